@@ -1,0 +1,9 @@
+/** Cosine of an angle in degrees, exact at every quarter turn. */
+export const cosDeg = (deg: number): number => sinDeg(deg + 90);
+
+/** Sine of an angle in degrees, exact at every quarter turn. */
+export const sinDeg = (deg: number): number => {
+  const turn = ((deg % 360) + 360) % 360;
+  if (turn % 90 === 0) return turn === 90 ? 1 : turn === 270 ? -1 : 0;
+  return Math.sin((turn * Math.PI) / 180);
+};

@@ -1,0 +1,82 @@
+import { type Arc, arcOf } from './arc.ts';
+import { type Extents, pointExtents } from './extents.ts';
+import type { Loop } from './loop.ts';
+import { crossings, type Piece, pieceOf } from './piece.ts';
+import { along, distance, dot, sub, unit, type Vec2 } from './vec2.ts';
+
+/** The shortest distance between two curves, mm: 0 when they meet. Neither counts as filled. */
+export function loopGap(a: Loop, b: Loop): number {
+  const others = pieces(b);
+  let least = Infinity;
+  for (const p of pieces(a)) {
+    for (const q of others) {
+      if (boxGap(p.box, q.box) < least) least = Math.min(least, pieceGap(p, q));
+    }
+  }
+  return least;
+}
+
+/** The shortest distance from a point to a curve, mm. */
+export const pointGap = (p: Vec2, loop: Loop): number => Math.min(...pieces(loop).map((piece) => pointToPiece(p, piece)));
+
+interface Measured extends Piece {
+  /** Absent on a straight piece. */
+  readonly arc: Arc | undefined;
+  /** Round all of the piece, not always tightly. */
+  readonly box: Extents;
+}
+
+const pieces = (loop: Loop): Measured[] =>
+  loop.map((_, i) => {
+    const piece = pieceOf(loop, i);
+    const { from, to, bulge } = piece;
+    const arc = bulge === 0 ? undefined : arcOf(from, to, bulge);
+    return { ...piece, arc, box: boxOf(from, to, arc) };
+  });
+
+const boxOf = (from: Vec2, to: Vec2, arc: Arc | undefined): Extents => {
+  const corners: Vec2[] = arc === undefined ? [from, to] : [along(arc.centre, [-1, -1], arc.radius), along(arc.centre, [1, 1], arc.radius)];
+  return pointExtents(corners) as Extents;
+};
+
+const boxGap = (a: Extents, b: Extents): number =>
+  Math.hypot(Math.max(0, a.minX - b.maxX, b.minX - a.maxX), Math.max(0, a.minY - b.maxY, b.minY - a.maxY));
+
+/** The shortest way starts or ends at an end of a piece, or stands square on both of them. */
+function pieceGap(p: Measured, q: Measured): number {
+  if (crossings(p, q).length > 0) return 0;
+  const ends = [pointToPiece(p.from, q), pointToPiece(p.to, q), pointToPiece(q.from, p), pointToPiece(q.to, p)];
+  const square = squarePoints(p, q).map((point) => pointToPiece(point, q));
+  return Math.min(...ends, ...square);
+}
+
+/** Points of `p` from which a straight line square to `p` may run square into `q`. */
+function squarePoints(p: Measured, q: Measured): Vec2[] {
+  if (p.arc === undefined) return q.arc === undefined ? [] : [nearestOnLine(q.arc.centre, p)];
+  const { centre, radius } = p.arc;
+  const arc = p.arc;
+  const toward = unit(sub(q.arc === undefined ? nearestOnLine(centre, q) : q.arc.centre, centre));
+  if (toward[0] === 0 && toward[1] === 0) return [];
+  return [along(centre, toward, radius), along(centre, toward, -radius)].filter((point) => sweepsOver(arc, point));
+}
+
+function pointToPiece(point: Vec2, { from, to, arc }: Measured): number {
+  if (arc === undefined) return distance(point, nearestOnLine(point, { from, to }));
+  if (sweepsOver(arc, point)) return Math.abs(distance(point, arc.centre) - arc.radius);
+  return Math.min(distance(point, from), distance(point, to));
+}
+
+function nearestOnLine(point: Vec2, { from, to }: Pick<Piece, 'from' | 'to'>): Vec2 {
+  const chord = sub(to, from);
+  const square = dot(chord, chord);
+  if (square === 0) return from;
+  const share = dot(sub(point, from), chord) / square;
+  return along(from, chord, Math.min(1, Math.max(0, share)));
+}
+
+/** Whether the direction from the centre to the point lies within the arc. */
+function sweepsOver(arc: Arc, point: Vec2): boolean {
+  const full = 2 * Math.PI;
+  const turn = Math.sign(arc.sweepRad) * (Math.atan2(point[1] - arc.centre[1], point[0] - arc.centre[0]) - arc.startRad);
+  return turn - full * Math.floor(turn / full) <= Math.abs(arc.sweepRad);
+}

@@ -1,0 +1,127 @@
+import { arcOf, bulgeOf, pointAfterTurn, sweepOf } from './arc.ts';
+import type { Loop, Vertex } from './loop.ts';
+import { distance, dot, leftOf, sub, unit, type Vec2 } from './vec2.ts';
+
+/** One piece of a loop on its own: a straight line (`bulge` 0) or an arc. */
+export interface Piece {
+  readonly from: Vec2;
+  readonly to: Vec2;
+  readonly bulge: number;
+}
+
+/** The i-th piece of a loop; the index may run over either end. */
+export const pieceOf = (loop: Loop, i: number): Piece => {
+  const n = loop.length;
+  const a = loop[((i % n) + n) % n] as Vertex;
+  const b = loop[(((i + 1) % n) + n) % n] as Vertex;
+  return { from: [a.x, a.y], to: [b.x, b.y], bulge: a.bulge };
+};
+
+/** The same piece walked the other way. */
+export const backwards = (p: Piece): Piece => ({ from: p.to, to: p.from, bulge: p.bulge === 0 ? 0 : -p.bulge });
+
+/** The point at share `t` (0 to 1) of a piece's length. */
+export const pointOn = (p: Piece, t: number): Vec2 => {
+  if (t <= 0) return p.from;
+  if (t >= 1) return p.to;
+  if (p.bulge === 0) return [p.from[0] + t * (p.to[0] - p.from[0]), p.from[1] + t * (p.to[1] - p.from[1])];
+  return pointAfterTurn(p.from, p.to, p.bulge, t * Math.abs(sweepOf(p.bulge)));
+};
+
+/** Bulge of the stretch from share `t0` to share `t1` of a piece with this bulge. */
+export const partBulge = (bulge: number, t0: number, t1: number): number =>
+  bulge === 0 ? 0 : bulgeOf(sweepOf(bulge) * (t1 - t0));
+
+/** Unit direction in which a piece leaves its start. */
+export const startDirection = (p: Piece): Vec2 => turned(unit(sub(p.to, p.from)), -sweepOf(p.bulge) / 2);
+
+/** Unit direction in which a piece arrives at its end. */
+export const endDirection = (p: Piece): Vec2 => turned(unit(sub(p.to, p.from)), sweepOf(p.bulge) / 2);
+
+const turned = (v: Vec2, rad: number): Vec2 => {
+  if (rad === 0) return v;
+  const left = leftOf(v);
+  const [c, s] = [Math.cos(rad), Math.sin(rad)];
+  return [v[0] * c + left[0] * s, v[1] * c + left[1] * s];
+};
+
+/**
+ * Shares of the piece, rising, at which `normal . p = level`; the normal has length 1. A straight piece that lies in the line gives none.
+ */
+export const levelCrossings = (p: Piece, normal: Vec2, level: number): number[] => {
+  const near = normal[0] * p.from[0] + normal[1] * p.from[1] - level;
+  const far = normal[0] * p.to[0] + normal[1] * p.to[1] - level;
+  if (p.bulge === 0) {
+    if (near === far) return [];
+    const t = near / (near - far);
+    return t >= -1e-12 && t <= 1 + 1e-12 ? [Math.min(1, Math.max(0, t))] : [];
+  }
+  const arc = arcOf(p.from, p.to, p.bulge);
+  const h = (level - normal[0] * arc.centre[0] - normal[1] * arc.centre[1]) / arc.radius;
+  if (Math.abs(h) > 1 + 1e-12) return [];
+  const lean = Math.atan2(normal[1], normal[0]);
+  const half = Math.acos(Math.min(1, Math.max(-1, h)));
+  return sharesOfAngles(arc.startRad, arc.sweepRad, half < 1e-9 ? [lean] : [lean + half, lean - half]);
+};
+
+const FULL = 2 * Math.PI;
+
+/** Which shares of an arc lie at the given directions from its centre. */
+const sharesOfAngles = (startRad: number, sweepRad: number, angles: readonly number[]): number[] => {
+  const span = Math.abs(sweepRad);
+  const slack = 1e-9;
+  return angles
+    .map((a) => {
+      const turn = Math.sign(sweepRad) * (a - startRad);
+      const wrapped = turn - FULL * Math.floor(turn / FULL);
+      return wrapped > FULL - slack ? 0 : wrapped;
+    })
+    .filter((w) => w <= span + slack)
+    .map((w) => Math.min(1, w / span))
+    .sort((a, b) => a - b);
+};
+
+/** A place where two pieces cross, as shares of both. Pieces that run along each other give none. */
+export interface Crossing {
+  readonly a: number;
+  readonly b: number;
+}
+
+/** Where two pieces meet, ends included. */
+export const crossings = (a: Piece, b: Piece): Crossing[] => {
+  if (a.bulge === 0) return lineCrossings(a, b);
+  if (b.bulge === 0) return lineCrossings(b, a).map((c) => ({ a: c.b, b: c.a }));
+  return arcCrossings(a, b);
+};
+
+/** A straight piece with any other. */
+const lineCrossings = (line: Piece, other: Piece): Crossing[] => {
+  const dir = unit(sub(line.to, line.from));
+  const total = distance(line.from, line.to);
+  const normal = leftOf(dir);
+  const found: Crossing[] = [];
+  for (const t of levelCrossings(other, normal, normal[0] * line.from[0] + normal[1] * line.from[1])) {
+    const p = pointOn(other, t);
+    const s = dot(sub(p, line.from), dir) / total;
+    if (s >= -1e-12 && s <= 1 + 1e-12) found.push({ a: Math.min(1, Math.max(0, s)), b: t });
+  }
+  return found;
+};
+
+/** The common chord of two circles stands square on the line between their centres. */
+const arcCrossings = (a: Piece, b: Piece): Crossing[] => {
+  const [p, q] = [arcOf(a.from, a.to, a.bulge), arcOf(b.from, b.to, b.bulge)];
+  const between = sub(q.centre, p.centre);
+  const d = Math.hypot(between[0], between[1]);
+  if (d === 0) return [];
+  const lean = Math.atan2(between[1], between[0]);
+  const cosA = (d * d + p.radius * p.radius - q.radius * q.radius) / (2 * d * p.radius);
+  const cosB = (d * d + q.radius * q.radius - p.radius * p.radius) / (2 * d * q.radius);
+  if (Math.abs(cosA) > 1 || Math.abs(cosB) > 1) return [];
+  const [halfA, halfB] = [Math.acos(cosA), Math.acos(cosB)];
+  return [1, -1].flatMap((side) => {
+    const onA = sharesOfAngles(p.startRad, p.sweepRad, [lean + side * halfA])[0];
+    const onB = sharesOfAngles(q.startRad, q.sweepRad, [lean + Math.PI - side * halfB])[0];
+    return onA === undefined || onB === undefined ? [] : [{ a: onA, b: onB }];
+  });
+};

@@ -1,0 +1,31 @@
+import { cosDeg, sinDeg } from './degrees.ts';
+import type { Loop } from './loop.ts';
+import type { Vec2 } from './vec2.ts';
+
+/**
+ * A slot with round ends, counter-clockwise. `lengthMm` is measured overall and must be more than `widthMm`; at 0
+ * degrees it runs along x, and `turnDeg` turns it counter-clockwise about its centre.
+ */
+export function obround(centre: Vec2, widthMm: number, lengthMm: number, turnDeg: number): Loop {
+  const r = widthMm / 2;
+  const half = lengthMm / 2 - r;
+  const at = turned(centre, turnDeg);
+  return [
+    { ...at(-half, -r), bulge: 0 },
+    { ...at(half, -r), bulge: 1 },
+    { ...at(half, r), bulge: 0 },
+    { ...at(-half, r), bulge: 1 },
+  ];
+}
+
+/** A circle as two half arcs, counter-clockwise. */
+export const circle = ([x, y]: Vec2, radius: number): Loop => [
+  { x: x - radius, y, bulge: 1 },
+  { x: x + radius, y, bulge: 1 },
+];
+
+const turned = (centre: Vec2, deg: number): ((x: number, y: number) => { x: number; y: number }) => {
+  const c = cosDeg(deg);
+  const s = sinDeg(deg);
+  return (x, y) => ({ x: centre[0] + c * x - s * y, y: centre[1] + s * x + c * y });
+};

@@ -1,0 +1,23 @@
+import type { Loop } from '../geometry/loop.ts';
+import type { Vec2 } from '../geometry/vec2.ts';
+
+/** What a line on the drawing is for. Each writer decides how a role looks. */
+export type Role = 'outline' | 'hole' | 'fold-up' | 'fold-down' | 'mark' | 'note';
+
+/** One thing on the drawing. Millimetres, y up. */
+export type DrawingItem =
+  | { readonly kind: 'loop'; readonly role: Role; readonly loop: Loop }
+  | { readonly kind: 'circle'; readonly role: Role; readonly centre: Vec2; readonly radius: number }
+  | { readonly kind: 'line'; readonly role: Role; readonly from: Vec2; readonly to: Vec2 }
+  /** `at` is the left end of the base line; `angleDeg` turns the text counter-clockwise about it. Never mirrored. */
+  | { readonly kind: 'text'; readonly role: Role; readonly at: Vec2; readonly heightMm: number; readonly angleDeg: number; readonly text: string };
+
+/**
+ * A flat blank as lines to cut and lines to fold at: what every writer reads.
+ * The blank's lower left corner is at the origin.
+ */
+export interface Drawing {
+  /** Part name, hand included; free text. */
+  readonly title: string;
+  readonly items: readonly DrawingItem[];
+}

@@ -1,0 +1,70 @@
+import type { Loop, Vertex } from '../geometry/loop.ts';
+import type { Motion2 } from '../geometry/motion2.ts';
+import type { Vec2 } from '../geometry/vec2.ts';
+import type { Finding } from './finding.ts';
+import type { Direction } from './part.ts';
+
+/** Which feature of the part a piece of the blank's outline came from. */
+export type Origin =
+  | { readonly kind: 'edge'; readonly panel: string; readonly edge: number }
+  | { readonly kind: 'trim'; readonly panel: string }
+  | { readonly kind: 'relief'; readonly panel: string }
+  | { readonly kind: 'strip'; readonly fold: string };
+
+/** A piece of the blank's outline that remembers where it came from. */
+export interface FlatVertex extends Vertex {
+  readonly origin: Origin;
+}
+
+/** A hole of the blank, in the drawing's coordinates. `from` is the input it came from. */
+export type FlatCutout =
+  | { readonly kind: 'round'; readonly panel: string; readonly from: string; readonly centre: Vec2; readonly diameterMm: number }
+  | { readonly kind: 'loop'; readonly panel: string; readonly from: string; readonly loop: Loop };
+
+/** One bend of the blank. Points are in the drawing's coordinates. */
+export interface FlatBend {
+  readonly id: string;
+  readonly parent: string;
+  readonly child: string;
+  readonly angleDeg: number;
+  readonly direction: Direction;
+  readonly insideRadiusMm: number;
+  /** Canonical text of the rule the allowance came from. */
+  readonly rule: string;
+  readonly allowanceMm: number;
+  readonly setbackMm: number;
+  readonly deductionMm: number;
+  readonly kFactor: number;
+  /** Where the bend begins on the parent's side, in the parent's counter-clockwise direction. */
+  readonly parentTangent: readonly [Vec2, Vec2];
+  /** Where it ends on the child's side; the first point lies opposite the parent's first. */
+  readonly childTangent: readonly [Vec2, Vec2];
+  /** Half way between the tangent lines, as far as there is metal. */
+  readonly centreLine: readonly [Vec2, Vec2];
+}
+
+/** A panel as it lies in the blank. */
+export interface FlatPanel {
+  readonly id: string;
+  /** Takes the panel's own coordinates to the drawing's. */
+  readonly placement: Motion2;
+  /** The flat region in the panel's own coordinates: between its tangent lines, notches taken out, holes not. */
+  readonly region: Loop;
+  readonly areaMm2: number;
+}
+
+/** The flat pattern: what is cut, and where it is folded. The lower left corner of its extents is the origin. */
+export interface FlatPattern {
+  readonly name: string;
+  readonly thicknessMm: number;
+  /** One simple closed loop of lines and arcs, counter-clockwise. */
+  readonly outline: Loop<FlatVertex>;
+  readonly cutouts: readonly FlatCutout[];
+  readonly bends: readonly FlatBend[];
+  readonly panels: readonly FlatPanel[];
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** Area of the blank without its holes. */
+  readonly areaMm2: number;
+  readonly findings: readonly Finding[];
+}

@@ -1,0 +1,41 @@
+/** How sure a figure is: read in a published source, usual in the trade, or recalled without a source at hand. */
+export type Basis = 'published' | 'common practice' | 'from memory';
+
+/** A figure with where it comes from. */
+export interface Sourced<T> {
+  readonly value: T;
+  readonly basis: Basis;
+  readonly source: string;
+}
+
+/** Which gauge scale a gauge number means on this metal. */
+export type GaugeScale = 'steel' | 'galvanised' | 'aluminium';
+
+/**
+ * Sheet that a small shop buys. Moduli and strengths in MPa, density in kg/m3, thicknesses in mm.
+ */
+export interface Material {
+  /** Lower case, as typed on the command line: `s275`. */
+  readonly id: string;
+  /** As written on an order: `S275JR`. */
+  readonly name: string;
+  /** Other ids that mean the same sheet. */
+  readonly aliases: readonly string[];
+  readonly family: 'steel' | 'galvanised' | 'aluminium' | 'stainless';
+  readonly densityKgM3: Sourced<number>;
+  /** `null` where the standard guarantees none. */
+  readonly yieldMpa: Sourced<number | null>;
+  readonly tensileMpa: Sourced<readonly [min: number, max: number | null]>;
+  readonly modulusMpa: Sourced<number>;
+  readonly stockThicknessesMm: Sourced<readonly number[]>;
+  /** Least inside radius for a bend across the grain: `upToMm` is the upper end of the class, inclusive. */
+  readonly leastRadius: Sourced<readonly LeastRadius[]>;
+  readonly gaugeScale: GaugeScale;
+  /** One line for whoever chooses: what it is good for, what to look out for. */
+  readonly remark: string;
+}
+
+/** `radiusMm` for the class, or `factor` times the thickness; exactly one is given. */
+export type LeastRadius =
+  | { readonly upToMm: number; readonly radiusMm: number }
+  | { readonly upToMm: number; readonly factor: number };

@@ -1,0 +1,52 @@
+import type { Loop } from '../geometry/loop.ts';
+import { pieceOf } from '../geometry/piece.ts';
+import { distance } from '../geometry/vec2.ts';
+import type { Cutout, FoldSide, Panel, Part } from './part.ts';
+
+/**
+ * The other hand: the mirror image of the part in the plane x = 0 of every panel. Folds keep their directions and
+ * angles; outlines stay counter-clockwise, so their pieces come in the opposite order.
+ */
+export const mirrorPart = (part: Part): Part => {
+  const panels = new Map(part.panels.map((p) => [p.id, p]));
+  const side = (s: FoldSide): FoldSide => mirrorSide(s, panels.get(s.panel) as Panel);
+  return {
+    ...part,
+    panels: part.panels.map(mirrorPanel),
+    folds: part.folds.map((f) => ({ ...f, parent: side(f.parent), child: side(f.child) })),
+  };
+};
+
+const mirrorPanel = (panel: Panel): Panel => ({
+  id: panel.id,
+  outline: mirrorLoop(panel.outline),
+  cutouts: panel.cutouts.map(mirrorCutout),
+});
+
+const mirrorCutout = (c: Cutout): Cutout =>
+  c.kind === 'round' ? { ...c, centre: [flip(c.centre[0]), c.centre[1]] } : { ...c, loop: mirrorLoop(c.loop) };
+
+/** Zero stays a positive zero. */
+const flip = (x: number): number => (x === 0 ? 0 : -x);
+
+/**
+ * Piece i becomes piece n - 1 - i: it starts where the old one ended. Mirrored and walked the other way an arc keeps
+ * its bulge.
+ */
+export const mirrorLoop = (loop: Loop): Loop => {
+  const n = loop.length;
+  return loop.map((_, j) => {
+    const piece = pieceOf(loop, n - 1 - j);
+    return { x: flip(piece.to[0]), y: piece.to[1], bulge: piece.bulge };
+  });
+};
+
+/** The stretch is now measured from the edge's other end. */
+const mirrorSide = (side: FoldSide, panel: Panel): FoldSide => {
+  const n = panel.outline.length;
+  const edge = n - 1 - side.edge;
+  if (side.from === undefined && side.to === undefined) return { panel: side.panel, edge };
+  const piece = pieceOf(panel.outline, side.edge);
+  const total = distance(piece.from, piece.to);
+  return { panel: side.panel, edge, from: total - (side.to ?? total), to: total - (side.from ?? 0) };
+};

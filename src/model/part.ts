@@ -1,0 +1,94 @@
+import type { Loop } from '../geometry/loop.ts';
+import type { Vec2 } from '../geometry/vec2.ts';
+import type { BendRule } from './bend-rule.ts';
+
+/**
+ * A folded part: flat panels joined by folds into a tree. No material in it, only its thickness.
+ *
+ * Each panel lies in a plane of its own; its metal fills `0 <= z <= thickness`, and whoever looks at the drawing
+ * looks along -z and sees the face `z = thickness`.
+ */
+export interface Part {
+  readonly name: string;
+  readonly thicknessMm: number;
+  /** Whether panel outlines are given on the outside or the inside mould lines of their folds. */
+  readonly measure: Measure;
+  /** The panel that stays put when the part is flattened or folded. */
+  readonly root: string;
+  readonly panels: readonly Panel[];
+  readonly folds: readonly Fold[];
+  /** How neighbouring flanges end where they meet. A pair that is not listed is `open` with the default gap. */
+  readonly corners?: readonly Corner[];
+  readonly relief: Relief;
+  /** Default gap between the ends of neighbouring flanges of the folded part, mm. */
+  readonly cornerGapMm: number;
+}
+
+export type Measure = 'outside' | 'inside';
+
+/** A flat piece of the part. */
+export interface Panel {
+  /** As the maker would call it: `leg A`, `web`. Unique within the part. */
+  readonly id: string;
+  /**
+   * Counter-clockwise, on mould lines: an edge without a fold is where the metal ends; an edge with a fold is where
+   * the outside faces (inside faces for `measure: 'inside'`) of the two panels would meet if the bend had no radius;
+   * over 90 degrees, the outermost tangent of the bend, as DIN 6935 measures.
+   */
+  readonly outline: Loop;
+  readonly cutouts: readonly Cutout[];
+}
+
+/** A hole, slot or cut-out, in the coordinates of its panel. It may reach over a fold: it is cut as it lies in the flat. */
+export type Cutout =
+  | { readonly kind: 'round'; readonly from: string; readonly centre: Vec2; readonly diameterMm: number }
+  | { readonly kind: 'loop'; readonly from: string; readonly loop: Loop };
+
+export type Direction = 'up' | 'down';
+
+/** Joins a straight edge, or a stretch of it, of one panel to an edge of another. */
+export interface Fold {
+  /** Unique within the part; shown beside the fold line. */
+  readonly id: string;
+  readonly parent: FoldSide;
+  readonly child: FoldSide;
+  /** How far the metal is turned: 0 flat, 90 square, 180 a closed hem. */
+  readonly angleDeg: number;
+  /** `up`: folded towards whoever looks at the drawing. The same word whichever panel is called the parent. */
+  readonly direction: Direction;
+  readonly insideRadiusMm: number;
+  /** Where it differs from the rule of the whole part. */
+  readonly rule?: BendRule;
+}
+
+/**
+ * A stretch of a panel's edge. `edge` is the index of the outline's piece; `from` and `to` are measured along it
+ * from its start, mm, and default to the whole edge. The parent's `from` meets the child's `to`, and both stretches
+ * have the same length.
+ */
+export interface FoldSide {
+  readonly panel: string;
+  readonly edge: number;
+  readonly from?: number;
+  readonly to?: number;
+}
+
+/**
+ * How two neighbouring flanges end. `open`: both are cut at the plane that halves the corner. `butt`: the flange of
+ * fold `through` runs on to its mould line, the other is cut by its inside face.
+ */
+export interface Corner {
+  readonly folds: readonly [string, string];
+  readonly style: 'open' | 'butt';
+  readonly through?: string;
+  readonly gapMm?: number;
+}
+
+/** What is cut out where a fold ends inside metal or where two folds meet, so that the sheet does not tear. */
+export interface Relief {
+  readonly shape: 'square' | 'round' | 'slit';
+  /** Width of a notch; never less than `leastSlotMm`. A slit is as narrow as the cutter can cut. */
+  readonly widthMm: number;
+  /** The narrowest slot the cutter can cut. */
+  readonly leastSlotMm: number;
+}
