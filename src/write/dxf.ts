@@ -1,0 +1,23 @@
+import type { Drawing } from '../model/drawing.ts';
+import { lineExtents } from '../model/drawing-extents.ts';
+import { dxfR12 } from './dxf-r12.ts';
+import { dxfR2000 } from './dxf-r2000.ts';
+import { fileItems } from './file-items.ts';
+
+export interface DxfOptions {
+  /** `r2000` for every reader of today, `r12` for old controllers. */
+  readonly version: 'r2000' | 'r12';
+  /** Leaves out everything but outline and holes. */
+  readonly cutOnly: boolean;
+}
+
+/**
+ * The drawing as the text of a DXF file in millimetres: loops as closed polylines with bulges, circles, lines and
+ * texts, one layer per role. ASCII alone, the same for the same drawing. A drawing without lines has its extents at
+ * the origin. Throws when a number is not finite.
+ */
+export const writeDxf = (drawing: Drawing, { version, cutOnly }: DxfOptions): string => {
+  const items = fileItems(drawing, { cutOnly });
+  const extents = lineExtents(items) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  return version === 'r12' ? dxfR12(items, extents) : dxfR2000(items, extents);
+};

@@ -1,0 +1,17 @@
+import type { Drawing } from '../model/drawing.ts';
+import { writeDxf } from './dxf.ts';
+import { writeSvg } from './svg.ts';
+
+/** Turns a drawing into the text of a file. Pure: the same drawing gives the same text. */
+export interface Writer {
+  readonly id: string;
+  /** Of the file, without the dot. */
+  readonly extension: string;
+  readonly write: (drawing: Drawing, options: { readonly cutOnly: boolean }) => string;
+}
+
+export const WRITERS: readonly Writer[] = [
+  { id: 'dxf', extension: 'dxf', write: (drawing, { cutOnly }) => writeDxf(drawing, { version: 'r2000', cutOnly }) },
+  { id: 'dxf-r12', extension: 'dxf', write: (drawing, { cutOnly }) => writeDxf(drawing, { version: 'r12', cutOnly }) },
+  { id: 'svg', extension: 'svg', write: writeSvg },
+];
