@@ -1,0 +1,67 @@
+import type { BendRule } from '../model/bend-rule.ts';
+import type { Measure } from '../model/part.ts';
+import { ruleText } from './rule.ts';
+import { din6935AllowanceMm } from './rules/din6935.ts';
+import { faaAllowanceMm } from './rules/faa.ts';
+import { kFactorAllowanceMm } from './rules/k-factor.ts';
+import { machinerysAllowanceMm } from './rules/machinerys.ts';
+import { measuredK } from './rules/measured.ts';
+import { setbackMm } from './setback.ts';
+
+/** One bend as the formulas see it: `angleDeg` is what the metal is turned, 0 to 180. */
+export interface Bend {
+  readonly thicknessMm: number;
+  readonly insideRadiusMm: number;
+  readonly angleDeg: number;
+}
+
+/** What a bend takes. */
+export interface BendFigures {
+  /** Length of the bend zone in the flat. */
+  readonly allowanceMm: number;
+  /** On each side, from the mould line to the tangent line. */
+  readonly setbackMm: number;
+  /** What the sum of the two legs is longer than the blank: 2 setbacks less the allowance. */
+  readonly deductionMm: number;
+  /** The K factor that gives this allowance, whatever rule it came from; 0.5 for a bend of no length. */
+  readonly kFactor: number;
+  /** The rule's text, as it is typed. */
+  readonly rule: string;
+}
+
+/**
+ * Length of the bend zone in the flat, mm. A rule without figures for the bend is refused before a part is made (see
+ * `ruleProblem`); asked all the same, this throws.
+ */
+export const allowanceMm = (rule: BendRule, bend: Bend): number => {
+  switch (rule.id) {
+    case 'din6935':
+      return din6935AllowanceMm(bend);
+    case 'faa':
+      return faaAllowanceMm(bend);
+    case 'mh1':
+    case 'mh2':
+    case 'mh3':
+      return machinerysAllowanceMm(rule.id, bend);
+    case 'k':
+      return kFactorAllowanceMm(rule.k, bend);
+    case 'measured': {
+      const k = measuredK(rule.rows, bend);
+      if (k === undefined) throw new Error('the shop has no measured bends near this one');
+      return kFactorAllowanceMm(k, bend);
+    }
+  }
+};
+
+/** Allowance, setback, deduction and K of one bend. The allowance does not depend on the measure. */
+export const bendFigures = (rule: BendRule, bend: Bend, measure: Measure): BendFigures => {
+  const allowance = allowanceMm(rule, bend);
+  const setback = setbackMm(bend.angleDeg, bend.insideRadiusMm, bend.thicknessMm, measure);
+  return {
+    allowanceMm: allowance,
+    setbackMm: setback,
+    deductionMm: 2 * setback - allowance,
+    kFactor: bend.angleDeg === 0 ? 0.5 : ((allowance * 180) / (Math.PI * bend.angleDeg) - bend.insideRadiusMm) / bend.thicknessMm,
+    rule: ruleText(rule),
+  };
+};

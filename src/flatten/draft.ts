@@ -1,0 +1,144 @@
+import { bendFigures, type BendFigures } from '../bending/bend.ts';
+import { type Joint, makeJoint, turnedRound } from '../fold/joint.ts';
+import type { Loop } from '../geometry/loop.ts';
+import { pieceOf } from '../geometry/piece.ts';
+import { NOISE_MM } from '../geometry/tolerance.ts';
+import { along, distance, scale, sub } from '../geometry/vec2.ts';
+import type { BendRule } from '../model/bend-rule.ts';
+import type { Finding } from '../model/finding.ts';
+import type { FlatVertex, Origin } from '../model/flat.ts';
+import type { Fold, Panel, Part } from '../model/part.ts';
+
+/** A vertex of a panel while its blank is worked out. */
+export interface DraftVertex extends FlatVertex {
+  /** The piece that starts here is a stretch at which this fold leaves the panel. */
+  readonly fold?: string;
+  /** The stretch has been moved in to the bend's tangent line. */
+  readonly carved?: boolean;
+}
+
+/** A panel while its blank is worked out. `loop` is replaced at every step. */
+export interface DraftPanel {
+  readonly panel: Panel;
+  loop: Loop<DraftVertex>;
+  /** The fold to the parent; absent on the root. */
+  readonly link: string | undefined;
+}
+
+/** The part being flattened: its panels by name, its folds as joints, what was found on the way. */
+export interface Draft {
+  readonly part: Part;
+  readonly panels: ReadonlyMap<string, DraftPanel>;
+  readonly joints: ReadonlyMap<string, Joint>;
+  /** Folds that leave each panel towards its children, in the order of the part. */
+  readonly children: ReadonlyMap<string, readonly string[]>;
+  readonly findings: Finding[];
+}
+
+/**
+ * Checks that the part is a tree and gets it ready: outlines split where a fold's stretch begins and ends, each fold
+ * with its frame on both sides and the figures of its bend. A part that is no tree is a bug of its template: throws.
+ */
+export const startDraft = (part: Part, rule: BendRule): Draft => {
+  const byId = new Map(part.panels.map((p) => [p.id, p]));
+  if (byId.size !== part.panels.length) throw new Error(`${part.name}: two panels share a name`);
+  assertTree(part, byId);
+  const joints = new Map(part.folds.map((f) => [f.id, makeJoint(part, f, figuresOf(part, f, rule))]));
+  if (joints.size !== part.folds.length) throw new Error(`${part.name}: two folds share a name`);
+  const panels = new Map(part.panels.map((p) => [p.id, draftPanel(part, p)]));
+  const children = new Map(
+    part.panels.map((p) => [p.id, part.folds.filter((f) => f.parent.panel === p.id).map((f) => f.id)]),
+  );
+  return { part, panels, joints, children, findings: [] };
+};
+
+export const panelOf = (draft: Draft, id: string): DraftPanel => draft.panels.get(id) as DraftPanel;
+export const jointOf = (draft: Draft, id: string): Joint => draft.joints.get(id) as Joint;
+export const childPanelOf = (draft: Draft, fold: string): DraftPanel =>
+  panelOf(draft, jointOf(draft, fold).fold.child.panel);
+
+/** A joint as seen from one of its two panels: that one is its parent. */
+export const jointFrom = (draft: Draft, fold: string, panel: string): Joint => {
+  const joint = jointOf(draft, fold);
+  return joint.fold.parent.panel === panel ? joint : turnedRound(joint);
+};
+
+/** All folds on a panel, the one to its parent among them, in the order of the part. */
+export const foldsOn = (draft: Draft, panel: string): string[] =>
+  draft.part.folds.filter((f) => f.parent.panel === panel || f.child.panel === panel).map((f) => f.id);
+
+/** Where the piece at which a fold leaves a loop stands in it; -1 when trimming took it away. */
+export const foldPieceOf = (loop: Loop<DraftVertex>, fold: string): number => loop.findIndex((v) => v.fold === fold);
+
+const assertTree = (part: Part, byId: ReadonlyMap<string, Panel>): void => {
+  const reached = new Set([part.root]);
+  const queue = [part.root];
+  for (let id = queue.shift(); id !== undefined; id = queue.shift()) {
+    for (const f of part.folds.filter((g) => g.parent.panel === id)) {
+      if (reached.has(f.child.panel)) throw new Error(`${part.name}: panel ${f.child.panel} is folded on twice`);
+      reached.add(f.child.panel);
+      queue.push(f.child.panel);
+    }
+  }
+  if (reached.size !== byId.size || [...reached].some((id) => !byId.has(id)) || part.folds.length !== byId.size - 1) {
+    throw new Error(`${part.name}: its panels and folds do not make one tree`);
+  }
+};
+
+const figuresOf = (part: Part, fold: Fold, rule: BendRule): BendFigures =>
+  bendFigures(
+    fold.rule ?? rule,
+    { thicknessMm: part.thicknessMm, insideRadiusMm: fold.insideRadiusMm, angleDeg: fold.angleDeg },
+    part.measure,
+  );
+
+const draftPanel = (part: Part, panel: Panel): DraftPanel => {
+  const loop: DraftVertex[] = [];
+  panel.outline.forEach((v, edge) => {
+    const origin: Origin = { kind: 'edge', panel: panel.id, edge };
+    const sides = sidesOn(part, panel.id, edge);
+    if (sides.length === 0) loop.push({ x: v.x, y: v.y, bulge: v.bulge, origin });
+    else loop.push(...splitEdge(panel, edge, sides, origin));
+  });
+  return { panel, loop, link: part.folds.find((f) => f.child.panel === panel.id)?.id };
+};
+
+interface Side {
+  readonly fold: string;
+  readonly from: number;
+  readonly to: number;
+}
+
+const sidesOn = (part: Part, panel: string, edge: number): Side[] => {
+  const sides: Side[] = [];
+  for (const f of part.folds) {
+    for (const side of [f.parent, f.child]) {
+      if (side.panel === panel && side.edge === edge) sides.push({ fold: f.id, from: side.from ?? 0, to: side.to ?? Infinity });
+    }
+  }
+  return sides.sort((a, b) => a.from - b.from);
+};
+
+/** The edge as free stretches and folded ones. Stretches shorter than noise are left out. */
+const splitEdge = (panel: Panel, edge: number, sides: readonly Side[], origin: Origin): DraftVertex[] => {
+  const piece = pieceOf(panel.outline, edge);
+  const total = distance(piece.from, piece.to);
+  const dir = scale(sub(piece.to, piece.from), 1 / total);
+  const pieces: DraftVertex[] = [];
+  const push = (from: number, fold?: string): void => {
+    const [x, y] = from === 0 ? piece.from : along(piece.from, dir, from);
+    pieces.push(fold === undefined ? { x, y, bulge: 0, origin } : { x, y, bulge: 0, origin, fold });
+  };
+  let at = 0;
+  for (const side of sides) {
+    const to = Math.min(side.to, total);
+    if (side.from < at - NOISE_MM || to > total + NOISE_MM || to <= side.from) {
+      throw new Error(`fold ${side.fold}: its stretch does not fit edge ${edge} of ${panel.id}`);
+    }
+    if (side.from > at + NOISE_MM) push(at);
+    push(side.from > at + NOISE_MM ? side.from : at, side.fold);
+    at = to;
+  }
+  if (at < total - NOISE_MM) push(at);
+  return pieces;
+};

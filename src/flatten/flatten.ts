@@ -1,0 +1,109 @@
+import { figure } from '../figures.ts';
+import { loopExtents } from '../geometry/extents.ts';
+import type { Loop } from '../geometry/loop.ts';
+import { signedArea } from '../geometry/measure.ts';
+import { compose, moveLoop, movePoint, type Motion2, shift } from '../geometry/motion2.ts';
+import { selfCrossing } from '../geometry/self-crossing.ts';
+import { tidyLoop } from '../geometry/tidy-loop.ts';
+import type { BendRule } from '../model/bend-rule.ts';
+import { type Finding, hasStop, stop } from '../model/finding.ts';
+import type { FlatBend, FlatCutout, FlatPanel, FlatPattern, FlatVertex, Origin } from '../model/flat.ts';
+import type { Cutout, Part } from '../model/part.ts';
+import { carveAll } from './carve-all.ts';
+import { type Draft, jointOf, startDraft } from './draft.ts';
+import { cutReliefs } from './reliefs.ts';
+import { trimCorners } from './trim.ts';
+import { type Strip, walkOutline } from './walk.ts';
+
+/**
+ * The flat pattern of a folded part, by the given bend rule (a fold's own rule goes before it).
+ *
+ * The steps: trim neighbouring flanges at their finished angles, move every folded edge in to its tangent line with
+ * reliefs where a fold ends in metal, walk once round the tree of panels, cut the corner reliefs. What stands in the
+ * way comes back as findings; with a `stop` among them the outline is only as far as it got. A part that is no tree
+ * of panels is a bug of its template and throws.
+ */
+export const flatten = (part: Part, rule: BendRule): FlatPattern => {
+  const draft = startDraft(part, rule);
+  trimCorners(draft);
+  if (!hasStop(draft.findings)) carveAll(draft);
+  if (hasStop(draft.findings)) return unfinished(draft);
+  const walk = walkOutline(draft);
+  const { outline, strips } = cutReliefs(draft, walk);
+  const tidy = tidyLoop(outline);
+  const box = loopExtents(tidy) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  const home = shift(-box.minX, -box.minY);
+  const placed = moveLoop(home, tidy);
+  draft.findings.push(...overlapFindings(placed));
+  const placements = new Map([...walk.placements].map(([id, m]) => [id, compose(home, m)]));
+  const cutouts = part.panels.flatMap((p) => p.cutouts.map((c) => placeCutout(p.id, c, placements.get(p.id) as Motion2)));
+  return {
+    name: part.name,
+    thicknessMm: part.thicknessMm,
+    outline: placed,
+    cutouts,
+    bends: part.folds.map((f) => flatBend(draft, strips.get(f.id) as Strip, home)),
+    panels: part.panels.map((p) => flatPanel(draft, p.id, placements.get(p.id) as Motion2)),
+    widthMm: box.maxX - box.minX,
+    heightMm: box.maxY - box.minY,
+    areaMm2: signedArea(placed) - cutouts.reduce((sum, c) => sum + cutoutArea(c), 0),
+    findings: draft.findings,
+  };
+};
+
+/** As far as a part with a `stop` got: findings, and nothing to cut. */
+const unfinished = ({ part, findings }: Draft): FlatPattern => ({
+  name: part.name,
+  thicknessMm: part.thicknessMm,
+  outline: [],
+  cutouts: [],
+  bends: [],
+  panels: [],
+  widthMm: 0,
+  heightMm: 0,
+  areaMm2: 0,
+  findings,
+});
+
+const cutoutArea = (c: FlatCutout): number =>
+  c.kind === 'round' ? (Math.PI * c.diameterMm * c.diameterMm) / 4 : Math.abs(signedArea(c.loop));
+
+const placeCutout = (panel: string, c: Cutout, m: Motion2): FlatCutout =>
+  c.kind === 'round'
+    ? { kind: 'round', panel, from: c.from, centre: movePoint(m, c.centre), diameterMm: c.diameterMm }
+    : { kind: 'loop', panel, from: c.from, loop: moveLoop(m, c.loop) };
+
+const flatBend = (draft: Draft, strip: Strip, home: Motion2): FlatBend => {
+  const { fold, figures } = jointOf(draft, strip.fold);
+  const move = ([p, q]: Strip['centreLine']) => [movePoint(home, p), movePoint(home, q)] as const;
+  return {
+    id: fold.id,
+    parent: fold.parent.panel,
+    child: fold.child.panel,
+    angleDeg: fold.angleDeg,
+    direction: fold.direction,
+    insideRadiusMm: fold.insideRadiusMm,
+    ...figures,
+    parentTangent: move(strip.parentTangent),
+    childTangent: move(strip.childTangent),
+    centreLine: move(strip.centreLine),
+  };
+};
+
+const flatPanel = (draft: Draft, id: string, placement: Motion2): FlatPanel => {
+  const region = tidyLoop((draft.panels.get(id)?.loop ?? []).map(({ x, y, bulge }) => ({ x, y, bulge })));
+  return { id, placement, region, areaMm2: signedArea(region) };
+};
+
+/** The blank must not lie on itself: a part may be sound folded and still overlap in the flat. */
+const overlapFindings = (outline: Loop<FlatVertex>): Finding[] => {
+  const crossing = selfCrossing(outline);
+  if (crossing === undefined) return [];
+  const names = [crossing.first, crossing.second].map((i) => originName((outline[i] as FlatVertex).origin));
+  const [first, second] = names as [string, string];
+  const where = `${figure(crossing.at[0])}, ${figure(crossing.at[1])}`;
+  const message = `In the flat, ${first} runs into ${second} near ${where}. Make one of the two shorter or narrower, or cut one off as a piece of its own with a weld seam where it is folded on.`;
+  return [{ ...stop('flat-overlap', message), at: crossing.at }];
+};
+
+const originName = (origin: Origin): string => (origin.kind === 'strip' ? `fold ${origin.fold}` : origin.panel);

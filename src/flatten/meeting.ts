@@ -1,0 +1,26 @@
+import { endDirection, pieceOf, startDirection } from '../geometry/piece.ts';
+import type { Loop } from '../geometry/loop.ts';
+import { cross } from '../geometry/vec2.ts';
+import type { DraftVertex } from './draft.ts';
+
+/**
+ * What a folded stretch meets at one of its ends: an edge that turns away and leaves the bend in the `open`, `metal`
+ * that goes on beside it, or another fold, at an outer corner (`open` too: the tangent lines simply cross) or at an
+ * inner one.
+ */
+export type Meeting = 'open' | 'metal' | 'inner corner of folds';
+
+/** Sine of the smallest turn that counts as one. */
+const LEAST_TURN = 1e-9;
+
+export const meetingAt = (loop: Loop<DraftVertex>, at: number, step: 1 | -1): Meeting => {
+  const n = loop.length;
+  const own = pieceOf(loop, at);
+  const next = loop[(at + step + n) % n] as DraftVertex;
+  const other = pieceOf(loop, at + step);
+  const turn = step === 1 ? cross(endDirection(own), startDirection(other)) : cross(endDirection(other), startDirection(own));
+  const isOuter = turn > LEAST_TURN || (turn >= -LEAST_TURN && other.bulge > 0);
+  if (isOuter) return 'open';
+  if (next.fold !== undefined && turn < -LEAST_TURN) return 'inner corner of folds';
+  return 'metal';
+};

@@ -1,0 +1,118 @@
+import { loopExtents } from '../geometry/extents.ts';
+import type { Loop } from '../geometry/loop.ts';
+import { composePoses, invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
+import { invert, type Motion2, moveLoop, movePoint } from '../geometry/motion2.ts';
+import { dot, leftOf, type Vec2 } from '../geometry/vec2.ts';
+import type { Vec3 } from '../geometry/vec3.ts';
+import type { FlatBend, FlatPattern } from '../model/flat.ts';
+import type { Part } from '../model/part.ts';
+import { foldUp } from './body.ts';
+import { type Joint, turnAt } from './joint.ts';
+
+/**
+ * Overall outside size of the folded part, thickness and bends included, mm: along the drawing's x, its y, and
+ * square to the sheet, with the largest panel lying as it lies in the drawing. `[0, 0, 0]` for a part without a blank.
+ */
+export const foldedSizeMm = (part: Part, flat: FlatPattern): [x: number, y: number, z: number] => {
+  const largest = flat.panels.reduce<FlatPattern['panels'][number] | undefined>(
+    (best, p) => (best === undefined || p.areaMm2 > best.areaMm2 ? p : best),
+    undefined,
+  );
+  if (largest === undefined) return [0, 0, 0];
+  const { joints, poses } = foldUp(part, flat);
+  const seat = composePoses(seatOf(largest.placement), invertPose(poses.get(largest.id) as Pose));
+  const box = new Box();
+  for (const panel of flat.panels) addPanel(box, panel.region, composePoses(seat, poses.get(panel.id) as Pose), part.thicknessMm);
+  for (const joint of joints) {
+    const bend = flat.bends.find((b) => b.id === joint.fold.id) as FlatBend;
+    const placement = (flat.panels.find((p) => p.id === bend.parent) as FlatPattern['panels'][number]).placement;
+    addBend(box, joint, bend, placement, composePoses(seat, poses.get(bend.parent) as Pose));
+  }
+  return box.size();
+};
+
+const seatOf = (m: Motion2): Pose => ({ o: [m.x, m.y, 0], x: [m.c, m.s, 0], y: [-m.s, m.c, 0], z: [0, 0, 1] });
+
+class Box {
+  private readonly low: [number, number, number] = [Infinity, Infinity, Infinity];
+  private readonly high: [number, number, number] = [-Infinity, -Infinity, -Infinity];
+
+  add(axis: 0 | 1 | 2, value: number): void {
+    this.low[axis] = Math.min(this.low[axis], value);
+    this.high[axis] = Math.max(this.high[axis], value);
+  }
+
+  size(): [number, number, number] {
+    return [this.high[0] - this.low[0], this.high[1] - this.low[1], this.high[2] - this.low[2]];
+  }
+}
+
+const AXES = [0, 1, 2] as const;
+
+/** A panel's extent along an axis: that of its region along the axis' shadow on the panel, and of its two faces. */
+const addPanel = (box: Box, region: Loop, pose: Pose, thicknessMm: number): void => {
+  for (const axis of AXES) {
+    const shadow: Vec2 = [pose.x[axis], pose.y[axis]];
+    const [low, high] = reachAlong(region, shadow);
+    for (const z of [0, thicknessMm]) {
+      const rise = pose.o[axis] + z * pose.z[axis];
+      box.add(axis, rise + low);
+      box.add(axis, rise + high);
+    }
+  }
+};
+
+/** Least and greatest value of `axis . p` on a loop. */
+const reachAlong = (loop: Loop, axis: Vec2): [number, number] => {
+  const size = Math.hypot(axis[0], axis[1]);
+  if (size < 1e-12) return [0, 0];
+  const turned = moveLoop({ c: axis[0] / size, s: -axis[1] / size, x: 0, y: 0 }, loop);
+  const box = loopExtents(turned);
+  return box === undefined ? [0, 0] : [box.minX * size, box.maxX * size];
+};
+
+/**
+ * The bend zone is a stretch of a cylinder whose two ends run straight in the flat. Along an axis w its surface is
+ * highest at its ends or where R (w.out cos a -+ w.z sin a) + w.d du/da = 0 along an end line; all of them are added.
+ */
+const addBend = (box: Box, joint: Joint, bend: FlatBend, placement: Motion2, pose: Pose): void => {
+  const turn = turnAt(joint, 1);
+  const rad = (turn.angleDeg * Math.PI) / 180;
+  if (rad === 0) return;
+  const home = invert(placement);
+  const d = joint.parentDir;
+  const foot = (p: Vec2): number => dot(movePoint(home, p), d);
+  const level = dot(joint.parentAt, leftOf(d)) + joint.figures.setbackMm;
+  const out: Vec3 = [d[1], -d[0], 0];
+  for (const end of [0, 1] as const) {
+    const [u0, u1] = [foot(bend.parentTangent[end]), foot(bend.childTangent[end])];
+    for (const face of [0, joint.thicknessMm]) {
+      const radius = turn.axisZ - face;
+      const at = (a: number): Vec3 => {
+        const u = u0 + ((u1 - u0) * a) / rad;
+        const reach = Math.abs(radius) * Math.sin(a);
+        const base = [d[0] * u - d[1] * level, d[1] * u + d[0] * level] as const;
+        return posePoint(pose, [base[0] + out[0] * reach, base[1] + out[1] * reach, turn.axisZ - radius * Math.cos(a)]);
+      };
+      for (const axis of AXES) {
+        const side = poseVector(pose, out)[axis] * Math.abs(radius);
+        const rise = pose.z[axis] * radius;
+        const slide = (poseVector(pose, [d[0], d[1], 0])[axis] * (u1 - u0)) / rad;
+        for (const a of stationary(side, rise, slide, rad)) box.add(axis, at(a)[axis]);
+      }
+    }
+  }
+};
+
+/** Angles in [0, end] where `side cos a + rise sin a + slide` is 0, and the two ends. */
+const stationary = (side: number, rise: number, slide: number, end: number): number[] => {
+  const size = Math.hypot(side, rise);
+  const angles = [0, end];
+  if (size < Math.abs(slide) || size === 0) return angles;
+  const lean = Math.atan2(rise, side);
+  const half = Math.acos(-slide / size);
+  for (const a of [lean + half, lean - half]) {
+    for (const turn of [-2 * Math.PI, 0, 2 * Math.PI]) if (a + turn > 0 && a + turn < end) angles.push(a + turn);
+  }
+  return angles;
+};

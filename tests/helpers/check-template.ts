@@ -1,0 +1,87 @@
+import * as z from 'zod';
+import { describe, expect, test } from 'vitest';
+import { perimeter, signedArea } from '../../src/geometry/measure.ts';
+import type { AnyTemplate } from '../../src/input/any-template.ts';
+import { describeInputs, inputsJsonSchema } from '../../src/input/read.ts';
+import { type MadePart, makeParts } from '../../src/job.ts';
+import { FAMILIES } from '../../templates/index.ts';
+
+const OPTIONS = { cutOnly: false, dxfVersion: 'r2000' } as const;
+
+/** The family of that name, or a failed test. */
+export async function loadFamily(family: string): Promise<AnyTemplate> {
+  const load = FAMILIES.get(family);
+  if (load === undefined) throw new Error(`${family} is not in the registry`);
+  return (await load()).default;
+}
+
+/** The parts these inputs make; inputs that cannot be read fail the test with what is wrong with them. */
+export async function make(family: string, inputs: Record<string, unknown>): Promise<readonly MadePart[]> {
+  const made = makeParts(await loadFamily(family), inputs, OPTIONS);
+  if (!made.ok) throw new Error(JSON.stringify(made.problems));
+  return made.parts;
+}
+
+/** The one part these inputs make, with its flat pattern. */
+export async function makeOne(family: string, inputs: Record<string, unknown>) {
+  const [part, ...more] = await make(family, inputs);
+  if (part?.flat === undefined || part.result.blank === null || part.result.folded === null || more.length > 0) {
+    throw new Error(`not one whole part: ${JSON.stringify(part?.result.findings)}`);
+  }
+  return { ...part, flat: part.flat, blank: part.result.blank, folded: part.result.folded };
+}
+
+/** The rules of what stops a part or warns about it. */
+export const rulesOf = (part: MadePart | undefined, severity: 'stop' | 'warn' | 'note'): string[] =>
+  (part?.result.findings ?? []).filter((f) => f.severity === severity).map((f) => f.rule);
+
+/** Runs every example of a family through every stage, and its description through what programs read of it. */
+export function checkTemplate(family: string): void {
+  describe(`${family}, every example`, async () => {
+    const template = await loadFamily(family);
+    test('is in the registry under its own name, with a small sketch', () => {
+      expect(template.family).toBe(family);
+      expect(Math.max(...template.sketch.split('\n').map((line) => line.length))).toBeLessThanOrEqual(72);
+      expect(template.sketch).toMatch(/^[\x20-\x7e\n]*$/);
+      expect(template.examples.length).toBeGreaterThanOrEqual(3);
+    });
+
+    test('says of each input what it is', () => {
+      const schema = inputsJsonSchema(template);
+      const properties = schema['properties'] as Record<string, Record<string, unknown>>;
+      for (const input of describeInputs(template)) {
+        expect(input.about).toMatch(/^[A-Z].*\.$/);
+        expect(properties[input.name]?.['description']).toContain(input.about);
+        expect(properties[input.name]?.['minimum']).toBe(input.minimum);
+        expect(properties[input.name]?.['maximum']).toBe(input.maximum);
+        expect(properties[input.name]?.['default']).toBe(input.default);
+      }
+      expect(schema['required']).toEqual(describeInputs(template).filter((i) => i.required).map((i) => i.name));
+    });
+
+    test.each([...template.examples])('$title', ({ inputs }) => {
+      // The schema as a program reads it lets the example through.
+      const schema = z.fromJSONSchema(inputsJsonSchema(template) as Parameters<typeof z.fromJSONSchema>[0]);
+      expect(schema.safeParse(inputs).error).toBeUndefined();
+      const made = makeParts(template, inputs, OPTIONS);
+      if (!made.ok) throw new Error(JSON.stringify(made.problems));
+      expect(made.parts).toHaveLength(inputs['hand'] === 'both' ? 2 : 1);
+      for (const part of made.parts) checkPart(part);
+    });
+  });
+}
+
+function checkPart(part: MadePart): void {
+  expect(part.result.findings.filter((f) => f.severity !== 'note')).toEqual([]);
+  const { flat, result } = part;
+  if (flat === undefined || result.blank === null) throw new Error('no flat pattern');
+  const holes = flat.cutouts.map((hole) => (hole.kind === 'round' ? (Math.PI / 4) * hole.diameterMm ** 2 : signedArea(hole.loop)));
+  const metal = signedArea(flat.outline) - holes.reduce((sum, area) => sum + area, 0);
+  expect(result.blank.areaMm2).toBeCloseTo(metal, 6);
+  expect(result.blank.cutLengthMm).toBeGreaterThanOrEqual(perimeter(flat.outline));
+  expect(result.blank.pierces).toBe(1 + flat.cutouts.length);
+  expect(Math.min(...(result.folded?.sizeMm ?? []))).toBeGreaterThanOrEqual(flat.thicknessMm - 1e-9);
+  const files = part.files();
+  expect(files.map((file) => file.name.replace(/^.*\./, ''))).toEqual(['dxf', 'svg']);
+  expect(part.files()).toEqual(files);
+}
