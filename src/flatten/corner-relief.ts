@@ -21,7 +21,8 @@ export const cornerReliefs = (draft: Draft, panel: string): Loop[] =>
 
 const reliefAt = ({ relief }: Part, at: Vec2, before: Vec2, after: Vec2, depth: number): Loop => {
   const inward = inwardBisector(before, after);
-  const halfWidth = relief.leastSlotMm / 2;
+  // A hair wider than flanges stand apart in the flat, so that a slit's sides never run along theirs.
+  const halfWidth = 0.51 * relief.leastSlotMm;
   // Sine of half the corner's inside angle: how much of a step along the bisector leads away from either edge.
   const sine = Math.max(0.3, Math.abs(dot(inward, leftOf(before))));
   if (relief.shape === 'round') return circle(at, inward, Math.max(depth, halfWidth));

@@ -3,6 +3,7 @@ import type { Loop } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { moveLoop, type Motion2 } from '../geometry/motion2.ts';
 import { crossings, pieceOf, pointOn } from '../geometry/piece.ts';
+import { selfCrossing } from '../geometry/self-crossing.ts';
 import { subtract } from '../geometry/subtract.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { FlatVertex } from '../model/flat.ts';
@@ -18,7 +19,9 @@ export const cutReliefs = (draft: Draft, walk: Walk): { outline: Loop<FlatVertex
   let outline: Loop<FlatVertex> = walk.outline;
   for (const { panel, shape } of reliefs) {
     const parts = subtract(outline, shape, ([x, y], bulge): FlatVertex => ({ x, y, bulge, origin: { kind: 'relief', panel } }));
-    outline = largest(parts);
+    // A walk that runs over itself stays as it is: the overlap is found and named later.
+    if (parts !== undefined) outline = largest(parts);
+    else if (selfCrossing(outline) === undefined) throw new Error(`${draft.part.name}: a relief of ${panel} could not be cut`);
   }
   const strips = new Map(walk.strips.map((s) => [s.fold, { ...s, centreLine: shortened(s.centreLine, reliefs) }]));
   return { outline, strips };

@@ -3,7 +3,7 @@ import { clip } from '../geometry/clip.ts';
 import { leftOf, along, cross, dot, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { dot3, length3, scale3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import { composePoses, type Pose } from '../geometry/pose.ts';
-import { pieceOf } from '../geometry/piece.ts';
+import { levelCrossings, type Piece, pieceOf, pointOn } from '../geometry/piece.ts';
 import { invert, moveVector } from '../geometry/motion2.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { type Finding, stop } from '../model/finding.ts';
@@ -21,23 +21,51 @@ export const trimCorners = (draft: Draft): void => {
   }
 };
 
-/** Two folds that share a corner of a panel: `before` ends where `after` begins, counter-clockwise. */
+/**
+ * Two folds that share a corner of a panel: `before` ends where `after` begins, counter-clockwise. What lies between
+ * them, if anything, is so short that their bends take all of it.
+ */
 interface FoldPair {
   readonly panel: string;
   readonly before: string;
   readonly after: string;
-  /** The panel's vertex, on the mould lines. */
-  readonly at: Vec2;
 }
 
 const cornersOf = (draft: Draft, panel: string): FoldPair[] => {
-  const loop = panelOf(draft, panel).loop;
+  const { loop } = panelOf(draft, panel);
   return loop.flatMap((v, i) => {
-    const next = loop[(i + 1) % loop.length] as DraftVertex;
-    if (v.fold === undefined || next.fold === undefined) return [];
-    return [{ panel, before: v.fold, after: next.fold, at: [next.x, next.y] as const }];
+    if (v.fold === undefined) return [];
+    const run = runToNextFold(loop, i);
+    if (run === undefined) return [];
+    const pair = { panel, before: v.fold, after: run.fold };
+    return isTakenByBends(jointsOf(draft, pair), run.between) ? [pair] : [];
   });
 };
+
+/** The next fold round the loop, and the pieces on the way to it. */
+const runToNextFold = (loop: Loop<DraftVertex>, at: number): { readonly fold: string; readonly between: Piece[] } | undefined => {
+  const between: Piece[] = [];
+  for (let k = 1; k < loop.length; k++) {
+    const { fold } = loop[(at + k) % loop.length] as DraftVertex;
+    if (fold !== undefined) return { fold, between };
+    between.push(pieceOf(loop, at + k));
+  }
+  return undefined;
+};
+
+/** Whether the first bend takes all of the pieces, or all up to where the second one takes the rest. */
+const isTakenByBends = ([a, b]: readonly [Joint, Joint], pieces: readonly Piece[]): boolean => {
+  const into = leftOf(a.parentDir);
+  for (const [i, piece] of pieces.entries()) {
+    const [share] = levelCrossings(piece, into, dot(a.parentAt, into) + a.figures.setbackMm);
+    if (share === undefined) continue;
+    return [pointOn(piece, share), ...pieces.slice(i).map((p) => p.to)].every((p) => isInBend(b, p));
+  }
+  return true;
+};
+
+/** Whether a point of the panel lies between the mould line and the tangent line of a fold. */
+const isInBend = (j: Joint, p: Vec2): boolean => dot(sub(p, j.parentAt), leftOf(j.parentDir)) < j.figures.setbackMm - NOISE_MM;
 
 const jointsOf = (draft: Draft, { panel, before, after }: FoldPair): readonly [Joint, Joint] => [
   jointFrom(draft, before, panel),
@@ -87,7 +115,8 @@ const halvingPlane = (draft: Draft, pair: FoldPair): HalfSpace => {
   const [faceA, faceB] = [outsideFace(a), outsideFace(b)];
   const normal = sub3(faceA.normal, faceB.normal);
   const size = length3(normal);
-  const flat: HalfSpace = { normal: [upright[0], upright[1], 0], level: dot(upright, pair.at) };
+  const corner = crossingOf([a, b], 0);
+  const flat: HalfSpace = { normal: [upright[0], upright[1], 0], level: dot(upright, corner) };
   if (size < 1e-6) return flat;
   const sign = dot3(normal, flat.normal) < 0 ? -1 : 1;
   return { normal: scale3(normal, sign / size), level: (sign * (faceA.level - faceB.level)) / size };
@@ -196,7 +225,7 @@ const trimFlat = (draft: Draft, pair: FoldPair, gap: number): void => {
   const joints = jointsOf(draft, pair);
   const [a, b] = joints;
   const bisector = unit(sub(b.parentDir, a.parentDir));
-  const crossing = tangentCrossing(joints);
+  const crossing = crossingOf(joints, 1);
   const half = Math.max(gap, draft.part.relief.leastSlotMm) / 2;
   for (const joint of joints) {
     const side = dot(leftOf(bisector), joint === a ? scale(a.parentDir, -1) : b.parentDir) < 0 ? -1 : 1;
@@ -208,10 +237,10 @@ const trimFlat = (draft: Draft, pair: FoldPair, gap: number): void => {
   }
 };
 
-/** Where the tangent lines of two neighbouring folds cross, in the coordinates of the panel they stand on. */
-const tangentCrossing = ([a, b]: readonly [Joint, Joint]): Vec2 => {
-  const onA = along(a.parentAt, leftOf(a.parentDir), a.figures.setbackMm);
-  const onB = along(b.parentAt, leftOf(b.parentDir), b.figures.setbackMm);
+/** Where the mould lines (share 0) or the tangent lines (1) of two folds cross, on the panel they stand on. */
+const crossingOf = ([a, b]: readonly [Joint, Joint], share: 0 | 1): Vec2 => {
+  const onA = along(a.parentAt, leftOf(a.parentDir), share * a.figures.setbackMm);
+  const onB = along(b.parentAt, leftOf(b.parentDir), share * b.figures.setbackMm);
   const away = dot(sub(onB, onA), leftOf(b.parentDir)) / dot(a.parentDir, leftOf(b.parentDir));
   return along(onA, a.parentDir, away);
 };

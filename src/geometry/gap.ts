@@ -4,10 +4,13 @@ import type { Loop } from './loop.ts';
 import { crossings, type Piece, pieceOf } from './piece.ts';
 import { along, distance, dot, sub, unit, type Vec2 } from './vec2.ts';
 
-/** The shortest distance between two curves, mm: 0 when they meet. Neither counts as filled. */
-export function loopGap(a: Loop, b: Loop): number {
+/**
+ * The shortest distance between two curves, mm: 0 when they meet. Neither counts as filled. Who minds only gaps up to
+ * `within` gets `within` for all wider ones, and gets it sooner.
+ */
+export function loopGap(a: Loop, b: Loop, within = Infinity): number {
   const others = pieces(b);
-  let least = Infinity;
+  let least = within;
   for (const p of pieces(a)) {
     for (const q of others) {
       if (boxGap(p.box, q.box) < least) least = Math.min(least, pieceGap(p, q));

@@ -6,9 +6,25 @@ import type { Vec2 } from './vec2.ts';
 /**
  * Takes a hole-free shape out of a loop. Both counter-clockwise. The pieces along the cut are made by `onCut` from
  * their start and bulge. Gives every part that is left; a shape that lies wholly inside or outside the loop cuts
- * nothing. Curves that merely run along each other do not count as crossing.
+ * nothing. A shape that only touches a vertex, or runs along a piece, is grown by a hair (at most 0.001 of its size)
+ * so that the two curves really cross. `undefined` for a loop that crosses itself there.
  */
-export const subtract = <V extends Vertex>(loop: Loop<V>, shape: Loop, onCut: (at: Vec2, bulge: number) => V): Loop<V>[] => {
+export const subtract = <V extends Vertex>(loop: Loop<V>, shape: Loop, onCut: (at: Vec2, bulge: number) => V): Loop<V>[] | undefined => {
+  for (const growth of [0, 1e-6, -1e-6, 1.7e-5, 1.3e-4, 1e-3]) {
+    const left = trySubtract(loop, grown(shape, growth), onCut);
+    if (left !== undefined) return left;
+  }
+  return undefined;
+};
+
+const grown = (shape: Loop, share: number): Loop => {
+  if (share === 0) return shape;
+  const [x, y] = [0, 1].map((k) => shape.reduce((sum, v) => sum + (k === 0 ? v.x : v.y), 0) / shape.length) as [number, number];
+  return shape.map((v) => ({ ...v, x: v.x + share * (v.x - x), y: v.y + share * (v.y - y) }));
+};
+
+/** `undefined` where the curves touch without crossing and what is left does not close. */
+const trySubtract = <V extends Vertex>(loop: Loop<V>, shape: Loop, onCut: (at: Vec2, bulge: number) => V): Loop<V>[] | undefined => {
   const { onLoop, onShape } = allCrossings(loop, shape);
   if (onLoop.every((cuts) => cuts.length === 0)) return [loop];
   const kept: Link<V>[] = [];
@@ -84,17 +100,21 @@ const parts = (curve: 'loop' | 'shape', loop: Loop, i: number, cuts: readonly Cu
   });
 };
 
-/** Puts links end to end into closed loops. */
-const chain = <V extends Vertex>(links: readonly Link<V>[]): Loop<V>[] => {
+/** Puts links end to end into closed loops; `undefined` when an end has no link to go on with. */
+const chain = <V extends Vertex>(links: readonly Link<V>[]): Loop<V>[] | undefined => {
   const byStart = new Map(links.map((l) => [l.start, l]));
+  if (byStart.size !== links.length) return undefined;
   const loops: Loop<V>[] = [];
   for (const first of links) {
     if (!byStart.has(first.start)) continue;
     const loop: V[] = [];
+    let end = '';
     for (let at = byStart.get(first.start); at !== undefined; at = byStart.get(at.end)) {
       byStart.delete(at.start);
       loop.push(at.vertex);
+      end = at.end;
     }
+    if (end !== first.start) return undefined;
     loops.push(loop);
   }
   return loops;

@@ -30,7 +30,8 @@ export interface Material {
   readonly stockThicknessesMm: Sourced<readonly number[]>;
   /** Least inside radius for a bend across the grain: `upToMm` is the upper end of the class, inclusive. */
   readonly leastRadius: Sourced<readonly LeastRadius[]>;
-  readonly gaugeScale: GaugeScale;
+  /** `null` where no scale is agreed on: then gauges are refused. */
+  readonly gaugeScale: GaugeScale | null;
   /** One line for whoever chooses: what it is good for, what to look out for. */
   readonly remark: string;
 }

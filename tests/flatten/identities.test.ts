@@ -9,10 +9,10 @@ import { mirrorLoop, mirrorPart } from '../../src/model/mirror.ts';
 import type { Panel, Part } from '../../src/model/part.ts';
 import { reroot } from '../../src/model/reroot.ts';
 import { commonArea } from '../helpers/clipper.ts';
+import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { toFlatten } from '../helpers/flatten-js.ts';
 import { box } from '../helpers/parts.ts';
 import { TREES } from '../helpers/trees.ts';
-import { foldedPlaces, idealPlaces } from '../helpers/witness.ts';
 
 const RULES = [{ id: 'k', k: 0.42 }, { id: 'din6935' }, { id: 'faa' }] as const;
 const K = RULES[0];
@@ -69,22 +69,6 @@ describe.each(VARIANTS)('$name', ({ part }) => {
     for (const rule of RULES) expectFoldsBack(part, flatten(part, rule));
   });
 });
-
-const expectFoldsBack = (part: Part, flat: FlatPattern): void => {
-  const panelOf = (id: string): FlatPanel => flat.panels.find((p) => p.id === id) as FlatPanel;
-  const rootPlacement = panelOf(part.root).placement;
-  const ideal = idealPlaces(part, ([x, y, z]) => [...movePoint(rootPlacement, [x, y]), z]);
-  const folded = foldedPlaces(flat, part.root);
-  for (const panel of flat.panels) {
-    for (const v of panel.region) {
-      for (const z of [0, part.thicknessMm]) {
-        const wanted = ideal.get(panel.id)?.([v.x, v.y, z]) ?? [];
-        const found = folded.get(panel.id)?.([...movePoint(panel.placement, [v.x, v.y]), z]) ?? [];
-        expect(Math.hypot(...wanted.map((w, i) => w - (found[i] ?? NaN)))).toBeLessThan(1e-8);
-      }
-    }
-  }
-};
 
 /** Outlines as the same curve: a vertex of either lies on the other, and the areas and lengths agree. */
 const expectSameOutline = (a: Loop, b: Loop): void => {

@@ -1,0 +1,53 @@
+import { circle } from '../geometry/shapes.ts';
+import { type Extents, loopExtents } from '../geometry/extents.ts';
+import type { Loop } from '../geometry/loop.ts';
+import type { Vec2 } from '../geometry/vec2.ts';
+import type { Finding } from '../model/finding.ts';
+import type { FlatCutout, FlatPattern } from '../model/flat.ts';
+import type { Material } from '../model/material.ts';
+
+/** What a check looks at. */
+export interface Checked {
+  readonly flat: FlatPattern;
+  readonly material: Material;
+  /** The holes of the flat pattern as curves, in its order. */
+  readonly holes: readonly Hole[];
+}
+
+/** A hole as a curve. */
+export interface Hole {
+  readonly from: string;
+  readonly panel: string;
+  readonly curve: Loop;
+  readonly box: Extents;
+  /** The middle of its box. */
+  readonly centre: Vec2;
+  readonly diameterMm: number | undefined;
+}
+
+/** One thing that can be wrong with a part. It reads, and neither changes nor throws. */
+export interface Check {
+  /** Name of the rule of its findings. */
+  readonly rule: string;
+  readonly reason: string;
+  /** Where the limit comes from. */
+  readonly source: string;
+  readonly run: (checked: Checked) => readonly Finding[];
+}
+
+export const toChecked = (flat: FlatPattern, material: Material): Checked => ({
+  flat,
+  material,
+  holes: flat.cutouts.map(toHole),
+});
+
+function toHole(cutout: FlatCutout): Hole {
+  const { from, panel } = cutout;
+  const curve = cutout.kind === 'round' ? circle(cutout.centre, cutout.diameterMm / 2) : cutout.loop;
+  const box = loopExtents(curve) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  const centre: Vec2 = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
+  return { from, panel, curve, box, centre, diameterMm: cutout.kind === 'round' ? cutout.diameterMm : undefined };
+}
+
+/** How findings name a hole: `Hole holesA 2 in leg A`. */
+export const nameOf = (hole: Hole): string => `Hole ${hole.from} in ${hole.panel}`;

@@ -1,0 +1,39 @@
+import type { Basis, LeastRadius, Sourced } from '../../model/material.ts';
+
+export const published = <T>(value: T, source: string): Sourced<T> => ({ value, basis: 'published', source });
+export const practice = <T>(value: T, source = 'common practice'): Sourced<T> => ({ value, basis: 'common practice', source });
+export const fromMemory = <T>(value: T, source = 'from memory'): Sourced<T> => ({ value, basis: 'from memory', source });
+
+/** What stockholders usually keep; no published list was found. */
+export const stock = (...thicknesses: readonly number[]): Sourced<readonly number[]> =>
+  practice(thicknesses, 'usual European stock thicknesses; confirm with the supplier');
+
+/** Young's moduli, MPa. */
+export const STEEL_MODULUS = fromMemory(210_000);
+export const ALUMINIUM_MODULUS = fromMemory(70_000);
+
+const DIN6935_CLASSES_MM = [1, 1.5, 2.5, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20];
+
+/**
+ * Least inside radius by thickness class and least tensile strength, for bends across the rolling direction up to
+ * 120 degrees. Source: DIN 6935:1975-10, quoted in a trade-school worksheet on bending.
+ */
+const DIN6935_RADII = {
+  'up to 390': [1, 1.6, 2.5, 3, 5, 6, 8, 10, 12, 16, 20, 25, 28, 36, 40],
+  'over 390 to 490': [1.2, 2, 3, 4, 5, 8, 10, 12, 16, 20, 25, 28, 32, 40, 45],
+  'over 490 to 640': [1.6, 2.5, 4, 5, 6, 8, 10, 12, 16, 20, 25, 32, 36, 45, 50],
+} as const;
+
+/** `tensile` is the class of the least tensile strength, MPa. */
+export const din6935Radii = (tensile: keyof typeof DIN6935_RADII, basis: Basis = 'published'): Sourced<readonly LeastRadius[]> => ({
+  value: DIN6935_CLASSES_MM.map((upToMm, i) => ({ upToMm, radiusMm: DIN6935_RADII[tensile][i] as number })),
+  basis,
+  source: `DIN 6935, tensile strength ${tensile} MPa`,
+});
+
+/** Radii as multiples of the thickness, by upper end of the thickness class. */
+export const factors = (source: string, basis: Basis, ...rows: readonly (readonly [upToMm: number, factor: number])[]): Sourced<readonly LeastRadius[]> => ({
+  value: rows.map(([upToMm, factor]) => ({ upToMm, factor })),
+  basis,
+  source,
+});

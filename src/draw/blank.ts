@@ -1,0 +1,37 @@
+import { figure } from '../figures.ts';
+import type { Drawing, DrawingItem } from '../model/drawing.ts';
+import type { FlatBend, FlatPattern } from '../model/flat.ts';
+import { foldNote } from './fold-note.ts';
+import { noteBlock } from './note-block.ts';
+import { Room } from './room.ts';
+
+/** What is written on the blank beside its folds. */
+export interface BlankNotes {
+  /** Name of the part, hand included. */
+  readonly title: string;
+  /** Lines under the title. */
+  readonly lines: readonly string[];
+}
+
+/**
+ * The flat pattern as a drawing: what is cut, where it is folded, and what the folder must know. Texts lie on the
+ * metal, clear of the holes, where there is room; they read from below or from the right and are never mirrored.
+ */
+export function drawBlank(flat: FlatPattern, notes: BlankNotes): Drawing {
+  const cut: DrawingItem[] = [{ kind: 'loop', role: 'outline', loop: flat.outline }];
+  for (const hole of flat.cutouts) {
+    if (hole.kind === 'round') cut.push({ kind: 'circle', role: 'hole', centre: hole.centre, radius: hole.diameterMm / 2 });
+    else cut.push({ kind: 'loop', role: 'hole', loop: hole.loop });
+  }
+  const folds = flat.bends.map((bend): DrawingItem => {
+    const [from, to] = bend.centreLine;
+    return { kind: 'line', role: bend.direction === 'up' ? 'fold-up' : 'fold-down', from, to };
+  });
+  const room = new Room(flat);
+  const texts = flat.bends.map((bend) => foldNote(room, bend, foldText(bend)));
+  return { title: notes.title, items: [...cut, ...folds, ...texts, ...noteBlock(room, flat, [notes.title, ...notes.lines])] };
+}
+
+/** `A 90 UP R3`. */
+const foldText = (bend: FlatBend): string =>
+  `${bend.id} ${figure(bend.angleDeg)} ${bend.direction.toUpperCase()} R${figure(bend.insideRadiusMm)}`;

@@ -1,0 +1,35 @@
+import { atMost, figure } from '../figures.ts';
+import { roundCorners } from '../geometry/fillet.ts';
+import type { Loop } from '../geometry/loop.ts';
+import { type Finding, stop } from '../model/finding.ts';
+
+/** An outline with its corners rounded; `edge(i)` is where its former piece `i`, a folded one, now stands. */
+export interface FreeCorners {
+  readonly outline: Loop;
+  readonly edge: (index: number) => number;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Rounds the corners of a panel that touch no fold. `keepMm[i]` is how much of piece `i` a bend takes up. A radius
+ * that is too big leaves the outline as it is and is a finding with the largest that fits.
+ */
+export function roundFreeCorners(
+  panel: string,
+  outline: Loop,
+  corners: readonly number[],
+  radiusMm: number,
+  keepMm: readonly number[] = [],
+): FreeCorners {
+  const rounded = roundCorners(outline, corners, radiusMm, keepMm);
+  if (!rounded.ok) {
+    const message = `Corner radius ${figure(radiusMm)} does not fit ${panel}: the largest that fits is ${atMost(rounded.largestMm)}.`;
+    return { outline, edge: (index) => index, findings: [stop('corner-radius-too-big', message)] };
+  }
+  const edge = (index: number): number => {
+    const now = rounded.edges[index];
+    if (now === undefined) throw new Error(`piece ${index} of ${panel} was rounded away`);
+    return now;
+  };
+  return { outline: rounded.loop, edge, findings: [] };
+}

@@ -1,0 +1,101 @@
+import * as z from 'zod';
+
+/** What an input is, in words a program can ask for. */
+export type FieldKind =
+  | 'length'
+  | 'angle'
+  | 'count'
+  | 'text'
+  | 'choice'
+  | 'flag'
+  | 'holes'
+  | 'material'
+  | 'thickness'
+  | 'rule';
+
+/** Everything that `describe`, the flags, the error messages and the JSON Schema say about an input. */
+export interface FieldFacts {
+  readonly kind: FieldKind;
+  /** One plain sentence. */
+  readonly about: string;
+  /** What may be given, as it completes "allowed: ...". */
+  readonly allowed: string;
+  readonly unit?: 'mm' | 'degrees';
+  /** Inclusive limits in the unit. */
+  readonly minimum?: number;
+  readonly maximum?: number;
+  readonly choices?: readonly string[];
+  /** As a person would type it. A field with neither this nor `otherwise` must be given. */
+  readonly default?: string | number | boolean;
+  /** What happens when the field is left out and there is no fixed default. */
+  readonly otherwise?: string;
+  readonly example: string;
+}
+
+/** What a reader made of a given value, or what is allowed instead and, where it is evident, the mend. */
+export type FieldReading<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly allowed?: string; readonly given?: string; readonly mend?: string };
+
+/** The part of a refusal that travels inside a zod issue. */
+export interface Refusal {
+  readonly allowed?: string;
+  readonly given?: string;
+  readonly mend?: string;
+}
+
+const facts = z.registry<FieldFacts>();
+
+/** The facts of a field made by `makeField`; a field made in any other way is a mistake of the template. */
+export const factsOf = (field: z.ZodType): FieldFacts => {
+  const found = facts.get(field);
+  if (found === undefined) throw new TypeError('a template field must be made by the functions of fields.ts');
+  return found;
+};
+
+/** What a file or a flag gives for a field that holds one value. */
+export const SCALAR = z.union([z.number(), z.string()]);
+
+/**
+ * A zod type that carries `FieldFacts`, reads what `accepts` lets through, and gives what `read` makes of it. The
+ * same facts go into zod's metadata, from where `z.toJSONSchema(..., { io: 'input' })` takes them.
+ */
+export function makeField<In, Out>(
+  what: FieldFacts,
+  accepts: z.ZodType<In, In>,
+  read: (given: In) => FieldReading<Out>,
+): z.ZodType<Out, In | undefined> {
+  const reading = accepts.transform((given, context): Out => {
+    const result = read(given);
+    if (result.ok) return result.value;
+    const { allowed, given: part, mend } = result;
+    context.issues.push({ code: 'custom', input: given, message: allowed ?? what.allowed, params: { allowed, given: part, mend } });
+    return z.NEVER;
+  });
+  const field = what.default === undefined ? reading : reading.prefault(what.default as In & {});
+  return register(what, field as z.ZodType<Out, In | undefined>);
+}
+
+/** As `makeField`, for an input that may be left out and then is `undefined`; `otherwise` says what happens then. */
+export function makeOptionalField<In, Out>(
+  what: FieldFacts & { readonly otherwise: string },
+  accepts: z.ZodType<In, In>,
+  read: (given: In) => FieldReading<Out>,
+): z.ZodType<Out | undefined, In | undefined> {
+  return register(what, makeField<In, Out>({ ...what }, accepts, read).optional());
+}
+
+function register<T extends z.ZodType>(what: FieldFacts, field: T): T {
+  const { about, kind, unit, minimum, maximum, choices, example, otherwise } = what;
+  const described = field.meta({
+    description: otherwise === undefined ? about : `${about} Left out: ${otherwise}.`,
+    kind,
+    ...(unit !== undefined && { unit }),
+    ...(minimum !== undefined && { minimum }),
+    ...(maximum !== undefined && { maximum }),
+    ...(choices !== undefined && { enum: choices }),
+    examples: [example],
+  });
+  facts.add(described, what);
+  return described;
+}

@@ -1,0 +1,137 @@
+import * as z from 'zod';
+import { nearest } from '../nearest.ts';
+import { COMMON_INPUTS, type CommonParsed, type CommonValues, resolveCommon } from './common.ts';
+import { type FieldFacts, type FieldKind, factsOf, type Refusal } from './field.ts';
+import { shown } from './given.ts';
+import type { InputProblem } from './problem.ts';
+import type { OwnInputs } from './template.ts';
+import type { AnyTemplate } from './any-template.ts';
+
+export type { InputProblem } from './problem.ts';
+
+/** `values` holds the family's own inputs beside the common ones. */
+export type ReadInputs =
+  | { readonly ok: true; readonly values: CommonValues }
+  | { readonly ok: false; readonly problems: readonly InputProblem[] };
+
+/**
+ * Reads a full set of inputs as files and flags give them, by name in camelCase or kebab-case, and tells every
+ * problem at once. `undefined` counts as left out. Never throws for anything given.
+ */
+export function readInputs(template: AnyTemplate, raw: Readonly<Record<string, unknown>>): ReadInputs {
+  const fields = fieldsOf(template.inputs);
+  const { given, problems } = byName(fields, raw);
+  const parsed: Record<string, unknown> = {};
+  for (const [name, { field, facts }] of fields) {
+    const result = field.safeParse(given.get(name));
+    if (result.success) parsed[name] = result.data;
+    else problems.push(problemFrom(name, facts, given.get(name), result.error.issues));
+  }
+  const common = resolveCommon(parsed as CommonParsed, template.family);
+  problems.push(...common.problems);
+  if (common.values === undefined || problems.length > 0) return { ok: false, problems };
+  const own: Record<string, unknown> = {};
+  for (const name of Object.keys(template.inputs)) own[name] = parsed[name];
+  return { ok: true, values: { ...own, ...common.values } };
+}
+
+/** What help, flags and forms need to know of one input. */
+export interface InputDescription {
+  /** As in a file: `legA`. */
+  readonly name: string;
+  /** As on the command line, without its hyphens in front: `leg-a`. */
+  readonly flag: string;
+  readonly kind: FieldKind;
+  readonly about: string;
+  readonly allowed: string;
+  readonly unit?: 'mm' | 'degrees';
+  readonly minimum?: number;
+  readonly maximum?: number;
+  readonly choices?: readonly string[];
+  readonly default?: string | number | boolean;
+  /** What happens when it is left out and has no fixed default. */
+  readonly otherwise?: string;
+  readonly required: boolean;
+  readonly example: string;
+  /** Whether all families have it. */
+  readonly common: boolean;
+}
+
+/** The family's own inputs first, then the common ones, each group in the order of its schema. */
+export const describeInputs = (template: AnyTemplate): readonly InputDescription[] =>
+  [...fieldsOf(template.inputs)].map(([name, { flag, facts }]) => ({
+    name,
+    flag,
+    ...facts,
+    required: isRequired(facts),
+    common: Object.hasOwn(COMMON_INPUTS, name),
+  }));
+
+/** The JSON Schema (draft 2020-12) of a full set of inputs as a file holds it. */
+export function inputsJsonSchema(template: AnyTemplate): Record<string, unknown> {
+  const shape = Object.fromEntries([...fieldsOf(template.inputs)].map(([name, { field }]) => [name, field]));
+  return { ...z.toJSONSchema(z.strictObject(shape), { io: 'input' }), title: template.family, description: template.summary };
+}
+
+/** `legA` -> `leg-a`. */
+export const flagOf = (name: string): string => name.replace(/[A-Z]/g, (capital) => `-${capital.toLowerCase()}`);
+
+interface Field {
+  readonly field: z.ZodType;
+  readonly facts: FieldFacts;
+  readonly flag: string;
+}
+
+const prepared = new WeakMap<OwnInputs, ReadonlyMap<string, Field>>();
+
+/** Fields by name. A map, so that no name given can be mistaken for a property every object has. */
+function fieldsOf(inputs: OwnInputs): ReadonlyMap<string, Field> {
+  const known = prepared.get(inputs);
+  if (known !== undefined) return known;
+  const fields = new Map<string, Field>();
+  for (const [name, field] of [...Object.entries(inputs), ...Object.entries(COMMON_INPUTS)]) {
+    if (fields.has(name)) throw new TypeError(`the input ${name} is common to all families and cannot be a template's own`);
+    fields.set(name, { field, facts: factsOf(field), flag: flagOf(name) });
+  }
+  prepared.set(inputs, fields);
+  return fields;
+}
+
+function byName(
+  fields: ReadonlyMap<string, Field>,
+  raw: Readonly<Record<string, unknown>>,
+): { readonly given: ReadonlyMap<string, unknown>; readonly problems: InputProblem[] } {
+  const given = new Map<string, unknown>();
+  const problems: InputProblem[] = [];
+  for (const [key, value] of Object.entries(raw)) {
+    if (value === undefined) continue;
+    const name = fields.has(key) ? key : camelCase(key);
+    if (!fields.has(name)) problems.push(unknownInput(key, value, fields));
+    else if (given.has(name)) problems.push({ input: name, given: `twice, as ${name} and ${flagOf(name)}`, allowed: 'one of the two' });
+    else given.set(name, value);
+  }
+  return { given, problems };
+}
+
+const camelCase = (key: string): string => key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
+
+function unknownInput(key: string, value: unknown, fields: ReadonlyMap<string, Field>): InputProblem {
+  const names = [...fields.keys()];
+  const meant = nearest(key, names);
+  const problem = { input: shown(key).replace(/^'|'$/g, ''), given: shown(value), allowed: `an input this family knows: ${names.join(', ')}` };
+  return meant === undefined ? problem : { ...problem, mend: `did you mean ${meant}?` };
+}
+
+function problemFrom(name: string, facts: FieldFacts, given: unknown, issues: readonly z.core.$ZodIssue[]): InputProblem {
+  if (given === undefined) return { input: name, given: 'nothing', allowed: facts.allowed, mend: `give it, such as ${facts.example}` };
+  const issue = issues.find((i) => i.code === 'custom');
+  const refusal = (issue?.params ?? {}) as Refusal;
+  return {
+    input: name,
+    given: refusal.given ?? shown(given),
+    allowed: refusal.allowed ?? facts.allowed,
+    ...(refusal.mend !== undefined && { mend: refusal.mend }),
+  };
+}
+
+const isRequired = (facts: FieldFacts): boolean => facts.default === undefined && facts.otherwise === undefined;

@@ -1,0 +1,40 @@
+import type * as z from 'zod';
+import type { CautionId } from '../data/cautions.ts';
+import type { Finding } from '../model/finding.ts';
+import type { Part } from '../model/part.ts';
+import type { CommonValues } from './common.ts';
+
+/** The inputs a family adds to the common ones; each field made by a function of `fields.ts`. */
+export type OwnInputs = Readonly<Record<string, z.ZodType>>;
+
+/** What `build` receives: the family's own inputs, read and in mm and degrees, beside the common ones. */
+export type TemplateValues<Own extends OwnInputs> = { readonly [K in keyof Own]: z.output<Own[K]> } & CommonValues;
+
+/** A full set of inputs that makes a sensible part; also what `describe` shows and the tests run. */
+export interface Example {
+  readonly title: string;
+  readonly inputs: Readonly<Record<string, unknown>>;
+}
+
+/** A folded part, or the findings that say why these inputs make none. */
+export interface Built {
+  readonly part?: Part;
+  readonly findings?: readonly Finding[];
+}
+
+/** A part family: one module under templates/ whose default export this is. */
+export interface Template<Own extends OwnInputs = OwnInputs> {
+  /** Lower case with hyphens; the same as the file's name. */
+  readonly family: string;
+  /** One line for `list`. */
+  readonly summary: string;
+  /** A small drawing in text that shows which input is which length. At most 72 columns. */
+  readonly sketch: string;
+  readonly inputs: Own;
+  readonly cautions: readonly CautionId[];
+  readonly examples: readonly Example[];
+  readonly build: (values: TemplateValues<Own>) => Built;
+}
+
+/** Keeps the types of `inputs` for `build`. */
+export const defineTemplate = <const Own extends OwnInputs>(template: Template<Own>): Template<Own> => template;

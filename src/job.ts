@@ -1,0 +1,170 @@
+import { ruleProblem, ruleText } from './bending/rule.ts';
+import { runChecks } from './checks/index.ts';
+import { type CautionId, cautionText, materialCautions } from './data/cautions.ts';
+import { drawBlank } from './draw/blank.ts';
+import { figure } from './figures.ts';
+import { flatten } from './flatten/flatten.ts';
+import { foldedSizeMm } from './fold/size.ts';
+import { perimeter } from './geometry/measure.ts';
+import type { CommonValues } from './input/common.ts';
+import { type InputProblem, readInputs } from './input/read.ts';
+import type { AnyTemplate } from './input/any-template.ts';
+import type { Drawing } from './model/drawing.ts';
+import { type Finding, hasStop, note, stop } from './model/finding.ts';
+import type { FlatBend, FlatCutout, FlatPattern } from './model/flat.ts';
+import { mirrorPart } from './model/mirror.ts';
+import type { Part } from './model/part.ts';
+import type { BendResult, BlankResult, Hand, PartResult } from './result.ts';
+import { safeName } from './safe-name.ts';
+import { writeDxf } from './write/dxf.ts';
+import { writeSvg } from './write/svg.ts';
+
+export interface MakeOptions {
+  /** Leaves just what is cut on the drawings. */
+  readonly cutOnly: boolean;
+  readonly dxfVersion: 'r2000' | 'r12';
+}
+
+/** A file to be written: a safe name with its extension, and all of its text. */
+export interface OutputFile {
+  readonly name: string;
+  readonly text: string;
+}
+
+/** One part, made as far as its findings allow. */
+export interface MadePart {
+  readonly result: PartResult;
+  /** Whether a `stop` finding forbids writing anything. */
+  readonly stopped: boolean;
+  /** Absent when the part never came to be. */
+  readonly part?: Part;
+  readonly flat?: FlatPattern;
+  readonly drawing?: Drawing;
+  /** Its files; none of a stopped part. Written anew at each call. */
+  readonly files: () => readonly OutputFile[];
+}
+
+export type Made =
+  | { readonly ok: false; readonly problems: readonly InputProblem[] }
+  | { readonly ok: true; readonly parts: readonly MadePart[] };
+
+/**
+ * From inputs as files and flags give them to finished parts: one for each hand asked for. Pure; the same inputs
+ * give the same texts. What is wrong with the inputs are problems, what is wrong with the part are findings.
+ */
+export function makeParts(
+  template: AnyTemplate,
+  raw: Readonly<Record<string, unknown>>,
+  options: MakeOptions,
+): Made {
+  const read = readInputs(template, raw);
+  if (!read.ok) return read;
+  const { values } = read;
+  const built = template.build(values);
+  const context: Context = {
+    family: template.family,
+    values,
+    cautions: [...template.cautions, ...materialCautions(values.material)],
+    findings: [...(built.findings ?? []), ...ruleFindings(values, built.part)],
+    options,
+  };
+  const hands: readonly Hand[] = values.hand === 'both' ? ['left', 'right'] : [values.hand];
+  return { ok: true, parts: hands.map((hand) => makeHand(context, hand, built.part)) };
+}
+
+interface Context {
+  readonly family: string;
+  readonly values: CommonValues;
+  readonly cautions: readonly CautionId[];
+  /** Of the template and the inputs, before anything is flattened. */
+  readonly findings: readonly Finding[];
+  readonly options: MakeOptions;
+}
+
+/** A rule that has no figures for a bend cannot be worked by. */
+function ruleFindings({ rule, thicknessMm }: CommonValues, part: Part | undefined): Finding[] {
+  const problems = (part?.folds ?? []).map(({ insideRadiusMm, angleDeg, rule: own }) => ruleProblem(own ?? rule, { thicknessMm, insideRadiusMm, angleDeg }));
+  return [...new Set(problems)].flatMap((problem) => (problem === undefined ? [] : [stop('no-bend-figures', problem)]));
+}
+
+function makeHand(context: Context, hand: Hand, left: Part | undefined): MadePart {
+  const { values } = context;
+  const name = values.hand === 'both' ? `${values.name}-${hand === 'left' ? 'L' : 'R'}` : values.name;
+  if (left === undefined || hasStop(context.findings)) return unmade(context, hand, name, context.findings);
+  const part = { ...(hand === 'left' ? left : mirrorPart(left)), name };
+  const flat = flatten(part, values.rule);
+  if (flat.outline.length === 0) return unmade(context, hand, name, [...context.findings, ...flat.findings]);
+  const findings = [...context.findings, ...flat.findings, ...runChecks(flat, values.material), ...notes(context)];
+  const drawing = drawBlank(flat, {
+    title: `${name}, ${hand} hand`,
+    lines: [`${values.material.name} ${figure(values.thicknessMm, 3)} mm, ${values.quantity} off`, `bends by ${ruleText(values.rule)}`],
+  });
+  const result: PartResult = {
+    ...head(context, hand, name),
+    blank: blankResult(flat, values),
+    bends: flat.bends.map(bendResult),
+    folded: { sizeMm: foldedSizeMm(part, flat) },
+    findings: findings.map(bare),
+  };
+  const stopped = hasStop(findings);
+  return { result, stopped, part, flat, drawing, files: () => (stopped ? [] : outputFiles(name, drawing, context.options)) };
+}
+
+const unmade = (context: Context, hand: Hand, name: string, findings: readonly Finding[]): MadePart => ({
+  result: { ...head(context, hand, name), blank: null, bends: [], folded: null, findings: findings.map(bare) },
+  stopped: true,
+  files: () => [],
+});
+
+const head = ({ family, values }: Context, hand: Hand, name: string) => ({
+  name,
+  family,
+  hand,
+  material: { id: values.material.id, thicknessMm: values.thicknessMm, densityKgM3: values.material.densityKgM3.value },
+  rule: ruleText(values.rule),
+});
+
+/** What every part is told beside what was found out about it. */
+function notes({ values, cautions }: Context): Finding[] {
+  const cautionNotes = cautions.map((id) => note(`caution-${id}`, cautionText(id)));
+  if (values.hand === 'left') return cautionNotes;
+  return [
+    note('other-hand', 'The blank of the other hand is the same cut turned over. Keep the hands apart where one face is marked, brushed or countersunk; otherwise one cut file serves both.'),
+    ...cautionNotes,
+  ];
+}
+
+const bare = ({ rule, severity, message }: Finding) => ({ rule, severity, message });
+
+function blankResult(flat: FlatPattern, { thicknessMm, material }: CommonValues): BlankResult {
+  return {
+    widthMm: flat.widthMm,
+    heightMm: flat.heightMm,
+    areaMm2: flat.areaMm2,
+    cutLengthMm: flat.cutouts.reduce((sum, hole) => sum + holePerimeter(hole), perimeter(flat.outline)),
+    pierces: 1 + flat.cutouts.length,
+    massKg: flat.areaMm2 * thicknessMm * material.densityKgM3.value * 1e-9,
+  };
+}
+
+const holePerimeter = (hole: FlatCutout): number => (hole.kind === 'round' ? Math.PI * hole.diameterMm : perimeter(hole.loop));
+
+const bendResult = (bend: FlatBend): BendResult => ({
+  id: bend.id,
+  angleDeg: bend.angleDeg,
+  direction: bend.direction,
+  insideRadiusMm: bend.insideRadiusMm,
+  kFactor: bend.kFactor,
+  allowanceMm: bend.allowanceMm,
+  setbackMm: bend.setbackMm,
+  deductionMm: bend.deductionMm,
+  centreLine: bend.centreLine,
+});
+
+function outputFiles(name: string, drawing: Drawing, { cutOnly, dxfVersion }: MakeOptions): OutputFile[] {
+  const base = safeName(name);
+  return [
+    { name: `${base}.dxf`, text: writeDxf(drawing, { version: dxfVersion, cutOnly }) },
+    { name: `${base}.svg`, text: writeSvg(drawing, { cutOnly }) },
+  ];
+}

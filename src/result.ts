@@ -1,0 +1,65 @@
+import type { Severity } from './model/finding.ts';
+import type { Direction } from './model/part.ts';
+
+/**
+ * The JSON document of `make --json`. Its names are a contract: they are added to, never changed.
+ * Coordinates are those of the DXF: mm, y up, lower left corner of the blank's extents at the origin.
+ */
+export interface MakeResult {
+  readonly parts: readonly (PartResult & { readonly files: readonly string[] })[];
+}
+
+/** One part. `blank` and `folded` are `null` when a `stop` finding kept the part from getting that far. */
+export interface PartResult {
+  readonly name: string;
+  readonly family: string;
+  readonly hand: Hand;
+  readonly material: MaterialResult;
+  /** Canonical text of the bend rule: `din6935`, `k:0.42`. */
+  readonly rule: string;
+  readonly blank: BlankResult | null;
+  readonly bends: readonly BendResult[];
+  readonly folded: { readonly sizeMm: readonly [x: number, y: number, z: number] } | null;
+  readonly findings: readonly FindingResult[];
+}
+
+export type Hand = 'left' | 'right';
+
+export interface MaterialResult {
+  readonly id: string;
+  readonly thicknessMm: number;
+  readonly densityKgM3: number;
+}
+
+export interface BlankResult {
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** Area of the metal: inside the outline, less the holes. */
+  readonly areaMm2: number;
+  /** Once round the outline and once round every hole. */
+  readonly cutLengthMm: number;
+  /** One for the outline and one for each hole. */
+  readonly pierces: number;
+  /** From the area of the metal, the thickness and the density. */
+  readonly massKg: number;
+}
+
+export interface BendResult {
+  readonly id: string;
+  /** How far the metal is turned: 0 flat, 90 square, 180 a closed hem. */
+  readonly angleDeg: number;
+  /** `up`: folded toward whoever looks at the drawing. */
+  readonly direction: Direction;
+  readonly insideRadiusMm: number;
+  readonly kFactor: number;
+  readonly allowanceMm: number;
+  readonly setbackMm: number;
+  readonly deductionMm: number;
+  readonly centreLine: readonly [readonly [number, number], readonly [number, number]];
+}
+
+export interface FindingResult {
+  readonly rule: string;
+  readonly severity: Severity;
+  readonly message: string;
+}

@@ -1,0 +1,24 @@
+/**
+ * All that a part family may import: a template module under templates/, or one of a user's own.
+ */
+export { defineTemplate } from './input/template.ts';
+export type { Built, Example, Template, TemplateValues } from './input/template.ts';
+export type { CommonValues } from './input/common.ts';
+export * as fields from './input/fields.ts';
+export type { HoleShape, HoleSpec } from './input/holes.ts';
+export { placeHole, placeHoles } from './input/place-hole.ts';
+export type { HoleFrame } from './input/place-hole.ts';
+export { setbackMm } from './bending/setback.ts';
+export { assemble } from './families/assemble.ts';
+export { roundFreeCorners } from './families/free-corners.ts';
+export { stripPart } from './families/strip.ts';
+export type { StripFold, StripPanel } from './families/strip.ts';
+export type { CautionId } from './data/cautions.ts';
+export { roundCorners } from './geometry/fillet.ts';
+export { polygon, rectangle } from './geometry/loop.ts';
+export type { Loop, Vertex } from './geometry/loop.ts';
+export { circle, obround } from './geometry/shapes.ts';
+export type { Vec2 } from './geometry/vec2.ts';
+export { note, stop, warn } from './model/finding.ts';
+export type { Finding } from './model/finding.ts';
+export type { Corner, Cutout, Direction, Fold, FoldSide, Panel, Part } from './model/part.ts';

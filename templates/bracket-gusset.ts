@@ -1,0 +1,154 @@
+import { assemble, defineTemplate, fields, type Finding, type Fold, type FoldSide, type Panel, placeHoles, polygon, rectangle, roundFreeCorners, setbackMm, stop } from '../src/template.ts';
+import type { CommonValues, HoleSpec } from '../src/template.ts';
+
+/** Pieces of the base and the upright, and the corners they start at. */
+const [BOTTOM, RIGHT, TOP, LEFT] = [0, 1, 2, 3];
+
+interface Gusset extends CommonValues {
+  readonly base: number;
+  readonly upright: number;
+  readonly width: number;
+  readonly gussetDepth: number;
+  readonly gussetHeight: number;
+  readonly gussetSide: Side | 'both';
+  readonly holesBase: readonly HoleSpec[];
+  readonly holesUpright: readonly HoleSpec[];
+  readonly holesLeft: readonly HoleSpec[];
+  readonly holesRight: readonly HoleSpec[];
+}
+
+type Side = 'left' | 'right';
+
+/** A shelf bracket: an upright folded up from a base, with triangular cheeks folded up beside it and welded to it. */
+export default defineTemplate({
+  family: 'bracket-gusset',
+  summary: 'Shelf bracket: base and upright with triangular cheeks to be welded.',
+  sketch: String.raw`
+  seen from the left                        flat
+           | |   ^                     +----------------+
+         / | |   |                     |    upright     |
+       /   | | upright             /|- |- - -  A  - - - |-|\
+     /     | |   |                / |  |                |  | \
+   /       | |   |   gussetDepth |  |  |                |  |  |
+  |________|_/   v                \ | B|                |C | /
+  |___________                     \|- |      base      |- |/
+       base                            +----------------+
+                                             width
+`,
+  inputs: {
+    base: fields.length({ about: 'Base, from its free edge to the fold of the upright.', min: 1, max: 3000, example: 80 }),
+    upright: fields.length({ about: 'Upright, from its free edge to its fold.', min: 1, max: 3000, example: 100 }),
+    width: fields.length({ about: 'Width of base and upright, over the cheeks.', min: 1, max: 6000, example: 60 }),
+    gussetDepth: fields.length({ about: 'How far a cheek reaches along the base, from the outside of the upright.', min: 1, max: 3000, example: 60 }),
+    gussetHeight: fields.length({ about: 'How far a cheek reaches up the upright, from the outside of the base.', min: 1, max: 3000, example: 70 }),
+    gussetSide: fields.choice({ about: 'On which sides there are cheeks, seen with the upright at the far end.', choices: ['left', 'right', 'both'], default: 'both' }),
+    holesBase: fields.holes({ about: 'Holes in the base: distance from the outside corner of the upright, distance from the left end of the fold, size.' }),
+    holesUpright: fields.holes({ about: 'Holes in the upright: distance from the outside corner of its fold, distance from the left end of the fold, size.' }),
+    holesLeft: fields.holes({ about: 'Holes in the left cheek: distance from the outside corner of its fold, distance from the outside of the upright, size.' }),
+    holesRight: fields.holes({ about: 'Holes in the right cheek, measured like those of the left one.' }),
+  },
+  cautions: ['sharp-edges', 'load-bearing', 'weld-heat'],
+  examples: [
+    {
+      title: 'Shelf bracket for the spray tank',
+      inputs: { name: 'tank-shelf', base: 120, upright: 140, width: 60, gussetDepth: 100, gussetHeight: 110, material: 's235', thickness: 3, radius: 3, holesUpright: '100,30,M10; 125,30,M10', holesBase: '70,30,M8' },
+    },
+    {
+      title: 'Corner of the tool rack with a cheek on the outer side only, one for each end',
+      inputs: { name: 'rack-corner', base: 60, upright: 60, width: 40, gussetDepth: 45, gussetHeight: 45, gussetSide: 'left', material: 'dc01', thickness: 2, hand: 'both', relief: 'square', holesBase: '30,25,6.6', holesUpright: '40,25,6.6' },
+    },
+    {
+      title: 'Odd on purpose: cheeks as long as the base, with lightening holes, inside dimensions',
+      inputs: { name: 'winch-rest', base: '4in', upright: 90, width: 150, gussetDepth: '4in', gussetHeight: 80, material: '5754-h111', thickness: 3, measure: 'inside', relief: 'slit', holesLeft: '22,30,16', holesRight: '22,30,16', cornerRadius: 10 },
+    },
+  ],
+  build: (v) => {
+    const findings = impossible(v);
+    if (findings.length > 0) return { findings };
+    const sides = (['left', 'right'] as const).filter((side) => v.gussetSide === side || v.gussetSide === 'both');
+    const base = basePanel(v, sides);
+    const upright = uprightPanel(v);
+    return {
+      part: assemble(v, {
+        root: 'base',
+        panels: [base.panel, upright.panel, ...sides.map((side) => cheekPanel(v, side))],
+        folds: [
+          fold(v, 'A', { panel: 'base', edge: base.edge(TOP) }, { panel: 'upright', edge: upright.edge(BOTTOM) }),
+          ...sides.map((side) => cheekFold(v, side, base.edge(side === 'left' ? LEFT : RIGHT), isRounded(v, sides, side))),
+        ],
+        corners: sides.map((side) => ({ folds: ['A', foldId(side)], style: 'butt', through: 'A' })),
+      }),
+      findings: [...base.findings, ...upright.findings],
+    };
+  },
+});
+
+const foldId = (side: Side): string => (side === 'left' ? 'B' : 'C');
+
+/** The knife-sharp tip of the triangle is cut off this high, so that the whole fold has metal to hold. */
+const noseMm = (v: Gusset): number => v.insideRadiusMm + 2 * v.thicknessMm;
+
+function impossible(v: Gusset): Finding[] {
+  const findings: Finding[] = [];
+  if (v.gussetDepth > v.base) {
+    findings.push(stop('gusset-too-deep', `gussetDepth ${v.gussetDepth} is more than the base ${v.base}: give at most ${v.base}.`));
+  }
+  if (v.gussetHeight > v.upright) {
+    findings.push(stop('gusset-too-high', `gussetHeight ${v.gussetHeight} is more than the upright ${v.upright}: give at most ${v.upright}.`));
+  }
+  if (v.gussetHeight <= noseMm(v)) {
+    findings.push(stop('gusset-too-low', `gussetHeight ${v.gussetHeight} leaves no triangle above the bend: give more than ${noseMm(v)}.`));
+  }
+  return findings;
+}
+
+/** A free corner of the base is rounded unless a cheek reaches it. */
+const isRounded = (v: Gusset, sides: readonly Side[], side: Side): boolean =>
+  v.cornerRadiusMm > 0 && (!sides.includes(side) || v.gussetDepth < v.base);
+
+function basePanel(v: Gusset, sides: readonly Side[]) {
+  const setback = setbackMm(90, v.insideRadiusMm, v.thicknessMm, v.measure);
+  // Beside the end of a cheek's fold there is to be room for its relief.
+  const keep = (side: Side): number => (sides.includes(side) ? v.gussetDepth + Math.max(v.thicknessMm, v.leastSlotMm) : setback);
+  const corners = [...(isRounded(v, sides, 'left') ? [0] : []), ...(isRounded(v, sides, 'right') ? [1] : [])];
+  const shape = roundFreeCorners('the base', rectangle(0, 0, v.width, v.base), corners, v.cornerRadiusMm, [0, keep('right'), 0, keep('left')]);
+  const cutouts = placeHoles('holesBase', v.holesBase, { origin: [0, v.base], across: [0, -1], along: [1, 0] });
+  const panel: Panel = { id: 'base', outline: shape.outline, cutouts };
+  return { ...shape, panel };
+}
+
+function uprightPanel(v: Gusset) {
+  const setback = setbackMm(90, v.insideRadiusMm, v.thicknessMm, v.measure);
+  const shape = roundFreeCorners('the upright', rectangle(0, 0, v.width, v.upright), [2, 3], v.cornerRadiusMm, [0, setback, 0, setback]);
+  const cutouts = placeHoles('holesUpright', v.holesUpright, { origin: [0, 0], across: [0, 1], along: [1, 0] });
+  const panel: Panel = { id: 'upright', outline: shape.outline, cutouts };
+  return { ...shape, panel };
+}
+
+/** Its folded edge is piece 0; the corner at the upright lies right on the left cheek and left on the right one. */
+function cheekPanel(v: Gusset, side: Side): Panel {
+  const [depth, height, nose] = [v.gussetDepth, v.gussetHeight, noseMm(v)];
+  const id = `${side} cheek`;
+  if (side === 'left') {
+    const outline = polygon([0, 0], [depth, 0], [depth, height], [0, nose]);
+    return { id, outline, cutouts: placeHoles('holesLeft', v.holesLeft, { origin: [depth, 0], across: [0, 1], along: [-1, 0] }) };
+  }
+  const outline = polygon([0, 0], [depth, 0], [depth, nose], [0, height]);
+  return { id, outline, cutouts: placeHoles('holesRight', v.holesRight, { origin: [0, 0], across: [0, 1], along: [1, 0] }) };
+}
+
+const fold = (v: Gusset, id: string, parent: FoldSide, child: FoldSide): Fold => ({
+  id,
+  parent,
+  child,
+  angleDeg: 90,
+  direction: 'up',
+  insideRadiusMm: v.insideRadiusMm,
+});
+
+/** The left edge of the base begins at the upright, the right one ends there, shortened where its start is rounded. */
+function cheekFold(v: Gusset, side: Side, edge: number, rounded: boolean): Fold {
+  const end = v.base - (rounded ? v.cornerRadiusMm : 0);
+  const stretch = side === 'left' ? { from: 0, to: v.gussetDepth } : { from: end - v.gussetDepth, to: end };
+  return fold(v, foldId(side), { panel: 'base', edge, ...stretch }, { panel: `${side} cheek`, edge: 0 });
+}

@@ -1,0 +1,13 @@
+import type { AnyTemplate } from '../src/input/any-template.ts';
+
+/** Gives the module of a family. */
+export type LoadFamily = () => Promise<{ readonly default: AnyTemplate }>;
+
+/** Part families by name. Each is loaded only when it is asked for. */
+export const FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFamily>([
+  ['bracket-angle', () => import('./bracket-angle.ts')],
+  ['bracket-channel', () => import('./bracket-channel.ts')],
+  ['bracket-gusset', () => import('./bracket-gusset.ts')],
+  ['bracket-hat', () => import('./bracket-hat.ts')],
+  ['bracket-zed', () => import('./bracket-zed.ts')],
+]);

@@ -1,0 +1,105 @@
+import { describe, expect, test } from 'vitest';
+import { CHECKS, runChecks } from '../../src/checks/index.ts';
+import { findMaterial } from '../../src/data/materials.ts';
+import { rectangle } from '../../src/geometry/loop.ts';
+import { obround } from '../../src/geometry/shapes.ts';
+import type { FlatCutout, FlatPattern } from '../../src/model/flat.ts';
+
+const material = (id: string) => {
+  const found = findMaterial(id);
+  if (!found.ok) throw new Error(found.reason);
+  return found.value;
+};
+
+const round = (from: string, x: number, y: number, diameterMm: number): FlatCutout => ({ kind: 'round', panel: 'leg A', from, centre: [x, y], diameterMm });
+
+/** A plate 100 x 100 of 3 mm whose bend lies between y = 50 and y = 57. */
+const plate = (cutouts: readonly FlatCutout[], change: Partial<FlatPattern> = {}): FlatPattern => ({
+  name: 'plate',
+  thicknessMm: 3,
+  outline: rectangle(0, 0, 100, 100).map((v, edge) => ({ ...v, origin: { kind: 'edge', panel: 'leg A', edge } })),
+  cutouts,
+  bends: [
+    {
+      id: 'A',
+      parent: 'leg A',
+      child: 'leg B',
+      angleDeg: 90,
+      direction: 'up',
+      insideRadiusMm: 3,
+      rule: 'k:0.42',
+      allowanceMm: 7,
+      setbackMm: 6,
+      deductionMm: 5,
+      kFactor: 0.42,
+      parentTangent: [[100, 50], [0, 50]],
+      childTangent: [[100, 57], [0, 57]],
+      centreLine: [[0, 53.5], [100, 53.5]],
+    },
+  ],
+  panels: [],
+  widthMm: 100,
+  heightMm: 100,
+  areaMm2: 10_000,
+  findings: [],
+  ...change,
+});
+
+const rules = (flat: FlatPattern, id = 's235') => runChecks(flat, material(id)).map((f) => f.rule);
+
+describe('just inside finds nothing, just outside exactly one', () => {
+  test.each([
+    ['clear of the edge', [round('holesA 1', 5.01, 20, 10)], []],
+    ['on the edge', [round('holesA 1', 5, 20, 10)], ['hole-off-metal']],
+    ['over the edge', [round('holesA 1', 1, 20, 10)], ['hole-off-metal']],
+    ['off the metal', [round('holesA 1', -20, 20, 10)], ['hole-off-metal']],
+    ['two apart', [round('holesA 1', 20, 20, 10), round('holesA 2', 30.01, 20, 10)], []],
+    ['two touching', [round('holesA 1', 20, 20, 10), round('holesA 2', 30, 20, 10)], ['holes-meet']],
+    ['one in the other', [round('holesA 1', 20, 20, 10), round('holesA 2', 21, 20, 3)], ['holes-meet']],
+    ['twice the same', [round('holesA 1', 20, 20, 10), round('holesA 2', 20, 20, 10)], ['holes-meet']],
+    // 2 x 3 mm from where the bend begins at y = 50, or ends at y = 57.
+    ['far enough below the bend', [round('holesA 1', 20, 39, 10)], []],
+    ['too near below the bend', [round('holesA 1', 20, 39.01, 10)], ['hole-near-bend']],
+    ['far enough above the bend', [round('holesA 1', 20, 68, 10)], []],
+    ['too near above the bend', [round('holesA 1', 20, 67.99, 10)], ['hole-near-bend']],
+    ['inside the bend', [round('holesA 1', 20, 53.5, 2)], ['hole-near-bend']],
+    ['a slot too near', [{ kind: 'loop', panel: 'leg A', from: 'holesA 1', loop: obround([20, 38], 8, 20, 45) }], ['hole-near-bend']],
+  ] as [string, FlatCutout[], string[]][])('%s', (_, cutouts, expected) => {
+    expect(rules(plate(cutouts))).toEqual(expected);
+  });
+
+  test('radius under the least of the material', () => {
+    // DIN 6935, table of smallest permissible bending radii: up to 3 mm, steel up to 390 MPa: 3 mm.
+    const bends = plate([]).bends.map((bend) => ({ ...bend, insideRadiusMm: 2.9 }));
+    const findings = runChecks(plate([], { bends }), material('s235'));
+    expect(findings.map((f) => [f.rule, f.severity])).toEqual([['radius-below-least', 'warn']]);
+    expect(findings[0]?.message).toContain('Use 3 or more');
+    expect(rules(plate([]))).toEqual([]);
+  });
+
+  test('a thickness that is not stocked', () => {
+    const findings = runChecks(plate([], { thicknessMm: 3.05, bends: [] }), material('s235'));
+    expect(findings.map((f) => [f.rule, f.severity])).toEqual([['thickness-not-stocked', 'note']]);
+    expect(findings[0]?.message).toContain('3 or 4 mm');
+  });
+});
+
+describe('messages', () => {
+  test('give a figure that passes', () => {
+    const [off] = runChecks(plate([round('holesA 1', 3.456, 20, 10)]), material('s235'));
+    expect(off?.message).toContain('diameter less than 6.91');
+    expect(off?.at).toEqual([expect.closeTo(3.456, 9), expect.closeTo(20, 9)]);
+    const [near] = runChecks(plate([round('holesA 2', 20, 42.004, 10)]), material('s235'));
+    // Its edge is 2.996 from the bend, 6 are asked for.
+    expect(near?.message).toContain('Move it 3.01 mm further');
+    expect(near?.severity).toBe('warn');
+  });
+});
+
+test('every check says why, and where its limit comes from', () => {
+  for (const check of CHECKS) {
+    expect(check.reason).toMatch(/^[A-Z].*\.$/);
+    expect(check.source.length).toBeGreaterThan(5);
+  }
+  expect(new Set(CHECKS.map((check) => check.rule)).size).toBe(CHECKS.length);
+});

@@ -1,0 +1,73 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { describeInputs, type InputDescription } from '../../src/input/read.ts';
+import { makeParts } from '../../src/job.ts';
+import { FAMILIES } from '../../templates/index.ts';
+import { loadFamily } from '../helpers/check-template.ts';
+
+const OPTIONS = { cutOnly: false, dxfVersion: 'r2000' } as const;
+
+/** Values an input allows; mostly of a size that makes sense together, sometimes at its limits. */
+function valuesOf(input: InputDescription): fc.Arbitrary<unknown> {
+  const [min, max] = [input.minimum ?? 0, input.maximum ?? 1];
+  switch (input.kind) {
+    case 'length':
+    case 'angle':
+      return fc.oneof({ weight: 8, arbitrary: fc.integer({ min: Math.max(min, 3) * 2, max: Math.min(max, 150) * 2 }).map((n) => n / 2) }, { weight: 1, arbitrary: fc.constantFrom(min, max) });
+    case 'choice':
+      return fc.constantFrom(...(input.choices ?? []));
+    case 'holes':
+      return fc.constantFrom('', '20,15,6.6', '25,20,M6;25,60,8x20@35');
+    case 'material':
+      return fc.constantFrom('s235', '5754-h22', '1.4301');
+    case 'thickness':
+      return fc.constantFrom(1, 2, 3, 6);
+    case 'rule':
+      return fc.constantFrom('din6935', 'k:0.42', 'mh2', 'faa');
+    default:
+      return fc.constant(undefined);
+  }
+}
+
+/** Common inputs that matter to the shape are given now and then, the others never. */
+const SHAPING = new Set(['radius', 'cornerRadius', 'measure', 'relief', 'leastSlot', 'cornerGap', 'material', 'rule', 'thickness']);
+
+const inputsOf = (inputs: readonly InputDescription[]): fc.Arbitrary<Record<string, unknown>> =>
+  fc.record(
+    Object.fromEntries(
+      inputs
+        .filter((input) => !input.common || SHAPING.has(input.name))
+        .map((input) => {
+          const small = ['radius', 'cornerRadius', 'leastSlot', 'cornerGap'].includes(input.name);
+          const values = small ? fc.constantFrom(0.5, 1, 3, 8) : valuesOf(input);
+          return [input.name, input.required ? values : fc.option(values, { nil: undefined, freq: 2 })];
+        }),
+    ),
+  );
+
+describe.each([...FAMILIES.keys()])('%s out of random valid inputs', (family) => {
+  test('is a whole part or says what stops it, and the other hand measures the same', async () => {
+    const template = await loadFamily(family);
+    let whole = 0;
+    fc.assert(
+      fc.property(inputsOf(describeInputs(template)), (inputs) => {
+        const made = makeParts(template, { ...inputs, hand: 'both' }, OPTIONS);
+        if (!made.ok) throw new Error(JSON.stringify(made.problems));
+        const [left, right] = made.parts;
+        expect(right?.stopped).toBe(left?.stopped);
+        expect(left?.stopped).toBe(left?.result.findings.some((f) => f.severity === 'stop'));
+        if (left?.stopped !== false) return;
+        whole += 1;
+        const [a, b] = [left.result, right?.result];
+        expect(a.blank?.areaMm2).toBeGreaterThan(0);
+        expect(b?.blank?.areaMm2).toBeCloseTo(a.blank?.areaMm2 ?? 0, 4);
+        expect(b?.blank?.widthMm).toBeCloseTo(a.blank?.widthMm ?? 0, 5);
+        expect(b?.blank?.cutLengthMm).toBeCloseTo(a.blank?.cutLengthMm ?? 0, 4);
+        for (const [i, size] of (a.folded?.sizeMm ?? []).entries()) expect(b?.folded?.sizeMm[i]).toBeCloseTo(size, 5);
+        expect(left.files()).toHaveLength(2);
+      }),
+      { numRuns: 300 },
+    );
+    expect(whole).toBeGreaterThan(15);
+  });
+});
