@@ -31,9 +31,14 @@ export interface OutputFile {
   readonly text: string;
 }
 
+/** What a part's files are known by: written into each, and looked for before one is replaced. ASCII. */
+const partMark = (family: string, name: string, hand: Hand): string => `blankwright ${safeName(family)} ${safeName(name)} ${hand}`;
+
 /** One part, made as far as its findings allow. */
 export interface MadePart {
   readonly result: PartResult;
+  /** What its files carry near their start. */
+  readonly mark: string;
   /** Whether a `stop` finding forbids writing anything. */
   readonly stopped: boolean;
   /** Absent when the part never came to be. */
@@ -83,7 +88,9 @@ interface Context {
 
 /** A rule that has no figures for a bend cannot be worked by. */
 function ruleFindings({ rule, thicknessMm }: CommonValues, part: Part | undefined): Finding[] {
-  const problems = (part?.folds ?? []).map(({ insideRadiusMm, angleDeg, rule: own }) => ruleProblem(own ?? rule, { thicknessMm, insideRadiusMm, angleDeg }));
+  const problems = (part?.folds ?? []).map(({ insideRadiusMm, angleDeg, rule: own }) =>
+    ruleProblem(own ?? rule, { thicknessMm, insideRadiusMm, angleDeg }),
+  );
   return [...new Set(problems)].flatMap((problem) => (problem === undefined ? [] : [stop('no-bend-figures', problem)]));
 }
 
@@ -96,6 +103,7 @@ function makeHand(context: Context, hand: Hand, left: Part | undefined): MadePar
   if (flat.outline.length === 0) return unmade(context, hand, name, [...context.findings, ...flat.findings]);
   const findings = [...context.findings, ...flat.findings, ...runChecks(flat, values.material), ...notes(context)];
   const drawing = drawBlank(flat, {
+    mark: partMark(context.family, name, hand),
     title: `${name}, ${hand} hand`,
     lines: [`${values.material.name} ${figure(values.thicknessMm, 3)} mm, ${values.quantity} off`, `bends by ${ruleText(values.rule)}`],
   });
@@ -107,11 +115,12 @@ function makeHand(context: Context, hand: Hand, left: Part | undefined): MadePar
     findings: findings.map(bare),
   };
   const stopped = hasStop(findings);
-  return { result, stopped, part, flat, drawing, files: () => (stopped ? [] : outputFiles(name, drawing, context.options)) };
+  return { result, mark: partMark(context.family, name, hand), stopped, part, flat, drawing, files: () => (stopped ? [] : outputFiles(name, drawing, context.options)) };
 }
 
 const unmade = (context: Context, hand: Hand, name: string, findings: readonly Finding[]): MadePart => ({
   result: { ...head(context, hand, name), blank: null, bends: [], folded: null, findings: findings.map(bare) },
+  mark: partMark(context.family, name, hand),
   stopped: true,
   files: () => [],
 });
@@ -124,12 +133,16 @@ const head = ({ family, values }: Context, hand: Hand, name: string) => ({
   rule: ruleText(values.rule),
 });
 
+const OTHER_HAND =
+  'The blank of the other hand is the same cut turned over. Keep the hands apart where one face is marked, brushed ' +
+  'or countersunk; otherwise one cut file serves both.';
+
 /** What every part is told beside what was found out about it. */
 function notes({ values, cautions }: Context): Finding[] {
   const cautionNotes = cautions.map((id) => note(`caution-${id}`, cautionText(id)));
   if (values.hand === 'left') return cautionNotes;
   return [
-    note('other-hand', 'The blank of the other hand is the same cut turned over. Keep the hands apart where one face is marked, brushed or countersunk; otherwise one cut file serves both.'),
+    note('other-hand', OTHER_HAND),
     ...cautionNotes,
   ];
 }

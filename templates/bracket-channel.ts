@@ -20,24 +20,42 @@ export default defineTemplate({
     flangeA: fields.length({ about: 'Flange A, from its free edge to its fold.', min: 1, max: 6000, example: 40 }),
     flangeB: fields.length({ about: 'Flange B, from its free edge to its fold.', min: 1, max: 6000, example: 40 }),
     width: fields.length({ about: 'Width of the bracket, along the folds.', min: 1, max: 6000, example: 60 }),
-    bendAngle: fields.angle({ about: 'How far each flange is turned: 90 makes a square channel.', min: 0.5, max: 180, default: 90 }),
-    holesWeb: fields.holes({ about: 'Holes in the web: distance from the outside corner at flange A, distance from the left end of the fold, size.' }),
-    holesA: fields.holes({ about: 'Holes in flange A: distance from the outside corner of its fold, distance from the left end of the fold, size.' }),
+    bendAngle: fields.angle({
+      about: 'How far each flange is turned: 90 makes a square channel.',
+      min: 0.5,
+      max: 180,
+      default: 90,
+    }),
+    holesWeb: fields.holes({
+      about: 'Holes in the web: distance from the outside corner at flange A, distance from the left end of the fold, size.',
+    }),
+    holesA: fields.holes({
+      about: 'Holes in flange A: distance from the outside corner of its fold, distance from the left end of the fold, size.',
+    }),
     holesB: fields.holes({ about: 'Holes in flange B, measured like those of flange A.' }),
   },
   cautions: ['sharp-edges', 'load-bearing'],
   examples: [
     {
       title: 'Shoe for the posts of the grape crate rack',
-      inputs: { name: 'rack-post-shoe', web: 86, flangeA: 50, flangeB: 50, width: 70, material: 's235', thickness: 4, holesA: '30,35,M10', holesB: '30,35,M10', holesWeb: '43,35,M12' },
+      inputs: {
+        name: 'rack-post-shoe', web: 86, flangeA: 50, flangeB: 50, width: 70, material: 's235', thickness: 4,
+        holesA: '30,35,M10', holesB: '30,35,M10', holesWeb: '43,35,M12',
+      },
     },
     {
       title: 'Clip for the brake hose along the drawbar',
-      inputs: { name: 'hose-clip', web: 30, flangeA: 14, flangeB: 14, width: 25, material: 'dx51d', thickness: 1, quantity: 12, holesWeb: '15,12.5,5.5', cornerRadius: 3 },
+      inputs: {
+        name: 'hose-clip', web: 30, flangeA: 14, flangeB: 14, width: 25, material: 'dx51d', thickness: 1,
+        quantity: 12, holesWeb: '15,12.5,5.5', cornerRadius: 3,
+      },
     },
     {
       title: 'Odd on purpose: a shallow trough with unequal wings and a slot on the skew',
-      inputs: { name: 'hopper-trough', web: '4in', flangeA: 60, flangeB: '1 1/2in', width: 300, bendAngle: 30, material: '1.4301', thickness: 1.5, rule: 'k:0.42', holesWeb: '2in,150,10x40@30' },
+      inputs: {
+        name: 'hopper-trough', web: '4in', flangeA: 60, flangeB: '1 1/2in', width: 300, bendAngle: 30,
+        material: '1.4301', thickness: 1.5, rule: 'k:0.42', holesWeb: '2in,150,10x40@30',
+      },
     },
   ],
   build: (v) =>

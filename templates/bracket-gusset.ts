@@ -1,5 +1,15 @@
-import { assemble, defineTemplate, fields, type Finding, type Fold, type FoldSide, type Panel, placeHoles, polygon, rectangle, roundFreeCorners, setbackMm, stop } from '../src/template.ts';
-import type { CommonValues, HoleSpec } from '../src/template.ts';
+import {
+  assemble,
+  defineTemplate,
+  fields,
+  placeHoles,
+  polygon,
+  rectangle,
+  roundFreeCorners,
+  setbackMm,
+  stop,
+} from '../src/template.ts';
+import type { CommonValues, Finding, Fold, FoldSide, HoleSpec, Panel } from '../src/template.ts';
 
 /** Pieces of the base and the upright, and the corners they start at. */
 const [BOTTOM, RIGHT, TOP, LEFT] = [0, 1, 2, 3];
@@ -24,42 +34,80 @@ export default defineTemplate({
   family: 'bracket-gusset',
   summary: 'Shelf bracket: base and upright with triangular cheeks to be welded.',
   sketch: String.raw`
-  seen from the left                        flat
-           | |   ^                     +----------------+
-         / | |   |                     |    upright     |
-       /   | | upright             /|- |- - -  A  - - - |-|\
-     /     | |   |                / |  |                |  | \
-   /       | |   |   gussetDepth |  |  |                |  |  |
-  |________|_/   v                \ | B|                |C | /
-  |___________                     \|- |      base      |- |/
-       base                            +----------------+
-                                             width
+  seen from the left end                     flat
+          _
+         | |   ^                        +------------+
+        /| |   |                        |  upright   |
+      /  | | upright          _________ |- - -A- - - | _________
+    /    | |   |              \        ||            ||        /
+  /______| |   |                \      B|    base    |C      /
+  |________/   v                  \____||            ||____/
+     base                               |            |
+                                        +------------+
+  The cheeks run gussetDepth along          width
+  the base and gussetHeight up.
 `,
   inputs: {
-    base: fields.length({ about: 'Base, from its free edge to the fold of the upright.', min: 1, max: 3000, example: 80 }),
+    base: fields.length({
+      about: 'Base, from its free edge to the fold of the upright.',
+      min: 1,
+      max: 3000,
+      example: 80,
+    }),
     upright: fields.length({ about: 'Upright, from its free edge to its fold.', min: 1, max: 3000, example: 100 }),
     width: fields.length({ about: 'Width of base and upright, over the cheeks.', min: 1, max: 6000, example: 60 }),
-    gussetDepth: fields.length({ about: 'How far a cheek reaches along the base, from the outside of the upright.', min: 1, max: 3000, example: 60 }),
-    gussetHeight: fields.length({ about: 'How far a cheek reaches up the upright, from the outside of the base.', min: 1, max: 3000, example: 70 }),
-    gussetSide: fields.choice({ about: 'On which sides there are cheeks, seen with the upright at the far end.', choices: ['left', 'right', 'both'], default: 'both' }),
-    holesBase: fields.holes({ about: 'Holes in the base: distance from the outside corner of the upright, distance from the left end of the fold, size.' }),
-    holesUpright: fields.holes({ about: 'Holes in the upright: distance from the outside corner of its fold, distance from the left end of the fold, size.' }),
-    holesLeft: fields.holes({ about: 'Holes in the left cheek: distance from the outside corner of its fold, distance from the outside of the upright, size.' }),
+    gussetDepth: fields.length({
+      about: 'How far a cheek reaches along the base, from the outside of the upright.',
+      min: 1,
+      max: 3000,
+      example: 60,
+    }),
+    gussetHeight: fields.length({
+      about: 'How far a cheek reaches up the upright, from the outside of the base.',
+      min: 1,
+      max: 3000,
+      example: 70,
+    }),
+    gussetSide: fields.choice({
+      about: 'On which sides there are cheeks, seen with the upright at the far end.',
+      choices: ['left', 'right', 'both'],
+      default: 'both',
+    }),
+    holesBase: fields.holes({
+      about: 'Holes in the base: distance from the outside corner of the upright, distance from the left end of the fold, size.',
+    }),
+    holesUpright: fields.holes({
+      about: 'Holes in the upright: distance from the outside corner of its fold, distance from the left end of the fold, size.',
+    }),
+    holesLeft: fields.holes({
+      about: 'Holes in the left cheek: distance from the outside corner of its fold, distance from the outside of the upright, size.',
+    }),
     holesRight: fields.holes({ about: 'Holes in the right cheek, measured like those of the left one.' }),
   },
   cautions: ['sharp-edges', 'load-bearing', 'weld-heat'],
   examples: [
     {
       title: 'Shelf bracket for the spray tank',
-      inputs: { name: 'tank-shelf', base: 120, upright: 140, width: 60, gussetDepth: 100, gussetHeight: 110, material: 's235', thickness: 3, radius: 3, holesUpright: '100,30,M10; 125,30,M10', holesBase: '70,30,M8' },
+      inputs: {
+        name: 'tank-shelf', base: 120, upright: 140, width: 60, gussetDepth: 100, gussetHeight: 110,
+        material: 's235', thickness: 3, radius: 3, holesUpright: '100,30,M10; 125,30,M10', holesBase: '70,30,M8',
+      },
     },
     {
       title: 'Corner of the tool rack with a cheek on the outer side only, one for each end',
-      inputs: { name: 'rack-corner', base: 60, upright: 60, width: 40, gussetDepth: 45, gussetHeight: 45, gussetSide: 'left', material: 'dc01', thickness: 2, hand: 'both', relief: 'square', holesBase: '30,25,6.6', holesUpright: '40,25,6.6' },
+      inputs: {
+        name: 'rack-corner', base: 60, upright: 60, width: 40, gussetDepth: 45, gussetHeight: 45,
+        gussetSide: 'left', material: 'dc01', thickness: 2, hand: 'both', relief: 'square',
+        holesBase: '30,25,6.6', holesUpright: '40,25,6.6',
+      },
     },
     {
       title: 'Odd on purpose: cheeks as long as the base, with lightening holes, inside dimensions',
-      inputs: { name: 'winch-rest', base: '4in', upright: 90, width: 150, gussetDepth: '4in', gussetHeight: 80, material: '5754-h111', thickness: 3, measure: 'inside', relief: 'slit', holesLeft: '22,30,16', holesRight: '22,30,16', cornerRadius: 10 },
+      inputs: {
+        name: 'winch-rest', base: '4in', upright: 90, width: 150, gussetDepth: '4in', gussetHeight: 80,
+        material: '5754-h111', thickness: 3, measure: 'inside', relief: 'slit', holesLeft: '22,30,16',
+        holesRight: '22,30,16', cornerRadius: 10,
+      },
     },
   ],
   build: (v) => {

@@ -20,30 +20,57 @@ export default defineTemplate({
 `,
   inputs: {
     crown: fields.length({ about: 'Crown, over both sides.', min: 1, max: 6000, example: 50 }),
-    height: fields.length({ about: 'Length of the sides between their folds: with square bends the height over all.', min: 1, max: 6000, example: 30 }),
+    height: fields.length({
+      about: 'Length of the sides between their folds: with square bends the height over all.',
+      min: 1,
+      max: 6000,
+      example: 30,
+    }),
     footA: fields.length({ about: 'Foot A, from its free edge to its fold.', min: 1, max: 6000, example: 25 }),
     footB: fields.length({ about: 'Foot B, from its free edge to its fold.', min: 1, max: 6000, example: 25 }),
     width: fields.length({ about: 'Width of the bracket, along the folds.', min: 1, max: 6000, example: 60 }),
-    bendAngle: fields.angle({ about: 'How far the metal is turned at each fold: 90 makes a square hat.', min: 0.5, max: 180, default: 90 }),
-    holesCrown: fields.holes({ about: 'Holes in the crown: distance from its outside corner at side A, distance from the left end of the fold, size.' }),
-    holesA: fields.holes({ about: 'Holes in side A: distance from the outside corner at the crown, distance from the left end of the fold, size.' }),
+    bendAngle: fields.angle({
+      about: 'How far the metal is turned at each fold: 90 makes a square hat.',
+      min: 0.5,
+      max: 180,
+      default: 90,
+    }),
+    holesCrown: fields.holes({
+      about: 'Holes in the crown: distance from its outside corner at side A, distance from the left end of the fold, size.',
+    }),
+    holesA: fields.holes({
+      about: 'Holes in side A: distance from the outside corner at the crown, distance from the left end of the fold, size.',
+    }),
     holesB: fields.holes({ about: 'Holes in side B, measured like those of side A.' }),
-    holesFootA: fields.holes({ about: 'Holes in foot A: distance from the outside corner of its fold, distance from the left end of the fold, size.' }),
+    holesFootA: fields.holes({
+      about: 'Holes in foot A: distance from the outside corner of its fold, distance from the left end of the fold, size.',
+    }),
     holesFootB: fields.holes({ about: 'Holes in foot B, measured like those of foot A.' }),
   },
   cautions: ['sharp-edges', 'load-bearing'],
   examples: [
     {
       title: 'Saddle that holds the water pipe under the floor',
-      inputs: { name: 'pipe-saddle', crown: 50, height: 30, footA: 25, footB: 25, width: 40, material: 'dx51d', thickness: 2, radius: 2.5, rule: 'k:0.42', holesFootA: '14,20,M6', holesFootB: '14,20,M6' },
+      inputs: {
+        name: 'pipe-saddle', crown: 50, height: 30, footA: 25, footB: 25, width: 40, material: 'dx51d',
+        thickness: 2, radius: 2.5, rule: 'k:0.42', holesFootA: '14,20,M6', holesFootB: '14,20,M6',
+      },
     },
     {
       title: 'Stiffener under the floor, sides leaning',
-      inputs: { name: 'floor-stiffener', crown: 60, height: 40, footA: 30, footB: 30, width: 900, bendAngle: 60, material: '5754-h22', thickness: 2, holesFootA: '18,50,5.2;18,450,5.2;18,850,5.2', holesFootB: '18,50,5.2;18,450,5.2;18,850,5.2' },
+      inputs: {
+        name: 'floor-stiffener', crown: 60, height: 40, footA: 30, footB: 30, width: 900, bendAngle: 60,
+        material: '5754-h22', thickness: 2, holesFootA: '18,50,5.2;18,450,5.2;18,850,5.2',
+        holesFootB: '18,50,5.2;18,450,5.2;18,850,5.2',
+      },
     },
     {
       title: 'Odd on purpose: narrow-necked, feet of different lengths, slots in crown and side',
-      inputs: { name: 'battery-keeper', crown: '5in', height: '2in', footA: 20, footB: 45, width: 60, bendAngle: 100, material: 's235', thickness: 3, hand: 'both', cornerRadius: 8, holesCrown: '63.5,30,12x40@90', holesA: '25,30,6.6', holesFootB: '28,30,M10' },
+      inputs: {
+        name: 'battery-keeper', crown: '5in', height: '2in', footA: 20, footB: 45, width: 60, bendAngle: 100,
+        material: 's235', thickness: 3, hand: 'both', cornerRadius: 8, holesCrown: '63.5,30,12x40@90',
+        holesA: '25,30,6.6', holesFootB: '28,30,M10',
+      },
     },
   ],
   build: (v) =>

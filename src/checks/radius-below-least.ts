@@ -17,7 +17,10 @@ export const radiusBelowLeast: Check = {
     const bends = `${tight.length === 1 ? 'Bend' : 'Bends'} ${tight.map((bend) => bend.id).join(', ')}`;
     const given = [...new Set(tight.map((bend) => figure(bend.insideRadiusMm)))].join(' and ');
     const least = Math.max(...tight.map((bend) => bend.least));
-    const message = `${bends}: inside radius ${given} is under the least of ${material.name} at ${figure(flat.thicknessMm)} mm (${material.leastRadius.source}). Use ${atLeast(least)} or more, across the rolling direction.`;
+    const sheet = `${material.name} at ${figure(flat.thicknessMm)} mm (${material.leastRadius.source})`;
+    const message =
+      `${bends}: inside radius ${given} is under the least of ${sheet}. ` +
+      `Use ${atLeast(least)} or more, across the rolling direction.`;
     return [warn(radiusBelowLeast.rule, message)];
   },
 };

@@ -15,7 +15,9 @@ export const thicknessNotStocked: Check = {
     const t = flat.thicknessMm;
     if (stock.some((s) => Math.abs(s - t) <= SAME_MM)) return [];
     const near = [stock.findLast((s) => s < t), stock.find((s) => s > t)].filter((s) => s !== undefined);
-    const message = `${material.name} of ${figure(t, 3)} mm is not on the stock list (${material.stockThicknessesMm.basis}): the nearest is ${near.map((s) => figure(s)).join(' or ')} mm. Measure the sheet before cutting.`;
+    const message =
+      `${material.name} of ${figure(t, 3)} mm is not on the stock list (${material.stockThicknessesMm.basis}): ` +
+      `the nearest is ${near.map((s) => figure(s)).join(' or ')} mm. Measure the sheet before cutting.`;
     return [note(thicknessNotStocked.rule, message)];
   },
 };

@@ -11,6 +11,8 @@ export interface BlankNotes {
   readonly title: string;
   /** Lines under the title. */
   readonly lines: readonly string[];
+  /** By which the part's files are known again. */
+  readonly mark: string;
 }
 
 /**
@@ -29,7 +31,7 @@ export function drawBlank(flat: FlatPattern, notes: BlankNotes): Drawing {
   });
   const room = new Room(flat);
   const texts = flat.bends.map((bend) => foldNote(room, bend, foldText(bend)));
-  return { title: notes.title, items: [...cut, ...folds, ...texts, ...noteBlock(room, flat, [notes.title, ...notes.lines])] };
+  return { title: notes.title, mark: notes.mark, items: [...cut, ...folds, ...texts, ...noteBlock(room, flat, [notes.title, ...notes.lines])] };
 }
 
 /** `A 90 UP R3`. */

@@ -39,8 +39,23 @@ export const carve = (loop: Loop<DraftVertex>, at: number, how: Carving): Loop<D
   const end = findEnd(loop, at, 1, how);
   if ('kind' in end) return end;
   const piece = pieceOf(loop, at);
+  const used = usedUp(loop, at, how.setbackMm);
+  if (used !== undefined) return used;
   if (dot(sub(end.tangent, start.tangent), sub(piece.to, piece.from)) <= 0) return { kind: 'edge-vanishes' };
   return rebuild(loop, at, how, start, end);
+};
+
+/** Flat metal narrower than this, mm, is none: it would be cut by the noise of the arithmetic. */
+const LEAST_FLAT_MM = 1e-4;
+
+/** A bend that takes the panel exactly up, alone or with the bend opposite, leaves nothing to hold. */
+const usedUp = (loop: Loop<DraftVertex>, at: number, setbackMm: number): CarveProblem | undefined => {
+  const { from, to } = pieceOf(loop, at);
+  const into = leftOf(unit(sub(to, from)));
+  const beyond = (v: DraftVertex): number => dot(sub([v.x, v.y], from), into) - setbackMm;
+  if (setbackMm === 0 || loop.some((v, i) => beyond(v) > LEAST_FLAT_MM || pieceOf(loop, i).bulge !== 0)) return undefined;
+  const other = loop.find((v, i) => i !== at && v.fold !== undefined && Math.abs(beyond(v)) <= LEAST_FLAT_MM)?.fold;
+  return other === undefined ? { kind: 'panel-too-short', reachMm: setbackMm } : { kind: 'swallows', other };
 };
 
 /** Where the rest of the loop goes on beyond one end of the fold. Walked from the fold outwards. */

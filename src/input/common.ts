@@ -103,8 +103,10 @@ export const COMMON_INPUTS = {
   }),
   rule,
   measure: choice({
-    about:
-      'Whether lengths are outside or inside dimensions: each leg from its free edge to where the outside (inside) faces meet, and to the outermost (innermost) tangent of a bend over 90 degrees.',
+    about: [
+      'Whether lengths are outside or inside dimensions: each leg from its free edge to where the outside (inside)',
+      'faces meet, and to the outermost (innermost) tangent of a bend over 90 degrees.',
+    ].join(' '),
     choices: ['outside', 'inside'],
     default: 'outside',
   }),

@@ -19,5 +19,7 @@ export type DrawingItem =
 export interface Drawing {
   /** Part name, hand included; free text. */
   readonly title: string;
+  /** By which a file is known again as made by this tool for this part: a comment near its start. */
+  readonly mark?: string;
   readonly items: readonly DrawingItem[];
 }

@@ -36,7 +36,8 @@ export const writeSvg = (drawing: Drawing, { cutOnly }: SvgOptions): string => {
   const place: Placement = { top: fileNumber(extents.maxY) };
   const groups = usedLayers(items).flatMap((layer) =>
     layerGroup(layer, items.filter((item) => item.role === layer.role), place));
-  return [rootTag(extents), `  <title>${xmlText(singleLine(drawing.title))}</title>`, ...groups, '</svg>', ''].join('\n');
+  const mark = drawing.mark === undefined ? [] : [`  <desc>${xmlText(singleLine(drawing.mark))}</desc>`];
+  return [rootTag(extents), `  <title>${xmlText(singleLine(drawing.title))}</title>`, ...mark, ...groups, '</svg>', ''].join('\n');
 };
 
 /** Where y = `top` of the drawing lies in the picture: at 0. */

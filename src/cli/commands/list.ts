@@ -1,0 +1,16 @@
+import { FAMILIES } from '../../../templates/index.ts';
+import type { Console } from '../console.ts';
+import { EXIT } from '../failure.ts';
+
+/** `list`: the part families. JSON: `{"families":[{"family","summary"}]}`. */
+export const list = async (json: boolean, { out }: Console): Promise<number> => {
+  const families = await Promise.all([...FAMILIES.values()].map(async (load) => (await load()).default));
+  if (json) {
+    out(JSON.stringify({ families: families.map(({ family, summary }) => ({ family, summary })) }));
+    return EXIT.made;
+  }
+  const widest = Math.max(...families.map((f) => f.family.length));
+  for (const { family, summary } of families) out(`${family.padEnd(widest)}  ${summary}`);
+  out('\nInputs of one of them: blankwright describe FAMILY');
+  return EXIT.made;
+};

@@ -1,0 +1,29 @@
+import { MATERIALS } from '../../data/materials.ts';
+import { figure } from '../../figures.ts';
+import type { LeastRadius, Material } from '../../model/material.ts';
+import type { Console } from '../console.ts';
+import { EXIT } from '../failure.ts';
+
+/** `materials`: the sheet catalogue, every figure with its source. JSON: `{"materials":[...]}`, whole entries. */
+export const materials = (json: boolean, { out }: Console): number => {
+  if (json) out(JSON.stringify({ materials: MATERIALS }));
+  else out(MATERIALS.map(entry).join('\n\n'));
+  return EXIT.made;
+};
+
+const entry = (m: Material): string => {
+  const [least, most] = m.tensileMpa.value;
+  return [
+    `${m.id}  (${m.name}) - ${m.remark}`,
+    `  density   ${figure(m.densityKgM3.value)} kg/m3 [${m.densityKgM3.source}]`,
+    `  yield     ${m.yieldMpa.value === null ? 'none guaranteed' : `${m.yieldMpa.value} MPa`} [${m.yieldMpa.source}]`,
+    `  tensile   ${least}${most === null ? ' or more' : ` to ${most}`} MPa [${m.tensileMpa.source}]`,
+    `  modulus   ${m.modulusMpa.value} MPa [${m.modulusMpa.source}]`,
+    `  stock     ${m.stockThicknessesMm.value.join(', ')} mm [${m.stockThicknessesMm.source}]`,
+    `  radius    least inside radius ${radii(m.leastRadius.value)} [${m.leastRadius.source}]`,
+    `  gauges    ${m.gaugeScale === null ? 'no scale all agree on' : `the ${m.gaugeScale} scale`}`,
+  ].join('\n');
+};
+
+const radii = (classes: readonly LeastRadius[]): string =>
+  classes.map((c) => `${'factor' in c ? `${c.factor} t` : c.radiusMm} up to ${c.upToMm} mm`).join(', ');

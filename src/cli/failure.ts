@@ -1,0 +1,41 @@
+import type { InputProblem } from '../input/problem.ts';
+
+/** How the command ends. A contract with scripts that call it. */
+export const EXIT = { made: 0, stopped: 1, wrongInput: 2, disk: 3 } as const;
+
+/** What the user gave cannot be used. Carries every problem that was found. */
+export class WrongInput extends Error {
+  readonly problems: readonly InputProblem[];
+
+  constructor(problems: readonly InputProblem[]) {
+    super(problems.map(problemLine).join('\n'));
+    this.problems = problems;
+  }
+}
+
+/** The disk refused. */
+export class DiskRefused extends Error {}
+
+/** One problem as a line of text. */
+export const problemLine = ({ input, given, allowed, mend }: InputProblem): string =>
+  `${input}: given ${given}; allowed: ${allowed}${mend === undefined ? '' : `. ${mend[0]?.toUpperCase()}${mend.slice(1)}`}`;
+
+/** A failing call of the file system as a sentence. */
+export const diskSentence = (doing: string, error: unknown): string => {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  return `${doing}: ${REASONS[code] ?? `the system refused (${code === '' ? String(error) : code})`}.`;
+};
+
+const REASONS: Readonly<Record<string, string>> = {
+  EACCES: 'no permission. Choose another folder with --out',
+  EPERM: 'not permitted. Choose another folder with --out',
+  EROFS: 'the disk is read-only. Choose another folder with --out',
+  ENOSPC: 'the disk is full. Make room, or choose another folder with --out',
+  EDQUOT: 'the quota is used up. Make room, or choose another folder with --out',
+  ENOTDIR: 'something on the way there is a file, not a folder. Choose another folder with --out',
+  EEXIST: 'something that is not a folder stands there already. Choose another folder with --out',
+  EISDIR: 'a folder stands where the file should go. Choose another name or folder',
+  ELOOP: 'links on the way there go round in a circle. Choose another folder with --out',
+  ENAMETOOLONG: 'the name is too long for this file system. Choose a shorter one',
+  ENOENT: 'it does not exist',
+};
