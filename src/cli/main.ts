@@ -1,9 +1,9 @@
-import type { Argv } from 'yargs';
 import type { AnyTemplate } from '../input/any-template.ts';
 import { nearest } from '../nearest.ts';
 import type { Console } from './console.ts';
 import { DiskRefused, EXIT, WrongInput } from './failure.ts';
-import { checkFlags, COMMON_FLAGS, type Flags, textOf } from './flags.ts';
+import { type Flags, type FlagSpec, type FlagSpecs, parseFlags, textOf } from './flags.ts';
+import type { CommandHelp } from './help.ts';
 import { VERSION } from './version.ts';
 
 const COMMANDS = {
@@ -23,7 +23,7 @@ const MAKE_FLAGS = {
   'cut-only': { type: 'boolean', describe: 'Only what is cut: no fold lines, no notes' },
   'dxf-version': { type: 'string', describe: 'r2000, or r12 for old controllers' },
   force: { type: 'boolean', describe: 'Replace files that were not made for this part' },
-} as const;
+} as const satisfies FlagSpecs;
 
 /** Runs one command line and gives its exit code; never throws. */
 export const run = async (args: readonly string[], console: Console): Promise<number> => {
@@ -40,85 +40,54 @@ const dispatch = async (args: readonly string[], console: Console): Promise<numb
     console.out(VERSION);
     return EXIT.made;
   }
-  const isCommand = first !== undefined && Object.hasOwn(COMMANDS, first);
-  const asksHelp = args.includes('--help');
-  if (!isCommand && !asksHelp && first !== undefined) throw unknownCommand(first);
-  const { default: yargs } = await import('yargs');
-  const base = yargs([...args])
-    .locale('en')
-    .scriptName('blankwright')
-    .parserConfiguration({ 'camel-case-expansion': false, 'parse-numbers': false, 'parse-positional-numbers': false, 'dot-notation': false, 'boolean-negation': false })
-    .options(COMMON_FLAGS)
-    .version(false)
-    .help(false)
-    .exitProcess(false)
-    .wrap(Math.min(100, process.stdout.columns ?? 80));
-  if (!isCommand) return printHelp(overview(base), console);
-  return runCommand(first as CommandName, base, args, console);
-};
-
-const overview = (base: Argv): Argv => {
-  for (const [name, about] of Object.entries(COMMANDS)) base.command(name === 'describe' || name === 'make' ? `${name} FAMILY` : name, about);
-  return base
-    .usage('Turns dimensions measured on a job into sheet-metal blanks that fold to fit.\n\nblankwright COMMAND --help says more.')
-    .example('blankwright make bracket-angle --leg-a 60 --leg-b 40 --width 80 --thickness 3', 'an angle bracket')
-    .epilogue(
-      'Lengths are outside dimensions in mm unless told otherwise: a leg is measured from its free edge to where the outside faces meet (mould line), and to the outermost tangent of a bend over 90 degrees, as DIN 6935 measures it; --measure inside takes inside dimensions by the same logic.\nExit codes: 0 made, 1 the part cannot be made, 2 wrong input, 3 the disk refused.',
-    );
-};
-
-const printHelp = async (args: Argv, { out }: Console): Promise<number> => {
-  out(await args.getHelp());
+  if (first !== undefined && Object.hasOwn(COMMANDS, first)) return runCommand(first as CommandName, args, console);
+  if (first !== undefined && !args.includes('--help')) throw unknownCommand(first);
+  console.out(await (await import('./help.ts')).overviewHelp(COMMANDS));
   return EXIT.made;
 };
 
-const runCommand = async (name: CommandName, base: Argv, args: readonly string[], console: Console): Promise<number> => {
-  switch (name) {
-    case 'list':
-    case 'materials': {
-      const flags = await parse(base.usage(`blankwright ${name}\n\n${COMMANDS[name]}`), args, console, [], 1);
-      if (flags === undefined) return EXIT.made;
-      if (name === 'list') return (await import('./commands/list.ts')).list(flags['json'] === true, console);
-      return (await import('./commands/materials.ts')).materials(flags['json'] === true, console);
-    }
-    case 'bend': {
-      const { bend, BEND_FLAGS } = await import('./commands/bend.ts');
-      const described = base
-        .usage(`blankwright bend --thickness 3 --radius 3 --angle 90 --rule din6935\n\n${COMMANDS.bend}`)
-        .options(BEND_FLAGS);
-      const flags = await parse(described, args, console, Object.keys(BEND_FLAGS), 1);
-      return flags === undefined ? EXIT.made : bend(flags, flags['json'] === true, console);
-    }
-    case 'describe':
-    case 'make':
-      return runOnFamily(name, base, args, console);
-  }
+const runCommand = async (name: CommandName, args: readonly string[], console: Console): Promise<number> => {
+  if (name === 'describe' || name === 'make') return runOnFamily(name, args, console);
+  const bend = name === 'bend' ? await import('./commands/bend.ts') : undefined;
+  const flags = await flagsOf(args, console, { usage: bend?.BEND_USAGE ?? name, about: COMMANDS[name], flags: bend?.BEND_FLAGS ?? {}, words: 1 });
+  if (flags === undefined) return EXIT.made;
+  const json = flags['json'] === true;
+  if (bend !== undefined) return bend.bend(flags, json, console);
+  if (name === 'list') return (await import('./commands/list.ts')).list(json, console);
+  return (await import('./commands/materials.ts')).materials(json, console);
 };
 
-const runOnFamily = async (name: 'describe' | 'make', base: Argv, args: readonly string[], console: Console): Promise<number> => {
-  const { loadFamily, loadTemplateFile } = await import('./load-family.ts');
+const runOnFamily = async (name: 'describe' | 'make', args: readonly string[], console: Console): Promise<number> => {
   const own = valueOf(args, 'template');
   const family = args[1] !== undefined && !args[1].startsWith('-') ? args[1] : undefined;
+  const words = family === undefined ? 1 : 2;
   if (family === undefined && own === undefined) {
-    if (args.includes('--help')) return printHelp(base.usage(`blankwright ${name} FAMILY\n\n${COMMANDS[name]}`).options(name === 'make' ? MAKE_FLAGS : {}), console);
-    throw new WrongInput([{ input: 'family', given: 'nothing', allowed: `the name of a family: blankwright ${name} FAMILY`, mend: 'see blankwright list' }]);
+    if (!args.includes('--help')) {
+      throw new WrongInput([{ input: 'family', given: 'nothing', allowed: `the name of a family: blankwright ${name} FAMILY`, mend: 'see blankwright list' }]);
+    }
+    await flagsOf(args, console, { usage: `${name} FAMILY`, about: COMMANDS[name], flags: name === 'make' ? MAKE_FLAGS : {}, words });
+    return EXIT.made;
   }
+  const { loadFamily, loadTemplateFile } = await import('./load-family.ts');
   if (own !== undefined) console.err(`Running the template ${own}: its code runs with your rights.`);
   const template = own === undefined ? await loadFamily(family as string) : await loadTemplateFile(own);
-  const words = family === undefined ? 1 : 2;
-  if (name === 'describe') {
-    const flags = await parse(base.usage(`blankwright describe FAMILY\n\n${COMMANDS.describe}`).options({ template: MAKE_FLAGS.template }), args, console, ['template'], words);
-    return flags === undefined ? EXIT.made : (await import('./commands/describe.ts')).describe(template, flags['json'] === true, console);
-  }
-  return runMake(template, base, args, words, console);
+  if (name === 'make') return runMake(template, args, words, console);
+  const { template: templateFlag } = MAKE_FLAGS;
+  const flags = await flagsOf(args, console, { usage: 'describe FAMILY', about: COMMANDS.describe, flags: { template: templateFlag }, words });
+  return flags === undefined ? EXIT.made : (await import('./commands/describe.ts')).describe(template, flags['json'] === true, console);
 };
 
-const runMake = async (template: AnyTemplate, base: Argv, args: readonly string[], words: number, console: Console): Promise<number> => {
+const runMake = async (template: AnyTemplate, args: readonly string[], words: number, console: Console): Promise<number> => {
   const { describeInputs } = await import('../input/read.ts');
   const inputs = describeInputs(template);
-  const inputFlags = Object.fromEntries(inputs.map((i) => [i.flag, { type: 'string', describe: i.about, group: i.common ? 'Inputs of every family' : `Inputs of ${template.family}` } as const]));
-  const described = base.usage(`blankwright make ${template.family} [flags]\n\n${template.summary} More: blankwright describe ${template.family}`).options(MAKE_FLAGS).options(inputFlags);
-  const flags = await parse(described, args, console, [...Object.keys(MAKE_FLAGS), ...inputs.map((i) => i.flag)], words);
+  const group = (common: boolean): string => (common ? 'Inputs of every family' : `Inputs of ${template.family}`);
+  const inputFlags = Object.fromEntries(inputs.map((i): [string, FlagSpec] => [i.flag, { type: 'string', describe: i.about, group: group(i.common) }]));
+  const flags = await flagsOf(args, console, {
+    usage: `make ${template.family} [flags]`,
+    about: `${template.summary} More: blankwright describe ${template.family}`,
+    flags: { ...inputFlags, ...MAKE_FLAGS },
+    words,
+  });
   if (flags === undefined) return EXIT.made;
   const from = textOf(flags, 'from');
   const file = from === undefined ? {} : await (await import('./read-inputs-file.ts')).readInputsFile(from);
@@ -149,14 +118,10 @@ const dxfVersion = (text: string | undefined): 'r2000' | 'r12' => {
 };
 
 /** The flags of one command, checked; `undefined` when help was asked for and printed. */
-const parse = async (described: Argv, args: readonly string[], console: Console, own: readonly string[], words: number): Promise<Flags | undefined> => {
-  if (args.includes('--help')) {
-    await printHelp(described, console);
-    return undefined;
-  }
-  const flags = (await described.parseAsync()) as Flags;
-  checkFlags(flags, [...own, ...Object.keys(COMMON_FLAGS)], words);
-  return flags;
+const flagsOf = async (args: readonly string[], console: Console, command: CommandHelp & { readonly words: number }): Promise<Flags | undefined> => {
+  if (!args.includes('--help')) return parseFlags(args, command.flags, command.words);
+  console.out(await (await import('./help.ts')).commandHelp(command));
+  return undefined;
 };
 
 /** A flag's value before the flags are parsed: what flags there are depends on it. */

@@ -6,7 +6,7 @@ import type { Measure } from '../../model/part.ts';
 import { parseAngle, parseLength, type ParsedNumber } from '../../units.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
-import { type Flags, textOf } from '../flags.ts';
+import { type Flags, type FlagSpecs, textOf } from '../flags.ts';
 
 /** Flags of `bend`, for help. */
 export const BEND_FLAGS = {
@@ -15,7 +15,9 @@ export const BEND_FLAGS = {
   angle: { type: 'string', describe: 'How far the metal is turned, 0 to 180 degrees; 90 when left out' },
   rule: { type: 'string', describe: `Bend rule: ${RULES.map((r) => r.text).join(', ')}; din6935 when left out` },
   measure: { type: 'string', describe: 'outside or inside dimensions; outside when left out' },
-} as const;
+} as const satisfies FlagSpecs;
+
+export const BEND_USAGE = 'bend --thickness 3 --radius 3 --angle 90 --rule din6935';
 
 /**
  * `bend`: the sums of one bend, worked out as on paper. JSON: `{"allowanceMm","setbackMm","deductionMm","kFactor",

@@ -1,0 +1,36 @@
+import yargs, { type Argv } from 'yargs';
+import { COMMON_FLAGS, type FlagSpecs } from './flags.ts';
+
+/** What the help of one command says. */
+export interface CommandHelp {
+  /** Behind the program's name. */
+  readonly usage: string;
+  readonly about: string;
+  readonly flags: FlagSpecs;
+}
+
+const page = (): Argv =>
+  yargs([]).locale('en').scriptName('blankwright').version(false).help(false).exitProcess(false).wrap(Math.min(100, process.stdout.columns ?? 80));
+
+/** The page of one command. */
+export const commandHelp = ({ usage, about, flags }: CommandHelp): Promise<string> =>
+  page()
+    .usage(`blankwright ${usage}\n\n${about}`)
+    .options({ ...flags, ...COMMON_FLAGS })
+    .getHelp();
+
+const MEASURES =
+  'Lengths are outside dimensions in mm unless told otherwise: a leg is measured from its free edge to where the outside ' +
+  'faces meet (mould line), and to the outermost tangent of a bend over 90 degrees, as DIN 6935 measures it; ' +
+  '--measure inside takes inside dimensions by the same logic.';
+
+/** The first page: all commands. */
+export const overviewHelp = (commands: Readonly<Record<string, string>>): Promise<string> => {
+  const help = page().usage('Turns dimensions measured on a job into sheet-metal blanks that fold to fit.');
+  for (const [name, about] of Object.entries(commands)) help.command(name === 'describe' || name === 'make' ? `${name} FAMILY` : name, about);
+  return help
+    .options(COMMON_FLAGS)
+    .example('blankwright make bracket-angle --leg-a 60 --leg-b 40 --width 80 --thickness 3', 'an angle bracket')
+    .epilogue(`blankwright COMMAND --help says more.\n\n${MEASURES}\n\nExit codes: 0 made, 1 the part cannot be made, 2 wrong input, 3 the disk refused.`)
+    .getHelp();
+};
