@@ -1,4 +1,6 @@
 import { processConsole } from './console.ts';
 import { run } from './main.ts';
 
-process.exitCode = await run(process.argv.slice(2), processConsole());
+void run(process.argv.slice(2), processConsole()).then((code) => {
+  process.exitCode = code;
+});

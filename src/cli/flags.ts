@@ -78,5 +78,5 @@ const unknown = (name: string, known: readonly string[]): InputProblem => {
 /** A flag's text, `undefined` when it was not given. */
 export const textOf = (flags: Flags, name: string): string | undefined => {
   const value = flags[name];
-  return value === undefined ? undefined : String(value);
+  return typeof value === 'string' ? value : undefined;
 };

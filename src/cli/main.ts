@@ -12,6 +12,7 @@ const COMMANDS = {
   make: 'The flat blank of a part as DXF and SVG',
   bend: 'The sums of one bend, worked out',
   materials: 'The sheet catalogue, with sources',
+  demo: 'The brackets of a vineyard cart, as an example',
 } as const;
 
 type CommandName = keyof typeof COMMANDS;
@@ -48,6 +49,7 @@ const dispatch = async (args: readonly string[], console: Console): Promise<numb
 
 const runCommand = async (name: CommandName, args: readonly string[], console: Console): Promise<number> => {
   if (name === 'describe' || name === 'make') return runOnFamily(name, args, console);
+  if (name === 'demo') return runDemo(args, console);
   const bend = name === 'bend' ? await import('./commands/bend.ts') : undefined;
   const flags = await flagsOf(args, console, { usage: bend?.BEND_USAGE ?? name, about: COMMANDS[name], flags: bend?.BEND_FLAGS ?? {}, words: 1 });
   if (flags === undefined) return EXIT.made;
@@ -55,6 +57,13 @@ const runCommand = async (name: CommandName, args: readonly string[], console: C
   if (bend !== undefined) return bend.bend(flags, json, console);
   if (name === 'list') return (await import('./commands/list.ts')).list(json, console);
   return (await import('./commands/materials.ts')).materials(json, console);
+};
+
+const runDemo = async (args: readonly string[], console: Console): Promise<number> => {
+  const { out, force } = MAKE_FLAGS;
+  const flags = await flagsOf(args, console, { usage: 'demo', about: COMMANDS.demo, flags: { out, force }, words: 1 });
+  if (flags === undefined) return EXIT.made;
+  return (await import('./commands/demo.ts')).demo(textOf(flags, 'out') ?? 'out', flags['force'] === true, console);
 };
 
 const runOnFamily = async (name: 'describe' | 'make', args: readonly string[], console: Console): Promise<number> => {

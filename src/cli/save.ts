@@ -18,18 +18,17 @@ export interface MarkedFile extends OutputFile {
  */
 export const saveAll = async (folder: string, files: readonly MarkedFile[], force: boolean): Promise<string[]> => {
   await make(folder);
-  const targets = files.map((f) => ({ ...f, path: join(folder, f.name) }));
+  const targets = files.map((f) => {
+    const path = join(folder, f.name);
+    return { ...f, path, from: `${path}.${randomBytes(6).toString('hex')}.part` };
+  });
   for (const t of targets) await assertReplaceable(t.path, t.mark, force);
-  const written: { readonly from: string; readonly to: string }[] = [];
   try {
-    for (const t of targets) {
-      const from = `${t.path}.${randomBytes(6).toString('hex')}.part`;
-      written.push({ from, to: t.path });
-      await writeWhole(from, t.text);
-    }
-    await renameAll(written);
+    const written = await Promise.allSettled(targets.map((t) => writeWhole(t.from, t.text)));
+    for (const w of written) if (w.status === 'rejected') throw w.reason;
+    await renameAll(targets.map((t) => ({ from: t.from, to: t.path })));
   } catch (error) {
-    await Promise.all(written.map(({ from }) => rm(from, { force: true }).catch(() => undefined)));
+    await Promise.all(targets.map(({ from }) => rm(from, { force: true }).catch(() => undefined)));
     throw new DiskRefused(diskSentence(`Nothing was written to ${folder}`, error));
   }
   return targets.map((t) => t.path);

@@ -1,24 +1,44 @@
-// Bundles the command and the library into dist/. The command is split into parts, so that each run reads only what
-// it uses.
+// Builds the command and the library into dist/. The command is one file, started with code compiled ahead; the
+// library is split, its packages left to the installation.
 import { spawnSync } from 'node:child_process';
-import { chmod, rm, writeFile } from 'node:fs/promises';
+import { chmod, copyFile, mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { build } from 'esbuild';
 
-await rm('dist', { recursive: true, force: true });
-const shared = {
-  bundle: true,
-  platform: 'node',
-  format: 'esm',
-  target: 'node20',
-  logLevel: 'warning',
-  // CommonJS packages inside the bundle ask for `require`.
-  banner: { js: "import { createRequire as makeRequire } from 'node:module'; const require = makeRequire(import.meta.url);" },
+const node = (...args) => {
+  const { status, stderr } = spawnSync(process.execPath, args, { encoding: 'utf8', stdio: ['ignore', 'inherit', 'pipe'] });
+  if (status !== 0) throw new Error(`${args.join(' ')}: ${stderr}`);
 };
-await build({ ...shared, entryPoints: { cli: 'src/cli/bin.ts' }, outdir: 'dist', splitting: true, chunkNames: 'parts/[name]-[hash]', minify: true, keepNames: false });
-await build({ ...shared, entryPoints: { index: 'src/index.ts', template: 'src/template.ts' }, outdir: 'dist', splitting: true, chunkNames: 'parts/[name]-[hash]', packages: 'external' });
-await writeFile('dist/blankwright.js', "#!/usr/bin/env node\nimport './cli.js';\n");
-await chmod('dist/blankwright.js', 0o755);
-if (!process.argv.includes('--no-types')) {
-  const types = spawnSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json'], { stdio: 'inherit' });
-  if (types.status !== 0) process.exit(types.status ?? 1);
+
+const shared = { bundle: true, platform: 'node', target: 'node20', logLevel: 'warning' };
+
+await rm('dist', { recursive: true, force: true });
+await build({
+  ...shared,
+  entryPoints: { cli: 'src/cli/bin.ts' },
+  outdir: 'dist',
+  outExtension: { '.js': '.cjs' },
+  format: 'cjs',
+  minify: true,
+  define: { 'import.meta.url': 'moduleUrl' },
+  banner: { js: "const moduleUrl = require('node:url').pathToFileURL(__filename).href;" },
+});
+await build({
+  ...shared,
+  entryPoints: { index: 'src/index.ts', template: 'src/template.ts' },
+  outdir: 'dist',
+  chunkNames: 'parts/[name]-[hash]',
+  format: 'esm',
+  splitting: true,
+  packages: 'external',
+});
+await copyFile('src/tools/launch.cjs', 'dist/blankwright.cjs');
+await chmod('dist/blankwright.cjs', 0o755);
+const folder = await mkdtemp(join(tmpdir(), 'blankwright-'));
+try {
+  node('src/tools/compile-cache.cjs', 'dist', folder);
+} finally {
+  await rm(folder, { recursive: true, force: true });
 }
+if (!process.argv.includes('--no-types')) node('node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json');

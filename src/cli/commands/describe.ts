@@ -66,7 +66,7 @@ export const exampleCommand = (family: string, { inputs }: Example): string => {
 };
 
 const valueText = (value: unknown): string =>
-  Array.isArray(value) ? value.map((v) => (typeof v === 'object' && v !== null ? Object.values(v).join(',') : String(v))).join(';') : String(value);
+  Array.isArray(value) ? value.map((v: unknown) => (typeof v === 'object' && v !== null ? Object.values(v).map(String).join(',') : String(v))).join(';') : String(value);
 
 const quoted = (text: string): string => (/^[\w.,:/+-]+$/.test(text) ? text : `'${text.replaceAll("'", `'\\''`)}'`);
 
