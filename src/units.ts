@@ -12,16 +12,13 @@
  * `4-1/8"` and `2'-3"`, which one reader takes for "and" and the next for "minus".
  */
 
+import { evaluate, type Evaluated, type Kind, type Names, type Unit } from './expression.ts';
+
 /** An inch is 25.4 mm exactly (international yard and pound agreement of 1959; ISO 80000-3). */
 export const MM_PER_INCH = 25.4;
 
 /** The number read (mm, degrees or plain), or one sentence that says what is wrong, where, and what would do. */
-export type ParsedNumber =
-  | { readonly ok: true; readonly value: number }
-  | { readonly ok: false; readonly reason: string };
-
-/** Names that may stand for numbers in a sum. */
-export type Names = ReadonlyMap<string, number>;
+export type ParsedNumber = Evaluated;
 
 /** Reads a length in mm, at most 100 000 mm either way. */
 export const parseLength = (text: string, names?: Names): ParsedNumber => parse(text, LENGTH, names);
@@ -32,27 +29,12 @@ export const parseAngle = (text: string, names?: Names): ParsedNumber => parse(t
 /** Reads a plain number, at most a thousand million either way: a count, a factor, a strength. It takes no unit. */
 export const parseNumber = (text: string, names?: Names): ParsedNumber => parse(text, NUMBER, names);
 
-interface Unit {
-  readonly name: string;
-  /** In mm or degrees. */
-  readonly size: number;
-}
-
-interface Kind {
-  readonly article: string;
-  readonly units: ReadonlyMap<string, Unit>;
-  readonly unitsAllowed: string;
-  readonly limit: number;
-  readonly limitText: string;
-  readonly examples: string;
-}
-
-const MILLIMETRE: Unit = { name: 'mm', size: 1 };
-const CENTIMETRE: Unit = { name: 'cm', size: 10 };
-const METRE: Unit = { name: 'm', size: 1000 };
-const INCH: Unit = { name: 'in', size: MM_PER_INCH };
-const FOOT: Unit = { name: 'ft', size: 12 * MM_PER_INCH };
-const DEGREE: Unit = { name: 'deg', size: 1 };
+const MILLIMETRE: Unit = { size: 1 };
+const CENTIMETRE: Unit = { size: 10 };
+const METRE: Unit = { size: 1000 };
+const INCH: Unit = { size: MM_PER_INCH };
+const FOOT: Unit = { size: 12 * MM_PER_INCH, then: INCH };
+const DEGREE: Unit = { size: 1 };
 
 const spelt = (unit: Unit, ...spellings: string[]): [string, Unit][] => spellings.map((spelling) => [spelling, unit]);
 
@@ -90,7 +72,9 @@ const NUMBER: Kind = {
 };
 
 const MOST_CHARACTERS = 200;
-const DEEPEST_BRACKETS = 20;
+
+/** Sums keep this many figures, which drops the noise of binary fractions: `3 1/2in` is 88.9 and not 88.89999999999999. */
+const FIGURES = 14;
 
 const bad = (reason: string): ParsedNumber => ({ ok: false, reason });
 
@@ -106,13 +90,9 @@ function parse(text: string, kind: Kind, names: Names | undefined): ParsedNumber
   const slip = commaSlip(text) ?? hyphenSlip(text);
   if (slip !== undefined) return bad(slip);
 
-  const reader: Reader = { text, kind, names, at: 0, depth: 0, problem: undefined };
-  const quantity = readSum(reader);
-  if (quantity !== undefined && nextCharacter(reader) !== '') blameNext(reader, 'does not fit here');
-  if (quantity === undefined || reader.problem !== undefined) {
-    return bad(reader.problem ?? `this is not ${kind.article}; write one such as ${kind.examples}`);
-  }
-  return withinLimit(quantity.value, kind);
+  const evaluated = evaluate(text, kind, names);
+  if (!evaluated.ok) return evaluated;
+  return withinLimit(Number(evaluated.value.toPrecision(FIGURES)), kind);
 }
 
 function withinLimit(value: number, kind: Kind): ParsedNumber {
@@ -143,192 +123,4 @@ function hyphenSlip(text: string): string | undefined {
   return whole === undefined
     ? `${place} write a space instead for feet and inches, or spaces round it to subtract`
     : `${place} write ${whole} ${fraction}in for inches, or ${whole}mm - ${fraction}in to subtract from millimetres`;
-}
-
-/** Where reading has got to. The first problem met stays. */
-interface Reader {
-  readonly text: string;
-  readonly kind: Kind;
-  readonly names: Names | undefined;
-  at: number;
-  depth: number;
-  problem: string | undefined;
-}
-
-/** In mm or degrees. `unit` is the last unit that went into it; without one it is a bare number. */
-interface Quantity {
-  readonly value: number;
-  readonly unit: Unit | undefined;
-}
-
-function fail(reader: Reader, problem: string): undefined {
-  reader.problem ??= problem;
-  return undefined;
-}
-
-/** The next character that is no space, or '' at the end. */
-function nextCharacter(reader: Reader): string {
-  take(reader, /\s*/y);
-  return reader.text.charAt(reader.at);
-}
-
-/** Matches a sticky pattern here and steps over it. */
-function take(reader: Reader, pattern: RegExp): RegExpExecArray | undefined {
-  pattern.lastIndex = reader.at;
-  const found = pattern.exec(reader.text);
-  if (found === null) return undefined;
-  reader.at += found[0].length;
-  return found;
-}
-
-/** Names the word or character that stands next, and its place counted from 1. */
-function blameNext(reader: Reader, what: string): undefined {
-  if (nextCharacter(reader) === '') return fail(reader, `a number is missing at the end`);
-  const word = /[\p{L}\p{N}_.]+|[^]/uy;
-  word.lastIndex = reader.at;
-  const found = word.exec(reader.text)?.[0] ?? '';
-  const shown = found.replace(/[\p{C}\p{Z}]/gu, (c) => `U+${(c.codePointAt(0) ?? 0).toString(16).padStart(4, '0')}`);
-  return fail(reader, `'${shown}' at character ${reader.at + 1} ${what}`);
-}
-
-const SIGNS = '+-−–';
-const isMinus = (sign: string): boolean => sign !== '+';
-const isSign = (character: string): boolean => character !== '' && SIGNS.includes(character);
-
-function readSum(reader: Reader): Quantity | undefined {
-  let left = readProduct(reader);
-  while (left !== undefined && isSign(nextCharacter(reader))) {
-    const sign = nextCharacter(reader);
-    reader.at += 1;
-    if (isSign(nextCharacter(reader))) return blameNext(reader, 'is a second sign in a row; put brackets round it');
-    const right = readProduct(reader);
-    if (right === undefined) return undefined;
-    const value: number = left.value + (isMinus(sign) ? -right.value : right.value);
-    left = { value, unit: left.unit ?? right.unit };
-  }
-  return left;
-}
-
-function readProduct(reader: Reader): Quantity | undefined {
-  let left = readSigned(reader);
-  while (left !== undefined) {
-    const operator = nextCharacter(reader);
-    if (operator === '' || !'*×·/÷⁄'.includes(operator)) return left;
-    const place = reader.at + 1;
-    reader.at += 1;
-    const right = readSigned(reader);
-    if (right === undefined) return undefined;
-    left = '*×·'.includes(operator) ? times(reader, left, right, place) : over(reader, left, right, place);
-  }
-  return undefined;
-}
-
-function times(reader: Reader, left: Quantity, right: Quantity, place: number): Quantity | undefined {
-  if (left.unit !== undefined && right.unit !== undefined) {
-    return fail(reader, `the sign at character ${place} multiplies ${left.unit.name} by ${right.unit.name}; one side must be a plain number`);
-  }
-  return { value: left.value * right.value, unit: left.unit ?? right.unit };
-}
-
-function over(reader: Reader, left: Quantity, right: Quantity, place: number): Quantity | undefined {
-  if (right.unit !== undefined) {
-    return fail(reader, `the sign at character ${place} divides by a number in ${right.unit.name}; divide by a plain number`);
-  }
-  if (right.value === 0) return fail(reader, `the sign at character ${place} divides by zero`);
-  return { value: left.value / right.value, unit: left.unit };
-}
-
-function readSigned(reader: Reader): Quantity | undefined {
-  const sign = nextCharacter(reader);
-  if (!isSign(sign)) return readPrimary(reader);
-  reader.at += 1;
-  if (isSign(nextCharacter(reader))) return blameNext(reader, 'is a second sign in a row; put brackets round it');
-  const quantity = readPrimary(reader);
-  return quantity && isMinus(sign) ? { value: -quantity.value, unit: quantity.unit } : quantity;
-}
-
-function readPrimary(reader: Reader): Quantity | undefined {
-  const next = nextCharacter(reader);
-  if (next === '(') return readBrackets(reader);
-  if (/\p{L}|_/u.test(next)) return readName(reader);
-  return readLiteral(reader);
-}
-
-function readBrackets(reader: Reader): Quantity | undefined {
-  const place = reader.at + 1;
-  if (reader.depth === DEEPEST_BRACKETS) return blameNext(reader, `is nested too deep; ${DEEPEST_BRACKETS} brackets are the most`);
-  reader.at += 1;
-  reader.depth += 1;
-  const inner = readSum(reader);
-  if (inner === undefined) return undefined;
-  if (nextCharacter(reader) === '') return fail(reader, `the bracket at character ${place} is not closed`);
-  if (take(reader, /\)/y) === undefined) return blameNext(reader, 'does not fit here');
-  reader.depth -= 1;
-  return withUnit(reader, inner);
-}
-
-function readName(reader: Reader): Quantity | undefined {
-  const start = reader.at;
-  const name = take(reader, /[\p{L}_][\p{L}\p{N}_]*/uy)?.[0] ?? '';
-  const value = reader.names?.get(name);
-  if (value !== undefined) return withUnit(reader, { value, unit: undefined });
-  reader.at = start;
-  return blameNext(reader, `is no number; write ${reader.kind.article} such as ${reader.kind.examples}`);
-}
-
-/** A number, fraction or mixed number with the unit behind it, or feet and inches. */
-function readLiteral(reader: Reader): Quantity | undefined {
-  const number = readNumber(reader);
-  if (number === undefined) return undefined;
-  const quantity = withUnit(reader, number);
-  if (quantity?.unit !== FOOT || !/[\d.\p{No}]/u.test(nextCharacter(reader))) return quantity;
-
-  const place = reader.at + 1;
-  const rest = readLiteral(reader);
-  if (rest === undefined) return undefined;
-  if (rest.unit !== INCH) return fail(reader, `after feet, the number at character ${place} must be in inches`);
-  return { value: quantity.value + rest.value, unit: INCH };
-}
-
-function readNumber(reader: Reader): Quantity | undefined {
-  const start = reader.at;
-  const digits = take(reader, /(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?/iy)?.[0];
-  if (digits !== undefined && !/^\d+$/.test(digits)) return { value: Number(digits), unit: undefined };
-
-  const sign = take(reader, /\s*([¼-¾⅐-⅞])/y)?.[1];
-  const written =
-    sign !== undefined
-      ? /(\d+)⁄(\d+)/.exec(sign.normalize('NFKC'))
-      : digits !== undefined && take(reader, /\s+(\d+)\s*[/⁄]\s*(\d+)(?![\d.])/y);
-  if (written) return mixedNumber(reader, Number(digits ?? 0), Number(written[1]), Number(written[2]), start);
-  if (digits === undefined) return blameNext(reader, `is no number; write ${reader.kind.article} such as ${reader.kind.examples}`);
-  return fractionBeforeUnit(reader, Number(digits));
-}
-
-function mixedNumber(reader: Reader, whole: number, top: number, bottom: number, start: number): Quantity | undefined {
-  if (top >= bottom) {
-    return fail(reader, `the fraction ${top}/${bottom} of the number at character ${start + 1} is not less than 1; a sign may be missing`);
-  }
-  return { value: whole + top / bottom, unit: undefined };
-}
-
-/** `1/8in` is an eighth of an inch, though `1/8` alone is a division like any other. */
-function fractionBeforeUnit(reader: Reader, top: number): Quantity {
-  const start = reader.at;
-  const bottom = Number(take(reader, /\s*[/⁄]\s*(\d+)(?![\d.])(?=\s*[\p{L}"″”“'′’°])/uy)?.[1]);
-  if (bottom > 0) return { value: top / bottom, unit: undefined };
-  reader.at = start;
-  return { value: top, unit: undefined };
-}
-
-/** The quantity in the unit that stands behind it, if one does. */
-function withUnit(reader: Reader, quantity: Quantity): Quantity | undefined {
-  nextCharacter(reader);
-  const start = reader.at;
-  const word = take(reader, /\p{L}+|''|′′|’’|["″”“'′’°]/uy)?.[0];
-  if (word === undefined) return quantity;
-  const unit = reader.kind.units.get(word.toLowerCase());
-  if (unit !== undefined && quantity.unit === undefined) return { value: quantity.value * unit.size, unit };
-  reader.at = start;
-  return blameNext(reader, unit === undefined ? `is no unit; ${reader.kind.unitsAllowed}` : 'is a second unit');
 }

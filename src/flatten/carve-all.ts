@@ -46,7 +46,7 @@ const problemFinding = (draft: Draft, panel: string, fold: string, problem: Carv
       const needed = setbackMm + jointOf(draft, problem.other).figures.setbackMm;
       return stop(
         'leg-too-short',
-        `${panel} is too narrow for folds ${fold} and ${problem.other}: the two bends take ${figure(needed)} mm of it. Make it at least ${atLeast(needed)} mm between them, or the inside radii smaller.`,
+        `${panel} is too narrow for folds ${fold} and ${problem.other}: the two bends take ${figure(needed)} mm of it. Make it more than ${atLeast(needed)} mm between them, or the inside radii smaller.`,
       );
     }
     case 'edge-vanishes':

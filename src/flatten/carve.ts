@@ -1,6 +1,6 @@
 import { backwards, levelCrossings, partBulge, type Piece, pieceOf, pointOn } from '../geometry/piece.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
-import { along, dot, leftOf, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import { along, distance, dot, leftOf, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { Loop } from '../geometry/loop.ts';
 import type { Origin } from '../model/flat.ts';
 import type { DraftVertex } from './draft.ts';
@@ -96,7 +96,7 @@ const findEnd = (loop: Loop<DraftVertex>, at: number, step: 1 | -1, how: Carving
   const depth = how.setbackMm;
   const hit = walkTo(loop, at, step, (p) => firstReach(p, frame, frame.into, depth));
   if (hit === undefined) return { kind: 'panel-too-short', reachMm: reachOf(loop, frame) };
-  const passed = passedFold(loop, at, step, hit.index);
+  const passed = passedFold(loop, at, step, hit);
   if (passed !== undefined) return { kind: 'swallows', other: passed };
   return { index: hit.index, gone: hit.share, path: [], tangent: hit.point };
 };
@@ -130,12 +130,14 @@ const firstReach = (p: Piece, frame: EndFrame, axis: Vec2, level: number): numbe
   return dot(sub(p.to, frame.at), axis) - level >= -NOISE_MM ? 1 : undefined;
 };
 
-const passedFold = (loop: Loop<DraftVertex>, at: number, step: 1 | -1, upTo: number): string | undefined => {
-  for (let i = at + step; i !== upTo; i += step) {
+/** A fold that would be cut away whole, or but for a splinter, when the loop is cut at the hit. */
+const passedFold = (loop: Loop<DraftVertex>, at: number, step: 1 | -1, hit: Hit): string | undefined => {
+  for (let i = at + step; i !== hit.index; i += step) {
     const { fold } = vertexAt(loop, i);
     if (fold !== undefined) return fold;
   }
-  return undefined;
+  const last = seen(loop, hit.index, step);
+  return distance(hit.point, last.to) < LEAST_FLAT_MM ? vertexAt(loop, hit.index).fold : undefined;
 };
 
 /** The neighbour was moved in first and has already made the corner; see `innerCorner`. */
@@ -177,7 +179,7 @@ const notchEnd = (
   const hit = keepsTab ? walkTo(loop, at, step, (p) => firstReach(p, frame, frame.out, widthMm)) : deep;
   if (hit === undefined) return { kind: 'panel-too-short', reachMm: reachOf(loop, frame) };
   const standsOnFold = keepsTab && vertexAt(loop, hit.index).fold !== undefined;
-  if (standsOnFold || passedFold(loop, at, step, hit.index) !== undefined) return { kind: 'no-room-for-relief', needMm };
+  if (standsOnFold || passedFold(loop, at, step, hit) !== undefined) return { kind: 'no-room-for-relief', needMm };
   if (keepsTab && dot(sub(hit.point, frame.at), frame.into) < -widthMm) return { kind: 'no-room-for-relief', needMm };
   const path = notchPath(notch, depth, keepsTab).map((n) => ({
     at: along(along(frame.at, frame.out, n.out), frame.into, n.into),
