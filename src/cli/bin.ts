@@ -1,6 +1,10 @@
 import { processConsole } from './console.ts';
 import { run } from './main.ts';
+import type { ImportModule } from './load-family.ts';
 
-void run(process.argv.slice(2), processConsole()).then((code) => {
-  process.exitCode = code;
-});
+/** Runs the command line of this process. Called by the launcher. */
+export const start = (importModule: ImportModule): void => {
+  void run(process.argv.slice(2), processConsole(), importModule).then((code) => {
+    process.exitCode = code;
+  });
+};

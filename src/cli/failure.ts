@@ -13,17 +13,28 @@ export class WrongInput extends Error {
   }
 }
 
-/** The disk refused. */
-export class DiskRefused extends Error {}
+/** The disk refused. Carries the same as a problem, for programs that read along. */
+export class DiskRefused extends Error {
+  readonly problem: InputProblem;
+
+  /** `doing` says in the past tense what failed; `place` is the folder or file that was asked for. */
+  constructor(doing: string, place: string, error: unknown) {
+    super(diskSentence(doing, error));
+    this.problem = { input: 'out', given: `'${place}'`, allowed: 'a folder that can be written to', mend: diskReason(error) };
+  }
+}
 
 /** One problem as a line of text. */
 export const problemLine = ({ input, given, allowed, mend }: InputProblem): string =>
   `${input}: given ${given}; allowed: ${allowed}${mend === undefined ? '' : `. ${mend[0]?.toUpperCase()}${mend.slice(1)}`}`;
 
 /** A failing call of the file system as a sentence. */
-export const diskSentence = (doing: string, error: unknown): string => {
+export const diskSentence = (doing: string, error: unknown): string => `${doing}: ${diskReason(error)}.`;
+
+/** Why the file system refused, without a full stop. */
+export const diskReason = (error: unknown): string => {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
-  return `${doing}: ${REASONS[code] ?? `the system refused (${code === '' ? String(error) : code})`}.`;
+  return REASONS[code] ?? `the system refused (${code === '' ? String(error) : code})`;
 };
 
 const REASONS: Readonly<Record<string, string>> = {

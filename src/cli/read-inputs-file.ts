@@ -1,5 +1,5 @@
 import { readFile, stat } from 'node:fs/promises';
-import { diskSentence, WrongInput } from './failure.ts';
+import { diskReason, WrongInput } from './failure.ts';
 
 const LARGEST_BYTES = 1_000_000;
 /** The YAML reader recurses; this is far more than any part needs. */
@@ -47,11 +47,11 @@ const readText = async (path: string): Promise<string> => {
   } catch (error) {
     if (error instanceof WrongInput) throw error;
     if (error instanceof TypeError) return refuse(`${path}, which is not UTF-8 text`, ALLOWED, 'save it as UTF-8');
-    return refuse(path, ALLOWED, diskSentence('It cannot be read', error).replace(/\.$/, ''));
+    return refuse(path, ALLOWED, `it cannot be read: ${diskReason(error)}`);
   }
 };
 
-/** How deep brackets, and dashes or indents at a line's start, may nest: counted high, never low. */
+/** How deep brackets, and dashes or indents of two at a line's start, nest; indents of one make it twice as deep at most. */
 const deepest = (text: string): number => {
   let open = 0;
   let most = 0;

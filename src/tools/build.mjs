@@ -1,44 +1,63 @@
 // Builds the command and the library into dist/. The command is one file, started with code compiled ahead; the
-// library is split, its packages left to the installation.
+// library is split, its packages left to the installation. `--no-types` leaves out the type declarations.
 import { spawnSync } from 'node:child_process';
-import { chmod, copyFile, mkdtemp, rm } from 'node:fs/promises';
+import { chmod, copyFile, mkdtemp, rename, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 
-const node = (...args) => {
-  const { status, stderr } = spawnSync(process.execPath, args, { encoding: 'utf8', stdio: ['ignore', 'inherit', 'pipe'] });
-  if (status !== 0) throw new Error(`${args.join(' ')}: ${stderr}`);
-};
-
 const shared = { bundle: true, platform: 'node', target: 'node20', logLevel: 'warning' };
 
-await rm('dist', { recursive: true, force: true });
-await build({
-  ...shared,
-  entryPoints: { cli: 'src/cli/bin.ts' },
-  outdir: 'dist',
-  outExtension: { '.js': '.cjs' },
-  format: 'cjs',
-  minify: true,
-  define: { 'import.meta.url': 'moduleUrl' },
-  banner: { js: "const moduleUrl = require('node:url').pathToFileURL(__filename).href;" },
-});
-await build({
-  ...shared,
-  entryPoints: { index: 'src/index.ts', template: 'src/template.ts' },
-  outdir: 'dist',
-  chunkNames: 'parts/[name]-[hash]',
-  format: 'esm',
-  splitting: true,
-  packages: 'external',
-});
-await copyFile('src/tools/launch.cjs', 'dist/blankwright.cjs');
-await chmod('dist/blankwright.cjs', 0o755);
-const folder = await mkdtemp(join(tmpdir(), 'blankwright-'));
+const node = (...args) => {
+  const { status, stdout, stderr } = spawnSync(process.execPath, args, { encoding: 'utf8' });
+  if (status !== 0) throw new Error(`node ${args.join(' ')} failed:\n${stdout}${stderr}`);
+};
+
+const buildAll = async (dist) => {
+  await build({
+    ...shared,
+    entryPoints: { cli: 'src/cli/bin.ts' },
+    outdir: dist,
+    outExtension: { '.js': '.cjs' },
+    format: 'cjs',
+    minify: true,
+    define: { 'import.meta.url': 'moduleUrl' },
+    banner: { js: "const moduleUrl = require('node:url').pathToFileURL(__filename).href;" },
+  });
+  await build({
+    ...shared,
+    entryPoints: { index: 'src/index.ts', template: 'src/template.ts' },
+    outdir: dist,
+    chunkNames: 'parts/[name]-[hash]',
+    format: 'esm',
+    splitting: true,
+    packages: 'external',
+  });
+  await copyFile('src/tools/launch.cjs', join(dist, 'blankwright.cjs'));
+  await chmod(join(dist, 'blankwright.cjs'), 0o755);
+  await compileAhead(dist);
+  if (!process.argv.includes('--no-types')) node('node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json', '--outDir', join(dist, 'types'));
+};
+
+const compileAhead = async (dist) => {
+  const folder = await mkdtemp(join(tmpdir(), 'blankwright-'));
+  try {
+    node('src/tools/compile-cache.cjs', dist, folder);
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
+};
+
+// Built beside its place and moved there in one go: a command that runs meanwhile finds the old one or the new one.
+const fresh = await mkdtemp('.dist-');
 try {
-  node('src/tools/compile-cache.cjs', 'dist', folder);
+  await buildAll(fresh);
+  await chmod(fresh, 0o755);
+  await rm('.dist-old', { recursive: true, force: true });
+  await rename('dist', '.dist-old').catch((error) => {
+    if (error.code !== 'ENOENT') throw error;
+  });
+  await rename(fresh, 'dist');
 } finally {
-  await rm(folder, { recursive: true, force: true });
+  await Promise.all([fresh, '.dist-old'].map((path) => rm(path, { recursive: true, force: true })));
 }
-if (!process.argv.includes('--no-types')) node('node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json');

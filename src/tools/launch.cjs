@@ -5,7 +5,7 @@
 const { readFileSync } = require('node:fs');
 const { wrap } = require('node:module');
 const { join } = require('node:path');
-const { Script, constants } = require('node:vm');
+const { Script } = require('node:vm');
 
 const filename = join(__dirname, 'cli.cjs');
 
@@ -17,10 +17,9 @@ const compiled = () => {
   }
 };
 
-const script = new Script(wrap(readFileSync(filename, 'utf8')), {
-  filename,
-  cachedData: compiled(),
-  importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER,
-});
-script.runInThisContext()(exports, require, module, filename, __dirname);
+const script = new Script(wrap(readFileSync(filename, 'utf8')), { filename, cachedData: compiled() });
+const command = { exports: {} };
+script.runInThisContext()(command.exports, require, command, filename, __dirname);
+// Code from a cache cannot import modules, so it is handed the means to.
+command.exports.start((url) => import(url));
 module.exports = { script };

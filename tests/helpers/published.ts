@@ -9,10 +9,13 @@ export interface PublishedCheck {
   readonly source: readonly string[];
 }
 
+/** A whole file of tests/published. */
+export const publishedFile = <T>(file: string): T =>
+  JSON.parse(readFileSync(new URL(`../published/${file}.json`, import.meta.url), 'utf8')) as T;
+
 /** The check with this id from a file of tests/published. */
 export const published = (file: string, id: string): PublishedCheck => {
-  const text = readFileSync(new URL(`../published/${file}.json`, import.meta.url), 'utf8');
-  const { checks } = JSON.parse(text) as { readonly checks: readonly PublishedCheck[] };
+  const { checks } = publishedFile<{ readonly checks: readonly PublishedCheck[] }>(file);
   const check = checks.find((c) => c.id === id);
   if (check === undefined) throw new Error(`${file}.json has no check ${id}`);
   return check;
