@@ -104,6 +104,7 @@ function makeHand(context: Context, hand: Hand, left: Part | undefined): MadePar
   const findings = [...context.findings, ...flat.findings, ...runChecks(flat, values.material), ...notes(context)];
   const drawing = drawBlank(flat, {
     mark: partMark(context.family, name, hand),
+    remarks: [`bends by ${ruleText(values.rule)}`],
     title: `${name}, ${hand} hand`,
     lines: [`${values.material.name} ${figure(values.thicknessMm, 3)} mm, ${values.quantity} off`, `bends by ${ruleText(values.rule)}`],
   });

@@ -11,7 +11,7 @@ const f = (value: number): string => figure(value, 4);
 export const workedSums = (rule: BendRule, bend: Bend, measure: Measure): string[] => {
   const figures = bendFigures(rule, bend, measure);
   return [
-    `bend of ${f(bend.angleDeg)} deg, thickness t = ${f(bend.thicknessMm)}, inside radius r = ${f(bend.insideRadiusMm)} (mm)`,
+    `by rule ${figures.rule}: bend of ${f(bend.angleDeg)} deg, thickness t = ${f(bend.thicknessMm)}, inside radius r = ${f(bend.insideRadiusMm)} (mm)`,
     ...allowanceSums(rule, bend, figures.allowanceMm, figures.kFactor),
     setbackSum(bend, measure, figures.setbackMm),
     `deduction BD = 2 s - BA = 2 x ${f(figures.setbackMm)} - ${f(figures.allowanceMm)} = ${f(figures.deductionMm)}`,

@@ -13,6 +13,8 @@ export interface BlankNotes {
   readonly lines: readonly string[];
   /** By which the part's files are known again. */
   readonly mark: string;
+  /** Comments in the files, kept when the notes are left out. */
+  readonly remarks: readonly string[];
 }
 
 /**
@@ -31,7 +33,8 @@ export function drawBlank(flat: FlatPattern, notes: BlankNotes): Drawing {
   });
   const room = new Room(flat);
   const texts = flat.bends.map((bend) => foldNote(room, bend, foldText(bend)));
-  return { title: notes.title, mark: notes.mark, items: [...cut, ...folds, ...texts, ...noteBlock(room, flat, [notes.title, ...notes.lines])] };
+  const { title, mark, remarks, lines } = notes;
+  return { title, mark, remarks, items: [...cut, ...folds, ...texts, ...noteBlock(room, flat, [title, ...lines])] };
 }
 
 /** `A 90 UP R3`. */

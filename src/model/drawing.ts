@@ -21,5 +21,7 @@ export interface Drawing {
   readonly title: string;
   /** By which a file is known again as made by this tool for this part: a comment near its start. */
   readonly mark?: string;
+  /** Further comments in the file, a line each: how its bends were allowed for. Kept when all notes are left out. */
+  readonly remarks?: readonly string[];
   readonly items: readonly DrawingItem[];
 }

@@ -3,7 +3,7 @@ import { lineExtents } from '../model/drawing-extents.ts';
 import { dxfR12 } from './dxf-r12.ts';
 import { dxfR2000 } from './dxf-r2000.ts';
 import { fileItems } from './file-items.ts';
-import { dxfText, singleLine } from './text.ts';
+import { dxfText, headLines } from './text.ts';
 
 export interface DxfOptions {
   /** `r2000` for every reader of today, `r12` for old controllers. */
@@ -20,6 +20,6 @@ export interface DxfOptions {
 export const writeDxf = (drawing: Drawing, { version, cutOnly }: DxfOptions): string => {
   const items = fileItems(drawing, { cutOnly });
   const extents = lineExtents(items) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
-  const comment = drawing.mark === undefined ? '' : `999\n${dxfText(singleLine(drawing.mark))}\n`;
-  return comment + (version === 'r12' ? dxfR12(items, extents) : dxfR2000(items, extents));
+  const comments = headLines(drawing).map((line) => `999\n${dxfText(line)}\n`);
+  return comments.join('') + (version === 'r12' ? dxfR12(items, extents) : dxfR2000(items, extents));
 };

@@ -6,7 +6,7 @@ import { drawingExtents } from '../model/drawing-extents.ts';
 import { fileItems } from './file-items.ts';
 import { usedLayers, type Layer } from './layers.ts';
 import { fileNumber } from './numbers.ts';
-import { singleLine, xmlText } from './text.ts';
+import { headLines, singleLine, xmlText } from './text.ts';
 
 export interface SvgOptions {
   /** Leaves out everything but outline and holes. */
@@ -36,8 +36,9 @@ export const writeSvg = (drawing: Drawing, { cutOnly }: SvgOptions): string => {
   const place: Placement = { top: fileNumber(extents.maxY) };
   const groups = usedLayers(items).flatMap((layer) =>
     layerGroup(layer, items.filter((item) => item.role === layer.role), place));
-  const mark = drawing.mark === undefined ? [] : [`  <desc>${xmlText(singleLine(drawing.mark))}</desc>`];
-  return [rootTag(extents), `  <title>${xmlText(singleLine(drawing.title))}</title>`, ...mark, ...groups, '</svg>', ''].join('\n');
+  const head = headLines(drawing);
+  const desc = head.length === 0 ? [] : [`  <desc>${head.map(xmlText).join('\n')}</desc>`];
+  return [rootTag(extents), `  <title>${xmlText(singleLine(drawing.title))}</title>`, ...desc, ...groups, '</svg>', ''].join('\n');
 };
 
 /** Where y = `top` of the drawing lies in the picture: at 0. */

@@ -1,3 +1,5 @@
+import type { Drawing } from '../model/drawing.ts';
+
 /** Letters that have a customary spelling without their mark; other marks are dropped. */
 const SPELT: ReadonlyMap<string, string> = new Map([
   ['ä', 'ae'], ['ö', 'oe'], ['ü', 'ue'], ['Ä', 'Ae'], ['Ö', 'Oe'], ['Ü', 'Ue'], ['ß', 'ss'],
@@ -11,6 +13,10 @@ const SPELT: ReadonlyMap<string, string> = new Map([
 /** One line: breaks, tabs and other control characters become single spaces, none at the ends. */
 export const singleLine = (text: string): string =>
   text.replace(/\p{Cf}+/gu, '').replace(/[\p{Cc}\p{Z}]+/gu, ' ').trim();
+
+/** The comments at the head of a file: its mark, and its remarks. */
+export const headLines = ({ mark, remarks = [] }: Drawing): string[] =>
+  [...(mark === undefined ? [] : [mark]), ...remarks].map(singleLine);
 
 /** A line of text for DXF in ASCII alone, so that it reads the same in any code page. `?` is what cannot be spelt. */
 export const dxfText = (line: string): string =>

@@ -36,7 +36,7 @@ const flatOf = (region: Loop, cutouts: readonly FlatCutout[], bends: readonly Fl
   findings: [],
 });
 
-const NOTES = { title: 'tow-bar lamp, left hand', lines: ['S235JR 2 mm, 1 off'], mark: 'blankwright test' };
+const NOTES = { title: 'tow-bar lamp, left hand', lines: ['S235JR 2 mm, 1 off'], mark: 'blankwright test', remarks: [] };
 const hole = (x: number, y: number, diameterMm: number): FlatCutout => ({ kind: 'round', panel: 'leg A', from: 'holesA 1', centre: [x, y], diameterMm });
 
 const texts = (flat: FlatPattern) => drawBlank(flat, NOTES).items.filter((item) => item.kind === 'text');
