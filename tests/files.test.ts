@@ -1,0 +1,122 @@
+import type { ICircleEntity, ILineEntity, ILwpolylineEntity } from 'dxf-parser';
+import { describe, expect, test } from 'vitest';
+import type { Loop } from '../src/geometry/loop.ts';
+import { signedArea } from '../src/geometry/measure.ts';
+import { makeParts, type MadePart } from '../src/job.ts';
+import type { FlatPattern } from '../src/model/flat.ts';
+import { FAMILIES } from '../templates/index.ts';
+import { DxfParser } from './helpers/dxf-parser.ts';
+import { ezdxfAvailable, readWithEzdxf, type ReadDxf } from './helpers/ezdxf.ts';
+import { needsOutside } from './helpers/needs-outside.ts';
+
+/** Two coordinates rounded for the file, mm. */
+const ROUNDING_MM = 2e-4;
+
+interface Written {
+  readonly name: string;
+  readonly part: MadePart;
+  readonly flat: FlatPattern;
+  readonly cutOnly: boolean;
+  readonly dxf: string;
+}
+
+/** Every example of every family, both hands, in both dialects, with and without all that is not cut. */
+const written: Written[] = [];
+for (const [family, load] of FAMILIES) {
+  const { default: template } = await load();
+  for (const example of template.examples) {
+    for (const cutOnly of [false, true]) {
+      for (const dxfVersion of ['r2000', 'r12'] as const) {
+        const made = makeParts(template, { ...example.inputs, hand: 'both' }, { cutOnly, dxfVersion });
+        if (!made.ok) throw new Error(`${family}: ${JSON.stringify(made.problems)}`);
+        for (const part of made.parts) {
+          const dxf = part.files().find((f) => f.name.endsWith('.dxf'))?.text;
+          if (dxf === undefined || part.flat === undefined) throw new Error(`${family}: ${example.title} wrote no DXF`);
+          written.push({ name: `${part.result.name} ${dxfVersion}`, part, flat: part.flat, cutOnly, dxf });
+        }
+      }
+    }
+  }
+}
+
+type Point = readonly [number, number];
+
+/** Each vertex of the one has a vertex of the other at the same place with the same bulge. */
+const expectSameLoop = (found: readonly { readonly x: number; readonly y: number; readonly bulge?: number }[], loop: Loop): void => {
+  expect(found.length).toBe(loop.length);
+  for (const v of loop) {
+    const near = found.find((f) => Math.hypot(f.x - v.x, f.y - v.y) < ROUNDING_MM);
+    expect(near, `${v.x}, ${v.y}`).toBeDefined();
+    expect(near?.bulge ?? 0).toBeCloseTo(v.bulge, 6);
+  }
+};
+
+const sortedFolds = (folds: readonly (readonly [string, Point, Point])[]): unknown[] =>
+  folds
+    .map(([layer, p, q]) => [layer, ...[p, q].toSorted((a, b) => a[0] - b[0] || a[1] - b[1]).flat()])
+    .toSorted((a, b) => String(a[0]).localeCompare(String(b[0])) || Number(a[1]) - Number(b[1]) || Number(a[2]) - Number(b[2]));
+
+const expectFolds = (found: readonly (readonly [string, Point, Point])[], { flat, cutOnly }: Written): void => {
+  const wanted = cutOnly ? [] : flat.bends.map((b) => [b.direction === 'up' ? 'FOLD-UP' : 'FOLD-DOWN', ...b.centreLine] as const);
+  const close = (rows: unknown[]): unknown[] => rows.map((row) => (row as unknown[]).map((v) => (typeof v === 'number' ? expect.closeTo(v, 3) : v)));
+  expect(sortedFolds(found)).toEqual(close(sortedFolds(wanted)));
+};
+
+const holeLoops = (flat: FlatPattern): Loop[] => flat.cutouts.flatMap((c) => (c.kind === 'loop' ? [c.loop] : []));
+const rounds = (flat: FlatPattern): number[][] =>
+  flat.cutouts.flatMap((c) => (c.kind === 'round' ? [[...c.centre, c.diameterMm / 2]] : [])).toSorted(byNumbers);
+const byNumbers = (a: readonly number[], b: readonly number[]): number => (a[0] ?? 0) - (b[0] ?? 0) || (a[1] ?? 0) - (b[1] ?? 0);
+const nearly = (rows: readonly number[][]): unknown[] => rows.map((row) => row.map((v) => expect.closeTo(v, 3)));
+
+const checkEzdxf = (w: Written, read: ReadDxf): void => {
+  expect([w.name, read.errors, read.fixes]).toEqual([w.name, [], []]);
+  const polylines = read.entities.filter((e) => e.type === 'LWPOLYLINE' || e.type === 'POLYLINE');
+  const [outline, ...rest] = polylines.filter((p) => p.layer === 'OUTLINE');
+  expect(rest).toEqual([]);
+  expectSameLoop(outline?.vertices ?? [], w.flat.outline);
+  expect(polylines.every((p) => p.closed)).toBe(true);
+  expect(polylines.filter((p) => p.layer === 'HOLES')).toHaveLength(holeLoops(w.flat).length);
+  const circles = read.entities.flatMap((e) => (e.type === 'CIRCLE' ? [[...e.centre, e.radius]] : []));
+  expect(circles.toSorted(byNumbers)).toEqual(nearly(rounds(w.flat)));
+  expectFolds(read.entities.flatMap((e) => (e.type === 'LINE' ? [[e.layer, e.from, e.to] as const] : [])), w);
+  expect(read.extMin).toEqual([expect.closeTo(0, 3), expect.closeTo(0, 3)]);
+  expect(read.extMax).toEqual([expect.closeTo(w.flat.widthMm, 3), expect.closeTo(w.flat.heightMm, 3)]);
+  if (w.cutOnly) expect(Object.keys(read.layers).filter((l) => !['0', 'Defpoints', 'OUTLINE', 'HOLES'].includes(l))).toEqual([]);
+};
+
+describe('the files of every example', () => {
+  test('read by ezdxf and found sound by its auditor, hold the flat pattern', (ctx) => {
+    needsOutside(ctx, 'python3-ezdxf', ezdxfAvailable);
+    const reads = readWithEzdxf(written.map((w) => w.dxf));
+    written.forEach((w, i) => checkEzdxf(w, reads[i] as ReadDxf));
+  });
+
+  test.each(written.filter((w) => w.name.endsWith('r2000')))('$name read by dxf-parser hold the flat pattern', (w) => {
+    const read = new DxfParser().parseSync(w.dxf);
+    const entities = read?.entities ?? [];
+    const loops = entities.filter((e): e is ILwpolylineEntity => e.type === 'LWPOLYLINE');
+    expectSameLoop(loops.find((l) => l.layer === 'OUTLINE')?.vertices ?? [], w.flat.outline);
+    const circles = entities.filter((e): e is ICircleEntity => e.type === 'CIRCLE').map((c) => [c.center.x, c.center.y, c.radius]);
+    expect(circles.toSorted(byNumbers)).toEqual(nearly(rounds(w.flat)));
+    const lines = entities.filter((e): e is ILineEntity => e.type === 'LINE');
+    expectFolds(lines.map((l) => [l.layer, [l.vertices[0]?.x ?? NaN, l.vertices[0]?.y ?? NaN], [l.vertices[1]?.x ?? NaN, l.vertices[1]?.y ?? NaN]] as const), w);
+    expect(read?.header['$INSUNITS']).toBe(4);
+    expect(read?.header['$MEASUREMENT']).toBe(1);
+  });
+
+  test('are the same bytes at every run, say the rule, and carry a mark that tells the hands apart', () => {
+    for (const { part, dxf } of written) {
+      expect(part.files().find((f) => f.name.endsWith('.dxf'))?.text).toBe(dxf);
+      expect(dxf.startsWith(`999\n${part.mark}\n999\nbends by ${part.result.rule}\n`)).toBe(true);
+      expect(part.mark.endsWith(` ${part.result.hand}`)).toBe(true);
+      expect(part.files().every((f) => f.text.includes(part.result.rule))).toBe(true);
+    }
+  });
+
+  test('the area of the blank in the JSON is that of the outline less its holes', () => {
+    for (const { part, flat } of written) {
+      const holes = flat.cutouts.reduce((sum, c) => sum + (c.kind === 'round' ? (Math.PI * c.diameterMm ** 2) / 4 : Math.abs(signedArea(c.loop))), 0);
+      expect(part.result.blank?.areaMm2).toBeCloseTo(signedArea(flat.outline) - holes, 6);
+    }
+  });
+});
