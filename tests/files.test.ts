@@ -3,11 +3,14 @@ import { describe, expect, test } from 'vitest';
 import type { Loop } from '../src/geometry/loop.ts';
 import { signedArea } from '../src/geometry/measure.ts';
 import { makeParts, type MadePart } from '../src/job.ts';
+import { movePoint, STILL } from '../src/geometry/motion2.ts';
 import type { FlatPattern } from '../src/model/flat.ts';
+import type { Part } from '../src/model/part.ts';
 import { FAMILIES } from '../templates/index.ts';
 import { DxfParser } from './helpers/dxf-parser.ts';
 import { ezdxfAvailable, readWithEzdxf, type ReadDxf } from './helpers/ezdxf.ts';
 import { needsOutside } from './helpers/needs-outside.ts';
+import { foldedPlaces, idealPlaces } from './helpers/witness.ts';
 
 /** Two coordinates rounded for the file, mm. */
 const ROUNDING_MM = 2e-4;
@@ -84,6 +87,27 @@ const checkEzdxf = (w: Written, read: ReadDxf): void => {
   if (w.cutOnly) expect(Object.keys(read.layers).filter((l) => !['0', 'Defpoints', 'OUTLINE', 'HOLES'].includes(l))).toEqual([]);
 };
 
+/**
+ * Takes the round holes out of the DXF, folds each up with its panel by the witness, and compares with its place by the
+ * mould lines alone. Says how many there were.
+ */
+const expectHolesFoldBack = ({ part, flat, dxf }: Written): number => {
+  const folded = part.part as Part;
+  const circles = (new DxfParser().parseSync(dxf)?.entities ?? []).filter((e): e is ICircleEntity => e.type === 'CIRCLE');
+  const root = flat.panels.find((p) => p.id === folded.root);
+  const ideal = idealPlaces(folded, ([x, y, z]) => [...movePoint(root?.placement ?? STILL, [x, y]), z]);
+  const places = foldedPlaces(flat, folded.root);
+  const holes = folded.panels.flatMap((p) => p.cutouts.flatMap((c) => (c.kind === 'round' ? [{ panel: p.id, centre: c.centre }] : [])));
+  expect(circles).toHaveLength(holes.length);
+  for (const { panel, centre } of holes) {
+    const wanted = ideal.get(panel)?.([...centre, 0]) ?? [];
+    const found = circles.map((c) => places.get(panel)?.([c.center.x, c.center.y, 0]) ?? []);
+    const gaps = found.map((f) => Math.hypot(...f.map((v, i) => v - (wanted[i] ?? NaN))));
+    expect(Math.min(...gaps)).toBeLessThan(ROUNDING_MM);
+  }
+  return holes.length;
+};
+
 describe('the files of every example', () => {
   test('read by ezdxf and found sound by its auditor, hold the flat pattern', (ctx) => {
     needsOutside(ctx, 'python3-ezdxf', ezdxfAvailable);
@@ -102,6 +126,14 @@ describe('the files of every example', () => {
     expectFolds(lines.map((l) => [l.layer, [l.vertices[0]?.x ?? NaN, l.vertices[0]?.y ?? NaN], [l.vertices[1]?.x ?? NaN, l.vertices[1]?.y ?? NaN]] as const), w);
     expect(read?.header['$INSUNITS']).toBe(4);
     expect(read?.header['$MEASUREMENT']).toBe(1);
+  });
+
+  test('folded back from their own text, holes come to lie where their mould lines say', () => {
+    let held = 0;
+    for (const w of written.filter((x) => x.name.endsWith('r2000') && !x.cutOnly && x.flat.bends.every((b) => b.angleDeg <= 90))) {
+      held += expectHolesFoldBack(w);
+    }
+    expect(held).toBeGreaterThan(20);
   });
 
   test('are the same bytes at every run, say the rule, and carry a mark that tells the hands apart', () => {
