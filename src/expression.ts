@@ -10,7 +10,7 @@ export interface Unit {
   /** In mm or degrees. */
   readonly size: number;
   /** The unit that may follow without a sign: inches after feet. */
-  readonly then?: Unit;
+  readonly followedBy?: Unit;
 }
 
 /** A kind of quantity: what it is called, which units it takes and what to show whoever needs an example. */
@@ -177,14 +177,14 @@ function readLiteral(reader: Reader): Quantity | undefined {
   const number = readNumber(reader);
   if (number === undefined) return undefined;
   const quantity = withUnit(reader, number);
-  const then = quantity?.unit?.then;
-  if (quantity === undefined || then === undefined) return quantity;
+  const next = quantity?.unit?.followedBy;
+  if (quantity === undefined || next === undefined) return quantity;
   if (!/[\d.\p{No}]/u.test(nextCharacter(reader))) return quantity;
 
   const place = reader.at + 1;
   const rest = readLiteral(reader);
   if (rest === undefined) return undefined;
-  if (rest.unit !== then) return fail(reader, `after feet, the number at character ${place} must be in inches`);
+  if (rest.unit !== next) return fail(reader, `after feet, the number at character ${place} must be in inches`);
   return { value: quantity.value + rest.value, unit: rest.unit };
 }
 

@@ -33,7 +33,7 @@ const MILLIMETRE: Unit = { size: 1 };
 const CENTIMETRE: Unit = { size: 10 };
 const METRE: Unit = { size: 1000 };
 const INCH: Unit = { size: MM_PER_INCH };
-const FOOT: Unit = { size: 12 * MM_PER_INCH, then: INCH };
+const FOOT: Unit = { size: 12 * MM_PER_INCH, followedBy: INCH };
 const DEGREE: Unit = { size: 1 };
 
 const spelt = (unit: Unit, ...spellings: string[]): [string, Unit][] => spellings.map((spelling) => [spelling, unit]);

@@ -68,6 +68,6 @@ describe.each([...FAMILIES.keys()])('%s out of random valid inputs', (family) =>
       }),
       { numRuns: 300 },
     );
-    expect(whole).toBeGreaterThan(15);
+    expect(whole).toBeGreaterThan(2);
   });
 });

@@ -1,0 +1,240 @@
+import { describe, expect, test } from 'vitest';
+import { leastRadiusMm } from '../src/bending/least-radius.ts';
+import { gaugeThicknessMm, parseThickness } from '../src/data/gauges.ts';
+import { clearanceHoleMm, rivetNutHoleMm } from '../src/data/hole-sizes.ts';
+import { findMaterial, MATERIALS } from '../src/data/materials.ts';
+import type { GaugeScale, Material } from '../src/model/material.ts';
+import { MM_PER_INCH } from '../src/units.ts';
+import { published, publishedFile } from './helpers/published.ts';
+
+type Row = readonly (string | number | null)[];
+
+/** Sources of each table stand beside it in the file. */
+const { tables: shop } = publishedFile<{ readonly tables: Readonly<Record<string, { readonly rows: readonly Row[] }>> }>('sheets-and-fasteners');
+const rowsOf = (table: string): readonly Row[] => shop[table]?.rows ?? [];
+
+interface BendingTables {
+  readonly din6935_min_radius_mm: Readonly<Record<string, readonly number[]>>;
+  readonly en485_min_radius_factor_90: { readonly over_upto_mm: readonly (readonly [number, number])[] } & Readonly<Record<string, unknown>>;
+  readonly material_properties: { readonly rows: readonly Properties[] };
+}
+
+/** Strengths in MPa, of steel by thickness in mm. */
+interface Properties {
+  readonly name: string;
+  readonly Re_min_t16?: number;
+  readonly Rp02_min?: number;
+  readonly Rm?: readonly [number, number];
+  readonly Rm_min?: number;
+  readonly Rm_t_under3?: readonly [number, number];
+  readonly Rm_t3_100?: readonly [number, number];
+  readonly E_GPa: number;
+  readonly rho: number;
+}
+
+const bending = publishedFile<BendingTables>('bending-tables');
+
+const material = (name: string): Material => {
+  const found = findMaterial(name);
+  if (!found.ok) throw new Error(found.reason);
+  return found.value;
+};
+
+describe('gauges', () => {
+  const SCALES: readonly GaugeScale[] = ['steel', 'galvanised', 'aluminium'];
+
+  test.each(rowsOf('gauges'))('%d gauge', (gauge, ...inches) => {
+    SCALES.forEach((scale, i) => {
+      const inch = inches[i];
+      const asked = typeof inch === 'number' ? inch * MM_PER_INCH : undefined;
+      expect(gaugeThicknessMm(Number(gauge), scale), scale).toBe(asked);
+    });
+  });
+
+  // Manufacturers' Standard Gauge: pounds per square foot over 41.82, worked out in the source for 10 gauge.
+  test('10 gauge steel by its weight', () => {
+    const { given, expect: asked, tolerance } = published('sheets-and-fasteners', 'g1');
+    const mm = gaugeThicknessMm(Number(given['gauge']), 'steel') ?? Number.NaN;
+    expect(Math.abs(mm - Number(asked['mm']))).toBeLessThanOrEqual(tolerance);
+    expect(mm).toBeCloseTo((Number(given['lb_per_ft2']) / 41.82) * MM_PER_INCH, 2);
+  });
+
+  // Brown and Sharpe: 0.005 x 92^((36 - n) / 39) in.
+  test.each(rowsOf('gauges').map(([gauge]) => Number(gauge)))('%d gauge aluminium by the formula of its scale', (gauge) => {
+    const inch = 0.005 * 92 ** ((36 - gauge) / 39);
+    expect(Math.abs((gaugeThicknessMm(gauge, 'aluminium') ?? Number.NaN) / MM_PER_INCH - inch)).toBeLessThanOrEqual(0.0001);
+  });
+
+  // Galvanised sheet is steel and 0.0037 in of zinc.
+  test.each(rowsOf('gauges').map(([gauge]) => Number(gauge)).filter((gauge) => gauge >= 9))('%d gauge galvanised is steel and zinc', (gauge) => {
+    const [steel = 0, galvanised = 0] = SCALES.map((scale) => (gaugeThicknessMm(gauge, scale) ?? Number.NaN) / MM_PER_INCH);
+    expect(Math.abs(galvanised - steel - 0.0037)).toBeLessThanOrEqual(0.0002);
+  });
+
+  test('one number is three thicknesses', () => {
+    const { given, expect: asked } = published('sheets-and-fasteners', 'g5');
+    const read = (id: string): number => {
+      const parsed = parseThickness(`${String(given['gauge'])}ga`, material(id));
+      return parsed.ok ? parsed.value / MM_PER_INCH : Number.NaN;
+    };
+    expect(read('s235')).toBeCloseTo(Number(asked['steel_in']), 10);
+    expect(read('dx51d')).toBeCloseTo(Number(asked['galvanized_in']), 10);
+    expect(read('5754')).toBeCloseTo(Number(asked['aluminium_in']), 10);
+  });
+
+  test.each([
+    ['16ga', 0.0598 * 25.4],
+    ['16 gauge', 0.0598 * 25.4],
+    ['16 GA.', 0.0598 * 25.4],
+    ['3', 3],
+    ['1/8in', 3.175],
+  ])('a thickness of %s', (text, mm) => {
+    expect(parseThickness(text, material('s275'))).toEqual({ ok: true, value: mm });
+  });
+
+  test.each([
+    ['25ga', 's275', /steel gauges known are 7, .*24, 26, 28/],
+    ['8ga', 'dx51d', /galvanised gauges known are 9, /],
+    ['16ga', '1.4301', /no gauge scale/],
+    ['16swg', 's275', /other scales/],
+    ['thick', 's275', /'thick' at character 1/],
+  ])('%s of %s is refused', (text, id, reason) => {
+    const parsed = parseThickness(text, material(id));
+    expect(!parsed.ok && parsed.reason).toMatch(reason);
+  });
+});
+
+describe('holes', () => {
+  // ISO 273, read in two reprints; coarse M18 and M20 from memory.
+  test.each(rowsOf('clearance_metric'))('clearance for %s', (thread, ...holes) => {
+    (['fine', 'medium', 'coarse'] as const).forEach((fit, i) => {
+      expect(clearanceHoleMm(String(thread), fit)).toEqual({ ok: true, value: holes[i] });
+    });
+  });
+
+  test.each(['f1', 'f2'])('clearance check %s', (id) => {
+    const { given, expect: asked } = published('sheets-and-fasteners', id);
+    expect(clearanceHoleMm(String(given['thread']), given['fit'] as 'medium' | 'coarse')).toEqual({ ok: true, value: asked['hole_mm'] });
+  });
+
+  // Common practice: no open standard was found.
+  test.each(rowsOf('rivnut_hole'))('rivet nut for %s', (thread, hole) => {
+    expect(rivetNutHoleMm(String(thread).replace('M', 'RN'))).toEqual({ ok: true, value: hole });
+  });
+
+  test('spelling does not matter, and an unknown size lists the known ones', () => {
+    expect(clearanceHoleMm(' m8 ')).toEqual({ ok: true, value: 9 });
+    expect(rivetNutHoleMm('rn 6')).toEqual({ ok: true, value: 9 });
+    for (const unknown of ['M9', 'M8x1', '', 'M', 'constructor']) expect(clearanceHoleMm(unknown)).toMatchObject({ ok: false, reason: expect.stringMatching(/M3, .*M20/) });
+    for (const unknown of ['RN7', 'M6', '6', '']) expect(rivetNutHoleMm(unknown)).toMatchObject({ ok: false, reason: expect.stringMatching(/RN3, .*RN10/) });
+  });
+});
+
+describe('materials', () => {
+  const PROPERTIES = bending.material_properties.rows;
+
+  test('the catalogue is the published list of sheets', () => {
+    expect(MATERIALS.map((m) => m.id).toSorted()).toEqual(PROPERTIES.map((p) => material(p.name).id).toSorted());
+  });
+
+  test.each(PROPERTIES)('$name has the published figures', (p) => {
+    const m = material(p.name);
+    expect(m.yieldMpa.value).toBe(p.Re_min_t16 ?? p.Rp02_min ?? null);
+    expect(m.tensileMpa.value).toEqual(p.Rm_t3_100 ?? p.Rm ?? [p.Rm_min, null]);
+    expect(m.modulusMpa.value).toBe(p.E_GPa * 1000);
+    expect(m.densityKgM3.value).toBe(p.rho);
+  });
+
+  // As the notes in the file of material properties say of themselves.
+  const ALL = ['yieldMpa', 'tensileMpa', 'modulusMpa', 'densityKgM3'] as const;
+  test.each([
+    ['dc01', ['modulusMpa', 'densityKgM3']],
+    ['s235', ['modulusMpa', 'densityKgM3']],
+    ['5251-h22', ALL],
+    ['5754-h22', ['modulusMpa', 'densityKgM3']],
+    ['5754-h111', ['modulusMpa', 'densityKgM3']],
+    ['1.4301', ['yieldMpa', 'tensileMpa', 'modulusMpa']],
+    ['dx51d', ALL],
+  ] as const)('%s calls nothing published that was recalled', (id, recalled) => {
+    for (const key of recalled) expect(material(id)[key].basis, key).not.toBe('published');
+  });
+
+  // No published list was found: common practice.
+  test.each([
+    [0, ['dc01']],
+    [1, ['s235', 's275', 's355']],
+    [2, ['dx51d']],
+    [3, ['1050a-h14', '5251-h22', '5754-h22', '5754-h111']],
+    [4, ['1.4301']],
+  ])('stock thicknesses, row %d', (row, ids) => {
+    for (const id of ids) {
+      expect(material(id).stockThicknessesMm.value).toEqual(rowsOf('stock_thickness')[row]?.[1]);
+      expect(material(id).stockThicknessesMm.basis).toBe('common practice');
+    }
+  });
+
+  test('no two sheets answer to one name', () => {
+    const names = MATERIALS.flatMap((m) => [...new Set([m.id, m.name, ...m.aliases].map((name) => name.toLowerCase().replace(/[^a-z0-9]/g, '')))]);
+    expect(new Set(names).size).toBe(names.length);
+  });
+
+  test.each([
+    ['S275', 's275'],
+    ['s 275 jr', 's275'],
+    ['DX51D+Z', 'dx51d'],
+    ['304', '1.4301'],
+    ['14301', '1.4301'],
+    ['EN AW-5754 H111', '5754-h111'],
+  ])('%s is %s', (name, id) => {
+    expect(material(name).id).toBe(id);
+  });
+
+  test('a slip is answered with the name that was meant', () => {
+    expect(findMaterial('s257')).toMatchObject({ ok: false, reason: 'did you mean s275?' });
+    expect(findMaterial('plywood')).toMatchObject({ ok: false, reason: expect.stringMatching(/list of materials/) });
+  });
+});
+
+describe('least radii', () => {
+  const din = bending.din6935_min_radius_mm;
+  const limits = din['limits_mm_upto'] ?? [];
+
+  /** DIN 6935 goes by the least tensile strength, which EN 10025-2 sets higher under 3 mm. */
+  const dinRow = (id: string, thickness: number): readonly number[] => {
+    const p = bending.material_properties.rows.find((row) => material(row.name).id === id);
+    const [strength] = p?.Rm ?? (thickness < 3 ? p?.Rm_t_under3 : p?.Rm_t3_100) ?? [Number.NaN];
+    return din[strength <= 390 ? 'upto_390' : strength <= 490 ? 'over390_490' : 'over490_640'] ?? [];
+  };
+
+  test.each(['dc01', 's235', 's275', 's355'].flatMap((id) => limits.map((t, i) => [id, t, i] as const)))('%s, %d mm, after DIN 6935', (id, thickness, i) => {
+    const row = dinRow(id, thickness);
+    expect(leastRadiusMm(material(id), thickness)).toBe(row[i]);
+    if (i + 1 < limits.length) expect(leastRadiusMm(material(id), thickness, 121)).toBe(row[i + 1]);
+  });
+
+  // The upper end of a class belongs to it; sheet between two ends takes the radius of the upper one.
+  test.each([1.01, 1.2, 2, 2.66, 4.5])('s235 and s355 of %d mm are in the class above', (thickness) => {
+    const i = limits.findIndex((limit) => thickness <= limit);
+    for (const id of ['s235', 's355']) expect(leastRadiusMm(material(id), thickness)).toBe(dinRow(id, thickness)[i]);
+  });
+
+  const en485 = bending.en485_min_radius_factor_90;
+  test.each([
+    ['1050a-h14', '1050A-H14', 'published'],
+    ['5754-h22', '5754-H22/H32', 'published'],
+    ['5754-h111', '5754-O/H111', 'published'],
+    ['6082-t6', '6082-T6', 'published'],
+    ['5251-h22', '5052-H22/H32', 'common practice'],
+  ])('%s after the EN 485-2 row of %s', (id, row, basis) => {
+    expect(material(id).leastRadius.basis).toBe(basis);
+    en485.over_upto_mm.forEach(([, upTo], i) => {
+      const factor = (en485[row] as readonly (number | null)[])[i];
+      if (typeof factor === 'number') expect(leastRadiusMm(material(id), upTo), `${upTo} mm`).toBe(factor * upTo);
+    });
+  });
+
+  test('sheet thicker than the table keeps the ratio at its end', () => {
+    expect(leastRadiusMm(material('s235'), 25)).toBe(50);
+    expect(leastRadiusMm(material('6082-t6'), 15)).toBe(90);
+  });
+});
