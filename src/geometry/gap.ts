@@ -1,5 +1,5 @@
 import { type Arc, arcOf } from './arc.ts';
-import { type Extents, pointExtents } from './extents.ts';
+import type { Extents } from './extents.ts';
 import type { Loop } from './loop.ts';
 import { crossings, type Piece, pieceOf } from './piece.ts';
 import { along, distance, dot, sub, unit, type Vec2 } from './vec2.ts';
@@ -29,17 +29,27 @@ interface Measured extends Piece {
   readonly box: Extents;
 }
 
-const pieces = (loop: Loop): Measured[] =>
-  loop.map((_, i) => {
-    const piece = pieceOf(loop, i);
-    const { from, to, bulge } = piece;
+/** Loops never change, and one outline is measured against many holes. */
+const measured = new WeakMap<Loop, readonly Measured[]>();
+
+const pieces = (loop: Loop): readonly Measured[] => {
+  const known = measured.get(loop);
+  if (known !== undefined) return known;
+  const made = loop.map((_, i): Measured => {
+    const { from, to, bulge } = pieceOf(loop, i);
     const arc = bulge === 0 ? undefined : arcOf(from, to, bulge);
-    return { ...piece, arc, box: boxOf(from, to, arc) };
+    return { from, to, bulge, arc, box: boxOf(from, to, arc) };
   });
+  measured.set(loop, made);
+  return made;
+};
 
 const boxOf = (from: Vec2, to: Vec2, arc: Arc | undefined): Extents => {
-  const corners: Vec2[] = arc === undefined ? [from, to] : [along(arc.centre, [-1, -1], arc.radius), along(arc.centre, [1, 1], arc.radius)];
-  return pointExtents(corners) as Extents;
+  if (arc === undefined) {
+    return { minX: Math.min(from[0], to[0]), minY: Math.min(from[1], to[1]), maxX: Math.max(from[0], to[0]), maxY: Math.max(from[1], to[1]) };
+  }
+  const { centre: [x, y], radius: r } = arc;
+  return { minX: x - r, minY: y - r, maxX: x + r, maxY: y + r };
 };
 
 const boxGap = (a: Extents, b: Extents): number =>
