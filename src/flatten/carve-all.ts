@@ -1,17 +1,36 @@
 import { atLeast, figure } from '../figures.ts';
+import { selfCrossing } from '../geometry/self-crossing.ts';
+import { tidyLoop } from '../geometry/tidy-loop.ts';
+import { pieceOf, pointOn } from '../geometry/piece.ts';
+import { dot, leftOf, sub, type Vec2 } from '../geometry/vec2.ts';
+import type { Joint } from '../fold/joint.ts';
 import { type Finding, stop } from '../model/finding.ts';
 import { carve, type CarveProblem } from './carve.ts';
-import { type Draft, type DraftPanel, foldPieceOf, foldsOn, jointOf } from './draft.ts';
+import { type Draft, type DraftPanel, foldPieceOf, foldsOn, jointFrom, jointOf } from './draft.ts';
 import { type NotchSize, notchFor } from './notch.ts';
 
 /** Moves in every folded edge of every panel. What cannot be moved in is a finding, and its panel is left there. */
 export const carveAll = (draft: Draft): void => {
   for (const target of draft.panels.values()) {
-    for (const fold of foldsOn(draft, target.panel.id)) {
-      if (!carveOne(draft, target, fold)) break;
-    }
+    const folds = foldsOn(draft, target.panel.id);
+    if (folds.every((fold) => carveOne(draft, target, fold))) checkNotches(draft, target, folds);
   }
 };
+
+/** A notch deeper than its panel runs into the bend or the edge opposite. */
+const checkNotches = (draft: Draft, { panel, loop }: DraftPanel, folds: readonly string[]): void => {
+  const bottoms = loop.flatMap((v, i) => (v.origin.kind === 'relief' ? [pointOn(pieceOf(loop, i), 0.5)] : []));
+  if (bottoms.length === 0 || selfCrossing(tidyLoop(loop)) === undefined) return;
+  const over = Math.max(...folds.flatMap((fold) => beyondTangent(jointFrom(draft, fold, panel.id), bottoms)), 0);
+  const more = over > 0 ? `at least ${atLeast(over)} mm more` : 'more';
+  draft.findings.push(
+    stop('no-room-for-relief', `On ${panel.id} a relief runs into the bend or the edge opposite: give it ${more} between them, or make the inside radius smaller.`),
+  );
+};
+
+/** How far points of the panel lie beyond a fold's tangent line, but not beyond its mould line: those are its own. */
+const beyondTangent = ({ parentAt, parentDir, figures }: Joint, points: readonly Vec2[]): number[] =>
+  points.map((p) => figures.setbackMm - dot(sub(p, parentAt), leftOf(parentDir))).filter((over) => over < figures.setbackMm);
 
 const carveOne = (draft: Draft, target: DraftPanel, fold: string): boolean => {
   const at = foldPieceOf(target.loop, fold);

@@ -95,14 +95,18 @@ const findEnd = (loop: Loop<DraftVertex>, at: number, step: 1 | -1, how: Carving
   }
   const depth = how.setbackMm;
   const hit = walkTo(loop, at, step, (p) => firstReach(p, frame, frame.into, depth));
-  if (hit === undefined) return { kind: 'panel-too-short', reachMm: reachOf(loop, frame) };
+  if (hit === undefined) return tooShort(loop, at, frame);
   const passed = passedFold(loop, at, step, hit);
   if (passed !== undefined) return { kind: 'swallows', other: passed };
   return { index: hit.index, gone: hit.share, path: [], tangent: hit.point };
 };
 
-const reachOf = (loop: Loop, frame: EndFrame): number =>
-  Math.max(...loop.map((v) => dot(sub([v.x, v.y], frame.at), frame.into)));
+/** The panel ends before the tangent line: by itself, or because the bend opposite has taken its part already. */
+const tooShort = (loop: Loop<DraftVertex>, at: number, { at: end, into }: EndFrame): CarveProblem => {
+  const other = loop.find((v, i) => i !== at && v.carved === true)?.fold;
+  if (other !== undefined) return { kind: 'swallows', other };
+  return { kind: 'panel-too-short', reachMm: Math.max(...loop.map((v) => dot(sub([v.x, v.y], end), into))) };
+};
 
 interface Hit {
   readonly index: number;
@@ -177,7 +181,7 @@ const notchEnd = (
   const needMm = 2 * widthMm + leastTabMm;
   const keepsTab = wide !== undefined && (deep === undefined || isNearer(step, wide, deep));
   const hit = keepsTab ? walkTo(loop, at, step, (p) => firstReach(p, frame, frame.out, widthMm)) : deep;
-  if (hit === undefined) return { kind: 'panel-too-short', reachMm: reachOf(loop, frame) };
+  if (hit === undefined) return tooShort(loop, at, frame);
   const standsOnFold = keepsTab && vertexAt(loop, hit.index).fold !== undefined;
   if (standsOnFold || passedFold(loop, at, step, hit) !== undefined) return { kind: 'no-room-for-relief', needMm };
   if (keepsTab && dot(sub(hit.point, frame.at), frame.into) < -widthMm) return { kind: 'no-room-for-relief', needMm };

@@ -30,6 +30,7 @@ export const flatten = (part: Part, rule: BendRule): FlatPattern => {
   if (hasStop(draft.findings)) return unfinished(draft);
   const walk = walkOutline(draft);
   const { outline, strips } = cutReliefs(draft, walk);
+  if (hasStop(draft.findings)) return unfinished(draft);
   const tidy = tidyLoop(outline);
   const box = loopExtents(tidy) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const home = shift(-box.minX, -box.minY);

@@ -5,7 +5,8 @@ import { moveLoop, type Motion2 } from '../geometry/motion2.ts';
 import { crossings, pieceOf, pointOn } from '../geometry/piece.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';
 import { subtract } from '../geometry/subtract.ts';
-import type { Vec2 } from '../geometry/vec2.ts';
+import { dot, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import { type Finding, stop } from '../model/finding.ts';
 import type { FlatVertex } from '../model/flat.ts';
 import { cornerReliefs } from './corner-relief.ts';
 import type { Draft } from './draft.ts';
@@ -20,16 +21,46 @@ export const cutReliefs = (draft: Draft, walk: Walk): { outline: Loop<FlatVertex
   for (const { panel, shape } of reliefs) {
     const parts = subtract(outline, shape, ([x, y], bulge): FlatVertex => ({ x, y, bulge, origin: { kind: 'relief', panel } }));
     // A walk that runs over itself stays as it is: the overlap is found and named later.
-    if (parts !== undefined) outline = largest(parts);
+    if (parts !== undefined) outline = whatIsLeft(draft, panel, parts, shape);
     else if (selfCrossing(outline) === undefined) throw new Error(`${draft.part.name}: a relief of ${panel} could not be cut`);
+  }
+  for (const { fold, centreLine: [p, q] } of walk.strips) {
+    if (isTaken([p, q], reliefs)) draft.findings.push(nothingToFold(fold));
   }
   const strips = new Map(walk.strips.map((s) => [s.fold, { ...s, centreLine: shortened(s.centreLine, reliefs) }]));
   return { outline, strips };
 };
 
-/** A relief may cut a splinter off the end of a bend zone; the blank is what is left. */
-const largest = (parts: readonly Loop<FlatVertex>[]): Loop<FlatVertex> =>
-  parts.reduce((best, p) => (signedArea(p) > signedArea(best) ? p : best));
+/**
+ * A relief may cut a splinter off the end of a bend zone; the blank is what is left. A piece with an edge of a panel on
+ * it, or one that is not small beside the relief, is no splinter: then the reliefs have cut the part in two.
+ */
+const whatIsLeft = (draft: Draft, panel: string, parts: readonly Loop<FlatVertex>[], shape: Loop): Loop<FlatVertex> => {
+  const largest = parts.reduce((best, p) => (signedArea(p) > signedArea(best) ? p : best));
+  const small = SPLINTER * signedArea(shape);
+  const lost = parts.find((p) => p !== largest && (signedArea(p) > small || p.some((v) => v.origin.kind === 'edge')));
+  if (lost !== undefined) draft.findings.push(cutThrough(panel));
+  return largest;
+};
+
+/** Largest area of a splinter, as a share of the relief that cuts it off. */
+const SPLINTER = 0.25;
+
+const cutThrough = (panel: string): Finding =>
+  stop('relief-cuts-through', `The reliefs at the corners of ${panel} meet and cut a flange off: make its edges longer, the inside radii smaller, or choose a slit as relief.`);
+
+/** Whether reliefs leave nothing of a fold line between them. */
+const isTaken = ([p, q]: Strip['centreLine'], reliefs: readonly { readonly shape: Loop }[]): boolean => {
+  const [from, to] = shortened([p, q], reliefs);
+  const left = dot(sub(to, from), unit(sub(q, p)));
+  return left <= LEAST_FOLD_MM || reliefs.some(({ shape }) => isInside(shape, middle(from, to)));
+};
+
+/** A fold line shorter than this, mm, holds nothing. */
+const LEAST_FOLD_MM = 1e-3;
+
+const nothingToFold = (fold: string): Finding =>
+  stop('fold-edge-vanishes', `The reliefs at its ends leave nothing of fold ${fold}: make its edge longer, the inside radii smaller, or choose a slit as relief.`);
 
 const shortened = (line: Strip['centreLine'], reliefs: readonly { readonly shape: Loop }[]): Strip['centreLine'] =>
   reliefs.reduce<Strip['centreLine']>(([p, q], { shape }) => {

@@ -100,7 +100,7 @@ const trimOpen = (draft: Draft, pair: FoldPair, gap: number): void => {
   const plane = halvingPlane(draft, pair);
   const keep = (side: 1 | -1): HalfSpace => ({ normal: scale3(plane.normal, side), level: side * plane.level + gap / 2 });
   const [a, b] = jointsOf(draft, pair);
-  trimTwins(draft, [a, b], [foldPose(a), foldPose(b)], [keep(1), keep(-1)]);
+  trimTwins(draft, [a, b], [foldPose(a), foldPose(b)], [keep(1), keep(-1)], gap);
 };
 
 /**
@@ -134,11 +134,7 @@ const outsideFace = (joint: Joint): HalfSpace => {
 const trimButt = (draft: Draft, pair: FoldPair, corner: Corner, gap: number): void => {
   const [a, b] = jointsOf(draft, pair);
   const [through, cut] = corner.through === pair.after ? [b, a] : [a, b];
-  const face = outsideFace(through);
-  const keep: HalfSpace = {
-    normal: scale3(face.normal, -1),
-    level: -(face.level - draft.part.thicknessMm) + gap,
-  };
+  const keep = inFrontOf(through, foldPose(through), gap);
   for (const lip of trimPanel(draft, cut, foldPose(cut), keep)) squareOff(draft, lip);
 };
 
@@ -148,14 +144,30 @@ const trimTwins = (
   [a, b]: readonly [Joint, Joint],
   poses: readonly [Pose, Pose],
   keep: readonly [HalfSpace, HalfSpace],
+  gap: number,
 ): void => {
   const lipsA = trimPanel(draft, a, poses[0], keep[0]);
   const lipsB = trimPanel(draft, b, poses[1], keep[1]);
   for (const lip of [...lipsA, ...lipsB]) squareOff(draft, lip);
   const [lipA, lipB] = [lipsA[0]?.joint, lipsB[0]?.joint];
-  if (lipA === undefined || lipB === undefined || lipA.fold.direction !== lipB.fold.direction) return;
-  const next = [composePoses(poses[0], foldPose(lipA)), composePoses(poses[1], foldPose(lipB))] as const;
-  trimTwins(draft, [lipA, lipB], next, keep);
+  if (lipA !== undefined && lipB !== undefined && lipA.fold.direction === lipB.fold.direction) {
+    const next = [composePoses(poses[0], foldPose(lipA)), composePoses(poses[1], foldPose(lipB))] as const;
+    return trimTwins(draft, [lipA, lipB], next, keep, gap);
+  }
+  // A lip without a twin ends before the inside face of the neighbouring flange.
+  if (lipA !== undefined) trimLip(draft, lipA, poses[0], inFrontOf(b, poses[1], gap));
+  if (lipB !== undefined) trimLip(draft, lipB, poses[1], inFrontOf(a, poses[0], gap));
+};
+
+const trimLip = (draft: Draft, lip: Joint, pose: Pose, keep: HalfSpace): void => {
+  for (const further of trimPanel(draft, lip, composePoses(pose, foldPose(lip)), keep)) squareOff(draft, further);
+};
+
+/** The space on the inside of a flange that stands at `pose`, from the gap before its inside face on. */
+const inFrontOf = ({ fold, thicknessMm }: Joint, pose: Pose, gap: number): HalfSpace => {
+  const up = fold.direction === 'up';
+  const normal = up ? pose.z : scale3(pose.z, -1);
+  return { normal, level: dot3(normal, pose.o) + (up ? thicknessMm : 0) + gap };
 };
 
 /** A fold whose stretch was shortened when its panel was trimmed: what is left of it, measured from its frame. */
