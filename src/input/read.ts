@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { nearest } from '../nearest.ts';
 import { COMMON_INPUTS, type CommonParsed, type CommonValues, resolveCommon } from './common.ts';
-import { type FieldFacts, type FieldKind, factsOf, type Refusal } from './field.ts';
+import { type FieldFacts, factsOf, type Refusal } from './field.ts';
 import { shown } from './given.ts';
 import type { InputProblem } from './problem.ts';
 import type { OwnInputs } from './template.ts';
@@ -36,23 +36,12 @@ export function readInputs(template: AnyTemplate, raw: Readonly<Record<string, u
 }
 
 /** What help, flags and forms need to know of one input. */
-export interface InputDescription {
+export interface InputDescription extends FieldFacts {
   /** As in a file: `legA`. */
   readonly name: string;
   /** As on the command line, without its hyphens in front: `leg-a`. */
   readonly flag: string;
-  readonly kind: FieldKind;
-  readonly about: string;
-  readonly allowed: string;
-  readonly unit?: 'mm' | 'degrees';
-  readonly minimum?: number;
-  readonly maximum?: number;
-  readonly choices?: readonly string[];
-  readonly default?: string | number | boolean;
-  /** What happens when it is left out and has no fixed default. */
-  readonly otherwise?: string;
   readonly required: boolean;
-  readonly example: string;
   /** Whether all families have it. */
   readonly common: boolean;
 }
