@@ -6,6 +6,7 @@ import { figure } from './figures.ts';
 import { flatten } from './flatten/flatten.ts';
 import { foldedSizeMm } from './fold/size.ts';
 import { perimeter } from './geometry/measure.ts';
+import type { Vec2 } from './geometry/vec2.ts';
 import type { CommonValues } from './input/common.ts';
 import { type InputProblem, readInputs } from './input/read.ts';
 import type { AnyTemplate } from './input/any-template.ts';
@@ -31,8 +32,8 @@ export interface OutputFile {
   readonly text: string;
 }
 
-/** What a part's files are known by: written into each, and looked for before one is replaced. ASCII. */
-const partMark = (family: string, name: string, hand: Hand): string => `blankwright ${safeName(family)} ${safeName(name)} ${hand}`;
+/** What a part's files are known by: written into each, and looked for before one is replaced. ASCII, no spaces in it. */
+const partMark = (family: string, name: string, hand: Hand): string => `blankwright ${safeName(family)} ${encodeURIComponent(name.replace(/\p{Cs}/gu, '?'))} ${hand}`;
 
 /** One part, made as far as its findings allow. */
 export interface MadePart {
@@ -96,7 +97,8 @@ function ruleFindings({ rule, thicknessMm }: CommonValues, part: Part | undefine
 
 function makeHand(context: Context, hand: Hand, left: Part | undefined): MadePart {
   const { values } = context;
-  const name = values.hand === 'both' ? `${values.name}-${hand === 'left' ? 'L' : 'R'}` : values.name;
+  const suffix = values.hand === 'both' ? `-${hand === 'left' ? 'L' : 'R'}` : '';
+  const name = values.name + suffix;
   if (left === undefined || hasStop(context.findings)) return unmade(context, hand, name, context.findings);
   const part = { ...(hand === 'left' ? left : mirrorPart(left)), name };
   const flat = flatten(part, values.rule);
@@ -116,7 +118,7 @@ function makeHand(context: Context, hand: Hand, left: Part | undefined): MadePar
     findings: findings.map(bare),
   };
   const stopped = hasStop(findings);
-  return { result, mark: partMark(context.family, name, hand), stopped, part, flat, drawing, files: () => (stopped ? [] : outputFiles(name, drawing, context.options)) };
+  return { result, mark: partMark(context.family, name, hand), stopped, part, flat, drawing, files: () => (stopped ? [] : outputFiles(safeName(values.name) + suffix, drawing, context.options)) };
 }
 
 const unmade = (context: Context, hand: Hand, name: string, findings: readonly Finding[]): MadePart => ({
@@ -172,11 +174,13 @@ const bendResult = (bend: FlatBend): BendResult => ({
   allowanceMm: bend.allowanceMm,
   setbackMm: bend.setbackMm,
   deductionMm: bend.deductionMm,
-  centreLine: bend.centreLine,
+  centreLine: [withoutNoise(bend.centreLine[0]), withoutNoise(bend.centreLine[1])],
 });
 
-function outputFiles(name: string, drawing: Drawing, { cutOnly, dxfVersion }: MakeOptions): OutputFile[] {
-  const base = safeName(name);
+/** Nothing says more than a millionth of a millimetre; 0 is 0. */
+const withoutNoise = ([x, y]: Vec2): Vec2 => [Math.round(x * 1e6) / 1e6 + 0, Math.round(y * 1e6) / 1e6 + 0];
+
+function outputFiles(base: string, drawing: Drawing, { cutOnly, dxfVersion }: MakeOptions): OutputFile[] {
   return [
     { name: `${base}.dxf`, text: writeDxf(drawing, { version: dxfVersion, cutOnly }) },
     { name: `${base}.svg`, text: writeSvg(drawing, { cutOnly }) },

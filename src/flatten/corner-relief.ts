@@ -1,5 +1,5 @@
 import { polygon, type Loop } from '../geometry/loop.ts';
-import { add, along, dot, leftOf, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import { add, along, cross, dot, leftOf, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { Part } from '../model/part.ts';
 import { type Draft, jointFrom } from './draft.ts';
 import { adjoiningFolds } from './walk.ts';
@@ -16,13 +16,20 @@ export const cornerReliefs = (draft: Draft, panel: string): Loop[] =>
     const [a, b] = [jointFrom(draft, before, panel), jointFrom(draft, after, panel)];
     const depth = draft.part.thicknessMm + Math.max(a.fold.insideRadiusMm, b.fold.insideRadiusMm);
     if (a.fold.angleDeg === 0 && b.fold.angleDeg === 0) return [];
-    return [reliefAt(draft.part, at, a.parentDir, b.parentDir, depth)];
+    const apart = cross(a.parentDir, b.parentDir) < 0 ? innerHalfWidth(draft.part) : 0;
+    return [reliefAt(draft.part, at, a.parentDir, b.parentDir, depth, apart)];
   });
 
-const reliefAt = ({ relief }: Part, at: Vec2, before: Vec2, after: Vec2, depth: number): Loop => {
+/**
+ * At an inner corner the two bend zones turn towards each other: at the turn a each reaches (r + t) sin a, of which
+ * (r + K t) a lies flat already; whatever K, r and a, that is at most the thickness more, along either edge.
+ */
+const innerHalfWidth = ({ thicknessMm, cornerGapMm }: Part): number => thicknessMm / Math.SQRT2 + cornerGapMm / 2;
+
+const reliefAt = ({ relief }: Part, at: Vec2, before: Vec2, after: Vec2, depth: number, leastHalfWidth: number): Loop => {
   const inward = inwardBisector(before, after);
   // A hair wider than flanges stand apart in the flat, so that a slit's sides never run along theirs.
-  const halfWidth = 0.51 * relief.leastSlotMm;
+  const halfWidth = Math.max(0.51 * relief.leastSlotMm, leastHalfWidth);
   // Sine of half the corner's inside angle: how much of a step along the bisector leads away from either edge.
   const sine = Math.max(0.3, Math.abs(dot(inward, leftOf(before))));
   if (relief.shape === 'round') return circle(at, inward, Math.max(depth, halfWidth));

@@ -149,14 +149,29 @@ const trimTwins = (
   const lipsA = trimPanel(draft, a, poses[0], keep[0]);
   const lipsB = trimPanel(draft, b, poses[1], keep[1]);
   for (const lip of [...lipsA, ...lipsB]) squareOff(draft, lip);
-  const [lipA, lipB] = [lipsA[0]?.joint, lipsB[0]?.joint];
+  const [lipA, lipB] = [nearestLip(draft, a, -1), nearestLip(draft, b, 1)];
   if (lipA !== undefined && lipB !== undefined && lipA.fold.direction === lipB.fold.direction) {
     const next = [composePoses(poses[0], foldPose(lipA)), composePoses(poses[1], foldPose(lipB))] as const;
     return trimTwins(draft, [lipA, lipB], next, keep, gap);
   }
   // A lip without a twin ends before the inside face of the neighbouring flange.
-  if (lipA !== undefined) trimLip(draft, lipA, poses[0], inFrontOf(b, poses[1], gap));
-  if (lipB !== undefined) trimLip(draft, lipB, poses[1], inFrontOf(a, poses[0], gap));
+  for (const { joint } of lipsA) trimLip(draft, joint, poses[0], inFrontOf(b, poses[1], gap));
+  for (const { joint } of lipsB) trimLip(draft, joint, poses[1], inFrontOf(a, poses[0], gap));
+};
+
+/**
+ * The fold that comes first on the way round a flange from its own fold, on the side of the corner: backwards on the
+ * flange of `before`, forwards on that of `after`. The same side leads on from lip to lip.
+ */
+const nearestLip = (draft: Draft, { fold }: Joint, step: 1 | -1): Joint | undefined => {
+  const { panel, loop } = panelOf(draft, fold.child.panel);
+  const n = loop.length;
+  const own = foldPieceOf(loop, fold.id);
+  for (let k = 1; k < n; k++) {
+    const next = loop[(((own + step * k) % n) + n) % n] as DraftVertex;
+    if (next.fold !== undefined) return jointFrom(draft, next.fold, panel.id);
+  }
+  return undefined;
 };
 
 const trimLip = (draft: Draft, lip: Joint, pose: Pose, keep: HalfSpace): void => {

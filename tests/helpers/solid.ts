@@ -1,0 +1,185 @@
+import init, {
+  type Bnd_Box,
+  type BRepAlgoAPI_BooleanOperation,
+  type OpenCascadeInstance,
+  type TopoDS_Edge,
+  type TopoDS_Shape,
+  type TopoDS_Vertex,
+} from 'replicad-opencascadejs';
+import { middleOf } from '../../src/geometry/arc.ts';
+import type { Loop } from '../../src/geometry/loop.ts';
+import { pieceOf } from '../../src/geometry/piece.ts';
+import type { Pose } from '../../src/geometry/pose.ts';
+import type { Vec3 } from '../../src/geometry/vec3.ts';
+
+/** A solid, or several, in the memory of the kernel; of use only within the `withSolids` it was made in. */
+export type Solid = TopoDS_Shape;
+
+/** The upright box round a solid, mm. */
+export interface SolidBox {
+  readonly low: Vec3;
+  readonly high: Vec3;
+}
+
+let loading: Promise<OpenCascadeInstance> | undefined;
+
+/** Loads the kernel, once for all tests of a process. */
+export const loadSolids = (): Promise<<T>(use: (solids: Solids) => T) => T> => {
+  loading ??= init();
+  return loading.then((kernel) => (use) => {
+    const solids = new Solids(kernel);
+    try {
+      return use(solids);
+    } finally {
+      solids.free();
+    }
+  });
+};
+
+/**
+ * The Open CASCADE kernel as far as the tests need it: exact solids of planes and cylinders, with volumes, boxes,
+ * distances and booleans that owe nothing to the tool's own geometry. Keeps what it makes until `free`.
+ */
+export class Solids {
+  private readonly made: { delete(): void }[] = [];
+  private readonly kernel: OpenCascadeInstance;
+
+  constructor(kernel: OpenCascadeInstance) {
+    this.kernel = kernel;
+  }
+
+  /** The area within a loop, swept from z = 0 up to the given height. */
+  prism(loop: Loop, height: number): Solid {
+    const k = this.kernel;
+    const corners = loop.map(({ x, y }) => this.vertex([x, y, 0]));
+    const wire = this.keep(new k.BRepBuilderAPI_MakeWire());
+    corners.forEach((corner, i) => {
+      const next = corners[(i + 1) % corners.length] as TopoDS_Vertex;
+      wire.Add(this.edge(loop, i, corner, next));
+    });
+    const face = this.keep(this.keep(new k.BRepBuilderAPI_MakeFace(this.keep(wire.Wire()), true)).Face());
+    const up = this.keep(new k.gp_Vec(0, 0, height));
+    return this.keep(this.keep(new k.BRepPrimAPI_MakePrism(face, up, false, true)).Shape());
+  }
+
+  /** A round bar that starts at `from` and runs along the unit vector `axis`. */
+  cylinder(from: Vec3, axis: Vec3, radius: number, length: number): Solid {
+    const k = this.kernel;
+    const dir = this.keep(new k.gp_Dir(...axis));
+    const frame = this.keep(new k.gp_Ax2(this.point(from), dir));
+    return this.keep(this.keep(new k.BRepPrimAPI_MakeCylinder(frame, radius, length)).Shape());
+  }
+
+  /** The solid as given in the frame of a panel, carried to where the pose puts the panel. */
+  move(solid: Solid, { o, x, y, z }: Pose): Solid {
+    const k = this.kernel;
+    const turn = this.keep(new k.gp_Trsf());
+    turn.SetValues(x[0], y[0], z[0], o[0], x[1], y[1], z[1], o[1], x[2], y[2], z[2], o[2]);
+    return this.keep(this.keep(new k.BRepBuilderAPI_Transform(solid, turn, true)).Shape());
+  }
+
+  union(solids: readonly Solid[]): Solid {
+    const [first, ...rest] = solids;
+    if (first === undefined) throw new Error('a union of nothing');
+    return rest.length === 0 ? first : this.combine(this.keep(new this.kernel.BRepAlgoAPI_Fuse()), [first], rest);
+  }
+
+  /** What is left of a solid without all the others. */
+  cut(solid: Solid, others: readonly Solid[]): Solid {
+    return others.length === 0 ? solid : this.combine(this.keep(new this.kernel.BRepAlgoAPI_Cut()), [solid], others);
+  }
+
+  common(a: Solid, b: Solid): Solid {
+    return this.combine(this.keep(new this.kernel.BRepAlgoAPI_Common()), [a], [b]);
+  }
+
+  commonVolume(a: Solid, b: Solid): number {
+    return this.volume(this.common(a, b));
+  }
+
+  /** The separate bodies a solid consists of. */
+  bodies(solid: Solid): Solid[] {
+    const k = this.kernel;
+    const found: Solid[] = [];
+    const walk = this.keep(new k.TopExp_Explorer(solid, k.TopAbs_ShapeEnum.TopAbs_SOLID));
+    for (; walk.More(); walk.Next()) found.push(this.keep(walk.Current()));
+    return found;
+  }
+
+  /** mm3. */
+  volume(solid: Solid): number {
+    const k = this.kernel;
+    const sums = this.keep(new k.GProp_GProps());
+    k.BRepGProp.VolumeProperties(solid, sums, true, false, false);
+    return sums.Mass();
+  }
+
+  /** The smallest upright box: cylinders are measured themselves, not the control points of their surfaces. */
+  box(solid: Solid): SolidBox {
+    const box: Bnd_Box = this.keep(new this.kernel.Bnd_Box());
+    this.kernel.BRepBndLib.AddOptimal(solid, box, false, false);
+    box.SetGap(0);
+    return {
+      low: [box.GetXMin(), box.GetYMin(), box.GetZMin()],
+      high: [box.GetXMax(), box.GetYMax(), box.GetZMax()],
+    };
+  }
+
+  /** Width, depth and height of the box round a solid. */
+  size(solid: Solid): [number, number, number] {
+    const { low, high } = this.box(solid);
+    return [high[0] - low[0], high[1] - low[1], high[2] - low[2]];
+  }
+
+  /** The shortest distance between two solids, 0 where they touch or run into each other. */
+  distance(a: Solid, b: Solid): number {
+    const search = this.keep(new this.kernel.BRepExtrema_DistShapeShape(a, b));
+    if (!search.IsDone()) throw new Error('no shortest distance found');
+    return search.InnerSolution() ? 0 : search.Value();
+  }
+
+  /** The distance of a solid from a point; 0 within it. */
+  distanceTo(solid: Solid, at: Vec3): number {
+    return this.distance(solid, this.vertex(at));
+  }
+
+  free(): void {
+    for (const thing of this.made.reverse()) thing.delete();
+    this.made.length = 0;
+  }
+
+  private keep<T extends { delete(): void }>(thing: T): T {
+    this.made.push(thing);
+    return thing;
+  }
+
+  private point([x, y, z]: Vec3) {
+    return this.keep(new this.kernel.gp_Pnt(x, y, z));
+  }
+
+  private vertex(at: Vec3): TopoDS_Vertex {
+    return this.keep(this.keep(new this.kernel.BRepBuilderAPI_MakeVertex(this.point(at))).Vertex());
+  }
+
+  private edge(loop: Loop, index: number, from: TopoDS_Vertex, to: TopoDS_Vertex): TopoDS_Edge {
+    const k = this.kernel;
+    const piece = pieceOf(loop, index);
+    if (piece.bulge === 0) return this.keep(this.keep(new k.BRepBuilderAPI_MakeEdge(from, to)).Edge());
+    const [a, b, c] = [piece.from, middleOf(piece.from, piece.to, piece.bulge), piece.to].map(([x, y]) => this.point([x, y, 0]));
+    if (a === undefined || b === undefined || c === undefined) throw new Error('an arc has three points');
+    const arc = this.keep(this.keep(new k.GC_MakeArcOfCircle(a, b, c)).Value());
+    return this.keep(this.keep(new k.BRepBuilderAPI_MakeEdge(arc, from, to)).Edge());
+  }
+
+  private combine(operation: BRepAlgoAPI_BooleanOperation, solids: readonly Solid[], tools: readonly Solid[]): Solid {
+    const list = (of: readonly Solid[]) => {
+      const all = this.keep(new this.kernel.NCollection_List_TopoDS_Shape());
+      for (const solid of of) all.Append(solid);
+      return all;
+    };
+    operation.SetArguments(list(solids));
+    operation.SetTools(list(tools));
+    operation.Build();
+    return this.keep(operation.Shape());
+  }
+}
