@@ -25,6 +25,8 @@ export type { Part } from './model/part.ts';
 export { reroot } from './model/reroot.ts';
 export type { MakeResult, PartResult } from './result.ts';
 export { writeDxf } from './write/dxf.ts';
+export { WRITERS } from './write/index.ts';
+export type { Writer } from './write/index.ts';
 export { makerModel } from './write/maker-model.ts';
 export { writeSvg } from './write/svg.ts';
 export { FAMILIES } from '../templates/index.ts';

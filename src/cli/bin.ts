@@ -1,10 +1,9 @@
-import { processConsole } from './console.ts';
+import { type ImportModule, processConsole } from './console.ts';
 import { run } from './main.ts';
-import type { ImportModule } from './load-family.ts';
 
 /** Runs the command line of this process. Called by the launcher. */
 export const start = (importModule: ImportModule): void => {
-  void run(process.argv.slice(2), processConsole(), importModule).then((code) => {
+  void run(process.argv.slice(2), processConsole(importModule)).then((code) => {
     process.exitCode = code;
   });
 };

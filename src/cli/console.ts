@@ -1,18 +1,50 @@
-/** What commands print through: standard output for results, standard error for everything else. */
+import { writeSync } from 'node:fs';
+
+/** Loads the module at a URL. */
+export type ImportModule = (url: string) => Promise<unknown>;
+
+/** What commands reach the world through: standard output for results, standard error for everything else. */
 export interface Console {
   readonly out: (text: string) => void;
   readonly err: (text: string) => void;
+  /** Of the launcher: code that was compiled ahead cannot import by itself. */
+  readonly importModule: ImportModule;
 }
 
-/** The process' own streams. A reader that has gone away (a closed pipe) is no error. */
-export const processConsole = (): Console => {
-  for (const stream of [process.stdout, process.stderr]) {
-    stream.on('error', (error: NodeJS.ErrnoException) => {
-      if (error.code !== 'EPIPE') throw error;
+/** The process' own standard output and standard error. */
+export const processConsole = (importModule: ImportModule): Console => ({
+  out: linesTo(1, () => process.stdout),
+  err: linesTo(2, () => process.stderr),
+  importModule,
+});
+
+/**
+ * Writes straight to the file descriptor: to open Node's stream takes as long as all the sums of a part. The stream
+ * takes over where a pipe is full and would have to be waited for. A reader that has gone away is no error.
+ */
+const linesTo = (descriptor: number, open: () => NodeJS.WriteStream): ((text: string) => void) => {
+  let stream: NodeJS.WriteStream | undefined;
+  return (text) => {
+    const bytes = Buffer.from(`${text}\n`);
+    const written = stream === undefined ? writeNow(descriptor, bytes) : 0;
+    if (written === bytes.length) return;
+    stream ??= open().on('error', (error) => {
+      if (!isGone(error)) throw error;
     });
-  }
-  return {
-    out: (text) => process.stdout.write(`${text}\n`),
-    err: (text) => process.stderr.write(`${text}\n`),
+    stream.write(bytes.subarray(written));
   };
 };
+
+/** How many bytes could be written without waiting; all of them count as written where nobody reads. */
+const writeNow = (descriptor: number, bytes: Uint8Array): number => {
+  let written = 0;
+  try {
+    while (written < bytes.length) written += writeSync(descriptor, bytes, written);
+  } catch (error) {
+    if (isGone(error)) return bytes.length;
+    if (!(error instanceof Error && 'code' in error && error.code === 'EAGAIN')) throw error;
+  }
+  return written;
+};
+
+const isGone = (error: unknown): boolean => error instanceof Error && 'code' in error && error.code === 'EPIPE';

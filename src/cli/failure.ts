@@ -24,9 +24,11 @@ export class DiskRefused extends Error {
   }
 }
 
-/** One problem as a line of text. */
-export const problemLine = ({ input, given, allowed, mend }: InputProblem): string =>
-  `${input}: given ${given}; allowed: ${allowed}${mend === undefined ? '' : `. ${mend[0]?.toUpperCase()}${mend.slice(1)}`}`;
+/** One problem as a line of text. Paths and flags stand in it as they were typed: nothing in them may steer a terminal. */
+export const problemLine = ({ input, given, allowed, mend }: InputProblem): string => {
+  const line = `${input}: given ${given}; allowed: ${allowed}${mend === undefined ? '' : `. ${mend[0]?.toUpperCase()}${mend.slice(1)}`}`;
+  return line.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu, ' ');
+};
 
 /** A failing call of the file system as a sentence. */
 export const diskSentence = (doing: string, error: unknown): string => `${doing}: ${diskReason(error)}.`;

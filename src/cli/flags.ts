@@ -26,8 +26,9 @@ export const COMMON_FLAGS: FlagSpecs = {
 export const parseFlags = (args: readonly string[], own: FlagSpecs, words: number): Flags => {
   const specs = { ...own, ...COMMON_FLAGS };
   const names = (type: FlagSpec['type']): string[] => Object.keys(specs).filter((name) => specs[name]?.type === type);
-  const flags = parser([...args], {
-    string: names('string'),
+  const texts = names('string');
+  const flags = parser(withMinusJoined(args, texts), {
+    string: texts,
     boolean: names('boolean'),
     configuration: {
       'camel-case-expansion': false,
@@ -38,8 +39,20 @@ export const parseFlags = (args: readonly string[], own: FlagSpecs, words: numbe
       'short-option-groups': false,
     },
   }) as Flags;
-  checkFlags(flags, Object.keys(specs), words);
+  checkFlags(flags, Object.keys(specs), words, switchesWithValue(args, names('boolean')));
   return flags;
+};
+
+/** The parser takes `-5mm` for a flag; behind a flag that wants a text it is a value, and the readers say what is wrong with it. */
+const withMinusJoined = (args: readonly string[], texts: readonly string[]): string[] => {
+  const joined: string[] = [];
+  for (const arg of args) {
+    const flag = joined.at(-1);
+    const wantsText = flag?.startsWith('--') === true && texts.includes(flag.slice(2));
+    if (wantsText && /^-[\d.(]/.test(arg)) joined[joined.length - 1] = `${flag}=${arg}`;
+    else joined.push(arg);
+  }
+  return joined;
 };
 
 /** What the parser adds of its own. */
@@ -51,8 +64,8 @@ export type Flags = Readonly<Record<string, unknown>>;
 /**
  * Refuses flags that are not known, with the nearest one that is, and flags given twice. Every problem at once.
  */
-const checkFlags = (flags: Flags, known: readonly string[], words: number): void => {
-  const problems: InputProblem[] = [];
+const checkFlags = (flags: Flags, known: readonly string[], words: number, switches: readonly InputProblem[]): void => {
+  const problems: InputProblem[] = [...switches];
   for (const [name, value] of Object.entries(flags)) {
     if (name === WORDS) continue;
     if (!known.includes(name)) problems.push(unknown(name, known));
@@ -63,6 +76,13 @@ const checkFlags = (flags: Flags, known: readonly string[], words: number): void
   for (const word of extra) problems.push({ input: 'command line', given: `'${String(word)}'`, allowed: 'flags that begin with --', mend: 'put a value that has spaces in quotes' });
   if (problems.length > 0) throw new WrongInput(problems);
 };
+
+/** The parser takes `--force=maybe` for `--force=false` and says nothing. */
+const switchesWithValue = (args: readonly string[], names: readonly string[]): InputProblem[] =>
+  args.flatMap((arg) => {
+    const name = names.find((n) => arg.startsWith(`--${n}=`));
+    return name === undefined ? [] : [{ input: `--${name}`, given: `'${arg.slice(name.length + 3)}'`, allowed: 'the flag alone, which switches it on', mend: `write --${name}, or leave it out` }];
+  });
 
 const unknown = (name: string, known: readonly string[]): InputProblem => {
   const dashes = name.length === 1 ? '-' : '--';

@@ -1,8 +1,12 @@
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { FAMILIES } from '../../templates/index.ts';
+import { CAUTIONS } from '../data/cautions.ts';
 import type { AnyTemplate } from '../input/any-template.ts';
+import { shown } from '../input/given.ts';
+import { describeInputs } from '../input/read.ts';
 import { nearest } from '../nearest.ts';
+import type { ImportModule } from './console.ts';
 import { WrongInput } from './failure.ts';
 
 /** The template of a family of the catalogue. */
@@ -17,33 +21,59 @@ export const loadFamily = async (family: string): Promise<AnyTemplate> => {
 };
 
 const refuse = (given: string, mend: string): never => {
-  throw new WrongInput([{ input: 'template', given, allowed: 'a JavaScript module whose default export is a template', mend }]);
+  throw new WrongInput([{ input: 'template', given, allowed: 'a JavaScript module whose default export is made by defineTemplate of blankwright/template', mend }]);
 };
 
 /** A template of the user's own. This runs the code in the file. */
-export const loadTemplateFile = async (path: string): Promise<AnyTemplate> => {
+export const loadTemplateFile = async (path: string, importModule: ImportModule): Promise<AnyTemplate> => {
   let module: { readonly default?: unknown };
   try {
-    module = (await import(pathToFileURL(resolve(path)).href)) as { readonly default?: unknown };
+    module = (await importModule(pathToFileURL(resolve(path)).href)) as { readonly default?: unknown };
   } catch (error) {
-    return refuse(path, `it cannot be loaded: ${error instanceof Error ? error.message.split('\n')[0] : String(error)}`);
+    return refuse(path, `it cannot be loaded: ${firstLine(error)}`);
   }
   const { default: template } = module;
-  if (!isTemplate(template)) {
-    return refuse(path, 'give its default export family, summary, sketch, inputs, cautions, examples and build, as defineTemplate of blankwright/template asks');
-  }
-  return template;
+  const flaw = flawOf(template);
+  if (flaw !== undefined) return refuse(path, flaw);
+  return guarded(path, template as AnyTemplate);
 };
 
-const isTemplate = (value: unknown): value is AnyTemplate => {
-  if (typeof value !== 'object' || value === null) return false;
+const firstLine = (error: unknown): string => (error instanceof Error ? error.message : String(error)).split('\n')[0] ?? '';
+
+/** What keeps a default export from being a template, `undefined` when nothing does. */
+const flawOf = (value: unknown): string | undefined => {
+  if (value === undefined) return 'it has no default export: write export default defineTemplate({ ... })';
+  if (typeof value !== 'object' || value === null) return `its default export is a ${typeof value}, not an object`;
   const t = value as Record<string, unknown>;
-  return (
-    ['family', 'summary', 'sketch'].every((key) => typeof t[key] === 'string') &&
-    typeof t['inputs'] === 'object' &&
-    t['inputs'] !== null &&
-    Array.isArray(t['cautions']) &&
-    Array.isArray(t['examples']) &&
-    typeof t['build'] === 'function'
-  );
+  for (const key of ['family', 'summary', 'sketch']) if (typeof t[key] !== 'string') return `give ${key}, a text`;
+  for (const key of ['cautions', 'examples']) if (!Array.isArray(t[key])) return `give ${key}, a list, which may be empty`;
+  if (typeof t['build'] !== 'function') return 'give build, a function of the values that returns { part }';
+  const { inputs, cautions } = t;
+  const unknown = (cautions as unknown[]).find((id) => typeof id !== 'string' || !Object.hasOwn(CAUTIONS, id));
+  if (unknown !== undefined) return `there is no caution ${shown(unknown)}; there are ${Object.keys(CAUTIONS).join(', ')}`;
+  if (typeof inputs !== 'object' || inputs === null) return 'give inputs, an object of fields';
+  const foreign = Object.entries(inputs).find(([, field]) => typeof field !== 'object' || field === null || !('_zod' in field));
+  if (foreign !== undefined) return `make the input ${foreign[0]} with one of the functions of fields, such as fields.length`;
+  try {
+    // To describe them looks at each field's facts and at its name.
+    describeInputs(value as AnyTemplate);
+  } catch (error) {
+    return firstLine(error);
+  }
+  return undefined;
 };
+
+/** A fault in the user's own code is told as such, and not as one of blankwright's. */
+const guarded = (path: string, template: AnyTemplate): AnyTemplate => ({
+  ...template,
+  build(values) {
+    let built: unknown;
+    try {
+      built = template.build(values);
+    } catch (error) {
+      return refuse(path, `its build fails: ${firstLine(error)}`);
+    }
+    if (typeof built !== 'object' || built === null || built instanceof Promise) return refuse(path, 'its build must return { part }, { findings } or both, and not a promise');
+    return built;
+  },
+});

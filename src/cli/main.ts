@@ -2,7 +2,7 @@ import type { AnyTemplate } from '../input/any-template.ts';
 import { nearest } from '../nearest.ts';
 import type { Console } from './console.ts';
 import { DiskRefused, EXIT, WrongInput } from './failure.ts';
-import { type Flags, type FlagSpec, type FlagSpecs, parseFlags, textOf } from './flags.ts';
+import { COMMON_FLAGS, type Flags, type FlagSpec, type FlagSpecs, parseFlags, textOf } from './flags.ts';
 import type { CommandHelp } from './help.ts';
 import { VERSION } from './version.ts';
 
@@ -27,7 +27,8 @@ const MAKE_FLAGS = {
 } as const satisfies FlagSpecs;
 
 /** Runs one command line and gives its exit code; never throws. */
-export const run = async (args: readonly string[], console: Console): Promise<number> => {
+export const run = async (given: readonly string[], console: Console): Promise<number> => {
+  const args = wordsFirst(given);
   try {
     return await dispatch(args, console);
   } catch (error) {
@@ -35,16 +36,29 @@ export const run = async (args: readonly string[], console: Console): Promise<nu
   }
 };
 
+/** Moves common flags that stand in front of the command or the family behind them. */
+const wordsFirst = (args: readonly string[]): string[] => {
+  const isCommon = (arg: string): boolean => Object.keys(COMMON_FLAGS).some((name) => arg === `--${name}`);
+  const at = args.findIndex((arg) => arg.startsWith('-') && !isCommon(arg));
+  const front = at < 0 ? args : args.slice(0, at);
+  return [...front.filter((arg) => !isCommon(arg)), ...front.filter(isCommon), ...args.slice(front.length)];
+};
+
 const dispatch = async (args: readonly string[], console: Console): Promise<number> => {
   const [first] = args;
-  if (first === '--version') {
-    console.out(VERSION);
+  if (args.includes('--version')) {
+    answer(console, args, 'version', VERSION);
     return EXIT.made;
   }
   if (first !== undefined && Object.hasOwn(COMMANDS, first)) return runCommand(first as CommandName, args, console);
   if (first !== undefined && !args.includes('--help')) throw unknownCommand(first);
-  console.out(await (await import('./help.ts')).overviewHelp(COMMANDS));
+  answer(console, args, 'help', await (await import('./help.ts')).overviewHelp(COMMANDS));
   return EXIT.made;
+};
+
+/** A text that is asked for as such; in JSON under the name of what it is. */
+const answer = ({ out }: Console, args: readonly string[], name: 'help' | 'version', text: string): void => {
+  out(args.includes('--json') ? JSON.stringify({ [name]: text }) : text);
 };
 
 const runCommand = async (name: CommandName, args: readonly string[], console: Console): Promise<number> => {
@@ -63,7 +77,7 @@ const runDemo = async (args: readonly string[], console: Console): Promise<numbe
   const { out, force } = MAKE_FLAGS;
   const flags = await flagsOf(args, console, { usage: 'demo', about: COMMANDS.demo, flags: { out, force }, words: 1 });
   if (flags === undefined) return EXIT.made;
-  return (await import('./commands/demo.ts')).demo(textOf(flags, 'out') ?? 'out', flags['force'] === true, console);
+  return (await import('./commands/demo.ts')).demo({ out: textOf(flags, 'out') ?? 'out', force: flags['force'] === true, json: flags['json'] === true }, console);
 };
 
 const runOnFamily = async (name: 'describe' | 'make', args: readonly string[], console: Console): Promise<number> => {
@@ -79,7 +93,10 @@ const runOnFamily = async (name: 'describe' | 'make', args: readonly string[], c
   }
   const { loadFamily, loadTemplateFile } = await import('./load-family.ts');
   if (own !== undefined) console.err(`Running the template ${own}: its code runs with your rights.`);
-  const template = own === undefined ? await loadFamily(family as string) : await loadTemplateFile(own);
+  const template = own === undefined ? await loadFamily(family as string) : await loadTemplateFile(own, console.importModule);
+  if (family !== undefined && family !== template.family) {
+    throw new WrongInput([{ input: 'family', given: `'${family}'`, allowed: `${template.family}, as the template says, or nothing`, mend: 'leave it out' }]);
+  }
   if (name === 'make') return runMake(template, args, words, console);
   const { template: templateFlag } = MAKE_FLAGS;
   const flags = await flagsOf(args, console, { usage: 'describe FAMILY', about: COMMANDS.describe, flags: { template: templateFlag }, words });
@@ -99,7 +116,7 @@ const runMake = async (template: AnyTemplate, args: readonly string[], words: nu
   });
   if (flags === undefined) return EXIT.made;
   const from = textOf(flags, 'from');
-  const file = from === undefined ? {} : await (await import('./read-inputs-file.ts')).readInputsFile(from);
+  const file = from === undefined ? {} : await (await import('./read-inputs-file.ts')).readPartFile(from, template.family);
   const { make } = await import('./commands/make.ts');
   const request = {
     template,
@@ -129,7 +146,7 @@ const dxfVersion = (text: string | undefined): 'r2000' | 'r12' => {
 /** The flags of one command, checked; `undefined` when help was asked for and printed. */
 const flagsOf = async (args: readonly string[], console: Console, command: CommandHelp & { readonly words: number }): Promise<Flags | undefined> => {
   if (!args.includes('--help')) return parseFlags(args, command.flags, command.words);
-  console.out(await (await import('./help.ts')).commandHelp(command));
+  answer(console, args, 'help', await (await import('./help.ts')).commandHelp(command));
   return undefined;
 };
 
@@ -146,6 +163,7 @@ const unknownCommand = (given: string): WrongInput => {
   return new WrongInput([{ input: 'command', given: `'${given}'`, allowed: names.join(', '), mend: meant === undefined ? 'see blankwright --help' : `did you mean ${meant}?` }]);
 };
 
+/** Says what went wrong. JSON, when the input is wrong or the disk refuses: `{"problems":[{"input","given","allowed","mend"}]}`; `mend` may be absent. */
 const failed = (error: unknown, args: readonly string[], { out, err }: Console): number => {
   if (error instanceof WrongInput) {
     if (args.includes('--json')) out(JSON.stringify({ problems: error.problems }));
@@ -153,7 +171,8 @@ const failed = (error: unknown, args: readonly string[], { out, err }: Console):
     return EXIT.wrongInput;
   }
   if (error instanceof DiskRefused) {
-    err(error.message);
+    if (args.includes('--json')) out(JSON.stringify({ problems: [error.problem] }));
+    else err(error.message);
     return EXIT.disk;
   }
   err(`Internal error, which is a fault of blankwright: ${error instanceof Error ? error.message : String(error)}`);

@@ -1,6 +1,5 @@
-import { randomBytes } from 'node:crypto';
-import { constants, copyFile, lstat, mkdir, open, rename, rm } from 'node:fs/promises';
-import { join } from 'node:path';
+import { closeSync, constants, copyFileSync, fsyncSync, lstatSync, mkdirSync, openSync, readSync, renameSync, statSync, unlinkSync, writeFileSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
 import type { OutputFile } from '../job.ts';
 import { DiskRefused, WrongInput } from './failure.ts';
 
@@ -14,33 +13,44 @@ export interface MarkedFile extends OutputFile {
  * when all of them are on the disk are they renamed. A file that stands there already is replaced only when it carries
  * the same mark, or when forced. Nothing is written through a link in the folder.
  *
+ * One call after the other: Node takes longer to load what does them side by side than a few files take to write.
+ *
  * Throws `WrongInput` for a file of somebody else's, `DiskRefused` where the disk does; then nothing has changed.
  */
-export const saveAll = async (folder: string, files: readonly MarkedFile[], force: boolean): Promise<string[]> => {
+export const saveAll = (folder: string, files: readonly MarkedFile[], force: boolean): string[] => {
   const targets = files.map((f) => {
     const path = join(folder, f.name);
     return { ...f, path, from: temporary(path) };
   });
   assertNamesDiffer(targets.map((t) => t.path));
-  await make(folder);
-  for (const t of targets) await assertReplaceable(t.path, t.mark, force);
+  make(folder);
+  for (const t of targets) assertReplaceable(t.path, t.mark, force);
   try {
-    // All of them are awaited before any is given up, or a late one would be left behind.
-    const written = await Promise.allSettled(targets.map((t) => writeWhole(t.from, t.text)));
-    for (const w of written) if (w.status === 'rejected') throw w.reason;
-    await renameAll(targets.map((t) => ({ from: t.from, to: t.path })));
+    for (const t of targets) writeWhole(t.from, t.text);
+    renameAll(targets.map((t) => ({ from: t.from, to: t.path })));
   } catch (error) {
-    await Promise.all(targets.map((t) => removeIfThere(t.from)));
+    for (const t of targets) removeIfThere(t.from);
     throw new DiskRefused(`Nothing was written to ${folder}`, folder, error);
   }
   return targets.map((t) => t.path);
 };
 
-/** Beside its place, so that the rename stays within one disk. */
-const temporary = (path: string): string => `${path}.${randomBytes(6).toString('hex')}.part`;
+let counter = 0;
+
+/**
+ * Beside its place, so that the rename stays within one disk; of this process alone. A file that stands there all the
+ * same is never written to, for both ways to fill it make a new one or fail.
+ */
+const temporary = (path: string): string => `${path}.${process.pid}-${Date.now()}-${counter++}.part`;
 
 /** What is left behind of a failure is a nuisance only; the failure itself is what has to be told. */
-const removeIfThere = (path: string): Promise<void> => rm(path, { force: true }).catch(() => undefined);
+const removeIfThere = (path: string): void => {
+  try {
+    unlinkSync(path);
+  } catch {
+    // See above.
+  }
+};
 
 /** Names that differ may become one when they are made safe, and capitals do not count on every disk. */
 const assertNamesDiffer = (paths: readonly string[]): void => {
@@ -52,60 +62,82 @@ const assertNamesDiffer = (paths: readonly string[]): void => {
   }
 };
 
-const make = async (folder: string): Promise<void> => {
+const make = (folder: string): void => {
   try {
-    await mkdir(folder, { recursive: true });
+    makeFolder(resolve(folder));
   } catch (error) {
     throw new DiskRefused(`The folder ${folder} cannot be made`, folder, error);
   }
 };
 
-/** On the disk before it is renamed, so that no crash leaves half a file under its final name. */
-const writeWhole = async (path: string, text: string): Promise<void> => {
-  const file = await open(path, 'wx');
+/** With the folders above it. Node's own way to do this never comes back from a place such as /proc, where nothing can be made. */
+const makeFolder = (path: string): void => {
   try {
-    await file.writeFile(text);
-    await file.sync();
-  } finally {
-    await file.close();
+    mkdirSync(path);
+  } catch (error) {
+    if (isFolder(path)) return;
+    if (!isMissing(error) || dirname(path) === path || isFolder(dirname(path))) throw error;
+    makeFolder(dirname(path));
+    makeFolder(path);
   }
 };
 
-/** A rename that fails half way is undone: copies of the earlier files are kept until the last one is in place. */
-const renameAll = async (files: readonly { readonly from: string; readonly to: string }[]): Promise<void> => {
-  const kept: { readonly to: string; readonly copy: string | undefined }[] = [];
+const isFolder = (path: string): boolean => {
   try {
-    for (const { to } of files) kept.push({ to, copy: await copyOf(to) });
-  } catch (error) {
-    await removeCopies(kept);
-    throw error;
+    return statSync(path).isDirectory();
+  } catch {
+    return false;
   }
+};
+
+/** On the disk before it is renamed, so that no crash leaves half a file under its final name. */
+const writeWhole = (path: string, text: string): void => {
+  const file = openSync(path, 'wx');
+  try {
+    writeFileSync(file, text);
+    fsyncSync(file);
+  } finally {
+    closeSync(file);
+  }
+};
+
+interface Kept {
+  readonly to: string;
+  /** Where the earlier file is kept; `undefined` when there was none. */
+  readonly copy: string | undefined;
+}
+
+/** A rename that fails half way is undone: copies of the earlier files are kept until the last one is in place. */
+const renameAll = (files: readonly { readonly from: string; readonly to: string }[]): void => {
+  const kept: Kept[] = [];
   let renamed = 0;
   try {
+    for (const { to } of files) kept.push({ to, copy: copyOf(to) });
     for (const { from, to } of files) {
-      await rename(from, to);
+      renameSync(from, to);
       renamed += 1;
     }
   } catch (error) {
-    for (const { to, copy } of kept.slice(0, renamed)) await (copy === undefined ? rm(to, { force: true }) : rename(copy, to));
-    await removeCopies(kept);
+    kept.slice(0, renamed).forEach(putBack);
     throw error;
+  } finally {
+    for (const { copy } of kept) if (copy !== undefined) removeIfThere(copy);
   }
-  await removeCopies(kept);
 };
 
-const removeCopies = async (kept: readonly { readonly copy: string | undefined }[]): Promise<void> => {
-  await Promise.all(kept.map(({ copy }) => (copy === undefined ? undefined : removeIfThere(copy))));
+const putBack = ({ to, copy }: Kept): void => {
+  if (copy === undefined) unlinkSync(to);
+  else renameSync(copy, to);
 };
 
 /** A copy of the file beside it; `undefined` when there is none. The file itself never leaves its place. */
-const copyOf = async (path: string): Promise<string | undefined> => {
+const copyOf = (path: string): string | undefined => {
   const copy = temporary(path);
   try {
-    await copyFile(path, copy, constants.COPYFILE_EXCL);
+    copyFileSync(path, copy, constants.COPYFILE_EXCL);
     return copy;
   } catch (error) {
-    await removeIfThere(copy);
+    removeIfThere(copy);
     if (isMissing(error)) return undefined;
     throw error;
   }
@@ -113,15 +145,15 @@ const copyOf = async (path: string): Promise<string | undefined> => {
 
 const isMissing = (error: unknown): boolean => error instanceof Error && 'code' in error && error.code === 'ENOENT';
 
-const assertReplaceable = async (path: string, mark: string, force: boolean): Promise<void> => {
+const assertReplaceable = (path: string, mark: string, force: boolean): void => {
   const refuse = (given: string, mend: string): never => {
     throw new WrongInput([{ input: 'out', given, allowed: "a folder where this part's files are new, or were made by this command for the same part", mend }]);
   };
   try {
-    const found = await lstat(path);
+    const found = lstatSync(path);
     if (found.isSymbolicLink()) return refuse(`${path}, which is a link to another place`, 'remove the link, or choose another folder');
     if (!found.isFile()) return refuse(`${path}, which is not a file`, 'choose another folder or name');
-    if (force || carries(await head(path), mark)) return;
+    if (force || carries(head(path), mark)) return;
     return refuse(`${path}, which was not made for this part`, 'choose another name or folder, or replace it with --force');
   } catch (error) {
     if (isMissing(error)) return;
@@ -136,12 +168,12 @@ const carries = (text: string, mark: string): boolean => ['\n', '\r', '<'].some(
 /** The mark stands near the start of every file. */
 const HEAD_BYTES = 2000;
 
-const head = async (path: string): Promise<string> => {
-  const file = await open(path, 'r');
+const head = (path: string): string => {
+  const file = openSync(path, 'r');
   try {
-    const { buffer, bytesRead } = await file.read(Buffer.alloc(HEAD_BYTES), 0, HEAD_BYTES, 0);
-    return buffer.toString('utf8', 0, bytesRead);
+    const bytes = Buffer.alloc(HEAD_BYTES);
+    return bytes.toString('utf8', 0, readSync(file, bytes, 0, HEAD_BYTES, 0));
   } finally {
-    await file.close();
+    closeSync(file);
   }
 };

@@ -4,7 +4,7 @@ import type { Material } from '../model/material.ts';
  * Short cautions usual in the trade. Safety-relevant subjects defer to local rules and licensed practice; the texts
  * give no procedure. All of them are common practice.
  */
-const CAUTIONS = {
+export const CAUTIONS = {
   'sharp-edges': 'Cut edges are sharp: deburr them before folding, and wear gloves until then.',
   'galvanised-fume':
     'Zinc gives off harmful fume when galvanised sheet is welded or plasma cut: follow local rules for extraction and breathing protection, and coat the bare zones again.',

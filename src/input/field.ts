@@ -44,7 +44,10 @@ export interface Refusal {
   readonly mend?: string;
 }
 
-const facts = z.registry<FieldFacts>();
+/** One for all copies of this module in a process: a user's template brings its own beside the one in the command. */
+const SHARED = Symbol.for('blankwright.fields');
+const shared = globalThis as { [SHARED]?: ReturnType<typeof z.registry<FieldFacts>> };
+const facts = (shared[SHARED] ??= z.registry<FieldFacts>());
 
 /** The facts of a field made by `makeField`; a field made in any other way is a mistake of the template. */
 export const factsOf = (field: z.ZodType): FieldFacts => {
@@ -87,7 +90,8 @@ export function makeOptionalField<In, Out>(
 
 function register<T extends z.ZodType>(what: FieldFacts, field: T): T {
   const { about, kind, unit, minimum, maximum, choices, example, otherwise } = what;
-  const described = field.meta({
+  // Not `field.meta`, which makes the field a second time: that would be a tenth of what a start takes.
+  z.globalRegistry.add(field, {
     description: otherwise === undefined ? about : `${about} Left out: ${otherwise}.`,
     kind,
     ...(unit !== undefined && { unit }),
@@ -96,6 +100,6 @@ function register<T extends z.ZodType>(what: FieldFacts, field: T): T {
     ...(choices !== undefined && { enum: choices }),
     examples: [example],
   });
-  facts.add(described, what);
-  return described;
+  facts.add(field, what);
+  return field;
 }

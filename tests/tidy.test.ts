@@ -1,0 +1,166 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { basename, dirname, join, normalize, sep } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { CHECKS } from '../src/checks/index.ts';
+import { FAMILIES } from '../templates/index.ts';
+
+/** The house rules, as far as they can be counted. DEVELOPERS.md gives their reasons. */
+
+interface Source {
+  readonly path: string;
+  readonly text: string;
+  /** Without comments, which may speak of what the code must not touch. */
+  readonly code: string;
+}
+
+const sourcesIn = (folder: string): Source[] =>
+  readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .map((name) => join(folder, name).split(sep).join('/'))
+    .filter((path) => /\.(?:ts|mjs|cjs|py|yaml)$/.test(path))
+    .sort()
+    .map((path) => {
+      const text = readFileSync(path, 'utf8');
+      return { path, text, code: text.replace(/\/\*[^]*?\*\/|(?<=^|\s)\/\/.*$/gm, '') };
+    });
+
+const library = [...sourcesIn('src'), ...sourcesIn('templates')];
+const tests = sourcesIn('tests');
+/** Where the program meets the machine; all else is text and values in, text and values out. */
+const isDoor = ({ path }: Source): boolean => /^src\/(?:cli|tools)\//.test(path);
+
+/** Paths of the files that break a rule: an empty list is what is wanted, and says which they are if it is not. */
+const breaking = (sources: readonly Source[], isBroken: (source: Source) => boolean): string[] => sources.filter(isBroken).map((s) => s.path);
+
+describe('the pure core', () => {
+  const core = library.filter((s) => !isDoor(s));
+
+  test('there is one', () => {
+    expect(core.length).toBeGreaterThan(50);
+  });
+
+  test.each([
+    ['files, processes and the net', /from 'node:|require\(|\bprocess\.|\bfetch\(/],
+    ['the console', /\bconsole\./],
+    ['the clock', /\bDate\b|\bperformance\.|\bsetTimeout\b/],
+    ['chance', /Math\.random|randomUUID|getRandomValues/],
+    ['code made of text', /\beval\(|new Function\b/],
+  ])('leaves alone: %s', (_, pattern) => {
+    expect(breaking(core, ({ code }) => pattern.test(code))).toEqual([]);
+  });
+
+  test('one file knows how long an inch is', () => {
+    expect(breaking(library, ({ code }) => /\b25\.4\b/.test(code))).toEqual(['src/units.ts']);
+  });
+});
+
+describe('which folder may import which', () => {
+  const stages = ['bending', 'data', 'figures', 'geometry', 'model'];
+  /** A name is a folder of src/ or a file beside them; `templates` is the folder at the top. */
+  const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
+    expression: [],
+    figures: [],
+    geometry: [],
+    nearest: [],
+    'safe-name': [],
+    units: ['expression'],
+    model: ['geometry'],
+    bending: ['figures', 'model'],
+    data: ['model', 'nearest', 'units'],
+    fold: ['bending', 'figures', 'geometry', 'model'],
+    input: [...stages, 'nearest', 'units'],
+    families: [...stages, 'input'],
+    flatten: ['bending', 'figures', 'fold', 'geometry', 'model'],
+    checks: ['bending', 'figures', 'geometry', 'model'],
+    draw: ['figures', 'geometry', 'model'],
+    write: ['figures', 'geometry', 'model'],
+    result: ['model'],
+    job: [...stages, 'checks', 'draw', 'flatten', 'fold', 'input', 'result', 'safe-name', 'write'],
+    template: [...stages, 'families', 'input'],
+    // The registry of families needs their common type.
+    templates: ['input', 'template'],
+    index: [...stages, 'draw', 'flatten', 'fold', 'input', 'job', 'result', 'templates', 'write'],
+    cli: [...stages, 'input', 'job', 'nearest', 'result', 'templates', 'units'],
+  };
+
+  const importsOf = ({ path, code }: Source): string[] =>
+    [...code.matchAll(/(?:\bfrom|\bimport\()\s*'(\.[^']*)'/g)].map(([, target]) => normalize(join(dirname(path), target as string)).split(sep).join('/'));
+  const home = (path: string): string => {
+    const [top, name] = path.split('/') as [string, string];
+    return top === 'src' ? name.replace(/\.ts$/, '') : top;
+  };
+  const modules = library.filter(({ path }) => path.endsWith('.ts') && !path.endsWith('.d.ts'));
+
+  test('every folder has its place in the order', () => {
+    expect([...new Set(modules.map((s) => home(s.path)))].toSorted()).toEqual(Object.keys(MAY_IMPORT).toSorted());
+  });
+
+  test('imports go one way', () => {
+    const wrong = modules.flatMap((source) =>
+      importsOf(source)
+        .filter((target) => home(target) !== home(source.path) && MAY_IMPORT[home(source.path)]?.includes(home(target)) !== true)
+        .map((target) => `${source.path} imports ${target}`),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  test('a family imports nothing but the template entry', () => {
+    const families = modules.filter(({ path }) => path.startsWith('templates/') && path !== 'templates/index.ts');
+    expect(breaking(families, (s) => importsOf(s).some((target) => target !== 'src/template.ts'))).toEqual([]);
+  });
+
+  test('every module is used by the command, the library or the template entry', () => {
+    const byPath = new Map(modules.map((s) => [s.path, s]));
+    const reached = new Set<string>();
+    const visit = (path: string): void => {
+      const source = byPath.get(path);
+      if (source === undefined || reached.has(path)) return;
+      reached.add(path);
+      importsOf(source).forEach(visit);
+    };
+    ['src/cli/bin.ts', 'src/index.ts', 'src/template.ts'].forEach(visit);
+    expect(breaking(modules, ({ path }) => !reached.has(path))).toEqual([]);
+  });
+});
+
+describe('every file', () => {
+  const all = [...library, ...tests];
+
+  test('is short: under 300 lines', () => {
+    expect(breaking(all, ({ text }) => text.split('\n').length > 300)).toEqual([]);
+  });
+
+  test('is free of paths of one machine, and of switched-off checks', () => {
+    const paths = new RegExp(`["'\`\\s(](?:/${'work'}|/${'tmp'}|/${'home'}|/${'root'}|/${'Users'})/`);
+    const silenced = new RegExp(`@ts-${'ignore'}|@ts-${'nocheck'}|(?:eslint|oxlint)-${'disable'}`);
+    expect(breaking(all, ({ text }) => paths.test(text) || silenced.test(text))).toEqual([]);
+  });
+
+  test('of the tests runs: none is left out or left alone', () => {
+    const left = new RegExp(`\\b(?:test|it|describe)\\.(?:${'skip'}|${'only'}|${'todo'})`);
+    expect(breaking(tests, ({ code }) => left.test(code))).toEqual([]);
+  });
+});
+
+describe('what comes in families has its list and its tests', () => {
+  const namesIn = (folder: string): string[] =>
+    readdirSync(folder)
+      .filter((name) => name.endsWith('.ts') && name !== 'index.ts')
+      .map((name) => basename(name, '.ts'));
+
+  test('templates', () => {
+    expect([...FAMILIES.keys()].toSorted()).toEqual(namesIn('templates').toSorted());
+    for (const family of FAMILIES.keys()) expect(tests.map((t) => t.path)).toContain(`tests/templates/${family}.test.ts`);
+  });
+
+  test('checks', () => {
+    const files = namesIn('src/checks').filter((name) => name !== 'check');
+    expect(CHECKS).toHaveLength(files.length);
+    const tested = tests.filter(({ path }) => path.startsWith('tests/checks/')).map(({ text }) => text).join('\n');
+    for (const name of files) expect(tested).toContain(`'${name}'`);
+  });
+
+  test('demo inputs, one of each family at least', () => {
+    const demos = sourcesIn('templates/demo').map(({ text }) => /^family: (.+)$/m.exec(text)?.[1]);
+    expect(new Set(demos)).toEqual(new Set(FAMILIES.keys()));
+  });
+});
