@@ -9,7 +9,7 @@ import { perimeter } from './geometry/measure.ts';
 import type { Vec2 } from './geometry/vec2.ts';
 import type { CommonValues } from './input/common.ts';
 import { type InputProblem, readInputs } from './input/read.ts';
-import type { AnyTemplate } from './input/any-template.ts';
+import type { Template } from './input/template.ts';
 import type { Drawing } from './model/drawing.ts';
 import { type Finding, hasStop, note, stop } from './model/finding.ts';
 import type { FlatBend, FlatCutout, FlatPattern } from './model/flat.ts';
@@ -59,7 +59,7 @@ export type Made =
  * give the same texts. What is wrong with the inputs are problems, what is wrong with the part are findings.
  */
 export function makeParts(
-  template: AnyTemplate,
+  template: Template,
   raw: Readonly<Record<string, unknown>>,
   options: MakeOptions,
 ): Made {

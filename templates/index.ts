@@ -1,7 +1,7 @@
-import type { AnyTemplate } from '../src/input/any-template.ts';
+import type { Template } from '../src/input/template.ts';
 
 /** Gives the module of a family. */
-export type LoadFamily = () => Promise<{ readonly default: AnyTemplate }>;
+export type LoadFamily = () => Promise<{ readonly default: Template }>;
 
 /** Part families by name. Each is loaded only when it is asked for. */
 export const FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFamily>([

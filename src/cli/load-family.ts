@@ -2,7 +2,7 @@ import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { FAMILIES } from '../../templates/index.ts';
 import { CAUTIONS } from '../data/cautions.ts';
-import type { AnyTemplate } from '../input/any-template.ts';
+import type { Template } from '../input/template.ts';
 import { shown } from '../input/given.ts';
 import { describeInputs } from '../input/read.ts';
 import { nearest } from '../nearest.ts';
@@ -10,7 +10,7 @@ import type { ImportModule } from './console.ts';
 import { WrongInput } from './failure.ts';
 
 /** The template of a family of the catalogue. */
-export const loadFamily = async (family: string): Promise<AnyTemplate> => {
+export const loadFamily = async (family: string): Promise<Template> => {
   const load = FAMILIES.get(family);
   if (load !== undefined) return (await load()).default;
   const names = [...FAMILIES.keys()];
@@ -25,7 +25,7 @@ const refuse = (given: string, mend: string): never => {
 };
 
 /** A template of the user's own. This runs the code in the file. */
-export const loadTemplateFile = async (path: string, importModule: ImportModule): Promise<AnyTemplate> => {
+export const loadTemplateFile = async (path: string, importModule: ImportModule): Promise<Template> => {
   let module: { readonly default?: unknown };
   try {
     module = (await importModule(pathToFileURL(resolve(path)).href)) as { readonly default?: unknown };
@@ -35,7 +35,7 @@ export const loadTemplateFile = async (path: string, importModule: ImportModule)
   const { default: template } = module;
   const flaw = flawOf(template);
   if (flaw !== undefined) return refuse(path, flaw);
-  return guarded(path, template as AnyTemplate);
+  return guarded(path, template as Template);
 };
 
 const firstLine = (error: unknown): string => (error instanceof Error ? error.message : String(error)).split('\n')[0] ?? '';
@@ -56,7 +56,7 @@ const flawOf = (value: unknown): string | undefined => {
   if (foreign !== undefined) return `make the input ${foreign[0]} with one of the functions of fields, such as fields.length`;
   try {
     // To describe them looks at each field's facts and at its name.
-    describeInputs(value as AnyTemplate);
+    describeInputs(value as Template);
   } catch (error) {
     return firstLine(error);
   }
@@ -64,7 +64,7 @@ const flawOf = (value: unknown): string | undefined => {
 };
 
 /** A fault in the user's own code is told as such, and not as one of blankwright's. */
-const guarded = (path: string, template: AnyTemplate): AnyTemplate => ({
+const guarded = (path: string, template: Template): Template => ({
   ...template,
   build(values) {
     let built: unknown;

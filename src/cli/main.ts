@@ -1,4 +1,4 @@
-import type { AnyTemplate } from '../input/any-template.ts';
+import type { Template } from '../input/template.ts';
 import { nearest } from '../nearest.ts';
 import type { Console } from './console.ts';
 import { DiskRefused, EXIT, WrongInput } from './failure.ts';
@@ -103,7 +103,7 @@ const runOnFamily = async (name: 'describe' | 'make', args: readonly string[], c
   return flags === undefined ? EXIT.made : (await import('./commands/describe.ts')).describe(template, flags['json'] === true, console);
 };
 
-const runMake = async (template: AnyTemplate, args: readonly string[], words: number, console: Console): Promise<number> => {
+const runMake = async (template: Template, args: readonly string[], words: number, console: Console): Promise<number> => {
   const { describeInputs } = await import('../input/read.ts');
   const inputs = describeInputs(template);
   const group = (common: boolean): string => (common ? 'Inputs of every family' : `Inputs of ${template.family}`);

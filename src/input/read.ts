@@ -1,24 +1,23 @@
 import * as z from 'zod';
 import { nearest } from '../nearest.ts';
-import { COMMON_INPUTS, type CommonParsed, type CommonValues, resolveCommon } from './common.ts';
+import { COMMON_INPUTS, type CommonParsed, resolveCommon } from './common.ts';
 import { type FieldFacts, factsOf, type Refusal } from './field.ts';
 import { shown } from './given.ts';
 import type { InputProblem } from './problem.ts';
-import type { OwnInputs } from './template.ts';
-import type { AnyTemplate } from './any-template.ts';
+import type { OwnInputs, Template, TemplateValues } from './template.ts';
 
 export type { InputProblem } from './problem.ts';
 
 /** `values` holds the family's own inputs beside the common ones. */
 export type ReadInputs =
-  | { readonly ok: true; readonly values: CommonValues }
+  | { readonly ok: true; readonly values: TemplateValues<OwnInputs> }
   | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
 /**
  * Reads a full set of inputs as files and flags give them, by name in camelCase or kebab-case, and tells every
  * problem at once. `undefined` counts as left out. Never throws for anything given.
  */
-export function readInputs(template: AnyTemplate, raw: Readonly<Record<string, unknown>>): ReadInputs {
+export function readInputs(template: Template, raw: Readonly<Record<string, unknown>>): ReadInputs {
   const fields = fieldsOf(template.inputs);
   const { given, problems } = byName(fields, raw);
   const parsed: Record<string, unknown> = {};
@@ -47,7 +46,7 @@ export interface InputDescription extends FieldFacts {
 }
 
 /** The family's own inputs first, then the common ones, each group in the order of its schema. */
-export const describeInputs = (template: AnyTemplate): readonly InputDescription[] =>
+export const describeInputs = (template: Template): readonly InputDescription[] =>
   [...fieldsOf(template.inputs)].map(([name, { flag, facts }]) => ({
     name,
     flag,
@@ -57,7 +56,7 @@ export const describeInputs = (template: AnyTemplate): readonly InputDescription
   }));
 
 /** The JSON Schema (draft 2020-12) of a full set of inputs as a file holds it. */
-export function inputsJsonSchema(template: AnyTemplate): Record<string, unknown> {
+export function inputsJsonSchema(template: Template): Record<string, unknown> {
   const shape = Object.fromEntries([...fieldsOf(template.inputs)].map(([name, { field }]) => [name, field]));
   return { ...z.toJSONSchema(z.strictObject(shape), { io: 'input' }), title: template.family, description: template.summary };
 }

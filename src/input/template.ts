@@ -33,7 +33,11 @@ export interface Template<Own extends OwnInputs = OwnInputs> {
   readonly inputs: Own;
   readonly cautions: readonly CautionId[];
   readonly examples: readonly Example[];
-  readonly build: (values: TemplateValues<Own>) => Built;
+  /**
+   * A method, so that TypeScript takes any template where one is known by its schema only: `readInputs` gives it all
+   * that its schema promises.
+   */
+  build(values: TemplateValues<Own>): Built;
 }
 
 /** Keeps the types of `inputs` for `build`. */

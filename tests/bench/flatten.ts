@@ -1,13 +1,13 @@
 import { flatten } from '../../src/flatten/flatten.ts';
 import { readInputs } from '../../src/input/read.ts';
 import gusset from '../../templates/bracket-gusset.ts';
-import type { AnyTemplate } from '../../src/input/any-template.ts';
+import type { Template } from '../../src/input/template.ts';
 import { nextInputs, template, wholeWay } from './brackets-work.ts';
 import { type Answer, compare, timed } from './measure.ts';
 
 /** How long flattening alone takes: a bracket with one fold, and one with three that meet in corners. */
 export default (): Answer[] => {
-  const question = (name: string, family: AnyTemplate, inputs: Record<string, unknown>): Answer => {
+  const question = (name: string, family: Template, inputs: Record<string, unknown>): Answer => {
     const read = readInputs(family, inputs);
     if (!read.ok) throw new Error(JSON.stringify(read.problems));
     const { part } = family.build(read.values);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { AnyTemplate } from '../../src/input/any-template.ts';
+import type { Template } from '../../src/input/template.ts';
 import { describeInputs, type InputDescription } from '../../src/input/read.ts';
 import { makeParts } from '../../src/job.ts';
 import { FAMILIES } from '../../templates/index.ts';
@@ -29,7 +29,7 @@ const brokenValue = (input: InputDescription): fc.Arbitrary<unknown> =>
   fc.oneof(brokenText(input), fc.constantFrom<unknown>(null, true, Number.NaN, Infinity, -Infinity, { length: 60 }, [[60]], new Date(0), 10n ** 30n, () => 60), fc.constant({ __proto__: null }));
 
 interface Broken {
-  readonly template: AnyTemplate;
+  readonly template: Template;
   readonly input: string;
   readonly flag: string;
   readonly value: unknown;

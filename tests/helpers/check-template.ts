@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { describe, expect, test } from 'vitest';
 import { perimeter, signedArea } from '../../src/geometry/measure.ts';
-import type { AnyTemplate } from '../../src/input/any-template.ts';
+import type { Template } from '../../src/input/template.ts';
 import { describeInputs, inputsJsonSchema } from '../../src/input/read.ts';
 import { type MadePart, makeParts } from '../../src/job.ts';
 import { FAMILIES } from '../../templates/index.ts';
@@ -9,7 +9,7 @@ import { FAMILIES } from '../../templates/index.ts';
 const OPTIONS = { cutOnly: false, dxfVersion: 'r2000' } as const;
 
 /** The family of that name, or a failed test. */
-export async function loadFamily(family: string): Promise<AnyTemplate> {
+export async function loadFamily(family: string): Promise<Template> {
   const load = FAMILIES.get(family);
   if (load === undefined) throw new Error(`${family} is not in the registry`);
   return (await load()).default;

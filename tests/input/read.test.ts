@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
-import type { AnyTemplate } from '../../src/input/any-template.ts';
+import type { Template } from '../../src/input/template.ts';
 import { describeInputs, inputsJsonSchema, readInputs } from '../../src/input/read.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 
-let angle: AnyTemplate;
+let angle: Template;
 beforeAll(async () => {
   angle = await loadFamily('bracket-angle');
 });

@@ -1,7 +1,6 @@
 import { cautionText } from '../../data/cautions.ts';
-import type { AnyTemplate } from '../../input/any-template.ts';
 import { describeInputs, inputsJsonSchema, type InputDescription } from '../../input/read.ts';
-import type { Example } from '../../input/template.ts';
+import type { Example, Template } from '../../input/template.ts';
 import type { Console } from '../console.ts';
 import { EXIT } from '../failure.ts';
 
@@ -9,7 +8,7 @@ import { EXIT } from '../failure.ts';
  * `describe FAMILY`: its inputs, a drawing, cautions and examples. JSON: `{"family","summary","schema","examples":
  * [{"title","inputs"}]}`; `inputs` are full sets, defaults filled in.
  */
-export const describe = (template: AnyTemplate, json: boolean, { out }: Console): number => {
+export const describe = (template: Template, json: boolean, { out }: Console): number => {
   const inputs = describeInputs(template);
   if (json) {
     const examples = template.examples.map(({ title, inputs: given }) => ({ title, inputs: fullSet(inputs, given) }));

@@ -1,4 +1,4 @@
-import type { AnyTemplate } from '../../input/any-template.ts';
+import type { Template } from '../../input/template.ts';
 import { makeParts } from '../../job.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
@@ -6,7 +6,7 @@ import { partText } from '../part-text.ts';
 import { savedParts } from '../save-parts.ts';
 
 export interface MakeRequest {
-  readonly template: AnyTemplate;
+  readonly template: Template;
   readonly inputs: Readonly<Record<string, unknown>>;
   readonly out: string;
   readonly cutOnly: boolean;
