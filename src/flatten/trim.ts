@@ -9,6 +9,7 @@ import { NOISE_MM } from '../geometry/tolerance.ts';
 import { type Finding, stop } from '../model/finding.ts';
 import type { Corner, Part } from '../model/part.ts';
 import type { Loop } from '../geometry/loop.ts';
+import { meetingAt } from './meeting.ts';
 import { type Draft, type DraftVertex, foldPieceOf, foldsOn, jointFrom, panelOf } from './draft.ts';
 
 /**
@@ -23,7 +24,8 @@ export const trimCorners = (draft: Draft): void => {
 
 /**
  * Two folds that share a corner of a panel: `before` ends where `after` begins, counter-clockwise. What lies between
- * them, if anything, is so short that their bends take all of it.
+ * them, if anything, is so short that their bends take all of it; metal that goes on along a fold's own line stays, with
+ * a relief beside it.
  */
 interface FoldPair {
   readonly panel: string;
@@ -38,16 +40,17 @@ const cornersOf = (draft: Draft, panel: string): FoldPair[] => {
     const run = runToNextFold(loop, i);
     if (run === undefined) return [];
     const pair = { panel, before: v.fold, after: run.fold };
+    if (run.between.length > 0 && (meetingAt(loop, i, 1) === 'metal' || meetingAt(loop, run.at, -1) === 'metal')) return [];
     return isTakenByBends(jointsOf(draft, pair), run.between) ? [pair] : [];
   });
 };
 
 /** The next fold round the loop, and the pieces on the way to it. */
-const runToNextFold = (loop: Loop<DraftVertex>, at: number): { readonly fold: string; readonly between: Piece[] } | undefined => {
+const runToNextFold = (loop: Loop<DraftVertex>, at: number): { readonly fold: string; readonly at: number; readonly between: Piece[] } | undefined => {
   const between: Piece[] = [];
   for (let k = 1; k < loop.length; k++) {
     const { fold } = loop[(at + k) % loop.length] as DraftVertex;
-    if (fold !== undefined) return { fold, between };
+    if (fold !== undefined) return { fold, at: (at + k) % loop.length, between };
     between.push(pieceOf(loop, at + k));
   }
   return undefined;

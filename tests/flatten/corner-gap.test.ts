@@ -5,7 +5,8 @@ import { cross3, dot3, length3, sub3, along3, type Vec3 } from '../../src/geomet
 import type { FlatPanel, FlatPattern } from '../../src/model/flat.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import type { Part } from '../../src/model/part.ts';
-import { box, prism } from '../helpers/parts.ts';
+import { rectangle } from '../../src/geometry/loop.ts';
+import { box, fold, panel, part, prism } from '../helpers/parts.ts';
 import { TREES } from '../helpers/trees.ts';
 import { foldedPlaces } from '../helpers/witness.ts';
 
@@ -85,6 +86,21 @@ describe('the gap of an open corner, measured on the folded part', () => {
         }
       }
     }
+  });
+
+  it('a tab that stands alone on the edge of a wall is not trimmed by the bend at the wall\'s foot', () => {
+    const wall = part(
+      [panel('base', rectangle(0, 0, 100, 60)), panel('wall', rectangle(0, 0, 100, 50)), panel('tab', rectangle(0, 0, 20, 15))],
+      [
+        fold('W', { panel: 'base', edge: 2 }, { panel: 'wall', edge: 0 }, 90, 'up', 2),
+        fold('T', { panel: 'wall', edge: 1, from: 15, to: 35 }, { panel: 'tab', edge: 0 }, 90, 'up', 2),
+      ],
+      { thicknessMm: 2 },
+    );
+    const flat = flatten(wall, K);
+    expect(flat.findings).toEqual([]);
+    expect(flat.panels.find((p) => p.id === 'tab')?.areaMm2).toBeCloseTo(20 * 11, 9);
+    expect(flat.widthMm).toBeCloseTo(100 + 15 - (flat.bends[1]?.deductionMm ?? NaN), 9);
   });
 
   it('a butt corner leaves the gap before the inside face, and the flange that runs on its full length', () => {
