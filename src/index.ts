@@ -24,6 +24,8 @@ export { mirrorPart } from './model/mirror.ts';
 export type { Part } from './model/part.ts';
 export { reroot } from './model/reroot.ts';
 export type { MakeResult, PartResult } from './result.ts';
+export { solveDistances } from './survey/solve.ts';
+export type { Distance, Survey } from './survey/survey.ts';
 export { writeDxf } from './write/dxf.ts';
 export { WRITERS } from './write/index.ts';
 export type { Writer } from './write/index.ts';

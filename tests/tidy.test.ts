@@ -67,7 +67,8 @@ describe('which folder may import which', () => {
     bending: ['figures', 'model'],
     data: ['model', 'nearest', 'units'],
     fold: ['bending', 'figures', 'geometry', 'model'],
-    input: [...stages, 'nearest', 'units'],
+    survey: ['figures', 'geometry', 'model'],
+    input: [...stages, 'nearest', 'survey', 'units'],
     families: [...stages, 'input'],
     flatten: ['bending', 'figures', 'fold', 'geometry', 'model'],
     checks: ['bending', 'figures', 'geometry', 'model'],
@@ -78,8 +79,8 @@ describe('which folder may import which', () => {
     template: [...stages, 'families', 'input'],
     // The registry of families needs their common type.
     templates: ['input', 'template'],
-    index: [...stages, 'draw', 'flatten', 'fold', 'input', 'job', 'result', 'templates', 'write'],
-    cli: [...stages, 'input', 'job', 'nearest', 'result', 'templates', 'units'],
+    index: [...stages, 'draw', 'flatten', 'fold', 'input', 'job', 'result', 'survey', 'templates', 'write'],
+    cli: [...stages, 'input', 'job', 'nearest', 'result', 'survey', 'templates', 'units'],
   };
 
   const importsOf = ({ path, code }: Source): string[] =>

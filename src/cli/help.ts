@@ -24,10 +24,13 @@ const MEASURES =
   'faces meet (mould line), and to the outermost tangent of a bend over 90 degrees, as DIN 6935 measures it; ' +
   '--measure inside takes inside dimensions by the same logic.';
 
+/** Commands that want a word behind them. */
+const WORDS: Readonly<Record<string, string>> = { describe: 'describe FAMILY', make: 'make FAMILY', trilaterate: 'trilaterate FILE' };
+
 /** The first page: all commands. */
 export const overviewHelp = (commands: Readonly<Record<string, string>>): Promise<string> => {
   const help = page().usage('Turns dimensions measured on a job into sheet-metal blanks that fold to fit.');
-  for (const [name, about] of Object.entries(commands)) help.command(name === 'describe' || name === 'make' ? `${name} FAMILY` : name, about);
+  for (const [name, about] of Object.entries(commands)) help.command(WORDS[name] ?? name, about);
   return help
     .options(COMMON_FLAGS)
     .example('blankwright make bracket-angle --leg-a 60 --leg-b 40 --width 80 --thickness 3', 'an angle bracket')

@@ -12,6 +12,7 @@ const COMMANDS = {
   make: 'The flat blank of a part as DXF and SVG',
   bend: 'The sums of one bend, worked out',
   materials: 'The sheet catalogue, with sources',
+  trilaterate: 'Points out of the distances between them, as a tape finds them',
   demo: 'The brackets of a vineyard cart, as an example',
 } as const;
 
@@ -64,6 +65,7 @@ const answer = ({ out }: Console, args: readonly string[], name: 'help' | 'versi
 const runCommand = async (name: CommandName, args: readonly string[], console: Console): Promise<number> => {
   if (name === 'describe' || name === 'make') return runOnFamily(name, args, console);
   if (name === 'demo') return runDemo(args, console);
+  if (name === 'trilaterate') return runTrilaterate(args, console);
   const bend = name === 'bend' ? await import('./commands/bend.ts') : undefined;
   const flags = await flagsOf(args, console, { usage: bend?.BEND_USAGE ?? name, about: COMMANDS[name], flags: bend?.BEND_FLAGS ?? {}, words: 1 });
   if (flags === undefined) return EXIT.made;
@@ -78,6 +80,17 @@ const runDemo = async (args: readonly string[], console: Console): Promise<numbe
   const flags = await flagsOf(args, console, { usage: 'demo', about: COMMANDS.demo, flags: { out, force }, words: 1 });
   if (flags === undefined) return EXIT.made;
   return (await import('./commands/demo.ts')).demo({ out: textOf(flags, 'out') ?? 'out', force: flags['force'] === true, json: flags['json'] === true }, console);
+};
+
+const runTrilaterate = async (args: readonly string[], console: Console): Promise<number> => {
+  const { trilaterate, TRILATERATE_USAGE } = await import('./commands/trilaterate.ts');
+  const flags = await flagsOf(args, console, { usage: TRILATERATE_USAGE, about: COMMANDS.trilaterate, flags: {}, words: 2 });
+  if (flags === undefined) return EXIT.made;
+  const [, file] = args;
+  if (file === undefined || file.startsWith('-')) {
+    throw new WrongInput([{ input: 'file', given: 'nothing', allowed: `the name of a file of distances: blankwright ${TRILATERATE_USAGE}`, mend: 'write one distance a line in it, such as A-B: 312' }]);
+  }
+  return trilaterate(file, flags['json'] === true, console);
 };
 
 const runOnFamily = async (name: 'describe' | 'make', args: readonly string[], console: Console): Promise<number> => {

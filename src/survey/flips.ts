@@ -1,0 +1,68 @@
+import { distance, type Vec2 } from '../geometry/vec2.ts';
+import { reached } from './body.ts';
+import { at, type Figure, type Network, neighboursOf } from './network.ts';
+
+/** Points that may turn over together about the line through two others. */
+export interface Flip {
+  readonly points: readonly number[];
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The ties among the points of the body. */
+export const insideOf = ({ names, ties }: Network, body: readonly number[]): Network => ({
+  names,
+  ties: ties.filter(({ a, b }) => body.includes(a) && body.includes(b)),
+});
+
+/**
+ * What may turn over in a rigid figure: whatever hangs on the rest by two points only, and any single point, about
+ * the line of the points it is measured from (which only leads to another figure where those lie nearly in line).
+ * Points that swing with a part, or carry one, are left to the flips of that part.
+ */
+export function flipsOf(net: Network, body: readonly number[]): (figure: Figure) => Flip[] {
+  const inside = insideOf(net, body);
+  const hinged = hingedParts(inside, body);
+  const swinging = new Set(hinged.flatMap(({ points, from, to }) => [...points, from, to]));
+  const firm = body.filter((p) => !swinging.has(p));
+  return (figure) => [...hinged, ...singles(inside, figure, firm)];
+}
+
+/** Of the parts that two points separate, the one with the point named first stays where it is. */
+function hingedParts(net: Network, body: readonly number[]): Flip[] {
+  return body.flatMap((from, i) =>
+    body.slice(i + 1).flatMap((to) => {
+      const rest = body.filter((p) => p !== from && p !== to);
+      const parts: number[][] = [];
+      for (const point of rest) {
+        if (!parts.some((part) => part.includes(point))) parts.push([...reached(net, point, [from, to])].sort((p, q) => p - q));
+      }
+      return parts.slice(1).map((points) => ({ points, from, to }));
+    }),
+  );
+}
+
+/** Points measured from three others or more; the line runs through the two of them that are farthest apart. */
+function singles(net: Network, figure: Figure, firm: readonly number[]): Flip[] {
+  return firm.toReversed().flatMap((point) => {
+    const near = neighboursOf(net.ties, point);
+    if (near.length < 3) return [];
+    const pairs = near.flatMap((from, i) => near.slice(i + 1).map((to) => ({ from, to })));
+    const wide = ({ from, to }: { from: number; to: number }): number => distance(at(figure, from), at(figure, to));
+    const widest = pairs.reduce((best, pair) => (wide(pair) > wide(best) ? pair : best));
+    return [{ points: [point], ...widest }];
+  });
+}
+
+/** A figure with the points of a flip turned over. */
+export function flipped(figure: Figure, { points, from, to }: Flip): Figure {
+  const [a, b] = [at(figure, from), at(figure, to)];
+  const long = distance(a, b);
+  if (long === 0) return figure;
+  const [ux, uy] = [(b[0] - a[0]) / long, (b[1] - a[1]) / long];
+  return figure.map(([x, y], i): Vec2 => {
+    if (!points.includes(i)) return [x, y];
+    const off = ux * (y - a[1]) - uy * (x - a[0]);
+    return [x + 2 * off * uy, y - 2 * off * ux];
+  });
+}
