@@ -15,9 +15,13 @@ const rowsOf = (table: string): readonly Row[] => shop[table]?.rows ?? [];
 
 interface BendingTables {
   readonly din6935_min_radius_mm: Readonly<Record<string, readonly number[]>>;
-  readonly en485_min_radius_factor_90: { readonly over_upto_mm: readonly (readonly [number, number])[] } & Readonly<Record<string, unknown>>;
+  readonly en485_min_radius_factor_90: Factors;
+  readonly en485_min_radius_factor_180: Factors;
   readonly material_properties: { readonly rows: readonly Properties[] };
 }
+
+/** A row of factors by alloy and temper, one for each thickness class; `null` where none is given. */
+type Factors = { readonly over_upto_mm: readonly (readonly [number, number])[] } & Readonly<Record<string, unknown>>;
 
 /** Strengths in MPa, of steel by thickness in mm. */
 interface Properties {
@@ -71,6 +75,15 @@ describe('gauges', () => {
     expect(Math.abs(galvanised - steel - 0.0037)).toBeLessThanOrEqual(0.0002);
   });
 
+  test.each([
+    ['g2', 'aluminium'],
+    ['g4', 'galvanised'],
+  ] as const)('gauge check %s', (id, scale) => {
+    const { given, expect: asked, tolerance } = published('sheets-and-fasteners', id);
+    const inch = (gaugeThicknessMm(Number(given['gauge']), scale) ?? Number.NaN) / MM_PER_INCH;
+    expect(Math.abs(inch - Number(asked['in']))).toBeLessThanOrEqual(tolerance);
+  });
+
   test('one number is three thicknesses', () => {
     const { given, expect: asked } = published('sheets-and-fasteners', 'g5');
     const read = (id: string): number => {
@@ -105,7 +118,7 @@ describe('gauges', () => {
 });
 
 describe('holes', () => {
-  // ISO 273, read in two reprints; coarse M18 and M20 from memory.
+  // ISO 273: fine and medium read in two reprints, coarse in one up to M16; coarse M18 and M20 from memory.
   test.each(rowsOf('clearance_metric'))('clearance for %s', (thread, ...holes) => {
     (['fine', 'medium', 'coarse'] as const).forEach((fit, i) => {
       expect(clearanceHoleMm(String(thread), fit)).toEqual({ ok: true, value: holes[i] });
@@ -218,6 +231,21 @@ describe('least radii', () => {
     for (const id of ['s235', 's355']) expect(leastRadiusMm(material(id), thickness)).toBe(dinRow(id, thickness)[i]);
   });
 
+  // The next class is one of the same strength, also where the strength changes with the thickness as that of S355 does.
+  test.each([1.2, 2.2, 2.6, 2.99, 3.01, 4.5])('s235 and s355 of %d mm, turned over 120 degrees, are in the next class', (thickness) => {
+    const i = limits.findIndex((limit) => thickness <= limit);
+    for (const id of ['s235', 's355']) {
+      expect(leastRadiusMm(material(id), thickness, 120)).toBe(dinRow(id, thickness)[i]);
+      expect(leastRadiusMm(material(id), thickness, 120.5)).toBe(dinRow(id, thickness)[i + 1]);
+    }
+  });
+
+  test('no steeper bend of any sheet gets by with a smaller radius', () => {
+    for (const m of MATERIALS) {
+      for (let t = 0.2; t <= 25; t += 0.05) expect(leastRadiusMm(m, t, 150), `${m.id} ${t}`).toBeGreaterThanOrEqual(leastRadiusMm(m, t));
+    }
+  });
+
   const en485 = bending.en485_min_radius_factor_90;
   test.each([
     ['1050a-h14', '1050A-H14', 'published'],
@@ -230,6 +258,19 @@ describe('least radii', () => {
     en485.over_upto_mm.forEach(([, upTo], i) => {
       const factor = (en485[row] as readonly (number | null)[])[i];
       if (typeof factor === 'number') expect(leastRadiusMm(material(id), upTo), `${upTo} mm`).toBe(factor * upTo);
+    });
+  });
+
+  // Factors for 180 degrees; where none is given there is nothing published to hold the product against.
+  const en485Right = bending.en485_min_radius_factor_180;
+  test.each([
+    ['1050a-h14', '1050A-H14'],
+    ['5754-h22', '5754-H22/H32'],
+    ['5754-h111', '5754-O/H111'],
+  ])('%s folded right over, after the EN 485-2 row of %s', (id, row) => {
+    en485Right.over_upto_mm.forEach(([, upTo], i) => {
+      const factor = (en485Right[row] as readonly (number | null)[])[i];
+      if (typeof factor === 'number') expect(leastRadiusMm(material(id), upTo, 180), `${upTo} mm`).toBe(factor * upTo);
     });
   });
 

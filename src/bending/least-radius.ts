@@ -1,6 +1,6 @@
 import type { LeastRadius, Material } from '../model/material.ts';
 
-/** A bend over this many degrees takes the radius of the next thicker class (DIN 6935). */
+/** DIN 6935 asks a larger radius of a bend over this many degrees. */
 const STEEP_DEG = 120;
 
 /**
@@ -9,10 +9,10 @@ const STEEP_DEG = 120;
  */
 export const leastRadiusMm = (material: Material, thicknessMm: number, angleDeg = 90): number => {
   const classes = material.leastRadius.value;
-  const own = classes.findIndex((c) => thicknessMm <= c.upToMm + 1e-9);
-  const index = own < 0 ? classes.length - 1 : own;
-  const isSteep = angleDeg > STEEP_DEG && index + 1 < classes.length;
-  const chosen = classes[isSteep ? index + 1 : index] as LeastRadius;
-  if ('factor' in chosen) return chosen.factor * thicknessMm;
-  return own < 0 ? (chosen.radiusMm / chosen.upToMm) * thicknessMm : chosen.radiusMm;
+  const own = classes.find((c) => thicknessMm <= c.upToMm + 1e-9);
+  const chosen = own ?? (classes.at(-1) as LeastRadius);
+  const isSteep = angleDeg > STEEP_DEG;
+  if ('factor' in chosen) return (isSteep ? chosen.steepFactor : chosen.factor) * thicknessMm;
+  const radius = isSteep ? chosen.steepRadiusMm : chosen.radiusMm;
+  return own === undefined ? (radius / chosen.upToMm) * thicknessMm : radius;
 };

@@ -1,8 +1,8 @@
 import type { ParsedNumber } from '../units.ts';
 
 /**
- * Clearance holes for metric screws, mm: fine, medium, coarse. Source: ISO 273, read in two reprints; coarse M18 and
- * M20 from memory.
+ * Clearance holes for metric screws, mm: fine, medium, coarse. Source: ISO 273; fine and medium read in two reprints,
+ * coarse in one up to M16, coarse M18 and M20 from memory.
  */
 const CLEARANCE: Readonly<Record<string, readonly [fine: number, medium: number, coarse: number]>> = {
   M3: [3.2, 3.4, 3.6],

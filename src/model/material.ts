@@ -28,7 +28,7 @@ export interface Material {
   readonly tensileMpa: Sourced<readonly [min: number, max: number | null]>;
   readonly modulusMpa: Sourced<number>;
   readonly stockThicknessesMm: Sourced<readonly number[]>;
-  /** Least inside radius for a bend across the grain: `upToMm` is the upper end of the class, inclusive. */
+  /** Least inside radius for a bend across the grain, by thickness class. */
   readonly leastRadius: Sourced<readonly LeastRadius[]>;
   /** `null` where no scale is agreed on: then gauges are refused. */
   readonly gaugeScale: GaugeScale | null;
@@ -36,7 +36,10 @@ export interface Material {
   readonly remark: string;
 }
 
-/** `radiusMm` for the class, or `factor` times the thickness; exactly one is given. */
+/**
+ * A radius for the class, or a factor times the thickness. `upToMm` is the upper end of the class, inclusive; what is
+ * called steep holds for bends over 120 degrees.
+ */
 export type LeastRadius =
-  | { readonly upToMm: number; readonly radiusMm: number }
-  | { readonly upToMm: number; readonly factor: number };
+  | { readonly upToMm: number; readonly radiusMm: number; readonly steepRadiusMm: number }
+  | { readonly upToMm: number; readonly factor: number; readonly steepFactor: number };

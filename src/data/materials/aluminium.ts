@@ -4,7 +4,10 @@ import { ALUMINIUM_MODULUS, factors, fromMemory, published, stock } from './sour
 const STOCK = stock(0.8, 1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6);
 const EN_485 = 'EN 485-2, quoted by a stockholder';
 
-/** Aluminium sheet. Bend factors are for 90 degrees, across the rolling direction. */
+/** What stands beside radii of which some for steep bends are not published: see `factors`. */
+const NEXT_CLASS = 'over 120 degrees that of the next class, common practice';
+
+/** Aluminium sheet. Bend factors are for bends across the rolling direction. */
 export const ALUMINIUMS: readonly Material[] = [
   {
     id: '1050a-h14',
@@ -16,7 +19,7 @@ export const ALUMINIUMS: readonly Material[] = [
     tensileMpa: published([105, 145], 'BS EN 485-2:2008, quoted by a stockholder'),
     modulusMpa: published(71_000, 'stockholder data sheet, 1050A H14'),
     stockThicknessesMm: STOCK,
-    leastRadius: factors('stockholder bending guide, 1050A H14', 'published', [1.5, 0.5], [3, 1], [6, 1.5], [12.5, 2.5]),
+    leastRadius: factors('stockholder bending guide, 1050A H14', 'published', [1.5, 0.5, 1], [3, 1, 1], [6, 1.5, 1.5], [12.5, 2.5]),
     gaugeScale: 'aluminium',
     remark: 'soft and easy to fold and weld: covers, ducts; dents easily',
   },
@@ -44,7 +47,7 @@ export const ALUMINIUMS: readonly Material[] = [
     tensileMpa: published([220, 270], EN_485),
     modulusMpa: ALUMINIUM_MODULUS,
     stockThicknessesMm: STOCK,
-    leastRadius: factors(EN_485, 'published', [0.5, 0.5], [1.5, 1], [3, 1.5], [6, 1.5], [12.5, 2.5]),
+    leastRadius: factors(`${EN_485}; over 3 mm and ${NEXT_CLASS}`, 'published', [0.5, 0.5, 1.5], [1.5, 1, 1.5], [3, 1.5, 2], [6, 1.5], [12.5, 2.5]),
     gaugeScale: 'aluminium',
     remark: 'strong sheet that welds well: tanks, floors, brackets',
   },
@@ -58,7 +61,7 @@ export const ALUMINIUMS: readonly Material[] = [
     tensileMpa: published([190, 240], EN_485),
     modulusMpa: ALUMINIUM_MODULUS,
     stockThicknessesMm: STOCK,
-    leastRadius: factors(EN_485, 'published', [0.5, 0], [1.5, 0.5], [3, 1], [6, 1], [12.5, 2]),
+    leastRadius: factors(EN_485, 'published', [0.5, 0, 0.5], [1.5, 0.5, 0.5], [3, 1, 1], [6, 1, 1], [12.5, 2]),
     gaugeScale: 'aluminium',
     remark: 'the softer temper of 5754: the tightest folds',
   },
@@ -72,7 +75,7 @@ export const ALUMINIUMS: readonly Material[] = [
     tensileMpa: published([310, null], 'DIN EN 485-2, quoted by a stockholder; up to 6 mm'),
     modulusMpa: ALUMINIUM_MODULUS,
     stockThicknessesMm: STOCK,
-    leastRadius: factors(EN_485, 'published', [1.5, 2.5], [3, 3.5], [6, 4.5], [12.5, 6]),
+    leastRadius: factors(`${EN_485}; ${NEXT_CLASS}`, 'published', [1.5, 2.5], [3, 3.5], [6, 4.5], [12.5, 6]),
     gaugeScale: 'aluminium',
     remark: 'hard plate for machined parts: cracks at small radii, loses strength where it is welded',
   },

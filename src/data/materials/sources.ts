@@ -16,7 +16,8 @@ const DIN6935_CLASSES_MM = [1, 1.5, 2.5, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 2
 
 /**
  * Least inside radius by thickness class and least tensile strength, for bends across the rolling direction up to
- * 120 degrees. Source: DIN 6935:1975-10, quoted in a trade-school worksheet on bending.
+ * 120 degrees; a steeper one takes the radius of the next class. Source: DIN 6935:1975-10, quoted in a trade-school
+ * worksheet on bending. The last class has no next one and keeps its own radius.
  */
 const DIN6935_RADII = {
   'up to 390': [1, 1.6, 2.5, 3, 5, 6, 8, 10, 12, 16, 20, 25, 28, 36, 40],
@@ -25,15 +26,29 @@ const DIN6935_RADII = {
 } as const;
 
 /** `tensile` is the class of the least tensile strength, MPa. */
-export const din6935Radii = (tensile: keyof typeof DIN6935_RADII, basis: Basis = 'published'): Sourced<readonly LeastRadius[]> => ({
-  value: DIN6935_CLASSES_MM.map((upToMm, i) => ({ upToMm, radiusMm: DIN6935_RADII[tensile][i] as number })),
-  basis,
-  source: `DIN 6935, tensile strength ${tensile} MPa`,
-});
+export const din6935Radii = (tensile: keyof typeof DIN6935_RADII, basis: Basis = 'published'): Sourced<readonly LeastRadius[]> => {
+  const radii: readonly number[] = DIN6935_RADII[tensile];
+  return {
+    value: DIN6935_CLASSES_MM.map((upToMm, i) => ({
+      upToMm,
+      radiusMm: radii[i] as number,
+      steepRadiusMm: (radii[i + 1] ?? radii[i]) as number,
+    })),
+    basis,
+    source: `DIN 6935, tensile strength ${tensile} MPa`,
+  };
+};
 
-/** Radii as multiples of the thickness, by upper end of the thickness class. */
-export const factors = (source: string, basis: Basis, ...rows: readonly (readonly [upToMm: number, factor: number])[]): Sourced<readonly LeastRadius[]> => ({
-  value: rows.map(([upToMm, factor]) => ({ upToMm, factor })),
+/** Factors of a thickness class for 90 degrees and, where the source has one, for 180. */
+export type FactorRow = readonly [upToMm: number, at90: number, at180?: number];
+
+/**
+ * Radii as multiples of the thickness. EN 485-2 gives factors for 90 and 180 degrees only; over 120 degrees the one for
+ * 180 is asked, so that no bend gets less than it needs. Where there is none the factor of the next class stands in for
+ * it, as in DIN 6935 for steel: common practice. The last class then keeps its own.
+ */
+export const factors = (source: string, basis: Basis, ...rows: readonly FactorRow[]): Sourced<readonly LeastRadius[]> => ({
+  value: rows.map(([upToMm, factor, at180], i) => ({ upToMm, factor, steepFactor: at180 ?? rows[i + 1]?.[1] ?? factor })),
   basis,
   source,
 });
