@@ -8,7 +8,7 @@ const LINE_STEP = 1.6;
 /** Letters are at most this share of the blank's smaller side. */
 const LARGEST_SHARE = 0.06;
 /** How many places are tried across a panel, each way. */
-const TRIES = [0, 0.5, 1, 0.25, 0.75] as const;
+const TRIES = [0, 0.5, 1, 0.25, 0.75, 0.125, 0.375, 0.625, 0.875] as const;
 
 /**
  * The lines of notes as one block, level, in the largest letters for which a panel has room clear of holes and other
