@@ -1,0 +1,159 @@
+import { rectangle } from '../geometry/loop.ts';
+import type { HoleSpec } from '../input/holes.ts';
+import { placeHoles } from '../input/place-hole.ts';
+import type { Built } from '../input/template.ts';
+import { type Finding, note } from '../model/finding.ts';
+import type { Corner, Cutout, Fold, Panel } from '../model/part.ts';
+import { assemble } from './assemble.ts';
+import { roundFreeCorners } from './free-corners.ts';
+import { impossibleTray } from './tray-limits.ts';
+import { wallShape, type WallShape } from './tray-outline.ts';
+import {
+  hemRadiusMm, insetMm, isHem, isInward, lipOf, reachMm, runsOn, type Side, SIDES, spanMm, tabStretch, type Tray, wallMm,
+} from './tray-sizes.ts';
+
+/** Panels and the folds they hang on, with what they have to say. */
+interface Pieces {
+  readonly panels: readonly Panel[];
+  readonly folds: readonly Fold[];
+  readonly findings: readonly Finding[];
+}
+
+/** A base with four sides folded up square, lips on the sides, and tabs at the ends of the front and back of a lapped one. */
+export function trayPart(v: Tray): Built {
+  const findings = impossibleTray(v);
+  if (findings.length > 0) return { findings };
+  const base: Panel = {
+    id: 'base',
+    outline: rectangle(0, 0, v.length, v.depth),
+    cutouts: placeHoles('holesBase', v.holesBase, { origin: [0, 0], across: [0, 1], along: [1, 0] }),
+  };
+  const pieces = SIDES.flatMap((side) => [wall(v, side), lip(v, side), tabs(v, side)]);
+  return {
+    part: assemble(v, {
+      root: 'base',
+      panels: [base, ...pieces.flatMap((p) => p.panels)],
+      folds: pieces.flatMap((p) => p.folds),
+      corners: v.corner === 'open' ? [] : SIDES.map(cornerAfter),
+    }),
+    findings: [...pieces.flatMap((p) => p.findings), ...unusedRadius(v)],
+  };
+}
+
+const unusedRadius = (v: Tray): Finding[] =>
+  v.cornerRadiusMm > 0 && v.corner !== 'lapped'
+    ? [note('corner-radius-unused', 'cornerRadius rounds the tabs of a lapped tray; this one has none.')]
+    : [];
+
+const after = (side: Side): Side => SIDES[(SIDES.indexOf(side) + 1) % 4] as Side;
+const before = (side: Side): Side => SIDES[(SIDES.indexOf(side) + 3) % 4] as Side;
+
+/** Sides are folded at A to D, lips at E to H, tabs at J to M. */
+const foldOf = (side: Side): string => 'ABCD'.charAt(SIDES.indexOf(side));
+const lipFoldOf = (side: Side): string => 'EFGH'.charAt(SIDES.indexOf(side));
+const tabFoldsOf = (side: Side): readonly [string, string] => (side === 'front' ? ['J', 'K'] : ['L', 'M']);
+
+const cornerAfter = (side: Side): Corner => {
+  const through = runsOn(side) ? side : after(side);
+  return { folds: [foldOf(side), foldOf(after(side))], style: 'butt', through: foldOf(through) };
+};
+
+const bent = (v: Tray) => ({ angleDeg: 90, direction: 'up', insideRadiusMm: v.insideRadiusMm }) as const;
+
+function holesOf(v: Tray, side: Side): readonly [input: string, specs: readonly HoleSpec[]] {
+  switch (side) {
+    case 'front':
+      return ['holesFront', v.holesFront];
+    case 'right':
+      return ['holesRight', v.holesRight];
+    case 'back':
+      return ['holesBack', v.holesBack];
+    case 'left':
+      return ['holesLeft', v.holesLeft];
+  }
+}
+
+/** Seen from outside, a side's left end is the right one of its panel, which is drawn as seen from inside. */
+function wall(v: Tray, side: Side): Pieces {
+  const [span, inset] = [spanMm(v, side), insetMm(v, side)];
+  const [input, holes] = holesOf(v, side);
+  const cutouts: Cutout[] = placeHoles(input, holes, { origin: [span - inset, 0], across: [0, 1], along: [-1, 0] });
+  return {
+    panels: [{ id: side, outline: shapeOf(v, side).outline, cutouts }],
+    folds: [
+      {
+        id: foldOf(side),
+        parent: { panel: 'base', edge: SIDES.indexOf(side), from: inset, to: span - inset },
+        child: { panel: side, edge: 0 },
+        ...bent(v),
+      },
+    ],
+    findings: [],
+  };
+}
+
+/** The right end of a side's panel lies at the side before it, for the base meets the panel backwards. */
+const shapeOf = (v: Tray, side: Side): WallShape => wallShape(v, side, before(side), after(side));
+
+/**
+ * A lip along the top. Where two sides butt, an inward lip of the one that runs on stops before whatever its
+ * neighbours have inside; everywhere else the corner is cut with the sides themselves.
+ */
+function lip(v: Tray, side: Side): Pieces {
+  const kind = lipOf(v, side);
+  if (kind === 'none') return { panels: [], folds: [], findings: [] };
+  const width = spanMm(v, side) - 2 * insetMm(v, side);
+  const [start, end] = lipEnds(v, side);
+  const id = `${side} lip`;
+  return {
+    panels: [{ id, outline: rectangle(0, 0, width - start - end, v.lipDepth), cutouts: [] }],
+    folds: [
+      {
+        id: lipFoldOf(side),
+        parent: { panel: side, edge: shapeOf(v, side).top, from: start, to: width - end },
+        child: { panel: id, edge: 0 },
+        angleDeg: isHem(kind) ? 180 : 90,
+        direction: isInward(kind) ? 'up' : 'down',
+        insideRadiusMm: isHem(kind) ? hemRadiusMm(v) : v.insideRadiusMm,
+      },
+    ],
+    findings: [],
+  };
+}
+
+/** How far a lip stays off the two ends of its side's top, which runs as the base does round its own sides, backwards. */
+function lipEnds(v: Tray, side: Side): readonly [number, number] {
+  if (v.corner === 'open' || !runsOn(side) || !isInward(lipOf(v, side))) return [0, 0];
+  const clear = (neighbour: Side): number => Math.max(wallMm(v), reachMm(v, lipOf(v, neighbour))) + v.cornerGapMm;
+  return [clear(before(side)), clear(after(side))];
+}
+
+function tabs(v: Tray, side: Side): Pieces {
+  if (v.corner !== 'lapped' || runsOn(side)) return { panels: [], folds: [], findings: [] };
+  const made = [tab(v, side, before(side), 'right end'), tab(v, side, after(side), 'left end')];
+  return {
+    panels: made.flatMap((p) => p.panels),
+    folds: made.flatMap((p) => p.folds),
+    findings: made.flatMap((p) => p.findings),
+  };
+}
+
+function tab(v: Tray, side: Side, neighbour: Side, end: 'left end' | 'right end'): Pieces {
+  const [low, high] = tabStretch(v, side, neighbour);
+  const id = `${side} tab at ${neighbour}`;
+  const bend = v.insideRadiusMm + v.thicknessMm;
+  const shape = roundFreeCorners(id, rectangle(0, 0, high - low, v.lap), [2, 3], v.cornerRadiusMm, [0, bend, 0, bend]);
+  const { rightTab, leftTab } = shapeOf(v, side);
+  return {
+    panels: [{ id, outline: shape.outline, cutouts: [] }],
+    folds: [
+      {
+        id: tabFoldsOf(side)[end === 'right end' ? 0 : 1],
+        parent: { panel: side, edge: end === 'right end' ? rightTab : leftTab },
+        child: { panel: id, edge: shape.edge(0) },
+        ...bent(v),
+      },
+    ],
+    findings: shape.findings,
+  };
+}

@@ -1,0 +1,162 @@
+import { assemble, atLeast, atMost, circle, defineTemplate, fields, figure, note, placeHoles, rectangle, roundFreeCorners, stop } from '../src/template.ts';
+import type { CommonValues, Cutout, Finding, HoleSpec, Loop } from '../src/template.ts';
+
+interface Ring extends CommonValues {
+  readonly shape: 'round' | 'square';
+  readonly outer: number;
+  readonly outerHeight: number | undefined;
+  readonly inner: number;
+  readonly bolts: number;
+  readonly boltCircle: number;
+  readonly boltHole: number;
+  readonly boltStart: number;
+  readonly holes: readonly HoleSpec[];
+}
+
+/** A flat flange or blanking plate; everything is measured from its centre. */
+export default defineTemplate({
+  family: 'ring',
+  summary: 'Flange ring or blanking plate with a bolt circle, for fillers, senders and outlets.',
+  sketch: String.raw`
+     shape round                       shape square
+        .-----.                     +----------------+ ^
+     .'  o   o  '.                  |  o          o  | |
+    /    .---.    \                 |     .----.     | |
+   | o  | inner| o |  <- boltCircle |    ( inner )   | | outerHeight
+    \    '---'    /                 |     '----'     | |
+     '.  o   o  .'                  |  o          o  | |
+        '-----'                     +----------------+ v
+     |<- outer ->|                   <---- outer --->
+  The first bolt hole is boltStart degrees counter-clockwise from
+  the right.
+`,
+  inputs: {
+    shape: fields.choice({ about: 'Outer shape; the corners of a square one are rounded by cornerRadius.', choices: ['round', 'square'], default: 'round' }),
+    outer: fields.length({ about: 'Outer diameter of a round one, or width of a square one.', min: 5, max: 3000, example: 120 }),
+    outerHeight: fields.optionalLength({ about: 'Height of a square one that is not as high as wide.', min: 5, max: 3000, example: 90, otherwise: 'the width' }),
+    inner: fields.length({ about: 'Diameter of the hole in the middle, 0 for a blanking plate.', min: 0, max: 3000, default: 0, example: 70 }),
+    bolts: fields.count({ about: 'Number of holes evenly round the bolt circle, 0 for none.', min: 0, max: 60, default: 6 }),
+    boltCircle: fields.length({ about: 'Diameter of the circle through the middles of the bolt holes.', min: 1, max: 3000, example: 95 }),
+    boltHole: fields.length({ about: 'Diameter of the bolt holes.', min: 0.5, max: 200, default: 5.5 }),
+    boltStart: fields.angle({ about: 'Where the first bolt hole lies, counter-clockwise from the right.', min: 0, max: 360, default: 90 }),
+    holes: fields.holes({ about: 'More holes: distance from the centre upward, distance from the centre to the right, size.' }),
+  },
+  cautions: ['sharp-edges'],
+  examples: [
+    {
+      title: 'Flange under the filler of the spray tank',
+      inputs: { name: 'filler-flange', outer: 120, inner: 62, bolts: 6, boltCircle: 92, material: '1.4301', thickness: 3 },
+    },
+    {
+      title: 'Square blanking plate over the old lamp opening, with a cable hole beside the middle',
+      inputs: {
+        name: 'lamp-blank', shape: 'square', outer: 90, bolts: 4, boltCircle: 100, boltStart: 45, boltHole: 6.6,
+        cornerRadius: 10, material: '5754-h111', thickness: 2, holes: '-20,0,12.5',
+      },
+    },
+    {
+      title: 'Odd on purpose: sender flange with five bolts turned out of square, a locating hole and an oblong plate',
+      inputs: {
+        name: 'sender-flange', shape: 'square', outer: '4in', outerHeight: 88, inner: 40, bolts: 5, boltCircle: 56,
+        boltStart: 30, cornerRadius: 15, holes: '0,40,4; 0,-40,5x9@90', material: 'dc01', thickness: 3, hand: 'both',
+      },
+    },
+  ],
+  build: (v) => {
+    const findings = impossible(v);
+    if (findings.length > 0) return { findings };
+    const shape = v.shape === 'round' ? { outline: circle([0, 0], v.outer / 2), findings: [] } : squareOutline(v);
+    return {
+      part: assemble(v, { root: 'flange', panels: [{ id: 'flange', outline: shape.outline, cutouts: cutoutsOf(v) }], folds: [] }),
+      findings: [...shape.findings, ...lands(v)],
+    };
+  },
+});
+
+const heightOf = (v: Ring): number => v.outerHeight ?? v.outer;
+
+/** The largest circle round the centre that stays on the plate: the diameter of a round one, the short side of others. */
+const innermost = (v: Ring): number => (v.shape === 'round' ? v.outer : Math.min(v.outer, heightOf(v)));
+
+/** No web of metal beside a hole is cut narrower than the cutter's slot. */
+const webMm = (v: Ring): number => v.leastSlotMm;
+
+function impossible(v: Ring): Finding[] {
+  const web = webMm(v);
+  const findings: Finding[] = [];
+  if (v.shape === 'round' && v.outerHeight !== undefined && v.outerHeight !== v.outer) {
+    findings.push(stop('round-height', `A round plate has no outerHeight: leave out ${figure(v.outerHeight)}, or give shape square.`));
+  }
+  if (v.inner > 0 && v.inner > innermost(v) - 2 * web) {
+    findings.push(stop('inner-too-big', `inner ${figure(v.inner)} leaves no rim on ${figure(innermost(v))}: give at most ${atMost(innermost(v) - 2 * web)}.`));
+  }
+  if (v.bolts === 0 || findings.length > 0) return findings;
+  const least = v.inner > 0 ? v.inner + v.boltHole + 2 * web : 0;
+  if (v.boltCircle < least) {
+    findings.push(stop('bolt-circle-too-small', `boltCircle ${figure(v.boltCircle)} runs into the inner hole: give ${atLeast(least)} or more.`));
+  }
+  const pitch = v.bolts > 1 ? v.boltCircle * Math.sin(Math.PI / v.bolts) : Infinity;
+  if (pitch < v.boltHole + web) {
+    const wide = (v.boltHole + web) / Math.sin(Math.PI / v.bolts);
+    findings.push(stop('bolts-too-close', `${v.bolts} holes of ${figure(v.boltHole)} meet on a circle of ${figure(v.boltCircle)}: give boltCircle ${atLeast(wide)} or more, or fewer bolts.`));
+  }
+  if (rimMm(v) < web) {
+    const largest = largestBoltCircle(v);
+    const mend = largest > least ? `give boltCircle ${atMost(largest)} or less, or a larger outer` : 'give smaller holes or a larger outer';
+    findings.push(stop('bolt-circle-too-big', `A bolt hole on a circle of ${figure(v.boltCircle)} runs off the plate: ${mend}.`));
+  }
+  return findings;
+}
+
+/** Angles of the bolt holes, degrees. */
+const boltAngles = (v: Ring): number[] => Array.from({ length: v.bolts }, (_, i) => v.boltStart + (360 * i) / v.bolts);
+
+const boltCentre = (v: Ring, deg: number): readonly [number, number] => {
+  const a = (deg * Math.PI) / 180;
+  return [(v.boltCircle / 2) * Math.cos(a), (v.boltCircle / 2) * Math.sin(a)];
+};
+
+/** The least metal outside a bolt hole. */
+function rimMm(v: Ring): number {
+  if (v.shape === 'round') return (v.outer - v.boltCircle - v.boltHole) / 2;
+  const spare = boltAngles(v).map((deg) => cornerRimMm(v, boltCentre(v, deg)));
+  return Math.min(...spare) - v.boltHole / 2;
+}
+
+/** The metal outside the holes shrinks steadily as the circle grows, so the circle is found by halving. */
+function largestBoltCircle(v: Ring): number {
+  let [fits, tooBig] = [0, v.boltCircle];
+  for (let i = 0; i < 60; i++) {
+    const boltCircle = (fits + tooBig) / 2;
+    if (rimMm({ ...v, boltCircle }) >= webMm(v)) fits = boltCircle;
+    else tooBig = boltCircle;
+  }
+  return fits;
+}
+
+/** From a point to the edge of a plate with rounded corners: to its sides, or to the arc where it lies in a corner. */
+function cornerRimMm(v: Ring, [x, y]: readonly [number, number]): number {
+  const r = v.cornerRadiusMm;
+  const [dx, dy] = [v.outer / 2 - Math.abs(x), heightOf(v) / 2 - Math.abs(y)];
+  return dx < r && dy < r ? r - Math.hypot(r - dx, r - dy) : Math.min(dx, dy);
+}
+
+function cutoutsOf(v: Ring): Cutout[] {
+  const inner: Cutout[] = v.inner > 0 ? [{ kind: 'round', from: 'inner', centre: [0, 0], diameterMm: v.inner }] : [];
+  const bolts = boltAngles(v).map((deg, i): Cutout => ({ kind: 'round', from: `bolt ${i + 1}`, centre: boltCentre(v, deg), diameterMm: v.boltHole }));
+  return [...inner, ...bolts, ...placeHoles('holes', v.holes, { origin: [0, 0], across: [0, 1], along: [1, 0] })];
+}
+
+function squareOutline(v: Ring): { readonly outline: Loop; readonly findings: readonly Finding[] } {
+  const [w, h] = [v.outer, heightOf(v)];
+  return roundFreeCorners('the plate', rectangle(-w / 2, -h / 2, w, h), [0, 1, 2, 3], v.cornerRadiusMm);
+}
+
+/** What the user checks against the gasket and the bolt heads. */
+function lands(v: Ring): Finding[] {
+  if (v.bolts === 0) return [];
+  const inside = v.inner > 0 ? `, ${figure((v.boltCircle - v.boltHole - v.inner) / 2)} inside it` : '';
+  const between = v.bolts > 1 ? `; neighbouring bolts are ${figure(v.boltCircle * Math.sin(Math.PI / v.bolts))} apart, middle to middle` : '';
+  const round = v.shape === 'round' && v.cornerRadiusMm > 0 ? [note('corner-radius-unused', 'A round plate has no corners to round.')] : [];
+  return [note('metal-beside-bolts', `Metal beside the bolt holes: ${figure(rimMm(v))} outside${inside}${between}.`), ...round];
+}
