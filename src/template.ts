@@ -6,6 +6,8 @@ export type { Built, Example, Template, TemplateValues } from './input/template.
 export type { CommonValues } from './input/common.ts';
 export * as fields from './input/fields.ts';
 export type { HoleShape, HoleSpec } from './input/holes.ts';
+export { foldLines } from './input/fold-lines.ts';
+export { outline } from './input/outline.ts';
 export { optionalPoints, points } from './input/points.ts';
 export type { GivenPoints } from './input/points.ts';
 export { placeHole, placeHoles } from './input/place-hole.ts';
@@ -16,6 +18,7 @@ export { assemble } from './families/assemble.ts';
 export { roundFreeCorners } from './families/free-corners.ts';
 export { middleFold } from './families/middle-fold.ts';
 export { trayPart } from './families/tray.ts';
+export { splitPlate } from './families/split-plate.ts';
 export { stripPart } from './families/strip.ts';
 export type { StripFold, StripPanel } from './families/strip.ts';
 export type { CautionId } from './data/cautions.ts';

@@ -7,6 +7,12 @@ import { loadFamily } from '../helpers/check-template.ts';
 
 const OPTIONS = { cutOnly: false, dxfVersion: 'r2000' } as const;
 
+/** Inputs that are a notation of their own. */
+const TEXTS: Readonly<Record<string, readonly string[]>> = {
+  outline: ['0,0; 120,0; 120,80 r6; 0,80 r6', '0,0; 90,10; 140,0; 130,70; 60,100 arc; 0,70', '0,0; 100,0; 100,60; 70,60; 70,20; 30,20; 30,60; 0,60'],
+  folds: ['', '-10,35 150,40 90 up', '60,-10 50,120 30 down r4', '75,50 96,45 60 up'],
+};
+
 /** Values an input allows; mostly of a size that makes sense together, sometimes at its limits. */
 function valuesOf(input: InputDescription): fc.Arbitrary<unknown> {
   const [min, max] = [input.minimum ?? 0, input.maximum ?? 1];
@@ -25,7 +31,7 @@ function valuesOf(input: InputDescription): fc.Arbitrary<unknown> {
     case 'rule':
       return fc.constantFrom('din6935', 'k:0.42', 'mh2', 'faa');
     default:
-      return fc.constant(undefined);
+      return fc.constantFrom(...(TEXTS[input.name] ?? [undefined]));
   }
 }
 

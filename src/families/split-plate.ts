@@ -1,0 +1,129 @@
+import { atLeast, figure } from '../figures.ts';
+import { isInside } from '../geometry/inside.ts';
+import type { Loop, Vertex } from '../geometry/loop.ts';
+import { signedArea } from '../geometry/measure.ts';
+import { levelCrossings, partBulge, pieceOf, pointOn } from '../geometry/piece.ts';
+import { dot, leftOf, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import type { FoldLine } from '../input/fold-lines.ts';
+import { type Finding, stop } from '../model/finding.ts';
+import type { Cutout, Fold, Panel, Part } from '../model/part.ts';
+
+/** A vertex of a piece of the plate; `line` is the fold line whose cut starts here. */
+interface PlateVertex extends Vertex {
+  readonly line?: number;
+}
+
+export type SplitPlate = { readonly findings: readonly Finding[] } | Pick<Part, 'root' | 'panels' | 'folds'>;
+
+/** How far a fold line may end before the edge it runs to, mm: points read off a card are no better. */
+const NEAR_EDGE_MM = 1;
+
+/**
+ * Cuts the finished outside shape of a plate, laid flat without any bend, along its fold lines into panels joined by
+ * folds. Every line runs from edge to edge and meets no other. All panels keep the plate's coordinates; the largest one
+ * is the root. Holes go to the panel that holds their centre.
+ */
+export const splitPlate = (outline: Loop, lines: readonly FoldLine[], holes: readonly Cutout[], radiusMm: number): SplitPlate => {
+  let pieces: Loop<PlateVertex>[] = [outline];
+  for (const [index, line] of lines.entries()) {
+    const cut = cutByLine(pieces, line, index);
+    if ('severity' in cut) return { findings: [cut] };
+    pieces = cut;
+  }
+  const sorted = pieces.toSorted((a, b) => signedArea(b) - signedArea(a));
+  const panels = sorted.map((loop, i): Panel => ({
+    id: `panel ${i + 1}`,
+    outline: loop.map(({ x, y, bulge }) => ({ x, y, bulge })),
+    cutouts: holes.filter((h) => homeOf(h, sorted) === i),
+  }));
+  return { root: 'panel 1', panels, folds: foldsFrom(sorted, lines, radiusMm) };
+};
+
+/** The piece that holds a hole's centre; one that lies off the metal stays with the first, where the checks find it. */
+const homeOf = (hole: Cutout, pieces: readonly Loop[]): number =>
+  Math.max(0, pieces.findIndex((p) => isInside(p, hole.kind === 'round' ? hole.centre : centreOf(hole.loop))));
+
+const centreOf = (loop: Loop): Vec2 => [loop.reduce((s, v) => s + v.x, 0) / loop.length, loop.reduce((s, v) => s + v.y, 0) / loop.length];
+
+/** Where a fold line crosses the edge of a piece: on which side of it, how far along the line. */
+interface Crossing {
+  readonly piece: number;
+  readonly share: number;
+  readonly at: Vec2;
+  readonly along: number;
+}
+
+const cutByLine = (pieces: readonly Loop<PlateVertex>[], line: FoldLine, index: number): Loop<PlateVertex>[] | Finding => {
+  const name = `Fold line ${index + 1}`;
+  const mid = middle(line.from, line.to);
+  const home = pieces.findIndex((p) => isInside(p, mid));
+  const loop = pieces[home];
+  if (loop === undefined) return stop('fold-line-off-plate', `${name} lies off the plate at its middle, ${figure(mid[0])}, ${figure(mid[1])}: give two points of it on the plate.`);
+  const dir = unit(sub(line.to, line.from));
+  const ends = endsOf(loop, mid, dir);
+  const [start, end] = ends;
+  const reach = { from: dot(sub(line.from, mid), dir), to: dot(sub(line.to, mid), dir) };
+  if (reach.from > start.along + NEAR_EDGE_MM || reach.to < end.along - NEAR_EDGE_MM) {
+    const short = Math.max(reach.from - start.along, end.along - reach.to);
+    return stop('fold-line-too-short', `${name} ends ${figure(short)} mm inside the metal: draw it from edge to edge, at least ${atLeast(short)} mm longer, or bring the edge to it with a notch.`);
+  }
+  for (const at of ends) {
+    const crossed = loop[at.piece]?.line;
+    if (crossed !== undefined) return stop('fold-lines-cross', `${name} runs into fold line ${crossed + 1}: end it before, at a notch, or fold only one of the two.`);
+  }
+  return [...pieces.slice(0, home), ...halves(loop, ends, index), ...pieces.slice(home + 1)];
+};
+
+/** The crossings nearest to the middle of the line, on either side of it. */
+const endsOf = (loop: Loop, mid: Vec2, dir: Vec2): readonly [Crossing, Crossing] => {
+  const normal = leftOf(dir);
+  const found = loop.flatMap((_, piece) => {
+    const p = pieceOf(loop, piece);
+    return levelCrossings(p, normal, dot(normal, mid)).map((share): Crossing => {
+      const at = pointOn(p, share);
+      return { piece, share, at, along: dot(sub(at, mid), dir) };
+    });
+  });
+  const before = found.filter((c) => c.along <= 0).reduce((a, b) => (b.along > a.along ? b : a));
+  const after = found.filter((c) => c.along > 0).reduce((a, b) => (b.along < a.along ? b : a));
+  return [before, after];
+};
+
+/** Two loops, each with the cut as an edge of its own. */
+const halves = (loop: Loop<PlateVertex>, [a, b]: readonly [Crossing, Crossing], line: number): Loop<PlateVertex>[] =>
+  [[a, b], [b, a]].map(([from, to]) => [...stretch(loop, from as Crossing, to as Crossing), cutVertex(to as Crossing, line)]);
+
+const cutVertex = ({ at: [x, y] }: Crossing, line: number): PlateVertex => ({ x, y, bulge: 0, line });
+
+/** The way along the loop from one crossing to the other, as vertices; its end is left to the cut. */
+const stretch = (loop: Loop<PlateVertex>, from: Crossing, to: Crossing): PlateVertex[] => {
+  const n = loop.length;
+  const steps = from.piece === to.piece && from.share < to.share ? 0 : (to.piece - from.piece + n) % n || n;
+  const made: PlateVertex[] = [];
+  for (let k = 0; k <= steps; k++) {
+    const v = loop[(from.piece + k) % n] as PlateVertex;
+    const [t0, t1] = [k === 0 ? from.share : 0, k === steps ? to.share : 1];
+    const [x, y] = k === 0 ? from.at : [v.x, v.y];
+    if (t1 - t0 > 1e-9) made.push({ ...v, x, y, bulge: partBulge(v.bulge, t0, t1) });
+  }
+  return made;
+};
+
+/** One fold for each line; the panel nearer to the root is the parent. */
+const foldsFrom = (pieces: readonly Loop<PlateVertex>[], lines: readonly FoldLine[], radiusMm: number): Fold[] => {
+  const order = [0];
+  const folds: Fold[] = [];
+  const done = new Set<number>();
+  for (let at = order.shift(); at !== undefined; at = order.shift()) {
+    for (const [edge, { line }] of (pieces[at] as Loop<PlateVertex>).entries()) {
+      if (line === undefined || done.has(line)) continue;
+      done.add(line);
+      const other = pieces.findIndex((p, i) => i !== at && p.some((v) => v.line === line));
+      const childEdge = (pieces[other] as Loop<PlateVertex>).findIndex((v) => v.line === line);
+      const { angleDeg, direction, insideRadiusMm = radiusMm } = lines[line] as FoldLine;
+      folds.push({ id: `F${line + 1}`, parent: { panel: `panel ${at + 1}`, edge }, child: { panel: `panel ${other + 1}`, edge: childEdge }, angleDeg, direction, insideRadiusMm });
+      order.push(other);
+    }
+  }
+  return folds.toSorted((a, b) => Number(a.id.slice(1)) - Number(b.id.slice(1)));
+};

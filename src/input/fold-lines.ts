@@ -1,0 +1,110 @@
+import * as z from 'zod';
+import { distance, type Vec2 } from '../geometry/vec2.ts';
+import type { Direction } from '../model/part.ts';
+import { parseAngle, parseLength } from '../units.ts';
+import { type FieldFacts, type FieldReading, makeField } from './field.ts';
+import { shown } from './given.ts';
+
+/** A fold line by two points of it, mm. No radius means that of the whole part. */
+export interface FoldLine {
+  readonly from: Vec2;
+  readonly to: Vec2;
+  readonly angleDeg: number;
+  readonly direction: Direction;
+  readonly insideRadiusMm?: number;
+}
+
+const FIGURE = z.union([z.number(), z.string()]);
+
+/** Text for all fold lines, or a list with an object, or the text of one line, for each. */
+export const FOLD_LINES_INPUT = z.union([
+  z.string(),
+  z.array(
+    z.union([
+      z.string(),
+      z.strictObject({ from: z.string(), to: z.string(), angle: FIGURE, direction: z.string(), r: FIGURE.optional() }),
+    ]),
+  ),
+]);
+
+export type FoldLinesInput = z.infer<typeof FOLD_LINES_INPUT>;
+
+export const FOLD_LINES_ALLOWED =
+  "fold lines as x1,y1 x2,y2 angle up or down with ';' between them; r3 behind one gives it an inside radius of its own";
+
+const MOST_LINES = 100;
+const FARTHEST_MM = 10_000;
+const LARGEST_RADIUS_MM = 1000;
+const [LEAST_DEG, MOST_DEG] = [0.5, 180];
+const LEAST_APART_MM = 0.1;
+
+/** A field of fold lines; none unless given. The kind is text: to programs that fill in forms it is a line to type. */
+export const foldLines = (options: Pick<FieldFacts, 'about'>): z.ZodType<readonly FoldLine[]> =>
+  makeField(
+    { kind: 'text', about: options.about, allowed: FOLD_LINES_ALLOWED, default: '', example: '0,40 120,40 90 up r3' },
+    FOLD_LINES_INPUT,
+    readFoldLines,
+  );
+
+/** Reads fold lines. The refusal names the line that is wrong, counted from 1, and the point of it. */
+export function readFoldLines(given: FoldLinesInput): FieldReading<readonly FoldLine[]> {
+  const entries = typeof given === 'string' ? split(given) : given;
+  if (entries.length > MOST_LINES) return { ok: false, given: `${entries.length} fold lines`, mend: `give at most ${MOST_LINES}` };
+  const lines: FoldLine[] = [];
+  for (const [index, entry] of entries.entries()) {
+    const read = typeof entry === 'string' ? readText(entry) : readLine(entry);
+    if (typeof read === 'string') {
+      return { ok: false, given: `${shown(typeof entry === 'string' ? entry.trim() : entry)} as fold line ${index + 1}`, allowed: FOLD_LINES_ALLOWED, mend: read };
+    }
+    lines.push(read);
+  }
+  return { ok: true, value: lines };
+}
+
+/** Lines stand between semicolons or on lines of their own; one at the end is no slip. */
+function split(given: string): readonly string[] {
+  const entries = given.split(/[;\n]/, MOST_LINES + 2);
+  if (entries.at(-1)?.trim() === '') entries.pop();
+  return entries;
+}
+
+type Fields = Exclude<Exclude<FoldLinesInput, string>[number], string>;
+
+function readText(entry: string): FoldLine | string {
+  const [from, to, angle, direction, r, ...more] = entry.trim().replace(/\s*,\s*/g, ',').split(/\s+/);
+  if (from === undefined || to === undefined || angle === undefined || direction === undefined || more.length > 0) {
+    return 'write two points, the angle, and up or down, with spaces between them, such as 0,40 120,40 90 up';
+  }
+  if (r === undefined) return readLine({ from, to, angle, direction });
+  return /^r/i.test(r) ? readLine({ from, to, angle, direction, r: r.slice(1) }) : 'write the radius last, with r before it, such as r3';
+}
+
+function readLine(fields: Fields): FoldLine | string {
+  const from = readPoint('first point', fields.from);
+  const to = readPoint('second point', fields.to);
+  const angleDeg = readNumber('angle', fields.angle, parseAngle, LEAST_DEG, MOST_DEG, 'degrees');
+  const word = fields.direction.trim().toLowerCase();
+  const direction = word === 'up' || word === 'down' ? word : undefined;
+  const radius = fields.r === undefined ? undefined : readNumber('r', fields.r, parseLength, 0, LARGEST_RADIUS_MM, 'mm');
+  if (typeof from !== 'string' && typeof to !== 'string' && typeof angleDeg === 'number' && direction !== undefined && typeof radius !== 'string') {
+    if (distance(from, to) < LEAST_APART_MM) return 'the two points lie on each other: give two that are apart on the line';
+    return { from, to, angleDeg, direction, ...(radius !== undefined && { insideRadiusMm: radius }) };
+  }
+  const wrong = [from, to, angleDeg, radius].filter((value) => typeof value === 'string');
+  return [...wrong, ...(direction === undefined ? ['direction: write up or down'] : [])].join('; ');
+}
+
+function readPoint(which: string, given: string): Vec2 | string {
+  const [x, y, ...more] = given.split(',');
+  if (x === undefined || y === undefined || more.length > 0) return `${which}: write x,y`;
+  const place = [x, y].map((text) => readNumber(which, text, parseLength, -FARTHEST_MM, FARTHEST_MM, 'mm'));
+  const [px, py] = place;
+  if (typeof px === 'number' && typeof py === 'number') return [px, py];
+  return place.filter((value) => typeof value === 'string').join('; ');
+}
+
+function readNumber(which: string, given: number | string, parse: typeof parseLength, least: number, most: number, unit: string): number | string {
+  const parsed = typeof given === 'number' ? ({ ok: true, value: given } as const) : parse(given);
+  if (!parsed.ok) return `${which}: ${parsed.reason}`;
+  return parsed.value >= least && parsed.value <= most ? parsed.value : `${which}: must lie between ${least} and ${most} ${unit}`;
+}

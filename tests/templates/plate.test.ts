@@ -1,0 +1,64 @@
+import { describe, expect, test } from 'vitest';
+import { hasStop } from '../../src/model/finding.ts';
+import type { Part } from '../../src/model/part.ts';
+import { checkTemplate, make, makeOne, rulesOf } from '../helpers/check-template.ts';
+import { expectFoldsBack } from '../helpers/fold-back.ts';
+
+checkTemplate('plate');
+
+const K042 = { material: 's235', thickness: 3, radius: 3, rule: 'k:0.42' };
+
+describe('plate', () => {
+  // Worked by hand with K = 0.42: setback 6, allowance 6.6916, deduction 5.3084.
+  test('one fold across a rectangle is the angle bracket of 50 and 30', async () => {
+    const made = await makeOne('plate', { outline: '0,0; 80,0; 80,80; 0,80', folds: '0,50 80,50 90 up', holes: '20,30,9; 60,60,9', ...K042 });
+    expect([made.blank.widthMm, made.blank.heightMm]).toEqual([expect.closeTo(80, 9), expect.closeTo(80 - 5.3084, 4)]);
+    expect(made.folded.sizeMm).toEqual([expect.closeTo(80, 9), expect.closeTo(50, 9), expect.closeTo(30, 9)]);
+    // The hole of the lower leg stays; that of the upper leg comes nearer by the deduction.
+    expect(made.flat.cutouts.map((c) => (c.kind === 'round' ? c.centre[1] : NaN)).toSorted()).toEqual([30, expect.closeTo(60 - 5.3084, 4)]);
+    expectFoldsBack(made.part as Part, made.flat);
+  });
+
+  test('a cross with four folds is a box, its outside dimensions those of the card', async () => {
+    const made = await makeOne('plate', {
+      outline: '40,0; 140,0; 140,40; 180,40; 180,100; 140,100; 140,140; 40,140; 40,100; 0,100; 0,40; 40,40',
+      folds: '40,40 140,40 90 up; 140,40 140,100 90 up; 40,100 140,100 90 up; 40,40 40,100 90 up',
+      ...K042,
+    });
+    expect(made.folded.sizeMm).toEqual([expect.closeTo(100, 9), expect.closeTo(60, 9), expect.closeTo(40, 9)]);
+    expect([made.blank.widthMm, made.blank.heightMm]).toEqual([expect.closeTo(180 - 2 * 5.3084, 3), expect.closeTo(140 - 2 * 5.3084, 3)]);
+    expectFoldsBack(made.part as Part, made.flat);
+  });
+
+  test('a fold line that leaves one leg of a fork alone cuts only the other', async () => {
+    const made = await makeOne('plate', { outline: '0,0; 100,0; 100,60; 70,60; 70,20; 30,20; 30,60; 0,60', folds: '70,40 100,40 45 down', ...K042 });
+    expect(made.flat.bends).toHaveLength(1);
+    expect(made.flat.panels.map((p) => p.id)).toEqual(['panel 1', 'panel 2']);
+    // 45 degrees, K = 0.42: deduction 1.6248.
+    expect(made.blank.areaMm2).toBeCloseTo(100 * 60 - 40 * 40 - 30 * 1.6248, 2);
+    expectFoldsBack(made.part as Part, made.flat);
+  });
+
+  test.each([
+    ['0,50 40,50 90 up', 'fold-line-too-short', /ends 40 mm inside.*at least 40 mm longer/],
+    ['0,50 80,50 90 up; 40,0 40,80 90 up', 'fold-lines-cross', /Fold line 2 runs into fold line 1/],
+    ['200,50 280,50 90 up', 'fold-line-off-plate', /Fold line 1 lies off the plate/],
+    ['0,78 80,78 90 up', 'leg-too-short', /reaches 2 mm.*longer than 6 mm/],
+  ])('fold lines %s are refused', async (folds, rule, says) => {
+    const [part] = await make('plate', { outline: '0,0; 80,0; 80,80; 0,80', folds, ...K042 });
+    expect(rulesOf(part, 'stop')).toContain(rule);
+    expect(part?.result.findings.find((f) => f.rule === rule)?.message).toMatch(says);
+    expect(part?.files()).toEqual([]);
+  });
+
+  test('a fold line may fall a little short of the edge it was read off', async () => {
+    const [part] = await make('plate', { outline: '0,0; 80,0; 80,80; 0,80', folds: '0.8,50 79.5,50 90 up', ...K042 });
+    expect(hasStop((part?.flat?.findings ?? []))).toBe(false);
+    expect(part?.flat?.bends).toHaveLength(1);
+  });
+
+  test('without a fold line it is the outline itself, whichever way that was traced', async () => {
+    const made = await makeOne('plate', { outline: '0,80; 80,80; 80,0; 0,0', ...K042 });
+    expect([made.blank.widthMm, made.blank.heightMm, made.blank.areaMm2]).toEqual([80, 80, 6400]);
+  });
+});
