@@ -96,7 +96,7 @@ function parse(text: string, kind: Kind, names: Names | undefined): ParsedNumber
 }
 
 function withinLimit(value: number, kind: Kind): ParsedNumber {
-  if (Math.abs(value) <= kind.limit) return { ok: true, value: value + 0 };
+  if (Math.abs(value) <= kind.limit) return { ok: true, value };
   const size = Number.isFinite(value) ? String(Number(value.toPrecision(9))) : 'a number without end';
   return bad(`this comes to ${size}; ${kind.article} must lie between -${kind.limitText} and ${kind.limitText}`);
 }

@@ -2,6 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { allowanceMm, bendFigures } from '../src/bending/bend.ts';
 import { parseRule, ruleProblem, ruleText } from '../src/bending/rule.ts';
+import { din6935K } from '../src/bending/rules/din6935.ts';
+import { setbackMm } from '../src/bending/setback.ts';
 import { workedSums } from '../src/bending/sums.ts';
 import { flatten } from '../src/flatten/flatten.ts';
 import type { BendRule } from '../src/model/bend-rule.ts';
@@ -33,6 +35,34 @@ describe('rules', () => {
       fc.property(anyBend, anyRule, (bend, rule) => {
         const { kFactor, allowanceMm: wanted } = bendFigures(rule, bend, 'outside');
         expect(allowanceMm(kRule(kFactor), bend)).toBeCloseTo(wanted, 9);
+      }),
+    );
+  });
+
+  it('k of DIN 6935 lies between 0 and 1 and grows with the radius, down to no radius at all', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0, max: 10, noNaN: true }), fc.double({ min: 0, max: 10, noNaN: true }), (a, b) => {
+        const [smaller, larger] = [Math.min(a, b), Math.max(a, b)].map((r) => din6935K(r, 1)) as [number, number];
+        expect(smaller).toBeGreaterThanOrEqual(0);
+        expect(larger).toBeLessThanOrEqual(1);
+        expect(smaller).toBeLessThanOrEqual(larger);
+      }),
+    );
+    // 0.65 + 0.5 lg(r / s) comes to -0.35 and to no number.
+    for (const r of [0.01, 0]) expect(din6935K(r, 1)).toBe(0);
+  });
+
+  // DIN 6935: legs of a bend over 90 degrees go to its outermost tangent, which is r + s from the tangent line.
+  it.each([90, 90.5, 95, 135, 180])('the setback of %d degrees is the same as of 90', (angleDeg) => {
+    expect(setbackMm(angleDeg, 2, 1.5, 'outside')).toBe(3.5);
+    expect(setbackMm(angleDeg, 2, 1.5, 'inside')).toBe(2);
+  });
+
+  it('a bend of no angle takes nothing, and its K is that of the middle of the sheet', () => {
+    fc.assert(
+      fc.property(anyBend, anyRule, (bend, rule) => {
+        const { allowanceMm: BA, setbackMm: s, kFactor } = bendFigures(rule, { ...bend, angleDeg: 0 }, 'outside');
+        expect([BA, s, kFactor]).toEqual([0, 0, 0.5]);
       }),
     );
   });

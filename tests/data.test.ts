@@ -1,48 +1,19 @@
 import { describe, expect, test } from 'vitest';
-import { leastRadiusMm } from '../src/bending/least-radius.ts';
+import { bendFigures } from '../src/bending/bend.ts';
 import { gaugeThicknessMm, parseThickness } from '../src/data/gauges.ts';
 import { clearanceHoleMm, rivetNutHoleMm } from '../src/data/hole-sizes.ts';
 import { findMaterial, MATERIALS } from '../src/data/materials.ts';
-import type { GaugeScale, Material } from '../src/model/material.ts';
+import type { GaugeScale } from '../src/model/material.ts';
 import { MM_PER_INCH } from '../src/units.ts';
+import { makeOne } from './helpers/check-template.ts';
 import { published, publishedFile } from './helpers/published.ts';
+import { bending, material } from './helpers/sheet.ts';
 
 type Row = readonly (string | number | null)[];
 
 /** Sources of each table stand beside it in the file. */
 const { tables: shop } = publishedFile<{ readonly tables: Readonly<Record<string, { readonly rows: readonly Row[] }>> }>('sheets-and-fasteners');
 const rowsOf = (table: string): readonly Row[] => shop[table]?.rows ?? [];
-
-interface BendingTables {
-  readonly din6935_min_radius_mm: Readonly<Record<string, readonly number[]>>;
-  readonly en485_min_radius_factor_90: Factors;
-  readonly en485_min_radius_factor_180: Factors;
-  readonly material_properties: { readonly rows: readonly Properties[] };
-}
-
-/** A row of factors by alloy and temper, one for each thickness class; `null` where none is given. */
-type Factors = { readonly over_upto_mm: readonly (readonly [number, number])[] } & Readonly<Record<string, unknown>>;
-
-/** Strengths in MPa, of steel by thickness in mm. */
-interface Properties {
-  readonly name: string;
-  readonly Re_min_t16?: number;
-  readonly Rp02_min?: number;
-  readonly Rm?: readonly [number, number];
-  readonly Rm_min?: number;
-  readonly Rm_t_under3?: readonly [number, number];
-  readonly Rm_t3_100?: readonly [number, number];
-  readonly E_GPa: number;
-  readonly rho: number;
-}
-
-const bending = publishedFile<BendingTables>('bending-tables');
-
-const material = (name: string): Material => {
-  const found = findMaterial(name);
-  if (!found.ok) throw new Error(found.reason);
-  return found.value;
-};
 
 describe('gauges', () => {
   const SCALES: readonly GaugeScale[] = ['steel', 'galvanised', 'aluminium'];
@@ -208,74 +179,14 @@ describe('materials', () => {
   });
 });
 
-describe('least radii', () => {
-  const din = bending.din6935_min_radius_mm;
-  const limits = din['limits_mm_upto'] ?? [];
-
-  /** DIN 6935 goes by the least tensile strength, which EN 10025-2 sets higher under 3 mm. */
-  const dinRow = (id: string, thickness: number): readonly number[] => {
-    const p = bending.material_properties.rows.find((row) => material(row.name).id === id);
-    const [strength] = p?.Rm ?? (thickness < 3 ? p?.Rm_t_under3 : p?.Rm_t3_100) ?? [Number.NaN];
-    return din[strength <= 390 ? 'upto_390' : strength <= 490 ? 'over390_490' : 'over490_640'] ?? [];
-  };
-
-  test.each(['dc01', 's235', 's275', 's355'].flatMap((id) => limits.map((t, i) => [id, t, i] as const)))('%s, %d mm, after DIN 6935', (id, thickness, i) => {
-    const row = dinRow(id, thickness);
-    expect(leastRadiusMm(material(id), thickness)).toBe(row[i]);
-    if (i + 1 < limits.length) expect(leastRadiusMm(material(id), thickness, 121)).toBe(row[i + 1]);
+// Volume times density, of a whole sheet: an angle whose legs are chosen so that its blank is that sheet.
+test.each(['m1', 'm2'])('mass check %s', async (id) => {
+  const { given, expect: asked, tolerance } = published('sheets-and-fasteners', id);
+  const [l, w, t] = ['l', 'w', 't'].map((key) => Number(given[key])) as [number, number, number];
+  expect(material('s235').densityKgM3.value).toBe(given['rho']);
+  const { deductionMm } = bendFigures({ id: 'k', k: 0.42 }, { thicknessMm: t, insideRadiusMm: t, angleDeg: 90 }, 'outside');
+  const { blank } = await makeOne('bracket-angle', {
+    material: 's235', thickness: t, radius: t, rule: 'k:0.42', bendAngle: 90, width: w, legA: l / 2, legB: l / 2 + deductionMm,
   });
-
-  // The upper end of a class belongs to it; sheet between two ends takes the radius of the upper one.
-  test.each([1.01, 1.2, 2, 2.66, 4.5])('s235 and s355 of %d mm are in the class above', (thickness) => {
-    const i = limits.findIndex((limit) => thickness <= limit);
-    for (const id of ['s235', 's355']) expect(leastRadiusMm(material(id), thickness)).toBe(dinRow(id, thickness)[i]);
-  });
-
-  // The next class is one of the same strength, also where the strength changes with the thickness as that of S355 does.
-  test.each([1.2, 2.2, 2.6, 2.99, 3.01, 4.5])('s235 and s355 of %d mm, turned over 120 degrees, are in the next class', (thickness) => {
-    const i = limits.findIndex((limit) => thickness <= limit);
-    for (const id of ['s235', 's355']) {
-      expect(leastRadiusMm(material(id), thickness, 120)).toBe(dinRow(id, thickness)[i]);
-      expect(leastRadiusMm(material(id), thickness, 120.5)).toBe(dinRow(id, thickness)[i + 1]);
-    }
-  });
-
-  test('no steeper bend of any sheet gets by with a smaller radius', () => {
-    for (const m of MATERIALS) {
-      for (let t = 0.2; t <= 25; t += 0.05) expect(leastRadiusMm(m, t, 150), `${m.id} ${t}`).toBeGreaterThanOrEqual(leastRadiusMm(m, t));
-    }
-  });
-
-  const en485 = bending.en485_min_radius_factor_90;
-  test.each([
-    ['1050a-h14', '1050A-H14', 'published'],
-    ['5754-h22', '5754-H22/H32', 'published'],
-    ['5754-h111', '5754-O/H111', 'published'],
-    ['6082-t6', '6082-T6', 'published'],
-    ['5251-h22', '5052-H22/H32', 'common practice'],
-  ])('%s after the EN 485-2 row of %s', (id, row, basis) => {
-    expect(material(id).leastRadius.basis).toBe(basis);
-    en485.over_upto_mm.forEach(([, upTo], i) => {
-      const factor = (en485[row] as readonly (number | null)[])[i];
-      if (typeof factor === 'number') expect(leastRadiusMm(material(id), upTo), `${upTo} mm`).toBe(factor * upTo);
-    });
-  });
-
-  // Factors for 180 degrees; where none is given there is nothing published to hold the product against.
-  const en485Right = bending.en485_min_radius_factor_180;
-  test.each([
-    ['1050a-h14', '1050A-H14'],
-    ['5754-h22', '5754-H22/H32'],
-    ['5754-h111', '5754-O/H111'],
-  ])('%s folded right over, after the EN 485-2 row of %s', (id, row) => {
-    en485Right.over_upto_mm.forEach(([, upTo], i) => {
-      const factor = (en485Right[row] as readonly (number | null)[])[i];
-      if (typeof factor === 'number') expect(leastRadiusMm(material(id), upTo, 180), `${upTo} mm`).toBe(factor * upTo);
-    });
-  });
-
-  test('sheet thicker than the table keeps the ratio at its end', () => {
-    expect(leastRadiusMm(material('s235'), 25)).toBe(50);
-    expect(leastRadiusMm(material('6082-t6'), 15)).toBe(90);
-  });
+  expect(Math.abs(blank.massKg - Number(asked['kg']))).toBeLessThanOrEqual(tolerance);
 });

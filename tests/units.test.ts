@@ -65,6 +65,7 @@ describe('lengths', () => {
     ['20-5-3', 12],
     ['100/5/2', 10],
     [`${'('.repeat(20)}7${')'.repeat(20)}`, 7],
+    [Array(21).fill('(2)').join('+'), 42],
   ])('%s comes to %d mm', (text, mm) => {
     expect(parseLength(text)).toEqual({ ok: true, value: mm });
   });
@@ -92,6 +93,7 @@ describe('lengths', () => {
     ['6/1/8in', /character 2 divides by a length/],
     ['1/0', /character 2 divides by zero/],
     ['3 5/4in', /5\/4.*less than 1/],
+    ['3 4/4in', /4\/4.*less than 1/],
     ['2 1/0in', /1\/0.*less than 1/],
     ['((1)', /bracket at character 1 is not closed/],
     ['1)', /'\)' at character 2/],

@@ -40,7 +40,7 @@ export const din6935Radii = (tensile: keyof typeof DIN6935_RADII, basis: Basis =
 };
 
 /** Factors of a thickness class for 90 degrees and, where the source has one, for 180. */
-export type FactorRow = readonly [upToMm: number, at90: number, at180?: number];
+type FactorRow = readonly [upToMm: number, at90: number, at180?: number];
 
 /**
  * Radii as multiples of the thickness. EN 485-2 gives factors for 90 and 180 degrees only; over 120 degrees the one for
