@@ -13,7 +13,7 @@ const COMMANDS = {
   bend: 'The sums of one bend, worked out',
   materials: 'The sheet catalogue, with sources',
   trilaterate: 'Points out of the distances between them, as a tape finds them',
-  demo: 'The brackets of a vineyard cart, as an example',
+  demo: 'Parts of a vineyard cart, as an example',
 } as const;
 
 type CommandName = keyof typeof COMMANDS;

@@ -36,7 +36,7 @@ const buildAll = async (dist) => {
   await copyFile('src/tools/launch.cjs', join(dist, 'blankwright.cjs'));
   await chmod(join(dist, 'blankwright.cjs'), 0o755);
   await compileAhead(dist);
-  if (!process.argv.includes('--no-types')) node('node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json', '--outDir', join(dist, 'types'));
+  if (!process.argv.includes('--no-types')) node('node_modules/typescript/bin/tsc', '-p', 'src/tools/tsconfig.build.json', '--outDir', join(dist, 'types'));
 };
 
 const compileAhead = async (dist) => {

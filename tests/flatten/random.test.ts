@@ -8,12 +8,13 @@ import { mirrorPart } from '../../src/model/mirror.ts';
 import { reroot } from '../../src/model/reroot.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { toFlatten } from '../helpers/flatten-js.ts';
+import { fuzzRuns } from '../helpers/fuzz-runs.ts';
 import { randomPart } from '../helpers/random-part.ts';
 
 const RULE = { id: 'din6935' } as const;
 const upToSquare = fc.oneof(fc.constant(90), fc.integer({ min: 1, max: 90 }));
 const any = fc.oneof(fc.constantFrom(90, 180, 135), fc.integer({ min: 1, max: 180 }));
-const RUNS = { numRuns: 300 };
+const RUNS = { numRuns: fuzzRuns(300) };
 
 describe('random plates with flanges and lips', () => {
   it('either fold back to their mould lines or say why not', () => {

@@ -4,6 +4,7 @@ import { describeInputs, type InputDescription } from '../../src/input/read.ts';
 import { makeParts } from '../../src/job.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
+import { fuzzRuns } from '../helpers/fuzz-runs.ts';
 
 const OPTIONS = { cutOnly: false, dxfVersion: 'r2000' } as const;
 
@@ -72,7 +73,7 @@ describe.each([...FAMILIES.keys()])('%s out of random valid inputs', (family) =>
         for (const [i, size] of (a.folded?.sizeMm ?? []).entries()) expect(b?.folded?.sizeMm[i]).toBeCloseTo(size, 5);
         expect(left.files()).toHaveLength(2);
       }),
-      { numRuns: 300 },
+      { numRuns: fuzzRuns(300) },
     );
     expect(whole).toBeGreaterThan(2);
   });

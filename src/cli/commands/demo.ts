@@ -18,7 +18,7 @@ export interface DemoRequest {
   readonly json: boolean;
 }
 
-/** `demo`: the brackets of a vineyard cart, from the input files under templates/demo. JSON: `MakeResult`, as of `make`. */
+/** `demo`: parts of a vineyard cart, from the input files under templates/demo. JSON: `MakeResult`, as of `make`. */
 export const demo = async ({ out, force, json }: DemoRequest, { out: print }: Console): Promise<number> => {
   const names = (await readdir(FOLDER)).filter((name) => name.endsWith('.yaml')).sort();
   const parts: MadePart[] = [];
@@ -28,7 +28,7 @@ export const demo = async ({ out, force, json }: DemoRequest, { out: print }: Co
     print(JSON.stringify(result));
     return EXIT.made;
   }
-  print(`Made the brackets of the vineyard cart, bends by din6935:\n${parts.map(line).join('\n')}`);
+  print(`Made parts of the vineyard cart, bends by din6935:\n${parts.map(line).join('\n')}`);
   print(`${result.parts.flatMap((p) => p.files).length} files in ${out}: a DXF to cut and an SVG to look at for each.`);
   return EXIT.made;
 };
