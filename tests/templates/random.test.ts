@@ -1,9 +1,14 @@
+import Flatten from '@flatten-js/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { describeInputs, type InputDescription } from '../../src/input/read.ts';
-import { makeParts } from '../../src/job.ts';
+import { flatten } from '../../src/flatten/flatten.ts';
+import type { Vec2 } from '../../src/geometry/vec2.ts';
+import { type MadePart, makeParts } from '../../src/job.ts';
+import { mirrorPart } from '../../src/model/mirror.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
+import { toFlatten } from '../helpers/flatten-js.ts';
 import { fuzzRuns } from '../helpers/fuzz-runs.ts';
 
 const OPTIONS = { cutOnly: false, dxfVersion: 'r2000' } as const;
@@ -52,6 +57,22 @@ const inputsOf = (inputs: readonly InputDescription[]): fc.Arbitrary<Record<stri
     ),
   );
 
+/** By a library of others: the outline is simple and every hole lies within it. Mirrored twice it is the same. */
+const expectSound = ({ part, flat, result }: MadePart): void => {
+  if (part === undefined || flat === undefined) throw new Error(`${result.name} has no flat pattern`);
+  const outline = toFlatten(flat.outline);
+  expect(outline.isValid()).toBe(true);
+  for (const hole of flat.cutouts) {
+    const points = hole.kind === 'round' ? roundPoints(hole.centre, hole.diameterMm / 2) : hole.loop.map((v) => [v.x, v.y] as const);
+    for (const [x, y] of points) expect(outline.contains(new Flatten.Point(x, y)), `${hole.from} at ${x}, ${y}`).toBe(true);
+  }
+  const twice = flatten(mirrorPart(mirrorPart(part)), { id: 'k', k: 0.42 }).outline;
+  const once = flatten(part, { id: 'k', k: 0.42 }).outline;
+  expect(twice.map((v) => [v.x, v.y, v.bulge])).toEqual(once.map((v) => [v.x, v.y, v.bulge].map((n) => expect.closeTo(n, 6))));
+};
+
+const roundPoints = ([x, y]: Vec2, r: number): Vec2[] => [0, 1, 2, 3, 4, 5, 6, 7].map((i) => [x + r * Math.cos((i * Math.PI) / 4), y + r * Math.sin((i * Math.PI) / 4)]);
+
 describe.each([...FAMILIES.keys()])('%s out of random valid inputs', (family) => {
   test('is a whole part or says what stops it, and the other hand measures the same', async () => {
     const template = await loadFamily(family);
@@ -72,6 +93,7 @@ describe.each([...FAMILIES.keys()])('%s out of random valid inputs', (family) =>
         expect(b?.blank?.cutLengthMm).toBeCloseTo(a.blank?.cutLengthMm ?? 0, 4);
         for (const [i, size] of (a.folded?.sizeMm ?? []).entries()) expect(b?.folded?.sizeMm[i]).toBeCloseTo(size, 5);
         expect(left.files()).toHaveLength(2);
+        expectSound(left);
       }),
       { numRuns: fuzzRuns(300) },
     );
