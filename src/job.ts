@@ -17,8 +17,7 @@ import { mirrorPart } from './model/mirror.ts';
 import type { Part } from './model/part.ts';
 import type { BendResult, BlankResult, Hand, PartResult } from './result.ts';
 import { safeName } from './safe-name.ts';
-import { writeDxf } from './write/dxf.ts';
-import { writeSvg } from './write/svg.ts';
+import { WRITERS } from './write/index.ts';
 
 export interface MakeOptions {
   /** Leaves just what is cut on the drawings. */
@@ -180,9 +179,10 @@ const bendResult = (bend: FlatBend): BendResult => ({
 /** Nothing says more than a millionth of a millimetre; 0 is 0. */
 const withoutNoise = ([x, y]: Vec2): Vec2 => [Math.round(x * 1e6) / 1e6 + 0, Math.round(y * 1e6) / 1e6 + 0];
 
+/** What is written for every part; writers of the same extension stand in for each other. */
+const writersFor = (dxfVersion: MakeOptions['dxfVersion']): readonly string[] => [dxfVersion === 'r12' ? 'dxf-r12' : 'dxf', 'svg'];
+
 function outputFiles(base: string, drawing: Drawing, { cutOnly, dxfVersion }: MakeOptions): OutputFile[] {
-  return [
-    { name: `${base}.dxf`, text: writeDxf(drawing, { version: dxfVersion, cutOnly }) },
-    { name: `${base}.svg`, text: writeSvg(drawing, { cutOnly }) },
-  ];
+  const ids = writersFor(dxfVersion);
+  return WRITERS.filter(({ id }) => ids.includes(id)).map(({ extension, write }) => ({ name: `${base}.${extension}`, text: write(drawing, { cutOnly }) }));
 }
