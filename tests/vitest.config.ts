@@ -6,6 +6,7 @@ export default defineConfig({
     // Tests share no state, and starting a worker for each file costs more than the tests themselves.
     isolate: false,
     globalSetup: ['tests/helpers/build-once.ts'],
+    setupFiles: ['tests/helpers/seed.ts'],
     testTimeout: 60_000,
   },
 });
