@@ -1,7 +1,7 @@
 import { backwards, levelCrossings, partBulge, type Piece, pieceOf, pointOn } from '../geometry/piece.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { along, distance, dot, leftOf, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
-import type { Loop } from '../geometry/loop.ts';
+import { type Loop, vertexAt, wrapped } from '../geometry/loop.ts';
 import type { Origin } from '../model/flat.ts';
 import type { DraftVertex } from './draft.ts';
 import { meetingAt } from './meeting.ts';
@@ -76,9 +76,6 @@ interface EndFrame {
 }
 
 const seen = (loop: Loop, i: number, step: 1 | -1): Piece => (step === 1 ? pieceOf(loop, i) : backwards(pieceOf(loop, i)));
-
-const vertexAt = (loop: Loop<DraftVertex>, i: number): DraftVertex =>
-  loop[((i % loop.length) + loop.length) % loop.length] as DraftVertex;
 
 const findEnd = (loop: Loop<DraftVertex>, at: number, step: 1 | -1, how: Carving): End | CarveProblem => {
   const piece = pieceOf(loop, at);
@@ -212,11 +209,9 @@ const rebuild = (loop: Loop<DraftVertex>, at: number, how: Carving, start: End, 
     push(from, p.bulge, { origin: back.length === 1 ? join : relief });
     from = p.at;
   }
-  const n = loop.length;
-  const first = ((end.index % n) + n) % n;
-  const last = ((start.index % n) + n) % n;
-  for (let i = first, isFirst = true; ; i = (i + 1) % n, isFirst = false) {
-    const v = loop[i] as DraftVertex;
+  const last = wrapped(loop, start.index);
+  for (let i = wrapped(loop, end.index), isFirst = true; ; i = wrapped(loop, i + 1), isFirst = false) {
+    const v = vertexAt(loop, i);
     const [t0, t1] = [isFirst ? end.gone : 0, i === last ? 1 - start.gone : 1];
     if (t1 - t0 > 1e-12) push(isFirst ? from : [v.x, v.y], partBulge(v.bulge, t0, t1), tags(v));
     if (i === last) break;

@@ -30,8 +30,6 @@ export interface Draft {
   readonly part: Part;
   readonly panels: ReadonlyMap<string, DraftPanel>;
   readonly joints: ReadonlyMap<string, Joint>;
-  /** Folds that leave each panel towards its children, in the order of the part. */
-  readonly children: ReadonlyMap<string, readonly string[]>;
   readonly findings: Finding[];
 }
 
@@ -46,10 +44,7 @@ export const startDraft = (part: Part, rule: BendRule): Draft => {
   const joints = new Map(part.folds.map((f) => [f.id, makeJoint(part, f, figuresOf(part, f, rule))]));
   if (joints.size !== part.folds.length) throw new Error(`${part.name}: two folds share a name`);
   const panels = new Map(part.panels.map((p) => [p.id, draftPanel(part, p)]));
-  const children = new Map(
-    part.panels.map((p) => [p.id, part.folds.filter((f) => f.parent.panel === p.id).map((f) => f.id)]),
-  );
-  return { part, panels, joints, children, findings: [] };
+  return { part, panels, joints, findings: [] };
 };
 
 export const panelOf = (draft: Draft, id: string): DraftPanel => draft.panels.get(id) as DraftPanel;

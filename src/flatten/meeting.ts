@@ -1,5 +1,5 @@
 import { endDirection, pieceOf, startDirection } from '../geometry/piece.ts';
-import type { Loop } from '../geometry/loop.ts';
+import { type Loop, vertexAt } from '../geometry/loop.ts';
 import { cross } from '../geometry/vec2.ts';
 import type { DraftVertex } from './draft.ts';
 
@@ -14,9 +14,8 @@ export type Meeting = 'open' | 'metal' | 'inner corner of folds';
 const LEAST_TURN = 1e-9;
 
 export const meetingAt = (loop: Loop<DraftVertex>, at: number, step: 1 | -1): Meeting => {
-  const n = loop.length;
   const own = pieceOf(loop, at);
-  const next = loop[(at + step + n) % n] as DraftVertex;
+  const next = vertexAt(loop, at + step);
   const other = pieceOf(loop, at + step);
   const turn = step === 1 ? cross(endDirection(own), startDirection(other)) : cross(endDirection(other), startDirection(own));
   const isOuter = turn > LEAST_TURN || (turn >= -LEAST_TURN && other.bulge > 0);

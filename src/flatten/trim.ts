@@ -8,7 +8,7 @@ import { invert, moveVector } from '../geometry/motion2.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { type Finding, stop } from '../model/finding.ts';
 import type { Corner, Part } from '../model/part.ts';
-import type { Loop } from '../geometry/loop.ts';
+import { type Loop, vertexAt } from '../geometry/loop.ts';
 import { meetingAt } from './meeting.ts';
 import { type Draft, type DraftVertex, foldPieceOf, foldsOn, jointFrom, panelOf } from './draft.ts';
 
@@ -49,7 +49,7 @@ const cornersOf = (draft: Draft, panel: string): FoldPair[] => {
 const runToNextFold = (loop: Loop<DraftVertex>, at: number): { readonly fold: string; readonly at: number; readonly between: Piece[] } | undefined => {
   const between: Piece[] = [];
   for (let k = 1; k < loop.length; k++) {
-    const { fold } = loop[(at + k) % loop.length] as DraftVertex;
+    const { fold } = vertexAt(loop, at + k);
     if (fold !== undefined) return { fold, at: (at + k) % loop.length, between };
     between.push(pieceOf(loop, at + k));
   }
@@ -168,10 +168,9 @@ const trimTwins = (
  */
 const nearestLip = (draft: Draft, { fold }: Joint, step: 1 | -1): Joint | undefined => {
   const { panel, loop } = panelOf(draft, fold.child.panel);
-  const n = loop.length;
   const own = foldPieceOf(loop, fold.id);
-  for (let k = 1; k < n; k++) {
-    const next = loop[(((own + step * k) % n) + n) % n] as DraftVertex;
+  for (let k = 1; k < loop.length; k++) {
+    const next = vertexAt(loop, own + step * k);
     if (next.fold !== undefined) return jointFrom(draft, next.fold, panel.id);
   }
   return undefined;

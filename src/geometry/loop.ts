@@ -24,3 +24,9 @@ export const polygon = (...points: readonly Vec2[]): Loop => points.map(([x, y])
 /** A rectangle with its lower left corner at (x, y), counter-clockwise. */
 export const rectangle = (x: number, y: number, width: number, height: number): Loop =>
   polygon([x, y], [x + width, y], [x + width, y + height], [x, y + height]);
+
+/** The vertex at an index that may run over either end of the loop. */
+export const vertexAt = <V extends Vertex>(loop: Loop<V>, i: number): V => loop[wrapped(loop, i)] as V;
+
+/** An index that may run over either end of a loop, as one within it. */
+export const wrapped = (loop: Loop, i: number): number => ((i % loop.length) + loop.length) % loop.length;

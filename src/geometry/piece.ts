@@ -1,5 +1,5 @@
 import { arcOf, bulgeOf, pointAfterTurn, sweepOf } from './arc.ts';
-import type { Loop, Vertex } from './loop.ts';
+import { type Loop, vertexAt } from './loop.ts';
 import { distance, dot, leftOf, sub, unit, type Vec2 } from './vec2.ts';
 
 /** One piece of a loop on its own: a straight line (`bulge` 0) or an arc. */
@@ -11,9 +11,7 @@ export interface Piece {
 
 /** The i-th piece of a loop; the index may run over either end. */
 export const pieceOf = (loop: Loop, i: number): Piece => {
-  const n = loop.length;
-  const a = loop[((i % n) + n) % n] as Vertex;
-  const b = loop[(((i + 1) % n) + n) % n] as Vertex;
+  const [a, b] = [vertexAt(loop, i), vertexAt(loop, i + 1)];
   return { from: [a.x, a.y], to: [b.x, b.y], bulge: a.bulge };
 };
 

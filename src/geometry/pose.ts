@@ -1,4 +1,4 @@
-import { along3, dot3, scale3, sub3, type Vec3 } from './vec3.ts';
+import { along3, dot3, scale3, type Vec3 } from './vec3.ts';
 
 /** A rigid placing of a panel in space: where its origin and its three axes come to lie. Right-handed. */
 export interface Pose {
@@ -22,14 +22,9 @@ export const composePoses = (outer: Pose, inner: Pose): Pose => ({
   z: poseVector(outer, inner.z),
 });
 
-/** The point of space in the panel's own coordinates. */
-export const intoPose = (p: Pose, v: Vec3): Vec3 => {
-  const d = sub3(v, p.o);
-  return [dot3(d, p.x), dot3(d, p.y), dot3(d, p.z)];
-};
-
+/** What takes the placed panel back. */
 export const invertPose = (p: Pose): Pose => ({
-  o: scale3(intoPose(p, [0, 0, 0]), 1),
+  o: [-dot3(p.o, p.x), -dot3(p.o, p.y), -dot3(p.o, p.z)],
   x: [p.x[0], p.y[0], p.z[0]],
   y: [p.x[1], p.y[1], p.z[1]],
   z: [p.x[2], p.y[2], p.z[2]],

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { flatten } from '../../src/flatten/flatten.ts';
 import { movePoint } from '../../src/geometry/motion2.ts';
-import { cross3, dot3, length3, sub3, along3, type Vec3 } from '../../src/geometry/vec3.ts';
+import { dot3, length3, sub3, along3, type Vec3 } from '../../src/geometry/vec3.ts';
 import type { FlatPanel, FlatPattern } from '../../src/model/flat.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import type { Part } from '../../src/model/part.ts';
@@ -11,6 +11,12 @@ import { TREES } from '../helpers/trees.ts';
 import { foldedPlaces } from '../helpers/witness.ts';
 
 const K = { id: 'k', k: 0.42 } as const;
+
+const cross3 = (a: Vec3, b: Vec3): Vec3 => [
+  a[1] * b[2] - a[2] * b[1],
+  a[2] * b[0] - a[0] * b[2],
+  a[0] * b[1] - a[1] * b[0],
+];
 
 type Segment = readonly [Vec3, Vec3];
 
