@@ -9,13 +9,13 @@ import { perimeter } from './geometry/measure.ts';
 import type { Vec2 } from './geometry/vec2.ts';
 import type { CommonValues } from './input/common.ts';
 import { type InputProblem, readInputs } from './input/read.ts';
-import type { Template } from './input/template.ts';
+import type { Built, Template } from './input/template.ts';
 import type { Drawing } from './model/drawing.ts';
 import { type Finding, hasStop, note, stop } from './model/finding.ts';
 import type { FlatBend, FlatCutout, FlatPattern } from './model/flat.ts';
 import { mirrorPart } from './model/mirror.ts';
 import type { Part } from './model/part.ts';
-import type { BendResult, BlankResult, Hand, PartResult } from './result.ts';
+import type { BendResult, BlankResult, Hand, PartResult, ReportResult } from './result.ts';
 import { safeName } from './safe-name.ts';
 import { WRITERS } from './write/index.ts';
 
@@ -32,7 +32,7 @@ export interface OutputFile {
 }
 
 /** What a part's files are known by: written into each, and looked for before one is replaced. ASCII, no spaces in it. */
-const partMark = (family: string, name: string, hand: Hand): string => `blankwright ${safeName(family)} ${encodeURIComponent(name.replace(/\p{Cs}/gu, '?'))} ${hand}`;
+const markOf = ({ family, name, hand }: Head): string => `blankwright ${safeName(family)} ${encodeURIComponent(name.replace(/\p{Cs}/gu, '?'))} ${hand}`;
 
 /** One part, made as far as its findings allow. */
 export interface MadePart {
@@ -51,11 +51,12 @@ export interface MadePart {
 
 export type Made =
   | { readonly ok: false; readonly problems: readonly InputProblem[] }
-  | { readonly ok: true; readonly parts: readonly MadePart[] };
+  | { readonly ok: true; readonly parts: readonly MadePart[]; readonly reports: readonly ReportResult[] };
 
 /**
- * From inputs as files and flags give them to finished parts: one for each hand asked for. Pure; the same inputs
- * give the same texts. What is wrong with the inputs are problems, what is wrong with the part are findings.
+ * From inputs as files and flags give them to finished parts: one for each blank and each hand asked for. Pure; the
+ * same inputs give the same texts. What is wrong with the inputs are problems, what is wrong with the part are
+ * findings.
  */
 export function makeParts(
   template: Template,
@@ -70,21 +71,27 @@ export function makeParts(
     family: template.family,
     values,
     cautions: [...template.cautions, ...materialCautions(values.material)],
-    findings: [...(built.findings ?? []), ...ruleFindings(values, built.part)],
+    findings: built.findings ?? [],
     options,
   };
   const hands: readonly Hand[] = values.hand === 'both' ? ['left', 'right'] : [values.hand];
-  return { ok: true, parts: hands.map((hand) => makeHand(context, hand, built.part)) };
+  const parts = hands.flatMap((hand) => blanksOf(built).map((blank) => makeBlank(context, hand, blank)));
+  return { ok: true, parts, reports: built.report === undefined ? [] : [{ name: values.name, tables: [], ...built.report }] };
 }
 
 interface Context {
   readonly family: string;
   readonly values: CommonValues;
   readonly cautions: readonly CautionId[];
-  /** Of the template and the inputs, before anything is flattened. */
+  /** Of the template, about all of its blanks. */
   readonly findings: readonly Finding[];
   readonly options: MakeOptions;
 }
+
+/** A blank of the left hand; one without a part could not be built. */
+type Blank = { readonly id: string | null; readonly quantity?: number; readonly part?: Part };
+
+const blanksOf = ({ part, pieces }: Built): readonly Blank[] => pieces ?? [part === undefined ? { id: null } : { id: null, part }];
 
 /** A rule that has no figures for a bend cannot be worked by. */
 function ruleFindings({ rule, thicknessMm }: CommonValues, part: Part | undefined): Finding[] {
@@ -94,43 +101,56 @@ function ruleFindings({ rule, thicknessMm }: CommonValues, part: Part | undefine
   return [...new Set(problems)].flatMap((problem) => (problem === undefined ? [] : [stop('no-bend-figures', problem)]));
 }
 
-function makeHand(context: Context, hand: Hand, left: Part | undefined): MadePart {
+function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
   const { values } = context;
-  const suffix = values.hand === 'both' ? `-${hand === 'left' ? 'L' : 'R'}` : '';
-  const name = values.name + suffix;
-  if (left === undefined || hasStop(context.findings)) return unmade(context, hand, name, context.findings);
-  const part = { ...(hand === 'left' ? left : mirrorPart(left)), name };
+  const suffix = suffixOf(values, hand, blank);
+  const top = head(context, hand, blank, values.name + suffix);
+  const left = blank.part;
+  const before = [...context.findings, ...ruleFindings(values, left)];
+  if (left === undefined || hasStop(before)) return unmade(top, before);
+  const part = { ...(hand === 'left' ? left : mirrorPart(left)), name: top.name };
   const flat = flatten(part, values.rule);
-  if (flat.outline.length === 0) return unmade(context, hand, name, [...context.findings, ...flat.findings]);
-  const findings = [...context.findings, ...flat.findings, ...runChecks(flat, values.material), ...notes(context)];
+  if (flat.outline.length === 0) return unmade(top, [...before, ...flat.findings]);
+  const findings = [...before, ...flat.findings, ...runChecks(flat, values.material), ...notes(context)];
+  const mark = markOf(top);
   const drawing = drawBlank(flat, {
-    mark: partMark(context.family, name, hand),
-    remarks: [`bends by ${ruleText(values.rule)}`],
-    title: `${name}, ${hand} hand`,
-    lines: [`${values.material.name} ${figure(values.thicknessMm, 3)} mm, ${values.quantity} off`, `bends by ${ruleText(values.rule)}`],
+    mark,
+    remarks: [`bends by ${top.rule}`],
+    title: `${top.name}, ${hand} hand`,
+    lines: [`${values.material.name} ${figure(values.thicknessMm, 3)} mm, ${top.quantity} off`, `bends by ${top.rule}`],
   });
   const result: PartResult = {
-    ...head(context, hand, name),
+    ...top,
     blank: blankResult(flat, values),
     bends: flat.bends.map(bendResult),
     folded: { sizeMm: foldedSizeMm(part, flat) },
     findings: findings.map(bare),
   };
   const stopped = hasStop(findings);
-  return { result, mark: partMark(context.family, name, hand), stopped, part, flat, drawing, files: () => (stopped ? [] : outputFiles(safeName(values.name) + suffix, drawing, context.options)) };
+  return { result, mark, stopped, part, flat, drawing, files: () => (stopped ? [] : outputFiles(safeName(values.name) + suffix, drawing, context.options)) };
 }
 
-const unmade = (context: Context, hand: Hand, name: string, findings: readonly Finding[]): MadePart => ({
-  result: { ...head(context, hand, name), blank: null, bends: [], folded: null, findings: findings.map(bare) },
-  mark: partMark(context.family, name, hand),
+/** What tells one blank from another of the same set of inputs, after its name: `-wrap-L`. */
+const suffixOf = ({ hand: asked }: CommonValues, hand: Hand, { id }: Blank): string => {
+  const piece = id === null ? '' : `-${id}`;
+  return asked === 'both' ? `${piece}-${hand === 'left' ? 'L' : 'R'}` : piece;
+};
+
+const unmade = (top: Head, findings: readonly Finding[]): MadePart => ({
+  result: { ...top, blank: null, bends: [], folded: null, findings: findings.map(bare) },
+  mark: markOf(top),
   stopped: true,
   files: () => [],
 });
 
-const head = ({ family, values }: Context, hand: Hand, name: string) => ({
+type Head = Omit<PartResult, 'blank' | 'bends' | 'folded' | 'findings'>;
+
+const head = ({ family, values }: Context, hand: Hand, { id, quantity = 1 }: Blank, name: string): Head => ({
   name,
   family,
+  piece: id,
   hand,
+  quantity: quantity * values.quantity,
   material: { id: values.material.id, thicknessMm: values.thicknessMm, densityKgM3: values.material.densityKgM3.value },
   rule: ruleText(values.rule),
 });

@@ -1,5 +1,6 @@
 import type { Severity } from './model/finding.ts';
 import type { Direction } from './model/part.ts';
+import type { Report } from './model/report.ts';
 
 /**
  * The JSON document of `make --json`. Its names are a contract: they are added to, never changed.
@@ -7,13 +8,24 @@ import type { Direction } from './model/part.ts';
  */
 export interface MakeResult {
   readonly parts: readonly (PartResult & { readonly files: readonly string[] })[];
+  /** Of the families that have something to tell beside their parts. */
+  readonly reports: readonly ReportResult[];
+}
+
+/** Figures and tables of what was made, by its name. */
+export interface ReportResult extends Required<Report> {
+  readonly name: string;
 }
 
 /** One part. `blank` and `folded` are `null` when a `stop` finding kept the part from getting that far. */
 export interface PartResult {
   readonly name: string;
   readonly family: string;
+  /** Which of a family's several blanks this is; `null` where there is one only. */
+  readonly piece: string | null;
   readonly hand: Hand;
+  /** How many of this blank in this hand. */
+  readonly quantity: number;
   readonly material: MaterialResult;
   /** Canonical text of the bend rule: `din6935`, `k:0.42`. */
   readonly rule: string;

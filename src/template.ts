@@ -2,7 +2,7 @@
  * All that a part family may import: a template module under templates/, or one of a user's own.
  */
 export { defineTemplate } from './input/template.ts';
-export type { Built, Example, Template, TemplateValues } from './input/template.ts';
+export type { Built, Example, Piece, Template, TemplateValues } from './input/template.ts';
 export type { CommonValues } from './input/common.ts';
 export * as fields from './input/fields.ts';
 export type { HoleShape, HoleSpec } from './input/holes.ts';
@@ -29,4 +29,5 @@ export { circle, obround } from './geometry/shapes.ts';
 export type { Vec2 } from './geometry/vec2.ts';
 export { note, stop, warn } from './model/finding.ts';
 export type { Finding } from './model/finding.ts';
+export type { Report, ReportFigure, ReportTable } from './model/report.ts';
 export type { Corner, Cutout, Direction, Fold, FoldSide, Panel, Part } from './model/part.ts';

@@ -1,6 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { signedArea } from '../src/geometry/measure.ts';
+import { partTexts } from '../src/cli/part-text.ts';
+import { reportText } from '../src/cli/report-text.ts';
+import { describeInputs, inputsJsonSchema, readInputs } from '../src/input/read.ts';
 import { makeParts } from '../src/job.ts';
+import type { ReportResult } from '../src/result.ts';
+import { assemble, defineTemplate, fields, rectangle } from '../src/template.ts';
 import { loadFamily, make, makeOne, rulesOf } from './helpers/check-template.ts';
 
 const SEAT_POST = { name: 'seat post', legA: 60, legB: 40, width: 80, material: 's275', thickness: 3, radius: 3, holesA: '35,20,M8;35,50,M8' };
@@ -46,6 +51,8 @@ describe('the contract of make', () => {
       '.material.id',
       '.material.thicknessMm',
       '.name',
+      '.piece',
+      '.quantity',
       '.rule',
     ]);
     expect(part?.result).toMatchObject({
@@ -157,5 +164,61 @@ describe('files', () => {
   test('area of the blank is that of its outline less its holes', async () => {
     const { flat, blank } = await makeOne('bracket-angle', SEAT_POST);
     expect(blank.areaMm2).toBeCloseTo(signedArea(flat.outline) - 2 * (Math.PI / 4) * 81, 6);
+  });
+});
+
+describe('a family of several blanks', () => {
+  const slab = (values: Parameters<typeof assemble>[0], size: number) =>
+    assemble(values, { root: 'slab', panels: [{ id: 'slab', outline: rectangle(0, 0, size, 20), cutouts: [] }], folds: [] });
+  const pair = defineTemplate({
+    family: 'box-of-two',
+    summary: 'Two slabs.',
+    sketch: '[]',
+    inputs: { size: fields.length({ about: 'Size of the larger slab.', min: 5, max: 500 }) },
+    defaults: { hand: 'both', radius: 4 },
+    cautions: ['sharp-edges'],
+    examples: [],
+    build: (v) => ({
+      pieces: [{ id: 'floor', part: slab(v, v.size) }, { id: 'end', part: slab(v, v.size - 100), quantity: 2 }],
+      report: { figures: [{ name: 'volume', value: v.size / 1000, unit: 'l' }] },
+    }),
+  });
+  const made = (inputs: Record<string, unknown>) => {
+    const all = makeParts(pair, { thickness: 2, ...inputs }, { cutOnly: false, dxfVersion: 'r2000' });
+    if (!all.ok) throw new Error(JSON.stringify(all.problems));
+    return all;
+  };
+
+  test('is one part list: each piece with its own name, files, mark and number, in each hand', () => {
+    const { parts, reports } = made({ size: 200, quantity: 3, name: 'crate' });
+    expect(parts.map((p) => [p.result.name, p.result.piece, p.result.hand, p.result.quantity, p.result.blank?.widthMm])).toEqual([
+      ['crate-floor-L', 'floor', 'left', 3, 200],
+      ['crate-end-L', 'end', 'left', 6, 100],
+      ['crate-floor-R', 'floor', 'right', 3, 200],
+      ['crate-end-R', 'end', 'right', 6, 100],
+    ]);
+    expect(parts.flatMap((p) => p.files().map((f) => f.name))).toEqual(parts.flatMap((p) => [`${p.result.name}.dxf`, `${p.result.name}.svg`]));
+    expect(new Set(parts.map((p) => p.mark)).size).toBe(4);
+    expect(reports).toEqual([{ name: 'crate', figures: [{ name: 'volume', value: 0.2, unit: 'l' }], tables: [] }]);
+  });
+
+  test("a family's own default of a common input is its default everywhere, and can be overruled", () => {
+    const given = made({ size: 200, hand: 'left' }).parts;
+    expect(given.map((p) => p.result.name)).toEqual(['box-of-two-floor', 'box-of-two-end']);
+    const shown = Object.fromEntries(describeInputs(pair).map((i) => [i.name, i]));
+    expect([shown['hand']?.default, shown['radius']?.default, shown['radius']?.otherwise]).toEqual(['both', 4, undefined]);
+    expect(inputsJsonSchema(pair)).toMatchObject({ properties: { hand: { default: 'both' }, radius: { default: 4 } } });
+    expect(readInputs(pair, { size: 9, thickness: 2 })).toMatchObject({ ok: true, values: { hand: 'both', insideRadiusMm: 4 } });
+  });
+
+  test('a note that holds for all pieces is read once, figures come last', () => {
+    const { parts, reports } = made({ size: 200 });
+    const texts = partTexts(parts.map((p) => ({ ...p.result, files: [] })));
+    expect(texts.map((text) => text.includes('Cut edges are sharp'))).toEqual([true, false, false, false]);
+    expect(texts[1]).toContain('2 off');
+    const table = { title: 'Dip', columns: [{ name: 'dip', unit: 'mm' }, { name: 'holds', unit: '' }], rows: [[5, 1], [100, 20.5]] };
+    expect(reportText({ ...(reports[0] as ReportResult), tables: [table] }).split('\n')).toEqual([
+      'box-of-two in figures', '  volume: 0.2 l', '  Dip', '    dip, mm  holds', '          5      1', '        100   20.5',
+    ]);
   });
 });

@@ -1,12 +1,21 @@
 import { figure } from '../figures.ts';
-import type { BendResult, PartResult } from '../result.ts';
+import type { BendResult, FindingResult, MakeResult, PartResult } from '../result.ts';
 
-/** One part as a person reads it: what was made, how it is folded, what to look out for. Plain text. */
-export const partText = (part: PartResult, files: readonly string[]): string =>
-  [heading(part), ...blankLines(part), ...part.bends.map(bendLine), ...findingLines(part), ...files.map((f) => `  wrote  ${f}`)].join('\n');
+/**
+ * The parts of one family as a person reads them: what was made, how it is folded, what to look out for. Plain text,
+ * one a part. A note that holds for several of them is told with the first.
+ */
+export const partTexts = (parts: MakeResult['parts']): string[] => {
+  const told = new Set<string>();
+  return parts.map((part) => {
+    const findings = part.findings.filter((f) => f.severity !== 'note' || !told.has(f.message));
+    for (const { message } of findings) told.add(message);
+    return [heading(part), ...blankLines(part), ...part.bends.map(bendLine), ...findings.map(findingLine), ...part.files.map((f) => `  wrote  ${f}`)].join('\n');
+  });
+};
 
-const heading = ({ name, family, hand, material, rule }: PartResult): string =>
-  `${name} (${family}, ${hand} hand): ${material.id}, ${figure(material.thicknessMm, 3)} mm, bends by ${rule}`;
+const heading = ({ name, family, hand, quantity, material, rule }: PartResult): string =>
+  `${name} (${family}, ${hand} hand${quantity > 1 ? `, ${quantity} off` : ''}): ${material.id}, ${figure(material.thicknessMm, 3)} mm, bends by ${rule}`;
 
 const blankLines = ({ blank, folded }: PartResult): string[] => {
   if (blank === null || folded === null) return [];
@@ -20,4 +29,4 @@ const blankLines = ({ blank, folded }: PartResult): string[] => {
 const bendLine = (b: BendResult): string =>
   `  fold   ${b.id}: ${figure(b.angleDeg)} deg ${b.direction}, inside radius ${figure(b.insideRadiusMm)}, allowance ${figure(b.allowanceMm, 3)}, setback ${figure(b.setbackMm, 3)}, deduction ${figure(b.deductionMm, 3)}, K ${figure(b.kFactor, 3)}`;
 
-const findingLines = ({ findings }: PartResult): string[] => findings.map((f) => `  ${f.severity.padEnd(6)} ${f.message}`);
+const findingLine = ({ severity, message }: FindingResult): string => `  ${severity.padEnd(6)} ${message}`;

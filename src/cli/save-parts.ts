@@ -3,14 +3,12 @@ import type { MakeResult } from '../result.ts';
 import { saveAll } from './save.ts';
 
 /** Saves the files of all parts into a folder, all or none, and says which went where; none when a part is stopped. */
-export const savedParts = (parts: readonly MadePart[], folder: string, force: boolean): MakeResult => {
-  if (parts.some((p) => p.stopped)) return { parts: parts.map((p) => ({ ...p.result, files: [] })) };
+export const savedParts = (parts: readonly MadePart[], folder: string, force: boolean): MakeResult['parts'] => {
+  if (parts.some((p) => p.stopped)) return parts.map((p) => ({ ...p.result, files: [] }));
   const files = parts.map(({ mark, files: own }) => own().map((f) => ({ ...f, mark })));
   const paths = saveAll(folder, files.flat(), force);
-  return {
-    parts: parts.map(({ result }, i) => {
-      const before = files.slice(0, i).flat().length;
-      return { ...result, files: paths.slice(before, before + (files[i] ?? []).length) };
-    }),
-  };
+  return parts.map(({ result }, i) => {
+    const before = files.slice(0, i).flat().length;
+    return { ...result, files: paths.slice(before, before + (files[i] ?? []).length) };
+  });
 };

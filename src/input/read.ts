@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { nearest } from '../nearest.ts';
 import { COMMON_INPUTS, type CommonParsed, resolveCommon } from './common.ts';
-import { type FieldFacts, factsOf, type Refusal } from './field.ts';
+import { type FieldFacts, factsOf, type Refusal, withDefault } from './field.ts';
 import { shown } from './given.ts';
 import type { InputProblem } from './problem.ts';
 import type { OwnInputs, Template, TemplateValues } from './template.ts';
@@ -18,7 +18,7 @@ export type ReadInputs =
  * problem at once. `undefined` counts as left out. Never throws for anything given.
  */
 export function readInputs(template: Template, raw: Readonly<Record<string, unknown>>): ReadInputs {
-  const fields = fieldsOf(template.inputs);
+  const fields = fieldsOf(template);
   const { given, problems } = byName(fields, raw);
   const parsed: Record<string, unknown> = {};
   for (const [name, { field, facts }] of fields) {
@@ -47,7 +47,7 @@ export interface InputDescription extends FieldFacts {
 
 /** The family's own inputs first, then the common ones, each group in the order of its schema. */
 export const describeInputs = (template: Template): readonly InputDescription[] =>
-  [...fieldsOf(template.inputs)].map(([name, { flag, facts }]) => ({
+  [...fieldsOf(template)].map(([name, { flag, facts }]) => ({
     name,
     flag,
     ...facts,
@@ -57,7 +57,7 @@ export const describeInputs = (template: Template): readonly InputDescription[] 
 
 /** The JSON Schema (draft 2020-12) of a full set of inputs as a file holds it. */
 export function inputsJsonSchema(template: Template): Record<string, unknown> {
-  const shape = Object.fromEntries([...fieldsOf(template.inputs)].map(([name, { field }]) => [name, field]));
+  const shape = Object.fromEntries([...fieldsOf(template)].map(([name, { field }]) => [name, field]));
   return { ...z.toJSONSchema(z.strictObject(shape), { io: 'input' }), title: template.family, description: template.summary };
 }
 
@@ -73,17 +73,23 @@ interface Field {
 const prepared = new WeakMap<OwnInputs, ReadonlyMap<string, Field>>();
 
 /** Fields by name. A map, so that no name given can be mistaken for a property every object has. */
-function fieldsOf(inputs: OwnInputs): ReadonlyMap<string, Field> {
+function fieldsOf({ inputs, defaults = {} }: Template): ReadonlyMap<string, Field> {
   const known = prepared.get(inputs);
   if (known !== undefined) return known;
   const fields = new Map<string, Field>();
-  for (const [name, field] of [...Object.entries(inputs), ...Object.entries(COMMON_INPUTS)]) {
+  for (const [name, field] of [...Object.entries(inputs), ...commonInputs(defaults)]) {
     if (fields.has(name)) throw new TypeError(`the input ${name} is common to all families and cannot be a template's own`);
     fields.set(name, { field, facts: factsOf(field), flag: flagOf(name) });
   }
   prepared.set(inputs, fields);
   return fields;
 }
+
+const commonInputs = (defaults: NonNullable<Template['defaults']>): [string, z.ZodType][] =>
+  Object.entries(COMMON_INPUTS).map(([name, field]) => {
+    const own = defaults[name as keyof typeof COMMON_INPUTS];
+    return [name, own === undefined ? field : withDefault(field, own)];
+  });
 
 function byName(
   fields: ReadonlyMap<string, Field>,

@@ -2,7 +2,8 @@ import type * as z from 'zod';
 import type { CautionId } from '../data/cautions.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Part } from '../model/part.ts';
-import type { CommonValues } from './common.ts';
+import type { Report } from '../model/report.ts';
+import type { COMMON_INPUTS, CommonValues } from './common.ts';
 
 /** The inputs a family adds to the common ones; each field made by a function of `fields.ts`. */
 export type OwnInputs = Readonly<Record<string, z.ZodType>>;
@@ -16,10 +17,23 @@ export interface Example {
   readonly inputs: Readonly<Record<string, unknown>>;
 }
 
-/** A folded part, or the findings that say why these inputs make none. */
+/** What these inputs make, or the findings that say why they make nothing. */
 export interface Built {
+  /** A family of one blank. */
   readonly part?: Part;
+  /** A family of several blanks that are joined afterwards; it gives no `part`. */
+  readonly pieces?: readonly Piece[];
   readonly findings?: readonly Finding[];
+  readonly report?: Report;
+}
+
+/** One of several blanks. */
+export interface Piece {
+  /** Lower case with hyphens, unique within the family's pieces: `end-left`. Follows the part's name. */
+  readonly id: string;
+  readonly part: Part;
+  /** How many of it one set takes; 1 when left out. */
+  readonly quantity?: number;
 }
 
 /** A part family: one module under templates/ whose default export this is. */
@@ -31,6 +45,8 @@ export interface Template<Own extends OwnInputs = OwnInputs> {
   /** A small drawing in text that shows which input is which length. At most 72 columns. */
   readonly sketch: string;
   readonly inputs: Own;
+  /** Where the family's default of a common input differs from everybody's. */
+  readonly defaults?: Readonly<Partial<Record<keyof typeof COMMON_INPUTS, string | number>>>;
   readonly cautions: readonly CautionId[];
   readonly examples: readonly Example[];
   /**

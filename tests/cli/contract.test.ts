@@ -13,7 +13,9 @@ const point = z.tuple([z.number(), z.number()]);
 const PART = z.strictObject({
   name: z.string(),
   family: z.string(),
+  piece: z.string().nullable(),
   hand: z.enum(['left', 'right']),
+  quantity: z.int(),
   material: z.strictObject({ id: z.string(), thicknessMm: z.number(), densityKgM3: z.number() }),
   rule: z.string(),
   blank: z.strictObject({
@@ -41,7 +43,14 @@ const PART = z.strictObject({
   findings: z.array(z.strictObject({ rule: z.string(), severity: z.enum(['stop', 'warn', 'note']), message: z.string() })),
   files: z.array(z.string()),
 });
-const MADE = z.strictObject({ parts: z.array(PART) });
+const REPORT = z.strictObject({
+  name: z.string(),
+  figures: z.array(z.strictObject({ name: z.string(), value: z.number(), unit: z.string(), about: z.string().optional() })),
+  tables: z.array(
+    z.strictObject({ title: z.string(), columns: z.array(z.strictObject({ name: z.string(), unit: z.string() })), rows: z.array(z.array(z.number())) }),
+  ),
+});
+const MADE = z.strictObject({ parts: z.array(PART), reports: z.array(REPORT) });
 const BEND = z.strictObject({
   allowanceMm: z.number(),
   setbackMm: z.number(),

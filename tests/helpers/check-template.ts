@@ -4,6 +4,7 @@ import { perimeter, signedArea } from '../../src/geometry/measure.ts';
 import type { Template } from '../../src/input/template.ts';
 import { describeInputs, inputsJsonSchema } from '../../src/input/read.ts';
 import { type MadePart, makeParts } from '../../src/job.ts';
+import type { ReportResult } from '../../src/result.ts';
 import { FAMILIES } from '../../templates/index.ts';
 
 const OPTIONS = { cutOnly: false, dxfVersion: 'r2000' } as const;
@@ -65,10 +66,23 @@ export function checkTemplate(family: string): void {
       expect(schema.safeParse(inputs).error).toBeUndefined();
       const made = makeParts(template, inputs, OPTIONS);
       if (!made.ok) throw new Error(JSON.stringify(made.problems));
-      expect(made.parts).toHaveLength(inputs['hand'] === 'both' ? 2 : 1);
+      const hand = inputs['hand'] ?? template.defaults?.hand;
+      const pieces = new Set(made.parts.map((p) => p.result.piece));
+      expect(made.parts).toHaveLength(pieces.size * (hand === 'both' ? 2 : 1));
+      expect(new Set(made.parts.map((p) => p.result.name)).size).toBe(made.parts.length);
       for (const part of made.parts) checkPart(part);
+      for (const report of made.reports) checkReport(report);
     });
   });
+}
+
+/** Every figure is a number under a name of its own, every row as long as its table is wide. */
+function checkReport({ figures, tables }: ReportResult): void {
+  expect(new Set(figures.map((f) => f.name)).size).toBe(figures.length);
+  for (const { value } of figures) expect(value).toSatisfy(Number.isFinite);
+  for (const { columns, rows } of tables) {
+    for (const row of rows) expect(row).toEqual(columns.map(() => expect.toSatisfy(Number.isFinite)));
+  }
 }
 
 function checkPart(part: MadePart): void {

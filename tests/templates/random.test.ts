@@ -77,6 +77,19 @@ const expectSound = ({ part, flat, result }: MadePart): void => {
 
 const roundPoints = ([x, y]: Vec2, r: number): Vec2[] => [0, 1, 2, 3, 4, 5, 6, 7].map((i) => [x + r * Math.cos((i * Math.PI) / 4), y + r * Math.sin((i * Math.PI) / 4)]);
 
+const expectSameBothHands = (left: MadePart, right: MadePart | undefined): void => {
+  expect(left.stopped).toBe(left.result.findings.some((f) => f.severity === 'stop'));
+  if (left.stopped) return;
+  const [a, b] = [left.result, right?.result];
+  expect(a.blank?.areaMm2).toBeGreaterThan(0);
+  expect(b?.blank?.areaMm2).toBeCloseTo(a.blank?.areaMm2 ?? 0, 4);
+  expect(b?.blank?.widthMm).toBeCloseTo(a.blank?.widthMm ?? 0, 5);
+  expect(b?.blank?.cutLengthMm).toBeCloseTo(a.blank?.cutLengthMm ?? 0, 4);
+  for (const [i, size] of (a.folded?.sizeMm ?? []).entries()) expect(b?.folded?.sizeMm[i]).toBeCloseTo(size, 5);
+  expect(left.files()).toHaveLength(2);
+  expectSound(left);
+};
+
 describe.each([...FAMILIES.keys()])('%s out of random valid inputs', (family) => {
   test('is a whole part or says what stops it, and the other hand measures the same', async () => {
     const template = await loadFamily(family);
@@ -85,19 +98,10 @@ describe.each([...FAMILIES.keys()])('%s out of random valid inputs', (family) =>
       fc.property(inputsOf(describeInputs(template)), (inputs) => {
         const made = makeParts(template, { ...inputs, hand: 'both' }, OPTIONS);
         if (!made.ok) throw new Error(JSON.stringify(made.problems));
-        const [left, right] = made.parts;
-        expect(right?.stopped).toBe(left?.stopped);
-        expect(left?.stopped).toBe(left?.result.findings.some((f) => f.severity === 'stop'));
-        if (left?.stopped !== false) return;
-        whole += 1;
-        const [a, b] = [left.result, right?.result];
-        expect(a.blank?.areaMm2).toBeGreaterThan(0);
-        expect(b?.blank?.areaMm2).toBeCloseTo(a.blank?.areaMm2 ?? 0, 4);
-        expect(b?.blank?.widthMm).toBeCloseTo(a.blank?.widthMm ?? 0, 5);
-        expect(b?.blank?.cutLengthMm).toBeCloseTo(a.blank?.cutLengthMm ?? 0, 4);
-        for (const [i, size] of (a.folded?.sizeMm ?? []).entries()) expect(b?.folded?.sizeMm[i]).toBeCloseTo(size, 5);
-        expect(left.files()).toHaveLength(2);
-        expectSound(left);
+        const [lefts, rights] = (['left', 'right'] as const).map((hand) => made.parts.filter((p) => p.result.hand === hand));
+        expect(rights?.map((p) => [p.result.piece, p.stopped])).toEqual(lefts?.map((p) => [p.result.piece, p.stopped]));
+        if (made.parts.every((p) => !p.stopped)) whole += 1;
+        for (const [i, left] of lefts?.entries() ?? []) expectSameBothHands(left, rights?.[i]);
       }),
       { numRuns: fuzzRuns(300) },
     );

@@ -2,7 +2,8 @@ import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { figure } from '../../figures.ts';
-import { type MadePart, makeParts } from '../../job.ts';
+import { type Made, type MadePart, makeParts } from '../../job.ts';
+import type { MakeResult } from '../../result.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { loadFamily } from '../load-family.ts';
@@ -21,28 +22,30 @@ export interface DemoRequest {
 /** `demo`: parts of a vineyard cart, from the input files under templates/demo. JSON: `MakeResult`, as of `make`. */
 export const demo = async ({ out, force, json }: DemoRequest, { out: print }: Console): Promise<number> => {
   const names = (await readdir(FOLDER)).filter((name) => name.endsWith('.yaml')).sort();
-  const parts: MadePart[] = [];
-  for (const name of names) parts.push(...(await partsOf(join(FOLDER, name))));
-  const result = savedParts(parts, out, force);
+  const made: (Made & { ok: true })[] = [];
+  for (const name of names) made.push(await makeOne(join(FOLDER, name)));
+  const parts = made.flatMap((m) => m.parts);
+  const saved = savedParts(parts, out, force);
   if (json) {
+    const result: MakeResult = { parts: saved, reports: made.flatMap((m) => m.reports) };
     print(JSON.stringify(result));
     return EXIT.made;
   }
   print(`Made parts of the vineyard cart, bends by din6935:\n${parts.map(line).join('\n')}`);
-  print(`${result.parts.flatMap((p) => p.files).length} files in ${out}: a DXF to cut and an SVG to look at for each.`);
+  print(`${saved.flatMap((p) => p.files).length} files in ${out}: a DXF to cut and an SVG to look at for each.`);
   return EXIT.made;
 };
 
-const partsOf = async (path: string): Promise<readonly MadePart[]> => {
+const makeOne = async (path: string): Promise<Made & { ok: true }> => {
   const { family, ...inputs } = await readInputsFile(path);
   const made = makeParts(await loadFamily(String(family)), inputs, { cutOnly: false, dxfVersion: 'r2000' });
   if (!made.ok) throw new WrongInput(made.problems);
-  return made.parts;
+  return made;
 };
 
 const line = ({ result: { name, blank, material, bends }, stopped }: MadePart): string => {
   if (stopped || blank === null) throw new Error(`the demo part ${name} cannot be made`);
   const sheet = `${material.id.padEnd(10)} ${`${figure(material.thicknessMm)} mm`.padEnd(6)}`;
   const size = `${figure(blank.widthMm, 1)} x ${figure(blank.heightMm, 1)} mm`;
-  return `  ${name.padEnd(18)} ${sheet}  blank ${size.padEnd(18)} ${bends.length} ${bends.length === 1 ? 'fold' : 'folds'}`;
+  return `  ${name.padEnd(22)} ${sheet}  blank ${size.padEnd(18)} ${bends.length} ${bends.length === 1 ? 'fold' : 'folds'}`;
 };

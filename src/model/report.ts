@@ -1,0 +1,22 @@
+/** What a family tells the user beside the parts themselves: a riser's height, a tank's volume, a dip table. */
+export interface Report {
+  readonly figures: readonly ReportFigure[];
+  readonly tables?: readonly ReportTable[];
+}
+
+export interface ReportFigure {
+  /** As the maker would say it: `riser height`. Unique within the report. */
+  readonly name: string;
+  readonly value: number;
+  /** `mm`, `deg`, `l`, `kg`, `%`; empty for a plain number. */
+  readonly unit: string;
+  /** A sentence where the name does not say all: what it is measured from, the source of a limit. */
+  readonly about?: string;
+}
+
+export interface ReportTable {
+  readonly title: string;
+  readonly columns: readonly { readonly name: string; readonly unit: string }[];
+  /** As many numbers in every row as there are columns. */
+  readonly rows: readonly (readonly number[])[];
+}
