@@ -23,6 +23,8 @@ export interface Hole {
   /** The middle of its box. */
   readonly centre: Vec2;
   readonly diameterMm: number | undefined;
+  /** The fold in whose row of slots it lies. */
+  readonly fold: string | undefined;
 }
 
 /** One thing that can be wrong with a part. It reads, and neither changes nor throws. */
@@ -46,7 +48,7 @@ function toHole(cutout: FlatCutout): Hole {
   const curve = cutout.kind === 'round' ? circle(cutout.centre, cutout.diameterMm / 2) : cutout.loop;
   const box = loopExtents(curve) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const centre: Vec2 = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
-  return { from, panel, curve, box, centre, diameterMm: cutout.kind === 'round' ? cutout.diameterMm : undefined };
+  return { from, panel, curve, box, centre, diameterMm: cutout.kind === 'round' ? cutout.diameterMm : undefined, fold: cutout.kind === 'loop' ? cutout.fold : undefined };
 }
 
 /** How findings name a hole: `Hole holesA 2 in leg A`. */

@@ -22,7 +22,7 @@ export const holeNearBend: Check = {
     const least = THICKNESSES * flat.thicknessMm;
     return flat.bends.flatMap((bend) => {
       const zone = zoneOf(bend);
-      return holes.flatMap((hole) => examine(hole, bend, zone, least));
+      return holes.filter((hole) => hole.fold !== bend.id).flatMap((hole) => examine(hole, bend, zone, least));
     });
   },
 };

@@ -49,8 +49,8 @@ const carveOne = (draft: Draft, target: DraftPanel, fold: string): boolean => {
 };
 
 const notchOf = (draft: Draft, fold: string): NotchSize | undefined => {
-  const { angleDeg, insideRadiusMm } = jointOf(draft, fold).fold;
-  return angleDeg === 0 ? undefined : notchFor(draft.part.relief, draft.part.thicknessMm, insideRadiusMm);
+  const { angleDeg, insideRadiusMm, midSurface } = jointOf(draft, fold).fold;
+  return angleDeg === 0 || midSurface === true ? undefined : notchFor(draft.part.relief, draft.part.thicknessMm, insideRadiusMm);
 };
 
 const problemFinding = (draft: Draft, panel: string, fold: string, problem: CarveProblem): Finding => {

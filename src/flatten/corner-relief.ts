@@ -15,7 +15,7 @@ export const cornerReliefs = (draft: Draft, panel: string): Loop[] =>
   adjoiningFolds(draft.panels.get(panel)?.loop ?? []).flatMap(({ before, after, at }) => {
     const [a, b] = [jointFrom(draft, before, panel), jointFrom(draft, after, panel)];
     const depth = draft.part.thicknessMm + Math.max(a.fold.insideRadiusMm, b.fold.insideRadiusMm);
-    if (a.fold.angleDeg === 0 && b.fold.angleDeg === 0) return [];
+    if ([a, b].every(({ fold }) => fold.angleDeg === 0 || fold.midSurface === true)) return [];
     const apart = cross(a.parentDir, b.parentDir) < 0 ? innerHalfWidth(draft.part) : 0;
     return [reliefAt(draft.part, at, a.parentDir, b.parentDir, depth, apart)];
   });

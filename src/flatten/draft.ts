@@ -81,11 +81,16 @@ const assertTree = (part: Part, byId: ReadonlyMap<string, Panel>): void => {
 };
 
 const figuresOf = (part: Part, fold: Fold, rule: BendRule): BendFigures =>
-  bendFigures(
-    fold.rule ?? rule,
-    { thicknessMm: part.thicknessMm, insideRadiusMm: fold.insideRadiusMm, angleDeg: fold.angleDeg },
-    part.measure,
-  );
+  fold.midSurface === true
+    ? MID_SURFACE
+    : bendFigures(
+        fold.rule ?? rule,
+        { thicknessMm: part.thicknessMm, insideRadiusMm: fold.insideRadiusMm, angleDeg: fold.angleDeg },
+        part.measure,
+      );
+
+/** On the middle of the sheet, taken as its neutral line, panels lie side by side. */
+const MID_SURFACE: BendFigures = { allowanceMm: 0, setbackMm: 0, deductionMm: 0, kFactor: 0.5, rule: 'k:0.5' };
 
 const draftPanel = (part: Part, panel: Panel): DraftPanel => {
   const loop: DraftVertex[] = [];

@@ -13,6 +13,7 @@ import { carveAll } from './carve-all.ts';
 import { type Draft, jointOf, startDraft } from './draft.ts';
 import { cutReliefs } from './reliefs.ts';
 import { trimCorners } from './trim.ts';
+import { slotsAlong } from './slots.ts';
 import { type Strip, walkOutline } from './walk.ts';
 
 /**
@@ -37,13 +38,15 @@ export const flatten = (part: Part, rule: BendRule): FlatPattern => {
   const placed = moveLoop(home, tidy);
   draft.findings.push(...overlapFindings(placed));
   const placements = new Map([...walk.placements].map(([id, m]) => [id, compose(home, m)]));
-  const cutouts = part.panels.flatMap((p) => p.cutouts.map((c) => placeCutout(p.id, c, placements.get(p.id) as Motion2)));
+  const bends = part.folds.map((f) => flatBend(draft, strips.get(f.id) as Strip, home));
+  const holes = part.panels.flatMap((p) => p.cutouts.map((c) => placeCutout(p.id, c, placements.get(p.id) as Motion2)));
+  const cutouts = [...holes, ...slotRows(draft, bends)];
   return {
     name: part.name,
     thicknessMm: part.thicknessMm,
     outline: placed,
     cutouts,
-    bends: part.folds.map((f) => flatBend(draft, strips.get(f.id) as Strip, home)),
+    bends,
     panels: part.panels.map((p) => flatPanel(draft, p.id, placements.get(p.id) as Motion2)),
     widthMm: box.maxX - box.minX,
     heightMm: box.maxY - box.minY,
@@ -74,6 +77,15 @@ const placeCutout = (panel: string, c: Cutout, m: Motion2): FlatCutout =>
     ? { kind: 'round', panel, from: c.from, centre: movePoint(m, c.centre), diameterMm: c.diameterMm }
     : { kind: 'loop', panel, from: c.from, loop: moveLoop(m, c.loop) };
 
+/** The slots of all folds that have some; a row there is no room for is a finding. */
+const slotRows = ({ part, findings }: Draft, bends: readonly FlatBend[]): FlatCutout[] =>
+  part.folds.flatMap(({ slots }, i) => {
+    const row = slots === undefined ? [] : slotsAlong(bends[i] as FlatBend, slots);
+    if (!('severity' in row)) return row;
+    findings.push(row);
+    return [];
+  });
+
 const flatBend = (draft: Draft, strip: Strip, home: Motion2): FlatBend => {
   const { fold, figures } = jointOf(draft, strip.fold);
   const move = ([p, q]: Strip['centreLine']) => [movePoint(home, p), movePoint(home, q)] as const;
@@ -85,6 +97,7 @@ const flatBend = (draft: Draft, strip: Strip, home: Motion2): FlatBend => {
     direction: fold.direction,
     insideRadiusMm: fold.insideRadiusMm,
     ...figures,
+    ...(fold.midSurface === true && { midSurface: true }),
     parentTangent: move(strip.parentTangent),
     childTangent: move(strip.childTangent),
     centreLine: move(strip.centreLine),

@@ -82,6 +82,8 @@ const styleOf = (part: Part, { before, after }: FoldPair): Corner => {
 
 const trimPair = (draft: Draft, pair: FoldPair): void => {
   const [a, b] = jointsOf(draft, pair);
+  // Folds that run into a common point share it: their panels meet nowhere else.
+  if (a.fold.midSurface === true && b.fold.midSurface === true) return;
   if (Math.abs(cross(a.parentDir, b.parentDir)) < 1e-9) return;
   const corner = styleOf(draft.part, pair);
   const gap = corner.gapMm ?? draft.part.cornerGapMm;

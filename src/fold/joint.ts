@@ -91,10 +91,12 @@ export interface Turn {
 /**
  * The fold at a share of its finished angle. On the way the neutral line keeps its length: with the allowance BA, the
  * K factor and the angle a in radians the inside radius is BA / a - K t. At share 1 it is the finished radius itself.
+ * A fold on the middle of the sheet turns about its line there.
  */
 export const turnAt = (j: Joint, share: number): Turn => {
   const { fold, thicknessMm: t, figures } = j;
   const angleDeg = fold.angleDeg * share;
+  if (fold.midSurface === true) return { angleDeg, insideRadiusMm: 0, axisZ: t / 2, sign: fold.direction === 'up' ? 1 : -1 };
   const rad = (angleDeg * Math.PI) / 180;
   const r = share === 1 || rad === 0 ? fold.insideRadiusMm : figures.allowanceMm / rad - figures.kFactor * t;
   return fold.direction === 'up'

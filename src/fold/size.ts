@@ -78,7 +78,7 @@ const reachAlong = (loop: Loop, axis: Vec2): [number, number] => {
 const addBend = (box: Box, joint: Joint, bend: FlatBend, placement: Motion2, pose: Pose): void => {
   const turn = turnAt(joint, 1);
   const rad = (turn.angleDeg * Math.PI) / 180;
-  if (rad === 0) return;
+  if (rad === 0 || bend.midSurface === true) return;
   const home = invert(placement);
   const d = joint.parentDir;
   const foot = (p: Vec2): number => dot(movePoint(home, p), d);

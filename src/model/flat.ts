@@ -16,10 +16,13 @@ export interface FlatVertex extends Vertex {
   readonly origin: Origin;
 }
 
-/** A hole of the blank, in the drawing's coordinates. `from` is the input it came from. */
+/**
+ * A hole of the blank, in the drawing's coordinates. `from` is the input it came from; `fold` is there for a slot of
+ * the row along that fold.
+ */
 export type FlatCutout =
   | { readonly kind: 'round'; readonly panel: string; readonly from: string; readonly centre: Vec2; readonly diameterMm: number }
-  | { readonly kind: 'loop'; readonly panel: string; readonly from: string; readonly loop: Loop };
+  | { readonly kind: 'loop'; readonly panel: string; readonly from: string; readonly loop: Loop; readonly fold?: string };
 
 /** One bend of the blank. Points are in the drawing's coordinates. */
 export interface FlatBend {
@@ -35,6 +38,8 @@ export interface FlatBend {
   readonly setbackMm: number;
   readonly deductionMm: number;
   readonly kFactor: number;
+  /** The bend turns about its line in the middle of the sheet, and its zone has no width. */
+  readonly midSurface?: true;
   /** Where the bend begins on the parent's side, in the parent's counter-clockwise direction. */
   readonly parentTangent: readonly [Vec2, Vec2];
   /** Where it ends on the child's side; the first point lies opposite the parent's first. */

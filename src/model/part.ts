@@ -59,6 +59,23 @@ export interface Fold {
   readonly insideRadiusMm: number;
   /** Where it differs from the rule of the whole part. */
   readonly rule?: BendRule;
+  /**
+   * One of many small bends that run into a common point, as on a transition: both outlines are given on the middle
+   * of the sheet and end at the line in which they meet there; the fold turns about that line and takes nothing of
+   * either panel. With the neutral line in mid-sheet and R its radius, a real bend of angle A (radians) is R (2 tan(A/2)
+   * - A) shorter, about R A^3 / 12: some hundredths of a millimetre at 30 degrees.
+   */
+  readonly midSurface?: true;
+  /** Cut through along its line but for some lands, folded by hand and welded up: for plate too thick for the folder. */
+  readonly slots?: SlotRow;
+}
+
+/** A row of slots with round ends on the centre line of a bend, a land before, between and after them. */
+export interface SlotRow {
+  /** No slot is longer, overall. */
+  readonly longestMm: number;
+  readonly landMm: number;
+  readonly widthMm: number;
 }
 
 /**

@@ -30,7 +30,8 @@ const bendOver = (bend: FlatBend, t: number, p: Vec): [number, number, number] =
   const out = [axis[1], -axis[0]] as const;
   const back = [p[0] - out[0] * bend.allowanceMm, p[1] - out[1] * bend.allowanceMm, p[2]] as const;
   const up = bend.direction === 'up';
-  const through = [ax, ay, up ? t + bend.insideRadiusMm : -bend.insideRadiusMm] as const;
+  const height = bend.midSurface === true ? t / 2 : up ? t + bend.insideRadiusMm : -bend.insideRadiusMm;
+  const through = [ax, ay, height] as const;
   // Turning about the line's direction would carry what lies on its right downwards.
   return rotate(back, through, axis, up ? -bend.angleDeg : bend.angleDeg);
 };
@@ -52,7 +53,8 @@ export const foldedPlaces = (flat: FlatPattern, root: string): Map<string, Place
 
 /**
  * Where the points of each panel belong by the definition of the mould line alone: the child is turned about the
- * line in which the outside (or inside) faces meet, as if there were no bend. Holds for bends up to 90 degrees.
+ * line in which the outside (or inside) faces meet, as if there were no bend; on the middle of the sheet, the line in
+ * which the middles meet. Holds for bends up to 90 degrees.
  */
 export const idealPlaces = (part: Part, seat: Place): Map<string, Place> => {
   const places = new Map<string, Place>([[part.root, seat]]);
@@ -74,7 +76,8 @@ export const idealPlaces = (part: Part, seat: Place): Map<string, Place> => {
       const childTo = f.child.to ?? Math.hypot((e1?.x ?? 0) - (e0?.x ?? 0), (e1?.y ?? 0) - (e0?.y ?? 0));
       const parentFrom = f.parent.from ?? 0;
       const onOutside = part.measure === 'outside';
-      const level = (f.direction === 'up') === onOutside ? 0 : part.thicknessMm;
+      const faceLevel = (f.direction === 'up') === onOutside ? 0 : part.thicknessMm;
+      const level = f.midSurface === true ? part.thicknessMm / 2 : faceLevel;
       places.set(f.child.panel, (q) => {
         // Along the child's edge and into the child; along the parent's edge the same runs the other way and out.
         const d = [q[0] - c.at[0], q[1] - c.at[1]] as const;

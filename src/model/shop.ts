@@ -1,0 +1,183 @@
+import type { Vec2 } from '../geometry/vec2.ts';
+import type { Material } from './material.ts';
+
+/**
+ * A shop as its `shop.yaml` describes it. The names are those of the file. Lengths in mm, angles in degrees, forces in
+ * kN per metre.
+ */
+export interface Shop {
+  readonly name: string;
+  /** The figures are assumed, not this shop's own: what goes against them is doubtful, not impossible. */
+  readonly isAssumed: boolean;
+  readonly folders: readonly Folder[];
+  readonly pressBrakes: readonly PressBrake[];
+  /** In the order of preference: a sheet is cut by the first one that takes it. */
+  readonly cutters: readonly Cutter[];
+  /** Sheets in stock; an empty list sets no limit. */
+  readonly sheets: readonly SheetSize[];
+  readonly marking: Marking;
+  /** Gap between the ends of neighbouring flanges, to be welded. */
+  readonly weldGap: number;
+}
+
+export type MaterialFamily = Material['family'];
+
+/** What a folder or brake bends at most: sheet of a family up to this thickness, over this length of fold. */
+export interface Capacity {
+  readonly material: MaterialFamily;
+  readonly thickness: number;
+  readonly length: number;
+}
+
+/** A plain polygon of a machine's cross-section, three points or more. */
+export type SectionPolygon = readonly Vec2[];
+
+/**
+ * The bodies of a folder across its working length. Origin: front top edge of the bed, which is the hinge axis; x
+ * towards the operator, y up; the sheet lies on y = 0 and is clamped behind x = 0. The leaf is drawn at rest, its face
+ * at y = 0; the clamp relative to the tip of its nose, which stands at (-noseSetback, 0) on the sheet.
+ */
+export interface FolderSection {
+  readonly bed: readonly SectionPolygon[];
+  readonly clamp: readonly SectionPolygon[];
+  readonly leaf: readonly SectionPolygon[];
+}
+
+/** A machine that clamps the sheet and lifts what stands before the bed with a leaf. */
+export interface Folder {
+  readonly name: string;
+  readonly length: number;
+  readonly capacity: readonly Capacity[];
+  /** Widths of the fingers of a box-and-pan folder; empty for a clamp beam of one piece. */
+  readonly fingers: readonly number[];
+  readonly noseSetback: number;
+  /** Inside radii that its noses give; 0 is a sharp nose. */
+  readonly noseRadii: readonly number[];
+  readonly largestAngle: number;
+  readonly overbend: number;
+  readonly leastFlange: number;
+  /** Least strip that is held behind the fold. */
+  readonly leastClamped: number;
+  /** Least distance between two bends that follow each other in opposite directions. */
+  readonly leastReverse: number;
+  /** Whether a standing flange may hang past the end of beam and leaf. */
+  readonly standsPastEnd: boolean;
+  readonly section: FolderSection;
+}
+
+export interface PressBrake {
+  readonly name: string;
+  readonly length: number;
+  /** Between table and ram, fully open. */
+  readonly daylight: number;
+  readonly forcePerMetre: number;
+  readonly largestAngle: number;
+  readonly overbend: number;
+  readonly punches: readonly Punch[];
+  readonly dies: readonly Die[];
+}
+
+/** Origin: the tip, which is the fold line; y up. `polygons` reach up to the underside of the ram. */
+export interface Punch {
+  readonly name: string;
+  readonly radius: number;
+  readonly polygons: readonly SectionPolygon[];
+}
+
+export interface Die {
+  readonly opening: number;
+  readonly leastFlange: number;
+}
+
+export type CutterProcess = 'laser' | 'plasma' | 'waterjet';
+
+export interface Cutter {
+  readonly name: string;
+  readonly process: CutterProcess;
+  readonly thickness: Span;
+  readonly bed: Rectangle;
+  readonly kerf: readonly Kerf[];
+  readonly leastHole: LimitRows;
+  readonly leastSlot: LimitRows;
+  /** Least metal between two cuts. */
+  readonly leastWeb: LimitRows;
+  /** Least metal between the edge of a hole and the edge of the part. */
+  readonly leastEdge: LimitRows;
+  /** Sheet up to this thickness is likely to warp; 0 where none does. */
+  readonly warpsUpTo: number;
+  /** Whether it can scribe lines that it does not cut. */
+  readonly marks: boolean;
+  readonly import: CutterImport;
+}
+
+export interface Span {
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface Rectangle {
+  readonly length: number;
+  readonly width: number;
+}
+
+/** Width of the cut at a thickness, of one family of materials or of all that have no rows of their own. */
+export interface Kerf {
+  readonly thickness: number;
+  readonly kerf: number;
+  readonly material?: MaterialFamily | undefined;
+}
+
+/** By thickness, rising; the last row holds for everything thicker. */
+export type LimitRows = readonly LimitRow[];
+
+/** The largest of what it names: a length, a number of sheet thicknesses, a number of kerfs. */
+export interface LimitRow {
+  /** Upper end of the thickness class, inclusive. */
+  readonly upTo?: number | undefined;
+  readonly mm?: number | undefined;
+  readonly thicknesses?: number | undefined;
+  readonly kerfs?: number | undefined;
+}
+
+/** What the cutter's program wants of a drawing. */
+export interface CutterImport {
+  readonly layers: 'kept' | 'merged';
+  readonly foldLines: 'in' | 'out';
+  readonly curves: 'arcs' | 'chords';
+  readonly units: 'mm' | 'inch';
+}
+
+export interface SheetSize extends Rectangle {
+  readonly material?: MaterialFamily | undefined;
+  readonly thickness?: number | undefined;
+  /** In the shop's own currency. */
+  readonly price?: number | undefined;
+}
+
+export interface Marking {
+  /** How fold lines come onto the metal: lines that the cutter marks, nicks at both ends, or not at all. */
+  readonly folds: 'lines' | 'nicks' | 'none';
+  readonly face: 'inside' | 'outside';
+}
+
+/** The first cutter that takes a thickness. */
+export const cutterFor = (shop: Shop, thickness: number): Cutter | undefined => shop.cutters.find((cutter) => takes(cutter, thickness));
+
+export const takes = ({ thickness: { from, to } }: Cutter, thickness: number): boolean => thickness >= from && thickness <= to;
+
+/** Width of the cut, mm: on a straight line between the rows of the material, the nearest one outside them. */
+export function kerfOf({ kerf }: Cutter, material: MaterialFamily, thickness: number): number {
+  const own = kerf.filter((row) => row.material === material);
+  const rows = own.length > 0 ? own : kerf.filter((row) => row.material === undefined);
+  const [above, below] = [rows.find((row) => row.thickness >= thickness), rows.findLast((row) => row.thickness <= thickness)];
+  const [upper, lower] = [above ?? below, below ?? above];
+  if (upper === undefined || lower === undefined) throw new Error(`no kerf for ${material}`);
+  if (upper.thickness === lower.thickness) return upper.kerf;
+  return lower.kerf + ((upper.kerf - lower.kerf) * (thickness - lower.thickness)) / (upper.thickness - lower.thickness);
+}
+
+/** What a table of limits asks of a thickness, mm. */
+export function limitOf(rows: LimitRows, thickness: number, kerf: number): number {
+  const row = rows.find(({ upTo }) => upTo === undefined || thickness <= upTo) ?? rows.at(-1);
+  return Math.max(row?.mm ?? 0, (row?.thicknesses ?? 0) * thickness, (row?.kerfs ?? 0) * kerf);
+}
