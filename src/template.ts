@@ -17,6 +17,7 @@ export { atLeast, atMost, figure } from './figures.ts';
 export { assemble } from './families/assemble.ts';
 export { transitionParts } from './families/duct-transition.ts';
 export { roundFreeCorners } from './families/free-corners.ts';
+export { withJoggles } from './families/joggle.ts';
 export { middleFold } from './families/middle-fold.ts';
 export { trayPart } from './families/tray.ts';
 export { splitPlate } from './families/split-plate.ts';

@@ -1,4 +1,4 @@
-import { assemble, defineTemplate, fields, foldLines, outline, placeHoles, splitPlate } from '../src/template.ts';
+import { assemble, defineTemplate, fields, foldLines, outline, placeHoles, splitPlate, withJoggles } from '../src/template.ts';
 
 /** A traced card template: any outline, any fold lines from edge to edge. */
 export default defineTemplate({
@@ -19,6 +19,8 @@ export default defineTemplate({
     outline: outline({ about: 'The outside shape, point by point, with a radius at any corner and arcs through three points.', example: '0,0; 120,0; 120,80 r6; 0,80 r6' }),
     folds: foldLines({ about: 'Fold lines, each by two points of it, from edge to edge.' }),
     holes: fields.holes({ about: 'Holes and slots: x, y and size, as they lie on the outside shape; the length of a slot runs upward, and @90 lays it level.' }),
+    slotLength: fields.length({ about: 'The longest slot of a fold line that is to be slotted and folded by hand.', min: 5, max: 500, default: 50 }),
+    slotLand: fields.optionalLength({ about: 'Metal left between the slots and at both ends of the line.', min: 0.5, max: 200, example: 12, otherwise: 'twice the thickness' }),
   },
   cautions: ['sharp-edges', 'load-bearing'],
   examples: [
@@ -37,7 +39,8 @@ export default defineTemplate({
   ],
   build: (v) => {
     const holes = placeHoles('holes', v.holes, { origin: [0, 0], across: [1, 0], along: [0, 1] });
-    const split = splitPlate(v.outline, v.folds, holes, v.insideRadiusMm);
+    const slots = { longestMm: v.slotLength, landMm: v.slotLand ?? 2 * v.thicknessMm, widthMm: v.leastSlotMm };
+    const split = splitPlate(v.outline, withJoggles(v.folds, v.thicknessMm, v.measure), holes, { insideRadiusMm: v.insideRadiusMm, slots });
     return 'findings' in split ? split : { part: assemble(v, split) };
   },
 });

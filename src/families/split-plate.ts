@@ -4,9 +4,9 @@ import type { Loop, Vertex } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { levelCrossings, partBulge, pieceOf, pointOn } from '../geometry/piece.ts';
 import { dot, leftOf, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
-import type { FoldLine } from '../input/fold-lines.ts';
 import { type Finding, stop } from '../model/finding.ts';
-import type { Cutout, Fold, Panel, Part } from '../model/part.ts';
+import type { Cutout, Fold, Panel, Part, SlotRow } from '../model/part.ts';
+import type { NamedFoldLine } from './joggle.ts';
 
 /** A vertex of a piece of the plate; `line` is the fold line whose cut starts here. */
 interface PlateVertex extends Vertex {
@@ -14,6 +14,13 @@ interface PlateVertex extends Vertex {
 }
 
 export type SplitPlate = { readonly findings: readonly Finding[] } | Pick<Part, 'root' | 'panels' | 'folds'>;
+
+/** What the fold lines do not say of their bends. */
+export interface PlateBends {
+  readonly insideRadiusMm: number;
+  /** Of the lines that are to be slotted. */
+  readonly slots: SlotRow;
+}
 
 /** How far a fold line may end before the edge it runs to, mm: points read off a card are no better. */
 const NEAR_EDGE_MM = 1;
@@ -23,10 +30,10 @@ const NEAR_EDGE_MM = 1;
  * folds. Every line runs from edge to edge and meets no other. All panels keep the plate's coordinates; the largest one
  * is the root. Holes go to the panel that holds their centre.
  */
-export const splitPlate = (outline: Loop, lines: readonly FoldLine[], holes: readonly Cutout[], radiusMm: number): SplitPlate => {
+export const splitPlate = (outline: Loop, lines: readonly NamedFoldLine[], holes: readonly Cutout[], bends: PlateBends): SplitPlate => {
   let pieces: Loop<PlateVertex>[] = [outline];
-  for (const [index, line] of lines.entries()) {
-    const cut = cutByLine(pieces, line, index);
+  for (const index of lines.keys()) {
+    const cut = cutByLine(pieces, lines, index);
     if ('severity' in cut) return { findings: [cut] };
     pieces = cut;
   }
@@ -36,7 +43,7 @@ export const splitPlate = (outline: Loop, lines: readonly FoldLine[], holes: rea
     outline: loop.map(({ x, y, bulge }) => ({ x, y, bulge })),
     cutouts: holes.filter((h) => homeOf(h, sorted) === i),
   }));
-  return { root: 'panel 1', panels, folds: foldsFrom(sorted, lines, radiusMm) };
+  return { root: 'panel 1', panels, folds: foldsFrom(sorted, lines, bends) };
 };
 
 /** The piece that holds a hole's centre; one that lies off the metal stays with the first, where the checks find it. */
@@ -53,8 +60,9 @@ interface Crossing {
   readonly along: number;
 }
 
-const cutByLine = (pieces: readonly Loop<PlateVertex>[], line: FoldLine, index: number): Loop<PlateVertex>[] | Finding => {
-  const name = `Fold line ${index + 1}`;
+const cutByLine = (pieces: readonly Loop<PlateVertex>[], lines: readonly NamedFoldLine[], index: number): Loop<PlateVertex>[] | Finding => {
+  const line = lines[index] as NamedFoldLine;
+  const name = `Fold line ${line.id}`;
   const mid = middle(line.from, line.to);
   const home = pieces.findIndex((p) => isInside(p, mid));
   const loop = pieces[home];
@@ -69,7 +77,7 @@ const cutByLine = (pieces: readonly Loop<PlateVertex>[], line: FoldLine, index: 
   }
   for (const at of ends) {
     const crossed = loop[at.piece]?.line;
-    if (crossed !== undefined) return stop('fold-lines-cross', `${name} runs into fold line ${crossed + 1}: end it before, at a notch, or fold only one of the two.`);
+    if (crossed !== undefined) return stop('fold-lines-cross', `${name} runs into fold line ${lines[crossed]?.id}: end it before, at a notch, or fold only one of the two.`);
   }
   return [...pieces.slice(0, home), ...halves(loop, ends, index), ...pieces.slice(home + 1)];
 };
@@ -110,20 +118,19 @@ const stretch = (loop: Loop<PlateVertex>, from: Crossing, to: Crossing): PlateVe
 };
 
 /** One fold for each line; the panel nearer to the root is the parent. */
-const foldsFrom = (pieces: readonly Loop<PlateVertex>[], lines: readonly FoldLine[], radiusMm: number): Fold[] => {
+const foldsFrom = (pieces: readonly Loop<PlateVertex>[], lines: readonly NamedFoldLine[], bends: PlateBends): Fold[] => {
   const order = [0];
-  const folds: Fold[] = [];
-  const done = new Set<number>();
+  const folds = new Map<number, Fold>();
   for (let at = order.shift(); at !== undefined; at = order.shift()) {
     for (const [edge, { line }] of (pieces[at] as Loop<PlateVertex>).entries()) {
-      if (line === undefined || done.has(line)) continue;
-      done.add(line);
+      if (line === undefined || folds.has(line)) continue;
       const other = pieces.findIndex((p, i) => i !== at && p.some((v) => v.line === line));
       const childEdge = (pieces[other] as Loop<PlateVertex>).findIndex((v) => v.line === line);
-      const { angleDeg, direction, insideRadiusMm = radiusMm } = lines[line] as FoldLine;
-      folds.push({ id: `F${line + 1}`, parent: { panel: `panel ${at + 1}`, edge }, child: { panel: `panel ${other + 1}`, edge: childEdge }, angleDeg, direction, insideRadiusMm });
+      const { id, angleDeg, direction, insideRadiusMm = bends.insideRadiusMm, slots } = lines[line] as NamedFoldLine;
+      const fold = { id: `F${id}`, parent: { panel: `panel ${at + 1}`, edge }, child: { panel: `panel ${other + 1}`, edge: childEdge }, angleDeg, direction, insideRadiusMm };
+      folds.set(line, slots === true ? { ...fold, slots: bends.slots } : fold);
       order.push(other);
     }
   }
-  return folds.toSorted((a, b) => Number(a.id.slice(1)) - Number(b.id.slice(1)));
+  return lines.flatMap((_, line) => folds.get(line) ?? []);
 };

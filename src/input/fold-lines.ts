@@ -12,6 +12,13 @@ export interface FoldLine {
   readonly angleDeg: number;
   readonly direction: Direction;
   readonly insideRadiusMm?: number;
+  /** Cut as a row of slots, to be folded by hand and welded up. */
+  readonly slots?: true;
+  /**
+   * A second fold the other way follows on the left of the line, seen from its first point to its second, and sets the
+   * metal beyond off by this much.
+   */
+  readonly joggleMm?: number;
 }
 
 const FIGURE = z.union([z.number(), z.string()]);
@@ -22,7 +29,7 @@ export const FOLD_LINES_INPUT = z.union([
   z.array(
     z.union([
       z.string(),
-      z.strictObject({ from: z.string(), to: z.string(), angle: FIGURE, direction: z.string(), r: FIGURE.optional() }),
+      z.strictObject({ from: z.string(), to: z.string(), angle: FIGURE, direction: z.string(), r: FIGURE.optional(), joggle: FIGURE.optional(), slots: z.boolean().optional() }),
     ]),
   ),
 ]);
@@ -30,11 +37,13 @@ export const FOLD_LINES_INPUT = z.union([
 export type FoldLinesInput = z.infer<typeof FOLD_LINES_INPUT>;
 
 export const FOLD_LINES_ALLOWED =
-  "fold lines as x1,y1 x2,y2 angle up or down with ';' between them; r3 behind one gives it an inside radius of its own";
+  "fold lines as x1,y1 x2,y2 angle up or down with ';' between them; behind one, r3 gives it an inside radius of its own, " +
+  'slots makes it a row of slots to be folded by hand, joggle2 sets the metal on its left off by 2 with a second fold';
 
 const MOST_LINES = 100;
 const FARTHEST_MM = 10_000;
 const LARGEST_RADIUS_MM = 1000;
+const [LEAST_JOGGLE_MM, MOST_JOGGLE_MM, STEEPEST_JOGGLE_DEG] = [0.1, 1000, 90];
 const [LEAST_DEG, MOST_DEG] = [0.5, 180];
 const LEAST_APART_MM = 0.1;
 
@@ -71,26 +80,48 @@ function split(given: string): readonly string[] {
 type Fields = Exclude<Exclude<FoldLinesInput, string>[number], string>;
 
 function readText(entry: string): FoldLine | string {
-  const [from, to, angle, direction, r, ...more] = entry.trim().replace(/\s*,\s*/g, ',').split(/\s+/);
-  if (from === undefined || to === undefined || angle === undefined || direction === undefined || more.length > 0) {
+  const [from, to, angle, direction, ...more] = entry.trim().replace(/\s*,\s*/g, ',').split(/\s+/);
+  if (from === undefined || to === undefined || angle === undefined || direction === undefined) {
     return 'write two points, the angle, and up or down, with spaces between them, such as 0,40 120,40 90 up';
   }
-  if (r === undefined) return readLine({ from, to, angle, direction });
-  return /^r/i.test(r) ? readLine({ from, to, angle, direction, r: r.slice(1) }) : 'write the radius last, with r before it, such as r3';
+  const behind = readBehind(more);
+  return typeof behind === 'string' ? behind : readLine({ from, to, angle, direction, ...behind });
+}
+
+/** What stands behind the direction, in any order, each once. */
+function readBehind(words: readonly string[]): Pick<Fields, 'r' | 'joggle' | 'slots'> | string {
+  const read: { r?: string; joggle?: string; slots?: boolean } = {};
+  for (const word of words) {
+    const [, key, value] = /^(r|joggle|slots)(.*)$/i.exec(word) ?? [];
+    const name = key?.toLowerCase() as keyof typeof read | undefined;
+    if (name === undefined) return `after up or down, write the radius as r3, slots, or the offset as joggle2, not ${shown(word)}`;
+    if (read[name] !== undefined) return `write ${name} once`;
+    if (name === 'slots' && value !== '') return 'write slots alone';
+    if (name === 'slots') read.slots = true;
+    else read[name] = value ?? '';
+  }
+  return read;
 }
 
 function readLine(fields: Fields): FoldLine | string {
   const from = readPoint('first point', fields.from);
   const to = readPoint('second point', fields.to);
-  const angleDeg = readNumber('angle', fields.angle, parseAngle, LEAST_DEG, MOST_DEG, 'degrees');
+  const mostDeg = fields.joggle === undefined ? MOST_DEG : STEEPEST_JOGGLE_DEG;
+  const angleDeg = readNumber('angle', fields.angle, parseAngle, LEAST_DEG, mostDeg, 'degrees');
   const word = fields.direction.trim().toLowerCase();
   const direction = word === 'up' || word === 'down' ? word : undefined;
   const radius = fields.r === undefined ? undefined : readNumber('r', fields.r, parseLength, 0, LARGEST_RADIUS_MM, 'mm');
-  if (typeof from !== 'string' && typeof to !== 'string' && typeof angleDeg === 'number' && direction !== undefined && typeof radius !== 'string') {
+  const joggle = fields.joggle === undefined ? undefined : readNumber('joggle', fields.joggle, parseLength, LEAST_JOGGLE_MM, MOST_JOGGLE_MM, 'mm');
+  if (typeof from !== 'string' && typeof to !== 'string' && typeof angleDeg === 'number' && direction !== undefined && typeof radius !== 'string' && typeof joggle !== 'string') {
     if (distance(from, to) < LEAST_APART_MM) return 'the two points lie on each other: give two that are apart on the line';
-    return { from, to, angleDeg, direction, ...(radius !== undefined && { insideRadiusMm: radius }) };
+    return {
+      from, to, angleDeg, direction,
+      ...(radius !== undefined && { insideRadiusMm: radius }),
+      ...(fields.slots === true && { slots: true }),
+      ...(joggle !== undefined && { joggleMm: joggle }),
+    };
   }
-  const wrong = [from, to, angleDeg, radius].filter((value) => typeof value === 'string');
+  const wrong = [from, to, angleDeg, radius, joggle].filter((value) => typeof value === 'string');
   return [...wrong, ...(direction === undefined ? ['direction: write up or down'] : [])].join('; ');
 }
 

@@ -12,6 +12,16 @@ describe('fold lines', () => {
     [[{ from: '0,40', to: '120,40', angle: 90, direction: 'up', r: 3 }, '-5,10 25.4,60 22.5 down']],
   ] as const)('%j', (given) => expect(readFoldLines(given as FoldLinesInput)).toEqual({ ok: true, value: two }));
 
+  test.each([
+    '0,40 120,40 45 up slots r3 joggle2.5',
+    '0,40 120,40 45 up JOGGLE2.5 Slots R3',
+    [{ from: '0,40', to: '120,40', angle: 45, direction: 'up', r: 3, joggle: '2.5', slots: true }],
+  ])('%j is slotted and joggled', (given) =>
+    expect(readFoldLines(given)).toEqual({
+      ok: true,
+      value: [{ from: [0, 40], to: [120, 40], angleDeg: 45, direction: 'up', insideRadiusMm: 3, slots: true, joggleMm: 2.5 }],
+    }));
+
   test('none', () => expect(readFoldLines('')).toEqual({ ok: true, value: [] }));
 
   test.each([
@@ -22,7 +32,13 @@ describe('fold lines', () => {
     ['0,40 120,40 181 up', 'as fold line 1', 'angle: must lie between 0.5 and 180 degrees'],
     ['0,40 120,40 0.4 up', 'as fold line 1', 'angle: must lie between 0.5 and 180 degrees'],
     ['0,40 120,40 90 left', 'as fold line 1', 'direction: write up or down'],
-    ['0,40 120,40 90 up 3', 'as fold line 1', 'write the radius last'],
+    ['0,40 120,40 90 up 3', 'as fold line 1', 'write the radius as r3, slots, or the offset as joggle2'],
+    ['0,40 120,40 90 up r3 r4', 'as fold line 1', 'write r once'],
+    ['0,40 120,40 90 up slots slots', 'as fold line 1', 'write slots once'],
+    ['0,40 120,40 90 up slots4', 'as fold line 1', 'write slots alone'],
+    ['0,40 120,40 90 up joggle', 'as fold line 1', 'joggle: '],
+    ['0,40 120,40 90 up joggle0.09', 'as fold line 1', 'joggle: must lie between 0.1 and 1000 mm'],
+    ['0,40 120,40 91 up joggle2', 'as fold line 1', 'angle: must lie between 0.5 and 90 degrees'],
     ['0,40 120,40 90 up r1001', 'as fold line 1', 'r: must lie between 0 and 1000 mm'],
     ['0,40 0,40 90 up', 'as fold line 1', 'the two points lie on each other'],
   ])('%s is refused', (given, which, why) => {

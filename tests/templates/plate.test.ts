@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { loopExtents } from '../../src/geometry/extents.ts';
 import { hasStop } from '../../src/model/finding.ts';
 import type { Part } from '../../src/model/part.ts';
 import { checkTemplate, make, makeOne, rulesOf } from '../helpers/check-template.ts';
@@ -49,6 +50,34 @@ describe('plate', () => {
     expect(rulesOf(part, 'stop')).toContain(rule);
     expect(part?.result.findings.find((f) => f.rule === rule)?.message).toMatch(says);
     expect(part?.files()).toEqual([]);
+  });
+
+  // A sheet set off by d stands d + t high over all, whatever the angle: that is what a joggle is for.
+  test.each([
+    [30, 1.5, 'outside', 'up'], [45, 1.5, 'outside', 'up'], [45, 6, 'inside', 'down'], [60, 8, 'outside', 'down'], [90, 20, 'inside', 'up'], [90, 20, 'outside', 'down'],
+  ] as const)('a joggle of %d degrees sets the metal off by %d mm, %s measure, %s', async (angle, offset, measure, direction) => {
+    const made = await makeOne('plate', {
+      outline: '0,0; 60,0; 60,120; 0,120', folds: `0,50 60,50 ${angle} ${direction} joggle${offset}`, measure, material: 'dc01', thickness: 1.5, radius: 1,
+    });
+    expect(made.flat.bends.map((b) => [b.id, b.angleDeg, b.direction])).toEqual([['F1', angle, direction], ['F1b', angle, direction === 'up' ? 'down' : 'up']]);
+    expect(made.folded.sizeMm[2]).toBeCloseTo(offset + 1.5, 9);
+    expectFoldsBack(made.part as Part, made.flat);
+  });
+
+  test('a joggle with no room for its web is refused with the line of it that is in the way', async () => {
+    const [part] = await make('plate', { outline: '0,0; 60,0; 60,120; 0,120', folds: '0,50 60,50 90 up joggle1.5', material: 'dc01', thickness: 1.5, radius: 1 });
+    expect(part?.result.findings.find((f) => f.severity === 'stop')?.message).toMatch(/too narrow for folds F1b? and F1b?/);
+    const [off] = await make('plate', { outline: '0,0; 60,0; 60,52; 0,52', folds: '0,50 60,50 45 up joggle1.5', material: 'dc01', thickness: 1.5, radius: 1 });
+    expect(off?.result.findings.find((f) => f.severity === 'stop')?.message).toContain('Fold line 1b lies off the plate');
+  });
+
+  test('a slotted line is cut through but for its lands', async () => {
+    // Worked by hand: 80 long, lands 2 x 6 = 12, slots no longer than 50: two of (80 - 3 * 12) / 2 = 22.
+    const made = await makeOne('plate', { outline: '0,0; 80,0; 80,80; 0,80', folds: '0,50 80,50 20 up slots', thickness: 6, radius: 12 });
+    const boxes = made.flat.cutouts.map((c) => (c.kind === 'loop' ? loopExtents(c.loop) : undefined));
+    expect(boxes.map((b) => (b?.maxX ?? 0) - (b?.minX ?? 0))).toEqual([expect.closeTo(22, 9), expect.closeTo(22, 9)]);
+    expect(boxes.map((b) => (b?.maxY ?? 0) - (b?.minY ?? 0))).toEqual([expect.closeTo(2, 9), expect.closeTo(2, 9)]);
+    expectFoldsBack(made.part as Part, made.flat);
   });
 
   test('a fold line may fall a little short of the edge it was read off', async () => {

@@ -1,0 +1,32 @@
+import { setbackMm } from '../bending/setback.ts';
+import { sinDeg } from '../geometry/degrees.ts';
+import { along, leftOf, sub, unit } from '../geometry/vec2.ts';
+import type { FoldLine } from '../input/fold-lines.ts';
+import type { Measure } from '../model/part.ts';
+
+/**
+ * Length of the web between the two equal and opposite bends of a joggle, from mould line to mould line, mm. A face of
+ * the web runs offset / sin A from one crossing to the next; the mould lines lie on opposite faces, which shifts one
+ * against the other by t tan(A/2) (geometry of parallel lines). At 90 degrees and outside measure that is the offset
+ * over both faces.
+ */
+export const joggleWebMm = (offsetMm: number, angleDeg: number, thicknessMm: number, measure: Measure): number => {
+  const shift = setbackMm(angleDeg, 0, thicknessMm, 'outside');
+  return offsetMm / sinDeg(angleDeg) + (measure === 'outside' ? shift : -shift);
+};
+
+/** A fold line of a plate and what it is called: `2`, and `2b` for the second fold of its joggle. */
+export interface NamedFoldLine extends FoldLine {
+  readonly id: string;
+}
+
+/** Every fold to be made: a joggle's second fold runs beside its first, on its left, and turns the metal back. */
+export const withJoggles = (lines: readonly FoldLine[], thicknessMm: number, measure: Measure): readonly NamedFoldLine[] =>
+  lines.flatMap((line, index): NamedFoldLine[] => {
+    const first = { ...line, id: `${index + 1}` };
+    if (line.joggleMm === undefined) return [first];
+    const aside = leftOf(unit(sub(line.to, line.from)));
+    const web = joggleWebMm(line.joggleMm, line.angleDeg, thicknessMm, measure);
+    const [from, to] = [along(line.from, aside, web), along(line.to, aside, web)];
+    return [first, { ...first, id: `${index + 1}b`, from, to, direction: line.direction === 'up' ? 'down' : 'up' }];
+  });
