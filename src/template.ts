@@ -6,6 +6,7 @@ export type { Built, Example, Piece, Template, TemplateValues } from './input/te
 export type { CommonValues } from './input/common.ts';
 export * as fields from './input/fields.ts';
 export type { HoleShape, HoleSpec } from './input/holes.ts';
+export { cutouts } from './input/cutouts.ts';
 export { foldLines } from './input/fold-lines.ts';
 export { outline } from './input/outline.ts';
 export { optionalPoints, points } from './input/points.ts';

@@ -1,4 +1,4 @@
-import { assemble, defineTemplate, fields, foldLines, outline, placeHoles, splitPlate, withJoggles } from '../src/template.ts';
+import { assemble, cutouts, defineTemplate, fields, foldLines, outline, placeHoles, splitPlate, withJoggles } from '../src/template.ts';
 
 /** A traced card template: any outline, any fold lines from edge to edge. */
 export default defineTemplate({
@@ -19,6 +19,7 @@ export default defineTemplate({
     outline: outline({ about: 'The outside shape, point by point, with a radius at any corner and arcs through three points.', example: '0,0; 120,0; 120,80 r6; 0,80 r6' }),
     folds: foldLines({ about: 'Fold lines, each by two points of it, from edge to edge.' }),
     holes: fields.holes({ about: 'Holes and slots: x, y and size, as they lie on the outside shape; the length of a slot runs upward, and @90 lays it level.' }),
+    cutouts: cutouts({ about: 'Cut-outs of any shape, point by point like the outline. One that reaches over a fold is cut as it lies in the flat.' }),
     slotLength: fields.length({ about: 'The longest slot of a fold line that is to be slotted and folded by hand.', min: 5, max: 500, default: 50 }),
     slotLand: fields.optionalLength({ about: 'Metal left between the slots and at both ends of the line.', min: 0.5, max: 200, example: 12, otherwise: 'twice the thickness' }),
   },
@@ -34,11 +35,12 @@ export default defineTemplate({
     },
     {
       title: 'Odd on purpose: a deflector with slanted folds to either side and a round end',
-      inputs: { name: 'dust-deflector', outline: '0,0; 200,0; 200,60; 230,95 arc; 200,130; 30,130 r15; 0,70', folds: '120,0 150,130 35 up; 60,0 40,130 50 down r4', holes: '175,60,M6', material: 's235', thickness: 1.5, hand: 'both' },
+      inputs: { name: 'dust-deflector', outline: '0,0; 200,0; 200,60; 230,95 arc; 200,130; 30,130 r15; 0,70', folds: '120,0 150,130 35 up; 60,0 40,130 50 down r4', holes: '175,60,M6', cutouts: '72,40; 102,40; 108,70 r8; 70,70 r8', material: 's235', thickness: 1.5, hand: 'both' },
     },
   ],
   build: (v) => {
-    const holes = placeHoles('holes', v.holes, { origin: [0, 0], across: [1, 0], along: [0, 1] });
+    const windows = v.cutouts.map((loop, i) => ({ kind: 'loop', from: `cutouts ${i + 1}`, loop }) as const);
+    const holes = [...placeHoles('holes', v.holes, { origin: [0, 0], across: [1, 0], along: [0, 1] }), ...windows];
     const slots = { longestMm: v.slotLength, landMm: v.slotLand ?? 2 * v.thicknessMm, widthMm: v.leastSlotMm };
     const split = splitPlate(v.outline, withJoggles(v.folds, v.thicknessMm, v.measure), holes, { insideRadiusMm: v.insideRadiusMm, slots });
     return 'findings' in split ? split : { part: assemble(v, split) };

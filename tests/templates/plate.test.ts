@@ -71,6 +71,15 @@ describe('plate', () => {
     expect(off?.result.findings.find((f) => f.severity === 'stop')?.message).toContain('Fold line 1b lies off the plate');
   });
 
+  test('a cut-out of any shape is taken out as it was traced, on the panel that holds it', async () => {
+    const made = await makeOne('plate', { outline: '0,0; 80,0; 80,100; 0,100', folds: '0,50 80,50 90 up', cutouts: '20,10; 50,10; 35,30 | 30,70; 60,70; 60,90; 30,90', ...K042 });
+    const [triangle, window] = made.flat.cutouts.map((c) => (c.kind === 'loop' ? c.loop.map((v) => [v.x, v.y]) : []));
+    expect(triangle).toEqual([[20, 10], [50, 10], [35, 30]]);
+    // Beyond the fold everything comes nearer by the deduction, 5.3084.
+    expect(window).toEqual([[30, 70], [60, 70], [60, 90], [30, 90]].map(([x, y = 0]) => [expect.closeTo(x ?? 0, 9), expect.closeTo(y - 5.3084, 4)]));
+    expect(made.blank.areaMm2).toBeCloseTo(80 * (100 - 5.3084) - 300 - 600, 2);
+  });
+
   test('a slotted line is cut through but for its lands', async () => {
     // Worked by hand: 80 long, lands 2 x 6 = 12, slots no longer than 50: two of (80 - 3 * 12) / 2 = 22.
     const made = await makeOne('plate', { outline: '0,0; 80,0; 80,80; 0,80', folds: '0,50 80,50 20 up slots', thickness: 6, radius: 12 });

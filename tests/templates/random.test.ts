@@ -17,7 +17,8 @@ const OPTIONS = { cutOnly: false, dxfVersion: 'r2000' } as const;
 /** Inputs that are a notation of their own. */
 const TEXTS: Readonly<Record<string, readonly string[]>> = {
   outline: ['0,0; 120,0; 120,80 r6; 0,80 r6', '0,0; 90,10; 140,0; 130,70; 60,100 arc; 0,70', '0,0; 100,0; 100,60; 70,60; 70,20; 30,20; 30,60; 0,60'],
-  folds: ['', '-10,35 150,40 90 up', '60,-10 50,120 30 down r4', '75,50 96,45 60 up'],
+  folds: ['', '-10,35 150,40 90 up', '60,-10 50,120 30 down r4', '75,50 96,45 60 up', '-10,35 150,40 45 down joggle4', '60,-10 50,120 30 up slots'],
+  cutouts: ['', '40,20; 60,20; 55,45', '20,10; 30,10; 30,25; 20,25|70,20; 85,20; 85,30 r3; 70,30'],
 };
 
 /** Values an input allows; mostly of a size that makes sense together, sometimes at its limits. */
