@@ -1,6 +1,8 @@
 import { type Bend, bendFigures, allowanceMm } from '../../src/bending/bend.ts';
 import { leastRadiusMm } from '../../src/bending/least-radius.ts';
 import { din6935K } from '../../src/bending/rules/din6935.ts';
+import { elasticSpringback, type SpringbackRow, stopAtDeg, tabledFactor, toolRadiusMm } from '../../src/bending/springback.ts';
+import { airForceKnPerM, airRadiusMm, leastLegMm, usualOpeningMm } from '../../src/bending/v-die.ts';
 import { setbackMm } from '../../src/bending/setback.ts';
 import { findMaterial } from '../../src/data/materials.ts';
 import type { BendRule } from '../../src/model/bend-rule.ts';
@@ -107,6 +109,28 @@ const textbook = (inputs: Inputs, K: number): Answers => {
   return { BA_mm: allowance, L_mm: sum(inputs['flats_mm']) + allowance };
 };
 
+/** Inches and pounds, or mm and MPa: only ratios matter to the cubic. */
+const cubic = (inputs: Inputs): Answers => {
+  const strength = { yieldMpa: first(inputs, ['Y_MPa', 'Y_psi']), modulusMpa: first(inputs, ['E_MPa', 'E_psi']) };
+  const after = elasticSpringback(strength, first(inputs, ['Ri_mm', 'Ri_in']), first(inputs, ['T_mm', 'T_in']));
+  const asked = inputs['wanted_bend_deg'];
+  const shared = { Ri_over_Rf: after.radiusRatio, Rf_mm: after.radiusAfterMm, Rf_in: after.radiusAfterMm, Ks: after.factor };
+  return typeof asked === 'number' ? { ...shared, bend_to_deg: asked / after.factor } : shared;
+};
+
+const tabled = (inputs: Inputs): Answers => {
+  const [r, t] = [first(inputs, ['part_inside_radius_r2_mm']), first(inputs, ['s_mm'])];
+  // The cases read the figure of the nearest column; between columns the product interpolates.
+  const factor = Math.round(tabledFactor(inputs['material'] as SpringbackRow, r, t) * 100) / 100;
+  const back = { factor, basis: 'published', source: '' } as const;
+  return { kR: factor, tool_radius_r1_mm: toolRadiusMm(r, t, back), tool_bend_deg: stopAtDeg(first(inputs, ['part_bend_deg']), back) };
+};
+
+const openingRatio = (inputs: Inputs): Answers => {
+  const thickness = 25.4 * first(inputs, ['t_in']);
+  return { V_over_t: usualOpeningMm(thickness) / thickness };
+};
+
 /** How each case is worked out with the product, by id, else by topic. */
 export const RUN: Readonly<Record<string, (inputs: Inputs) => Answers>> = {
   'DIN 6935 developed length': din,
@@ -164,6 +188,14 @@ export const RUN: Readonly<Record<string, (inputs: Inputs) => Answers>> = {
   'tube developed length': (inputs) => ({
     L_mm: sum(inputs['straights_mm']) + allowanceMm(k(0.5), { thicknessMm: 0, insideRadiusMm: first(inputs, ['CLR_mm']), angleDeg: turned(inputs) }),
   }),
+  'springback cubic': cubic,
+  'springback factor kR': tabled,
+  'air bending V, flange, radius': (inputs) => ({ b_min_mm: leastLegMm(first(inputs, ['V_mm']), 90), ir_mm: airRadiusMm(first(inputs, ['V_mm'])) }),
+  'air bending force': (inputs) => ({ F_kN_per_m: airForceKnPerM(first(inputs, ['Rm_MPa']), first(inputs, ['t_mm']), first(inputs, ['V_mm'])) }),
+  'air-vrule-inch-0.075': openingRatio,
+  'air-vrule-inch-0.25': openingRatio,
+  'minimum leg by angle': (inputs) => ({ leg_over_V: leastLegMm(1, 180 - first(inputs, ['included_angle_deg'])) }),
+  'air-bend inside radius': (inputs) => ({ Ri_mm: airRadiusMm(first(inputs, ['V_mm'])) }),
   // Without a radius only the share of the thickness is left, to which the handbooks' rounded pi does not matter.
   'equivalent K factor': (inputs) => ({
     K: bendFigures(MACHINERYS[inputs['rule'] as string] as BendRule, { thicknessMm: 1, insideRadiusMm: 0, angleDeg: 90 }, 'outside').kFactor,
@@ -171,8 +203,8 @@ export const RUN: Readonly<Record<string, (inputs: Inputs) => Answers>> = {
 };
 
 const MOULD_LINE = 'over 90 degrees a leg is measured to the outermost tangent, as DIN 6935 does, not to the mould line';
-const SPRINGBACK = 'springback and overbending are not computed yet';
-const V_DIE = 'V dies and the forces of a press brake are not computed yet';
+const SPRINGBACK = 'a rule of thumb for a method, not for a radius and a thickness';
+const V_DIE = 'makers differ: the opening comes from charts of folding practice';
 const TUBE = 'only the arc of a tube is computed, not its wall';
 const HEM = 'hems by rule of thumb are not offered: a hem is a bend of 180 degrees';
 
@@ -190,18 +222,14 @@ export const NOT_RUN: Readonly<Record<string, string>> = {
   'bd-135-2-1.5.BD_mm': MOULD_LINE,
   'gro-ex.Kba': 'the K of this textbook is not offered as a rule; it is given as K',
   'gro-13.Kba': 'as gro-ex',
-  'gro-ex.F_N': V_DIE,
+  'gro-ex.F_N': 'the force goes by a published chart, which lies 10 % over this textbook',
   'gro-L.stop_in': 'the position of a back stop is not computed yet',
-  'springback cubic': SPRINGBACK,
-  'springback factor kR': SPRINGBACK,
   'overbend practice': SPRINGBACK,
   'minimum radius from ductility': 'least radii come from the tables of the material standards',
   'minimum inside radius, low-carbon steel': 'least radii come from the tables of the material standards',
-  'air bending V, flange, radius': V_DIE,
-  'air bending force': V_DIE,
-  'minimum leg by angle': V_DIE,
-  'air-bend inside radius': V_DIE,
-  'V-die rule': V_DIE,
+  'air-vrule-pbm-0.7': V_DIE,
+  'air-vrule-pbm-2.0': V_DIE,
+  'air-vrule-pbm-12.0': V_DIE,
   'hem allowance': HEM,
   'closed hem allowance': HEM,
   'feature to bend distance': 'countersinks are not known yet',
