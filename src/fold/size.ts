@@ -1,13 +1,13 @@
 import { loopExtents } from '../geometry/extents.ts';
 import type { Loop } from '../geometry/loop.ts';
-import { composePoses, invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
-import { invert, type Motion2, moveLoop, movePoint } from '../geometry/motion2.ts';
-import { dot, leftOf, type Vec2 } from '../geometry/vec2.ts';
-import type { Vec3 } from '../geometry/vec3.ts';
+import { composePoses, invertPose, type Pose, poseVector } from '../geometry/pose.ts';
+import { type Motion2, moveLoop } from '../geometry/motion2.ts';
+import type { Vec2 } from '../geometry/vec2.ts';
 import type { FlatBend, FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
 import { foldUp } from './body.ts';
-import { type Joint, turnAt } from './joint.ts';
+import type { Joint } from './joint.ts';
+import { bendZone } from './zone.ts';
 
 /**
  * Overall outside size of the folded part, thickness and bends included, mm: along the drawing's x, its y, and
@@ -76,29 +76,17 @@ const reachAlong = (loop: Loop, axis: Vec2): [number, number] => {
  * highest at its ends or where R (w.out cos a -+ w.z sin a) + w.d du/da = 0 along an end line; all of them are added.
  */
 const addBend = (box: Box, joint: Joint, bend: FlatBend, placement: Motion2, pose: Pose): void => {
-  const turn = turnAt(joint, 1);
-  const rad = (turn.angleDeg * Math.PI) / 180;
-  if (rad === 0 || bend.midSurface === true) return;
-  const home = invert(placement);
-  const d = joint.parentDir;
-  const foot = (p: Vec2): number => dot(movePoint(home, p), d);
-  const level = dot(joint.parentAt, leftOf(d)) + joint.figures.setbackMm;
-  const out: Vec3 = [d[1], -d[0], 0];
+  const zone = bendZone(joint, bend, placement, pose);
+  if (zone.rad === 0 || bend.midSurface === true) return;
   for (const end of [0, 1] as const) {
-    const [u0, u1] = [foot(bend.parentTangent[end]), foot(bend.childTangent[end])];
+    const [u0, u1] = zone.ends[end];
     for (const face of [0, joint.thicknessMm]) {
-      const radius = turn.axisZ - face;
-      const at = (a: number): Vec3 => {
-        const u = u0 + ((u1 - u0) * a) / rad;
-        const reach = Math.abs(radius) * Math.sin(a);
-        const base = [d[0] * u - d[1] * level, d[1] * u + d[0] * level] as const;
-        return posePoint(pose, [base[0] + out[0] * reach, base[1] + out[1] * reach, turn.axisZ - radius * Math.cos(a)]);
-      };
+      const radius = zone.axisZ - face;
       for (const axis of AXES) {
-        const side = poseVector(pose, out)[axis] * Math.abs(radius);
+        const side = poseVector(pose, zone.out)[axis] * Math.abs(radius);
         const rise = pose.z[axis] * radius;
-        const slide = (poseVector(pose, [d[0], d[1], 0])[axis] * (u1 - u0)) / rad;
-        for (const a of stationary(side, rise, slide, rad)) box.add(axis, at(a)[axis]);
+        const slide = (poseVector(pose, [zone.along[0], zone.along[1], 0])[axis] * (u1 - u0)) / zone.rad;
+        for (const a of stationary(side, rise, slide, zone.rad)) box.add(axis, zone.at(end, face, a)[axis]);
       }
     }
   }
