@@ -31,7 +31,7 @@ function places(from: Vec2, to: Vec2, text: string, heightMm: number): TextItem[
   const margin = Math.min(heightMm, spare / 2);
   const above = CLEARANCE * heightMm;
   const below = -(1 + CLEARANCE) * heightMm;
-  return [margin, spare / 2, spare - margin].flatMap((start) =>
+  return [margin, spare / 2, spare - margin, spare / 4, (3 * spare) / 4].flatMap((start) =>
     [above, below].map((lift): TextItem => {
       const at = along(along(from, direction, start), leftOf(direction), lift);
       return { kind: 'text', role: 'note', at, heightMm, angleDeg, text };

@@ -2,7 +2,7 @@ import { type Extents, loopExtents, pointExtents } from '../geometry/extents.ts'
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
 import { isInside } from '../geometry/inside.ts';
 import type { Loop } from '../geometry/loop.ts';
-import { type Motion2, movePoint } from '../geometry/motion2.ts';
+import { invert, type Motion2, movePoint } from '../geometry/motion2.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { DrawingItem } from '../model/drawing.ts';
 import { drawingExtents } from '../model/drawing-extents.ts';
@@ -26,10 +26,12 @@ export const textWidth = (text: string, heightMm: number): number => levelBox(te
 /** Where on the blank there is room for texts: it remembers what has been placed. */
 export class Room {
   readonly #outline: Loop;
+  readonly #folds: readonly (readonly [Vec2, Vec2])[];
   readonly #taken: Extents[];
 
   constructor(flat: FlatPattern) {
     this.#outline = flat.outline;
+    this.#folds = flat.bends.map((bend) => bend.centreLine);
     this.#taken = flat.cutouts.map((hole): Extents => {
       if (hole.kind === 'loop') return loopExtents(hole.loop) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
       const [[x, y], r] = [hole.centre, hole.diameterMm / 2];
@@ -37,10 +39,11 @@ export class Room {
     });
   }
 
-  /** Whether a text lies on the metal and touches no hole and no text placed before. */
+  /** Whether a text lies on the metal and touches no hole, no text placed before and no fold line. */
   isFree(text: TextItem): boolean {
     const box = boxOf(text);
     if (this.#taken.some((other) => doMeet(box, other))) return false;
+    if (this.#folds.some((line) => runsThrough(line, text))) return false;
     return outlineOf(text).every((point) => isInside(this.#outline, point));
   }
 
@@ -52,6 +55,24 @@ export class Room {
 const doMeet = (a: Extents, b: Extents): boolean => a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
 
 const boxOf = (text: TextItem): Extents => pointExtents(outlineOf(text)) as Extents;
+
+/** Whether a line runs through the box of a text, turned as the text is. */
+function runsThrough([from, to]: readonly [Vec2, Vec2], { at, heightMm, angleDeg, text }: TextItem): boolean {
+  const box = levelBox(text, heightMm);
+  const home = invert({ c: cosDeg(angleDeg), s: sinDeg(angleDeg), x: at[0], y: at[1] });
+  const [a, b] = [movePoint(home, from), movePoint(home, to)];
+  // The stretch of the line between the box's sides, then of that between its top and bottom (Liang and Barsky 1984).
+  let [enter, leave] = [0, 1];
+  for (const [start, end, low, high] of [[a[0], b[0], box.minX, box.maxX], [a[1], b[1], box.minY, box.maxY]] as const) {
+    if (start === end) {
+      if (start <= low || start >= high) return false;
+      continue;
+    }
+    const [near, far] = [(low - start) / (end - start), (high - start) / (end - start)];
+    [enter, leave] = [Math.max(enter, Math.min(near, far)), Math.min(leave, Math.max(near, far))];
+  }
+  return enter < leave;
+}
 
 /** The corners of a text, and the middles of its long sides. */
 function outlineOf({ at, heightMm, angleDeg, text }: TextItem): Vec2[] {

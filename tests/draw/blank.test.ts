@@ -61,6 +61,26 @@ describe('drawBlank', () => {
     expect(texts(flatOf(rectangle(0, 0, 100, 80), [], [upright]))[0]?.angleDeg).toBe(90);
   });
 
+  test('texts keep clear of fold lines, slanted ones too', () => {
+    const folds = [bend(40), bend(0, { id: 'B', centreLine: [[12, 41], [30, 79]] }), bend(0, { id: 'C', centreLine: [[5, 39], [40, 3]] })];
+    const found = texts(flatOf(rectangle(0, 0, 100, 80), [], folds));
+    expect(found).toHaveLength(5);
+    for (const item of found) {
+      const [c, s] = [Math.cos((item.angleDeg * Math.PI) / 180), Math.sin((item.angleDeg * Math.PI) / 180)];
+      const box = drawingExtents([{ ...item, at: [0, 0], angleDeg: 0 }]);
+      if (box === undefined) throw new Error('every text has a box');
+      for (const { centreLine: [[x0, y0], [x1, y1]] } of folds) {
+        for (let i = 0; i <= 1000; i += 1) {
+          // A point of the line in the text's own directions.
+          const [x, y] = [x0 + ((x1 - x0) * i) / 1000 - item.at[0], y0 + ((y1 - y0) * i) / 1000 - item.at[1]];
+          const [along, up] = [c * x + s * y, c * y - s * x];
+          const isInside = along > box.minX && along < box.maxX && up > box.minY && up < box.maxY;
+          expect(isInside, `${item.text} on a fold line`).toBe(false);
+        }
+      }
+    }
+  });
+
   test('texts keep clear of holes and of each other, and lie on the metal', () => {
     const flat = flatOf(rectangle(0, 0, 100, 80), [hole(12, 68, 20), hole(12, 44, 10), hole(50, 20, 30)], [bend(40)]);
     const boxes = texts(flat).map((item) => drawingExtents([item]));
