@@ -1,5 +1,5 @@
 import type { Vec2 } from '../geometry/vec2.ts';
-import { cholesky, type Rows, solveFactored, zeroRow, zeroRows } from './linear.ts';
+import { cholesky, type Rows, solveFactored, zeroRow, zeroRows } from '../statistics/linear.ts';
 import { at, costOf, type Figure, type Network } from './network.ts';
 
 /** A figure and the sum of its squared residuals, mm2. */

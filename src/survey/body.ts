@@ -1,5 +1,5 @@
 import { dot, sub, type Vec2 } from '../geometry/vec2.ts';
-import { nullSpace, zeroRow } from './linear.ts';
+import { nullSpace, zeroRow } from '../statistics/linear.ts';
 import { at, type Figure, type Network } from './network.ts';
 import { numbers } from './numbers.ts';
 

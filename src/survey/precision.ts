@@ -1,6 +1,6 @@
 import { sub } from '../geometry/vec2.ts';
 import { framePoints } from './frame.ts';
-import { cholesky, type Rows, solveFactored, zeroRow, zeroRows } from './linear.ts';
+import { cholesky, type Rows, solveFactored, zeroRow, zeroRows } from '../statistics/linear.ts';
 import { at, type Figure, foundMm, type Network, type Tie } from './network.ts';
 
 /** How a small change of the distances moves a rigid figure in its own frame. */

@@ -1,0 +1,31 @@
+/** One folded strip, as it was measured. Lengths in mm; a bend angle is what the metal was turned. */
+export interface MeasuredStrip {
+  /** Counted from 1 in the order given. */
+  readonly number: number;
+  readonly material: string;
+  readonly thicknessMm: number;
+  readonly machine: string;
+  /** The nose, finger or die it was folded with; strips of different tools are never mixed. */
+  readonly tool: string;
+  /** Before folding. */
+  readonly flatMm: number;
+  /** Outside, from the free edge to where the outside faces meet; over 90 degrees to the outermost tangent. */
+  readonly legAMm: number;
+  readonly legBMm: number;
+  readonly angleDeg: number;
+  /** Where the leaf or the ram was stopped, as a bend angle. */
+  readonly stopAtDeg?: number;
+  /** Read with a radius gauge. */
+  readonly insideRadiusMm?: number;
+}
+
+/** Standard deviations of one reading. */
+export interface Readings {
+  readonly lengthMm: number;
+  readonly angleDeg: number;
+  readonly thicknessMm: number;
+  readonly radiusMm: number;
+}
+
+/** Calliper to a tenth, angle finder to half a degree, radius gauges in steps of half a millimetre (common practice). */
+export const USUAL_READINGS: Readings = { lengthMm: 0.1, angleDeg: 0.5, thicknessMm: 0.02, radiusMm: 0.25 };
