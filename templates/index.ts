@@ -13,6 +13,7 @@ export const FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFam
   ['plate', () => import('./plate.ts')],
   ['ring', () => import('./ring.ts')],
   ['strap', () => import('./strap.ts')],
+  ['strut-brace', () => import('./strut-brace.ts')],
   ['test-strip', () => import('./test-strip.ts')],
   ['tray', () => import('./tray.ts')],
 ]);

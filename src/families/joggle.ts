@@ -15,18 +15,21 @@ export const joggleWebMm = (offsetMm: number, angleDeg: number, thicknessMm: num
   return offsetMm / sinDeg(angleDeg) + (measure === 'outside' ? shift : -shift);
 };
 
-/** A fold line of a plate and what it is called: `2`, and `2b` for the second fold of its joggle. */
+/** A fold line of a plate: the second fold of joggle `2` is `2b`. */
 export interface NamedFoldLine extends FoldLine {
   readonly id: string;
+  /** How findings name it, at the start of a sentence: `Fold line 2`. */
+  readonly called: string;
 }
 
 /** Every fold to be made: a joggle's second fold runs beside its first, on its left, and turns the metal back. */
 export const withJoggles = (lines: readonly FoldLine[], thicknessMm: number, measure: Measure): readonly NamedFoldLine[] =>
   lines.flatMap((line, index): NamedFoldLine[] => {
-    const first = { ...line, id: `${index + 1}` };
+    const named = (id: string) => ({ ...line, id, called: `Fold line ${id}` });
+    const first = named(`${index + 1}`);
     if (line.joggleMm === undefined) return [first];
     const aside = leftOf(unit(sub(line.to, line.from)));
     const web = joggleWebMm(line.joggleMm, line.angleDeg, thicknessMm, measure);
     const [from, to] = [along(line.from, aside, web), along(line.to, aside, web)];
-    return [first, { ...first, id: `${index + 1}b`, from, to, direction: line.direction === 'up' ? 'down' : 'up' }];
+    return [first, { ...named(`${index + 1}b`), from, to, direction: line.direction === 'up' ? 'down' : 'up' }];
   });

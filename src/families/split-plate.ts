@@ -22,6 +22,9 @@ export interface PlateBends {
   readonly slots: SlotRow;
 }
 
+/** A panel of less than this, mm2, is the noise along an edge. */
+const LEAST_AREA_MM2 = 1e-3;
+
 /** How far a fold line may end before the edge it runs to, mm: points read off a card are no better. */
 const NEAR_EDGE_MM = 1;
 
@@ -62,7 +65,7 @@ interface Crossing {
 
 const cutByLine = (pieces: readonly Loop<PlateVertex>[], lines: readonly NamedFoldLine[], index: number): Loop<PlateVertex>[] | Finding => {
   const line = lines[index] as NamedFoldLine;
-  const name = `Fold line ${line.id}`;
+  const name = line.called;
   const mid = middle(line.from, line.to);
   const home = pieces.findIndex((p) => isInside(p, mid));
   const loop = pieces[home];
@@ -77,10 +80,14 @@ const cutByLine = (pieces: readonly Loop<PlateVertex>[], lines: readonly NamedFo
   }
   for (const at of ends) {
     const crossed = loop[at.piece]?.line;
-    if (crossed !== undefined) return stop('fold-lines-cross', `${name} runs into fold line ${lines[crossed]?.id}: end it before, at a notch, or fold only one of the two.`);
+    if (crossed !== undefined) return stop('fold-lines-cross', `${name} runs into ${lowerFirst(lines[crossed]?.called ?? '')}: end it before, at a notch, or fold only one of the two.`);
   }
-  return [...pieces.slice(0, home), ...halves(loop, ends, index), ...pieces.slice(home + 1)];
+  const parted = halves(loop, ends, index);
+  if (parted.some((half) => signedArea(half) < LEAST_AREA_MM2)) return stop('fold-line-on-edge', `${name} runs along the edge of the plate and leaves nothing to fold beside it: move it in.`);
+  return [...pieces.slice(0, home), ...parted, ...pieces.slice(home + 1)];
 };
+
+const lowerFirst = (name: string): string => name.charAt(0).toLowerCase() + name.slice(1);
 
 /** The crossings nearest to the middle of the line, on either side of it. */
 const endsOf = (loop: Loop, mid: Vec2, dir: Vec2): readonly [Crossing, Crossing] => {

@@ -44,6 +44,7 @@ describe('plate', () => {
     ['0,50 40,50 90 up', 'fold-line-too-short', /ends 40 mm inside.*at least 40 mm longer/],
     ['0,50 80,50 90 up; 40,0 40,80 90 up', 'fold-lines-cross', /Fold line 2 runs into fold line 1/],
     ['200,50 280,50 90 up', 'fold-line-off-plate', /Fold line 1 lies off the plate/],
+    ['0,0 80,0 90 up', 'fold-line-on-edge', /Fold line 1 runs along the edge.*move it in/],
     ['0,78 80,78 90 up', 'leg-too-short', /reaches 2 mm.*longer than 6 mm/],
   ])('fold lines %s are refused', async (folds, rule, says) => {
     const [part] = await make('plate', { outline: '0,0; 80,0; 80,80; 0,80', folds, ...K042 });

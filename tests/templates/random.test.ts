@@ -19,6 +19,14 @@ const TEXTS: Readonly<Record<string, readonly string[]>> = {
   outline: ['0,0; 120,0; 120,80 r6; 0,80 r6', '0,0; 90,10; 140,0; 130,70; 60,100 arc; 0,70', '0,0; 100,0; 100,60; 70,60; 70,20; 30,20; 30,60; 0,60'],
   folds: ['', '-10,35 150,40 90 up', '60,-10 50,120 30 down r4', '75,50 96,45 60 up', '-10,35 150,40 45 down joggle4', '60,-10 50,120 30 up slots'],
   cutouts: ['', '40,20; 60,20; 55,45', '20,10; 30,10; 30,25; 20,25|70,20; 85,20; 85,30 r3; 70,30'],
+  points: ['A: 0,0; B: 90,0; C: 40,70; P: 120,60', 'A-B: 140; A-C: 150; B-C: 150; B-P: 110; A-P: 110; A-B-P: right', '0,0; 120,40', '30,20'],
+  boltHole: ['M8', '8x20@35', '12'],
+  pickups: ['', 'A: M12', 'A: none; B: 40', 'A: 10x30'],
+  crease: ['A B', '20,-50 60,120', '-10,10 100,30'],
+  return: ['A-B', 'bottom', 'left', 'P1-P2'],
+  notch: ['A', '20,-20', '90,30'],
+  saddle: ['B', '60,30'],
+  saddleHole: ['M6', '6x12'],
 };
 
 /** Values an input allows; mostly of a size that makes sense together, sometimes at its limits. */

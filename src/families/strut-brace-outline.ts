@@ -1,0 +1,69 @@
+import { arcOf } from '../geometry/arc.ts';
+import { figure } from '../figures.ts';
+import { pointGap } from '../geometry/gap.ts';
+import { hullOfCircles } from '../geometry/hull-of-circles.ts';
+import { isInside } from '../geometry/inside.ts';
+import type { Loop } from '../geometry/loop.ts';
+import { type Piece, pieceOf, pointOn } from '../geometry/piece.ts';
+import { subtract } from '../geometry/subtract.ts';
+import { NOISE_MM } from '../geometry/tolerance.ts';
+import { along, distance, dot, leftOf, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import { type Finding, stop, warn } from '../model/finding.ts';
+import { spotsOf } from './strut-brace-holes.ts';
+import { type BraceHole, isFinding, locate, type StrutBrace } from './strut-brace-sizes.ts';
+
+/** The outline before its notch is cut: the one given, or the tightest smooth one round the holes and their metal. */
+export const braceOutline = (v: StrutBrace, holes: readonly BraceHole[]): Loop =>
+  v.outline ?? hullOfCircles(holes.flatMap((hole) => spotsOf(hole, v.edge)));
+
+/** An outline of the user's own may leave less metal than `edge` asks for; holes off it are left to the checks. */
+export const thinEdges = (v: StrutBrace, holes: readonly BraceHole[], outline: Loop): readonly Finding[] =>
+  holes.flatMap((hole) => {
+    const least = Math.min(...spotsOf(hole, 0).map(({ centre, radius }) => pointGap(centre, outline) - radius));
+    if (!isInside(outline, hole.at) || least <= 0 || least >= v.edge - NOISE_MM) return [];
+    return [warn('edge-too-thin', `Hole ${hole.from} has ${figure(least)} mm of metal beside it, and edge asks for ${figure(v.edge)}: move the outline out, or give a smaller edge.`)];
+  });
+
+/**
+ * Cuts the notch: as wide as asked, its round bottom about the given place, open to the nearest edge.
+ */
+export function withNotch(v: StrutBrace, outline: Loop): Loop | Finding {
+  if (v.notch === undefined) return outline;
+  const centre = locate(v, 'notch', v.notch);
+  if (isFinding(centre)) return centre;
+  const half = v.notchWidth / 2;
+  const { at, outward } = nearestOn(outline, centre);
+  const inside = isInside(outline, centre);
+  const depth = (inside ? 1 : -1) * distance(centre, at) + half;
+  if (depth <= 0) {
+    return stop('notch-off-plate', `The notch at ${figure(centre[0])}, ${figure(centre[1])} lies ${figure(-depth)} mm off the plate and cuts nothing: move it in by more than that, or leave it out.`);
+  }
+  const [aside, mouth] = [leftOf(outward), along(centre, outward, Math.max(0, depth - half) + v.notchWidth)];
+  const corner = (from: Vec2, by: number): { x: number; y: number } => ({ x: from[0] + by * aside[0], y: from[1] + by * aside[1] });
+  // Counter-clockwise, seen with the opening upward: round the bottom from left to right, and out on the right.
+  const shape = [{ ...corner(centre, half), bulge: 1 }, { ...corner(centre, -half), bulge: 0 }, { ...corner(mouth, -half), bulge: 0 }, { ...corner(mouth, half), bulge: 0 }];
+  const left = subtract(outline, shape, ([x, y], bulge) => ({ x, y, bulge }));
+  const [whole] = left ?? [];
+  if (whole !== undefined && left?.length === 1) return whole;
+  return stop('notch-parts-plate', `The notch ${figure(v.notchWidth)} wide and ${figure(depth)} deep leaves the plate in pieces: make it narrower or shallower.`);
+}
+
+/** The point of a loop nearest to another, and the direction out of the metal there. */
+function nearestOn(loop: Loop, p: Vec2): { readonly at: Vec2; readonly outward: Vec2 } {
+  const found = loop.map((_, i) => nearestOnPiece(pieceOf(loop, i), p));
+  return found.reduce((best, f) => (distance(f.at, p) < distance(best.at, p) ? f : best));
+}
+
+function nearestOnPiece(piece: Piece, p: Vec2): { readonly at: Vec2; readonly outward: Vec2 } {
+  if (piece.bulge === 0) {
+    const way = sub(piece.to, piece.from);
+    const share = dot(sub(p, piece.from), way) / dot(way, way);
+    return { at: pointOn(piece, share), outward: scale(leftOf(unit(way)), -1) };
+  }
+  const { centre, startRad, sweepRad } = arcOf(piece.from, piece.to, piece.bulge);
+  const turn = Math.sign(sweepRad) * (Math.atan2(p[1] - centre[1], p[0] - centre[0]) - startRad);
+  const share = (turn - 2 * Math.PI * Math.floor(turn / (2 * Math.PI))) / Math.abs(sweepRad);
+  const nearEnd = distance(p, piece.from) < distance(p, piece.to) ? 0 : 1;
+  const at = pointOn(piece, share <= 1 ? share : nearEnd);
+  return { at, outward: scale(unit(sub(at, centre)), Math.sign(sweepRad)) };
+}

@@ -1,0 +1,64 @@
+import type { Loop } from '../geometry/loop.ts';
+import type { Vec2 } from '../geometry/vec2.ts';
+import type { CommonValues } from '../input/common.ts';
+import type { NamedHole } from '../input/hole-size.ts';
+import type { HoleShape, HoleSpec } from '../input/holes.ts';
+import type { Place, SideChoice } from '../input/places.ts';
+import type { GivenPoints } from '../input/points.ts';
+import { type Finding, stop } from '../model/finding.ts';
+import type { Direction } from '../model/part.ts';
+
+/** What a strut brace is asked to be, in mm and degrees. */
+export interface StrutBrace extends CommonValues {
+  readonly points: GivenPoints;
+  readonly boltHole: HoleShape;
+  readonly pickups: readonly NamedHole[] | undefined;
+  readonly edge: number;
+  readonly outline: Loop | undefined;
+  readonly holes: readonly HoleSpec[];
+  readonly crease: readonly [Place, Place] | undefined;
+  readonly creaseAngle: number;
+  readonly creaseDirection: Direction;
+  readonly creaseStyle: 'folded' | 'slit';
+  readonly slotLength: number;
+  readonly slotLand: number | undefined;
+  readonly return: SideChoice | undefined;
+  readonly returnHeight: number;
+  readonly returnDirection: Direction;
+  readonly returnInset: number | undefined;
+  readonly notch: Place | undefined;
+  readonly notchWidth: number;
+  readonly tube: number;
+  readonly tubeSpan: number | undefined;
+  readonly tubeRise: number;
+  readonly tubeMiddle: number | undefined;
+  readonly tubeBend: number | undefined;
+  readonly tubeBeyond: number;
+  readonly saddle: Place | undefined;
+  readonly saddleHole: HoleShape;
+  readonly saddleAcross: number | undefined;
+  readonly saddleAlong: number;
+  readonly saddleTurn: number;
+}
+
+/** A hole that has metal round it. */
+export interface BraceHole {
+  /** As findings will name it: `hole P`. */
+  readonly from: string;
+  readonly at: Vec2;
+  readonly shape: HoleShape;
+}
+
+export const slotLandMm = (v: StrutBrace): number => v.slotLand ?? 2 * v.thicknessMm;
+
+/** Where a place lies; a name that no point has is a finding. */
+export function locate(v: StrutBrace, input: string, place: Place): Vec2 | Finding {
+  if ('at' in place) return place.at;
+  const point = v.points.points.find((p) => p.name === place.name);
+  return point === undefined ? unknownPoint(v, input, place.name) : [point.x, point.y];
+}
+
+export const isFinding = (value: Vec2 | Finding): value is Finding => 'severity' in value;
+
+export const unknownPoint = (v: StrutBrace, input: string, name: string): Finding =>
+  stop('unknown-point', `${input} names ${name}, but there is no such point: points are ${v.points.points.map((p) => p.name).join(', ')}.`);

@@ -1,0 +1,48 @@
+import { cautionText } from '../data/cautions.ts';
+import { placeHole, placeHoles } from '../input/place-hole.ts';
+import { pointFindings, residualFigures } from '../input/survey-report.ts';
+import type { Built } from '../input/template.ts';
+import { type Finding, hasStop, note } from '../model/finding.ts';
+import type { Cutout } from '../model/part.ts';
+import type { ReportFigure } from '../model/report.ts';
+import { assemble } from './assemble.ts';
+import { creasedPlate, creaseLine, slitFigures, straightFigures } from './strut-brace-crease.ts';
+import { braceHoles } from './strut-brace-holes.ts';
+import { braceOutline, thinEdges, withNotch } from './strut-brace-outline.ts';
+import { withReturn } from './strut-brace-return.ts';
+import type { BraceHole, StrutBrace } from './strut-brace-sizes.ts';
+import { crossTube } from './strut-brace-tube.ts';
+
+/** Holes are measured x to the right, y up, from where the points are. */
+const FRAME = { origin: [0, 0], across: [1, 0], along: [0, 1] } as const;
+
+/** The plate over a strut tower: its outline, notch, crease and return edge, and the figures of the cross tube. */
+export function strutBrace(v: StrutBrace): Built {
+  const { holes, findings: atHoles } = braceHoles(v);
+  const tube = crossTube(v);
+  const line = creaseLine(v);
+  const first = [...pointFindings(v.points), ...atHoles, ...tube.findings, ...(line !== undefined && 'severity' in line ? [line] : [])];
+  if (hasStop(first) || (line !== undefined && 'severity' in line)) return { findings: first };
+  const outline = braceOutline(v, holes);
+  const notched = withNotch(v, outline);
+  if ('severity' in notched) return { findings: [...first, notched] };
+  const split = creasedPlate(v, notched, cutoutsOf(v, holes), line);
+  if ('findings' in split) return { findings: [...first, ...split.findings] };
+  const { tree, lengthsMm, findings } = withReturn(v, split, outline, holes, line);
+  const all = [...first, ...thinEdges(v, holes, notched), ...findings, ...weldCaution(v)];
+  if (hasStop(all)) return { findings: all };
+  const returned = lengthsMm.map((value, i): ReportFigure => ({
+    name: `length of return${lengthsMm.length > 1 ? ` ${i + 1}` : ''}`, value, unit: 'mm', about: 'Along its fold, between its reliefs.',
+  }));
+  const figures = [...residualFigures(v.points), ...(line === undefined ? [] : straightFigures(v, holes, line)), ...slitFigures(v), ...returned, ...tube.figures];
+  return { part: assemble(v, tree), findings: all, report: { figures } };
+}
+
+/** Only a slit crease is welded. */
+const weldCaution = (v: StrutBrace): readonly Finding[] =>
+  v.crease !== undefined && v.creaseStyle === 'slit' ? [note('caution-weld-heat', cautionText('weld-heat'))] : [];
+
+const cutoutsOf = (v: StrutBrace, holes: readonly BraceHole[]): Cutout[] => [
+  ...holes.map(({ from, at, shape }) => placeHole({ acrossMm: at[0], alongMm: at[1], shape }, from, FRAME)),
+  ...placeHoles('holes', v.holes, FRAME),
+];

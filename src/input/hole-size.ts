@@ -1,0 +1,59 @@
+import * as z from 'zod';
+import { ONE_NAME } from './distances.ts';
+import { type FieldFacts, type FieldReading, makeField, makeOptionalField, SCALAR } from './field.ts';
+import { shown } from './given.ts';
+import { type HoleShape, readHoles } from './holes.ts';
+
+/** The hole at a point known by its name; `null` where there is none. */
+export interface NamedHole {
+  readonly name: string;
+  readonly shape: HoleShape | null;
+}
+
+export const SIZE_ALLOWED = 'a diameter (6.6), a thread (M8), a slot (8x20 or 8x20@90) or a rivet nut (RN6)';
+
+export const NAMED_HOLES_ALLOWED = `the names of points with a size behind each, as P: M12 with ';' between them; a size is ${SIZE_ALLOWED}, or none`;
+
+type Options = Pick<FieldFacts, 'about' | 'example'>;
+
+/** A field for the size of holes that have their places from elsewhere. */
+export const holeSize = (options: Options & { readonly default: string | number }): z.ZodType<HoleShape> =>
+  makeField({ kind: 'text', allowed: SIZE_ALLOWED, ...options }, SCALAR, readHoleSize);
+
+/** A field for the sizes of holes at named points, none unless given. */
+export const namedHoles = (options: Options & { readonly otherwise: string }): z.ZodType<readonly NamedHole[] | undefined> =>
+  makeOptionalField({ kind: 'text', allowed: NAMED_HOLES_ALLOWED, ...options }, z.string(), readNamedHoles);
+
+/** The notation of sizes is that of the holes of a panel. */
+function readHoleSize(given: number | string): FieldReading<HoleShape> {
+  const read = readHoles([{ across: 0, along: 0, size: given }]);
+  const [hole] = read.ok ? read.value : [];
+  if (hole !== undefined) return { ok: true, value: hole.shape };
+  return { ok: false, ...(!read.ok && read.mend !== undefined && { mend: read.mend.replace(/^size: /, '') }) };
+}
+
+/** Reads `P: M12; Q: 10x20; D: none`. */
+export function readNamedHoles(given: string): FieldReading<readonly NamedHole[]> {
+  const entries = given.split(/[;\n]/).map((e) => e.trim());
+  if (entries.at(-1) === '') entries.pop();
+  const found: NamedHole[] = [];
+  for (const entry of entries) {
+    const read = readNamedHole(entry);
+    const mend = typeof read === 'string' ? read : twin(read, found);
+    if (typeof read === 'string' || mend !== undefined) return { ok: false, given: shown(entry), allowed: NAMED_HOLES_ALLOWED, ...(mend !== undefined && { mend }) };
+    found.push(read);
+  }
+  return { ok: true, value: found };
+}
+
+function readNamedHole(entry: string): NamedHole | string {
+  const [name = '', size = '', ...more] = entry.split(':').map((part) => part.trim());
+  if (size === '' || more.length > 0) return "write the point's name, ':' and the size, such as P: M12";
+  if (!ONE_NAME.test(name)) return "a name has up to 24 letters, digits, '_' or '.'";
+  if (size.toLowerCase() === 'none') return { name, shape: null };
+  const read = readHoleSize(size);
+  return read.ok ? { name, shape: read.value } : (read.mend ?? `a size is ${SIZE_ALLOWED}`);
+}
+
+const twin = ({ name }: NamedHole, others: readonly NamedHole[]): string | undefined =>
+  others.some((o) => o.name === name) ? `${name} has a size already; give each point one` : undefined;
