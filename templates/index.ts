@@ -10,6 +10,7 @@ export const FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFam
   ['bracket-gusset', () => import('./bracket-gusset.ts')],
   ['bracket-hat', () => import('./bracket-hat.ts')],
   ['bracket-zed', () => import('./bracket-zed.ts')],
+  ['duct-transition', () => import('./duct-transition.ts')],
   ['plate', () => import('./plate.ts')],
   ['ring', () => import('./ring.ts')],
   ['strap', () => import('./strap.ts')],

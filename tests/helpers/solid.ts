@@ -70,6 +70,19 @@ export class Solids {
     return this.keep(this.keep(new k.BRepPrimAPI_MakeCylinder(frame, radius, length)).Shape());
   }
 
+  /** The surface of all lines from a point to the arc through three points: a cone, oblique as a rule. */
+  cone(apex: Vec3, [from, by, to]: readonly [Vec3, Vec3, Vec3]): Solid {
+    const k = this.kernel;
+    const arc = this.keep(this.keep(new k.GC_MakeArcOfCircle(this.point(from), this.point(by), this.point(to))).Value());
+    const edge = this.keep(this.keep(new k.BRepBuilderAPI_MakeEdge(arc)).Edge());
+    const wire = this.keep(this.keep(new k.BRepBuilderAPI_MakeWire(edge)).Wire());
+    const ruled = this.keep(new k.BRepOffsetAPI_ThruSections(false, true, 1e-6));
+    ruled.AddVertex(this.vertex(apex));
+    ruled.AddWire(wire);
+    ruled.Build();
+    return this.keep(ruled.Shape());
+  }
+
   /** The solid as given in the frame of a panel, carried to where the pose puts the panel. */
   move(solid: Solid, { o, x, y, z }: Pose): Solid {
     const k = this.kernel;
@@ -111,6 +124,14 @@ export class Solids {
     const k = this.kernel;
     const sums = this.keep(new k.GProp_GProps());
     k.BRepGProp.VolumeProperties(solid, sums, true, false, false);
+    return sums.Mass();
+  }
+
+  /** Of all its faces, mm2. */
+  area(solid: Solid): number {
+    const k = this.kernel;
+    const sums = this.keep(new k.GProp_GProps());
+    k.BRepGProp.SurfaceProperties(solid, sums, false, false);
     return sums.Mass();
   }
 
