@@ -20,6 +20,7 @@ export { setbackMm } from './bending/setback.ts';
 export { atLeast, atMost, figure } from './figures.ts';
 export { assemble } from './families/assemble.ts';
 export { transitionParts } from './families/duct-transition.ts';
+export { baffleSet } from './families/baffle-set.ts';
 export { roundFreeCorners } from './families/free-corners.ts';
 export { withJoggles } from './families/joggle.ts';
 export { middleFold } from './families/middle-fold.ts';

@@ -5,6 +5,7 @@ export type LoadFamily = () => Promise<{ readonly default: Template }>;
 
 /** Part families by name. Each is loaded only when it is asked for. */
 export const FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFamily>([
+  ['baffle', () => import('./baffle.ts')],
   ['bracket-angle', () => import('./bracket-angle.ts')],
   ['bracket-channel', () => import('./bracket-channel.ts')],
   ['bracket-gusset', () => import('./bracket-gusset.ts')],
