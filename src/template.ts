@@ -22,6 +22,7 @@ export { assemble } from './families/assemble.ts';
 export { transitionParts } from './families/duct-transition.ts';
 export { baffleSet } from './families/baffle-set.ts';
 export { roundFreeCorners } from './families/free-corners.ts';
+export { heelRestPart } from './families/heel-rest.ts';
 export { withJoggles } from './families/joggle.ts';
 export { middleFold } from './families/middle-fold.ts';
 export { trayPart } from './families/tray.ts';

@@ -12,6 +12,7 @@ export const FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFam
   ['bracket-hat', () => import('./bracket-hat.ts')],
   ['bracket-zed', () => import('./bracket-zed.ts')],
   ['duct-transition', () => import('./duct-transition.ts')],
+  ['heel-rest', () => import('./heel-rest.ts')],
   ['plate', () => import('./plate.ts')],
   ['ring', () => import('./ring.ts')],
   ['strap', () => import('./strap.ts')],

@@ -1,0 +1,92 @@
+import { obround } from '../geometry/shapes.ts';
+import type { Vec2 } from '../geometry/vec2.ts';
+import { atLeast, atMost, figure } from '../figures.ts';
+import type { HoleShape } from '../input/holes.ts';
+import { type Finding, stop } from '../model/finding.ts';
+import type { Cutout } from '../model/part.ts';
+import type { Section } from './heel-rest-section.ts';
+import { cheekSides, type HeelRest, setback90Mm, type Side } from './heel-rest-sizes.ts';
+
+/** A pattern of more is a slip in its pitch: each hole is a pierce more for the cutter. */
+const MOST = 600;
+
+/** Rows of holes on equal triangles, as perforated sheet has them, or of slots that lie across the tread like bricks. */
+export function gripOf(v: HeelRest, section: Section): { readonly cutouts: readonly Cutout[]; readonly findings: readonly Finding[] } {
+  if (v.grip === 'none') return { cutouts: [], findings: [] };
+  const findings = impossibleGrip(v);
+  if (findings.length > 0) return { cutouts: [], findings };
+  const places = placesOf(v, section);
+  if (places.length === 0) return { cutouts: [], findings: [stop('grip-does-not-fit', noRoom(v, section))] };
+  if (places.length > MOST) {
+    return { cutouts: [], findings: [stop('grip-too-fine', `The grip pattern has ${places.length} ${v.grip}, more than ${MOST}: give a larger gripPitch than ${figure(v.gripPitch)}.`)] };
+  }
+  const free = places.filter((place) => isFree(v, place));
+  return { cutouts: free.map((place, i) => gripAt(v, place, `grip ${i + 1}`)), findings: [] };
+}
+
+function impossibleGrip(v: HeelRest): Finding[] {
+  const findings: Finding[] = [];
+  const least = v.gripSize + v.thicknessMm;
+  if (v.gripPitch < least) {
+    findings.push(stop('grip-too-close', `gripPitch ${figure(v.gripPitch)} leaves less than a thickness between ${v.grip} of ${figure(v.gripSize)}: give ${atLeast(least)} or more.`));
+  }
+  if (v.grip === 'slots' && v.gripLength <= v.gripSize) {
+    findings.push(stop('grip-slot-too-short', `gripLength ${figure(v.gripLength)} is not more than the width of the slots ${figure(v.gripSize)}: give more, or grip holes.`));
+  }
+  return findings;
+}
+
+const longMm = (v: HeelRest): number => (v.grip === 'slots' ? v.gripLength : v.gripSize);
+
+/** Metal between the pattern and edges and bends; beside a bend no less than two thicknesses (common practice). */
+const marginMm = (v: HeelRest): number => Math.max(v.gripMargin, 2 * v.thicknessMm);
+
+/** The part of the tread the pattern may take: across from the left, and up from the rear. */
+function roomOf(v: HeelRest, section: Section): { readonly x: Vec2; readonly y: Vec2 } {
+  // Beside a cheek lies its bend, and at the end of its fold a relief as deep again.
+  const beside = (side: Side): number => (cheekSides(v).includes(side) ? setback90Mm(v) + v.insideRadiusMm + v.thicknessMm : 0) + marginMm(v);
+  return {
+    x: [beside('left'), v.width - beside('right')],
+    y: [section.ends.rear.setbackMm + marginMm(v), v.treadDepth - section.ends.front.setbackMm - marginMm(v)],
+  };
+}
+
+/** Rows from the rear forwards, in the middle of their room; every other row half a pitch aside. */
+function placesOf(v: HeelRest, section: Section): Vec2[] {
+  const { x, y } = roomOf(v, section);
+  const rowPitch = v.grip === 'slots' ? v.gripPitch : (v.gripPitch * Math.sqrt(3)) / 2;
+  const pitch = v.grip === 'slots' ? longMm(v) + v.gripPitch - v.gripSize : v.gripPitch;
+  const [left, right] = [x[0] + longMm(v) / 2, x[1] - longMm(v) / 2];
+  const [rear, front] = [y[0] + v.gripSize / 2, y[1] - v.gripSize / 2];
+  const [columns, rows] = [countOn(right - left, pitch), countOn(front - rear, rowPitch)];
+  const start = (left + right - (columns - 1) * pitch) / 2;
+  const shifted = (row: number): { x: number; n: number } => {
+    if (row % 2 === 0) return { x: start, n: columns };
+    const fits = start + pitch * (columns - 0.5) <= right + 1e-9 && start - pitch / 2 >= left - 1e-9;
+    return fits ? { x: start - pitch / 2, n: columns + 1 } : { x: start + pitch / 2, n: columns - 1 };
+  };
+  return Array.from({ length: rows }, (_, row) => row).flatMap((row) => {
+    const line = shifted(row);
+    const at = (rear + front - (rows - 1) * rowPitch) / 2 + row * rowPitch;
+    return Array.from({ length: line.n }, (__, i): Vec2 => [line.x + i * pitch, at]);
+  });
+}
+
+const countOn = (length: number, pitch: number): number => (length < -1e-9 ? 0 : Math.floor(length / pitch + 1e-9) + 1);
+
+const noRoom = (v: HeelRest, section: Section): string => {
+  const { x, y } = roomOf(v, section);
+  const room = [y[1] - y[0], x[1] - x[0]].map((n) => atMost(Math.max(0, n)));
+  return `No ${v.grip} of ${figure(longMm(v))} fit the ${room.join(' by ')} that bends and gripMargin leave of the tread: make it larger, or gripSize, gripLength or gripMargin smaller.`;
+};
+
+const gripAt = (v: HeelRest, centre: Vec2, from: string): Cutout =>
+  v.grip === 'slots'
+    ? { kind: 'loop', from, loop: obround(centre, v.gripSize, v.gripLength, 0) }
+    : { kind: 'round', from, centre, diameterMm: v.gripSize };
+
+const halfSize = (shape: HoleShape): number => (shape.kind === 'round' ? shape.diameterMm : shape.lengthMm) / 2;
+
+/** Where a hole of the user's own is asked for, with a thickness round it, the pattern leaves room. */
+const isFree = (v: HeelRest, [x, y]: Vec2): boolean =>
+  v.holesTread.every(({ acrossMm, alongMm, shape }) => Math.hypot(alongMm - x, acrossMm - y) > halfSize(shape) + longMm(v) / 2 + v.thicknessMm);
