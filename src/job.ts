@@ -1,6 +1,7 @@
 import { ruleProblem, ruleText } from './bending/rule.ts';
 import { runChecks } from './checks/index.ts';
 import { type CautionId, cautionText, materialCautions } from './data/cautions.ts';
+import { DEFAULT_SHOP } from './data/shop-default.ts';
 import { drawBlank } from './draw/blank.ts';
 import { figure } from './figures.ts';
 import { flatten } from './flatten/flatten.ts';
@@ -15,6 +16,7 @@ import { type Finding, hasStop, note, stop } from './model/finding.ts';
 import type { FlatBend, FlatCutout, FlatPattern } from './model/flat.ts';
 import { mirrorPart } from './model/mirror.ts';
 import type { Part } from './model/part.ts';
+import type { Shop } from './model/shop.ts';
 import type { BendResult, BlankResult, Hand, PartResult, ReportResult } from './result.ts';
 import { safeName } from './safe-name.ts';
 import { WRITERS } from './write/index.ts';
@@ -23,6 +25,8 @@ export interface MakeOptions {
   /** Leaves just what is cut on the drawings. */
   readonly cutOnly: boolean;
   readonly dxfVersion: 'r2000' | 'r12';
+  /** Whose machines and sheets the part is checked against; an assumed small shop when left out. */
+  readonly shop?: Shop;
 }
 
 /** A file to be written: a safe name with its extension, and all of its text. */
@@ -111,7 +115,7 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
   const part = { ...(hand === 'left' ? left : mirrorPart(left)), name: top.name };
   const flat = flatten(part, values.rule);
   if (flat.outline.length === 0) return unmade(top, [...before, ...flat.findings]);
-  const findings = [...before, ...flat.findings, ...runChecks(flat, values.material), ...notes(context)];
+  const findings = [...before, ...flat.findings, ...runChecks({ flat, material: values.material, shop: context.options.shop ?? DEFAULT_SHOP, isMirrored: values.hand !== 'left' }), ...notes(context)];
   const mark = markOf(top);
   const drawing = drawBlank(flat, {
     mark,

@@ -119,7 +119,7 @@ describe('hands', () => {
 describe('findings and notes', () => {
   test('cautions are notes; those of the material come with it', async () => {
     const [steel] = await make('bracket-angle', SEAT_POST);
-    expect(rulesOf(steel, 'note')).toEqual(['caution-sharp-edges', 'caution-load-bearing']);
+    expect(rulesOf(steel, 'note').filter((rule) => rule.startsWith('caution-'))).toEqual(['caution-sharp-edges', 'caution-load-bearing']);
     const [zinc] = await make('bracket-angle', { ...SEAT_POST, material: 'dx51d', thickness: 2 });
     expect(rulesOf(zinc, 'note')).toContain('caution-galvanised-fume');
   });

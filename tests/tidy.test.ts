@@ -70,6 +70,7 @@ describe('which folder may import which', () => {
     survey: ['figures', 'geometry', 'model'],
     input: [...stages, 'nearest', 'survey', 'units'],
     families: [...stages, 'input'],
+    shop: ['data', 'geometry', 'input', 'model', 'nearest', 'units'],
     flatten: ['bending', 'figures', 'fold', 'geometry', 'model'],
     checks: ['bending', 'figures', 'geometry', 'model'],
     draw: ['figures', 'geometry', 'model'],
@@ -79,8 +80,8 @@ describe('which folder may import which', () => {
     template: [...stages, 'families', 'input'],
     // The registry of families needs their common type.
     templates: ['input', 'template'],
-    index: [...stages, 'draw', 'flatten', 'fold', 'input', 'job', 'result', 'survey', 'templates', 'write'],
-    cli: [...stages, 'input', 'job', 'nearest', 'result', 'survey', 'templates', 'units'],
+    index: [...stages, 'draw', 'flatten', 'fold', 'input', 'job', 'result', 'shop', 'survey', 'templates', 'write'],
+    cli: [...stages, 'input', 'job', 'nearest', 'result', 'shop', 'survey', 'templates', 'units'],
   };
 
   const importsOf = ({ path, code }: Source): string[] =>

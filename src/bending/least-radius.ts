@@ -16,3 +16,10 @@ export const leastRadiusMm = (material: Material, thicknessMm: number, angleDeg 
   const radius = isSteep ? chosen.steepRadiusMm : chosen.radiusMm;
   return own === undefined ? (radius / chosen.upToMm) * thicknessMm : radius;
 };
+
+/**
+ * The same for a bend along the rolling direction, mm: DIN 6935 takes the radius of the next thickness class, as it
+ * does for a steep bend, and no more for one that is both. Other standards give no figure; theirs for steep bends
+ * stands in (common practice).
+ */
+export const leastRadiusAlongGrainMm = (material: Material, thicknessMm: number): number => leastRadiusMm(material, thicknessMm, 180);

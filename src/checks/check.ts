@@ -2,16 +2,33 @@ import { circle } from '../geometry/shapes.ts';
 import { type Extents, loopExtents } from '../geometry/extents.ts';
 import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
-import type { Finding } from '../model/finding.ts';
+import { type Finding, stop, warn } from '../model/finding.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
 import type { Material } from '../model/material.ts';
+import { type Cutter, cutterFor, kerfOf, type LimitRows, limitOf, type Shop } from '../model/shop.ts';
 
-/** What a check looks at. */
-export interface Checked {
+/** What is checked, and against what. */
+export interface CheckedPart {
   readonly flat: FlatPattern;
   readonly material: Material;
+  readonly shop: Shop;
+  /** Whether the mirror image is made of it as well, or alone. */
+  readonly isMirrored: boolean;
+}
+
+/** What a check looks at. */
+export interface Checked extends CheckedPart {
   /** The holes of the flat pattern as curves, in its order. */
   readonly holes: readonly Hole[];
+  /** Absent where the shop has none that takes the sheet. */
+  readonly cutting: Cutting | undefined;
+}
+
+/** The cutter that cuts the blank, and what it asks of this sheet, mm. */
+export interface Cutting {
+  readonly cutter: Cutter;
+  readonly kerfMm: number;
+  readonly limitMm: (rows: LimitRows) => number;
 }
 
 /** A hole as a curve. */
@@ -37,11 +54,14 @@ export interface Check {
   readonly run: (checked: Checked) => readonly Finding[];
 }
 
-export const toChecked = (flat: FlatPattern, material: Material): Checked => ({
-  flat,
-  material,
-  holes: flat.cutouts.map(toHole),
-});
+export const toChecked = (part: CheckedPart): Checked => ({ ...part, holes: part.flat.cutouts.map(toHole), cutting: cuttingOf(part) });
+
+function cuttingOf({ flat: { thicknessMm }, material, shop }: CheckedPart): Cutting | undefined {
+  const cutter = cutterFor(shop, thicknessMm);
+  if (cutter === undefined) return undefined;
+  const kerfMm = kerfOf(cutter, material.family, thicknessMm);
+  return { cutter, kerfMm, limitMm: (rows) => limitOf(rows, thicknessMm, kerfMm) };
+}
 
 function toHole(cutout: FlatCutout): Hole {
   const { from, panel } = cutout;
@@ -53,3 +73,9 @@ function toHole(cutout: FlatCutout): Hole {
 
 /** How findings name a hole: `Hole holesA 2 in leg A`. */
 export const nameOf = (hole: Hole): string => `Hole ${hole.from} in ${hole.panel}`;
+
+/** What a machine of the shop cannot do stops the part; where the machines are assumed, it may be another's and warns. */
+export const impossible = (shop: Shop, rule: string, message: string): Finding => (shop.isAssumed ? warn : stop)(rule, message);
+
+/** How findings name a cutter. */
+export const cutterName = ({ name, process }: Cutter): string => (name.toLowerCase().includes(process) ? `cutter '${name}'` : `cutter '${name}' (${process})`);

@@ -1,18 +1,42 @@
 import type { Finding } from '../model/finding.ts';
-import type { FlatPattern } from '../model/flat.ts';
-import type { Material } from '../model/material.ts';
-import { type Check, toChecked } from './check.ts';
+import { blankTooLarge } from './blank-too-large.ts';
+import { type Check, type CheckedPart, toChecked } from './check.ts';
+import { grainDirection } from './grain-direction.ts';
+import { handsShareBlank } from './hands-share-blank.ts';
+import { holeBelowLeast } from './hole-below-least.ts';
 import { holeNearBend } from './hole-near-bend.ts';
 import { holeOffMetal } from './hole-off-metal.ts';
 import { holesMeet } from './holes-meet.ts';
+import { noCutterTakesSheet } from './no-cutter-takes-sheet.ts';
 import { radiusBelowLeast } from './radius-below-least.ts';
+import { reliefTooNarrow } from './relief-too-narrow.ts';
+import { sharpCorners } from './sharp-corners.ts';
+import { sheetWarps } from './sheet-warps.ts';
+import { slotLandWeak } from './slot-land-weak.ts';
 import { thicknessNotStocked } from './thickness-not-stocked.ts';
+import { webTooThin } from './web-too-thin.ts';
 
 /** Every check of a flat pattern, one line each. */
-export const CHECKS: readonly Check[] = [holeOffMetal, holesMeet, holeNearBend, radiusBelowLeast, thicknessNotStocked];
+export const CHECKS: readonly Check[] = [
+  holeOffMetal,
+  holesMeet,
+  holeNearBend,
+  holeBelowLeast,
+  webTooThin,
+  slotLandWeak,
+  reliefTooNarrow,
+  blankTooLarge,
+  noCutterTakesSheet,
+  sheetWarps,
+  radiusBelowLeast,
+  grainDirection,
+  thicknessNotStocked,
+  sharpCorners,
+  handsShareBlank,
+];
 
 /** What the checks find, in the order of the list. */
-export function runChecks(flat: FlatPattern, material: Material): Finding[] {
-  const checked = toChecked(flat, material);
+export function runChecks(part: CheckedPart): Finding[] {
+  const checked = toChecked(part);
   return CHECKS.flatMap((check) => check.run(checked));
 }

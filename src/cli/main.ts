@@ -12,6 +12,8 @@ const COMMANDS = {
   make: 'The flat blank of a part as DXF and SVG',
   bend: 'The sums of one bend, worked out',
   materials: 'The sheet catalogue, with sources',
+  shop: 'The shop that parts are checked against, and whether its file is in order',
+  plan: 'The order in which a part is folded on a machine, or what stands in the way',
   trilaterate: 'Points out of the distances between them, as a tape finds them',
   demo: 'Parts of a vineyard cart, as an example',
 } as const;
@@ -25,6 +27,7 @@ const MAKE_FLAGS = {
   'cut-only': { type: 'boolean', describe: 'Only what is cut: no fold lines, no notes' },
   'dxf-version': { type: 'string', describe: 'r2000, or r12 for old controllers' },
   force: { type: 'boolean', describe: 'Replace files that were not made for this part' },
+  shop: { type: 'string', describe: "Shop file to check against; else shop.yaml beside the job, then the user's own" },
 } as const satisfies FlagSpecs;
 
 /** Runs one command line and gives its exit code; never throws. */
@@ -66,6 +69,8 @@ const runCommand = async (name: CommandName, args: readonly string[], console: C
   if (name === 'describe' || name === 'make') return runOnFamily(name, args, console);
   if (name === 'demo') return runDemo(args, console);
   if (name === 'trilaterate') return runTrilaterate(args, console);
+  if (name === 'plan') return runPlan(args, console);
+  if (name === 'shop') return runShop(args, console);
   const bend = name === 'bend' ? await import('./commands/bend.ts') : undefined;
   const flags = await flagsOf(args, console, { usage: bend?.BEND_USAGE ?? name, about: COMMANDS[name], flags: bend?.BEND_FLAGS ?? {}, words: 1 });
   if (flags === undefined) return EXIT.made;
@@ -80,6 +85,23 @@ const runDemo = async (args: readonly string[], console: Console): Promise<numbe
   const flags = await flagsOf(args, console, { usage: 'demo', about: COMMANDS.demo, flags: { out, force }, words: 1 });
   if (flags === undefined) return EXIT.made;
   return (await import('./commands/demo.ts')).demo({ out: textOf(flags, 'out') ?? 'out', force: flags['force'] === true, json: flags['json'] === true }, console);
+};
+
+const runShop = async (args: readonly string[], console: Console): Promise<number> => {
+  const { shop, SHOP_FLAGS } = await import('./commands/shop.ts');
+  const flags = await flagsOf(args, console, { usage: 'shop [--shop FILE]', about: COMMANDS.shop, flags: SHOP_FLAGS, words: 1 });
+  return flags === undefined ? EXIT.made : shop(textOf(flags, 'shop'), flags['json'] === true, console);
+};
+
+const runPlan = async (args: readonly string[], console: Console): Promise<number> => {
+  const { plan, PLAN_FLAGS, PLAN_USAGE } = await import('./commands/plan.ts');
+  const flags = await flagsOf(args, console, { usage: PLAN_USAGE, about: COMMANDS.plan, flags: PLAN_FLAGS, words: 1 });
+  if (flags === undefined) return EXIT.made;
+  const panels = textOf(flags, 'panels');
+  if (panels === undefined) {
+    throw new WrongInput([{ input: '--panels', given: 'nothing', allowed: `the name of a file of panels and bends: blankwright ${PLAN_USAGE}` }]);
+  }
+  return plan({ panels, machine: textOf(flags, 'machine'), count: flags['count'] === true }, flags['json'] === true, console);
 };
 
 const runTrilaterate = async (args: readonly string[], console: Console): Promise<number> => {
@@ -130,6 +152,8 @@ const runMake = async (template: Template, args: readonly string[], words: numbe
   if (flags === undefined) return EXIT.made;
   const from = textOf(flags, 'from');
   const file = from === undefined ? {} : await (await import('./read-inputs-file.ts')).readPartFile(from, template.family);
+  const { findShopFile, readShopFile } = await import('./shop-file.ts');
+  const shopFile = findShopFile(textOf(flags, 'shop'), from);
   const { make } = await import('./commands/make.ts');
   const request = {
     template,
@@ -138,6 +162,7 @@ const runMake = async (template: Template, args: readonly string[], words: numbe
     cutOnly: flags['cut-only'] === true,
     dxfVersion: dxfVersion(textOf(flags, 'dxf-version')),
     force: flags['force'] === true,
+    ...(shopFile !== undefined && { shop: await readShopFile(shopFile), shopFile }),
   };
   return make(request, flags['json'] === true, console);
 };

@@ -1,5 +1,8 @@
-/** How sure a figure is: read in a published source, usual in the trade, or recalled without a source at hand. */
-export type Basis = 'published' | 'common practice' | 'from memory';
+/**
+ * How sure a figure is: read in a published source, usual in the trade, recalled without a source at hand, or measured
+ * by the shop itself.
+ */
+export type Basis = 'published' | 'common practice' | 'from memory' | 'measured';
 
 /** A figure with where it comes from. */
 export interface Sourced<T> {

@@ -1,16 +1,13 @@
-import type { Vec2 } from '../geometry/vec2.ts';
+import type { Machine } from './machine.ts';
 import type { Material } from './material.ts';
 
-/**
- * A shop as its `shop.yaml` describes it. The names are those of the file. Lengths in mm, angles in degrees, forces in
- * kN per metre.
- */
+/** A shop as its `shop.yaml` describes it. The names are those of the file, lengths in mm. */
 export interface Shop {
   readonly name: string;
   /** The figures are assumed, not this shop's own: what goes against them is doubtful, not impossible. */
   readonly isAssumed: boolean;
-  readonly folders: readonly Folder[];
-  readonly pressBrakes: readonly PressBrake[];
+  /** In the order of preference; folders before press brakes. */
+  readonly machines: readonly Machine[];
   /** In the order of preference: a sheet is cut by the first one that takes it. */
   readonly cutters: readonly Cutter[];
   /** Sheets in stock; an empty list sets no limit. */
@@ -21,73 +18,6 @@ export interface Shop {
 }
 
 export type MaterialFamily = Material['family'];
-
-/** What a folder or brake bends at most: sheet of a family up to this thickness, over this length of fold. */
-export interface Capacity {
-  readonly material: MaterialFamily;
-  readonly thickness: number;
-  readonly length: number;
-}
-
-/** A plain polygon of a machine's cross-section, three points or more. */
-export type SectionPolygon = readonly Vec2[];
-
-/**
- * The bodies of a folder across its working length. Origin: front top edge of the bed, which is the hinge axis; x
- * towards the operator, y up; the sheet lies on y = 0 and is clamped behind x = 0. The leaf is drawn at rest, its face
- * at y = 0; the clamp relative to the tip of its nose, which stands at (-noseSetback, 0) on the sheet.
- */
-export interface FolderSection {
-  readonly bed: readonly SectionPolygon[];
-  readonly clamp: readonly SectionPolygon[];
-  readonly leaf: readonly SectionPolygon[];
-}
-
-/** A machine that clamps the sheet and lifts what stands before the bed with a leaf. */
-export interface Folder {
-  readonly name: string;
-  readonly length: number;
-  readonly capacity: readonly Capacity[];
-  /** Widths of the fingers of a box-and-pan folder; empty for a clamp beam of one piece. */
-  readonly fingers: readonly number[];
-  readonly noseSetback: number;
-  /** Inside radii that its noses give; 0 is a sharp nose. */
-  readonly noseRadii: readonly number[];
-  readonly largestAngle: number;
-  readonly overbend: number;
-  readonly leastFlange: number;
-  /** Least strip that is held behind the fold. */
-  readonly leastClamped: number;
-  /** Least distance between two bends that follow each other in opposite directions. */
-  readonly leastReverse: number;
-  /** Whether a standing flange may hang past the end of beam and leaf. */
-  readonly standsPastEnd: boolean;
-  readonly section: FolderSection;
-}
-
-export interface PressBrake {
-  readonly name: string;
-  readonly length: number;
-  /** Between table and ram, fully open. */
-  readonly daylight: number;
-  readonly forcePerMetre: number;
-  readonly largestAngle: number;
-  readonly overbend: number;
-  readonly punches: readonly Punch[];
-  readonly dies: readonly Die[];
-}
-
-/** Origin: the tip, which is the fold line; y up. `polygons` reach up to the underside of the ram. */
-export interface Punch {
-  readonly name: string;
-  readonly radius: number;
-  readonly polygons: readonly SectionPolygon[];
-}
-
-export interface Die {
-  readonly opening: number;
-  readonly leastFlange: number;
-}
 
 export type CutterProcess = 'laser' | 'plasma' | 'waterjet';
 

@@ -1,5 +1,6 @@
 import type { Template } from '../../input/template.ts';
 import { makeParts } from '../../job.ts';
+import type { Shop } from '../../model/shop.ts';
 import type { MakeResult } from '../../result.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
@@ -14,6 +15,9 @@ export interface MakeRequest {
   readonly cutOnly: boolean;
   readonly dxfVersion: 'r2000' | 'r12';
   readonly force: boolean;
+  /** What the part is checked against, and the file it came from; an assumed small shop when left out. */
+  readonly shop?: Shop;
+  readonly shopFile?: string;
 }
 
 /** `make FAMILY`: the finished files, or what stands in their way. JSON: `MakeResult`. Nothing is written on a stop. */
@@ -27,6 +31,7 @@ export const make = (request: MakeRequest, json: boolean, { out, err }: Console)
     out(JSON.stringify(result));
   } else {
     const print = isStopped ? err : out;
+    if (request.shopFile !== undefined) print(`Checked against the shop of ${request.shopFile}`);
     for (const text of partTexts(parts)) print(text);
     for (const report of made.reports) print(reportText(report));
     if (isStopped) err('Nothing was written.');

@@ -1,0 +1,46 @@
+import { open } from 'node:fs/promises';
+import { diskReason, WrongInput } from './failure.ts';
+
+/** The YAML reader compares every name with every other: a megabyte of them takes it a minute, this under a second. */
+const LARGEST_BYTES = 100_000;
+
+/** What messages say of a file that cannot be read. */
+export interface WantedFile {
+  /** The flag that named it. */
+  readonly input: string;
+  readonly allowed: string;
+  /** The mend for a file that is too large. */
+  readonly tooLarge: string;
+}
+
+/** The text of a file that a person wrote. Whatever keeps it from being read is a `WrongInput`. */
+export const readTextFile = async (path: string, { input, allowed, tooLarge }: WantedFile): Promise<string> => {
+  const refuse = (given: string, instead: string, mend: string): never => {
+    throw new WrongInput([{ input, given, allowed: instead, mend }]);
+  };
+  try {
+    const bytes = await readBytes(path, LARGEST_BYTES + 1);
+    if (bytes.length > LARGEST_BYTES) return refuse(`${path}, which is larger`, `a file of at most ${LARGEST_BYTES} bytes`, tooLarge);
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch (error) {
+    if (error instanceof WrongInput) throw error;
+    if (error instanceof TypeError) return refuse(`${path}, which is not UTF-8 text`, allowed, 'save it as UTF-8');
+    return refuse(path, allowed, `it cannot be read: ${diskReason(error)}`);
+  }
+};
+
+/** The beginning of a file, or of a pipe or device, which tell no size and may never end. */
+const readBytes = async (path: string, most: number): Promise<Uint8Array> => {
+  const file = await open(path, 'r');
+  try {
+    const bytes = new Uint8Array(most);
+    let length = 0;
+    for (;;) {
+      const { bytesRead } = await file.read(bytes, length, most - length);
+      length += bytesRead;
+      if (bytesRead === 0 || length === most) return bytes.subarray(0, length);
+    }
+  } finally {
+    await file.close();
+  }
+};

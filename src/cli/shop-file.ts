@@ -1,0 +1,27 @@
+import { existsSync } from 'node:fs';
+import { homedir } from 'node:os';
+import { dirname, isAbsolute, join } from 'node:path';
+import type { Shop } from '../model/shop.ts';
+import { WrongInput } from './failure.ts';
+import { readTextFile } from './read-text-file.ts';
+
+const NAME = 'shop.yaml';
+
+/** Where the user's own shop file stands, when there is one: in the config folder of the XDG base directory specification. */
+export const userShopFile = (): string => {
+  const asked = process.env['XDG_CONFIG_HOME'];
+  return join(asked !== undefined && isAbsolute(asked) ? asked : join(homedir(), '.config'), 'blankwright', NAME);
+};
+
+/** The shop file to go by: the one asked for, or `shop.yaml` beside the job, or the user's own; `undefined` when there is none. */
+export const findShopFile = (asked: string | undefined, job: string | undefined): string | undefined =>
+  asked ?? [join(job === undefined ? '.' : dirname(job), NAME), userShopFile()].find((path) => existsSync(path));
+
+/** Reads a shop file. Everything that is wrong with it is a `WrongInput`, all of it at once. */
+export const readShopFile = async (path: string): Promise<Shop> => {
+  const text = await readTextFile(path, { input: 'shop', allowed: 'a YAML or JSON file that describes a shop', tooLarge: 'describe one shop only' });
+  const { readShop } = await import('../shop/read.ts');
+  const read = readShop(text);
+  if (read.ok) return read.shop;
+  throw new WrongInput(read.problems.map((problem) => ({ ...problem, given: `${problem.given} in ${path}` })));
+};

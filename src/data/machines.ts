@@ -1,0 +1,18 @@
+import type { Machine } from '../model/machine.ts';
+import { nearest } from '../nearest.ts';
+import { BOX_PAN } from './machines/box-pan.ts';
+import { PRESS_BRAKE } from './machines/press-brake.ts';
+import { STRAIGHT } from './machines/straight.ts';
+
+/** The machines known without a shop's own; the first is the one taken when none is named. */
+export const MACHINES: readonly [Machine, ...Machine[]] = [BOX_PAN, STRAIGHT, PRESS_BRAKE];
+
+export type MachineLookup = { readonly ok: true; readonly value: Machine } | { readonly ok: false; readonly reason: string };
+
+/** A machine by its id; capitals make no difference. */
+export const findMachine = (id: string): MachineLookup => {
+  const value = MACHINES.find((m) => m.id === id.trim().toLowerCase());
+  if (value !== undefined) return { ok: true, value };
+  const meant = nearest(id, MACHINES.map((m) => m.id));
+  return { ok: false, reason: meant === undefined ? `the machines known are ${MACHINES.map((m) => m.id).join(', ')}` : `did you mean ${meant}?` };
+};

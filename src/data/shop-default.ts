@@ -1,0 +1,101 @@
+import type { Basis, Sourced } from '../model/material.ts';
+import type { Cutter, CutterImport, CutterProcess, Shop } from '../model/shop.ts';
+import { CUTTING } from './cutting.ts';
+import { MACHINES } from './machines.ts';
+
+const SIZE_OF_A_LARGE_SHEET = { length: 3000, width: 1500 };
+const EVERYTHING: CutterImport = { layers: 'kept', foldLines: 'in', curves: 'arcs', units: 'mm' };
+
+const rulesOf = (process: CutterProcess) => {
+  const { leastHole, leastSlot, leastWeb, leastEdge, warpsUpTo } = CUTTING[process];
+  return { leastHole: leastHole.value, leastSlot: leastSlot.value, leastWeb: leastWeb.value, leastEdge: leastEdge.value, warpsUpTo: warpsUpTo.value };
+};
+
+/** Blanks are mostly sent out to a laser; what it does not take is cut at home by air plasma of 40 to 50 A. */
+const CUTTERS: readonly Cutter[] = [
+  {
+    name: 'laser',
+    process: 'laser',
+    thickness: { from: 0.5, to: 20 },
+    bed: SIZE_OF_A_LARGE_SHEET,
+    kerf: [
+      { thickness: 1, kerf: 0.1 },
+      { thickness: 1.5, kerf: 0.12 },
+      { thickness: 2, kerf: 0.13 },
+      { thickness: 3, kerf: 0.15 },
+      { thickness: 4, kerf: 0.18 },
+      { thickness: 6, kerf: 0.22 },
+      { thickness: 19, kerf: 0.38 },
+    ],
+    ...rulesOf('laser'),
+    marks: true,
+    import: EVERYTHING,
+  },
+  {
+    name: 'plasma',
+    process: 'plasma',
+    thickness: { from: 0.5, to: 12 },
+    bed: { length: 2500, width: 1250 },
+    kerf: [
+      { thickness: 3, kerf: 1.84 },
+      { thickness: 3, kerf: 1.97, material: 'stainless' },
+      { thickness: 3, kerf: 1.98, material: 'aluminium' },
+    ],
+    ...rulesOf('plasma'),
+    marks: false,
+    import: EVERYTHING,
+  },
+];
+
+/** A shop of one person, for whoever has no shop file of his own. */
+export const DEFAULT_SHOP: Shop = {
+  name: 'a small shop, assumed',
+  isAssumed: true,
+  machines: MACHINES,
+  cutters: CUTTERS,
+  sheets: [
+    { length: 2000, width: 1000 },
+    { length: 2500, width: 1250 },
+    { length: 3000, width: 1500 },
+  ],
+  marking: { folds: 'lines', face: 'inside' },
+  weldGap: 0.5,
+};
+
+/** Where a figure comes from that does not say so itself. */
+export interface FigureSource {
+  readonly basis: Basis;
+  readonly source: string;
+}
+
+/** Sources by the path of their figure in the shop file: `cutters[0].kerf`. */
+export type FigureSources = Readonly<Record<string, FigureSource>>;
+
+const practice = (source: string): FigureSource => ({ basis: 'common practice', source });
+const bare = ({ basis, source }: Sourced<unknown>): FigureSource => ({ basis, source });
+
+const cutterSources = (i: number, process: CutterProcess): FigureSources =>
+  Object.fromEntries(Object.entries(CUTTING[process]).map(([rule, figure]) => [`cutters[${i}].${rule}`, bare(figure as Sourced<unknown>)]));
+
+/** Where the figures of the built-in shop come from, but for its machines, whose figures say so themselves. */
+export const DEFAULT_SHOP_SOURCES: FigureSources = {
+  'cutters[0].thickness': practice('common practice for fibre lasers; ISO 9013 covers laser cuts of 0.5 to 32 mm'),
+  'cutters[0].bed': practice('common practice: takes the large stock sheet'),
+  'cutters[0].kerf': {
+    basis: 'published',
+    source: 'Process Fundamentals of Industrial Laser Welding and Cutting, 4.2.1: 0.1 thin, 0.15 at 3 mm, 0.38 at 19 mm, on a line between; measure a test cut',
+  },
+  ...cutterSources(0, 'laser'),
+  'cutters[0].marks': practice('common practice'),
+  'cutters[1].thickness': practice('common practice for air plasma of 40 to 50 A'),
+  'cutters[1].bed': practice('common practice: takes the medium stock sheet'),
+  'cutters[1].kerf': {
+    basis: 'published',
+    source: 'fabrication course, plasma kerf at 40 to 50 A: middle of 1.65 to 2.03 (stainless 1.78 to 2.16, aluminium 1.78 to 2.16); measure a test cut',
+  },
+  ...cutterSources(1, 'plasma'),
+  'cutters[1].marks': practice('common practice'),
+  sheets: { basis: 'published', source: 'usual European formats: 1 x 2, 1.25 x 2.5 and 1.5 x 3 m (encyclopaedia entry and lexicon entry on sheet metal)' },
+  marking: practice('common practice'),
+  weldGap: practice('common practice'),
+};

@@ -1,0 +1,37 @@
+import { loopExtents } from './extents.ts';
+import type { Loop } from './loop.ts';
+import { crossings, type Piece, pieceOf, pointOn } from './piece.ts';
+import { along, leftOf, scale, sub, unit, type Vec2 } from './vec2.ts';
+
+/** What lies across from the middle of a piece of a loop. */
+export interface Across {
+  /** Index of the piece. */
+  readonly piece: number;
+  readonly at: Vec2;
+  /** From there square to the piece to where the loop is met again, mm; Infinity where it is not. */
+  readonly widthMm: number;
+}
+
+/**
+ * How far it is from the middle of each piece straight across to the loop again, on the left of the way it runs (inside
+ * a counter-clockwise loop) or on its right. The least of them is the width of a slot, whichever way it lies and bends.
+ * Who minds only some of the pieces says which.
+ */
+export function acrossLoop(loop: Loop, side: 'left' | 'right', minds: (piece: number) => boolean = () => true): readonly Across[] {
+  const box = loopExtents(loop);
+  if (box === undefined) return [];
+  const reach = 2 * Math.hypot(box.maxX - box.minX, box.maxY - box.minY);
+  const pieces = loop.map((_, i) => pieceOf(loop, i));
+  return pieces.flatMap((own, piece) => {
+    if (!minds(piece)) return [];
+    const at = pointOn(own, 0.5);
+    // At its middle an arc runs along its chord.
+    const left = leftOf(unit(sub(own.to, own.from)));
+    const ray: Piece = { from: at, to: along(at, side === 'left' ? left : scale(left, -1), reach), bulge: 0 };
+    const shares = pieces.flatMap((other) => crossings(ray, other).map((c) => c.a));
+    return [{ piece, at, widthMm: Math.min(...shares.map((share) => share * reach).filter((width) => width > LEAST_MM), Infinity) }];
+  });
+}
+
+/** What is nearer is the piece itself. */
+const LEAST_MM = 1e-4;

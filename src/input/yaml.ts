@@ -1,0 +1,65 @@
+import { type Document, isMap, isNode, isScalar, type LineCounter, type Pair } from 'yaml';
+import * as yaml from 'yaml';
+
+/** The steps from the top of a document to a value: names and, in lists, numbers from 0. */
+export type ValuePath = readonly (string | number)[];
+
+/** What a YAML text holds, or in `given` where it goes wrong and in `mend` why. */
+export type ParsedYaml =
+  | {
+      readonly ok: true;
+      readonly value: unknown;
+      /** `line 3, column 5` of the value, or of the nearest thing round it that is written; of the name itself for `'name'`. */
+      readonly placeOf: (path: ValuePath, what: 'value' | 'name') => string;
+    }
+  | { readonly ok: false; readonly given: string; readonly mend?: string };
+
+/** The YAML reader recurses and would run out of stack; this is far more than anything written by hand needs. */
+const DEEPEST = 60;
+
+/** Reads YAML 1.2, and so JSON. Never throws, whatever the text. */
+export function parseYaml(text: string): ParsedYaml {
+  if (isDeep(text)) return { ok: false, given: `nested more than ${DEEPEST} deep` };
+  const lines = new yaml.LineCounter();
+  const document = yaml.parseDocument(text, { lineCounter: lines, uniqueKeys: true, prettyErrors: false });
+  const [problem] = document.errors;
+  if (problem !== undefined) return { ok: false, given: placeAt(lines, problem.pos[0]), mend: problem.message.split('\n')[0] ?? '' };
+  try {
+    // Aliases that multiply, and others that lead nowhere, come to light only here.
+    const value: unknown = document.toJS({ maxAliasCount: 20 });
+    return { ok: true, value, placeOf: (path, what) => placeOf(document, lines, path, what) };
+  } catch (error) {
+    return { ok: false, given: 'its aliases', mend: error instanceof Error ? error.message : String(error) };
+  }
+}
+
+/** The parser keeps its own stack and so takes any depth; what comes behind it recurses. */
+function isDeep(text: string): boolean {
+  const parser = new yaml.Parser();
+  for (const lexeme of new yaml.Lexer().lex(text)) {
+    Array.from(parser.next(lexeme));
+    if (parser.stack.length > DEEPEST) return true;
+  }
+  return false;
+}
+
+const placeAt = (lines: LineCounter, offset: number): string => {
+  const { line, col } = lines.linePos(offset);
+  return `line ${line}, column ${col}`;
+};
+
+function placeOf(document: Document, lines: LineCounter, path: ValuePath, what: 'value' | 'name'): string {
+  const name = what === 'name' ? nameNode(document, path) : undefined;
+  for (let length = path.length; name === undefined && length > 0; length -= 1) {
+    const node = document.getIn(path.slice(0, length), true);
+    if (isNode(node) && node.range) return placeAt(lines, node.range[0]);
+  }
+  return placeAt(lines, name?.range?.[0] ?? document.contents?.range?.[0] ?? 0);
+}
+
+const nameNode = (document: Document, path: ValuePath): yaml.Scalar | undefined => {
+  const map = path.length === 1 ? document.contents : document.getIn(path.slice(0, -1), true);
+  if (!isMap(map)) return undefined;
+  const key = map.items.map((pair: Pair) => pair.key).find((k) => isScalar(k) && String(k.value) === String(path.at(-1)));
+  return isScalar(key) ? key : undefined;
+};

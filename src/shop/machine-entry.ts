@@ -1,0 +1,49 @@
+import type { Folder, Machine, PressBrake } from '../model/machine.ts';
+import type { Sourced } from '../model/material.ts';
+
+/** What stands in the shop file, with the sourced figures still whole; what is not known is left out. */
+type Entry = Readonly<Record<string, unknown>>;
+
+const anyMachine = (m: Machine): Entry => ({
+  id: m.id,
+  name: m.name,
+  workingLength: m.workingLengthMm,
+  capacity: m.capacityMm ?? undefined,
+  minFlange: m.minFlangeMm ?? undefined,
+  maxAngle: m.maxAngleDeg ?? undefined,
+  overbend: m.overbendDeg,
+  maxUncovered: m.maxUncoveredMm,
+});
+
+/** A folder under the names of the shop file. */
+export const folderEntry = (m: Folder): Entry => ({
+  ...anyMachine(m),
+  bedDepth: m.bedDepthMm,
+  noseSetback: m.noseSetbackMm,
+  noseDepth: m.noseDepthMm,
+  noseFront: m.noseFrontMm,
+  noseBevel: m.noseBevelDeg,
+  clampHeight: m.clampHeightMm,
+  leafEdge: m.leafEdgeMm,
+  leafBarFitted: m.leafBarFitted,
+  stiffener: m.stiffenerMm,
+  clampLand: m.clampLandMm,
+  ...(m.clamp.kind === 'one piece'
+    ? { endOverhang: m.clamp.endOverhang }
+    : { fingers: { boxDepth: m.clamp.boxDepthMm, beamDepth: m.clamp.beamDepthMm, widths: m.clamp.widthsMm, sideClear: m.clamp.sideClearMm } }),
+});
+
+/** A press brake under the names of the shop file. */
+export const pressBrakeEntry = (m: PressBrake): Entry => ({
+  ...anyMachine(m),
+  v: m.vMm,
+  shoulder: m.shoulderMm,
+  dieHeight: m.dieHeightMm,
+  dieHolderHalf: m.dieHolderHalfMm,
+  ramHalf: m.ramHalfMm,
+  punchHeight: m.punchHeightMm,
+  punch: m.punch,
+  punches: m.punches.map((punch) => ({ id: punch.id, polygons: punch.section(m.punchHeightMm.value) })),
+});
+
+export const isSourced = (value: unknown): value is Sourced<unknown> => typeof value === 'object' && value !== null && 'value' in value && 'basis' in value && 'source' in value;

@@ -1,0 +1,120 @@
+import * as z from 'zod';
+import { BOX_PAN } from '../data/machines/box-pan.ts';
+import { PRESS_BRAKE } from '../data/machines/press-brake.ts';
+import type { Folder, PressBrake, Punch } from '../model/machine.ts';
+import type { Sourced } from '../model/material.ts';
+import { THICKEST_MM } from './cutter.ts';
+import { degrees, disagree, id, list, mm, name, section, yesNo } from './field.ts';
+import { polygons } from './polygon.ts';
+
+/** A figure that the shop file gives. */
+const measured = <T>(value: T): Sourced<T> => ({ value, basis: 'measured', source: 'the shop file' });
+const orElse = <T, E>(value: T | undefined, otherwise: E): Sourced<T> | E => (value === undefined ? otherwise : measured(value));
+
+/** What folders and press brakes have in common. */
+const ANY_MACHINE = {
+  id: id(),
+  name: name(),
+  workingLength: mm(10, 20_000),
+  /** Thickest mild steel over the whole length. */
+  capacity: mm(0.1, THICKEST_MM).optional(),
+  minFlange: mm(0.1, 500).optional(),
+  maxAngle: degrees(1, 180).optional(),
+  overbend: degrees(0, 45).optional(),
+  maxUncovered: mm(0, 500).optional(),
+};
+
+const stiffener = section({ projection: mm(0, 1000), startsBelow: mm(0, 2000), endsBelow: mm(0, 2000) }).check(({ value, issues }) => {
+  if (value.startsBelow > value.endsBelow) disagree(issues, value.endsBelow, ['endsBelow'], `at least the ${value.startsBelow} of startsBelow`, 'measure both downwards from the upper edge of the leaf');
+});
+
+const fingers = section({ boxDepth: mm(1, 1000), beamDepth: mm(1, 2000), widths: list(mm(1, 2000), 'finger widths', 1, 60), sideClear: mm(0, 50).optional() });
+
+/** A folder, by the dimensions that a rule and a square measure on it. What it leaves out is that of the built-in one. */
+export const folder = section({
+  ...ANY_MACHINE,
+  bedDepth: mm(10, 3000),
+  noseSetback: mm(0, 100),
+  noseDepth: mm(2, 1000),
+  noseFront: mm(1, 500),
+  noseBevel: degrees(10, 80),
+  clampHeight: mm(2, 2000),
+  leafEdge: section({ barFitted: mm(1, 500), barRemoved: mm(1, 500) }),
+  leafBarFitted: yesNo().default(true),
+  stiffener,
+  clampLand: mm(0.1, 500).optional(),
+  fingers: fingers.optional(),
+  endOverhang: yesNo().default(false),
+}).check(({ value, issues }) => {
+  if (value.noseFront >= value.noseDepth) disagree(issues, value.noseFront, ['noseFront'], `less than the ${value.noseDepth} of noseDepth`, 'measure both back from the tip of the nose');
+  if (value.fingers !== undefined && value.endOverhang) disagree(issues, true, ['endOverhang'], 'no, where there are fingers', 'leave it out: fingers that are in the way are taken out');
+}).transform((given): Folder => ({
+  kind: 'folder',
+  id: given.id,
+  name: given.name,
+  workingLengthMm: measured(given.workingLength),
+  capacityMm: orElse(given.capacity, null),
+  minFlangeMm: orElse(given.minFlange, BOX_PAN.minFlangeMm),
+  maxAngleDeg: orElse(given.maxAngle, null),
+  overbendDeg: orElse(given.overbend, BOX_PAN.overbendDeg),
+  maxUncoveredMm: orElse(given.maxUncovered, BOX_PAN.maxUncoveredMm),
+  bedDepthMm: measured(given.bedDepth),
+  noseSetbackMm: measured(given.noseSetback),
+  noseDepthMm: measured(given.noseDepth),
+  noseFrontMm: measured(given.noseFront),
+  noseBevelDeg: measured(given.noseBevel),
+  clampHeightMm: measured(given.clampHeight),
+  leafEdgeMm: measured(given.leafEdge),
+  leafBarFitted: given.leafBarFitted,
+  stiffenerMm: measured(given.stiffener),
+  clampLandMm: orElse(given.clampLand, BOX_PAN.clampLandMm),
+  clamp: clampOf(given.fingers, given.endOverhang),
+}));
+
+const clampOf = (given: z.output<typeof fingers> | undefined, endOverhang: boolean): Folder['clamp'] =>
+  given === undefined
+    ? { kind: 'one piece', endOverhang: measured(endOverhang) }
+    : {
+        kind: 'fingers',
+        boxDepthMm: measured(given.boxDepth),
+        beamDepthMm: measured(given.beamDepth),
+        widthsMm: measured(given.widths),
+        // The clearance is common practice, as in the built-in folder.
+        sideClearMm: orElse(given.sideClear, { value: 1, basis: 'common practice', source: 'common practice' }),
+      };
+
+/** A punch by its section: convex polygons from the tip up to the ram. */
+const punch = section({ id: id(), polygons: polygons() }).transform((given): Punch => ({ id: given.id, section: () => given.polygons, source: 'the shop file' }));
+
+export const pressBrake = section({
+  ...ANY_MACHINE,
+  v: mm(1, 500),
+  shoulder: mm(0.1, 200).optional(),
+  dieHeight: mm(1, 1000),
+  dieHolderHalf: mm(1, 500),
+  ramHalf: mm(1, 500),
+  punchHeight: mm(5, 1000),
+  punch: id().optional(),
+  punches: list(punch, 'punches, each with id and polygons', 1, 40),
+}).check(({ value, issues }) => {
+  const ids = value.punches.map((p) => p.id);
+  if (value.punch !== undefined && !ids.includes(value.punch)) disagree(issues, value.punch, ['punch'], `one of ${ids.join(', ')}`, 'name the punch that is in by its id');
+}).transform((given): PressBrake => ({
+  kind: 'press brake',
+  id: given.id,
+  name: given.name,
+  workingLengthMm: measured(given.workingLength),
+  capacityMm: orElse(given.capacity, null),
+  minFlangeMm: orElse(given.minFlange, null),
+  maxAngleDeg: orElse(given.maxAngle, null),
+  overbendDeg: orElse(given.overbend, PRESS_BRAKE.overbendDeg),
+  maxUncoveredMm: orElse(given.maxUncovered, PRESS_BRAKE.maxUncoveredMm),
+  vMm: measured(given.v),
+  shoulderMm: orElse(given.shoulder, PRESS_BRAKE.shoulderMm),
+  dieHeightMm: measured(given.dieHeight),
+  dieHolderHalfMm: measured(given.dieHolderHalf),
+  ramHalfMm: measured(given.ramHalf),
+  punchHeightMm: measured(given.punchHeight),
+  punch: given.punch ?? (given.punches[0] as Punch).id,
+  punches: given.punches,
+}));

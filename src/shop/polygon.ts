@@ -1,0 +1,27 @@
+import * as z from 'zod';
+import { cross, sub, type Vec2 } from '../geometry/vec2.ts';
+import type { Section } from '../model/machine.ts';
+import { disagree, list, mm } from './field.ts';
+
+/** A point of a machine's cross-section. */
+const point: z.ZodType<Vec2> = z.tuple([mm(-5000, 5000), mm(-5000, 5000)], { error: 'a point [x, y], each from -5000 to 5000 mm' });
+
+/** One convex body of a cross-section; a hollow one is given as several. */
+const polygon: z.ZodType<Section> = list(point, 'points [x, y]', 3, 40).check(({ value, issues }) => {
+  if (value.length >= 3 && !isConvex(value)) disagree(issues, value, [], 'a convex polygon, its points in the order round it', 'split a hollow shape into convex pieces that touch');
+});
+
+export const polygons = (): z.ZodType<readonly Section[]> => list(polygon, 'convex polygons', 1, 40);
+
+/** Turns one way at every point and goes round once. */
+function isConvex(points: readonly Vec2[]): boolean {
+  const sides = points.map((p, i): Vec2 => sub(points[(i + 1) % points.length] as Vec2, p));
+  const turns = sides.map((side, i) => cross(side, sides[(i + 1) % sides.length] as Vec2));
+  const way = Math.sign(turns[0] ?? 0);
+  if (way === 0 || turns.some((turn) => Math.sign(turn) !== way)) return false;
+  const turned = sides.map((side, i) => {
+    const next = sides[(i + 1) % sides.length] as Vec2;
+    return Math.atan2(cross(side, next), side[0] * next[0] + side[1] * next[1]);
+  });
+  return Math.abs(Math.abs(turned.reduce((sum, turn) => sum + turn, 0)) - 2 * Math.PI) < 1e-6;
+}

@@ -1,0 +1,33 @@
+import type * as z from 'zod';
+import type { Shop } from '../model/shop.ts';
+import { cutter, family, LENGTH_AND_WIDTH, THICKEST_MM } from './cutter.ts';
+import { disagree, list, mm, name, plain, section, word } from './field.ts';
+import { folder, pressBrake } from './machine.ts';
+
+const sheet = section({
+  ...LENGTH_AND_WIDTH,
+  material: family().optional(),
+  thickness: mm(0.1, THICKEST_MM).optional(),
+  price: plain('a price', 0, 1e6).optional(),
+});
+
+const marking = section({ folds: word('lines', 'nicks', 'none').default('lines'), face: word('inside', 'outside').default('inside') });
+
+/** The whole file. */
+export const shopSchema: z.ZodType<Omit<Shop, 'isAssumed'>> = section({
+  name: name().default('the shop'),
+  folders: list(folder, 'folders', 0, 20).default([]),
+  pressBrakes: list(pressBrake, 'press brakes', 0, 20).default([]),
+  cutters: list(cutter, 'cutters', 1, 20),
+  sheets: list(sheet, 'sheet sizes', 0, 200).default([]),
+  marking: marking.prefault({}),
+  weldGap: mm(0, 20).default(0.5),
+}).check(({ value, issues }) => {
+  const ids = [...value.folders.map((m, i) => ({ id: m.id, path: ['folders', i, 'id'] })), ...value.pressBrakes.map((m, i) => ({ id: m.id, path: ['pressBrakes', i, 'id'] }))];
+  const names = value.cutters.map((c, i) => ({ id: c.name.toLowerCase(), path: ['cutters', i, 'name'] }));
+  for (const named of [ids, names]) {
+    for (const [i, { id, path }] of named.entries()) {
+      if (named.findIndex((other) => other.id === id) < i) disagree(issues, id, path, 'a name no other of them has', 'call one of the two by another name');
+    }
+  }
+}).transform(({ folders, pressBrakes, ...rest }) => ({ ...rest, machines: [...folders, ...pressBrakes] }));

@@ -1,0 +1,65 @@
+import { Document, isCollection, isMap, isNode, isScalar, isSeq, type Node, visit } from 'yaml';
+import type { FigureSources } from '../data/shop-default.ts';
+import type { Shop } from '../model/shop.ts';
+import { folderEntry, isSourced, pressBrakeEntry } from './machine-entry.ts';
+
+/** A shop as its file holds it, and where its figures come from, by the path of each: `cutters[0].kerf`. */
+export interface ShopEntries {
+  readonly entries: Readonly<Record<string, unknown>>;
+  readonly sources: FigureSources;
+}
+
+/** Takes a shop apart; `others` are sources of figures that do not carry theirs. Figures of the shop's own have none. */
+export function shopEntries({ name, machines, cutters, sheets, marking, weldGap }: Shop, others: FigureSources): ShopEntries {
+  const sources: Record<string, FigureSources[string]> = {};
+  const bare = (value: unknown, path: string): unknown => {
+    if (isSourced(value)) {
+      if (value.basis !== 'measured') sources[path] = { basis: value.basis, source: value.source };
+      return value.value;
+    }
+    if (Array.isArray(value)) return value.map((item, i) => bare(item, `${path}[${i}]`));
+    if (typeof value !== 'object' || value === null) return value;
+    return Object.fromEntries(Object.entries(value).map(([key, item]) => [key, bare(item, path === '' ? key : `${path}.${key}`)]));
+  };
+  const entries = bare(
+    {
+      name,
+      folders: machines.flatMap((m) => (m.kind === 'folder' ? [folderEntry(m)] : [])),
+      pressBrakes: machines.flatMap((m) => (m.kind === 'press brake' ? [pressBrakeEntry(m)] : [])),
+      cutters,
+      sheets,
+      marking,
+      weldGap,
+    },
+    '',
+  );
+  return { entries: entries as ShopEntries['entries'], sources: { ...sources, ...others } };
+}
+
+/** The text of a shop file, which reads back as the same shop. Sources stand as comments before their figures. */
+export function writeShop({ entries, sources }: ShopEntries, heading: string): string {
+  const document = new Document(entries);
+  document.commentBefore = ` ${heading}`;
+  visit(document, {
+    Collection: (key, node) => {
+      if (key !== null && isPlain(node)) node.flow = true;
+    },
+  });
+  for (const [path, { basis, source }] of Object.entries(sources)) remarkOn(document, path, source.startsWith(basis) ? source : `${basis}: ${source}`);
+  return document.toString({ lineWidth: 0 });
+}
+
+/** What fits on one line: bare values, or points of polygons. */
+const isPlain = (node: Node): boolean => {
+  if (!isCollection(node)) return true;
+  const inner = isMap(node) ? node.items.map((pair) => pair.value) : node.items;
+  return inner.every((item) => isScalar(item) || (isSeq(node) && isSeq(item) && isPlain(item)));
+};
+
+function remarkOn(document: Document, path: string, remark: string): void {
+  const steps = path.split(/[.[\]]+/).filter((step) => step !== '').map((step) => (/^\d+$/.test(step) ? Number(step) : step));
+  const map = steps.length === 1 ? document.contents : document.getIn(steps.slice(0, -1), true);
+  const key = isMap(map) ? map.items.map((pair) => pair.key).find((k) => isScalar(k) && k.value === steps.at(-1)) : undefined;
+  if (!isNode(key)) throw new Error(`the shop has no ${path}`);
+  key.commentBefore = ` ${remark}`;
+}
