@@ -3,9 +3,12 @@ import { runChecks } from './checks/index.ts';
 import { type CautionId, cautionText, materialCautions } from './data/cautions.ts';
 import { DEFAULT_SHOP } from './data/shop-default.ts';
 import { drawBlank } from './draw/blank.ts';
+import { cutLines } from './draw/cut-lines.ts';
 import { figure } from './figures.ts';
 import { flatten } from './flatten/flatten.ts';
+import { contactFindings } from './fold/contact-findings.ts';
 import { foldedSizeMm } from './fold/size.ts';
+import { serviceFindings } from './folding/service-limits.ts';
 import { perimeter } from './geometry/measure.ts';
 import type { Vec2 } from './geometry/vec2.ts';
 import type { CommonValues } from './input/common.ts';
@@ -16,7 +19,9 @@ import { type Finding, hasStop, note, stop } from './model/finding.ts';
 import type { FlatBend, FlatCutout, FlatPattern } from './model/flat.ts';
 import { mirrorPart } from './model/mirror.ts';
 import type { Part } from './model/part.ts';
-import type { Shop } from './model/shop.ts';
+import { cutterFor, kerfOf, type Shop } from './model/shop.ts';
+import type { PartPlan } from './plan/part-plan.ts';
+import { type FoldAt, planFindings, planOnShop } from './plan/shop-plan.ts';
 import type { BendResult, BlankResult, Hand, PartResult, ReportResult } from './result.ts';
 import { safeName } from './safe-name.ts';
 import { WRITERS } from './write/index.ts';
@@ -27,6 +32,10 @@ export interface MakeOptions {
   readonly dxfVersion: 'r2000' | 'r12';
   /** Whose machines and sheets the part is checked against; an assumed small shop when left out. */
   readonly shop?: Shop;
+  /** Where it is folded; in the shop where its machines can, when left out. */
+  readonly foldAt?: FoldAt;
+  /** Width of the cut that the table does not allow for by itself, mm, or that of the shop's cutter; 0 when left out. */
+  readonly kerf?: number | 'shop';
 }
 
 /** A file to be written: a safe name with its extension, and all of its text. */
@@ -49,6 +58,8 @@ export interface MadePart {
   readonly part?: Part;
   readonly flat?: FlatPattern;
   readonly drawing?: Drawing;
+  /** How it is folded, with what its pictures are drawn from; absent for a part that nothing is planned for. */
+  readonly plan?: PartPlan;
   /** Its files; none of a stopped part. Written anew at each call. */
   readonly files: () => readonly OutputFile[];
 }
@@ -79,7 +90,8 @@ export function makeParts(
     options,
   };
   const hands: readonly Hand[] = values.hand === 'both' ? ['left', 'right'] : [values.hand];
-  const parts = hands.flatMap((hand) => blanksOf(built).map((blank) => makeBlank(context, hand, blank)));
+  const blanks = blanksOf(built).map((blank): Blank => ({ ...blank, planOf: once(context) }));
+  const parts = hands.flatMap((hand) => blanks.map((blank) => makeBlank(context, hand, blank)));
   return { ok: true, parts, reports: built.report === undefined ? [] : [{ name: values.name, tables: [], ...built.report }] };
 }
 
@@ -93,9 +105,19 @@ interface Context {
 }
 
 /** A blank of the left hand; one without a part could not be built. */
-type Blank = { readonly id: string | null; readonly quantity?: number; readonly part?: Part };
+type Blank = { readonly id: string | null; readonly quantity?: number; readonly part?: Part; readonly planOf?: (part: Part, flat: FlatPattern) => PartPlan | undefined };
 
-const blanksOf = ({ part, pieces }: Built): readonly Blank[] => pieces ?? [part === undefined ? { id: null } : { id: null, part }];
+/** The other hand is folded in the same order, from the same measures: it is planned once. */
+const once = ({ values: { material }, options }: Context): NonNullable<Blank['planOf']> => {
+  let known: { readonly plan: PartPlan | undefined } | undefined;
+  return (part, flat) => {
+    if (options.foldAt === 'service') return undefined;
+    known ??= { plan: planOnShop({ part, flat, material }, (options.shop ?? DEFAULT_SHOP).machines) };
+    return known.plan;
+  };
+};
+
+const blanksOf = ({ part, pieces }: Built): readonly Omit<Blank, 'planOf'>[] => pieces ?? [part === undefined ? { id: null } : { id: null, part }];
 
 /** A rule that has no figures for a bend cannot be worked by. */
 function ruleFindings({ rule, thicknessMm }: CommonValues, part: Part | undefined): Finding[] {
@@ -115,24 +137,40 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
   const part = { ...(hand === 'left' ? left : mirrorPart(left)), name: top.name };
   const flat = flatten(part, values.rule);
   if (flat.outline.length === 0) return unmade(top, [...before, ...flat.findings]);
-  const findings = [...before, ...flat.findings, ...runChecks({ flat, material: values.material, shop: context.options.shop ?? DEFAULT_SHOP, isMirrored: values.hand !== 'left' }), ...notes(context)];
+  const plan = hasStop(flat.findings) ? undefined : blank.planOf?.(part, flat);
+  const cut = cutLines(flat, kerfMm(context));
+  const findings = [...before, ...flat.findings, ...partFindings(context, part, flat, plan), ...('outline' in cut ? [] : cut), ...notes(context)];
   const mark = markOf(top);
   const drawing = drawBlank(flat, {
     mark,
     remarks: [`bends by ${top.rule}`],
     title: `${top.name}, ${hand} hand`,
     lines: [`${values.material.name} ${figure(values.thicknessMm, 3)} mm, ${top.quantity} off`, `bends by ${top.rule}`],
-  });
+  }, 'outline' in cut ? cut : flat);
   const result: PartResult = {
     ...top,
     blank: blankResult(flat, values),
     bends: flat.bends.map(bendResult),
     folded: { sizeMm: foldedSizeMm(part, flat) },
+    foldPlan: plan?.plan ?? null,
     findings: findings.map(bare),
   };
   const stopped = hasStop(findings);
-  return { result, mark, stopped, part, flat, drawing, files: () => (stopped ? [] : outputFiles(safeName(values.name) + suffix, drawing, context.options)) };
+  return { result, mark, stopped, part, flat, drawing, ...(plan !== undefined && { plan }), files: () => (stopped ? [] : outputFiles(safeName(values.name) + suffix, drawing, context.options)) };
 }
+
+const kerfMm = ({ values: { material, thicknessMm }, options: { kerf = 0, shop = DEFAULT_SHOP } }: Context): number => {
+  if (kerf !== 'shop') return kerf;
+  const cutter = cutterFor(shop, thicknessMm);
+  return cutter === undefined ? 0 : kerfOf(cutter, material.family, thicknessMm);
+};
+
+/** What is found out about the part itself: what the checks say, whether it runs into itself, whether it can be folded. */
+const partFindings = ({ values, options }: Context, part: Part, flat: FlatPattern, plan: PartPlan | undefined): Finding[] => [
+  ...(hasStop(flat.findings) ? [] : contactFindings(part, flat)),
+  ...runChecks({ flat, material: values.material, shop: options.shop ?? DEFAULT_SHOP, isMirrored: values.hand !== 'left' }),
+  ...(options.foldAt === 'service' ? serviceFindings(flat) : planFindings(plan?.plan, options.foldAt ?? 'auto')),
+];
 
 /** What tells one blank from another of the same set of inputs, after its name: `-wrap-L`. */
 const suffixOf = ({ hand: asked }: CommonValues, hand: Hand, { id }: Blank): string => {
@@ -141,13 +179,13 @@ const suffixOf = ({ hand: asked }: CommonValues, hand: Hand, { id }: Blank): str
 };
 
 const unmade = (top: Head, findings: readonly Finding[]): MadePart => ({
-  result: { ...top, blank: null, bends: [], folded: null, findings: findings.map(bare) },
+  result: { ...top, blank: null, bends: [], folded: null, foldPlan: null, findings: findings.map(bare) },
   mark: markOf(top),
   stopped: true,
   files: () => [],
 });
 
-type Head = Omit<PartResult, 'blank' | 'bends' | 'folded' | 'findings'>;
+type Head = Omit<PartResult, 'blank' | 'bends' | 'folded' | 'foldPlan' | 'findings'>;
 
 const head = ({ family, values }: Context, hand: Hand, { id, quantity = 1 }: Blank, name: string): Head => ({
   name,

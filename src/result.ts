@@ -1,5 +1,6 @@
 import type { Severity } from './model/finding.ts';
 import type { Direction } from './model/part.ts';
+import type { FoldPlan } from './plan/part-plan.ts';
 import type { Report } from './model/report.ts';
 
 /**
@@ -32,6 +33,8 @@ export interface PartResult {
   readonly blank: BlankResult | null;
   readonly bends: readonly BendResult[];
   readonly folded: { readonly sizeMm: readonly [x: number, y: number, z: number] } | null;
+  /** How it is folded; `null` where there is nothing to fold, or it is folded by a service. */
+  readonly foldPlan: FoldPlan | null;
   readonly findings: readonly FindingResult[];
 }
 

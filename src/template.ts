@@ -19,6 +19,7 @@ export type { HoleFrame } from './input/place-hole.ts';
 export { setbackMm } from './bending/setback.ts';
 export { atLeast, atMost, figure } from './figures.ts';
 export { assemble } from './families/assemble.ts';
+export { ductBox } from './families/duct-box.ts';
 export { transitionParts } from './families/duct-transition.ts';
 export { baffleSet } from './families/baffle-set.ts';
 export { roundFreeCorners } from './families/free-corners.ts';

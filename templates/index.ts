@@ -11,6 +11,7 @@ export const FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFam
   ['bracket-gusset', () => import('./bracket-gusset.ts')],
   ['bracket-hat', () => import('./bracket-hat.ts')],
   ['bracket-zed', () => import('./bracket-zed.ts')],
+  ['duct-box', () => import('./duct-box.ts')],
   ['duct-transition', () => import('./duct-transition.ts')],
   ['heel-rest', () => import('./heel-rest.ts')],
   ['plate', () => import('./plate.ts')],

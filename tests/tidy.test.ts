@@ -67,7 +67,11 @@ describe('which folder may import which', () => {
     bending: ['figures', 'model'],
     data: ['model', 'nearest', 'units'],
     fold: ['bending', 'figures', 'geometry', 'model'],
-    survey: ['figures', 'geometry', 'model'],
+    statistics: [],
+    survey: ['figures', 'geometry', 'model', 'statistics'],
+    calibrate: ['bending', 'figures', 'input', 'model', 'nearest', 'statistics', 'units'],
+    folding: ['bending', 'figures', 'geometry', 'model'],
+    plan: ['bending', 'data', 'figures', 'fold', 'folding', 'geometry', 'input', 'model', 'nearest'],
     input: [...stages, 'nearest', 'survey', 'units'],
     families: [...stages, 'input'],
     shop: ['data', 'geometry', 'input', 'model', 'nearest', 'units'],
@@ -75,13 +79,13 @@ describe('which folder may import which', () => {
     checks: ['bending', 'figures', 'geometry', 'model'],
     draw: ['figures', 'geometry', 'model'],
     write: ['figures', 'geometry', 'model'],
-    result: ['model'],
-    job: [...stages, 'checks', 'draw', 'flatten', 'fold', 'input', 'result', 'safe-name', 'write'],
+    result: ['model', 'plan'],
+    job: [...stages, 'checks', 'draw', 'flatten', 'fold', 'folding', 'input', 'plan', 'result', 'safe-name', 'write'],
     template: [...stages, 'families', 'input'],
     // The registry of families needs their common type.
     templates: ['input', 'template'],
     index: [...stages, 'draw', 'flatten', 'fold', 'input', 'job', 'result', 'shop', 'survey', 'templates', 'write'],
-    cli: [...stages, 'input', 'job', 'nearest', 'result', 'shop', 'survey', 'templates', 'units'],
+    cli: [...stages, 'calibrate', 'input', 'job', 'nearest', 'plan', 'result', 'shop', 'survey', 'templates', 'units'],
   };
 
   const importsOf = ({ path, code }: Source): string[] =>

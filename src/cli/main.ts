@@ -1,5 +1,6 @@
 import type { Template } from '../input/template.ts';
 import { nearest } from '../nearest.ts';
+import { parseLength } from '../units.ts';
 import type { Console } from './console.ts';
 import { DiskRefused, EXIT, WrongInput } from './failure.ts';
 import { COMMON_FLAGS, type Flags, type FlagSpec, type FlagSpecs, parseFlags, textOf } from './flags.ts';
@@ -27,6 +28,8 @@ const MAKE_FLAGS = {
   'cut-only': { type: 'boolean', describe: 'Only what is cut: no fold lines, no notes' },
   'dxf-version': { type: 'string', describe: 'r2000, or r12 for old controllers' },
   force: { type: 'boolean', describe: 'Replace files that were not made for this part' },
+  'fold-at': { type: 'string', describe: 'here: a part that the shop cannot fold is stopped; service: it is folded elsewhere; auto, when left out: here where it can be' },
+  kerf: { type: 'string', describe: "Cut lines half a kerf beside the metal, for tables that do not allow for it: a width, or shop for that of the shop's cutter" },
   shop: { type: 'string', describe: "Shop file to check against; else shop.yaml beside the job, then the user's own" },
 } as const satisfies FlagSpecs;
 
@@ -162,6 +165,8 @@ const runMake = async (template: Template, args: readonly string[], words: numbe
     cutOnly: flags['cut-only'] === true,
     dxfVersion: dxfVersion(textOf(flags, 'dxf-version')),
     force: flags['force'] === true,
+    foldAt: foldAt(textOf(flags, 'fold-at')),
+    kerf: kerf(textOf(flags, 'kerf')),
     ...(shopFile !== undefined && { shop: await readShopFile(shopFile), shopFile }),
   };
   return make(request, flags['json'] === true, console);
@@ -179,6 +184,23 @@ const dxfVersion = (text: string | undefined): 'r2000' | 'r12' => {
   const version = text?.toLowerCase() ?? 'r2000';
   if (version === 'r2000' || version === 'r12') return version;
   throw new WrongInput([{ input: 'dxf-version', given: `'${version}'`, allowed: 'r2000 or r12' }]);
+};
+
+const foldAt = (text: string | undefined): 'here' | 'service' | 'auto' => {
+  const place = text?.toLowerCase() ?? 'auto';
+  if (place === 'here' || place === 'service' || place === 'auto') return place;
+  throw new WrongInput([{ input: 'fold-at', given: `'${place}'`, allowed: 'here, service or auto' }]);
+};
+
+/** Wider than any cut. */
+const WIDEST_KERF_MM = 10;
+
+const kerf = (text: string | undefined): number | 'shop' => {
+  if (text === undefined) return 0;
+  if (text.toLowerCase() === 'shop') return 'shop';
+  const width = parseLength(text);
+  if (width.ok && width.value >= 0 && width.value <= WIDEST_KERF_MM) return width.value;
+  throw new WrongInput([{ input: 'kerf', given: `'${text}'`, allowed: `a width from 0 to ${WIDEST_KERF_MM} mm, or shop`, ...(width.ok ? {} : { mend: width.reason }) }]);
 };
 
 /** The flags of one command, checked; `undefined` when help was asked for and printed. */

@@ -1,6 +1,7 @@
 import { figure } from '../figures.ts';
 import type { Drawing, DrawingItem } from '../model/drawing.ts';
 import type { FlatBend, FlatPattern } from '../model/flat.ts';
+import type { CutLines } from './cut-lines.ts';
 import { foldNote } from './fold-note.ts';
 import { noteBlock } from './note-block.ts';
 import { Room } from './room.ts';
@@ -19,11 +20,12 @@ export interface BlankNotes {
 
 /**
  * The flat pattern as a drawing: what is cut, where it is folded, and what the folder must know. Texts lie on the
- * metal, clear of the holes, where there is room; they read from below or from the right and are never mirrored.
+ * metal, clear of the holes, where there is room; they read from below or from the right and are never mirrored. `lines`
+ * are what is cut where that is not the edge of the metal itself.
  */
-export function drawBlank(flat: FlatPattern, notes: BlankNotes): Drawing {
-  const cut: DrawingItem[] = [{ kind: 'loop', role: 'outline', loop: flat.outline }];
-  for (const hole of flat.cutouts) {
+export function drawBlank(flat: FlatPattern, notes: BlankNotes, lines: CutLines = flat): Drawing {
+  const cut: DrawingItem[] = [{ kind: 'loop', role: 'outline', loop: lines.outline }];
+  for (const hole of lines.cutouts) {
     if (hole.kind === 'round') cut.push({ kind: 'circle', role: 'hole', centre: hole.centre, radius: hole.diameterMm / 2 });
     else cut.push({ kind: 'loop', role: 'hole', loop: hole.loop });
   }
@@ -33,8 +35,8 @@ export function drawBlank(flat: FlatPattern, notes: BlankNotes): Drawing {
   });
   const room = new Room(flat);
   const texts = flat.bends.map((bend) => foldNote(room, bend, foldText(bend)));
-  const { title, mark, remarks, lines } = notes;
-  return { title, mark, remarks, items: [...cut, ...folds, ...texts, ...noteBlock(room, flat, [title, ...lines])] };
+  const { title, mark, remarks } = notes;
+  return { title, mark, remarks, items: [...cut, ...folds, ...texts, ...noteBlock(room, flat, [title, ...notes.lines])] };
 }
 
 /** `A 90 UP R3`. */

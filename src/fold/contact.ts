@@ -18,8 +18,11 @@ export interface Contact {
   readonly at: Vec3;
 }
 
-/** Pieces may share this much, mm: they touch where a hem is closed, and round edges are taken as chords. */
-export const CONTACT_MM = 0.05;
+/**
+ * Pieces may share this much, mm: sheet gives way by that. They touch where a hem is closed, a bend between slanted
+ * edges ends a little off their plane, and round edges are taken as chords.
+ */
+export const CONTACT_MM = 0.3;
 
 /** Chords of arcs stay this close to them, mm. */
 const CHORD_MM = 0.01;
@@ -37,7 +40,8 @@ interface Body {
 
 /** Where a finished part runs into itself, thickness and bends included; holes count as metal. Deepest first. */
 export const contactsOf = (part: Part, flat: FlatPattern): Contact[] => {
-  if (flat.panels.length < 3) return [];
+  // Facets given on the middle of the sheet share an edge of no thickness: their inner sides cross by right.
+  if (flat.panels.length < 3 || part.folds.some((f) => f.midSurface === true)) return [];
   const { joints, poses } = foldUp(part, flat);
   const bodies = [
     ...flat.panels.map((panel) => panelBody(panel, part.thicknessMm, poses.get(panel.id) as Pose)),

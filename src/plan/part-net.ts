@@ -1,60 +1,112 @@
+import { setbackMm } from '../bending/setback.ts';
+import { foldPose, makeJoint } from '../fold/joint.ts';
 import { convexPieces } from '../geometry/convex-pieces.ts';
 import { compose, invert, type Motion2, movePoint } from '../geometry/motion2.ts';
-import type { Pose } from '../geometry/pose.ts';
-import { distance, leftOf, middle, scale, type Vec2 } from '../geometry/vec2.ts';
+import { composePoses, invertPose, type Pose } from '../geometry/pose.ts';
+import { along, distance, leftOf, middle, scale, type Vec2 } from '../geometry/vec2.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Fold, Part } from '../model/part.ts';
-import { foldPose, makeJoint } from '../fold/joint.ts';
 import { CONTACT_GAP_MM, type FoldNet, type NetFold, type NetPanel } from './net.ts';
-import { inset, plate } from './solid.ts';
+import { inset, placeSolid, plate, type Solid } from './solid.ts';
 
 /** Chords of rounded corners stay this close to them, mm: finer than the contact gap. */
 const CHORD_MM = 0.1;
 
+/** A bend of at least this angle ends with its sides on each other: it is swung as far as the machine goes, then pressed flat. */
+export const HEM_DEG = 170;
+
+/** A part as the planner sees it, and what it leaves to be done by hand. */
+export interface PartNet {
+  readonly net: FoldNet;
+  /** Slotted folds, made by hand when all others are made. */
+  readonly byHand: readonly Fold[];
+}
+
 /**
- * A part as the planner sees it: its flat panels with their thickness, where they lie in the blank and where in the
- * finished part, bends allowed for. During a stroke the swung side turns about the middle of the bend on the outside
- * face, as the leaf or the V turns it. The bent metal itself is left out: it lies within the tools' noses.
+ * The flat panels of a part with their thickness, where they lie in the blank and where in the finished part, bends
+ * allowed for. During a stroke the swung side turns about the crossing of the outside faces, which is where the hinge of
+ * the leaf lies and the V is deepest: so it ends just where it belongs, and begins a deduction further out than it does.
+ * The bent metal itself is left out: it lies within the tools' noses. Panels joined by slotted folds,
+ * or by folds of no angle, count as one.
+ *
+ * @param mostDeg the steepest fold of the machine: a hem is swung no further, and pressed flat afterwards
  */
-export function partNet(part: Part, flat: FlatPattern): FoldNet {
-  const numberOf = (id: string): number => flat.panels.findIndex((p) => p.id === id);
+export function partNet(part: Part, flat: FlatPattern, mostDeg = 180): PartNet {
+  const folds = part.folds.filter((f) => f.slots === undefined && f.angleDeg > 0);
+  const rigid = part.folds.filter((f) => !folds.includes(f));
+  const homes = homesOf(flat, rigid);
+  const ids = [...new Set(homes.values())];
+  const numberOf = (panel: string): number => ids.indexOf(homes.get(panel) as string);
   return {
-    thicknessMm: part.thicknessMm,
-    panels: flat.panels.map((panel) => netPanel(panel, part.thicknessMm)),
-    folds: part.folds.map((fold) => netFold(part, flat, fold, [numberOf(fold.parent.panel), numberOf(fold.child.panel)])),
+    net: {
+      thicknessMm: part.thicknessMm,
+      isSolid: true,
+      panels: ids.map((id) => netPanel(id, flat.panels.filter((p) => homes.get(p.id) === id), part.thicknessMm)),
+      folds: folds.map((fold) => netFold({ part, flat, homes, mostDeg }, fold, [numberOf(fold.parent.panel), numberOf(fold.child.panel)])),
+    },
+    byHand: rigid.filter((f) => f.angleDeg > 0),
   };
 }
 
-const netPanel = ({ id, region, areaMm2 }: FlatPanel, thicknessMm: number): NetPanel => {
-  const pieces = convexPieces(region, CHORD_MM);
+/** Of every panel, the first one of those it stays flat with. */
+const homesOf = (flat: FlatPattern, rigid: readonly Fold[]): ReadonlyMap<string, string> => {
+  const homes = new Map(flat.panels.map((p) => [p.id, p.id]));
+  for (const { parent, child } of rigid) {
+    const [kept, gone] = [homes.get(parent.panel) as string, homes.get(child.panel) as string];
+    for (const [panel, home] of homes) if (home === gone) homes.set(panel, kept);
+  }
+  return homes;
+};
+
+const placementOf = (flat: FlatPattern, id: string): Motion2 => (flat.panels.find((p) => p.id === id) as FlatPanel).placement;
+
+/** Takes a panel's coordinates to those of its home, both lying flat. */
+const toHome = (flat: FlatPattern, home: string, panel: string): Pose => asPose(compose(invert(placementOf(flat, home)), placementOf(flat, panel)));
+
+const netPanel = (id: string, members: readonly FlatPanel[], thicknessMm: number): NetPanel => {
+  const home = (members.find((m) => m.id === id) as FlatPanel).placement;
   const skin = Math.min(CONTACT_GAP_MM, thicknessMm / 2);
+  const bodies = members.map(({ region, placement }) => {
+    const pieces = convexPieces(region, CHORD_MM);
+    const place = (s: Solid): Solid => placeSolid(asPose(compose(invert(home), placement)), s);
+    const less = pieces.map((p) => inset(p, () => CONTACT_GAP_MM)).filter((p) => p.length > 2);
+    return { solids: pieces.map((p) => place(plate(p, 0, thicknessMm))), lessGap: less.map((p) => place(plate(p, skin, thicknessMm - skin))) };
+  });
   return {
     id,
-    solids: pieces.map((p) => plate(p, 0, thicknessMm)),
-    lessGap: pieces
-      .map((p) => inset(p, () => CONTACT_GAP_MM))
-      .filter((p) => p.length > 2)
-      .map((p) => plate(p, skin, thicknessMm - skin)),
-    areaMm2,
+    solids: bodies.flatMap((b) => b.solids),
+    lessGap: bodies.flatMap((b) => b.lessGap),
+    areaMm2: members.reduce((sum, m) => sum + m.areaMm2, 0),
   };
 };
 
-function netFold(part: Part, flat: FlatPattern, fold: Fold, panels: readonly [number, number]): NetFold {
+interface Whole {
+  readonly part: Part;
+  readonly flat: FlatPattern;
+  readonly homes: ReadonlyMap<string, string>;
+  readonly mostDeg: number;
+}
+
+function netFold({ part, flat, homes, mostDeg }: Whole, fold: Fold, panels: readonly [number, number]): NetFold {
   const bend = flat.bends.find((b) => b.id === fold.id) as FlatBend;
-  const [parent, child] = panels.map((i) => (flat.panels[i] as FlatPanel).placement) as [Motion2, Motion2];
   const joint = makeJoint(part, fold, bend);
   const up = fold.direction === 'up';
-  const frames = [frameOn(joint.parentDir, parent, bend, up, part.thicknessMm), frameOn(joint.childDir, child, bend, up, part.thicknessMm)] as const;
-  const heading = turned(parent, awayFrom(joint.parentDir));
+  const [parent, child] = [fold.parent.panel, fold.child.panel];
+  const ways = [toHome(flat, homes.get(parent) as string, parent), toHome(flat, homes.get(child) as string, child)] as const;
+  const frame = (edge: Vec2, panel: string): Pose => frameOn(edge, placementOf(flat, panel), bend, up, part.thicknessMm);
+  // Between homes: up to the panel at the fold, over it, and up again.
+  const between = (pose: Pose): Pose => composePoses(composePoses(ways[0], pose), invertPose(ways[1]));
+  const heading = turned(placementOf(flat, parent), awayFrom(joint.parentDir));
   return {
     id: fold.id,
     panels,
-    angleDeg: fold.angleDeg,
+    angleDeg: fold.angleDeg >= HEM_DEG ? Math.min(fold.angleDeg, mostDeg) : fold.angleDeg,
+    insideRadiusMm: fold.insideRadiusMm,
     up,
-    frames,
+    frames: [composePoses(ways[0], frame(joint.parentDir, parent)), composePoses(ways[1], frame(joint.childDir, child))],
     lengthMm: distance(...bend.centreLine),
-    flat: asPose(compose(invert(parent), child)),
-    folded: foldPose(joint),
+    flat: between(asPose(compose(invert(placementOf(flat, parent)), placementOf(flat, child)))),
+    folded: between(foldPose(joint)),
     headingDeg: (((Math.atan2(heading[1], heading[0]) * 180) / Math.PI) % 360 + 360) % 360,
     middle: middle(...bend.centreLine),
   };
@@ -67,8 +119,10 @@ const turned = ({ c, s }: Motion2, [x, y]: Vec2): Vec2 => [c * x - s * y, s * x 
 
 /** On the outside face of the bend, in a panel's own coordinates. */
 const frameOn = (edge: Vec2, placement: Motion2, bend: FlatBend, up: boolean, thicknessMm: number): Pose => {
-  const at = movePoint(invert(placement), middle(...bend.centreLine));
   const [ox, oy] = awayFrom(edge);
+  // From the middle of the bend on to where the outside faces cross; over 90 degrees to the outermost tangent.
+  const beyond = setbackMm(bend.angleDeg, bend.insideRadiusMm, thicknessMm, 'outside') - bend.allowanceMm / 2;
+  const at = along(movePoint(invert(placement), middle(...bend.centreLine)), [ox, oy], bend.midSurface === true ? 0 : beyond);
   const sign = up ? 1 : -1;
   return { o: [at[0], at[1], up ? 0 : thicknessMm], x: [ox, oy, 0], y: [0, 0, sign], z: [sign * oy, -sign * ox, 0] };
 };

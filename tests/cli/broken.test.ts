@@ -5,8 +5,7 @@ import { describeInputs, type InputDescription } from '../../src/input/read.ts';
 import { makeParts } from '../../src/job.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { blankwright, json, names, type Problems, tempFolder } from '../helpers/command.ts';
-
-const OPTIONS = { cutOnly: false, dxfVersion: 'r2000' } as const;
+import { UNPLANNED } from '../helpers/unplanned.ts';
 
 const TEMPLATES = await Promise.all([...FAMILIES.values()].map(async (load) => (await load()).default));
 
@@ -26,7 +25,7 @@ const brokenText = (input: InputDescription): fc.Arbitrary<string> => {
 
 /** The same as a file may give it, with all that YAML and JSON know. */
 const brokenValue = (input: InputDescription): fc.Arbitrary<unknown> =>
-  fc.oneof(brokenText(input), fc.constantFrom<unknown>(null, true, Number.NaN, Infinity, -Infinity, { length: 60 }, [[60]], new Date(0), 10n ** 30n, () => 60), fc.constant({ __proto__: null }));
+  fc.oneof(brokenText(input), fc.constantFrom<unknown>(null, input.kind === 'flag' ? 2 : true, Number.NaN, Infinity, -Infinity, { length: 60 }, [[60]], new Date(0), 10n ** 30n, () => 60), fc.constant({ __proto__: null }));
 
 interface Broken {
   readonly template: Template;
@@ -50,7 +49,7 @@ describe('broken inputs', () => {
   test('one that is spoilt is named, and no other; never a throw, never a part', () => {
     fc.assert(
       fc.property(broken(brokenValue), ({ template, input, inputs }) => {
-        const made = makeParts(template, inputs, OPTIONS);
+        const made = makeParts(template, inputs, UNPLANNED);
         if (made.ok) throw new Error('a part came of it');
         expect([...new Set(made.problems.map((p) => p.input))]).toEqual([input]);
         for (const { given, allowed } of made.problems) expect(Math.min(given.length, allowed.length)).toBeGreaterThan(0);
@@ -63,7 +62,7 @@ describe('broken inputs', () => {
     const anything = fc.dictionary(fc.oneof(fc.string(), fc.constantFrom('legA', 'leg-b', 'width', 'thickness', 'holesA', 'name', 'hand', '__proto__', 'toString')), fc.anything(), { noNullPrototype: false });
     fc.assert(
       fc.property(fc.constantFrom(...TEMPLATES), anything, fc.boolean(), (template, inputs, whole) => {
-        const made = makeParts(template, whole ? { ...template.examples[0]?.inputs, ...inputs } : inputs, OPTIONS);
+        const made = makeParts(template, whole ? { ...template.examples[0]?.inputs, ...inputs } : inputs, UNPLANNED);
         if (made.ok) return;
         expect(made.problems.length).toBeGreaterThan(0);
         for (const p of made.problems) {

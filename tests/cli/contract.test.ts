@@ -40,6 +40,35 @@ const PART = z.strictObject({
     }),
   ),
   folded: z.strictObject({ sizeMm: z.tuple([z.number(), z.number(), z.number()]) }),
+  foldPlan: z
+    .strictObject({
+      machine: z.string(),
+      feasible: z.boolean().nullable(),
+      steps: z.array(
+        z.strictObject({
+          bend: z.string(),
+          clampedSide: z.string(),
+          flip: z.boolean(),
+          turnDeg: z.number(),
+          stopAtDeg: z.number(),
+          sightLineMm: z.number().nullable(),
+          from: z.string(),
+          fingersMm: z.array(z.number()),
+          note: z.string().nullable(),
+        }),
+      ),
+      blockedBy: z.array(
+        z.strictObject({
+          bend: z.string(),
+          after: z.array(z.string()),
+          reason: z.string(),
+          touches: z.string().nullable(),
+          atDeg: z.number().nullable(),
+          suggestion: z.string().nullable(),
+        }),
+      ),
+    })
+    .nullable(),
   findings: z.array(z.strictObject({ rule: z.string(), severity: z.enum(['stop', 'warn', 'note']), message: z.string() })),
   files: z.array(z.string()),
 });

@@ -6,6 +6,7 @@ import { describeInputs, inputsJsonSchema } from '../../src/input/read.ts';
 import { type MadePart, makeParts } from '../../src/job.ts';
 import type { ReportResult } from '../../src/result.ts';
 import { FAMILIES } from '../../templates/index.ts';
+import { UNPLANNED } from './unplanned.ts';
 
 const OPTIONS = { cutOnly: false, dxfVersion: 'r2000' } as const;
 
@@ -18,7 +19,7 @@ export async function loadFamily(family: string): Promise<Template> {
 
 /** The parts these inputs make; inputs that cannot be read fail the test with what is wrong with them. */
 export async function make(family: string, inputs: Record<string, unknown>): Promise<readonly MadePart[]> {
-  const made = makeParts(await loadFamily(family), inputs, OPTIONS);
+  const made = makeParts(await loadFamily(family), inputs, UNPLANNED);
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   return made.parts;
 }
@@ -86,7 +87,8 @@ function checkReport({ figures, tables }: ReportResult): void {
 }
 
 function checkPart(part: MadePart): void {
-  expect(part.result.findings.filter((f) => f.severity !== 'note')).toEqual([]);
+  // A part that a small shop's folder cannot make is told so, and may be an example of its family all the same.
+  expect(part.result.findings.filter((f) => f.severity !== 'note' && f.rule !== 'no-fold-order')).toEqual([]);
   const { flat, result } = part;
   if (flat === undefined || result.blank === null) throw new Error('no flat pattern');
   const holes = flat.cutouts.map((hole) => (hole.kind === 'round' ? (Math.PI / 4) * hole.diameterMm ** 2 : signedArea(hole.loop)));

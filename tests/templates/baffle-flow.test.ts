@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { makeParts } from '../../src/job.ts';
 import { loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { toFlatten } from '../helpers/flatten-js.ts';
+import { UNPLANNED } from '../helpers/unplanned.ts';
 
 const BY_HAND = { width: 400, height: 300, material: 's235', thickness: 2, radius: 2, rule: 'k:0.42' };
 
@@ -15,14 +16,12 @@ describe('flow holes', () => {
     holeDiameter: fc.integer({ min: 8, max: 60 }), holeCount: fc.integer({ min: 0, max: 25 }), openPercent: fc.integer({ min: 5, max: 35 }), holeGap: fc.constantFrom(undefined, 7, 15),
     relief: fc.constantFrom('round', 'square', 'slit'), swage: fc.constantFrom('none', 'upright', 'level'), holesPanel: fc.constantFrom('', '60,50,30'),
   });
-  const OPTIONS = { cutOnly: false, dxfVersion: 'r2000' } as const;
-
   test('keep their distance from each other, from every edge, from the bends and from other holes; by a geometry library', async () => {
     const template = await loadFamily('baffle');
     let whole = 0;
     fc.assert(
       fc.property(inputs, (given) => {
-        const made = makeParts(template, given, OPTIONS);
+        const made = makeParts(template, given, UNPLANNED);
         if (!made.ok) throw new Error(JSON.stringify(made.problems));
         const [{ flat, stopped } = { flat: undefined, stopped: true }] = made.parts;
         if (stopped || flat === undefined) return;

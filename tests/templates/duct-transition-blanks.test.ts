@@ -4,13 +4,14 @@ import { loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { apart, edgesOf, foldedTransition } from '../helpers/folded-transition.ts';
 import { foldedPlaces } from '../helpers/witness.ts';
+import { UNPLANNED } from '../helpers/unplanned.ts';
 
 /** 1 mm sheet measured outside: on its middle a square of 200 to a round of 120 in 150. */
 const SQUARE = { width: 201, depth: 201, diameter: 121, length: 150, divisions: 12, thickness: 1, material: 'dc01' };
 const OFFSET = { ...SQUARE, depth: 131, offsetRight: 55, offsetBack: -20, length: 190, divisions: 16 };
 
 const figuresOf = async (inputs: Record<string, unknown>): Promise<Record<string, number>> => {
-  const made = makeParts(await loadFamily('duct-transition'), inputs, { cutOnly: false, dxfVersion: 'r2000' });
+  const made = makeParts(await loadFamily('duct-transition'), inputs, UNPLANNED);
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   return Object.fromEntries((made.reports[0]?.figures ?? []).map(({ name, value }) => [name, value]));
 };

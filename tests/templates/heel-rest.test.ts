@@ -7,6 +7,7 @@ import { checkLimits } from '../helpers/check-limits.ts';
 import { checkTemplate, loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { foldedPlaces } from '../helpers/witness.ts';
+import { UNPLANNED } from '../helpers/unplanned.ts';
 
 checkTemplate('heel-rest');
 
@@ -52,7 +53,7 @@ function alongFloor(corners: ReturnType<typeof cornersOf>, floorAngle: number, t
 
 /** A figure of the report that comes with these inputs. */
 async function reported(inputs: Record<string, unknown>): Promise<(name: string) => number> {
-  const made = makeParts(await loadFamily('heel-rest'), inputs, { cutOnly: false, dxfVersion: 'r2000' });
+  const made = makeParts(await loadFamily('heel-rest'), inputs, UNPLANNED);
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   return figuresOf(made.reports);
 }
@@ -205,7 +206,7 @@ test('whatever the angles: flanges, cheeks and risers reach the floor, nothing i
   let whole = 0;
   fc.assert(
     fc.property(inputs, (given) => {
-      const made = makeParts(template, { ...given, rule: 'k:0.42' }, { cutOnly: false, dxfVersion: 'r2000' });
+      const made = makeParts(template, { ...given, rule: 'k:0.42' }, UNPLANNED);
       if (!made.ok) throw new Error(JSON.stringify(made.problems));
       const [part] = made.parts;
       if (part === undefined || part.stopped || part.flat === undefined) return;

@@ -11,8 +11,7 @@ import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { toFlatten } from '../helpers/flatten-js.ts';
 import { fuzzRuns } from '../helpers/fuzz-runs.ts';
-
-const OPTIONS = { cutOnly: false, dxfVersion: 'r2000' } as const;
+import { UNPLANNED } from '../helpers/unplanned.ts';
 
 /** Inputs that are a notation of their own. */
 const TEXTS: Readonly<Record<string, readonly string[]>> = {
@@ -105,7 +104,7 @@ describe.each([...FAMILIES.keys()])('%s out of random valid inputs', (family) =>
     let whole = 0;
     fc.assert(
       fc.property(inputsOf(describeInputs(template)), (inputs) => {
-        const made = makeParts(template, { ...inputs, hand: 'both' }, OPTIONS);
+        const made = makeParts(template, { ...inputs, hand: 'both' }, UNPLANNED);
         if (!made.ok) throw new Error(JSON.stringify(made.problems));
         const [lefts, rights] = (['left', 'right'] as const).map((hand) => made.parts.filter((p) => p.result.hand === hand));
         expect(rights?.map((p) => [p.result.piece, p.stopped])).toEqual(lefts?.map((p) => [p.result.piece, p.stopped]));

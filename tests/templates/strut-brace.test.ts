@@ -11,6 +11,7 @@ import { checkTemplate, loadFamily, make, makeOne, rulesOf } from '../helpers/ch
 import { toFlatten } from '../helpers/flatten-js.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { foldedPlaces } from '../helpers/witness.ts';
+import { UNPLANNED } from '../helpers/unplanned.ts';
 
 checkTemplate('strut-brace');
 
@@ -22,7 +23,7 @@ const close = (value: number) => expect.closeTo(value, 6);
 
 /** The report of one part, figure by figure. */
 async function figuresOf(inputs: Record<string, unknown>): Promise<Record<string, number>> {
-  const made = makeParts(await loadFamily('strut-brace'), { ...K042, ...inputs }, { cutOnly: false, dxfVersion: 'r2000' });
+  const made = makeParts(await loadFamily('strut-brace'), { ...K042, ...inputs }, UNPLANNED);
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   return Object.fromEntries(made.reports.flatMap((r) => r.figures.map((f) => [f.name, f.value])));
 }

@@ -6,6 +6,7 @@ import { checkLimits } from '../helpers/check-limits.ts';
 import { checkTemplate, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { foldedPlaces } from '../helpers/witness.ts';
+import { UNPLANNED } from '../helpers/unplanned.ts';
 
 checkTemplate('tray');
 
@@ -137,7 +138,7 @@ test('no two panels of a folded tray meet, whatever its corners and lips', async
   });
   fc.assert(
     fc.property(inputs, (given) => {
-      const made = makeParts(template, given, { cutOnly: false, dxfVersion: 'r2000' });
+      const made = makeParts(template, given, UNPLANNED);
       if (!made.ok) throw new Error(JSON.stringify(made.problems));
       const [tray] = made.parts;
       if (tray === undefined || tray.stopped) return;

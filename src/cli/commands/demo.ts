@@ -31,7 +31,7 @@ export const demo = async ({ out, force, json }: DemoRequest, { out: print }: Co
     print(JSON.stringify(result));
     return EXIT.made;
   }
-  print(`Made parts of the vineyard cart, bends by din6935:\n${parts.map(line).join('\n')}`);
+  print(`Made parts of the vineyard cart:\n${parts.map(line).join('\n')}`);
   print(`${saved.flatMap((p) => p.files).length} files in ${out}: a DXF to cut and an SVG to look at for each.`);
   return EXIT.made;
 };
@@ -47,5 +47,5 @@ const line = ({ result: { name, blank, material, bends }, stopped }: MadePart): 
   if (stopped || blank === null) throw new Error(`the demo part ${name} cannot be made`);
   const sheet = `${material.id.padEnd(10)} ${`${figure(material.thicknessMm)} mm`.padEnd(6)}`;
   const size = `${figure(blank.widthMm, 1)} x ${figure(blank.heightMm, 1)} mm`;
-  return `  ${name.padEnd(22)} ${sheet}  blank ${size.padEnd(18)} ${bends.length} ${bends.length === 1 ? 'fold' : 'folds'}`;
+  return `  ${name.padEnd(26)} ${sheet}  blank ${size.padEnd(18)} ${bends.length} ${bends.length === 1 ? 'fold' : 'folds'}`;
 };

@@ -2,6 +2,7 @@ import type { Template } from '../../input/template.ts';
 import { makeParts } from '../../job.ts';
 import type { Shop } from '../../model/shop.ts';
 import type { MakeResult } from '../../result.ts';
+import type { FoldAt } from '../../plan/shop-plan.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { partTexts } from '../part-text.ts';
@@ -18,6 +19,9 @@ export interface MakeRequest {
   /** What the part is checked against, and the file it came from; an assumed small shop when left out. */
   readonly shop?: Shop;
   readonly shopFile?: string;
+  readonly foldAt: FoldAt;
+  /** Width of the cut, mm, or that of the shop's cutter. */
+  readonly kerf: number | 'shop';
 }
 
 /** `make FAMILY`: the finished files, or what stands in their way. JSON: `MakeResult`. Nothing is written on a stop. */

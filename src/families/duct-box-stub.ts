@@ -1,0 +1,62 @@
+import { atMost, figure } from '../figures.ts';
+import { polygon, rectangle } from '../geometry/loop.ts';
+import { type Finding, stop } from '../model/finding.ts';
+import type { Part } from '../model/part.ts';
+import { assemble } from './assemble.ts';
+import { type WallLip, wallEnd } from './duct-box-ends.ts';
+import type { LipPanel } from './duct-box-lip.ts';
+import { type DuctBox, reachAt, type Shell, wallAt } from './duct-box-shell.ts';
+
+/** Middle of the stub from the axis of the aperture: to the right and up. */
+const middleOf = (v: DuctBox): readonly [number, number] => [v.offsetRight + v.stubRight, v.offsetUp + v.stubUp];
+
+const holeMm = (v: DuctBox): number => v.stub + v.stubFit;
+
+/** From the outside of wall `i` to the middle of the stub, along the plate. */
+const awayFrom = (v: DuctBox, shell: Shell, i: number): number => {
+  const [x, y] = middleOf(v);
+  return reachAt(wallAt(shell, i), shell.depthMm) - ([-y, x, y, -x][i] ?? 0);
+};
+
+const stubHole = (v: DuctBox, centre: readonly [number, number]) => ({ kind: 'round', from: 'stub', centre, diameterMm: holeMm(v) }) as const;
+
+/** The hole keeps its distance from the welds round the plate, and from where its bend begins. */
+export const impossibleStub = (v: DuctBox, shell: Shell): Finding[] => {
+  if (v.end !== 'stub') return [];
+  if (2 * v.stubWall >= v.stub) return [stop('stub-without-bore', `stubWall ${figure(v.stubWall)} leaves no bore in a tube of ${figure(v.stub)}: give less than ${figure(v.stub / 2)}.`)];
+  const sides = shell.walls.map((wall, i) => {
+    const { lip } = wallEnd(v, shell, wall, 'end');
+    const bend = lip === undefined ? 0 : lip.bend.setbackMm + lip.bend.shortMm;
+    return { name: lip === undefined ? `weld at the ${wall.name}` : `bend at the ${wall.name}`, away: awayFrom(v, shell, i) - bend };
+  });
+  const nearest = sides.reduce((a, b) => (b.away < a.away ? b : a));
+  const left = nearest.away - holeMm(v) / 2;
+  if (left >= v.stubMargin - 1e-9) return [];
+  const most = 2 * (nearest.away - v.stubMargin) - v.stubFit;
+  const tube = most >= 1 ? `a tube of at most ${atMost(most)} fits there; or ` : '';
+  return [stop('stub-too-near-edge', `The hole of the stub comes ${figure(left)} mm to the ${nearest.name}; stubMargin asks for ${figure(v.stubMargin)}: ${tube}move the stub, or make the end ${figure(Math.ceil((v.stubMargin - left) * 200) / 100)} larger across it.`)];
+};
+
+/** The plate that closes the end, as seen looking into the aperture: it lies on the ends of the walls, flush with them. */
+export const stubPlate = (v: DuctBox, shell: Shell): Part => {
+  const [bottom = 0, right = 0, top = 0, left = 0] = shell.walls.map((wall) => reachAt(wall, shell.depthMm));
+  const panel = {
+    id: 'end plate',
+    outline: rectangle(-left, -bottom, left + right, bottom + top),
+    cutouts: [stubHole(v, middleOf(v))],
+  };
+  return assemble(v, { root: 'end plate', panels: [panel], folds: [] });
+};
+
+/**
+ * The plate folded on to wall `i`, between two places across it where its corners are snipped: beyond its bend it is
+ * as wide as the walls beside it are apart, which end under it.
+ */
+export const foldedPlate = (v: DuctBox, shell: Shell, i: number, { bend, depthMm }: WallLip, [from, to]: readonly [number, number]): LipPanel => {
+  const [right, left] = [i + 1, i + 3].map((k) => reachAt(wallAt(shell, k), shell.depthMm)) as [number, number];
+  // Seen from inside the edge of the end runs to the left: the plate's own right is the wall's right.
+  const at = (across: number, out: number): [number, number] => [across - from, out];
+  const outline = polygon(at(from, 0), at(to, 0), at(right, right - to), at(right, depthMm), at(-left, depthMm), at(-left, from + left));
+  const across = right - awayFrom(v, shell, (i + 1) % 4);
+  return { panel: { id: 'end plate', outline, cutouts: [stubHole(v, at(across, awayFrom(v, shell, i) - bend.shortMm))] }, edge: 0 };
+};

@@ -1,0 +1,49 @@
+import { cosDeg, sinDeg } from '../geometry/degrees.ts';
+import { along, distance, dot, sub, type Vec2 } from '../geometry/vec2.ts';
+import { CONTACT_GAP_MM } from './net.ts';
+import { overlap } from './solid.ts';
+
+/** The contact is looked for in steps that move nothing by more than the gap left, and at least by this, mm. */
+const LEAST_STEP_MM = 0.02;
+
+/**
+ * The first angle, in degrees of the leg, at which a leg of a press brake meets the die, which rises with it: its
+ * shoulders stand at V/2 tan(angle). `undefined` when they never meet.
+ */
+export function dieContact(leg: readonly Vec2[], die: readonly Vec2[], turnDeg: number, halfVMm: number): number | undefined {
+  if (turnDeg < 0) return dieContact(leg.map(mirrored), die.map(mirrored), -turnDeg, halfVMm);
+  // The die lies under the line of the leg, behind which nothing of a standing part reaches.
+  if (leg.every(([x, y]) => x >= -CONTACT_GAP_MM && y >= -CONTACT_GAP_MM)) return undefined;
+  const radius = Math.max(...leg.map((p) => Math.hypot(...p)));
+  const speedMm = ((radius + halfVMm / cosDeg(turnDeg) ** 2) * Math.PI) / 180;
+  for (let deg = 0; deg <= turnDeg; ) {
+    const [c, s] = [cosDeg(deg), sinDeg(deg)];
+    const turned = leg.map(([x, y]): Vec2 => [c * x - s * y, s * x + c * y]);
+    const risen = die.map(([x, y]): Vec2 => [x, y + (halfVMm * s) / c]);
+    if (overlap(turned, risen)) return deg;
+    deg += Math.max(gap(turned, risen), LEAST_STEP_MM) / speedMm;
+  }
+  return undefined;
+}
+
+const mirrored = ([x, y]: Vec2): Vec2 => [-x, y];
+
+/** Between polygons that do not overlap. */
+const gap = (a: readonly Vec2[], b: readonly Vec2[]): number => Math.min(cornersToEdges(a, b), cornersToEdges(b, a));
+
+const cornersToEdges = (corners: readonly Vec2[], edges: readonly Vec2[]): number => {
+  let least = Infinity;
+  for (let i = 0; i < edges.length; i++) {
+    const from = edges[i] as Vec2;
+    const to = edges[i + 1] ?? (edges[0] as Vec2);
+    for (const p of corners) least = Math.min(least, toEdge(p, from, to));
+  }
+  return least;
+};
+
+const toEdge = (p: Vec2, from: Vec2, to: Vec2): number => {
+  const chord = sub(to, from);
+  const square = dot(chord, chord);
+  const share = square === 0 ? 0 : Math.min(1, Math.max(0, dot(sub(p, from), chord) / square));
+  return distance(p, along(from, chord, share));
+};

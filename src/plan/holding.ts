@@ -1,0 +1,130 @@
+import type { Holder } from './rules.ts';
+
+/** A stretch along the fold, mm. */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** What holds the sheet in one stretch of free room. */
+export interface Block {
+  /** The room, less the air beside what stands at its ends; infinite where nothing does. */
+  readonly room: Stretch;
+  /** Fingers; of a tool that is not made of fingers, its length alone. */
+  readonly widthsMm: readonly number[];
+}
+
+/**
+ * The tools for a stroke, or `undefined` when too much of the fold would be without. `lines` are the fold's
+ * stretches, `taken` those where something stands in the tool's way.
+ */
+export function hold(holder: Holder, lines: readonly Stretch[], taken: readonly Stretch[]): readonly Block[] | undefined {
+  if (holder.kind === 'one piece') return holdByBeam(holder.endOverhang, lines, taken);
+  const clear = holder.kind === 'fingers' ? holder.sideClearMm : 0;
+  const rooms = freeRooms(taken, clear).filter((room) => lines.some((l) => shared(l, room) > 0));
+  const wanted = lines.reduce((sum, l) => sum + l.to - l.from, 0);
+  const least = wanted - holder.mostUncoveredMm - SLACK_MM;
+  const uses = rooms.map((room) => ({ room, on: lines.reduce((sum, l) => sum + shared(l, room), 0), reach: reachOf(lines, room) }));
+  if (holder.kind === 'sections') {
+    return uses.reduce((sum, u) => sum + u.on, 0) >= least ? uses.map(({ room, reach }) => ({ room, widthsMm: [Math.min(reach, room.to - room.from)] })) : undefined;
+  }
+  return chooseFingers(holder.widthsMm, uses, least);
+}
+
+/** Sums of lengths differ by rounding. */
+const SLACK_MM = 1e-6;
+
+const shared = (a: Stretch, b: Stretch): number => Math.max(0, Math.min(a.to, b.to) - Math.max(a.from, b.from));
+
+/** From the first to the last of the lines within a room. */
+const reachOf = (lines: readonly Stretch[], room: Stretch): number => {
+  const inside = lines.filter((l) => shared(l, room) > 0);
+  return Math.min(room.to, Math.max(...inside.map((l) => l.to))) - Math.max(room.from, Math.min(...inside.map((l) => l.from)));
+};
+
+/** The beam is one piece: what stands at one end may hang outside it, at both ends never. */
+function holdByBeam(endOverhang: boolean, lines: readonly Stretch[], taken: readonly Stretch[]): readonly Block[] | undefined {
+  const from = Math.min(...lines.map((l) => l.from));
+  const to = Math.max(...lines.map((l) => l.to));
+  const before = taken.filter((t) => t.to <= from + SLACK_MM);
+  const behind = taken.filter((t) => t.from >= to - SLACK_MM);
+  if (before.length + behind.length < taken.length) return undefined;
+  if (taken.length > 0 && (!endOverhang || (before.length > 0 && behind.length > 0))) return undefined;
+  const room = { from: before.length > 0 ? Math.max(...before.map((t) => t.to)) : -Infinity, to: behind.length > 0 ? Math.min(...behind.map((t) => t.from)) : Infinity };
+  return [{ room, widthsMm: [to - from] }];
+}
+
+function freeRooms(taken: readonly Stretch[], clearMm: number): Stretch[] {
+  const sorted = taken.toSorted((a, b) => a.from - b.from);
+  const rooms: Stretch[] = [];
+  let from = -Infinity;
+  for (const t of sorted) {
+    if (t.from - from > 2 * clearMm) rooms.push({ from: from + clearMm, to: t.from - clearMm });
+    from = Math.max(from, t.to);
+  }
+  rooms.push({ from: from + clearMm, to: Infinity });
+  return rooms;
+}
+
+interface Use {
+  readonly room: Stretch;
+  /** How much of the fold lies in the room. */
+  readonly on: number;
+  readonly reach: number;
+}
+
+/**
+ * Fingers for every room out of one set, so that as much of the fold as possible is held, and fewest fingers among
+ * equals: an exact choice over all subsets, room after room.
+ */
+function chooseFingers(widths: readonly number[], uses: readonly Use[], leastMm: number): readonly Block[] | undefined {
+  const sums = subsetSums(widths);
+  let ways = new Map<number, { readonly held: number; readonly blocks: readonly number[] }>([[0, { held: 0, blocks: [] }]]);
+  for (const { room, on, reach } of uses) {
+    const next: typeof ways = new Map();
+    for (const [used, way] of ways) {
+      for (let block = 0; block < sums.length; block++) {
+        const sum = sums[block] as number;
+        if ((block & used) !== 0 || sum > room.to - room.from + SLACK_MM) continue;
+        const held = way.held + (sum >= reach ? on : Math.min(on, sum));
+        const known = next.get(used | block);
+        if (known === undefined || held > known.held) next.set(used | block, { held, blocks: [...way.blocks, block] });
+      }
+    }
+    ways = next;
+  }
+  let best: { readonly held: number; readonly blocks: readonly number[]; readonly excess: number; readonly fingers: number } | undefined;
+  for (const [used, { held, blocks }] of ways) {
+    const candidate = { held, blocks, excess: sums[used] as number, fingers: bitCount(used) };
+    if (best === undefined || isBetter(candidate, best)) best = candidate;
+  }
+  if (best === undefined || best.held < leastMm) return undefined;
+  return best.blocks.map((block, i) => ({ room: (uses[i] as Use).room, widthsMm: widths.filter((_, k) => (block & (1 << k)) !== 0).toSorted((a, b) => b - a) }));
+}
+
+const isBetter = (a: { held: number; excess: number; fingers: number }, b: { held: number; excess: number; fingers: number }): boolean =>
+  a.held > b.held + SLACK_MM || (a.held > b.held - SLACK_MM && (a.excess < b.excess - SLACK_MM || (a.excess < b.excess + SLACK_MM && a.fingers < b.fingers)));
+
+const bitCount = (n: number): number => {
+  let count = 0;
+  for (let left = n; left !== 0; left &= left - 1) count += 1;
+  return count;
+};
+
+const tables = new WeakMap<readonly number[], readonly number[]>();
+
+/** The width of every subset of a set of fingers, by its bits. */
+const subsetSums = (widths: readonly number[]): readonly number[] => {
+  const known = tables.get(widths);
+  if (known !== undefined) return known;
+  const sums = [0];
+  for (const width of widths) for (let i = 0, n = sums.length; i < n; i++) sums.push((sums[i] as number) + width);
+  tables.set(widths, sums);
+  return sums;
+};
+
+/** The widest block of fingers for a clear width between two standing sides, mm; `undefined` when none fits. */
+export const widestBlock = (widths: readonly number[], clearMm: number, sideClearMm: number): number | undefined => {
+  const most = Math.max(...subsetSums(widths).filter((sum) => sum <= clearMm - 2 * sideClearMm + SLACK_MM));
+  return most > 0 ? most : undefined;
+};

@@ -1,0 +1,185 @@
+import { springbackOf, stopAtDeg } from '../bending/springback.ts';
+import { airForceKnPerM } from '../bending/v-die.ts';
+import { figure } from '../figures.ts';
+import { bendMark, type MarkTool } from '../folding/bend-mark.ts';
+import { deratingOf, longestBendMm } from '../folding/capacity.ts';
+import type { FlatBend, FlatPattern } from '../model/flat.ts';
+import type { Machine } from '../model/machine.ts';
+import type { Material } from '../model/material.ts';
+import type { Part } from '../model/part.ts';
+import type { Lattice } from './lattice.ts';
+import { HEM_DEG, partNet } from './part-net.ts';
+import { type PlanAnswer, planFolds } from './plan.ts';
+import { stepOf } from './result.ts';
+import { whyNot } from './reasons.ts';
+import type { Stroke } from './stroke.ts';
+
+/**
+ * How a part is folded, or what stands in the way: `foldPlan` of the JSON of `make` and `plan`. Its names are a
+ * contract: they are added to, never changed.
+ */
+export interface FoldPlan {
+  /** The machine's id. */
+  readonly machine: string;
+  /** `null`: not decided within the search's budget. */
+  readonly feasible: boolean | null;
+  readonly steps: readonly FoldStep[];
+  readonly blockedBy: readonly Blocked[];
+}
+
+export interface FoldStep {
+  /** A fold's id; several made at one stroke with ` + ` between them. */
+  readonly bend: string;
+  /** The panel that is clamped; on a press brake the one to the left. */
+  readonly clampedSide: string;
+  readonly flip: boolean;
+  readonly turnDeg: number;
+  /** The bend angle at which to stop, springback allowed for. */
+  readonly stopAtDeg: number;
+  /** To the mark, measured from `from`; `null` where nothing runs beside the fold. */
+  readonly sightLineMm: number | null;
+  readonly from: string;
+  /** Widths of fingers, or lengths of tool, along the fold. */
+  readonly fingersMm: readonly number[];
+  readonly note: string | null;
+}
+
+export interface Blocked {
+  readonly bend: string;
+  /** The folds that are made by then. */
+  readonly after: readonly string[];
+  readonly reason: string;
+  /** The panel in the way; `null` where it is not one. */
+  readonly touches: string | null;
+  readonly atDeg: number | null;
+  /** A change that was tried and helps. */
+  readonly suggestion: string | null;
+}
+
+/** A plan with what it was made from, for drawings of its steps. */
+export interface PartPlan {
+  readonly plan: FoldPlan;
+  readonly answer: PlanAnswer;
+  readonly machine: Machine;
+}
+
+export interface PartToFold {
+  readonly part: Part;
+  readonly flat: FlatPattern;
+  readonly material: Material;
+}
+
+/** The most that is told of a part that cannot be folded. */
+const MOST_BLOCKED = 6;
+
+/** Plans the folds of a part on one machine. A part without a fold to plan has no steps and is feasible. */
+export function planPart(fold: PartToFold, machine: Machine, budget?: number): PartPlan {
+  const { net, byHand } = partNet(fold.part, fold.flat, machine.maxAngleDeg?.value);
+  const answer = planFolds(net, machine, budget === undefined ? {} : { budget });
+  const tooMuch = beyondCapacity(fold, machine);
+  const feasible = tooMuch.length > 0 ? false : answer.verdict === 'not decided' ? null : answer.verdict === 'feasible';
+  return {
+    answer,
+    machine,
+    plan: {
+      machine: machine.id,
+      feasible,
+      steps: feasible === true ? [...stepsOf(fold, machine, answer), ...byHand.map((f) => handStep(fold, f.id))] : [],
+      blockedBy: feasible === true ? [] : [...tooMuch, ...blockedOf(answer)].slice(0, MOST_BLOCKED),
+    },
+  };
+}
+
+/** Folds that are longer than the machine, or than it bends sheet of this thickness and strength. */
+function beyondCapacity({ flat, material }: PartToFold, machine: Machine): Blocked[] {
+  const lengthMm = machine.workingLengthMm.value;
+  const rated = machine.capacityMm === null ? undefined : machine.capacityMm.value * deratingOf(material).factor;
+  return flat.bends.flatMap((bend) => {
+    const long = bendLengthMm(bend);
+    const most = rated === undefined ? lengthMm : longestBendMm({ lengthMm, thicknessMm: rated }, flat.thicknessMm);
+    if (long <= most) return [];
+    const reason =
+      long > lengthMm
+        ? `the fold is ${figure(long, 0)} mm long, the machine ${figure(lengthMm, 0)} mm`
+        : `the machine bends ${figure(flat.thicknessMm)} mm ${material.name} over ${figure(most, 0)} mm at most; the fold is ${figure(long, 0)} mm long`;
+    return [{ bend: bend.id, after: [], reason, touches: null, atDeg: null, suggestion: null }];
+  });
+}
+
+const bendLengthMm = ({ centreLine: [p, q] }: FlatBend): number => Math.hypot(q[0] - p[0], q[1] - p[1]);
+
+const namesOf = ({ net, strokes }: Lattice, stroke: number): readonly string[] => (strokes[stroke] as Stroke).folds.map((f) => net.folds[f]?.id ?? '');
+
+function stepsOf(fold: PartToFold, machine: Machine, { lattice, moves }: PlanAnswer): FoldStep[] {
+  let made = 0;
+  return moves.map((move, i) => {
+    const step = stepOf(lattice, moves[i - 1], move, made);
+    const ids = namesOf(lattice, move.stroke);
+    const done = new Set(lattice.net.folds.filter((_, f) => (made & (1 << f)) !== 0).map((f) => f.id));
+    made |= (lattice.strokes[move.stroke] as Stroke).bits;
+    const bend = bendNamed(fold.flat, ids[0] as string);
+    const clamped = step.clampedSide === 'parent' ? bend.parent : bend.child;
+    const mark = bendMark(fold.flat, bend, clamped, done, toolOf(machine, bend));
+    return {
+      bend: ids.join(' + '),
+      clampedSide: clamped,
+      flip: step.flip,
+      turnDeg: step.turnDeg,
+      stopAtDeg: swingTo(fold, machine, bend),
+      sightLineMm: mark.distanceMm,
+      from: mark.from,
+      fingersMm: step.fingersMm.flat(),
+      note: noteOf(fold, machine, ids),
+    };
+  });
+}
+
+const bendNamed = (flat: FlatPattern, id: string): FlatBend => flat.bends.find((b) => b.id === id) as FlatBend;
+
+/** The sight line of a nose as round as the bend, or the middle of a V. */
+const toolOf = (machine: Machine, bend: FlatBend): MarkTool => (machine.kind === 'folder' ? { kind: 'nose', radiusMm: bend.insideRadiusMm } : { kind: 'v' });
+
+/** Hems are swung as far as the machine goes, and pressed flat; nothing springs back from there. */
+const swingTo = ({ material, flat }: PartToFold, machine: Machine, bend: FlatBend): number =>
+  bend.angleDeg >= HEM_DEG
+    ? Math.min(bend.angleDeg, machine.maxAngleDeg?.value ?? bend.angleDeg)
+    : stopAtDeg(bend.angleDeg, springbackOf(material, bend.insideRadiusMm, flat.thicknessMm));
+
+function noteOf({ flat, material }: PartToFold, machine: Machine, ids: readonly string[]): string | null {
+  const bends = ids.map((id) => bendNamed(flat, id));
+  const [first] = bends as [FlatBend];
+  const notes = [
+    ...(ids.length > 1 ? ['all at one stroke'] : []),
+    ...(first.angleDeg >= HEM_DEG ? ['then press it flat under the clamp or with a mallet'] : []),
+    ...(machine.kind === 'press brake' ? [`about ${figure(forceKn(flat, material, machine.vMm.value, bends), 0)} kN over a V of ${figure(machine.vMm.value)}`] : []),
+  ];
+  return notes.length === 0 ? null : notes.join('; ');
+}
+
+const forceKn = (flat: FlatPattern, material: Material, openingMm: number, bends: readonly FlatBend[]): number =>
+  (airForceKnPerM(material.tensileMpa.value[1] ?? material.tensileMpa.value[0], flat.thicknessMm, openingMm) * bends.reduce((sum, b) => sum + bendLengthMm(b), 0)) / 1000;
+
+const handStep = ({ flat }: PartToFold, id: string): FoldStep => {
+  const bend = bendNamed(flat, id);
+  return {
+    bend: id, clampedSide: bend.parent, flip: false, turnDeg: 0, stopAtDeg: bend.angleDeg, sightLineMm: null, from: 'its row of slots', fingersMm: [],
+    note: 'by hand along its slots, to the angle itself, then weld the slots up',
+  };
+};
+
+/** What cannot be made, furthest on first: of both ways of holding the one in which the stroke gets further. */
+function blockedOf({ lattice, deadEnds }: PlanAnswer): Blocked[] {
+  const { net, strokes } = lattice;
+  const told = new Set<number>();
+  return deadEnds.ends.toSorted((a, b) => bits(b.made) - bits(a.made)).flatMap(({ made, stroke }) => {
+    if (told.has(stroke)) return [];
+    told.add(stroke);
+    const reasons = ([0, 1] as const).flatMap((placement) => whyNot(net, strokes[stroke] as Stroke, made, placement) ?? []);
+    const [reason] = reasons.toSorted((a, b) => (b.atDeg ?? -1) - (a.atDeg ?? -1));
+    if (reason === undefined) return [];
+    const after = net.folds.filter((_, f) => (made & (1 << f)) !== 0).map((f) => f.id);
+    return [{ bend: namesOf(lattice, stroke).join(' + '), after, reason: reason.text, touches: reason.touches, atDeg: reason.atDeg, suggestion: null }];
+  });
+}
+
+const bits = (n: number): number => (n === 0 ? 0 : (n & 1) + bits(n >>> 1));

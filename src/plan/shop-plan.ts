@@ -1,0 +1,58 @@
+import { type Finding, note, stop, warn } from '../model/finding.ts';
+import type { Machine } from '../model/machine.ts';
+import type { Part } from '../model/part.ts';
+import { partNet } from './part-net.ts';
+import { type Blocked, type FoldPlan, type PartPlan, type PartToFold, planPart } from './part-plan.ts';
+import { suggestionsFor } from './suggest.ts';
+
+/** Where a part is to be folded: in the shop, by a service, or in the shop if it can. */
+export type FoldAt = 'here' | 'service' | 'auto';
+
+/** What the planner may spend on one machine while a part is made; `plan` spends more. */
+const QUICK_BUDGET = 1_000_000;
+
+/**
+ * The plan on the first machine of the shop that can fold the part, or what stands in the way on the one that gets
+ * furthest. `undefined` for a part of no folds or too many, and a shop without machines.
+ */
+export function planOnShop(fold: PartToFold, machines: readonly Machine[], budget = QUICK_BUDGET): PartPlan | undefined {
+  if (!isPlanned(fold.part)) return undefined;
+  let best: PartPlan | undefined;
+  for (const machine of machines) {
+    const found = planPart(fold, machine, budget);
+    if (found.plan.feasible === true) return found;
+    if (best === undefined || reached(found) > reached(best)) best = found;
+  }
+  return best;
+}
+
+/** States are sets of folds as bits, and more of them than this are not looked through. */
+const MOST_FOLDS = 20;
+
+/**
+ * The many slight bends of a transition are set by eye along their lines, in no order that a planner could find; parts
+ * of more folds than it takes are left to whoever folds them.
+ */
+const isPlanned = ({ folds }: Part): boolean => folds.length > 0 && folds.length <= MOST_FOLDS && !folds.some((f) => f.midSurface === true);
+
+/** How far a machine gets: an answer that is not decided may still be a yes. */
+const reached = ({ plan, answer }: PartPlan): number => (plan.feasible === null ? Infinity : plan.blockedBy.some((b) => b.after.length === 0 && b.touches === null) ? -1 : (answer.deadEnds.mostFolds ?? 0));
+
+/** The same plan with the changes that would help, each tried. */
+export function withSuggestions(fold: PartToFold, { plan, machine }: PartPlan, machines: readonly Machine[]): FoldPlan {
+  if (plan.feasible !== false) return plan;
+  const { net } = partNet(fold.part, fold.flat, machine.maxAngleDeg?.value);
+  const found = suggestionsFor(net, machine, machines);
+  const forBlocked = ({ touches }: Blocked): string | null => (found.find((s) => s.panel !== null && s.panel === touches) ?? found[0])?.text ?? null;
+  return { ...plan, blockedBy: plan.blockedBy.map((b) => ({ ...b, suggestion: forBlocked(b) })) };
+}
+
+/** What the plan means for making the part. */
+export function planFindings(plan: FoldPlan | undefined, foldAt: FoldAt): Finding[] {
+  if (plan === undefined || plan.feasible === true) return [];
+  if (plan.feasible === null) return [note('fold-order-open', `Whether it can be folded on ${plan.machine} is not decided: there are too many orders to try. blankwright plan looks longer.`)];
+  const [first] = plan.blockedBy;
+  const why = first === undefined ? '' : `: ${first.after.length === 0 ? '' : `after ${first.after.join(', ')} `}fold ${first.bend} cannot be made, ${first.reason}`;
+  const message = `No machine of the shop folds it. On ${plan.machine}${why}. blankwright plan tells what would help.`;
+  return [foldAt === 'here' ? stop('no-fold-order', message) : warn('no-fold-order', `${message} The blank is drawn all the same, to be folded elsewhere.`)];
+}

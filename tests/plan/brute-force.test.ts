@@ -1,0 +1,102 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { changeCost, lieOf, swingCost } from '../../src/plan/cost.ts';
+import type { Lattice } from '../../src/plan/lattice.ts';
+import type { Placement } from '../../src/plan/layout.ts';
+import { planFolds } from '../../src/plan/plan.ts';
+import { planResult } from '../../src/plan/result.ts';
+import { whyNot } from '../../src/plan/reasons.ts';
+import type { Stroke } from '../../src/plan/stroke.ts';
+import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { readOf } from './cases.ts';
+import { randomCase } from './random-case.ts';
+import { replay } from './replay.ts';
+
+interface Tried {
+  readonly orders: number;
+  readonly cheapest: number;
+}
+
+/**
+ * Every order and every way of holding, one after the other: no state is given up, nothing is taken from the tables of
+ * the search, and each stroke is asked for its reason as if alone.
+ */
+const tryAll = ({ net, strokes, full }: Lattice): Tried => {
+  const asked = new Map<string, boolean>();
+  const canBe = (s: number, made: number, placement: Placement): boolean => {
+    const key = `${s} ${made} ${placement}`;
+    const known = asked.get(key) ?? ((strokes[s] as Stroke).isInLine(made) && whyNot(net, strokes[s] as Stroke, made, placement) === undefined);
+    asked.set(key, known);
+    return known;
+  };
+  let orders = 0;
+  let cheapest = Infinity;
+  const goOn = (made: number, ways: readonly { readonly s: number; readonly placement: Placement; readonly cost: number }[]): void => {
+    if (made === full) {
+      orders += 1;
+      cheapest = Math.min(cheapest, ...ways.map((w) => w.cost));
+      return;
+    }
+    for (let s = 0; s < strokes.length; s++) {
+      const stroke = strokes[s] as Stroke;
+      if ((made & stroke.bits) !== 0) continue;
+      const placements = ([0, 1] as const).filter((p) => canBe(s, made, p));
+      if (placements.length === 0) continue;
+      const next = placements.map((placement) => {
+        const before = ways.map((w) => w.cost + changeCost(lieOf(net, strokes[w.s] as Stroke, w.placement), lieOf(net, stroke, placement)));
+        return { s, placement, cost: swingCost(net, stroke, placement) + (made === 0 ? 0 : Math.min(...before)) };
+      });
+      goOn(made | stroke.bits, next);
+    }
+  };
+  goOn(0, []);
+  return { orders, cheapest };
+};
+
+const costOf = ({ lattice: { net, strokes }, moves }: ReturnType<typeof planFolds>): number =>
+  moves.reduce((sum, move, i) => {
+    const last = moves[i - 1];
+    const stroke = strokes[move.stroke] as Stroke;
+    const change = last === undefined ? 0 : changeCost(lieOf(net, strokes[last.stroke] as Stroke, last.placement), lieOf(net, stroke, move.placement));
+    return sum + change + swingCost(net, stroke, move.placement);
+  }, 0);
+
+const agree = (mostFolds: number, runs: number): { feasible: number; impossible: number } => {
+  const seen = { feasible: 0, impossible: 0 };
+  fc.assert(
+    fc.property(randomCase(mostFolds), (given) => {
+      const { net, machine } = readOf(given);
+      const answer = planFolds(net, machine, { count: true });
+      const tried = tryAll(answer.lattice);
+      expect(answer.orderCount).toBe(BigInt(tried.orders));
+      expect(answer.verdict).toBe(tried.orders > 0 ? 'feasible' : 'impossible');
+      if (answer.verdict === 'not decided') return;
+      seen[answer.verdict] += 1;
+      if (answer.verdict === 'feasible') expect(costOf(answer)).toBe(tried.cheapest);
+    }),
+    { numRuns: runs },
+  );
+  return seen;
+};
+
+test('the planner agrees with trying every order of up to 5 folds', () => {
+  const seen = agree(5, fuzzRuns(300));
+  // Both answers must be common, or the test says nothing of one.
+  expect(seen.feasible).toBeGreaterThan(60);
+  expect(seen.impossible).toBeGreaterThan(30);
+});
+
+test('and of up to 7', () => {
+  agree(7, fuzzRuns(60));
+});
+
+test('every plan of a random tree stands the replay', () => {
+  fc.assert(
+    fc.property(randomCase(5), (given) => {
+      const { net, machine } = readOf(given);
+      const { foldPlan } = planResult(planFolds(net, machine), machine.id);
+      if (foldPlan !== null) expect(replay(given, foldPlan, 10)).toEqual([]);
+    }),
+    { numRuns: fuzzRuns(40) },
+  );
+});
