@@ -17,6 +17,7 @@ import type { Built, Template } from './input/template.ts';
 import type { Drawing } from './model/drawing.ts';
 import { type Finding, hasStop, note, stop } from './model/finding.ts';
 import type { FlatBend, FlatCutout, FlatPattern } from './model/flat.ts';
+import type { Material } from './model/material.ts';
 import { mirrorPart } from './model/mirror.ts';
 import type { Part } from './model/part.ts';
 import { cutterFor, kerfOf, type Shop } from './model/shop.ts';
@@ -57,6 +58,7 @@ export interface MadePart {
   /** Absent when the part never came to be. */
   readonly part?: Part;
   readonly flat?: FlatPattern;
+  readonly material?: Material;
   readonly drawing?: Drawing;
   /** How it is folded, with what its pictures are drawn from; absent for a part that nothing is planned for. */
   readonly plan?: PartPlan;
@@ -156,7 +158,7 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
     findings: findings.map(bare),
   };
   const stopped = hasStop(findings);
-  return { result, mark, stopped, part, flat, drawing, ...(plan !== undefined && { plan }), files: () => (stopped ? [] : outputFiles(safeName(values.name) + suffix, drawing, context.options)) };
+  return { result, mark, stopped, part, flat, material: values.material, drawing, ...(plan !== undefined && { plan }), files: () => (stopped ? [] : outputFiles(safeName(values.name) + suffix, drawing, context.options)) };
 }
 
 const kerfMm = ({ values: { material, thicknessMm }, options: { kerf = 0, shop = DEFAULT_SHOP } }: Context): number => {

@@ -69,7 +69,8 @@ const answer = ({ out }: Console, args: readonly string[], name: 'help' | 'versi
 };
 
 const runCommand = async (name: CommandName, args: readonly string[], console: Console): Promise<number> => {
-  if (name === 'describe' || name === 'make') return runOnFamily(name, args, console);
+  const isOfFamily = name === 'plan' && args.slice(1).some((arg) => !arg.startsWith('-') || arg.startsWith('--template')) && valueOf(args, 'panels') === undefined;
+  if (name === 'describe' || name === 'make' || isOfFamily) return runOnFamily(name as FamilyCommand, args, console);
   if (name === 'demo') return runDemo(args, console);
   if (name === 'trilaterate') return runTrilaterate(args, console);
   if (name === 'plan') return runPlan(args, console);
@@ -102,7 +103,7 @@ const runPlan = async (args: readonly string[], console: Console): Promise<numbe
   if (flags === undefined) return EXIT.made;
   const panels = textOf(flags, 'panels');
   if (panels === undefined) {
-    throw new WrongInput([{ input: '--panels', given: 'nothing', allowed: `the name of a file of panels and bends: blankwright ${PLAN_USAGE}` }]);
+    throw new WrongInput([{ input: '--panels', given: 'nothing', allowed: `a family, as in blankwright plan bracket-angle, or a file of panels and bends: blankwright ${PLAN_USAGE}` }]);
   }
   return plan({ panels, machine: textOf(flags, 'machine'), count: flags['count'] === true }, flags['json'] === true, console);
 };
@@ -118,7 +119,9 @@ const runTrilaterate = async (args: readonly string[], console: Console): Promis
   return trilaterate(file, flags['json'] === true, console);
 };
 
-const runOnFamily = async (name: 'describe' | 'make', args: readonly string[], console: Console): Promise<number> => {
+type FamilyCommand = 'describe' | 'make' | 'plan';
+
+const runOnFamily = async (name: FamilyCommand, args: readonly string[], console: Console): Promise<number> => {
   const own = valueOf(args, 'template');
   const family = args[1] !== undefined && !args[1].startsWith('-') ? args[1] : undefined;
   const words = family === undefined ? 1 : 2;
@@ -136,40 +139,63 @@ const runOnFamily = async (name: 'describe' | 'make', args: readonly string[], c
     throw new WrongInput([{ input: 'family', given: `'${family}'`, allowed: `${template.family}, as the template says, or nothing`, mend: 'leave it out' }]);
   }
   if (name === 'make') return runMake(template, args, words, console);
+  if (name === 'plan') return runPlanOf(template, args, words, console);
   const { template: templateFlag } = MAKE_FLAGS;
   const flags = await flagsOf(args, console, { usage: 'describe FAMILY', about: COMMANDS.describe, flags: { template: templateFlag }, words });
   return flags === undefined ? EXIT.made : (await import('./commands/describe.ts')).describe(template, flags['json'] === true, console);
 };
 
 const runMake = async (template: Template, args: readonly string[], words: number, console: Console): Promise<number> => {
-  const { describeInputs } = await import('../input/read.ts');
-  const inputs = describeInputs(template);
-  const group = (common: boolean): string => (common ? 'Inputs of every family' : `Inputs of ${template.family}`);
-  const inputFlags = Object.fromEntries(inputs.map((i): [string, FlagSpec] => [i.flag, { type: 'string', describe: i.about, group: group(i.common) }]));
-  const flags = await flagsOf(args, console, {
-    usage: `make ${template.family} [flags]`,
-    about: `${template.summary} More: blankwright describe ${template.family}`,
-    flags: { ...inputFlags, ...MAKE_FLAGS },
-    words,
-  });
-  if (flags === undefined) return EXIT.made;
-  const from = textOf(flags, 'from');
-  const file = from === undefined ? {} : await (await import('./read-inputs-file.ts')).readPartFile(from, template.family);
-  const { findShopFile, readShopFile } = await import('./shop-file.ts');
-  const shopFile = findShopFile(textOf(flags, 'shop'), from);
+  const asked = await askedOf(template, { name: 'make', flags: MAKE_FLAGS, words }, args, console);
+  if (asked === undefined) return EXIT.made;
+  const { flags, inputs, shop } = asked;
   const { make } = await import('./commands/make.ts');
   const request = {
     template,
-    inputs: merged(file, flags, inputs),
+    inputs,
     out: textOf(flags, 'out') ?? 'out',
     cutOnly: flags['cut-only'] === true,
     dxfVersion: dxfVersion(textOf(flags, 'dxf-version')),
     force: flags['force'] === true,
     foldAt: foldAt(textOf(flags, 'fold-at')),
     kerf: kerf(textOf(flags, 'kerf')),
-    ...(shopFile !== undefined && { shop: await readShopFile(shopFile), shopFile }),
+    ...shop,
   };
   return make(request, flags['json'] === true, console);
+};
+
+const runPlanOf = async (template: Template, args: readonly string[], words: number, console: Console): Promise<number> => {
+  const { planOf, PLAN_OF_FLAGS } = await import('./commands/plan-of.ts');
+  const { from, template: templateFlag, shop: shopFlag } = MAKE_FLAGS;
+  const asked = await askedOf(template, { name: 'plan', flags: { from, template: templateFlag, shop: shopFlag, ...PLAN_OF_FLAGS }, words }, args, console);
+  if (asked === undefined) return EXIT.made;
+  const { flags, inputs, shop } = asked;
+  return planOf({ template, inputs, machine: textOf(flags, 'machine'), ...shop }, flags['json'] === true, console);
+};
+
+/** What a command on a family is asked: its flags, the part's inputs out of the file and the flags, and the shop. */
+const askedOf = async (
+  template: Template,
+  command: { readonly name: 'make' | 'plan'; readonly flags: FlagSpecs; readonly words: number },
+  args: readonly string[],
+  console: Console,
+) => {
+  const { describeInputs } = await import('../input/read.ts');
+  const described = describeInputs(template);
+  const group = (common: boolean): string => (common ? 'Inputs of every family' : `Inputs of ${template.family}`);
+  const inputFlags = Object.fromEntries(described.map((i): [string, FlagSpec] => [i.flag, { type: 'string', describe: i.about, group: group(i.common) }]));
+  const flags = await flagsOf(args, console, {
+    usage: `${command.name} ${template.family} [flags]`,
+    about: `${template.summary} More: blankwright describe ${template.family}`,
+    flags: { ...inputFlags, ...command.flags },
+    words: command.words,
+  });
+  if (flags === undefined) return undefined;
+  const from = textOf(flags, 'from');
+  const file = from === undefined ? {} : await (await import('./read-inputs-file.ts')).readPartFile(from, template.family);
+  const { findShopFile, readShopFile } = await import('./shop-file.ts');
+  const shopFile = findShopFile(textOf(flags, 'shop'), from);
+  return { flags, inputs: merged(file, flags, described), shop: shopFile === undefined ? {} : { shop: await readShopFile(shopFile), shopFile } };
 };
 
 /** A file's inputs with the flags on top, whichever way either spells a name. */

@@ -47,20 +47,31 @@ export function layOut(net: FoldNet, stroke: readonly number[], placement: Place
   const steps = stepsOf(net);
   const sides: Side[] = [];
   const paths: number[] = [];
-  const trails: (readonly Step[])[] = [];
-  const visit = (panel: number, side: Side, path: number, trail: readonly Step[], from: number): void => {
+  const ways: ({ readonly from: number; readonly step: Step } | undefined)[] = [];
+  const visit = (panel: number, side: Side, path: number): void => {
     sides[panel] = side;
     paths[panel] = path;
-    trails[panel] = trail;
     for (const step of steps[panel] as readonly Step[]) {
-      if (step.fold === from) continue;
+      if (step.fold === ways[panel]?.step.fold) continue;
       const crosses = inStroke(step.fold);
-      visit(step.to, crosses ? (side === STILL ? MOVING : STILL) : side, crosses ? path : path | (1 << step.fold), [...trail, step], step.fold);
+      ways[step.to] = { from: panel, step };
+      visit(step.to, crosses ? (side === STILL ? MOVING : STILL) : side, crosses ? path : path | (1 << step.fold));
     }
   };
-  visit(home, STILL, 0, [], -1);
-  const poseOf = (panel: number, made: number): Pose =>
-    (trails[panel] as readonly Step[]).reduce((pose, step) => composePoses(pose, stepPose(net, step, inStroke(step.fold), made)), invertPose(first.frames[placement]));
+  visit(home, STILL, 0);
+  const atHome = invertPose(first.frames[placement]);
+  // States are asked for one after the other that differ in few folds: the last pose of each panel is kept.
+  const last: ({ readonly key: number; readonly pose: Pose } | undefined)[] = [];
+  const poseOf = (panel: number, made: number): Pose => {
+    const way = ways[panel];
+    if (way === undefined) return atHome;
+    const key = made & (paths[panel] as number);
+    const known = last[panel];
+    if (known?.key === key) return known.pose;
+    const pose = composePoses(poseOf(way.from, made), stepPose(net, way.step, inStroke(way.step.fold), made));
+    last[panel] = { key, pose };
+    return pose;
+  };
   const reaches = new Map<number, readonly Reach[]>();
   const placed = net.panels.map(() => new Map<number, PlacedPanel>());
   return {
@@ -75,7 +86,8 @@ export function layOut(net: FoldNet, stroke: readonly number[], placement: Place
       const pose = poseOf(panel, made);
       const { solids, lessGap } = net.panels[panel] as FoldNet['panels'][number];
       const fresh = { solids: solids.map((s) => placeSolid(pose, s)), lessGap: lessGap.map((s) => placeSolid(pose, s)) };
-      if (known.size < MOST_PLACED) known.set(key, fresh);
+      if (known.size >= MOST_PLACED) known.clear();
+      known.set(key, fresh);
       return fresh;
     },
     lines: (made) => {

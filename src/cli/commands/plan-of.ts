@@ -1,0 +1,81 @@
+import { DEFAULT_SHOP } from '../../data/shop-default.ts';
+import { figure } from '../../figures.ts';
+import type { Template } from '../../input/template.ts';
+import { type MadePart, makeParts } from '../../job.ts';
+import type { Machine } from '../../model/machine.ts';
+import type { Shop } from '../../model/shop.ts';
+import { nearest } from '../../nearest.ts';
+import type { Blocked, FoldPlan, FoldStep } from '../../plan/part-plan.ts';
+import { planOnShop, withSuggestions } from '../../plan/shop-plan.ts';
+import type { Console } from '../console.ts';
+import { EXIT, WrongInput } from '../failure.ts';
+import type { FlagSpecs } from '../flags.ts';
+
+export const PLAN_OF_FLAGS = {
+  machine: { type: 'string', describe: 'The folding machine, by its id in the shop file; the first that can fold the part when left out' },
+} as const satisfies FlagSpecs;
+
+export interface PlanOfRequest {
+  readonly template: Template;
+  readonly inputs: Readonly<Record<string, unknown>>;
+  readonly machine: string | undefined;
+  readonly shop?: Shop;
+}
+
+/** The JSON document of `plan FAMILY --json`. */
+export interface PlannedParts {
+  readonly parts: readonly { readonly name: string; readonly foldPlan: FoldPlan | null }[];
+}
+
+/** Far more than a part is planned with while it is made: a part of 20 folds is still decided in seconds. */
+const BUDGET = 40_000_000;
+
+/**
+ * `plan FAMILY`: the steps to fold a part in, or what stands in the way and what would help. JSON: `PlannedParts`. A
+ * part that cannot be folded, or cannot be made at all, ends as a part that cannot be made does.
+ */
+export const planOf = ({ template, inputs, machine, shop = DEFAULT_SHOP }: PlanOfRequest, json: boolean, { out, err }: Console): number => {
+  const machines = machine === undefined ? shop.machines : [machineNamed(machine, shop.machines)];
+  const made = makeParts(template, inputs, { cutOnly: false, dxfVersion: 'r2000', foldAt: 'service', shop });
+  if (!made.ok) throw new WrongInput(made.problems);
+  const planned = made.parts.map((part) => ({ part, foldPlan: planOne(part, machines, shop.machines) }));
+  const result: PlannedParts = { parts: planned.map(({ part, foldPlan }) => ({ name: part.result.name, foldPlan })) };
+  for (const { part } of json ? [] : planned) for (const { severity, message } of part.result.findings) if (severity === 'stop') err(`${part.result.name}: ${message}`);
+  out(json ? JSON.stringify(result) : result.parts.map(({ name, foldPlan }) => planText(name, foldPlan)).join('\n'));
+  return planned.every(({ part, foldPlan }) => part.flat !== undefined && (foldPlan === null || foldPlan.feasible === true)) ? EXIT.made : EXIT.stopped;
+};
+
+const machineNamed = (given: string, machines: readonly Machine[]): Machine => {
+  const ids = machines.map((m) => m.id);
+  const found = machines.find((m) => m.id === given.trim().toLowerCase());
+  if (found !== undefined) return found;
+  const meant = nearest(given, ids);
+  throw new WrongInput([{ input: 'machine', given: `'${given}'`, allowed: `a machine of the shop: ${ids.join(', ')}`, ...(meant !== undefined && { mend: `did you mean ${meant}?` }) }]);
+};
+
+const planOne = ({ part, flat, material }: MadePart, machines: readonly Machine[], all: readonly Machine[]): FoldPlan | null => {
+  if (part === undefined || flat === undefined || material === undefined || flat.outline.length === 0) return null;
+  const found = planOnShop({ part, flat, material }, machines, BUDGET);
+  return found === undefined ? null : withSuggestions({ part, flat, material }, found, all);
+};
+
+const planText = (name: string, plan: FoldPlan | null): string => {
+  if (plan === null) return `${name}: no folds to plan`;
+  if (plan.feasible === null) return `${name}: not decided whether ${plan.machine} can fold it; the search was broken off`;
+  if (plan.feasible) return [`${name}, folded on ${plan.machine}`, ...plan.steps.map(stepText)].join('\n');
+  const helps = [...new Set(plan.blockedBy.flatMap((b) => b.suggestion ?? []))];
+  return [
+    `${name}: no order of folds works on ${plan.machine}`,
+    ...plan.blockedBy.map(blockedText),
+    helps.length === 0 ? '  No single change that was tried helps: split it at more than one fold, or have it folded elsewhere.' : `  What would help (tried): ${helps.join('; ')}.`,
+  ].join('\n');
+};
+
+const stepText = (s: FoldStep, i: number): string => {
+  const moves = [...(s.flip ? ['turn it over'] : []), ...(s.turnDeg > 0 ? [`turn it by ${figure(s.turnDeg, 1)} deg`] : [])];
+  const mark = s.sightLineMm === null ? `mark by ${s.from}` : `mark ${figure(s.sightLineMm, 1)} mm from ${s.from}`;
+  const tools = s.fingersMm.length === 0 ? [] : [`tools ${s.fingersMm.map((w) => figure(w, 0)).join(' + ')} mm`];
+  return `  ${i + 1}. fold ${s.bend}: ${[...moves, mark, `clamp ${s.clampedSide}`, `stop at ${figure(s.stopAtDeg, 1)} deg`, ...tools, ...(s.note === null ? [] : [s.note])].join(', ')}`;
+};
+
+const blockedText = ({ bend, after, reason }: Blocked): string => `  ${after.length === 0 ? 'flat' : `after ${after.join(', ')}`}: fold ${bend} cannot be made, ${reason}`;
