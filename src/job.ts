@@ -1,4 +1,4 @@
-import { ruleProblem, ruleText } from './bending/rule.ts';
+import { ruleProblem, ruleRemark, ruleText } from './bending/rule.ts';
 import { runChecks } from './checks/index.ts';
 import { type CautionId, cautionText, materialCautions } from './data/cautions.ts';
 import { DEFAULT_SHOP } from './data/shop-default.ts';
@@ -13,14 +13,14 @@ import { perimeter } from './geometry/measure.ts';
 import type { Vec2 } from './geometry/vec2.ts';
 import type { CommonValues } from './input/common.ts';
 import { type InputProblem, readInputs } from './input/read.ts';
-import type { Built, Template } from './input/template.ts';
+import type { Built, OwnInputs, Template, TemplateValues } from './input/template.ts';
 import type { Drawing } from './model/drawing.ts';
 import { type Finding, hasStop, note, stop } from './model/finding.ts';
 import type { FlatBend, FlatCutout, FlatPattern } from './model/flat.ts';
 import type { Material } from './model/material.ts';
 import { mirrorPart } from './model/mirror.ts';
 import type { Part } from './model/part.ts';
-import { cutterFor, kerfOf, type Shop } from './model/shop.ts';
+import { bendTable, cutterFor, kerfOf, type Shop } from './model/shop.ts';
 import type { PartPlan } from './plan/part-plan.ts';
 import { type FoldAt, planFindings, planOnShop } from './plan/shop-plan.ts';
 import type { BendResult, BlankResult, Hand, PartResult, ReportResult } from './result.ts';
@@ -82,7 +82,7 @@ export function makeParts(
 ): Made {
   const read = readInputs(template, raw);
   if (!read.ok) return read;
-  const { values } = read;
+  const values = withShopBends(read.values, options.shop ?? DEFAULT_SHOP);
   const built = template.build(values);
   const context: Context = {
     family: template.family,
@@ -96,6 +96,10 @@ export function makeParts(
   const parts = hands.flatMap((hand) => blanks.map((blank) => makeBlank(context, hand, blank)));
   return { ok: true, parts, reports: built.report === undefined ? [] : [{ name: values.name, tables: [], ...built.report }] };
 }
+
+/** The rule `measured` goes by what the shop measured of the material. */
+const withShopBends = (values: TemplateValues<OwnInputs>, shop: Shop): TemplateValues<OwnInputs> =>
+  values.rule.id === 'measured' ? { ...values, rule: { id: 'measured', rows: bendTable(shop, values.material.id) } } : values;
 
 interface Context {
   readonly family: string;
@@ -114,19 +118,18 @@ const once = ({ values: { material }, options }: Context): NonNullable<Blank['pl
   let known: { readonly plan: PartPlan | undefined } | undefined;
   return (part, flat) => {
     if (options.foldAt === 'service') return undefined;
-    known ??= { plan: planOnShop({ part, flat, material }, (options.shop ?? DEFAULT_SHOP).machines) };
+    known ??= { plan: planOnShop({ part, flat, material, bends: bendTable(options.shop ?? DEFAULT_SHOP, material.id) }, (options.shop ?? DEFAULT_SHOP).machines) };
     return known.plan;
   };
 };
 
 const blanksOf = ({ part, pieces }: Built): readonly Omit<Blank, 'planOf'>[] => pieces ?? [part === undefined ? { id: null } : { id: null, part }];
 
-/** A rule that has no figures for a bend cannot be worked by. */
+/** A rule that has no figures for a bend cannot be worked by; one that has them of a near one says so. */
 function ruleFindings({ rule, thicknessMm }: CommonValues, part: Part | undefined): Finding[] {
-  const problems = (part?.folds ?? []).map(({ insideRadiusMm, angleDeg, rule: own }) =>
-    ruleProblem(own ?? rule, { thicknessMm, insideRadiusMm, angleDeg }),
-  );
-  return [...new Set(problems)].flatMap((problem) => (problem === undefined ? [] : [stop('no-bend-figures', problem)]));
+  const bends = (part?.folds ?? []).map(({ insideRadiusMm, angleDeg, rule: own }) => [own ?? rule, { thicknessMm, insideRadiusMm, angleDeg }] as const);
+  const told = (say: typeof ruleProblem): string[] => [...new Set(bends.flatMap(([by, bend]) => say(by, bend) ?? []))];
+  return [...told(ruleProblem).map((text) => stop('no-bend-figures', text)), ...told(ruleRemark).map((text) => note('measured-nearby', text))];
 }
 
 function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {

@@ -1,12 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { allowanceMm, bendFigures } from '../src/bending/bend.ts';
-import { parseRule, ruleProblem, ruleText } from '../src/bending/rule.ts';
+import { parseRule, ruleProblem, ruleRemark, ruleText } from '../src/bending/rule.ts';
 import { din6935K } from '../src/bending/rules/din6935.ts';
+import { measuredSpringback } from '../src/bending/rules/measured.ts';
 import { setbackMm } from '../src/bending/setback.ts';
 import { workedSums } from '../src/bending/sums.ts';
 import { flatten } from '../src/flatten/flatten.ts';
-import type { BendRule } from '../src/model/bend-rule.ts';
+import type { BendRule, MeasuredBend } from '../src/model/bend-rule.ts';
 import { MM_PER_INCH } from '../src/units.ts';
 import { angle } from './helpers/parts.ts';
 
@@ -79,16 +80,25 @@ describe('rules', () => {
   });
 
   it('measured bends are interpolated, and not stretched far beyond what was measured', () => {
-    const rows = [
-      { thicknessMm: 2, insideRadiusMm: 2, kFactor: 0.4 },
-      { thicknessMm: 4, insideRadiusMm: 4, kFactor: 0.44 },
+    const rows: MeasuredBend[] = [
+      { thicknessMm: 2, insideRadiusMm: 2, kFactor: 0.4, anglesDeg: [45, 90], springback: 0.98 },
+      { thicknessMm: 4, insideRadiusMm: 4, kFactor: 0.44, anglesDeg: [90, 90] },
     ];
     const rule: BendRule = { id: 'measured', rows };
-    const bend = (thicknessMm: number) => ({ thicknessMm, insideRadiusMm: 3, angleDeg: 90 });
+    const bend = (thicknessMm: number, angleDeg = 90) => ({ thicknessMm, insideRadiusMm: 3, angleDeg });
     expect(bendFigures(rule, bend(3), 'outside').kFactor).toBeCloseTo(0.42, 12);
     expect(ruleProblem(rule, bend(4.9))).toBeUndefined();
-    expect(ruleProblem(rule, bend(5.1))).toMatch(/do not reach 5.1 mm/);
-    expect(ruleProblem({ id: 'measured', rows: [] }, bend(3))).toMatch(/needs a table/);
+    expect(ruleProblem(rule, bend(5.1))).toMatch(/do not reach 90 degrees on 5.1 mm/);
+    // 30 degrees past what was measured, and no further; each sheet by its own angles.
+    expect([ruleProblem(rule, bend(2, 15)), ruleProblem(rule, bend(4, 120))]).toEqual([undefined, undefined]);
+    expect([ruleProblem(rule, bend(2, 14.9)), ruleProblem(rule, bend(4, 121))]).toEqual([expect.stringContaining('do not reach 14.9 degrees'), expect.stringContaining('do not reach 121 degrees')]);
+    expect(ruleRemark(rule, bend(2))).toBeUndefined();
+    expect([ruleRemark(rule, bend(3)), ruleRemark(rule, bend(2.2, 30)), ruleRemark(rule, bend(2, 30))]).toEqual([
+      'K lies between those measured on 2 and 4 mm sheet.', 'K is that measured on 2 mm sheet, the nearest there is.', 'K was measured on bends of 45 to 90 degrees.',
+    ]);
+    expect(measuredSpringback(rows, bend(2.4))).toBeCloseTo(0.98, 12);
+    expect(measuredSpringback(rows, bend(4))).toBeUndefined();
+    expect(ruleProblem({ id: 'measured', rows: [] }, bend(3))).toMatch(/needs measured bends/);
   });
 
   it('the sums on paper end in the figures of the bend', () => {

@@ -69,7 +69,7 @@ describe('which folder may import which', () => {
     fold: ['bending', 'figures', 'geometry', 'model'],
     statistics: [],
     survey: ['figures', 'geometry', 'model', 'statistics'],
-    calibrate: ['bending', 'figures', 'input', 'model', 'nearest', 'statistics', 'units'],
+    calibrate: ['bending', 'data', 'figures', 'input', 'model', 'nearest', 'statistics', 'units'],
     folding: ['bending', 'figures', 'geometry', 'model'],
     plan: ['bending', 'data', 'figures', 'fold', 'folding', 'geometry', 'input', 'model', 'nearest'],
     input: [...stages, 'nearest', 'survey', 'units'],

@@ -1,7 +1,7 @@
 import { figure } from '../figures.ts';
 import type { BendRule } from '../model/bend-rule.ts';
 import type { Bend } from './bend.ts';
-import { measuredK } from './rules/measured.ts';
+import { measuredK, measuredRemark } from './rules/measured.ts';
 
 export type ParsedRule = { readonly ok: true; readonly value: BendRule } | { readonly ok: false; readonly reason: string };
 
@@ -40,6 +40,9 @@ export const ruleText = (rule: BendRule): string => (rule.id === 'k' ? `k:${rule
 export const ruleProblem = (rule: BendRule, bend: Bend): string | undefined => {
   if (rule.id !== 'measured' || measuredK(rule.rows, bend) !== undefined) return undefined;
   return rule.rows.length === 0
-    ? "The rule 'measured' needs a table of measured bends, and none is given: use din6935, or k: with the K factor of your own bends, such as k:0.42."
-    : `The measured bends do not reach ${figure(bend.thicknessMm)} mm sheet: use din6935, or measure a strip of it.`;
+    ? "The rule 'measured' needs measured bends of this sheet in the shop file, and there are none: measure some strips (blankwright calibrate), use din6935, or k: with the K factor of your own bends, such as k:0.42."
+    : `The measured bends do not reach ${figure(bend.angleDeg)} degrees on ${figure(bend.thicknessMm)} mm sheet: use din6935, or measure a strip of it (blankwright calibrate).`;
 };
+
+/** What is to be said of how a rule came to its figures for a bend, as a sentence. */
+export const ruleRemark = (rule: BendRule, bend: Bend): string | undefined => (rule.id === 'measured' ? measuredRemark(rule.rows, bend) : undefined);

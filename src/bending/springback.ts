@@ -75,7 +75,7 @@ export const springbackOf = (material: Material, insideRadiusMm: number, thickne
 };
 
 /** The bend angle at which to stop for `angleDeg` to stay (alpha1 = alpha2 / kR, Tabellenbuch Metall), degrees. */
-export const stopAtDeg = (angleDeg: number, { factor }: Springback): number => angleDeg / factor;
+export const stopAtDeg = (angleDeg: number, { factor }: Pick<Springback, 'factor'>): number => angleDeg / factor;
 
 /** Inside radius of the tool for a radius of the part: kR (r2 + t/2) - t/2 (Tabellenbuch Metall), mm. */
 export const toolRadiusMm = (insideRadiusMm: number, thicknessMm: number, { factor }: Springback): number =>

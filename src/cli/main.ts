@@ -15,6 +15,7 @@ const COMMANDS = {
   materials: 'The sheet catalogue, with sources',
   shop: 'The shop that parts are checked against, and whether its file is in order',
   plan: 'The order in which a part is folded on a machine, or what stands in the way',
+  calibrate: "K and inside radius of the shop's own bends, out of measured strips",
   trilaterate: 'Points out of the distances between them, as a tape finds them',
   demo: 'Parts of a vineyard cart, as an example',
 } as const;
@@ -75,6 +76,7 @@ const runCommand = async (name: CommandName, args: readonly string[], console: C
   if (name === 'trilaterate') return runTrilaterate(args, console);
   if (name === 'plan') return runPlan(args, console);
   if (name === 'shop') return runShop(args, console);
+  if (name === 'calibrate') return runCalibrate(args, console);
   const bend = name === 'bend' ? await import('./commands/bend.ts') : undefined;
   const flags = await flagsOf(args, console, { usage: bend?.BEND_USAGE ?? name, about: COMMANDS[name], flags: bend?.BEND_FLAGS ?? {}, words: 1 });
   if (flags === undefined) return EXIT.made;
@@ -106,6 +108,13 @@ const runPlan = async (args: readonly string[], console: Console): Promise<numbe
     throw new WrongInput([{ input: '--panels', given: 'nothing', allowed: `a family, as in blankwright plan bracket-angle, or a file of panels and bends: blankwright ${PLAN_USAGE}` }]);
   }
   return plan({ panels, machine: textOf(flags, 'machine'), count: flags['count'] === true }, flags['json'] === true, console);
+};
+
+const runCalibrate = async (args: readonly string[], console: Console): Promise<number> => {
+  const { calibrate, CALIBRATE_FLAGS, CALIBRATE_USAGE } = await import('./commands/calibrate.ts');
+  const file = args[1] !== undefined && !args[1].startsWith('-') ? args[1] : undefined;
+  const flags = await flagsOf(args, console, { usage: CALIBRATE_USAGE, about: COMMANDS.calibrate, flags: CALIBRATE_FLAGS, words: file === undefined ? 1 : 2 });
+  return flags === undefined ? EXIT.made : calibrate({ file, save: textOf(flags, 'save') }, flags['json'] === true, console);
 };
 
 const runTrilaterate = async (args: readonly string[], console: Console): Promise<number> => {

@@ -60,6 +60,7 @@ export const DEFAULT_SHOP: Shop = {
   ],
   marking: { folds: 'lines', face: 'inside' },
   weldGap: 0.5,
+  bends: [],
 };
 
 /** Where a figure comes from that does not say so itself. */

@@ -11,9 +11,13 @@ export type BendRule =
   | { readonly id: 'k'; readonly k: number }
   | { readonly id: 'measured'; readonly rows: readonly MeasuredBend[] };
 
-/** One line of a shop's own bend table: what K its bends of this kind were found to have. */
+/** One line of a shop's own bend table: what its bends in one sheet with one tool were found to have. */
 export interface MeasuredBend {
   readonly thicknessMm: number;
   readonly insideRadiusMm: number;
   readonly kFactor: number;
+  /** The least and the greatest bend angle that was measured. */
+  readonly anglesDeg: readonly [number, number];
+  /** Bend angle that stayed over the angle at the stop, where that was measured. */
+  readonly springback?: number | undefined;
 }

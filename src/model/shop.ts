@@ -1,3 +1,4 @@
+import type { MeasuredBend } from './bend-rule.ts';
 import type { Machine } from './machine.ts';
 import type { Material } from './material.ts';
 
@@ -15,7 +16,33 @@ export interface Shop {
   readonly marking: Marking;
   /** Gap between the ends of neighbouring flanges, to be welded. */
   readonly weldGap: number;
+  /** What its own bends were measured to have, as `calibrate` writes it. */
+  readonly bends: readonly ShopBend[];
 }
+
+/** Bends of one sheet, folded with one tool. */
+export interface ShopBend {
+  /** Id of the material. */
+  readonly material: string;
+  readonly machine: string;
+  readonly tool: string;
+  readonly thickness: number;
+  readonly radius: number;
+  readonly k: number;
+  /** One standard deviation each. */
+  readonly kError: number;
+  readonly radiusError: number;
+  /** Bend angle that stayed over the angle at the stop. */
+  readonly springback?: number | undefined;
+  readonly strips: number;
+  readonly angles: { readonly from: number; readonly to: number };
+}
+
+/** The shop's bend table of a material, for the rule `measured`. */
+export const bendTable = ({ bends }: Shop, material: string): readonly MeasuredBend[] =>
+  bends
+    .filter((b) => b.material === material)
+    .map(({ thickness, radius, k, springback, angles }) => ({ thicknessMm: thickness, insideRadiusMm: radius, kFactor: k, springback, anglesDeg: [angles.from, angles.to] }));
 
 export type MaterialFamily = Material['family'];
 

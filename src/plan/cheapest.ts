@@ -22,7 +22,7 @@ interface Node {
 }
 
 /** More states than this take too long to look at, mostly for the geometry they ask for. */
-const MOST_NODES = 1_500_000;
+const MOST_NODES = 300_000;
 
 /**
  * The cheapest order by the stated cost. Searched from the finished part backwards, what can cost least first, with a

@@ -136,7 +136,7 @@ function compile(questions: readonly Question[]): Compiled {
 }
 
 /** Answers over more folds than this are found anew: they would take more memory than they save time. */
-const MOST_REMEMBERED = 16;
+const MOST_REMEMBERED = 13;
 
 /** 0 stands for what was not asked yet. */
 const [IS_CLEAR, IS_HARD, IS_TAKEN] = [1, 2, 3];

@@ -45,7 +45,7 @@ export function latticeOf(net: FoldNet, machine: Machine, budget = BUDGET): Latt
   let allowed = budget;
   const find = (stroke: number, made: number): number => {
     lookUps += 1;
-    if ((lookUps & 0xff) === 0 && spent() > allowed) throw new BudgetSpent();
+    if (spent() > allowed) throw new BudgetSpent();
     const table = size === 0 ? undefined : (known[stroke] ??= new Uint8Array(size));
     const found = table?.[made] ?? 0;
     if (found !== 0) return found;

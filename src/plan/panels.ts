@@ -25,7 +25,7 @@ const CASE = z.object({
     root: id.optional(),
     panels: z.array(z.object({ id, pieces: z.array(z.array(point).min(3).max(100)).min(1).max(50) })).min(2).max(MOST_FOLDS + 1),
     bends: z
-      .array(z.object({ id, parent: id, child: id, line: z.tuple([point, point]), angle_deg: z.number().min(-179).max(179).refine((deg) => deg !== 0, 'an angle other than 0') }))
+      .array(z.object({ id, parent: id, child: id, line: z.tuple([point, point]), angle_deg: z.number().min(-180).max(180).refine((deg) => deg !== 0, 'an angle other than 0') }))
       .min(1)
       .max(MOST_FOLDS),
   }),

@@ -1,9 +1,11 @@
+import { measuredSpringback } from '../bending/rules/measured.ts';
 import { springbackOf, stopAtDeg } from '../bending/springback.ts';
 import { airForceKnPerM } from '../bending/v-die.ts';
 import { figure } from '../figures.ts';
 import { bendMark, type MarkTool } from '../folding/bend-mark.ts';
 import { deratingOf, longestBendMm } from '../folding/capacity.ts';
 import type { FlatBend, FlatPattern } from '../model/flat.ts';
+import type { MeasuredBend } from '../model/bend-rule.ts';
 import type { Machine } from '../model/machine.ts';
 import type { Material } from '../model/material.ts';
 import type { Part } from '../model/part.ts';
@@ -67,6 +69,8 @@ export interface PartToFold {
   readonly part: Part;
   readonly flat: FlatPattern;
   readonly material: Material;
+  /** What the shop measured of its own bends in this material. */
+  readonly bends: readonly MeasuredBend[];
 }
 
 /** The most that is told of a part that cannot be folded. */
@@ -140,10 +144,11 @@ const bendNamed = (flat: FlatPattern, id: string): FlatBend => flat.bends.find((
 const toolOf = (machine: Machine, bend: FlatBend): MarkTool => (machine.kind === 'folder' ? { kind: 'nose', radiusMm: bend.insideRadiusMm } : { kind: 'v' });
 
 /** Hems are swung as far as the machine goes, and pressed flat; nothing springs back from there. */
-const swingTo = ({ material, flat }: PartToFold, machine: Machine, bend: FlatBend): number =>
-  bend.angleDeg >= HEM_DEG
-    ? Math.min(bend.angleDeg, machine.maxAngleDeg?.value ?? bend.angleDeg)
-    : stopAtDeg(bend.angleDeg, springbackOf(material, bend.insideRadiusMm, flat.thicknessMm));
+const swingTo = ({ material, bends, flat: { thicknessMm } }: PartToFold, machine: Machine, bend: FlatBend): number => {
+  if (bend.angleDeg >= HEM_DEG) return Math.min(bend.angleDeg, machine.maxAngleDeg?.value ?? bend.angleDeg);
+  const factor = measuredSpringback(bends, { ...bend, thicknessMm }) ?? springbackOf(material, bend.insideRadiusMm, thicknessMm).factor;
+  return stopAtDeg(bend.angleDeg, { factor });
+};
 
 function noteOf({ flat, material }: PartToFold, machine: Machine, ids: readonly string[]): string | null {
   const bends = ids.map((id) => bendNamed(flat, id));

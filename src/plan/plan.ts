@@ -39,7 +39,7 @@ const FEW_STATES = 256;
 const MOST_ORDERS = 100;
 
 /** That a part can be folded is worth more than that no order is cheaper. */
-const CHEAPEST_BUDGET = 400_000_000;
+const CHEAPEST_BUDGET = 25_000_000;
 
 /**
  * Looks for orders of folding a part on a machine. Whether there is any is decided by a search backwards from the

@@ -24,7 +24,7 @@ export function partProblems(part: MidPlanePart, root: string | undefined, strok
     ...part.bends.flatMap((b, i) => [...known(`part.bends[${i}].parent`, b.parent, panels), ...known(`part.bends[${i}].child`, b.child, panels)]),
     ...strokes.flatMap((s, i) => s.flatMap((name, j) => known(`strokes_allowed[${i}][${j}]`, name, bends))),
   ];
-  const shapes = [...part.panels.flatMap((p, i) => p.pieces.flatMap((piece, j) => pieceProblems(`part.panels[${i}].pieces[${j}]`, piece)))];
+  const shapes = part.panels.flatMap((p, i) => p.pieces.flatMap((piece, j) => pieceProblems(`part.panels[${i}].pieces[${j}]`, piece)));
   if (named.length + shapes.length > 0) return [...named, ...shapes];
   return [...treeProblems(part), ...part.bends.flatMap((_, i) => lineProblems(part, i)), ...overlaps(part)];
 }

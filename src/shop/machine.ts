@@ -4,7 +4,7 @@ import { PRESS_BRAKE } from '../data/machines/press-brake.ts';
 import type { Folder, PressBrake, Punch } from '../model/machine.ts';
 import type { Sourced } from '../model/material.ts';
 import { THICKEST_MM } from './cutter.ts';
-import { degrees, disagree, id, list, mm, name, section, yesNo } from './field.ts';
+import { degrees, disagree, id, list, mm, name, section, yesNo } from '../input/entries.ts';
 import { polygons } from './polygon.ts';
 
 /** A figure that the shop file gives. */

@@ -1,7 +1,8 @@
 import type * as z from 'zod';
 import type { Shop } from '../model/shop.ts';
 import { cutter, family, LENGTH_AND_WIDTH, THICKEST_MM } from './cutter.ts';
-import { disagree, list, mm, name, plain, section, word } from './field.ts';
+import { MATERIALS } from '../data/materials.ts';
+import { degrees, disagree, list, mm, name, plain, section, word } from '../input/entries.ts';
 import { folder, pressBrake } from './machine.ts';
 
 const sheet = section({
@@ -13,6 +14,20 @@ const sheet = section({
 
 const marking = section({ folds: word('lines', 'nicks', 'none').default('lines'), face: word('inside', 'outside').default('inside') });
 
+const bend = section({
+  material: word(...MATERIALS.map((m) => m.id)),
+  machine: name(),
+  tool: name(),
+  thickness: mm(0.1, THICKEST_MM),
+  radius: mm(0, 1000),
+  k: plain('a K factor', 0, 1),
+  kError: plain('a standard error', 0, 1),
+  radiusError: mm(0, 1000),
+  springback: plain('a share', 0.1, 1.1).optional(),
+  strips: plain('a number of strips', 1, 1000),
+  angles: section({ from: degrees(0.5, 180), to: degrees(0.5, 180) }),
+});
+
 /** The whole file. */
 export const shopSchema: z.ZodType<Omit<Shop, 'isAssumed'>> = section({
   name: name().default('the shop'),
@@ -22,6 +37,7 @@ export const shopSchema: z.ZodType<Omit<Shop, 'isAssumed'>> = section({
   sheets: list(sheet, 'sheet sizes', 0, 200).default([]),
   marking: marking.prefault({}),
   weldGap: mm(0, 20).default(0.5),
+  bends: list(bend, 'measured bends', 0, 1000).default([]),
 }).check(({ value, issues }) => {
   const ids = [...value.folders.map((m, i) => ({ id: m.id, path: ['folders', i, 'id'] })), ...value.pressBrakes.map((m, i) => ({ id: m.id, path: ['pressBrakes', i, 'id'] }))];
   const names = value.cutters.map((c, i) => ({ id: c.name.toLowerCase(), path: ['cutters', i, 'name'] }));

@@ -1,7 +1,7 @@
 import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
 import { readCase } from '../../src/plan/panels.ts';
 import { planFolds } from '../../src/plan/plan.ts';
-import { corrugated, type MadeCase, rowOfTrays, tooDeepChannel } from '../plan/parts.ts';
+import { corrugated, flappedTray, type MadeCase, tooDeepChannel } from '../plan/parts.ts';
 import { wholeWay } from './brackets-work.ts';
 import { type Answer, compare, type Timed, timed } from './measure.ts';
 
@@ -16,7 +16,7 @@ export default (): Answer[] => {
     ...(given.part.bends.length === 20 && { aim: 'under 10 000 ms' }),
   });
   return [4, 8, 12, 16, 20].flatMap((folds) => [
-    question('tray with lips and tabs', 'feasible', rowOfTrays(BOX_PAN.id, folds)),
+    question('tray of flaps', 'feasible', flappedTray(BOX_PAN.id, folds)),
     question('corrugated', 'feasible', corrugated(BOX_PAN.id, folds)),
     question('no order', 'impossible', tooDeepChannel(BOX_PAN.id, folds)),
   ]);

@@ -25,5 +25,6 @@ export const shopWith = (cutter: Partial<Cutter> = {}, rest: Partial<Shop> = {})
   sheets: [],
   marking: { folds: 'none', face: 'inside' },
   weldGap: 0.5,
+  bends: [],
   ...rest,
 });

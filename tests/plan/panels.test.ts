@@ -83,5 +83,10 @@ test('the known machines have the figures of the profiles', () => {
     ['straight-2000x1.5', of('straight-2000x1.5', 'working_length_mm'), of('straight-2000x1.5', 'overbend_deg')],
     ['pressbrake-1250', 1250, of('pressbrake-1250', 'overbend_deg')],
   ]);
-  for (const m of MACHINES) for (const value of Object.values(m)) if (typeof value === 'object' && value !== null && 'value' in value) expect(value.source).not.toBe('');
+});
+
+test('every figure of the known machines has its source', () => {
+  const figures = MACHINES.flatMap((m) => Object.values(m as unknown as Record<string, unknown>)).filter((v): v is { value: unknown; source: unknown } => typeof v === 'object' && v !== null && 'value' in v);
+  expect(figures.length).toBeGreaterThan(30);
+  for (const { source } of figures) expect(source).toMatch(/\w{4}/);
 });

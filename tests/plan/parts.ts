@@ -34,39 +34,16 @@ export const corrugated = (profile: string, folds: number): MadeCase =>
   profileStrip(
     profile,
     Array.from({ length: folds + 1 }, (_, i) => (i === 0 || i === folds ? 120 : i % 2 === 1 ? 30 : 70)),
-    Array.from({ length: folds }, (_, i) => ((i + 1) % 4 < 2 ? 45 : -45) * (i % 4 === 0 || i % 4 === 1 ? 1 : 1)),
+    Array.from({ length: folds }, (_, i) => ((i + 1) % 4 < 2 ? 45 : -45)),
   );
 
-/** A tray over a regular polygon: a wall on every side, and a lip turned in on each of the first `lips` walls. */
-export const polygonTray = (profile: string, sides: number, lips: number, { side = 160, wall = 40, lip = 9 } = {}): MadeCase => {
-  const radius = side / 2 / Math.sin(Math.PI / sides);
-  const corner = (i: number): Point => [radius * Math.cos((2 * Math.PI * i) / sides), radius * Math.sin((2 * Math.PI * i) / sides)];
-  const panels: Panel[] = [{ id: 'base', pieces: [Array.from({ length: sides }, (_, i) => corner(i))] }];
-  const bends: Bend[] = [];
-  for (let i = 0; i < sides; i++) {
-    const [a, b] = [corner(i), corner(i + 1)];
-    const dir: Point = [(b[0] - a[0]) / side, (b[1] - a[1]) / side];
-    const at = (along: number, out: number): Point => [a[0] + along * dir[0] + out * dir[1], a[1] + along * dir[1] - out * dir[0]];
-    panels.push({ id: `w${i}`, pieces: [[at(4, 0), at(4, wall), at(side - 4, wall), at(side - 4, 0)]] });
-    bends.push({ id: `W${i}`, parent: 'base', child: `w${i}`, line: [at(4, 0), at(side - 4, 0)], angle_deg: 90 });
-    if (i >= lips) continue;
-    panels.push({ id: `l${i}`, pieces: [[at(4, wall), at(4 + 2 * lip, wall + lip), at(side - 4 - 2 * lip, wall + lip), at(side - 4, wall)]] });
-    bends.push({ id: `L${i}`, parent: `w${i}`, child: `l${i}`, line: [at(4, wall), at(side - 4, wall)], angle_deg: 90 });
-  }
-  return caseFor(profile, panels, bends);
-};
-
-/**
- * A tray 600 x 400 whose sides are parted into flaps, as many as there are folds: each flap is folded up alone, on
- * the line of its side.
- */
-export const rowOfTrays = (profile: string, folds: number): MadeCase => {
+/** A tray 600 x 400 whose sides are parted into flaps, as many as there are folds: those of a side lie on one line. */
+export const flappedTray = (profile: string, folds: number): MadeCase => {
   const sides = [0, 1, 2, 3].map((s) => Math.floor((folds + s) / 4));
   const [w, h] = [600, 400];
   const panels: Panel[] = [{ id: 'base', pieces: [[[0, 0], [w, 0], [w, h], [0, h]]] }];
   const bends: Bend[] = [];
   sides.forEach((flaps, s) => {
-    // Every flap's line lies a step further in than the last one's, so that none can go with another at one stroke.
     const length = (s % 2 === 0 ? w : h) / flaps;
     for (let i = 0; i < flaps; i++) {
       const at = (along: number, out: number): Point => {
@@ -80,7 +57,7 @@ export const rowOfTrays = (profile: string, folds: number): MadeCase => {
   return caseFor(profile, panels, bends);
 };
 
-/** Corrugated at one end, and at the other a channel too deep and narrow for the fingers (as FC02): no order exists. */
+/** Corrugated at one end, and at the other a channel 40 wide and 90 deep, which the fingers have no room for (FC02). */
 export const tooDeepChannel = (profile: string, folds: number): MadeCase =>
   profileStrip(
     profile,

@@ -3,7 +3,7 @@ import { figure } from '../../figures.ts';
 import type { Template } from '../../input/template.ts';
 import { type MadePart, makeParts } from '../../job.ts';
 import type { Machine } from '../../model/machine.ts';
-import type { Shop } from '../../model/shop.ts';
+import { bendTable, type Shop } from '../../model/shop.ts';
 import { nearest } from '../../nearest.ts';
 import type { Blocked, FoldPlan, FoldStep } from '../../plan/part-plan.ts';
 import { planOnShop, withSuggestions } from '../../plan/shop-plan.ts';
@@ -38,7 +38,7 @@ export const planOf = ({ template, inputs, machine, shop = DEFAULT_SHOP }: PlanO
   const machines = machine === undefined ? shop.machines : [machineNamed(machine, shop.machines)];
   const made = makeParts(template, inputs, { cutOnly: false, dxfVersion: 'r2000', foldAt: 'service', shop });
   if (!made.ok) throw new WrongInput(made.problems);
-  const planned = made.parts.map((part) => ({ part, foldPlan: planOne(part, machines, shop.machines) }));
+  const planned = made.parts.map((part) => ({ part, foldPlan: planOne(part, machines, shop) }));
   const result: PlannedParts = { parts: planned.map(({ part, foldPlan }) => ({ name: part.result.name, foldPlan })) };
   for (const { part } of json ? [] : planned) for (const { severity, message } of part.result.findings) if (severity === 'stop') err(`${part.result.name}: ${message}`);
   out(json ? JSON.stringify(result) : result.parts.map(({ name, foldPlan }) => planText(name, foldPlan)).join('\n'));
@@ -53,10 +53,11 @@ const machineNamed = (given: string, machines: readonly Machine[]): Machine => {
   throw new WrongInput([{ input: 'machine', given: `'${given}'`, allowed: `a machine of the shop: ${ids.join(', ')}`, ...(meant !== undefined && { mend: `did you mean ${meant}?` }) }]);
 };
 
-const planOne = ({ part, flat, material }: MadePart, machines: readonly Machine[], all: readonly Machine[]): FoldPlan | null => {
+const planOne = ({ part, flat, material }: MadePart, machines: readonly Machine[], shop: Shop): FoldPlan | null => {
   if (part === undefined || flat === undefined || material === undefined || flat.outline.length === 0) return null;
-  const found = planOnShop({ part, flat, material }, machines, BUDGET);
-  return found === undefined ? null : withSuggestions({ part, flat, material }, found, all);
+  const fold = { part, flat, material, bends: bendTable(shop, material.id) };
+  const found = planOnShop(fold, machines, BUDGET);
+  return found === undefined ? null : withSuggestions(fold, found, shop.machines);
 };
 
 const planText = (name: string, plan: FoldPlan | null): string => {

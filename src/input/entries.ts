@@ -3,8 +3,8 @@ import { nearest } from '../nearest.ts';
 import { type ParsedNumber, parseAngle, parseLength, parseNumber } from '../units.ts';
 
 /**
- * The building blocks of the shop file. The message of every zod issue they raise is what is allowed, as it completes
- * "allowed: ...", and `params.mend` the mend where there is one.
+ * The building blocks of files that hold more than one set of inputs: a shop, measured strips. The message of every zod
+ * issue they raise is what is allowed, as it completes "allowed: ...", and `params.mend` the mend where there is one.
  */
 export interface RefusalParams {
   readonly mend: string | undefined;

@@ -1,0 +1,89 @@
+import { parse } from 'csv-parse/sync';
+import type * as z from 'zod';
+import { findMaterial, MATERIALS } from '../data/materials.ts';
+import { degrees, list, mm, name, section, word } from '../input/entries.ts';
+import type { InputProblem } from '../input/problem.ts';
+import { readDocument } from '../input/read-document.ts';
+import type { MeasuredStrip } from './strip.ts';
+
+/** What all strips of a file may share. */
+const SHARED = {
+  material: word(...MATERIALS.flatMap((m) => [m.id, ...m.aliases])).optional(),
+  thickness: mm(0.1, 25).optional(),
+  machine: name().optional(),
+  tool: name().optional(),
+};
+
+const STRIP = {
+  flat: mm(5, 3000),
+  legA: mm(1, 3000),
+  legB: mm(1, 3000),
+  angle: degrees(1, 179),
+  stopAt: degrees(1, 180).optional(),
+  radius: mm(0, 1000).optional(),
+};
+
+const MOST_STRIPS = 1000;
+
+const strip = section({ ...SHARED, ...STRIP });
+
+const file = section({ ...SHARED, strips: list(strip, 'strips, each with flat, legA, legB and angle', 1, MOST_STRIPS) });
+
+const WORDS = {
+  input: 'strips',
+  allowed: 'a YAML or CSV file of strips: material, thickness, machine, tool, and of each flat, legA, legB, angle, stopAt, radius',
+  look: 'blankwright calibrate without a file shows one',
+};
+
+export type ReadStrips = { readonly ok: true; readonly strips: readonly MeasuredStrip[] } | { readonly ok: false; readonly problems: readonly InputProblem[] };
+
+/** Reads measured strips. YAML shares what stands at its top among all strips; CSV has a heading and one strip a line. */
+export function readStrips(text: string, kind: 'yaml' | 'csv'): ReadStrips {
+  const asYaml = kind === 'csv' ? yamlOf(text) : { ok: true as const, text };
+  if (!asYaml.ok) return { ok: false, problems: [{ input: 'strips', given: 'a CSV file', allowed: WORDS.allowed, mend: asYaml.why }] };
+  const read = readDocument(asYaml.text, file, WORDS);
+  return read.ok ? completed(read.value) : read;
+}
+
+type File = z.output<typeof file>;
+
+/** Every strip must know its sheet and its tool, from itself or from the top of the file. */
+function completed({ strips, ...shared }: File): ReadStrips {
+  const problems: InputProblem[] = [];
+  const made = strips.map((given, i): MeasuredStrip => {
+    const whole = { ...shared, ...Object.fromEntries(Object.entries(given).filter(([, v]) => v !== undefined)) } as typeof given & typeof shared;
+    for (const key of ['material', 'thickness'] as const) {
+      if (whole[key] === undefined) problems.push({ input: `strips[${i}].${key}`, given: 'nothing', allowed: `the ${key} of the strip, here or at the top of the file` });
+    }
+    return stripOf(whole, i + 1);
+  });
+  return problems.length > 0 ? { ok: false, problems } : { ok: true, strips: made };
+}
+
+const stripOf = (given: z.output<typeof strip>, number: number): MeasuredStrip => {
+  const found = findMaterial(given.material ?? '');
+  return {
+    number,
+    material: found.ok ? found.value.id : '',
+    thicknessMm: given.thickness ?? NaN,
+    machine: given.machine ?? 'any',
+    tool: given.tool ?? 'any',
+    flatMm: given.flat,
+    legAMm: given.legA,
+    legBMm: given.legB,
+    angleDeg: given.angle,
+    ...(given.stopAt !== undefined && { stopAtDeg: given.stopAt }),
+    ...(given.radius !== undefined && { insideRadiusMm: given.radius }),
+  };
+};
+
+/** The same as JSON, in which a strip stands on the line that it has in the CSV file. */
+function yamlOf(text: string): { readonly ok: true; readonly text: string } | { readonly ok: false; readonly why: string } {
+  try {
+    const rows: readonly Record<string, string>[] = parse(text, { columns: (names: string[]) => names.map((n) => n.trim()), trim: true, bom: true, relax_column_count_less: true, skip_empty_lines: false });
+    const lines = rows.map((row) => JSON.stringify(Object.fromEntries(Object.entries(row).filter(([, value]) => value !== ''))));
+    return { ok: true, text: `{"strips":[\n${lines.join(',\n')}]}` };
+  } catch (error) {
+    return { ok: false, why: error instanceof Error ? (error.message.split('\n')[0] ?? '') : String(error) };
+  }
+}

@@ -1,0 +1,88 @@
+import { calibrate as fitAll, type Calibrated, toShopBend, withBends } from '../../calibrate/calibrate.ts';
+import type { Estimate } from '../../calibrate/fit.ts';
+import { readStrips } from '../../calibrate/read.ts';
+import { figure } from '../../figures.ts';
+import { stopAtDeg } from '../../bending/springback.ts';
+import type { Console } from '../console.ts';
+import { EXIT, WrongInput } from '../failure.ts';
+import type { FlagSpecs } from '../flags.ts';
+import { readTextFile } from '../read-text-file.ts';
+import { saveBends } from '../save-bends.ts';
+
+export const CALIBRATE_USAGE = 'calibrate [STRIPS.yaml|STRIPS.csv]';
+
+export const CALIBRATE_FLAGS = {
+  save: { type: 'string', describe: "Shop file to write what was found to, under material, thickness and tool; made when there is none" },
+} as const satisfies FlagSpecs;
+
+export interface CalibrateRequest {
+  readonly file: string | undefined;
+  readonly save: string | undefined;
+}
+
+/** The JSON document of `calibrate FILE --json`. */
+export interface CalibrateResult {
+  readonly bends: readonly (Calibrated & { readonly stopFor90Deg: number | null })[];
+  readonly saved: string | null;
+}
+
+/**
+ * `calibrate`: K and inside radius out of measured strips, with how far off they may be. Without a file: how to make
+ * and measure the strips. Strips that do not say it end as a part that cannot be made does.
+ */
+export const calibrate = async ({ file, save }: CalibrateRequest, json: boolean, { out }: Console): Promise<number> => {
+  if (file === undefined) {
+    out(json ? JSON.stringify({ howTo: HOW_TO }) : HOW_TO);
+    return EXIT.made;
+  }
+  const text = await readTextFile(file, { input: 'strips', allowed: 'a YAML or CSV file of measured strips', tooLarge: 'give the strips of one machine only' });
+  const read = readStrips(text, /\.csv$/i.test(file) ? 'csv' : 'yaml');
+  if (!read.ok) throw new WrongInput(read.problems);
+  const found = fitAll(read.strips);
+  const fresh = found.flatMap((lot) => toShopBend(lot) ?? []);
+  const saved = save === undefined || fresh.length === 0 ? null : await saveBends(save, (known) => withBends(known, fresh));
+  const result: CalibrateResult = { bends: found.map((lot) => ({ ...lot, stopFor90Deg: stopFor90(lot) ?? null })), saved };
+  out(json ? JSON.stringify(result) : [...found.map(lotText), ...(saved === null ? [] : [`Written to ${saved}: --rule measured goes by it.`])].join('\n'));
+  return found.every((lot) => lot.fit !== undefined) ? EXIT.made : EXIT.stopped;
+};
+
+const stopFor90 = ({ fit }: Calibrated): number | undefined => fit?.springback && stopAtDeg(90, { factor: fit.springback.value });
+
+const lotText = (lot: Calibrated): string => {
+  const { fit } = lot;
+  const head = `${lot.material}, ${figure(lot.thicknessMm)} mm, ${lot.machine}, tool ${lot.tool}: ${lot.strips} ${lot.strips === 1 ? 'strip' : 'strips'}`;
+  if (fit === undefined) return `${head}\n  They do not tell K from the radius: fold some to 45 or 120 degrees as well, or read the radius of some with a gauge.`;
+  const stop = stopFor90(lot);
+  return [
+    head,
+    `  K ${shown(fit.kFactor, 3)}, inside radius ${shown(fit.insideRadiusMm, 2)} mm, from bends of ${fit.anglesDeg.map((a) => figure(a, 1)).join(' to ')} degrees`,
+    ...(stop === undefined ? [] : [`  stop at ${figure(stop, 1)} for 90 degrees`]),
+    ...fit.outliers.map((o) => `  strip ${o.strip} was left out: it is ${figure(Math.abs(o.offMm))} mm off what the others say; measure it again`),
+    `  About ${fit.toHalve} more strips would halve the doubt.`,
+  ].join('\n');
+};
+
+const shown = ({ value, within95 }: Estimate, decimals: number): string => `${figure(value, decimals)} +-${figure(within95, decimals)} (95 times in 100)`;
+
+const HOW_TO = `Measuring your own bends
+
+1. Cut strips of the sheet, all from one piece, across the grain. Three of each angle are a start; different
+   angles tell K from the radius:
+     blankwright make test-strip --material dc01 --thickness 1.5 --bend-angle 90 --quantity 3 --name strip-90
+     blankwright make test-strip --material dc01 --thickness 1.5 --bend-angle 45 --quantity 2 --name strip-45
+     blankwright make test-strip --material dc01 --thickness 1.5 --bend-angle 120 --quantity 3 --name strip-120
+2. Number them, and measure each with a calliper before folding: its thickness and its length.
+3. Fold them with the tool you want to know, and write down where you stopped the leaf.
+4. Measure after folding: the angle the metal was turned, and both legs on the outside, from the free edge to where
+   the outside faces meet (lay two rulers on them); over 90 degrees to the outermost point of the bend. A radius
+   gauge in the bend helps.
+5. Write them down, as strips.yaml:
+     material: dc01
+     thickness: 1.48
+     machine: folder
+     tool: nose R1.5
+     strips:
+       - { flat: 150, legA: 76.4, legB: 76.2, angle: 90, stopAt: 91.5, radius: 1.5 }
+       - { flat: 150, legA: 75.3, legB: 75.1, angle: 45.5, stopAt: 46 }
+   or as strips.csv with the heading material,thickness,machine,tool,flat,legA,legB,angle,stopAt,radius
+6. blankwright calibrate strips.yaml --save shop.yaml`;
