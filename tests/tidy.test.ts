@@ -77,15 +77,15 @@ describe('which folder may import which', () => {
     shop: ['data', 'geometry', 'input', 'model', 'nearest', 'units'],
     flatten: ['bending', 'figures', 'fold', 'geometry', 'model'],
     checks: ['bending', 'figures', 'geometry', 'model'],
-    draw: ['figures', 'geometry', 'model'],
-    write: ['figures', 'geometry', 'model'],
+    draw: ['figures', 'geometry', 'model', 'plan'],
+    write: ['draw', 'figures', 'geometry', 'model', 'plan'],
     result: ['model', 'plan'],
     job: [...stages, 'checks', 'draw', 'flatten', 'fold', 'folding', 'input', 'plan', 'result', 'safe-name', 'write'],
     template: [...stages, 'families', 'input'],
     // The registry of families needs their common type.
     templates: ['input', 'template'],
     index: [...stages, 'draw', 'flatten', 'fold', 'input', 'job', 'result', 'shop', 'survey', 'templates', 'write'],
-    cli: [...stages, 'calibrate', 'input', 'job', 'nearest', 'plan', 'result', 'shop', 'survey', 'templates', 'units'],
+    cli: [...stages, 'calibrate', 'draw', 'input', 'job', 'nearest', 'plan', 'result', 'safe-name', 'shop', 'survey', 'templates', 'units', 'write'],
   };
 
   const importsOf = ({ path, code }: Source): string[] =>

@@ -179,7 +179,7 @@ const runPlanOf = async (template: Template, args: readonly string[], words: num
   const asked = await askedOf(template, { name: 'plan', flags: { from, template: templateFlag, shop: shopFlag, ...PLAN_OF_FLAGS }, words }, args, console);
   if (asked === undefined) return EXIT.made;
   const { flags, inputs, shop } = asked;
-  return planOf({ template, inputs, machine: textOf(flags, 'machine'), ...shop }, flags['json'] === true, console);
+  return planOf({ template, inputs, machine: textOf(flags, 'machine'), out: textOf(flags, 'out'), force: flags['force'] === true, ...shop }, flags['json'] === true, console);
 };
 
 /** What a command on a family is asked: its flags, the part's inputs out of the file and the flags, and the shop. */

@@ -7,3 +7,6 @@ export const sinDeg = (deg: number): number => {
   if (turn % 90 === 0) return turn === 90 ? 1 : turn === 270 ? -1 : 0;
   return Math.sin((turn * Math.PI) / 180);
 };
+
+/** Tangent of an angle in degrees. */
+export const tanDeg = (deg: number): number => sinDeg(deg) / cosDeg(deg);

@@ -35,7 +35,7 @@ export function brakeBodies(m: PressBrake, liftMm = 0): BrakeBodies {
  * rests on it, (t + r) / cos(A/2) - r on the line that halves the bend. It stands there from the start, a little too
  * high by then, where nothing is near it yet.
  */
-const tipMm = ({ thicknessMm: t, insideRadiusMm: r }: Sheet, angleDeg: number): number => (t + r) / cosDeg(Math.min(angleDeg, 150) / 2) - r;
+export const tipMm = ({ thicknessMm: t, insideRadiusMm: r }: Sheet, angleDeg: number): number => (t + r) / cosDeg(Math.min(angleDeg, 150) / 2) - r;
 
 /**
  * The rules of a stroke on a press brake: both legs rise by half the angle past punch and ram, which stay; the die

@@ -12,8 +12,8 @@ const LEAST_STEP_MM = 0.02;
  */
 export function dieContact(leg: readonly Vec2[], die: readonly Vec2[], turnDeg: number, halfVMm: number): number | undefined {
   if (turnDeg < 0) return dieContact(leg.map(mirrored), die.map(mirrored), -turnDeg, halfVMm);
-  // The die lies under the line of the leg, behind which nothing of a standing part reaches.
-  if (leg.every(([x, y]) => x >= -CONTACT_GAP_MM && y >= -CONTACT_GAP_MM)) return undefined;
+  // The die lies under the line of the leg. What stands up from it may reach over to the other shoulder.
+  if (leg.every(([x, y]) => x >= -CONTACT_GAP_MM && Math.abs(y) <= CONTACT_GAP_MM)) return undefined;
   const radius = Math.max(...leg.map((p) => Math.hypot(...p)));
   const speedMm = ((radius + halfVMm / cosDeg(turnDeg) ** 2) * Math.PI) / 180;
   for (let deg = 0; deg <= turnDeg; ) {

@@ -3,13 +3,14 @@ import { brakeRules } from './brake.ts';
 import { bitCount, type Effort } from './conflicts.ts';
 import { folderRules } from './folder.ts';
 import { CONTACT_GAP_MM, type FoldNet, type NetFold } from './net.ts';
-import { NO_SHEET, type StrokeRules } from './rules.ts';
+import type { StrokeRules } from './rules.ts';
+import { sheetOf } from './section.ts';
 import { makeStroke, type Stroke } from './stroke.ts';
 
 /** The tools stand on the sheet where the bodies have its thickness, and are set for the radius of the bend. */
-const rulesOf = (machine: Machine, net: FoldNet, { angleDeg, insideRadiusMm }: NetFold): StrokeRules => {
-  const sheet = net.isSolid ? { thicknessMm: net.thicknessMm, insideRadiusMm } : NO_SHEET;
-  return machine.kind === 'folder' ? folderRules(machine, angleDeg, sheet) : brakeRules(machine, angleDeg, net.thicknessMm, sheet);
+const rulesOf = (machine: Machine, net: FoldNet, fold: NetFold): StrokeRules => {
+  const sheet = sheetOf(net, fold);
+  return machine.kind === 'folder' ? folderRules(machine, fold.angleDeg, sheet) : brakeRules(machine, fold.angleDeg, net.thicknessMm, sheet);
 };
 
 /** Of more folds than these on one line, only all that are left are tried together. */

@@ -5,13 +5,19 @@ import { type MadePart, makeParts } from '../../job.ts';
 import type { Machine } from '../../model/machine.ts';
 import { bendTable, type Shop } from '../../model/shop.ts';
 import { nearest } from '../../nearest.ts';
-import type { Blocked, FoldPlan, FoldStep } from '../../plan/part-plan.ts';
+import { stepPictures } from '../../draw/fold-step.ts';
+import type { Blocked, FoldPlan, FoldStep, PartPlan } from '../../plan/part-plan.ts';
 import { planOnShop, withSuggestions } from '../../plan/shop-plan.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import type { FlagSpecs } from '../flags.ts';
+import { safeName } from '../../safe-name.ts';
+import { writeFoldSteps } from '../../write/fold-steps-svg.ts';
+import { type MarkedFile, saveAll } from '../save.ts';
 
 export const PLAN_OF_FLAGS = {
+  out: { type: 'string', describe: 'Folder to draw the steps into, one SVG for each part; nothing is drawn when left out' },
+  force: { type: 'boolean', describe: 'Replace files that were not made for this part' },
   machine: { type: 'string', describe: 'The folding machine, by its id in the shop file; the first that can fold the part when left out' },
 } as const satisfies FlagSpecs;
 
@@ -19,12 +25,15 @@ export interface PlanOfRequest {
   readonly template: Template;
   readonly inputs: Readonly<Record<string, unknown>>;
   readonly machine: string | undefined;
+  /** Where the steps are drawn to, if anywhere. */
+  readonly out: string | undefined;
+  readonly force: boolean;
   readonly shop?: Shop;
 }
 
 /** The JSON document of `plan FAMILY --json`. */
 export interface PlannedParts {
-  readonly parts: readonly { readonly name: string; readonly foldPlan: FoldPlan | null }[];
+  readonly parts: readonly { readonly name: string; readonly foldPlan: FoldPlan | null; readonly files: readonly string[] }[];
 }
 
 /** Far more than a part is planned with while it is made: a part of 20 folds is still decided in seconds. */
@@ -34,15 +43,29 @@ const BUDGET = 40_000_000;
  * `plan FAMILY`: the steps to fold a part in, or what stands in the way and what would help. JSON: `PlannedParts`. A
  * part that cannot be folded, or cannot be made at all, ends as a part that cannot be made does.
  */
-export const planOf = ({ template, inputs, machine, shop = DEFAULT_SHOP }: PlanOfRequest, json: boolean, { out, err }: Console): number => {
+export const planOf = ({ template, inputs, machine, out: folder, force, shop = DEFAULT_SHOP }: PlanOfRequest, json: boolean, { out, err }: Console): number => {
   const machines = machine === undefined ? shop.machines : [machineNamed(machine, shop.machines)];
   const made = makeParts(template, inputs, { cutOnly: false, dxfVersion: 'r2000', foldAt: 'service', shop });
   if (!made.ok) throw new WrongInput(made.problems);
-  const planned = made.parts.map((part) => ({ part, foldPlan: planOne(part, machines, shop) }));
-  const result: PlannedParts = { parts: planned.map(({ part, foldPlan }) => ({ name: part.result.name, foldPlan })) };
+  const planned = made.parts.map((part) => ({ part, ...planOne(part, machines, shop) }));
+  const drawn = planned.map(({ part, plan }) => (folder === undefined || plan?.plan.feasible !== true ? [] : [sheetOf(part, plan)]));
+  const paths = folder === undefined ? [] : saveAll(folder, drawn.flat(), force);
+  const result: PlannedParts = {
+    parts: planned.map(({ part, foldPlan }, i) => {
+      const before = drawn.slice(0, i).flat().length;
+      return { name: part.result.name, foldPlan, files: paths.slice(before, before + (drawn[i] ?? []).length) };
+    }),
+  };
   for (const { part } of json ? [] : planned) for (const { severity, message } of part.result.findings) if (severity === 'stop') err(`${part.result.name}: ${message}`);
-  out(json ? JSON.stringify(result) : result.parts.map(({ name, foldPlan }) => planText(name, foldPlan)).join('\n'));
+  out(json ? JSON.stringify(result) : result.parts.map(({ name, foldPlan, files }) => [planText(name, foldPlan), ...files.map((f) => `  drawn in ${f}`)].join('\n')).join('\n'));
   return planned.every(({ part, foldPlan }) => part.flat !== undefined && (foldPlan === null || foldPlan.feasible === true)) ? EXIT.made : EXIT.stopped;
+};
+
+/** The steps as a picture; folds made by hand come last, without one. */
+const sheetOf = ({ result: { name }, mark }: MadePart, plan: PartPlan): MarkedFile => {
+  const pictures = stepPictures(plan);
+  const steps = plan.plan.steps.map((step, i) => ({ step, ...(pictures[i] !== undefined && { picture: pictures[i] }) }));
+  return { name: `${safeName(name)}-folding.svg`, mark, text: writeFoldSteps({ title: name, mark, machine: plan.machine.name }, steps) };
 };
 
 const machineNamed = (given: string, machines: readonly Machine[]): Machine => {
@@ -53,11 +76,11 @@ const machineNamed = (given: string, machines: readonly Machine[]): Machine => {
   throw new WrongInput([{ input: 'machine', given: `'${given}'`, allowed: `a machine of the shop: ${ids.join(', ')}`, ...(meant !== undefined && { mend: `did you mean ${meant}?` }) }]);
 };
 
-const planOne = ({ part, flat, material }: MadePart, machines: readonly Machine[], shop: Shop): FoldPlan | null => {
-  if (part === undefined || flat === undefined || material === undefined || flat.outline.length === 0) return null;
+const planOne = ({ part, flat, material }: MadePart, machines: readonly Machine[], shop: Shop): { readonly foldPlan: FoldPlan | null; readonly plan?: PartPlan } => {
+  if (part === undefined || flat === undefined || material === undefined || flat.outline.length === 0) return { foldPlan: null };
   const fold = { part, flat, material, bends: bendTable(shop, material.id) };
   const found = planOnShop(fold, machines, BUDGET);
-  return found === undefined ? null : withSuggestions(fold, found, shop.machines);
+  return found === undefined ? { foldPlan: null } : { foldPlan: withSuggestions(fold, found, shop.machines), plan: found };
 };
 
 const planText = (name: string, plan: FoldPlan | null): string => {
