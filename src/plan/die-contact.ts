@@ -12,7 +12,10 @@ const LEAST_STEP_MM = 0.02;
  */
 export function dieContact(leg: readonly Vec2[], die: readonly Vec2[], turnDeg: number, halfVMm: number): number | undefined {
   if (turnDeg < 0) return dieContact(leg.map(mirrored), die.map(mirrored), -turnDeg, halfVMm);
-  // The die lies under the line of the leg. What stands up from it may reach over to the other shoulder.
+  // The die lies under the line of its own leg. What stands up from the leg may reach over to the other shoulder.
+  const isOver = leg.every(([x, y]) => x >= -CONTACT_GAP_MM && y >= -CONTACT_GAP_MM);
+  const riseMm = (halfVMm * sinDeg(turnDeg)) / cosDeg(turnDeg);
+  if (isOver && (die.every(([x]) => x >= 0) || die.every(([, y]) => y + riseMm < -CONTACT_GAP_MM))) return undefined;
   if (leg.every(([x, y]) => x >= -CONTACT_GAP_MM && Math.abs(y) <= CONTACT_GAP_MM)) return undefined;
   const radius = Math.max(...leg.map((p) => Math.hypot(...p)));
   const speedMm = ((radius + halfVMm / cosDeg(turnDeg) ** 2) * Math.PI) / 180;

@@ -31,6 +31,8 @@ export interface NetFold {
   /** How far the metal is turned: 0 flat, 90 square. */
   readonly angleDeg: number;
   readonly insideRadiusMm: number;
+  /** How far past its angle it is swung; what the machine's description says when left out. */
+  readonly overbendDeg?: number;
   /** Towards +z of the panels. A fold the other way is made with the part turned over. */
   readonly up: boolean;
   /**

@@ -1,5 +1,5 @@
-import { setbackMm } from '../bending/setback.ts';
 import { foldPose, makeJoint } from '../fold/joint.ts';
+import { tanDeg } from '../geometry/degrees.ts';
 import { convexPieces } from '../geometry/convex-pieces.ts';
 import { compose, invert, type Motion2, movePoint } from '../geometry/motion2.ts';
 import { composePoses, invertPose, type Pose } from '../geometry/pose.ts';
@@ -12,8 +12,14 @@ import { inset, placeSolid, plate, type Solid } from './solid.ts';
 /** Chords of rounded corners stay this close to them, mm: finer than the contact gap. */
 const CHORD_MM = 0.1;
 
-/** A bend of at least this angle ends with its sides on each other: it is swung as far as the machine goes, then pressed flat. */
+/** A bend of at least this angle ends with its sides on each other: it is swung as far as can be, then pressed flat. */
 export const HEM_DEG = 170;
+
+/** How far a hem is swung before it is pressed flat: what dealers of manual folders quote as the practical limit. */
+export const HEM_SWING_DEG = 120;
+
+/** Over this the outside faces of a bend cross too far away to turn about. */
+const STEEPEST_DEG = 150;
 
 /** A part as the planner sees it, and what it leaves to be done by hand. */
 export interface PartNet {
@@ -29,9 +35,10 @@ export interface PartNet {
  * The bent metal itself is left out: it lies within the tools' noses. Panels joined by slotted folds,
  * or by folds of no angle, count as one.
  *
- * @param mostDeg the steepest fold of the machine: a hem is swung no further, and pressed flat afterwards
+ * @param mostDeg the steepest fold of the machine; a hem is swung no further
+ * @param overbendOf what a fold springs back by; only so far the swing has to be free
  */
-export function partNet(part: Part, flat: FlatPattern, mostDeg = 180): PartNet {
+export function partNet(part: Part, flat: FlatPattern, mostDeg = 180, overbendOf: OverbendOf = () => 0): PartNet {
   const folds = part.folds.filter((f) => f.slots === undefined && f.angleDeg > 0);
   const rigid = part.folds.filter((f) => !folds.includes(f));
   const homes = homesOf(flat, rigid);
@@ -42,7 +49,7 @@ export function partNet(part: Part, flat: FlatPattern, mostDeg = 180): PartNet {
       thicknessMm: part.thicknessMm,
       isSolid: true,
       panels: ids.map((id) => netPanel(id, flat.panels.filter((p) => homes.get(p.id) === id), part.thicknessMm)),
-      folds: folds.map((fold) => netFold({ part, flat, homes, mostDeg }, fold, [numberOf(fold.parent.panel), numberOf(fold.child.panel)])),
+      folds: folds.map((fold) => netFold({ part, flat, homes, mostDeg, overbendOf }, fold, [numberOf(fold.parent.panel), numberOf(fold.child.panel)])),
     },
     byHand: rigid.filter((f) => f.angleDeg > 0),
   };
@@ -80,27 +87,33 @@ const netPanel = (id: string, members: readonly FlatPanel[], thicknessMm: number
   };
 };
 
+/** How far past its angle a fold is swung. */
+export type OverbendOf = (fold: Fold) => number;
+
 interface Whole {
   readonly part: Part;
   readonly flat: FlatPattern;
   readonly homes: ReadonlyMap<string, string>;
   readonly mostDeg: number;
+  readonly overbendOf: OverbendOf;
 }
 
-function netFold({ part, flat, homes, mostDeg }: Whole, fold: Fold, panels: readonly [number, number]): NetFold {
+function netFold({ part, flat, homes, mostDeg, overbendOf }: Whole, fold: Fold, panels: readonly [number, number]): NetFold {
   const bend = flat.bends.find((b) => b.id === fold.id) as FlatBend;
   const joint = makeJoint(part, fold, bend);
   const up = fold.direction === 'up';
+  const swungDeg = fold.angleDeg >= HEM_DEG ? Math.min(HEM_SWING_DEG, mostDeg) : fold.angleDeg;
   const [parent, child] = [fold.parent.panel, fold.child.panel];
   const ways = [toHome(flat, homes.get(parent) as string, parent), toHome(flat, homes.get(child) as string, child)] as const;
-  const frame = (edge: Vec2, panel: string): Pose => frameOn(edge, placementOf(flat, panel), bend, up, part.thicknessMm);
+  const frame = (edge: Vec2, panel: string): Pose => frameOn(edge, placementOf(flat, panel), bend, up, { thicknessMm: part.thicknessMm, swungDeg });
   // Between homes: up to the panel at the fold, over it, and up again.
   const between = (pose: Pose): Pose => composePoses(composePoses(ways[0], pose), invertPose(ways[1]));
   const heading = turned(placementOf(flat, parent), awayFrom(joint.parentDir));
   return {
     id: fold.id,
     panels,
-    angleDeg: fold.angleDeg >= HEM_DEG ? Math.min(fold.angleDeg, mostDeg) : fold.angleDeg,
+    angleDeg: swungDeg,
+    overbendDeg: fold.angleDeg >= HEM_DEG ? 0 : overbendOf(fold),
     insideRadiusMm: fold.insideRadiusMm,
     up,
     frames: [composePoses(ways[0], frame(joint.parentDir, parent)), composePoses(ways[1], frame(joint.childDir, child))],
@@ -118,10 +131,11 @@ const awayFrom = (edge: Vec2): Vec2 => scale(leftOf(edge), -1);
 const turned = ({ c, s }: Motion2, [x, y]: Vec2): Vec2 => [c * x - s * y, s * x + c * y];
 
 /** On the outside face of the bend, in a panel's own coordinates. */
-const frameOn = (edge: Vec2, placement: Motion2, bend: FlatBend, up: boolean, thicknessMm: number): Pose => {
+const frameOn = (edge: Vec2, placement: Motion2, bend: FlatBend, up: boolean, { thicknessMm, swungDeg }: { readonly thicknessMm: number; readonly swungDeg: number }): Pose => {
   const [ox, oy] = awayFrom(edge);
-  // From the middle of the bend on to where the outside faces cross; over 90 degrees to the outermost tangent.
-  const beyond = setbackMm(bend.angleDeg, bend.insideRadiusMm, thicknessMm, 'outside') - bend.allowanceMm / 2;
+  // From the middle of the bend on to where the outside faces cross when it is swung: (r + t) tan(A/2) from its tangent
+  // lines. Steeper still, the crossing runs away.
+  const beyond = (bend.insideRadiusMm + thicknessMm) * tanDeg(Math.min(swungDeg, STEEPEST_DEG) / 2) - bend.allowanceMm / 2;
   const at = along(movePoint(invert(placement), middle(...bend.centreLine)), [ox, oy], bend.midSurface === true ? 0 : beyond);
   const sign = up ? 1 : -1;
   return { o: [at[0], at[1], up ? 0 : thicknessMm], x: [ox, oy, 0], y: [0, 0, sign], z: [sign * oy, -sign * ox, 0] };

@@ -10,7 +10,7 @@ import type { Machine } from '../model/machine.ts';
 import type { Material } from '../model/material.ts';
 import type { Part } from '../model/part.ts';
 import type { Lattice } from './lattice.ts';
-import { HEM_DEG, partNet } from './part-net.ts';
+import { HEM_DEG, HEM_SWING_DEG, type PartNet, partNet } from './part-net.ts';
 import { type PlanAnswer, planFolds } from './plan.ts';
 import { stepOf } from './result.ts';
 import { whyNot } from './reasons.ts';
@@ -78,7 +78,7 @@ const MOST_BLOCKED = 6;
 
 /** Plans the folds of a part on one machine. A part without a fold to plan has no steps and is feasible. */
 export function planPart(fold: PartToFold, machine: Machine, budget?: number): PartPlan {
-  const { net, byHand } = partNet(fold.part, fold.flat, machine.maxAngleDeg?.value);
+  const { net, byHand } = netFor(fold, machine);
   const answer = planFolds(net, machine, budget === undefined ? {} : { budget });
   const tooMuch = beyondCapacity(fold, machine);
   const feasible = tooMuch.length > 0 ? false : answer.verdict === 'not decided' ? null : answer.verdict === 'feasible';
@@ -93,6 +93,10 @@ export function planPart(fold: PartToFold, machine: Machine, budget?: number): P
     },
   };
 }
+
+/** The part as this machine folds it: hems as far as it goes, every fold past its angle by what it springs back. */
+export const netFor = (fold: PartToFold, machine: Machine): PartNet =>
+  partNet(fold.part, fold.flat, machine.maxAngleDeg?.value, ({ id, angleDeg }) => swingTo(fold, machine, bendNamed(fold.flat, id)) - angleDeg);
 
 /** Folds that are longer than the machine, or than it bends sheet of this thickness and strength. */
 function beyondCapacity({ flat, material }: PartToFold, machine: Machine): Blocked[] {
@@ -145,7 +149,7 @@ const toolOf = (machine: Machine, bend: FlatBend): MarkTool => (machine.kind ===
 
 /** Hems are swung as far as the machine goes, and pressed flat; nothing springs back from there. */
 const swingTo = ({ material, bends, flat: { thicknessMm } }: PartToFold, machine: Machine, bend: FlatBend): number => {
-  if (bend.angleDeg >= HEM_DEG) return Math.min(bend.angleDeg, machine.maxAngleDeg?.value ?? bend.angleDeg);
+  if (bend.angleDeg >= HEM_DEG) return Math.min(HEM_SWING_DEG, machine.maxAngleDeg?.value ?? HEM_SWING_DEG);
   const factor = measuredSpringback(bends, { ...bend, thicknessMm }) ?? springbackOf(material, bend.insideRadiusMm, thicknessMm).factor;
   return stopAtDeg(bend.angleDeg, { factor });
 };

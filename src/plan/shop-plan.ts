@@ -1,8 +1,7 @@
 import { type Finding, note, stop, warn } from '../model/finding.ts';
 import type { Machine } from '../model/machine.ts';
 import type { Part } from '../model/part.ts';
-import { partNet } from './part-net.ts';
-import { type Blocked, type FoldPlan, type PartPlan, type PartToFold, planPart } from './part-plan.ts';
+import { type Blocked, type FoldPlan, type PartPlan, netFor, type PartToFold, planPart } from './part-plan.ts';
 import { suggestionsFor } from './suggest.ts';
 
 /** Where a part is to be folded: in the shop, by a service, or in the shop if it can. */
@@ -41,7 +40,7 @@ const reached = ({ plan, answer }: PartPlan): number => (plan.feasible === null 
 /** The same plan with the changes that would help, each tried. */
 export function withSuggestions(fold: PartToFold, { plan, machine }: PartPlan, machines: readonly Machine[]): FoldPlan {
   if (plan.feasible !== false) return plan;
-  const { net } = partNet(fold.part, fold.flat, machine.maxAngleDeg?.value);
+  const { net } = netFor(fold, machine);
   const found = suggestionsFor(net, machine, machines);
   const forBlocked = ({ touches }: Blocked): string | null => (found.find((s) => s.panel !== null && s.panel === touches) ?? found[0])?.text ?? null;
   return { ...plan, blockedBy: plan.blockedBy.map((b) => ({ ...b, suggestion: forBlocked(b) })) };

@@ -10,7 +10,8 @@ import { makeStroke, type Stroke } from './stroke.ts';
 /** The tools stand on the sheet where the bodies have its thickness, and are set for the radius of the bend. */
 const rulesOf = (machine: Machine, net: FoldNet, fold: NetFold): StrokeRules => {
   const sheet = sheetOf(net, fold);
-  return machine.kind === 'folder' ? folderRules(machine, fold.angleDeg, sheet) : brakeRules(machine, fold.angleDeg, net.thicknessMm, sheet);
+  const overbendDeg = fold.overbendDeg === undefined ? machine.overbendDeg : { ...machine.overbendDeg, value: fold.overbendDeg };
+  return machine.kind === 'folder' ? folderRules({ ...machine, overbendDeg }, fold.angleDeg, sheet) : brakeRules({ ...machine, overbendDeg }, fold.angleDeg, net.thicknessMm, sheet);
 };
 
 /** Of more folds than these on one line, only all that are left are tried together. */

@@ -3,7 +3,6 @@ import { flatten } from '../../src/flatten/flatten.ts';
 import { AT_HOME, composePoses, invertPose, type Pose } from '../../src/geometry/pose.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import { partNet } from '../../src/plan/part-net.ts';
-import { setbackMm } from '../../src/bending/setback.ts';
 import type { FlatBend } from '../../src/model/flat.ts';
 import type { Fold, Part } from '../../src/model/part.ts';
 import { rectangle } from '../../src/geometry/loop.ts';
@@ -29,14 +28,14 @@ describe.each(TREES)('$name', ({ part: tree }) => {
       expect(net.folds.map((f) => f.id)).toEqual(hand.folds.map((f) => f.id));
       for (const { id, frames, flat, lengthMm, angleDeg, folded } of net.folds) {
         expect(lengthMm).toBeGreaterThan(0);
-        const { deductionMm, insideRadiusMm } = blank.bends.find((b) => b.id === id) as FlatBend;
-        const outside = 2 * setbackMm(angleDeg, insideRadiusMm, hand.thicknessMm, 'outside') - 2 * setbackMm(angleDeg, insideRadiusMm, hand.thicknessMm, hand.measure) + deductionMm;
-        expect(rows(composePoses(composePoses(shifted(frames[0], -outside), HALF_TURN), invertPose(frames[1])))).toEqual(near(flat));
-        if (angleDeg <= 90) expect(rows(composePoses(composePoses(composePoses(frames[0], turnedBy(angleDeg)), HALF_TURN), invertPose(frames[1])))).toEqual(near(folded));
+        const { allowanceMm, insideRadiusMm, angleDeg: finishedDeg } = blank.bends.find((b) => b.id === id) as FlatBend;
+        const apart = 2 * (insideRadiusMm + hand.thicknessMm) * Math.tan((Math.min(angleDeg, 150) * Math.PI) / 360) - allowanceMm;
+        expect(rows(composePoses(composePoses(shifted(frames[0], -apart), HALF_TURN), invertPose(frames[1])))).toEqual(near(flat));
+        if (finishedDeg <= 150) expect(rows(composePoses(composePoses(composePoses(frames[0], turnedBy(angleDeg)), HALF_TURN), invertPose(frames[1])))).toEqual(near(folded));
         // The child is turned by the bend angle against how it lies flat.
         const turn = composePoses(folded, invertPose(flat));
         const trace = turn.x[0] + turn.y[1] + turn.z[2];
-        expect(trace).toBeCloseTo(1 + 2 * Math.cos((angleDeg * Math.PI) / 180), 6);
+        expect(trace).toBeCloseTo(1 + 2 * Math.cos((finishedDeg * Math.PI) / 180), 6);
       }
     }
   });
@@ -53,7 +52,7 @@ describe.each(TREES)('$name', ({ part: tree }) => {
   });
 });
 
-it('panels joined by slotted folds and by folds of no angle are one, and hems are swung no further than the machine goes', () => {
+it('panels joined by slotted folds and by folds of no angle are one, and hems are swung to 120 degrees', () => {
   const chain = (rest: readonly Partial<Fold>[]): Part =>
     part(
       rest.map((_, i) => panel(`leg ${i}`, rectangle(0, 0, 50, 40))).concat(panel('last', rectangle(0, 0, 50, 30))),
@@ -66,7 +65,7 @@ it('panels joined by slotted folds and by folds of no angle are one, and hems ar
   const { net, byHand } = partNet(slotted, flat, 135);
   expect(byHand.map((f) => f.id)).toEqual(['F1']);
   expect(net.panels.map((p) => [p.id, p.solids.length])).toEqual([['leg 0', 1], ['leg 1', 2], ['leg 3', 2]]);
-  expect(net.folds.map((f) => [f.id, f.panels, f.angleDeg])).toEqual([['F0', [0, 1], 90], ['F2', [1, 2], 135]]);
+  expect(net.folds.map((f) => [f.id, f.panels, f.angleDeg])).toEqual([['F0', [0, 1], 90], ['F2', [1, 2], 120]]);
   // The last fold hangs on leg 2, which lies in the frame of leg 1: one leg of 32, and two whole allowances, further up.
   const [, hem] = net.folds;
   const allowance = flat.bends[1]?.allowanceMm ?? 0;

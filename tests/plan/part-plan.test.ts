@@ -1,0 +1,146 @@
+import { describe, expect, test } from 'vitest';
+import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
+import { PRESS_BRAKE } from '../../src/data/machines/press-brake.ts';
+import { STRAIGHT } from '../../src/data/machines/straight.ts';
+import { findMaterial } from '../../src/data/materials.ts';
+import { flatten } from '../../src/flatten/flatten.ts';
+import type { Machine } from '../../src/model/machine.ts';
+import { mirrorPart } from '../../src/model/mirror.ts';
+import type { Part } from '../../src/model/part.ts';
+import { type FoldPlan, type PartToFold, planPart } from '../../src/plan/part-plan.ts';
+import { planFindings, planOnShop, withSuggestions } from '../../src/plan/shop-plan.ts';
+import { make } from '../helpers/check-template.ts';
+import { angle } from '../helpers/parts.ts';
+
+const sheet = (id: string) => {
+  const found = findMaterial(id);
+  if (!found.ok) throw new Error(found.reason);
+  return found.value;
+};
+
+const toFold = (part: Part, material = 'dc01'): PartToFold => ({ part, flat: flatten(part, { id: 'k', k: 0.42 }), material: sheet(material), bends: [] });
+
+const family = async (name: string, inputs: Record<string, unknown>): Promise<PartToFold> => {
+  const [made] = await make(name, inputs);
+  if (made?.part === undefined) throw new Error(JSON.stringify(made?.result.findings));
+  return toFold(made.part, made.result.material.id);
+};
+
+const plan = (fold: PartToFold, machine: Machine = BOX_PAN): FoldPlan => planPart(fold, machine).plan;
+const order = (p: FoldPlan): string[] => p.steps.map((s) => s.bend);
+
+const HAT = { footA: 20, footB: 20, width: 100, material: 'dc01', thickness: 1.5, radius: 1.5 };
+
+describe('known answers', () => {
+  test('a wide, low hat can be folded with a folder; a deep and narrow one leaves no room for the fingers', async () => {
+    expect(plan(await family('bracket-hat', { ...HAT, crown: 200, height: 40 })).feasible).toBe(true);
+    // FC02 of the worked cases: between sides 90 high and 40 apart the fingers, 50 deep, have no place.
+    const deep = plan(await family('bracket-hat', { ...HAT, crown: 40, height: 90 }));
+    expect(deep.feasible).toBe(false);
+    expect(deep.steps).toEqual([]);
+    expect(deep.blockedBy.map((b) => b.reason).join('; ')).toMatch(/side [AB] .*(finger space|upper beam)/);
+    expect(deep.blockedBy.every((b) => b.touches === null || /side|foot|crown/.test(b.touches))).toBe(true);
+  });
+
+  test('return lips of a tray are folded before the sides that carry them, all with a finger folder, none with a beam of one piece', async () => {
+    const tray = await family('tray', { length: 300, depth: 200, height: 50, lipLeft: 'in', lipRight: 'in', lipFront: 'in', lipBack: 'in', lipDepth: 15, corner: 'open', material: 'dc01', thickness: 1.5 });
+    const steps = order(plan(tray));
+    expect(steps).toHaveLength(8);
+    for (const [side, lip] of [['A', 'E'], ['B', 'F'], ['C', 'G'], ['D', 'H']] as const) expect(steps.indexOf(lip), side).toBeLessThan(steps.indexOf(side));
+    // Rule R01: a box cannot be finished on a clamp beam of one piece.
+    expect(plan(tray, STRAIGHT).feasible).toBe(false);
+  });
+
+  test('an angle is folded at once, with the longer leg held; the other hand just so', () => {
+    for (const part of [angle(80, 30, 100, 90, 1.5, 1.5), mirrorPart(angle(80, 30, 100, 90, 1.5, 1.5))]) {
+      const [step, ...more] = plan(toFold(part)).steps;
+      expect(more).toEqual([]);
+      expect(step).toMatchObject({ bend: 'A', clampedSide: 'leg A', flip: false, turnDeg: 0, from: 'the free edge of leg B', note: null });
+      // A nose as round as the bend: one radius from the tangent line (worked with the published rules: 28.846).
+      expect(step?.sightLineMm).toBeCloseTo(28.846, 3);
+      // DC01 at r = t springs back by 0.99 (Tabellenbuch Metall).
+      expect(step?.stopAtDeg).toBeCloseTo(90 / 0.99, 6);
+      expect(step?.fingersMm.reduce((sum, w) => sum + w, 0)).toBeGreaterThanOrEqual(100 - 2 * 15);
+    }
+    expect(plan(toFold(angle(80, 30, 100, 90, 1.5, 1.5, 'down'))).steps[0]?.flip).toBe(true);
+  });
+
+  test('a duct that closes on itself cannot be folded in one piece, and says what stands in the way', async () => {
+    const duct = await family('duct-box', { width: 200, height: 120, endWidth: 150, endHeight: 100, length: 200, lip: 20, blanks: 'whole', material: '5754-h111', thickness: 1.5 });
+    for (const machine of [BOX_PAN, PRESS_BRAKE]) {
+      const found = plan(duct, machine);
+      expect(found.feasible).toBe(false);
+      for (const { reason } of found.blockedBy) expect(reason).toMatch(/bed|beam|leaf|finger|ram|punch|die|mm of|swings into/);
+    }
+  });
+});
+
+describe('what the machine itself sets', () => {
+  test.each([
+    // 2 mm over 1250; 2.5 mm: 1250 (2 / 2.5)^2 = 800 (worked with rule R10); longer than the machine, never.
+    [800, 2.5, 'dc01', true],
+    [801, 2.5, 'dc01', false],
+    [1250, 2, 'dc01', true],
+    [1251, 1, 'dc01', false],
+    // Stainless: four gauges less, 1.2 mm at full length (rule R12).
+    [1250, 1.2, '1.4301', true],
+    [1240, 1.25, '1.4301', false],
+  ])('a fold of %d mm in %d mm %s', (width, t, material, can) => {
+    const found = plan(toFold(angle(80, 60, width, 90, t, t), material));
+    expect(found.feasible).toBe(can);
+    if (!can) expect(found.blockedBy[0]?.reason).toMatch(/mm (at most|long, the machine)/);
+  });
+
+  test('a hem is swung to 120 degrees and pressed flat; a steep bend that is none is beyond it', () => {
+    const hem = plan(toFold(angle(80, 20, 100, 180, 0.5, 1)));
+    expect(hem.steps).toMatchObject([{ stopAtDeg: 120, note: expect.stringContaining('press it flat') as string }]);
+    const steep = plan(toFold(angle(80, 20, 100, 150, 1, 1)));
+    expect([steep.feasible, steep.blockedBy[0]?.reason]).toEqual([false, "150 deg is more than the machine's 135 deg"]);
+  });
+
+  test('slotted folds are left to the hands, after everything else', () => {
+    const part = angle(200, 80, 100, 20, 6, 6);
+    const slotted = { ...part, folds: part.folds.map((f) => ({ ...f, slots: { longestMm: 40, landMm: 12, widthMm: 2 } })) };
+    expect(plan(toFold(slotted)).steps).toMatchObject([{ bend: 'A', sightLineMm: null, note: expect.stringContaining('weld') as string }]);
+  });
+
+  test('a press brake is told its force: 1.46 Rm t^2 / V over the length', () => {
+    const [step] = plan(toFold(angle(80, 40, 500, 90, 2, 2)), PRESS_BRAKE).steps;
+    // DC01 up to 410 MPa, V 12: 1.46 * 410 * 4 / 12 * 0.5 = 99.8 kN.
+    expect(step?.note).toContain('about 100 kN over a V of 12');
+  });
+});
+
+describe('what would help is tried', () => {
+  test('a shorter flange: just so much and no less', async () => {
+    const channel = (flange: number) => family('bracket-channel', { flangeA: 150, web: 60, flangeB: flange, width: 100, material: 'dc01', thickness: 1.5, radius: 1.5 });
+    const fold = await channel(150);
+    const found = planOnShop(fold, [BOX_PAN]);
+    if (found === undefined) throw new Error('a channel has folds');
+    expect(found.plan.feasible).toBe(false);
+    const helped = withSuggestions(fold, found, [BOX_PAN]);
+    const texts = helped.blockedBy.map((b) => b.suggestion ?? '');
+    const shorter = texts.map((t) => /make (flange [AB]) ([\d.]+) mm shorter/.exec(t)).find((m) => m !== null);
+    if (shorter === undefined || shorter === null) throw new Error(`no shorter flange among ${texts.join('; ')}`);
+    const by = Number(shorter[2]);
+    expect(plan(await channel(150 - by)).feasible).toBe(true);
+    expect(plan(await channel(150 - by + 1)).feasible).toBe(false);
+  });
+
+  test('another machine of the shop is taken where the first cannot', async () => {
+    const hat = await family('bracket-hat', { ...HAT, crown: 50, height: 30 });
+    expect(plan(hat).feasible).toBe(false);
+    expect(planOnShop(hat, [BOX_PAN, PRESS_BRAKE])?.plan).toMatchObject({ machine: PRESS_BRAKE.id, feasible: true });
+    expect(planOnShop(hat, [])).toBeUndefined();
+    expect(planOnShop(toFold({ ...angle(9, 9, 9, 90, 1, 1), panels: angle(60, 9, 9, 90, 1, 1).panels.slice(0, 1), folds: [] }), [BOX_PAN])).toBeUndefined();
+  });
+});
+
+test('what the plan means for making the part: a stop here, a warning otherwise, nothing where it can be folded', async () => {
+  const deep = plan(await family('bracket-hat', { ...HAT, crown: 40, height: 90 }));
+  expect(planFindings(deep, 'here').map((f) => [f.rule, f.severity])).toEqual([['no-fold-order', 'stop']]);
+  expect(planFindings(deep, 'auto').map((f) => [f.rule, f.severity])).toEqual([['no-fold-order', 'warn']]);
+  expect(planFindings(plan(toFold(angle(80, 30, 100, 90, 1.5, 1.5))), 'here')).toEqual([]);
+  expect(planFindings(undefined, 'here')).toEqual([]);
+  expect(planFindings({ ...deep, feasible: null, blockedBy: [] }, 'here').map((f) => f.severity)).toEqual(['note']);
+});
