@@ -53,7 +53,7 @@ describe('the pictures of a stroke', () => {
       // Five panels of one convex piece, six faces each.
       expect([...of(view, 'face'), ...of(view, 'swung-face')]).toHaveLength(30);
       const [line] = of(view, 'fold-line');
-      const [[x0, y0], [x1, y1]] = line?.points as unknown as [[number, number], [number, number]];
+      const [[x0 = 0, y0 = 0] = [], [x1 = 0, y1 = 0] = []] = (line?.points ?? []) as readonly (readonly number[])[];
       // A line along the machine is seen at 30 degrees, in its true length.
       expect(Math.atan2(Math.abs(y1 - y0), Math.abs(x1 - x0))).toBeCloseTo(Math.PI / 6, 6);
       expect(Math.hypot(x1 - x0, y1 - y0)).toBeGreaterThan(100);
