@@ -51,6 +51,7 @@ describe('the contract of make', () => {
       '.findings[].rule',
       '.findings[].severity',
       '.foldPlan',
+      '.foldPlan.blockEachOther',
       '.foldPlan.blockedBy',
       '.foldPlan.feasible',
       '.foldPlan.machine',

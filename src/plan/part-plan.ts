@@ -27,6 +27,8 @@ export interface FoldPlan {
   readonly feasible: boolean | null;
   readonly steps: readonly FoldStep[];
   readonly blockedBy: readonly Blocked[];
+  /** A few folds proved to block each other in any order, whatever is done with the others; empty where none are found. */
+  readonly blockEachOther: readonly string[];
 }
 
 export interface FoldStep {
@@ -54,7 +56,7 @@ export interface Blocked {
   /** The panel in the way; `null` where it is not one. */
   readonly touches: string | null;
   readonly atDeg: number | null;
-  /** A change that was tried and helps. */
+  /** Changes that were tried and help, each on its own, with `; or ` between them. */
   readonly suggestion: string | null;
 }
 
@@ -90,6 +92,7 @@ export function planPart(fold: PartToFold, machine: Machine, budget?: number): P
       feasible,
       steps: feasible === true ? [...stepsOf(fold, machine, answer), ...byHand.map((f) => handStep(fold, f.id))] : [],
       blockedBy: feasible === true ? [] : [...tooMuch, ...blockedOf(answer)].slice(0, MOST_BLOCKED),
+      blockEachOther: (answer.knot ?? []).map((f) => net.folds[f]?.id ?? ''),
     },
   };
 }

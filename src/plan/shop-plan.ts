@@ -42,7 +42,10 @@ export function withSuggestions(fold: PartToFold, { plan, machine }: PartPlan, m
   if (plan.feasible !== false) return plan;
   const { net } = netFor(fold, machine);
   const found = suggestionsFor(net, machine, machines);
-  const forBlocked = ({ touches }: Blocked): string | null => (found.find((s) => s.panel !== null && s.panel === touches) ?? found[0])?.text ?? null;
+  const forBlocked = ({ touches, bend }: Blocked): string | null => {
+    const own = found.filter((s) => s.panel === null || s.panel === touches || fold.part.folds.some((f) => bend.split(' + ').includes(f.id) && [f.parent.panel, f.child.panel].includes(s.panel ?? '')));
+    return own.length === 0 ? null : own.map((s) => s.text).join('; or ');
+  };
   return { ...plan, blockedBy: plan.blockedBy.map((b) => ({ ...b, suggestion: forBlocked(b) })) };
 }
 

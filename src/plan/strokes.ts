@@ -15,7 +15,7 @@ const rulesOf = (machine: Machine, net: FoldNet, fold: NetFold): StrokeRules => 
 };
 
 /** Of more folds than these on one line, only all that are left are tried together. */
-const MOST_PARTED = 6;
+const MOST_PARTED = 3;
 
 /**
  * Every stroke the part may be made of: each fold alone, and folds that lie on one line in the blank, with the same

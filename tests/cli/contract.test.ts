@@ -67,6 +67,7 @@ const PART = z.strictObject({
           suggestion: z.string().nullable(),
         }),
       ),
+      blockEachOther: z.array(z.string()),
     })
     .nullable(),
   findings: z.array(z.strictObject({ rule: z.string(), severity: z.enum(['stop', 'warn', 'note']), message: z.string() })),

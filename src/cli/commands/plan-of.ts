@@ -87,11 +87,12 @@ const planText = (name: string, plan: FoldPlan | null): string => {
   if (plan === null) return `${name}: no folds to plan`;
   if (plan.feasible === null) return `${name}: not decided whether ${plan.machine} can fold it; the search was broken off`;
   if (plan.feasible) return [`${name}, folded on ${plan.machine}`, ...plan.steps.map(stepText)].join('\n');
-  const helps = [...new Set(plan.blockedBy.flatMap((b) => b.suggestion ?? []))];
+  const helps = [...new Set(plan.blockedBy.flatMap((b) => b.suggestion?.split('; or ') ?? []))];
   return [
     `${name}: no order of folds works on ${plan.machine}`,
+    ...(plan.blockEachOther.length > 1 ? [`  Folds ${plan.blockEachOther.join(', ')} block each other in any order.`] : plan.blockEachOther.map((id) => `  Fold ${id} cannot be made at any time.`)),
     ...plan.blockedBy.map(blockedText),
-    helps.length === 0 ? '  No single change that was tried helps: split it at more than one fold, or have it folded elsewhere.' : `  What would help (tried): ${helps.join('; ')}.`,
+    helps.length === 0 ? '  No single change that was tried helps: split it at more than one fold, or have it folded elsewhere.' : `  What would help (tried): ${helps.join('; or ')}.`,
   ].join('\n');
 };
 
