@@ -55,7 +55,7 @@ const through = (solids: Solids, flat: FlatPattern, loop: Loop): Solid =>
 const zoneOf = ({ parentTangent: [p, q], childTangent: [c, d] }: FlatBend): Loop => polygon(p, c, d, q);
 
 /** A relief may have taken a stretch of a tangent line: looked for are pieces that end at one of these shares of it. */
-const SHARES = [0.5, 0.3, 0.7, 0.1, 0.9];
+const SHARES = [0.5, 0.3, 0.7, 0.1, 0.9, 0.2, 0.8, 0.4, 0.6, 0.03, 0.97];
 
 const along = ([p, q]: readonly [Vec2, Vec2], share: number): Vec2 => [p[0] + share * (q[0] - p[0]), p[1] + share * (q[1] - p[1])];
 
