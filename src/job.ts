@@ -4,6 +4,7 @@ import { type CautionId, cautionText, materialCautions } from './data/cautions.t
 import { DEFAULT_SHOP } from './data/shop-default.ts';
 import { drawBlank } from './draw/blank.ts';
 import { cutLines } from './draw/cut-lines.ts';
+import { nickFor, withNicks } from './draw/nicks.ts';
 import { figure } from './figures.ts';
 import { flatten } from './flatten/flatten.ts';
 import { contactFindings } from './fold/contact-findings.ts';
@@ -23,6 +24,9 @@ import type { Part } from './model/part.ts';
 import { bendTable, cutterFor, kerfOf, type Shop } from './model/shop.ts';
 import type { PartPlan } from './plan/part-plan.ts';
 import { type FoldAt, planFindings, planOnShop } from './plan/shop-plan.ts';
+import type { Asked } from './proof/asked.ts';
+import { askedOf } from './proof/asked-part.ts';
+import { proveDxf } from './proof/proof.ts';
 import type { BendResult, BlankResult, Hand, PartResult, ReportResult } from './result.ts';
 import { safeName } from './safe-name.ts';
 import { WRITERS } from './write/index.ts';
@@ -37,6 +41,8 @@ export interface MakeOptions {
   readonly foldAt?: FoldAt;
   /** Width of the cut that the table does not allow for by itself, mm, or that of the shop's cutter; 0 when left out. */
   readonly kerf?: number | 'shop';
+  /** How fold lines come onto the metal: lines to be marked, nicks at their ends, or not at all; as the shop has it when left out. */
+  readonly marks?: Shop['marking']['folds'];
 }
 
 /** A file to be written: a safe name with its extension, and all of its text. */
@@ -143,12 +149,14 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
   const flat = flatten(part, values.rule);
   if (flat.outline.length === 0) return unmade(top, [...before, ...flat.findings]);
   const plan = hasStop(flat.findings) ? undefined : blank.planOf?.(part, flat);
-  const cut = cutLines(flat, kerfMm(context));
+  const marks = context.options.marks ?? (context.options.shop ?? DEFAULT_SHOP).marking.folds;
+  const cut = marked(cutLines(flat, kerfMm(context)), flat, context, marks);
   const findings = [...before, ...flat.findings, ...partFindings(context, part, flat, plan), ...('outline' in cut ? [] : cut), ...notes(context)];
   const mark = markOf(top);
   const drawing = drawBlank(flat, {
     mark,
     remarks: [`bends by ${top.rule}`],
+    foldLines: marks !== 'none',
     title: `${top.name}, ${hand} hand`,
     lines: [`${values.material.name} ${figure(values.thicknessMm, 3)} mm, ${top.quantity} off`, `bends by ${top.rule}`],
   }, 'outline' in cut ? cut : flat);
@@ -158,11 +166,29 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
     bends: flat.bends.map(bendResult),
     folded: { sizeMm: foldedSizeMm(part, flat) },
     foldPlan: plan?.plan ?? null,
-    findings: findings.map(bare),
+    ...proofOf(findings, drawing, context, () => askedOf(part, flat, kerfMm(context))),
   };
-  const stopped = hasStop(findings);
+  const stopped = hasStop(result.findings);
   return { result, mark, stopped, part, flat, material: values.material, drawing, ...(plan !== undefined && { plan }), files: () => (stopped ? [] : outputFiles(safeName(values.name) + suffix, drawing, context.options)) };
 }
+
+/** The proof of the DXF as it would be written, and the findings with what the proof says stops it. */
+function proofOf(findings: readonly Finding[], drawing: Drawing, { options }: Context, ask: () => Asked): Pick<PartResult, 'proof' | 'findings'> {
+  if (hasStop(findings)) return { proof: null, findings: findings.map(bare) };
+  const asked = ask();
+  const proved = proveDxf(dxfOf(drawing, options), asked);
+  if (!proved.ok) throw new Error(`the DXF cannot be read back: ${proved.reason}`);
+  const { worstMm, measures, angles, findings: found } = proved.proof;
+  const { measure, kerfMm: kerf, panels, cut } = asked;
+  return { proof: { worstMm, measures, angles, made: { measure, kerfMm: kerf, panels, cut } }, findings: [...findings, ...found.filter((f) => f.severity === 'stop')].map(bare) };
+}
+
+/** With nicks in the outline where those are to mark the folds, of a size that the shop's cutter cuts. */
+const marked = (cut: ReturnType<typeof cutLines>, flat: FlatPattern, context: Context, marks: Shop['marking']['folds']): ReturnType<typeof cutLines> => {
+  if (marks !== 'nicks' || !('outline' in cut)) return cut;
+  const size = nickFor(kerfMm({ ...context, options: { ...context.options, kerf: 'shop' } }));
+  return { ...cut, outline: withNicks(cut.outline, flat.bends, size, kerfMm(context) / 2) };
+};
 
 const kerfMm = ({ values: { material, thicknessMm }, options: { kerf = 0, shop = DEFAULT_SHOP } }: Context): number => {
   if (kerf !== 'shop') return kerf;
@@ -184,13 +210,13 @@ const suffixOf = ({ hand: asked }: CommonValues, hand: Hand, { id }: Blank): str
 };
 
 const unmade = (top: Head, findings: readonly Finding[]): MadePart => ({
-  result: { ...top, blank: null, bends: [], folded: null, foldPlan: null, findings: findings.map(bare) },
+  result: { ...top, blank: null, bends: [], folded: null, foldPlan: null, proof: null, findings: findings.map(bare) },
   mark: markOf(top),
   stopped: true,
   files: () => [],
 });
 
-type Head = Omit<PartResult, 'blank' | 'bends' | 'folded' | 'foldPlan' | 'findings'>;
+type Head = Omit<PartResult, 'blank' | 'bends' | 'folded' | 'foldPlan' | 'proof' | 'findings'>;
 
 const head = ({ family, values }: Context, hand: Hand, { id, quantity = 1 }: Blank, name: string): Head => ({
   name,
@@ -248,6 +274,11 @@ const withoutNoise = ([x, y]: Vec2): Vec2 => [Math.round(x * 1e6) / 1e6 + 0, Mat
 
 /** What is written for every part; writers of the same extension stand in for each other. */
 const writersFor = (dxfVersion: MakeOptions['dxfVersion']): readonly string[] => [dxfVersion === 'r12' ? 'dxf-r12' : 'dxf', 'svg'];
+
+const dxfOf = (drawing: Drawing, { cutOnly, dxfVersion }: MakeOptions): string => {
+  const ids = writersFor(dxfVersion);
+  return WRITERS.find(({ id, extension }) => extension === 'dxf' && ids.includes(id))?.write(drawing, { cutOnly }) ?? '';
+};
 
 function outputFiles(base: string, drawing: Drawing, { cutOnly, dxfVersion }: MakeOptions): OutputFile[] {
   const ids = writersFor(dxfVersion);

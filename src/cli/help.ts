@@ -25,7 +25,7 @@ const MEASURES =
   '--measure inside takes inside dimensions by the same logic.';
 
 /** Commands that want a word behind them. */
-const WORDS: Readonly<Record<string, string>> = { describe: 'describe FAMILY', make: 'make FAMILY', trilaterate: 'trilaterate FILE' };
+const WORDS: Readonly<Record<string, string>> = { describe: 'describe FAMILY', make: 'make FAMILY', trilaterate: 'trilaterate FILE', proof: 'proof FILE' };
 
 /** The first page: all commands. */
 export const overviewHelp = (commands: Readonly<Record<string, string>>): Promise<string> => {

@@ -16,6 +16,7 @@ const COMMANDS = {
   shop: 'The shop that parts are checked against, and whether its file is in order',
   plan: 'The order in which a part is folded on a machine, or what stands in the way',
   calibrate: "K and inside radius of the shop's own bends, out of measured strips",
+  proof: 'Whether a DXF still folds to what was asked, measure by measure',
   trilaterate: 'Points out of the distances between them, as a tape finds them',
   demo: 'Parts of a vineyard cart, as an example',
 } as const;
@@ -31,6 +32,7 @@ const MAKE_FLAGS = {
   force: { type: 'boolean', describe: 'Replace files that were not made for this part' },
   'fold-at': { type: 'string', describe: 'here: a part that the shop cannot fold is stopped; service: it is folded elsewhere; auto, when left out: here where it can be' },
   kerf: { type: 'string', describe: "Cut lines half a kerf beside the metal, for tables that do not allow for it: a width, or shop for that of the shop's cutter" },
+  marks: { type: 'string', describe: "How fold lines come onto the metal: lines, nicks in the edge at their ends, or none; as the shop file has it when left out" },
   shop: { type: 'string', describe: "Shop file to check against; else shop.yaml beside the job, then the user's own" },
 } as const satisfies FlagSpecs;
 
@@ -74,6 +76,7 @@ const runCommand = async (name: CommandName, args: readonly string[], console: C
   if (name === 'describe' || name === 'make' || isOfFamily) return runOnFamily(name as FamilyCommand, args, console);
   if (name === 'demo') return runDemo(args, console);
   if (name === 'trilaterate') return runTrilaterate(args, console);
+  if (name === 'proof') return runProof(args, console);
   if (name === 'plan') return runPlan(args, console);
   if (name === 'shop') return runShop(args, console);
   if (name === 'calibrate') return runCalibrate(args, console);
@@ -128,6 +131,17 @@ const runTrilaterate = async (args: readonly string[], console: Console): Promis
   return trilaterate(file, flags['json'] === true, console);
 };
 
+const runProof = async (args: readonly string[], console: Console): Promise<number> => {
+  const { proof, PROOF_FLAGS, PROOF_USAGE } = await import('./commands/proof.ts');
+  const flags = await flagsOf(args, console, { usage: PROOF_USAGE, about: COMMANDS.proof, flags: PROOF_FLAGS, words: 2 });
+  if (flags === undefined) return EXIT.made;
+  const [, file] = args;
+  const part = textOf(flags, 'part');
+  if (file === undefined || file.startsWith('-')) throw new WrongInput([{ input: 'file', given: 'nothing', allowed: `the name of a DXF file: blankwright ${PROOF_USAGE}` }]);
+  if (part === undefined) throw new WrongInput([{ input: '--part', given: 'nothing', allowed: `what blankwright make ... --json printed, in a file: blankwright ${PROOF_USAGE}` }]);
+  return proof(file, part, flags['json'] === true, console);
+};
+
 type FamilyCommand = 'describe' | 'make' | 'plan';
 
 const runOnFamily = async (name: FamilyCommand, args: readonly string[], console: Console): Promise<number> => {
@@ -168,6 +182,7 @@ const runMake = async (template: Template, args: readonly string[], words: numbe
     force: flags['force'] === true,
     foldAt: foldAt(textOf(flags, 'fold-at')),
     kerf: kerf(textOf(flags, 'kerf')),
+    ...marks(textOf(flags, 'marks')),
     ...shop,
   };
   return make(request, flags['json'] === true, console);
@@ -225,6 +240,13 @@ const foldAt = (text: string | undefined): 'here' | 'service' | 'auto' => {
   const place = text?.toLowerCase() ?? 'auto';
   if (place === 'here' || place === 'service' || place === 'auto') return place;
   throw new WrongInput([{ input: 'fold-at', given: `'${place}'`, allowed: 'here, service or auto' }]);
+};
+
+const marks = (text: string | undefined): { readonly marks?: 'lines' | 'nicks' | 'none' } => {
+  const way = text?.toLowerCase();
+  if (way === undefined) return {};
+  if (way === 'lines' || way === 'nicks' || way === 'none') return { marks: way };
+  throw new WrongInput([{ input: 'marks', given: `'${way}'`, allowed: 'lines, nicks or none' }]);
 };
 
 /** Wider than any cut. */

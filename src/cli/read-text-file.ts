@@ -11,17 +11,21 @@ export interface WantedFile {
   readonly allowed: string;
   /** The mend for a file that is too large. */
   readonly tooLarge: string;
+  /** Of a file that no YAML reader reads. */
+  readonly mostBytes?: number;
+  /** `latin1` takes any bytes: texts that nothing is read of may be in it. */
+  readonly encoding?: 'utf-8' | 'latin1';
 }
 
 /** The text of a file that a person wrote. Whatever keeps it from being read is a `WrongInput`. */
-export const readTextFile = async (path: string, { input, allowed, tooLarge }: WantedFile): Promise<string> => {
+export const readTextFile = async (path: string, { input, allowed, tooLarge, mostBytes = LARGEST_BYTES, encoding = 'utf-8' }: WantedFile): Promise<string> => {
   const refuse = (given: string, instead: string, mend: string): never => {
     throw new WrongInput([{ input, given, allowed: instead, mend }]);
   };
   try {
-    const bytes = await readBytes(path, LARGEST_BYTES + 1);
-    if (bytes.length > LARGEST_BYTES) return refuse(`${path}, which is larger`, `a file of at most ${LARGEST_BYTES} bytes`, tooLarge);
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+    const bytes = await readBytes(path, mostBytes + 1);
+    if (bytes.length > mostBytes) return refuse(`${path}, which is larger`, `a file of at most ${mostBytes} bytes`, tooLarge);
+    return new TextDecoder(encoding, { fatal: true }).decode(bytes);
   } catch (error) {
     if (error instanceof WrongInput) throw error;
     if (error instanceof TypeError) return refuse(`${path}, which is not UTF-8 text`, allowed, 'save it as UTF-8');

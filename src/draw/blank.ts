@@ -16,6 +16,8 @@ export interface BlankNotes {
   readonly mark: string;
   /** Comments in the files, kept when the notes are left out. */
   readonly remarks: readonly string[];
+  /** Whether the fold lines are drawn. */
+  readonly foldLines?: boolean;
 }
 
 /**
@@ -29,7 +31,7 @@ export function drawBlank(flat: FlatPattern, notes: BlankNotes, lines: CutLines 
     if (hole.kind === 'round') cut.push({ kind: 'circle', role: 'hole', centre: hole.centre, radius: hole.diameterMm / 2 });
     else cut.push({ kind: 'loop', role: 'hole', loop: hole.loop });
   }
-  const folds = flat.bends.map((bend): DrawingItem => {
+  const folds = (notes.foldLines === false ? [] : flat.bends).map((bend): DrawingItem => {
     const [from, to] = bend.centreLine;
     return { kind: 'line', role: bend.direction === 'up' ? 'fold-up' : 'fold-down', from, to };
   });

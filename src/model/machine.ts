@@ -1,5 +1,5 @@
 import type { Vec2 } from '../geometry/vec2.ts';
-import type { Sourced } from './material.ts';
+import type { Material, Sourced } from './material.ts';
 
 /**
  * Folding machines. Every machine is described by its section, the same all along its length, mm. Two frames:
@@ -22,6 +22,8 @@ interface AnyMachine {
   readonly workingLengthMm: Sourced<number>;
   /** Thickest mild steel over the whole length; `null` where nothing is known. */
   readonly capacityMm: Sourced<number> | null;
+  /** The same of other sheet, where it is known; otherwise it is derived from that of mild steel. */
+  readonly capacities?: readonly Capacity[] | undefined;
   /** How far past the wanted angle the swing must be free. */
   readonly overbendDeg: Sourced<number>;
   /** Least strip of flat sheet in front of the fold; `null`: by the V, as `PressBrake` says. */
@@ -30,6 +32,12 @@ interface AnyMachine {
   readonly maxAngleDeg: Sourced<number> | null;
   /** How much of a fold may be left without tool at each of its ends. */
   readonly maxUncoveredMm: Sourced<number>;
+}
+
+/** Thickest sheet of a kind over the whole length, mm. */
+export interface Capacity {
+  readonly material: Material['family'];
+  readonly thickness: number;
 }
 
 /** Clamp beam, bed and leaf. */
@@ -51,6 +59,8 @@ export interface Folder extends AnyMachine {
   readonly stiffenerMm: Sourced<{ readonly projection: number; readonly startsBelow: number; readonly endsBelow: number }>;
   readonly clampLandMm: Sourced<number>;
   readonly clamp: Fingers | OnePiece;
+  /** Radii of the noses there are, 0 for a sharp one; absent: one as round as every bend. */
+  readonly noseRadiiMm?: Sourced<readonly number[]> | undefined;
 }
 
 /** Fingers under a beam that runs through; those that are in the way are taken out. */
@@ -76,6 +86,10 @@ export interface OnePiece {
 export interface PressBrake extends AnyMachine {
   readonly kind: 'press brake';
   readonly vMm: Sourced<number>;
+  /** The openings of the other dies there are; absent: the one that is in. */
+  readonly vsMm?: Sourced<readonly number[]> | undefined;
+  /** What the machine can press, kN per metre of bend. */
+  readonly forcePerMetreKn?: Sourced<number> | undefined;
   /** Width of the die's shoulder beside the V. */
   readonly shoulderMm: Sourced<number>;
   readonly dieHeightMm: Sourced<number>;

@@ -1,12 +1,12 @@
 import { measuredSpringback } from '../bending/rules/measured.ts';
 import { springbackOf, stopAtDeg } from '../bending/springback.ts';
-import { airForceKnPerM } from '../bending/v-die.ts';
+import { airForceKnPerM, airRadiusMm, usualOpeningMm } from '../bending/v-die.ts';
 import { figure } from '../figures.ts';
 import { bendMark, type MarkTool } from '../folding/bend-mark.ts';
 import { deratingOf, longestBendMm } from '../folding/capacity.ts';
 import type { FlatBend, FlatPattern } from '../model/flat.ts';
 import type { MeasuredBend } from '../model/bend-rule.ts';
-import type { Machine } from '../model/machine.ts';
+import type { Folder, Machine } from '../model/machine.ts';
 import type { Material } from '../model/material.ts';
 import type { Part } from '../model/part.ts';
 import type { Lattice } from './lattice.ts';
@@ -79,7 +79,8 @@ export interface PartToFold {
 const MOST_BLOCKED = 6;
 
 /** Plans the folds of a part on one machine. A part without a fold to plan has no steps and is feasible. */
-export function planPart(fold: PartToFold, machine: Machine, budget?: number): PartPlan {
+export function planPart(fold: PartToFold, given: Machine, budget?: number): PartPlan {
+  const machine = setUpFor(fold, given);
   const { net, byHand } = netFor(fold, machine);
   const answer = planFolds(net, machine, budget === undefined ? {} : { budget });
   const tooMuch = beyondCapacity(fold, machine);
@@ -101,21 +102,36 @@ export function planPart(fold: PartToFold, machine: Machine, budget?: number): P
 export const netFor = (fold: PartToFold, machine: Machine): PartNet =>
   partNet(fold.part, fold.flat, machine.maxAngleDeg?.value, ({ id, angleDeg }) => swingTo(fold, machine, bendNamed(fold.flat, id)) - angleDeg);
 
+/** With the die that is usual for the sheet: the smallest V that is not too small for it, or the widest there is. */
+export const setUpFor = ({ flat }: PartToFold, machine: Machine): Machine => {
+  if (machine.kind === 'folder' || machine.vsMm === undefined) return machine;
+  const openings = [machine.vMm.value, ...machine.vsMm.value].toSorted((a, b) => a - b);
+  const value = openings.find((v) => v >= usualOpeningMm(flat.thicknessMm)) ?? (openings.at(-1) as number);
+  return { ...machine, vMm: { ...machine.vsMm, value } };
+};
+
 /** Folds that are longer than the machine, or than it bends sheet of this thickness and strength. */
 function beyondCapacity({ flat, material }: PartToFold, machine: Machine): Blocked[] {
   const lengthMm = machine.workingLengthMm.value;
-  const rated = machine.capacityMm === null ? undefined : machine.capacityMm.value * deratingOf(material).factor;
+  const blocked = (bend: FlatBend, reason: string): Blocked => ({ bend: bend.id, after: [], reason, touches: null, atDeg: null, suggestion: null });
   return flat.bends.flatMap((bend) => {
     const long = bendLengthMm(bend);
+    if (long > lengthMm) return [blocked(bend, `the fold is ${figure(long, 0)} mm long, the machine ${figure(lengthMm, 0)} mm`)];
+    const rated = ratedMm(machine, material);
     const most = rated === undefined ? lengthMm : longestBendMm({ lengthMm, thicknessMm: rated }, flat.thicknessMm);
-    if (long <= most) return [];
-    const reason =
-      long > lengthMm
-        ? `the fold is ${figure(long, 0)} mm long, the machine ${figure(lengthMm, 0)} mm`
-        : `the machine bends ${figure(flat.thicknessMm)} mm ${material.name} over ${figure(most, 0)} mm at most; the fold is ${figure(long, 0)} mm long`;
-    return [{ bend: bend.id, after: [], reason, touches: null, atDeg: null, suggestion: null }];
+    if (long > most) return [blocked(bend, `the machine bends ${figure(flat.thicknessMm)} mm ${material.name} over ${figure(most, 0)} mm at most; the fold is ${figure(long, 0)} mm long`)];
+    if (machine.kind === 'folder' || machine.forcePerMetreKn === undefined) return [];
+    const force = airForceKnPerM(strengthMpa(material), flat.thicknessMm, machine.vMm.value);
+    return force <= machine.forcePerMetreKn.value ? [] : [blocked(bend, `it takes ${figure(force, 0)} kN a metre over a V of ${figure(machine.vMm.value)}, the machine presses ${figure(machine.forcePerMetreKn.value, 0)}`)];
   });
 }
+
+/** What the machine takes of a material over its whole length, mm; `undefined` where nothing is known. */
+const ratedMm = ({ capacities, capacityMm }: Machine, material: Material): number | undefined =>
+  capacities?.find((c) => c.material === material.family)?.thickness ?? (capacityMm === null ? undefined : capacityMm.value * deratingOf(material).factor);
+
+/** The greatest that the sheet may have, so that no force comes as a surprise. */
+const strengthMpa = ({ tensileMpa: { value: [least, most] } }: Material): number => most ?? least;
 
 const bendLengthMm = ({ centreLine: [p, q] }: FlatBend): number => Math.hypot(q[0] - p[0], q[1] - p[1]);
 
@@ -147,8 +163,15 @@ function stepsOf(fold: PartToFold, machine: Machine, { lattice, moves }: PlanAns
 
 const bendNamed = (flat: FlatPattern, id: string): FlatBend => flat.bends.find((b) => b.id === id) as FlatBend;
 
-/** The sight line of a nose as round as the bend, or the middle of a V. */
-const toolOf = (machine: Machine, bend: FlatBend): MarkTool => (machine.kind === 'folder' ? { kind: 'nose', radiusMm: bend.insideRadiusMm } : { kind: 'v' });
+/** The sight line of the nose, or the middle of the V. */
+const toolOf = (machine: Machine, bend: FlatBend): MarkTool => (machine.kind === 'folder' ? { kind: 'nose', radiusMm: noseRadiusMm(machine, bend.insideRadiusMm) } : { kind: 'v' });
+
+/** The roundest nose that is not rounder than the bend; one as round as the bend where no others are named. */
+const noseRadiusMm = ({ noseRadiiMm }: Folder, insideRadiusMm: number): number =>
+  noseRadiiMm === undefined ? insideRadiusMm : Math.max(0, ...noseRadiiMm.value.filter((r) => r <= insideRadiusMm + SAME_RADIUS_MM));
+
+/** Radii are ground and measured no better than this, mm. */
+const SAME_RADIUS_MM = 0.1;
 
 /** Hems are swung as far as the machine goes, and pressed flat; nothing springs back from there. */
 const swingTo = ({ material, bends, flat: { thicknessMm } }: PartToFold, machine: Machine, bend: FlatBend): number => {
@@ -163,13 +186,24 @@ function noteOf({ flat, material }: PartToFold, machine: Machine, ids: readonly 
   const notes = [
     ...(ids.length > 1 ? ['all at one stroke'] : []),
     ...(first.angleDeg >= HEM_DEG ? ['then press it flat under the clamp or with a mallet'] : []),
+    ...radiusNote(machine, first.insideRadiusMm),
     ...(machine.kind === 'press brake' ? [`about ${figure(forceKn(flat, material, machine.vMm.value, bends), 0)} kN over a V of ${figure(machine.vMm.value)}`] : []),
   ];
   return notes.length === 0 ? null : notes.join('; ');
 }
 
+/** A V gives mild steel 5 V / 32 inside, whatever was asked for; a folder the radius of its nose. */
+function radiusNote(machine: Machine, askedMm: number): string[] {
+  if (machine.kind === 'press brake') {
+    const gives = airRadiusMm(machine.vMm.value);
+    return Math.abs(gives - askedMm) <= Math.max(0.5, 0.25 * askedMm) ? [] : [`this V gives a radius of about ${figure(gives, 1)} inside, not ${figure(askedMm, 1)}`];
+  }
+  const nose = noseRadiusMm(machine, askedMm);
+  return machine.noseRadiiMm === undefined || askedMm - nose <= SAME_RADIUS_MM ? [] : [`the nose nearest to radius ${figure(askedMm, 1)} has ${figure(nose, 1)}: set it back for the rest`];
+}
+
 const forceKn = (flat: FlatPattern, material: Material, openingMm: number, bends: readonly FlatBend[]): number =>
-  (airForceKnPerM(material.tensileMpa.value[1] ?? material.tensileMpa.value[0], flat.thicknessMm, openingMm) * bends.reduce((sum, b) => sum + bendLengthMm(b), 0)) / 1000;
+  (airForceKnPerM(strengthMpa(material), flat.thicknessMm, openingMm) * bends.reduce((sum, b) => sum + bendLengthMm(b), 0)) / 1000;
 
 const handStep = ({ flat }: PartToFold, id: string): FoldStep => {
   const bend = bendNamed(flat, id);

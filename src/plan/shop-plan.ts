@@ -1,7 +1,7 @@
 import { type Finding, note, stop, warn } from '../model/finding.ts';
 import type { Machine } from '../model/machine.ts';
 import type { Part } from '../model/part.ts';
-import { type Blocked, type FoldPlan, type PartPlan, netFor, type PartToFold, planPart } from './part-plan.ts';
+import { type Blocked, type FoldPlan, type PartPlan, netFor, type PartToFold, planPart, setUpFor } from './part-plan.ts';
 import { suggestionsFor } from './suggest.ts';
 
 /** Where a part is to be folded: in the shop, by a service, or in the shop if it can. */
@@ -41,7 +41,7 @@ const reached = ({ plan, answer }: PartPlan): number => (plan.feasible === null 
 export function withSuggestions(fold: PartToFold, { plan, machine }: PartPlan, machines: readonly Machine[]): FoldPlan {
   if (plan.feasible !== false) return plan;
   const { net } = netFor(fold, machine);
-  const found = suggestionsFor(net, machine, machines);
+  const found = suggestionsFor(net, machine, machines.map((m) => setUpFor(fold, m)));
   const forBlocked = ({ touches, bend }: Blocked): string | null => {
     const own = found.filter((s) => s.panel === null || s.panel === touches || fold.part.folds.some((f) => bend.split(' + ').includes(f.id) && [f.parent.panel, f.child.panel].includes(s.panel ?? '')));
     return own.length === 0 ? null : own.map((s) => s.text).join('; or ');

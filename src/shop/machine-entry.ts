@@ -9,6 +9,7 @@ const anyMachine = (m: Machine): Entry => ({
   name: m.name,
   workingLength: m.workingLengthMm,
   capacity: m.capacityMm ?? undefined,
+  capacities: m.capacities,
   minFlange: m.minFlangeMm ?? undefined,
   maxAngle: m.maxAngleDeg ?? undefined,
   overbend: m.overbendDeg,
@@ -28,6 +29,7 @@ export const folderEntry = (m: Folder): Entry => ({
   leafBarFitted: m.leafBarFitted,
   stiffener: m.stiffenerMm,
   clampLand: m.clampLandMm,
+  noseRadii: m.noseRadiiMm,
   ...(m.clamp.kind === 'one piece'
     ? { endOverhang: m.clamp.endOverhang }
     : { fingers: { boxDepth: m.clamp.boxDepthMm, beamDepth: m.clamp.beamDepthMm, widths: m.clamp.widthsMm, sideClear: m.clamp.sideClearMm } }),
@@ -37,6 +39,8 @@ export const folderEntry = (m: Folder): Entry => ({
 export const pressBrakeEntry = (m: PressBrake): Entry => ({
   ...anyMachine(m),
   v: m.vMm,
+  otherVs: m.vsMm,
+  forcePerMetre: m.forcePerMetreKn,
   shoulder: m.shoulderMm,
   dieHeight: m.dieHeightMm,
   dieHolderHalf: m.dieHolderHalfMm,

@@ -3,8 +3,8 @@ import { BOX_PAN } from '../data/machines/box-pan.ts';
 import { PRESS_BRAKE } from '../data/machines/press-brake.ts';
 import type { Folder, PressBrake, Punch } from '../model/machine.ts';
 import type { Sourced } from '../model/material.ts';
-import { THICKEST_MM } from './cutter.ts';
-import { degrees, disagree, id, list, mm, name, section, yesNo } from '../input/entries.ts';
+import { family, THICKEST_MM } from './cutter.ts';
+import { degrees, disagree, id, list, mm, name, plain, section, yesNo } from '../input/entries.ts';
 import { polygons } from './polygon.ts';
 
 /** A figure that the shop file gives. */
@@ -18,6 +18,7 @@ const ANY_MACHINE = {
   workingLength: mm(10, 20_000),
   /** Thickest mild steel over the whole length. */
   capacity: mm(0.1, THICKEST_MM).optional(),
+  capacities: list(section({ material: family(), thickness: mm(0.1, THICKEST_MM) }), 'capacities, each with material and thickness', 0, 10).optional(),
   minFlange: mm(0.1, 500).optional(),
   maxAngle: degrees(1, 180).optional(),
   overbend: degrees(0, 45).optional(),
@@ -45,6 +46,7 @@ export const folder = section({
   clampLand: mm(0.1, 500).optional(),
   fingers: fingers.optional(),
   endOverhang: yesNo().default(false),
+  noseRadii: list(mm(0, 200), 'nose radii', 1, 40).optional(),
 }).check(({ value, issues }) => {
   if (value.noseFront >= value.noseDepth) disagree(issues, value.noseFront, ['noseFront'], `less than the ${value.noseDepth} of noseDepth`, 'measure both back from the tip of the nose');
   if (value.fingers !== undefined && value.endOverhang) disagree(issues, true, ['endOverhang'], 'no, where there are fingers', 'leave it out: fingers that are in the way are taken out');
@@ -69,6 +71,8 @@ export const folder = section({
   stiffenerMm: measured(given.stiffener),
   clampLandMm: orElse(given.clampLand, BOX_PAN.clampLandMm),
   clamp: clampOf(given.fingers, given.endOverhang),
+  ...(given.capacities !== undefined && { capacities: given.capacities }),
+  ...(given.noseRadii !== undefined && { noseRadiiMm: measured(given.noseRadii) }),
 }));
 
 const clampOf = (given: z.output<typeof fingers> | undefined, endOverhang: boolean): Folder['clamp'] =>
@@ -89,6 +93,8 @@ const punch = section({ id: id(), polygons: polygons() }).transform((given): Pun
 export const pressBrake = section({
   ...ANY_MACHINE,
   v: mm(1, 500),
+  otherVs: list(mm(1, 500), 'V openings', 1, 40).optional(),
+  forcePerMetre: plain('a force per metre of bend, in kN,', 1, 20_000).optional(),
   shoulder: mm(0.1, 200).optional(),
   dieHeight: mm(1, 1000),
   dieHolderHalf: mm(1, 500),
@@ -110,6 +116,9 @@ export const pressBrake = section({
   overbendDeg: orElse(given.overbend, PRESS_BRAKE.overbendDeg),
   maxUncoveredMm: orElse(given.maxUncovered, PRESS_BRAKE.maxUncoveredMm),
   vMm: measured(given.v),
+  ...(given.otherVs !== undefined && { vsMm: measured(given.otherVs) }),
+  ...(given.forcePerMetre !== undefined && { forcePerMetreKn: measured(given.forcePerMetre) }),
+  ...(given.capacities !== undefined && { capacities: given.capacities }),
   shoulderMm: orElse(given.shoulder, PRESS_BRAKE.shoulderMm),
   dieHeightMm: measured(given.dieHeight),
   dieHolderHalfMm: measured(given.dieHolderHalf),

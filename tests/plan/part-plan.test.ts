@@ -113,6 +113,46 @@ describe('what the machine itself sets', () => {
   });
 });
 
+describe('what the shop file says of its machines', () => {
+  const measured = <T,>(value: T) => ({ value, basis: 'measured', source: 'the shop file' }) as const;
+  const bracket = toFold(angle(80, 30, 100, 90, 1.5, 1.5));
+
+  test.each([
+    // The tangent line of the held side is 30.346 from the free edge; the mark lies one nose radius nearer.
+    [[0], 30.346, /nose nearest to radius 1.5 has 0/],
+    [[0, 1, 3], 29.346, /has 1:/],
+    [[0, 1.5], 28.846, null],
+    [[1.45], 28.896, null],
+  ])('noses of radius %j', (radii, mark, note) => {
+    const [step] = plan(bracket, { ...BOX_PAN, noseRadiiMm: measured(radii) }).steps;
+    expect(step?.sightLineMm).toBeCloseTo(mark, 3);
+    if (note === null) expect(step?.note).toBeNull();
+    else expect(step?.note).toMatch(note);
+  });
+
+  test('its own capacity for a material counts before the derived one', () => {
+    const stainless = toFold(angle(80, 60, 1200, 90, 1.5, 1.5), '1.4301');
+    expect(plan(stainless).feasible).toBe(false);
+    expect(plan(stainless, { ...BOX_PAN, capacities: [{ material: 'stainless', thickness: 1.5 }] }).feasible).toBe(true);
+    expect(plan(stainless, { ...BOX_PAN, capacities: [{ material: 'aluminium', thickness: 3 }] }).feasible).toBe(false);
+  });
+
+  test('a brake takes the V that is usual for the sheet, 6 t up to 2.5 mm and 8 t over it, and must be strong enough for it', () => {
+    const noteOf = (t: number, change = {}) => plan(toFold(angle(80, 60, 300, 90, (5 * (t <= 2.5 ? 6 : 8) * t) / 32, t)), { ...PRESS_BRAKE, ...change }).steps[0]?.note;
+    expect([1, 2, 3, 4].map((t) => /V of (\d+)/.exec(noteOf(t) ?? '')?.[1])).toEqual(['6', '12', '25', '32']);
+    // DC01 up to 410 MPa, 2 mm, V 12: 1.46 * 410 * 4 / 12 = 199.5 kN a metre.
+    const two = toFold(angle(80, 60, 300, 90, 2, 2));
+    expect(plan(two, { ...PRESS_BRAKE, forcePerMetreKn: measured(200) }).feasible).toBe(true);
+    const weak = plan(two, { ...PRESS_BRAKE, forcePerMetreKn: measured(199) });
+    expect([weak.feasible, weak.blockedBy[0]?.reason]).toEqual([false, 'it takes 200 kN a metre over a V of 12, the machine presses 199']);
+  });
+
+  test('a radius that the V does not give is said so: 5 V / 32', () => {
+    expect(plan(toFold(angle(80, 60, 300, 90, 5, 2)), PRESS_BRAKE).steps[0]?.note).toContain('this V gives a radius of about 1.9 inside, not 5');
+    expect(plan(toFold(angle(80, 60, 300, 90, 2, 2)), PRESS_BRAKE).steps[0]?.note).not.toContain('gives a radius');
+  });
+});
+
 describe('what would help is tried', () => {
   test('a shorter flange: just so much and no less', async () => {
     const channel = (flange: number) => family('bracket-channel', { flangeA: 150, web: 60, flangeB: flange, width: 100, material: 'dc01', thickness: 1.5, radius: 1.5 });

@@ -22,6 +22,8 @@ export interface MakeRequest {
   readonly foldAt: FoldAt;
   /** Width of the cut, mm, or that of the shop's cutter. */
   readonly kerf: number | 'shop';
+  /** How fold lines come onto the metal; as the shop has it when left out. */
+  readonly marks?: Shop['marking']['folds'];
 }
 
 /** `make FAMILY`: the finished files, or what stands in their way. JSON: `MakeResult`. Nothing is written on a stop. */

@@ -10,11 +10,11 @@ const WEDGE: Section = [[0, 0], [HALF_MM, WEDGE_MM], [-HALF_MM, WEDGE_MM]];
 
 const box = (left: number, low: number, right: number, high: number): Section => [[left, low], [right, low], [right, high], [left, high]];
 
-/** A small press brake with a single V and two punches. */
+/** A small press brake with the usual Vs and two punches. */
 export const PRESS_BRAKE: PressBrake = {
   kind: 'press brake',
   id: 'pressbrake-1250',
-  name: 'small press brake, single V die, sectioned punch, 1250 mm',
+  name: 'small press brake, V dies, sectioned punch, 1250 mm',
   workingLengthMm: illustrative(1250),
   capacityMm: null,
   overbendDeg: practice(2),
@@ -22,6 +22,7 @@ export const PRESS_BRAKE: PressBrake = {
   maxAngleDeg: null,
   maxUncoveredMm: setting(0, 'punch sections of any length are at hand'),
   vMm: illustrative(12, 'six times a sheet of 2 mm; use the die that is in'),
+  vsMm: published([6, 8, 10, 16, 20, 25, 32], 'the openings of published air-bending charts'),
   shoulderMm: published(2.5, LIMITS),
   dieHeightMm: illustrative(60),
   dieHolderHalfMm: illustrative(30),

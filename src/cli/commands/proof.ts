@@ -1,0 +1,72 @@
+import { basename } from 'node:path';
+import { figure } from '../../figures.ts';
+import { hasStop } from '../../model/finding.ts';
+import type { Asked } from '../../proof/asked.ts';
+import { offBy, type Proof, proveDxf } from '../../proof/proof.ts';
+import { readPart } from '../../proof/read-part.ts';
+import type { Console } from '../console.ts';
+import { EXIT, WrongInput } from '../failure.ts';
+import type { FlagSpecs } from '../flags.ts';
+import { readTextFile } from '../read-text-file.ts';
+
+export const PROOF_USAGE = 'proof FILE.dxf --part PART.json';
+
+export const PROOF_FLAGS = {
+  part: { type: 'string', describe: 'What blankwright make ... --json printed, or one part of it' },
+} as const satisfies FlagSpecs;
+
+const PART_ALLOWED = 'a file of what blankwright make ... --json printed, or of one part of it';
+
+/** Drawings that other programs saved are larger than ours. */
+const LARGEST_BYTES = 20_000_000;
+
+/**
+ * `proof FILE.dxf --part PART.json`: folds a file on disk up and says what it measures. JSON: `Proof`. A file that does
+ * not fold to what was asked ends as a part that cannot be made does.
+ */
+export const proof = async (file: string, part: string, json: boolean, { out }: Console): Promise<number> => {
+  const { name, asked } = await askedIn(part, basename(file));
+  const text = await readTextFile(file, { input: 'file', allowed: 'a DXF file in text form', tooLarge: 'give the blank of one part only', mostBytes: LARGEST_BYTES, encoding: 'latin1' });
+  const proved = proveDxf(text, asked);
+  if (!proved.ok) throw new WrongInput([{ input: 'file', given: `${file}, but ${proved.reason}`, allowed: 'a whole DXF file in text form', mend: 'save it as DXF of release 2000 or 12, not as binary DXF' }]);
+  out(json ? JSON.stringify(proved.proof) : proofText(name, proved.proof));
+  return hasStop(proved.proof.findings) ? EXIT.stopped : EXIT.made;
+};
+
+const askedIn = async (path: string, fileName: string): Promise<{ readonly name: string; readonly asked: Asked }> => {
+  const text = await readTextFile(path, { input: 'part', allowed: PART_ALLOWED, tooLarge: 'give one part of it', mostBytes: LARGEST_BYTES });
+  const refuse = (given: string, mend: string): never => {
+    throw new WrongInput([{ input: 'part', given: `${path}, ${given}`, allowed: PART_ALLOWED, mend }]);
+  };
+  let parsed: unknown;
+  try {
+    parsed = JSON.parse(text);
+  } catch {
+    return refuse('which is no JSON', 'make it with blankwright make ... --json > part.json');
+  }
+  const read = readPart(parsed, fileName);
+  return read.ok ? read : refuse(`which holds ${read.given}`, read.mend);
+};
+
+const proofText = (name: string, { worstMm, measures, angles, findings }: Proof): string => {
+  const rows = [
+    ...measures.map((m) => [m.name, fixed(m.askedMm), fixed(m.foundMm), fixed(m.foundMm === null ? null : m.foundMm - m.askedMm), offBy(m) > 0.01 ? '<--' : '']),
+    ...angles.map((a) => [`${a.name}, degrees`, fixed(a.askedDeg), fixed(a.foundDeg), fixed(a.foundDeg === null ? null : a.foundDeg - a.askedDeg), a.foundDeg === null || Math.abs(a.foundDeg - a.askedDeg) > 0.01 ? '<--' : '']),
+  ] as const;
+  const widest = Math.max(...rows.map(([what]) => (what as string).length));
+  const line = ([what, asked, found, off, flag]: readonly string[]): string => `  ${(what as string).padEnd(widest)} ${asked} ${found} ${off} ${flag}`.trimEnd();
+  return [
+    `${name}, folded up from its file`,
+    line(['mm', 'asked'.padStart(WIDTH), 'found'.padStart(WIDTH), 'off by'.padStart(WIDTH), '']),
+    ...rows.map(line),
+    `Worst difference: ${figure(worstMm, 4)} mm`,
+    ...findings.map((f) => `  ${f.severity.padEnd(6)} ${f.message}`),
+  ].join('\n');
+};
+
+const WIDTH = 11;
+
+const fixed = (value: number | null): string => {
+  const text = value === null ? 'none' : value.toFixed(3);
+  return (text === '-0.000' ? '0.000' : text).padStart(WIDTH);
+};
