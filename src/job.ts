@@ -8,6 +8,7 @@ import { nickFor, withNicks } from './draw/nicks.ts';
 import { figure } from './figures.ts';
 import { flatten } from './flatten/flatten.ts';
 import { contactFindings } from './fold/contact-findings.ts';
+import { coveredHoles } from './fold/covered-holes.ts';
 import { foldedSizeMm } from './fold/size.ts';
 import { serviceFindings } from './folding/service-limits.ts';
 import { perimeter } from './geometry/measure.ts';
@@ -198,7 +199,7 @@ const kerfMm = ({ values: { material, thicknessMm }, options: { kerf = 0, shop =
 
 /** What is found out about the part itself: what the checks say, whether it runs into itself, whether it can be folded. */
 const partFindings = ({ values, options }: Context, part: Part, flat: FlatPattern, plan: PartPlan | undefined): Finding[] => [
-  ...(hasStop(flat.findings) ? [] : contactFindings(part, flat)),
+  ...(hasStop(flat.findings) ? [] : [...contactFindings(part, flat), ...coveredHoles(part, flat)]),
   ...runChecks({ flat, material: values.material, shop: options.shop ?? DEFAULT_SHOP, isMirrored: values.hand !== 'left' }),
   ...(options.foldAt === 'service' ? serviceFindings(flat) : planFindings(plan?.plan, options.foldAt ?? 'auto')),
 ];

@@ -117,7 +117,7 @@ const runCalibrate = async (args: readonly string[], console: Console): Promise<
   const { calibrate, CALIBRATE_FLAGS, CALIBRATE_USAGE } = await import('./commands/calibrate.ts');
   const file = args[1] !== undefined && !args[1].startsWith('-') ? args[1] : undefined;
   const flags = await flagsOf(args, console, { usage: CALIBRATE_USAGE, about: COMMANDS.calibrate, flags: CALIBRATE_FLAGS, words: file === undefined ? 1 : 2 });
-  return flags === undefined ? EXIT.made : calibrate({ file, save: textOf(flags, 'save') }, flags['json'] === true, console);
+  return flags === undefined ? EXIT.made : calibrate({ file, save: textOf(flags, 'save'), ask: flags['ask'] === true }, flags['json'] === true, console);
 };
 
 const runTrilaterate = async (args: readonly string[], console: Console): Promise<number> => {

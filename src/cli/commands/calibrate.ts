@@ -7,17 +7,20 @@ import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import type { FlagSpecs } from '../flags.ts';
 import { readTextFile } from '../read-text-file.ts';
+import { askStrips, standardDialogue } from '../ask-strips.ts';
 import { saveBends } from '../save-bends.ts';
 
 export const CALIBRATE_USAGE = 'calibrate [STRIPS.yaml|STRIPS.csv]';
 
 export const CALIBRATE_FLAGS = {
+  ask: { type: 'boolean', describe: 'Ask for the strips one by one and add them to the file first' },
   save: { type: 'string', describe: "Shop file to write what was found to, under material, thickness and tool; made when there is none" },
 } as const satisfies FlagSpecs;
 
 export interface CalibrateRequest {
   readonly file: string | undefined;
   readonly save: string | undefined;
+  readonly ask: boolean;
 }
 
 /** The JSON document of `calibrate FILE --json`. */
@@ -30,7 +33,13 @@ export interface CalibrateResult {
  * `calibrate`: K and inside radius out of measured strips, with how far off they may be. Without a file: how to make
  * and measure the strips. Strips that do not say it end as a part that cannot be made does.
  */
-export const calibrate = async ({ file, save }: CalibrateRequest, json: boolean, { out }: Console): Promise<number> => {
+export const calibrate = async ({ file, save, ask }: CalibrateRequest, json: boolean, { out }: Console): Promise<number> => {
+  if (ask) {
+    if (file === undefined) throw new WrongInput([{ input: '--ask', given: 'no file', allowed: 'the name of the file that keeps the strips: blankwright calibrate strips.yaml --ask' }]);
+    const dialogue = standardDialogue();
+    await askStrips(file, dialogue);
+    dialogue.close();
+  }
   if (file === undefined) {
     out(json ? JSON.stringify({ howTo: HOW_TO }) : HOW_TO);
     return EXIT.made;

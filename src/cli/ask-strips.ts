@@ -1,0 +1,117 @@
+import { existsSync } from 'node:fs';
+import { basename, dirname } from 'node:path';
+import { createInterface } from 'node:readline';
+import { Document, isMap, isSeq, parseDocument, type YAMLSeq } from 'yaml';
+import { findMaterial } from '../data/materials.ts';
+import { parseAngle, parseLength } from '../units.ts';
+import { saveAll } from './save.ts';
+import { readTextFile } from './read-text-file.ts';
+
+/** One question: the name its answer has in the file, and what keeps an answer from being one. */
+interface Question {
+  readonly name: string;
+  readonly ask: string;
+  /** An empty answer leaves it out. */
+  readonly optional?: boolean;
+  /** Why an answer is none; `undefined` when it is one. */
+  readonly wrong: (answer: string) => string | undefined;
+}
+
+const length = (text: string): string | undefined => {
+  const read = parseLength(text);
+  return read.ok ? undefined : read.reason;
+};
+const angle = (text: string): string | undefined => {
+  const read = parseAngle(text);
+  return read.ok ? undefined : read.reason;
+};
+const sheet = (text: string): string | undefined => {
+  const found = findMaterial(text);
+  return found.ok ? undefined : found.reason;
+};
+const anything = (): undefined => undefined;
+
+const SHARED: readonly Question[] = [
+  { name: 'material', ask: 'Material, such as dc01', wrong: sheet },
+  { name: 'thickness', ask: 'Thickness, measured, mm', wrong: length },
+  { name: 'machine', ask: 'Machine, any name', optional: true, wrong: anything },
+  { name: 'tool', ask: 'Tool: the nose, finger or die', optional: true, wrong: anything },
+];
+
+const STRIP: readonly Question[] = [
+  { name: 'flat', ask: 'Length of the flat strip, mm (empty: no more strips)', optional: true, wrong: length },
+  { name: 'legA', ask: 'Leg A on the outside, mm', wrong: length },
+  { name: 'legB', ask: 'Leg B on the outside, mm', wrong: length },
+  { name: 'angle', ask: 'Angle the metal was turned, degrees', wrong: angle },
+  { name: 'stopAt', ask: 'Angle at which you stopped, degrees (empty: not noted)', optional: true, wrong: angle },
+  { name: 'radius', ask: 'Inside radius by a gauge, mm (empty: not read)', optional: true, wrong: length },
+];
+
+/** Where answers come from and questions go to. */
+export interface Dialogue {
+  readonly say: (text: string) => void;
+  /** The next line; `undefined` when there are no more. */
+  readonly next: () => Promise<string | undefined>;
+}
+
+/** Lines from standard input. */
+export const standardDialogue = (): Dialogue & { readonly close: () => void } => {
+  const reader = createInterface({ input: process.stdin });
+  const lines = reader[Symbol.asyncIterator]();
+  return {
+    say: (text) => process.stderr.write(text),
+    next: async () => {
+      const line = await lines.next();
+      return line.done === true ? undefined : line.value;
+    },
+    close: () => reader.close(),
+  };
+};
+
+/**
+ * Asks for strips one by one and adds them to a YAML file, which is made when there is none; what stands at its top is
+ * asked only then. Everything answered so far is kept when the answers end. Gives how many strips were added.
+ */
+export async function askStrips(path: string, { say, next }: Dialogue): Promise<number> {
+  const document: Document = existsSync(path) ? parseDocument(await readTextFile(path, { input: 'strips', allowed: 'a YAML file of strips', tooLarge: 'begin a new one' })) : new Document({});
+  if (!isMap(document.contents) || document.contents.items.length === 0) {
+    for (const question of SHARED) {
+      const answer = await askOne(question, { say, next });
+      if (answer === undefined) return 0;
+      if (answer !== '') document.set(question.name, valueOf(answer));
+    }
+  }
+  const known = document.get('strips');
+  const strips = (isSeq(known) ? known : document.createNode([])) as YAMLSeq;
+  document.set('strips', strips);
+  let added = 0;
+  for (let strip = await askStrip({ say, next }); strip !== undefined; strip = await askStrip({ say, next })) {
+    strips.add(document.createNode(strip, { flow: true }));
+    added += 1;
+  }
+  if (added > 0) saveAll(dirname(path), [{ name: basename(path), text: document.toString({ lineWidth: 0 }), mark: '' }], true);
+  return added;
+}
+
+async function askStrip(dialogue: Dialogue): Promise<Record<string, unknown> | undefined> {
+  const strip: Record<string, unknown> = {};
+  for (const question of STRIP) {
+    const answer = await askOne(question, dialogue);
+    if (answer === undefined || (question.name === 'flat' && answer === '')) return undefined;
+    if (answer !== '') strip[question.name] = valueOf(answer);
+  }
+  return strip;
+}
+
+async function askOne({ ask, optional = false, wrong }: Question, { say, next }: Dialogue): Promise<string | undefined> {
+  for (;;) {
+    say(`${ask}: `);
+    const answer = (await next())?.trim();
+    if (answer === undefined || (answer === '' && optional)) return answer;
+    const why = answer === '' ? 'this one must be given' : wrong(answer);
+    if (why === undefined) return answer;
+    say(`${why}\n`);
+  }
+}
+
+const valueOf = (answer: string): string | number => (/^-?\d+(\.\d+)?$/.test(answer) ? Number(answer) : answer);
