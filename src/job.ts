@@ -15,7 +15,7 @@ import { perimeter } from './geometry/measure.ts';
 import type { Vec2 } from './geometry/vec2.ts';
 import type { CommonValues } from './input/common.ts';
 import { type InputProblem, readInputs } from './input/read.ts';
-import type { Built, OwnInputs, Template, TemplateValues } from './input/template.ts';
+import type { Built, Template } from './input/template.ts';
 import type { Drawing } from './model/drawing.ts';
 import { type Finding, hasStop, note, stop } from './model/finding.ts';
 import type { FlatBend, FlatCutout, FlatPattern } from './model/flat.ts';
@@ -30,6 +30,7 @@ import { askedOf } from './proof/asked-part.ts';
 import { proveDxf } from './proof/proof.ts';
 import type { BendResult, BlankResult, Hand, PartResult, ReportResult } from './result.ts';
 import { safeName } from './safe-name.ts';
+import { withShop } from './shop/values.ts';
 import { WRITERS } from './write/index.ts';
 
 export interface MakeOptions {
@@ -89,7 +90,7 @@ export function makeParts(
 ): Made {
   const read = readInputs(template, raw);
   if (!read.ok) return read;
-  const values = withShopBends(read.values, options.shop ?? DEFAULT_SHOP);
+  const values = withShop(read.values, raw, options.shop ?? DEFAULT_SHOP);
   const built = template.build(values);
   const context: Context = {
     family: template.family,
@@ -103,10 +104,6 @@ export function makeParts(
   const parts = hands.flatMap((hand) => blanks.map((blank) => makeBlank(context, hand, blank)));
   return { ok: true, parts, reports: built.report === undefined ? [] : [{ name: values.name, tables: [], ...built.report }] };
 }
-
-/** The rule `measured` goes by what the shop measured of the material. */
-const withShopBends = (values: TemplateValues<OwnInputs>, shop: Shop): TemplateValues<OwnInputs> =>
-  values.rule.id === 'measured' ? { ...values, rule: { id: 'measured', rows: bendTable(shop, values.material.id) } } : values;
 
 interface Context {
   readonly family: string;

@@ -1,0 +1,26 @@
+import type { OwnInputs, TemplateValues } from '../input/template.ts';
+import { bendTable, cutterFor, kerfOf, limitOf, type Shop } from '../model/shop.ts';
+
+/**
+ * The values of a part with what its shop knows in place of what everybody assumes: the bends of the rule `measured`,
+ * and, where a shop of the user's own is there and the input was not given, the narrowest slot of its cutter and its
+ * weld gap.
+ */
+export function withShop(values: TemplateValues<OwnInputs>, raw: Readonly<Record<string, unknown>>, shop: Shop): TemplateValues<OwnInputs> {
+  const isGiven = (name: string, flag: string): boolean => raw[name] !== undefined || raw[flag] !== undefined;
+  const { rule, material } = values;
+  return {
+    ...values,
+    ...(rule.id === 'measured' && { rule: { id: 'measured', rows: bendTable(shop, material.id) } }),
+    ...(!shop.isAssumed && !isGiven('leastSlot', 'least-slot') && { leastSlotMm: leastSlotMm(shop, values) ?? values.leastSlotMm }),
+    ...(!shop.isAssumed && !isGiven('cornerGap', 'corner-gap') && { cornerGapMm: shop.weldGap }),
+  };
+}
+
+/** Never under what an input may be, so that a line without width still cuts a slot. */
+const LEAST_MM = 0.05;
+
+const leastSlotMm = (shop: Shop, { material, thicknessMm }: TemplateValues<OwnInputs>): number | undefined => {
+  const cutter = cutterFor(shop, thicknessMm);
+  return cutter && Math.max(LEAST_MM, limitOf(cutter.leastSlot, thicknessMm, kerfOf(cutter, material.family, thicknessMm)));
+};
