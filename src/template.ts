@@ -6,6 +6,7 @@ export type { Built, Example, Piece, Template, TemplateValues } from './input/te
 export type { CommonValues } from './input/common.ts';
 export * as fields from './input/fields.ts';
 export type { HoleShape, HoleSpec } from './input/holes.ts';
+export { optionalConsumption } from './input/consumption.ts';
 export { cutouts } from './input/cutouts.ts';
 export { foldLines } from './input/fold-lines.ts';
 export { holeSize, namedHoles } from './input/hole-size.ts';
@@ -31,6 +32,7 @@ export { splitPlate } from './families/split-plate.ts';
 export { stripPart } from './families/strip.ts';
 export type { StripFold, StripPanel } from './families/strip.ts';
 export { strutBrace } from './families/strut-brace.ts';
+export { tank } from './families/tank.ts';
 export type { CautionId } from './data/cautions.ts';
 export { roundCorners } from './geometry/fillet.ts';
 export { polygon, rectangle } from './geometry/loop.ts';

@@ -18,6 +18,7 @@ export const FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFam
   ['ring', () => import('./ring.ts')],
   ['strap', () => import('./strap.ts')],
   ['strut-brace', () => import('./strut-brace.ts')],
+  ['tank', () => import('./tank.ts')],
   ['test-strip', () => import('./test-strip.ts')],
   ['tray', () => import('./tray.ts')],
 ]);

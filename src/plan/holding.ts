@@ -79,31 +79,56 @@ interface Use {
  */
 function chooseFingers(widths: readonly number[], uses: readonly Use[], leastMm: number): readonly Block[] | undefined {
   const sums = subsetSums(widths);
-  let ways = new Map<number, { readonly held: number; readonly blocks: readonly number[] }>([[0, { held: 0, blocks: [] }]]);
-  for (const { room, on, reach } of uses) {
-    const next: typeof ways = new Map();
+  let ways: ReadonlyMap<number, Way> = new Map([[0, { held: 0, blocks: [] }]]);
+  for (const use of uses.slice(0, -1)) {
+    const next = new Map<number, Way>();
     for (const [used, way] of ways) {
-      for (let block = 0; block < sums.length; block++) {
-        const sum = sums[block] as number;
-        if ((block & used) !== 0 || sum > room.to - room.from + SLACK_MM) continue;
-        const held = way.held + (sum >= reach ? on : Math.min(on, sum));
+      forEachBlock(sums, used, use, (block, held) => {
         const known = next.get(used | block);
-        if (known === undefined || held > known.held) next.set(used | block, { held, blocks: [...way.blocks, block] });
-      }
+        if (known === undefined || way.held + held > known.held) next.set(used | block, { held: way.held + held, blocks: [...way.blocks, block] });
+      });
     }
     ways = next;
   }
-  let best: { readonly held: number; readonly blocks: readonly number[]; readonly excess: number; readonly fingers: number } | undefined;
-  for (const [used, { held, blocks }] of ways) {
-    const candidate = { held, blocks, excess: sums[used] as number, fingers: bitCount(used) };
-    if (best === undefined || isBetter(candidate, best)) best = candidate;
+  // Of the last room only the best is wanted: for one room, as most folds have it, nothing has to be remembered.
+  let best: Choice | undefined;
+  const last = uses.at(-1);
+  for (const [used, way] of ways) {
+    if (last === undefined) break;
+    forEachBlock(sums, used, last, (block, held) => {
+      const [all, excess, fingers] = [way.held + held, sums[used | block] as number, bitCount(used | block)];
+      if (best === undefined || isBetter(all, excess, fingers, best)) best = { held: all, excess, fingers, before: way.blocks, block };
+    });
   }
   if (best === undefined || best.held < leastMm) return undefined;
-  return best.blocks.map((block, i) => ({ room: (uses[i] as Use).room, widthsMm: widths.filter((_, k) => (block & (1 << k)) !== 0).toSorted((a, b) => b - a) }));
+  return [...best.before, best.block].map((block, i) => ({ room: (uses[i] as Use).room, widthsMm: widths.filter((_, k) => (block & (1 << k)) !== 0).toSorted((x, y) => y - x) }));
 }
 
-const isBetter = (a: { held: number; excess: number; fingers: number }, b: { held: number; excess: number; fingers: number }): boolean =>
-  a.held > b.held + SLACK_MM || (a.held > b.held - SLACK_MM && (a.excess < b.excess - SLACK_MM || (a.excess < b.excess + SLACK_MM && a.fingers < b.fingers)));
+/** Fingers for the rooms so far, one block of bits each, and how much of the fold they hold. */
+interface Way {
+  readonly held: number;
+  readonly blocks: readonly number[];
+}
+
+interface Choice {
+  readonly held: number;
+  readonly excess: number;
+  readonly fingers: number;
+  readonly before: readonly number[];
+  readonly block: number;
+}
+
+/** Every set of fingers that are still free and fit into a room, with how much of the fold it holds. */
+const forEachBlock = (sums: readonly number[], used: number, { room, on, reach }: Use, take: (block: number, held: number) => void): void => {
+  const most = room.to - room.from + SLACK_MM;
+  for (let block = 0; block < sums.length; block++) {
+    const sum = sums[block] as number;
+    if ((block & used) === 0 && sum <= most) take(block, sum >= reach ? on : Math.min(on, sum));
+  }
+};
+
+const isBetter = (held: number, excess: number, fingers: number, than: Choice): boolean =>
+  held > than.held + SLACK_MM || (held > than.held - SLACK_MM && (excess < than.excess - SLACK_MM || (excess < than.excess + SLACK_MM && fingers < than.fingers)));
 
 const bitCount = (n: number): number => {
   let count = 0;

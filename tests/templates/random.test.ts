@@ -26,6 +26,7 @@ const TEXTS: Readonly<Record<string, readonly string[]>> = {
   notch: ['A', '20,-20', '90,30'],
   saddle: ['B', '60,30'],
   saddleHole: ['M6', '6x12'],
+  consumption: ['8.5', '40 l/h'],
 };
 
 /** Values an input allows; mostly of a size that makes sense together, sometimes at its limits. */
