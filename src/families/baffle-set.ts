@@ -5,12 +5,13 @@ import type { Built, Piece } from '../input/template.ts';
 import { type Finding, stop, warn } from '../model/finding.ts';
 import type { Report, ReportFigure, ReportTable } from '../model/report.ts';
 import { baffle, type BaffleFigures, type MadeBaffle, MOST_OPEN_PERCENT } from './baffle.ts';
+import { type BaffleWords, wordsOf } from './baffle-ask.ts';
 import { bayLitres, type Bays, baySpacing, bayStartsMm, equalBays } from './baffle-bays.ts';
 import type { BaffleAsk } from './baffle-plate.ts';
 import { BAFFLE_SIDES, type BaffleSection, sectionAreaMm2 } from './baffle-section.ts';
 
 /** What the baffles of a tank are asked to be, in mm. */
-export interface BaffleSet extends CommonValues {
+export interface BaffleSet extends CommonValues, BaffleWords {
   readonly width: number;
   readonly height: number;
   readonly heightRight: number | undefined;
@@ -19,18 +20,10 @@ export interface BaffleSet extends CommonValues {
   readonly roofRadius: number | undefined;
   readonly tankLength: number | undefined;
   readonly longestBay: number;
-  readonly clearance: number;
-  readonly flange: number;
   readonly flangeFloor: boolean;
   readonly flangeLeft: boolean;
   readonly flangeRight: boolean;
   readonly flangeRoof: boolean;
-  readonly limber: number | undefined;
-  readonly vent: number | undefined;
-  readonly holeDiameter: number;
-  readonly openPercent: number;
-  readonly holeCount: number;
-  readonly holeGap: number | undefined;
   readonly swage: 'none' | 'upright' | 'level';
   readonly swageWidth: number;
   readonly holesPanel: readonly HoleSpec[];
@@ -94,12 +87,7 @@ function sectionAt(v: BaffleSet, fromDeepMm: number): BaffleSection {
 const askOf = (v: BaffleSet, section: BaffleSection): BaffleAsk => ({
   section,
   flanges: BAFFLE_SIDES.filter((side) => ({ floor: v.flangeFloor, right: v.flangeRight, roof: v.flangeRoof, left: v.flangeLeft })[side]),
-  flangeMm: v.flange,
-  clearanceMm: v.clearance,
-  limberMm: v.limber,
-  ventMm: v.vent,
-  flow: v.holeCount > 0 ? { diameterMm: v.holeDiameter, count: v.holeCount } : { diameterMm: v.holeDiameter, openPercent: v.openPercent },
-  holeGapMm: v.holeGap,
+  ...wordsOf(v),
   swage: { run: v.swage, widthMm: v.swageWidth },
   holes: v.holesPanel,
 });

@@ -1,6 +1,7 @@
 import type { Finding } from '../model/finding.ts';
 import type { Piece } from '../input/template.ts';
 import { baffle, type MadeBaffle } from './baffle.ts';
+import { wordsOf } from './baffle-ask.ts';
 import { type Bays, baySpacing, bayStartsMm } from './baffle-bays.ts';
 import type { BaffleAsk } from './baffle-plate.ts';
 import { type Cavity, depthAtMm, litresBetween, slopeDeg } from './tank-volume.ts';
@@ -40,12 +41,7 @@ const baffleAt = (v: Tank, c: Cavity, fromDeepMm: number): MadeBaffle => {
     // Floor and roof meet the plates at the sides in sharp corners.
     section: { widthMm: c.widthMm, leftDepthMm: depth, rightDepthMm: depth, floorRadiusMm: 0, roofRadiusMm: 0, floorSlopeDeg: slopeDeg(c) },
     flanges: ['floor', 'right', 'left'],
-    flangeMm: v.flange,
-    clearanceMm: v.clearance,
-    limberMm: v.limber,
-    ventMm: v.vent,
-    flow: v.holeCount > 0 ? { diameterMm: v.holeDiameter, count: v.holeCount } : { diameterMm: v.holeDiameter, openPercent: v.openPercent },
-    holeGapMm: v.holeGap,
+    ...wordsOf(v),
     swage: { run: 'none', widthMm: 0 },
     holes: [],
   };

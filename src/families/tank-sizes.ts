@@ -2,6 +2,7 @@ import { setbackMm } from '../bending/setback.ts';
 import type { CommonValues } from '../input/common.ts';
 import type { Consumption } from '../input/consumption.ts';
 import type { HoleSpec } from '../input/holes.ts';
+import type { BaffleWords } from './baffle-ask.ts';
 import type { FluidName } from './tank-fluids.ts';
 import { type Cavity, slopeDeg } from './tank-volume.ts';
 
@@ -15,7 +16,7 @@ export const FITTINGS: readonly FittingName[] = ['filler', 'outlet', 'return', '
 type Holes = readonly HoleSpec[];
 
 /** What a tank is asked to be, mm. */
-export interface Tank extends CommonValues, Readonly<Record<FittingName, Holes>>, Readonly<Record<`${FittingName}On`, TankPanel>> {
+export interface Tank extends CommonValues, BaffleWords, Readonly<Record<FittingName, Holes>>, Readonly<Record<`${FittingName}On`, TankPanel>> {
   readonly length: number;
   readonly width: number;
   readonly height: number;
@@ -24,14 +25,6 @@ export interface Tank extends CommonValues, Readonly<Record<FittingName, Holes>>
   readonly endFlange: number;
   readonly topSetback: number | undefined;
   readonly longestBay: number;
-  readonly clearance: number;
-  readonly flange: number;
-  readonly limber: number | undefined;
-  readonly vent: number | undefined;
-  readonly holeDiameter: number;
-  readonly openPercent: number;
-  readonly holeCount: number;
-  readonly holeGap: number | undefined;
   readonly holesTop: Holes;
   readonly holesFloor: Holes;
   readonly holesDeep: Holes;
