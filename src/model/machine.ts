@@ -61,6 +61,19 @@ export interface Folder extends AnyMachine {
   readonly clamp: Fingers | OnePiece;
   /** Radii of the noses there are, 0 for a sharp one; absent: one as round as every bend. */
   readonly noseRadiiMm?: Sourced<readonly number[]> | undefined;
+  /** Polygons that were measured; they stand in place of all dimensions of bed, leaf, nose and beam. */
+  readonly section?: FolderSection | undefined;
+}
+
+/** Convex pieces of a folder's section: bed and leaf in the machine's frame, clamp and beam from the tip of the nose. */
+export interface FolderSection {
+  readonly bed: readonly Section[];
+  /** At rest. */
+  readonly leaf: readonly Section[];
+  /** Fingers, or the clamp beam of one piece. */
+  readonly clamp: readonly Section[];
+  /** The beam that carries the fingers; none over a clamp of one piece. */
+  readonly beam: readonly Section[];
 }
 
 /** Fingers under a beam that runs through; those that are in the way are taken out. */

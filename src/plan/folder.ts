@@ -1,17 +1,6 @@
-import type { Folder, Section } from '../model/machine.ts';
+import type { Folder, FolderSection, Section } from '../model/machine.ts';
 import { add, type Vec2 } from '../geometry/vec2.ts';
 import { type BodyCheck, bodiesOf, MOVING, NO_SHEET, type Sheet, STILL, type StrokeRules } from './rules.ts';
-
-/** The section of a folder, in its frame. */
-export interface FolderBodies {
-  readonly bed: readonly Section[];
-  /** At rest. */
-  readonly leaf: readonly Section[];
-  /** Fingers, or the clamp beam of one piece. */
-  readonly clamp: readonly Section[];
-  /** The beam that carries the fingers; none over a clamp of one piece. */
-  readonly beam: readonly Section[];
-}
 
 /** How far the upper beam reaches up from its underside, mm. Illustrative: nothing reaches over it on a small folder. */
 const BEAM_HEIGHT_MM = 120;
@@ -19,23 +8,29 @@ const BEAM_HEIGHT_MM = 120;
 const BED_HEIGHT_MM = 300;
 
 /** The polygons of a folder from its dimensions, convex pieces, mm; the clamp stands on the sheet, set for its bend. */
-export function folderBodies(m: Folder, sheet: Sheet = NO_SHEET): FolderBodies {
-  const front = m.noseFrontMm.value;
-  const depth = m.noseDepthMm.value;
-  const bevel = front * Math.tan((m.noseBevelDeg.value * Math.PI) / 180);
+export function folderBodies(m: Folder, sheet: Sheet = NO_SHEET): FolderSection {
   // A sharp nose stands t + r behind the leaf, on the tangent line of the bend; on the middle plane as it is described.
   const setback = sheet.thicknessMm > 0 ? sheet.thicknessMm + sheet.insideRadiusMm : m.noseSetbackMm.value;
   const atNose = (piece: Section): Section => piece.map((p): Vec2 => add(p, [-setback, sheet.thicknessMm]));
+  const { bed, leaf, clamp, beam } = m.section ?? sectionFrom(m);
+  return { bed, leaf, clamp: clamp.map(atNose), beam: beam.map(atNose) };
+}
+
+/** From the dimensions that a rule and a square measure. */
+function sectionFrom(m: Folder): FolderSection {
+  const front = m.noseFrontMm.value;
+  const depth = m.noseDepthMm.value;
+  const bevel = front * Math.tan((m.noseBevelDeg.value * Math.PI) / 180);
   const edge = m.leafBarFitted ? m.leafEdgeMm.value.barFitted : m.leafEdgeMm.value.barRemoved;
   const { projection, startsBelow, endsBelow } = m.stiffenerMm.value;
   return {
     bed: [box(-m.bedDepthMm.value, -BED_HEIGHT_MM, 0, 0)],
     leaf: [box(0, -endsBelow, edge, 0), box(0, -endsBelow, projection, -startsBelow)],
-    clamp: [[[0, 0], [-front, bevel], [-depth, bevel], [-depth, 0]] satisfies Section, box(-depth, bevel, -front, m.clampHeightMm.value)].map(atNose),
+    clamp: [[[0, 0], [-front, bevel], [-depth, bevel], [-depth, 0]] satisfies Section, box(-depth, bevel, -front, m.clampHeightMm.value)],
     beam:
       m.clamp.kind === 'one piece'
         ? []
-        : [box(-m.clamp.beamDepthMm.value, m.clamp.boxDepthMm.value, -front, m.clamp.boxDepthMm.value + BEAM_HEIGHT_MM)].map(atNose),
+        : [box(-m.clamp.beamDepthMm.value, m.clamp.boxDepthMm.value, -front, m.clamp.boxDepthMm.value + BEAM_HEIGHT_MM)],
   };
 }
 

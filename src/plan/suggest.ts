@@ -42,7 +42,7 @@ export const suggestionsFor = (net: FoldNet, machine: Machine, others: readonly 
 
 const otherwiseSetUp = (net: FoldNet, machine: Machine): Suggestion[] => {
   if (machine.kind === 'folder') {
-    return machine.leafBarFitted && canFold(net, { ...machine, leafBarFitted: false }) ? [{ text: 'take the bar off the leaf, and see to it that the sheet is thin enough for that', panel: null }] : [];
+    return machine.section === undefined && machine.leafBarFitted && canFold(net, { ...machine, leafBarFitted: false }) ? [{ text: 'take the bar off the leaf, and see to it that the sheet is thin enough for that', panel: null }] : [];
   }
   return machine.punches.filter(({ id }) => id !== machine.punch && canFold(net, { ...machine, punch: id })).map(({ id }) => ({ text: `use the punch ${id}`, panel: null }));
 };

@@ -19,8 +19,17 @@ const anyMachine = (m: Machine): Entry => ({
 /** A folder under the names of the shop file. */
 export const folderEntry = (m: Folder): Entry => ({
   ...anyMachine(m),
-  bedDepth: m.bedDepthMm,
   noseSetback: m.noseSetbackMm,
+  ...(m.section === undefined ? dimensionsOf(m) : { section: { ...m.section, beam: m.section.beam.length === 0 ? undefined : m.section.beam } }),
+  clampLand: m.clampLandMm,
+  noseRadii: m.noseRadiiMm,
+  ...(m.clamp.kind === 'one piece'
+    ? { endOverhang: m.clamp.endOverhang }
+    : { fingers: { boxDepth: m.clamp.boxDepthMm, beamDepth: m.clamp.beamDepthMm, widths: m.clamp.widthsMm, sideClear: m.clamp.sideClearMm } }),
+});
+
+const dimensionsOf = (m: Folder): Entry => ({
+  bedDepth: m.bedDepthMm,
   noseDepth: m.noseDepthMm,
   noseFront: m.noseFrontMm,
   noseBevel: m.noseBevelDeg,
@@ -28,11 +37,6 @@ export const folderEntry = (m: Folder): Entry => ({
   leafEdge: m.leafEdgeMm,
   leafBarFitted: m.leafBarFitted,
   stiffener: m.stiffenerMm,
-  clampLand: m.clampLandMm,
-  noseRadii: m.noseRadiiMm,
-  ...(m.clamp.kind === 'one piece'
-    ? { endOverhang: m.clamp.endOverhang }
-    : { fingers: { boxDepth: m.clamp.boxDepthMm, beamDepth: m.clamp.beamDepthMm, widths: m.clamp.widthsMm, sideClear: m.clamp.sideClearMm } }),
 });
 
 /** A press brake under the names of the shop file. */

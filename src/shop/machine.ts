@@ -31,24 +31,42 @@ const stiffener = section({ projection: mm(0, 1000), startsBelow: mm(0, 2000), e
 
 const fingers = section({ boxDepth: mm(1, 1000), beamDepth: mm(1, 2000), widths: list(mm(1, 2000), 'finger widths', 1, 60), sideClear: mm(0, 50).optional() });
 
-/** A folder, by the dimensions that a rule and a square measure on it. What it leaves out is that of the built-in one. */
+/** Limits of the dimensions that a rule and a square measure on a folder, mm and degrees. */
+const DIMENSIONS = {
+  bedDepth: [10, 3000],
+  noseDepth: [2, 1000],
+  noseFront: [1, 500],
+  noseBevel: [10, 80],
+  clampHeight: [2, 2000],
+} as const;
+
+const bodies = section({ bed: polygons(), leaf: polygons(), clamp: polygons(), beam: polygons().optional() });
+
+/**
+ * A folder, by the dimensions that a rule and a square measure on it, or by the polygons of its section in their place.
+ * What it leaves out is that of the built-in one.
+ */
 export const folder = section({
   ...ANY_MACHINE,
-  bedDepth: mm(10, 3000),
+  bedDepth: mm(...DIMENSIONS.bedDepth).optional(),
   noseSetback: mm(0, 100),
-  noseDepth: mm(2, 1000),
-  noseFront: mm(1, 500),
-  noseBevel: degrees(10, 80),
-  clampHeight: mm(2, 2000),
-  leafEdge: section({ barFitted: mm(1, 500), barRemoved: mm(1, 500) }),
+  noseDepth: mm(...DIMENSIONS.noseDepth).optional(),
+  noseFront: mm(...DIMENSIONS.noseFront).optional(),
+  noseBevel: degrees(...DIMENSIONS.noseBevel).optional(),
+  clampHeight: mm(...DIMENSIONS.clampHeight).optional(),
+  leafEdge: section({ barFitted: mm(1, 500), barRemoved: mm(1, 500) }).optional(),
   leafBarFitted: yesNo().default(true),
-  stiffener,
+  stiffener: stiffener.optional(),
+  section: bodies.optional(),
   clampLand: mm(0.1, 500).optional(),
   fingers: fingers.optional(),
   endOverhang: yesNo().default(false),
   noseRadii: list(mm(0, 200), 'nose radii', 1, 40).optional(),
 }).check(({ value, issues }) => {
-  if (value.noseFront >= value.noseDepth) disagree(issues, value.noseFront, ['noseFront'], `less than the ${value.noseDepth} of noseDepth`, 'measure both back from the tip of the nose');
+  for (const dimension of value.section === undefined ? [...Object.keys(DIMENSIONS), 'leafEdge', 'stiffener'] : []) {
+    if (value[dimension as keyof typeof value] === undefined) disagree(issues, undefined, [dimension], `${dimension}, or the polygons of section in place of all dimensions`, `add ${dimension}`);
+  }
+  if (value.noseFront !== undefined && value.noseDepth !== undefined && value.noseFront >= value.noseDepth) disagree(issues, value.noseFront, ['noseFront'], `less than the ${value.noseDepth} of noseDepth`, 'measure both back from the tip of the nose');
   if (value.fingers !== undefined && value.endOverhang) disagree(issues, true, ['endOverhang'], 'no, where there are fingers', 'leave it out: fingers that are in the way are taken out');
 }).transform((given): Folder => ({
   kind: 'folder',
@@ -60,19 +78,20 @@ export const folder = section({
   maxAngleDeg: orElse(given.maxAngle, null),
   overbendDeg: orElse(given.overbend, BOX_PAN.overbendDeg),
   maxUncoveredMm: orElse(given.maxUncovered, BOX_PAN.maxUncoveredMm),
-  bedDepthMm: measured(given.bedDepth),
+  bedDepthMm: orElse(given.bedDepth, BOX_PAN.bedDepthMm),
   noseSetbackMm: measured(given.noseSetback),
-  noseDepthMm: measured(given.noseDepth),
-  noseFrontMm: measured(given.noseFront),
-  noseBevelDeg: measured(given.noseBevel),
-  clampHeightMm: measured(given.clampHeight),
-  leafEdgeMm: measured(given.leafEdge),
+  noseDepthMm: orElse(given.noseDepth, BOX_PAN.noseDepthMm),
+  noseFrontMm: orElse(given.noseFront, BOX_PAN.noseFrontMm),
+  noseBevelDeg: orElse(given.noseBevel, BOX_PAN.noseBevelDeg),
+  clampHeightMm: orElse(given.clampHeight, BOX_PAN.clampHeightMm),
+  leafEdgeMm: orElse(given.leafEdge, BOX_PAN.leafEdgeMm),
   leafBarFitted: given.leafBarFitted,
-  stiffenerMm: measured(given.stiffener),
+  stiffenerMm: orElse(given.stiffener, BOX_PAN.stiffenerMm),
   clampLandMm: orElse(given.clampLand, BOX_PAN.clampLandMm),
   clamp: clampOf(given.fingers, given.endOverhang),
   ...(given.capacities !== undefined && { capacities: given.capacities }),
   ...(given.noseRadii !== undefined && { noseRadiiMm: measured(given.noseRadii) }),
+  ...(given.section !== undefined && { section: { ...given.section, beam: given.section.beam ?? [] } }),
 }));
 
 const clampOf = (given: z.output<typeof fingers> | undefined, endOverhang: boolean): Folder['clamp'] =>
