@@ -48,7 +48,7 @@ test('it is written and read back as it was', () => {
   if (was?.kind !== 'folder' || is?.kind !== 'folder') throw new Error('one folder each');
   // What was taken from the built-in machine now stands in the file as the shop's own.
   expect([is.section, is.noseRadiiMm, is.noseSetbackMm, is.capacityMm]).toEqual([was.section, was.noseRadiiMm, was.noseSetbackMm, was.capacityMm]);
-  expect(writeShop(shopEntries(again.shop, {}), 'again')).toBe(writeShop(shopEntries({ ...read.shop, machines: [is] }, {}), 'again'));
+  expect(shopEntries(again.shop, {}).entries['folders']).toEqual(shopEntries(read.shop, {}).entries['folders']);
 });
 
 test('with neither, every dimension that is missing is told; a hollow polygon is refused', () => {
