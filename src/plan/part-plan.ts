@@ -82,7 +82,7 @@ const MOST_BLOCKED = 6;
 export function planPart(fold: PartToFold, given: Machine, budget?: number): PartPlan {
   const machine = setUpFor(fold, given);
   const { net, byHand } = netFor(fold, machine);
-  const answer = planFolds(net, machine, budget === undefined ? {} : { budget });
+  const answer = planFolds(net, machine, { mostOrders: 0, explain: false, ...(budget !== undefined && { budget }) });
   const tooMuch = beyondCapacity(fold, machine);
   const feasible = tooMuch.length > 0 ? false : answer.verdict === 'not decided' ? null : answer.verdict === 'feasible';
   return {

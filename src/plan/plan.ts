@@ -9,6 +9,8 @@ export interface PlanQuestion {
   readonly count?: boolean;
   /** How many orders are listed at most. */
   readonly mostOrders?: number;
+  /** Whether what cannot be made on the way is looked for even where there is an order. */
+  readonly explain?: boolean;
   /** What the search may spend before it says 'not decided', for each of its questions. */
   readonly budget?: number;
 }
@@ -38,6 +40,8 @@ const FEW_STATES = 256;
 
 const MOST_ORDERS = 100;
 
+const NO_DEAD_ENDS: DeadEnds = { ends: [], mostFolds: undefined };
+
 /** That a part can be folded is worth more than that no order is cheaper. */
 const CHEAPEST_BUDGET = 25_000_000;
 
@@ -47,7 +51,7 @@ const CHEAPEST_BUDGET = 25_000_000;
  * depends only on which folds are made, and no fold made early is taken for a help or a hindrance for good, since
  * feasibility is not monotone.
  */
-export function planFolds(net: FoldNet, machine: Machine, { count = false, mostOrders = MOST_ORDERS, budget = BUDGET }: PlanQuestion = {}): PlanAnswer {
+export function planFolds(net: FoldNet, machine: Machine, { count = false, mostOrders = MOST_ORDERS, explain = true, budget = BUDGET }: PlanQuestion = {}): PlanAnswer {
   const lattice = latticeOf(net, machine);
   const within = <T>(ask: () => T, most = budget): T | 'not decided' => {
     lattice.allow(most);
@@ -62,12 +66,12 @@ export function planFolds(net: FoldNet, machine: Machine, { count = false, mostO
   const found = knot === undefined ? within(() => findOrder(lattice)) : undefined;
   const isFeasible = Array.isArray(found);
   const cheapest = isFeasible ? within(() => cheapestOrder(lattice), Math.min(budget, CHEAPEST_BUDGET)) : undefined;
-  const orders = isFeasible ? within(() => listOrders(lattice, mostOrders)) : [];
+  const orders = isFeasible && mostOrders > 0 ? within(() => listOrders(lattice, mostOrders)) : [];
   const counted = <T>(ask: () => T): T | undefined => {
     const answer = count ? within(ask) : 'not decided';
     return answer === 'not decided' ? undefined : answer;
   };
-  const dead = within(() => deadEnds(lattice, net.folds.length <= FEW_FOLDS ? 1 << FEW_FOLDS : FEW_STATES));
+  const dead = isFeasible && !explain ? NO_DEAD_ENDS : within(() => deadEnds(lattice, net.folds.length <= FEW_FOLDS ? 1 << FEW_FOLDS : FEW_STATES));
   return {
     lattice,
     verdict: found === 'not decided' ? found : found === undefined ? 'impossible' : 'feasible',
@@ -76,7 +80,7 @@ export function planFolds(net: FoldNet, machine: Machine, { count = false, mostO
     orders: orders === 'not decided' ? [] : orders,
     orderCount: found === undefined ? 0n : counted(() => countOrders(lattice, lattice.isOpen)),
     totalCount: counted(() => countOrders(lattice, (stroke, made) => lattice.strokes[stroke]?.isInLine(made) === true)),
-    deadEnds: dead === 'not decided' ? { ends: [], mostFolds: undefined } : dead,
+    deadEnds: dead === 'not decided' ? NO_DEAD_ENDS : dead,
     knot,
   };
 }
