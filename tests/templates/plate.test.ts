@@ -81,6 +81,23 @@ describe('plate', () => {
     expect(made.blank.areaMm2).toBeCloseTo(80 * (100 - 5.3084) - 300 - 600, 2);
   });
 
+  // A 3-4-5 triangle of 90, 120 and 150, its right angle at A, laid with A at 30, 20 and turned by 90 degrees.
+  test('holes at points taped on the job', async () => {
+    const inputs = { outline: '0,0; 200,0; 200,200; 0,200', points: 'A-B: 120; A-C: 90; B-C: 150; A-B-C: left', pointHole: 7, ...K042 };
+    const places = async (more: Record<string, unknown>) =>
+      (await makeOne('plate', { ...inputs, ...more })).flat.cutouts.map((c) => [c.from, ...(c.kind === 'round' ? [...c.centre, c.diameterMm] : [])]);
+    const near = (from: string, x: number, y: number, d: number) => [from, expect.closeTo(x, 6), expect.closeTo(y, 6), d];
+    expect(await places({ pointsX: 30, pointsY: 20 })).toEqual([near('A', 30, 20, 7), near('B', 150, 20, 7), near('C', 30, 110, 7)]);
+    // Turned, B lies above A and C to its left.
+    expect(await places({ pointsX: 130, pointsY: 20, pointsTurn: 90, pointHoles: 'B: M10; A: none' })).toEqual([near('B', 130, 140, 11), near('C', 40, 20, 7)]);
+    const [stranger] = await make('plate', { ...inputs, pointHoles: 'X: M8', pointsX: 30, pointsY: 20 });
+    expect(rulesOf(stranger, 'stop')).toEqual(['unknown-point']);
+    const [alone] = await make('plate', { outline: inputs.outline, pointHoles: 'A: M8', ...K042 });
+    expect(rulesOf(alone, 'stop')).toEqual(['unknown-point']);
+    // Distances that contradict each other are no input at all.
+    await expect(make('plate', { ...inputs, points: 'A-B: 120; A-C: 90; B-C: 250' })).rejects.toThrow(/points/);
+  });
+
   test('a slotted line is cut through but for its lands', async () => {
     // Worked by hand: 80 long, lands 2 x 6 = 12, slots no longer than 50: two of (80 - 3 * 12) / 2 = 22.
     const made = await makeOne('plate', { outline: '0,0; 80,0; 80,80; 0,80', folds: '0,50 80,50 20 up slots', thickness: 6, radius: 12 });
