@@ -8,7 +8,6 @@ import { readInputs } from '../../src/input/read.ts';
 import type { MadePart } from '../../src/job.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import type { ReportResult } from '../../src/result.ts';
-import { checkLimits } from '../helpers/check-limits.ts';
 import { checkTemplate, loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { toFlatten } from '../helpers/flatten-js.ts';
@@ -21,7 +20,6 @@ checkTemplate('baffle');
 const BY_HAND = { width: 400, height: 300, material: 's235', thickness: 2, radius: 2, rule: 'k:0.42' };
 const [S, BA] = [4, 4.46106];
 
-checkLimits('baffle', { ...BY_HAND, tankLength: 1000 });
 
 const figureOf = (report: ReportResult, name: string): number => report.figures.find((f) => f.name === name)?.value ?? NaN;
 

@@ -3,7 +3,6 @@ import { loopGap } from '../../src/geometry/gap.ts';
 import { moveLoop, movePoint } from '../../src/geometry/motion2.ts';
 import type { FlatPanel, FlatPattern } from '../../src/model/flat.ts';
 import type { Part } from '../../src/model/part.ts';
-import { checkLimits } from '../helpers/check-limits.ts';
 import { makeParts } from '../../src/job.ts';
 import { checkTemplate, loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
@@ -16,7 +15,6 @@ checkTemplate('duct-box');
 const K042 = { material: 's235', thickness: 3, radius: 3, rule: 'k:0.42' };
 const STRAIGHT = { width: 100, height: 60, endWidth: 100, endHeight: 60, length: 150, ...K042 };
 
-checkLimits('duct-box', STRAIGHT);
 
 /** The figures the user is told, by name. */
 const reportOf = async (inputs: Record<string, unknown>): Promise<ReadonlyMap<string, number>> => {

@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest';
 import { distance, type Vec2 } from '../../src/geometry/vec2.ts';
-import { checkLimits } from '../helpers/check-limits.ts';
 import { checkTemplate, makeOne } from '../helpers/check-template.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { apart, apexOf, edgesOf, FANS, fanOf, foldedTransition, type Point, seenFromFirst } from '../helpers/folded-transition.ts';
@@ -18,7 +17,6 @@ const SQUARE = { ...onMiddle(200, 200, 120), length: 150, divisions: 12, roundEd
 /** Nothing square or in line with anything. */
 const OFFSET = { ...onMiddle(260, 90, 110), length: 170, offsetRight: 90, offsetBack: -35, divisions: 16, roundEdge: 'chords', cornerGap: 0 };
 
-checkLimits('duct-transition', SQUARE);
 
 describe('square to round, against the published true lengths', () => {
   const { expect: asked, tolerance } = published('duct', 'a7');

@@ -3,7 +3,6 @@ import { describe, expect, test } from 'vitest';
 import { movePoint } from '../../src/geometry/motion2.ts';
 import { type MadePart, makeParts } from '../../src/job.ts';
 import type { Report } from '../../src/model/report.ts';
-import { checkLimits } from '../helpers/check-limits.ts';
 import { checkTemplate, loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { foldedPlaces } from '../helpers/witness.ts';
@@ -17,7 +16,6 @@ const BY_HAND = {
   material: 's235', thickness: 2, radius: 2, rule: 'k:0.42',
 };
 
-checkLimits('heel-rest', BY_HAND);
 
 type Vec = readonly number[];
 

@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest';
-import { checkLimits } from '../helpers/check-limits.ts';
 import { checkTemplate, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 
 checkTemplate('ring');
@@ -8,7 +7,6 @@ checkTemplate('ring');
 const ROUND = { outer: 120, inner: 60, bolts: 6, boltCircle: 90, boltHole: 6, material: 's235', thickness: 3 };
 const SQUARE = { shape: 'square', outer: 90, bolts: 4, boltCircle: 100, boltStart: 45, boltHole: 6, cornerRadius: 10, material: 's235', thickness: 3 };
 
-checkLimits('ring', ROUND);
 
 describe('a ring 120 / 60', () => {
   test('area, cut length and size are those of plane circles', async () => {

@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest';
-import { checkLimits } from '../helpers/check-limits.ts';
 import { checkTemplate, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 
@@ -10,7 +9,6 @@ const SHEET = { material: 's235', thickness: 2, radius: 2, rule: 'k:0.42' };
 const BOX = { ...SHEET, over: 'box', across: 150, height: 100, rubber: 3, boltCentres: 220, beyond: 15, pullUp: 3, boltHole: 9, width: 30 };
 const ROUND = { ...SHEET, over: 'round', across: 200, height: 200, rubber: 3, boltCentres: 260, beyond: 15, pullUp: 4, boltHole: 9, width: 30 };
 
-checkLimits('strap', BOX);
 
 describe('over a box 150 wide and 100 high, 3 mm of rubber', () => {
   test('blank and folded size', async () => {

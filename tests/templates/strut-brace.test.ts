@@ -6,7 +6,6 @@ import { makeParts } from '../../src/job.ts';
 import type { FlatPattern } from '../../src/model/flat.ts';
 import { mirrorLoop } from '../../src/model/mirror.ts';
 import type { Part } from '../../src/model/part.ts';
-import { checkLimits } from '../helpers/check-limits.ts';
 import { checkTemplate, loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { toFlatten } from '../helpers/flatten-js.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
@@ -17,7 +16,6 @@ checkTemplate('strut-brace');
 
 const K042 = { material: 's235', thickness: 3, radius: 3, rule: 'k:0.42', hand: 'left', boltHole: 10 };
 
-checkLimits('strut-brace', { ...K042, points: '0,0; 90,0' });
 
 const close = (value: number) => expect.closeTo(value, 6);
 

@@ -2,7 +2,6 @@ import { describe, expect, test } from 'vitest';
 import { movePoint } from '../../src/geometry/motion2.ts';
 import { makeParts } from '../../src/job.ts';
 import type { FlatPattern } from '../../src/model/flat.ts';
-import { checkLimits } from '../helpers/check-limits.ts';
 import { checkTemplate, loadFamily, make, rulesOf } from '../helpers/check-template.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { TANK_BOX, tankReport } from '../helpers/tank-box.ts';
@@ -13,7 +12,6 @@ checkTemplate('tank');
 /** What a right angle of `TANK_BOX` takes of the flat, mm. */
 const BENT = (Math.PI / 2) * 3.84;
 
-checkLimits('tank', TANK_BOX);
 
 const figuresOf = async (inputs: Record<string, unknown>) => new Map((await tankReport(inputs)).figures.map((f) => [f.name, f.value]));
 

@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest';
-import { checkLimits } from '../helpers/check-limits.ts';
 import { checkTemplate, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 
@@ -8,7 +7,6 @@ checkTemplate('test-strip');
 /** By hand with K = 0.42, 3 mm, inside radius 3: s = 6, BA = 6.69159, BD = 5.30841 at 90 degrees. */
 const BY_HAND = { flatLength: 150, width: 50, material: 's235', thickness: 3, radius: 3, rule: 'k:0.42' };
 
-checkLimits('test-strip', BY_HAND);
 
 describe('a coupon of 150 flat', () => {
   test.each([

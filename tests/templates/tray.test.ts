@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { movePoint } from '../../src/geometry/motion2.ts';
 import type { MadePart } from '../../src/job.ts';
-import { checkLimits } from '../helpers/check-limits.ts';
 import { checkTemplate, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { foldedPlaces } from '../helpers/witness.ts';
@@ -13,7 +12,6 @@ checkTemplate('tray');
 /** By hand with K = 0.42, 2 mm, inside radius 2: s = 4, BA = 4.46106, BD = 3.53894. */
 const BY_HAND = { length: 200, depth: 100, height: 50, material: 's235', thickness: 2, radius: 2, rule: 'k:0.42' };
 
-checkLimits('tray', BY_HAND);
 
 type Box = readonly (readonly [low: number, high: number])[];
 
