@@ -1,6 +1,8 @@
 import type { Severity } from './model/finding.ts';
 import type { Direction } from './model/part.ts';
 import type { FoldPlan } from './plan/part-plan.ts';
+import type { Asked } from './proof/asked.ts';
+import type { FoundAngle, FoundMeasure } from './proof/proof.ts';
 import type { Report } from './model/report.ts';
 
 /**
@@ -35,7 +37,18 @@ export interface PartResult {
   readonly folded: { readonly sizeMm: readonly [x: number, y: number, z: number] } | null;
   /** How it is folded; `null` where there is nothing to fold, or it is folded by a service. */
   readonly foldPlan: FoldPlan | null;
+  /** What the written DXF was found to fold to; `null` where no file was written. */
+  readonly proof: ProofResult | null;
   readonly findings: readonly FindingResult[];
+}
+
+export interface ProofResult {
+  /** The worst difference between a length that was asked for and the one found. */
+  readonly worstMm: number;
+  readonly measures: readonly FoundMeasure[];
+  readonly angles: readonly FoundAngle[];
+  /** The blank as it was made, by which its file is measured again. */
+  readonly made: Pick<Asked, 'measure' | 'kerfMm' | 'panels' | 'cut'>;
 }
 
 export type Hand = 'left' | 'right';

@@ -79,13 +79,15 @@ describe('which folder may import which', () => {
     checks: ['bending', 'figures', 'geometry', 'model'],
     draw: ['figures', 'geometry', 'model', 'plan'],
     write: ['draw', 'figures', 'geometry', 'model', 'plan'],
-    result: ['model', 'plan'],
-    job: [...stages, 'checks', 'draw', 'flatten', 'fold', 'folding', 'input', 'plan', 'result', 'safe-name', 'write'],
+    // A witness of its own: nothing of what made the file.
+    proof: ['figures', 'geometry', 'model', 'units'],
+    result: ['model', 'plan', 'proof'],
+    job: [...stages, 'checks', 'draw', 'flatten', 'fold', 'folding', 'input', 'plan', 'proof', 'result', 'safe-name', 'shop', 'write'],
     template: [...stages, 'families', 'input'],
     // The registry of families needs their common type.
     templates: ['input', 'template'],
-    index: [...stages, 'draw', 'flatten', 'fold', 'input', 'job', 'result', 'shop', 'survey', 'templates', 'write'],
-    cli: [...stages, 'calibrate', 'draw', 'input', 'job', 'nearest', 'plan', 'result', 'safe-name', 'shop', 'survey', 'templates', 'units', 'write'],
+    index: [...stages, 'draw', 'flatten', 'fold', 'input', 'job', 'proof', 'result', 'shop', 'survey', 'templates', 'write'],
+    cli: [...stages, 'calibrate', 'draw', 'input', 'job', 'nearest', 'plan', 'proof', 'result', 'safe-name', 'shop', 'survey', 'templates', 'units', 'write'],
   };
 
   const importsOf = ({ path, code }: Source): string[] =>

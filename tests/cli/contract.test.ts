@@ -9,6 +9,20 @@ import { BRACKET, blankwright, contents, json, names, type Ran, tempFolder } fro
 
 const point = z.tuple([z.number(), z.number()]);
 
+const of = z.int();
+const panel = z.string();
+const place = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('edge'), panel, of, from: point, to: point }),
+  z.strictObject({ kind: z.literal('mould'), panel, fold: z.string() }),
+  z.strictObject({ kind: z.literal('centre'), panel, of }),
+  z.strictObject({ kind: z.literal('corner'), panel, at: point }),
+  z.strictObject({ kind: z.literal('diameter'), of }),
+  z.strictObject({ kind: z.literal('radius'), of, at: point }),
+  z.strictObject({ kind: z.enum(['length', 'width']), of, from: point, to: point }),
+  z.strictObject({ kind: z.literal('line'), fold: z.string() }),
+  z.strictObject({ kind: z.literal('cut'), of }),
+]);
+
 /** The names of `make --json`, written down once more: no more, no fewer, no other types. */
 const PART = z.strictObject({
   name: z.string(),
@@ -70,6 +84,18 @@ const PART = z.strictObject({
       blockEachOther: z.array(z.string()),
     })
     .nullable(),
+  proof: z
+    .strictObject({
+      worstMm: z.number(),
+      measures: z.array(z.strictObject({ name: z.string(), askedMm: z.number(), foundMm: z.number(), between: z.array(place).min(1), heightMm: z.number().optional(), atLeast: z.literal(true).optional() })),
+      angles: z.array(z.strictObject({ name: z.string(), askedDeg: z.number(), foundDeg: z.number(), fold: z.string() })),
+      made: z.strictObject({
+        measure: z.enum(['outside', 'inside']),
+        kerfMm: z.number(),
+        panels: z.array(z.strictObject({ name: z.string(), at: point })),
+        cut: z.strictObject({ outline: z.array(z.tuple([z.number(), z.number(), z.number()])), holes: z.array(z.array(z.tuple([z.number(), z.number(), z.number()]))) }),
+      }),
+    }),
   findings: z.array(z.strictObject({ rule: z.string(), severity: z.enum(['stop', 'warn', 'note']), message: z.string() })),
   files: z.array(z.string()),
 });

@@ -2,7 +2,7 @@ import { basename } from 'node:path';
 import { figure } from '../../figures.ts';
 import { hasStop } from '../../model/finding.ts';
 import type { Asked } from '../../proof/asked.ts';
-import { offBy, type Proof, proveDxf } from '../../proof/proof.ts';
+import { isAngleOff, isOff, type Proof, proveDxf } from '../../proof/proof.ts';
 import { readPart } from '../../proof/read-part.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
@@ -50,8 +50,8 @@ const askedIn = async (path: string, fileName: string): Promise<{ readonly name:
 
 const proofText = (name: string, { worstMm, measures, angles, findings }: Proof): string => {
   const rows = [
-    ...measures.map((m) => [m.name, fixed(m.askedMm), fixed(m.foundMm), fixed(m.foundMm === null ? null : m.foundMm - m.askedMm), offBy(m) > 0.01 ? '<--' : '']),
-    ...angles.map((a) => [`${a.name}, degrees`, fixed(a.askedDeg), fixed(a.foundDeg), fixed(a.foundDeg === null ? null : a.foundDeg - a.askedDeg), a.foundDeg === null || Math.abs(a.foundDeg - a.askedDeg) > 0.01 ? '<--' : '']),
+    ...measures.map((m) => [m.name, fixed(m.askedMm), fixed(m.foundMm), fixed(m.foundMm === null ? null : m.foundMm - m.askedMm), isOff(m) ? '<--' : '']),
+    ...angles.map((a) => [`${a.name}, degrees`, fixed(a.askedDeg), fixed(a.foundDeg), fixed(a.foundDeg === null ? null : a.foundDeg - a.askedDeg), isAngleOff(a) ? '<--' : '']),
   ] as const;
   const widest = Math.max(...rows.map(([what]) => (what as string).length));
   const line = ([what, asked, found, off, flag]: readonly string[]): string => `  ${(what as string).padEnd(widest)} ${asked} ${found} ${off} ${flag}`.trimEnd();

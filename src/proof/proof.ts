@@ -1,0 +1,135 @@
+import { figure } from '../figures.ts';
+import { signedArea } from '../geometry/measure.ts';
+import { PROOF_MM } from '../geometry/tolerance.ts';
+import { type Finding, stop } from '../model/finding.ts';
+import { accidents, type Losses } from './accidents.ts';
+import { align, type Alignment, placed } from './alignment.ts';
+import type { Asked, AskedAngle, AskedMeasure } from './asked.ts';
+import { contourOf, type Contour, type FoldLine, type Sheet, sheetOf } from './contours.ts';
+import { foldUpFile } from './folded.ts';
+import { type Body, foundDeg, foundMm } from './found.ts';
+import { besideCut } from './kerf.ts';
+import { pairedFolds, pairedHoles } from './pairing.ts';
+import { readDxf } from './read-dxf.ts';
+import { type Chord, splitAtFolds } from './regions.ts';
+
+/** A measure as it was asked for and as it was found; `null` when it cannot be found any more. */
+export interface FoundMeasure extends AskedMeasure {
+  readonly foundMm: number | null;
+}
+
+export interface FoundAngle extends AskedAngle {
+  readonly foundDeg: number | null;
+}
+
+export interface Proof {
+  /** The worst difference between asked and found; a measure that is not to be found counts with all it was asked. */
+  readonly worstMm: number;
+  readonly measures: readonly FoundMeasure[];
+  readonly angles: readonly FoundAngle[];
+  /** What became of the file, and a `stop` when it does not fold to what was asked. */
+  readonly findings: readonly Finding[];
+}
+
+export type Proved = { readonly ok: true; readonly proof: Proof } | { readonly ok: false; readonly reason: string };
+
+/**
+ * Reads a DXF's own text again, cuts its outline at the fold lines, folds it up and measures it. A text that is no DXF is
+ * a reason; whatever is wrong with the blank in it are findings.
+ */
+export const proveDxf = (text: string, asked: Asked): Proved => {
+  const read = readDxf(text);
+  if (!read.ok) return read;
+  const sheet = withoutKerf(sheetOf(read.entities), asked.kerfMm);
+  const outline = largestOf(sheet.outlines);
+  if (outline === undefined) return { ok: true, proof: unmeasured(asked, [...accidents(sheet, read.unit, NOWHERE, NO_LOSSES), stop('contour-lost', 'There is no closed contour on the layer OUTLINE.')]) };
+  const to = align(asked, outline, sheet);
+  const holes = pairedHoles(asked, to, sheet.holes);
+  const folds = pairedFolds(asked.bends, to, sheet.folds);
+  const found = accidents(sheet, read.unit, to, lossesOf(asked, sheet, holes, folds));
+  const body = bodyOf(asked, to, outline, holes, folds);
+  if ('severity' in body) return { ok: true, proof: unmeasured(asked, [...found, body]) };
+  return { ok: true, proof: measured(body, found) };
+};
+
+const NOWHERE: Alignment = { mirrored: false, a: 1, b: 0, x: 0, y: 0, scale: 1 };
+const NO_LOSSES: Losses = { lostHoles: [], strayContours: 0, lostFolds: [], strayFolds: 0, turnedFolds: [], hasFolds: true };
+
+const withoutKerf = (sheet: Sheet, kerfMm: number): Sheet => {
+  if (kerfMm === 0) return sheet;
+  const beside = (left: number) => (c: Contour): Contour => contourOf(besideCut(c.loop, left));
+  return { ...sheet, outlines: sheet.outlines.map(beside(kerfMm / 2)), holes: sheet.holes.map(beside(-kerfMm / 2)) };
+};
+
+const largestOf = (outlines: readonly Contour[]): Contour | undefined =>
+  outlines.reduce<Contour | undefined>((best, c) => (best === undefined || signedArea(c.loop) > signedArea(best.loop) ? c : best), undefined);
+
+const lossesOf = (asked: Asked, sheet: Sheet, holes: readonly (Contour | undefined)[], folds: readonly (FoldLine | undefined)[]): Losses => ({
+  lostHoles: holes.flatMap((h, of) => (h === undefined ? [holeName(asked, of)] : [])),
+  strayContours: sheet.holes.length - holes.filter((h) => h !== undefined).length,
+  lostFolds: asked.bends.flatMap(({ id }, i) => (folds[i] === undefined ? [id] : [])),
+  strayFolds: sheet.folds.length - folds.filter((f) => f !== undefined).length,
+  turnedFolds: asked.bends.flatMap(({ id, direction }, i) => (folds[i] !== undefined && folds[i].direction !== direction ? [id] : [])),
+  hasFolds: sheet.folds.length > 0,
+});
+
+/** A hole is known by what is measured of it. */
+const holeName = ({ measures }: Asked, of: number): string => {
+  const own = measures.find(({ between: [place, other] }) => other === undefined && place !== undefined && place.kind !== 'cut' && 'of' in place && place.of === of);
+  return own?.name.replace(/^(?:diameter|length|width) of /, '') ?? `hole ${of + 1}`;
+};
+
+const bodyOf = (asked: Asked, to: Alignment, outline: Contour, holes: Body['holes'], folds: readonly (FoldLine | undefined)[]): Body | Finding => {
+  const chords = asked.bends.map(({ id, centreLine }, i): Chord => {
+    const { from, to: end } = folds[i] ?? { from: placed(to, centreLine[0]), to: placed(to, centreLine[1]) };
+    return { id, from, to: end };
+  });
+  const split = splitAtFolds(outline.loop, chords);
+  if ('crossing' in split) return stop('fold-lines-cross', `Fold ${split.crossing} crosses another fold line, or does not run from edge to edge: it cannot be folded so.`);
+  const bends = new Map(asked.bends.map((b) => [b.id, b]));
+  const directions = new Map(asked.bends.map((b, i) => [b.id, folds[i]?.direction ?? b.direction]));
+  return { asked, to, outline, holes, regions: split.regions, folded: foldUpFile(split, bends, (id) => directions.get(id) ?? 'up', asked) };
+};
+
+const measured = (body: Body, found: readonly Finding[]): Proof => {
+  const measures = body.asked.measures.map((m): FoundMeasure => ({ ...m, foundMm: tidy(foundMm(body, m)) }));
+  const angles = body.asked.angles.map((a): FoundAngle => ({ ...a, foundDeg: tidy(foundDeg(body, a.fold)) }));
+  return { worstMm: worstOf(measures), measures, angles, findings: [...found, ...verdict(measures, angles)] };
+};
+
+const unmeasured = ({ measures, angles }: Asked, findings: readonly Finding[]): Proof => ({
+  worstMm: worstOf(measures.map((m) => ({ ...m, foundMm: null }))),
+  measures: measures.map((m) => ({ ...m, foundMm: null })),
+  angles: angles.map((a) => ({ ...a, foundDeg: null })),
+  findings,
+});
+
+/** Nothing says more than a millionth of a millimetre. */
+const tidy = (value: number | undefined): number | null => (value === undefined ? null : Math.round(value * 1e6) / 1e6 + 0);
+
+export const offBy = ({ askedMm, foundMm: found, atLeast }: FoundMeasure): number => {
+  if (found === null) return askedMm;
+  return atLeast === true && found > askedMm ? 0 : Math.abs(found - askedMm);
+};
+
+const worstOf = (measures: readonly FoundMeasure[]): number => tidy(Math.max(0, ...measures.map(offBy))) ?? 0;
+
+/** An angle this far off, degrees, moves the end of a leg of 60 mm by as much as a file may be wrong. */
+const PROOF_DEG = 0.01;
+
+export const isOff = (m: FoundMeasure): boolean => m.foundMm === null || offBy(m) > PROOF_MM;
+export const isAngleOff = (a: FoundAngle): boolean => a.foundDeg === null || Math.abs(a.foundDeg - a.askedDeg) > PROOF_DEG;
+
+/** The measures that are off, worst first, in one finding. */
+const verdict = (measures: readonly FoundMeasure[], angles: readonly FoundAngle[]): Finding[] => {
+  const off = measures.filter(isOff).toSorted((a, b) => offBy(b) - offBy(a));
+  const lines = [
+    ...off.map((m) => (m.foundMm === null ? `${m.name} is not to be found (asked ${figure(m.askedMm)} mm)` : `${m.name} ${figure(m.foundMm, 3)} mm instead of ${figure(m.askedMm, 3)}`)),
+    ...angles.filter(isAngleOff).map((a) => `${a.name} ${a.foundDeg === null ? 'is not to be found' : `${figure(a.foundDeg)} degrees instead of ${figure(a.askedDeg)}`}`),
+  ];
+  if (lines.length === 0) return [];
+  const rest = lines.length > MOST_TOLD ? `; and ${lines.length - MOST_TOLD} more` : '';
+  return [stop('proof-failed', `The file does not fold to what was asked: ${lines.slice(0, MOST_TOLD).join('; ')}${rest}.`)];
+};
+
+const MOST_TOLD = 6;
