@@ -10,7 +10,7 @@ export const partTexts = (parts: MakeResult['parts']): string[] => {
   return parts.map((part) => {
     const findings = part.findings.filter((f) => f.severity !== 'note' || !told.has(f.message));
     for (const { message } of findings) told.add(message);
-    return [heading(part), ...blankLines(part), ...part.bends.map(bendLine), ...proofLine(part), ...findings.map(findingLine), ...part.files.map((f) => `  wrote  ${f}`)].join('\n');
+    return [heading(part), ...blankLines(part), ...part.bends.map(bendLine), ...orderLine(part), ...proofLine(part), ...findings.map(findingLine), ...part.files.map((f) => `  wrote  ${f}`)].join('\n');
   });
 };
 
@@ -28,6 +28,9 @@ const blankLines = ({ blank, folded }: PartResult): string[] => {
 
 const bendLine = (b: BendResult): string =>
   `  fold   ${b.id}: ${figure(b.angleDeg)} deg ${b.direction}, inside radius ${figure(b.insideRadiusMm)}, allowance ${figure(b.allowanceMm, 3)}, setback ${figure(b.setbackMm, 3)}, deduction ${figure(b.deductionMm, 3)}, K ${figure(b.kFactor, 3)}`;
+
+const orderLine = ({ foldPlan }: PartResult): string[] =>
+  foldPlan?.feasible === true ? [`  order  ${foldPlan.steps.map((s) => s.bend).join(', ')} on ${foldPlan.machine}`] : [];
 
 const proofLine = ({ proof }: PartResult): string[] =>
   proof === null ? [] : [`  proof  the DXF, read again and folded up, is within ${atLeast(proof.worstMm, 4)} mm of what was asked in ${proof.measures.length} measures`];

@@ -2,7 +2,8 @@ import type { Loop } from '../geometry/loop.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import { arcOf } from '../geometry/arc.ts';
 import { moveLoop, movePoint, type Motion2 } from '../geometry/motion2.ts';
-import { pieceOf, pointOn } from '../geometry/piece.ts';
+import { type Piece, pieceOf, pointOn } from '../geometry/piece.ts';
+import { FILE_STEP_MM, PROOF_MM } from '../geometry/tolerance.ts';
 import { cross, distance, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { Cutout, Panel } from '../model/part.ts';
 import type { AskedMeasure, Place } from './asked.ts';
@@ -33,14 +34,21 @@ export const reachOf = (loop: Loop, dir: Vec2): readonly [along: number, across:
   return box === undefined ? [0, 0] : [box.maxX - box.minX, box.maxY - box.minY];
 };
 
-/** Size of a hole: its diameter, or its length and width along its longest straight edge; and its own round corners. */
+/**
+ * Whether an edge tells the direction of a hole: its two ends are rounded to the step of the file, which over the size of
+ * the hole must not come to half of what a proof allows.
+ */
+const isSteadyEdge = ({ from, to }: Piece, size: readonly [number, number]): boolean =>
+  (2 * FILE_STEP_MM * Math.hypot(...size)) / distance(from, to) < PROOF_MM / 2;
+
+/** Size of a hole: its diameter, or its length and width along its longest straight edge, where that is long enough to tell its direction; and its own round corners. */
 export const sizesOf = ({ name, of, cutout }: AskedHole, placement: Motion2): AskedMeasure[] => {
   if (cutout.kind === 'round') return [{ name: `diameter of ${name}`, askedMm: cutout.diameterMm, between: [{ kind: 'diameter', of }] }];
   const pieces = cutout.loop.map((_, i) => pieceOf(cutout.loop, i));
   const straight = pieces.filter((p) => p.bulge === 0).sort((p, q) => distance(q.from, q.to) - distance(p.from, p.to))[0];
   const arc = pieces.find((p) => p.bulge !== 0);
   const measures: AskedMeasure[] = [];
-  if (straight !== undefined) {
+  if (straight !== undefined && isSteadyEdge(straight, reachOf(cutout.loop, [1, 0]))) {
     const [along, across] = reachOf(cutout.loop, unit(sub(straight.to, straight.from)));
     const base = { of, from: movePoint(placement, straight.from), to: movePoint(placement, straight.to) };
     measures.push({ name: `length of ${name}`, askedMm: along, between: [{ kind: 'length', ...base }] });
