@@ -1,6 +1,7 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
 import { flatten } from '../../src/flatten/flatten.ts';
 import { CONTACT_MM, contactsOf } from '../../src/fold/contact.ts';
+import { contactFindings } from '../../src/fold/contact-findings.ts';
 import { rectangle } from '../../src/geometry/loop.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import { reroot } from '../../src/model/reroot.ts';
@@ -75,4 +76,18 @@ it('walls that lean in until they meet, and lips that cross', () => {
   );
   // Lips of 25 from either side of 40 at the same height: 10 over each other, 2 thick.
   expect(found(crossing)).toEqual([[['la', 'lb'], expect.closeTo(2, 6)]]);
+});
+
+test('an edge that grazes a bend by less than the sheet is a warning, everything else a stop', () => {
+  const rolled = strip([60, 40, 8.1, 60]);
+  // The first bend is wide: the last leg comes down on its metal, past the sheet's thickness or not.
+  const wide = (last: number) => {
+    const p = strip([60, 40, 8.1, last]);
+    return { ...p, folds: p.folds.map((f) => (f.id === 'F0' ? { ...f, insideRadiusMm: 10 } : f)) };
+  };
+  const severities = (p: Part) => contactFindings(p, flatten(p, K)).map((f) => [f.rule, f.severity]);
+  expect(severities(wide(60))).toEqual([['runs-into-itself', 'stop']]);
+  const grazing = [36, 36.5, 37, 37.5, 38].map((last) => severities(wide(last))).find((found) => found.length > 0);
+  expect(grazing).toEqual([['grazes-bend', 'warn']]);
+  expect(severities(rolled)[0]).toEqual(['runs-into-itself', 'stop']);
 });
