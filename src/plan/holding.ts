@@ -90,15 +90,13 @@ function chooseFingers(widths: readonly number[], uses: readonly Use[], leastMm:
     }
     ways = next;
   }
-  // Of the last room only the best is wanted: for one room, as most folds have it, nothing has to be remembered.
   let best: Choice | undefined;
   const last = uses.at(-1);
   for (const [used, way] of ways) {
-    if (last === undefined) break;
-    forEachBlock(sums, used, last, (block, held) => {
-      const [all, excess, fingers] = [way.held + held, sums[used | block] as number, bitCount(used | block)];
-      if (best === undefined || isBetter(all, excess, fingers, best)) best = { held: all, excess, fingers, before: way.blocks, block };
-    });
+    const chosen = last === undefined ? undefined : bestBlock(widths, used, last);
+    if (chosen === undefined) continue;
+    const all = { held: way.held + chosen.held, excess: sums[used | chosen.block] as number, fingers: bitCount(used | chosen.block) };
+    if (best === undefined || isBetter(all, best)) best = { ...all, before: way.blocks, block: chosen.block };
   }
   if (best === undefined || best.held < leastMm) return undefined;
   return [...best.before, best.block].map((block, i) => ({ room: (uses[i] as Use).room, widthsMm: widths.filter((_, k) => (block & (1 << k)) !== 0).toSorted((x, y) => y - x) }));
@@ -118,6 +116,57 @@ interface Choice {
   readonly block: number;
 }
 
+/**
+ * The fingers for one room out of those that are still free: what holds all of the fold in it, with the least width and
+ * then the fewest fingers; else the widest that fits.
+ */
+function bestBlock(widths: readonly number[], used: number, { room, on }: Use): { readonly block: number; readonly held: number } | undefined {
+  const blocks = sortedBlocks(widths);
+  const most = room.to - room.from + SLACK_MM;
+  const enough = firstOf(blocks, on - SLACK_MM);
+  for (let i = enough; i < blocks.length && (blocks[i] as SortedBlock).sum <= most; i++) {
+    const { block } = blocks[i] as SortedBlock;
+    if ((block & used) === 0) return { block, held: on };
+  }
+  let widest: SortedBlock | undefined;
+  for (let i = enough - 1; i >= 0; i--) {
+    const candidate = blocks[i] as SortedBlock;
+    if ((candidate.block & used) !== 0 || candidate.sum > most) continue;
+    // Of equal widths the one of fewest fingers comes first, and so last on the way down.
+    if (widest !== undefined && candidate.sum < widest.sum) break;
+    widest = candidate;
+  }
+  return widest && { block: widest.block, held: Math.min(on, widest.sum) };
+}
+
+/** Place of the first block that is at least so wide. */
+const firstOf = (blocks: readonly SortedBlock[], least: number): number => {
+  let [low, high] = [0, blocks.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((blocks[middle] as SortedBlock).sum < least) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+};
+
+interface SortedBlock {
+  readonly block: number;
+  readonly sum: number;
+}
+
+const sorted = new WeakMap<readonly number[], readonly SortedBlock[]>();
+
+/** Every subset of a set of fingers, narrow ones first, and of equal widths those of fewer fingers. */
+const sortedBlocks = (widths: readonly number[]): readonly SortedBlock[] => {
+  const known = sorted.get(widths);
+  if (known !== undefined) return known;
+  const blocks = subsetSums(widths).map((sum, block): SortedBlock => ({ block, sum }));
+  blocks.sort((a, b) => a.sum - b.sum || bitCount(a.block) - bitCount(b.block));
+  sorted.set(widths, blocks);
+  return blocks;
+};
+
 /** Every set of fingers that are still free and fit into a room, with how much of the fold it holds. */
 const forEachBlock = (sums: readonly number[], used: number, { room, on, reach }: Use, take: (block: number, held: number) => void): void => {
   const most = room.to - room.from + SLACK_MM;
@@ -127,8 +176,10 @@ const forEachBlock = (sums: readonly number[], used: number, { room, on, reach }
   }
 };
 
-const isBetter = (held: number, excess: number, fingers: number, than: Choice): boolean =>
-  held > than.held + SLACK_MM || (held > than.held - SLACK_MM && (excess < than.excess - SLACK_MM || (excess < than.excess + SLACK_MM && fingers < than.fingers)));
+type Totals = Pick<Choice, 'held' | 'excess' | 'fingers'>;
+
+const isBetter = (a: Totals, b: Totals): boolean =>
+  a.held > b.held + SLACK_MM || (a.held > b.held - SLACK_MM && (a.excess < b.excess - SLACK_MM || (a.excess < b.excess + SLACK_MM && a.fingers < b.fingers)));
 
 const bitCount = (n: number): number => {
   let count = 0;
