@@ -22,7 +22,7 @@ import type { FlatBend, FlatCutout, FlatPattern } from './model/flat.ts';
 import type { Material } from './model/material.ts';
 import { mirrorPart } from './model/mirror.ts';
 import type { Part } from './model/part.ts';
-import { bendTable, cutterFor, kerfOf, type Shop } from './model/shop.ts';
+import { bendTable, cutterFor, kerfOf, type Shop, takesFoldLines } from './model/shop.ts';
 import type { PartPlan } from './plan/part-plan.ts';
 import { type FoldAt, planFindings, planOnShop } from './plan/shop-plan.ts';
 import type { Asked } from './proof/asked.ts';
@@ -97,7 +97,7 @@ export function makeParts(
     values,
     cautions: [...template.cautions, ...materialCautions(values.material)],
     findings: built.findings ?? [],
-    options,
+    options: { ...options, cutOnly: options.cutOnly || !takesFoldLines(options.shop ?? DEFAULT_SHOP, values.thicknessMm) },
   };
   const hands: readonly Hand[] = values.hand === 'both' ? ['left', 'right'] : [values.hand];
   const blanks = blanksOf(built).map((blank): Blank => ({ ...blank, planOf: once(context) }));

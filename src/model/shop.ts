@@ -122,6 +122,9 @@ export const cutterFor = (shop: Shop, thickness: number): Cutter | undefined => 
 
 export const takes = ({ thickness: { from, to } }: Cutter, thickness: number): boolean => thickness >= from && thickness <= to;
 
+/** Whether the program of the cutter wants fold lines in its drawings; lines it would cut are worse than none. */
+export const takesFoldLines = (shop: Shop, thickness: number): boolean => cutterFor(shop, thickness)?.import.foldLines !== 'out';
+
 /** Width of the cut, mm: on a straight line between the rows of the material, the nearest one outside them. */
 export function kerfOf({ kerf }: Cutter, material: MaterialFamily, thickness: number): number {
   const own = kerf.filter((row) => row.material === material);

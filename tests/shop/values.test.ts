@@ -3,7 +3,7 @@ import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import { makeParts } from '../../src/job.ts';
 import type { Shop } from '../../src/model/shop.ts';
 import { loadFamily } from '../helpers/check-template.ts';
-import { shopWith } from '../helpers/shops.ts';
+import { PERFECT_CUTTER, shopWith } from '../helpers/shops.ts';
 
 /** Width of the relief notches and gap of the corners that a tray comes out with. */
 const made = async (shop: Shop, more: Record<string, unknown> = {}) => {
@@ -21,4 +21,14 @@ test("a shop of one's own sets the narrowest slot and the weld gap, where the in
   // The assumed shop leaves everybody's defaults; a shop without a cutter for the sheet knows of no slot.
   expect(await made({ ...DEFAULT_SHOP, weldGap: 0.9 })).toEqual([2, 0.5]);
   expect(await made(shopWith({ thickness: { from: 5, to: 10 } }))).toEqual([2, 0.5]);
+});
+
+test('a cutter whose program wants no fold lines gets drawings of what is cut alone', async () => {
+  const { import: usual } = PERFECT_CUTTER;
+  const layers = async (foldLines: 'in' | 'out') => {
+    const shop = shopWith({ import: { ...usual, foldLines } }, { marking: { folds: 'lines', face: 'inside' } });
+    const all = makeParts(await loadFamily('bracket-angle'), { legA: 60, legB: 40, width: 80, thickness: 3 }, { cutOnly: false, dxfVersion: 'r2000', shop });
+    return all.ok ? (all.parts[0]?.files().map((f) => [/FOLD-UP/.test(f.text), /OUTLINE/.test(f.text)]) ?? []) : [];
+  };
+  expect([await layers('in'), await layers('out')]).toEqual([[[true, true], [true, true]], [[false, true], [false, true]]]);
 });
