@@ -7,6 +7,8 @@ export default defineConfig({
     isolate: false,
     globalSetup: ['tests/helpers/build-once.ts'],
     setupFiles: ['tests/helpers/seed.ts'],
+    // Left to itself one core stays idle, and on two cores that is half of them.
+    maxWorkers: '100%',
     testTimeout: 60_000,
   },
 });
