@@ -1,16 +1,16 @@
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
-import type { Vec2 } from '../geometry/vec2.ts';
+import { distance, type Vec2 } from '../geometry/vec2.ts';
 import type { Vec3 } from '../geometry/vec3.ts';
 import type { Lattice } from '../plan/lattice.ts';
 import type { Move } from '../plan/cheapest.ts';
 import type { PartPlan } from '../plan/part-plan.ts';
 import { machineSection } from '../plan/section.ts';
-import { shadow, type Solid } from '../plan/solid.ts';
+import { polygonArea, shadow, type Solid } from '../plan/solid.ts';
 import type { NetFold } from '../plan/net.ts';
 import type { Stroke } from '../plan/stroke.ts';
 
 /** What a shape of a picture stands for. */
-export type ShapeRole = 'machine' | 'held' | 'swung' | 'face' | 'swung-face' | 'fold-line';
+export type ShapeRole = 'machine' | 'held' | 'swung' | 'broadside' | 'face' | 'swung-face' | 'fold-line';
 
 export interface Shape {
   readonly role: ShapeRole;
@@ -41,7 +41,12 @@ function pictureOf({ net, strokes }: Lattice, machine: PartPlan['machine'], { st
   const { still, movingBefore, movingAfter, turns } = machineSection(machine, net, fold);
   const panels = net.panels.map((_, panel) => ({ isSwung: layout.sides[panel] === 1, solids: layout.panel(panel, made).solids }));
   const part = (deg: number): Shape[] =>
-    panels.flatMap(({ isSwung, solids }) => solids.map((s): Shape => ({ role: isSwung ? 'swung' : 'held', points: shadow(s.corners).map((p) => turned(p, deg * turns[isSwung ? 1 : 0])) })));
+    panels.flatMap(({ isSwung, solids }) =>
+      solids.map((s): Shape => {
+        const points = shadow(s.corners);
+        return { role: isBroadside(points, net.thicknessMm) ? 'broadside' : isSwung ? 'swung' : 'held', points: points.map((p) => turned(p, deg * turns[isSwung ? 1 : 0])) };
+      }),
+    );
   const tool = (points: readonly Vec2[]): Shape => ({ role: 'machine', points });
   const leafDeg = machine.kind === 'folder' ? swingDeg : 0;
   return {
@@ -50,6 +55,12 @@ function pictureOf({ net, strokes }: Lattice, machine: PartPlan['machine'], { st
     view: [...facesInView(panels), ...(layout.lines(made) ?? []).map(({ from, to }): Shape => ({ role: 'fold-line', points: [seen([0, 0, from]), seen([0, 0, to])] }))],
   };
 }
+
+/** Whether a panel shows its face in the section, not its edge: it stands across the machine, beside the tools. */
+const isBroadside = (points: readonly Vec2[], thicknessMm: number): boolean => {
+  const longest = Math.max(0, ...points.map((p, i) => distance(p, points[(i + 1) % points.length] as Vec2)));
+  return longest > 0 && polygonArea(points) / longest > 3 * thicknessMm;
+};
 
 const turned = ([x, y]: Vec2, deg: number): Vec2 => [cosDeg(deg) * x - sinDeg(deg) * y, sinDeg(deg) * x + cosDeg(deg) * y];
 

@@ -23,7 +23,7 @@ export interface FoldSheetHead {
 /** Width of an A4 page less its margins, mm. */
 const PAGE_MM = 190;
 const ROW_MM = 78;
-const HEAD_MM = 17;
+const HEAD_MM = 21;
 const TEXT_MM = 4;
 /** The three pictures of a row, side by side under its text. */
 const CELL_MM = { width: 60, height: 58, gap: 5 };
@@ -33,6 +33,7 @@ const STYLES: Readonly<Record<ShapeRole, string>> = {
   machine: 'fill="#d8d8d8" stroke="#808080" stroke-width="0.15"',
   held: 'fill="#000000" stroke="#000000" stroke-width="0.5" stroke-linejoin="round"',
   swung: 'fill="#ffffff" stroke="#000000" stroke-width="0.5" stroke-linejoin="round"',
+  broadside: 'fill="#000000" fill-opacity="0.06" stroke="#000000" stroke-width="0.25" stroke-dasharray="1 0.6"',
   face: 'fill="#ffffff" stroke="#000000" stroke-width="0.2" stroke-linejoin="round"',
   'swung-face': 'fill="#e8e8e8" stroke="#000000" stroke-width="0.2" stroke-linejoin="round"',
   'fold-line': 'fill="none" stroke="#000000" stroke-width="0.9" stroke-dasharray="2.5 1.2"',
@@ -58,7 +59,8 @@ export function writeFoldSteps({ title, mark, machine }: FoldSheetHead, steps: r
     `  <desc>${xmlText(singleLine(mark))}</desc>`,
     `  <rect width="${PAGE_MM}" height="${height}" fill="#ffffff"/>`,
     `  <text x="0" y="7" font-size="5.5" font-weight="bold">${name}: how it is folded</text>`,
-    `  <text x="0" y="12" font-size="3.4">On ${xmlText(singleLine(machine))}. Black is clamped, white is swung; not to scale.</text>`,
+    `  <text x="0" y="12" font-size="3.4">On ${xmlText(singleLine(machine))}</text>`,
+    `  <text x="0" y="16.5" font-size="3.4">Black is clamped, white is swung, broken lines stand beside the tools. Not to scale.</text>`,
     ...rows,
     '</svg>',
     '',
