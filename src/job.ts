@@ -11,16 +11,15 @@ import { contactFindings } from './fold/contact-findings.ts';
 import { coveredHoles } from './fold/covered-holes.ts';
 import { foldedSizeMm } from './fold/size.ts';
 import { serviceFindings } from './folding/service-limits.ts';
-import { perimeter } from './geometry/measure.ts';
-import type { Vec2 } from './geometry/vec2.ts';
 import type { CommonValues } from './input/common.ts';
 import { type InputProblem, readInputs } from './input/read.ts';
 import type { Built, Template } from './input/template.ts';
 import type { Drawing } from './model/drawing.ts';
 import { type Finding, hasStop, note, stop } from './model/finding.ts';
-import type { FlatBend, FlatCutout, FlatPattern } from './model/flat.ts';
+import type { FlatPattern } from './model/flat.ts';
 import type { Material } from './model/material.ts';
 import { mirrorPart } from './model/mirror.ts';
+import type { TextFile } from './model/output-file.ts';
 import type { Part } from './model/part.ts';
 import { bendTable, cutterFor, kerfOf, type Shop, takesFoldLines } from './model/shop.ts';
 import type { PartPlan } from './plan/part-plan.ts';
@@ -28,7 +27,8 @@ import { type FoldAt, planFindings, planOnShop } from './plan/shop-plan.ts';
 import type { Asked } from './proof/asked.ts';
 import { askedOf } from './proof/asked-part.ts';
 import { proveDxf } from './proof/proof.ts';
-import type { BendResult, BlankResult, Hand, PartResult, ReportResult } from './result.ts';
+import { bendResult, blankResult } from './part-result.ts';
+import type { Hand, PartResult, ReportResult } from './result.ts';
 import { safeName } from './safe-name.ts';
 import { withShop } from './shop/values.ts';
 import { WRITERS } from './write/index.ts';
@@ -45,12 +45,6 @@ export interface MakeOptions {
   readonly kerf?: number | 'shop';
   /** How fold lines come onto the metal: lines to be marked, nicks at their ends, or not at all; as the shop has it when left out. */
   readonly marks?: Shop['marking']['folds'];
-}
-
-/** A file to be written: a safe name with its extension, and all of its text. */
-export interface OutputFile {
-  readonly name: string;
-  readonly text: string;
 }
 
 /** What a part's files are known by: written into each, and looked for before one is replaced. ASCII, no spaces in it. */
@@ -71,7 +65,7 @@ export interface MadePart {
   /** How it is folded, with what its pictures are drawn from; absent for a part that nothing is planned for. */
   readonly plan?: PartPlan;
   /** Its files; none of a stopped part. Written anew at each call. */
-  readonly files: () => readonly OutputFile[];
+  readonly files: () => readonly TextFile[];
 }
 
 export type Made =
@@ -242,34 +236,6 @@ function notes({ values, cautions }: Context): Finding[] {
 
 const bare = ({ rule, severity, message }: Finding) => ({ rule, severity, message });
 
-function blankResult(flat: FlatPattern, { thicknessMm, material }: CommonValues): BlankResult {
-  return {
-    widthMm: flat.widthMm,
-    heightMm: flat.heightMm,
-    areaMm2: flat.areaMm2,
-    cutLengthMm: flat.cutouts.reduce((sum, hole) => sum + holePerimeter(hole), perimeter(flat.outline)),
-    pierces: 1 + flat.cutouts.length,
-    massKg: flat.areaMm2 * thicknessMm * material.densityKgM3.value * 1e-9,
-  };
-}
-
-const holePerimeter = (hole: FlatCutout): number => (hole.kind === 'round' ? Math.PI * hole.diameterMm : perimeter(hole.loop));
-
-const bendResult = (bend: FlatBend): BendResult => ({
-  id: bend.id,
-  angleDeg: bend.angleDeg,
-  direction: bend.direction,
-  insideRadiusMm: bend.insideRadiusMm,
-  kFactor: bend.kFactor,
-  allowanceMm: bend.allowanceMm,
-  setbackMm: bend.setbackMm,
-  deductionMm: bend.deductionMm,
-  centreLine: [withoutNoise(bend.centreLine[0]), withoutNoise(bend.centreLine[1])],
-});
-
-/** Nothing says more than a millionth of a millimetre; 0 is 0. */
-const withoutNoise = ([x, y]: Vec2): Vec2 => [Math.round(x * 1e6) / 1e6 + 0, Math.round(y * 1e6) / 1e6 + 0];
-
 /** What is written for every part; writers of the same extension stand in for each other. */
 const writersFor = (dxfVersion: MakeOptions['dxfVersion']): readonly string[] => [dxfVersion === 'r12' ? 'dxf-r12' : 'dxf', 'svg'];
 
@@ -278,7 +244,7 @@ const dxfOf = (drawing: Drawing, { cutOnly, dxfVersion }: MakeOptions): string =
   return WRITERS.find(({ id, extension }) => extension === 'dxf' && ids.includes(id))?.write(drawing, { cutOnly }) ?? '';
 };
 
-function outputFiles(base: string, drawing: Drawing, { cutOnly, dxfVersion }: MakeOptions): OutputFile[] {
+function outputFiles(base: string, drawing: Drawing, { cutOnly, dxfVersion }: MakeOptions): TextFile[] {
   const ids = writersFor(dxfVersion);
-  return WRITERS.filter(({ id }) => ids.includes(id)).map(({ extension, write }) => ({ name: `${base}.${extension}`, text: write(drawing, { cutOnly }) }));
+  return WRITERS.filter(({ id }) => ids.includes(id)).map(({ extension, write }) => ({ name: `${base}.${extension}`, contents: write(drawing, { cutOnly }) }));
 }

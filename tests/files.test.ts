@@ -33,7 +33,7 @@ for (const [family, load] of FAMILIES) {
         const made = makeParts(template, { ...example.inputs, hand: 'both' }, { cutOnly, dxfVersion });
         if (!made.ok) throw new Error(`${family}: ${JSON.stringify(made.problems)}`);
         for (const part of made.parts) {
-          const dxf = part.files().find((f) => f.name.endsWith('.dxf'))?.text;
+          const dxf = part.files().find((f) => f.name.endsWith('.dxf'))?.contents;
           if (dxf === undefined || part.flat === undefined) throw new Error(`${family}: ${example.title} wrote no DXF`);
           written.push({ name: `${part.result.name} ${dxfVersion}`, part, flat: part.flat, cutOnly, dxf });
         }
@@ -154,10 +154,10 @@ describe('the files of every example', () => {
 
   test('are the same bytes at every run, say the rule, and carry a mark that tells the hands apart', () => {
     for (const { part, dxf } of written) {
-      expect(part.files().find((f) => f.name.endsWith('.dxf'))?.text).toBe(dxf);
+      expect(part.files().find((f) => f.name.endsWith('.dxf'))?.contents).toBe(dxf);
       expect(dxf.startsWith(`999\n${part.mark}\n999\nbends by ${part.result.rule}\n`)).toBe(true);
       expect(part.mark.endsWith(` ${part.result.hand}`)).toBe(true);
-      expect(part.files().every((f) => f.text.includes(part.result.rule))).toBe(true);
+      expect(part.files().every((f) => f.contents.includes(part.result.rule))).toBe(true);
     }
   });
 

@@ -206,7 +206,7 @@ describe('files', () => {
   test('cut only leaves neither folds nor texts', async () => {
     const family = await loadFamily('bracket-angle');
     const made = makeParts(family, SEAT_POST, { cutOnly: true, dxfVersion: 'r12' });
-    const texts = made.ok ? (made.parts[0]?.files() ?? []).map((f) => f.text) : [];
+    const texts = made.ok ? (made.parts[0]?.files() ?? []).map((f) => f.contents) : [];
     expect(texts).toHaveLength(2);
     for (const text of texts) expect(text).not.toMatch(/FOLD|NOTE/);
     expect(texts[0]).toContain('AC1009');

@@ -82,7 +82,8 @@ describe('which folder may import which', () => {
     // A witness of its own: nothing of what made the file.
     proof: ['figures', 'geometry', 'model', 'units'],
     result: ['model', 'plan', 'proof'],
-    job: [...stages, 'checks', 'draw', 'flatten', 'fold', 'folding', 'input', 'plan', 'proof', 'result', 'safe-name', 'shop', 'write'],
+    'part-result': ['geometry', 'input', 'model', 'result'],
+    job: [...stages, 'checks', 'draw', 'flatten', 'fold', 'folding', 'input', 'part-result', 'plan', 'proof', 'result', 'safe-name', 'shop', 'write'],
     template: [...stages, 'families', 'input'],
     // The registry of families needs their common type.
     templates: ['input', 'template'],

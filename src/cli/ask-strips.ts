@@ -89,7 +89,7 @@ export async function askStrips(path: string, { say, next }: Dialogue): Promise<
     strips.add(document.createNode(strip, { flow: true }));
     added += 1;
   }
-  if (added > 0) saveAll(dirname(path), [{ name: basename(path), text: document.toString({ lineWidth: 0 }), mark: '' }], true);
+  if (added > 0) saveAll(dirname(path), [{ name: basename(path), contents: document.toString({ lineWidth: 0 }), mark: '' }], true);
   return added;
 }
 

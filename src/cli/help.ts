@@ -1,4 +1,5 @@
 import yargs, { type Argv } from 'yargs';
+import type { Command } from './commands/index.ts';
 import { COMMON_FLAGS, type FlagSpecs } from './flags.ts';
 
 /** What the help of one command says. */
@@ -24,13 +25,10 @@ const MEASURES =
   'faces meet (mould line), and to the outermost tangent of a bend over 90 degrees, as DIN 6935 measures it; ' +
   '--measure inside takes inside dimensions by the same logic.';
 
-/** Commands that want a word behind them. */
-const WORDS: Readonly<Record<string, string>> = { describe: 'describe FAMILY', make: 'make FAMILY', trilaterate: 'trilaterate FILE', proof: 'proof FILE' };
-
 /** The first page: all commands. */
-export const overviewHelp = (commands: Readonly<Record<string, string>>): Promise<string> => {
+export const overviewHelp = (commands: Readonly<Record<string, Command>>): Promise<string> => {
   const help = page().usage('Turns dimensions measured on a job into sheet-metal blanks that fold to fit.');
-  for (const [name, about] of Object.entries(commands)) help.command(WORDS[name] ?? name, about);
+  for (const [name, { about, words }] of Object.entries(commands)) help.command(words === undefined ? name : `${name} ${words}`, about);
   return help
     .options(COMMON_FLAGS)
     .example('blankwright make bracket-angle --leg-a 60 --leg-b 40 --width 80 --thickness 3', 'an angle bracket')

@@ -15,7 +15,7 @@ import { saveAll } from './save.ts';
 export const saveBends = async (path: string, change: (known: readonly ShopBend[]) => readonly ShopBend[]): Promise<string> => {
   const text = existsSync(path) ? await changed(path, change) : writeShop(shopEntries({ ...DEFAULT_SHOP, bends: change([]) }, DEFAULT_SHOP_SOURCES), HEADING);
   // Read and checked before: it is the user's own file, and meant to be written.
-  const [saved] = saveAll(dirname(path), [{ name: basename(path), text, mark: '' }], true);
+  const [saved] = saveAll(dirname(path), [{ name: basename(path), contents: text, mark: '' }], true);
   return saved as string;
 };
 

@@ -1,6 +1,6 @@
 import { closeSync, constants, copyFileSync, fsyncSync, lstatSync, mkdirSync, openSync, readSync, renameSync, statSync, unlinkSync, writeFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
-import type { OutputFile } from '../job.ts';
+import type { OutputFile } from '../model/output-file.ts';
 import { DiskRefused, WrongInput } from './failure.ts';
 
 /** A file to save, and the mark by which an earlier one of the same part is known. */
@@ -26,7 +26,7 @@ export const saveAll = (folder: string, files: readonly MarkedFile[], force: boo
   make(folder);
   for (const t of targets) assertReplaceable(t.path, t.mark, force);
   try {
-    for (const t of targets) writeWhole(t.from, t.text);
+    for (const t of targets) writeWhole(t.from, t.contents);
     renameAll(targets.map((t) => ({ from: t.from, to: t.path })));
   } catch (error) {
     for (const t of targets) removeIfThere(t.from);
@@ -91,10 +91,10 @@ const isFolder = (path: string): boolean => {
 };
 
 /** On the disk before it is renamed, so that no crash leaves half a file under its final name. */
-const writeWhole = (path: string, text: string): void => {
+const writeWhole = (path: string, contents: string | Uint8Array): void => {
   const file = openSync(path, 'wx');
   try {
-    writeFileSync(file, text);
+    writeFileSync(file, contents);
     fsyncSync(file);
   } finally {
     closeSync(file);

@@ -38,7 +38,7 @@ printTable(answers);
 console.log(JSON.stringify({ node: process.version, answers }));
 
 function answersOf(file) {
-  const code = `import(${JSON.stringify(`./${file}`)}).then((m) => process.stdout.write(JSON.stringify(m.default())))`;
+  const code = `import(${JSON.stringify(`./${file}`)}).then(async (m) => process.stdout.write(JSON.stringify(await m.default())))`;
   const { status, stdout, stderr } = spawnSync(process.execPath, ['-e', code], { encoding: 'utf8' });
   if (status !== 0) throw new Error(`${file} failed:\n${stderr}`);
   return JSON.parse(stdout);

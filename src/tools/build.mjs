@@ -21,6 +21,10 @@ const buildAll = async (dist) => {
     outExtension: { '.js': '.cjs' },
     format: 'cjs',
     minify: true,
+    // Large, needed for papers and models only, and read files beside themselves: loaded from the installation when
+    // asked for, by `require`, as code that was compiled ahead cannot import.
+    external: ['pdfkit', '@gltf-transform/core', 'replicad-opencascadejs'],
+    supported: { 'dynamic-import': false },
     define: { 'import.meta.url': 'moduleUrl' },
     banner: { js: "const moduleUrl = require('node:url').pathToFileURL(__filename).href;" },
   });

@@ -73,7 +73,7 @@ test('the library makes what the command makes', async () => {
   const files = made.ok ? (made.parts[0]?.files() ?? []) : [];
   const cwd = tempFolder();
   await blankwright(BRACKET, cwd);
-  expect(Object.fromEntries(files.map((f) => [f.name, f.text]))).toEqual(contents(join(cwd, 'out')));
+  expect(Object.fromEntries(files.map((f) => [f.name, f.contents]))).toEqual(contents(join(cwd, 'out')));
 });
 
 describe('the demo', () => {

@@ -259,7 +259,7 @@ describe('what people read', () => {
       for (const [i, { inputs }] of examples.entries()) {
         const made = makeParts((await load()).default, inputs, { cutOnly: false, dxfVersion: 'r2000' });
         const files = made.ok ? made.parts.flatMap((p) => p.files()) : [];
-        expect(contents(join(cwd, String(i)))).toEqual(Object.fromEntries(files.map((f) => [f.name, f.text])));
+        expect(contents(join(cwd, String(i)))).toEqual(Object.fromEntries(files.map((f) => [f.name, f.contents])));
       }
     }
   });

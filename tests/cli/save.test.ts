@@ -6,14 +6,14 @@ import { saveAll } from '../../src/cli/save.ts';
 import { BRACKET, blankwright, contents, json, names, type Problems, tempFolder } from '../helpers/command.ts';
 
 const MARK = 'blankwright bracket-angle seat-post left';
-const file = (name: string, text: string, mark = MARK) => ({ name, mark, text: `999\n${mark}\n${text}` });
+const file = (name: string, text: string, mark = MARK) => ({ name, mark, contents: `999\n${mark}\n${text}` });
 const TWO = [file('seat-post-L.dxf', 'left'), file('seat-post-R.dxf', 'right', 'blankwright bracket-angle seat-post right')];
 
 describe('saving a set of files', () => {
   test('makes the folder, also a deep one, and leaves nothing else in it', () => {
     const out = join(tempFolder(), 'jobs', 'cart');
     expect(saveAll(out, TWO, false)).toEqual([join(out, 'seat-post-L.dxf'), join(out, 'seat-post-R.dxf')]);
-    expect(contents(out)).toEqual(Object.fromEntries(TWO.map((f) => [f.name, f.text])));
+    expect(contents(out)).toEqual(Object.fromEntries(TWO.map((f) => [f.name, f.contents])));
   });
 
   test('replaces files of the same part', () => {
@@ -35,7 +35,7 @@ describe('saving a set of files', () => {
     expect(() => saveAll(out, TWO.toReversed(), false)).toThrow(/out: given .*seat-post-L\.dxf, which was not made for this part; allowed: .*--force/);
     expect(contents(out)).toEqual({ 'seat-post-L.dxf': text });
     saveAll(out, TWO, true);
-    expect(contents(out)).toEqual(Object.fromEntries(TWO.map((f) => [f.name, f.text])));
+    expect(contents(out)).toEqual(Object.fromEntries(TWO.map((f) => [f.name, f.contents])));
   });
 
   test.each([true, false])('writes through no link in the folder, forced or not (%s)', (force) => {
@@ -79,7 +79,7 @@ describe('saving a set of files', () => {
     // Names end at 255 bytes on every common disk: the shorter one is free, but there is no room for a temporary one;
     // the longer one cannot even be asked for.
     for (const length of [245, 300]) {
-      const impossible = [...TWO.map((f) => ({ ...f, text: `${f.text} new` })), file('n'.repeat(length), 'x')];
+      const impossible = [...TWO.map((f) => ({ ...f, contents: `${f.contents} new` })), file('n'.repeat(length), 'x')];
       expect(() => saveAll(out, impossible, true)).toThrow(DiskRefused);
       expect(contents(out)).toEqual(before);
     }

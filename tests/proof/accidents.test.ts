@@ -13,7 +13,7 @@ const BRACKET = { name: 'seat post', legA: 60, legB: 40, width: 80, material: 's
 
 const bracket = async (): Promise<{ asked: Asked; dxf: string; drawing: Drawing }> => {
   const [made] = (await make('bracket-angle', BRACKET)) as [MadePart];
-  const dxf = made.files().find((f) => f.name.endsWith('.dxf'))?.text;
+  const dxf = made.files().find((f) => f.name.endsWith('.dxf'))?.contents;
   if (dxf === undefined || made.flat === undefined || made.drawing === undefined) throw new Error('not made');
   return { asked: askedOf(made.part as Part, made.flat, 0), dxf, drawing: made.drawing };
 };

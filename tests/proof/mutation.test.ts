@@ -49,7 +49,7 @@ const madeOf = async (family: string, dxfVersion: 'r2000' | 'r12') => {
   const made = makeParts(template, template.examples[0]?.inputs ?? {}, { ...UNPLANNED, dxfVersion });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   return made.parts.slice(0, 2).flatMap((p) => {
-    const dxf = p.files().find((f) => f.name.endsWith('.dxf'))?.text;
+    const dxf = p.files().find((f) => f.name.endsWith('.dxf'))?.contents;
     return dxf === undefined || p.flat === undefined ? [] : [{ dxf, asked: askedOf(p.part as Part, p.flat, 0) }];
   });
 };

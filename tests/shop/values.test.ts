@@ -28,7 +28,7 @@ test('a cutter whose program wants no fold lines gets drawings of what is cut al
   const layers = async (foldLines: 'in' | 'out') => {
     const shop = shopWith({ import: { ...usual, foldLines } }, { marking: { folds: 'lines', face: 'inside' } });
     const all = makeParts(await loadFamily('bracket-angle'), { legA: 60, legB: 40, width: 80, thickness: 3 }, { cutOnly: false, dxfVersion: 'r2000', shop });
-    return all.ok ? (all.parts[0]?.files().map((f) => [/FOLD-UP/.test(f.text), /OUTLINE/.test(f.text)]) ?? []) : [];
+    return all.ok ? (all.parts[0]?.files().map((f) => [/FOLD-UP/.test(f.contents), /OUTLINE/.test(f.contents)]) ?? []) : [];
   };
   expect([await layers('in'), await layers('out')]).toEqual([[[true, true], [true, true]], [[false, true], [false, true]]]);
 });

@@ -7,6 +7,8 @@ import { parseAngle, parseLength, type ParsedNumber } from '../../units.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type Flags, type FlagSpecs, textOf } from '../flags.ts';
+import { flagsOf } from '../flags-of.ts';
+import type { RunCommand } from './index.ts';
 
 /** Flags of `bend`, for help. */
 export const BEND_FLAGS = {
@@ -47,4 +49,9 @@ export const bend = (flags: Flags, json: boolean, { out }: Console): number => {
   if (lacking !== undefined) throw new WrongInput([{ input: 'rule', given: `'${ruleText}'`, allowed: 'a rule with figures for this bend', mend: lacking }]);
   out(json ? JSON.stringify(bendFigures(rule.value, asked, measure as Measure)) : workedSums(rule.value, asked, measure as Measure).join('\n'));
   return EXIT.made;
+};
+
+export const run: RunCommand = async (args, console) => {
+  const flags = await flagsOf(args, console, { usage: BEND_USAGE, flags: BEND_FLAGS, words: 1 });
+  return flags === undefined ? EXIT.made : bend(flags, flags['json'] === true, console);
 };

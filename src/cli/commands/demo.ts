@@ -9,6 +9,9 @@ import { EXIT, WrongInput } from '../failure.ts';
 import { loadFamily } from '../load-family.ts';
 import { readInputsFile } from '../read-inputs-file.ts';
 import { savedParts } from '../save-parts.ts';
+import { type FlagSpecs, textOf } from '../flags.ts';
+import { flagsOf } from '../flags-of.ts';
+import type { RunCommand } from './index.ts';
 
 /** Inputs of the demo, beside the program. */
 const FOLDER = fileURLToPath(new URL('../templates/demo/', import.meta.url));
@@ -48,4 +51,15 @@ const line = ({ result: { name, blank, material, bends }, stopped }: MadePart): 
   const sheet = `${material.id.padEnd(10)} ${`${figure(material.thicknessMm)} mm`.padEnd(6)}`;
   const size = `${figure(blank.widthMm, 1)} x ${figure(blank.heightMm, 1)} mm`;
   return `  ${name.padEnd(26)} ${sheet}  blank ${size.padEnd(18)} ${bends.length} ${bends.length === 1 ? 'fold' : 'folds'}`;
+};
+
+const DEMO_FLAGS = {
+  out: { type: 'string', describe: 'Folder to write to; out/ when left out' },
+  force: { type: 'boolean', describe: 'Replace files that were not made for these parts' },
+} as const satisfies FlagSpecs;
+
+export const run: RunCommand = async (args, console) => {
+  const flags = await flagsOf(args, console, { usage: 'demo', flags: DEMO_FLAGS, words: 1 });
+  if (flags === undefined) return EXIT.made;
+  return demo({ out: textOf(flags, 'out') ?? 'out', force: flags['force'] === true, json: flags['json'] === true }, console);
 };

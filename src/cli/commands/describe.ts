@@ -3,6 +3,9 @@ import { describeInputs, inputsJsonSchema, type InputDescription } from '../../i
 import type { Example, Template } from '../../input/template.ts';
 import type { Console } from '../console.ts';
 import { EXIT } from '../failure.ts';
+import { familyOf, FAMILY_FLAGS } from '../family.ts';
+import { flagsOf } from '../flags-of.ts';
+import type { RunCommand } from './index.ts';
 
 /**
  * `describe FAMILY`: its inputs, a drawing, cautions and examples. JSON: `{"family","summary","schema","examples":
@@ -80,4 +83,12 @@ const wrappedCommand = (words: readonly string[]): string => {
     line += ` ${word}`;
   }
   return [...lines, line].join('\n');
+};
+
+export const run: RunCommand = async (args, console) => {
+  const { template: templateFlag } = FAMILY_FLAGS;
+  const named = await familyOf(args, console, {});
+  if (named === undefined) return EXIT.made;
+  const flags = await flagsOf(args, console, { usage: 'describe FAMILY', flags: { template: templateFlag }, words: named.words });
+  return flags === undefined ? EXIT.made : describe(named.template, flags['json'] === true, console);
 };

@@ -1,6 +1,8 @@
 import { FAMILIES } from '../../../templates/index.ts';
 import type { Console } from '../console.ts';
 import { EXIT } from '../failure.ts';
+import { flagsOf } from '../flags-of.ts';
+import type { RunCommand } from './index.ts';
 
 /** `list`: the part families. JSON: `{"families":[{"family","summary"}]}`. */
 export const list = async (json: boolean, { out }: Console): Promise<number> => {
@@ -13,4 +15,9 @@ export const list = async (json: boolean, { out }: Console): Promise<number> => 
   for (const { family, summary } of families) out(`${family.padEnd(widest)}  ${summary}`);
   out('\nInputs of one of them: blankwright describe FAMILY');
   return EXIT.made;
+};
+
+export const run: RunCommand = async (args, console) => {
+  const flags = await flagsOf(args, console, { usage: 'list', flags: {}, words: 1 });
+  return flags === undefined ? EXIT.made : list(flags['json'] === true, console);
 };

@@ -3,6 +3,8 @@ import { figure } from '../../figures.ts';
 import type { LeastRadius, Material } from '../../model/material.ts';
 import type { Console } from '../console.ts';
 import { EXIT } from '../failure.ts';
+import { flagsOf } from '../flags-of.ts';
+import type { RunCommand } from './index.ts';
 
 /** `materials`: the sheet catalogue, every figure with its source. JSON: `{"materials":[...]}`, whole entries. */
 export const materials = (json: boolean, { out }: Console): number => {
@@ -27,3 +29,8 @@ const entry = (m: Material): string => {
 
 const radii = (classes: readonly LeastRadius[]): string =>
   classes.map((c) => `${'factor' in c ? `${c.factor} t` : c.radiusMm} up to ${c.upToMm} mm`).join(', ');
+
+export const run: RunCommand = async (args, console) => {
+  const flags = await flagsOf(args, console, { usage: 'materials', flags: {}, words: 1 });
+  return flags === undefined ? EXIT.made : materials(flags['json'] === true, console);
+};

@@ -10,10 +10,12 @@ import type { Blocked, FoldPlan, FoldStep, PartPlan } from '../../plan/part-plan
 import { planOnShop, withSuggestions } from '../../plan/shop-plan.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
-import type { FlagSpecs } from '../flags.ts';
+import { type FlagSpecs, textOf } from '../flags.ts';
 import { safeName } from '../../safe-name.ts';
 import { writeFoldSteps } from '../../write/fold-steps-svg.ts';
 import { type MarkedFile, saveAll } from '../save.ts';
+import { FAMILY_FLAGS, familyAsked } from '../family.ts';
+import type { RunCommand } from './index.ts';
 
 export const PLAN_OF_FLAGS = {
   out: { type: 'string', describe: 'Folder to draw the steps into, one SVG for each part; nothing is drawn when left out' },
@@ -65,7 +67,7 @@ export const planOf = ({ template, inputs, machine, out: folder, force, shop = D
 const sheetOf = ({ result: { name }, mark }: MadePart, plan: PartPlan): MarkedFile => {
   const pictures = stepPictures(plan);
   const steps = plan.plan.steps.map((step, i) => ({ step, ...(pictures[i] !== undefined && { picture: pictures[i] }) }));
-  return { name: `${safeName(name)}-folding.svg`, mark, text: writeFoldSteps({ title: name, mark, machine: plan.machine.name }, steps) };
+  return { name: `${safeName(name)}-folding.svg`, mark, contents: writeFoldSteps({ title: name, mark, machine: plan.machine.name }, steps) };
 };
 
 const machineNamed = (given: string, machines: readonly Machine[]): Machine => {
@@ -104,3 +106,10 @@ const stepText = (s: FoldStep, i: number): string => {
 };
 
 const blockedText = ({ bend, after, reason }: Blocked): string => `  ${after.length === 0 ? 'flat' : `after ${after.join(', ')}`}: fold ${bend} cannot be made, ${reason}`;
+
+export const run: RunCommand = async (args, console) => {
+  const asked = await familyAsked(args, console, { ...FAMILY_FLAGS, ...PLAN_OF_FLAGS });
+  if (asked === undefined) return EXIT.made;
+  const { template, inputs, flags, shop } = asked;
+  return planOf({ template, inputs, machine: textOf(flags, 'machine'), out: textOf(flags, 'out'), force: flags['force'] === true, ...shop }, flags['json'] === true, console);
+};

@@ -1,66 +1,14 @@
-import { MACHINES } from '../../data/machines.ts';
-import { parseYaml } from '../../input/yaml.ts';
-import { readCase } from '../../plan/panels.ts';
-import { planFolds } from '../../plan/plan.ts';
-import { type PlanResult, planResult, type StepResult, type StrokeNames } from '../../plan/result.ts';
-import type { Console } from '../console.ts';
-import { EXIT, WrongInput } from '../failure.ts';
-import type { FlagSpecs } from '../flags.ts';
-import { readTextFile } from '../read-text-file.ts';
+import { WrongInput } from '../failure.ts';
+import { valueOf, wordOf } from '../flags-of.ts';
+import type { RunCommand } from './index.ts';
 
-export const PLAN_USAGE = 'plan --panels CASE.json';
-
-export const PLAN_FLAGS = {
-  panels: { type: 'string', describe: 'JSON or YAML file of a part as panels and bends on its middle plane' },
-  machine: { type: 'string', describe: `The folding machine: ${MACHINES.map((m) => m.id).join(', ')}; that of the file when left out` },
-  count: { type: 'boolean', describe: 'Count the orders that work' },
-} as const satisfies FlagSpecs;
-
-export interface PlanRequest {
-  readonly panels: string;
-  readonly machine: string | undefined;
-  readonly count: boolean;
-}
-
-const ALLOWED = 'a JSON or YAML file with part.panels, part.bends and machine';
-
-/**
- * `plan --panels CASE.json`: the order to fold a part in, or what stands in the way. JSON: `PlanResult`. A part that
- * cannot be folded, or of which that is not decided, ends as a part that cannot be made does.
- */
-export const plan = async ({ panels, machine, count }: PlanRequest, json: boolean, { out }: Console): Promise<number> => {
-  const text = await readTextFile(panels, { input: 'panels', allowed: ALLOWED, tooLarge: 'give one part only' });
-  const parsed = parseYaml(text);
-  if (!parsed.ok) throw new WrongInput([{ input: 'panels', given: `${panels}, ${parsed.given}`, allowed: ALLOWED, ...(parsed.mend !== undefined && { mend: parsed.mend }) }]);
-  const read = readCase(parsed.value, machine);
-  if (!read.ok) throw new WrongInput(read.problems);
-  const result = planResult(planFolds(read.net, read.machine, { count }), read.machine.id);
-  out(json ? JSON.stringify(result) : planText(result));
-  return result.feasible === true ? EXIT.made : EXIT.stopped;
-};
-
-const planText = ({ machine, verdict, foldPlan, feasibleOrders, totalOrders, blocked }: PlanResult): string => {
-  const counted = feasibleOrders === null ? [] : [`${feasibleOrders} of ${totalOrders ?? 'many'} orders work.`];
-  if (foldPlan !== null) {
-    const claim = foldPlan.cheapest ? '' : ' (a cheaper order may exist: the search was broken off)';
-    return [`Fold on ${machine}${claim}:`, ...foldPlan.steps.map(stepText), ...counted].join('\n');
+/** `plan FAMILY`, or `plan --panels CASE.json` for any part at all. */
+export const run: RunCommand = async (args, console) => {
+  const isOfFamily = (wordOf(args) !== undefined || valueOf(args, 'template') !== undefined) && valueOf(args, 'panels') === undefined;
+  if (isOfFamily) return (await import('./plan-of.ts')).run(args, console);
+  const panels = await import('./plan-panels.ts');
+  if (valueOf(args, 'panels') === undefined && !args.includes('--help')) {
+    throw new WrongInput([{ input: '--panels', given: 'nothing', allowed: `a family, as in blankwright plan bracket-angle, or a file of panels and bends: blankwright ${panels.PLAN_USAGE}` }]);
   }
-  const head = verdict === 'impossible' ? `No order of folds works on ${machine}.` : `Not decided whether the part can be folded on ${machine}: the search was broken off.`;
-  return [
-    head,
-    ...blocked.slice(0, MOST_TOLD).map((b) => `  ${b.already_folded.length === 0 ? 'flat' : `after ${b.already_folded.join(', ')}`}: ${named(b.bend)} cannot be made. ${told(b.parent_side_clamped, 'parent')}; ${told(b.child_side_clamped, 'child')}`),
-    ...(blocked.length > MOST_TOLD ? [`  and ${blocked.length - MOST_TOLD} more, with --json`] : []),
-  ].join('\n');
-};
-
-const MOST_TOLD = 10;
-
-const told = (reason: string, side: string): string => `${side} side clamped: ${reason}`;
-
-const named = (bend: StrokeNames): string => (typeof bend === 'string' ? bend : bend.join(' + '));
-
-const stepText = (s: StepResult, i: number): string => {
-  const moves = [...(s.flip ? ['turn over'] : []), ...(s.turnDeg > 0 ? [`turn by ${s.turnDeg} deg`] : [])];
-  const fingers = s.fingersMm.map((room) => room.join(' + ')).join(' and ');
-  return `  ${i + 1}. ${named(s.bend)}: ${[...moves, `clamp ${s.clampedPanel}`, `stop at ${s.stopAtDeg} deg`, `stops at ${s.stopMm} mm`, `tools ${fingers} mm`].join(', ')}`;
+  return panels.run(args, console);
 };

@@ -2,8 +2,10 @@ import { DEFAULT_SHOP, DEFAULT_SHOP_SOURCES } from '../../data/shop-default.ts';
 import { shopEntries, writeShop } from '../../shop/write.ts';
 import type { Console } from '../console.ts';
 import { EXIT } from '../failure.ts';
-import type { FlagSpecs } from '../flags.ts';
+import { type FlagSpecs, textOf } from '../flags.ts';
 import { findShopFile, readShopFile, userShopFile } from '../shop-file.ts';
+import { flagsOf } from '../flags-of.ts';
+import type { RunCommand } from './index.ts';
 
 export const SHOP_FLAGS = {
   shop: { type: 'string', describe: "Shop file; else shop.yaml beside the job, then the user's own, then the built-in shop" },
@@ -25,3 +27,8 @@ export const shop = async (asked: string | undefined, json: boolean, { out }: Co
 
 const headingOf = (file: string | undefined): string =>
   file === undefined ? `The built-in shop. Save this as shop.yaml beside a job, or as ${userShopFile()}, and make it your own.` : `${file}, which is in order. Lengths in mm, angles in degrees.`;
+
+export const run: RunCommand = async (args, console) => {
+  const flags = await flagsOf(args, console, { usage: 'shop [--shop FILE]', flags: SHOP_FLAGS, words: 1 });
+  return flags === undefined ? EXIT.made : shop(textOf(flags, 'shop'), flags['json'] === true, console);
+};

@@ -9,6 +9,8 @@ import { surveyFindings } from '../../survey/verdicts.ts';
 import type { Console } from '../console.ts';
 import { diskReason, EXIT, WrongInput } from '../failure.ts';
 import { readInputsFile } from '../read-inputs-file.ts';
+import { flagsOf, wordOf } from '../flags-of.ts';
+import type { RunCommand } from './index.ts';
 
 export const TRILATERATE_USAGE = 'trilaterate FILE';
 
@@ -98,4 +100,11 @@ const surveyText = (survey: Survey, findings: readonly Finding[]): string => {
 const fixed = (value: number, width: number): string => {
   const text = value.toFixed(2);
   return (text === '-0.00' ? '0.00' : text).padStart(width);
+};
+
+export const run: RunCommand = async (args, console) => {
+  const flags = await flagsOf(args, console, { usage: TRILATERATE_USAGE, flags: {}, words: 2 });
+  if (flags === undefined) return EXIT.made;
+  const file = wordOf(args) ?? refuse('nothing', `the name of a file of distances: blankwright ${TRILATERATE_USAGE}`, 'write one distance a line in it, such as A-B: 312');
+  return trilaterate(file, flags['json'] === true, console);
 };

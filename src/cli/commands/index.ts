@@ -1,0 +1,28 @@
+import type { Console } from '../console.ts';
+
+/** Runs one command and gives its exit code. `args` begin with the command's name. */
+export type RunCommand = (args: readonly string[], console: Console) => Promise<number>;
+
+export interface Command {
+  /** A line for the first help page. */
+  readonly about: string;
+  /** What stands behind its name, where something must. */
+  readonly words?: string;
+  /** A command is loaded when it is asked for, and brings what it needs. */
+  readonly load: () => Promise<{ readonly run: RunCommand }>;
+}
+
+/** Every command, in the order of the help page. */
+export const COMMANDS: Readonly<Record<string, Command>> = {
+  list: { about: 'The part families', load: () => import('./list.ts') },
+  describe: { about: 'Inputs, limits, cautions and examples of one family', words: 'FAMILY', load: () => import('./describe.ts') },
+  make: { about: 'The flat blank of a part as DXF and SVG', words: 'FAMILY', load: () => import('./make.ts') },
+  bend: { about: 'The sums of one bend, worked out', load: () => import('./bend.ts') },
+  materials: { about: 'The sheet catalogue, with sources', load: () => import('./materials.ts') },
+  shop: { about: 'The shop that parts are checked against, and whether its file is in order', load: () => import('./shop.ts') },
+  plan: { about: 'The order in which a part is folded on a machine, or what stands in the way', load: () => import('./plan.ts') },
+  calibrate: { about: "K and inside radius of the shop's own bends, out of measured strips", load: () => import('./calibrate.ts') },
+  proof: { about: 'Whether a DXF still folds to what was asked, measure by measure', words: 'FILE', load: () => import('./proof.ts') },
+  trilaterate: { about: 'Points out of the distances between them, as a tape finds them', words: 'FILE', load: () => import('./trilaterate.ts') },
+  demo: { about: 'Parts of a vineyard cart, as an example', load: () => import('./demo.ts') },
+};
