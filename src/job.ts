@@ -21,7 +21,7 @@ import type { Material } from './model/material.ts';
 import { mirrorPart } from './model/mirror.ts';
 import type { TextFile } from './model/output-file.ts';
 import type { Part } from './model/part.ts';
-import { bendTable, cutterFor, kerfOf, type Shop, takesFoldLines } from './model/shop.ts';
+import { bendTable, type CutterImport, cutterFor, importFor, kerfOf, type Shop } from './model/shop.ts';
 import type { PartPlan } from './plan/part-plan.ts';
 import { type FoldAt, planFindings, planOnShop } from './plan/shop-plan.ts';
 import type { Asked } from './proof/asked.ts';
@@ -91,7 +91,7 @@ export function makeParts(
     values,
     cautions: [...template.cautions, ...materialCautions(values.material)],
     findings: built.findings ?? [],
-    options: { ...options, cutOnly: options.cutOnly || !takesFoldLines(options.shop ?? DEFAULT_SHOP, values.thicknessMm) },
+    options: asTaken(options, values),
   };
   const hands: readonly Hand[] = values.hand === 'both' ? ['left', 'right'] : [values.hand];
   const blanks = blanksOf(built).map((blank): Blank => ({ ...blank, planOf: once(context) }));
@@ -105,8 +105,14 @@ interface Context {
   readonly cautions: readonly CautionId[];
   /** Of the template, about all of its blanks. */
   readonly findings: readonly Finding[];
-  readonly options: MakeOptions;
+  readonly options: MakeOptions & { readonly form: CutterImport };
 }
+
+/** The options as the program of the cutter takes their files: lines that it would cut are worse than none. */
+const asTaken = (options: MakeOptions, { thicknessMm }: CommonValues): Context['options'] => {
+  const form = importFor(options.shop ?? DEFAULT_SHOP, thicknessMm);
+  return { ...options, form, cutOnly: options.cutOnly || form.foldLines === 'out' || form.layers === 'merged' };
+};
 
 /** A blank of the left hand; one without a part could not be built. */
 type Blank = { readonly id: string | null; readonly quantity?: number; readonly part?: Part; readonly planOf?: (part: Part, flat: FlatPattern) => PartPlan | undefined };
@@ -168,7 +174,7 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
 function proofOf(findings: readonly Finding[], drawing: Drawing, { options }: Context, ask: () => Asked): Pick<PartResult, 'proof' | 'findings'> {
   if (hasStop(findings)) return { proof: null, findings: findings.map(bare) };
   const asked = ask();
-  const proved = proveDxf(dxfOf(drawing, options), asked);
+  const proved = proveDxf(dxfOf(drawing, options), asked, options.form.units);
   if (!proved.ok) throw new Error(`the DXF cannot be read back: ${proved.reason}`);
   const { worstMm, measures, angles, findings: found } = proved.proof;
   const { measure, kerfMm: kerf, panels, cut } = asked;
@@ -239,12 +245,12 @@ const bare = ({ rule, severity, message }: Finding) => ({ rule, severity, messag
 /** What is written for every part; writers of the same extension stand in for each other. */
 const writersFor = (dxfVersion: MakeOptions['dxfVersion']): readonly string[] => [dxfVersion === 'r12' ? 'dxf-r12' : 'dxf', 'svg'];
 
-const dxfOf = (drawing: Drawing, { cutOnly, dxfVersion }: MakeOptions): string => {
+const dxfOf = (drawing: Drawing, { cutOnly, dxfVersion, form }: Context['options']): string => {
   const ids = writersFor(dxfVersion);
-  return WRITERS.find(({ id, extension }) => extension === 'dxf' && ids.includes(id))?.write(drawing, { cutOnly }) ?? '';
+  return WRITERS.find(({ id, extension }) => extension === 'dxf' && ids.includes(id))?.write(drawing, { cutOnly, form }) ?? '';
 };
 
-function outputFiles(base: string, drawing: Drawing, { cutOnly, dxfVersion }: MakeOptions): TextFile[] {
+function outputFiles(base: string, drawing: Drawing, { cutOnly, dxfVersion, form }: Context['options']): TextFile[] {
   const ids = writersFor(dxfVersion);
-  return WRITERS.filter(({ id }) => ids.includes(id)).map(({ extension, write }) => ({ name: `${base}.${extension}`, contents: write(drawing, { cutOnly }) }));
+  return WRITERS.filter(({ id }) => ids.includes(id)).map(({ extension, write }) => ({ name: `${base}.${extension}`, contents: write(drawing, { cutOnly, form }) }));
 }

@@ -78,7 +78,7 @@ describe('which folder may import which', () => {
     flatten: ['bending', 'figures', 'fold', 'geometry', 'model'],
     checks: ['bending', 'figures', 'geometry', 'model'],
     draw: ['figures', 'geometry', 'model', 'plan'],
-    write: ['draw', 'figures', 'geometry', 'model', 'plan'],
+    write: ['draw', 'figures', 'geometry', 'model', 'plan', 'units'],
     // A witness of its own: nothing of what made the file.
     proof: ['figures', 'geometry', 'model', 'units'],
     result: ['model', 'plan', 'proof'],

@@ -1,10 +1,9 @@
 import type { Basis, Sourced } from '../model/material.ts';
-import type { Cutter, CutterImport, CutterProcess, Shop } from '../model/shop.ts';
+import { ANY_IMPORT, type Cutter, type CutterProcess, type Shop } from '../model/shop.ts';
 import { CUTTING } from './cutting.ts';
 import { MACHINES } from './machines.ts';
 
 const SIZE_OF_A_LARGE_SHEET = { length: 3000, width: 1500 };
-const EVERYTHING: CutterImport = { layers: 'kept', foldLines: 'in', curves: 'arcs', units: 'mm' };
 
 const rulesOf = (process: CutterProcess) => {
   const { leastHole, leastSlot, leastWeb, leastEdge, warpsUpTo } = CUTTING[process];
@@ -29,7 +28,7 @@ const CUTTERS: readonly Cutter[] = [
     ],
     ...rulesOf('laser'),
     marks: true,
-    import: EVERYTHING,
+    import: ANY_IMPORT,
   },
   {
     name: 'plasma',
@@ -43,7 +42,7 @@ const CUTTERS: readonly Cutter[] = [
     ],
     ...rulesOf('plasma'),
     marks: false,
-    import: EVERYTHING,
+    import: ANY_IMPORT,
   },
 ];
 

@@ -1,8 +1,8 @@
 import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 
-/** What a line on the drawing is for. Each writer decides how a role looks. */
-export type Role = 'outline' | 'hole' | 'fold-up' | 'fold-down' | 'mark' | 'note';
+/** What a line on the drawing is for; `cut` is outline and holes alike. Each writer decides how a role looks. */
+export type Role = 'outline' | 'hole' | 'cut' | 'fold-up' | 'fold-down' | 'mark' | 'note';
 
 /** One thing on the drawing. Millimetres, y up. */
 export type DrawingItem =

@@ -122,8 +122,11 @@ export const cutterFor = (shop: Shop, thickness: number): Cutter | undefined => 
 
 export const takes = ({ thickness: { from, to } }: Cutter, thickness: number): boolean => thickness >= from && thickness <= to;
 
-/** Whether the program of the cutter wants fold lines in its drawings; lines it would cut are worse than none. */
-export const takesFoldLines = (shop: Shop, thickness: number): boolean => cutterFor(shop, thickness)?.import.foldLines !== 'out';
+/** What a program takes that nothing is known of. */
+export const ANY_IMPORT: CutterImport = { layers: 'kept', foldLines: 'in', curves: 'arcs', units: 'mm' };
+
+/** What the program of the cutter that takes a thickness wants of a drawing. */
+export const importFor = (shop: Shop, thickness: number): CutterImport => cutterFor(shop, thickness)?.import ?? ANY_IMPORT;
 
 /** Width of the cut, mm: on a straight line between the rows of the material, the nearest one outside them. */
 export function kerfOf({ kerf }: Cutter, material: MaterialFamily, thickness: number): number {

@@ -3,6 +3,7 @@ import type { Loop, Vertex } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { backwards, type Piece, pieceOf } from '../geometry/piece.ts';
 import { distance, type Vec2 } from '../geometry/vec2.ts';
+import { withArcs } from './arcs-of-chords.ts';
 import type { DxfEntity } from './read-dxf.ts';
 
 /** A closed cut line, counter-clockwise; a full circle is two half ones, and known as a circle. */
@@ -32,6 +33,8 @@ export interface Sheet {
 }
 
 const [OUTLINE, HOLES, UP, DOWN] = ['OUTLINE', 'HOLES', 'FOLD-UP', 'FOLD-DOWN'];
+/** Outline and holes alike, for programs that know one layer. */
+const CUT = 'CUT';
 const SILENT = new Set(['NOTE', 'MARK', 'DEFPOINTS']);
 
 /** Ends of loose lines and arcs that are the same corner lie no farther apart, mm. */
@@ -46,14 +49,15 @@ export const sheetOf = (entities: readonly DxfEntity[]): Sheet => {
     else on.push(e);
   }
   const of = (name: string | undefined): readonly DxfEntity[] => layers.get(name ?? '') ?? [];
-  const [outlines, holes] = [closedOn(of(OUTLINE)), closedOn(of(HOLES))];
-  const known = [...of(OUTLINE), ...of(HOLES), ...of(UP), ...of(DOWN)];
-  const others = [...layers].filter(([name]) => ![OUTLINE, HOLES, UP, DOWN].includes(name) && !SILENT.has(name));
+  const [outlines, holes, cuts] = [closedOn(of(OUTLINE)), closedOn(of(HOLES)), closedOn(of(CUT))];
+  const outermost = cuts.closed.toSorted((a, b) => signedArea(b.loop) - signedArea(a.loop)).slice(0, 1);
+  const known = [...of(OUTLINE), ...of(HOLES), ...of(CUT), ...of(UP), ...of(DOWN)];
+  const others = [...layers].filter(([name]) => ![OUTLINE, HOLES, CUT, UP, DOWN].includes(name) && !SILENT.has(name));
   return {
-    outlines: outlines.closed,
-    holes: holes.closed,
+    outlines: [...outlines.closed, ...outermost],
+    holes: [...holes.closed, ...cuts.closed.filter((c) => !outermost.includes(c))],
     folds: [...foldsOn(of(UP), 'up'), ...foldsOn(of(DOWN), 'down')],
-    open: [...outlines.open, ...holes.open],
+    open: [...outlines.open, ...holes.open, ...cuts.open],
     unread: [...new Set(known.flatMap((e) => (e.kind === 'unread' ? [e.type] : [])))],
     strange: others.filter(([, on]) => on.some((e) => e.kind !== 'text')).map(([name]) => name),
   };
@@ -70,11 +74,11 @@ const closedOn = (entities: readonly DxfEntity[]): { closed: Contour[]; open: Ve
   const loose: Piece[] = [];
   for (const e of entities) {
     if (e.kind === 'circle') closed.push(circleContour(e.centre, e.radius));
-    else if (e.kind === 'loop' && e.loop.length > 1) closed.push(contourOf(e.loop));
+    else if (e.kind === 'loop' && e.loop.length > 1) closed.push(contourOf(withArcs(e.loop)));
     else if (e.kind === 'piece' && distance(e.piece.from, e.piece.to) > 0) loose.push(e.piece);
   }
   const joined = joinedLoops(loose);
-  return { closed: [...closed, ...joined.closed.map(contourOf)], open: joined.open };
+  return { closed: [...closed, ...joined.closed.map((loop) => contourOf(withArcs(loop)))], open: joined.open };
 };
 
 export const circleContour = (centre: Vec2, radius: number): Contour => ({

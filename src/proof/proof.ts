@@ -10,7 +10,7 @@ import { foldUpFile } from './folded.ts';
 import { type Body, foundDeg, foundMm } from './found.ts';
 import { besideCut } from './kerf.ts';
 import { pairedFolds, pairedHoles } from './pairing.ts';
-import { readDxf } from './read-dxf.ts';
+import { readDxf, type UnstatedUnit } from './read-dxf.ts';
 import { type Chord, splitAtFolds } from './regions.ts';
 
 /** A measure as it was asked for and as it was found; `null` when it cannot be found any more. */
@@ -37,8 +37,8 @@ export type Proved = { readonly ok: true; readonly proof: Proof } | { readonly o
  * Reads a DXF's own text again, cuts its outline at the fold lines, folds it up and measures it. A text that is no DXF is
  * a reason; whatever is wrong with the blank in it are findings.
  */
-export const proveDxf = (text: string, asked: Asked): Proved => {
-  const read = readDxf(text);
+export const proveDxf = (text: string, asked: Asked, unstated?: UnstatedUnit): Proved => {
+  const read = readDxf(text, unstated);
   if (!read.ok) return read;
   const sheet = withoutKerf(sheetOf(read.entities), asked.kerfMm);
   const outline = largestOf(sheet.outlines);

@@ -11,6 +11,9 @@ export type DxfEntity =
   | { readonly kind: 'text'; readonly layer: string }
   | { readonly kind: 'unread'; readonly layer: string; readonly type: string };
 
+/** What a file that states no unit is read in. */
+export type UnstatedUnit = 'mm' | 'inch';
+
 export type ReadDxf =
   | { readonly ok: true; readonly entities: readonly DxfEntity[]; readonly unit: string }
   | { readonly ok: false; readonly reason: string };
@@ -18,13 +21,13 @@ export type ReadDxf =
 /**
  * Reads the entities of a DXF text by its group codes (DXF Reference, "ENTITIES section"): light and heavy polylines,
  * circles, arcs, lines; everything else is told by its type. `$INSUNITS` says how long a unit is; without it, or with
- * 0, a unit is a millimetre, as on every drawing of ours.
+ * 0, as long as the program that the file is meant for takes it to be: a millimetre, when left out.
  */
-export const readDxf = (text: string): ReadDxf => {
+export const readDxf = (text: string, unstated: UnstatedUnit = 'mm'): ReadDxf => {
   const lines = text.split('\n');
   const records = recordsIn(lines, 'ENTITIES');
   if (typeof records === 'string') return { ok: false, reason: records };
-  const unit = unitOf(lines);
+  const unit = unitOf(lines, unstated);
   const entities = entitiesOf(records, unit.mm);
   return entities === undefined ? { ok: false, reason: 'it holds a coordinate that is no number' } : { ok: true, entities, unit: unit.name };
 };
@@ -74,9 +77,11 @@ const UNITS: Readonly<Record<string, { readonly name: string; readonly mm: numbe
   6: { name: 'metres', mm: 1000 },
 };
 
-const unitOf = (lines: readonly string[]): { readonly name: string; readonly mm: number } => {
+const UNSTATED = { mm: { name: 'no unit, read as millimetres', mm: 1 }, inch: { name: 'no unit, read as inches', mm: MM_PER_INCH } };
+
+const unitOf = (lines: readonly string[], unstated: UnstatedUnit): { readonly name: string; readonly mm: number } => {
   const at = lines.findIndex((line) => line.trim() === '$INSUNITS');
-  return (at < 0 ? undefined : UNITS[lines[at + 2]?.trim() ?? '']) ?? { name: 'no unit, read as millimetres', mm: 1 };
+  return (at < 0 ? undefined : UNITS[lines[at + 2]?.trim() ?? '']) ?? UNSTATED[unstated];
 };
 
 const entitiesOf = (records: readonly Record0[], mm: number): DxfEntity[] | undefined => {

@@ -11,8 +11,8 @@ type Groups = (number | string)[];
 
 /**
  * The text of a DXF file of release 12 (AC1009) for old controllers. The release knows neither light polylines nor
- * owners, line weights and units, and needs no handles; a file of it is read in the unit of whoever reads it, here
- * millimetres. Structure after the ezdxf documentation, "DXF R12 internals".
+ * owners, line weights and units, and needs no handles; a file of it is read in the unit of whoever reads it,
+ * millimetres unless another is asked for. Structure after the ezdxf documentation, "DXF R12 internals".
  */
 export const dxfR12 = (items: readonly DrawingItem[], extents: Extents): string => {
   const groups: Groups = [];

@@ -6,6 +6,7 @@ import Viewport from 'dxf-writer/src/Viewport.js';
 import type { Extents } from '../geometry/extents.ts';
 import type { Vertex } from '../geometry/loop.ts';
 import type { DrawingItem } from '../model/drawing.ts';
+import type { CutterImport } from '../model/shop.ts';
 import { viewOf, type View } from './dxf-view.ts';
 import { layerOf, usedLayers, type Layer } from './layers.ts';
 import { fileNumber, plainText } from './numbers.ts';
@@ -17,22 +18,22 @@ import { dxfText } from './text.ts';
  * with texts in ASCII the two read alike. The older version is the one that more readers take; an auditor finds
  * neither errors nor things to mend in it.
  */
-export const dxfR2000 = (items: readonly DrawingItem[], extents: Extents): string => {
+export const dxfR2000 = (items: readonly DrawingItem[], extents: Extents, units: CutterImport['units']): string => {
   // The library counts handles through the whole process; from 0 the same drawing gives the same bytes.
   Handle.seed = 0;
   const dxf = new DxfDrawing();
-  addHeader(dxf, extents);
+  addHeader(dxf, extents, units);
   addTables(dxf, viewOf(extents));
   for (const layer of usedLayers(items)) dxf.layers[layer.name] = new WeightedLayer(layer);
   for (const item of items) addItem(dxf.setActiveLayer(layerOf(item.role).name), item);
   return `${dxf.toDxfString()}\n`;
 };
 
-const addHeader = (dxf: DxfDrawing, { minX, minY, maxX, maxY }: Extents): void => {
+const addHeader = (dxf: DxfDrawing, { minX, minY, maxX, maxY }: Extents, units: CutterImport['units']): void => {
   dxf.header('ACADVER', [[1, 'AC1015']]);
   dxf.header('DWGCODEPAGE', [[3, 'ANSI_1252']]);
-  dxf.setUnits('Millimeters');
-  dxf.header('MEASUREMENT', [[70, 1]]);
+  dxf.setUnits(units === 'mm' ? 'Millimeters' : 'Inches');
+  dxf.header('MEASUREMENT', [[70, units === 'mm' ? 1 : 0]]);
   dxf.header('EXTMIN', [[10, fileNumber(minX)], [20, fileNumber(minY)], [30, 0]]);
   dxf.header('EXTMAX', [[10, fileNumber(maxX)], [20, fileNumber(maxY)], [30, 0]]);
 };

@@ -35,7 +35,7 @@ declare module 'dxf-writer/src/Drawing.js' {
     readonly layers: Record<string, Layer>;
     readonly lineTypes: Record<string, unknown>;
     readonly tables: { readonly VPORT: { elements: Viewport[]; add(viewport: Viewport): void } };
-    setUnits(unit: 'Millimeters'): Drawing;
+    setUnits(unit: 'Millimeters' | 'Inches'): Drawing;
     header(variable: string, values: readonly (readonly [code: number, value: number | string])[]): Drawing;
     setActiveLayer(name: string): Drawing;
     drawLine(x1: number, y1: number, x2: number, y2: number): Drawing;

@@ -31,10 +31,11 @@ export const LAYERS: readonly Layer[] = [
   { role: 'fold-down', name: 'FOLD-DOWN', dxfColour: 30, svgColour: '#d06000', lineWeight: NARROW },
   { role: 'hole', name: 'HOLES', dxfColour: 7, svgColour: '#000000', lineWeight: WIDE },
   { role: 'outline', name: 'OUTLINE', dxfColour: 7, svgColour: '#000000', lineWeight: WIDE },
+  { role: 'cut', name: 'CUT', dxfColour: 7, svgColour: '#000000', lineWeight: WIDE },
 ];
 
 /** Roles that are cut through the sheet. */
-export const isCut = (role: Role): boolean => role === 'outline' || role === 'hole';
+export const isCut = (role: Role): boolean => role === 'outline' || role === 'hole' || role === 'cut';
 
 const BY_ROLE: ReadonlyMap<Role, Layer> = new Map(LAYERS.map((layer) => [layer.role, layer]));
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { LAYERS } from '../../src/write/layers.ts';
+import { isCut, LAYERS } from '../../src/write/layers.ts';
 import { published } from '../helpers/published.ts';
 
 /** The strict release 12 form of a name, by the published rule that check d11 works out. */
@@ -13,7 +13,7 @@ test('every layer name already has the strict form of release 12 (published, d11
 });
 
 test('no mark, fold or note shares its look with a cut', () => {
-  const cuts = LAYERS.filter(({ role }) => role === 'outline' || role === 'hole');
+  const cuts = LAYERS.filter(({ role }) => isCut(role));
   for (const other of LAYERS.filter((layer) => !cuts.includes(layer))) {
     for (const cut of cuts) {
       expect(other.dxfColour).not.toBe(cut.dxfColour);
