@@ -24,5 +24,6 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   calibrate: { about: "K and inside radius of the shop's own bends, out of measured strips", load: () => import('./calibrate.ts') },
   proof: { about: 'Whether a DXF still folds to what was asked, measure by measure', words: 'FILE', load: () => import('./proof.ts') },
   trilaterate: { about: 'Points out of the distances between them, as a tape finds them', words: 'FILE', load: () => import('./trilaterate.ts') },
+  completion: { about: 'A script by which bash or zsh completes commands, families and flags', words: 'SHELL', load: () => import('./completion.ts') },
   demo: { about: 'Parts of a vineyard cart, as an example', load: () => import('./demo.ts') },
 };
