@@ -14,10 +14,9 @@ import { bendZone } from './zone.ts';
  * square to the sheet, with the largest panel lying as it lies in the drawing. `[0, 0, 0]` for a part without a blank.
  */
 export const foldedSizeMm = (part: Part, flat: FlatPattern): [x: number, y: number, z: number] => {
-  const largest = flat.panels.reduce<FlatPattern['panels'][number] | undefined>(
-    (best, p) => (best === undefined || p.areaMm2 > best.areaMm2 ? p : best),
-    undefined,
-  );
+  const most = Math.max(...flat.panels.map((p) => p.areaMm2));
+  // Of equal ones the first, in either hand: what they differ by is noise.
+  const largest = flat.panels.find((p) => p.areaMm2 > most * (1 - EQUAL_SHARE));
   if (largest === undefined) return [0, 0, 0];
   const { joints, poses } = foldUp(part, flat);
   const seat = composePoses(seatOf(largest.placement), invertPose(poses.get(largest.id) as Pose));
@@ -30,6 +29,9 @@ export const foldedSizeMm = (part: Part, flat: FlatPattern): [x: number, y: numb
   }
   return box.size();
 };
+
+/** Areas that differ by less than this share are equal. */
+const EQUAL_SHARE = 1e-6;
 
 const seatOf = (m: Motion2): Pose => ({ o: [m.x, m.y, 0], x: [m.c, m.s, 0], y: [-m.s, m.c, 0], z: [0, 0, 1] });
 

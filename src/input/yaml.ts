@@ -21,7 +21,7 @@ const DEEPEST = 60;
 export function parseYaml(text: string): ParsedYaml {
   if (isDeep(text)) return { ok: false, given: `nested more than ${DEEPEST} deep` };
   const lines = new yaml.LineCounter();
-  const document = yaml.parseDocument(text, { lineCounter: lines, uniqueKeys: true, prettyErrors: false });
+  const document = yaml.parseDocument(text, { lineCounter: lines, uniqueKeys: true, prettyErrors: false, logLevel: 'error' });
   const [problem] = document.errors;
   if (problem !== undefined) return { ok: false, given: placeAt(lines, problem.pos[0]), mend: problem.message.split('\n')[0] ?? '' };
   try {

@@ -40,7 +40,8 @@ const SILENT = new Set(['NOTE', 'MARK', 'DEFPOINTS']);
 /** Ends of loose lines and arcs that are the same corner lie no farther apart, mm. */
 const JOIN_MM = 0.005;
 
-export const sheetOf = (entities: readonly DxfEntity[]): Sheet => {
+/** What a file says is cut and folded; `inChords` when it was written for a program that knows no arcs. */
+export const sheetOf = (entities: readonly DxfEntity[], inChords: boolean): Sheet => {
   const layers = new Map<string, DxfEntity[]>();
   for (const e of entities) {
     const name = e.layer.toUpperCase();
@@ -49,7 +50,7 @@ export const sheetOf = (entities: readonly DxfEntity[]): Sheet => {
     else on.push(e);
   }
   const of = (name: string | undefined): readonly DxfEntity[] => layers.get(name ?? '') ?? [];
-  const [outlines, holes, cuts] = [closedOn(of(OUTLINE)), closedOn(of(HOLES)), closedOn(of(CUT))];
+  const [outlines, holes, cuts] = [closedOn(of(OUTLINE), inChords), closedOn(of(HOLES), inChords), closedOn(of(CUT), inChords)];
   const outermost = cuts.closed.toSorted((a, b) => signedArea(b.loop) - signedArea(a.loop)).slice(0, 1);
   const known = [...of(OUTLINE), ...of(HOLES), ...of(CUT), ...of(UP), ...of(DOWN)];
   const others = [...layers].filter(([name]) => ![OUTLINE, HOLES, CUT, UP, DOWN].includes(name) && !SILENT.has(name));
@@ -63,22 +64,27 @@ export const sheetOf = (entities: readonly DxfEntity[]): Sheet => {
   };
 };
 
+/** Whether a file has nothing round in it. */
+export const isInChords = (entities: readonly DxfEntity[]): boolean =>
+  entities.every((e) => (e.kind === 'loop' ? e.loop.every((v) => v.bulge === 0) : e.kind === 'piece' ? e.piece.bulge === 0 : e.kind !== 'circle'));
+
 const foldsOn = (entities: readonly DxfEntity[], direction: 'up' | 'down'): FoldLine[] =>
   entities.flatMap((e) => {
     if (e.kind === 'piece' && e.piece.bulge === 0) return [{ from: e.piece.from, to: e.piece.to, direction }];
     return [];
   });
 
-const closedOn = (entities: readonly DxfEntity[]): { closed: Contour[]; open: Vec2[] } => {
+const closedOn = (entities: readonly DxfEntity[], inChords: boolean): { closed: Contour[]; open: Vec2[] } => {
+  const contour = (loop: Loop): Contour => contourOf(inChords ? withArcs(loop) : loop);
   const closed: Contour[] = [];
   const loose: Piece[] = [];
   for (const e of entities) {
     if (e.kind === 'circle') closed.push(circleContour(e.centre, e.radius));
-    else if (e.kind === 'loop' && e.loop.length > 1) closed.push(contourOf(withArcs(e.loop)));
+    else if (e.kind === 'loop' && e.loop.length > 1) closed.push(contour(e.loop));
     else if (e.kind === 'piece' && distance(e.piece.from, e.piece.to) > 0) loose.push(e.piece);
   }
   const joined = joinedLoops(loose);
-  return { closed: [...closed, ...joined.closed.map((loop) => contourOf(withArcs(loop)))], open: joined.open };
+  return { closed: [...closed, ...joined.closed.map(contour)], open: joined.open };
 };
 
 export const circleContour = (centre: Vec2, radius: number): Contour => ({

@@ -5,7 +5,7 @@ import { type Finding, stop } from '../model/finding.ts';
 import { accidents, type Losses } from './accidents.ts';
 import { align, type Alignment, placed } from './alignment.ts';
 import type { Asked, AskedAngle, AskedMeasure } from './asked.ts';
-import { contourOf, type Contour, type FoldLine, type Sheet, sheetOf } from './contours.ts';
+import { contourOf, type Contour, type FoldLine, isInChords, type Sheet, sheetOf } from './contours.ts';
 import { foldUpFile } from './folded.ts';
 import { type Body, foundDeg, foundMm } from './found.ts';
 import { besideCut } from './kerf.ts';
@@ -40,8 +40,8 @@ export type Proved = { readonly ok: true; readonly proof: Proof } | { readonly o
 export const proveDxf = (text: string, asked: Asked, unstated?: UnstatedUnit): Proved => {
   const read = readDxf(text, unstated);
   if (!read.ok) return read;
-  const sheet = withoutKerf(sheetOf(read.entities), asked.kerfMm);
-  const outline = largestOf(sheet.outlines);
+  const sheet = withoutKerf(sheetOf(read.entities, hasArcs(asked) && isInChords(read.entities)), asked.kerfMm);
+  const outline = largestOf(sheet.outlines.filter((c) => signedArea(c.loop) > PROOF_MM));
   if (outline === undefined) return { ok: true, proof: unmeasured(asked, [...accidents(sheet, read.unit, NOWHERE, NO_LOSSES), stop('contour-lost', 'There is no closed contour on the layer OUTLINE.')]) };
   const to = align(asked, outline, sheet);
   const holes = pairedHoles(asked, to, sheet.holes);
@@ -51,6 +51,8 @@ export const proveDxf = (text: string, asked: Asked, unstated?: UnstatedUnit): P
   if ('severity' in body) return { ok: true, proof: unmeasured(asked, [...found, body]) };
   return { ok: true, proof: measured(body, found) };
 };
+
+const hasArcs = ({ cut: { outline, holes } }: Asked): boolean => [outline, ...holes].some((loop) => loop.some(([, , bulge]) => bulge !== 0));
 
 const NOWHERE: Alignment = { mirrored: false, a: 1, b: 0, x: 0, y: 0, scale: 1 };
 const NO_LOSSES: Losses = { lostHoles: [], strayContours: 0, lostFolds: [], strayFolds: 0, turnedFolds: [], hasFolds: true };

@@ -29,7 +29,7 @@ export const readDxf = (text: string, unstated: UnstatedUnit = 'mm'): ReadDxf =>
   if (typeof records === 'string') return { ok: false, reason: records };
   const unit = unitOf(lines, unstated);
   const entities = entitiesOf(records, unit.mm);
-  return entities === undefined ? { ok: false, reason: 'it holds a coordinate that is no number' } : { ok: true, entities, unit: unit.name };
+  return entities === undefined ? { ok: false, reason: 'it holds a coordinate that is no number, or one beyond any sheet' } : { ok: true, entities, unit: unit.name };
 };
 
 /** One record: its type (group 0), and its groups in turn. */
@@ -99,17 +99,21 @@ const entitiesOf = (records: readonly Record0[], mm: number): DxfEntity[] | unde
     }
     entities.push(...polyline(record, vertices));
   }
-  return entities.every(isFinite) ? entities : undefined;
+  return entities.every(isSound) ? entities : undefined;
 };
 
-const isFinite = (e: DxfEntity): boolean => {
+/** Farther than any sheet, and near enough for its square to be a number. */
+const FARTHEST_MM = 1e9;
+
+const isSound = (e: DxfEntity): boolean => {
+  const near = (...numbers: readonly number[]): boolean => numbers.every((n) => Math.abs(n) < FARTHEST_MM);
   switch (e.kind) {
     case 'loop':
-      return e.loop.every((v) => Number.isFinite(v.x + v.y + v.bulge));
+      return e.loop.every((v) => near(v.x, v.y, v.bulge));
     case 'circle':
-      return Number.isFinite(e.centre[0] + e.centre[1] + e.radius);
+      return near(...e.centre, e.radius);
     case 'piece':
-      return Number.isFinite(e.piece.from[0] + e.piece.from[1] + e.piece.to[0] + e.piece.to[1] + e.piece.bulge);
+      return near(...e.piece.from, ...e.piece.to, e.piece.bulge);
     case 'text':
     case 'unread':
       return true;

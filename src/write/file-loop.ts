@@ -5,8 +5,8 @@ import { distance, type Vec2 } from '../geometry/vec2.ts';
 import { fileBulge, fileNumber } from './numbers.ts';
 
 /**
- * A loop as it goes into a file: rounded, every bulge between -1 and 1, no piece shorter than a file may be wrong
- * (0.01 mm), and, if it has any straight piece, with a straight one last. Readers are known that ignore the bulge
+ * A loop as it goes into a file: rounded, every bulge between -1 and 1, no piece shorter than half of what a file may be
+ * wrong (0.005 mm), and, if it has any straight piece, with a straight one last. Readers are known that ignore the bulge
  * of the last vertex of a closed polyline. A loop of arcs alone keeps them all. Undefined if nothing is left.
  */
 export const fileLoop = (loop: Loop): Loop | undefined => {
@@ -57,15 +57,18 @@ const roundedVertex = (v: Vertex): Vertex => ({ x: fileNumber(v.x), y: fileNumbe
 
 const gap = (a: Vertex, b: Vertex): number => Math.hypot(b.x - a.x, b.y - a.y);
 
+/** What is left out moves the corners beside it, which may be no farther off than a file may be wrong. */
+export const SHORTEST_MM = PROOF_MM / 2;
+
 /** Leaves out each vertex that lies too close to the last one kept; the piece that ran on from it starts there. */
 const withoutShortPieces = (loop: readonly Vertex[]): Vertex[] => {
   const kept: Vertex[] = [];
   for (const v of loop) {
     const last = kept.at(-1);
-    if (last !== undefined && gap(last, v) < PROOF_MM) kept[kept.length - 1] = { ...last, bulge: v.bulge };
+    if (last !== undefined && gap(last, v) < SHORTEST_MM) kept[kept.length - 1] = { ...last, bulge: v.bulge };
     else kept.push(v);
   }
-  while (kept.length > 1 && gap(kept.at(-1) as Vertex, kept[0] as Vertex) < PROOF_MM) kept.pop();
+  while (kept.length > 1 && gap(kept.at(-1) as Vertex, kept[0] as Vertex) < SHORTEST_MM) kept.pop();
   return kept;
 };
 

@@ -4,6 +4,7 @@ import { describe, expect, test, type TestContext } from 'vitest';
 import type { Loop } from '../../src/geometry/loop.ts';
 import { perimeter, signedArea } from '../../src/geometry/measure.ts';
 import { PROOF_MM } from '../../src/geometry/tolerance.ts';
+import { SHORTEST_MM } from '../../src/write/file-loop.ts';
 import { lineExtents } from '../../src/model/drawing-extents.ts';
 import type { Drawing, DrawingItem } from '../../src/model/drawing.ts';
 import { writeDxf } from '../../src/write/dxf.ts';
@@ -127,7 +128,7 @@ describe('read by ezdxf', () => {
       const polyline = polylineOn(read, 'OUTLINE');
       expectSameCurve(polyline, loop, PROOF_MM + ROUNDING_MM);
       const chords = polyline.vertices.map((v, i, all) => Math.hypot((all.at(i - 1)?.x ?? NaN) - v.x, (all.at(i - 1)?.y ?? NaN) - v.y));
-      expect(Math.min(...chords)).toBeGreaterThanOrEqual(PROOF_MM);
+      expect(Math.min(...chords)).toBeGreaterThanOrEqual(SHORTEST_MM);
     }
   });
 

@@ -1,0 +1,99 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { readStrips } from '../../src/calibrate/read.ts';
+import { DEFAULT_SHOP, DEFAULT_SHOP_SOURCES } from '../../src/data/shop-default.ts';
+import { readDistances } from '../../src/input/distances.ts';
+import { parseYaml } from '../../src/input/yaml.ts';
+import { makeParts } from '../../src/job.ts';
+import { readCase } from '../../src/plan/panels.ts';
+import { proveDxf } from '../../src/proof/proof.ts';
+import { readPart } from '../../src/proof/read-part.ts';
+import { readShop } from '../../src/shop/read.ts';
+import { shopEntries, writeShop } from '../../src/shop/write.ts';
+import { FAMILIES } from '../../templates/index.ts';
+import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { mutilation } from '../helpers/mutilate.ts';
+import { angle } from '../helpers/parts.ts';
+import { blankOf } from '../helpers/proved.ts';
+import { FOLDING } from '../plan/cases.ts';
+import { UNPLANNED } from '../helpers/unplanned.ts';
+
+const blank = blankOf(angle(60, 40, 80, 90, 3, 3));
+const oldBlank = blankOf(angle(60, 40, 80, 90, 3, 3), { id: 'din6935' }, 'r12');
+if (blank === undefined || oldBlank === undefined) throw new Error('not flat');
+const { asked } = blank;
+
+const demo = readdirSync('templates/demo').filter((name) => name.endsWith('.yaml'));
+const TEMPLATES = new Map(await Promise.all([...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const)));
+
+/** What a reader says of a text that it does not take: something, on one line. */
+const expectSaid = (...texts: readonly (string | undefined)[]): void => {
+  for (const text of texts) expect(text ?? 'nothing').toMatch(/^[^\n]+$/);
+};
+
+const proved = (text: string): void => {
+  const answer = proveDxf(text, asked);
+  if (!answer.ok) return expectSaid(answer.reason);
+  expect(Number.isFinite(answer.proof.worstMm)).toBe(true);
+  expectSaid(...answer.proof.findings.map((f) => f.message));
+};
+
+const inputs = (text: string): void => {
+  const parsed = parseYaml(text);
+  if (!parsed.ok) return expectSaid(parsed.given, parsed.mend);
+  if (typeof parsed.value !== 'object' || parsed.value === null) return;
+  const { family, ...raw } = parsed.value as Record<string, unknown>;
+  const template = TEMPLATES.get(typeof family === 'string' ? family : '') ?? TEMPLATES.get('bracket-angle');
+  if (template === undefined) throw new Error('no family');
+  const made = makeParts(template, raw, UNPLANNED);
+  if (!made.ok) expectSaid(...made.problems.flatMap((p) => [p.given, p.allowed, p.mend]));
+};
+
+const problems = (read: { readonly ok: boolean; readonly problems?: readonly { readonly given: string; readonly allowed: string; readonly mend?: string }[] }): void => {
+  if (!read.ok) expectSaid(...(read.problems ?? []).flatMap((p) => [p.given, p.allowed, p.mend]));
+};
+
+const parsed = (text: string): unknown => {
+  try {
+    return JSON.parse(text) as unknown;
+  } catch {
+    return undefined;
+  }
+};
+
+const partJson = JSON.stringify({ name: 'post', material: { id: 's275', thicknessMm: 3 }, bends: asked.bends, files: ['out/post.dxf'], proof: { worstMm: 0, measures: asked.measures, angles: asked.angles, made: { measure: asked.measure, kerfMm: 0, panels: asked.panels, cut: asked.cut } } });
+
+/** A good text of each kind of file that the tool reads, and its reader, which gives an answer whatever the text. */
+const READERS: readonly (readonly [name: string, texts: readonly string[], read: (text: string) => void])[] = [
+  ['a DXF', [blank.dxf, oldBlank.dxf], proved],
+  ['what a DXF is proved against', [partJson], (text) => {
+    const read = readPart(parsed(text), 'post.dxf');
+    if (read.ok) proved2(read.asked);
+    else expectSaid(read.given, read.mend);
+  }],
+  ['inputs in YAML', demo.map((name) => readFileSync(join('templates/demo', name), 'utf8')), inputs],
+  ['a shop file', [writeShop(shopEntries(DEFAULT_SHOP, DEFAULT_SHOP_SOURCES), 'shop')], (text) => problems(readShop(text))],
+  ['a part as panels', FOLDING.cases.map((c) => JSON.stringify(c)), (text) => problems(readCase(parsed(text)))],
+  ['strips in YAML', ['strips:\n  - { material: dc01, thickness: 1.5, machine: folder, tool: nose 1, flat: 100, legA: 51.2, legB: 51.3, angle: 90 }\n'], (text) => problems(readStrips(text, 'yaml'))],
+  ['strips in CSV', ['material,thickness,machine,tool,flat,legA,legB,angle\ndc01,1.5,folder,nose 1,100,51.2,51.3,90\n'], (text) => problems(readStrips(text, 'csv'))],
+  ['distances', ['A-B: 312\nA-C: 188.5\nB-C: 240\nA-B-C: left\n'], (text) => {
+    const read = readDistances(text);
+    if (!read.ok) expectSaid(read.given, read.allowed, read.mend);
+  }],
+];
+
+const proved2 = (other: typeof asked): void => {
+  const answer = proveDxf(blank.dxf, other);
+  if (!answer.ok) expectSaid(answer.reason);
+};
+
+describe('a file that was mutilated gets an answer', () => {
+  test.each(READERS)('%s', (_, texts, read) => {
+    fc.assert(
+      fc.property(fc.constantFrom(...texts), mutilation, (text, mutilate) => read(mutilate(text))),
+      { numRuns: fuzzRuns(250) },
+    );
+  });
+});
