@@ -64,7 +64,7 @@ describe('which folder may import which', () => {
     nearest: [],
     'safe-name': [],
     units: ['expression'],
-    model: ['geometry'],
+    model: ['geometry', 'units'],
     bending: ['figures', 'model'],
     data: ['model', 'nearest', 'units'],
     fold: ['bending', 'figures', 'geometry', 'model'],

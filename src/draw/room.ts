@@ -3,6 +3,7 @@ import { cosDeg, sinDeg } from '../geometry/degrees.ts';
 import { isInside } from '../geometry/inside.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { invert, type Motion2, movePoint } from '../geometry/motion2.ts';
+import { stretchInBox } from '../geometry/stretch-in-box.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { DrawingItem } from '../model/drawing.ts';
 import { drawingExtents } from '../model/drawing-extents.ts';
@@ -60,18 +61,8 @@ const boxOf = (text: TextItem): Extents => pointExtents(outlineOf(text)) as Exte
 function runsThrough([from, to]: readonly [Vec2, Vec2], { at, heightMm, angleDeg, text }: TextItem): boolean {
   const box = levelBox(text, heightMm);
   const home = invert({ c: cosDeg(angleDeg), s: sinDeg(angleDeg), x: at[0], y: at[1] });
-  const [a, b] = [movePoint(home, from), movePoint(home, to)];
-  // The stretch of the line between the box's sides, then of that between its top and bottom (Liang and Barsky 1984).
-  let [enter, leave] = [0, 1];
-  for (const [start, end, low, high] of [[a[0], b[0], box.minX, box.maxX], [a[1], b[1], box.minY, box.maxY]] as const) {
-    if (start === end) {
-      if (start <= low || start >= high) return false;
-      continue;
-    }
-    const [near, far] = [(low - start) / (end - start), (high - start) / (end - start)];
-    [enter, leave] = [Math.max(enter, Math.min(near, far)), Math.min(leave, Math.max(near, far))];
-  }
-  return enter < leave;
+  const stretch = stretchInBox(box, movePoint(home, from), movePoint(home, to));
+  return stretch !== undefined && stretch[0] < stretch[1];
 }
 
 /** The corners of a text, and the middles of its long sides. */

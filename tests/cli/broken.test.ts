@@ -5,6 +5,7 @@ import { describeInputs, type InputDescription } from '../../src/input/read.ts';
 import { makeParts } from '../../src/job.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { blankwright, json, names, type Problems, tempFolder } from '../helpers/command.ts';
+import { fuzzRuns } from '../helpers/fuzz-runs.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
 const TEMPLATES = await Promise.all([...FAMILIES.values()].map(async (load) => (await load()).default));
@@ -54,7 +55,7 @@ describe('broken inputs', () => {
         expect([...new Set(made.problems.map((p) => p.input))]).toEqual([input]);
         for (const { given, allowed } of made.problems) expect(Math.min(given.length, allowed.length)).toBeGreaterThan(0);
       }),
-      { numRuns: 5000 },
+      { numRuns: fuzzRuns(5000) },
     );
   });
 
@@ -70,7 +71,7 @@ describe('broken inputs', () => {
           expect(`${p.given}${p.allowed}${p.mend ?? ''}`).not.toMatch(/\n/);
         }
       }),
-      { numRuns: 3000 },
+      { numRuns: fuzzRuns(3000) },
     );
   });
 
