@@ -170,7 +170,7 @@ describe('what comes in families has its list and its tests', () => {
   });
 
   test('demo inputs, one of each family at least', () => {
-    const demos = sourcesIn('templates/demo').map(({ text }) => /^family: (.+)$/m.exec(text)?.[1]);
+    const demos = sourcesIn('templates/demo').flatMap(({ text }) => [...text.matchAll(/^ *-? *family: (.+)$/gm)].map(([, family]) => family));
     expect(new Set(demos)).toEqual(new Set(FAMILIES.keys()));
   });
 });

@@ -12,9 +12,11 @@ export interface RefusalParams {
 
 const SCALAR = [z.number(), z.string()] as const;
 
-type Read<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly mend?: string | undefined };
+/** What a reader made of a text. */
+export type Read<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly mend?: string | undefined };
 
-function scalar<T>(allowed: string, read: (text: string) => Read<T>): z.ZodType<T, number | string> {
+/** A value of one word or number, read by `read`; `allowed` completes "allowed: ...". */
+export function scalar<T>(allowed: string, read: (text: string) => Read<T>): z.ZodType<T, number | string> {
   return z.union(SCALAR, { error: allowed }).transform((given, context): T => {
     const result = read(String(given));
     if (result.ok) return result.value;

@@ -15,7 +15,8 @@ export interface DocumentWords {
   readonly look: string;
 }
 
-export type ReadDocument<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problems: readonly InputProblem[] };
+/** With where in the text a value stands: `line 3, column 5`. */
+export type ReadDocument<T> = { readonly ok: true; readonly value: T; readonly placeOf: (path: ValuePath, what: 'value' | 'name') => string } | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
 /**
  * Reads a YAML or JSON text whose schema is made of `entries.ts`. Every problem is told at once, each under the path of
@@ -28,7 +29,7 @@ export function readDocument<T>(text: string, schema: z.ZodType<T>, words: Docum
   const { value, placeOf } = yaml;
   if (typeof value !== 'object' || value === null || Array.isArray(value)) return whole(value === null ? 'nothing' : Array.isArray(value) ? 'a list' : 'a single value', words.look);
   const read = schema.safeParse(value);
-  if (read.success) return { ok: true, value: read.data };
+  if (read.success) return { ok: true, value: read.data, placeOf };
   const problems = read.error.issues.flatMap((issue) => problemsFrom(issue, { value, placeOf, top: words.input }));
   // A name that is misspelt is missing too, but that is one mistake.
   const misspelt = new Set(problems.flatMap(({ meant }) => meant ?? []));

@@ -21,9 +21,11 @@ const DEEPEST = 60;
 export function parseYaml(text: string): ParsedYaml {
   if (isDeep(text)) return { ok: false, given: `nested more than ${DEEPEST} deep` };
   const lines = new yaml.LineCounter();
-  const document = yaml.parseDocument(text, { lineCounter: lines, uniqueKeys: true, prettyErrors: false, logLevel: 'error' });
+  const document = yaml.parseDocument(text, { lineCounter: lines, uniqueKeys: false, prettyErrors: false, logLevel: 'error' });
   const [problem] = document.errors;
   if (problem !== undefined) return { ok: false, given: placeAt(lines, problem.pos[0]), mend: problem.message.split('\n')[0] ?? '' };
+  const twice = secondOf(document);
+  if (twice !== undefined) return { ok: false, given: placeAt(lines, twice.range?.[0] ?? 0), mend: `${String(twice.value)} stands there a second time` };
   try {
     // Aliases that multiply, and others that lead nowhere, come to light only here.
     const value: unknown = document.toJS({ maxAliasCount: 20 });
@@ -31,6 +33,27 @@ export function parseYaml(text: string): ParsedYaml {
   } catch (error) {
     return { ok: false, given: 'its aliases', mend: error instanceof Error ? error.message : String(error) };
   }
+}
+
+/** The first name that a map has twice. The reader's own search compares every name with every other. */
+function secondOf(document: Document): yaml.Scalar | undefined {
+  let found: yaml.Scalar | undefined;
+  yaml.visit(document, {
+    Map: (_, map) => {
+      const names = new Set<string>();
+      for (const { key } of map.items) {
+        if (!isScalar(key)) continue;
+        const name = String(key.value);
+        if (names.has(name)) {
+          found = key;
+          return yaml.visit.BREAK;
+        }
+        names.add(name);
+      }
+      return undefined;
+    },
+  });
+  return found;
 }
 
 /** The parser keeps its own stack and so takes any depth; what comes behind it recurses. */

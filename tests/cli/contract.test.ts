@@ -6,6 +6,7 @@ import * as z from 'zod';
 import { makeParts } from '../../src/job.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { BRACKET, blankwright, contents, json, names, type Ran, tempFolder } from '../helpers/command.ts';
+import { FIT } from '../helpers/fit-contract.ts';
 
 const point = z.tuple([z.number(), z.number()]);
 
@@ -96,6 +97,7 @@ const PART = z.strictObject({
         cut: z.strictObject({ outline: z.array(z.tuple([z.number(), z.number(), z.number()])), holes: z.array(z.array(z.tuple([z.number(), z.number(), z.number()]))) }),
       }),
     }),
+  fit: FIT.nullable(),
   findings: z.array(z.strictObject({ rule: z.string(), severity: z.enum(['stop', 'warn', 'note']), message: z.string() })),
   files: z.array(z.string()),
 });
@@ -107,6 +109,13 @@ const REPORT = z.strictObject({
   ),
 });
 const MADE = z.strictObject({ parts: z.array(PART), reports: z.array(REPORT) });
+const JOB = z.strictObject({
+  job: z.string(),
+  folder: z.string(),
+  parts: z.array(z.strictObject({ name: z.string(), folder: z.string(), status: z.enum(['made', 'unchanged', 'refused']), reason: z.string().nullable(), parts: z.array(PART), reports: z.array(REPORT) })),
+  summary: z.strictObject({ made: z.int(), unchanged: z.int(), refused: z.int(), warnings: z.int(), silenced: z.int(), removed: z.int() }),
+  left: z.array(z.string()),
+});
 const BEND = z.strictObject({
   allowanceMm: z.number(),
   setbackMm: z.number(),
@@ -148,6 +157,13 @@ describe('what --json prints', () => {
     expect(parts.map((p) => p.files)).toEqual([[]]);
     expect(parts[0]?.findings.map((f) => f.severity)).toContain('stop');
     expect(names(cwd)).toEqual([]);
+  });
+
+  test('make --fit: how well each part is likely to fit', async () => {
+    const ran = await blankwright([...BRACKET, '--hand', 'both', '--fit', '--tolerance', 'M', '--measured-with', 'tape', '--json'], tempFolder());
+    expect([ran.code, ran.err]).toEqual([0, '']);
+    const fits = MADE.parse(json(ran)).parts.map((p) => p.fit);
+    expect(fits.map((fit) => fit?.measures.find((m) => m.name === 'leg A')?.tolerance?.grade)).toEqual(['m', 'm']);
   });
 
   // 90 degrees, r = t = 3: k = 0.65 + 0.5 lg 1 = 0.65 (DIN 6935), K = k / 2; setback r + t; worked out by hand.
@@ -210,8 +226,8 @@ test('every other command prints JSON too when asked', async () => {
   const [demo, version, help, commandHelp] = await Promise.all(
     [['demo'], ['--version'], ['--help'], ['make', 'bracket-angle', '--help']].map((args) => blankwright([...args, '--json'], cwd)),
   );
-  const { parts } = MADE.parse(json(demo as Ran));
-  expect(new Set(parts.flatMap((p) => p.files))).toEqual(new Set(names(join(cwd, 'out')).map((name) => join('out', name))));
+  const { folder, parts } = JOB.parse(json(demo as Ran));
+  for (const { folder: own, parts: blanks } of parts) expect(names(join(cwd, folder, own))).toEqual([...blanks.flatMap((p) => p.files), 'part.json'].toSorted());
   expect(json(version as Ran)).toEqual({ version: expect.stringMatching(/^\d/) as string });
   expect(json(help as Ran)).toEqual({ help: expect.stringContaining('blankwright list') as string });
   expect(json(commandHelp as Ran)).toEqual({ help: expect.stringContaining('--leg-a') as string });

@@ -1,5 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readStrips } from '../../src/calibrate/read.ts';
@@ -7,6 +6,7 @@ import { DEFAULT_SHOP, DEFAULT_SHOP_SOURCES } from '../../src/data/shop-default.
 import { readDistances } from '../../src/input/distances.ts';
 import { parseYaml } from '../../src/input/yaml.ts';
 import { makeParts } from '../../src/job.ts';
+import { readJob } from '../../src/jobfile/read.ts';
 import { readCase } from '../../src/plan/panels.ts';
 import { proveDxf } from '../../src/proof/proof.ts';
 import { readPart } from '../../src/proof/read-part.ts';
@@ -25,7 +25,6 @@ const oldBlank = blankOf(angle(60, 40, 80, 90, 3, 3), { id: 'din6935' }, 'r12');
 if (blank === undefined || oldBlank === undefined) throw new Error('not flat');
 const { asked } = blank;
 
-const demo = readdirSync('templates/demo').filter((name) => name.endsWith('.yaml'));
 const TEMPLATES = new Map(await Promise.all([...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const)));
 
 /** What a reader says of a text that it does not take: something, on one line. */
@@ -73,7 +72,8 @@ const READERS: readonly (readonly [name: string, texts: readonly string[], read:
     if (read.ok) proved2(read.asked);
     else expectSaid(read.given, read.mend);
   }],
-  ['inputs in YAML', demo.map((name) => readFileSync(join('templates/demo', name), 'utf8')), inputs],
+  ['inputs in YAML', [readFileSync('templates/demo/seat-post.yaml', 'utf8')], inputs],
+  ['a job file', [readFileSync('templates/demo/cart.job.yaml', 'utf8')], (text) => problems(readJob(text, TEMPLATES))],
   ['a shop file', [writeShop(shopEntries(DEFAULT_SHOP, DEFAULT_SHOP_SOURCES), 'shop')], (text) => problems(readShop(text))],
   ['a part as panels', FOLDING.cases.map((c) => JSON.stringify(c)), (text) => problems(readCase(parsed(text)))],
   ['strips in YAML', ['strips:\n  - { material: dc01, thickness: 1.5, machine: folder, tool: nose 1, flat: 100, legA: 51.2, legB: 51.3, angle: 90 }\n'], (text) => problems(readStrips(text, 'yaml'))],

@@ -17,6 +17,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   list: { about: 'The part families', load: () => import('./list.ts') },
   describe: { about: 'Inputs, limits, cautions and examples of one family', words: 'FAMILY', load: () => import('./describe.ts') },
   make: { about: 'The flat blank of a part as DXF and SVG', words: 'FAMILY', load: () => import('./make.ts') },
+  job: { about: 'All parts of a job file, with their papers; only what has changed is made again', words: 'FILE', load: () => import('./job.ts') },
   bend: { about: 'The sums of one bend, worked out', load: () => import('./bend.ts') },
   materials: { about: 'The sheet catalogue, with sources', load: () => import('./materials.ts') },
   shop: { about: 'The shop that parts are checked against, and whether its file is in order', load: () => import('./shop.ts') },
@@ -25,5 +26,5 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   proof: { about: 'Whether a DXF still folds to what was asked, measure by measure', words: 'FILE', load: () => import('./proof.ts') },
   trilaterate: { about: 'Points out of the distances between them, as a tape finds them', words: 'FILE', load: () => import('./trilaterate.ts') },
   completion: { about: 'A script by which bash or zsh completes commands, families and flags', words: 'SHELL', load: () => import('./completion.ts') },
-  demo: { about: 'Parts of a vineyard cart, as an example', load: () => import('./demo.ts') },
+  demo: { about: 'The whole job of a vineyard cart, as an example', load: () => import('./demo.ts') },
 };

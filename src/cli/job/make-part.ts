@@ -1,0 +1,87 @@
+import { lstatSync } from 'node:fs';
+import type { Template } from '../../input/template.ts';
+import { type MadePart, makeParts } from '../../job.ts';
+import type { JobFile, JobPart } from '../../jobfile/job-file.ts';
+import type { OutputFile } from '../../model/output-file.ts';
+import type { Shop } from '../../model/shop.ts';
+import type { FindingResult, PartResult, ReportResult } from '../../result.ts';
+import { papersOf } from '../../papers.ts';
+import { VERSION } from '../version.ts';
+import { type FolderRecord, isWhole, recordIn, sha256, writeFolder } from './part-folder.ts';
+
+/** What is kept of a part in its folder: enough to leave it alone next time, and to prove its files with. */
+export interface PartRecord extends FolderRecord {
+  readonly name: string;
+  readonly family: string;
+  readonly inputs: Readonly<Record<string, unknown>>;
+  readonly note: string | null;
+  readonly revision: string | null;
+  readonly stopped: boolean;
+  readonly silenced: number;
+  readonly parts: readonly (PartResult & { readonly files: readonly string[] })[];
+  readonly reports: readonly ReportResult[];
+}
+
+export type PartOutcome =
+  | { readonly status: 'made' | 'unchanged'; readonly record: PartRecord }
+  | { readonly status: 'refused'; readonly reason: string; readonly record?: PartRecord };
+
+export interface PartWork {
+  readonly job: JobFile;
+  readonly part: JobPart;
+  readonly template: Template;
+  readonly shop: Shop;
+  /** Where its files go. */
+  readonly folder: string;
+  /** Makes it even when nothing that it depends on has changed. */
+  readonly isForcedAnew: boolean;
+  /** Replaces files that were not made by this tool, or were changed since. */
+  readonly force: boolean;
+}
+
+/** Makes one part of a job into its folder, unless it stands there already as it would be made. A part that is stopped leaves no file to cut. */
+export const makePart = async (work: PartWork): Promise<PartOutcome> => {
+  const { part, folder, isForcedAnew, force } = work;
+  if (lstatSync(folder, { throwIfNoEntry: false })?.isSymbolicLink() === true) return { status: 'refused', reason: `${folder} is a link to another place; remove it` };
+  const hash = hashOf(work);
+  const known = recordIn<PartRecord>(folder);
+  if (!isForcedAnew && known?.hash === hash && isWhole(folder, known)) return known.stopped ? { status: 'refused', reason: stopsOf(known), record: known } : { status: 'unchanged', record: known };
+  const { parts, reports, files, silenced } = await made(work);
+  const stopped = parts.some((p) => p.findings.some((f) => f.severity === 'stop'));
+  const { name, family, inputs, note, revision } = part;
+  const record = { tool: 'blankwright', hash, name, family, inputs, note: note ?? null, revision: revision ?? null, stopped, silenced, parts, reports } as const;
+  const written = writeFolder(folder, stopped ? [] : files, record, force);
+  if (written.foreign !== undefined) return { status: 'refused', reason: `${folder}/${written.foreign} was not made by this command, or was changed since. Move it away, or replace it with --force` };
+  const whole: PartRecord = { ...record, files: written.files };
+  return stopped ? { status: 'refused', reason: stopsOf(whole), record: whole } : { status: 'made', record: whole };
+};
+
+const stopsOf = ({ parts }: Pick<PartRecord, 'parts'>): string =>
+  [...new Set(parts.flatMap((p) => p.findings.filter((f) => f.severity === 'stop').map((f) => f.message)))].join(' ');
+
+/** Of all that a part's files depend on. */
+const hashOf = ({ job: { papers, paper }, part, shop }: PartWork): string => sha256(JSON.stringify([VERSION, part, shop, papers, paper]));
+
+const made = async ({ job, part, template, shop }: PartWork): Promise<Pick<PartRecord, 'parts' | 'reports' | 'silenced'> & { readonly files: readonly OutputFile[] }> => {
+  const result = makeParts(template, part.inputs, { ...part.way, shop });
+  // The inputs were read when the job was.
+  if (!result.ok) throw new Error(JSON.stringify(result.problems));
+  let silenced = 0;
+  const files: OutputFile[] = [];
+  const parts = [];
+  for (const one of result.parts) {
+    const { quiet, count } = withoutSilenced(one, part.silence);
+    silenced += count;
+    const own = [...quiet.files(), ...(await papersOf({ part: quiet, kinds: job.papers, paper: job.paper, note: part.note, revision: part.revision }))];
+    files.push(...own);
+    parts.push({ ...quiet.result, files: own.map((f) => f.name) });
+  }
+  return { parts, reports: result.reports, files, silenced };
+};
+
+/** Warnings and notes by whose rules the user has said that he knows; a stop stays. */
+const withoutSilenced = (part: MadePart, silence: readonly string[]): { readonly quiet: MadePart; readonly count: number } => {
+  const isSilenced = ({ rule, severity }: FindingResult): boolean => severity !== 'stop' && silence.includes(rule);
+  const findings = part.result.findings.filter((f) => !isSilenced(f));
+  return { quiet: { ...part, result: { ...part.result, findings } }, count: part.result.findings.length - findings.length };
+};

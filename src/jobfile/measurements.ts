@@ -1,0 +1,89 @@
+import { nearest } from '../nearest.ts';
+import { parseAngle, parseLength } from '../units.ts';
+
+/** A measurement that cannot be used: its name, and what is wrong with it. */
+export interface MeasurementProblem {
+  readonly name: string;
+  readonly allowed: string;
+  readonly mend?: string;
+}
+
+export interface Measurements {
+  /** In mm, or degrees for those given so. */
+  readonly values: ReadonlyMap<string, number>;
+  readonly problems: readonly MeasurementProblem[];
+}
+
+/** Three letters or more, so that none is taken for a unit, a thread or a point's name; letters, digits and _ like any name. */
+const NAME = /^[A-Za-z_][A-Za-z_0-9]{2,39}$/;
+
+/** Words of the notations that inputs are written in. */
+const WORDS = new Set(['deg', 'degrees', 'arc', 'down', 'left', 'right', 'both', 'none', 'slots', 'joggle', 'inch', 'inches', 'feet', 'foot', 'yes', 'true', 'false']);
+
+/**
+ * Works out named measurements, each of which may be a sum of others. Names that go round in a circle are told as the
+ * circle they make. Those that cannot be worked out are left out of the values.
+ */
+export function measurementsOf(texts: Readonly<Record<string, string | number>>): Measurements {
+  const names = Object.keys(texts);
+  const values = new Map<string, number>();
+  const problems: MeasurementProblem[] = [];
+  const bad = new Set<string>();
+  const fail = (name: string, allowed: string, mend?: string): void => {
+    bad.add(name);
+    problems.push({ name, allowed, ...(mend !== undefined && { mend }) });
+  };
+  for (const name of names) {
+    if (!NAME.test(name) || /^[A-Za-z]{1,2}\d+$/.test(name)) fail(name, 'names of 3 to 40 letters, digits and _, other than a thread or a size', `call it ${name.replace(/[^A-Za-z_0-9]/g, '')}Size`);
+    else if (WORDS.has(name.toLowerCase())) fail(name, 'names that inputs do not use as words of their own', `call it ${name}Size`);
+  }
+  const solve = (name: string, path: readonly string[]): void => {
+    if (values.has(name) || bad.has(name)) return;
+    const circle = path.indexOf(name);
+    if (circle >= 0) {
+      fail(name, 'measurements that do not need themselves', `it goes round in a circle: ${[...path.slice(circle), name].join(' -> ')}`);
+      return;
+    }
+    const text = String(texts[name]);
+    for (const other of namesIn(text)) if (Object.hasOwn(texts, other)) solve(other, [...path, name]);
+    if (bad.has(name)) return;
+    const broken = namesIn(text).find((other) => bad.has(other));
+    if (broken !== undefined) {
+      bad.add(name);
+      return;
+    }
+    const read = parseLength(text, values);
+    const angle = read.ok ? read : parseAngle(text, values);
+    if (angle.ok) values.set(name, angle.value);
+    else fail(name, 'a length or a sum of lengths and other measurements', unknownName(text, names) ?? (read.ok ? undefined : read.reason));
+  };
+  for (const name of names) solve(name, []);
+  return { values, problems };
+}
+
+/** Words of a text that may be names. */
+export const namesIn = (text: string): string[] => [...text.matchAll(/[\p{L}_][\p{L}\p{N}_]*/gu)].map(([found]) => found);
+
+/** A misspelt name, told by the one that it was most likely meant for. */
+export const unknownName = (text: string, names: readonly string[]): string | undefined => {
+  for (const given of namesIn(text)) {
+    if (names.includes(given)) continue;
+    const meant = nearest(given, names);
+    if (meant !== undefined) return `there is no ${given}; did you mean ${meant}?`;
+  }
+  return undefined;
+};
+
+/** A text with the values of measurements in place of their names. */
+export const withMeasurements = (text: string, values: ReadonlyMap<string, number>): string =>
+  text.replace(/[\p{L}_][\p{L}\p{N}_]*/gu, (word) => {
+    const value = values.get(word);
+    return value === undefined ? word : plainNumber(value);
+  });
+
+/** Twelve figures are more than any length has, and keep a sum such as 0.1 + 0.2 from showing its noise. */
+const plainNumber = (value: number): string => {
+  const figures = Number(value.toPrecision(12));
+  const text = String(figures).includes('e') ? figures.toFixed(9) : String(figures);
+  return value < 0 ? `(${text})` : text;
+};

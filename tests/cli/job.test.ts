@@ -1,0 +1,250 @@
+import { spawn } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, onTestFinished, test } from 'vitest';
+import type { JobResult } from '../../src/cli/commands/job.ts';
+import { blankwright, COMMAND, contents, json, type Problems, type Ran, tempFolder } from '../helpers/command.ts';
+
+const JOB = `title: hand cart
+defaults: { material: s235, thickness: 2, papers: [card] }
+measurements: { postWidth: 80 }
+parts:
+  - family: bracket-angle
+    name: seat post
+    hand: both
+    inputs: { legA: 60, legB: 40, width: postWidth, radius: 2 }
+  - { family: ring, name: cover, inputs: { outer: 100, inner: 40, boltCircle: 70 } }
+  - { family: test-strip, name: coupon, quantity: 3, inputs: { flatLength: 150 } }
+`;
+
+const FOLDER = join('out', 'hand-cart');
+
+const jobIn = (cwd: string, text: string = JOB): void => writeFileSync(join(cwd, 'cart.yaml'), text);
+const run = (cwd: string, ...flags: string[]): Promise<Ran> => blankwright(['job', 'cart.yaml', ...flags], cwd);
+const runJson = async (cwd: string, ...flags: string[]): Promise<JobResult> => json<JobResult>(await run(cwd, '--json', ...flags));
+const statusOf = ({ parts }: JobResult): Record<string, string> => Object.fromEntries(parts.map((p) => [p.name, p.status]));
+
+/** Every file below a folder, by its path from there, with what it holds. */
+const tree = (folder: string): Record<string, string> =>
+  Object.fromEntries(
+    readdirSync(folder, { recursive: true, encoding: 'utf8' })
+      .filter((name) => statSync(join(folder, name)).isFile())
+      .toSorted()
+      .map((name) => [name, readFileSync(join(folder, name), 'latin1')]),
+  );
+
+describe('a job', () => {
+  test('makes a folder for each part, an index and a manifest of every file; the same again anywhere', async () => {
+    const [one, two] = [tempFolder(), tempFolder()];
+    jobIn(one);
+    jobIn(two);
+    const first = await run(one);
+    expect([first.code, first.err]).toEqual([0, '']);
+    for (const said of ['made       seat post, 6 files', '3 made, 0 unchanged, 0 refused', join(FOLDER, 'index.html')]) expect(first.out).toContain(said);
+    await run(two);
+    const files = tree(join(one, FOLDER));
+    expect(files).toEqual(tree(join(two, FOLDER)));
+    expect(Object.keys(files)).toEqual(expect.arrayContaining(['index.html', 'manifest.json', 'seat-post/seat-post-L.dxf', 'seat-post/seat-post-R-card.pdf', 'cover/cover.svg', 'coupon/part.json']));
+    const manifest = JSON.parse(files['manifest.json'] ?? '') as { parts: { files: { path: string; sha256: string }[]; inputs: object }[] };
+    const listed = manifest.parts.flatMap((p) => p.files);
+    for (const { path, sha256 } of listed) expect(createHash('sha256').update(readFileSync(join(one, FOLDER, path))).digest('hex')).toBe(sha256);
+    expect(listed.map((f) => f.path).toSorted()).toEqual(Object.keys(files).filter((name) => name.includes('/') && !name.endsWith('part.json')));
+    expect(manifest.parts[0]?.inputs).toMatchObject({ width: '80' });
+  });
+
+  test('makes again only what has changed, and takes away what is no longer in it', async () => {
+    const cwd = tempFolder();
+    jobIn(cwd);
+    await run(cwd);
+    const before = tree(join(cwd, FOLDER));
+    const again = await runJson(cwd);
+    expect(statusOf(again)).toEqual({ 'seat post': 'unchanged', cover: 'unchanged', coupon: 'unchanged' });
+    expect(tree(join(cwd, FOLDER))).toEqual(before);
+    jobIn(cwd, JOB.replace('postWidth: 80', 'postWidth: 90').replace(/ {2}- \{ family: ring.*\n/, ''));
+    const changed = await runJson(cwd);
+    expect(statusOf(changed)).toEqual({ 'seat post': 'made', coupon: 'unchanged' });
+    expect(changed.summary).toMatchObject({ made: 1, unchanged: 1, removed: 1 });
+    expect(existsSync(join(cwd, FOLDER, 'cover'))).toBe(false);
+    expect(statusOf(await runJson(cwd, '--all'))).toEqual({ 'seat post': 'made', coupon: 'made' });
+  });
+
+  test('makes again what another shop, or a file that is missing, makes necessary', async () => {
+    const cwd = tempFolder();
+    jobIn(cwd);
+    await run(cwd);
+    rmSync(join(cwd, FOLDER, 'cover', 'cover.dxf'));
+    expect(statusOf(await runJson(cwd))).toEqual({ 'seat post': 'unchanged', cover: 'made', coupon: 'unchanged' });
+    const shop = (await blankwright(['shop'], cwd)).out;
+    writeFileSync(join(cwd, 'shop.yaml'), shop.replace(/weldGap: .*/, 'weldGap: 0.9'));
+    expect(Object.values(statusOf(await runJson(cwd)))).toEqual(['made', 'made', 'made']);
+  });
+
+  test('one part that cannot be made does not lose the others, and leaves no file to cut', async () => {
+    const cwd = tempFolder();
+    jobIn(cwd);
+    await run(cwd);
+    // A hole that lies off the metal.
+    jobIn(cwd, JOB.replace('radius: 2', "radius: 2, holesA: '35,300,M8'"));
+    const ran = await run(cwd);
+    expect(ran.code).toBe(1);
+    expect(ran.out).toMatch(/refused {4}seat post: .*hole/i);
+    expect(Object.keys(contents(join(cwd, FOLDER, 'seat-post')))).toEqual(['part.json']);
+    expect(existsSync(join(cwd, FOLDER, 'cover', 'cover.dxf'))).toBe(true);
+    expect(readFileSync(join(cwd, FOLDER, 'index.html'), 'utf8')).toContain('Not made');
+    expect(statusOf(await runJson(cwd))).toEqual({ 'seat post': 'refused', cover: 'unchanged', coupon: 'unchanged' });
+  });
+
+  test('warnings are silenced by rule, a stop is not', async () => {
+    const cwd = tempFolder();
+    const thin = 'title: x\ndefaults: { thickness: 2.3, papers: [] }\nparts:\n  - { family: ring, inputs: { outer: 100, inner: 40, boltCircle: 70 } }\n';
+    jobIn(cwd, thin);
+    const loud = await runJson(cwd);
+    const rules = loud.parts[0]?.parts[0]?.findings.map((f) => f.rule) ?? [];
+    expect(rules).toContain('thickness-not-stocked');
+    jobIn(cwd, `silence: [thickness-not-stocked]\n${thin}`);
+    const quiet = await runJson(cwd);
+    expect(quiet.parts[0]?.parts[0]?.findings.map((f) => f.rule)).not.toContain('thickness-not-stocked');
+    expect(quiet.summary.silenced).toBeGreaterThan(0);
+    jobIn(cwd, `silence: [hole-off-metal]\n${thin.replace('boltCircle: 70', 'boltCircle: 99')}`);
+    expect((await run(cwd)).code).toBe(1);
+  });
+
+  test('a mistake in the file is told with its place, and nothing is written', async () => {
+    const cwd = tempFolder();
+    jobIn(cwd, JOB.replace('legA: 60', 'legA: ten'));
+    const ran = await run(cwd, '--json');
+    expect(ran.code).toBe(2);
+    expect(json<Problems>(ran).problems).toMatchObject([{ input: 'parts[0].inputs.legA', given: expect.stringContaining('line 8, column 21') as string }]);
+    expect(existsSync(join(cwd, 'out'))).toBe(false);
+    expect((await blankwright(['job'], cwd)).code).toBe(2);
+    expect((await blankwright(['job', 'nosuch.yaml'], cwd)).code).toBe(2);
+  });
+});
+
+describe('what others have put into the folder', () => {
+  test('is neither replaced nor taken away, unless forced', async () => {
+    const cwd = tempFolder();
+    jobIn(cwd);
+    mkdirSync(join(cwd, FOLDER, 'cover'), { recursive: true });
+    mkdirSync(join(cwd, FOLDER, 'photos'));
+    writeFileSync(join(cwd, FOLDER, 'cover', 'cover.dxf'), 'mine');
+    writeFileSync(join(cwd, FOLDER, 'photos', 'cart.jpg'), 'mine');
+    const ran = await run(cwd);
+    expect(ran.code).toBe(1);
+    expect(ran.out).toContain(`refused    cover: ${join(FOLDER, 'cover')}/cover.dxf was not made by this command`);
+    expect(readFileSync(join(cwd, FOLDER, 'cover', 'cover.dxf'), 'utf8')).toBe('mine');
+    expect((await run(cwd, '--force')).code).toBe(0);
+    expect(readFileSync(join(cwd, FOLDER, 'photos', 'cart.jpg'), 'utf8')).toBe('mine');
+    expect(readFileSync(join(cwd, FOLDER, 'cover', 'cover.dxf'), 'latin1')).toContain('ENTITIES');
+  });
+
+  test('a file that was changed since is not lost', async () => {
+    const cwd = tempFolder();
+    jobIn(cwd);
+    await run(cwd);
+    const file = join(cwd, FOLDER, 'cover', 'cover.dxf');
+    writeFileSync(file, `${readFileSync(file, 'latin1')} `);
+    jobIn(cwd, JOB.replace('outer: 100', 'outer: 110'));
+    const ran = await run(cwd);
+    expect(ran.out).toContain('was changed since');
+    expect(readFileSync(file, 'latin1').endsWith(' ')).toBe(true);
+    // It stays too when its part leaves the job.
+    jobIn(cwd, JOB.replace(/ {2}- \{ family: ring.*\n/, ''));
+    const left = await runJson(cwd);
+    expect(left.left).toEqual(['cover/cover.dxf']);
+    expect(Object.keys(contents(join(cwd, FOLDER, 'cover')))).toEqual(['cover.dxf']);
+  });
+
+  test('a link in place of a folder is not followed', async () => {
+    const [cwd, elsewhere] = [tempFolder(), tempFolder()];
+    jobIn(cwd);
+    mkdirSync(join(cwd, FOLDER), { recursive: true });
+    symlinkSync(elsewhere, join(cwd, FOLDER, 'cover'));
+    const ran = await run(cwd);
+    expect(ran.code).toBe(1);
+    expect(contents(elsewhere)).toEqual({});
+  });
+
+  test('a record that somebody wrote does not lead out of its folder', async () => {
+    const cwd = tempFolder();
+    jobIn(cwd, JOB.replace(/ {2}- \{ family: ring.*\n/, ''));
+    mkdirSync(join(cwd, FOLDER, 'cover'), { recursive: true });
+    writeFileSync(join(cwd, 'mine.txt'), 'mine');
+    const sha256 = createHash('sha256').update('mine').digest('hex');
+    writeFileSync(join(cwd, FOLDER, 'cover', 'part.json'), JSON.stringify({ tool: 'blankwright', hash: 'x', files: [{ name: '../../../mine.txt', sha256, bytes: 4 }] }));
+    expect((await run(cwd)).code).toBe(0);
+    expect(readFileSync(join(cwd, 'mine.txt'), 'utf8')).toBe('mine');
+  });
+
+  test('names from hell stay within it', async () => {
+    const cwd = tempFolder();
+    const names = ['../x', 'CON', 'n'.repeat(80), '🔧 tool', 'a/b', '=cmd()', '"quoted"'];
+    jobIn(cwd, `title: ../../up\ndefaults: { thickness: 2, papers: [card] }\nparts:\n${names.map((name) => `  - { family: ring, name: ${JSON.stringify(name)}, inputs: { outer: 100, inner: 40, boltCircle: 70 } }`).join('\n')}\n`);
+    const result = await runJson(cwd);
+    expect(result.summary).toMatchObject({ made: names.length });
+    expect(readdirSync(cwd).toSorted()).toEqual(['cart.yaml', 'out']);
+    expect(readdirSync(join(cwd, 'out'))).toEqual(['up']);
+  });
+});
+
+describe('two runs, and one that is broken off', () => {
+  test('a folder is written by one run at a time; a dead one is no hindrance', async () => {
+    const cwd = tempFolder();
+    jobIn(cwd);
+    mkdirSync(join(cwd, FOLDER), { recursive: true });
+    writeFileSync(join(cwd, FOLDER, '.running'), String(process.pid));
+    const ran = await run(cwd);
+    expect([ran.code, ran.err]).toEqual([2, expect.stringContaining(`process ${process.pid}`)]);
+    writeFileSync(join(cwd, FOLDER, '.running'), '999999999');
+    expect((await run(cwd)).code).toBe(0);
+    expect(existsSync(join(cwd, FOLDER, '.running'))).toBe(false);
+  });
+
+  test('killed at any moment it leaves whole files, and the next run is as if nothing had been', { timeout: 60_000 }, async () => {
+    const clean = tempFolder();
+    jobIn(clean);
+    await run(clean);
+    const wanted = tree(join(clean, FOLDER));
+    const cwd = tempFolder();
+    jobIn(cwd);
+    for (const ms of [120, 180, 230, 280, 330, 400]) {
+      await killedAfter(ms, ['job', 'cart.yaml', '--all'], cwd);
+      if (!existsSync(join(cwd, FOLDER))) continue;
+      for (const [name, text] of Object.entries(tree(join(cwd, FOLDER)))) if (wanted[name] !== undefined) expect([ms, name, text === wanted[name]]).toEqual([ms, name, true]);
+    }
+    expect((await run(cwd)).code).toBe(0);
+    expect(tree(join(cwd, FOLDER))).toEqual(wanted);
+  });
+});
+
+const killedAfter = (ms: number, args: readonly string[], cwd: string): Promise<void> =>
+  new Promise((done) => {
+    const child = spawn(process.execPath, [COMMAND, ...args], { cwd, stdio: 'ignore' });
+    child.on('exit', () => done());
+    setTimeout(() => child.kill('SIGKILL'), ms);
+  });
+
+test('--watch makes the job again when its file is saved, and waits for a mistake to be mended', { timeout: 60_000 }, async () => {
+  const cwd = tempFolder();
+  jobIn(cwd);
+  const child = spawn(process.execPath, [COMMAND, 'job', 'cart.yaml', '--watch'], { cwd });
+  onTestFinished(() => void child.kill('SIGKILL'));
+  let said = '';
+  child.stdout.on('data', (part: Buffer) => (said += part.toString()));
+  child.stderr.on('data', (part: Buffer) => (said += part.toString()));
+  const until = async (text: string): Promise<void> => {
+    while (!said.includes(text)) await new Promise((done) => setTimeout(done, 30));
+    said = said.slice(said.indexOf(text) + text.length);
+  };
+  await until('3 made');
+  await until('Watching cart.yaml');
+  jobIn(cwd, JOB.replace('postWidth: 80', 'postWidth: 85'));
+  await until('1 made, 2 unchanged');
+  await until('Watching');
+  jobIn(cwd, 'title: [');
+  await until('job: given');
+  await until('Watching');
+  jobIn(cwd);
+  await until('1 made, 2 unchanged');
+});
