@@ -47,7 +47,7 @@ export const word = <const C extends string>(...choices: readonly C[]): z.ZodTyp
     if (value !== undefined) return { ok: true, value };
     const meant = nearest(said, choices);
     return { ok: false, mend: meant === undefined ? undefined : `did you mean ${meant}?` };
-  });
+  }).meta({ enum: [...choices] });
 
 /** A name of one line. */
 export const name = (): z.ZodType<string, number | string> =>

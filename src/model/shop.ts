@@ -65,6 +65,20 @@ export interface Cutter {
   /** Whether it can scribe lines that it does not cut. */
   readonly marks: boolean;
   readonly import: CutterImport;
+  /** How fast it cuts, where the shop says so. */
+  readonly rates?: readonly CutRate[] | undefined;
+  /** In the shop's own currency. */
+  readonly pricePerHour?: number | undefined;
+}
+
+/** Of a sheet up to a thickness, of one family of materials or of all that have no rows of their own. */
+export interface CutRate {
+  readonly thickness: number;
+  /** mm a minute. */
+  readonly speed: number;
+  /** Seconds for each pierce. */
+  readonly pierce: number;
+  readonly material?: MaterialFamily | undefined;
 }
 
 export interface Span {

@@ -54,6 +54,8 @@ const imported = section({
   units: word('mm', 'inch').default('mm'),
 });
 
+const rate = section({ thickness: mm(0.1, THICKEST_MM), speed: plain('a speed in mm a minute', 1, 1e6), pierce: plain('seconds for a pierce', 0, 120), material: family().optional() });
+
 /** One cutter. What it leaves out follows from its process. */
 export const cutter = section({
   name: name(),
@@ -68,6 +70,8 @@ export const cutter = section({
   warpsUpTo: mm(0, THICKEST_MM).optional(),
   marks: yesNo().default(false),
   import: imported.prefault({}),
+  rates: list(rate, 'rows, each with thickness, speed and pierce', 1, 100).optional(),
+  pricePerHour: plain('a price by the hour', 0, 1e5).optional(),
 }).transform((given): Cutter => {
   const rules = CUTTING[given.process];
   return {

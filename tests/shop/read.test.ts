@@ -150,3 +150,11 @@ describe('texts that are no shop file', () => {
     expect(Object.values(problems[0] ?? {}).join('; ')).toContain(says);
   });
 });
+
+test('a cutter may say how fast it cuts and what its time costs', () => {
+  const text = (rates: string): string => `cutters:\n  - { name: table, process: plasma, thickness: { from: 1, to: 12 }, bed: { length: 1250, width: 1250 }, kerf: [{ thickness: 2, kerf: 1.5 }], pricePerHour: 45, rates: ${rates} }\n`;
+  const read = readShop(text('[{ thickness: 2, speed: 3000, pierce: 0.5 }, { thickness: 6, speed: 900, pierce: 1, material: steel }]'));
+  expect(read.ok && read.shop.cutters[0]).toMatchObject({ pricePerHour: 45, rates: [{ thickness: 2, speed: 3000, pierce: 0.5 }, { thickness: 6, speed: 900, pierce: 1, material: 'steel' }] });
+  const bad = readShop(text('[{ thickness: 2, speed: 0, pierce: 0.5 }]'));
+  expect(bad.ok ? [] : bad.problems.map((p) => p.input)).toEqual(['cutters[0].rates[0].speed']);
+});

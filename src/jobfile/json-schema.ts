@@ -1,0 +1,26 @@
+import * as z from 'zod';
+import { inputsJsonSchema } from '../input/read.ts';
+import type { Template } from '../input/template.ts';
+import { jobSchema } from './schema.ts';
+
+type Json = Record<string, unknown>;
+
+/** Inputs that a part may have from the defaults of its job, or beside its inputs. */
+const ELSEWHERE = new Set(['material', 'thickness', 'radius', 'rule', 'name', 'hand', 'quantity']);
+
+/**
+ * The JSON Schema (draft 2020-12) of a job file, by which editors complete and check it: the inputs of each part are
+ * those of its family.
+ */
+export function jobJsonSchema(families: ReadonlyMap<string, Template>): Json {
+  const whole = z.toJSONSchema(jobSchema, { io: 'input' }) as Json & { properties: Record<string, Json> };
+  const part = (whole.properties['parts'] as { items: Json & { properties: Record<string, Json> } }).items;
+  const { family, inputs, ...rest } = part.properties;
+  const items = { ...part, properties: { family: { ...family, enum: [...families.keys()] }, inputs, ...rest }, allOf: [...families].map(([name, template]) => ({ if: { properties: { family: { const: name } } }, then: { properties: { inputs: inputsOf(template) } } })) };
+  return { ...whole, title: 'A blankwright job', properties: { ...whole.properties, parts: { ...whole.properties['parts'], items } } };
+}
+
+const inputsOf = (template: Template): Json => {
+  const { $schema: _, required, ...schema } = inputsJsonSchema(template) as Json & { required?: readonly string[] };
+  return { ...schema, required: (required ?? []).filter((name) => !ELSEWHERE.has(name)) };
+};

@@ -1,0 +1,14 @@
+/** What spreadsheets take for the beginning of a formula (common practice). */
+const FORMULA = /^[=+\-@\t\r]/;
+
+/**
+ * A table as comma-separated values after RFC 4180: lines end in CR LF, what holds a comma, a quote or a line break stands
+ * in quotes. A text that a spreadsheet would take for a formula gets an apostrophe in front.
+ */
+export const csv = (rows: readonly (readonly (string | number)[])[]): string => rows.map((row) => `${row.map(cell).join(',')}\r\n`).join('');
+
+const cell = (value: string | number): string => {
+  if (typeof value === 'number') return String(value);
+  const text = FORMULA.test(value) ? `'${value}` : value;
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+};

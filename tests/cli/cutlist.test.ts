@@ -1,0 +1,35 @@
+import { writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { expect, test } from 'vitest';
+import * as z from 'zod';
+import { blankwright, json, names, tempFolder } from '../helpers/command.ts';
+
+const row = z.strictObject({ name: z.string(), family: z.string(), hand: z.enum(['left', 'right']), quantity: z.int(), widthMm: z.number(), heightMm: z.number(), areaMm2: z.number(), massKg: z.number(), cutLengthMm: z.number(), pierces: z.int(), folds: z.int(), minutes: z.number().nullable() });
+const totals = z.strictObject({ quantity: z.int(), areaMm2: z.number(), massKg: z.number(), cutLengthMm: z.number(), pierces: z.int(), folds: z.int() });
+const sheets = z.strictObject({ lengthMm: z.number(), widthMm: z.number(), count: z.int(), cost: z.number().nullable() }).nullable();
+/** The names of `cutlist --json`, written down once more. */
+const CUT_LIST = z.strictObject({
+  job: z.string(),
+  groups: z.array(z.strictObject({ material: z.string(), thicknessMm: z.number(), rows: z.array(row), total: totals, cutter: z.string().nullable(), minutes: z.number().nullable(), cuttingCost: z.number().nullable(), sheets })),
+  left: z.array(z.string()),
+});
+
+test('the job of the demo, in three forms, without writing a file', async () => {
+  const cwd = tempFolder();
+  const [text, table, list] = await Promise.all([[], ['--csv'], ['--json']].map((flags) => blankwright(['cutlist', resolve('templates/demo/cart.job.yaml'), ...flags], cwd)));
+  const { job, groups, left } = CUT_LIST.parse(json(list as NonNullable<typeof list>));
+  expect([job, left]).toEqual(['vineyard cart', []]);
+  const blanks = groups.flatMap((g) => g.rows);
+  expect(blanks.find((r) => r.name === 'coupon')?.quantity).toBe(3);
+  expect(text?.out).toContain('s275 3 mm');
+  expect(table?.out.trim().split('\r\n')).toHaveLength(blanks.length + 1);
+  expect(names(cwd)).toEqual([]);
+});
+
+test('a part that cannot be made is left out and named', async () => {
+  const cwd = tempFolder();
+  writeFileSync(join(cwd, 'job.yaml'), "defaults: { thickness: 2 }\nparts:\n  - { family: ring, name: good, inputs: { outer: 100, inner: 40, boltCircle: 70 } }\n  - { family: ring, name: bad, inputs: { outer: 100, inner: 40, boltCircle: 99 } }\n");
+  const ran = await blankwright(['cutlist', 'job.yaml'], cwd);
+  expect([ran.code, ran.err]).toEqual([1, expect.stringContaining('bad cannot be made')]);
+  expect(ran.out).toContain('good');
+});
