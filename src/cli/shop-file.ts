@@ -1,4 +1,4 @@
-import { existsSync } from 'node:fs';
+import { existsSync, statSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { dirname, isAbsolute, join } from 'node:path';
 import type { Shop } from '../model/shop.ts';
@@ -13,9 +13,12 @@ export const userShopFile = (): string => {
   return join(asked !== undefined && isAbsolute(asked) ? asked : join(homedir(), '.config'), 'blankwright', NAME);
 };
 
+/** `blankwright shop > shop.yaml` finds the file that the shell has just made, with nothing in it yet: that is none. */
+const isFilled = (path: string): boolean => existsSync(path) && statSync(path).size > 0;
+
 /** The shop file to go by: the one asked for, or `shop.yaml` beside the job, or the user's own; `undefined` when there is none. */
 export const findShopFile = (asked: string | undefined, job: string | undefined): string | undefined =>
-  asked ?? [join(job === undefined ? '.' : dirname(job), NAME), userShopFile()].find((path) => existsSync(path));
+  asked ?? [join(job === undefined ? '.' : dirname(job), NAME), userShopFile()].find(isFilled);
 
 /** Reads a shop file. Everything that is wrong with it is a `WrongInput`, all of it at once. */
 export const readShopFile = async (path: string): Promise<Shop> => {

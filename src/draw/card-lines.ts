@@ -56,7 +56,7 @@ const labelOf = ({ at, heightMm, angleDeg, text }: TextItem): PictureItem => ({ 
 
 /** From so many holes of a diameter on, one of them speaks for all. */
 const MANY = 6;
-const LETTERS_MM = [2.5, 1.8, 1.3] as const;
+const LETTERS_MM = [3.5, 2.5, 1.8, 1.3] as const;
 
 /** The diameter beside each hole, where there is room. */
 function holeSizes(flat: FlatPattern, texts: readonly TextItem[]): TextItem[] {

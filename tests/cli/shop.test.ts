@@ -49,6 +49,9 @@ describe('blankwright shop', () => {
     expect(await nameFound()).toBe('beside');
     writeFileSync(join(cwd, 'other.yaml'), shopText('asked'));
     expect(await nameFound('--shop', '../other.yaml')).toBe('asked');
+    // As `blankwright shop > shop.yaml` finds it.
+    writeFileSync(join(cwd, 'bench', 'shop.yaml'), '');
+    expect(await nameFound()).toBe('config');
   });
 
   test('a file with mistakes: all of them, exit 2', async () => {

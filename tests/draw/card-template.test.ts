@@ -5,10 +5,13 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cardLayout, MARGIN_MM, OVERLAP_MM, tileName } from '../../src/draw/card-layout.ts';
 import { cardPages } from '../../src/draw/card-template.ts';
-import { loopExtents } from '../../src/geometry/extents.ts';
+import { textWidthMm } from '../../src/draw/text-width.ts';
+import { type Extents, loopExtents } from '../../src/geometry/extents.ts';
+import type { Piece } from '../../src/geometry/piece.ts';
 import type { MadePart } from '../../src/job.ts';
+import type { FlatPattern } from '../../src/model/flat.ts';
 import type { PaperSize } from '../../src/model/paper.ts';
-import type { Picture, PictureItem } from '../../src/model/picture.ts';
+import type { Label, Picture, PictureItem } from '../../src/model/picture.ts';
 import { writePdf } from '../../src/write/pdf.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily, make } from '../helpers/check-template.ts';
@@ -28,7 +31,8 @@ describe('how a blank is laid out', () => {
   test('every place of it lies on a page, neighbours share 10 mm, and nothing lies beyond what a printer prints', () => {
     fc.assert(
       fc.property(sizes, ({ width, height, paper }) => {
-        const { page, live, columns, rows, tiles } = cardLayout(width, height, paper);
+        const { page, live, columns, rows, tiles, isTurned } = cardLayout(width, height, paper);
+        const [wide, tall] = isTurned ? [height, width] : [width, height];
         expect(tiles).toHaveLength(columns * rows);
         const [first] = tiles;
         for (const { column, row, shows } of tiles) {
@@ -40,9 +44,9 @@ describe('how a blank is laid out', () => {
           if (below !== undefined) expect(below.shows.maxY - shows.minY).toBeCloseTo(OVERLAP_MM, 6);
         }
         expect(first?.shows.minX).toBeLessThanOrEqual(-1 + 1e-6);
-        expect(Math.max(...tiles.map((t) => t.shows.maxX))).toBeGreaterThanOrEqual(width + 1 - 1e-6);
+        expect(Math.max(...tiles.map((t) => t.shows.maxX))).toBeGreaterThanOrEqual(wide + 1 - 1e-6);
         expect(Math.min(...tiles.map((t) => t.shows.minY))).toBeLessThanOrEqual(-1 + 1e-6);
-        expect(first?.shows.maxY).toBeGreaterThanOrEqual(height + 1 - 1e-6);
+        expect(first?.shows.maxY).toBeGreaterThanOrEqual(tall + 1 - 1e-6);
       }),
       { numRuns: fuzzRuns(300) },
     );
@@ -51,7 +55,23 @@ describe('how a blank is laid out', () => {
   test('across the paper where that takes fewer pages; a roll is as long as it must be', () => {
     expect(cardLayout(260, 150, 'a4')).toMatchObject({ columns: 1, rows: 1, page: { widthMm: 297, heightMm: 210 } });
     expect(cardLayout(150, 255, 'a4')).toMatchObject({ columns: 1, rows: 1, page: { widthMm: 210, heightMm: 297 } });
-    expect(cardLayout(500, 2400, { rollMm: 610 })).toMatchObject({ columns: 1, rows: 1, page: { widthMm: 610 } });
+    expect(cardLayout(500, 2400, { rollMm: 610 })).toMatchObject({ columns: 1, rows: 1, isTurned: false, page: { widthMm: 610 } });
+    expect(cardLayout(2400, 500, { rollMm: 610 })).toMatchObject({ columns: 1, rows: 1, isTurned: true, page: { widthMm: 610 } });
+    // The less paper of two that are both one page.
+    expect(cardLayout(300, 560, { rollMm: 610 })).toMatchObject({ columns: 1, rows: 1, isTurned: true });
+    // 180 by 255 mm go on one sheet upright, and on no sheet as they lie.
+    expect(cardLayout(255, 180, 'a4')).toMatchObject({ columns: 1, rows: 1, isTurned: true, page: { widthMm: 210, heightMm: 297 } });
+  });
+
+  test('a blank that just fits makes one page, and a hundredth more makes two', () => {
+    // 210 less 8 twice and 6 for the check line; 1 mm each way for the width of the lines.
+    expect(cardLayout(186, 200, 'a4').tiles).toHaveLength(1);
+    expect(cardLayout(186.01, 200, 'a4').tiles).toHaveLength(2);
+  });
+
+  test('no page of a roll is longer than 200 inches, which PDF readers take (ISO 32000-1, annex C.2)', () => {
+    const { page, tiles } = cardLayout(500, 6000, { rollMm: 610 });
+    expect([page.heightMm <= 200 * 25.4, tiles.length]).toEqual([true, 2]);
   });
 
   test('pages are named by letter and number', () => {
@@ -86,6 +106,84 @@ test.each([...FAMILIES.keys()])('%s: a card of every example, nothing of it off 
   }
 });
 
+/** The outline as it lies on the card, and what each page shows of it. */
+const shownBy = (pages: readonly Picture[]): { outline: readonly Piece[]; shown: readonly Extents[] } => {
+  const groups = pages.flatMap(({ items }) => items.filter((item) => item.kind === 'group'));
+  const [first] = groups[0]?.items ?? [];
+  if (first?.kind !== 'area') throw new Error('no outline');
+  return { outline: first.rims[0] ?? [], shown: groups.map(({ clip }) => clip).filter((clip) => clip !== undefined) };
+};
+
+describe('pages of random blanks', () => {
+  /** Corners at uneven distances round a middle: simple, and seldom convex. */
+  const star = fc.record({ reach: fc.array(fc.double({ min: 0.15, max: 1, noNaN: true }), { minLength: 3, maxLength: 9 }), wide: fc.integer({ min: 20, max: 900 }), tall: fc.integer({ min: 20, max: 900 }), paper: fc.constantFrom<PaperSize>('a4', 'a3', 'letter', { rollMm: 420 }) });
+
+  test('every place of the outline lies on a page, and none is empty', () => {
+    fc.assert(
+      fc.property(star, ({ reach, wide, tall, paper }) => {
+        const spokes = reach.map((r, i): [number, number] => [r * wide * Math.cos((2 * Math.PI * i) / reach.length), r * tall * Math.sin((2 * Math.PI * i) / reach.length)]);
+        const [left, low] = [Math.min(...spokes.map(([x]) => x)), Math.min(...spokes.map(([, y]) => y))];
+        const at = spokes.map(([x, y]): [number, number] => [x - left, y - low]);
+        const { outline, shown } = shownBy(cardPages({ flat: blankOf(at), drawing: { title: '', items: [] }, name: 'star', hand: 'left', about: '', paper }));
+        const places = outline.flatMap(({ from, to }) => Array.from({ length: 400 }, (_, i): [number, number] => [from[0] + ((to[0] - from[0]) * i) / 400, from[1] + ((to[1] - from[1]) * i) / 400]));
+        const isIn = ([x, y]: readonly [number, number], box: Extents, more = 0): boolean => x >= box.minX - more && x <= box.maxX + more && y >= box.minY - more && y <= box.maxY + more;
+        expect(places.filter((p) => !shown.some((box) => isIn(p, box, 1e-6)))).toEqual([]);
+        // Steps of the outline are 5 mm at most; a page without any of them lies inside it, as the crossings of a ray tell.
+        for (const box of shown) if (!places.some((p) => isIn(p, box, 5))) expect(crossings(outline, [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2]) % 2).toBe(1);
+      }),
+      { numRuns: fuzzRuns(60) },
+    );
+  });
+
+  const blankOf = (corners: readonly [number, number][]): FlatPattern => ({
+    name: 'star', thicknessMm: 1, cutouts: [], bends: [], panels: [], areaMm2: 1, findings: [],
+    outline: corners.map(([x, y]) => ({ x, y, bulge: 0, origin: { kind: 'edge', panel: 'star', edge: 0 } })),
+    widthMm: Math.max(...corners.map(([x]) => x)), heightMm: Math.max(...corners.map(([, y]) => y)),
+  });
+
+  const crossings = (outline: readonly Piece[], [x, y]: readonly [number, number]): number =>
+    outline.filter(({ from, to }) => from[1] > y !== to[1] > y && x < from[0] + ((y - from[1]) * (to[0] - from[0])) / (to[1] - from[1])).length;
+});
+
+const labelsOf = ({ items }: Picture): Label[] => items.filter((item) => item.kind === 'label');
+
+test('pages within a large hole are left out, and no page says that it joins one of them', async () => {
+  const [ring] = await make('ring', { name: 'tank collar', outer: 900, inner: 840, bolts: 0, boltCircle: 870, material: 'dc01', thickness: 2 });
+  if (ring?.flat === undefined) throw new Error('not made');
+  const pages = pagesOf(ring, 'a4');
+  const { columns, rows } = cardLayout(ring.flat.widthMm, ring.flat.heightMm, 'a4');
+  const names = pages.flatMap((page) => labelsOf(page).flatMap(({ text }) => /^(\w+) of \w+$/.exec(text)?.[1] ?? []));
+  expect(names).toHaveLength(pages.length);
+  expect(pages.length).toBeLessThan(columns * rows);
+  const joined = pages.flatMap((page) => labelsOf(page).flatMap(({ text }) => /^joins (\w+)$/.exec(text)?.[1] ?? []));
+  expect(joined.length).toBeGreaterThan(pages.length);
+  expect(joined.filter((name) => !names.includes(name))).toEqual([]);
+});
+
+test.each(['a4', 'a3', 'letter', { rollMm: 200 }] as const)('texts beside the drawing keep clear of each other and of the edge of the paper: %j', async (paper) => {
+  for (const [family, inputs] of [['tray', { name: 'a tray with a name as long as anyone is likely to give to one', length: 620, depth: 440, height: 45, material: 'dc01', thickness: 1.5 }], ['strap', {}]] as const) {
+    const [example] = (await loadFamily(family)).examples;
+    for (const part of await make(family, { ...example?.inputs, ...inputs })) {
+      for (const page of pagesOf(part, paper)) {
+        const boxes = labelsOf(page).map(boxOf);
+        for (const [i, a] of boxes.entries()) {
+          expect([a.minX >= 4, a.minY >= 4, a.maxX <= page.widthMm - 4, a.maxY <= page.heightMm - 4], a.text).toEqual([true, true, true, true]);
+          for (const b of boxes.slice(i + 1)) expect(a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY, `${a.text} / ${b.text}`).toBe(false);
+        }
+      }
+    }
+  }
+});
+
+/** From the base line to the top of the capitals; texts beside a drawing run level or up. */
+const boxOf = ({ at: [x, y], text, sizeMm, align = 'left', isBold, angleDeg = 0 }: Label): Extents & { readonly text: string } => {
+  const [long, high] = [textWidthMm(text, sizeMm, isBold), 0.72 * sizeMm];
+  const start = { left: 0, middle: -long / 2, right: -long }[align];
+  if (angleDeg === 90) return { text, minX: x - high, maxX: x, minY: y + start, maxY: y + start + long };
+  expect(angleDeg).toBe(0);
+  return { text, minX: x + start, maxX: x + start + long, minY: y, maxY: y + high };
+};
+
 const HEAD = { title: 'card', mark: 'mark' };
 /** 254 dots an inch are 10 a millimetre. */
 const DOTS = 254;
@@ -104,7 +202,7 @@ describe('read back by Poppler', () => {
     if (drawn === undefined) throw new Error('nothing drawn');
     expect([drawn.right - drawn.left, drawn.bottom - drawn.top]).toEqual([part.flat.widthMm, part.flat.heightMm].map((mm) => expect.toSatisfy(isAbout(mm * 10 + 5))));
     const text = spawnSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }).stdout;
-    for (const word of ['seat post   LEFT HAND', 'Print at 100 % (actual size)', '100 mm', 'A 90 UP R3', 'Ø9']) expect(text).toContain(word);
+    for (const word of ['seat post, LEFT HAND', 'Print at 100 % (actual size)', '100 mm', 'A 90 UP R3', 'Ø9']) expect(text).toContain(word);
   });
 
   test('tiles laid over each other by their place give the whole outline, and share their register marks', async (ctx) => {
@@ -136,6 +234,46 @@ describe('read back by Poppler', () => {
     if (a === undefined) throw new Error('no page');
     expect(isInked(a.shows.maxX - OVERLAP_MM / 2, a.shows.minY + (a.shows.maxY - a.shows.minY) / 4)).toEqual([true, true]);
   });
+
+  test('a long blank is turned on a roll, and is what its pages show together', async (ctx) => {
+    needsOutside(ctx, 'poppler', hasPoppler);
+    const [part] = await make('bracket-angle', { name: 'long lip', legA: 60, legB: 40, width: 500, material: 's275', thickness: 3, radius: 3, holesA: '35,20,M8' });
+    if (part?.flat === undefined) throw new Error('not made');
+    const { widthMm, heightMm } = part.flat;
+    const [whole, pages] = await Promise.all([drawnAs(part, { rollMm: 200 }), drawnAs(part, 'a4')]);
+    expect([whole.inks.length, whole.layout.isTurned, pages.layout.isTurned, pages.inks.length > 1]).toEqual([1, true, false, true]);
+    // Marks and edges of pages are the tiles' own, as is the check line at the roll's foot, which is the blank's right
+    // end: what the roll shows elsewhere must be on every page that shows its place.
+    let seen = 0;
+    const missing: [number, number][] = [];
+    for (let y = 0; y <= heightMm; y += 0.2) {
+      for (let x = 0; x <= widthMm - 2; x += 0.2) {
+        const [only] = whole.inkAt(y, widthMm - x, 0);
+        if (only !== true) continue;
+        seen += 1;
+        if (pages.inkAt(x, y, 3).some((is) => !is)) missing.push([x, y]);
+      }
+    }
+    expect(seen).toBeGreaterThan(5000);
+    expect(missing).toEqual([]);
+  });
+
+  /** A card as dots, ten a millimetre, and what its pages show of a place of the card within some dots. */
+  const drawnAs = async (part: MadePart, paper: PaperSize) => {
+    if (part.flat === undefined) throw new Error('not made');
+    const file = join(tempFolder(), 'card.pdf');
+    writeFileSync(file, await writePdf(pagesOf(part, paper), HEAD));
+    const layout = cardLayout(part.flat.widthMm, part.flat.heightMm, paper);
+    const inks = layout.tiles.map((_, i) => inkOf(file, i + 1, DOTS));
+    const inkAt = (x: number, y: number, within: number): boolean[] =>
+      layout.tiles.flatMap(({ shows }, i) => {
+        if (x < shows.minX + 1 || x > shows.maxX - 1 || y < shows.minY + 1 || y > shows.maxY - 1) return [];
+        const [px, py] = [Math.round((layout.live[0] + x - shows.minX) * 10), Math.round((layout.page.heightMm - layout.live[1] - y + shows.minY) * 10)];
+        const near = Array.from({ length: 2 * within + 1 }, (__, k) => k - within);
+        return [near.some((dx) => near.some((dy) => inks[i]?.isInk(px + dx, py + dy) === true))];
+      });
+    return { layout, inks, inkAt };
+  };
 });
 
 const isAbout = (dots: number) => (found: number): boolean => Math.abs(found - dots) <= 4;

@@ -29,9 +29,11 @@ export const sha256 = (contents: string | Uint8Array): string => createHash('sha
 /** The record of a folder, as far as it was made by this tool; `undefined` where it was not, or there is none. */
 export const recordIn = <R extends FolderRecord>(folder: string, file: string = RECORD): R | undefined => {
   const found = jsonIn(join(folder, file)) as Partial<R> | undefined;
-  const isOurs = found?.tool === 'blankwright' && typeof found.hash === 'string' && Array.isArray(found.files) && found.files.every((f) => isPlainName(f?.name) && typeof f.sha256 === 'string');
+  const isOurs = found?.tool === 'blankwright' && typeof found.hash === 'string' && Array.isArray(found.files) && found.files.every(isFile);
   return isOurs ? (found as R) : undefined;
 };
+
+const isFile = (file: unknown): boolean => typeof file === 'object' && file !== null && 'name' in file && isPlainName(file.name) && 'sha256' in file && typeof file.sha256 === 'string';
 
 /** A record that somebody has written must not lead out of its folder. */
 const isPlainName = (name: unknown): boolean => typeof name === 'string' && /^[\w][\w.-]*$/.test(name);
