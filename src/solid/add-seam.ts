@@ -1,0 +1,48 @@
+import type { Pose } from '../geometry/pose.ts';
+import type { Vec2 } from '../geometry/vec2.ts';
+import { scale3, type Vec3 } from '../geometry/vec3.ts';
+import type { BlankPlan, Seam } from './blank-plan.ts';
+import { lifted, type MeshBuilder, outwards } from './mesh-builder.ts';
+import type { Region } from './regions.ts';
+import type { CutEdge } from './subdivide.ts';
+
+/** Of every region, the number of its upper face; the lower one follows it. */
+export type SheetFaces = readonly number[];
+
+/**
+ * What stands on a line where two panels part: a bend without length in the flat, or the wedge between panels that turn
+ * about mid-sheet. Where an end of the line is mitred nothing is to be filled in, and its strips end in a point.
+ */
+export const addSeam = (builder: MeshBuilder, sides: SheetFaces, { division: { points }, regions }: BlankPlan, seam: Seam, { from, to }: CutEdge): void => {
+  const { zone, parent, child, strips } = seam;
+  const panel = regions[parent] as Region;
+  // A wedge goes with the parent's faces: it is no bend of its own.
+  const [face, { of, kind }] = strips > 0 ? [sides[regions.indexOf(zone)] as number, zone] : [sides[parent] as number, panel];
+  const frames = (point: number): Pose[] => {
+    const at = points[point] as Vec2;
+    return strips > 0 ? Array.from({ length: strips + 1 }, (_, k) => zone.turned(at, k / strips)) : [panel.at(at), (regions[child] as Region).at(at)];
+  };
+  const pairs = (point: number): number[] =>
+    frames(point).map((frame, k, all) => (k === 0 ? builder.pair({ point, region: parent }) : k === all.length - 1 ? builder.pair({ point, region: child }) : builder.addPair(frame)));
+  const [atFrom, atTo] = [pairs(from), pairs(to)];
+  const normals = frames(from).map(({ z }) => z);
+  const [x, y] = outwards(points[from] as Vec2, points[to] as Vec2);
+  const frame = panel.at(points[from] as Vec2);
+  const [endFrom, endTo] = [lifted(frame, [y, -x]), lifted(frame, [-y, x])];
+  const rims = [builder.addFace({ of, kind, side: 'rim' }), builder.addFace({ of, kind, side: 'rim' })] as const;
+  for (let k = 0; k + 1 < normals.length; k++) {
+    const [a0, a1, b0, b1] = [atFrom[k], atFrom[k + 1], atTo[k], atTo[k + 1]] as [number, number, number, number];
+    const [m, n] = [normals[k], normals[k + 1]] as [Vec3, Vec3];
+    const [down, up] = [scale3(m, -1), scale3(n, -1)];
+    if (a0 !== a1) {
+      builder.add(face, [a0 + 1, a1 + 1, b1 + 1], [m, n, n]);
+      builder.add(face + 1, [a0, b1, a1], [down, up, up]);
+      builder.addWall(rims[0], [a0, a1], [endFrom, endFrom]);
+    }
+    if (b0 !== b1) {
+      builder.add(face, [a0 + 1, b1 + 1, b0 + 1], [m, n, m]);
+      builder.add(face + 1, [a0, b0, b1], [down, down, up]);
+      builder.addWall(rims[1], [b1, b0], [endTo, endTo]);
+    }
+  }
+};

@@ -1,0 +1,70 @@
+import { foldUp } from '../fold/body.ts';
+import { foldedSeat } from '../fold/seat.ts';
+import { hasStop } from '../model/finding.ts';
+import type { FlatPattern } from '../model/flat.ts';
+import type { Part } from '../model/part.ts';
+import { type BentZone, bentZone, linesAcross, panelRegion, type Region, stripsOf } from './regions.ts';
+import { type RimPoint, blankRings } from './rings.ts';
+import { type Cut, type Subdivision, subdivide } from './subdivide.ts';
+
+/** A fold whose zone has no width in the flat: its two panels share a line there. */
+export interface Seam {
+  readonly zone: BentZone;
+  readonly parent: number;
+  readonly child: number;
+  /** In how many strips its bend is to be taken; none when it turns about its line in mid-sheet. */
+  readonly strips: number;
+}
+
+/** A blank cut into cells that each belong to one panel or to one bend, and where those come to lie. */
+export interface BlankPlan {
+  readonly division: Subdivision;
+  /** For every point of the given rings whether the rim runs on there without a corner. */
+  readonly smooth: readonly boolean[];
+  /** By the numbers that the cells carry. */
+  readonly regions: readonly Region[];
+  /** By the number of the cut; cuts that bound a bend zone have none. */
+  readonly seams: ReadonlyMap<number, Seam>;
+}
+
+/** A zone narrower than this, mm, has no width. */
+const LEAST_ZONE_MM = 1e-4;
+
+/** `undefined` for a flat pattern that a finding stops: it has no outline, or lies on itself. Bends and arcs are taken in chords at most `sagMm` from them. */
+export const planBlank = (part: Part, flat: FlatPattern, sagMm: number): BlankPlan | undefined => {
+  if (flat.outline.length === 0 || hasStop(flat.findings)) return undefined;
+  const body = foldUp(part, flat);
+  const seat = foldedSeat(flat, body.poses);
+  const zones = body.joints.map((joint) => bentZone(flat, body, seat, joint));
+  const regions = [...flat.panels.map((p) => panelRegion(flat, body, seat, p.id)), ...zones];
+  const numberOf = panelNumbers(flat);
+  const cuts: Cut[] = [];
+  const seams = new Map<number, Seam>();
+  zones.forEach((zone, i) => {
+    const { bend } = zone;
+    const [parent, child] = [numberOf(bend.parent), numberOf(bend.child)];
+    if (parent === child) return;
+    if (bend.midSurface === true || bend.allowanceMm < LEAST_ZONE_MM) {
+      seams.set(cuts.length, { zone, parent, child, strips: bend.midSurface === true ? 0 : stripsOf(zone, sagMm) });
+      cuts.push({ from: bend.parentTangent[0], to: bend.parentTangent[1], left: parent, right: child });
+      return;
+    }
+    const own = flat.panels.length + i;
+    const count = stripsOf(zone, sagMm);
+    linesAcross(zone, count).forEach(([from, to], k) => cuts.push({ from, to, left: k === 0 ? parent : own, right: k === count ? child : own }));
+  });
+  const rings = blankRings(flat, sagMm);
+  const division = subdivide(rings.map((ring) => ring.map((p: RimPoint) => p.at)), cuts);
+  return { division, smooth: rings.flat().map((p) => p.smooth), regions, seams };
+};
+
+/** Panels joined by a fold of no angle lie in one plane and count as the first of them. */
+const panelNumbers = (flat: FlatPattern): ((panel: string) => number) => {
+  const numbers = new Map(flat.panels.map((p, i) => [p.id, i]));
+  for (const { parent, child, angleDeg, allowanceMm } of flat.bends) {
+    if (angleDeg > 0 || allowanceMm >= LEAST_ZONE_MM) continue;
+    const [kept, gone] = [numbers.get(parent) as number, numbers.get(child) as number];
+    for (const [id, n] of numbers) if (n === gone) numbers.set(id, kept);
+  }
+  return (panel) => numbers.get(panel) as number;
+};

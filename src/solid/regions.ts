@@ -1,0 +1,87 @@
+import type { FoldedBody } from '../fold/body.ts';
+import { flatPose } from '../fold/flat-pose.ts';
+import { type Joint, turnAt } from '../fold/joint.ts';
+import { composePoses, invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
+import { dot, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import { mix3, type Vec3 } from '../geometry/vec3.ts';
+import type { FlatBend, FlatPattern } from '../model/flat.ts';
+
+/** Where the metal of a panel or a bend comes to lie when the blank is folded; points are those of the drawing. */
+export interface Region {
+  readonly of: string;
+  readonly kind: 'panel' | 'bend';
+  /** The frame of the sheet at a point: `o` is the point itself at z = 0, `z` is square to the sheet. */
+  readonly at: (p: Vec2) => Pose;
+}
+
+/** A bend as the blank is cut along it. */
+export interface BentZone extends Region {
+  readonly kind: 'bend';
+  readonly bend: FlatBend;
+  readonly rad: number;
+  /** Radius of the outside face. */
+  readonly outerMm: number;
+  /** In the drawing: away from the parent, square to the fold. */
+  readonly out: Vec2;
+  /** The frame at a share of the bend's angle, whatever its length in the flat. */
+  readonly turned: (p: Vec2, share: number) => Pose;
+}
+
+/** Takes a panel as it lies in the drawing to where it lies when folded; `seat` is put round all of it. */
+export const panelRegion = (flat: FlatPattern, { poses }: FoldedBody, seat: Pose, id: string): Region => {
+  const pose = panelPose(flat, poses, seat, id);
+  return { of: id, kind: 'panel', at: (p) => ({ ...pose, o: posePoint(pose, [p[0], p[1], 0]) }) };
+};
+
+const panelPose = (flat: FlatPattern, poses: FoldedBody['poses'], seat: Pose, id: string): Pose => {
+  const placement = flat.panels.find((p) => p.id === id)?.placement;
+  if (placement === undefined) throw new Error(`no panel ${id} in the flat pattern`);
+  return composePoses(seat, composePoses(poses.get(id) as Pose, invertPose(flatPose(placement))));
+};
+
+/**
+ * The metal between the tangent lines of a bend on its cylinder: a point at share s of the allowance is turned s of the
+ * angle. A face at height z of the sheet has the radius |axis - z|.
+ */
+export const bentZone = (flat: FlatPattern, { poses }: FoldedBody, seat: Pose, joint: Joint): BentZone => {
+  const bend = flat.bends.find((b) => b.id === joint.fold.id) as FlatBend;
+  const parent = panelPose(flat, poses, seat, bend.parent);
+  const turn = turnAt(joint, 1);
+  const rad = (turn.angleDeg * Math.PI) / 180;
+  const [p, q] = bend.parentTangent;
+  const along = unit(sub(q, p));
+  const out: Vec2 = [along[1], -along[0]];
+  const out3: Vec3 = poseVector(parent, [out[0], out[1], 0]);
+  const turned = (at: Vec2, share: number): Pose => {
+    const far = dot(sub(at, p), out);
+    const [x, y] = [at[0] - far * out[0], at[1] - far * out[1]];
+    const [c, s] = [Math.cos(share * rad), Math.sin(share * rad) * turn.sign];
+    const z = mix3(parent.z, c, out3, -s);
+    const foot = posePoint(parent, [x, y, turn.axisZ]);
+    // Into the bend: the direction of `out` turned up with it. The drawing's own x and y follow it.
+    const into = mix3(out3, c, parent.z, s);
+    const along3 = poseVector(parent, [along[0], along[1], 0]);
+    return {
+      o: mix3(foot, 1, z, -turn.axisZ),
+      x: mix3(along3, along[0], into, out[0]),
+      y: mix3(along3, along[1], into, out[1]),
+      z,
+    };
+  };
+  const at = (point: Vec2): Pose => turned(point, Math.min(1, Math.max(0, dot(sub(point, p), out) / bend.allowanceMm)));
+  return { of: bend.id, kind: 'bend', at, turned, bend, rad, out, outerMm: turn.insideRadiusMm + flat.thicknessMm };
+};
+
+/** Lines across a bend zone, parent's tangent line and child's among them, at equal shares of its angle. */
+export const linesAcross = ({ bend }: Pick<BentZone, 'bend'>, count: number): readonly (readonly [Vec2, Vec2])[] => {
+  const [[p, q], [c, d]] = [bend.parentTangent, bend.childTangent];
+  const across = (a: Vec2, b: Vec2, share: number): Vec2 => [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])];
+  return Array.from({ length: count + 1 }, (_, k) => [across(p, c, k / count), across(q, d, k / count)] as const);
+};
+
+/** In how many flat strips a bend is to be taken so that none is farther than `sagMm` from its faces. */
+export const stripsOf = ({ rad, outerMm }: Pick<BentZone, 'rad' | 'outerMm'>, sagMm: number): number =>
+  Math.max(LEAST_STRIPS, Math.ceil(rad / (2 * Math.acos(Math.max(0, 1 - sagMm / outerMm)))));
+
+/** Enough for a bend to look round. */
+const LEAST_STRIPS = 2;

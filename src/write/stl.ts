@@ -1,0 +1,43 @@
+import { cross3, length3, sub3, type Vec3 } from '../geometry/vec3.ts';
+import type { Mesh } from '../model/mesh.ts';
+
+/** The length that the form has for a header. */
+const HEADER_BYTES = 80;
+
+/** Normal and three corners of four bytes each, and two bytes that stand for nothing. */
+const FACET_BYTES = 50;
+
+/**
+ * A mesh as binary STL: a header of 80 bytes, the number of facets, and for each its normal and its corners,
+ * counter-clockwise from outside, as 32-bit numbers, little-endian (3D Systems, Stereolithography Interface
+ * Specification, 1989; from memory). The form knows no units; the header
+ * says that they are millimetres. It never begins with `solid`, by which readers know the text form.
+ */
+export const writeStl = (mesh: Mesh, mark: string): Uint8Array => {
+  const facets = mesh.triangles.flatMap(({ corners: [a, b, c] }) => {
+    const [p, q, r] = [rounded(mesh.points[a] as Vec3), rounded(mesh.points[b] as Vec3), rounded(mesh.points[c] as Vec3)];
+    // Points that fall together leave no facet, and their two other sides run along each other.
+    return same(p, q) || same(q, r) || same(r, p) ? [] : [[p, q, r] as const];
+  });
+  const bytes = new Uint8Array(HEADER_BYTES + 4 + facets.length * FACET_BYTES);
+  const view = new DataView(bytes.buffer);
+  bytes.set(new TextEncoder().encode(`mm ${mark}`.replace(/[^\x20-\x7e]/g, '?').slice(0, HEADER_BYTES).padEnd(HEADER_BYTES)));
+  view.setUint32(HEADER_BYTES, facets.length, true);
+  facets.forEach(([p, q, r], i) => {
+    const start = HEADER_BYTES + 4 + i * FACET_BYTES;
+    [...normalOf(p, q, r), ...p, ...q, ...r].forEach((v, k) => view.setFloat32(start + 4 * k, v, true));
+  });
+  return bytes;
+};
+
+/** As the file can hold it; without a negative zero. */
+const rounded = (p: Vec3): Vec3 => [Math.fround(p[0]) + 0, Math.fround(p[1]) + 0, Math.fround(p[2]) + 0];
+
+const same = (p: Vec3, q: Vec3): boolean => p[0] === q[0] && p[1] === q[1] && p[2] === q[2];
+
+/** All zeros where a facet has no area: a reader then goes by its corners. */
+const normalOf = (p: Vec3, q: Vec3, r: Vec3): Vec3 => {
+  const n = cross3(sub3(q, p), sub3(r, p));
+  const size = length3(n);
+  return size === 0 ? [0, 0, 0] : [n[0] / size + 0, n[1] / size + 0, n[2] / size + 0];
+};
