@@ -27,6 +27,7 @@ import { type FoldAt, planFindings, planOnShop } from './plan/shop-plan.ts';
 import type { Asked } from './proof/asked.ts';
 import { askedOf } from './proof/asked-part.ts';
 import { proveDxf } from './proof/proof.ts';
+import { type FitOptions, fitOfBlank, type Inputs } from './part-fit.ts';
 import { bendResult, blankResult } from './part-result.ts';
 import type { Hand, PartResult, ReportResult } from './result.ts';
 import { safeName } from './safe-name.ts';
@@ -45,6 +46,8 @@ export interface MakeOptions {
   readonly kerf?: number | 'shop';
   /** How fold lines come onto the metal: lines to be marked, nicks at their ends, or not at all; as the shop has it when left out. */
   readonly marks?: Shop['marking']['folds'];
+  /** Whether it is asked how well the part is likely to fit, and how. */
+  readonly fit?: FitOptions;
 }
 
 /** What a part's files are known by: written into each, and looked for before one is replaced. ASCII, no spaces in it. */
@@ -88,6 +91,7 @@ export function makeParts(
   const built = template.build(values);
   const context: Context = {
     family: template.family,
+    inputs: { template, values, plusMinus: read.plusMinus },
     values,
     cautions: [...template.cautions, ...materialCautions(values.material)],
     findings: built.findings ?? [],
@@ -101,6 +105,7 @@ export function makeParts(
 
 interface Context {
   readonly family: string;
+  readonly inputs: Inputs;
   readonly values: CommonValues;
   readonly cautions: readonly CautionId[];
   /** Of the template, about all of its blanks. */
@@ -165,9 +170,12 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
     folded: { sizeMm: foldedSizeMm(part, flat) },
     foldPlan: plan?.plan ?? null,
     ...proofOf(findings, drawing, context, () => askedOf(part, flat, kerfMm(context))),
+    fit: null,
   };
   const stopped = hasStop(result.findings);
-  return { result, mark, stopped, part, flat, material: values.material, drawing, ...(plan !== undefined && { plan }), files: () => (stopped ? [] : outputFiles(safeName(values.name) + suffix, drawing, context.options)) };
+  const { shop = DEFAULT_SHOP, fit: how } = context.options;
+  const fit = how === undefined || stopped ? null : fitOfBlank(context.inputs, { piece: blank.id, hand, part, flat, kerfMm: kerfMm(context), shop, marks, machine: plan?.plan.machine }, how);
+  return { result: { ...result, fit }, mark, stopped, part, flat, material: values.material, drawing, ...(plan !== undefined && { plan }), files: () => (stopped ? [] : outputFiles(safeName(values.name) + suffix, drawing, context.options)) };
 }
 
 /** The proof of the DXF as it would be written, and the findings with what the proof says stops it. */
@@ -208,13 +216,13 @@ const suffixOf = ({ hand: asked }: CommonValues, hand: Hand, { id }: Blank): str
 };
 
 const unmade = (top: Head, findings: readonly Finding[]): MadePart => ({
-  result: { ...top, blank: null, bends: [], folded: null, foldPlan: null, proof: null, findings: findings.map(bare) },
+  result: { ...top, blank: null, bends: [], folded: null, foldPlan: null, proof: null, fit: null, findings: findings.map(bare) },
   mark: markOf(top),
   stopped: true,
   files: () => [],
 });
 
-type Head = Omit<PartResult, 'blank' | 'bends' | 'folded' | 'foldPlan' | 'proof' | 'findings'>;
+type Head = Omit<PartResult, 'blank' | 'bends' | 'folded' | 'foldPlan' | 'proof' | 'fit' | 'findings'>;
 
 const head = ({ family, values }: Context, hand: Hand, { id, quantity = 1 }: Blank, name: string): Head => ({
   name,

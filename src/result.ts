@@ -1,3 +1,4 @@
+import type { FitResult } from './fit/result.ts';
 import type { Severity } from './model/finding.ts';
 import type { Direction } from './model/part.ts';
 import type { FoldPlan } from './plan/part-plan.ts';
@@ -39,6 +40,8 @@ export interface PartResult {
   readonly foldPlan: FoldPlan | null;
   /** What the written DXF was found to fold to; `null` where no file was written. */
   readonly proof: ProofResult | null;
+  /** How well it is likely to fit; `null` when that was not asked, or the part was stopped. */
+  readonly fit: FitResult | null;
   readonly findings: readonly FindingResult[];
 }
 

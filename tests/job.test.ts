@@ -50,6 +50,7 @@ describe('the contract of make', () => {
       '.findings[].message',
       '.findings[].rule',
       '.findings[].severity',
+      '.fit',
       '.foldPlan',
       '.foldPlan.blockEachOther',
       '.foldPlan.blockedBy',

@@ -26,7 +26,8 @@ export const wayOf = (flags: Flags): Omit<MakeOptions, 'shop'> => {
   };
 };
 
-const choiceOf = <T extends string>(flags: Flags, name: string, choices: readonly T[]): T | undefined => {
+/** A flag that is one of some words. Throws `WrongInput` for any other. */
+export const choiceOf = <T extends string>(flags: Flags, name: string, choices: readonly T[]): T | undefined => {
   const text = textOf(flags, name);
   const choice = choices.find((c) => c === text?.toLowerCase());
   if (text === undefined || choice !== undefined) return choice;

@@ -20,6 +20,9 @@ const CLEARANCE: Readonly<Record<string, readonly [fine: number, medium: number,
   M20: [21.0, 22.0, 24.0],
 };
 
+/** The threads that clearance holes are known for, the smallest first. */
+export const THREADS: readonly string[] = Object.keys(CLEARANCE);
+
 const FITS = ['fine', 'medium', 'coarse'] as const;
 
 const LOOKED_UP = /^\s*m\s*(\d{1,2}(?:\.5)?)\s*$/i;

@@ -3,14 +3,18 @@ import { nearest } from '../nearest.ts';
 import { COMMON_INPUTS, type CommonParsed, resolveCommon } from './common.ts';
 import { type FieldFacts, factsOf, type Refusal, withDefault } from './field.ts';
 import { shown } from './given.ts';
+import { takePlusMinus } from './plus-minus.ts';
 import type { InputProblem } from './problem.ts';
 import type { OwnInputs, Template, TemplateValues } from './template.ts';
 
 export type { InputProblem } from './problem.ts';
 
-/** `values` holds the family's own inputs beside the common ones. */
+/**
+ * `values` holds the family's own inputs beside the common ones; `plusMinus` how far those may be off that say so, in
+ * mm, degrees or, of the rule, as a K factor.
+ */
 export type ReadInputs =
-  | { readonly ok: true; readonly values: TemplateValues<OwnInputs> }
+  | { readonly ok: true; readonly values: TemplateValues<OwnInputs>; readonly plusMinus: Readonly<Record<string, number>> }
   | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
 /**
@@ -21,8 +25,15 @@ export function readInputs(template: Template, raw: Readonly<Record<string, unkn
   const fields = fieldsOf(template);
   const { given, problems } = byName(fields, raw);
   const parsed: Record<string, unknown> = {};
+  const plusMinus: Record<string, number> = {};
   for (const [name, { field, facts }] of fields) {
-    const result = field.safeParse(given.get(name));
+    const taken = takePlusMinus(facts, given.get(name));
+    if (!taken.ok) {
+      problems.push({ input: name, given: shown(given.get(name)), allowed: taken.allowed, mend: taken.mend });
+      continue;
+    }
+    if (taken.plusMinus !== undefined) plusMinus[name] = taken.plusMinus;
+    const result = field.safeParse(taken.value);
     if (result.success) parsed[name] = result.data;
     else problems.push(problemFrom(name, facts, given.get(name), result.error.issues));
   }
@@ -31,7 +42,7 @@ export function readInputs(template: Template, raw: Readonly<Record<string, unkn
   if (common.values === undefined || problems.length > 0) return { ok: false, problems };
   const own: Record<string, unknown> = {};
   for (const name of Object.keys(template.inputs)) own[name] = parsed[name];
-  return { ok: true, values: { ...own, ...common.values } };
+  return { ok: true, values: { ...own, ...common.values }, plusMinus };
 }
 
 /** What help, flags and forms need to know of one input. */

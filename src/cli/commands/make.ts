@@ -3,6 +3,8 @@ import type { MakeResult } from '../../result.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { FAMILY_FLAGS, type FamilyAsked, familyAsked } from '../family.ts';
+import { FIT_FLAGS, fitAsked } from '../fit-flags.ts';
+import { fitText } from '../fit-text.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
 import { WAY_FLAGS, wayOf } from '../make-flags.ts';
 import { partTexts } from '../part-text.ts';
@@ -15,12 +17,15 @@ const MAKE_FLAGS = {
   out: { type: 'string', describe: 'Folder to write to; out/ when left out' },
   force: { type: 'boolean', describe: 'Replace files that were not made for this part' },
   ...WAY_FLAGS,
+  ...FIT_FLAGS,
 } as const satisfies FlagSpecs;
 
 /** `make FAMILY`: the finished files, or what stands in their way. JSON: `MakeResult`. Nothing is written on a stop. */
 export const run: RunCommand = async (args, console) => {
   const asked = await familyAsked(args, console, MAKE_FLAGS);
-  return asked === undefined ? EXIT.made : make(asked, wayOf(asked.flags), console);
+  if (asked === undefined) return EXIT.made;
+  const fit = fitAsked(asked.flags);
+  return make(asked, { ...wayOf(asked.flags), ...(fit !== undefined && { fit }) }, console);
 };
 
 const make = ({ template, inputs, flags, shop: { shop, shopFile } }: FamilyAsked, way: MakeOptions, { out, err }: Console): number => {
@@ -35,6 +40,7 @@ const make = ({ template, inputs, flags, shop: { shop, shopFile } }: FamilyAsked
     const print = isStopped ? err : out;
     if (shopFile !== undefined) print(`Checked against the shop of ${shopFile}`);
     for (const text of partTexts(parts)) print(text);
+    for (const { name, fit } of parts) if (fit !== null) print(fitText(name, fit));
     for (const report of made.reports) print(reportText(report));
     if (isStopped) err('Nothing was written.');
   }

@@ -1,0 +1,64 @@
+import { along, leftOf } from '../geometry/vec2.ts';
+import type { Asked, AskedBend } from '../proof/asked.ts';
+import { type Contour, contourOf } from '../proof/contours.ts';
+import { AS_MADE, loopOf } from '../proof/alignment.ts';
+import { type Folded, foldUpFile, isMidSurface } from '../proof/folded.ts';
+import type { Body } from '../proof/found.ts';
+import { type Crease, type Split, splitAtFolds } from '../proof/regions.ts';
+
+/** A blank as it was made, ready to be folded up well or badly. */
+export interface Folding {
+  readonly asked: Asked;
+  readonly outline: Contour;
+  readonly holes: readonly Contour[];
+  readonly split: Split;
+}
+
+/** What goes wrong at the folding: of the whole part, or of one fold. */
+export interface FoldErrors {
+  readonly thicknessMm?: number;
+  readonly kFactor?: number;
+  readonly insideRadiusMm?: number;
+  /** A fold line shifted to the left of its direction. */
+  readonly lands?: { readonly fold: string; readonly mm: number };
+  readonly angle?: { readonly fold: string; readonly deg: number };
+  /** By the fold, in place of `kFactor`. */
+  readonly kFactors?: ReadonlyMap<string, number>;
+}
+
+/** `undefined` where fold lines cross: such a part never gets so far. */
+export const foldingOf = (asked: Asked): Folding | undefined => {
+  const outline = contourOf(loopOf(asked.cut.outline));
+  const split = splitAtFolds(outline.loop, asked.bends.map(({ id, centreLine: [from, to] }) => ({ id, from, to })));
+  if ('crossing' in split) return undefined;
+  return { asked, outline, holes: asked.cut.holes.map((h) => contourOf(loopOf(h))), split };
+};
+
+/** The part as it is found when its blank is folded with these errors. */
+export const bodyWith = ({ asked, outline, holes, split }: Folding, errors: FoldErrors): Body => {
+  const thicknessMm = asked.thicknessMm + (errors.thicknessMm ?? 0);
+  const folds = { ...asked, thicknessMm };
+  const bends = new Map(asked.bends.map((b) => [b.id, bentWith(b, asked.thicknessMm, thicknessMm, errors)]));
+  const directions = new Map(asked.bends.map((b) => [b.id, b.direction]));
+  const creases = split.creases.map((c) => (c.id === errors.lands?.fold ? shifted(c, errors.lands.mm) : c));
+  const folded: Folded = foldUpFile({ ...split, creases }, bends, (id) => directions.get(id) ?? 'up', folds);
+  return { asked: folds, to: AS_MADE, outline, holes, regions: split.regions, folded };
+};
+
+/**
+ * The metal of a bend is what lies on its neutral line, A (r + K t), whatever was reckoned with; it spreads to both
+ * sides of the line it is folded at.
+ */
+const bentWith = (bend: AskedBend, t: number, thicknessMm: number, errors: FoldErrors): AskedBend => {
+  if (isMidSurface(bend) || bend.angleDeg === 0) return bend;
+  const angleDeg = bend.angleDeg + (errors.angle?.fold === bend.id ? errors.angle.deg : 0);
+  const kFactor = bend.kFactor + (errors.kFactors?.get(bend.id) ?? errors.kFactor ?? 0);
+  const radius = errors.insideRadiusMm ?? 0;
+  const more = ((bend.angleDeg * Math.PI) / 180) * (radius + kFactor * thicknessMm - bend.kFactor * t);
+  return { ...bend, angleDeg, kFactor, insideRadiusMm: bend.insideRadiusMm + radius, allowanceMm: ((bend.allowanceMm + more) * angleDeg) / bend.angleDeg };
+};
+
+const shifted = (c: Crease, mm: number): Crease => {
+  const out = leftOf(c.dir);
+  return { ...c, at: along(c.at, out, mm), ends: [along(c.ends[0], out, mm), along(c.ends[1], out, mm)] };
+};

@@ -1,0 +1,43 @@
+import type { Body } from '../proof/found.ts';
+import { bodyWith, type FoldErrors, type Folding } from './body.ts';
+import type { Doubts } from './doubts.ts';
+
+/** One thing that may be off at the folding; on its own, not together with any other. */
+export interface FoldCause {
+  readonly name: CauseName;
+  /** To either side, 95 times in 100. */
+  readonly limit: number;
+  /** The only fold that it concerns; all of them without one. */
+  readonly fold?: string;
+  readonly step: number;
+  /** The part with this off by a step, one way and the other. */
+  readonly more: Body;
+  readonly less: Body;
+}
+
+/** Causes as they are told; those of one name are added up. */
+export type CauseName = 'sheet thickness' | 'the K factor' | 'the inside radius' | 'where the fold lands' | 'the bend angle' | 'cutting' | 'the width of the cut' | `measuring ${string}`;
+
+/** Far smaller than any error and far larger than the noise of the arithmetic, mm or degrees; a tenth of it of K. */
+const STEP = 0.01;
+
+/** What may be off at the folding. Thickness, K and radius are those of one sheet and one tool: off alike at all folds. */
+export const foldCauses = (folding: Folding, doubts: Doubts): FoldCause[] => {
+  const cause = (name: CauseName, limit: number, step: number, errors: (by: number) => FoldErrors, fold?: string): FoldCause => ({
+    name, limit, step, more: bodyWith(folding, errors(step)), less: bodyWith(folding, errors(-step)), ...(fold !== undefined && { fold }),
+  });
+  if (folding.asked.bends.length === 0) return [];
+  return [
+    cause('sheet thickness', doubts.thicknessMm.limit, STEP, (thicknessMm) => ({ thicknessMm })),
+    cause('the K factor', doubts.kFactor.limit, STEP / 10, (kFactor) => ({ kFactor })),
+    cause('the inside radius', doubts.insideRadiusMm.limit, STEP, (insideRadiusMm) => ({ insideRadiusMm })),
+    ...folding.asked.bends.flatMap(({ id }) => [
+      cause('where the fold lands', doubts.landsMm, STEP, (mm) => ({ lands: { fold: id, mm } }), id),
+      cause('the bend angle', doubts.angleDeg, STEP, (deg) => ({ angle: { fold: id, deg } }), id),
+    ]),
+  ];
+};
+
+/** The part as it is expected, which differs from the one asked for by what is known to be off. */
+export const expectedBody = (folding: Folding, doubts: Doubts): Body =>
+  bodyWith(folding, { thicknessMm: doubts.thicknessMm.mean, insideRadiusMm: doubts.insideRadiusMm.mean, kFactors: doubts.kShift });

@@ -1,0 +1,37 @@
+import * as z from 'zod';
+
+const share = z.number().min(0).max(1);
+
+/** The names under `fit` in `make --json`, written down once more: no more, no fewer, no other types. */
+export const FIT = z.strictObject({
+  measures: z
+    .array(
+      z.strictObject({
+        name: z.string().min(1),
+        unit: z.enum(['mm', 'deg']),
+        asked: z.number(),
+        expected: z.number(),
+        likely: z.number().min(0),
+        worst: z.number().min(0),
+        causes: z.array(z.strictObject({ cause: z.string().min(1), share })),
+        tolerance: z.strictObject({ grade: z.enum(['f', 'm', 'c', 'v']), plusMinus: z.number().positive(), chance: share }).nullable(),
+      }),
+    )
+    .min(1),
+  bolts: z.array(
+    z.strictObject({
+      holes: z.array(z.string()).min(2),
+      bolts: z.array(z.string().regex(/^M\d/)).min(2),
+      clearanceMm: z.number(),
+      chance: share,
+      mend: z
+        .strictObject({
+          chance: share,
+          openTo: z.array(z.strictObject({ hole: z.string(), diameterMm: z.number().positive() })),
+          slots: z.array(z.strictObject({ hole: z.string(), widthMm: z.number(), lengthMm: z.number(), directionDeg: z.number().min(0).max(180), runs: z.string().min(1) })),
+        })
+        .nullable(),
+    }),
+  ),
+  basis: z.array(z.string().min(1)).min(1),
+});

@@ -1,0 +1,25 @@
+import type { FitMeasure, FitResult } from '../../src/fit/result.ts';
+import { type MadePart, type MakeOptions, makeParts } from '../../src/job.ts';
+import type { FitOptions } from '../../src/part-fit.ts';
+import { loadFamily } from './check-template.ts';
+import { UNPLANNED } from './unplanned.ts';
+
+export interface Fitted extends Required<Pick<MadePart, 'part' | 'flat'>> {
+  readonly made: MadePart;
+  readonly fit: FitResult;
+}
+
+/** The first part of these inputs with how well it is likely to fit; folded on press brakes, for no machine plans it. */
+export const fitted = async (family: string, inputs: Record<string, unknown>, how: FitOptions = {}, options: Partial<MakeOptions> = {}): Promise<Fitted> => {
+  const made = makeParts(await loadFamily(family), inputs, { ...UNPLANNED, ...options, fit: how });
+  if (!made.ok) throw new Error(JSON.stringify(made.problems));
+  const [first] = made.parts;
+  if (first?.part === undefined || first.flat === undefined || first.result.fit === null) throw new Error(JSON.stringify(first?.result.findings));
+  return { made: first, part: first.part, flat: first.flat, fit: first.result.fit };
+};
+
+export const measureOf = ({ measures }: FitResult, name: string): FitMeasure => {
+  const found = measures.find((m) => m.name === name);
+  if (found === undefined) throw new Error(`no ${name} among ${measures.map((m) => m.name).join('; ')}`);
+  return found;
+};
