@@ -1,3 +1,4 @@
+import { DEFAULT_HANDOVER } from '../model/handover.ts';
 import type { Basis, Sourced } from '../model/material.ts';
 import { ANY_IMPORT, type Cutter, type CutterProcess, type Shop } from '../model/shop.ts';
 import { CUTTING } from './cutting.ts';
@@ -58,6 +59,7 @@ export const DEFAULT_SHOP: Shop = {
     { length: 3000, width: 1500 },
   ],
   marking: { folds: 'lines', face: 'inside' },
+  handover: DEFAULT_HANDOVER,
   weldGap: 0.5,
   bends: [],
 };
@@ -97,5 +99,6 @@ export const DEFAULT_SHOP_SOURCES: FigureSources = {
   'cutters[1].marks': practice('common practice'),
   sheets: { basis: 'published', source: 'usual European formats: 1 x 2, 1.25 x 2.5 and 1.5 x 3 m (encyclopaedia entry and lexicon entry on sheet metal)' },
   marking: practice('common practice'),
+  handover: practice('common practice; tolerance is the class of ISO 2768-1 that is asked for'),
   weldGap: practice('common practice'),
 };

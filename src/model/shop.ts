@@ -1,4 +1,5 @@
 import type { MeasuredBend } from './bend-rule.ts';
+import type { Handover } from './handover.ts';
 import type { Machine } from './machine.ts';
 import type { Material } from './material.ts';
 
@@ -14,6 +15,8 @@ export interface Shop {
   /** Sheets in stock; an empty list sets no limit. */
   readonly sheets: readonly SheetSize[];
   readonly marking: Marking;
+  /** How cut files are handed over to a cutting service. */
+  readonly handover: Handover;
   /** Gap between the ends of neighbouring flanges, to be welded. */
   readonly weldGap: number;
   /** What its own bends were measured to have, as `calibrate` writes it. */

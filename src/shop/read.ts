@@ -7,7 +7,7 @@ export type ReadShop = { readonly ok: true; readonly shop: Shop } | { readonly o
 
 const WORDS = {
   input: 'shop',
-  allowed: 'a YAML or JSON file of a shop: name, folders, pressBrakes, cutters, sheets, marking, weldGap, bends',
+  allowed: 'a YAML or JSON file of a shop: name, folders, pressBrakes, cutters, sheets, marking, handover, weldGap, bends',
   look: 'blankwright shop prints one to begin with',
 };
 

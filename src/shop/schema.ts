@@ -1,8 +1,9 @@
 import type * as z from 'zod';
+import { DEFAULT_HANDOVER, PATTERN_ALLOWED, patternMend } from '../model/handover.ts';
 import type { Shop } from '../model/shop.ts';
 import { cutter, family, LENGTH_AND_WIDTH, THICKEST_MM } from './cutter.ts';
 import { MATERIALS } from '../data/materials.ts';
-import { degrees, disagree, list, mm, name, plain, section, word } from '../input/entries.ts';
+import { degrees, disagree, list, mm, name, plain, section, word, yesNo } from '../input/entries.ts';
 import { folder, pressBrake } from './machine.ts';
 
 const sheet = section({
@@ -13,6 +14,16 @@ const sheet = section({
 });
 
 const marking = section({ folds: word('lines', 'nicks', 'none').default('lines'), face: word('inside', 'outside').default('inside') });
+
+const handover = section({
+  names: name().default(DEFAULT_HANDOVER.names),
+  perSheet: yesNo().default(DEFAULT_HANDOVER.perSheet),
+  tolerance: word('f', 'm', 'c', 'v').default(DEFAULT_HANDOVER.tolerance),
+  protect: word('inside', 'outside', 'none').default(DEFAULT_HANDOVER.protect),
+}).check(({ value, issues }) => {
+  const mend = patternMend(value.names);
+  if (mend !== undefined) disagree(issues, value.names, ['names'], PATTERN_ALLOWED, mend);
+});
 
 const bend = section({
   material: word(...MATERIALS.map((m) => m.id)),
@@ -36,6 +47,7 @@ export const shopSchema: z.ZodType<Omit<Shop, 'isAssumed'>> = section({
   cutters: list(cutter, 'cutters', 1, 20),
   sheets: list(sheet, 'sheet sizes', 0, 200).default([]),
   marking: marking.prefault({}),
+  handover: handover.prefault({}),
   weldGap: mm(0, 20).default(0.5),
   bends: list(bend, 'measured bends', 0, 1000).default([]),
 }).check(({ value, issues }) => {

@@ -10,7 +10,7 @@ export interface ShopEntries {
 }
 
 /** Takes a shop apart; `others` are sources of figures that do not carry theirs. Figures of the shop's own have none. */
-export function shopEntries({ name, machines, cutters, sheets, marking, weldGap, bends }: Shop, others: FigureSources): ShopEntries {
+export function shopEntries({ name, machines, cutters, sheets, marking, handover, weldGap, bends }: Shop, others: FigureSources): ShopEntries {
   const sources: Record<string, FigureSources[string]> = {};
   const bare = (value: unknown, path: string): unknown => {
     if (isSourced(value)) {
@@ -29,6 +29,7 @@ export function shopEntries({ name, machines, cutters, sheets, marking, weldGap,
       cutters,
       sheets,
       marking,
+      handover,
       weldGap,
       bends,
     },

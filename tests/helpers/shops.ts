@@ -1,3 +1,4 @@
+import { DEFAULT_HANDOVER } from '../../src/model/handover.ts';
 import type { Cutter, Shop } from '../../src/model/shop.ts';
 
 /** Cuts anything, of any size, as if with a line without width. */
@@ -24,6 +25,7 @@ export const shopWith = (cutter: Partial<Cutter> = {}, rest: Partial<Shop> = {})
   cutters: [{ ...PERFECT_CUTTER, ...cutter }],
   sheets: [],
   marking: { folds: 'none', face: 'inside' },
+  handover: DEFAULT_HANDOVER,
   weldGap: 0.5,
   bends: [],
   ...rest,

@@ -18,6 +18,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   describe: { about: 'Inputs, limits, cautions and examples of one family', words: 'FAMILY', load: () => import('./describe.ts') },
   make: { about: 'The flat blank of a part as DXF and SVG', words: 'FAMILY', load: () => import('./make.ts') },
   job: { about: 'All parts of a job file, with their papers; only what has changed is made again', words: 'FILE', load: () => import('./job.ts') },
+  pack: { about: 'The cut files of a job as archives for a cutting service, with parts list and fold drawings', words: 'FILE', load: () => import('./pack.ts') },
   cutlist: { about: 'What is cut of a job, by material and thickness: blanks, mass, cut length, time and sheets', words: 'FILE', load: () => import('./cutlist.ts') },
   schema: { about: 'The JSON Schema of job files, by which editors complete and check them', load: () => import('./schema.ts') },
   bend: { about: 'The sums of one bend, worked out', load: () => import('./bend.ts') },

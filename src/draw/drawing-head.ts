@@ -1,0 +1,28 @@
+/** What the drawing of a folded part says in words. */
+export interface DrawingHead {
+  readonly name: string;
+  readonly hand: 'left' | 'right';
+  readonly quantity: number;
+  /** As on an order, and its thickness: `S235JR, 2 mm`. */
+  readonly sheet: string;
+  readonly thicknessMm: number;
+  readonly massKg: number;
+  /** Overall, folded: the largest panel's two ways first. */
+  readonly sizeMm: readonly [number, number, number];
+  readonly measure: 'outside' | 'inside';
+  /** Class of ISO 2768-1. */
+  readonly tolerance: 'f' | 'm' | 'c' | 'v';
+  readonly grain: string;
+  readonly protect: string;
+  readonly revision: string;
+  /** The file that the blank is cut from. */
+  readonly cutFile: string;
+}
+
+/** One bend of the table. */
+export interface DrawnBend {
+  readonly id: string;
+  readonly angleDeg: number;
+  readonly direction: 'up' | 'down';
+  readonly insideRadiusMm: number;
+}
