@@ -1,33 +1,107 @@
 import { cardAbout, cardPages } from './draw/card-template.ts';
 import { figure } from './figures.ts';
+import { fitShort } from './fit/short.ts';
 import type { MadePart } from './job.ts';
 import type { PaperKind } from './jobfile/job-file.ts';
+import type { FlatPattern } from './model/flat.ts';
 import type { OutputFile } from './model/output-file.ts';
 import type { PaperSize } from './model/paper.ts';
+import type { Part } from './model/part.ts';
+import type { Shop } from './model/shop.ts';
+import type { FindingResult, ReportResult } from './result.ts';
 import { safeName } from './safe-name.ts';
+import { jobSheetHtml, jobSheetPages } from './sheet/job-sheet.ts';
+import type { SheetRequest } from './sheet/sheet-content.ts';
+import { foldedMesh } from './solid/folded-mesh.ts';
+import { writeGlb } from './write/glb.ts';
 import { writePdf } from './write/pdf.ts';
+import { writeStep } from './write/step.ts';
+import { writeStl } from './write/stl.ts';
 
 export interface PapersRequest {
   readonly part: MadePart;
   readonly kinds: readonly PaperKind[];
   readonly paper: PaperSize;
+  /** Figures and tables of its family, to stand on this part's sheet. */
+  readonly report?: ReportResult | undefined;
   readonly note?: string | undefined;
   readonly revision?: string | undefined;
+  readonly shop?: Shop | undefined;
+}
+
+export interface Papers {
+  readonly files: readonly OutputFile[];
+  /** What is to be known of them. */
+  readonly findings: readonly FindingResult[];
 }
 
 /** The papers of one part, beside the files to cut. None of a part that was stopped. */
-export async function papersOf(request: PapersRequest): Promise<OutputFile[]> {
-  if (request.part.stopped) return [];
-  const files: OutputFile[] = [];
-  if (request.kinds.includes('card')) files.push(await cardOf(request));
-  return files;
+export async function papersOf(request: PapersRequest): Promise<Papers> {
+  const { part, kinds } = request;
+  if (part.stopped) return { files: [], findings: [] };
+  const step = kinds.includes('step') ? await stepOf(request) : undefined;
+  const files = [
+    ...(kinds.includes('card') ? [await cardOf(request)] : []),
+    ...(kinds.includes('sheet') ? await sheetOf(request, step?.findings ?? []) : []),
+    ...(kinds.includes('model') ? await modelOf(request) : []),
+    ...(step?.files ?? []),
+  ];
+  return { files, findings: step?.findings ?? [] };
 }
 
-async function cardOf({ part: { flat, drawing, result, mark }, paper, note, revision }: PapersRequest): Promise<OutputFile> {
+/** Whatever is not stopped has a blank. */
+const blankOf = ({ part: { part, flat, drawing, result } }: PapersRequest): { readonly part: Part; readonly flat: FlatPattern; readonly drawing: NonNullable<MadePart['drawing']> } => {
+  if (part === undefined || flat === undefined || drawing === undefined) throw new Error(`${result.name} has no blank`);
+  return { part, flat, drawing };
+};
+
+async function cardOf(request: PapersRequest): Promise<OutputFile> {
+  const { flat, drawing } = blankOf(request);
+  const { part: { result, mark }, paper, note, revision } = request;
   const { name, hand, quantity, material } = result;
-  if (flat === undefined || drawing === undefined) throw new Error(`${name} has no blank`);
   const sheet = `${material.id} ${figure(material.thicknessMm, 3)} mm`;
   const about = cardAbout({ quantity, sheet, flat, ...(revision !== undefined && { revision }), ...(note !== undefined && { note }) });
   const pages = cardPages({ flat, drawing, name, hand, about, paper });
   return { name: `${safeName(name)}-card.pdf`, contents: await writePdf(pages, { title: `${name}: card template`, mark }) };
+}
+
+async function sheetOf({ part, report, note, revision, shop }: PapersRequest, more: readonly FindingResult[]): Promise<OutputFile[]> {
+  const { result, mark } = part;
+  const request: SheetRequest = {
+    made: { ...part, result: { ...result, findings: [...result.findings, ...more] } },
+    ...(result.fit !== null && { fit: fitShort(result.fit) }),
+    ...(report !== undefined && { report }),
+    ...(note !== undefined && { note }),
+    ...(revision !== undefined && { revision }),
+    ...(shop !== undefined && { shop }),
+  };
+  const base = `${safeName(result.name)}-sheet`;
+  return [
+    { name: `${base}.html`, contents: jobSheetHtml(request) },
+    { name: `${base}.pdf`, contents: await writePdf(jobSheetPages(request), { title: `${result.name}: job sheet`, mark }) },
+  ];
+}
+
+/** Chords of a model that is looked at lie this near to its curves, mm. */
+const MODEL_MM = 0.02;
+
+async function modelOf(request: PapersRequest): Promise<OutputFile[]> {
+  const { part, flat } = blankOf(request);
+  const mesh = foldedMesh(part, flat, MODEL_MM);
+  if (mesh === undefined) return [];
+  const { mark, result } = request.part;
+  const base = safeName(result.name);
+  return [
+    { name: `${base}.glb`, contents: await writeGlb(mesh, mark) },
+    { name: `${base}.stl`, contents: writeStl(mesh, mark) },
+  ];
+}
+
+/** The part is cut and folded as well without its STEP file, so that a missing one is no more than a warning. */
+async function stepOf(request: PapersRequest): Promise<Papers> {
+  const { part, flat } = blankOf(request);
+  const { mark, result } = request.part;
+  const made = await writeStep(part, flat, mark);
+  if (!made.ok) return { files: [], findings: [{ ...made.finding, severity: 'warn' }] };
+  return { files: [{ name: `${safeName(result.name)}.step`, contents: made.text }], findings: made.remarks };
 }

@@ -2,7 +2,7 @@ import type { MakeOptions } from '../job.ts';
 import type { PaperSize } from '../model/paper.ts';
 
 /** What is made beside the files to cut: a card template, a job sheet, the folded part in 3D. */
-export type PaperKind = 'card' | 'sheet' | 'model';
+export type PaperKind = 'card' | 'sheet' | 'model' | 'step';
 
 /** A job as its file describes it, everything resolved. */
 export interface JobFile {

@@ -40,7 +40,7 @@ const defaults = section({
   radius: given.optional(),
   rule: given.optional(),
   out: folder.optional(),
-  papers: list(word('card', 'sheet', 'model'), 'papers: card, sheet, model', 0, 3).default(['card', 'sheet']),
+  papers: list(word('card', 'sheet', 'model', 'step'), 'papers: card, sheet, model, step', 0, 4).default(['card', 'sheet']),
   paper: paper.default('a4'),
   foldAt: word('here', 'service', 'auto').optional(),
   kerf: kerf.optional(),

@@ -63,18 +63,20 @@ const stopsOf = ({ parts }: Pick<PartRecord, 'parts'>): string =>
 const hashOf = ({ job: { papers, paper }, part, shop }: PartWork): string => sha256(JSON.stringify([VERSION, part, shop, papers, paper]));
 
 const made = async ({ job, part, template, shop }: PartWork): Promise<Pick<PartRecord, 'parts' | 'reports' | 'silenced'> & { readonly files: readonly OutputFile[] }> => {
-  const result = makeParts(template, part.inputs, { ...part.way, shop });
+  // How well a part is likely to fit stands on its sheet.
+  const result = makeParts(template, part.inputs, { ...part.way, shop, ...(job.papers.includes('sheet') && { fit: {} }) });
   // The inputs were read when the job was.
   if (!result.ok) throw new Error(JSON.stringify(result.problems));
   let silenced = 0;
   const files: OutputFile[] = [];
   const parts = [];
-  for (const one of result.parts) {
+  for (const [i, one] of result.parts.entries()) {
     const { quiet, count } = withoutSilenced(one, part.silence);
     silenced += count;
-    const own = [...quiet.files(), ...(await papersOf({ part: quiet, kinds: job.papers, paper: job.paper, note: part.note, revision: part.revision }))];
+    const papers = await papersOf({ part: quiet, kinds: job.papers, paper: job.paper, report: i === 0 ? result.reports[0] : undefined, note: part.note, revision: part.revision, shop });
+    const own = [...quiet.files(), ...papers.files];
     files.push(...own);
-    parts.push({ ...quiet.result, files: own.map((f) => f.name) });
+    parts.push({ ...quiet.result, findings: [...quiet.result.findings, ...papers.findings], files: own.map((f) => f.name) });
   }
   return { parts, reports: result.reports, files, silenced };
 };

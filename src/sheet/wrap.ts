@@ -1,0 +1,25 @@
+import { textWidthMm } from '../draw/text-width.ts';
+
+/** A text in lines no wider than `widthMm`, broken between words; a word that is wider by itself is broken where it must be. */
+export const wrapped = (text: string, widthMm: number, sizeMm: number, isBold = false): string[] => {
+  const fits = (line: string): boolean => textWidthMm(line, sizeMm, isBold) <= widthMm + 1e-9;
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(/\s+/).filter((w) => w !== '')) {
+    const longer = line === '' ? word : `${line} ${word}`;
+    if (fits(longer)) {
+      line = longer;
+      continue;
+    }
+    if (line !== '') lines.push(line);
+    line = '';
+    for (const letter of word) {
+      if (line !== '' && !fits(line + letter)) {
+        lines.push(line);
+        line = '';
+      }
+      line += letter;
+    }
+  }
+  return line === '' && lines.length > 0 ? lines : [...lines, line];
+};
