@@ -163,7 +163,7 @@ const assertReplaceable = (path: string, mark: string, force: boolean): void => 
 };
 
 /** The whole mark, not the beginning of a longer one. */
-const carries = (text: string, mark: string): boolean => ['\n', '\r', '<'].some((end) => text.includes(mark + end));
+const carries = (text: string, mark: string): boolean => ['\n', '\r', '<', ' ', '"', "'"].some((end) => text.includes(mark + end));
 
 /** The mark stands near the start of every file. */
 const HEAD_BYTES = 2000;

@@ -2,7 +2,9 @@ import type { MakeOptions } from '../job.ts';
 import type { PaperSize } from '../model/paper.ts';
 
 /** What is made beside the files to cut: a card template, a job sheet, the folded part in 3D. */
-export type PaperKind = 'card' | 'sheet' | 'model' | 'step';
+export const PAPER_KINDS = ['card', 'sheet', 'model', 'step'] as const;
+
+export type PaperKind = (typeof PAPER_KINDS)[number];
 
 /** A job as its file describes it, everything resolved. */
 export interface JobFile {

@@ -2,6 +2,7 @@ import * as z from 'zod';
 import { id, list, name, plain, type Read, scalar, section, word, yesNo } from '../input/entries.ts';
 import type { PaperSize } from '../model/paper.ts';
 import { parseLength } from '../units.ts';
+import { PAPER_KINDS } from './job-file.ts';
 
 /** Wider than any cut. */
 const WIDEST_KERF_MM = 10;
@@ -15,7 +16,7 @@ const kerf = scalar(`a width from 0 to ${WIDEST_KERF_MM} mm, or shop`, (text): R
 /** A roll of paper, narrowest and widest, mm. */
 const ROLL_MM = [200, 2000] as const;
 
-const paper = scalar(`a4, a3, letter, or roll and its width from ${ROLL_MM[0]} to ${ROLL_MM[1]} mm, such as roll 610`, (text): Read<PaperSize> => {
+export const paper = scalar(`a4, a3, letter, or roll and its width from ${ROLL_MM[0]} to ${ROLL_MM[1]} mm, such as roll 610`, (text): Read<PaperSize> => {
   const said = text.trim().toLowerCase();
   if (said === 'a4' || said === 'a3' || said === 'letter') return { ok: true, value: said };
   const width = said.startsWith('roll') ? parseLength(said.slice(4)) : undefined;
@@ -40,7 +41,7 @@ const defaults = section({
   radius: given.optional(),
   rule: given.optional(),
   out: folder.optional(),
-  papers: list(word('card', 'sheet', 'model', 'step'), 'papers: card, sheet, model, step', 0, 4).default(['card', 'sheet']),
+  papers: list(word(...PAPER_KINDS), `papers: ${PAPER_KINDS.join(', ')}`, 0, PAPER_KINDS.length).default(['card', 'sheet']),
   paper: paper.default('a4'),
   foldAt: word('here', 'service', 'auto').optional(),
   kerf: kerf.optional(),

@@ -7,6 +7,7 @@ import { FIT_FLAGS, fitAsked } from '../fit-flags.ts';
 import { fitText } from '../fit-text.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
 import { WAY_FLAGS, wayOf } from '../make-flags.ts';
+import { PAPER_FLAGS, papersAsked, type WantedPapers, withPapers } from '../paper-flags.ts';
 import { partTexts } from '../part-text.ts';
 import { reportText } from '../report-text.ts';
 import { savedParts } from '../save-parts.ts';
@@ -18,21 +19,25 @@ const MAKE_FLAGS = {
   force: { type: 'boolean', describe: 'Replace files that were not made for this part' },
   ...WAY_FLAGS,
   ...FIT_FLAGS,
+  ...PAPER_FLAGS,
 } as const satisfies FlagSpecs;
 
 /** `make FAMILY`: the finished files, or what stands in their way. JSON: `MakeResult`. Nothing is written on a stop. */
 export const run: RunCommand = async (args, console) => {
   const asked = await familyAsked(args, console, MAKE_FLAGS);
   if (asked === undefined) return EXIT.made;
-  const fit = fitAsked(asked.flags);
-  return make(asked, { ...wayOf(asked.flags), ...(fit !== undefined && { fit }) }, console);
+  const papers = await papersAsked(asked.flags);
+  // How well a part is likely to fit stands on its sheet.
+  const fit = fitAsked(asked.flags) ?? (papers?.kinds.includes('sheet') === true ? {} : undefined);
+  return make(asked, { ...wayOf(asked.flags), ...(fit !== undefined && { fit }) }, papers, console);
 };
 
-const make = ({ template, inputs, flags, shop: { shop, shopFile } }: FamilyAsked, way: MakeOptions, { out, err }: Console): number => {
+const make = async ({ template, inputs, flags, shop: { shop, shopFile } }: FamilyAsked, way: MakeOptions, papers: WantedPapers | undefined, { out, err }: Console): Promise<number> => {
   const made = makeParts(template, inputs, { ...way, ...(shop !== undefined && { shop }) });
   if (!made.ok) throw new WrongInput(made.problems);
   const isStopped = made.parts.some((p) => p.stopped);
-  const parts = savedParts(made.parts, textOf(flags, 'out') ?? 'out', flags['force'] === true);
+  const whole = papers === undefined ? made.parts : await withPapers(made.parts, papers, { reports: made.reports, shop });
+  const parts = savedParts(whole, textOf(flags, 'out') ?? 'out', flags['force'] === true);
   if (flags['json'] === true) {
     const result: MakeResult = { parts, reports: made.reports };
     out(JSON.stringify(result));
