@@ -1,4 +1,5 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { blankwright, tempFolder } from '../helpers/command.ts';
 
@@ -15,6 +16,14 @@ test('the README shows what its command prints', async () => {
   expect(ran.code).toBe(0);
   expect(ran.out.split('\n').slice(0, shown.length)).toEqual(shown);
   expect(shown.length).toBeGreaterThan(3);
+});
+
+test('the job that the README shows is made', async () => {
+  const cwd = tempFolder();
+  writeFileSync(join(cwd, 'job.yaml'), blocks.find((b) => b.startsWith('title:')) ?? '');
+  const ran = await blankwright(['job', 'job.yaml'], cwd);
+  expect([ran.code, ran.err]).toEqual([0, '']);
+  expect(ran.out).toContain('2 made, 0 unchanged, 0 refused');
 });
 
 test('the README names the two commands of a fresh machine, and every rule and layer', () => {
