@@ -9,6 +9,6 @@ export default defineConfig({
     setupFiles: ['tests/helpers/seed.ts'],
     // Left to itself one core stays idle, and on two cores that is half of them.
     maxWorkers: '100%',
-    testTimeout: 60_000,
+    testTimeout: 240_000,
   },
 });

@@ -17,6 +17,9 @@ export interface JobIndex {
   readonly parts: readonly IndexEntry[];
 }
 
+/** Stands beside the index. */
+export const CUT_LIST = 'cutlist.csv';
+
 const STYLE = `body{font:16px/1.4 Helvetica,Arial,sans-serif;color:#000;background:#fff;margin:1.5em;max-width:70em}
 h1{font-size:1.7em;margin:0 0 .2em}table{border-collapse:collapse;width:100%}
 th,td{border:1px solid #999;padding:.4em .6em;text-align:left;vertical-align:top}th{background:#eee}
@@ -34,7 +37,7 @@ export const jobIndexHtml = ({ title, parts }: JobIndex): string => {
     `<head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>${text(title)}</title>`,
     `<style>${STYLE}</style></head>`,
     `<body><h1>${text(title)}</h1>`,
-    `<p>${blanks} ${blanks === 1 ? 'blank' : 'blanks'} to cut${refused === 0 ? '' : `; ${refused} ${refused === 1 ? 'part' : 'parts'} not made`}.</p>`,
+    `<p>${blanks} ${blanks === 1 ? 'blank' : 'blanks'} to cut${refused === 0 ? '' : `; ${refused} ${refused === 1 ? 'part' : 'parts'} not made`}. All that is cut, by material and thickness: <a href="${CUT_LIST}">${CUT_LIST}</a>.</p>`,
     '<table><thead><tr><th>Blank</th><th>Part</th><th>Sheet</th><th>Size</th><th>Files</th></tr></thead><tbody>',
     ...parts.flatMap((part) => (part.refused === undefined ? part.parts.map((one) => row(part, one)) : [refusedRow(part)])),
     '</tbody></table></body></html>',

@@ -77,14 +77,15 @@ test('the library makes what the command makes', async () => {
 });
 
 describe('the demo', () => {
-  test('makes the whole job of the cart, says so, and may be run again', { timeout: 60_000 }, async () => {
+  test('makes the whole job of the cart, says so, and may be run again', { timeout: 400_000 }, async () => {
     const cwd = tempFolder();
     const first = await blankwright(['demo'], cwd);
     expect([first.code, first.err]).toEqual([0, '']);
     const folder = join(cwd, 'out', 'vineyard-cart');
-    expect(names(folder)).toEqual(expect.arrayContaining(['index.html', 'manifest.json', 'seat-post', 'saddle-tank']));
-    expect(names(join(folder, 'seat-post'))).toEqual(expect.arrayContaining(['seat-post-L.dxf', 'seat-post-L.svg', 'seat-post-L-card.pdf', 'seat-post-R.dxf']));
-    expect(first.out).toContain(`${names(folder).length - 2} made, 0 unchanged, 0 refused`);
+    expect(names(folder)).toEqual(expect.arrayContaining(['index.html', 'manifest.json', 'cutlist.csv', 'seat-post', 'saddle-tank']));
+    expect(names(join(folder, 'seat-post'))).toEqual(expect.arrayContaining(['seat-post-L.dxf', 'seat-post-L.svg', 'seat-post-L-card.pdf', 'seat-post-L-sheet.html', 'seat-post-L-sheet.pdf', 'seat-post-L.glb', 'seat-post-R.dxf']));
+    expect(names(join(cwd, 'out', 'handover'))).toContain('vineyard-cart_s275_3mm.zip');
+    expect(first.out).toContain(`${names(folder).length - 3} made, 0 unchanged, 0 refused`);
     const before = contents(join(folder, 'seat-post'));
     const again = await blankwright(['demo'], cwd);
     expect([again.code, again.out]).toEqual([0, expect.stringContaining('0 made')]);

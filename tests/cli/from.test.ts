@@ -113,7 +113,7 @@ describe('files that cannot be used: exit 2, in words, no file', () => {
   });
 });
 
-test('the input file of the demo makes the same part as the job of the demo', { timeout: 60_000 }, async () => {
+test('the input file of the demo makes the same part as the job of the demo', { timeout: 400_000 }, async () => {
   const cwd = tempFolder();
   expect((await blankwright(['demo'], cwd)).code).toBe(0);
   copyFileSync(resolve('templates/demo/seat-post.yaml'), join(cwd, 'mine.yaml'));

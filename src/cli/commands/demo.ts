@@ -1,9 +1,11 @@
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { EXIT } from '../failure.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
 import type { RunCommand } from './index.ts';
 import { run as runJobCommand } from './job.ts';
+import { run as runPackCommand } from './pack.ts';
 
 /** The job of the demo, beside the program. */
 const JOB = fileURLToPath(new URL('../templates/demo/cart.job.yaml', import.meta.url));
@@ -13,10 +15,16 @@ const DEMO_FLAGS = {
   force: { type: 'boolean', describe: 'Replace files that were not made by this command, or were changed since' },
 } as const satisfies FlagSpecs;
 
-/** `demo`: the whole job of a vineyard cart, as `job` makes any. JSON: as of `job`. */
+/** Where the archives for the cutting service go. */
+const HANDOVER = 'handover';
+
+/** `demo`: the whole job of a vineyard cart, as `job` makes any, and what goes to a cutting service, as of `pack`. JSON: as of `job`. */
 export const run: RunCommand = async (args, console) => {
   const flags = await flagsOf(args, console, { usage: 'demo', flags: DEMO_FLAGS, words: 1 });
   if (flags === undefined) return EXIT.made;
   const passed = [...(flags['force'] === true ? ['--force'] : []), ...(flags['json'] === true ? ['--json'] : [])];
-  return runJobCommand(['job', JOB, '--out', textOf(flags, 'out') ?? 'out', ...passed], console);
+  const out = textOf(flags, 'out') ?? 'out';
+  const code = await runJobCommand(['job', JOB, '--out', out, ...passed], console);
+  if (code !== EXIT.made) return code;
+  return runPackCommand(['pack', JOB, '--out', join(out, HANDOVER), ...(flags['force'] === true ? ['--force'] : [])], flags['json'] === true ? { ...console, out: () => undefined } : console);
 };

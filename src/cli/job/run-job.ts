@@ -1,8 +1,13 @@
 import { lstatSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Template } from '../../input/template.ts';
+import { MATERIALS } from '../../data/materials.ts';
+import { type ListedBlank, cutList } from '../../list/cut-list.ts';
+import { cutListRows } from '../../list/cut-list-text.ts';
+import type { PartResult } from '../../result.ts';
 import { safeName } from '../../safe-name.ts';
-import { jobIndexHtml } from '../../write/job-index-html.ts';
+import { csv } from '../../write/csv.ts';
+import { CUT_LIST, jobIndexHtml } from '../../write/job-index-html.ts';
 import { VERSION } from '../version.ts';
 import type { LoadedJob } from './load-job.ts';
 import { withLock } from './lock.ts';
@@ -81,13 +86,20 @@ interface Manifest extends FolderRecord {
 
 const MANIFEST = 'manifest.json';
 
-/** The index page, and the manifest as the record of the job's folder. Gives what stands in their way. */
-const writeTop = ({ loaded: { job }, force }: RunRequest, folder: string, parts: readonly JobOutcome[]): string[] => {
+/** The index page, the cut list, and the manifest as the record of the job's folder. Gives what stands in their way. */
+const writeTop = ({ loaded: { job, shop }, force }: RunRequest, folder: string, parts: readonly JobOutcome[]): string[] => {
   const records = parts.flatMap(({ folder: own, outcome }) => (outcome.record === undefined ? [] : [{ folder: own, record: outcome.record }]));
   const index = { name: 'index.html', contents: jobIndexHtml({ title: job.title, parts: parts.map(({ name, folder: own, outcome }) => ({ name, folder: own, refused: outcome.status === 'refused' ? outcome.reason : undefined, parts: outcome.record?.parts ?? [], note: outcome.record?.note ?? undefined, revision: outcome.record?.revision ?? undefined })) }) };
+  const list = { name: CUT_LIST, contents: csv(cutListRows(cutList(records.flatMap(({ record }) => (record.stopped ? [] : record.parts.map(listed))), shop))) };
   const manifest: Omit<Manifest, 'files'> = { tool: 'blankwright', hash: '', version: VERSION, job: job.title, parts: records.map(({ folder: own, record }) => entryOf(own, record)) };
-  const written = writeFolder(folder, [index], manifest, force, MANIFEST);
+  const written = writeFolder(folder, [index, list], manifest, force, MANIFEST);
   return written.foreign === undefined ? [] : [written.foreign];
+};
+
+const listed = (result: PartResult): ListedBlank => {
+  const material = MATERIALS.find((m) => m.id === result.material.id);
+  if (material === undefined) throw new Error(`${result.material.id} is not in the tables`);
+  return { result, materialFamily: material.family };
 };
 
 const entryOf = (folder: string, { name, family, hash, inputs, note, revision, files, parts }: PartRecord): object => ({
