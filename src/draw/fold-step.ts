@@ -6,7 +6,7 @@ import type { Move } from '../plan/cheapest.ts';
 import type { PartPlan } from '../plan/part-plan.ts';
 import { machineSection } from '../plan/section.ts';
 import { polygonArea, shadow, type Solid } from '../plan/solid.ts';
-import type { NetFold } from '../plan/net.ts';
+import { bentFold } from '../plan/pre-fold.ts';
 import type { Stroke } from '../plan/stroke.ts';
 
 /** What a shape of a picture stands for. */
@@ -35,10 +35,10 @@ export function stepPictures({ answer: { lattice, moves }, machine, plan }: Part
 }
 
 function pictureOf({ net, strokes }: Lattice, machine: PartPlan['machine'], { stroke, placement }: Move, made: number, swingDeg: number): StepPicture {
-  const { folds, layouts } = strokes[stroke] as Stroke;
-  const layout = layouts[placement];
-  const fold = net.folds[folds[0] as number] as NetFold;
-  const { still, movingBefore, movingAfter, turns } = machineSection(machine, net, fold);
+  const own = strokes[stroke] as Stroke;
+  const { startDeg } = own.rules;
+  const layout = own.layouts[placement];
+  const { still, movingBefore, movingAfter, turns } = machineSection(machine, net, bentFold(net, own), startDeg);
   const panels = net.panels.map((_, panel) => ({ isSwung: layout.sides[panel] === 1, solids: layout.panel(panel, made).solids }));
   const part = (deg: number): Shape[] =>
     panels.flatMap(({ isSwung, solids }) =>
@@ -51,7 +51,7 @@ function pictureOf({ net, strokes }: Lattice, machine: PartPlan['machine'], { st
   const leafDeg = machine.kind === 'folder' ? swingDeg : 0;
   return {
     before: [...[...still, ...movingBefore].map(tool), ...part(0)],
-    after: [...[...still, ...movingAfter.map((piece) => piece.map((p) => turned(p, leafDeg)))].map(tool), ...part(swingDeg)],
+    after: [...[...still, ...movingAfter.map((piece) => piece.map((p) => turned(p, leafDeg)))].map(tool), ...part(swingDeg - startDeg)],
     view: [...facesInView(panels), ...(layout.lines(made) ?? []).map(({ from, to }): Shape => ({ role: 'fold-line', points: [seen([0, 0, from]), seen([0, 0, to])] }))],
   };
 }

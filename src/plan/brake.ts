@@ -39,21 +39,24 @@ export const tipMm = ({ thicknessMm: t, insideRadiusMm: r }: Sheet, angleDeg: nu
 
 /**
  * The rules of a stroke on a press brake: both legs rise by half the angle past punch and ram, which stay; the die
- * comes up with the legs. Least flange V/2 + 2 + t: bending limit dimensions, trade pages.
+ * comes up with the legs. Least flange V/2 + 2 + t: bending limit dimensions, trade pages. A fold made in part begins
+ * with both legs at half of `startDeg`.
  */
-export function brakeRules(m: PressBrake, angleDeg: number, thicknessMm: number, sheet: Sheet): StrokeRules {
+export function brakeRules(m: PressBrake, angleDeg: number, thicknessMm: number, sheet: Sheet, startDeg = 0): StrokeRules {
   const swingDeg = angleDeg + m.overbendDeg.value;
   const { punch, ram, die } = brakeBodies(m, tipMm(sheet, angleDeg));
   const still = bodiesOf([...punch, ...ram]);
   const least = m.minFlangeMm?.value ?? m.vMm.value / 2 + 2 + thicknessMm;
-  const legs: readonly { readonly side: Side; readonly turnDeg: number }[] = [
-    { side: STILL, turnDeg: -swingDeg / 2 },
-    { side: MOVING, turnDeg: swingDeg / 2 },
+  const legs: readonly { readonly side: Side; readonly turnDeg: number; readonly turnedDeg: number }[] = [
+    { side: STILL, turnDeg: -(swingDeg - startDeg) / 2, turnedDeg: -startDeg / 2 },
+    { side: MOVING, turnDeg: (swingDeg - startDeg) / 2, turnedDeg: startDeg / 2 },
   ];
-  const bend = (deg: number): number => 2 * deg;
+  const bend = (deg: number): number => 2 * deg + startDeg;
   const most = m.maxAngleDeg?.value;
   return {
     swingDeg,
+    startDeg,
+    stillStartDeg: -startDeg / 2,
     checks: legs.flatMap((leg): BodyCheck[] => [
       { ...leg, bodies: still.slice(punch.length), inSections: false, say: (p, deg) => `${p} swings into the ram at about ${bend(deg)} deg` },
       { ...leg, bodies: bodiesOf(die), halfVMm: m.vMm.value / 2, inSections: false, say: (p, deg) => (deg === 0 ? `${p} would lie inside the die` : `${p} swings into the die at about ${bend(deg)} deg`) },

@@ -50,7 +50,7 @@ export const panelQuestions = (net: FoldNet, layout: Layout, { checks }: StrokeR
   }));
 
 /** Every panel that swings against every one that stays: the same whichever side is clamped. */
-export const pairQuestions = (net: FoldNet, layout: Layout, { swingDeg }: StrokeRules, effort: Effort): Question[] => {
+export const pairQuestions = (net: FoldNet, layout: Layout, { swingDeg, startDeg }: StrokeRules, effort: Effort): Question[] => {
   const all = net.panels.map((_, panel) => panel);
   const on = (side: number): number[] => all.filter((panel) => layout.sides[panel] === side);
   return on(STILL).flatMap((still) =>
@@ -58,7 +58,7 @@ export const pairQuestions = (net: FoldNet, layout: Layout, { swingDeg }: Stroke
       path: (layout.paths[still] as number) | (layout.paths[moving] as number),
       ask: (made): Verdict => {
         effort.contacts += 1;
-        return pairContact(layout, still, moving, made, swingDeg) === undefined ? CLEAR : HARD;
+        return pairContact(layout, still, moving, made, swingDeg - startDeg) === undefined ? CLEAR : HARD;
       },
     })),
   );

@@ -31,13 +31,13 @@ const outlineOf = (solid: Solid): readonly Vec2[] => {
 };
 
 // The machine's bodies have the same section all along, so that the part's body meets them where its shadow does.
-const shadowContact = (outline: readonly Vec2[], { bodies, turnDeg, halfVMm }: BodyCheck, which: keyof Body): number | undefined => {
+const shadowContact = (outline: readonly Vec2[], { bodies, turnDeg, halfVMm, turnedDeg = 0 }: BodyCheck, which: keyof Body): number | undefined => {
   let first: number | undefined;
   for (const body of bodies) {
     const section = body[which];
-    const riseMm = halfVMm === undefined ? 0 : halfVMm * Math.tan((Math.abs(turnDeg) * Math.PI) / 180);
+    const riseMm = halfVMm === undefined ? 0 : halfVMm * Math.tan((Math.abs(turnDeg + turnedDeg) * Math.PI) / 180);
     if (section.length < 3 || !mayMeet(outline, section, turnDeg, riseMm)) continue;
-    const deg = halfVMm === undefined ? turnContact(outline, section, turnDeg) : dieContact(outline, section, turnDeg, halfVMm);
+    const deg = halfVMm === undefined ? turnContact(outline, section, turnDeg) : dieContact(outline, section, { fromDeg: turnedDeg, toDeg: turnedDeg + turnDeg }, halfVMm);
     if (deg !== undefined && (first === undefined || deg < first)) first = deg;
   }
   return first;

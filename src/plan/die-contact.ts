@@ -7,11 +7,12 @@ import { overlap } from './solid.ts';
 const LEAST_STEP_MM = 0.02;
 
 /**
- * The first angle, in degrees of the leg, at which a leg of a press brake meets the die, which rises with it: its
- * shoulders stand at V/2 tan(angle). `undefined` when they never meet.
+ * The first angle, in degrees of the leg from where it starts, at which a leg of a press brake meets the die, which
+ * rises with it: its shoulders stand at V/2 tan(angle). `undefined` when they never meet.
  */
-export function dieContact(leg: readonly Vec2[], die: readonly Vec2[], turnDeg: number, halfVMm: number): number | undefined {
-  if (turnDeg < 0) return dieContact(leg.map(mirrored), die.map(mirrored), -turnDeg, halfVMm);
+export function dieContact(turnedLeg: readonly Vec2[], die: readonly Vec2[], { fromDeg, toDeg: turnDeg }: LegTurn, halfVMm: number): number | undefined {
+  if (turnDeg < 0) return dieContact(turnedLeg.map(mirrored), die.map(mirrored), { fromDeg: -fromDeg, toDeg: -turnDeg }, halfVMm);
+  const leg = fromDeg === 0 ? turnedLeg : turnedLeg.map((p) => turned(p, -fromDeg));
   // The die lies under the line of its own leg. What stands up from the leg may reach over to the other shoulder.
   const isOver = leg.every(([x, y]) => x >= -CONTACT_GAP_MM && y >= -CONTACT_GAP_MM);
   const riseMm = (halfVMm * sinDeg(turnDeg)) / cosDeg(turnDeg);
@@ -19,15 +20,22 @@ export function dieContact(leg: readonly Vec2[], die: readonly Vec2[], turnDeg: 
   if (leg.every(([x, y]) => x >= -CONTACT_GAP_MM && Math.abs(y) <= CONTACT_GAP_MM)) return undefined;
   const radius = Math.max(...leg.map((p) => Math.hypot(...p)));
   const speedMm = ((radius + halfVMm / cosDeg(turnDeg) ** 2) * Math.PI) / 180;
-  for (let deg = 0; deg <= turnDeg; ) {
-    const [c, s] = [cosDeg(deg), sinDeg(deg)];
-    const turned = leg.map(([x, y]): Vec2 => [c * x - s * y, s * x + c * y]);
-    const risen = die.map(([x, y]): Vec2 => [x, y + (halfVMm * s) / c]);
-    if (overlap(turned, risen)) return deg;
-    deg += Math.max(gap(turned, risen), LEAST_STEP_MM) / speedMm;
+  for (let deg = fromDeg; deg <= turnDeg; ) {
+    const at = leg.map((p) => turned(p, deg));
+    const risen = die.map(([x, y]): Vec2 => [x, y + (halfVMm * sinDeg(deg)) / cosDeg(deg)]);
+    if (overlap(at, risen)) return deg - fromDeg;
+    deg += Math.max(gap(at, risen), LEAST_STEP_MM) / speedMm;
   }
   return undefined;
 }
+
+/** The way a leg goes, degrees from flat, both counter-clockwise when positive; it stands at the first when it is given. */
+export interface LegTurn {
+  readonly fromDeg: number;
+  readonly toDeg: number;
+}
+
+const turned = ([x, y]: Vec2, deg: number): Vec2 => [cosDeg(deg) * x - sinDeg(deg) * y, sinDeg(deg) * x + cosDeg(deg) * y];
 
 const mirrored = ([x, y]: Vec2): Vec2 => [-x, y];
 

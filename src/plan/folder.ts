@@ -38,28 +38,33 @@ const box = (left: number, low: number, right: number, high: number): Section =>
 
 /**
  * The rules of a stroke on a folder. The clamped side stays, the other lies on the leaf and turns with it; the leaf is
- * one piece and bends everything in front of the bed edge. Derived from the section, as its author describes it.
+ * one piece and bends everything in front of the bed edge. Derived from the section, as its author describes it. A fold
+ * made in part stands at `startDeg` from the start; the leaf comes up to it from its rest.
  */
-export function folderRules(m: Folder, angleDeg: number, sheet: Sheet): StrokeRules {
+export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg = 0): StrokeRules {
   const swingDeg = angleDeg + m.overbendDeg.value;
   const { bed, leaf, clamp, beam } = folderBodies(m, sheet);
   const [holdingPieces, isFingers] = [bodiesOf([...clamp, ...beam]), m.clamp.kind === 'fingers'];
   const clampPieces = holdingPieces.slice(0, clamp.length);
   const beamPieces = holdingPieces.slice(clamp.length);
   const lift = (panel: string): string => `${panel} lies in front of the bed edge and would be lifted by the leaf`;
+  const moreDeg = swingDeg - startDeg;
+  const from = (deg: number): number => deg + startDeg;
   const checks: readonly BodyCheck[] = [
     { side: STILL, bodies: bodiesOf(bed), turnDeg: 0, inSections: false, say: (p) => `${p} would lie inside the bed` },
     { side: STILL, bodies: beamPieces, turnDeg: 0, inSections: false, say: (p) => `${p} (clamped side) lies inside the upper beam` },
     { side: STILL, bodies: bodiesOf(leaf), turnDeg: -swingDeg, inSections: false, say: (p, deg) => (deg <= LIFTED_AT_ONCE_DEG ? lift(p) : `the leaf swings into ${p} at about ${deg} deg`) },
-    { side: MOVING, bodies: bodiesOf(leaf), turnDeg: 0, inSections: false, say: (p) => `${p} would lie inside the leaf or its stiffener` },
-    { side: MOVING, bodies: bodiesOf(bed), turnDeg: swingDeg, inSections: false, say: (p, deg) => `${p} swings into the bed at about ${deg} deg` },
-    { side: MOVING, bodies: beamPieces, turnDeg: swingDeg, inSections: false, say: (p, deg) => `${p} (leaf side) swings into the upper beam at about ${deg} deg` },
+    { side: MOVING, bodies: bodiesOf(leaf), turnDeg: -startDeg, inSections: false, say: (p) => `${p} would lie inside the leaf or its stiffener` },
+    { side: MOVING, bodies: bodiesOf(bed), turnDeg: moreDeg, inSections: false, say: (p, deg) => `${p} swings into the bed at about ${from(deg)} deg` },
+    { side: MOVING, bodies: beamPieces, turnDeg: moreDeg, inSections: false, say: (p, deg) => `${p} (leaf side) swings into the upper beam at about ${from(deg)} deg` },
     { side: STILL, bodies: clampPieces, turnDeg: 0, inSections: true, say: () => '' },
-    { side: MOVING, bodies: clampPieces, turnDeg: swingDeg, inSections: true, say: () => '' },
+    { side: MOVING, bodies: clampPieces, turnDeg: moreDeg, inSections: true, say: () => '' },
   ];
   const most = m.maxAngleDeg?.value;
   return {
     swingDeg,
+    startDeg,
+    stillStartDeg: 0,
     checks: checks.filter((c) => c.bodies.length > 0),
     stripMm: [m.clampLandMm.value, m.minFlangeMm?.value ?? 0],
     holder:

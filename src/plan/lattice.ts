@@ -1,13 +1,14 @@
 import { bitCount, type Effort } from './conflicts.ts';
 import type { Placement } from './layout.ts';
 import type { FoldNet } from './net.ts';
+import { bitsOf } from './pre-fold.ts';
 import type { Stroke } from './stroke.ts';
 import { strokesOf } from './strokes.ts';
 import type { Machine } from '../model/machine.ts';
 
 /**
- * The states of a part: the sets of folds made, as bits. Its shape depends on nothing else, so that whatever was
- * learnt of a state holds on every way to it.
+ * The states of a part: the sets of folds made, as bits; a fold made in two strokes has two. Its shape depends on
+ * nothing else, so that whatever was learnt of a state holds on every way to it.
  */
 export interface Lattice {
   readonly net: FoldNet;
@@ -39,7 +40,8 @@ export function latticeOf(net: FoldNet, machine: Machine, budget = BUDGET): Latt
   const effort: Effort = { contacts: 0 };
   const strokes = strokesOf(net, machine, effort);
   let lookUps = 0;
-  const size = net.folds.length <= MOST_REMEMBERED ? 1 << net.folds.length : 0;
+  const bits = bitsOf(net);
+  const size = bits <= MOST_REMEMBERED ? 2 ** bits : 0;
   const known = strokes.map((): Uint8Array | undefined => undefined);
   const spent = (): number => lookUps + PER_CONTACT * effort.contacts;
   let allowed = budget;
@@ -58,7 +60,7 @@ export function latticeOf(net: FoldNet, machine: Machine, budget = BUDGET): Latt
     net,
     strokes,
     canBeMade: reachable(strokes, isOpen, size),
-    full: net.folds.reduce((bits, _, i) => bits | (1 << i), 0),
+    full: 2 ** bits - 1,
     isOpen,
     isClear: (stroke, made, placement) => (find(stroke, made) & (1 << placement)) !== 0,
     allow: (budget) => {
@@ -91,7 +93,7 @@ const EITHER = 3;
 const ASKED = 4;
 
 const ask = (stroke: Stroke, made: number): number => {
-  if (!stroke.isInLine(made)) return ASKED;
+  if ((made & stroke.after) !== stroke.after || !stroke.isInLine(made)) return ASKED;
   return ASKED | (stroke.isClear(made, 0) ? 1 : 0) | (stroke.isClear(made, 1) ? 2 : 0);
 };
 

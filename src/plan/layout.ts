@@ -1,6 +1,7 @@
 import { composePoses, invertPose, type Pose } from '../geometry/pose.ts';
 import { CONTACT_GAP_MM, type FoldNet, type NetFold } from './net.ts';
 import type { Stretch } from './holding.ts';
+import { foldBits, foldedPose, turnedAbout, turnPose } from './pre-fold.ts';
 import { MOVING, type Side, STILL } from './rules.ts';
 import { placeSolid, type Solid } from './solid.ts';
 
@@ -31,8 +32,6 @@ export interface PlacedPanel {
 /** How many places of one panel are remembered: those of seven folds between it and the machine. */
 const MOST_PLACED = 128;
 
-const HALF_TURN: Pose = { o: [0, 0, 0], x: [-1, 0, 0], y: [0, 1, 0], z: [0, 0, -1] };
-
 /** One step of the way from a panel to its neighbour. */
 interface Step {
   readonly to: number;
@@ -40,7 +39,15 @@ interface Step {
   readonly down: boolean;
 }
 
-export function layOut(net: FoldNet, stroke: readonly number[], placement: Placement): Layout {
+/** How a stroke begins: between its sides, and the clamped one in the machine, degrees; from flat both are 0. */
+export interface Start {
+  readonly startDeg: number;
+  readonly stillStartDeg: number;
+}
+
+const FROM_FLAT: Start = { startDeg: 0, stillStartDeg: 0 };
+
+export function layOut(net: FoldNet, stroke: readonly number[], placement: Placement, { startDeg, stillStartDeg }: Start = FROM_FLAT): Layout {
   const first = net.folds[stroke[0] as number] as NetFold;
   const home = first.panels[placement];
   const inStroke = (fold: number): boolean => stroke.includes(fold);
@@ -55,11 +62,12 @@ export function layOut(net: FoldNet, stroke: readonly number[], placement: Place
       if (step.fold === ways[panel]?.step.fold) continue;
       const crosses = inStroke(step.fold);
       ways[step.to] = { from: panel, step };
-      visit(step.to, crosses ? (side === STILL ? MOVING : STILL) : side, crosses ? path : path | (1 << step.fold));
+      visit(step.to, crosses ? (side === STILL ? MOVING : STILL) : side, crosses ? path : path | foldBits(net, step.fold));
     }
   };
   visit(home, STILL, 0);
-  const atHome = invertPose(first.frames[placement]);
+  const turnedHome = turnPose(stillStartDeg);
+  const atHome = composePoses(turnedHome, invertPose(first.frames[placement]));
   // States are asked for one after the other that differ in few folds: the last pose of each panel is kept.
   const last: ({ readonly key: number; readonly pose: Pose } | undefined)[] = [];
   const poseOf = (panel: number, made: number): Pose => {
@@ -68,7 +76,7 @@ export function layOut(net: FoldNet, stroke: readonly number[], placement: Place
     const key = made & (paths[panel] as number);
     const known = last[panel];
     if (known?.key === key) return known.pose;
-    const pose = composePoses(poseOf(way.from, made), stepPose(net, way.step, inStroke(way.step.fold), made));
+    const pose = composePoses(poseOf(way.from, made), stepPose(net, way.step, inStroke(way.step.fold) ? startDeg : undefined, made));
     last[panel] = { key, pose };
     return pose;
   };
@@ -93,7 +101,7 @@ export function layOut(net: FoldNet, stroke: readonly number[], placement: Place
     lines: (made) => {
       const found: Stretch[] = [];
       for (const fold of stroke) {
-        const line = lineOf(net.folds[fold] as NetFold, sides, (panel) => poseOf(panel, made));
+        const line = lineOf(net.folds[fold] as NetFold, sides, (panel) => composePoses(invertPose(turnedHome), poseOf(panel, made)));
         if (line === undefined) return undefined;
         found.push(line);
       }
@@ -117,14 +125,9 @@ const stepsOf = (net: FoldNet): readonly (readonly Step[])[] => {
   return steps;
 };
 
-/** Takes the coordinates of the panel a step leads to to those of the one it comes from. */
-const stepPose = (net: FoldNet, { fold, down }: Step, isInStroke: boolean, made: number): Pose => {
-  const { frames, flat, folded } = net.folds[fold] as NetFold;
-  if (isInStroke) {
-    const [here, there] = down ? frames : [frames[1], frames[0]];
-    return composePoses(composePoses(here, HALF_TURN), invertPose(there));
-  }
-  const pose = (made & (1 << fold)) === 0 ? flat : folded;
+/** Takes the coordinates of the panel a step leads to to those of the one it comes from; over a fold of the stroke, where that begins. */
+const stepPose = (net: FoldNet, { fold, down }: Step, startDeg: number | undefined, made: number): Pose => {
+  const pose = startDeg === undefined ? foldedPose(net, fold, made) : turnedAbout((net.folds[fold] as NetFold).frames, startDeg);
   return down ? pose : invertPose(pose);
 };
 
@@ -177,7 +180,7 @@ function reachesOf(net: FoldNet, steps: readonly (readonly Step[])[], { fold, si
     reaches.push({ path, mm: Math.max(0, ...corners.map((c) => -c[0])) });
     for (const step of steps[panel] as readonly Step[]) {
       if (step.fold === from || inStroke(step.fold)) continue;
-      visit(step.to, composePoses(pose, stepPose(net, step, false, 0)), path | (1 << step.fold), step.fold);
+      visit(step.to, composePoses(pose, stepPose(net, step, undefined, 0)), path | foldBits(net, step.fold), step.fold);
     }
   };
   visit(panels[end], invertPose(frames[end]), 0, fold);

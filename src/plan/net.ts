@@ -13,6 +13,18 @@ export interface FoldNet {
   readonly folds: readonly NetFold[];
   /** Sets of folds, as bits, that alone may be made at one stroke; absent: any. */
   readonly strokes?: readonly number[];
+  /** Folds that are made in two strokes; absent: none. */
+  readonly preFolds?: readonly PreFold[];
+}
+
+/** The first stroke of a fold that is made in two: state bits of these come after those of the folds. */
+export interface PreFold {
+  /** Its number. */
+  readonly fold: number;
+  /** As if it were a fold of its own that ends at the smaller angle. */
+  readonly made: NetFold;
+  /** Takes the child's coordinates to the parent's after it. */
+  readonly pose: Pose;
 }
 
 /** In coordinates of its own, mm. */
@@ -31,6 +43,8 @@ export interface NetFold {
   /** How far the metal is turned: 0 flat, 90 square. */
   readonly angleDeg: number;
   readonly insideRadiusMm: number;
+  /** How much of the blank the bend takes; none on the middle plane. */
+  readonly allowanceMm?: number;
   /** How far past its angle it is swung; what the machine's description says when left out. */
   readonly overbendDeg?: number;
   /** Towards +z of the panels. A fold the other way is made with the part turned over. */

@@ -7,6 +7,7 @@ import { along, distance, leftOf, middle, scale, type Vec2 } from '../geometry/v
 import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Fold, Part } from '../model/part.ts';
 import { CONTACT_GAP_MM, type FoldNet, type NetFold, type NetPanel } from './net.ts';
+import { STEEPEST_DEG } from './pre-fold.ts';
 import { inset, placeSolid, plate, type Solid } from './solid.ts';
 
 /** Chords of rounded corners stay this close to them, mm: finer than the contact gap. */
@@ -17,9 +18,6 @@ export const HEM_DEG = 170;
 
 /** How far a hem is swung before it is pressed flat: what dealers of manual folders quote as the practical limit. */
 export const HEM_SWING_DEG = 120;
-
-/** Over this the outside faces of a bend cross too far away to turn about. */
-const STEEPEST_DEG = 150;
 
 /** A part as the planner sees it, and what it leaves to be done by hand. */
 export interface PartNet {
@@ -115,6 +113,7 @@ function netFold({ part, flat, homes, mostDeg, overbendOf }: Whole, fold: Fold, 
     angleDeg: swungDeg,
     overbendDeg: fold.angleDeg >= HEM_DEG ? 0 : overbendOf(fold),
     insideRadiusMm: fold.insideRadiusMm,
+    allowanceMm: bend.midSurface === true ? 0 : bend.allowanceMm,
     up,
     frames: [composePoses(ways[0], frame(joint.parentDir, parent)), composePoses(ways[1], frame(joint.childDir, child))],
     lengthMm: distance(...bend.centreLine),

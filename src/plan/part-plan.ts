@@ -2,7 +2,7 @@ import { measuredSpringback } from '../bending/rules/measured.ts';
 import { springbackOf, stopAtDeg } from '../bending/springback.ts';
 import { airForceKnPerM, airRadiusMm, usualOpeningMm } from '../bending/v-die.ts';
 import { figure } from '../figures.ts';
-import { bendMark, type MarkTool } from '../folding/bend-mark.ts';
+import { type BendMark, bendMark, type MarkTool } from '../folding/bend-mark.ts';
 import { deratingOf, longestBendMm } from '../folding/capacity.ts';
 import type { FlatBend, FlatPattern } from '../model/flat.ts';
 import type { MeasuredBend } from '../model/bend-rule.ts';
@@ -12,7 +12,9 @@ import type { Part } from '../model/part.ts';
 import type { Lattice } from './lattice.ts';
 import { HEM_DEG, HEM_SWING_DEG, type PartNet, partNet } from './part-net.ts';
 import { type PlanAnswer, planFolds } from './plan.ts';
-import { stepOf } from './result.ts';
+import { foldBits } from './pre-fold.ts';
+import { rescueByPreFolds } from './rescue.ts';
+import { type InTwo, type StepResult, stepOf } from './result.ts';
 import { whyNot } from './reasons.ts';
 import type { Stroke } from './stroke.ts';
 
@@ -46,6 +48,8 @@ export interface FoldStep {
   /** Widths of fingers, or lengths of tool, along the fold. */
   readonly fingersMm: readonly number[];
   readonly note: string | null;
+  /** Only where the fold is made in two strokes. */
+  readonly inTwo?: InTwo;
 }
 
 export interface Blocked {
@@ -98,6 +102,18 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
   };
 }
 
+/**
+ * The same with some folds made to half their angle first, for a part that is proved to have no order otherwise.
+ * `undefined` where that does not help, or was not found to.
+ */
+export function rescuedPart(fold: PartToFold, { answer, machine, plan }: PartPlan, budget: number): PartPlan | undefined {
+  if (answer.verdict !== 'impossible' || beyondCapacity(fold, machine).length > 0) return undefined;
+  const rescued = rescueByPreFolds(answer.lattice.net, machine, { knot: answer.knot, budget });
+  if (rescued?.verdict !== 'feasible') return undefined;
+  const byHand = netFor(fold, machine).byHand.map((f) => handStep(fold, f.id));
+  return { answer: rescued, machine, plan: { ...plan, feasible: true, steps: [...stepsOf(fold, machine, rescued), ...byHand], blockedBy: [], blockEachOther: [] } };
+}
+
 /** The part as this machine folds it: hems as far as it goes, every fold past its angle by what it springs back. */
 export const netFor = (fold: PartToFold, machine: Machine): PartNet =>
   partNet(fold.part, fold.flat, machine.maxAngleDeg?.value, ({ id, angleDeg }) => swingTo(fold, machine, bendNamed(fold.flat, id)) - angleDeg);
@@ -138,28 +154,48 @@ const bendLengthMm = ({ centreLine: [p, q] }: FlatBend): number => Math.hypot(q[
 const namesOf = ({ net, strokes }: Lattice, stroke: number): readonly string[] => (strokes[stroke] as Stroke).folds.map((f) => net.folds[f]?.id ?? '');
 
 function stepsOf(fold: PartToFold, machine: Machine, { lattice, moves }: PlanAnswer): FoldStep[] {
-  let made = 0;
-  return moves.map((move, i) => {
-    const step = stepOf(lattice, moves[i - 1], move, made);
-    const ids = namesOf(lattice, move.stroke);
-    const done = new Set(lattice.net.folds.filter((_, f) => (made & (1 << f)) !== 0).map((f) => f.id));
-    made |= (lattice.strokes[move.stroke] as Stroke).bits;
+  const states = [0];
+  for (const { stroke } of moves) states.push((states.at(-1) as number) | (lattice.strokes[stroke] as Stroke).bits);
+  const steps = moves.map((_, i) => stepOf(lattice, moves, i, states[i] as number));
+  return steps.map((step, i): FoldStep => {
+    const ids = namesOf(lattice, moves[i]?.stroke ?? -1);
     const bend = bendNamed(fold.flat, ids[0] as string);
-    const clamped = step.clampedSide === 'parent' ? bend.parent : bend.child;
-    const mark = bendMark(fold.flat, bend, clamped, done, toolOf(machine, bend));
+    const first = step.inTwo?.stroke === 2 ? steps[step.inTwo.otherStep - 1] : undefined;
+    // What is finished was marked while it still lay flat.
+    const at = step.inTwo === undefined || first === undefined ? i : step.inTwo.otherStep - 1;
+    const mark = first !== undefined && (machine.kind === 'press brake' || first.clampedSide === step.clampedSide)
+      ? { distanceMm: null, from: `the mark of step ${at + 1}` }
+      : markOf(fold, machine, lattice, { bend, side: step.clampedSide, made: states[at] as number });
     return {
       bend: ids.join(' + '),
-      clampedSide: clamped,
+      clampedSide: clampedAt(bend, step.clampedSide),
       flip: step.flip,
       turnDeg: step.turnDeg,
-      stopAtDeg: swingTo(fold, machine, bend),
+      stopAtDeg: step.inTwo?.stroke === 1 ? step.stopAtDeg : swingTo(fold, machine, bend),
       sightLineMm: mark.distanceMm,
       from: mark.from,
       fingersMm: step.fingersMm.flat(),
-      note: noteOf(fold, machine, ids),
+      note: [...inTwoNotes(bend, step, first, mark.distanceMm !== null), ...notesOf(fold, machine, ids, step)].join('; ') || null,
+      ...(step.inTwo !== undefined && { inTwo: step.inTwo }),
     };
   });
 }
+
+const clampedAt = (bend: FlatBend, side: StepResult['clampedSide']): string => (side === 'parent' ? bend.parent : bend.child);
+
+/** A fold made in part is no longer flat, and not yet an outside that can be measured from. */
+const markOf = ({ flat }: PartToFold, machine: Machine, { net }: Lattice, { bend, side, made }: { readonly bend: FlatBend; readonly side: StepResult['clampedSide']; readonly made: number }): Pick<BendMark, 'distanceMm' | 'from'> => {
+  const ids = (isIn: (fold: number) => boolean): Set<string> => new Set(net.folds.filter((_, f) => isIn(f)).map((f) => f.id));
+  const done = ids((f) => (made & (1 << f)) !== 0);
+  const inPart = ids((f) => (made & (1 << f)) === 0 && (made & foldBits(net, f)) !== 0);
+  return bendMark({ ...flat, bends: flat.bends.filter((b) => !inPart.has(b.id)) }, bend, clampedAt(bend, side), done, toolOf(machine, bend));
+};
+
+const inTwoNotes = (bend: FlatBend, { inTwo }: StepResult, first: StepResult | undefined, isMarkedAnew: boolean): string[] => {
+  if (inTwo === undefined) return [];
+  if (first?.inTwo === undefined) return [`folded in part now, to ${figure(inTwo.keepsDeg, 1)} deg, and finished in step ${inTwo.otherStep}`];
+  return [`finishes fold ${bend.id}, which stands at ${figure(first.inTwo.keepsDeg, 1)} deg since step ${inTwo.otherStep}`, ...(isMarkedAnew ? [`mark it before step ${inTwo.otherStep}`] : [])];
+};
 
 const bendNamed = (flat: FlatPattern, id: string): FlatBend => flat.bends.find((b) => b.id === id) as FlatBend;
 
@@ -180,16 +216,15 @@ const swingTo = ({ material, bends, flat: { thicknessMm } }: PartToFold, machine
   return stopAtDeg(bend.angleDeg, { factor });
 };
 
-function noteOf({ flat, material }: PartToFold, machine: Machine, ids: readonly string[]): string | null {
+function notesOf({ flat, material }: PartToFold, machine: Machine, ids: readonly string[], { inTwo }: StepResult): string[] {
   const bends = ids.map((id) => bendNamed(flat, id));
   const [first] = bends as [FlatBend];
-  const notes = [
+  return [
     ...(ids.length > 1 ? ['all at one stroke'] : []),
-    ...(first.angleDeg >= HEM_DEG ? ['then press it flat under the clamp or with a mallet'] : []),
+    ...(first.angleDeg >= HEM_DEG && inTwo?.stroke !== 1 ? ['then press it flat under the clamp or with a mallet'] : []),
     ...radiusNote(machine, first.insideRadiusMm),
     ...(machine.kind === 'press brake' ? [`about ${figure(forceKn(flat, material, machine.vMm.value, bends), 0)} kN over a V of ${figure(machine.vMm.value)}`] : []),
   ];
-  return notes.length === 0 ? null : notes.join('; ');
 }
 
 /** A V gives mild steel 5 V / 32 inside, whatever was asked for; a folder the radius of its nose. */

@@ -84,8 +84,9 @@ function meeting(net: FoldNet, { rules }: Stroke, layout: Layout, made: number):
   const on = (side: Side): number[] => layout.naming.filter((p) => layout.sides[p] === side);
   for (const moving of on(MOVING)) {
     for (const still of on(STILL)) {
-      const deg = pairContact(layout, still, moving, made, rules.swingDeg);
-      if (deg === undefined || (first !== undefined && wholeDeg(deg) >= (first.atDeg ?? 0))) continue;
+      const more = pairContact(layout, still, moving, made, rules.swingDeg - rules.startDeg);
+      const deg = (more ?? 0) + rules.startDeg;
+      if (more === undefined || (first !== undefined && wholeDeg(deg) >= (first.atDeg ?? 0))) continue;
       const [a, b] = [net.panels[moving]?.id ?? '', net.panels[still]?.id ?? ''];
       first = { text: `${a} swings into ${b} at about ${wholeDeg(deg)} deg`, touches: b, atDeg: wholeDeg(deg) };
     }

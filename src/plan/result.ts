@@ -4,6 +4,7 @@ import type { Move } from './cheapest.ts';
 import type { Lattice } from './lattice.ts';
 import type { NetFold } from './net.ts';
 import type { PlanAnswer } from './plan.ts';
+import { bentFold } from './pre-fold.ts';
 import { whyNot } from './reasons.ts';
 import type { Stroke } from './stroke.ts';
 
@@ -30,6 +31,11 @@ export interface PlanResult {
   readonly blocked: readonly BlockedResult[];
   /** The cheapest order, step by step; `null` unless feasible. */
   readonly foldPlan: FoldPlanResult | null;
+  /**
+   * Where no order works with every fold made at one stroke: the steps of one that does when some are made to half
+   * their angle first. `null` where there is an order, and where none such was found.
+   */
+  readonly preFoldPlan: FoldPlanResult | null;
 }
 
 export interface BlockedResult {
@@ -64,11 +70,23 @@ export interface StepResult {
   readonly stopMm: number;
   /** Widths of fingers, room by room along the fold; elsewhere the length of the tool. */
   readonly fingersMm: readonly (readonly number[])[];
+  /** Only where the fold is made in two strokes. */
+  readonly inTwo?: InTwo;
+}
+
+/** One of the two strokes of a fold. */
+export interface InTwo {
+  readonly stroke: 1 | 2;
+  /** What the fold has after it, sprung back; a hem before it is pressed flat. */
+  readonly keepsDeg: number;
+  /** The step of the other stroke, the first step being 1. */
+  readonly otherStep: number;
 }
 
 const MOST_BLOCKED = 200;
 
-export function planResult(answer: PlanAnswer, machineId: string): PlanResult {
+/** @param rescued an answer with folds made in two strokes, for a part that has none without */
+export function planResult(answer: PlanAnswer, machineId: string, rescued?: PlanAnswer): PlanResult {
   const { lattice, verdict, deadEnds } = answer;
   const { net, strokes, full } = lattice;
   const isNested = strokes.some((s) => s.folds.length > 1);
@@ -88,6 +106,7 @@ export function planResult(answer: PlanAnswer, machineId: string): PlanResult {
       child_side_clamped: whyNot(net, strokes[stroke] as Stroke, made, 1)?.text ?? '',
     })),
     foldPlan: verdict === 'feasible' ? foldPlan(answer, machineId) : null,
+    preFoldPlan: rescued?.verdict === 'feasible' ? foldPlan(rescued, machineId) : null,
   };
 }
 
@@ -100,19 +119,23 @@ const factorial = (n: number): bigint => (n < 2 ? 1n : BigInt(n) * factorial(n -
 const foldPlan = ({ lattice, moves, isCheapest }: PlanAnswer, machine: string): FoldPlanResult => {
   let made = 0;
   const steps = moves.map((move, i) => {
-    const step = stepOf(lattice, moves[i - 1], move, made);
+    const step = stepOf(lattice, moves, i, made);
     made |= (lattice.strokes[move.stroke] as Stroke).bits;
     return step;
   });
   return { machine, feasible: true, cheapest: isCheapest, flips: steps.filter((s) => s.flip).length, steps };
 };
 
-export function stepOf(lattice: Lattice, last: Move | undefined, { stroke, placement }: Move, made: number): StepResult {
+/** @param at which of the moves; `made` is the state before it, as bits */
+export function stepOf(lattice: Lattice, moves: readonly Move[], at: number, made: number): StepResult {
   const { net, strokes } = lattice;
+  const last = moves[at - 1];
+  const { stroke, placement } = moves[at] as Move;
   const made1 = strokes[stroke] as Stroke;
   const lie = lieOf(net, made1, placement);
   const before = last === undefined ? undefined : lieOf(net, strokes[last.stroke] as Stroke, last.placement);
   const ids = idsOf(lattice, stroke);
+  const inTwo = inTwoOf(lattice, moves, at);
   const first = net.folds[made1.folds[0] as number] as NetFold;
   return {
     bend: ids.length === 1 ? (ids[0] as string) : ids,
@@ -123,5 +146,14 @@ export function stepOf(lattice: Lattice, last: Move | undefined, { stroke, place
     stopAtDeg: made1.rules.swingDeg,
     stopMm: lie.stopMm,
     fingersMm: (made1.tools(made, placement, made1.taken(made, placement)) ?? []).map((b) => b.widthsMm),
+    ...(inTwo !== undefined && { inTwo }),
   };
 }
+
+const inTwoOf = ({ net, strokes }: Lattice, moves: readonly Move[], at: number): InTwo | undefined => {
+  const own = strokes[moves[at]?.stroke ?? -1] as Stroke;
+  const fold = own.folds[0] as number;
+  if (net.preFolds?.some((p) => p.fold === fold) !== true) return undefined;
+  const other = moves.findIndex((m, i) => i !== at && strokes[m.stroke]?.folds.includes(fold));
+  return { stroke: own.after === 0 ? 1 : 2, keepsDeg: bentFold(net, own).angleDeg, otherStep: other + 1 };
+};

@@ -12,6 +12,10 @@ export type Side = typeof STILL | typeof MOVING;
 export interface StrokeRules {
   /** From flat to the end of the overbend, between the two sides. */
   readonly swingDeg: number;
+  /** Where the swing of a fold that is made in part begins, degrees from flat; 0 for any other. */
+  readonly startDeg: number;
+  /** The way the clamped side stands turned in the machine then. */
+  readonly stillStartDeg: number;
   /** In the order in which they are told. */
   readonly checks: readonly BodyCheck[];
   /** Least strip of flat sheet beside the fold, on either side. */
@@ -40,6 +44,8 @@ export interface BodyCheck {
   readonly turnDeg: number;
   /** Bodies that rise to meet the turning side: half the width of the V. */
   readonly halfVMm?: number;
+  /** How far the side is turned before it goes on to turn, as such bodies see it. */
+  readonly turnedDeg?: number;
   /** Whether the bodies can be taken away where something stands: then they only ask for room along the fold. */
   readonly inSections: boolean;
   readonly say: (panel: string, atDeg: number) => string;

@@ -19,7 +19,8 @@ export interface MachineSection {
 /** The sheet that the tools are set for; none on the middle plane. */
 export const sheetOf = ({ isSolid, thicknessMm }: FoldNet, { insideRadiusMm }: NetFold): Sheet => (isSolid ? { thicknessMm, insideRadiusMm } : NO_SHEET);
 
-export function machineSection(machine: Machine, net: FoldNet, fold: NetFold): MachineSection {
+/** @param startDeg what the fold is bent by before the stroke */
+export function machineSection(machine: Machine, net: FoldNet, fold: NetFold, startDeg = 0): MachineSection {
   const sheet = sheetOf(net, fold);
   if (machine.kind === 'folder') {
     const { bed, clamp, beam, leaf } = folderBodies(machine, sheet);
@@ -27,6 +28,6 @@ export function machineSection(machine: Machine, net: FoldNet, fold: NetFold): M
   }
   const { punch, ram, die } = brakeBodies(machine, tipMm(sheet, fold.angleDeg));
   // The legs lie on the shoulders: V/2 tan(A/2) over the crossing of their outside faces.
-  const rise = (machine.vMm.value / 2) * tanDeg(fold.angleDeg / 2);
-  return { still: [...punch, ...ram], movingBefore: die, movingAfter: die.map((piece) => piece.map((p) => add(p, [0, rise]))), turns: [-0.5, 0.5] };
+  const risen = (deg: number): Section[] => die.map((piece) => piece.map((p) => add(p, [0, (machine.vMm.value / 2) * tanDeg(deg / 2)])));
+  return { still: [...punch, ...ram], movingBefore: risen(startDeg), movingAfter: risen(fold.angleDeg), turns: [-0.5, 0.5] };
 }

@@ -1,7 +1,8 @@
 import { type Finding, note, stop, warn } from '../model/finding.ts';
 import type { Machine } from '../model/machine.ts';
 import type { Part } from '../model/part.ts';
-import { type Blocked, type FoldPlan, type PartPlan, netFor, type PartToFold, planPart, setUpFor } from './part-plan.ts';
+import { type Blocked, type FoldPlan, type PartPlan, netFor, type PartToFold, planPart, rescuedPart, setUpFor } from './part-plan.ts';
+import { RESCUE_BUDGET } from './rescue.ts';
 import { suggestionsFor } from './suggest.ts';
 
 /** Where a part is to be folded: in the shop, by a service, or in the shop if it can. */
@@ -10,17 +11,27 @@ export type FoldAt = 'here' | 'service' | 'auto';
 /** What the planner may spend on one machine while a part is made; `plan` spends more. */
 const QUICK_BUDGET = 1_000_000;
 
+/** Of that for folds made in two strokes, which few parts are rescued by. */
+const RESCUE_SHARE = 0.25;
+
 /**
- * The plan on the first machine of the shop that can fold the part, or what stands in the way on the one that gets
- * furthest. `undefined` for a part of no folds or too many, and a shop without machines.
+ * The plan on the first machine of the shop that can fold the part; where none can, on the first that can with some
+ * folds made in two strokes; or else what stands in the way on the one that gets furthest. `undefined` for a part of
+ * no folds or too many, and a shop without machines.
  */
 export function planOnShop(fold: PartToFold, machines: readonly Machine[], budget = QUICK_BUDGET): PartPlan | undefined {
   if (!isPlanned(fold.part)) return undefined;
   let best: PartPlan | undefined;
+  const failed: PartPlan[] = [];
   for (const machine of machines) {
     const found = planPart(fold, machine, budget);
     if (found.plan.feasible === true) return found;
+    failed.push(found);
     if (best === undefined || reached(found) > reached(best)) best = found;
+  }
+  for (const plan of failed) {
+    const rescued = rescuedPart(fold, plan, Math.min(RESCUE_SHARE * budget, RESCUE_BUDGET));
+    if (rescued !== undefined) return rescued;
   }
   return best;
 }
@@ -51,10 +62,16 @@ export function withSuggestions(fold: PartToFold, { plan, machine }: PartPlan, m
 
 /** What the plan means for making the part. */
 export function planFindings(plan: FoldPlan | undefined, foldAt: FoldAt): Finding[] {
-  if (plan === undefined || plan.feasible === true) return [];
+  if (plan === undefined) return [];
+  if (plan.feasible === true) return inTwoFindings(plan);
   if (plan.feasible === null) return [note('fold-order-open', `Whether it can be folded on ${plan.machine} is not decided: there are too many orders to try. blankwright plan looks longer.`)];
   const [first] = plan.blockedBy;
   const why = first === undefined ? '' : `: ${first.after.length === 0 ? '' : `after ${first.after.join(', ')} `}fold ${first.bend} cannot be made, ${first.reason}`;
   const message = `No machine of the shop folds it. On ${plan.machine}${why}. blankwright plan tells what would help.`;
   return [foldAt === 'here' ? stop('no-fold-order', message) : warn('no-fold-order', `${message} The blank is drawn all the same, to be folded elsewhere.`)];
 }
+
+const inTwoFindings = ({ machine, steps }: FoldPlan): Finding[] => {
+  const later = steps.flatMap(({ bend, inTwo }, i) => (inTwo?.stroke === 2 ? [`fold ${bend} in steps ${inTwo.otherStep} and ${i + 1}`] : []));
+  return later.length === 0 ? [] : [note('fold-in-two', `On ${machine} no order works with every fold made at one stroke; made in two strokes, in part first and finished later: ${later.join(', ')}.`)];
+};

@@ -9,6 +9,8 @@ export interface Stroke {
   /** Numbers of folds. */
   readonly folds: readonly number[];
   readonly bits: number;
+  /** Bits of what must be made before: of a fold that is finished, its first stroke. */
+  readonly after: number;
   readonly rules: StrokeRules;
   /** With the side of the first fold's parent clamped, and with that of its child. */
   readonly layouts: readonly [Layout, Layout];
@@ -27,7 +29,7 @@ export interface Stroke {
 
 /** `rules` are those of the machine for the angle of the folds. */
 export function makeStroke(net: FoldNet, folds: readonly number[], rules: StrokeRules, effort: Effort): Stroke {
-  const layouts = [layOut(net, folds, 0), layOut(net, folds, 1)] as const;
+  const layouts = [layOut(net, folds, 0, rules), layOut(net, folds, 1, rules)] as const;
   const panels = layouts.map((layout) => answers(() => panelQuestions(net, layout, rules, effort)));
   const pairs = answers(() => pairQuestions(net, layouts[0], rules, effort));
   const isHeld = new Map<string, boolean>();
@@ -47,6 +49,7 @@ export function makeStroke(net: FoldNet, folds: readonly number[], rules: Stroke
   return {
     folds,
     bits: folds.reduce((sum, f) => sum | (1 << f), 0),
+    after: 0,
     rules,
     layouts,
     isInLine: (made) => folds.length === 1 || (lines[0] as LinesOf)(made) !== undefined,

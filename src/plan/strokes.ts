@@ -2,16 +2,17 @@ import type { Machine } from '../model/machine.ts';
 import { brakeRules } from './brake.ts';
 import { bitCount, type Effort } from './conflicts.ts';
 import { folderRules } from './folder.ts';
-import { CONTACT_GAP_MM, type FoldNet, type NetFold } from './net.ts';
+import { CONTACT_GAP_MM, type FoldNet, type NetFold, type PreFold } from './net.ts';
+import { preBit } from './pre-fold.ts';
 import type { StrokeRules } from './rules.ts';
 import { sheetOf } from './section.ts';
 import { makeStroke, type Stroke } from './stroke.ts';
 
 /** The tools stand on the sheet where the bodies have its thickness, and are set for the radius of the bend. */
-const rulesOf = (machine: Machine, net: FoldNet, fold: NetFold): StrokeRules => {
+const rulesOf = (machine: Machine, net: FoldNet, fold: NetFold, startDeg = 0): StrokeRules => {
   const sheet = sheetOf(net, fold);
   const overbendDeg = fold.overbendDeg === undefined ? machine.overbendDeg : { ...machine.overbendDeg, value: fold.overbendDeg };
-  return machine.kind === 'folder' ? folderRules({ ...machine, overbendDeg }, fold.angleDeg, sheet) : brakeRules({ ...machine, overbendDeg }, fold.angleDeg, net.thicknessMm, sheet);
+  return machine.kind === 'folder' ? folderRules({ ...machine, overbendDeg }, fold.angleDeg, sheet, startDeg) : brakeRules({ ...machine, overbendDeg }, fold.angleDeg, net.thicknessMm, sheet, startDeg);
 };
 
 /** Of more folds than these on one line, only all that are left are tried together. */
@@ -23,17 +24,29 @@ const MOST_PARTED = 3;
  */
 export function strokesOf(net: FoldNet, machine: Machine, effort: Effort): readonly Stroke[] {
   const sets = onOneLine(net).flatMap((line) => (line.length <= MOST_PARTED ? setsOf(line) : [line]));
+  const inTwo = (fold: number): boolean => net.preFolds?.some((p) => p.fold === fold) === true;
   const alone = net.folds.map((_, i) => [i]);
   const isAllowed = (folds: readonly number[]): boolean => net.strokes?.includes(folds.reduce((sum, f) => sum | (1 << f), 0)) ?? true;
   const longestFirst = (folds: readonly number[]): number[] => folds.toSorted((a, b) => lengthOf(net, b) - lengthOf(net, a) || a - b);
   const together = sets.map(longestFirst).toSorted((a, b) => (a[0] as number) - (b[0] as number) || b.length - a.length);
-  return [...together, ...alone]
-    .filter(isAllowed)
+  const whole = [...together, ...alone]
+    .filter((folds) => isAllowed(folds) && !folds.some(inTwo))
     .map((folds) => makeStroke(net, folds, withinLength(machine, net, folds), effort));
+  return [...whole, ...(net.preFolds ?? []).flatMap((p) => (isAllowed([p.fold]) ? inTwoStrokes(net, machine, p, effort) : []))];
 }
 
-const withinLength = (machine: Machine, net: FoldNet, folds: readonly number[]): StrokeRules => {
-  const rules = rulesOf(machine, net, net.folds[folds[0] as number] as NetFold);
+/** To the smaller angle, as if it were the whole; and from there to the end, with the sides as they stand by then. */
+function inTwoStrokes(net: FoldNet, machine: Machine, { fold, made }: PreFold, effort: Effort): Stroke[] {
+  const preFolded: FoldNet = { ...net, folds: net.folds.map((f, i) => (i === fold ? made : f)) };
+  const bit = preBit(net, fold);
+  return [
+    { ...makeStroke(preFolded, [fold], withinLength(machine, preFolded, [fold]), effort), bits: bit },
+    { ...makeStroke(net, [fold], withinLength(machine, net, [fold], made.angleDeg), effort), after: bit },
+  ];
+}
+
+const withinLength = (machine: Machine, net: FoldNet, folds: readonly number[], startDeg = 0): StrokeRules => {
+  const rules = rulesOf(machine, net, net.folds[folds[0] as number] as NetFold, startDeg);
   const longest = lengthOf(net, folds[0] as number);
   const most = machine.workingLengthMm.value;
   return longest <= most ? rules : { ...rules, beyond: `a fold of ${Math.round(longest)} mm is longer than the machine's ${most} mm` };

@@ -17,10 +17,12 @@ export const bendTable = ({ bends, foldPlan }: PartResult): TableBlock[] => {
   if (bends.length === 0) return [];
   const steps = foldPlan?.steps ?? [];
   const isPlanned = steps.length > 0;
-  const stepOf = (id: string): FoldStep | undefined => steps.find((s) => s.bend.split(' + ').includes(id));
+  // A fold made in two is marked before the first stroke and has its angle after the last.
+  const stepsOf = (id: string): readonly FoldStep[] => steps.filter((s) => s.bend.split(' + ').includes(id));
   const row = (b: BendResult): string[] => {
-    const step = stepOf(b.id);
-    const machine = !isPlanned ? [] : step === undefined ? ['-', '-', '-'] : [figure(step.stopAtDeg, 1), step.sightLineMm === null ? '-' : markText(step.sightLineMm), step.from];
+    const own = stepsOf(b.id);
+    const [step, last] = [own[0], own.at(-1)];
+    const machine = !isPlanned ? [] : step === undefined || last === undefined ? ['-', '-', '-'] : [figure(last.stopAtDeg, 1), step.sightLineMm === null ? '-' : markText(step.sightLineMm), step.from];
     return [b.id, figure(b.angleDeg, 1), b.direction.toUpperCase(), ...machine.slice(0, 2), figure(b.insideRadiusMm), ...machine.slice(2), figure(b.allowanceMm), figure(b.deductionMm), figure(b.kFactor, 3)];
   };
   return [

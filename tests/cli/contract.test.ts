@@ -70,6 +70,7 @@ const PART = z.strictObject({
           from: z.string(),
           fingersMm: z.array(z.number()),
           note: z.string().nullable(),
+          inTwo: z.strictObject({ stroke: z.union([z.literal(1), z.literal(2)]), keepsDeg: z.number(), otherStep: z.int() }).optional(),
         }),
       ),
       blockedBy: z.array(

@@ -14,11 +14,13 @@ export const replay = (given: FoldingCase, plan: NonNullable<PlanResult['foldPla
   for (const step of plan.steps) {
     const stroke = typeof step.bend === 'string' ? [step.bend] : [...step.bend];
     const bends = stroke.map((id) => given.part.bends.find((b) => b.id === id) as FoldingCase['part']['bends'][number]);
-    if (stroke.some((id) => angles.has(id))) faults.push(`${stroke.join()} is made twice`);
+    // A fold that is made in two strokes goes on from where it stands; a folder's leaf comes up to it from its rest.
+    const from = Math.max(...stroke.map((id) => Math.abs(angles.get(id) ?? 0)));
+    if (from > 0 && bends.some((b) => step.inTwo?.stroke !== 2 || from >= Math.abs(b.angle_deg))) faults.push(`${stroke.join()} is made twice`);
     const taken: Taken[] = [];
     let lines: Laid['lines'] = [];
-    for (let deg = 0; deg <= step.stopAtDeg; deg++) {
-      for (const b of bends) angles.set(b.id, Math.sign(b.angle_deg) * deg);
+    for (let deg = brake ? from : 0; deg <= step.stopAtDeg; deg++) {
+      for (const b of bends) angles.set(b.id, Math.sign(b.angle_deg) * Math.max(deg, from));
       const laid = brake ? spread(lay(given.part, angles, stroke, step.clampedSide), deg) : lay(given.part, angles, stroke, step.clampedSide);
       lines = laid.lines;
       const scene = sceneOf(given, deg);
@@ -33,9 +35,9 @@ export const replay = (given: FoldingCase, plan: NonNullable<PlanResult['foldPla
       faults.push(...crossings(laid, at));
     }
     faults.push(...toolFaults(step.fingersMm, lines, taken, given).map((f) => `${stroke.join('+')}: ${f}`));
-    for (const b of bends) angles.set(b.id, b.angle_deg);
+    for (const b of bends) angles.set(b.id, step.inTwo?.stroke === 1 ? Math.sign(b.angle_deg) * step.inTwo.keepsDeg : b.angle_deg);
   }
-  if (angles.size !== given.part.bends.length) faults.push('not every bend is made');
+  if (given.part.bends.some((b) => angles.get(b.id) !== b.angle_deg)) faults.push('not every bend is made');
   return [...new Set(faults)];
 };
 

@@ -2,7 +2,8 @@ import { MACHINES } from '../../data/machines.ts';
 import { parseYaml } from '../../input/yaml.ts';
 import { readCase } from '../../plan/panels.ts';
 import { planFolds } from '../../plan/plan.ts';
-import { type PlanResult, planResult, type StepResult, type StrokeNames } from '../../plan/result.ts';
+import { RESCUE_BUDGET, rescueByPreFolds } from '../../plan/rescue.ts';
+import { type FoldPlanResult, type PlanResult, planResult, type StepResult, type StrokeNames } from '../../plan/result.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
@@ -36,12 +37,14 @@ export const planPanels = async ({ panels, machine, count }: PanelsRequest, json
   if (!parsed.ok) throw new WrongInput([{ input: 'panels', given: `${panels}, ${parsed.given}`, allowed: ALLOWED, ...(parsed.mend !== undefined && { mend: parsed.mend }) }]);
   const read = readCase(parsed.value, machine);
   if (!read.ok) throw new WrongInput(read.problems);
-  const result = planResult(planFolds(read.net, read.machine, { count }), read.machine.id);
+  const answer = planFolds(read.net, read.machine, { count });
+  const rescued = answer.verdict === 'impossible' ? rescueByPreFolds(read.net, read.machine, { knot: answer.knot, budget: RESCUE_BUDGET }) : undefined;
+  const result = planResult(answer, read.machine.id, rescued);
   out(json ? JSON.stringify(result) : planText(result));
   return result.feasible === true ? EXIT.made : EXIT.stopped;
 };
 
-const planText = ({ machine, verdict, foldPlan, feasibleOrders, totalOrders, blocked }: PlanResult): string => {
+const planText = ({ machine, verdict, foldPlan, preFoldPlan, feasibleOrders, totalOrders, blocked }: PlanResult): string => {
   const counted = feasibleOrders === null ? [] : [`${feasibleOrders} of ${totalOrders ?? 'many'} orders work.`];
   if (foldPlan !== null) {
     const claim = foldPlan.cheapest ? '' : ' (a cheaper order may exist: the search was broken off)';
@@ -52,8 +55,12 @@ const planText = ({ machine, verdict, foldPlan, feasibleOrders, totalOrders, blo
     head,
     ...blocked.slice(0, MOST_TOLD).map((b) => `  ${b.already_folded.length === 0 ? 'flat' : `after ${b.already_folded.join(', ')}`}: ${named(b.bend)} cannot be made. ${told(b.parent_side_clamped, 'parent')}; ${told(b.child_side_clamped, 'child')}`),
     ...(blocked.length > MOST_TOLD ? [`  and ${blocked.length - MOST_TOLD} more, with --json`] : []),
+    ...(preFoldPlan === null ? [] : rescueText(preFoldPlan)),
   ].join('\n');
 };
+
+/** Only a suggestion: the verdict is on folds made at one stroke each. */
+const rescueText = ({ steps }: FoldPlanResult): string[] => ['What would help (tried): to make some folds in two strokes, in part first and finished later:', ...steps.map(stepText)];
 
 const MOST_TOLD = 10;
 
@@ -64,8 +71,11 @@ const named = (bend: StrokeNames): string => (typeof bend === 'string' ? bend : 
 const stepText = (s: StepResult, i: number): string => {
   const moves = [...(s.flip ? ['turn over'] : []), ...(s.turnDeg > 0 ? [`turn by ${s.turnDeg} deg`] : [])];
   const fingers = s.fingersMm.map((room) => room.join(' + ')).join(' and ');
-  return `  ${i + 1}. ${named(s.bend)}: ${[...moves, `clamp ${s.clampedPanel}`, `stop at ${s.stopAtDeg} deg`, `stops at ${s.stopMm} mm`, `tools ${fingers} mm`].join(', ')}`;
+  return `  ${i + 1}. ${named(s.bend)}: ${[...moves, `clamp ${s.clampedPanel}`, `stop at ${s.stopAtDeg} deg`, `stops at ${s.stopMm} mm`, `tools ${fingers} mm`, ...inTwoText(s)].join(', ')}`;
 };
+
+const inTwoText = ({ bend, inTwo }: StepResult): string[] =>
+  inTwo === undefined ? [] : [inTwo.stroke === 1 ? `folded in part now, to ${inTwo.keepsDeg} deg, and finished in step ${inTwo.otherStep}` : `finishes ${named(bend)}, begun in step ${inTwo.otherStep}`];
 
 export const run: RunCommand = async (args, console) => {
   const flags = await flagsOf(args, console, { usage: PLAN_USAGE, flags: PLAN_FLAGS, words: 1 });
