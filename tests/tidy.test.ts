@@ -78,18 +78,28 @@ describe('which folder may import which', () => {
     shop: ['data', 'geometry', 'input', 'model', 'nearest', 'units'],
     flatten: ['bending', 'figures', 'fold', 'geometry', 'model'],
     checks: ['bending', 'figures', 'geometry', 'model'],
-    draw: ['data', 'figures', 'geometry', 'model', 'plan'],
-    write: ['draw', 'figures', 'geometry', 'model', 'plan', 'units'],
+    draw: ['data', 'figures', 'geometry', 'model', 'plan', 'units'],
+    write: ['draw', 'figures', 'geometry', 'model', 'plan', 'result', 'solid', 'units'],
     // A witness of its own: nothing of what made the file.
     proof: ['figures', 'geometry', 'model', 'units'],
-    result: ['model', 'plan', 'proof'],
+    fit: [...stages, 'proof', 'statistics'],
+    result: ['fit', 'model', 'plan', 'proof'],
+    'part-fit': ['data', 'fit', 'flatten', 'input', 'model', 'proof', 'result'],
     'part-result': ['geometry', 'input', 'model', 'result'],
-    job: [...stages, 'checks', 'draw', 'flatten', 'fold', 'folding', 'input', 'part-result', 'plan', 'proof', 'result', 'safe-name', 'shop', 'write'],
+    job: [...stages, 'checks', 'draw', 'flatten', 'fold', 'folding', 'input', 'part-fit', 'part-result', 'plan', 'proof', 'result', 'safe-name', 'shop', 'write'],
+    solid: ['fold', 'geometry', 'model'],
+    inspect: ['figures', 'geometry', 'model', 'units', 'write'],
+    jobfile: ['figures', 'input', 'job', 'model', 'nearest', 'safe-name', 'template', 'units'],
+    list: ['data', 'figures', 'model', 'result', 'write'],
+    sheet: ['draw', 'figures', 'fit', 'geometry', 'model', 'plan', 'result', 'solid', 'write'],
+    pack: ['data', 'draw', 'figures', 'fold', 'geometry', 'job', 'model', 'proof', 'result', 'safe-name', 'solid', 'write'],
+    papers: ['draw', 'figures', 'fit', 'job', 'jobfile', 'model', 'result', 'safe-name', 'sheet', 'solid', 'write'],
     template: [...stages, 'families', 'input'],
     // The registry of families needs their common type.
     templates: ['input', 'template'],
     index: [...stages, 'draw', 'flatten', 'fold', 'input', 'job', 'proof', 'result', 'shop', 'survey', 'templates', 'write'],
-    cli: [...stages, 'calibrate', 'draw', 'input', 'job', 'nearest', 'plan', 'proof', 'result', 'safe-name', 'shop', 'survey', 'templates', 'units', 'write'],
+    // Thin: each command reads its files, asks the core, and writes.
+    cli: [...stages, 'calibrate', 'draw', 'fit', 'input', 'inspect', 'job', 'jobfile', 'list', 'nearest', 'pack', 'papers', 'part-fit', 'plan', 'proof', 'result', 'safe-name', 'shop', 'survey', 'templates', 'units', 'write'],
   };
 
   const importsOf = ({ path, code }: Source): string[] =>

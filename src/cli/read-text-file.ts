@@ -34,7 +34,7 @@ export const readTextFile = async (path: string, { input, allowed, tooLarge, mos
 };
 
 /** The beginning of a file, or of a pipe or device, which tell no size and may never end. */
-const readBytes = async (path: string, most: number): Promise<Uint8Array> => {
+export const readBytes = async (path: string, most: number): Promise<Uint8Array> => {
   const file = await open(path, 'r');
   try {
     const bytes = new Uint8Array(most);

@@ -27,6 +27,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   plan: { about: 'The order in which a part is folded on a machine, or what stands in the way', load: () => import('./plan.ts') },
   calibrate: { about: "K and inside radius of the shop's own bends, out of measured strips", load: () => import('./calibrate.ts') },
   proof: { about: 'Whether a DXF still folds to what was asked, measure by measure', words: 'FILE', load: () => import('./proof.ts') },
+  inspect: { about: 'Whether any DXF can be cut: units, open contours, gaps, doubles, crossings, and what cutters reject', words: 'FILE', load: () => import('./inspect.ts') },
   trilaterate: { about: 'Points out of the distances between them, as a tape finds them', words: 'FILE', load: () => import('./trilaterate.ts') },
   completion: { about: 'A script by which bash or zsh completes commands, families and flags', words: 'SHELL', load: () => import('./completion.ts') },
   demo: { about: 'The whole job of a vineyard cart, as an example', load: () => import('./demo.ts') },

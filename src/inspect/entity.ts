@@ -1,0 +1,157 @@
+import { distance, type Vec2 } from '../geometry/vec2.ts';
+import { type Affine, scaling } from './affine.ts';
+import { mapped, type Primitive, type Spline } from './primitive.ts';
+import { type DxfRecord, numberAt, numbersAt, rowsAt, textAt } from './records.ts';
+
+/** What one entity is to a cutter. */
+export type Drawn =
+  | { readonly kind: 'lines'; readonly primitives: readonly Primitive[]; readonly doubts: readonly Doubt[] }
+  /** Known not to be a line: text, hatch, dimension, body. */
+  | { readonly kind: 'none' }
+  /** A line that cannot be told from what stands in the file. */
+  | { readonly kind: 'bad'; readonly why: string };
+
+/** What an entity loses when it is laid flat. */
+export type Doubt = 'not flat' | 'above the sheet' | 'wide';
+
+/** Lines in space are flat when they rise by less than this, in units of the file. */
+const FLAT = 1e-6;
+
+/** Reads the lines of one entity, in units of the file; heavy polylines come with their vertices. */
+export const drawnBy = (r: DxfRecord, vertices: readonly DxfRecord[]): Drawn => {
+  switch (r.type) {
+    case 'LINE':
+      return line(r);
+    case 'CIRCLE':
+    case 'ARC':
+      return lying(r, round(r), numberAt(r, 30));
+    case 'ELLIPSE':
+      return ellipse(r);
+    case 'SPLINE':
+      return spline(r);
+    case 'LWPOLYLINE':
+      return lying(r, lightPolyline(r), numberAt(r, 38), numbersAt(r, 43).concat(numbersAt(r, 40), numbersAt(r, 41)).some((w) => w > 0));
+    case 'POLYLINE':
+      return heavyPolyline(r, vertices);
+    default:
+      return { kind: 'none' };
+  }
+};
+
+/** Of entities in a plane of their own: which way its z axis points. Only two of them lie flat (DXF Reference, arbitrary axis algorithm). */
+export const planeOf = (r: DxfRecord): Affine | undefined => {
+  const [x, y, z] = [numberAt(r, 210), numberAt(r, 220), numberAt(r, 230, 1)];
+  if (!(Math.abs(x) < FLAT * Math.abs(z) && Math.abs(y) < FLAT * Math.abs(z))) return undefined;
+  return scaling(z < 0 ? -1 : 1, 1);
+};
+
+const lines = (primitives: readonly Primitive[], ...doubts: readonly (Doubt | false)[]): Drawn => ({ kind: 'lines', primitives, doubts: doubts.filter((d) => d !== false) });
+
+const lying = (r: DxfRecord, primitives: readonly Primitive[], height: number, isWide = false): Drawn => {
+  const plane = planeOf(r);
+  if (plane === undefined) return { kind: 'bad', why: 'lies in a plane that is not that of the sheet' };
+  return lines(primitives.map((p) => mapped(plane, p)), Math.abs(height) > FLAT && 'above the sheet', isWide && 'wide');
+};
+
+const piece = (from: Vec2, to: Vec2, bulge = 0): Primitive => ({ kind: 'piece', piece: { from, to, bulge } });
+
+const line = (r: DxfRecord): Drawn => {
+  const [low, high] = [numberAt(r, 30), numberAt(r, 31)];
+  const [from, to]: [Vec2, Vec2] = [[numberAt(r, 10), numberAt(r, 20)], [numberAt(r, 11), numberAt(r, 21)]];
+  return lines([piece(from, to)], Math.abs(high - low) > FLAT && 'not flat', low === high && Math.abs(low) > FLAT && 'above the sheet');
+};
+
+const circlePieces = ([x, y]: Vec2, radius: number): Primitive[] => {
+  const [right, left]: [Vec2, Vec2] = [[x + radius, y], [x - radius, y]];
+  return [piece(right, left, 1), piece(left, right, 1)];
+};
+
+/** An arc runs counter-clockwise from its first angle to its second. */
+const round = (r: DxfRecord): Primitive[] => {
+  const [centre, radius]: [Vec2, number] = [[numberAt(r, 10), numberAt(r, 20)], numberAt(r, 40)];
+  const [start, end] = [numberAt(r, 50), numberAt(r, 51)];
+  const sweep = end - start - 360 * Math.floor((end - start) / 360);
+  if (r.type === 'CIRCLE' || sweep < 1e-9 || sweep > 360 - 1e-9) return circlePieces(centre, radius);
+  const at = (deg: number): Vec2 => [centre[0] + radius * Math.cos((deg * Math.PI) / 180), centre[1] + radius * Math.sin((deg * Math.PI) / 180)];
+  if (sweep <= 180) return [piece(at(start), at(end), Math.tan((sweep * Math.PI) / 720))];
+  const bulge = Math.tan((sweep * Math.PI) / 1440);
+  return [piece(at(start), at(start + sweep / 2), bulge), piece(at(start + sweep / 2), at(end), bulge)];
+};
+
+/** Group 11 leads from the centre to the end of the long axis; the short one stands on its left, seen from its own z axis. */
+const ellipse = (r: DxfRecord): Drawn => {
+  const plane = planeOf(r);
+  if (plane === undefined || Math.abs(numberAt(r, 31)) > FLAT) return { kind: 'bad', why: 'lies in a plane that is not that of the sheet' };
+  const [u, ratio]: [Vec2, number] = [[numberAt(r, 11), numberAt(r, 21)], plane.a * numberAt(r, 40, 1)];
+  const [from, end] = [numberAt(r, 41), numberAt(r, 42, 2 * Math.PI)];
+  const full = 2 * Math.PI;
+  const turn = end - from - full * Math.floor((end - from) / full);
+  const to = from + (turn < 1e-9 || turn > full - 1e-9 ? full : turn);
+  return lines([{ kind: 'conic', centre: [numberAt(r, 10), numberAt(r, 20)], u, v: [-ratio * u[1], ratio * u[0]], from, to }], Math.abs(numberAt(r, 30)) > FLAT && 'above the sheet');
+};
+
+const MOST_DEGREE = 10;
+
+const spline = (r: DxfRecord): Drawn => {
+  const rows = rowsAt(r, 10, 20, 30);
+  const [degree, knots] = [numberAt(r, 71, 3), numbersAt(r, 40)];
+  if (rows.length === 0) return { kind: 'bad', why: 'is a spline without control points' };
+  if (!Number.isInteger(degree) || degree < 1 || degree > MOST_DEGREE || rows.length <= degree || knots.length !== rows.length + degree + 1) {
+    return { kind: 'bad', why: `is a spline of degree ${degree} with ${rows.length} points and ${knots.length} knots, which do not belong together` };
+  }
+  if (knots.some((k, i) => i > 0 && !(k >= (knots[i - 1] as number)))) return { kind: 'bad', why: 'is a spline whose knots do not rise' };
+  const given = numbersAt(r, 41);
+  const weights = given.length === rows.length ? given : rows.map(() => 1);
+  if (weights.some((w) => !(w > 0))) return { kind: 'bad', why: 'is a spline with weights that are not over 0' };
+  const heights = rows.map((row) => row[2] as number);
+  const isFlat = Math.max(...spread(heights)) - Math.min(...spread(heights)) <= FLAT;
+  const made: Spline = { kind: 'spline', degree, knots, weights, points: rows.map(([x, y]): Vec2 => [x as number, y as number]) };
+  return lines([made], !isFlat && 'not flat', isFlat && Math.abs(heights[0] as number) > FLAT && 'above the sheet');
+};
+
+/** The least and the largest: a spline may have more points than a call takes. */
+const spread = (values: readonly number[]): [number, number] => [values.reduce((a, b) => Math.min(a, b)), values.reduce((a, b) => Math.max(a, b))];
+
+interface PolyVertex {
+  readonly at: Vec2;
+  readonly bulge: number;
+}
+
+const lightPolyline = (r: DxfRecord): Primitive[] =>
+  joined(rowsAt(r, 10, 20, 42).map(([x, y, bulge]) => ({ at: [x as number, y as number], bulge: bulge as number })), isClosed(r));
+
+const isClosed = (r: DxfRecord): boolean => (numberAt(r, 70) & 1) === 1;
+
+const joined = (vertices: readonly PolyVertex[], closes: boolean): Primitive[] =>
+  vertices.flatMap((v, i) => {
+    const next = vertices[i + 1] ?? (closes ? vertices[0] : undefined);
+    return next === undefined || distance(v.at, next.at) === 0 ? [] : [piece(v.at, next.at, v.bulge)];
+  });
+
+/** Bits of group 70: 1 closed, 4 with a spline's frame, 8 in space, 16 a mesh of rows, 64 a mesh of faces; of a vertex 16 is a frame's point. */
+const heavyPolyline = (r: DxfRecord, records: readonly DxfRecord[]): Drawn => {
+  const flags = numberAt(r, 70);
+  if ((flags & 80) !== 0) return { kind: 'none' };
+  const shown = records.filter((v) => (numberAt(v, 70) & 16) === 0);
+  const primitives = joined(shown.map((v) => ({ at: [numberAt(v, 10), numberAt(v, 20)], bulge: (flags & 8) === 0 ? numberAt(v, 42) : 0 })), isClosed(r));
+  if ((flags & 8) === 0) return lying(r, primitives, numberAt(r, 30), records.some((v) => numberAt(v, 40) > 0 || numberAt(v, 41) > 0) || numberAt(r, 40) > 0);
+  const heights = shown.map((v) => numberAt(v, 30));
+  if (heights.length === 0) return lines([]);
+  const [low, high] = spread(heights);
+  return lines(primitives, high - low > FLAT && 'not flat', high - low <= FLAT && Math.abs(low) > FLAT && 'above the sheet');
+};
+
+/** Whether every number of a line is one, and none is farther than `most`. */
+export const isSound = (p: Primitive, most: number): boolean => {
+  const near = (...numbers: readonly number[]): boolean => numbers.every((n) => Math.abs(n) <= most);
+  switch (p.kind) {
+    case 'piece':
+      return near(...p.piece.from, ...p.piece.to) && Math.abs(p.piece.bulge) < 1e6;
+    case 'conic':
+      return near(...p.centre, ...p.u, ...p.v, p.from, p.to);
+    case 'spline':
+      return p.points.every((point) => near(...point)) && p.knots.every(Number.isFinite) && p.weights.every((w) => w > 1e-9 && w < 1e9);
+  }
+};
+
+export const layerOf = (r: DxfRecord): string => textAt(r, 8) ?? '0';

@@ -1,0 +1,34 @@
+import { type Cutter, cutterFor, kerfOf, limitOf, type LimitRows, type MaterialFamily, type Shop } from '../model/shop.ts';
+
+/** What the cutter asks of a drawing. */
+export interface CutLimits {
+  readonly cutter: string;
+  /** Whether its figures are assumed, not those of a shop. */
+  readonly isAssumed: boolean;
+  readonly bed: { readonly length: number; readonly width: number };
+  /** Undefined without a thickness. */
+  readonly sheet: SheetLimits | undefined;
+}
+
+/** Least sizes in one sheet, mm. */
+export interface SheetLimits {
+  readonly thicknessMm: number;
+  readonly leastHole: number;
+  readonly leastSlot: number;
+  readonly leastWeb: number;
+  readonly leastEdge: number;
+}
+
+/** Of the first cutter that takes a thickness; of the first one at all without a thickness. Undefined where none does. */
+export const cutLimits = (shop: Shop, thicknessMm: number | undefined, material: MaterialFamily): CutLimits | undefined => {
+  const cutter = thicknessMm === undefined ? shop.cutters[0] : cutterFor(shop, thicknessMm);
+  if (cutter === undefined) return undefined;
+  const sheet = thicknessMm === undefined ? undefined : sheetLimits(cutter, thicknessMm, material);
+  return { cutter: cutter.name, isAssumed: shop.isAssumed, bed: cutter.bed, sheet };
+};
+
+const sheetLimits = (cutter: Cutter, thicknessMm: number, material: MaterialFamily): SheetLimits => {
+  const kerf = kerfOf(cutter, material, thicknessMm);
+  const least = (rows: LimitRows): number => limitOf(rows, thicknessMm, kerf);
+  return { thicknessMm, leastHole: least(cutter.leastHole), leastSlot: least(cutter.leastSlot), leastWeb: least(cutter.leastWeb), leastEdge: least(cutter.leastEdge) };
+};
