@@ -22,13 +22,24 @@ const MOST_RADII = 4;
 export const blankLabels = (flat: FlatPattern, holes: readonly KeyedHole[], fitting: Fitting, room: LabelRoom): { readonly items: readonly PictureItem[]; readonly leftOut: number } => {
   const asked: readonly (readonly Candidate[])[] = [
     ...flat.bends.map((bend) => foldPlaces(bend, fitting)),
-    ...holes.map((hole) => holePlaces(hole, fitting, holes.length > MOST_HOLES ? hole.key : `${hole.key} ${hole.size}`)),
+    ...holeNames(holes).map(({ hole, text }) => holePlaces(hole, fitting, text)),
     ...radiusPlaces(flat, fitting),
   ];
   const placed = asked.map((candidates) => room.place(candidates));
   const items = placed.flatMap((p): PictureItem[] => (p === undefined ? [] : [...(p.leader === undefined ? [] : [line(...p.leader, EXTENSION)]), { kind: 'area', rims: [ring(cornersOf(p.label))], fill: 1 }, p.label]));
   return { items, leftOut: placed.filter((p) => p === undefined).length };
 };
+
+/** From so many holes of one size on, names of their own would hide the blank. */
+const PATTERN = 12;
+
+/** What is written beside which hole: its name, or of a pattern how many there are, once: the table has the place of each. */
+const holeNames = (holes: readonly KeyedHole[]): { readonly hole: KeyedHole; readonly text: string }[] =>
+  holes.flatMap((hole) => {
+    const same = holes.filter(({ kind, size }) => kind === hole.kind && size === hole.size);
+    if (same.length < PATTERN) return [{ hole, text: holes.length > MOST_HOLES ? hole.key : `${hole.key} ${hole.size}` }];
+    return hole === same[0] ? [{ hole, text: `${same.length} x ${hole.size}` }] : [];
+  });
 
 /** Beside its line and along it: the name, the angle and the direction; the name alone, or beside the blank, where that has no room. */
 const foldPlaces = ({ id, angleDeg, direction, centreLine }: FlatBend, { at }: Fitting): Candidate[] => {

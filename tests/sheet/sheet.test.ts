@@ -93,6 +93,19 @@ describe('the sheet of a bracket', () => {
   });
 });
 
+test('holes of a pattern are counted beside one of them, others have their names', async () => {
+  const grip = (await loadFamily('heel-rest')).examples[0];
+  const [made] = await partsOf('heel-rest', { ...grip?.inputs });
+  if (made?.flat === undefined) throw new Error('not made');
+  const round = made.flat.cutouts.filter((hole) => hole.kind === 'round').map(({ diameterMm }) => diameterMm);
+  const [size, count] = [...new Set(round)].map((d) => [d, round.filter((other) => other === d).length] as const).toSorted((a, b) => b[1] - a[1])[0] as readonly [number, number];
+  expect(count).toBeGreaterThan(12);
+  const [page] = jobSheetPages(requestOf(made));
+  const texts = labelsIn(page?.items ?? []).map(({ text }) => text);
+  expect(texts).toContain(`${count} x Ø${size}`);
+  expect(texts.filter((text) => /^h\d+$/.test(text)).length).toBeLessThanOrEqual(made.flat.cutouts.length - count);
+});
+
 test('opened in a browser: no complaint, nothing fetched, no scrolling sideways on a phone, two pages of paper for a bracket', async (ctx) => {
   needsOutside(ctx, 'chromium', hasChromium);
   needsOutside(ctx, 'poppler', hasPoppler);
