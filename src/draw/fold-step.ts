@@ -1,4 +1,4 @@
-import { cosDeg, sinDeg } from '../geometry/degrees.ts';
+import { cosDeg, sinDeg, turnedDeg } from '../geometry/degrees.ts';
 import { distance, type Vec2 } from '../geometry/vec2.ts';
 import type { Vec3 } from '../geometry/vec3.ts';
 import type { Lattice } from '../plan/lattice.ts';
@@ -44,14 +44,14 @@ function pictureOf({ net, strokes }: Lattice, machine: PartPlan['machine'], { st
     panels.flatMap(({ isSwung, solids }) =>
       solids.map((s): Shape => {
         const points = shadow(s.corners);
-        return { role: isBroadside(points, net.thicknessMm) ? 'broadside' : isSwung ? 'swung' : 'held', points: points.map((p) => turned(p, deg * turns[isSwung ? 1 : 0])) };
+        return { role: isBroadside(points, net.thicknessMm) ? 'broadside' : isSwung ? 'swung' : 'held', points: points.map((p) => turnedDeg(p, deg * turns[isSwung ? 1 : 0])) };
       }),
     );
   const tool = (points: readonly Vec2[]): Shape => ({ role: 'machine', points });
   const leafDeg = machine.kind === 'folder' ? swingDeg : 0;
   return {
     before: [...[...still, ...movingBefore].map(tool), ...part(0)],
-    after: [...[...still, ...movingAfter.map((piece) => piece.map((p) => turned(p, leafDeg)))].map(tool), ...part(swingDeg - startDeg)],
+    after: [...[...still, ...movingAfter.map((piece) => piece.map((p) => turnedDeg(p, leafDeg)))].map(tool), ...part(swingDeg - startDeg)],
     view: [...facesInView(panels), ...(layout.lines(made) ?? []).map(({ from, to }): Shape => ({ role: 'fold-line', points: [seen([0, 0, from]), seen([0, 0, to])] }))],
   };
 }
@@ -61,8 +61,6 @@ const isBroadside = (points: readonly Vec2[], thicknessMm: number): boolean => {
   const longest = Math.max(0, ...points.map((p, i) => distance(p, points[(i + 1) % points.length] as Vec2)));
   return longest > 0 && polygonArea(points) / longest > 3 * thicknessMm;
 };
-
-const turned = ([x, y]: Vec2, deg: number): Vec2 => [cosDeg(deg) * x - sinDeg(deg) * y, sinDeg(deg) * x + cosDeg(deg) * y];
 
 /** The part as it lies on the machine, seen from the front, the right and above: an isometric picture. */
 const seen = ([x, y, z]: Vec3): Vec2 => [cosDeg(30) * (z - x), y - sinDeg(30) * (x + z)];

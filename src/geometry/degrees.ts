@@ -1,3 +1,5 @@
+import type { Vec2 } from './vec2.ts';
+
 /** Cosine of an angle in degrees, exact at every quarter turn. */
 export const cosDeg = (deg: number): number => sinDeg(deg + 90);
 
@@ -10,3 +12,6 @@ export const sinDeg = (deg: number): number => {
 
 /** Tangent of an angle in degrees. */
 export const tanDeg = (deg: number): number => sinDeg(deg) / cosDeg(deg);
+
+/** A point turned counter-clockwise about the origin, exact at every quarter turn. */
+export const turnedDeg = ([x, y]: Vec2, deg: number): Vec2 => [cosDeg(deg) * x - sinDeg(deg) * y, sinDeg(deg) * x + cosDeg(deg) * y];

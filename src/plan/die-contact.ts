@@ -1,4 +1,5 @@
-import { cosDeg, sinDeg } from '../geometry/degrees.ts';
+import { cosDeg, sinDeg, turnedDeg } from '../geometry/degrees.ts';
+import { overY } from '../geometry/own-mirror.ts';
 import { along, distance, dot, sub, type Vec2 } from '../geometry/vec2.ts';
 import { CONTACT_GAP_MM } from './net.ts';
 import { overlap } from './solid.ts';
@@ -11,8 +12,8 @@ const LEAST_STEP_MM = 0.02;
  * rises with it: its shoulders stand at V/2 tan(angle). `undefined` when they never meet.
  */
 export function dieContact(turnedLeg: readonly Vec2[], die: readonly Vec2[], { fromDeg, toDeg: turnDeg }: LegTurn, halfVMm: number): number | undefined {
-  if (turnDeg < 0) return dieContact(turnedLeg.map(mirrored), die.map(mirrored), { fromDeg: -fromDeg, toDeg: -turnDeg }, halfVMm);
-  const leg = fromDeg === 0 ? turnedLeg : turnedLeg.map((p) => turned(p, -fromDeg));
+  if (turnDeg < 0) return dieContact(turnedLeg.map(overY), die.map(overY), { fromDeg: -fromDeg, toDeg: -turnDeg }, halfVMm);
+  const leg = fromDeg === 0 ? turnedLeg : turnedLeg.map((p) => turnedDeg(p, -fromDeg));
   // The die lies under the line of its own leg. What stands up from the leg may reach over to the other shoulder.
   const isOver = leg.every(([x, y]) => x >= -CONTACT_GAP_MM && y >= -CONTACT_GAP_MM);
   const riseMm = (halfVMm * sinDeg(turnDeg)) / cosDeg(turnDeg);
@@ -21,7 +22,7 @@ export function dieContact(turnedLeg: readonly Vec2[], die: readonly Vec2[], { f
   const radius = Math.max(...leg.map((p) => Math.hypot(...p)));
   const speedMm = ((radius + halfVMm / cosDeg(turnDeg) ** 2) * Math.PI) / 180;
   for (let deg = fromDeg; deg <= turnDeg; ) {
-    const at = leg.map((p) => turned(p, deg));
+    const at = leg.map((p) => turnedDeg(p, deg));
     const risen = die.map(([x, y]): Vec2 => [x, y + (halfVMm * sinDeg(deg)) / cosDeg(deg)]);
     if (overlap(at, risen)) return deg - fromDeg;
     deg += Math.max(gap(at, risen), LEAST_STEP_MM) / speedMm;
@@ -34,10 +35,6 @@ export interface LegTurn {
   readonly fromDeg: number;
   readonly toDeg: number;
 }
-
-const turned = ([x, y]: Vec2, deg: number): Vec2 => [cosDeg(deg) * x - sinDeg(deg) * y, sinDeg(deg) * x + cosDeg(deg) * y];
-
-const mirrored = ([x, y]: Vec2): Vec2 => [-x, y];
 
 /** Between polygons that do not overlap. */
 const gap = (a: readonly Vec2[], b: readonly Vec2[]): number => Math.min(cornersToEdges(a, b), cornersToEdges(b, a));

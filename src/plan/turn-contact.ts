@@ -1,4 +1,5 @@
 import type { Vec2 } from '../geometry/vec2.ts';
+import { overY } from '../geometry/own-mirror.ts';
 import { overlap } from './solid.ts';
 
 /**
@@ -10,7 +11,7 @@ import { overlap } from './solid.ts';
 export function turnContact(turning: readonly Vec2[], still: readonly Vec2[], turnDeg: number): number | undefined {
   if (overlap(turning, still)) return 0;
   if (turnDeg === 0) return undefined;
-  if (turnDeg < 0) return turnContact(turning.map(mirrored), still.map(mirrored), -turnDeg);
+  if (turnDeg < 0) return turnContact(turning.map(overY), still.map(overY), -turnDeg);
   const most = (turnDeg * Math.PI) / 180;
   let first = Infinity;
   const meet = (onTurning: Vec2, onStill: Vec2): void => {
@@ -21,8 +22,6 @@ export function turnContact(turning: readonly Vec2[], still: readonly Vec2[], tu
   for (const corner of still) eachAtRadius(Math.hypot(...corner), turning, (p) => meet(p, corner));
   return first === Infinity ? undefined : (first * 180) / Math.PI;
 }
-
-const mirrored = ([x, y]: Vec2): Vec2 => [-x, y];
 
 /** A turn of nearly a full round is noise just before none. */
 const positive = (rad: number): number => {

@@ -5,7 +5,7 @@ import { STEP_KEY, stepWords } from '../draw/fold-words.ts';
 import { foldedView } from '../draw/folded-view.ts';
 import { keyedHoles } from '../draw/hole-keys.ts';
 import { atLeast, figure } from '../figures.ts';
-import type { Severity } from '../model/finding.ts';
+import { hasStop, type Severity } from '../model/finding.ts';
 import type { FlatPattern } from '../model/flat.ts';
 import type { Material } from '../model/material.ts';
 import type { Part } from '../model/part.ts';
@@ -66,12 +66,10 @@ const headOf = ({ result, mark, material }: SheetPart, lines: readonly string[])
     quantity: `${quantity} off`,
     sheet: `${material?.name ?? sheet.id}, ${figure(sheet.thicknessMm, 3)} mm`,
     lines: [piece === null ? family : `${family}: ${piece}`, ...lines],
-    ...(isStopped(findings) && { stop: 'DO NOT CUT: see STOP among the findings.' }),
+    ...(hasStop(findings) && { stop: 'DO NOT CUT: see STOP among the findings.' }),
     mark,
   };
 };
-
-const isStopped = (findings: readonly FindingResult[]): boolean => findings.some((f) => f.severity === 'stop');
 
 /** The part in view over the blank, and beside it. */
 const VIEW = { widthMm: 116, heightMm: 62 };
@@ -97,7 +95,7 @@ const opening = ({ result, part, flat }: SheetPart): SheetBlock[] => {
 
 /** Of a stopped part there is nothing to be folded up: its holes may lie off the metal. */
 const viewOf = (part: Part, flat: FlatPattern, { folded, bends, findings }: PartResult, size: typeof VIEW): Picture | undefined => {
-  if (folded === null || isStopped(findings)) return undefined;
+  if (folded === null || hasStop(findings)) return undefined;
   const mesh = foldedMesh(part, flat, Math.max(0.02, Math.max(...folded.sizeMm) * VIEW_SHARE));
   if (mesh === undefined) return undefined;
   const [x, y, z] = folded.sizeMm.map((v) => figure(v, 1)) as [string, string, string];

@@ -7,7 +7,7 @@ import { addSeam, type SheetFaces } from './add-seam.ts';
 import { type BlankPlan, planBlank } from './blank-plan.ts';
 import { between, lifted, MeshBuilder, outwards } from './mesh-builder.ts';
 import { meshEdges } from './mesh-edges.ts';
-import { triangulate } from './triangulate.ts';
+import { edgeName, triangulate } from './triangulate.ts';
 
 /**
  * The folded part as a closed mesh, made by bending its blank: holes and reliefs go where the flat pattern has them,
@@ -81,6 +81,3 @@ const addRims = ({ division: { points, rings, cells }, smooth, regions }: BlankP
   }
   return sharp;
 };
-
-const edgeName = (from: number, to: number): number => from * 2 ** 26 + to;
-

@@ -3,12 +3,10 @@ import type { Vec2 } from '../geometry/vec2.ts';
 import { along3, type Vec3 } from '../geometry/vec3.ts';
 import type { BlankPlan } from './blank-plan.ts';
 import type { Cell } from './subdivide.ts';
-import { triangulate } from './triangulate.ts';
+import { edgeName, triangulate } from './triangulate.ts';
 
 /** A triangle in space, counter-clockwise from outside. */
 export type Facet = readonly [Vec3, Vec3, Vec3];
-
-const edgeName = (from: number, to: number): number => from * 2 ** 26 + to;
 
 /** The cells of one region of a blank. */
 export const cellsOf = ({ division }: BlankPlan, region: number): Cell[] => division.cells.filter((c) => c.region === region);

@@ -4,19 +4,8 @@ import { boltHoles, playMm } from '../../src/fit/bolt-holes.ts';
 import { boltingOf, chanceOf } from '../../src/fit/chance.ts';
 import { fitShort } from '../../src/fit/short.ts';
 import { chanceWithin, normalBelow, normalDeviates } from '../../src/statistics/normal.ts';
+import { deviates } from '../helpers/deviates.ts';
 import { fitted } from '../helpers/fitted.ts';
-
-/** Sums of twelve even numbers from xorshift32 (Marsaglia): not what the tool samples with. */
-const deviates = (start: number): (() => number) => {
-  let x = start;
-  const next = (): number => {
-    x ^= x << 13;
-    x ^= x >>> 17;
-    x ^= x << 5;
-    return (x >>> 0) / 2 ** 32;
-  };
-  return () => Array.from({ length: 12 }, next).reduce((sum, v) => sum + v, -6);
-};
 
 type Point = readonly [number, number];
 

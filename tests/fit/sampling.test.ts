@@ -3,20 +3,9 @@ import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import { doubtsOf } from '../../src/fit/doubts.ts';
 import type { AskedMeasure } from '../../src/proof/asked.ts';
 import { askedOf } from '../../src/proof/asked-part.ts';
+import { deviates } from '../helpers/deviates.ts';
 import { fitted, measureOf } from '../helpers/fitted.ts';
 import { measuredMisfold, type Misfold } from '../helpers/misfolded.ts';
-
-/** Marsaglia's xorshift32 and the sum of twelve even numbers: neither is what the tool samples with. */
-const deviates = (start: number): (() => number) => {
-  let x = start;
-  const next = (): number => {
-    x ^= x << 13;
-    x ^= x >>> 17;
-    x ^= x << 5;
-    return (x >>> 0) / 2 ** 32;
-  };
-  return () => Array.from({ length: 12 }, next).reduce((sum, v) => sum + v, -6);
-};
 
 const SAMPLES = 2500;
 const KINDS = new Set(['centre', 'edge', 'mould']);

@@ -2,6 +2,7 @@ import { lstatSync } from 'node:fs';
 import type { Template } from '../../input/template.ts';
 import { type MadePart, makeParts } from '../../job.ts';
 import type { JobFile, JobPart } from '../../jobfile/job-file.ts';
+import { hasStop } from '../../model/finding.ts';
 import type { OutputFile } from '../../model/output-file.ts';
 import type { Shop } from '../../model/shop.ts';
 import type { FindingResult, PartResult, ReportResult } from '../../result.ts';
@@ -47,7 +48,7 @@ export const makePart = async (work: PartWork): Promise<PartOutcome> => {
   const known = recordIn<PartRecord>(folder);
   if (!isForcedAnew && known?.hash === hash && isWhole(folder, known)) return known.stopped ? { status: 'refused', reason: stopsOf(known), record: known } : { status: 'unchanged', record: known };
   const { parts, reports, files, silenced } = await made(work);
-  const stopped = parts.some((p) => p.findings.some((f) => f.severity === 'stop'));
+  const stopped = parts.some((p) => hasStop(p.findings));
   const { name, family, inputs, note, revision } = part;
   const record = { tool: 'blankwright', hash, name, family, inputs, note: note ?? null, revision: revision ?? null, stopped, silenced, parts, reports } as const;
   const written = writeFolder(folder, stopped ? [] : files, record, force);

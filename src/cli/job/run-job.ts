@@ -1,7 +1,7 @@
 import { lstatSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Template } from '../../input/template.ts';
-import { MATERIALS } from '../../data/materials.ts';
+import { findMaterial } from '../../data/materials.ts';
 import { type ListedBlank, cutList } from '../../list/cut-list.ts';
 import { cutListRows } from '../../list/cut-list-text.ts';
 import type { PartResult } from '../../result.ts';
@@ -97,9 +97,9 @@ const writeTop = ({ loaded: { job, shop }, force }: RunRequest, folder: string, 
 };
 
 const listed = (result: PartResult): ListedBlank => {
-  const material = MATERIALS.find((m) => m.id === result.material.id);
-  if (material === undefined) throw new Error(`${result.material.id} is not in the tables`);
-  return { result, materialFamily: material.family };
+  const material = findMaterial(result.material.id);
+  if (!material.ok) throw new Error(`${result.material.id} is not in the tables`);
+  return { result, materialFamily: material.value.family };
 };
 
 const entryOf = (folder: string, { name, family, hash, inputs, note, revision, files, parts }: PartRecord): object => ({
