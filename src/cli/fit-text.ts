@@ -1,6 +1,7 @@
 import { figure } from '../figures.ts';
 import type { BoltFit, CauseShare, FitMeasure, FitResult } from '../fit/result.ts';
 import { mendText, percent } from '../fit/short.ts';
+import { textColumns } from '../write/text-columns.ts';
 
 /** How well a part is likely to fit, as a table and some sentences. */
 export const fitText = (name: string, { measures, bolts, basis }: FitResult): string =>
@@ -24,10 +25,7 @@ const table = (measures: readonly FitMeasure[]): string[] => {
     ...(hasTolerance ? toleranceCells(m) : []),
     m.causes.filter(isTold).map((c) => `${c.cause} ${Math.round(100 * c.share)} %`).join(', '),
   ]);
-  const widths = heads.map((head, i) => Math.max(head.length, ...rows.map((row) => (row[i] ?? '').length)));
-  // Words to the left, figures to the right.
-  const cell = (text: string, i: number): string => (i === 0 || i === heads.length - 1 ? text.padEnd(widths[i] ?? 0) : text.padStart(widths[i] ?? 0));
-  return [heads, ...rows].map((row) => `  ${row.map(cell).join('  ')}`.trimEnd());
+  return textColumns([heads, ...rows], (i) => i === 0 || i === heads.length - 1).map((line) => `  ${line}`);
 };
 
 const withUnit = (value: number, { unit }: FitMeasure): string => (unit === 'mm' ? figure(value) : `${figure(value)} deg`);

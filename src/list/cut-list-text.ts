@@ -1,4 +1,5 @@
 import { figure } from '../figures.ts';
+import { textColumns } from '../write/text-columns.ts';
 import type { CutGroup, CutRow } from './cut-list.ts';
 
 const COLUMNS: readonly (readonly [head: string, cell: (row: CutRow) => string])[] = [
@@ -17,8 +18,7 @@ export const cutListText = (groups: readonly CutGroup[]): string => groups.map(g
 
 const groupText = (group: CutGroup): string => {
   const cells = [COLUMNS.map(([head]) => head), ...group.rows.map((row) => COLUMNS.map(([, cell]) => cell(row)))];
-  const widths = COLUMNS.map((_, i) => Math.max(...cells.map((row) => (row[i] as string).length)));
-  const lines = cells.map((row) => `  ${row.map((cell, i) => (i < 2 ? cell.padEnd(widths[i] as number) : cell.padStart(widths[i] as number))).join('  ')}`.trimEnd());
+  const lines = textColumns(cells, (i) => i < 2).map((line) => `  ${line}`);
   return [`${group.material} ${figure(group.thicknessMm, 3)} mm`, ...lines, ...sums(group).map((line) => `  ${line}`)].join('\n');
 };
 
