@@ -5,7 +5,7 @@ import type { Lattice } from '../plan/lattice.ts';
 import type { Move } from '../plan/cheapest.ts';
 import type { PartPlan } from '../plan/part-plan.ts';
 import { machineSection } from '../plan/section.ts';
-import { polygonArea, shadow, type Solid } from '../plan/solid.ts';
+import { polygonArea, type Solid } from '../plan/solid.ts';
 import { bentFold } from '../plan/pre-fold.ts';
 import type { Stroke } from '../plan/stroke.ts';
 
@@ -43,7 +43,7 @@ function pictureOf({ net, strokes }: Lattice, machine: PartPlan['machine'], { st
   const part = (deg: number): Shape[] =>
     panels.flatMap(({ isSwung, solids }) =>
       solids.map((s): Shape => {
-        const points = shadow(s.corners);
+        const points = s.shadow;
         return { role: isBroadside(points, net.thicknessMm) ? 'broadside' : isSwung ? 'swung' : 'held', points: points.map((p) => turnedDeg(p, deg * turns[isSwung ? 1 : 0])) };
       }),
     );

@@ -1,7 +1,8 @@
+import { type Drum, mayReach, mayTouch, sweepsOf } from './drum.ts';
 import { bodyContact, takenBy, type Taken } from './contacts.ts';
-import type { Layout } from './layout.ts';
+import type { Layout, PlacedPanel } from './layout.ts';
 import type { FoldNet } from './net.ts';
-import { MOVING, STILL, type StrokeRules } from './rules.ts';
+import { type BodyCheck, MOVING, STILL, type StrokeRules } from './rules.ts';
 import { swingContact } from './swing-contact.ts';
 
 /** What stands in the way of a stroke in some state of the part. */
@@ -23,6 +24,8 @@ export interface Effort {
  */
 interface Question {
   readonly path: number;
+  /** Whether anything can be near enough to stand in the way; asked first, since it costs little. */
+  readonly isNear: (made: number) => boolean;
   readonly ask: (made: number) => Verdict;
 }
 
@@ -32,30 +35,44 @@ const HARD: Verdict = { hard: true, taken: NONE };
 
 /** Every panel against the machine's bodies, through the whole stroke. */
 export const panelQuestions = (net: FoldNet, layout: Layout, { checks }: StrokeRules, effort: Effort): Question[] =>
-  net.panels.map((_, panel) => ({
-    path: layout.paths[panel] as number,
-    ask: (made) => {
-      const taken: Taken[] = [];
-      for (const solid of layout.panel(panel, made).solids) {
-        for (const check of checks) {
-          if (check.side !== layout.sides[panel]) continue;
-          effort.contacts += 1;
-          if (!check.inSections && bodyContact(solid, check) !== undefined) return HARD;
-          const stretch = check.inSections ? takenBy(solid, check) : undefined;
-          if (stretch !== undefined) taken.push(stretch);
-        }
-      }
-      return taken.length === 0 ? CLEAR : { hard: false, taken };
-    },
-  }));
+  net.panels.map((_, panel) => {
+    const own = checks.filter((c) => c.side === layout.sides[panel]);
+    const sweeps = sweepsOf(own);
+    return {
+      path: layout.paths[panel] as number,
+      isNear: (made) => {
+        const drum = layout.drums(made)[panel] as Drum;
+        return sweeps.some((sweep) => mayReach(drum, sweep));
+      },
+      ask: (made) => panelVerdict(layout.panel(panel, made), own, effort),
+    };
+  });
+
+function panelVerdict({ solids }: PlacedPanel, checks: readonly BodyCheck[], effort: Effort): Verdict {
+  const taken: Taken[] = [];
+  for (const solid of solids) {
+    for (const check of checks) {
+      effort.contacts += 1;
+      if (!check.inSections && bodyContact(solid, check) !== undefined) return HARD;
+      const stretch = check.inSections ? takenBy(solid, check) : undefined;
+      if (stretch !== undefined) taken.push(stretch);
+    }
+  }
+  return taken.length === 0 ? CLEAR : { hard: false, taken };
+}
 
 /** Every panel that swings against every one that stays: the same whichever side is clamped. */
 export const pairQuestions = (net: FoldNet, layout: Layout, { swingDeg, startDeg }: StrokeRules, effort: Effort): Question[] => {
   const all = net.panels.map((_, panel) => panel);
   const on = (side: number): number[] => all.filter((panel) => layout.sides[panel] === side);
+  const turnRad = ((swingDeg - startDeg) * Math.PI) / 180;
   return on(STILL).flatMap((still) =>
     on(MOVING).map((moving) => ({
       path: (layout.paths[still] as number) | (layout.paths[moving] as number),
+      isNear: (made): boolean => {
+        const drums = layout.drums(made);
+        return mayTouch(drums[moving] as Drum, drums[still] as Drum, turnRad);
+      },
       ask: (made): Verdict => {
         effort.contacts += 1;
         return pairContact(layout, still, moving, made, swingDeg - startDeg) === undefined ? CLEAR : HARD;
@@ -94,7 +111,7 @@ export type Answers = (made: number, within?: number) => Verdict;
 /** Joins questions into one. What is asked often is looked up. */
 export function answers(questions: () => readonly Question[]): Answers {
   let compiled: Compiled | undefined;
-  return (made, within = ALL) => {
+  const find = (made: number, within: number): Verdict => {
     compiled ??= compile(questions());
     const taken: Taken[] = [];
     for (const { path, value, verdict } of compiled.conflicts) {
@@ -103,30 +120,38 @@ export function answers(questions: () => readonly Question[]): Answers {
       taken.push(...verdict.taken);
     }
     // A question over many folds is never decided by a few.
-    for (const ask of within === ALL ? compiled.deep : []) {
+    for (const { isNear, ask } of within === ALL ? compiled.deep : []) {
+      if (!isNear(made)) continue;
       const verdict = ask(made);
       if (verdict.hard) return HARD;
       taken.push(...verdict.taken);
     }
     return taken.length === 0 ? CLEAR : { hard: false, taken };
   };
+  // A state is asked for with one side clamped, and at once with the other.
+  let last: { readonly made: number; readonly within: number; readonly verdict: Verdict } | undefined;
+  return (made, within = ALL) => {
+    if (last?.made !== made || last.within !== within) last = { made, within, verdict: find(made, within) };
+    return last.verdict;
+  };
 }
 
 interface Compiled {
   readonly conflicts: readonly Conflict[];
-  readonly deep: readonly ((made: number) => Verdict)[];
+  readonly deep: readonly Question[];
 }
 
 function compile(questions: readonly Question[]): Compiled {
   const conflicts: Conflict[] = [];
-  const deep: ((made: number) => Verdict)[] = [];
-  for (const { path, ask } of questions) {
+  const deep: Question[] = [];
+  for (const question of questions) {
+    const { path, isNear, ask } = question;
     if (bitCount(path) > FEW_FOLDS) {
-      deep.push(remembering(path, ask));
+      deep.push({ ...question, ask: remembering(path, ask) });
       continue;
     }
     for (const value of subsets(path)) {
-      const verdict = ask(value);
+      const verdict = isNear(value) ? ask(value) : CLEAR;
       if (verdict !== CLEAR) conflicts.push({ path, value, verdict });
     }
   }

@@ -7,28 +7,17 @@ import { mayMeet } from './swept-box.ts';
 import { turnContact } from './turn-contact.ts';
 
 /** The first angle, degrees, at which a body of the part reaches into one of the machine's; `undefined` when it never does. */
-export const bodyContact = (solid: Solid, check: BodyCheck): number | undefined => shadowContact(outlineOf(solid), check, 'lessGap');
+export const bodyContact = (solid: Solid, check: BodyCheck): number | undefined => shadowContact(solid.shadow, check, 'lessGap');
 
 /**
  * Where a body of the part reaches into one of the machine's, the angle at which it first touched it; that at which it
  * reached in, where the two lay against each other from the start.
  */
 export function touchDeg(solid: Solid, check: BodyCheck): number | undefined {
-  const outline = outlineOf(solid);
+  const outline = solid.shadow;
   const reached = shadowContact(outline, check, 'lessGap');
   return reached === undefined ? undefined : shadowContact(outline, check, 'whole') || reached;
 }
-
-/** One body is held against many of the machine's. */
-const outlines = new WeakMap<Solid, readonly Vec2[]>();
-
-const outlineOf = (solid: Solid): readonly Vec2[] => {
-  const known = outlines.get(solid);
-  if (known !== undefined) return known;
-  const made = shadow(solid.corners);
-  outlines.set(solid, made);
-  return made;
-};
 
 // The machine's bodies have the same section all along, so that the part's body meets them where its shadow does.
 const shadowContact = (outline: readonly Vec2[], { bodies, turnDeg, halfVMm, turnedDeg = 0 }: BodyCheck, which: keyof Body): number | undefined => {

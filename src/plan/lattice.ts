@@ -26,8 +26,11 @@ export interface Lattice {
   readonly spent: () => number;
 }
 
-/** What the search may spend before it says 'not decided'. Strokes looked up count one each, bodies compared as many more. */
-export const BUDGET = 40_000_000;
+/**
+ * What the search may spend before it says 'not decided'. Strokes looked up count one each; strokes asked of a state for
+ * the first time, and bodies compared, as many more as they take longer.
+ */
+export const BUDGET = 10_000_000;
 const PER_CONTACT = 20;
 
 /** Thrown when the budget is spent, caught where the answer is given. */
@@ -39,11 +42,11 @@ const MOST_REMEMBERED = 20;
 export function latticeOf(net: FoldNet, machine: Machine, budget = BUDGET): Lattice {
   const effort: Effort = { contacts: 0 };
   const strokes = strokesOf(net, machine, effort);
-  let lookUps = 0;
+  let [lookUps, asked] = [0, 0];
   const bits = bitsOf(net);
   const size = bits <= MOST_REMEMBERED ? 2 ** bits : 0;
   const known = strokes.map((): Uint8Array | undefined => undefined);
-  const spent = (): number => lookUps + PER_CONTACT * effort.contacts;
+  const spent = (): number => lookUps + PER_CONTACT * (asked + effort.contacts);
   let allowed = budget;
   const find = (stroke: number, made: number): number => {
     lookUps += 1;
@@ -51,6 +54,7 @@ export function latticeOf(net: FoldNet, machine: Machine, budget = BUDGET): Latt
     const table = size === 0 ? undefined : (known[stroke] ??= new Uint8Array(size));
     const found = table?.[made] ?? 0;
     if (found !== 0) return found;
+    asked += 1;
     const fresh = ask(strokes[stroke] as Stroke, made);
     if (table !== undefined) table[made] = fresh;
     return fresh;

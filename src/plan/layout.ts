@@ -1,3 +1,4 @@
+import { boxAround, type Drum, drumRound } from './drum.ts';
 import { composePoses, invertPose, type Pose } from '../geometry/pose.ts';
 import { CONTACT_GAP_MM, type FoldNet, type NetFold } from './net.ts';
 import type { Stretch } from './holding.ts';
@@ -18,6 +19,8 @@ export interface Layout {
   readonly naming: readonly number[];
   /** A panel where it lies when the folds of `made` are made. */
   readonly panel: (panel: number, made: number) => PlacedPanel;
+  /** By panel: a drum round it there. */
+  readonly drums: (made: number) => readonly Drum[];
   /** Where the lines of all the folds lie along the machine; `undefined` when they do not lie on one line. */
   readonly lines: (made: number) => readonly Stretch[] | undefined;
   /** How far flat sheet reaches from a fold of the stroke on one side, mm. */
@@ -29,8 +32,8 @@ export interface PlacedPanel {
   readonly lessGap: readonly Solid[];
 }
 
-/** How many places of one panel are remembered: those of seven folds between it and the machine. */
-const MOST_PLACED = 128;
+/** How many places of one panel are remembered: those of the last few folds that were changed. */
+const MOST_PLACED = 8;
 
 /** One step of the way from a panel to its neighbour. */
 interface Step {
@@ -82,6 +85,11 @@ export function layOut(net: FoldNet, stroke: readonly number[], placement: Place
   };
   const reaches = new Map<number, readonly Reach[]>();
   const placed = net.panels.map(() => new Map<number, PlacedPanel>());
+  const boxes = net.panels.map((p) => boxAround(p.solids));
+  // Those of the state that was asked for last.
+  const drums: Drum[] = [];
+  const drumPoses: Pose[] = [];
+  let drumsMade: number | undefined;
   return {
     sides,
     paths,
@@ -97,6 +105,17 @@ export function layOut(net: FoldNet, stroke: readonly number[], placement: Place
       if (known.size >= MOST_PLACED) known.clear();
       known.set(key, fresh);
       return fresh;
+    },
+    drums: (made) => {
+      if (made === drumsMade) return drums;
+      drumsMade = made;
+      for (const [panel, box] of boxes.entries()) {
+        const pose = poseOf(panel, made);
+        if (drumPoses[panel] === pose) continue;
+        drumPoses[panel] = pose;
+        drums[panel] = drumRound(pose, box);
+      }
+      return drums;
     },
     lines: (made) => {
       const found: Stretch[] = [];

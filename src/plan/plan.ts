@@ -43,7 +43,7 @@ const MOST_ORDERS = 100;
 const NO_DEAD_ENDS: DeadEnds = { ends: [], mostFolds: undefined };
 
 /** That a part can be folded is worth more than that no order is cheaper. */
-const CHEAPEST_BUDGET = 25_000_000;
+const CHEAPEST_BUDGET = 6_000_000;
 
 /**
  * Looks for orders of folding a part on a machine. Whether there is any is decided by a search backwards from the
@@ -88,6 +88,8 @@ export function planFolds(net: FoldNet, machine: Machine, { count = false, mostO
 /** Where the budget does not even reach for a cheap order, the one found first. */
 const movesOf = (lattice: Lattice, found: readonly number[], cheap: readonly Move[] | 'not decided'): readonly Move[] => {
   if (cheap !== 'not decided') return cheap;
+  // One look-up for each stroke of an order that is known.
+  lattice.allow(Infinity);
   let made = 0;
   return found.map((stroke): Move => {
     const placement = lattice.isClear(stroke, made, 0) ? 0 : 1;

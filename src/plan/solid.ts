@@ -4,12 +4,60 @@ import { along, cross, dot, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { along3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 
-/** A convex body, mm: its corners, its faces as loops of corners, its edges as pairs. A flat sheet has one face. */
-export interface Solid {
-  readonly corners: readonly Vec3[];
-  readonly faces: readonly (readonly number[])[];
-  readonly edges: readonly (readonly [number, number])[];
+/**
+ * A convex body, mm: its corners, its faces as loops of corners, its edges as pairs. A flat sheet has one face. What is
+ * asked of one body again and again is worked out once.
+ */
+export class Solid {
+  #shadow: readonly Vec2[] | undefined;
+  #ring: Ring | undefined;
+  constructor(
+    readonly corners: readonly Vec3[],
+    readonly faces: readonly (readonly number[])[],
+    readonly edges: readonly (readonly [number, number])[],
+  ) {}
+
+  /** The convex hull of the shadow on the xy plane. */
+  get shadow(): readonly Vec2[] {
+    return (this.#shadow ??= shadow(this.corners));
+  }
+
+  /** What the body keeps when it turns about the z axis. */
+  get ring(): Ring {
+    return (this.#ring ??= ringOf(this));
+  }
 }
+
+/** Heights along the z axis, and distances from it, mm. */
+export interface Ring {
+  readonly low: number;
+  readonly high: number;
+  readonly inner: number;
+  readonly outer: number;
+  /** Whether the body has the same section all along the axis. */
+  readonly isPrism: boolean;
+}
+
+const ringOf = ({ corners, edges }: Solid): Ring => {
+  let [low, high, outer] = [Infinity, -Infinity, 0];
+  for (const [x, y, z] of corners) {
+    low = Math.min(low, z);
+    high = Math.max(high, z);
+    outer = Math.max(outer, Math.hypot(x, y));
+  }
+  const isAlongOrAcross = ([i, j]: readonly [number, number]): boolean => {
+    const [a, b] = [corners[i] as Vec3, corners[j] as Vec3];
+    return Math.abs(a[2] - b[2]) < NOISE_MM || (Math.abs(a[0] - b[0]) < NOISE_MM && Math.abs(a[1] - b[1]) < NOISE_MM);
+  };
+  return { low, high, inner: nearestToAxis(corners), outer, isPrism: high - low > NOISE_MM && edges.every(isAlongOrAcross) };
+};
+
+/** A lower bound: the distance of the axis from the shadow along the four main directions. */
+const nearestToAxis = (corners: readonly Vec3[]): number => {
+  let least = 0;
+  for (const [x, y] of [[1, 0], [-1, 0], [0, 1], [0, -1]] as const) least = Math.max(least, Math.min(...corners.map((c) => c[0] * x + c[1] * y)));
+  return least;
+};
 
 /** A convex polygon between two heights; a flat sheet when both are the same. */
 export function plate(outline: readonly Vec2[], low: number, high: number): Solid {
@@ -17,15 +65,15 @@ export function plate(outline: readonly Vec2[], low: number, high: number): Soli
   const at = (z: number): Vec3[] => outline.map(([x, y]) => [x, y, z]);
   const loop = outline.map((_, i) => i);
   const round = (shift: number): [number, number][] => loop.map((i) => [i + shift, ((i + 1) % n) + shift]);
-  if (low === high) return { corners: at(low), faces: [loop], edges: round(0) };
-  return {
-    corners: [...at(low), ...at(high)],
-    faces: [loop, loop.map((i) => i + n), ...loop.map((i) => [i, (i + 1) % n, ((i + 1) % n) + n, i + n])],
-    edges: [...round(0), ...round(n), ...loop.map((i): [number, number] => [i, i + n])],
-  };
+  if (low === high) return new Solid(at(low), [loop], round(0));
+  return new Solid(
+    [...at(low), ...at(high)],
+    [loop, loop.map((i) => i + n), ...loop.map((i) => [i, (i + 1) % n, ((i + 1) % n) + n, i + n])],
+    [...round(0), ...round(n), ...loop.map((i): [number, number] => [i, i + n])],
+  );
 }
 
-export const placeSolid = (pose: Pose, solid: Solid): Solid => ({ ...solid, corners: solid.corners.map((c) => posePoint(pose, c)) });
+export const placeSolid = (pose: Pose, { corners, faces, edges }: Solid): Solid => new Solid(corners.map((c) => posePoint(pose, c)), faces, edges);
 
 /** What of a body lies at `from <= z <= to`, as corners only: enough for its shadow. */
 export function cornersBetween({ corners, edges }: Solid, from: number, to: number): Vec3[] {

@@ -1,6 +1,7 @@
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
 import { dot3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import type { Solid } from './solid.ts';
+import { turnContact } from './turn-contact.ts';
 
 /**
  * The first angle, in degrees, at which a convex body that turns about the z axis by `turnDeg` (counter-clockwise,
@@ -10,6 +11,8 @@ import type { Solid } from './solid.ts';
  */
 export function swingContact(turning: Solid, still: Solid, turnDeg: number): number | undefined {
   if (!canMeet(turning, still)) return undefined;
+  // With the same section all along the axis, they meet where their sections do.
+  if (turning.ring.isPrism && still.ring.isPrism) return turnContact(turning.shadow, still.shadow, turnDeg);
   let first = Infinity;
   const meet = (deg: number): void => {
     if (deg < first) first = deg;
@@ -21,35 +24,7 @@ export function swingContact(turning: Solid, still: Solid, turnDeg: number): num
 }
 
 /** Bodies keep their heights along the axis and their distances from it. */
-const canMeet = (a: Solid, b: Solid): boolean => {
-  const [p, q] = [ring(a), ring(b)];
-  return p.low < q.high && q.low < p.high && p.inner < q.outer && q.inner < p.outer;
-};
-
-interface Ring {
-  readonly low: number;
-  readonly high: number;
-  readonly inner: number;
-  readonly outer: number;
-}
-
-const rings = new WeakMap<Solid, Ring>();
-
-const ring = (solid: Solid): Ring => {
-  const known = rings.get(solid);
-  if (known !== undefined) return known;
-  const zs = solid.corners.map((c) => c[2]);
-  const made = { low: Math.min(...zs), high: Math.max(...zs), inner: nearestToAxis(solid), outer: Math.max(...solid.corners.map((c) => Math.hypot(c[0], c[1]))) };
-  rings.set(solid, made);
-  return made;
-};
-
-/** A lower bound: the distance of the axis from the body's shadow along the four main directions. */
-const nearestToAxis = ({ corners }: Solid): number => {
-  let least = 0;
-  for (const [x, y] of [[1, 0], [-1, 0], [0, 1], [0, -1]] as const) least = Math.max(least, Math.min(...corners.map((c) => c[0] * x + c[1] * y)));
-  return least;
-};
+const canMeet = ({ ring: p }: Solid, { ring: q }: Solid): boolean => p.low < q.high && q.low < p.high && p.inner < q.outer && q.inner < p.outer;
 
 /** Corners of `a` on faces of `b`; `sense` is 1 when `a` turns, -1 when `b` does. */
 function cornersOnFaces(a: Solid, b: Solid, sense: 1 | -1, turnDeg: number, meet: (deg: number) => void): void {
