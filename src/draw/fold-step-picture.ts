@@ -14,6 +14,7 @@ const STYLES: Readonly<Record<ShapeRole, { readonly fill?: number; readonly stro
   machine: { fill: 0.85, stroke: { widthMm: 0.15, shade: 0.5 } },
   held: { fill: 0, stroke: { widthMm: 0.5 } },
   swung: { fill: 1, stroke: { widthMm: 0.5 } },
+  'in-the-way': { fill: 0.6, stroke: { widthMm: 0.3, shade: 0.4 } },
   broadside: { stroke: { widthMm: 0.25, dashMm: [1, 0.6] } },
   face: { fill: 1, stroke: { widthMm: 0.2 } },
   'swung-face': { fill: 0.91, stroke: { widthMm: 0.2 } },

@@ -3,14 +3,14 @@ import { distance, type Vec2 } from '../geometry/vec2.ts';
 import type { Vec3 } from '../geometry/vec3.ts';
 import type { Lattice } from '../plan/lattice.ts';
 import type { Move } from '../plan/cheapest.ts';
-import type { PartPlan } from '../plan/part-plan.ts';
+import { type Blocked, blockedStrokes, type PartPlan } from '../plan/part-plan.ts';
 import { machineSection } from '../plan/section.ts';
 import { polygonArea, type Solid } from '../plan/solid.ts';
 import { bentFold } from '../plan/pre-fold.ts';
 import type { Stroke } from '../plan/stroke.ts';
 
 /** What a shape of a picture stands for. */
-export type ShapeRole = 'machine' | 'held' | 'swung' | 'broadside' | 'face' | 'swung-face' | 'fold-line';
+export type ShapeRole = 'machine' | 'held' | 'swung' | 'in-the-way' | 'broadside' | 'face' | 'swung-face' | 'fold-line';
 
 export interface Shape {
   readonly role: ShapeRole;
@@ -28,23 +28,55 @@ export interface StepPicture {
 export function stepPictures({ answer: { lattice, moves }, machine, plan }: PartPlan): StepPicture[] {
   let made = 0;
   return moves.map((move, i) => {
-    const picture = pictureOf(lattice, machine, move, made, plan.steps[i]?.stopAtDeg ?? 0);
+    const stroke = lattice.strokes[move.stroke] as Stroke;
+    const stopAtDeg = plan.steps[i]?.stopAtDeg ?? 0;
+    const picture = pictureOf(lattice, machine, { ...move, made, swingDeg: stopAtDeg, dieDeg: Math.min(stopAtDeg, bentFold(lattice.net, stroke).angleDeg) });
     made |= (lattice.strokes[move.stroke] as Stroke).bits;
     return picture;
   });
 }
 
-function pictureOf({ net, strokes }: Lattice, machine: PartPlan['machine'], { stroke, placement }: Move, made: number, swingDeg: number): StepPicture {
+/** What stands in the way, and its pictures as far as the stroke gets; none where that is no matter of place. */
+export interface BlockedPicture {
+  readonly blocked: Blocked;
+  readonly picture?: StepPicture;
+}
+
+/** All that is told of a part that cannot be folded, in its order. */
+export function blockedPictures({ answer, machine, plan }: PartPlan): BlockedPicture[] {
+  const { net } = answer.lattice;
+  const strokes = blockedStrokes(answer);
+  return plan.blockedBy.map((blocked): BlockedPicture => {
+    const found = strokes.find((s) => s.blocked.bend === blocked.bend && s.blocked.reason === blocked.reason);
+    if (found === undefined) return { blocked };
+    const swingDeg = blocked.atDeg ?? answer.lattice.strokes[found.move.stroke]?.rules.startDeg ?? 0;
+    const inTheWay = net.panels.findIndex((p) => p.id === blocked.touches);
+    return { blocked, picture: pictureOf(answer.lattice, machine, { ...found.move, made: found.made, swingDeg, dieDeg: swingDeg, inTheWay }) };
+  });
+}
+
+interface Moment extends Move {
+  /** Folds, as bits. */
+  readonly made: number;
+  /** Where the stroke ends: what the fold is bent by then, and how far the die of a brake has come up. */
+  readonly swingDeg: number;
+  readonly dieDeg: number;
+  /** The number of a panel to be shown as what is in the way. */
+  readonly inTheWay?: number;
+}
+
+function pictureOf({ net, strokes }: Lattice, machine: PartPlan['machine'], { stroke, placement, made, swingDeg, dieDeg, inTheWay }: Moment): StepPicture {
   const own = strokes[stroke] as Stroke;
   const { startDeg } = own.rules;
   const layout = own.layouts[placement];
-  const { still, movingBefore, movingAfter, turns } = machineSection(machine, net, bentFold(net, own), startDeg);
-  const panels = net.panels.map((_, panel) => ({ isSwung: layout.sides[panel] === 1, solids: layout.panel(panel, made).solids }));
+  const { still, movingBefore, movingAfter, turns } = machineSection(machine, net, bentFold(net, own), { startDeg, endDeg: dieDeg });
+  const panels = net.panels.map((_, panel): PanelInView => ({ isSwung: layout.sides[panel] === 1, isInTheWay: panel === inTheWay, solids: layout.panel(panel, made).solids }));
   const part = (deg: number): Shape[] =>
-    panels.flatMap(({ isSwung, solids }) =>
+    panels.flatMap(({ isSwung, isInTheWay, solids }) =>
       solids.map((s): Shape => {
         const points = s.shadow;
-        return { role: isBroadside(points, net.thicknessMm) ? 'broadside' : isSwung ? 'swung' : 'held', points: points.map((p) => turnedDeg(p, deg * turns[isSwung ? 1 : 0])) };
+        const role = isInTheWay ? 'in-the-way' : isBroadside(points, net.thicknessMm) ? 'broadside' : isSwung ? 'swung' : 'held';
+        return { role, points: points.map((p) => turnedDeg(p, deg * turns[isSwung ? 1 : 0])) };
       }),
     );
   const tool = (points: readonly Vec2[]): Shape => ({ role: 'machine', points });
@@ -54,6 +86,12 @@ function pictureOf({ net, strokes }: Lattice, machine: PartPlan['machine'], { st
     after: [...[...still, ...movingAfter.map((piece) => piece.map((p) => turnedDeg(p, leafDeg)))].map(tool), ...part(swingDeg - startDeg)],
     view: [...facesInView(panels), ...(layout.lines(made) ?? []).map(({ from, to }): Shape => ({ role: 'fold-line', points: [seen([0, 0, from]), seen([0, 0, to])] }))],
   };
+}
+
+interface PanelInView {
+  readonly isSwung: boolean;
+  readonly isInTheWay: boolean;
+  readonly solids: readonly Solid[];
 }
 
 /** Whether a panel shows its face in the section, not its edge: it stands across the machine, beside the tools. */
@@ -66,13 +104,13 @@ const isBroadside = (points: readonly Vec2[], thicknessMm: number): boolean => {
 const seen = ([x, y, z]: Vec3): Vec2 => [cosDeg(30) * (z - x), y - sinDeg(30) * (x + z)];
 
 /** What is nearer covers what is farther: faces are drawn from the back to the front. */
-const facesInView = (panels: readonly { readonly isSwung: boolean; readonly solids: readonly Solid[] }[]): Shape[] =>
+const facesInView = (panels: readonly PanelInView[]): Shape[] =>
   panels
-    .flatMap(({ isSwung, solids }) =>
+    .flatMap(({ isSwung, isInTheWay, solids }) =>
       solids.flatMap(({ corners, faces }) =>
         faces.map((face) => {
           const at = face.map((i) => corners[i] as Vec3);
-          return { near: at.reduce((sum, [x, y, z]) => sum + x + y + z, 0) / at.length, shape: { role: isSwung ? 'swung-face' : 'face', points: at.map(seen) } as Shape };
+          return { near: at.reduce((sum, [x, y, z]) => sum + x + y + z, 0) / at.length, shape: { role: isInTheWay ? 'in-the-way' : isSwung ? 'swung-face' : 'face', points: at.map(seen) } as Shape };
         }),
       ),
     )

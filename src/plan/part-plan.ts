@@ -9,6 +9,7 @@ import type { MeasuredBend } from '../model/bend-rule.ts';
 import type { Folder, Machine } from '../model/machine.ts';
 import type { Material } from '../model/material.ts';
 import type { Part } from '../model/part.ts';
+import type { Move } from './cheapest.ts';
 import type { Lattice } from './lattice.ts';
 import { HEM_DEG, HEM_SWING_DEG, type PartNet, partNet } from './part-net.ts';
 import { type PlanAnswer, planFolds } from './plan.ts';
@@ -96,7 +97,7 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
       machine: machine.id,
       feasible,
       steps: feasible === true ? [...stepsOf(fold, machine, answer), ...byHand.map((f) => handStep(fold, f.id))] : [],
-      blockedBy: feasible === true ? [] : [...tooMuch, ...blockedOf(answer)].slice(0, MOST_BLOCKED),
+      blockedBy: feasible === true ? [] : [...tooMuch, ...blockedStrokes(answer).map((b) => b.blocked)].slice(0, MOST_BLOCKED),
       blockEachOther: (answer.knot ?? []).map((f) => net.folds[f]?.id ?? ''),
     },
   };
@@ -248,18 +249,30 @@ const handStep = ({ flat }: PartToFold, id: string): FoldStep => {
   };
 };
 
+/** A stroke that cannot be made from a state, and the way it is held. */
+export interface BlockedStroke {
+  readonly move: Move;
+  /** Folds, as bits. */
+  readonly made: number;
+  readonly blocked: Blocked;
+}
+
 /** What cannot be made, furthest on first: of both ways of holding the one in which the stroke gets further. */
-function blockedOf({ lattice, deadEnds }: PlanAnswer): Blocked[] {
+export function blockedStrokes({ lattice, deadEnds }: PlanAnswer): BlockedStroke[] {
   const { net, strokes } = lattice;
   const told = new Set<number>();
-  return deadEnds.ends.toSorted((a, b) => bits(b.made) - bits(a.made)).flatMap(({ made, stroke }) => {
+  return deadEnds.ends.toSorted((a, b) => bits(b.made) - bits(a.made)).flatMap(({ made, stroke }): BlockedStroke[] => {
     if (told.has(stroke)) return [];
     told.add(stroke);
-    const reasons = ([0, 1] as const).flatMap((placement) => whyNot(net, strokes[stroke] as Stroke, made, placement) ?? []);
-    const [reason] = reasons.toSorted((a, b) => (b.atDeg ?? -1) - (a.atDeg ?? -1));
-    if (reason === undefined) return [];
+    const reasons = ([0, 1] as const).flatMap((placement) => {
+      const reason = whyNot(net, strokes[stroke] as Stroke, made, placement);
+      return reason === undefined ? [] : [{ placement, reason }];
+    });
+    const [furthest] = reasons.toSorted((a, b) => (b.reason.atDeg ?? -1) - (a.reason.atDeg ?? -1));
+    if (furthest === undefined) return [];
+    const { text, touches, atDeg } = furthest.reason;
     const after = net.folds.filter((_, f) => (made & (1 << f)) !== 0).map((f) => f.id);
-    return [{ bend: namesOf(lattice, stroke).join(' + '), after, reason: reason.text, touches: reason.touches, atDeg: reason.atDeg, suggestion: null }];
+    return [{ move: { stroke, placement: furthest.placement }, made, blocked: { bend: namesOf(lattice, stroke).join(' + '), after, reason: text, touches, atDeg, suggestion: null } }];
   });
 }
 

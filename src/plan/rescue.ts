@@ -11,7 +11,7 @@ const PRE_FOLD_SHARE = 0.5;
 const MOST_PRE_FOLDS = 2;
 
 /** What the search may spend at most: seconds. */
-export const RESCUE_BUDGET = 4_000_000;
+export const RESCUE_BUDGET = 1_000_000;
 
 /** States are bits of a number. */
 const MOST_BITS = 30;

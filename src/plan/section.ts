@@ -19,8 +19,8 @@ export interface MachineSection {
 /** The sheet that the tools are set for; none on the middle plane. */
 export const sheetOf = ({ isSolid, thicknessMm }: FoldNet, { insideRadiusMm }: NetFold): Sheet => (isSolid ? { thicknessMm, insideRadiusMm } : NO_SHEET);
 
-/** @param startDeg what the fold is bent by before the stroke */
-export function machineSection(machine: Machine, net: FoldNet, fold: NetFold, startDeg = 0): MachineSection {
+/** @param at what the fold is bent by before the stroke and after it, degrees */
+export function machineSection(machine: Machine, net: FoldNet, fold: NetFold, { startDeg, endDeg }: { readonly startDeg: number; readonly endDeg: number }): MachineSection {
   const sheet = sheetOf(net, fold);
   if (machine.kind === 'folder') {
     const { bed, clamp, beam, leaf } = folderBodies(machine, sheet);
@@ -29,5 +29,5 @@ export function machineSection(machine: Machine, net: FoldNet, fold: NetFold, st
   const { punch, ram, die } = brakeBodies(machine, tipMm(sheet, fold.angleDeg));
   // The legs lie on the shoulders: V/2 tan(A/2) over the crossing of their outside faces.
   const risen = (deg: number): Section[] => die.map((piece) => piece.map((p) => add(p, [0, (machine.vMm.value / 2) * tanDeg(deg / 2)])));
-  return { still: [...punch, ...ram], movingBefore: risen(startDeg), movingAfter: risen(fold.angleDeg), turns: [-0.5, 0.5] };
+  return { still: [...punch, ...ram], movingBefore: risen(startDeg), movingAfter: risen(endDeg), turns: [-0.5, 0.5] };
 }

@@ -9,7 +9,7 @@ import { suggestionsFor } from './suggest.ts';
 export type FoldAt = 'here' | 'service' | 'auto';
 
 /** What the planner may spend on one machine while a part is made; `plan` spends more. */
-const QUICK_BUDGET = 1_000_000;
+const QUICK_BUDGET = 250_000;
 
 /** Of that for folds made in two strokes, which few parts are rescued by. */
 const RESCUE_SHARE = 0.25;

@@ -15,7 +15,7 @@ export interface Suggestion {
 }
 
 /** For each thing tried: enough for parts of a dozen folds, and soon over. */
-const BUDGET = 2_000_000;
+const BUDGET = 500_000;
 
 /** Flanges are shortened in steps of this, mm. */
 const STEP_MM = 0.5;

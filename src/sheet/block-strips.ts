@@ -4,7 +4,7 @@ import type { Picture, PictureItem } from '../model/picture.ts';
 import { CONTENT_MM, type Fact, GUTTER_MM, type Overview, type PictureBlock, type SheetBlock, type SheetStep, type StepsBlock, type TextBlock, TYPE_MM } from './content.ts';
 import { beside, captionStrips, gapStrip, lineMm, linesFrom, type Section, stacked, type Strip, textStrip, titleStrip } from './strips.ts';
 import { tableSection } from './table-strips.ts';
-import { wrapped } from './wrap.ts';
+import { wrapped } from '../draw/wrap.ts';
 
 /** A block of the sheet in strips for paper. */
 export const sectionOf = (block: SheetBlock): Section => {

@@ -1,7 +1,7 @@
 import { line } from '../draw/strokes.ts';
 import type { Label, PictureItem } from '../model/picture.ts';
 import { CONTENT_MM, TYPE_MM } from './content.ts';
-import { wrapped } from './wrap.ts';
+import { wrapped } from '../draw/wrap.ts';
 
 /** A piece of a page as wide as its content, never divided; its lower left corner is its origin. */
 export interface Strip {

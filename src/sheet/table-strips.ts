@@ -3,7 +3,7 @@ import { textWidthMm } from '../draw/text-width.ts';
 import type { Label } from '../model/picture.ts';
 import { type Column, CONTENT_MM, GUTTER_MM, type TableBlock, TYPE_MM } from './content.ts';
 import { beside, captionStrips, lineMm, linesFrom, type Section, type Strip, titleStrip } from './strips.ts';
-import { wrapped } from './wrap.ts';
+import { wrapped } from '../draw/wrap.ts';
 
 const PAD_MM = 1.1;
 const ROW_RIM_MM = 0.5;

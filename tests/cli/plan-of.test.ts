@@ -22,13 +22,16 @@ describe('plan FAMILY', () => {
     expect((await blankwright(['plan', ...BRACKET.slice(1), '--hand', 'both', '--out', 'sheets'], cwd)).code).toBe(2);
   });
 
-  test('a part that cannot be folded: what stands in the way, exit 1, nothing drawn', async () => {
+  test('a part that cannot be folded: what stands in the way, in words and drawn, exit 1', async () => {
     const cwd = tempFolder();
     const ran = await blankwright(['plan', ...DEEP_HAT, '--out', 'sheets', '--json'], cwd);
-    expect([ran.code, names(join(cwd, 'sheets'))]).toEqual([1, []]);
+    expect([ran.code, names(join(cwd, 'sheets'))]).toEqual([1, ['bracket-hat-folding.svg']]);
     const [part] = json<PlannedParts>(ran).parts;
     expect(part?.foldPlan).toMatchObject({ feasible: false, steps: [] });
     expect(part?.foldPlan?.blockedBy[0]).toMatchObject({ bend: expect.any(String) as string, reason: expect.any(String) as string });
+    const drawn = readFileSync(join(cwd, 'sheets', 'bracket-hat-folding.svg'), 'utf8');
+    expect(drawn).toContain('bracket-hat: why no order of folds works');
+    expect(drawn.match(/<clipPath/g)).toHaveLength(3 * (part?.foldPlan?.blockedBy.length ?? 0));
     expect((await blankwright(['plan', ...DEEP_HAT], cwd)).out).toMatch(/no order of folds works on .*\n {2}Folds B, C block each other in any order\.\n.*fold . cannot be made(.|\n)*What would help \(tried\): /);
   });
 

@@ -2,12 +2,14 @@ import { describe, expect, test } from 'vitest';
 import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
 import { PRESS_BRAKE } from '../../src/data/machines/press-brake.ts';
 import { findMaterial } from '../../src/data/materials.ts';
-import { type Shape, stepPictures } from '../../src/draw/fold-step.ts';
+import { blockedPictures, type Shape, stepPictures } from '../../src/draw/fold-step.ts';
+import { blockedWords, stepWords } from '../../src/draw/fold-words.ts';
+import { rectangle } from '../../src/geometry/loop.ts';
 import { flatten } from '../../src/flatten/flatten.ts';
 import type { Part } from '../../src/model/part.ts';
 import { type PartPlan, planPart } from '../../src/plan/part-plan.ts';
 import { writeFoldSteps } from '../../src/write/fold-steps-svg.ts';
-import { angle, box } from '../helpers/parts.ts';
+import { angle, box, fold, panel, part } from '../helpers/parts.ts';
 
 const material = findMaterial('dc01');
 if (!material.ok) throw new Error('dc01 is in the catalogue');
@@ -61,10 +63,34 @@ describe('the pictures of a stroke', () => {
   });
 });
 
+test('what stands in the way: the panel that is met, and the stroke as far as it gets', () => {
+  const sides = [panel('web', rectangle(0, 0, 80, 40)), panel('flange A', rectangle(0, 0, 80, 90)), panel('flange B', rectangle(0, 0, 80, 90))];
+  const at = (id: string, edge: number) => fold(id, { panel: 'web', edge }, { panel: `flange ${id}`, edge: 0 }, 90, 'up', 1.5);
+  const plan = planned(part(sides, [at('A', 0), at('B', 2)], { thicknessMm: 1.5 }));
+  expect(plan.plan.feasible).toBe(false);
+  const rows = blockedPictures(plan);
+  expect(rows.map((r) => r.blocked)).toEqual(plan.plan.blockedBy);
+  expect(blockedWords(plan.plan.blockedBy[0] as never)).toMatchObject({ title: 'Fold B cannot be made after A', moves: null });
+  for (const { blocked, picture } of rows) {
+    if (picture === undefined) throw new Error(`fold ${blocked.bend} has no picture`);
+    // The flange that is folded already stands 90 high, less the setback t + r.
+    const [flange, ...more] = of(picture.before, 'in-the-way');
+    expect(more).toEqual([]);
+    const ys = (flange?.points ?? []).map(([, y]) => y);
+    expect(Math.max(...ys) - Math.min(...ys)).toBeCloseTo(87, 6);
+    // It swings with the web to where it meets the finger, and no further.
+    expect(blocked.atDeg).toBeGreaterThan(10);
+    expect(blocked.atDeg).toBeLessThan(90);
+    const [c, s] = [Math.cos(((blocked.atDeg ?? 0) * Math.PI) / 180), Math.sin(((blocked.atDeg ?? 0) * Math.PI) / 180)];
+    const swung = of(picture.before, 'in-the-way').map((f) => f.points.map(([x, y]) => [expect.closeTo(x * c - y * s, 6), expect.closeTo(x * s + y * c, 6)]));
+    expect(of(picture.after, 'in-the-way').map((f) => f.points)).toEqual(swung);
+  }
+});
+
 test('the page: one row a step, its words and its three pictures inside their frames', () => {
   const plan = planned(box(200, 120, 30, 90, 1.5, 1.5));
   const pictures = stepPictures(plan);
-  const page = writeFoldSteps({ title: 'a <tray> & more', mark: 'blankwright tray a left', machine: plan.machine.name }, plan.plan.steps.map((step, i) => ({ step, picture: pictures[i] as never })));
+  const page = writeFoldSteps({ heading: 'a <tray> & more: how it is folded', mark: 'blankwright tray a left', captions: ['on a folder'] }, plan.plan.steps.map((step, i) => ({ words: stepWords(step, i + 1), picture: pictures[i] as never })));
   expect(page).toContain('a &lt;tray&gt; &amp; more: how it is folded');
   expect(page).toContain('<desc>blankwright tray a left</desc>');
   expect(page.match(/<clipPath/g)).toHaveLength(3 * plan.plan.steps.length);
@@ -72,5 +98,5 @@ test('the page: one row a step, its words and its three pictures inside their fr
   expect(page).not.toMatch(/NaN|undefined|Infinity/);
   const open = page.match(/<(?!\/|\?|!)[^>]*[^/]>/g)?.length;
   expect(page.match(/<\//g)?.length).toBe(open);
-  expect(writeFoldSteps({ title: 'x', mark: 'm', machine: 'y' }, plan.plan.steps.map((step) => ({ step })))).not.toContain('clipPath');
+  expect(writeFoldSteps({ heading: 'x', mark: 'm', captions: [] }, plan.plan.steps.map((step, i) => ({ words: stepWords(step, i + 1) })))).not.toContain('clipPath');
 });

@@ -144,7 +144,7 @@ describe('the plan of a part that is rescued', () => {
     expect([between?.bend, between?.inTwo]).toEqual(['B', undefined]);
     expect(last).toMatchObject({ bend: 'A', stopAtDeg: expect.closeTo(90 / 0.99, 6) as number, sightLineMm: null, from: 'the mark of step 1', inTwo: { stroke: 2, keepsDeg: 90, otherStep: 1 } });
     expect(last?.note).toMatch(/^finishes fold A, which stands at 45 deg since step 1; about /);
-    expect(rescued.plan.steps.map((s, i) => stepWords(s, i + 1).title)).toEqual(['1. Fold A: stop at 45.5 degrees', '2. Fold B: stop at 90.9 degrees', '3. Fold A: stop at 90.9 degrees']);
+    expect(rescued.plan.steps.map((s, i) => stepWords(s, i + 1).title)).toEqual(['1. Fold A in part: stop at 45.5 degrees', '2. Fold B: stop at 90.9 degrees', '3. Fold A to its end: stop at 90.9 degrees']);
   });
 
   /** How far the panel beside the fold is turned from level, degrees; its longest edge in the section. */

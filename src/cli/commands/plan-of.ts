@@ -5,7 +5,9 @@ import { type MadePart, makeParts } from '../../job.ts';
 import type { Machine } from '../../model/machine.ts';
 import { bendTable, type Shop } from '../../model/shop.ts';
 import { nearest } from '../../nearest.ts';
-import { stepPictures } from '../../draw/fold-step.ts';
+import { blockedPictures, stepPictures } from '../../draw/fold-step.ts';
+import { BLOCKED_KEY, blockedSummary, blockedWords, STEP_KEY, stepWords } from '../../draw/fold-words.ts';
+import { BUDGET } from '../../plan/lattice.ts';
 import type { Blocked, FoldPlan, FoldStep, PartPlan } from '../../plan/part-plan.ts';
 import { planOnShop, withSuggestions } from '../../plan/shop-plan.ts';
 import type { Console } from '../console.ts';
@@ -18,7 +20,7 @@ import { FAMILY_FLAGS, familyAsked } from '../family.ts';
 import type { RunCommand } from './index.ts';
 
 export const PLAN_OF_FLAGS = {
-  out: { type: 'string', describe: 'Folder to draw the steps into, one SVG for each part; nothing is drawn when left out' },
+  out: { type: 'string', describe: 'Folder to draw the steps into, or what stands in their way, one SVG for each part; nothing is drawn when left out' },
   force: { type: 'boolean', describe: 'Replace files that were not made for this part' },
   machine: { type: 'string', describe: 'The folding machine, by its id in the shop file; the first that can fold the part when left out' },
 } as const satisfies FlagSpecs;
@@ -38,9 +40,6 @@ export interface PlannedParts {
   readonly parts: readonly { readonly name: string; readonly foldPlan: FoldPlan | null; readonly files: readonly string[] }[];
 }
 
-/** Far more than a part is planned with while it is made: a part of 20 folds is still decided in seconds. */
-const BUDGET = 40_000_000;
-
 /**
  * `plan FAMILY`: the steps to fold a part in, or what stands in the way and what would help. JSON: `PlannedParts`. A
  * part that cannot be folded, or cannot be made at all, ends as a part that cannot be made does.
@@ -50,7 +49,7 @@ export const planOf = ({ template, inputs, machine, out: folder, force, shop = D
   const made = makeParts(template, inputs, { cutOnly: false, dxfVersion: 'r2000', foldAt: 'service', shop });
   if (!made.ok) throw new WrongInput(made.problems);
   const planned = made.parts.map((part) => ({ part, ...planOne(part, machines, shop) }));
-  const drawn = planned.map(({ part, plan }) => (folder === undefined || plan?.plan.feasible !== true ? [] : [sheetOf(part, plan)]));
+  const drawn = planned.map(({ part, plan }) => (folder === undefined || plan === undefined || plan.plan.feasible === null ? [] : [sheetOf(part, plan)]));
   const paths = folder === undefined ? [] : saveAll(folder, drawn.flat(), force);
   const result: PlannedParts = {
     parts: planned.map(({ part, foldPlan }, i) => {
@@ -63,11 +62,17 @@ export const planOf = ({ template, inputs, machine, out: folder, force, shop = D
   return planned.every(({ part, foldPlan }) => part.flat !== undefined && (foldPlan === null || foldPlan.feasible === true)) ? EXIT.made : EXIT.stopped;
 };
 
-/** The steps as a picture; folds made by hand come last, without one. */
+/** The steps as a picture, folds made by hand last and without one; or else what stands in the way. */
 const sheetOf = ({ result: { name }, mark }: MadePart, plan: PartPlan): MarkedFile => {
+  const file = { name: `${safeName(name)}-folding.svg`, mark };
+  if (plan.plan.feasible !== true) {
+    const captions = [`On ${plan.machine.name}. ${BLOCKED_KEY}`, ...blockedSummary(plan.plan)];
+    const rows = blockedPictures(plan).map(({ blocked, ...row }) => ({ words: blockedWords(blocked), ...row }));
+    return { ...file, contents: writeFoldSteps({ heading: `${name}: why no order of folds works`, mark, captions }, rows) };
+  }
   const pictures = stepPictures(plan);
-  const steps = plan.plan.steps.map((step, i) => ({ step, ...(pictures[i] !== undefined && { picture: pictures[i] }) }));
-  return { name: `${safeName(name)}-folding.svg`, mark, contents: writeFoldSteps({ title: name, mark, machine: plan.machine.name }, steps) };
+  const steps = plan.plan.steps.map((step, i) => ({ words: stepWords(step, i + 1), ...(pictures[i] !== undefined && { picture: pictures[i] }) }));
+  return { ...file, contents: writeFoldSteps({ heading: `${name}: how it is folded`, mark, captions: [`On ${plan.machine.name}`, STEP_KEY] }, steps) };
 };
 
 const machineNamed = (given: string, machines: readonly Machine[]): Machine => {
@@ -82,20 +87,17 @@ const planOne = ({ part, flat, material }: MadePart, machines: readonly Machine[
   if (part === undefined || flat === undefined || material === undefined || flat.outline.length === 0) return { foldPlan: null };
   const fold = { part, flat, material, bends: bendTable(shop, material.id) };
   const found = planOnShop(fold, machines, BUDGET);
-  return found === undefined ? { foldPlan: null } : { foldPlan: withSuggestions(fold, found, shop.machines), plan: found };
+  if (found === undefined) return { foldPlan: null };
+  const foldPlan = withSuggestions(fold, found, shop.machines);
+  return { foldPlan, plan: { ...found, plan: foldPlan } };
 };
 
 const planText = (name: string, plan: FoldPlan | null): string => {
   if (plan === null) return `${name}: no folds to plan`;
   if (plan.feasible === null) return `${name}: not decided whether ${plan.machine} can fold it; the search was broken off`;
   if (plan.feasible) return [`${name}, folded on ${plan.machine}`, ...plan.steps.map(stepText)].join('\n');
-  const helps = [...new Set(plan.blockedBy.flatMap((b) => b.suggestion?.split('; or ') ?? []))];
-  return [
-    `${name}: no order of folds works on ${plan.machine}`,
-    ...(plan.blockEachOther.length > 1 ? [`  Folds ${plan.blockEachOther.join(', ')} block each other in any order.`] : plan.blockEachOther.map((id) => `  Fold ${id} cannot be made at any time.`)),
-    ...plan.blockedBy.map(blockedText),
-    helps.length === 0 ? '  No single change that was tried helps: split it at more than one fold, or have it folded elsewhere.' : `  What would help (tried): ${helps.join('; or ')}.`,
-  ].join('\n');
+  const summary = blockedSummary(plan).map((line) => `  ${line}`);
+  return [`${name}: no order of folds works on ${plan.machine}`, ...summary.slice(0, -1), ...plan.blockedBy.map(blockedText), ...summary.slice(-1)].join('\n');
 };
 
 const stepText = (s: FoldStep, i: number): string => {

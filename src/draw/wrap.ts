@@ -1,4 +1,4 @@
-import { textWidthMm } from '../draw/text-width.ts';
+import { textWidthMm } from './text-width.ts';
 
 /** A text in lines no wider than `widthMm`, broken between words; a word that is wider by itself is broken where it must be. */
 export const wrapped = (text: string, widthMm: number, sizeMm: number, isBold = false): string[] => {
