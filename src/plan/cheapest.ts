@@ -1,6 +1,6 @@
 import { type AtLeast, boundOf } from './at-least.ts';
 import { bitCount } from './conflicts.ts';
-import { changeCost, type Lie, lieOf, swingCost } from './cost.ts';
+import { changeCost, type Lie, lieOf, strokeCost } from './cost.ts';
 import { makeHeap } from './heap.ts';
 import type { Lattice } from './lattice.ts';
 import type { Placement } from './layout.ts';
@@ -84,17 +84,17 @@ interface Expander {
 function expander(lattice: Lattice): Expander {
   const { net, strokes } = lattice;
   const { lies, numbers } = numberLies(lattice);
-  const swings = strokes.map((s) => [swingCost(net, s, 0), swingCost(net, s, 1)]);
   const before = (after: Node): Node[] => {
     const nodes: Node[] = [];
-    strokes.forEach(({ bits }, stroke) => {
+    strokes.forEach((own, stroke) => {
+      const { bits } = own;
       const made = after.made ^ bits;
       if ((after.made & bits) !== bits || !lattice.isOpen(stroke, made) || !lattice.canBeMade(made)) return;
       for (const placement of [0, 1] as const) {
         if (!lattice.isClear(stroke, made, placement)) continue;
         const lie = numbers[stroke]?.[placement] as number;
         const change = after.lie < 0 ? 0 : changeCost(lies[lie] as Lie, lies[after.lie] as Lie);
-        nodes.push({ made, lie, cost: after.cost + change + (swings[stroke]?.[placement] as number), move: { stroke, placement }, after });
+        nodes.push({ made, lie, cost: after.cost + change + strokeCost(net, own, placement, made), move: { stroke, placement }, after });
       }
     });
     return nodes;

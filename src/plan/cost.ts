@@ -1,3 +1,5 @@
+import { cosDeg, sinDeg } from '../geometry/degrees.ts';
+import type { Drum } from './drum.ts';
 import type { Placement } from './layout.ts';
 import type { FoldNet, NetFold } from './net.ts';
 import { STILL } from './rules.ts';
@@ -15,12 +17,14 @@ export interface Lie {
 
 /**
  * The stated cost of a plan: fewest flips; of those fewest turns on the table; then stops set anew; then strokes in
- * which the larger part of the sheet has to be swung. Common practice. Each weighs more than all of the next.
+ * which the larger part of the sheet has to be swung; then strokes after which the part tips over when it is let go.
+ * Common practice. Each weighs more than all of the next, for up to 30 strokes.
  */
-const FLIP = 1_000_000;
-const TURN = 10_000;
-const STOP = 100;
-const SWUNG = 1;
+const TIPS = 1;
+const SWUNG = 32 * TIPS;
+const STOP = 32 * SWUNG;
+const TURN = 32 * STOP;
+const FLIP = 32 * TURN;
 
 export const lieOf = (net: FoldNet, stroke: Stroke, placement: Placement): Lie => {
   const first = stroke.folds[0] as number;
@@ -40,7 +44,29 @@ export const turnDeg = (a: Lie, b: Lie): number => {
 
 export const changeCost = (a: Lie, b: Lie): number => (isFlip(a, b) ? FLIP : 0) + (turnDeg(a, b) > 0 ? TURN : 0) + (a.stopMm === b.stopMm ? 0 : STOP);
 
-export const swingCost = (net: FoldNet, stroke: Stroke, placement: Placement): number => {
+/**
+ * Whether the part tips over when it is let go after a stroke: its centre of gravity lies beside what carries it. The
+ * middle of each panel stands for its own. `made`: the folds made before, as bits.
+ */
+export const tips = (net: FoldNet, { layouts, rules }: Stroke, placement: Placement, made: number): boolean => {
+  const layout = layouts[placement];
+  const drums = layout.drums(made);
+  const turned = rules.turns.map((turn) => turn * (rules.swingDeg - rules.startDeg)).map((deg) => ({ cos: cosDeg(deg), sin: sinDeg(deg) }));
+  let [area, moment] = [0, 0];
+  net.panels.forEach(({ areaMm2 }, panel) => {
+    const [x, y] = (drums[panel] as Drum).middle;
+    const { cos, sin } = turned[layout.sides[panel] as number] as { readonly cos: number; readonly sin: number };
+    area += areaMm2;
+    moment += areaMm2 * (cos * x - sin * y);
+  });
+  // What stands right on the edge differs by rounding alone.
+  return moment < (rules.carriedMm[0] - 1e-6) * area || moment > (rules.carriedMm[1] + 1e-6) * area;
+};
+
+/** What a stroke costs by itself. */
+export const strokeCost = (net: FoldNet, stroke: Stroke, placement: Placement, made: number): number => swingCost(net, stroke, placement) + (tips(net, stroke, placement, made) ? TIPS : 0);
+
+const swingCost = (net: FoldNet, stroke: Stroke, placement: Placement): number => {
   const { sides } = stroke.layouts[placement];
   let held = 0;
   net.panels.forEach(({ areaMm2 }, panel) => (held += sides[panel] === STILL ? areaMm2 : -areaMm2));

@@ -67,6 +67,8 @@ export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg 
     stillStartDeg: 0,
     checks: checks.filter((c) => c.bodies.length > 0),
     stripMm: [m.clampLandMm.value, m.minFlangeMm?.value ?? 0],
+    turns: [0, 1],
+    carriedMm: [-m.bedDepthMm.value, 0],
     holder:
       m.clamp.kind === 'fingers'
         ? { kind: 'fingers', widthsMm: m.clamp.widthsMm.value, sideClearMm: m.clamp.sideClearMm.value, mostUncoveredMm: 2 * m.maxUncoveredMm.value }

@@ -12,6 +12,7 @@ import type { Part } from '../model/part.ts';
 import type { Move } from './cheapest.ts';
 import type { Lattice } from './lattice.ts';
 import { HEM_DEG, HEM_SWING_DEG, type PartNet, partNet } from './part-net.ts';
+import { tips } from './cost.ts';
 import { type PlanAnswer, planFolds } from './plan.ts';
 import { foldBits } from './pre-fold.ts';
 import { rescueByPreFolds } from './rescue.ts';
@@ -176,7 +177,7 @@ function stepsOf(fold: PartToFold, machine: Machine, { lattice, moves }: PlanAns
       sightLineMm: mark.distanceMm,
       from: mark.from,
       fingersMm: step.fingersMm.flat(),
-      note: [...inTwoNotes(bend, step, first, mark.distanceMm !== null), ...notesOf(fold, machine, ids, step)].join('; ') || null,
+      note: [...inTwoNotes(bend, step, first, mark.distanceMm !== null), ...notesOf(fold, machine, ids, step), ...tipNote(fold, machine, lattice, moves[i] as Move, states[i] as number)].join('; ') || null,
       ...(step.inTwo !== undefined && { inTwo: step.inTwo }),
     };
   });
@@ -227,6 +228,16 @@ function notesOf({ flat, material }: PartToFold, machine: Machine, ids: readonly
     ...(machine.kind === 'press brake' ? [`about ${figure(forceKn(flat, material, machine.vMm.value, bends), 0)} kN over a V of ${figure(machine.vMm.value)}`] : []),
   ];
 }
+
+/** Heavier parts than this are told of, kg: common practice for what one hand steadies at arm's length. */
+const HEAVY_KG = 5;
+
+/** On a brake a part is held by hand in any case. */
+const tipNote = ({ flat, material }: PartToFold, machine: Machine, { net, strokes }: Lattice, { stroke, placement }: Move, made: number): string[] => {
+  const massKg = (flat.areaMm2 * flat.thicknessMm * material.densityKgM3.value) / 1e9;
+  const isTold = machine.kind === 'folder' && massKg >= HEAVY_KG && tips(net, strokes[stroke] as Stroke, placement, made);
+  return isTold ? [`${figure(massKg, 0)} kg that tip off the bed when the clamp opens: have them held`] : [];
+};
 
 /** A V gives mild steel 5 V / 32 inside, whatever was asked for; a folder the radius of its nose. */
 function radiusNote(machine: Machine, askedMm: number): string[] {

@@ -20,6 +20,10 @@ export interface StrokeRules {
   readonly checks: readonly BodyCheck[];
   /** Least strip of flat sheet beside the fold, on either side. */
   readonly stripMm: readonly [still: number, moving: number];
+  /** How the two sides turn for every degree of the stroke. */
+  readonly turns: readonly [still: number, moving: number];
+  /** What carries the part when it is let go after the stroke: from where to where across the machine. */
+  readonly carriedMm: readonly [from: number, to: number];
   readonly holder: Holder;
   /** Says that something stands where the tool has to be. */
   readonly sayInTheWay: (panel: string, atDeg: number) => string;

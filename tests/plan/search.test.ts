@@ -1,3 +1,5 @@
+import { tips } from '../../src/plan/cost.ts';
+import type { Stroke } from '../../src/plan/stroke.ts';
 import { describe, expect, test } from 'vitest';
 import { planFolds } from '../../src/plan/plan.ts';
 import { planResult } from '../../src/plan/result.ts';
@@ -51,6 +53,14 @@ describe('the cost', () => {
     const { net, machine } = readOf(flappedTray(FINGERS, 20));
     const { foldPlan } = planResult(planFolds(net, machine), machine.id);
     expect(foldPlan).toMatchObject({ cheapest: true, flips: 0 });
+  });
+
+  // Clamped by 30, the middle of the 60 that are swung comes to lie 30 cos A in front of the bed's edge, and the whole
+  // part's to (60 x 30 cos A - 30 x 15) / 90: it tips below 75.5 deg.
+  test.each([[30, true], [70, true], [80, false], [90, false]])('a strip clamped by its shorter side and bent by %d deg tips over when it is let go: %s', (deg, isTold) => {
+    const { net, machine } = readOf({ ...profileStrip(FINGERS, [30, 60], [deg]), machine: { profile: FINGERS, settings: { overbend_deg: 0 } } } as never);
+    const [stroke] = planFolds(net, machine).lattice.strokes;
+    expect([0, 1].map((placement) => tips(net, stroke as Stroke, placement as 0 | 1, 0))).toEqual([isTold, false]);
   });
 
   // Up, up, down, down: all folds of one direction at a time would take one flip; here nothing stands in the way.
