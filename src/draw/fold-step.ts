@@ -5,7 +5,8 @@ import type { Lattice } from '../plan/lattice.ts';
 import type { Move } from '../plan/cheapest.ts';
 import { type Blocked, blockedStrokes, type PartPlan } from '../plan/part-plan.ts';
 import { machineSection } from '../plan/section.ts';
-import { polygonArea, type Solid } from '../plan/solid.ts';
+import { polygonArea } from '../geometry/convex-polygon.ts';
+import type { Solid } from '../geometry/convex-solid.ts';
 import { bentFold } from '../plan/pre-fold.ts';
 import type { Stroke } from '../plan/stroke.ts';
 

@@ -1,7 +1,7 @@
-import { boxesShare, type ConvexSolid, convexSolid, depthInto, middleOfShared, prism } from '../geometry/convex-solid.ts';
+import { between, depthInto, placeSolid, prism, type Solid } from '../geometry/convex-solid.ts';
 import { convexPieces } from '../geometry/convex-pieces.ts';
 import type { Pose } from '../geometry/pose.ts';
-import { cross3, sub3, type Vec3 } from '../geometry/vec3.ts';
+import type { Vec3 } from '../geometry/vec3.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
 import { foldUp } from './body.ts';
@@ -35,7 +35,7 @@ interface Body {
   readonly name: string;
   /** Panels it belongs to or joins: it meets them by right. */
   readonly of: readonly string[];
-  readonly solids: readonly ConvexSolid[];
+  readonly solids: readonly Boxed[];
 }
 
 /** Where a finished part runs into itself, thickness and bends included; holes count as metal. Deepest first. */
@@ -54,7 +54,7 @@ export const contactsOf = (part: Part, flat: FlatPattern): Contact[] => {
 const panelBody = ({ id, region }: FlatPanel, thicknessMm: number, pose: Pose): Body => ({
   name: id,
   of: [id],
-  solids: convexPieces(region, CHORD_MM).map((piece) => prism(piece, [0, thicknessMm], pose)),
+  solids: convexPieces(region, CHORD_MM).map((piece) => boxed(placeSolid(pose, prism(piece, 0, thicknessMm)))),
 });
 
 const zoneBody = (joint: Joint, flat: FlatPattern, pose: Pose): Body[] => {
@@ -67,20 +67,40 @@ const zoneBody = (joint: Joint, flat: FlatPattern, pose: Pose): Body[] => {
   return [{
     name: `fold ${bend.id}`,
     of: [bend.parent, bend.child],
-    solids: cuts.slice(1).map((end, i) => slice(zone, joint.thicknessMm, cuts[i] as number, end)),
+    solids: cuts.slice(1).map((end, i) => boxed(slice(zone, joint.thicknessMm, cuts[i] as number, end))),
   }];
 };
 
 /** The eight corners of a stretch of the bend; its faces are flat but for the slanting of the ends, which is slight. */
-const slice = (zone: BendZone, thicknessMm: number, from: number, to: number): ConvexSolid => {
-  const corner = (end: 0 | 1, z: number, a: number): Vec3 => zone.at(end, z, a);
-  const [t, outer] = [thicknessMm, Math.abs(zone.axisZ) > Math.abs(zone.axisZ - thicknessMm) ? 0 : thicknessMm];
-  const inner = t - outer;
-  const [a, b, c, d] = [corner(0, outer, from), corner(0, outer, to), corner(0, inner, from), corner(0, inner, to)];
-  const [e, f, g, h] = [corner(1, outer, from), corner(1, outer, to), corner(1, inner, from), corner(1, inner, to)];
-  const edges = [sub3(e, a), sub3(f, b), sub3(b, a), sub3(f, e), sub3(d, c), sub3(h, g), sub3(c, a), sub3(d, b), sub3(g, e), sub3(h, f)];
-  const face = (p: Vec3, q: Vec3, r: Vec3): Vec3 => cross3(sub3(q, p), sub3(r, p));
-  return convexSolid([a, b, c, d, e, f, g, h], [face(a, b, e), face(c, d, g), face(a, c, e), face(b, d, f), face(a, b, c), face(e, f, g)], edges);
+const slice = (zone: BendZone, thicknessMm: number, from: number, to: number): Solid => {
+  const side = (end: 0 | 1): Vec3[] => [zone.at(end, 0, from), zone.at(end, 0, to), zone.at(end, thicknessMm, to), zone.at(end, thicknessMm, from)];
+  return between(side(0), side(1));
+};
+
+/** A body with the box round it. */
+interface Boxed {
+  readonly solid: Solid;
+  readonly low: Vec3;
+  readonly high: Vec3;
+}
+
+const boxed = (solid: Solid): Boxed => {
+  const along = (axis: 0 | 1 | 2): number[] => solid.corners.map((p) => p[axis]);
+  return {
+    solid,
+    low: [Math.min(...along(0)), Math.min(...along(1)), Math.min(...along(2))],
+    high: [Math.max(...along(0)), Math.max(...along(1)), Math.max(...along(2))],
+  };
+};
+
+/** Whether two boxes share more than a depth; a quick no for most pairs. */
+const boxesShare = (a: Boxed, b: Boxed, depthMm: number): boolean =>
+  ([0, 1, 2] as const).every((i) => Math.min(a.high[i] - b.low[i], b.high[i] - a.low[i]) > depthMm);
+
+/** The middle of what two boxes share. */
+const middleOfShared = (a: Boxed, b: Boxed): Vec3 => {
+  const middle = (i: 0 | 1 | 2): number => (Math.max(a.low[i], b.low[i]) + Math.min(a.high[i], b.high[i])) / 2;
+  return [middle(0), middle(1), middle(2)];
 };
 
 const contactOf = (a: Body, b: Body): Contact | undefined => {
@@ -89,7 +109,7 @@ const contactOf = (a: Body, b: Body): Contact | undefined => {
   for (const p of a.solids) {
     for (const q of b.solids) {
       if (!boxesShare(p, q, CONTACT_MM)) continue;
-      const depthMm = depthInto(p, q);
+      const depthMm = depthInto(p.solid, q.solid);
       if (depthMm > Math.max(CONTACT_MM, deepest?.depthMm ?? 0)) deepest = { between: [a.name, b.name], depthMm, at: middleOfShared(p, q) };
     }
   }

@@ -1,39 +1,126 @@
-import { type Pose, posePoint, poseVector } from './pose.ts';
-import { sub, type Vec2 } from './vec2.ts';
-import { cross3, dot3, length3, scale3, type Vec3 } from './vec3.ts';
+import { hullOf } from './convex-polygon.ts';
+import { type Pose, posePoint } from './pose.ts';
+import { NOISE_MM } from './tolerance.ts';
+import type { Vec2 } from './vec2.ts';
+import { along3, cross3, dot3, length3, scale3, sub3, type Vec3 } from './vec3.ts';
 
-/** A convex body by its corners, with the directions of its faces and edges, and the box about it. */
-export interface ConvexSolid {
-  readonly points: readonly Vec3[];
-  /** Unit normals of its faces; one for two that are parallel. */
-  readonly normals: readonly Vec3[];
-  /** Unit directions of its edges; one for several that are parallel. */
-  readonly edges: readonly Vec3[];
-  readonly low: Vec3;
-  readonly high: Vec3;
+/**
+ * A convex body, mm: its corners, its faces as loops of corners, its edges as pairs. One without height has one face. What is
+ * asked of one body again and again is worked out once.
+ */
+export class Solid {
+  #shadow: readonly Vec2[] | undefined;
+  #ring: Ring | undefined;
+  #directions: Directions | undefined;
+  constructor(
+    readonly corners: readonly Vec3[],
+    readonly faces: readonly (readonly number[])[],
+    readonly edges: readonly (readonly [number, number])[],
+  ) {}
+
+  /** The convex hull of the shadow on the xy plane. */
+  get shadow(): readonly Vec2[] {
+    return (this.#shadow ??= shadowOf(this.corners));
+  }
+
+  /** What the body keeps when it turns about the z axis. */
+  get ring(): Ring {
+    return (this.#ring ??= ringOf(this));
+  }
+
+  get directions(): Directions {
+    return (this.#directions ??= directionsOf(this));
+  }
 }
 
-/** The convex body with these corners. */
-export const convexSolid = (points: readonly Vec3[], normals: readonly Vec3[], edges: readonly Vec3[]): ConvexSolid => {
-  const along = (axis: 0 | 1 | 2): number[] => points.map((p) => p[axis]);
-  return {
-    points,
-    normals: distinct(normals),
-    edges: distinct(edges),
-    low: [Math.min(...along(0)), Math.min(...along(1)), Math.min(...along(2))],
-    high: [Math.max(...along(0)), Math.max(...along(1)), Math.max(...along(2))],
-  };
+/** The convex hull of the shadow of some points on the xy plane. */
+export const shadowOf = (corners: readonly Vec3[]): Vec2[] => hullOf(corners.map(([x, y]): Vec2 => [x, y]));
+
+/** Of faces and edges, as unit vectors; one for several that are parallel. */
+interface Directions {
+  readonly normals: readonly Vec3[];
+  readonly edges: readonly Vec3[];
+}
+
+const directionsOf = ({ corners, faces, edges }: Solid): Directions => ({
+  normals: distinct(faces.map((face) => normalOf(face.map((i) => corners[i] as Vec3)))),
+  edges: distinct(edges.map(([i, j]) => sub3(corners[j] as Vec3, corners[i] as Vec3))),
+});
+
+/** The normal of a loop, not of unit length. Of the whole loop, so that corners on a straight line do no harm (Newell). */
+export const normalOf = (loop: readonly Vec3[]): Vec3 => {
+  let n: Vec3 = [0, 0, 0];
+  for (let i = 0; i < loop.length; i++) {
+    const c = cross3(loop[i] as Vec3, loop[(i + 1) % loop.length] as Vec3);
+    n = [n[0] + c[0], n[1] + c[1], n[2] + c[2]];
+  }
+  return n;
 };
 
-/** A convex polygon, counter-clockwise, between two heights over its plane, placed in space. */
-export const prism = (polygon: readonly Vec2[], [bottom, top]: readonly [number, number], pose: Pose): ConvexSolid => {
-  const sides = polygon.map((p, i) => sub(polygon[(i + 1) % polygon.length] as Vec2, p));
-  return convexSolid(
-    polygon.flatMap(([x, y]) => [posePoint(pose, [x, y, bottom]), posePoint(pose, [x, y, top])]),
-    [pose.z, ...sides.map(([x, y]) => poseVector(pose, [y, -x, 0]))],
-    [pose.z, ...sides.map(([x, y]) => poseVector(pose, [x, y, 0]))],
-  );
+/** Heights along the z axis, and distances from it, mm. */
+export interface Ring {
+  readonly low: number;
+  readonly high: number;
+  readonly inner: number;
+  readonly outer: number;
+  /** Whether the body has the same section all along the axis. */
+  readonly isPrism: boolean;
+}
+
+const ringOf = ({ corners, edges }: Solid): Ring => {
+  let [low, high, outer] = [Infinity, -Infinity, 0];
+  for (const [x, y, z] of corners) {
+    low = Math.min(low, z);
+    high = Math.max(high, z);
+    outer = Math.max(outer, Math.hypot(x, y));
+  }
+  const isAlongOrAcross = ([i, j]: readonly [number, number]): boolean => {
+    const [a, b] = [corners[i] as Vec3, corners[j] as Vec3];
+    return Math.abs(a[2] - b[2]) < NOISE_MM || (Math.abs(a[0] - b[0]) < NOISE_MM && Math.abs(a[1] - b[1]) < NOISE_MM);
+  };
+  return { low, high, inner: nearestToAxis(corners), outer, isPrism: high - low > NOISE_MM && edges.every(isAlongOrAcross) };
 };
+
+/** A lower bound: the distance of the axis from the shadow along the four main directions. */
+const nearestToAxis = (corners: readonly Vec3[]): number => {
+  let least = 0;
+  for (const [x, y] of [[1, 0], [-1, 0], [0, 1], [0, -1]] as const) least = Math.max(least, Math.min(...corners.map((c) => c[0] * x + c[1] * y)));
+  return least;
+};
+
+/** A convex polygon between two heights; a face alone when both are the same. */
+export function prism(outline: readonly Vec2[], low: number, high: number): Solid {
+  const at = (z: number): Vec3[] => outline.map(([x, y]) => [x, y, z]);
+  return low === high ? new Solid(at(low), [outline.map((_, i) => i)], roundEdges(outline.length, 0)) : between(at(low), at(high));
+}
+
+/** The body between two loops of as many corners each; its other edges run from each corner to that of the same number. */
+export function between(low: readonly Vec3[], high: readonly Vec3[]): Solid {
+  const n = low.length;
+  const loop = low.map((_, i) => i);
+  return new Solid(
+    [...low, ...high],
+    [loop, loop.map((i) => i + n), ...loop.map((i) => [i, (i + 1) % n, ((i + 1) % n) + n, i + n])],
+    [...roundEdges(n, 0), ...roundEdges(n, n), ...loop.map((i): [number, number] => [i, i + n])],
+  );
+}
+
+const roundEdges = (n: number, shift: number): [number, number][] => Array.from({ length: n }, (_, i) => [i + shift, ((i + 1) % n) + shift]);
+
+/** A body moved from its own coordinates. */
+export const placeSolid = (pose: Pose, { corners, faces, edges }: Solid): Solid => new Solid(corners.map((c) => posePoint(pose, c)), faces, edges);
+
+/** What of a body lies at `from <= z <= to`, as corners only: enough for its shadow. */
+export function cornersBetween({ corners, edges }: Solid, from: number, to: number): Vec3[] {
+  const kept = corners.filter((c) => c[2] >= from && c[2] <= to);
+  for (const [i, j] of edges) {
+    const [a, b] = [corners[i] as Vec3, corners[j] as Vec3];
+    for (const z of [from, to]) {
+      if (a[2] < z !== b[2] < z) kept.push(along3(a, sub3(b, a), (z - a[2]) / (b[2] - a[2])));
+    }
+  }
+  return kept;
+}
 
 /** Directions nearer to each other than this, as the sine of the angle between them, count as one. */
 const PARALLEL = 1e-9;
@@ -55,7 +142,7 @@ const distinct = (directions: readonly Vec3[]): Vec3[] => {
  * distance. By the separating axis theorem: convex bodies are apart just when they are along a normal of a face or
  * along what is square to an edge of each (Gottschalk, Lin and Manocha 1996).
  */
-export const depthInto = (a: ConvexSolid, b: ConvexSolid): number => {
+export const depthInto = (a: Solid, b: Solid): number => {
   let least = Infinity;
   for (const axis of axesOf(a, b)) {
     least = Math.min(least, overlapAlong(axis, a, b));
@@ -64,11 +151,11 @@ export const depthInto = (a: ConvexSolid, b: ConvexSolid): number => {
   return least;
 };
 
-function* axesOf(a: ConvexSolid, b: ConvexSolid): Generator<Vec3> {
-  yield* a.normals;
-  yield* b.normals;
-  for (const p of a.edges) {
-    for (const q of b.edges) {
+function* axesOf(a: Solid, b: Solid): Generator<Vec3> {
+  yield* a.directions.normals;
+  yield* b.directions.normals;
+  for (const p of a.directions.edges) {
+    for (const q of b.directions.edges) {
       const axis = cross3(p, q);
       const size = length3(axis);
       if (size > PARALLEL) yield scale3(axis, 1 / size);
@@ -76,9 +163,9 @@ function* axesOf(a: ConvexSolid, b: ConvexSolid): Generator<Vec3> {
   }
 }
 
-const overlapAlong = (axis: Vec3, a: ConvexSolid, b: ConvexSolid): number => {
-  const [lowA, highA] = reach(axis, a.points);
-  const [lowB, highB] = reach(axis, b.points);
+const overlapAlong = (axis: Vec3, a: Solid, b: Solid): number => {
+  const [lowA, highA] = reach(axis, a.corners);
+  const [lowB, highB] = reach(axis, b.corners);
   return Math.min(highA - lowB, highB - lowA);
 };
 
@@ -91,14 +178,3 @@ const reach = (axis: Vec3, points: readonly Vec3[]): readonly [number, number] =
   }
   return [low, high];
 };
-
-/** Whether the boxes about two bodies share more than a depth; a quick no for most pairs. */
-export const boxesShare = (a: ConvexSolid, b: ConvexSolid, depthMm: number): boolean =>
-  ([0, 1, 2] as const).every((i) => Math.min(a.high[i] - b.low[i], b.high[i] - a.low[i]) > depthMm);
-
-/** The middle of what the boxes about two bodies share. */
-export const middleOfShared = (a: ConvexSolid, b: ConvexSolid): Vec3 => {
-  const middle = (i: 0 | 1 | 2): number => (Math.max(a.low[i], b.low[i]) + Math.min(a.high[i], b.high[i])) / 2;
-  return [middle(0), middle(1), middle(2)];
-};
-

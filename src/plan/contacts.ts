@@ -2,7 +2,7 @@ import type { Vec2 } from '../geometry/vec2.ts';
 import { dieContact } from './die-contact.ts';
 import type { Stretch } from './holding.ts';
 import type { Body, BodyCheck } from './rules.ts';
-import { cornersBetween, shadow, type Solid } from './solid.ts';
+import { cornersBetween, shadowOf, type Solid } from '../geometry/convex-solid.ts';
 import { mayMeet } from './swept-box.ts';
 import { turnContact } from './turn-contact.ts';
 
@@ -51,7 +51,7 @@ export function takenBy(solid: Solid, check: BodyCheck): Taken | undefined {
   const [low, high] = [Math.min(...zs), Math.max(...zs)];
   const meets = (from: number, to: number): boolean => {
     const part = cornersBetween(solid, from, to);
-    return part.length > 0 && shadowContact(shadow(part), check, 'lessGap') !== undefined;
+    return part.length > 0 && shadowContact(shadowOf(part), check, 'lessGap') !== undefined;
   };
   return {
     from: firstWhere(low, high, (z) => meets(low, z)),

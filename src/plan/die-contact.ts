@@ -2,7 +2,7 @@ import { cosDeg, sinDeg, turnedDeg } from '../geometry/degrees.ts';
 import { overY } from '../geometry/own-mirror.ts';
 import { along, distance, dot, sub, type Vec2 } from '../geometry/vec2.ts';
 import { CONTACT_GAP_MM } from './net.ts';
-import { overlap } from './solid.ts';
+import { overlap } from '../geometry/convex-polygon.ts';
 
 /** The contact is looked for in steps that move nothing by more than the gap left, and at least by this, mm. */
 const LEAST_STEP_MM = 0.02;

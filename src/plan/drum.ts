@@ -3,7 +3,7 @@ import { type Extents, pointExtents } from '../geometry/extents.ts';
 import { cosDeg, sinDeg, tanDeg } from '../geometry/degrees.ts';
 import type { Vec3 } from '../geometry/vec3.ts';
 import type { BodyCheck } from './rules.ts';
-import type { Solid } from './solid.ts';
+import type { Solid } from '../geometry/convex-solid.ts';
 
 /**
  * A drum round a panel, mm, its axis along the machine: what the drum cannot meet, the panel cannot, and drums are

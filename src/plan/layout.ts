@@ -4,7 +4,7 @@ import { CONTACT_GAP_MM, type FoldNet, type NetFold } from './net.ts';
 import type { Stretch } from './holding.ts';
 import { foldBits, foldedPose, turnedAbout, turnPose } from './pre-fold.ts';
 import { MOVING, type Side, STILL } from './rules.ts';
-import { placeSolid, type Solid } from './solid.ts';
+import { placeSolid, type Solid } from '../geometry/convex-solid.ts';
 
 /** Which side of a stroke is clamped: that of its first fold's parent, or of its child. */
 export type Placement = 0 | 1;

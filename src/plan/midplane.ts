@@ -3,7 +3,8 @@ import { AT_HOME, type Pose } from '../geometry/pose.ts';
 import { along, cross, distance, dot, middle, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { dot3, type Vec3 } from '../geometry/vec3.ts';
 import { CONTACT_GAP_MM, type FoldNet, type NetFold, type NetPanel } from './net.ts';
-import { inset, plate, polygonArea } from './solid.ts';
+import { inset, polygonArea } from '../geometry/convex-polygon.ts';
+import { prism } from '../geometry/convex-solid.ts';
 
 /**
  * A part on the middle plane of its sheet: panels of no thickness, lengths between fold lines, no allowance. The form
@@ -45,11 +46,11 @@ export function midPlaneNet(part: MidPlanePart, strokes?: readonly (readonly str
 
 const netPanel = ({ id, pieces }: MidPlanePanel): NetPanel => ({
   id,
-  solids: pieces.map((p) => plate(p, 0, 0)),
+  solids: pieces.map((p) => prism(p, 0, 0)),
   lessGap: pieces
     .map((p) => inset(p, () => CONTACT_GAP_MM))
     .filter((p) => p.length > 2)
-    .map((p) => plate(p, 0, 0)),
+    .map((p) => prism(p, 0, 0)),
   areaMm2: pieces.reduce((sum, p) => sum + Math.abs(polygonArea(p)), 0),
 });
 

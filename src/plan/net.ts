@@ -1,5 +1,5 @@
 import type { Pose } from '../geometry/pose.ts';
-import type { Solid } from './solid.ts';
+import type { Solid } from '../geometry/convex-solid.ts';
 
 /**
  * A part as the planner sees it: rigid bodies joined by folds into a tree. Where the bodies come from - the middle

@@ -8,7 +8,8 @@ import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Fold, Part } from '../model/part.ts';
 import { CONTACT_GAP_MM, type FoldNet, type NetFold, type NetPanel } from './net.ts';
 import { STEEPEST_DEG } from './pre-fold.ts';
-import { inset, placeSolid, plate, type Solid } from './solid.ts';
+import { inset } from '../geometry/convex-polygon.ts';
+import { placeSolid, prism, type Solid } from '../geometry/convex-solid.ts';
 
 /** Chords of rounded corners stay this close to them, mm: finer than the contact gap. */
 const CHORD_MM = 0.1;
@@ -75,7 +76,7 @@ const netPanel = (id: string, members: readonly FlatPanel[], thicknessMm: number
     const pieces = convexPieces(region, CHORD_MM);
     const place = (s: Solid): Solid => placeSolid(asPose(compose(invert(home), placement)), s);
     const less = pieces.map((p) => inset(p, () => CONTACT_GAP_MM)).filter((p) => p.length > 2);
-    return { solids: pieces.map((p) => place(plate(p, 0, thicknessMm))), lessGap: less.map((p) => place(plate(p, skin, thicknessMm - skin))) };
+    return { solids: pieces.map((p) => place(prism(p, 0, thicknessMm))), lessGap: less.map((p) => place(prism(p, skin, thicknessMm - skin))) };
   });
   return {
     id,

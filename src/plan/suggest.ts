@@ -4,7 +4,8 @@ import type { Vec2 } from '../geometry/vec2.ts';
 import type { Machine } from '../model/machine.ts';
 import { BudgetSpent, findOrder, latticeOf } from './lattice.ts';
 import { CONTACT_GAP_MM, type FoldNet, type NetFold, type NetPanel } from './net.ts';
-import { inset, keepLeft, plate, type Solid } from './solid.ts';
+import { inset, keepLeft } from '../geometry/convex-polygon.ts';
+import { prism, type Solid } from '../geometry/convex-solid.ts';
 
 /** A change that was tried and found to make the part foldable. */
 export interface Suggestion {
@@ -82,8 +83,8 @@ const withFlange = (net: FoldNet, fold: NetFold, panel: number, lengthMm: number
   const kept = (net.panels[panel] as NetPanel).solids.map((s) => ({ polygon: keepLeft(polygonOf(s), at, dir), thickness: thicknessOf(s) })).filter((p) => p.polygon.length > 2);
   const cut: NetPanel = {
     ...(net.panels[panel] as NetPanel),
-    solids: kept.map((p) => plate(p.polygon, ...p.thickness)),
-    lessGap: kept.map((p) => ({ ...p, polygon: inset(p.polygon, () => CONTACT_GAP_MM) })).filter((p) => p.polygon.length > 2).map((p) => plate(p.polygon, ...shrunk(p.thickness))),
+    solids: kept.map((p) => prism(p.polygon, ...p.thickness)),
+    lessGap: kept.map((p) => ({ ...p, polygon: inset(p.polygon, () => CONTACT_GAP_MM) })).filter((p) => p.polygon.length > 2).map((p) => prism(p.polygon, ...shrunk(p.thickness))),
   };
   return { ...net, panels: net.panels.map((p, i) => (i === panel ? cut : p)) };
 };

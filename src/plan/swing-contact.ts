@@ -1,6 +1,6 @@
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
-import { dot3, sub3, type Vec3 } from '../geometry/vec3.ts';
-import type { Solid } from './solid.ts';
+import { cross3, dot3, sub3, type Vec3 } from '../geometry/vec3.ts';
+import { normalOf, type Solid } from '../geometry/convex-solid.ts';
 import { turnContact } from './turn-contact.ts';
 
 /**
@@ -88,15 +88,3 @@ function edgesCross(p: Vec3, u: Vec3, q: Vec3, v: Vec3): boolean {
   const t = dot3(cross3(between, u), n) / square;
   return s >= 0 && s <= 1 && t >= 0 && t <= 1;
 }
-
-const cross3 = (a: Vec3, b: Vec3): Vec3 => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
-
-/** Of the whole loop, so that corners on a straight line do no harm (Newell). */
-const normalOf = (loop: readonly Vec3[]): Vec3 => {
-  let n: Vec3 = [0, 0, 0];
-  for (let i = 0; i < loop.length; i++) {
-    const c = cross3(loop[i] as Vec3, loop[(i + 1) % loop.length] as Vec3);
-    n = [n[0] + c[0], n[1] + c[1], n[2] + c[2]];
-  }
-  return n;
-};

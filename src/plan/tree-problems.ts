@@ -4,7 +4,7 @@ import type { InputProblem } from '../input/problem.ts';
 import { nearest } from '../nearest.ts';
 import type { MidPlanePart } from './midplane.ts';
 import { CONTACT_GAP_MM } from './net.ts';
-import { inset, overlap } from './solid.ts';
+import { inset, overlap } from '../geometry/convex-polygon.ts';
 
 /** A fold line and the edges of its panels may be drawn so far apart, mm. */
 const DRAWN_APART_MM = 1;

@@ -1,6 +1,6 @@
 import type { Vec2 } from '../geometry/vec2.ts';
 import { overY } from '../geometry/own-mirror.ts';
-import { overlap } from './solid.ts';
+import { overlap } from '../geometry/convex-polygon.ts';
 
 /**
  * The first angle, in degrees, at which a convex polygon that turns about the origin by `turnDeg` (counter-clockwise

@@ -3,7 +3,8 @@ import { expect, test } from 'vitest';
 import { intersectD, areaPathsD, FillRule } from 'clipper2-ts';
 import type { Pose } from '../../src/geometry/pose.ts';
 import type { Vec2 } from '../../src/geometry/vec2.ts';
-import { placeSolid, plate, polygonArea, shadow, type Solid } from '../../src/plan/solid.ts';
+import { polygonArea } from '../../src/geometry/convex-polygon.ts';
+import { placeSolid, prism, shadowOf, type Solid } from '../../src/geometry/convex-solid.ts';
 import { swingContact } from '../../src/plan/swing-contact.ts';
 import { turnContact } from '../../src/plan/turn-contact.ts';
 import { fuzzRuns } from '../helpers/fuzz-runs.ts';
@@ -14,7 +15,7 @@ const hull = (far: number, size: number): fc.Arbitrary<Vec2[]> => {
   const within = (reach: number) => fc.tuple(fc.integer({ min: -reach, max: reach }), fc.integer({ min: -reach, max: reach }));
   return fc
     .record({ at: within(far), points: fc.array(within(size / 2), { minLength: 4, maxLength: 8 }) })
-    .map(({ at, points }) => shadow(points.map(([x, y]): Point3 => [at[0] + x, at[1] + y, 0])))
+    .map(({ at, points }) => shadowOf(points.map(([x, y]): Point3 => [at[0] + x, at[1] + y, 0])))
     .filter((p) => p.length > 2 && polygonArea(p) > (size * size) / 20);
 };
 
@@ -64,7 +65,7 @@ const sheet = ({ polygon: p, angles: [u, v], lift }: { polygon: readonly Vec2[];
   const rad = (deg: number): number => (deg * Math.PI) / 180;
   const [cu, su, cv, sv] = [Math.cos(rad(u)), Math.sin(rad(u)), Math.cos(rad(v)), Math.sin(rad(v))];
   const pose: Pose = { o: [0, 0, lift], x: [cv, 0, -sv], y: [su * sv, cu, su * cv], z: [cu * sv, -su, cu * cv] };
-  return placeSolid(pose, plate(p, 0, 0));
+  return placeSolid(pose, prism(p, 0, 0));
 };
 
 const posed = (s: Solid, deg: number) => ({ panel: '', corners: s.corners.map(([x, y, z]): Point3 => [...(turned([[x, y]], deg)[0] as Vec2), z]) });

@@ -3,7 +3,8 @@ import { expect, test } from 'vitest';
 import { bodyContact } from '../../src/plan/contacts.ts';
 import { boxAround, drumRound, mayReach, mayTouch, sweepsOf } from '../../src/plan/drum.ts';
 import { bodiesOf, MOVING } from '../../src/plan/rules.ts';
-import { overlap, placeSolid, plate, Solid } from '../../src/plan/solid.ts';
+import { overlap } from '../../src/geometry/convex-polygon.ts';
+import { placeSolid, prism, Solid } from '../../src/geometry/convex-solid.ts';
 import { swingContact } from '../../src/plan/swing-contact.ts';
 import type { Pose } from '../../src/geometry/pose.ts';
 import type { Vec2 } from '../../src/geometry/vec2.ts';
@@ -24,7 +25,7 @@ const placed = (tilt: boolean) =>
   fc
     .record({ at: fc.tuple(whole(40), whole(40)), size: fc.tuple(upTo(90), upTo(90), upTo(300)), to: fc.tuple(whole(160), whole(160), whole(60)), turn: whole(180), tip: tilt ? whole(180) : fc.constant(0) })
     .map(({ at: [x, y], size: [w, h, l], to, turn, tip }) => {
-      const solid = plate([[x, y], [x + w, y], [x + w, y + h], [x, y + h]], -l / 2, l / 2);
+      const solid = prism([[x, y], [x + w, y], [x + w, y + h], [x, y + h]], -l / 2, l / 2);
       const pose = { ...turned((turn * Math.PI) / 180, (tip * Math.PI) / 180), o: to };
       return { solid: placeSolid(pose, solid), drum: drumRound(pose, boxAround([solid])) };
     });
