@@ -1,6 +1,6 @@
 import { figure } from '../figures.ts';
 import type { Extents } from '../geometry/extents.ts';
-import { pieceOf } from '../geometry/piece.ts';
+import { piecesOf } from '../geometry/piece.ts';
 import { circle } from '../geometry/shapes.ts';
 import { along, leftOf, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { FlatBend, FlatPattern } from '../model/flat.ts';
@@ -105,13 +105,13 @@ const blankItems = (head: DrawingHead, flat: FlatPattern, room: Extents): BlankP
   const y = room.maxY - 20 - (room.maxY - room.minY - notes - 30 - scale * flat.heightMm) / 2 - scale * flat.heightMm;
   const at = ([u, v]: Vec2): Vec2 => [x + scale * u, y + scale * v];
   const loops = [flat.outline, ...flat.cutouts.map((c) => (c.kind === 'round' ? circle(c.centre, c.diameterMm / 2) : c.loop))];
-  const rims = loops.map((loop): PictureItem => ({ kind: 'curve', stroke: OUTLINE, pieces: loop.map((_, i) => pieceOf(loop, i)).map((p) => ({ from: at(p.from), to: at(p.to), bulge: p.bulge })) }));
+  const rims = loops.map((loop): PictureItem => ({ kind: 'curve', stroke: OUTLINE, pieces: piecesOf(loop).map((p) => ({ from: at(p.from), to: at(p.to), bulge: p.bulge })) }));
   const size = `Blank ${figure(flat.widthMm)} x ${figure(flat.heightMm)} mm, ${head.sheet}`;
   return {
     scale: scaleText,
     items: [
       ...rims,
-      ...foldLines(flat, loops.flatMap((loop) => loop.map((_, i) => pieceOf(loop, i)).map((p) => ({ from: at(p.from), to: at(p.to) }))), at, room),
+      ...foldLines(flat, loops.flatMap((loop) => piecesOf(loop).map((p) => ({ from: at(p.from), to: at(p.to) }))), at, room),
       ...originItems(at([0, 0])),
       { kind: 'label', at: [room.minX + SPACE_MM, room.minY + NOTES.length * 6 + 6], sizeMm: 5, isBold: true, text: size },
       ...NOTES.map((text, i): PictureItem => ({ kind: 'label', at: [room.minX + SPACE_MM, room.minY + 5 + (NOTES.length - 1 - i) * 6], sizeMm: 3.8, text })),

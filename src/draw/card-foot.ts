@@ -1,4 +1,4 @@
-import { pieceOf } from '../geometry/piece.ts';
+import { piecesOf } from '../geometry/piece.ts';
 import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { PictureItem, Stroke } from '../model/picture.ts';
@@ -60,6 +60,6 @@ function overview({ outline, widthMm }: FootOf, { page, tiles, isTurned }: CardL
     return { kind: 'area', rims: [boxRing({ minX: low[0], minY: low[1], maxX: high[0], maxY: high[1] })], ...(fill !== undefined && { fill }), stroke: FRAME };
   };
   const onCard = (p: Vec2): Vec2 => at(isTurned ? quarterTurned(p, widthMm) : p);
-  const blank = outline.map((_, i) => pieceOf(outline, i)).map(({ from, to, bulge }) => ({ from: onCard(from), to: onCard(to), bulge }));
+  const blank = piecesOf(outline).map(({ from, to, bulge }) => ({ from: onCard(from), to: onCard(to), bulge }));
   return { left, items: [box(tile, 0.8), ...tiles.map((t) => box(t)), { kind: 'area', rims: [blank], stroke: { widthMm: 0.25 } }] };
 }

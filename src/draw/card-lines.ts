@@ -1,7 +1,6 @@
 import { figure } from '../figures.ts';
 import { loopExtents } from '../geometry/extents.ts';
-import type { Loop } from '../geometry/loop.ts';
-import { type Piece, pieceOf } from '../geometry/piece.ts';
+import { piecesOf } from '../geometry/piece.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { Drawing } from '../model/drawing.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
@@ -31,8 +30,6 @@ export function cardLines(flat: FlatPattern, drawing: Drawing): PictureItem[] {
     ...[...texts, ...holeSizes(flat, texts)].map(labelOf),
   ];
 }
-
-const piecesOf = (loop: Loop): Piece[] => loop.map((_, i) => pieceOf(loop, i));
 
 const cutLines = (hole: FlatCutout): PictureItem[] => {
   if (hole.kind === 'round') {

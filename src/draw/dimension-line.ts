@@ -15,7 +15,7 @@ export interface DimensionLine {
 
 export const TEXT_MM = 4;
 /** Arrow heads of 15 degrees, filled (ISO 129-1, from memory). */
-const ARROW_MM = 3;
+export const ARROW_MM = 3;
 const ARROW_HALF_MM = ARROW_MM * Math.tan((7.5 * Math.PI) / 180);
 /** Extension lines begin a little off the part and end beyond the dimension line. */
 const GAP_MM = 0.8;
@@ -53,8 +53,8 @@ export const dimensionItems = (dimension: DimensionLine): PictureItem[] => {
   ];
 };
 
-/** A head with its tip at a point; its body lies `side` times along the way. */
-const arrow = (tip: Vec2, way: Vec2, side: 1 | -1): PictureItem => {
+/** A head with its tip at a point; its body lies `side` times along the way, a unit vector. */
+export const arrow = (tip: Vec2, way: Vec2, side: 1 | -1): PictureItem => {
   const base = along(tip, way, side * ARROW_MM);
   const out = leftOf(way);
   return { kind: 'area', rims: [ring([tip, along(base, out, ARROW_HALF_MM), along(base, out, -ARROW_HALF_MM)])], fill: 0 };

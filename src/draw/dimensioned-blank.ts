@@ -1,7 +1,7 @@
 import { figure } from '../figures.ts';
 import { withChords } from '../geometry/chords.ts';
 import type { Loop } from '../geometry/loop.ts';
-import { pieceOf } from '../geometry/piece.ts';
+import { piecesOf } from '../geometry/piece.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { FlatBend, FlatPattern } from '../model/flat.ts';
 import type { Label, Picture, PictureItem, Stroke } from '../model/picture.ts';
@@ -9,6 +9,7 @@ import { blankLabels } from './blank-labels.ts';
 import { blankTicks } from './blank-ticks.ts';
 import type { KeyedHole } from './hole-keys.ts';
 import { LabelRoom, type Obstacle, runsThroughLabel } from './label-room.ts';
+import { ARROW_MM, arrow } from './dimension-line.ts';
 import { EXTENSION, rowDepthMm, sizeRow, type Side } from './running-sizes.ts';
 import { line } from './strokes.ts';
 import { textWidthMm } from './text-width.ts';
@@ -40,7 +41,6 @@ export const FOLDS: Readonly<Record<FlatBend['direction'], Stroke>> = {
 const OVERALL_MM = 7;
 const RIM_MM = 1.5;
 const OVERALL_TEXT_MM = 5;
-const ARROW_MM = { long: 3, wide: 1 };
 
 /**
  * The developed blank with its sizes, fitted into a box, not to scale: overall width and height with arrows; fold lines
@@ -94,12 +94,12 @@ export function dimensionedBlank(flat: FlatPattern, holes: readonly KeyedHole[],
 
 const LEAST_HEIGHT_MM = 25;
 
-const piecesOf = (loop: Loop, { at }: Fitting) => loop.map((_, i) => pieceOf(loop, i)).map(({ from, to, bulge }) => ({ from: at(from), to: at(to), bulge }));
+const fittedPieces = (loop: Loop, { at }: Fitting) => piecesOf(loop).map(({ from, to, bulge }) => ({ from: at(from), to: at(to), bulge }));
 
 const shapeItems = (flat: FlatPattern, fitting: Fitting): PictureItem[] => [
-  { kind: 'area', rims: [piecesOf(flat.outline, fitting)], stroke: EDGE },
+  { kind: 'area', rims: [fittedPieces(flat.outline, fitting)], stroke: EDGE },
   ...flat.cutouts.flatMap((hole): PictureItem[] => {
-    if (hole.kind === 'loop') return [{ kind: 'area', rims: [piecesOf(hole.loop, fitting)], stroke: HOLE }];
+    if (hole.kind === 'loop') return [{ kind: 'area', rims: [fittedPieces(hole.loop, fitting)], stroke: HOLE }];
     const [[x, y], radiusMm] = [fitting.at(hole.centre), (hole.diameterMm / 2) * fitting.scale];
     const reach = radiusMm + 1.2;
     return [{ kind: 'round', centre: [x, y], radiusMm, stroke: HOLE }, line([x - reach, y], [x + reach, y], CENTRE), line([x, y - reach], [x, y + reach], CENTRE)];
@@ -128,7 +128,7 @@ const overallSize = (from: Vec2, to: Vec2, level: number, text: string, isUprigh
   const dir: Vec2 = isUpright ? [0, 1] : [1, 0];
   const off = (p: Vec2, gap: number): Vec2 => (isUpright ? [p[0] - gap, p[1]] : [p[0], p[1] - gap]);
   const long = isUpright ? b[1] - a[1] : b[0] - a[0];
-  const isTight = long < 2 * ARROW_MM.long + 1;
+  const isTight = long < 2 * ARROW_MM + 1;
   const middle: Vec2 = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
   const wide = textWidthMm(text, OVERALL_TEXT_MM, true);
   const at: Vec2 = isUpright ? [middle[0] - 1, Math.max(middle[1], wide / 2 + 1)] : [middle[0], middle[1] + 1];
@@ -141,13 +141,7 @@ const overallSize = (from: Vec2, to: Vec2, level: number, text: string, isUprigh
     extension(from, a),
     extension(to, b),
     line(a, b, EXTENSION),
-    ...(isTight ? [] : [arrow(a, dir), arrow(b, [-dir[0], -dir[1]])]),
+    ...(isTight ? [] : [arrow(a, dir, 1), arrow(b, dir, -1)]),
     { kind: 'label', at, sizeMm: OVERALL_TEXT_MM, text, isBold: true, align: 'middle', ...(isUpright && { angleDeg: 90 }) },
   ];
-};
-
-const arrow = ([x, y]: Vec2, [dx, dy]: Vec2): PictureItem => {
-  const { long, wide } = ARROW_MM;
-  const [p, q]: readonly [Vec2, Vec2] = [[x + long * dx - (wide / 2) * dy, y + long * dy + (wide / 2) * dx], [x + long * dx + (wide / 2) * dy, y + long * dy - (wide / 2) * dx]];
-  return { kind: 'area', rims: [[{ from: [x, y], to: p, bulge: 0 }, { from: p, to: q, bulge: 0 }, { from: q, to: [x, y], bulge: 0 }]], fill: 0 };
 };

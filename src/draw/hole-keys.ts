@@ -2,7 +2,7 @@ import { figure } from '../figures.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { moveLoop } from '../geometry/motion2.ts';
-import { pieceOf } from '../geometry/piece.ts';
+import { piecesOf } from '../geometry/piece.ts';
 import { distance, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
 
@@ -38,7 +38,7 @@ const kindOf = (loop: Loop): string => {
 
 /** The smaller and the larger size, along its longest straight edge and across that. */
 const sizeAlong = (loop: Loop): readonly [number, number] => {
-  const pieces = loop.map((_, i) => pieceOf(loop, i)).filter((p) => p.bulge === 0);
+  const pieces = piecesOf(loop).filter((p) => p.bulge === 0);
   const [longest] = pieces.toSorted((p, q) => distance(q.from, q.to) - distance(p.from, p.to));
   const [c, s] = longest === undefined ? [1, 0] : unit(sub(longest.to, longest.from));
   const box = loopExtents(moveLoop({ c, s: -s, x: 0, y: 0 }, loop)) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };

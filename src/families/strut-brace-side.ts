@@ -1,5 +1,5 @@
 import type { Loop } from '../geometry/loop.ts';
-import { pieceOf } from '../geometry/piece.ts';
+import { pieceOf, piecesOf } from '../geometry/piece.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { distance, dot, leftOf, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { type Finding, stop } from '../model/finding.ts';
@@ -14,7 +14,7 @@ export interface Side {
 /** The side a return edge is asked for along; none if there is to be none. */
 export function sideOf(v: StrutBrace, outline: Loop): Side | Finding | undefined {
   if (v.return === undefined) return undefined;
-  const sides = outline.map((_, i) => pieceOf(outline, i)).filter((p) => p.bulge === 0);
+  const sides = piecesOf(outline).filter((p) => p.bulge === 0);
   if ('facing' in v.return) return mostFacing(sides, v.return.facing) ?? NO_SIDE;
   const [a, b] = v.return.between.map((name) => locate(v, 'return', { name })) as [Vec2 | Finding, Vec2 | Finding];
   if (isFinding(a)) return a;

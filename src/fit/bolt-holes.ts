@@ -1,5 +1,5 @@
 import { clearanceHoleMm, THREADS } from '../data/hole-sizes.ts';
-import { pieceOf } from '../geometry/piece.ts';
+import { piecesOf } from '../geometry/piece.ts';
 import { middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { FlatPattern } from '../model/flat.ts';
 import { reachOf } from '../proof/asked-holes.ts';
@@ -30,8 +30,8 @@ export const boltHoles = ({ cutouts }: FlatPattern): BoltHole[] =>
   });
 
 /** Two straight edges and a half circle at each end. */
-const slotOf = (loop: Parameters<typeof pieceOf>[0]): Pick<BoltHole, 'at' | 'widthMm' | 'lengthMm' | 'dir'> | undefined => {
-  const pieces = loop.map((_, i) => pieceOf(loop, i));
+const slotOf = (loop: Parameters<typeof piecesOf>[0]): Pick<BoltHole, 'at' | 'widthMm' | 'lengthMm' | 'dir'> | undefined => {
+  const pieces = piecesOf(loop);
   const [one, other] = pieces.filter((p) => p.bulge === 0);
   if (pieces.length !== 4 || one === undefined || other === undefined || pieces.some((p) => p.bulge !== 0 && Math.abs(Math.abs(p.bulge) - 1) > 1e-6)) return undefined;
   const dir = unit(sub(one.to, one.from));

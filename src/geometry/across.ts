@@ -1,6 +1,6 @@
 import { loopExtents } from './extents.ts';
 import type { Loop } from './loop.ts';
-import { crossings, type Piece, pieceOf, pointOn } from './piece.ts';
+import { crossings, type Piece, piecesOf, pointOn } from './piece.ts';
 import { along, leftOf, scale, sub, unit, type Vec2 } from './vec2.ts';
 
 /** What lies across from the middle of a piece of a loop. */
@@ -21,7 +21,7 @@ export function acrossLoop(loop: Loop, side: 'left' | 'right', minds: (piece: nu
   const box = loopExtents(loop);
   if (box === undefined) return [];
   const reach = 2 * Math.hypot(box.maxX - box.minX, box.maxY - box.minY);
-  const pieces = loop.map((_, i) => pieceOf(loop, i));
+  const pieces = piecesOf(loop);
   return pieces.flatMap((own, piece) => {
     if (!minds(piece)) return [];
     const at = pointOn(own, 0.5);

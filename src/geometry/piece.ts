@@ -15,6 +15,9 @@ export const pieceOf = (loop: Loop, i: number): Piece => {
   return { from: [a.x, a.y], to: [b.x, b.y], bulge: a.bulge };
 };
 
+/** All of a loop, in order. */
+export const piecesOf = (loop: Loop): Piece[] => loop.map((_, i) => pieceOf(loop, i));
+
 /** The same piece walked the other way. */
 export const backwards = (p: Piece): Piece => ({ from: p.to, to: p.from, bulge: p.bulge === 0 ? 0 : -p.bulge });
 

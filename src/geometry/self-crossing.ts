@@ -1,6 +1,6 @@
 import { loopExtents } from './extents.ts';
 import type { Loop, Vertex } from './loop.ts';
-import { crossings, type Piece, pieceOf, pointOn } from './piece.ts';
+import { crossings, type Piece, piecesOf, pointOn } from './piece.ts';
 import { NOISE_MM } from './tolerance.ts';
 import { distance, type Vec2 } from './vec2.ts';
 
@@ -14,7 +14,7 @@ export interface SelfCrossing {
 /** The first place where a loop touches or crosses itself; `undefined` when it is simple. */
 export const selfCrossing = (loop: Loop): SelfCrossing | undefined => {
   const n = loop.length;
-  const pieces = loop.map((_, i) => pieceOf(loop, i));
+  const pieces = piecesOf(loop);
   const boxes = pieces.map(boxOf);
   for (let i = 0; i < n; i++) {
     for (let j = i + 1; j < n; j++) {

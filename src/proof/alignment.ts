@@ -1,5 +1,5 @@
 import type { Loop } from '../geometry/loop.ts';
-import { pieceOf } from '../geometry/piece.ts';
+import { pieceOf, piecesOf } from '../geometry/piece.ts';
 import { distance, middle, sub, type Vec2 } from '../geometry/vec2.ts';
 import type { Asked } from './asked.ts';
 import { centroidOf } from './centroid.ts';
@@ -83,7 +83,7 @@ const found = (features: Features, outline: Loop, sheet: Sheet, to: Alignment, l
 
 /** Placings that lay one of the longest pieces of the blank's outline, or two of its middles, onto those of the file. */
 function* candidates(made: Loop, outline: Loop, features: Features, sheet: Sheet): Generator<Alignment> {
-  const pieces = made.map((_, i) => pieceOf(made, i)).sort((p, q) => distance(q.from, q.to) - distance(p.from, p.to)).slice(0, MOST_PIECES);
+  const pieces = piecesOf(made).sort((p, q) => distance(q.from, q.to) - distance(p.from, p.to)).slice(0, MOST_PIECES);
   for (const p of pieces) {
     for (let i = 0; i < outline.length; i++) {
       const q = pieceOf(outline, i);

@@ -2,7 +2,7 @@ import type { Loop } from '../geometry/loop.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import { arcOf } from '../geometry/arc.ts';
 import { moveLoop, movePoint, type Motion2 } from '../geometry/motion2.ts';
-import { type Piece, pieceOf, pointOn } from '../geometry/piece.ts';
+import { type Piece, piecesOf, pointOn } from '../geometry/piece.ts';
 import { FILE_STEP_MM, PROOF_MM } from '../geometry/tolerance.ts';
 import { cross, distance, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { Cutout, Panel } from '../model/part.ts';
@@ -44,7 +44,7 @@ const isSteadyEdge = ({ from, to }: Piece, size: readonly [number, number]): boo
 /** Size of a hole: its diameter, or its length and width along its longest straight edge, where that is long enough to tell its direction; and its own round corners. */
 export const sizesOf = ({ name, of, cutout }: AskedHole, placement: Motion2): AskedMeasure[] => {
   if (cutout.kind === 'round') return [{ name: `diameter of ${name}`, askedMm: cutout.diameterMm, between: [{ kind: 'diameter', of }] }];
-  const pieces = cutout.loop.map((_, i) => pieceOf(cutout.loop, i));
+  const pieces = piecesOf(cutout.loop);
   const straight = pieces.filter((p) => p.bulge === 0).sort((p, q) => distance(q.from, q.to) - distance(p.from, p.to))[0];
   const arc = pieces.find((p) => p.bulge !== 0);
   const measures: AskedMeasure[] = [];

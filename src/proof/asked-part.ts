@@ -2,7 +2,7 @@ import { arcOf } from '../geometry/arc.ts';
 import { isInside } from '../geometry/inside.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { moveLoop, movePoint } from '../geometry/motion2.ts';
-import { pieceOf, pointOn } from '../geometry/piece.ts';
+import { pieceOf, piecesOf, pointOn } from '../geometry/piece.ts';
 import { posePoint, type Pose } from '../geometry/pose.ts';
 import { distance, middle, type Vec2 } from '../geometry/vec2.ts';
 import { length3, sub3, type Vec3 } from '../geometry/vec3.ts';
@@ -112,7 +112,7 @@ const radiiOf = (flat: FlatPattern, panel: Panel): AskedMeasure[] =>
     const p = pieceOf(panel.outline, edge);
     const { centre, radius } = arcOf(p.from, p.to, p.bulge);
     const at = movePoint(placementOf(flat, panel), centre);
-    const cut = flat.outline.map((_, i) => pieceOf(flat.outline, i)).find((q) => q.bulge * v.bulge > 0 && Math.abs(q.bulge) > LEAST_ROUND && distance(arcOf(q.from, q.to, q.bulge).centre, at) < SAME_MM);
+    const cut = piecesOf(flat.outline).find((q) => q.bulge * v.bulge > 0 && Math.abs(q.bulge) > LEAST_ROUND && distance(arcOf(q.from, q.to, q.bulge).centre, at) < SAME_MM);
     return cut === undefined ? [] : [{ name: `radius ${edge + 1} of ${panel.id}`, askedMm: radius, between: [{ kind: 'radius', of: -1, at: pointOn(cut, 0.5) }] }];
   });
 

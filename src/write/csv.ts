@@ -1,5 +1,5 @@
 /** What spreadsheets take for the beginning of a formula (common practice). */
-const FORMULA = /^[=+\-@\t\r]/;
+const FORMULA = /^[=+\-@＝＋－＠\t\r]/;
 
 /**
  * A table as comma-separated values after RFC 4180: lines end in CR LF, what holds a comma, a quote or a line break stands

@@ -4,6 +4,7 @@ import type { Vec2 } from '../geometry/vec2.ts';
 import type { Label, Picture, PictureItem, Stroke } from '../model/picture.ts';
 import { textWidthMm } from '../draw/text-width.ts';
 import { MM_PER_INCH } from '../units.ts';
+import { greyHex } from './grey.ts';
 import { fileNumber } from './numbers.ts';
 import { singleLine } from './text.ts';
 
@@ -126,11 +127,6 @@ const traceArc = (doc: Doc, { from: start, to, bulge }: Piece, from: Vec2): void
   }
 };
 
-const grey = (shade: number): string => {
-  const hex = Math.round(Math.min(1, Math.max(0, shade)) * 255).toString(16).padStart(2, '0');
-  return `#${hex}${hex}${hex}`;
-};
-
 const stroked = (doc: Doc, stroke: Stroke): void => {
   prepare(doc, stroke);
   doc.stroke();
@@ -138,14 +134,14 @@ const stroked = (doc: Doc, stroke: Stroke): void => {
 
 const painted = (doc: Doc, fill: number | undefined, stroke: Stroke | undefined): void => {
   if (stroke !== undefined) prepare(doc, stroke);
-  if (fill !== undefined) doc.fillColor(grey(fill));
+  if (fill !== undefined) doc.fillColor(greyHex(fill));
   if (fill !== undefined && stroke !== undefined) doc.fillAndStroke(undefined, undefined, 'even-odd');
   else if (fill !== undefined) doc.fill('even-odd');
   else if (stroke !== undefined) doc.stroke();
 };
 
 const prepare = (doc: Doc, { widthMm, dashMm = [], shade = 0 }: Stroke): void => {
-  doc.lineWidth(widthMm).strokeColor(grey(shade));
+  doc.lineWidth(widthMm).strokeColor(greyHex(shade));
   if (dashMm.length === 0) doc.undash();
   else doc.dash([...dashMm] as unknown as number, {});
 };

@@ -2,6 +2,7 @@ import { arcOf } from '../geometry/arc.ts';
 import type { Piece } from '../geometry/piece.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { Label, Picture, PictureItem, Stroke } from '../model/picture.ts';
+import { greyHex } from './grey.ts';
 import { fileAngle, fileNumber } from './numbers.ts';
 import { singleLine, xmlText } from './text.ts';
 
@@ -83,17 +84,11 @@ class Pen {
   }
 }
 
-/** A shade from 0, black, to 1, white. */
-const shade = (value: number): string => {
-  const hex = Math.round(Math.min(1, Math.max(0, value)) * 255).toString(16).padStart(2, '0');
-  return `#${hex}${hex}${hex}`;
-};
-
-const fillOf = (fill: number | undefined): string => ` fill="${fill === undefined ? 'none' : shade(fill)}"`;
+const fillOf = (fill: number | undefined): string => ` fill="${fill === undefined ? 'none' : greyHex(fill)}"`;
 
 const strokeOf = (stroke: Stroke | undefined): string => {
   if (stroke === undefined) return '';
-  const { widthMm, dashMm = [], shade: grey = 0 } = stroke;
+  const { widthMm, dashMm = [], shade = 0 } = stroke;
   const dash = dashMm.length === 0 ? '' : ` stroke-dasharray="${dashMm.map(fileNumber).join(' ')}"`;
-  return ` stroke="${shade(grey)}" stroke-width="${fileNumber(widthMm)}" stroke-linejoin="round"${dash}`;
+  return ` stroke="${greyHex(shade)}" stroke-width="${fileNumber(widthMm)}" stroke-linejoin="round"${dash}`;
 };
