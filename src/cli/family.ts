@@ -63,6 +63,7 @@ export const familyAsked = async (args: readonly string[], console: Console, fla
   const flags = await flagsOf(args, console, {
     usage: `${args[0]} ${template.family} [flags]`,
     about: `${template.summary} More: blankwright describe ${template.family}`,
+    ...(args.includes('--help') && template.examples[0] !== undefined && { example: (await import('./example-command.ts')).exampleCommand(args[0] as string, template.family, template.examples[0]) }),
     flags: { ...inputFlags, ...flagSpecs },
     words,
   });

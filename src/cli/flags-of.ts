@@ -8,16 +8,19 @@ export interface CommandLine {
   readonly usage: string;
   /** In place of the line on the first help page. */
   readonly about?: string;
+  /** In place of the command's own, as it is typed. */
+  readonly example?: string;
   readonly flags: FlagSpecs;
   /** How many words stand in front of the flags, the command's name being the first. */
   readonly words: number;
 }
 
 /** The flags of one command, checked; `undefined` when help was asked for and printed. */
-export const flagsOf = async (args: readonly string[], console: Console, { usage, about, flags, words }: CommandLine): Promise<Flags | undefined> => {
+export const flagsOf = async (args: readonly string[], console: Console, { usage, about, example, flags, words }: CommandLine): Promise<Flags | undefined> => {
   if (!args.includes('--help')) return parseFlags(args, flags, words);
-  const { commandHelp } = await import('./help.ts');
-  answer(console, args, 'help', await commandHelp({ usage, about: about ?? COMMANDS[args[0] ?? '']?.about ?? '', flags }));
+  const command = COMMANDS[args[0] ?? ''];
+  const [{ commandHelp }, { typed }] = [await import('./help.ts'), await import('./terminal.ts')];
+  answer(console, args, 'help', await commandHelp({ usage, about: about ?? command?.about ?? '', flags, example: example ?? typed(command?.example ?? '') }));
   return undefined;
 };
 

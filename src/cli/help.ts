@@ -1,4 +1,5 @@
 import yargs, { type Argv } from 'yargs';
+import { columns, typed } from './terminal.ts';
 import type { Command } from './commands/index.ts';
 import { COMMON_FLAGS, type FlagSpecs } from './flags.ts';
 
@@ -8,17 +9,20 @@ export interface CommandHelp {
   readonly usage: string;
   readonly about: string;
   readonly flags: FlagSpecs;
+  /** A command line that works, as it is typed. */
+  readonly example: string;
 }
 
 const page = (): Argv =>
-  yargs([]).locale('en').scriptName('blankwright').version(false).help(false).exitProcess(false).wrap(Math.min(100, process.stdout.columns ?? 80));
+  yargs([]).locale('en').scriptName('blankwright').version(false).help(false).exitProcess(false).wrap(columns());
 
 /** The page of one command. */
-export const commandHelp = ({ usage, about, flags }: CommandHelp): Promise<string> =>
+export const commandHelp = ({ usage, about, flags, example }: CommandHelp): Promise<string> =>
   page()
     .usage(`blankwright ${usage}\n\n${about}`)
     .options({ ...flags, ...COMMON_FLAGS })
-    .getHelp();
+    .getHelp()
+    .then((text) => `${text}\n\nExample:\n${example}`);
 
 const MEASURES =
   'Lengths are outside dimensions in mm unless told otherwise: a leg is measured from its free edge to where the outside ' +
@@ -31,7 +35,7 @@ export const overviewHelp = (commands: Readonly<Record<string, Command>>): Promi
   for (const [name, { about, words }] of Object.entries(commands)) help.command(words === undefined ? name : `${name} ${words}`, about);
   return help
     .options(COMMON_FLAGS)
-    .example('blankwright make bracket-angle --leg-a 60 --leg-b 40 --width 80 --thickness 3', 'an angle bracket')
     .epilogue(`blankwright COMMAND --help says more.\n\n${MEASURES}\n\nExit codes: 0 made, 1 the part cannot be made, 2 wrong input, 3 the disk refused.`)
-    .getHelp();
+    .getHelp()
+    .then((text) => `${text}\n\nExample:\n${typed(commands['make']?.example ?? '')}`);
 };

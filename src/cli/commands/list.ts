@@ -2,6 +2,7 @@ import { FAMILIES } from '../../../templates/index.ts';
 import type { Console } from '../console.ts';
 import { EXIT } from '../failure.ts';
 import { flagsOf } from '../flags-of.ts';
+import { columns, wrapWords } from '../terminal.ts';
 import type { RunCommand } from './index.ts';
 
 /** `list`: the part families. JSON: `{"families":[{"family","summary"}]}`. */
@@ -12,8 +13,9 @@ export const list = async (json: boolean, { out }: Console): Promise<number> => 
     return EXIT.made;
   }
   const widest = Math.max(...families.map((f) => f.family.length));
-  for (const { family, summary } of families) out(`${family.padEnd(widest)}  ${summary}`);
-  out('\nInputs of one of them: blankwright describe FAMILY');
+  const indent = ' '.repeat(widest + 2);
+  for (const { family, summary } of families) out(family.padEnd(indent.length) + wrapWords(summary, indent, columns()).trimStart());
+  out('\nInputs: blankwright describe FAMILY');
   return EXIT.made;
 };
 

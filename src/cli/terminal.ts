@@ -1,0 +1,36 @@
+/** How wide pages of text are set, within reason: as the environment asks (POSIX COLUMNS), as the terminal is, or as usual. */
+export const columns = (): number => {
+  const asked = Number(process.env['COLUMNS']);
+  return Math.min(100, Math.max(30, Number.isInteger(asked) && asked > 0 ? asked : (process.stdout.columns ?? 80)));
+};
+
+/** A text in lines of the terminal's width, all but the first set in. */
+export function wrapWords(text: string, indent: string, most = Math.min(78, columns())): string {
+  const lines: string[] = [];
+  let line = indent;
+  for (const word of text.split(' ')) {
+    if (line.length + word.length > most && line !== indent) {
+      lines.push(line.trimEnd());
+      line = indent;
+    }
+    line += `${word} `;
+  }
+  return [...lines, line.trimEnd()].join('\n');
+}
+
+/** A command line as it is typed, set in, with what is long on lines of its own that a shell puts together. */
+export const typed = (words: string): string => typedWords(words.split(/ (?=--)/));
+
+/** The same with what belongs together in each word. */
+export const typedWords = ([first = '', ...words]: readonly string[]): string => {
+  const lines: string[] = [];
+  let line = `  blankwright ${first}`;
+  for (const word of words) {
+    if (line.length + word.length > 76) {
+      lines.push(`${line} \\`);
+      line = '     ';
+    }
+    line += ` ${word}`;
+  }
+  return [...lines, line].join('\n');
+};
