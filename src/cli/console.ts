@@ -1,4 +1,5 @@
 import { writeSync } from 'node:fs';
+import { DiskRefused } from './failure.ts';
 
 /** Loads the module at a URL. */
 export type ImportModule = (url: string) => Promise<unknown>;
@@ -24,9 +25,14 @@ export const processConsole = (importModule: ImportModule): Console => ({
  */
 const linesTo = (descriptor: number, open: () => NodeJS.WriteStream): ((text: string) => void) => {
   let stream: NodeJS.WriteStream | undefined;
+  let isRefused = false;
   return (text) => {
+    // What cannot be printed is told once, by how the command ends.
+    if (isRefused) return;
     const bytes = Buffer.from(`${text}\n`);
+    isRefused = true;
     const written = stream === undefined ? writeNow(descriptor, bytes) : 0;
+    isRefused = false;
     if (written === bytes.length) return;
     stream ??= open().on('error', (error) => {
       if (!isGone(error)) throw error;
@@ -42,7 +48,10 @@ const writeNow = (descriptor: number, bytes: Uint8Array): number => {
     while (written < bytes.length) written += writeSync(descriptor, bytes, written);
   } catch (error) {
     if (isGone(error)) return bytes.length;
-    if (!(error instanceof Error && 'code' in error && error.code === 'EAGAIN')) throw error;
+    if (error instanceof Error && 'code' in error && error.code === 'EAGAIN') return written;
+    // Standard error has nobody left to tell.
+    if (descriptor === 2) return bytes.length;
+    throw new DiskRefused('The answer could not be printed', 'standard output', error);
   }
   return written;
 };

@@ -44,6 +44,7 @@ const REASONS: Readonly<Record<string, string>> = {
   EPERM: 'not permitted. Choose another folder with --out',
   EROFS: 'the disk is read-only. Choose another folder with --out',
   ENOSPC: 'the disk is full. Make room, or choose another folder with --out',
+  EFBIG: 'a file would be larger than is allowed here. Choose another folder with --out',
   EDQUOT: 'the quota is used up. Make room, or choose another folder with --out',
   ENOTDIR: 'something on the way there is a file, not a folder. Choose another folder with --out',
   EEXIST: 'something that is not a folder stands there already. Choose another folder with --out',

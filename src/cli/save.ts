@@ -1,6 +1,7 @@
 import { closeSync, constants, copyFileSync, fsyncSync, lstatSync, mkdirSync, openSync, readSync, renameSync, statSync, unlinkSync, writeFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import type { OutputFile } from '../model/output-file.ts';
+import { hasCode, removeLeftBehind, temporary } from './disk.ts';
 import { DiskRefused, WrongInput } from './failure.ts';
 
 /** A file to save, and the mark by which an earlier one of the same part is known. */
@@ -11,7 +12,8 @@ export interface MarkedFile extends OutputFile {
 /**
  * Saves files into a folder, all or none: each is written in full beside its place under a temporary name, and only
  * when all of them are on the disk are they renamed. A file that stands there already is replaced only when it carries
- * the same mark, or when forced. Nothing is written through a link in the folder.
+ * the same mark, or when forced. Nothing is written through a link in the folder. What a run that was killed left of the
+ * same files under temporary names is taken away.
  *
  * One call after the other: Node takes longer to load what does them side by side than a few files take to write.
  *
@@ -25,6 +27,8 @@ export const saveAll = (folder: string, files: readonly MarkedFile[], force: boo
   assertNamesDiffer(targets.map((t) => t.path));
   make(folder);
   for (const t of targets) assertReplaceable(t.path, t.mark, force);
+  const names = new Set(files.map((f) => f.name));
+  if (names.size > 0) removeLeftBehind(folder, (name) => names.has(name));
   try {
     for (const t of targets) writeWhole(t.from, t.contents);
     renameAll(targets.map((t) => ({ from: t.from, to: t.path })));
@@ -34,14 +38,6 @@ export const saveAll = (folder: string, files: readonly MarkedFile[], force: boo
   }
   return targets.map((t) => t.path);
 };
-
-let counter = 0;
-
-/**
- * Beside its place, so that the rename stays within one disk; of this process alone. A file that stands there all the
- * same is never written to, for both ways to fill it make a new one or fail.
- */
-const temporary = (path: string): string => `${path}.${process.pid}-${Date.now()}-${counter++}.part`;
 
 /** What is left behind of a failure is a nuisance only; the failure itself is what has to be told. */
 const removeIfThere = (path: string): void => {
@@ -107,7 +103,7 @@ interface Kept {
   readonly copy: string | undefined;
 }
 
-/** A rename that fails half way is undone: copies of the earlier files are kept until the last one is in place. */
+/** A rename that fails half way is undone: copies of the earlier files are kept until the last one is in place, and one that cannot be put back stays. */
 const renameAll = (files: readonly { readonly from: string; readonly to: string }[]): void => {
   const kept: Kept[] = [];
   let renamed = 0;
@@ -119,15 +115,23 @@ const renameAll = (files: readonly { readonly from: string; readonly to: string 
     }
   } catch (error) {
     kept.slice(0, renamed).forEach(putBack);
+    kept.slice(renamed).forEach(letGo);
     throw error;
-  } finally {
-    for (const { copy } of kept) if (copy !== undefined) removeIfThere(copy);
   }
+  kept.forEach(letGo);
+};
+
+const letGo = ({ copy }: Kept): void => {
+  if (copy !== undefined) removeIfThere(copy);
 };
 
 const putBack = ({ to, copy }: Kept): void => {
-  if (copy === undefined) unlinkSync(to);
-  else renameSync(copy, to);
+  try {
+    if (copy === undefined) unlinkSync(to);
+    else renameSync(copy, to);
+  } catch {
+    // What has to be told is why the renaming failed; the others are still to be put back.
+  }
 };
 
 /** A copy of the file beside it; `undefined` when there is none. The file itself never leaves its place. */
@@ -143,7 +147,7 @@ const copyOf = (path: string): string | undefined => {
   }
 };
 
-const isMissing = (error: unknown): boolean => error instanceof Error && 'code' in error && error.code === 'ENOENT';
+const isMissing = (error: unknown): boolean => hasCode(error, 'ENOENT');
 
 const assertReplaceable = (path: string, mark: string, force: boolean): void => {
   const refuse = (given: string, mend: string): never => {

@@ -22,10 +22,10 @@ export function parseYaml(text: string): ParsedYaml {
   if (isDeep(text)) return { ok: false, given: `nested more than ${DEEPEST} deep` };
   const lines = new yaml.LineCounter();
   const document = yaml.parseDocument(text, { lineCounter: lines, uniqueKeys: false, prettyErrors: false, logLevel: 'error' });
-  const [problem] = document.errors;
+  const [problem] = [...document.errors, ...document.warnings];
   if (problem !== undefined) return { ok: false, given: placeAt(lines, problem.pos[0]), mend: problem.message.split('\n')[0] ?? '' };
   const twice = secondOf(document);
-  if (twice !== undefined) return { ok: false, given: placeAt(lines, twice.range?.[0] ?? 0), mend: `${String(twice.value)} stands there a second time` };
+  if (twice !== undefined) return { ok: false, given: placeAt(lines, twice.range?.[0] ?? 0), mend: twice.value === '__proto__' ? 'nothing is called __proto__; leave it out' : `${String(twice.value)} stands there a second time` };
   try {
     // Aliases that multiply, and others that lead nowhere, come to light only here.
     const value: unknown = document.toJS({ maxAliasCount: 20 });
@@ -44,7 +44,7 @@ function secondOf(document: Document): yaml.Scalar | undefined {
       for (const { key } of map.items) {
         if (!isScalar(key)) continue;
         const name = String(key.value);
-        if (names.has(name)) {
+        if (names.has(name) || name === '__proto__') {
           found = key;
           return yaml.visit.BREAK;
         }

@@ -8,6 +8,9 @@ export interface MeasurementProblem {
   readonly mend?: string;
 }
 
+/** Far more than anybody measures, and few enough for the stack. */
+const MOST_IN_A_ROW = 500;
+
 export interface Measurements {
   /** In mm, or degrees for those given so. */
   readonly values: ReadonlyMap<string, number>;
@@ -42,6 +45,10 @@ export function measurementsOf(texts: Readonly<Record<string, string | number>>)
     const circle = path.indexOf(name);
     if (circle >= 0) {
       fail(name, 'measurements that do not need themselves', `it goes round in a circle: ${[...path.slice(circle), name].join(' -> ')}`);
+      return;
+    }
+    if (path.length > MOST_IN_A_ROW) {
+      fail(name, `measurements that build on at most ${MOST_IN_A_ROW} others in a row`);
       return;
     }
     const text = String(texts[name]);

@@ -1,5 +1,5 @@
-/** What spreadsheets take for the beginning of a formula (common practice). */
-const FORMULA = /^[=+\-@＝＋－＠\t\r]/;
+/** Where spreadsheets take a formula to begin, those too that part cells by semicolons (common practice). */
+const FORMULA = /(^|[;\t\r\n|])(?=[=+\-@＝＋－＠\t\r])/g;
 
 /**
  * A table as comma-separated values after RFC 4180: lines end in CR LF, what holds a comma, a quote or a line break stands
@@ -9,6 +9,6 @@ export const csv = (rows: readonly (readonly (string | number)[])[]): string => 
 
 const cell = (value: string | number): string => {
   if (typeof value === 'number') return String(value);
-  const text = FORMULA.test(value) ? `'${value}` : value;
+  const text = value.replace(FORMULA, "$1'");
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 };

@@ -3,7 +3,7 @@ import { chmodSync, copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync, 
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { describe, expect, test } from 'vitest';
-import { BRACKET, blankwright, contents, names, tempFolder } from '../helpers/command.ts';
+import { BRACKET, blankwright, contents, tempFolder } from '../helpers/command.ts';
 
 /** The command's own files, copied to where the packages it was bundled from cannot be found. */
 const installed = (): string => {
@@ -74,21 +74,4 @@ test('the library makes what the command makes', async () => {
   const cwd = tempFolder();
   await blankwright(BRACKET, cwd);
   expect(Object.fromEntries(files.map((f) => [f.name, f.contents]))).toEqual(contents(join(cwd, 'out')));
-});
-
-describe('the demo', () => {
-  test('makes the whole job of the cart, says so, and may be run again', { timeout: 400_000 }, async () => {
-    const cwd = tempFolder();
-    const first = await blankwright(['demo'], cwd);
-    expect([first.code, first.err]).toEqual([0, '']);
-    const folder = join(cwd, 'out', 'vineyard-cart');
-    expect(names(folder)).toEqual(expect.arrayContaining(['index.html', 'manifest.json', 'cutlist.csv', 'seat-post', 'saddle-tank']));
-    expect(names(join(folder, 'seat-post'))).toEqual(expect.arrayContaining(['seat-post-L.dxf', 'seat-post-L.svg', 'seat-post-L-card.pdf', 'seat-post-L-sheet.html', 'seat-post-L-sheet.pdf', 'seat-post-L.glb', 'seat-post-R.dxf']));
-    expect(names(join(cwd, 'out', 'handover'))).toContain('vineyard-cart_s275_3mm.zip');
-    expect(first.out).toContain(`${names(folder).length - 3} made, 0 unchanged, 0 refused`);
-    const before = contents(join(folder, 'seat-post'));
-    const again = await blankwright(['demo'], cwd);
-    expect([again.code, again.out]).toEqual([0, expect.stringContaining('0 made')]);
-    expect(contents(join(folder, 'seat-post'))).toEqual(before);
-  });
 });

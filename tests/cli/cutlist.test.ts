@@ -1,5 +1,5 @@
 import { writeFileSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import * as z from 'zod';
 import { blankwright, json, names, tempFolder } from '../helpers/command.ts';
@@ -14,16 +14,26 @@ const CUT_LIST = z.strictObject({
   left: z.array(z.string()),
 });
 
-test('the job of the demo, in three forms, without writing a file', async () => {
+/** Two sheets, both hands, and more than one of a part. */
+const CART = `title: vineyard cart
+parts:
+  - { family: bracket-angle, name: seat post, hand: both, inputs: { legA: 60, legB: 40, width: 80, material: s275, thickness: 3, radius: 4 } }
+  - { family: test-strip, name: coupon, quantity: 3, inputs: { thickness: 2 } }
+  - { family: ring, name: filler flange, quantity: 2, inputs: { outer: 120, inner: 62, boltCircle: 95, thickness: 2 } }
+`;
+
+test('a job in three forms, without writing a file', async () => {
   const cwd = tempFolder();
-  const [text, table, list] = await Promise.all([[], ['--csv'], ['--json']].map((flags) => blankwright(['cutlist', resolve('templates/demo/cart.job.yaml'), ...flags], cwd)));
+  writeFileSync(join(cwd, 'cart.yaml'), CART);
+  const [text, table, list] = await Promise.all([[], ['--csv'], ['--json']].map((flags) => blankwright(['cutlist', 'cart.yaml', ...flags], cwd)));
   const { job, groups, left } = CUT_LIST.parse(json(list as NonNullable<typeof list>));
   expect([job, left]).toEqual(['vineyard cart', []]);
+  expect(groups.map((g) => [g.material, g.thicknessMm, g.rows.length])).toEqual([['s235', 2, 2], ['s275', 3, 2]]);
   const blanks = groups.flatMap((g) => g.rows);
   expect(blanks.find((r) => r.name === 'coupon')?.quantity).toBe(3);
   expect(text?.out).toContain('s275 3 mm');
   expect(table?.out.trim().split('\r\n')).toHaveLength(blanks.length + 1);
-  expect(names(cwd)).toEqual([]);
+  expect(names(cwd)).toEqual(['cart.yaml']);
 });
 
 test('a part that cannot be made is left out and named', async () => {

@@ -1,5 +1,5 @@
-import { copyFileSync, mkdirSync, writeFileSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { blankwright, contents, json, names, type Problems, tempFolder } from '../helpers/command.ts';
 import type { MakeResult } from '../../src/result.ts';
@@ -67,7 +67,7 @@ const WRONG: readonly { readonly name: string; readonly text: string | Uint8Arra
   { name: 'a word', text: 'bracket', says: ['from', 'a single value', 'legA: 60'] },
   { name: 'nothing', text: '', says: ['from', 'nothing', 'legA: 60'] },
   { name: 'a name no family knows', text: `${INPUTS}legC: 4\n`, says: ['legC', 'legA', 'did you mean'] },
-  { name: 'a name every object has', text: `${INPUTS}__proto__: {polluted: 1}\n`, says: ['__proto__', 'legA'] },
+  { name: 'a name every object has', text: `${INPUTS}__proto__: {polluted: 1}\n`, says: ['from', '__proto__', 'leave it out'] },
   { name: 'a name every function has', text: `${INPUTS}constructor: 1\n`, says: ['constructor', 'legA'] },
   { name: 'not a number', text: INPUTS.replace('60', '.nan'), says: ['legA', 'NaN', '1 to 6000'] },
   { name: 'no end', text: INPUTS.replace('60', '.inf'), says: ['legA', 'Infinity', '1 to 6000'] },
@@ -111,14 +111,4 @@ describe('files that cannot be used: exit 2, in words, no file', () => {
     expect(json<Problems>(ran).problems[0]).toMatchObject({ input: 'from', given: expect.stringContaining(from) as string });
     expect(names(cwd)).toEqual(['folder', 'inputs.yaml']);
   });
-});
-
-test('the input file of the demo makes the same part as the job of the demo', { timeout: 400_000 }, async () => {
-  const cwd = tempFolder();
-  expect((await blankwright(['demo'], cwd)).code).toBe(0);
-  copyFileSync(resolve('templates/demo/seat-post.yaml'), join(cwd, 'mine.yaml'));
-  expect((await blankwright(['make', 'bracket-angle', '--from', 'mine.yaml', '--name', 'seat post', '--out', 'one'], cwd)).code).toBe(0);
-  const one = contents(join(cwd, 'one'));
-  expect(Object.keys(one)).toHaveLength(4);
-  expect(contents(join(cwd, 'out', 'vineyard-cart', 'seat-post'))).toMatchObject(one);
 });

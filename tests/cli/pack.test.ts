@@ -1,6 +1,6 @@
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod';
 import { blankwright, COMMAND, json, type Problems, tempFolder } from '../helpers/command.ts';
@@ -139,17 +139,5 @@ describe('pack', () => {
     expect(ran.code).toBe(2);
     expect(json<Problems>(ran).problems[0]?.input).toBe(input);
     expect(readdirSync(cwd)).toEqual(['cart.yaml']);
-  });
-
-  test('the whole demo job is packed, its quantities those of its parts', async (ctx) => {
-    needsOutside(ctx, 'python3', hasPython);
-    const cwd = tempFolder();
-    const job = resolve('templates/demo/cart.job.yaml');
-    const [ran, made] = await Promise.all([blankwright(['pack', job, '--out', 'packed', '--json'], cwd), blankwright(['job', job, '--out', 'made', '--json'], cwd)]);
-    expect([ran.code, made.code]).toEqual([0, 0]);
-    const rows = PACKED.parse(json(ran)).zips.flatMap((zip) => readZip(readFileSync(join(cwd, zip.file))).rows);
-    const { parts } = z.object({ parts: z.array(z.object({ parts: z.array(z.object({ name: z.string(), quantity: z.number(), hand: z.string() })) })) }).parse(json(made));
-    const wanted = parts.flatMap((p) => p.parts).map((p) => [p.name, p.hand, String(p.quantity)].join(' '));
-    expect(rows.map((r) => [r['part'], r['hand'], r['quantity']].join(' ')).toSorted()).toEqual(wanted.toSorted());
   });
 });

@@ -85,6 +85,15 @@ describe('saving a set of files', () => {
     }
   });
 
+  test('what a run that was killed left of the same files is taken away; what is of others, or of a run that goes on, stays', () => {
+    const out = tempFolder();
+    const dead = 999_999_999;
+    const theirs = [`seat-post-L.dxf.${process.ppid}-1-0.part`, `lid.dxf.${dead}-1-0.part`, 'seat-post-L.dxf.part', `seat-post-L.dxf.${dead}-1-0.part.txt`];
+    for (const name of [...theirs, `seat-post-L.dxf.${dead}-1-0.part`, `seat-post-R.dxf.${process.pid}-1-0.part`]) writeFileSync(join(out, name), 'half');
+    saveAll(out, TWO, false);
+    expect(names(out)).toEqual([...TWO.map((f) => f.name), ...theirs].toSorted());
+  });
+
   test('two files of one name are refused before anything is written', () => {
     const out = join(tempFolder(), 'out');
     expect(() => saveAll(out, [file('a.dxf', '1'), file('A.dxf', '2')], true)).toThrow(WrongInput);

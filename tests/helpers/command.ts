@@ -16,7 +16,7 @@ export const COMMAND = resolve('dist/blankwright.cjs');
 /** Runs the built command in a process of its own. */
 export const blankwright = (args: readonly string[], cwd: string, program: string = COMMAND): Promise<Ran> =>
   new Promise((done, fail) => {
-    const child = execFile(process.execPath, [program, ...args], { cwd, encoding: 'utf8', timeout: 50_000, maxBuffer: 1 << 26 }, (error, out, err) => {
+    const child = execFile(process.execPath, [program, ...args], { cwd, encoding: 'utf8', timeout: 300_000, maxBuffer: 1 << 26 }, (error, out, err) => {
       // `code` is a text when the process could not be started or was ended.
       if (error === null || typeof error.code === 'number') done({ code: error === null ? 0 : Number(error.code), out, err });
       else fail(error);

@@ -3,9 +3,10 @@ import { fileURLToPath } from 'node:url';
 import { EXIT } from '../failure.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
+import { rememberingParts } from '../job/made-parts.ts';
 import type { RunCommand } from './index.ts';
-import { run as runJobCommand } from './job.ts';
-import { run as runPackCommand } from './pack.ts';
+import { runJobCommand } from './job.ts';
+import { runPackCommand } from './pack.ts';
 
 /** The job of the demo, beside the program. */
 const JOB = fileURLToPath(new URL('../templates/demo/cart.job.yaml', import.meta.url));
@@ -24,7 +25,8 @@ export const run: RunCommand = async (args, console) => {
   if (flags === undefined) return EXIT.made;
   const passed = [...(flags['force'] === true ? ['--force'] : []), ...(flags['json'] === true ? ['--json'] : [])];
   const out = textOf(flags, 'out') ?? 'out';
-  const code = await runJobCommand(['job', JOB, '--out', out, ...passed], console);
+  const make = rememberingParts();
+  const code = await runJobCommand(['job', JOB, '--out', out, ...passed], console, make);
   if (code !== EXIT.made) return code;
-  return runPackCommand(['pack', JOB, '--out', join(out, HANDOVER), ...(flags['force'] === true ? ['--force'] : [])], flags['json'] === true ? { ...console, out: () => undefined } : console);
+  return runPackCommand(['pack', JOB, '--out', join(out, HANDOVER), ...(flags['force'] === true ? ['--force'] : [])], flags['json'] === true ? { ...console, out: () => undefined } : console, make);
 };

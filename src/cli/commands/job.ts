@@ -1,11 +1,13 @@
 import { watch } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
+import { makeParts } from '../../job.ts';
 import type { PartResult, ReportResult } from '../../result.ts';
 import type { Console } from '../console.ts';
 import { DiskRefused, EXIT, WrongInput } from '../failure.ts';
 import { type Flags, type FlagSpecs, textOf } from '../flags.ts';
 import { flagsOf, wordOf } from '../flags-of.ts';
 import { loadJob } from '../job/load-job.ts';
+import type { MakeParts } from '../job/made-parts.ts';
 import { type Progress, progressOn } from '../job/progress.ts';
 import { type JobOutcome, type RanJob, runJob } from '../job/run-job.ts';
 import type { RunCommand } from './index.ts';
@@ -44,26 +46,29 @@ export interface JobPartResult {
  * `job JOB.yaml`: everything that the file asks for, into a folder of its own; only what has changed is made again. JSON:
  * `JobResult`. Ends as a part that cannot be made does when one of its parts cannot.
  */
-export const run: RunCommand = async (args, console) => {
+export const run: RunCommand = (args, console) => runJobCommand(args, console, makeParts);
+
+/** The same, by what makes parts. */
+export const runJobCommand = async (args: readonly string[], console: Console, make: MakeParts): Promise<number> => {
   const flags = await flagsOf(args, console, { usage: JOB_USAGE, flags: JOB_FLAGS, words: 2 });
   if (flags === undefined) return EXIT.made;
   const file = wordOf(args);
   if (file === undefined) throw new WrongInput([{ input: 'job', given: 'nothing', allowed: `the name of a job file: blankwright ${JOB_USAGE}` }]);
-  if (flags['watch'] !== true) return once(file, flags, console);
-  return watched(file, flags, console);
+  if (flags['watch'] !== true) return once(file, flags, console, make);
+  return watched(file, flags, console, make);
 };
 
-const once = async (file: string, flags: Flags, console: Console): Promise<number> => {
+const once = async (file: string, flags: Flags, console: Console, make: MakeParts): Promise<number> => {
   const loaded = await loadJob(file, textOf(flags, 'shop'));
   const isJson = flags['json'] === true;
   const progress: Progress = isJson ? { tell: () => undefined, end: () => undefined } : await progressOn(console);
   const out = textOf(flags, 'out') ?? (loaded.job.out === undefined ? 'out' : join(dirname(file), loaded.job.out));
-  const ran = await runJob({ loaded, out, isForcedAnew: flags['all'] === true, force: flags['force'] === true, onPart: (done, number, of) => progress.tell(lineOf(done), number, of) });
+  const ran = await runJob({ loaded, make, out, isForcedAnew: flags['all'] === true, force: flags['force'] === true, keepsProofs: isJson, onPart: (done, number, of) => progress.tell(lineOf(done), number, of) });
   progress.end();
   const result = resultOf(loaded.job.title, ran);
   if (isJson) console.out(JSON.stringify(result));
   else for (const line of summaryOf(result, ran, loaded.shopFile)) console.out(line);
-  return result.summary.refused > 0 || ran.left.includes('index.html') ? EXIT.stopped : EXIT.made;
+  return result.summary.refused > 0 || ran.topInTheWay !== undefined ? EXIT.stopped : EXIT.made;
 };
 
 const recordOf = ({ outcome }: JobOutcome) => outcome.record;
@@ -106,7 +111,7 @@ const summaryOf = ({ summary, left }: JobResult, { folder, removed }: RanJob, sh
 const SETTLE_MS = 150;
 
 /** Makes the job now and after every change, until the process is ended. A file that cannot be read is told and waited for. */
-const watched = async (file: string, flags: Flags, console: Console): Promise<number> => {
+const watched = async (file: string, flags: Flags, console: Console, make: MakeParts): Promise<number> => {
   const names = [file, ...(textOf(flags, 'shop') === undefined ? [join(dirname(file), 'shop.yaml')] : [textOf(flags, 'shop') as string])];
   let wake: () => void = () => undefined;
   let isDue = true;
@@ -121,7 +126,7 @@ const watched = async (file: string, flags: Flags, console: Console): Promise<nu
     while (isDue) {
       await new Promise((done) => setTimeout(done, SETTLE_MS));
       isDue = false;
-      await told(() => once(file, flags, console), console);
+      await told(() => once(file, flags, console, make), console);
       console.out(`Watching ${file}; end with Ctrl+C.`);
     }
     await new Promise<void>((done) => {

@@ -5,6 +5,7 @@ import { EXIT, WrongInput } from '../failure.ts';
 import { type Flags, type FlagSpecs, textOf } from '../flags.ts';
 import { flagsOf, wordOf } from '../flags-of.ts';
 import { type LoadedJob, loadJob } from '../job/load-job.ts';
+import type { MakeParts } from '../job/made-parts.ts';
 import { choiceOf } from '../make-flags.ts';
 import { saveAll } from '../save.ts';
 import type { RunCommand } from './index.ts';
@@ -30,14 +31,17 @@ export interface PackResult {
  * `pack JOB.yaml`: archives for a cutting service. JSON: `PackResult`. Parts that are stopped are left out, and it ends as
  * a part that cannot be made does.
  */
-export const run: RunCommand = async (args, console) => {
+export const run: RunCommand = (args, console) => runPackCommand(args, console, makeParts);
+
+/** The same, by what makes parts. */
+export const runPackCommand = async (args: readonly string[], console: Console, make: MakeParts): Promise<number> => {
   const flags = await flagsOf(args, console, { usage: PACK_USAGE, flags: PACK_FLAGS, words: 2 });
   if (flags === undefined) return EXIT.made;
   const file = wordOf(args);
   if (file === undefined) throw new WrongInput([{ input: 'job', given: 'nothing', allowed: `the name of a job file: blankwright ${PACK_USAGE}` }]);
   const fold = choiceOf(flags, 'fold', ['here', 'service']);
   const loaded = await loadJob(file, textOf(flags, 'shop'));
-  return pack(loaded, partsOf(loaded, fold), flags, console);
+  return pack(loaded, partsOf(loaded, fold, make), flags, console);
 };
 
 const pack = async ({ job, shop }: LoadedJob, parts: readonly PackPart[], flags: Flags, console: Console): Promise<number> => {
@@ -51,10 +55,10 @@ const pack = async ({ job, shop }: LoadedJob, parts: readonly PackPart[], flags:
 };
 
 /** Every part of the job, made. The file has been read, so its inputs are in order. */
-const partsOf = ({ job, families, shop }: LoadedJob, fold: PackPart['fold'] | undefined): PackPart[] =>
+const partsOf = ({ job, families, shop }: LoadedJob, fold: PackPart['fold'] | undefined, make: MakeParts): PackPart[] =>
   job.parts.flatMap(({ family, inputs, way, note, revision }) => {
     const template = families.get(family);
-    const made = template === undefined ? undefined : makeParts(template, inputs, { ...way, shop, ...(fold !== undefined && { foldAt: fold }) });
+    const made = template === undefined ? undefined : make(template, inputs, { ...way, shop, ...(fold !== undefined && { foldAt: fold }) });
     if (made?.ok !== true) throw new WrongInput(made?.problems ?? []);
     return made.parts.map((one): PackPart => {
       const goesOut = way.foldAt === 'service' || (way.foldAt !== 'here' && (shop.machines.length === 0 || one.result.foldPlan?.feasible === false));

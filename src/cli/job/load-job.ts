@@ -3,6 +3,7 @@ import { FAMILIES } from '../../../templates/index.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
 import { readJob } from '../../jobfile/read.ts';
 import type { JobFile } from '../../jobfile/job-file.ts';
+import { shown } from '../../input/given.ts';
 import type { Template } from '../../input/template.ts';
 import type { Shop } from '../../model/shop.ts';
 import { WrongInput } from '../failure.ts';
@@ -25,7 +26,14 @@ export const loadJob = async (path: string, askedShop: string | undefined): Prom
   const families = new Map(await Promise.all([...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const)));
   const read = readJob(text, families);
   if (!read.ok) throw new WrongInput(read.problems);
-  const named = read.job.shop === undefined ? undefined : join(dirname(path), read.job.shop);
-  const shopFile = findShopFile(askedShop ?? named, path);
+  const shopFile = findShopFile(askedShop ?? shopBeside(path, read.job.shop), path);
   return { job: read.job, families, shop: shopFile === undefined ? DEFAULT_SHOP : await readShopFile(shopFile), shopFile };
+};
+
+/** The shop file that a job names. Nothing in a file reaches outside its folder. */
+const shopBeside = (job: string, named: string | undefined): string | undefined => {
+  if (named === undefined) return undefined;
+  const isBelow = !/^(?:[/\\]|[A-Za-z]:)/.test(named) && !named.split(/[/\\]/).includes('..');
+  if (isBelow) return join(dirname(job), named);
+  throw new WrongInput([{ input: 'shop', given: shown(named), allowed: 'a file in the folder of the job file, or below', mend: 'name it on the command line with --shop' }]);
 };

@@ -1,72 +1,101 @@
-import { closeSync, mkdirSync, openSync, readFileSync, unlinkSync, writeSync } from 'node:fs';
+import { constants, copyFileSync, linkSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { hasCode, isAnother, kindAt, remove, temporary } from '../disk.ts';
 import { DiskRefused, WrongInput } from '../failure.ts';
+import { saveAll } from '../save.ts';
 
 const NAME = '.running';
 
-/** Keeps a folder to one run at a time, for as long as `work` takes. A lock that a run left behind when it was killed is taken over. */
-export const withLock = async <T>(folder: string, work: () => Promise<T>): Promise<T> => {
+/**
+ * Keeps a folder to one run at a time, for as long as `work` takes. A lock that a run left behind when it was killed is
+ * taken over. `work` may ask whether it still has the folder: that throws when it was taken away, or by another run.
+ */
+export const withLock = async <T>(folder: string, work: (assertHeld: () => void) => Promise<T>): Promise<T> => {
+  saveAll(folder, [], true);
   const path = join(folder, NAME);
   take(folder, path);
   try {
-    return await work();
+    return await work(() => assertHeld(folder, path));
   } finally {
-    release(path);
+    if (ownerOf(path) === OWN) remove(path);
   }
 };
+
+const OWN = String(process.pid);
+
+/** Others may take a lock over, or let go of it, at the same moment. */
+const MOST_TRIES = 50;
 
 const take = (folder: string, path: string): void => {
+  for (let tries = 0; tries < MOST_TRIES; tries += 1) {
+    if (isClaimed(folder, path)) return;
+    const kind = kindAt(path);
+    const owner = kind === 'file' ? ownerOf(path) : undefined;
+    if (kind === 'nothing' || (kind === 'file' && owner === undefined)) continue;
+    if (owner === undefined || !/^\d*$/.test(owner)) throw new WrongInput([{ input: 'out', given: `${path}, which this command did not make`, allowed: 'a folder of which no other run makes use', mend: `move ${path} away` }]);
+    if (isAnother(Number(owner))) throw inUse(folder, path, owner);
+    takeAway(path, owner);
+  }
+  throw inUse(folder, path, 'unknown');
+};
+
+const inUse = (folder: string, path: string, owner: string): WrongInput =>
+  new WrongInput([{ input: 'out', given: `${folder}, into which another run (process ${owner}) is writing`, allowed: 'a folder of which no other run makes use', mend: `wait for it to end, or remove ${path} if it has` }]);
+
+/** The lock appears with its owner in it: at no moment does it seem to be nobody's. */
+const isClaimed = (folder: string, path: string): boolean => {
+  const own = temporary(path);
   try {
-    mkdirSync(folder, { recursive: true });
-    write(path);
+    writeFileSync(own, OWN, { flag: 'wx' });
+    linked(own, path);
+    return true;
   } catch (error) {
-    if (!hasCode(error, 'EEXIST')) throw new DiskRefused(`Nothing was written to ${folder}`, folder, error);
-    const owner = Number(textOf(path));
-    if (owner !== process.pid && isAlive(owner)) {
-      throw new WrongInput([{ input: 'out', given: `${folder}, into which another run (process ${owner}) is writing`, allowed: 'a folder of which no other run makes use', mend: `wait for it to end, or remove ${path} if it has` }]);
-    }
-    release(path);
-    try {
-      write(path);
-    } catch (again) {
-      throw new DiskRefused(`Nothing was written to ${folder}`, folder, again);
-    }
-  }
-};
-
-const write = (path: string): void => {
-  const file = openSync(path, 'wx');
-  try {
-    writeSync(file, String(process.pid));
+    // ENOENT: another run took `own` for left behind.
+    if (hasCode(error, 'EEXIST', 'ENOENT') && kindAt(folder) === 'folder') return false;
+    throw new DiskRefused(`Nothing was written to ${folder}`, folder, error);
   } finally {
-    closeSync(file);
+    remove(own);
   }
 };
 
-const release = (path: string): void => {
+/** A second name for a file; where the disk knows no such thing, as on a memory stick, a copy. Fails where the name is taken. */
+const linked = (from: string, to: string): void => {
   try {
-    unlinkSync(path);
-  } catch {
-    // Somebody has removed it, or the folder with it.
+    linkSync(from, to);
+  } catch (error) {
+    if (!hasCode(error, 'EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK')) throw error;
+    copyFileSync(from, to, constants.COPYFILE_EXCL);
   }
 };
 
-const textOf = (path: string): string => {
+/** Takes the lock of a dead run away. One of two that try this at once may have caught the other's fresh lock, and puts it back. */
+const takeAway = (path: string, dead: string): void => {
+  const aside = temporary(path);
+  try {
+    renameSync(path, aside);
+    if (ownerOf(aside) !== dead) linked(aside, path);
+  } catch (error) {
+    if (!hasCode(error, 'ENOENT', 'EEXIST')) throw new DiskRefused(`${path} could not be taken away`, path, error);
+  } finally {
+    remove(aside);
+  }
+};
+
+/** What a lock says of its owner; `undefined` when it is gone. */
+const ownerOf = (path: string): string | undefined => {
   try {
     return readFileSync(path, 'utf8');
   } catch {
-    return '';
+    return undefined;
   }
 };
 
-const isAlive = (pid: number): boolean => {
-  if (!Number.isInteger(pid) || pid <= 0) return false;
+const assertHeld = (folder: string, path: string): void => {
   try {
-    process.kill(pid, 0);
-    return true;
+    const owner = readFileSync(path, 'utf8');
+    if (owner !== OWN) throw inUse(folder, path, owner);
   } catch (error) {
-    return hasCode(error, 'EPERM');
+    if (error instanceof WrongInput) throw error;
+    throw new DiskRefused(`The job was not finished, for ${path} was taken away while it ran`, folder, error);
   }
 };
-
-const hasCode = (error: unknown, code: string): boolean => error instanceof Error && 'code' in error && error.code === code;

@@ -1,13 +1,15 @@
-import { lstatSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Template } from '../../input/template.ts';
-import { type MadePart, makeParts } from '../../job.ts';
+import type { MadePart } from '../../job.ts';
 import type { JobFile, JobPart } from '../../jobfile/job-file.ts';
 import { hasStop } from '../../model/finding.ts';
 import type { OutputFile } from '../../model/output-file.ts';
 import type { Shop } from '../../model/shop.ts';
 import type { FindingResult, PartResult, ReportResult } from '../../result.ts';
 import { papersOf } from '../../papers.ts';
+import { kindAt } from '../disk.ts';
 import { VERSION } from '../version.ts';
+import type { MakeParts } from './made-parts.ts';
 import { type FolderRecord, isWhole, recordIn, sha256, writeFolder } from './part-folder.ts';
 
 /** What is kept of a part in its folder: enough to leave it alone next time, and to prove its files with. */
@@ -31,6 +33,7 @@ export interface PartWork {
   readonly job: JobFile;
   readonly part: JobPart;
   readonly template: Template;
+  readonly make: MakeParts;
   readonly shop: Shop;
   /** Where its files go. */
   readonly folder: string;
@@ -43,7 +46,9 @@ export interface PartWork {
 /** Makes one part of a job into its folder, unless it stands there already as it would be made. A part that is stopped leaves no file to cut. */
 export const makePart = async (work: PartWork): Promise<PartOutcome> => {
   const { part, folder, isForcedAnew, force } = work;
-  if (lstatSync(folder, { throwIfNoEntry: false })?.isSymbolicLink() === true) return { status: 'refused', reason: `${folder} is a link to another place; remove it` };
+  const kind = kindAt(folder);
+  if (kind === 'link') return { status: 'refused', reason: `${folder} is a link to another place; remove it` };
+  if (kind !== 'nothing' && kind !== 'folder') return { status: 'refused', reason: `${folder} is not a folder; move it away` };
   const hash = hashOf(work);
   const known = recordIn<PartRecord>(folder);
   if (!isForcedAnew && known?.hash === hash && isWhole(folder, known)) return known.stopped ? { status: 'refused', reason: stopsOf(known), record: known } : { status: 'unchanged', record: known };
@@ -52,10 +57,13 @@ export const makePart = async (work: PartWork): Promise<PartOutcome> => {
   const { name, family, inputs, note, revision } = part;
   const record = { tool: 'blankwright', hash, name, family, inputs, note: note ?? null, revision: revision ?? null, stopped, silenced, parts, reports } as const;
   const written = writeFolder(folder, stopped ? [] : files, record, force);
-  if (written.foreign !== undefined) return { status: 'refused', reason: `${folder}/${written.foreign} was not made by this command, or was changed since. Move it away, or replace it with --force` };
+  if (written.foreign !== undefined) return { status: 'refused', reason: foreignReason(join(folder, written.foreign)) };
   const whole: PartRecord = { ...record, files: written.files };
   return stopped ? { status: 'refused', reason: stopsOf(whole), record: whole } : { status: 'made', record: whole };
 };
+
+const foreignReason = (path: string): string =>
+  kindAt(path) === 'file' ? `${path} was not made by this command, or was changed since. Move it away, or replace it with --force` : `${path} is not a file. Move it away`;
 
 const stopsOf = ({ parts }: Pick<PartRecord, 'parts'>): string =>
   [...new Set(parts.flatMap((p) => p.findings.filter((f) => f.severity === 'stop').map((f) => f.message)))].join(' ');
@@ -63,9 +71,9 @@ const stopsOf = ({ parts }: Pick<PartRecord, 'parts'>): string =>
 /** Of all that a part's files depend on. */
 const hashOf = ({ job: { papers, paper }, part, shop }: PartWork): string => sha256(JSON.stringify([VERSION, part, shop, papers, paper]));
 
-const made = async ({ job, part, template, shop }: PartWork): Promise<Pick<PartRecord, 'parts' | 'reports' | 'silenced'> & { readonly files: readonly OutputFile[] }> => {
+const made = async ({ job, part, template, make, shop }: PartWork): Promise<Pick<PartRecord, 'parts' | 'reports' | 'silenced'> & { readonly files: readonly OutputFile[] }> => {
   // How well a part is likely to fit stands on its sheet.
-  const result = makeParts(template, part.inputs, { ...part.way, shop, ...(job.papers.includes('sheet') && { fit: {} }) });
+  const result = make(template, part.inputs, { ...part.way, shop, ...(job.papers.includes('sheet') && { fit: {} }) });
   // The inputs were read when the job was.
   if (!result.ok) throw new Error(JSON.stringify(result.problems));
   let silenced = 0;

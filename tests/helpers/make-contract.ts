@@ -1,0 +1,118 @@
+import * as z from 'zod';
+import { FIT } from './fit-contract.ts';
+
+const point = z.tuple([z.number(), z.number()]);
+
+const of = z.int();
+const panel = z.string();
+const place = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('edge'), panel, of, from: point, to: point }),
+  z.strictObject({ kind: z.literal('mould'), panel, fold: z.string() }),
+  z.strictObject({ kind: z.literal('centre'), panel, of }),
+  z.strictObject({ kind: z.literal('corner'), panel, at: point }),
+  z.strictObject({ kind: z.literal('diameter'), of }),
+  z.strictObject({ kind: z.literal('radius'), of, at: point }),
+  z.strictObject({ kind: z.enum(['length', 'width']), of, from: point, to: point }),
+  z.strictObject({ kind: z.literal('line'), fold: z.string() }),
+  z.strictObject({ kind: z.literal('cut'), of }),
+]);
+
+/** The names of a part in `make --json`, written down once more: no more, no fewer, no other types. */
+const PART = z.strictObject({
+  name: z.string(),
+  family: z.string(),
+  piece: z.string().nullable(),
+  hand: z.enum(['left', 'right']),
+  quantity: z.int(),
+  material: z.strictObject({ id: z.string(), thicknessMm: z.number(), densityKgM3: z.number() }),
+  rule: z.string(),
+  blank: z.strictObject({
+    widthMm: z.number(),
+    heightMm: z.number(),
+    areaMm2: z.number(),
+    cutLengthMm: z.number(),
+    pierces: z.int(),
+    massKg: z.number(),
+  }),
+  bends: z.array(
+    z.strictObject({
+      id: z.string(),
+      angleDeg: z.number(),
+      direction: z.enum(['up', 'down']),
+      insideRadiusMm: z.number(),
+      kFactor: z.number(),
+      allowanceMm: z.number(),
+      setbackMm: z.number(),
+      deductionMm: z.number(),
+      centreLine: z.tuple([point, point]),
+    }),
+  ),
+  folded: z.strictObject({ sizeMm: z.tuple([z.number(), z.number(), z.number()]) }),
+  foldPlan: z
+    .strictObject({
+      machine: z.string(),
+      feasible: z.boolean().nullable(),
+      steps: z.array(
+        z.strictObject({
+          bend: z.string(),
+          clampedSide: z.string(),
+          flip: z.boolean(),
+          turnDeg: z.number(),
+          stopAtDeg: z.number(),
+          sightLineMm: z.number().nullable(),
+          from: z.string(),
+          fingersMm: z.array(z.number()),
+          note: z.string().nullable(),
+          inTwo: z.strictObject({ stroke: z.union([z.literal(1), z.literal(2)]), keepsDeg: z.number(), otherStep: z.int() }).optional(),
+        }),
+      ),
+      blockedBy: z.array(
+        z.strictObject({
+          bend: z.string(),
+          after: z.array(z.string()),
+          reason: z.string(),
+          touches: z.string().nullable(),
+          atDeg: z.number().nullable(),
+          suggestion: z.string().nullable(),
+        }),
+      ),
+      blockEachOther: z.array(z.string()),
+    })
+    .nullable(),
+  proof: z
+    .strictObject({
+      worstMm: z.number(),
+      measures: z.array(z.strictObject({ name: z.string(), askedMm: z.number(), foundMm: z.number(), between: z.array(place).min(1), heightMm: z.number().optional(), atLeast: z.literal(true).optional() })),
+      angles: z.array(z.strictObject({ name: z.string(), askedDeg: z.number(), foundDeg: z.number(), fold: z.string() })),
+      made: z.strictObject({
+        measure: z.enum(['outside', 'inside']),
+        kerfMm: z.number(),
+        panels: z.array(z.strictObject({ name: z.string(), at: point })),
+        cut: z.strictObject({ outline: z.array(z.tuple([z.number(), z.number(), z.number()])), holes: z.array(z.array(z.tuple([z.number(), z.number(), z.number()]))) }),
+      }),
+    }),
+  fit: FIT.nullable(),
+  findings: z.array(z.strictObject({ rule: z.string(), severity: z.enum(['stop', 'warn', 'note']), message: z.string() })),
+  files: z.array(z.string()),
+});
+
+/** The names of what families report. */
+const REPORT = z.strictObject({
+  name: z.string(),
+  figures: z.array(z.strictObject({ name: z.string(), value: z.number(), unit: z.string(), about: z.string().optional() })),
+  tables: z.array(
+    z.strictObject({ title: z.string(), columns: z.array(z.strictObject({ name: z.string(), unit: z.string() })), rows: z.array(z.array(z.number())) }),
+  ),
+});
+
+/** What `make --json` prints. */
+export const MADE = z.strictObject({ parts: z.array(PART), reports: z.array(REPORT) });
+
+/** What `job --json` prints. */
+export const JOB = z.strictObject({
+  job: z.string(),
+  folder: z.string(),
+  parts: z.array(z.strictObject({ name: z.string(), folder: z.string(), status: z.enum(['made', 'unchanged', 'refused']), reason: z.string().nullable(), parts: z.array(PART), reports: z.array(REPORT) })),
+  summary: z.strictObject({ made: z.int(), unchanged: z.int(), refused: z.int(), warnings: z.int(), silenced: z.int(), removed: z.int() }),
+  left: z.array(z.string()),
+});
