@@ -163,26 +163,28 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
     title: `${top.name}, ${hand} hand`,
     lines: [`${values.material.name} ${figure(values.thicknessMm, 3)} mm, ${top.quantity} off`, `bends by ${top.rule}`],
   }, 'outline' in cut ? cut : flat);
+  let written: string | undefined;
+  const dxf = (): string => (written ??= dxfOf(drawing, context.options));
   const result: PartResult = {
     ...top,
     blank: blankResult(flat, values),
     bends: flat.bends.map(bendResult),
     folded: { sizeMm: foldedSizeMm(part, flat) },
     foldPlan: plan?.plan ?? null,
-    ...proofOf(findings, drawing, context, () => askedOf(part, flat, kerfMm(context))),
+    ...proofOf(findings, dxf, context, () => askedOf(part, flat, kerfMm(context))),
     fit: null,
   };
   const stopped = hasStop(result.findings);
   const { shop = DEFAULT_SHOP, fit: how } = context.options;
   const fit = how === undefined || stopped ? null : fitOfBlank(context.inputs, { piece: blank.id, hand, part, flat, kerfMm: kerfMm(context), shop, marks, machine: plan?.plan.machine }, how);
-  return { result: { ...result, fit }, mark, stopped, part, flat, material: values.material, drawing, ...(plan !== undefined && { plan }), files: () => (stopped ? [] : outputFiles(safeName(values.name) + suffix, drawing, context.options)) };
+  return { result: { ...result, fit }, mark, stopped, part, flat, material: values.material, drawing, ...(plan !== undefined && { plan }), files: () => (stopped ? [] : outputFiles(safeName(values.name) + suffix, dxf, drawing, context.options)) };
 }
 
 /** The proof of the DXF as it would be written, and the findings with what the proof says stops it. */
-function proofOf(findings: readonly Finding[], drawing: Drawing, { options }: Context, ask: () => Asked): Pick<PartResult, 'proof' | 'findings'> {
+function proofOf(findings: readonly Finding[], dxf: () => string, { options }: Context, ask: () => Asked): Pick<PartResult, 'proof' | 'findings'> {
   if (hasStop(findings)) return { proof: null, findings: findings.map(bare) };
   const asked = ask();
-  const proved = proveDxf(dxfOf(drawing, options), asked, options.form.units);
+  const proved = proveDxf(dxf(), asked, options.form.units);
   if (!proved.ok) throw new Error(`the DXF cannot be read back: ${proved.reason}`);
   const { worstMm, measures, angles, findings: found } = proved.proof;
   const { measure, kerfMm: kerf, panels, cut } = asked;
@@ -258,7 +260,8 @@ const dxfOf = (drawing: Drawing, { cutOnly, dxfVersion, form }: Context['options
   return WRITERS.find(({ id, extension }) => extension === 'dxf' && ids.includes(id))?.write(drawing, { cutOnly, form }) ?? '';
 };
 
-function outputFiles(base: string, drawing: Drawing, { cutOnly, dxfVersion, form }: Context['options']): TextFile[] {
+/** The DXF is the very text that was proved. */
+function outputFiles(base: string, dxf: () => string, drawing: Drawing, { cutOnly, dxfVersion, form }: Context['options']): TextFile[] {
   const ids = writersFor(dxfVersion);
-  return WRITERS.filter(({ id }) => ids.includes(id)).map(({ extension, write }) => ({ name: `${base}.${extension}`, contents: write(drawing, { cutOnly, form }) }));
+  return WRITERS.filter(({ id }) => ids.includes(id)).map(({ extension, write }) => ({ name: `${base}.${extension}`, contents: extension === 'dxf' ? dxf() : write(drawing, { cutOnly, form }) }));
 }

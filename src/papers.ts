@@ -10,8 +10,9 @@ import type { Part } from './model/part.ts';
 import type { Shop } from './model/shop.ts';
 import type { FindingResult, ReportResult } from './result.ts';
 import { safeName } from './safe-name.ts';
-import { jobSheetHtml, jobSheetPages } from './sheet/job-sheet.ts';
-import type { SheetRequest } from './sheet/sheet-content.ts';
+import { sheetContent, type SheetRequest } from './sheet/sheet-content.ts';
+import { sheetHtml } from './sheet/sheet-html.ts';
+import { sheetPages } from './sheet/sheet-pages.ts';
 import { foldedMesh } from './solid/folded-mesh.ts';
 import { writeGlb } from './write/glb.ts';
 import { writePdf } from './write/pdf.ts';
@@ -76,9 +77,10 @@ async function sheetOf({ part, report, note, revision, shop }: PapersRequest, mo
     ...(shop !== undefined && { shop }),
   };
   const base = `${safeName(result.name)}-sheet`;
+  const content = sheetContent(request);
   return [
-    { name: `${base}.html`, contents: jobSheetHtml(request) },
-    { name: `${base}.pdf`, contents: await writePdf(jobSheetPages(request), { title: `${result.name}: job sheet`, mark }) },
+    { name: `${base}.html`, contents: sheetHtml(content) },
+    { name: `${base}.pdf`, contents: await writePdf(sheetPages(content), { title: `${result.name}: job sheet`, mark }) },
   ];
 }
 

@@ -1,4 +1,4 @@
-import { open } from 'node:fs/promises';
+import { closeSync, openSync, readSync } from 'node:fs';
 import { diskReason, WrongInput } from './failure.ts';
 
 /** The YAML reader compares every name with every other: a megabyte of them takes it a minute, this under a second. */
@@ -23,7 +23,7 @@ export const readTextFile = async (path: string, { input, allowed, tooLarge, mos
     throw new WrongInput([{ input, given, allowed: instead, mend }]);
   };
   try {
-    const bytes = await readBytes(path, mostBytes + 1);
+    const bytes = readBytes(path, mostBytes + 1);
     if (bytes.length > mostBytes) return refuse(`${path}, which is larger`, `a file of at most ${mostBytes} bytes`, tooLarge);
     return new TextDecoder(encoding, { fatal: true }).decode(bytes);
   } catch (error) {
@@ -33,18 +33,21 @@ export const readTextFile = async (path: string, { input, allowed, tooLarge, mos
   }
 };
 
-/** The beginning of a file, or of a pipe or device, which tell no size and may never end. */
-export const readBytes = async (path: string, most: number): Promise<Uint8Array> => {
-  const file = await open(path, 'r');
+/**
+ * The beginning of a file, or of a pipe or device, which tell no size and may never end. At once, not as a promise: to
+ * load what that takes costs Node as long as the sums of a part.
+ */
+export const readBytes = (path: string, most: number): Uint8Array => {
+  const file = openSync(path, 'r');
   try {
     const bytes = new Uint8Array(most);
     let length = 0;
     for (;;) {
-      const { bytesRead } = await file.read(bytes, length, most - length);
-      length += bytesRead;
-      if (bytesRead === 0 || length === most) return bytes.subarray(0, length);
+      const read = readSync(file, bytes, length, most - length, null);
+      length += read;
+      if (read === 0 || length === most) return bytes.subarray(0, length);
     }
   } finally {
-    await file.close();
+    closeSync(file);
   }
 };

@@ -1,3 +1,4 @@
+import { grouped } from '../grouped.ts';
 import { cutterFor, type Cutter, type CutRate, type MaterialFamily, type SheetSize, type Shop } from '../model/shop.ts';
 import type { PartResult } from '../result.ts';
 
@@ -60,13 +61,7 @@ export interface SheetEstimate {
 
 /** What is cut of a job, by material and thickness. Blanks that cannot be made are not in it. */
 export function cutList(blanks: readonly ListedBlank[], shop: Shop): CutGroup[] {
-  const groups = new Map<string, ListedBlank[]>();
-  for (const blank of blanks) {
-    const { material: { id, thicknessMm } } = blank.result;
-    const key = `${id} ${thicknessMm}`;
-    groups.set(key, [...(groups.get(key) ?? []), blank]);
-  }
-  return [...groups.values()]
+  return grouped(blanks, ({ result: { material } }) => `${material.id} ${material.thicknessMm}`)
     .map((group) => groupOf(group, shop))
     .toSorted((a, b) => (a.material === b.material ? a.thicknessMm - b.thicknessMm : a.material < b.material ? -1 : 1));
 }

@@ -1,3 +1,4 @@
+import { grouped } from '../grouped.ts';
 import type { MakeOptions } from '../job.ts';
 import type { Handover } from '../model/handover.ts';
 import type { OutputFile } from '../model/output-file.ts';
@@ -60,13 +61,8 @@ interface Sheet {
 
 /** Parts of one archive each, in the order in which their sheets come first. */
 const sheetsOf = (parts: readonly WholePart[], { handover: { perSheet } }: PackOptions): Sheet[] => {
-  const groups = new Map<string, WholePart[]>();
   const keyOf = ({ made: { result: { material } } }: WholePart): string => `${material.id} ${material.thicknessMm}`;
-  for (const part of parts) {
-    const key = perSheet ? keyOf(part) : '';
-    groups.set(key, [...(groups.get(key) ?? []), part]);
-  }
-  return [...groups.values()].map((group): Sheet => {
+  return grouped(parts, (part) => (perSheet ? keyOf(part) : '')).map((group): Sheet => {
     const isOne = group.every((part) => keyOf(part) === keyOf(group[0] as WholePart));
     const { id, thicknessMm } = (group[0] as WholePart).made.result.material;
     return isOne ? { material: id, thicknessMm, parts: group } : { material: null, thicknessMm: null, parts: group };

@@ -121,50 +121,22 @@ interface Choice {
  * then the fewest fingers; else the widest that fits.
  */
 function bestBlock(widths: readonly number[], used: number, { room, on }: Use): { readonly block: number; readonly held: number } | undefined {
-  const blocks = sortedBlocks(widths);
+  const sums = subsetSums(widths);
   const most = room.to - room.from + SLACK_MM;
-  const enough = firstOf(blocks, on - SLACK_MM);
-  for (let i = enough; i < blocks.length && (blocks[i] as SortedBlock).sum <= most; i++) {
-    const { block } = blocks[i] as SortedBlock;
-    if ((block & used) === 0) return { block, held: on };
+  let best: number | undefined;
+  for (let block = 0; block < sums.length; block++) {
+    if ((block & used) !== 0 || (sums[block] as number) > most) continue;
+    if (best === undefined || isBetterBlock(sums, on, block, best)) best = block;
   }
-  let widest: SortedBlock | undefined;
-  for (let i = enough - 1; i >= 0; i--) {
-    const candidate = blocks[i] as SortedBlock;
-    if ((candidate.block & used) !== 0 || candidate.sum > most) continue;
-    // Of equal widths the one of fewest fingers comes first, and so last on the way down.
-    if (widest !== undefined && candidate.sum < widest.sum) break;
-    widest = candidate;
-  }
-  return widest && { block: widest.block, held: Math.min(on, widest.sum) };
+  return best === undefined ? undefined : { block: best, held: Math.min(on, sums[best] as number) };
 }
 
-/** Place of the first block that is at least so wide. */
-const firstOf = (blocks: readonly SortedBlock[], least: number): number => {
-  let [low, high] = [0, blocks.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((blocks[middle] as SortedBlock).sum < least) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-};
-
-interface SortedBlock {
-  readonly block: number;
-  readonly sum: number;
-}
-
-const sorted = new WeakMap<readonly number[], readonly SortedBlock[]>();
-
-/** Every subset of a set of fingers, narrow ones first, and of equal widths those of fewer fingers. */
-const sortedBlocks = (widths: readonly number[]): readonly SortedBlock[] => {
-  const known = sorted.get(widths);
-  if (known !== undefined) return known;
-  const blocks = subsetSums(widths).map((sum, block): SortedBlock => ({ block, sum }));
-  blocks.sort((a, b) => a.sum - b.sum || bitCount(a.block) - bitCount(b.block));
-  sorted.set(widths, blocks);
-  return blocks;
+/** Whether one block is better than another where so much is to be held. */
+const isBetterBlock = (sums: readonly number[], on: number, block: number, other: number): boolean => {
+  const [a, b] = [sums[block] as number, sums[other] as number];
+  const [isEnough, wasEnough] = [a >= on - SLACK_MM, b >= on - SLACK_MM];
+  if (isEnough !== wasEnough) return isEnough;
+  return a === b ? bitCount(block) < bitCount(other) : isEnough ? a < b : a > b;
 };
 
 /** Every set of fingers that are still free and fit into a room, with how much of the fold it holds. */

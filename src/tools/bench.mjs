@@ -6,7 +6,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 
-const QUESTIONS = ['command', 'brackets', 'read-inputs', 'flatten', 'write-dxf', 'plan', 'proof', 'fit', 'folded', 'job'];
+const QUESTIONS = ['command', 'brackets', 'read-inputs', 'flatten', 'write-dxf', 'plan', 'proof', 'fit', 'families', 'folded', 'job'];
 
 const asked = process.argv.slice(2);
 const unknown = asked.filter((name) => !QUESTIONS.includes(name));

@@ -3,7 +3,6 @@
 // or with other flags; without one, or with a stale one, everything works the same and starts a little slower.
 'use strict';
 const { readFileSync } = require('node:fs');
-const { wrap } = require('node:module');
 const { join } = require('node:path');
 const { Script } = require('node:vm');
 
@@ -17,7 +16,7 @@ const compiled = () => {
   }
 };
 
-const script = new Script(wrap(readFileSync(filename, 'utf8')), { filename, cachedData: compiled() });
+const script = new Script(readFileSync(filename, 'latin1'), { filename, cachedData: compiled() });
 const command = { exports: {} };
 script.runInThisContext()(command.exports, require, command, filename, __dirname);
 // Code from a cache cannot import modules, so it is handed the means to.

@@ -6,7 +6,9 @@ import { textWidthMm } from '../../src/draw/text-width.ts';
 import { fitShort } from '../../src/fit/short.ts';
 import { type MadePart, makeParts } from '../../src/job.ts';
 import type { Label, PictureItem } from '../../src/model/picture.ts';
-import { jobSheetHtml, jobSheetPages } from '../../src/sheet/job-sheet.ts';
+import { sheetContent } from '../../src/sheet/sheet-content.ts';
+import { sheetHtml } from '../../src/sheet/sheet-html.ts';
+import { sheetPages } from '../../src/sheet/sheet-pages.ts';
 import { writePdf } from '../../src/write/pdf.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
@@ -42,7 +44,7 @@ const spanOf = ({ at: [x], text, sizeMm, align = 'left', isBold }: Label): reado
 test.each([...FAMILIES.keys()])('%s: nothing written off its pages, and every page says which part it is of', async (family) => {
   const [example] = (await loadFamily(family)).examples;
   for (const made of await partsOf(family, { ...example?.inputs })) {
-    const pages = jobSheetPages(requestOf(made));
+    const pages = sheetPages(sheetContent(requestOf(made)));
     for (const [i, page] of pages.entries()) {
       const labels = labelsIn(page.items);
       expect(labels.some(({ text }) => text === `page ${i + 1} of ${pages.length}`)).toBe(true);
@@ -58,7 +60,7 @@ describe('the sheet of a bracket', () => {
     const [made] = await partsOf('bracket-angle', SEAT_POST);
     if (made === undefined) throw new Error('not made');
     const file = join(tempFolder(), 'sheet.pdf');
-    const pages = jobSheetPages(requestOf(made));
+    const pages = sheetPages(sheetContent(requestOf(made)));
     expect(pages).toHaveLength(2);
     writeFileSync(file, await writePdf(pages, { title: 'sheet', mark: made.mark }));
     const text = spawnSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }).stdout;
@@ -79,15 +81,15 @@ describe('the sheet of a bracket', () => {
     const [made] = await partsOf('bracket-angle', { ...SEAT_POST, holesA: '35,20,300' });
     if (made === undefined) throw new Error('not made');
     expect(made.stopped).toBe(true);
-    expect(jobSheetHtml(requestOf(made))).toContain('DO NOT CUT');
+    expect(sheetHtml(sheetContent(requestOf(made)))).toContain('DO NOT CUT');
   });
 
   test('the same text each time; whatever a part is called, it stays a text', async () => {
     const name = '<script>alert(1)</script>--> "x" & \\ }*{';
     const [made] = await partsOf('bracket-angle', { ...SEAT_POST, name });
     if (made === undefined) throw new Error('not made');
-    const html = jobSheetHtml(requestOf(made));
-    expect(jobSheetHtml(requestOf(made))).toBe(html);
+    const html = sheetHtml(sheetContent(requestOf(made)));
+    expect(sheetHtml(sheetContent(requestOf(made)))).toBe(html);
     expect(html).not.toContain('<script');
     expect(html).toContain('&lt;script&gt;alert(1)&lt;/script&gt;');
   });
@@ -100,7 +102,7 @@ test('holes of a pattern are counted beside one of them, others have their names
   const round = made.flat.cutouts.filter((hole) => hole.kind === 'round').map(({ diameterMm }) => diameterMm);
   const [size, count] = [...new Set(round)].map((d) => [d, round.filter((other) => other === d).length] as const).toSorted((a, b) => b[1] - a[1])[0] as readonly [number, number];
   expect(count).toBeGreaterThan(12);
-  const [page] = jobSheetPages(requestOf(made));
+  const [page] = sheetPages(sheetContent(requestOf(made)));
   const texts = labelsIn(page?.items ?? []).map(({ text }) => text);
   expect(texts).toContain(`${count} x Ø${size}`);
   expect(texts.filter((text) => /^h\d+$/.test(text)).length).toBeLessThanOrEqual(made.flat.cutouts.length - count);
@@ -117,7 +119,7 @@ test('opened in a browser: no complaint, nothing fetched, no scrolling sideways 
       const [made] = await partsOf(family, { ...(inputs ?? example?.inputs) });
       if (made === undefined) throw new Error('not made');
       const file = join(folder, `${family}.html`);
-      writeFileSync(file, jobSheetHtml(requestOf(made)));
+      writeFileSync(file, sheetHtml(sheetContent(requestOf(made))));
       const { errors, asked, tooWide, text, pdf } = await openPage(browser, file, 390);
       expect([errors, asked, tooWide]).toEqual([[], [], 0]);
       expect(text).toContain(made.result.name);

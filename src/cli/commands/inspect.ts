@@ -109,7 +109,7 @@ const inspectAll = async (files: readonly string[], options: InspectOptions): Pr
   const problems: InputProblem[] = [];
   const inspected: Found[] = [];
   for (const file of files) {
-    const bytes = await bytesOf(file);
+    const bytes = bytesOf(file);
     const found = inspectDxf(bytes, options);
     if (found.ok) inspected.push({ file, found });
     else problems.push({ input: 'file', given: `${file}, but ${found.reason}`, allowed: 'a DXF file in text form', mend: found.mend });
@@ -118,9 +118,9 @@ const inspectAll = async (files: readonly string[], options: InspectOptions): Pr
   return inspected;
 };
 
-const bytesOf = async (file: string): Promise<Uint8Array> => {
+const bytesOf = (file: string): Uint8Array => {
   try {
-    return await readBytes(file, LARGEST_BYTES + 1);
+    return readBytes(file, LARGEST_BYTES + 1);
   } catch (error) {
     throw new WrongInput([{ input: 'file', given: file, allowed: 'a DXF file in text form', mend: `it cannot be read: ${diskReason(error)}` }]);
   }
