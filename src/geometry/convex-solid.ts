@@ -63,6 +63,9 @@ export interface Ring {
   readonly high: number;
   readonly inner: number;
   readonly outer: number;
+  /** Where the middle of its shadow stands round the axis, and how far the body reaches to either side of it. */
+  readonly rad: number;
+  readonly halfRad: number;
   /** Whether the body has the same section all along the axis. */
   readonly isPrism: boolean;
 }
@@ -78,7 +81,19 @@ const ringOf = ({ corners, edges }: Solid): Ring => {
     const [a, b] = [corners[i] as Vec3, corners[j] as Vec3];
     return Math.abs(a[2] - b[2]) < NOISE_MM || (Math.abs(a[0] - b[0]) < NOISE_MM && Math.abs(a[1] - b[1]) < NOISE_MM);
   };
-  return { low, high, inner: nearestToAxis(corners), outer, isPrism: high - low > NOISE_MM && edges.every(isAlongOrAcross) };
+  return { low, high, inner: nearestToAxis(corners), outer, ...sectorOf(corners), isPrism: high - low > NOISE_MM && edges.every(isAlongOrAcross) };
+};
+
+/** By the circle round the middle of all corners; all round where the axis lies within it. */
+const sectorOf = (corners: readonly Vec3[]): Pick<Ring, 'rad' | 'halfRad'> => {
+  let [x, y] = [0, 0];
+  for (const c of corners) {
+    x += c[0] / corners.length;
+    y += c[1] / corners.length;
+  }
+  const radius = Math.sqrt(Math.max(...corners.map((c) => (c[0] - x) ** 2 + (c[1] - y) ** 2)));
+  const distance = Math.sqrt(x * x + y * y);
+  return { rad: Math.atan2(y, x), halfRad: distance > radius ? Math.asin(radius / distance) : Math.PI };
 };
 
 /** A lower bound: the distance of the axis from the shadow along the four main directions. */

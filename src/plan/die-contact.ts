@@ -1,6 +1,6 @@
 import { cosDeg, sinDeg, turnedDeg } from '../geometry/degrees.ts';
 import { overY } from '../geometry/own-mirror.ts';
-import { along, distance, dot, sub, type Vec2 } from '../geometry/vec2.ts';
+import type { Vec2 } from '../geometry/vec2.ts';
 import { CONTACT_GAP_MM } from './net.ts';
 import { overlap } from '../geometry/convex-polygon.ts';
 
@@ -22,8 +22,9 @@ export function dieContact(turnedLeg: readonly Vec2[], die: readonly Vec2[], { f
   const radius = Math.max(...leg.map((p) => Math.hypot(...p)));
   const speedMm = ((radius + halfVMm / cosDeg(turnDeg) ** 2) * Math.PI) / 180;
   for (let deg = fromDeg; deg <= turnDeg; ) {
-    const at = leg.map((p) => turnedDeg(p, deg));
-    const risen = die.map(([x, y]): Vec2 => [x, y + (halfVMm * sinDeg(deg)) / cosDeg(deg)]);
+    const [c, s] = [cosDeg(deg), sinDeg(deg)];
+    const at = leg.map(([x, y]): Vec2 => [c * x - s * y, s * x + c * y]);
+    const risen = die.map(([x, y]): Vec2 => [x, y + (halfVMm * s) / c]);
     if (overlap(at, risen)) return deg - fromDeg;
     deg += Math.max(gap(at, risen), LEAST_STEP_MM) / speedMm;
   }
@@ -37,21 +38,22 @@ export interface LegTurn {
 }
 
 /** Between polygons that do not overlap. */
-const gap = (a: readonly Vec2[], b: readonly Vec2[]): number => Math.min(cornersToEdges(a, b), cornersToEdges(b, a));
+const gap = (a: readonly Vec2[], b: readonly Vec2[]): number => Math.sqrt(Math.min(cornersToEdges(a, b), cornersToEdges(b, a)));
 
+/** The least distance, squared. Plain numbers: this is asked for at every step of a swing. */
 const cornersToEdges = (corners: readonly Vec2[], edges: readonly Vec2[]): number => {
   let least = Infinity;
   for (let i = 0; i < edges.length; i++) {
-    const from = edges[i] as Vec2;
-    const to = edges[i + 1] ?? (edges[0] as Vec2);
-    for (const p of corners) least = Math.min(least, toEdge(p, from, to));
+    const [fromX, fromY] = edges[i] as Vec2;
+    const [toX, toY] = edges[i + 1] ?? (edges[0] as Vec2);
+    const [dx, dy] = [toX - fromX, toY - fromY];
+    const square = dx * dx + dy * dy;
+    for (const [x, y] of corners) {
+      const share = square === 0 ? 0 : Math.min(1, Math.max(0, ((x - fromX) * dx + (y - fromY) * dy) / square));
+      const [offX, offY] = [x - fromX - share * dx, y - fromY - share * dy];
+      const away = offX * offX + offY * offY;
+      if (away < least) least = away;
+    }
   }
   return least;
-};
-
-const toEdge = (p: Vec2, from: Vec2, to: Vec2): number => {
-  const chord = sub(to, from);
-  const square = dot(chord, chord);
-  const share = square === 0 ? 0 : Math.min(1, Math.max(0, dot(sub(p, from), chord) / square));
-  return distance(p, along(from, chord, share));
 };

@@ -60,10 +60,21 @@ const ROUND = 2 * Math.PI;
 export function mayTouch(turning: Drum, still: Drum, turnRad: number): boolean {
   if (Math.abs(turning.distanceMm - still.distanceMm) >= turning.radiusMm + still.radiusMm) return false;
   if (Math.abs(turning.middle[2] - still.middle[2]) >= turning.halfLengthMm + still.halfLengthMm) return false;
+  return sectorsMeet(turning, still, turnRad);
+}
+
+/** Something that lies within a sector round the z axis. */
+interface Sector {
+  readonly rad: number;
+  readonly halfRad: number;
+}
+
+/** Whether a sector that turns counter-clockwise comes to share an angle with one that stays. */
+export const sectorsMeet = (turning: Sector, still: Sector, turnRad: number): boolean => {
   const halves = turning.halfRad + still.halfRad;
   const ahead = still.rad - turning.rad + halves;
   return ahead - ROUND * Math.floor(ahead / ROUND) <= turnRad + 2 * halves;
-}
+};
 
 /** Where the bodies of some checks are, as far as they rise, and how a side turns past them at most. */
 export interface Sweep {

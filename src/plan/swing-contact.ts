@@ -1,6 +1,6 @@
-import { cosDeg, sinDeg } from '../geometry/degrees.ts';
 import { cross3, dot3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import { normalOf, type Solid } from '../geometry/convex-solid.ts';
+import { sectorsMeet } from './drum.ts';
 import { turnContact } from './turn-contact.ts';
 
 /**
@@ -10,24 +10,32 @@ import { turnContact } from './turn-contact.ts';
  * angles of both are roots of A cos + B sin = C.
  */
 export function swingContact(turning: Solid, still: Solid, turnDeg: number): number | undefined {
-  if (!canMeet(turning, still)) return undefined;
+  const most = (turnDeg * Math.PI) / 180;
+  if (!canMeet(turning, still, most)) return undefined;
   // With the same section all along the axis, they meet where their sections do.
   if (turning.ring.isPrism && still.ring.isPrism) return turnContact(turning.shadow, still.shadow, turnDeg);
-  let first = Infinity;
-  const meet = (deg: number): void => {
-    if (deg < first) first = deg;
-  };
-  cornersOnFaces(turning, still, 1, turnDeg, meet);
-  cornersOnFaces(still, turning, -1, turnDeg, meet);
-  edgesOnEdges(turning, still, turnDeg, meet);
-  return first === Infinity ? undefined : first;
+  // What is met later than the end of the turn is not met.
+  const first: First = { rad: most + NO_ANGLE };
+  cornersOnFaces(turning, still, 1, first);
+  cornersOnFaces(still, turning, -1, first);
+  edgesOnEdges(turning, still, first);
+  return first.rad > most ? undefined : (first.rad * 180) / Math.PI;
 }
 
-/** Bodies keep their heights along the axis and their distances from it. */
-const canMeet = ({ ring: p }: Solid, { ring: q }: Solid): boolean => p.low < q.high && q.low < p.high && p.inner < q.outer && q.inner < p.outer;
+/** The least angle found so far. */
+interface First {
+  rad: number;
+}
+
+/** Less than any difference that counts, radians. */
+const NO_ANGLE = 1e-12;
+
+/** Bodies keep their heights along the axis and their distances from it, and pass only what lies ahead of them. */
+const canMeet = ({ ring: p }: Solid, { ring: q }: Solid, turnRad: number): boolean =>
+  p.low < q.high && q.low < p.high && p.inner < q.outer && q.inner < p.outer && sectorsMeet(p, q, turnRad);
 
 /** Corners of `a` on faces of `b`; `sense` is 1 when `a` turns, -1 when `b` does. */
-function cornersOnFaces(a: Solid, b: Solid, sense: 1 | -1, turnDeg: number, meet: (deg: number) => void): void {
+function cornersOnFaces(a: Solid, b: Solid, sense: 1 | -1, first: First): void {
   for (const face of b.faces) {
     const loop = face.map((i) => b.corners[i] as Vec3);
     const normal = normalOf(loop);
@@ -35,43 +43,50 @@ function cornersOnFaces(a: Solid, b: Solid, sense: 1 | -1, turnDeg: number, meet
     for (const p of a.corners) {
       const even = normal[0] * p[0] + normal[1] * p[1];
       const odd = normal[1] * p[0] - normal[0] * p[1];
-      for (const deg of roots(even, sense * odd, level - normal[2] * p[2], turnDeg)) {
-        if (isOnFace(turned(p, sense * deg), loop, normal)) meet(deg);
-      }
+      eachRoot(even, sense * odd, level - normal[2] * p[2], (rad) => {
+        if (rad < first.rad && isOnFace(turned(p, sense * rad), loop, normal)) first.rad = rad;
+      });
     }
   }
 }
 
-function edgesOnEdges(turning: Solid, still: Solid, turnDeg: number, meet: (deg: number) => void): void {
+function edgesOnEdges(turning: Solid, still: Solid, first: First): void {
+  const lines = still.edges.map(([k, l]) => {
+    const q = still.corners[k] as Vec3;
+    const v = sub3(still.corners[l] as Vec3, q);
+    return { q, v, w: cross3(v, q) };
+  });
   for (const [i, j] of turning.edges) {
     const p = turning.corners[i] as Vec3;
     const u = sub3(turning.corners[j] as Vec3, p);
     const m = cross3(p, u);
-    for (const [k, l] of still.edges) {
-      const q = still.corners[k] as Vec3;
-      const v = sub3(still.corners[l] as Vec3, q);
-      const w = cross3(v, q);
+    for (const { q, v, w } of lines) {
       // The edges lie in one plane when (Rp - q) . (Ru x v) = R(p x u) . v - Ru . (v x q) vanishes.
       const even = m[0] * v[0] + m[1] * v[1] - u[0] * w[0] - u[1] * w[1];
       const odd = m[0] * v[1] - m[1] * v[0] - u[0] * w[1] + u[1] * w[0];
-      for (const deg of roots(even, odd, u[2] * w[2] - m[2] * v[2], turnDeg)) {
-        if (edgesCross(turned(p, deg), turned(u, deg), q, v)) meet(deg);
-      }
+      eachRoot(even, odd, u[2] * w[2] - m[2] * v[2], (rad) => {
+        if (rad < first.rad && edgesCross(turned(p, rad), turned(u, rad), q, v)) first.rad = rad;
+      });
     }
   }
 }
 
-/** Angles from 0 to `most` degrees with A cos + B sin = C. None where all three vanish: then other pairs tell. */
-function roots(a: number, b: number, c: number, most: number): number[] {
-  const size = Math.hypot(a, b);
-  if (size < 1e-9 || Math.abs(c) > size) return [];
+const ROUND = 2 * Math.PI;
+
+/** Angles from 0 to a full turn with A cos + B sin = C. None where all three vanish: then other pairs tell. */
+function eachRoot(a: number, b: number, c: number, tell: (rad: number) => void): void {
+  const square = a * a + b * b;
+  if (square < 1e-18 || c * c > square) return;
   const mid = Math.atan2(b, a);
-  const off = Math.acos(c / size);
-  return [mid - off, mid + off].map((rad) => ((((rad * 180) / Math.PI) % 360) + 360) % 360).filter((deg) => deg <= most);
+  const off = Math.acos(c / Math.sqrt(square));
+  tell(inRound(mid - off));
+  tell(inRound(mid + off));
 }
 
-const turned = (p: Vec3, deg: number): Vec3 => {
-  const [c, s] = [cosDeg(deg), sinDeg(deg)];
+const inRound = (rad: number): number => (rad < 0 ? rad + ROUND : rad >= ROUND ? rad - ROUND : rad);
+
+const turned = (p: Vec3, rad: number): Vec3 => {
+  const [c, s] = [Math.cos(rad), Math.sin(rad)];
   return [c * p[0] - s * p[1], s * p[0] + c * p[1], p[2]];
 };
 
