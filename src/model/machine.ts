@@ -59,6 +59,8 @@ export interface Folder extends AnyMachine {
   readonly stiffenerMm: Sourced<{ readonly projection: number; readonly startsBelow: number; readonly endsBelow: number }>;
   readonly clampLandMm: Sourced<number>;
   readonly clamp: Fingers | OnePiece;
+  /** Under the nose with the clamp fully open; absent: not known, and how parts come out is not looked at. */
+  readonly clampOpeningMm?: Sourced<number> | undefined;
   /** Radii of the noses there are, 0 for a sharp one; absent: one as round as every bend. */
   readonly noseRadiiMm?: Sourced<readonly number[]> | undefined;
   /** Polygons that were measured; they stand in place of all dimensions of bed, leaf, nose and beam. */
@@ -109,6 +111,8 @@ export interface PressBrake extends AnyMachine {
   readonly dieHolderHalfMm: Sourced<number>;
   readonly ramHalfMm: Sourced<number>;
   readonly punchHeightMm: Sourced<number>;
+  /** From the punch's tip at the end of a stroke to where it is with the ram fully up; absent as above. */
+  readonly daylightMm?: Sourced<number> | undefined;
   /** The punch that is in. */
   readonly punch: string;
   readonly punches: readonly Punch[];

@@ -1,23 +1,23 @@
 import { measuredSpringback } from '../bending/rules/measured.ts';
 import { springbackOf, stopAtDeg } from '../bending/springback.ts';
-import { airForceKnPerM, airRadiusMm, usualOpeningMm } from '../bending/v-die.ts';
+import { airForceKnPerM, usualOpeningMm } from '../bending/v-die.ts';
 import { figure } from '../figures.ts';
 import { type BendMark, bendMark, type MarkTool } from '../folding/bend-mark.ts';
 import { deratingOf, longestBendMm } from '../folding/capacity.ts';
 import type { FlatBend, FlatPattern } from '../model/flat.ts';
 import type { MeasuredBend } from '../model/bend-rule.ts';
-import type { Folder, Machine } from '../model/machine.ts';
+import type { Machine } from '../model/machine.ts';
 import type { Material } from '../model/material.ts';
 import type { Part } from '../model/part.ts';
 import type { Move } from './cheapest.ts';
 import type { Lattice } from './lattice.ts';
 import { HEM_DEG, HEM_SWING_DEG, type PartNet, partNet } from './part-net.ts';
-import { tips } from './cost.ts';
 import { type PlanAnswer, planFolds } from './plan.ts';
 import { foldBits } from './pre-fold.ts';
 import { rescueByPreFolds } from './rescue.ts';
 import { type InTwo, type StepResult, stepOf } from './result.ts';
 import { whyNot } from './reasons.ts';
+import { bendLengthMm, bendNamed, noseRadiusMm, stepNotes, strengthMpa } from './step-notes.ts';
 import type { Stroke } from './stroke.ts';
 
 /**
@@ -148,11 +148,6 @@ function beyondCapacity({ flat, material }: PartToFold, machine: Machine): Block
 const ratedMm = ({ capacities, capacityMm }: Machine, material: Material): number | undefined =>
   capacities?.find((c) => c.material === material.family)?.thickness ?? (capacityMm === null ? undefined : capacityMm.value * deratingOf(material).factor);
 
-/** The greatest that the sheet may have, so that no force comes as a surprise. */
-const strengthMpa = ({ tensileMpa: { value: [least, most] } }: Material): number => most ?? least;
-
-const bendLengthMm = ({ centreLine: [p, q] }: FlatBend): number => Math.hypot(q[0] - p[0], q[1] - p[1]);
-
 const namesOf = ({ net, strokes }: Lattice, stroke: number): readonly string[] => (strokes[stroke] as Stroke).folds.map((f) => net.folds[f]?.id ?? '');
 
 function stepsOf(fold: PartToFold, machine: Machine, { lattice, moves }: PlanAnswer): FoldStep[] {
@@ -177,7 +172,7 @@ function stepsOf(fold: PartToFold, machine: Machine, { lattice, moves }: PlanAns
       sightLineMm: mark.distanceMm,
       from: mark.from,
       fingersMm: step.fingersMm.flat(),
-      note: [...inTwoNotes(bend, step, first, mark.distanceMm !== null), ...notesOf(fold, machine, ids, step), ...tipNote(fold, machine, lattice, moves[i] as Move, states[i] as number)].join('; ') || null,
+      note: [...inTwoNotes(bend, step, first, mark.distanceMm !== null), ...stepNotes(fold, machine, { ids, inTwo: step.inTwo, lattice, move: moves[i] as Move, made: states[i] as number })].join('; ') || null,
       ...(step.inTwo !== undefined && { inTwo: step.inTwo }),
     };
   });
@@ -199,17 +194,8 @@ const inTwoNotes = (bend: FlatBend, { inTwo }: StepResult, first: StepResult | u
   return [`finishes fold ${bend.id}, which stands at ${figure(first.inTwo.keepsDeg, 1)} deg since step ${inTwo.otherStep}`, ...(isMarkedAnew ? [`mark it before step ${inTwo.otherStep}`] : [])];
 };
 
-const bendNamed = (flat: FlatPattern, id: string): FlatBend => flat.bends.find((b) => b.id === id) as FlatBend;
-
 /** The sight line of the nose, or the middle of the V. */
 const toolOf = (machine: Machine, bend: FlatBend): MarkTool => (machine.kind === 'folder' ? { kind: 'nose', radiusMm: noseRadiusMm(machine, bend.insideRadiusMm) } : { kind: 'v' });
-
-/** The roundest nose that is not rounder than the bend; one as round as the bend where no others are named. */
-const noseRadiusMm = ({ noseRadiiMm }: Folder, insideRadiusMm: number): number =>
-  noseRadiiMm === undefined ? insideRadiusMm : Math.max(0, ...noseRadiiMm.value.filter((r) => r <= insideRadiusMm + SAME_RADIUS_MM));
-
-/** Radii are ground and measured no better than this, mm. */
-const SAME_RADIUS_MM = 0.1;
 
 /** Hems are swung as far as the machine goes, and pressed flat; nothing springs back from there. */
 const swingTo = ({ material, bends, flat: { thicknessMm } }: PartToFold, machine: Machine, bend: FlatBend): number => {
@@ -217,40 +203,6 @@ const swingTo = ({ material, bends, flat: { thicknessMm } }: PartToFold, machine
   const factor = measuredSpringback(bends, { ...bend, thicknessMm }) ?? springbackOf(material, bend.insideRadiusMm, thicknessMm).factor;
   return stopAtDeg(bend.angleDeg, { factor });
 };
-
-function notesOf({ flat, material }: PartToFold, machine: Machine, ids: readonly string[], { inTwo }: StepResult): string[] {
-  const bends = ids.map((id) => bendNamed(flat, id));
-  const [first] = bends as [FlatBend];
-  return [
-    ...(ids.length > 1 ? ['all at one stroke'] : []),
-    ...(first.angleDeg >= HEM_DEG && inTwo?.stroke !== 1 ? ['then press it flat under the clamp or with a mallet'] : []),
-    ...radiusNote(machine, first.insideRadiusMm),
-    ...(machine.kind === 'press brake' ? [`about ${figure(forceKn(flat, material, machine.vMm.value, bends), 0)} kN over a V of ${figure(machine.vMm.value)}`] : []),
-  ];
-}
-
-/** Heavier parts than this are told of, kg: common practice for what one hand steadies at arm's length. */
-const HEAVY_KG = 5;
-
-/** On a brake a part is held by hand in any case. */
-const tipNote = ({ flat, material }: PartToFold, machine: Machine, { net, strokes }: Lattice, { stroke, placement }: Move, made: number): string[] => {
-  const massKg = (flat.areaMm2 * flat.thicknessMm * material.densityKgM3.value) / 1e9;
-  const isTold = machine.kind === 'folder' && massKg >= HEAVY_KG && tips(net, strokes[stroke] as Stroke, placement, made);
-  return isTold ? [`${figure(massKg, 0)} kg that tip off the bed when the clamp opens: have them held`] : [];
-};
-
-/** A V gives mild steel 5 V / 32 inside, whatever was asked for; a folder the radius of its nose. */
-function radiusNote(machine: Machine, askedMm: number): string[] {
-  if (machine.kind === 'press brake') {
-    const gives = airRadiusMm(machine.vMm.value);
-    return Math.abs(gives - askedMm) <= Math.max(0.5, 0.25 * askedMm) ? [] : [`this V gives a radius of about ${figure(gives, 1)} inside, not ${figure(askedMm, 1)}`];
-  }
-  const nose = noseRadiusMm(machine, askedMm);
-  return machine.noseRadiiMm === undefined || askedMm - nose <= SAME_RADIUS_MM ? [] : [`the nose nearest to radius ${figure(askedMm, 1)} has ${figure(nose, 1)}: set it back for the rest`];
-}
-
-const forceKn = (flat: FlatPattern, material: Material, openingMm: number, bends: readonly FlatBend[]): number =>
-  (airForceKnPerM(strengthMpa(material), flat.thicknessMm, openingMm) * bends.reduce((sum, b) => sum + bendLengthMm(b), 0)) / 1000;
 
 const handStep = ({ flat }: PartToFold, id: string): FoldStep => {
   const bend = bendNamed(flat, id);

@@ -23,6 +23,7 @@ export const folderEntry = (m: Folder): Entry => ({
   ...(m.section === undefined ? dimensionsOf(m) : { section: { ...m.section, beam: m.section.beam.length === 0 ? undefined : m.section.beam } }),
   clampLand: m.clampLandMm,
   noseRadii: m.noseRadiiMm,
+  clampOpening: m.clampOpeningMm,
   ...(m.clamp.kind === 'one piece'
     ? { endOverhang: m.clamp.endOverhang }
     : { fingers: { boxDepth: m.clamp.boxDepthMm, beamDepth: m.clamp.beamDepthMm, widths: m.clamp.widthsMm, sideClear: m.clamp.sideClearMm } }),
@@ -50,6 +51,7 @@ export const pressBrakeEntry = (m: PressBrake): Entry => ({
   dieHolderHalf: m.dieHolderHalfMm,
   ramHalf: m.ramHalfMm,
   punchHeight: m.punchHeightMm,
+  daylight: m.daylightMm,
   punch: m.punch,
   punches: m.punches.map((punch) => ({ id: punch.id, polygons: punch.section(m.punchHeightMm.value) })),
 });

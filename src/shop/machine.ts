@@ -62,6 +62,7 @@ export const folder = section({
   fingers: fingers.optional(),
   endOverhang: yesNo().default(false),
   noseRadii: list(mm(0, 200), 'nose radii', 1, 40).optional(),
+  clampOpening: mm(1, 1000).optional(),
 }).check(({ value, issues }) => {
   for (const dimension of value.section === undefined ? [...Object.keys(DIMENSIONS), 'leafEdge', 'stiffener'] : []) {
     if (value[dimension as keyof typeof value] === undefined) disagree(issues, undefined, [dimension], `${dimension}, or the polygons of section in place of all dimensions`, `add ${dimension}`);
@@ -91,6 +92,7 @@ export const folder = section({
   clamp: clampOf(given.fingers, given.endOverhang),
   ...(given.capacities !== undefined && { capacities: given.capacities }),
   ...(given.noseRadii !== undefined && { noseRadiiMm: measured(given.noseRadii) }),
+  ...(given.clampOpening !== undefined && { clampOpeningMm: measured(given.clampOpening) }),
   ...(given.section !== undefined && { section: { ...given.section, beam: given.section.beam ?? [] } }),
 }));
 
@@ -119,6 +121,7 @@ export const pressBrake = section({
   dieHolderHalf: mm(1, 500),
   ramHalf: mm(1, 500),
   punchHeight: mm(5, 1000),
+  daylight: mm(5, 2000).optional(),
   punch: id().optional(),
   punches: list(punch, 'punches, each with id and polygons', 1, 40),
 }).check(({ value, issues }) => {
@@ -143,6 +146,7 @@ export const pressBrake = section({
   dieHolderHalfMm: measured(given.dieHolderHalf),
   ramHalfMm: measured(given.ramHalf),
   punchHeightMm: measured(given.punchHeight),
+  ...(given.daylight !== undefined && { daylightMm: measured(given.daylight) }),
   punch: given.punch ?? (given.punches[0] as Punch).id,
   punches: given.punches,
 }));

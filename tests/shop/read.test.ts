@@ -89,7 +89,7 @@ const WRONG: readonly (readonly [name: string, was: string, is: string, input: s
   ['a name misspelt', 'process: plasma', 'process: plasma\n    markes: yes', 'cutters[0].markes', 'under a name that is not known, at line 5, column 5', 'one of name, process', 'did you mean marks?'],
   ['a name misspelt that has to be given', 'name: torch', 'nane: torch', 'cutters[0].nane', 'line 3, column 5', 'did you mean name?'],
   ['a name nobody knows', 'price: 48.5', 'colour: red', 'sheets[0].colour', "'red' under a name that is not known, at line 39", 'one of length, width', 'leave it out'],
-  ['a name every object has', 'price: 48.5', '__proto__: 1', 'sheets[0].__proto__', 'line 39', 'one of length'],
+  ['a name every object has', 'price: 48.5', '__proto__: 1', 'shop', 'line 39', 'leave it out'],
   ['a name at the top', 'sheets:', 'sheats:', 'sheats', 'line 38, column 1', 'did you mean sheets?'],
   ['a word misspelt', 'process: plasma', 'process: plasme', 'cutters[0].process', "'plasme' at line 4, column 14", 'laser, plasma, waterjet', 'did you mean plasma?'],
   ['a material for a family', 'material: steel', 'material: s275', 'sheets[0].material', "'s275'", 'galvanised'],
