@@ -84,17 +84,17 @@ interface Expander {
 function expander(lattice: Lattice): Expander {
   const { net, strokes } = lattice;
   const { lies, numbers } = numberLies(lattice);
+  const costs = strokes.map((s) => ([0, 1] as const).map((placement) => [strokeCost(net, s, placement, false), strokeCost(net, s, placement, true)]));
   const before = (after: Node): Node[] => {
     const nodes: Node[] = [];
-    strokes.forEach((own, stroke) => {
-      const { bits } = own;
+    strokes.forEach(({ bits }, stroke) => {
       const made = after.made ^ bits;
       if ((after.made & bits) !== bits || !lattice.isOpen(stroke, made) || !lattice.canBeMade(made)) return;
       for (const placement of [0, 1] as const) {
         if (!lattice.isClear(stroke, made, placement)) continue;
         const lie = numbers[stroke]?.[placement] as number;
         const change = after.lie < 0 ? 0 : changeCost(lies[lie] as Lie, lies[after.lie] as Lie);
-        nodes.push({ made, lie, cost: after.cost + change + strokeCost(net, own, placement, made), move: { stroke, placement }, after });
+        nodes.push({ made, lie, cost: after.cost + change + (costs[stroke]?.[placement]?.[lattice.isTipped(stroke, made, placement) ? 1 : 0] as number), move: { stroke, placement }, after });
       }
     });
     return nodes;

@@ -64,7 +64,7 @@ export const tips = (net: FoldNet, { layouts, rules }: Stroke, placement: Placem
 };
 
 /** What a stroke costs by itself. */
-export const strokeCost = (net: FoldNet, stroke: Stroke, placement: Placement, made: number): number => swingCost(net, stroke, placement) + (tips(net, stroke, placement, made) ? TIPS : 0);
+export const strokeCost = (net: FoldNet, stroke: Stroke, placement: Placement, isTipped: boolean): number => swingCost(net, stroke, placement) + (isTipped ? TIPS : 0);
 
 const swingCost = (net: FoldNet, stroke: Stroke, placement: Placement): number => {
   const { sides } = stroke.layouts[placement];

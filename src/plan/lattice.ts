@@ -1,3 +1,4 @@
+import { tips } from './cost.ts';
 import { bitCount, type Effort } from './conflicts.ts';
 import type { Placement } from './layout.ts';
 import type { FoldNet } from './net.ts';
@@ -19,6 +20,8 @@ export interface Lattice {
   readonly isOpen: (stroke: number, made: number) => boolean;
   /** The same with one side clamped. */
   readonly isClear: (stroke: number, made: number, placement: Placement) => boolean;
+  /** Whether the part tips over when it is let go after such a stroke. */
+  readonly isTipped: (stroke: number, made: number, placement: Placement) => boolean;
   /** Whether any order leads from the flat blank to a state. */
   readonly canBeMade: (made: number) => boolean;
   /** What the next question may spend. */
@@ -36,7 +39,7 @@ const PER_CONTACT = 20;
 /** Thrown when the budget is spent, caught where the answer is given. */
 export class BudgetSpent extends Error {}
 
-/** Answers are remembered in two bits a state for parts of up to so many folds. */
+/** Answers are remembered in a byte a state for parts of up to so many folds. */
 const MOST_REMEMBERED = 20;
 
 export function latticeOf(net: FoldNet, machine: Machine, budget = BUDGET): Lattice {
@@ -55,7 +58,7 @@ export function latticeOf(net: FoldNet, machine: Machine, budget = BUDGET): Latt
     const found = table?.[made] ?? 0;
     if (found !== 0) return found;
     asked += 1;
-    const fresh = ask(strokes[stroke] as Stroke, made);
+    const fresh = ask(net, strokes[stroke] as Stroke, made);
     if (table !== undefined) table[made] = fresh;
     return fresh;
   };
@@ -67,6 +70,7 @@ export function latticeOf(net: FoldNet, machine: Machine, budget = BUDGET): Latt
     full: 2 ** bits - 1,
     isOpen,
     isClear: (stroke, made, placement) => (find(stroke, made) & (1 << placement)) !== 0,
+    isTipped: (stroke, made, placement) => (find(stroke, made) & (TIPS << placement)) !== 0,
     allow: (budget) => {
       allowed = spent() + budget;
     },
@@ -96,9 +100,15 @@ const [CANNOT, CAN] = [1, 2];
 const EITHER = 3;
 const ASKED = 4;
 
-const ask = (stroke: Stroke, made: number): number => {
+/** One bit for each side that may be clamped, as those of `EITHER`. */
+const TIPS = 8;
+
+const ask = (net: FoldNet, stroke: Stroke, made: number): number => {
   if ((made & stroke.after) !== stroke.after || !stroke.isInLine(made)) return ASKED;
-  return ASKED | (stroke.isClear(made, 0) ? 1 : 0) | (stroke.isClear(made, 1) ? 2 : 0);
+  let answer = ASKED;
+  // At once: where the panels lie in this state is known now.
+  for (const placement of [0, 1] as const) if (stroke.isClear(made, placement)) answer |= (1 << placement) | (tips(net, stroke, placement, made) ? TIPS << placement : 0);
+  return answer;
 };
 
 /** Any order from the flat blank to the finished part. Searched backwards from the finished part. */

@@ -43,7 +43,7 @@ const MOST_ORDERS = 100;
 const NO_DEAD_ENDS: DeadEnds = { ends: [], mostFolds: undefined };
 
 /** That a part can be folded is worth more than that no order is cheaper. */
-const CHEAPEST_BUDGET = 6_000_000;
+const CHEAPEST_BUDGET = 7_000_000;
 
 /**
  * Looks for orders of folding a part on a machine. Whether there is any is decided by a search backwards from the

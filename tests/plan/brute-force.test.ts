@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { changeCost, lieOf, strokeCost } from '../../src/plan/cost.ts';
+import { changeCost, lieOf, strokeCost, tips } from '../../src/plan/cost.ts';
 import type { Lattice } from '../../src/plan/lattice.ts';
 import type { Placement } from '../../src/plan/layout.ts';
 import { planFolds } from '../../src/plan/plan.ts';
@@ -44,7 +44,7 @@ const tryAll = ({ net, strokes, full }: Lattice): Tried => {
       if (placements.length === 0) continue;
       const next = placements.map((placement) => {
         const before = ways.map((w) => w.cost + changeCost(lieOf(net, strokes[w.s] as Stroke, w.placement), lieOf(net, stroke, placement)));
-        return { s, placement, cost: strokeCost(net, stroke, placement, made) + (made === 0 ? 0 : Math.min(...before)) };
+        return { s, placement, cost: strokeCost(net, stroke, placement, tips(net, stroke, placement, made)) + (made === 0 ? 0 : Math.min(...before)) };
       });
       goOn(made | stroke.bits, next);
     }
@@ -59,7 +59,7 @@ const costOf = ({ lattice: { net, strokes }, moves }: ReturnType<typeof planFold
     const stroke = strokes[move.stroke] as Stroke;
     const made = moves.slice(0, i).reduce((bits, m) => bits | (strokes[m.stroke]?.bits ?? 0), 0);
     const change = last === undefined ? 0 : changeCost(lieOf(net, strokes[last.stroke] as Stroke, last.placement), lieOf(net, stroke, move.placement));
-    return sum + change + strokeCost(net, stroke, move.placement, made);
+    return sum + change + strokeCost(net, stroke, move.placement, tips(net, stroke, move.placement, made));
   }, 0);
 
 const agree = (mostFolds: number, runs: number): { feasible: number; impossible: number } => {
