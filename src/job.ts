@@ -2,6 +2,7 @@ import { ruleProblem, ruleRemark, ruleText } from './bending/rule.ts';
 import { runChecks } from './checks/index.ts';
 import { type CautionId, cautionText, materialCautions } from './data/cautions.ts';
 import { DEFAULT_SHOP } from './data/shop-default.ts';
+import { TORCH } from './data/welding.ts';
 import { drawBlank } from './draw/blank.ts';
 import { cutLines } from './draw/cut-lines.ts';
 import { nickFor, withNicks } from './draw/nicks.ts';
@@ -9,6 +10,7 @@ import { figure } from './figures.ts';
 import { flatten } from './flatten/flatten.ts';
 import { contactFindings } from './fold/contact-findings.ts';
 import { coveredHoles } from './fold/covered-holes.ts';
+import { seamFindings } from './fold/seam-findings.ts';
 import { foldedSizeMm } from './fold/size.ts';
 import { serviceFindings } from './folding/service-limits.ts';
 import type { CommonValues } from './input/common.ts';
@@ -206,7 +208,7 @@ const kerfMm = ({ values: { material, thicknessMm }, options: { kerf = 0, shop =
 
 /** What is found out about the part itself: what the checks say, whether it runs into itself, whether it can be folded. */
 const partFindings = ({ values, options }: Context, part: Part, flat: FlatPattern, plan: PartPlan | undefined): Finding[] => [
-  ...(hasStop(flat.findings) ? [] : [...contactFindings(part, flat), ...coveredHoles(part, flat)]),
+  ...(hasStop(flat.findings) ? [] : [...contactFindings(part, flat), ...coveredHoles(part, flat), ...seamFindings(part, flat, TORCH)]),
   ...runChecks({ flat, material: values.material, shop: options.shop ?? DEFAULT_SHOP, isMirrored: values.hand !== 'left' }),
   ...(options.foldAt === 'service' ? serviceFindings(flat) : planFindings(plan?.plan, options.foldAt ?? 'auto')),
 ];
