@@ -54,10 +54,10 @@ export const tips = (net: FoldNet, { layouts, rules }: Stroke, placement: Placem
   const turned = rules.turns.map((turn) => turn * (rules.swingDeg - rules.startDeg)).map((deg) => ({ cos: cosDeg(deg), sin: sinDeg(deg) }));
   let [area, moment] = [0, 0];
   net.panels.forEach(({ areaMm2 }, panel) => {
-    const [x, y] = (drums[panel] as Drum).middle;
+    const { middle } = drums[panel] as Drum;
     const { cos, sin } = turned[layout.sides[panel] as number] as { readonly cos: number; readonly sin: number };
     area += areaMm2;
-    moment += areaMm2 * (cos * x - sin * y);
+    moment += areaMm2 * (cos * middle[0] - sin * middle[1]);
   });
   // What stands right on the edge differs by rounding alone.
   return moment < (rules.carriedMm[0] - 1e-6) * area || moment > (rules.carriedMm[1] + 1e-6) * area;

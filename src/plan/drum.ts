@@ -36,8 +36,11 @@ export function boxAround(solids: readonly Solid[]): Box {
 }
 
 /** Round the box in its place. */
-export function drumRound(pose: Pose, { middle, halves: [a, b, c] }: Box): Drum {
+export function drumRound(pose: Pose, { middle, halves }: Box): Drum {
   const { x, y, z } = pose;
+  const a = halves[0];
+  const b = halves[1];
+  const c = halves[2];
   const placed = posePoint(pose, middle);
   const radiusMm = a * lengthInView(x) + b * lengthInView(y) + c * lengthInView(z);
   const distanceMm = lengthInView(placed);
@@ -52,7 +55,7 @@ export function drumRound(pose: Pose, { middle, halves: [a, b, c] }: Box): Drum 
 }
 
 /** Along the axis; `Math.hypot` takes several times as long. */
-const lengthInView = ([x, y]: Vec3): number => Math.sqrt(x * x + y * y);
+const lengthInView = (v: Vec3): number => Math.sqrt(v[0] * v[0] + v[1] * v[1]);
 
 const ROUND = 2 * Math.PI;
 
@@ -100,7 +103,11 @@ function sweepOf(checks: readonly BodyCheck[]): Sweep {
  * Whether a drum may meet what lies in the box on its way round the z axis: its chord's box, as much wider as its arc
  * rises, holds every way of up to half a turn, and all shorter ones.
  */
-export function mayReach({ middle: [x, y], radiusMm, distanceMm }: Drum, { box, cos, sin, rise }: Sweep): boolean {
-  const [endX, endY, wider] = [cos * x - sin * y, sin * x + cos * y, radiusMm + rise * distanceMm];
+export function mayReach({ middle, radiusMm, distanceMm }: Drum, { box, cos, sin, rise }: Sweep): boolean {
+  const x = middle[0];
+  const y = middle[1];
+  const endX = cos * x - sin * y;
+  const endY = sin * x + cos * y;
+  const wider = radiusMm + rise * distanceMm;
   return Math.min(x, endX) - wider <= box.maxX && box.minX <= Math.max(x, endX) + wider && Math.min(y, endY) - wider <= box.maxY && box.minY <= Math.max(y, endY) + wider;
 }

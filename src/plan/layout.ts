@@ -1,4 +1,4 @@
-import { boxAround, type Drum, drumRound } from './drum.ts';
+import { boxAround, type Box, type Drum, drumRound } from './drum.ts';
 import { composePoses, invertPose, type Pose } from '../geometry/pose.ts';
 import { CONTACT_GAP_MM, type FoldNet, type NetFold } from './net.ts';
 import type { Stretch } from './holding.ts';
@@ -109,11 +109,11 @@ export function layOut(net: FoldNet, stroke: readonly number[], placement: Place
     drums: (made) => {
       if (made === drumsMade) return drums;
       drumsMade = made;
-      for (const [panel, box] of boxes.entries()) {
+      for (let panel = 0; panel < boxes.length; panel++) {
         const pose = poseOf(panel, made);
         if (drumPoses[panel] === pose) continue;
         drumPoses[panel] = pose;
-        drums[panel] = drumRound(pose, box);
+        drums[panel] = drumRound(pose, boxes[panel] as Box);
       }
       return drums;
     },
