@@ -37,6 +37,12 @@ export function brakeBodies(m: PressBrake, liftMm = 0): BrakeBodies {
  */
 export const tipMm = ({ thicknessMm: t, insideRadiusMm: r }: Sheet, angleDeg: number): number => (t + r) / cosDeg(Math.min(angleDeg, 150) / 2) - r;
 
+/** Each leg lies half of it nearer before it is bent. */
+const inDieAtRest = (die: readonly Section[], side: Side, nearerMm: number): BodyCheck => {
+  const by = side === MOVING ? nearerMm / 2 : -nearerMm / 2;
+  return { side, bodies: bodiesOf(die.map((piece) => piece.map((p) => add(p, [by, 0])))), turnDeg: 0, inSections: false, say: (panel) => `${panel} would lie inside the die` };
+};
+
 /**
  * The rules of a stroke on a press brake: both legs rise by half the angle past punch and ram, which stay; the die
  * comes up with the legs. Least flange V/2 + 2 + t: bending limit dimensions, trade pages. A fold made in part begins
@@ -45,6 +51,7 @@ export const tipMm = ({ thicknessMm: t, insideRadiusMm: r }: Sheet, angleDeg: nu
 export function brakeRules(m: PressBrake, angleDeg: number, thicknessMm: number, sheet: Sheet, startDeg = 0): StrokeRules {
   const swingDeg = angleDeg + m.overbendDeg.value;
   const { punch, ram, die } = brakeBodies(m, tipMm(sheet, angleDeg));
+  const { nearerMm = 0 } = sheet;
   const still = bodiesOf([...punch, ...ram]);
   const least = m.minFlangeMm?.value ?? m.vMm.value / 2 + 2 + thicknessMm;
   const legs: readonly { readonly side: Side; readonly turnDeg: number; readonly turnedDeg: number }[] = [
@@ -60,6 +67,7 @@ export function brakeRules(m: PressBrake, angleDeg: number, thicknessMm: number,
     checks: legs.flatMap((leg): BodyCheck[] => [
       { ...leg, bodies: still.slice(punch.length), inSections: false, say: (p, deg) => `${p} swings into the ram at about ${bend(deg)} deg` },
       { ...leg, bodies: bodiesOf(die), halfVMm: m.vMm.value / 2, inSections: false, say: (p, deg) => (deg === 0 ? `${p} would lie inside the die` : `${p} swings into the die at about ${bend(deg)} deg`) },
+      ...(nearerMm === 0 || startDeg > 0 ? [] : [inDieAtRest(die, leg.side, nearerMm)]),
       { ...leg, bodies: still.slice(0, punch.length), inSections: true, say: () => '' },
     ]),
     stripMm: [least, least],

@@ -11,10 +11,12 @@ const BED_HEIGHT_MM = 300;
 export function folderBodies(m: Folder, sheet: Sheet = NO_SHEET): FolderSection {
   // A sharp nose stands t + r behind the leaf, on the tangent line of the bend; on the middle plane as it is described.
   const setback = sheet.thicknessMm > 0 ? sheet.thicknessMm + sheet.insideRadiusMm : m.noseSetbackMm.value;
-  const atNose = (piece: Section): Section => piece.map((p): Vec2 => add(p, [-setback, sheet.thicknessMm]));
+  const atNose = (piece: Section): Section => moved(piece, [-setback, sheet.thicknessMm]);
   const { bed, leaf, clamp, beam } = m.section ?? sectionFrom(m);
   return { bed, leaf, clamp: clamp.map(atNose), beam: beam.map(atNose) };
 }
+
+const moved = (piece: Section, by: Vec2): Section => piece.map((p) => add(p, by));
 
 /** From the dimensions that a rule and a square measure. */
 function sectionFrom(m: Folder): FolderSection {
@@ -48,13 +50,16 @@ export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg 
   const clampPieces = holdingPieces.slice(0, clamp.length);
   const beamPieces = holdingPieces.slice(clamp.length);
   const lift = (panel: string): string => `${panel} lies in front of the bed edge and would be lifted by the leaf`;
+  const inLeaf = (panel: string): string => `${panel} would lie inside the leaf or its stiffener`;
+  const { nearerMm = 0 } = sheet;
   const moreDeg = swingDeg - startDeg;
   const from = (deg: number): number => deg + startDeg;
   const checks: readonly BodyCheck[] = [
     { side: STILL, bodies: bodiesOf(bed), turnDeg: 0, inSections: false, say: (p) => `${p} would lie inside the bed` },
     { side: STILL, bodies: beamPieces, turnDeg: 0, inSections: false, say: (p) => `${p} (clamped side) lies inside the upper beam` },
     { side: STILL, bodies: bodiesOf(leaf), turnDeg: -swingDeg, inSections: false, say: (p, deg) => (deg <= LIFTED_AT_ONCE_DEG ? lift(p) : `the leaf swings into ${p} at about ${deg} deg`) },
-    { side: MOVING, bodies: bodiesOf(leaf), turnDeg: -startDeg, inSections: false, say: (p) => `${p} would lie inside the leaf or its stiffener` },
+    { side: MOVING, bodies: bodiesOf(leaf), turnDeg: -startDeg, inSections: false, say: inLeaf },
+    { side: MOVING, bodies: nearerMm === 0 ? [] : bodiesOf(leaf.map((piece) => moved(piece, [nearerMm, 0]))), turnDeg: -startDeg, inSections: false, say: inLeaf },
     { side: MOVING, bodies: bodiesOf(bed), turnDeg: moreDeg, inSections: false, say: (p, deg) => `${p} swings into the bed at about ${from(deg)} deg` },
     { side: MOVING, bodies: beamPieces, turnDeg: moreDeg, inSections: false, say: (p, deg) => `${p} (leaf side) swings into the upper beam at about ${from(deg)} deg` },
     { side: STILL, bodies: clampPieces, turnDeg: 0, inSections: true, say: () => '' },

@@ -22,7 +22,7 @@ export const STEEPEST_DEG = 150;
  * tangent lines, which lie half an allowance from the middle; the metal bent by then is as large a share of it as the
  * angle.
  */
-const crossingMm = (net: FoldNet, fold: NetFold, deg: number): number => {
+export const crossingMm = (net: FoldNet, fold: NetFold, deg: number): number => {
   const { thicknessMm, insideRadiusMm } = net.isSolid ? { thicknessMm: net.thicknessMm, insideRadiusMm: fold.insideRadiusMm } : NO_SHEET;
   return (thicknessMm + insideRadiusMm) * tanDeg(Math.min(deg, STEEPEST_DEG) / 2) - ((fold.allowanceMm ?? 0) * deg) / fold.angleDeg / 2;
 };
@@ -39,7 +39,7 @@ export const withPreFolds = (net: FoldNet, folds: readonly number[], share: numb
     return {
       fold: number,
       pose: turnedAbout(frames, angleDeg),
-      made: { ...fold, angleDeg, frames, ...(fold.overbendDeg !== undefined && { overbendDeg: fold.overbendDeg * share }) },
+      made: { ...fold, angleDeg, frames, ...(fold.allowanceMm !== undefined && { allowanceMm: fold.allowanceMm * share }), ...(fold.overbendDeg !== undefined && { overbendDeg: fold.overbendDeg * share }) },
     };
   }),
 });

@@ -35,6 +35,8 @@ export interface StrokeRules {
 export interface Sheet {
   readonly thicknessMm: number;
   readonly insideRadiusMm: number;
+  /** How much nearer than where its swing begins a flat side lies; nothing when left out. */
+  readonly nearerMm?: number;
 }
 
 /** That of a part on the middle plane: the tools are where the machine's description has them. */

@@ -1,16 +1,19 @@
+import { cosDeg } from '../geometry/degrees.ts';
 import type { Machine } from '../model/machine.ts';
 import { brakeRules } from './brake.ts';
 import { bitCount, type Effort } from './conflicts.ts';
 import { folderRules } from './folder.ts';
 import { CONTACT_GAP_MM, type FoldNet, type NetFold, type PreFold } from './net.ts';
-import { preBit } from './pre-fold.ts';
+import { crossingMm, preBit } from './pre-fold.ts';
 import type { StrokeRules } from './rules.ts';
 import { sheetOf } from './section.ts';
 import { makeStroke, type Stroke } from './stroke.ts';
 
 /** The tools stand on the sheet where the bodies have its thickness, and are set for the radius of the bend. */
 const rulesOf = (machine: Machine, net: FoldNet, fold: NetFold, startDeg = 0): StrokeRules => {
-  const sheet = sheetOf(net, fold);
+  // Before a stroke the sides lie nearer to each other than where they begin to turn about the hinge: from flat, by a deduction.
+  const nearerMm = net.isSolid ? Math.max(0, (crossingMm(net, fold, fold.angleDeg) - crossingMm(net, fold, startDeg)) * (1 + cosDeg(startDeg))) : 0;
+  const sheet = { ...sheetOf(net, fold), nearerMm };
   const overbendDeg = fold.overbendDeg === undefined ? machine.overbendDeg : { ...machine.overbendDeg, value: fold.overbendDeg };
   return machine.kind === 'folder' ? folderRules({ ...machine, overbendDeg }, fold.angleDeg, sheet, startDeg) : brakeRules({ ...machine, overbendDeg }, fold.angleDeg, net.thicknessMm, sheet, startDeg);
 };

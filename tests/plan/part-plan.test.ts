@@ -77,6 +77,18 @@ describe('known answers', () => {
   });
 });
 
+// Laid down flat, what is swung lies a deduction nearer to the hinge than where its turning about it begins: at r 8, t 2
+// and K 0.42, 2 x 10 - pi / 2 (8 + 0.42 x 2) = 6.1. The web of a zed of offset 22.5 hangs its flange so far into a leaf
+// that is 20 thick; one of offset 35 hangs it clear of that.
+test.each([[22.5, false], [35, true]])('a flange that hangs %d in front of the fold when the sheet is laid down: it can be folded so, %s', async (offset, isClear) => {
+  const zed = await family('bracket-zed', { flangeA: 60, offset, flangeB: 30, width: 100, material: 'dc01', thickness: 2, radius: 8 });
+  const { net, strokes, isClear: clear } = planPart(zed, BOX_PAN).answer.lattice;
+  const [a, b] = ['A', 'B'].map((id) => net.folds.findIndex((f) => f.id === id)) as [number, number];
+  const last = strokes.findIndex(({ folds }) => folds.length === 1 && folds[0] === a);
+  const held = net.folds[a]?.panels.findIndex((p) => net.panels[p]?.id === 'flange A') as 0 | 1;
+  expect(clear(last, 1 << b, held)).toBe(isClear);
+});
+
 describe('what the machine itself sets', () => {
   test.each([
     // 2 mm over 1250; 2.5 mm: 1250 (2 / 2.5)^2 = 800 (worked with rule R10); longer than the machine, never.
