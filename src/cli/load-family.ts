@@ -15,10 +15,21 @@ export const loadFamily = async (family: string): Promise<Template> => {
   if (load !== undefined) return (await load()).default;
   const names = [...FAMILIES.keys()];
   const meant = nearest(family, names);
+  const called = meant === undefined ? await summedUpBy(family) : [meant];
   throw new WrongInput([
-    { input: 'family', given: `'${family}'`, allowed: names.join(', '), mend: meant === undefined ? 'see blankwright list' : `did you mean ${meant}?` },
+    { input: 'family', given: `'${family}'`, allowed: names.join(', '), mend: called.length === 0 ? 'see blankwright list' : `did you mean ${called.join(' or ')}?` },
   ]);
 };
+
+/** Families whose line in the list has all the words of a name: a shelf bracket is a bracket-gusset. */
+const summedUpBy = async (name: string): Promise<string[]> => {
+  const words = name.toLowerCase().split(/[^a-z]+/).filter((word) => word.length > 2);
+  const families = await Promise.all([...FAMILIES.values()].map(async (load) => (await load()).default));
+  const found = families.filter(({ summary }) => words.length > 0 && words.every((word) => summary.toLowerCase().includes(word)));
+  return found.slice(0, MOST_MEANT).map(({ family }) => family);
+};
+
+const MOST_MEANT = 3;
 
 const refuse = (given: string, mend: string): never => {
   throw new WrongInput([{ input: 'template', given, allowed: 'a JavaScript module whose default export is made by defineTemplate of blankwright/template', mend }]);

@@ -37,6 +37,7 @@ const WRONG: readonly { readonly name: string; readonly args: readonly string[];
   { name: 'a hole of no known size', args: [...BRACKET, '--holes-a', '35,20,M7x'], says: ['holesA', 'M7x'] },
   { name: 'an unknown dialect', args: [...BRACKET, '--dxf-version', 'r13'], says: ['dxf-version', 'r13', 'r2000 or r12'] },
   { name: 'an unknown family', args: words('make bracket-angel --leg-a 60'), says: ['family', 'bracket-angel', 'bracket-gusset', 'did you mean bracket-angle?'] },
+  { name: 'a family by other words', args: ['make', 'shelf-bracket'], says: ['family', 'did you mean bracket-gusset?'] },
   { name: 'no family', args: ['make'], says: ['family', 'nothing', 'blankwright list'] },
   { name: 'a family called like a property', args: ['make', '__proto__'], says: ['family', '__proto__', 'bracket-angle'] },
   { name: 'an unknown command', args: ['mkae'], says: ['command', 'mkae', 'did you mean make?'] },
