@@ -49,7 +49,7 @@ function problemsOfParts(text: string, families: ReadonlyMap<string, Template>):
   if (!yaml.ok || value === null || !Array.isArray(value.parts)) return [];
   const { shape } = jobSchema;
   const measurements = shape.measurements.safeParse(value.measurements).data ?? {};
-  const entries: JobEntries = { title: '', measurements, defaults: shape.defaults.safeParse(value.defaults).data ?? shape.defaults.parse({}), silence: [], parts: [] };
+  const entries: JobEntries = { title: '', measurements, defaults: soundDefaults(value.defaults), silence: [], parts: [] };
   const { values } = measurementsOf(measurements);
   const problems: InputProblem[] = [];
   for (const [i, given] of (value.parts as unknown[]).entries()) {
@@ -58,6 +58,15 @@ function problemsOfParts(text: string, families: ReadonlyMap<string, Template>):
   }
   return problems;
 }
+
+/** Those that are in order each by itself, lest a part be told that it lacks what stands there. */
+const soundDefaults = (given: unknown): JobEntries['defaults'] => {
+  const { defaults } = jobSchema.shape;
+  const whole = defaults.safeParse(given);
+  if (whole.success) return whole.data;
+  const entries: readonly (readonly [string, unknown])[] = typeof given === 'object' && given !== null ? Object.entries(given) : [];
+  return defaults.safeParse(Object.fromEntries(entries.filter(([name, value]) => defaults.safeParse({ [name]: value }).success))).data ?? defaults.parse({});
+};
 
 interface Context {
   readonly entries: JobEntries;

@@ -91,6 +91,11 @@ describe('what is wrong is told with its line and column', () => {
     expect(problems[0]?.mend ?? '').toContain(mend);
   });
 
+  test('one default that is wrong is told by itself: what stands beside it is not missing', () => {
+    const problems = problemsIn(`defaults: { thickness: 3, out: ../elsewhere, papers: [poster] }\n${PART.replace(', thickness: 3', '')}`);
+    expect(problems.map((p) => p.input)).toEqual(['defaults.out', 'defaults.papers[0]']);
+  });
+
   test('all of it at once', () => {
     expect(problemsIn(`titel: x\nparts:\n  - { family: ring, inputs: { outer: 0 } }\n  - { family: rnig }\n`).map((p) => p.input)).toEqual(expect.arrayContaining(['titel', 'parts[0].inputs.outer', 'parts[1].family']));
     expect(problemsIn(`parts:\n  - { family: ring, inputs: { outer: 0 } }\n  - { family: rnig }\n  - { family: strap, inputs: { over: tree } }\n`).map((p) => p.input)).toEqual(expect.arrayContaining(['parts[0].inputs.outer', 'parts[0].inputs.boltCircle', 'parts[1].family', 'parts[2].inputs.over']));
