@@ -13,8 +13,8 @@ export interface StripPanel {
   readonly id: string;
   /** Across the folds, on its mould lines. */
   readonly lengthMm: number;
-  /** Holes, with the name of the input that gave them. */
-  readonly holes: readonly [input: string, specs: readonly HoleSpec[]];
+  /** Holes, with the name of the input that gave them; none when left out. */
+  readonly holes?: readonly [input: string, specs: readonly HoleSpec[]];
   /** Which of its folds the holes are measured from; the one it has, when it has only one. */
   readonly holesFrom?: 'below' | 'above';
 }
@@ -70,7 +70,7 @@ function toPanel(panel: StripPanel, shape: FreeCorners | undefined, foldedBelow:
   const frame: HoleFrame = fromBelow
     ? { origin: [0, 0], across: [0, 1], along: [1, 0] }
     : { origin: [0, panel.lengthMm], across: [0, -1], along: [1, 0] };
-  return { id: panel.id, outline: shape?.outline ?? [], cutouts: placeHoles(...panel.holes, frame) };
+  return { id: panel.id, outline: shape?.outline ?? [], cutouts: panel.holes === undefined ? [] : placeHoles(...panel.holes, frame) };
 }
 
 function toFold(
