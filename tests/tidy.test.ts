@@ -68,7 +68,7 @@ describe('which folder may import which', () => {
     model: ['geometry', 'units'],
     bending: ['figures', 'model'],
     data: ['model', 'nearest', 'units'],
-    fold: ['bending', 'figures', 'geometry', 'model'],
+    fold: ['bending', 'figures', 'geometry', 'grouped', 'model'],
     statistics: [],
     survey: ['figures', 'geometry', 'model', 'statistics'],
     calibrate: ['bending', 'data', 'figures', 'input', 'model', 'nearest', 'statistics', 'units'],

@@ -30,9 +30,13 @@ const linesTo = (descriptor: number, open: () => NodeJS.WriteStream): ((text: st
     // What cannot be printed is told once, by how the command ends.
     if (isRefused) return;
     const bytes = Buffer.from(`${text}\n`);
-    isRefused = true;
-    const written = stream === undefined ? writeNow(descriptor, bytes) : 0;
-    isRefused = false;
+    let written = 0;
+    try {
+      if (stream === undefined) written = writeNow(descriptor, bytes);
+    } catch (error) {
+      isRefused = true;
+      throw error;
+    }
     if (written === bytes.length) return;
     stream ??= open().on('error', (error) => {
       if (!isGone(error)) throw error;

@@ -4,7 +4,7 @@ export const columns = (): number => {
   return Math.min(100, Math.max(30, Number.isInteger(asked) && asked > 0 ? asked : (process.stdout.columns ?? 80)));
 };
 
-/** A text in lines of the terminal's width, all but the first set in. */
+/** A text in lines of the terminal's width, every one set in. */
 export function wrapWords(text: string, indent: string, most = Math.min(78, columns())): string {
   const lines: string[] = [];
   let line = indent;

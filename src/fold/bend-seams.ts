@@ -1,7 +1,7 @@
 import { invert, movePoint } from '../geometry/motion2.ts';
 import { AT_HOME } from '../geometry/pose.ts';
 import { middle } from '../geometry/vec2.ts';
-import { length3, mix3, scale3, sub3, type Vec3 } from '../geometry/vec3.ts';
+import { length3, mix3, scale3, sub3, unit3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Fold } from '../model/part.ts';
 import type { FoldedBody } from './body.ts';
@@ -68,5 +68,3 @@ const seamOf = ({ bend, placement, outer: [from, to] }: BentMetal, sides: readon
   at: movePoint(invert(placement), middle(...bend.centreLine)),
   isLap: false,
 });
-
-const unit3 = (v: Vec3): Vec3 => scale3(v, 1 / length3(v));

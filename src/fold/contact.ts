@@ -1,4 +1,4 @@
-import { between, depthInto, placeSolid, prism, type Solid } from '../geometry/convex-solid.ts';
+import { type Box3, boxRound, depthInto, placeSolid, prism, type Solid } from '../geometry/convex-solid.ts';
 import { convexPieces } from '../geometry/convex-pieces.ts';
 import type { Pose } from '../geometry/pose.ts';
 import type { Vec3 } from '../geometry/vec3.ts';
@@ -6,7 +6,7 @@ import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
 import { foldUp } from './body.ts';
 import type { Joint } from './joint.ts';
-import { type BendZone, bendZone } from './zone.ts';
+import { bendSlices, bendZone } from './zone.ts';
 
 /** Two pieces of a folded part that would have to be in the same place. */
 export interface Contact {
@@ -62,43 +62,26 @@ const zoneBody = (joint: Joint, flat: FlatPattern, pose: Pose): Body[] => {
   const { placement } = flat.panels.find((p) => p.id === bend.parent) as FlatPanel;
   const zone = bendZone(joint, bend, placement, pose);
   if (zone.rad === 0 || bend.midSurface === true) return [];
-  const count = Math.ceil(bend.angleDeg / SLICE_DEG);
-  const cuts = Array.from({ length: count + 1 }, (_, i) => (i * zone.rad) / count);
   return [{
     name: `fold ${bend.id}`,
     of: [bend.parent, bend.child],
-    solids: cuts.slice(1).map((end, i) => boxed(slice(zone, joint.thicknessMm, cuts[i] as number, end))),
+    solids: bendSlices(zone, bend.angleDeg, joint.thicknessMm, SLICE_DEG).map(boxed),
   }];
 };
 
-/** The eight corners of a stretch of the bend; its faces are flat but for the slanting of the ends, which is slight. */
-const slice = (zone: BendZone, thicknessMm: number, from: number, to: number): Solid => {
-  const side = (end: 0 | 1): Vec3[] => [zone.at(end, 0, from), zone.at(end, 0, to), zone.at(end, thicknessMm, to), zone.at(end, thicknessMm, from)];
-  return between(side(0), side(1));
-};
-
 /** A body with the box round it. */
-interface Boxed {
+interface Boxed extends Box3 {
   readonly solid: Solid;
-  readonly low: Vec3;
-  readonly high: Vec3;
 }
 
-const boxed = (solid: Solid): Boxed => {
-  const along = (axis: 0 | 1 | 2): number[] => solid.corners.map((p) => p[axis]);
-  return {
-    solid,
-    low: [Math.min(...along(0)), Math.min(...along(1)), Math.min(...along(2))],
-    high: [Math.max(...along(0)), Math.max(...along(1)), Math.max(...along(2))],
-  };
-};
+const boxed = (solid: Solid): Boxed => ({ solid, ...boxRound(solid.corners) });
 
 /** Whether two boxes share more than a depth; a quick no for most pairs. */
-const boxesShare = (a: Boxed, b: Boxed, depthMm: number): boolean =>
+const boxesShare = (a: Box3, b: Box3, depthMm: number): boolean =>
   ([0, 1, 2] as const).every((i) => Math.min(a.high[i] - b.low[i], b.high[i] - a.low[i]) > depthMm);
 
 /** The middle of what two boxes share. */
-const middleOfShared = (a: Boxed, b: Boxed): Vec3 => {
+const middleOfShared = (a: Box3, b: Box3): Vec3 => {
   const middle = (i: 0 | 1 | 2): number => (Math.max(a.low[i], b.low[i]) + Math.min(a.high[i], b.high[i])) / 2;
   return [middle(0), middle(1), middle(2)];
 };

@@ -1,6 +1,6 @@
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
 import { type Pose, posePoint, poseVector } from '../geometry/pose.ts';
-import { along3, cross3, length3, mix3, scale3, sub3, type Vec3 } from '../geometry/vec3.ts';
+import { along3, cross3, mix3, sub3, unit3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatPattern } from '../model/flat.ts';
 import type { Sourced } from '../model/material.ts';
 import type { Part } from '../model/part.ts';
@@ -133,5 +133,3 @@ const barsAt = ({ at, run, middle, beside }: Stand, [work, travel]: Tilt, { torc
     { from: at, axis, across, lengthMm: stickOutMm, radiusMm: WIRE_MM },
   ];
 };
-
-const unit3 = (v: Vec3): Vec3 => scale3(v, 1 / length3(v));

@@ -1,4 +1,5 @@
 import { figure } from '../figures.ts';
+import { grouped } from '../grouped.ts';
 import { type Motion2, movePoint } from '../geometry/motion2.ts';
 import { invertPose, type Pose, posePoint } from '../geometry/pose.ts';
 import type { Vec3 } from '../geometry/vec3.ts';
@@ -33,14 +34,10 @@ export function seamFindings(part: Part, flat: FlatPattern, torch: Torch): Findi
 const placementOf = (flat: FlatPattern, id: string): Motion2 => (flat.panels.find((p) => p.id === id) as FlatPanel).placement;
 
 /** Every seam by itself, but the edges of a lap together, the longest first. */
-const alternatives = (seams: readonly Seam[]): Seam[][] => {
-  const groups = new Map<string, Seam[]>();
-  for (const [i, seam] of seams.entries()) {
-    const key = seam.isLap ? seam.panels.toSorted().join('/') : String(i);
-    groups.set(key, [...(groups.get(key) ?? []), seam]);
-  }
-  return [...groups.values()].map((group) => group.toSorted((a, b) => Math.round(b.lengthMm - a.lengthMm)));
-};
+const alternatives = (seams: readonly Seam[]): Seam[][] => [
+  ...seams.filter((s) => !s.isLap).map((s) => [s]),
+  ...grouped(seams.filter((s) => s.isLap), ({ panels }) => panels.toSorted().join('/')).map((group) => group.toSorted((a, b) => Math.round(b.lengthMm - a.lengthMm))),
+];
 
 interface Case {
   readonly part: Part;

@@ -5,7 +5,7 @@ import { pieceOf, piecesOf } from '../geometry/piece.ts';
 import { composePoses, invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { along, cross, distance, leftOf, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
-import { along3, cross3, dot3, length3, mix3, scale3, sub3, type Vec3 } from '../geometry/vec3.ts';
+import { along3, cross3, dot3, length3, mix3, scale3, sub3, unit3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { FoldSide, Panel, Part } from '../model/part.ts';
 import type { FoldedBody } from './body.ts';
@@ -213,7 +213,6 @@ const bisectors = (inward: Vec3, ways: readonly Vec3[], isLap: boolean): Vec3[] 
   const [only, second] = sums;
   if (only === undefined) return [];
   if (isLap || sums.some((sum) => length3(sum) < LEAST_SUM)) return [[0, 0, 1], [0, 0, -1]];
-  const unit3 = (v: Vec3): Vec3 => scale3(v, 1 / length3(v));
   return second === undefined ? [unit3(scale3(only, -1)), unit3(only)] : [unit3(only), unit3(second)];
 };
 

@@ -1,3 +1,4 @@
+import type { Box3 } from '../geometry/convex-solid.ts';
 import { withChords } from '../geometry/chords.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import { isInside } from '../geometry/inside.ts';
@@ -7,15 +8,12 @@ import type { Vec2 } from '../geometry/vec2.ts';
 import { length3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatPanel } from '../model/flat.ts';
 
-/** A panel as a body in its own coordinates, arcs as chords. */
-export interface Slab {
+/** A panel as a body in its own coordinates, arcs as chords, and the box round it. */
+export interface Slab extends Box3 {
   readonly id: string;
   readonly outline: Loop;
   readonly pieces: readonly Piece[];
   readonly thicknessMm: number;
-  /** The box round it. */
-  readonly low: Vec3;
-  readonly high: Vec3;
 }
 
 /** Chords of arcs stay this close to them, mm: a seam is not found more exactly. */

@@ -1,5 +1,5 @@
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
-import { between, depthInto, prism, type Solid } from '../geometry/convex-solid.ts';
+import { between, type Box3, boxRound, depthInto, placeSolid, prism, type Solid } from '../geometry/convex-solid.ts';
 import { isInside } from '../geometry/inside.ts';
 import { convexPieces } from '../geometry/convex-pieces.ts';
 import { AT_HOME, composePoses, invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
@@ -10,16 +10,14 @@ import type { FoldedBody } from './body.ts';
 import { CONTACT_MM } from './contact.ts';
 import type { Joint } from './joint.ts';
 import { slabOf } from './slab.ts';
-import { bendZone } from './zone.ts';
+import { bendSlices, bendZone } from './zone.ts';
 
 /** What may stand in a torch's way: a body in a box of its own coordinates. */
-export interface Obstacle {
+export interface Obstacle extends Box3 {
   readonly name: string;
   /** From the root's coordinates to those of the box. */
   readonly toBox: Pose;
-  readonly low: Vec3;
-  readonly high: Vec3;
-  /** In the coordinates of the box; made only when the torch reaches into it. */
+  /** In the coordinates of the box; of a panel made only when the torch reaches into it. */
   readonly solids: () => readonly Solid[];
   /** Of a panel, whether a line from point to point surely goes through it; `false` says nothing. */
   readonly isPierced?: (from: Vec3, to: Vec3) => boolean;
@@ -62,15 +60,8 @@ const zoneObstacle = (joint: Joint, flat: FlatPattern, pose: Pose): Obstacle => 
   const zone = bendZone(joint, bend, placement, AT_HOME);
   // Along the fold and away from the parent: the box lies close round the bend.
   const frame = invertPose({ o: [0, 0, 0], x: zone.out, y: [zone.along[0], zone.along[1], 0], z: [0, 0, 1] });
-  const count = Math.ceil(bend.angleDeg / SLICE_DEG);
-  const angles = Array.from({ length: count + 1 }, (_, i) => (i * zone.rad) / count);
-  const edge = (end: 0 | 1, z: number): Vec3[] => angles.map((angle) => posePoint(frame, zone.at(end, z, angle)));
-  const [a, b, c, d] = [edge(0, 0), edge(0, joint.thicknessMm), edge(1, 0), edge(1, joint.thicknessMm)];
-  const slice = (low: readonly Vec3[], high: readonly Vec3[], i: number) => [low[i], low[i + 1], high[i + 1], high[i]] as Vec3[];
-  const solids = once(() => angles.slice(1).map((_, i) => between(slice(a, b, i), slice(c, d, i))));
-  const corners = [...a, ...b, ...c, ...d];
-  const extreme = (pick: (...values: number[]) => number): Vec3 => [pick(...corners.map((p) => p[0])), pick(...corners.map((p) => p[1])), pick(...corners.map((p) => p[2]))];
-  return { name: `fold ${bend.id}`, toBox: composePoses(frame, invertPose(pose)), low: extreme(Math.min), high: extreme(Math.max), solids };
+  const slices = bendSlices(zone, bend.angleDeg, joint.thicknessMm, SLICE_DEG).map((slice) => placeSolid(frame, slice));
+  return { name: `fold ${bend.id}`, toBox: composePoses(frame, invertPose(pose)), ...boxRound(slices.flatMap((slice) => slice.corners)), solids: () => slices };
 };
 
 const once = <T>(make: () => T): (() => T) => {

@@ -1,3 +1,4 @@
+import { between, type Solid } from '../geometry/convex-solid.ts';
 import { type Pose, posePoint } from '../geometry/pose.ts';
 import { invert, type Motion2, movePoint } from '../geometry/motion2.ts';
 import { dot, leftOf, type Vec2 } from '../geometry/vec2.ts';
@@ -40,4 +41,15 @@ export const bendZone = (joint: Joint, bend: FlatBend, placement: Motion2, pose:
     return posePoint(pose, [base[0] + out[0] * reach, base[1] + out[1] * reach, turn.axisZ - radius * Math.cos(angleRad)]);
   };
   return { rad, axisZ: turn.axisZ, along: d, out, ends: [first, second], at };
+};
+
+/** The bend in slices of at most `mostDeg`, each by its eight corners; their faces are flat but for the slanting of the ends, which is slight. */
+export const bendSlices = (zone: BendZone, angleDeg: number, thicknessMm: number, mostDeg: number): Solid[] => {
+  const count = Math.ceil(angleDeg / mostDeg);
+  const cuts = Array.from({ length: count + 1 }, (_, i) => (i * zone.rad) / count);
+  return cuts.slice(1).map((to, i) => {
+    const from = cuts[i] as number;
+    const side = (end: 0 | 1): Vec3[] => [zone.at(end, 0, from), zone.at(end, 0, to), zone.at(end, thicknessMm, to), zone.at(end, thicknessMm, from)];
+    return between(side(0), side(1));
+  });
 };

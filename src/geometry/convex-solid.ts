@@ -122,6 +122,18 @@ export function between(low: readonly Vec3[], high: readonly Vec3[]): Solid {
 
 const roundEdges = (n: number, shift: number): [number, number][] => Array.from({ length: n }, (_, i) => [i + shift, ((i + 1) % n) + shift]);
 
+/** A box along the axes. */
+export interface Box3 {
+  readonly low: Vec3;
+  readonly high: Vec3;
+}
+
+/** The box round some points. */
+export const boxRound = (points: readonly Vec3[]): Box3 => {
+  const [xs, ys, zs] = ([0, 1, 2] as const).map((axis) => points.map((p) => p[axis])) as [number[], number[], number[]];
+  return { low: [Math.min(...xs), Math.min(...ys), Math.min(...zs)], high: [Math.max(...xs), Math.max(...ys), Math.max(...zs)] };
+};
+
 /** A body moved from its own coordinates. */
 export const placeSolid = (pose: Pose, { corners, faces, edges }: Solid): Solid => new Solid(corners.map((c) => posePoint(pose, c)), faces, edges);
 

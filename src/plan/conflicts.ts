@@ -34,10 +34,10 @@ const CLEAR: Verdict = { hard: false, taken: NONE };
 const HARD: Verdict = { hard: true, taken: NONE };
 
 /** Every panel against the machine's bodies, through the whole stroke. */
-export const panelQuestions = (net: FoldNet, layout: Layout, { checks }: StrokeRules, effort: Effort): Question[] =>
-  net.panels.map((_, panel) => {
-    const own = checks.filter((c) => c.side === layout.sides[panel]);
-    const sweeps = sweepsOf(own);
+export const panelQuestions = (net: FoldNet, layout: Layout, { checks }: StrokeRules, effort: Effort): Question[] => {
+  const bySide = [STILL, MOVING].map((side) => checks.filter((c) => c.side === side)).map((own) => ({ own, sweeps: sweepsOf(own) }));
+  return net.panels.map((_, panel) => {
+    const { own, sweeps } = bySide[layout.sides[panel] as number] as (typeof bySide)[number];
     return {
       path: layout.paths[panel] as number,
       isNear: (made) => {
@@ -47,6 +47,7 @@ export const panelQuestions = (net: FoldNet, layout: Layout, { checks }: StrokeR
       ask: (made) => panelVerdict(layout.panel(panel, made), own, effort),
     };
   });
+};
 
 function panelVerdict({ solids }: PlacedPanel, checks: readonly BodyCheck[], effort: Effort): Verdict {
   const taken: Taken[] = [];

@@ -1,9 +1,9 @@
 import { posePoint, type Pose } from '../geometry/pose.ts';
 import { type Extents, pointExtents } from '../geometry/extents.ts';
 import { cosDeg, sinDeg, tanDeg } from '../geometry/degrees.ts';
-import type { Vec3 } from '../geometry/vec3.ts';
+import { mix3, type Vec3 } from '../geometry/vec3.ts';
 import type { BodyCheck } from './rules.ts';
-import type { Solid } from '../geometry/convex-solid.ts';
+import { boxRound, type Solid } from '../geometry/convex-solid.ts';
 
 /**
  * A drum round a panel, mm, its axis along the machine: what the drum cannot meet, the panel cannot, and drums are
@@ -30,9 +30,8 @@ export interface Box {
 export function boxAround(solids: readonly Solid[]): Box {
   const corners = solids.flatMap((s) => s.corners);
   if (corners.length === 0) return { middle: [0, 0, 0], halves: [0, 0, 0] };
-  const ends = ([0, 1, 2] as const).map((axis) => corners.map((c) => c[axis])).map((on) => [Math.min(...on), Math.max(...on)] as const);
-  const each = (of: (low: number, high: number) => number): Vec3 => ends.map(([low, high]) => of(low, high)) as unknown as Vec3;
-  return { middle: each((low, high) => (low + high) / 2), halves: each((low, high) => (high - low) / 2) };
+  const { low, high } = boxRound(corners);
+  return { middle: mix3(low, 0.5, high, 0.5), halves: mix3(high, 0.5, low, -0.5) };
 }
 
 /** Round the box in its place. */

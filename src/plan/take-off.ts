@@ -2,7 +2,7 @@ import { hullOf, overlap } from '../geometry/convex-polygon.ts';
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { Machine } from '../model/machine.ts';
-import { brakeBodies, tipMm } from './brake.ts';
+import { brakeBodies, type BrakeBodies, tipMm } from './brake.ts';
 import { folderBodies } from './folder.ts';
 import type { Placement } from './layout.ts';
 import type { FoldNet } from './net.ts';
@@ -79,7 +79,7 @@ const partAfter = (net: FoldNet, { rules, layouts }: Stroke, placement: Placemen
 const toolsOf = (net: FoldNet, machine: Machine, stroke: Stroke, placement: Placement, made: number): Body[] => {
   const fold = bentFold(net, stroke);
   const sheet = sheetOf(net, fold);
-  const { inPlace, allAlong } = machine.kind === 'folder' ? folderTools(folderBodies(machine, sheet)) : brakeTools(brakeBodies(machine, tipMm(sheet, fold.angleDeg)));
+  const { clamp: inPlace, beam: allAlong } = machine.kind === 'folder' ? folderBodies(machine, sheet) : punchAndRam(brakeBodies(machine, tipMm(sheet, fold.angleDeg)));
   const [inPlaceLess, allAlongLess] = [inPlace, allAlong].map((pieces) => bodiesOf(pieces).map((b) => b.lessGap)) as [Vec2[][], Vec2[][]];
   const lines = stroke.layouts[placement].lines(made) ?? [];
   const blocks = (stroke.tools(made, placement, stroke.taken(made, placement)) ?? []).flatMap(({ room }) =>
@@ -91,5 +91,5 @@ const toolsOf = (net: FoldNet, machine: Machine, stroke: Stroke, placement: Plac
   ];
 };
 
-const folderTools = ({ clamp, beam }: ReturnType<typeof folderBodies>) => ({ inPlace: clamp, allAlong: beam });
-const brakeTools = ({ punch, ram }: ReturnType<typeof brakeBodies>) => ({ inPlace: punch, allAlong: ram });
+/** What corresponds to the clamp and its beam. */
+const punchAndRam = ({ punch, ram }: BrakeBodies) => ({ clamp: punch, beam: ram });
