@@ -5,7 +5,7 @@ import { DEFAULT_SHOP } from './data/shop-default.ts';
 import { TORCH } from './data/welding.ts';
 import { drawBlank } from './draw/blank.ts';
 import { cutLines } from './draw/cut-lines.ts';
-import { nickFor, withNicks } from './draw/nicks.ts';
+import { type Nicked, nickFindings, nickFor, withNicks } from './draw/nicks.ts';
 import { figure } from './figures.ts';
 import { flatten } from './flatten/flatten.ts';
 import { contactFindings } from './fold/contact-findings.ts';
@@ -13,6 +13,8 @@ import { coveredHoles } from './fold/covered-holes.ts';
 import { seamFindings } from './fold/seam-findings.ts';
 import { foldedSizeMm } from './fold/size.ts';
 import { serviceFindings } from './folding/service-limits.ts';
+import { offsetLoop } from './geometry/offset.ts';
+import { selfCrossing } from './geometry/self-crossing.ts';
 import type { CommonValues } from './input/common.ts';
 import { type InputProblem, readInputs } from './input/read.ts';
 import type { Built, Template } from './input/template.ts';
@@ -155,8 +157,9 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
   if (flat.outline.length === 0) return unmade(top, [...before, ...flat.findings]);
   const plan = hasStop(flat.findings) ? undefined : blank.planOf?.(part, flat);
   const marks = context.options.marks ?? (context.options.shop ?? DEFAULT_SHOP).marking.folds;
-  const cut = marked(cutLines(flat, kerfMm(context)), flat, context, marks);
-  const findings = [...before, ...flat.findings, ...partFindings(context, part, flat, plan), ...('outline' in cut ? [] : cut), ...notes(context)];
+  const metal = metalEdge(flat, context, marks);
+  const cut = cutLines({ outline: metal.outline, cutouts: flat.cutouts }, kerfMm(context));
+  const findings = [...before, ...flat.findings, ...partFindings(context, part, flat, plan), ...nickFindings(metal), ...('outline' in cut ? [] : cut), ...notes(context)];
   const mark = markOf(top);
   const drawing = drawBlank(flat, {
     mark,
@@ -173,7 +176,7 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
     bends: flat.bends.map(bendResult),
     folded: { sizeMm: foldedSizeMm(part, flat) },
     foldPlan: plan?.plan ?? null,
-    ...proofOf(findings, dxf, context, () => askedOf(part, flat, kerfMm(context))),
+    ...proofOf(findings, dxf, context, () => askedOf(part, flat, kerfMm(context), metal.outline)),
     fit: null,
   };
   const stopped = hasStop(result.findings);
@@ -193,11 +196,12 @@ function proofOf(findings: readonly Finding[], dxf: () => string, { options }: C
   return { proof: { worstMm, measures, angles, made: { measure, kerfMm: kerf, panels, cut } }, findings: [...findings, ...found.filter((f) => f.severity === 'stop')].map(bare) };
 }
 
-/** With nicks in the outline where those are to mark the folds, of a size that the shop's cutter cuts. */
-const marked = (cut: ReturnType<typeof cutLines>, flat: FlatPattern, context: Context, marks: Shop['marking']['folds']): ReturnType<typeof cutLines> => {
-  if (marks !== 'nicks' || !('outline' in cut)) return cut;
-  const size = nickFor(kerfMm({ ...context, options: { ...context.options, kerf: 'shop' } }));
-  return { ...cut, outline: withNicks(cut.outline, flat.bends, size, kerfMm(context) / 2) };
+/** The edge of the metal, with nicks where those are to mark the folds, of a size that the cutter cuts. */
+const metalEdge = (flat: FlatPattern, context: Context, marks: Shop['marking']['folds']): Nicked => {
+  if (marks !== 'nicks') return { outline: flat.outline, without: [] };
+  const cutterKerfMm = kerfMm({ ...context, options: { ...context.options, kerf: 'shop' } });
+  const kerf = kerfMm(context);
+  return withNicks(flat.outline, flat.bends, nickFor(Math.max(cutterKerfMm, kerf)), (loop) => selfCrossing(loop) === undefined && offsetLoop(loop, kerf / 2) !== undefined);
 };
 
 const kerfMm = ({ values: { material, thicknessMm }, options: { kerf = 0, shop = DEFAULT_SHOP } }: Context): number => {

@@ -2,19 +2,19 @@ import { offsetLoop } from '../geometry/offset.ts';
 import { figure } from '../figures.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { type Finding, stop } from '../model/finding.ts';
-import type { FlatCutout, FlatPattern } from '../model/flat.ts';
+import type { FlatCutout } from '../model/flat.ts';
 
-/** What is cut: the lines that the middle of the tool follows. */
+/** What is cut, as edges of the metal or as the lines that the middle of the tool follows. */
 export interface CutLines {
   readonly outline: Loop;
   readonly cutouts: readonly FlatCutout[];
 }
 
 /**
- * The cut lines of a blank for a table that does not allow for its kerf: the outline half a kerf outside the metal,
- * every hole half a kerf inside its edge. Arcs stay arcs. What is no wider than the kerf cannot be cut and is told.
+ * The lines of the tool along the edges of a blank, for a table that does not allow for its kerf: the outline half a
+ * kerf outside the metal, every hole half a kerf inside its edge. Arcs stay arcs. What is no wider than the kerf cannot be cut and is told.
  */
-export const cutLines = ({ outline, cutouts }: FlatPattern, kerfMm: number): CutLines | readonly Finding[] => {
+export const cutLines = ({ outline, cutouts }: CutLines, kerfMm: number): CutLines | readonly Finding[] => {
   const around = offsetLoop(outline, kerfMm / 2);
   const inside = cutouts.map((hole) => shrunk(hole, kerfMm));
   const lost = cutouts.filter((_, i) => inside[i] === undefined);

@@ -20,8 +20,9 @@ import { cornersOf, isSteady, linesOf, type PanelLine, placementOf, SAME_MM, wid
 /**
  * What a part is asked to measure, by its mould lines alone. Of the flat pattern it takes nothing but where on the blank
  * each thing is to be looked for: a pattern that puts it in the wrong place gives a wrong measure, not a wrong question.
+ * `edge` is the outline of the metal as it is cut, with what was added to the pattern's on purpose, such as nicks.
  */
-export const askedOf = (part: Part, flat: FlatPattern, kerfMm: number): Asked => {
+export const askedOf = (part: Part, flat: FlatPattern, kerfMm: number, edge: Loop = flat.outline): Asked => {
   const { outline, cutouts } = flat;
   const lines = new Map(part.panels.map((p) => [p.id, linesOf(part, flat, p)]));
   const holes = holesOf(part);
@@ -34,7 +35,7 @@ export const askedOf = (part: Part, flat: FlatPattern, kerfMm: number): Asked =>
       const [x, y] = innermost(moveLoop(p.placement, p.region), outline);
       return { name: p.id, at: [step(x), step(y)] };
     }),
-    cut: { outline: cutVertices(outline), holes: cutouts.map((h) => cutVertices(h.kind === 'round' ? circleContour(h.centre, h.diameterMm / 2).loop : h.loop)) },
+    cut: { outline: cutVertices(edge), holes: cutouts.map((h) => cutVertices(h.kind === 'round' ? circleContour(h.centre, h.diameterMm / 2).loop : h.loop)) },
     bends: flat.bends,
     measures: tidied([
       ...part.panels.flatMap((panel) => ofPanel(part, flat, panel, lines.get(panel.id) as PanelLine[], holes)),
