@@ -22,14 +22,22 @@ export interface NamedFoldLine extends FoldLine {
   readonly called: string;
 }
 
-/** Every fold to be made: a joggle's second fold runs beside its first, on its left, and turns the metal back. */
-export const withJoggles = (lines: readonly FoldLine[], thicknessMm: number, measure: Measure): readonly NamedFoldLine[] =>
-  lines.flatMap((line, index): NamedFoldLine[] => {
-    const named = (id: string) => ({ ...line, id, called: `Fold line ${id}` });
-    const first = named(`${index + 1}`);
+/** A fold line with its place in the order in which the lines were written, from 1. */
+export interface WrittenFoldLine extends FoldLine {
+  readonly written: number;
+}
+
+/**
+ * Every fold to be made: a joggle's second fold runs beside its first, on its left, and turns the metal back. Their ids
+ * count the lines as they stand here; findings name them as they were written.
+ */
+export const withJoggles = (lines: readonly WrittenFoldLine[], thicknessMm: number, measure: Measure): readonly NamedFoldLine[] =>
+  lines.flatMap(({ written, ...line }, index): NamedFoldLine[] => {
+    const named = (second: 'b' | '') => ({ ...line, id: `${index + 1}${second}`, called: `Fold line ${written}${second}` });
+    const first = named('');
     if (line.joggleMm === undefined) return [first];
     const aside = leftOf(unit(sub(line.to, line.from)));
     const web = joggleWebMm(line.joggleMm, line.angleDeg, thicknessMm, measure);
     const [from, to] = [along(line.from, aside, web), along(line.to, aside, web)];
-    return [first, { ...named(`${index + 1}b`), from, to, direction: line.direction === 'up' ? 'down' : 'up' }];
+    return [first, { ...named('b'), from, to, direction: line.direction === 'up' ? 'down' : 'up' }];
   });

@@ -1,6 +1,7 @@
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
+import { loopExtents } from '../geometry/extents.ts';
 import type { Loop } from '../geometry/loop.ts';
-import type { Vec2 } from '../geometry/vec2.ts';
+import { middle, sub, type Vec2 } from '../geometry/vec2.ts';
 import type { CommonValues } from '../input/common.ts';
 import type { FoldLine } from '../input/fold-lines.ts';
 import type { NamedHole } from '../input/hole-size.ts';
@@ -12,7 +13,7 @@ import type { Built } from '../input/template.ts';
 import { type Finding, stop } from '../model/finding.ts';
 import type { Cutout } from '../model/part.ts';
 import { assemble } from './assemble.ts';
-import { withJoggles } from './joggle.ts';
+import { withJoggles, type WrittenFoldLine } from './joggle.ts';
 import { splitPlate } from './split-plate.ts';
 
 /** A traced plate as it is asked for. */
@@ -38,11 +39,30 @@ export function plate(v: Plate): Built {
   const windows = v.cutouts.map((loop, i): Cutout => ({ kind: 'loop', from: `cutouts ${i + 1}`, loop }));
   const holes = [...placeHoles('holes', v.holes, FRAME), ...measured.holes, ...windows];
   const slots = { longestMm: v.slotLength, landMm: v.slotLand ?? 2 * v.thicknessMm, widthMm: v.leastSlotMm };
-  const split = splitPlate(v.outline, withJoggles(v.folds, v.thicknessMm, v.measure), holes, { insideRadiusMm: v.insideRadiusMm, slots });
+  const split = splitPlate(v.outline, withJoggles(inTurn(v.folds, v.outline), v.thicknessMm, v.measure), holes, { insideRadiusMm: v.insideRadiusMm, slots });
   if ('findings' in split) return { findings: [...measured.findings, ...split.findings] };
   const figures = v.points === undefined ? [] : residualFigures(v.points);
   return { part: assemble(v, split), findings: measured.findings, ...(figures.length > 0 && { report: { figures } }) };
 }
+
+/**
+ * Fold lines counter-clockwise round the middle of the plate's extents, beginning at its left, the nearer first, so that
+ * the order in which they are written makes no difference to the part.
+ */
+const inTurn = (lines: readonly FoldLine[], outline: Loop): readonly WrittenFoldLine[] => {
+  const { minX, minY, maxX, maxY } = loopExtents(outline) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  const centre: Vec2 = [(minX + maxX) / 2, (minY + maxY) / 2];
+  const placed = lines.map((line, index) => {
+    const [x, y] = sub(middle(line.from, line.to), centre);
+    const turn = sixDecimals((Math.atan2(y, x) * 180) / Math.PI);
+    return { line: { ...line, written: index + 1 }, key: [turn === -180 ? 180 : turn, sixDecimals(Math.hypot(x, y)), ...[...line.from, ...line.to].map(sixDecimals)] };
+  });
+  const firstDifference = (a: readonly number[], b: readonly number[]): number => a.map((n, i) => n - (b[i] ?? 0)).find((d) => d !== 0) ?? 0;
+  return placed.toSorted((a, b) => firstDifference(a.key, b.key)).map(({ line }) => line);
+};
+
+/** Far below what a person can tell apart, far above the noise of the arithmetic. */
+const sixDecimals = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
 
 /**
  * Holes at points that were measured on the job, by coordinates or by tape distances: the first point comes to lie at

@@ -3,7 +3,7 @@ import { isInside } from '../geometry/inside.ts';
 import type { Loop, Vertex } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { levelCrossings, partBulge, pieceOf, pointOn } from '../geometry/piece.ts';
-import { dot, leftOf, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import { distance, dot, leftOf, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { type Finding, stop } from '../model/finding.ts';
 import type { Cutout, Fold, Panel, Part, SlotRow } from '../model/part.ts';
 import type { NamedFoldLine } from './joggle.ts';
@@ -25,12 +25,16 @@ export interface PlateBends {
 /** A panel of less than this, mm2, is the noise along an edge. */
 const LEAST_AREA_MM2 = 1e-3;
 
+/** Lines that end no farther apart, mm, end in one corner. */
+const SAME_POINT_MM = 1e-6;
+
 /** How far a fold line may end before the edge it runs to, mm: points read off a card are no better. */
 const NEAR_EDGE_MM = 1;
 
 /**
  * Cuts the finished outside shape of a plate, laid flat without any bend, along its fold lines into panels joined by
- * folds. Every line runs from edge to edge and meets no other. All panels keep the plate's coordinates; the largest one
+ * folds. Every line runs from edge to edge and crosses no other; two may
+ * end in one corner. All panels keep the plate's coordinates; the largest one
  * is the root. Holes go to the panel that holds their centre.
  */
 export const splitPlate = (outline: Loop, lines: readonly NamedFoldLine[], holes: readonly Cutout[], bends: PlateBends): SplitPlate => {
@@ -79,12 +83,18 @@ const cutByLine = (pieces: readonly Loop<PlateVertex>[], lines: readonly NamedFo
     return stop('fold-line-too-short', `${name} ends ${figure(short)} mm inside the metal: draw it from edge to edge, at least ${atLeast(short)} mm longer, or bring the edge to it with a notch.`);
   }
   for (const at of ends) {
-    const crossed = loop[at.piece]?.line;
+    const crossed = crossedBy(loop, at);
     if (crossed !== undefined) return stop('fold-lines-cross', `${name} runs into ${lowerFirst(lines[crossed]?.called ?? '')}: end it before, at a notch, or fold only one of the two.`);
   }
   const parted = halves(loop, ends, index);
   if (parted.some((half) => signedArea(half) < LEAST_AREA_MM2)) return stop('fold-line-on-edge', `${name} runs along the edge of the plate and leaves nothing to fold beside it: move it in.`);
   return [...pieces.slice(0, home), ...parted, ...pieces.slice(home + 1)];
+};
+
+/** The fold line that one more line runs into; where both end in one corner they only meet. */
+const crossedBy = (loop: Loop<PlateVertex>, { piece, at }: Crossing): number | undefined => {
+  const { from, to } = pieceOf(loop, piece);
+  return Math.min(distance(at, from), distance(at, to)) < SAME_POINT_MM ? undefined : loop[piece]?.line;
 };
 
 const lowerFirst = (name: string): string => name.charAt(0).toLowerCase() + name.slice(1);

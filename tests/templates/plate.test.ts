@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { cosDeg, sinDeg } from '../../src/geometry/degrees.ts';
 import { loopExtents } from '../../src/geometry/extents.ts';
+import { add, scale, unit, type Vec2 } from '../../src/geometry/vec2.ts';
 import { hasStop } from '../../src/model/finding.ts';
 import type { Part } from '../../src/model/part.ts';
 import { checkTemplate, make, makeOne, rulesOf } from '../helpers/check-template.ts';
@@ -8,6 +10,24 @@ import { expectFoldsBack } from '../helpers/fold-back.ts';
 checkTemplate('plate');
 
 const K042 = { material: 's235', thickness: 3, radius: 3, rule: 'k:0.42' };
+
+/** A floor with a flap on each side, all sides as far from the middle but for `uneven`, as points of a card. */
+const starOf = (sides: number, turnDeg: number, uneven: number): { readonly outline: string; readonly folds: [string, string][] } => {
+  const at = (deg: number, r: number): Vec2 => [200 + r * cosDeg(deg + turnDeg), 150 + r * sinDeg(deg + turnDeg)];
+  const corners = Array.from({ length: sides }, (_, i) => at((360 / sides) * i, 70 + (i % 2) * uneven));
+  const text = (p: Vec2): string => p.map((n) => n.toFixed(4)).join(',');
+  const flaps = corners.map((a, i): [Vec2, Vec2] => {
+    const b = corners[(i + 1) % sides] as Vec2;
+    const out = scale(unit([b[1] - a[1], a[0] - b[0]]), 30);
+    return [add(a, out), add(b, out)];
+  });
+  return {
+    outline: corners.flatMap((c, i) => [c, ...(flaps[i] as [Vec2, Vec2])]).map(text).join('; '),
+    folds: corners.map((c, i) => [text(c), text(corners[(i + 1) % sides] as Vec2)]),
+  };
+};
+
+const orders = <T>(all: readonly T[]): T[][] => (all.length === 0 ? [[]] : all.flatMap((first, i) => orders(all.toSpliced(i, 1)).map((rest) => [first, ...rest])));
 
 describe('plate', () => {
   // Worked by hand with K = 0.42: setback 6, allowance 6.6916, deduction 5.3084.
@@ -31,6 +51,24 @@ describe('plate', () => {
     expectFoldsBack(made.part as Part, made.flat);
   });
 
+  // Every order in which the folds round a floor may be written, each line from either end, the card turned.
+  test.each([
+    ['a cross', 4, 0, 0],
+    ['a cross that lies askew', 4, 23.7, 0],
+    ['five unequal sides', 5, -41.3, 9],
+    ['three sides', 3, 7, 4],
+  ] as const)('%s: any order of the fold lines is the same part, byte for byte', async (_, sides, turn, uneven) => {
+    const { outline, folds } = starOf(sides, turn, uneven);
+    const texts = new Set<string>();
+    for (const [i, order] of orders(folds).entries()) {
+      const lines = order.map(([a, b], k) => `${(i + k) % 2 === 0 ? `${a} ${b}` : `${b} ${a}`} 90 up`);
+      const [made] = await make('plate', { outline, folds: lines.join('; '), ...K042, radius: 3 });
+      expect(rulesOf(made, 'stop')).toEqual([]);
+      texts.add(made?.files().find((f) => f.name.endsWith('.dxf'))?.contents ?? '');
+    }
+    expect(texts.size).toBe(1);
+  });
+
   test('a fold line that leaves one leg of a fork alone cuts only the other', async () => {
     const made = await makeOne('plate', { outline: '0,0; 100,0; 100,60; 70,60; 70,20; 30,20; 30,60; 0,60', folds: '70,40 100,40 45 down', ...K042 });
     expect(made.flat.bends).toHaveLength(1);
@@ -42,7 +80,7 @@ describe('plate', () => {
 
   test.each([
     ['0,50 40,50 90 up', 'fold-line-too-short', /ends 40 mm inside.*at least 40 mm longer/],
-    ['0,50 80,50 90 up; 40,0 40,80 90 up', 'fold-lines-cross', /Fold line 2 runs into fold line 1/],
+    ['0,50 80,50 90 up; 40,0 40,80 90 up', 'fold-lines-cross', /Fold line 1 runs into fold line 2/],
     ['200,50 280,50 90 up', 'fold-line-off-plate', /Fold line 1 lies off the plate/],
     ['0,0 80,0 90 up', 'fold-line-on-edge', /Fold line 1 runs along the edge.*move it in/],
     ['0,78 80,78 90 up', 'leg-too-short', /reaches 2 mm.*longer than 6 mm/],
