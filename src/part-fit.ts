@@ -6,6 +6,7 @@ import type { FitResult } from './fit/result.ts';
 import type { CommonValues } from './input/common.ts';
 import { describeInputs } from './input/read.ts';
 import type { Template } from './input/template.ts';
+import { hasStop } from './model/finding.ts';
 import type { FlatPattern } from './model/flat.ts';
 import { mirrorPart } from './model/mirror.ts';
 import type { Part } from './model/part.ts';
@@ -86,7 +87,8 @@ const valueOf = (values: CommonValues, key: string): unknown => Object.entries(v
 const partWith = ({ template, values }: Inputs, { piece, hand }: Pick<MadeBlank, 'piece' | 'hand'>, input: Measured | undefined, by: number): Part | undefined => {
   const before = input === undefined ? undefined : valueOf(values, input.key);
   if (input === undefined || typeof before !== 'number' || before + by < input.minimum || before + by > input.maximum) return undefined;
-  const { part, pieces } = template.build({ ...values, [input.key]: before + by });
+  const { part, pieces, findings = [] } = template.build({ ...values, [input.key]: before + by });
+  if (hasStop(findings)) return undefined;
   const left = piece === null ? part : pieces?.find((p) => p.id === piece)?.part;
   return left === undefined || hand === 'left' ? left : mirrorPart(left);
 };

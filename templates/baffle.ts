@@ -42,7 +42,7 @@ export default defineTemplate({
     holeGap: fields.optionalLength({ about: 'Least metal between two flow holes, and between a flow hole and anything else; to edges and bends it is never under 2 thicknesses.', min: 1, max: 500, example: 25, otherwise: 'the larger of 2 thicknesses and half the diameter of the holes' }),
     swage: fields.choice({ about: 'A stiffening swage half way across the plate or half way up it, rolled or pressed afterwards: a small hole marks either end of its line, and flow holes keep clear.', choices: ['none', 'upright', 'level'], default: 'none' }),
     swageWidth: fields.length({ about: 'Width of the swage.', min: 5, max: 300, default: 25 }),
-    holesPanel: fields.holes({ about: 'Holes at given places: height over the left end of the floor, distance from the left wall, size; flow holes keep clear of them.' }),
+    holesPanel: fields.holes({ about: 'Holes at given places, of which flow holes keep clear', axes: [{ from: 'floor', at: 'the left end of the floor upward' }, { from: 'left', at: 'the left wall' }] }),
   },
   cautions: ['fuel-tank', 'sharp-edges', 'weld-heat'],
   examples: [

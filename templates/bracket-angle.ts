@@ -23,10 +23,8 @@ export default defineTemplate({
       max: 180,
       default: 90,
     }),
-    holesA: fields.holes({
-      about: 'Holes in leg A: distance from the outside corner, distance from the left end of the fold, size.',
-    }),
-    holesB: fields.holes({ about: 'Holes in leg B, measured like those of leg A.' }),
+    holesA: fields.holes({ about: 'Holes in leg A' }),
+    holesB: fields.holes({ about: 'Holes in leg B' }),
   },
   cautions: ['sharp-edges', 'load-bearing'],
   examples: [

@@ -1,4 +1,4 @@
-import { defineTemplate, fields, stripPart } from '../src/template.ts';
+import { between, defineTemplate, fields, FROM_LEFT, stripPart } from '../src/template.ts';
 
 /** A channel: a web with a flange folded up at either side. */
 export default defineTemplate({
@@ -26,13 +26,9 @@ export default defineTemplate({
       max: 180,
       default: 90,
     }),
-    holesWeb: fields.holes({
-      about: 'Holes in the web: distance from the outside corner at flange A, distance from the left end of the fold, size.',
-    }),
-    holesA: fields.holes({
-      about: 'Holes in flange A: distance from the outside corner of its fold, distance from the left end of the fold, size.',
-    }),
-    holesB: fields.holes({ about: 'Holes in flange B, measured like those of flange A.' }),
+    holesWeb: fields.holes({ about: 'Holes in the web', axes: [between('flange A', 'flange B'), FROM_LEFT] }),
+    holesA: fields.holes({ about: 'Holes in flange A' }),
+    holesB: fields.holes({ about: 'Holes in flange B' }),
   },
   cautions: ['sharp-edges', 'load-bearing'],
   examples: [

@@ -2,6 +2,7 @@ import {
   assemble,
   defineTemplate,
   fields,
+  FROM_LEFT,
   placeHoles,
   polygon,
   rectangle,
@@ -28,6 +29,9 @@ interface Gusset extends CommonValues {
 }
 
 type Side = 'left' | 'right';
+
+/** Of a cheek: up from the base and away from the upright. */
+const CHEEK_AXES = [{ from: 'fold', at: 'the outside corner of its fold' }, { from: 'upright', at: 'the outside of the upright' }] as const;
 
 /** A shelf bracket: an upright folded up from a base, with triangular cheeks folded up beside it and welded to it. */
 export default defineTemplate({
@@ -73,16 +77,10 @@ export default defineTemplate({
       choices: ['left', 'right', 'both'],
       default: 'both',
     }),
-    holesBase: fields.holes({
-      about: 'Holes in the base: distance from the outside corner of the upright, distance from the left end of the fold, size.',
-    }),
-    holesUpright: fields.holes({
-      about: 'Holes in the upright: distance from the outside corner of its fold, distance from the left end of the fold, size.',
-    }),
-    holesLeft: fields.holes({
-      about: 'Holes in the left cheek: distance from the outside corner of its fold, distance from the outside of the upright, size.',
-    }),
-    holesRight: fields.holes({ about: 'Holes in the right cheek, measured like those of the left one.' }),
+    holesBase: fields.holes({ about: 'Holes in the base', axes: [{ from: 'upright', at: 'the outside of the upright', to: 'edge' }, FROM_LEFT] }),
+    holesUpright: fields.holes({ about: 'Holes in the upright', axes: [{ from: 'base', at: 'the outside of the base', to: 'edge' }, FROM_LEFT] }),
+    holesLeft: fields.holes({ about: 'Holes in the left cheek', axes: CHEEK_AXES }),
+    holesRight: fields.holes({ about: 'Holes in the right cheek', axes: CHEEK_AXES }),
   },
   cautions: ['sharp-edges', 'load-bearing', 'weld-heat'],
   examples: [
@@ -160,7 +158,7 @@ function basePanel(v: Gusset, sides: readonly Side[]) {
   const keep = (side: Side): number => (sides.includes(side) ? v.gussetDepth + Math.max(v.thicknessMm, v.leastSlotMm) : setback);
   const corners = [...(isRounded(v, sides, 'left') ? [0] : []), ...(isRounded(v, sides, 'right') ? [1] : [])];
   const shape = roundFreeCorners('the base', rectangle(0, 0, v.width, v.base), corners, v.cornerRadiusMm, [0, keep('right'), 0, keep('left')]);
-  const cutouts = placeHoles('holesBase', v.holesBase, { origin: [0, v.base], across: [0, -1], along: [1, 0] });
+  const cutouts = placeHoles('holesBase', v.holesBase, { origin: [0, v.base], across: [0, -1], along: [1, 0], spanMm: [v.base, v.width] });
   const panel: Panel = { id: 'base', outline: shape.outline, cutouts };
   return { ...shape, panel };
 }
@@ -168,7 +166,7 @@ function basePanel(v: Gusset, sides: readonly Side[]) {
 function uprightPanel(v: Gusset) {
   const setback = setbackMm(90, v.insideRadiusMm, v.thicknessMm, v.measure);
   const shape = roundFreeCorners('the upright', rectangle(0, 0, v.width, v.upright), [2, 3], v.cornerRadiusMm, [0, setback, 0, setback]);
-  const cutouts = placeHoles('holesUpright', v.holesUpright, { origin: [0, 0], across: [0, 1], along: [1, 0] });
+  const cutouts = placeHoles('holesUpright', v.holesUpright, { origin: [0, 0], across: [0, 1], along: [1, 0], spanMm: [v.upright, v.width] });
   const panel: Panel = { id: 'upright', outline: shape.outline, cutouts };
   return { ...shape, panel };
 }

@@ -1,4 +1,4 @@
-import { defineTemplate, fields, stripPart } from '../src/template.ts';
+import { between, defineTemplate, fields, FROM_LEFT, stripPart } from '../src/template.ts';
 
 /** A hat: a crown, two sides folded down from it, and two feet that turn outwards. The crown is the face seen. */
 export default defineTemplate({
@@ -35,17 +35,11 @@ export default defineTemplate({
       max: 180,
       default: 90,
     }),
-    holesCrown: fields.holes({
-      about: 'Holes in the crown: distance from its outside corner at side A, distance from the left end of the fold, size.',
-    }),
-    holesA: fields.holes({
-      about: 'Holes in side A: distance from the outside corner at the crown, distance from the left end of the fold, size.',
-    }),
-    holesB: fields.holes({ about: 'Holes in side B, measured like those of side A.' }),
-    holesFootA: fields.holes({
-      about: 'Holes in foot A: distance from the outside corner of its fold, distance from the left end of the fold, size.',
-    }),
-    holesFootB: fields.holes({ about: 'Holes in foot B, measured like those of foot A.' }),
+    holesCrown: fields.holes({ about: 'Holes in the crown', axes: [between('side A', 'side B'), FROM_LEFT] }),
+    holesA: fields.holes({ about: 'Holes in side A', axes: [between('crown', 'foot'), FROM_LEFT] }),
+    holesB: fields.holes({ about: 'Holes in side B', axes: [between('crown', 'foot'), FROM_LEFT] }),
+    holesFootA: fields.holes({ about: 'Holes in foot A' }),
+    holesFootB: fields.holes({ about: 'Holes in foot B' }),
   },
   cautions: ['sharp-edges', 'load-bearing'],
   examples: [

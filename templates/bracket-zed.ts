@@ -1,4 +1,4 @@
-import { defineTemplate, fields, stripPart } from '../src/template.ts';
+import { between, defineTemplate, fields, FROM_LEFT, stripPart } from '../src/template.ts';
 
 /** A zed: two flanges that look opposite ways, with a web between them. Flange A stays put; first up, then down. */
 export default defineTemplate({
@@ -31,15 +31,9 @@ export default defineTemplate({
       max: 180,
       default: 90,
     }),
-    holesA: fields.holes({
-      about: 'Holes in flange A: distance from the outside corner of its fold, distance from the left end of the fold, size.',
-    }),
-    holesWeb: fields.holes({
-      about: 'Holes in the web: distance from the outside corner at flange A, distance from the left end of the fold, size.',
-    }),
-    holesB: fields.holes({
-      about: 'Holes in flange B: distance from the outside corner of its fold, distance from the left end of the fold, size.',
-    }),
+    holesA: fields.holes({ about: 'Holes in flange A' }),
+    holesWeb: fields.holes({ about: 'Holes in the web', axes: [between('flange A', 'flange B'), FROM_LEFT] }),
+    holesB: fields.holes({ about: 'Holes in flange B' }),
   },
   cautions: ['sharp-edges', 'load-bearing'],
   examples: [

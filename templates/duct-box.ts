@@ -1,6 +1,7 @@
 import { defineTemplate, ductBox, fields } from '../src/template.ts';
 
-const HOLES = 'distance from the aperture down the wall, distance from the left end of the aperture seen from outside, size';
+/** Of a wall: down from the aperture, and along it from the wall that the aperture's edge begins at, seen from outside. */
+const wallAxes = (near: string, far: string) => [{ from: 'aperture', at: 'the aperture, down the wall' }, { from: near, at: `the outside of the ${near} at the aperture`, to: far }] as const;
 
 /** A duct of four tapered walls from a rectangular opening to a smaller one, or to a round stub. */
 export default defineTemplate({
@@ -49,10 +50,10 @@ export default defineTemplate({
     seam: fields.choice({ about: 'The corner that is welded, looking into the aperture; halves are welded at the one opposite too, and a top of its own at both its sides instead. cornerGap is the gap.', choices: ['bottom-right', 'top-right', 'top-left', 'bottom-left'], default: 'bottom-left' }),
     sheetLength: fields.length({ about: 'Length of the sheet that blanks are cut from.', min: 50, max: 10000, default: 2500 }),
     sheetWidth: fields.length({ about: 'Width of that sheet.', min: 50, max: 5000, default: 1250 }),
-    holesBottom: fields.holes({ about: `Holes in the bottom: ${HOLES}.` }),
-    holesRight: fields.holes({ about: `Holes in the right wall: ${HOLES}.` }),
-    holesTop: fields.holes({ about: `Holes in the top: ${HOLES}.` }),
-    holesLeft: fields.holes({ about: `Holes in the left wall: ${HOLES}.` }),
+    holesBottom: fields.holes({ about: 'Holes in the bottom', axes: wallAxes('right', 'left') }),
+    holesRight: fields.holes({ about: 'Holes in the right wall', axes: wallAxes('top', 'bottom') }),
+    holesTop: fields.holes({ about: 'Holes in the top', axes: wallAxes('left', 'right') }),
+    holesLeft: fields.holes({ about: 'Holes in the left wall', axes: wallAxes('bottom', 'top') }),
   },
   cautions: ['sharp-edges', 'weld-heat'],
   examples: [

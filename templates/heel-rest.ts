@@ -1,6 +1,6 @@
-import { defineTemplate, fields, heelRestPart } from '../src/template.ts';
+import { defineTemplate, fields, FROM_FOLD, heelRestPart } from '../src/template.ts';
 
-const ACROSS = 'distance from the left edge, size';
+const ACROSS = { from: 'left', at: 'the left edge', to: 'right' } as const;
 
 /** A wedge that gives the heel a level, or chosen, surface on a sloping floor. */
 export default defineTemplate({
@@ -55,10 +55,10 @@ export default defineTemplate({
     gripLength: fields.length({ about: 'Overall length of the grip slots.', min: 2, max: 500, default: 30 }),
     gripPitch: fields.length({ about: 'Distance between the middles of neighbouring grip holes, or of rows of slots.', min: 2, max: 200, default: 20 }),
     gripMargin: fields.length({ about: 'Metal between the grip pattern and the edges and bends of the tread; never less than two thicknesses.', min: 0, max: 200, default: 8 }),
-    holesTread: fields.holes({ about: `Holes in the tread: distance from its rear end, ${ACROSS}; the grip pattern leaves room for them.` }),
-    holesRiser: fields.holes({ about: `Holes in the higher riser: distance up from its foot, ${ACROSS}.` }),
-    holesFront: fields.holes({ about: `Fixing holes in the front flange: distance from the outside corner of its fold, ${ACROSS}.` }),
-    holesRear: fields.holes({ about: `Fixing holes in the rear flange: distance from the outside corner of its fold, ${ACROSS}.` }),
+    holesTread: fields.holes({ about: 'Holes in the tread, for which the grip pattern leaves room', axes: [{ from: 'rear', at: 'its rear end', to: 'front' }, ACROSS] }),
+    holesRiser: fields.holes({ about: 'Holes in the higher riser', axes: [{ from: 'foot', at: 'its foot', to: 'tread' }, ACROSS] }),
+    holesFront: fields.holes({ about: 'Fixing holes in the front flange', axes: [FROM_FOLD, ACROSS] }),
+    holesRear: fields.holes({ about: 'Fixing holes in the rear flange', axes: [FROM_FOLD, ACROSS] }),
   },
   cautions: ['sharp-edges', 'pedal-area', 'weld-heat'],
   examples: [

@@ -1,4 +1,4 @@
-import { cutouts, defineTemplate, fields, foldLines, holeSize, namedHoles, optionalPoints, outline, plate } from '../src/template.ts';
+import { boltHoleSize, cutouts, defineTemplate, fields, foldLines, namedHoles, optionalPoints, outline, plate, XY_AXES } from '../src/template.ts';
 
 /** A traced card template: any outline, any fold lines from edge to edge. */
 export default defineTemplate({
@@ -18,9 +18,9 @@ export default defineTemplate({
   inputs: {
     outline: outline({ about: 'The outside shape, point by point, with a radius at any corner and arcs through three points.', example: '0,0; 120,0; 120,80 r6; 0,80 r6' }),
     folds: foldLines({ about: 'Fold lines, each by two points of it, from edge to edge.' }),
-    holes: fields.holes({ about: 'Holes and slots: x, y and size, as they lie on the outside shape; the length of a slot runs upward, and @90 lays it level.' }),
+    holes: fields.holes({ about: 'Holes and slots as they lie on the outside shape; the length of a slot runs upward, and @90 lays it level', axes: XY_AXES }),
     points: optionalPoints({ about: 'Points measured on the job that get a hole each, by coordinates or by the distances between them as a tape finds them.', example: 'A-B: 140; A-C: 150; B-C: 150', otherwise: 'no holes but those of holes' }),
-    pointHole: holeSize({ about: 'Size of the holes at the points.', default: 'M8', example: 'M10' }),
+    pointHole: boltHoleSize({ about: 'Size of the holes at the points.', default: 'M8', example: 'M10' }),
     pointHoles: namedHoles({ about: 'Points whose hole has another size, by name; none for a point that is only measured from.', example: 'C: M12; D: none', otherwise: 'all have the size of pointHole' }),
     pointsX: fields.length({ about: 'Where the first of the points lies, from the left as the outline counts.', min: -10000, max: 10000, default: 0 }),
     pointsY: fields.length({ about: 'How high the first of the points lies, as the outline counts.', min: -10000, max: 10000, default: 0 }),

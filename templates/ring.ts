@@ -1,4 +1,4 @@
-import { assemble, atLeast, atMost, circle, defineTemplate, fields, figure, note, placeHoles, rectangle, roundFreeCorners, stop } from '../src/template.ts';
+import { asBoltHole, assemble, atLeast, atMost, circle, defineTemplate, fields, figure, meeting, note, placeHoles, rectangle, roundFreeCorners, stop } from '../src/template.ts';
 import type { CommonValues, Cutout, Finding, HoleSpec, Loop } from '../src/template.ts';
 
 interface Ring extends CommonValues {
@@ -39,7 +39,7 @@ export default defineTemplate({
     boltCircle: fields.length({ about: 'Diameter of the circle through the middles of the bolt holes.', min: 1, max: 3000, example: 95 }),
     boltHole: fields.length({ about: 'Diameter of the bolt holes.', min: 0.5, max: 200, default: 5.5 }),
     boltStart: fields.angle({ about: 'Where the first bolt hole lies, counter-clockwise from the right.', min: 0, max: 360, default: 90 }),
-    holes: fields.holes({ about: 'More holes: distance from the centre upward, distance from the centre to the right, size.' }),
+    holes: fields.holes({ about: 'More holes', axes: [{ from: 'up', at: 'from the centre upward', isDirection: true }, { from: 'right', at: 'from the centre to the right', isDirection: true }] }),
   },
   cautions: ['sharp-edges'],
   examples: [
@@ -108,6 +108,12 @@ function impossible(v: Ring): Finding[] {
   return findings;
 }
 
+/** All bolts go into the one part that the ring lies on. */
+const boltUse = (v: Ring): Pick<Cutout, 'use'> => {
+  const { use } = meeting(asBoltHole({ shape: { kind: 'round', diameterMm: v.boltHole } }), 'flange');
+  return use === undefined ? {} : { use };
+};
+
 /** Angles of the bolt holes, degrees. */
 const boltAngles = (v: Ring): number[] => Array.from({ length: v.bolts }, (_, i) => v.boltStart + (360 * i) / v.bolts);
 
@@ -143,7 +149,7 @@ function cornerRimMm(v: Ring, [x, y]: readonly [number, number]): number {
 
 function cutoutsOf(v: Ring): Cutout[] {
   const inner: Cutout[] = v.inner > 0 ? [{ kind: 'round', from: 'inner', centre: [0, 0], diameterMm: v.inner }] : [];
-  const bolts = boltAngles(v).map((deg, i): Cutout => ({ kind: 'round', from: `bolt ${i + 1}`, centre: boltCentre(v, deg), diameterMm: v.boltHole }));
+  const bolts = boltAngles(v).map((deg, i): Cutout => ({ kind: 'round', from: `bolt ${i + 1}`, centre: boltCentre(v, deg), diameterMm: v.boltHole, ...boltUse(v) }));
   return [...inner, ...bolts, ...placeHoles('holes', v.holes, { origin: [0, 0], across: [0, 1], along: [1, 0] })];
 }
 

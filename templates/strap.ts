@@ -1,5 +1,8 @@
-import { atLeast, atMost, defineTemplate, fields, figure, note, stop, stripPart, warn } from '../src/template.ts';
+import { asBoltHole, atLeast, atMost, between, defineTemplate, fields, figure, FROM_LEFT, meeting, note, stop, stripPart, warn } from '../src/template.ts';
 import type { CommonValues, Finding, HoleSpec, Part } from '../src/template.ts';
+
+/** Of a side: up from the surface that its foot lies on. */
+const SIDE_AXES = [{ from: 'foot', at: 'the underside of its foot' }, FROM_LEFT] as const;
 
 interface Strap extends CommonValues {
   readonly over: 'box' | 'round';
@@ -53,13 +56,9 @@ export default defineTemplate({
       max: 50,
       default: 3,
     }),
-    holesCrown: fields.holes({
-      about: 'Holes in the crown over a box: distance from its outside corner at side A, distance from the left end of the fold, size.',
-    }),
-    holesA: fields.holes({
-      about: 'Holes in side A: distance from the underside of its foot, distance from the left end of the fold, size.',
-    }),
-    holesB: fields.holes({ about: 'Holes in side B, measured like those of side A.' }),
+    holesCrown: fields.holes({ about: 'Holes in the crown over a box', axes: [between('side A', 'side B'), FROM_LEFT] }),
+    holesA: fields.holes({ about: 'Holes in side A', axes: SIDE_AXES }),
+    holesB: fields.holes({ about: 'Holes in side B', axes: SIDE_AXES }),
   },
   cautions: ['sharp-edges', 'load-bearing'],
   examples: [
@@ -116,10 +115,13 @@ const boltFromSideMm = (v: Strap): number => (v.boltCentres - insideMm(v)) / 2;
 const boltSlot = (v: Strap): HoleSpec => ({
   acrossMm: boltFromSideMm(v),
   alongMm: v.width / 2,
-  shape:
-    v.pullUp > 0
-      ? { kind: 'slot', widthMm: v.boltHole, lengthMm: v.boltHole + v.pullUp, turnDeg: 90 }
-      : { kind: 'round', diameterMm: v.boltHole },
+  number: '1',
+  ...meeting(
+    asBoltHole({
+      shape: v.pullUp > 0 ? { kind: 'slot', widthMm: v.boltHole, lengthMm: v.boltHole + v.pullUp, turnDeg: 90 } : { kind: 'round', diameterMm: v.boltHole },
+    }),
+    'mounting',
+  ),
 });
 
 /** The wrap is rolled, not folded: its radius is that of the rubber, and the middle of the sheet keeps its length. */

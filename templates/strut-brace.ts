@@ -1,4 +1,4 @@
-import { defineTemplate, fields, holeSize, namedHoles, optionalLine, optionalOutline, optionalPlace, optionalSide, points, strutBrace } from '../src/template.ts';
+import { boltHoleSize, defineTemplate, fields, namedHoles, optionalLine, optionalOutline, optionalPlace, optionalSide, points, strutBrace, XY_AXES } from '../src/template.ts';
 
 /** A plate over a strut tower, one for each side, with what ties them together. */
 export default defineTemplate({
@@ -21,7 +21,7 @@ export default defineTemplate({
       about: 'Middles of all holes, and any mark measured from, by x,y or by tape distances between them; as they lie on a card bent over the crease and laid flat.',
       example: 'A: 0,0; B: 110,0; C: 55,90; P: 60,-70',
     }),
-    boltHole: holeSize({ about: 'Size of the bolt holes: of every point that pickups does not name.', default: 'M8', example: 'M10' }),
+    boltHole: boltHoleSize({ about: 'Size of the bolt holes: of every point that pickups does not name.', default: 'M8', example: 'M10' }),
     pickups: namedHoles({ about: 'Pick-up holes, and any others of another size, by name; none for a point that is only measured from.', example: 'P: M12; D: none', otherwise: 'all points are bolt holes' }),
     edge: fields.length({ about: 'Metal between the edge of every hole and the edge of the plate.', min: 1, max: 500, default: 15 }),
     outline: optionalOutline({
@@ -29,7 +29,7 @@ export default defineTemplate({
       example: '-20,-90; 130,-90; 130,110 r20; -20,110',
       otherwise: 'the tightest smooth shape round all holes with edge mm of metal, of straight lines and arcs',
     }),
-    holes: fields.holes({ about: 'More holes, such as for lightness: x, y and size; they do not widen the outline, and the length of a slot runs upward.' }),
+    holes: fields.holes({ about: 'More holes, such as for lightness; they do not widen the outline, and the length of a slot runs upward', axes: XY_AXES }),
     crease: optionalLine({ about: 'The line of a crease across the plate, by two places on it; it runs from edge to edge.', example: '0,-30 100,-30', otherwise: 'no crease' }),
     creaseAngle: fields.angle({ about: 'How far the plate is turned at the crease.', min: 0.5, max: 90, default: 10 }),
     creaseDirection: fields.choice({ about: 'Whether the crease turns the plate up, towards whoever looks at it, or down.', choices: ['up', 'down'], default: 'up' }),
@@ -59,7 +59,7 @@ export default defineTemplate({
     tubeBend: fields.optionalLength({ about: 'Radius of the centre line in the bends of the tube.', min: 1, max: 2000, example: 114, otherwise: 'three diameters of the tube' }),
     tubeBeyond: fields.length({ about: 'How far the tube runs on past the middle of each saddle.', min: 0, max: 500, default: 25 }),
     saddle: optionalPlace({ about: 'The middle of the saddle that holds the tube: its bolt holes are cut, with edge mm of metal round them.', example: '55,40', otherwise: 'no saddle holes' }),
-    saddleHole: holeSize({ about: 'Size of the bolt holes of the saddle.', default: 'M8', example: 'M6' }),
+    saddleHole: boltHoleSize({ about: 'Size of the bolt holes of the saddle.', default: 'M8', example: 'M6' }),
     saddleAcross: fields.optionalLength({ about: 'Distance of the saddle bolts across the tube, middle to middle.', min: 5, max: 500, example: 62, otherwise: 'the tube and 2.5 hole diameters, so that washers clear it' }),
     saddleAlong: fields.length({ about: 'Distance of the two pairs of saddle bolts along the tube, 0 for one pair.', min: 0, max: 500, default: 30 }),
     saddleTurn: fields.angle({ about: 'The way the tube runs over the plate, counter-clockwise from the right.', min: -180, max: 180, default: 0 }),

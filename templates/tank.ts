@@ -1,6 +1,16 @@
 import { defineTemplate, fields, optionalConsumption, tank } from '../src/template.ts';
 
-const PLACE = 'top and floor: distance from the deep end, from the left; deep and shallow end: height over the floor, distance from the left; left and right plate: height over the floor at the deep end, distance from the deep end; then the size';
+const FROM_DEEP = { from: 'deep', at: 'the outside of the deep end' } as const;
+const FROM_SIDE = { from: 'left', at: 'the left outside' } as const;
+const FROM_FLOOR = { from: 'floor', at: 'the outside of the floor there' } as const;
+/** Of top and floor. */
+const LEVEL = [FROM_DEEP, FROM_SIDE] as const;
+/** Of both ends. */
+const UPRIGHT = [FROM_FLOOR, FROM_SIDE] as const;
+/** Of the plates at the sides: up from the floor at the deep end. */
+const PLATE = [{ from: 'floor', at: 'the outside of the floor at the deep end' }, FROM_DEEP] as const;
+/** Of a fitting, whichever panel it is in. */
+const PLACES = [LEVEL, UPRIGHT, PLATE] as const;
 const PANELS = ['top', 'floor', 'deep', 'shallow', 'left', 'right'] as const;
 const CUT = 'the larger of 25 mm and what the bends ask for';
 
@@ -39,26 +49,26 @@ export default defineTemplate({
     openPercent: fields.count({ about: 'Share of the section of the tank, in percent, that flow holes and cut corners of a baffle leave open together. 0 for no flow holes.', min: 0, max: 80, default: 12 }),
     holeCount: fields.count({ about: 'Number of flow holes in each baffle, instead of openPercent; 0 lets openPercent say.', min: 0, max: 500, default: 0 }),
     holeGap: fields.optionalLength({ about: 'Least metal round a flow hole.', min: 1, max: 500, example: 25, otherwise: 'the larger of 2 thicknesses and half the diameter of the holes' }),
-    filler: fields.holes({ about: `Hole of the filler neck; ${PLACE}. Measured from outside faces, with measure inside from inside faces.`, example: '80,200,60' }),
+    filler: fields.holes({ about: 'Hole of the filler neck', axes: PLACES, example: '80,200,60' }),
     fillerOn: fields.choice({ about: 'The panel the filler is in.', choices: PANELS, default: 'top' }),
-    outlet: fields.holes({ about: 'Hole of the outlet, placed like the filler. Drawing stops at its lower edge.', example: '30,200,22' }),
+    outlet: fields.holes({ about: 'Hole of the outlet; drawing stops at its lower edge', axes: PLACES, example: '30,200,22' }),
     outletOn: fields.choice({ about: 'The panel the outlet is in.', choices: PANELS, default: 'deep' }),
     pickup: fields.optionalLength({ about: 'For an outlet in the top: how high over the inside corner of the floor at the deep end its pipe ends.', min: 0, max: 3000, example: 15, otherwise: 'nothing is said of what stays below it' }),
-    return: fields.holes({ about: 'Hole of the return pipe, placed like the filler.', example: '150,60,14' }),
+    return: fields.holes({ about: 'Hole of the return pipe', axes: PLACES, example: '150,60,14' }),
     returnOn: fields.choice({ about: 'The panel the return pipe is in.', choices: PANELS, default: 'top' }),
-    sender: fields.holes({ about: 'Hole of the sender, and those of its screws, placed like the filler.', example: '300,200,54' }),
+    sender: fields.holes({ about: 'Hole of the sender, and those of its screws', axes: PLACES, example: '300,200,54' }),
     senderOn: fields.choice({ about: 'The panel the sender is in.', choices: PANELS, default: 'top' }),
-    breather: fields.holes({ about: 'Hole of the breather, placed like the filler.', example: '60,60,10' }),
+    breather: fields.holes({ about: 'Hole of the breather', axes: PLACES, example: '60,60,10' }),
     breatherOn: fields.choice({ about: 'The panel the breather is in.', choices: PANELS, default: 'top' }),
-    link: fields.holes({ about: 'Hole of the pipe that links a pair, placed like the filler.', example: '40,120,35' }),
+    link: fields.holes({ about: 'Hole of the pipe that links a pair', axes: PLACES, example: '40,120,35' }),
     linkOn: fields.choice({ about: 'The panel the link pipe is in.', choices: PANELS, default: 'right' }),
     pair: fields.flag({ about: 'Whether there are two equal tanks that share their level through the link pipe; in a mirror image left and right change places.', default: false }),
-    holesTop: fields.holes({ about: 'Other holes in the top: distance from the deep end, from the left, size.' }),
-    holesFloor: fields.holes({ about: 'Other holes in the floor: distance from the deep end along the floor, from the left, size.' }),
-    holesDeep: fields.holes({ about: 'Other holes in the deep end: height over the floor, distance from the left, size.' }),
-    holesShallow: fields.holes({ about: 'Other holes in the shallow end: height over the floor there, distance from the left, size.' }),
-    holesLeft: fields.holes({ about: 'Other holes in the left plate: height over the floor at the deep end, distance from the deep end, size.' }),
-    holesRight: fields.holes({ about: 'Other holes in the right plate, placed like those in the left one.' }),
+    holesTop: fields.holes({ about: 'Other holes in the top', axes: LEVEL }),
+    holesFloor: fields.holes({ about: 'Other holes in the floor', axes: LEVEL }),
+    holesDeep: fields.holes({ about: 'Other holes in the deep end', axes: UPRIGHT }),
+    holesShallow: fields.holes({ about: 'Other holes in the shallow end', axes: UPRIGHT }),
+    holesLeft: fields.holes({ about: 'Other holes in the left plate', axes: PLATE }),
+    holesRight: fields.holes({ about: 'Other holes in the right plate', axes: PLATE }),
     fluid: fields.choice({ about: 'What the tank is for.', choices: ['diesel', 'petrol', 'water'], default: 'diesel' }),
     fillLimit: fields.count({ about: 'Percent of the gross volume that may be filled in.', min: 50, max: 100, default: 95 }),
     dipStep: fields.length({ about: 'Step of the dip tables.', min: 1, max: 500, default: 20 }),

@@ -1,6 +1,7 @@
 import { defineTemplate, fields, trayPart } from '../src/template.ts';
 
-const HOLES = 'distance from the outside of the base, distance from the left end of the tray seen from outside, size';
+/** Of a side: up from the base, and along it from the left end of the tray seen from outside. */
+const sideAxes = (left: string, right: string) => [{ from: 'base', at: 'the outside of the base', to: 'top' }, { from: left, at: `the outside of the ${left}`, to: right }] as const;
 
 const LIPS = ['none', 'in', 'out', 'hem-in', 'hem-out'] as const;
 
@@ -41,11 +42,11 @@ export default defineTemplate({
     cableWidth: fields.length({ about: 'Width of the cable cut-out, whose bottom is a half circle.', min: 2, max: 300, default: 20 }),
     cableDepth: fields.length({ about: 'How far the cable cut-out reaches down from the top edge.', min: 1, max: 900, default: 15 }),
     cableAt: fields.optionalLength({ about: 'Middle of the cable cut-out, from the left end of the tray seen from outside.', min: 1, max: 3000, example: 60, otherwise: 'the middle of the side' }),
-    holesBase: fields.holes({ about: 'Holes in the base: distance from the outside of the front, distance from the outside of the left side, size.' }),
-    holesFront: fields.holes({ about: `Holes in the front: ${HOLES}.` }),
-    holesBack: fields.holes({ about: `Holes in the back: ${HOLES}.` }),
-    holesLeft: fields.holes({ about: `Holes in the left side: ${HOLES}.` }),
-    holesRight: fields.holes({ about: `Holes in the right side: ${HOLES}.` }),
+    holesBase: fields.holes({ about: 'Holes in the base', axes: [{ from: 'front', at: 'the outside of the front', to: 'back' }, { from: 'left', at: 'the outside of the left side', to: 'right' }] }),
+    holesFront: fields.holes({ about: 'Holes in the front', axes: sideAxes('left', 'right') }),
+    holesBack: fields.holes({ about: 'Holes in the back', axes: sideAxes('right', 'left') }),
+    holesLeft: fields.holes({ about: 'Holes in the left side', axes: sideAxes('back', 'front') }),
+    holesRight: fields.holes({ about: 'Holes in the right side', axes: sideAxes('front', 'back') }),
   },
   cautions: ['sharp-edges'],
   examples: [

@@ -83,7 +83,7 @@ describe('which folder may import which', () => {
     write: ['draw', 'figures', 'geometry', 'model', 'plan', 'result', 'solid', 'units'],
     // A witness of its own: nothing of what made the file.
     proof: ['figures', 'geometry', 'model', 'units'],
-    fit: [...stages, 'proof', 'statistics'],
+    fit: [...stages, 'grouped', 'proof', 'statistics'],
     result: ['fit', 'model', 'plan', 'proof'],
     'part-fit': ['data', 'fit', 'flatten', 'input', 'model', 'proof', 'result'],
     'part-result': ['geometry', 'input', 'model', 'result'],

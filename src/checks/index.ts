@@ -6,6 +6,7 @@ import { handsShareBlank } from './hands-share-blank.ts';
 import { holeBelowLeast } from './hole-below-least.ts';
 import { holeNearBend } from './hole-near-bend.ts';
 import { holeOffMetal } from './hole-off-metal.ts';
+import { holeOtherWay } from './hole-other-way.ts';
 import { holesMeet } from './holes-meet.ts';
 import { noCutterTakesSheet } from './no-cutter-takes-sheet.ts';
 import { radiusBelowLeast } from './radius-below-least.ts';
@@ -19,6 +20,7 @@ import { webTooThin } from './web-too-thin.ts';
 /** Every check of a flat pattern, one line each. */
 export const CHECKS: readonly Check[] = [
   holeOffMetal,
+  holeOtherWay,
   holesMeet,
   holeNearBend,
   holeBelowLeast,

@@ -39,7 +39,7 @@ const isTold = ({ share }: CauseShare, i: number): boolean => i === 0 || (i < 3 
 const boltLines = (fit: BoltFit): string[] => {
   const bolts = [...new Set(fit.bolts)].join(' and ');
   return [
-    `  bolts  ${bolts} through ${fit.holes.join(', ')}: all go in with a chance of ${percent(fit.chance)} (play ${figure(fit.clearanceMm)} mm to either side)`,
+    `  bolts  ${bolts} through ${fit.holes.join(', ')}${fit.meets === null ? '' : ` to ${fit.meets}`}: all go in with a chance of ${percent(fit.chance)} (play ${figure(fit.clearanceMm)} mm to either side)`,
     ...(fit.mend === null ? [] : [`         mend: ${mendText(fit)}`]),
   ];
 };

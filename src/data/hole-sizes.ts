@@ -20,9 +20,6 @@ const CLEARANCE: Readonly<Record<string, readonly [fine: number, medium: number,
   M20: [21.0, 22.0, 24.0],
 };
 
-/** The threads that clearance holes are known for, the smallest first. */
-export const THREADS: readonly string[] = Object.keys(CLEARANCE);
-
 const FITS = ['fine', 'medium', 'coarse'] as const;
 
 const LOOKED_UP = /^\s*m\s*(\d{1,2}(?:\.5)?)\s*$/i;
@@ -34,6 +31,85 @@ export const clearanceHoleMm = (thread: string, fit: (typeof FITS)[number] = 'me
   const value = Object.hasOwn(CLEARANCE, key) ? CLEARANCE[key]?.[FITS.indexOf(fit)] : undefined;
   return value === undefined ? { ok: false, reason: `the threads known are ${Object.keys(CLEARANCE).join(', ')}` } : { ok: true, value };
 };
+
+/**
+ * Coarse threads: pitch and the drill for a tapped hole, mm. Source: reprints of tapping drill tables after ISO 261 and
+ * ISO 2306, read in two places that agree but for M12 (10.3 in one); the drill is the nominal size less the pitch,
+ * rounded to a stocked drill.
+ */
+const TAPPED: Readonly<Record<string, readonly [pitch: number, drill: number]>> = {
+  M3: [0.5, 2.5],
+  'M3.5': [0.6, 2.9],
+  M4: [0.7, 3.3],
+  M5: [0.8, 4.2],
+  M6: [1, 5],
+  M7: [1, 6],
+  M8: [1.25, 6.8],
+  M10: [1.5, 8.5],
+  M12: [1.75, 10.2],
+  M14: [2, 12],
+  M16: [2, 14],
+  M18: [2.5, 15.5],
+  M20: [2.5, 17.5],
+};
+
+/** Pitches of fine threads go by steps; a coarser one than that of the coarse thread is none. */
+const FINEST_PITCH_MM = 0.35;
+
+/** A tapped hole: the screw, its pitch and the hole before tapping, mm. */
+export interface TappedHole {
+  readonly screw: string;
+  readonly pitchMm: number;
+  readonly drillMm: number;
+}
+
+/** The hole to be tapped with a thread such as `M8`, or `M8x1` for a fine one, whose hole is the size less the pitch. */
+export const tappedHole = (thread: string): { readonly ok: true; readonly value: TappedHole } | { readonly ok: false; readonly reason: string } => {
+  const [, size, fine] = /^\s*m\s*(\d{1,2}(?:\.5)?)\s*(?:[x×]\s*(\d+(?:\.\d+)?))?\s*$/i.exec(thread) ?? [];
+  const screw = `M${size ?? ''}`;
+  const coarse = Object.hasOwn(TAPPED, screw) ? TAPPED[screw] : undefined;
+  if (coarse === undefined) return { ok: false, reason: `the threads known are ${Object.keys(TAPPED).join(', ')}` };
+  const [pitchMm, drillMm] = coarse;
+  if (fine === undefined || Number(fine) === pitchMm) return { ok: true, value: { screw, pitchMm, drillMm } };
+  if (Number(fine) < FINEST_PITCH_MM || Number(fine) > pitchMm) return { ok: false, reason: `the pitch of a fine ${screw} is from ${FINEST_PITCH_MM} to ${pitchMm} mm` };
+  return { ok: true, value: { screw, pitchMm: Number(fine), drillMm: Number(size) - Number(fine) } };
+};
+
+/**
+ * Greatest diameter of the heads of countersunk screws with a hexagon socket, mm, which are the largest: a countersink
+ * of this diameter takes any countersunk metric screw flush. Source: ISO 10642, theoretical sharp diameter, from memory.
+ */
+const COUNTERSUNK_HEAD: Readonly<Record<string, number>> = { M3: 6.72, M4: 8.96, M5: 11.2, M6: 13.44, M8: 17.92, M10: 22.4, M12: 26.88, M16: 33.6, M20: 40.32 };
+
+/** Diameter of the countersink for a screw such as `M6`, mm. */
+export const countersinkMm = (screw: string): ParsedNumber => {
+  const value = Object.hasOwn(COUNTERSUNK_HEAD, screw) ? COUNTERSUNK_HEAD[screw] : undefined;
+  return value === undefined ? { ok: false, reason: `countersunk heads are known of ${Object.keys(COUNTERSUNK_HEAD).join(', ')}; write the diameter, such as csk 13 up` } : { ok: true, value };
+};
+
+/** Screws that a shop keeps: the first choice of ISO 261 (from memory). */
+const FIRST_CHOICE = ['M3', 'M4', 'M5', 'M6', 'M8', 'M10', 'M12', 'M16', 'M20'];
+
+/** A hole this much wider than the coarse one of a screw, mm, is not for that screw. */
+const TOO_WIDE_MM = 1;
+
+/** Widths no farther apart, mm, are the same size. */
+const SAME_SIZE_MM = 0.01;
+
+/**
+ * The screw for a bolt hole of a width that does not name one: that whose medium hole it is; else the largest usual one
+ * that goes through and does not rattle.
+ */
+export const screwFor = (widthMm: number): string | undefined => {
+  const hole = (thread: string, fit: (typeof FITS)[number]): number => CLEARANCE[thread]?.[FITS.indexOf(fit)] ?? NaN;
+  return (
+    Object.keys(CLEARANCE).find((thread) => Math.abs(hole(thread, 'medium') - widthMm) < SAME_SIZE_MM) ??
+    FIRST_CHOICE.findLast((thread) => hole(thread, 'fine') <= widthMm + SAME_SIZE_MM && widthMm <= hole(thread, 'coarse') + TOO_WIDE_MM)
+  );
+};
+
+/** Nominal diameter of a screw such as `M8`, mm. */
+export const screwMm = (screw: string): number => Number(screw.slice(1));
 
 /**
  * Holes for round-bodied blind rivet nuts, mm, by thread size. Common practice: no open standard was found, and makers

@@ -106,7 +106,8 @@ const wallHoles = (v: DuctBox, shell: Shell, i: number): Cutout[] => {
     ['holesLeft', v.holesLeft],
   ];
   const [input, specs] = inputs[i] as (typeof inputs)[number];
-  const leftEnd = apertureReaches(v)[(i + 1) % 4] ?? 0;
+  const reaches = apertureReaches(v);
+  const [leftEnd, rightEnd] = [reaches[(i + 1) % 4] ?? 0, reaches[(i + 3) % 4] ?? 0];
   const edge = v.measure === 'inside' ? v.thicknessMm * wall.slope : 0;
-  return placeHoles(input, specs, { origin: [leftEnd, edge], across: [0, 1], along: [-1, 0] });
+  return placeHoles(input, specs, { origin: [leftEnd, edge], across: [0, 1], along: [-1, 0], spanMm: [NaN, leftEnd + rightEnd] });
 };

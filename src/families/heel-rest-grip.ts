@@ -1,7 +1,8 @@
 import { obround } from '../geometry/shapes.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import { atLeast, atMost, figure } from '../figures.ts';
-import type { HoleShape } from '../input/holes.ts';
+import { reachOf } from '../input/hole-shape.ts';
+import { type HoleFrame, measuredFromNear } from '../input/place-hole.ts';
 import { type Finding, stop } from '../model/finding.ts';
 import type { Cutout } from '../model/part.ts';
 import type { Section } from './heel-rest-section.ts';
@@ -85,8 +86,12 @@ const gripAt = (v: HeelRest, centre: Vec2, from: string): Cutout =>
     ? { kind: 'loop', from, loop: obround(centre, v.gripSize, v.gripLength, 0) }
     : { kind: 'round', from, centre, diameterMm: v.gripSize };
 
-const halfSize = (shape: HoleShape): number => (shape.kind === 'round' ? shape.diameterMm : shape.lengthMm) / 2;
+/** From where holes in the tread are measured. */
+export const treadFrame = (v: HeelRest): HoleFrame => ({ origin: [0, 0], across: [0, 1], along: [1, 0], spanMm: [v.treadDepth, v.width] });
 
 /** Where a hole of the user's own is asked for, with a thickness round it, the pattern leaves room. */
 const isFree = (v: HeelRest, [x, y]: Vec2): boolean =>
-  v.holesTread.every(({ acrossMm, alongMm, shape }) => Math.hypot(alongMm - x, acrossMm - y) > halfSize(shape) + longMm(v) / 2 + v.thicknessMm);
+  v.holesTread.every((hole) => {
+    const { acrossMm, alongMm } = measuredFromNear(hole, treadFrame(v));
+    return Math.hypot(alongMm - x, acrossMm - y) > reachOf(hole.shape) + longMm(v) / 2 + v.thicknessMm;
+  });

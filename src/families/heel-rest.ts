@@ -6,7 +6,7 @@ import type { Cutout, Fold, Panel } from '../model/part.ts';
 import { assemble } from './assemble.ts';
 import { roundFreeCorners } from './free-corners.ts';
 import { cheeksOf, cheekStretch } from './heel-rest-cheeks.ts';
-import { gripOf } from './heel-rest-grip.ts';
+import { gripOf, treadFrame } from './heel-rest-grip.ts';
 import { impossibleHeelRest } from './heel-rest-limits.ts';
 import { heelRestReport } from './heel-rest-report.ts';
 import { type End, type Leg, type Section, sectionOf } from './heel-rest-section.ts';
@@ -57,7 +57,7 @@ function treadPanel(v: HeelRest, section: Section, grip: readonly Cutout[]) {
   // Beside the fold of a cheek there is to be room for its relief.
   const beside = (side: Side): number => (cheekSides(v).includes(side) ? v.treadDepth - cheekStretch(v, section)[0] + notchMm(v) : back(v, [...front.legs, ...rear.legs][0]));
   const shape = roundFreeCorners('the tread', rectangle(0, 0, v.width, v.treadDepth), free, v.cornerRadiusMm, [0, beside('right'), 0, beside('left')]);
-  const own = placeHoles('holesTread', v.holesTread, { origin: [0, 0], across: [0, 1], along: [1, 0] });
+  const own = placeHoles('holesTread', v.holesTread, treadFrame(v));
   const panel: Panel = { id: 'tread', outline: shape.outline, cutouts: [...own, ...grip] };
   return { ...shape, panel };
 }
@@ -92,8 +92,9 @@ const back = (v: HeelRest, leg: Leg | undefined): number => (leg === undefined ?
 
 /** Holes of a flange are measured from its fold outwards, those of the riser from the floor up. */
 function holesOf(v: HeelRest, place: Place, { id }: Leg, lengthMm: number): Cutout[] {
-  const fromBelow: HoleFrame = { origin: [0, 0], across: [0, 1], along: [1, 0] };
-  const fromAbove: HoleFrame = { origin: [0, lengthMm], across: [0, -1], along: [1, 0] };
+  const spanMm = [lengthMm, v.width] as const;
+  const fromBelow: HoleFrame = { origin: [0, 0], across: [0, 1], along: [1, 0], spanMm };
+  const fromAbove: HoleFrame = { origin: [0, lengthMm], across: [0, -1], along: [1, 0], spanMm };
   const [outwards, inwards] = place === 'front' ? [fromBelow, fromAbove] : [fromAbove, fromBelow];
   if (id === `${highEnd(v)} riser`) return placeHoles('holesRiser', v.holesRiser, inwards);
   if (id !== `${place} flange`) return [];

@@ -4,8 +4,9 @@ import type { Loop } from '../geometry/loop.ts';
 import { middle, sub, type Vec2 } from '../geometry/vec2.ts';
 import type { CommonValues } from '../input/common.ts';
 import type { FoldLine } from '../input/fold-lines.ts';
-import type { NamedHole } from '../input/hole-size.ts';
-import type { HoleShape, HoleSpec } from '../input/holes.ts';
+import { meeting, type NamedHole } from '../input/hole-size.ts';
+import type { SizedHole } from '../input/hole-shape.ts';
+import type { HoleSpec } from '../input/holes.ts';
 import { placeHole, placeHoles } from '../input/place-hole.ts';
 import type { GivenPoints } from '../input/points.ts';
 import { pointFindings, residualFigures } from '../input/survey-report.ts';
@@ -23,7 +24,7 @@ export interface Plate extends CommonValues {
   readonly holes: readonly HoleSpec[];
   readonly cutouts: readonly Loop[];
   readonly points: GivenPoints | undefined;
-  readonly pointHole: HoleShape;
+  readonly pointHole: SizedHole;
   readonly pointHoles: readonly NamedHole[] | undefined;
   readonly pointsX: number;
   readonly pointsY: number;
@@ -81,9 +82,9 @@ function holesAtPoints(v: Plate): { readonly holes: readonly Cutout[]; readonly 
   };
   const holes = points.points.flatMap((point): Cutout[] => {
     const own = v.pointHoles?.find(({ name }) => name === point.name);
-    const shape = own === undefined ? v.pointHole : own.shape;
+    const hole = own === undefined ? v.pointHole : own.hole;
     const [acrossMm, alongMm] = placed(point);
-    return shape === null ? [] : [placeHole({ acrossMm, alongMm, shape }, point.name, FRAME)];
+    return hole === null ? [] : [placeHole({ acrossMm, alongMm, ...meeting(hole, 'points') }, point.name, FRAME)];
   });
   const names = points.points.map((p) => p.name).join(', ');
   return { holes, findings: [...pointFindings(points), ...strangers.map(({ name }) => unknown(name, `the points are ${names}`))] };

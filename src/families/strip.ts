@@ -45,7 +45,7 @@ export function stripPart(
   return {
     part: assemble(values, {
       root,
-      panels: panels.map((panel, i) => toPanel(panel, shapes[i], i > 0)),
+      panels: panels.map((panel, i) => toPanel(panel, widthMm, shapes[i], i > 0)),
       folds: folds.map((fold, i) => toFold(values, fold, i, panels, shapes, i < rootIndex)),
     }),
     findings: shapes.flatMap((shape) => shape.findings),
@@ -65,11 +65,12 @@ function freeCorners(
   return roundFreeCorners(panel.id, rectangle(0, 0, widthMm, panel.lengthMm), corners, values.cornerRadiusMm, [0, taken, 0, taken]);
 }
 
-function toPanel(panel: StripPanel, shape: FreeCorners | undefined, foldedBelow: boolean): Panel {
+function toPanel(panel: StripPanel, widthMm: number, shape: FreeCorners | undefined, foldedBelow: boolean): Panel {
   const fromBelow = panel.holesFrom === undefined ? foldedBelow : panel.holesFrom === 'below';
+  const spanMm = [panel.lengthMm, widthMm] as const;
   const frame: HoleFrame = fromBelow
-    ? { origin: [0, 0], across: [0, 1], along: [1, 0] }
-    : { origin: [0, panel.lengthMm], across: [0, -1], along: [1, 0] };
+    ? { origin: [0, 0], across: [0, 1], along: [1, 0], spanMm }
+    : { origin: [0, panel.lengthMm], across: [0, -1], along: [1, 0], spanMm };
   return { id: panel.id, outline: shape?.outline ?? [], cutouts: panel.holes === undefined ? [] : placeHoles(...panel.holes, frame) };
 }
 

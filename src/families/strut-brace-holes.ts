@@ -1,7 +1,8 @@
 import type { Spot } from '../geometry/hull-of-circles.ts';
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
 import { along, type Vec2 } from '../geometry/vec2.ts';
-import type { HoleShape } from '../input/holes.ts';
+import { meeting } from '../input/hole-size.ts';
+import { reachOf, widthOf } from '../input/hole-shape.ts';
 import { type Finding, stop } from '../model/finding.ts';
 import { figure } from '../figures.ts';
 import { type BraceHole, isFinding, locate, type StrutBrace, unknownPoint } from './strut-brace-sizes.ts';
@@ -12,8 +13,9 @@ export function braceHoles(v: StrutBrace): { readonly holes: readonly BraceHole[
   const unknown = (v.pickups ?? []).filter(({ name }) => !given.some((p) => p.name === name)).map(({ name }) => unknownPoint(v, 'pickups', name));
   const bolts = given.flatMap(({ name, x, y }): BraceHole[] => {
     const own = v.pickups?.find((p) => p.name === name);
-    const shape = own === undefined ? v.boltHole : own.shape;
-    return shape === null ? [] : [{ from: name, at: [x, y], shape }];
+    const hole = own === undefined ? meeting(v.boltHole, 'tower') : own.hole;
+    // What a pick-up holds is a part of its own, unless it is said to be the same as another's.
+    return hole === null ? [] : [{ from: name, at: [x, y], ...meeting(hole, `pick-up ${name}`) }];
   });
   const saddle = saddleHoles(v);
   const holes = [...bolts, ...saddle.holes];
@@ -30,22 +32,21 @@ function saddleHoles(v: StrutBrace): { readonly holes: readonly BraceHole[]; rea
     return { holes: [], findings: [stop('saddle-without-tube', 'A saddle needs the diameter of its tube: give tube, or saddleAcross, or leave out saddle.')] };
   }
   const [lengthwise, aside]: [Vec2, Vec2] = [[cosDeg(v.saddleTurn), sinDeg(v.saddleTurn)], [-sinDeg(v.saddleTurn), cosDeg(v.saddleTurn)]];
-  const across = v.saddleAcross ?? v.tube + 2.5 * widthOf(v.saddleHole);
-  if (across < v.tube + widthOf(v.saddleHole)) {
-    const least = v.tube + widthOf(v.saddleHole);
+  const holeMm = widthOf(v.saddleHole.shape);
+  const across = v.saddleAcross ?? v.tube + 2.5 * holeMm;
+  if (across < v.tube + holeMm) {
+    const least = v.tube + holeMm;
     return { holes: [], findings: [stop('saddle-too-narrow', `saddleAcross ${figure(across)} puts the bolts into the tube: give ${figure(least)} or more.`)] };
   }
   const steps = v.saddleAlong === 0 ? [0] : [-v.saddleAlong / 2, v.saddleAlong / 2];
   const places = steps.flatMap((step) => [-across / 2, across / 2].map((off) => along(along(centre, lengthwise, step), aside, off)));
-  return { holes: places.map((at, i) => ({ from: `saddle ${i + 1}`, at, shape: v.saddleHole })), findings: [] };
+  return { holes: places.map((at, i) => ({ from: `saddle ${i + 1}`, at, ...meeting(v.saddleHole, 'saddle') })), findings: [] };
 }
 
-export const widthOf = (shape: HoleShape): number => (shape.kind === 'round' ? shape.diameterMm : shape.widthMm);
-
-/** The circles a hole is made of, grown by `metalMm`: one, or the two ends of a slot, whose length runs upward. */
+/** Circles round a hole, grown by `metalMm`: one, or the two ends of a slot, whose length runs upward. */
 export function spotsOf({ at, shape }: BraceHole, metalMm: number): readonly Spot[] {
+  if (shape.kind !== 'slot') return [{ centre: at, radius: reachOf(shape) + metalMm }];
   const radius = widthOf(shape) / 2 + metalMm;
-  if (shape.kind === 'round') return [{ centre: at, radius }];
   const half = (shape.lengthMm - shape.widthMm) / 2;
   const upward: Vec2 = [-sinDeg(shape.turnDeg), cosDeg(shape.turnDeg)];
   return [{ centre: along(at, upward, half), radius }, { centre: along(at, upward, -half), radius }];

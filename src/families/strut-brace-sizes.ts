@@ -2,7 +2,8 @@ import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { CommonValues } from '../input/common.ts';
 import type { NamedHole } from '../input/hole-size.ts';
-import type { HoleShape, HoleSpec } from '../input/holes.ts';
+import type { SizedHole } from '../input/hole-shape.ts';
+import type { HoleSpec } from '../input/holes.ts';
 import type { Place, SideChoice } from '../input/places.ts';
 import type { GivenPoints } from '../input/points.ts';
 import { type Finding, stop } from '../model/finding.ts';
@@ -11,7 +12,7 @@ import type { Direction } from '../model/part.ts';
 /** What a strut brace is asked to be, in mm and degrees. */
 export interface StrutBrace extends CommonValues {
   readonly points: GivenPoints;
-  readonly boltHole: HoleShape;
+  readonly boltHole: SizedHole;
   readonly pickups: readonly NamedHole[] | undefined;
   readonly edge: number;
   readonly outline: Loop | undefined;
@@ -35,18 +36,17 @@ export interface StrutBrace extends CommonValues {
   readonly tubeBend: number | undefined;
   readonly tubeBeyond: number;
   readonly saddle: Place | undefined;
-  readonly saddleHole: HoleShape;
+  readonly saddleHole: SizedHole;
   readonly saddleAcross: number | undefined;
   readonly saddleAlong: number;
   readonly saddleTurn: number;
 }
 
 /** A hole that has metal round it. */
-export interface BraceHole {
+export interface BraceHole extends SizedHole {
   /** As findings will name it: `hole P`. */
   readonly from: string;
   readonly at: Vec2;
-  readonly shape: HoleShape;
 }
 
 export const slotLandMm = (v: StrutBrace): number => v.slotLand ?? 2 * v.thicknessMm;

@@ -43,6 +43,6 @@ const weldCaution = (v: StrutBrace): readonly Finding[] =>
   v.crease !== undefined && v.creaseStyle === 'slit' ? [note('caution-weld-heat', cautionText('weld-heat'))] : [];
 
 const cutoutsOf = (v: StrutBrace, holes: readonly BraceHole[]): Cutout[] => [
-  ...holes.map(({ from, at, shape }) => placeHole({ acrossMm: at[0], alongMm: at[1], shape }, from, FRAME)),
+  ...holes.map(({ from, at, ...hole }) => placeHole({ acrossMm: at[0], alongMm: at[1], ...hole }, from, FRAME)),
   ...placeHoles('holes', v.holes, FRAME),
 ];

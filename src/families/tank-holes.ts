@@ -1,7 +1,9 @@
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
 import { add, scale, type Vec2 } from '../geometry/vec2.ts';
+import { reachOf } from '../input/hole-shape.ts';
 import type { HoleSpec } from '../input/holes.ts';
 import { type HoleFrame, placeHoles } from '../input/place-hole.ts';
+import { type Finding, stop } from '../model/finding.ts';
 import type { Cutout } from '../model/part.ts';
 import { FITTINGS, type FittingName, pastTangentMm, type Tank, type TankPanel, type TankSizes } from './tank-sizes.ts';
 import { riseMm, slopeDeg } from './tank-volume.ts';
@@ -71,6 +73,27 @@ const insideShift = (v: Tank, s: TankSizes, panel: TankPanel): { readonly across
   }
 };
 
+/** What holes of a panel are measured from. */
+const MEASURED_FROM: Readonly<Record<TankPanel, readonly [string, string]>> = {
+  top: ['deep', 'left'],
+  floor: ['deep', 'left'],
+  deep: ['floor', 'left'],
+  shallow: ['floor', 'left'],
+  left: ['floor', 'deep'],
+  right: ['floor', 'deep'],
+};
+
+/** Fittings whose figures are said to be measured from what their panel does not have. */
+export const strayFittings = (v: Tank): Finding[] =>
+  FITTINGS.flatMap((name) => {
+    const panel = v[`${name}On`];
+    const wanted = MEASURED_FROM[panel];
+    const stray = v[name].find(({ axes }) => axes !== undefined && axes.some(({ from }, i) => from !== wanted[i]));
+    if (stray?.axes === undefined) return [];
+    const said = stray.axes.map(({ from }) => from).join(' and ');
+    return [stop('fitting-on-other-panel', `${name} is measured from ${said}, but ${name}On is ${panel}, where places are measured from ${wanted.join(' and ')}: write from ${wanted[0]} and from ${wanted[1]}, or choose another ${name}On.`)];
+  });
+
 /** A hole by its place over the inside faces, mm, with half of what it takes up either way. */
 export interface PlacedHole {
   /** As findings call it: `filler 1`. */
@@ -88,11 +111,11 @@ export interface Reach {
 }
 
 export const placedHoles = (v: Tank, s: TankSizes, panel: TankPanel): PlacedHole[] =>
-  inputsOn(v, panel).flatMap((input) => v[input].map((spec, i) => placed(v, s, panel, `${input} ${i + 1}`, spec)));
+  inputsOn(v, panel).flatMap((input) => v[input].map((spec) => placed(v, s, panel, `${input} ${spec.number}`, spec)));
 
 const placed = (v: Tank, s: TankSizes, panel: TankPanel, name: string, { acrossMm, alongMm, shape }: HoleSpec): PlacedHole => {
   const shift = insideShift(v, s, panel);
-  const [radius, bar, turn] = shape.kind === 'round' ? [shape.diameterMm / 2, 0, 0] : [shape.widthMm / 2, (shape.lengthMm - shape.widthMm) / 2, shape.turnDeg];
+  const [radius, bar, turn] = shape.kind === 'slot' ? [shape.widthMm / 2, (shape.lengthMm - shape.widthMm) / 2, shape.turnDeg] : [reachOf(shape), 0, 0];
   return {
     name,
     panel,

@@ -4,6 +4,7 @@ import { type Finding, hasStop, note, stop, warn } from '../model/finding.ts';
 import { tankBaffles } from './tank-baffles.ts';
 import { tankEnd } from './tank-end.ts';
 import { MOST_FULL_PERCENT } from './tank-fluids.ts';
+import { strayFittings } from './tank-holes.ts';
 import { impossibleTank } from './tank-limits.ts';
 import { badPlaces } from './tank-places.ts';
 import { tankReport } from './tank-report.ts';
@@ -14,7 +15,7 @@ import { tankWrap } from './tank-wrap.ts';
 /** All blanks of a tank: wrap, the plates that close its sides, top sheet and baffles. */
 export function tank(v: Tank): Built {
   const sizes = tankSizes(v);
-  const impossible = [...impossibleTank(v, sizes), ...impossibleLink(v)];
+  const impossible = [...impossibleTank(v, sizes), ...impossibleLink(v), ...strayFittings(v)];
   if (impossible.length > 0) return { findings: impossible };
   const top = tankTop(v, sizes);
   const baffles = tankBaffles(v, sizes.cavity);

@@ -26,7 +26,7 @@ export function trayPart(v: Tray): Built {
   const base: Panel = {
     id: 'base',
     outline: rectangle(0, 0, v.length, v.depth),
-    cutouts: placeHoles('holesBase', v.holesBase, { origin: [0, 0], across: [0, 1], along: [1, 0] }),
+    cutouts: placeHoles('holesBase', v.holesBase, { origin: [0, 0], across: [0, 1], along: [1, 0], spanMm: [v.depth, v.length] }),
   };
   const pieces = SIDES.flatMap((side) => [wall(v, side), lip(v, side), tabs(v, side)]);
   return {
@@ -77,7 +77,7 @@ function holesOf(v: Tray, side: Side): readonly [input: string, specs: readonly 
 function wall(v: Tray, side: Side): Pieces {
   const [span, inset] = [spanMm(v, side), insetMm(v, side)];
   const [input, holes] = holesOf(v, side);
-  const cutouts: Cutout[] = placeHoles(input, holes, { origin: [span - inset, 0], across: [0, 1], along: [-1, 0] });
+  const cutouts: Cutout[] = placeHoles(input, holes, { origin: [span - inset, 0], across: [0, 1], along: [-1, 0], spanMm: [v.height, span] });
   return {
     panels: [{ id: side, outline: shapeOf(v, side).outline, cutouts }],
     folds: [

@@ -1,7 +1,7 @@
-import { clearanceHoleMm, THREADS } from '../data/hole-sizes.ts';
+import { clearanceHoleMm, screwMm } from '../data/hole-sizes.ts';
 import { piecesOf } from '../geometry/piece.ts';
 import { middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
-import type { FlatPattern } from '../model/flat.ts';
+import type { FlatCutout, FlatPattern } from '../model/flat.ts';
 import { reachOf } from '../proof/asked-holes.ts';
 
 /** A hole that a bolt goes through, on the blank. */
@@ -19,15 +19,23 @@ export interface BoltHole {
   readonly dir: Vec2;
   /** `M8`. */
   readonly bolt: string;
+  /** What it is bolted to, where that was said. */
+  readonly meets?: string;
+  /** The thread is in this part, and the bolt has its play in the hole of the other. */
+  readonly isThreaded?: true;
 }
 
-/** The holes of a blank that a metric screw goes through, by their size (ISO 273); those of other shapes and sizes are left out. */
+/** The round holes and slots of a blank that were said to take a bolt. */
 export const boltHoles = ({ cutouts }: FlatPattern): BoltHole[] =>
   cutouts.flatMap((c, of): BoltHole[] => {
-    const shape = c.kind === 'round' ? { at: c.centre, widthMm: c.diameterMm, lengthMm: c.diameterMm, dir: [1, 0] as Vec2 } : c.fold === undefined ? slotOf(c.loop) : undefined;
-    const bolt = shape === undefined ? undefined : boltFor(shape.widthMm);
-    return shape === undefined || bolt === undefined ? [] : [{ name: c.from, panel: c.panel, of, bolt, ...shape }];
+    const { screw, meets, thread } = c.use ?? {};
+    const shape = screw === undefined ? undefined : shapeOf(c);
+    if (shape === undefined || screw === undefined) return [];
+    return [{ name: c.from, panel: c.panel, of, bolt: screw, ...shape, ...(meets !== undefined && { meets }), ...(thread !== undefined && { isThreaded: true }) }];
   });
+
+const shapeOf = (c: FlatCutout): Pick<BoltHole, 'at' | 'widthMm' | 'lengthMm' | 'dir'> | undefined =>
+  c.kind === 'round' ? { at: c.centre, widthMm: c.diameterMm, lengthMm: c.diameterMm, dir: [1, 0] } : slotOf(c.loop);
 
 /** Two straight edges and a half circle at each end. */
 const slotOf = (loop: Parameters<typeof piecesOf>[0]): Pick<BoltHole, 'at' | 'widthMm' | 'lengthMm' | 'dir'> | undefined => {
@@ -39,33 +47,16 @@ const slotOf = (loop: Parameters<typeof piecesOf>[0]): Pick<BoltHole, 'at' | 'wi
   return { at: middle(middle(one.from, one.to), middle(other.from, other.to)), widthMm, lengthMm, dir };
 };
 
-const size = (bolt: string): number => Number(bolt.slice(1));
-
-/** Screws that a shop keeps: the first choice of ISO 261 (from memory). */
-const FIRST_CHOICE = ['M3', 'M4', 'M5', 'M6', 'M8', 'M10', 'M12', 'M16', 'M20'];
-
-/** A hole this much wider than the coarse one of a screw, mm, is not for that screw. */
-const TOO_WIDE_MM = 1;
-
-/** The screw whose medium hole it is; else the largest usual one that goes through and does not rattle. */
-const boltFor = (widthMm: number): string | undefined => {
-  const hole = (thread: string, fit: 'fine' | 'medium' | 'coarse'): number => {
-    const read = clearanceHoleMm(thread, fit);
-    return read.ok ? read.value : NaN;
-  };
-  return (
-    THREADS.find((thread) => Math.abs(hole(thread, 'medium') - widthMm) < SAME_MM) ??
-    FIRST_CHOICE.findLast((thread) => hole(thread, 'fine') <= widthMm + SAME_MM && widthMm <= hole(thread, 'coarse') + TOO_WIDE_MM)
-  );
-};
-
 const SAME_MM = 0.01;
 
-/** How far a bolt can be off the middle of its hole, across it. */
-export const playMm = ({ widthMm, bolt }: Pick<BoltHole, 'widthMm' | 'bolt'>): number => (widthMm - size(bolt)) / 2;
+/** How far a bolt can be off the middle of its hole, across it; off a threaded one, in the medium hole of the other part. */
+export const playMm = ({ widthMm, bolt, isThreaded }: Pick<BoltHole, 'widthMm' | 'bolt' | 'isThreaded'>): number => {
+  const medium = isThreaded === true ? clearanceHoleMm(bolt) : undefined;
+  return ((medium?.ok === true ? medium.value : widthMm) - screwMm(bolt)) / 2;
+};
 
 /** The coarse hole of the same bolt, where that is larger. */
-export const coarser = ({ widthMm, bolt }: BoltHole): number | undefined => {
+export const coarser = ({ widthMm, bolt, isThreaded }: BoltHole): number | undefined => {
   const read = clearanceHoleMm(bolt, 'coarse');
-  return read.ok && read.value > widthMm + SAME_MM ? read.value : undefined;
+  return isThreaded !== true && read.ok && read.value > widthMm + SAME_MM ? read.value : undefined;
 };

@@ -1,4 +1,8 @@
 import type { FlatPattern } from '../model/flat.ts';
+import { posePoint, poseVector } from '../geometry/pose.ts';
+import { dot3, length3, sub3, type Vec3 } from '../geometry/vec3.ts';
+import { grouped } from '../grouped.ts';
+import { type Body, regionOf } from '../proof/found.ts';
 import { type BoltHole, boltHoles, playMm } from './bolt-holes.ts';
 import { bodyWith, type Folding } from './body.ts';
 import type { FoldCause } from './causes.ts';
@@ -10,17 +14,35 @@ import type { BoltFit } from './result.ts';
 /** A pattern of more holes than this is a perforation, not something that is bolted on. */
 const MOST_HOLES = 40;
 
-/** The bolt holes of each panel, bolted on at once; and those of the whole part, where several panels have some. */
+/** Bolt holes that meet one other part, and are bolted to it all at once. */
 export const fitBolts = (folding: Folding, causes: readonly FoldCause[], flat: FlatPattern, doubts: HoleDoubts): BoltFit[] => {
-  const holes = boltHoles(flat);
-  const panels = [...new Set(holes.map((h) => h.panel))];
-  const groups = [...panels.map((panel) => holes.filter((h) => h.panel === panel)), ...(panels.length > 1 ? [holes] : [])];
   const body = bodyWith(folding, {});
-  return groups.flatMap((group): BoltFit[] => {
+  return boltGroups(body, flat).flatMap((group): BoltFit[] => {
     if (group.length < 2 || group.length > MOST_HOLES) return [];
     const pattern = patternOf(body, causes, group, faceOf(flat), doubts);
     return pattern === undefined ? [] : [boltFit(pattern, flat)];
   });
+};
+
+/** Normals, and places along them in mm, that differ by less are those of one plane. */
+const SAME_PLANE = 1e-6;
+
+/**
+ * Bolt holes by what they meet. Of those that do not say, holes meet one part if the faces that lie against it lie in one
+ * plane and look one way, as the feet of a hat do.
+ */
+export const boltGroups = (body: Body, flat: FlatPattern): BoltHole[][] => {
+  const planes: { readonly normal: Vec3; readonly off: number }[] = [];
+  const planeOf = ({ panel }: BoltHole): number => {
+    const region = regionOf(body, panel);
+    const pose = region === undefined ? undefined : body.folded.poses[region];
+    if (pose === undefined) return -1;
+    const normal = poseVector(pose, [0, 0, 1]);
+    const off = dot3(normal, posePoint(pose, [0, 0, faceOf(flat)]));
+    const known = planes.findIndex((p) => length3(sub3(p.normal, normal)) < SAME_PLANE && Math.abs(p.off - off) < SAME_PLANE);
+    return known >= 0 ? known : planes.push({ normal, off }) - 1;
+  };
+  return grouped(boltHoles(flat), (hole) => (hole.meets === undefined ? `plane ${planeOf(hole)}` : `part ${hole.meets}`));
 };
 
 /** The face that lies against something: the outside of its folds. */
@@ -31,6 +53,7 @@ const boltFit = (pattern: Pattern, { bends }: FlatPattern): BoltFit => {
   return {
     holes: pattern.holes.map((h: BoltHole) => h.name),
     bolts: pattern.holes.map((h) => h.bolt),
+    meets: pattern.holes[0]?.meets ?? null,
     clearanceMm: Math.round(Math.min(...pattern.holes.map(playMm)) * 1e6) / 1e6,
     chance,
     mend: chance >= GOOD_CHANCE ? null : mendOf(pattern, bends),

@@ -33,7 +33,7 @@ const slotted = (pattern: Pattern, bends: readonly AskedBend[]): BoltMend | unde
   let holes = [...pattern.holes];
   const slots: Slot[] = [];
   // One hole stays round, to hold the part where it belongs.
-  for (const i of order.slice(0, -1).slice(0, MOST_SLOTS)) {
+  for (const i of order.slice(0, -1).filter((k) => pattern.holes[k]?.isThreaded !== true).slice(0, MOST_SLOTS)) {
     const { dir, sigmaMm } = strays[i] as Stray;
     const hole = holes[i] as BoltHole;
     // What two round holes share, a slot has to take alone.

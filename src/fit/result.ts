@@ -44,6 +44,8 @@ export interface BoltFit {
   readonly holes: readonly string[];
   /** Of each hole. */
   readonly bolts: readonly string[];
+  /** What they are bolted to, where that was said. */
+  readonly meets: string | null;
   /** How far the bolt of the tightest hole can be off its middle. */
   readonly clearanceMm: number;
   /** That all bolts go in. */

@@ -8,7 +8,7 @@ export const withSpacings = (asked: Asked, flat: FlatPattern): Asked => {
   const holes = boltHoles(flat);
   const known = new Set(asked.measures.map((m) => m.name));
   const spacings = holes.flatMap((hole, i): AskedMeasure[] => {
-    const next = holes.slice(i + 1).find((h) => h.panel === hole.panel);
+    const next = holes.slice(i + 1).find((h) => h.panel === hole.panel && h.meets === hole.meets);
     if (next === undefined) return [];
     const name = `${named(hole.name)} to ${named(next.name)}`;
     const between = [hole, next].map(({ panel, of }) => ({ kind: 'centre' as const, panel, of }));

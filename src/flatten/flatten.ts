@@ -72,10 +72,12 @@ const unfinished = ({ part, findings }: Draft): FlatPattern => ({
 const cutoutArea = (c: FlatCutout): number =>
   c.kind === 'round' ? (Math.PI * c.diameterMm * c.diameterMm) / 4 : Math.abs(signedArea(c.loop));
 
-const placeCutout = (panel: string, c: Cutout, m: Motion2): FlatCutout =>
-  c.kind === 'round'
-    ? { kind: 'round', panel, from: c.from, centre: movePoint(m, c.centre), diameterMm: c.diameterMm }
-    : { kind: 'loop', panel, from: c.from, loop: moveLoop(m, c.loop) };
+const placeCutout = (panel: string, c: Cutout, m: Motion2): FlatCutout => ({
+  ...c,
+  panel,
+  ...(c.otherWay !== undefined && { otherWay: movePoint(m, c.otherWay) }),
+  ...(c.kind === 'round' ? { kind: c.kind, centre: movePoint(m, c.centre), diameterMm: c.diameterMm } : { kind: c.kind, loop: moveLoop(m, c.loop) }),
+});
 
 /** The slots of all folds that have some; a row there is no room for is a finding. */
 const slotRows = ({ part, findings }: Draft, bends: readonly FlatBend[]): FlatCutout[] =>

@@ -18,6 +18,19 @@ export function obround(centre: Vec2, widthMm: number, lengthMm: number, turnDeg
   ];
 }
 
+/**
+ * A regular polygon, counter-clockwise, by its width across flats (an even number of sides). At 0 degrees its first side
+ * runs along x below the centre, and `turnDeg` turns it counter-clockwise.
+ */
+export function regularPolygon(centre: Vec2, sides: number, widthMm: number, turnDeg: number): Loop {
+  const radius = widthMm / 2 / cosDeg(180 / sides);
+  const at = turned(centre, turnDeg);
+  return Array.from({ length: sides }, (_, i) => {
+    const deg = -90 - 180 / sides + (360 * i) / sides;
+    return { ...at(radius * cosDeg(deg), radius * sinDeg(deg)), bulge: 0 };
+  });
+}
+
 /** A circle as two half arcs, counter-clockwise. */
 export const circle = ([x, y]: Vec2, radius: number): Loop => [
   { x: x - radius, y, bulge: 1 },

@@ -2,7 +2,8 @@ import * as z from 'zod';
 import { figure } from '../figures.ts';
 import { type ParsedNumber, parseAngle, parseLength, parseNumber } from '../units.ts';
 import { type FieldFacts, type FieldReading, makeField, makeOptionalField, SCALAR } from './field.ts';
-import { type HoleSpec, HOLES_ALLOWED, HOLES_INPUT, readHoles } from './holes.ts';
+import { aboutHoles, axesExample, FOLD_AXES, type HoleAxes, holesAllowed } from './hole-axes.ts';
+import { type HoleSpec, HOLES_INPUT, readHoles } from './holes.ts';
 import { nearest } from '../nearest.ts';
 
 export { makeField } from './field.ts';
@@ -94,13 +95,23 @@ export const flag = (options: About<boolean>): z.ZodType<boolean> =>
     },
   );
 
+/** What a field of holes says of itself. */
+export interface AboutHoles {
+  /** `Holes in leg A`: where they are measured from is said behind it. */
+  readonly about: string;
+  /** The axes of a panel that stands on a fold, unless it has others; several for a field whose panel is chosen by another. */
+  readonly axes?: HoleAxes | readonly HoleAxes[];
+  readonly example?: string;
+}
+
 /** Holes of one panel in the notation of `readHoles`; none unless given. */
-export const holes = (options: Pick<About<never>, 'about' | 'example'>): z.ZodType<readonly HoleSpec[]> =>
-  makeField(
-    { kind: 'holes', allowed: HOLES_ALLOWED, ...common({ default: '', ...options }, '20,15,6.6; 20,45,M8') },
-    HOLES_INPUT,
-    readHoles,
-  );
+export const holes = ({ about, axes = FOLD_AXES, example }: AboutHoles): z.ZodType<readonly HoleSpec[]> => {
+  const choices = isOne(axes) ? [axes] : axes;
+  const shown = example ?? `${axesExample(choices[0] ?? FOLD_AXES)}, M6; 20,45,M8`;
+  return makeField({ kind: 'holes', allowed: holesAllowed(choices), default: '', about: aboutHoles(about, choices), example: shown }, HOLES_INPUT, (given) => readHoles(given, choices));
+};
+
+const isOne = (axes: HoleAxes | readonly HoleAxes[]): axes is HoleAxes => 'from' in (axes[0] ?? {});
 
 function common<D extends string | number | boolean>(
   options: About<D>,

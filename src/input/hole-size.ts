@@ -1,35 +1,49 @@
 import * as z from 'zod';
+import { screwFor } from '../data/hole-sizes.ts';
 import { ONE_NAME } from './distances.ts';
 import { type FieldFacts, type FieldReading, makeField, makeOptionalField, SCALAR } from './field.ts';
 import { shown } from './given.ts';
-import { type HoleShape, readHoles } from './holes.ts';
+import { readHoleSize, SIZE_ALLOWED, type SizedHole, widthOf } from './hole-shape.ts';
 
 /** The hole at a point known by its name; `null` where there is none. */
 export interface NamedHole {
   readonly name: string;
-  readonly shape: HoleShape | null;
+  readonly hole: SizedHole | null;
 }
-
-export const SIZE_ALLOWED = 'a diameter (6.6), a thread (M8), a slot (8x20 or 8x20@90) or a rivet nut (RN6)';
 
 export const NAMED_HOLES_ALLOWED = `the names of points with a size behind each, as P: M12 with ';' between them; a size is ${SIZE_ALLOWED}, or none`;
 
 type Options = Pick<FieldFacts, 'about' | 'example'>;
 
 /** A field for the size of holes that have their places from elsewhere. */
-export const holeSize = (options: Options & { readonly default: string | number }): z.ZodType<HoleShape> =>
-  makeField({ kind: 'text', allowed: SIZE_ALLOWED, ...options }, SCALAR, readHoleSize);
+export const holeSize = (options: Options & { readonly default: string | number }): z.ZodType<SizedHole> =>
+  makeField({ kind: 'text', allowed: SIZE_ALLOWED, ...options }, SCALAR, readSize);
+
+/** The same for holes that bolts go through, which need not be said: a size without a screw is for the one that fits it. */
+export const boltHoleSize = (options: Options & { readonly default: string | number }): z.ZodType<SizedHole> =>
+  makeField({ kind: 'text', allowed: SIZE_ALLOWED, ...options }, SCALAR, (given) => {
+    const read = readSize(given);
+    return read.ok ? { ok: true, value: asBoltHole(read.value) } : read;
+  });
+
+/** A hole that takes the screw which fits it, if none was named. */
+export const asBoltHole = ({ shape, use }: SizedHole): SizedHole => {
+  const screw = use?.screw ?? screwFor(widthOf(shape));
+  return screw === undefined ? { shape, ...(use !== undefined && { use }) } : { shape, use: { ...use, screw } };
+};
+
+/** What a bolt hole meets, where whoever asked did not say. */
+export const meeting = ({ shape, use }: SizedHole, meets: string): SizedHole =>
+  use?.screw === undefined ? { shape, ...(use !== undefined && { use }) } : { shape, use: { meets, ...use } };
 
 /** A field for the sizes of holes at named points, none unless given. */
 export const namedHoles = (options: Options & { readonly otherwise: string }): z.ZodType<readonly NamedHole[] | undefined> =>
   makeOptionalField({ kind: 'text', allowed: NAMED_HOLES_ALLOWED, ...options }, z.string(), readNamedHoles);
 
 /** The notation of sizes is that of the holes of a panel. */
-function readHoleSize(given: number | string): FieldReading<HoleShape> {
-  const read = readHoles([{ across: 0, along: 0, size: given }]);
-  const [hole] = read.ok ? read.value : [];
-  if (hole !== undefined) return { ok: true, value: hole.shape };
-  return { ok: false, ...(!read.ok && read.mend !== undefined && { mend: read.mend.replace(/^size: /, '') }) };
+function readSize(given: number | string): FieldReading<SizedHole> {
+  const read = readHoleSize(String(given));
+  return read.ok ? read : { ok: false, mend: read.reasons.join('; ').replace(/^size: /, '') };
 }
 
 /** Reads `P: M12; Q: 10x20; D: none`. */
@@ -50,9 +64,9 @@ function readNamedHole(entry: string): NamedHole | string {
   const [name = '', size = '', ...more] = entry.split(':').map((part) => part.trim());
   if (size === '' || more.length > 0) return "write the point's name, ':' and the size, such as P: M12";
   if (!ONE_NAME.test(name)) return "a name has up to 24 letters, digits, '_' or '.'";
-  if (size.toLowerCase() === 'none') return { name, shape: null };
-  const read = readHoleSize(size);
-  return read.ok ? { name, shape: read.value } : (read.mend ?? `a size is ${SIZE_ALLOWED}`);
+  if (size.toLowerCase() === 'none') return { name, hole: null };
+  const read = readSize(size);
+  return read.ok ? { name, hole: read.value } : (read.mend ?? `a size is ${SIZE_ALLOWED}`);
 }
 
 const twin = ({ name }: NamedHole, others: readonly NamedHole[]): string | undefined =>

@@ -1,6 +1,7 @@
-import { obround } from '../geometry/shapes.ts';
+import { obround, regularPolygon } from '../geometry/shapes.ts';
 import { add, scale, type Vec2 } from '../geometry/vec2.ts';
 import type { Cutout } from '../model/part.ts';
+import type { HoleDatum } from './hole-axes.ts';
 import type { HoleSpec } from './holes.ts';
 
 /**
@@ -11,18 +12,45 @@ export interface HoleFrame {
   readonly origin: Vec2;
   readonly across: Vec2;
   readonly along: Vec2;
+  /** How far it is to what lies opposite, across and along, mm: for a field whose axes name that. */
+  readonly spanMm?: readonly [number, number];
+}
+
+/** Where a hole is measured from does not matter any more. */
+interface Placed {
+  readonly acrossMm: number;
+  readonly alongMm: number;
 }
 
 /** One hole as a cut-out. `from` names the input it came from, as findings will. */
-export function placeHole(spec: HoleSpec, from: string, frame: HoleFrame): Cutout {
-  const { origin, across, along } = frame;
-  const centre = add(origin, add(scale(across, spec.acrossMm), scale(along, spec.alongMm)));
+export function placeHole(spec: Omit<HoleSpec, 'number'>, from: string, frame: HoleFrame): Cutout {
+  const { acrossMm, alongMm } = measuredFromNear(spec, frame);
+  const centre = pointIn(frame, acrossMm, alongMm);
+  const more = {
+    ...(spec.use !== undefined && { use: spec.use }),
+    ...(spec.isShort === true && { otherWay: pointIn(frame, alongMm, acrossMm) }),
+  };
   const { shape } = spec;
-  if (shape.kind === 'round') return { kind: 'round', from, centre, diameterMm: shape.diameterMm };
-  const fold = (Math.atan2(along[1], along[0]) * 180) / Math.PI;
-  return { kind: 'loop', from, loop: obround(centre, shape.widthMm, shape.lengthMm, fold + shape.turnDeg) };
+  if (shape.kind === 'round') return { kind: 'round', from, centre, diameterMm: shape.diameterMm, ...more };
+  const turn = (Math.atan2(frame.along[1], frame.along[0]) * 180) / Math.PI + shape.turnDeg;
+  if (shape.kind === 'slot') return { kind: 'loop', from, loop: obround(centre, shape.widthMm, shape.lengthMm, turn), ...more };
+  return { kind: 'loop', from, loop: regularPolygon(centre, shape.kind === 'square' ? 4 : 6, shape.widthMm, turn), ...more };
 }
+
+const pointIn = ({ origin, across, along }: HoleFrame, acrossMm: number, alongMm: number): Vec2 => add(origin, add(scale(across, acrossMm), scale(along, alongMm)));
+
+/** The two figures of a hole as measured from the near ends of its axes. */
+export const measuredFromNear = ({ acrossMm, alongMm, datums = ['near', 'near'] }: Pick<HoleSpec, 'acrossMm' | 'alongMm' | 'datums'>, { spanMm = [NaN, NaN] }: Pick<HoleFrame, 'spanMm'>): Placed => ({
+  acrossMm: fromNear(acrossMm, datums[0], spanMm[0]),
+  alongMm: fromNear(alongMm, datums[1], spanMm[1]),
+});
+
+const fromNear = (mm: number, datum: HoleDatum, spanMm: number): number => {
+  if (datum === 'near') return mm;
+  if (Number.isNaN(spanMm)) throw new TypeError('holes that are measured from what lies opposite need to know how far that is');
+  return datum === 'far' ? spanMm - mm : spanMm / 2 + mm;
+};
 
 /** All holes of an input, named `holesA 1`, `holesA 2`, ... */
 export const placeHoles = (input: string, specs: readonly HoleSpec[], frame: HoleFrame): Cutout[] =>
-  specs.map((spec, index) => placeHole(spec, `${input} ${index + 1}`, frame));
+  specs.map((spec) => placeHole(spec, `${input} ${spec.number}`, frame));

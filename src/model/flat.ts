@@ -2,7 +2,7 @@ import type { Loop, Vertex } from '../geometry/loop.ts';
 import type { Motion2 } from '../geometry/motion2.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { Finding } from './finding.ts';
-import type { Direction } from './part.ts';
+import type { Cutout, Direction } from './part.ts';
 
 /** Which feature of the part a piece of the blank's outline came from. */
 export type Origin =
@@ -20,9 +20,7 @@ export interface FlatVertex extends Vertex {
  * A hole of the blank, in the drawing's coordinates. `from` is the input it came from; `fold` is there for a slot of
  * the row along that fold.
  */
-export type FlatCutout =
-  | { readonly kind: 'round'; readonly panel: string; readonly from: string; readonly centre: Vec2; readonly diameterMm: number }
-  | { readonly kind: 'loop'; readonly panel: string; readonly from: string; readonly loop: Loop; readonly fold?: string };
+export type FlatCutout = Cutout & { readonly panel: string; readonly fold?: string };
 
 /** One bend of the blank. Points are in the drawing's coordinates. */
 export interface FlatBend {

@@ -1,6 +1,6 @@
 import type { Loop } from '../geometry/loop.ts';
 import { pieceOf } from '../geometry/piece.ts';
-import { distance } from '../geometry/vec2.ts';
+import { distance, type Vec2 } from '../geometry/vec2.ts';
 import type { Cutout, FoldSide, Panel, Part } from './part.ts';
 
 /**
@@ -23,8 +23,12 @@ const mirrorPanel = (panel: Panel): Panel => ({
   cutouts: panel.cutouts.map(mirrorCutout),
 });
 
-const mirrorCutout = (c: Cutout): Cutout =>
-  c.kind === 'round' ? { ...c, centre: [flip(c.centre[0]), c.centre[1]] } : { ...c, loop: mirrorLoop(c.loop) };
+const mirrorCutout = (c: Cutout): Cutout => {
+  const otherWay = c.otherWay === undefined ? {} : { otherWay: mirrorPoint(c.otherWay) };
+  return c.kind === 'round' ? { ...c, centre: mirrorPoint(c.centre), ...otherWay } : { ...c, loop: mirrorLoop(c.loop), ...otherWay };
+};
+
+const mirrorPoint = ([x, y]: Vec2): Vec2 => [flip(x), y];
 
 /** Zero stays a positive zero. */
 const flip = (x: number): number => (x === 0 ? 0 : -x);

@@ -1,6 +1,7 @@
 import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { BendRule } from './bend-rule.ts';
+import type { HoleUse } from './hole-use.ts';
 
 /**
  * A folded part: flat panels joined by folds into a tree. No material in it, only its thickness.
@@ -40,9 +41,15 @@ export interface Panel {
 }
 
 /** A hole, slot or cut-out, in the coordinates of its panel. It may reach over a fold: it is cut as it lies in the flat. */
-export type Cutout =
-  | { readonly kind: 'round'; readonly from: string; readonly centre: Vec2; readonly diameterMm: number }
-  | { readonly kind: 'loop'; readonly from: string; readonly loop: Loop };
+export type Cutout = CutoutFacts & ({ readonly kind: 'round'; readonly centre: Vec2; readonly diameterMm: number } | { readonly kind: 'loop'; readonly loop: Loop });
+
+export interface CutoutFacts {
+  /** The input it came from, and which of its holes: `holesA 2`. */
+  readonly from: string;
+  readonly use?: HoleUse;
+  /** Where its middle would be, were the two figures that place it taken in the other order. */
+  readonly otherWay?: Vec2;
+}
 
 export type Direction = 'up' | 'down';
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { CHECKS } from '../../src/checks/index.ts';
+import { rectangle } from '../../src/geometry/loop.ts';
 import { obround } from '../../src/geometry/shapes.ts';
 import type { FlatCutout, FlatPattern } from '../../src/model/flat.ts';
 import { BEND, findingsOf, plate, round } from '../helpers/plate.ts';
@@ -27,6 +28,19 @@ describe('just inside finds nothing, just outside exactly one', () => {
     ['a slot too near', [{ kind: 'loop', panel: 'leg A', from: 'holesA 1', loop: obround([20, 38], 8, 20, 45) }], ['hole-near-bend']],
   ] as [string, FlatCutout[], string[]][])('%s', (_, cutouts, expected) => {
     expect(rules(plate(cutouts))).toEqual(expected);
+  });
+
+  // A panel of 100 x 50 on the bend; the hole of 10 needs as much metal beside it as it is wide: its middle 15 from an edge.
+  test.each([
+    ['where it usually lies', [15, 30], [30, 15], []],
+    ['nearer the edge, and well on the metal the other way', [14.9, 30], [30, 15.1], ['hole-other-way']],
+    ['nearer the edge, and too near the bend the other way', [14.9, 36], [36, 14.9], []],
+    ['nearer the edge, and off the panel the other way', [14.9, 30], [30, 60], []],
+    ['said with names', [14.9, 30], undefined, []],
+  ] as const)("'hole-other-way': %s", (_, [x, y], otherWay, expected) => {
+    const hole: FlatCutout = { ...round('holesA 1', x, y, 10), ...(otherWay !== undefined && { otherWay }) };
+    const panels = [{ id: 'leg A', placement: { c: 1, s: 0, x: 0, y: 0 }, region: rectangle(0, 0, 100, 50), areaMm2: 5000 }];
+    expect(rules(plate([hole], { panels }))).toEqual(expected);
   });
 
   test('radius under the least of the material', () => {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { screwFor } from '../../src/data/hole-sizes.ts';
 import type { BoltHole } from '../../src/fit/bolt-holes.ts';
 import { boltHoles, playMm } from '../../src/fit/bolt-holes.ts';
 import { boltingOf, chanceOf } from '../../src/fit/chance.ts';
@@ -114,7 +115,7 @@ describe('bolts of parts', () => {
   test('holes measured with a tape call for larger ones, or for a slot along their row', async () => {
     const inputs = { ...PLATE, legA: 60, legB: 40, width: 140, holesA: '35,20,M8; 35,120,M8' };
     const [sure, unsure] = [await fitted('bracket-angle', inputs), await fitted('bracket-angle', inputs, { measuredWith: 'tape' })];
-    expect(sure.fit.bolts).toEqual([{ holes: ['holesA 1', 'holesA 2'], bolts: ['M8', 'M8'], clearanceMm: 0.5, chance: 1, mend: null }]);
+    expect(sure.fit.bolts).toEqual([{ holes: ['holesA 1', 'holesA 2'], bolts: ['M8', 'M8'], meets: null, clearanceMm: 0.5, chance: 1, mend: null }]);
     const [fit] = unsure.fit.bolts;
     // Each of the four middles is off by 1 mm along the row but for the part's own, 0.18: by ISO 9013, class 1, 0.25 / root 2.
     const sigma = Math.hypot(1, 0.25 / Math.SQRT2) / 1.959964;
@@ -139,24 +140,46 @@ describe('bolts of parts', () => {
 
   test('along the row where holes of one panel are too far off', async () => {
     // Fine holes have 0.2 of play each, and coarse ones are 1 mm more: too little for plasma and a tape.
-    const { fit } = await fitted('bracket-angle', { ...PLATE, legA: 60, legB: 40, width: 140, holesA: '35,20,5.3; 35,120,5.3' }, { measuredWith: 'tape' });
+    const { fit } = await fitted('bracket-angle', { ...PLATE, legA: 60, legB: 40, width: 140, holesA: '35,20,5.3 for M5; 35,120,5.3 for M5' }, { measuredWith: 'tape' });
     const [row] = fit.bolts;
     expect(row?.bolts).toEqual(['M5', 'M5']);
     expect(row?.mend?.slots).toHaveLength(1);
     expect(row?.mend?.slots[0]).toMatchObject({ directionDeg: 0, runs: 'along fold A' });
   });
 
-  test('one hole alone, and holes that no screw goes through, are no question', async () => {
-    const { fit } = await fitted('bracket-angle', { ...PLATE, legA: 60, legB: 60, width: 140, holesA: '35,20,M8', holesB: '35,20,30; 35,90,30' });
+  test('one hole alone, and holes that were not said to take a bolt, are no question', async () => {
+    const { fit } = await fitted('bracket-angle', { ...PLATE, legA: 60, legB: 60, width: 140, holesA: '35,20,M8', holesB: '35,20,9; 35,90,9; 20,50,6.6; 20,80,8x20' });
     expect(fit.bolts).toEqual([]);
   });
 
-  test('screws by the size of the hole', async () => {
-    const { flat } = await fitted('bracket-angle', { ...PLATE, legA: 120, legB: 40, width: 200, holesA: '30,20,9; 30,60,10; 30,100,6.4; 30,140,8x20; 60,20,13.5; 60,60,5.5; 60,120,11x30@90; 95,60,26' });
-    // ISO 273: 9 is M8 medium, 10 M8 coarse, 6.4 M6 fine, 13.5 M12, 5.5 M5, 11 M10; a slot 8 wide is slack for M6.
-    expect(boltHoles(flat).map((h) => [h.bolt, playMm(h), h.lengthMm])).toEqual(
-      [['M8', 0.5, 9], ['M8', 1, 10], ['M6', 0.2, 6.4], ['M6', 1, 20], ['M12', 0.75, 13.5], ['M5', 0.25, 5.5], ['M10', 0.5, 30]].map((row) => row.map((v) => (typeof v === 'number' ? expect.closeTo(v, 9) : v))),
-    );
+  test('holes go together that meet one part: by what was said, else by the plane they lie in', async () => {
+    const groups = async (family: string, inputs: Record<string, unknown>) => (await fitted(family, { ...PLATE, ...inputs })).fit.bolts.map((b) => [b.meets, ...b.holes]);
+    const legs = { legA: 60, legB: 60, width: 140 };
+    expect(await groups('bracket-angle', { ...legs, holesA: '35,20,M8; 35,120,M8', holesB: '35,20,M8; 35,120,M8' })).toEqual([[null, 'holesA 1', 'holesA 2'], [null, 'holesB 1', 'holesB 2']]);
+    expect(await groups('bracket-angle', { ...legs, holesA: '35,20,M8 to post; 35,120,M8 to post; 20,70,M6 to clip', holesB: '35,20,M8 to post' })).toEqual([['post', 'holesA 1', 'holesA 2', 'holesB 1']]);
+    // Both feet of a hat stand on one floor; the flanges of a zed do not.
+    expect(await groups('bracket-hat', { crown: 50, height: 30, footA: 25, footB: 25, width: 40, holesFootA: '14,20,M6', holesFootB: '14,20,M6' })).toEqual([[null, 'holesFootA 1', 'holesFootB 1']]);
+    expect(await groups('bracket-zed', { flangeA: 40, offset: 40, flangeB: 40, width: 40, holesA: '25,20,M6', holesB: '25,20,M6' })).toEqual([]);
+  });
+
+  test('the bolts of a strut tower are one thing, each pick-up another; breathers and pipes of a tank none', async () => {
+    const brace = await fitted('strut-brace', { material: 's275', thickness: 4, points: 'A: 0,0; B: 112,8; C: 48,94; P: 82,-78; Q: 10,-78', pickups: 'P: M12; Q: M12', boltHole: 9, edge: 18, hand: 'left' });
+    expect(brace.fit.bolts.map((b) => [b.meets, ...b.holes])).toEqual([['tower', 'A', 'B', 'C']]);
+    const same = await fitted('strut-brace', { material: 's275', thickness: 4, points: 'A: 0,0; B: 112,8; C: 48,94; P: 82,-78; Q: 10,-78', pickups: 'P: M12 to arm; Q: M12 to arm', boltHole: 'M8', edge: 18, hand: 'left' });
+    expect(same.fit.bolts.map((b) => [b.meets, ...b.holes])).toEqual([['tower', 'A', 'B', 'C'], ['arm', 'P', 'Q']]);
+    const rest = await fitted('heel-rest', { floorAngle: -18, width: 160, treadDepth: 110, grip: 'holes', gripSize: 6.6, material: 's235', thickness: 2 });
+    expect(rest.fit.bolts).toEqual([]);
+  });
+
+  test('a bolt in a thread of this part has its play in the other', async () => {
+    const { flat } = await fitted('bracket-angle', { ...PLATE, legA: 120, legB: 40, width: 200, holesA: '30,20,M8 tapped; 30,60,RN6; 30,100,9 for M8' });
+    // ISO 273, medium: 9 for M8, 6.6 for M6.
+    expect(boltHoles(flat).map((h) => [h.bolt, playMm(h)])).toEqual([['M8', 0.5], ['M6', expect.closeTo(0.3, 9)], ['M8', 0.5]]);
+  });
+
+  test('of bolt holes without a screw, which it is by the size', () => {
+    // ISO 273: 9 is M8 medium, 10 M8 coarse, 6.4 M6 fine, 13.5 M12, 5.5 M5, 11 M10; a slot 8 wide is slack for M6; 26 is for none.
+    expect([9, 10, 6.4, 8, 13.5, 5.5, 11, 26].map(screwFor)).toEqual(['M8', 'M8', 'M6', 'M6', 'M12', 'M5', 'M10', undefined]);
   });
 });
 

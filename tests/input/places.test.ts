@@ -47,9 +47,9 @@ describe('a side', () => {
 describe('holes at named points', () => {
   test.each([
     // M12 through, medium series of ISO 273.
-    ['P: M12', [{ name: 'P', shape: round(13.5) }]],
-    ['P: 12.5; Q: none;', [{ name: 'P', shape: round(12.5) }, { name: 'Q', shape: null }]],
-    ['C: 8x20@30', [{ name: 'C', shape: { kind: 'slot', widthMm: 8, lengthMm: 20, turnDeg: 30 } }]],
+    ['P: M12', [{ name: 'P', hole: { shape: round(13.5), use: { screw: 'M12' } } }]],
+    ['P: 12.5; Q: none;', [{ name: 'P', hole: { shape: round(12.5) } }, { name: 'Q', hole: null }]],
+    ['C: 8x20@30', [{ name: 'C', hole: { shape: { kind: 'slot', widthMm: 8, lengthMm: 20, turnDeg: 30 } } }]],
     ['', []],
   ])('%s', (given, value) => expect(readNamedHoles(given)).toEqual({ ok: true, value }));
 
