@@ -65,7 +65,7 @@ export const fitOfBlank = (inputs: Inputs, { part, flat, kerfMm, shop, marks, ma
 };
 
 /** Common lengths that may say how far they are off, under the names that templates know them by. */
-const COMMON: Readonly<Record<string, string>> = { cornerRadius: 'cornerRadiusMm', cornerGap: 'cornerGapMm', leastSlot: 'leastSlotMm' };
+const COMMON: Readonly<Record<string, string>> = { cornerRadius: 'cornerRadiusMm', cornerChamfer: 'cornerChamferMm', cornerGap: 'cornerGapMm', leastSlot: 'leastSlotMm' };
 
 interface Measured extends MeasuredInput {
   /** Under which name its value is found. */

@@ -26,7 +26,7 @@ export { assemble } from './families/assemble.ts';
 export { ductBox } from './families/duct-box.ts';
 export { transitionParts } from './families/duct-transition.ts';
 export { baffleSet } from './families/baffle-set.ts';
-export { roundFreeCorners } from './families/free-corners.ts';
+export { cornerInput, cornerMm, roundFreeCorners } from './families/free-corners.ts';
 export { heelRestPart } from './families/heel-rest.ts';
 export { plate } from './families/plate.ts';
 export { middleFold } from './families/middle-fold.ts';

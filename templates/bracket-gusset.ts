@@ -1,5 +1,6 @@
 import {
   assemble,
+  cornerMm,
   defineTemplate,
   fields,
   FROM_LEFT,
@@ -150,14 +151,14 @@ function impossible(v: Gusset): Finding[] {
 
 /** A free corner of the base is rounded unless a cheek reaches it. */
 const isRounded = (v: Gusset, sides: readonly Side[], side: Side): boolean =>
-  v.cornerRadiusMm > 0 && (!sides.includes(side) || v.gussetDepth < v.base);
+  cornerMm(v) > 0 && (!sides.includes(side) || v.gussetDepth < v.base);
 
 function basePanel(v: Gusset, sides: readonly Side[]) {
   const setback = setbackMm(90, v.insideRadiusMm, v.thicknessMm, v.measure);
   // Beside the end of a cheek's fold there is to be room for its relief.
   const keep = (side: Side): number => (sides.includes(side) ? v.gussetDepth + Math.max(v.thicknessMm, v.leastSlotMm) : setback);
   const corners = [...(isRounded(v, sides, 'left') ? [0] : []), ...(isRounded(v, sides, 'right') ? [1] : [])];
-  const shape = roundFreeCorners('the base', rectangle(0, 0, v.width, v.base), corners, v.cornerRadiusMm, [0, keep('right'), 0, keep('left')]);
+  const shape = roundFreeCorners('the base', rectangle(0, 0, v.width, v.base), corners, v, [0, keep('right'), 0, keep('left')]);
   const cutouts = placeHoles('holesBase', v.holesBase, { origin: [0, v.base], across: [0, -1], along: [1, 0], spanMm: [v.base, v.width] });
   const panel: Panel = { id: 'base', outline: shape.outline, cutouts };
   return { ...shape, panel };
@@ -165,7 +166,7 @@ function basePanel(v: Gusset, sides: readonly Side[]) {
 
 function uprightPanel(v: Gusset) {
   const setback = setbackMm(90, v.insideRadiusMm, v.thicknessMm, v.measure);
-  const shape = roundFreeCorners('the upright', rectangle(0, 0, v.width, v.upright), [2, 3], v.cornerRadiusMm, [0, setback, 0, setback]);
+  const shape = roundFreeCorners('the upright', rectangle(0, 0, v.width, v.upright), [2, 3], v, [0, setback, 0, setback]);
   const cutouts = placeHoles('holesUpright', v.holesUpright, { origin: [0, 0], across: [0, 1], along: [1, 0], spanMm: [v.upright, v.width] });
   const panel: Panel = { id: 'upright', outline: shape.outline, cutouts };
   return { ...shape, panel };
@@ -194,7 +195,7 @@ const fold = (v: Gusset, id: string, parent: FoldSide, child: FoldSide): Fold =>
 
 /** The left edge of the base begins at the upright, the right one ends there, shortened where its start is rounded. */
 function cheekFold(v: Gusset, side: Side, edge: number, rounded: boolean): Fold {
-  const end = v.base - (rounded ? v.cornerRadiusMm : 0);
+  const end = v.base - (rounded ? cornerMm(v) : 0);
   const stretch = side === 'left' ? { from: 0, to: v.gussetDepth } : { from: end - v.gussetDepth, to: end };
   return fold(v, foldId(side), { panel: 'base', edge, ...stretch }, { panel: `${side} cheek`, edge: 0 });
 }

@@ -1,4 +1,4 @@
-import { asBoltHole, assemble, atLeast, atMost, circle, defineTemplate, fields, figure, meeting, note, placeHoles, rectangle, roundFreeCorners, stop } from '../src/template.ts';
+import { asBoltHole, assemble, atLeast, atMost, circle, cornerInput, cornerMm, defineTemplate, fields, figure, meeting, note, placeHoles, rectangle, roundFreeCorners, stop } from '../src/template.ts';
 import type { CommonValues, Cutout, Finding, HoleSpec, Loop } from '../src/template.ts';
 
 interface Ring extends CommonValues {
@@ -140,10 +140,11 @@ function largestBoltCircle(v: Ring): number {
   return fits;
 }
 
-/** From a point to the edge of a plate with rounded corners: to its sides, or to the arc where it lies in a corner. */
+/** From a point to the edge of a plate: to its sides, or to the arc or the chamfer where it lies in a corner. */
 function cornerRimMm(v: Ring, [x, y]: readonly [number, number]): number {
   const r = v.cornerRadiusMm;
   const [dx, dy] = [v.outer / 2 - Math.abs(x), heightOf(v) / 2 - Math.abs(y)];
+  if (v.cornerChamferMm > 0) return Math.min(dx, dy, (dx + dy - v.cornerChamferMm) / Math.SQRT2);
   return dx < r && dy < r ? r - Math.hypot(r - dx, r - dy) : Math.min(dx, dy);
 }
 
@@ -155,7 +156,7 @@ function cutoutsOf(v: Ring): Cutout[] {
 
 function squareOutline(v: Ring): { readonly outline: Loop; readonly findings: readonly Finding[] } {
   const [w, h] = [v.outer, heightOf(v)];
-  return roundFreeCorners('the plate', rectangle(-w / 2, -h / 2, w, h), [0, 1, 2, 3], v.cornerRadiusMm);
+  return roundFreeCorners('the plate', rectangle(-w / 2, -h / 2, w, h), [0, 1, 2, 3], v);
 }
 
 /** What the user checks against the gasket and the bolt heads. */
@@ -163,6 +164,6 @@ function lands(v: Ring): Finding[] {
   if (v.bolts === 0) return [];
   const inside = v.inner > 0 ? `, ${figure((v.boltCircle - v.boltHole - v.inner) / 2)} inside it` : '';
   const between = v.bolts > 1 ? `; neighbouring bolts are ${figure(v.boltCircle * Math.sin(Math.PI / v.bolts))} apart, middle to middle` : '';
-  const round = v.shape === 'round' && v.cornerRadiusMm > 0 ? [note('corner-radius-unused', 'A round plate has no corners to round.')] : [];
+  const round = v.shape === 'round' && cornerMm(v) > 0 ? [note('corner-radius-unused', `A round plate has no corners for ${cornerInput(v)}.`)] : [];
   return [note('metal-beside-bolts', `Metal beside the bolt holes: ${figure(rimMm(v))} outside${inside}${between}.`), ...round];
 }

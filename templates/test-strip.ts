@@ -1,4 +1,4 @@
-import { assemble, atLeast, atMost, defineTemplate, fields, figure, middleFold, note, polygon, stop } from '../src/template.ts';
+import { assemble, atLeast, atMost, cornerMm, defineTemplate, fields, figure, middleFold, note, polygon, stop } from '../src/template.ts';
 import type { CommonValues, Finding, Loop, Vec2 } from '../src/template.ts';
 
 /** Pieces of a leg before its nicks are cut. */
@@ -121,6 +121,6 @@ function figuresToExpect(v: Strip, { legMm, deductionMm }: Middle): Finding[] {
       'coupon-figures',
       `The flat is ${figure(v.flatLength)} long: measure it before folding. Measure both legs${tangent} and subtract: deduction = leg A + leg B - flat. The rule expects ${figure(legMm)} for each leg, and a deduction of ${figure(deductionMm)}.`,
     ),
-    ...(v.cornerRadiusMm > 0 ? [note('corner-radius-unused', 'The corners of a coupon stay sharp, so that they can be measured from.')] : []),
+    ...(cornerMm(v) > 0 ? [note('corner-radius-unused', 'The corners of a coupon stay sharp, so that they can be measured from.')] : []),
   ];
 }

@@ -9,7 +9,7 @@ import { impossibleBaffle, outsideFlangeMm } from './baffle-limits.ts';
 import { openingsOf } from './baffle-openings.ts';
 import { type BaffleAsk, goneMm, type Plate, type PlateCorner, plateOf, plateOutline, type PlateSide, sideAt } from './baffle-plate.ts';
 import { edgeMm, sectionAreaMm2 } from './baffle-section.ts';
-import { roundFreeCorners } from './free-corners.ts';
+import { cornerInput, cornerMm, roundFreeCorners } from './free-corners.ts';
 
 /** What a baffle leaves open, and how tall it is. */
 export interface BaffleFigures {
@@ -66,8 +66,8 @@ const tooOpen = (percent: number): Finding[] =>
     : [];
 
 const unusedRadius = (v: CommonValues, plate: Plate): Finding[] =>
-  v.cornerRadiusMm > 0 && !plate.sides.some((side, i) => side.hasFlange && freeEnds(plate, i).length > 0)
-    ? [note('corner-radius-unused', 'cornerRadius rounds the ends of flanges that stand clear of their neighbours; this baffle has none.')]
+  cornerMm(v) > 0 && !plate.sides.some((side, i) => side.hasFlange && freeEnds(plate, i).length > 0)
+    ? [note('corner-radius-unused', `${cornerInput(v)} is for the ends of flanges that stand clear of their neighbours; this baffle has none.`)]
     : [];
 
 /** Corners of a flange's panel that meet no other flange: 2 at the start of its edge, 3 at its end. */
@@ -82,7 +82,7 @@ function flange(v: CommonValues, ask: BaffleAsk, plate: Plate, side: PlateSide, 
   const gone = [i, (i + 1) % 4].reduce((sum, c) => sum + goneMm(plate.made[c] as PlateCorner), 0);
   const id = `${side.side} flange`;
   const width = edgeMm(plate.corners, i) - gone;
-  const shape = roundFreeCorners(id, rectangle(0, 0, width, outsideFlangeMm(v, ask, side)), freeEnds(plate, i), v.cornerRadiusMm, [0, side.setbackMm, 0, side.setbackMm]);
+  const shape = roundFreeCorners(id, rectangle(0, 0, width, outsideFlangeMm(v, ask, side)), freeEnds(plate, i), v, [0, side.setbackMm, 0, side.setbackMm]);
   const edge = edges[i] as number;
   // The edge as it stands, so that both stretches are the same to the last digit.
   const [from, to] = [outline[edge], outline[(edge + 1) % outline.length]];

@@ -43,7 +43,7 @@ export const lipPanel = (v: DuctBox, shell: Shell, seams: readonly boolean[], i:
   }
   const free = own.flatMap((p, k) => (p.y > lip.depthMm - 1e-6 ? [k] : []));
   const bend = lip.bend.setbackMm;
-  const rounded = roundFreeCorners(id, own, free, v.cornerRadiusMm, own.map((p, k) => (p.y === 0 || own[(k + 1) % own.length]?.y === 0 ? bend : 0)));
+  const rounded = roundFreeCorners(id, own, free, v, own.map((p, k) => (p.y === 0 || own[(k + 1) % own.length]?.y === 0 ? bend : 0)));
   const [failed] = rounded.findings;
   if (failed !== undefined) return failed;
   return { panel: { id, outline: rounded.outline, cutouts: end === 'aperture' ? fixingHoles(v, wall.name, own, lip) : [] }, edge: rounded.edge(edge) };

@@ -3,6 +3,7 @@ import { type Finding, note } from '../model/finding.ts';
 import type { Report } from '../model/report.ts';
 import { type ClearRectangle, hydraulicDiameterMm, ORDINARY_TAPER_DEG, rectangleAreaMm2, roundAreaMm2, taperLengthMm } from './duct-air.ts';
 import { CORNERS, cornerAngleDeg, type DuctBox, reachAt, type Shell, wallAt } from './duct-box-shell.ts';
+import { cornerInput, cornerMm } from './free-corners.ts';
 
 /** Clear opening between the inside faces at a depth. */
 const clearAt = (v: DuctBox, shell: Shell, depthMm: number): ClearRectangle => {
@@ -51,6 +52,6 @@ export const ductNotes = (v: DuctBox, shell: Shell): Finding[] => {
   }
   if (v.lip === 0 && v.lipHole !== undefined) notes.push(note('lip-hole-unused', 'lipHole needs lips at the aperture: give lip.'));
   if (v.plateOn !== 'none' && v.end !== 'stub') notes.push(note('plate-unused', 'plateOn folds on the plate of a stub; this duct has none.'));
-  if (v.cornerRadiusMm > 0 && v.lip === 0 && (v.end === 'open' || v.end === 'stub')) notes.push(note('corner-radius-unused', 'cornerRadius rounds the corners of lips; this duct has none.'));
+  if (cornerMm(v) > 0 && v.lip === 0 && (v.end === 'open' || v.end === 'stub')) notes.push(note('corner-radius-unused', `${cornerInput(v)} is for the corners of lips; this duct has none.`));
   return notes;
 };

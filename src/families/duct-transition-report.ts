@@ -13,6 +13,7 @@ import {
 } from './duct-air.ts';
 import type { DuctTransition } from './duct-transition.ts';
 import { edgeLengthMm, type Facet, foldAngleDeg, SIDES, type Transition } from './duct-transition-surface.ts';
+import { cornerInput, cornerMm } from './free-corners.ts';
 
 /** The figures of the air and of the blank. */
 export const transitionReport = (v: DuctTransition, surface: Transition, chains: readonly (readonly Facet[])[]): Report => {
@@ -96,7 +97,7 @@ export const said = (v: DuctTransition, surface: Transition): Finding[] => {
   if (v.collar > 0) {
     findings.push(note('roll-collar', `Roll the collar to ${figure(surface.diameterMm - v.thicknessMm)} inside and weld it edge to edge onto the round end.`));
   }
-  if (v.cornerRadiusMm > 0) findings.push(note('corner-radius-unused', 'cornerRadius rounds nothing on a transition: its corners meet others at the seams.'));
+  if (cornerMm(v) > 0) findings.push(note('corner-radius-unused', `${cornerInput(v)} changes nothing on a transition: its corners meet others at the seams.`));
   if (v.rule.id !== 'k' || v.rule.k !== 0.5) findings.push(note('rule-unused', 'rule changes nothing on a transition: its folds lie on the middle of the sheet, which is taken to keep its length, k:0.5.'));
   return findings;
 };

@@ -1,6 +1,7 @@
 import { atMost, figure } from '../figures.ts';
 import { roundCorners } from '../geometry/fillet.ts';
 import type { Loop } from '../geometry/loop.ts';
+import type { CommonValues } from '../input/common.ts';
 import { type Finding, stop } from '../model/finding.ts';
 
 /** An outline with its corners rounded; `edge(i)` is where its former piece `i`, a folded one, now stands. */
@@ -10,20 +11,29 @@ export interface FreeCorners {
   readonly findings: readonly Finding[];
 }
 
+/** How free corners are to be: round, cut off, or sharp where both are 0. */
+export type CornerValues = Pick<CommonValues, 'cornerRadiusMm' | 'cornerChamferMm'>;
+
+/** What a square free corner takes off either of its edges, mm. */
+export const cornerMm = ({ cornerRadiusMm, cornerChamferMm }: CornerValues): number => Math.max(cornerRadiusMm, cornerChamferMm);
+
+/** The input that asked for it. */
+export const cornerInput = ({ cornerChamferMm }: CornerValues): 'cornerRadius' | 'cornerChamfer' => (cornerChamferMm > 0 ? 'cornerChamfer' : 'cornerRadius');
+
 /**
- * Rounds the corners of a panel that touch no fold. `keepMm[i]` is how much of piece `i` a bend takes up. A radius
+ * Rounds or chamfers the corners of a panel that touch no fold. `keepMm[i]` is how much of piece `i` a bend takes up. A size
  * that is too big leaves the outline as it is and is a finding with the largest that fits.
  */
 export function roundFreeCorners(
   panel: string,
   outline: Loop,
   corners: readonly number[],
-  radiusMm: number,
+  values: CornerValues,
   keepMm: readonly number[] = [],
 ): FreeCorners {
-  const rounded = roundCorners(outline, corners, radiusMm, keepMm);
+  const rounded = roundCorners(outline, corners, cornerMm(values), keepMm, values.cornerChamferMm > 0 ? 'chamfer' : 'round');
   if (!rounded.ok) {
-    const message = `Corner radius ${figure(radiusMm)} does not fit ${panel}: the largest that fits is ${atMost(rounded.largestMm)}.`;
+    const message = `${cornerInput(values)} ${figure(cornerMm(values))} does not fit ${panel}: the largest that fits is ${atMost(rounded.largestMm)}.`;
     return { outline, edge: (index) => index, findings: [stop('corner-radius-too-big', message)] };
   }
   const edge = (index: number): number => {

@@ -3,7 +3,7 @@ import { polygon, rectangle } from '../geometry/loop.ts';
 import { distance, type Vec2 } from '../geometry/vec2.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Fold, Panel } from '../model/part.ts';
-import { roundFreeCorners } from './free-corners.ts';
+import { cornerMm, roundFreeCorners } from './free-corners.ts';
 import type { End, Section, Standing } from './heel-rest-section.ts';
 import {
   cheekSides, type HeelRest, highEnd, lipAt, lowEnd, notchMm, type Place, setback90Mm, type Side, wedgeDeg,
@@ -71,7 +71,7 @@ function cheek(v: HeelRest, section: Section, side: Side, [foldId = '', flangeFo
   if (v.cheekFlange === 0) return { panels: [panel], folds: [cheekFold], findings: [] };
   const [a, b] = [points[FLOOR], points[FLOOR + 1]] as [Vec2, Vec2];
   const flange = `${side} cheek flange`;
-  const shape = roundFreeCorners(flange, rectangle(0, 0, distance(a, b), v.cheekFlange), [2, 3], v.cornerRadiusMm, [0, setback90Mm(v), 0, setback90Mm(v)]);
+  const shape = roundFreeCorners(flange, rectangle(0, 0, distance(a, b), v.cheekFlange), [2, 3], v, [0, setback90Mm(v), 0, setback90Mm(v)]);
   return {
     panels: [panel, { id: flange, outline: shape.outline, cutouts: [] }],
     folds: [cheekFold, { id: flangeFoldId, parent: { panel: id, edge }, child: { panel: flange, edge: shape.edge(0) }, direction: 'up', ...bend }],
@@ -94,7 +94,7 @@ function parentSide(v: HeelRest, section: Section, side: Side): Fold['parent'] {
   const [from, to] = cheekStretch(v, section);
   const edge = side === 'right' ? 1 : 3;
   if ((side === 'right') !== (highEnd(v) === 'front')) return { panel: 'tread', edge, from: v.treadDepth - to, to: v.treadDepth - from };
-  const rounded = section.ends[lowEnd(v)].legs.length === 0 ? v.cornerRadiusMm : 0;
+  const rounded = section.ends[lowEnd(v)].legs.length === 0 ? cornerMm(v) : 0;
   return { panel: 'tread', edge, from: from - rounded, to: to - rounded };
 }
 

@@ -56,7 +56,7 @@ function treadPanel(v: HeelRest, section: Section, grip: readonly Cutout[]) {
   const free = [...(rear.legs.length === 0 ? [0, 1] : []), ...(front.legs.length === 0 ? [2, 3] : [])];
   // Beside the fold of a cheek there is to be room for its relief.
   const beside = (side: Side): number => (cheekSides(v).includes(side) ? v.treadDepth - cheekStretch(v, section)[0] + notchMm(v) : back(v, [...front.legs, ...rear.legs][0]));
-  const shape = roundFreeCorners('the tread', rectangle(0, 0, v.width, v.treadDepth), free, v.cornerRadiusMm, [0, beside('right'), 0, beside('left')]);
+  const shape = roundFreeCorners('the tread', rectangle(0, 0, v.width, v.treadDepth), free, v, [0, beside('right'), 0, beside('left')]);
   const own = placeHoles('holesTread', v.holesTread, treadFrame(v));
   const panel: Panel = { id: 'tread', outline: shape.outline, cutouts: [...own, ...grip] };
   return { ...shape, panel };
@@ -74,7 +74,7 @@ function strip(v: HeelRest, { place, legs }: End, names: readonly string[]): Str
   const lengths = legs.map((leg, i) => leg.flatMm + back(v, leg) + back(v, legs[i + 1]));
   const shapes = legs.map((leg, i) => {
     const corners = i < legs.length - 1 ? [] : place === 'front' ? [2, 3] : [0, 1];
-    return roundFreeCorners(leg.id, rectangle(0, 0, v.width, lengths[i] ?? 0), corners, v.cornerRadiusMm, [0, back(v, leg), 0, back(v, leg)]);
+    return roundFreeCorners(leg.id, rectangle(0, 0, v.width, lengths[i] ?? 0), corners, v, [0, back(v, leg), 0, back(v, leg)]);
   });
   const panels = legs.map((leg, i): Panel => ({ id: leg.id, outline: shapes[i]?.outline ?? [], cutouts: holesOf(v, place, leg, lengths[i] ?? 0) }));
   const folds = legs.map((leg, i): Fold => ({

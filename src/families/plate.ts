@@ -3,15 +3,17 @@ import { loopExtents } from '../geometry/extents.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { middle, sub, type Vec2 } from '../geometry/vec2.ts';
 import type { CommonValues } from '../input/common.ts';
-import type { FoldLine } from '../input/fold-lines.ts';
+import type { FoldLine, GivenFoldLine } from '../input/fold-lines.ts';
 import { meeting, type NamedHole } from '../input/hole-size.ts';
 import type { SizedHole } from '../input/hole-shape.ts';
 import type { HoleSpec } from '../input/holes.ts';
+import { type GivenOutline, outlineLoop } from '../input/outline.ts';
 import { placeHole, placeHoles } from '../input/place-hole.ts';
+import type { Place } from '../input/places.ts';
 import type { GivenPoints } from '../input/points.ts';
 import { pointFindings, residualFigures } from '../input/survey-report.ts';
 import type { Built } from '../input/template.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import { type Finding, hasStop, stop } from '../model/finding.ts';
 import type { Cutout } from '../model/part.ts';
 import { assemble } from './assemble.ts';
 import { withJoggles, type WrittenFoldLine } from './joggle.ts';
@@ -19,10 +21,10 @@ import { splitPlate } from './split-plate.ts';
 
 /** A traced plate as it is asked for. */
 export interface Plate extends CommonValues {
-  readonly outline: Loop;
-  readonly folds: readonly FoldLine[];
+  readonly outline: GivenOutline;
+  readonly folds: readonly GivenFoldLine[];
   readonly holes: readonly HoleSpec[];
-  readonly cutouts: readonly Loop[];
+  readonly cutouts: readonly GivenOutline[];
   readonly points: GivenPoints | undefined;
   readonly pointHole: SizedHole;
   readonly pointHoles: readonly NamedHole[] | undefined;
@@ -36,15 +38,42 @@ export interface Plate extends CommonValues {
 const FRAME = { origin: [0, 0], across: [1, 0], along: [0, 1] } as const;
 
 export function plate(v: Plate): Built {
-  const measured = holesAtPoints(v);
-  const windows = v.cutouts.map((loop, i): Cutout => ({ kind: 'loop', from: `cutouts ${i + 1}`, loop }));
-  const holes = [...placeHoles('holes', v.holes, FRAME), ...measured.holes, ...windows];
+  const at = placedPoints(v);
+  const outline = loopThrough('outline', v.outline, at);
+  const windows = v.cutouts.map((window, i) => loopThrough(v.cutouts.length > 1 ? `cutouts ${i + 1}` : 'cutouts', window, at));
+  const folds = foldLinesOf(v, at);
+  const measured = holesAtPoints(v, at);
+  const wrong = [...measured.findings, ...[outline, ...windows, folds].flatMap((read) => ('findings' in read ? read.findings : []))];
+  if ('findings' in outline || 'findings' in folds || hasStop(wrong)) return { findings: wrong };
+  const cutouts = windows.flatMap((read, i): Cutout[] => ('loop' in read ? [{ kind: 'loop', from: `cutouts ${i + 1}`, loop: read.loop }] : []));
+  const holes = [...placeHoles('holes', v.holes, FRAME), ...measured.holes, ...cutouts];
   const slots = { longestMm: v.slotLength, landMm: v.slotLand ?? 2 * v.thicknessMm, widthMm: v.leastSlotMm };
-  const split = splitPlate(v.outline, withJoggles(inTurn(v.folds, v.outline), v.thicknessMm, v.measure), holes, { insideRadiusMm: v.insideRadiusMm, slots });
+  const lines = withJoggles(inTurn(folds.lines, outline.loop), v.thicknessMm, v.measure);
+  const split = splitPlate(outline.loop, lines, holes, { insideRadiusMm: v.insideRadiusMm, slots });
   if ('findings' in split) return { findings: [...measured.findings, ...split.findings] };
   const figures = v.points === undefined ? [] : residualFigures(v.points);
   return { part: assemble(v, split), findings: measured.findings, ...(figures.length > 0 && { report: { figures } }) };
 }
+
+type Findings = { readonly findings: readonly Finding[] };
+
+/** An outline, its named points in their places. */
+const loopThrough = (input: string, outline: GivenOutline, at: ReadonlyMap<string, Vec2>): { readonly loop: Loop } | Findings => {
+  const strangers = namesOf(outline).filter((name) => !at.has(name));
+  if (strangers.length > 0) return { findings: strangers.map((name) => unknown(input, name, at)) };
+  const read = outlineLoop(outline, (name) => at.get(name));
+  return read.ok ? { loop: read.value } : { findings: [stop('outline-wrong', `${input} cannot be drawn through its points: ${read.mend ?? 'check them'}.`)] };
+};
+
+const namesOf = ({ corners }: GivenOutline): string[] => corners.flatMap(({ place }) => ('name' in place ? [place.name] : []));
+
+/** The fold lines, their named points in their places. */
+const foldLinesOf = (v: Plate, at: ReadonlyMap<string, Vec2>): { readonly lines: readonly FoldLine[] } | Findings => {
+  const strangers = v.folds.flatMap(({ from, to }) => [from, to].flatMap((place) => ('name' in place && !at.has(place.name) ? [place.name] : [])));
+  if (strangers.length > 0) return { findings: strangers.map((name) => unknown('folds', name, at)) };
+  const point = (place: Place): Vec2 => ('at' in place ? place.at : (at.get(place.name) ?? [0, 0]));
+  return { lines: v.folds.map((line) => ({ ...line, from: point(line.from), to: point(line.to) })) };
+};
 
 /**
  * Fold lines counter-clockwise round the middle of the plate's extents, beginning at its left, the nearer first, so that
@@ -66,28 +95,35 @@ const inTurn = (lines: readonly FoldLine[], outline: Loop): readonly WrittenFold
 const sixDecimals = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
 
 /**
- * Holes at points that were measured on the job, by coordinates or by tape distances: the first point comes to lie at
- * pointsX, pointsY, and the figure is turned about it so that its own x axis (for tape distances, the way to the second
- * point) points pointsTurn upward from level.
+ * Points that were measured on the job, by coordinates or by tape distances: the first one comes to lie at pointsX,
+ * pointsY, and the figure is turned about it so that its own x axis (for tape distances, the way to the second point)
+ * points pointsTurn upward from level.
  */
-function holesAtPoints(v: Plate): { readonly holes: readonly Cutout[]; readonly findings: readonly Finding[] } {
-  const { points } = v;
-  const [first] = points?.points ?? [];
-  if (points === undefined || first === undefined) return { holes: [], findings: (v.pointHoles ?? []).map(({ name }) => unknown(name, 'no points are given')) };
-  const strangers = (v.pointHoles ?? []).filter(({ name }) => !points.points.some((p) => p.name === name));
+const placedPoints = (v: Plate): ReadonlyMap<string, Vec2> => {
+  const all = v.points?.points ?? [];
+  const [first] = all;
   const [c, s] = [cosDeg(v.pointsTurn), sinDeg(v.pointsTurn)];
-  const placed = ({ x, y }: { readonly x: number; readonly y: number }): Vec2 => {
-    const [dx, dy] = [x - first.x, y - first.y];
-    return [v.pointsX + c * dx - s * dy, v.pointsY + s * dx + c * dy];
-  };
-  const holes = points.points.flatMap((point): Cutout[] => {
-    const own = v.pointHoles?.find(({ name }) => name === point.name);
-    const hole = own === undefined ? v.pointHole : own.hole;
-    const [acrossMm, alongMm] = placed(point);
-    return hole === null ? [] : [placeHole({ acrossMm, alongMm, ...meeting(hole, 'points') }, point.name, FRAME)];
+  return new Map(
+    all.map(({ name, x, y }): [string, Vec2] => {
+      const [dx, dy] = [x - (first?.x ?? 0), y - (first?.y ?? 0)];
+      return [name, [v.pointsX + c * dx - s * dy, v.pointsY + s * dx + c * dy]];
+    }),
+  );
+};
+
+/** Points have a hole each, but for those that an outline or a fold line runs to, unless pointHoles names them. */
+function holesAtPoints(v: Plate, at: ReadonlyMap<string, Vec2>): { readonly holes: readonly Cutout[]; readonly findings: readonly Finding[] } {
+  const named = v.pointHoles ?? [];
+  const ends = v.folds.flatMap(({ from, to }) => [from, to]).flatMap((place) => ('name' in place ? [place.name] : []));
+  const lines = new Set([...[v.outline, ...v.cutouts].flatMap(namesOf), ...ends]);
+  const holes = [...at].flatMap(([name, [acrossMm, alongMm]]): Cutout[] => {
+    const own = named.find((p) => p.name === name);
+    const hole = own === undefined ? (lines.has(name) ? null : v.pointHole) : own.hole;
+    return hole === null ? [] : [placeHole({ acrossMm, alongMm, ...meeting(hole, 'points') }, name, FRAME)];
   });
-  const names = points.points.map((p) => p.name).join(', ');
-  return { holes, findings: [...pointFindings(points), ...strangers.map(({ name }) => unknown(name, `the points are ${names}`))] };
+  const strangers = named.filter(({ name }) => !at.has(name)).map(({ name }) => unknown('pointHoles', name, at));
+  return { holes, findings: [...(v.points === undefined ? [] : pointFindings(v.points)), ...strangers] };
 }
 
-const unknown = (name: string, known: string): Finding => stop('unknown-point', `pointHoles names ${name}, but ${known}: name one of them.`);
+const unknown = (input: string, name: string, at: ReadonlyMap<string, Vec2>): Finding =>
+  stop('unknown-point', `${input} names ${name}, but ${at.size === 0 ? 'no points are given: give points' : `the points are ${[...at.keys()].join(', ')}: name one of them`}${input === 'pointHoles' ? '' : ', or write x,y'}.`);

@@ -62,7 +62,7 @@ function freeCorners(
   const corners = [...(below === undefined ? [BOTTOM, RIGHT] : []), ...(above === undefined ? [TOP, LEFT] : [])];
   const { insideRadiusMm: r, thicknessMm: t, measure } = values;
   const taken = [below, above].reduce((sum, fold) => sum + (fold === undefined ? 0 : setbackMm(fold.angleDeg, r, t, measure)), 0);
-  return roundFreeCorners(panel.id, rectangle(0, 0, widthMm, panel.lengthMm), corners, values.cornerRadiusMm, [0, taken, 0, taken]);
+  return roundFreeCorners(panel.id, rectangle(0, 0, widthMm, panel.lengthMm), corners, values, [0, taken, 0, taken]);
 }
 
 function toPanel(panel: StripPanel, widthMm: number, shape: FreeCorners | undefined, foldedBelow: boolean): Panel {

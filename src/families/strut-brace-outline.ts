@@ -8,13 +8,21 @@ import { type Piece, pieceOf, pointOn } from '../geometry/piece.ts';
 import { subtract } from '../geometry/subtract.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { along, distance, dot, leftOf, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import { outlineLoop } from '../input/outline.ts';
 import { type Finding, stop, warn } from '../model/finding.ts';
 import { spotsOf } from './strut-brace-holes.ts';
 import { type BraceHole, isFinding, locate, type StrutBrace } from './strut-brace-sizes.ts';
 
 /** The outline before its notch is cut: the one given, or the tightest smooth one round the holes and their metal. */
-export const braceOutline = (v: StrutBrace, holes: readonly BraceHole[]): Loop =>
-  v.outline ?? hullOfCircles(holes.flatMap((hole) => spotsOf(hole, v.edge)));
+export const braceOutline = (v: StrutBrace, holes: readonly BraceHole[]): Loop | Finding => {
+  if (v.outline === undefined) return hullOfCircles(holes.flatMap((hole) => spotsOf(hole, v.edge)));
+  for (const { place } of v.outline.corners) {
+    const at = locate(v, 'outline', place);
+    if (isFinding(at)) return at;
+  }
+  const read = outlineLoop(v.outline, (name) => v.points.points.filter((p) => p.name === name).map(({ x, y }): Vec2 => [x, y])[0]);
+  return read.ok ? read.value : stop('outline-wrong', `outline cannot be drawn through its points: ${read.mend ?? 'check them'}.`);
+};
 
 /** An outline of the user's own may leave less metal than `edge` asks for; holes off it are left to the checks. */
 export const thinEdges = (v: StrutBrace, holes: readonly BraceHole[], outline: Loop): readonly Finding[] =>

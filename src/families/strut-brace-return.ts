@@ -73,7 +73,7 @@ function onePiece(v: StrutBrace, { panel, edge, long, insets, suffix }: Edge): R
   const least = 4 * v.thicknessMm;
   const id = `return${suffix === '' ? '' : ` ${suffix}`}`;
   const tooShort = lengthMm >= least ? [] : [stop('return-too-short', tooShortMessage(v, long, insets, least))];
-  const shape = roundFreeCorners(id, rectangle(0, 0, Math.max(lengthMm, least), v.returnHeight), [2, 3], v.cornerRadiusMm, [0, setback(v), 0, setback(v)]);
+  const shape = roundFreeCorners(id, rectangle(0, 0, Math.max(lengthMm, least), v.returnHeight), [2, 3], v, [0, setback(v), 0, setback(v)]);
   return {
     panel: { id, outline: shape.outline, cutouts: [] },
     fold: {

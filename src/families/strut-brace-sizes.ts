@@ -1,9 +1,9 @@
-import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { CommonValues } from '../input/common.ts';
 import type { NamedHole } from '../input/hole-size.ts';
 import type { SizedHole } from '../input/hole-shape.ts';
 import type { HoleSpec } from '../input/holes.ts';
+import type { GivenOutline } from '../input/outline.ts';
 import type { Place, SideChoice } from '../input/places.ts';
 import type { GivenPoints } from '../input/points.ts';
 import { type Finding, stop } from '../model/finding.ts';
@@ -15,7 +15,7 @@ export interface StrutBrace extends CommonValues {
   readonly boltHole: SizedHole;
   readonly pickups: readonly NamedHole[] | undefined;
   readonly edge: number;
-  readonly outline: Loop | undefined;
+  readonly outline: GivenOutline | undefined;
   readonly holes: readonly HoleSpec[];
   readonly crease: readonly [Place, Place] | undefined;
   readonly creaseAngle: number;

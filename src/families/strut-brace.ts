@@ -24,6 +24,7 @@ export function strutBrace(v: StrutBrace): Built {
   const first = [...pointFindings(v.points), ...atHoles, ...tube.findings, ...(line !== undefined && 'severity' in line ? [line] : [])];
   if (hasStop(first) || (line !== undefined && 'severity' in line)) return { findings: first };
   const outline = braceOutline(v, holes);
+  if ('severity' in outline) return { findings: [...first, outline] };
   const notched = withNotch(v, outline);
   if ('severity' in notched) return { findings: [...first, notched] };
   const split = creasedPlate(v, notched, cutoutsOf(v, holes), line);

@@ -6,6 +6,7 @@ import { type Finding, stop } from '../model/finding.ts';
 import { baysOf, MOST_BAFFLES } from './tank-baffles.ts';
 import { bendReachMm, outsideFlangeMm, type Tank, tankSizes, type TankSizes } from './tank-sizes.ts';
 import { depthAtMm, floorMm, profileOutline, slopeDeg } from './tank-volume.ts';
+import { cornerInput, cornerMm } from './free-corners.ts';
 
 /** Steeper floors leave ends that no weld reaches into. */
 const STEEPEST_DEG = 60;
@@ -97,9 +98,9 @@ function ends(v: Tank, s: TankSizes): Finding[] {
 function top(v: Tank, { topSetbackMm }: TankSizes): Finding[] {
   const lap = v.thicknessMm - topSetbackMm;
   if (lap <= NOISE_MM) return [stop('top-falls-in', `With topSetback ${figure(topSetbackMm)} the top sheet does not reach the walls, which are ${figure(v.thicknessMm)} thick: give at most ${atMost(v.thicknessMm / 2)}.`)];
-  // An arc of radius R stays R (1 - 1 / sqrt 2) inside its corner on both axes.
-  const largest = lap / (1 - Math.SQRT1_2);
-  return v.cornerRadiusMm > largest + NOISE_MM ? [stop('top-corner-open', `cornerRadius ${figure(v.cornerRadiusMm)} leaves the corners of the tank open at the top: give at most ${atMost(largest)}, or a smaller topSetback.`)] : [];
+  // An arc of radius R stays R (1 - 1 / sqrt 2) inside its corner on both axes, a chamfer half its size.
+  const largest = lap / (v.cornerChamferMm > 0 ? 0.5 : 1 - Math.SQRT1_2);
+  return cornerMm(v) > largest + NOISE_MM ? [stop('top-corner-open', `${cornerInput(v)} ${figure(cornerMm(v))} leaves the corners of the tank open at the top: give at most ${atMost(largest)}, or a smaller topSetback.`)] : [];
 }
 
 function bays(v: Tank, { cavity: c }: TankSizes): Finding[] {

@@ -14,7 +14,7 @@ export const topSizeMm = (v: Tank, { cavity: c, beyondMm, topSetbackMm }: TankSi
 
 /** A flat sheet over the edges of the walls. Drawn as seen from above, the deep end below. */
 export const tankTop = (v: Tank, s: TankSizes): { readonly part: Part; readonly findings: readonly Finding[] } => {
-  const { outline, findings } = roundFreeCorners('top', rectangle(0, 0, ...topSizeMm(v, s)), [0, 1, 2, 3], v.cornerRadiusMm);
+  const { outline, findings } = roundFreeCorners('top', rectangle(0, 0, ...topSizeMm(v, s)), [0, 1, 2, 3], v);
   const part = assemble(v, { root: 'top', panels: [{ id: 'top', outline, cutouts: panelHoles(v, s, 'top') }], folds: [] });
   return { part, findings };
 };

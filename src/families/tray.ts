@@ -5,7 +5,7 @@ import type { Built } from '../input/template.ts';
 import { type Finding, note } from '../model/finding.ts';
 import type { Corner, Cutout, Fold, Panel } from '../model/part.ts';
 import { assemble } from './assemble.ts';
-import { roundFreeCorners } from './free-corners.ts';
+import { cornerInput, cornerMm, roundFreeCorners } from './free-corners.ts';
 import { impossibleTray } from './tray-limits.ts';
 import { wallShape, type WallShape } from './tray-outline.ts';
 import {
@@ -41,8 +41,8 @@ export function trayPart(v: Tray): Built {
 }
 
 const unusedRadius = (v: Tray): Finding[] =>
-  v.cornerRadiusMm > 0 && v.corner !== 'lapped'
-    ? [note('corner-radius-unused', 'cornerRadius rounds the tabs of a lapped tray; this one has none.')]
+  cornerMm(v) > 0 && v.corner !== 'lapped'
+    ? [note('corner-radius-unused', `${cornerInput(v)} is for the tabs of a lapped tray; this one has none.`)]
     : [];
 
 const after = (side: Side): Side => SIDES[(SIDES.indexOf(side) + 1) % 4] as Side;
@@ -142,7 +142,7 @@ function tab(v: Tray, side: Side, neighbour: Side, end: 'left end' | 'right end'
   const [low, high] = tabStretch(v, side, neighbour);
   const id = `${side} tab at ${neighbour}`;
   const bend = v.insideRadiusMm + v.thicknessMm;
-  const shape = roundFreeCorners(id, rectangle(0, 0, high - low, v.lap), [2, 3], v.cornerRadiusMm, [0, bend, 0, bend]);
+  const shape = roundFreeCorners(id, rectangle(0, 0, high - low, v.lap), [2, 3], v, [0, bend, 0, bend]);
   const { rightTab, leftTab } = shapeOf(v, side);
   return {
     panels: [{ id, outline: shape.outline, cutouts: [] }],

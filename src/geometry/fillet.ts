@@ -8,10 +8,14 @@ export type Rounded =
   | { readonly ok: true; readonly loop: Loop; readonly edges: readonly (number | undefined)[] }
   | { readonly ok: false; readonly largestMm: number };
 
+/** What takes the place of a corner: an arc of that radius, or a straight cut that takes that much off both its edges. */
+export type CornerCut = 'round' | 'chamfer';
+
 /**
- * Replaces corners between straight pieces by tangent arcs of one radius, mm, true arcs also at inward corners.
- * `corners` are vertex indices; `keepMm[i]` is how much of piece `i` must stay straight (default 0). When a piece is
- * too short for the arcs at its ends, the answer is the largest radius that fits all of the corners asked for.
+ * Replaces corners between straight pieces by tangent arcs of one radius, mm, true arcs also at inward corners; or by
+ * chamfers that begin that far from the corner. `corners` are vertex indices; `keepMm[i]` is how much of piece `i` must
+ * stay straight (default 0). When a piece is too short for what is cut at its ends, the answer is the largest size that
+ * fits all of the corners asked for.
  *
  * An arc of radius r in a corner that turns by w begins r tan(w / 2) before the corner (any table of plane figures).
  */
@@ -20,9 +24,10 @@ export function roundCorners(
   corners: readonly number[],
   radiusMm: number,
   keepMm: readonly number[] = [],
+  cut: CornerCut = 'round',
 ): Rounded {
   const turns = loop.map((_, i) => (radiusMm > 0 && corners.includes(i) ? turnAt(loop, i) : 0));
-  const reach = turns.map((turn) => Math.abs(Math.tan(turn / 2)));
+  const reach = turns.map((turn) => (cut === 'round' ? Math.abs(Math.tan(turn / 2)) : Number(turn !== 0)));
   const spare = loop.map((_, i) => pieceLength(loop, i) - (keepMm[i] ?? 0));
   const share = loop.map((_, i) => value(reach, i) + value(reach, next(loop, i)));
   const largestMm = Math.max(0, Math.min(...loop.map((_, i) => (value(share, i) > 0 ? value(spare, i) / value(share, i) : Infinity))));
@@ -34,7 +39,7 @@ export function roundCorners(
     const turn = value(turns, i);
     const [before, after] = [direction(loop, previous(loop, i)), direction(loop, i)];
     const back = radiusMm * value(reach, i);
-    if (turn !== 0) rounded.push({ x: corner.x - before[0] * back, y: corner.y - before[1] * back, bulge: bulgeOf(turn) });
+    if (turn !== 0) rounded.push({ x: corner.x - before[0] * back, y: corner.y - before[1] * back, bulge: cut === 'round' ? bulgeOf(turn) : 0 });
     const left = pieceLength(loop, i) - radiusMm * value(share, i);
     if (left <= NOISE_MM) {
       edges.push(undefined);

@@ -25,6 +25,8 @@ export interface CommonValues {
   readonly measure: Measure;
   /** Radius of the free outer corners, 0 for sharp ones. */
   readonly cornerRadiusMm: number;
+  /** What is cut off the edges at the free outer corners instead, 0 for none. */
+  readonly cornerChamferMm: number;
   readonly hand: HandChoice;
   /** How many of each hand. */
   readonly quantity: number;
@@ -111,6 +113,7 @@ export const COMMON_INPUTS = {
     default: 'outside',
   }),
   cornerRadius: length({ about: 'Radius of the free outer corners, 0 for sharp ones.', min: 0, max: 1000, default: 0, example: 5 }),
+  cornerChamfer: length({ about: 'How much of their edges is cut off at the free outer corners, instead of rounding them.', min: 0, max: 1000, default: 0, example: 5 }),
   hand: choice({
     about: 'The left part is as described, the right one is its mirror image.',
     choices: ['left', 'right', 'both'],
@@ -147,19 +150,24 @@ export function resolveCommon(
   // A thickness is checked even beside a material that is not known, so that both problems are told at once.
   const thicknessMm = parsed.thickness === undefined ? undefined : readThickness(parsed.thickness, parsed.material ?? plainSteel());
   const problems = thicknessMm?.ok === false ? [thicknessMm.problem] : [];
-  const { material: sheet, rule: bendRule, measure, cornerRadius, hand, quantity, relief, leastSlot, cornerGap } = parsed;
+  const { material: sheet, rule: bendRule, measure, cornerRadius, cornerChamfer, hand, quantity, relief, leastSlot, cornerGap } = parsed;
   const complete =
     thicknessMm?.ok === true &&
     sheet !== undefined &&
     bendRule !== undefined &&
     measure !== undefined &&
     cornerRadius !== undefined &&
+    cornerChamfer !== undefined &&
     hand !== undefined &&
     quantity !== undefined &&
     relief !== undefined &&
     leastSlot !== undefined &&
     cornerGap !== undefined;
   if (!complete) return { problems };
+  if (cornerRadius > 0 && cornerChamfer > 0) {
+    const problem = { input: 'cornerChamfer', given: `${shown(cornerChamfer)} beside cornerRadius ${cornerRadius}`, allowed: 'one of the two' };
+    return { problems: [...problems, { ...problem, mend: 'leave out cornerRadius or cornerChamfer' }] };
+  }
   const t = thicknessMm.value;
   return {
     problems,
@@ -171,6 +179,7 @@ export function resolveCommon(
       rule: bendRule,
       measure,
       cornerRadiusMm: cornerRadius,
+      cornerChamferMm: cornerChamfer,
       hand,
       quantity,
       reliefShape: relief,

@@ -23,6 +23,9 @@ const SIDE = new RegExp(`^(${NAME})\\s*-\\s*(${NAME})\\s*-\\s*(${NAME})$`, 'u');
 const PAIR = new RegExp(`^(${NAME})\\s*-\\s*(${NAME})$`, 'u');
 export const ONE_NAME = new RegExp(`^${NAME}$`, 'u');
 
+/** A name among coordinates: a figure alone is more likely half a point. */
+export const isNameAmongFigures = (text: string): boolean => ONE_NAME.test(text) && /\p{L}/u.test(text);
+
 /**
  * Reads distances and sides out of one text. Lengths as `parseLength` takes them; a pair may be given more than once.
  * The refusal names the first entry that cannot be read.

@@ -30,6 +30,8 @@ export interface FieldFacts {
   /** What happens when the field is left out and there is no fixed default. */
   readonly otherwise?: string;
   readonly example: string;
+  /** It is a text for people: no word of it is taken for a measurement. */
+  readonly isFreeText?: true;
 }
 
 /** What a reader made of a given value, or what is allowed instead and, where it is evident, the mend. */

@@ -158,6 +158,7 @@ function numberReader(
 
 const textFacts = (options: About<string> & { readonly max: number }): FieldFacts => ({
   kind: 'text',
+  isFreeText: true,
   allowed: `1 to ${options.max} characters in one line`,
   ...common(options, 'seat-post'),
 });

@@ -3,12 +3,23 @@ import { distance, type Vec2 } from '../geometry/vec2.ts';
 import type { Direction } from '../model/part.ts';
 import { parseAngle, parseLength } from '../units.ts';
 import { type FieldFacts, type FieldReading, makeField } from './field.ts';
+import { isNameAmongFigures } from './distances.ts';
 import { shown } from './given.ts';
+import type { Place } from './places.ts';
 
 /** A fold line by two points of it, mm. No radius means that of the whole part. */
-export interface FoldLine {
+export interface FoldLine extends FoldLineFacts {
   readonly from: Vec2;
   readonly to: Vec2;
+}
+
+/** One whose points may be known by the names of points given elsewhere. */
+export interface GivenFoldLine extends FoldLineFacts {
+  readonly from: Place;
+  readonly to: Place;
+}
+
+interface FoldLineFacts {
   readonly angleDeg: number;
   readonly direction: Direction;
   readonly insideRadiusMm?: number;
@@ -37,7 +48,7 @@ export const FOLD_LINES_INPUT = z.union([
 export type FoldLinesInput = z.infer<typeof FOLD_LINES_INPUT>;
 
 export const FOLD_LINES_ALLOWED =
-  "fold lines as x1,y1 x2,y2 angle up or down with ';' between them; behind one, r3 gives it an inside radius of its own, " +
+  "fold lines as x1,y1 x2,y2 angle up or down, or by the names of two points given elsewhere, with ';' between them; behind one, r3 gives it an inside radius of its own, " +
   'slots makes it a row of slots to be folded by hand, joggle2 sets the metal on its left off by 2 with a second fold';
 
 const MOST_LINES = 100;
@@ -48,7 +59,7 @@ const [LEAST_DEG, MOST_DEG] = [0.5, 180];
 const LEAST_APART_MM = 0.1;
 
 /** A field of fold lines; none unless given. The kind is text: to programs that fill in forms it is a line to type. */
-export const foldLines = (options: Pick<FieldFacts, 'about'>): z.ZodType<readonly FoldLine[]> =>
+export const foldLines = (options: Pick<FieldFacts, 'about'>): z.ZodType<readonly GivenFoldLine[]> =>
   makeField(
     { kind: 'text', about: options.about, allowed: FOLD_LINES_ALLOWED, default: '', example: '0,40 120,40 90 up r3' },
     FOLD_LINES_INPUT,
@@ -56,10 +67,10 @@ export const foldLines = (options: Pick<FieldFacts, 'about'>): z.ZodType<readonl
   );
 
 /** Reads fold lines. The refusal names the line that is wrong, counted from 1, and the point of it. */
-export function readFoldLines(given: FoldLinesInput): FieldReading<readonly FoldLine[]> {
+export function readFoldLines(given: FoldLinesInput): FieldReading<readonly GivenFoldLine[]> {
   const entries = typeof given === 'string' ? split(given) : given;
   if (entries.length > MOST_LINES) return { ok: false, given: `${entries.length} fold lines`, mend: `give at most ${MOST_LINES}` };
-  const lines: FoldLine[] = [];
+  const lines: GivenFoldLine[] = [];
   for (const [index, entry] of entries.entries()) {
     const read = typeof entry === 'string' ? readText(entry) : readLine(entry);
     if (typeof read === 'string') {
@@ -79,7 +90,7 @@ function split(given: string): readonly string[] {
 
 type Fields = Exclude<Exclude<FoldLinesInput, string>[number], string>;
 
-function readText(entry: string): FoldLine | string {
+function readText(entry: string): GivenFoldLine | string {
   const [from, to, angle, direction, ...more] = entry.trim().replace(/\s*,\s*/g, ',').split(/\s+/);
   if (from === undefined || to === undefined || angle === undefined || direction === undefined) {
     return 'write two points, the angle, and up or down, with spaces between them, such as 0,40 120,40 90 up';
@@ -103,7 +114,7 @@ function readBehind(words: readonly string[]): Pick<Fields, 'r' | 'joggle' | 'sl
   return read;
 }
 
-function readLine(fields: Fields): FoldLine | string {
+function readLine(fields: Fields): GivenFoldLine | string {
   const from = readPoint('first point', fields.from);
   const to = readPoint('second point', fields.to);
   const mostDeg = fields.joggle === undefined ? MOST_DEG : STEEPEST_JOGGLE_DEG;
@@ -113,7 +124,7 @@ function readLine(fields: Fields): FoldLine | string {
   const radius = fields.r === undefined ? undefined : readNumber('r', fields.r, parseLength, 0, LARGEST_RADIUS_MM, 'mm');
   const joggle = fields.joggle === undefined ? undefined : readNumber('joggle', fields.joggle, parseLength, LEAST_JOGGLE_MM, MOST_JOGGLE_MM, 'mm');
   if (typeof from !== 'string' && typeof to !== 'string' && typeof angleDeg === 'number' && direction !== undefined && typeof radius !== 'string' && typeof joggle !== 'string') {
-    if (distance(from, to) < LEAST_APART_MM) return 'the two points lie on each other: give two that are apart on the line';
+    if (isOnePoint(from, to)) return 'the two points lie on each other: give two that are apart on the line';
     return {
       from, to, angleDeg, direction,
       ...(radius !== undefined && { insideRadiusMm: radius }),
@@ -125,12 +136,16 @@ function readLine(fields: Fields): FoldLine | string {
   return [...wrong, ...(direction === undefined ? ['direction: write up or down'] : [])].join('; ');
 }
 
-function readPoint(which: string, given: string): Vec2 | string {
+const isOnePoint = (from: Place, to: Place): boolean =>
+  'at' in from && 'at' in to ? distance(from.at, to.at) < LEAST_APART_MM : 'name' in from && 'name' in to && from.name === to.name;
+
+function readPoint(which: string, given: string): Place | string {
+  if (isNameAmongFigures(given.trim())) return { name: given.trim() };
   const [x, y, ...more] = given.split(',');
-  if (x === undefined || y === undefined || more.length > 0) return `${which}: write x,y`;
+  if (x === undefined || y === undefined || more.length > 0) return `${which}: write x,y or the name of a point`;
   const place = [x, y].map((text) => readNumber(which, text, parseLength, -FARTHEST_MM, FARTHEST_MM, 'mm'));
   const [px, py] = place;
-  if (typeof px === 'number' && typeof py === 'number') return [px, py];
+  if (typeof px === 'number' && typeof py === 'number') return { at: [px, py] };
   return place.filter((value) => typeof value === 'string').join('; ');
 }
 

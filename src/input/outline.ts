@@ -1,27 +1,29 @@
 import * as z from 'zod';
 import { atMost, figure } from '../figures.ts';
 import { bulgeOf } from '../geometry/arc.ts';
-import { roundCorners } from '../geometry/fillet.ts';
+import { type CornerCut, roundCorners } from '../geometry/fillet.ts';
 import type { Loop, Vertex } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';
 import { cross, distance, dot, sub, type Vec2 } from '../geometry/vec2.ts';
 import { parseLength } from '../units.ts';
 import { type FieldFacts, type FieldReading, makeField } from './field.ts';
+import { isNameAmongFigures } from './distances.ts';
 import { shown } from './given.ts';
+import type { Place } from './places.ts';
 
 const PLACE = z.union([z.number(), z.string()]);
 
 /** Text for a whole outline, or a list with an object, or the text of one point, for each. */
 export const OUTLINE_INPUT = z.union([
   z.string(),
-  z.array(z.union([z.string(), z.strictObject({ x: PLACE, y: PLACE, r: PLACE.optional(), arc: z.boolean().optional() })])),
+  z.array(z.union([z.string(), z.strictObject({ x: PLACE, y: PLACE, r: PLACE.optional(), c: PLACE.optional(), arc: z.boolean().optional() })])),
 ]);
 
 export type OutlineInput = z.infer<typeof OUTLINE_INPUT>;
 
 export const OUTLINE_ALLOWED =
-  "points in order round the outline as x,y with ';' between them; r8 after a point rounds its corner, arc makes it the point an arc passes through";
+  "points in order round the outline as x,y, or by the name of a point given elsewhere, with ';' between them; r8 after a point rounds its corner, c8 cuts 8 off both its edges, arc makes it the point an arc passes through";
 
 const MOST_POINTS = 1000;
 const FARTHEST_MM = 10_000;
@@ -29,40 +31,78 @@ const FARTHEST_MM = 10_000;
 /** Points closer than this to each other, or to a straight line where an arc is asked for, are a slip. */
 const LEAST_MM = 0.01;
 
-interface OutlinePoint {
+/** How a corner is taken off. */
+interface Corner {
   readonly number: number;
-  readonly at: Vec2;
-  readonly radiusMm: number;
+  readonly cut: CornerCut;
+  /** Radius, or what a chamfer takes off either edge, mm. */
+  readonly sizeMm: number;
   readonly arc: boolean;
 }
 
-/** A field for an outline that must be given. The kind is text: to programs that fill in forms it is a line to type. */
-export const outline = (options: Pick<FieldFacts, 'about'> & { readonly example?: string }): z.ZodType<Loop> =>
+interface OutlinePoint extends Corner {
+  readonly at: Vec2;
+}
+
+/** An outline some of whose points may be known by their names only. */
+export interface GivenOutline {
+  readonly corners: readonly (Corner & { readonly place: Place })[];
+}
+
+/** A field for an outline that must be given. */
+export const outline = (options: Pick<FieldFacts, 'about'> & { readonly example?: string }): z.ZodType<GivenOutline> =>
   makeField(
     { kind: 'text', about: options.about, allowed: OUTLINE_ALLOWED, example: options.example ?? '0,0; 120,0 r8; 120,80; 60,95 arc; 0,80' },
     OUTLINE_INPUT,
-    readOutline,
+    readGivenOutline,
   );
 
+/** Reads an outline; one without names is looked at as a whole at once. */
+export function readGivenOutline(given: OutlineInput): FieldReading<GivenOutline> {
+  const read = readCorners(given);
+  if (!read.ok || read.value.corners.some(({ place }) => 'name' in place)) return read;
+  const loop = outlineLoop(read.value, () => undefined);
+  return loop.ok ? read : loop;
+}
+
 /**
- * Reads an outline, clockwise or not; the loop runs counter-clockwise, mm. The refusal names the point that is wrong,
- * counted from 1 in the order given.
+ * Reads an outline by coordinates, clockwise or not; the loop runs counter-clockwise, mm. The refusal names the point
+ * that is wrong, counted from 1 in the order given.
  */
 export function readOutline(given: OutlineInput): FieldReading<Loop> {
-  const entries = typeof given === 'string' ? split(given) : given;
-  if (entries.length > MOST_POINTS) return { ok: false, given: `${entries.length} points`, mend: `give at most ${MOST_POINTS}` };
+  const read = readCorners(given);
+  return read.ok ? outlineLoop(read.value, () => undefined) : read;
+}
+
+/**
+ * The loop of an outline, counter-clockwise, mm, named points where `pointNamed` says they are. The refusal says which
+ * point is wrong, counted from 1, and what would do.
+ */
+export function outlineLoop({ corners }: GivenOutline, pointNamed: (name: string) => Vec2 | undefined): FieldReading<Loop> {
   const points: OutlinePoint[] = [];
-  for (const [index, entry] of entries.entries()) {
-    const read = typeof entry === 'string' ? readText(entry, index + 1) : readPoint(entry, index + 1);
-    if (typeof read === 'string') {
-      return { ok: false, given: `${shown(typeof entry === 'string' ? entry.trim() : entry)} as point ${index + 1}`, allowed: OUTLINE_ALLOWED, mend: read };
-    }
-    points.push(read);
+  for (const { place, ...corner } of corners) {
+    const at = 'at' in place ? place.at : pointNamed(place.name);
+    if (at === undefined) return { ok: false, given: `${'name' in place ? place.name : ''} as point ${corner.number}`, mend: 'write x,y, or the name of a point that is given' };
+    points.push({ ...corner, at });
   }
   const slip = slipIn(points);
   if (slip !== undefined) return { ok: false, mend: slip };
   const turning = signedArea(sharpLoop(points)) < 0 ? [...points].reverse() : points;
   return rounded(turning);
+}
+
+function readCorners(given: OutlineInput): FieldReading<GivenOutline> {
+  const entries = typeof given === 'string' ? split(given) : given;
+  if (entries.length > MOST_POINTS) return { ok: false, given: `${entries.length} points`, mend: `give at most ${MOST_POINTS}` };
+  const corners: GivenOutline['corners'][number][] = [];
+  for (const [index, entry] of entries.entries()) {
+    const read = typeof entry === 'string' ? readText(entry, index + 1) : readPoint({ ...entry, place: { x: entry.x, y: entry.y } }, index + 1);
+    if (typeof read === 'string') {
+      return { ok: false, given: `${shown(typeof entry === 'string' ? entry.trim() : entry)} as point ${index + 1}`, allowed: OUTLINE_ALLOWED, mend: read };
+    }
+    corners.push(read);
+  }
+  return { ok: true, value: { corners } };
 }
 
 /** Points stand between semicolons or on lines of their own; one at the end is no slip. */
@@ -72,25 +112,35 @@ function split(given: string): readonly string[] {
   return entries;
 }
 
-type Fields = { readonly x: number | string; readonly y: number | string; readonly r?: number | string | undefined; readonly arc?: boolean | undefined };
-
-/** `x,y`, then `r8` or `arc`. */
-function readText(entry: string, number: number): OutlinePoint | string {
-  const parts = /^([^,]+),([^,]+?)(?:\s+(?:r\s*([^,]+)|(arc)))?$/i.exec(entry.trim());
-  if (parts === null) return "write x,y, with r and a radius or arc behind it, a ';' before the next point, and a point as decimal mark";
-  const [, x = '', y = '', r, arc] = parts;
-  return readPoint({ x, y, r, arc: arc !== undefined }, number);
+interface Fields {
+  readonly place: string | { readonly x: number | string; readonly y: number | string };
+  readonly r?: number | string | undefined;
+  readonly c?: number | string | undefined;
+  readonly arc?: boolean | undefined;
 }
 
-function readPoint(fields: Fields, number: number): OutlinePoint | string {
-  const x = readFigure('x', fields.x, -FARTHEST_MM);
-  const y = readFigure('y', fields.y, -FARTHEST_MM);
-  const radiusMm = readFigure('r', fields.r ?? 0, 0);
-  const wrong = [x, y, radiusMm].filter((value) => typeof value === 'string');
-  if (typeof x === 'string' || typeof y === 'string' || typeof radiusMm === 'string') return wrong.join('; ');
-  const arc = fields.arc ?? false;
-  if (arc && radiusMm > 0) return 'leave out the radius: an arc passes through this point, it is no corner';
-  return { number, at: [x, y], radiusMm, arc };
+/** `x,y` or a name, then `r8`, `c8` or `arc`. */
+function readText(entry: string, number: number): GivenOutline['corners'][number] | string {
+  const [, place = '', letter, size = '', arc] = /^(.+?)(?:\s+(?:([rc])\s*(\(.+\)|[^\s,].*?)|(arc)))?$/i.exec(entry.trim()) ?? [];
+  const parts = place.split(',');
+  if (parts.length > 2 || (parts.length === 1 && !isNameAmongFigures(place))) return "write x,y or the name of a point, with r and a radius, c and a chamfer, or arc behind it, a ';' before the next point, and a point as decimal mark";
+  const [x = '', y] = parts;
+  return readPoint({ place: y === undefined ? place : { x, y }, ...(letter?.toLowerCase() === 'c' ? { c: size } : letter !== undefined && { r: size }), arc: arc !== undefined }, number);
+}
+
+function readPoint({ place, r = 0, c = 0, arc = false }: Fields, number: number): GivenOutline['corners'][number] | string {
+  const at = typeof place === 'string' ? { name: place } : readPair(place);
+  const [radius, chamfer] = [readFigure('r', r, 0), readFigure('c', c, 0)];
+  if (typeof at === 'string' || typeof radius === 'string' || typeof chamfer === 'string') return [at, radius, chamfer].filter((value) => typeof value === 'string').join('; ');
+  if (radius > 0 && chamfer > 0) return 'give the corner r or c, not both';
+  const sizeMm = Math.max(radius, chamfer);
+  if (arc && sizeMm > 0) return 'leave out the radius or the chamfer: an arc passes through this point, it is no corner';
+  return { number, place: at, cut: chamfer > 0 ? 'chamfer' : 'round', sizeMm, arc };
+}
+
+function readPair(place: { readonly x: number | string; readonly y: number | string }): Place | string {
+  const [x, y] = [readFigure('x', place.x, -FARTHEST_MM), readFigure('y', place.y, -FARTHEST_MM)];
+  return typeof x === 'number' && typeof y === 'number' ? { at: [x, y] } : [x, y].filter((value) => typeof value === 'string').join('; ');
 }
 
 function readFigure(which: string, given: number | string, least: number): number | string {
@@ -105,7 +155,7 @@ const neighbour = (points: readonly OutlinePoint[], i: number, step: number): Ou
 
 /** What is wrong with the points as a row, if anything. */
 function slipIn(points: readonly OutlinePoint[]): string | undefined {
-  if (points.length < 3) return `give three points at least; there are ${points.length}`;
+  if (points.length < 3) return `give three points at least; there are ${points.length}. On a command line put the whole text in quotes, for a shell takes what follows a ';' for another command`;
   for (const [i, point] of points.entries()) {
     const [before, after] = [neighbour(points, i, -1), neighbour(points, i, 1)];
     if (distance(point.at, after.at) < LEAST_MM) return `points ${point.number} and ${after.number} lie on each other: leave one out`;
@@ -141,13 +191,14 @@ function rounded(points: readonly OutlinePoint[]): FieldReading<Loop> {
   let loop = sharpLoop(points);
   const corners = points.filter((point) => !point.arc);
   for (let i = corners.length - 1; i >= 0; i--) {
-    const { number, radiusMm } = corners[i] as OutlinePoint;
-    if (radiusMm === 0) continue;
+    const { number, cut, sizeMm } = corners[i] as OutlinePoint;
+    if (sizeMm === 0) continue;
+    const asked = `${cut === 'round' ? 'r' : 'c'}${figure(sizeMm)}`;
     if (loop[i]?.bulge !== 0 || loop.at(i - 1)?.bulge !== 0) {
-      return { ok: false, mend: `point ${number} has a radius and an arc beside it: leave out r${figure(radiusMm)}, or let the arc end before it` };
+      return { ok: false, mend: `point ${number} has a ${cut === 'round' ? 'radius' : 'chamfer'} and an arc beside it: leave out ${asked}, or let the arc end before it` };
     }
-    const result = roundCorners(loop, [i], radiusMm);
-    if (!result.ok) return { ok: false, mend: `r${figure(radiusMm)} at point ${number} is too big for the edges beside it: give at most ${atMost(result.largestMm)}` };
+    const result = roundCorners(loop, [i], sizeMm, [], cut);
+    if (!result.ok) return { ok: false, mend: `${asked} at point ${number} is too big for the edges beside it: give at most ${atMost(result.largestMm)}` };
     loop = result.loop;
   }
   const crossing = selfCrossing(loop);

@@ -21,7 +21,10 @@ export interface Measurements {
 const NAME = /^[A-Za-z_][A-Za-z_0-9]{2,39}$/;
 
 /** Words of the notations that inputs are written in. */
-const WORDS = new Set(['deg', 'degrees', 'arc', 'down', 'left', 'right', 'both', 'none', 'slots', 'joggle', 'inch', 'inches', 'feet', 'foot', 'yes', 'true', 'false']);
+const WORDS = new Set([
+  ...['deg', 'degrees', 'arc', 'down', 'left', 'right', 'both', 'none', 'slots', 'joggle', 'inch', 'inches', 'feet', 'foot', 'yes', 'true', 'false'],
+  ...['from', 'the', 'middle', 'for', 'tapped', 'csk', 'drill', 'off', 'grid', 'pitch', 'square', 'hex'],
+]);
 
 /**
  * Works out named measurements, each of which may be a sum of others. Names that go round in a circle are told as the
@@ -81,12 +84,20 @@ export const unknownName = (text: string, names: readonly string[]): string | un
   return undefined;
 };
 
-/** A text with the values of measurements in place of their names. */
+/**
+ * A text with the values of measurements in place of their names. What stands before a colon names points, the word
+ * behind 'from' names what a hole is measured from, those behind 'to' what it is bolted to: they stay.
+ */
 export const withMeasurements = (text: string, values: ReadonlyMap<string, number>): string =>
-  text.replace(/[\p{L}_][\p{L}\p{N}_]*/gu, (word) => {
-    const value = values.get(word);
-    return value === undefined ? word : plainNumber(value);
+  text.replace(/[^;,\n]+/gu, (entry) => {
+    const names = entry.lastIndexOf(':') + 1;
+    return entry.slice(0, names) + entry.slice(names).replace(KEPT_OR_WORD, (found, kept: string | undefined) => {
+      const value = kept === undefined ? values.get(found) : undefined;
+      return value === undefined ? found : plainNumber(value);
+    });
   });
+
+const KEPT_OR_WORD = /(\bfrom\s+(?:the\s+)?[\p{L}_][\p{L}\p{N}_]*|\bto\s.*$)|[\p{L}_][\p{L}\p{N}_]*/gu;
 
 /** Twelve figures are more than any length has, and keep a sum such as 0.1 + 0.2 from showing its noise. */
 const plainNumber = (value: number): string => {

@@ -111,8 +111,8 @@ function inputsOf(template: Template, part: PartEntries, i: number, { entries, v
   const own: Record<string, unknown> = {};
   for (const [key, given] of Object.entries(part.inputs)) {
     const input = described.get(key);
-    const isWord = input === undefined || ['text', 'choice', 'flag', 'material', 'rule'].includes(input.kind);
-    own[key] = typeof given === 'string' && !isWord ? withMeasurements(given, values) : given;
+    const isWord = input === undefined || input.isFreeText === true || ['choice', 'flag', 'material', 'rule'].includes(input.kind);
+    own[key] = isWord ? given : measured(given, values);
   }
   const has = (name: string): boolean => Object.keys(own).some((key) => described.get(key)?.name === name);
   const shared = SHARED.flatMap((name) => (entries.defaults[name] === undefined || has(name) ? [] : [[name, entries.defaults[name]] as const]));
@@ -134,6 +134,13 @@ function inputsOf(template: Template, part: PartEntries, i: number, { entries, v
   }
   return raw;
 }
+
+/** An input with the values of measurements in place of their names, however deep its texts lie. */
+const measured = (given: unknown, values: ReadonlyMap<string, number>): unknown => {
+  if (typeof given === 'string') return withMeasurements(given, values);
+  if (Array.isArray(given)) return given.map((item) => measured(item, values));
+  return typeof given === 'object' && given !== null ? Object.fromEntries(Object.entries(given).map(([key, item]) => [key, measured(item, values)])) : given;
+};
 
 /** Parts that would be written into one folder: capitals do not count on every disk. */
 function sameFolders(parts: readonly JobPart[], { parts: entries }: JobEntries, placeOf: PlaceOf): InputProblem[] {

@@ -3,8 +3,8 @@ import { type FoldLinesInput, readFoldLines } from '../../src/input/fold-lines.t
 
 describe('fold lines', () => {
   const two = [
-    { from: [0, 40], to: [120, 40], angleDeg: 90, direction: 'up', insideRadiusMm: 3 },
-    { from: [-5, 10], to: [25.4, 60], angleDeg: 22.5, direction: 'down' },
+    { from: { at: [0, 40] }, to: { at: [120, 40] }, angleDeg: 90, direction: 'up', insideRadiusMm: 3 },
+    { from: { at: [-5, 10] }, to: { at: [25.4, 60] }, angleDeg: 22.5, direction: 'down' },
   ];
   test.each([
     ['0,40 120,40 90 up r3; -5,10 1in,60 22.5 down'],
@@ -19,8 +19,11 @@ describe('fold lines', () => {
   ])('%j is slotted and joggled', (given) =>
     expect(readFoldLines(given)).toEqual({
       ok: true,
-      value: [{ from: [0, 40], to: [120, 40], angleDeg: 45, direction: 'up', insideRadiusMm: 3, slots: true, joggleMm: 2.5 }],
+      value: [{ from: { at: [0, 40] }, to: { at: [120, 40] }, angleDeg: 45, direction: 'up', insideRadiusMm: 3, slots: true, joggleMm: 2.5 }],
     }));
+
+  test('from one named point to another', () =>
+    expect(readFoldLines('A C2 90 up')).toEqual({ ok: true, value: [{ from: { name: 'A' }, to: { name: 'C2' }, angleDeg: 90, direction: 'up' }] }));
 
   test('none', () => expect(readFoldLines('')).toEqual({ ok: true, value: [] }));
 
@@ -40,6 +43,7 @@ describe('fold lines', () => {
     ['0,40 120,40 90 up joggle0.09', 'as fold line 1', 'joggle: must lie between 0.1 and 1000 mm'],
     ['0,40 120,40 91 up joggle2', 'as fold line 1', 'angle: must lie between 0.5 and 90 degrees'],
     ['0,40 120,40 90 up r1001', 'as fold line 1', 'r: must lie between 0 and 1000 mm'],
+    ['A A 90 up', 'as fold line 1', 'the two points lie on each other'],
     ['0,40 0,40 90 up', 'as fold line 1', 'the two points lie on each other'],
   ])('%s is refused', (given, which, why) => {
     const read = readFoldLines(given);

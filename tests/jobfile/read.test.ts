@@ -103,6 +103,31 @@ describe('what is wrong is told with its line and column', () => {
 });
 
 describe('measurements', () => {
+  // What a sum comes to is written into the input that names it, wherever in its notation it stands.
+  test.each([
+    ['outline', "'0,0; wide,0; wide,high r (wide/20); 0,high'", '0,0; 120,0; 120,80 r (120/20); 0,80'],
+    ['outline', "[ '0,0', { x: wide, y: 0 }, { x: wide, y: high, r: 6 } ]", ['0,0', { x: '120', y: 0 }, { x: '120', y: '80', r: 6 }]],
+    ['folds', "'0,high/2 wide,high/2 90 up'", '0,80/2 120,80/2 90 up'],
+    ['cutouts', "'10,10; wide-10,10; 30,30'", '10,10; 120-10,10; 30,30'],
+    ['points', "'post-wall: wide, post-rail: high, wall-rail: 100'", 'post-wall: 120, post-rail: 80, wall-rail: 100'],
+    ['points', "'post: wide,high; wall: 0,0'", 'post: 120,80; wall: 0,0'],
+    ['pointHoles', "'post: 6 x high'", 'post: 6 x 80'],
+    ['holes', "'x wide/2, y high-20, M8 to wide rail; 20,high-20,5'", 'x 120/2, y 80-20, M8 to wide rail; 20,80-20,5'],
+    ['holes', "'from wide 20, from y high, 5'", 'from wide 20, from y 80, 5'],
+  ])('in %s: %s', async (input, written, became) => {
+    const text = `measurements: { wide: 120, high: 80, post: 7, wall: 8 }\nparts:\n  - family: plate\n    inputs: { thickness: 2, ${input === 'outline' ? '' : "outline: '0,0; 200,0; 200,200; 0,200', "}${input}: ${written} }\n`;
+    const read = readJob(text, TEMPLATES);
+    const inputs = read.ok ? read.job.parts[0]?.inputs[input] : read.problems.map((p) => p.given).join('; ');
+    // A refusal quotes what the text became.
+    if (read.ok) expect(inputs).toEqual(became);
+    else expect(inputs).toContain(String(became).split(',')[0]);
+  });
+
+  test('a name, a note and words of a choice stay as they are', () => {
+    const read = readJob('measurements: { wide: 120 }\nparts:\n  - { family: plate, name: wide plate, note: wide, inputs: { thickness: 2, outline: "0,0; 9,0; 9,9" } }\n', TEMPLATES);
+    expect(read.ok && [read.job.parts[0]?.name, read.job.parts[0]?.note]).toEqual(['wide plate', 'wide']);
+  });
+
   test('follow from each other in any order', () => {
     const { values, problems } = measurementsOf({ sum: 'one + two*2', two: 'one/4', one: '10 cm', slope: '14deg' });
     expect(problems).toEqual([]);

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { checkTemplate, make, makeOne, rulesOf } from '../helpers/check-template.ts';
+import { makeParts } from '../../src/job.ts';
+import { checkTemplate, loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 
 checkTemplate('bracket-angle');
 
@@ -58,6 +59,18 @@ describe('an angle 60 x 40, 3 mm, inside radius 3', () => {
   test('all four free corners are rounded, and only they', async () => {
     const { flat } = await makeOne('bracket-angle', { ...BY_HAND, cornerRadius: 5 });
     expect(flat.outline.filter((v) => v.bulge !== 0).map((v) => v.bulge)).toEqual(Array(4).fill(expect.closeTo(Math.tan(Math.PI / 8), 9)));
+  });
+
+  test('or cut off: 5 off both edges', async () => {
+    const [sharp, cut] = [await makeOne('bracket-angle', BY_HAND), await makeOne('bracket-angle', { ...BY_HAND, cornerChamfer: 5 })];
+    expect(cut.flat.outline.filter((v) => v.bulge !== 0)).toEqual([]);
+    expect(cut.flat.outline).toHaveLength(sharp.flat.outline.length + 4);
+    expect(cut.blank.areaMm2).toBeCloseTo(sharp.blank.areaMm2 - 4 * 12.5, 6);
+  });
+
+  test('not both', async () => {
+    const made = makeParts(await loadFamily('bracket-angle'), { ...BY_HAND, cornerChamfer: 5, cornerRadius: 5 }, { cutOnly: false, dxfVersion: 'r2000' });
+    expect(made.ok ? [] : made.problems.map((p) => p.input)).toEqual(['cornerChamfer']);
   });
 
   test('a corner radius that does not fit is told with the one that does', async () => {

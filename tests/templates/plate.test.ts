@@ -29,6 +29,44 @@ const starOf = (sides: number, turnDeg: number, uneven: number): { readonly outl
 
 const orders = <T>(all: readonly T[]): T[][] => (all.length === 0 ? [[]] : all.flatMap((first, i) => orders(all.toSpliced(i, 1)).map((rest) => [first, ...rest])));
 
+describe('an outline through points', () => {
+  const TAPED = { points: 'A-B: 120; B-C: 80; C-D: 120; D-A: 80; A-C: 144.222; B-D: 144.222; A-B-C: left; A-B-D: left', ...K042 };
+  const loopOf = async (inputs: Record<string, unknown>) => (await makeOne('plate', { ...TAPED, ...inputs })).flat.outline.map((v) => [v.x, v.y].map((n) => Math.round(n * 10) / 10));
+
+  test('taped points are corners of the plate, and have no hole unless one is asked for', async () => {
+    // Sides of 3 by 2 have a diagonal of root 13.
+    expect(await loopOf({ outline: 'A; B; C r6; D' })).toEqual([[0, 0], [120, 0], [120, 74], [114, 80], [0, 80]]);
+    const { flat } = await makeOne('plate', { ...TAPED, outline: 'A; B; C; 60,60; D', pointHoles: 'A: 5' , pointsX: 10 });
+    expect(flat.cutouts.map((c) => c.from)).toEqual(['A']);
+    expect(flat.outline).toHaveLength(5);
+  });
+
+  test('a fold line may run from point to point', async () => {
+    const taped = await makeOne('plate', { ...TAPED, outline: 'A; B; 120,140; 0,140', folds: 'D C 90 up', pointHoles: 'C: none; D: none' });
+    const typed = await makeOne('plate', { outline: '0,0; 120,0; 120,140; 0,140', folds: '0,80 120,80 90 up', ...K042 });
+    expect(taped.blank.heightMm).toBeCloseTo(typed.blank.heightMm, 2);
+    expect(taped.flat.cutouts).toEqual([]);
+  });
+
+  test.each([
+    ['a name that no point has', { outline: 'A; B; X' }, 'unknown-point', /outline names X, but the points are A, B, C, D/],
+    ['names without points', { outline: 'A; B; C', points: undefined }, 'unknown-point', /give points, or write x,y/],
+    ['a fold to a name that no point has', { outline: 'A; B; C; D', folds: 'A X 90 up' }, 'unknown-point', /folds names X/],
+    ['points in no order', { outline: 'A; C; B; D' }, 'outline-wrong', /meets itself/],
+    ['a radius too big', { outline: 'A; B r200; C; D' }, 'outline-wrong', /r200 at point 2 is too big/],
+  ])('%s', async (_, inputs, rule, says) => {
+    const [part] = await make('plate', { ...TAPED, ...inputs });
+    expect(part?.result.findings.filter((f) => f.rule === rule).map((f) => f.message).join()).toMatch(says);
+    expect(part?.files()).toEqual([]);
+  });
+
+  test('a corner may be cut off', async () => {
+    const { flat } = await makeOne('plate', { outline: '0,0; 100,0 c10; 100,60 r5; 0,60', ...K042 });
+    expect(flat.outline.map((v) => [v.x, v.y])).toEqual([[0, 0], [90, 0], [100, 10], [100, 55], [95, 60], [0, 60]].map((p) => p.map((n) => expect.closeTo(n, 9))));
+    expect(flat.areaMm2).toBeCloseTo(6000 - 50 - (1 - Math.PI / 4) * 25, 6);
+  });
+});
+
 describe('plate', () => {
   // Worked by hand with K = 0.42: setback 6, allowance 6.6916, deduction 5.3084.
   test('one fold across a rectangle is the angle bracket of 50 and 30', async () => {
