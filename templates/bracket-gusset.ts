@@ -3,6 +3,7 @@ import {
   cornerMm,
   defineTemplate,
   fields,
+  figure,
   FROM_LEFT,
   placeHoles,
   polygon,
@@ -29,6 +30,32 @@ interface Gusset extends CommonValues {
   readonly holesRight: readonly HoleSpec[];
 }
 
+/** One whose lengths are all outside ones. `added` is what a thickness added to the given ones, mm. */
+interface OutsideGusset extends Gusset {
+  readonly added: number;
+}
+
+/**
+ * The same bracket by its outside lengths. Inside ones are taken from the inside of base and upright, and the width
+ * between the cheeks, or from the only one to the free edge.
+ */
+const outsideGusset = (v: Gusset): OutsideGusset => {
+  const t = v.measure === 'inside' ? v.thicknessMm : 0;
+  return {
+    ...v,
+    measure: 'outside',
+    added: t,
+    base: v.base + t,
+    upright: v.upright + t,
+    gussetDepth: v.gussetDepth + t,
+    gussetHeight: v.gussetHeight + t,
+    width: v.width + (v.gussetSide === 'both' ? 2 : 1) * t,
+  };
+};
+
+/** From the outside of the left cheek, where there is one, to where the left end counts from. */
+const leftAdded = ({ gussetSide, added }: OutsideGusset): number => (gussetSide === 'right' ? 0 : added);
+
 type Side = 'left' | 'right';
 
 /** Of a cheek: up from the base and away from the upright. */
@@ -54,21 +81,21 @@ export default defineTemplate({
 `,
   inputs: {
     base: fields.length({
-      about: 'Base, from its free edge to the fold of the upright.',
+      about: 'Base, from its free edge to the outside of the upright; with measure inside to its inside.',
       min: 1,
       max: 3000,
       example: 80,
     }),
-    upright: fields.length({ about: 'Upright, from its free edge to its fold.', min: 1, max: 3000, example: 100 }),
-    width: fields.length({ about: 'Width of base and upright, over the cheeks.', min: 1, max: 6000, example: 60 }),
+    upright: fields.length({ about: 'Upright, from its free edge to the outside of the base; with measure inside to its inside.', min: 1, max: 3000, example: 100 }),
+    width: fields.length({ about: 'Width of base and upright, over the cheeks; with measure inside between them.', min: 1, max: 6000, example: 60 }),
     gussetDepth: fields.length({
-      about: 'How far a cheek reaches along the base, from the outside of the upright.',
+      about: 'How far a cheek reaches along the base, from the outside of the upright; with measure inside from its inside.',
       min: 1,
       max: 3000,
       example: 60,
     }),
     gussetHeight: fields.length({
-      about: 'How far a cheek reaches up the upright, from the outside of the base.',
+      about: 'How far a cheek reaches up the upright, from the outside of the base; with measure inside from its inside.',
       min: 1,
       max: 3000,
       example: 70,
@@ -109,7 +136,8 @@ export default defineTemplate({
       },
     },
   ],
-  build: (v) => {
+  build: (given) => {
+    const v = outsideGusset(given);
     const findings = impossible(v);
     if (findings.length > 0) return { findings };
     const sides = (['left', 'right'] as const).filter((side) => v.gussetSide === side || v.gussetSide === 'both');
@@ -135,16 +163,17 @@ const foldId = (side: Side): string => (side === 'left' ? 'B' : 'C');
 /** The knife-sharp tip of the triangle is cut off this high, so that the whole fold has metal to hold. */
 const noseMm = (v: Gusset): number => v.insideRadiusMm + 2 * v.thicknessMm;
 
-function impossible(v: Gusset): Finding[] {
+function impossible(v: OutsideGusset): Finding[] {
+  const given = (mm: number): string => figure(mm - v.added);
   const findings: Finding[] = [];
   if (v.gussetDepth > v.base) {
-    findings.push(stop('gusset-too-deep', `gussetDepth ${v.gussetDepth} is more than the base ${v.base}: give at most ${v.base}.`));
+    findings.push(stop('gusset-too-deep', `gussetDepth ${given(v.gussetDepth)} is more than the base ${given(v.base)}: give at most ${given(v.base)}.`));
   }
   if (v.gussetHeight > v.upright) {
-    findings.push(stop('gusset-too-high', `gussetHeight ${v.gussetHeight} is more than the upright ${v.upright}: give at most ${v.upright}.`));
+    findings.push(stop('gusset-too-high', `gussetHeight ${given(v.gussetHeight)} is more than the upright ${given(v.upright)}: give at most ${given(v.upright)}.`));
   }
   if (v.gussetHeight <= noseMm(v)) {
-    findings.push(stop('gusset-too-low', `gussetHeight ${v.gussetHeight} leaves no triangle above the bend: give more than ${noseMm(v)}.`));
+    findings.push(stop('gusset-too-low', `gussetHeight ${given(v.gussetHeight)} leaves no triangle above the bend: give more than ${given(noseMm(v))}.`));
   }
   return findings;
 }
@@ -153,35 +182,38 @@ function impossible(v: Gusset): Finding[] {
 const isRounded = (v: Gusset, sides: readonly Side[], side: Side): boolean =>
   cornerMm(v) > 0 && (!sides.includes(side) || v.gussetDepth < v.base);
 
-function basePanel(v: Gusset, sides: readonly Side[]) {
-  const setback = setbackMm(90, v.insideRadiusMm, v.thicknessMm, v.measure);
+/** Across and along as they are measured: to the free edge, and between the cheeks or over them. */
+const spans = (v: OutsideGusset, outsideMm: number): readonly [number, number] => [outsideMm - v.added, v.width - (v.gussetSide === 'both' ? 2 : 1) * v.added];
+
+function basePanel(v: OutsideGusset, sides: readonly Side[]) {
+  const setback = setbackMm(90, v.insideRadiusMm, v.thicknessMm, 'outside');
   // Beside the end of a cheek's fold there is to be room for its relief.
   const keep = (side: Side): number => (sides.includes(side) ? v.gussetDepth + Math.max(v.thicknessMm, v.leastSlotMm) : setback);
   const corners = [...(isRounded(v, sides, 'left') ? [0] : []), ...(isRounded(v, sides, 'right') ? [1] : [])];
   const shape = roundFreeCorners('the base', rectangle(0, 0, v.width, v.base), corners, v, [0, keep('right'), 0, keep('left')]);
-  const cutouts = placeHoles('holesBase', v.holesBase, { origin: [0, v.base], across: [0, -1], along: [1, 0], spanMm: [v.base, v.width] });
+  const cutouts = placeHoles('holesBase', v.holesBase, { origin: [leftAdded(v), v.base - v.added], across: [0, -1], along: [1, 0], spanMm: spans(v, v.base) });
   const panel: Panel = { id: 'base', outline: shape.outline, cutouts };
   return { ...shape, panel };
 }
 
-function uprightPanel(v: Gusset) {
-  const setback = setbackMm(90, v.insideRadiusMm, v.thicknessMm, v.measure);
+function uprightPanel(v: OutsideGusset) {
+  const setback = setbackMm(90, v.insideRadiusMm, v.thicknessMm, 'outside');
   const shape = roundFreeCorners('the upright', rectangle(0, 0, v.width, v.upright), [2, 3], v, [0, setback, 0, setback]);
-  const cutouts = placeHoles('holesUpright', v.holesUpright, { origin: [0, 0], across: [0, 1], along: [1, 0], spanMm: [v.upright, v.width] });
+  const cutouts = placeHoles('holesUpright', v.holesUpright, { origin: [leftAdded(v), v.added], across: [0, 1], along: [1, 0], spanMm: spans(v, v.upright) });
   const panel: Panel = { id: 'upright', outline: shape.outline, cutouts };
   return { ...shape, panel };
 }
 
 /** Its folded edge is piece 0; the corner at the upright lies right on the left cheek and left on the right one. */
-function cheekPanel(v: Gusset, side: Side): Panel {
+function cheekPanel(v: OutsideGusset, side: Side): Panel {
   const [depth, height, nose] = [v.gussetDepth, v.gussetHeight, noseMm(v)];
   const id = `${side} cheek`;
   if (side === 'left') {
     const outline = polygon([0, 0], [depth, 0], [depth, height], [0, nose]);
-    return { id, outline, cutouts: placeHoles('holesLeft', v.holesLeft, { origin: [depth, 0], across: [0, 1], along: [-1, 0] }) };
+    return { id, outline, cutouts: placeHoles('holesLeft', v.holesLeft, { origin: [depth - v.added, v.added], across: [0, 1], along: [-1, 0] }) };
   }
   const outline = polygon([0, 0], [depth, 0], [depth, nose], [0, height]);
-  return { id, outline, cutouts: placeHoles('holesRight', v.holesRight, { origin: [0, 0], across: [0, 1], along: [1, 0] }) };
+  return { id, outline, cutouts: placeHoles('holesRight', v.holesRight, { origin: [v.added, v.added], across: [0, 1], along: [1, 0] }) };
 }
 
 const fold = (v: Gusset, id: string, parent: FoldSide, child: FoldSide): Fold => ({

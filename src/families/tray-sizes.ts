@@ -33,6 +33,34 @@ export interface Tray extends CommonValues {
   readonly holesRight: readonly HoleSpec[];
 }
 
+/** A tray whose lengths are all outside ones, and what was added to the given ones to make them so, mm. */
+export interface OutsideTray extends Tray {
+  readonly measure: 'outside';
+  readonly added: Readonly<Record<TrayLength, number>>;
+}
+
+/** Lengths of a tray that `measure` bears on. */
+export type TrayLength = 'length' | 'depth' | 'height' | 'lap' | 'lipDepth' | 'cableAt';
+
+/**
+ * The same tray by its outside lengths. Inside ones are taken between the inside faces of the sides, from the inside of
+ * the base to the rim, which is level with and without lips, and from the inside of a bend to a free edge.
+ */
+export const outsideTray = (v: Tray): OutsideTray => {
+  const t = v.measure === 'inside' ? v.thicknessMm : 0;
+  return {
+    ...v,
+    measure: 'outside',
+    added: { length: 2 * t, depth: 2 * t, height: t, lap: t, lipDepth: t, cableAt: t },
+    length: v.length + 2 * t,
+    depth: v.depth + 2 * t,
+    height: v.height + t,
+    lap: v.lap + t,
+    lipDepth: v.lipDepth + t,
+    cableAt: v.cableAt === undefined ? undefined : v.cableAt + t,
+  };
+};
+
 export const lipOf = (v: Tray, side: Side): Lip => ({ front: v.lipFront, right: v.lipRight, back: v.lipBack, left: v.lipLeft })[side];
 export const isHem = (lip: Lip): boolean => lip.startsWith('hem');
 export const isInward = (lip: Lip): boolean => lip === 'in' || lip === 'hem-in';
@@ -43,13 +71,10 @@ export const runsOn = (side: Side): boolean => side === 'left' || side === 'righ
 /** Of the tray along that side, between its mould lines. */
 export const spanMm = (v: Tray, side: Side): number => (runsOn(side) ? v.depth : v.length);
 
-/** From the mould line of a side to its inside face. */
-export const wallMm = (v: Tray): number => (v.measure === 'outside' ? v.thicknessMm : 0);
-
 /** How far the front and the back of a lapped tray stand in from the mould lines of left and right. */
 export const insetMm = (v: Tray, side: Side): number => (v.corner === 'lapped' && !runsOn(side) ? v.thicknessMm + v.cornerGapMm : 0);
 
-export const setback90Mm = (v: Tray): number => setbackMm(90, v.insideRadiusMm, v.thicknessMm, v.measure);
+export const setback90Mm = (v: Tray): number => setbackMm(90, v.insideRadiusMm, v.thicknessMm, 'outside');
 
 /** A fold right over needs a larger radius than a square one. */
 export const hemRadiusMm = (v: Tray): number =>
@@ -58,16 +83,16 @@ export const hemRadiusMm = (v: Tray): number =>
 /** What the bend of a lip takes off its side and off the lip itself. */
 export const lipSetbackMm = (v: Tray, lip: Lip): number => {
   if (lip === 'none') return 0;
-  return isHem(lip) ? setbackMm(180, hemRadiusMm(v), v.thicknessMm, v.measure) : setback90Mm(v);
+  return isHem(lip) ? setbackMm(180, hemRadiusMm(v), v.thicknessMm, 'outside') : setback90Mm(v);
 };
 
 /** Room for a relief beside the end of a fold, as wide as `assemble` makes it. */
 export const notchMm = (v: Tray): number => Math.max(v.thicknessMm, v.leastSlotMm);
 
-/** How far a side and what is folded on it reach into the tray from its mould line. */
+/** How far a side and what is folded on it reach into the tray from its outside. */
 export const reachMm = (v: Tray, lip: Lip): number => {
-  if (lip === 'in') return Math.max(v.lipDepth, wallMm(v));
-  return wallMm(v) + (lip === 'hem-in' ? 2 * hemRadiusMm(v) + v.thicknessMm : 0);
+  if (lip === 'in') return Math.max(v.lipDepth, v.thicknessMm);
+  return v.thicknessMm + (lip === 'hem-in' ? 2 * hemRadiusMm(v) + v.thicknessMm : 0);
 };
 
 /** How far down from the top a lip turned into the tray takes up the inside of its side. */

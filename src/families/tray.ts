@@ -1,6 +1,6 @@
 import { rectangle } from '../geometry/loop.ts';
 import type { HoleSpec } from '../input/holes.ts';
-import { placeHoles } from '../input/place-hole.ts';
+import { type HoleFrame, placeHoles } from '../input/place-hole.ts';
 import type { Built } from '../input/template.ts';
 import { type Finding, note } from '../model/finding.ts';
 import type { Corner, Cutout, Fold, Panel } from '../model/part.ts';
@@ -9,7 +9,7 @@ import { cornerInput, cornerMm, roundFreeCorners } from './free-corners.ts';
 import { impossibleTray } from './tray-limits.ts';
 import { wallShape, type WallShape } from './tray-outline.ts';
 import {
-  hemRadiusMm, insetMm, isHem, isInward, lipOf, reachMm, runsOn, type Side, SIDES, spanMm, tabStretch, type Tray, wallMm,
+  hemRadiusMm, insetMm, isHem, isInward, lipOf, type OutsideTray, outsideTray, reachMm, runsOn, type Side, SIDES, spanMm, tabStretch, type Tray,
 } from './tray-sizes.ts';
 
 /** Panels and the folds they hang on, with what they have to say. */
@@ -20,13 +20,14 @@ interface Pieces {
 }
 
 /** A base with four sides folded up square, lips on the sides, and tabs at the ends of the front and back of a lapped one. */
-export function trayPart(v: Tray): Built {
+export function trayPart(given: Tray): Built {
+  const v = outsideTray(given);
   const findings = impossibleTray(v);
   if (findings.length > 0) return { findings };
   const base: Panel = {
     id: 'base',
     outline: rectangle(0, 0, v.length, v.depth),
-    cutouts: placeHoles('holesBase', v.holesBase, { origin: [0, 0], across: [0, 1], along: [1, 0], spanMm: [v.depth, v.length] }),
+    cutouts: placeHoles('holesBase', v.holesBase, { origin: [v.added.length / 2, v.added.depth / 2], across: [0, 1], along: [1, 0], spanMm: [given.depth, given.length] }),
   };
   const pieces = SIDES.flatMap((side) => [wall(v, side), lip(v, side), tabs(v, side)]);
   return {
@@ -74,10 +75,12 @@ function holesOf(v: Tray, side: Side): readonly [input: string, specs: readonly 
 }
 
 /** Seen from outside, a side's left end is the right one of its panel, which is drawn as seen from inside. */
-function wall(v: Tray, side: Side): Pieces {
+function wall(v: OutsideTray, side: Side): Pieces {
   const [span, inset] = [spanMm(v, side), insetMm(v, side)];
   const [input, holes] = holesOf(v, side);
-  const cutouts: Cutout[] = placeHoles(input, holes, { origin: [span - inset, 0], across: [0, 1], along: [-1, 0], spanMm: [v.height, span] });
+  const { height, length } = v.added;
+  const frame: HoleFrame = { origin: [span - inset - length / 2, height], across: [0, 1], along: [-1, 0], spanMm: [v.height - height, span - length] };
+  const cutouts: Cutout[] = placeHoles(input, holes, frame);
   return {
     panels: [{ id: side, outline: shapeOf(v, side).outline, cutouts }],
     folds: [
@@ -124,7 +127,7 @@ function lip(v: Tray, side: Side): Pieces {
 /** How far a lip stays off the two ends of its side's top, which runs as the base does round its own sides, backwards. */
 function lipEnds(v: Tray, side: Side): readonly [number, number] {
   if (v.corner === 'open' || !runsOn(side) || !isInward(lipOf(v, side))) return [0, 0];
-  const clear = (neighbour: Side): number => Math.max(wallMm(v), reachMm(v, lipOf(v, neighbour))) + v.cornerGapMm;
+  const clear = (neighbour: Side): number => reachMm(v, lipOf(v, neighbour)) + v.cornerGapMm;
   return [clear(before(side)), clear(after(side))];
 }
 
