@@ -46,7 +46,7 @@ export interface MadeBlank {
 /** How well a blank is likely to fit. */
 export const fitOfBlank = (inputs: Inputs, { part, flat, kerfMm, shop, marks, machine, ...blank }: MadeBlank, options: FitOptions): FitResult => {
   const { values, plusMinus } = inputs;
-  const asked = askedOf(part, flat, kerfMm);
+  const asked = askedOf(withoutWishes(part), flat, kerfMm);
   const foldedOn = shop.machines.find((m) => m.id === machine)?.kind ?? 'press brake';
   const measured = measuredInputs(inputs);
   return fitOf({
@@ -58,11 +58,14 @@ export const fitOfBlank = (inputs: Inputs, { part, flat, kerfMm, shop, marks, ma
       const again = partWith(inputs, blank, measured.find((m) => m.name === input), by);
       if (again === undefined) return undefined;
       const laidFlat = flatten(again, values.rule);
-      return laidFlat.outline.length === 0 ? undefined : { asked: askedOf(again, laidFlat, kerfMm), flat: laidFlat };
+      return laidFlat.outline.length === 0 ? undefined : { asked: askedOf(withoutWishes(again), laidFlat, kerfMm), flat: laidFlat };
     },
     ...options,
   });
 };
+
+/** What the inputs mean is told by the measures of the part as well, and each of those once. */
+const withoutWishes = (part: Part): Part => ({ ...part, wishes: [] });
 
 /** Common lengths that may say how far they are off, under the names that templates know them by. */
 const COMMON: Readonly<Record<string, string>> = { cornerRadius: 'cornerRadiusMm', cornerChamfer: 'cornerChamferMm', cornerGap: 'cornerGapMm', leastSlot: 'leastSlotMm' };

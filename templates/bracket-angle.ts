@@ -55,10 +55,10 @@ export default defineTemplate({
       v,
       v.width,
       [
-        { id: 'leg A', lengthMm: v.legA, holes: ['holesA', v.holesA] },
-        { id: 'leg B', lengthMm: v.legB, holes: ['holesB', v.holesB] },
+        { id: 'leg A', lengthMm: v.legA, input: 'legA', holes: ['holesA', v.holesA] },
+        { id: 'leg B', lengthMm: v.legB, input: 'legB', holes: ['holesB', v.holesB] },
       ],
-      [{ angleDeg: v.bendAngle, direction: 'up' }],
+      [{ angleDeg: v.bendAngle, input: 'bendAngle', direction: 'up' }],
       'leg A',
     ),
 });

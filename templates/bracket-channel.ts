@@ -59,13 +59,13 @@ export default defineTemplate({
       v,
       v.width,
       [
-        { id: 'flange A', lengthMm: v.flangeA, holes: ['holesA', v.holesA] },
-        { id: 'web', lengthMm: v.web, holes: ['holesWeb', v.holesWeb] },
-        { id: 'flange B', lengthMm: v.flangeB, holes: ['holesB', v.holesB] },
+        { id: 'flange A', lengthMm: v.flangeA, input: 'flangeA', holes: ['holesA', v.holesA] },
+        { id: 'web', lengthMm: v.web, input: 'web', holes: ['holesWeb', v.holesWeb] },
+        { id: 'flange B', lengthMm: v.flangeB, input: 'flangeB', holes: ['holesB', v.holesB] },
       ],
       [
-        { angleDeg: v.bendAngle, direction: 'up' },
-        { angleDeg: v.bendAngle, direction: 'up' },
+        { angleDeg: v.bendAngle, input: 'bendAngle', direction: 'up' },
+        { angleDeg: v.bendAngle, input: 'bendAngle', direction: 'up' },
       ],
       'web',
     ),

@@ -2,17 +2,21 @@ import {
   assemble,
   cornerMm,
   defineTemplate,
+  edge,
+  faceOf,
   fields,
   figure,
   FROM_LEFT,
+  holeWishes,
   placeHoles,
   polygon,
   rectangle,
   roundFreeCorners,
   setbackMm,
   stop,
+  wish,
 } from '../src/template.ts';
-import type { CommonValues, Finding, Fold, FoldSide, HoleSpec, Panel } from '../src/template.ts';
+import type { CommonValues, Feature, Finding, Fold, FoldSide, HoleSpec, Panel, Wish } from '../src/template.ts';
 
 /** Pieces of the base and the upright, and the corners they start at. */
 const [BOTTOM, RIGHT, TOP, LEFT] = [0, 1, 2, 3];
@@ -152,11 +156,31 @@ export default defineTemplate({
           ...sides.map((side) => cheekFold(v, side, base.edge(side === 'left' ? LEFT : RIGHT), isRounded(v, sides, side))),
         ],
         corners: sides.map((side) => ({ folds: ['A', foldId(side)], style: 'butt', through: 'A' })),
+        wishes: wishesOf(given, sides),
       }),
       findings: [...base.findings, ...upright.findings],
     };
   },
 });
+
+/** What the inputs mean on the bracket, as they were given. The tip of a cheek is cut off beside the upright, so that its height is not there to be measured. */
+const wishesOf = (given: Gusset, sides: readonly Side[]): Wish[] => {
+  const face = (panel: string): Feature => faceOf(panel, 'up', given.measure);
+  const end = (side: Side): Feature => (sides.includes(side) ? face(`${side} cheek`) : edge('base', side));
+  const along = [end('left'), end('right')] as const;
+  return [
+    wish('base', given.base, edge('base', 'down'), face('upright')),
+    wish('upright', given.upright, edge('upright', 'up'), face('base')),
+    wish('width', given.width, ...along),
+    ...sides.map((side) => wish('gussetDepth', given.gussetDepth, edge(`${side} cheek`, side === 'left' ? 'left' : 'right'), face('upright'))),
+    ...holeWishes('holesBase', given.holesBase, { panel: 'base', across: [face('upright'), edge('base', 'down')], along }),
+    ...holeWishes('holesUpright', given.holesUpright, { panel: 'upright', across: [face('base'), edge('upright', 'up')], along }),
+    ...sides.flatMap((side) => {
+      const input = side === 'left' ? 'holesLeft' : 'holesRight';
+      return holeWishes(input, given[input], { panel: `${side} cheek`, across: [face('base')], along: [face('upright')] });
+    }),
+  ];
+};
 
 const foldId = (side: Side): string => (side === 'left' ? 'B' : 'C');
 

@@ -64,13 +64,13 @@ export default defineTemplate({
       v,
       v.width,
       [
-        { id: 'flange A', lengthMm: v.flangeA, holes: ['holesA', v.holesA] },
-        { id: 'web', lengthMm: v.offset, holes: ['holesWeb', v.holesWeb] },
-        { id: 'flange B', lengthMm: v.flangeB, holes: ['holesB', v.holesB] },
+        { id: 'flange A', lengthMm: v.flangeA, input: 'flangeA', holes: ['holesA', v.holesA] },
+        { id: 'web', lengthMm: v.offset, input: 'offset', holes: ['holesWeb', v.holesWeb] },
+        { id: 'flange B', lengthMm: v.flangeB, input: 'flangeB', holes: ['holesB', v.holesB] },
       ],
       [
-        { angleDeg: v.bendAngle, direction: 'up' },
-        { angleDeg: v.bendAngle, direction: 'down' },
+        { angleDeg: v.bendAngle, input: 'bendAngle', direction: 'up' },
+        { angleDeg: v.bendAngle, input: 'bendAngle', direction: 'down' },
       ],
       'flange A',
     ),

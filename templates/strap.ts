@@ -1,4 +1,4 @@
-import { asBoltHole, atLeast, atMost, between, defineTemplate, fields, figure, FROM_LEFT, meeting, note, stop, stripPart, warn } from '../src/template.ts';
+import { asBoltHole, atLeast, atMost, between, defineTemplate, fields, figure, FOLD_AXES, FROM_LEFT, meeting, note, stop, stripPart, warn } from '../src/template.ts';
 import type { CommonValues, Finding, HoleSpec, Part } from '../src/template.ts';
 
 /** Of a side: up from the surface that its foot lies on. */
@@ -116,6 +116,7 @@ const boltSlot = (v: Strap): HoleSpec => ({
   acrossMm: boltFromSideMm(v),
   alongMm: v.width / 2,
   number: '1',
+  axes: FOLD_AXES,
   ...meeting(
     asBoltHole({
       shape: v.pullUp > 0 ? { kind: 'slot', widthMm: v.boltHole, lengthMm: v.boltHole + v.pullUp, turnDeg: 90 } : { kind: 'round', diameterMm: v.boltHole },

@@ -5,7 +5,7 @@ import type { Part } from '../model/part.ts';
  * A part out of its panels and folds, with what the common inputs say about every part. A relief is as wide as the
  * sheet is thick, and never narrower than the cutter can cut (common practice: 1 to 1.5 thicknesses).
  */
-export const assemble = (values: CommonValues, tree: Pick<Part, 'root' | 'panels' | 'folds' | 'corners'>): Part => ({
+export const assemble = (values: CommonValues, tree: Pick<Part, 'root' | 'panels' | 'folds' | 'corners' | 'wishes'>): Part => ({
   name: values.name,
   thicknessMm: values.thicknessMm,
   measure: values.measure,

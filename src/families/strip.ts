@@ -4,15 +4,19 @@ import type { CommonValues } from '../input/common.ts';
 import type { HoleSpec } from '../input/holes.ts';
 import { type HoleFrame, placeHoles } from '../input/place-hole.ts';
 import type { Built } from '../input/template.ts';
-import type { Direction, Fold, Panel } from '../model/part.ts';
+import type { Direction, Fold, Measure, Panel } from '../model/part.ts';
+import type { Feature, Wish } from '../model/wish.ts';
 import { assemble } from './assemble.ts';
 import { type FreeCorners, roundFreeCorners } from './free-corners.ts';
+import { angleWish, cornerOf, edge, holeWishes, wish } from './wishes.ts';
 
 /** A rectangular panel of a strip. */
 export interface StripPanel {
   readonly id: string;
   /** Across the folds, on its mould lines. */
   readonly lengthMm: number;
+  /** The input that length is, or the sum of some. */
+  readonly input?: string;
   /** Holes, with the name of the input that gave them; none when left out. */
   readonly holes?: readonly [input: string, specs: readonly HoleSpec[]];
   /** Which of its folds the holes are measured from; the one it has, when it has only one. */
@@ -23,6 +27,8 @@ export interface StripPanel {
 export interface StripFold {
   readonly angleDeg: number;
   readonly direction: Direction;
+  /** The input that the angle is. */
+  readonly input?: string;
 }
 
 /** Pieces of a rectangle, and the corners they start at: bottom, right, top, left. */
@@ -31,7 +37,8 @@ const [BOTTOM, RIGHT, TOP, LEFT] = [0, 1, 2, 3];
 /**
  * A strip of rectangular panels joined by parallel folds over the full width. In the drawing the panels stand one
  * above the other, the folds run from left to right, and the left end of each is at x = 0. Folds are named A, B, ...
- * from the bottom up.
+ * from the bottom up. What the inputs mean is stated of the lengths and angles that name theirs, and of the width as
+ * `width`.
  */
 export function stripPart(
   values: CommonValues,
@@ -45,12 +52,35 @@ export function stripPart(
   return {
     part: assemble(values, {
       root,
-      panels: panels.map((panel, i) => toPanel(panel, widthMm, shapes[i], i > 0)),
+      panels: panels.map((panel, i) => toPanel(panel, widthMm, shapes[i], isFromBelow(panel, i))),
       folds: folds.map((fold, i) => toFold(values, fold, i, panels, shapes, i < rootIndex)),
+      wishes: [
+        wish('width', widthMm, edge(root, 'left'), edge(root, 'right')),
+        ...panels.flatMap((panel, i) => panelWishes(values.measure, panels, folds, panel, i)),
+        ...folds.flatMap(({ input, angleDeg }, i) => (input === undefined ? [] : [angleWish(`${input} at ${nameOfFold(i)}`, angleDeg, panels[i]?.id ?? '', panels[i + 1]?.id ?? '')])),
+      ],
     }),
     findings: shapes.flatMap((shape) => shape.findings),
   };
 }
+
+/** What the length of a panel and the places of its holes are from end to end of it: a free edge, or what its fold leads to. */
+function panelWishes(measure: Measure, panels: readonly StripPanel[], folds: readonly StripFold[], panel: StripPanel, i: number): Wish[] {
+  const end = (index: number, beyond: number, facing: 'up' | 'down'): Feature => {
+    const [fold, other] = [folds[index], panels[beyond]];
+    return fold === undefined || other === undefined ? edge(panel.id, facing) : cornerOf(panel.id, { ...fold, fold: nameOfFold(index), beyond: other.id }, measure);
+  };
+  const ends = [end(i - 1, i - 1, 'down'), end(i, i + 1, 'up')] as const;
+  const [input, specs] = panel.holes ?? ['', []];
+  return [
+    ...(panel.input === undefined ? [] : [wish(panel.input, panel.lengthMm, ...ends)]),
+    ...holeWishes(input, specs, { panel: panel.id, across: isFromBelow(panel, i) ? ends : [ends[1], ends[0]], along: [edge(panel.id, 'left'), edge(panel.id, 'right')] }),
+  ];
+}
+
+const isFromBelow = ({ holesFrom }: StripPanel, i: number): boolean => (holesFrom === undefined ? i > 0 : holesFrom === 'below');
+
+const nameOfFold = (index: number): string => String.fromCharCode('A'.charCodeAt(0) + index);
 
 function freeCorners(
   values: CommonValues,
@@ -65,8 +95,7 @@ function freeCorners(
   return roundFreeCorners(panel.id, rectangle(0, 0, widthMm, panel.lengthMm), corners, values, [0, taken, 0, taken]);
 }
 
-function toPanel(panel: StripPanel, widthMm: number, shape: FreeCorners | undefined, foldedBelow: boolean): Panel {
-  const fromBelow = panel.holesFrom === undefined ? foldedBelow : panel.holesFrom === 'below';
+function toPanel(panel: StripPanel, widthMm: number, shape: FreeCorners | undefined, fromBelow: boolean): Panel {
   const spanMm = [panel.lengthMm, widthMm] as const;
   const frame: HoleFrame = fromBelow
     ? { origin: [0, 0], across: [0, 1], along: [1, 0], spanMm }
@@ -76,7 +105,7 @@ function toPanel(panel: StripPanel, widthMm: number, shape: FreeCorners | undefi
 
 function toFold(
   values: CommonValues,
-  fold: StripFold,
+  { angleDeg, direction }: StripFold,
   index: number,
   panels: readonly StripPanel[],
   shapes: readonly FreeCorners[],
@@ -85,10 +114,11 @@ function toFold(
   const lower = { panel: panels[index]?.id ?? '', edge: shapes[index]?.edge(TOP) ?? 0 };
   const upper = { panel: panels[index + 1]?.id ?? '', edge: shapes[index + 1]?.edge(BOTTOM) ?? 0 };
   return {
-    id: String.fromCharCode('A'.charCodeAt(0) + index),
+    id: nameOfFold(index),
     parent: rootIsAbove ? upper : lower,
     child: rootIsAbove ? lower : upper,
-    ...fold,
+    angleDeg,
+    direction,
     insideRadiusMm: values.insideRadiusMm,
   };
 }

@@ -88,8 +88,8 @@ export const strayFittings = (v: Tank): Finding[] =>
   FITTINGS.flatMap((name) => {
     const panel = v[`${name}On`];
     const wanted = MEASURED_FROM[panel];
-    const stray = v[name].find(({ axes }) => axes !== undefined && axes.some(({ from }, i) => from !== wanted[i]));
-    if (stray?.axes === undefined) return [];
+    const stray = v[name].find(({ axes, isShort }) => isShort !== true && axes.some(({ from }, i) => from !== wanted[i]));
+    if (stray === undefined) return [];
     const said = stray.axes.map(({ from }) => from).join(' and ');
     return [stop('fitting-on-other-panel', `${name} is measured from ${said}, but ${name}On is ${panel}, where places are measured from ${wanted.join(' and ')}: write from ${wanted[0]} and from ${wanted[1]}, or choose another ${name}On.`)];
   });

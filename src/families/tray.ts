@@ -11,6 +11,7 @@ import { wallShape, type WallShape } from './tray-outline.ts';
 import {
   hemRadiusMm, insetMm, isHem, isInward, lipOf, type OutsideTray, outsideTray, reachMm, runsOn, type Side, SIDES, spanMm, tabStretch, type Tray,
 } from './tray-sizes.ts';
+import { trayWishes } from './tray-wishes.ts';
 
 /** Panels and the folds they hang on, with what they have to say. */
 interface Pieces {
@@ -36,6 +37,7 @@ export function trayPart(given: Tray): Built {
       panels: [base, ...pieces.flatMap((p) => p.panels)],
       folds: pieces.flatMap((p) => p.folds),
       corners: v.corner === 'open' ? [] : SIDES.map(cornerAfter),
+      wishes: trayWishes(given, lipFoldOf),
     }),
     findings: [...pieces.flatMap((p) => p.findings), ...unusedRadius(v)],
   };

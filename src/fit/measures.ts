@@ -38,7 +38,7 @@ export const fitMeasures = (question: Question): FitMeasure[] => {
     return [summed(m.name, 'mm', goal, goal + comesTo - asMade, effects, toleranceOf(question.grade, m))];
   });
   const angles = asked.angles.flatMap((a): FitMeasure[] => {
-    if (foundDeg(made, a.fold) === undefined) return [];
+    if (foundDeg(made, a) === undefined) return [];
     const effects = [{ cause: 'the bend angle', by: doubts.angleDeg } as const, ...measuring(question, a.name)];
     return [summed(a.name, 'deg', a.askedDeg, a.askedDeg, effects, angleTolerance(question.grade, made, a))];
   });

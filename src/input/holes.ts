@@ -14,8 +14,8 @@ export interface HoleSpec {
   readonly alongMm: number;
   /** Near ones where left out. */
   readonly datums?: readonly [across: HoleDatum, along: HoleDatum];
-  /** What the two figures are measured from, where that was said. */
-  readonly axes?: HoleAxes;
+  /** What the two figures are measured from. */
+  readonly axes: HoleAxes;
   readonly shape: HoleShape;
   readonly use?: HoleUse;
   /** It was written as two figures in the order of the axes, which may be mistaken for the other order. */
@@ -89,7 +89,7 @@ function readEntry(fields: readonly string[], number: number, axes: readonly Hol
       acrossMm: moved(mm[0], datums[0], offset[0]),
       alongMm: moved(mm[1], datums[1], offset[1]),
       ...(datums.some((d) => d !== 'near') && { datums }),
-      ...(measuredFrom !== undefined && { axes: measuredFrom }),
+      axes: measuredFrom,
       ...sized.value,
       ...(isShort && { isShort }),
       number: offsets.length === 1 ? `${number}` : `${number}.${i + 1}`,
@@ -103,8 +103,7 @@ const moved = (mm: number, datum: HoleDatum, by: number): number => (datum === '
 interface Places {
   readonly mm: readonly [number, number];
   readonly datums: readonly [HoleDatum, HoleDatum];
-  /** Absent where no names were written. */
-  readonly axes?: HoleAxes;
+  readonly axes: HoleAxes;
   readonly isShort: boolean;
 }
 
@@ -128,7 +127,7 @@ function readShort(words: readonly string[], choices: readonly HoleAxes[]): Read
   const [axes] = choices as readonly [HoleAxes];
   const mm = [readPlace(axes[0].from, across), readPlace(axes[1].from, along)] as const;
   if (!mm[0].ok || !mm[1].ok) return bad(...reasonsOf(...mm));
-  return good({ mm: [mm[0].value, mm[1].value], datums: ['near', 'near'], isShort: !choices.includes(XY_AXES) });
+  return good({ mm: [mm[0].value, mm[1].value], datums: ['near', 'near'], axes, isShort: !choices.includes(XY_AXES) });
 }
 
 function readNamed(places: readonly (NamedPlace | undefined)[], axes: HoleAxes, choices: readonly HoleAxes[]): Reading<Places> {

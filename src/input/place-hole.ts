@@ -23,7 +23,7 @@ interface Placed {
 }
 
 /** One hole as a cut-out. `from` names the input it came from, as findings will. */
-export function placeHole(spec: Omit<HoleSpec, 'number'>, from: string, frame: HoleFrame): Cutout {
+export function placeHole(spec: Omit<HoleSpec, 'number' | 'axes'>, from: string, frame: HoleFrame): Cutout {
   const { acrossMm, alongMm } = measuredFromNear(spec, frame);
   const centre = pointIn(frame, acrossMm, alongMm);
   const more = {

@@ -2,6 +2,7 @@ import type { Loop } from '../geometry/loop.ts';
 import { pieceOf } from '../geometry/piece.ts';
 import { distance, type Vec2 } from '../geometry/vec2.ts';
 import type { Cutout, FoldSide, Panel, Part } from './part.ts';
+import { mirrorWish } from './wish.ts';
 
 /**
  * The other hand: the mirror image of the part in the plane x = 0 of every panel. Folds keep their directions and
@@ -14,6 +15,7 @@ export const mirrorPart = (part: Part): Part => {
     ...part,
     panels: part.panels.map(mirrorPanel),
     folds: part.folds.map((f) => ({ ...f, parent: side(f.parent), child: side(f.child) })),
+    ...(part.wishes !== undefined && { wishes: part.wishes.map(mirrorWish) }),
   };
 };
 

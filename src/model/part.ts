@@ -2,6 +2,7 @@ import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { BendRule } from './bend-rule.ts';
 import type { HoleUse } from './hole-use.ts';
+import type { Wish } from './wish.ts';
 
 /**
  * A folded part: flat panels joined by folds into a tree. No material in it, only its thickness.
@@ -23,6 +24,8 @@ export interface Part {
   readonly relief: Relief;
   /** Default gap between the ends of neighbouring flanges of the folded part, mm. */
   readonly cornerGapMm: number;
+  /** What the inputs of its family mean on it; the proof measures that. */
+  readonly wishes?: readonly Wish[];
 }
 
 export type Measure = 'outside' | 'inside';

@@ -88,7 +88,7 @@ const listedMeasures = ({ flat, proof, part }: WholePart, { tolerance }: Handove
     return longest.size === 0 ? Infinity : Math.min(...longest.values());
   };
   return [
-    ...proof.angles.map((a) => ({ name: `${a.name}, between the faces`, text: `${figure(a.askedDeg)}°`, plusMinus: part.folds.some((f) => f.id === a.fold && f.midSurface === true) ? '' : plusMinus('angle', shorterLeg(a.fold), '°') })),
-    ...drawable(proof.measures, flat).map((m) => ({ name: m.name, text: figure(m.askedMm), plusMinus: plusMinus('length', m.askedMm, '') })),
+    ...proof.angles.filter((a) => a.input === undefined).map((a) => ({ name: `${a.name}, between the faces`, text: `${figure(a.askedDeg)}°`, plusMinus: part.folds.some((f) => f.id === a.fold && f.midSurface === true) ? '' : plusMinus('angle', shorterLeg(a.fold ?? ''), '°') })),
+    ...drawable(proof.measures.filter((m) => m.input === undefined), flat).map((m) => ({ name: m.name, text: figure(m.askedMm), plusMinus: plusMinus('length', m.askedMm, '') })),
   ];
 };

@@ -14,6 +14,7 @@ import { type AskedHole, askedHole, datumsOf, sizesOf } from './asked-holes.ts';
 import { centroidOf } from './centroid.ts';
 import { circleContour, contourOf } from './contours.ts';
 import { fromLine, idealPoses } from './ideal.ts';
+import { wishedAngles, wishedMeasures } from './asked-wishes.ts';
 import { fromLoop } from './near.ts';
 import { cornersOf, isSteady, linesOf, type PanelLine, placementOf, SAME_MM, widthsOf } from './panel-lines.ts';
 
@@ -38,6 +39,7 @@ export const askedOf = (part: Part, flat: FlatPattern, kerfMm: number, edge: Loo
     cut: { outline: cutVertices(edge), holes: cutouts.map((h) => cutVertices(h.kind === 'round' ? circleContour(h.centre, h.diameterMm / 2).loop : h.loop)) },
     bends: flat.bends,
     measures: tidied([
+      ...wishedMeasures(part, flat),
       ...part.panels.flatMap((panel) => ofPanel(part, flat, panel, lines.get(panel.id) as PanelLine[], holes)),
       ...acrossFolds(part, holes, poses),
       ...cornerToCorner(part, flat, poses),
@@ -47,7 +49,7 @@ export const askedOf = (part: Part, flat: FlatPattern, kerfMm: number, edge: Loo
       ...(cutouts.length === 0 ? [] : [{ name: 'holes as they were made', askedMm: 0, between: cutouts.map((_, of): Place => ({ kind: 'cut', of })) }]),
       ...(flat.bends.length === 0 ? [] : [{ name: 'fold lines as they were drawn', askedMm: 0, between: flat.bends.map(({ id }): Place => ({ kind: 'line', fold: id })) }]),
     ]),
-    angles: part.folds.map((f): AskedAngle => ({ name: `angle at ${f.id}`, askedDeg: 180 - f.angleDeg, fold: f.id })),
+    angles: [...wishedAngles(part), ...part.folds.map((f): AskedAngle => ({ name: `angle at ${f.id}`, askedDeg: 180 - f.angleDeg, fold: f.id }))],
   };
 };
 

@@ -25,8 +25,10 @@ export interface AskedFolds {
 export type Place =
   /** A straight cut edge. */
   | { readonly kind: 'edge'; readonly panel: string; readonly of: number; readonly from: Point; readonly to: Point }
-  /** Where the faces of two panels meet. */
-  | { readonly kind: 'mould'; readonly panel: string; readonly fold: string }
+  /** Where the faces of two panels meet: those that the whole part is measured by, unless it says which. */
+  | { readonly kind: 'mould'; readonly panel: string; readonly fold: string; readonly measure?: 'outside' | 'inside' | undefined }
+  /** A face of a panel of the folded part, so far over its lower one. */
+  | { readonly kind: 'face'; readonly panel: string; readonly heightMm: number }
   /** The middle of a hole: of its area, if it is not round. */
   | { readonly kind: 'centre'; readonly panel: string; readonly of: number }
   | { readonly kind: 'corner'; readonly panel: string; readonly at: Point }
@@ -48,16 +50,21 @@ export interface AskedMeasure {
   readonly askedMm: number;
   readonly between: readonly Place[];
   /** Of points in space: so far over the lower face of each panel. */
-  readonly heightMm?: number;
+  readonly heightMm?: number | undefined;
   /** More than was asked is right too. */
-  readonly atLeast?: true;
+  readonly atLeast?: true | undefined;
+  /** The input that it is on the finished part, or the sum of some; absent of what follows from how the part was built. */
+  readonly input?: string | undefined;
 }
 
 /** An angle between the faces of two panels on the side to which they are folded: 90 for a square corner, 180 for no fold. */
 export interface AskedAngle {
   readonly name: string;
   readonly askedDeg: number;
-  readonly fold: string;
+  /** The fold between them; `null` of two panels that are no neighbours. */
+  readonly fold: string | null;
+  readonly panels?: readonly [string, string] | undefined;
+  readonly input?: string | undefined;
 }
 
 /** All that a proof measures a file against; kept in the JSON of `make`. */

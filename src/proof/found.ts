@@ -2,11 +2,11 @@ import { arcOf } from '../geometry/arc.ts';
 import { isInside } from '../geometry/inside.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { posePoint, type Pose, poseVector } from '../geometry/pose.ts';
-import { FILE_STEP_MM } from '../geometry/tolerance.ts';
+import { FILE_STEP_MM, PROOF_MM } from '../geometry/tolerance.ts';
 import { distance, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { dot3, length3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import { type Alignment, loopOf, placed, placedVector } from './alignment.ts';
-import type { Asked, AskedMeasure, Place } from './asked.ts';
+import type { Asked, AskedAngle, AskedMeasure, Place } from './asked.ts';
 import { reachOf } from './asked-holes.ts';
 import { centroidOf } from './centroid.ts';
 import type { Contour } from './contours.ts';
@@ -31,6 +31,7 @@ export const foundMm = (body: Body, { between, askedMm, heightMm = 0, atLeast }:
   if (first === undefined) return undefined;
   if (first.kind === 'cut' || first.kind === 'line') return worstOf(between.map((place) => deviation(body, place)));
   if (second === undefined) return sizeOf(body, first);
+  if (second.kind === 'face') return fromFace(body, second, first);
   const [line, other] = [lineOf(body, first), lineOf(body, second)];
   if (line !== undefined && other !== undefined && atLeast === true) return gapBetween(body, [first, line], [second, other]);
   if (line !== undefined && other !== undefined) return betweenLines(line, other, askedMm);
@@ -39,6 +40,35 @@ export const foundMm = (body: Body, { between, askedMm, heightMm = 0, atLeast }:
   if (p === undefined || q === undefined) return undefined;
   const [a, b] = [inSpace(body, first, p, heightMm), inSpace(body, second, q, heightMm)];
   return a === undefined || b === undefined ? undefined : length3(sub3(a, b));
+};
+
+/** From a face to another that looks the same way or the opposite one, to an edge or to the middle of a hole. */
+const fromFace = (body: Body, face: FacePlace, what: Place): number | undefined => {
+  const plane = planeOf(body, face);
+  if (plane === undefined) return undefined;
+  const height = (p: Vec3): number => Math.abs(dot3(plane.normal, sub3(p, plane.at)));
+  if (what.kind === 'face') {
+    const other = planeOf(body, what);
+    return other === undefined || Math.abs(Math.abs(dot3(plane.normal, other.normal)) - 1) > PARALLEL ? undefined : height(other.at);
+  }
+  const line = lineOf(body, what);
+  const point = pointOf(body, what);
+  const ends = line === undefined ? [point] : [line.from, line.to];
+  const heights = ends.map((p) => (p === undefined ? undefined : inSpace(body, what, p, 0))).map((p) => (p === undefined ? undefined : height(p)));
+  // An edge that is not level with the face has no one distance from it.
+  const [low, high] = [heights[0], heights.at(-1)];
+  return low === undefined || high === undefined || Math.abs(high - low) > PROOF_MM ? undefined : (low + high) / 2;
+};
+
+type FacePlace = Extract<Place, { readonly kind: 'face' }>;
+
+/** Of the cosine between faces that look the same way. */
+const PARALLEL = 1e-9;
+
+const planeOf = (body: Body, { panel, heightMm }: FacePlace): { readonly at: Vec3; readonly normal: Vec3 } | undefined => {
+  const region = regionOf(body, panel);
+  const pose = region === undefined ? undefined : body.folded.poses[region];
+  return pose === undefined ? undefined : { at: posePoint(pose, [0, 0, heightMm]), normal: poseVector(pose, [0, 0, 1]) };
 };
 
 /** The least distance between two cut edges of the folded part, each with its two faces. */
@@ -56,8 +86,9 @@ const gapBetween = (body: Body, ...ends: readonly (readonly [Place, Line])[]): n
 const worstOf = (values: readonly (number | undefined)[]): number | undefined =>
   values.reduce((worst, v) => (worst === undefined || v === undefined ? undefined : Math.max(worst, v)), 0);
 
-/** The angle between the faces of two panels on the side to which they were to be folded. */
-export const foundDeg = (body: Body, fold: string): number | undefined => {
+/** The angle between the faces of two panels on the side to which they were to be folded; of no neighbours, the one less than straight. */
+export const foundDeg = (body: Body, { fold, panels }: AskedAngle): number | undefined => {
+  if (fold === null) return panels === undefined ? undefined : betweenFaces(body, panels);
   const hinge = body.folded.hinges.find((h) => h.id === fold);
   if (hinge === undefined) return undefined;
   const out: Vec3 = [hinge.dir[1], -hinge.dir[0], 0];
@@ -65,6 +96,14 @@ export const foundDeg = (body: Body, fold: string): number | undefined => {
   const up = (Math.atan2(turned[2], dot3(turned, out)) * 180) / Math.PI;
   const towards = hinge.bend.direction === 'up' ? up : -up;
   return towards < -179.9999 ? 0 : 180 - towards;
+};
+
+const betweenFaces = (body: Body, panels: readonly [string, string]): number | undefined => {
+  const [a, b] = panels.map((panel) => planeOf(body, { kind: 'face', panel, heightMm: 0 })?.normal);
+  if (a === undefined || b === undefined) return undefined;
+  // Good near 0 and near 180, where a cosine says little.
+  const turned = 2 * Math.atan2(length3(sub3(a, b)), length3(sub3(a, [-b[0], -b[1], -b[2]])));
+  return 180 - (turned * 180) / Math.PI;
 };
 
 const contourAt = ({ outline, holes }: Body, of: number): Contour | undefined => (of < 0 ? outline : holes[of]);
@@ -122,7 +161,7 @@ const lineOf = (body: Body, place: Place): Line | undefined => {
   if (place.kind !== 'mould') return undefined;
   const hinge = body.folded.hinges.find((h) => h.id === place.fold);
   const region = regionOf(body, place.panel);
-  return hinge === undefined || region === undefined || !isOn(hinge, region) ? undefined : mouldLine(hinge, region, body.asked);
+  return hinge === undefined || region === undefined || !isOn(hinge, region) ? undefined : mouldLine(hinge, region, { ...body.asked, ...(place.measure !== undefined && { measure: place.measure }) });
 };
 
 const isOn = ({ parent, child }: Hinge, region: number): boolean => region === parent || region === child;

@@ -42,13 +42,28 @@ export const linesOf = (part: Part, flat: FlatPattern, panel: Panel): PanelLine[
   });
 };
 
+/** Straight edges of a panel without folds, as far as anything of them came through to the blank. */
+export const freeLinesOf = (flat: FlatPattern, panel: Panel | undefined): PanelLine[] => {
+  if (panel === undefined) return [];
+  const placement = placementOf(flat, panel);
+  return panel.outline.flatMap((v, edge): PanelLine[] => {
+    const piece = pieceOf(panel.outline, edge);
+    const cut = v.bulge === 0 ? leftOfEdge(flat, movePoint(placement, piece.from), movePoint(placement, piece.to), LEAST_STRETCH_MM) : undefined;
+    if (cut === undefined) return [];
+    return [{ at: piece.from, dir: unit(sub(piece.to, piece.from)), middle: middle(piece.from, piece.to), long: distance(...cut), fold: undefined, place: { kind: 'edge', panel: panel.id, of: -1, from: cut[0], to: cut[1] } }];
+  });
+};
+
+/** Less, mm, has no direction after it was rounded to the step of a file. */
+const LEAST_STRETCH_MM = 0.1;
+
 export const placementOf = (flat: FlatPattern, { id }: Panel): Motion2 => (flat.panels.find((p) => p.id === id) as FlatPanel).placement;
 
 /** Nearer than this, mm, is the same place on the blank. */
 export const SAME_MM = 1e-5;
 
 /** The longest stretch of the blank's outline that lies on an edge, if it is long enough to measure from. */
-const leftOfEdge = (flat: FlatPattern, from: Vec2, to: Vec2): [Vec2, Vec2] | undefined => {
+const leftOfEdge = (flat: FlatPattern, from: Vec2, to: Vec2, leastMm = LEAST_BASE_MM): [Vec2, Vec2] | undefined => {
   const dir = unit(sub(to, from));
   let best: { readonly ends: [Vec2, Vec2]; readonly long: number } | undefined;
   for (let i = 0; i < flat.outline.length; i++) {
@@ -56,7 +71,7 @@ const leftOfEdge = (flat: FlatPattern, from: Vec2, to: Vec2): [Vec2, Vec2] | und
     if (p.bulge !== 0 || Math.abs(cross(dir, sub(p.from, from))) > SAME_MM || Math.abs(cross(dir, sub(p.to, from))) > SAME_MM) continue;
     const start = Math.max(0, dot(dir, sub(p.from, from)));
     const end = Math.min(distance(from, to), dot(dir, sub(p.to, from)));
-    if (end - start >= LEAST_BASE_MM && end - start > (best?.long ?? 0)) best = { ends: [along(from, dir, start), along(from, dir, end)], long: end - start };
+    if (end - start >= leastMm && end - start > (best?.long ?? 0)) best = { ends: [along(from, dir, start), along(from, dir, end)], long: end - start };
   }
   return best?.ends;
 };

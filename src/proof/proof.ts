@@ -95,7 +95,7 @@ const bodyOf = (asked: Asked, to: Alignment, outline: Contour, holes: Body['hole
 
 const measured = (body: Body, found: readonly Finding[]): Proof => {
   const measures = body.asked.measures.map((m): FoundMeasure => ({ ...m, foundMm: tidy(foundMm(body, m)) }));
-  const angles = body.asked.angles.map((a): FoundAngle => ({ ...a, foundDeg: tidy(foundDeg(body, a.fold)) }));
+  const angles = body.asked.angles.map((a): FoundAngle => ({ ...a, foundDeg: tidy(foundDeg(body, a)) }));
   return { worstMm: worstOf(measures), measures, angles, findings: [...found, ...verdict(measures, angles)] };
 };
 

@@ -8,7 +8,8 @@ const panel = z.string();
 
 const PLACE = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('edge'), panel, of, from: point, to: point }),
-  z.object({ kind: z.literal('mould'), panel, fold: z.string() }),
+  z.object({ kind: z.literal('mould'), panel, fold: z.string(), measure: z.enum(['outside', 'inside']).optional() }),
+  z.object({ kind: z.literal('face'), panel, heightMm: z.number() }),
   z.object({ kind: z.literal('centre'), panel, of }),
   z.object({ kind: z.literal('corner'), panel, at: point }),
   z.object({ kind: z.literal('diameter'), of }),
@@ -34,8 +35,8 @@ const PART = z.object({
     }),
   ),
   proof: z.object({
-    measures: z.array(z.object({ name: z.string(), askedMm: z.number(), between: z.array(PLACE).min(1), heightMm: z.number().optional(), atLeast: z.literal(true).optional() })),
-    angles: z.array(z.object({ name: z.string(), askedDeg: z.number(), fold: z.string() })),
+    measures: z.array(z.object({ name: z.string(), askedMm: z.number(), between: z.array(PLACE).min(1), heightMm: z.number().optional(), atLeast: z.literal(true).optional(), input: z.string().optional() })),
+    angles: z.array(z.object({ name: z.string(), askedDeg: z.number(), fold: z.string().nullable(), panels: z.tuple([panel, panel]).optional(), input: z.string().optional() })),
     made: z.object({
       measure: z.enum(['outside', 'inside']),
       kerfMm: z.number().min(0),
