@@ -21,7 +21,7 @@ export type { GivenPoints } from './input/points.ts';
 export { placeHole, placeHoles } from './input/place-hole.ts';
 export type { HoleFrame } from './input/place-hole.ts';
 export { setbackMm } from './bending/setback.ts';
-export { angleWish, cornerOf, edge, faceOf, holeWishes, wish } from './families/wishes.ts';
+export { angleWish, cornerOf, diameterWish, edge, faceOf, holeWishes, wish } from './families/wishes.ts';
 export type { Feature, Wish } from './model/wish.ts';
 export { atLeast, atMost, figure } from './figures.ts';
 export { assemble } from './families/assemble.ts';

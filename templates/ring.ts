@@ -1,5 +1,5 @@
-import { asBoltHole, assemble, atLeast, atMost, circle, cornerInput, cornerMm, defineTemplate, fields, figure, meeting, note, placeHoles, rectangle, roundFreeCorners, stop } from '../src/template.ts';
-import type { CommonValues, Cutout, Finding, HoleSpec, Loop } from '../src/template.ts';
+import { asBoltHole, assemble, atLeast, atMost, circle, cornerInput, cornerMm, defineTemplate, diameterWish, edge, fields, figure, meeting, note, placeHoles, rectangle, roundFreeCorners, stop, wish } from '../src/template.ts';
+import type { CommonValues, Cutout, Feature, Finding, HoleSpec, Loop, Wish } from '../src/template.ts';
 
 interface Ring extends CommonValues {
   readonly shape: 'round' | 'square';
@@ -67,11 +67,25 @@ export default defineTemplate({
     if (findings.length > 0) return { findings };
     const shape = v.shape === 'round' ? { outline: circle([0, 0], v.outer / 2), findings: [] } : squareOutline(v);
     return {
-      part: assemble(v, { root: 'flange', panels: [{ id: 'flange', outline: shape.outline, cutouts: cutoutsOf(v) }], folds: [] }),
+      part: assemble(v, { root: 'flange', panels: [{ id: 'flange', outline: shape.outline, cutouts: cutoutsOf(v) }], folds: [], wishes: wishesOf(v) }),
       findings: [...shape.findings, ...lands(v)],
     };
   },
 });
+
+/** What the inputs mean on the ring. */
+const wishesOf = (v: Ring): Wish[] => {
+  const hole = (from: string): Feature => ({ kind: 'hole', panel: 'flange', from });
+  const square = [wish('outer', v.outer, edge('flange', 'left'), edge('flange', 'right')), wish('outerHeight', heightOf(v), edge('flange', 'down'), edge('flange', 'up'))];
+  return [
+    ...(v.shape === 'round' ? [diameterWish('outer', v.outer, 'flange', null)] : square),
+    ...(v.inner > 0 ? [diameterWish('inner', v.inner, 'flange', 'inner')] : []),
+    ...(v.bolts > 0 ? [diameterWish('boltHole', v.boltHole, 'flange', 'bolt 1')] : []),
+    // Bolts opposite each other are the circle apart; of an odd number of them neighbours are a chord of it apart.
+    ...(v.bolts > 1 && v.bolts % 2 === 0 ? [wish('boltCircle', v.boltCircle, hole('bolt 1'), hole(`bolt ${v.bolts / 2 + 1}`))] : []),
+    ...(v.bolts > 1 && v.bolts % 2 === 1 ? [wish('boltCircle, between neighbours', v.boltCircle * Math.sin(Math.PI / v.bolts), hole('bolt 1'), hole('bolt 2'))] : []),
+  ];
+};
 
 const heightOf = (v: Ring): number => v.outerHeight ?? v.outer;
 

@@ -1,5 +1,5 @@
-import { asBoltHole, atLeast, atMost, between, defineTemplate, fields, figure, FOLD_AXES, FROM_LEFT, meeting, note, stop, stripPart, warn } from '../src/template.ts';
-import type { CommonValues, Finding, HoleSpec, Part } from '../src/template.ts';
+import { asBoltHole, atLeast, atMost, between, defineTemplate, diameterWish, edge, faceOf, fields, figure, FOLD_AXES, FROM_LEFT, meeting, note, stop, stripPart, warn, wish } from '../src/template.ts';
+import type { CommonValues, Feature, Finding, HoleSpec, Part } from '../src/template.ts';
 
 /** Of a side: up from the surface that its foot lies on. */
 const SIDE_AXES = [{ from: 'foot', at: 'the underside of its foot' }, FROM_LEFT] as const;
@@ -97,14 +97,32 @@ export default defineTemplate({
     if (v.over === 'round') {
       const wrap = { angleDeg: 180, direction: 'down' } as const;
       const built = stripPart(outside, v.width, [foot('A'), sideA, sideB, foot('B')], [up, wrap, up], 'side A');
-      return { ...built, ...(built.part !== undefined && { part: rolled(v, built.part) }), findings: [...(built.findings ?? []), ...said(v)] };
+      return { ...built, ...(built.part !== undefined && { part: withWishes(v, rolled(v, built.part)) }), findings: [...(built.findings ?? []), ...said(v)] };
     }
     const down = { angleDeg: 90, direction: 'down' } as const;
     const crown = { id: 'crown', lengthMm: insideMm(v) + 2 * v.thicknessMm, holes: ['holesCrown', v.holesCrown] } as const;
     const built = stripPart(outside, v.width, [foot('A'), sideA, crown, sideB, foot('B')], [up, down, down, up], 'crown');
-    return { ...built, findings: [...(built.findings ?? []), ...said(v)] };
+    return { ...built, ...(built.part !== undefined && { part: withWishes(v, built.part) }), findings: [...(built.findings ?? []), ...said(v)] };
   },
 });
+
+/** What the inputs mean on the strap beside what is stated of every strip: what it goes over, and where it is bolted down. */
+const withWishes = (v: Strap, part: Part): Part => {
+  const [one, other] = ['A', 'B'].map((s): Feature => faceOf(`side ${s}`, 'down', 'inside')) as [Feature, Feature];
+  const bolts = ['A', 'B'].map((s): Feature => ({ kind: 'hole', panel: `foot ${s}`, from: 'boltHole 1' })) as [Feature, Feature];
+  return {
+    ...part,
+    wishes: [
+      wish('across + 2 rubber', insideMm(v), one, other),
+      wish('boltCentres', v.boltCentres, ...bolts),
+      ...(v.pullUp > 0 ? [] : ['A', 'B'].map((s) => diameterWish('boltHole', v.boltHole, `foot ${s}`, 'boltHole 1'))),
+      wish('beyond', v.beyond, bolts[0], edge('foot A', 'down')),
+      wish('beyond', v.beyond, bolts[1], edge('foot B', 'up')),
+      ...(v.over === 'box' ? [wish('height + rubber - pullUp', v.height + v.rubber - v.pullUp, faceOf('crown', 'down', 'inside'), faceOf('foot A', 'up', 'outside'))] : []),
+      ...(part.wishes ?? []).filter((w) => !w.input.startsWith('boltHole')),
+    ],
+  };
+};
 
 /** Between the inside faces of the two sides. */
 const insideMm = (v: Strap): number => v.across + 2 * v.rubber;

@@ -1,4 +1,4 @@
-import { assemble, atLeast, atMost, cornerMm, defineTemplate, fields, figure, middleFold, note, polygon, stop } from '../src/template.ts';
+import { angleWish, assemble, atLeast, atMost, cornerMm, defineTemplate, edge, fields, figure, middleFold, note, polygon, stop, wish } from '../src/template.ts';
 import type { CommonValues, Finding, Loop, Vec2 } from '../src/template.ts';
 
 /** Pieces of a leg before its nicks are cut. */
@@ -103,6 +103,7 @@ function partOf(v: Strip, middle: Middle) {
         insideRadiusMm: v.insideRadiusMm,
       },
     ],
+    wishes: [wish('width', v.width, edge('leg A', 'left'), edge('leg A', 'right')), angleWish('bendAngle', v.bendAngle, 'leg A', 'leg B')],
   });
 }
 

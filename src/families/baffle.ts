@@ -9,6 +9,7 @@ import { impossibleBaffle, outsideFlangeMm } from './baffle-limits.ts';
 import { openingsOf } from './baffle-openings.ts';
 import { type BaffleAsk, goneMm, type Plate, type PlateCorner, plateOf, plateOutline, type PlateSide, sideAt } from './baffle-plate.ts';
 import { edgeMm, sectionAreaMm2 } from './baffle-section.ts';
+import { baffleWishes } from './baffle-wishes.ts';
 import { cornerInput, cornerMm, roundFreeCorners } from './free-corners.ts';
 
 /** What a baffle leaves open, and how tall it is. */
@@ -54,7 +55,7 @@ export function baffle(v: CommonValues, ask: BaffleAsk): MadeBaffle {
   if (findings.some((f) => f.severity === 'stop')) return { findings, figures: made };
   const root: Panel = { id: 'baffle', outline: plateOutline(plate).outline, cutouts: openings.cutouts };
   return {
-    part: assemble({ ...v, measure: 'outside' }, { root: 'baffle', panels: [root, ...flanges.map((f) => f.panel)], folds: flanges.map((f) => f.fold) }),
+    part: assemble({ ...v, measure: 'outside' }, { root: 'baffle', panels: [root, ...flanges.map((f) => f.panel)], folds: flanges.map((f) => f.fold), wishes: baffleWishes(v, ask, openings.flowCount) }),
     findings: [...findings, ...tooOpen(openPercent), ...unusedRadius(v, plate)],
     figures: made,
   };

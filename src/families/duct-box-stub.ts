@@ -6,6 +6,7 @@ import { assemble } from './assemble.ts';
 import { type WallLip, wallEnd } from './duct-box-ends.ts';
 import type { LipPanel } from './duct-box-lip.ts';
 import { type DuctBox, reachAt, type Shell, wallAt } from './duct-box-shell.ts';
+import { diameterWish, edge, wish } from './wishes.ts';
 
 /** Middle of the stub from the axis of the aperture: to the right and up. */
 const middleOf = (v: DuctBox): readonly [number, number] => [v.offsetRight + v.stubRight, v.offsetUp + v.stubUp];
@@ -45,7 +46,11 @@ export const stubPlate = (v: DuctBox, shell: Shell): Part => {
     outline: rectangle(-left, -bottom, left + right, bottom + top),
     cutouts: [stubHole(v, middleOf(v))],
   };
-  return assemble(v, { root: 'end plate', panels: [panel], folds: [] });
+  const wishes = [
+    diameterWish('stub + stubFit', holeMm(v), 'end plate', 'stub'),
+    ...(v.measure === 'outside' ? [wish('endWidth', v.endWidth, edge('end plate', 'left'), edge('end plate', 'right')), wish('endHeight', v.endHeight, edge('end plate', 'down'), edge('end plate', 'up'))] : []),
+  ];
+  return assemble(v, { root: 'end plate', panels: [panel], folds: [], wishes });
 };
 
 /**

@@ -14,6 +14,7 @@ import { ductNotes, ductReport } from './duct-box-report.ts';
 import { apertureReaches, type DuctBox, type Shell, shellOf, wallAt, type WallName } from './duct-box-shell.ts';
 import { foldedPlate, impossibleStub, stubPlate } from './duct-box-stub.ts';
 import { wallShape, type WallShape } from './duct-box-wall.ts';
+import { ductWishes } from './duct-box-wishes.ts';
 
 /** Four tapered walls from a rectangular aperture with lips to a smaller rectangle, or to a plate with a round stub. */
 export function ductBox(v: DuctBox): Built {
@@ -47,10 +48,11 @@ const wallsPart = (v: DuctBox, shell: Shell, { seams }: Blanks, chain: readonly 
       insideRadiusMm: v.insideRadiusMm,
     };
   });
+  const [panels, folds] = [walls.flatMap((w) => w.panels), [...corners, ...walls.flatMap((w) => w.folds)]];
   const part = assemble(
     // The outlines are worked out on the outside faces, whichever faces were measured.
     { ...v, measure: 'outside' },
-    { root: walls[0]?.name ?? '', panels: walls.flatMap((w) => w.panels), folds: [...corners, ...walls.flatMap((w) => w.folds)] },
+    { root: walls[0]?.name ?? '', panels, folds, wishes: ductWishes(v, { panels, folds }) },
   );
   return { part: reroot(part, walls[rootOf(chain)]?.name ?? ''), findings: walls.flatMap((w) => w.findings) };
 };

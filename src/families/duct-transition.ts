@@ -8,6 +8,8 @@ import { cutSeams, isJoined, type LaidFacet, layFacets } from './duct-transition
 import { said, transitionReport } from './duct-transition-report.ts';
 import { impossible, noSeamLeft } from './duct-transition-limits.ts';
 import { type Facet, facetChains, foldAngleDeg, type RimEdge, type Seams, type Side, type Transition } from './duct-transition-surface.ts';
+import { transitionWishes } from './duct-transition-wishes.ts';
+import { edge, wish } from './wishes.ts';
 
 /** The inputs of a transition; lengths in mm. */
 export interface DuctTransition extends CommonValues {
@@ -69,12 +71,10 @@ const rootOf = (chain: readonly Facet[]): number => {
   return flats.reduce((best, i) => (Math.abs(i - middle) < Math.abs(best - middle) - NOISE_MM ? i : best));
 };
 
-const blankPart = (v: DuctTransition, chain: readonly Facet[], laid: readonly LaidFacet[]): Part =>
-  assemble(v, {
-    root: (chain[rootOf(chain)] as Facet).id,
-    panels: laid.map(({ facet, outline }): Panel => ({ id: facet.id, outline: outline.map(({ x, y }) => ({ x, y, bulge: 0 })), cutouts: [] })),
-    folds: treeFolds(v, laid, rootOf(chain)),
-  });
+const blankPart = (v: DuctTransition, chain: readonly Facet[], laid: readonly LaidFacet[]): Part => {
+  const panels = laid.map(({ facet, outline }): Panel => ({ id: facet.id, outline: outline.map(({ x, y }) => ({ x, y, bulge: 0 })), cutouts: [] }));
+  return assemble(v, { root: (chain[rootOf(chain)] as Facet).id, panels, folds: treeFolds(v, laid, rootOf(chain)), wishes: transitionWishes(transitionOf(v), panels) });
+};
 
 /** From the root both ways along the chain. */
 const treeFolds = (v: DuctTransition, laid: readonly LaidFacet[], root: number): Fold[] =>
@@ -108,5 +108,6 @@ const collarPart = (v: DuctTransition, { diameterMm }: Transition): Part =>
   assemble(v, {
     root: 'collar',
     panels: [{ id: 'collar', outline: rectangle(0, 0, Math.PI * diameterMm - v.cornerGapMm, v.collar), cutouts: [] }],
+    wishes: [wish('collar', v.collar, edge('collar', 'down'), edge('collar', 'up')), wish('circumference - cornerGap', Math.PI * diameterMm - v.cornerGapMm, edge('collar', 'left'), edge('collar', 'right'))],
     folds: [],
   });

@@ -103,14 +103,11 @@ function parentSide(v: HeelRest, section: Section, side: Side): Fold['parent'] {
  * to go up. Within the bend of the fold an end slants from the fold's own end to where the riser stands.
  */
 function outlineOf(v: HeelRest, section: Section, from: number, to: number): CheekPoint[] {
-  const face = v.measure === 'outside' ? 0 : v.thicknessMm;
-  const flange = v.measure === 'inside' && v.cheekFlange > 0 ? v.thicknessMm / cosDeg(wedgeDeg(v)) : 0;
-  const floorAt = (along: number): CheekPoint => [along, downToFloor(v, section, along) - face - flange];
-  // A bend measured to its inside without a radius takes nothing off the cheek.
-  const kink = Math.max(setback90Mm(v), v.thicknessMm) / 2;
+  const floorAt = (along: number): CheekPoint => [along, downToFloor(v, section, along)];
+  const kink = setback90Mm(v) / 2;
   const end = (place: Place): CheekPoint[] => {
     const line = endLine(v, section.ends[place], place);
-    return [[line.at(kink + face), kink], floorAt(line.onFloor((along) => downToFloor(v, section, along) - flange))];
+    return [[line.at(kink), kink], floorAt(line.onFloor((along) => downToFloor(v, section, along)))];
   };
   const low = v.lift > 0 ? end(lowEnd(v)).reverse() : [floorAt(from)];
   return [[from, 0], [to, 0], ...end(highEnd(v)), ...low];

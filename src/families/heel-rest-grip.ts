@@ -5,6 +5,7 @@ import { reachOf } from '../input/hole-shape.ts';
 import { type HoleFrame, measuredFromNear } from '../input/place-hole.ts';
 import { type Finding, stop } from '../model/finding.ts';
 import type { Cutout } from '../model/part.ts';
+import { given, insetMm, leftInsetMm, type OutsideHeelRest } from './heel-rest-outside.ts';
 import type { Section } from './heel-rest-section.ts';
 import { cheekSides, type HeelRest, setback90Mm, type Side } from './heel-rest-sizes.ts';
 
@@ -12,7 +13,7 @@ import { cheekSides, type HeelRest, setback90Mm, type Side } from './heel-rest-s
 const MOST = 600;
 
 /** Rows of holes on equal triangles, as perforated sheet has them, or of slots that lie across the tread like bricks. */
-export function gripOf(v: HeelRest, section: Section): { readonly cutouts: readonly Cutout[]; readonly findings: readonly Finding[] } {
+export function gripOf(v: OutsideHeelRest, section: Section): { readonly cutouts: readonly Cutout[]; readonly findings: readonly Finding[] } {
   if (v.grip === 'none') return { cutouts: [], findings: [] };
   const findings = impossibleGrip(v);
   if (findings.length > 0) return { cutouts: [], findings };
@@ -21,7 +22,7 @@ export function gripOf(v: HeelRest, section: Section): { readonly cutouts: reado
   if (places.length > MOST) {
     return { cutouts: [], findings: [stop('grip-too-fine', `The grip pattern has ${places.length} ${v.grip}, more than ${MOST}: give a larger gripPitch than ${figure(v.gripPitch)}.`)] };
   }
-  const free = places.filter((place) => isFree(v, place));
+  const free = places.filter((place) => isFree(v, section, place));
   return { cutouts: free.map((place, i) => gripAt(v, place, `grip ${i + 1}`)), findings: [] };
 }
 
@@ -87,11 +88,18 @@ const gripAt = (v: HeelRest, centre: Vec2, from: string): Cutout =>
     : { kind: 'round', from, centre, diameterMm: v.gripSize };
 
 /** From where holes in the tread are measured. */
-export const treadFrame = (v: HeelRest): HoleFrame => ({ origin: [0, 0], across: [0, 1], along: [1, 0], spanMm: [v.treadDepth, v.width] });
+export const treadFrame = (v: OutsideHeelRest, section: Section): HoleFrame => ({
+  origin: [leftInsetMm(v), insetMm(v, section.ends.rear.legs[0])],
+  across: [0, 1],
+  along: [1, 0],
+  spanMm: [given(v, 'treadDepth', v.treadDepth), given(v, 'width', v.width)],
+});
 
 /** Where a hole of the user's own is asked for, with a thickness round it, the pattern leaves room. */
-const isFree = (v: HeelRest, [x, y]: Vec2): boolean =>
-  v.holesTread.every((hole) => {
-    const { acrossMm, alongMm } = measuredFromNear(hole, treadFrame(v));
-    return Math.hypot(alongMm - x, acrossMm - y) > reachOf(hole.shape) + longMm(v) / 2 + v.thicknessMm;
+const isFree = (v: OutsideHeelRest, section: Section, [x, y]: Vec2): boolean => {
+  const frame = treadFrame(v, section);
+  return v.holesTread.every((hole) => {
+    const { acrossMm, alongMm } = measuredFromNear(hole, frame);
+    return Math.hypot(frame.origin[0] + alongMm - x, frame.origin[1] + acrossMm - y) > reachOf(hole.shape) + longMm(v) / 2 + v.thicknessMm;
   });
+};

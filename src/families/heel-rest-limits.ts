@@ -3,6 +3,7 @@ import { cosDeg, sinDeg } from '../geometry/degrees.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { type Finding, stop } from '../model/finding.ts';
 import { cheekStretch, leastCheekMm } from './heel-rest-cheeks.ts';
+import { given, type OutsideHeelRest, outsideHeelRest } from './heel-rest-outside.ts';
 import { footDeg, type Section, sectionOf } from './heel-rest-section.ts';
 import {
   cheekSides, flangeOf, hasRiser, type HeelRest, hemRadiusMm, highEnd, lipAt, lowEnd, notchMm, type Place, setback90Mm, setbackOf, stopEnd, wedgeDeg,
@@ -19,7 +20,7 @@ const DEEPEST_MM = 1500;
 const BLUNTEST_DEG = 10;
 
 /** What cannot be folded, each with the figure that could. Later ones mean nothing while an earlier one stands. */
-export function impossibleHeelRest(v: HeelRest): Finding[] {
+export function impossibleHeelRest(v: OutsideHeelRest): Finding[] {
   const first = [...angles(v), ...sharedEdge(v), ...flanges(v)];
   if (first.length > 0) return first;
   const section = sectionOf(v);
@@ -27,7 +28,7 @@ export function impossibleHeelRest(v: HeelRest): Finding[] {
   return second.length > 0 ? second : cheeks(v, section);
 }
 
-function angles(v: HeelRest): Finding[] {
+function angles(v: OutsideHeelRest): Finding[] {
   const w = wedgeDeg(v);
   if (w > STEEPEST_DEG) {
     return [stop('wedge-too-steep', `The tread is turned ${figure(w)} degrees from the floor: bring floorAngle ${figure(v.floorAngle)} and treadAngle ${figure(v.treadAngle)} within ${STEEPEST_DEG} of each other.`)];
@@ -65,38 +66,38 @@ const flangeAngle = (v: HeelRest, place: Place): number => {
   return hasRiser(v, place) || lipAt(v, place) === 'double' ? footDeg(v, place, slope) : wedgeDeg(v);
 };
 
-function flanges(v: HeelRest): Finding[] {
+function flanges(v: OutsideHeelRest): Finding[] {
   const findings: Finding[] = [];
   for (const place of PLACES) {
-    const given = flangeOf(v, place);
+    const flange = flangeOf(v, place);
     const least = setbackOf(v, flangeAngle(v, place), v.insideRadiusMm) + v.thicknessMm;
-    if (given === 0 || given >= least) continue;
+    if (flange === 0 || flange >= least) continue;
     const input = place === 'front' ? 'flangeFront' : 'flangeRear';
-    findings.push(stop('flange-too-narrow', `${input} ${figure(given)} is all bend: give ${atLeast(least)} or more, or 0 for none.`));
+    findings.push(stop('flange-too-narrow', `${input} ${figure(given(v, input, flange))} is all bend: give ${atLeast(given(v, input, least))} or more, or 0 for none.`));
   }
   const least = setback90Mm(v) + v.thicknessMm;
   if (cheekSides(v).length > 0 && v.cheekFlange > 0 && v.cheekFlange < least) {
-    findings.push(stop('flange-too-narrow', `cheekFlange ${figure(v.cheekFlange)} is all bend: give ${atLeast(least)} or more, or 0 for none.`));
+    findings.push(stop('flange-too-narrow', `cheekFlange ${figure(given(v, 'cheekFlange', v.cheekFlange))} is all bend: give ${atLeast(given(v, 'cheekFlange', least))} or more, or 0 for none.`));
   }
   return findings;
 }
 
-function tread(v: HeelRest, section: Section): Finding[] {
+function tread(v: OutsideHeelRest, section: Section): Finding[] {
   const findings: Finding[] = [];
   const deep = 2 * notchMm(v);
   if (section.treadFlatMm < deep - NOISE_MM) {
-    findings.push(stop('tread-too-short', `treadDepth ${figure(v.treadDepth)} leaves no tread between the bends: give ${atLeast(v.treadDepth + deep - section.treadFlatMm)} or more.`));
+    findings.push(stop('tread-too-short', `treadDepth ${figure(given(v, 'treadDepth', v.treadDepth))} leaves no tread between the bends: give ${atLeast(given(v, 'treadDepth', v.treadDepth + deep - section.treadFlatMm))} or more.`));
   }
   const sides = cheekSides(v).length;
   // The bend of a cheek, and the relief at its end, which reaches as far again.
   const wide = 2 * notchMm(v) + sides * (setback90Mm(v) + v.insideRadiusMm + v.thicknessMm + notchMm(v));
   if (v.width < wide) {
-    findings.push(stop('tread-too-narrow', `width ${figure(v.width)} leaves no tread between the cheeks: give ${atLeast(wide)} or more.`));
+    findings.push(stop('tread-too-narrow', `width ${figure(given(v, 'width', v.width))} leaves no tread between the cheeks: give ${atLeast(given(v, 'width', wide))} or more.`));
   }
   return findings;
 }
 
-function stopHeight(v: HeelRest, section: Section): Finding[] {
+function stopHeight(v: OutsideHeelRest, section: Section): Finding[] {
   const { legs } = section.ends[stopEnd(v)];
   const leg = legs.find(({ id }) => id === 'stop');
   if (leg === undefined) return [];
@@ -109,11 +110,11 @@ function stopHeight(v: HeelRest, section: Section): Finding[] {
   // Folded away from the heel, it hangs down outside the stop's own bend.
   const most = v.lipHeight - v.insideRadiusMm;
   return v.hem < least || v.hem > most
-    ? [stop('hem-does-not-fit', `hem ${figure(v.hem)} is all bend or reaches down to the bend of the stop: give ${atLeast(least)} to ${atMost(most)}, or 0 for none.`)]
+    ? [stop('hem-does-not-fit', `hem ${figure(given(v, 'hem', v.hem))} is all bend or reaches down to the bend of the stop: give ${atLeast(given(v, 'hem', least))} to ${atMost(given(v, 'hem', most))}, or 0 for none.`)]
     : [];
 }
 
-function risers(v: HeelRest, section: Section): Finding[] {
+function risers(v: OutsideHeelRest, section: Section): Finding[] {
   for (const place of [lowEnd(v), highEnd(v)]) {
     const { legs, standing } = section.ends[place];
     const leg = standing === undefined ? undefined : legs[standing.index];
@@ -125,38 +126,38 @@ function risers(v: HeelRest, section: Section): Finding[] {
 }
 
 /** `rise`: by how much higher the end of the tread would have to stand over the floor. */
-function riserMends(v: HeelRest, place: Place, rise: number): string[] {
+function riserMends(v: OutsideHeelRest, place: Place, rise: number): string[] {
   const mends: string[] = [];
   if (lipAt(v, place) === 'double') mends.push(`lipHeight ${atLeast(v.lipHeight + rise / sinDeg(v.riserAngle))} or more`);
   const deep = v.treadDepth + rise / sinDeg(wedgeDeg(v));
-  if (v.lift === 0 && place === highEnd(v) && deep <= DEEPEST_MM) mends.push(`treadDepth ${atLeast(deep)} or more`);
+  if (v.lift === 0 && place === highEnd(v) && deep <= DEEPEST_MM) mends.push(`treadDepth ${atLeast(given(v, 'treadDepth', deep))} or more`);
   if (v.riserAngle >= BLUNTEST_DEG + wedgeDeg(v)) mends.push(`lift ${atLeast(leastLiftMm(v))} or more`);
   return mends;
 }
 
-/** The least lift under which both risers, and the cheeks, have a flat: a riser grows with it as its sine says. */
-function leastLiftMm(v: HeelRest): number {
-  const trial = { ...v, lift: 1 };
+/** The least lift to be asked for under which both risers, and the cheeks, have a flat: a riser grows with it as its sine says. */
+function leastLiftMm(v: OutsideHeelRest): number {
+  const trial = outsideHeelRest({ ...v.asked, lift: 1 });
   const { ends } = sectionOf(trial);
   const needs = PLACES.map((place) => {
     const { legs, standing } = ends[place];
     return trial.lift + (v.thicknessMm - (legs[standing?.index ?? 0]?.flatMm ?? 0)) * sinDeg(v.riserAngle);
   });
-  return Math.max(...needs, cheekSides(v).length > 0 ? leastCheekMm(v) * cosDeg(wedgeDeg(v)) : 0);
+  return given(trial, 'lift', Math.max(...needs, cheekSides(v).length > 0 ? leastCheekMm(v) * cosDeg(wedgeDeg(v)) : 0));
 }
 
-function cheeks(v: HeelRest, section: Section): Finding[] {
+function cheeks(v: OutsideHeelRest, section: Section): Finding[] {
   if (cheekSides(v).length === 0) return [];
   const w = wedgeDeg(v);
   const least = leastCheekMm(v) * cosDeg(w);
   if (v.lift > 0) {
     return section.lowRiseMm < least - NOISE_MM
-      ? [stop('cheeks-too-low', `Under a lift of ${figure(v.lift)} the cheeks are all bend: give lift ${atLeast(least)} or more, lift 0, or cheeks none.`)]
+      ? [stop('cheeks-too-low', `Under a lift of ${figure(given(v, 'lift', v.lift))} the cheeks are all bend: give lift ${atLeast(given(v, 'lift', least))} or more, lift 0, or cheeks none.`)]
       : [];
   }
   const [from, to] = cheekStretch(v, section);
   const short = from + section.ends[highEnd(v)].setbackMm + 3 * notchMm(v) - to;
   return short > NOISE_MM
-    ? [stop('no-room-for-cheeks', `The wedge is too low for cheeks: give treadDepth ${atLeast(v.treadDepth + short)} or more, angles further apart, or cheeks none.`)]
+    ? [stop('no-room-for-cheeks', `The wedge is too low for cheeks: give treadDepth ${atLeast(given(v, 'treadDepth', v.treadDepth + short))} or more, angles further apart, or cheeks none.`)]
     : [];
 }

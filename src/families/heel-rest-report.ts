@@ -1,10 +1,11 @@
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
 import type { Report, ReportFigure } from '../model/report.ts';
+import { insetMm, type OutsideHeelRest } from './heel-rest-outside.ts';
 import { footDeg, type Section } from './heel-rest-section.ts';
 import { hasRiser, type HeelRest, highEnd, type Place, wedgeDeg } from './heel-rest-sizes.ts';
 
 /** What one wants to know with a tape in the hand, before and after folding. */
-export const heelRestReport = (v: HeelRest, section: Section): Report => ({
+export const heelRestReport = (v: OutsideHeelRest, section: Section): Report => ({
   figures: [
     { name: 'angle of the shoe', value: v.treadAngle, unit: 'deg', about: 'Of the tread from level, more than 0 where it rises forward.' },
     { name: 'angle over the floor', value: wedgeDeg(v), unit: 'deg', about: `Between tread and floor, open to the ${highEnd(v)}.` },
@@ -14,10 +15,11 @@ export const heelRestReport = (v: HeelRest, section: Section): Report => ({
   ],
 });
 
-const rises = (v: HeelRest, section: Section, place: Place): ReportFigure[] => [
+/** Where the tread is measured from the inside of its bends, it ends sooner, and lower or higher. */
+const rises = (v: OutsideHeelRest, section: Section, place: Place): ReportFigure[] => [
   {
     name: `rise at the ${place}`,
-    value: place === highEnd(v) ? section.highRiseMm : section.lowRiseMm,
+    value: (place === highEnd(v) ? section.highRiseMm : section.lowRiseMm) - (place === highEnd(v) ? 1 : -1) * insetMm(v, section.ends[place].legs[0]) * sinDeg(wedgeDeg(v)),
     unit: 'mm',
     about: `Of the tread's upper face over the floor, square to it, at the ${place} end of treadDepth.`,
   },

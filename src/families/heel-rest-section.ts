@@ -89,7 +89,7 @@ export const footDeg = (v: HeelRest, place: Place, slopeDeg: number): number =>
   hasRiser(v, place) ? v.riserAngle : 90 - slopeDeg;
 
 /** `slopeDeg` is the tread's heading outwards, over the floor. */
-function legsOf(v: HeelRest, place: Place, slopeDeg: number): readonly OpenLeg[] {
+export function legsOf(v: HeelRest, place: Place, slopeDeg: number): readonly OpenLeg[] {
   const bend = (angleDeg: number, direction: Direction): Bend => ({ angleDeg, direction, radiusMm: v.insideRadiusMm });
   const rightOver: Bend = { angleDeg: 180, direction: 'down', radiusMm: hemRadiusMm(v) };
   const lip = lipAt(v, place);

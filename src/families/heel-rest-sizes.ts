@@ -68,7 +68,7 @@ export const hemRadiusMm = (v: HeelRest): number =>
   v.hemRadius ?? Math.max(leastRadiusMm(v.material, v.thicknessMm, 180), v.insideRadiusMm);
 
 export const setbackOf = (v: HeelRest, angleDeg: number, radiusMm: number): number =>
-  setbackMm(angleDeg, radiusMm, v.thicknessMm, v.measure);
+  setbackMm(angleDeg, radiusMm, v.thicknessMm, 'outside');
 
 export const setback90Mm = (v: HeelRest): number => setbackOf(v, 90, v.insideRadiusMm);
 

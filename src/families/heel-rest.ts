@@ -8,15 +8,18 @@ import { roundFreeCorners } from './free-corners.ts';
 import { cheeksOf, cheekStretch } from './heel-rest-cheeks.ts';
 import { gripOf, treadFrame } from './heel-rest-grip.ts';
 import { impossibleHeelRest } from './heel-rest-limits.ts';
+import { given, insetMm, leftInsetMm, type OutsideHeelRest, outsideHeelRest } from './heel-rest-outside.ts';
 import { heelRestReport } from './heel-rest-report.ts';
 import { type End, type Leg, type Section, sectionOf } from './heel-rest-section.ts';
 import { cheekSides, flangeOf, type HeelRest, highEnd, lipAt, notchMm, type Place, setbackOf, type Side, stopEnd } from './heel-rest-sizes.ts';
+import { heelRestWishes } from './heel-rest-wishes.ts';
 
 /** Pieces of a rectangle: bottom, right, top, left. */
 const [BOTTOM, TOP] = [0, 2];
 
 /** A tread drawn from above, its front at the top, with what hangs on its front, its rear and its sides. */
-export function heelRestPart(v: HeelRest): Built {
+export function heelRestPart(asked: HeelRest): Built {
+  const v = outsideHeelRest(asked);
   const findings = impossibleHeelRest(v);
   if (findings.length > 0) return { findings };
   const section = sectionOf(v);
@@ -32,6 +35,7 @@ export function heelRestPart(v: HeelRest): Built {
       root: 'tread',
       panels: [tread.panel, ...rear.panels, ...front.panels, ...cheeks.panels],
       folds: [...rear.folds, ...front.folds, ...cheeks.folds].map((f) => onTread(f, tread.edge)),
+      wishes: heelRestWishes(asked, section, names, grip.cutouts),
     }),
     findings: [...grip.findings, ...rear.findings, ...front.findings, ...cheeks.findings, ...remarks(v, section)],
     report: heelRestReport(v, section),
@@ -51,13 +55,13 @@ function foldNames(section: Section) {
 const onTread = (fold: Fold, edge: (index: number) => number): Fold =>
   fold.parent.panel === 'tread' ? { ...fold, parent: { ...fold.parent, edge: edge(fold.parent.edge) } } : fold;
 
-function treadPanel(v: HeelRest, section: Section, grip: readonly Cutout[]) {
+function treadPanel(v: OutsideHeelRest, section: Section, grip: readonly Cutout[]) {
   const { front, rear } = section.ends;
   const free = [...(rear.legs.length === 0 ? [0, 1] : []), ...(front.legs.length === 0 ? [2, 3] : [])];
   // Beside the fold of a cheek there is to be room for its relief.
   const beside = (side: Side): number => (cheekSides(v).includes(side) ? v.treadDepth - cheekStretch(v, section)[0] + notchMm(v) : back(v, [...front.legs, ...rear.legs][0]));
   const shape = roundFreeCorners('the tread', rectangle(0, 0, v.width, v.treadDepth), free, v, [0, beside('right'), 0, beside('left')]);
-  const own = placeHoles('holesTread', v.holesTread, treadFrame(v));
+  const own = placeHoles('holesTread', v.holesTread, treadFrame(v, section));
   const panel: Panel = { id: 'tread', outline: shape.outline, cutouts: [...own, ...grip] };
   return { ...shape, panel };
 }
@@ -69,14 +73,14 @@ interface Strip {
 }
 
 /** The legs at one end of the tread, one after the other. All are drawn from above, the front ones upwards. */
-function strip(v: HeelRest, { place, legs }: End, names: readonly string[]): Strip {
+function strip(v: OutsideHeelRest, { place, legs }: End, names: readonly string[]): Strip {
   const [near, far] = place === 'front' ? [BOTTOM, TOP] : [TOP, BOTTOM];
   const lengths = legs.map((leg, i) => leg.flatMm + back(v, leg) + back(v, legs[i + 1]));
   const shapes = legs.map((leg, i) => {
     const corners = i < legs.length - 1 ? [] : place === 'front' ? [2, 3] : [0, 1];
     return roundFreeCorners(leg.id, rectangle(0, 0, v.width, lengths[i] ?? 0), corners, v, [0, back(v, leg), 0, back(v, leg)]);
   });
-  const panels = legs.map((leg, i): Panel => ({ id: leg.id, outline: shapes[i]?.outline ?? [], cutouts: holesOf(v, place, leg, lengths[i] ?? 0) }));
+  const panels = legs.map((leg, i): Panel => ({ id: leg.id, outline: shapes[i]?.outline ?? [], cutouts: holesOf(v, place, leg, legs[i + 1], lengths[i] ?? 0) }));
   const folds = legs.map((leg, i): Fold => ({
     id: names[i] ?? '',
     parent: { panel: legs[i - 1]?.id ?? 'tread', edge: shapes[i - 1]?.edge(far) ?? far },
@@ -90,15 +94,21 @@ function strip(v: HeelRest, { place, legs }: End, names: readonly string[]): Str
 
 const back = (v: HeelRest, leg: Leg | undefined): number => (leg === undefined ? 0 : setbackOf(v, leg.angleDeg, leg.radiusMm));
 
-/** Holes of a flange are measured from its fold outwards, those of the riser from the floor up. */
-function holesOf(v: HeelRest, place: Place, { id }: Leg, lengthMm: number): Cutout[] {
-  const spanMm = [lengthMm, v.width] as const;
-  const fromBelow: HoleFrame = { origin: [0, 0], across: [0, 1], along: [1, 0], spanMm };
-  const fromAbove: HoleFrame = { origin: [0, lengthMm], across: [0, -1], along: [1, 0], spanMm };
-  const [outwards, inwards] = place === 'front' ? [fromBelow, fromAbove] : [fromAbove, fromBelow];
-  if (id === `${highEnd(v)} riser`) return placeHoles('holesRiser', v.holesRiser, inwards);
-  if (id !== `${place} flange`) return [];
-  return place === 'front' ? placeHoles('holesFront', v.holesFront, outwards) : placeHoles('holesRear', v.holesRear, outwards);
+/** Holes of a flange are measured from its fold outwards, those of the riser from the floor up, either from the faces that lengths are. */
+function holesOf(v: OutsideHeelRest, place: Place, leg: Leg, next: Leg | undefined, lengthMm: number): Cutout[] {
+  const isRiser = leg.id === `${highEnd(v)} riser`;
+  if (!isRiser && leg.id !== `${place} flange`) return [];
+  const near = isRiser ? insetMm(v, next) : insetMm(v, leg);
+  const far = isRiser ? insetMm(v, leg) : 0;
+  const isUpward = (place === 'front') !== isRiser;
+  const frame: HoleFrame = {
+    origin: [leftInsetMm(v), isUpward ? near : lengthMm - near],
+    across: isUpward ? [0, 1] : [0, -1],
+    along: [1, 0],
+    spanMm: [lengthMm - near - far, given(v, 'width', v.width)],
+  };
+  if (isRiser) return placeHoles('holesRiser', v.holesRiser, frame);
+  return place === 'front' ? placeHoles('holesFront', v.holesFront, frame) : placeHoles('holesRear', v.holesRear, frame);
 }
 
 /** What is made otherwise than one might think, and what was asked for but has no place. */

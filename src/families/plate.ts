@@ -14,10 +14,13 @@ import type { GivenPoints } from '../input/points.ts';
 import { pointFindings, residualFigures } from '../input/survey-report.ts';
 import type { Built } from '../input/template.ts';
 import { type Finding, hasStop, stop } from '../model/finding.ts';
-import type { Cutout } from '../model/part.ts';
+import type { Cutout, Part } from '../model/part.ts';
+import type { Wish } from '../model/wish.ts';
 import { assemble } from './assemble.ts';
-import { withJoggles, type WrittenFoldLine } from './joggle.ts';
+import { type NamedFoldLine, withJoggles, type WrittenFoldLine } from './joggle.ts';
+import { type AskedPlace, spacingWishes } from './point-wishes.ts';
 import { splitPlate } from './split-plate.ts';
+import { angleWish } from './wishes.ts';
 
 /** A traced plate as it is asked for. */
 export interface Plate extends CommonValues {
@@ -52,8 +55,21 @@ export function plate(v: Plate): Built {
   const split = splitPlate(outline.loop, lines, holes, { insideRadiusMm: v.insideRadiusMm, slots });
   if ('findings' in split) return { findings: [...measured.findings, ...split.findings] };
   const figures = v.points === undefined ? [] : residualFigures(v.points);
-  return { part: assemble(v, split), findings: measured.findings, ...(figures.length > 0 && { report: { figures } }) };
+  return { part: assemble(v, { ...split, wishes: wishesOf(v, split, lines, at) }), findings: measured.findings, ...(figures.length > 0 && { report: { figures } }) };
 }
+
+/** What the inputs mean on the plate: how far it is turned at each fold line, and how far apart its holes are. */
+const wishesOf = (v: Plate, { panels, folds }: Pick<Part, 'panels' | 'folds'>, lines: readonly NamedFoldLine[], at: ReadonlyMap<string, Vec2>): Wish[] => {
+  const holes = v.holes.map(({ acrossMm, alongMm, number }): AskedPlace => ({ from: `holes ${number}`, at: [acrossMm, alongMm] }));
+  return [
+    ...folds.flatMap(({ id, parent, child }) => {
+      const line = lines.find((l) => `F${l.id}` === id);
+      return line === undefined ? [] : [angleWish(`folds, ${line.called.toLowerCase()}`, line.angleDeg, parent.panel, child.panel)];
+    }),
+    ...spacingWishes('holes', holes, panels),
+    ...spacingWishes('points', [...at].map(([from, place]) => ({ from, at: place })), panels),
+  ];
+};
 
 type Findings = { readonly findings: readonly Finding[] };
 

@@ -3,15 +3,18 @@ import { placeHole, placeHoles } from '../input/place-hole.ts';
 import { pointFindings, residualFigures } from '../input/survey-report.ts';
 import type { Built } from '../input/template.ts';
 import { type Finding, hasStop, note } from '../model/finding.ts';
-import type { Cutout } from '../model/part.ts';
+import type { Cutout, Part } from '../model/part.ts';
+import type { Wish } from '../model/wish.ts';
 import type { ReportFigure } from '../model/report.ts';
 import { assemble } from './assemble.ts';
+import { spacingWishes } from './point-wishes.ts';
 import { creasedPlate, creaseLine, slitFigures, straightFigures } from './strut-brace-crease.ts';
 import { braceHoles } from './strut-brace-holes.ts';
 import { braceOutline, thinEdges, withNotch } from './strut-brace-outline.ts';
 import { withReturn } from './strut-brace-return.ts';
 import type { BraceHole, StrutBrace } from './strut-brace-sizes.ts';
 import { crossTube } from './strut-brace-tube.ts';
+import { angleWish, edge, faceOf, wish } from './wishes.ts';
 
 /** Holes are measured x to the right, y up, from where the points are. */
 const FRAME = { origin: [0, 0], across: [1, 0], along: [0, 1] } as const;
@@ -36,8 +39,17 @@ export function strutBrace(v: StrutBrace): Built {
     name: `length of return${lengthsMm.length > 1 ? ` ${i + 1}` : ''}`, value, unit: 'mm', about: 'Along its fold, between its reliefs.',
   }));
   const figures = [...residualFigures(v.points), ...(line === undefined ? [] : straightFigures(v, holes, line)), ...slitFigures(v), ...returned, ...tube.figures];
-  return { part: assemble(v, tree), findings: all, report: { figures } };
+  return { part: assemble(v, { ...tree, wishes: wishesOf(v, tree, holes) }), findings: all, report: { figures } };
 }
+
+/** What the inputs mean on the plate: its holes, how far it is turned at the crease, and how high its return edges stand. */
+const wishesOf = (v: StrutBrace, { panels, folds }: Pick<Part, 'panels' | 'folds'>, holes: readonly BraceHole[]): Wish[] => [
+  ...spacingWishes('points', holes, panels),
+  ...spacingWishes('holes', v.holes.map(({ acrossMm, alongMm, number }) => ({ from: `holes ${number}`, at: [acrossMm, alongMm] as const })), panels),
+  ...folds.flatMap(({ id, parent, child }): Wish[] =>
+    id.startsWith('R') ? [wish('returnHeight', v.returnHeight, edge(child.panel, 'up'), faceOf(parent.panel, v.returnDirection, v.measure))] : [angleWish('creaseAngle', v.creaseAngle, parent.panel, child.panel)],
+  ),
+];
 
 /** Only a slit crease is welded. */
 const weldCaution = (v: StrutBrace): readonly Finding[] =>

@@ -7,6 +7,7 @@ import { assemble } from './assemble.ts';
 import { panelHoles } from './tank-holes.ts';
 import { outsideFlangeMm, type Tank, type TankSizes } from './tank-sizes.ts';
 import { profileOutline } from './tank-volume.ts';
+import { endWishes } from './tank-wishes.ts';
 
 /** In the order of the edges of a long section. */
 const EDGES = ['floor', 'shallow', 'roof', 'deep'] as const;
@@ -21,7 +22,7 @@ export const tankEnd = (v: Tank, s: TankSizes, side: 'left' | 'right'): Part => 
   const plate: Panel = { id: side, outline, cutouts: panelHoles(v, s, side) };
   const flanges = v.ends === 'flush' ? [] : EDGES.map((name, i) => flange(v, plate, name, edges[i] ?? 0, 'ABCD'.charAt(i)));
   // Flanges lie with their outside against the wrap.
-  const part = assemble({ ...v, measure: 'outside' }, { root: side, panels: [plate, ...flanges.map((f) => f.panel)], folds: flanges.map((f) => f.fold) });
+  const part = assemble({ ...v, measure: 'outside' }, { root: side, panels: [plate, ...flanges.map((f) => f.panel)], folds: flanges.map((f) => f.fold), wishes: endWishes(v, side) });
   return side === 'right' ? part : mirrorPart(part);
 };
 

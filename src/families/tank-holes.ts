@@ -8,7 +8,7 @@ import type { Cutout } from '../model/part.ts';
 import { FITTINGS, type FittingName, pastTangentMm, type Tank, type TankPanel, type TankSizes } from './tank-sizes.ts';
 import { riseMm, slopeDeg } from './tank-volume.ts';
 
-const OTHER_HOLES = {
+export const OTHER_HOLES = {
   top: 'holesTop',
   floor: 'holesFloor',
   deep: 'holesDeep',
@@ -74,7 +74,7 @@ const insideShift = (v: Tank, s: TankSizes, panel: TankPanel): { readonly across
 };
 
 /** What holes of a panel are measured from. */
-const MEASURED_FROM: Readonly<Record<TankPanel, readonly [string, string]>> = {
+export const MEASURED_FROM: Readonly<Record<TankPanel, readonly [string, string]>> = {
   top: ['deep', 'left'],
   floor: ['deep', 'left'],
   deep: ['floor', 'left'],

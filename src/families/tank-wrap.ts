@@ -4,6 +4,7 @@ import { assemble } from './assemble.ts';
 import { panelHoles } from './tank-holes.ts';
 import { pastTangentMm, type Tank, type TankSizes } from './tank-sizes.ts';
 import { floorMm } from './tank-volume.ts';
+import { wrapWishes } from './tank-wishes.ts';
 
 /**
  * Floor, deep end and shallow end in one blank. All its panels are rectangles and both folds run across the width, so
@@ -30,6 +31,7 @@ export const tankWrap = (v: Tank, s: TankSizes): Part => {
       root: 'floor',
       panels: [panel('floor', floorMm(c) - past), panel('deep', c.deepMm - v.cornerGapMm - past), panel('shallow', c.shallowMm - v.cornerGapMm)],
       folds: [fold('A', 0, 'deep', deepBendDeg), fold('B', 2, 'shallow', shallowBendDeg)],
+      wishes: wrapWishes(v),
     },
   );
 };

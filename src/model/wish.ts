@@ -4,7 +4,7 @@ import type { Measure } from './part.ts';
  * What an input means on the finished part: a length or an angle between things that can be touched there. It is stated
  * by the family beside the part that it builds, so that a part built wrongly can be told from the one that was wanted.
  */
-export type Wish = LengthWish | AngleWish;
+export type Wish = LengthWish | DiameterWish | AngleWish;
 
 export interface LengthWish {
   readonly kind: 'length';
@@ -12,6 +12,16 @@ export interface LengthWish {
   readonly input: string;
   readonly mm: number;
   readonly between: readonly [Feature, Feature];
+}
+
+/** Of a round hole, by the input that it came from, or of a round blank. */
+export interface DiameterWish {
+  readonly kind: 'diameter';
+  readonly input: string;
+  readonly mm: number;
+  readonly panel: string;
+  /** The hole; `null` for the blank itself. */
+  readonly from: string | null;
 }
 
 export interface AngleWish {
@@ -36,7 +46,7 @@ export type Feature =
 export type Facing = 'left' | 'right' | 'up' | 'down';
 
 /** The same wishes of the mirror image of a part, in the plane x = 0 of every panel. */
-export const mirrorWish = (wish: Wish): Wish => (wish.kind === 'angle' ? wish : { ...wish, between: [mirrorFeature(wish.between[0]), mirrorFeature(wish.between[1])] });
+export const mirrorWish = (wish: Wish): Wish => (wish.kind !== 'length' ? wish : { ...wish, between: [mirrorFeature(wish.between[0]), mirrorFeature(wish.between[1])] });
 
 const OTHER_SIDE: Readonly<Record<Facing, Facing>> = { left: 'right', right: 'left', up: 'up', down: 'down' };
 

@@ -1,29 +1,34 @@
 import { dot, type Vec2 } from '../geometry/vec2.ts';
 import type { FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
-import type { AngleWish, Facing, Feature, LengthWish } from '../model/wish.ts';
+import type { AngleWish, Facing, Feature } from '../model/wish.ts';
 import type { AskedAngle, AskedMeasure, Place } from './asked.ts';
-import { freeLinesOf, type PanelLine } from './panel-lines.ts';
+import { type FreeLine, freeLinesOf } from './panel-lines.ts';
 
 /** What the inputs of a part mean on it, as lengths to be found between what can be touched. */
 export const wishedMeasures = (part: Part, flat: FlatPattern): AskedMeasure[] => {
-  const placeOf = placeFinder(part, flat);
-  return lengths(part).map(({ input, mm, between }) => {
-    // A plane is what distances are taken from.
-    const places = between.map(placeOf).sort((a, b) => Number(a.kind === 'face') - Number(b.kind === 'face'));
-    return { name: input, askedMm: mm, between: places, input };
+  const holes = new Map(flat.cutouts.map((c, of) => [`${c.panel}: ${c.from}`, of] as const));
+  const holeAt = (panel: string, from: string): number => holes.get(`${panel}: ${from}`) ?? NOWHERE;
+  const placeOf = placeFinder(part, flat, holeAt);
+  return (part.wishes ?? []).flatMap((wish): AskedMeasure[] => {
+    if (wish.kind === 'angle') return [];
+    const { input, mm } = wish;
+    const asked = (between: readonly Place[]): AskedMeasure => ({ name: input, askedMm: mm, input, between });
+    if (wish.kind === 'diameter') return [asked([{ kind: 'diameter', of: wish.from === null ? -1 : holeAt(wish.panel, wish.from) }])];
+    const [one, other] = wish.between.map(placeOf);
+    return one === undefined || other === undefined ? [] : [asked(placesOf([one, other]))];
   });
 };
 
+/** A plane is what distances are taken from, and comes last. */
+const placesOf = (places: readonly Place[]): readonly Place[] => places.toSorted((a, b) => Number(a.kind === 'face') - Number(b.kind === 'face'));
+
 /** What they mean as angles between faces. */
 export const wishedAngles = (part: Part): AskedAngle[] =>
-  (part.wishes ?? []).filter((w): w is AngleWish => w.kind === 'angle').map(({ input, deg, panels }) => ({ name: input, askedDeg: 180 - Math.abs(deg), fold: null, panels, input }));
+  (part.wishes ?? []).filter((w): w is AngleWish => w.kind === 'angle').map(({ input, deg, panels }) => ({ name: input, askedDeg: Math.round((180 - Math.abs(deg)) * 1e6) / 1e6, fold: null, panels, input }));
 
-const lengths = (part: Part): LengthWish[] => (part.wishes ?? []).filter((w): w is LengthWish => w.kind === 'length');
-
-const placeFinder = (part: Part, flat: FlatPattern): ((feature: Feature) => Place) => {
-  const holes = new Map(flat.cutouts.map((c, of) => [`${c.panel}: ${c.from}`, of] as const));
-  const lines = new Map<string, readonly PanelLine[]>();
+const placeFinder = (part: Part, flat: FlatPattern, holeAt: (panel: string, from: string) => number): ((feature: Feature) => Place | undefined) => {
+  const lines = new Map<string, readonly FreeLine[]>();
   return (feature) => {
     const { panel } = feature;
     switch (feature.kind) {
@@ -32,11 +37,11 @@ const placeFinder = (part: Part, flat: FlatPattern): ((feature: Feature) => Plac
       case 'fold':
         return { kind: 'mould', panel, fold: feature.fold, measure: feature.measure };
       case 'hole':
-        return { kind: 'centre', panel, of: holes.get(`${panel}: ${feature.from}`) ?? NOWHERE };
+        return { kind: 'centre', panel, of: holeAt(panel, feature.from) };
       case 'edge': {
         const own = lines.get(panel) ?? freeLinesOf(flat, part.panels.find((p) => p.id === panel));
         lines.set(panel, own);
-        return edgeFacing(own, feature.facing)?.place ?? { kind: 'edge', panel, of: NOWHERE, from: [0, 0], to: [0, 0] };
+        return edgeFacing(own, feature.facing);
       }
     }
   };
@@ -50,9 +55,13 @@ const WAY: Readonly<Record<Facing, Vec2>> = { left: [-1, 0], right: [1, 0], up: 
 /** An edge that is turned farther away, 30 degrees, looks another way. */
 const LEAST_FACING = Math.cos(Math.PI / 6);
 
-const edgeFacing = (lines: readonly PanelLine[], facing: Facing): PanelLine | undefined => {
+/**
+ * The farthest edge that looks that way. A panel whose end is round or comes to a point has none to measure from; one that
+ * the panel has and the blank has not is lost.
+ */
+const edgeFacing = (lines: readonly FreeLine[], facing: Facing): Place | undefined => {
   const way = WAY[facing];
-  const out = ({ dir: [x, y] }: PanelLine): number => y * way[0] - x * way[1];
-  const looking = lines.filter((l) => out(l) > LEAST_FACING);
-  return looking.reduce<PanelLine | undefined>((best, l) => (best === undefined || dot(l.middle, way) > dot(best.middle, way) ? l : best), undefined);
+  const looking = lines.filter(({ dir: [x, y] }) => y * way[0] - x * way[1] > LEAST_FACING);
+  const farthest = looking.reduce<FreeLine | undefined>((best, l) => (best === undefined || dot(l.middle, way) > dot(best.middle, way) ? l : best), undefined);
+  return farthest === undefined ? undefined : (farthest.place ?? { kind: 'edge', panel: farthest.panel, of: NOWHERE, from: [0, 0], to: [0, 0] });
 };

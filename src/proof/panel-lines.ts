@@ -42,15 +42,24 @@ export const linesOf = (part: Part, flat: FlatPattern, panel: Panel): PanelLine[
   });
 };
 
-/** Straight edges of a panel without folds, as far as anything of them came through to the blank. */
-export const freeLinesOf = (flat: FlatPattern, panel: Panel | undefined): PanelLine[] => {
+/** A straight edge of a panel, and where it is on the blank, if anything of it came through. */
+export interface FreeLine {
+  readonly panel: string;
+  readonly dir: Vec2;
+  readonly middle: Vec2;
+  readonly place: Place | undefined;
+}
+
+/** Straight edges of a panel, those at which it is folded among them: what is left of one beside a fold is free. */
+export const freeLinesOf = (flat: FlatPattern, panel: Panel | undefined): FreeLine[] => {
   if (panel === undefined) return [];
   const placement = placementOf(flat, panel);
-  return panel.outline.flatMap((v, edge): PanelLine[] => {
+  return panel.outline.flatMap((v, edge): FreeLine[] => {
+    if (v.bulge !== 0) return [];
     const piece = pieceOf(panel.outline, edge);
-    const cut = v.bulge === 0 ? leftOfEdge(flat, movePoint(placement, piece.from), movePoint(placement, piece.to), LEAST_STRETCH_MM) : undefined;
-    if (cut === undefined) return [];
-    return [{ at: piece.from, dir: unit(sub(piece.to, piece.from)), middle: middle(piece.from, piece.to), long: distance(...cut), fold: undefined, place: { kind: 'edge', panel: panel.id, of: -1, from: cut[0], to: cut[1] } }];
+    const cut = leftOfEdge(flat, movePoint(placement, piece.from), movePoint(placement, piece.to), LEAST_STRETCH_MM);
+    const place: Place | undefined = cut === undefined ? undefined : { kind: 'edge', panel: panel.id, of: -1, from: cut[0], to: cut[1] };
+    return [{ panel: panel.id, dir: unit(sub(piece.to, piece.from)), middle: middle(piece.from, piece.to), place }];
   });
 };
 

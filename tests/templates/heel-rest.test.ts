@@ -221,7 +221,7 @@ test('whatever the angles: flanges, cheeks and risers reach the floor, nothing i
         if (stands) expect(Math.min(...on(id, 'lower'), ...on(id, 'upper')), id).toBeCloseTo(0, 6);
       }
       const figure = figuresOf(made.reports);
-      expectRises(part, figure, over, given.treadDepth);
+      expectRises(part, figure, over, given.treadDepth, given.measure);
       const length = alongFloor(corners, given.floorAngle, given.treadAngle);
       // What leans out may reach further than the flanges, with its bend.
       const isUpright = given.riserAngle <= 90 && given.lipHeight === 0;
@@ -234,12 +234,16 @@ test('whatever the angles: flanges, cheeks and risers reach the floor, nothing i
   expect(whole).toBeGreaterThan(150);
 });
 
-/** The tread's upper face, drawn on to where `treadDepth` begins and ends. */
-function expectRises(part: MadePart, figure: (name: string) => number, over: (p: Vec) => number, depth: number): void {
-  const placed = part.flat?.panels.find((p) => p.id === 'tread')?.placement;
+/** The tread's upper face, drawn on to where `treadDepth` begins and ends: inside, t tan(A/2) after its outside corner, or t. */
+function expectRises(part: MadePart, figure: (name: string) => number, over: (p: Vec) => number, depth: number, measure: string): void {
+  const [placed, t] = [part.flat?.panels.find((p) => p.id === 'tread')?.placement, part.flat?.thicknessMm ?? NaN];
   if (placed === undefined) throw new Error('no tread');
-  const rear = [...movePoint(placed, [0, 0]), part.flat?.thicknessMm ?? NaN];
-  const front = [...movePoint(placed, [0, depth]), part.flat?.thicknessMm ?? NaN];
+  // Folds across the slope are A, B, ... from the rear forwards, and the pieces of the tread begin at its rear.
+  const atRear = part.part?.folds.find((f) => [f.parent, f.child].some((s) => s.panel === 'tread' && s.edge === 0));
+  const bend = atRear?.angleDeg ?? 0;
+  const start = measure === 'inside' ? t * (bend > 90 ? 1 : Math.tan((bend * Math.PI) / 360)) : 0;
+  const rear = [...movePoint(placed, [0, start]), t];
+  const front = [...movePoint(placed, [0, start + depth]), t];
   expect(minus(front, rear)[1]).toBeCloseTo(depth, 6);
   expect(over(rear)).toBeCloseTo(figure('rise at the rear'), 6);
   expect(over(front)).toBeCloseTo(figure('rise at the front'), 6);

@@ -1,0 +1,20 @@
+import { distance, type Vec2 } from '../geometry/vec2.ts';
+import type { Panel } from '../model/part.ts';
+import type { LengthWish } from '../model/wish.ts';
+import { wish } from './wishes.ts';
+
+/** Where a hole was asked for, under the name that it has as a cut-out. */
+export interface AskedPlace {
+  readonly from: string;
+  readonly at: Vec2;
+}
+
+/** How far holes are from the next one that was asked for, of those that came to lie on one panel. */
+export const spacingWishes = (input: string, places: readonly AskedPlace[], panels: readonly Panel[]): LengthWish[] =>
+  panels.flatMap(({ id, cutouts }) => {
+    const own = places.filter(({ from }) => cutouts.some((c) => c.from === from));
+    return own.slice(1).map(({ from, at }, i) => {
+      const before = own[i] as AskedPlace;
+      return wish(`${input}, ${before.from} to ${from}`, distance(before.at, at), { kind: 'hole', panel: id, from: before.from }, { kind: 'hole', panel: id, from });
+    });
+  });
