@@ -5,8 +5,9 @@ import { type Finding, stop } from '../model/finding.ts';
 import { cheekStretch, leastCheekMm } from './heel-rest-cheeks.ts';
 import { footDeg, type Section, sectionOf } from './heel-rest-section.ts';
 import {
-  cheekSides, flangeOf, hasRiser, type HeelRest, hemRadiusMm, highEnd, lipAt, lowEnd, notchMm, type Place, setback90Mm, setbackOf, stopEnd, wedgeDeg,
+  cheekSides, flangeOf, hasRiser, type HeelRest, hemDepthMm, hemRadiusMm, highEnd, lipAt, lowEnd, notchMm, type Place, setback90Mm, setbackOf, stopEnd, wedgeDeg,
 } from './heel-rest-sizes.ts';
+import { impossibleTeardrop } from './teardrop.ts';
 
 const PLACES = ['front', 'rear'] as const;
 
@@ -108,6 +109,8 @@ function stopHeight(v: HeelRest, section: Section): Finding[] {
   const least = setbackOf(v, 180, hemRadiusMm(v)) + v.thicknessMm;
   // Folded away from the heel, it hangs down outside the stop's own bend.
   const most = v.lipHeight - v.insideRadiusMm;
+  const teardrop = v.hemShape === 'teardrop' ? impossibleTeardrop({ radiusMm: hemRadiusMm(v), thicknessMm: v.thicknessMm, depthMm: hemDepthMm(v) }, 'hem', v.hem) : [];
+  if (teardrop.length > 0) return teardrop;
   return v.hem < least || v.hem > most
     ? [stop('hem-does-not-fit', `hem ${figure(v.hem)} is all bend or reaches down to the bend of the stop: give ${atLeast(least)} to ${atMost(most)}, or 0 for none.`)]
     : [];

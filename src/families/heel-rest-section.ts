@@ -1,7 +1,7 @@
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
 import type { Direction } from '../model/part.ts';
 import {
-  flangeOf, hasRiser, type HeelRest, hemRadiusMm, highEnd, lipAt, lowEnd, type Place, setbackOf, wedgeDeg,
+  flangeOf, hasRiser, type HeelRest, hemDepthMm, hemRadiusMm, highEnd, lipAt, lowEnd, type Place, setbackOf, wedgeDeg,
 } from './heel-rest-sizes.ts';
 
 /**
@@ -15,6 +15,8 @@ export interface Leg {
   readonly angleDeg: number;
   readonly direction: Direction;
   readonly radiusMm: number;
+  /** Of a teardrop hem: its depth outside. */
+  readonly teardropMm?: number;
   /** Between its tangent lines. */
   readonly flatMm: number;
 }
@@ -107,7 +109,7 @@ function legsOf(v: HeelRest, place: Place, slopeDeg: number): readonly OpenLeg[]
   if (lip === 'single') {
     const up = bend(90, 'up');
     const top = v.hem > 0 ? rightOver.radiusMm + v.thicknessMm : 0;
-    const hem: OpenLeg = { id: 'hem', ...rightOver, flatMm: v.hem - setbackOf(v, 180, rightOver.radiusMm) };
+    const hem: OpenLeg = { id: 'hem', ...rightOver, ...(v.hemShape === 'teardrop' && { teardropMm: hemDepthMm(v) }), flatMm: v.hem - setbackOf(v, 180, rightOver.radiusMm) };
     return [{ id: 'stop', ...up, flatMm: v.lipHeight - insideSetback(up) - top }, ...(v.hem > 0 ? [hem] : [])];
   }
   if (!hasRiser(v, place)) return flange(bend(Math.abs(slopeDeg), 'up'));

@@ -19,6 +19,7 @@ export interface HeelRest extends CommonValues {
   readonly lipFold: 'auto' | 'single' | 'double';
   readonly hem: number;
   readonly hemRadius: number | undefined;
+  readonly hemShape: 'flat' | 'teardrop';
   readonly flangeFront: number;
   readonly flangeRear: number;
   readonly cheeks: 'none' | Side | 'both';
@@ -66,6 +67,9 @@ export const cheekSides = (v: HeelRest): readonly Side[] =>
 /** A fold right over needs a larger radius than a square one. */
 export const hemRadiusMm = (v: HeelRest): number =>
   v.hemRadius ?? Math.max(leastRadiusMm(v.material, v.thicknessMm, 180), v.insideRadiusMm);
+
+/** From the edge of the hem to the outermost point of its bend, whatever the measure. */
+export const hemDepthMm = (v: HeelRest): number => v.hem + (v.measure === 'inside' ? v.thicknessMm : 0);
 
 export const setbackOf = (v: HeelRest, angleDeg: number, radiusMm: number): number =>
   setbackMm(angleDeg, radiusMm, v.thicknessMm, v.measure);

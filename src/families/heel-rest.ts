@@ -84,6 +84,7 @@ function strip(v: HeelRest, { place, legs }: End, names: readonly string[]): Str
     angleDeg: leg.angleDeg,
     direction: leg.direction,
     insideRadiusMm: leg.radiusMm,
+    ...(leg.teardropMm !== undefined && { teardropMm: leg.teardropMm }),
   }));
   return { panels, folds, findings: shapes.flatMap((s) => s.findings) };
 }

@@ -4,6 +4,8 @@ import type { CommonValues } from '../input/common.ts';
 import type { HoleSpec } from '../input/holes.ts';
 
 export type Lip = 'none' | 'in' | 'out' | 'hem-in' | 'hem-out';
+/** Parallel to its side, or with its edge down on it. */
+export type HemShape = 'flat' | 'teardrop';
 export type Side = 'front' | 'right' | 'back' | 'left';
 
 /** Counter-clockwise, as the edges of the base run. */
@@ -22,6 +24,7 @@ export interface Tray extends CommonValues {
   readonly lipRight: Lip;
   readonly lipDepth: number;
   readonly hemRadius: number | undefined;
+  readonly hemShape: HemShape;
   readonly cableSide: Side | 'none';
   readonly cableWidth: number;
   readonly cableDepth: number;
@@ -54,6 +57,9 @@ export const setback90Mm = (v: Tray): number => setbackMm(90, v.insideRadiusMm, 
 /** A fold right over needs a larger radius than a square one. */
 export const hemRadiusMm = (v: Tray): number =>
   v.hemRadius ?? Math.max(leastRadiusMm(v.material, v.thicknessMm, 180), v.insideRadiusMm);
+
+/** From the edge of a hem to the outermost point of its bend, whatever the measure. */
+export const hemDepthMm = (v: Tray): number => v.lipDepth + (v.measure === 'inside' ? v.thicknessMm : 0);
 
 /** What the bend of a lip takes off its side and off the lip itself. */
 export const lipSetbackMm = (v: Tray, lip: Lip): number => {

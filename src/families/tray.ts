@@ -9,7 +9,7 @@ import { roundFreeCorners } from './free-corners.ts';
 import { impossibleTray } from './tray-limits.ts';
 import { wallShape, type WallShape } from './tray-outline.ts';
 import {
-  hemRadiusMm, insetMm, isHem, isInward, lipOf, reachMm, runsOn, type Side, SIDES, spanMm, tabStretch, type Tray, wallMm,
+  hemDepthMm, hemRadiusMm, insetMm, isHem, isInward, lipOf, reachMm, runsOn, type Side, SIDES, spanMm, tabStretch, type Tray, wallMm,
 } from './tray-sizes.ts';
 
 /** Panels and the folds they hang on, with what they have to say. */
@@ -115,6 +115,7 @@ function lip(v: Tray, side: Side): Pieces {
         angleDeg: isHem(kind) ? 180 : 90,
         direction: isInward(kind) ? 'up' : 'down',
         insideRadiusMm: isHem(kind) ? hemRadiusMm(v) : v.insideRadiusMm,
+        ...(isHem(kind) && v.hemShape === 'teardrop' && { teardropMm: hemDepthMm(v) }),
       },
     ],
     findings: [],
