@@ -28,6 +28,7 @@ import { rulesUsed } from './model/rules-used.ts';
 import { bendTable, type CutterImport, cutterFor, importFor, kerfOf, type Shop } from './model/shop.ts';
 import type { PartPlan } from './plan/part-plan.ts';
 import { type FoldAt, planFindings, planOnShop } from './plan/shop-plan.ts';
+import { radiusFindings } from './plan/tool-radius.ts';
 import type { Asked } from './proof/asked.ts';
 import { askedOf } from './proof/asked-part.ts';
 import { proveDxf } from './proof/proof.ts';
@@ -206,7 +207,7 @@ const kerfMm = ({ values: { material, thicknessMm }, options: { kerf = 0, shop =
 const partFindings = ({ values, options }: Context, part: Part, flat: FlatPattern, plan: PartPlan | undefined): Finding[] => [
   ...(hasStop(flat.findings) ? [] : [...contactFindings(part, flat), ...coveredHoles(part, flat), ...seamFindings(part, flat, TORCH)]),
   ...runChecks({ flat, material: values.material, shop: options.shop ?? DEFAULT_SHOP, isMirrored: values.hand !== 'left' }),
-  ...(options.foldAt === 'service' ? serviceFindings(flat) : planFindings(plan?.plan, options.foldAt ?? 'auto')),
+  ...(options.foldAt === 'service' ? serviceFindings(flat) : [...planFindings(plan?.plan, options.foldAt ?? 'auto'), ...(plan?.plan.feasible === true ? radiusFindings({ part, bends: flat.bends, rule: values.rule }, plan.machine) : [])]),
 ];
 
 /** What tells one blank from another of the same set of inputs, after its name: `-wrap-L`. */
