@@ -37,6 +37,8 @@ describe('the contract of make', () => {
       '.bends[].id',
       '.bends[].insideRadiusMm',
       '.bends[].kFactor',
+      '.bends[].measure',
+      '.bends[].rule',
       '.bends[].setbackMm',
       '.blank',
       '.blank.areaMm2',

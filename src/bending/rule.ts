@@ -12,13 +12,13 @@ const NAMED = ['din6935', 'faa', 'mh1', 'mh2', 'mh3'] as const;
 
 /** How each rule is typed, what it is, and what bends it is for, for help texts. */
 export const RULES: readonly { readonly text: string; readonly about: string; readonly range: string }[] = [
-  { text: 'din6935', about: 'DIN 6935, from the ratio of inside radius and thickness', range: `r/t from ${DIN6935_LEAST_RATIO} (its table of k, from memory), none under ${figure(DIN6935_ZERO_RATIO)}; no closed hems; v = 0 under 15 degrees` },
-  { text: 'faa', about: 'the per-degree formula of the FAA airframe handbook (FAA-H-8083-31)', range: '1 to 180 degrees about a radius; no closed hems' },
-  { text: 'mh1', about: "Machinery's Handbook: soft brass, soft copper", range: '90 degrees, others in proportion, about a radius; no closed hems' },
-  { text: 'mh2', about: "Machinery's Handbook: half-hard copper and brass, soft steel, aluminium", range: 'as mh1' },
-  { text: 'mh3', about: "Machinery's Handbook: bronze, hard copper, cold-rolled steel, spring steel", range: 'as mh1' },
-  { text: 'k:0.42', about: 'a K factor of your own, 0 to 1', range: 'taken at its word' },
-  { text: 'measured', about: "the shop's own measured bends", range: 'thicknesses within a quarter and angles within 30 degrees of those measured' },
+  { text: 'din6935', about: 'DIN 6935, from the ratio of inside radius and thickness', range: `r/t from ${DIN6935_LEAST_RATIO} (carried on below that, no figures under ${figure(DIN6935_ZERO_RATIO)}), no closed hems` },
+  { text: 'faa', about: 'the per-degree formula of the FAA airframe handbook (FAA-H-8083-31)', range: 'bends about a radius, no closed hems' },
+  { text: 'mh1', about: "Machinery's Handbook: soft brass, soft copper", range: 'bends about a radius, no closed hems' },
+  { text: 'mh2', about: "Machinery's Handbook: half-hard copper and brass, soft steel, aluminium", range: 'bends about a radius, no closed hems' },
+  { text: 'mh3', about: "Machinery's Handbook: bronze, hard copper, cold-rolled steel, spring steel", range: 'bends about a radius, no closed hems' },
+  { text: 'k:0.42', about: 'a K factor of your own, 0 to 1', range: 'any bend' },
+  { text: 'measured', about: "the shop's own measured bends", range: 'thicknesses within a quarter, angles within 30 degrees of those measured' },
 ];
 
 const ALLOWED = `allowed are ${RULES.map((r) => r.text).join(', ')}`;

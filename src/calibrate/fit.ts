@@ -49,6 +49,8 @@ export interface BendFit {
   /** The least and the greatest bend angle among them. */
   readonly anglesDeg: readonly [number, number];
   readonly deductions: readonly DeductionAt[];
+  /** What a bend of 90 degrees takes off the sum of its legs, mm, by K and radius together; hems have none. */
+  readonly squareMm?: Estimate;
   /** How many times what the stated errors of reading explain the strips scatter; `null` where nothing is left to compare. */
   readonly misfit: number | null;
   /** Whether that is more than happens once in a hundred times. */
@@ -140,11 +142,21 @@ const whole = ({ strips, readings, parted, fit, freedom, isMisfit, kFactor, insi
     used: kept.length,
     anglesDeg: [Math.min(...angles), Math.max(...angles)],
     deductions: deductionsOf(kept),
+    squareMm: squareOf(fit, kept, freedom),
     misfit: freedom === 0 ? null : fit.misfit,
     isMisfit,
     spreadMm: isMisfit ? usual * Math.sqrt(fit.misfit ** 2 - 1) : 0,
     toHalve: 3 * kept.length,
   };
+};
+
+/** BD = 2 (r + t) - pi / 2 (r + K t), linear in both: its doubt is what the covariance leaves of theirs. */
+const squareOf = (fit: LeastSquares, strips: readonly MeasuredStrip[], freedom: number): Estimate => {
+  const t = strips.reduce((sum, s) => sum + s.thicknessMm, 0) / strips.length;
+  const [byRadius, byK] = [2 - Math.PI / 2, (-Math.PI / 2) * t];
+  const [[a = 0, b = 0] = [], [, c = 0] = []] = fit.covariance;
+  const [r = 0, k = 0] = fit.x;
+  return estimateOf(2 * t + byRadius * r + byK * k, Math.sqrt(Math.max(0, byRadius ** 2 * a + 2 * byRadius * byK * b + byK ** 2 * c)), fit.misfit, freedom);
 };
 
 const stopOutliers = (springback: SpringbackFit | undefined): Outlier[] =>
@@ -164,8 +176,10 @@ const deductionsOf = (strips: readonly MeasuredStrip[]): DeductionAt[] => {
   return groups.map((group) => ({ angleDeg: mean(group, (s) => s.angleDeg), deductionMm: mean(group, deductionOf), strips: group.length }));
 };
 
-const estimate = ({ x, covariance, misfit }: LeastSquares, i: number, freedom: number): Estimate => {
-  const stated = Math.sqrt((covariance[i] as number[])[i] as number);
+const estimate = ({ x, covariance, misfit }: LeastSquares, i: number, freedom: number): Estimate =>
+  estimateOf(x[i] as number, Math.sqrt((covariance[i] as number[])[i] as number), misfit, freedom);
+
+const estimateOf = (value: number, stated: number, misfit: number, freedom: number): Estimate => {
   const standardError = freedom >= ENOUGH ? stated * misfit : stated;
-  return { value: x[i] as number, standardError, within95: standardError * (freedom >= ENOUGH ? student95(freedom) : NORMAL95) };
+  return { value, standardError, within95: standardError * (freedom >= ENOUGH ? student95(freedom) : NORMAL95) };
 };

@@ -15,6 +15,7 @@ export const fitRemarks = (fit: BendFit, strips: readonly MeasuredStrip[]): Find
   ...(fit.isMisfit && fit.misfit !== null ? [scatterRemark(fit.misfit)] : []),
   ...(fit.misfit === null ? [note('strips-unchecked', 'Nothing is left to compare these figures with: a wrong reading would not show. Fold one strip more.')] : []),
   ...(isHem(strips) ? hemKRemark(fit) : kRemark(fit)),
+  ...squareRemark(fit),
   ...(fit.insideRadiusMm.value < 0 ? [warn('radius-below-nothing', `The inside radius comes out at ${figure(fit.insideRadiusMm.value)} mm, which no bend has; it is kept as 0. Read the radius of some strips with a gauge.`)] : []),
 ];
 
@@ -42,6 +43,12 @@ const legRemarks = (strips: readonly MeasuredStrip[]): Finding[] =>
   legsApart(strips).map(({ strip, legsMm: [a, b], usualMm }) =>
     note('legs-apart', `Strip ${strip}: its legs of ${figure(a)} and ${figure(b)} are ${figure(Math.abs(a - b))} mm apart${strips.length < 3 ? '' : `, those of the others ${figure(Math.abs(usualMm))}`}: one of them was misread, or the fold did not land on its mark.`),
   );
+
+/** What a bracket is folded to by eye and still fits, mm (common practice). */
+const ROUGH_MM = 0.5;
+
+const squareRemark = ({ squareMm }: BendFit): Finding[] =>
+  squareMm === undefined || squareMm.within95 <= ROUGH_MM ? [] : [warn('square-unsure', `What a bend of 90 degrees takes is known to +-${figure(squareMm.within95)} mm only: fold strips to 90 degrees, or read radii with a gauge.`)];
 
 const scatterRemark = (misfit: number, { lengthMm, angleDeg }: Readings = USUAL_READINGS): Finding =>
   warn('strips-scatter', `The strips scatter ${figure(misfit, 1)} times as much as lengths read to ${lengthMm} mm and angles to ${angleDeg} degrees explain: they were read more coarsely, or bends differ from one to the next. The doubts given here allow for it.`);

@@ -1,5 +1,6 @@
 import { allowanceMm } from '../bending/bend.ts';
-import { WIDEST_HEM } from '../bending/hem.ts';
+import { HEM_K, hemFormOf, WIDEST_HEM } from '../bending/hem.ts';
+import { meaningOf } from '../bending/meaning.ts';
 import { din6935K } from '../bending/rules/din6935.ts';
 import { MACHINERYS_SHARE } from '../bending/rules/machinerys.ts';
 import { measuredK, measuredRadiusMm, measuredRow } from '../bending/rules/measured.ts';
@@ -153,9 +154,14 @@ const spreadOfRules = ({ material, thicknessMm: t }: Making, { insideRadiusMm: r
   const rad = (angleDeg * Math.PI) / 180;
   const bend = { thicknessMm: t, insideRadiusMm: r, angleDeg };
   const handbook = (MACHINERYS_SHARE[handbookGroup(material)] * 2) / Math.PI;
+  if (hemFormOf(bend) === 'closed') return HEM_DOUBT;
   const faa = (allowanceMm({ id: 'faa' }, bend) / rad - r) / t;
-  return Math.max(...[din6935K(r, t) / 2, faa, handbook].map((k) => Math.abs(k - kFactor)));
+  const din = meaningOf({ id: 'din6935' }, bend) === 'whole' ? [din6935K(r, t) / 2] : [];
+  return Math.max(...[...din, faa, handbook].map((k) => Math.abs(k - kFactor)));
 };
+
+/** From a closed hem that takes 0.43 t off, K 0.5, to one that takes nothing off (US Navy, Steelworker manual): 2 / pi - 1 / 2. */
+const HEM_DOUBT = 2 / Math.PI - HEM_K;
 
 /** Flatter bends have K factors that mean little. */
 const LEAST_BEND_DEG = 15;

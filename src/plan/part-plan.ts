@@ -1,5 +1,5 @@
 import { HEM_DEG } from '../bending/hem.ts';
-import { measuredSpringback } from '../bending/rules/measured.ts';
+import { measuredRow, measuredSpringback } from '../bending/rules/measured.ts';
 import { springbackOf, stopAtDeg } from '../bending/springback.ts';
 import { usualOpeningMm } from '../bending/v-die.ts';
 import { figure } from '../figures.ts';
@@ -189,11 +189,12 @@ function stepsOf(fold: PartToFold, machine: Machine, { lattice, moves }: PlanAns
 const clampedAt = (bend: FlatBend, side: StepResult['clampedSide']): string => (side === 'parent' ? bend.parent : bend.child);
 
 /** A fold made in part is no longer flat, and not yet an outside that can be measured from. */
-const markOf = ({ flat }: PartToFold, machine: Machine, { net }: Lattice, { bend, side, made }: { readonly bend: FlatBend; readonly side: StepResult['clampedSide']; readonly made: number }): Pick<BendMark, 'distanceMm' | 'from'> => {
+const markOf = (fold: PartToFold, machine: Machine, { net }: Lattice, { bend, side, made }: { readonly bend: FlatBend; readonly side: StepResult['clampedSide']; readonly made: number }): Pick<BendMark, 'distanceMm' | 'from'> => {
+  const { flat } = fold;
   const ids = (isIn: (fold: number) => boolean): Set<string> => new Set(net.folds.filter((_, f) => isIn(f)).map((f) => f.id));
   const done = ids((f) => (made & (1 << f)) !== 0);
   const inPart = ids((f) => (made & (1 << f)) === 0 && (made & foldBits(net, f)) !== 0);
-  return bendMark({ ...flat, bends: flat.bends.filter((b) => !inPart.has(b.id)) }, bend, clampedAt(bend, side), done, toolOf(machine, bend));
+  return bendMark({ ...flat, bends: flat.bends.filter((b) => !inPart.has(b.id)) }, bend, clampedAt(bend, side), done, toolOf(fold, machine, bend));
 };
 
 const inTwoNotes = (bend: FlatBend, { inTwo }: StepResult, first: StepResult | undefined, isMarkedAnew: boolean): string[] => {
@@ -202,8 +203,12 @@ const inTwoNotes = (bend: FlatBend, { inTwo }: StepResult, first: StepResult | u
   return [`finishes fold ${bend.id}, which stands at ${figure(first.inTwo.keepsDeg, 1)} deg since step ${inTwo.otherStep}`, ...(isMarkedAnew ? [`mark it before step ${inTwo.otherStep}`] : [])];
 };
 
-/** The sight line of the nose, or the middle of the V. */
-const toolOf = (machine: Machine, bend: FlatBend): MarkTool => (machine.kind === 'folder' ? { kind: 'nose', radiusMm: noseRadiusMm(machine, bend.insideRadiusMm) } : { kind: 'v' });
+/** The sight line of the nose, which is that of the strips where the part goes by them, or the middle of the V. */
+const toolOf = ({ bends, flat }: PartToFold, machine: Machine, bend: FlatBend): MarkTool => {
+  if (machine.kind === 'press brake') return { kind: 'v' };
+  const own = bend.rule === 'measured' ? measuredRow(bends, { ...bend, thicknessMm: flat.thicknessMm })?.noseRadiusMm : undefined;
+  return { kind: 'nose', radiusMm: own ?? noseRadiusMm(machine, bend.insideRadiusMm) };
+};
 
 /** Hems are swung as far as the machine goes, and pressed flat; nothing springs back from there. */
 const swingTo = ({ material, bends, flat: { thicknessMm } }: PartToFold, machine: Machine, bend: FlatBend): number => {

@@ -106,6 +106,12 @@ describe('how well it will fit', () => {
     expect((await doubt({ spread: 0.2 })).spread).toBeCloseTo(1.96 * 0.2 * Math.SQRT1_2, 3);
   });
 
+  test('a closed hem is doubted by how far apart those are who say anything of it', async () => {
+    // From 0.43 t off, K 0.5, to nothing off (US Navy, Steelworker manual), K 2 / pi: 0.137. By DIN 6935 it would be K 0.
+    const { fit } = await fitted('tray', { length: 200, depth: 140, height: 45, lipBack: 'hem-out', hemRadius: 0, material: 's235', thickness: 1, radius: 6 });
+    expect(fit.basis.join(' ')).toContain('K factor: +-0.14');
+  });
+
   test('a roll is none of the bends that were measured', async () => {
     const { fit } = await fitted('strap', { over: 'round', across: 300, height: 320, boltCentres: 370, width: 40, material: 'dc01', thickness: 1.5, rule: 'measured' }, {}, { shop: shopOf({ ...measured(), angles: { from: 45, to: 170 } }) });
     for (const m of fit.measures) expect(Math.abs(m.expected - m.asked), m.name).toBeLessThan(0.01);

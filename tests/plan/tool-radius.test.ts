@@ -67,6 +67,14 @@ describe('the radius that a tool gives', () => {
   });
 });
 
+/** From the free edge of the leg: 40 - 4.5 + pi / 2 (3 + 0.42 x 1.5) = 41.202 to the tangent line that is clamped, less the nose. */
+test.each([[undefined, 3], [1.5, 1.5]])('the mark of a part by the own bends goes by the nose of their strips: %s', async (noseRadius, less) => {
+  const own: ShopBend = { material: 'dc01', machine: 'folder', tool: 'nose', noseRadius, thickness: 1.5, radius: 3, k: 0.42, kError: 0.02, radiusError: 0.2, strips: 8, angles: { from: 45, to: 120 } };
+  const made = makeParts(await loadFamily('bracket-angle'), { legA: 80, legB: 40, width: 100, material: 'dc01', thickness: 1.5, rule: 'measured' }, { cutOnly: false, dxfVersion: 'r2000', shop: { ...DEFAULT_SHOP, machines: [BOX_PAN], bends: [own] } });
+  if (!made.ok) throw new Error(JSON.stringify(made.problems));
+  expect(made.parts[0]?.result.foldPlan?.steps[0]).toMatchObject({ from: 'the free edge of leg B', sightLineMm: expect.closeTo(41.202 - less, 3) as number });
+});
+
 test('a bow is no fold: it is bent by hand round a former, after all folds', async () => {
   const made = makeParts(await loadFamily('strap'), { over: 'round', across: 300, height: 320, boltCentres: 370, width: 40, material: 'dc01', thickness: 1.5 }, { cutOnly: false, dxfVersion: 'r2000', shop: { ...DEFAULT_SHOP, machines: [BOX_PAN] } });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));

@@ -18,7 +18,7 @@ export const BEND_FLAGS = {
   thickness: { type: 'string', describe: 'Thickness of the sheet, such as 3 or 1/8in' },
   radius: { type: 'string', describe: 'Inside radius; the thickness when left out' },
   angle: { type: 'string', describe: 'How far the metal is turned, 0 to 180 degrees; 90 when left out' },
-  rule: { type: 'string', describe: `Bend rule: ${RULES.map((r) => r.text).join(', ')}; din6935 when left out` },
+  rule: { type: 'string', describe: `Bend rule, din6935 when left out. ${RULES.map(({ text, about, range }) => `${text}: ${about}; for ${range}`).join('. ')}` },
   teardrop: { type: 'string', describe: 'Depth of a teardrop hem, from its edge to the outermost point of its loop; the radius is that of the loop' },
   measure: { type: 'string', describe: 'outside or inside dimensions; outside when left out' },
 } as const satisfies FlagSpecs;

@@ -71,6 +71,7 @@ const lotText = (lot: Calibrated): string => {
       ? `  K ${shown(fit.kFactor, 3)}, inside radius ${shown(fit.insideRadiusMm, 2)} mm, from bends of ${fit.anglesDeg.map((a) => figure(a, 1)).join(' to ')} degrees; one goes with the other`
       : `  K ${shown(fit.kFactor, 3)} with inside radius ${figure(fit.insideRadiusMm.value)} mm`,
     `  deduction measured: ${fit.deductions.map((d) => `${figure(d.deductionMm)} mm at ${figure(d.angleDeg, 1)} degrees (${d.strips} ${d.strips === 1 ? 'strip' : 'strips'})`).join(', ')}`,
+    ...(fit.squareMm === undefined ? [] : [`  a bend of 90 degrees takes ${shown(fit.squareMm, 2)} mm off the sum of its legs`]),
     ...(stopAt === undefined ? [] : [`  stop at ${figure(stopAt, 1)} for 90 degrees`]),
     ...told,
     `  About ${fit.toHalve} more strips would halve the doubt.`,
