@@ -96,9 +96,9 @@ export function fitBends(strips: readonly MeasuredStrip[], errors: Readings = US
   if (parted === undefined || fit === undefined) return noFit(parted, readings);
   const freedom = parted.kept.length - UNKNOWNS;
   const isMisfit = freedom > 0 && freedom * fit.misfit ** 2 > chiSquare99(freedom);
-  // With so few to compare, one wrong reading hides as well behind one strip as behind another.
   const [kFactor, insideRadiusMm] = [estimate(fit, 1, freedom), estimate(fit, 0, freedom)];
   const isOpen = kFactor.standardError > LARGEST_K_ERROR;
+  // With so few to compare, one wrong reading hides as well behind one strip as behind another.
   if (isMisfit && (isOpen || freedom < ENOUGH)) return { why: 'contradiction', strips: strips.map((s) => s.number) };
   if (isOpen) return noFit(parted, readings);
   if (kFactor.value <= 0 || kFactor.value >= 1) return { why: 'impossible', strips: [], kFactor: kFactor.value };

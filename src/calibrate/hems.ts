@@ -1,14 +1,11 @@
 import { hemKOf } from '../bending/hem.ts';
 import { figure } from '../figures.ts';
 import { type Finding, stop, warn } from '../model/finding.ts';
+import { middleOf, ONE_IN_THOUSAND, scatterOf } from '../statistics/middle.ts';
 import { NORMAL95, student95 } from '../statistics/student.ts';
 import type { BendFit, NoFit, Outlier } from './fit.ts';
 import { deductionOf } from './readings.ts';
 import { type MeasuredStrip, type Readings, USUAL_READINGS } from './strip.ts';
-
-/** Half of the readings lie within 0.6745 standard deviations; further off than one in a thousand is wrong. */
-const HALF_LIES_WITHIN = 0.6745;
-const OUTLIER = 3.29;
 
 /**
  * K of hems of one form, from their strips: a hem's radius is half its gap and known, so that each strip gives a K of
@@ -22,8 +19,8 @@ export function fitHems(strips: readonly MeasuredStrip[], errors: Readings = USU
   const stated = Math.sqrt(3) * errors.lengthMm * perMm;
   const middle = middleOf(all.map((s) => s.k));
   // Two say nothing of their scatter, and neither is the middle one.
-  const scatter = all.length === 2 ? Math.SQRT2 * stated : Math.max(stated, middleOf(all.map((s) => Math.abs(s.k - middle))) / HALF_LIES_WITHIN);
-  const kept = all.filter(({ k }) => Math.abs(k - middle) <= OUTLIER * scatter);
+  const scatter = all.length === 2 ? Math.SQRT2 * stated : Math.max(stated, scatterOf(all.map((s) => Math.abs(s.k - middle))));
+  const kept = all.filter(({ k }) => Math.abs(k - middle) <= ONE_IN_THOUSAND * scatter);
   if (kept.length < Math.max(1, Math.ceil((all.length + 1) / 2))) return { why: 'contradiction', strips: strips.map((s) => s.number) };
   const mean = (of: (s: (typeof all)[number]) => number): number => kept.reduce((sum, s) => sum + of(s), 0) / kept.length;
   const [value, lost, radius] = [mean((s) => s.k), mean((s) => s.lost), mean((s) => s.strip.insideRadiusMm ?? 0)];
@@ -49,8 +46,6 @@ export function fitHems(strips: readonly MeasuredStrip[], errors: Readings = USU
 }
 
 const bendOf = ({ thicknessMm, insideRadiusMm = 0, hem, legBMm }: MeasuredStrip) => ({ thicknessMm, insideRadiusMm, angleDeg: 180, ...(hem === 'teardrop' && { teardropMm: legBMm }) });
-
-const middleOf = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] as number;
 
 /** From the deduction of 0.43 t of common practice, K 0.5, to none at all (US Navy, Steelworker manual), K 0.64; and as much less. */
 const LIKELY_HEM_K = [0.3, 0.7] as const;

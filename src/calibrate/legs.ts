@@ -1,3 +1,4 @@
+import { middleOf, ONE_IN_THOUSAND, scatterOf } from '../statistics/middle.ts';
 import type { MeasuredStrip } from './strip.ts';
 
 /** A strip whose legs differ otherwise than those of the others. */
@@ -17,11 +18,6 @@ const LANDS_MM = 0.5;
 /** Legs that differ by more than this share of the strip were meant to. */
 const MEANT = 0.1;
 
-/** Half of the readings lie within 0.6745 standard deviations. */
-const HALF_LIES_WITHIN = 0.6745;
-
-const TOO_FAR = 3.29;
-
 /**
  * Strips are folded at the same mark, so that the difference of their legs is about the same: a leg that was misread
  * shows there, whatever the bend is. Of less than three strips the fold is taken to lie in the middle.
@@ -29,11 +25,9 @@ const TOO_FAR = 3.29;
 export function legsApart(strips: readonly MeasuredStrip[]): LegsApart[] {
   const apart = strips.map(({ legAMm, legBMm }) => legAMm - legBMm);
   const usualMm = strips.length < 3 ? 0 : middleOf(apart);
-  const scatter = Math.max(LANDS_MM, strips.length < 3 ? 0 : middleOf(apart.map((d) => Math.abs(d - usualMm))) / HALF_LIES_WITHIN);
+  const scatter = Math.max(LANDS_MM, strips.length < 3 ? 0 : scatterOf(apart.map((d) => Math.abs(d - usualMm))));
   return strips.flatMap(({ number, legAMm, legBMm, flatMm }, i): LegsApart[] => {
     const off = Math.abs((apart[i] as number) - usualMm);
-    return off <= TOO_FAR * scatter || off > MEANT * flatMm ? [] : [{ strip: number, legsMm: [legAMm, legBMm], usualMm }];
+    return off <= ONE_IN_THOUSAND * scatter || off > MEANT * flatMm ? [] : [{ strip: number, legsMm: [legAMm, legBMm], usualMm }];
   });
 }
-
-const middleOf = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] as number;

@@ -1,3 +1,4 @@
+import { middleOf, ONE_IN_THOUSAND, scatterOf } from '../statistics/middle.ts';
 import { NORMAL95, student95 } from '../statistics/student.ts';
 import type { Estimate } from './fit.ts';
 import type { MeasuredStrip } from './strip.ts';
@@ -12,10 +13,6 @@ export interface SpringbackFit {
 /** Half a degree of reading at a right angle. */
 const READING = 0.5 / 90;
 
-/** Half of the readings lie within 0.6745 standard deviations; further off than one in a thousand is wrong. */
-const HALF_LIES_WITHIN = 0.6745;
-const OUTLIER = 3.29;
-
 /**
  * Bend angle that stayed over the angle at the stop: the mean over the strips that lie within what the middle one and
  * the scatter about it allow. Less than three have nothing to be compared with. `undefined` when no strip has both.
@@ -24,8 +21,8 @@ export function springbackOf(strips: readonly MeasuredStrip[]): SpringbackFit | 
   const all = strips.flatMap(({ number, angleDeg, stopAtDeg }) => (stopAtDeg === undefined ? [] : [{ strip: number, angleDeg, stopAtDeg, factor: angleDeg / stopAtDeg }]));
   if (all.length === 0) return undefined;
   const middle = middleOf(all.map((s) => s.factor));
-  const scatter = Math.max(READING, middleOf(all.map((s) => Math.abs(s.factor - middle))) / HALF_LIES_WITHIN);
-  const kept = all.length < 3 ? all : all.filter(({ factor }) => Math.abs(factor - middle) <= OUTLIER * scatter);
+  const scatter = Math.max(READING, scatterOf(all.map((s) => Math.abs(s.factor - middle))));
+  const kept = all.length < 3 ? all : all.filter(({ factor }) => Math.abs(factor - middle) <= ONE_IN_THOUSAND * scatter);
   const value = kept.reduce((sum, s) => sum + s.factor, 0) / kept.length;
   const freedom = kept.length - 1;
   const spread = Math.sqrt(kept.reduce((sum, s) => sum + (s.factor - value) ** 2, 0) / Math.max(1, freedom));
@@ -36,5 +33,3 @@ export function springbackOf(strips: readonly MeasuredStrip[]): SpringbackFit | 
     outliers: all.filter((s) => !kept.includes(s)).map(({ strip, angleDeg, stopAtDeg }) => ({ strip, offDeg: angleDeg / value - stopAtDeg })),
   };
 }
-
-const middleOf = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] as number;

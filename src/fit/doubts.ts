@@ -123,9 +123,11 @@ const rowOf = (making: Making, bend: AskedBend): MeasuredBend | undefined => {
   return row === undefined || bend.insideRadiusMm > Math.max(WIDEST_HEM * making.thicknessMm, 2 * row.insideRadiusMm) ? undefined : row;
 };
 
-/** What the shop measured of the sharpest of the part's bends that it has measured at all. */
-const recordOf = (making: Making): MeasuredBend | undefined =>
-  making.bends.toSorted((a, b) => a.insideRadiusMm - b.insideRadiusMm).flatMap((b) => rowOf(making, b) ?? [])[0];
+/** What the shop measured of the sharpest of the part's bends that it has measured at all; of its hems if of nothing else. */
+const recordOf = (making: Making): MeasuredBend | undefined => {
+  const rows = making.bends.toSorted((a, b) => a.insideRadiusMm - b.insideRadiusMm).flatMap((b) => rowOf(making, b) ?? []);
+  return rows.find((row) => row.hem === undefined) ?? rows[0];
+};
 
 /** The share of the error of K that goes with that of the radius, for every millimetre of it. */
 const kPerRadiusOf = ({ kError, radiusErrorMm, correlation }: MeasuredBend): number => (radiusErrorMm === 0 ? 0 : (correlation * kError) / radiusErrorMm);

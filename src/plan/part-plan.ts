@@ -64,7 +64,7 @@ export interface Blocked {
   /** The panel in the way; `null` where it is not one. */
   readonly touches: string | null;
   readonly atDeg: number | null;
-  /** Changes that were tried and help, each on its own, with `; or ` between them. */
+  /** Changes that were tried and help, each on its own, with `; or ` between them; of a machine too weak, the ways out. */
   readonly suggestion: string | null;
 }
 

@@ -36,7 +36,7 @@ const bendNotes = ({ flat, material }: PartToFold, machine: Machine, { ids, inTw
   return [
     ...(ids.length > 1 ? ['all at one stroke'] : []),
     ...(first.angleDeg >= HEM_DEG && inTwo?.stroke !== 1 ? ['then press it flat under the clamp or with a mallet'] : []),
-    ...(first.angleDeg >= HEM_DEG ? [] : radiusNote(machine, flat.thicknessMm, first.insideRadiusMm)),
+    ...(first.angleDeg >= HEM_DEG || first.rule === 'measured' ? [] : radiusNote(machine, flat.thicknessMm, first.insideRadiusMm)),
     ...(machine.kind === 'press brake' ? [`about ${figure(forceKn(flat, material, machine.vMm.value, bends), 0)} kN over a V of ${figure(machine.vMm.value)}`] : []),
   ];
 };

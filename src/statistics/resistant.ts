@@ -1,4 +1,5 @@
 import { leastSquares, type LeastSquares, type Observation } from './least-squares.ts';
+import { ONE_IN_THOUSAND, scatterOf } from './middle.ts';
 
 /** A straight fit in two unknowns with what does not go with it. All numbers are places in the list of observations. */
 export interface Sifted {
@@ -10,15 +11,12 @@ export interface Sifted {
   readonly scatter: number;
 }
 
-/** Several standard deviations: what is further off than one reading in a thousand is an outlier. */
-const OUTLIER = 3.29;
-
 /**
  * How far off an outlier lies. A scatter that the observations had to say themselves is less sure: Student's t in place
  * of the normal distribution, by the first terms of its expansion (Abramowitz and Stegun 26.7.5).
  */
 const limitOf = (count: number, scatter: number): number =>
-  scatter === 1 ? OUTLIER : scatter * (OUTLIER + (OUTLIER ** 3 + OUTLIER) / (4 * (count - 2)));
+  scatter === 1 ? ONE_IN_THOUSAND : scatter * (ONE_IN_THOUSAND + (ONE_IN_THOUSAND ** 3 + ONE_IN_THOUSAND) / (4 * (count - 2)));
 
 /** More pairs than this are not tried: by then every good half of the observations has been met many times over. */
 const MOST_PAIRS = 4000;
@@ -49,7 +47,7 @@ export function sift(observations: readonly Observation[], isPossible: (x: reado
   let kept = grown(observations, start, scatter);
   // The middle one of all, kept or not, is not moved by a few that are wild.
   for (let round = 0; round < 8; round += 1) {
-    const found = middleOf(standardised(observations, kept)) / HALF_LIES_WITHIN;
+    const found = scatterOf(standardised(observations, kept));
     const wider = all.length < ENOUGH || found < EVIDENT ? 1 : found;
     if (Math.abs(wider - scatter) < 1e-9) break;
     scatter = wider;
@@ -61,9 +59,6 @@ export function sift(observations: readonly Observation[], isPossible: (x: reado
 
 /** A scatter that the middle one of some ten shows by chance is none: the stated errors are believed up to this. */
 const EVIDENT = 1.5;
-
-/** Half of the readings lie within this many standard deviations. */
-const HALF_LIES_WITHIN = 0.6745;
 
 export const solveOf = (observations: readonly Observation[], kept: readonly number[]): LeastSquares | undefined =>
   leastSquares(kept.map((i) => observations[i] as Observation), 2);
@@ -85,8 +80,6 @@ const spanned = ({ row }: Observation, { covariance }: LeastSquares): number =>
   row.reduce((sum, a, i) => sum + row.reduce((inner, b, j) => inner + a * b * ((covariance[i] as number[])[j] as number), 0), 0);
 
 const residual = ({ row, right }: Observation, x: readonly number[]): number => right - row.reduce((sum, v, i) => sum + v * (x[i] as number), 0);
-
-const middleOf = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] as number;
 
 const squares = (observations: readonly Observation[], x: readonly number[]): number[] => observations.map((o) => (residual(o, x) / o.sigma) ** 2);
 
