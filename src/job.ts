@@ -1,4 +1,5 @@
-import { ruleProblem, ruleRemark, ruleText } from './bending/rule.ts';
+import { ruleText } from './bending/rule.ts';
+import { ruleFindings } from './bending/rule-findings.ts';
 import { runChecks } from './checks/index.ts';
 import { type CautionId, cautionText, materialCautions } from './data/cautions.ts';
 import { DEFAULT_SHOP } from './data/shop-default.ts';
@@ -19,15 +20,17 @@ import type { CommonValues } from './input/common.ts';
 import { type InputProblem, readInputs } from './input/read.ts';
 import type { Built, Template } from './input/template.ts';
 import type { Drawing } from './model/drawing.ts';
-import { type Finding, hasStop, note, stop } from './model/finding.ts';
+import { type Finding, hasStop, note } from './model/finding.ts';
 import type { FlatPattern } from './model/flat.ts';
 import type { Material } from './model/material.ts';
 import { mirrorPart } from './model/mirror.ts';
 import type { TextFile } from './model/output-file.ts';
 import type { Part } from './model/part.ts';
+import { rulesUsed } from './model/rules-used.ts';
 import { bendTable, type CutterImport, cutterFor, importFor, kerfOf, type Shop } from './model/shop.ts';
 import type { PartPlan } from './plan/part-plan.ts';
 import { type FoldAt, planFindings, planOnShop } from './plan/shop-plan.ts';
+import { radiusFindings } from './plan/tool-radius.ts';
 import type { Asked } from './proof/asked.ts';
 import { askedOf } from './proof/asked-part.ts';
 import { proveDxf } from './proof/proof.ts';
@@ -138,19 +141,12 @@ const once = ({ values: { material }, options }: Context): NonNullable<Blank['pl
 
 const blanksOf = ({ part, pieces }: Built): readonly Omit<Blank, 'planOf'>[] => pieces ?? [part === undefined ? { id: null } : { id: null, part }];
 
-/** A rule that has no figures for a bend cannot be worked by; one that has them of a near one says so. */
-function ruleFindings({ rule, thicknessMm }: CommonValues, part: Part | undefined): Finding[] {
-  const bends = (part?.folds ?? []).map(({ insideRadiusMm, angleDeg, rule: own }) => [own ?? rule, { thicknessMm, insideRadiusMm, angleDeg }] as const);
-  const told = (say: typeof ruleProblem): string[] => [...new Set(bends.flatMap(([by, bend]) => say(by, bend) ?? []))];
-  return [...told(ruleProblem).map((text) => stop('no-bend-figures', text)), ...told(ruleRemark).map((text) => note('measured-nearby', text))];
-}
-
 function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
   const { values } = context;
   const suffix = suffixOf(values, hand, blank);
   const top = head(context, hand, blank, values.name + suffix);
   const left = blank.part;
-  const before = [...context.findings, ...ruleFindings(values, left)];
+  const before = [...context.findings, ...ruleFindings(values.rule, left)];
   if (left === undefined || hasStop(before)) return unmade(top, before);
   const part = { ...(hand === 'left' ? left : mirrorPart(left)), name: top.name };
   const flat = flatten(part, values.rule);
@@ -161,19 +157,20 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
   const cut = cutLines({ outline: metal.outline, cutouts: flat.cutouts }, kerfMm(context));
   const findings = [...before, ...flat.findings, ...partFindings(context, part, flat, plan), ...nickFindings(metal), ...('outline' in cut ? [] : cut), ...notes(context)];
   const mark = markOf(top);
+  const bendsBy = `bends by ${rulesUsed(top.rule, flat.bends)}`;
   const drawing = drawBlank(flat, {
     mark,
-    remarks: [`bends by ${top.rule}`],
+    remarks: [bendsBy],
     foldLines: marks !== 'none',
     title: `${top.name}, ${hand} hand`,
-    lines: [`${values.material.name} ${figure(values.thicknessMm, 3)} mm, ${top.quantity} off`, `bends by ${top.rule}`],
+    lines: [`${values.material.name} ${figure(values.thicknessMm, 3)} mm, ${top.quantity} off`, bendsBy],
   }, 'outline' in cut ? cut : flat);
   let written: string | undefined;
   const dxf = (): string => (written ??= dxfOf(drawing, context.options));
   const result: PartResult = {
     ...top,
     blank: blankResult(flat, values),
-    bends: flat.bends.map(bendResult),
+    bends: flat.bends.map((bend) => bendResult(bend, part.measure)),
     folded: { sizeMm: foldedSizeMm(part, flat) },
     foldPlan: plan?.plan ?? null,
     ...proofOf(findings, dxf, context, () => askedOf(part, flat, kerfMm(context), metal.outline)),
@@ -214,7 +211,7 @@ const kerfMm = ({ values: { material, thicknessMm }, options: { kerf = 0, shop =
 const partFindings = ({ values, options }: Context, part: Part, flat: FlatPattern, plan: PartPlan | undefined): Finding[] => [
   ...(hasStop(flat.findings) ? [] : [...contactFindings(part, flat), ...coveredHoles(part, flat), ...seamFindings(part, flat, TORCH)]),
   ...runChecks({ flat, material: values.material, shop: options.shop ?? DEFAULT_SHOP, isMirrored: values.hand !== 'left' }),
-  ...(options.foldAt === 'service' ? serviceFindings(flat) : planFindings(plan?.plan, options.foldAt ?? 'auto')),
+  ...(options.foldAt === 'service' ? serviceFindings(flat) : [...planFindings(plan?.plan, options.foldAt ?? 'auto'), ...(plan?.plan.feasible === true ? radiusFindings({ part, bends: flat.bends, rule: values.rule }, plan.machine) : [])]),
 ];
 
 /** What tells one blank from another of the same set of inputs, after its name: `-wrap-L`. */

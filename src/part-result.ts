@@ -2,6 +2,7 @@ import { perimeter } from './geometry/measure.ts';
 import type { Vec2 } from './geometry/vec2.ts';
 import type { CommonValues } from './input/common.ts';
 import type { FlatBend, FlatCutout, FlatPattern } from './model/flat.ts';
+import type { Measure } from './model/part.ts';
 import type { BendResult, BlankResult } from './result.ts';
 
 /** The blank's figures, out of its flat pattern. */
@@ -18,7 +19,7 @@ export function blankResult(flat: FlatPattern, { thicknessMm, material }: Pick<C
 
 const holePerimeter = (hole: FlatCutout): number => (hole.kind === 'round' ? Math.PI * hole.diameterMm : perimeter(hole.loop));
 
-export const bendResult = (bend: FlatBend): BendResult => ({
+export const bendResult = (bend: FlatBend, measure: Measure): BendResult => ({
   id: bend.id,
   angleDeg: bend.angleDeg,
   direction: bend.direction,
@@ -27,6 +28,8 @@ export const bendResult = (bend: FlatBend): BendResult => ({
   allowanceMm: bend.allowanceMm,
   setbackMm: bend.setbackMm,
   deductionMm: bend.deductionMm,
+  measure,
+  rule: bend.rule,
   centreLine: [withoutNoise(bend.centreLine[0]), withoutNoise(bend.centreLine[1])],
 });
 

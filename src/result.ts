@@ -1,6 +1,6 @@
 import type { FitResult } from './fit/result.ts';
 import type { Severity } from './model/finding.ts';
-import type { Direction } from './model/part.ts';
+import type { Direction, Measure } from './model/part.ts';
 import type { FoldPlan } from './plan/part-plan.ts';
 import type { Asked } from './proof/asked.ts';
 import type { FoundAngle, FoundMeasure } from './proof/proof.ts';
@@ -31,7 +31,7 @@ export interface PartResult {
   /** How many of this blank in this hand. */
   readonly quantity: number;
   readonly material: MaterialResult;
-  /** Canonical text of the bend rule: `din6935`, `k:0.42`. */
+  /** Canonical text of the bend rule that was asked for: `din6935`, `k:0.42`; `bends` say which each went by. */
   readonly rule: string;
   readonly blank: BlankResult | null;
   readonly bends: readonly BendResult[];
@@ -86,6 +86,10 @@ export interface BendResult {
   readonly allowanceMm: number;
   readonly setbackMm: number;
   readonly deductionMm: number;
+  /** The dimensions that setback and deduction are of: of inside ones they are smaller. */
+  readonly measure: Measure;
+  /** The rule that this bend went by, which is not the part's for all: `k:0.5` of a roll, `hem-closed`. */
+  readonly rule: string;
   readonly centreLine: readonly [readonly [number, number], readonly [number, number]];
 }
 

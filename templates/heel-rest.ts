@@ -46,6 +46,7 @@ export default defineTemplate({
     }),
     hem: fields.length({ about: 'Depth of a hem along the top of a single stop, folded away from the heel; 0 for none.', min: 0, max: 100, default: 0 }),
     hemRadius: fields.optionalLength({ about: 'Inside radius of the hem, and of the top of a stop folded double; 0 is closed hard.', min: 0, max: 50, example: 1, otherwise: 'the least the material takes when folded right over, or the radius of the other bends if that is larger' }),
+    hemShape: fields.choice({ about: 'How the hem ends where it has a radius: flat, parallel to the stop with a gap of twice the radius; teardrop, with a loop of that radius and its edge pressed down on the stop.', choices: ['flat', 'teardrop'], default: 'flat' }),
     flangeFront: fields.length({ about: 'Depth of the floor flange at the front, turned outwards, from its free edge to the outside corner of its fold; 0 for none.', min: 0, max: 300, default: 25 }),
     flangeRear: fields.length({ about: 'Depth of the floor flange at the rear, measured like the front one; 0 for none.', min: 0, max: 300, default: 25 }),
     cheeks: fields.choice({ about: 'On which sides cheeks are folded down from the tread to the floor, their corners left open by cornerGap to be welded.', choices: ['none', 'left', 'right', 'both'], default: 'both' }),

@@ -38,6 +38,7 @@ export default defineTemplate({
     lipRight: fields.choice({ about: 'Return along the top of the right side.', choices: LIPS, default: 'none' }),
     lipDepth: fields.length({ about: 'Depth of the lips, from their free edge to the outside corner of their own bend, with measure inside to its inside corner (a lip turned out stands a thickness less beyond its side), or of the hems from the top.', min: 1, max: 500, default: 15 }),
     hemRadius: fields.optionalLength({ about: 'Inside radius of the hems; 0 is a hem closed hard.', min: 0, max: 50, example: 1, otherwise: 'the least the material takes when folded right over, or the radius of the other bends if that is larger' }),
+    hemShape: fields.choice({ about: 'How a hem with a radius ends: flat, parallel to its side with a gap of twice the radius; teardrop, with a loop of that radius and its edge pressed down on its side.', choices: ['flat', 'teardrop'], default: 'flat' }),
     cableSide: fields.choice({ about: 'The side with a U cut into its top edge for cables; it must have no lip.', choices: ['none', 'front', 'back', 'left', 'right'], default: 'none' }),
     cableWidth: fields.length({ about: 'Width of the cable cut-out, whose bottom is a half circle.', min: 2, max: 300, default: 20 }),
     cableDepth: fields.length({ about: 'How far the cable cut-out reaches down from the top edge.', min: 1, max: 900, default: 15 }),

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { allowanceMm, bendFigures } from '../src/bending/bend.ts';
-import { parseRule, ruleProblem, ruleRemark, ruleText } from '../src/bending/rule.ts';
+import { parseRule, ruleProblem, ruleText } from '../src/bending/rule.ts';
+import { bendRemarks } from '../src/bending/rule-findings.ts';
 import { din6935K } from '../src/bending/rules/din6935.ts';
 import { measuredSpringback } from '../src/bending/rules/measured.ts';
 import { setbackMm } from '../src/bending/setback.ts';
@@ -14,6 +15,8 @@ import { angle } from './helpers/parts.ts';
 const DIN: BendRule = { id: 'din6935' };
 const FAA: BendRule = { id: 'faa' };
 const kRule = (k: number): BendRule => ({ id: 'k', k });
+
+const OWN = { machine: 'folder', tool: 'nose', kError: 0.02, radiusErrorMm: 0.1, correlation: 0, spreadMm: 0 } as const;
 
 const anyBend = fc.record({ thicknessMm: fc.integer({ min: 3, max: 80 }).map((n) => n / 10), insideRadiusMm: fc.integer({ min: 0, max: 200 }).map((n) => n / 10), angleDeg: fc.integer({ min: 0, max: 180 }) });
 const anyRule = fc.constantFrom<BendRule>(DIN, FAA, { id: 'mh1' }, { id: 'mh2' }, { id: 'mh3' }, kRule(0.42));
@@ -81,8 +84,8 @@ describe('rules', () => {
 
   it('measured bends are interpolated, and not stretched far beyond what was measured', () => {
     const rows: MeasuredBend[] = [
-      { thicknessMm: 2, insideRadiusMm: 2, kFactor: 0.4, anglesDeg: [45, 90], springback: 0.98 },
-      { thicknessMm: 4, insideRadiusMm: 4, kFactor: 0.44, anglesDeg: [90, 90] },
+      { ...OWN, thicknessMm: 2, insideRadiusMm: 2, kFactor: 0.4, anglesDeg: [45, 90], springback: 0.98 },
+      { ...OWN, thicknessMm: 4, insideRadiusMm: 4, kFactor: 0.44, anglesDeg: [90, 90] },
     ];
     const rule: BendRule = { id: 'measured', rows };
     const bend = (thicknessMm: number, angleDeg = 90) => ({ thicknessMm, insideRadiusMm: 3, angleDeg });
@@ -92,8 +95,9 @@ describe('rules', () => {
     // 30 degrees past what was measured, and no further; each sheet by its own angles.
     expect([ruleProblem(rule, bend(2, 15)), ruleProblem(rule, bend(4, 120))]).toEqual([undefined, undefined]);
     expect([ruleProblem(rule, bend(2, 14.9)), ruleProblem(rule, bend(4, 121))]).toEqual([expect.stringContaining('do not reach 14.9 degrees'), expect.stringContaining('do not reach 121 degrees')]);
-    expect(ruleRemark(rule, bend(2))).toBeUndefined();
-    expect([ruleRemark(rule, bend(3)), ruleRemark(rule, bend(2.2, 30)), ruleRemark(rule, bend(2, 30))]).toEqual([
+    const told = (b: ReturnType<typeof bend>) => bendRemarks(rule, b).map((f) => f.message).join();
+    expect(told(bend(2))).toBe('');
+    expect([told(bend(3)), told(bend(2.2, 30)), told(bend(2, 30))]).toEqual([
       'K lies between those measured on 2 and 4 mm sheet.', 'K is that measured on 2 mm sheet, the nearest there is.', 'K was measured on bends of 45 to 90 degrees.',
     ]);
     expect(measuredSpringback(rows, bend(2.4))).toBeCloseTo(0.98, 12);

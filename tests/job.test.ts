@@ -37,6 +37,8 @@ describe('the contract of make', () => {
       '.bends[].id',
       '.bends[].insideRadiusMm',
       '.bends[].kFactor',
+      '.bends[].measure',
+      '.bends[].rule',
       '.bends[].setbackMm',
       '.blank',
       '.blank.areaMm2',
@@ -185,7 +187,7 @@ describe('findings and notes', () => {
 
   test('a tight radius and a hole at the bend are warnings, and the files are written', async () => {
     const [part] = await make('bracket-angle', { ...SEAT_POST, radius: 1, holesA: '8,40,6' });
-    expect(rulesOf(part, 'warn').sort()).toEqual(['hole-near-bend', 'radius-below-least']);
+    expect(rulesOf(part, 'warn').sort()).toEqual(['hole-near-bend', 'radius-below-least', 'rule-stretched']);
     expect(part?.stopped).toBe(false);
     expect(part?.files()).toHaveLength(2);
   });

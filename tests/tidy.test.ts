@@ -76,7 +76,7 @@ describe('which folder may import which', () => {
     plan: ['bending', 'data', 'figures', 'fold', 'folding', 'geometry', 'input', 'model', 'nearest'],
     input: [...stages, 'nearest', 'survey', 'units'],
     families: [...stages, 'input'],
-    shop: ['data', 'geometry', 'input', 'model', 'nearest', 'units'],
+    shop: ['bending', 'data', 'geometry', 'input', 'model', 'nearest', 'units'],
     flatten: ['bending', 'figures', 'fold', 'geometry', 'model'],
     checks: ['bending', 'figures', 'geometry', 'model'],
     draw: ['data', 'figures', 'geometry', 'model', 'plan', 'units'],

@@ -1,5 +1,7 @@
-import type { BendRule } from '../model/bend-rule.ts';
+import type { BendRule, MeasuredBend } from '../model/bend-rule.ts';
 import type { Measure } from '../model/part.ts';
+import { HEM_K, hemAllowanceMm, hemFormOf, teardropAllowanceMm, teardropOf } from './hem.ts';
+import { goesByHem } from './meaning.ts';
 import { ruleText } from './rule.ts';
 import { din6935AllowanceMm } from './rules/din6935.ts';
 import { faaAllowanceMm } from './rules/faa.ts';
@@ -13,6 +15,8 @@ export interface Bend {
   readonly thicknessMm: number;
   readonly insideRadiusMm: number;
   readonly angleDeg: number;
+  /** Of a teardrop hem: from its edge to the outermost point of its loop. The bend is then one of 180 degrees. */
+  readonly teardropMm?: number | undefined;
 }
 
 /** What a bend takes. */
@@ -25,15 +29,25 @@ export interface BendFigures {
   readonly deductionMm: number;
   /** The K factor that gives this allowance, whatever rule it came from; 0.5 for a bend of no length. */
   readonly kFactor: number;
-  /** The rule's text, as it is typed. */
+  /** The rule's text, as it is typed; of a bend that goes by the allowance of its hem instead, `hem-closed` and the like. */
   readonly rule: string;
 }
 
 /**
- * Length of the bend zone in the flat, mm. A rule without figures for the bend is refused before a part is made (see
- * `ruleProblem`); asked all the same, this throws.
+ * Length of the bend zone in the flat, mm. A hem for which the rule has no meaning goes by the hem allowance instead
+ * (`goesByHem`). A rule without figures for any other bend is refused before a part is made (see `ruleProblem`); the
+ * shop's own bends, asked all the same, throw.
  */
 export const allowanceMm = (rule: BendRule, bend: Bend): number => {
+  if (goesByHem(rule, bend)) return hemAllowanceMm(HEM_K, bend);
+  if (bend.teardropMm === undefined) return arcMm(rule, bend);
+  if (rule.id === 'measured') return hemAllowanceMm(ownK(rule.rows, bend), bend);
+  const { pastDeg, straightMm } = teardropOf(bend.insideRadiusMm, bend.thicknessMm, bend.teardropMm);
+  return teardropAllowanceMm(bend, bend.teardropMm, straightMm, arcMm(rule, { ...bend, angleDeg: 180 + pastDeg }));
+};
+
+/** Of a plain bend, by the rule. */
+const arcMm = (rule: BendRule, bend: Bend): number => {
   switch (rule.id) {
     case 'din6935':
       return din6935AllowanceMm(bend);
@@ -45,12 +59,15 @@ export const allowanceMm = (rule: BendRule, bend: Bend): number => {
       return machinerysAllowanceMm(rule.id, bend);
     case 'k':
       return kFactorAllowanceMm(rule.k, bend);
-    case 'measured': {
-      const k = measuredK(rule.rows, bend);
-      if (k === undefined) throw new Error('the shop has no measured bends near this one');
-      return kFactorAllowanceMm(k, bend);
-    }
+    case 'measured':
+      return kFactorAllowanceMm(ownK(rule.rows, bend), bend);
   }
+};
+
+const ownK = (rows: readonly MeasuredBend[], bend: Bend): number => {
+  const k = measuredK(rows, bend);
+  if (k === undefined) throw new Error('the shop has no measured bends near this one');
+  return k;
 };
 
 /** Allowance, setback, deduction and K of one bend. The allowance does not depend on the measure. */
@@ -62,6 +79,6 @@ export const bendFigures = (rule: BendRule, bend: Bend, measure: Measure): BendF
     setbackMm: setback,
     deductionMm: 2 * setback - allowance,
     kFactor: bend.angleDeg === 0 ? 0.5 : ((allowance * 180) / (Math.PI * bend.angleDeg) - bend.insideRadiusMm) / bend.thicknessMm,
-    rule: ruleText(rule),
+    rule: goesByHem(rule, bend) ? `hem-${hemFormOf(bend)}` : ruleText(rule),
   };
 };

@@ -1,21 +1,24 @@
 import { figure } from '../figures.ts';
 import type { BendRule } from '../model/bend-rule.ts';
 import type { Bend } from './bend.ts';
-import { measuredK, measuredRemark } from './rules/measured.ts';
+import { goesByHem, meaningOf } from './meaning.ts';
+import { DIN6935_LEAST_RATIO, DIN6935_ZERO_RATIO } from './rules/din6935.ts';
+import { machinerysAllowanceMm } from './rules/machinerys.ts';
+import { setbackMm } from './setback.ts';
 
 export type ParsedRule = { readonly ok: true; readonly value: BendRule } | { readonly ok: false; readonly reason: string };
 
 const NAMED = ['din6935', 'faa', 'mh1', 'mh2', 'mh3'] as const;
 
-/** How each rule is typed, and what it is, for help texts. */
-export const RULES: readonly { readonly text: string; readonly about: string }[] = [
-  { text: 'din6935', about: 'DIN 6935, from the ratio of inside radius and thickness' },
-  { text: 'faa', about: 'the per-degree formula of the FAA airframe handbook (FAA-H-8083-31)' },
-  { text: 'mh1', about: "Machinery's Handbook: soft brass, soft copper" },
-  { text: 'mh2', about: "Machinery's Handbook: half-hard copper and brass, soft steel, aluminium" },
-  { text: 'mh3', about: "Machinery's Handbook: bronze, hard copper, cold-rolled steel, spring steel" },
-  { text: 'k:0.42', about: 'a K factor of your own, 0 to 1' },
-  { text: 'measured', about: "the shop's own measured bends" },
+/** How each rule is typed, what it is, and what bends it is for, for help texts. */
+export const RULES: readonly { readonly text: string; readonly about: string; readonly range: string }[] = [
+  { text: 'din6935', about: 'DIN 6935, from the ratio of inside radius and thickness', range: `r/t from ${DIN6935_LEAST_RATIO} (carried on below that, no figures under ${figure(DIN6935_ZERO_RATIO)}), no closed hems` },
+  { text: 'faa', about: 'the per-degree formula of the FAA airframe handbook (FAA-H-8083-31)', range: 'bends about a radius, no closed hems' },
+  { text: 'mh1', about: "Machinery's Handbook: soft brass, soft copper", range: 'bends about a radius, no closed hems' },
+  { text: 'mh2', about: "Machinery's Handbook: half-hard copper and brass, soft steel, aluminium", range: 'bends about a radius, no closed hems' },
+  { text: 'mh3', about: "Machinery's Handbook: bronze, hard copper, cold-rolled steel, spring steel", range: 'bends about a radius, no closed hems' },
+  { text: 'k:0.42', about: 'a K factor of your own, 0 to 1', range: 'any bend' },
+  { text: 'measured', about: "the shop's own measured bends", range: 'thicknesses within a quarter, angles within 30 degrees of those measured' },
 ];
 
 const ALLOWED = `allowed are ${RULES.map((r) => r.text).join(', ')}`;
@@ -36,13 +39,17 @@ export const parseRule = (text: string): ParsedRule => {
 /** The rule as it is typed. */
 export const ruleText = (rule: BendRule): string => (rule.id === 'k' ? `k:${rule.k}` : rule.id);
 
-/** Why a rule has no figures for a bend, as a sentence; `undefined` when it has. */
+/** Why a rule has no figures for a bend, as a sentence with the rule that would do; `undefined` when it has. */
 export const ruleProblem = (rule: BendRule, bend: Bend): string | undefined => {
-  if (rule.id !== 'measured' || measuredK(rule.rows, bend) !== undefined) return undefined;
-  return rule.rows.length === 0
-    ? "The rule 'measured' needs measured bends of this sheet in the shop file, and there are none: measure some strips (blankwright calibrate), use din6935, or k: with the K factor of your own bends, such as k:0.42."
-    : `The measured bends do not reach ${figure(bend.angleDeg)} degrees on ${figure(bend.thicknessMm)} mm sheet: use din6935, or measure a strip of it (blankwright calibrate).`;
+  if (meaningOf(rule, bend) !== 'none' || goesByHem(rule, bend)) return undefined;
+  if (rule.id === 'measured') {
+    return rule.rows.length === 0
+      ? "The rule 'measured' needs measured bends of this sheet in the shop file, and there are none: measure some strips (blankwright calibrate), use din6935, or k: with the K factor of your own bends, such as k:0.42."
+      : `The measured bends do not reach ${figure(bend.angleDeg)} degrees on ${figure(bend.thicknessMm)} mm sheet: use din6935, or measure a strip of it (blankwright calibrate).`;
+  }
+  return `The rule ${ruleText(rule)} has no figures for an inside radius of ${figure(bend.insideRadiusMm)} on ${figure(bend.thicknessMm)} mm sheet: its k falls below 0 under ${figure(DIN6935_ZERO_RATIO)} of the thickness. Use mh2 (or mh1, mh3, faa, k:), by which this bend takes ${figure(handbookDeductionMm(bend), 3)} mm off the sum of its legs, or a radius of ${figure(DIN6935_LEAST_RATIO * bend.thicknessMm)} or more.`;
 };
 
-/** What is to be said of how a rule came to its figures for a bend, as a sentence. */
-export const ruleRemark = (rule: BendRule, bend: Bend): string | undefined => (rule.id === 'measured' ? measuredRemark(rule.rows, bend) : undefined);
+/** Of a plain bend by mh2, outside, mm: what a rule without figures is held against. */
+export const handbookDeductionMm = (bend: Bend): number =>
+  2 * setbackMm(bend.angleDeg, bend.insideRadiusMm, bend.thicknessMm, 'outside') - machinerysAllowanceMm('mh2', bend);

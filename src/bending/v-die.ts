@@ -9,6 +9,12 @@
  */
 export const usualOpeningMm = (thicknessMm: number): number => (thicknessMm <= 2.5 ? 6 : 8) * thicknessMm;
 
+/**
+ * A V narrower than so many thicknesses is none for the sheet: force and radius go out of hand (from memory; published
+ * charts begin at 6 t).
+ */
+export const LEAST_OPENING = 5;
+
 /** Inside radius that mild steel takes over a V: 5 V / 32 (published by a brake maker; charts print 0.16 V). */
 export const airRadiusMm = (openingMm: number): number => (5 * openingMm) / 32;
 

@@ -1,19 +1,30 @@
+import type { HemForm } from '../model/bend-rule.ts';
+import type { Finding } from '../model/finding.ts';
 import type { ShopBend } from '../model/shop.ts';
-import { type BendFit, fitBends } from './fit.ts';
+import { type BendFit, fitBends, isFit } from './fit.ts';
+import { fitHems } from './hems.ts';
+import { fitRemarks, noFitRemark } from './remarks.ts';
 import type { MeasuredStrip } from './strip.ts';
 
-/** Strips of one sheet, folded with one tool, and what they say; without `fit` when they do not say it. */
+/** Strips of one sheet, folded with one tool, or its hems of one form, and what they say; without `fit` when they do not say it. */
 export interface Calibrated {
   readonly material: string;
   readonly thicknessMm: number;
   readonly machine: string;
   readonly tool: string;
+  readonly noseRadiusMm?: number;
+  readonly hem?: HemForm;
   readonly strips: number;
   readonly fit?: BendFit;
+  /** What is to be known of them; a `stop` says why there is no fit. */
+  readonly findings: readonly Finding[];
 }
 
 /** Sheet of the same nominal thickness is measured a little differently from strip to strip, mm. */
 const SAME_SHEET_MM = 0.1;
+
+/** So are the gaps of hems, by which their radius is known. */
+const SAME_GAP_MM = 0.25;
 
 /** Parts the strips by sheet and tool, and fits each lot on its own. */
 export function calibrate(strips: readonly MeasuredStrip[]): Calibrated[] {
@@ -24,36 +35,47 @@ export function calibrate(strips: readonly MeasuredStrip[]): Calibrated[] {
     else lot.push(strip);
   }
   return lots.map((lot): Calibrated => {
-    const { material, machine, tool } = lot[0] as MeasuredStrip;
+    const { material, machine, tool, noseRadiusMm, hem } = lot[0] as MeasuredStrip;
     const thicknessMm = lot.reduce((sum, s) => sum + s.thicknessMm, 0) / lot.length;
-    const fit = fitBends(lot);
-    return { material, machine, tool, thicknessMm, strips: lot.length, ...(fit !== undefined && { fit }) };
+    const found = hem === undefined ? fitBends(lot) : fitHems(lot);
+    const head = { material, machine, tool, thicknessMm, strips: lot.length, ...(noseRadiusMm !== undefined && { noseRadiusMm }), ...(hem !== undefined && { hem }) };
+    return isFit(found) ? { ...head, fit: found, findings: fitRemarks(found, lot) } : { ...head, findings: [noFitRemark(found, hem)] };
   });
 }
 
 const isSameLot = (a: MeasuredStrip, b: MeasuredStrip): boolean =>
-  a.material === b.material && a.machine === b.machine && a.tool === b.tool && Math.abs(a.thicknessMm - b.thicknessMm) <= SAME_SHEET_MM;
+  a.material === b.material && a.machine === b.machine && a.tool === b.tool && a.hem === b.hem && Math.abs(a.thicknessMm - b.thicknessMm) <= SAME_SHEET_MM &&
+  (a.hem === undefined || Math.abs((a.insideRadiusMm ?? 0) - (b.insideRadiusMm ?? 0)) <= SAME_GAP_MM);
 
 /** As it stands in the shop file; `undefined` where the strips do not say it. A radius below nothing is none. */
-export const toShopBend = ({ material, machine, tool, thicknessMm, fit }: Calibrated): ShopBend | undefined =>
+export const toShopBend = ({ material, machine, tool, noseRadiusMm, hem, thicknessMm, fit }: Calibrated): ShopBend | undefined =>
   fit && {
     material,
     machine,
     tool,
+    ...(noseRadiusMm !== undefined && { noseRadius: noseRadiusMm }),
+    ...(hem !== undefined && { hem }),
     thickness: rounded(thicknessMm, 3),
     radius: rounded(Math.max(0, fit.insideRadiusMm.value), 3),
-    k: rounded(Math.min(1, Math.max(0, fit.kFactor.value)), 4),
+    k: rounded(fit.kFactor.value, 4),
     kError: rounded(Math.min(1, fit.kFactor.standardError), 4),
     radiusError: rounded(fit.insideRadiusMm.standardError, 3),
+    correlation: rounded(fit.correlation, 4),
+    spread: rounded(fit.spreadMm, 3),
     ...(fit.springback !== undefined && { springback: rounded(fit.springback.value, 4) }),
     strips: fit.used,
     angles: { from: fit.anglesDeg[0], to: fit.anglesDeg[1] },
+    deductions: fit.deductions.map(({ angleDeg, deductionMm, strips }) => ({ angle: rounded(angleDeg, 1), deduction: rounded(deductionMm, 3), strips })),
   };
 
 const rounded = (value: number, decimals: number): number => Number(value.toFixed(decimals));
 
 /** The bends of a shop with new ones in place of those of the same sheet and tool. */
 export const withBends = (known: readonly ShopBend[], fresh: readonly ShopBend[]): readonly ShopBend[] => [
-  ...known.filter((k) => !fresh.some((f) => k.material === f.material && k.machine === f.machine && k.tool === f.tool && Math.abs(k.thickness - f.thickness) <= SAME_SHEET_MM)),
+  ...known.filter((k) => !fresh.some((f) => isSameBend(k, f))),
   ...fresh,
 ];
+
+const isSameBend = (a: ShopBend, b: ShopBend): boolean =>
+  a.material === b.material && a.machine === b.machine && a.tool === b.tool && a.hem === b.hem && Math.abs(a.thickness - b.thickness) <= SAME_SHEET_MM &&
+  (a.hem === undefined || Math.abs(a.radius - b.radius) <= SAME_GAP_MM);

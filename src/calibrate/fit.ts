@@ -1,7 +1,11 @@
-import { setbackMm } from '../bending/setback.ts';
-import { leastSquares, type LeastSquares, type Observation } from '../statistics/least-squares.ts';
+import type { LeastSquares } from '../statistics/least-squares.ts';
+import { chiSquare99 } from '../statistics/chi-square.ts';
+import { solveOf } from '../statistics/resistant.ts';
 import { NORMAL95, student95 } from '../statistics/student.ts';
+import { deductionOf, type Reading, readingsOf } from './readings.ts';
+import { springbackOf, type SpringbackFit } from './springback.ts';
 import { type MeasuredStrip, type Readings, USUAL_READINGS } from './strip.ts';
+import { type Parted, partReadings } from './suspects.ts';
 
 /** A figure found from measurements, with what it may be off. */
 export interface Estimate {
@@ -12,128 +16,170 @@ export interface Estimate {
   readonly within95: number;
 }
 
-/** A strip that does not go with the others. */
+/** A reading that does not go with the others. */
 export interface Outlier {
   readonly strip: number;
-  /** What its legs add up to less than the others say they should, mm; below 0 for more. */
+  /** The legs against the flat length, the radius, or the angle at which it was stopped. */
+  readonly of: Reading['of'] | 'stop';
+  /** What the legs add up to, or the radius was read, less than the others say, mm, or degrees; below 0 for more. */
   readonly offMm: number;
+}
+
+/** What strips bent to about the same angle lost to the bend. */
+export interface DeductionAt {
+  readonly angleDeg: number;
+  /** Legs less flat length, their mean, mm. */
+  readonly deductionMm: number;
+  readonly strips: number;
 }
 
 /** What the strips of one sheet and one tool say of its bends. */
 export interface BendFit {
   readonly kFactor: Estimate;
   readonly insideRadiusMm: Estimate;
-  /** Bend angle that stayed over the angle at the stop; absent when no strip has both. */
+  /** Of the errors of K and radius, -1 to 1: they belong together. */
+  readonly correlation: number;
+  /** Absent when no strip has both angles. */
   readonly springback?: Estimate;
   readonly outliers: readonly Outlier[];
+  /** Groups of readings of which one is wrong; nothing says which, and all of them were left out. */
+  readonly unsure: readonly (readonly Outlier[])[];
   /** How many strips the figures rest on. */
   readonly used: number;
   /** The least and the greatest bend angle among them. */
   readonly anglesDeg: readonly [number, number];
+  readonly deductions: readonly DeductionAt[];
+  /** What a bend of 90 degrees takes off the sum of its legs, mm, by K and radius together; hems have none. */
+  readonly squareMm?: Estimate;
+  /** How many times what the stated errors of reading explain the strips scatter; `null` where nothing is left to compare. */
+  readonly misfit: number | null;
+  /** Whether that is more than happens once in a hundred times. */
+  readonly isMisfit: boolean;
+  /** What one bend differs from the next in its deduction beyond errors of reading, one standard deviation, mm. */
+  readonly spreadMm: number;
   /** About so many more strips, of the same mix of angles, would halve the doubt: errors fall with the root of the number. */
   readonly toHalve: number;
 }
 
-/** Several standard deviations: what is further off than one reading in a thousand is an outlier. */
-const OUTLIER = 3.29;
+/**
+ * Why strips say nothing: `open`, they do not tell K from the radius; `contradiction`, some of them are wrong and too
+ * few are right to say which; `impossible`, no bend has such a K.
+ */
+export interface NoFit {
+  readonly why: 'open' | 'contradiction' | 'impossible';
+  /** Those that contradict each other. */
+  readonly strips: readonly number[];
+  /** The K that no bend has. */
+  readonly kFactor?: number;
+}
 
-/** An unknown of the fit: nothing else tells K from the radius when all strips are bent alike. */
-const UNKNOWNS = 2;
+export const isFit = (found: BendFit | NoFit): found is BendFit => !('why' in found);
 
 /** Doubt about K past which the strips do not pin it down. */
 const LARGEST_K_ERROR = 0.15;
 
-/**
- * K and inside radius from strips of one sheet, folded with one tool. Each gives one equation: its legs less its flat
- * length are the deduction 2 (r + t) tan(A/2) - A (r + K t), which is linear in r and K. Strips bent to different
- * angles tell the two apart, or readings of the radius. `undefined` when the strips do not pin both down.
- */
-export function fitBends(strips: readonly MeasuredStrip[], readings: Readings = USUAL_READINGS): BendFit | undefined {
-  let kept = strips;
-  const outliers: Outlier[] = [];
-  let fit = solve(kept, readings);
-  for (let worst = worstOf(fit, kept, readings); worst !== undefined && kept.length > UNKNOWNS + 1; worst = worstOf(fit, kept, readings)) {
-    const { strip } = worst;
-    outliers.push(worst);
-    kept = kept.filter(({ number }) => number !== strip);
-    fit = solve(kept, readings);
-  }
-  if (fit === undefined) return undefined;
-  const freedom = observationsOf(kept, readings).length - UNKNOWNS;
-  const [kFactor, insideRadiusMm] = [estimate(fit, 1, freedom), estimate(fit, 0, freedom)];
-  if (kFactor.standardError > LARGEST_K_ERROR) return undefined;
-  const springback = springbackOf(kept);
-  const angles = kept.map((s) => s.angleDeg);
-  return {
-    kFactor,
-    insideRadiusMm,
-    ...(springback !== undefined && { springback }),
-    outliers,
-    used: kept.length,
-    anglesDeg: [Math.min(...angles), Math.max(...angles)],
-    toHalve: 3 * kept.length,
-  };
-}
-
-const solve = (strips: readonly MeasuredStrip[], readings: Readings): LeastSquares | undefined => leastSquares(observationsOf(strips, readings), UNKNOWNS);
-
-/** The unknowns are r and K. Readings of the radius come after the strips, in their order. */
-const observationsOf = (strips: readonly MeasuredStrip[], readings: Readings): Observation[] => [
-  ...strips.map((strip) => deductionOf(strip, readings)),
-  ...strips.flatMap(({ insideRadiusMm }): Observation[] =>
-    insideRadiusMm === undefined ? [] : [{ row: [1, 0], right: insideRadiusMm, sigma: readings.radiusMm }],
-  ),
-];
-
-/** K as handbooks have it, for weighing errors of angle and thickness; what it is exactly hardly matters there. */
-const USUAL_K = 0.42;
-
-const deductionOf = ({ angleDeg, thicknessMm: t, legAMm, legBMm, flatMm }: MeasuredStrip, readings: Readings): Observation => {
-  const rad = (angleDeg * Math.PI) / 180;
-  // Both setbacks are this for every millimetre of r + t.
-  const both = 2 * setbackMm(angleDeg, 0, 1, 'outside');
-  const slope = angleDeg < 90 ? 1 / Math.cos(rad / 2) ** 2 : 0;
-  // d/dA of the deduction with r about t.
-  const byAngle = (t * (2 * slope - 1 - USUAL_K) * readings.angleDeg * Math.PI) / 180;
-  const byThickness = (both - USUAL_K * rad) * readings.thicknessMm;
-  return {
-    row: [both - rad, -rad * t],
-    right: legAMm + legBMm - flatMm - both * t,
-    sigma: Math.hypot(Math.sqrt(3) * readings.lengthMm, byAngle, byThickness),
-  };
-};
-
-/** The strip furthest off, over what scatter there is, if it is too far. */
-const worstOf = (fit: LeastSquares | undefined, strips: readonly MeasuredStrip[], readings: Readings): Outlier | undefined => {
-  if (fit === undefined) return undefined;
-  const observations = observationsOf(strips, readings);
-  const off = strips.map((_, i) => {
-    const checked = fit.redundancy[i] as number;
-    return checked < 1e-6 ? 0 : Math.abs(fit.residuals[i] as number) / ((observations[i] as Observation).sigma * Math.sqrt(checked));
-  });
-  // Half of the readings lie within 0.6745 standard deviations: a scatter that one wild strip does not widen.
-  const scatter = Math.max(1, off.toSorted((a, b) => a - b)[Math.floor(off.length / 2)] as number / 0.6745);
-  const worst = off.indexOf(Math.max(...off));
-  if ((off[worst] as number) <= OUTLIER * scatter) return undefined;
-  return { strip: (strips[worst] as MeasuredStrip).number, offMm: -(fit.residuals[worst] as number) };
-};
+/** K and radius. */
+const UNKNOWNS = 2;
 
 /** Below this many degrees of freedom the scatter of the strips says less than the stated readings do. */
 const ENOUGH = 3;
 
-const estimate = ({ x, covariance, misfit }: LeastSquares, i: number, freedom: number): Estimate => {
-  const stated = Math.sqrt((covariance[i] as number[])[i] as number);
-  const standardError = freedom >= ENOUGH ? stated * misfit : stated;
-  return { value: x[i] as number, standardError, within95: standardError * (freedom >= ENOUGH ? student95(freedom) : NORMAL95) };
+/**
+ * K and inside radius from strips of one sheet, folded with one tool. Strips bent to different angles tell the two
+ * apart, or readings of the radius. Readings that do not go with the others are found first and left out
+ * (`partReadings`); the rest is fitted by least squares.
+ */
+export function fitBends(strips: readonly MeasuredStrip[], errors: Readings = USUAL_READINGS): BendFit | NoFit {
+  const readings = readingsOf(strips, errors);
+  const parted = partReadings(readings, strips);
+  const fit = parted && solveOf(readings, parted.kept);
+  if (parted === undefined || fit === undefined) return noFit(parted, readings);
+  const freedom = parted.kept.length - UNKNOWNS;
+  const isMisfit = freedom > 0 && freedom * fit.misfit ** 2 > chiSquare99(freedom);
+  const [kFactor, insideRadiusMm] = [estimate(fit, 1, freedom), estimate(fit, 0, freedom)];
+  const isOpen = kFactor.standardError > LARGEST_K_ERROR;
+  // With so few to compare, one wrong reading hides as well behind one strip as behind another.
+  if (isMisfit && (isOpen || freedom < ENOUGH)) return { why: 'contradiction', strips: strips.map((s) => s.number) };
+  if (isOpen) return noFit(parted, readings);
+  if (kFactor.value <= 0 || kFactor.value >= 1) return { why: 'impossible', strips: [], kFactor: kFactor.value };
+  return whole({ strips, readings, parted, fit, freedom, isMisfit, kFactor, insideRadiusMm });
+}
+
+const noFit = (parted: Parted | undefined, readings: readonly Reading[]): NoFit => {
+  const wrong = parted === undefined ? [] : [...parted.outliers, ...parted.unsure.flat()];
+  return { why: wrong.length > 0 ? 'contradiction' : 'open', strips: [...new Set(wrong.map((i) => (readings[i] as Reading).strip))].toSorted((a, b) => a - b) };
 };
 
-const springbackOf = (strips: readonly MeasuredStrip[]): Estimate | undefined => {
-  const factors = strips.flatMap(({ angleDeg, stopAtDeg }) => (stopAtDeg === undefined ? [] : [angleDeg / stopAtDeg]));
-  if (factors.length === 0) return undefined;
-  const value = factors.reduce((sum, f) => sum + f, 0) / factors.length;
-  const freedom = factors.length - 1;
-  const spread = Math.sqrt(factors.reduce((sum, f) => sum + (f - value) ** 2, 0) / Math.max(1, freedom));
-  // One strip has no spread of its own: half a degree of reading at a right angle.
-  const standardError = freedom === 0 ? 0.5 / 90 : spread / Math.sqrt(factors.length);
-  return { value, standardError, within95: standardError * (freedom === 0 ? NORMAL95 : student95(freedom)) };
+interface Solved {
+  readonly strips: readonly MeasuredStrip[];
+  readonly readings: readonly Reading[];
+  readonly parted: Parted;
+  readonly fit: LeastSquares;
+  readonly freedom: number;
+  readonly isMisfit: boolean;
+  readonly kFactor: Estimate;
+  readonly insideRadiusMm: Estimate;
+}
+
+const whole = ({ strips, readings, parted, fit, freedom, isMisfit, kFactor, insideRadiusMm }: Solved): BendFit => {
+  const used = parted.kept.map((i) => readings[i] as Reading).filter((r) => r.of === 'legs');
+  const kept = strips.filter((s) => used.some((r) => r.strip === s.number));
+  const springback = springbackOf(strips);
+  const angles = kept.map((s) => s.angleDeg);
+  const outlier = (i: number): Outlier => {
+    const { strip, of, row, right } = readings[i] as Reading;
+    return { strip, of, offMm: row.reduce((sum, v, j) => sum + v * (fit.x[j] as number), 0) - right };
+  };
+  const usual = Math.sqrt(used.reduce((sum, r) => sum + r.sigma ** 2, 0) / used.length);
+  const [[a = 0, b = 0] = [], [, c = 0] = []] = fit.covariance;
+  return {
+    kFactor,
+    insideRadiusMm,
+    correlation: b / Math.sqrt(a * c),
+    ...(springback !== undefined && { springback: springback.estimate }),
+    outliers: [...parted.outliers.map(outlier), ...stopOutliers(springback)],
+    unsure: parted.unsure.map((group) => group.map(outlier)),
+    used: kept.length,
+    anglesDeg: [Math.min(...angles), Math.max(...angles)],
+    deductions: deductionsOf(kept),
+    squareMm: squareOf(fit, kept, freedom),
+    misfit: freedom === 0 ? null : fit.misfit,
+    isMisfit,
+    spreadMm: isMisfit ? usual * Math.sqrt(fit.misfit ** 2 - 1) : 0,
+    toHalve: 3 * kept.length,
+  };
+};
+
+/** BD = 2 (r + t) - pi / 2 (r + K t), linear in both: its doubt is what the covariance leaves of theirs. */
+const squareOf = (fit: LeastSquares, strips: readonly MeasuredStrip[], freedom: number): Estimate => {
+  const t = strips.reduce((sum, s) => sum + s.thicknessMm, 0) / strips.length;
+  const [byRadius, byK] = [2 - Math.PI / 2, (-Math.PI / 2) * t];
+  const [[a = 0, b = 0] = [], [, c = 0] = []] = fit.covariance;
+  const [r = 0, k = 0] = fit.x;
+  return estimateOf(2 * t + byRadius * r + byK * k, Math.sqrt(Math.max(0, byRadius ** 2 * a + 2 * byRadius * byK * b + byK ** 2 * c)), fit.misfit, freedom);
+};
+
+const stopOutliers = (springback: SpringbackFit | undefined): Outlier[] =>
+  (springback?.outliers ?? []).map(({ strip, offDeg }) => ({ strip, of: 'stop', offMm: offDeg }));
+
+/** Angles this near are of one kind, degrees. */
+const SAME_ANGLE_DEG = 3;
+
+const deductionsOf = (strips: readonly MeasuredStrip[]): DeductionAt[] => {
+  const groups: MeasuredStrip[][] = [];
+  for (const strip of strips.toSorted((a, b) => a.angleDeg - b.angleDeg)) {
+    const last = groups.at(-1);
+    if (last?.[0] !== undefined && strip.angleDeg - last[0].angleDeg <= SAME_ANGLE_DEG) last.push(strip);
+    else groups.push([strip]);
+  }
+  const mean = (group: readonly MeasuredStrip[], figure: (s: MeasuredStrip) => number): number => group.reduce((sum, s) => sum + figure(s), 0) / group.length;
+  return groups.map((group) => ({ angleDeg: mean(group, (s) => s.angleDeg), deductionMm: mean(group, deductionOf), strips: group.length }));
+};
+
+const estimate = ({ x, covariance, misfit }: LeastSquares, i: number, freedom: number): Estimate =>
+  estimateOf(x[i] as number, Math.sqrt((covariance[i] as number[])[i] as number), misfit, freedom);
+
+const estimateOf = (value: number, stated: number, misfit: number, freedom: number): Estimate => {
+  const standardError = freedom >= ENOUGH ? stated * misfit : stated;
+  return { value, standardError, within95: standardError * (freedom >= ENOUGH ? student95(freedom) : NORMAL95) };
 };

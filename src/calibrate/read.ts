@@ -1,7 +1,7 @@
 import { parse } from 'csv-parse/sync';
 import type * as z from 'zod';
 import { findMaterial, MATERIALS } from '../data/materials.ts';
-import { degrees, list, mm, name, section, word } from '../input/entries.ts';
+import { degrees, disagree, list, mm, name, section, word } from '../input/entries.ts';
 import type { InputProblem } from '../input/problem.ts';
 import { readDocument } from '../input/read-document.ts';
 import type { MeasuredStrip } from './strip.ts';
@@ -12,26 +12,35 @@ const SHARED = {
   thickness: mm(0.1, 25).optional(),
   machine: name().optional(),
   tool: name().optional(),
+  noseRadius: mm(0, 1000).optional(),
 };
 
 const STRIP = {
   flat: mm(5, 3000),
   legA: mm(1, 3000),
   legB: mm(1, 3000),
-  angle: degrees(1, 179),
+  angle: degrees(1, 179).optional(),
+  hem: word('closed', 'open', 'teardrop').optional(),
+  gap: mm(0, 200).optional(),
   stopAt: degrees(1, 180).optional(),
   radius: mm(0, 1000).optional(),
 };
 
 const MOST_STRIPS = 1000;
 
-const strip = section({ ...SHARED, ...STRIP });
+const strip = section({ ...SHARED, ...STRIP }).check(({ value: { angle, hem, gap, radius }, issues }) => {
+  if (hem === undefined && angle === undefined) disagree(issues, undefined, ['angle'], 'the angle the metal was turned, 1 to 179 degrees, or hem: closed, open or teardrop');
+  if (hem !== undefined && angle !== undefined) disagree(issues, angle, ['angle'], 'no angle beside hem', 'a hem is folded right over');
+  if (gap !== undefined && hem !== 'open') disagree(issues, gap, ['gap'], 'the gap of an open hem, beside hem: open');
+  if (hem === 'open' && gap === undefined && radius === undefined) disagree(issues, undefined, ['gap'], 'the gap that the open hem leaves inside, or its radius, which is half of that');
+  if (hem === 'teardrop' && radius === undefined) disagree(issues, undefined, ['radius'], 'the inside radius of the loop, such as that of the wire that just goes in');
+});
 
-const file = section({ ...SHARED, strips: list(strip, 'strips, each with flat, legA, legB and angle', 1, MOST_STRIPS) });
+const file = section({ ...SHARED, strips: list(strip, 'strips, each with flat, legA, legB and angle or hem', 1, MOST_STRIPS) });
 
 const WORDS = {
   input: 'strips',
-  allowed: 'a YAML or CSV file of strips: material, thickness, machine, tool, and of each flat, legA, legB, angle, stopAt, radius',
+  allowed: 'a YAML or CSV file of strips: material, thickness, machine, tool, noseRadius, and of each flat, legA, legB, angle or hem, gap, stopAt, radius',
   look: 'blankwright calibrate without a file shows one',
 };
 
@@ -62,6 +71,7 @@ function completed({ strips, ...shared }: File): ReadStrips {
 
 const stripOf = (given: z.output<typeof strip>, number: number): MeasuredStrip => {
   const found = findMaterial(given.material ?? '');
+  const radius = given.radius ?? (given.gap === undefined ? undefined : given.gap / 2);
   return {
     number,
     material: found.ok ? found.value.id : '',
@@ -71,9 +81,11 @@ const stripOf = (given: z.output<typeof strip>, number: number): MeasuredStrip =
     flatMm: given.flat,
     legAMm: given.legA,
     legBMm: given.legB,
-    angleDeg: given.angle,
+    angleDeg: given.angle ?? 180,
     ...(given.stopAt !== undefined && { stopAtDeg: given.stopAt }),
-    ...(given.radius !== undefined && { insideRadiusMm: given.radius }),
+    ...(given.noseRadius !== undefined && { noseRadiusMm: given.noseRadius }),
+    ...(given.hem !== undefined && { hem: given.hem }),
+    ...(given.hem === 'closed' ? { insideRadiusMm: 0 } : radius !== undefined && { insideRadiusMm: radius }),
   };
 };
 

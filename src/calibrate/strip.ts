@@ -1,3 +1,5 @@
+import type { HemForm } from '../model/bend-rule.ts';
+
 /** One folded strip, as it was measured. Lengths in mm; a bend angle is what the metal was turned. */
 export interface MeasuredStrip {
   /** Counted from 1 in the order given. */
@@ -7,6 +9,10 @@ export interface MeasuredStrip {
   readonly machine: string;
   /** The nose, finger or die it was folded with; strips of different tools are never mixed. */
   readonly tool: string;
+  /** Of the tool's nose, where it is known. */
+  readonly noseRadiusMm?: number;
+  /** Folded right over: legs are measured to the outermost point of the hem, leg B is the one that lies on the other. */
+  readonly hem?: HemForm;
   /** Before folding. */
   readonly flatMm: number;
   /** Outside, from the free edge to where the outside faces meet; over 90 degrees to the outermost tangent. */
@@ -15,7 +21,7 @@ export interface MeasuredStrip {
   readonly angleDeg: number;
   /** Where the leaf or the ram was stopped, as a bend angle. */
   readonly stopAtDeg?: number;
-  /** Read with a radius gauge. */
+  /** Read with a radius gauge; of a hem, half the gap it leaves. */
   readonly insideRadiusMm?: number;
 }
 

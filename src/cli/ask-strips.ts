@@ -31,21 +31,28 @@ const sheet = (text: string): string | undefined => {
 };
 const anything = (): undefined => undefined;
 
+const HEMS = ['closed', 'open', 'teardrop'];
+const angleOrHem = (text: string): string | undefined => (HEMS.includes(text.toLowerCase()) ? undefined : angle(text));
+
 const SHARED: readonly Question[] = [
   { name: 'material', ask: 'Material, such as dc01', wrong: sheet },
   { name: 'thickness', ask: 'Thickness, measured, mm', wrong: length },
   { name: 'machine', ask: 'Machine, any name', optional: true, wrong: anything },
   { name: 'tool', ask: 'Tool: the nose, finger or die', optional: true, wrong: anything },
+  { name: 'noseRadius', ask: 'Radius of the nose, mm (empty: not known)', optional: true, wrong: length },
 ];
 
 const STRIP: readonly Question[] = [
   { name: 'flat', ask: 'Length of the flat strip, mm (empty: no more strips)', optional: true, wrong: length },
   { name: 'legA', ask: 'Leg A on the outside, mm', wrong: length },
   { name: 'legB', ask: 'Leg B on the outside, mm', wrong: length },
-  { name: 'angle', ask: 'Angle the metal was turned, degrees', wrong: angle },
+  { name: 'angle', ask: 'Angle the metal was turned, degrees; of a hem: closed, open or teardrop', wrong: angleOrHem },
   { name: 'stopAt', ask: 'Angle at which you stopped, degrees (empty: not noted)', optional: true, wrong: angle },
   { name: 'radius', ask: 'Inside radius by a gauge, mm (empty: not read)', optional: true, wrong: length },
 ];
+
+/** By which the K of a hem that is not closed is found. */
+const HEM_RADIUS: Question = { name: 'radius', ask: 'Inside radius of the hem, mm: half the gap that it leaves', wrong: length };
 
 /** Where answers come from and questions go to. */
 export interface Dialogue {
@@ -96,9 +103,12 @@ export async function askStrips(path: string, { say, next }: Dialogue): Promise<
 async function askStrip(dialogue: Dialogue): Promise<Record<string, unknown> | undefined> {
   const strip: Record<string, unknown> = {};
   for (const question of STRIP) {
-    const answer = await askOne(question, dialogue);
+    const hem = strip['hem'];
+    if (hem !== undefined && (question.name === 'stopAt' || (question.name === 'radius' && hem === 'closed'))) continue;
+    const answer = await askOne(hem === undefined || question.name !== 'radius' ? question : HEM_RADIUS, dialogue);
     if (answer === undefined || (question.name === 'flat' && answer === '')) return undefined;
-    if (answer !== '') strip[question.name] = valueOf(answer);
+    if (question.name === 'angle' && HEMS.includes(answer.toLowerCase())) strip['hem'] = answer.toLowerCase();
+    else if (answer !== '') strip[question.name] = valueOf(answer);
   }
   return strip;
 }

@@ -1,4 +1,5 @@
 import { atLeast, figure } from '../figures.ts';
+import { rulesUsed } from '../model/rules-used.ts';
 import type { BendResult, FindingResult, MakeResult, PartResult } from '../result.ts';
 
 /**
@@ -14,8 +15,8 @@ export const partTexts = (parts: MakeResult['parts']): string[] => {
   });
 };
 
-const heading = ({ name, family, hand, quantity, material, rule }: PartResult): string =>
-  `${name} (${family}, ${hand} hand${quantity > 1 ? `, ${quantity} off` : ''}): ${material.id}, ${figure(material.thicknessMm, 3)} mm, bends by ${rule}`;
+const heading = ({ name, family, hand, quantity, material, rule, bends }: PartResult): string =>
+  `${name} (${family}, ${hand} hand${quantity > 1 ? `, ${quantity} off` : ''}): ${material.id}, ${figure(material.thicknessMm, 3)} mm, bends by ${rulesUsed(rule, bends)}${bends[0]?.measure === 'inside' ? '; setbacks and deductions of inside dimensions' : ''}`;
 
 const blankLines = ({ blank, folded }: PartResult): string[] => {
   if (blank === null || folded === null) return [];

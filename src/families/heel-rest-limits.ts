@@ -8,6 +8,7 @@ import { footDeg, type Section, sectionOf } from './heel-rest-section.ts';
 import {
   cheekSides, flangeOf, hasRiser, type HeelRest, hemRadiusMm, highEnd, lipAt, lowEnd, notchMm, type Place, setback90Mm, setbackOf, stopEnd, wedgeDeg,
 } from './heel-rest-sizes.ts';
+import { impossibleTeardrop } from './teardrop.ts';
 
 const PLACES = ['front', 'rear'] as const;
 
@@ -109,8 +110,10 @@ function stopHeight(v: OutsideHeelRest, section: Section): Finding[] {
   const least = setbackOf(v, 180, hemRadiusMm(v)) + v.thicknessMm;
   // Folded away from the heel, it hangs down outside the stop's own bend.
   const most = v.lipHeight - v.insideRadiusMm;
+  const teardrop = v.hemShape === 'teardrop' ? impossibleTeardrop({ radiusMm: hemRadiusMm(v), thicknessMm: v.thicknessMm, depthMm: v.hem }, 'hem', given(v, 'hem', v.hem)) : [];
+  if (teardrop.length > 0) return teardrop;
   return v.hem < least || v.hem > most
-    ? [stop('hem-does-not-fit', `hem ${figure(given(v, 'hem', v.hem))} is all bend or reaches down to the bend of the stop: give ${atLeast(given(v, 'hem', least))} to ${atMost(given(v, 'hem', most))}, or 0 for none.`)]
+    ? [stop('hem-does-not-fit', `hem ${figure(given(v, 'hem', given(v, 'hem', v.hem)))} is all bend or reaches down to the bend of the stop: give ${atLeast(given(v, 'hem', least))} to ${atMost(given(v, 'hem', most))}, or 0 for none.`)]
     : [];
 }
 

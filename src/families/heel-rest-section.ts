@@ -15,6 +15,8 @@ export interface Leg {
   readonly angleDeg: number;
   readonly direction: Direction;
   readonly radiusMm: number;
+  /** Of a teardrop hem: its depth outside. */
+  readonly teardropMm?: number;
   /** Between its tangent lines. */
   readonly flatMm: number;
 }
@@ -107,7 +109,7 @@ export function legsOf(v: HeelRest, place: Place, slopeDeg: number): readonly Op
   if (lip === 'single') {
     const up = bend(90, 'up');
     const top = v.hem > 0 ? rightOver.radiusMm + v.thicknessMm : 0;
-    const hem: OpenLeg = { id: 'hem', ...rightOver, flatMm: v.hem - setbackOf(v, 180, rightOver.radiusMm) };
+    const hem: OpenLeg = { id: 'hem', ...rightOver, ...(v.hemShape === 'teardrop' && { teardropMm: v.hem }), flatMm: v.hem - setbackOf(v, 180, rightOver.radiusMm) };
     return [{ id: 'stop', ...up, flatMm: v.lipHeight - insideSetback(up) - top }, ...(v.hem > 0 ? [hem] : [])];
   }
   if (!hasRiser(v, place)) return flange(bend(Math.abs(slopeDeg), 'up'));

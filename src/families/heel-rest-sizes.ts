@@ -19,6 +19,7 @@ export interface HeelRest extends CommonValues {
   readonly lipFold: 'auto' | 'single' | 'double';
   readonly hem: number;
   readonly hemRadius: number | undefined;
+  readonly hemShape: 'flat' | 'teardrop';
   readonly flangeFront: number;
   readonly flangeRear: number;
   readonly cheeks: 'none' | Side | 'both';

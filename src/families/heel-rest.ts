@@ -88,6 +88,7 @@ function strip(v: OutsideHeelRest, { place, legs }: End, names: readonly string[
     angleDeg: leg.angleDeg,
     direction: leg.direction,
     insideRadiusMm: leg.radiusMm,
+    ...(leg.teardropMm !== undefined && { teardropMm: leg.teardropMm }),
   }));
   return { panels, folds, findings: shapes.flatMap((s) => s.findings) };
 }

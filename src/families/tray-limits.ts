@@ -1,7 +1,8 @@
 import { atLeast, atMost, figure } from '../figures.ts';
 import { type Finding, stop } from '../model/finding.ts';
+import { impossibleTeardrop } from './teardrop.ts';
 import {
-  insetMm, isHem, isInward, lipOf, lipSetbackMm, notchMm, type OutsideTray, reachMm, setback90Mm, type Side, SIDES, spanMm, tabStretch, type TrayLength,
+  hemRadiusMm, insetMm, isHem, isInward, lipOf, lipSetbackMm, notchMm, type OutsideTray, reachMm, setback90Mm, type Side, SIDES, spanMm, tabStretch, type TrayLength,
 } from './tray-sizes.ts';
 
 /** What cannot be folded, each with the figure that could. */
@@ -27,7 +28,7 @@ function lips(v: OutsideTray): Finding[] {
   const kinds = SIDES.map((side) => lipOf(v, side)).filter((lip) => lip !== 'none');
   if (kinds.length === 0) return [];
   const least = Math.max(...kinds.map((lip) => lipSetbackMm(v, lip))) + v.thicknessMm;
-  const findings: Finding[] = [];
+  const findings: Finding[] = kinds.some(isHem) && v.hemShape === 'teardrop' ? impossibleTeardrop({ radiusMm: hemRadiusMm(v), thicknessMm: v.thicknessMm, depthMm: v.lipDepth }, 'lipDepth', given(v, 'lipDepth', v.lipDepth)) : [];
   if (v.lipDepth < least) findings.push(stop('lip-too-narrow', `lipDepth ${figure(given(v, 'lipDepth', v.lipDepth))} is all bend: give ${atLeast(given(v, 'lipDepth', least))} or more.`));
   const longest = v.height - setback90Mm(v) - v.cornerGapMm;
   if (kinds.some(isHem) && v.lipDepth > longest) {

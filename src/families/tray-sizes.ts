@@ -4,6 +4,8 @@ import type { CommonValues } from '../input/common.ts';
 import type { HoleSpec } from '../input/holes.ts';
 
 export type Lip = 'none' | 'in' | 'out' | 'hem-in' | 'hem-out';
+/** Parallel to its side, or with its edge down on it. */
+export type HemShape = 'flat' | 'teardrop';
 export type Side = 'front' | 'right' | 'back' | 'left';
 
 /** Counter-clockwise, as the edges of the base run. */
@@ -22,6 +24,7 @@ export interface Tray extends CommonValues {
   readonly lipRight: Lip;
   readonly lipDepth: number;
   readonly hemRadius: number | undefined;
+  readonly hemShape: HemShape;
   readonly cableSide: Side | 'none';
   readonly cableWidth: number;
   readonly cableDepth: number;

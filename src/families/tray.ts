@@ -120,6 +120,7 @@ function lip(v: Tray, side: Side): Pieces {
         angleDeg: isHem(kind) ? 180 : 90,
         direction: isInward(kind) ? 'up' : 'down',
         insideRadiusMm: isHem(kind) ? hemRadiusMm(v) : v.insideRadiusMm,
+        ...(isHem(kind) && v.hemShape === 'teardrop' && { teardropMm: v.lipDepth }),
       },
     ],
     findings: [],

@@ -22,8 +22,15 @@ export interface FoldErrors {
   /** A fold line shifted to the left of its direction. */
   readonly lands?: { readonly fold: string; readonly mm: number };
   readonly angle?: { readonly fold: string; readonly deg: number };
-  /** By the fold, in place of `kFactor`. */
-  readonly kFactors?: ReadonlyMap<string, number>;
+  /** Of single folds, on top of what all have. */
+  readonly own?: ReadonlyMap<string, OwnErrors>;
+}
+
+/** What one fold is off by itself: K, inside radius and length of its zone. */
+export interface OwnErrors {
+  readonly kFactor?: number;
+  readonly insideRadiusMm?: number;
+  readonly allowanceMm?: number;
 }
 
 /** `undefined` where fold lines cross: such a part never gets so far. */
@@ -52,9 +59,10 @@ export const bodyWith = ({ asked, outline, holes, split }: Folding, errors: Fold
 const bentWith = (bend: AskedBend, t: number, thicknessMm: number, errors: FoldErrors): AskedBend => {
   if (isMidSurface(bend) || bend.angleDeg === 0) return bend;
   const angleDeg = bend.angleDeg + (errors.angle?.fold === bend.id ? errors.angle.deg : 0);
-  const kFactor = bend.kFactor + (errors.kFactors?.get(bend.id) ?? errors.kFactor ?? 0);
-  const radius = errors.insideRadiusMm ?? 0;
-  const more = ((bend.angleDeg * Math.PI) / 180) * (radius + kFactor * thicknessMm - bend.kFactor * t);
+  const own = errors.own?.get(bend.id) ?? {};
+  const kFactor = bend.kFactor + (own.kFactor ?? 0) + (errors.kFactor ?? 0);
+  const radius = (own.insideRadiusMm ?? 0) + (errors.insideRadiusMm ?? 0);
+  const more = ((bend.angleDeg * Math.PI) / 180) * (radius + kFactor * thicknessMm - bend.kFactor * t) + (own.allowanceMm ?? 0);
   return { ...bend, angleDeg, kFactor, insideRadiusMm: bend.insideRadiusMm + radius, allowanceMm: ((bend.allowanceMm + more) * angleDeg) / bend.angleDeg };
 };
 

@@ -1,15 +1,18 @@
 import { allowanceMm } from '../bending/bend.ts';
+import { HEM_K, hemFormOf, WIDEST_HEM } from '../bending/hem.ts';
+import { meaningOf } from '../bending/meaning.ts';
 import { din6935K } from '../bending/rules/din6935.ts';
 import { MACHINERYS_SHARE } from '../bending/rules/machinerys.ts';
-import { measuredK } from '../bending/rules/measured.ts';
+import { measuredK, measuredRadiusMm, measuredRow } from '../bending/rules/measured.ts';
 import { FOLDING, handbookGroup, LEAST_K_LIMIT, OWN_K, RADIUS, SCRIBED_MM } from '../data/tolerances/accuracy.ts';
 import { cutTolerance, KERF_SHARE } from '../data/tolerances/cut.ts';
 import { sheetTolerance } from '../data/tolerances/sheet.ts';
-import type { BendRule } from '../model/bend-rule.ts';
+import type { BendRule, MeasuredBend } from '../model/bend-rule.ts';
 import type { Material, Sourced } from '../model/material.ts';
-import { bendTable, cutterFor, kerfOf, type Shop, type ShopBend } from '../model/shop.ts';
+import { bendTable, cutterFor, kerfOf, type Shop } from '../model/shop.ts';
 import type { AskedBend } from '../proof/asked.ts';
 import { NORMAL95 } from '../statistics/student.ts';
+import type { OwnErrors } from './body.ts';
 
 /** Where and of what a part is made, as far as its errors depend on it. */
 export interface Making {
@@ -35,9 +38,13 @@ export interface Doubt {
 export interface Doubts {
   readonly thicknessMm: Doubt;
   readonly kFactor: Doubt;
-  /** What the shop measured less what was reckoned with, by the fold; empty where it measured nothing else. */
-  readonly kShift: ReadonlyMap<string, number>;
   readonly insideRadiusMm: Doubt;
+  /** What K is off for every millimetre that the inside radius is: where both were measured together. */
+  readonly kPerRadius: number;
+  /** How the shop's own bends were measured to be, less what was reckoned with, by the fold; empty where they are the same. */
+  readonly shifts: ReadonlyMap<string, OwnErrors>;
+  /** What one bend's zone is longer or shorter than the next one's. */
+  readonly spreadMm: number;
   readonly landsMm: number;
   readonly angleDeg: number;
   /** Of the distance between two cut edges. */
@@ -57,19 +64,23 @@ export const doubtsOf = (making: Making): Doubts => {
   const folding = FOLDING[making.foldedOn];
   const [thickness, k, radius] = [thicknessDoubt(making), kDoubt(making), radiusDoubt(making)];
   const mark = marks === 'none' ? SCRIBED_MM.value : cut.value / Math.SQRT2;
-  const own = measuredBend(making) === undefined || making.rule.id === 'measured' ? new Map<string, number>() : kShiftOf(making);
+  const own = shiftsOf(making);
+  const record = recordOf(making);
   const folds = making.bends.length === 0 ? [] : [
     told('K factor', k.limit, '', k.source),
-    ...(own.size > 0 ? ["K factor: the shop's own bends say other than the rule, and what is expected goes by them."] : []),
     told('inside radius', radius.limit, ' mm', radius.source),
+    ...(own.size > 0 ? [shiftText(making, own)] : []),
+    ...(record !== undefined && record.spreadMm > 0 ? [told('one bend and the next', NORMAL95 * record.spreadMm, ' mm', "in the length of their zones, by what the shop's own strips scattered")] : []),
     `Where a fold lands: +-${short(Math.hypot(mark, folding.landsMm.value))} mm, from the mark (+-${short(mark)} mm, ${marks === 'none' ? SCRIBED_MM.source : cut.source}) and from the machine (+-${short(folding.landsMm.value)} mm, ${folding.landsMm.source}).`,
     told('bend angle', folding.angleDeg.value, ' degrees', folding.angleDeg.source),
   ];
   return {
     thicknessMm: thickness,
     kFactor: { limit: k.limit, mean: 0 },
-    kShift: own,
     insideRadiusMm: { limit: radius.limit, mean: radius.mean },
+    kPerRadius: radius.isOwn && record !== undefined ? kPerRadiusOf(record) : 0,
+    shifts: own,
+    spreadMm: NORMAL95 * (record?.spreadMm ?? 0),
     landsMm: Math.hypot(mark, folding.landsMm.value),
     angleDeg: folding.angleDeg.value,
     cutMm: (size) => cutTolerance(process, thicknessMm, size).value,
@@ -98,51 +109,100 @@ const thicknessDoubt = ({ material, thicknessMm, plusMinus }: Making): Sure => {
   return { limit: (upper - lower) / 2, mean: (upper + lower) / 2, source };
 };
 
-/** The shop's own row that is nearest to the part's thickness. */
-const measuredBend = ({ shop, material, thicknessMm }: Making): ShopBend | undefined =>
-  shop.bends.filter((b) => b.material === material.id).reduce<ShopBend | undefined>((best, b) => (best === undefined || Math.abs(b.thickness - thicknessMm) < Math.abs(best.thickness - thicknessMm) ? b : best), undefined);
+const rowsOf = ({ shop, material }: Making): readonly MeasuredBend[] => bendTable(shop, material.id);
+
+const asBend = (thicknessMm: number, { insideRadiusMm, angleDeg }: AskedBend) => ({ thicknessMm, insideRadiusMm, angleDeg });
 
 /**
- * Of the shop's own bends what their measurement left; of a rule out of a book how far the other books are from it:
- * DIN 6935, the FAA's handbook and Machinery's Handbook for the same sheet.
+ * The row of a bend that is made with a tool the shop has measured: not about a former, nor over a wire as a teardrop,
+ * whose length is its own.
+ */
+const rowOf = (making: Making, bend: AskedBend): MeasuredBend | undefined => {
+  if (bend.allowanceMm === 0 || bend.teardropMm !== undefined) return undefined;
+  const row = measuredRow(rowsOf(making), asBend(making.thicknessMm, bend));
+  return row === undefined || bend.insideRadiusMm > Math.max(WIDEST_HEM * making.thicknessMm, 2 * row.insideRadiusMm) ? undefined : row;
+};
+
+/** What the shop measured of the sharpest of the part's bends that it has measured at all; of its hems if of nothing else. */
+const recordOf = (making: Making): MeasuredBend | undefined => {
+  const rows = making.bends.toSorted((a, b) => a.insideRadiusMm - b.insideRadiusMm).flatMap((b) => rowOf(making, b) ?? []);
+  return rows.find((row) => row.hem === undefined) ?? rows[0];
+};
+
+/** The share of the error of K that goes with that of the radius, for every millimetre of it. */
+const kPerRadiusOf = ({ kError, radiusErrorMm, correlation }: MeasuredBend): number => (radiusErrorMm === 0 ? 0 : (correlation * kError) / radiusErrorMm);
+
+/**
+ * Of the shop's own bends what their measurement left, beside what goes with the radius; of a rule out of a book how
+ * far the other books are from it: DIN 6935, the FAA's handbook and Machinery's Handbook for the same sheet.
  */
 const kDoubt = (making: Making): Sure => {
   const { rule, bends, plusMinus } = making;
   if (plusMinus['rule'] !== undefined) return { limit: plusMinus['rule'], mean: 0, source: GIVEN };
-  const own = measuredBend(making);
-  const isOwn = own !== undefined && bends.some((b) => kOfShop(making, b) !== undefined);
-  if (isOwn) return { limit: Math.max(LEAST_K_LIMIT, NORMAL95 * own.kError), mean: 0, source: "from the shop's own bends" };
+  const own = recordOf(making);
+  if (own !== undefined) {
+    const alone = plusMinus['radius'] === undefined ? Math.sqrt(1 - own.correlation ** 2) : 1;
+    return { limit: Math.max(LEAST_K_LIMIT, NORMAL95 * own.kError * alone), mean: 0, source: alone < 1 ? `${OWN_BENDS}, beside what goes with the radius` : OWN_BENDS };
+  }
   if (rule.id === 'k') return { limit: OWN_K.value, mean: 0, source: OWN_K.source };
   const spread = Math.max(LEAST_K_LIMIT, ...bends.map((b) => spreadOfRules(making, b)));
   return { limit: spread, mean: 0, source: `which is how far DIN 6935, the FAA's and Machinery's handbooks are apart for this bend` };
 };
+
+const OWN_BENDS = "from the shop's own bends";
 
 const spreadOfRules = ({ material, thicknessMm: t }: Making, { insideRadiusMm: r, angleDeg, kFactor, allowanceMm: taken }: AskedBend): number => {
   if (taken === 0 || angleDeg < LEAST_BEND_DEG) return 0;
   const rad = (angleDeg * Math.PI) / 180;
   const bend = { thicknessMm: t, insideRadiusMm: r, angleDeg };
   const handbook = (MACHINERYS_SHARE[handbookGroup(material)] * 2) / Math.PI;
+  if (hemFormOf(bend) === 'closed') return HEM_DOUBT;
   const faa = (allowanceMm({ id: 'faa' }, bend) / rad - r) / t;
-  return Math.max(...[din6935K(r, t) / 2, faa, handbook].map((k) => Math.abs(k - kFactor)));
+  const din = meaningOf({ id: 'din6935' }, bend) === 'whole' ? [din6935K(r, t) / 2] : [];
+  return Math.max(...[...din, faa, handbook].map((k) => Math.abs(k - kFactor)));
 };
+
+/** From a closed hem that takes 0.43 t off, K 0.5, to one that takes nothing off (US Navy, Steelworker manual): 2 / pi - 1 / 2. */
+const HEM_DOUBT = 2 / Math.PI - HEM_K;
 
 /** Flatter bends have K factors that mean little. */
 const LEAST_BEND_DEG = 15;
 
-const kOfShop = ({ shop, material, thicknessMm }: Making, { insideRadiusMm, angleDeg }: AskedBend): number | undefined =>
-  measuredK(bendTable(shop, material.id), { thicknessMm, insideRadiusMm, angleDeg });
-
-const kShiftOf = (making: Making): Map<string, number> =>
-  new Map(making.bends.flatMap((b) => {
-    const k = b.allowanceMm === 0 ? undefined : kOfShop(making, b);
-    return k === undefined ? [] : [[b.id, k - b.kFactor] as const];
+/**
+ * K and radius of the shop's own bends go together: a part is folded with the tool that gave that radius, whatever
+ * its blank was cut for.
+ */
+const shiftsOf = (making: Making): Map<string, OwnErrors> => {
+  const rows = rowsOf(making);
+  return new Map(making.bends.flatMap((b) => {
+    const bend = asBend(making.thicknessMm, b);
+    const [k, radius] = rowOf(making, b) === undefined ? [] : [measuredK(rows, bend), measuredRadiusMm(rows, bend)];
+    if (k === undefined || radius === undefined) return [];
+    const off: OwnErrors = { kFactor: k - b.kFactor, insideRadiusMm: making.plusMinus['radius'] === undefined ? radius - b.insideRadiusMm : 0 };
+    return Math.abs(off.kFactor ?? 0) < SAME_K && Math.abs(off.insideRadiusMm ?? 0) < SAME_RADIUS_MM ? [] : [[b.id, off] as const];
   }));
+};
 
-const radiusDoubt = (making: Making): Sure => {
+/** Figures of a shop file are rounded to this. */
+const SAME_K = 1e-4;
+const SAME_RADIUS_MM = 1e-3;
+
+const shiftText = ({ bends }: Making, shifts: ReadonlyMap<string, OwnErrors>): string => {
+  const [[id, { kFactor = 0, insideRadiusMm = 0 }] = ['', {}]] = shifts;
+  const bend = bends.find((b) => b.id === id);
+  return `K and inside radius: the shop's own bends have K ${short((bend?.kFactor ?? 0) + kFactor)} with radius ${short((bend?.insideRadiusMm ?? 0) + insideRadiusMm)}, other than the blank was cut for, and what is expected goes by them.`;
+};
+
+interface SureRadius extends Sure {
+  /** It is the radius that was measured, with the K that goes with it. */
+  readonly isOwn?: true;
+}
+
+const radiusDoubt = (making: Making): SureRadius => {
   const { plusMinus, bends } = making;
   if (plusMinus['radius'] !== undefined) return { limit: plusMinus['radius'], mean: 0, source: GIVEN };
-  const own = measuredBend(making);
-  if (own !== undefined && making.rule.id === 'measured') return { limit: NORMAL95 * own.radiusError, mean: 0, source: "from the shop's own bends" };
+  const own = recordOf(making);
+  if (own !== undefined) return { limit: NORMAL95 * own.radiusErrorMm, mean: 0, source: OWN_BENDS, isOwn: true };
   const radius = Math.max(0, ...bends.map((b) => b.insideRadiusMm));
   return { limit: Math.max(RADIUS.value.leastMm, RADIUS.value.share * radius), mean: 0, source: RADIUS.source };
 };

@@ -85,7 +85,7 @@ const figuresOf = (part: Part, fold: Fold, rule: BendRule): BendFigures =>
     ? MID_SURFACE
     : bendFigures(
         fold.rule ?? rule,
-        { thicknessMm: part.thicknessMm, insideRadiusMm: fold.insideRadiusMm, angleDeg: fold.angleDeg },
+        { thicknessMm: part.thicknessMm, insideRadiusMm: fold.insideRadiusMm, angleDeg: fold.angleDeg, teardropMm: fold.teardropMm },
         part.measure,
       );
 

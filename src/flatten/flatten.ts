@@ -99,6 +99,7 @@ const flatBend = (draft: Draft, strip: Strip, home: Motion2): FlatBend => {
     direction: fold.direction,
     insideRadiusMm: fold.insideRadiusMm,
     ...figures,
+    ...(fold.teardropMm !== undefined && { teardropMm: fold.teardropMm }),
     ...(fold.midSurface === true && { midSurface: true }),
     parentTangent: move(strip.parentTangent),
     childTangent: move(strip.childTangent),

@@ -1,3 +1,4 @@
+import { HEM_DEG } from '../bending/hem.ts';
 import { sinDeg } from '../geometry/degrees.ts';
 import { isInside } from '../geometry/inside.ts';
 import { invert, movePoint } from '../geometry/motion2.ts';
@@ -46,9 +47,6 @@ const MOST_STEPS = 100;
 
 /** Just a thickness and the gap is a usual distance, on which rounding must decide nothing. */
 const NEAR = 1.1;
-
-/** A fold of at least this angle lays its panels on each other. */
-const HEM_DEG = 170;
 
 /** Panels nearer to parallel than this, as the cosine, lie on each other or beside each other. */
 const PARALLEL = 0.98;

@@ -1,3 +1,4 @@
+import { HEM_DEG } from '../bending/hem.ts';
 import { leastLegMm, usualOpeningMm } from '../bending/v-die.ts';
 import { atLeast, figure } from '../figures.ts';
 import { moveLoop } from '../geometry/motion2.ts';
@@ -14,13 +15,11 @@ export const serviceFindings = (flat: FlatPattern): Finding[] =>
     [bend.parent, bend.child].flatMap((panel) => {
       const least = leastLegMm(usualOpeningMm(flat.thicknessMm), bend.angleDeg);
       const has = reachMm(flat, bend, panel);
+      // Hems are closed in other tools, bows bent about a former.
       if (bend.angleDeg >= HEM_DEG || bend.midSurface === true || has >= least) return [];
       return [warn('leg-short-for-brake', `${panel} reaches ${figure(has)} mm from the middle of bend ${bend.id}; the V usual for ${figure(flat.thicknessMm)} mm sheet wants ${atLeast(least)}. Make it ${atLeast(least - has)} mm longer, or ask the service.`)];
     }),
   );
-
-/** Hems are closed in other tools. */
-const HEM_DEG = 170;
 
 /** How far a panel reaches from the middle of a bend, square to it. */
 const reachMm = (flat: FlatPattern, bend: FlatBend, id: string): number => {

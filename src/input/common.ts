@@ -101,7 +101,7 @@ export const COMMON_INPUTS = {
     min: 0,
     max: 1000,
     example: 3,
-    otherwise: 'the larger of the least inside radius of the material and the thickness',
+    otherwise: 'the larger of the least inside radius of the material and the thickness; by rule measured, the radius that was measured',
   }),
   rule,
   measure: choice({

@@ -21,10 +21,10 @@ export interface Measurements {
 const NAME = /^[A-Za-z_][A-Za-z_0-9]{2,39}$/;
 
 /** Words of the notations that inputs are written in. */
-const WORDS = new Set([
-  ...['deg', 'degrees', 'arc', 'down', 'left', 'right', 'both', 'none', 'slots', 'joggle', 'inch', 'inches', 'feet', 'foot', 'yes', 'true', 'false'],
-  ...['from', 'the', 'middle', 'for', 'tapped', 'csk', 'drill', 'off', 'grid', 'pitch', 'square', 'hex'],
-]);
+const WORDS = new Set(
+  ('deg degrees arc down left right both none slots joggle inch inches feet foot yes true false ' +
+    'from the middle for tapped csk drill off grid pitch square hex').split(' '),
+);
 
 /**
  * Works out named measurements, each of which may be a sum of others. Names that go round in a circle are told as the

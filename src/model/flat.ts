@@ -36,6 +36,8 @@ export interface FlatBend {
   readonly setbackMm: number;
   readonly deductionMm: number;
   readonly kFactor: number;
+  /** Of a teardrop hem: from its edge to the outermost point of its loop. */
+  readonly teardropMm?: number;
   /** The bend turns about its line in the middle of the sheet, and its zone has no width. */
   readonly midSurface?: true;
   /** Where the bend begins on the parent's side, in the parent's counter-clockwise direction. */

@@ -22,7 +22,7 @@ interface AnyMachine {
   readonly workingLengthMm: Sourced<number>;
   /** Thickest mild steel over the whole length; `null` where nothing is known. */
   readonly capacityMm: Sourced<number> | null;
-  /** The same of other sheet, where it is known; otherwise it is derived from that of mild steel. */
+  /** The same of other sheet, or over shorter folds, where it is known; otherwise it is derived from that of mild steel. */
   readonly capacities?: readonly Capacity[] | undefined;
   /** How far past the wanted angle the swing must be free. */
   readonly overbendDeg: Sourced<number>;
@@ -34,10 +34,11 @@ interface AnyMachine {
   readonly maxUncoveredMm: Sourced<number>;
 }
 
-/** Thickest sheet of a kind over the whole length, mm. */
+/** Thickest sheet of a kind, mm: over folds up to a length, or over the whole length where none is given. */
 export interface Capacity {
   readonly material: Material['family'];
   readonly thickness: number;
+  readonly length?: number | undefined;
 }
 
 /** Clamp beam, bed and leaf. */

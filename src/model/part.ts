@@ -67,6 +67,11 @@ export interface Fold {
   /** `up`: folded towards whoever looks at the drawing. The same word whichever panel is called the parent. */
   readonly direction: Direction;
   readonly insideRadiusMm: number;
+  /**
+   * A teardrop hem of 180 degrees: from its edge to the outermost point of its loop, outside. Its leg is drawn as that of
+   * an open hem of the same depth, and lies with its edge down on the sheet when it is made.
+   */
+  readonly teardropMm?: number;
   /** Where it differs from the rule of the whole part. */
   readonly rule?: BendRule;
   /**

@@ -1,4 +1,4 @@
-import type { MeasuredBend } from './bend-rule.ts';
+import type { HemForm, MeasuredBend } from './bend-rule.ts';
 import type { Handover } from './handover.ts';
 import type { Machine } from './machine.ts';
 import type { Material } from './material.ts';
@@ -23,29 +23,41 @@ export interface Shop {
   readonly bends: readonly ShopBend[];
 }
 
-/** Bends of one sheet, folded with one tool. */
+/** Bends of one sheet, folded with one tool, or its hems of one form. */
 export interface ShopBend {
   /** Id of the material. */
   readonly material: string;
   readonly machine: string;
   readonly tool: string;
+  /** Of the tool's nose. */
+  readonly noseRadius?: number | undefined;
+  readonly hem?: HemForm | undefined;
   readonly thickness: number;
   readonly radius: number;
   readonly k: number;
   /** One standard deviation each. */
   readonly kError: number;
   readonly radiusError: number;
+  /** Of the errors of K and radius; 0 when left out. */
+  readonly correlation?: number | undefined;
+  /** What one bend differs from the next in its deduction, one standard deviation; 0 when left out. */
+  readonly spread?: number | undefined;
   /** Bend angle that stayed over the angle at the stop. */
   readonly springback?: number | undefined;
   readonly strips: number;
   readonly angles: { readonly from: number; readonly to: number };
+  /** What the strips lost to the bend, by its angle, as it was measured. */
+  readonly deductions?: readonly { readonly angle: number; readonly deduction: number; readonly strips: number }[] | undefined;
 }
 
 /** The shop's bend table of a material, for the rule `measured`. */
 export const bendTable = ({ bends }: Shop, material: string): readonly MeasuredBend[] =>
   bends
     .filter((b) => b.material === material)
-    .map(({ thickness, radius, k, springback, angles }) => ({ thicknessMm: thickness, insideRadiusMm: radius, kFactor: k, springback, anglesDeg: [angles.from, angles.to] }));
+    .map(({ machine, tool, noseRadius, hem, thickness, radius, k, kError, radiusError, correlation = 0, spread = 0, springback, angles }) => ({
+      machine, tool, noseRadiusMm: noseRadius, hem, thicknessMm: thickness, insideRadiusMm: radius, kFactor: k, kError, radiusErrorMm: radiusError, correlation, spreadMm: spread, springback,
+      anglesDeg: [angles.from, angles.to],
+    }));
 
 export type MaterialFamily = Material['family'];
 

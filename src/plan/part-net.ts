@@ -1,3 +1,4 @@
+import { HEM_DEG, WIDEST_HEM } from '../bending/hem.ts';
 import { foldPose, makeJoint } from '../fold/joint.ts';
 import { tanDeg } from '../geometry/degrees.ts';
 import { convexPieces } from '../geometry/convex-pieces.ts';
@@ -14,16 +15,13 @@ import { placeSolid, prism, type Solid } from '../geometry/convex-solid.ts';
 /** Chords of rounded corners stay this close to them, mm: finer than the contact gap. */
 const CHORD_MM = 0.1;
 
-/** A bend of at least this angle ends with its sides on each other: it is swung as far as can be, then pressed flat. */
-export const HEM_DEG = 170;
-
 /** How far a hem is swung before it is pressed flat: what dealers of manual folders quote as the practical limit. */
 export const HEM_SWING_DEG = 120;
 
 /** A part as the planner sees it, and what it leaves to be done by hand. */
 export interface PartNet {
   readonly net: FoldNet;
-  /** Slotted folds, made by hand when all others are made. */
+  /** Slotted folds and bows, made by hand when all others are made. */
   readonly byHand: readonly Fold[];
 }
 
@@ -32,13 +30,13 @@ export interface PartNet {
  * allowed for. During a stroke the swung side turns about the crossing of the outside faces, which is where the hinge of
  * the leaf lies and the V is deepest: so it ends just where it belongs, and begins a deduction further out than it does.
  * The bent metal itself is left out: it lies within the tools' noses. Panels joined by slotted folds,
- * or by folds of no angle, count as one.
+ * by bows or by folds of no angle count as one.
  *
  * @param mostDeg the steepest fold of the machine; a hem is swung no further
  * @param overbendOf what a fold springs back by; only so far the swing has to be free
  */
 export function partNet(part: Part, flat: FlatPattern, mostDeg = 180, overbendOf: OverbendOf = () => 0): PartNet {
-  const folds = part.folds.filter((f) => f.slots === undefined && f.angleDeg > 0);
+  const folds = part.folds.filter((f) => f.slots === undefined && f.angleDeg > 0 && !isBow(f, part.thicknessMm));
   const rigid = part.folds.filter((f) => !folds.includes(f));
   const homes = homesOf(flat, rigid);
   const ids = [...new Set(homes.values())];
@@ -53,6 +51,10 @@ export function partNet(part: Part, flat: FlatPattern, mostDeg = 180, overbendOf
     byHand: rigid.filter((f) => f.angleDeg > 0),
   };
 }
+
+/** Bent right over about a former, so wide that it is no hem: a roll, which no folder and no brake makes at one stroke. */
+export const isBow = ({ angleDeg, insideRadiusMm }: Pick<Fold, 'angleDeg' | 'insideRadiusMm'>, thicknessMm: number): boolean =>
+  angleDeg >= HEM_DEG && insideRadiusMm > WIDEST_HEM * thicknessMm;
 
 /** Of every panel, the first one of those it stays flat with. */
 const homesOf = (flat: FlatPattern, rigid: readonly Fold[]): ReadonlyMap<string, string> => {

@@ -1,24 +1,26 @@
-import { measuredSpringback } from '../bending/rules/measured.ts';
+import { HEM_DEG } from '../bending/hem.ts';
+import { measuredRow, measuredSpringback } from '../bending/rules/measured.ts';
 import { springbackOf, stopAtDeg } from '../bending/springback.ts';
-import { airForceKnPerM, usualOpeningMm } from '../bending/v-die.ts';
+import { usualOpeningMm } from '../bending/v-die.ts';
 import { figure } from '../figures.ts';
 import { type BendMark, bendMark, type MarkTool } from '../folding/bend-mark.ts';
-import { deratingOf, longestBendMm } from '../folding/capacity.ts';
 import type { FlatBend, FlatPattern } from '../model/flat.ts';
 import type { MeasuredBend } from '../model/bend-rule.ts';
 import type { Machine } from '../model/machine.ts';
 import type { Material } from '../model/material.ts';
 import type { Part } from '../model/part.ts';
+import { type Beyond, beyondCapacity } from './capacity.ts';
 import type { Move } from './cheapest.ts';
 import type { Lattice } from './lattice.ts';
-import { HEM_DEG, HEM_SWING_DEG, type PartNet, partNet } from './part-net.ts';
+import { HEM_SWING_DEG, isBow, type PartNet, partNet } from './part-net.ts';
 import { type PlanAnswer, planFolds } from './plan.ts';
 import { foldBits } from './pre-fold.ts';
 import { rescueByPreFolds } from './rescue.ts';
 import { type InTwo, type StepResult, stepOf } from './result.ts';
 import { whyNot } from './reasons.ts';
-import { bendLengthMm, bendNamed, noseRadiusMm, stepNotes, strengthMpa } from './step-notes.ts';
+import { bendLengthMm, bendNamed, stepNotes } from './step-notes.ts';
 import type { Stroke } from './stroke.ts';
+import { noseRadiusMm } from './tool-radius.ts';
 
 /**
  * How a part is folded, or what stands in the way: `foldPlan` of the JSON of `make` and `plan`. Its names are a
@@ -62,7 +64,7 @@ export interface Blocked {
   /** The panel in the way; `null` where it is not one. */
   readonly touches: string | null;
   readonly atDeg: number | null;
-  /** Changes that were tried and help, each on its own, with `; or ` between them. */
+  /** Changes that were tried and help, each on its own, with `; or ` between them; of a machine too weak, the ways out. */
   readonly suggestion: string | null;
 }
 
@@ -98,11 +100,37 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
       machine: machine.id,
       feasible,
       steps: feasible === true ? [...stepsOf(fold, machine, answer), ...byHand.map((f) => handStep(fold, f.id))] : [],
-      blockedBy: feasible === true ? [] : [...tooMuch, ...blockedStrokes(answer).map((b) => b.blocked)].slice(0, MOST_BLOCKED),
+      blockedBy: feasible === true ? [] : [...tooMuch.map((b) => tooWeak(b, wayOut(fold, given, tooMuch))), ...blockedStrokes(answer).map((b) => b.blocked)].slice(0, MOST_BLOCKED),
       blockEachOther: (answer.knot ?? []).map((f) => net.folds[f]?.id ?? ''),
     },
   };
 }
+
+const tooWeak = ({ bend, reason }: Beyond, suggestion: string): Blocked => ({ bend, after: [], reason, touches: null, atDeg: null, suggestion });
+
+/**
+ * What is left of folds that a machine is too weak for: a stronger one elsewhere, or a row of slots along them, so that
+ * they are folded by hand and welded up. The slots are tried: the rest has to be foldable, and every slot needs its lands.
+ */
+function wayOut(fold: PartToFold, machine: Machine, tooMuch: readonly Beyond[]): string {
+  const { part, flat } = fold;
+  const ids = new Set(tooMuch.map((b) => b.bend));
+  const row = { longestMm: SLOT_MM, landMm: SLOT_LANDS * part.thicknessMm, widthMm: part.relief.leastSlotMm };
+  const slotted: Part = { ...part, folds: part.folds.map((f) => (ids.has(f.id) ? { ...f, slots: row } : f)) };
+  const hasRoom = [...ids].every((id) => bendLengthMm(bendNamed(flat, id)) - 2 * row.landMm > row.widthMm);
+  const names = `fold ${[...ids].join(', ')}`;
+  const slit = hasRoom && planPart({ ...fold, part: slotted }, machine, SLOTTED_BUDGET).plan.feasible === true
+    ? `slit it: cut ${names} as a row of slots (plate: slots behind the fold line), fold it by hand and weld it up`
+    : `make it in pieces and weld them at ${names}`;
+  return `have it pressed where a brake takes it (--fold-at service); or ${slit}`;
+}
+
+/** A row of slots as a plate has it when nothing else is said: lands of two thicknesses. */
+const SLOT_LANDS = 2;
+const SLOT_MM = 50;
+
+/** For the question whether the rest of a slotted part can be folded. */
+const SLOTTED_BUDGET = 100_000;
 
 /**
  * The same with some folds made to half their angle first, for a part that is proved to have no order otherwise.
@@ -127,26 +155,6 @@ export const setUpFor = ({ flat }: PartToFold, machine: Machine): Machine => {
   const value = openings.find((v) => v >= usualOpeningMm(flat.thicknessMm)) ?? (openings.at(-1) as number);
   return { ...machine, vMm: { ...machine.vsMm, value } };
 };
-
-/** Folds that are longer than the machine, or than it bends sheet of this thickness and strength. */
-function beyondCapacity({ flat, material }: PartToFold, machine: Machine): Blocked[] {
-  const lengthMm = machine.workingLengthMm.value;
-  const blocked = (bend: FlatBend, reason: string): Blocked => ({ bend: bend.id, after: [], reason, touches: null, atDeg: null, suggestion: null });
-  return flat.bends.flatMap((bend) => {
-    const long = bendLengthMm(bend);
-    if (long > lengthMm) return [blocked(bend, `the fold is ${figure(long, 0)} mm long, the machine ${figure(lengthMm, 0)} mm`)];
-    const rated = ratedMm(machine, material);
-    const most = rated === undefined ? lengthMm : longestBendMm({ lengthMm, thicknessMm: rated }, flat.thicknessMm);
-    if (long > most) return [blocked(bend, `the machine bends ${figure(flat.thicknessMm)} mm ${material.name} over ${figure(most, 0)} mm at most; the fold is ${figure(long, 0)} mm long`)];
-    if (machine.kind === 'folder' || machine.forcePerMetreKn === undefined) return [];
-    const force = airForceKnPerM(strengthMpa(material), flat.thicknessMm, machine.vMm.value);
-    return force <= machine.forcePerMetreKn.value ? [] : [blocked(bend, `it takes ${figure(force, 0)} kN a metre over a V of ${figure(machine.vMm.value)}, the machine presses ${figure(machine.forcePerMetreKn.value, 0)}`)];
-  });
-}
-
-/** What the machine takes of a material over its whole length, mm; `undefined` where nothing is known. */
-const ratedMm = ({ capacities, capacityMm }: Machine, material: Material): number | undefined =>
-  capacities?.find((c) => c.material === material.family)?.thickness ?? (capacityMm === null ? undefined : capacityMm.value * deratingOf(material).factor);
 
 const namesOf = ({ net, strokes }: Lattice, stroke: number): readonly string[] => (strokes[stroke] as Stroke).folds.map((f) => net.folds[f]?.id ?? '');
 
@@ -181,11 +189,12 @@ function stepsOf(fold: PartToFold, machine: Machine, { lattice, moves }: PlanAns
 const clampedAt = (bend: FlatBend, side: StepResult['clampedSide']): string => (side === 'parent' ? bend.parent : bend.child);
 
 /** A fold made in part is no longer flat, and not yet an outside that can be measured from. */
-const markOf = ({ flat }: PartToFold, machine: Machine, { net }: Lattice, { bend, side, made }: { readonly bend: FlatBend; readonly side: StepResult['clampedSide']; readonly made: number }): Pick<BendMark, 'distanceMm' | 'from'> => {
+const markOf = (fold: PartToFold, machine: Machine, { net }: Lattice, { bend, side, made }: { readonly bend: FlatBend; readonly side: StepResult['clampedSide']; readonly made: number }): Pick<BendMark, 'distanceMm' | 'from'> => {
+  const { flat } = fold;
   const ids = (isIn: (fold: number) => boolean): Set<string> => new Set(net.folds.filter((_, f) => isIn(f)).map((f) => f.id));
   const done = ids((f) => (made & (1 << f)) !== 0);
   const inPart = ids((f) => (made & (1 << f)) === 0 && (made & foldBits(net, f)) !== 0);
-  return bendMark({ ...flat, bends: flat.bends.filter((b) => !inPart.has(b.id)) }, bend, clampedAt(bend, side), done, toolOf(machine, bend));
+  return bendMark({ ...flat, bends: flat.bends.filter((b) => !inPart.has(b.id)) }, bend, clampedAt(bend, side), done, toolOf(fold, machine, bend));
 };
 
 const inTwoNotes = (bend: FlatBend, { inTwo }: StepResult, first: StepResult | undefined, isMarkedAnew: boolean): string[] => {
@@ -194,8 +203,12 @@ const inTwoNotes = (bend: FlatBend, { inTwo }: StepResult, first: StepResult | u
   return [`finishes fold ${bend.id}, which stands at ${figure(first.inTwo.keepsDeg, 1)} deg since step ${inTwo.otherStep}`, ...(isMarkedAnew ? [`mark it before step ${inTwo.otherStep}`] : [])];
 };
 
-/** The sight line of the nose, or the middle of the V. */
-const toolOf = (machine: Machine, bend: FlatBend): MarkTool => (machine.kind === 'folder' ? { kind: 'nose', radiusMm: noseRadiusMm(machine, bend.insideRadiusMm) } : { kind: 'v' });
+/** The sight line of the nose, which is that of the strips where the part goes by them, or the middle of the V. */
+const toolOf = ({ bends, flat }: PartToFold, machine: Machine, bend: FlatBend): MarkTool => {
+  if (machine.kind === 'press brake') return { kind: 'v' };
+  const own = bend.rule === 'measured' ? measuredRow(bends, { ...bend, thicknessMm: flat.thicknessMm })?.noseRadiusMm : undefined;
+  return { kind: 'nose', radiusMm: own ?? noseRadiusMm(machine, bend.insideRadiusMm) };
+};
 
 /** Hems are swung as far as the machine goes, and pressed flat; nothing springs back from there. */
 const swingTo = ({ material, bends, flat: { thicknessMm } }: PartToFold, machine: Machine, bend: FlatBend): number => {
@@ -206,10 +219,10 @@ const swingTo = ({ material, bends, flat: { thicknessMm } }: PartToFold, machine
 
 const handStep = ({ flat }: PartToFold, id: string): FoldStep => {
   const bend = bendNamed(flat, id);
-  return {
-    bend: id, clampedSide: bend.parent, flip: false, turnDeg: 0, stopAtDeg: bend.angleDeg, sightLineMm: null, from: 'its row of slots', fingersMm: [],
-    note: 'by hand along its slots, to the angle itself, then weld the slots up',
-  };
+  const [from, note] = isBow(bend, flat.thicknessMm)
+    ? ['the tangent lines at both its ends', `round a former of radius ${figure(bend.insideRadiusMm)}, by hand or in rolls: it is no fold`]
+    : ['its row of slots', 'by hand along its slots, to the angle itself, then weld the slots up'];
+  return { bend: id, clampedSide: bend.parent, flip: false, turnDeg: 0, stopAtDeg: bend.angleDeg, sightLineMm: null, from, fingersMm: [], note };
 };
 
 /** A stroke that cannot be made from a state, and the way it is held. */

@@ -1,9 +1,10 @@
 import { type Finding, note, stop, warn } from '../model/finding.ts';
 import type { Machine } from '../model/machine.ts';
 import type { Part } from '../model/part.ts';
+import { beyondCapacity } from './capacity.ts';
 import { type Blocked, type FoldPlan, type PartPlan, netFor, type PartToFold, planPart, rescuedPart, setUpFor } from './part-plan.ts';
 import { RESCUE_BUDGET } from './rescue.ts';
-import { suggestionsFor } from './suggest.ts';
+import { canFold, suggestionsFor } from './suggest.ts';
 
 /** Where a part is to be folded: in the shop, by a service, or in the shop if it can. */
 export type FoldAt = 'here' | 'service' | 'auto';
@@ -52,7 +53,13 @@ const reached = ({ plan, answer }: PartPlan): number => (plan.feasible === null 
 export function withSuggestions(fold: PartToFold, { plan, machine }: PartPlan, machines: readonly Machine[]): FoldPlan {
   if (plan.feasible !== false) return plan;
   const { net } = netFor(fold, machine);
-  const found = suggestionsFor(net, machine, machines.map((m) => setUpFor(fold, m)));
+  // A machine that is too weak for the sheet is no help, whatever room it has.
+  const strong = machines.map((m) => setUpFor(fold, m)).filter((m) => m.id !== machine.id && beyondCapacity(fold, m).length === 0);
+  if (beyondCapacity(fold, machine).length > 0) {
+    const elsewhere = strong.filter((m) => canFold(net, m)).map((m) => `fold it on ${m.name}`);
+    return { ...plan, blockedBy: plan.blockedBy.map((b) => ({ ...b, suggestion: [...elsewhere, ...(b.suggestion === null ? [] : [b.suggestion])].join('; or ') || null })) };
+  }
+  const found = suggestionsFor(net, machine, strong);
   const forBlocked = ({ touches, bend }: Blocked): string | null => {
     const own = found.filter((s) => s.panel === null || s.panel === touches || fold.part.folds.some((f) => bend.split(' + ').includes(f.id) && [f.parent.panel, f.child.panel].includes(s.panel ?? '')));
     return own.length === 0 ? null : own.map((s) => s.text).join('; or ');
@@ -67,7 +74,8 @@ export function planFindings(plan: FoldPlan | undefined, foldAt: FoldAt): Findin
   if (plan.feasible === null) return [note('fold-order-open', `Whether it can be folded on ${plan.machine} is not decided: there are too many orders to try. blankwright plan looks longer.`)];
   const [first] = plan.blockedBy;
   const why = first === undefined ? '' : `: ${first.after.length === 0 ? '' : `after ${first.after.join(', ')} `}fold ${first.bend} cannot be made, ${first.reason}`;
-  const message = `No machine of the shop folds it. On ${plan.machine}${why}. blankwright plan tells what would help.`;
+  const helps = first === undefined || first.suggestion === null ? 'blankwright plan tells what would help.' : `What helps: ${first.suggestion}.`;
+  const message = `No machine of the shop folds it. On ${plan.machine}${why}. ${helps}`;
   return [foldAt === 'here' ? stop('no-fold-order', message) : warn('no-fold-order', `${message} The blank is drawn all the same, to be folded elsewhere.`)];
 }
 

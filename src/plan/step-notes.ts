@@ -1,16 +1,17 @@
-import { airForceKnPerM, airRadiusMm } from '../bending/v-die.ts';
+import { HEM_DEG } from '../bending/hem.ts';
+import { airForceKnPerM } from '../bending/v-die.ts';
 import { figure } from '../figures.ts';
 import type { FlatBend, FlatPattern } from '../model/flat.ts';
-import type { Folder, Machine } from '../model/machine.ts';
+import type { Machine } from '../model/machine.ts';
 import type { Material } from '../model/material.ts';
 import type { Move } from './cheapest.ts';
 import { tips } from './cost.ts';
 import type { Lattice } from './lattice.ts';
-import { HEM_DEG } from './part-net.ts';
 import type { PartToFold } from './part-plan.ts';
 import type { InTwo } from './result.ts';
 import type { Stroke } from './stroke.ts';
 import { openingMm, takeOff } from './take-off.ts';
+import { givenRadius, noseRadiusMm, SAME_RADIUS_MM } from './tool-radius.ts';
 
 /** A step of a plan: the folds it makes by their ids, and where in the search it stands. */
 export interface Step {
@@ -35,7 +36,7 @@ const bendNotes = ({ flat, material }: PartToFold, machine: Machine, { ids, inTw
   return [
     ...(ids.length > 1 ? ['all at one stroke'] : []),
     ...(first.angleDeg >= HEM_DEG && inTwo?.stroke !== 1 ? ['then press it flat under the clamp or with a mallet'] : []),
-    ...radiusNote(machine, first.insideRadiusMm),
+    ...(first.angleDeg >= HEM_DEG || first.rule === 'measured' ? [] : radiusNote(machine, flat.thicknessMm, first.insideRadiusMm)),
     ...(machine.kind === 'press brake' ? [`about ${figure(forceKn(flat, material, machine.vMm.value, bends), 0)} kN over a V of ${figure(machine.vMm.value)}`] : []),
   ];
 };
@@ -63,25 +64,17 @@ const takeOffNote = (machine: Machine, { lattice: { net, strokes }, move: { stro
   }
 };
 
-/** A V gives mild steel 5 V / 32 inside, whatever was asked for; a folder the radius of its nose. */
-function radiusNote(machine: Machine, askedMm: number): string[] {
-  if (machine.kind === 'press brake') {
-    const gives = airRadiusMm(machine.vMm.value);
-    return Math.abs(gives - askedMm) <= Math.max(0.5, 0.25 * askedMm) ? [] : [`this V gives a radius of about ${figure(gives, 1)} inside, not ${figure(askedMm, 1)}`];
-  }
+/** Where the tool gives another radius than the bend was cut for, and where a nose has to be set back for it. */
+function radiusNote(machine: Machine, thicknessMm: number, askedMm: number): string[] {
+  const given = givenRadius(machine, thicknessMm, askedMm);
+  if (given !== undefined) return [`${given.by} gives a radius of about ${figure(given.radiusMm, 1)} inside, not ${figure(askedMm, 1)}`];
+  if (machine.kind === 'press brake' || machine.noseRadiiMm === undefined) return [];
   const nose = noseRadiusMm(machine, askedMm);
-  return machine.noseRadiiMm === undefined || askedMm - nose <= SAME_RADIUS_MM ? [] : [`the nose nearest to radius ${figure(askedMm, 1)} has ${figure(nose, 1)}: set it back for the rest`];
+  return askedMm - nose <= SAME_RADIUS_MM ? [] : [`the nose nearest to radius ${figure(askedMm, 1)} has ${figure(nose, 1)}: set it back for the rest`];
 }
 
 const forceKn = (flat: FlatPattern, material: Material, openingMm: number, bends: readonly FlatBend[]): number =>
   (airForceKnPerM(strengthMpa(material), flat.thicknessMm, openingMm) * bends.reduce((sum, b) => sum + bendLengthMm(b), 0)) / 1000;
-
-/** The roundest nose that is not rounder than the bend; one as round as the bend where no others are named. */
-export const noseRadiusMm = ({ noseRadiiMm }: Folder, insideRadiusMm: number): number =>
-  noseRadiiMm === undefined ? insideRadiusMm : Math.max(0, ...noseRadiiMm.value.filter((r) => r <= insideRadiusMm + SAME_RADIUS_MM));
-
-/** Radii are ground and measured no better than this, mm. */
-const SAME_RADIUS_MM = 0.1;
 
 /** The greatest that the sheet may have, so that no force comes as a surprise. */
 export const strengthMpa = ({ tensileMpa: { value: [least, most] } }: Material): number => most ?? least;

@@ -21,7 +21,8 @@ const BUDGET = 500_000;
 /** Flanges are shortened in steps of this, mm. */
 const STEP_MM = 0.5;
 
-const canFold = (net: FoldNet, machine: Machine): boolean => {
+/** Whether there is an order; what was not found within the budget counts as none. */
+export const canFold = (net: FoldNet, machine: Machine): boolean => {
   try {
     return findOrder(latticeOf(net, machine, BUDGET)) !== undefined;
   } catch (error) {

@@ -6,6 +6,8 @@ export interface AskedBend {
   readonly insideRadiusMm: number;
   readonly kFactor: number;
   readonly allowanceMm: number;
+  /** Of a teardrop hem its depth; not needed to fold the blank up. */
+  readonly teardropMm?: number | undefined;
   readonly centreLine: readonly [Point, Point];
 }
 

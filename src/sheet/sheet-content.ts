@@ -10,6 +10,7 @@ import type { FlatPattern } from '../model/flat.ts';
 import type { Material } from '../model/material.ts';
 import type { Part } from '../model/part.ts';
 import type { Picture } from '../model/picture.ts';
+import { rulesUsed } from '../model/rules-used.ts';
 import type { Shop } from '../model/shop.ts';
 import type { PartPlan } from '../plan/part-plan.ts';
 import type { FindingResult, PartResult, ReportResult } from '../result.ts';
@@ -113,7 +114,7 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
         { name: 'Cut length', value: `${figure(blank.cutLengthMm, 0)} mm, ${blank.pierces} ${blank.pierces === 1 ? 'pierce' : 'pierces'}` },
         { name: 'Area of metal', value: `${figure(blank.areaMm2 / 100, 1)} cm²` },
       ]),
-  ...(bends.length === 0 ? [] : [{ name: 'Bends by', value: rule }]),
+  ...(bends.length === 0 ? [] : [{ name: 'Bends by', value: rulesUsed(rule, bends) }]),
   ...(proof === null ? [] : [{ name: 'Proof of the cut file', value: `within ${atLeast(proof.worstMm, 3)} mm, ${proof.measures.length} measures` }]),
 ];
 

@@ -40,6 +40,7 @@ export const bendTable = ({ bends, foldPlan }: PartResult): TableBlock[] => {
       across: !isPlanned && bends.length > 6 ? 2 : 1,
       captions: [
         'Angle: how far the metal is turned from flat. UP: towards you as the blank is drawn, DOWN: away from you.',
+        ...(bends[0]?.measure === 'inside' ? ['Deduction: of inside dimensions.'] : []),
         ...(isPlanned ? ["Stop at: the machine's angle, springback allowed for. Mark: the sight line, to 0.1 mm. Allowance and deduction are calculated, to 0.01 mm."] : ['Allowance and deduction are calculated, to 0.01 mm.']),
       ],
     },

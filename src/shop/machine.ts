@@ -18,7 +18,7 @@ const ANY_MACHINE = {
   workingLength: mm(10, 20_000),
   /** Thickest mild steel over the whole length. */
   capacity: mm(0.1, THICKEST_MM).optional(),
-  capacities: list(section({ material: family(), thickness: mm(0.1, THICKEST_MM) }), 'capacities, each with material and thickness', 0, 10).optional(),
+  capacities: list(section({ material: family(), thickness: mm(0.1, THICKEST_MM), length: mm(10, 20_000).optional() }), 'capacities, each with material and thickness, and the length of fold that it holds up to', 0, 20).optional(),
   minFlange: mm(0.1, 500).optional(),
   maxAngle: degrees(1, 180).optional(),
   overbend: degrees(0, 45).optional(),

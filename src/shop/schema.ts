@@ -29,14 +29,19 @@ const bend = section({
   material: word(...MATERIALS.map((m) => m.id)),
   machine: name(),
   tool: name(),
+  noseRadius: mm(0, 1000).optional(),
+  hem: word('closed', 'open', 'teardrop').optional(),
   thickness: mm(0.1, THICKEST_MM),
   radius: mm(0, 1000),
   k: plain('a K factor', 0, 1),
   kError: plain('a standard error', 0, 1),
   radiusError: mm(0, 1000),
+  correlation: plain('a correlation', -1, 1).optional(),
+  spread: mm(0, 100).optional(),
   springback: plain('a share', 0.1, 1.1).optional(),
   strips: plain('a number of strips', 1, 1000),
   angles: section({ from: degrees(0.5, 180), to: degrees(0.5, 180) }),
+  deductions: list(section({ angle: degrees(0.5, 180), deduction: plain('a deduction in mm', -1000, 1000), strips: plain('a number of strips', 1, 1000) }), 'deductions, each with angle, deduction and strips', 0, 100).optional(),
 });
 
 /** The whole file. */

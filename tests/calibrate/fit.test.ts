@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { bendFigures } from '../../src/bending/bend.ts';
-import { fitBends } from '../../src/calibrate/fit.ts';
+import { type BendFit, fitBends, isFit } from '../../src/calibrate/fit.ts';
 import { type MeasuredStrip, USUAL_READINGS } from '../../src/calibrate/strip.ts';
 import { numbers } from '../../src/survey/numbers.ts';
 
@@ -33,6 +33,11 @@ const stripsOf = ({ k, r, t, noise }: Shop, angles: readonly number[], seed: num
   });
 };
 
+const fitOf = (strips: readonly MeasuredStrip[]): BendFit | undefined => {
+  const found = fitBends(strips);
+  return isFit(found) ? found : undefined;
+};
+
 const MIX = [90, 90, 90, 45, 45, 120, 120, 120];
 
 describe('strips measured without error', () => {
@@ -42,7 +47,7 @@ describe('strips measured without error', () => {
     [0.5, 8, 2],
     [0.38, 0.5, 5],
   ])('give back K %d, radius %d on %d mm', (k, r, t) => {
-    const fit = fitBends(stripsOf({ k, r, t, noise: 0 }, [90, 45, 120, 90, 60], 1));
+    const fit = fitOf(stripsOf({ k, r, t, noise: 0 }, [90, 45, 120, 90, 60], 1));
     expect(fit?.kFactor.value).toBeCloseTo(k, 9);
     expect(fit?.insideRadiusMm.value).toBeCloseTo(r, 9);
     expect(fit?.outliers).toEqual([]);
@@ -53,16 +58,16 @@ describe('strips measured without error', () => {
   // a strip of 94.692 gives legs of 60 and 40.
   test('the bracket of the handbook sums, its radius read with a gauge', () => {
     const strip = { number: 1, material: 's235', thicknessMm: 3, machine: 'folder', tool: 'nose', flatMm: 94.6916, legAMm: 60, legBMm: 40, angleDeg: 90, insideRadiusMm: 3 };
-    const fit = fitBends([strip, { ...strip, number: 2 }, { ...strip, number: 3 }]);
+    const fit = fitOf([strip, { ...strip, number: 2 }, { ...strip, number: 3 }]);
     expect(fit?.kFactor.value).toBeCloseTo(0.42, 4);
   });
 
   test('strips of one angle do not tell K from the radius, until a radius is read', () => {
     const shop = { k: 0.42, r: 3, t: 3, noise: 1 };
-    expect(fitBends(stripsOf(shop, [90, 90, 90, 90], 5))).toBeUndefined();
-    expect(fitBends(stripsOf(shop, [90, 90, 90, 90], 5, true))).toBeDefined();
-    expect(fitBends(stripsOf(shop, [90], 5))).toBeUndefined();
-    expect(fitBends([])).toBeUndefined();
+    expect(fitOf(stripsOf(shop, [90, 90, 90, 90], 5))).toBeUndefined();
+    expect(fitOf(stripsOf(shop, [90, 90, 90, 90], 5, true))).toBeDefined();
+    expect(fitOf(stripsOf(shop, [90], 5))).toBeUndefined();
+    expect(fitOf([])).toBeUndefined();
   });
 });
 
@@ -76,7 +81,7 @@ describe('shops with known bends and errors of reading', () => {
   ])('the stated interval holds the truth as often as it claims: $noise times the usual errors, $angles', ({ noise, angles, withRadius }) => {
     let [k, r, of] = [0, 0, 0];
     for (let seed = 1; seed <= 1000; seed += 1) {
-      const fit = fitBends(stripsOf({ k: 0.42, r: 3, t: 3, noise }, angles, seed, withRadius));
+      const fit = fitOf(stripsOf({ k: 0.42, r: 3, t: 3, noise }, angles, seed, withRadius));
       if (fit === undefined) continue;
       of += 1;
       if (Math.abs(fit.kFactor.value - 0.42) <= fit.kFactor.within95) k += 1;
@@ -94,11 +99,11 @@ describe('shops with known bends and errors of reading', () => {
       let sum = 0;
       for (let seed = 1; seed <= 200; seed += 1) {
         const angles = Array.from({ length: times }, () => MIX).flat();
-        sum += fitBends(stripsOf({ k: 0.42, r: 3, t: 3, noise: 1 }, angles, seed))?.kFactor.standardError ?? NaN;
+        sum += fitOf(stripsOf({ k: 0.42, r: 3, t: 3, noise: 1 }, angles, seed))?.kFactor.standardError ?? NaN;
       }
       return sum / 200;
     };
-    const once = fitBends(stripsOf({ k: 0.42, r: 3, t: 3, noise: 1 }, MIX, 1));
+    const once = fitOf(stripsOf({ k: 0.42, r: 3, t: 3, noise: 1 }, MIX, 1));
     expect(once?.toHalve).toBe(3 * MIX.length);
     expect(doubt(4) / doubt(1)).toBeGreaterThan(0.45);
     expect(doubt(4) / doubt(1)).toBeLessThan(0.55);
@@ -108,9 +113,9 @@ describe('shops with known bends and errors of reading', () => {
     let [named, wrongly] = [0, 0];
     for (let seed = 1; seed <= 200; seed += 1) {
       const strips = stripsOf({ k: 0.42, r: 3, t: 3, noise: 1 }, MIX, seed);
-      if ((fitBends(strips)?.outliers.length ?? 0) > 0) wrongly += 1;
+      if ((fitOf(strips)?.outliers.length ?? 0) > 0) wrongly += 1;
       const bad = strips.map((s) => (s.number === 4 ? { ...s, legAMm: s.legAMm + 3 } : s));
-      const fit = fitBends(bad);
+      const fit = fitOf(bad);
       if (fit?.outliers.some(({ strip, offMm }) => strip === 4 && Math.abs(offMm + 3) < 1.5) === true && fit.used <= MIX.length - 1) named += 1;
     }
     expect(named).toBeGreaterThan(190);
@@ -120,8 +125,8 @@ describe('shops with known bends and errors of reading', () => {
 
 test('overbend is what the leaf was swung past what stayed', () => {
   const strips = stripsOf({ k: 0.42, r: 3, t: 3, noise: 0 }, [90, 45, 90], 3).map((s) => ({ ...s, stopAtDeg: s.angleDeg / 0.97 }));
-  const fit = fitBends(strips);
+  const fit = fitOf(strips);
   expect(fit?.springback?.value).toBeCloseTo(0.97, 9);
   expect(fit?.springback?.standardError).toBeCloseTo(0, 9);
-  expect(fitBends(stripsOf({ k: 0.42, r: 3, t: 3, noise: 0 }, [90, 45, 90], 3))?.springback).toBeUndefined();
+  expect(fitOf(stripsOf({ k: 0.42, r: 3, t: 3, noise: 0 }, [90, 45, 90], 3))?.springback).toBeUndefined();
 });

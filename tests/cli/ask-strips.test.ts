@@ -11,7 +11,7 @@ const answers = (lines: readonly string[]) => {
   return { said, dialogue: { say: (text: string) => void said.push(text), next: () => Promise.resolve(left.shift()) } };
 };
 
-const HEAD = ['dc01', '1.48', 'folder', 'nose 1.5'];
+const HEAD = ['dc01', '1.48', 'folder', 'nose 1.5', '1.5'];
 const STRIP = ['150', '76.4', '76.2', '90', '91.5', '1.5'];
 
 describe('strips asked for one by one', () => {
@@ -31,9 +31,16 @@ describe('strips asked for one by one', () => {
     ]);
   });
 
+  test('strips of hems are asked for their gap, not for an angle', async () => {
+    const path = join(tempFolder(), 'strips.yaml');
+    expect(await askStrips(path, answers([...HEAD, '100', '80', '20', 'Closed', '100', '79', '20', 'open', '', '1', '']).dialogue)).toBe(2);
+    const read = readStrips(readFileSync(path, 'utf8'), 'yaml');
+    expect(read.ok ? read.strips.map((s) => [s.hem, s.insideRadiusMm, s.noseRadiusMm]) : read.problems).toEqual([['closed', 0, 1.5], ['open', 1, 1.5]]);
+  });
+
   test('an answer that is none is asked for again, with the reason', async () => {
     const path = join(tempFolder(), 'strips.yaml');
-    const { said, dialogue } = answers(['cheese', 'dc01', 'thick', '1.5', '', '', '150', '', '76', '76', 'ninety', '90', '', '', '']);
+    const { said, dialogue } = answers(['cheese', 'dc01', 'thick', '1.5', '', '', '', '150', '', '76', '76', 'ninety', '90', '', '', '']);
     expect(await askStrips(path, dialogue)).toBe(1);
     expect(said.filter((s) => s.endsWith('\n'))).toHaveLength(4);
     expect(said).toContain('this one must be given\n');

@@ -15,6 +15,8 @@ const BEND = z.strictObject({
   deductionMm: z.number(),
   kFactor: z.number(),
   rule: z.string(),
+  measure: z.enum(['outside', 'inside']),
+  remarks: z.array(z.string()),
 });
 const PROBLEMS = z.strictObject({
   problems: z
@@ -60,7 +62,7 @@ describe('what --json prints', () => {
   });
 
   // 90 degrees, r = t = 3: k = 0.65 + 0.5 lg 1 = 0.65 (DIN 6935), K = k / 2; setback r + t; worked out by hand.
-  test('bend: five figures', async () => {
+  test('bend: its figures, of which dimensions they are, what is to be known', async () => {
     const ran = await blankwright('bend --thickness 3 --radius 3 --angle 90 --rule din6935 --json'.split(' '), tempFolder());
     const figures = BEND.parse(json(ran));
     expect(figures.rule).toBe('din6935');
@@ -68,6 +70,9 @@ describe('what --json prints', () => {
     expect(figures.setbackMm).toBeCloseTo(6, 9);
     expect(figures.allowanceMm).toBeCloseTo((Math.PI / 2) * (3 + 0.325 * 3), 9);
     expect(figures.deductionMm).toBeCloseTo(12 - (Math.PI / 2) * (3 + 0.325 * 3), 9);
+    expect([figures.measure, figures.remarks]).toEqual(['outside', []]);
+    const inside = BEND.parse(json(await blankwright('bend --thickness 3 --radius 3 --angle 90 --measure inside --json'.split(' '), tempFolder())));
+    expect([inside.measure, inside.setbackMm]).toEqual(['inside', expect.closeTo(3, 9)]);
   });
 
   test('list, describe and materials', async () => {

@@ -182,6 +182,7 @@ export const RUN: Readonly<Record<string, (inputs: Inputs) => Answers>> = {
     return { BA_in: allowance, side_flat_in: side, stretched_mid_arc_in: allowanceMm(k(0.5), bendOf(inputs)) };
   },
   'open hem developed length': (inputs) => ({ L_mm: sum(inputs['flats_mm']) + allowanceMm(k(first(inputs, ['K'])), bendOf(inputs)) }),
+  'closed hem allowance': (inputs) => ({ bend_deduction_mm: bendFigures(DIN, { thicknessMm: first(inputs, ['t_mm']), insideRadiusMm: 0, angleDeg: 180 }, 'outside').deductionMm }),
   'offset (joggle / Z) developed length': joggle,
   'bend deduction identity': mould,
   // A tube's centre line is an arc without thickness.
@@ -206,7 +207,7 @@ const MOULD_LINE = 'over 90 degrees a leg is measured to the outermost tangent, 
 const SPRINGBACK = 'a rule of thumb for a method, not for a radius and a thickness';
 const V_DIE = 'makers differ: the opening comes from charts of folding practice';
 const TUBE = 'only the arc of a tube is computed, not its wall';
-const HEM = 'hems by rule of thumb are not offered: a hem is a bend of 180 degrees';
+const HEM = 'seam allowances for light gauge leave the thickness out of account: hems take off what common practice does';
 
 /** Why a value is not worked out, by `id.key`, id or topic. */
 export const NOT_RUN: Readonly<Record<string, string>> = {
@@ -231,7 +232,6 @@ export const NOT_RUN: Readonly<Record<string, string>> = {
   'air-vrule-pbm-2.0': V_DIE,
   'air-vrule-pbm-12.0': V_DIE,
   'hem allowance': HEM,
-  'closed hem allowance': HEM,
   'feature to bend distance': 'countersinks are not known yet',
   'hole to bend distance': 'distances of features are judged by the checks, which have their own tests',
   'tube wall thinning': TUBE,

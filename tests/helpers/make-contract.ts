@@ -44,6 +44,8 @@ const PART = z.strictObject({
       allowanceMm: z.number(),
       setbackMm: z.number(),
       deductionMm: z.number(),
+      measure: z.enum(['outside', 'inside']),
+      rule: z.string(),
       centreLine: z.tuple([point, point]),
     }),
   ),

@@ -1,5 +1,6 @@
 import type { MeasuredBend } from '../../model/bend-rule.ts';
 import type { Bend } from '../bend.ts';
+import { hemFormOf } from '../hem.ts';
 
 /** How far outside the measured thicknesses a bend may lie, as a share of the nearest one. */
 const REACH = 0.25;
@@ -8,7 +9,7 @@ const REACH = 0.25;
 const ANGLE_REACH_DEG = 30;
 
 /** The rows that a bend goes by: the nearest thinner and the nearest thicker sheet, or one of them alone. */
-interface Neighbours {
+export interface Neighbours {
   readonly below: MeasuredBend;
   readonly above: MeasuredBend;
   /** The share of the one above. */
@@ -17,22 +18,31 @@ interface Neighbours {
 
 /**
  * K from a shop's own bends: interpolated along a straight line between the nearest thicknesses, of each thickness
- * the row whose radius is nearest; `undefined` where the measured thicknesses or angles do not reach.
+ * the row whose radius is nearest; `undefined` where the measured thicknesses or angles do not reach. Hems go by hems.
  */
 export const measuredK = (rows: readonly MeasuredBend[], bend: Bend): number | undefined => {
-  const found = neighbours(rows, bend);
+  const found = measuredNeighbours(rows, bend);
   return found && between(found, ({ kFactor }) => kFactor);
+};
+
+/**
+ * The inside radius that belongs to that K, mm: what the tool gave. The radius of `bend` only says which tool is meant
+ * where the same sheet was folded with several.
+ */
+export const measuredRadiusMm = (rows: readonly MeasuredBend[], bend: Bend): number | undefined => {
+  const found = measuredNeighbours(rows, bend);
+  return found && between(found, ({ insideRadiusMm }) => insideRadiusMm);
 };
 
 /** The share of a bend that stays, from the rows that say so; found like K. */
 export const measuredSpringback = (rows: readonly MeasuredBend[], bend: Bend): number | undefined => {
-  const found = neighbours(rows.filter((r) => r.springback !== undefined), bend);
+  const found = measuredNeighbours(rows.filter((r) => r.springback !== undefined), bend);
   return found && between(found, ({ springback = 1 }) => springback);
 };
 
 /** How a bend is not quite one of those measured, as a sentence; `undefined` when it is. */
 export const measuredRemark = (rows: readonly MeasuredBend[], bend: Bend): string | undefined => {
-  const found = neighbours(rows, bend);
+  const found = measuredNeighbours(rows, bend);
   if (found === undefined) return undefined;
   const { below, above } = found;
   if (below !== above) return `K lies between those measured on ${below.thicknessMm} and ${above.thicknessMm} mm sheet.`;
@@ -40,17 +50,34 @@ export const measuredRemark = (rows: readonly MeasuredBend[], bend: Bend): strin
   return bend.angleDeg < below.anglesDeg[0] || bend.angleDeg > below.anglesDeg[1] ? `K was measured on bends of ${below.anglesDeg.join(' to ')} degrees.` : undefined;
 };
 
-const neighbours = (rows: readonly MeasuredBend[], bend: Bend): Neighbours | undefined => {
-  const near = rows.filter(({ anglesDeg: [least, most] }) => bend.angleDeg >= least - ANGLE_REACH_DEG && bend.angleDeg <= most + ANGLE_REACH_DEG);
-  const below = nearest(near.filter((r) => r.thicknessMm <= bend.thicknessMm), bend);
-  const above = nearest(near.filter((r) => r.thicknessMm >= bend.thicknessMm), bend);
-  if (below !== undefined && above !== undefined) {
-    const span = above.thicknessMm - below.thicknessMm;
-    return span === 0 ? { below, above: below, share: 0 } : { below, above, share: (bend.thicknessMm - below.thicknessMm) / span };
-  }
-  const only = below ?? above;
-  if (only === undefined || Math.abs(only.thicknessMm - bend.thicknessMm) > REACH * only.thicknessMm) return undefined;
-  return { below: only, above: only, share: 0 };
+/** The row of a bend, the nearer one where it lies between two. */
+export const measuredRow = (rows: readonly MeasuredBend[], bend: Bend): MeasuredBend | undefined => {
+  const found = measuredNeighbours(rows, bend);
+  return found && (found.share > 0.5 ? found.above : found.below);
+};
+
+/** Rows of one tool go before rows of two, for K is the tool's as well. */
+export const measuredNeighbours = (rows: readonly MeasuredBend[], bend: Bend): Neighbours | undefined => {
+  const form = hemFormOf(bend);
+  // A hem that is open is a bend as well, if bends were measured that far.
+  const own = rows.filter((r) => r.hem === form);
+  const near = (own.length > 0 || form !== 'open' ? own : rows.filter((r) => r.hem === undefined))
+    .filter(({ anglesDeg: [least, most] }) => bend.angleDeg >= least - ANGLE_REACH_DEG && bend.angleDeg <= most + ANGLE_REACH_DEG);
+  const first = nearest(near, bend);
+  if (first === undefined) return undefined;
+  const ofItsTool = onBothSides(near.filter((r) => r.machine === first.machine && r.tool === first.tool), bend);
+  if (ofItsTool !== undefined) return ofItsTool;
+  const ofAny = onBothSides(near, bend);
+  if (ofAny !== undefined) return ofAny;
+  return Math.abs(first.thicknessMm - bend.thicknessMm) > REACH * first.thicknessMm ? undefined : { below: first, above: first, share: 0 };
+};
+
+const onBothSides = (rows: readonly MeasuredBend[], bend: Bend): Neighbours | undefined => {
+  const below = nearest(rows.filter((r) => r.thicknessMm <= bend.thicknessMm), bend);
+  const above = nearest(rows.filter((r) => r.thicknessMm >= bend.thicknessMm), bend);
+  if (below === undefined || above === undefined) return undefined;
+  const span = above.thicknessMm - below.thicknessMm;
+  return span === 0 ? { below, above: below, share: 0 } : { below, above, share: (bend.thicknessMm - below.thicknessMm) / span };
 };
 
 const between = ({ below, above, share }: Neighbours, figure: (row: MeasuredBend) => number): number => figure(below) + share * (figure(above) - figure(below));

@@ -60,15 +60,20 @@ export const calibrate = async ({ file, save, ask }: CalibrateRequest, json: boo
 const stopFor90 = ({ fit }: Calibrated): number | undefined => fit?.springback && stopAtDeg(90, { factor: fit.springback.value });
 
 const lotText = (lot: Calibrated): string => {
-  const { fit } = lot;
-  const head = `${lot.material}, ${figure(lot.thicknessMm)} mm, ${lot.machine}, tool ${lot.tool}: ${lot.strips} ${lot.strips === 1 ? 'strip' : 'strips'}`;
-  if (fit === undefined) return `${head}\n  They do not tell K from the radius: fold some to 45 or 120 degrees as well, or read the radius of some with a gauge.`;
-  const stop = stopFor90(lot);
+  const { fit, hem } = lot;
+  const head = `${lot.material}, ${figure(lot.thicknessMm)} mm, ${lot.machine}, tool ${lot.tool}${hem === undefined ? '' : `, ${hem} hems`}: ${lot.strips} ${lot.strips === 1 ? 'strip' : 'strips'}`;
+  const told = lot.findings.map(({ severity, message }) => `  ${severity.padEnd(6)} ${message}`);
+  if (fit === undefined) return [head, ...told].join('\n');
+  const stopAt = stopFor90(lot);
   return [
     head,
-    `  K ${shown(fit.kFactor, 3)}, inside radius ${shown(fit.insideRadiusMm, 2)} mm, from bends of ${fit.anglesDeg.map((a) => figure(a, 1)).join(' to ')} degrees`,
-    ...(stop === undefined ? [] : [`  stop at ${figure(stop, 1)} for 90 degrees`]),
-    ...fit.outliers.map((o) => `  strip ${o.strip} was left out: it is ${figure(Math.abs(o.offMm))} mm off what the others say; measure it again`),
+    hem === undefined
+      ? `  K ${shown(fit.kFactor, 3)}, inside radius ${shown(fit.insideRadiusMm, 2)} mm, from bends of ${fit.anglesDeg.map((a) => figure(a, 1)).join(' to ')} degrees; one goes with the other`
+      : `  K ${shown(fit.kFactor, 3)} with inside radius ${figure(fit.insideRadiusMm.value)} mm`,
+    `  deduction measured: ${fit.deductions.map((d) => `${figure(d.deductionMm)} mm at ${figure(d.angleDeg, 1)} degrees (${d.strips} ${d.strips === 1 ? 'strip' : 'strips'})`).join(', ')}`,
+    ...(fit.squareMm === undefined ? [] : [`  a bend of 90 degrees takes ${shown(fit.squareMm, 2)} mm off the sum of its legs`]),
+    ...(stopAt === undefined ? [] : [`  stop at ${figure(stopAt, 1)} for 90 degrees`]),
+    ...told,
     `  About ${fit.toHalve} more strips would halve the doubt.`,
   ].join('\n');
 };
@@ -92,10 +97,14 @@ const HOW_TO = `Measuring your own bends
      thickness: 1.48
      machine: folder
      tool: nose R1.5
+     noseRadius: 1.5
      strips:
        - { flat: 150, legA: 76.4, legB: 76.2, angle: 90, stopAt: 91.5, radius: 1.5 }
        - { flat: 150, legA: 75.3, legB: 75.1, angle: 45.5, stopAt: 46 }
-   or as strips.csv with the heading material,thickness,machine,tool,flat,legA,legB,angle,stopAt,radius
+   or as strips.csv with the heading material,thickness,machine,tool,noseRadius,flat,legA,legB,angle,hem,gap,stopAt,radius
+   Strips folded right over say hem: closed, open (with gap: what it leaves inside) or teardrop (with the radius of its
+   loop) in place of the angle; both legs go to the outermost point of the hem, leg B is the one folded over:
+       - { flat: 100, legA: 80.2, legB: 20.1, hem: closed }
 6. blankwright calibrate strips.yaml --save shop.yaml`;
 
 export const run: RunCommand = async (args, console) => {
