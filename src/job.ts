@@ -33,6 +33,7 @@ import { type FoldAt, planFindings, planOnShop } from './plan/shop-plan.ts';
 import { radiusFindings } from './plan/tool-radius.ts';
 import type { Asked } from './proof/asked.ts';
 import { askedOf } from './proof/asked-part.ts';
+import type { MadeFile } from './proof/made-file.ts';
 import { proveDxf } from './proof/proof.ts';
 import { type FitOptions, fitOfBlank, type Inputs } from './part-fit.ts';
 import { bendResult, blankResult } from './part-result.ts';
@@ -185,13 +186,21 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
 /** The proof of the DXF as it would be written, and the findings with what the proof says stops it. */
 function proofOf(findings: readonly Finding[], dxf: () => string, { options }: Context, ask: () => Asked): Pick<PartResult, 'proof' | 'findings'> {
   if (hasStop(findings)) return { proof: null, findings: findings.map(bare) };
-  const asked = ask();
-  const proved = proveDxf(dxf(), asked, options.form.units);
+  const file = madeFile(options);
+  const asked = { ...ask(), file };
+  const proved = proveDxf(dxf(), asked);
   if (!proved.ok) throw new Error(`the DXF cannot be read back: ${proved.reason}`);
   const { worstMm, measures, angles, findings: found } = proved.proof;
   const { measure, kerfMm: kerf, panels, cut } = asked;
-  return { proof: { worstMm, measures, angles, made: { measure, kerfMm: kerf, panels, cut } }, findings: [...findings, ...found.filter((f) => f.severity === 'stop')].map(bare) };
+  return { proof: { worstMm, measures, angles, made: { measure, kerfMm: kerf, panels, cut, file } }, findings: [...findings, ...found.filter((f) => f.severity === 'stop')].map(bare) };
 }
+
+/** What the files of a part have in them, as its options have it. */
+const madeFile = ({ form, dxfVersion, cutOnly, marks, shop = DEFAULT_SHOP }: Context['options']): MadeFile => ({
+  unit: form.units,
+  statesUnit: dxfVersion !== 'r12',
+  foldLines: !cutOnly && (marks ?? shop.marking.folds) !== 'none',
+});
 
 /** The edge of the metal, with nicks where those are to mark the folds, of a size that the cutter cuts. */
 const metalEdge = (flat: FlatPattern, context: Context, marks: Shop['marking']['folds']): Nicked => {

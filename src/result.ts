@@ -51,7 +51,7 @@ export interface ProofResult {
   readonly measures: readonly FoundMeasure[];
   readonly angles: readonly FoundAngle[];
   /** The blank as it was made, by which its file is measured again. */
-  readonly made: Pick<Asked, 'measure' | 'kerfMm' | 'panels' | 'cut'>;
+  readonly made: Pick<Asked, 'measure' | 'kerfMm' | 'panels' | 'cut' | 'file'>;
 }
 
 export type Hand = 'left' | 'right';

@@ -56,7 +56,7 @@ describe('the pure core', () => {
 
 describe('which folder may import which', () => {
   const stages = ['bending', 'data', 'figures', 'geometry', 'model'];
-  /** A name is a folder of src/ or a file beside them; `templates` is the folder at the top. */
+  /** A name is a folder of src/ or a file beside them, of `dxf` one of its folders; `templates` is the folder at the top. */
   const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     expression: [],
     figures: [],
@@ -81,15 +81,18 @@ describe('which folder may import which', () => {
     checks: ['bending', 'figures', 'geometry', 'model'],
     draw: ['data', 'figures', 'geometry', 'model', 'plan', 'units'],
     write: ['draw', 'figures', 'geometry', 'model', 'plan', 'result', 'solid', 'units'],
+    // Of a file's text alone: what writes DXF is another thing.
+    'dxf/read': ['geometry', 'units'],
+    'dxf/contours': ['geometry', 'grouped'],
     // A witness of its own: nothing of what made the file.
-    proof: ['figures', 'geometry', 'model', 'units'],
+    proof: ['dxf/contours', 'dxf/read', 'figures', 'geometry', 'grouped', 'model', 'units'],
     fit: [...stages, 'grouped', 'proof', 'statistics'],
     result: ['fit', 'model', 'plan', 'proof'],
     'part-fit': ['data', 'fit', 'flatten', 'input', 'model', 'proof', 'result'],
     'part-result': ['geometry', 'input', 'model', 'result'],
     job: [...stages, 'checks', 'draw', 'flatten', 'fold', 'folding', 'input', 'part-fit', 'part-result', 'plan', 'proof', 'result', 'safe-name', 'shop', 'write'],
     solid: ['fold', 'geometry', 'model'],
-    inspect: ['figures', 'geometry', 'model', 'units', 'write'],
+    inspect: ['dxf/contours', 'dxf/read', 'figures', 'geometry', 'grouped', 'model', 'write'],
     jobfile: ['figures', 'input', 'job', 'model', 'nearest', 'safe-name', 'template', 'units'],
     list: ['data', 'figures', 'grouped', 'model', 'result', 'write'],
     sheet: ['draw', 'figures', 'fit', 'geometry', 'model', 'plan', 'result', 'solid', 'write'],
@@ -100,13 +103,14 @@ describe('which folder may import which', () => {
     templates: ['input', 'template'],
     index: [...stages, 'draw', 'flatten', 'fold', 'input', 'job', 'proof', 'result', 'shop', 'survey', 'templates', 'write'],
     // Thin: each command reads its files, asks the core, and writes.
-    cli: [...stages, 'calibrate', 'draw', 'fit', 'input', 'inspect', 'job', 'jobfile', 'list', 'nearest', 'pack', 'papers', 'part-fit', 'plan', 'proof', 'result', 'safe-name', 'shop', 'survey', 'templates', 'units', 'write'],
+    cli: [...stages, 'calibrate', 'draw', 'dxf/read', 'fit', 'input', 'inspect', 'job', 'jobfile', 'list', 'nearest', 'pack', 'papers', 'part-fit', 'plan', 'proof', 'result', 'safe-name', 'shop', 'survey', 'templates', 'units', 'write'],
   };
 
   const importsOf = ({ path, code }: Source): string[] =>
     [...code.matchAll(/(?:\bfrom|\bimport\()\s*'(\.[^']*)'/g)].map(([, target]) => normalize(join(dirname(path), target as string)).split(sep).join('/'));
   const home = (path: string): string => {
-    const [top, name] = path.split('/') as [string, string];
+    const [top, name, below] = path.split('/') as [string, string, string];
+    if (name === 'dxf') return `${name}/${below}`;
     return top === 'src' ? name.replace(/\.ts$/, '') : top;
   };
   const modules = library.filter(({ path }) => path.endsWith('.ts') && !path.endsWith('.d.ts'));

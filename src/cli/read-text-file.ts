@@ -1,4 +1,5 @@
 import { closeSync, openSync, readSync } from 'node:fs';
+import { LARGEST_BYTES as LARGEST_DXF_BYTES } from '../dxf/read/decode.ts';
 import { diskReason, WrongInput } from './failure.ts';
 
 /** The YAML reader compares every name with every other: a megabyte of them takes it a minute, this under a second. */
@@ -13,19 +14,17 @@ export interface WantedFile {
   readonly tooLarge: string;
   /** Of a file that no YAML reader reads. */
   readonly mostBytes?: number;
-  /** `latin1` takes any bytes: texts that nothing is read of may be in it. */
-  readonly encoding?: 'utf-8' | 'latin1';
 }
 
 /** The text of a file that a person wrote. Whatever keeps it from being read is a `WrongInput`. */
-export const readTextFile = async (path: string, { input, allowed, tooLarge, mostBytes = LARGEST_BYTES, encoding = 'utf-8' }: WantedFile): Promise<string> => {
+export const readTextFile = async (path: string, { input, allowed, tooLarge, mostBytes = LARGEST_BYTES }: WantedFile): Promise<string> => {
   const refuse = (given: string, instead: string, mend: string): never => {
     throw new WrongInput([{ input, given, allowed: instead, mend }]);
   };
   try {
     const bytes = readBytes(path, mostBytes + 1);
     if (bytes.length > mostBytes) return refuse(`${path}, which is larger`, `a file of at most ${mostBytes} bytes`, tooLarge);
-    return new TextDecoder(encoding, { fatal: true }).decode(bytes);
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch (error) {
     if (error instanceof WrongInput) throw error;
     if (error instanceof TypeError) return refuse(`${path}, which is not UTF-8 text`, allowed, 'save it as UTF-8');
@@ -49,5 +48,14 @@ export const readBytes = (path: string, most: number): Uint8Array => {
     }
   } finally {
     closeSync(file);
+  }
+};
+
+/** The bytes of a DXF file, no more of them than its reader takes and one. What keeps it from being read is a `WrongInput`. */
+export const bytesOfDxf = (file: string): Uint8Array => {
+  try {
+    return readBytes(file, LARGEST_DXF_BYTES + 1);
+  } catch (error) {
+    throw new WrongInput([{ input: 'file', given: file, allowed: 'a DXF file in text form', mend: `it cannot be read: ${diskReason(error)}` }]);
   }
 };

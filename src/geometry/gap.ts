@@ -20,7 +20,13 @@ export function loopGap(a: Loop, b: Loop, within = Infinity): number {
 }
 
 /** The shortest distance from a point to a curve, mm. */
-export const pointGap = (p: Vec2, loop: Loop): number => Math.min(...pieces(loop).map((piece) => pointToPiece(p, piece)));
+export const pointGap = (p: Vec2, loop: Loop): number => pieces(loop).reduce((least, piece) => Math.min(least, pointToPiece(p, piece)), Infinity);
+
+/** The shortest distance from a point to one piece of a curve, mm, for who asks of one curve again and again. */
+export const pieceGapsOf = (loop: Loop): ((p: Vec2, piece: number) => number) => {
+  const all = pieces(loop);
+  return (p, i) => pointToPiece(p, all[i] as Measured);
+};
 
 interface Measured extends Piece {
   /** Absent on a straight piece. */

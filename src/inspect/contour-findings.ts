@@ -1,103 +1,55 @@
 import { figure } from '../figures.ts';
+import type { Stroke } from '../dxf/read/explode.ts';
+import { printable } from '../dxf/read/printable.ts';
+import { pieceLength } from '../geometry/piece-length.ts';
 import { type Finding, note, stop, warn } from '../model/finding.ts';
-import type { Chain, CutPiece } from './contours.ts';
-import { printable } from './decode.ts';
-import type { Stroke } from './explode.ts';
-import { lengthOf, pieceLength } from './lengths.ts';
-import { type CutLines, doubledStretches } from './lines.ts';
-import { counted, listed } from './listed.ts';
-import type { Nested } from './nesting.ts';
-import type { Stretch } from './overlap.ts';
+import type { CutLines } from './lines.ts';
+import { listed } from './listed.ts';
+import { NEARLY_MM, type Nested } from './nesting.ts';
+import type { Places } from './places.ts';
+import type { Doubles } from './shared-edges.ts';
+import type { CutPiece } from './understand.ts';
 
-const mm = (value: number): string => `${figure(value, 3)} mm`;
-
-const place = ([x, y]: readonly [number, number]): string => `(${figure(x)}, ${figure(y)})`;
-
-/** Ends that do not meet: gaps that were meant to be none, and lines that are open otherwise. */
-export const openFindings = ({ chains, gaps }: CutLines, nested: Nested): Finding[] => {
-  const gapFindings = gaps.map(({ at, sizeMm, layer }): Finding => ({ ...stop('gap', `A gap of ${mm(sizeMm)} at ${place(at)} on layer '${printable(layer)}'. Join the ends, or let --mend do it.`), at }));
-  const joined = new Set(gaps.flatMap((g) => g.ends.map((e) => e.chain)));
-  const closedLayers = new Set(nested.contours.flatMap(({ chain }) => chain.pieces.map((p) => p.layer)));
-  const open = chains.flatMap((c, i) => (c.closed || joined.has(i) ? [] : [c]));
-  const isStray = (c: Chain): boolean => c.pieces.every((p) => !closedLayers.has(p.layer));
-  return [...listed(gapFindings), ...listed(open.filter((c) => !isStray(c)).map(openFinding)), ...strayFindings(open.filter(isStray))];
-};
-
-const openFinding = ({ pieces }: Chain): Finding => {
-  const [from, to] = [(pieces[0] as CutPiece).from, (pieces.at(-1) as CutPiece).to];
-  return { ...stop('open-contour', `A line of ${mm(lengthOf(pieces))} on layer '${printable((pieces[0] as CutPiece).layer)}' from ${place(from)} to ${place(to)} closes no contour. Close it, or delete it.`), at: from };
-};
-
-/** Layers with open lines only: folds, axes, dimensions. */
-const strayFindings = (open: readonly Chain[]): Finding[] => {
-  const layers = new Map<string, Chain[]>();
-  for (const chain of open) {
-    const { layer } = chain.pieces[0] as CutPiece;
-    const known = layers.get(layer);
-    if (known === undefined) layers.set(layer, [chain]);
-    else known.push(chain);
-  }
-  return [...layers].map(([layer, chains]) => ({
-    ...warn('stray-layer', `Layer '${printable(layer)}' holds ${counted(chains.length, 'open line')} and no closed contour: folds, axes or leftovers, which a cutter would cut. Leave the layer out, or say what it is for.`),
-    at: ((chains[0] as Chain).pieces[0] as CutPiece).from,
-  }));
-};
-
-/** Lines that are cut twice, by the entity that draws them the second time. */
-export const doubledFindings = (lines: CutLines, strokes: readonly Stroke[]): Finding[] => {
-  const types = new Map(strokes.map((s) => [s.entity, s.type]));
-  const stretches = doubledStretches(lines.meetings);
-  const whole = new Map<number, { total: number; doubled: number; at: readonly [number, number] }>();
-  const lengths = new Map<number, number>();
-  for (const p of lines.drawn) lengths.set(p.entity, (lengths.get(p.entity) ?? 0) + pieceLength(p));
-  for (const [i, own] of stretches) {
-    const piece = lines.drawn[i] as CutPiece;
-    const known = whole.get(piece.entity) ?? { total: lengths.get(piece.entity) as number, doubled: 0, at: piece.from };
-    known.doubled += covered(own) * pieceLength(piece);
-    whole.set(piece.entity, known);
-  }
-  const findings = [...whole].map(([entity, { total, doubled, at }]): Finding => {
-    const what = `${types.get(entity) ?? 'A line'} at ${place(at)}`;
-    if (doubled > 0.999 * total) return { ...warn('duplicate', `${what} of ${mm(total)} is drawn twice. Delete one of them, or let --mend do it.`), at };
-    return { ...warn('overlap', `${what} lies on other lines for ${mm(doubled)}, which are cut twice. Delete what is double, or let --mend do it.`), at };
+/** Lines that cross, or end on one another: of those that are cut, each taken once. */
+export const crossingFindings = ({ drawn, strays, meetings: { meetings } }: CutLines, { needless }: Doubles, { twins }: Nested, place: Places): Finding[] => {
+  const left = new Set(strays.flatMap((chain) => chain.map((p) => p.source)));
+  const isTwin = twinsOf(twins);
+  const told = meetings.filter(({ a, b }) => {
+    const gone = (i: number): boolean => left.has(i) || needless.get(i)?.some((s) => s.from === 0 && s.to === 1) === true;
+    return !gone(a) && !gone(b) && !isTwin(drawn[a] as CutPiece, drawn[b] as CutPiece);
   });
-  return [...listed(findings.filter((f) => f.rule === 'duplicate')), ...listed(findings.filter((f) => f.rule === 'overlap'))];
-};
-
-/** Share of a piece that some stretches cover together. */
-const covered = (stretches: readonly Stretch[]): number => {
-  let [sum, at] = [0, 0];
-  for (const { from, to } of stretches.toSorted((a, b) => a.from - b.from)) {
-    sum += Math.max(0, to - Math.max(at, from));
-    at = Math.max(at, to);
-  }
-  return sum;
-};
-
-/** Length that is cut a second time, mm. */
-export const doubledLength = (lines: CutLines): number =>
-  [...doubledStretches(lines.meetings)].reduce((sum, [i, own]) => sum + covered(own) * pieceLength(lines.drawn[i] as CutPiece), 0);
-
-/** Lines that cross, or end on one another. */
-export const crossingFindings = ({ meetings: { meetings } }: CutLines): Finding[] => {
-  const crossing = meetings.filter((m) => m.kind === 'cross').map(({ at }): Finding => ({ ...stop('crossing', `Lines cross at ${place(at)}. Trim them: a contour must not cross itself or another.`), at }));
-  const touching = meetings.filter((m) => m.kind === 'touch').map(({ at }): Finding => ({ ...warn('touching', `A line ends on another at ${place(at)}, away from its ends. Trim or split them.`), at }));
+  const crossing = told.filter((m) => m.kind === 'cross').map(({ at }): Finding => ({ ...stop('crossing', `Lines cross at ${place(at)}. Trim them: a contour must not cross itself or another.`), at }));
+  const touching = told.filter((m) => m.kind === 'touch').map(({ at }): Finding => ({ ...warn('touching', `A line ends on another at ${place(at)}, away from its ends. Trim or split them.`), at }));
   return [...listed(crossing), ...listed(touching)];
 };
 
-/** Pieces too short to be meant. What a curve was turned into here is not counted. */
-export const shortFindings = ({ drawn, empty }: CutLines, strokes: readonly Stroke[], shortMm: number): Finding[] => {
-  const curves = new Set(strokes.filter((s) => s.primitive.kind !== 'piece').map((s) => s.entity));
-  const short = [...empty, ...drawn.filter((p) => pieceLength(p) < shortMm && !curves.has(p.entity))];
-  return listed(short.map((p): Finding => ({ ...warn('short-piece', `A piece of ${mm(pieceLength(p))} at ${place(p.from)} on layer '${printable(p.layer)}' is shorter than ${mm(shortMm)}. Delete it and join its neighbours.`), at: p.from })));
+/** Whether two pieces belong to two contours that are nearly one. */
+const twinsOf = (twins: Nested['twins']): ((a: CutPiece, b: CutPiece) => boolean) => {
+  const pairs = new Map<number, number>();
+  twins.forEach(({ chain, of }, i) => {
+    for (const p of chain) pairs.set(p.source, i);
+    for (const p of of.chain) pairs.set(p.source, i);
+  });
+  return (a, b) => pairs.has(a.source) && pairs.get(a.source) === pairs.get(b.source);
 };
 
-/** Contours within holes, and several parts. */
-export const nestingFindings = ({ contours }: Nested): Finding[] => {
-  const deep = contours.filter((c) => c.depth >= 2).map(({ chain: { pieces }, depth }): Finding => {
-    const at = (pieces[0] as CutPiece).from;
+/** Pieces too short to be meant. What a curve was turned into here is not counted. */
+export const shortFindings = ({ drawn, empty }: CutLines, strokes: readonly Stroke[], shortMm: number, place: Places): Finding[] => {
+  const curves = new Set(strokes.filter((s) => s.primitive.kind !== 'piece').map((s) => s.entity));
+  const short = [...empty, ...drawn.filter((p) => pieceLength(p) < shortMm && !curves.has(p.entity))];
+  return listed(short.map((p): Finding => ({ ...warn('short-piece', `A piece of ${figure(pieceLength(p), 3)} mm at ${place(p.from)} on layer '${printable(p.layer)}' is shorter than ${figure(shortMm, 3)} mm. Delete it and join its neighbours.`), at: p.from })));
+};
+
+/** Contours within holes, contours that are nearly one, and several parts. */
+export const nestingFindings = ({ contours, twins }: Nested, place: Places): Finding[] => {
+  const deep = contours.filter((c) => c.depth >= 2).map(({ chain, depth }): Finding => {
+    const at = (chain[0] as CutPiece).from;
     return { ...warn('contour-in-hole', `A contour at ${place(at)} lies in a hole, ${depth} contours deep: a part in the scrap, or a mistake. Check it; move it out if it is to be kept.`), at };
   });
+  const near = twins.map(({ chain }): Finding => {
+    const at = (chain[0] as CutPiece).from;
+    return { ...warn('nearly-double', `Two contours at ${place(at)} are nearly one, nowhere more than ${NEARLY_MM} mm apart: drawn twice, not quite alike. Delete one of them.`), at };
+  });
   const parts = contours.filter((c) => c.depth === 0).length;
-  return [...listed(deep), ...(parts > 1 ? [note('several-parts', `${parts} parts lie beside one another in the file.`)] : [])];
+  return [...listed(deep), ...listed(near), ...(parts > 1 ? [note('several-parts', `${parts} parts lie beside one another in the file.`)] : [])];
 };

@@ -1,8 +1,8 @@
 import { type Finding, note, stop, warn } from '../model/finding.ts';
-import { printable } from './decode.ts';
-import type { Oddity, Stroke } from './explode.ts';
-import { isRound } from './fit-arcs.ts';
-import { isMarkLayer } from './lines.ts';
+import type { Oddity, Stroke } from '../dxf/read/explode.ts';
+import { isRound } from '../dxf/read/fit-arcs.ts';
+import { printable } from '../dxf/read/printable.ts';
+import { isMarkLayer } from './intent.ts';
 import { counted, listed } from './listed.ts';
 
 /** What is in a file that many cutters do not read, read otherwise, or cannot cut. */
@@ -18,7 +18,7 @@ const oddityFinding = (o: Oddity): Finding => {
       case 'text':
         return warn('text', `${what}: cutters cut no text. Leave it out, or have it turned into lines.`);
       case 'block':
-        return warn('block', `Block '${printable(o.detail ?? '')}' is put in ${counted(o.count, 'time')} on layer '${printable(o.layer)}': many cutters read no blocks. Explode it.`);
+        return warn('block', `Block '${printable(o.detail)}' is put in ${counted(o.count, 'time')} on layer '${printable(o.layer)}': many cutters read no blocks. Explode it.`);
       case 'paper':
         return note('paper-space', `${what} in paper space, which cutters leave out.`);
       case 'hidden':
@@ -28,7 +28,7 @@ const oddityFinding = (o: Oddity): Finding => {
       case 'solid':
         return warn('no-line', `${what}: an area or a body, not a line to cut. Draw its outline.`);
       case 'bad':
-        return stop('unreadable', `${what} ${o.count === 1 ? '' : 'each '}${printable(o.detail ?? 'cannot be read')}. Draw it anew, or delete it.`);
+        return stop('unreadable', `${what} ${o.count === 1 ? '' : 'each '}${o.detail}. Draw it anew, or delete it.`);
       case 'depth':
         return stop('unreadable', `${what}: blocks lie too deep in one another, or a block holds itself. Explode them.`);
       case 'unknown':

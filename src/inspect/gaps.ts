@@ -1,7 +1,9 @@
-import { distance, middle, type Vec2 } from '../geometry/vec2.ts';
-import type { Chain, CutPiece } from './contours.ts';
-import { lengthOf } from './lengths.ts';
-import { PointIndex } from './point-index.ts';
+import { JOINED_MM } from '../dxf/contours/join.ts';
+import { Nodes, PointIndex } from '../dxf/contours/point-index.ts';
+import { endDirection, startDirection } from '../geometry/piece.ts';
+import { lengthOf } from '../geometry/piece-length.ts';
+import { distance, dot, middle, scale, type Vec2 } from '../geometry/vec2.ts';
+import type { Chain, CutPiece } from './understand.ts';
 
 /** Two loose ends that were meant to be one point. */
 export interface Gap {
@@ -20,23 +22,26 @@ interface LooseEnd {
   readonly isStart: boolean;
 }
 
-/** Pairs loose ends that lie no farther apart than `withinMm`, the nearest first; each has one partner. */
-export const gapsOf = (chains: readonly Chain[], withinMm: number): Gap[] => {
-  const ends = looseEnds(chains);
+/**
+ * Pairs loose ends of open chains that lie no farther apart than `withinMm`, the nearest first; each has one partner. An
+ * end at which anything else ends too is not loose; two lines that run side by side to their ends are two lines.
+ */
+export const gapsOf = (chains: readonly Chain[], closed: readonly Chain[], withinMm: number): Gap[] => {
+  const ends = looseEnds(chains, closed);
   const index = new PointIndex(withinMm);
   for (const { at } of ends) index.add(at);
   /** Both ends of one chain that is hardly longer than the gap: it is no contour, but a short piece on its own. */
-  const isCrumb = (i: number, j: number): boolean => {
-    const chain = (ends[i] as Placed).chain;
-    return chain === (ends[j] as Placed).chain && lengthOf((chains[chain] as Chain).pieces) < 4 * withinMm;
-  };
+  const isCrumb = (a: Placed, b: Placed): boolean => a.chain === b.chain && lengthOf(chains[a.chain] as Chain) < 4 * withinMm;
   const pairs: { i: number; j: number; sizeMm: number }[] = [];
   let count = 0;
   for (let i = 0; i < ends.length && count < MOST_PAIRS; i++) {
-    const { at } = ends[i] as Placed;
-    const near = index.near(at);
+    const end = ends[i] as Placed;
+    const near = index.near(end.at);
     count += near.length;
-    for (const j of near) if (j > i && !isCrumb(i, j)) pairs.push({ i, j, sizeMm: distance(at, (ends[j] as Placed).at) });
+    for (const j of near) {
+      const other = ends[j] as Placed;
+      if (j > i && !isCrumb(end, other) && dot(end.out, other.out) < SIDE_BY_SIDE) pairs.push({ i, j, sizeMm: distance(end.at, other.at) });
+    }
   }
   const taken = new Set<number>();
   return pairs.toSorted((a, b) => a.sizeMm - b.sizeMm).flatMap(({ i, j, sizeMm }) => {
@@ -47,21 +52,39 @@ export const gapsOf = (chains: readonly Chain[], withinMm: number): Gap[] => {
   });
 };
 
+/** Cosine of the angle between two lines that run the same way, about 10 degrees. */
+const SIDE_BY_SIDE = 0.98;
+
 interface Placed extends LooseEnd {
   readonly at: Vec2;
+  /** The way in which the line would go on. */
+  readonly out: Vec2;
   readonly layer: string;
 }
 
-const looseEnds = (chains: readonly Chain[]): Placed[] =>
-  chains.flatMap(({ closed, pieces }, chain) => {
-    const [first, last] = [pieces[0], pieces.at(-1)];
-    if (closed || first === undefined || last === undefined) return [];
-    return [{ chain, isStart: true, at: first.from, layer: first.layer }, { chain, isStart: false, at: last.to, layer: last.layer }];
+const looseEnds = (chains: readonly Chain[], closed: readonly Chain[]): Placed[] => {
+  const ends = chains.flatMap((pieces, chain): Placed[] => {
+    const [first, last] = [pieces[0] as CutPiece, pieces.at(-1) as CutPiece];
+    return [
+      { chain, isStart: true, at: first.from, out: scale(startDirection(first), -1), layer: first.layer },
+      { chain, isStart: false, at: last.to, out: endDirection(last), layer: last.layer },
+    ];
   });
+  const nodes = new Nodes(JOINED_MM);
+  const count: number[] = [];
+  const at = (p: Vec2): number => {
+    const node = nodes.at(p);
+    count[node] = 1 + (count[node] ?? 0);
+    return node;
+  };
+  const own = ends.map((end) => at(end.at));
+  for (const { from } of closed.flat()) at(from);
+  return ends.filter((_, i) => count[own[i] as number] === 1);
+};
 
 /** The pieces of some chains with gaps closed: both ends move to the middle between them. */
 export const closeGaps = (chains: readonly Chain[], gaps: readonly Gap[]): CutPiece[] => {
-  const moved = chains.map(({ pieces }) => [...pieces]);
+  const moved = chains.map((pieces) => [...pieces]);
   for (const { at, ends } of gaps) {
     for (const { chain, isStart } of ends) {
       const pieces = moved[chain] as CutPiece[];

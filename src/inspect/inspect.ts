@@ -1,17 +1,23 @@
+import { type Refusal, unlessRefused } from '../dxf/read/refusal.ts';
+import type { UnstatedUnit } from '../dxf/read/units.ts';
 import type { Extents } from '../geometry/extents.ts';
+import { boxOfAll, pieceBox, pieceLength } from '../geometry/piece-length.ts';
+import { add, type Vec2 } from '../geometry/vec2.ts';
 import { type Finding, stop, warn } from '../model/finding.ts';
 import type { Shop, MaterialFamily } from '../model/shop.ts';
-import { crossingFindings, doubledFindings, doubledLength, nestingFindings, openFindings, shortFindings } from './contour-findings.ts';
+import { crossingFindings, nestingFindings, shortFindings } from './contour-findings.ts';
+import { doubledFindings, doubledLength, type Twice, twiceDrawn } from './doubled-findings.ts';
 import { type DxfDrawing, readDrawing, type UnitFrom } from './drawing.ts';
 import { entityFindings } from './entity-findings.ts';
-import { boxOfAll, lengthOf, pieceBox, pieceLength } from './lengths.ts';
+import { type LayerCount, layersOf } from './layer-counts.ts';
 import { type CutLines, cutLinesOf } from './lines.ts';
 import { type Nested, nestingOf } from './nesting.ts';
-import { type Refusal, Refused } from './refusal.ts';
+import { openFindings } from './open-findings.ts';
+import { placesFrom } from './places.ts';
+import { type Doubles, doublesOf } from './shared-edges.ts';
 import { cutLimits } from './sheet.ts';
 import { bedFindings, sheetFindings } from './sheet-findings.ts';
-import { unitFindings } from './unit-findings.ts';
-import type { UnstatedUnit } from './units.ts';
+import { farFindings, unitFindings } from './unit-findings.ts';
 
 /** How a file is looked at. Lengths in mm. */
 export interface InspectOptions {
@@ -29,20 +35,18 @@ export interface InspectOptions {
   readonly errorMm: number;
 }
 
-export interface LayerCount {
-  readonly name: string;
-  readonly pieces: number;
-  readonly lengthMm: number;
-}
-
 /** What is in a file, for its maker and for programs. Lengths in mm. */
 export interface Inspection {
   /** Release of the DXF. */
   readonly version: string;
   readonly unit: { readonly name: string; readonly mm: number; readonly from: UnitFrom };
-  /** Of what is cut; `null` when nothing is. */
+  /** Of what is cut, as the file has it; `null` when nothing is. */
   readonly extents: Extents | null;
-  readonly contours: { readonly closed: number; readonly open: number; readonly parts: number; readonly holes: number; readonly deepest: number };
+  /**
+   * With gaps joined, and a contour that is drawn twice taken once: closed contours are parts and holes; open are lines
+   * that close none; `gaps` is how many were joined for that.
+   */
+  readonly contours: { readonly closed: number; readonly open: number; readonly gaps: number; readonly parts: number; readonly holes: number; readonly deepest: number };
   /** Metal within the contours, holes off. */
   readonly areaMm2: number;
   /** Each line once. */
@@ -61,72 +65,71 @@ export interface Inspected {
   readonly drawing: DxfDrawing;
   readonly lines: CutLines;
   readonly nested: Nested;
+  /** What is drawn twice for nothing. */
+  readonly twice: readonly Twice[];
 }
 
 /** Looks at the bytes of a DXF file of any program. Takes bounded time and memory; what cannot be looked at is refused. */
-export const inspectDxf = (bytes: Uint8Array, options: InspectOptions): Inspected | Refusal => {
-  try {
+export const inspectDxf = (bytes: Uint8Array, options: InspectOptions): Inspected | Refusal =>
+  unlessRefused((): Inspected => {
     const drawing = readDrawing(bytes, options.units);
     const lines = cutLinesOf(drawing.strokes, options);
-    const nested = nestingOf(lines.meant);
-    return { ok: true, inspection: inspectionOf(drawing, lines, nested, options), drawing, lines, nested };
-  } catch (error) {
-    if (error instanceof Refused) return error.refusal;
-    throw error;
-  }
-};
+    const nested = nestingOf(lines.closed);
+    const doubles = doublesOf(lines);
+    const twice = twiceDrawn(lines, doubles, drawing.strokes);
+    return { ok: true, inspection: inspectionOf({ drawing, lines, nested, doubles, twice }, options), drawing, lines, nested, twice };
+  });
 
-const inspectionOf = (drawing: DxfDrawing, lines: CutLines, nested: Nested, options: InspectOptions): Inspection => {
-  const extents = boxOfAll(lines.drawn.map(pieceBox));
-  const { contours } = nested;
-  const open = lines.chains.filter((c) => !c.closed);
+/** All that was made of a file. */
+interface Seen {
+  readonly drawing: DxfDrawing;
+  readonly lines: CutLines;
+  readonly nested: Nested;
+  readonly doubles: Doubles;
+  readonly twice: readonly Twice[];
+}
+
+const inspectionOf = (seen: Seen, options: InspectOptions): Inspection => {
+  const { drawing, lines, nested: { contours, twins } } = seen;
+  const box = boxOfAll(lines.drawn.map(pieceBox));
+  const [parts, holes] = [contours.filter((c) => c.depth % 2 === 0), contours.filter((c) => c.depth % 2 === 1)];
+  const open = lines.open.length + lines.strays.length;
+  const [doubledMm, area] = [doubledLength(lines), (all: typeof contours): number => all.reduce((sum, c) => sum + c.areaMm2, 0)];
   return {
     version: drawing.version,
     unit: { name: drawing.unit.name, mm: drawing.unit.mm, from: drawing.unitFrom },
-    extents: extents ?? null,
-    contours: {
-      closed: lines.chains.length - open.length,
-      open: open.length,
-      parts: contours.filter((c) => c.depth % 2 === 0).length,
-      holes: contours.filter((c) => c.depth % 2 === 1).length,
-      deepest: contours.reduce((deepest, c) => Math.max(deepest, c.depth), 0),
-    },
-    areaMm2: contours.reduce((sum, c) => sum + (c.depth % 2 === 0 ? c.areaMm2 : -c.areaMm2), 0),
-    cutLengthMm: lines.chains.reduce((sum, c) => sum + lengthOf(c.pieces), 0),
-    doubledMm: doubledLength(lines),
-    pierces: lines.chains.length,
-    layers: layersOf(lines),
-    findings: findingsOf(drawing, lines, nested, options, extents),
+    extents: box === undefined ? null : shifted(box, drawing.origin),
+    contours: { closed: contours.length, open, gaps: lines.gaps.length, parts: parts.length, holes: holes.length, deepest: contours.reduce((deepest, c) => Math.max(deepest, c.depth), 0) },
+    areaMm2: area(parts) - area(holes),
+    cutLengthMm: lines.drawn.reduce((sum, p) => sum + pieceLength(p), 0) - doubledMm,
+    doubledMm,
+    pierces: contours.length + twins.length + open,
+    layers: layersOf(drawing.strokes, [...lines.drawn, ...lines.marks]),
+    findings: findingsOf(seen, options, box),
   };
 };
 
-const layersOf = ({ drawn, marks }: CutLines): LayerCount[] => {
-  const layers = new Map<string, { pieces: number; lengthMm: number }>();
-  for (const all of [drawn, marks]) {
-    for (const piece of all) {
-      const known = layers.get(piece.layer) ?? { pieces: 0, lengthMm: 0 };
-      layers.set(piece.layer, { pieces: known.pieces + 1, lengthMm: known.lengthMm + pieceLength(piece) });
-    }
-  }
-  return [...layers].map(([name, count]) => ({ name, ...count }));
-};
+const shifted = ({ minX, minY, maxX, maxY }: Extents, [x, y]: Vec2): Extents => ({ minX: minX + x, minY: minY + y, maxX: maxX + x, maxY: maxY + y });
 
 const SEVERITIES = ['stop', 'warn', 'note'] as const;
 
-const findingsOf = (drawing: DxfDrawing, lines: CutLines, nested: Nested, options: InspectOptions, extents: Extents | undefined): Finding[] => {
+const findingsOf = ({ drawing, lines, nested, doubles, twice }: Seen, options: InspectOptions, extents: Extents | undefined): Finding[] => {
   const limits = cutLimits(options.shop, options.thicknessMm, options.material);
+  const place = placesFrom(drawing.origin);
   const all = [
     ...(drawing.isCutOff ? [stop('cut-off', 'The file ends before its end mark: the rest of it is missing. Save it again.')] : []),
     ...(extents === undefined ? [stop('nothing-to-cut', 'The file holds no line to cut.')] : unitFindings(drawing, extents)),
+    ...farFindings(drawing),
     ...(extents === undefined || limits === undefined ? [] : bedFindings(extents, limits)),
-    ...(limits === undefined ? [warn('no-cutter', 'No cutter of the shop takes this sheet: bed, holes and webs are not judged.')] : sheetFindings(nested.contours, limits)),
-    ...openFindings(lines, nested),
-    ...crossingFindings(lines),
-    ...doubledFindings(lines, drawing.strokes),
-    ...shortFindings(lines, drawing.strokes, options.shortMm),
-    ...nestingFindings(nested),
+    ...(limits === undefined ? [warn('no-cutter', 'No cutter of the shop takes this sheet: bed, holes and webs are not judged.')] : sheetFindings(nested.contours, limits, place)),
+    ...openFindings(lines, place),
+    ...crossingFindings(lines, doubles, nested, place),
+    ...doubledFindings(twice, doubles, place),
+    ...shortFindings(lines, drawing.strokes, options.shortMm, place),
+    ...nestingFindings(nested, place),
     ...entityFindings(drawing.oddities, drawing.strokes),
     ...(lines.meetings.isComplete && nested.isComplete ? [] : [warn('too-much', 'There is so much in the file that not all lines were compared: more may be wrong than is told.')]),
   ];
-  return SEVERITIES.flatMap((severity) => all.filter((f) => f.severity === severity));
+  const told = all.map((f): Finding => (f.at === undefined ? f : { ...f, at: add(f.at, drawing.origin) }));
+  return SEVERITIES.flatMap((severity) => told.filter((f) => f.severity === severity));
 };

@@ -1,7 +1,7 @@
 import { figure } from '../figures.ts';
-import { printable } from './decode.ts';
+import { printable } from '../dxf/read/printable.ts';
 import type { Inspection } from './inspect.ts';
-import { counted } from './listed.ts';
+import { counted, MOST_LISTED } from './listed.ts';
 
 const FROM = { file: 'as the file states', asked: 'as asked', assumed: 'assumed: the file states none' } as const;
 
@@ -12,14 +12,19 @@ export const inspectionText = (file: string, { version, unit, extents, contours,
     ['release', version],
     ['unit', `${unit.name}, ${FROM[unit.from]}`],
     ['size', size],
-    ['contours', `${contours.closed} closed (${counted(contours.parts, 'part')}, ${counted(contours.holes, 'hole')}), ${contours.open} open`],
+    ['contours', `${contours.closed} closed (${counted(contours.parts, 'part')}, ${counted(contours.holes, 'hole')}), ${contours.open} open${contours.gaps > 0 ? `, ${counted(contours.gaps, 'gap')} to be joined` : ''}`],
     ['area', `${figure(areaMm2 / 100)} cm2`],
     ['cut', `${figure(cutLengthMm / 1000, 3)} m, ${counted(pierces, 'pierce')}${doubledMm > 0 ? `; ${figure(doubledMm)} mm drawn twice` : ''}`],
-    ['layers', layers.map((l) => `${printable(l.name)} (${counted(l.pieces, 'line')}, ${figure(l.lengthMm)} mm)`).join(', ')],
+    ['layers', layersText(layers)],
   ] as const;
   return [
     file,
     ...rows.map(([name, value]) => `  ${name.padEnd(9)} ${value}`.trimEnd()),
     ...(findings.length === 0 ? ['  nothing found that stands in the way'] : findings.map((f) => `  ${f.severity.padEnd(6)} ${f.message}`)),
   ].join('\n');
+};
+
+const layersText = (layers: Inspection['layers']): string => {
+  const named = layers.slice(0, MOST_LISTED).map((l) => `${printable(l.name)} (${counted(l.pieces, 'line')}, ${figure(l.lengthMm)} mm)`);
+  return [...named, ...(layers.length > MOST_LISTED ? [`${layers.length - MOST_LISTED} more`] : [])].join(', ');
 };

@@ -1,12 +1,15 @@
-import { isCut, LAYERS } from '../write/layers.ts';
-import { type Chain, chainsOf, type CutPiece } from './contours.ts';
-import type { Stroke } from './explode.ts';
-import { piecesOf } from './fit-arcs.ts';
+import { joined } from '../dxf/contours/join.ts';
+import type { Doubled } from '../dxf/contours/overlap.ts';
+import type { Stroke } from '../dxf/read/explode.ts';
+import { piecesOf } from '../dxf/read/fit-arcs.ts';
+import { layerKey } from '../dxf/read/layers.ts';
+import { refuse } from '../dxf/read/refusal.ts';
+import { pieceLength } from '../geometry/piece-length.ts';
+import { foldLikes, straightLayers } from './fold-lines.ts';
 import { closeGaps, type Gap, gapsOf } from './gaps.ts';
-import { pieceLength } from './lengths.ts';
+import { intentOf, isMarkLayer } from './intent.ts';
 import { type Meetings, meetingsOf } from './meetings.ts';
-import { type Stretch, without } from './overlap.ts';
-import { refuse } from './refusal.ts';
+import { type Chain, type CutPiece, understood } from './understand.ts';
 
 /** The lines of a file that are cut, and how they hang together. */
 export interface CutLines {
@@ -15,13 +18,17 @@ export interface CutLines {
   /** Lines of no length. */
   readonly empty: readonly CutPiece[];
   readonly meetings: Meetings;
-  /** Of what is left when nothing is cut twice. */
-  readonly chains: readonly Chain[];
+  /** Contours as they were meant: each once, with its gaps closed. */
+  readonly closed: readonly Chain[];
+  /** Lines that close no contour, though they should: a cutter would cut them. */
+  readonly open: readonly Chain[];
+  /** Lines that close no contour, and were meant for folds or axes; on layers that are not known to be for those. */
+  readonly strays: readonly Chain[];
   readonly gaps: readonly Gap[];
-  /** The chains as they were meant: with the gaps closed. */
-  readonly meant: readonly Chain[];
   /** Lines on layers that are folded or marked, not cut. */
   readonly marks: readonly CutPiece[];
+  /** Of those, the ones on layers that are not ours, but whose name says so. */
+  readonly named: readonly CutPiece[];
 }
 
 /** Shorter lines cut nothing. */
@@ -29,41 +36,59 @@ const NO_LENGTH_MM = 1e-6;
 /** Curves make many arcs each. */
 const MOST_PIECES = 120_000;
 
-const MARK_LAYERS = new Set(LAYERS.filter(({ role }) => !isCut(role)).map(({ name }) => name));
+/** How lines are joined. */
+interface Joining {
+  readonly errorMm: number;
+  readonly gapMm: number;
+}
 
-/** Whether what lies on a layer is folded, marked or read, in files of ours. */
-export const isMarkLayer = (layer: string): boolean => MARK_LAYERS.has(layer.toUpperCase());
-
-/** Turns strokes into pieces, leaves out what is drawn twice, and joins the rest end to end. Curves become arcs within `errorMm`. */
-export const cutLinesOf = (strokes: readonly Stroke[], { errorMm, gapMm }: { readonly errorMm: number; readonly gapMm: number }): CutLines => {
-  const [drawn, empty, marks]: [CutPiece[], CutPiece[], CutPiece[]] = [[], [], []];
+/**
+ * Turns strokes into pieces, and joins those end to end that are cut. Curves become arcs within `errorMm`. Layers whose
+ * names say that they are not cut are left out where the others make contours.
+ */
+export const cutLinesOf = (strokes: readonly Stroke[], { errorMm, gapMm }: Joining): CutLines => {
+  const [cut, empty, marks, named]: [CutPiece[], CutPiece[], CutPiece[], CutPiece[]] = [[], [], [], []];
   for (const { primitive, layer, entity } of strokes) {
     for (const piece of piecesOf(primitive, errorMm)) {
-      const cut = { ...piece, layer, entity };
-      if (isMarkLayer(layer)) marks.push(cut);
-      else (pieceLength(piece) < NO_LENGTH_MM ? empty : drawn).push(cut);
+      const made = { ...piece, layer, entity, source: -1 };
+      if (isMarkLayer(layer)) marks.push(made);
+      else if (pieceLength(piece) < NO_LENGTH_MM) empty.push(made);
+      else (intentOf(layer) === 'other' ? named : cut).push(made);
     }
-    if (drawn.length > MOST_PIECES) refuse(`its curves take more than ${MOST_PIECES} lines and arcs`, 'leave pictures and hatches out, or draw curves as arcs');
+    if (cut.length + named.length > MOST_PIECES) refuse(`its curves take more than ${MOST_PIECES} lines and arcs`, 'leave pictures and hatches out, or draw curves as arcs');
   }
+  const lines = linesOf(cut, gapMm);
+  if (named.length === 0 || lines.closed.length > 0) return { ...lines, empty, marks: [...marks, ...named], named };
+  const all = linesOf([...cut, ...named].toSorted((a, b) => a.entity - b.entity), gapMm);
+  return { ...all, empty, marks, named: [] };
+};
+
+const linesOf = (pieces: readonly CutPiece[], gapMm: number): Omit<CutLines, 'empty' | 'marks' | 'named'> => {
+  const drawn = pieces.map((p, source) => ({ ...p, source }));
   const meetings = meetingsOf(drawn);
-  const chains = chainsOf(once(drawn, meetings));
-  const gaps = gapsOf(chains, gapMm);
-  const meant = gaps.length === 0 ? chains : chainsOf(closeGaps(chains, gaps));
-  return { drawn, empty, meetings, chains, gaps, meant, marks };
+  const { closed, open, gaps } = meant(drawn, meetings.doubled, gapMm);
+  const strays = foldLikes(open, closed);
+  return { drawn, meetings, closed, gaps, open: open.filter((c) => !strays.has(c)), strays: [...strays] };
 };
 
-/** The stretches that each piece shares with an earlier one. */
-export const doubledStretches = ({ doubled }: Meetings): ReadonlyMap<number, readonly Stretch[]> => {
-  const stretches = new Map<number, Stretch[]>();
-  for (const { piece, stretch } of doubled) {
-    const known = stretches.get(piece);
-    if (known === undefined) stretches.set(piece, [stretch]);
-    else known.push(stretch);
-  }
-  return stretches;
+/**
+ * Contours with their gaps closed. Fold lines end near one another too, and must not be joined: layers of straight lines
+ * come last, when it is known what lies round them.
+ */
+const meant = (drawn: readonly CutPiece[], doubled: readonly Doubled[], gapMm: number): { closed: readonly Chain[]; open: readonly Chain[]; gaps: readonly Gap[] } => {
+  const first = understood(drawn, doubled);
+  const straight = straightLayers(first.open, first.closed);
+  const isLate = (chain: Chain): boolean => chain.every((p) => straight.has(layerKey(p.layer)));
+  const second = withoutGaps(first.open.filter((c) => !isLate(c)), first.closed, gapMm);
+  const left = [...second.open, ...first.open.filter(isLate)];
+  const folds = foldLikes(left, second.closed);
+  const third = withoutGaps(left.filter((c) => !folds.has(c)), second.closed, gapMm);
+  return { closed: third.closed, open: [...third.open, ...folds], gaps: [...second.gaps, ...third.gaps] };
 };
 
-const once = (drawn: readonly CutPiece[], meetings: Meetings): CutPiece[] => {
-  const stretches = doubledStretches(meetings);
-  return drawn.flatMap((piece, i) => without(piece, stretches.get(i) ?? []));
+const withoutGaps = (open: readonly Chain[], closed: readonly Chain[], gapMm: number): { closed: readonly Chain[]; open: readonly Chain[]; gaps: readonly Gap[] } => {
+  const gaps = gapsOf(open, closed, gapMm);
+  if (gaps.length === 0) return { closed, open, gaps };
+  const { closed: more, open: left } = joined(closeGaps(open, gaps));
+  return { closed: [...closed, ...more], open: left, gaps };
 };

@@ -1,12 +1,12 @@
 import type { Extents } from '../geometry/extents.ts';
 import type { Piece } from '../geometry/piece.ts';
-import type { Vec2 } from '../geometry/vec2.ts';
+import { boxOfAll, pieceBox } from '../geometry/piece-length.ts';
+import { sub, type Vec2 } from '../geometry/vec2.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Picture, PictureItem } from '../model/picture.ts';
 import { pictureSvg } from '../write/picture-svg.ts';
 import { xmlText } from '../write/text.ts';
 import type { Inspected } from './inspect.ts';
-import { boxOfAll, pieceBox } from './lengths.ts';
 
 /** The drawing is shown as large as this, mm; its own size stands in the text. */
 const SHOWN_MM = 250;
@@ -17,7 +17,7 @@ const TEXT_MM = 3;
 /** The file as it is drawn, with a numbered ring round each place where something was found, and what it was. `mark` is its title. */
 export const markedSvg = (found: Inspected, mark: string): string => pictureSvg(pictureOf(found)).replace('>\n', `>\n<title>${xmlText(mark)}</title>\n`);
 
-const pictureOf = ({ lines, inspection: { findings } }: Inspected): Picture => {
+const pictureOf = ({ drawing: { origin }, lines, inspection: { findings } }: Inspected): Picture => {
   const all = [...lines.drawn, ...lines.marks];
   const box: Extents = boxOfAll(all.map(pieceBox)) ?? { minX: 0, minY: 0, maxX: 1, maxY: 1 };
   const scale = SHOWN_MM / Math.max(box.maxX - box.minX, box.maxY - box.minY, 1e-6);
@@ -25,9 +25,9 @@ const pictureOf = ({ lines, inspection: { findings } }: Inspected): Picture => {
   const at = ([x, y]: Vec2): Vec2 => [MARGIN_MM + scale * (x - box.minX), MARGIN_MM + foot + scale * (y - box.minY)];
   const drawn = ({ from, to, bulge }: Piece): Piece => ({ from: at(from), to: at(to), bulge });
   const items: PictureItem[] = [
-    ...lines.chains.map(({ pieces }): PictureItem => ({ kind: 'curve', pieces: pieces.map(drawn), stroke: { widthMm: 0.35 } })),
+    ...[...lines.closed, ...lines.open, ...lines.strays].map((chain): PictureItem => ({ kind: 'curve', pieces: chain.map(drawn), stroke: { widthMm: 0.35 } })),
     ...lines.marks.map((p): PictureItem => ({ kind: 'curve', pieces: [drawn(p)], stroke: { widthMm: 0.2, shade: 0.5, dashMm: [3, 1] } })),
-    ...findings.flatMap((finding, i) => ringed(finding, i + 1, at)),
+    ...findings.flatMap((finding, i) => ringed(finding, i + 1, (p) => at(sub(p, origin)))),
     ...findings.map((finding, i): PictureItem => ({ kind: 'label', at: [MARGIN_MM, foot - i * LINE_MM], sizeMm: TEXT_MM, text: `${i + 1}: ${finding.message}` })),
   ];
   return { widthMm: SHOWN_MM + 2 * MARGIN_MM, heightMm: 2 * MARGIN_MM + foot + scale * (box.maxY - box.minY), items };

@@ -1,18 +1,7 @@
-import { crossings, pointOn } from '../geometry/piece.ts';
+import { commonStretches, type Doubled, SAME_MM } from '../dxf/contours/overlap.ts';
+import { forNeighbours } from '../dxf/contours/neighbours.ts';
+import { crossings, type Piece, pointOn } from '../geometry/piece.ts';
 import { distance, middle, type Vec2 } from '../geometry/vec2.ts';
-import type { CutPiece } from './contours.ts';
-import { forNeighbours } from './neighbours.ts';
-import { commonStretches, SAME_MM, type Stretch, stretchLength } from './overlap.ts';
-
-/** A stretch of one piece that is drawn a second time by another. */
-export interface Doubled {
-  /** Number of the piece that keeps the stretch, and of the one that has it too. */
-  readonly kept: number;
-  readonly piece: number;
-  readonly stretch: Stretch;
-  readonly at: Vec2;
-  readonly lengthMm: number;
-}
 
 /** A place where two pieces cross, or where one ends on the other. */
 export interface Meeting {
@@ -33,16 +22,14 @@ export interface Meetings {
 const MOST = 200_000;
 
 /** Where pieces lie on one another, cross, or touch elsewhere than at ends of both. */
-export const meetingsOf = (pieces: readonly CutPiece[]): Meetings => {
+export const meetingsOf = (pieces: readonly Piece[]): Meetings => {
   const doubled: Doubled[] = [];
   const meetings: Meeting[] = [];
   const isComplete = forNeighbours(pieces, SAME_MM, (a, b) => {
     if (doubled.length + meetings.length > MOST) return;
-    const [p, q] = [pieces[a] as CutPiece, pieces[b] as CutPiece];
+    const [p, q] = [pieces[a] as Piece, pieces[b] as Piece];
     const common = commonStretches(p, q);
-    for (const stretch of common) {
-      doubled.push({ kept: a, piece: b, stretch, at: pointOn(q, (stretch.from + stretch.to) / 2), lengthMm: stretchLength(q, stretch) });
-    }
+    for (const stretch of common) doubled.push({ kept: a, piece: b, stretch });
     if (common.length === 0) meetings.push(...crossingsOf(p, q).map((found) => ({ a, b, ...found })));
   });
   return { doubled, meetings, isComplete: isComplete && doubled.length + meetings.length <= MOST };
@@ -54,11 +41,11 @@ const TOUCH_MM = 2 * SAME_MM;
 /** Pieces that run into one another smoothly seem to cross a little beside their common end, as files round it. */
 const GRAZE_MM = 0.25;
 
-const crossingsOf = (p: CutPiece, q: CutPiece): { at: Vec2; kind: Meeting['kind'] }[] => {
+const crossingsOf = (p: Piece, q: Piece): { at: Vec2; kind: Meeting['kind'] }[] => {
   const sharedEnds = [p.from, p.to].filter((end) => [q.from, q.to].some((other) => distance(end, other) < TOUCH_MM));
   return crossings(p, q).flatMap((c): { at: Vec2; kind: Meeting['kind'] }[] => {
     const at = middle(pointOn(p, c.a), pointOn(q, c.b));
-    const isEnd = (piece: CutPiece): boolean => Math.min(distance(piece.from, at), distance(piece.to, at)) < TOUCH_MM;
+    const isEnd = (piece: Piece): boolean => Math.min(distance(piece.from, at), distance(piece.to, at)) < TOUCH_MM;
     const [endOfP, endOfQ] = [isEnd(p), isEnd(q)];
     if (sharedEnds.some((end) => distance(end, at) < GRAZE_MM)) return [];
     return endOfP && endOfQ ? [] : [{ at, kind: endOfP || endOfQ ? 'touch' : 'cross' }];

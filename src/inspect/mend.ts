@@ -2,23 +2,65 @@ import { figure } from '../figures.ts';
 import { withChords } from '../geometry/chords.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { Drawing, DrawingItem, Role } from '../model/drawing.ts';
+import { type Finding, stop } from '../model/finding.ts';
+import { writeDxf } from '../write/dxf.ts';
 import { LAYERS } from '../write/layers.ts';
-import type { CutPiece } from './contours.ts';
-import { printable } from './decode.ts';
-import type { Oddity } from './explode.ts';
-import type { Inspected } from './inspect.ts';
-import { counted } from './listed.ts';
+import { layerKey } from '../dxf/read/layers.ts';
+import { type Inspected, inspectDxf, type InspectOptions } from './inspect.ts';
+import { changesOf } from './mend-changes.ts';
+import type { CutPiece } from './understand.ts';
+
+/** A mended copy with every way in which it differs from the file, or what keeps it from being one. */
+export type Mended = { readonly ok: true; readonly text: string; readonly changes: readonly string[] } | { readonly ok: false; readonly stops: readonly Finding[] };
+
+/** What a copy is mended of. All else that stops a file is for its maker to mend. */
+const MENDED = new Set(['gap']);
+/** What stops a file for one cutter says nothing against it. */
+const OF_CUTTER = new Set(['larger-than-bed']);
 
 /**
- * The drawing of a mended copy, mm: gaps closed, nothing twice, blocks taken apart, curves as arcs. What is closed lies
- * on the layers for outlines and holes, what is open on that for cuts, or for marks where its layer holds nothing closed; what folds or marks in files of ours stays so.
+ * The mended copy of a file, if it is one: nothing may stand in the way of it when it is looked at in its turn, and it has
+ * the parts, the holes and the metal that the file has.
  */
-export const mendedDrawing = ({ lines, nested }: Inspected, errorMm: number, title: string, mark: string): Drawing => {
-  const closed = nested.contours.map(({ loop, depth }): DrawingItem => ({ kind: 'loop', role: depth % 2 === 0 ? 'outline' : 'hole', loop }));
+export const mendedCopy = (found: Inspected, options: InspectOptions, title: string, mark: string): Mended => {
+  const own = found.inspection.findings.filter((f) => f.severity === 'stop' && !MENDED.has(f.rule) && !OF_CUTTER.has(f.rule));
+  if (own.length > 0) return { ok: false, stops: own };
+  const text = writeDxf(mendedDrawing(found, options.errorMm, title, mark), { version: 'r2000', cutOnly: false });
+  const copy = inspectDxf(new TextEncoder().encode(text), { ...options, units: undefined });
+  if (!copy.ok) return { ok: false, stops: [stop('unreadable', `The copy cannot be looked at: ${copy.reason}.`)] };
+  const left = copy.inspection.findings.filter((f) => f.severity === 'stop' && !OF_CUTTER.has(f.rule));
+  const stops = [...left, ...differences(found, copy)];
+  return stops.length > 0 ? { ok: false, stops } : { ok: true, text, changes: changesOf(found, options.errorMm) };
+};
+
+const differences = ({ inspection: file, lines }: Inspected, { inspection: copy }: Inspected): Finding[] => {
+  const told = ({ contours: { parts, holes }, areaMm2 }: Inspected['inspection']): string => `${parts} parts, ${holes} holes, ${figure(areaMm2)} mm2`;
+  // Ends are moved by half a gap, and all else by what a file may be wrong.
+  const off = 0.01 + Math.max(0, ...lines.gaps.map((g) => g.sizeMm));
+  const isSame = file.contours.parts === copy.contours.parts && file.contours.holes === copy.contours.holes && Math.abs(file.areaMm2 - copy.areaMm2) <= off * (1 + file.cutLengthMm);
+  return isSame ? [] : [stop('copy-differs', `A copy would not be the same: ${told(copy)} instead of ${told(file)}.`)];
+};
+
+/**
+ * The drawing of a mended copy, mm: gaps closed, nothing twice, blocks taken apart, curves as arcs. Contours lie on the
+ * layers for outlines and holes, lines that were meant for folds or axes on that for marks, other open lines on that for
+ * cuts; what folds or marks in files of ours stays so. An edge that two contours share belongs to both.
+ */
+const mendedDrawing = ({ lines, nested: { contours, twins } }: Inspected, errorMm: number, title: string, mark: string): Drawing => {
+  const roleOf = (depth: number): Role => (depth % 2 === 0 ? 'outline' : 'hole');
+  const depths = new Map(contours.map(({ chain, depth }) => [chain, depth]));
+  const closed = [...contours, ...twins.map((t) => ({ loop: t.loop, depth: depths.get(t.of.chain) ?? 0 }))].map(({ loop, depth }): DrawingItem => ({ kind: 'loop', role: roleOf(depth), loop }));
   const straight = (role: Role, piece: CutPiece): DrawingItem[] => chordsOf(piece, errorMm).map(([from, to]) => ({ kind: 'line', role, from, to }));
-  const cutLayers = new Set(nested.contours.flatMap(({ chain }) => chain.pieces.map((p) => p.layer)));
-  const open = lines.meant.filter((c) => !c.closed).flatMap((c) => c.pieces.flatMap((p) => straight(cutLayers.has(p.layer) ? 'cut' : 'mark', p)));
-  return { title, mark, items: [...closed, ...open, ...lines.marks.flatMap((p) => straight(markRole(p.layer), p))] };
+  return {
+    title,
+    mark,
+    items: [
+      ...closed,
+      ...lines.open.flat().flatMap((p) => straight('cut', p)),
+      ...lines.strays.flat().flatMap((p) => straight('mark', p)),
+      ...lines.marks.flatMap((p) => straight(markRole(p.layer), p)),
+    ],
+  };
 };
 
 /** A file of ours holds arcs in closed lines only. */
@@ -27,38 +69,4 @@ const chordsOf = ({ from, to, bulge }: CutPiece, errorMm: number): (readonly [Ve
   return points.slice(1).map((point, i) => [points[i] as Vec2, point]);
 };
 
-const markRole = (layer: string): Role => LAYERS.find(({ name }) => name === layer.toUpperCase())?.role ?? 'mark';
-
-/** Every way in which the mended copy differs from the file, a line each. */
-export const changesOf = ({ drawing, lines }: Inspected, errorMm: number): string[] => {
-  const place = ([x, y]: readonly [number, number]): string => `(${figure(x)}, ${figure(y)})`;
-  const arcs = [...lines.meant.filter((c) => !c.closed).flatMap((c) => c.pieces), ...lines.marks].filter((p) => p.bulge !== 0).length;
-  return [
-    ...lines.gaps.map(({ at, sizeMm }) => `Joined a gap of ${figure(sizeMm, 3)} mm at ${place(at)}.`),
-    ...lines.meetings.doubled.map(({ at, lengthMm }) => `Removed ${figure(lengthMm, 3)} mm that lay on another line, at ${place(at)}.`),
-    ...lines.empty.map(({ from }) => `Removed a line of no length at ${place(from)}.`),
-    ...drawing.oddities.map(oddityChange),
-    ...curveChanges(drawing.strokes, errorMm),
-    ...(arcs === 0 ? [] : [`Wrote ${counted(arcs, 'arc')} of lines that close no contour as straight lines within ${figure(errorMm, 4)} mm.`]),
-    ...(drawing.unit.mm === 1 ? [] : [`Wrote millimetres in place of ${drawing.unit.name}.`]),
-    'Put outlines, holes and other cuts on layers of their own; open lines of layers without closed contours on the layer for marks.',
-  ];
-};
-
-const oddityChange = ({ type, layer, why, count, detail }: Oddity): string => {
-  const what = `${count} ${printable(type)} on layer '${printable(layer)}'`;
-  if (why === 'block') return `Took block '${printable(detail ?? '')}' apart, put in ${counted(count, 'time')} on layer '${printable(layer)}'.`;
-  if (why === 'not flat' || why === 'above the sheet') return `Laid ${what} flat at height 0.`;
-  return why === 'wide' ? `Took the width of ${what} away.` : `Left out ${what}.`;
-};
-
-const curveChanges = (strokes: Inspected['drawing']['strokes'], errorMm: number): string[] => {
-  const types = new Map<string, Set<number>>();
-  for (const { type, entity, primitive } of strokes) {
-    if (primitive.kind === 'piece') continue;
-    const known = types.get(type);
-    if (known === undefined) types.set(type, new Set([entity]));
-    else known.add(entity);
-  }
-  return [...types].map(([type, entities]) => `Turned ${entities.size} ${printable(type)} into arcs within ${figure(errorMm, 4)} mm.`);
-};
+const markRole = (layer: string): Role => LAYERS.find(({ name }) => name === layerKey(layer))?.role ?? 'mark';

@@ -1,39 +1,57 @@
+import { loopOf } from '../dxf/contours/join.ts';
+import { PointIndex } from '../dxf/contours/point-index.ts';
+import { SAME_MM } from '../dxf/contours/overlap.ts';
 import { type Extents, loopExtents } from '../geometry/extents.ts';
+import { pointGap } from '../geometry/gap.ts';
 import { isInside } from '../geometry/inside.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { pieceOf, pointOn } from '../geometry/piece.ts';
+import { isSameLoop } from '../geometry/same-loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
-import { type Chain, loopOf } from './contours.ts';
+import type { Chain } from './understand.ts';
 
-/** A closed contour, and how many others lie round it: none round a part, one round a hole. */
-export interface Contour {
+/** A closed contour by itself. */
+export interface Bare {
   readonly chain: Chain;
   readonly loop: Loop;
   readonly box: Extents;
   readonly areaMm2: number;
+}
+
+/** A closed contour, and how many others lie round it: none round a part, one round a hole. */
+export interface Contour extends Bare {
   readonly depth: number;
   /** The smallest contour round it, by its number. */
   readonly within: number | undefined;
 }
 
+/** A contour that is nearly another one, larger or drawn before: it bounds no metal of its own. */
+export interface Twin extends Bare {
+  readonly of: Bare;
+}
+
 export interface Nested {
   readonly contours: readonly Contour[];
+  readonly twins: readonly Twin[];
   /** False when there were too many to sort out. */
   readonly isComplete: boolean;
 }
 
 /** Corners looked at in all; more takes longer than a person waits. */
 const MOST_STEPS = 10_000_000;
+/** Metal between two contours that is nowhere wider than this burns away, mm: kerfs run from 0.1 to over 1 mm (common practice). */
+export const NEARLY_MM = 0.3;
 
-type Bare = Omit<Contour, 'depth' | 'within'>;
-
-/** Sorts closed chains out: which lies in which. They are gone through from left to right, so that few are compared. */
+/** Sorts contours out: which lies in which. They are gone through from left to right, so that few are compared. */
 export const nestingOf = (chains: readonly Chain[]): Nested => {
-  const bare = chains.filter((c) => c.closed).map((chain): Bare => {
-    const loop = loopOf(chain.pieces);
+  const all = chains.map((chain): Bare => {
+    const loop = loopOf(chain);
     return { chain, loop, box: loopExtents(loop) as Extents, areaMm2: Math.abs(signedArea(loop)) };
   });
+  const twins = twinsOf(all);
+  const gone = new Set<Chain>(twins.map((t) => t.chain));
+  const bare = all.filter((c) => !gone.has(c.chain));
   const order = bare.map((_, i) => i).sort((a, b) => (bare[a] as Bare).box.minX - (bare[b] as Bare).box.minX);
   const round: number[][] = bare.map(() => []);
   let open: number[] = [];
@@ -49,16 +67,52 @@ export const nestingOf = (chains: readonly Chain[]): Nested => {
       else if (holds(inner, outer)) round[o]?.push(i);
     }
     open.push(i);
-    if (steps > MOST_STEPS) return { contours: bare.map((b) => ({ ...b, depth: 0, within: undefined })), isComplete: false };
+    if (steps > MOST_STEPS) return { contours: bare.map((b) => ({ ...b, depth: 0, within: undefined })), twins, isComplete: false };
   }
   const area = (i: number): number => (bare[i] as Bare).areaMm2;
-  const smallest = (all: readonly number[]): number | undefined => (all.length === 0 ? undefined : all.reduce((a, b) => (area(a) <= area(b) ? a : b)));
-  return { contours: bare.map((b, i) => ({ ...b, depth: (round[i] as number[]).length, within: smallest(round[i] as number[]) })), isComplete: true };
+  const smallest = (some: readonly number[]): number | undefined => (some.length === 0 ? undefined : some.reduce((a, b) => (area(a) <= area(b) ? a : b)));
+  return { contours: bare.map((b, i) => ({ ...b, depth: (round[i] as number[]).length, within: smallest(round[i] as number[]) })), twins, isComplete: true };
 };
 
 const boxHolds = (a: Extents, b: Extents): boolean => a.minX <= b.minX && a.minY <= b.minY && a.maxX >= b.maxX && a.maxY >= b.maxY;
 
-const holds = (outer: Bare, inner: Bare): boolean => outer.areaMm2 > inner.areaMm2 && boxHolds(outer.box, inner.box) && isInside(outer.loop, pointOf(inner.loop));
+const holds = (outer: Bare, inner: Bare): boolean => {
+  if (!(outer.areaMm2 > inner.areaMm2 && boxHolds(outer.box, inner.box))) return false;
+  const at = pointOff(outer.loop, inner.loop);
+  return at !== undefined && isInside(outer.loop, at);
+};
 
-/** The middle of a side: corners are where contours touch. */
-const pointOf = (loop: Loop): Vec2 => pointOn(pieceOf(loop, 0), 0.5);
+/** The middle of a side that does not lie on another loop: corners are where contours touch, sides may be shared. */
+const pointOff = (outer: Loop, inner: Loop): Vec2 | undefined => {
+  const step = Math.max(1, Math.floor(inner.length / MOST_SIDES));
+  for (let i = 0; i < inner.length; i += step) {
+    const at = pointOn(pieceOf(inner, i), 0.5);
+    if (pointGap(at, outer) > 2 * SAME_MM) return at;
+  }
+  return undefined;
+};
+
+const MOST_SIDES = 50;
+
+/** Pairs of contours that lie nowhere farther apart than burns away. */
+const twinsOf = (all: readonly Bare[]): Twin[] => {
+  const index = new PointIndex(NEARLY_MM);
+  const known: Bare[] = [];
+  // The larger one of two is the contour; among equals the one that was drawn first.
+  return all.toSorted((a, b) => b.areaMm2 - a.areaMm2).flatMap((c): Twin[] => {
+    const at = middleOf(c.box);
+    const of = index.near(at).slice(0, MOST_NEAR).map((i) => known[i] as Bare).find((k) => areNearly(k, c));
+    if (of !== undefined) return [{ ...c, of }];
+    index.add(at);
+    known.push(c);
+    return [];
+  });
+};
+
+/** Of contours about one middle, as many are compared. */
+const MOST_NEAR = 50;
+
+const middleOf = ({ minX, minY, maxX, maxY }: Extents): Vec2 => [(minX + maxX) / 2, (minY + maxY) / 2];
+
+const areNearly = (a: Bare, b: Bare): boolean =>
+  (['minX', 'minY', 'maxX', 'maxY'] as const).every((side) => Math.abs(a.box[side] - b.box[side]) <= NEARLY_MM) && isSameLoop(a.loop, b.loop, NEARLY_MM);

@@ -5,9 +5,11 @@ import { loopGap } from '../geometry/gap.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import type { Piece } from '../geometry/piece.ts';
 import { type Finding, stop, warn } from '../model/finding.ts';
-import { forNeighbours } from './neighbours.ts';
+import { forNeighbours } from '../dxf/contours/neighbours.ts';
+import type { Vec2 } from '../geometry/vec2.ts';
 import { listed } from './listed.ts';
 import type { Contour } from './nesting.ts';
+import type { Places } from './places.ts';
 import type { CutLimits, SheetLimits } from './sheet.ts';
 
 /** Whether the drawing lies within the bed, whichever way it is laid. */
@@ -20,17 +22,17 @@ export const bedFindings = (extents: Extents, { cutter, isAssumed, bed }: CutLim
 };
 
 /** Holes and webs too small for the sheet. */
-export const sheetFindings = (contours: readonly Contour[], limits: CutLimits): Finding[] => {
+export const sheetFindings = (contours: readonly Contour[], limits: CutLimits, place: Places): Finding[] => {
   const { sheet } = limits;
   if (sheet === undefined) return [];
   const holes = contours.filter((c) => c.depth % 2 === 1);
-  return [...listed(holes.flatMap((hole) => smallHole(hole, limits.cutter, sheet))), ...listed(thinWebs(contours, limits.cutter, sheet))];
+  return [...listed(holes.flatMap((hole) => smallHole(hole, limits.cutter, sheet, place))), ...listed(thinWebs(contours, limits.cutter, sheet, place))];
 };
 
 /** Corners of a hole that is looked across: the time goes with their square. */
 const MOST_CORNERS = 400;
 
-const smallHole = ({ loop, box }: Contour, cutter: string, sheet: SheetLimits): Finding[] => {
+const smallHole = ({ loop, box }: Contour, cutter: string, sheet: SheetLimits, place: Places): Finding[] => {
   const [width, height] = [box.maxX - box.minX, box.maxY - box.minY];
   const isRound = loop.every((v) => v.bulge !== 0) && Math.abs(width - height) < 0.01;
   const least = isRound ? sheet.leastHole : sheet.leastSlot;
@@ -38,8 +40,9 @@ const smallHole = ({ loop, box }: Contour, cutter: string, sheet: SheetLimits): 
   const across = isRound || loop.length > MOST_CORNERS ? [] : acrossLoop(loop, 'left').map((a) => a.widthMm);
   const size = Math.min(width, height, ...across);
   if (size >= least - NOISE_MM) return [];
-  const message = `A hole at (${figure((box.minX + box.maxX) / 2)}, ${figure((box.minY + box.maxY) / 2)}) is ${figure(size)} mm ${isRound ? 'in diameter' : 'wide'}, under the least of ${figure(least)} mm of the ${cutter} in sheet of ${figure(sheet.thicknessMm)} mm. Make it ${atLeast(least)} or more, or drill it.`;
-  return [{ ...warn('hole-below-least', message), at: [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2] }];
+  const at: Vec2 = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
+  const message = `A hole at ${place(at)} is ${figure(size)} mm ${isRound ? 'in diameter' : 'wide'}, under the least of ${figure(least)} mm of the ${cutter} in sheet of ${figure(sheet.thicknessMm)} mm. Make it ${atLeast(least)} or more, or drill it.`;
+  return [{ ...warn('hole-below-least', message), at }];
 };
 
 /** Pairs of pieces that are measured; more is hatching. */
@@ -50,8 +53,8 @@ interface Owned extends Piece {
 }
 
 /** Metal between two holes, or between a hole and the edge: measured piece by piece among those that lie near. */
-const thinWebs = (contours: readonly Contour[], cutter: string, sheet: SheetLimits): Finding[] => {
-  const pieces = contours.flatMap(({ chain }, contour): Owned[] => chain.pieces.map(({ from, to, bulge }) => ({ from, to, bulge, contour })));
+const thinWebs = (contours: readonly Contour[], cutter: string, sheet: SheetLimits, place: Places): Finding[] => {
+  const pieces = contours.flatMap(({ chain }, contour): Owned[] => chain.map(({ from, to, bulge }) => ({ from, to, bulge, contour })));
   const webs = new Map<string, { gap: number; least: number; isEdge: boolean; at: Piece['from'] }>();
   let pairs = 0;
   forNeighbours(pieces, Math.max(sheet.leastWeb, sheet.leastEdge), (i, j) => {
@@ -66,7 +69,7 @@ const thinWebs = (contours: readonly Contour[], cutter: string, sheet: SheetLimi
     if (gap < (webs.get(key)?.gap ?? least - NOISE_MM)) webs.set(key, { gap, least, isEdge, at: p.from });
   });
   return [...webs.values()].filter((w) => w.gap > NOISE_MM).map(({ gap, least, isEdge, at }): Finding => ({
-    ...warn('web-too-thin', `${figure(gap)} mm of metal between ${isEdge ? 'a hole and the edge' : 'two holes'} near (${figure(at[0])}, ${figure(at[1])}); the ${cutter} asks for ${figure(least)} mm in sheet of ${figure(sheet.thicknessMm)} mm. Move them ${atLeast(least - gap)} mm apart, or make the hole smaller.`),
+    ...warn('web-too-thin', `${figure(gap)} mm of metal between ${isEdge ? 'a hole and the edge' : 'two holes'} near ${place(at)}; the ${cutter} asks for ${figure(least)} mm in sheet of ${figure(sheet.thicknessMm)} mm. Move them ${atLeast(least - gap)} mm apart, or make the hole smaller.`),
     at,
   }));
 };

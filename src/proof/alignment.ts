@@ -1,9 +1,11 @@
 import type { Loop } from '../geometry/loop.ts';
-import { pieceOf, piecesOf } from '../geometry/piece.ts';
-import { distance, middle, sub, type Vec2 } from '../geometry/vec2.ts';
+import { signedArea } from '../geometry/measure.ts';
+import { type Piece, piecesOf } from '../geometry/piece.ts';
+import { add, distance, middle, sub, type Vec2 } from '../geometry/vec2.ts';
 import type { Asked } from './asked.ts';
 import { centroidOf } from './centroid.ts';
-import type { Contour, Sheet } from './contours.ts';
+import type { Contour } from './contours.ts';
+import type { FoldLine, Sheet } from './sheet.ts';
 import { distancesFrom, fromPiece, markersOf } from './near.ts';
 
 /** How the blank lies in a file: mirrored in its y axis or not, then turned, enlarged and shifted. */
@@ -29,73 +31,101 @@ export const placedVector = ({ mirrored, a, b }: Alignment, [px, py]: Vec2): Vec
   return [a * u - b * py, b * u + a * py];
 };
 
-/** Lines nearer than this to where they were made count as found, mm. */
+/** Lines nearer than this to where they were made count as found, mm; in a file made smaller, as much smaller. */
 const FOUND_MM = 0.01;
+/** Coordinates are rounded, however small the file was made. */
+const LEAST_FOUND_MM = 1e-4;
 
 /** What is looked for: points of the outline, middles of holes and of fold lines. */
 interface Features {
   readonly outline: readonly Vec2[];
   readonly holes: readonly Vec2[];
-  readonly folds: readonly Vec2[];
+  readonly folds: readonly { readonly at: Vec2; readonly direction: FoldLine['direction'] }[];
+  readonly count: number;
+}
+
+/** How the blank lies in a file, and how much of what is looked for lies so: 1 for all of it. */
+export interface Aligned {
+  readonly to: Alignment;
+  readonly share: number;
 }
 
 /**
  * How the blank lies in the file. As it was made, if everything lies there; else the placing that explains most of what
- * the file holds: one that only shifts and turns it is harmless, one that enlarges or mirrors it is an accident.
+ * the file holds: one that only shifts and turns it is harmless, one that enlarges or mirrors it is an accident. A shape
+ * that is its own mirror image lies as well one way as the other, and was not mirrored.
  */
-export const align = (asked: Asked, outline: Contour, sheet: Sheet): Alignment => {
+export const align = (asked: Asked, outline: Contour, sheet: Sheet): Aligned => {
   const made = loopOf(asked.cut.outline);
-  const features: Features = {
-    outline: markersOf(made),
-    holes: asked.cut.holes.map((h) => centroidOf(loopOf(h))),
-    folds: asked.bends.map((b) => middle(...b.centreLine)),
-  };
-  const all = features.outline.length + features.holes.length + features.folds.length;
-  let best = { to: AS_MADE, score: found(features, outline.loop, sheet, AS_MADE, 0) };
-  if (best.score === all) return AS_MADE;
-  // A placing that explains only a little more than lying as made does hides an edit.
-  const threshold = Math.min(all, best.score + Math.max(2, all / 20));
+  const features = featuresOf(asked, made, sheet);
+  const all = features.count;
+  const most = found(features, outline.loop, sheet, AS_MADE, 0);
+  if (most === all) return { to: AS_MADE, share: 1 };
+  // A placing that explains only a little more than another one does hides an edit.
+  const clearly = Math.max(2, all / 20);
+  let [plain, mirrored] = [{ to: AS_MADE, score: most }, { to: AS_MADE, score: 0 }];
   for (const to of candidates(made, outline.loop, features, sheet)) {
-    const score = found(features, outline.loop, sheet, to, Math.min(all, Math.max(threshold, best.score + 1)));
-    if (score === all && !to.mirrored) return to;
-    if (score > best.score && score >= threshold) best = { to, score };
+    const best = to.mirrored ? mirrored.score : plain.score;
+    const score = found(features, outline.loop, sheet, to, Math.min(all, Math.max(most + clearly, best + 1)));
+    if (score <= best || score < Math.min(all, most + clearly)) continue;
+    if (to.mirrored) mirrored = { to, score };
+    else plain = { to, score };
+    if (plain.score === all) break;
   }
-  return best.to;
+  const isMirrored = (mirrored.score === all && plain.score < all) || mirrored.score >= plain.score + clearly;
+  const { to, score } = isMirrored ? mirrored : plain;
+  return { to, share: score / all };
+};
+
+const featuresOf = ({ cut, bends }: Asked, made: Loop, { folds }: Sheet): Features => {
+  const points = { outline: markersOf(made), holes: cut.holes.map((h) => centroidOf(loopOf(h))) };
+  // A file without fold lines is known by what is cut.
+  const lines = folds.length === 0 ? [] : bends.map(({ centreLine, direction }) => ({ at: middle(...centreLine), direction }));
+  return { ...points, folds: lines, count: points.outline.length + points.holes.length + lines.length };
 };
 
 export const loopOf = (vertices: readonly (readonly [number, number, number])[]): Loop => vertices.map(([x, y, bulge]) => ({ x, y, bulge }));
 
 /** How much of what is looked for lies where a placing says; given up as soon as `least` is out of reach. */
 const found = (features: Features, outline: Loop, sheet: Sheet, to: Alignment, least: number): number => {
-  const near = FOUND_MM * Math.max(1, to.scale);
-  let reachable = features.outline.length + features.holes.length + features.folds.length;
-  const count = (points: readonly Vec2[], far: (p: Vec2) => number): void => {
-    for (const p of points) {
+  const near = Math.max(FOUND_MM * to.scale, LEAST_FOUND_MM);
+  let reachable = features.count;
+  const count = <T>(all: readonly T[], far: (one: T) => number): void => {
+    for (const one of all) {
       if (reachable < least) return;
-      if (!(far(placed(to, p)) < near)) reachable -= 1;
+      if (!(far(one) < near)) reachable -= 1;
     }
   };
-  count(features.outline, distancesFrom(outline, near / 2));
-  count(features.holes, (p) => Math.min(Infinity, ...sheet.holes.map((h) => distance(h.circle?.centre ?? centroidOf(h.loop), p))));
-  count(features.folds, (p) => Math.min(Infinity, ...sheet.folds.map((f) => fromPiece(p, { from: f.from, to: f.to, bulge: 0 }))));
+  const fromOutline = distancesFrom(outline, near / 2);
+  count(features.outline, (p) => fromOutline(placed(to, p)));
+  count(features.holes, (p) => sheet.holes.reduce((nearest, h) => Math.min(nearest, distance(h.circle?.centre ?? centroidOf(h.loop), placed(to, p))), Infinity));
+  count(features.folds, ({ at, direction }) =>
+    sheet.folds.reduce((nearest, f) => (f.direction === direction ? Math.min(nearest, fromPiece(placed(to, at), { from: f.from, to: f.to, bulge: 0 })) : nearest), Infinity),
+  );
   return reachable;
 };
 
-/** Placings that lay one of the longest pieces of the blank's outline, or two of its middles, onto those of the file. */
+/**
+ * Placings that lay the middle of the blank onto that of the file, one of its longest pieces onto those of the file, or
+ * two of its middles. Those that turn nothing come first: they are what is most likely.
+ */
 function* candidates(made: Loop, outline: Loop, features: Features, sheet: Sheet): Generator<Alignment> {
-  const pieces = piecesOf(made).sort((p, q) => distance(q.from, q.to) - distance(p.from, p.to)).slice(0, MOST_PIECES);
-  for (const p of pieces) {
-    for (let i = 0; i < outline.length; i++) {
-      const q = pieceOf(outline, i);
+  const [from, others] = [centroidOf(made), centroidOf(outline)];
+  const size = Math.sqrt(signedArea(outline) / signedArea(made));
+  for (const scale of [1, size]) {
+    for (const mirrored of [false, true]) yield onto([from, add(from, [1, 0])], [others, add(others, [mirrored ? -scale : scale, 0])], mirrored);
+  }
+  const longest = piecesOf(outline).sort(byLength).slice(0, MOST_TRIED);
+  for (const p of piecesOf(made).sort(byLength).slice(0, MOST_PIECES)) {
+    for (const q of longest) {
       if (Math.abs(p.bulge - q.bulge) > 1e-4) continue;
       yield onto([p.from, p.to], [q.from, q.to], false);
       // Mirrored, an outline that still runs counter-clockwise is gone round the other way.
       yield onto([p.from, p.to], [q.to, q.from], true);
     }
   }
-  const [from, others] = [centroidOf(made), centroidOf(outline)];
   for (const hole of features.holes.slice(0, MOST_PIECES)) {
-    for (const h of sheet.holes) {
+    for (const h of sheet.holes.slice(0, MOST_TRIED)) {
       const at = h.circle?.centre ?? centroidOf(h.loop);
       if (distance(from, hole) < 1 || distance(others, at) < 1e-3) continue;
       yield onto([from, hole], [others, at], false);
@@ -104,7 +134,11 @@ function* candidates(made: Loop, outline: Loop, features: Features, sheet: Sheet
   }
 }
 
+const byLength = (p: Piece, q: Piece): number => distance(q.from, q.to) - distance(p.from, p.to);
+
 const MOST_PIECES = 3;
+/** Of a file with more pieces than any blank has, the longest. */
+const MOST_TRIED = 300;
 
 /** The placing that takes two points to two others. */
 const onto = ([p, q]: readonly [Vec2, Vec2], [u, v]: readonly [Vec2, Vec2], mirrored: boolean): Alignment => {

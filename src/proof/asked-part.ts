@@ -49,7 +49,7 @@ export const askedOf = (part: Part, flat: FlatPattern, kerfMm: number, edge: Loo
       ...(cutouts.length === 0 ? [] : [{ name: 'holes as they were made', askedMm: 0, between: cutouts.map((_, of): Place => ({ kind: 'cut', of })) }]),
       ...(flat.bends.length === 0 ? [] : [{ name: 'fold lines as they were drawn', askedMm: 0, between: flat.bends.map(({ id }): Place => ({ kind: 'line', fold: id })) }]),
     ]),
-    angles: [...wishedAngles(part), ...part.folds.map((f): AskedAngle => ({ name: `angle at ${f.id}`, askedDeg: 180 - f.angleDeg, fold: f.id }))],
+    angles: [...part.folds.map((f): AskedAngle => ({ name: `angle at ${f.id}`, askedDeg: 180 - f.angleDeg, fold: f.id })), ...wishedAngles(part)],
   };
 };
 

@@ -1,3 +1,5 @@
+import type { MadeFile } from './made-file.ts';
+
 /** A bend as the table of `make --json` has it. */
 export interface AskedBend {
   readonly id: string;
@@ -77,6 +79,8 @@ export interface Asked extends AskedFolds {
   readonly panels: readonly { readonly name: string; readonly at: Point }[];
   /** The edges of the metal, as x, y and bulge of each corner. */
   readonly cut: { readonly outline: readonly CutVertex[]; readonly holes: readonly (readonly CutVertex[])[] };
+  /** Absent where it was not kept: then nothing is known of what the file has lost beside its lines. */
+  readonly file?: MadeFile;
   readonly bends: readonly AskedBend[];
   readonly measures: readonly AskedMeasure[];
   readonly angles: readonly AskedAngle[];

@@ -3,7 +3,8 @@ import { signedArea } from '../geometry/measure.ts';
 import { type Alignment, loopOf, placed } from './alignment.ts';
 import type { Asked, AskedBend } from './asked.ts';
 import { centroidOf } from './centroid.ts';
-import type { Contour, FoldLine } from './contours.ts';
+import type { Contour } from './contours.ts';
+import type { FoldLine } from './sheet.ts';
 
 /** For each of the first list its partner in the second: the nearest pairs first, each taken once. */
 export const paired = (from: number, to: number, far: (i: number, j: number) => number): (number | undefined)[] => {

@@ -1,17 +1,17 @@
 import { figure } from '../figures.ts';
-import { signedArea } from '../geometry/measure.ts';
+import { isSameLoop } from '../geometry/same-loop.ts';
 import { PROOF_MM } from '../geometry/tolerance.ts';
 import { type Finding, stop } from '../model/finding.ts';
-import { accidents, type Losses } from './accidents.ts';
-import { align, type Alignment, placed } from './alignment.ts';
+import { accidents, type Losses, type Strays } from './accidents.ts';
+import { type Alignment, AS_MADE, placed } from './alignment.ts';
 import type { Asked, AskedAngle, AskedMeasure } from './asked.ts';
-import { contourOf, type Contour, type FoldLine, isInChords, type Sheet, sheetOf } from './contours.ts';
+import type { Contour } from './contours.ts';
 import { foldUpFile } from './folded.ts';
 import { type Body, foundDeg, foundMm } from './found.ts';
-import { besideCut } from './kerf.ts';
 import { pairedFolds, pairedHoles } from './pairing.ts';
-import { readDxf, type UnstatedUnit } from './read-dxf.ts';
+import { readFile } from './reading.ts';
 import { type Chord, splitAtFolds } from './regions.ts';
+import type { FoldLine, Sheet } from './sheet.ts';
 
 /** A measure as it was asked for and as it was found; `null` when it cannot be found any more. */
 export interface FoundMeasure extends AskedMeasure {
@@ -37,43 +37,41 @@ export type Proved = { readonly ok: true; readonly proof: Proof } | { readonly o
  * Reads a DXF's own text again, cuts its outline at the fold lines, folds it up and measures it. A text that is no DXF is
  * a reason; whatever is wrong with the blank in it are findings.
  */
-export const proveDxf = (text: string, asked: Asked, unstated?: UnstatedUnit): Proved => {
-  const read = readDxf(text, unstated);
+export const proveDxf = (text: string, asked: Asked): Proved => {
+  const read = readFile(text, asked);
   if (!read.ok) return read;
-  const sheet = withoutKerf(sheetOf(read.entities, hasArcs(asked) && isInChords(read.entities)), asked.kerfMm);
-  const outline = largestOf(sheet.outlines.filter((c) => signedArea(c.loop) > PROOF_MM));
-  if (outline === undefined) return { ok: true, proof: unmeasured(asked, [...accidents(sheet, read.unit, NOWHERE, NO_LOSSES), stop('contour-lost', 'There is no closed contour on the layer OUTLINE.')]) };
-  const to = align(asked, outline, sheet);
+  const { sheet, unit, blank } = read.reading;
+  if (blank === undefined) return { ok: true, proof: unmeasured(asked, [...accidents(sheet, unit, AS_MADE, NO_LOSSES), stop('contour-lost', 'There is no closed contour on the layer OUTLINE.')]) };
+  const { outline, to } = blank;
   const holes = pairedHoles(asked, to, sheet.holes);
   const folds = pairedFolds(asked.bends, to, sheet.folds);
-  const found = accidents(sheet, read.unit, to, lossesOf(asked, sheet, holes, folds));
+  const found = accidents(sheet, unit, to, lossesOf(asked, sheet, outline, holes, folds));
   const body = bodyOf(asked, to, outline, holes, folds);
   if ('severity' in body) return { ok: true, proof: unmeasured(asked, [...found, body]) };
-  return { ok: true, proof: measured(body, found) };
+  return { ok: true, proof: measured(body, unit.times, found) };
 };
 
-const hasArcs = ({ cut: { outline, holes } }: Asked): boolean => [outline, ...holes].some((loop) => loop.some(([, , bulge]) => bulge !== 0));
+const NONE: Strays = { doubled: 0, others: 0 };
+const NO_LOSSES: Losses = { lostHoles: [], strayOutlines: NONE, strayHoles: NONE, lostFolds: [], strayFolds: 0, turnedFolds: [], missesFolds: true };
 
-const NOWHERE: Alignment = { mirrored: false, a: 1, b: 0, x: 0, y: 0, scale: 1 };
-const NO_LOSSES: Losses = { lostHoles: [], strayContours: 0, lostFolds: [], strayFolds: 0, turnedFolds: [], hasFolds: true };
-
-const withoutKerf = (sheet: Sheet, kerfMm: number): Sheet => {
-  if (kerfMm === 0) return sheet;
-  const beside = (left: number) => (c: Contour): Contour => contourOf(besideCut(c.loop, left));
-  return { ...sheet, outlines: sheet.outlines.map(beside(kerfMm / 2)), holes: sheet.holes.map(beside(-kerfMm / 2)) };
+const lossesOf = (asked: Asked, sheet: Sheet, outline: Contour, holes: readonly (Contour | undefined)[], folds: readonly (FoldLine | undefined)[]): Losses => {
+  const kept = [outline, ...holes.filter((h) => h !== undefined)];
+  const isDoubled = (c: Contour): boolean => kept.some((k) => k !== c && isSameLoop(c.loop, k.loop, PROOF_MM));
+  const strays = (all: readonly Contour[]): Strays => {
+    const others = all.filter((c) => !kept.includes(c));
+    const doubled = others.filter(isDoubled).length;
+    return { doubled, others: others.length - doubled };
+  };
+  return {
+    lostHoles: holes.flatMap((h, of) => (h === undefined ? [holeName(asked, of)] : [])),
+    strayOutlines: strays(sheet.outlines),
+    strayHoles: strays(sheet.holes),
+    lostFolds: asked.bends.flatMap(({ id }, i) => (folds[i] === undefined ? [id] : [])),
+    strayFolds: sheet.folds.length - folds.filter((f) => f !== undefined).length,
+    turnedFolds: asked.bends.flatMap(({ id, direction }, i) => (folds[i] !== undefined && folds[i].direction !== direction ? [id] : [])),
+    missesFolds: sheet.folds.length > 0 || asked.file?.foldLines === true,
+  };
 };
-
-const largestOf = (outlines: readonly Contour[]): Contour | undefined =>
-  outlines.reduce<Contour | undefined>((best, c) => (best === undefined || signedArea(c.loop) > signedArea(best.loop) ? c : best), undefined);
-
-const lossesOf = (asked: Asked, sheet: Sheet, holes: readonly (Contour | undefined)[], folds: readonly (FoldLine | undefined)[]): Losses => ({
-  lostHoles: holes.flatMap((h, of) => (h === undefined ? [holeName(asked, of)] : [])),
-  strayContours: sheet.holes.length - holes.filter((h) => h !== undefined).length,
-  lostFolds: asked.bends.flatMap(({ id }, i) => (folds[i] === undefined ? [id] : [])),
-  strayFolds: sheet.folds.length - folds.filter((f) => f !== undefined).length,
-  turnedFolds: asked.bends.flatMap(({ id, direction }, i) => (folds[i] !== undefined && folds[i].direction !== direction ? [id] : [])),
-  hasFolds: sheet.folds.length > 0,
-});
 
 /** A hole is known by what is measured of it. */
 const holeName = ({ measures }: Asked, of: number): string => {
@@ -93,8 +91,10 @@ const bodyOf = (asked: Asked, to: Alignment, outline: Contour, holes: Body['hole
   return { asked, to, outline, holes, regions: split.regions, folded: foldUpFile(split, bends, (id) => directions.get(id) ?? 'up', asked) };
 };
 
-const measured = (body: Body, found: readonly Finding[]): Proof => {
-  const measures = body.asked.measures.map((m): FoundMeasure => ({ ...m, foundMm: tidy(foundMm(body, m)) }));
+/** `times`: by how much the unit that the file states makes it larger than its figures were made. */
+const measured = (body: Body, times: number, found: readonly Finding[]): Proof => {
+  const lengthOf = (value: number | undefined): number | null => tidy(value === undefined ? undefined : value * times);
+  const measures = body.asked.measures.map((m): FoundMeasure => ({ ...m, foundMm: lengthOf(foundMm(body, m)) }));
   const angles = body.asked.angles.map((a): FoundAngle => ({ ...a, foundDeg: tidy(foundDeg(body, a)) }));
   return { worstMm: worstOf(measures), measures, angles, findings: [...found, ...verdict(measures, angles)] };
 };

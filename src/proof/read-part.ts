@@ -42,6 +42,7 @@ const PART = z.object({
       kerfMm: z.number().min(0),
       panels: z.array(z.object({ name: z.string(), at: point })),
       cut: z.object({ outline: vertices.min(2), holes: z.array(vertices.min(2)) }),
+      file: z.object({ unit: z.enum(['mm', 'inch']), statesUnit: z.boolean(), foldLines: z.boolean() }).optional(),
     }),
   }),
 });
@@ -75,5 +76,6 @@ const readOne = (json: unknown): ReadPart => {
   }
   const { name, material, bends, proof } = read.data;
   const measures = proof.measures.map(({ heightMm, atLeast, ...m }) => ({ ...m, ...(heightMm !== undefined && { heightMm }), ...(atLeast !== undefined && { atLeast }) }));
-  return { ok: true, name, asked: { thicknessMm: material.thicknessMm, bends, measures, angles: proof.angles, ...proof.made } };
+  const { file, ...made } = proof.made;
+  return { ok: true, name, asked: { thicknessMm: material.thicknessMm, bends, measures, angles: proof.angles, ...made, ...(file !== undefined && { file }) } };
 };

@@ -91,6 +91,7 @@ const PART = z.strictObject({
         kerfMm: z.number(),
         panels: z.array(z.strictObject({ name: z.string(), at: point })),
         cut: z.strictObject({ outline: z.array(z.tuple([z.number(), z.number(), z.number()])), holes: z.array(z.array(z.tuple([z.number(), z.number(), z.number()]))) }),
+        file: z.strictObject({ unit: z.enum(['mm', 'inch']), statesUnit: z.boolean(), foldLines: z.boolean() }),
       }),
     }),
   fit: FIT.nullable(),

@@ -2,21 +2,19 @@ import { basename, extname } from 'node:path';
 import { findMaterial } from '../../data/materials.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
 import type { InputProblem } from '../../input/problem.ts';
-import { LARGEST_BYTES } from '../../inspect/decode.ts';
+import { type UnstatedUnit, UNSTATED_UNITS } from '../../dxf/read/units.ts';
 import { type Inspected, inspectDxf, type InspectOptions, type Inspection } from '../../inspect/inspect.ts';
 import { inspectionText } from '../../inspect/inspection-text.ts';
 import { markedSvg } from '../../inspect/marked-svg.ts';
-import { changesOf, mendedDrawing } from '../../inspect/mend.ts';
-import { type UnstatedUnit, UNSTATED_UNITS } from '../../inspect/units.ts';
-import { hasStop } from '../../model/finding.ts';
+import { mendedCopy } from '../../inspect/mend.ts';
+import { type Finding, hasStop } from '../../model/finding.ts';
 import { safeName } from '../../safe-name.ts';
 import { parseLength } from '../../units.ts';
-import { writeDxf } from '../../write/dxf.ts';
-import { diskReason, EXIT, WrongInput } from '../failure.ts';
+import { EXIT, WrongInput } from '../failure.ts';
 import { type Flags, type FlagSpecs, textOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
 import { choiceOf } from '../make-flags.ts';
-import { readBytes } from '../read-text-file.ts';
+import { bytesOfDxf } from '../read-text-file.ts';
 import { type MarkedFile, saveAll } from '../save.ts';
 import { findShopFile, readShopFile } from '../shop-file.ts';
 import type { RunCommand } from './index.ts';
@@ -30,7 +28,7 @@ const INSPECT_FLAGS = {
   gap: { type: 'string', describe: 'Widest gap between ends that were meant to meet; 1 mm when left out' },
   short: { type: 'string', describe: 'Tell of pieces shorter than this; 0.1 mm when left out' },
   error: { type: 'string', describe: 'How far arcs may be from the splines and ellipses that they stand for; 0.01 mm when left out' },
-  mend: { type: 'boolean', describe: 'Write a mended copy of each file: gaps joined, nothing twice, blocks taken apart, curves as arcs' },
+  mend: { type: 'boolean', describe: 'Write a mended copy of each file: gaps joined, nothing twice, blocks taken apart, curves as arcs; none where more than that stands in the way' },
   svg: { type: 'boolean', describe: 'Draw each file as SVG, with a numbered mark where something was found' },
   out: { type: 'string', describe: 'Folder for mended copies and pictures; out/ when left out' },
   force: { type: 'boolean', describe: 'Replace files that were not made by this command from the same file' },
@@ -44,8 +42,10 @@ export interface InspectResult {
 
 export interface InspectedFile extends Inspection {
   readonly file: string;
-  /** The mended copy and every change in it; `null` when none was asked for. */
+  /** The mended copy and every change in it; `null` when none was asked for, or none could be made. */
   readonly mended: { readonly file: string; readonly changes: readonly string[] } | null;
+  /** What keeps a copy from being mended; `null` when none was asked for, or it was made. */
+  readonly unmended: readonly Finding[] | null;
   /** The marked-up picture; `null` when none was asked for. */
   readonly picture: string | null;
 }
@@ -67,35 +67,43 @@ export const run: RunCommand = async (args, console) => {
   const results = inspected.map(({ file, found: { inspection } }, i): InspectedFile => ({ file, ...inspection, ...(saved[i] as Saved) }));
   if (flags['json'] === true) out(JSON.stringify({ files: results } satisfies InspectResult));
   else out(results.map(textOfFile).join('\n\n'));
-  return results.some((r) => hasStop(r.findings)) ? EXIT.stopped : EXIT.made;
+  return results.some((r) => hasStop(r.findings) || r.unmended !== null) ? EXIT.stopped : EXIT.made;
 };
 
 const textOfFile = (result: InspectedFile): string => {
-  const { file, mended, picture } = result;
-  return [inspectionText(file, result), ...(mended === null ? [] : [`  mended copy ${mended.file}`, ...mended.changes.map((change) => `    ${change}`)]), ...(picture === null ? [] : [`  picture   ${picture}`])].join('\n');
+  const { file, findings, mended, unmended, picture } = result;
+  const told = new Set(findings.map((f) => f.message));
+  return [
+    inspectionText(file, result),
+    ...(mended === null ? [] : [`  mended copy ${mended.file}`, ...mended.changes.map((change) => `    ${change}`)]),
+    ...(unmended === null ? [] : ['  no mended copy: what stops the file is for you to mend', ...unmended.filter((f) => !told.has(f.message)).map((f) => `    ${f.message}`)]),
+    ...(picture === null ? [] : [`  picture   ${picture}`]),
+  ].join('\n');
 };
 
 interface Saved {
   readonly mended: InspectedFile['mended'];
+  readonly unmended: InspectedFile['unmended'];
   readonly picture: string | null;
 }
 
 /** Writes what was asked for of every file, all or nothing. */
-const save = (inspected: readonly Found[], { errorMm }: InspectOptions, flags: Flags): Saved[] => {
-  const [mends, draws] = [flags['mend'] === true, flags['svg'] === true];
-  const files = inspected.flatMap(({ file, found }): MarkedFile[] => {
+const save = (inspected: readonly Found[], options: InspectOptions, flags: Flags): Saved[] => {
+  const made = inspected.map(({ file, found }) => {
     const title = safeName(basename(file, extname(file)));
     const mark = `blankwright inspect: ${title}`;
-    return [
-      ...(mends ? [{ name: `${title}-mended.dxf`, contents: writeDxf(mendedDrawing(found, errorMm, title, mark), { version: 'r2000', cutOnly: false }), mark }] : []),
-      ...(draws ? [{ name: `${title}-inspected.svg`, contents: markedSvg(found, mark), mark }] : []),
-    ];
+    return { title, mark, mended: flags['mend'] === true ? mendedCopy(found, options, title, mark) : undefined, picture: flags['svg'] === true ? markedSvg(found, mark) : undefined };
   });
+  const files = made.flatMap(({ title, mark, mended, picture }): MarkedFile[] => [
+    ...(mended?.ok === true ? [{ name: `${title}-mended.dxf`, contents: mended.text, mark }] : []),
+    ...(picture === undefined ? [] : [{ name: `${title}-inspected.svg`, contents: picture, mark }]),
+  ]);
   const saved = files.length === 0 ? [] : saveAll(textOf(flags, 'out') ?? 'out', files, flags['force'] === true);
-  const each = Number(mends) + Number(draws);
-  return inspected.map(({ found }, i) => ({
-    mended: mends ? { file: saved[i * each] as string, changes: changesOf(found, errorMm) } : null,
-    picture: draws ? (saved[(i + 1) * each - 1] as string) : null,
+  let next = 0;
+  return made.map(({ mended, picture }) => ({
+    mended: mended?.ok === true ? { file: saved[next++] as string, changes: mended.changes } : null,
+    unmended: mended?.ok === false ? mended.stops : null,
+    picture: picture === undefined ? null : (saved[next++] as string),
   }));
 };
 
@@ -109,21 +117,12 @@ const inspectAll = async (files: readonly string[], options: InspectOptions): Pr
   const problems: InputProblem[] = [];
   const inspected: Found[] = [];
   for (const file of files) {
-    const bytes = bytesOf(file);
-    const found = inspectDxf(bytes, options);
+    const found = inspectDxf(bytesOfDxf(file), options);
     if (found.ok) inspected.push({ file, found });
     else problems.push({ input: 'file', given: `${file}, but ${found.reason}`, allowed: 'a DXF file in text form', mend: found.mend });
   }
   if (problems.length > 0) throw new WrongInput(problems);
   return inspected;
-};
-
-const bytesOf = (file: string): Uint8Array => {
-  try {
-    return readBytes(file, LARGEST_BYTES + 1);
-  } catch (error) {
-    throw new WrongInput([{ input: 'file', given: file, allowed: 'a DXF file in text form', mend: `it cannot be read: ${diskReason(error)}` }]);
-  }
 };
 
 const optionsOf = async (flags: Flags, firstFile: string): Promise<InspectOptions> => {

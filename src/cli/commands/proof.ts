@@ -1,4 +1,6 @@
 import { basename } from 'node:path';
+import { decodeDxf } from '../../dxf/read/decode.ts';
+import { type Refusal, unlessRefused } from '../../dxf/read/refusal.ts';
 import { figure } from '../../figures.ts';
 import { hasStop } from '../../model/finding.ts';
 import type { Asked } from '../../proof/asked.ts';
@@ -7,7 +9,7 @@ import { readPart } from '../../proof/read-part.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
-import { readTextFile } from '../read-text-file.ts';
+import { bytesOfDxf, readTextFile } from '../read-text-file.ts';
 import { flagsOf, wordOf } from '../flags-of.ts';
 import type { RunCommand } from './index.ts';
 
@@ -19,8 +21,8 @@ export const PROOF_FLAGS = {
 
 const PART_ALLOWED = 'a file of what blankwright make ... --json printed, or of one part of it';
 
-/** Drawings that other programs saved are larger than ours. */
-const LARGEST_BYTES = 20_000_000;
+/** What was printed of a whole job is longer than any file of inputs. */
+const LARGEST_PART_BYTES = 20_000_000;
 
 /**
  * `proof FILE.dxf --part PART.json`: folds a file on disk up and says what it measures. JSON: `Proof`. A file that does
@@ -28,15 +30,22 @@ const LARGEST_BYTES = 20_000_000;
  */
 export const proof = async (file: string, part: string, json: boolean, { out }: Console): Promise<number> => {
   const { name, asked } = await askedIn(part, basename(file));
-  const text = await readTextFile(file, { input: 'file', allowed: 'a DXF file in text form', tooLarge: 'give the blank of one part only', mostBytes: LARGEST_BYTES, encoding: 'latin1' });
-  const proved = proveDxf(text, asked);
-  if (!proved.ok) throw new WrongInput([{ input: 'file', given: `${file}, but ${proved.reason}`, allowed: 'a whole DXF file in text form', mend: 'save it as DXF of release 2000 or 12, not as binary DXF' }]);
+  const proved = provedFile(bytesOfDxf(file), asked);
+  if (!proved.ok) throw new WrongInput([{ input: 'file', given: `${file}, but ${proved.reason}`, allowed: 'a whole DXF file in text form', mend: proved.mend }]);
   out(json ? JSON.stringify(proved.proof) : proofText(name, proved.proof));
   return hasStop(proved.proof.findings) ? EXIT.stopped : EXIT.made;
 };
 
+/** The proof of a file, in whatever code page its text is. */
+const provedFile = (bytes: Uint8Array, asked: Asked): { readonly ok: true; readonly proof: Proof } | Refusal => {
+  const decoded = unlessRefused(() => ({ ok: true as const, ...decodeDxf(bytes) }));
+  if (!decoded.ok) return decoded;
+  const proved = proveDxf(decoded.text, asked);
+  return proved.ok ? proved : { ...proved, mend: 'save it as DXF of release 2000 or 12, not as binary DXF' };
+};
+
 const askedIn = async (path: string, fileName: string): Promise<{ readonly name: string; readonly asked: Asked }> => {
-  const text = await readTextFile(path, { input: 'part', allowed: PART_ALLOWED, tooLarge: 'give one part of it', mostBytes: LARGEST_BYTES });
+  const text = await readTextFile(path, { input: 'part', allowed: PART_ALLOWED, tooLarge: 'give one part of it', mostBytes: LARGEST_PART_BYTES });
   const refuse = (given: string, mend: string): never => {
     throw new WrongInput([{ input: 'part', given: `${path}, ${given}`, allowed: PART_ALLOWED, mend }]);
   };

@@ -1,7 +1,7 @@
-import type { Loop } from '../geometry/loop.ts';
-import { pointGap } from '../geometry/gap.ts';
-import type { Piece } from '../geometry/piece.ts';
-import { cross, distance, dot, length, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import type { Loop } from '../../geometry/loop.ts';
+import { pointGap } from '../../geometry/gap.ts';
+import type { Piece } from '../../geometry/piece.ts';
+import { cross, distance, dot, length, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import { keepsCircles } from './affine.ts';
 import type { Conic, Primitive } from './primitive.ts';
 import { conicPoint, type CurvePoint, splinePoint, splineSpans } from './spline.ts';

@@ -1,4 +1,4 @@
-import type { Vec2 } from '../geometry/vec2.ts';
+import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Conic, Spline } from './primitive.ts';
 
 /** Where a curve is at a value of its parameter, and which way it runs there; the direction has any length. */

@@ -1,7 +1,7 @@
-import { loopExtents, type Extents } from '../geometry/extents.ts';
-import { perimeter } from '../geometry/measure.ts';
-import type { Piece } from '../geometry/piece.ts';
-import { distance } from '../geometry/vec2.ts';
+import { loopExtents, type Extents } from './extents.ts';
+import { perimeter } from './measure.ts';
+import type { Piece } from './piece.ts';
+import { distance } from './vec2.ts';
 
 /** Length of a piece, mm. */
 export const pieceLength = ({ from, to, bulge }: Piece): number =>

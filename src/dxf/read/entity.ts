@@ -1,7 +1,7 @@
-import { distance, type Vec2 } from '../geometry/vec2.ts';
+import type { Vec2 } from '../../geometry/vec2.ts';
 import { type Affine, scaling } from './affine.ts';
 import { mapped, type Primitive, type Spline } from './primitive.ts';
-import { type DxfRecord, numberAt, numbersAt, rowsAt, textAt } from './records.ts';
+import { type DxfRecord, numberAt, numbersAt, rowsAt, toNumber } from './records.ts';
 
 /** What one entity is to a cutter. */
 export type Drawn =
@@ -13,6 +13,9 @@ export type Drawn =
 
 /** What an entity loses when it is laid flat. */
 export type Doubt = 'not flat' | 'above the sheet' | 'wide';
+
+/** What is said of a line that would have to be turned in space first. */
+export const OTHER_PLANE = 'lies in a plane that is not that of the sheet';
 
 /** Lines in space are flat when they rise by less than this, in units of the file. */
 const FLAT = 1e-6;
@@ -30,7 +33,7 @@ export const drawnBy = (r: DxfRecord, vertices: readonly DxfRecord[]): Drawn => 
     case 'SPLINE':
       return spline(r);
     case 'LWPOLYLINE':
-      return lying(r, lightPolyline(r), numberAt(r, 38), numbersAt(r, 43).concat(numbersAt(r, 40), numbersAt(r, 41)).some((w) => w > 0));
+      return lying(r, lightPolyline(r), numberAt(r, 38), isWide(r));
     case 'POLYLINE':
       return heavyPolyline(r, vertices);
     default:
@@ -49,7 +52,7 @@ const lines = (primitives: readonly Primitive[], ...doubts: readonly (Doubt | fa
 
 const lying = (r: DxfRecord, primitives: readonly Primitive[], height: number, isWide = false): Drawn => {
   const plane = planeOf(r);
-  if (plane === undefined) return { kind: 'bad', why: 'lies in a plane that is not that of the sheet' };
+  if (plane === undefined) return { kind: 'bad', why: OTHER_PLANE };
   return lines(primitives.map((p) => mapped(plane, p)), Math.abs(height) > FLAT && 'above the sheet', isWide && 'wide');
 };
 
@@ -81,7 +84,7 @@ const round = (r: DxfRecord): Primitive[] => {
 /** Group 11 leads from the centre to the end of the long axis; the short one stands on its left, seen from its own z axis. */
 const ellipse = (r: DxfRecord): Drawn => {
   const plane = planeOf(r);
-  if (plane === undefined || Math.abs(numberAt(r, 31)) > FLAT) return { kind: 'bad', why: 'lies in a plane that is not that of the sheet' };
+  if (plane === undefined || Math.abs(numberAt(r, 31)) > FLAT) return { kind: 'bad', why: OTHER_PLANE };
   const [u, ratio]: [Vec2, number] = [[numberAt(r, 11), numberAt(r, 21)], plane.a * numberAt(r, 40, 1)];
   const [from, end] = [numberAt(r, 41), numberAt(r, 42, 2 * Math.PI)];
   const full = 2 * Math.PI;
@@ -117,16 +120,35 @@ interface PolyVertex {
   readonly bulge: number;
 }
 
-const lightPolyline = (r: DxfRecord): Primitive[] =>
-  joined(rowsAt(r, 10, 20, 42).map(([x, y, bulge]) => ({ at: [x as number, y as number], bulge: bulge as number })), isClosed(r));
+/** Group 43 of the whole, 40 and 41 of one of its sides. */
+const isWide = ({ codes, values }: DxfRecord): boolean => codes.some((code, i) => (code === 43 || code === 40 || code === 41) && toNumber(values[i] ?? '') > 0);
+
+/** Each corner begins with its x; the bulge that follows is its own. */
+const lightPolyline = (r: DxfRecord): Primitive[] => {
+  const corners: { at: [number, number]; bulge: number }[] = [];
+  let last: (typeof corners)[number] | undefined;
+  for (let i = 0; i < r.codes.length; i++) {
+    const code = r.codes[i];
+    if (code !== 10 && code !== 20 && code !== 42) continue;
+    const value = toNumber(r.values[i] ?? '');
+    if (code === 10) corners.push((last = { at: [value, 0], bulge: 0 }));
+    else if (last !== undefined && code === 20) last.at[1] = value;
+    else if (last !== undefined) last.bulge = value;
+  }
+  return joined(corners, isClosed(r));
+};
 
 const isClosed = (r: DxfRecord): boolean => (numberAt(r, 70) & 1) === 1;
 
-const joined = (vertices: readonly PolyVertex[], closes: boolean): Primitive[] =>
-  vertices.flatMap((v, i) => {
+const joined = (vertices: readonly PolyVertex[], closes: boolean): Primitive[] => {
+  const pieces: Primitive[] = [];
+  for (let i = 0; i < vertices.length; i++) {
+    const v = vertices[i] as PolyVertex;
     const next = vertices[i + 1] ?? (closes ? vertices[0] : undefined);
-    return next === undefined || distance(v.at, next.at) === 0 ? [] : [piece(v.at, next.at, v.bulge)];
-  });
+    if (next !== undefined && (v.at[0] !== next.at[0] || v.at[1] !== next.at[1])) pieces.push(piece(v.at, next.at, v.bulge));
+  }
+  return pieces;
+};
 
 /** Bits of group 70: 1 closed, 4 with a spline's frame, 8 in space, 16 a mesh of rows, 64 a mesh of faces; of a vertex 16 is a frame's point. */
 const heavyPolyline = (r: DxfRecord, records: readonly DxfRecord[]): Drawn => {
@@ -143,15 +165,13 @@ const heavyPolyline = (r: DxfRecord, records: readonly DxfRecord[]): Drawn => {
 
 /** Whether every number of a line is one, and none is farther than `most`. */
 export const isSound = (p: Primitive, most: number): boolean => {
-  const near = (...numbers: readonly number[]): boolean => numbers.every((n) => Math.abs(n) <= most);
+  const near = ([x, y]: Vec2): boolean => Math.abs(x) <= most && Math.abs(y) <= most;
   switch (p.kind) {
     case 'piece':
-      return near(...p.piece.from, ...p.piece.to) && Math.abs(p.piece.bulge) < 1e6;
+      return near(p.piece.from) && near(p.piece.to) && Math.abs(p.piece.bulge) < 1e6;
     case 'conic':
-      return near(...p.centre, ...p.u, ...p.v, p.from, p.to);
+      return near(p.centre) && near(p.u) && near(p.v) && near([p.from, p.to]);
     case 'spline':
-      return p.points.every((point) => near(...point)) && p.knots.every(Number.isFinite) && p.weights.every((w) => w > 1e-9 && w < 1e9);
+      return p.points.every(near) && p.knots.every(Number.isFinite) && p.weights.every((w) => w > 1e-9 && w < 1e9);
   }
 };
-
-export const layerOf = (r: DxfRecord): string => textAt(r, 8) ?? '0';

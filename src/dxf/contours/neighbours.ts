@@ -1,6 +1,6 @@
-import type { Extents } from '../geometry/extents.ts';
-import { type Piece, partBulge, pointOn } from '../geometry/piece.ts';
-import { boxOfAll, pieceBox, pieceLength } from './lengths.ts';
+import type { Extents } from '../../geometry/extents.ts';
+import { type Piece, partBulge, pointOn } from '../../geometry/piece.ts';
+import { boxOfAll, pieceBox, pieceLength } from '../../geometry/piece-length.ts';
 
 /** Comparing more pairs than this takes longer than a person waits. */
 const MOST_PAIRS = 3_000_000;

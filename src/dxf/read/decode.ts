@@ -1,3 +1,4 @@
+import { printable } from './printable.ts';
 import { refuse } from './refusal.ts';
 
 /** Larger files hold pictures or whole buildings, and take longer to look at than a person waits. */
@@ -48,10 +49,4 @@ const codePage = (stated = ''): string => {
   const upper = stated.toUpperCase();
   if (/^ANSI_125[0-8]$/.test(upper)) return `windows-${upper.slice(5)}`;
   return Object.hasOwn(CODE_PAGES, upper) ? (CODE_PAGES[upper] as string) : 'windows-1252';
-};
-
-/** A text out of a file, as it may stand in a message: nothing in it steers a terminal, and it is short. */
-export const printable = (text: string): string => {
-  const plain = text.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Cs}]/gu, '?').trim();
-  return plain.length > 60 ? `${plain.slice(0, 57)}...` : plain;
 };

@@ -1,6 +1,8 @@
-import { type Affine, inTurn, scaling, shifting, turning } from './affine.ts';
-import { type Doubt, drawnBy, isSound, layerOf, planeOf } from './entity.ts';
+import { type Affine, inTurn, isAtRest, scaling, shifting, turning } from './affine.ts';
+import { type Doubt, drawnBy, isSound, OTHER_PLANE, planeOf } from './entity.ts';
+import { type Concealed, layerKey, layerOf } from './layers.ts';
 import { mapped, type Primitive } from './primitive.ts';
+import { printable } from './printable.ts';
 import { type DxfRecord, numberAt, textAt } from './records.ts';
 import { refuse } from './refusal.ts';
 
@@ -18,7 +20,8 @@ export interface Oddity {
   readonly type: string;
   readonly layer: string;
   readonly why: 'text' | 'block' | 'paper' | 'hidden' | 'point' | 'solid' | 'bad' | 'depth' | 'unknown' | Doubt;
-  readonly detail?: string;
+  /** What is wrong with it, or the name of its block as it stands in the file. */
+  readonly detail: string;
   /** Of the first of them. */
   readonly at?: readonly [number, number];
   readonly count: number;
@@ -36,17 +39,26 @@ export const MOST_STROKES = 100_000;
 /** Copies of empty blocks cost time too. */
 const MOST_COPIES = 1_000_000;
 const MOST_LOOKED_AT = 3_000_000;
-/** Farther than any sheet, mm, and near enough for its square to be a number. */
-export const FARTHEST_MM = 1e7;
+/** Farther than once round the earth, mm: what lies beyond is no place. */
+const FARTHEST_MM = 1e11;
 
 const TEXTS = new Set(['TEXT', 'MTEXT', 'ATTRIB', 'ATTDEF', 'DIMENSION', 'LEADER', 'MULTILEADER', 'MLEADER', 'TOLERANCE', 'ARCALIGNEDTEXT', 'RTEXT', 'ACAD_TABLE']);
 const SOLIDS = new Set(['3DFACE', '3DSOLID', 'BODY', 'REGION', 'SOLID', 'TRACE', 'MESH', 'SURFACE', 'EXTRUDEDSURFACE', 'LOFTEDSURFACE', 'REVOLVEDSURFACE', 'SWEPTSURFACE', 'PLANESURFACE', 'HATCH', 'MPOLYGON', 'HELIX', 'POLYLINE']);
 const SILENT = new Set(['SEQEND', 'VERTEX', 'ENDBLK', 'BLOCK', 'VIEWPORT', 'ACAD_PROXY_OBJECT']);
 
-/** Draws the entities of a file, blocks taken apart; `mm` is the length of its unit. */
-export const explode = (entities: readonly DxfRecord[], blocks: readonly DxfRecord[], hidden: ReadonlySet<string>, mm: number): Exploded => {
-  const drawing = new Drawing(blocksOf(blocks), hidden);
-  drawing.draw(entities, { map: scaling(mm, mm), depth: 0, layer: undefined });
+/** Where things stand that are not drawn: on a layer that is off or frozen, or on a sheet of paper beside the model. */
+type Hiding = 'paper' | 'hidden';
+
+/** Layouts on paper other than the last one that was shown stand among the blocks (DXF Reference, BLOCK_RECORD). */
+const PAPER = /^\*PAPER_SPACE/;
+
+/** Draws the entities of a file, blocks taken apart; `mm` is the length of its unit. What is not seen is told, and left out. */
+export const explode = (entities: readonly DxfRecord[], blocks: readonly DxfRecord[], concealed: ReadonlyMap<string, Concealed>, mm: number): Exploded => {
+  const known = blocksOf(blocks);
+  const drawing = new Drawing(known, concealed);
+  const place: Place = { map: scaling(mm, mm), depth: 0, layer: undefined, hiding: undefined };
+  drawing.draw(entities, place);
+  for (const [name, block] of known) if (PAPER.test(name)) drawing.draw(block.entities, { ...place, hiding: 'paper' });
   return { strokes: drawing.strokes, oddities: [...drawing.oddities.values()] };
 };
 
@@ -68,32 +80,38 @@ const blocksOf = (records: readonly DxfRecord[]): ReadonlyMap<string, Block> => 
   return blocks;
 };
 
+/** What is said of a line with a number in it that is none. */
+export const NO_PLACE = 'holds a coordinate that is no number, or one beyond any sheet';
+
 interface Place {
   readonly map: Affine;
   readonly depth: number;
   /** Of the insert: what a block draws on layer 0 lies on it. */
   readonly layer: string | undefined;
+  readonly hiding: Hiding | undefined;
 }
+
+type Odd = (why: Oddity['why'], detail?: string) => void;
 
 class Drawing {
   readonly strokes: Stroke[] = [];
-  readonly oddities = new Map<string, Oddity>();
+  readonly oddities = new Map<string, Oddity & { count: number }>();
   private readonly blocks: ReadonlyMap<string, Block>;
-  private readonly hidden: ReadonlySet<string>;
+  private readonly concealed: ReadonlyMap<string, Concealed>;
   private count = 0;
   private copies = 0;
   private lookedAt = 0;
 
-  constructor(blocks: ReadonlyMap<string, Block>, hidden: ReadonlySet<string>) {
+  constructor(blocks: ReadonlyMap<string, Block>, concealed: ReadonlyMap<string, Concealed>) {
     this.blocks = blocks;
-    this.hidden = hidden;
+    this.concealed = concealed;
   }
 
   draw(records: readonly DxfRecord[], place: Place): void {
     for (let i = 0; i < records.length; i++) {
       const record = records[i] as DxfRecord;
-      const vertices: DxfRecord[] = [];
-      if (record.type === 'POLYLINE') while (records[i + 1]?.type === 'VERTEX') vertices.push(records[++i] as DxfRecord);
+      const vertices = record.type === 'POLYLINE' ? verticesAfter(records, i) : NONE;
+      i += vertices.length;
       if (!SILENT.has(record.type)) this.drawOne(record, vertices, place);
     }
   }
@@ -103,27 +121,41 @@ class Drawing {
     const own = layerOf(record);
     const layer = own === '0' && place.layer !== undefined ? place.layer : own;
     const { type } = record;
-    const odd = (why: Oddity['why'], detail?: string): void => {
-      const key = JSON.stringify([type, layer, why, detail]);
-      const known = this.oddities.get(key);
-      const at = known === undefined ? placeOf(record, place.map) : known.at;
-      this.oddities.set(key, { type, layer, why, count: 1 + (known?.count ?? 0), ...(detail === undefined ? {} : { detail }), ...(at === undefined ? {} : { at }) });
-    };
-    if (numberAt(record, 67) === 1) odd('paper');
-    else if (this.hidden.has(layer) || numberAt(record, 60) === 1) odd('hidden');
-    else if (type === 'INSERT') this.insert(record, { ...place, layer }, odd);
+    const odd: Odd = (why, detail = '') => this.odd({ type, layer, why, detail }, record, place.map);
+    const hiding = this.hidingOf(record, layer, place);
+    if (type === 'INSERT') this.insert(record, { ...place, layer, hiding }, odd);
+    else if (hiding !== undefined) odd(hiding);
     else if (TEXTS.has(type)) odd('text');
     else if (type === 'POINT') odd('point');
     else this.lines(record, vertices, place, layer, odd);
   }
 
-  private lines(record: DxfRecord, vertices: readonly DxfRecord[], { map }: Place, layer: string, odd: (why: Oddity['why'], detail?: string) => void): void {
+  private odd(one: Omit<Oddity, 'count' | 'at'>, record: DxfRecord, map: Affine): void {
+    const key = `${one.type}\n${one.layer}\n${one.why}\n${one.detail}`;
+    const known = this.oddities.get(key);
+    if (known !== undefined) {
+      known.count += 1;
+      return;
+    }
+    const at = placeOf(record, map);
+    this.oddities.set(key, { ...one, count: 1, ...(at === undefined ? {} : { at }) });
+  }
+
+  /** A block that lies on a layer that is off is seen but for what it draws on the layer itself (from memory). */
+  private hidingOf(record: DxfRecord, layer: string, { hiding }: Place): Hiding | undefined {
+    if (hiding !== undefined) return hiding;
+    if (numberAt(record, 67) === 1) return 'paper';
+    const concealed = this.concealed.get(layerKey(layer));
+    return numberAt(record, 60) === 1 || concealed === 'frozen' || (concealed === 'off' && record.type !== 'INSERT') ? 'hidden' : undefined;
+  }
+
+  private lines(record: DxfRecord, vertices: readonly DxfRecord[], { map }: Place, layer: string, odd: Odd): void {
     const drawn = drawnBy(record, vertices);
     const { type } = record;
     if (drawn.kind === 'none') return odd(SOLIDS.has(type) ? 'solid' : 'unknown');
     if (drawn.kind === 'bad') return odd('bad', drawn.why);
-    const primitives = drawn.primitives.map((p) => mapped(map, p));
-    if (!primitives.every((p) => isSound(p, FARTHEST_MM))) return odd('bad', 'holds a coordinate that is no number, or one beyond any sheet');
+    const primitives = isAtRest(map) ? drawn.primitives : drawn.primitives.map((p) => mapped(map, p));
+    if (!primitives.every((p) => isSound(p, FARTHEST_MM))) return odd('bad', NO_PLACE);
     if (type !== 'LINE' && primitives.length === 0) return odd('bad', 'has no length');
     for (const doubt of drawn.doubts) odd(doubt);
     const entity = this.count++;
@@ -131,14 +163,15 @@ class Drawing {
     if (this.strokes.length > MOST_STROKES) refuse(`it draws more than ${MOST_STROKES} lines and arcs`, 'leave pictures, hatches and other parts out, or draw curves as arcs');
   }
 
-  private insert(record: DxfRecord, place: Place, odd: (why: Oddity['why'], detail?: string) => void): void {
+  private insert(record: DxfRecord, place: Place, odd: Odd): void {
     const name = textAt(record, 2) ?? '';
     const block = this.blocks.get(name.toUpperCase());
-    if (block === undefined) return odd('bad', `puts in the block '${name}', which is not in the file`);
-    if (place.depth >= DEEPEST) return odd('depth');
     const plane = planeOf(record);
-    if (plane === undefined) return odd('bad', 'lies in a plane that is not that of the sheet');
-    odd('block', name);
+    if (place.hiding !== undefined && (block === undefined || plane === undefined || place.depth >= DEEPEST)) return odd(place.hiding);
+    if (block === undefined) return odd('bad', `puts in the block '${printable(name)}', which is not in the file`);
+    if (place.depth >= DEEPEST) return odd('depth');
+    if (plane === undefined) return odd('bad', OTHER_PLANE);
+    if (place.hiding === undefined) odd('block', name);
     const [columns, rows] = [times(record, 70), times(record, 71)];
     this.copies += columns * rows;
     if (!(this.copies <= MOST_COPIES)) refuse(`its blocks are put in more than ${MOST_COPIES} times`, 'explode the blocks that are needed, and leave the others out');
@@ -151,6 +184,15 @@ class Drawing {
     }
   }
 }
+
+const NONE: readonly DxfRecord[] = [];
+
+/** The corners of a heavy polyline stand behind it as entities of their own. */
+const verticesAfter = (records: readonly DxfRecord[], at: number): DxfRecord[] => {
+  let end = at + 1;
+  while (records[end]?.type === 'VERTEX') end += 1;
+  return records.slice(at + 1, end);
+};
 
 const times = (record: DxfRecord, code: number): number => {
   const n = numberAt(record, code, 1);

@@ -1,4 +1,4 @@
-import { distance, type Vec2 } from '../geometry/vec2.ts';
+import { distance, type Vec2 } from '../../geometry/vec2.ts';
 
 /** Points by place, for finding those that lie near another. */
 export class PointIndex {
@@ -48,7 +48,7 @@ export class Nodes {
     return this.index.near(p)[0] ?? this.index.add(p);
   }
 
-  place(node: number): Vec2 {
-    return this.index.points[node] as Vec2;
+  get count(): number {
+    return this.index.points.length;
   }
 }

@@ -1,6 +1,6 @@
-import { arcOf } from '../geometry/arc.ts';
-import type { Piece } from '../geometry/piece.ts';
-import type { Vec2 } from '../geometry/vec2.ts';
+import { arcOf } from '../../geometry/arc.ts';
+import type { Piece } from '../../geometry/piece.ts';
+import type { Vec2 } from '../../geometry/vec2.ts';
 import { type Affine, isMirror, keepsCircles, mapPoint, mapVector } from './affine.ts';
 
 /** Part of an ellipse: centre + cos(t) u + sin(t) v, for t from `from` to `to`, radians. */

@@ -5,8 +5,8 @@ export interface Refusal {
   readonly mend: string;
 }
 
-/** Carries a refusal up through the reader; caught by `inspectDxf`, and never seen outside of it. */
-export class Refused extends Error {
+/** Carries a refusal up through the reader; whoever reads a file catches it by `unlessRefused`. */
+class Refused extends Error {
   readonly refusal: Refusal;
 
   constructor(reason: string, mend: string) {
@@ -17,4 +17,14 @@ export class Refused extends Error {
 
 export const refuse = (reason: string, mend: string): never => {
   throw new Refused(reason, mend);
+};
+
+/** What comes of reading a file, or why it was refused. */
+export const unlessRefused = <T>(read: () => T): T | Refusal => {
+  try {
+    return read();
+  } catch (error) {
+    if (error instanceof Refused) return error.refusal;
+    throw error;
+  }
 };

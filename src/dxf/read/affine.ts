@@ -1,4 +1,4 @@
-import type { Vec2 } from '../geometry/vec2.ts';
+import type { Vec2 } from '../../geometry/vec2.ts';
 
 /** Takes (x, y) to (a x + c y + e, b x + d y + f). */
 export interface Affine {
@@ -34,6 +34,9 @@ export const mapPoint = (m: Affine, p: Vec2): Vec2 => {
   const [x, y] = mapVector(m, p);
   return [x + m.e, y + m.f];
 };
+
+/** Whether every point stays where it is. */
+export const isAtRest = ({ a, b, c, d, e, f }: Affine): boolean => a === 1 && b === 0 && c === 0 && d === 1 && e === 0 && f === 0;
 
 export const isMirror = ({ a, b, c, d }: Affine): boolean => a * d - b * c < 0;
 

@@ -1,0 +1,110 @@
+import { arcOf } from '../../geometry/arc.ts';
+import { type Piece, partBulge, pointOn } from '../../geometry/piece.ts';
+import { cross, distance, dot, sub, type Vec2 } from '../../geometry/vec2.ts';
+import { pieceLength } from '../../geometry/piece-length.ts';
+import { forNeighbours } from './neighbours.ts';
+
+/** Lines that lie no farther apart are cut as one: a tenth of a kerf, and what programs differ by in a copy. */
+export const SAME_MM = 0.005;
+/** Shorter stretches are where two pieces only touch. */
+const LEAST_MM = 0.02;
+
+/** Where on a piece a point lies: its share of the length; undefined when it is off it by more than `SAME_MM`. */
+export const shareOf = (p: Piece, at: Vec2): number | undefined => {
+  if (distance(p.from, at) <= SAME_MM) return 0;
+  if (distance(p.to, at) <= SAME_MM) return 1;
+  const share = p.bulge === 0 ? alongLine(p, at) : alongArc(p, at);
+  return share > 0 && share < 1 && distance(pointOn(p, share), at) <= SAME_MM ? share : undefined;
+};
+
+const alongLine = ({ from, to }: Piece, at: Vec2): number => {
+  const chord = sub(to, from);
+  return dot(sub(at, from), chord) / Math.max(dot(chord, chord), Number.MIN_VALUE);
+};
+
+const alongArc = ({ from, to, bulge }: Piece, at: Vec2): number => {
+  const { centre, sweepRad } = arcOf(from, to, bulge);
+  const [a, b] = [sub(from, centre), sub(at, centre)];
+  const turn = Math.sign(sweepRad) * Math.atan2(cross(a, b), dot(a, b));
+  return (turn < 0 ? turn + 2 * Math.PI : turn) / Math.abs(sweepRad);
+};
+
+/** A stretch that two pieces have in common, as shares of the second. */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The stretches of `b` that lie on `a`. */
+export const commonStretches = (a: Piece, b: Piece): Stretch[] => {
+  const shares = [a.from, a.to].flatMap((p) => shareOf(b, p) ?? []);
+  if (shareOf(a, b.from) !== undefined) shares.push(0);
+  if (shareOf(a, b.to) !== undefined) shares.push(1);
+  const rising = [...new Set(shares)].sort((x, y) => x - y);
+  const long = pieceLength(b);
+  return rising.slice(1).flatMap((to, i) => {
+    const from = rising[i] as number;
+    const isCommon = (to - from) * long > LEAST_MM && [0.25, 0.5, 0.75].every((k) => shareOf(a, pointOn(b, from + k * (to - from))) !== undefined);
+    return isCommon ? [{ from, to }] : [];
+  });
+};
+
+/** A stretch of one piece that an earlier one draws already. */
+export interface Doubled {
+  /** Number of the piece that keeps the stretch, and of the one that has it too. */
+  readonly kept: number;
+  readonly piece: number;
+  /** Of the latter. */
+  readonly stretch: Stretch;
+}
+
+/** All stretches that are drawn more than once. */
+export const doubledIn = (pieces: readonly Piece[]): Doubled[] => {
+  const doubled: Doubled[] = [];
+  forNeighbours(pieces, SAME_MM, (kept, piece) => {
+    for (const stretch of commonStretches(pieces[kept] as Piece, pieces[piece] as Piece)) doubled.push({ kept, piece, stretch });
+  });
+  return doubled;
+};
+
+/**
+ * The pieces with each stretch once. What is kept is cut where a doubled stretch begins and ends, so that whatever went on
+ * from there goes on from a corner.
+ */
+export const once = <P extends Piece>(pieces: readonly P[], doubled: readonly Doubled[]): P[] => {
+  const gone = new Map<number, Stretch[]>();
+  const cuts = new Map<number, number[]>();
+  for (const { kept, piece, stretch } of doubled) {
+    const [own, other] = [pieces[piece] as P, pieces[kept] as P];
+    listAt(gone, piece).push(stretch);
+    listAt(cuts, kept).push(...[stretch.from, stretch.to].flatMap((share) => shareOf(other, pointOn(own, share)) ?? []));
+  }
+  return pieces.flatMap((p, i) => without(p, gone.get(i) ?? [], cuts.get(i) ?? []));
+};
+
+const listAt = <T>(lists: Map<number, T[]>, i: number): T[] => {
+  const known = lists.get(i) ?? [];
+  lists.set(i, known);
+  return known;
+};
+
+/** What is left of a piece without some stretches, cut at some shares of it. */
+export const without = <P extends Piece>(p: P, stretches: readonly Stretch[], cuts: readonly number[] = []): P[] => {
+  if (stretches.length === 0 && cuts.length === 0) return [p];
+  const long = pieceLength(p);
+  const crumb = LEAST_MM / 2 / long;
+  const marks = [...stretches, ...cuts.filter((cut) => cut < 1 - crumb).map((cut) => ({ from: cut, to: cut })), { from: 1, to: 1 }];
+  const left: P[] = [];
+  let at = 0;
+  for (const { from, to } of marks.toSorted((a, b) => a.from - b.from)) {
+    if (from - at > crumb) {
+      left.push({ ...p, from: pointOn(p, at), to: pointOn(p, from), bulge: partBulge(p.bulge, at, from) });
+      at = from;
+    }
+    // A place to cut at takes nothing away.
+    if (to > from) at = Math.max(at, to);
+  }
+  return left;
+};
+
+export const stretchLength = (p: Piece, { from, to }: Stretch): number => (to - from) * pieceLength(p);

@@ -1,0 +1,26 @@
+import { layerKey } from '../dxf/read/layers.ts';
+import type { Stroke } from '../dxf/read/explode.ts';
+import { lengthOf } from '../geometry/piece-length.ts';
+import { byKey } from '../grouped.ts';
+import type { CutPiece } from './understand.ts';
+
+/** What lies on one layer, as it is drawn. */
+export interface LayerCount {
+  readonly name: string;
+  /** Lines, arcs, circles and other curves; a polyline counts with each of its sides. */
+  readonly pieces: number;
+  readonly lengthMm: number;
+}
+
+/** Curves of one piece, however many arcs they are read as. */
+const WHOLE = new Set(['CIRCLE', 'ARC', 'ELLIPSE', 'SPLINE']);
+
+/** The layers of some strokes, and of the pieces that those were turned into. */
+export const layersOf = (strokes: readonly Stroke[], pieces: readonly CutPiece[]): LayerCount[] => {
+  const lengths = byKey(pieces, (p) => layerKey(p.layer));
+  return [...byKey(strokes, (s) => layerKey(s.layer))].map(([key, all]) => ({
+    name: (all[0] as Stroke).layer,
+    pieces: new Set(all.map((s, i) => (WHOLE.has(s.type) ? `${s.entity}` : `${s.entity} ${i}`))).size,
+    lengthMm: lengthOf(lengths.get(key) ?? []),
+  }));
+};

@@ -1,0 +1,61 @@
+import type { Oddity, Stroke } from '../dxf/read/explode.ts';
+import { layerKey } from '../dxf/read/layers.ts';
+import { printable } from '../dxf/read/printable.ts';
+
+/** What else stands in a file than the lines that are cut and folded. */
+export interface Leftovers {
+  /** Types of entities on the layers of cuts and folds that draw no line, or none that can be read. */
+  readonly unread: readonly string[];
+  /** Layers that are none of ours, with something to cut on them. */
+  readonly strange: readonly string[];
+  /** What is not seen of the layers of cuts and folds: off, frozen, invisible, or on a sheet of paper. */
+  readonly hidden: readonly HiddenLines[];
+  /** Layers that are none of ours, and off or frozen. */
+  readonly strangeHidden: readonly string[];
+  /** Types of entities on the layers of cuts and folds that rise out of the plane of the sheet. */
+  readonly tilted: readonly string[];
+}
+
+export interface HiddenLines {
+  readonly layer: string;
+  readonly why: 'paper' | 'hidden';
+  readonly count: number;
+}
+
+/** What is read, not cut; `DEFPOINTS` is never plotted (DXF Reference; ezdxf documentation). */
+const SILENT = new Set(['NOTE', 'MARK', 'DEFPOINTS']);
+const TEXTS = new Set(['TEXT', 'MTEXT', 'ATTRIB', 'ATTDEF']);
+
+export const leftoversOf = (layers: ReadonlyMap<string, readonly Stroke[]>, oddities: readonly Oddity[], known: readonly string[]): Leftovers => {
+  // Blocks are taken apart; what lies over the sheet, and how wide a line is drawn, is nothing to a cutter.
+  const told = oddities.filter(({ why, type }) => !TEXTS.has(type) && why !== 'block' && why !== 'above the sheet' && why !== 'wide');
+  const [ours, others] = [told.filter((o) => known.includes(layerKey(o.layer))), told.filter((o) => !known.includes(layerKey(o.layer)) && !SILENT.has(layerKey(o.layer)))];
+  const strange = [...layers.keys()].filter((key) => !known.includes(key) && !SILENT.has(key));
+  return {
+    unread: unique([...ours.filter((o) => isSeen(o) && o.why !== 'not flat').map((o) => o.type), ...curvedFolds(layers)]),
+    strange: unique([...strange, ...others.filter(isSeen).map((o) => layerKey(o.layer))]),
+    hidden: hiddenOf(ours),
+    strangeHidden: unique(others.filter((o) => o.why === 'hidden').map((o) => layerKey(o.layer))),
+    tilted: unique(ours.filter((o) => o.why === 'not flat').map((o) => o.type)),
+  };
+};
+
+const isSeen = ({ why }: Oddity): boolean => why !== 'paper' && why !== 'hidden';
+
+/** Types of what cannot be folded along. */
+const curvedFolds = (layers: ReadonlyMap<string, readonly Stroke[]>): string[] =>
+  [...layers].flatMap(([key, on]) => (key.startsWith('FOLD-') ? on.filter(({ primitive }) => primitive.kind !== 'piece' || primitive.piece.bulge !== 0).map((s) => s.type) : []));
+
+/** Names out of the file, as they may stand in a message. */
+const unique = (names: readonly string[]): string[] => [...new Set(names.map(printable))];
+
+const hiddenOf = (oddities: readonly Oddity[]): HiddenLines[] => {
+  const found = new Map<string, HiddenLines>();
+  for (const { layer, why, count } of oddities) {
+    if (why !== 'paper' && why !== 'hidden') continue;
+    const key = layerKey(layer);
+    const known = found.get(`${key} ${why}`);
+    found.set(`${key} ${why}`, { layer: key, why, count: count + (known?.count ?? 0) });
+  }
+  return [...found.values()];
+};

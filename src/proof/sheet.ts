@@ -1,0 +1,106 @@
+import { loopOf, joined } from '../dxf/contours/join.ts';
+import { doubledIn, once } from '../dxf/contours/overlap.ts';
+import type { DrawnLines } from '../dxf/read/drawn.ts';
+import type { Stroke } from '../dxf/read/explode.ts';
+import { piecesOf } from '../dxf/read/fit-arcs.ts';
+import { layerKey } from '../dxf/read/layers.ts';
+import { signedArea } from '../geometry/measure.ts';
+import { type Piece, pointOn } from '../geometry/piece.ts';
+import { PROOF_MM } from '../geometry/tolerance.ts';
+import { add, type Vec2 } from '../geometry/vec2.ts';
+import { byKey } from '../grouped.ts';
+import { withArcs } from './arcs-of-chords.ts';
+import { type Contour, contourOf } from './contours.ts';
+import { type Leftovers, leftoversOf } from './leftovers.ts';
+
+/** A line to fold along, as the file has it. */
+export interface FoldLine {
+  readonly from: Vec2;
+  readonly to: Vec2;
+  readonly direction: 'up' | 'down';
+}
+
+/** What a file says is cut and folded. */
+export interface Sheet extends Leftovers {
+  readonly outlines: readonly Contour[];
+  readonly holes: readonly Contour[];
+  readonly folds: readonly FoldLine[];
+  /** Lines on the layers of cuts that close to no contour, by where they begin. */
+  readonly open: readonly Vec2[];
+  /** Where lines on the layers of cuts and folds lie on one another. */
+  readonly doubled: readonly Vec2[];
+}
+
+const [OUTLINE, HOLES, UP, DOWN] = ['OUTLINE', 'HOLES', 'FOLD-UP', 'FOLD-DOWN'] as const;
+/** Outline and holes alike, for programs that know one layer. */
+const CUT = 'CUT';
+const KNOWN: readonly string[] = [OUTLINE, HOLES, CUT, UP, DOWN];
+
+/** Curves that are no arcs are read as arcs within this, mm: a tenth of what a file may be wrong. */
+const CURVE_MM = PROOF_MM / 10;
+
+/** What a file says is cut and folded. `hasArcs`: what was made had arcs, so that chords in a file without any stand for them. */
+export const sheetOf = ({ strokes, oddities, origin }: DrawnLines, hasArcs: boolean): Sheet => {
+  const layers = byKey(strokes, (stroke) => layerKey(stroke.layer));
+  const inChords = hasArcs && strokes.every(({ primitive }) => primitive.kind === 'piece' && primitive.piece.bulge === 0);
+  const on = (layer: string): readonly Stroke[] => layers.get(layer) ?? [];
+  const [outlines, holes, cuts, up, down] = [closedOn(on(OUTLINE), inChords), closedOn(on(HOLES), inChords), closedOn(on(CUT), inChords), foldsOn(on(UP), 'up'), foldsOn(on(DOWN), 'down')];
+  const outermost = cuts.closed.toSorted((a, b) => signedArea(b.loop) - signedArea(a.loop)).slice(0, 1);
+  const all = [outlines, holes, cuts, up, down];
+  return {
+    outlines: [...outlines.closed, ...outermost],
+    holes: [...holes.closed, ...cuts.closed.filter((c) => !outermost.includes(c))],
+    folds: [...up.folds, ...down.folds],
+    open: [outlines, holes, cuts].flatMap((l) => l.open.map((p) => add(p, origin))),
+    doubled: all.flatMap((l) => l.doubled.map((p) => add(p, origin))),
+    ...leftoversOf(layers, oddities, KNOWN),
+  };
+};
+
+interface Closed {
+  readonly closed: readonly Contour[];
+  readonly open: readonly Vec2[];
+  readonly doubled: readonly Vec2[];
+}
+
+const closedOn = (strokes: readonly Stroke[], inChords: boolean): Closed => {
+  const contour = (pieces: readonly Piece[]): Contour => contourOf(inChords ? withArcs(loopOf(pieces)) : loopOf(pieces));
+  const [closed, loose]: [Contour[], Piece[]] = [[], []];
+  for (const pieces of byEntity(strokes)) {
+    const [first, last] = [pieces[0], pieces.at(-1)];
+    if (pieces.length > 1 && first !== undefined && last !== undefined && first.from[0] === last.to[0] && first.from[1] === last.to[1]) closed.push(contour(pieces));
+    else loose.push(...pieces);
+  }
+  if (loose.length === 0) return { closed, open: [], doubled: [] };
+  const doubled = doubledIn(loose);
+  const rest = joined(once(loose, doubled));
+  return {
+    closed: [...closed, ...rest.closed.map(contour)],
+    open: rest.open.flatMap((line) => line.slice(0, 1).map((p) => p.from)),
+    doubled: doubled.map(({ piece, stretch }) => pointOn(loose[piece] as Piece, stretch.from)),
+  };
+};
+
+/** What each entity draws; lines of no length draw nothing. */
+const byEntity = (strokes: readonly Stroke[]): Piece[][] => {
+  const all: Piece[][] = [];
+  let [entity, own]: [number | undefined, Piece[]] = [undefined, []];
+  for (const { primitive, entity: next } of strokes) {
+    if (next !== entity) all.push((own = []));
+    entity = next;
+    if (primitive.kind !== 'piece') own.push(...piecesOf(primitive, CURVE_MM).filter(hasLength));
+    else if (hasLength(primitive.piece)) own.push(primitive.piece);
+  }
+  return all;
+};
+
+const hasLength = ({ from, to }: Piece): boolean => from[0] !== to[0] || from[1] !== to[1];
+
+const foldsOn = (strokes: readonly Stroke[], direction: FoldLine['direction']): { readonly folds: FoldLine[]; readonly doubled: Vec2[] } => {
+  const lines = strokes.flatMap(({ primitive }) => (primitive.kind === 'piece' && primitive.piece.bulge === 0 && hasLength(primitive.piece) ? [primitive.piece] : []));
+  const doubled = lines.length > 1 ? doubledIn(lines) : [];
+  // A line that another covers in part only is a line too many, and is told as such.
+  const gone = new Set(doubled.filter(({ stretch }) => stretch.from === 0 && stretch.to === 1).map((d) => d.piece));
+  const kept = lines.filter((_, i) => !gone.has(i));
+  return { folds: kept.map(({ from, to }) => ({ from, to, direction })), doubled: doubled.map(({ piece, stretch }) => pointOn(lines[piece] as Piece, stretch.from)) };
+};
