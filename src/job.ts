@@ -4,6 +4,7 @@ import { runChecks } from './checks/index.ts';
 import { type CautionId, cautionText, materialCautions } from './data/cautions.ts';
 import { DEFAULT_SHOP } from './data/shop-default.ts';
 import { TORCH } from './data/welding.ts';
+import { asCut } from './draw/as-cut.ts';
 import { drawBlank } from './draw/blank.ts';
 import { cutLines } from './draw/cut-lines.ts';
 import { type Nicked, nickFindings, nickFor, withNicks } from './draw/nicks.ts';
@@ -54,6 +55,8 @@ export interface MakeOptions {
   readonly kerf?: number | 'shop';
   /** How fold lines come onto the metal: lines to be marked, nicks at their ends, or not at all; as the shop has it when left out. */
   readonly marks?: Shop['marking']['folds'];
+  /** How the middles of holes that are drilled come onto it; as the shop has it when left out, pierced where only cuts are drawn. */
+  readonly drilled?: Shop['marking']['drilled'];
   /** Whether it is asked how well the part is likely to fit, and how. */
   readonly fit?: FitOptions;
 }
@@ -155,7 +158,9 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
   const plan = hasStop(flat.findings) ? undefined : blank.planOf?.(part, flat);
   const marks = context.options.marks ?? (context.options.shop ?? DEFAULT_SHOP).marking.folds;
   const metal = metalEdge(flat, context, marks);
-  const cut = cutLines({ outline: metal.outline, cutouts: flat.cutouts }, kerfMm(context));
+  const whole = asCut(flat, metal.outline, drilledAs(context), kerfMm(context));
+  const cutHoles = whole.holes.filter((hole) => hole !== undefined);
+  const cut = cutLines({ outline: whole.outline, cutouts: cutHoles }, kerfMm(context));
   const findings = [...before, ...flat.findings, ...partFindings(context, part, flat, plan), ...nickFindings(metal), ...('outline' in cut ? [] : cut), ...notes(context)];
   const mark = markOf(top);
   const bendsBy = `bends by ${rulesUsed(top.rule, flat.bends)}`;
@@ -165,16 +170,16 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
     foldLines: marks !== 'none',
     title: `${top.name}, ${hand} hand`,
     lines: [`${values.material.name} ${figure(values.thicknessMm, 3)} mm, ${top.quantity} off`, bendsBy],
-  }, 'outline' in cut ? cut : flat);
+  }, 'outline' in cut ? cut : flat, whole.marks);
   let written: string | undefined;
   const dxf = (): string => (written ??= dxfOf(drawing, context.options));
   const result: PartResult = {
     ...top,
-    blank: blankResult(flat, values),
+    blank: blankResult(flat, cutHoles, values),
     bends: flat.bends.map((bend) => bendResult(bend, part.measure)),
     folded: { sizeMm: foldedSizeMm(part, flat) },
     foldPlan: plan?.plan ?? null,
-    ...proofOf(findings, dxf, context, () => askedOf(part, flat, kerfMm(context), metal.outline)),
+    ...proofOf(findings, dxf, context, () => askedOf(part, flat, kerfMm(context), whole)),
     fit: null,
   };
   const stopped = hasStop(result.findings);
@@ -209,6 +214,9 @@ const metalEdge = (flat: FlatPattern, context: Context, marks: Shop['marking']['
   const kerf = kerfMm(context);
   return withNicks(flat.outline, flat.bends, nickFor(Math.max(cutterKerfMm, kerf)), (loop) => selfCrossing(loop) === undefined && offsetLoop(loop, kerf / 2) !== undefined);
 };
+
+/** Where marks are left out of the file, the middles of holes are pierced. */
+const drilledAs = ({ options: { cutOnly, drilled, shop = DEFAULT_SHOP } }: Context): Shop['marking']['drilled'] => (cutOnly ? 'pierces' : (drilled ?? shop.marking.drilled));
 
 const kerfMm = ({ values: { material, thicknessMm }, options: { kerf = 0, shop = DEFAULT_SHOP } }: Context): number => {
   if (kerf !== 'shop') return kerf;

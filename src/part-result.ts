@@ -5,14 +5,14 @@ import type { FlatBend, FlatCutout, FlatPattern } from './model/flat.ts';
 import type { Measure } from './model/part.ts';
 import type { BendResult, BlankResult } from './result.ts';
 
-/** The blank's figures, out of its flat pattern. */
-export function blankResult(flat: FlatPattern, { thicknessMm, material }: Pick<CommonValues, 'thicknessMm' | 'material'>): BlankResult {
+/** The blank's figures, out of its flat pattern and those of its holes that are cut. */
+export function blankResult(flat: FlatPattern, cutHoles: readonly FlatCutout[], { thicknessMm, material }: Pick<CommonValues, 'thicknessMm' | 'material'>): BlankResult {
   return {
     widthMm: flat.widthMm,
     heightMm: flat.heightMm,
     areaMm2: flat.areaMm2,
-    cutLengthMm: flat.cutouts.reduce((sum, hole) => sum + holePerimeter(hole), perimeter(flat.outline)),
-    pierces: 1 + flat.cutouts.length,
+    cutLengthMm: cutHoles.reduce((sum, hole) => sum + holePerimeter(hole), perimeter(flat.outline)),
+    pierces: 1 + cutHoles.length,
     massKg: flat.areaMm2 * thicknessMm * material.densityKgM3.value * 1e-9,
   };
 }

@@ -4,6 +4,7 @@ import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import { type Finding, stop, warn } from '../model/finding.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
+import type { HoleUse } from '../model/hole-use.ts';
 import type { Material } from '../model/material.ts';
 import { type Cutter, cutterFor, kerfOf, type LimitRows, limitOf, type Shop } from '../model/shop.ts';
 
@@ -40,6 +41,7 @@ export interface Hole {
   /** The middle of its box. */
   readonly centre: Vec2;
   readonly diameterMm: number | undefined;
+  readonly use: HoleUse | undefined;
   /** The fold in whose row of slots it lies. */
   readonly fold: string | undefined;
 }
@@ -68,7 +70,7 @@ function toHole(cutout: FlatCutout): Hole {
   const curve = cutout.kind === 'round' ? circle(cutout.centre, cutout.diameterMm / 2) : cutout.loop;
   const box = loopExtents(curve) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const centre: Vec2 = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
-  return { from, panel, curve, box, centre, diameterMm: cutout.kind === 'round' ? cutout.diameterMm : undefined, fold: cutout.kind === 'loop' ? cutout.fold : undefined };
+  return { from, panel, curve, box, centre, diameterMm: cutout.kind === 'round' ? cutout.diameterMm : undefined, fold: cutout.kind === 'loop' ? cutout.fold : undefined, use: cutout.use };
 }
 
 /** How findings name a hole: `Hole holesA 2 in leg A`. */

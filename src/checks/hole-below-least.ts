@@ -11,7 +11,7 @@ export const holeBelowLeast: Check = {
   source: 'least hole and least slot of the cutter in the shop file; those of the built-in shop are common practice',
   run: (checked) => {
     const { cutting, holes } = checked;
-    return cutting === undefined ? [] : holes.flatMap((hole) => examine(checked, cutting, hole));
+    return cutting === undefined ? [] : holes.filter((hole) => hole.use?.isDrilled !== true).flatMap((hole) => examine(checked, cutting, hole));
   },
 };
 
@@ -23,7 +23,7 @@ function examine({ flat, shop }: Checked, cutting: Cutting, hole: Hole): Finding
   if (size >= least - NOISE_MM) return [];
   const what = `${nameOf(hole)}: ${isRound ? 'diameter' : 'width'} ${figure(size)}`;
   const asked = `under the least of ${figure(least)} mm of ${cutterName(cutter)} in sheet of ${figure(flat.thicknessMm)} mm`;
-  const mend = `Make it ${atLeast(least)} or more, or ${isRound ? 'mark its centre and drill it' : 'drill its ends and saw it'}.`;
+  const mend = `Make it ${atLeast(least)} or more, or ${isRound ? 'write drill behind its size, which marks its centre and leaves it to the drill' : 'drill its ends and saw it'}.`;
   if (size < kerfMm) return [at(hole, impossible(shop, holeBelowLeast.rule, `${what} is narrower than the cut itself (${figure(kerfMm)} mm) and ${asked}. ${mend}`))];
   return [at(hole, warn(holeBelowLeast.rule, `${what} is ${asked}. ${mend}`))];
 }

@@ -1,6 +1,7 @@
 import type { Finding } from '../model/finding.ts';
 import { blankTooLarge } from './blank-too-large.ts';
 import { type Check, type CheckedPart, toChecked } from './check.ts';
+import { countersinkTooDeep } from './countersink-too-deep.ts';
 import { grainDirection } from './grain-direction.ts';
 import { handsShareBlank } from './hands-share-blank.ts';
 import { holeBelowLeast } from './hole-below-least.ts';
@@ -15,6 +16,7 @@ import { sharpCorners } from './sharp-corners.ts';
 import { sheetWarps } from './sheet-warps.ts';
 import { slotLandWeak } from './slot-land-weak.ts';
 import { thicknessNotStocked } from './thickness-not-stocked.ts';
+import { threadTooShort } from './thread-too-short.ts';
 import { webTooThin } from './web-too-thin.ts';
 
 /** Every check of a flat pattern, one line each. */
@@ -26,6 +28,8 @@ export const CHECKS: readonly Check[] = [
   holeBelowLeast,
   webTooThin,
   slotLandWeak,
+  threadTooShort,
+  countersinkTooDeep,
   reliefTooNarrow,
   blankTooLarge,
   noCutterTakesSheet,

@@ -12,7 +12,9 @@ export const webTooThin: Check = {
   reason: 'A narrow web between two cuts overheats, melts away or bends out of the sheet while it is cut.',
   source: 'least web and least edge of the cutter in the shop file; those of the built-in shop are common practice',
   run: (checked) => {
-    const { cutting, holes } = checked;
+    const { cutting } = checked;
+    // What is drilled brings no heat.
+    const holes = checked.holes.filter((hole) => hole.use?.isDrilled !== true);
     if (cutting === undefined) return [];
     return holes.flatMap((hole, i) => [
       ...toEdge(checked, cutting, hole),

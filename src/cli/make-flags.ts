@@ -9,6 +9,7 @@ export const WAY_FLAGS = {
   'dxf-version': { type: 'string', describe: 'r2000, or r12 for old controllers' },
   'fold-at': { type: 'string', describe: 'here: a part that the shop cannot fold is stopped; service: it is folded elsewhere; auto, when left out: here where it can be' },
   kerf: { type: 'string', describe: "Cut lines half a kerf beside the metal, for tables that do not allow for it: a width, or shop for that of the shop's cutter" },
+  drilled: { type: 'string', describe: 'How the middles of holes to be drilled come onto the metal: crosses that are marked, or pierces; as the shop file has it when left out' },
   marks: { type: 'string', describe: "How fold lines come onto the metal: lines, nicks in the edge at their ends, or none; as the shop file has it when left out" },
 } as const satisfies FlagSpecs;
 
@@ -17,12 +18,14 @@ export const wayOf = (flags: Flags): Omit<MakeOptions, 'shop'> => {
   const dxfVersion = choiceOf(flags, 'dxf-version', ['r2000', 'r12']) ?? 'r2000';
   const foldAt = choiceOf(flags, 'fold-at', ['here', 'service', 'auto']);
   const marks = choiceOf(flags, 'marks', ['lines', 'nicks', 'none']);
+  const drilled = choiceOf(flags, 'drilled', ['crosses', 'pierces']);
   return {
     cutOnly: flags['cut-only'] === true,
     dxfVersion,
     kerf: kerfOf(textOf(flags, 'kerf')),
     ...(foldAt !== undefined && { foldAt }),
     ...(marks !== undefined && { marks }),
+    ...(drilled !== undefined && { drilled }),
   };
 };
 

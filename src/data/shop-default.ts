@@ -58,7 +58,7 @@ export const DEFAULT_SHOP: Shop = {
     { length: 2500, width: 1250 },
     { length: 3000, width: 1500 },
   ],
-  marking: { folds: 'lines', face: 'inside' },
+  marking: { folds: 'lines', face: 'inside', drilled: 'crosses' },
   handover: DEFAULT_HANDOVER,
   weldGap: 0.5,
   bends: [],

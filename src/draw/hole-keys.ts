@@ -5,6 +5,7 @@ import { moveLoop } from '../geometry/motion2.ts';
 import { piecesOf } from '../geometry/piece.ts';
 import { distance, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
+import { workText } from './hole-note.ts';
 
 /** A hole under the name that it has on paper. */
 export interface KeyedHole {
@@ -13,7 +14,7 @@ export interface KeyedHole {
   readonly hole: FlatCutout;
   /** `round 9`, `slot 8 x 20`. */
   readonly kind: string;
-  /** `Ø9`, `8 x 20`. */
+  /** `Ø9`, `8 x 20`, `Ø6.8, M8x1.25 tapped`. */
   readonly size: string;
   /** Its middle, on the blank. */
   readonly centre: Vec2;
@@ -21,7 +22,11 @@ export interface KeyedHole {
 
 /** All holes but the slots along folds, which are cut and never marked. */
 export const keyedHoles = ({ cutouts }: FlatPattern): KeyedHole[] =>
-  cutouts.filter((hole) => hole.kind === 'round' || hole.fold === undefined).map((hole, i) => ({ key: `h${i + 1}`, hole, ...described(hole) }));
+  cutouts.filter((hole) => hole.kind === 'round' || hole.fold === undefined).map((hole, i) => {
+    const { size, ...what } = described(hole);
+    const work = workText(hole.use);
+    return { key: `h${i + 1}`, hole, size: work === '' ? size : `${size}, ${work}`, ...what };
+  });
 
 const described = (hole: FlatCutout): Pick<KeyedHole, 'kind' | 'size' | 'centre'> => {
   if (hole.kind === 'round') return { kind: 'round', size: `Ø${figure(hole.diameterMm)}`, centre: hole.centre };
@@ -33,7 +38,13 @@ const described = (hole: FlatCutout): Pick<KeyedHole, 'kind' | 'size' | 'centre'
 const kindOf = (loop: Loop): string => {
   const arcs = loop.filter((v) => v.bulge !== 0);
   if (arcs.length === 2 && loop.length === 4 && arcs.every((v) => Math.abs(Math.abs(v.bulge) - 1) < 1e-6)) return 'slot';
-  return arcs.length === 0 && loop.length === 4 ? 'rectangle' : 'cut-out';
+  if (arcs.length === 0 && loop.length === 4) return 'rectangle';
+  return arcs.length === 0 && loop.length === 6 && isRegular(loop) ? 'hexagon' : 'cut-out';
+};
+
+const isRegular = (loop: Loop): boolean => {
+  const sides = piecesOf(loop).map((p) => distance(p.from, p.to));
+  return Math.max(...sides) - Math.min(...sides) < 1e-6;
 };
 
 /** The smaller and the larger size, along its longest straight edge and across that. */

@@ -49,7 +49,7 @@ export const bodyWith = ({ asked, outline, holes, split }: Folding, errors: Fold
   const directions = new Map(asked.bends.map((b) => [b.id, b.direction]));
   const creases = split.creases.map((c) => (c.id === errors.lands?.fold ? shifted(c, errors.lands.mm) : c));
   const folded: Folded = foldUpFile({ ...split, creases }, bends, (id) => directions.get(id) ?? 'up', folds);
-  return { asked: folds, to: AS_MADE, outline, holes, regions: split.regions, folded };
+  return { asked: folds, to: AS_MADE, outline, holes, marks: [], regions: split.regions, folded };
 };
 
 /**

@@ -87,13 +87,13 @@ function readPart(part: PartEntries, i: number, context: Context): JobPart {
   }
   const inputs = template === undefined ? {} : inputsOf(template, part, i, context);
   const { foldAt = defaults.foldAt } = part;
-  const { kerf, marks, dxfVersion, cutOnly } = defaults;
+  const { kerf, marks, drilled, dxfVersion, cutOnly } = defaults;
   return {
     name,
     folder: safeName(name),
     family: part.family,
     inputs,
-    way: { cutOnly, dxfVersion, ...(foldAt !== undefined && { foldAt }), ...(kerf !== undefined && { kerf }), ...(marks !== undefined && { marks }) },
+    way: { cutOnly, dxfVersion, ...(foldAt !== undefined && { foldAt }), ...(kerf !== undefined && { kerf }), ...(marks !== undefined && { marks }), ...(drilled !== undefined && { drilled }) },
     silence: [...entries.silence, ...part.silence],
     note: part.note,
     revision: part.revision,

@@ -46,6 +46,7 @@ const defaults = section({
   foldAt: word('here', 'service', 'auto').optional(),
   kerf: kerf.optional(),
   marks: word('lines', 'nicks', 'none').optional(),
+  drilled: word('crosses', 'pierces').optional(),
   dxfVersion: word('r2000', 'r12').default('r2000'),
   cutOnly: yesNo().default(false),
 });

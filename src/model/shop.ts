@@ -144,6 +144,8 @@ export interface Marking {
   /** How fold lines come onto the metal: lines that the cutter marks, nicks at both ends, or not at all. */
   readonly folds: 'lines' | 'nicks' | 'none';
   readonly face: 'inside' | 'outside';
+  /** How the middles of holes to be drilled come onto it: crosses that the cutter marks, or small holes that it pierces. */
+  readonly drilled: 'crosses' | 'pierces';
 }
 
 /** The first cutter that takes a thickness. */

@@ -5,6 +5,7 @@ import { moveLoop, movePoint, type Motion2 } from '../geometry/motion2.ts';
 import { type Piece, piecesOf, pointOn } from '../geometry/piece.ts';
 import { FILE_STEP_MM, PROOF_MM } from '../geometry/tolerance.ts';
 import { cross, distance, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import type { FlatCutout } from '../model/flat.ts';
 import type { Cutout, Panel } from '../model/part.ts';
 import type { AskedMeasure, Place } from './asked.ts';
 import { centroidOf } from './centroid.ts';
@@ -15,15 +16,25 @@ import { isSteady, type PanelLine } from './panel-lines.ts';
 export interface AskedHole {
   readonly panel: string;
   readonly name: string;
-  readonly of: number;
+  /** Absent of one that is only marked. */
+  readonly of?: number;
+  /** How its middle is found. */
+  readonly middle: Place;
+  /** Of one that is pierced and drilled: what is cut, mm. */
+  readonly piercedMm?: number;
   readonly centre: Vec2;
   readonly cutout: Cutout;
 }
 
-export const askedHole = (panel: Panel, cutout: Cutout, of: number): AskedHole => ({
+/** A hole of the flat pattern as it is looked for in a file. */
+export interface LookedFor extends Pick<AskedHole, 'of' | 'middle' | 'piercedMm'> {
+  readonly hole: FlatCutout;
+}
+
+export const askedHole = (panel: Panel, cutout: Cutout, { hole: _, ...known }: LookedFor): AskedHole => ({
   panel: panel.id,
   name: /^hole\b/.test(cutout.from) ? cutout.from : `hole ${cutout.from}`,
-  of,
+  ...known,
   centre: cutout.kind === 'round' ? cutout.centre : centroidOf(cutout.loop),
   cutout,
 });
@@ -42,7 +53,9 @@ const isSteadyEdge = ({ from, to }: Piece, size: readonly [number, number]): boo
   (2 * FILE_STEP_MM * Math.hypot(...size)) / distance(from, to) < PROOF_MM / 2;
 
 /** Size of a hole: its diameter, or its length and width along its longest straight edge, where that is long enough to tell its direction; and its own round corners. */
-export const sizesOf = ({ name, of, cutout }: AskedHole, placement: Motion2): AskedMeasure[] => {
+export const sizesOf = ({ name, of, piercedMm, cutout }: AskedHole, placement: Motion2): AskedMeasure[] => {
+  if (of === undefined) return [];
+  if (piercedMm !== undefined) return [{ name: `pierce for ${name}`, askedMm: piercedMm, between: [{ kind: 'diameter', of }] }];
   if (cutout.kind === 'round') return [{ name: `diameter of ${name}`, askedMm: cutout.diameterMm, between: [{ kind: 'diameter', of }] }];
   const pieces = piecesOf(cutout.loop);
   const straight = pieces.filter((p) => p.bulge === 0).sort((p, q) => distance(q.from, q.to) - distance(p.from, p.to))[0];
@@ -62,16 +75,15 @@ export const sizesOf = ({ name, of, cutout }: AskedHole, placement: Motion2): As
 };
 
 /** A hole's middle from the nearest mould line and the nearest line across it; from another middle where there are no two. */
-export const datumsOf = (hole: AskedHole, lines: readonly PanelLine[], instead: { readonly name: string; readonly centre: Vec2; readonly of: number } | undefined): AskedMeasure[] => {
+export const datumsOf = (hole: AskedHole, lines: readonly PanelLine[], instead: { readonly name: string; readonly centre: Vec2; readonly middle: Place } | undefined): AskedMeasure[] => {
   const near = lines.filter((l) => isSteady(l, hole.centre)).sort((a, b) => fromLine(hole.centre, a) - fromLine(hole.centre, b));
   const first = near.find((l) => l.fold !== undefined) ?? near[0];
   const second = near.find((l) => first !== undefined && Math.abs(cross(l.dir, first.dir)) > 0.3);
-  const place: Place = { kind: 'centre', panel: hole.panel, of: hole.of };
   const measures = [first, second].flatMap((line, i): AskedMeasure[] => {
     if (line === undefined) return [];
     const edge = i === 0 || first?.fold !== undefined ? 'the nearest edge' : 'the next edge';
-    return [{ name: `${hole.name} from ${line.fold === undefined ? edge : `fold ${line.fold}`}`, askedMm: fromLine(hole.centre, line), between: [place, line.place] }];
+    return [{ name: `${hole.name} from ${line.fold === undefined ? edge : `fold ${line.fold}`}`, askedMm: fromLine(hole.centre, line), between: [hole.middle, line.place] }];
   });
   if (measures.length === 2 || instead === undefined) return measures;
-  return [...measures, { name: `${hole.name} to ${instead.name}`, askedMm: distance(hole.centre, instead.centre), between: [place, { kind: 'centre', panel: hole.panel, of: instead.of }] }];
+  return [...measures, { name: `${hole.name} to ${instead.name}`, askedMm: distance(hole.centre, instead.centre), between: [hole.middle, instead.middle] }];
 };

@@ -6,11 +6,11 @@ import { pieceOf, piecesOf, pointOn } from '../geometry/piece.ts';
 import { posePoint, type Pose } from '../geometry/pose.ts';
 import { distance, middle, type Vec2 } from '../geometry/vec2.ts';
 import { length3, sub3, type Vec3 } from '../geometry/vec3.ts';
-import type { FlatPattern } from '../model/flat.ts';
+import type { FlatCutout, FlatPattern } from '../model/flat.ts';
 import type { Panel, Part } from '../model/part.ts';
 import type { Asked, AskedAngle, AskedMeasure, CutVertex, Place } from './asked.ts';
 import { gapsOf } from './asked-gaps.ts';
-import { type AskedHole, askedHole, datumsOf, sizesOf } from './asked-holes.ts';
+import { type AskedHole, askedHole, datumsOf, type LookedFor, sizesOf } from './asked-holes.ts';
 import { centroidOf } from './centroid.ts';
 import { circleContour, contourOf } from './contours.ts';
 import { fromLine, idealPoses } from './ideal.ts';
@@ -21,12 +21,14 @@ import { cornersOf, isSteady, linesOf, type PanelLine, placementOf, SAME_MM, wid
 /**
  * What a part is asked to measure, by its mould lines alone. Of the flat pattern it takes nothing but where on the blank
  * each thing is to be looked for: a pattern that puts it in the wrong place gives a wrong measure, not a wrong question.
- * `edge` is the outline of the metal as it is cut, with what was added to the pattern's on purpose, such as nicks.
+ * `cut` is what is cut of it, with what was changed on purpose: nicks in the outline, a hole that is pierced or marked to
+ * be drilled.
  */
-export const askedOf = (part: Part, flat: FlatPattern, kerfMm: number, edge: Loop = flat.outline): Asked => {
-  const { outline, cutouts } = flat;
+export const askedOf = (part: Part, flat: FlatPattern, kerfMm: number, cut: WhatIsCut = { outline: flat.outline, holes: flat.cutouts }): Asked => {
+  const { outline } = flat;
   const lines = new Map(part.panels.map((p) => [p.id, linesOf(part, flat, p)]));
-  const holes = holesOf(part);
+  const known = cutHolesOf(flat, cut);
+  const holes = holesOf(part, known);
   const poses = idealPoses(part);
   return {
     thicknessMm: part.thicknessMm,
@@ -36,17 +38,17 @@ export const askedOf = (part: Part, flat: FlatPattern, kerfMm: number, edge: Loo
       const [x, y] = innermost(moveLoop(p.placement, p.region), outline);
       return { name: p.id, at: [step(x), step(y)] };
     }),
-    cut: { outline: cutVertices(edge), holes: cutouts.map((h) => cutVertices(h.kind === 'round' ? circleContour(h.centre, h.diameterMm / 2).loop : h.loop)) },
+    cut: { outline: cutVertices(cut.outline), holes: cut.holes.filter((h) => h !== undefined).map((h) => cutVertices(h.kind === 'round' ? circleContour(h.centre, h.diameterMm / 2).loop : h.loop)) },
     bends: flat.bends,
     measures: tidied([
-      ...wishedMeasures(part, flat),
+      ...wishedMeasures(part, flat, known),
       ...part.panels.flatMap((panel) => ofPanel(part, flat, panel, lines.get(panel.id) as PanelLine[], holes)),
       ...acrossFolds(part, holes, poses),
       ...cornerToCorner(part, flat, poses),
       ...gapsOf(part, flat),
-      ...slotWidths(part, flat),
+      ...slotWidths(part, flat, known),
       { name: 'outline as it was made', askedMm: 0, between: [{ kind: 'cut', of: -1 }] },
-      ...(cutouts.length === 0 ? [] : [{ name: 'holes as they were made', askedMm: 0, between: cutouts.map((_, of): Place => ({ kind: 'cut', of })) }]),
+      ...(known.every((h) => h.of === undefined) ? [] : [{ name: 'holes as they were made', askedMm: 0, between: known.flatMap(({ of }): Place[] => (of === undefined ? [] : [{ kind: 'cut', of }])) }]),
       ...(flat.bends.length === 0 ? [] : [{ name: 'fold lines as they were drawn', askedMm: 0, between: flat.bends.map(({ id }): Place => ({ kind: 'line', fold: id })) }]),
     ]),
     angles: [...part.folds.map((f): AskedAngle => ({ name: `angle at ${f.id}`, askedDeg: 180 - f.angleDeg, fold: f.id })), ...wishedAngles(part)],
@@ -77,13 +79,31 @@ const numbered = (name: string, seen: Map<string, number>): string => {
   return n === 1 ? name : `${name} (${n})`;
 };
 
+/** What is cut of a flat pattern: holes in its order, none of those that are only marked. */
+export interface WhatIsCut {
+  readonly outline: Loop;
+  readonly holes: readonly (FlatCutout | undefined)[];
+}
+
+/** Holes as they are looked for in a file. */
+const cutHolesOf = (flat: FlatPattern, { holes }: WhatIsCut): LookedFor[] => {
+  let next = 0;
+  return flat.cutouts.map((hole, i): LookedFor => {
+    const cut = holes[i];
+    const centre = hole.kind === 'round' ? hole.centre : centroidOf(hole.loop);
+    if (cut === undefined) return { hole, middle: { kind: 'mark', panel: hole.panel, at: [step(centre[0]), step(centre[1])] } };
+    const of = next++;
+    return { hole, of, middle: { kind: 'centre', panel: hole.panel, of }, ...(cut.kind === 'round' && cut !== hole && { piercedMm: cut.diameterMm }) };
+  });
+};
+
 /** The holes of all panels are cut in the order of the part. */
-const holesOf = (part: Part): AskedHole[] => {
+const holesOf = (part: Part, known: readonly LookedFor[]): AskedHole[] => {
   const holes: AskedHole[] = [];
   const seen = new Map<string, number>();
   for (const panel of part.panels) {
     for (const cutout of panel.cutouts) {
-      const hole = askedHole(panel, cutout, holes.length);
+      const hole = askedHole(panel, cutout, known[holes.length] as LookedFor);
       holes.push({ ...hole, name: numbered(hole.name, seen) });
     }
   }
@@ -94,13 +114,13 @@ const ofPanel = (part: Part, flat: FlatPattern, panel: Panel, lines: readonly Pa
   const holes = all.filter((h) => h.panel === panel.id);
   const placement = placementOf(flat, panel);
   const around = contourOf(panel.outline).circle;
-  const whole = part.folds.length === 0 ? { name: 'the middle of the part', centre: centroidOf(panel.outline), of: -1 } : undefined;
+  const whole = part.folds.length === 0 ? { name: 'the middle of the part', centre: centroidOf(panel.outline), middle: { kind: 'centre', panel: panel.id, of: -1 } as const } : undefined;
   return [
     ...widthsOf(panel, lines),
     ...(around === undefined ? [...radiiOf(flat, panel), ...slantsOf(flat, panel, lines)] : [{ name: `diameter of ${panel.id}`, askedMm: 2 * around.radius, between: [{ kind: 'diameter', of: -1 } as const] }]),
     ...holes.flatMap((hole, i) => {
       const before = holes[i - 1];
-      return [...sizesOf(hole, placement), ...datumsOf(hole, lines, before === undefined ? whole : { name: before.name, centre: before.centre, of: before.of })];
+      return [...sizesOf(hole, placement), ...datumsOf(hole, lines, before === undefined ? whole : { name: before.name, centre: before.centre, middle: before.middle })];
     }),
   ];
 };
@@ -139,7 +159,7 @@ const acrossFolds = (part: Part, holes: readonly AskedHole[], poses: ReadonlyMap
   const between = (a: AskedHole, b: AskedHole, heightMm: number): AskedMeasure => ({
     name: `${a.name} to ${b.name}`,
     askedMm: length3(sub3(inSpace(poses, a.panel, a.centre, heightMm), inSpace(poses, b.panel, b.centre, heightMm))),
-    between: [a, b].map(({ panel, of }): Place => ({ kind: 'centre', panel, of })),
+    between: [a.middle, b.middle],
     heightMm,
   });
   const nearest = part.folds.flatMap((f) => {
@@ -171,11 +191,11 @@ const cornerToCorner = (part: Part, flat: FlatPattern, poses: ReadonlyMap<string
 };
 
 /** The first slot of each row. */
-const slotWidths = (part: Part, flat: FlatPattern): AskedMeasure[] =>
+const slotWidths = (part: Part, flat: FlatPattern, known: readonly LookedFor[]): AskedMeasure[] =>
   part.folds.flatMap(({ id, slots }): AskedMeasure[] => {
-    const of = flat.cutouts.findIndex((c) => c.kind === 'loop' && c.fold === id);
-    const slot = flat.cutouts[of];
-    if (slots === undefined || slot?.kind !== 'loop') return [];
+    const at = flat.cutouts.findIndex((c) => c.kind === 'loop' && c.fold === id);
+    const [slot, of] = [flat.cutouts[at], known[at]?.of];
+    if (slots === undefined || slot?.kind !== 'loop' || of === undefined) return [];
     const i = slot.loop.findIndex((v) => v.bulge === 0);
     const { from, to } = pieceOf(slot.loop, i);
     return [{ name: `slots of fold ${id}, width`, askedMm: slots.widthMm, between: [{ kind: 'width', of, from, to }] }];

@@ -3,18 +3,23 @@ import type { FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
 import type { AngleWish, Facing, Feature } from '../model/wish.ts';
 import type { AskedAngle, AskedMeasure, Place } from './asked.ts';
+import type { LookedFor } from './asked-holes.ts';
 import { type FreeLine, freeLinesOf } from './panel-lines.ts';
 
 /** What the inputs of a part mean on it, as lengths to be found between what can be touched. */
-export const wishedMeasures = (part: Part, flat: FlatPattern): AskedMeasure[] => {
-  const holes = new Map(flat.cutouts.map((c, of) => [`${c.panel}: ${c.from}`, of] as const));
-  const holeAt = (panel: string, from: string): number => holes.get(`${panel}: ${from}`) ?? NOWHERE;
+export const wishedMeasures = (part: Part, flat: FlatPattern, known: readonly LookedFor[]): AskedMeasure[] => {
+  const holes = new Map(known.map((k) => [`${k.hole.panel}: ${k.hole.from}`, k] as const));
+  const holeAt = (panel: string, from: string): LookedFor | undefined => holes.get(`${panel}: ${from}`);
   const placeOf = placeFinder(part, flat, holeAt);
   return (part.wishes ?? []).flatMap((wish): AskedMeasure[] => {
     if (wish.kind === 'angle') return [];
     const { input, mm } = wish;
     const asked = (between: readonly Place[]): AskedMeasure => ({ name: input, askedMm: mm, input, between });
-    if (wish.kind === 'diameter') return [asked([{ kind: 'diameter', of: wish.from === null ? -1 : holeAt(wish.panel, wish.from) }])];
+    if (wish.kind === 'diameter') {
+      const hole = wish.from === null ? { of: -1 } : (holeAt(wish.panel, wish.from) ?? { of: NOWHERE });
+      // What is drilled has its size from the drill.
+      return hole.of === undefined || 'piercedMm' in hole ? [] : [asked([{ kind: 'diameter', of: hole.of }])];
+    }
     const [one, other] = wish.between.map(placeOf);
     return one === undefined || other === undefined ? [] : [asked(placesOf([one, other]))];
   });
@@ -27,7 +32,7 @@ const placesOf = (places: readonly Place[]): readonly Place[] => places.toSorted
 export const wishedAngles = (part: Part): AskedAngle[] =>
   (part.wishes ?? []).filter((w): w is AngleWish => w.kind === 'angle').map(({ input, deg, panels }) => ({ name: input, askedDeg: Math.round((180 - Math.abs(deg)) * 1e6) / 1e6, fold: null, panels, input }));
 
-const placeFinder = (part: Part, flat: FlatPattern, holeAt: (panel: string, from: string) => number): ((feature: Feature) => Place | undefined) => {
+const placeFinder = (part: Part, flat: FlatPattern, holeAt: (panel: string, from: string) => LookedFor | undefined): ((feature: Feature) => Place | undefined) => {
   const lines = new Map<string, readonly FreeLine[]>();
   return (feature) => {
     const { panel } = feature;
@@ -37,7 +42,7 @@ const placeFinder = (part: Part, flat: FlatPattern, holeAt: (panel: string, from
       case 'fold':
         return { kind: 'mould', panel, fold: feature.fold, measure: feature.measure };
       case 'hole':
-        return { kind: 'centre', panel, of: holeAt(panel, feature.from) };
+        return holeAt(panel, feature.from)?.middle ?? { kind: 'centre', panel, of: NOWHERE };
       case 'edge': {
         const own = lines.get(panel) ?? freeLinesOf(flat, part.panels.find((p) => p.id === panel));
         lines.set(panel, own);

@@ -35,6 +35,8 @@ export type Place =
   | { readonly kind: 'face'; readonly panel: string; readonly heightMm: number }
   /** The middle of a hole: of its area, if it is not round. */
   | { readonly kind: 'centre'; readonly panel: string; readonly of: number }
+  /** The middle of a hole that is marked, not cut. */
+  | { readonly kind: 'mark'; readonly panel: string; readonly at: Point }
   | { readonly kind: 'corner'; readonly panel: string; readonly at: Point }
   /** Of a full circle. */
   | { readonly kind: 'diameter'; readonly of: number }

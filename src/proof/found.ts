@@ -21,6 +21,8 @@ export interface Body {
   readonly outline: Contour;
   /** For each hole that was made the one that is in the file now. */
   readonly holes: readonly (Contour | undefined)[];
+  /** Middles of the lines that are marked. */
+  readonly marks: readonly Vec2[];
   readonly regions: readonly Loop[];
   readonly folded: Folded;
 }
@@ -167,15 +169,18 @@ const lineOf = (body: Body, place: Place): Line | undefined => {
 const isOn = ({ parent, child }: Hinge, region: number): boolean => region === parent || region === child;
 
 const pointOf = (body: Body, place: Place): Vec2 | undefined => {
+  if (place.kind === 'mark') return nearestOf(body.marks, placed(body.to, place.at));
   if (place.kind === 'centre') {
     const contour = contourAt(body, place.of);
     return contour === undefined ? undefined : (contour.circle?.centre ?? centroidOf(contour.loop));
   }
   if (place.kind !== 'corner') return undefined;
   const at = placed(body.to, place.at);
-  const corners = body.outline.loop.map((v): Vec2 => [v.x, v.y]);
-  return corners.reduce<Vec2 | undefined>((best, p) => (best === undefined || distance(p, at) < distance(best, at) ? p : best), undefined);
+  return nearestOf(body.outline.loop.map((v): Vec2 => [v.x, v.y]), at);
 };
+
+const nearestOf = (points: readonly Vec2[], at: Vec2): Vec2 | undefined =>
+  points.reduce<Vec2 | undefined>((best, p) => (best === undefined || distance(p, at) < distance(best, at) ? p : best), undefined);
 
 /** The region a panel became: the one with the point in it that lay well inside the panel. */
 export const regionOf = ({ asked, to, regions }: Body, panel: string): number | undefined => {

@@ -46,7 +46,7 @@ export const proveDxf = (text: string, asked: Asked): Proved => {
   const holes = pairedHoles(asked, to, sheet.holes);
   const folds = pairedFolds(asked.bends, to, sheet.folds);
   const found = accidents(sheet, unit, to, lossesOf(asked, sheet, outline, holes, folds));
-  const body = bodyOf(asked, to, outline, holes, folds);
+  const body = bodyOf(asked, to, outline, { holes, marks: sheet.marks }, folds);
   if ('severity' in body) return { ok: true, proof: unmeasured(asked, [...found, body]) };
   return { ok: true, proof: measured(body, unit.times, found) };
 };
@@ -79,7 +79,7 @@ const holeName = ({ measures }: Asked, of: number): string => {
   return own?.name.replace(/^(?:diameter|length|width) of /, '') ?? `hole ${of + 1}`;
 };
 
-const bodyOf = (asked: Asked, to: Alignment, outline: Contour, holes: Body['holes'], folds: readonly (FoldLine | undefined)[]): Body | Finding => {
+const bodyOf = (asked: Asked, to: Alignment, outline: Contour, { holes, marks }: Pick<Body, 'holes' | 'marks'>, folds: readonly (FoldLine | undefined)[]): Body | Finding => {
   const chords = asked.bends.map(({ id, centreLine }, i): Chord => {
     const { from, to: end } = folds[i] ?? { from: placed(to, centreLine[0]), to: placed(to, centreLine[1]) };
     return { id, from, to: end };
@@ -88,7 +88,7 @@ const bodyOf = (asked: Asked, to: Alignment, outline: Contour, holes: Body['hole
   if ('crossing' in split) return stop('fold-lines-cross', `Fold ${split.crossing} crosses another fold line, or does not run from edge to edge: it cannot be folded so.`);
   const bends = new Map(asked.bends.map((b) => [b.id, b]));
   const directions = new Map(asked.bends.map((b, i) => [b.id, folds[i]?.direction ?? b.direction]));
-  return { asked, to, outline, holes, regions: split.regions, folded: foldUpFile(split, bends, (id) => directions.get(id) ?? 'up', asked) };
+  return { asked, to, outline, holes, marks, regions: split.regions, folded: foldUpFile(split, bends, (id) => directions.get(id) ?? 'up', asked) };
 };
 
 /** `times`: by how much the unit that the file states makes it larger than its figures were made. */

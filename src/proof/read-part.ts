@@ -11,6 +11,7 @@ const PLACE = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('mould'), panel, fold: z.string(), measure: z.enum(['outside', 'inside']).optional() }),
   z.object({ kind: z.literal('face'), panel, heightMm: z.number() }),
   z.object({ kind: z.literal('centre'), panel, of }),
+  z.object({ kind: z.literal('mark'), panel, at: point }),
   z.object({ kind: z.literal('corner'), panel, at: point }),
   z.object({ kind: z.literal('diameter'), of }),
   z.object({ kind: z.literal('radius'), of, at: point }),

@@ -7,7 +7,7 @@ import { layerKey } from '../dxf/read/layers.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { type Piece, pointOn } from '../geometry/piece.ts';
 import { PROOF_MM } from '../geometry/tolerance.ts';
-import { add, type Vec2 } from '../geometry/vec2.ts';
+import { add, middle, type Vec2 } from '../geometry/vec2.ts';
 import { byKey } from '../grouped.ts';
 import { withArcs } from './arcs-of-chords.ts';
 import { type Contour, contourOf } from './contours.ts';
@@ -25,6 +25,8 @@ export interface Sheet extends Leftovers {
   readonly outlines: readonly Contour[];
   readonly holes: readonly Contour[];
   readonly folds: readonly FoldLine[];
+  /** Middles of straight lines that are marked: a cross has its own twice. */
+  readonly marks: readonly Vec2[];
   /** Lines on the layers of cuts that close to no contour, by where they begin. */
   readonly open: readonly Vec2[];
   /** Where lines on the layers of cuts and folds lie on one another. */
@@ -34,6 +36,7 @@ export interface Sheet extends Leftovers {
 const [OUTLINE, HOLES, UP, DOWN] = ['OUTLINE', 'HOLES', 'FOLD-UP', 'FOLD-DOWN'] as const;
 /** Outline and holes alike, for programs that know one layer. */
 const CUT = 'CUT';
+const MARK = 'MARK';
 const KNOWN: readonly string[] = [OUTLINE, HOLES, CUT, UP, DOWN];
 
 /** Curves that are no arcs are read as arcs within this, mm: a tenth of what a file may be wrong. */
@@ -51,6 +54,7 @@ export const sheetOf = ({ strokes, oddities, origin }: DrawnLines, hasArcs: bool
     outlines: [...outlines.closed, ...outermost],
     holes: [...holes.closed, ...cuts.closed.filter((c) => !outermost.includes(c))],
     folds: [...up.folds, ...down.folds],
+    marks: on(MARK).flatMap(({ primitive }) => (primitive.kind === 'piece' && primitive.piece.bulge === 0 ? [middle(primitive.piece.from, primitive.piece.to)] : [])),
     open: [outlines, holes, cuts].flatMap((l) => l.open.map((p) => add(p, origin))),
     doubled: all.flatMap((l) => l.doubled.map((p) => add(p, origin))),
     ...leftoversOf(layers, oddities, KNOWN),

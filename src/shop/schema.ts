@@ -13,7 +13,7 @@ const sheet = section({
   price: plain('a price', 0, 1e6).optional(),
 });
 
-const marking = section({ folds: word('lines', 'nicks', 'none').default('lines'), face: word('inside', 'outside').default('inside') });
+const marking = section({ folds: word('lines', 'nicks', 'none').default('lines'), face: word('inside', 'outside').default('inside'), drilled: word('crosses', 'pierces').default('crosses') });
 
 const handover = section({
   names: name().default(DEFAULT_HANDOVER.names),

@@ -43,6 +43,20 @@ describe('just inside finds nothing, just outside exactly one', () => {
     expect(rules(plate([hole], { panels }))).toEqual(expected);
   });
 
+  // M8 has a pitch of 1.25: three turns take 3.75 mm; the sheet is 3 mm. A cone of 90 degrees is half as deep as it is wider.
+  test.each([
+    ['three turns of thread', { screw: 'M6', thread: { kind: 'tapped', pitchMm: 1 } }, []],
+    ['fewer', { screw: 'M8', thread: { kind: 'tapped', pitchMm: 1.25 } }, ['thread-too-short']],
+    ['a countersink as deep as the sheet', { countersink: { diameterMm: 16, face: 'up' } }, []],
+    ['a deeper one', { countersink: { diameterMm: 16.02, face: 'up' } }, ['countersink-too-deep']],
+  ] as const)('%s', (_, use, expected) => {
+    expect(rules(plate([{ ...round('holesA 1', 30, 25, 10), use }]))).toEqual(expected);
+  });
+
+  test('a hole too small for the cutter, and near others, is for the drill', () => {
+    expect(rules(plate([{ ...round('holesA 1', 30, 25, 0.5), use: { isDrilled: true } }, { ...round('holesA 2', 31, 25, 0.4), use: { isDrilled: true } }]))).toEqual([]);
+  });
+
   test('radius under the least of the material', () => {
     // DIN 6935, table of smallest permissible bending radii: up to 3 mm, steel up to 390 MPa: 3 mm.
     const findings = only('radius-below-least', plate([], { bends: [{ ...BEND, insideRadiusMm: 2.9 }] }));

@@ -48,7 +48,7 @@ describe("'hole-below-least'", () => {
   });
 
   test('the figure in the message passes', () => {
-    expect(messageOf('hole-below-least', plate([round('holesA 1', 30, 20, 4)]), shop)).toContain('Make it 4.5 or more, or mark its centre and drill it');
+    expect(messageOf('hole-below-least', plate([round('holesA 1', 30, 20, 4)]), shop)).toContain('Make it 4.5 or more, or write drill behind its size');
   });
 });
 

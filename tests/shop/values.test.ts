@@ -26,7 +26,7 @@ test("a shop of one's own sets the narrowest slot and the weld gap, where the in
 test('a cutter whose program wants no fold lines gets drawings of what is cut alone', async () => {
   const { import: usual } = PERFECT_CUTTER;
   const layers = async (foldLines: 'in' | 'out') => {
-    const shop = shopWith({ import: { ...usual, foldLines } }, { marking: { folds: 'lines', face: 'inside' } });
+    const shop = shopWith({ import: { ...usual, foldLines } }, { marking: { folds: 'lines', face: 'inside', drilled: 'crosses' } });
     const all = makeParts(await loadFamily('bracket-angle'), { legA: 60, legB: 40, width: 80, thickness: 3 }, { cutOnly: false, dxfVersion: 'r2000', shop });
     return all.ok ? (all.parts[0]?.files().map((f) => [/FOLD-UP/.test(f.contents), /OUTLINE/.test(f.contents)]) ?? []) : [];
   };

@@ -21,7 +21,7 @@ const FORMS: readonly CutterImport[] = [
 const optionsFor = (form: CutterImport, dxfVersion: MakeOptions['dxfVersion'] = 'r2000'): MakeOptions => ({
   cutOnly: false,
   dxfVersion,
-  shop: shopWith({ import: form }, { marking: { folds: 'lines', face: 'inside' } }),
+  shop: shopWith({ import: form }, { marking: { folds: 'lines', face: 'inside', drilled: 'crosses' } }),
 });
 
 /** Proved from the file as it is written, in whatever form. */

@@ -1,0 +1,20 @@
+import { atMost, figure } from '../figures.ts';
+import { type Finding, warn } from '../model/finding.ts';
+import { type Check, type Hole, nameOf } from './check.ts';
+
+/** A countersink that comes through the sheet. */
+export const countersinkTooDeep: Check = {
+  rule: 'countersink-too-deep',
+  reason: 'A countersink deeper than the sheet opens the hole on the other side to a sharp edge, and the screw pulls through it.',
+  source: 'geometry of a cone of 90 degrees: it is half as deep as it is wider than its hole',
+  run: ({ flat, holes }) => holes.flatMap((hole) => examine(flat.thicknessMm, hole)),
+};
+
+function examine(thicknessMm: number, hole: Hole): Finding[] {
+  const sunk = hole.use?.countersink;
+  if (sunk === undefined || hole.diameterMm === undefined) return [];
+  const deepMm = (sunk.diameterMm - hole.diameterMm) / 2;
+  if (deepMm <= thicknessMm) return [];
+  const message = `${nameOf(hole)}: a countersink of ${figure(sunk.diameterMm)} is ${figure(deepMm)} mm deep, and the sheet ${figure(thicknessMm)}. Take one of ${atMost(hole.diameterMm + 2 * thicknessMm)} or less with a smaller screw, dimple the sheet, or take thicker sheet.`;
+  return [{ ...warn(countersinkTooDeep.rule, message), at: hole.centre }];
+}
