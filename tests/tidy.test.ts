@@ -75,7 +75,7 @@ describe('which folder may import which', () => {
     folding: ['bending', 'figures', 'geometry', 'model'],
     plan: ['bending', 'data', 'figures', 'fold', 'folding', 'geometry', 'input', 'model', 'nearest'],
     input: [...stages, 'nearest', 'survey', 'units'],
-    families: [...stages, 'input'],
+    families: [...stages, 'flatten', 'input'],
     shop: ['bending', 'data', 'geometry', 'input', 'model', 'nearest', 'units'],
     flatten: ['bending', 'figures', 'fold', 'geometry', 'model'],
     checks: ['bending', 'figures', 'geometry', 'model'],

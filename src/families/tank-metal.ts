@@ -1,8 +1,19 @@
+import { ruleFindings } from '../bending/rule-findings.ts';
 import { setbackMm } from '../bending/setback.ts';
+import { flatten } from '../flatten/flatten.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { pieceOf } from '../geometry/piece.ts';
 import { distance } from '../geometry/vec2.ts';
+import type { BendRule } from '../model/bend-rule.ts';
+import { hasStop } from '../model/finding.ts';
 import type { Cutout, Fold, Part } from '../model/part.ts';
+
+/** Metal of the blank that is cut for a part, its holes taken out, mm3. */
+export const blankMm3 = (part: Part, rule: BendRule): number => {
+  // A rule without figures for a bend stops the part; until then its volume is near enough.
+  if (hasStop(ruleFindings(rule, part))) return metalMm3(part);
+  return flatten(part, rule).areaMm2 * part.thicknessMm;
+};
 
 /**
  * Metal of a folded part, mm3: its panels on their mould lines without their holes, less what every bend saves of them

@@ -4,7 +4,7 @@ import { bayStartsMm } from './baffle-bays.ts';
 import type { TankBaffles } from './tank-baffles.ts';
 import { drawnFrom, type Draught } from './tank-draught.ts';
 import { FLUIDS, MOST_FULL_PERCENT, warmingDeg } from './tank-fluids.ts';
-import { metalMm3 } from './tank-metal.ts';
+import { blankMm3, metalMm3 } from './tank-metal.ts';
 import type { Tank, TankSizes } from './tank-sizes.ts';
 import { type Cavity, grossLitres, levelOf, litresBelow, riseMm, slopeDeg } from './tank-volume.ts';
 
@@ -66,10 +66,10 @@ function ofPair({ usableL, grossL, link, trappedL, drawableL }: Draught): Report
 
 function weighs(v: Tank, { usableL }: Draught, pieces: readonly Piece[]): ReportFigure[] {
   const fluid = FLUIDS[v.fluid];
-  const sheetKg = pieces.reduce((sum, p) => sum + metalMm3(p.part) * (p.quantity ?? 1), 0) * v.material.densityKgM3.value * 1e-9;
+  const sheetKg = pieces.reduce((sum, p) => sum + blankMm3(p.part, v.rule) * (p.quantity ?? 1), 0) * v.material.densityKgM3.value * 1e-9;
   const fullKg = sheetKg + (usableL * fluid.densityKgM3) / 1000;
   return [
-    { name: 'empty mass', value: sheetKg, unit: 'kg', about: 'Sheet of one tank, without fittings and welds.' },
+    { name: 'empty mass', value: sheetKg, unit: 'kg', about: 'Of the blanks of one tank, without fittings and welds.' },
     { name: 'full mass', value: fullKg, unit: 'kg', about: `With ${v.fluid} of ${fluid.densityKgM3} kg/m3 up to the fill limit (${fluid.densitySource}).` },
     ...(v.pair ? [{ name: 'full mass of the pair', value: 2 * fullKg, unit: 'kg' }] : []),
   ];
