@@ -20,6 +20,8 @@ export interface FieldFacts {
   readonly about: string;
   /** What may be given, as it completes "allowed: ...". */
   readonly allowed: string;
+  /** How values of its kind are written, where that takes more than a line; the same text for all that are alike. */
+  readonly notation?: string;
   readonly unit?: 'mm' | 'degrees';
   /** Inclusive limits in the unit. */
   readonly minimum?: number;
@@ -97,10 +99,10 @@ export const withDefault = (field: z.ZodType, value: string | number): z.ZodType
 };
 
 function register<T extends z.ZodType>(what: FieldFacts, field: T): T {
-  const { about, kind, unit, minimum, maximum, choices, example, otherwise } = what;
+  const { about, notation, kind, unit, minimum, maximum, choices, example, otherwise } = what;
   // Not `field.meta`, which makes the field a second time: that would be a tenth of what a start takes.
   z.globalRegistry.add(field, {
-    description: otherwise === undefined ? about : `${about} Left out: ${otherwise}.`,
+    description: [about, ...(otherwise === undefined ? [] : [`Left out: ${otherwise}.`]), ...(notation === undefined ? [] : [notation])].join(' '),
     kind,
     ...(unit !== undefined && { unit }),
     ...(minimum !== undefined && { minimum }),

@@ -3,6 +3,7 @@ import { figure } from '../figures.ts';
 import { type ParsedNumber, parseAngle, parseLength, parseNumber } from '../units.ts';
 import { type FieldFacts, type FieldReading, makeField, makeOptionalField, SCALAR } from './field.ts';
 import { aboutHoles, axesExample, FOLD_AXES, type HoleAxes, holesAllowed } from './hole-axes.ts';
+import { HOLE_NOTATION } from './hole-notation.ts';
 import { type HoleSpec, HOLES_INPUT, readHoles } from './holes.ts';
 import { nearest } from '../nearest.ts';
 
@@ -108,7 +109,7 @@ export interface AboutHoles {
 export const holes = ({ about, axes = FOLD_AXES, example }: AboutHoles): z.ZodType<readonly HoleSpec[]> => {
   const choices = isOne(axes) ? [axes] : axes;
   const shown = example ?? `${axesExample(choices[0] ?? FOLD_AXES)}, M6; 20,45,M8`;
-  return makeField({ kind: 'holes', allowed: holesAllowed(choices), default: '', about: aboutHoles(about, choices), example: shown }, HOLES_INPUT, (given) => readHoles(given, choices));
+  return makeField({ kind: 'holes', allowed: holesAllowed(choices), notation: HOLE_NOTATION, default: '', about: aboutHoles(about, choices), example: shown }, HOLES_INPUT, (given) => readHoles(given, choices));
 };
 
 const isOne = (axes: HoleAxes | readonly HoleAxes[]): axes is HoleAxes => 'from' in (axes[0] ?? {});

@@ -1,6 +1,3 @@
-import { PATTERN_ALLOWED } from './hole-pattern.ts';
-import { SIZE_ALLOWED } from './hole-shape.ts';
-
 /** A direction in which holes of a panel are measured. */
 export interface HoleAxis {
   /** The word for where it is measured from: `fold`, `left`. */
@@ -47,8 +44,7 @@ export const axesOrder = ([across, along]: HoleAxes): string => `${across.from},
 
 /** What may be given for holes measured along one of these pairs of axes, the order of the short form included. */
 export const holesAllowed = (choices: readonly HoleAxes[]): string =>
-  `holes as '${choices.map((axes) => `${axesExample(axes)}, M8'${farWords(axes)}`).join(" or '")}, or short as 35,20,M8 in the order ${choices.map(axesOrder).join(' or ')}, size; ` +
-  `';' or a new line between them; a size is ${SIZE_ALLOWED}; ${PATTERN_ALLOWED}`;
+  `holes as '${choices.map((axes) => `${axesExample(axes)}, M8'${farWords(axes)}`).join(" or '")}, or short as 35,20,M8 in the order ${choices.map(axesOrder).join(' or ')}, size`;
 
 const farWords = (axes: HoleAxes): string => {
   const far = axes.flatMap(({ to }) => (to === undefined ? [] : [`from ${to}`]));

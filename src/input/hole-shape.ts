@@ -1,6 +1,7 @@
 import { clearanceHoleMm, countersinkMm, rivetNutHoleMm, screwMm, tappedHole } from '../data/hole-sizes.ts';
 import type { Countersink, HoleUse } from '../model/hole-use.ts';
 import { type ParsedNumber, parseAngle, parseLength } from '../units.ts';
+import { shown } from './given.ts';
 import { bad, good, type Reading, reasonsOf } from './hole-reading.ts';
 
 /**
@@ -18,9 +19,9 @@ export interface SizedHole {
   readonly use?: HoleUse;
 }
 
-export const SIZE_ALLOWED =
-  'a diameter (6.6), a thread for its clearance hole (M8), a slot (8x20 or 8x20@90), square 12, hex 19 or a rivet nut (RN6); ' +
-  'behind it for M8 (it takes that screw), tapped, csk up or csk down (countersunk from that face), drill (marked, not cut), to NAME (the part it is bolted to)';
+export const SIZE_ALLOWED = 'a diameter (6.6), a thread for its clearance hole (M8), a slot (8x20 or 8x20@90), square 12, hex 19 or a rivet nut (RN6)';
+
+export const BEHIND_ALLOWED = 'for M8 (it takes that screw), tapped, csk up or csk down (countersunk from that face), drill (marked, not cut), to NAME (the part it is bolted to)';
 
 const LARGEST_MM = 3000;
 
@@ -53,12 +54,17 @@ interface Behind {
 /** Reads `M8`, `9 for M8`, `8x20@90`, `M6 csk up`, `M5 tapped drill`, `M8 to rail`: what a hole is, without its place. */
 export function readHoleSize(given: string): Reading<SizedHole> {
   const [size, behind] = apart(given.trim());
+  const stray = STRAY.exec(size)?.[1];
+  if (stray !== undefined) return bad(`size: ${shown(stray)} is no word for a hole; behind a size may stand ${BEHIND_ALLOWED}`);
   const read = readBehind(behind);
   if (!read.ok) return read;
   const sized = read.value.tapped === true ? readTapped(size) : readPlain(size);
   if (!sized.ok) return sized;
   return withUse(sized.value, read.value);
 }
+
+/** What looks like a size with a word behind it that is none of ours; words of two letters are units. */
+const STRAY = /^(?:m\s*|rn\s*)?[\d./]+(?:[x×][\d./]+)?\s+(\p{L}{3,}.*)$/iu;
 
 const WORD = /(?:^|\s)(for|tapped|csk|drill|to)(?=\s|$)/i;
 
@@ -112,6 +118,7 @@ function readPlain(text: string): Reading<SizedHole> {
   const cornered = /^(square|hex)\s*(.*)$/i.exec(text);
   if (cornered !== null) return readCornered(cornered[1]?.toLowerCase() as 'square' | 'hex', cornered[2] ?? '');
   if (/[x×]/i.test(text)) return readSlot(text);
+  if (!/^[\d.(+-]/.test(text)) return bad(`size: write ${SIZE_ALLOWED}`);
   if (text.includes('@')) return bad('size: only a slot, a square or a hexagon can be turned');
   const diameter = readExtent('size', text);
   return diameter.ok ? good({ shape: { kind: 'round', diameterMm: diameter.value } }) : diameter;

@@ -18,7 +18,7 @@ import { fuzzRuns } from '../helpers/fuzz-runs.ts';
 const CHOICES = {
   marks: ['lines', 'nicks', 'none'],
   kerf: [0, 0.2, 1.5, 'shop'],
-  drilled: ['mark', 'pierce'],
+  drilled: ['crosses', 'pierces'],
   layers: ['kept', 'merged'],
   foldLines: ['in', 'out'],
   curves: ['arcs', 'chords'],
@@ -53,7 +53,7 @@ const inputsOf = (template: Template, example: Readonly<Record<string, unknown>>
 const partsOf = (template: Template, inputs: Readonly<Record<string, unknown>>, way: Partial<Way>): readonly MadePart[] => {
   const made = makeParts(template, inputs, {
     cutOnly: way.cutOnly ?? false, dxfVersion: way.version ?? 'r2000', foldAt: 'service',
-    ...(way.marks !== undefined && { marks: way.marks, kerf: way.kerf ?? 0, drilled: way.drilled ?? 'mark', shop: shopOf(way as Way) }),
+    ...(way.marks !== undefined && { marks: way.marks, kerf: way.kerf ?? 0, drilled: way.drilled ?? 'crosses', shop: shopOf(way as Way) }),
   });
   if (!made.ok) throw new Error(made.problems.map(({ input, allowed }) => `${input}: ${allowed}`).join('\n'));
   return made.parts;

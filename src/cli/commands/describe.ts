@@ -26,6 +26,8 @@ export const describe = (template: Template, json: boolean, { out }: Console): n
   for (const input of inputs.filter((i) => !i.common)) out(inputText(input));
   out('\nInputs of every family');
   for (const input of inputs.filter((i) => i.common)) out(inputText(input));
+  const notations = new Set(inputs.flatMap(({ notation }) => notation ?? []));
+  for (const notation of notations) out(`\n${wrapWords(notation, '')}`);
   if (template.cautions.length > 0) out(`\nCautions\n${template.cautions.map((id) => wrapWords(cautionText(id), '  ')).join('\n')}`);
   out('\nExamples');
   for (const example of template.examples) out(`  ${example.title}\n${exampleCommand('make', template.family, example)}`);
