@@ -40,8 +40,7 @@ export const askedOf = (part: Part, flat: FlatPattern, kerfMm: number, cut: What
     }),
     cut: { outline: cutVertices(cut.outline), holes: cut.holes.filter((h) => h !== undefined).map((h) => cutVertices(h.kind === 'round' ? circleContour(h.centre, h.diameterMm / 2).loop : h.loop)) },
     bends: flat.bends,
-    measures: tidied([
-      ...wishedMeasures(part, flat, known),
+    measures: tidied(wishedMeasures(part, flat, known), [
       ...part.panels.flatMap((panel) => ofPanel(part, flat, panel, lines.get(panel.id) as PanelLine[], holes)),
       ...acrossFolds(part, holes, poses),
       ...cornerToCorner(part, flat, poses),
@@ -57,10 +56,12 @@ export const askedOf = (part: Part, flat: FlatPattern, kerfMm: number, cut: What
 
 const cutVertices = (loop: Loop): CutVertex[] => loop.map((v) => [step(v.x), step(v.y), v.bulge]);
 
-/** Figures for the JSON, without the noise of the arithmetic. */
-const tidied = (measures: readonly AskedMeasure[]): AskedMeasure[] => {
+/** Figures for the JSON, without the noise of the arithmetic; of an input and a measure of one name the input gets the number. */
+const tidied = (wished: readonly AskedMeasure[], measures: readonly AskedMeasure[]): AskedMeasure[] => {
   const seen = new Map<string, number>();
-  return measures.map((m) => ({ ...m, name: numbered(m.name, seen), askedMm: step(m.askedMm), between: m.between.map(tidiedPlace) }));
+  const tidy = (m: AskedMeasure): AskedMeasure => ({ ...m, name: numbered(m.name, seen), askedMm: step(m.askedMm), between: m.between.map(tidiedPlace) });
+  const others = measures.map(tidy);
+  return [...wished.map(tidy), ...others];
 };
 
 const tidiedPlace = (place: Place): Place => {

@@ -11,7 +11,7 @@ const SAMPLES = 2500;
 const KINDS = new Set(['centre', 'edge', 'mould']);
 
 /** Measures between two places that the second way of folding knows. */
-const isWitnessed = ({ between, atLeast }: AskedMeasure): boolean => atLeast !== true && between.length === 2 && between.every((p) => KINDS.has(p.kind));
+const isWitnessed = ({ between, atLeast, input }: AskedMeasure): boolean => atLeast !== true && input === undefined && between.length === 2 && between.every((p) => KINDS.has(p.kind));
 
 const K = { rule: 'k:0.42', thickness: 3, radius: 3, material: 's275' };
 

@@ -22,6 +22,7 @@ export const FIT = z.strictObject({
     z.strictObject({
       holes: z.array(z.string()).min(2),
       bolts: z.array(z.string().regex(/^M\d/)).min(2),
+      meets: z.string().min(1).nullable(),
       clearanceMm: z.number(),
       chance: share,
       mend: z

@@ -7,8 +7,10 @@ const of = z.int();
 const panel = z.string();
 const place = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('edge'), panel, of, from: point, to: point }),
-  z.strictObject({ kind: z.literal('mould'), panel, fold: z.string() }),
+  z.strictObject({ kind: z.literal('mould'), panel, fold: z.string(), measure: z.enum(['outside', 'inside']).optional() }),
+  z.strictObject({ kind: z.literal('face'), panel, heightMm: z.number() }),
   z.strictObject({ kind: z.literal('centre'), panel, of }),
+  z.strictObject({ kind: z.literal('mark'), panel, at: point }),
   z.strictObject({ kind: z.literal('corner'), panel, at: point }),
   z.strictObject({ kind: z.literal('diameter'), of }),
   z.strictObject({ kind: z.literal('radius'), of, at: point }),
@@ -84,8 +86,8 @@ const PART = z.strictObject({
   proof: z
     .strictObject({
       worstMm: z.number(),
-      measures: z.array(z.strictObject({ name: z.string(), askedMm: z.number(), foundMm: z.number(), between: z.array(place).min(1), heightMm: z.number().optional(), atLeast: z.literal(true).optional() })),
-      angles: z.array(z.strictObject({ name: z.string(), askedDeg: z.number(), foundDeg: z.number(), fold: z.string() })),
+      measures: z.array(z.strictObject({ name: z.string(), askedMm: z.number(), foundMm: z.number(), between: z.array(place).min(1), heightMm: z.number().optional(), atLeast: z.literal(true).optional(), input: z.string().optional() })),
+      angles: z.array(z.strictObject({ name: z.string(), askedDeg: z.number(), foundDeg: z.number(), fold: z.string().nullable(), panels: z.tuple([panel, panel]).optional(), input: z.string().optional() })),
       made: z.strictObject({
         measure: z.enum(['outside', 'inside']),
         kerfMm: z.number(),
