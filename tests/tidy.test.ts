@@ -128,6 +128,17 @@ describe('which folder may import which', () => {
     expect(wrong).toEqual([]);
   });
 
+  test('the proof reaches nothing of what made the file, by however many steps', () => {
+    const reached = new Set<string>();
+    const visit = (name: string): void => {
+      if (reached.has(name)) return;
+      reached.add(name);
+      MAY_IMPORT[name]?.forEach(visit);
+    };
+    visit('proof');
+    expect([...reached].filter((name) => ['write', 'draw', 'flatten', 'job', 'inspect'].includes(name))).toEqual([]);
+  });
+
   test('a family imports nothing but the template entry', () => {
     const families = modules.filter(({ path }) => path.startsWith('templates/') && path !== 'templates/index.ts');
     expect(breaking(families, (s) => importsOf(s).some((target) => target !== 'src/template.ts'))).toEqual([]);

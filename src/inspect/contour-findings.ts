@@ -1,10 +1,12 @@
 import { figure } from '../figures.ts';
+import { PointIndex } from '../dxf/contours/point-index.ts';
 import type { Stroke } from '../dxf/read/explode.ts';
 import { printable } from '../dxf/read/printable.ts';
 import { pieceLength } from '../geometry/piece-length.ts';
 import { type Finding, note, stop, warn } from '../model/finding.ts';
 import type { CutLines } from './lines.ts';
 import { listed } from './listed.ts';
+import type { Meeting } from './meetings.ts';
 import { NEARLY_MM, type Nested } from './nesting.ts';
 import type { Places } from './places.ts';
 import type { Doubles } from './shared-edges.ts';
@@ -14,14 +16,26 @@ import type { CutPiece } from './understand.ts';
 export const crossingFindings = ({ drawn, strays, meetings: { meetings } }: CutLines, { needless }: Doubles, { twins }: Nested, place: Places): Finding[] => {
   const left = new Set(strays.flatMap((chain) => chain.map((p) => p.source)));
   const isTwin = twinsOf(twins);
-  const told = meetings.filter(({ a, b }) => {
+  const told = atPlaces(meetings.filter(({ a, b }) => {
     const gone = (i: number): boolean => left.has(i) || needless.get(i)?.some((s) => s.from === 0 && s.to === 1) === true;
     return !gone(a) && !gone(b) && !isTwin(drawn[a] as CutPiece, drawn[b] as CutPiece);
-  });
+  }));
   const crossing = told.filter((m) => m.kind === 'cross').map(({ at }): Finding => ({ ...stop('crossing', `Lines cross at ${place(at)}. Trim them: a contour must not cross itself or another.`), at }));
   const touching = told.filter((m) => m.kind === 'touch').map(({ at }): Finding => ({ ...warn('touching', `A line ends on another at ${place(at)}, away from its ends. Trim or split them.`), at }));
   return [...listed(crossing), ...listed(touching)];
 };
+
+/** Each place once, though more than two lines meet there; a crossing counts for more than a touch. */
+const atPlaces = (meetings: readonly Meeting[]): Meeting[] => {
+  const index = new PointIndex(SAME_PLACE_MM);
+  return meetings.toSorted((a, b) => Number(a.kind === 'touch') - Number(b.kind === 'touch')).filter(({ at }) => {
+    if (index.near(at).length > 0) return false;
+    index.add(at);
+    return true;
+  });
+};
+
+const SAME_PLACE_MM = 0.02;
 
 /** Whether two pieces belong to two contours that are nearly one. */
 const twinsOf = (twins: Nested['twins']): ((a: CutPiece, b: CutPiece) => boolean) => {

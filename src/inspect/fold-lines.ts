@@ -7,7 +7,7 @@ import { isInside } from '../geometry/inside.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { cross, distance, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { intentOf } from './intent.ts';
-import type { Chain, CutPiece } from './understand.ts';
+import type { Chain } from './understand.ts';
 
 /** A straight line, of one piece or of several in a row. */
 interface Run {
@@ -18,7 +18,7 @@ interface Run {
 /** Ends nearer to the edge of the metal than this, mm, were meant to lie on it. */
 const EDGE_MM = 1;
 /** An end nearer to another line's than this share of its length was meant to meet it. */
-const MEETS_SHARE = 0.1;
+const MEETS_SHARE = 0.25;
 const MOST_NEAR_MM = 20;
 /** Sine of the angle up to which two lines run the same way, about 3 degrees. */
 const PARALLEL = 0.05;
@@ -114,12 +114,3 @@ class Lines {
     });
   }
 }
-
-/** Layers on which nothing but straight lines lie open, and whose names say nothing of cutting. */
-export const straightLayers = (open: readonly Chain[], closed: readonly Chain[]): ReadonlySet<string> => {
-  const all = new Set(open.flatMap((chain) => chain.map((p) => layerKey(p.layer))));
-  const isOther = ({ bulge, layer }: CutPiece): boolean => bulge !== 0 || intentOf(layer) === 'cut';
-  for (const p of closed.flat()) all.delete(layerKey(p.layer));
-  for (const chain of open) if (runsOf(chain).length > 1 || chain.some(isOther)) for (const p of chain) all.delete(layerKey(p.layer));
-  return all;
-};

@@ -1,11 +1,12 @@
 import { joined } from '../dxf/contours/join.ts';
-import type { Doubled } from '../dxf/contours/overlap.ts';
 import type { Stroke } from '../dxf/read/explode.ts';
 import { piecesOf } from '../dxf/read/fit-arcs.ts';
 import { layerKey } from '../dxf/read/layers.ts';
 import { refuse } from '../dxf/read/refusal.ts';
-import { pieceLength } from '../geometry/piece-length.ts';
-import { foldLikes, straightLayers } from './fold-lines.ts';
+import type { Extents } from '../geometry/extents.ts';
+import { boxOfAll, pieceBox, pieceLength } from '../geometry/piece-length.ts';
+import { byKey } from '../grouped.ts';
+import { foldLikes } from './fold-lines.ts';
 import { closeGaps, type Gap, gapsOf } from './gaps.ts';
 import { intentOf, isMarkLayer } from './intent.ts';
 import { type Meetings, meetingsOf } from './meetings.ts';
@@ -66,29 +67,50 @@ export const cutLinesOf = (strokes: readonly Stroke[], { errorMm, gapMm }: Joini
 const linesOf = (pieces: readonly CutPiece[], gapMm: number): Omit<CutLines, 'empty' | 'marks' | 'named'> => {
   const drawn = pieces.map((p, source) => ({ ...p, source }));
   const meetings = meetingsOf(drawn);
-  const { closed, open, gaps } = meant(drawn, meetings.doubled, gapMm);
+  const { closed, open, gaps } = meant(drawn, meetings, gapMm);
   const strays = foldLikes(open, closed);
   return { drawn, meetings, closed, gaps, open: open.filter((c) => !strays.has(c)), strays: [...strays] };
 };
 
+interface Meant {
+  readonly closed: readonly Chain[];
+  readonly open: readonly Chain[];
+  readonly gaps: readonly Gap[];
+}
+
 /**
- * Contours with their gaps closed. Fold lines end near one another too, and must not be joined: layers of straight lines
- * come last, when it is known what lies round them.
+ * Contours with their gaps closed. Fold lines end near one another too, or in corners of an outline, and must not be
+ * joined: the layer that reaches farthest comes first, so that it is known what lies round the others. What is left of
+ * all layers then is joined across them.
  */
-const meant = (drawn: readonly CutPiece[], doubled: readonly Doubled[], gapMm: number): { closed: readonly Chain[]; open: readonly Chain[]; gaps: readonly Gap[] } => {
-  const first = understood(drawn, doubled);
-  const straight = straightLayers(first.open, first.closed);
-  const isLate = (chain: Chain): boolean => chain.every((p) => straight.has(layerKey(p.layer)));
-  const second = withoutGaps(first.open.filter((c) => !isLate(c)), first.closed, gapMm);
-  const left = [...second.open, ...first.open.filter(isLate)];
-  const folds = foldLikes(left, second.closed);
-  const third = withoutGaps(left.filter((c) => !folds.has(c)), second.closed, gapMm);
-  return { closed: third.closed, open: [...third.open, ...folds], gaps: [...second.gaps, ...third.gaps] };
+const meant = (drawn: readonly CutPiece[], meetings: Meetings, gapMm: number): Meant => {
+  const first = understood(drawn, meetings);
+  const layers = [...byKey(first.open, (chain) => layerKey((chain[0] as CutPiece).layer)).values()].map((chains) => ({ chains, size: sizeOf(chains) })).sort((a, b) => b.size - a.size);
+  // With many layers, they say little.
+  const rounds = layers.length <= MOST_LAYERS ? layers.map((l) => l.chains) : [];
+  let [closed, gaps, left]: [readonly Chain[], readonly Gap[], readonly Chain[]] = [first.closed, [], rounds.length > 0 ? [] : first.open];
+  for (const chains of rounds) {
+    const own = withoutGaps(chains, closed, gapMm);
+    [closed, gaps, left] = [own.closed, [...gaps, ...own.gaps], [...left, ...own.open]];
+  }
+  const folds = foldLikes(left, closed);
+  const across = joined(left.filter((chain) => !folds.has(chain)).flat());
+  const last = withoutGaps([...across.open, ...folds], [...closed, ...across.closed], gapMm);
+  return { ...last, gaps: [...gaps, ...last.gaps] };
 };
 
-const withoutGaps = (open: readonly Chain[], closed: readonly Chain[], gapMm: number): { closed: readonly Chain[]; open: readonly Chain[]; gaps: readonly Gap[] } => {
-  const gaps = gapsOf(open, closed, gapMm);
+const MOST_LAYERS = 20;
+
+const sizeOf = (chains: readonly Chain[]): number => {
+  const { minX, minY, maxX, maxY } = boxOfAll(chains.flatMap((chain) => chain.map(pieceBox))) as Extents;
+  return (maxX - minX) * (maxY - minY);
+};
+
+const withoutGaps = (open: readonly Chain[], closed: readonly Chain[], gapMm: number): Meant => {
+  const folds = foldLikes(open, closed);
+  const rest = open.filter((chain) => !folds.has(chain));
+  const gaps = gapsOf(rest, closed, gapMm);
   if (gaps.length === 0) return { closed, open, gaps };
-  const { closed: more, open: left } = joined(closeGaps(open, gaps));
-  return { closed: [...closed, ...more], open: left, gaps };
+  const { closed: more, open: left } = joined(closeGaps(rest, gaps));
+  return { closed: [...closed, ...more], open: [...left, ...folds], gaps };
 };

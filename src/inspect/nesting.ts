@@ -1,5 +1,5 @@
+import { BoxIndex } from '../dxf/contours/box-index.ts';
 import { loopOf } from '../dxf/contours/join.ts';
-import { PointIndex } from '../dxf/contours/point-index.ts';
 import { SAME_MM } from '../dxf/contours/overlap.ts';
 import { type Extents, loopExtents } from '../geometry/extents.ts';
 import { pointGap } from '../geometry/gap.ts';
@@ -96,23 +96,17 @@ const MOST_SIDES = 50;
 
 /** Pairs of contours that lie nowhere farther apart than burns away. */
 const twinsOf = (all: readonly Bare[]): Twin[] => {
-  const index = new PointIndex(NEARLY_MM);
+  const index = new BoxIndex(NEARLY_MM);
   const known: Bare[] = [];
   // The larger one of two is the contour; among equals the one that was drawn first.
   return all.toSorted((a, b) => b.areaMm2 - a.areaMm2).flatMap((c): Twin[] => {
-    const at = middleOf(c.box);
-    const of = index.near(at).slice(0, MOST_NEAR).map((i) => known[i] as Bare).find((k) => areNearly(k, c));
+    const of = index.near(c.box).map((i) => known[i] as Bare).find((k) => areNearly(k, c));
     if (of !== undefined) return [{ ...c, of }];
-    index.add(at);
+    index.add(c.box);
     known.push(c);
     return [];
   });
 };
-
-/** Of contours about one middle, as many are compared. */
-const MOST_NEAR = 50;
-
-const middleOf = ({ minX, minY, maxX, maxY }: Extents): Vec2 => [(minX + maxX) / 2, (minY + maxY) / 2];
 
 const areNearly = (a: Bare, b: Bare): boolean =>
   (['minX', 'minY', 'maxX', 'maxY'] as const).every((side) => Math.abs(a.box[side] - b.box[side]) <= NEARLY_MM) && isSameLoop(a.loop, b.loop, NEARLY_MM);

@@ -1,7 +1,7 @@
 import { figure } from '../figures.ts';
 import { type Finding, note, stop, warn } from '../model/finding.ts';
 import { MM_PER_INCH } from '../units.ts';
-import type { Alignment } from './alignment.ts';
+import { type Alignment, SAME_SCALE } from './alignment.ts';
 import type { Unit } from './reading.ts';
 import type { Sheet } from './sheet.ts';
 
@@ -22,9 +22,6 @@ export interface Losses {
   /** Whether fold lines are missed when there are none at all. */
   readonly missesFolds: boolean;
 }
-
-/** A scale nearer to 1 than this is an edit, or nothing. */
-const SAME_SCALE = 1e-4;
 
 /** The usual accidents of a file that has been in another program, as far as they are to be seen. */
 export const accidents = (sheet: Sheet, unit: Unit, to: Alignment, losses: Losses): Finding[] => [

@@ -31,6 +31,9 @@ export const placedVector = ({ mirrored, a, b }: Alignment, [px, py]: Vec2): Vec
   return [a * u - b * py, b * u + a * py];
 };
 
+/** A scale nearer to 1 than this is an edit, or nothing. */
+export const SAME_SCALE = 1e-4;
+
 /** Lines nearer than this to where they were made count as found, mm; in a file made smaller, as much smaller. */
 const FOUND_MM = 0.01;
 /** Coordinates are rounded, however small the file was made. */
@@ -39,9 +42,15 @@ const LEAST_FOUND_MM = 1e-4;
 /** What is looked for: points of the outline, middles of holes and of fold lines. */
 interface Features {
   readonly outline: readonly Vec2[];
-  readonly holes: readonly Vec2[];
+  readonly holes: readonly HoleFeature[];
   readonly folds: readonly { readonly at: Vec2; readonly direction: FoldLine['direction'] }[];
   readonly count: number;
+}
+
+/** A hole by its middle; one that is not round by points of its edge too, which tell how it lies. */
+interface HoleFeature {
+  readonly at: Vec2;
+  readonly edge: readonly Vec2[];
 }
 
 /** How the blank lies in a file, and how much of what is looked for lies so: 1 for all of it. */
@@ -63,25 +72,55 @@ export const align = (asked: Asked, outline: Contour, sheet: Sheet): Aligned => 
   if (most === all) return { to: AS_MADE, share: 1 };
   // A placing that explains only a little more than another one does hides an edit.
   const clearly = Math.max(2, all / 20);
-  let [plain, mirrored] = [{ to: AS_MADE, score: most }, { to: AS_MADE, score: 0 }];
+  const best: Record<Sort, Scored> = { rigid: { to: AS_MADE, score: most }, scaled: NOTHING, mirrored: NOTHING };
+  const size = Math.sqrt(signedArea(outline.loop) / signedArea(made));
+  let steps = 0;
   for (const to of candidates(made, outline.loop, features, sheet)) {
-    const best = to.mirrored ? mirrored.score : plain.score;
-    const score = found(features, outline.loop, sheet, to, Math.min(all, Math.max(most + clearly, best + 1)));
-    if (score <= best || score < Math.min(all, most + clearly)) continue;
-    if (to.mirrored) mirrored = { to, score };
-    else plain = { to, score };
-    if (plain.score === all) break;
+    steps += outline.loop.length + sheet.holes.length;
+    if (steps > MOST_STEPS) break;
+    // Laid small onto a part of the file a blank may seem to lie there: what is enlarged is so in its metal too.
+    if (sortOf(to) !== 'rigid' && Math.abs(to.scale / size - 1) > SIMILAR) continue;
+    const known = best[sortOf(to)];
+    const score = found(features, outline.loop, sheet, to, Math.min(all, Math.max(most + clearly, known.score + 1)));
+    if (score <= known.score || score < Math.min(all, most + clearly)) continue;
+    best[sortOf(to)] = { to, score };
+    if (best.rigid.score === all) break;
   }
-  const isMirrored = (mirrored.score === all && plain.score < all) || mirrored.score >= plain.score + clearly;
-  const { to, score } = isMirrored ? mirrored : plain;
+  const { to, score } = [best.scaled, best.mirrored].reduce((one, other) => (isBetter(other, one, all, clearly) ? other : one), best.rigid);
   return { to, share: score / all };
 };
 
+const SIMILAR = 0.05;
+
+/** What a placing does to a blank; the first is the most likely. */
+type Sort = 'rigid' | 'scaled' | 'mirrored';
+
+interface Scored {
+  readonly to: Alignment;
+  readonly score: number;
+}
+
+const NOTHING: Scored = { to: AS_MADE, score: 0 };
+
+const sortOf = ({ mirrored, scale }: Alignment): Sort => (mirrored ? 'mirrored' : Math.abs(scale - 1) < SAME_SCALE ? 'rigid' : 'scaled');
+
+/** Whether a less likely placing explains all where the other does not, or clearly more. */
+const isBetter = (less: Scored, more: Scored, all: number, clearly: number): boolean => (less.score === all && more.score < all) || less.score >= more.score + clearly;
+
+/** Corners and holes looked at in all; a blank has some hundred, a file may have a hundred thousand. */
+const MOST_STEPS = 3_000_000;
+
 const featuresOf = ({ cut, bends }: Asked, made: Loop, { folds }: Sheet): Features => {
-  const points = { outline: markersOf(made), holes: cut.holes.map((h) => centroidOf(loopOf(h))) };
+  const points = { outline: markersOf(made), holes: cut.holes.map(holeFeature) };
   // A file without fold lines is known by what is cut.
   const lines = folds.length === 0 ? [] : bends.map(({ centreLine, direction }) => ({ at: middle(...centreLine), direction }));
   return { ...points, folds: lines, count: points.outline.length + points.holes.length + lines.length };
+};
+
+const holeFeature = (vertices: Asked['cut']['holes'][number]): HoleFeature => {
+  const loop = loopOf(vertices);
+  const isRound = loop.length === 2 && loop.every((v) => v.bulge === 1);
+  return { at: centroidOf(loop), edge: isRound ? [] : markersOf(loop) };
 };
 
 export const loopOf = (vertices: readonly (readonly [number, number, number])[]): Loop => vertices.map(([x, y, bulge]) => ({ x, y, bulge }));
@@ -98,11 +137,21 @@ const found = (features: Features, outline: Loop, sheet: Sheet, to: Alignment, l
   };
   const fromOutline = distancesFrom(outline, near / 2);
   count(features.outline, (p) => fromOutline(placed(to, p)));
-  count(features.holes, (p) => sheet.holes.reduce((nearest, h) => Math.min(nearest, distance(h.circle?.centre ?? centroidOf(h.loop), placed(to, p))), Infinity));
+  count(features.holes, (hole) => sheet.holes.reduce((nearest, h) => Math.min(nearest, farFrom(h, hole, to, near)), Infinity));
   count(features.folds, ({ at, direction }) =>
     sheet.folds.reduce((nearest, f) => (f.direction === direction ? Math.min(nearest, fromPiece(placed(to, at), { from: f.from, to: f.to, bulge: 0 })) : nearest), Infinity),
   );
   return reachable;
+};
+
+const middleOf = ({ circle, loop }: Contour): Vec2 => circle?.centre ?? centroidOf(loop);
+
+/** How far a hole of the file is from where one was made; of one that lies there askew, the point that is farthest off. */
+const farFrom = (h: Contour, { at, edge }: HoleFeature, to: Alignment, near: number): number => {
+  const far = distance(middleOf(h), placed(to, at));
+  if (far >= near || edge.length === 0) return far;
+  const fromEdge = distancesFrom(h.loop, near / 2);
+  return edge.reduce((most, p) => Math.max(most, fromEdge(placed(to, p))), far);
 };
 
 /**
@@ -124,14 +173,23 @@ function* candidates(made: Loop, outline: Loop, features: Features, sheet: Sheet
       yield onto([p.from, p.to], [q.to, q.from], true);
     }
   }
-  for (const hole of features.holes.slice(0, MOST_PIECES)) {
-    for (const h of sheet.holes.slice(0, MOST_TRIED)) {
-      const at = h.circle?.centre ?? centroidOf(h.loop);
-      if (distance(from, hole) < 1 || distance(others, at) < 1e-3) continue;
-      yield onto([from, hole], [others, at], false);
-      yield onto([from, hole], [others, at], true);
-    }
+  yield* byHoles(from, others, features, sheet);
+}
+
+/** By a hole and the middle of the blank, and, of an outline that was edited, by the two holes that lie farthest apart. */
+function* byHoles(from: Vec2, others: Vec2, { holes }: Features, sheet: Sheet): Generator<Alignment> {
+  const middles = sheet.holes.slice(0, MOST_TRIED).map(middleOf);
+  const pairs = (p: Vec2, q: Vec2, u: Vec2, v: Vec2): Alignment[] => [onto([p, q], [u, v], false), onto([p, q], [u, v], true)];
+  for (const { at: hole } of holes.slice(0, MOST_PIECES)) {
+    if (distance(from, hole) < 1) continue;
+    for (const at of middles) if (distance(others, at) > 1e-3) yield* pairs(from, hole, others, at);
   }
+  const first = holes[0]?.at;
+  if (first === undefined) return;
+  const last = holes.reduce((far, { at }) => (distance(first, at) > distance(first, far) ? at : far), first);
+  const apart = distance(first, last);
+  if (apart < 1) return;
+  for (const u of middles) for (const v of middles) if (Math.abs(distance(u, v) - apart) < FOUND_MM) yield* pairs(first, last, u, v);
 }
 
 const byLength = (p: Piece, q: Piece): number => distance(q.from, q.to) - distance(p.from, p.to);

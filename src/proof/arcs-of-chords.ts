@@ -44,9 +44,21 @@ const startOf = (loop: Loop): number => {
 
 /** The vertex at which the run of chords that starts at `i` ends; `i + 1` where none starts. */
 const runEnd = (loop: Loop, i: number): number => {
-  let end = i + 1;
-  for (let j = i + LEAST_CHORDS; j <= loop.length && isStraight(loop, end - 1, j) && isRun(loop, i, j); j += step(j - i)) end = j;
-  while (end > i + 1 && end < loop.length && isStraight(loop, end, end + 1) && isRun(loop, i, end + 1)) end += 1;
+  let [end, beyond] = [i + 1, loop.length + 1];
+  const reaches = (j: number): boolean => isStraight(loop, end - 1, j) && isRun(loop, i, j);
+  for (let j = i + LEAST_CHORDS; j < beyond; ) {
+    if (reaches(j)) {
+      end = j;
+      j += step(j - i);
+    } else beyond = j;
+  }
+  if (end === i + 1) return end;
+  // Within the last stride it ends somewhere: halved, for a circle of many chords.
+  while (beyond - end > 1) {
+    const j = Math.floor((end + beyond) / 2);
+    if (reaches(j)) end = j;
+    else beyond = j;
+  }
   return end;
 };
 

@@ -46,9 +46,10 @@ export const proveDxf = (text: string, asked: Asked): Proved => {
   const holes = pairedHoles(asked, to, sheet.holes);
   const folds = pairedFolds(asked.bends, to, sheet.folds);
   const found = accidents(sheet, unit, to, lossesOf(asked, sheet, outline, holes, folds));
-  const body = bodyOf(asked, to, outline, { holes, marks: sheet.marks }, folds);
-  if ('severity' in body) return { ok: true, proof: unmeasured(asked, [...found, body]) };
-  return { ok: true, proof: measured(body, unit.times, found) };
+  const cut = { holes, marks: sheet.marks };
+  const body = bodyOf(asked, to, outline, cut, folds);
+  if (!('severity' in body)) return { ok: true, proof: measured(body, unit.times, found) };
+  return { ok: true, proof: unfolded({ asked, to, outline, ...cut, ...NOT_FOLDED }, unit.times, [...found, body]) };
 };
 
 const NONE: Strays = { doubled: 0, others: 0 };
@@ -97,6 +98,14 @@ const measured = (body: Body, times: number, found: readonly Finding[]): Proof =
   const measures = body.asked.measures.map((m): FoundMeasure => ({ ...m, foundMm: lengthOf(foundMm(body, m)) }));
   const angles = body.asked.angles.map((a): FoundAngle => ({ ...a, foundDeg: tidy(foundDeg(body, a)) }));
   return { worstMm: worstOf(measures), measures, angles, findings: [...found, ...verdict(measures, angles)] };
+};
+
+const NOT_FOLDED = { regions: [], folded: { poses: [], hinges: [] } };
+
+/** Of a blank that cannot be folded up only what lies in its plane is measured; the rest is not told one by one. */
+const unfolded = (body: Body, times: number, found: readonly Finding[]): Proof => {
+  const { worstMm, measures, angles } = measured(body, times, []);
+  return { worstMm, measures, angles, findings: [...found, ...verdict(measures.filter((m) => m.foundMm !== null), [])] };
 };
 
 const unmeasured = ({ measures, angles }: Asked, findings: readonly Finding[]): Proof => ({

@@ -5,7 +5,7 @@ import { unlessRefused } from '../dxf/read/refusal.ts';
 import { UNSTATED_UNITS, unitOf } from '../dxf/read/units.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { PROOF_MM } from '../geometry/tolerance.ts';
-import { align, type Aligned } from './alignment.ts';
+import { align, type Aligned, SAME_SCALE } from './alignment.ts';
 import type { Asked } from './asked.ts';
 import { type Contour, contourOf } from './contours.ts';
 import { besideCut } from './kerf.ts';
@@ -50,8 +50,6 @@ export const readFile = (text: string, asked: Asked): Read =>
 
 /** Most of what is looked for. */
 const MOST = 0.5;
-/** A scale nearer to 1 than this is none. */
-const SAME_SCALE = 1e-4;
 
 const readingOf = (sections: DxfSections, asked: Asked): Read => {
   const made = UNSTATED_UNITS[asked.file?.unit ?? 'mm'];

@@ -4,45 +4,24 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import makerjs from 'makerjs';
 import { describe, expect, test } from 'vitest';
-import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
-import { type Inspected, inspectDxf, type InspectOptions } from '../../src/inspect/inspect.ts';
+import { type Inspected, inspectDxf } from '../../src/inspect/inspect.ts';
 import { mendedCopy } from '../../src/inspect/mend.ts';
+import { bytesOf, drawnDxf, foundRules, inspected, INSPECTING } from '../helpers/drawn-dxf.ts';
 import { ezdxfAvailable } from '../helpers/ezdxf.ts';
 import { needsOutside } from '../helpers/needs-outside.ts';
 
-const OPTIONS: InspectOptions = { shop: DEFAULT_SHOP, units: undefined, thicknessMm: undefined, material: 'steel', gapMm: 1, shortMm: 0.1, errorMm: 0.01 };
-
-const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
-
-const inspected = (text: string | Uint8Array, options: Partial<InspectOptions> = {}): Inspected => {
-  const found = inspectDxf(typeof text === 'string' ? bytes(text) : text, { ...OPTIONS, ...options });
-  if (!found.ok) throw new Error(found.reason);
-  return found;
-};
-
 /** The text of the mended copy. */
 const mended = (found: Inspected): string => {
-  const copy = mendedCopy(found, OPTIONS, 'part', 'mended: part');
+  const copy = mendedCopy(found, INSPECTING, 'part', 'mended: part');
   if (!copy.ok) throw new Error(copy.stops.map((f) => f.message).join(' '));
   return copy.text;
-};
-
-const rules = ({ inspection }: Inspected): string[] => [...new Set(inspection.findings.map((f) => f.rule))].toSorted();
-
-/** A DXF of lines and circles in millimetres, as `x y x y` and `x y r`. */
-const dxf = (...shapes: readonly string[]): string => {
-  const entities = shapes.map((shape) => {
-    const n = shape.split(' ');
-    return n.length === 3 ? `0\nCIRCLE\n8\n0\n10\n${n[0]}\n20\n${n[1]}\n40\n${n[2]}` : `0\nLINE\n8\n0\n10\n${n[0]}\n20\n${n[1]}\n11\n${n[2]}\n21\n${n[3]}`;
-  });
-  return ['0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n0\nSECTION\n2\nENTITIES', ...entities, '0\nENDSEC\n0\nEOF\n'].join('\n');
 };
 
 const SQUARE = ['0 0 100 0', '100 0 100 100', '0 100 100 100', '0 100 0 0'] as const;
 
 describe('a plate with a hole', () => {
   test('has its area, cut length and pierces, and nothing against it', () => {
-    const { inspection } = inspected(dxf(...SQUARE, '50 50 10'), { thicknessMm: 3 });
+    const { inspection } = inspected(drawnDxf(...SQUARE, '50 50 10'), { thicknessMm: 3 });
     expect(inspection.findings).toEqual([]);
     expect(inspection.contours).toEqual({ closed: 2, open: 0, gaps: 0, parts: 1, holes: 1, deepest: 1 });
     expect(inspection.areaMm2).toBeCloseTo(10_000 - 100 * Math.PI, 6);
@@ -67,11 +46,11 @@ describe('a plate with a hole', () => {
     ['a line that is no number', [...SQUARE, 'NaN 0 5 5'], ['unreadable']],
     ['a huge number', [...SQUARE, '1e300 0 5 5'], ['unreadable']],
   ])('with %s', (_, shapes, expected) => {
-    expect(rules(inspected(dxf(...shapes), { thicknessMm: 3 }))).toEqual(expected);
+    expect(foundRules(inspected(drawnDxf(...shapes), { thicknessMm: 3 }))).toEqual(expected);
   });
 
   test('tells where a gap is and how wide', () => {
-    const [gap] = inspected(dxf('0 0 100 0', '100 0 100 99.6', '0 100 100 100', '0 100 0 0')).inspection.findings;
+    const [gap] = inspected(drawnDxf('0 0 100 0', '100 0 100 99.6', '0 100 100 100', '0 100 0 0')).inspection.findings;
     expect(gap?.message).toContain('0.4 mm');
     expect(gap?.at).toEqual([100, expect.closeTo(99.8, 9)]);
   });
@@ -81,22 +60,22 @@ describe('files that cannot be looked at', () => {
   test.each([
     ['nothing', new Uint8Array()],
     ['NUL bytes', new Uint8Array(5000)],
-    ['binary DXF', bytes('AutoCAD Binary DXF\r\n\u001a\0')],
-    ['words', bytes('not a drawing\nat all\n')],
+    ['binary DXF', bytesOf('AutoCAD Binary DXF\r\n\u001a\0')],
+    ['words', bytesOf('not a drawing\nat all\n')],
     ['UTF-16', new Uint8Array([0xff, 0xfe, 0x30, 0])],
-    ['too many lines', bytes(dxf(...Array.from({ length: 100_001 }, (_, i) => `${i} 0 ${i} 5`)))],
+    ['too many lines', bytesOf(drawnDxf(...Array.from({ length: 100_001 }, (_, i) => `${i} 0 ${i} 5`)))],
   ])('%s: refused with a reason and a mend', (_, file) => {
-    expect(inspectDxf(file, OPTIONS)).toEqual({ ok: false, reason: expect.stringMatching(/./) as string, mend: expect.stringMatching(/./) as string });
+    expect(inspectDxf(file, INSPECTING)).toEqual({ ok: false, reason: expect.stringMatching(/./) as string, mend: expect.stringMatching(/./) as string });
   });
 
   test('a file that is cut off is looked at as far as it goes', () => {
-    expect(rules(inspected(dxf(...SQUARE).replace('0\nENDSEC\n0\nEOF\n', '')))).toContain('cut-off');
+    expect(foundRules(inspected(drawnDxf(...SQUARE).replace('0\nENDSEC\n0\nEOF\n', '')))).toContain('cut-off');
   });
 
   test('a block that holds itself comes to an end', () => {
     const insert = '0\nINSERT\n8\n0\n2\nA\n10\n0\n20\n0';
     const text = `0\nSECTION\n2\nBLOCKS\n0\nBLOCK\n2\nA\n${insert}\n${insert}\n0\nENDBLK\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n${insert}\n0\nENDSEC\n0\nEOF\n`;
-    expect(rules(inspected(text))).toContain('unreadable');
+    expect(foundRules(inspected(text))).toContain('unreadable');
   });
 });
 
@@ -135,7 +114,7 @@ test('ezdxf in five releases: blocks, text and an ellipse, and what is left of t
       const isOld = version === 'R12';
       const found = inspected(readFileSync(join(folder, `${version}.dxf`)));
       expect(found.inspection.version).toBe(version.replace('R2', '2'));
-      expect(rules(found)).toEqual(isOld ? ['block', 'no-unit', 'text'] : ['block', 'curve', 'text']);
+      expect(foundRules(found)).toEqual(isOld ? ['block', 'no-unit', 'text'] : ['block', 'curve', 'text']);
       // Area of an ellipse pi a b; the arcs keep within 0.01 mm of its 48 mm.
       const area = 5000 - Math.PI * (4 + 16) - (isOld ? 0 : Math.PI * 50);
       expect(Math.abs(found.inspection.areaMm2 - area)).toBeLessThan(0.5);
@@ -168,7 +147,7 @@ test('ogr2ogr of GDAL: a polygon with a hole', (ctx) => {
 });
 
 test('a mended copy has its gap joined and nothing twice', () => {
-  const found = inspected(dxf('0 0 100 0', '100 0 100 99.6', '0 100 100 100', '0 100 0 0', '50 50 10', '50 50 10'));
+  const found = inspected(drawnDxf('0 0 100 0', '100 0 100 99.6', '0 100 100 100', '0 100 0 0', '50 50 10', '50 50 10'));
   const again = inspected(mended(found));
   expect(again.inspection.findings).toEqual([]);
   expect(again.inspection.contours).toMatchObject({ closed: 2, open: 0, parts: 1, holes: 1 });
@@ -176,8 +155,8 @@ test('a mended copy has its gap joined and nothing twice', () => {
 
 test('open lines of a layer of their own are not cut in a mended copy', () => {
   const fold = '0\nLINE\n8\nAXES\n10\n0\n20\n50\n11\n100\n21\n50\n';
-  const found = inspected(dxf(...SQUARE).replace('0\nENDSEC\n0\nEOF', `${fold}0\nENDSEC\n0\nEOF`));
-  expect(rules(found)).toContain('stray-layer');
+  const found = inspected(drawnDxf(...SQUARE).replace('0\nENDSEC\n0\nEOF', `${fold}0\nENDSEC\n0\nEOF`));
+  expect(foundRules(found)).toContain('stray-layer');
   const again = inspected(mended(found));
   expect(again.inspection.layers.map((l) => l.name).toSorted()).toEqual(['MARK', 'OUTLINE']);
   expect(again.inspection.pierces).toBe(1);

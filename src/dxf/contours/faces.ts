@@ -13,6 +13,8 @@ export interface PieceEdge<P extends Piece> extends Edge {
 export interface Step<P extends Piece> {
   readonly piece: P;
   readonly node: number;
+  /** Number of the edge. */
+  readonly edge: number;
 }
 
 /**
@@ -21,7 +23,7 @@ export interface Step<P extends Piece> {
  * runs clockwise. Two figures with a common edge come out each for themselves. All edges must lie on closed ways.
  */
 export const facesOf = <P extends Piece>(edges: readonly PieceEdge<P>[]): Step<P>[][] => {
-  const steps = edges.flatMap(({ piece, a, b }): Step<P>[] => [{ piece, node: a }, { piece: { ...piece, ...backwards(piece) }, node: b }]);
+  const steps = edges.flatMap(({ piece, a, b }, edge): Step<P>[] => [{ piece, node: a, edge }, { piece: { ...piece, ...backwards(piece) }, node: b, edge }]);
   const after = successors(edges, steps);
   const walked = new Uint8Array(steps.length);
   const faces: Step<P>[][] = [];
@@ -67,8 +69,8 @@ const byDirection = <P extends Piece>(all: readonly number[], steps: readonly St
 };
 
 /** A closed way as rounds that pass no point twice: where it comes back to a point, it leaves one behind. */
-export const simpleRounds = <P extends Piece>(way: readonly Step<P>[]): P[][] => {
-  const rounds: P[][] = [];
+export const simpleRounds = <P extends Piece>(way: readonly Step<P>[]): Step<P>[][] => {
+  const rounds: Step<P>[][] = [];
   const open: Step<P>[] = [];
   const place = new Map<number, number>();
   for (const step of way) {
@@ -76,10 +78,10 @@ export const simpleRounds = <P extends Piece>(way: readonly Step<P>[]): P[][] =>
     if (seen !== undefined) {
       const round = open.splice(seen);
       for (const { node } of round) place.delete(node);
-      rounds.push(round.map((s) => s.piece));
+      rounds.push(round);
     }
     place.set(step.node, open.length);
     open.push(step);
   }
-  return [...rounds, ...(open.length > 0 ? [open.map((s) => s.piece)] : [])];
+  return [...rounds, ...(open.length > 0 ? [open] : [])];
 };

@@ -25,19 +25,35 @@ export interface Joined<P extends Piece> {
  * No two of the pieces lie on one another.
  */
 export const joined = <P extends Piece>(pieces: readonly P[]): Joined<P> => {
+  const { edges, cyclic } = networkOf(pieces);
+  const [inRounds, loose] = [edges.filter((_, i) => cyclic[i]), edges.filter((_, i) => !cyclic[i])];
+  const rounds = facesOf(inRounds).flatMap(simpleRounds).filter((round) => signedArea(loopOf(piecesIn(round))) > 0);
+  const used = new Set(rounds.flatMap((round) => round.map((s) => s.edge)));
+  const { closed, thin } = sorted(rounds.map(piecesIn));
+  // Lines that cross where no corner is may go round nothing.
+  const left = inRounds.flatMap((e, i) => (used.has(i) ? [] : [e.piece]));
+  return { closed, open: [...linesOf(loose, edges), ...[...thin, ...left].map((p) => [p])] };
+};
+
+/** Those of some pieces that lie on a round. */
+export const onRounds = <P extends Piece>(pieces: readonly P[]): P[] => {
+  const { edges, cyclic } = networkOf(pieces);
+  return edges.filter((_, i) => cyclic[i]).map((e) => e.piece);
+};
+
+const networkOf = <P extends Piece>(pieces: readonly P[]): { readonly edges: PieceEdge<P>[]; readonly cyclic: boolean[] } => {
   const nodes = new Nodes(JOINED_MM);
   const edges = pieces.flatMap((p) => edgesOf(p, nodes));
-  const cyclic = onCycles(edges, nodes.count);
-  const rounds = facesOf(edges.filter((_, i) => cyclic[i])).flatMap(simpleRounds).filter((round) => signedArea(loopOf(round)) > 0);
-  const { closed, thin } = sorted(rounds);
-  return { closed, open: [...linesOf(edges.filter((_, i) => !cyclic[i]), edges), ...thin.map((p) => [p])] };
+  return { edges, cyclic: onCycles(edges, nodes.count) };
 };
+
+const piecesIn = <P extends Piece>(round: readonly Step<P>[]): P[] => round.map((s) => s.piece);
 
 /** The rounds of a line that comes back to where it began, drawn in one go: it may pass a point twice. */
 export const closedBy = <P extends Piece>(pieces: readonly P[]): Joined<P> => {
   const nodes = new Nodes(JOINED_MM);
-  const way = pieces.flatMap((p) => edgesOf(p, nodes)).map(({ piece, a }): Step<P> => ({ piece, node: a }));
-  const rounds = simpleRounds(way).map((round) => (signedArea(loopOf(round)) < 0 ? round.toReversed().map((p): P => ({ ...p, ...backwards(p) })) : round));
+  const way = pieces.flatMap((p) => edgesOf(p, nodes)).map(({ piece, a }, edge): Step<P> => ({ piece, node: a, edge }));
+  const rounds = simpleRounds(way).map(piecesIn).map((round) => (signedArea(loopOf(round)) < 0 ? round.toReversed().map((p): P => ({ ...p, ...backwards(p) })) : round));
   const { closed, thin } = sorted(rounds);
   return { closed, open: thin.map((p) => [p]) };
 };

@@ -67,11 +67,17 @@ export const doubledIn = (pieces: readonly Piece[]): Doubled[] => {
   return doubled;
 };
 
+/** A place where a piece is to be cut in two. */
+export interface Cut {
+  readonly piece: number;
+  readonly at: Vec2;
+}
+
 /**
  * The pieces with each stretch once. What is kept is cut where a doubled stretch begins and ends, so that whatever went on
- * from there goes on from a corner.
+ * from there goes on from a corner; and at some more places.
  */
-export const once = <P extends Piece>(pieces: readonly P[], doubled: readonly Doubled[]): P[] => {
+export const once = <P extends Piece>(pieces: readonly P[], doubled: readonly Doubled[], more: readonly Cut[] = []): P[] => {
   const gone = new Map<number, Stretch[]>();
   const cuts = new Map<number, number[]>();
   for (const { kept, piece, stretch } of doubled) {
@@ -79,6 +85,7 @@ export const once = <P extends Piece>(pieces: readonly P[], doubled: readonly Do
     listAt(gone, piece).push(stretch);
     listAt(cuts, kept).push(...[stretch.from, stretch.to].flatMap((share) => shareOf(other, pointOn(own, share)) ?? []));
   }
+  for (const { piece, at } of more) listAt(cuts, piece).push(...[shareOf(pieces[piece] as P, at) ?? []].flat());
   return pieces.flatMap((p, i) => without(p, gone.get(i) ?? [], cuts.get(i) ?? []));
 };
 

@@ -3,7 +3,7 @@ import { distance, type Vec2 } from '../../geometry/vec2.ts';
 /** Points by place, for finding those that lie near another. */
 export class PointIndex {
   readonly points: Vec2[] = [];
-  private readonly cells = new Map<string, number[]>();
+  private readonly cells = new Map<number, number[]>();
   private readonly reach: number;
 
   /** `reach` is how far near may be, mm. */
@@ -13,8 +13,7 @@ export class PointIndex {
 
   /** Gives the number of the point. */
   add(p: Vec2): number {
-    const [i, j] = this.cellOf(p);
-    const key = `${i},${j}`;
+    const key = keyOf(this.cellOf(p[0]), this.cellOf(p[1]));
     const cell = this.cells.get(key);
     const id = this.points.push(p) - 1;
     if (cell === undefined) this.cells.set(key, [id]);
@@ -24,17 +23,54 @@ export class PointIndex {
 
   /** Numbers of the points that are near, the nearest first. */
   near(p: Vec2): number[] {
-    const [i, j] = this.cellOf(p);
-    const found: number[] = [];
-    for (let di = -1; di <= 1; di++) for (let dj = -1; dj <= 1; dj++) found.push(...(this.cells.get(`${i + di},${j + dj}`) ?? []));
-    const far = (id: number): number => distance(p, this.points[id] as Vec2);
-    return found.filter((id) => far(id) <= this.reach).sort((a, b) => far(a) - far(b));
+    const found: { readonly id: number; readonly far: number }[] = [];
+    for (const cell of this.cellsAround(p)) {
+      for (const id of cell) {
+        const far = distance(p, this.points[id] as Vec2);
+        if (far <= this.reach) found.push({ id, far });
+      }
+    }
+    return found.sort((a, b) => a.far - b.far).map((f) => f.id);
   }
 
-  private cellOf([x, y]: Vec2): Vec2 {
-    return [Math.floor(x / this.reach), Math.floor(y / this.reach)];
+  /** Number of the nearest of them. */
+  nearest(p: Vec2): number | undefined {
+    let best: number | undefined;
+    let least = this.reach;
+    for (const cell of this.cellsAround(p)) {
+      for (const id of cell) {
+        const far = distance(p, this.points[id] as Vec2);
+        if (far > least || (far === least && best !== undefined)) continue;
+        [best, least] = [id, far];
+      }
+    }
+    return best;
+  }
+
+  /** One to four cells; two that share a key are one. */
+  private cellsAround([x, y]: Vec2): number[][] {
+    const { reach } = this;
+    const keys: number[] = [];
+    const cells: number[][] = [];
+    for (let i = this.cellOf(x - reach); i <= this.cellOf(x + reach); i++) {
+      for (let j = this.cellOf(y - reach); j <= this.cellOf(y + reach); j++) {
+        const key = keyOf(i, j);
+        const cell = this.cells.get(key);
+        if (cell === undefined || keys.includes(key)) continue;
+        keys.push(key);
+        cells.push(cell);
+      }
+    }
+    return cells;
+  }
+
+  private cellOf(x: number): number {
+    return Math.floor(x / (2 * this.reach));
   }
 }
+
+/** Cells far from one another may share a key: what lies in them is measured anyway. */
+const keyOf = (i: number, j: number): number => Math.imul(i, 73_856_093) ^ Math.imul(j, 19_349_663);
 
 /** Gives points that are one the same number: the first of them stands for all. */
 export class Nodes {
@@ -45,7 +81,7 @@ export class Nodes {
   }
 
   at(p: Vec2): number {
-    return this.index.near(p)[0] ?? this.index.add(p);
+    return this.index.nearest(p) ?? this.index.add(p);
   }
 
   get count(): number {

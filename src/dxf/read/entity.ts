@@ -64,6 +64,15 @@ const line = (r: DxfRecord): Drawn => {
   return lines([piece(from, to)], Math.abs(high - low) > FLAT && 'not flat', low === high && Math.abs(low) > FLAT && 'above the sheet');
 };
 
+/**
+ * How far it is round from one angle to another, counter-clockwise; all round where both are the same. Programs round
+ * the end of a whole turn too: what is that by its figures, within a share of a turn that no line is as short as, is one.
+ */
+const turnBetween = (from: number, to: number, full: number): number => {
+  const turn = to - from - full * Math.floor((to - from) / full);
+  return turn < 1e-9 || turn > full - 1e-9 || Math.abs(to - from - full) < 1e-5 * full ? full : turn;
+};
+
 const circlePieces = ([x, y]: Vec2, radius: number): Primitive[] => {
   const [right, left]: [Vec2, Vec2] = [[x + radius, y], [x - radius, y]];
   return [piece(right, left, 1), piece(left, right, 1)];
@@ -73,8 +82,8 @@ const circlePieces = ([x, y]: Vec2, radius: number): Primitive[] => {
 const round = (r: DxfRecord): Primitive[] => {
   const [centre, radius]: [Vec2, number] = [[numberAt(r, 10), numberAt(r, 20)], numberAt(r, 40)];
   const [start, end] = [numberAt(r, 50), numberAt(r, 51)];
-  const sweep = end - start - 360 * Math.floor((end - start) / 360);
-  if (r.type === 'CIRCLE' || sweep < 1e-9 || sweep > 360 - 1e-9) return circlePieces(centre, radius);
+  const sweep = turnBetween(start, end, 360);
+  if (r.type === 'CIRCLE' || sweep === 360) return circlePieces(centre, radius);
   const at = (deg: number): Vec2 => [centre[0] + radius * Math.cos((deg * Math.PI) / 180), centre[1] + radius * Math.sin((deg * Math.PI) / 180)];
   if (sweep <= 180) return [piece(at(start), at(end), Math.tan((sweep * Math.PI) / 720))];
   const bulge = Math.tan((sweep * Math.PI) / 1440);
@@ -87,9 +96,7 @@ const ellipse = (r: DxfRecord): Drawn => {
   if (plane === undefined || Math.abs(numberAt(r, 31)) > FLAT) return { kind: 'bad', why: OTHER_PLANE };
   const [u, ratio]: [Vec2, number] = [[numberAt(r, 11), numberAt(r, 21)], plane.a * numberAt(r, 40, 1)];
   const [from, end] = [numberAt(r, 41), numberAt(r, 42, 2 * Math.PI)];
-  const full = 2 * Math.PI;
-  const turn = end - from - full * Math.floor((end - from) / full);
-  const to = from + (turn < 1e-9 || turn > full - 1e-9 ? full : turn);
+  const to = from + turnBetween(from, end, 2 * Math.PI);
   return lines([{ kind: 'conic', centre: [numberAt(r, 10), numberAt(r, 20)], u, v: [-ratio * u[1], ratio * u[0]], from, to }], Math.abs(numberAt(r, 30)) > FLAT && 'above the sheet');
 };
 
