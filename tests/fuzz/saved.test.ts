@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { signedArea } from '../../src/geometry/measure.ts';
 import { mendedCopy } from '../../src/inspect/mend.ts';
 import { type MakeOptions, makeParts } from '../../src/job.ts';
-import type { Part } from '../../src/model/part.ts';
 import type { Asked } from '../../src/proof/asked.ts';
-import { askedOf } from '../../src/proof/asked-part.ts';
 import type { Proof } from '../../src/proof/proof.ts';
 import { FAMILIES } from '../../templates/index.ts';
+import { askedIn } from '../helpers/asked-in.ts';
 import { inspected, INSPECTING } from '../helpers/drawn-dxf.ts';
 import { fuzzRuns } from '../helpers/fuzz-runs.ts';
 import { type Harm, HARMS } from '../helpers/harms.ts';
@@ -21,11 +21,11 @@ interface Blank {
   readonly shapes: readonly Shape[];
   readonly asked: Asked;
   readonly holes: number;
+  /** Of the metal as it was cut. */
   readonly areaMm2: number;
 }
 
-const KERF = 1.2;
-const MADE: readonly (readonly [name: string, options: Partial<MakeOptions>])[] = [['', {}], [', cut only', { cutOnly: true }], [', with kerf', { kerf: KERF }]];
+const MADE: readonly (readonly [name: string, options: Partial<MakeOptions>])[] = [['', {}], [', cut only', { cutOnly: true }], [', with kerf', { kerf: 1.2 }], [', with nicks', { marks: 'nicks' }]];
 
 const blanksOf = async (family: string): Promise<Blank[]> => {
   const template = (await (FAMILIES.get(family) as NonNullable<ReturnType<typeof FAMILIES.get>>)()).default;
@@ -33,11 +33,13 @@ const blanksOf = async (family: string): Promise<Blank[]> => {
     MADE.flatMap(([how, options]) => {
       const made = makeParts(template, inputs, { ...UNPLANNED, ...options });
       if (!made.ok) throw new Error(JSON.stringify(made.problems));
-      return made.parts.flatMap(({ flat, part, drawing, result }): Blank[] => {
-        if (flat === undefined || drawing === undefined || result.proof === null) return [];
+      return made.parts.flatMap(({ drawing, result }): Blank[] => {
+        if (drawing === undefined || result.proof === null) return [];
         const items = drawing.items.filter((item) => options.cutOnly !== true || item.role === 'outline' || item.role === 'hole');
-        const asked = { ...askedOf(part as Part, flat, options.kerf === KERF ? KERF : 0), ...(result.proof.made.file !== undefined && { file: result.proof.made.file }) };
-        return [{ name: `${result.name} ${i + 1}${how}`, shapes: shapesOf(items), asked, holes: flat.cutouts.length, areaMm2: result.blank?.areaMm2 ?? 0 }];
+        const asked = askedIn(result);
+        const area = (vertices: (typeof asked.cut.holes)[number]): number => signedArea(vertices.map(([x, y, bulge]) => ({ x, y, bulge })));
+        const areaMm2 = asked.cut.holes.reduce((sum, hole) => sum - area(hole), area(asked.cut.outline));
+        return [{ name: `${result.name} ${i + 1}${how}`, shapes: shapesOf(items), asked, holes: asked.cut.holes.length, areaMm2 }];
       });
     }),
   );

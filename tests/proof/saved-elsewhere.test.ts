@@ -5,10 +5,9 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { makeParts } from '../../src/job.ts';
-import type { Part } from '../../src/model/part.ts';
 import type { Asked } from '../../src/proof/asked.ts';
-import { askedOf } from '../../src/proof/asked-part.ts';
 import { FAMILIES } from '../../templates/index.ts';
+import { askedIn } from '../helpers/asked-in.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { ezdxfAvailable } from '../helpers/ezdxf.ts';
 import { needsOutside } from '../helpers/needs-outside.ts';
@@ -29,8 +28,7 @@ const blanksOf = async (family: string, options: Partial<typeof UNPLANNED> = {})
     if (!made.ok) throw new Error(JSON.stringify(made.problems));
     return made.parts.flatMap((p): Blank[] => {
       const dxf = p.files().find((f) => f.name.endsWith('.dxf'))?.contents;
-      const file = p.result.proof?.made.file;
-      return dxf === undefined || p.flat === undefined || file === undefined ? [] : [{ name: p.result.name, dxf, asked: { ...askedOf(p.part as Part, p.flat, 0), file } }];
+      return dxf === undefined ? [] : [{ name: p.result.name, dxf, asked: askedIn(p.result) }];
     });
   });
 };
@@ -98,11 +96,10 @@ describe('what was in the file when it was made', () => {
     const made = makeParts(template, template.examples[0]?.inputs ?? {}, { ...UNPLANNED, shop: inch, dxfVersion: 'r12' });
     if (!made.ok) throw new Error('not made');
     for (const p of made.parts) {
-      const file = p.result.proof?.made.file;
-      expect(file).toEqual({ unit: 'inch', statesUnit: false, foldLines: true });
-      if (p.flat === undefined || file === undefined) throw new Error('not made');
+      const asked = askedIn(p.result);
+      expect(asked.file).toEqual({ unit: 'inch', statesUnit: false, foldLines: true });
       const dxf = p.files().find((f) => f.name.endsWith('.dxf'))?.contents ?? '';
-      expect(rules(dxf, { ...askedOf(p.part as Part, p.flat, 0), file })).toEqual([]);
+      expect(rules(dxf, asked)).toEqual([]);
     }
   });
 });
@@ -114,9 +111,9 @@ describe('a blank that is cut only, shifted and turned', () => {
       const made = makeParts(template, inputs, { ...UNPLANNED, cutOnly: true });
       if (!made.ok) throw new Error('not made');
       for (const p of made.parts) {
-        if (p.flat === undefined || p.drawing === undefined || p.result.proof === null) continue;
+        if (p.drawing === undefined || p.result.proof === null) continue;
         const shapes = shapesOf(p.drawing.items.filter((item) => item.role === 'outline' || item.role === 'hole'));
-        const asked = { ...askedOf(p.part as Part, p.flat, 0), ...(p.result.proof.made.file !== undefined && { file: p.result.proof.made.file }) };
+        const asked = askedIn(p.result);
         for (const turnDeg of [0, 90, 180, 217]) {
           const found = rules(saved(shapes, { ...AS_IT_IS, move: [310, -70], turnDeg }), asked).filter((rule) => rule !== 'fold-lines-left-out');
           expect([p.result.name, turnDeg, found]).toEqual([p.result.name, turnDeg, ['file-moved']]);

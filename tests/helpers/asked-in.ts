@@ -1,0 +1,10 @@
+import type { Asked } from '../../src/proof/asked.ts';
+import { readPart } from '../../src/proof/read-part.ts';
+import type { PartResult } from '../../src/result.ts';
+
+/** What a file of a part is measured against, out of what `make --json` prints of it. */
+export const askedIn = (result: PartResult): Asked => {
+  const read = readPart(JSON.parse(JSON.stringify(result)), '');
+  if (!read.ok) throw new Error(read.given);
+  return read.asked;
+};
