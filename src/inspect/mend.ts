@@ -36,7 +36,7 @@ export const mendedCopy = (found: Inspected, options: InspectOptions, title: str
 const differences = ({ inspection: file, lines }: Inspected, { inspection: copy }: Inspected): Finding[] => {
   const told = ({ contours: { parts, holes }, areaMm2 }: Inspected['inspection']): string => `${parts} parts, ${holes} holes, ${figure(areaMm2)} mm2`;
   // Ends are moved by half a gap, and all else by what a file may be wrong.
-  const off = 0.01 + Math.max(0, ...lines.gaps.map((g) => g.sizeMm));
+  const off = 0.01 + lines.gaps.reduce((most, g) => Math.max(most, g.sizeMm), 0);
   const isSame = file.contours.parts === copy.contours.parts && file.contours.holes === copy.contours.holes && Math.abs(file.areaMm2 - copy.areaMm2) <= off * (1 + file.cutLengthMm);
   return isSame ? [] : [stop('copy-differs', `A copy would not be the same: ${told(copy)} instead of ${told(file)}.`)];
 };

@@ -50,7 +50,7 @@ export const splitAtFolds = (outline: Loop, chords: readonly Chord[]): Split | {
   const inside: number[] = [];
   let [current, at] = [0, ends[0]?.u ?? 0];
   for (const end of ends) {
-    (regions[current] as Vertex[]).push(...stretch(outline, at, end.u), { x: end.at[0], y: end.at[1], bulge: 0 });
+    regions[current] = [...(regions[current] as Vertex[]), ...stretch(outline, at, end.u), { x: end.at[0], y: end.at[1], bulge: 0 }];
     at = end.u;
     const chord = chords[end.chord] as Chord;
     const start = open.get(end.chord);
@@ -68,7 +68,7 @@ export const splitAtFolds = (outline: Loop, chords: readonly Chord[]): Split | {
     current = start.parent;
   }
   const last = ends.length === 0 ? outline.length : (ends[0] as End).u + outline.length;
-  (regions[0] as Vertex[]).push(...stretch(outline, at, last));
+  regions[0] = [...(regions[0] as Vertex[]), ...stretch(outline, at, last)];
   // A region is numbered when it is opened, so a parent's number is the smaller one.
   return { regions, creases: creases.sort((a, b) => a.child - b.child) };
 };

@@ -73,7 +73,7 @@ const closedOn = (strokes: readonly Stroke[], inChords: boolean): Closed => {
   for (const pieces of byEntity(strokes)) {
     const [first, last] = [pieces[0], pieces.at(-1)];
     if (pieces.length > 1 && first !== undefined && last !== undefined && first.from[0] === last.to[0] && first.from[1] === last.to[1]) closed.push(contour(pieces));
-    else loose.push(...pieces);
+    else for (const piece of pieces) loose.push(piece);
   }
   if (loose.length === 0) return { closed, open: [], doubled: [] };
   const doubled = doubledIn(loose);
@@ -92,8 +92,9 @@ const byEntity = (strokes: readonly Stroke[]): Piece[][] => {
   for (const { primitive, entity: next } of strokes) {
     if (next !== entity) all.push((own = []));
     entity = next;
-    if (primitive.kind !== 'piece') own.push(...piecesOf(primitive, CURVE_MM).filter(hasLength));
-    else if (hasLength(primitive.piece)) own.push(primitive.piece);
+    if (primitive.kind === 'piece') {
+      if (hasLength(primitive.piece)) own.push(primitive.piece);
+    } else for (const piece of piecesOf(primitive, CURVE_MM)) if (hasLength(piece)) own.push(piece);
   }
   return all;
 };

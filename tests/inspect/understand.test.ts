@@ -151,6 +151,7 @@ describe('the order of entities', () => {
 describe('so much of it', () => {
   test.each([
     ['a star of lines', Array.from({ length: 20_000 }, (_, i) => `0 0 ${100 + i} ${(i * 37) % 1000}`)],
+    ['triangles about one point', Array.from({ length: 20_000 }, (_, i) => { const at = (k: number): string => `${(1000 * Math.cos(k / 6400)).toFixed(4)} ${(1000 * Math.sin(k / 6400)).toFixed(4)}`; return [`0 0 ${at(2 * i)}`, `${at(2 * i)} ${at(2 * i + 1)}`, `${at(2 * i + 1)} 0 0`]; }).flat()],
     ['one line again and again', Array.from({ length: 3000 }, () => '0 0 100 0')],
     ['one circle again and again', Array.from({ length: 3000 }, () => '0 0 100')],
     ['circles about one middle', Array.from({ length: 5000 }, (_, i) => `0 0 ${1 + i / 100}`)],

@@ -57,7 +57,7 @@ const successors = <P extends Piece>(edges: readonly PieceEdge<P>[], steps: read
 const byDirection = <P extends Piece>(all: readonly number[], steps: readonly Step<P>[]): number[] => {
   const pieces = all.map((i) => (steps[i] as Step<P>).piece);
   const lengths = pieces.map(pieceLength);
-  const reach = Math.min(...lengths, ...pieces.map((p) => 2 * distance(p.from, p.to))) / 2;
+  const reach = pieces.reduce((least, p, k) => Math.min(least, lengths[k] as number, 2 * distance(p.from, p.to)), Infinity) / 2;
   const angles = new Map(
     all.map((step, k) => {
       const p = pieces[k] as P;
