@@ -31,10 +31,12 @@ export interface LookedFor extends Pick<AskedHole, 'of' | 'middle' | 'piercedMm'
   readonly hole: FlatCutout;
 }
 
-export const askedHole = (panel: Panel, cutout: Cutout, { hole: _, ...known }: LookedFor): AskedHole => ({
+export const askedHole = (panel: Panel, cutout: Cutout, { of, middle, piercedMm }: LookedFor): AskedHole => ({
   panel: panel.id,
   name: /^hole\b/.test(cutout.from) ? cutout.from : `hole ${cutout.from}`,
-  ...known,
+  middle,
+  ...(of !== undefined && { of }),
+  ...(piercedMm !== undefined && { piercedMm }),
   centre: cutout.kind === 'round' ? cutout.centre : centroidOf(cutout.loop),
   cutout,
 });
