@@ -11,6 +11,7 @@ import { add, middle, type Vec2 } from '../geometry/vec2.ts';
 import { byKey } from '../grouped.ts';
 import { withArcs } from './arcs-of-chords.ts';
 import { type Contour, contourOf } from './contours.ts';
+import { foldsOn } from './fold-lines.ts';
 import { type Leftovers, leftoversOf } from './leftovers.ts';
 
 /** A line to fold along, as the file has it. */
@@ -100,12 +101,3 @@ const byEntity = (strokes: readonly Stroke[]): Piece[][] => {
 };
 
 const hasLength = ({ from, to }: Piece): boolean => from[0] !== to[0] || from[1] !== to[1];
-
-const foldsOn = (strokes: readonly Stroke[], direction: FoldLine['direction']): { readonly folds: FoldLine[]; readonly doubled: Vec2[] } => {
-  const lines = strokes.flatMap(({ primitive }) => (primitive.kind === 'piece' && primitive.piece.bulge === 0 && hasLength(primitive.piece) ? [primitive.piece] : []));
-  const doubled = lines.length > 1 ? doubledIn(lines) : [];
-  // A line that another covers in part only is a line too many, and is told as such.
-  const gone = new Set(doubled.filter(({ stretch }) => stretch.from === 0 && stretch.to === 1).map((d) => d.piece));
-  const kept = lines.filter((_, i) => !gone.has(i));
-  return { folds: kept.map(({ from, to }) => ({ from, to, direction })), doubled: doubled.map(({ piece, stretch }) => pointOn(lines[piece] as Piece, stretch.from)) };
-};

@@ -62,6 +62,7 @@ const saving: fc.Arbitrary<Saving> = fc.record({
   move: fc.constantFrom<Saving['move'][]>([0, 0], [0, 0], [100, -37.25], [-4321.5, 88.125], [3_500_000_000, 5_400_000_000]),
   turnDeg: fc.constantFrom(0, 0, 90, 33.3),
   newline: fc.constantFrom<Saving['newline'][]>('\n', '\r\n'),
+  linePieces: fc.integer({ min: 1, max: 3 }),
   isRounded: fc.boolean(),
 });
 

@@ -1,7 +1,7 @@
 import { arcOf } from '../../src/geometry/arc.ts';
 import type { Loop, Vertex } from '../../src/geometry/loop.ts';
 import { pieceOf } from '../../src/geometry/piece.ts';
-import type { Vec2 } from '../../src/geometry/vec2.ts';
+import { along, sub, type Vec2 } from '../../src/geometry/vec2.ts';
 import type { DrawingItem } from '../../src/model/drawing.ts';
 
 /** What a file draws, before it is known how a program saves it. Lengths in mm. */
@@ -31,6 +31,8 @@ export interface Saving {
   readonly move: Vec2;
   readonly turnDeg: number;
   readonly newline: '\n' | '\r\n';
+  /** Into how many pieces a line is broken, at what crosses it. */
+  readonly linePieces: number;
   /** To four decimals of a millimetre. */
   readonly isRounded: boolean;
   /** Names of layers that are off, or frozen. */
@@ -38,7 +40,7 @@ export interface Saving {
   readonly frozen?: readonly string[];
 }
 
-export const AS_IT_IS: Saving = { circles: 'circle', loops: 'light', block: 'none', layers: 'kept', start: 0, isReversed: false, order: 0, unit: { code: 4, perMm: 1 }, move: [0, 0], turnDeg: 0, newline: '\n', isRounded: false };
+export const AS_IT_IS: Saving = { circles: 'circle', loops: 'light', block: 'none', layers: 'kept', start: 0, isReversed: false, order: 0, unit: { code: 4, perMm: 1 }, move: [0, 0], turnDeg: 0, newline: '\n', linePieces: 1, isRounded: false };
 
 const LAYERS: Readonly<Record<DrawingItem['role'], string>> = { outline: 'OUTLINE', hole: 'HOLES', cut: 'CUT', 'fold-up': 'FOLD-UP', 'fold-down': 'FOLD-DOWN', mark: 'MARK', note: 'NOTE' };
 
@@ -131,7 +133,10 @@ const entitiesOf = (s: Shape, how: Saving): Groups[] => {
     case 'text':
       return [[...head('TEXT'), 10, n(s.at[0]), 20, n(s.at[1]), 40, 3, 1, s.text]];
     case 'line':
-      return [[...head('LINE'), ...line(how.isReversed ? s.to : s.from, how.isReversed ? s.from : s.to, n)]];
+      return Array.from({ length: how.linePieces }, (_, i) => {
+        const [from, to] = [i, i + 1].map((k) => along(s.from, sub(s.to, s.from), k / how.linePieces)) as [Vec2, Vec2];
+        return [...head('LINE'), ...line(how.isReversed ? to : from, how.isReversed ? from : to, n)];
+      });
     case 'circle':
       return circle(s.centre, s.radius, how, head);
     case 'loop':
