@@ -1,8 +1,7 @@
-// Builds the command and the library into dist/. The command is one file, started with code compiled ahead; the
-// library is split, its packages left to the installation. `--no-types` leaves out the type declarations.
+// Builds the command and the library into dist/. The command is one file; the library is split, its packages left to
+// the installation. `--no-types` leaves out the type declarations.
 import { spawnSync } from 'node:child_process';
 import { chmod, copyFile, mkdtemp, readFile, rename, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 
@@ -22,7 +21,7 @@ const buildAll = async (dist) => {
     format: 'cjs',
     minify: true,
     // Large, needed for papers and models only, and read files beside themselves: loaded from the installation when
-    // asked for, by `require`, as code that was compiled ahead cannot import.
+    // asked for, by `require`, as code that an earlier run compiled cannot import.
     external: ['pdfkit', '@gltf-transform/core', 'replicad-opencascadejs'],
     supported: { 'dynamic-import': false },
     define: { 'import.meta.url': 'moduleUrl' },
@@ -42,7 +41,6 @@ const buildAll = async (dist) => {
   });
   await copyFile('src/tools/launch.cjs', join(dist, 'blankwright.cjs'));
   await chmod(join(dist, 'blankwright.cjs'), 0o755);
-  await compileAhead(dist);
   if (!process.argv.includes('--no-types')) node('node_modules/typescript/bin/tsc', '-p', 'src/tools/tsconfig.build.json', '--outDir', join(dist, 'types'));
 };
 
@@ -50,15 +48,6 @@ const buildAll = async (dist) => {
 const toAscii = async (path) => {
   const text = await readFile(path, 'utf8');
   await writeFile(path, text.replace(/[^\0-\x7f]/g, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`));
-};
-
-const compileAhead = async (dist) => {
-  const folder = await mkdtemp(join(tmpdir(), 'blankwright-'));
-  try {
-    node('src/tools/compile-cache.cjs', dist, folder);
-  } finally {
-    await rm(folder, { recursive: true, force: true });
-  }
 };
 
 // Built beside its place and moved there in one go: a command that runs meanwhile finds the old one or the new one.
