@@ -1,11 +1,14 @@
-import type { Machine } from '../model/machine.ts';
+import type { Folder, Machine } from '../model/machine.ts';
 import { nearest } from '../nearest.ts';
 import { BOX_PAN } from './machines/box-pan.ts';
 import { PRESS_BRAKE } from './machines/press-brake.ts';
 import { STRAIGHT } from './machines/straight.ts';
 
-/** The machines known without a shop's own; the first is the one taken when none is named. */
-export const MACHINES: readonly [Machine, ...Machine[]] = [BOX_PAN, STRAIGHT, PRESS_BRAKE];
+/** The folders of the built-in shop. */
+export const FOLDERS: readonly [Folder, ...Folder[]] = [BOX_PAN, STRAIGHT];
+
+/** The machines known by their ids, to shop files too; the first is the one taken when none is named. */
+export const MACHINES: readonly [Machine, ...Machine[]] = [...FOLDERS, PRESS_BRAKE];
 
 export type MachineLookup = { readonly ok: true; readonly value: Machine } | { readonly ok: false; readonly reason: string };
 

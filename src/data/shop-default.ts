@@ -2,7 +2,7 @@ import { DEFAULT_HANDOVER } from '../model/handover.ts';
 import type { Basis, Sourced } from '../model/material.ts';
 import { ANY_IMPORT, type Cutter, type CutterProcess, type Shop } from '../model/shop.ts';
 import { CUTTING } from './cutting.ts';
-import { MACHINES } from './machines.ts';
+import { FOLDERS } from './machines.ts';
 
 const SIZE_OF_A_LARGE_SHEET = { length: 3000, width: 1500 };
 
@@ -11,10 +11,27 @@ const rulesOf = (process: CutterProcess) => {
   return { leastHole: leastHole.value, leastSlot: leastSlot.value, leastWeb: leastWeb.value, leastEdge: leastEdge.value, warpsUpTo: warpsUpTo.value };
 };
 
-/** Blanks are mostly sent out to a laser; what it does not take is cut at home by air plasma of 40 to 50 A. */
+/**
+ * What is cut at home is cut by air plasma of 40 to 50 A. Sheet that would warp there, and plate that it does not get
+ * through, are sent out to a laser.
+ */
 const CUTTERS: readonly Cutter[] = [
   {
-    name: 'laser',
+    name: 'plasma',
+    process: 'plasma',
+    thickness: { from: 1.6, to: 12 },
+    bed: { length: 2500, width: 1250 },
+    kerf: [
+      { thickness: 3, kerf: 1.84 },
+      { thickness: 3, kerf: 1.97, material: 'stainless' },
+      { thickness: 3, kerf: 1.98, material: 'aluminium' },
+    ],
+    ...rulesOf('plasma'),
+    marks: false,
+    import: ANY_IMPORT,
+  },
+  {
+    name: 'laser service',
     process: 'laser',
     thickness: { from: 0.5, to: 20 },
     bed: SIZE_OF_A_LARGE_SHEET,
@@ -31,27 +48,16 @@ const CUTTERS: readonly Cutter[] = [
     marks: true,
     import: ANY_IMPORT,
   },
-  {
-    name: 'plasma',
-    process: 'plasma',
-    thickness: { from: 0.5, to: 12 },
-    bed: { length: 2500, width: 1250 },
-    kerf: [
-      { thickness: 3, kerf: 1.84 },
-      { thickness: 3, kerf: 1.97, material: 'stainless' },
-      { thickness: 3, kerf: 1.98, material: 'aluminium' },
-    ],
-    ...rulesOf('plasma'),
-    marks: false,
-    import: ANY_IMPORT,
-  },
 ];
 
-/** A shop of one person, for whoever has no shop file of his own. */
+/**
+ * A shop of one person, for whoever has no shop file of his own: a plasma table and manual folders. It has no press
+ * brake, so that what is said to fold here does.
+ */
 export const DEFAULT_SHOP: Shop = {
   name: 'a small shop, assumed',
   isAssumed: true,
-  machines: MACHINES,
+  machines: FOLDERS,
   cutters: CUTTERS,
   sheets: [
     { length: 2000, width: 1000 },
@@ -81,21 +87,21 @@ const cutterSources = (i: number, process: CutterProcess): FigureSources =>
 
 /** Where the figures of the built-in shop come from, but for its machines, whose figures say so themselves. */
 export const DEFAULT_SHOP_SOURCES: FigureSources = {
-  'cutters[0].thickness': practice('common practice for fibre lasers; ISO 9013 covers laser cuts of 0.5 to 32 mm'),
-  'cutters[0].bed': practice('common practice: takes the large stock sheet'),
+  'cutters[0].thickness': practice('common practice for air plasma of 40 to 50 A; thinner sheet warps'),
+  'cutters[0].bed': practice('common practice: takes the medium stock sheet'),
   'cutters[0].kerf': {
-    basis: 'published',
-    source: 'Process Fundamentals of Industrial Laser Welding and Cutting, 4.2.1: 0.1 thin, 0.15 at 3 mm, 0.38 at 19 mm, on a line between; measure a test cut',
-  },
-  ...cutterSources(0, 'laser'),
-  'cutters[0].marks': practice('common practice'),
-  'cutters[1].thickness': practice('common practice for air plasma of 40 to 50 A'),
-  'cutters[1].bed': practice('common practice: takes the medium stock sheet'),
-  'cutters[1].kerf': {
     basis: 'published',
     source: 'fabrication course, plasma kerf at 40 to 50 A: middle of 1.65 to 2.03 (stainless 1.78 to 2.16, aluminium 1.78 to 2.16); measure a test cut',
   },
-  ...cutterSources(1, 'plasma'),
+  ...cutterSources(0, 'plasma'),
+  'cutters[0].marks': practice('common practice'),
+  'cutters[1].thickness': practice('common practice for fibre lasers; ISO 9013 covers laser cuts of 0.5 to 32 mm'),
+  'cutters[1].bed': practice('common practice: takes the large stock sheet'),
+  'cutters[1].kerf': {
+    basis: 'published',
+    source: 'Process Fundamentals of Industrial Laser Welding and Cutting, 4.2.1: 0.1 thin, 0.15 at 3 mm, 0.38 at 19 mm, on a line between; measure a test cut',
+  },
+  ...cutterSources(1, 'laser'),
   'cutters[1].marks': practice('common practice'),
   sheets: { basis: 'published', source: 'usual European formats: 1 x 2, 1.25 x 2.5 and 1.5 x 3 m (encyclopaedia entry and lexicon entry on sheet metal)' },
   marking: practice('common practice'),

@@ -1,10 +1,11 @@
 import * as z from 'zod';
+import { findMachine, MACHINES } from '../data/machines.ts';
 import { BOX_PAN } from '../data/machines/box-pan.ts';
 import { PRESS_BRAKE } from '../data/machines/press-brake.ts';
-import type { Folder, PressBrake, Punch } from '../model/machine.ts';
+import type { Folder, Machine, PressBrake, Punch } from '../model/machine.ts';
 import type { Sourced } from '../model/material.ts';
 import { family, THICKEST_MM } from './cutter.ts';
-import { degrees, disagree, id, list, mm, name, plain, section, yesNo } from '../input/entries.ts';
+import { degrees, disagree, id, list, mm, name, plain, type RefusalParams, section, yesNo } from '../input/entries.ts';
 import { polygons } from './polygon.ts';
 
 /** A figure that the shop file gives. */
@@ -24,6 +25,23 @@ const ANY_MACHINE = {
   overbend: degrees(0, 45).optional(),
   maxUncovered: mm(0, 500).optional(),
 };
+
+/** A machine described, or one of the built-in ones by its id alone. */
+export const orBuiltIn = <M extends Machine>(described: z.ZodType<M>, kind: M['kind']): z.ZodType<M> =>
+  z.unknown().transform((given, context): M => {
+    if (typeof given === 'string') {
+      const found = findMachine(given);
+      if (found.ok && found.value.kind === kind) return found.value as M;
+      const ids = MACHINES.flatMap((m) => (m.kind === kind ? [m.id] : []));
+      const mend = found.ok ? `${given} is a ${found.value.kind}` : found.reason;
+      context.issues.push({ code: 'custom', input: given, message: `a ${kind} described, or the id of a built-in one: ${ids.join(', ')}`, params: { mend } satisfies RefusalParams });
+      return z.NEVER;
+    }
+    const read = described.safeParse(given);
+    if (read.success) return read.data;
+    context.issues.push(...read.error.issues.map((issue) => ({ ...issue, path: [...issue.path], input: given }) as z.core.$ZodRawIssue));
+    return z.NEVER;
+  });
 
 const stiffener = section({ projection: mm(0, 1000), startsBelow: mm(0, 2000), endsBelow: mm(0, 2000) }).check(({ value, issues }) => {
   if (value.startsBelow > value.endsBelow) disagree(issues, value.endsBelow, ['endsBelow'], `at least the ${value.startsBelow} of startsBelow`, 'measure both downwards from the upper edge of the leaf');

@@ -4,7 +4,7 @@ import type { Shop } from '../model/shop.ts';
 import { cutter, family, LENGTH_AND_WIDTH, THICKEST_MM } from './cutter.ts';
 import { MATERIALS } from '../data/materials.ts';
 import { degrees, disagree, list, mm, name, plain, section, word, yesNo } from '../input/entries.ts';
-import { folder, pressBrake } from './machine.ts';
+import { folder, orBuiltIn, pressBrake } from './machine.ts';
 
 const sheet = section({
   ...LENGTH_AND_WIDTH,
@@ -47,8 +47,8 @@ const bend = section({
 /** The whole file. */
 export const shopSchema: z.ZodType<Omit<Shop, 'isAssumed'>> = section({
   name: name().default('the shop'),
-  folders: list(folder, 'folders', 0, 20).default([]),
-  pressBrakes: list(pressBrake, 'press brakes', 0, 20).default([]),
+  folders: list(orBuiltIn(folder, 'folder'), 'folders', 0, 20).default([]),
+  pressBrakes: list(orBuiltIn(pressBrake, 'press brake'), 'press brakes', 0, 20).default([]),
   cutters: list(cutter, 'cutters', 1, 20),
   sheets: list(sheet, 'sheet sizes', 0, 200).default([]),
   marking: marking.prefault({}),

@@ -33,8 +33,8 @@ describe('blankwright shop', () => {
     expect(ran.out).toMatch(/# common practice: 1 thickness .*\n +leastHole:/);
     expect(readShop(ran.out)).toMatchObject({ ok: true, shop: { name: 'a small shop, assumed' } });
     const { file, shop, sources } = json<Printed>(await run(['shop', '--json'], cwd));
-    expect([file, shop.cutters.map((c) => c.process)]).toEqual([null, ['laser', 'plasma']]);
-    expect(sources['cutters[0].kerf']).toEqual({ basis: 'published', source: expect.stringContaining('Laser Welding and Cutting') as string });
+    expect([file, shop.cutters.map((c) => c.process)]).toEqual([null, ['plasma', 'laser']]);
+    expect(sources['cutters[0].kerf']).toEqual({ basis: 'published', source: expect.stringContaining('plasma kerf at 40 to 50 A') as string });
   });
 
   test('looks for --shop, then beside the job, then in the config folder', async () => {

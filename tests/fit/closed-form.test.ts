@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import { fitShort } from '../../src/fit/short.ts';
 import type { ShopBend } from '../../src/model/shop.ts';
 import { fitted, measureOf } from '../helpers/fitted.ts';
 import { publishedFile } from '../helpers/published.ts';
+import { SENDS_OUT } from '../helpers/unplanned.ts';
 
 /** Legs 60 and 40, 3 mm, inside radius 3, K 0.42; 60 degrees, where no definition changes. */
 const L = { legA: 60, legB: 40, width: 80, material: 's275', thickness: 3, radius: 3, rule: 'k:0.42', bendAngle: 60 };
@@ -20,7 +20,7 @@ const figure = (table: string, isRow: (row: readonly (number | string | null)[])
 
 /** EN 10051, category A, over 2.5 to 3 mm, 1200 to 1500 mm wide. */
 const THICKNESS = figure('en10051', (r) => r[0] === 'category A' && r[2] === 3, 4);
-/** ISO 9013, class 1 (the default shop cuts by laser), 1 to 3.15 mm thick, 35 up to 125 mm long. */
+/** ISO 9013, class 1 (of a laser), 1 to 3.15 mm thick, 35 up to 125 mm long. */
 const CUT = figure('iso9013_class1', (r) => r[1] === 3.15, 5);
 
 describe('an angle by hand', () => {
@@ -125,7 +125,7 @@ describe('what is expected', () => {
   });
 
   const MEASURED: ShopBend = { material: 's275', machine: 'folder', tool: 'nose', thickness: 3, radius: 3, k: 0.46, kError: 0.02, radiusError: 0.1, strips: 9, angles: { from: 30, to: 120 } };
-  const shop = { ...DEFAULT_SHOP, machines: [], bends: [MEASURED] };
+  const shop = { ...SENDS_OUT, bends: [MEASURED] };
 
   test("a rule that says other than the shop's own bends", async () => {
     const { fit } = await fitted('bracket-angle', L, {}, { shop });

@@ -1,11 +1,11 @@
 import { expect, test } from 'vitest';
-import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import { doubtsOf } from '../../src/fit/doubts.ts';
 import type { AskedMeasure } from '../../src/proof/asked.ts';
 import { askedOf } from '../../src/proof/asked-part.ts';
 import { deviates } from '../helpers/deviates.ts';
 import { fitted, measureOf } from '../helpers/fitted.ts';
 import { measuredMisfold, type Misfold } from '../helpers/misfolded.ts';
+import { SENDS_OUT } from '../helpers/unplanned.ts';
 
 const SAMPLES = 2500;
 const KINDS = new Set(['centre', 'edge', 'mould']);
@@ -34,7 +34,7 @@ test.each([
   const asked = askedOf(part, flat, 0);
   const material = made.material;
   if (material === undefined) throw new Error('no material');
-  const doubts = doubtsOf({ material, thicknessMm: flat.thicknessMm, rule: { id: 'k', k: 0.42 }, bends: asked.bends, shop: DEFAULT_SHOP, foldedOn: 'press brake', marks: DEFAULT_SHOP.marking.folds, plusMinus: {} });
+  const doubts = doubtsOf({ material, thicknessMm: flat.thicknessMm, rule: { id: 'k', k: 0.42 }, bends: asked.bends, shop: SENDS_OUT, foldedOn: 'press brake', marks: SENDS_OUT.marking.folds, plusMinus: {} });
   const measures = asked.measures.filter(isWitnessed);
   expect(measures.length).toBeGreaterThan(3);
   const next = deviates(20261125);

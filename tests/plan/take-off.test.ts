@@ -88,8 +88,7 @@ test('a machine that does not say how far it opens says nothing', () => {
 });
 
 test('a shop file says it, and keeps it', () => {
-  const [fingers, , press] = DEFAULT_SHOP.machines;
-  const text = writeShop(shopEntries({ ...DEFAULT_SHOP, machines: [{ ...fingers, clampOpeningMm: mm(45) }, { ...press, daylightMm: mm(200) }] as readonly Machine[] }, {}), 'A shop');
+  const text = writeShop(shopEntries({ ...DEFAULT_SHOP, machines: [{ ...BOX_PAN, clampOpeningMm: mm(45) }, { ...PRESS_BRAKE, daylightMm: mm(200) }] }, {}), 'A shop');
   const read = readShop(text);
   if (!read.ok) throw new Error(JSON.stringify(read.problems));
   expect(read.shop.machines.map((m) => (m.kind === 'folder' ? m.clampOpeningMm?.value : m.daylightMm?.value))).toEqual([45, 200]);

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { MACHINES } from '../../src/data/machines.ts';
 import { DEFAULT_SHOP, DEFAULT_SHOP_SOURCES } from '../../src/data/shop-default.ts';
 import { cutterFor, kerfOf, limitOf } from '../../src/model/shop.ts';
 import { readShop } from '../../src/shop/read.ts';
@@ -12,7 +13,7 @@ const PUBLISHED = publishedFile<{
   sheetFormats: { rows: [string, number, number, number][] };
 }>('shop');
 
-const [laser, plasma] = DEFAULT_SHOP.cutters;
+const [plasma, laser] = DEFAULT_SHOP.cutters;
 if (laser === undefined || plasma === undefined) throw new Error('two cutters');
 
 describe('the built-in shop', () => {
@@ -54,7 +55,7 @@ describe('the built-in shop', () => {
   });
 
   test('is found where a sheet is cut by the first cutter that takes it, and says where each figure is from', () => {
-    expect([0.4, 0.5, 20, 21].map((t) => cutterFor(DEFAULT_SHOP, t)?.name)).toEqual([undefined, 'laser', 'laser', undefined]);
+    expect([0.4, 0.5, 1.5, 1.6, 12, 20, 21].map((t) => cutterFor(DEFAULT_SHOP, t)?.process)).toEqual([undefined, 'laser', 'laser', 'plasma', 'plasma', 'laser', undefined]);
     expect(DEFAULT_SHOP.isAssumed).toBe(true);
     const { entries, sources } = shopEntries(DEFAULT_SHOP, DEFAULT_SHOP_SOURCES);
     const unsourced = ['folders', 'pressBrakes', 'cutters']
@@ -76,6 +77,12 @@ describe('the built-in shop', () => {
     expect(again.entries).toEqual(taken.entries);
     // Every figure now stands in the file, so that none is the built-in shop's any more.
     expect(again.sources).toEqual({});
-    expect(read.shop.machines.map((machine) => machine.workingLengthMm.basis)).toEqual(['measured', 'measured', 'measured']);
+    expect(read.shop.machines.map((machine) => machine.workingLengthMm.basis)).toEqual(['measured', 'measured']);
   });
+
+  test('folds by hand: a press brake is there for shops that name it', () => {
+    expect(DEFAULT_SHOP.machines.map((m) => m.kind)).toEqual(['folder', 'folder']);
+    expect(MACHINES.map((m) => m.kind)).toContain('press brake');
+  });
+
 });

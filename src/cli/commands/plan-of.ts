@@ -1,3 +1,4 @@
+import { MACHINES } from '../../data/machines.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
 import { figure } from '../../figures.ts';
 import type { Template } from '../../input/template.ts';
@@ -22,7 +23,7 @@ import type { RunCommand } from './index.ts';
 export const PLAN_OF_FLAGS = {
   out: { type: 'string', describe: 'Folder to draw the steps into, or what stands in their way, one SVG for each part; nothing is drawn when left out' },
   force: { type: 'boolean', describe: 'Replace files that were not made for this part' },
-  machine: { type: 'string', describe: 'The folding machine, by its id in the shop file; the first that can fold the part when left out' },
+  machine: { type: 'string', describe: 'The folding machine, by its id: one of the shop file, or built in; the first of the shop that can fold the part when left out' },
 } as const satisfies FlagSpecs;
 
 export interface PlanOfRequest {
@@ -75,12 +76,15 @@ const sheetOf = ({ result: { name }, mark }: MadePart, plan: PartPlan): MarkedFi
   return { ...file, contents: writeFoldSteps({ heading: `${name}: how it is folded`, mark, captions: [`On ${plan.machine.name}`, STEP_KEY] }, steps) };
 };
 
-const machineNamed = (given: string, machines: readonly Machine[]): Machine => {
-  const ids = machines.map((m) => m.id);
-  const found = machines.find((m) => m.id === given.trim().toLowerCase());
+/** A machine of the shop, or else a built-in one: for whoever asks what another shop could fold. */
+const machineNamed = (given: string, own: readonly Machine[]): Machine => {
+  const named = (machines: readonly Machine[]): Machine | undefined => machines.find((m) => m.id === given.trim().toLowerCase());
+  const found = named(own) ?? named(MACHINES);
   if (found !== undefined) return found;
-  const meant = nearest(given, ids);
-  throw new WrongInput([{ input: 'machine', given: `'${given}'`, allowed: `a machine of the shop: ${ids.join(', ')}`, ...(meant !== undefined && { mend: `did you mean ${meant}?` }) }]);
+  const others = MACHINES.filter((m) => own.every(({ id }) => id !== m.id)).map((m) => m.id);
+  const meant = nearest(given, [...own.map((m) => m.id), ...others]);
+  const allowed = [`a machine of the shop: ${own.map((m) => m.id).join(', ') || 'it has none'}`, ...(others.length === 0 ? [] : [`or a built-in one: ${others.join(', ')}`])].join('; ');
+  throw new WrongInput([{ input: 'machine', given: `'${given}'`, allowed, ...(meant !== undefined && { mend: `did you mean ${meant}?` }) }]);
 };
 
 const planOne = ({ part, flat, material }: MadePart, machines: readonly Machine[], shop: Shop): { readonly foldPlan: FoldPlan | null; readonly plan?: PartPlan } => {
