@@ -18,6 +18,16 @@ export function nearest(word: string, candidates: Iterable<string>): string | un
   return best ?? (begun.length === 1 ? begun[0] : undefined);
 }
 
+/** The `count` names nearest to a word, the nearest first, however far they are. */
+export function nearestFew(word: string, candidates: Iterable<string>, count: number): string[] {
+  const sought = plain(word).slice(0, LONGEST);
+  return [...candidates]
+    .map((candidate) => ({ candidate, slips: editDistance(sought, plain(candidate), Infinity) }))
+    .toSorted((a, b) => a.slips - b.slips)
+    .slice(0, count)
+    .map(({ candidate }) => candidate);
+}
+
 const LONGEST = 60;
 
 /** Hyphens, underscores, spaces and capitals are no slips: `leg-a`, `leg_a` and `legA` are one name. */

@@ -8,10 +8,14 @@ export class WrongInput extends Error {
   readonly problems: readonly InputProblem[];
 
   constructor(problems: readonly InputProblem[]) {
-    super(problems.map(problemLine).join('\n'));
+    const more = problems.length - MOST_TOLD;
+    super([...problems.slice(0, more === 1 ? undefined : MOST_TOLD).map(problemLine), ...(more > 1 ? [`... and ${more} more; --json lists all of them.`] : [])].join('\n'));
     this.problems = problems;
   }
 }
+
+/** Nobody reads more lines of what is wrong before mending the first. */
+const MOST_TOLD = 20;
 
 /** The disk refused. Carries the same as a problem, for programs that read along. */
 export class DiskRefused extends Error {
@@ -30,13 +34,29 @@ export const problemLine = ({ input, given, allowed, mend }: InputProblem): stri
   return line.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu, ' ');
 };
 
-/** A failing call of the file system as a sentence. */
+/** A failing call of the file system that was to write, as a sentence. */
 export const diskSentence = (doing: string, error: unknown): string => `${doing}: ${diskReason(error)}.`;
 
-/** Why the file system refused, without a full stop. */
-export const diskReason = (error: unknown): string => {
-  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
-  return REASONS[code] ?? `the system refused (${code === '' ? String(error) : code})`;
+/** Why the file system would not write, without a full stop. */
+export const diskReason = (error: unknown): string => REASONS[codeOf(error)] ?? refusedBy(error);
+
+/** Why the file system would not read what is there or not there, without a full stop. */
+export const readingReason = (error: unknown): string => READING_REASONS[codeOf(error)] ?? refusedBy(error);
+
+const codeOf = (error: unknown): string => (error instanceof Error && 'code' in error ? String(error.code) : '');
+
+const refusedBy = (error: unknown): string => `the system refused (${codeOf(error) === '' ? String(error) : codeOf(error)})`;
+
+const READING_REASONS: Readonly<Record<string, string>> = {
+  EACCES: 'you have no permission to read it',
+  EPERM: 'you are not permitted to read it',
+  ENOTDIR: 'something on the way there is a file, not a folder',
+  EISDIR: 'it is a folder',
+  ELOOP: 'links on the way there go round in a circle',
+  ENAMETOOLONG: 'the name is too long for this file system',
+  ENOENT: 'it does not exist',
+  EMFILE: 'too many files are open',
+  EIO: 'the disk cannot read it; copy it from elsewhere',
 };
 
 const REASONS: Readonly<Record<string, string>> = {

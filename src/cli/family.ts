@@ -1,9 +1,13 @@
+import { FAMILIES } from '../../templates/index.ts';
+import { shown } from '../input/given.ts';
 import type { Template } from '../input/template.ts';
 import type { Shop } from '../model/shop.ts';
+import { COMMANDS } from './commands/index.ts';
 import type { Console } from './console.ts';
 import { WrongInput } from './failure.ts';
 import { type Flags, type FlagSpec, type FlagSpecs, textOf } from './flags.ts';
-import { flagsOf, valueOf, wordOf } from './flags-of.ts';
+import { flagsOf, valueOf, wordsFirst } from './flags-of.ts';
+import type { FileInputs } from './read-inputs-file.ts';
 
 /** Flags of the commands that read a part's inputs. */
 export const FAMILY_FLAGS = {
@@ -12,35 +16,67 @@ export const FAMILY_FLAGS = {
   shop: { type: 'string', describe: "Shop file to check against; else shop.yaml beside the job, then the user's own" },
 } as const satisfies FlagSpecs;
 
-/** Of a command on a family: how many words stand in front of its flags, and the template that it names. */
+/** Of a command on a family: how many words it has, the template that they name, and what the file of `--from` holds. */
 export interface FamilyWords {
   readonly words: number;
   readonly template: Template;
+  readonly file: FileInputs;
 }
 
 /**
- * The template that a command line names, as a family or with `--template`; `undefined` when it names none and help
- * was printed. Throws `WrongInput` when it names none otherwise.
+ * The template that a command line names, as a family, with `--template` or in its file of inputs; `undefined` when it
+ * names none and help was printed. Throws `WrongInput` when it names none otherwise.
  */
-export const familyOf = async (args: readonly string[], console: Console, flags: FlagSpecs): Promise<FamilyWords | undefined> => {
-  const own = valueOf(args, 'template');
-  const family = wordOf(args);
+export const familyOf = async (given: readonly string[], console: Console, flags: FlagSpecs): Promise<FamilyWords | undefined> => {
+  const args = wordsFirst(given, flags);
+  const [own, from] = [valueOf(args, 'template'), Object.hasOwn(flags, 'from') ? valueOf(args, 'from') : undefined];
+  const family = args[1]?.startsWith('-') === false ? args[1] : undefined;
   const words = family === undefined ? 1 : 2;
-  const name = args[0] as string;
-  if (family === undefined && own === undefined) {
-    if (!args.includes('--help')) {
-      throw new WrongInput([{ input: 'family', given: 'nothing', allowed: `the name of a family: blankwright ${name} FAMILY`, mend: 'see blankwright list' }]);
-    }
-    await flagsOf(args, console, { usage: `${name} FAMILY`, flags, words });
-    return undefined;
-  }
-  const { loadFamily, loadTemplateFile } = await import('./load-family.ts');
-  if (own !== undefined) console.err(`Running the template ${own}: its code runs with your rights.`);
-  const template = own === undefined ? await loadFamily(family as string) : await loadTemplateFile(own, console.importModule);
+  if (args.includes('--help') && family === undefined && own === undefined) return helpOn(args, console, flags);
+  const file = from === undefined || args.includes('--help') ? {} : await (await import('./read-inputs-file.ts')).readInputsFile(from);
+  const template = await templateOf(args, { own, family, named: file['family'], from }, console);
   if (family !== undefined && family !== template.family) {
     throw new WrongInput([{ input: 'family', given: `'${family}'`, allowed: `${template.family}, as the template says, or nothing`, mend: 'leave it out' }]);
   }
-  return { words, template };
+  if (file['family'] !== undefined && file['family'] !== template.family) {
+    throw new WrongInput([{ input: 'family', given: `${shown(file['family'])} in ${from}`, allowed: `${template.family}, as the command says, or nothing` }]);
+  }
+  return { words, template, file };
+};
+
+const helpOn = async (args: readonly string[], console: Console, flags: FlagSpecs): Promise<undefined> => {
+  const name = args[0] as string;
+  const about = `${COMMANDS[name]?.about ?? ''}. ${name === 'describe' ? 'blankwright list names the families.' : familiesHelp(name)}`;
+  await flagsOf(args, console, { usage: `${name} FAMILY`, about, flags, words: 1 });
+  return undefined;
+};
+
+/** How whoever asks a command for help finds the inputs of its family. */
+export const familiesHelp = (command: string): string =>
+  `blankwright list names the families; blankwright describe FAMILY gives the inputs of one, with a drawing; blankwright ${command} FAMILY --help lists them as flags.`;
+
+interface Named {
+  /** With `--template`. */
+  readonly own: string | undefined;
+  /** As a word. */
+  readonly family: string | undefined;
+  /** In the file of inputs. */
+  readonly named: unknown;
+  readonly from: string | undefined;
+}
+
+const templateOf = async (args: readonly string[], { own, family, named, from }: Named, console: Console): Promise<Template> => {
+  const { loadFamily, loadTemplateFile } = await import('./load-family.ts');
+  if (own !== undefined) {
+    console.err(`Running the template ${own}: its code runs with your rights.`);
+    return loadTemplateFile(own, console.importModule);
+  }
+  const name = family ?? named;
+  if (name !== undefined) return loadFamily(typeof name === 'string' ? name : shown(name), family === undefined ? ` in ${from}` : '');
+  const at = args.findIndex((arg) => FAMILIES.has(arg));
+  const given = at < 0 ? 'nothing' : `nothing: ${args[at]} is taken for the value of ${args[at - 1]}`;
+  const allowed = `the name of a family: blankwright ${args[0]} FAMILY${from === undefined ? '' : `; or family: and its name in ${from}`}`;
+  throw new WrongInput([{ input: 'family', given, allowed, mend: at < 0 ? 'see blankwright list' : `write it first: blankwright ${args[0]} ${args[at]}` }]);
 };
 
 /** What a command on a family is asked: its flags, the part's inputs out of the file and the flags, and the shop. */
@@ -55,7 +91,7 @@ export interface FamilyAsked {
 export const familyAsked = async (args: readonly string[], console: Console, flagSpecs: FlagSpecs): Promise<FamilyAsked | undefined> => {
   const named = await familyOf(args, console, flagSpecs);
   if (named === undefined) return undefined;
-  const { template, words } = named;
+  const { template, words, file } = named;
   const { describeInputs } = await import('../input/read.ts');
   const described = describeInputs(template);
   const group = (common: boolean): string => (common ? 'Inputs of every family' : `Inputs of ${template.family}`);
@@ -66,13 +102,13 @@ export const familyAsked = async (args: readonly string[], console: Console, fla
     ...(args.includes('--help') && template.examples[0] !== undefined && { example: (await import('./example-command.ts')).exampleCommand(args[0] as string, template.family, template.examples[0]) }),
     flags: { ...inputFlags, ...flagSpecs },
     words,
+    of: valueOf(args, 'template') === undefined ? `${args[0]} ${template.family}` : `${args[0]} --template ${valueOf(args, 'template')}`,
   });
   if (flags === undefined) return undefined;
-  const from = textOf(flags, 'from');
-  const file = from === undefined ? {} : await (await import('./read-inputs-file.ts')).readPartFile(from, template.family);
   const { findShopFile, readShopFile } = await import('./shop-file.ts');
-  const shopFile = findShopFile(textOf(flags, 'shop'), from);
-  return { template, flags, inputs: merged(file, flags, described), shop: shopFile === undefined ? {} : { shop: await readShopFile(shopFile), shopFile } };
+  const shopFile = findShopFile(textOf(flags, 'shop'), textOf(flags, 'from'));
+  const { family: _, ...inFile } = file;
+  return { template, flags, inputs: merged(inFile, flags, described), shop: shopFile === undefined ? {} : { shop: await readShopFile(shopFile), shopFile } };
 };
 
 /** A file's inputs with the flags on top, whichever way either spells a name. */

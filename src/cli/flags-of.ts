@@ -1,6 +1,6 @@
 import { COMMANDS } from './commands/index.ts';
 import type { Console } from './console.ts';
-import { type Flags, type FlagSpecs, parseFlags } from './flags.ts';
+import { COMMON_FLAGS, type Flags, type FlagSpecs, parseFlags } from './flags.ts';
 
 /** What a command says of itself, and what it takes. */
 export interface CommandLine {
@@ -11,28 +11,44 @@ export interface CommandLine {
   /** In place of the command's own, as it is typed. */
   readonly example?: string;
   readonly flags: FlagSpecs;
-  /** How many words stand in front of the flags, the command's name being the first. */
+  /** How many words it takes, the command's name being the first. */
   readonly words: number;
+  /** The command line whose `--help` lists the flags, behind the program's name; the command alone when left out. */
+  readonly of?: string;
 }
 
 /** The flags of one command, checked; `undefined` when help was asked for and printed. */
-export const flagsOf = async (args: readonly string[], console: Console, { usage, about, example, flags, words }: CommandLine): Promise<Flags | undefined> => {
-  if (!args.includes('--help')) return parseFlags(args, flags, words);
+export const flagsOf = async (args: readonly string[], console: Console, { usage, about, example, flags, words, of = args[0] ?? '' }: CommandLine): Promise<Flags | undefined> => {
+  if (!args.includes('--help')) return parseFlags(args, flags, words, `blankwright ${of} --help`);
   const command = COMMANDS[args[0] ?? ''];
   const [{ commandHelp }, { typed }] = [await import('./help.ts'), await import('./terminal.ts')];
   answer(console, args, 'help', await commandHelp({ usage, about: about ?? command?.about ?? '', flags, example: example ?? typed(command?.example ?? '') }));
   return undefined;
 };
 
-/** A flag's value before the flags are parsed: what flags there are depends on it. */
+/** A flag's value before the flags are parsed, if it has one: what flags there are depends on it. */
 export const valueOf = (args: readonly string[], flag: string): string | undefined => {
   const at = args.findIndex((a) => a === `--${flag}` || a.startsWith(`--${flag}=`));
-  if (at < 0) return undefined;
-  return args[at]?.includes('=') === true ? args[at].slice(flag.length + 3) : args[at + 1];
+  const value = args[at]?.includes('=') === true ? args[at].slice(flag.length + 3) : args[at + 1];
+  return at < 0 || value === '' || value?.startsWith('-') === true ? undefined : value;
 };
 
-/** The word behind the command's name; `undefined` when a flag stands there, or nothing. */
-export const wordOf = ([, word]: readonly string[]): string | undefined => (word === undefined || word.startsWith('-') ? undefined : word);
+/**
+ * A command line with its words in front of its flags, before these are parsed: what flags there are depends on the
+ * words. A flag that is no switch takes the word behind it.
+ */
+export const wordsFirst = (args: readonly string[], own: FlagSpecs): string[] => {
+  const specs: FlagSpecs = { ...own, ...COMMON_FLAGS, help: { type: 'boolean', describe: '' } };
+  const isSwitch = (flag: string): boolean => flag.includes('=') || specs[flag.replace(/^--/, '')]?.type === 'boolean';
+  const words: string[] = [];
+  const flags: string[] = [];
+  args.forEach((arg, i) => {
+    const before = args[i - 1];
+    const isValue = before?.startsWith('-') === true && !isSwitch(before);
+    (arg.startsWith('-') || isValue ? flags : words).push(arg);
+  });
+  return [...words, ...flags];
+};
 
 /** A text that is asked for as such; in JSON under the name of what it is. */
 export const answer = ({ out }: Console, args: readonly string[], name: 'help' | 'version', text: string): void => {

@@ -1,5 +1,5 @@
 import parser from 'yargs-parser';
-import { nearest } from '../nearest.ts';
+import { nearest, nearestFew } from '../nearest.ts';
 import type { InputProblem } from '../input/problem.ts';
 import { WrongInput } from './failure.ts';
 
@@ -20,10 +20,11 @@ export const COMMON_FLAGS: FlagSpecs = {
 };
 
 /**
- * Reads the flags of one command, after its first `words` words. This is the parser that yargs itself uses; the rest
- * of yargs takes as long to load as half a bare Node, and is only needed to print help.
+ * Reads the flags of one command and its words, of which it takes `words`; `help` is the command line that lists its
+ * flags. This is the parser that yargs itself uses; the rest of yargs takes as long to load as half a bare Node, and is
+ * only needed to print help.
  */
-export const parseFlags = (args: readonly string[], own: FlagSpecs, words: number): Flags => {
+export const parseFlags = (args: readonly string[], own: FlagSpecs, words: number, help: string): Flags => {
   const specs = { ...own, ...COMMON_FLAGS };
   const names = (type: FlagSpec['type']): string[] => Object.keys(specs).filter((name) => specs[name]?.type === type);
   const texts = names('string');
@@ -39,7 +40,7 @@ export const parseFlags = (args: readonly string[], own: FlagSpecs, words: numbe
       'short-option-groups': false,
     },
   }) as Flags;
-  checkFlags(flags, Object.keys(specs), words, switchesWithValue(args, names('boolean')));
+  checkFlags(flags, { names: Object.keys(specs), help }, words, switchesWithValue(args, names('boolean')));
   return flags;
 };
 
@@ -61,14 +62,20 @@ const WORDS = '_';
 /** Parsed flags, by name as typed, without their hyphens. */
 export type Flags = Readonly<Record<string, unknown>>;
 
+/** The flags of a command by name, and the command line that lists them. */
+interface KnownFlags {
+  readonly names: readonly string[];
+  readonly help: string;
+}
+
 /**
- * Refuses flags that are not known, with the nearest one that is, and flags given twice. Every problem at once.
+ * Refuses flags that are not known, with the nearest ones that are, and flags given twice. Every problem at once.
  */
-const checkFlags = (flags: Flags, known: readonly string[], words: number, switches: readonly InputProblem[]): void => {
+const checkFlags = (flags: Flags, known: KnownFlags, words: number, switches: readonly InputProblem[]): void => {
   const problems: InputProblem[] = [...switches];
   for (const [name, value] of Object.entries(flags)) {
     if (name === WORDS) continue;
-    if (!known.includes(name)) problems.push(unknown(name, known));
+    if (!known.names.includes(name)) problems.push(unknown(name, known));
     else if (Array.isArray(value)) problems.push({ input: `--${name}`, given: `${value.length} times`, allowed: 'once' });
     else if (value === '') problems.push({ input: `--${name}`, given: 'nothing', allowed: 'a value', mend: 'write it behind the flag' });
   }
@@ -84,15 +91,25 @@ const switchesWithValue = (args: readonly string[], names: readonly string[]): I
     return name === undefined ? [] : [{ input: `--${name}`, given: `'${arg.slice(name.length + 3)}'`, allowed: 'the flag alone, which switches it on', mend: `write --${name}, or leave it out` }];
   });
 
-const unknown = (name: string, known: readonly string[]): InputProblem => {
+/** So many flags are told of a command that has more of them. */
+const MOST_TOLD = 3;
+
+const unknown = (name: string, { names, help }: KnownFlags): InputProblem => {
   const dashes = name.length === 1 ? '-' : '--';
-  const meant = nearest(name, known);
+  const meant = nearest(name, names);
+  const few = nearestFew(name, names, MOST_TOLD).map((k) => `--${k}`).join(', ');
   return {
     input: `${dashes}${name}`,
     given: 'a flag this command does not know',
-    allowed: known.map((k) => `--${k}`).join(', '),
+    allowed: `flags such as ${few}; ${help} lists all ${names.length}`,
     ...(meant === undefined ? {} : { mend: `did you mean --${meant}?` }),
   };
+};
+
+/** The word behind the command's name, wherever it stands between the flags; `undefined` when there is none. */
+export const wordOf = (flags: Flags): string | undefined => {
+  const word = (flags[WORDS] as readonly unknown[])[1];
+  return typeof word === 'string' ? word : undefined;
 };
 
 /** A flag's text, `undefined` when it was not given. */

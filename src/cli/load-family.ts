@@ -9,15 +9,15 @@ import { nearest } from '../nearest.ts';
 import type { ImportModule } from './console.ts';
 import { WrongInput } from './failure.ts';
 
-/** The template of a family of the catalogue. */
-export const loadFamily = async (family: string): Promise<Template> => {
+/** The template of a family of the catalogue; `where` says behind its name where it was given. */
+export const loadFamily = async (family: string, where = ''): Promise<Template> => {
   const load = FAMILIES.get(family);
   if (load !== undefined) return (await load()).default;
   const names = [...FAMILIES.keys()];
   const meant = nearest(family, names);
   const called = meant === undefined ? await summedUpBy(family) : [meant];
   throw new WrongInput([
-    { input: 'family', given: `'${family}'`, allowed: names.join(', '), mend: called.length === 0 ? 'see blankwright list' : `did you mean ${called.join(' or ')}?` },
+    { input: 'family', given: `'${family}'${where}`, allowed: names.join(', '), mend: called.length === 0 ? 'see blankwright list' : `did you mean ${called.join(' or ')}?` },
   ]);
 };
 

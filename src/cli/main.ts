@@ -8,7 +8,7 @@ import { VERSION } from './version.ts';
 
 /** Runs one command line and gives its exit code; never throws. */
 export const run = async (given: readonly string[], console: Console): Promise<number> => {
-  const args = wordsFirst(given);
+  const args = commandFirst(given);
   try {
     return await dispatch(args, console);
   } catch (error) {
@@ -16,12 +16,15 @@ export const run = async (given: readonly string[], console: Console): Promise<n
   }
 };
 
-/** Moves common flags that stand in front of the command or the family behind them. */
-const wordsFirst = (args: readonly string[]): string[] => {
-  const isCommon = (arg: string): boolean => Object.keys(COMMON_FLAGS).some((name) => arg === `--${name}`);
-  const at = args.findIndex((arg) => arg.startsWith('-') && !isCommon(arg));
-  const front = at < 0 ? args : args.slice(0, at);
-  return [...front.filter((arg) => !isCommon(arg)), ...front.filter(isCommon), ...args.slice(front.length)];
+/** A command line with the command in front of the flags that may stand before it. */
+const commandFirst = (args: readonly string[]): readonly string[] => {
+  const isFlag = (arg: string | undefined): boolean => arg?.startsWith('-') === true;
+  if (!isFlag(args[0])) return args;
+  // A name behind a flag may be what the flag wants: one that stands free goes before it.
+  const isFree = (i: number): boolean => !isFlag(args[i - 1]) || Object.keys(COMMON_FLAGS).some((name) => args[i - 1] === `--${name}`);
+  const named = args.flatMap((arg, i) => (Object.hasOwn(COMMANDS, arg) ? [i] : []));
+  const at = named.find(isFree) ?? named[0] ?? args.findIndex((arg) => !isFlag(arg));
+  return at < 0 ? args : [args[at] as string, ...args.slice(0, at), ...args.slice(at + 1)];
 };
 
 const dispatch = async (args: readonly string[], console: Console): Promise<number> => {

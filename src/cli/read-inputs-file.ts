@@ -1,4 +1,3 @@
-import { shown } from '../input/given.ts';
 import { WrongInput } from './failure.ts';
 import { readTextFile } from './read-text-file.ts';
 
@@ -10,15 +9,6 @@ const ONE_A_LINE = 'write one input a line, such as legA: 60';
 
 const refuse = (given: string, allowed: string, mend: string): never => {
   throw new WrongInput([{ input: 'from', given, allowed, mend }]);
-};
-
-/** The inputs of one part of a known family. The file may name the family, but no other one. */
-export const readPartFile = async (path: string, family: string): Promise<FileInputs> => {
-  const { family: named, ...inputs } = await readInputsFile(path);
-  if (named !== undefined && named !== family) {
-    throw new WrongInput([{ input: 'family', given: `${shown(named)} in ${path}`, allowed: `${family}, as the command says, or nothing` }]);
-  }
-  return inputs;
 };
 
 /** Reads a file of inputs. Everything that is wrong with it is a `WrongInput`, of its notation with line and column. */

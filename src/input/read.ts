@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { nearest } from '../nearest.ts';
+import { nearest, nearestFew } from '../nearest.ts';
 import { COMMON_INPUTS, type CommonParsed, resolveCommon } from './common.ts';
 import { type FieldFacts, factsOf, type Refusal, withDefault } from './field.ts';
 import { shown } from './given.ts';
@@ -23,7 +23,7 @@ export type ReadInputs =
  */
 export function readInputs(template: Template, raw: Readonly<Record<string, unknown>>): ReadInputs {
   const fields = fieldsOf(template);
-  const { given, problems } = byName(fields, raw);
+  const { given, problems } = byName(fields, raw, template.family);
   const parsed: Record<string, unknown> = {};
   const plusMinus: Record<string, number> = {};
   for (const [name, { field, facts }] of fields) {
@@ -105,13 +105,14 @@ const commonInputs = (defaults: NonNullable<Template['defaults']>): [string, z.Z
 function byName(
   fields: ReadonlyMap<string, Field>,
   raw: Readonly<Record<string, unknown>>,
+  family: string,
 ): { readonly given: ReadonlyMap<string, unknown>; readonly problems: InputProblem[] } {
   const given = new Map<string, unknown>();
   const problems: InputProblem[] = [];
   for (const [key, value] of Object.entries(raw)) {
     if (value === undefined) continue;
     const name = fields.has(key) ? key : camelCase(key);
-    if (!fields.has(name)) problems.push(unknownInput(key, value, fields));
+    if (!fields.has(name)) problems.push(unknownInput(key, value, fields, family));
     else if (given.has(name)) problems.push({ input: name, given: `twice, as ${name} and ${flagOf(name)}`, allowed: 'one of the two' });
     else given.set(name, value);
   }
@@ -120,10 +121,14 @@ function byName(
 
 const camelCase = (key: string): string => key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
 
-function unknownInput(key: string, value: unknown, fields: ReadonlyMap<string, Field>): InputProblem {
+/** So many names are told of a family, which has more of them. */
+const MOST_TOLD = 3;
+
+function unknownInput(key: string, value: unknown, fields: ReadonlyMap<string, Field>, family: string): InputProblem {
   const names = [...fields.keys()];
   const meant = nearest(key, names);
-  const problem = { input: shown(key).replace(/^'|'$/g, ''), given: shown(value), allowed: `an input this family knows: ${names.join(', ')}` };
+  const allowed = `an input this family knows, such as ${nearestFew(key, names, MOST_TOLD).join(', ')}; blankwright describe ${family} lists all ${names.length}`;
+  const problem = { input: shown(key).replace(/^'|'$/g, ''), given: shown(value), allowed };
   return meant === undefined ? problem : { ...problem, mend: `did you mean ${meant}?` };
 }
 

@@ -5,11 +5,11 @@ import { figure } from '../../figures.ts';
 import { stopAtDeg } from '../../bending/springback.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
-import { type FlagSpecs, textOf } from '../flags.ts';
+import { type FlagSpecs, textOf, wordOf } from '../flags.ts';
 import { readTextFile } from '../read-text-file.ts';
 import { askStrips, standardDialogue } from '../ask-strips.ts';
 import { saveBends } from '../save-bends.ts';
-import { flagsOf, wordOf } from '../flags-of.ts';
+import { flagsOf } from '../flags-of.ts';
 import type { RunCommand } from './index.ts';
 
 export const CALIBRATE_USAGE = 'calibrate [STRIPS.yaml|STRIPS.csv]';
@@ -108,7 +108,6 @@ const HOW_TO = `Measuring your own bends
 6. blankwright calibrate strips.yaml --save shop.yaml`;
 
 export const run: RunCommand = async (args, console) => {
-  const file = wordOf(args);
-  const flags = await flagsOf(args, console, { usage: CALIBRATE_USAGE, flags: CALIBRATE_FLAGS, words: file === undefined ? 1 : 2 });
-  return flags === undefined ? EXIT.made : calibrate({ file, save: textOf(flags, 'save'), ask: flags['ask'] === true }, flags['json'] === true, console);
+  const flags = await flagsOf(args, console, { usage: CALIBRATE_USAGE, flags: CALIBRATE_FLAGS, words: 2 });
+  return flags === undefined ? EXIT.made : calibrate({ file: wordOf(flags), save: textOf(flags, 'save'), ask: flags['ask'] === true }, flags['json'] === true, console);
 };

@@ -3,7 +3,8 @@ import { MATERIALS } from '../../data/materials.ts';
 import { describeInputs } from '../../input/read.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
-import { flagsOf, wordOf } from '../flags-of.ts';
+import { wordOf } from '../flags.ts';
+import { flagsOf } from '../flags-of.ts';
 import { COMMANDS, type RunCommand } from './index.ts';
 
 const COMPLETION_USAGE = 'completion bash|zsh';
@@ -27,13 +28,13 @@ compdef _blankwright blankwright`,
 
 /** `completion bash`, `completion zsh`: a script for the shell; `completion next WORD...`: what may stand for the last word, a line each. */
 export const run: RunCommand = async (args, console) => {
-  const shell = wordOf(args);
-  if (shell === 'next') {
+  if (args[1] === 'next') {
     for (const word of await nextWords(args.slice(2), console)) console.out(word);
     return EXIT.made;
   }
   const flags = await flagsOf(args, console, { usage: COMPLETION_USAGE, flags: {}, words: 2 });
   if (flags === undefined) return EXIT.made;
+  const shell = wordOf(flags);
   const script = SCRIPTS[shell ?? ''];
   if (script === undefined) throw new WrongInput([{ input: 'shell', given: shell === undefined ? 'nothing' : `'${shell}'`, allowed: `bash or zsh: blankwright ${COMPLETION_USAGE}` }]);
   console.out(flags['json'] === true ? JSON.stringify({ script }) : script);

@@ -4,8 +4,8 @@ import { cutListRows, cutListText } from '../../list/cut-list-text.ts';
 import type { Template } from '../../input/template.ts';
 import { csv } from '../../write/csv.ts';
 import { EXIT, WrongInput } from '../failure.ts';
-import { type FlagSpecs, textOf } from '../flags.ts';
-import { flagsOf, wordOf } from '../flags-of.ts';
+import { type FlagSpecs, textOf, wordOf } from '../flags.ts';
+import { flagsOf } from '../flags-of.ts';
 import { loadJob, type LoadedJob } from '../job/load-job.ts';
 import type { RunCommand } from './index.ts';
 
@@ -29,7 +29,7 @@ export const run: RunCommand = async (args, console) => {
   const { out, err } = console;
   const flags = await flagsOf(args, console, { usage: CUTLIST_USAGE, flags: CUTLIST_FLAGS, words: 2 });
   if (flags === undefined) return EXIT.made;
-  const file = wordOf(args);
+  const file = wordOf(flags);
   if (file === undefined) throw new WrongInput([{ input: 'job', given: 'nothing', allowed: `the name of a job file: blankwright ${CUTLIST_USAGE}` }]);
   const loaded = await loadJob(file, textOf(flags, 'shop'));
   const { blanks, left } = blanksOf(loaded);

@@ -53,7 +53,7 @@ const absent = (input: InputDescription): string => {
 
 export const run: RunCommand = async (args, console) => {
   const { template: templateFlag } = FAMILY_FLAGS;
-  const named = await familyOf(args, console, {});
+  const named = await familyOf(args, console, { template: templateFlag });
   if (named === undefined) return EXIT.made;
   const flags = await flagsOf(args, console, { usage: 'describe FAMILY', flags: { template: templateFlag }, words: named.words });
   return flags === undefined ? EXIT.made : describe(named.template, flags['json'] === true, console);

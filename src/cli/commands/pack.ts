@@ -2,8 +2,8 @@ import { makeParts } from '../../job.ts';
 import { type PackPart, type Packed, packOf } from '../../pack/pack.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
-import { type Flags, type FlagSpecs, textOf } from '../flags.ts';
-import { flagsOf, wordOf } from '../flags-of.ts';
+import { type Flags, type FlagSpecs, textOf, wordOf } from '../flags.ts';
+import { flagsOf } from '../flags-of.ts';
 import { type LoadedJob, loadJob } from '../job/load-job.ts';
 import type { MakeParts } from '../job/made-parts.ts';
 import { choiceOf } from '../make-flags.ts';
@@ -37,7 +37,7 @@ export const run: RunCommand = (args, console) => runPackCommand(args, console, 
 export const runPackCommand = async (args: readonly string[], console: Console, make: MakeParts): Promise<number> => {
   const flags = await flagsOf(args, console, { usage: PACK_USAGE, flags: PACK_FLAGS, words: 2 });
   if (flags === undefined) return EXIT.made;
-  const file = wordOf(args);
+  const file = wordOf(flags);
   if (file === undefined) throw new WrongInput([{ input: 'job', given: 'nothing', allowed: `the name of a job file: blankwright ${PACK_USAGE}` }]);
   const fold = choiceOf(flags, 'fold', ['here', 'service']);
   const loaded = await loadJob(file, textOf(flags, 'shop'));

@@ -8,10 +8,13 @@ import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
 import { readTextFile } from '../read-text-file.ts';
+import { familiesHelp } from '../family.ts';
 import { flagsOf } from '../flags-of.ts';
 import type { RunCommand } from './index.ts';
 
 export const PLAN_USAGE = 'plan --panels CASE.json';
+
+const PLAN_ABOUT = `The order in which a part is folded on a machine, or what stands in the way: of a family with blankwright plan FAMILY, or of any part, given as panels and bends. ${familiesHelp('plan')}`;
 
 export const PLAN_FLAGS = {
   panels: { type: 'string', describe: 'JSON or YAML file of a part as panels and bends on its middle plane' },
@@ -78,7 +81,7 @@ const inTwoText = ({ bend, inTwo }: StepResult): string[] =>
   inTwo === undefined ? [] : [inTwo.stroke === 1 ? `folded in part now, to ${inTwo.keepsDeg} deg, and finished in step ${inTwo.otherStep}` : `finishes ${named(bend)}, begun in step ${inTwo.otherStep}`];
 
 export const run: RunCommand = async (args, console) => {
-  const flags = await flagsOf(args, console, { usage: PLAN_USAGE, flags: PLAN_FLAGS, words: 1 });
+  const flags = await flagsOf(args, console, { usage: PLAN_USAGE, about: PLAN_ABOUT, flags: PLAN_FLAGS, words: 1 });
   if (flags === undefined) return EXIT.made;
   return planPanels({ panels: textOf(flags, 'panels') ?? '', machine: textOf(flags, 'machine'), count: flags['count'] === true }, flags['json'] === true, console);
 };

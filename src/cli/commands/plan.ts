@@ -1,14 +1,16 @@
 import { WrongInput } from '../failure.ts';
-import { valueOf, wordOf } from '../flags-of.ts';
+import { COMMON_FLAGS } from '../flags.ts';
 import type { RunCommand } from './index.ts';
+
+/** Flags that say nothing of what is to be planned. */
+const ALONE = { ...COMMON_FLAGS, help: {} };
 
 /** `plan FAMILY`, or `plan --panels CASE.json` for any part at all. */
 export const run: RunCommand = async (args, console) => {
-  const isOfFamily = (wordOf(args) !== undefined || valueOf(args, 'template') !== undefined) && valueOf(args, 'panels') === undefined;
-  if (isOfFamily) return (await import('./plan-of.ts')).run(args, console);
+  const asked = args.slice(1).filter((arg) => !Object.hasOwn(ALONE, arg.replace(/^--/, '')));
+  const isOfPanels = asked.some((arg) => /^--panels(?:=|$)/.test(arg));
+  if (asked.length > 0 && !isOfPanels) return (await import('./plan-of.ts')).run(args, console);
   const panels = await import('./plan-panels.ts');
-  if (valueOf(args, 'panels') === undefined && !args.includes('--help')) {
-    throw new WrongInput([{ input: '--panels', given: 'nothing', allowed: `a family, as in blankwright plan bracket-angle, or a file of panels and bends: blankwright ${panels.PLAN_USAGE}` }]);
-  }
-  return panels.run(args, console);
+  if (isOfPanels || args.includes('--help')) return panels.run(args, console);
+  throw new WrongInput([{ input: '--panels', given: 'nothing', allowed: `a family, as in blankwright plan bracket-angle, or a file of panels and bends: blankwright ${panels.PLAN_USAGE}` }]);
 };

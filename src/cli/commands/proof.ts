@@ -8,9 +8,9 @@ import { isAngleOff, isOff, type Proof, proveDxf } from '../../proof/proof.ts';
 import { readPart } from '../../proof/read-part.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
-import { type FlagSpecs, textOf } from '../flags.ts';
+import { type FlagSpecs, textOf, wordOf } from '../flags.ts';
 import { bytesOfDxf, readTextFile } from '../read-text-file.ts';
-import { flagsOf, wordOf } from '../flags-of.ts';
+import { flagsOf } from '../flags-of.ts';
 import type { RunCommand } from './index.ts';
 
 export const PROOF_USAGE = 'proof FILE.dxf --part PART.json';
@@ -85,7 +85,7 @@ const fixed = (value: number | null): string => {
 export const run: RunCommand = async (args, console) => {
   const flags = await flagsOf(args, console, { usage: PROOF_USAGE, flags: PROOF_FLAGS, words: 2 });
   if (flags === undefined) return EXIT.made;
-  const file = wordOf(args);
+  const file = wordOf(flags);
   const part = textOf(flags, 'part');
   if (file === undefined) throw new WrongInput([{ input: 'file', given: 'nothing', allowed: `the name of a DXF file: blankwright ${PROOF_USAGE}` }]);
   if (part === undefined) throw new WrongInput([{ input: '--part', given: 'nothing', allowed: `what blankwright make ... --json printed, in a file: blankwright ${PROOF_USAGE}` }]);

@@ -7,9 +7,10 @@ import { solveDistances } from '../../survey/solve.ts';
 import type { Survey } from '../../survey/survey.ts';
 import { surveyFindings } from '../../survey/verdicts.ts';
 import type { Console } from '../console.ts';
-import { diskReason, EXIT, WrongInput } from '../failure.ts';
+import { EXIT, readingReason, WrongInput } from '../failure.ts';
 import { readInputsFile } from '../read-inputs-file.ts';
-import { flagsOf, wordOf } from '../flags-of.ts';
+import { wordOf } from '../flags.ts';
+import { flagsOf } from '../flags-of.ts';
 import type { RunCommand } from './index.ts';
 
 export const TRILATERATE_USAGE = 'trilaterate FILE';
@@ -62,7 +63,7 @@ const readText = async (path: string): Promise<string> => {
     // The end is asked for, since a pipe or a device tells no size and may never end.
     for await (const part of createReadStream(path, { end: LARGEST_BYTES })) parts.push(part as Buffer);
   } catch (error) {
-    return refuse(path, ALLOWED, `it cannot be read: ${diskReason(error)}`);
+    return refuse(path, ALLOWED, `it cannot be read: ${readingReason(error)}`);
   }
   const bytes = Buffer.concat(parts);
   if (bytes.length > LARGEST_BYTES) return refuse(`${path}, which is larger`, `a file of at most ${LARGEST_BYTES} bytes`, 'give the distances of one part only');
@@ -105,6 +106,6 @@ const fixed = (value: number, width: number): string => {
 export const run: RunCommand = async (args, console) => {
   const flags = await flagsOf(args, console, { usage: TRILATERATE_USAGE, flags: {}, words: 2 });
   if (flags === undefined) return EXIT.made;
-  const file = wordOf(args) ?? refuse('nothing', `the name of a file of distances: blankwright ${TRILATERATE_USAGE}`, 'write one distance a line in it, such as A-B: 312');
+  const file = wordOf(flags) ?? refuse('nothing', `the name of a file of distances: blankwright ${TRILATERATE_USAGE}`, 'write one distance a line in it, such as A-B: 312');
   return trilaterate(file, flags['json'] === true, console);
 };
