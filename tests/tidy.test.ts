@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { basename, dirname, join, normalize, sep } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { CHECKS } from '../src/checks/index.ts';
+import { RULES } from '../src/data/rules.ts';
 import { FAMILIES } from '../templates/index.ts';
 
 /** The house rules, as far as they can be counted. DEVELOPERS.md gives their reasons. */
@@ -93,7 +94,7 @@ describe('which folder may import which', () => {
     job: [...stages, 'checks', 'draw', 'flatten', 'fold', 'folding', 'input', 'part-fit', 'part-result', 'plan', 'proof', 'result', 'safe-name', 'shop', 'write'],
     solid: ['fold', 'geometry', 'model'],
     inspect: ['dxf/contours', 'dxf/read', 'figures', 'geometry', 'grouped', 'model', 'write'],
-    jobfile: ['figures', 'input', 'job', 'model', 'nearest', 'safe-name', 'template', 'units'],
+    jobfile: ['data', 'figures', 'input', 'job', 'model', 'nearest', 'safe-name', 'template', 'units'],
     list: ['data', 'figures', 'grouped', 'model', 'result', 'write'],
     sheet: ['draw', 'figures', 'fit', 'geometry', 'model', 'plan', 'result', 'solid', 'write'],
     pack: ['data', 'draw', 'figures', 'fold', 'geometry', 'grouped', 'job', 'model', 'proof', 'result', 'safe-name', 'solid', 'write'],
@@ -103,7 +104,7 @@ describe('which folder may import which', () => {
     templates: ['input', 'template'],
     index: [...stages, 'draw', 'flatten', 'fold', 'input', 'job', 'proof', 'result', 'shop', 'survey', 'templates', 'write'],
     // Thin: each command reads its files, asks the core, and writes.
-    cli: [...stages, 'calibrate', 'draw', 'dxf/read', 'fit', 'input', 'inspect', 'job', 'jobfile', 'list', 'nearest', 'pack', 'papers', 'part-fit', 'plan', 'proof', 'result', 'safe-name', 'shop', 'survey', 'templates', 'units', 'write'],
+    cli: [...stages, 'calibrate', 'draw', 'dxf/read', 'fit', 'grouped', 'input', 'inspect', 'job', 'jobfile', 'list', 'nearest', 'pack', 'papers', 'part-fit', 'plan', 'proof', 'result', 'safe-name', 'shop', 'survey', 'templates', 'units', 'write'],
   };
 
   const importsOf = ({ path, code }: Source): string[] =>
@@ -193,6 +194,16 @@ describe('what comes in families has its list and its tests', () => {
     expect(CHECKS).toHaveLength(files.length);
     const tested = tests.filter(({ path }) => path.startsWith('tests/checks/')).map(({ text }) => text).join('\n');
     for (const name of files) expect(tested).toContain(`'${name}'`);
+  });
+
+  test('rules of warnings and notes on parts, which a job may silence', () => {
+    const other = /^src\/(?:cli|inspect|proof)\//;
+    const code = library.filter(({ path }) => !other.test(path)).map((s) => s.code).join('\n');
+    const said = [...code.matchAll(/\b(?:warn|note)\(\s*'([a-z\d-]+)'/g)].map(([, rule]) => rule as string);
+    const wanted = [...new Set([...said, ...CHECKS.map(({ rule }) => rule)])];
+    expect(wanted.filter((rule) => !RULES.includes(rule)), 'add to src/data/rules.ts').toEqual([]);
+    const written = library.filter(({ path }) => path !== 'src/data/rules.ts').map((s) => s.code).join('\n');
+    expect(RULES.filter((rule) => !rule.startsWith('caution-') && !written.includes(`'${rule}'`)), 'take out of src/data/rules.ts').toEqual([]);
   });
 
   test('demo inputs, one of each family at least', () => {

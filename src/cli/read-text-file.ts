@@ -1,6 +1,6 @@
 import { closeSync, openSync, readSync } from 'node:fs';
 import { LARGEST_BYTES as LARGEST_DXF_BYTES } from '../dxf/read/decode.ts';
-import { diskReason, WrongInput } from './failure.ts';
+import { readingReason, WrongInput } from './failure.ts';
 
 /** The YAML reader compares every name with every other: a megabyte of them takes it a minute, this under a second. */
 const LARGEST_BYTES = 100_000;
@@ -28,7 +28,7 @@ export const readTextFile = async (path: string, { input, allowed, tooLarge, mos
   } catch (error) {
     if (error instanceof WrongInput) throw error;
     if (error instanceof TypeError) return refuse(`${path}, which is not UTF-8 text`, allowed, 'save it as UTF-8');
-    return refuse(path, allowed, `it cannot be read: ${diskReason(error)}`);
+    return refuse(path, allowed, `it cannot be read: ${readingReason(error)}`);
   }
 };
 
@@ -56,6 +56,6 @@ export const bytesOfDxf = (file: string): Uint8Array => {
   try {
     return readBytes(file, LARGEST_DXF_BYTES + 1);
   } catch (error) {
-    throw new WrongInput([{ input: 'file', given: file, allowed: 'a DXF file in text form', mend: `it cannot be read: ${diskReason(error)}` }]);
+    throw new WrongInput([{ input: 'file', given: file, allowed: 'a DXF file in text form', mend: `it cannot be read: ${readingReason(error)}` }]);
   }
 };

@@ -16,9 +16,12 @@ export const userShopFile = (): string => {
 /** `blankwright shop > shop.yaml` finds the file that the shell has just made, with nothing in it yet: that is none. */
 const isFilled = (path: string): boolean => existsSync(path) && statSync(path).size > 0;
 
-/** The shop file to go by: the one asked for, or `shop.yaml` beside the job, or the user's own; `undefined` when there is none. */
-export const findShopFile = (asked: string | undefined, job: string | undefined): string | undefined =>
-  asked ?? [join(job === undefined ? '.' : dirname(job), NAME), userShopFile()].find(isFilled);
+/** Where a shop file is looked for: where it is asked for, or else beside the job, and then at the user's own place. */
+export const shopPlaces = (asked: string | undefined, job: string | undefined): readonly string[] =>
+  asked === undefined ? [join(job === undefined ? '.' : dirname(job), NAME), userShopFile()] : [asked];
+
+/** The shop file to go by: the one asked for, or the first that is there; `undefined` when there is none. */
+export const findShopFile = (asked: string | undefined, job: string | undefined): string | undefined => asked ?? shopPlaces(asked, job).find(isFilled);
 
 /** Reads a shop file. Everything that is wrong with it is a `WrongInput`, all of it at once. */
 export const readShopFile = async (path: string): Promise<Shop> => {

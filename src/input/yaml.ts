@@ -26,6 +26,7 @@ export function parseYaml(text: string): ParsedYaml {
   if (problem !== undefined) return { ok: false, given: placeAt(lines, problem.pos[0]), mend: problem.message.split('\n')[0] ?? '' };
   const twice = secondOf(document);
   if (twice !== undefined) return { ok: false, given: placeAt(lines, twice.range?.[0] ?? 0), mend: twice.value === '__proto__' ? 'nothing is called __proto__; leave it out' : `${String(twice.value)} stands there a second time` };
+  keepEndless(document);
   try {
     // Aliases that multiply, and others that lead nowhere, come to light only here.
     const value: unknown = document.toJS({ maxAliasCount: 20 });
@@ -33,6 +34,15 @@ export function parseYaml(text: string): ParsedYaml {
   } catch (error) {
     return { ok: false, given: 'its aliases', mend: error instanceof Error ? error.message : String(error) };
   }
+}
+
+/** A number too large for a number stays as it was written, and is refused as that. `.inf` is meant. */
+function keepEndless(document: Document): void {
+  yaml.visit(document, {
+    Scalar: (_, node) => {
+      if (typeof node.value === 'number' && !Number.isFinite(node.value) && node.source !== undefined && /\d/.test(node.source)) node.value = node.source;
+    },
+  });
 }
 
 /** The first name that a map has twice. The reader's own search compares every name with every other. */

@@ -1,6 +1,8 @@
 import * as z from 'zod';
-import { id, list, name, plain, type Read, scalar, section, word, yesNo } from '../input/entries.ts';
+import { RULES } from '../data/rules.ts';
+import { list, name, plain, type Read, scalar, section, word, yesNo } from '../input/entries.ts';
 import type { PaperSize } from '../model/paper.ts';
+import { nearest } from '../nearest.ts';
 import { parseLength } from '../units.ts';
 import { PAPER_KINDS } from './job-file.ts';
 
@@ -30,7 +32,14 @@ const folder = scalar('a folder below that of the job file, such as out', (text)
   return isBelow ? { ok: true, value: text.trim() } : { ok: false };
 });
 
-const silence = list(id(), 'rules of warnings', 0, 100);
+/** A rule that is misspelt would silence nothing, and nobody would notice. */
+const rule = scalar('the rule of a warning or a note, as job tells it before each', (text): Read<string> => {
+  if (RULES.includes(text)) return { ok: true, value: text };
+  const meant = nearest(text, RULES);
+  return { ok: false, mend: meant === undefined ? 'a stop cannot be silenced' : `did you mean ${meant}?` };
+}).meta({ enum: [...RULES] });
+
+const silence = list(rule, 'rules of warnings', 0, 100);
 
 /** What a value may be that a family's own reader judges. */
 const given = z.union([z.number(), z.string(), z.boolean()], { error: 'a number, a text, yes or no' });

@@ -67,13 +67,23 @@ export const readPart = (json: unknown, fileName: string): ReadPart => {
   return { ok: false, given: `${parts.length} parts, none of which wrote a file named ${fileName}`, mend: `give one of them alone (${parts.map((p) => p.name).join(', ')}), or the file by its own name` };
 };
 
+/** `a part without material`, or what stands where something else should. */
+const flawAt = (path: readonly PropertyKey[], json: unknown): string => {
+  const name = path.map((step) => (typeof step === 'number' ? `[${step}]` : `.${String(step)}`)).join('').replace(/^\./, '');
+  const value = path.reduce<unknown>((at, step) => (typeof at === 'object' && at !== null ? (at as Record<PropertyKey, unknown>)[step] : undefined), json);
+  if (name === '') return Array.isArray(json) ? 'a list' : json === null ? 'nothing' : 'a single value';
+  return value === undefined ? `no part: ${name} is missing` : `no part: ${name} is ${JSON.stringify(value).slice(0, MOST_SHOWN)}`;
+};
+
+const MOST_SHOWN = 40;
+
 const readOne = (json: unknown): ReadPart => {
   const read = PART.safeParse(json);
   if (!read.success) {
     const [issue] = read.error.issues;
     const isStopped = typeof json === 'object' && json !== null && 'proof' in json && json.proof === null;
     if (isStopped) return { ok: false, given: 'a part that was stopped', mend: 'nothing was written for it that could be proved' };
-    return { ok: false, given: `something else: ${issue?.path.join('.') ?? ''} ${issue?.message ?? ''}`.trimEnd(), mend: 'make it anew with blankwright make ... --json' };
+    return { ok: false, given: issue === undefined ? 'something else' : flawAt(issue.path, json), mend: 'make it anew with blankwright make ... --json' };
   }
   const { name, material, bends, proof } = read.data;
   const measures = proof.measures.map(({ heightMm, atLeast, ...m }) => ({ ...m, ...(heightMm !== undefined && { heightMm }), ...(atLeast !== undefined && { atLeast }) }));

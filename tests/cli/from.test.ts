@@ -68,9 +68,11 @@ const WRONG: readonly { readonly name: string; readonly text: string | Uint8Arra
   { name: 'nothing', text: '', says: ['from', 'nothing', 'legA: 60'] },
   { name: 'a name no family knows', text: `${INPUTS}legC: 4\n`, says: ['legC', 'legA', 'did you mean'] },
   { name: 'a name every object has', text: `${INPUTS}__proto__: {polluted: 1}\n`, says: ['from', '__proto__', 'leave it out'] },
-  { name: 'a name every function has', text: `${INPUTS}constructor: 1\n`, says: ['constructor', 'legA'] },
+  { name: 'a name every function has', text: `${INPUTS}constructor: 1\n`, says: ['constructor', 'describe bracket-angle'] },
   { name: 'not a number', text: INPUTS.replace('60', '.nan'), says: ['legA', 'NaN', '1 to 6000'] },
   { name: 'no end', text: INPUTS.replace('60', '.inf'), says: ['legA', 'Infinity', '1 to 6000'] },
+  { name: 'more than any number holds', text: INPUTS.replace('60', '1e400'), says: ["legA: given '1e400'", 'without end'] },
+  { name: 'more than any number holds, below nothing', text: INPUTS.replace('60', '-1e999'), says: ["legA: given '-1e999'"] },
   { name: 'a decimal comma', text: INPUTS.replace('60', '1,5'), says: ['legA', '1,5', '1.5'] },
   { name: 'a list for a length', text: INPUTS.replace('60', '[60]'), says: ['legA', '1 to 6000'] },
   { name: 'nothing for a length', text: INPUTS.replace('60', ''), says: ['legA', '1 to 6000'] },
@@ -78,7 +80,7 @@ const WRONG: readonly { readonly name: string; readonly text: string | Uint8Arra
   { name: 'a hole with a name nobody knows', text: INPUTS.replace('across', 'acros'), says: ['holesA', 'acros'] },
   { name: 'bytes that are no text', text: new Uint8Array([0x6c, 0xff, 0xfe, 0x00]), says: ['from', 'UTF-8'] },
   { name: 'too large a file', text: `# ${'x'.repeat(100_001)}\n${INPUTS}`, says: ['from', '100000 bytes'] },
-  { name: 'as many names as fit', text: Array.from({ length: 10_000 }, (_, i) => `a${i}: 1\n`).join(''), says: ['a9999', 'legA'] },
+  { name: 'as many names as fit', text: Array.from({ length: 10_000 }, (_, i) => `a${i}: 1\n`).join(''), says: ['a0: given 1', '... and 9984 more'] },
   { name: 'brackets without end', text: deep('[', 90_000), says: ['from', 'nested'] },
   { name: 'brackets that end', text: deep('[', 20_000, ']'), says: ['from', 'nested'] },
   { name: 'braces without end', text: deep('{a: ', 20_000), says: ['from', 'nested'] },
@@ -98,6 +100,14 @@ describe('files that cannot be used: exit 2, in words, no file', () => {
     expect(err).not.toMatch(/^\s+at /m);
   });
 
+  test('however much is wrong, no more is told than anybody reads; --json tells all', async () => {
+    const text = Array.from({ length: 9000 }, (_, i) => `a${i}: 1\n`).join('');
+    const [said, listed] = [await makeFrom(text), await makeFrom(text, ['--json'])];
+    expect([said.code, said.err.trimEnd().split('\n').length]).toEqual([2, 21]);
+    // Four of the part's own inputs are missing beside the names that are not known.
+    expect([listed.code, json<Problems>(listed).problems.length]).toEqual([2, 9004]);
+  });
+
   test.each([
     ['a file that is not there', 'nosuch.yaml'],
     ['a folder', 'folder'],
@@ -108,7 +118,10 @@ describe('files that cannot be used: exit 2, in words, no file', () => {
     writeFileSync(join(cwd, 'inputs.yaml'), INPUTS);
     const ran = await blankwright(['make', 'bracket-angle', '--from', from, '--json'], cwd);
     expect(ran.code).toBe(2);
-    expect(json<Problems>(ran).problems[0]).toMatchObject({ input: 'from', given: expect.stringContaining(from) as string });
+    const [problem] = json<Problems>(ran).problems;
+    expect(problem).toMatchObject({ input: 'from', given: expect.stringContaining(from) as string });
+    // Another folder to write to is no help to whoever wants to read.
+    expect(problem?.mend).not.toContain('--out');
     expect(names(cwd)).toEqual(['folder', 'inputs.yaml']);
   });
 });

@@ -1,6 +1,6 @@
 import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
 import type { JobResult } from '../../src/cli/commands/job.ts';
@@ -110,6 +110,22 @@ describe('a job', () => {
     expect((await run(cwd)).code).toBe(1);
   });
 
+  test('warnings are told once, by rule, whichever hands and pieces they hold for', async () => {
+    const cwd = tempFolder();
+    // Holes under what plasma cuts in 3 mm, in both hands and in two parts; and a strip that no folder takes so thick.
+    const angle = (name: string, holes: string): string => `  - { family: bracket-angle, name: ${name}, hand: both, inputs: { legA: 60, legB: 40, width: 80, thickness: 3, radius: 3, holesA: '${holes}' } }\n`;
+    jobIn(cwd, `title: x\ndefaults: { papers: [] }\nparts:\n${angle('seat post', '35,20,3; 35,60,M8')}${angle('lamp post', '35,20,3')}${angle('fine', '35,20,M8')}`);
+    const ran = await run(cwd);
+    expect([ran.code, ran.err]).toEqual([0, '']);
+    const said = ran.out.split('\n').filter((line) => line.startsWith('  '));
+    expect(said).toEqual(['  hole-below-least', "    seat post, lamp post: Hole holesA 1 in leg A: diameter 3 is under the least of 4.5 mm of cutter 'plasma' in sheet of 3 mm. Make it 4.5 or more, or mark its centre and drill it."]);
+    expect(ran.out).toContain('3 made, 0 unchanged, 0 refused; 1 warning.\n');
+    // As JSON they are told of every hand, and of a part that was left alone too.
+    const again = await runJson(cwd);
+    expect([again.summary.unchanged, again.summary.warnings]).toEqual([3, 4]);
+    expect((await run(cwd)).out).toContain('    seat post, lamp post: Hole');
+  });
+
   test('a mistake in the file is told with its place, and nothing is written', async () => {
     const cwd = tempFolder();
     jobIn(cwd, JOB.replace('legA: 60', 'legA: ten'));
@@ -192,26 +208,75 @@ describe('two runs, and one that is broken off', () => {
   });
 });
 
-test('--watch makes the job again when its file is saved, and waits for a mistake to be mended', { timeout: 60_000 }, async () => {
-  const cwd = tempFolder();
-  jobIn(cwd);
-  const child = spawn(process.execPath, [COMMAND, 'job', 'cart.yaml', '--watch'], { cwd });
+/** `job --watch` in a folder; gives how to wait for what it says next. */
+const watching = (cwd: string, ...args: string[]): ((text: string) => Promise<void>) => {
+  const child = spawn(process.execPath, [COMMAND, 'job', '--watch', ...args], { cwd });
   onTestFinished(() => void child.kill('SIGKILL'));
   let said = '';
   child.stdout.on('data', (part: Buffer) => (said += part.toString()));
   child.stderr.on('data', (part: Buffer) => (said += part.toString()));
-  const until = async (text: string): Promise<void> => {
+  return async (text) => {
     while (!said.includes(text)) await new Promise((done) => setTimeout(done, 30));
     said = said.slice(said.indexOf(text) + text.length);
   };
-  await until('3 made');
-  await until('Watching cart.yaml');
-  jobIn(cwd, JOB.replace('postWidth: 80', 'postWidth: 85'));
-  await until('1 made, 2 unchanged');
-  await until('Watching');
-  jobIn(cwd, 'title: [');
-  await until('job: given');
-  await until('Watching');
-  jobIn(cwd);
-  await until('1 made, 2 unchanged');
+};
+
+describe('--watch makes the job again', { timeout: 60_000 }, () => {
+  test('when its file is saved, and waits for a mistake to be mended', async () => {
+    const cwd = tempFolder();
+    jobIn(cwd);
+    const until = watching(cwd, 'cart.yaml');
+    await until('3 made');
+    await until('Watching cart.yaml');
+    jobIn(cwd, JOB.replace('postWidth: 80', 'postWidth: 85'));
+    await until('1 made, 2 unchanged');
+    await until('Watching');
+    jobIn(cwd, 'title: [');
+    await until('job: given');
+    await until('Watching');
+    jobIn(cwd);
+    await until('1 made, 2 unchanged');
+  });
+
+  test('when the shop file that it names is saved, taken away, put back, or another is named', async () => {
+    const cwd = tempFolder();
+    const shop = (gap: number): string => `cutters: [{ name: table, process: plasma, thickness: { from: 1, to: 12 }, bed: { length: 1250, width: 1250 }, kerf: [{ thickness: 2, kerf: 1.5 }] }]\nweldGap: ${gap}\n`;
+    mkdirSync(join(cwd, 'shops'));
+    writeFileSync(join(cwd, 'shops', 'mine.yaml'), shop(0.5));
+    writeFileSync(join(cwd, 'shops', 'other.yaml'), shop(0.7));
+    jobIn(cwd, `shop: shops/mine.yaml\n${JOB}`);
+    const until = watching(cwd, 'cart.yaml');
+    await until('3 made');
+    await until(`Watching cart.yaml, ${join('shops', 'mine.yaml')};`);
+    writeFileSync(join(cwd, 'shops', 'mine.yaml'), shop(0.6));
+    await until('3 made');
+    await until('Watching');
+    rmSync(join(cwd, 'shops', 'mine.yaml'));
+    await until('shop: given shops/mine.yaml');
+    await until('it does not exist');
+    await until('Watching');
+    writeFileSync(join(cwd, 'shops', 'mine.yaml'), shop(0.6));
+    await until('3 unchanged');
+    await until('Watching');
+    jobIn(cwd, `shop: shops/other.yaml\n${JOB}`);
+    await until('3 made');
+    await until(`Watching cart.yaml, ${join('shops', 'other.yaml')};`);
+    writeFileSync(join(cwd, 'shops', 'other.yaml'), shop(0.8));
+    await until('3 made');
+  });
+
+  test('of a folder that was deleted, which it tells, once that is there again', async () => {
+    const [cwd, aside] = [tempFolder(), join(tempFolder(), 'aside')];
+    mkdirSync(join(cwd, 'work'));
+    jobIn(join(cwd, 'work'));
+    const until = watching(cwd, join('work', 'cart.yaml'), '--out', 'made');
+    await until('3 made');
+    await until('Watching');
+    renameSync(join(cwd, 'work'), aside);
+    await until('it does not exist');
+    await until('Watching');
+    mkdirSync(join(cwd, 'work'));
+    jobIn(join(cwd, 'work'), JOB.replace('postWidth: 80', 'postWidth: 85'));
+    await until('1 made, 2 unchanged');
+  });
 });

@@ -43,3 +43,18 @@ test('proof: wrong files are wrong input', async () => {
     expect(json<Problems>(ran).problems.length).toBeGreaterThan(0);
   }
 });
+
+test.each([
+  ['{"name":"x"}', 'which holds no part: material is missing'],
+  ['{"name":"x","material":{"thicknessMm":"3"},"bends":[]}', 'which holds no part: material.thicknessMm is "3"'],
+  ['[1]', 'which holds a list'],
+  ['null', 'which holds nothing'],
+  ['3', 'which holds a single value'],
+  ['{"parts":[{"name":"x","material":{"thicknessMm":3},"bends":[{"id":"A"}]}]}', 'which holds no part: bends[0].angleDeg is missing'],
+])('proof --part: %s is told in words', async (text, says) => {
+  const cwd = tempFolder();
+  writeFileSync(join(cwd, 'x.dxf'), 'x');
+  writeFileSync(join(cwd, 'part.json'), text);
+  const ran = await blankwright('proof x.dxf --part part.json --json'.split(' '), cwd);
+  expect([ran.code, json<Problems>(ran).problems[0]?.given]).toEqual([2, `part.json, ${says}`]);
+});

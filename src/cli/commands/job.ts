@@ -1,15 +1,17 @@
-import { watch } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { existsSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { makeParts } from '../../job.ts';
 import type { PartResult, ReportResult } from '../../result.ts';
 import type { Console } from '../console.ts';
 import { DiskRefused, EXIT, WrongInput } from '../failure.ts';
-import { type Flags, type FlagSpecs, textOf } from '../flags.ts';
-import { flagsOf, wordOf } from '../flags-of.ts';
+import { type Flags, type FlagSpecs, textOf, wordOf } from '../flags.ts';
+import { flagsOf } from '../flags-of.ts';
 import { loadJob } from '../job/load-job.ts';
 import type { MakeParts } from '../job/made-parts.ts';
 import { type Progress, progressOn } from '../job/progress.ts';
 import { type JobOutcome, type RanJob, runJob } from '../job/run-job.ts';
+import { warningsText } from '../job/warnings-text.ts';
+import { watchFiles } from '../job/watch-files.ts';
 import type { RunCommand } from './index.ts';
 
 const JOB_USAGE = 'job JOB.yaml';
@@ -52,14 +54,14 @@ export const run: RunCommand = (args, console) => runJobCommand(args, console, m
 export const runJobCommand = async (args: readonly string[], console: Console, make: MakeParts): Promise<number> => {
   const flags = await flagsOf(args, console, { usage: JOB_USAGE, flags: JOB_FLAGS, words: 2 });
   if (flags === undefined) return EXIT.made;
-  const file = wordOf(args);
+  const file = wordOf(flags);
   if (file === undefined) throw new WrongInput([{ input: 'job', given: 'nothing', allowed: `the name of a job file: blankwright ${JOB_USAGE}` }]);
   if (flags['watch'] !== true) return once(file, flags, console, make);
   return watched(file, flags, console, make);
 };
 
-const once = async (file: string, flags: Flags, console: Console, make: MakeParts): Promise<number> => {
-  const loaded = await loadJob(file, textOf(flags, 'shop'));
+const once = async (file: string, flags: Flags, console: Console, make: MakeParts, onShop?: (places: readonly string[]) => void): Promise<number> => {
+  const loaded = await loadJob(file, textOf(flags, 'shop'), onShop);
   const isJson = flags['json'] === true;
   const progress: Progress = isJson ? { tell: () => undefined, end: () => undefined } : await progressOn(console);
   const out = textOf(flags, 'out') ?? (loaded.job.out === undefined ? 'out' : join(dirname(file), loaded.job.out));
@@ -94,45 +96,30 @@ const resultOf = (job: string, { folder, parts, removed, left }: RanJob): JobRes
 
 const lineOf = ({ name, outcome }: JobOutcome): string => {
   if (outcome.status === 'refused') return `refused    ${name}: ${outcome.reason}`;
-  const { files, parts } = outcome.record;
-  const warnings = parts.flatMap((p) => p.findings.filter((f) => f.severity === 'warn').map((f) => `\n           warning (${f.rule}): ${f.message}`));
-  return `${outcome.status.padEnd(10)} ${name}${outcome.status === 'made' ? `, ${files.length} files` : ''}${[...new Set(warnings)].join('')}`;
+  return `${outcome.status.padEnd(10)} ${name}${outcome.status === 'made' ? `, ${outcome.record.files.length} files` : ''}`;
 };
 
-const summaryOf = ({ summary, left }: JobResult, { folder, removed }: RanJob, shopFile: string | undefined): string[] => [
-  `${summary.made} made, ${summary.unchanged} unchanged, ${summary.refused} refused; ${summary.warnings} ${summary.warnings === 1 ? 'warning' : 'warnings'}${summary.silenced > 0 ? `, ${summary.silenced} silenced` : ''}.`,
-  ...(shopFile === undefined ? [] : [`Checked against the shop of ${shopFile}`]),
-  ...(removed.length > 0 ? [`No longer in the job, and taken away: ${removed.join(', ')}`] : []),
-  ...(left.length > 0 ? [`Left alone, since this command did not make it: ${left.join(', ')}`] : []),
-  `Everything is in ${folder}; begin with ${join(folder, 'index.html')}.`,
-];
-
-/** Editors save in several steps; what they do within this time is one change. */
-const SETTLE_MS = 150;
+const summaryOf = ({ parts, summary, left }: JobResult, { folder, removed }: RanJob, shopFile: string | undefined): string[] => {
+  const warned = warningsText(parts);
+  return [
+    ...(warned.count === 0 ? [] : ['Warnings, by their rules; silence: [RULE] in the job file leaves out those that you know of:', ...warned.lines]),
+    `${summary.made} made, ${summary.unchanged} unchanged, ${summary.refused} refused; ${warned.count} ${warned.count === 1 ? 'warning' : 'warnings'}${summary.silenced > 0 ? `, ${summary.silenced} silenced` : ''}.`,
+    ...(shopFile === undefined ? [] : [`Checked against the shop of ${shopFile}`]),
+    ...(removed.length > 0 ? [`No longer in the job, and taken away: ${removed.join(', ')}`] : []),
+    ...(left.length > 0 ? [`Left alone, since this command did not make it: ${left.join(', ')}`] : []),
+    `Everything is in ${folder}; begin with ${join(folder, 'index.html')}.`,
+  ];
+};
 
 /** Makes the job now and after every change, until the process is ended. A file that cannot be read is told and waited for. */
 const watched = async (file: string, flags: Flags, console: Console, make: MakeParts): Promise<number> => {
-  const names = [file, ...(textOf(flags, 'shop') === undefined ? [join(dirname(file), 'shop.yaml')] : [textOf(flags, 'shop') as string])];
-  let wake: () => void = () => undefined;
-  let isDue = true;
-  for (const folder of new Set(names.map((name) => dirname(name)))) {
-    watch(folder, (_, changed) => {
-      if (!names.some((name) => dirname(name) === folder && (changed === null || basename(name) === changed))) return;
-      isDue = true;
-      wake();
-    });
-  }
+  const files = watchFiles();
+  let shops: readonly string[] = [];
   for (;;) {
-    while (isDue) {
-      await new Promise((done) => setTimeout(done, SETTLE_MS));
-      isDue = false;
-      await told(() => once(file, flags, console, make), console);
-      console.out(`Watching ${file}; end with Ctrl+C.`);
-    }
-    await new Promise<void>((done) => {
-      wake = done;
-      if (isDue) done();
-    });
+    files.watch([file, ...shops]);
+    await told(() => once(file, flags, console, make, (places) => files.watch([file, ...(shops = places)])), console);
+    console.out(`Watching ${[file, ...shops.filter((path) => existsSync(path))].join(', ')}; end with Ctrl+C.`);
+    await files.changed();
   }
 };
 

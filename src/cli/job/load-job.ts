@@ -8,7 +8,7 @@ import type { Template } from '../../input/template.ts';
 import type { Shop } from '../../model/shop.ts';
 import { WrongInput } from '../failure.ts';
 import { readTextFile } from '../read-text-file.ts';
-import { findShopFile, readShopFile } from '../shop-file.ts';
+import { findShopFile, readShopFile, shopPlaces } from '../shop-file.ts';
 
 /** Some ten thousand parts. */
 const LARGEST_BYTES = 5_000_000;
@@ -20,13 +20,18 @@ export interface LoadedJob {
   readonly shopFile: string | undefined;
 }
 
-/** Reads a job file and the shop that it, or `askedShop`, names; beside the job or the user's own otherwise. Throws `WrongInput` with every problem. */
-export const loadJob = async (path: string, askedShop: string | undefined): Promise<LoadedJob> => {
+/**
+ * Reads a job file and the shop that it, or `askedShop`, names; beside the job or the user's own otherwise. `onShop` is
+ * told the places where that is looked for, before it is. Throws `WrongInput` with every problem.
+ */
+export const loadJob = async (path: string, askedShop: string | undefined, onShop: (places: readonly string[]) => void = () => undefined): Promise<LoadedJob> => {
   const text = await readTextFile(path, { input: 'job', allowed: 'a YAML or JSON file of a job', tooLarge: 'make several jobs of it', mostBytes: LARGEST_BYTES });
   const families = new Map(await Promise.all([...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const)));
   const read = readJob(text, families);
   if (!read.ok) throw new WrongInput(read.problems);
-  const shopFile = findShopFile(askedShop ?? shopBeside(path, read.job.shop), path);
+  const named = askedShop ?? shopBeside(path, read.job.shop);
+  onShop(shopPlaces(named, path));
+  const shopFile = findShopFile(named, path);
   return { job: read.job, families, shop: shopFile === undefined ? DEFAULT_SHOP : await readShopFile(shopFile), shopFile };
 };
 

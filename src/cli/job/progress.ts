@@ -17,7 +17,7 @@ export const progressOn = async ({ out }: Console): Promise<Progress> => {
     tell: (line, number, of) => {
       if (!isRunning) bar.start(of, 0);
       isRunning = true;
-      if (line.startsWith('refused') || line.includes('\n')) needsReading.push(line);
+      if (line.startsWith('refused')) needsReading.push(line);
       bar.update(number);
     },
     end: () => {
