@@ -67,6 +67,8 @@ const markOf = ({ family, name, hand }: Head): string => `blankwright ${safeName
 /** One part, made as far as its findings allow. */
 export interface MadePart {
   readonly result: PartResult;
+  /** What its files are called, without what tells one kind from another. */
+  readonly base: string;
   /** What its files carry near their start. */
   readonly mark: string;
   /** Whether a `stop` finding forbids writing anything. */
@@ -151,10 +153,11 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
   const top = head(context, hand, blank, values.name + suffix);
   const left = blank.part;
   const before = [...context.findings, ...ruleFindings(values.rule, left)];
-  if (left === undefined || hasStop(before)) return unmade(top, before);
+  const files = filesOf(top, values, suffix);
+  if (left === undefined || hasStop(before)) return unmade(top, files, before);
   const part = { ...(hand === 'left' ? left : mirrorPart(left)), name: top.name };
   const flat = flatten(part, values.rule);
-  if (flat.outline.length === 0) return unmade(top, [...before, ...flat.findings]);
+  if (flat.outline.length === 0) return unmade(top, files, [...before, ...flat.findings]);
   const plan = hasStop(flat.findings) ? undefined : blank.planOf?.(part, flat);
   const marks = context.options.marks ?? (context.options.shop ?? DEFAULT_SHOP).marking.folds;
   const metal = metalEdge(flat, context, marks);
@@ -162,7 +165,7 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
   const cutHoles = whole.holes.filter((hole) => hole !== undefined);
   const cut = cutLines({ outline: whole.outline, cutouts: cutHoles }, kerfMm(context));
   const findings = [...before, ...flat.findings, ...partFindings(context, part, flat, plan), ...nickFindings(metal), ...('outline' in cut ? [] : cut), ...notes(context)];
-  const mark = markOf(top);
+  const { base, mark } = files;
   const bendsBy = `bends by ${rulesUsed(top.rule, flat.bends)}`;
   const drawing = drawBlank(flat, {
     mark,
@@ -185,7 +188,7 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
   const stopped = hasStop(result.findings);
   const { shop = DEFAULT_SHOP, fit: how } = context.options;
   const fit = how === undefined || stopped ? null : fitOfBlank(context.inputs, { piece: blank.id, hand, part, flat, kerfMm: kerfMm(context), shop, marks, machine: plan?.plan.machine }, how);
-  return { result: { ...result, fit }, mark, stopped, part, flat, material: values.material, drawing, ...(plan !== undefined && { plan }), files: () => (stopped ? [] : outputFiles(safeName(values.name) + suffix, dxf, drawing, context.options)) };
+  return { result: { ...result, fit }, base, mark, stopped, part, flat, material: values.material, drawing, ...(plan !== undefined && { plan }), files: () => (stopped ? [] : outputFiles(base, dxf, drawing, context.options)) };
 }
 
 /** The proof of the DXF as it would be written, and the findings with what the proof says stops it. */
@@ -237,9 +240,12 @@ const suffixOf = ({ hand: asked }: CommonValues, hand: Hand, { id }: Blank): str
   return asked === 'both' ? `${piece}-${hand === 'left' ? 'L' : 'R'}` : piece;
 };
 
-const unmade = (top: Head, findings: readonly Finding[]): MadePart => ({
+/** The name is made safe before what follows it, so that both hands of one are called alike. */
+const filesOf = (top: Head, { name }: CommonValues, suffix: string): Pick<MadePart, 'base' | 'mark'> => ({ base: safeName(name) + suffix, mark: markOf(top) });
+
+const unmade = (top: Head, files: Pick<MadePart, 'base' | 'mark'>, findings: readonly Finding[]): MadePart => ({
   result: { ...top, blank: null, bends: [], folded: null, foldPlan: null, proof: null, fit: null, findings: findings.map(bare) },
-  mark: markOf(top),
+  ...files,
   stopped: true,
   files: () => [],
 });

@@ -9,7 +9,6 @@ import type { PaperSize } from './model/paper.ts';
 import type { Part } from './model/part.ts';
 import type { Shop } from './model/shop.ts';
 import type { FindingResult, ReportResult } from './result.ts';
-import { safeName } from './safe-name.ts';
 import { sheetContent, type SheetRequest } from './sheet/sheet-content.ts';
 import { sheetHtml } from './sheet/sheet-html.ts';
 import { sheetPages } from './sheet/sheet-pages.ts';
@@ -58,16 +57,16 @@ const blankOf = ({ part: { part, flat, drawing, result } }: PapersRequest): { re
 
 async function cardOf(request: PapersRequest): Promise<OutputFile> {
   const { flat, drawing } = blankOf(request);
-  const { part: { result, mark }, paper, note, revision } = request;
+  const { part: { result, base, mark }, paper, note, revision } = request;
   const { name, hand, quantity, material } = result;
   const sheet = `${material.id} ${figure(material.thicknessMm, 3)} mm`;
   const about = cardAbout({ quantity, sheet, flat, ...(revision !== undefined && { revision }), ...(note !== undefined && { note }) });
   const pages = cardPages({ flat, drawing, name, hand, about, paper });
-  return { name: `${safeName(name)}-card.pdf`, contents: await writePdf(pages, { title: `${name}: card template`, mark }) };
+  return { name: `${base}-card.pdf`, contents: await writePdf(pages, { title: `${name}: card template`, mark }) };
 }
 
 async function sheetOf({ part, report, note, revision, shop }: PapersRequest, more: readonly FindingResult[]): Promise<OutputFile[]> {
-  const { result, mark } = part;
+  const { result, base, mark } = part;
   const request: SheetRequest = {
     made: { ...part, result: { ...result, findings: [...result.findings, ...more] } },
     ...(result.fit !== null && { fit: fitShort(result.fit) }),
@@ -76,11 +75,10 @@ async function sheetOf({ part, report, note, revision, shop }: PapersRequest, mo
     ...(revision !== undefined && { revision }),
     ...(shop !== undefined && { shop }),
   };
-  const base = `${safeName(result.name)}-sheet`;
   const content = sheetContent(request);
   return [
-    { name: `${base}.html`, contents: sheetHtml(content) },
-    { name: `${base}.pdf`, contents: await writePdf(sheetPages(content), { title: `${result.name}: job sheet`, mark }) },
+    { name: `${base}-sheet.html`, contents: sheetHtml(content) },
+    { name: `${base}-sheet.pdf`, contents: await writePdf(sheetPages(content), { title: `${result.name}: job sheet`, mark }) },
   ];
 }
 
@@ -91,8 +89,7 @@ async function modelOf(request: PapersRequest): Promise<OutputFile[]> {
   const { part, flat } = blankOf(request);
   const mesh = foldedMesh(part, flat, MODEL_MM);
   if (mesh === undefined) return [];
-  const { mark, result } = request.part;
-  const base = safeName(result.name);
+  const { base, mark } = request.part;
   return [
     { name: `${base}.glb`, contents: await writeGlb(mesh, mark) },
     { name: `${base}.stl`, contents: writeStl(mesh, mark) },
@@ -102,8 +99,8 @@ async function modelOf(request: PapersRequest): Promise<OutputFile[]> {
 /** The part is cut and folded as well without its STEP file, so that a missing one is no more than a warning. */
 async function stepOf(request: PapersRequest): Promise<Papers> {
   const { part, flat } = blankOf(request);
-  const { mark, result } = request.part;
+  const { base, mark } = request.part;
   const made = await writeStep(part, flat, mark);
   if (!made.ok) return { files: [], findings: [{ ...made.finding, severity: 'warn' }] };
-  return { files: [{ name: `${safeName(result.name)}.step`, contents: made.text }], findings: made.remarks };
+  return { files: [{ name: `${base}.step`, contents: made.text }], findings: made.remarks };
 }

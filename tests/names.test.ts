@@ -17,12 +17,30 @@ describe('safeName', () => {
     ['lpt1', '_lpt1'],
     ['console', 'console'],
     ['', 'part'],
-    ['...', 'part'],
-    ['日本', 'part'],
+    ['Ångström Øl æ ŁÓDŹ', 'Angstroem-Ol-ae-LODZ'],
+    ['Ελλάδα', 'Ellada'],
+    ['Ключ Щит подъём', 'Klyuch-Shchit-podem'],
+    ['Їжак', 'Izhak'],
+    ['日本', 'part-0qmsg4k'],
+    ['日本 2', '2-06smc4a'],
+    ['קערה', 'part-0nthsjs'],
+    ['🔧', 'part-1dfqs7x'],
+    ['🔧 bolt', 'bolt'],
+    ['*', 'part-0d1yn99'],
+    [' ', 'part'],
     ['a\0b\nc', 'a-b-c'],
     ['a. ', 'a'],
   ])('%j becomes %j', (name, safe) => {
     expect(safeName(name)).toBe(safe);
+  });
+
+  test('what has no spelling gets the number of the whole name, the same however its accents are written', () => {
+    expect(safeName('…')).toMatch(/^part-[0-9a-z]{7}$/);
+    expect(safeName('日本e\u0301')).toBe(safeName('日本\u00e9'));
+    expect(new Set(['日本', '日木', '本日', '🔧', '🔩', '*', '?', '日本 2', '日木 2'].map(safeName)).size).toBe(9);
+    const long = ['日'.repeat(90), '日'.repeat(89), `${'x'.repeat(90)}日`, `${'x'.repeat(90)}本`].map(safeName);
+    expect(new Set(long).size).toBe(4);
+    for (const name of long) expect(name.length).toBeLessThan(80);
   });
 
   test('whatever the name, the result is safe, and safe names stay', () => {

@@ -75,7 +75,7 @@ describe('names of parts from hell', () => {
       ['d\u00e9ckel', 'de\u0301ckel'],
       ['a/b', 'a\\b'],
       [`${'m'.repeat(79)}a`, `${'m'.repeat(79)}b`],
-      ['日本', '🔧'],
+      ['lid!', 'lid?'],
     ];
     const cwd = tempFolder();
     jobIn(cwd, ringJob(pairs.flat().map((name) => ring(name))));
@@ -85,6 +85,27 @@ describe('names of parts from hell', () => {
     expect(problems.map((p) => p.input)).toEqual(pairs.map((_, i) => `parts[${2 * i + 1}].name`));
     for (const [i, pair] of pairs.entries()) for (const name of pair) expect(problems[i]?.given).toContain(name.slice(0, 50));
     expect(readdirSync(cwd)).toEqual(['job.yaml']);
+  });
+
+  test('two without a Latin letter are two parts, in a job, on the command line, on paper and in an archive', async () => {
+    const names = ['日本', '🔧'];
+    const cwd = tempFolder();
+    jobIn(cwd, ringJob(names.map((name, i) => ring(name, 100 + i).replace('inputs:', 'hand: both, inputs:')), '[card]'));
+    const job = await run(cwd, '--json');
+    expect([job.code, job.err]).toEqual([0, '']);
+    const { parts, folder } = json<JobResult>(job);
+    expect(new Set(parts.map((p) => p.folder)).size).toBe(2);
+    for (const one of parts) {
+      const files = readdirSync(join(cwd, folder, one.folder));
+      expect(files.toSorted()).toEqual([...['L', 'R'].flatMap((hand) => ['-card.pdf', '.dxf', '.svg'].map((kind) => `${one.folder}-${hand}${kind}`)), 'part.json'].toSorted());
+    }
+    const made = await Promise.all(names.map((name) => blankwright([...'make ring --outer 100 --inner 40 --bolt-circle 70 --thickness 2 --out made'.split(' '), '--name', name], cwd)));
+    expect(made.map((ran) => [ran.code, ran.err])).toEqual([[0, ''], [0, '']]);
+    expect(readdirSync(join(cwd, 'made'))).toHaveLength(4);
+    expect((await blankwright(['pack', 'job.yaml'], cwd)).code).toBe(0);
+    const [zip] = readdirSync(join(cwd, 'pack'));
+    // A ring is the same in both hands, which are cut from one file.
+    expect(Object.keys(unzipSync(readFileSync(join(cwd, 'pack', zip as string)))).filter((name) => name.endsWith('.dxf'))).toHaveLength(2);
   });
 
   test("those of the job's own files are told", async () => {

@@ -14,7 +14,6 @@ import { planOnShop, withSuggestions } from '../../plan/shop-plan.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
-import { safeName } from '../../safe-name.ts';
 import { writeFoldSteps } from '../../write/fold-steps-svg.ts';
 import { type MarkedFile, saveAll } from '../save.ts';
 import { FAMILY_FLAGS, familyAsked } from '../family.ts';
@@ -64,8 +63,8 @@ export const planOf = ({ template, inputs, machine, out: folder, force, shop = D
 };
 
 /** The steps as a picture, folds made by hand last and without one; or else what stands in the way. */
-const sheetOf = ({ result: { name }, mark }: MadePart, plan: PartPlan): MarkedFile => {
-  const file = { name: `${safeName(name)}-folding.svg`, mark };
+const sheetOf = ({ result: { name }, base, mark }: MadePart, plan: PartPlan): MarkedFile => {
+  const file = { name: `${base}-folding.svg`, mark };
   if (plan.plan.feasible !== true) {
     const captions = [`On ${plan.machine.name}. ${BLOCKED_KEY}`, ...blockedSummary(plan.plan)];
     const rows = blockedPictures(plan).map(({ blocked, ...row }) => ({ words: blockedWords(blocked), ...row }));
