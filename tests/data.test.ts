@@ -63,7 +63,7 @@ describe('gauges', () => {
     };
     expect(read('s235')).toBeCloseTo(Number(asked['steel_in']), 10);
     expect(read('dx51d')).toBeCloseTo(Number(asked['galvanized_in']), 10);
-    expect(read('5754')).toBeCloseTo(Number(asked['aluminium_in']), 10);
+    expect(read('5754-h22')).toBeCloseTo(Number(asked['aluminium_in']), 10);
   });
 
   test.each([
@@ -189,4 +189,38 @@ test.each(['m1', 'm2'])('mass check %s', async (id) => {
     material: 's235', thickness: t, radius: t, rule: 'k:0.42', bendAngle: 90, width: w, legA: l / 2, legB: l / 2 + deductionMm,
   });
   expect(Math.abs(blank.massKg - Number(asked['kg']))).toBeLessThanOrEqual(tolerance);
+});
+
+describe('a name that leaves the material open', () => {
+  const reasonOf = (name: string): string => {
+    const found = findMaterial(name);
+    return found.ok ? `taken for ${found.value.id}` : found.reason;
+  };
+  const idsIn = (name: string): string[] => MATERIALS.map((m) => m.id).filter((id) => reasonOf(name).includes(`${id} (`));
+
+  test.each([
+    ['steel', 'grade open', ['dc01', 's235', 's275', 's355']],
+    ['Mild Steel plate', 'grade open', ['dc01', 's235', 's275', 's355']],
+    ['aluminium', 'grade open', ['1050a-h14', '5251-h22', '5754-h22', '5754-h111', '6082-t6']],
+    ['ali', 'grade open', ['1050a-h14', '5251-h22', '5754-h22', '5754-h111', '6082-t6']],
+    ['stainless', 'grade open', ['1.4301']],
+    ['stainless steel', 'grade open', ['1.4301']],
+    ['galvanised steel', 'grade open', ['dx51d']],
+    ['5251', 'temper open', ['5251-h22']],
+    ['EN AW-5754', 'temper open', ['5754-h22', '5754-h111']],
+    ['NS4', 'temper open', ['5251-h22']],
+    ['316', 'not in the catalogue, though other stainless', ['1.4301']],
+    ['1.4404', 'not in the catalogue, though other stainless', ['1.4301']],
+    ['5083', 'not in the catalogue, though other aluminium', ['1050a-h14', '5251-h22', '5754-h22', '5754-h111', '6082-t6']],
+  ])('%s is not chosen for anybody: what it may mean is told with what each is for', (name, says, ids) => {
+    expect(reasonOf(name)).toContain(says);
+    expect(idsIn(name)).toEqual(ids);
+    for (const id of ids) expect(reasonOf(name)).toContain(MATERIALS.find((m) => m.id === id)?.remark);
+  });
+
+  test('a name that leaves nothing open is taken, in any spelling', () => {
+    expect(['5251-H22', '5754 h111', '304', 'V2A', 'galv', 'S235JR'].map(reasonOf)).toEqual(['5251-h22', '5754-h111', '1.4301', '1.4301', 'dx51d', 's235'].map((id) => `taken for ${id}`));
+    expect(['wood', '', '4 mm'].map(reasonOf)).toEqual(Array(3).fill('see the list of materials'));
+    expect(reasonOf('s257')).toBe('did you mean s275?');
+  });
 });

@@ -12,7 +12,7 @@ export const ALUMINIUMS: readonly Material[] = [
   {
     id: '1050a-h14',
     name: 'EN AW-1050A H14',
-    aliases: ['1050', '1050a', '1050-h14'],
+    aliases: ['1050-h14'],
     family: 'aluminium',
     densityKgM3: published(2710, 'BS EN 485-2:2008, quoted by a stockholder'),
     yieldMpa: published(85, 'BS EN 485-2:2008, quoted by a stockholder'),
@@ -26,7 +26,7 @@ export const ALUMINIUMS: readonly Material[] = [
   {
     id: '5251-h22',
     name: 'EN AW-5251 H22',
-    aliases: ['5251', 'ns4'],
+    aliases: ['ns4-h22'],
     family: 'aluminium',
     densityKgM3: fromMemory(2690),
     yieldMpa: fromMemory(120, 'from memory; a stockholder prints 130'),
@@ -40,7 +40,7 @@ export const ALUMINIUMS: readonly Material[] = [
   {
     id: '5754-h22',
     name: 'EN AW-5754 H22',
-    aliases: ['5754'],
+    aliases: [],
     family: 'aluminium',
     densityKgM3: fromMemory(2670),
     yieldMpa: published(130, EN_485),
@@ -68,7 +68,7 @@ export const ALUMINIUMS: readonly Material[] = [
   {
     id: '6082-t6',
     name: 'EN AW-6082 T6',
-    aliases: ['6082'],
+    aliases: [],
     family: 'aluminium',
     densityKgM3: fromMemory(2700, 'EN 1999-1-1, from memory'),
     yieldMpa: published(260, 'DIN EN 485-2, quoted by a stockholder; up to 6 mm'),
