@@ -9,7 +9,8 @@ import { drawBlank } from './draw/blank.ts';
 import { cutLines } from './draw/cut-lines.ts';
 import { type Nicked, nickFindings, nickFor, withNicks } from './draw/nicks.ts';
 import { figure } from './figures.ts';
-import { flatten } from './flatten/flatten.ts';
+import { flattenSound } from './flatten/flatten.ts';
+import { partFlaws } from './flatten/part-flaws.ts';
 import { contactFindings } from './fold/contact-findings.ts';
 import { coveredHoles } from './fold/covered-holes.ts';
 import { seamFindings } from './fold/seam-findings.ts';
@@ -111,7 +112,7 @@ export function makeParts(
     options: asTaken(options, values),
   };
   const hands: readonly Hand[] = values.hand === 'both' ? ['left', 'right'] : [values.hand];
-  const blanks = blanksOf(built).map((blank): Blank => ({ ...blank, planOf: once(context) }));
+  const blanks = blanksOf(built, context);
   const parts = hands.flatMap((hand) => blanks.map((blank) => makeBlank(context, hand, blank)));
   return { ok: true, parts, reports: built.report === undefined ? [] : [{ name: values.name, tables: [], ...built.report }] };
 }
@@ -133,10 +134,17 @@ const asTaken = (options: MakeOptions, { thicknessMm }: CommonValues): Context['
 };
 
 /** A blank of the left hand; one without a part could not be built. */
-type Blank = { readonly id: string | null; readonly quantity?: number; readonly part?: Part; readonly planOf?: (part: Part, flat: FlatPattern) => PartPlan | undefined };
+interface Blank {
+  readonly id: string | null;
+  readonly quantity?: number;
+  readonly part?: Part;
+  /** What is wrong with the part itself, or is to be known of its bends. */
+  readonly findings: readonly Finding[];
+  readonly planOf: (part: Part, flat: FlatPattern) => PartPlan | undefined;
+}
 
 /** The other hand is folded in the same order, from the same measures: it is planned once. */
-const once = ({ values: { material }, options }: Context): NonNullable<Blank['planOf']> => {
+const once = ({ values: { material }, options }: Context): Blank['planOf'] => {
   let known: { readonly plan: PartPlan | undefined } | undefined;
   return (part, flat) => {
     if (options.foldAt === 'service') return undefined;
@@ -145,20 +153,26 @@ const once = ({ values: { material }, options }: Context): NonNullable<Blank['pl
   };
 };
 
-const blanksOf = ({ part, pieces }: Built): readonly Omit<Blank, 'planOf'>[] => pieces ?? [part === undefined ? { id: null } : { id: null, part }];
+const blanksOf = ({ part, pieces }: Built, context: Context): readonly Blank[] =>
+  (pieces ?? [part === undefined ? { id: null } : { id: null, part }]).map((blank) => ({ ...blank, findings: 'part' in blank && !hasStop(context.findings) ? findingsOn(blank.part, context) : [], planOf: once(context) }));
+
+const findingsOn = (part: Part, { values }: Context): readonly Finding[] => {
+  const flaws = partFlaws(part);
+  return flaws.length > 0 ? flaws : ruleFindings(values.rule, part);
+};
 
 function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
   const { values } = context;
   const suffix = suffixOf(values, hand, blank);
   const top = head(context, hand, blank, values.name + suffix);
   const left = blank.part;
-  const before = [...context.findings, ...ruleFindings(values.rule, left)];
+  const before = [...context.findings, ...blank.findings];
   const files = filesOf(top, values, suffix);
   if (left === undefined || hasStop(before)) return unmade(top, files, before);
   const part = { ...(hand === 'left' ? left : mirrorPart(left)), name: top.name };
-  const flat = flatten(part, values.rule);
+  const flat = flattenSound(part, values.rule);
   if (flat.outline.length === 0) return unmade(top, files, [...before, ...flat.findings]);
-  const plan = hasStop(flat.findings) ? undefined : blank.planOf?.(part, flat);
+  const plan = hasStop(flat.findings) ? undefined : blank.planOf(part, flat);
   const marks = context.options.marks ?? (context.options.shop ?? DEFAULT_SHOP).marking.folds;
   const metal = metalEdge(flat, context, marks);
   const whole = asCut(flat, metal.outline, drilledAs(context), kerfMm(context));

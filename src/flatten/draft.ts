@@ -34,15 +34,11 @@ export interface Draft {
 }
 
 /**
- * Checks that the part is a tree and gets it ready: outlines split where a fold's stretch begins and ends, each fold
- * with its frame on both sides and the figures of its bend. A part that is no tree is a bug of its template: throws.
+ * Gets a part ready, of which `partFlaws` found nothing: outlines split where a fold's stretch begins and ends, each
+ * fold with its frame on both sides and the figures of its bend.
  */
 export const startDraft = (part: Part, rule: BendRule): Draft => {
-  const byId = new Map(part.panels.map((p) => [p.id, p]));
-  if (byId.size !== part.panels.length) throw new Error(`${part.name}: two panels share a name`);
-  assertTree(part, byId);
   const joints = new Map(part.folds.map((f) => [f.id, makeJoint(part, f, figuresOf(part, f, rule))]));
-  if (joints.size !== part.folds.length) throw new Error(`${part.name}: two folds share a name`);
   const panels = new Map(part.panels.map((p) => [p.id, draftPanel(part, p)]));
   return { part, panels, joints, findings: [] };
 };
@@ -64,21 +60,6 @@ export const foldsOn = (draft: Draft, panel: string): string[] =>
 
 /** Where the piece at which a fold leaves a loop stands in it; -1 when trimming took it away. */
 export const foldPieceOf = (loop: Loop<DraftVertex>, fold: string): number => loop.findIndex((v) => v.fold === fold);
-
-const assertTree = (part: Part, byId: ReadonlyMap<string, Panel>): void => {
-  const reached = new Set([part.root]);
-  const queue = [part.root];
-  for (let id = queue.shift(); id !== undefined; id = queue.shift()) {
-    for (const f of part.folds.filter((g) => g.parent.panel === id)) {
-      if (reached.has(f.child.panel)) throw new Error(`${part.name}: panel ${f.child.panel} is folded on twice`);
-      reached.add(f.child.panel);
-      queue.push(f.child.panel);
-    }
-  }
-  if (reached.size !== byId.size || [...reached].some((id) => !byId.has(id)) || part.folds.length !== byId.size - 1) {
-    throw new Error(`${part.name}: its panels and folds do not make one tree`);
-  }
-};
 
 const figuresOf = (part: Part, fold: Fold, rule: BendRule): BendFigures =>
   fold.midSurface === true
@@ -132,9 +113,6 @@ const splitEdge = (panel: Panel, edge: number, sides: readonly Side[], origin: O
   let at = 0;
   for (const side of sides) {
     const to = Math.min(side.to, total);
-    if (side.from < at - NOISE_MM || to > total + NOISE_MM || to <= side.from) {
-      throw new Error(`fold ${side.fold}: its stretch does not fit edge ${edge} of ${panel.id}`);
-    }
     if (side.from > at + NOISE_MM) push(at);
     push(side.from > at + NOISE_MM ? side.from : at, side.fold);
     at = to;

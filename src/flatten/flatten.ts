@@ -11,6 +11,7 @@ import type { FlatBend, FlatCutout, FlatPanel, FlatPattern, FlatVertex, Origin }
 import type { Cutout, Part } from '../model/part.ts';
 import { carveAll } from './carve-all.ts';
 import { type Draft, jointOf, startDraft } from './draft.ts';
+import { partFlaws } from './part-flaws.ts';
 import { cutReliefs } from './reliefs.ts';
 import { trimCorners } from './trim.ts';
 import { slotsAlong } from './slots.ts';
@@ -21,10 +22,16 @@ import { type Strip, walkOutline } from './walk.ts';
  *
  * The steps: trim neighbouring flanges at their finished angles, move every folded edge in to its tangent line with
  * reliefs where a fold ends in metal, walk once round the tree of panels, cut the corner reliefs. What stands in the
- * way comes back as findings; with a `stop` among them the outline is only as far as it got. A part that is no tree
- * of panels is a bug of its template and throws.
+ * way comes back as findings; with a `stop` among them the outline is only as far as it got. So does what keeps the
+ * part from being one, such as a fold to a panel that there is not.
  */
 export const flatten = (part: Part, rule: BendRule): FlatPattern => {
+  const findings = partFlaws(part);
+  return findings.length > 0 ? unfinished({ part, findings }) : flattenSound(part, rule);
+};
+
+/** The same of a part that was found to be one: without flaws, by `partFlaws`. */
+export const flattenSound = (part: Part, rule: BendRule): FlatPattern => {
   const draft = startDraft(part, rule);
   trimCorners(draft);
   if (!hasStop(draft.findings)) carveAll(draft);
@@ -56,7 +63,7 @@ export const flatten = (part: Part, rule: BendRule): FlatPattern => {
 };
 
 /** As far as a part with a `stop` got: findings, and nothing to cut. */
-const unfinished = ({ part, findings }: Draft): FlatPattern => ({
+const unfinished = ({ part, findings }: Pick<Draft, 'part' | 'findings'>): FlatPattern => ({
   name: part.name,
   thicknessMm: part.thicknessMm,
   outline: [],

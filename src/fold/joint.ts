@@ -5,7 +5,7 @@ import type { Pose } from '../geometry/pose.ts';
 import { pieceOf } from '../geometry/piece.ts';
 import { along, distance, leftOf, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { along3, mix3, type Vec3 } from '../geometry/vec3.ts';
-import type { Fold, FoldSide, Part } from '../model/part.ts';
+import type { Fold, FoldSide, Panel, Part } from '../model/part.ts';
 
 /**
  * A fold with all that is needed to lay it flat or to turn it: a frame on each side and the figures of its bend.
@@ -22,13 +22,10 @@ export interface Joint {
   readonly childDir: Vec2;
 }
 
-/** The joint of a fold. A fold that does not fit its panels is a bug of the template: throws. */
+/** The joint of a fold between panels that it fits, as `partFlaws` finds out. */
 export const makeJoint = (part: Part, fold: Fold, figures: BendFigures): Joint => {
   const parent = stretchOf(part, fold.parent);
   const child = stretchOf(part, fold.child);
-  if (Math.abs(parent.length - child.length) > LEAST_MISFIT_MM) {
-    throw new Error(`fold ${fold.id}: ${parent.length} mm of the parent's edge meet ${child.length} mm of the child's`);
-  }
   return {
     fold,
     thicknessMm: part.thicknessMm,
@@ -50,14 +47,9 @@ export const turnedRound = (j: Joint): Joint => ({
   childDir: j.parentDir,
 });
 
-/** Edges that templates compute by trigonometry on both sides may differ by rounding, mm. */
-const LEAST_MISFIT_MM = 1e-4;
-
 const stretchOf = (part: Part, side: FoldSide): { at: Vec2; dir: Vec2; length: number } => {
-  const outline = part.panels.find((p) => p.id === side.panel)?.outline;
-  if (outline?.[side.edge] === undefined) throw new Error(`no edge ${side.edge} on ${side.panel}`);
+  const { outline } = part.panels.find((p) => p.id === side.panel) as Panel;
   const piece = pieceOf(outline, side.edge);
-  if (piece.bulge !== 0) throw new Error(`edge ${side.edge} of ${side.panel} is an arc: only straight edges fold`);
   const dir = unit(sub(piece.to, piece.from));
   const from = side.from ?? 0;
   return { at: along(piece.from, dir, from), dir, length: (side.to ?? distance(piece.from, piece.to)) - from };

@@ -1,0 +1,8 @@
+/** No part has a length beyond this, mm: a figure that is larger is a slip, and would eat up the digits of the others. */
+export const LARGEST_MM = 100_000;
+
+/** Whether a figure is a coordinate of a part, mm. */
+export const isPlace = (value: number): boolean => Math.abs(value) <= LARGEST_MM;
+
+/** Whether a figure is a length of a part, mm. */
+export const isLength = (value: number): boolean => isPlace(value) && value >= 0;
