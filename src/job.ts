@@ -18,9 +18,11 @@ import { foldedSizeMm } from './fold/size.ts';
 import { serviceFindings } from './folding/service-limits.ts';
 import { offsetLoop } from './geometry/offset.ts';
 import { selfCrossing } from './geometry/self-crossing.ts';
+import { readBuilt } from './input/built.ts';
 import type { CommonValues } from './input/common.ts';
 import { type InputProblem, readInputs } from './input/read.ts';
-import type { Built, Template } from './input/template.ts';
+import { type Built, defineTemplate, type Template } from './input/template.ts';
+import { templateFlaws } from './input/template-flaws.ts';
 import type { Drawing } from './model/drawing.ts';
 import { type Finding, hasStop, note } from './model/finding.ts';
 import type { FlatPattern } from './model/flat.ts';
@@ -44,22 +46,24 @@ import { safeName } from './safe-name.ts';
 import { withShop } from './shop/values.ts';
 import { WRITERS } from './write/index.ts';
 
+/** How parts are made; all of it may be left out. */
 export interface MakeOptions {
-  /** Leaves just what is cut on the drawings. */
-  readonly cutOnly: boolean;
-  readonly dxfVersion: 'r2000' | 'r12';
+  /** Leaves just what is cut on the drawings; all is drawn when left out. */
+  readonly cutOnly?: boolean | undefined;
+  /** The dialect of the DXF; that of release 2000 when left out. */
+  readonly dxfVersion?: 'r2000' | 'r12' | undefined;
   /** Whose machines and sheets the part is checked against; an assumed small shop when left out. */
-  readonly shop?: Shop;
+  readonly shop?: Shop | undefined;
   /** Where it is folded; in the shop where its machines can, when left out. */
-  readonly foldAt?: FoldAt;
+  readonly foldAt?: FoldAt | undefined;
   /** Width of the cut that the table does not allow for by itself, mm, or that of the shop's cutter; 0 when left out. */
-  readonly kerf?: number | 'shop';
+  readonly kerf?: number | 'shop' | undefined;
   /** How fold lines come onto the metal: lines to be marked, nicks at their ends, or not at all; as the shop has it when left out. */
-  readonly marks?: Shop['marking']['folds'];
+  readonly marks?: Shop['marking']['folds'] | undefined;
   /** How the middles of holes that are drilled come onto it; as the shop has it when left out, pierced where only cuts are drawn. */
-  readonly drilled?: Shop['marking']['drilled'];
+  readonly drilled?: Shop['marking']['drilled'] | undefined;
   /** Whether it is asked how well the part is likely to fit, and how. */
-  readonly fit?: FitOptions;
+  readonly fit?: FitOptions | undefined;
 }
 
 /** What a part's files are known by: written into each, and looked for before one is replaced. ASCII, no spaces in it. */
@@ -91,18 +95,19 @@ export type Made =
 
 /**
  * From inputs as files and flags give them to finished parts: one for each blank and each hand asked for. Pure; the
- * same inputs give the same texts. What is wrong with the inputs are problems, what is wrong with the part are
- * findings.
+ * same inputs give the same texts. What is wrong with the template or the inputs are problems, what is wrong with the
+ * part are findings; nothing is thrown but what the template's own `build` throws.
  */
-export function makeParts(
-  template: Template,
-  raw: Readonly<Record<string, unknown>>,
-  options: MakeOptions,
-): Made {
+export function makeParts(given: Template, raw: Readonly<Record<string, unknown>>, options: MakeOptions = {}): Made {
+  const flaws = templateFlaws(given);
+  if (flaws.length > 0) return { ok: false, problems: flaws };
+  const template = defineTemplate(given);
   const read = readInputs(template, raw);
   if (!read.ok) return read;
   const values = withShop(read.values, raw, options.shop ?? DEFAULT_SHOP);
-  const built = template.build(values);
+  const readBack = readBuilt(template.build(values), values);
+  if (!readBack.ok) return readBack;
+  const { built } = readBack;
   const context: Context = {
     family: template.family,
     inputs: { template, values, plusMinus: read.plusMinus },
@@ -124,13 +129,13 @@ interface Context {
   readonly cautions: readonly CautionId[];
   /** Of the template, about all of its blanks. */
   readonly findings: readonly Finding[];
-  readonly options: MakeOptions & { readonly form: CutterImport };
+  readonly options: MakeOptions & { readonly cutOnly: boolean; readonly dxfVersion: 'r2000' | 'r12'; readonly form: CutterImport };
 }
 
 /** The options as the program of the cutter takes their files: lines that it would cut are worse than none. */
 const asTaken = (options: MakeOptions, { thicknessMm }: CommonValues): Context['options'] => {
   const form = importFor(options.shop ?? DEFAULT_SHOP, thicknessMm);
-  return { ...options, form, cutOnly: options.cutOnly || form.foldLines === 'out' || form.layers === 'merged' };
+  return { ...options, form, dxfVersion: options.dxfVersion ?? 'r2000', cutOnly: options.cutOnly === true || form.foldLines === 'out' || form.layers === 'merged' };
 };
 
 /** A blank of the left hand; one without a part could not be built. */
@@ -154,11 +159,13 @@ const once = ({ values: { material }, options }: Context): Blank['planOf'] => {
 };
 
 const blanksOf = ({ part, pieces }: Built, context: Context): readonly Blank[] =>
-  (pieces ?? [part === undefined ? { id: null } : { id: null, part }]).map((blank) => ({ ...blank, findings: 'part' in blank && !hasStop(context.findings) ? findingsOn(blank.part, context) : [], planOf: once(context) }));
+  (pieces ?? [part === undefined ? { id: null } : { id: null, part }]).map((blank) => ({ ...blank, findings: 'part' in blank ? findingsOn(blank.part, context) : [], planOf: once(context) }));
 
-const findingsOn = (part: Part, { values }: Context): readonly Finding[] => {
+/** Of a part that its template stops itself, nobody needs to know what is wrong with it besides. */
+const findingsOn = (part: Part, { values, findings }: Context): readonly Finding[] => {
   const flaws = partFlaws(part);
-  return flaws.length > 0 ? flaws : ruleFindings(values.rule, part);
+  if (flaws.length === 0) return ruleFindings(values.rule, part);
+  return hasStop(findings) ? [] : flaws;
 };
 
 function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
@@ -293,7 +300,7 @@ function notes({ values, cautions }: Context): Finding[] {
 const bare = ({ rule, severity, message }: Finding) => ({ rule, severity, message });
 
 /** What is written for every part; writers of the same extension stand in for each other. */
-const writersFor = (dxfVersion: MakeOptions['dxfVersion']): readonly string[] => [dxfVersion === 'r12' ? 'dxf-r12' : 'dxf', 'svg'];
+const writersFor = (dxfVersion: Context['options']['dxfVersion']): readonly string[] => [dxfVersion === 'r12' ? 'dxf-r12' : 'dxf', 'svg'];
 
 const dxfOf = (drawing: Drawing, { cutOnly, dxfVersion, form }: Context['options']): string => {
   const ids = writersFor(dxfVersion);

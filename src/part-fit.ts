@@ -3,6 +3,7 @@ import type { GeneralClass } from './data/tolerances/general.ts';
 import { flatten } from './flatten/flatten.ts';
 import { fitOf, type MeasuredInput } from './fit/fit.ts';
 import type { FitResult } from './fit/result.ts';
+import { wholeBuilt } from './input/built.ts';
 import type { CommonValues } from './input/common.ts';
 import { describeInputs } from './input/read.ts';
 import type { Template } from './input/template.ts';
@@ -90,7 +91,8 @@ const valueOf = (values: CommonValues, key: string): unknown => Object.entries(v
 const partWith = ({ template, values }: Inputs, { piece, hand }: Pick<MadeBlank, 'piece' | 'hand'>, input: Measured | undefined, by: number): Part | undefined => {
   const before = input === undefined ? undefined : valueOf(values, input.key);
   if (input === undefined || typeof before !== 'number' || before + by < input.minimum || before + by > input.maximum) return undefined;
-  const { part, pieces, findings = [] } = template.build({ ...values, [input.key]: before + by });
+  const changed = { ...values, [input.key]: before + by };
+  const { part, pieces, findings = [] } = wholeBuilt(template.build(changed), changed);
   if (hasStop(findings)) return undefined;
   const left = piece === null ? part : pieces?.find((p) => p.id === piece)?.part;
   return left === undefined || hand === 'left' ? left : mirrorPart(left);

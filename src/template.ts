@@ -2,7 +2,7 @@
  * All that a part family may import: a template module under templates/, or one of a user's own.
  */
 export { defineTemplate } from './input/template.ts';
-export type { Built, Example, Piece, Template, TemplateValues } from './input/template.ts';
+export type { Built, Example, GivenCutout, GivenFold, GivenPanel, GivenPart, GivenVertex, Piece, Template, TemplateDraft, TemplateValues } from './input/template.ts';
 export type { CommonValues } from './input/common.ts';
 export * as fields from './input/fields.ts';
 export { between, FOLD_AXES, FROM_FOLD, FROM_LEFT, XY_AXES } from './input/hole-axes.ts';

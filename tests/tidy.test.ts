@@ -94,6 +94,7 @@ describe('which folder may import which', () => {
     job: [...stages, 'checks', 'draw', 'flatten', 'fold', 'folding', 'input', 'part-fit', 'part-result', 'plan', 'proof', 'result', 'safe-name', 'shop', 'write'],
     solid: ['fold', 'geometry', 'model'],
     inspect: ['dxf/contours', 'dxf/read', 'figures', 'geometry', 'grouped', 'model', 'write'],
+    'check-template': ['data', 'input', 'job'],
     jobfile: ['data', 'figures', 'input', 'job', 'model', 'nearest', 'safe-name', 'template', 'units'],
     list: ['data', 'figures', 'grouped', 'model', 'result', 'write'],
     sheet: ['draw', 'figures', 'fit', 'geometry', 'model', 'plan', 'result', 'solid', 'write'],
@@ -102,7 +103,7 @@ describe('which folder may import which', () => {
     template: [...stages, 'families', 'input'],
     // The registry of families needs their common type.
     templates: ['input', 'template'],
-    index: [...stages, 'draw', 'flatten', 'fold', 'input', 'job', 'proof', 'result', 'shop', 'survey', 'templates', 'write'],
+    index: [...stages, 'check-template', 'draw', 'flatten', 'fold', 'input', 'job', 'proof', 'result', 'shop', 'survey', 'templates', 'write'],
     // Thin: each command reads its files, asks the core, and writes.
     cli: [...stages, 'calibrate', 'draw', 'dxf/read', 'fit', 'grouped', 'input', 'inspect', 'job', 'jobfile', 'list', 'nearest', 'pack', 'papers', 'part-fit', 'plan', 'proof', 'result', 'safe-name', 'shop', 'survey', 'templates', 'units', 'write'],
   };

@@ -22,6 +22,9 @@ export type ReadInputs =
  * problem at once. `undefined` counts as left out. Never throws for anything given.
  */
 export function readInputs(template: Template, raw: Readonly<Record<string, unknown>>): ReadInputs {
+  if (typeof raw !== 'object' || raw === null || Array.isArray(raw)) {
+    return { ok: false, problems: [{ input: 'inputs', given: raw === undefined ? 'nothing' : shown(raw), allowed: `an object of inputs by name, such as { ${exampleOf(template)} }` }] };
+  }
   const fields = fieldsOf(template);
   const { given, problems } = byName(fields, raw, template.family);
   const parsed: Record<string, unknown> = {};
@@ -118,6 +121,12 @@ function byName(
   }
   return { given, problems };
 }
+
+/** `legA: 60` */
+const exampleOf = (template: Template): string => {
+  const [first] = [...fieldsOf(template)].filter(([, { facts }]) => isRequired(facts));
+  return first === undefined ? 'thickness: 2' : `${first[0]}: ${first[1].facts.example}`;
+};
 
 const camelCase = (key: string): string => key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
 

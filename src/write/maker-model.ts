@@ -1,4 +1,3 @@
-import type { IModel } from 'makerjs';
 import makerjs from 'makerjs';
 import type { Loop } from '../geometry/loop.ts';
 import { arcOf } from '../geometry/arc.ts';
@@ -6,11 +5,34 @@ import { pieceOf } from '../geometry/piece.ts';
 import type { Drawing, DrawingItem } from '../model/drawing.ts';
 import { layerOf } from './layers.ts';
 
+/** What makerjs calls `IModel`, as far as it is used here. Its own types ask for those of a browser and of an old Node, which a program that takes only ours need not have. */
+export interface MakerModel {
+  units?: string;
+  layer?: string;
+  models?: Record<string, MakerModel>;
+  paths?: Record<string, MakerPath>;
+}
+
+/** x and y by their numbers. */
+export interface MakerPoint {
+  [index: number]: number;
+}
+
+/** A line, circle or arc, told apart by `type`. */
+export interface MakerPath {
+  type: string;
+  origin: MakerPoint;
+  end?: MakerPoint;
+  radius?: number;
+  startAngle?: number;
+  endAngle?: number;
+}
+
 /**
  * A drawing as a makerjs model in millimetres, for whoever draws on from a blank with that library. Texts are left
  * out; each thing is a model of its own on the layer its role has in a DXF.
  */
-export const makerModel = (drawing: Drawing): IModel => ({
+export const makerModel = (drawing: Drawing): MakerModel => ({
   units: makerjs.unitType.Millimeter,
   models: Object.fromEntries(
     drawing.items.flatMap((item, i) => {
@@ -20,7 +42,7 @@ export const makerModel = (drawing: Drawing): IModel => ({
   ),
 });
 
-const itemModel = (item: DrawingItem): IModel | undefined => {
+const itemModel = (item: DrawingItem): MakerModel | undefined => {
   switch (item.kind) {
     case 'loop':
       return { paths: Object.fromEntries(item.loop.map((_, i) => [`p${i}`, piecePath(item.loop, i)])) };
@@ -36,7 +58,7 @@ const itemModel = (item: DrawingItem): IModel | undefined => {
 const DEG = 180 / Math.PI;
 
 /** makerjs draws arcs counter-clockwise only. */
-const piecePath = (loop: Loop, i: number) => {
+const piecePath = (loop: Loop, i: number): MakerPath => {
   const { from, to, bulge } = pieceOf(loop, i);
   if (bulge === 0) return new makerjs.paths.Line([...from], [...to]);
   const arc = arcOf(from, to, bulge);

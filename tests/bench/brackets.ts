@@ -1,6 +1,7 @@
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import { drawBlank } from '../../src/draw/blank.ts';
 import { flatten } from '../../src/flatten/flatten.ts';
+import { wholeBuilt } from '../../src/input/built.ts';
 import { readInputs } from '../../src/input/read.ts';
 import type { Template } from '../../src/input/template.ts';
 import { makeParts } from '../../src/job.ts';
@@ -18,7 +19,7 @@ const family: Template = template;
 const drawn = () => {
   const read = readInputs(family, nextInputs());
   if (!read.ok) throw new Error(JSON.stringify(read.problems));
-  const { part } = family.build(read.values);
+  const { part } = wholeBuilt(family.build(read.values), read.values);
   if (part === undefined) throw new Error('the bracket cannot be built');
   const flat = flatten(part, read.values.rule);
   return { part, flat, dxf: writeDxf(drawBlank(flat, NOTES), { version: 'r2000', cutOnly: false }) };

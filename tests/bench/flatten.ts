@@ -1,4 +1,5 @@
 import { flatten } from '../../src/flatten/flatten.ts';
+import { wholeBuilt } from '../../src/input/built.ts';
 import { readInputs } from '../../src/input/read.ts';
 import gusset from '../../templates/bracket-gusset.ts';
 import type { Template } from '../../src/input/template.ts';
@@ -10,7 +11,7 @@ export default (): Answer[] => {
   const question = (name: string, family: Template, inputs: Record<string, unknown>): Answer => {
     const read = readInputs(family, inputs);
     if (!read.ok) throw new Error(JSON.stringify(read.problems));
-    const { part } = family.build(read.values);
+    const { part } = wholeBuilt(family.build(read.values), read.values);
     if (part === undefined) throw new Error(`${name} cannot be built`);
     const work = (): void => {
       if (flatten(part, read.values.rule).outline.length === 0) throw new Error(`${name} was not flattened`);

@@ -1,5 +1,6 @@
 import { foldedView } from '../../src/draw/folded-view.ts';
 import { flatten } from '../../src/flatten/flatten.ts';
+import { wholeBuilt } from '../../src/input/built.ts';
 import { readInputs } from '../../src/input/read.ts';
 import type { Template } from '../../src/input/template.ts';
 import type { FlatPattern } from '../../src/model/flat.ts';
@@ -22,7 +23,7 @@ export default async (): Promise<Answer[]> => {
     const read = readInputs(family, inputs);
     if (!read.ok) throw new Error(JSON.stringify(read.problems));
     const { rule } = read.values;
-    const { part } = family.build(read.values);
+    const { part } = wholeBuilt(family.build(read.values), read.values);
     if (part === undefined) throw new Error(`${name} cannot be built`);
     const flat = flatten(part, rule);
     const labels = new Map(part.folds.map((f) => [f.id, f.id]));

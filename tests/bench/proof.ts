@@ -2,6 +2,7 @@ import { drawBlank } from '../../src/draw/blank.ts';
 import { flatten } from '../../src/flatten/flatten.ts';
 import { contactFindings } from '../../src/fold/contact-findings.ts';
 import { foldedSizeMm } from '../../src/fold/size.ts';
+import { wholeBuilt } from '../../src/input/built.ts';
 import { readInputs } from '../../src/input/read.ts';
 import type { Template } from '../../src/input/template.ts';
 import { askedOf } from '../../src/proof/asked-part.ts';
@@ -20,7 +21,7 @@ export default (): Answer[] => {
     const made = () => {
       const read = readInputs(family, inputs);
       if (!read.ok) throw new Error(JSON.stringify(read.problems));
-      const { part } = family.build(read.values);
+      const { part } = wholeBuilt(family.build(read.values), read.values);
       if (part === undefined) throw new Error(`${name} cannot be built`);
       const flat = flatten(part, read.values.rule);
       if (contactFindings(part, flat).length > 0 || foldedSizeMm(part, flat).length !== 3) throw new Error(`${name} runs into itself`);

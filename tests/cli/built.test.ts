@@ -174,10 +174,8 @@ test('the library makes what the command makes', async () => {
     readonly FAMILIES: (typeof import('../../src/index.ts'))['FAMILIES'];
   }
   const { makeParts, FAMILIES } = (await import(pathToFileURL(resolve('dist/index.js')).href)) as Library;
-  const family = await FAMILIES.get('bracket-angle')?.();
-  if (family === undefined) throw new Error('no such family');
   const inputs = { legA: 60, legB: 40, width: 80, material: 's275', thickness: 3, radius: 3 };
-  const made = makeParts(family.default, inputs, { cutOnly: false, dxfVersion: 'r2000' });
+  const made = makeParts(await FAMILIES['bracket-angle'](), inputs);
   const files = made.ok ? (made.parts[0]?.files() ?? []) : [];
   const cwd = tempFolder();
   await blankwright(BRACKET, cwd);

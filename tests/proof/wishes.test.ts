@@ -1,8 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { describeInputs, readInputs } from '../../src/input/read.ts';
-import type { Built, Template } from '../../src/input/template.ts';
+import type { Built, GivenPart, Template } from '../../src/input/template.ts';
 import { makeParts } from '../../src/job.ts';
-import type { Part } from '../../src/model/part.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
@@ -45,9 +44,9 @@ const NOT_STATED: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** The part of other inputs, with the wishes of these. */
-const bad = (built: Built, wanted: Built): Built => {
-  const wishesOf = (id: string | null): Part['wishes'] => (id === null ? wanted.part : wanted.pieces?.find((p) => p.id === id)?.part)?.wishes ?? [];
-  const put = (part: Part, id: string | null): Part => ({ ...part, wishes: wishesOf(id) ?? [] });
+const bad = (built: Built<GivenPart>, wanted: Built<GivenPart>): Built<GivenPart> => {
+  const wishesOf = (id: string | null): GivenPart['wishes'] => (id === null ? wanted.part : wanted.pieces?.find((p) => p.id === id)?.part)?.wishes ?? [];
+  const put = (part: GivenPart, id: string | null): GivenPart => ({ ...part, wishes: wishesOf(id) ?? [] });
   return {
     ...built,
     ...(built.part !== undefined && { part: put(built.part, null) }),
@@ -86,7 +85,7 @@ test('a hole in the wrong place is told by the input it came from', async () => 
     ...template,
     build: (v) => {
       const built = template.build(v);
-      const panels = built.part?.panels.map((p) => ({ ...p, cutouts: p.cutouts.map((c) => (c.kind === 'round' ? { ...c, centre: [c.centre[1], c.centre[0]] as const } : c)) })) ?? [];
+      const panels = built.part?.panels.map((p) => ({ ...p, cutouts: (p.cutouts ?? []).map((c) => (c.kind === 'round' ? { ...c, centre: [c.centre[1], c.centre[0]] as const } : c)) })) ?? [];
       return built.part === undefined ? built : { ...built, part: { ...built.part, panels } };
     },
   };

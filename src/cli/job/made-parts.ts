@@ -10,7 +10,7 @@ export type MakeParts = typeof makeParts;
 export const rememberingParts = (): MakeParts => {
   const known = new Map<string, Made>();
   return (template, raw, options) => {
-    const { fit, ...way } = options;
+    const { fit, ...way } = options ?? {};
     const plain = JSON.stringify([template.family, raw, way]);
     const key = fit === undefined ? plain : JSON.stringify([plain, fit]);
     const made = known.get(key) ?? makeParts(template, raw, options);

@@ -1,0 +1,120 @@
+import { execFileSync, spawnSync } from 'node:child_process';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { basename, join, resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import * as library from '../../src/index.ts';
+
+/** What programs of other people's see: the package as it is published, and types with which they are compiled. */
+
+let home = '';
+beforeAll(() => {
+  home = mkdtempSync(join(tmpdir(), 'blankwright-consumer-'));
+  installed(home);
+}, 120_000);
+afterAll(() => rmSync(home, { recursive: true, force: true }));
+
+const TSC = resolve('node_modules/typescript/bin/tsc');
+
+/** Packs what the tests were built with, and its types, and puts it beside the packages that it depends on. */
+const installed = (folder: string): void => {
+  const stage = join(folder, 'stage');
+  mkdirSync(stage);
+  for (const name of ['package.json', 'README.md', 'LICENSE', 'CHANGELOG.md', 'docs', 'templates', 'dist', 'src']) cpSync(name, join(stage, name), { recursive: true });
+  rmSync(join(stage, 'dist', 'types'), { recursive: true, force: true });
+  execFileSync(process.execPath, [TSC, '-p', 'src/tools/tsconfig.build.json', '--outDir', join(stage, 'dist', 'types')]);
+  const [packed] = JSON.parse(execFileSync('npm', ['pack', '--ignore-scripts', '--json', '--pack-destination', folder], { cwd: stage, encoding: 'utf8' })) as { filename: string }[];
+  const modules = join(folder, 'node_modules');
+  mkdirSync(modules);
+  for (const name of readdirSync('node_modules').filter((each) => !each.startsWith('.') && each !== 'blankwright')) symlinkSync(resolve('node_modules', name), join(modules, name));
+  mkdirSync(join(modules, 'blankwright'));
+  execFileSync('tar', ['-xzf', join(folder, packed?.filename ?? ''), '--strip-components=1', '-C', join(modules, 'blankwright')]);
+  rmSync(stage, { recursive: true });
+  writeFileSync(join(folder, 'package.json'), '{"type":"module","private":true}');
+};
+
+/** Compiles programs by their names, as strictly as anybody does, and gives what is wrong with them; their JavaScript lies in `js/`. */
+const compiled = (sources: Readonly<Record<string, string>>, lib = 'ES2023'): string => {
+  for (const [name, text] of Object.entries(sources)) writeFileSync(join(home, name), text);
+  const options = { strict: true, exactOptionalPropertyTypes: true, noUncheckedIndexedAccess: true, skipLibCheck: false, module: 'NodeNext', target: 'ES2022', lib: [lib], types: ['node'], outDir: 'js', rootDir: '.' };
+  writeFileSync(join(home, 'tsconfig.json'), JSON.stringify({ compilerOptions: options, files: Object.keys(sources) }));
+  const { stdout } = spawnSync(process.execPath, [TSC, '-p', '.'], { cwd: home, encoding: 'utf8' });
+  return stdout;
+};
+
+const ran = (name: string): string => {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [join('js', name)], { cwd: home, encoding: 'utf8' });
+  expect([status, stderr]).toEqual([0, '']);
+  return stdout;
+};
+
+const CONSUMER = `import { type Made, type MakeOptions, type Template, FAMILIES, type FamilyName, makeParts, MATERIALS, readShop } from 'blankwright';
+import { defineTemplate, fields, type GivenPart, rectangle } from 'blankwright/template';
+
+const angle: Template = await FAMILIES['bracket-angle']();
+const inputs = { legA: 60, legB: 40, width: 80, thickness: 3, material: MATERIALS[0]?.id };
+const none: MakeOptions = {};
+const all: MakeOptions = { cutOnly: true, dxfVersion: 'r12', foldAt: 'service', kerf: 'shop', marks: 'none', fit: {}, shop: undefined };
+const made: readonly Made[] = [makeParts(angle, inputs), makeParts(angle, inputs, {}), makeParts(angle, inputs, none), makeParts(angle, inputs, all)];
+const names: FamilyName[] = ['ring', 'tank'];
+const shop = readShop('cutters: none');
+
+const part = (width: number): GivenPart => ({ panels: [{ id: 'plate', outline: rectangle(0, 0, width, 20) }] });
+const mine = defineTemplate({ family: 'mine', summary: 'A plate.', inputs: { width: fields.length({ about: 'Width.', min: 1, max: 500 }), side: fields.choice({ about: 'Side.', choices: ['near', 'far'], default: 'near' }) }, build: ({ width, side, thicknessMm }) => ({ part: part(side === 'near' ? width : width + thicknessMm) }) });
+const own = makeParts(mine, { width: 40, side: 'far', thickness: 2 });
+
+console.log(JSON.stringify([made.map((m) => m.ok), names, shop.ok, own.ok && own.parts[0]?.result.blank?.widthMm]));
+
+// What must not compile, and does not.
+// @ts-expect-error there is no such family
+void FAMILIES['bracket-angel'];
+// @ts-expect-error nor such an option
+makeParts(angle, inputs, { cutonly: true });
+// @ts-expect-error nor such an input of its own
+defineTemplate({ family: 'x', summary: 'x', inputs: { width: fields.length({ about: 'x.', min: 1, max: 2 }) }, build: (v) => ({ part: part(v.height) }) });
+`;
+
+test('a program compiles against the types of the package, as strictly as can be, and runs', () => {
+  expect(compiled({ 'consumer.ts': CONSUMER })).toBe('');
+  expect(JSON.parse(ran('consumer.js'))).toEqual([[true, true, true, true], ['ring', 'tank'], false, 42]);
+});
+
+describe('the documents of the package', () => {
+  const blocksOf = (name: string): string[] => [...readFileSync(join('docs', name), 'utf8').matchAll(/^```ts\n([^]*?)^```$/gm)].map(([, text]) => text ?? '');
+
+  test('hold programs that compile and run', () => {
+    const sources = Object.fromEntries(['library.md', 'families.md'].flatMap((name) => blocksOf(name).map((text, i) => [`${basename(name, '.md')}-${i}.ts`, text] as const)));
+    expect(Object.keys(sources)).toHaveLength(5);
+    expect(compiled(sources)).toBe('');
+    expect(ran('library-0.js')).toMatch(/bracket-angle-R\.dxf \d+/);
+    expect(ran('library-1.js')).toMatch(/^80 \d\d\.\d+ 0\.000/);
+    const printed = /^prints `(.*), \.\.\.`/m.exec(readFileSync(join('docs', 'families.md'), 'utf8'))?.[1] ?? '?';
+    expect(ran('families-2.js').startsWith(printed)).toBe(true);
+  });
+
+  test('hold families that the command makes, and whose examples are right', () => {
+    const command = join(home, 'node_modules', 'blankwright', 'dist', 'blankwright.cjs');
+    const make = (file: string, ...args: string[]) => spawnSync(process.execPath, [command, 'make', '--template', join('js', file), ...args, '--json'], { cwd: home, encoding: 'utf8' });
+    const stopBlock = make('families-0.js', '--floor', '50', '--width', '80', '--thickness', '2', '--hand', 'both');
+    expect([stopBlock.status, (JSON.parse(stopBlock.stdout) as { parts: { folded: { sizeMm: number[] } }[] }).parts.map((p) => p.folded.sizeMm.toSorted((a, b) => a - b))]).toEqual([0, Array(2).fill([20, 50, 80].map((n) => expect.closeTo(n, 6) as number))]);
+    const lids = make('families-1.js', '--length', '400', '--width', '200', '--thickness', '1');
+    expect([lids.status, (JSON.parse(lids.stdout) as { parts: { piece: string }[] }).parts.map((p) => p.piece)]).toEqual([0, ['plain', 'lipped']]);
+    expect(make('families-1.js', '--length', '400', '--width', '200', '--thickness', '1', '--lip', '2').status).toBe(1);
+    writeFileSync(join(home, 'js', 'check.js'), "import { checkTemplate } from 'blankwright';\nfor (const i of [0, 1]) console.log(JSON.stringify(checkTemplate((await import(`./families-${i}.js`)).default)));\n");
+    expect(ran('check.js')).toBe('[]\n[]\n');
+  });
+
+  test('name everything that the library has', () => {
+    const text = readFileSync(join('docs', 'library.md'), 'utf8');
+    const types = [...readFileSync('src/index.ts', 'utf8').matchAll(/^export type \{ ([^}]*) \}/gm)].flatMap(([, names]) => names?.split(', ') ?? []);
+    const named = new Set([...text.matchAll(/`([A-Za-z_]+)`/g)].map(([, name]) => name));
+    expect([...Object.keys(library), ...types].filter((name) => !named.has(name))).toEqual([]);
+  });
+
+  test('come with the package, which brings no code compiled for one Node', () => {
+    const root = join(home, 'node_modules', 'blankwright');
+    for (const name of ['docs/library.md', 'docs/families.md', 'README.md', 'LICENSE', 'dist/blankwright.cjs', 'dist/types/src/index.d.ts', 'templates/demo/cart.job.yaml']) expect(existsSync(join(root, name))).toBe(true);
+    expect(readdirSync(join(root, 'dist')).toSorted()).toEqual(['blankwright.cjs', 'cli.cjs', 'index.js', 'parts', 'template.js', 'types']);
+    for (const [, path] of readFileSync(join(root, 'README.md'), 'utf8').matchAll(/\]\((docs\/[^)#]+)/g)) expect(existsSync(join(root, path ?? ''))).toBe(true);
+  });
+});
