@@ -96,7 +96,7 @@ describe('which folder may import which', () => {
     inspect: ['dxf/contours', 'dxf/read', 'figures', 'geometry', 'grouped', 'model', 'write'],
     'check-template': ['data', 'input', 'job'],
     jobfile: ['data', 'figures', 'input', 'job', 'model', 'nearest', 'safe-name', 'template', 'units'],
-    list: ['data', 'figures', 'grouped', 'model', 'result', 'write'],
+    list: ['data', 'figures', 'geometry', 'grouped', 'model', 'result', 'write'],
     sheet: ['draw', 'figures', 'fit', 'geometry', 'model', 'plan', 'result', 'solid', 'write'],
     pack: ['data', 'draw', 'figures', 'fold', 'geometry', 'grouped', 'job', 'model', 'proof', 'result', 'safe-name', 'solid', 'write'],
     papers: ['draw', 'figures', 'fit', 'job', 'jobfile', 'model', 'result', 'safe-name', 'sheet', 'solid', 'write'],

@@ -17,7 +17,7 @@ export const blankTooLarge: Check = {
 
 function bedFindings({ flat, shop }: Checked, { cutter }: Cutting): Finding[] {
   const turn = turnToFit(flat.outline, cutter.bed.length, cutter.bed.width);
-  if (turn !== undefined) return isSquare(turn) ? [] : [note(blankTooLarge.rule, `${sizeOf(flat)} lies on the bed of ${cutterName(cutter)} only when it is turned by ${turn} degrees.`)];
+  if (turn !== undefined) return isSquare(turn) ? [] : [note(blankTooLarge.rule, `${sizeOf(flat)} lies on the bed of ${cutterName(cutter)} only when it is turned by ${figure(turn)} degrees.`)];
   const other = shop.cutters.find(({ bed }) => turnToFit(flat.outline, bed.length, bed.width) !== undefined);
   const mend = other === undefined ? 'Split it with a weld seam' : `Cut it on ${cutterName(other)} if that takes the sheet, or split it with a weld seam`;
   const message = `${sizeOf(flat)} is larger than the bed of ${cutterName(cutter)}, ${area(cutter.bed)}, whichever way it is turned. ${mend}, each piece at most ${area(cutter.bed)}.`;

@@ -22,10 +22,12 @@ const groupText = (group: CutGroup): string => {
   return [`${group.material} ${figure(group.thicknessMm, 3)} mm`, ...lines, ...sums(group).map((line) => `  ${line}`)].join('\n');
 };
 
-const sums = ({ total, cutter, minutes, cuttingCost, sheets }: CutGroup): string[] => [
+const sums = ({ total, cutter, minutes, cuttingCost, sheets, tooLarge, otherSheets }: CutGroup): string[] => [
   `together ${total.quantity} blanks, ${figure(total.areaMm2 / 1e6, 3)} m2, ${figure(total.massKg, 2)} kg, ${figure(total.cutLengthMm / 1000, 2)} m of cut, ${total.pierces} pierces, ${total.folds} folds`,
   cutter === null ? 'no cutter of the shop takes it' : `on ${cutter}${minutes === null ? '' : `: ${figure(minutes, 1)} minutes${cuttingCost === null ? '' : `, ${figure(cuttingCost)} at its price by the hour`}`}`,
-  ...(sheets === null ? [] : [`at least ${sheets.count} ${sheets.count === 1 ? 'sheet' : 'sheets'} of ${figure(sheets.lengthMm)} x ${figure(sheets.widthMm)}${sheets.cost === null ? '' : `, ${figure(sheets.cost)}`}, by the area of the rectangles round the blanks`]),
+  ...(sheets === null ? [] : [`at least ${sheets.count} ${sheets.count === 1 ? 'sheet' : 'sheets'} of ${figure(sheets.lengthMm)} x ${figure(sheets.widthMm)}${sheets.cost === null ? '' : `, ${figure(sheets.cost)}`}, however the blanks are laid out`]),
+  ...otherSheets.map(({ name, lengthMm, widthMm }) => `not among them: ${name}, which goes on ${figure(lengthMm)} x ${figure(widthMm)}`),
+  ...tooLarge.map((name) => `${name} goes on no sheet in stock in any turn: order a longer or wider one, or split it with a weld seam`),
 ];
 
 /** The list as rows for a table of comma-separated values, its head first. */

@@ -1,11 +1,17 @@
 import { grouped } from '../grouped.ts';
+import { fitsTurned } from '../geometry/fit.ts';
+import type { FlatPattern } from '../model/flat.ts';
 import { cutterFor, type Cutter, type CutRate, type MaterialFamily, type SheetSize, type Shop } from '../model/shop.ts';
 import type { PartResult } from '../result.ts';
+import { leastSheets } from './sheet-bound.ts';
+import { silhouetteOf } from './silhouette.ts';
 
 /** A blank of a job, as the list counts it. */
 export interface ListedBlank {
   readonly result: PartResult;
   readonly materialFamily: MaterialFamily;
+  /** Its flat pattern, for whoever asks how many sheets it takes. */
+  readonly flat?: FlatPattern | undefined;
 }
 
 /** Everything of one material and thickness. */
@@ -20,8 +26,12 @@ export interface CutGroup {
   readonly minutes: number | null;
   /** Of the cutter's time, in the shop's own currency; `null` where that is not known. */
   readonly cuttingCost: number | null;
-  /** A first estimate; `null` where the shop has no sheet for it. */
+  /** `null` where the shop has no sheet for it. */
   readonly sheets: SheetEstimate | null;
+  /** Names of blanks that go on no sheet in stock, in whatever turn. */
+  readonly tooLarge: readonly string[];
+  /** Blanks that do not go on the sheet of the estimate, and are not in it, but go on another in stock. */
+  readonly otherSheets: readonly OtherSheet[];
 }
 
 export interface CutRow {
@@ -50,13 +60,20 @@ export interface Totals {
   readonly folds: number;
 }
 
+/** The first sheet in stock on which all blanks go that go on any; where there is none, the one on which most do. */
 export interface SheetEstimate {
   readonly lengthMm: number;
   readonly widthMm: number;
-  /** By the rectangles round the blanks over the sheet's area: blanks are not laid out, so one more may be needed. */
+  /** No fewer hold the blanks, however they are laid out: more may be needed, since they are not. */
   readonly count: number;
   /** `null` where the shop gives no price. */
   readonly cost: number | null;
+}
+
+export interface OtherSheet {
+  readonly name: string;
+  readonly lengthMm: number;
+  readonly widthMm: number;
 }
 
 /** What is cut of a job, by material and thickness. Blanks that cannot be made are not in it. */
@@ -81,7 +98,7 @@ function groupOf(blanks: readonly ListedBlank[], shop: Shop): CutGroup {
     cutter: cutter?.name ?? null,
     minutes,
     cuttingCost: minutes === null || cutter?.pricePerHour === undefined ? null : (minutes / 60) * cutter.pricePerHour,
-    sheets: sheetsFor(shop.sheets, materialFamily, thicknessMm, sum((row) => row.widthMm * row.heightMm)),
+    ...sheetsFor(shop.sheets.filter((s) => isFor(s, materialFamily, thicknessMm)), blanks),
   };
 }
 
@@ -94,9 +111,23 @@ const rateOf = ({ rates = [] }: Cutter, family: MaterialFamily, thicknessMm: num
   return thicker.find((row) => row.material === family) ?? thicker.find((row) => row.material === undefined);
 };
 
-const sheetsFor = (sheets: readonly SheetSize[], family: MaterialFamily, thicknessMm: number, rectanglesMm2: number): SheetEstimate | null => {
-  const sheet = sheets.find((s) => (s.material === undefined || s.material === family) && (s.thickness === undefined || Math.abs(s.thickness - thicknessMm) < 1e-6));
-  if (sheet === undefined) return null;
-  const count = Math.ceil(rectanglesMm2 / (sheet.length * sheet.width) - 1e-9);
-  return { lengthMm: sheet.length, widthMm: sheet.width, count, cost: sheet.price === undefined ? null : count * sheet.price };
+const isFor = ({ material, thickness }: SheetSize, family: MaterialFamily, thicknessMm: number): boolean => (material === undefined || material === family) && (thickness === undefined || Math.abs(thickness - thicknessMm) < 1e-6);
+
+const sheetsFor = (stock: readonly SheetSize[], blanks: readonly ListedBlank[]): Pick<CutGroup, 'sheets' | 'tooLarge' | 'otherSheets'> => {
+  const laid = blanks.flatMap(({ result: { name, quantity }, flat }) => (flat === undefined ? [] : [{ name, quantity, shape: silhouetteOf(flat) }]));
+  const goesOn = laid.map(({ shape }) => stock.map(({ length, width }) => fitsTurned(shape.hull, length, width)));
+  const going = (sheet: number): number => goesOn.filter((each) => each[sheet]).length;
+  const best = stock.reduce((most, _, i) => (going(i) > going(most) ? i : most), 0);
+  const sheet = stock[best];
+  if (sheet === undefined || laid.length === 0) return { sheets: null, tooLarge: [], otherSheets: [] };
+  const { length, width, price } = sheet;
+  const count = leastSheets(laid.filter((_, i) => goesOn[i]?.[best]), length, width);
+  return {
+    sheets: count === 0 ? null : { lengthMm: length, widthMm: width, count, cost: price === undefined ? null : count * price },
+    tooLarge: laid.filter((_, i) => goesOn[i]?.every((goes) => !goes)).map(({ name }) => name),
+    otherSheets: laid.flatMap(({ name }, i) => {
+      const other = goesOn[i]?.[best] === false ? stock[goesOn[i].indexOf(true)] : undefined;
+      return other === undefined ? [] : [{ name, lengthMm: other.length, widthMm: other.width }];
+    }),
+  };
 };

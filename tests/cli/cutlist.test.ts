@@ -10,7 +10,7 @@ const sheets = z.strictObject({ lengthMm: z.number(), widthMm: z.number(), count
 /** The names of `cutlist --json`, written down once more. */
 const CUT_LIST = z.strictObject({
   job: z.string(),
-  groups: z.array(z.strictObject({ material: z.string(), thicknessMm: z.number(), rows: z.array(row), total: totals, cutter: z.string().nullable(), minutes: z.number().nullable(), cuttingCost: z.number().nullable(), sheets })),
+  groups: z.array(z.strictObject({ material: z.string(), thicknessMm: z.number(), rows: z.array(row), total: totals, cutter: z.string().nullable(), minutes: z.number().nullable(), cuttingCost: z.number().nullable(), sheets, tooLarge: z.array(z.string()), otherSheets: z.array(z.strictObject({ name: z.string(), lengthMm: z.number(), widthMm: z.number() })) })),
   left: z.array(z.string()),
 });
 
@@ -34,6 +34,16 @@ test('a job in three forms, without writing a file', async () => {
   expect(text?.out).toContain('s275 3 mm');
   expect(table?.out.trim().split('\r\n')).toHaveLength(blanks.length + 1);
   expect(names(cwd)).toEqual(['cart.yaml']);
+});
+
+test('a strap longer than any sheet in stock is told', async () => {
+  const cwd = tempFolder();
+  writeFileSync(join(cwd, 'job.yaml'), 'defaults: { thickness: 2 }\nparts:\n  - { family: plate, name: long strap, inputs: { outline: "0,0; 3400,0; 3400,60; 0,60" } }\n  - { family: ring, name: good, inputs: { outer: 100, inner: 40, boltCircle: 70 } }\n');
+  const [text, list] = await Promise.all([blankwright(['cutlist', 'job.yaml'], cwd), blankwright(['cutlist', 'job.yaml', '--json'], cwd)]);
+  expect([text.code, text.err]).toEqual([0, '']);
+  expect(text.out).toContain('at least 1 sheet of 2000 x 1000, however the blanks are laid out');
+  expect(text.out).toContain('long strap goes on no sheet in stock in any turn: order a longer or wider one, or split it with a weld seam');
+  expect(CUT_LIST.parse(json(list)).groups).toMatchObject([{ sheets: { count: 1 }, tooLarge: ['long strap'], otherSheets: [] }]);
 });
 
 test('a part that cannot be made is left out and named', async () => {

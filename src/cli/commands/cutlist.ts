@@ -47,9 +47,9 @@ const blanksOf = ({ job, families, shop }: LoadedJob): { readonly blanks: readon
   for (const part of job.parts) {
     const made = makeParts(families.get(part.family) as Template, part.inputs, { ...part.way, shop });
     if (!made.ok) throw new Error(JSON.stringify(made.problems));
-    for (const { stopped, result, material } of made.parts) {
+    for (const { stopped, result, material, flat } of made.parts) {
       if (stopped || material === undefined) left.push(result.name);
-      else blanks.push({ result, materialFamily: material.family });
+      else blanks.push({ result, materialFamily: material.family, flat });
     }
   }
   return { blanks, left };
