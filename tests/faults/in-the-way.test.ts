@@ -173,7 +173,7 @@ describe('for a user who may not write there', () => {
     chmodSync(cwd, 0o755);
     const program = join(cwd, '.program', 'blankwright.cjs');
     mkdirSync(dirname(program));
-    for (const name of ['blankwright.cjs', 'cli.cjs', 'cli.cache']) cpSync(join(dirname(COMMAND), name), join(dirname(program), name));
+    for (const name of ['blankwright.cjs', 'cli.cjs']) cpSync(join(dirname(COMMAND), name), join(dirname(program), name));
     return { cwd, program };
   };
 
