@@ -42,11 +42,13 @@ export const wordsFirst = (args: readonly string[], own: FlagSpecs): string[] =>
   const isSwitch = (flag: string): boolean => flag.includes('=') || specs[flag.replace(/^--/, '')]?.type === 'boolean';
   const words: string[] = [];
   const flags: string[] = [];
-  args.forEach((arg, i) => {
-    const before = args[i - 1];
-    const isValue = before?.startsWith('-') === true && !isSwitch(before);
-    (arg.startsWith('-') || isValue ? flags : words).push(arg);
-  });
+  let wantsValue = false;
+  for (const arg of args) {
+    // As the parser has it: behind a flag, `-5` is a value.
+    const isFlag = arg.startsWith('-') && !(wantsValue && /^-[\d.(]/.test(arg));
+    (isFlag || wantsValue ? flags : words).push(arg);
+    wantsValue = isFlag && !isSwitch(arg);
+  }
   return [...words, ...flags];
 };
 

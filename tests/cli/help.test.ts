@@ -56,6 +56,11 @@ describe('the example on a help page works as it is typed', () => {
   });
 });
 
+test('a command on families says where their inputs are', async () => {
+  for (const name of ['make', 'plan']) expect((await helpOf(name)).replace(/\s+/g, ' ')).toContain(`blankwright describe FAMILY gives the inputs of one, with a drawing; blankwright ${name} FAMILY --help lists them as flags.`);
+  expect((await helpOf('describe')).replace(/\s+/g, ' ')).toContain('blankwright list names the families.');
+});
+
 test('pages keep to a narrow terminal', async () => {
   const before = process.env['COLUMNS'];
   process.env['COLUMNS'] = '44';

@@ -96,6 +96,10 @@ describe('a family that cannot be found out is told where it was looked for', ()
     expect(await problem('make --froce bracket-angle --leg-a 60')).toMatchObject({ given: 'nothing: bracket-angle is taken for the value of --froce', mend: 'write it first: blankwright make bracket-angle' });
   });
 
+  test('a value that begins with a hyphen takes no word along', async () => {
+    expect(await problem('make --leg-a -5 bracket-angle --leg-b 40 --width 80 --thickness 3')).toMatchObject({ input: 'legA', given: "'-5'" });
+  });
+
   test('a file that is not named behind --from', async () => {
     expect(await problem('make bracket-angle --from')).toMatchObject({ input: '--from', given: 'nothing' });
   });
