@@ -23,6 +23,7 @@ import type { CommonValues } from './input/common.ts';
 import { type InputProblem, readInputs } from './input/read.ts';
 import { type Built, defineTemplate, type Template } from './input/template.ts';
 import { templateFlaws } from './input/template-flaws.ts';
+import { type MakeOptions, type TakenOptions, takenOptions } from './make-options.ts';
 import type { Drawing } from './model/drawing.ts';
 import { type Finding, hasStop, note } from './model/finding.ts';
 import type { FlatPattern } from './model/flat.ts';
@@ -31,40 +32,22 @@ import { mirrorPart } from './model/mirror.ts';
 import type { TextFile } from './model/output-file.ts';
 import type { Part } from './model/part.ts';
 import { rulesUsed } from './model/rules-used.ts';
-import { bendTable, type CutterImport, cutterFor, importFor, kerfOf, type Shop } from './model/shop.ts';
+import { bendTable, cutterFor, kerfOf, type Shop } from './model/shop.ts';
 import type { PartPlan } from './plan/part-plan.ts';
-import { type FoldAt, planFindings, planOnShop } from './plan/shop-plan.ts';
+import { planFindings, planOnShop } from './plan/shop-plan.ts';
 import { radiusFindings } from './plan/tool-radius.ts';
 import type { Asked } from './proof/asked.ts';
 import { askedOf } from './proof/asked-part.ts';
 import type { MadeFile } from './proof/made-file.ts';
 import { proveDxf } from './proof/proof.ts';
-import { type FitOptions, fitOfBlank, type Inputs } from './part-fit.ts';
+import { fitOfBlank, type Inputs } from './part-fit.ts';
+import { dxfText, partFiles } from './part-files.ts';
 import { bendResult, blankResult } from './part-result.ts';
 import type { Hand, PartResult, ReportResult } from './result.ts';
 import { safeName } from './safe-name.ts';
 import { withShop } from './shop/values.ts';
-import { WRITERS } from './write/index.ts';
 
-/** How parts are made; all of it may be left out. */
-export interface MakeOptions {
-  /** Leaves just what is cut on the drawings; all is drawn when left out. */
-  readonly cutOnly?: boolean | undefined;
-  /** The dialect of the DXF; that of release 2000 when left out. */
-  readonly dxfVersion?: 'r2000' | 'r12' | undefined;
-  /** Whose machines and sheets the part is checked against; an assumed small shop when left out. */
-  readonly shop?: Shop | undefined;
-  /** Where it is folded; in the shop where its machines can, when left out. */
-  readonly foldAt?: FoldAt | undefined;
-  /** Width of the cut that the table does not allow for by itself, mm, or that of the shop's cutter; 0 when left out. */
-  readonly kerf?: number | 'shop' | undefined;
-  /** How fold lines come onto the metal: lines to be marked, nicks at their ends, or not at all; as the shop has it when left out. */
-  readonly marks?: Shop['marking']['folds'] | undefined;
-  /** How the middles of holes that are drilled come onto it; as the shop has it when left out, pierced where only cuts are drawn. */
-  readonly drilled?: Shop['marking']['drilled'] | undefined;
-  /** Whether it is asked how well the part is likely to fit, and how. */
-  readonly fit?: FitOptions | undefined;
-}
+export type { MakeOptions } from './make-options.ts';
 
 /** What a part's files are known by: written into each, and looked for before one is replaced. ASCII, no spaces in it. */
 const markOf = ({ family, name, hand }: Head): string => `blankwright ${safeName(family)} ${encodeURIComponent(name.replace(/\p{Cs}/gu, '?'))} ${hand}`;
@@ -114,7 +97,7 @@ export function makeParts(given: Template, raw: Readonly<Record<string, unknown>
     values,
     cautions: [...template.cautions, ...materialCautions(values.material)],
     findings: built.findings ?? [],
-    options: asTaken(options, values),
+    options: takenOptions(options, values.thicknessMm),
   };
   const hands: readonly Hand[] = values.hand === 'both' ? ['left', 'right'] : [values.hand];
   const blanks = blanksOf(built, context);
@@ -129,14 +112,8 @@ interface Context {
   readonly cautions: readonly CautionId[];
   /** Of the template, about all of its blanks. */
   readonly findings: readonly Finding[];
-  readonly options: MakeOptions & { readonly cutOnly: boolean; readonly dxfVersion: 'r2000' | 'r12'; readonly form: CutterImport };
+  readonly options: TakenOptions;
 }
-
-/** The options as the program of the cutter takes their files: lines that it would cut are worse than none. */
-const asTaken = (options: MakeOptions, { thicknessMm }: CommonValues): Context['options'] => {
-  const form = importFor(options.shop ?? DEFAULT_SHOP, thicknessMm);
-  return { ...options, form, dxfVersion: options.dxfVersion ?? 'r2000', cutOnly: options.cutOnly === true || form.foldLines === 'out' || form.layers === 'merged' };
-};
 
 /** A blank of the left hand; one without a part could not be built. */
 interface Blank {
@@ -196,7 +173,7 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
     lines: [`${values.material.name} ${figure(values.thicknessMm, 3)} mm, ${top.quantity} off`, bendsBy],
   }, 'outline' in cut ? cut : flat, whole.marks);
   let written: string | undefined;
-  const dxf = (): string => (written ??= dxfOf(drawing, context.options));
+  const dxf = (): string => (written ??= dxfText(drawing, context.options));
   const result: PartResult = {
     ...top,
     blank: blankResult(flat, cutHoles, values),
@@ -209,7 +186,7 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
   const stopped = hasStop(result.findings);
   const { shop = DEFAULT_SHOP, fit: how } = context.options;
   const fit = how === undefined || stopped ? null : fitOfBlank(context.inputs, { piece: blank.id, hand, part, flat, kerfMm: kerfMm(context), shop, marks, machine: plan?.plan.machine }, how);
-  return { result: { ...result, fit }, base, mark, stopped, part, flat, material: values.material, drawing, ...(plan !== undefined && { plan }), files: () => (stopped ? [] : outputFiles(base, dxf, drawing, context.options)) };
+  return { result: { ...result, fit }, base, mark, stopped, part, flat, material: values.material, drawing, ...(plan !== undefined && { plan }), files: () => (stopped ? [] : partFiles(base, dxf, drawing, context.options)) };
 }
 
 /** The proof of the DXF as it would be written, and the findings with what the proof says stops it. */
@@ -225,7 +202,7 @@ function proofOf(findings: readonly Finding[], dxf: () => string, { options }: C
 }
 
 /** What the files of a part have in them, as its options have it. */
-const madeFile = ({ form, dxfVersion, cutOnly, marks, shop = DEFAULT_SHOP }: Context['options']): MadeFile => ({
+const madeFile = ({ form, dxfVersion, cutOnly, marks, shop = DEFAULT_SHOP }: TakenOptions): MadeFile => ({
   unit: form.units,
   statesUnit: dxfVersion !== 'r12',
   foldLines: !cutOnly && (marks ?? shop.marking.folds) !== 'none',
@@ -298,17 +275,3 @@ function notes({ values, cautions }: Context): Finding[] {
 }
 
 const bare = ({ rule, severity, message }: Finding) => ({ rule, severity, message });
-
-/** What is written for every part; writers of the same extension stand in for each other. */
-const writersFor = (dxfVersion: Context['options']['dxfVersion']): readonly string[] => [dxfVersion === 'r12' ? 'dxf-r12' : 'dxf', 'svg'];
-
-const dxfOf = (drawing: Drawing, { cutOnly, dxfVersion, form }: Context['options']): string => {
-  const ids = writersFor(dxfVersion);
-  return WRITERS.find(({ id, extension }) => extension === 'dxf' && ids.includes(id))?.write(drawing, { cutOnly, form }) ?? '';
-};
-
-/** The DXF is the very text that was proved. */
-function outputFiles(base: string, dxf: () => string, drawing: Drawing, { cutOnly, dxfVersion, form }: Context['options']): TextFile[] {
-  const ids = writersFor(dxfVersion);
-  return WRITERS.filter(({ id }) => ids.includes(id)).map(({ extension, write }) => ({ name: `${base}.${extension}`, contents: extension === 'dxf' ? dxf() : write(drawing, { cutOnly, form }) }));
-}

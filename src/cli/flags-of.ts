@@ -45,7 +45,7 @@ export const wordsFirst = (args: readonly string[], own: FlagSpecs): string[] =>
   let wantsValue = false;
   for (const arg of args) {
     // As the parser has it: behind a flag, `-5` is a value.
-    const isFlag = arg.startsWith('-') && !(wantsValue && /^-[\d.(]/.test(arg));
+    const isFlag: boolean = arg.startsWith('-') && !(wantsValue && /^-[\d.(]/.test(arg));
     (isFlag || wantsValue ? flags : words).push(arg);
     wantsValue = isFlag && !isSwitch(arg);
   }
