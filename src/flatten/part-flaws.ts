@@ -1,4 +1,5 @@
 import type { Corner, Fold, Part } from '../model/part.ts';
+import type { Wish } from '../model/wish.ts';
 import { type Finding, stop } from '../model/finding.ts';
 import { foldFlaws } from './fold-flaws.ts';
 import { isLength } from './length-limits.ts';
@@ -14,7 +15,7 @@ export const partFlaws = (part: Part): Finding[] => {
   // A fold is looked at on panels that are in order, and a tree is made of folds that are.
   if (own.length > 0) return own;
   const folds = foldFlaws(part);
-  return folds.length > 0 ? folds : [...treeFlaws(part), ...(part.corners ?? []).flatMap((corner) => cornerFlaws(part, corner))];
+  return folds.length > 0 ? folds : [...treeFlaws(part), ...(part.corners ?? []).flatMap((corner) => cornerFlaws(part, corner)), ...(part.wishes ?? []).flatMap((wish) => wishFlaws(part, wish))];
 };
 
 const figureFlaws = ({ thicknessMm, cornerGapMm, relief }: Part): Finding[] => {
@@ -72,4 +73,18 @@ const cornerFlaws = ({ folds }: Part, { folds: [one, other], style, through, gap
   if (style === 'butt' && through !== one && through !== other) return [stop('part-tree', `${name} is butt, through '${through ?? 'nothing'}': say which of the two runs through.`)];
   if (gapMm !== undefined && !isLength(gapMm)) return [stop('part-tree', `${name} has a gapMm of ${gapMm}: give 0 or more.`)];
   return [];
+};
+
+/** What an input means is looked for on panels and folds that there are. */
+const wishFlaws = ({ panels, folds }: Part, wish: Wish): Finding[] => {
+  const asked = wish.kind === 'angle' ? wish.deg : wish.mm;
+  const named = wish.kind === 'angle' ? wish.panels : wish.kind === 'diameter' ? [wish.panel] : wish.between.map((feature) => feature.panel);
+  const onFolds = wish.kind === 'length' ? wish.between.flatMap((feature) => (feature.kind === 'fold' ? [feature.fold] : [])) : [];
+  const noPanel = named.find((id) => panels.every((p) => p.id !== id));
+  const noFold = onFolds.find((id) => folds.every((f) => f.id !== id));
+  return [
+    ...(Number.isFinite(asked) ? [] : [stop('part-wish', `What input ${wish.input} means is ${asked}: give a number.`)]),
+    ...(noPanel === undefined ? [] : [stop('part-wish', `What input ${wish.input} means is to be found on panel '${noPanel}', which there is not: name one of ${panels.map((p) => `'${p.id}'`).join(', ')}.`)]),
+    ...(noFold === undefined ? [] : [stop('part-wish', `What input ${wish.input} means is to be found at fold ${noFold}, which there is not: name one of ${folds.map((f) => f.id).join(', ') || 'none'}.`)]),
+  ];
 };

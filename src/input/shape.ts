@@ -33,6 +33,9 @@ export const optional = (shape: Shape): Shape => (value, at) => (value === undef
 /** A list of things; `what` says of what, in the plural. */
 export const list = (item: Shape, what: string): Shape => (value, at) => (Array.isArray(value) ? value.flatMap((each: unknown, i) => item(each, `${at}[${i}]`)) : is(Array.isArray, `a list of ${what}`)(value, at));
 
+/** A list of just so many things; `what` says of what. */
+export const fixed = (item: Shape, count: number, what: string): Shape => (value, at) => (Array.isArray(value) && value.length === count ? list(item, what)(value, at) : is(() => false, `a list of ${what}`)(value, at));
+
 /** Two numbers. */
 export const pair: Shape = is((value) => Array.isArray(value) && value.length === 2 && value.every((each) => typeof each === 'number'), 'a list of two numbers, x and y');
 

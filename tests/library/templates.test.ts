@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { checkTemplate, FAMILIES, makeParts, type Template } from '../../src/index.ts';
-import { assemble, defineTemplate, fields, polygon, rectangle, stop } from '../../src/template.ts';
+import { angleWish, assemble, defineTemplate, diameterWish, edge, faceOf, fields, polygon, rectangle, stop, wish } from '../../src/template.ts';
 import { FAMILIES as MODULES } from '../../templates/index.ts';
 import { box, angle } from '../helpers/parts.ts';
 import { fuzzRuns } from '../helpers/fuzz-runs.ts';
@@ -201,6 +201,12 @@ describe('a build that gives something else', () => {
     }
   });
 
+  test('a part of a wrong sum is stopped, where the template says what its inputs mean', () => {
+    const wishes = (floor: number) => [wish('floor', floor, edge('floor', 'down'), faceOf('lip', 'up', 'outside'))];
+    const made = [0, 0.4].map((wrong) => makeParts(defineTemplate({ ...DRAFT, build: (v) => ({ part: { panels: panels(v.floor + wrong, v.width), folds: [FOLD], wishes: wishes(v.floor) } }) }), INPUTS, UNPLANNED));
+    expect(made.map((m) => m.ok && m.parts[0]?.result.findings.filter((f) => f.severity === 'stop').map((f) => f.rule))).toEqual([[], ['proof-failed']]);
+  });
+
   test('what a template stops itself is told alone', () => {
     const made = makeParts(defineTemplate({ ...DRAFT, build: (v) => ({ part: assemble(v, { panels: [] }), findings: [stop('mine', 'There is no sheet left.')] }) }), INPUTS);
     expect(made.ok && made.parts[0]?.result.findings.map((f) => f.rule)).toEqual(['mine']);
@@ -225,7 +231,13 @@ const spoilt = (whole: object, pick: number, value: unknown): unknown => {
 
 test('whatever stands anywhere in a part, it is made, stopped with a reason, or a problem: nothing is thrown', () => {
   const anything = fc.oneof(fc.constantFrom<unknown>(null, undefined, '', 'x', 'floor', 'A', NaN, -1, 0, 1, 1.5, 3, 1e6, true, [], {}, [1, 2], { x: 1, y: 2 }), fc.double({ min: -200, max: 200 }), fc.jsonValue());
-  const wholes = [{ panels: panels(50, 80), folds: [FOLD] }, angle(60, 40, 80, 90, 3, 3), box(100, 60, 30, 90, 3, 2)];
+  const hole = { kind: 'round', centre: [20, 20], diameterMm: 9, use: { screw: 'M8', meets: 'post', countersink: { diameterMm: 16, face: 'up' } } };
+  const wished = {
+    panels: panels(50, 80).map((p) => (p.id === 'floor' ? { ...p, cutouts: [hole] } : p)),
+    folds: [FOLD],
+    wishes: [wish('floor', 50, edge('floor', 'down'), faceOf('lip', 'up', 'outside')), diameterWish('hole', 9, 'floor', 'hole 1'), angleWish('angle', 90, 'floor', 'lip')],
+  };
+  const wholes = [{ panels: panels(50, 80), folds: [FOLD] }, wished, angle(60, 40, 80, 90, 3, 3), box(100, 60, 30, 90, 3, 2)];
   fc.assert(
     fc.property(fc.constantFrom(...wholes), fc.nat(), anything, (whole, pick, value) => {
       const part = spoilt({ part: whole }, pick, value);

@@ -55,7 +55,7 @@ test('a shop file in order', () => {
   const read = readShop(SHOP);
   if (!read.ok) throw new Error(JSON.stringify(read.problems));
   const { shop } = read;
-  expect([shop.name, shop.isAssumed, shop.weldGap, shop.marking]).toEqual(['the farm workshop', false, 0.5, { folds: 'lines', face: 'inside' }]);
+  expect([shop.name, shop.isAssumed, shop.weldGap, shop.marking]).toEqual(['the farm workshop', false, 0.5, { folds: 'lines', face: 'inside', drilled: 'crosses' }]);
   const [folder, brake] = shop.machines;
   if (folder?.kind !== 'folder' || folder.clamp.kind !== 'fingers' || brake?.kind !== 'press brake') throw new Error('a folder with fingers and a press brake');
   // A foot is 12 inches of 25.4 mm.
