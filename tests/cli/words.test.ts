@@ -32,7 +32,7 @@ describe('flags may stand before the words, and the command too', () => {
     'make --cut-only --from part.yaml --out x bracket-angle --leg-a 61',
     '--from part.yaml make bracket-angle',
     'plan --from part.yaml bracket-angle',
-    'plan --machine straight-2000x1.5 bracket-angle --from part.yaml',
+    'plan --machine boxpan-1250x2.0 bracket-angle --from part.yaml',
     '--debug --json list',
   ])('%s', async (line) => {
     const ran = await blankwright(line.split(' '), bench());

@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import type { Template } from '../../src/input/template.ts';
 import { describeInputs } from '../../src/input/read.ts';
 import { makeParts, type MadePart } from '../../src/job.ts';
@@ -10,6 +9,7 @@ import { readPart } from '../../src/proof/read-part.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { type Chosen, everyTwo } from '../helpers/covering.ts';
 import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { SENDS_OUT } from '../helpers/unplanned.ts';
 
 /**
  * Every example made in every way that a part can be made. What was tried one by one was broken together: nicks stopped
@@ -33,9 +33,10 @@ type Way = Chosen<typeof CHOICES>;
 
 const ROWS = everyTwo(CHOICES);
 
+/** Cut by laser: the cut of a plasma table is as wide as the usual reliefs, and stops what is made by it. */
 const shopOf = ({ layers, foldLines, curves, units }: Way): Shop => ({
-  ...DEFAULT_SHOP,
-  cutters: DEFAULT_SHOP.cutters.map((cutter) => ({ ...cutter, import: { layers, foldLines, curves, units } })),
+  ...SENDS_OUT,
+  cutters: SENDS_OUT.cutters.map((cutter) => ({ ...cutter, import: { layers, foldLines, curves, units } })),
 });
 
 /** The same lengths in inches, as a flag or a file gives them. */
