@@ -1,7 +1,7 @@
 import { execFileSync, spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { basename, join, resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import * as library from '../../src/index.ts';
 
@@ -20,7 +20,7 @@ const TSC = resolve('node_modules/typescript/bin/tsc');
 const installed = (folder: string): void => {
   const stage = join(folder, 'stage');
   mkdirSync(stage);
-  for (const name of ['package.json', 'README.md', 'LICENSE', 'CHANGELOG.md', 'docs', 'templates', 'dist', 'src']) cpSync(name, join(stage, name), { recursive: true });
+  for (const name of ['package.json', 'README.md', 'LICENSE', 'CHANGELOG.md', 'templates', 'dist', 'src']) cpSync(name, join(stage, name), { recursive: true });
   rmSync(join(stage, 'dist', 'types'), { recursive: true, force: true });
   execFileSync(process.execPath, [TSC, '-p', 'src/tools/tsconfig.build.json', '--outDir', join(stage, 'dist', 'types')]);
   const [packed] = JSON.parse(execFileSync('npm', ['pack', '--ignore-scripts', '--json', '--pack-destination', folder], { cwd: stage, encoding: 'utf8' })) as { filename: string }[];
@@ -80,32 +80,32 @@ test('a program compiles against the types of the package, as strictly as can be
 });
 
 describe('the documents of the package', () => {
-  const blocksOf = (name: string): string[] => [...readFileSync(join('docs', name), 'utf8').matchAll(/^```ts\n([^]*?)^```$/gm)].map(([, text]) => text ?? '');
+  const blocksOf = (name: string): string[] => [...readFileSync(name, 'utf8').matchAll(/^```ts\n([^]*?)^```$/gm)].map(([, text]) => text ?? '');
 
   test('hold programs that compile and run', () => {
-    const sources = Object.fromEntries(['library.md', 'families.md'].flatMap((name) => blocksOf(name).map((text, i) => [`${basename(name, '.md')}-${i}.ts`, text] as const)));
+    const sources = Object.fromEntries(['src', 'templates'].flatMap((name) => blocksOf(`${name}/README.md`).map((text, i) => [`${name}-${i}.ts`, text] as const)));
     expect(Object.keys(sources)).toHaveLength(5);
     expect(compiled(sources)).toBe('');
-    expect(ran('library-0.js')).toMatch(/bracket-angle-R\.dxf \d+/);
-    expect(ran('library-1.js')).toMatch(/^80 \d\d\.\d+ 0\.000/);
-    const printed = /^prints `(.*), \.\.\.`/m.exec(readFileSync(join('docs', 'families.md'), 'utf8'))?.[1] ?? '?';
-    expect(ran('families-2.js').startsWith(printed)).toBe(true);
+    expect(ran('src-0.js')).toMatch(/bracket-angle-R\.dxf \d+/);
+    expect(ran('src-1.js')).toMatch(/^80 \d\d\.\d+ 0\.000/);
+    const printed = /^prints `(.*), \.\.\.`/m.exec(readFileSync('templates/README.md', 'utf8'))?.[1] ?? '?';
+    expect(ran('templates-2.js').startsWith(printed)).toBe(true);
   });
 
   test('hold families that the command makes, and whose examples are right', () => {
     const command = join(home, 'node_modules', 'blankwright', 'dist', 'blankwright.cjs');
     const make = (file: string, ...args: string[]) => spawnSync(process.execPath, [command, 'make', '--template', join('js', file), ...args, '--json'], { cwd: home, encoding: 'utf8' });
-    const stopBlock = make('families-0.js', '--floor', '50', '--width', '80', '--thickness', '2', '--hand', 'both');
+    const stopBlock = make('templates-0.js', '--floor', '50', '--width', '80', '--thickness', '2', '--hand', 'both');
     expect([stopBlock.status, (JSON.parse(stopBlock.stdout) as { parts: { folded: { sizeMm: number[] } }[] }).parts.map((p) => p.folded.sizeMm.toSorted((a, b) => a - b))]).toEqual([0, Array(2).fill([20, 50, 80].map((n) => expect.closeTo(n, 6) as number))]);
-    const lids = make('families-1.js', '--length', '400', '--width', '200', '--thickness', '1');
+    const lids = make('templates-1.js', '--length', '400', '--width', '200', '--thickness', '1');
     expect([lids.status, (JSON.parse(lids.stdout) as { parts: { piece: string }[] }).parts.map((p) => p.piece)]).toEqual([0, ['plain', 'lipped']]);
-    expect(make('families-1.js', '--length', '400', '--width', '200', '--thickness', '1', '--lip', '2').status).toBe(1);
-    writeFileSync(join(home, 'js', 'check.js'), "import { checkTemplate } from 'blankwright';\nfor (const i of [0, 1]) console.log(JSON.stringify(checkTemplate((await import(`./families-${i}.js`)).default)));\n");
+    expect(make('templates-1.js', '--length', '400', '--width', '200', '--thickness', '1', '--lip', '2').status).toBe(1);
+    writeFileSync(join(home, 'js', 'check.js'), "import { checkTemplate } from 'blankwright';\nfor (const i of [0, 1]) console.log(JSON.stringify(checkTemplate((await import(`./templates-${i}.js`)).default)));\n");
     expect(ran('check.js')).toBe('[]\n[]\n');
   });
 
   test('name everything that the library has', () => {
-    const text = readFileSync(join('docs', 'library.md'), 'utf8');
+    const text = readFileSync('src/README.md', 'utf8');
     const types = [...readFileSync('src/index.ts', 'utf8').matchAll(/^export type \{ ([^}]*) \}/gm)].flatMap(([, names]) => names?.split(', ') ?? []);
     const named = new Set([...text.matchAll(/`([A-Za-z_]+)`/g)].map(([, name]) => name));
     expect([...Object.keys(library), ...types].filter((name) => !named.has(name))).toEqual([]);
@@ -113,8 +113,8 @@ describe('the documents of the package', () => {
 
   test('come with the package, which brings no code compiled for one Node', () => {
     const root = join(home, 'node_modules', 'blankwright');
-    for (const name of ['docs/library.md', 'docs/families.md', 'README.md', 'LICENSE', 'dist/blankwright.cjs', 'dist/types/src/index.d.ts', 'templates/demo/cart.job.yaml']) expect(existsSync(join(root, name))).toBe(true);
+    for (const name of ['src/README.md', 'templates/README.md', 'README.md', 'LICENSE', 'dist/blankwright.cjs', 'dist/types/src/index.d.ts', 'templates/demo/cart.job.yaml']) expect(existsSync(join(root, name))).toBe(true);
     expect(readdirSync(join(root, 'dist')).toSorted()).toEqual(['blankwright.cjs', 'cli.cjs', 'index.js', 'parts', 'template.js', 'types']);
-    for (const [, path] of readFileSync(join(root, 'README.md'), 'utf8').matchAll(/\]\((docs\/[^)#]+)/g)) expect(existsSync(join(root, path ?? ''))).toBe(true);
+    for (const [, path] of readFileSync(join(root, 'README.md'), 'utf8').matchAll(/\]\(((?:src|templates)\/[^)#]+)/g)) expect(existsSync(join(root, path ?? ''))).toBe(true);
   });
 });
