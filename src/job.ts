@@ -31,6 +31,7 @@ import type { Material } from './model/material.ts';
 import { mirrorPart } from './model/mirror.ts';
 import type { TextFile } from './model/output-file.ts';
 import type { Part } from './model/part.ts';
+import type { ReadList } from './model/read-list.ts';
 import { rulesUsed } from './model/rules-used.ts';
 import { bendTable, cutterFor, kerfOf, type Shop } from './model/shop.ts';
 import type { PartPlan } from './plan/part-plan.ts';
@@ -74,7 +75,7 @@ export interface MadePart {
 
 export type Made =
   | { readonly ok: false; readonly problems: readonly InputProblem[] }
-  | { readonly ok: true; readonly parts: readonly MadePart[]; readonly reports: readonly ReportResult[] };
+  | { readonly ok: true; readonly parts: readonly MadePart[]; readonly reports: readonly ReportResult[]; readonly lists: readonly ReadList[] };
 
 /**
  * From inputs as files and flags give them to finished parts: one for each blank and each hand asked for. Pure; the
@@ -102,7 +103,7 @@ export function makeParts(given: Template, raw: Readonly<Record<string, unknown>
   const hands: readonly Hand[] = values.hand === 'both' ? ['left', 'right'] : [values.hand];
   const blanks = blanksOf(built, context);
   const parts = hands.flatMap((hand) => blanks.map((blank) => makeBlank(context, hand, blank)));
-  return { ok: true, parts, reports: built.report === undefined ? [] : [{ name: values.name, tables: [], ...built.report }] };
+  return { ok: true, parts, reports: built.report === undefined ? [] : [{ name: values.name, tables: [], ...built.report }], lists: read.lists };
 }
 
 interface Context {

@@ -1,5 +1,6 @@
 import type { FitResult } from './fit/result.ts';
 import type { Severity } from './model/finding.ts';
+import type { ReadList } from './model/read-list.ts';
 import type { Direction, Measure } from './model/part.ts';
 import type { FoldPlan } from './plan/part-plan.ts';
 import type { Asked } from './proof/asked.ts';
@@ -14,6 +15,8 @@ export interface MakeResult {
   readonly parts: readonly (PartResult & { readonly files: readonly string[] })[];
   /** Of the families that have something to tell beside their parts. */
   readonly reports: readonly ReportResult[];
+  /** Of the inputs that hold several holes, points or the like: how many were read. */
+  readonly lists: readonly ReadList[];
 }
 
 /** Figures and tables of what was made, by its name. */

@@ -1,4 +1,5 @@
 import { atLeast, figure } from '../figures.ts';
+import type { ReadList } from '../model/read-list.ts';
 import { rulesUsed } from '../model/rules-used.ts';
 import type { BendResult, FindingResult, MakeResult, PartResult } from '../result.ts';
 
@@ -37,3 +38,7 @@ const proofLine = ({ proof }: PartResult): string[] =>
   proof === null ? [] : [`  proof  the DXF, read again and folded up, is within ${atLeast(proof.worstMm, 4)} mm of what was asked in ${proof.measures.length} measures`];
 
 const findingLine = ({ severity, message }: FindingResult): string => `  ${severity.padEnd(6)} ${message}`;
+
+/** `holesA: 2 holes read`: a terminal takes what stands behind a `;` without quotes for a command of its own. */
+export const listText = ({ input, count, what, endsOpen }: ReadList): string =>
+  `${input}: ${count} ${what} read${endsOpen ? "; the text stops at a ';': if more should follow, put quotes round all of it on a command line" : ''}`;

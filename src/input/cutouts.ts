@@ -11,7 +11,7 @@ const MOST_CUTOUTS = 200;
 /** A field for cut-outs of any shape; none unless given. The kind is text: to programs that fill in forms it is a line to type. */
 export const cutouts = (options: Pick<FieldFacts, 'about'>): z.ZodType<readonly GivenOutline[]> =>
   makeField(
-    { kind: 'text', about: options.about, allowed: ALLOWED, default: '', example: '40,30; 80,30; 80,50 r6; 40,50 r6' },
+    { kind: 'text', list: { one: 'cut-out', many: 'cut-outs' }, about: options.about, allowed: ALLOWED, default: '', example: '40,30; 80,30; 80,50 r6; 40,50 r6' },
     CUTOUTS_INPUT,
     readCutouts,
   );

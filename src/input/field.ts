@@ -20,8 +20,8 @@ export interface FieldFacts {
   readonly about: string;
   /** What may be given, as it completes "allowed: ...". */
   readonly allowed: string;
-  /** How values of its kind are written, where that takes more than a line; the same text for all that are alike. */
-  readonly notation?: string;
+  /** How values of its kind are written, where that takes more than a line: sentences, the same for all that are alike. */
+  readonly notation?: readonly string[];
   readonly unit?: 'mm' | 'degrees';
   /** Inclusive limits in the unit. */
   readonly minimum?: number;
@@ -34,6 +34,8 @@ export interface FieldFacts {
   readonly example: string;
   /** It is a text for people: no word of it is taken for a measurement. */
   readonly isFreeText?: true;
+  /** It holds several of these, which are counted back: in the value itself, or `under` a name in it. */
+  readonly list?: { readonly one: string; readonly many: string; readonly under?: string };
 }
 
 /** What a reader made of a given value, or what is allowed instead and, where it is evident, the mend. */
@@ -102,7 +104,7 @@ function register<T extends z.ZodType>(what: FieldFacts, field: T): T {
   const { about, notation, kind, unit, minimum, maximum, choices, example, otherwise } = what;
   // Not `field.meta`, which makes the field a second time: that would be a tenth of what a start takes.
   z.globalRegistry.add(field, {
-    description: [about, ...(otherwise === undefined ? [] : [`Left out: ${otherwise}.`]), ...(notation === undefined ? [] : [notation])].join(' '),
+    description: [about, ...(otherwise === undefined ? [] : [`Left out: ${otherwise}.`]), ...(notation ?? [])].join(' '),
     kind,
     ...(unit !== undefined && { unit }),
     ...(minimum !== undefined && { minimum }),

@@ -2,6 +2,7 @@ import * as z from 'zod';
 import { distance, type Vec2 } from '../geometry/vec2.ts';
 import type { Direction } from '../model/part.ts';
 import { parseAngle, parseLength } from '../units.ts';
+import { entriesOf } from './split-entries.ts';
 import { type FieldFacts, type FieldReading, makeField } from './field.ts';
 import { isNameAmongFigures } from './distances.ts';
 import { shown } from './given.ts';
@@ -61,14 +62,14 @@ const LEAST_APART_MM = 0.1;
 /** A field of fold lines; none unless given. The kind is text: to programs that fill in forms it is a line to type. */
 export const foldLines = (options: Pick<FieldFacts, 'about'>): z.ZodType<readonly GivenFoldLine[]> =>
   makeField(
-    { kind: 'text', about: options.about, allowed: FOLD_LINES_ALLOWED, default: '', example: '0,40 120,40 90 up r3' },
+    { kind: 'text', list: { one: 'fold line', many: 'fold lines' }, about: options.about, allowed: FOLD_LINES_ALLOWED, default: '', example: '0,40 120,40 90 up r3' },
     FOLD_LINES_INPUT,
     readFoldLines,
   );
 
 /** Reads fold lines. The refusal names the line that is wrong, counted from 1, and the point of it. */
 export function readFoldLines(given: FoldLinesInput): FieldReading<readonly GivenFoldLine[]> {
-  const entries = typeof given === 'string' ? split(given) : given;
+  const entries = typeof given === 'string' ? entriesOf(given, MOST_LINES) : given;
   if (entries.length > MOST_LINES) return { ok: false, given: `${entries.length} fold lines`, mend: `give at most ${MOST_LINES}` };
   const lines: GivenFoldLine[] = [];
   for (const [index, entry] of entries.entries()) {
@@ -79,13 +80,6 @@ export function readFoldLines(given: FoldLinesInput): FieldReading<readonly Give
     lines.push(read);
   }
   return { ok: true, value: lines };
-}
-
-/** Lines stand between semicolons or on lines of their own; one at the end is no slip. */
-function split(given: string): readonly string[] {
-  const entries = given.split(/[;\n]/, MOST_LINES + 2);
-  if (entries.at(-1)?.trim() === '') entries.pop();
-  return entries;
 }
 
 type Fields = Exclude<Exclude<FoldLinesInput, string>[number], string>;

@@ -1,8 +1,10 @@
 import * as z from 'zod';
 import { screwFor } from '../data/hole-sizes.ts';
 import { ONE_NAME } from './distances.ts';
+import { entriesOf } from './split-entries.ts';
 import { type FieldFacts, type FieldReading, makeField, makeOptionalField, SCALAR } from './field.ts';
 import { shown } from './given.ts';
+import { BEHIND_NOTATION } from './hole-notation.ts';
 import { readHoleSize, SIZE_ALLOWED, type SizedHole, widthOf } from './hole-shape.ts';
 
 /** The hole at a point known by its name; `null` where there is none. */
@@ -13,15 +15,18 @@ export interface NamedHole {
 
 export const NAMED_HOLES_ALLOWED = `the names of points with a size behind each, as P: M12 with ';' between them; a size is ${SIZE_ALLOWED}, or none`;
 
+/** More names than this are a slip, or an attack. */
+const MOST_NAMED = 1000;
+
 type Options = Pick<FieldFacts, 'about' | 'example'>;
 
 /** A field for the size of holes that have their places from elsewhere. */
 export const holeSize = (options: Options & { readonly default: string | number }): z.ZodType<SizedHole> =>
-  makeField({ kind: 'text', allowed: SIZE_ALLOWED, ...options }, SCALAR, readSize);
+  makeField({ kind: 'text', allowed: SIZE_ALLOWED, notation: [BEHIND_NOTATION], ...options }, SCALAR, readSize);
 
 /** The same for holes that bolts go through, which need not be said: a size without a screw is for the one that fits it. */
 export const boltHoleSize = (options: Options & { readonly default: string | number }): z.ZodType<SizedHole> =>
-  makeField({ kind: 'text', allowed: SIZE_ALLOWED, ...options }, SCALAR, (given) => {
+  makeField({ kind: 'text', allowed: SIZE_ALLOWED, notation: [BEHIND_NOTATION], ...options }, SCALAR, (given) => {
     const read = readSize(given);
     return read.ok ? { ok: true, value: asBoltHole(read.value) } : read;
   });
@@ -38,7 +43,7 @@ export const meeting = ({ shape, use }: SizedHole, meets: string): SizedHole =>
 
 /** A field for the sizes of holes at named points, none unless given. */
 export const namedHoles = (options: Options & { readonly otherwise: string }): z.ZodType<readonly NamedHole[] | undefined> =>
-  makeOptionalField({ kind: 'text', allowed: NAMED_HOLES_ALLOWED, ...options }, z.string(), readNamedHoles);
+  makeOptionalField({ kind: 'text', list: { one: 'point', many: 'points' }, allowed: NAMED_HOLES_ALLOWED, notation: [BEHIND_NOTATION], ...options }, z.string(), readNamedHoles);
 
 /** The notation of sizes is that of the holes of a panel. */
 function readSize(given: number | string): FieldReading<SizedHole> {
@@ -48,8 +53,8 @@ function readSize(given: number | string): FieldReading<SizedHole> {
 
 /** Reads `P: M12; Q: 10x20; D: none`. */
 export function readNamedHoles(given: string): FieldReading<readonly NamedHole[]> {
-  const entries = given.split(/[;\n]/).map((e) => e.trim());
-  if (entries.at(-1) === '') entries.pop();
+  const entries = entriesOf(given, MOST_NAMED).map((e) => e.trim());
+  if (entries.length > MOST_NAMED) return { ok: false, given: `more than ${MOST_NAMED} points`, allowed: NAMED_HOLES_ALLOWED };
   const found: NamedHole[] = [];
   for (const entry of entries) {
     const read = readNamedHole(entry);

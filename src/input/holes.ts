@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import type { HoleUse } from '../model/hole-use.ts';
 import { parseLength } from '../units.ts';
+import { entriesOf } from './split-entries.ts';
 import type { FieldReading } from './field.ts';
 import { shown } from './given.ts';
 import { axesExample, axesOrder, from, type HoleAxes, type HoleDatum, holesAllowed, type NamedPlace, namedPlace, XY_AXES } from './hole-axes.ts';
@@ -44,7 +45,7 @@ const FARTHEST_MM = 10_000;
  * Reads the holes of one panel, or of whichever of several panels has the axes that are named; figures without names are
  * in the order of the axes. The refusal names the first hole that cannot be read, and all that is wrong with it. */
 export function readHoles(given: HolesInput, axes: readonly HoleAxes[]): FieldReading<readonly HoleSpec[]> {
-  const entries = typeof given === 'string' ? split(given) : given;
+  const entries = typeof given === 'string' ? entriesOf(given, MOST_HOLES) : given;
   const specs: HoleSpec[] = [];
   for (const [index, entry] of entries.entries()) {
     const reading = readEntry(typeof entry === 'string' ? entry.split(',') : [entry.across, entry.along, entry.size].map(String), index + 1, axes);
@@ -53,13 +54,6 @@ export function readHoles(given: HolesInput, axes: readonly HoleAxes[]): FieldRe
     if (specs.length > MOST_HOLES) return { ok: false, allowed: `at most ${MOST_HOLES} holes in a panel`, given: `more, with ${nameOfHole(index)}` };
   }
   return { ok: true, value: specs };
-}
-
-/** A `;` after the last hole is no slip; an empty hole between two is. Empty lines are none. */
-function split(given: string): readonly string[] {
-  const isEmpty = (text: string): boolean => text.trim() === '';
-  const lines = given.split('\n', MOST_HOLES + 2).filter((line) => !isEmpty(line));
-  return lines.flatMap((line) => line.split(';', MOST_HOLES + 2).filter((entry, i, all) => i < all.length - 1 || !isEmpty(entry)));
 }
 
 const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'];

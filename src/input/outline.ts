@@ -7,6 +7,7 @@ import { signedArea } from '../geometry/measure.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';
 import { cross, distance, dot, sub, type Vec2 } from '../geometry/vec2.ts';
 import { parseLength } from '../units.ts';
+import { entriesOf } from './split-entries.ts';
 import { type FieldFacts, type FieldReading, makeField } from './field.ts';
 import { isNameAmongFigures } from './distances.ts';
 import { shown } from './given.ts';
@@ -24,6 +25,9 @@ export type OutlineInput = z.infer<typeof OUTLINE_INPUT>;
 
 export const OUTLINE_ALLOWED =
   "points in order round the outline as x,y, or by the name of a point given elsewhere, with ';' between them; r8 after a point rounds its corner, c8 cuts 8 off both its edges, arc makes it the point an arc passes through";
+
+/** What an outline is counted in. */
+export const CORNERS = { one: 'point', many: 'points', under: 'corners' } as const;
 
 const MOST_POINTS = 1000;
 const FARTHEST_MM = 10_000;
@@ -52,7 +56,7 @@ export interface GivenOutline {
 /** A field for an outline that must be given. */
 export const outline = (options: Pick<FieldFacts, 'about'> & { readonly example?: string }): z.ZodType<GivenOutline> =>
   makeField(
-    { kind: 'text', about: options.about, allowed: OUTLINE_ALLOWED, example: options.example ?? '0,0; 120,0 r8; 120,80; 60,95 arc; 0,80' },
+    { kind: 'text', list: CORNERS, about: options.about, allowed: OUTLINE_ALLOWED, example: options.example ?? '0,0; 120,0 r8; 120,80; 60,95 arc; 0,80' },
     OUTLINE_INPUT,
     readGivenOutline,
   );
@@ -92,7 +96,7 @@ export function outlineLoop({ corners }: GivenOutline, pointNamed: (name: string
 }
 
 function readCorners(given: OutlineInput): FieldReading<GivenOutline> {
-  const entries = typeof given === 'string' ? split(given) : given;
+  const entries = typeof given === 'string' ? entriesOf(given, MOST_POINTS) : given;
   if (entries.length > MOST_POINTS) return { ok: false, given: `${entries.length} points`, mend: `give at most ${MOST_POINTS}` };
   const corners: GivenOutline['corners'][number][] = [];
   for (const [index, entry] of entries.entries()) {
@@ -103,13 +107,6 @@ function readCorners(given: OutlineInput): FieldReading<GivenOutline> {
     corners.push(read);
   }
   return { ok: true, value: { corners } };
-}
-
-/** Points stand between semicolons or on lines of their own; one at the end is no slip. */
-function split(given: string): readonly string[] {
-  const entries = given.split(/[;\n]/, MOST_POINTS + 2);
-  if (entries.at(-1)?.trim() === '') entries.pop();
-  return entries;
 }
 
 interface Fields {

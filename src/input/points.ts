@@ -5,6 +5,7 @@ import type { PlacedPoint, Survey } from '../survey/survey.ts';
 import { surveyFindings } from '../survey/verdicts.ts';
 import { parseLength } from '../units.ts';
 import { DISTANCES_ALLOWED, MOST_POINTS, ONE_NAME, readDistances } from './distances.ts';
+import { entriesOf } from './split-entries.ts';
 import { type FieldFacts, type FieldReading, makeField, makeOptionalField } from './field.ts';
 import { shown } from './given.ts';
 
@@ -40,6 +41,7 @@ export const optionalPoints = (options: PointsOptions & { readonly otherwise: st
 /** The kind is text: to programs that fill in forms it is a line to type. */
 const factsOfPoints = ({ about, example }: PointsOptions): FieldFacts => ({
   kind: 'text',
+  list: { one: 'point', many: 'points', under: 'points' },
   about,
   allowed: POINTS_ALLOWED,
   example: example ?? 'A-B: 312, A-C: 188.5, B-C: 240',
@@ -55,8 +57,7 @@ function fromDistances(given: string): FieldReading<GivenPoints> {
 }
 
 function fromCoordinates(given: string): FieldReading<GivenPoints> {
-  const entries = given.split(/[;\n]/).map((e) => e.trim());
-  if (entries.at(-1) === '') entries.pop();
+  const entries = entriesOf(given, MOST_POINTS).map((e) => e.trim());
   if (entries.length === 0) return { ok: false, mend: 'give one point at least' };
   if (entries.length > MOST_POINTS) return { ok: false, given: `${entries.length} points`, mend: `give at most ${MOST_POINTS}` };
   const found: PlacedPoint[] = [];

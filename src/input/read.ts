@@ -1,8 +1,10 @@
 import * as z from 'zod';
 import { nearest, nearestFew } from '../nearest.ts';
+import type { ReadList } from '../model/read-list.ts';
 import { COMMON_INPUTS, type CommonParsed, resolveCommon } from './common.ts';
 import { type FieldFacts, factsOf, type Refusal, withDefault } from './field.ts';
 import { shown } from './given.ts';
+import { readListOf } from './read-list.ts';
 import { takePlusMinus } from './plus-minus.ts';
 import type { InputProblem } from './problem.ts';
 import type { OwnInputs, Template, TemplateValues } from './template.ts';
@@ -11,10 +13,10 @@ export type { InputProblem } from './problem.ts';
 
 /**
  * `values` holds the family's own inputs beside the common ones; `plusMinus` how far those may be off that say so, in
- * mm, degrees or, of the rule, as a K factor.
+ * mm, degrees or, of the rule, as a K factor; `lists` how many were read of the inputs that hold several.
  */
 export type ReadInputs =
-  | { readonly ok: true; readonly values: TemplateValues<OwnInputs>; readonly plusMinus: Readonly<Record<string, number>> }
+  | { readonly ok: true; readonly values: TemplateValues<OwnInputs>; readonly plusMinus: Readonly<Record<string, number>>; readonly lists: readonly ReadList[] }
   | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
 /**
@@ -29,6 +31,7 @@ export function readInputs(template: Template, raw: Readonly<Record<string, unkn
   const { given, problems } = byName(fields, raw, template.family);
   const parsed: Record<string, unknown> = {};
   const plusMinus: Record<string, number> = {};
+  const lists: ReadList[] = [];
   for (const [name, { field, facts }] of fields) {
     const taken = takePlusMinus(facts, given.get(name));
     if (!taken.ok) {
@@ -37,15 +40,17 @@ export function readInputs(template: Template, raw: Readonly<Record<string, unkn
     }
     if (taken.plusMinus !== undefined) plusMinus[name] = taken.plusMinus;
     const result = field.safeParse(taken.value);
-    if (result.success) parsed[name] = result.data;
-    else problems.push(problemFrom(name, facts, given.get(name), result.error.issues));
+    if (result.success) {
+      parsed[name] = result.data;
+      lists.push(...[readListOf(name, facts, given.get(name), result.data)].flatMap((list) => list ?? []));
+    } else problems.push(problemFrom(name, facts, given.get(name), result.error.issues));
   }
   const common = resolveCommon(parsed as CommonParsed, template.family);
   problems.push(...common.problems);
   if (common.values === undefined || problems.length > 0) return { ok: false, problems };
   const own: Record<string, unknown> = {};
   for (const name of Object.keys(template.inputs)) own[name] = parsed[name];
-  return { ok: true, values: { ...own, ...common.values }, plusMinus };
+  return { ok: true, values: { ...own, ...common.values }, plusMinus, lists };
 }
 
 /** What help, flags and forms need to know of one input. */

@@ -111,7 +111,7 @@ const REPORT = z.strictObject({
 });
 
 /** What `make --json` prints. */
-export const MADE = z.strictObject({ parts: z.array(PART), reports: z.array(REPORT) });
+export const MADE = z.strictObject({ parts: z.array(PART), reports: z.array(REPORT), lists: z.array(z.strictObject({ input: z.string(), count: z.int().positive(), what: z.string(), endsOpen: z.boolean() })) });
 
 /** What `job --json` prints. */
 export const JOB = z.strictObject({

@@ -26,8 +26,8 @@ export const describe = (template: Template, json: boolean, { out }: Console): n
   for (const input of inputs.filter((i) => !i.common)) out(inputText(input));
   out('\nInputs of every family');
   for (const input of inputs.filter((i) => i.common)) out(inputText(input));
-  const notations = new Set(inputs.flatMap(({ notation }) => notation ?? []));
-  for (const notation of notations) out(`\n${wrapWords(notation, '')}`);
+  const notation = new Set(inputs.flatMap((input) => input.notation ?? []));
+  if (notation.size > 0) out(`\n${wrapWords([...notation].join(' '), '')}`);
   if (template.cautions.length > 0) out(`\nCautions\n${template.cautions.map((id) => wrapWords(cautionText(id), '  ')).join('\n')}`);
   out('\nExamples');
   for (const example of template.examples) out(`  ${example.title}\n${exampleCommand('make', template.family, example)}`);

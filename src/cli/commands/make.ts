@@ -8,7 +8,7 @@ import { fitText } from '../fit-text.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
 import { WAY_FLAGS, wayOf } from '../make-flags.ts';
 import { PAPER_FLAGS, papersAsked, type WantedPapers, withPapers } from '../paper-flags.ts';
-import { partTexts } from '../part-text.ts';
+import { listText, partTexts } from '../part-text.ts';
 import { reportText } from '../report-text.ts';
 import { savedParts } from '../save-parts.ts';
 import type { RunCommand } from './index.ts';
@@ -39,12 +39,13 @@ const make = async ({ template, inputs, flags, shop: { shop, shopFile } }: Famil
   const whole = papers === undefined ? made.parts : await withPapers(made.parts, papers, { reports: made.reports, shop });
   const parts = savedParts(whole, textOf(flags, 'out') ?? 'out', flags['force'] === true);
   if (flags['json'] === true) {
-    const result: MakeResult = { parts, reports: made.reports };
+    const result: MakeResult = { parts, reports: made.reports, lists: made.lists };
     out(JSON.stringify(result));
   } else {
     const print = isStopped ? err : out;
     if (shopFile !== undefined) print(`Checked against the shop of ${shopFile}`);
     for (const text of partTexts(parts)) print(text);
+    for (const list of made.lists) print(listText(list));
     for (const { name, fit } of parts) if (fit !== null) print(fitText(name, fit));
     for (const report of made.reports) print(reportText(report));
     if (isStopped) err('Nothing was written.');
