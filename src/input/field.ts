@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import type { HoleAxes } from './hole-axes.ts';
 
 /** What an input is, in words a program can ask for. */
 export type FieldKind =
@@ -20,6 +21,8 @@ export interface FieldFacts {
   readonly about: string;
   /** What may be given, as it completes "allowed: ...". */
   readonly allowed: string;
+  /** Of holes: what their places are measured from; several where another input chooses the panel. */
+  readonly axes?: readonly HoleAxes[];
   /** How values of its kind are written, where that takes more than a line: sentences, the same for all that are alike. */
   readonly notation?: readonly string[];
   readonly unit?: 'mm' | 'degrees';

@@ -109,7 +109,7 @@ export interface AboutHoles {
 export const holes = ({ about, axes = FOLD_AXES, example }: AboutHoles): z.ZodType<readonly HoleSpec[]> => {
   const choices = isOne(axes) ? [axes] : axes;
   const shown = example ?? `${axesExample(choices[0] ?? FOLD_AXES)}, M6; 20,45,M8`;
-  return makeField({ kind: 'holes', list: { one: 'hole', many: 'holes' }, allowed: holesAllowed(choices), notation: HOLE_NOTATION, default: '', about: aboutHoles(about, choices), example: shown }, HOLES_INPUT, (given) => readHoles(given, choices));
+  return makeField({ kind: 'holes', list: { one: 'hole', many: 'holes' }, axes: choices, allowed: holesAllowed(choices), notation: HOLE_NOTATION, default: '', about: aboutHoles(about, choices), example: shown }, HOLES_INPUT, (given) => readHoles(given, choices));
 };
 
 const isOne = (axes: HoleAxes | readonly HoleAxes[]): axes is HoleAxes => 'from' in (axes[0] ?? {});

@@ -36,3 +36,10 @@ test('in a file each may stand on a line of its own, with or without a ; at its 
   const { lists } = json<Lists>(await blankwright(['make', 'plate', '--from', 'plate.yaml', '--json'], cwd));
   expect(lists.map((l) => [l.input, l.count])).toEqual([['outline', 4], ['folds', 1], ['holes', 2]]);
 });
+
+test('describe draws what the figures of a short hole are measured from, each pair once', async () => {
+  const pictureOf = async (family: string): Promise<string> => /measured from\n([^]*?)\n\nHoles have/.exec((await blankwright(['describe', family], tempFolder())).out)?.[1] ?? '';
+  expect(await pictureOf('bracket-angle')).toBe(['  --holes-a, --holes-b 35,20,M8', '    left', '    |<- 20 ->o', '    |        ^', '    |        35', '    |        v', '    +----------- fold'].join('\n'));
+  expect(await pictureOf('plate')).toContain('    x = 0\n    |<- 35 ->o\n    |        ^\n    |        20\n');
+  expect((await pictureOf('tray')).split('\n').filter((line) => line.startsWith('  --'))).toHaveLength(5);
+});

@@ -5,6 +5,7 @@ import type { Console } from '../console.ts';
 import { EXIT } from '../failure.ts';
 import { familyOf, FAMILY_FLAGS } from '../family.ts';
 import { exampleCommand } from '../example-command.ts';
+import { holePictures } from '../hole-picture.ts';
 import { flagsOf } from '../flags-of.ts';
 import { wrapWords } from '../terminal.ts';
 import type { RunCommand } from './index.ts';
@@ -27,6 +28,8 @@ export const describe = (template: Template, json: boolean, { out }: Console): n
   out('\nInputs of every family');
   for (const input of inputs.filter((i) => i.common)) out(inputText(input));
   const notation = new Set(inputs.flatMap((input) => input.notation ?? []));
+  const pictures = holePictures(inputs);
+  if (pictures.length > 0) out(`\nHoles in short, and what their figures are measured from\n${pictures.join('\n\n')}`);
   if (notation.size > 0) out(`\n${wrapWords([...notation].join(' '), '')}`);
   if (template.cautions.length > 0) out(`\nCautions\n${template.cautions.map((id) => wrapWords(cautionText(id), '  ')).join('\n')}`);
   out('\nExamples');
