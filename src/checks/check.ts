@@ -76,6 +76,9 @@ function toHole(cutout: FlatCutout): Hole {
 /** How findings name a hole: `Hole holesA 2 in leg A`. */
 export const nameOf = (hole: Hole): string => `Hole ${hole.from} in ${hole.panel}`;
 
+/** The same of several that are alike: `Holes holesA 1 and 3 more in leg A`. */
+export const namesOf = ([first, ...more]: readonly [Hole, ...Hole[]]): string => (more.length === 0 ? nameOf(first) : `Holes ${first.from} and ${more.length} more in ${first.panel}`);
+
 /** What a machine of the shop cannot do stops the part; where the machines are assumed, it may be another's and warns. */
 export const impossible = (shop: Shop, rule: string, message: string): Finding => (shop.isAssumed ? warn : stop)(rule, message);
 

@@ -1,20 +1,22 @@
 import { atMost, figure } from '../figures.ts';
+import { grouped } from '../grouped.ts';
 import { type Finding, warn } from '../model/finding.ts';
-import { type Check, type Hole, nameOf } from './check.ts';
+import { type Check, type Hole, namesOf } from './check.ts';
 
 /** A countersink that comes through the sheet. */
 export const countersinkTooDeep: Check = {
   rule: 'countersink-too-deep',
   reason: 'A countersink deeper than the sheet opens the hole on the other side to a sharp edge, and the screw pulls through it.',
   source: 'geometry of a cone of 90 degrees: it is half as deep as it is wider than its hole',
-  run: ({ flat, holes }) => holes.flatMap((hole) => examine(flat.thicknessMm, hole)),
+  run: ({ flat, holes }) => grouped(holes, ({ panel, use, diameterMm }) => `${panel} ${use?.countersink?.diameterMm} ${diameterMm}`).flatMap((alike) => examine(flat.thicknessMm, alike as [Hole, ...Hole[]])),
 };
 
-function examine(thicknessMm: number, hole: Hole): Finding[] {
+function examine(thicknessMm: number, alike: readonly [Hole, ...Hole[]]): Finding[] {
+  const [hole] = alike;
   const sunk = hole.use?.countersink;
   if (sunk === undefined || hole.diameterMm === undefined) return [];
   const deepMm = (sunk.diameterMm - hole.diameterMm) / 2;
   if (deepMm <= thicknessMm) return [];
-  const message = `${nameOf(hole)}: a countersink of ${figure(sunk.diameterMm)} is ${figure(deepMm)} mm deep, and the sheet ${figure(thicknessMm)}. Take one of ${atMost(hole.diameterMm + 2 * thicknessMm)} or less with a smaller screw, dimple the sheet, or take thicker sheet.`;
+  const message = `${namesOf(alike)}: a countersink of ${figure(sunk.diameterMm)} is ${figure(deepMm)} mm deep, and the sheet ${figure(thicknessMm)}. Take one of ${atMost(hole.diameterMm + 2 * thicknessMm)} or less with a smaller screw, dimple the sheet, or take thicker sheet.`;
   return [{ ...warn(countersinkTooDeep.rule, message), at: hole.centre }];
 }

@@ -1,6 +1,7 @@
 import { figure } from '../figures.ts';
+import { grouped } from '../grouped.ts';
 import { type Finding, warn } from '../model/finding.ts';
-import { type Check, type Hole, nameOf } from './check.ts';
+import { type Check, type Hole, namesOf } from './check.ts';
 
 /** Turns of thread that hold; fewer strip. */
 const LEAST_TURNS = 3;
@@ -10,13 +11,14 @@ export const threadTooShort: Check = {
   rule: 'thread-too-short',
   reason: 'A thread of a turn or two strips before the screw is tight.',
   source: 'common practice: three full turns at the least, and as much as the screw is thick to hold as well as the screw itself',
-  run: ({ flat, holes }) => holes.flatMap((hole) => examine(flat.thicknessMm, hole)),
+  run: ({ flat, holes }) => grouped(holes, ({ panel, use }) => `${panel} ${use?.thread?.kind === 'tapped' ? `${use.screw} ${use.thread.pitchMm}` : ''}`).flatMap((alike) => examine(flat.thicknessMm, alike as [Hole, ...Hole[]])),
 };
 
-function examine(thicknessMm: number, hole: Hole): Finding[] {
+function examine(thicknessMm: number, alike: readonly [Hole, ...Hole[]]): Finding[] {
+  const [hole] = alike;
   const { thread, screw } = hole.use ?? {};
   if (thread?.kind !== 'tapped' || thicknessMm >= LEAST_TURNS * thread.pitchMm) return [];
   const turns = thicknessMm / thread.pitchMm;
-  const message = `${nameOf(hole)}: ${screw} has ${figure(turns, 1)} turns of thread in ${figure(thicknessMm)} mm, fewer than ${LEAST_TURNS}. Set a rivet nut (R${screw === undefined ? '' : screw.replace('M', 'N')}), weld a nut behind it, or take a finer thread.`;
+  const message = `${namesOf(alike)}: ${screw} has ${figure(turns, 1)} turns of thread in ${figure(thicknessMm)} mm, fewer than ${LEAST_TURNS}. Set a rivet nut (R${screw === undefined ? '' : screw.replace('M', 'N')}), weld a nut behind it, or take a finer thread.`;
   return [{ ...warn(threadTooShort.rule, message), at: hole.centre }];
 }

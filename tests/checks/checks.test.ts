@@ -53,6 +53,12 @@ describe('just inside finds nothing, just outside exactly one', () => {
     expect(rules(plate([{ ...round('holesA 1', 30, 25, 10), use }]))).toEqual(expected);
   });
 
+  test('threads and countersinks that are alike are told once', () => {
+    const tapped = (n: number, x: number) => ({ ...round(`holesA ${n}`, x, 25, 6.8), use: { screw: 'M8', thread: { kind: 'tapped', pitchMm: 1.25 } } as const });
+    const found = only('thread-too-short', plate([tapped(1, 20), tapped(2, 40), tapped(3, 60)]));
+    expect(found.map((f) => f.message)).toEqual([expect.stringMatching(/^Holes holesA 1 and 2 more in .*: M8 has 2.4 turns/)]);
+  });
+
   test('a hole too small for the cutter, and near others, is for the drill', () => {
     expect(rules(plate([{ ...round('holesA 1', 30, 25, 0.5), use: { isDrilled: true } }, { ...round('holesA 2', 31, 25, 0.4), use: { isDrilled: true } }]))).toEqual([]);
   });
