@@ -79,7 +79,7 @@ describe('which folder may import which', () => {
     families: [...stages, 'flatten', 'input'],
     shop: ['bending', 'data', 'geometry', 'input', 'model', 'nearest', 'units'],
     flatten: ['bending', 'figures', 'fold', 'geometry', 'model'],
-    checks: ['bending', 'figures', 'geometry', 'model'],
+    checks: ['bending', 'figures', 'geometry', 'grouped', 'model'],
     draw: ['data', 'figures', 'geometry', 'model', 'plan', 'units'],
     write: ['draw', 'figures', 'geometry', 'model', 'plan', 'result', 'solid', 'units'],
     // Of a file's text alone: what writes DXF is another thing.

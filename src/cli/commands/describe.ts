@@ -29,7 +29,7 @@ export const describe = (template: Template, json: boolean, { out }: Console): n
   for (const input of inputs.filter((i) => i.common)) out(inputText(input));
   const notation = new Set(inputs.flatMap((input) => input.notation ?? []));
   const pictures = holePictures(inputs);
-  if (pictures.length > 0) out(`\nHoles in short, and what their figures are measured from\n${pictures.join('\n\n')}`);
+  if (pictures.length > 0) out(`\n${wrapWords('Holes in short, and what their figures are measured from', '')}\n${pictures.join('\n\n')}`);
   if (notation.size > 0) out(`\n${wrapWords([...notation].join(' '), '')}`);
   if (template.cautions.length > 0) out(`\nCautions\n${template.cautions.map((id) => wrapWords(cautionText(id), '  ')).join('\n')}`);
   out('\nExamples');
