@@ -1,7 +1,7 @@
 import { ruleText } from './bending/rule.ts';
 import { ruleFindings } from './bending/rule-findings.ts';
 import { runChecks } from './checks/index.ts';
-import { type CautionId, cautionText, materialCautions } from './data/cautions.ts';
+import { type CautionId, materialCautions } from './data/cautions.ts';
 import { DEFAULT_SHOP } from './data/shop-default.ts';
 import { TORCH } from './data/welding.ts';
 import { asCut } from './draw/as-cut.ts';
@@ -20,12 +20,12 @@ import { offsetLoop } from './geometry/offset.ts';
 import { selfCrossing } from './geometry/self-crossing.ts';
 import { readBuilt } from './input/built.ts';
 import type { CommonValues } from './input/common.ts';
-import { type InputProblem, readInputs } from './input/read.ts';
+import { type InputProblem, type ReadInputs, readInputs } from './input/read.ts';
 import { type Built, defineTemplate, type Template } from './input/template.ts';
 import { templateFlaws } from './input/template-flaws.ts';
 import { type MakeOptions, type TakenOptions, takenOptions } from './make-options.ts';
 import type { Drawing } from './model/drawing.ts';
-import { type Finding, hasStop, note } from './model/finding.ts';
+import { type Finding, hasStop } from './model/finding.ts';
 import type { FlatPattern } from './model/flat.ts';
 import type { Material } from './model/material.ts';
 import { mirrorPart } from './model/mirror.ts';
@@ -43,8 +43,10 @@ import type { MadeFile } from './proof/made-file.ts';
 import { proveDxf } from './proof/proof.ts';
 import { fitOfBlank, type Inputs } from './part-fit.ts';
 import { dxfText, partFiles } from './part-files.ts';
+import { partNotes } from './part-notes.ts';
 import { bendResult, blankResult } from './part-result.ts';
-import type { Hand, PartResult, ReportResult } from './result.ts';
+import { type Teller, tellerOf } from './part-told.ts';
+import type { FindingResult, Hand, PartResult, ReportResult } from './result.ts';
 import { safeName } from './safe-name.ts';
 import { withShop } from './shop/values.ts';
 
@@ -88,6 +90,21 @@ export function makeParts(given: Template, raw: Readonly<Record<string, unknown>
   const template = defineTemplate(given);
   const read = readInputs(template, raw);
   if (!read.ok) return read;
+  const begun = begin(template, raw, read, options);
+  if (!begun.ok) return begun;
+  const { context, built } = begun;
+  const { values } = context;
+  const hands: readonly Hand[] = values.hand === 'both' ? ['left', 'right'] : [values.hand];
+  const blanks = blanksOf(built, context).map((blank): Blank => ({ ...blank, planOf: once(context) }));
+  const parts = hands.flatMap((hand) => blanks.map((blank) => makeBlank(context, hand, blank)));
+  return { ok: true, parts, reports: built.report === undefined ? [] : [{ name: values.name, tables: [], ...built.report }], lists: read.lists };
+}
+
+type Raw = Readonly<Record<string, unknown>>;
+type Begun = { readonly ok: false; readonly problems: readonly InputProblem[] } | { readonly ok: true; readonly context: Context; readonly built: Built };
+
+/** What is known before the first blank is flattened. */
+function begin(template: Template, raw: Raw, read: ReadInputs & { readonly ok: true }, options: MakeOptions): Begun {
   const values = withShop(read.values, raw, options.shop ?? DEFAULT_SHOP);
   const readBack = readBuilt(template.build(values), values);
   if (!readBack.ok) return readBack;
@@ -99,11 +116,25 @@ export function makeParts(given: Template, raw: Readonly<Record<string, unknown>
     cautions: [...template.cautions, ...materialCautions(values.material)],
     findings: built.findings ?? [],
     options: takenOptions(options, values.thicknessMm),
+    tell: tellerOf({ template, raw, values, stopsOf: (other) => stopsOf(template, other, options) }),
   };
-  const hands: readonly Hand[] = values.hand === 'both' ? ['left', 'right'] : [values.hand];
-  const blanks = blanksOf(built, context);
-  const parts = hands.flatMap((hand) => blanks.map((blank) => makeBlank(context, hand, blank)));
-  return { ok: true, parts, reports: built.report === undefined ? [] : [{ name: values.name, tables: [], ...built.report }], lists: read.lists };
+  return { ok: true, context, built };
+}
+
+/** What stops the blanks that inputs make, by the first hand and without planning how they are folded; `undefined` of inputs that cannot be read. */
+function stopsOf(template: Template, raw: Raw, options: MakeOptions): readonly Finding[] | undefined {
+  const read = readInputs(template, raw);
+  if (!read.ok) return undefined;
+  const begun = begin(template, raw, read, { ...options, foldAt: 'service' });
+  if (!begun.ok) return undefined;
+  const { context, built } = begun;
+  const ofBlank = ({ part, findings }: UnplannedBlank): readonly Finding[] => {
+    if (part === undefined || hasStop(findings)) return findings;
+    const flat = flattenSound(part, context.values.rule);
+    return flat.outline.length === 0 ? flat.findings : [...flat.findings, ...partFindings(context, part, flat, undefined)];
+  };
+  const found = hasStop(context.findings) ? context.findings : [...context.findings, ...blanksOf(built, context).flatMap(ofBlank)];
+  return found.filter(({ severity }) => severity === 'stop');
 }
 
 interface Context {
@@ -114,15 +145,19 @@ interface Context {
   /** Of the template, about all of its blanks. */
   readonly findings: readonly Finding[];
   readonly options: TakenOptions;
+  readonly tell: Teller;
 }
 
 /** A blank of the left hand; one without a part could not be built. */
-interface Blank {
+interface UnplannedBlank {
   readonly id: string | null;
   readonly quantity?: number;
   readonly part?: Part;
   /** What is wrong with the part itself, or is to be known of its bends. */
   readonly findings: readonly Finding[];
+}
+
+interface Blank extends UnplannedBlank {
   readonly planOf: (part: Part, flat: FlatPattern) => PartPlan | undefined;
 }
 
@@ -136,8 +171,8 @@ const once = ({ values: { material }, options }: Context): Blank['planOf'] => {
   };
 };
 
-const blanksOf = ({ part, pieces }: Built, context: Context): readonly Blank[] =>
-  (pieces ?? [part === undefined ? { id: null } : { id: null, part }]).map((blank) => ({ ...blank, findings: 'part' in blank ? findingsOn(blank.part, context) : [], planOf: once(context) }));
+const blanksOf = ({ part, pieces }: Built, context: Context): readonly UnplannedBlank[] =>
+  (pieces ?? [part === undefined ? { id: null } : { id: null, part }]).map((blank) => ({ ...blank, findings: 'part' in blank ? findingsOn(blank.part, context) : [] }));
 
 /** Of a part that its template stops itself, nobody needs to know what is wrong with it besides. */
 const findingsOn = (part: Part, { values, findings }: Context): readonly Finding[] => {
@@ -153,17 +188,17 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
   const left = blank.part;
   const before = [...context.findings, ...blank.findings];
   const files = filesOf(top, values, suffix);
-  if (left === undefined || hasStop(before)) return unmade(top, files, before);
+  if (left === undefined || hasStop(before)) return unmade(top, files, context.tell(before));
   const part = { ...(hand === 'left' ? left : mirrorPart(left)), name: top.name };
   const flat = flattenSound(part, values.rule);
-  if (flat.outline.length === 0) return unmade(top, files, [...before, ...flat.findings]);
+  if (flat.outline.length === 0) return unmade(top, files, context.tell([...before, ...flat.findings], part));
   const plan = hasStop(flat.findings) ? undefined : blank.planOf(part, flat);
   const marks = context.options.marks ?? (context.options.shop ?? DEFAULT_SHOP).marking.folds;
   const metal = metalEdge(flat, context, marks);
   const whole = asCut(flat, metal.outline, drilledAs(context), kerfMm(context));
   const cutHoles = whole.holes.filter((hole) => hole !== undefined);
   const cut = cutLines({ outline: whole.outline, cutouts: cutHoles }, kerfMm(context));
-  const findings = [...before, ...flat.findings, ...partFindings(context, part, flat, plan), ...nickFindings(metal), ...('outline' in cut ? [] : cut), ...notes(context)];
+  const findings = [...before, ...flat.findings, ...partFindings(context, part, flat, plan), ...nickFindings(metal), ...('outline' in cut ? [] : cut), ...partNotes(context)];
   const { base, mark } = files;
   const bendsBy = `bends by ${rulesUsed(top.rule, flat.bends)}`;
   const drawing = drawBlank(flat, {
@@ -181,7 +216,7 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
     bends: flat.bends.map((bend) => bendResult(bend, part.measure)),
     folded: { sizeMm: foldedSizeMm(part, flat) },
     foldPlan: plan?.plan ?? null,
-    ...proofOf(findings, dxf, context, () => askedOf(part, flat, kerfMm(context), whole)),
+    ...proofOf(findings, dxf, context, part, () => askedOf(part, flat, kerfMm(context), whole)),
     fit: null,
   };
   const stopped = hasStop(result.findings);
@@ -191,15 +226,15 @@ function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
 }
 
 /** The proof of the DXF as it would be written, and the findings with what the proof says stops it. */
-function proofOf(findings: readonly Finding[], dxf: () => string, { options }: Context, ask: () => Asked): Pick<PartResult, 'proof' | 'findings'> {
-  if (hasStop(findings)) return { proof: null, findings: findings.map(bare) };
+function proofOf(findings: readonly Finding[], dxf: () => string, { options, tell }: Context, part: Part, ask: () => Asked): Pick<PartResult, 'proof' | 'findings'> {
+  if (hasStop(findings)) return { proof: null, findings: tell(findings, part) };
   const file = madeFile(options);
   const asked = { ...ask(), file };
   const proved = proveDxf(dxf(), asked);
   if (!proved.ok) throw new Error(`the DXF cannot be read back: ${proved.reason}`);
   const { worstMm, measures, angles, findings: found } = proved.proof;
   const { measure, kerfMm: kerf, panels, cut } = asked;
-  return { proof: { worstMm, measures, angles, made: { measure, kerfMm: kerf, panels, cut, file } }, findings: [...findings, ...found.filter((f) => f.severity === 'stop')].map(bare) };
+  return { proof: { worstMm, measures, angles, made: { measure, kerfMm: kerf, panels, cut, file } }, findings: tell([...findings, ...found.filter((f) => f.severity === 'stop')], part) };
 }
 
 /** What the files of a part have in them, as its options have it. */
@@ -242,8 +277,8 @@ const suffixOf = ({ hand: asked }: CommonValues, hand: Hand, { id }: Blank): str
 /** The name is made safe before what follows it, so that both hands of one are called alike. */
 const filesOf = (top: Head, { name }: CommonValues, suffix: string): Pick<MadePart, 'base' | 'mark'> => ({ base: safeName(name) + suffix, mark: markOf(top) });
 
-const unmade = (top: Head, files: Pick<MadePart, 'base' | 'mark'>, findings: readonly Finding[]): MadePart => ({
-  result: { ...top, blank: null, bends: [], folded: null, foldPlan: null, proof: null, fit: null, findings: findings.map(bare) },
+const unmade = (top: Head, files: Pick<MadePart, 'base' | 'mark'>, findings: readonly FindingResult[]): MadePart => ({
+  result: { ...top, blank: null, bends: [], folded: null, foldPlan: null, proof: null, fit: null, findings },
   ...files,
   stopped: true,
   files: () => [],
@@ -260,19 +295,3 @@ const head = ({ family, values }: Context, hand: Hand, { id, quantity = 1 }: Bla
   material: { id: values.material.id, thicknessMm: values.thicknessMm, densityKgM3: values.material.densityKgM3.value },
   rule: ruleText(values.rule),
 });
-
-const OTHER_HAND =
-  'The blank of the other hand is the same cut turned over. Keep the hands apart where one face is marked, brushed ' +
-  'or countersunk; otherwise one cut file serves both.';
-
-/** What every part is told beside what was found out about it. */
-function notes({ values, cautions }: Context): Finding[] {
-  const cautionNotes = cautions.map((id) => note(`caution-${id}`, cautionText(id)));
-  if (values.hand === 'left') return cautionNotes;
-  return [
-    note('other-hand', OTHER_HAND),
-    ...cautionNotes,
-  ];
-}
-
-const bare = ({ rule, severity, message }: Finding) => ({ rule, severity, message });

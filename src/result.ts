@@ -1,6 +1,7 @@
 import type { FitResult } from './fit/result.ts';
 import type { Severity } from './model/finding.ts';
 import type { ReadList } from './model/read-list.ts';
+import type { Mend } from './model/mend.ts';
 import type { Direction, Measure } from './model/part.ts';
 import type { FoldPlan } from './plan/part-plan.ts';
 import type { Asked } from './proof/asked.ts';
@@ -100,4 +101,8 @@ export interface FindingResult {
   readonly rule: string;
   readonly severity: Severity;
   readonly message: string;
+  /** Of a finding about inputs: their names as in a file. */
+  readonly inputs?: readonly string[];
+  /** Changes of one input, each of which does away with it, the others as they are. */
+  readonly mends?: readonly Mend[];
 }

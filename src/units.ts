@@ -71,6 +71,26 @@ const NUMBER: Kind = {
   examples: '4 or 0.42',
 };
 
+/** A unit other than millimetres as it is written behind a figure, and how long it is. */
+export interface TypedUnit {
+  readonly word: 'cm' | 'm' | 'in';
+  readonly mm: number;
+}
+
+const TELLABLE: ReadonlyMap<Unit, TypedUnit> = new Map([
+  [CENTIMETRE, { word: 'cm', mm: CENTIMETRE.size }],
+  [METRE, { word: 'm', mm: METRE.size }],
+  [INCH, { word: 'in', mm: INCH.size }],
+  [FOOT, { word: 'in', mm: INCH.size }],
+]);
+
+/** The unit in which a length was typed, as its last one; `undefined` for millimetres. Feet are answered in inches. */
+export function typedUnit(text: string): TypedUnit | undefined {
+  const units = (text.match(/[a-z]+|''|′′|’’|["″”“'′’]/gi) ?? []).flatMap((word) => LENGTH.units.get(word.toLowerCase()) ?? []);
+  const last = units.at(-1);
+  return last === undefined ? undefined : TELLABLE.get(last);
+}
+
 const MOST_CHARACTERS = 200;
 
 /** Sums keep this many figures, which drops the noise of binary fractions: `3 1/2in` is 88.9 and not 88.89999999999999. */

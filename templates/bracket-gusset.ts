@@ -8,12 +8,15 @@ import {
   figure,
   FROM_LEFT,
   holeWishes,
+  isOver,
+  orLess,
+  orMore,
   placeHoles,
   polygon,
   rectangle,
+  refuse,
   roundFreeCorners,
   setbackMm,
-  stop,
   wish,
 } from '../src/template.ts';
 import type { CommonValues, Feature, Finding, Fold, FoldSide, HoleSpec, Panel, Wish } from '../src/template.ts';
@@ -187,17 +190,31 @@ const foldId = (side: Side): string => (side === 'left' ? 'B' : 'C');
 /** The knife-sharp tip of the triangle is cut off this high, so that the whole fold has metal to hold. */
 const noseMm = (v: Gusset): number => v.insideRadiusMm + 2 * v.thicknessMm;
 
+/** What cannot be folded, each with the figure that could. Cheeks mean nothing on legs that are all bend. */
 function impossible(v: OutsideGusset): Finding[] {
-  const given = (mm: number): string => figure(mm - v.added);
+  const legs = (['base', 'upright'] as const).flatMap((input) => allBend(v, input));
+  return legs.length > 0 ? legs : cheeks(v);
+}
+
+function allBend(v: OutsideGusset, input: 'base' | 'upright'): Finding[] {
+  const taken = v.insideRadiusMm + v.thicknessMm;
+  if (v[input] > taken) return [];
+  const largest = v[input] - 2 * v.thicknessMm;
+  const mends = [orMore(input, taken + v.thicknessMm - v.added), ...(largest >= 0 ? [orLess('radius', largest)] : [])];
+  return [refuse('leg-too-short', [input], `${input} ${figure(v[input] - v.added)} is all bend`, mends)];
+}
+
+function cheeks(v: OutsideGusset): Finding[] {
+  const given = (input: 'base' | 'upright' | 'gussetDepth' | 'gussetHeight'): string => `${input} ${figure(v[input] - v.added)}`;
   const findings: Finding[] = [];
-  if (v.gussetDepth > v.base) {
-    findings.push(stop('gusset-too-deep', `gussetDepth ${given(v.gussetDepth)} is more than the base ${given(v.base)}: give at most ${given(v.base)}.`));
+  if (isOver(v.gussetDepth, v.base)) {
+    findings.push(refuse('gusset-too-deep', ['gussetDepth', 'base'], `${given('gussetDepth')} is more than ${given('base')}`, [orLess('gussetDepth', v.base - v.added), orMore('base', v.gussetDepth - v.added)]));
   }
-  if (v.gussetHeight > v.upright) {
-    findings.push(stop('gusset-too-high', `gussetHeight ${given(v.gussetHeight)} is more than the upright ${given(v.upright)}: give at most ${given(v.upright)}.`));
+  if (isOver(v.gussetHeight, v.upright)) {
+    findings.push(refuse('gusset-too-high', ['gussetHeight', 'upright'], `${given('gussetHeight')} is more than ${given('upright')}`, [orLess('gussetHeight', v.upright - v.added), orMore('upright', v.gussetHeight - v.added)]));
   }
   if (v.gussetHeight <= noseMm(v)) {
-    findings.push(stop('gusset-too-low', `gussetHeight ${given(v.gussetHeight)} leaves no triangle above the bend: give more than ${given(noseMm(v))}.`));
+    findings.push(refuse('gusset-too-low', ['gussetHeight'], `${given('gussetHeight')} leaves no triangle above the bend`, [orMore('gussetHeight', noseMm(v) + v.thicknessMm - v.added)]));
   }
   return findings;
 }

@@ -1,4 +1,7 @@
-import { asBoltHole, assemble, atLeast, atMost, circle, cornerInput, cornerMm, defineTemplate, diameterWish, edge, fields, figure, meeting, note, placeHoles, rectangle, roundFreeCorners, stop, wish } from '../src/template.ts';
+import {
+  asBoltHole, assemble, circle, cornerInput, cornerMm, defineTemplate, diameterWish, edge, fields, figure, isOver, isPossible, isUnder, just, meeting, note, orLess, orTry, placeHoles, rectangle, refuse, roundFreeCorners, wish, within,
+  without,
+} from '../src/template.ts';
 import type { CommonValues, Cutout, Feature, Finding, HoleSpec, Loop, Wish } from '../src/template.ts';
 
 interface Ring extends CommonValues {
@@ -96,30 +99,41 @@ const innermost = (v: Ring): number => (v.shape === 'round' ? v.outer : Math.min
 const webMm = (v: Ring): number => v.leastSlotMm;
 
 function impossible(v: Ring): Finding[] {
-  const web = webMm(v);
+  const inner = innerFindings(v);
+  return v.bolts === 0 || inner.length > 0 ? inner : boltFindings(v);
+}
+
+function innerFindings(v: Ring): Finding[] {
   const findings: Finding[] = [];
   if (v.shape === 'round' && v.outerHeight !== undefined && v.outerHeight !== v.outer) {
-    findings.push(stop('round-height', `A round plate has no outerHeight: leave out ${figure(v.outerHeight)}, or give shape square.`));
+    findings.push(refuse('round-height', ['outerHeight', 'shape'], `outerHeight ${figure(v.outerHeight)} is for a square plate, and shape is round`, [without('outerHeight'), just('shape', 'square')]));
   }
-  if (v.inner > 0 && v.inner > innermost(v) - 2 * web) {
-    findings.push(stop('inner-too-big', `inner ${figure(v.inner)} leaves no rim on ${figure(innermost(v))}: give at most ${atMost(innermost(v) - 2 * web)}.`));
-  }
-  if (v.bolts === 0 || findings.length > 0) return findings;
-  const least = v.inner > 0 ? v.inner + v.boltHole + 2 * web : 0;
-  if (v.boltCircle < least) {
-    findings.push(stop('bolt-circle-too-small', `boltCircle ${figure(v.boltCircle)} runs into the inner hole: give ${atLeast(least)} or more.`));
-  }
-  const pitch = v.bolts > 1 ? v.boltCircle * Math.sin(Math.PI / v.bolts) : Infinity;
-  if (pitch < v.boltHole + web) {
-    const wide = (v.boltHole + web) / Math.sin(Math.PI / v.bolts);
-    findings.push(stop('bolts-too-close', `${v.bolts} holes of ${figure(v.boltHole)} meet on a circle of ${figure(v.boltCircle)}: give boltCircle ${atLeast(wide)} or more, or fewer bolts.`));
-  }
-  if (rimMm(v) < web) {
-    const largest = largestBoltCircle(v);
-    const mend = largest > least ? `give boltCircle ${atMost(largest)} or less, or a larger outer` : 'give smaller holes or a larger outer';
-    findings.push(stop('bolt-circle-too-big', `A bolt hole on a circle of ${figure(v.boltCircle)} runs off the plate: ${mend}.`));
+  const most = innermost(v) - 2 * webMm(v);
+  if (v.inner > 0 && isOver(v.inner, most)) {
+    const across = heightOf(v) < v.outer ? 'outerHeight' : 'outer';
+    findings.push(orTry(refuse('inner-too-big', ['inner', across], `inner ${figure(v.inner)} leaves no rim within ${across} ${figure(innermost(v))}`, [most > 0 ? orLess('inner', most) : just('inner', 0)]), across));
   }
   return findings;
+}
+
+/** Bolt holes clear of the hole in the middle, of each other and of the edge. A circle that suits all three is told, where there is one. */
+function boltFindings(v: Ring): Finding[] {
+  const web = webMm(v);
+  const least = v.inner > 0 ? v.inner + v.boltHole + 2 * web : 0;
+  const sine = v.bolts > 1 ? Math.sin(Math.PI / v.bolts) : Infinity;
+  const apart = (v.boltHole + web) / sine;
+  const circles = within('boltCircle', Math.max(least, apart), largestBoltCircle(v));
+  const mends = isPossible(circles) ? [circles] : [];
+  const circle = `boltCircle ${figure(v.boltCircle)}`;
+  if (isUnder(v.boltCircle, least)) {
+    return [orTry(refuse('bolt-circle-too-small', ['boltCircle', 'inner'], `${circle} with boltHole ${figure(v.boltHole)} runs into inner ${figure(v.inner)}`, mends), 'inner', 'boltHole', 'leastSlot')];
+  }
+  if (isUnder(v.boltCircle, apart)) {
+    const share = (v.boltHole + web) / v.boltCircle;
+    const fewer = share > 1 ? 1 : Math.floor(Math.PI / Math.asin(share) + 1e-9);
+    return [orTry(refuse('bolts-too-close', ['bolts', 'boltHole', 'boltCircle'], `bolts ${v.bolts} of boltHole ${figure(v.boltHole)} meet on ${circle}`, [...mends, orLess('bolts', fewer, 0)]), 'boltHole', 'leastSlot')];
+  }
+  return isUnder(rimMm(v), web) ? [orTry(refuse('bolt-circle-too-big', ['boltCircle', 'boltHole', 'outer'], `${circle} with boltHole ${figure(v.boltHole)} runs off the plate of outer ${figure(v.outer)}`, mends, 'make the plate larger'), 'outer', 'outerHeight', 'boltHole', cornerInput(v), 'leastSlot')] : [];
 }
 
 /** All bolts go into the one part that the ring lies on. */
@@ -145,7 +159,7 @@ function rimMm(v: Ring): number {
 
 /** The metal outside the holes shrinks steadily as the circle grows, so the circle is found by halving. */
 function largestBoltCircle(v: Ring): number {
-  let [fits, tooBig] = [0, v.boltCircle];
+  let [fits, tooBig] = [0, Math.hypot(v.outer, heightOf(v))];
   for (let i = 0; i < 60; i++) {
     const boltCircle = (fits + tooBig) / 2;
     if (rimMm({ ...v, boltCircle }) >= webMm(v)) fits = boltCircle;
@@ -164,7 +178,7 @@ function cornerRimMm(v: Ring, [x, y]: readonly [number, number]): number {
 
 function cutoutsOf(v: Ring): Cutout[] {
   const inner: Cutout[] = v.inner > 0 ? [{ kind: 'round', from: 'inner', centre: [0, 0], diameterMm: v.inner }] : [];
-  const bolts = boltAngles(v).map((deg, i): Cutout => ({ kind: 'round', from: `bolt ${i + 1}`, centre: boltCentre(v, deg), diameterMm: v.boltHole, ...boltUse(v) }));
+  const bolts = boltAngles(v).map((deg, i): Cutout => ({ kind: 'round', from: `bolt ${i + 1}`, inputs: ['boltCircle'], centre: boltCentre(v, deg), diameterMm: v.boltHole, ...boltUse(v) }));
   return [...inner, ...bolts, ...placeHoles('holes', v.holes, { origin: [0, 0], across: [0, 1], along: [1, 0] })];
 }
 

@@ -1,4 +1,6 @@
-import { asBoltHole, atLeast, atMost, between, defineTemplate, diameterWish, edge, faceOf, fields, figure, FOLD_AXES, FROM_LEFT, meeting, note, stop, stripPart, warn, wish } from '../src/template.ts';
+import {
+  advise, asBoltHole, between, defineTemplate, diameterWish, edge, faceOf, fields, figure, FOLD_AXES, FROM_LEFT, isUnder, just, meeting, note, orLess, orMore, orTry, refuse, stripPart, wish, without,
+} from '../src/template.ts';
 import type { CommonValues, Feature, Finding, HoleSpec, Part } from '../src/template.ts';
 
 /** Of a side: up from the surface that its foot lies on. */
@@ -158,25 +160,26 @@ function impossible(v: Strap): Finding[] {
   // A side holds the bend of its foot and that of the crown, or ends at the middle of the round.
   const top = v.over === 'box' ? r + t : insideMm(v) / 2 + t;
   const height = top + r + v.pullUp - v.rubber + 1;
-  if (v.height < height) {
-    findings.push(stop('strap-too-low', `height ${figure(v.height)} leaves the sides no straight metal between their bends: give at least ${atLeast(height)}, or less pullUp.`));
+  if (isUnder(v.height, height)) {
+    const what = v.over === 'box' ? 'leaves the sides no straight metal between their bends' : `reaches no higher than the middle of a round of across ${figure(v.across)} and the bends of the feet under it`;
+    findings.push(orTry(refuse('strap-too-low', ['height', ...(v.over === 'box' ? [] : ['across'])], `height ${figure(v.height)} ${what}`, [orMore('height', height)]), 'radius', 'pullUp'));
   }
   const crown = 2 * r - 2 * v.rubber + 1;
-  if (v.over === 'box' && v.across < crown) {
-    findings.push(stop('crown-too-narrow', `across ${figure(v.across)} leaves the crown no straight metal between its bends: give at least ${atLeast(crown)}, or a smaller radius.`));
+  if (v.over === 'box' && isUnder(v.across, crown)) {
+    findings.push(orTry(refuse('crown-too-narrow', ['across'], `across ${figure(v.across)} leaves the crown no straight metal between its bends`, [orMore('across', crown)]), 'radius', 'rubber'));
   }
   const centres = insideMm(v) + 2 * (r + 2 * t + half);
-  if (v.boltCentres < centres) {
-    findings.push(stop('bolts-too-close', `boltCentres ${figure(v.boltCentres)} puts the slots into the bends of the feet: give at least ${atLeast(centres)}.`));
+  if (isUnder(v.boltCentres, centres)) {
+    findings.push(orTry(refuse('bolts-too-close', ['boltCentres'], `boltCentres ${figure(v.boltCentres)} puts the slots into the bends of the feet`, [orMore('boltCentres', centres)]), 'across', 'boltHole'));
   }
-  if (v.beyond < half + t) {
-    findings.push(stop('foot-too-short', `beyond ${figure(v.beyond)} leaves no metal between the slot and the end of the foot: give at least ${atLeast(half + t)}.`));
+  if (isUnder(v.beyond, half + t)) {
+    findings.push(orTry(refuse('foot-too-short', ['beyond'], `beyond ${figure(v.beyond)} leaves no metal between the slot and the end of the foot`, [orMore('beyond', half + t)]), 'boltHole', 'pullUp'));
   }
-  if (v.width < v.boltHole + 2 * t) {
-    findings.push(stop('strap-too-narrow', `width ${figure(v.width)} leaves no metal beside a slot of ${figure(v.boltHole)}: give at least ${atLeast(v.boltHole + 2 * t)}.`));
+  if (isUnder(v.width, v.boltHole + 2 * t)) {
+    findings.push(orTry(refuse('strap-too-narrow', ['width', 'boltHole'], `width ${figure(v.width)} leaves no metal beside slots of boltHole ${figure(v.boltHole)}`, [orMore('width', v.boltHole + 2 * t)]), 'boltHole'));
   }
   if (v.over === 'round' && v.holesCrown.length > 0) {
-    findings.push(stop('no-crown', 'holesCrown is for a strap over a box, a round has no crown: leave it out, or give over: box.'));
+    findings.push(refuse('no-crown', ['holesCrown', 'over'], 'holesCrown is for a strap over a box, and over round leaves no crown', [without('holesCrown'), just('over', 'box')]));
   }
   return findings;
 }
@@ -193,8 +196,9 @@ function said(v: Strap): Finding[] {
   // The arc of the bend stands off the corner of its inside faces by r (sqrt 2 - 1), along the diagonal, and the
   // sharp corner of the box by rubber x sqrt 2.
   const bites = v.insideRadiusMm * (1 - Math.SQRT1_2);
-  if (v.over === 'box' && v.rubber < bites) {
-    findings.push(warn('strap-corner', `A bend of radius ${figure(v.insideRadiusMm)} sits on the sharp corner of the box before it sits on its faces: round the corner, give rubber of at least ${atLeast(bites)}, or a radius of at most ${atMost(v.rubber / (1 - Math.SQRT1_2))}.`));
+  if (v.over === 'box' && isUnder(v.rubber, bites)) {
+    const mends = [orMore('rubber', bites), orLess('radius', v.rubber / (1 - Math.SQRT1_2))];
+    findings.push(advise('strap-corner', ['radius', 'rubber'], `A bend of radius ${figure(v.insideRadiusMm)} over rubber ${figure(v.rubber)} sits on the sharp corner of the box before it sits on its faces`, mends, 'round the corner of the box'));
   }
   return findings;
 }

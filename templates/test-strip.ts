@@ -1,4 +1,4 @@
-import { angleWish, assemble, atLeast, atMost, cornerMm, defineTemplate, edge, fields, figure, middleFold, note, polygon, stop, wish } from '../src/template.ts';
+import { angleWish, assemble, cornerMm, defineTemplate, edge, fields, figure, isOver, isUnder, middleFold, note, orLess, orMore, orTry, polygon, refuse, wish, within } from '../src/template.ts';
 import type { CommonValues, Finding, Loop, Vec2 } from '../src/template.ts';
 
 /** Pieces of a leg before its nicks are cut. */
@@ -58,7 +58,7 @@ export default defineTemplate({
   ],
   build: (v) => {
     const middle = middleFold(v, v.flatLength, v.bendAngle);
-    if ('problem' in middle) return { findings: [stop('no-bend-figures', middle.problem)] };
+    if ('refusal' in middle) return { findings: [middle.refusal] };
     const findings = impossible(v, middle);
     if (findings.length > 0) return { findings };
     return { part: partOf(v, middle), findings: figuresToExpect(v, middle) };
@@ -66,22 +66,22 @@ export default defineTemplate({
 });
 
 function impossible(v: Strip, { allowanceMm }: Middle): Finding[] {
-  const leg = (v.flatLength - allowanceMm) / 2;
   // A leg has to stick out far enough to be held and measured: two thicknesses at least (common practice).
   const least = allowanceMm + 4 * v.thicknessMm;
-  if (leg < 2 * v.thicknessMm) {
-    return [stop('strip-too-short', `flatLength ${figure(v.flatLength)} leaves no leg beside the bend: give ${atLeast(least)} or more.`)];
+  if (isUnder(v.flatLength, least)) {
+    return [orTry(refuse('strip-too-short', ['flatLength', 'radius'], `flatLength ${figure(v.flatLength)} leaves no leg beside a bend of radius ${figure(v.insideRadiusMm)}`, [orMore('flatLength', least)]), 'radius')];
   }
   if (v.nick === 0) return [];
   const findings: Finding[] = [];
   const [first, last] = [allowanceMm / 2 + v.nick, v.flatLength / 2 - 2 * v.nick];
-  if (first > last) {
-    findings.push(stop('nick-too-deep', `A nick of ${figure(v.nick)} finds no room on a leg: give at most ${atMost((v.flatLength - allowanceMm) / 6)}, or 0 for none.`));
-  } else if (v.markDistance < first || v.markDistance > last) {
-    findings.push(stop('mark-off-leg', `markDistance ${figure(v.markDistance)} is in the bend or off the strip: give ${atLeast(first)} to ${atMost(last)}.`));
+  if (isOver(first, last)) {
+    findings.push(refuse('nick-too-deep', ['nick', 'flatLength'], `nick ${figure(v.nick)} finds no room on a leg of flatLength ${figure(v.flatLength)}`, [orLess('nick', (v.flatLength - allowanceMm) / 6), orMore('flatLength', allowanceMm + 6 * v.nick)]));
+  } else if (isUnder(v.markDistance, first) || isOver(v.markDistance, last)) {
+    const wrong = v.markDistance < first ? 'lies in the bend' : `lies at the end of the strip of flatLength ${figure(v.flatLength)} or off it`;
+    findings.push(refuse('mark-off-leg', ['markDistance', ...(v.markDistance < first ? [] : ['flatLength'])], `markDistance ${figure(v.markDistance)} ${wrong}`, [within('markDistance', first, last), ...(v.markDistance < first ? [] : [orMore('flatLength', 2 * v.markDistance + 4 * v.nick)])]));
   }
-  if (v.nick > v.width / 4) {
-    findings.push(stop('nick-too-deep', `Two nicks of ${figure(v.nick)} leave too little of the width ${figure(v.width)}: give at most ${atMost(v.width / 4)}.`));
+  if (isOver(v.nick, v.width / 4)) {
+    findings.push(refuse('nick-too-deep', ['nick', 'width'], `nick ${figure(v.nick)} on both sides leaves too little of width ${figure(v.width)}`, [orLess('nick', v.width / 4), orMore('width', 4 * v.nick)]));
   }
   return findings;
 }

@@ -101,7 +101,7 @@ describe('where a rule has no meaning', () => {
 
   test('a sharp bend is refused with a rule that has figures for it, a stretched one is warned of', () => {
     // Machinery's Handbook by hand: 2 x 2 - 0.64 x 2 = 2.72.
-    expect(ruleProblem(DIN, bend(0, 90))).toMatch(/no figures for an inside radius of 0 on 2 mm.*Use mh2 .*takes 2\.72 mm off.*or a radius of 1\.3 or more/);
+    expect(ruleProblem(DIN, bend(0, 90))).toMatch(/no figures for an inside radius of 0 on 2 mm.*by mh2 such a bend takes 2\.72 mm off.*give rule mh2, or radius 1\.3 or more/);
     expect(ruleProblem({ id: 'mh2' }, bend(0, 90))).toBeUndefined();
     expect(bendRemarks(DIN, bend(0.5, 90)).map((f) => [f.rule, f.severity])).toEqual([['rule-stretched', 'warn']]);
     expect(bendRemarks(DIN, bend(0, 180)).map((f) => [f.rule, f.severity])).toEqual([['hem-allowance', 'note']]);

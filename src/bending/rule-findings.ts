@@ -1,11 +1,11 @@
 import { atLeast, figure } from '../figures.ts';
 import type { BendRule } from '../model/bend-rule.ts';
-import { type Finding, note, stop, warn } from '../model/finding.ts';
-import type { Part } from '../model/part.ts';
+import { composed, type Finding, note, warn } from '../model/finding.ts';
+import type { Fold, Part } from '../model/part.ts';
 import { type Bend, bendFigures } from './bend.ts';
 import { HEM_K, HEM_SHEET_MM, hemFormOf } from './hem.ts';
 import { goesByHem, meaningOf } from './meaning.ts';
-import { handbookDeductionMm, ruleProblem, ruleText } from './rule.ts';
+import { handbookDeductionMm, ruleRefusal, ruleText } from './rule.ts';
 import { DIN6935_LEAST_RATIO } from './rules/din6935.ts';
 import { measuredK, measuredNeighbours, measuredRadiusMm, measuredRemark } from './rules/measured.ts';
 
@@ -23,15 +23,23 @@ export function ruleFindings(rule: BendRule, part: Part | undefined): Finding[] 
   const bends = (part?.folds ?? []).filter((f) => f.midSurface !== true).map((f): RuledBend => ({
     id: f.id, rule: f.rule ?? rule, thicknessMm: part?.thicknessMm ?? NaN, insideRadiusMm: f.insideRadiusMm, angleDeg: f.angleDeg, teardropMm: f.teardropMm,
   }));
-  const each = bends.flatMap((bend) => bendRemarks(bend.rule, bend));
+  const each = bends.flatMap((bend) => bendRemarks(bend.rule, bend).map((finding) => byOwnRadius(finding, part?.folds.find(({ id }) => id === bend.id)?.asked)));
   const told = each.filter((f, i) => each.findIndex((other) => other.message === f.message) === i);
   return [...told, ...otherRadius(bends), ...ownTools(bends)];
 }
 
+/** A fold line with a radius of its own is not mended by the radius of all others. */
+const byOwnRadius = (finding: Finding, asked: Fold['asked']): Finding => {
+  const radius = finding.mends?.find(({ input }) => input === 'radius');
+  if (asked?.hasOwnRadius !== true || radius === undefined || finding.said === undefined) return finding;
+  const others = [`r${radius.atLeast} or more at ${asked.called}`, ...finding.said.others];
+  return composed({ ...finding, inputs: ['rule', asked.input], mends: finding.mends?.filter((mend) => mend !== radius) ?? [], said: { ...finding.said, others } });
+};
+
 /** The same of one bend. */
 export const bendRemarks = (rule: BendRule, bend: Bend): Finding[] => {
-  const problem = ruleProblem(rule, bend);
-  if (problem !== undefined) return [stop('no-bend-figures', problem)];
+  const refusal = ruleRefusal(rule, bend);
+  if (refusal !== undefined) return [refusal];
   if (goesByHem(rule, bend)) return [hemRemark(rule, bend)];
   if (meaningOf(rule, bend) === 'stretched') return [stretched(rule, bend)];
   const nearby = rule.id === 'measured' ? measuredRemark(rule.rows, bend) : undefined;

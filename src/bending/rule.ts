@@ -1,5 +1,7 @@
 import { figure } from '../figures.ts';
 import type { BendRule } from '../model/bend-rule.ts';
+import { type Finding, refuse } from '../model/finding.ts';
+import { just, orMore } from '../model/mend.ts';
 import type { Bend } from './bend.ts';
 import { goesByHem, meaningOf } from './meaning.ts';
 import { DIN6935_LEAST_RATIO, DIN6935_ZERO_RATIO } from './rules/din6935.ts';
@@ -39,16 +41,25 @@ export const parseRule = (text: string): ParsedRule => {
 /** The rule as it is typed. */
 export const ruleText = (rule: BendRule): string => (rule.id === 'k' ? `k:${rule.k}` : rule.id);
 
-/** Why a rule has no figures for a bend, as a sentence with the rule that would do; `undefined` when it has. */
-export const ruleProblem = (rule: BendRule, bend: Bend): string | undefined => {
-  if (meaningOf(rule, bend) !== 'none' || goesByHem(rule, bend)) return undefined;
+/** A stop where a rule has no figures for a bend, with the rule or the radius that would do; `undefined` when it has. */
+export const ruleRefusal = (rule: BendRule, bend: Bend): Finding | undefined => {
+  if (hasFigures(rule, bend)) return undefined;
+  const instead = just('rule', hasFigures({ id: 'din6935' }, bend) ? 'din6935' : 'mh2');
   if (rule.id === 'measured') {
     return rule.rows.length === 0
-      ? "The rule 'measured' needs measured bends of this sheet in the shop file, and there are none: measure some strips (blankwright calibrate), use din6935, or k: with the K factor of your own bends, such as k:0.42."
-      : `The measured bends do not reach ${figure(bend.angleDeg)} degrees on ${figure(bend.thicknessMm)} mm sheet: use din6935, or measure a strip of it (blankwright calibrate).`;
+      ? refuse('no-bend-figures', ['rule'], 'The rule measured needs measured bends of this sheet in the shop file, and there are none', [instead], 'k: with the K factor of your own bends, such as k:0.42', 'measure some strips (blankwright calibrate)')
+      : refuse('no-bend-figures', ['rule'], `The rule measured has bends that do not reach ${figure(bend.angleDeg)} degrees on ${figure(bend.thicknessMm)} mm sheet`, [instead], 'measure a strip of it (blankwright calibrate)');
   }
-  return `The rule ${ruleText(rule)} has no figures for an inside radius of ${figure(bend.insideRadiusMm)} on ${figure(bend.thicknessMm)} mm sheet: its k falls below 0 under ${figure(DIN6935_ZERO_RATIO)} of the thickness. Use mh2 (or mh1, mh3, faa, k:), by which this bend takes ${figure(handbookDeductionMm(bend), 3)} mm off the sum of its legs, or a radius of ${figure(DIN6935_LEAST_RATIO * bend.thicknessMm)} or more.`;
+  const what =
+    `The rule ${ruleText(rule)} has no figures for an inside radius of ${figure(bend.insideRadiusMm)} on ${figure(bend.thicknessMm)} mm sheet, as its k falls below 0 under ${figure(DIN6935_ZERO_RATIO)} of the thickness; ` +
+    `by mh2 such a bend takes ${figure(handbookDeductionMm(bend), 3)} mm off the sum of its legs`;
+  return refuse('no-bend-figures', ['rule', 'radius'], what, [just('rule', 'mh2'), orMore('radius', DIN6935_LEAST_RATIO * bend.thicknessMm)], 'rule mh1, mh3, faa or k: with a K factor');
 };
+
+const hasFigures = (rule: BendRule, bend: Bend): boolean => meaningOf(rule, bend) !== 'none' || goesByHem(rule, bend);
+
+/** The same as a sentence. */
+export const ruleProblem = (rule: BendRule, bend: Bend): string | undefined => ruleRefusal(rule, bend)?.message;
 
 /** Of a plain bend by mh2, outside, mm: what a rule without figures is held against. */
 export const handbookDeductionMm = (bend: Bend): number =>

@@ -5,6 +5,7 @@ import type { Vec2 } from '../geometry/vec2.ts';
 import { type Finding, stop, warn } from '../model/finding.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
 import type { HoleUse } from '../model/hole-use.ts';
+import type { PlaceFigure } from '../model/part.ts';
 import type { Material } from '../model/material.ts';
 import { type Cutter, cutterFor, kerfOf, type LimitRows, limitOf, type Shop } from '../model/shop.ts';
 
@@ -42,6 +43,11 @@ export interface Hole {
   readonly centre: Vec2;
   readonly diameterMm: number | undefined;
   readonly use: HoleUse | undefined;
+  /** The inputs that it came from; `isNamed`: it is called after the first of them. */
+  readonly inputs: readonly string[];
+  readonly isNamed: boolean;
+  /** The figures that place it. */
+  readonly figures: readonly PlaceFigure[];
   /** The fold in whose row of slots it lies. */
   readonly fold: string | undefined;
 }
@@ -70,11 +76,17 @@ function toHole(cutout: FlatCutout): Hole {
   const curve = cutout.kind === 'round' ? circle(cutout.centre, cutout.diameterMm / 2) : cutout.loop;
   const box = loopExtents(curve) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const centre: Vec2 = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
-  return { from, panel, curve, box, centre, diameterMm: cutout.kind === 'round' ? cutout.diameterMm : undefined, fold: cutout.kind === 'loop' ? cutout.fold : undefined, use: cutout.use };
+  return { from, panel, curve, box, centre, diameterMm: cutout.kind === 'round' ? cutout.diameterMm : undefined, fold: cutout.kind === 'loop' ? cutout.fold : undefined, use: cutout.use, inputs: cutout.inputs ?? [from.split(' ')[0] ?? from], isNamed: cutout.inputs === undefined || cutout.inputs.length === 0, figures: cutout.figures ?? [] };
 }
 
-/** How findings name a hole: `Hole holesA 2 in leg A`. */
-export const nameOf = (hole: Hole): string => `Hole ${hole.from} in ${hole.panel}`;
+/** How findings name a hole: `Hole holesA 2 in leg A`, `Hole bolt 1 (boltCircle) in flange`. */
+export const nameOf = (hole: Hole): string => `Hole ${labelOf(hole)} in ${hole.panel}`;
+
+/** Its own name, with the inputs that it came from where it is not called after one. */
+export const labelOf = ({ from, inputs, isNamed }: Hole): string => (isNamed ? from : `${from} (${inputs.join(', ')})`);
+
+/** Holes of one pattern have the same: `holesA 2` of `holesA 2.1`. */
+export const entryOf = ({ from, panel }: Hole): string => `${from.replace(/(\d)\.\d+$/, '$1')} in ${panel}`;
 
 /** The same of several that are alike: `Holes holesA 1 and 3 more in leg A`. */
 export const namesOf = ([first, ...more]: readonly [Hole, ...Hole[]]): string => (more.length === 0 ? nameOf(first) : `Holes ${first.from} and ${more.length} more in ${first.panel}`);

@@ -1,32 +1,77 @@
-import { atMost } from '../figures.ts';
+import { atLeast, atMost, figure } from '../figures.ts';
+import { loopExtents } from '../geometry/extents.ts';
 import { loopGap, pointGap } from '../geometry/gap.ts';
 import { isInside } from '../geometry/inside.ts';
+import type { Loop } from '../geometry/loop.ts';
+import { moveLoop, shift } from '../geometry/motion2.ts';
+import { slideRoom } from '../geometry/slide.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import { dot, sub, type Vec2 } from '../geometry/vec2.ts';
+import { type Finding, refuse } from '../model/finding.ts';
 import type { FlatPattern } from '../model/flat.ts';
-import { type Check, type Hole, nameOf } from './check.ts';
+import type { PlaceFigure } from '../model/part.ts';
+import { type Check, entryOf, type Hole, nameOf } from './check.ts';
 
-/** A hole that is not wholly inside the outline. */
+/** A hole that is not wholly inside the outline. Of a pattern the first one is told. */
 export const holeOffMetal: Check = {
   rule: 'hole-off-metal',
   reason: 'A cutter would leave the blank, and the outline would not be one closed line.',
   source: 'geometry',
-  run: ({ flat, holes }) => holes.flatMap((hole) => examine(flat, hole)),
+  run: ({ flat, holes }) => {
+    const off = holes.flatMap((hole) => {
+      const how = lies(flat, hole);
+      return how === 'inside' ? [] : [{ hole, how }];
+    });
+    const entries = new Map(off.toReversed().map(({ hole, how }) => [entryOf(hole), { hole, how, count: off.filter((o) => entryOf(o.hole) === entryOf(hole)).length }]));
+    return [...entries.values()].toReversed().map(({ hole, how, count }) => told(flat, hole, how, count));
+  },
 };
 
-function examine(flat: FlatPattern, hole: Hole): Finding[] {
+type How = 'inside' | 'off' | 'across';
+
+function lies(flat: FlatPattern, hole: Hole): How {
   const [first] = hole.curve;
-  if (first === undefined || hole.diameterMm === 0) return [];
-  if (loopGap(hole.curve, flat.outline, 2 * NOISE_MM) > NOISE_MM) {
-    if (isInside(flat.outline, [first.x, first.y])) return [];
-    return [found(hole, `${nameOf(hole)} lies off the metal: check its across and along.`)];
-  }
-  const room = isInside(flat.outline, hole.centre) ? 2 * pointGap(hole.centre, flat.outline) : 0;
-  const mend =
-    hole.diameterMm === undefined || room < 0.1
-      ? 'move it inwards or make it smaller.'
-      : `move it inwards, or make its diameter less than ${atMost(room)}.`;
-  return [found(hole, `${nameOf(hole)} crosses the outline: ${mend}`)];
+  if (first === undefined || hole.diameterMm === 0) return 'inside';
+  if (loopGap(hole.curve, flat.outline, 2 * NOISE_MM) <= NOISE_MM) return 'across';
+  return isInside(flat.outline, [first.x, first.y]) ? 'inside' : 'off';
 }
 
-const found = (hole: Hole, message: string): Finding => ({ ...stop(holeOffMetal.rule, message), at: hole.centre });
+function told(flat: FlatPattern, hole: Hole, how: 'off' | 'across', count: number): Finding {
+  const given = hole.figures.length === 0 ? '' : ` (${hole.figures.map(({ from, mm }) => `${from} ${figure(mm)}`).join(', ')})`;
+  const more = count === 1 ? '' : `, as ${count === 2 ? 'does one more' : `do ${count - 1} more`} of its pattern`;
+  const what = `${nameOf(hole)}${given} ${how === 'off' ? 'lies off the metal' : 'crosses the outline'}${more}`;
+  // A pattern is moved as a whole, by what its first hole does not tell.
+  const places = count === 1 ? placesOf(flat, hole) : [];
+  const room = isInside(flat.outline, hole.centre) ? 2 * pointGap(hole.centre, flat.outline) : 0;
+  const smaller = hole.diameterMm === undefined ? 'make it smaller' : room < 0.1 ? 'make it smaller' : `make its diameter less than ${atMost(room)}`;
+  const inwards = places.length > 0 ? `give ${places.join(' and ')}` : how === 'off' ? 'move it onto the metal' : 'move it inwards';
+  return { ...refuse(holeOffMetal.rule, hole.inputs, what, [], inwards, ...(how === 'across' ? [smaller] : [])), at: hole.centre };
+}
+
+/** What the figures that place a hole may be for it to lie on the flat of its own panel: one of them, or else both. */
+function placesOf(flat: FlatPattern, hole: Hole): string[] {
+  const panel = flat.panels.find(({ id }) => id === hole.panel);
+  const within = [flat.outline, ...(panel === undefined ? [] : [moveLoop(panel.placement, panel.region)])];
+  for (const f of hole.figures) {
+    const room = slideRoom(hole.curve, within, f.towards);
+    if (room !== undefined) return [range(f, room)];
+  }
+  const [first, second] = hole.figures;
+  if (first === undefined || second === undefined) return [];
+  const [home = []] = within.slice(-1);
+  const aside = dot(sub(middleOf(home), hole.centre), second.towards);
+  const firstRoom = slideRoom(moved(hole.curve, second.towards, aside), within, first.towards);
+  if (firstRoom === undefined) return [];
+  const at = moved(hole.curve, first.towards, (firstRoom[0] + firstRoom[1]) / 2);
+  const secondRoom = slideRoom(at, within, second.towards);
+  return secondRoom === undefined ? [] : [range(first, firstRoom), range(second, secondRoom)];
+}
+
+const range = ({ from, mm }: PlaceFigure, [low, high]: readonly [number, number]): string => `${from} ${atLeast(mm + low)} to ${atMost(mm + high)}`;
+
+const moved = (loop: Loop, towards: Vec2, by: number): Loop => moveLoop(shift(by * towards[0], by * towards[1]), loop);
+
+const middleOf = (loop: Loop): Vec2 => {
+  const box = loopExtents(loop) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  return [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
+};

@@ -1,27 +1,41 @@
+import { atLeast, figure } from '../figures.ts';
 import type { Extents } from '../geometry/extents.ts';
 import { loopGap } from '../geometry/gap.ts';
 import { isInside } from '../geometry/inside.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
-import { stop } from '../model/finding.ts';
-import { type Check, type Hole, nameOf } from './check.ts';
+import { distance } from '../geometry/vec2.ts';
+import { type Finding, refuse } from '../model/finding.ts';
+import { type Check, entryOf, type Hole, labelOf, nameOf } from './check.ts';
 
-/** Two holes that run into each other, or lie one in the other. */
+/** Two holes that run into each other, or lie one in the other. Of patterns the first pair is told. */
 export const holesMeet: Check = {
   rule: 'holes-meet',
   reason: 'The piece between them would fall out, and the cutter would cross its own cut.',
   source: 'geometry',
   run: ({ holes }) => {
-    const findings = [];
+    const pairs = new Map<string, { readonly pair: readonly [Hole, Hole]; count: number }>();
     for (const [i, a] of holes.entries()) {
       for (const b of holes.slice(i + 1)) {
         if (!boxesMeet(a.box, b.box) || !doMeet(a, b)) continue;
-        const message = `${nameOf(a)} and hole ${b.from} in ${b.panel} run into each other: move one, or ask for one larger cut-out.`;
-        findings.push({ ...stop(holesMeet.rule, message), at: b.centre });
+        const key = `${entryOf(a)} ${entryOf(b)}`;
+        const known = pairs.get(key);
+        if (known === undefined) pairs.set(key, { pair: [a, b], count: 1 });
+        else known.count += 1;
       }
     }
-    return findings;
+    return [...pairs.values()].map(({ pair: [a, b], count }) => told(a, b, count));
   },
 };
+
+function told(a: Hole, b: Hole, count: number): Finding {
+  const [apart, wanted] = [distance(a.centre, b.centre), ((a.diameterMm ?? NaN) + (b.diameterMm ?? NaN)) / 2];
+  const isRound = a.diameterMm !== undefined && b.diameterMm !== undefined;
+  const more = count === 1 ? '' : `, and ${count - 1} more ${count === 2 ? 'pair' : 'pairs'} of the same`;
+  const what = `${nameOf(a)} and hole ${labelOf(b)} in ${b.panel} run into each other${isRound ? `, ${figure(apart)} mm apart from middle to middle` : ''}${more}`;
+  const move = isRound ? `move one by more than ${atLeast(wanted - apart)} mm` : 'move one';
+  const mends = entryOf(a) === entryOf(b) ? ['give the pattern a wider pitch, or smaller holes'] : [move, 'ask for one larger cut-out'];
+  return { ...refuse(holesMeet.rule, [...a.inputs, ...b.inputs], what, [], ...mends), at: b.centre };
+}
 
 const boxesMeet = (a: Extents, b: Extents): boolean =>
   a.minX <= b.maxX + NOISE_MM && b.minX <= a.maxX + NOISE_MM && a.minY <= b.maxY + NOISE_MM && b.minY <= a.maxY + NOISE_MM;

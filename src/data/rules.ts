@@ -76,6 +76,7 @@ export const RULES: readonly string[] = [
   'thickness-not-stocked',
   'thin-tank-wall',
   'thread-too-short',
+  'tube-is-straight',
   'web-too-thin',
   ...Object.keys(CAUTIONS).map((id) => `caution-${id}`),
 ];

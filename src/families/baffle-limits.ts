@@ -1,30 +1,44 @@
 import { setbackMm } from '../bending/setback.ts';
-import { atLeast, atMost, figure } from '../figures.ts';
+import { figure } from '../figures.ts';
 import { dot, sub, unit } from '../geometry/vec2.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import type { CommonValues } from '../input/common.ts';
-import { type Finding, stop } from '../model/finding.ts';
-import { type BaffleAsk, goneMm, leastCutMm, type Plate, type PlateCorner, type PlateSide, sideAt } from './baffle-plate.ts';
-import { BAFFLE_SIDES, type BaffleSection, cornerAt, cornerDeg, edgeMm, sectionCorners, tangentMm } from './baffle-section.ts';
+import { type Finding, orInstead, orTry, refuse } from '../model/finding.ts';
+import { type Mend, orLess, orMore } from '../model/mend.ts';
+import { type BaffleAsk, goneMm, leastCutMm, type NamedInput, type Plate, type PlateCorner, type PlateSide, sideAt } from './baffle-plate.ts';
+import { BAFFLE_SIDES, type BaffleSide, cornerAt, cornerDeg, edgeMm, sectionCorners, tangentMm } from './baffle-section.ts';
 
 /** What cannot be cut or folded, each with the figure that could. */
 export const impossibleBaffle = (v: CommonValues, ask: BaffleAsk, plate: Plate): Finding[] => {
-  const radii = radiiThatMeet(ask.section);
+  const radii = radiiThatMeet(ask);
   if (radii.length > 0) return radii;
   const edges = shortEdges(v, ask, plate);
-  return edges.length > 0 ? edges : [...cuts(v, plate, 'limber', 0), ...cuts(v, plate, 'vent', 2), ...flanges(v, ask, plate)];
+  return edges.length > 0 ? edges : [...cuts(v, ask, plate, 'limber', 0), ...cuts(v, ask, plate, 'vent', 2), ...flanges(v, ask, plate)];
 };
 
+const text = ({ input, given }: NamedInput): string => `${input} ${figure(given)}`;
+
+/** The input that a side of the section is as long as. */
+const inputOf = ({ named }: BaffleAsk, side: BaffleSide): NamedInput => (side === 'left' ? named.left : side === 'right' ? named.right : named.width);
+
 /** The rounded corners at both ends of a side have to fit on it. */
-function radiiThatMeet(s: BaffleSection): Finding[] {
-  const corners = sectionCorners(s);
+function radiiThatMeet(ask: BaffleAsk): Finding[] {
+  const { floorRadius, roofRadius, others } = ask.named;
+  const corners = sectionCorners(ask.section);
+  if (floorRadius === undefined || roofRadius === undefined) return [];
   return BAFFLE_SIDES.flatMap((side, i) => {
-    const ends = [i, (i + 1) % 4].map((c) => ({ radiusMm: c < 2 ? s.floorRadiusMm : s.roofRadiusMm, reach: tangentMm(1, cornerDeg(corners, c)) }));
-    const taken = ends.reduce((sum, e) => sum + e.radiusMm * e.reach, 0);
-    if (taken <= edgeMm(corners, i) + NOISE_MM) return [];
-    const largest = edgeMm(corners, i) / ends.reduce((sum, e) => sum + e.reach, 0);
-    const given = [...new Set(ends.map((e) => figure(e.radiusMm)))].join(' and ');
-    return [stop('tank-radius-too-big', `Corner radius ${given} of the tank does not fit its ${side} of ${figure(edgeMm(corners, i))}: give at most ${atMost(largest)}.`)];
+    const ends = [i, (i + 1) % 4].map((c) => ({ ...(c < 2 ? floorRadius : roofRadius), reach: tangentMm(1, cornerDeg(corners, c)) }));
+    const long = edgeMm(corners, i);
+    if (ends.reduce((sum, e) => sum + e.given * e.reach, 0) <= long + NOISE_MM) return [];
+    const radii = [...new Map(ends.filter((e) => e.given > 0).map((e) => [e.input, e])).values()];
+    const mends = radii.flatMap((radius): Mend[] => {
+      const [own, other] = [ends.filter((e) => e.input === radius.input), ends.filter((e) => e.input !== radius.input)];
+      const most = (long - other.reduce((sum, e) => sum + e.given * e.reach, 0)) / own.reduce((sum, e) => sum + e.reach, 0);
+      return most >= 0 ? [orLess(radius.input, most)] : [];
+    });
+    const size = inputOf(ask, side);
+    const named = [...radii.map(({ input }) => input), size.input];
+    return [orTry(refuse('tank-radius-too-big', named, `${radii.map(text).join(' with ')} does not fit the ${side} of the tank, which is ${figure(long)} mm by ${text(size)}`, mends), size.input, ...others)];
   });
 }
 
@@ -47,29 +61,40 @@ function shortEdges(v: CommonValues, ask: BaffleAsk, plate: Plate): Finding[] {
     const left = leastLeftMm(v, plate, i);
     if (length - gone >= left - NOISE_MM) return [];
     const shortest = [i, (i + 1) % 4].reduce((sum, c, e) => sum + (ends[e]?.cutMm === 0 ? goneMm(plate.made[c] as PlateCorner) : leastCutMm(v, plate.made, plate.sides, c)), 0);
-    if (ends.some((c) => c.cutMm > 0) && shortest + left <= length + NOISE_MM) return [cutsMeet(i, ends, length, length - left)];
-    return [stop('baffle-too-small', `The ${side} edge of the baffle is ${figure(Math.max(0, length))} long and leaves nothing between its corners: make the tank ${atLeast(shortest + left - length)} larger there, or the clearance smaller.`)];
+    const size = inputOf(ask, side);
+    if (ends.some((c) => c.cutMm > 0) && shortest + left <= length + NOISE_MM) return [cutsMeet(v, plate, size, i, length, length - left)];
+    const found = refuse('baffle-too-small', [size.input], `${text(size)} makes the ${side} edge of the baffle ${figure(Math.max(0, length))} mm long, which leaves nothing between its corners`, []);
+    return [orTry(orInstead(found, `give ${size.input} some ${figure(Math.ceil(shortest + left - length))} mm more`), size.input, 'radius', 'clearance', ...ask.named.others)];
   });
 }
 
-/** The cuts at both ends of a side together may take no more than `most`. */
-function cutsMeet(i: number, ends: readonly PlateCorner[], length: number, most: number): Finding {
-  const names = ends.flatMap((c, e) => (c.cutMm === 0 ? [] : [(i + e) % 4 < 2 ? 'limber' : 'vent']));
+/** The cuts at both ends of a side together may take no more than `most`, and each no less than what it has to clear. */
+function cutsMeet(v: CommonValues, { made, sides }: Plate, size: NamedInput, i: number, length: number, most: number): Finding {
+  const ends = [i, (i + 1) % 4].map((c) => ({ ...(made[c] as PlateCorner), input: c < 2 ? 'limber' : 'vent', least: leastCutMm(v, made, sides, c) }));
+  const cuts = ends.filter((c) => c.cutMm > 0).map(({ input, cutMm, least }) => ({ input, given: cutMm, least }));
   const uncut = ends.reduce((sum, c) => sum + (c.cutMm === 0 ? goneMm(c) : 0), 0);
-  const [first, second] = names;
-  const mend = first === second ? `${first} at most ${atMost(most / 2)}` : `${names.join(' and ')}${second === undefined ? '' : ' together'} at most ${atMost(most - uncut)}`;
-  return stop('corner-cuts-meet', `The corner cuts leave too little of the ${BAFFLE_SIDES[i]} edge of ${figure(length)}: give ${mend}.`);
+  const named = [...new Map(cuts.map((cut) => [cut.input, cut])).values()].toSorted((a, b) => (a.input < b.input ? -1 : 1));
+  const mends = named.flatMap((cut): Mend[] => {
+    const others = cuts.reduce((sum, other) => sum + (other.input === cut.input ? 0 : other.given), 0);
+    const room = (most - uncut - others) / cuts.filter(({ input }) => input === cut.input).length;
+    return room >= cut.least ? [orLess(cut.input, room)] : [];
+  });
+  const both = named.length === 1 ? [] : [`give ${named.map(({ input }) => input).join(' and ')} together ${figure(Math.floor((most - uncut) * 100) / 100)} or less`];
+  const what = `${named.map(text).join(' and ')} leave${named.length === 1 ? 's' : ''} too little of the ${BAFFLE_SIDES[i]} edge, which is ${figure(length)} mm by ${text(size)}`;
+  return orTry(refuse('corner-cuts-meet', [...named.map(({ input }) => input), size.input], what, mends, ...(mends.length < named.length ? both : [])), size.input);
 }
 
-function cuts(v: CommonValues, { made, sides }: Plate, input: 'limber' | 'vent', first: number): Finding[] {
+function cuts(v: CommonValues, { named }: BaffleAsk, { made, sides }: Plate, input: 'limber' | 'vent', first: number): Finding[] {
   const pair = [first, first + 1];
   const cut = (made[first] as PlateCorner).cutMm;
   const least = Math.max(...pair.map((i) => leastCutMm(v, made, sides, i)));
+  const radius = input === 'limber' ? named.floorRadius : named.roofRadius;
+  const tries = ['radius', ...(radius === undefined ? [] : [radius.input])];
   if (cut > 0) {
-    return cut >= least - NOISE_MM ? [] : [stop('corner-cut-too-short', `${input} ${figure(cut)} does not clear the rounded corner of the tank or the bends beside it: give ${atLeast(least)} or more.`)];
+    return cut >= least - NOISE_MM ? [] : [orTry(refuse('corner-cut-too-short', [input], `${input} ${figure(cut)} does not clear the rounded corner of the tank or the bends beside it`, [orMore(input, least)]), ...tries)];
   }
   const meetsRound = pair.some((i) => (made[i] as PlateCorner).roundMm > 0 && (sideAt(sides, i).hasFlange || sideAt(sides, i - 1).hasFlange));
-  return meetsRound ? [stop('flange-round-corner', `A flange cannot run round the tank's rounded corner: give ${input} ${atLeast(least)} or more.`)] : [];
+  return meetsRound && radius !== undefined ? [orTry(refuse('flange-round-corner', [input, radius.input], `${input} 0 would run a flange round the tank's rounded corner of ${text(radius)}`, [orMore(input, least)]), radius.input)] : [];
 }
 
 /** The flange over its outside mould line, whichever way it was measured. */
@@ -79,5 +104,5 @@ export const outsideFlangeMm = (v: CommonValues, ask: BaffleAsk, side: PlateSide
 function flanges(v: CommonValues, ask: BaffleAsk, { sides }: Plate): Finding[] {
   const short = sides.filter((s) => s.hasFlange).map((s) => s.setbackMm + v.thicknessMm - outsideFlangeMm(v, ask, s));
   const lacking = Math.max(0, ...short);
-  return lacking > NOISE_MM ? [stop('flange-too-narrow', `flange ${figure(ask.flangeMm)} is all bend: give ${atLeast(ask.flangeMm + lacking)} or more.`)] : [];
+  return lacking > NOISE_MM ? [orTry(refuse('flange-too-narrow', ['flange'], `flange ${figure(ask.flangeMm)} is all bend`, [orMore('flange', ask.flangeMm + lacking)]), 'radius')] : [];
 }

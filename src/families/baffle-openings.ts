@@ -1,4 +1,4 @@
-import { atLeast, atMost, figure } from '../figures.ts';
+import { atMost, figure } from '../figures.ts';
 import { clip } from '../geometry/clip.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import type { Loop, Vertex } from '../geometry/loop.ts';
@@ -8,7 +8,8 @@ import { circle } from '../geometry/shapes.ts';
 import { scale, type Vec2 } from '../geometry/vec2.ts';
 import type { CommonValues } from '../input/common.ts';
 import { placeHoles } from '../input/place-hole.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import { type Finding, orTry, refuse, type Try } from '../model/finding.ts';
+import { just, type Mend, orLess, orMore } from '../model/mend.ts';
 import type { Cutout } from '../model/part.ts';
 import { flowHoles, type FlowRoom, MOST_FLOW_HOLES, mostFlowHoles } from './baffle-flow.ts';
 import { type BaffleAsk, bendsCross, cutAreaMm2, flatRegion, type Plate, type PlateCorner, sideAt } from './baffle-plate.ts';
@@ -31,7 +32,7 @@ export const openingsOf = (v: CommonValues, ask: BaffleAsk, plate: Plate): Openi
   const inTheWay = [...placed.map(curveOf), ...reliefs(v, plate)];
   const flow = layOut(v, ask, swage.beside.map((beside) => ({ region: beside, inTheWay, ...gapsOf(v, ask) })), other);
   const { diameterMm } = ask.flow;
-  const holes = flow.centres.map((centre, i): Cutout => ({ kind: 'round', from: `flow ${i + 1}`, centre, diameterMm }));
+  const holes = flow.centres.map((centre, i): Cutout => ({ kind: 'round', from: `flow ${i + 1}`, inputs: ['holeDiameter'], centre, diameterMm }));
   return {
     cutouts: [...holes, ...placed, ...swage.marks],
     flowCount: holes.length,
@@ -67,18 +68,20 @@ function layOut(v: CommonValues, ask: BaffleAsk, rooms: readonly FlowRoom[], oth
   const { diameterMm } = ask.flow;
   const section = sectionAreaMm2(ask.section);
   const wanted = 'count' in ask.flow ? ask.flow.count : holesFor(ask.flow.openPercent, section, otherMm2, diameterMm);
-  const refuse = (message: string): LaidOut => ({ centres: [], findings: [stop('flow-holes-do-not-fit', message)] });
-  const asked = 'count' in ask.flow ? `${wanted} flow holes of ${figure(diameterMm)}` : `openPercent ${figure(ask.flow.openPercent)} takes ${wanted} flow holes of ${figure(diameterMm)}`;
-  if (wanted > MOST_FLOW_HOLES) return refuse(`${asked}, and no more than ${MOST_FLOW_HOLES} are cut: give holeDiameter ${atLeast(diameterMm * Math.sqrt(wanted / MOST_FLOW_HOLES))} or more.`);
+  const by = 'count' in ask.flow ? 'holeCount' : 'openPercent';
+  const asked = 'count' in ask.flow ? `holeCount ${wanted}` : `openPercent ${figure(ask.flow.openPercent)} takes ${wanted} flow ${wanted === 1 ? 'hole' : 'holes'}`;
+  const holes = `${asked} of holeDiameter ${figure(diameterMm)}`;
+  const none = (what: string, mends: readonly Mend[], ...tries: readonly Try[]): LaidOut => ({ centres: [], findings: [orTry(refuse('flow-holes-do-not-fit', [by, 'holeDiameter'], what, mends), ...tries)] });
+  if (wanted > MOST_FLOW_HOLES) return none(`${holes}, and no more than ${MOST_FLOW_HOLES} are cut`, [orMore('holeDiameter', diameterMm * Math.sqrt(wanted / MOST_FLOW_HOLES)), ...('count' in ask.flow ? [orLess(by, MOST_FLOW_HOLES, 0)] : [])]);
   const centres = flowHoles(rooms, diameterMm, wanted);
   if (centres !== undefined) return { centres, findings: [] };
   const most = mostFlowHoles(rooms, diameterMm);
-  const smaller = `holeDiameter ${atMost(largestMm(v, ask, rooms, 'count' in ask.flow ? wanted : 1))} or less`;
-  if (most === 0) return refuse(`${asked}, and none finds room: give ${smaller}.`);
-  const least = `with ${figure(gapsOf(v, ask).holeGapMm)} mm of metal round them at most ${most} fit`;
-  if ('count' in ask.flow) return refuse(`${asked} find no room; ${least}: give holeCount ${most} or less, or ${smaller}.`);
+  const smaller = orLess('holeDiameter', largestMm(v, ask, rooms, wanted));
+  if (most === 0) return 'count' in ask.flow ? none(`${holes}, and none finds room`, [smaller], 'holeGap') : none(`${holes}, and none finds room`, [just('openPercent', 0)], { less: 'holeDiameter' }, 'holeGap');
+  const fit = `with ${figure(gapsOf(v, ask).holeGapMm)} mm of metal round them (holeGap) at most ${most} fit`;
+  if ('count' in ask.flow) return none(`${holes} find no room, as ${fit}`, [orLess('holeCount', most, 0), smaller], 'holeGap');
   const share = (100 * (otherMm2 + most * discMm2(diameterMm))) / section;
-  return refuse(`${asked}; ${least}, which leave ${atMost(share)} % open: give openPercent ${atMost(share, 0)} or less, another holeDiameter, or a smaller holeGap.`);
+  return none(`${holes}, and ${fit}, which leave ${atMost(share)} % open`, [orLess('openPercent', share, 0)], 'holeDiameter', 'holeGap');
 }
 
 /** As many as reach the share together with what is open anyway. */
@@ -119,7 +122,7 @@ function swageOf(v: CommonValues, { swage }: BaffleAsk, region: Loop): Swage {
   const inset = 2 * v.thicknessMm + markMm(v) / 2;
   const widest = high - low - 4 * v.thicknessMm;
   if (swage.widthMm > widest || to - from < 2 * inset + 2 * markMm(v)) {
-    return { marks: [], beside: [region], findings: [stop('no-room-for-swage', `A swage ${figure(swage.widthMm)} wide finds no room: give swageWidth ${atMost(Math.max(0, widest / 2))} or less, or leave it out.`)] };
+    return { marks: [], beside: [region], findings: [orTry(refuse('no-room-for-swage', ['swage', 'swageWidth'], `swage ${swage.run} of swageWidth ${figure(swage.widthMm)} finds no room`, [just('swage', 'none')]), 'swageWidth')] };
   }
   const at = (s: number): Vec2 => (isUpright ? [middle, s] : [s, middle]);
   const marks = [from + inset, to - inset].map((s, i): Cutout => ({ kind: 'round', from: `swage ${i + 1}`, centre: at(s), diameterMm: markMm(v) }));

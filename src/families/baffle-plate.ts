@@ -10,6 +10,8 @@ import { BAFFLE_SIDES, type BaffleSection, type BaffleSide, bendDegOf, cornerAt,
 /** What a baffle is asked to be, mm. */
 export interface BaffleAsk {
   readonly section: BaffleSection;
+  /** What the sizes of the section come from. */
+  readonly named: SectionNames;
   readonly flanges: readonly BaffleSide[];
   /** Outside or inside, as the common input `measure` says. */
   readonly flangeMm: number;
@@ -25,6 +27,24 @@ export interface BaffleAsk {
   readonly swage: { readonly run: 'none' | 'upright' | 'level'; readonly widthMm: number };
   /** Holes at given places: up from the floor's left end, from the left wall, size. */
   readonly holes: readonly HoleSpec[];
+}
+
+/** An input with what was given for it, mm. */
+export interface NamedInput {
+  readonly input: string;
+  readonly given: number;
+}
+
+/** The inputs that a section comes from, as findings name them. */
+export interface SectionNames {
+  readonly width: NamedInput;
+  readonly left: NamedInput;
+  readonly right: NamedInput;
+  /** Where corners can be rounded. */
+  readonly floorRadius?: NamedInput;
+  readonly roofRadius?: NamedInput;
+  /** Others that its depth depends on. */
+  readonly others: readonly string[];
 }
 
 /** So many flow holes, or as many as bring the openings to a share of the section; 0 of either for none. */

@@ -1,13 +1,15 @@
-import { atLeast, atMost, figure } from '../figures.ts';
+import { figure, isOver, isUnder } from '../figures.ts';
 import type { CommonValues } from '../input/common.ts';
 import type { HoleSpec } from '../input/holes.ts';
 import type { Built, Piece } from '../input/template.ts';
-import { type Finding, stop, warn } from '../model/finding.ts';
+import { advise, type Finding, forOne, orInstead, orTry, refuse } from '../model/finding.ts';
+import { orLess, orMore, without } from '../model/mend.ts';
 import type { Report, ReportFigure, ReportTable } from '../model/report.ts';
 import { baffle, type BaffleFigures, type MadeBaffle, MOST_OPEN_PERCENT } from './baffle.ts';
 import { type BaffleWords, wordsOf } from './baffle-ask.ts';
+import { MOST_BAFFLES, shortBays, tooManyBaffles } from './baffle-bay-limits.ts';
 import { bayLitres, type Bays, baySpacing, bayStartsMm, equalBays } from './baffle-bays.ts';
-import type { BaffleAsk } from './baffle-plate.ts';
+import type { BaffleAsk, SectionNames } from './baffle-plate.ts';
 import { BAFFLE_SIDES, type BaffleSection, sectionAreaMm2 } from './baffle-section.ts';
 
 /** What the baffles of a tank are asked to be, in mm. */
@@ -65,7 +67,7 @@ function inTank(v: BaffleSet, bays: Bays): Built {
 const pieceOf = (part: Piece['part'], number: number | undefined, count: number): Piece =>
   number === undefined ? { id: 'plate', part, quantity: count } : { id: `plate-${number}`, part };
 
-const ofBaffle = (finding: Finding, number: number): Finding => ({ ...finding, message: `Baffle ${number} from the deep end: ${finding.message}` });
+const ofBaffle = (finding: Finding, number: number): Finding => forOne(finding, `Baffle ${number} from the deep end`);
 
 /** How much shallower the tank is at its other end. */
 const fallMm = (v: BaffleSet): number => (v.heightShallow === undefined ? 0 : v.height - v.heightShallow);
@@ -86,30 +88,43 @@ function sectionAt(v: BaffleSet, fromDeepMm: number): BaffleSection {
 
 const askOf = (v: BaffleSet, section: BaffleSection): BaffleAsk => ({
   section,
+  named: namesOf(v),
   flanges: BAFFLE_SIDES.filter((side) => ({ floor: v.flangeFloor, right: v.flangeRight, roof: v.flangeRoof, left: v.flangeLeft })[side]),
   ...wordsOf(v),
   swage: { run: v.swage, widthMm: v.swageWidth },
   holes: v.holesPanel,
 });
 
+function namesOf(v: BaffleSet): SectionNames {
+  const left = { input: 'height', given: v.height };
+  const floorRadius = { input: 'wallRadius', given: v.wallRadius };
+  return {
+    width: { input: 'width', given: v.width },
+    left,
+    right: v.heightRight === undefined ? left : { input: 'heightRight', given: v.heightRight },
+    floorRadius,
+    roofRadius: v.roofRadius === undefined ? floorRadius : { input: 'roofRadius', given: v.roofRadius },
+    others: v.heightShallow === undefined ? [] : ['heightShallow', 'longestBay'],
+  };
+}
+
 function impossibleTank(v: BaffleSet): Finding[] {
   if (v.heightShallow === undefined) return [];
-  if (v.tankLength === undefined) return [stop('tank-length-missing', 'How deep a baffle of a tank with a shallow end is depends on where it stands: give tankLength.')];
-  if (v.heightShallow > v.height) return [stop('shallow-end-deeper', `heightShallow ${figure(v.heightShallow)} is more than height ${figure(v.height)}, which is the deep end: give at most ${figure(v.height)}.`)];
+  const shallow = `heightShallow ${figure(v.heightShallow)}`;
+  if (v.tankLength === undefined) return [refuse('tank-length-missing', ['heightShallow', 'tankLength'], `How deep a baffle of a tank with ${shallow} is depends on where it stands`, [without('heightShallow')], 'give tankLength')];
+  if (isOver(v.heightShallow, v.height)) return [refuse('shallow-end-deeper', ['heightShallow', 'height'], `${shallow} is more than height ${figure(v.height)}, which is the deep end`, [orLess('heightShallow', v.height), orMore('height', v.heightShallow)])];
   const right = (v.heightRight ?? v.height) - fallMm(v);
-  return right > 0 ? [] : [stop('floor-meets-roof', `At the shallow end the floor meets the roof on the right: give heightShallow more than ${atLeast(v.height - (v.heightRight ?? v.height))}.`)];
+  if (right > 0) return [];
+  const given = `heightRight ${figure(v.heightRight ?? v.height)}`;
+  return [orTry(orInstead(refuse('floor-meets-roof', ['heightShallow', 'heightRight', 'height'], `With ${shallow} at the left, ${fallMm(v) > 0 ? `less than height ${figure(v.height)} by ${figure(fallMm(v))} mm, ` : ''}the floor meets the roof at the right, where ${given} is left`, []), 'give heightShallow nearer to height, or more heightRight'), 'heightShallow', 'heightRight')];
 }
 
 const notNeeded = (v: BaffleSet, lengthMm: number): Finding =>
-  warn('no-baffle-needed', `A tank of ${figure(lengthMm)} is a single bay no longer than longestBay ${figure(v.longestBay)} and needs no baffle: this is one in its middle.`);
-
-/** More bays than this in one tank are a slip. */
-const MOST_BAFFLES = 20;
+  advise('no-baffle-needed', ['tankLength', 'longestBay'], `tankLength ${figure(lengthMm)} is a single bay no longer than longestBay ${figure(v.longestBay)} and needs no baffle, so this is one in its middle`, []);
 
 function impossibleBays(v: BaffleSet, lengthMm: number, { count, bayMm }: Bays): Finding[] {
-  if (count > MOST_BAFFLES) return [stop('too-many-baffles', `longestBay ${figure(v.longestBay)} takes ${count} baffles: give ${atLeast((lengthMm - MOST_BAFFLES * v.thicknessMm) / (MOST_BAFFLES + 1))} or more for ${MOST_BAFFLES}.`)];
-  const room = v.flange + v.clearance;
-  return bayMm < room ? [stop('bay-too-short', `A bay of ${figure(bayMm)} is shorter than a flange: give a longer longestBay, or flange ${atMost(Math.max(0, bayMm - v.clearance))} or less.`)] : [];
+  if (count > MOST_BAFFLES) return [tooManyBaffles('tankLength', v, lengthMm, count, MOST_BAFFLES)];
+  return isUnder(bayMm, v.flange + v.clearance) ? [shortBays(v, bayMm)] : [];
 }
 
 const figuresOf = (f: BaffleFigures): ReportFigure[] => [

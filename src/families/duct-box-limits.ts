@@ -1,5 +1,6 @@
-import { atLeast, atMost, figure } from '../figures.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import { figure, isOver } from '../figures.ts';
+import { type Finding, orInstead, orTry, refuse } from '../model/finding.ts';
+import { just, orLess, orMore, without } from '../model/mend.ts';
 import { lipKind, wallEnd } from './duct-box-ends.ts';
 import { type DuctBox, reachAt, type Shell, wallAt, wallDepthMm } from './duct-box-shell.ts';
 import { edgeLengths, LEAST_EDGE_MM, wallShape } from './duct-box-wall.ts';
@@ -7,31 +8,51 @@ import { edgeLengths, LEAST_EDGE_MM, wallShape } from './duct-box-wall.ts';
 /** A wall that leans more makes a lid of the duct, and bends too sharp for any lip, degrees. */
 const STEEPEST_DEG = 60;
 
+/** Inputs that are lengths across the duct, or along it. */
+type Size = 'width' | 'height' | 'endWidth' | 'endHeight' | 'length';
+
+/** What a wall is as wide as at either end, and what shifts its end: of bottom and top across, of left and right upward. */
+export const acrossOf = (i: number) => (i % 2 === 0 ? (['width', 'endWidth', 'offsetRight'] as const) : (['height', 'endHeight', 'offsetUp'] as const));
+
 /** What the walls cannot be before anything is drawn. */
 export const impossibleShell = (v: DuctBox, shell: Shell): Finding[] => {
-  if (wallDepthMm(v) <= 0) return [stop('duct-too-short', `length ${figure(v.length)} leaves no walls under the plate of the stub: give more than ${figure(v.thicknessMm)}.`)];
+  if (wallDepthMm(v) <= 0) return [refuse('duct-too-short', ['length'], `length ${figure(v.length)} leaves no walls under the plate of the stub`, [orMore('length', v.thicknessMm + LEAST_EDGE_MM)])];
   const steepest = shell.walls.reduce((a, b) => (Math.abs(b.taperDeg) > Math.abs(a.taperDeg) ? b : a));
-  if (Math.abs(steepest.taperDeg) <= STEEPEST_DEG) return [];
+  if (!isOver(Math.abs(steepest.taperDeg), STEEPEST_DEG)) return [];
   const length = (Math.abs(steepest.slope) * shell.depthMm) / Math.tan((STEEPEST_DEG * Math.PI) / 180) + v.length - shell.depthMm;
-  return [stop('wall-too-steep', `The ${steepest.name} leans ${figure(Math.abs(steepest.taperDeg))} deg: make length at least ${atLeast(length)}, or the step of that side smaller, for no more than ${STEEPEST_DEG}.`)];
+  // A wall leans by how the duct changes square to it.
+  const [at, end, offset] = acrossOf(shell.walls.indexOf(steepest) + 1);
+  const what = `length ${figure(v.length)} makes the ${steepest.name} lean ${figure(Math.abs(steepest.taperDeg))} degrees from ${at} ${figure(v[at])} to ${end} ${figure(v[end])} with ${offset} ${figure(v[offset])}, more than ${STEEPEST_DEG}`;
+  return [orTry(refuse('wall-too-steep', ['length', at, end, offset], what, [orMore('length', length)]), end, offset)];
 };
 
-/** What the bends, lips and snipped corners leave no room for. */
-export const impossibleWalls = (v: DuctBox, shell: Shell, seams: readonly boolean[]): Finding[] =>
-  shell.walls.flatMap(({ name }, i) => {
+/** What the bends, lips and snipped corners leave no room for: all that is short is told at once. */
+export const impossibleWalls = (v: DuctBox, shell: Shell, seams: readonly boolean[]): Finding[] => {
+  const least = new Map<Size, number>();
+  const need = (input: Size, short: number): void => {
+    if (isOver(short, 0)) least.set(input, Math.max(least.get(input) ?? 0, v[input] + short));
+  };
+  for (const i of shell.walls.keys()) {
     const lengths = edgeLengths(wallShape(v, shell, seams, i));
-    const across = i % 2 === 0 ? (['width', 'endWidth'] as const) : (['height', 'endHeight'] as const);
-    const more = (input: 'width' | 'height' | 'endWidth' | 'endHeight' | 'length', short: number): Finding[] =>
-      short <= 0 ? [] : [stop('wall-too-small', `The ${name} has no room for its bends and lips: give ${input} ${atLeast(v[input] + short)} or more.`)];
-    return [
-      ...more(across[0], LEAST_EDGE_MM - lengths.aperture),
-      ...more(across[1], LEAST_EDGE_MM - lengths.end),
-      ...more('length', LEAST_EDGE_MM - Math.min(lengths.left, lengths.right)),
-    ];
-  });
+    const [at, end] = acrossOf(i);
+    need(at, LEAST_EDGE_MM - lengths.aperture);
+    need(end, LEAST_EDGE_MM - lengths.end);
+    need('length', LEAST_EDGE_MM - Math.min(lengths.left, lengths.right));
+  }
+  const mends = [...least].map(([input, mm]) => orMore(input, mm));
+  const [only, ...more] = mends;
+  if (only === undefined) return [];
+  const given = mends.map(({ input }) => `${input} ${figure(v[input as Size])}`).join(', ');
+  const all = `give ${mends.map(({ input, atLeast }) => `${input} ${figure(atLeast ?? 0)}`).join(', ')} or more`;
+  const found = refuse('wall-too-small', [...mends.map(({ input }) => input), 'radius'], `${given} leave${more.length === 0 ? 's' : ''} a wall no room for its lips and bends of radius ${figure(v.insideRadiusMm)}`, more.length === 0 ? [only] : []);
+  return [orTry(orInstead(found, all), 'radius', 'lip', 'endLip', 'leastSlot')];
+};
 
-/** Lips that meet each other or hold no hole. */
-export const impossibleLips = (v: DuctBox, shell: Shell): Finding[] => [...shortLips(v, shell), ...inwardLips(v, shell), ...lipHoles(v, shell)];
+/** Lips that are all bend, meet each other or hold no hole; holes mean nothing on lips that are not there. */
+export const impossibleLips = (v: DuctBox, shell: Shell): Finding[] => {
+  const lips = [...shortLips(v, shell), ...inwardLips(v, shell)];
+  return lips.length > 0 ? lips : lipHoles(v, shell);
+};
 
 /** A lip needs flat metal beyond its bend; the steeper its wall leans out, the more the bend takes. */
 const shortLips = (v: DuctBox, shell: Shell): Finding[] =>
@@ -42,7 +63,9 @@ const shortLips = (v: DuctBox, shell: Shell): Finding[] =>
       return lip === undefined || lipKind(v, end, wall) === 'plate' ? [] : [lip.bend.setbackMm + LEAST_EDGE_MM - lip.depthMm];
     });
     const most = Math.max(0, ...short);
-    return most === 0 ? [] : [stop('lip-too-short', `${input} ${figure(v[input])} is all taken by its bend: give ${atLeast(v[input] + most)} or more${end === 'aperture' ? ', or 0 for none' : ''}.`)];
+    if (!isOver(most, 0)) return [];
+    const none = end === 'aperture' ? just('lip', 0) : just('end', 'open');
+    return [orTry(refuse('lip-too-short', [input], `${input} ${figure(v[input])} is all taken by its bend`, [orMore(input, v[input] + most), none]), 'radius')];
   });
 
 const inwardLips = (v: DuctBox, shell: Shell): Finding[] => {
@@ -55,7 +78,9 @@ const inwardLips = (v: DuctBox, shell: Shell): Finding[] => {
   return pairs.flatMap(([a, b, input]) => {
     if (a === undefined || b === undefined) return [];
     const over = a.taken + b.taken + v.cornerGapMm - a.reach - b.reach;
-    return over <= 0 ? [] : [stop('end-lips-meet', `Two end lips of ${figure(v.endLip)} meet within ${input} ${figure(v[input])}: give endLip ${atMost(v.endLip - over / 2)} or less.`)];
+    if (!isOver(over, 0)) return [];
+    const most = v.endLip - over / 2;
+    return [orTry(refuse('end-lips-meet', ['endLip', input], `Two lips of endLip ${figure(v.endLip)} meet within ${input} ${figure(v[input])}`, [...(most > 0 ? [orLess('endLip', most)] : []), just('end', 'lip-out')]), input)];
   });
 };
 
@@ -68,6 +93,7 @@ const lipHoles = (v: DuctBox, shell: Shell): Finding[] => {
   }));
   // Metal left beside a hole: the thickness (common practice for the least of it).
   const most = flat - 2 * v.thicknessMm;
-  if (hole <= most) return [];
-  return [stop('lip-hole-too-big', `lipHole ${figure(hole)} does not fit the flat of the lip, ${figure(flat)}: make lip at least ${atLeast(v.lip + hole - most)}${most > 0.5 ? `, or the hole ${atMost(most)} or less` : ''}.`)];
+  if (!isOver(hole, most)) return [];
+  const what = `lipHole ${figure(hole)} does not fit the flat of lip ${figure(v.lip)}, which is ${figure(flat)} mm`;
+  return [refuse('lip-hole-too-big', ['lipHole', 'lip'], what, [orMore('lip', v.lip + hole - most), ...(most > 0.5 ? [orLess('lipHole', most)] : []), without('lipHole')])];
 };

@@ -1,10 +1,14 @@
 import { clip } from '../geometry/clip.ts';
 import { type Loop, rectangle } from '../geometry/loop.ts';
 import { shift, moveLoop } from '../geometry/motion2.ts';
+import { NOISE_MM } from '../geometry/tolerance.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import { figure } from '../figures.ts';
+import { type Finding, orInstead, orTry, refuse } from '../model/finding.ts';
+import { without } from '../model/mend.ts';
 import type { Cutout, Panel } from '../model/part.ts';
 import { type End, lipKind, outOf, wallEnd, type WallLip } from './duct-box-ends.ts';
+import { acrossOf } from './duct-box-limits.ts';
 import { type DuctBox, reachAt, type Shell, wallAt } from './duct-box-shell.ts';
 import { type Hand, sideAngleDeg, sideDepth, sidePoint, wallSide } from './duct-box-side.ts';
 import { roundFreeCorners } from './free-corners.ts';
@@ -25,7 +29,7 @@ export interface LipPanel {
  * A lip along a wall's end, between two places across it. Its ends are square unless it would run into the lip beside
  * it, in the flat or, turned inwards, when folded.
  */
-export const lipPanel = (v: DuctBox, shell: Shell, seams: readonly boolean[], i: number, end: End, [from, to]: readonly [number, number]): LipPanel | Finding => {
+export const lipPanel = (v: DuctBox, shell: Shell, seams: readonly boolean[], i: number, end: End, [from, to]: readonly [number, number]): LipPanel | readonly Finding[] => {
   const wall = wallAt(shell, i);
   const { lip } = wallEnd(v, shell, wall, end);
   if (lip === undefined) throw new Error(`no lip at the ${end} of ${wall.name}`);
@@ -39,14 +43,17 @@ export const lipPanel = (v: DuctBox, shell: Shell, seams: readonly boolean[], i:
   const foot = own[edge];
   const next = own[(edge + 1) % own.length];
   if (foot === undefined || next === undefined || Math.abs(next.x - foot.x - (to - from)) > 1e-6) {
-    return stop('lip-trimmed-away', `The ${id} has no metal left between its neighbours: make it less deep, the wall wider, or cornerGap and leastSlot smaller.`);
+    const [input, across] = end === 'aperture' ? (['lip', acrossOf(i)[0]] as const) : (['endLip', acrossOf(i)[1]] as const);
+    const found = refuse('lip-trimmed-away', [input, across], `${input} ${figure(v[input])} leaves the ${id} no metal between its neighbours at ${across} ${figure(v[across])}`, []);
+    return [orTry(orInstead(found, `make ${input} smaller, or ${across} larger`), input, across, 'cornerGap', 'leastSlot', 'radius')];
   }
   const free = own.flatMap((p, k) => (p.y > lip.depthMm - 1e-6 ? [k] : []));
   const bend = lip.bend.setbackMm;
   const rounded = roundFreeCorners(id, own, free, v, own.map((p, k) => (p.y === 0 || own[(k + 1) % own.length]?.y === 0 ? bend : 0)));
-  const [failed] = rounded.findings;
-  if (failed !== undefined) return failed;
-  return { panel: { id, outline: rounded.outline, cutouts: end === 'aperture' ? fixingHoles(v, wall.name, own, lip) : [] }, edge: rounded.edge(edge) };
+  if (rounded.findings.length > 0) return rounded.findings;
+  const holes = end === 'aperture' ? fixingHoles(v, wall.name, own, lip) : { cutouts: [], apartMm: Infinity };
+  if (holes.apartMm <= (v.lipHole ?? 0) + NOISE_MM) return [holesTooClose(v, wall.name, holes.apartMm)];
+  return { panel: { id, outline: rounded.outline, cutouts: holes.cutouts }, edge: rounded.edge(edge) };
 };
 
 const mirrored = (loop: Loop): Loop => loop.map((p) => ({ ...p, x: -p.x })).toReversed();
@@ -85,18 +92,24 @@ const mitre = (v: DuctBox, shell: Shell, i: number, hand: Hand, lip: WallLip): K
 };
 
 /** Holes along the middle of the lip's flat, spaced evenly; each end hole stands half the lip's flat from its end. */
-const fixingHoles = (v: DuctBox, wall: string, shape: Loop, lip: WallLip): Cutout[] => {
-  if (v.lipHole === undefined) return [];
+const fixingHoles = (v: DuctBox, wall: string, shape: Loop, lip: WallLip): { readonly cutouts: readonly Cutout[]; readonly apartMm: number } => {
+  if (v.lipHole === undefined) return { cutouts: [], apartMm: Infinity };
   const diameterMm = v.lipHole;
   const y = (lip.bend.setbackMm + lip.depthMm) / 2;
   const inset = Math.max((lip.depthMm - lip.bend.setbackMm) / 2, diameterMm);
   const top = shape.filter((p) => p.y > lip.depthMm - 1e-6).map((p) => p.x);
   const [low, high] = [Math.min(...top) + inset, Math.max(...top) - inset];
   const count = high <= low ? 1 : 1 + Math.ceil((high - low) / v.lipPitch - 1e-9);
-  return Array.from({ length: count }, (_, k): Cutout => ({
+  const cutouts = Array.from({ length: count }, (_, k): Cutout => ({
     kind: 'round',
     from: `lipHole ${wall} ${k + 1}`,
     centre: [count === 1 ? (low + high) / 2 : low + ((high - low) * k) / (count - 1), y],
     diameterMm,
   }));
+  return { cutouts, apartMm: count === 1 ? Infinity : (high - low) / (count - 1) };
+};
+
+const holesTooClose = (v: DuctBox, wall: string, apartMm: number): Finding => {
+  const what = `lipPitch ${figure(v.lipPitch)} puts holes of lipHole ${figure(v.lipHole ?? 0)} into each other on the lip of the ${wall}, ${figure(apartMm)} mm apart`;
+  return orTry(refuse('lip-holes-too-close', ['lipPitch', 'lipHole'], what, [without('lipHole')]), 'lipPitch');
 };

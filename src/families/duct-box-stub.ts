@@ -1,9 +1,11 @@
-import { atMost, figure } from '../figures.ts';
+import { figure } from '../figures.ts';
 import { polygon, rectangle } from '../geometry/loop.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import { type Finding, orInstead, orTry, refuse } from '../model/finding.ts';
+import { orLess, orMore } from '../model/mend.ts';
 import type { Part } from '../model/part.ts';
 import { assemble } from './assemble.ts';
 import { type WallLip, wallEnd } from './duct-box-ends.ts';
+import { acrossOf } from './duct-box-limits.ts';
 import type { LipPanel } from './duct-box-lip.ts';
 import { type DuctBox, reachAt, type Shell, wallAt } from './duct-box-shell.ts';
 import { diameterWish, edge, wish } from './wishes.ts';
@@ -24,19 +26,28 @@ const stubHole = (v: DuctBox, centre: readonly [number, number]) => ({ kind: 'ro
 /** The hole keeps its distance from the welds round the plate, and from where its bend begins. */
 export const impossibleStub = (v: DuctBox, shell: Shell): Finding[] => {
   if (v.end !== 'stub') return [];
-  if (2 * v.stubWall >= v.stub) return [stop('stub-without-bore', `stubWall ${figure(v.stubWall)} leaves no bore in a tube of ${figure(v.stub)}: give less than ${figure(v.stub / 2)}.`)];
+  if (2 * v.stubWall >= v.stub) {
+    return [refuse('stub-without-bore', ['stubWall', 'stub'], `stubWall ${figure(v.stubWall)} leaves no bore in a tube of stub ${figure(v.stub)}`, [orLess('stubWall', v.stub / 2 - LEAST_BORE_MM / 2), orMore('stub', 2 * v.stubWall + LEAST_BORE_MM)])];
+  }
   const sides = shell.walls.map((wall, i) => {
     const { lip } = wallEnd(v, shell, wall, 'end');
     const bend = lip === undefined ? 0 : lip.bend.setbackMm + lip.bend.shortMm;
-    return { name: lip === undefined ? `weld at the ${wall.name}` : `bend at the ${wall.name}`, away: awayFrom(v, shell, i) - bend };
+    return { i, name: lip === undefined ? `weld at the ${wall.name}` : `bend at the ${wall.name}`, away: awayFrom(v, shell, i) - bend };
   });
   const nearest = sides.reduce((a, b) => (b.away < a.away ? b : a));
   const left = nearest.away - holeMm(v) / 2;
   if (left >= v.stubMargin - 1e-9) return [];
   const most = 2 * (nearest.away - v.stubMargin) - v.stubFit;
-  const tube = most >= 1 ? `a tube of at most ${atMost(most)} fits there; or ` : '';
-  return [stop('stub-too-near-edge', `The hole of the stub comes ${figure(left)} mm to the ${nearest.name}; stubMargin asks for ${figure(v.stubMargin)}: ${tube}move the stub, or make the end ${figure(Math.ceil((v.stubMargin - left) * 200) / 100)} larger across it.`)];
+  const end = acrossOf(nearest.i + 1)[1];
+  const place = nearest.i % 2 === 0 ? 'stubUp' : 'stubRight';
+  const comes = left < 0 ? `runs ${figure(-left)} mm over the ${nearest.name}` : `comes within ${figure(left)} mm of the ${nearest.name}`;
+  const what = `stub ${figure(v.stub)} with ${place} ${figure(v[place])} ${comes}, and stubMargin asks for ${figure(v.stubMargin)}`;
+  const found = refuse('stub-too-near-edge', ['stub', place, 'stubMargin'], what, most >= 1 ? [orLess('stub', most)] : []);
+  return [orTry(orInstead(found, `give a smaller stub, or ${end} ${figure(Math.ceil((v.stubMargin - left) * 200) / 100)} mm more`), place, end, 'stubMargin')];
 };
+
+/** A tube with less of a bore, mm, is a bar. */
+const LEAST_BORE_MM = 1;
 
 /** The plate that closes the end, as seen looking into the aperture: it lies on the ends of the walls, flush with them. */
 export const stubPlate = (v: DuctBox, shell: Shell): Part => {

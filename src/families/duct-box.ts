@@ -1,7 +1,7 @@
 import { placeHoles } from '../input/place-hole.ts';
 import type { HoleSpec } from '../input/holes.ts';
 import type { Built, Piece } from '../input/template.ts';
-import type { Finding } from '../model/finding.ts';
+import { type Finding, hasStop } from '../model/finding.ts';
 import type { Cutout, Fold, Panel, Part } from '../model/part.ts';
 import { reroot } from '../model/reroot.ts';
 import { assemble } from './assemble.ts';
@@ -22,10 +22,12 @@ export function ductBox(v: DuctBox): Built {
   const steep = impossibleShell(v, shell);
   if (steep.length > 0) return { findings: steep };
   const blanks = chooseBlanks(v, shell);
-  const impossible = [...impossibleWalls(v, shell, blanks.seams), ...impossibleLips(v, shell), ...impossibleStub(v, shell)];
+  const walls = impossibleWalls(v, shell, blanks.seams);
+  const impossible = walls.length > 0 ? walls : [...impossibleLips(v, shell), ...impossibleStub(v, shell)];
   if (impossible.length > 0) return { findings: impossible };
   const made = blanks.chains.map((chain) => ({ id: blankId(chain), ...wallsPart(v, shell, blanks, chain) }));
   const findings = [...made.flatMap((m) => m.findings), ...blanks.findings, ...ductNotes(v, shell)];
+  if (hasStop(findings)) return { findings };
   const pieces: Piece[] = made.map(({ id, part }) => ({ id, part }));
   if (v.end === 'stub' && v.plateOn === 'none') pieces.push({ id: 'end-plate', part: stubPlate(v, shell) });
   const report = ductReport(v, shell);
@@ -86,7 +88,7 @@ const lipOn = (v: DuctBox, shell: Shell, seams: readonly boolean[], i: number, e
   const width = [from.onEnd[0], to.onEnd[0]] as const;
   const isPlate = lipKind(v, end, wallAt(shell, i)) === 'plate';
   const made = isPlate ? foldedPlate(v, shell, i, lip, width) : lipPanel(v, shell, seams, i, end, width);
-  if (!('panel' in made)) return { panels: [], folds: [], findings: [made] };
+  if (!('panel' in made)) return { panels: [], folds: [], findings: made };
   const fold: Fold = {
     id: (end === 'aperture' ? 'EFGH' : 'JKLM').charAt(i),
     parent: { panel: wallAt(shell, i).name, edge: end === 'aperture' ? shape.aperture : shape.end },

@@ -1,8 +1,9 @@
-import { atMost, figure } from '../figures.ts';
+import { figure } from '../figures.ts';
 import { roundCorners } from '../geometry/fillet.ts';
 import type { Loop } from '../geometry/loop.ts';
 import type { CommonValues } from '../input/common.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import { type Finding, refuse } from '../model/finding.ts';
+import { orLess } from '../model/mend.ts';
 
 /** An outline with its corners rounded; `edge(i)` is where its former piece `i`, a folded one, now stands. */
 export interface FreeCorners {
@@ -33,8 +34,9 @@ export function roundFreeCorners(
 ): FreeCorners {
   const rounded = roundCorners(outline, corners, cornerMm(values), keepMm, values.cornerChamferMm > 0 ? 'chamfer' : 'round');
   if (!rounded.ok) {
-    const message = `${cornerInput(values)} ${figure(cornerMm(values))} does not fit ${panel}: the largest that fits is ${atMost(rounded.largestMm)}.`;
-    return { outline, edge: (index) => index, findings: [stop('corner-radius-too-big', message)] };
+    const input = cornerInput(values);
+    const finding = refuse('corner-radius-too-big', [input], `${input} ${figure(cornerMm(values))} does not fit ${panel}`, [orLess(input, Math.max(0, rounded.largestMm))]);
+    return { outline, edge: (index) => index, findings: [finding] };
   }
   const edge = (index: number): number => {
     const now = rounded.edges[index];

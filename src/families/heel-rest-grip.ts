@@ -1,9 +1,10 @@
 import { obround } from '../geometry/shapes.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
-import { atLeast, atMost, figure } from '../figures.ts';
+import { atMost, figure, isUnder } from '../figures.ts';
 import { reachOf } from '../input/hole-shape.ts';
 import { type HoleFrame, measuredFromNear } from '../input/place-hole.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import { type Finding, orTry, refuse } from '../model/finding.ts';
+import { just, orLess, orMore } from '../model/mend.ts';
 import type { Cutout } from '../model/part.ts';
 import { given, insetMm, leftInsetMm, type OutsideHeelRest } from './heel-rest-outside.ts';
 import type { Section } from './heel-rest-section.ts';
@@ -18,9 +19,9 @@ export function gripOf(v: OutsideHeelRest, section: Section): { readonly cutouts
   const findings = impossibleGrip(v);
   if (findings.length > 0) return { cutouts: [], findings };
   const places = placesOf(v, section);
-  if (places.length === 0) return { cutouts: [], findings: [stop('grip-does-not-fit', noRoom(v, section))] };
+  if (places.length === 0) return { cutouts: [], findings: [noRoom(v, section)] };
   if (places.length > MOST) {
-    return { cutouts: [], findings: [stop('grip-too-fine', `The grip pattern has ${places.length} ${v.grip}, more than ${MOST}: give a larger gripPitch than ${figure(v.gripPitch)}.`)] };
+    return { cutouts: [], findings: [orTry(refuse('grip-too-fine', ['gripPitch'], `gripPitch ${figure(v.gripPitch)} makes ${places.length} ${v.grip}, more than ${MOST}`, [just('grip', 'none')]), 'gripPitch')] };
   }
   const free = places.filter((place) => isFree(v, section, place));
   return { cutouts: free.map((place, i) => gripAt(v, place, `grip ${i + 1}`)), findings: [] };
@@ -29,11 +30,12 @@ export function gripOf(v: OutsideHeelRest, section: Section): { readonly cutouts
 function impossibleGrip(v: HeelRest): Finding[] {
   const findings: Finding[] = [];
   const least = v.gripSize + v.thicknessMm;
-  if (v.gripPitch < least) {
-    findings.push(stop('grip-too-close', `gripPitch ${figure(v.gripPitch)} leaves less than a thickness between ${v.grip} of ${figure(v.gripSize)}: give ${atLeast(least)} or more.`));
+  if (isUnder(v.gripPitch, least)) {
+    const mends = [orMore('gripPitch', least), ...(v.gripPitch > v.thicknessMm ? [orLess('gripSize', v.gripPitch - v.thicknessMm)] : [])];
+    findings.push(refuse('grip-too-close', ['gripPitch', 'gripSize'], `gripPitch ${figure(v.gripPitch)} leaves less than a thickness between ${v.grip} of gripSize ${figure(v.gripSize)}`, mends));
   }
   if (v.grip === 'slots' && v.gripLength <= v.gripSize) {
-    findings.push(stop('grip-slot-too-short', `gripLength ${figure(v.gripLength)} is not more than the width of the slots ${figure(v.gripSize)}: give more, or grip holes.`));
+    findings.push(refuse('grip-slot-too-short', ['gripLength', 'gripSize'], `gripLength ${figure(v.gripLength)} is not more than the width of the slots, gripSize ${figure(v.gripSize)}`, [orMore('gripLength', v.gripSize + v.thicknessMm), just('grip', 'holes')]));
   }
   return findings;
 }
@@ -76,10 +78,12 @@ function placesOf(v: HeelRest, section: Section): Vec2[] {
 
 const countOn = (length: number, pitch: number): number => (length < -1e-9 ? 0 : Math.floor(length / pitch + 1e-9) + 1);
 
-const noRoom = (v: HeelRest, section: Section): string => {
+const noRoom = (v: HeelRest, section: Section): Finding => {
   const { x, y } = roomOf(v, section);
   const room = [y[1] - y[0], x[1] - x[0]].map((n) => atMost(Math.max(0, n)));
-  return `No ${v.grip} of ${figure(longMm(v))} fit the ${room.join(' by ')} that bends and gripMargin leave of the tread: make it larger, or gripSize, gripLength or gripMargin smaller.`;
+  const size = v.grip === 'slots' ? `gripLength ${figure(v.gripLength)} and gripSize ${figure(v.gripSize)}` : `gripSize ${figure(v.gripSize)}`;
+  const sizes = v.grip === 'slots' ? ['gripLength', 'gripSize'] : ['gripSize'];
+  return orTry(refuse('grip-does-not-fit', ['grip', ...sizes, 'gripMargin'], `grip ${v.grip} of ${size} do not fit the ${room.join(' by ')} mm that bends and gripMargin ${figure(v.gripMargin)} leave of the tread`, [just('grip', 'none')]), ...sizes, 'gripMargin', 'treadDepth', 'width');
 };
 
 const gripAt = (v: HeelRest, centre: Vec2, from: string): Cutout =>

@@ -1,7 +1,8 @@
-import { atLeast, atMost, figure } from '../figures.ts';
+import { figure, isOver, isUnder } from '../figures.ts';
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import { type Finding, orTry, refuse } from '../model/finding.ts';
+import { isPossible, just, type Mend, orLess, orMore, within } from '../model/mend.ts';
 import { cheekStretch, leastCheekMm } from './heel-rest-cheeks.ts';
 import { given, type OutsideHeelRest, outsideHeelRest } from './heel-rest-outside.ts';
 import { footDeg, type Section, sectionOf } from './heel-rest-section.ts';
@@ -11,6 +12,7 @@ import {
 import { impossibleTeardrop } from './teardrop.ts';
 
 const PLACES = ['front', 'rear'] as const;
+const FLANGE_INPUT = { front: 'flangeFront', rear: 'flangeRear' } as const;
 
 /** Steeper than this a heel rest is a wall; sheet is hardly folded further over than this without a tool for hems. */
 const STEEPEST_DEG = 60;
@@ -31,19 +33,21 @@ export function impossibleHeelRest(v: OutsideHeelRest): Finding[] {
 
 function angles(v: OutsideHeelRest): Finding[] {
   const w = wedgeDeg(v);
-  if (w > STEEPEST_DEG) {
-    return [stop('wedge-too-steep', `The tread is turned ${figure(w)} degrees from the floor: bring floorAngle ${figure(v.floorAngle)} and treadAngle ${figure(v.treadAngle)} within ${STEEPEST_DEG} of each other.`)];
+  if (isOver(w, STEEPEST_DEG)) {
+    const beside = (input: 'floorAngle' | 'treadAngle', angle: number): Mend => within(input, Math.max(-STEEPEST_DEG, angle - STEEPEST_DEG), Math.min(STEEPEST_DEG, angle + STEEPEST_DEG));
+    const what = `floorAngle ${figure(v.floorAngle)} and treadAngle ${figure(v.treadAngle)} turn the tread ${figure(w)} degrees from the floor, more than ${STEEPEST_DEG}`;
+    return [refuse('wedge-too-steep', ['floorAngle', 'treadAngle'], what, [beside('treadAngle', v.floorAngle), beside('floorAngle', v.treadAngle)])];
   }
   if (w === 0 && v.lift === 0) {
-    return [stop('no-wedge', `floorAngle and treadAngle are both ${figure(v.floorAngle)}, so the tread would lie on the floor: give lift ${atLeast(leastLiftMm(v))} or more, or angles that differ.`)];
+    return [refuse('no-wedge', ['floorAngle', 'treadAngle'], `floorAngle and treadAngle are both ${figure(v.floorAngle)}, so the tread would lie on the floor`, [orMore('lift', leastLiftMm(v))], 'give angles that differ')];
   }
   const most = SHARPEST_DEG - w;
-  if (v.riserAngle > most) {
-    return [stop('riser-angle', `riserAngle ${figure(v.riserAngle)} folds the riser more than ${SHARPEST_DEG} degrees from the tread: give ${atMost(most)} or less.`)];
+  if (isOver(v.riserAngle, most)) {
+    return [refuse('riser-angle', ['riserAngle'], `riserAngle ${figure(v.riserAngle)} folds the riser more than ${SHARPEST_DEG} degrees from the tread`, [orLess('riserAngle', most)])];
   }
   const least = BLUNTEST_DEG + w;
-  return v.lift > 0 && v.riserAngle < least
-    ? [stop('riser-angle', `riserAngle ${figure(v.riserAngle)} leaves the riser at the low end in line with the tread: give ${atLeast(least)} or more, or lift 0.`)]
+  return v.lift > 0 && isUnder(v.riserAngle, least)
+    ? [refuse('riser-angle', ['riserAngle', 'lift'], `riserAngle ${figure(v.riserAngle)} leaves the riser at the low end in line with the tread`, [orMore('riserAngle', least), just('lift', 0)])]
     : [];
 }
 
@@ -52,13 +56,14 @@ function sharedEdge(v: HeelRest): Finding[] {
   const place = stopEnd(v);
   if (lipAt(v, place) !== 'single') return [];
   const other = place === 'front' ? 'rear' : 'front';
+  const wants = `lipPlace ${v.lipPlace} with lipFold ${v.lipFold} wants the ${place} edge of the tread`;
   if (hasRiser(v, place)) {
-    const mend = hasRiser(v, other) ? '' : `, or lipPlace ${other}`;
-    return [stop('stop-and-riser', `The stop wants the ${place} edge of the tread, from which the riser is folded: give lipFold double${mend}.`)];
+    const elsewhere = hasRiser(v, other) ? [] : [just('lipPlace', other)];
+    return [refuse('stop-and-riser', ['lipPlace', 'lipFold'], `${wants}, from which the riser is folded`, [just('lipFold', 'double'), ...elsewhere])];
   }
-  if (flangeOf(v, place) === 0) return [];
-  const input = place === 'front' ? 'flangeFront' : 'flangeRear';
-  return [stop('stop-and-flange', `The stop wants the ${place} edge of the tread, which runs out into the floor flange: give lipFold double, or ${input} 0.`)];
+  const input = FLANGE_INPUT[place];
+  if (v[input] === 0) return [];
+  return [refuse('stop-and-flange', ['lipPlace', 'lipFold', input], `${wants}, which runs out into ${input}`, [just('lipFold', 'double'), just(input, 0)])];
 }
 
 /** The bend a flange hangs on: at the foot of a riser or of a doubled stop, or between tread and floor. */
@@ -72,28 +77,31 @@ function flanges(v: OutsideHeelRest): Finding[] {
   for (const place of PLACES) {
     const flange = flangeOf(v, place);
     const least = setbackOf(v, flangeAngle(v, place), v.insideRadiusMm) + v.thicknessMm;
-    if (flange === 0 || flange >= least) continue;
-    const input = place === 'front' ? 'flangeFront' : 'flangeRear';
-    findings.push(stop('flange-too-narrow', `${input} ${figure(given(v, input, flange))} is all bend: give ${atLeast(given(v, input, least))} or more, or 0 for none.`));
+    if (flange === 0 || !isUnder(flange, least)) continue;
+    findings.push(allBend(v, FLANGE_INPUT[place], least));
   }
   const least = setback90Mm(v) + v.thicknessMm;
-  if (cheekSides(v).length > 0 && v.cheekFlange > 0 && v.cheekFlange < least) {
-    findings.push(stop('flange-too-narrow', `cheekFlange ${figure(given(v, 'cheekFlange', v.cheekFlange))} is all bend: give ${atLeast(given(v, 'cheekFlange', least))} or more, or 0 for none.`));
+  if (cheekSides(v).length > 0 && v.cheekFlange > 0 && isUnder(v.cheekFlange, least)) {
+    findings.push(allBend(v, 'cheekFlange', least));
   }
   return findings;
 }
+
+const allBend = (v: OutsideHeelRest, input: 'flangeFront' | 'flangeRear' | 'cheekFlange', least: number): Finding =>
+  orTry(refuse('flange-too-narrow', [input], `${input} ${figure(given(v, input, v[input]))} is all bend`, [orMore(input, given(v, input, least)), just(input, 0)]), 'radius');
 
 function tread(v: OutsideHeelRest, section: Section): Finding[] {
   const findings: Finding[] = [];
   const deep = 2 * notchMm(v);
   if (section.treadFlatMm < deep - NOISE_MM) {
-    findings.push(stop('tread-too-short', `treadDepth ${figure(given(v, 'treadDepth', v.treadDepth))} leaves no tread between the bends: give ${atLeast(given(v, 'treadDepth', v.treadDepth + deep - section.treadFlatMm))} or more.`));
+    findings.push(orTry(refuse('tread-too-short', ['treadDepth'], `treadDepth ${figure(given(v, 'treadDepth', v.treadDepth))} leaves no tread between the bends`, [orMore('treadDepth', given(v, 'treadDepth', v.treadDepth + deep - section.treadFlatMm))]), 'radius'));
   }
   const sides = cheekSides(v).length;
   // The bend of a cheek, and the relief at its end, which reaches as far again.
   const wide = 2 * notchMm(v) + sides * (setback90Mm(v) + v.insideRadiusMm + v.thicknessMm + notchMm(v));
-  if (v.width < wide) {
-    findings.push(stop('tread-too-narrow', `width ${figure(given(v, 'width', v.width))} leaves no tread between the cheeks: give ${atLeast(given(v, 'width', wide))} or more.`));
+  if (isUnder(v.width, wide)) {
+    const mends = [orMore('width', given(v, 'width', wide)), ...(sides > 0 ? [just('cheeks', 'none')] : [])];
+    findings.push(orTry(refuse('tread-too-narrow', ['width'], `width ${figure(given(v, 'width', v.width))} leaves no tread between the cheeks`, mends), 'radius'));
   }
   return findings;
 }
@@ -104,7 +112,7 @@ function stopHeight(v: OutsideHeelRest, section: Section): Finding[] {
   if (leg === undefined) return [];
   if (leg.flatMm < v.thicknessMm - NOISE_MM) {
     const least = v.lipHeight - leg.flatMm + v.thicknessMm;
-    return [stop('stop-too-low', `lipHeight ${figure(v.lipHeight)} is all bend: give ${atLeast(least)} or more, or 0 for no stop.`)];
+    return [orTry(refuse('stop-too-low', ['lipHeight'], `lipHeight ${figure(v.lipHeight)} is all bend`, [orMore('lipHeight', least), just('lipHeight', 0)]), 'radius')];
   }
   if (!legs.some(({ id }) => id === 'hem')) return [];
   const least = setbackOf(v, 180, hemRadiusMm(v)) + v.thicknessMm;
@@ -112,9 +120,10 @@ function stopHeight(v: OutsideHeelRest, section: Section): Finding[] {
   const most = v.lipHeight - v.insideRadiusMm;
   const teardrop = v.hemShape === 'teardrop' ? impossibleTeardrop({ radiusMm: hemRadiusMm(v), thicknessMm: v.thicknessMm, depthMm: v.hem }, 'hem', given(v, 'hem', v.hem)) : [];
   if (teardrop.length > 0) return teardrop;
-  return v.hem < least || v.hem > most
-    ? [stop('hem-does-not-fit', `hem ${figure(given(v, 'hem', given(v, 'hem', v.hem)))} is all bend or reaches down to the bend of the stop: give ${atLeast(given(v, 'hem', least))} to ${atMost(given(v, 'hem', most))}, or 0 for none.`)]
-    : [];
+  if (!isUnder(v.hem, least) && !isOver(v.hem, most)) return [];
+  const hems = within('hem', given(v, 'hem', least), given(v, 'hem', most));
+  const wrong = v.hem < least ? 'is all bend' : `reaches down to the bend of a stop of lipHeight ${figure(v.lipHeight)}`;
+  return [orTry(refuse('hem-does-not-fit', ['hem', ...(v.hem < least ? [] : ['lipHeight'])], `hem ${figure(given(v, 'hem', v.hem))} ${wrong}`, [...(isPossible(hems) ? [hems] : []), just('hem', 0)]), 'hemRadius', 'lipHeight')];
 }
 
 function risers(v: OutsideHeelRest, section: Section): Finding[] {
@@ -123,18 +132,22 @@ function risers(v: OutsideHeelRest, section: Section): Finding[] {
     const leg = standing === undefined ? undefined : legs[standing.index];
     if (leg === undefined || leg.flatMm >= v.thicknessMm - NOISE_MM) continue;
     const rise = (v.thicknessMm - leg.flatMm) * sinDeg(footDeg(v, place, place === highEnd(v) ? wedgeDeg(v) : -wedgeDeg(v)));
-    return [stop('riser-too-low', `The ${leg.id} is all bend: give ${riserMends(v, place, rise).join(', or ')}.`)];
+    // On a wedge a riser is as high as the tread is deep; one that is lifted, or hangs on a doubled stop, is what these say.
+    const mends = riserMends(v, place, rise);
+    const inputs = [...mends.map(({ input }) => input), ...(v.lift > 0 ? ['lift'] : ['treadDepth'])];
+    const named = [...new Set(inputs)].map((input) => `${input} ${figure(input === 'lipHeight' ? v.lipHeight : given(v, input as 'lift' | 'treadDepth', v[input as 'lift' | 'treadDepth']))}`);
+    return [orTry(refuse('riser-too-low', inputs, `The ${leg.id} is all bend (${named.join(', ')})`, mends), 'floorAngle', 'treadAngle', 'radius')];
   }
   return [];
 }
 
 /** `rise`: by how much higher the end of the tread would have to stand over the floor. */
-function riserMends(v: OutsideHeelRest, place: Place, rise: number): string[] {
-  const mends: string[] = [];
-  if (lipAt(v, place) === 'double') mends.push(`lipHeight ${atLeast(v.lipHeight + rise / sinDeg(v.riserAngle))} or more`);
+function riserMends(v: OutsideHeelRest, place: Place, rise: number): Mend[] {
+  const mends: Mend[] = [];
+  if (lipAt(v, place) === 'double') mends.push(orMore('lipHeight', v.lipHeight + rise / sinDeg(v.riserAngle)));
   const deep = v.treadDepth + rise / sinDeg(wedgeDeg(v));
-  if (v.lift === 0 && place === highEnd(v) && deep <= DEEPEST_MM) mends.push(`treadDepth ${atLeast(given(v, 'treadDepth', deep))} or more`);
-  if (v.riserAngle >= BLUNTEST_DEG + wedgeDeg(v)) mends.push(`lift ${atLeast(leastLiftMm(v))} or more`);
+  if (v.lift === 0 && place === highEnd(v) && deep <= DEEPEST_MM) mends.push(orMore('treadDepth', given(v, 'treadDepth', deep)));
+  if (v.riserAngle >= BLUNTEST_DEG + wedgeDeg(v)) mends.push(orMore('lift', leastLiftMm(v)));
   return mends;
 }
 
@@ -155,12 +168,12 @@ function cheeks(v: OutsideHeelRest, section: Section): Finding[] {
   const least = leastCheekMm(v) * cosDeg(w);
   if (v.lift > 0) {
     return section.lowRiseMm < least - NOISE_MM
-      ? [stop('cheeks-too-low', `Under a lift of ${figure(given(v, 'lift', v.lift))} the cheeks are all bend: give lift ${atLeast(given(v, 'lift', least))} or more, lift 0, or cheeks none.`)]
+      ? [orTry(refuse('cheeks-too-low', ['lift', 'cheeks'], `lift ${figure(given(v, 'lift', v.lift))} leaves cheeks ${v.cheeks} that are all bend`, [orMore('lift', given(v, 'lift', least)), just('cheeks', 'none')]), 'radius')]
       : [];
   }
   const [from, to] = cheekStretch(v, section);
   const short = from + section.ends[highEnd(v)].setbackMm + 3 * notchMm(v) - to;
   return short > NOISE_MM
-    ? [stop('no-room-for-cheeks', `The wedge is too low for cheeks: give treadDepth ${atLeast(given(v, 'treadDepth', v.treadDepth + short))} or more, angles further apart, or cheeks none.`)]
+    ? [orTry(refuse('no-room-for-cheeks', ['cheeks', 'treadDepth'], `cheeks ${v.cheeks} find no height under a wedge of treadDepth ${figure(given(v, 'treadDepth', v.treadDepth))}`, [orMore('treadDepth', given(v, 'treadDepth', v.treadDepth + short)), just('cheeks', 'none')]), 'treadAngle', 'floorAngle')]
     : [];
 }

@@ -18,8 +18,9 @@ export const joggleWebMm = (offsetMm: number, angleDeg: number, thicknessMm: num
 /** A fold line of a plate: the second fold of joggle `2` is `2b`. */
 export interface NamedFoldLine extends FoldLine {
   readonly id: string;
-  /** How findings name it, at the start of a sentence: `Fold line 2`. */
+  /** How findings name it, `fold line 2 of folds`, and the input it came from. */
   readonly called: string;
+  readonly input: string;
 }
 
 /** A fold line with its place in the order in which the lines were written, from 1. */
@@ -33,7 +34,7 @@ export interface WrittenFoldLine extends FoldLine {
  */
 export const withJoggles = (lines: readonly WrittenFoldLine[], thicknessMm: number, measure: Measure): readonly NamedFoldLine[] =>
   lines.flatMap(({ written, ...line }, index): NamedFoldLine[] => {
-    const named = (second: 'b' | '') => ({ ...line, id: `${index + 1}${second}`, called: `Fold line ${written}${second}` });
+    const named = (second: 'b' | '') => ({ ...line, id: `${index + 1}${second}`, called: `fold line ${written}${second} of folds`, input: 'folds' });
     const first = named('');
     if (line.joggleMm === undefined) return [first];
     const aside = leftOf(unit(sub(line.to, line.from)));

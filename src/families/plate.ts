@@ -13,7 +13,8 @@ import type { Place } from '../input/places.ts';
 import type { GivenPoints } from '../input/points.ts';
 import { pointFindings, residualFigures } from '../input/survey-report.ts';
 import type { Built } from '../input/template.ts';
-import { type Finding, hasStop, stop } from '../model/finding.ts';
+import { type Finding, hasStop, refuse } from '../model/finding.ts';
+import { without } from '../model/mend.ts';
 import type { Cutout, Part } from '../model/part.ts';
 import type { Wish } from '../model/wish.ts';
 import { assemble } from './assemble.ts';
@@ -50,7 +51,7 @@ export function plate(v: Plate): Built {
   if ('findings' in outline || 'findings' in folds || hasStop(wrong)) return { findings: wrong };
   const cutouts = windows.flatMap((read, i): Cutout[] => ('loop' in read ? [{ kind: 'loop', from: `cutouts ${i + 1}`, loop: read.loop }] : []));
   const holes = [...placeHoles('holes', v.holes, FRAME), ...measured.holes, ...cutouts];
-  const slots = { longestMm: v.slotLength, landMm: v.slotLand ?? 2 * v.thicknessMm, widthMm: v.leastSlotMm };
+  const slots = { longestMm: v.slotLength, landMm: v.slotLand ?? 2 * v.thicknessMm, widthMm: v.leastSlotMm, landInput: 'slotLand' };
   const lines = withJoggles(inTurn(folds.lines, outline.loop), v.thicknessMm, v.measure);
   const split = splitPlate(outline.loop, lines, holes, { insideRadiusMm: v.insideRadiusMm, slots });
   if ('findings' in split) return { findings: [...measured.findings, ...split.findings] };
@@ -64,7 +65,7 @@ const wishesOf = (v: Plate, { panels, folds }: Pick<Part, 'panels' | 'folds'>, l
   return [
     ...folds.flatMap(({ id, parent, child }) => {
       const line = lines.find((l) => `F${l.id}` === id);
-      return line === undefined ? [] : [angleWish(`folds, ${line.called.toLowerCase()}`, line.angleDeg, parent.panel, child.panel)];
+      return line === undefined ? [] : [angleWish(`folds, ${line.called.replace(' of folds', '')}`, line.angleDeg, parent.panel, child.panel)];
     }),
     ...spacingWishes('holes', holes, panels),
     ...spacingWishes('points', [...at].map(([from, place]) => ({ from, at: place })), panels),
@@ -76,9 +77,9 @@ type Findings = { readonly findings: readonly Finding[] };
 /** An outline, its named points in their places. */
 const loopThrough = (input: string, outline: GivenOutline, at: ReadonlyMap<string, Vec2>): { readonly loop: Loop } | Findings => {
   const strangers = namesOf(outline).filter((name) => !at.has(name));
-  if (strangers.length > 0) return { findings: strangers.map((name) => unknown(input, name, at)) };
+  if (strangers.length > 0) return { findings: [unknown(input, strangers, at)] };
   const read = outlineLoop(outline, (name) => at.get(name));
-  return read.ok ? { loop: read.value } : { findings: [stop('outline-wrong', `${input} cannot be drawn through its points: ${read.mend ?? 'check them'}.`)] };
+  return read.ok ? { loop: read.value } : { findings: [refuse('outline-wrong', [inputOf(input)], `${input} cannot be drawn through its points`, [], read.mend ?? 'check them')] };
 };
 
 const namesOf = ({ corners }: GivenOutline): string[] => corners.flatMap(({ place }) => ('name' in place ? [place.name] : []));
@@ -86,7 +87,7 @@ const namesOf = ({ corners }: GivenOutline): string[] => corners.flatMap(({ plac
 /** The fold lines, their named points in their places. */
 const foldLinesOf = (v: Plate, at: ReadonlyMap<string, Vec2>): { readonly lines: readonly FoldLine[] } | Findings => {
   const strangers = v.folds.flatMap(({ from, to }) => [from, to].flatMap((place) => ('name' in place && !at.has(place.name) ? [place.name] : [])));
-  if (strangers.length > 0) return { findings: strangers.map((name) => unknown('folds', name, at)) };
+  if (strangers.length > 0) return { findings: [unknown('folds', strangers, at)] };
   const point = (place: Place): Vec2 => ('at' in place ? place.at : (at.get(place.name) ?? [0, 0]));
   return { lines: v.folds.map((line) => ({ ...line, from: point(line.from), to: point(line.to) })) };
 };
@@ -135,11 +136,17 @@ function holesAtPoints(v: Plate, at: ReadonlyMap<string, Vec2>): { readonly hole
   const holes = [...at].flatMap(([name, [acrossMm, alongMm]]): Cutout[] => {
     const own = named.find((p) => p.name === name);
     const hole = own === undefined ? (lines.has(name) ? null : v.pointHole) : own.hole;
-    return hole === null ? [] : [placeHole({ acrossMm, alongMm, ...meeting(hole, 'points') }, name, FRAME)];
+    return hole === null ? [] : [{ ...placeHole({ acrossMm, alongMm, ...meeting(hole, 'points') }, name, FRAME), inputs: ['points'] }];
   });
-  const strangers = named.filter(({ name }) => !at.has(name)).map(({ name }) => unknown('pointHoles', name, at));
-  return { holes, findings: [...(v.points === undefined ? [] : pointFindings(v.points)), ...strangers] };
+  const strangers = named.filter(({ name }) => !at.has(name)).map(({ name }) => name);
+  return { holes, findings: [...(v.points === undefined ? [] : pointFindings(v.points)), ...(strangers.length > 0 ? [unknown('pointHoles', strangers, at)] : [])] };
 }
 
-const unknown = (input: string, name: string, at: ReadonlyMap<string, Vec2>): Finding =>
-  stop('unknown-point', `${input} names ${name}, but ${at.size === 0 ? 'no points are given: give points' : `the points are ${[...at.keys()].join(', ')}: name one of them`}${input === 'pointHoles' ? '' : ', or write x,y'}.`);
+function unknown(input: string, names: readonly string[], at: ReadonlyMap<string, Vec2>): Finding {
+  const written = input === 'pointHoles' ? [] : ['write x,y'];
+  const what = `${input} names ${[...new Set(names)].join(', ')}, but ${at.size === 0 ? 'no points are given' : `the points are ${[...at.keys()].join(', ')}`}`;
+  return refuse('unknown-point', [inputOf(input), 'points'], what, input === 'pointHoles' && at.size === 0 ? [without(input)] : [], at.size === 0 ? 'give points' : 'name one of them', ...written);
+}
+
+/** Of `cutouts 2` it is `cutouts`. */
+const inputOf = (place: string): string => place.split(' ')[0] ?? place;

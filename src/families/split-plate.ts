@@ -4,7 +4,7 @@ import type { Loop, Vertex } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { levelCrossings, partBulge, pieceOf, pointOn } from '../geometry/piece.ts';
 import { distance, dot, leftOf, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import { type Finding, refuse } from '../model/finding.ts';
 import type { Cutout, Fold, Panel, Part, SlotRow } from '../model/part.ts';
 import type { NamedFoldLine } from './joggle.ts';
 
@@ -69,25 +69,25 @@ interface Crossing {
 
 const cutByLine = (pieces: readonly Loop<PlateVertex>[], lines: readonly NamedFoldLine[], index: number): Loop<PlateVertex>[] | Finding => {
   const line = lines[index] as NamedFoldLine;
-  const name = line.called;
+  const found = (rule: string, what: string, ...others: readonly string[]): Finding => refuse(rule, [line.input], `${sentence(line.called)} ${what}`, [], ...others);
   const mid = middle(line.from, line.to);
   const home = pieces.findIndex((p) => isInside(p, mid));
   const loop = pieces[home];
-  if (loop === undefined) return stop('fold-line-off-plate', `${name} lies off the plate at its middle, ${figure(mid[0])}, ${figure(mid[1])}: give two points of it on the plate.`);
+  if (loop === undefined) return found('fold-line-off-plate', `lies off the plate at its middle, ${figure(mid[0])},${figure(mid[1])}`, 'give two points of it on the plate');
   const dir = unit(sub(line.to, line.from));
   const ends = endsOf(loop, mid, dir);
   const [start, end] = ends;
   const reach = { from: dot(sub(line.from, mid), dir), to: dot(sub(line.to, mid), dir) };
   if (reach.from > start.along + NEAR_EDGE_MM || reach.to < end.along - NEAR_EDGE_MM) {
     const short = Math.max(reach.from - start.along, end.along - reach.to);
-    return stop('fold-line-too-short', `${name} ends ${figure(short)} mm inside the metal: draw it from edge to edge, at least ${atLeast(short)} mm longer, or bring the edge to it with a notch.`);
+    return found('fold-line-too-short', `ends ${figure(short)} mm inside the metal`, `draw it from edge to edge, at least ${atLeast(short)} mm longer`, 'bring the edge to it with a notch');
   }
   for (const at of ends) {
     const crossed = crossedBy(loop, at);
-    if (crossed !== undefined) return stop('fold-lines-cross', `${name} runs into ${lowerFirst(lines[crossed]?.called ?? '')}: end it before, at a notch, or fold only one of the two.`);
+    if (crossed !== undefined) return found('fold-lines-cross', `runs into ${lines[crossed]?.called ?? ''}`, 'end it before, at a notch', 'fold only one of the two');
   }
   const parted = halves(loop, ends, index);
-  if (parted.some((half) => signedArea(half) < LEAST_AREA_MM2)) return stop('fold-line-on-edge', `${name} runs along the edge of the plate and leaves nothing to fold beside it: move it in.`);
+  if (parted.some((half) => signedArea(half) < LEAST_AREA_MM2)) return found('fold-line-on-edge', 'runs along the edge of the plate and leaves nothing to fold beside it', 'move it in');
   return [...pieces.slice(0, home), ...parted, ...pieces.slice(home + 1)];
 };
 
@@ -97,7 +97,7 @@ const crossedBy = (loop: Loop<PlateVertex>, { piece, at }: Crossing): number | u
   return Math.min(distance(at, from), distance(at, to)) < SAME_POINT_MM ? undefined : loop[piece]?.line;
 };
 
-const lowerFirst = (name: string): string => name.charAt(0).toLowerCase() + name.slice(1);
+const sentence = (name: string): string => name.charAt(0).toUpperCase() + name.slice(1);
 
 /** The crossings nearest to the middle of the line, on either side of it. */
 const endsOf = (loop: Loop, mid: Vec2, dir: Vec2): readonly [Crossing, Crossing] => {
@@ -143,8 +143,8 @@ const foldsFrom = (pieces: readonly Loop<PlateVertex>[], lines: readonly NamedFo
       if (line === undefined || folds.has(line)) continue;
       const other = pieces.findIndex((p, i) => i !== at && p.some((v) => v.line === line));
       const childEdge = (pieces[other] as Loop<PlateVertex>).findIndex((v) => v.line === line);
-      const { id, angleDeg, direction, insideRadiusMm = bends.insideRadiusMm, slots } = lines[line] as NamedFoldLine;
-      const fold = { id: `F${id}`, parent: { panel: `panel ${at + 1}`, edge }, child: { panel: `panel ${other + 1}`, edge: childEdge }, angleDeg, direction, insideRadiusMm };
+      const { id, angleDeg, direction, insideRadiusMm: own, slots, input, called } = lines[line] as NamedFoldLine;
+      const fold = { id: `F${id}`, parent: { panel: `panel ${at + 1}`, edge }, child: { panel: `panel ${other + 1}`, edge: childEdge }, angleDeg, direction, insideRadiusMm: own ?? bends.insideRadiusMm, asked: { input, called, ...(own !== undefined && { hasOwnRadius: true as const }) } };
       folds.set(line, slots === true ? { ...fold, slots: bends.slots } : fold);
       order.push(other);
     }

@@ -1,9 +1,12 @@
 import { setbackMm } from '../bending/setback.ts';
+import { figure } from '../figures.ts';
 import { rectangle } from '../geometry/loop.ts';
 import type { CommonValues } from '../input/common.ts';
 import type { HoleSpec } from '../input/holes.ts';
 import { type HoleFrame, placeHoles } from '../input/place-hole.ts';
 import type { Built } from '../input/template.ts';
+import { type Finding, refuse } from '../model/finding.ts';
+import { orLess, orMore } from '../model/mend.ts';
 import type { Direction, Fold, Measure, Panel } from '../model/part.ts';
 import type { Feature, Wish } from '../model/wish.ts';
 import { assemble } from './assemble.ts';
@@ -38,7 +41,7 @@ const [BOTTOM, RIGHT, TOP, LEFT] = [0, 1, 2, 3];
  * A strip of rectangular panels joined by parallel folds over the full width. In the drawing the panels stand one
  * above the other, the folds run from left to right, and the left end of each is at x = 0. Folds are named A, B, ...
  * from the bottom up. What the inputs mean is stated of the lengths and angles that name theirs, and of the width as
- * `width`.
+ * `width`. A length that its bends take up whole stops the part.
  */
 export function stripPart(
   values: CommonValues,
@@ -47,6 +50,8 @@ export function stripPart(
   folds: readonly StripFold[],
   root: string,
 ): Built {
+  const short = panels.flatMap((panel, i) => allBend(values, panel, [folds[i - 1], folds[i]]));
+  if (short.length > 0) return { findings: short };
   const shapes = panels.map((panel, i) => freeCorners(values, widthMm, panel, folds[i - 1], folds[i]));
   const rootIndex = panels.findIndex((panel) => panel.id === root);
   return {
@@ -76,6 +81,23 @@ function panelWishes(measure: Measure, panels: readonly StripPanel[], folds: rea
     ...(panel.input === undefined ? [] : [wish(panel.input, panel.lengthMm, ...ends)]),
     ...holeWishes(input, specs, { panel: panel.id, across: isFromBelow(panel, i) ? ends : [ends[1], ends[0]], along: [edge(panel.id, 'left'), edge(panel.id, 'right')] }),
   ];
+}
+
+/** Flat metal narrower than this, mm, is none. */
+const LEAST_FLAT_MM = 1e-3;
+
+/** A panel that its bends take up. Told is the length that leaves as much flat as the sheet is thick, to hold it by. */
+function allBend(values: CommonValues, { lengthMm, input }: StripPanel, beside: readonly (StripFold | undefined)[]): Finding[] {
+  const { insideRadiusMm: r, thicknessMm: t, measure } = values;
+  const folds = beside.flatMap((fold) => (fold === undefined ? [] : [fold.angleDeg]));
+  const taken = (radiusMm: number): number => folds.reduce((sum, angleDeg) => sum + setbackMm(angleDeg, radiusMm, t, measure), 0);
+  if (input === undefined || lengthMm - taken(r) >= LEAST_FLAT_MM) return [];
+  // The setback is the same share of the radius, whatever that is.
+  const share = taken(1) - taken(0);
+  const largest = share > 0 ? (lengthMm - t - taken(0)) / share : -1;
+  const bends = folds.length === 1 ? 'its bend takes' : `its ${folds.length === 2 ? 'two ' : ''}bends take`;
+  const mends = [orMore(input, taken(r) + t), ...(largest >= 0 ? [orLess('radius', largest)] : [])];
+  return [refuse('leg-too-short', [input], `${input} ${figure(lengthMm)} is all bend, since ${bends} ${figure(taken(r))} mm of it`, mends)];
 }
 
 const isFromBelow = ({ holesFrom }: StripPanel, i: number): boolean => (holesFrom === undefined ? i > 0 : holesFrom === 'below');

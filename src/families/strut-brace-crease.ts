@@ -1,10 +1,10 @@
 import type { Loop } from '../geometry/loop.ts';
 import { along, cross, distance, dot, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import { type Finding, refuse } from '../model/finding.ts';
 import type { Cutout } from '../model/part.ts';
 import type { ReportFigure } from '../model/report.ts';
 import { splitPlate, type SplitPlate } from './split-plate.ts';
-import { type BraceHole, isFinding, locate, slotLandMm, type StrutBrace } from './strut-brace-sizes.ts';
+import { type BraceHole, isFinding, locate, placeText, slotLandMm, type StrutBrace } from './strut-brace-sizes.ts';
 
 /** Two points of a crease. */
 export type CreaseLine = readonly [Vec2, Vec2];
@@ -23,16 +23,16 @@ export function creaseLine(v: StrutBrace): CreaseLine | Finding | undefined {
   const to = locate(v, 'crease', v.crease[1]);
   if (isFinding(to)) return to;
   if (distance(from, to) >= LEAST_APART_MM) return [from, to];
-  return stop('crease-points-meet', 'The two points of the crease lie on each other: give two that are apart on its line.');
+  return refuse('crease-points-meet', ['crease'], `crease ${v.crease.map(placeText).join(' ')} has its two places on each other`, [], 'give two that are apart on its line');
 }
 
 /** The plate in its panels: one, or the two on either side of the crease. */
 export function creasedPlate(v: StrutBrace, outline: Loop, cutouts: readonly Cutout[], line: CreaseLine | undefined): SplitPlate {
-  const slots = { longestMm: v.slotLength, landMm: slotLandMm(v), widthMm: v.leastSlotMm };
+  const slots = { longestMm: v.slotLength, landMm: slotLandMm(v), widthMm: v.leastSlotMm, landInput: 'slotLand' };
   const bends = { insideRadiusMm: v.insideRadiusMm, slots };
   if (line === undefined) return splitPlate(outline, [], cutouts, bends);
   const [mid, dir] = [middle(...line), unit(sub(line[1], line[0]))];
-  const fold = { id: '1', called: 'The crease', from: along(mid, dir, -BEYOND_MM), to: along(mid, dir, BEYOND_MM), angleDeg: v.creaseAngle, direction: v.creaseDirection };
+  const fold = { id: '1', called: 'the crease', input: 'crease', from: along(mid, dir, -BEYOND_MM), to: along(mid, dir, BEYOND_MM), angleDeg: v.creaseAngle, direction: v.creaseDirection };
   return splitPlate(outline, [v.creaseStyle === 'slit' ? { ...fold, slots: true } : fold], cutouts, bends);
 }
 

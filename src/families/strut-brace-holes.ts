@@ -3,14 +3,16 @@ import { cosDeg, sinDeg } from '../geometry/degrees.ts';
 import { along, type Vec2 } from '../geometry/vec2.ts';
 import { meeting } from '../input/hole-size.ts';
 import { reachOf, widthOf } from '../input/hole-shape.ts';
-import { type Finding, stop } from '../model/finding.ts';
-import { figure } from '../figures.ts';
-import { type BraceHole, isFinding, locate, type StrutBrace, unknownPoint } from './strut-brace-sizes.ts';
+import { type Finding, orTry, refuse } from '../model/finding.ts';
+import { orMore, without } from '../model/mend.ts';
+import { figure, isUnder } from '../figures.ts';
+import { type BraceHole, isFinding, locate, placeText, type StrutBrace, unknownPoint } from './strut-brace-sizes.ts';
 
 /** Every hole that the outline goes round: at the points, and those of the saddle. */
 export function braceHoles(v: StrutBrace): { readonly holes: readonly BraceHole[]; readonly findings: readonly Finding[] } {
   const given = v.points.points;
-  const unknown = (v.pickups ?? []).filter(({ name }) => !given.some((p) => p.name === name)).map(({ name }) => unknownPoint(v, 'pickups', name));
+  const strangers = (v.pickups ?? []).filter(({ name }) => !given.some((p) => p.name === name)).map(({ name }) => name);
+  const unknown = strangers.length > 0 ? [unknownPoint(v, 'pickups', ...strangers)] : [];
   const bolts = given.flatMap(({ name, x, y }): BraceHole[] => {
     const own = v.pickups?.find((p) => p.name === name);
     const hole = own === undefined ? meeting(v.boltHole, 'tower') : own.hole;
@@ -19,7 +21,7 @@ export function braceHoles(v: StrutBrace): { readonly holes: readonly BraceHole[
   });
   const saddle = saddleHoles(v);
   const holes = [...bolts, ...saddle.holes];
-  const none = holes.length === 0 ? [stop('no-holes', 'Every point is given the size none: give one at least a hole, or there is nothing to go round.')] : [];
+  const none = holes.length === 0 ? [refuse('no-holes', ['pickups', 'points'], 'pickups gives every one of the points the size none, which leaves nothing to go round', [without('pickups')], 'give one at least a hole')] : [];
   return { holes, findings: [...unknown, ...saddle.findings, ...none] };
 }
 
@@ -29,14 +31,13 @@ function saddleHoles(v: StrutBrace): { readonly holes: readonly BraceHole[]; rea
   const centre = locate(v, 'saddle', v.saddle);
   if (isFinding(centre)) return { holes: [], findings: [centre] };
   if (v.tube === 0 && v.saddleAcross === undefined) {
-    return { holes: [], findings: [stop('saddle-without-tube', 'A saddle needs the diameter of its tube: give tube, or saddleAcross, or leave out saddle.')] };
+    return { holes: [], findings: [refuse('saddle-without-tube', ['saddle', 'tube'], `saddle ${placeText(v.saddle)} needs the diameter of its tube, and tube is 0`, [without('saddle')], 'give tube, or saddleAcross')] };
   }
   const [lengthwise, aside]: [Vec2, Vec2] = [[cosDeg(v.saddleTurn), sinDeg(v.saddleTurn)], [-sinDeg(v.saddleTurn), cosDeg(v.saddleTurn)]];
   const holeMm = widthOf(v.saddleHole.shape);
   const across = v.saddleAcross ?? v.tube + 2.5 * holeMm;
-  if (across < v.tube + holeMm) {
-    const least = v.tube + holeMm;
-    return { holes: [], findings: [stop('saddle-too-narrow', `saddleAcross ${figure(across)} puts the bolts into the tube: give ${figure(least)} or more.`)] };
+  if (isUnder(across, v.tube + holeMm)) {
+    return { holes: [], findings: [orTry(refuse('saddle-too-narrow', ['saddleAcross', 'tube'], `saddleAcross ${figure(across)} puts the bolts into tube ${figure(v.tube)}`, [orMore('saddleAcross', v.tube + holeMm)]), 'tube')] };
   }
   const steps = v.saddleAlong === 0 ? [0] : [-v.saddleAlong / 2, v.saddleAlong / 2];
   const places = steps.flatMap((step) => [-across / 2, across / 2].map((off) => along(along(centre, lengthwise, step), aside, off)));

@@ -9,9 +9,11 @@ import { subtract } from '../geometry/subtract.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { along, distance, dot, leftOf, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { outlineLoop } from '../input/outline.ts';
-import { type Finding, stop, warn } from '../model/finding.ts';
+import { advise, type Finding, orInstead, orTry, refuse } from '../model/finding.ts';
+import { without } from '../model/mend.ts';
 import { spotsOf } from './strut-brace-holes.ts';
-import { type BraceHole, isFinding, locate, type StrutBrace } from './strut-brace-sizes.ts';
+import type { Place } from '../input/places.ts';
+import { type BraceHole, isFinding, locate, placeText, type StrutBrace } from './strut-brace-sizes.ts';
 
 /** The outline before its notch is cut: the one given, or the tightest smooth one round the holes and their metal. */
 export const braceOutline = (v: StrutBrace, holes: readonly BraceHole[]): Loop | Finding => {
@@ -21,7 +23,7 @@ export const braceOutline = (v: StrutBrace, holes: readonly BraceHole[]): Loop |
     if (isFinding(at)) return at;
   }
   const read = outlineLoop(v.outline, (name) => v.points.points.filter((p) => p.name === name).map(({ x, y }): Vec2 => [x, y])[0]);
-  return read.ok ? read.value : stop('outline-wrong', `outline cannot be drawn through its points: ${read.mend ?? 'check them'}.`);
+  return read.ok ? read.value : refuse('outline-wrong', ['outline'], 'outline cannot be drawn through its points', [], read.mend ?? 'check them');
 };
 
 /** An outline of the user's own may leave less metal than `edge` asks for; holes off it are left to the checks. */
@@ -29,22 +31,39 @@ export const thinEdges = (v: StrutBrace, holes: readonly BraceHole[], outline: L
   holes.flatMap((hole) => {
     const least = Math.min(...spotsOf(hole, 0).map(({ centre, radius }) => pointGap(centre, outline) - radius));
     if (!isInside(outline, hole.at) || least <= 0 || least >= v.edge - NOISE_MM) return [];
-    return [warn('edge-too-thin', `Hole ${hole.from} has ${figure(least)} mm of metal beside it, and edge asks for ${figure(v.edge)}: move the outline out, or give a smaller edge.`)];
+    return [advise('edge-too-thin', ['edge'], `Hole ${hole.from} has ${figure(least)} mm of metal beside it, and edge asks for ${figure(v.edge)}`, [], 'move the outline or the notch away from it', 'give a smaller edge')];
   });
 
+/** How findings call the notch. */
+export const notchText = (v: StrutBrace): string => (v.notch === undefined ? '' : `notch ${placeText(v.notch)} of notchWidth ${figure(v.notchWidth)}`);
+
 /**
- * Cuts the notch: as wide as asked, its round bottom about the given place, open to the nearest edge.
+ * Cuts the notch: as wide as asked, its round bottom about the given place, open to the nearest edge. It spares the holes.
  */
-export function withNotch(v: StrutBrace, outline: Loop): Loop | Finding {
+export function withNotch(v: StrutBrace, outline: Loop, holes: readonly BraceHole[]): Loop | Finding {
   if (v.notch === undefined) return outline;
-  const centre = locate(v, 'notch', v.notch);
+  const notched = cutNotch(v, v.notch, outline);
+  return 'severity' in notched ? notched : (notchInHole(v, outline, notched, holes) ?? notched);
+}
+
+/** A hole that the plate would hold whole but for the notch. */
+function notchInHole(v: StrutBrace, outline: Loop, notched: Loop, holes: readonly BraceHole[]): Finding | undefined {
+  const holds = (loop: Loop, hole: BraceHole): boolean => spotsOf(hole, 0).every(({ centre, radius }) => isInside(loop, centre) && pointGap(centre, loop) > radius);
+  const cut = holes.filter((hole) => holds(outline, hole) && !holds(notched, hole));
+  if (cut.length === 0) return undefined;
+  const found = refuse('notch-meets-hole', ['notch', 'notchWidth'], `${notchText(v)} cuts into hole ${cut.map(({ from }) => from).join(', ')}`, []);
+  return orTry(orInstead(found, 'move it away from there'), { less: 'notchWidth' }, without('notch'));
+}
+
+function cutNotch(v: StrutBrace, notch: Place, outline: Loop): Loop | Finding {
+  const centre = locate(v, 'notch', notch);
   if (isFinding(centre)) return centre;
   const half = v.notchWidth / 2;
   const { at, outward } = nearestOn(outline, centre);
   const inside = isInside(outline, centre);
   const depth = (inside ? 1 : -1) * distance(centre, at) + half;
   if (depth <= 0) {
-    return stop('notch-off-plate', `The notch at ${figure(centre[0])}, ${figure(centre[1])} lies ${figure(-depth)} mm off the plate and cuts nothing: move it in by more than that, or leave it out.`);
+    return orTry(refuse('notch-off-plate', ['notch', 'notchWidth'], `${notchText(v)} lies ${figure(-depth)} mm off the plate and cuts nothing`, [without('notch')], 'move it in by more than that'), 'notchWidth');
   }
   const [aside, mouth] = [leftOf(outward), along(centre, outward, Math.max(0, depth - half) + v.notchWidth)];
   const corner = (from: Vec2, by: number): { x: number; y: number } => ({ x: from[0] + by * aside[0], y: from[1] + by * aside[1] });
@@ -53,7 +72,7 @@ export function withNotch(v: StrutBrace, outline: Loop): Loop | Finding {
   const left = subtract(outline, shape, ([x, y], bulge) => ({ x, y, bulge }));
   const [whole] = left ?? [];
   if (whole !== undefined && left?.length === 1) return whole;
-  return stop('notch-parts-plate', `The notch ${figure(v.notchWidth)} wide and ${figure(depth)} deep leaves the plate in pieces: make it narrower or shallower.`);
+  return orTry(refuse('notch-parts-plate', ['notch', 'notchWidth'], `${notchText(v)}, ${figure(depth)} mm deep, leaves the plate in pieces`, [without('notch')], 'move it out to make it shallower'), { less: 'notchWidth' });
 }
 
 /** The point of a loop nearest to another, and the direction out of the metal there. */

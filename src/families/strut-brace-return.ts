@@ -1,16 +1,18 @@
 import { setbackMm } from '../bending/setback.ts';
-import { atLeast, atMost, figure } from '../figures.ts';
+import { figure } from '../figures.ts';
 import { type Loop, rectangle } from '../geometry/loop.ts';
 import { pieceOf } from '../geometry/piece.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { cross, distance, dot, leftOf, sub, unit, type Vec2 } from '../geometry/vec2.ts';
-import { type Finding, hasStop, stop, warn } from '../model/finding.ts';
+import { advise, type Finding, hasStop, orInstead, orTry, refuse, type Try } from '../model/finding.ts';
+import { orLess, orMore, without } from '../model/mend.ts';
 import type { Fold, Panel, Part } from '../model/part.ts';
 import { roundFreeCorners } from './free-corners.ts';
 import type { CreaseLine } from './strut-brace-crease.ts';
 import { spotsOf } from './strut-brace-holes.ts';
+import { notchText } from './strut-brace-outline.ts';
 import { endsSide, piecesOn, type Side, sideOf } from './strut-brace-side.ts';
-import type { BraceHole, StrutBrace } from './strut-brace-sizes.ts';
+import { type BraceHole, sideText, type StrutBrace } from './strut-brace-sizes.ts';
 
 type Tree = Pick<Part, 'root' | 'panels' | 'folds'>;
 
@@ -29,7 +31,10 @@ export function withReturn(v: StrutBrace, tree: Tree, outline: Loop, holes: read
   const side = sideOf(v, outline);
   if (side === undefined) return { tree, lengthsMm: [], findings: [] };
   if ('severity' in side) return { tree, lengthsMm: [], findings: [side] };
+  const low = heightAllBend(v);
+  if (low.length > 0) return { tree, lengthsMm: [], findings: low };
   const homes = tree.panels.flatMap((panel) => piecesOn(panel.outline, side).map((edge) => ({ panel, edge })));
+  if (homes.length === 0) return { tree, lengthsMm: [], findings: [sideCutAway(v)] };
   const made = homes.map(({ panel, edge }, i) => {
     const piece = pieceOf(panel.outline, edge);
     const insets = [insetAt(v, side, piece.from, piece.to, holes, crease), insetAt(v, side, piece.to, piece.from, holes, crease)] as const;
@@ -72,7 +77,7 @@ function onePiece(v: StrutBrace, { panel, edge, long, insets, suffix }: Edge): R
   // Shorter it is a tab that stiffens nothing (common practice).
   const least = 4 * v.thicknessMm;
   const id = `return${suffix === '' ? '' : ` ${suffix}`}`;
-  const tooShort = lengthMm >= least ? [] : [stop('return-too-short', tooShortMessage(v, long, insets, least))];
+  const tooShort = lengthMm >= least ? [] : [returnTooShort(v, long, insets, least)];
   const shape = roundFreeCorners(id, rectangle(0, 0, Math.max(lengthMm, least), v.returnHeight), [2, 3], v, [0, setback(v), 0, setback(v)]);
   return {
     panel: { id, outline: shape.outline, cutouts: [] },
@@ -89,19 +94,54 @@ function onePiece(v: StrutBrace, { panel, edge, long, insets, suffix }: Edge): R
   };
 }
 
-const tooShortMessage = (v: StrutBrace, long: number, [start, end]: readonly [Inset, Inset], least: number): string => {
-  const fits = (long - least) / 2;
-  const mend = v.returnInset !== undefined && fits > 0 ? `give returnInset ${atMost(fits)} or less` : 'choose a longer side, or give more edge so that the reliefs pass the holes';
-  return `A return edge that stops ${figure(start.mm)} and ${figure(end.mm)} mm before the ends of a side of ${figure(long)} leaves less than ${figure(least)} mm to fold: ${mend}.`;
+/** How findings call what the return edge is folded along: the side, with what cuts it. */
+const cutSide = (v: StrutBrace): { readonly called: string; readonly inputs: readonly string[] } => {
+  const cuts = [...(v.notch === undefined ? [] : [notchText(v)]), ...(v.crease === undefined ? [] : ['crease'])];
+  return {
+    called: `return ${v.return === undefined ? '' : sideText(v.return)}${cuts.length === 0 ? '' : ` beside ${cuts.join(' and ')}`}`,
+    inputs: ['return', ...(v.notch === undefined ? [] : ['notch', 'notchWidth']), ...(v.crease === undefined ? [] : ['crease'])],
+  };
 };
+
+/** What may be changed of a side on which a return edge finds no room. */
+const roomForReturn = (v: StrutBrace): readonly Try[] => [
+  ...(v.notch === undefined ? [] : [{ less: 'notchWidth' }, without('notch')]), ...(v.outline === undefined ? ['edge'] : []), without('return'),
+];
+
+function returnTooShort(v: StrutBrace, long: number, [start, end]: readonly [Inset, Inset], least: number): Finding {
+  const fits = (long - least) / 2;
+  const { called, inputs } = cutSide(v);
+  const inset = v.returnInset === undefined ? '' : `, with returnInset ${figure(v.returnInset)},`;
+  const what = `${called} has a straight stretch of ${figure(long)} mm to fold, and stops ${figure(start.mm)} and ${figure(end.mm)} mm before its ends${inset} for reliefs and holes, which leaves less than ${figure(least)} mm`;
+  const mends = v.returnInset !== undefined && fits > 0 && fits < v.returnInset ? [orLess('returnInset', fits)] : [];
+  return orTry(orInstead(refuse('return-too-short', [...inputs, ...(inset === '' ? [] : ['returnInset'])], what, mends), 'choose a longer side'), ...roomForReturn(v));
+}
+
+/** A notch may be as wide as the side. */
+const sideCutAway = (v: StrutBrace): Finding => {
+  const { called, inputs } = cutSide(v);
+  return orTry(orInstead(refuse('return-without-side', inputs, `${called} has nothing left of its side to fold`, []), 'choose another side'), ...roomForReturn(v));
+};
+
+/** A return edge that its bend takes up whole; told is the height that leaves as much flat as the sheet is thick. */
+function heightAllBend(v: StrutBrace): Finding[] {
+  const taken = setback(v);
+  const largest = v.returnHeight - (v.measure === 'outside' ? 2 : 1) * v.thicknessMm;
+  const mends = [orMore('returnHeight', taken + v.thicknessMm), ...(largest >= 0 ? [orLess('radius', largest)] : [])];
+  return v.returnHeight > taken + LEAST_FLAT_MM ? [] : [refuse('leg-too-short', ['returnHeight'], `returnHeight ${figure(v.returnHeight)} is all bend, since its bend takes ${figure(taken)} mm of it`, mends)];
+}
+
+/** Flat metal narrower than this, mm, is none. */
+const LEAST_FLAT_MM = 1e-3;
 
 const setback = (v: StrutBrace): number => setbackMm(90, v.insideRadiusMm, v.thicknessMm, v.measure);
 
 const reliefNearHole = (insets: readonly Inset[]): readonly Finding[] => {
   const short = insets.filter(({ mm, needMm }) => mm < needMm - NOISE_MM);
   if (short.length === 0) return [];
-  const need = atLeast(Math.max(...short.map(({ needMm }) => needMm)));
-  return [warn('relief-near-hole', `A relief of the return edge leaves less than two thicknesses of metal to a hole, or less than one to the end of its side: give returnInset ${need} or more, or leave it out.`)];
+  const need = Math.max(...short.map(({ needMm }) => needMm));
+  const given = figure(short[0]?.mm ?? 0);
+  return [advise('relief-near-hole', ['returnInset'], `returnInset ${given} leaves a relief less than two thicknesses of metal to a hole, or less than one to the end of its side`, [orMore('returnInset', need), without('returnInset')])];
 };
 
 /** A relief is as wide and as deep, from the side in, as `flatten` cuts it. */

@@ -2,8 +2,10 @@ import type { Loop } from '../geometry/loop.ts';
 import { pieceOf, piecesOf } from '../geometry/piece.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { distance, dot, leftOf, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
-import { type Finding, stop } from '../model/finding.ts';
-import { isFinding, locate, type StrutBrace } from './strut-brace-sizes.ts';
+import { type Finding, refuse } from '../model/finding.ts';
+import { without } from '../model/mend.ts';
+import type { SideChoice } from '../input/places.ts';
+import { isFinding, locate, sideText, type StrutBrace } from './strut-brace-sizes.ts';
 
 /** A straight side of an outline, the metal on its left. */
 export interface Side {
@@ -15,16 +17,19 @@ export interface Side {
 export function sideOf(v: StrutBrace, outline: Loop): Side | Finding | undefined {
   if (v.return === undefined) return undefined;
   const sides = piecesOf(outline).filter((p) => p.bulge === 0);
-  if ('facing' in v.return) return mostFacing(sides, v.return.facing) ?? NO_SIDE;
+  if ('facing' in v.return) return mostFacing(sides, v.return.facing) ?? noSide(v, v.return);
   const [a, b] = v.return.between.map((name) => locate(v, 'return', { name })) as [Vec2 | Finding, Vec2 | Finding];
   if (isFinding(a)) return a;
   if (isFinding(b)) return b;
   // Of two sides alike, that which runs from the first point to the second with the metal on its left.
   const far = (s: Side): number => offSide(s, a) + offSide(s, b) + (dot(sub(s.to, s.from), sub(b, a)) < 0 ? 1e-6 : 0);
-  return sides.toSorted((s, t) => far(s) - far(t))[0] ?? NO_SIDE;
+  return sides.toSorted((s, t) => far(s) - far(t))[0] ?? noSide(v, v.return);
 }
 
-const NO_SIDE = stop('return-without-side', 'The outline has no straight side there for a return edge: choose another side, give an outline that has one, or leave out return.');
+const noSide = (v: StrutBrace, side: SideChoice): Finding => {
+  const of = v.outline === undefined ? 'the shape round the holes has no straight side there' : 'outline has no straight side there';
+  return refuse('return-without-side', ['return', ...(v.outline === undefined ? [] : ['outline'])], `return ${sideText(side)} wants a straight side, and ${of}`, [without('return')], 'choose another side', v.outline === undefined ? 'give an outline that has one' : 'give it one');
+};
 
 function mostFacing(sides: readonly Side[], facing: Vec2): Side | undefined {
   const turned = (s: Side): number => dot(scale(leftOf(unit(sub(s.to, s.from))), -1), facing);

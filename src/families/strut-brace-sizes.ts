@@ -6,7 +6,8 @@ import type { HoleSpec } from '../input/holes.ts';
 import type { GivenOutline } from '../input/outline.ts';
 import type { Place, SideChoice } from '../input/places.ts';
 import type { GivenPoints } from '../input/points.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import { figure } from '../figures.ts';
+import { type Finding, refuse } from '../model/finding.ts';
 import type { Direction } from '../model/part.ts';
 
 /** What a strut brace is asked to be, in mm and degrees. */
@@ -60,5 +61,15 @@ export function locate(v: StrutBrace, input: string, place: Place): Vec2 | Findi
 
 export const isFinding = (value: Vec2 | Finding): value is Finding => 'severity' in value;
 
-export const unknownPoint = (v: StrutBrace, input: string, name: string): Finding =>
-  stop('unknown-point', `${input} names ${name}, but there is no such point: points are ${v.points.points.map((p) => p.name).join(', ')}.`);
+export const unknownPoint = (v: StrutBrace, input: string, ...names: readonly string[]): Finding =>
+  refuse('unknown-point', [input, 'points'], `${input} names ${names.join(', ')}, but the points are ${v.points.points.map((p) => p.name).join(', ')}`, [], 'name one of them');
+
+/** A place as it is typed. */
+export const placeText = (place: Place): string => ('name' in place ? place.name : place.at.map((n) => figure(n)).join(','));
+
+/** A side as it is typed. */
+export const sideText = (side: SideChoice): string => {
+  if ('between' in side) return side.between.join('-');
+  const [x, y] = side.facing;
+  return x === 0 ? (y > 0 ? 'top' : 'bottom') : x > 0 ? 'right' : 'left';
+};

@@ -28,7 +28,7 @@ export function strutBrace(v: StrutBrace): Built {
   if (hasStop(first) || (line !== undefined && 'severity' in line)) return { findings: first };
   const outline = braceOutline(v, holes);
   if ('severity' in outline) return { findings: [...first, outline] };
-  const notched = withNotch(v, outline);
+  const notched = withNotch(v, outline, holes);
   if ('severity' in notched) return { findings: [...first, notched] };
   const split = creasedPlate(v, notched, cutoutsOf(v, holes), line);
   if ('findings' in split) return { findings: [...first, ...split.findings] };
@@ -56,6 +56,6 @@ const weldCaution = (v: StrutBrace): readonly Finding[] =>
   v.crease !== undefined && v.creaseStyle === 'slit' ? [note('caution-weld-heat', cautionText('weld-heat'))] : [];
 
 const cutoutsOf = (v: StrutBrace, holes: readonly BraceHole[]): Cutout[] => [
-  ...holes.map(({ from, at, ...hole }) => placeHole({ acrossMm: at[0], alongMm: at[1], ...hole }, from, FRAME)),
+  ...holes.map(({ from, at, ...hole }) => ({ ...placeHole({ acrossMm: at[0], alongMm: at[1], ...hole }, from, FRAME), ...(from.startsWith('saddle ') ? {} : { inputs: ['points'] }) })),
   ...placeHoles('holes', v.holes, FRAME),
 ];

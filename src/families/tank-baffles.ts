@@ -1,4 +1,4 @@
-import type { Finding } from '../model/finding.ts';
+import { type Finding, forOne } from '../model/finding.ts';
 import type { Piece } from '../input/template.ts';
 import { baffle, type MadeBaffle } from './baffle.ts';
 import { wordsOf } from './baffle-ask.ts';
@@ -15,9 +15,6 @@ export interface TankBaffles {
   readonly litres: readonly number[];
 }
 
-/** More in one tank are a slip. */
-export const MOST_BAFFLES = 20;
-
 export const baysOf = (v: Tank, c: Cavity): Bays => baySpacing(c.lengthMm, v.longestBay, v.thicknessMm);
 
 /**
@@ -30,16 +27,18 @@ export const tankBaffles = (v: Tank, c: Cavity): TankBaffles => {
   if (bays.count === 0) return { bays, pieces: [], findings: [], litres };
   const isBox = c.deepMm === c.shallowMm;
   const made = (isBox ? bays.stationsMm.slice(0, 1) : bays.stationsMm).map((at) => baffleAt(v, c, at + bays.thicknessMm));
-  const findings = made.flatMap((m, i) => m.findings.map((f) => (isBox ? f : { ...f, message: `Baffle ${i + 1} from the deep end: ${f.message}` })));
+  const findings = made.flatMap((m, i) => m.findings.map((f) => (isBox ? f : forOne(f, `Baffle ${i + 1} from the deep end`))));
   const pieces = made.flatMap(({ part }, i): Piece[] => (part === undefined ? [] : [{ id: `baffle-${i + 1}`, part, quantity: isBox ? bays.count : 1 }]));
   return { bays, pieces, findings, litres };
 };
 
 const baffleAt = (v: Tank, c: Cavity, fromDeepMm: number): MadeBaffle => {
   const depth = depthAtMm(c, fromDeepMm);
+  const height = { input: 'height', given: v.height };
   const ask: BaffleAsk = {
     // Floor and roof meet the plates at the sides in sharp corners.
     section: { widthMm: c.widthMm, leftDepthMm: depth, rightDepthMm: depth, floorRadiusMm: 0, roofRadiusMm: 0, floorSlopeDeg: slopeDeg(c) },
+    named: { width: { input: 'width', given: v.width }, left: height, right: height, others: v.heightShallow === undefined ? [] : ['heightShallow', 'longestBay'] },
     flanges: ['floor', 'right', 'left'],
     ...wordsOf(v),
     swage: { run: 'none', widthMm: 0 },

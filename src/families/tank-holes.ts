@@ -3,7 +3,7 @@ import { add, scale, type Vec2 } from '../geometry/vec2.ts';
 import { reachOf } from '../input/hole-shape.ts';
 import type { HoleSpec } from '../input/holes.ts';
 import { type HoleFrame, placeHoles } from '../input/place-hole.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import { type Finding, refuse } from '../model/finding.ts';
 import type { Cutout } from '../model/part.ts';
 import { FITTINGS, type FittingName, pastTangentMm, type Tank, type TankPanel, type TankSizes } from './tank-sizes.ts';
 import { riseMm, slopeDeg } from './tank-volume.ts';
@@ -91,13 +91,14 @@ export const strayFittings = (v: Tank): Finding[] =>
     const stray = v[name].find(({ axes, isShort }) => isShort !== true && axes.some(({ from }, i) => from !== wanted[i]));
     if (stray === undefined) return [];
     const said = stray.axes.map(({ from }) => from).join(' and ');
-    return [stop('fitting-on-other-panel', `${name} is measured from ${said}, but ${name}On is ${panel}, where places are measured from ${wanted.join(' and ')}: write from ${wanted[0]} and from ${wanted[1]}, or choose another ${name}On.`)];
+    return [refuse('fitting-on-other-panel', [name, `${name}On`], `${name} is measured from ${said}, but ${name}On is ${panel}, where places are measured from ${wanted.join(' and ')}`, [], `write from ${wanted[0]} and from ${wanted[1]}`, `choose another ${name}On`)];
   });
 
 /** A hole by its place over the inside faces, mm, with half of what it takes up either way. */
 export interface PlacedHole {
-  /** As findings call it: `filler 1`. */
+  /** As findings call it: `filler 1`; and the input it came from. */
   readonly name: string;
+  readonly input: string;
   readonly panel: TankPanel;
   readonly across: Reach;
   readonly along: Reach;
@@ -111,13 +112,14 @@ export interface Reach {
 }
 
 export const placedHoles = (v: Tank, s: TankSizes, panel: TankPanel): PlacedHole[] =>
-  inputsOn(v, panel).flatMap((input) => v[input].map((spec) => placed(v, s, panel, `${input} ${spec.number}`, spec)));
+  inputsOn(v, panel).flatMap((input) => v[input].map((spec) => placed(v, s, panel, input, spec)));
 
-const placed = (v: Tank, s: TankSizes, panel: TankPanel, name: string, { acrossMm, alongMm, shape }: HoleSpec): PlacedHole => {
+const placed = (v: Tank, s: TankSizes, panel: TankPanel, input: string, { acrossMm, alongMm, shape, number }: HoleSpec): PlacedHole => {
   const shift = insideShift(v, s, panel);
   const [radius, bar, turn] = shape.kind === 'slot' ? [shape.widthMm / 2, (shape.lengthMm - shape.widthMm) / 2, shape.turnDeg] : [reachOf(shape), 0, 0];
   return {
-    name,
+    name: `${input} ${number}`,
+    input,
     panel,
     across: { insideMm: acrossMm - shift.across, halfMm: radius + bar * Math.abs(sinDeg(turn)), shiftMm: shift.across },
     // At turn 0 a slot runs along.

@@ -1,9 +1,11 @@
-import { atLeast, atMost, figure } from '../figures.ts';
+import { figure, isOver, isUnder } from '../figures.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { pieceOf } from '../geometry/piece.ts';
 import { distance } from '../geometry/vec2.ts';
-import { type Finding, stop } from '../model/finding.ts';
-import { baysOf, MOST_BAFFLES } from './tank-baffles.ts';
+import { type Finding, orTry, refuse } from '../model/finding.ts';
+import { just, orLess, orMore } from '../model/mend.ts';
+import { MOST_BAFFLES, shortBays, tooManyBaffles } from './baffle-bay-limits.ts';
+import { baysOf } from './tank-baffles.ts';
 import { bendReachMm, outsideFlangeMm, type Tank, tankSizes, type TankSizes } from './tank-sizes.ts';
 import { depthAtMm, floorMm, profileOutline, slopeDeg } from './tank-volume.ts';
 import { cornerInput, cornerMm } from './free-corners.ts';
@@ -21,10 +23,11 @@ export const impossibleTank = (v: Tank, s: TankSizes): Finding[] => {
 
 function wedge(v: Tank, { cavity }: TankSizes): Finding[] {
   const shallow = v.heightShallow ?? v.height;
-  if (shallow > v.height) return [stop('shallow-end-deeper', `heightShallow ${figure(shallow)} is more than height ${figure(v.height)}, which is the deep end: give at most ${figure(v.height)}.`)];
+  if (isOver(shallow, v.height)) return [refuse('shallow-end-deeper', ['heightShallow', 'height'], `heightShallow ${figure(shallow)} is more than height ${figure(v.height)}, which is the deep end`, [orLess('heightShallow', v.height), orMore('height', shallow)])];
   if (slopeDeg({ ...cavity, lengthMm: v.length, deepMm: v.height, shallowMm: shallow }) <= STEEPEST_DEG + 1e-9) return [];
   const least = v.height - v.length * Math.tan((STEEPEST_DEG * Math.PI) / 180);
-  return [stop('floor-too-steep', `The floor rises by ${figure(v.height - shallow)} over a length of ${figure(v.length)}, more than ${STEEPEST_DEG} degrees: give heightShallow ${atLeast(least)} or more.`)];
+  const what = `heightShallow ${figure(shallow)} lets the floor rise from height ${figure(v.height)} by ${figure(v.height - shallow)} mm over length ${figure(v.length)}, more than ${STEEPEST_DEG} degrees`;
+  return [orTry(refuse('floor-too-steep', ['heightShallow', 'height', 'length'], what, [orMore('heightShallow', least)]), 'length')];
 }
 
 /** Room inside for the gaps and something beside them. */
@@ -32,8 +35,8 @@ function inside(v: Tank, { cavity: c }: TankSizes): Finding[] {
   const least = 2 * v.cornerGapMm + 2 * v.thicknessMm;
   const sizes = [['length', v.length, c.lengthMm], ['width', v.width, c.widthMm], ['height', v.height, c.deepMm], ['heightShallow', v.heightShallow ?? v.height, c.shallowMm]] as const;
   return sizes
-    .filter(([input, , left]) => left < least && (input !== 'heightShallow' || v.heightShallow !== undefined))
-    .map(([input, given, left]) => stop('tank-too-small', `${input} ${figure(given)} leaves nothing inside the tank: give ${atLeast(given + least - left)} or more.`));
+    .filter(([input, , left]) => isUnder(left, least) && (input !== 'heightShallow' || v.heightShallow !== undefined))
+    .map(([input, given, left]) => refuse('tank-too-small', [input], `${input} ${figure(given)} leaves nothing inside the tank`, [orMore(input, given + least - left)]));
 }
 
 /** An end, or the floor, that is shorter than its bends and a thickness to fold it by. */
@@ -61,8 +64,8 @@ function bends(v: Tank, s: TankSizes): Finding[] {
   return allBends(v, s).map(({ rule, input, perRadius, roomMm }) => {
     const given = v[input] ?? v.height;
     const least = leastThatFits(given, (value) => !allBends({ ...v, [input]: value }, tankSizes({ ...v, [input]: value })).some((b) => b.input === input));
-    const mend = `radius at most ${atMost(roomMm / perRadius)}`;
-    return stop(rule, `${input} ${figure(given)} is used up by the bends of the wrap: give ${least === undefined ? '' : `${atLeast(least)} or more, or `}${mend}.`);
+    const radius = roomMm >= 0 ? [orLess('radius', roomMm / perRadius)] : [];
+    return refuse(rule, [input, 'radius'], `${input} ${figure(given)} is used up by the bends of the wrap, of radius ${figure(v.insideRadiusMm)}`, [...(least === undefined ? [] : [orMore(input, least)]), ...radius]);
   });
 }
 
@@ -83,32 +86,38 @@ function ends(v: Tank, s: TankSizes): Finding[] {
   if (v.ends === 'flush') return [];
   const setback = v.insideRadiusMm + v.thicknessMm;
   const lacking = setback + v.thicknessMm - outsideFlangeMm(v);
-  if (lacking > NOISE_MM) return [stop('flange-too-narrow', `endFlange ${figure(v.endFlange)} is all bend: give ${atLeast(v.endFlange + lacking)} or more.`)];
+  if (lacking > NOISE_MM) return [orTry(refuse('flange-too-narrow', ['endFlange'], `endFlange ${figure(v.endFlange)} is all bend`, [orMore('endFlange', v.endFlange + lacking), just('ends', 'flush')]), 'radius')];
   const { outline, edges } = profileOutline(s.cavity, v.cornerGapMm);
   const needed = 2 * (2 * setback + Math.max(v.thicknessMm, v.leastSlotMm) + v.cornerGapMm);
-  const short = edges.map((edge) => {
+  const short = edges.map((edge, i) => {
     const { from, to } = pieceOf(outline, edge);
-    return needed - distance(from, to);
+    return { lacking: needed - distance(from, to), input: EDGE_INPUTS[i] ?? 'length' };
   });
-  const worst = Math.max(...short);
-  return worst > NOISE_MM ? [stop('end-too-small', `An edge of the plates at the sides is ${atLeast(worst)} too short for its flange: make the tank that much longer and deeper, or give ends flush.`)] : [];
+  const worst = short.reduce((a, b) => (b.lacking > a.lacking ? b : a));
+  if (worst.lacking <= NOISE_MM) return [];
+  const input = worst.input === 'heightShallow' && v.heightShallow === undefined ? 'height' : worst.input;
+  return [orTry(refuse('end-too-small', [input, 'ends'], `${input} ${figure(v[input] ?? v.height)} makes an edge of the plates at the sides ${figure(worst.lacking)} mm too short for its flange`, [just('ends', 'flush')]), input, 'radius')];
 }
 
 /** The top has to lie on the walls, and to cover the corners of the inside when its own are rounded. */
+/** What the edges of a plate at a side are as long as: floor, shallow end, roof, deep end. */
+const EDGE_INPUTS = ['length', 'heightShallow', 'length', 'height'] as const;
+
 function top(v: Tank, { topSetbackMm }: TankSizes): Finding[] {
   const lap = v.thicknessMm - topSetbackMm;
-  if (lap <= NOISE_MM) return [stop('top-falls-in', `With topSetback ${figure(topSetbackMm)} the top sheet does not reach the walls, which are ${figure(v.thicknessMm)} thick: give at most ${atMost(v.thicknessMm / 2)}.`)];
+  if (lap <= NOISE_MM) return [refuse('top-falls-in', ['topSetback'], `topSetback ${figure(topSetbackMm)} keeps the top sheet off the walls, which are ${figure(v.thicknessMm)} mm thick`, [orLess('topSetback', v.thicknessMm / 2)])];
   // An arc of radius R stays R (1 - 1 / sqrt 2) inside its corner on both axes, a chamfer half its size.
   const largest = lap / (v.cornerChamferMm > 0 ? 0.5 : 1 - Math.SQRT1_2);
-  return cornerMm(v) > largest + NOISE_MM ? [stop('top-corner-open', `${cornerInput(v)} ${figure(cornerMm(v))} leaves the corners of the tank open at the top: give at most ${atMost(largest)}, or a smaller topSetback.`)] : [];
+  return cornerMm(v) > largest + NOISE_MM ? [orTry(refuse('top-corner-open', [cornerInput(v)], `${cornerInput(v)} ${figure(cornerMm(v))} leaves the corners of the tank open at the top`, [orLess(cornerInput(v), largest)]), 'topSetback')] : [];
 }
 
 function bays(v: Tank, { cavity: c }: TankSizes): Finding[] {
   const { count, bayMm, stationsMm, thicknessMm } = baysOf(v, c);
   if (count === 0) return [];
-  if (count > MOST_BAFFLES) return [stop('too-many-baffles', `longestBay ${figure(v.longestBay)} takes ${count} baffles: give ${atLeast((c.lengthMm - MOST_BAFFLES * thicknessMm) / (MOST_BAFFLES + 1))} or more for ${MOST_BAFFLES}.`)];
-  const room = v.flange + v.clearance;
-  if (bayMm < room) return [stop('bay-too-short', `A bay of ${figure(bayMm)} is shorter than a flange: give a longer longestBay, or flange ${atMost(Math.max(0, bayMm - v.clearance))} or less.`)];
+  if (count > MOST_BAFFLES) return [tooManyBaffles('length', v, c.lengthMm, count, MOST_BAFFLES)];
+  if (isUnder(bayMm, v.flange + v.clearance)) return [shortBays(v, bayMm)];
   const last = depthAtMm(c, (stationsMm.at(-1) ?? 0) + thicknessMm);
-  return last > 2 * v.clearance + thicknessMm ? [] : [stop('baffle-too-small', `The tank is only ${figure(last)} deep at its last baffle: give a longer longestBay.`)];
+  if (last > 2 * v.clearance + thicknessMm) return [];
+  const shallow = v.heightShallow === undefined ? ['height'] : ['heightShallow'];
+  return [orTry(refuse('baffle-too-small', ['longestBay', ...shallow], `longestBay ${figure(v.longestBay)} puts a last baffle where the tank is only ${figure(last)} mm deep, for ${shallow.join('')} ${figure(v.heightShallow ?? v.height)}`, []), 'longestBay', ...shallow)];
 }

@@ -1,9 +1,9 @@
-import { atLeast, atMost } from '../figures.ts';
+import { atLeast, atMost, figure } from '../figures.ts';
 import { cosDeg } from '../geometry/degrees.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
-import { type Finding, stop, warn } from '../model/finding.ts';
+import { advise, type Finding, refuse } from '../model/finding.ts';
 import type { Bays } from './baffle-bays.ts';
-import { type PlacedHole, placedHoles, type Reach } from './tank-holes.ts';
+import { MEASURED_FROM, type PlacedHole, placedHoles, type Reach } from './tank-holes.ts';
 import { type Tank, TANK_PANELS, type TankPanel, type TankSizes } from './tank-sizes.ts';
 import { type Cavity, floorMm, slopeDeg } from './tank-volume.ts';
 
@@ -31,11 +31,14 @@ const insideOf = (v: Tank, c: Cavity, panel: TankPanel): readonly [acrossMm: num
 function outside(v: Tank, c: Cavity, hole: PlacedHole): Finding[] {
   const size = insideOf(v, c, hole.panel);
   if (size === undefined) return [];
-  return ([['first', hole.across, size[0]], ['second', hole.along, size[1]]] as const).flatMap(([which, { insideMm, halfMm, shiftMm }, most]) => {
-    if (insideMm - halfMm >= -NOISE_MM && insideMm + halfMm <= most + NOISE_MM) return [];
-    const room = halfMm + shiftMm <= most - halfMm + shiftMm ? `its ${which} figure from ${atLeast(halfMm + shiftMm)} to ${atMost(most - halfMm + shiftMm)}` : 'a smaller hole';
-    return [stop('hole-meets-wall', `${hole.name} in the ${panelName(hole.panel)} reaches over a wall of the tank: give ${room}.`)];
-  });
+  const [across, along] = MEASURED_FROM[hole.panel];
+  const off = ([[across, hole.across, size[0]], [along, hole.along, size[1]]] as const).filter(([, { insideMm, halfMm }, most]) => insideMm - halfMm < -NOISE_MM || insideMm + halfMm > most + NOISE_MM);
+  if (off.length === 0) return [];
+  const given = off.map(([from, { insideMm, shiftMm }]) => `from ${from} ${figure(insideMm + shiftMm)}`);
+  const isTooWide = off.some(([, { halfMm }, most]) => 2 * halfMm > most);
+  const room = off.map(([from, { halfMm, shiftMm }, most]) => `from ${from} ${atLeast(halfMm + shiftMm)} to ${atMost(most - halfMm + shiftMm)}`);
+  const mend = isTooWide ? `give it a hole of ${atMost(Math.min(...off.map(([, , most]) => most)))} or less` : `give ${room.join(', and ')}`;
+  return [refuse('hole-meets-wall', [hole.input], `${hole.name} in the ${panelName(hole.panel)} (${given.join(', ')}) reaches over a wall of the tank`, [], mend)];
 }
 
 /** A baffle stands from its near face to its far one; where it has flanges they reach from it to the deep end. */
@@ -49,15 +52,17 @@ function onBaffle(v: Tank, c: Cavity, { stationsMm, thicknessMm: t }: Bays, hole
     const [from, to] = [station - flange, station + t];
     if (at + half <= from || at - half >= to) return [];
     const [before, after] = [(from - half) / run.level + run.reach.shiftMm, (to + half) / run.level + run.reach.shiftMm];
-    return [warn('hole-on-baffle', `${hole.name} in the ${panelName(hole.panel)} lies on baffle ${i + 1} from the deep end: give its ${run.which} figure as ${atMost(before)} or less, or ${atLeast(after)} or more, or another longestBay.`)];
+    const measured = `from ${MEASURED_FROM[hole.panel][run.which]}`;
+    const given = figure(run.reach.insideMm + run.reach.shiftMm);
+    return [advise('hole-on-baffle', [hole.input], `${hole.name} in the ${panelName(hole.panel)}, ${measured} ${given}, lies on baffle ${i + 1} from the deep end`, [], `give ${measured} ${atMost(before)} or less, or ${atLeast(after)} or more`, 'another longestBay')];
   });
 }
 
 /** Which of a hole's figures runs along the tank; along the floor a millimetre is less of it. */
-const alongTank = (c: Cavity, { panel, across, along }: PlacedHole): { readonly which: string; readonly reach: Reach; readonly level: number } | undefined => {
-  if (panel === 'top') return { which: 'first', reach: across, level: 1 };
-  if (panel === 'floor') return { which: 'first', reach: across, level: cosDeg(slopeDeg(c)) };
-  return panel === 'left' || panel === 'right' ? { which: 'second', reach: along, level: 1 } : undefined;
+const alongTank = (c: Cavity, { panel, across, along }: PlacedHole): { readonly which: 0 | 1; readonly reach: Reach; readonly level: number } | undefined => {
+  if (panel === 'top') return { which: 0, reach: across, level: 1 };
+  if (panel === 'floor') return { which: 0, reach: across, level: cosDeg(slopeDeg(c)) };
+  return panel === 'left' || panel === 'right' ? { which: 1, reach: along, level: 1 } : undefined;
 };
 
 const panelName = (panel: TankPanel): string => (panel === 'deep' || panel === 'shallow' ? `${panel} end` : panel === 'top' || panel === 'floor' ? panel : `${panel} plate`);

@@ -4,9 +4,10 @@ import { tidyLoop } from '../geometry/tidy-loop.ts';
 import { pieceOf, pointOn } from '../geometry/piece.ts';
 import { dot, leftOf, sub, type Vec2 } from '../geometry/vec2.ts';
 import type { Joint } from '../fold/joint.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import type { Finding } from '../model/finding.ts';
 import { carve, type CarveProblem } from './carve.ts';
 import { type Draft, type DraftPanel, foldPieceOf, foldsOn, jointFrom, jointOf } from './draft.ts';
+import { foldName, foundOn } from '../model/found-on.ts';
 import { type NotchSize, notchFor } from './notch.ts';
 
 /** Moves in every folded edge of every panel. What cannot be moved in is a finding, and its panel is left there. */
@@ -24,7 +25,7 @@ const checkNotches = (draft: Draft, { panel, loop }: DraftPanel, folds: readonly
   const over = Math.max(...folds.flatMap((fold) => beyondTangent(jointFrom(draft, fold, panel.id), bottoms)), 0);
   const more = over > 0 ? `at least ${atLeast(over)} mm more` : 'more';
   draft.findings.push(
-    stop('no-room-for-relief', `On ${panel.id} a relief runs into the bend or the edge opposite: give it ${more} between them, or make the inside radius smaller.`),
+    foundOn('no-room-for-relief', { panels: [panel.id], folds }, `On ${panel.id} a relief runs into the bend or the edge opposite`, `give it ${more} between them, or make the inside radius smaller`),
   );
 };
 
@@ -55,28 +56,38 @@ const notchOf = (draft: Draft, fold: string): NotchSize | undefined => {
 
 const problemFinding = (draft: Draft, panel: string, fold: string, problem: CarveProblem): Finding => {
   const { setbackMm } = jointOf(draft, fold).figures;
+  const name = foldName(draft.part, fold);
+  const on = { panels: [panel], folds: [fold] };
   switch (problem.kind) {
     case 'panel-too-short':
-      return stop(
+      return foundOn(
         'leg-too-short',
-        `${panel} reaches ${figure(Math.max(0, problem.reachMm))} mm from the outside corner of fold ${fold}, and the bend takes ${figure(setbackMm)} mm of it. Make it longer than ${atLeast(setbackMm)} mm, or the inside radius smaller.`,
+        on,
+        `${panel} reaches ${figure(Math.max(0, problem.reachMm))} mm from the ${draft.part.measure} corner of ${name}, and the bend takes ${figure(setbackMm)} mm of it`,
+        `make it longer than ${atLeast(setbackMm)} mm, or the inside radius smaller`,
       );
     case 'swallows': {
       const needed = setbackMm + jointOf(draft, problem.other).figures.setbackMm;
-      return stop(
+      return foundOn(
         'leg-too-short',
-        `${panel} is too narrow for folds ${fold} and ${problem.other}: the two bends take ${figure(needed)} mm of it. Make it more than ${atLeast(needed)} mm between them, or the inside radii smaller.`,
+        { panels: [panel], folds: [fold, problem.other] },
+        `${panel} is too narrow for ${name} and ${foldName(draft.part, problem.other)}, whose bends take ${figure(needed)} mm of it`,
+        `make it more than ${atLeast(needed)} mm between them, or the inside radii smaller`,
       );
     }
     case 'edge-vanishes':
-      return stop(
+      return foundOn(
         'fold-edge-vanishes',
-        `On ${panel} nothing is left of fold ${fold} between its neighbours: the bends beside it meet before it begins. Make the edge longer, or the inside radius smaller.`,
+        on,
+        `On ${panel} nothing is left of ${name} between its neighbours, since the bends beside it meet before it begins`,
+        'make the edge longer, or the inside radius smaller',
       );
     case 'no-room-for-relief':
-      return stop(
+      return foundOn(
         'no-room-for-relief',
-        `On ${panel} there is no room for a relief beside fold ${fold}: leave at least ${atLeast(problem.needMm)} mm between it and its neighbour.`,
+        on,
+        `On ${panel} there is no room for a relief beside ${name}`,
+        `leave at least ${atLeast(problem.needMm)} mm between it and its neighbour`,
       );
   }
 };

@@ -2,16 +2,17 @@ import { figure } from '../figures.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
-import { compose, moveLoop, movePoint, type Motion2, shift } from '../geometry/motion2.ts';
+import { compose, moveLoop, movePoint, moveVector, type Motion2, shift } from '../geometry/motion2.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';
 import { tidyLoop } from '../geometry/tidy-loop.ts';
 import type { BendRule } from '../model/bend-rule.ts';
-import { type Finding, hasStop, stop } from '../model/finding.ts';
+import { type Finding, hasStop } from '../model/finding.ts';
 import type { FlatBend, FlatCutout, FlatPanel, FlatPattern, FlatVertex, Origin } from '../model/flat.ts';
 import type { Cutout, Part } from '../model/part.ts';
 import { carveAll } from './carve-all.ts';
 import { type Draft, jointOf, startDraft } from './draft.ts';
 import { partFlaws } from './part-flaws.ts';
+import { foldName, foundOn } from '../model/found-on.ts';
 import { cutReliefs } from './reliefs.ts';
 import { trimCorners } from './trim.ts';
 import { slotsAlong } from './slots.ts';
@@ -43,7 +44,7 @@ export const flattenSound = (part: Part, rule: BendRule): FlatPattern => {
   const box = loopExtents(tidy) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const home = shift(-box.minX, -box.minY);
   const placed = moveLoop(home, tidy);
-  draft.findings.push(...overlapFindings(placed));
+  draft.findings.push(...overlapFindings(part, placed));
   const placements = new Map([...walk.placements].map(([id, m]) => [id, compose(home, m)]));
   const bends = part.folds.map((f) => flatBend(draft, strips.get(f.id) as Strip, home));
   const holes = part.panels.flatMap((p) => p.cutouts.map((c) => placeCutout(p.id, c, placements.get(p.id) as Motion2)));
@@ -83,13 +84,14 @@ const placeCutout = (panel: string, c: Cutout, m: Motion2): FlatCutout => ({
   ...c,
   panel,
   ...(c.otherWay !== undefined && { otherWay: movePoint(m, c.otherWay) }),
+  ...(c.figures !== undefined && { figures: c.figures.map((f) => ({ ...f, towards: moveVector(m, f.towards) })) }),
   ...(c.kind === 'round' ? { kind: c.kind, centre: movePoint(m, c.centre), diameterMm: c.diameterMm } : { kind: c.kind, loop: moveLoop(m, c.loop) }),
 });
 
 /** The slots of all folds that have some; a row there is no room for is a finding. */
 const slotRows = ({ part, findings }: Draft, bends: readonly FlatBend[]): FlatCutout[] =>
-  part.folds.flatMap(({ slots }, i) => {
-    const row = slots === undefined ? [] : slotsAlong(bends[i] as FlatBend, slots);
+  part.folds.flatMap(({ id, slots }, i) => {
+    const row = slots === undefined ? [] : slotsAlong(bends[i] as FlatBend, slots, foldName(part, id));
     if (!('severity' in row)) return row;
     findings.push(row);
     return [];
@@ -120,14 +122,22 @@ const flatPanel = (draft: Draft, id: string, placement: Motion2): FlatPanel => {
 };
 
 /** The blank must not lie on itself: a part may be sound folded and still overlap in the flat. */
-const overlapFindings = (outline: Loop<FlatVertex>): Finding[] => {
+const overlapFindings = (part: Part, outline: Loop<FlatVertex>): Finding[] => {
   const crossing = selfCrossing(outline);
   if (crossing === undefined) return [];
-  const names = [crossing.first, crossing.second].map((i) => originName((outline[i] as FlatVertex).origin));
-  const [first, second] = names as [string, string];
+  const [first, second] = [crossing.first, crossing.second].map((i) => (outline[i] as FlatVertex).origin) as [Origin, Origin];
   const where = `${figure(crossing.at[0])}, ${figure(crossing.at[1])}`;
-  const message = `In the flat, ${first} runs into ${second} near ${where}. Make one of the two shorter or narrower, or cut one off as a piece of its own with a weld seam where it is folded on.`;
-  return [{ ...stop('flat-overlap', message), at: crossing.at }];
+  const found = foundOn(
+    'flat-overlap',
+    { panels: [first, second].flatMap((origin) => panelsOf(part, origin)), folds: [first, second].flatMap((origin) => (origin.kind === 'strip' ? [origin.fold] : [])) },
+    `In the flat, ${originName(part, first)} runs into ${originName(part, second)} near ${where}`,
+    'make one of the two shorter or narrower',
+    'cut one off as a piece of its own with a weld seam where it is folded on',
+  );
+  return [{ ...found, at: crossing.at }];
 };
 
-const originName = (origin: Origin): string => (origin.kind === 'strip' ? `fold ${origin.fold}` : origin.panel);
+const originName = (part: Part, origin: Origin): string => (origin.kind === 'strip' ? foldName(part, origin.fold) : origin.panel);
+
+const panelsOf = ({ folds }: Part, origin: Origin): string[] =>
+  origin.kind === 'strip' ? folds.filter(({ id }) => id === origin.fold).flatMap(({ parent, child }) => [parent.panel, child.panel]) : [origin.panel];

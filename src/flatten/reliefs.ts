@@ -6,10 +6,11 @@ import { crossings, pieceOf, pointOn } from '../geometry/piece.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';
 import { subtract } from '../geometry/subtract.ts';
 import { dot, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import { type Finding, hasStop } from '../model/finding.ts';
 import type { FlatVertex } from '../model/flat.ts';
 import { cornerReliefs } from './corner-relief.ts';
-import type { Draft } from './draft.ts';
+import { type Draft, jointOf } from './draft.ts';
+import { foldName, foundOn } from '../model/found-on.ts';
 import type { Strip, Walk } from './walk.ts';
 
 /** Cuts the corner reliefs out of the walked outline and shortens the fold lines that ran into them. */
@@ -24,9 +25,8 @@ export const cutReliefs = (draft: Draft, walk: Walk): { outline: Loop<FlatVertex
     if (parts !== undefined) outline = whatIsLeft(draft, panel, parts, shape);
     else if (selfCrossing(outline) === undefined) throw new Error(`${draft.part.name}: a relief of ${panel} could not be cut`);
   }
-  for (const { fold, centreLine: [p, q] } of walk.strips) {
-    if (isTaken([p, q], reliefs)) draft.findings.push(nothingToFold(fold));
-  }
+  // Reliefs that cut a flange off take its fold line too: that is told already.
+  if (!hasStop(draft.findings)) draft.findings.push(...walk.strips.filter(({ centreLine }) => isTaken(centreLine, reliefs)).map(({ fold }) => nothingToFold(draft, fold)));
   const strips = new Map(walk.strips.map((s) => [s.fold, { ...s, centreLine: shortened(s.centreLine, reliefs) }]));
   return { outline, strips };
 };
@@ -47,7 +47,7 @@ const whatIsLeft = (draft: Draft, panel: string, parts: readonly Loop<FlatVertex
 const SPLINTER = 0.25;
 
 const cutThrough = (panel: string): Finding =>
-  stop('relief-cuts-through', `The reliefs at the corners of ${panel} meet and cut a flange off: make its edges longer, the inside radii smaller, or choose a slit as relief.`);
+  foundOn('relief-cuts-through', { panels: [panel] }, `The reliefs at the corners of ${panel} meet and cut a flange off`, 'make its edges longer, the inside radii smaller, or choose relief slit');
 
 /** Whether reliefs leave nothing of a fold line between them. */
 const isTaken = ([p, q]: Strip['centreLine'], reliefs: readonly { readonly shape: Loop }[]): boolean => {
@@ -59,8 +59,11 @@ const isTaken = ([p, q]: Strip['centreLine'], reliefs: readonly { readonly shape
 /** A fold line shorter than this, mm, holds nothing. */
 const LEAST_FOLD_MM = 1e-3;
 
-const nothingToFold = (fold: string): Finding =>
-  stop('fold-edge-vanishes', `The reliefs at its ends leave nothing of fold ${fold}: make its edge longer, the inside radii smaller, or choose a slit as relief.`);
+const nothingToFold = (draft: Draft, id: string): Finding => {
+  const { parent, child } = jointOf(draft, id).fold;
+  const what = `The reliefs at its ends leave nothing of ${foldName(draft.part, id)} between ${parent.panel} and ${child.panel}`;
+  return foundOn('fold-edge-vanishes', { panels: [parent.panel, child.panel], folds: [id] }, what, 'make its edge longer, the inside radii smaller, or choose relief slit');
+};
 
 const shortened = (line: Strip['centreLine'], reliefs: readonly { readonly shape: Loop }[]): Strip['centreLine'] =>
   reliefs.reduce<Strip['centreLine']>(([p, q], { shape }) => {

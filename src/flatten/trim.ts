@@ -6,9 +6,10 @@ import { composePoses, type Pose } from '../geometry/pose.ts';
 import { levelCrossings, type Piece, pieceOf, pointOn } from '../geometry/piece.ts';
 import { invert, moveVector } from '../geometry/motion2.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
-import { type Finding, stop } from '../model/finding.ts';
+import type { Finding } from '../model/finding.ts';
 import type { Corner, Part } from '../model/part.ts';
 import { type Loop, vertexAt } from '../geometry/loop.ts';
+import { foldName, foundOn } from '../model/found-on.ts';
 import { meetingAt } from './meeting.ts';
 import { type Draft, type DraftVertex, foldPieceOf, foldsOn, jointFrom, panelOf } from './draft.ts';
 
@@ -215,7 +216,7 @@ const cutPanel = (draft: Draft, joint: Joint, normal: Vec2, level: number): Shor
   const parts = clip(before, normal, level, ([x, y]): DraftVertex => ({ x, y, bulge: 0, origin: { kind: 'trim', panel: id } }));
   const kept = parts.find((loop) => foldPieceOf(loop, joint.fold.id) >= 0);
   if (kept === undefined) {
-    draft.findings.push(nothingLeft(id, joint.fold.id));
+    draft.findings.push(nothingLeft(draft.part, id, joint.fold.id));
     return [];
   }
   target.loop = kept;
@@ -223,8 +224,13 @@ const cutPanel = (draft: Draft, joint: Joint, normal: Vec2, level: number): Shor
   return others.flatMap((fold) => shortened(jointFrom(draft, fold, id), before, kept));
 };
 
-const nothingLeft = (panel: string, fold: string): Finding =>
-  stop('flange-trimmed-away', `${panel} has no metal left at fold ${fold} once it clears its neighbours: make it longer along the fold, or the corner gap smaller.`);
+const nothingLeft = (part: Part, panel: string, fold: string): Finding =>
+  foundOn(
+    'flange-trimmed-away',
+    { panels: [panel], folds: [fold] },
+    `${panel} has no metal left at ${foldName(part, fold)} once it clears its neighbours`,
+    'make it longer along the fold, or cornerGap smaller',
+  );
 
 const shortened = (joint: Joint, before: Loop<DraftVertex>, after: Loop<DraftVertex>): Shortened[] => {
   const was = foldPieceOf(before, joint.fold.id);

@@ -1,17 +1,64 @@
 import { atLeast, figure } from '../figures.ts';
-import { type Finding, stop, warn } from '../model/finding.ts';
+import { advise, type Finding } from '../model/finding.ts';
 import type { FlatPattern } from '../model/flat.ts';
+import { foldName, foundOn } from '../model/found-on.ts';
 import type { Part } from '../model/part.ts';
 import { type Contact, contactsOf } from './contact.ts';
 
-/** The finished part must not be where it is already. An edge that only grazes a bend can be dressed, and warns. */
-export const contactFindings = (part: Part, flat: FlatPattern): Finding[] =>
-  contactsOf(part, flat).map((contact) => (grazesBend(contact, part.thicknessMm) ? grazing(contact) : blocking(contact, part.root)));
+/**
+ * The finished part must not be where it is already. An edge that only grazes a bend can be dressed, and warns; beside
+ * what stops the part that is not worth telling.
+ */
+export const contactFindings = (part: Part, flat: FlatPattern): Finding[] => {
+  const contacts = contactsOf(part, flat);
+  const blocking = contacts.filter((contact) => !grazesBend(contact, part.thicknessMm));
+  return blocking.length === 0 ? contacts.map((contact) => grazing(part, contact)) : clusters(part, blocking).map((cluster) => blocked(part, cluster));
+};
 
-const grazesBend = ({ between, depthMm }: Contact, thicknessMm: number): boolean => between.some((name) => name.startsWith('fold ')) && depthMm < thicknessMm;
+const foldOf = (name: string): string | undefined => (name.startsWith('fold ') ? name.slice('fold '.length) : undefined);
 
-const grazing = ({ between: [a, b], depthMm }: Contact): Finding =>
-  warn('grazes-bend', `Folded, ${a} grazes ${b} by ${figure(depthMm)} mm: file the edge, take a smaller radius, or a cornerGap that is wider by as much.`);
+const grazesBend = ({ between, depthMm }: Contact, thicknessMm: number): boolean => between.some((name) => foldOf(name) !== undefined) && depthMm < thicknessMm;
 
-const blocking = ({ between: [a, b], depthMm, at }: Contact, root: string): Finding =>
-  stop('runs-into-itself', `Folded, ${a} runs into ${b} near ${at.map((v) => Math.round(v)).join(', ')} of the ${root}'s own coordinates: make one of them ${atLeast(depthMm)} mm shorter or narrower, or turn it the other way.`);
+const called = (part: Part, name: string): string => {
+  const fold = foldOf(name);
+  return fold === undefined ? name : foldName(part, fold);
+};
+
+/** Contacts, deepest first, and all the panels they are between; those of a bend are the two it joins. */
+interface Cluster {
+  readonly contacts: readonly [Contact, ...Contact[]];
+  readonly panels: ReadonlySet<string>;
+}
+
+/** Where a panel runs into another, its bends and neighbours mostly do too: contacts that share a panel are one thing. */
+function clusters(part: Part, contacts: readonly Contact[]): Cluster[] {
+  let found: Cluster[] = [];
+  for (const contact of contacts) {
+    const panels = contact.between.flatMap((name) => panelsOf(part, name));
+    const touched = found.filter((cluster) => panels.some((panel) => cluster.panels.has(panel)));
+    const [first, ...more] = [...touched.flatMap((cluster) => cluster.contacts), contact].toSorted((x, y) => y.depthMm - x.depthMm);
+    const joined: Cluster = { contacts: [first as Contact, ...more], panels: new Set([...touched.flatMap((cluster) => [...cluster.panels]), ...panels]) };
+    found = [...found.filter((cluster) => !touched.includes(cluster)), joined];
+  }
+  return found;
+}
+
+const panelsOf = ({ folds }: Part, name: string): string[] => {
+  const id = foldOf(name);
+  return id === undefined ? [name] : folds.filter((f) => f.id === id).flatMap(({ parent, child }) => [parent.panel, child.panel]);
+};
+
+const grazing = (part: Part, contact: Contact): Finding => {
+  const [a, b] = contact.between.map((name) => called(part, name));
+  return advise('grazes-bend', [], `Folded, ${a} grazes ${b} by ${figure(contact.depthMm)} mm`, [], 'file the edge, take a smaller radius, or a cornerGap that is wider by as much');
+};
+
+const blocked = (part: Part, { contacts: [{ between, depthMm }], panels }: Cluster): Finding => {
+  const [a, b] = between.map((name) => called(part, name));
+  return foundOn(
+    'runs-into-itself',
+    { panels: [...panels], folds: between.flatMap((name) => foldOf(name) ?? []) },
+    `Folded, ${a} runs into ${b} by ${figure(depthMm)} mm`,
+    `make one of them ${atLeast(depthMm)} mm shorter or narrower, or turn it the other way`,
+  );
+};

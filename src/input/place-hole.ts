@@ -1,7 +1,7 @@
 import { obround, regularPolygon } from '../geometry/shapes.ts';
 import { add, scale, type Vec2 } from '../geometry/vec2.ts';
-import type { Cutout } from '../model/part.ts';
-import type { HoleDatum } from './hole-axes.ts';
+import type { Cutout, PlaceFigure } from '../model/part.ts';
+import { from as fromAxis, type HoleAxis, type HoleDatum } from './hole-axes.ts';
 import type { HoleSpec } from './holes.ts';
 
 /**
@@ -23,11 +23,12 @@ interface Placed {
 }
 
 /** One hole as a cut-out. `from` names the input it came from, as findings will. */
-export function placeHole(spec: Omit<HoleSpec, 'number' | 'axes'>, from: string, frame: HoleFrame): Cutout {
+export function placeHole(spec: Omit<HoleSpec, 'number' | 'axes'> & Partial<Pick<HoleSpec, 'axes'>>, from: string, frame: HoleFrame): Cutout {
   const { acrossMm, alongMm } = measuredFromNear(spec, frame);
   const centre = pointIn(frame, acrossMm, alongMm);
   const more = {
     ...(spec.use !== undefined && { use: spec.use }),
+    ...(spec.axes !== undefined && { figures: figuresOf(spec, spec.axes, frame) }),
     ...(spec.isShort === true && { otherWay: pointIn(frame, alongMm, acrossMm) }),
   };
   const { shape } = spec;
@@ -35,6 +36,15 @@ export function placeHole(spec: Omit<HoleSpec, 'number' | 'axes'>, from: string,
   const turn = (Math.atan2(frame.along[1], frame.along[0]) * 180) / Math.PI + shape.turnDeg;
   if (shape.kind === 'slot') return { kind: 'loop', from, loop: obround(centre, shape.widthMm, shape.lengthMm, turn), ...more };
   return { kind: 'loop', from, loop: regularPolygon(centre, shape.kind === 'square' ? 4 : 6, shape.widthMm, turn), ...more };
+}
+
+/** The figures of a hole as they were given; the middle of something is none. */
+function figuresOf({ acrossMm, alongMm, datums = ['near', 'near'] }: Pick<HoleSpec, 'acrossMm' | 'alongMm' | 'datums'>, axes: HoleSpec['axes'], { across, along }: HoleFrame): PlaceFigure[] {
+  const one = (axis: HoleAxis, datum: HoleDatum, mm: number, away: Vec2): PlaceFigure[] => {
+    if (datum === 'near') return [{ from: fromAxis(axis), mm, towards: away }];
+    return datum === 'far' && axis.to !== undefined ? [{ from: `from ${axis.to}`, mm, towards: scale(away, -1) }] : [];
+  };
+  return [...one(axes[0], datums[0], acrossMm, across), ...one(axes[1], datums[1], alongMm, along)];
 }
 
 const pointIn = ({ origin, across, along }: HoleFrame, acrossMm: number, alongMm: number): Vec2 => add(origin, add(scale(across, acrossMm), scale(along, alongMm)));

@@ -26,8 +26,11 @@ const mirrorPanel = (panel: Panel): Panel => ({
 });
 
 const mirrorCutout = (c: Cutout): Cutout => {
-  const otherWay = c.otherWay === undefined ? {} : { otherWay: mirrorPoint(c.otherWay) };
-  return c.kind === 'round' ? { ...c, centre: mirrorPoint(c.centre), ...otherWay } : { ...c, loop: mirrorLoop(c.loop), ...otherWay };
+  const more = {
+    ...(c.otherWay !== undefined && { otherWay: mirrorPoint(c.otherWay) }),
+    ...(c.figures !== undefined && { figures: c.figures.map((f) => ({ ...f, towards: mirrorPoint(f.towards) })) }),
+  };
+  return c.kind === 'round' ? { ...c, centre: mirrorPoint(c.centre), ...more } : { ...c, loop: mirrorLoop(c.loop), ...more };
 };
 
 const mirrorPoint = ([x, y]: Vec2): Vec2 => [flip(x), y];

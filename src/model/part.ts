@@ -49,9 +49,22 @@ export type Cutout = CutoutFacts & ({ readonly kind: 'round'; readonly centre: V
 export interface CutoutFacts {
   /** The input it came from, and which of its holes: `holesA 2`. */
   readonly from: string;
+  /** The inputs that it came from, where `from` does not begin with the name of one. */
+  readonly inputs?: readonly string[];
   readonly use?: HoleUse;
+  /** The figures that place it, of a hole that was asked for by such. */
+  readonly figures?: readonly PlaceFigure[];
   /** Where its middle would be, were the two figures that place it taken in the other order. */
   readonly otherWay?: Vec2;
+}
+
+/** A figure by which a hole was placed. */
+export interface PlaceFigure {
+  /** What stands before it when it is written with what it is measured from: `from fold`, `up`. */
+  readonly from: string;
+  readonly mm: number;
+  /** The way the hole goes when it grows, a unit vector. */
+  readonly towards: Vec2;
 }
 
 export type Direction = 'up' | 'down';
@@ -81,6 +94,8 @@ export interface Fold {
    * - A) shorter, about R A^3 / 12: some hundredths of a millimetre at 30 degrees.
    */
   readonly midSurface?: true;
+  /** Of a fold that an input of its own gave: that input, how it is called (`fold line 2 of folds`), and whether its radius was given there. */
+  readonly asked?: { readonly input: string; readonly called: string; readonly hasOwnRadius?: true };
   /** Cut through along its line but for some lands, folded by hand and welded up: for plate too thick for the folder. */
   readonly slots?: SlotRow;
 }
@@ -91,6 +106,8 @@ export interface SlotRow {
   readonly longestMm: number;
   readonly landMm: number;
   readonly widthMm: number;
+  /** The input that the land comes from. */
+  readonly landInput?: string;
 }
 
 /**

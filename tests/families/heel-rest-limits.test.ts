@@ -12,7 +12,7 @@ const WEDGE = { ...BY_HAND, lift: 0, treadAngle: 20 };
 const GRIP = { ...BY_HAND, lipHeight: 0, grip: 'holes' };
 
 describe.each([
-  [{ ...BY_HAND, floorAngle: -30 }, 'treadAngle', 30, 30.01, 'wedge-too-steep', 'within 60'],
+  [{ ...BY_HAND, floorAngle: -30 }, 'treadAngle', 30, 30.01, 'wedge-too-steep', 'treadAngle -60 to 30'],
   [{ ...WEDGE, lipHeight: 0, treadDepth: 1000 }, 'floorAngle', 19, 20, 'no-wedge', 'give lift 10 or more'],
   // 150 - 20.
   [{ ...WEDGE, lipHeight: 0 }, 'riserAngle', 130, 130.01, 'riser-angle', 'give 130 or less'],
@@ -35,16 +35,16 @@ describe.each([
   // (D - 4 tan 10 - 4) sin 20 - 6 cos 20 = 2: D = 27.0378.
   [{ ...WEDGE, lipHeight: 0 }, 'treadDepth', 27.04, 27.03, 'riser-too-low', 'treadDepth 27.04 or more'],
   // Bend and two sheets.
-  [{ ...BY_HAND, lipHeight: 0, cheeks: 'both', cheekFlange: 15 }, 'lift', 12, 11.99, 'cheeks-too-low', 'lift 12 or more'],
+  [{ ...BY_HAND, lipHeight: 0, cheeks: 'both', cheekFlange: 15 }, 'lift', 12, 11.99, 'cheeks-too-low', 'give 12 or more'],
   // The tip is left off up to where two bends and two sheets are 12 high, (12 - 2) cos 20 / sin 20 = 27.4748 from the
   // low end; then 4 of bend and 3 notches.
   [{ ...WEDGE, lipHeight: 0, cheeks: 'both', cheekFlange: 15 }, 'treadDepth', 37.48, 37.47, 'no-room-for-cheeks', 'treadDepth 37.48 or more'],
   // The cheek begins 16.4849 from the low end with a relief of 2 before it: (8 - 2) cos 20 / sin 20.
-  [{ ...WEDGE, lipHeight: 0, cheeks: 'both', flangeRear: 0 }, 'cornerRadius', 14.48, 14.49, 'corner-radius-too-big', 'is 14.48'],
+  [{ ...WEDGE, lipHeight: 0, cheeks: 'both', flangeRear: 0 }, 'cornerRadius', 14.48, 14.49, 'corner-radius-too-big', 'give 14.48 or less'],
   [GRIP, 'gripPitch', 10, 9.99, 'grip-too-close', 'give 10 or more'],
   [{ ...GRIP, grip: 'slots' }, 'gripLength', 8.01, 8, 'grip-slot-too-short', 'more'],
   [GRIP, 'gripMargin', 36, 36.01, 'grip-does-not-fit', 'gripMargin'],
-  [{ ...GRIP, width: 1000, treadDepth: 500 }, 'gripPitch', 40, 20, 'grip-too-fine', 'larger gripPitch'],
+  [{ ...GRIP, width: 1000, treadDepth: 500 }, 'gripPitch', 40, 20, 'grip-too-fine', 'or gripPitch'],
 ])('%o: %s up to its figure', (more, input, inside, outside, rule, told) => {
   test(`${inside} makes a heel rest, ${outside} is told what would`, async () => {
     expect(rulesOf((await make('heel-rest', { ...more, [input]: inside }))[0], 'stop')).toEqual([]);
@@ -62,10 +62,10 @@ test('what the messages about a low riser ask for makes a heel rest', async () =
       const given = { ...WEDGE, treadDepth: 30, treadAngle, lipHeight: 0, ...more };
       const [part] = await make('heel-rest', given);
       const message = part?.result.findings.find((f) => f.severity === 'stop')?.message ?? '';
-      const lift = Number(/lift ([\d.]+)/.exec(message)?.[1]);
+      const lift = Number(/lift ([\d.]+) or more/.exec(message)?.[1]);
       expect(rulesOf((await make('heel-rest', { ...given, lift }))[0], 'stop'), message).toEqual([]);
       expect(rulesOf((await make('heel-rest', { ...given, lift: lift - 0.02 }))[0], 'stop'), message).toHaveLength(1);
-      const depth = /treadDepth ([\d.]+)/.exec(message)?.[1];
+      const depth = /treadDepth ([\d.]+) or more/.exec(message)?.[1];
       if (depth === undefined) continue;
       offered++;
       const deeper = rulesOf((await make('heel-rest', { ...given, treadDepth: Number(depth) }))[0], 'stop');

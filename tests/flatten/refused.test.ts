@@ -42,7 +42,7 @@ const longFlangesRoundANotch = part(
 it.each<readonly [string, Part, string, RegExp]>([
   ['a leg shorter than its bend', angle(60, 2, 80, 90, 3, 3), 'leg-too-short', /leg B reaches 2 mm.*takes 6 mm.*longer than 6 mm/],
   ['a leg exactly as long as its bend', angle(60, 6, 80, 90, 3, 3), 'leg-too-short', /longer than 6 mm/],
-  ['a web narrower than its two bends', web(11), 'leg-too-short', /web is too narrow for folds B and A.*more than 12 mm/],
+  ['a web narrower than its two bends', web(11), 'leg-too-short', /web is too narrow for fold B and fold A.*more than 12 mm/],
   ['a web exactly as wide as its two bends', web(12), 'leg-too-short', /more than 12 mm/],
   ['two folds on one line that touch', touching, 'no-room-for-relief', /leave at least 9 mm/],
   ['a relief deeper than its wall', wallWithNarrowLip(10), 'no-room-for-relief', /wall.*at least 2 mm more/],

@@ -65,7 +65,7 @@ it('a line too short for one slot stops the part and says what lands would do', 
   const tight = flatten(withSlots(angle(60, 40, 30, 30, 5, 5), { longestMm: 40, landMm: 14, widthMm: 4 }), K);
   expect(tight.findings.map((f) => [f.rule, f.severity])).toEqual([['no-room-for-slots', 'stop']]);
   // (30 - 4) / 2 = 13: lands just below it leave room, 13 do not.
-  expect(tight.findings[0]?.message).toContain('less than 13 mm');
+  expect(tight.findings[0]?.message).toContain('make the lands 12.99 mm or less');
   const rulesAt = (landMm: number) => flatten(withSlots(angle(60, 40, 30, 30, 5, 5), { longestMm: 40, landMm, widthMm: 4 }), K).findings.map((f) => f.rule);
   expect([rulesAt(13), rulesAt(12.99)]).toEqual([['no-room-for-slots'], []]);
 });

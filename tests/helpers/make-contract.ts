@@ -97,7 +97,22 @@ const PART = z.strictObject({
       }),
     }),
   fit: FIT.nullable(),
-  findings: z.array(z.strictObject({ rule: z.string(), severity: z.enum(['stop', 'warn', 'note']), message: z.string() })),
+  findings: z.array(
+    z.strictObject({
+      rule: z.string(),
+      severity: z.enum(['stop', 'warn', 'note']),
+      message: z.string(),
+      inputs: z.array(z.string()).min(1).optional(),
+      mends: z
+        .array(z.union([
+          z.strictObject({ input: z.string(), atLeast: z.number(), atMost: z.number().optional() }),
+          z.strictObject({ input: z.string(), atMost: z.number() }),
+          z.strictObject({ input: z.string(), value: z.union([z.number(), z.string(), z.null()]) }),
+        ]))
+        .min(1)
+        .optional(),
+    }),
+  ),
   files: z.array(z.string()),
 });
 

@@ -201,7 +201,7 @@ describe('placing', () => {
 
   test('a round hole', () => {
     const [hole] = read('20,15,6.6');
-    expect(hole && placeHole(hole, 'holesA 1', frame)).toEqual({ kind: 'round', from: 'holesA 1', centre: [15, 40], diameterMm: 6.6, otherWay: [20, 45] });
+    expect(hole && placeHole(hole, 'holesA 1', frame)).toEqual({ kind: 'round', from: 'holesA 1', centre: [15, 40], diameterMm: 6.6, otherWay: [20, 45], figures: [{ from: 'from fold', mm: 20, towards: [0, -1] }, { from: 'from left', mm: 15, towards: [1, 0] }] });
   });
 
   test('a slot runs along the fold, on any panel, and turns counter-clockwise', () => {

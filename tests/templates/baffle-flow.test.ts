@@ -77,7 +77,7 @@ describe('flow holes', () => {
         const inputs = { ...BY_HAND, holeDiameter, ...asked };
         const [part] = await make('baffle', inputs);
         expect(rulesOf(part, 'stop')).toEqual(['flow-holes-do-not-fit']);
-        const told = Number(new RegExp(`${input} ([\\d.]+) or less`).exec(part?.result.findings[0]?.message ?? '')?.[1]);
+        const told = part?.result.findings[0]?.mends?.find((mend) => mend.input === input)?.atMost ?? NaN;
         expect(rulesOf((await make('baffle', { ...inputs, [input]: told }))[0], 'stop')).toEqual([]);
         if (input !== 'holeDiameter') expect(rulesOf((await make('baffle', { ...inputs, [input]: told + 1 }))[0], 'stop')).toEqual(['flow-holes-do-not-fit']);
       }

@@ -179,16 +179,16 @@ describe.each([
   [{ wallRadius: 41, roofRadius: 0 }, 'limber', 40, 39.99, 'corner-cut-too-short', '40 or more'],
   [{ wallRadius: 31, limber: 30, flangeLeft: false, flangeRight: false }, 'vent', 30, 29.99, 'corner-cut-too-short', '30 or more'],
   // Upright 298 less two reliefs of 2.5 leaves 146.5 a corner; the cuts at the roof are as long.
-  [{ vent: 146.5, openPercent: 0 }, 'limber', 146.5, 146.51, 'corner-cuts-meet', 'limber and vent together at most 293'],
-  [{ limber: 0, vent: 0, openPercent: 0 }, 'wallRadius', 1, 1.01, 'flange-round-corner', 'limber 10 or more'],
-  [{ flangeFloor: false, flangeLeft: false, flangeRight: false, limber: 0, vent: 0, clearance: 0, openPercent: 0 }, 'wallRadius', 147.5, 150.01, 'tank-radius-too-big', 'at most 150'],
-  [{ tankLength: 800, longestBay: 400 }, 'heightShallow', 300, 300.01, 'shallow-end-deeper', 'at most 300'],
+  [{ vent: 146.5, openPercent: 0 }, 'limber', 146.5, 146.51, 'corner-cuts-meet', 'give 146.5 or less'],
+  [{ limber: 0, vent: 0, openPercent: 0 }, 'wallRadius', 1, 1.01, 'flange-round-corner', 'give 10 or more'],
+  [{ flangeFloor: false, flangeLeft: false, flangeRight: false, limber: 0, vent: 0, clearance: 0, openPercent: 0 }, 'wallRadius', 147.5, 150.01, 'tank-radius-too-big', 'give 150 or less'],
+  [{ tankLength: 800, longestBay: 400 }, 'heightShallow', 300, 300.01, 'shallow-end-deeper', 'give 300 or less'],
   // Twenty baffles of 2 leave 21 bays of 60.
   [{ tankLength: 1300 }, 'longestBay', 60, 59.99, 'too-many-baffles', '60 or more'],
   [{ tankLength: 104, longestBay: 52 }, 'flange', 50, 50.01, 'bay-too-short', 'flange 50 or less'],
-  [{ limber: 40, vent: 40, openPercent: 0 }, 'height', 87, 86.99, 'corner-cuts-meet', 'limber and vent together at most 79.99'],
+  [{ limber: 40, vent: 40, openPercent: 0 }, 'height', 87, 86.99, 'corner-cuts-meet', 'or height 87 or more'],
   // Setbacks of 22 ask for floor cuts of 46, and two reliefs stand between them.
-  [{ radius: 20, limber: 46, vent: 24, flange: 30, openPercent: 0 }, 'width', 99, 98.99, 'baffle-too-small', '0.01 larger'],
+  [{ radius: 20, limber: 46, vent: 24, flange: 30, openPercent: 0 }, 'width', 99, 98.99, 'baffle-too-small', 'give 99 or more'],
 ])('%o: %s up to its figure', (more, input, inside, outside, rule, told) => {
   test(`${inside} makes a baffle, ${outside} is told what would`, async () => {
     expect(rulesOf((await make('baffle', { ...BY_HAND, ...more, [input]: inside }))[0], 'stop')).toEqual([]);
@@ -214,6 +214,7 @@ test('one baffle by itself, for whoever builds a tank: mirrored section, mirrore
   if (!read.ok) throw new Error(JSON.stringify(read.problems));
   const made = ([leftDepthMm, rightDepthMm]: readonly [number, number]) => {
     const { part } = baffle(read.values as unknown as CommonValues, {
+      named: { width: { input: 'width', given: 400 }, left: { input: 'height', given: leftDepthMm }, right: { input: 'heightRight', given: rightDepthMm }, others: [] },
       section: { widthMm: 400, leftDepthMm, rightDepthMm, floorRadiusMm: 0, roofRadiusMm: 0, floorSlopeDeg: 10 },
       flanges: ['floor', 'left', 'right'], flangeMm: 20, clearanceMm: 1, limberMm: 30, ventMm: 25, flow: { diameterMm: 40, count: 8 }, holeGapMm: undefined, swage: { run: 'none', widthMm: 20 }, holes: [],
     });

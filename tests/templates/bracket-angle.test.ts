@@ -77,7 +77,7 @@ describe('an angle 60 x 40, 3 mm, inside radius 3', () => {
     // Leg B has 40 - 6 = 34 of flat metal beside its free corners.
     const [part] = await make('bracket-angle', { ...BY_HAND, cornerRadius: 35 });
     expect(rulesOf(part, 'stop')).toEqual(['corner-radius-too-big']);
-    expect(part?.result.findings.find((f) => f.severity === 'stop')?.message).toContain('the largest that fits is 34.');
+    expect(part?.result.findings.find((f) => f.severity === 'stop')?.message).toContain('give 34 or less');
     expect(part?.files()).toEqual([]);
   });
 });

@@ -138,11 +138,13 @@ describe('the stub', () => {
     const [near] = await make('duct-box', { ...STUB, stubUp: -3, stubMargin: 10.6 });
     expect(rulesOf(near, 'stop')).toEqual(['stub-too-near-edge']);
     const message = near?.result.findings[0]?.message ?? '';
-    expect(message).toMatch(/10\.5 mm to the weld at the bottom/);
-    const most = Number(/at most ([\d.]+)/.exec(message)?.[1]);
+    expect(message).toMatch(/comes within 10\.5 mm of the weld at the bottom/);
+    const most = Number(/give ([\d.]+) or less/.exec(message)?.[1]);
     expect(most).toBeCloseTo(31.8, 9);
-    const larger = Number(/end ([\d.]+) larger/.exec(message)?.[1]);
-    for (const mended of [{ stub: most }, { endHeight: 60 + larger, height: 60 + larger }]) {
+    const endHeight = Number(/endHeight ([\d.]+) or more/.exec(message)?.[1]);
+    // A tenth more below, and as much above.
+    expect(endHeight).toBeCloseTo(60.2, 9);
+    for (const mended of [{ stub: most }, { endHeight }]) {
       expect((await make('duct-box', { ...STUB, stubUp: -3, stubMargin: 10.6, ...mended })).map((p) => rulesOf(p, 'stop'))).toEqual([[], []]);
     }
   });
@@ -167,7 +169,7 @@ describe('the plate folded on', () => {
     // 60 / 2 - 2, less 33 / 2 and the 6 that the bend takes: 5.5.
     const near = (stubMargin: number) => make('duct-box', { ...PLATED, stubUp: -2, stubMargin });
     expect(rulesOf((await near(5.5))[0], 'stop')).toEqual([]);
-    expect((await near(5.6))[0]?.result.findings[0]?.message).toMatch(/5\.5 mm to the bend at the bottom/);
+    expect((await near(5.6))[0]?.result.findings[0]?.message).toMatch(/comes within 5\.5 mm of the bend at the bottom/);
   });
 
   test('is not for another end', async () => {

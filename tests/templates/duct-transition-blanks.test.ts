@@ -102,7 +102,7 @@ describe('seams', () => {
     const inputs = { ...figures, seam };
     const [bad] = await make('duct-transition', { ...inputs, cornerGap: 9 });
     expect(rulesOf(bad, 'stop')).toEqual(['seam-cuts-through']);
-    const most = Number(/make it at most ([\d.]+\d)/.exec(bad?.result.findings.find((f) => f.severity === 'stop')?.message ?? '')?.[1]);
+    const most = bad?.result.findings.find((f) => f.severity === 'stop')?.mends?.find(({ input }) => input === 'cornerGap')?.atMost ?? NaN;
     expect(rulesOf((await make('duct-transition', { ...inputs, cornerGap: most }))[0], 'stop')).toEqual([]);
     expect(rulesOf((await make('duct-transition', { ...inputs, cornerGap: most + 0.01 }))[0], 'stop')).toEqual(['seam-cuts-through']);
   });
@@ -144,7 +144,7 @@ describe('halves and collar', () => {
 
 describe('figures that cannot be', () => {
   test.each([
-    ['divisions-by-four', 'divisions', 14, 'give 12 or 16', 16],
+    ['divisions-by-four', 'divisions', 14, 'give divisions 12, or divisions 16', 16],
     ['end-too-small', 'width', 10, 'give 13 or more', 13],
     ['radius-over-round', 'radius', 54.51, 'give 54.5 or less', 54.5],
   ] as const)('%s: the figure that works is given, and works', async (rule, name, wrong, told, right) => {

@@ -41,8 +41,8 @@ describe('hems of a tray', () => {
   });
 
   test.each([
-    [{ hemRadius: 0, hemShape: 'teardrop' }, 'no-loop', /give hemRadius/],
-    [{ hemRadius: 6, hemShape: 'teardrop' }, 'hem-too-shallow', /give lipDepth 14 or more/],
+    [{ hemRadius: 0, hemShape: 'teardrop' }, 'no-loop', /give hemShape flat, or hemRadius [\d.]+ or more/],
+    [{ hemRadius: 6, hemShape: 'teardrop' }, 'hem-too-shallow', /lipDepth 12 is too little.*give 14 or more/],
   ])('%j cannot be', async (inputs, rule, mend) => {
     const [tray] = await make('tray', { ...TRAY, ...inputs });
     expect(rulesOf(tray, 'stop')).toContain(rule);

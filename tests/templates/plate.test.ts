@@ -118,9 +118,9 @@ describe('plate', () => {
 
   test.each([
     ['0,50 40,50 90 up', 'fold-line-too-short', /ends 40 mm inside.*at least 40 mm longer/],
-    ['0,50 80,50 90 up; 40,0 40,80 90 up', 'fold-lines-cross', /Fold line 1 runs into fold line 2/],
-    ['200,50 280,50 90 up', 'fold-line-off-plate', /Fold line 1 lies off the plate/],
-    ['0,0 80,0 90 up', 'fold-line-on-edge', /Fold line 1 runs along the edge.*move it in/],
+    ['0,50 80,50 90 up; 40,0 40,80 90 up', 'fold-lines-cross', /Fold line 1 of folds runs into fold line 2/],
+    ['200,50 280,50 90 up', 'fold-line-off-plate', /Fold line 1 of folds lies off the plate/],
+    ['0,0 80,0 90 up', 'fold-line-on-edge', /Fold line 1 of folds runs along the edge.*move it in/],
     ['0,78 80,78 90 up', 'leg-too-short', /reaches 2 mm.*longer than 6 mm/],
   ])('fold lines %s are refused', async (folds, rule, says) => {
     const [part] = await make('plate', { outline: '0,0; 80,0; 80,80; 0,80', folds, ...K042 });
@@ -143,9 +143,9 @@ describe('plate', () => {
 
   test('a joggle with no room for its web is refused with the line of it that is in the way', async () => {
     const [part] = await make('plate', { outline: '0,0; 60,0; 60,120; 0,120', folds: '0,50 60,50 90 up joggle1.5', material: 'dc01', thickness: 1.5, radius: 1 });
-    expect(part?.result.findings.find((f) => f.severity === 'stop')?.message).toMatch(/too narrow for folds F1b? and F1b?/);
+    expect(part?.result.findings.find((f) => f.severity === 'stop')?.message).toMatch(/too narrow for fold line 1b? of folds and fold line 1b? of folds/);
     const [off] = await make('plate', { outline: '0,0; 60,0; 60,52; 0,52', folds: '0,50 60,50 45 up joggle1.5', material: 'dc01', thickness: 1.5, radius: 1 });
-    expect(off?.result.findings.find((f) => f.severity === 'stop')?.message).toContain('Fold line 1b lies off the plate');
+    expect(off?.result.findings.find((f) => f.severity === 'stop')?.message).toContain('Fold line 1b of folds lies off the plate');
   });
 
   test('a cut-out of any shape is taken out as it was traced, on the panel that holds it', async () => {

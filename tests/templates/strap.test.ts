@@ -87,7 +87,7 @@ describe('figures that cannot be', () => {
   ] as const)('%s: the figure that works is given, and works', async (rule, inputs, name, least, less) => {
     const [bad] = await make('strap', { ...inputs, [name]: least + less });
     expect(rulesOf(bad, 'stop')).toContain(rule);
-    expect(bad?.result.findings.find((f) => f.rule === rule)?.message).toContain(`at least ${least}`);
+    expect(bad?.result.findings.find((f) => f.rule === rule)?.message).toContain(`give ${least} or more`);
     const [good] = await make('strap', { ...inputs, [name]: least });
     expect(rulesOf(good, 'stop')).toEqual([]);
   });

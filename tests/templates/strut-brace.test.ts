@@ -128,7 +128,7 @@ describe('crease', () => {
     expect(slots).toHaveLength(3);
     const areas = slots.map((s) => (s.kind === 'loop' ? signedArea(s.loop) : NaN));
     expect(areas).toEqual(Array(3).fill(close((76 / 3 - 1.5) * 1.5 + Math.PI * 0.75 ** 2)));
-    expect(part?.folds[0]?.slots).toEqual({ longestMm: 30, landMm: 6, widthMm: 1.5 });
+    expect(part?.folds[0]?.slots).toEqual({ longestMm: 30, landMm: 6, widthMm: 1.5, landInput: 'slotLand' });
     const figures = await figuresOf(inputs);
     expect(figures['crease left to fold']).toBeCloseTo(100 / 6, 9);
     expect(figures['crease folds like']).toBeCloseTo(3 / Math.sqrt(6), 9);

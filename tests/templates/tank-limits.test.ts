@@ -4,19 +4,19 @@ import { TANK_BOX } from '../helpers/tank-box.ts';
 
 describe('what cannot be is told with the figure that can', () => {
   test.each([
-    ['shallow-end-deeper', { heightShallow: 301 }, 'heightShallow', /at most (\d+(?:\.\d+)?)/],
-    ['floor-too-steep', { length: 100, heightShallow: 100, radius: 1 }, 'heightShallow', /heightShallow (\d+(?:\.\d+)?) or more/],
+    ['shallow-end-deeper', { heightShallow: 301 }, 'heightShallow', /give (\d+(?:\.\d+)?) or less/],
+    ['floor-too-steep', { length: 100, heightShallow: 100, radius: 1 }, 'heightShallow', /give (\d+(?:\.\d+)?) or more/],
     ['tank-too-small', { measure: 'outside', width: 60, ends: 'flanged', endFlange: 29 }, 'width', /give (\d+(?:\.\d+)?) or more/],
     ['end-all-bend', { height: 100, radius: 120, longestBay: 4000 }, 'height', /give (\d+(?:\.\d+)?) or more/],
     ['end-all-bend', { heightShallow: 50, radius: 90, longestBay: 4000 }, 'heightShallow', /give (\d+(?:\.\d+)?) or more/],
     ['floor-all-bend', { length: 160, radius: 90, longestBay: 4000 }, 'length', /give (\d+(?:\.\d+)?) or more/],
-    ['end-all-bend', { heightShallow: 50, radius: 90, longestBay: 4000 }, 'radius', /radius at most (\d+(?:\.\d+)?)/],
-    ['end-all-bend', { height: 100, radius: 120, longestBay: 4000 }, 'radius', /radius at most (\d+(?:\.\d+)?)/],
+    ['end-all-bend', { heightShallow: 50, radius: 90, longestBay: 4000 }, 'radius', /radius (\d+(?:\.\d+)?) or less/],
+    ['end-all-bend', { height: 100, radius: 120, longestBay: 4000 }, 'radius', /radius (\d+(?:\.\d+)?) or less/],
     ['floor-all-bend', { length: 160, radius: 80, heightShallow: 270, longestBay: 4000 }, 'length', /give (\d+(?:\.\d+)?) or more/],
-    ['floor-all-bend', { length: 160, radius: 80, heightShallow: 270, longestBay: 4000 }, 'radius', /radius at most (\d+(?:\.\d+)?)/],
+    ['floor-all-bend', { length: 160, radius: 80, heightShallow: 270, longestBay: 4000 }, 'radius', /radius (\d+(?:\.\d+)?) or less/],
     ['flange-too-narrow', { ends: 'flanged', endFlange: 4 }, 'endFlange', /give (\d+(?:\.\d+)?) or more/],
-    ['top-falls-in', { topSetback: 2 }, 'topSetback', /at most (\d+(?:\.\d+)?)/],
-    ['top-corner-open', { cornerRadius: 10 }, 'cornerRadius', /at most (\d+(?:\.\d+)?)/],
+    ['top-falls-in', { topSetback: 2 }, 'topSetback', /give (\d+(?:\.\d+)?) or less/],
+    ['top-corner-open', { cornerRadius: 10 }, 'cornerRadius', /give (\d+(?:\.\d+)?) or less/],
     ['too-many-baffles', { length: 4000, longestBay: 150 }, 'longestBay', /give (\d+(?:\.\d+)?) or more/],
     ['bay-too-short', { length: 380, longestBay: 60, flange: 80 }, 'flange', /flange (\d+(?:\.\d+)?) or less/],
   ] as const)('%s', async (rule, change, input, figure) => {
@@ -33,7 +33,7 @@ describe('what cannot be is told with the figure that can', () => {
   test('a plate too small for its flanges', async () => {
     const tiny = { ...TANK_BOX, length: 60, height: 60, ends: 'flanged', endFlange: 25, radius: 12, longestBay: 4000, limber: 0 };
     const [made] = await make('tank', tiny);
-    const more = Number(/is (\d+(?:\.\d+)?) too short/.exec(made?.result.findings.find((f) => f.rule === 'end-too-small')?.message ?? '')?.[1]);
+    const more = Number(/(\d+(?:\.\d+)?) mm too short/.exec(made?.result.findings.find((f) => f.rule === 'end-too-small')?.message ?? '')?.[1]);
     expect((await make('tank', { ...tiny, length: 60 + more, height: 60 + more })).flatMap((p) => rulesOf(p, 'stop'))).toEqual([]);
   });
 
@@ -48,7 +48,7 @@ describe('what cannot be is told with the figure that can', () => {
     const inputs = { ...TANK_BOX, longestBay: 4000, ...change };
     const said = (await make('tank', inputs))[0]?.result.findings.find((f) => f.rule === 'hole-meets-wall');
     expect(said?.message).toContain(`${input} 1 in the ${panel}`);
-    const limits = /from ([\d.]+) to ([\d.]+)\./.exec(said?.message ?? '')?.slice(1) ?? [];
+    const limits = /give from \w+ ([\d.]+) to ([\d.]+)\./.exec(said?.message ?? '')?.slice(1) ?? [];
     expect(mended.split(',').some((n) => limits.includes(n)), said?.message).toBe(true);
     expect((await make('tank', { ...inputs, [input]: mended })).flatMap((p) => rulesOf(p, 'stop'))).toEqual([]);
   });

@@ -46,7 +46,7 @@ describe.each([
   // Half the bend zone and a nick; half the strip less two nicks.
   ['markDistance', {}, 4.85, 4.84, 'mark-off-leg', '4.85 to 72'],
   ['markDistance', {}, 72, 72.01, 'mark-off-leg', '4.85 to 72'],
-  ['nick', { markDistance: 45 }, 12.5, 12.51, 'nick-too-deep', '12.5.'],
+  ['nick', { markDistance: 45 }, 12.5, 12.51, 'nick-too-deep', 'give 12.5 or less'],
 ])('%s', (input, more, inside, outside, rule, told) => {
   test(`${inside} makes a coupon, ${outside} is told what would`, async () => {
     expect(rulesOf((await make('test-strip', { ...BY_HAND, ...more, [input]: inside }))[0], 'stop')).toEqual([]);
@@ -59,7 +59,7 @@ describe.each([
 test('a nick too deep for the leg is told with the deepest', async () => {
   // (40 - 6.69159) / 6.
   const [part] = await make('test-strip', { ...BY_HAND, flatLength: 40, markDistance: 12, nick: 6 });
-  expect(part?.result.findings.find((f) => f.rule === 'nick-too-deep')?.message).toContain('at most 5.55');
+  expect(part?.result.findings.find((f) => f.rule === 'nick-too-deep')?.message).toContain('give 5.55 or less');
 });
 
 test('a rule without figures stops the coupon', async () => {

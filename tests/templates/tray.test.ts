@@ -162,7 +162,7 @@ describe.each([
   [{}, 'depth', 17, 16.99, 'tray-too-small', '17 or more'],
   [{}, 'height', 8, 7.99, 'tray-too-low', '8 or more'],
   [{ lipFront: 'out' }, 'lipDepth', 6, 5.99, 'lip-too-narrow', '6 or more'],
-  [{ lipFront: 'hem-in', hemRadius: 1 }, 'lipDepth', 45.5, 45.51, 'hem-too-deep', '45.5 or less'],
+  [{ lipFront: 'hem-in', hemRadius: 1 }, 'lipDepth', 45.5, 45.51, 'hem-too-deep', 'to 45.5'],
   [{ lipLeft: 'in', lipRight: 'in', lipDepth: 30 }, 'length', 69, 68.99, 'lips-meet', 'length 69 or more'],
   [{ corner: 'lapped' }, 'lap', 6, 5.99, 'lap-does-not-fit', '6 to 49.75'],
   [{ corner: 'lapped' }, 'lap', 49.75, 49.76, 'lap-does-not-fit', '6 to 49.75'],

@@ -1,0 +1,51 @@
+import { loopExtents } from './extents.ts';
+import { loopGap } from './gap.ts';
+import { isInside } from './inside.ts';
+import type { Loop } from './loop.ts';
+import { moveLoop, shift } from './motion2.ts';
+import { NOISE_MM } from './tolerance.ts';
+import type { Vec2 } from './vec2.ts';
+
+/** Steps in which a slide is looked for; a room narrower than one may be missed. */
+const STEPS = 400;
+/** To this it is found, mm. */
+const NEAR_MM = 1e-3;
+
+/**
+ * How far a loop may slide along a direction and lie wholly inside all of `within`: the stretch that begins nearest to
+ * where it lies, mm along the unit vector `towards`; `undefined` where there is none.
+ */
+export function slideRoom(loop: Loop, within: readonly Loop[], towards: Vec2): readonly [from: number, to: number] | undefined {
+  const fits = (by: number): boolean => liesIn(moveLoop(shift(by * towards[0], by * towards[1]), loop), within);
+  const far = reach([loop, ...within]);
+  const step = (2 * far) / STEPS;
+  const places = Array.from({ length: STEPS + 1 }, (_, i) => -far + i * step);
+  const start = places.filter(fits).toSorted((a, b) => Math.abs(a) - Math.abs(b))[0];
+  if (start === undefined) return undefined;
+  const end = (sign: 1 | -1): number => {
+    let at = start;
+    while (Math.abs(at) <= far && fits(at + sign * step)) at += sign * step;
+    let [good, bad] = [at, at + sign * step];
+    while (Math.abs(bad - good) > NEAR_MM) {
+      const middle = (good + bad) / 2;
+      if (fits(middle)) good = middle;
+      else bad = middle;
+    }
+    return good;
+  };
+  return [end(-1), end(1)];
+}
+
+/** Whether a loop lies wholly inside others, and does not touch them. */
+export const liesIn = (loop: Loop, within: readonly Loop[]): boolean => {
+  const [first] = loop;
+  return first !== undefined && within.every((other) => isInside(other, [first.x, first.y]) && loopGap(loop, other, 2 * NOISE_MM) > NOISE_MM);
+};
+
+/** More than anything has to slide from one end of all of them to the other. */
+const reach = (loops: readonly Loop[]): number => {
+  const boxes = loops.flatMap((loop) => loopExtents(loop) ?? []);
+  const wide = Math.max(...boxes.map((b) => b.maxX)) - Math.min(...boxes.map((b) => b.minX));
+  const high = Math.max(...boxes.map((b) => b.maxY)) - Math.min(...boxes.map((b) => b.minY));
+  return wide + high;
+};
