@@ -1,26 +1,26 @@
-import type { Template } from '../src/input/template.ts';
+import type { Template } from '../src/forms/template.ts';
 
 /** Gives the module of a family. */
 export type LoadFamily = () => Promise<{ readonly default: Template }>;
 
 /** Part families by name. Each is loaded only when it is asked for. */
 const MODULES = {
-  baffle: () => import('./baffle.ts'),
-  'bracket-angle': () => import('./bracket-angle.ts'),
-  'bracket-channel': () => import('./bracket-channel.ts'),
-  'bracket-gusset': () => import('./bracket-gusset.ts'),
-  'bracket-hat': () => import('./bracket-hat.ts'),
-  'bracket-zed': () => import('./bracket-zed.ts'),
-  'duct-box': () => import('./duct-box.ts'),
-  'duct-transition': () => import('./duct-transition.ts'),
-  'heel-rest': () => import('./heel-rest.ts'),
-  plate: () => import('./plate.ts'),
-  ring: () => import('./ring.ts'),
-  strap: () => import('./strap.ts'),
-  'strut-brace': () => import('./strut-brace.ts'),
-  tank: () => import('./tank.ts'),
-  'test-strip': () => import('./test-strip.ts'),
-  tray: () => import('./tray.ts'),
+  baffle: () => import('./baffle/index.ts'),
+  'bracket-angle': () => import('./bracket-angle/index.ts'),
+  'bracket-channel': () => import('./bracket-channel/index.ts'),
+  'bracket-gusset': () => import('./bracket-gusset/index.ts'),
+  'bracket-hat': () => import('./bracket-hat/index.ts'),
+  'bracket-zed': () => import('./bracket-zed/index.ts'),
+  'duct-box': () => import('./duct-box/index.ts'),
+  'duct-transition': () => import('./duct-transition/index.ts'),
+  'heel-rest': () => import('./heel-rest/index.ts'),
+  plate: () => import('./plate/index.ts'),
+  ring: () => import('./ring/index.ts'),
+  strap: () => import('./strap/index.ts'),
+  'strut-brace': () => import('./strut-brace/index.ts'),
+  tank: () => import('./tank/index.ts'),
+  'test-strip': () => import('./test-strip/index.ts'),
+  tray: () => import('./tray/index.ts'),
 } satisfies Readonly<Record<string, LoadFamily>>;
 
 export type FamilyName = keyof typeof MODULES;

@@ -2,7 +2,7 @@ import type { ICircleEntity, ILineEntity, ILwpolylineEntity } from 'dxf-parser';
 import { describe, expect, test } from 'vitest';
 import type { Loop } from '../src/geometry/loop.ts';
 import { signedArea } from '../src/geometry/measure.ts';
-import { makeParts, type MadePart } from '../src/job.ts';
+import { makeParts, type MadePart } from '../src/use/make/make-parts.ts';
 import { movePoint, STILL } from '../src/geometry/motion2.ts';
 import type { FlatPattern } from '../src/model/flat.ts';
 import type { Part } from '../src/model/part.ts';

@@ -51,73 +51,66 @@ describe('the pure core', () => {
   });
 
   test('one file knows how long an inch is', () => {
-    expect(breaking(library, ({ code }) => /\b25\.4\b/.test(code))).toEqual(['src/units.ts']);
+    expect(breaking(library, ({ code }) => /\b25\.4\b/.test(code))).toEqual(['src/text/units.ts']);
   });
 });
 
 describe('which folder may import which', () => {
-  const stages = ['bending', 'data', 'figures', 'geometry', 'model'];
-  /** A name is a folder of src/ or a file beside them, of `dxf` one of its folders; `templates` is the folder at the top. */
+  /** A name is a folder of `src/` or a file in it, in the folders named below one of theirs; `templates` is the folder at the top. */
   const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
-    expression: [],
-    figures: [],
     geometry: [],
-    grouped: [],
-    nearest: [],
-    'safe-name': [],
-    units: ['expression'],
-    model: ['figures', 'geometry', 'units'],
-    bending: ['figures', 'model'],
-    data: ['model', 'nearest', 'units'],
-    fold: ['bending', 'figures', 'geometry', 'grouped', 'model'],
     statistics: [],
-    survey: ['figures', 'geometry', 'model', 'statistics'],
-    calibrate: ['bending', 'data', 'figures', 'input', 'model', 'nearest', 'statistics', 'units'],
-    folding: ['bending', 'figures', 'geometry', 'model'],
-    plan: ['bending', 'data', 'figures', 'fold', 'folding', 'geometry', 'input', 'model', 'nearest'],
-    input: [...stages, 'nearest', 'survey', 'units'],
-    families: [...stages, 'flatten', 'input'],
-    shop: ['bending', 'data', 'geometry', 'input', 'model', 'nearest', 'units'],
-    flatten: ['bending', 'figures', 'fold', 'geometry', 'model'],
-    checks: ['bending', 'figures', 'geometry', 'grouped', 'model'],
-    draw: ['data', 'figures', 'geometry', 'model', 'plan', 'units'],
-    write: ['draw', 'figures', 'geometry', 'model', 'plan', 'result', 'solid', 'units'],
+    text: [],
+    'dxf/contours': ['geometry', 'text'],
     // Of a file's text alone: what writes DXF is another thing.
-    'dxf/read': ['geometry', 'units'],
-    'dxf/contours': ['geometry', 'grouped'],
-    // A witness of its own: nothing of what made the file.
-    proof: ['dxf/contours', 'dxf/read', 'figures', 'geometry', 'grouped', 'model', 'units'],
-    fit: [...stages, 'grouped', 'proof', 'statistics'],
-    result: ['fit', 'model', 'plan', 'proof'],
-    'part-fit': ['data', 'fit', 'flatten', 'input', 'model', 'proof', 'result'],
-    'part-result': ['geometry', 'input', 'model', 'result'],
-    'part-notes': ['data', 'input', 'model'],
-    'part-mends': ['figures', 'input', 'model'],
-    'part-told': ['input', 'model', 'part-mends', 'result'],
-    'make-options': ['data', 'model', 'part-fit', 'plan'],
-    'part-files': ['make-options', 'model', 'write'],
-    job: [...stages, 'checks', 'draw', 'flatten', 'fold', 'folding', 'input', 'make-options', 'part-files', 'part-fit', 'part-notes', 'part-result', 'part-told', 'plan', 'proof', 'result', 'safe-name', 'shop', 'write'],
+    'dxf/read': ['geometry', 'text'],
+    model: ['geometry', 'text'],
+    bending: ['model', 'text'],
+    data: ['model', 'text'],
+    'dxf/write': ['geometry', 'model', 'text'],
+    survey: ['geometry', 'model', 'statistics', 'text'],
+    checks: ['bending', 'geometry', 'model', 'text'],
+    contract: ['data', 'model'],
+    fold: ['bending', 'geometry', 'model', 'text'],
+    cutlist: ['contract', 'geometry', 'model', 'text'],
+    flatten: ['bending', 'fold', 'geometry', 'model', 'text'],
+    forms: ['bending', 'contract', 'data', 'geometry', 'model', 'survey', 'text'],
+    measure: ['contract', 'geometry', 'model'],
     solid: ['fold', 'geometry', 'model'],
-    inspect: ['dxf/contours', 'dxf/read', 'figures', 'geometry', 'grouped', 'model', 'write'],
-    'check-template': ['data', 'input', 'job'],
-    jobfile: ['data', 'figures', 'input', 'job', 'model', 'nearest', 'safe-name', 'template', 'units'],
-    list: ['data', 'figures', 'geometry', 'grouped', 'model', 'result', 'write'],
-    sheet: ['draw', 'figures', 'fit', 'geometry', 'model', 'plan', 'result', 'solid', 'write'],
-    pack: ['data', 'draw', 'figures', 'fold', 'geometry', 'grouped', 'job', 'model', 'proof', 'result', 'safe-name', 'solid', 'write'],
-    papers: ['draw', 'figures', 'fit', 'job', 'jobfile', 'model', 'result', 'safe-name', 'sheet', 'solid', 'write'],
-    template: [...stages, 'families', 'input'],
-    // The registry of families needs their common type.
-    templates: ['input', 'template'],
-    index: [...stages, 'check-template', 'draw', 'flatten', 'fold', 'input', 'job', 'proof', 'result', 'shop', 'survey', 'templates', 'write'],
+    welds: ['bending', 'fold', 'geometry', 'model', 'text'],
+    calibrate: ['bending', 'data', 'forms', 'model', 'statistics', 'text'],
+    fit: ['bending', 'contract', 'data', 'geometry', 'measure', 'model', 'statistics', 'text'],
+    kit: ['bending', 'forms', 'geometry', 'model', 'text'],
+    'plan/machines': ['forms', 'geometry', 'model', 'text'],
+    // A witness of its own: nothing of what made the file.
+    proof: ['contract', 'dxf/contours', 'dxf/read', 'geometry', 'measure', 'model', 'text'],
+    shop: ['bending', 'data', 'forms', 'geometry', 'model'],
+    'plan/of-case': ['data', 'forms', 'geometry', 'model', 'plan/machines', 'text'],
+    'plan/search': ['contract', 'geometry', 'model', 'plan/machines', 'text'],
+    template: ['bending', 'contract', 'data', 'flatten', 'forms', 'geometry', 'kit', 'model', 'text'],
+    'plan/of-part': ['bending', 'contract', 'fold', 'geometry', 'model', 'plan/machines', 'plan/search', 'text'],
+    // The folders of the families; the registry of families needs their common type.
+    templates: ['forms', 'template'],
+    'paper/draw': ['contract', 'data', 'geometry', 'model', 'plan/machines', 'plan/of-part', 'plan/search', 'text'],
+    'paper/write': ['contract', 'dxf/write', 'geometry', 'model', 'paper/draw', 'text'],
+    inspect: ['dxf/contours', 'dxf/read', 'dxf/write', 'geometry', 'model', 'paper/write', 'text'],
+    'paper/sheet': ['contract', 'dxf/write', 'model', 'paper/draw', 'paper/write', 'plan/of-part', 'solid', 'text'],
+    'use/make': ['bending', 'checks', 'contract', 'data', 'fit', 'flatten', 'fold', 'forms', 'geometry', 'measure', 'model', 'paper/draw', 'paper/write', 'plan/of-part', 'proof', 'shop', 'text', 'welds'],
+    jobfile: ['contract', 'data', 'forms', 'model', 'text', 'use/make'],
+    'use/check-template': ['data', 'forms', 'use/make'],
+    'use/pack': ['contract', 'data', 'dxf/write', 'fold', 'geometry', 'measure', 'model', 'paper/draw', 'paper/write', 'solid', 'text', 'use/make'],
+    'use/papers': ['contract', 'fit', 'model', 'paper/draw', 'paper/sheet', 'paper/write', 'solid', 'text', 'use/make'],
     // Thin: each command reads its files, asks the core, and writes.
-    cli: [...stages, 'calibrate', 'draw', 'dxf/read', 'fit', 'grouped', 'input', 'inspect', 'job', 'jobfile', 'list', 'nearest', 'pack', 'papers', 'part-fit', 'plan', 'proof', 'result', 'safe-name', 'shop', 'survey', 'templates', 'units', 'write'],
+    cli: ['bending', 'calibrate', 'contract', 'cutlist', 'data', 'dxf/read', 'fit', 'forms', 'inspect', 'jobfile', 'model', 'paper/draw', 'paper/write', 'plan/of-case', 'plan/of-part', 'plan/search', 'proof', 'shop', 'survey', 'templates', 'text', 'use/make', 'use/pack', 'use/papers'],
+    index: ['bending', 'contract', 'data', 'dxf/write', 'flatten', 'fold', 'forms', 'measure', 'model', 'paper/draw', 'paper/write', 'proof', 'shop', 'survey', 'templates', 'use/check-template', 'use/make'],
   };
 
+  const NESTED = ['dxf', 'paper', 'plan', 'use'];
   const importsOf = ({ path, code }: Source): string[] =>
     [...code.matchAll(/(?:\bfrom|\bimport\()\s*'(\.[^']*)'/g)].map(([, target]) => normalize(join(dirname(path), target as string)).split(sep).join('/'));
   const home = (path: string): string => {
     const [top, name, below] = path.split('/') as [string, string, string];
-    if (name === 'dxf') return `${name}/${below}`;
+    if (NESTED.includes(name)) return `${name}/${below.replace(/\.ts$/, '')}`;
     return top === 'src' ? name.replace(/\.ts$/, '') : top;
   };
   const modules = library.filter(({ path }) => path.endsWith('.ts') && !path.endsWith('.d.ts'));
@@ -143,12 +136,12 @@ describe('which folder may import which', () => {
       MAY_IMPORT[name]?.forEach(visit);
     };
     visit('proof');
-    expect([...reached].filter((name) => ['write', 'draw', 'flatten', 'job', 'inspect'].includes(name))).toEqual([]);
+    expect([...reached].filter((name) => ['dxf/write', 'paper/draw', 'flatten', 'use/make', 'inspect'].includes(name))).toEqual([]);
   });
 
-  test('a family imports nothing but the template entry', () => {
+  test('a family imports nothing but the template entry, and families', () => {
     const families = modules.filter(({ path }) => path.startsWith('templates/') && path !== 'templates/index.ts');
-    expect(breaking(families, (s) => importsOf(s).some((target) => target !== 'src/template.ts'))).toEqual([]);
+    expect(breaking(families, (s) => importsOf(s).some((target) => target !== 'src/template.ts' && !target.startsWith('templates/')))).toEqual([]);
   });
 
   test('every module is used by the command, the library or the template entry', () => {
@@ -191,7 +184,7 @@ describe('what comes in families has its list and its tests', () => {
       .map((name) => basename(name, '.ts'));
 
   test('templates', () => {
-    expect([...FAMILIES.keys()].toSorted()).toEqual(namesIn('templates').toSorted());
+    expect([...FAMILIES.keys()].toSorted()).toEqual(library.filter(({ path }) => /^templates\/[^/]+\/index\.ts$/.test(path)).map(({ path }) => basename(dirname(path))).toSorted());
     for (const family of FAMILIES.keys()) expect(tests.map((t) => t.path)).toContain(`tests/templates/${family}.test.ts`);
   });
 
@@ -203,7 +196,7 @@ describe('what comes in families has its list and its tests', () => {
   });
 
   test('rules of warnings and notes on parts, which a job may silence', () => {
-    const other = /^src\/(?:calibrate|cli|inspect|proof)\//;
+    const other = /^src\/(?:calibrate|cli|inspect|measure|proof)\//;
     const code = library.filter(({ path }) => !other.test(path)).map((s) => s.code).join('\n');
     const said = [...code.matchAll(/\b(?:warn|note)\(\s*'([a-z\d-]+)'/g)].map(([, rule]) => rule as string);
     const wanted = [...new Set([...said, ...CHECKS.map(({ rule }) => rule)])];

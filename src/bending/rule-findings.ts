@@ -1,4 +1,4 @@
-import { atLeast, figure } from '../figures.ts';
+import { atLeast, figure } from '../text/figures.ts';
 import type { BendRule } from '../model/bend-rule.ts';
 import { composed, type Finding, note, warn } from '../model/finding.ts';
 import type { Fold, Part } from '../model/part.ts';

@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import type { BendRule } from '../model/bend-rule.ts';
 import { type Finding, refuse } from '../model/finding.ts';
 import { just, orMore } from '../model/mend.ts';

@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import type { BendRule } from '../model/bend-rule.ts';
 import type { Measure } from '../model/part.ts';
 import { type Bend, bendFigures } from './bend.ts';

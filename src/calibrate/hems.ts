@@ -1,5 +1,5 @@
 import { hemKOf } from '../bending/hem.ts';
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { type Finding, stop, warn } from '../model/finding.ts';
 import { middleOf, ONE_IN_THOUSAND, scatterOf } from '../statistics/middle.ts';
 import { NORMAL95, student95 } from '../statistics/student.ts';

@@ -1,9 +1,9 @@
 import { parse } from 'csv-parse/sync';
 import type * as z from 'zod';
 import { findMaterial, MATERIALS } from '../data/materials.ts';
-import { degrees, disagree, list, mm, name, section, word } from '../input/entries.ts';
-import type { InputProblem } from '../input/problem.ts';
-import { readDocument } from '../input/read-document.ts';
+import { degrees, disagree, list, mm, name, section, word } from '../forms/entries.ts';
+import type { InputProblem } from '../forms/problem.ts';
+import { readDocument } from '../forms/read-document.ts';
 import type { MeasuredStrip } from './strip.ts';
 
 /** What all strips of a file may share. */

@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { type Finding, note, stop, warn } from '../model/finding.ts';
 import type { HemForm } from '../model/bend-rule.ts';
 import type { BendFit, NoFit, Outlier } from './fit.ts';

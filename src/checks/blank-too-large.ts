@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { turnToFit } from '../geometry/fit.ts';
 import { type Finding, note, warn } from '../model/finding.ts';
 import type { Rectangle } from '../model/shop.ts';

@@ -1,5 +1,5 @@
-import { atMost, figure } from '../figures.ts';
-import { grouped } from '../grouped.ts';
+import { atMost, figure } from '../text/figures.ts';
+import { grouped } from '../text/grouped.ts';
 import { type Finding, warn } from '../model/finding.ts';
 import { type Check, type Hole, namesOf } from './check.ts';
 

@@ -1,5 +1,5 @@
 import { leastRadiusAlongGrainMm, leastRadiusMm } from '../bending/least-radius.ts';
-import { atLeast, figure } from '../figures.ts';
+import { atLeast, figure } from '../text/figures.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { cross, sub, unit } from '../geometry/vec2.ts';
 import { note } from '../model/finding.ts';

@@ -1,4 +1,4 @@
-import { atLeast, atMost, figure } from '../figures.ts';
+import { atLeast, atMost, figure } from '../text/figures.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import { loopGap, pointGap } from '../geometry/gap.ts';
 import { isInside } from '../geometry/inside.ts';

@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { pointGap } from '../geometry/gap.ts';
 import { isInside } from '../geometry/inside.ts';
 import { moveLoop } from '../geometry/motion2.ts';

@@ -1,4 +1,4 @@
-import { atLeast, figure } from '../figures.ts';
+import { atLeast, figure } from '../text/figures.ts';
 import type { Extents } from '../geometry/extents.ts';
 import { loopGap } from '../geometry/gap.ts';
 import { isInside } from '../geometry/inside.ts';

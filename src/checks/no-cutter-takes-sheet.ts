@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { type Check, cutterName, impossible } from './check.ts';
 
 /** Sheet thicker or thinner than any cutter takes. */

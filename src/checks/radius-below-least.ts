@@ -1,5 +1,5 @@
 import { leastRadiusMm } from '../bending/least-radius.ts';
-import { atLeast, figure } from '../figures.ts';
+import { atLeast, figure } from '../text/figures.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { warn } from '../model/finding.ts';
 import type { Check } from './check.ts';

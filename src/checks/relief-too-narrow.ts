@@ -1,4 +1,4 @@
-import { atLeast, figure } from '../figures.ts';
+import { atLeast, figure } from '../text/figures.ts';
 import { acrossLoop } from '../geometry/across.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import type { FlatVertex } from '../model/flat.ts';

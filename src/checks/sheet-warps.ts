@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { warn } from '../model/finding.ts';
 import { takes } from '../model/shop.ts';
 import { type Check, cutterName } from './check.ts';

@@ -1,4 +1,4 @@
-import { atLeast, figure } from '../figures.ts';
+import { atLeast, figure } from '../text/figures.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import { moveLoop } from '../geometry/motion2.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';

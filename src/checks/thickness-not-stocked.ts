@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { note } from '../model/finding.ts';
 import type { Check } from './check.ts';
 

@@ -1,4 +1,4 @@
-import { atLeast, figure } from '../figures.ts';
+import { atLeast, figure } from '../text/figures.ts';
 import { loopGap } from '../geometry/gap.ts';
 import { isInside } from '../geometry/inside.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';

@@ -3,7 +3,7 @@ import { basename, dirname } from 'node:path';
 import { createInterface } from 'node:readline';
 import { Document, isMap, isSeq, parseDocument, type YAMLSeq } from 'yaml';
 import { findMaterial } from '../data/materials.ts';
-import { parseAngle, parseLength } from '../units.ts';
+import { parseAngle, parseLength } from '../text/units.ts';
 import { saveAll } from './save.ts';
 import { readTextFile } from './read-text-file.ts';
 

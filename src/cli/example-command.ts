@@ -1,4 +1,4 @@
-import type { Example } from '../input/template.ts';
+import type { Example } from '../forms/template.ts';
 import { typedWords } from './terminal.ts';
 
 /** The command line of an example of a family; it works when pasted into a shell. */

@@ -1,4 +1,4 @@
-import type { InputProblem } from '../input/problem.ts';
+import type { InputProblem } from '../forms/problem.ts';
 
 /** How the command ends. A contract with scripts that call it. */
 export const EXIT = { made: 0, stopped: 1, wrongInput: 2, disk: 3 } as const;

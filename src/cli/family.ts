@@ -1,6 +1,6 @@
 import { FAMILIES } from '../../templates/index.ts';
-import { shown } from '../input/given.ts';
-import type { Template } from '../input/template.ts';
+import { shown } from '../forms/given.ts';
+import type { Template } from '../forms/template.ts';
 import type { Shop } from '../model/shop.ts';
 import { COMMANDS } from './commands/index.ts';
 import type { Console } from './console.ts';
@@ -92,7 +92,7 @@ export const familyAsked = async (args: readonly string[], console: Console, fla
   const named = await familyOf(args, console, flagSpecs);
   if (named === undefined) return undefined;
   const { template, words, file } = named;
-  const { describeInputs } = await import('../input/read.ts');
+  const { describeInputs } = await import('../forms/read.ts');
   const described = describeInputs(template);
   const group = (common: boolean): string => (common ? 'Inputs of every family' : `Inputs of ${template.family}`);
   const inputFlags = Object.fromEntries(described.map((i): [string, FlagSpec] => [i.flag, { type: 'string', describe: i.about, group: group(i.common) }]));

@@ -1,6 +1,6 @@
 import parser from 'yargs-parser';
-import { nearest, nearestFew } from '../nearest.ts';
-import type { InputProblem } from '../input/problem.ts';
+import { nearest, nearestFew } from '../text/nearest.ts';
+import type { InputProblem } from '../forms/problem.ts';
 import { WrongInput } from './failure.ts';
 
 /** One flag, in the form the help printer takes too. Texts stay texts: the readers of inputs know their notations. */

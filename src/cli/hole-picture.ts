@@ -1,5 +1,5 @@
-import type { HoleAxes, HoleAxis } from '../input/hole-axes.ts';
-import type { InputDescription } from '../input/read.ts';
+import type { HoleAxes, HoleAxis } from '../forms/hole-axes.ts';
+import type { InputDescription } from '../forms/read.ts';
 
 /**
  * What the two figures of a short hole are measured from, drawn once for each pair that a family has: the order is not

@@ -1,9 +1,9 @@
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { FAMILIES } from '../../templates/index.ts';
-import { defineTemplate, type Template } from '../input/template.ts';
-import { templateFlaws } from '../input/template-flaws.ts';
-import { nearest } from '../nearest.ts';
+import { defineTemplate, type Template } from '../forms/template.ts';
+import { templateFlaws } from '../forms/template-flaws.ts';
+import { nearest } from '../text/nearest.ts';
 import type { ImportModule } from './console.ts';
 import { WrongInput } from './failure.ts';
 

@@ -1,4 +1,4 @@
-import { nearest } from '../nearest.ts';
+import { nearest } from '../text/nearest.ts';
 import { COMMANDS } from './commands/index.ts';
 import type { Console } from './console.ts';
 import { DiskRefused, EXIT, WrongInput } from './failure.ts';

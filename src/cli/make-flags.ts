@@ -1,5 +1,5 @@
-import type { MakeOptions } from '../job.ts';
-import { parseLength } from '../units.ts';
+import type { MakeOptions } from '../use/make/make-parts.ts';
+import { parseLength } from '../text/units.ts';
 import { WrongInput } from './failure.ts';
 import { type Flags, type FlagSpecs, textOf } from './flags.ts';
 

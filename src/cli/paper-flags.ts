@@ -1,11 +1,11 @@
-import type { MadePart } from '../job.ts';
-import { PAPER_KINDS, type PaperKind } from '../jobfile/job-file.ts';
+import type { MadePart } from '../use/make/make-parts.ts';
 import type { PaperSize } from '../model/paper.ts';
 import type { Shop } from '../model/shop.ts';
-import type { ReportResult } from '../result.ts';
+import type { ReportResult } from '../contract/part.ts';
 import { WrongInput } from './failure.ts';
 import { type Flags, type FlagSpecs, textOf } from './flags.ts';
 import type { PartToSave } from './save-parts.ts';
+import { PAPER_KINDS, type PaperKind } from '../contract/paper-kind.ts';
 
 /** Flags that ask for papers beside the files to cut: of `make`. */
 export const PAPER_FLAGS = {
@@ -37,7 +37,7 @@ export const papersAsked = async (flags: Flags): Promise<WantedPapers | undefine
 
 /** The same parts, with their papers among their files. */
 export const withPapers = async (parts: readonly MadePart[], wanted: WantedPapers, { reports, shop }: { readonly reports: readonly ReportResult[]; readonly shop: Shop | undefined }): Promise<readonly PartToSave[]> => {
-  const { papersOf } = await import('../papers.ts');
+  const { papersOf } = await import('../use/papers.ts');
   return Promise.all(
     parts.map(async (part, i): Promise<PartToSave> => {
       const { files, findings } = await papersOf({ part, ...wanted, report: i === 0 ? reports[0] : undefined, shop });

@@ -1,7 +1,7 @@
-import { atLeast, figure } from '../figures.ts';
-import type { ReadList } from '../model/read-list.ts';
+import { atLeast, figure } from '../text/figures.ts';
+import type { ReadList } from '../contract/read-list.ts';
 import { rulesUsed } from '../model/rules-used.ts';
-import type { BendResult, FindingResult, MakeResult, PartResult } from '../result.ts';
+import type { BendResult, FindingResult, MakeResult, PartResult } from '../contract/part.ts';
 
 /**
  * The parts of one family as a person reads them: what was made, how it is folded, what to look out for. Plain text,

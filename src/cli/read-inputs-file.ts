@@ -14,7 +14,7 @@ const refuse = (given: string, allowed: string, mend: string): never => {
 /** Reads a file of inputs. Everything that is wrong with it is a `WrongInput`, of its notation with line and column. */
 export const readInputsFile = async (path: string): Promise<FileInputs> => {
   const text = await readTextFile(path, { input: 'from', allowed: ALLOWED, tooLarge: 'give the inputs of one part only' });
-  const { parseYaml } = await import('../input/yaml.ts');
+  const { parseYaml } = await import('../forms/yaml.ts');
   const read = parseYaml(text);
   if (!read.ok) return refuse(`${path}, ${read.given}`, ALLOWED, read.mend ?? ONE_A_LINE);
   const { value } = read;

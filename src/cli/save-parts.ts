@@ -1,5 +1,5 @@
-import type { MadePart } from '../job.ts';
-import type { MakeResult } from '../result.ts';
+import type { MadePart } from '../use/make/make-parts.ts';
+import type { MakeResult } from '../contract/part.ts';
 import type { OutputFile } from '../model/output-file.ts';
 import { saveAll } from './save.ts';
 

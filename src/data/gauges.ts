@@ -1,4 +1,4 @@
-import { MM_PER_INCH, parseLength, type ParsedNumber } from '../units.ts';
+import { MM_PER_INCH, parseLength, type ParsedNumber } from '../text/units.ts';
 import type { GaugeScale, Material } from '../model/material.ts';
 
 /**

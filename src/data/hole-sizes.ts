@@ -1,4 +1,4 @@
-import type { ParsedNumber } from '../units.ts';
+import type { ParsedNumber } from '../text/units.ts';
 
 /**
  * Clearance holes for metric screws, mm: fine, medium, coarse. Source: ISO 273; fine and medium read in two reprints,

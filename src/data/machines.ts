@@ -1,5 +1,5 @@
 import type { Folder, Machine } from '../model/machine.ts';
-import { nearest } from '../nearest.ts';
+import { nearest } from '../text/nearest.ts';
 import { BOX_PAN } from './machines/box-pan.ts';
 import { PRESS_BRAKE } from './machines/press-brake.ts';
 import { STRAIGHT } from './machines/straight.ts';

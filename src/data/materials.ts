@@ -1,5 +1,5 @@
 import type { Material } from '../model/material.ts';
-import { nearest } from '../nearest.ts';
+import { nearest } from '../text/nearest.ts';
 import { ALUMINIUMS } from './materials/aluminium.ts';
 import { looseMaterial } from './materials/loose.ts';
 import { STAINLESS } from './materials/stainless.ts';

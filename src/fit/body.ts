@@ -1,10 +1,10 @@
 import { along, leftOf } from '../geometry/vec2.ts';
-import type { Asked, AskedBend } from '../proof/asked.ts';
-import { type Contour, contourOf } from '../proof/contours.ts';
-import { AS_MADE, loopOf } from '../proof/alignment.ts';
-import { type Folded, foldUpFile, isMidSurface } from '../proof/folded.ts';
-import type { Body } from '../proof/found.ts';
-import { type Crease, type Split, splitAtFolds } from '../proof/regions.ts';
+import type { Asked, AskedBend } from '../contract/asked.ts';
+import { type Contour, contourOf } from '../measure/contours.ts';
+import { type Folded, foldUpFile, isMidSurface } from '../measure/folded.ts';
+import type { Body } from '../measure/found.ts';
+import { type Crease, type Split, splitAtFolds } from '../measure/regions.ts';
+import { AS_MADE, loopOf } from '../measure/placing.ts';
 
 /** A blank as it was made, ready to be folded up well or badly. */
 export interface Folding {

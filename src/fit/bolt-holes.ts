@@ -2,7 +2,7 @@ import { clearanceHoleMm, screwMm } from '../data/hole-sizes.ts';
 import { piecesOf } from '../geometry/piece.ts';
 import { middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
-import { reachOf } from '../proof/asked-holes.ts';
+import { reachOf } from '../measure/asked-holes.ts';
 
 /** A hole that a bolt goes through, on the blank. */
 export interface BoltHole {

@@ -1,15 +1,15 @@
 import type { FlatPattern } from '../model/flat.ts';
 import { posePoint, poseVector } from '../geometry/pose.ts';
 import { dot3, length3, sub3, type Vec3 } from '../geometry/vec3.ts';
-import { grouped } from '../grouped.ts';
-import { type Body, regionOf } from '../proof/found.ts';
+import { grouped } from '../text/grouped.ts';
+import { type Body, regionOf } from '../measure/found.ts';
 import { type BoltHole, boltHoles, playMm } from './bolt-holes.ts';
 import { bodyWith, type Folding } from './body.ts';
 import type { FoldCause } from './causes.ts';
 import { chanceOf } from './chance.ts';
 import { GOOD_CHANCE, mendOf } from './mend.ts';
 import { type HoleDoubts, type Pattern, patternOf } from './pattern.ts';
-import type { BoltFit } from './result.ts';
+import type { BoltFit } from '../contract/fit.ts';
 
 /** A pattern of more holes than this is a perforation, not something that is bolted on. */
 const MOST_HOLES = 40;

@@ -1,4 +1,4 @@
-import type { Body } from '../proof/found.ts';
+import type { Body } from '../measure/found.ts';
 import { bodyWith, type FoldErrors, type Folding } from './body.ts';
 import type { Doubts } from './doubts.ts';
 

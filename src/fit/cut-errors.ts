@@ -2,10 +2,10 @@ import type { Loop, Vertex } from '../geometry/loop.ts';
 import { vertexAt } from '../geometry/loop.ts';
 import { pieceOf } from '../geometry/piece.ts';
 import { distance, dot, leftOf, middle, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
-import type { AskedMeasure, Place } from '../proof/asked.ts';
-import type { Contour } from '../proof/contours.ts';
-import type { Body } from '../proof/found.ts';
-import { nearestPiece } from '../proof/near.ts';
+import type { AskedMeasure, Place } from '../contract/asked.ts';
+import type { Contour } from '../measure/contours.ts';
+import type { Body } from '../measure/found.ts';
+import { nearestPiece } from '../measure/near.ts';
 
 /** A body with one cut line off by so many mm. */
 export type Moved = (byMm: number) => Body;

@@ -10,7 +10,7 @@ import { sheetTolerance } from '../data/tolerances/sheet.ts';
 import type { BendRule, MeasuredBend } from '../model/bend-rule.ts';
 import type { Material, Sourced } from '../model/material.ts';
 import { bendTable, cutterFor, kerfOf, type Shop } from '../model/shop.ts';
-import type { AskedBend } from '../proof/asked.ts';
+import type { AskedBend } from '../contract/asked.ts';
 import { NORMAL95 } from '../statistics/student.ts';
 import type { OwnErrors } from './body.ts';
 

@@ -1,14 +1,14 @@
 import { type Instrument, READINGS } from '../data/tolerances/accuracy.ts';
 import type { GeneralClass } from '../data/tolerances/general.ts';
 import type { FlatPattern } from '../model/flat.ts';
-import type { Asked } from '../proof/asked.ts';
+import type { Asked } from '../contract/asked.ts';
 import { fitBolts } from './bolts.ts';
 import { foldingOf } from './body.ts';
 import { foldCauses } from './causes.ts';
 import { doubtsOf, type Making } from './doubts.ts';
 import { type AskAgain, inputDoubts, type MeasuredInput } from './inputs.ts';
 import { fitMeasures } from './measures.ts';
-import type { FitResult } from './result.ts';
+import type { FitResult } from '../contract/fit.ts';
 import { withSpacings } from './spacings.ts';
 
 export type { AskAgain, MeasuredInput } from './inputs.ts';

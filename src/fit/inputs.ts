@@ -1,6 +1,6 @@
 import { type Instrument, READINGS } from '../data/tolerances/accuracy.ts';
 import type { FlatPattern } from '../model/flat.ts';
-import type { Asked } from '../proof/asked.ts';
+import type { Asked } from '../contract/asked.ts';
 import type { CauseName } from './causes.ts';
 
 /** An input that was measured on the job. */

@@ -1,7 +1,7 @@
 import { type GeneralClass, generalTolerance } from '../data/tolerances/general.ts';
 import { dot, leftOf, sub, type Vec2 } from '../geometry/vec2.ts';
-import type { AskedAngle, AskedMeasure } from '../proof/asked.ts';
-import { type Body, foundDeg, foundMm, regionOf } from '../proof/found.ts';
+import type { AskedAngle, AskedMeasure } from '../contract/asked.ts';
+import { type Body, foundDeg, foundMm, regionOf } from '../measure/found.ts';
 import { chanceWithin } from '../statistics/normal.ts';
 import { NORMAL95 } from '../statistics/student.ts';
 import { bodyWith, type Folding } from './body.ts';
@@ -9,7 +9,7 @@ import { type CauseName, expectedBody, type FoldCause } from './causes.ts';
 import { cutMoves } from './cut-errors.ts';
 import type { Doubts } from './doubts.ts';
 import type { InputDoubt } from './inputs.ts';
-import type { CauseShare, FitMeasure, ToleranceFit } from './result.ts';
+import type { CauseShare, FitMeasure, ToleranceFit } from '../contract/fit.ts';
 
 /** What one cause does to one measure, at its limit. */
 interface Effect {

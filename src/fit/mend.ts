@@ -1,10 +1,10 @@
 import { cross, dot, unit, sub, type Vec2 } from '../geometry/vec2.ts';
-import type { AskedBend } from '../proof/asked.ts';
+import type { AskedBend } from '../contract/asked.ts';
 import { NORMAL95 } from '../statistics/student.ts';
 import { type BoltHole, coarser } from './bolt-holes.ts';
 import { boltingOf, chanceOf, chanceOver, playsOf } from './chance.ts';
 import type { Pattern } from './pattern.ts';
-import type { BoltMend, Slot } from './result.ts';
+import type { BoltMend, Slot } from '../contract/fit.ts';
 
 /** A chance this good is called good. */
 export const GOOD_CHANCE = 0.95;

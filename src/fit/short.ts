@@ -1,5 +1,5 @@
-import { figure } from '../figures.ts';
-import type { BoltFit, FitMeasure, FitResult } from './result.ts';
+import { figure } from '../text/figures.ts';
+import type { BoltFit, FitMeasure, FitResult } from '../contract/fit.ts';
 
 /** More lines than this are no short form. */
 const MOST_LINES = 6;

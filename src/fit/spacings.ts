@@ -1,6 +1,6 @@
 import { distance } from '../geometry/vec2.ts';
 import type { FlatPattern } from '../model/flat.ts';
-import type { Asked, AskedMeasure } from '../proof/asked.ts';
+import type { Asked, AskedMeasure } from '../contract/asked.ts';
 import { boltHoles } from './bolt-holes.ts';
 
 /** Asked as well how far each bolt hole is from the next one on its panel: that is what another part has to match. */

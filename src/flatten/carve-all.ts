@@ -1,4 +1,4 @@
-import { atLeast, figure } from '../figures.ts';
+import { atLeast, figure } from '../text/figures.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';
 import { tidyLoop } from '../geometry/tidy-loop.ts';
 import { pieceOf, pointOn } from '../geometry/piece.ts';

@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';

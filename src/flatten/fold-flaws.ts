@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { pieceOf } from '../geometry/piece.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { distance } from '../geometry/vec2.ts';

@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import type { Loop, Vertex } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';

@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { obround } from '../geometry/shapes.ts';
 import { along, distance, middle, sub, unit } from '../geometry/vec2.ts';
 import { type Finding, refuse } from '../model/finding.ts';

@@ -1,4 +1,4 @@
-import { atLeast, figure } from '../figures.ts';
+import { atLeast, figure } from '../text/figures.ts';
 import { advise, type Finding } from '../model/finding.ts';
 import type { FlatPattern } from '../model/flat.ts';
 import { foldName, foundOn } from '../model/found-on.ts';

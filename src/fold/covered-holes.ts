@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { isInside } from '../geometry/inside.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import { invert, movePoint } from '../geometry/motion2.ts';

@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { PointIndex } from '../dxf/contours/point-index.ts';
 import type { Stroke } from '../dxf/read/explode.ts';
 import { printable } from '../dxf/read/printable.ts';

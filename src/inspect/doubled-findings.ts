@@ -1,10 +1,10 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import type { Stretch } from '../dxf/contours/overlap.ts';
 import type { Stroke } from '../dxf/read/explode.ts';
 import { printable } from '../dxf/read/printable.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import { pieceLength } from '../geometry/piece-length.ts';
-import { byKey } from '../grouped.ts';
+import { byKey } from '../text/grouped.ts';
 import { type Finding, warn } from '../model/finding.ts';
 import type { CutLines } from './lines.ts';
 import { listed } from './listed.ts';

@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { printable } from '../dxf/read/printable.ts';
 import type { Inspection } from './inspect.ts';
 import { counted, MOST_LISTED } from './listed.ts';

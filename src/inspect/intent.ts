@@ -1,5 +1,5 @@
 import { layerKey } from '../dxf/read/layers.ts';
-import { isCut, LAYERS } from '../write/layers.ts';
+import { isCut, LAYERS } from '../dxf/write/layers.ts';
 
 const MARK_LAYERS = new Set(LAYERS.filter(({ role }) => !isCut(role)).map(({ name }) => name));
 

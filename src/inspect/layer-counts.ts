@@ -1,7 +1,7 @@
 import { layerKey } from '../dxf/read/layers.ts';
 import type { Stroke } from '../dxf/read/explode.ts';
 import { lengthOf } from '../geometry/piece-length.ts';
-import { byKey } from '../grouped.ts';
+import { byKey } from '../text/grouped.ts';
 import type { CutPiece } from './understand.ts';
 
 /** What lies on one layer, as it is drawn. */

@@ -5,7 +5,7 @@ import { layerKey } from '../dxf/read/layers.ts';
 import { refuse } from '../dxf/read/refusal.ts';
 import type { Extents } from '../geometry/extents.ts';
 import { boxOfAll, pieceBox, pieceLength } from '../geometry/piece-length.ts';
-import { byKey } from '../grouped.ts';
+import { byKey } from '../text/grouped.ts';
 import { foldLikes } from './fold-lines.ts';
 import { closeGaps, type Gap, gapsOf } from './gaps.ts';
 import { intentOf, isMarkLayer } from './intent.ts';

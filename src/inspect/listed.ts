@@ -1,4 +1,4 @@
-import { byKey } from '../grouped.ts';
+import { byKey } from '../text/grouped.ts';
 import type { Finding } from '../model/finding.ts';
 
 /** More of the same are counted, not listed. */

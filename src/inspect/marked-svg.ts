@@ -4,8 +4,8 @@ import { boxOfAll, pieceBox } from '../geometry/piece-length.ts';
 import { sub, type Vec2 } from '../geometry/vec2.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Picture, PictureItem } from '../model/picture.ts';
-import { pictureSvg } from '../write/picture-svg.ts';
-import { xmlText } from '../write/text.ts';
+import { pictureSvg } from '../paper/write/picture-svg.ts';
+import { xmlText } from '../dxf/write/text.ts';
 import type { Inspected } from './inspect.ts';
 
 /** The drawing is shown as large as this, mm; its own size stands in the text. */

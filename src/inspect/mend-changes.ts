@@ -1,7 +1,7 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import type { Oddity, Stroke } from '../dxf/read/explode.ts';
 import { printable } from '../dxf/read/printable.ts';
-import { byKey } from '../grouped.ts';
+import { byKey } from '../text/grouped.ts';
 import type { Inspected } from './inspect.ts';
 import { counted, listedLines } from './listed.ts';
 import { placesFrom } from './places.ts';

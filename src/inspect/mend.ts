@@ -1,10 +1,10 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { withChords } from '../geometry/chords.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { Drawing, DrawingItem, Role } from '../model/drawing.ts';
 import { type Finding, stop } from '../model/finding.ts';
-import { writeDxf } from '../write/dxf.ts';
-import { LAYERS } from '../write/layers.ts';
+import { writeDxf } from '../dxf/write/dxf.ts';
+import { LAYERS } from '../dxf/write/layers.ts';
 import { layerKey } from '../dxf/read/layers.ts';
 import { type Inspected, inspectDxf, type InspectOptions } from './inspect.ts';
 import { changesOf } from './mend-changes.ts';

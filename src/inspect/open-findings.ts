@@ -1,5 +1,5 @@
-import { figure } from '../figures.ts';
-import { byKey } from '../grouped.ts';
+import { figure } from '../text/figures.ts';
+import { byKey } from '../text/grouped.ts';
 import { layerKey } from '../dxf/read/layers.ts';
 import { printable } from '../dxf/read/printable.ts';
 import { lengthOf } from '../geometry/piece-length.ts';

@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 
 /** A place of the drawing as the file has it, `(12.5, 40)`. */

@@ -1,4 +1,4 @@
-import { byKey } from '../grouped.ts';
+import { byKey } from '../text/grouped.ts';
 import { type Doubled, shareOf, type Stretch } from '../dxf/contours/overlap.ts';
 import { pointOn } from '../geometry/piece.ts';
 import { pieceLength } from '../geometry/piece-length.ts';

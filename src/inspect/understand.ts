@@ -7,7 +7,7 @@ import type { Loop } from '../geometry/loop.ts';
 import type { Piece } from '../geometry/piece.ts';
 import { isSameLoop } from '../geometry/same-loop.ts';
 import { distance } from '../geometry/vec2.ts';
-import { byKey } from '../grouped.ts';
+import { byKey } from '../text/grouped.ts';
 import type { Meetings } from './meetings.ts';
 
 /** A straight line or an arc to be cut, with what it comes from. */

@@ -1,4 +1,4 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import type { Extents } from '../geometry/extents.ts';
 import { type Finding, note, warn } from '../model/finding.ts';
 import { printable } from '../dxf/read/printable.ts';

@@ -1,10 +1,6 @@
-import type { MakeOptions } from '../job.ts';
+import type { MakeOptions } from '../use/make/make-parts.ts';
 import type { PaperSize } from '../model/paper.ts';
-
-/** What is made beside the files to cut: a card template, a job sheet, the folded part in 3D. */
-export const PAPER_KINDS = ['card', 'sheet', 'model', 'step'] as const;
-
-export type PaperKind = (typeof PAPER_KINDS)[number];
+import type { PaperKind } from '../contract/paper-kind.ts';
 
 /** A job as its file describes it, everything resolved. */
 export interface JobFile {

@@ -1,6 +1,6 @@
 import * as z from 'zod';
-import { inputsJsonSchema } from '../input/read.ts';
-import type { Template } from '../input/template.ts';
+import { inputsJsonSchema } from '../forms/read.ts';
+import type { Template } from '../forms/template.ts';
 import { jobSchema } from './schema.ts';
 
 type Json = Record<string, unknown>;

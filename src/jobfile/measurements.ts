@@ -1,5 +1,5 @@
-import { nearest } from '../nearest.ts';
-import { parseAngle, parseLength } from '../units.ts';
+import { nearest } from '../text/nearest.ts';
+import { parseAngle, parseLength } from '../text/units.ts';
 
 /** A measurement that cannot be used: its name, and what is wrong with it. */
 export interface MeasurementProblem {

@@ -1,10 +1,10 @@
 import * as z from 'zod';
 import { RULES } from '../data/rules.ts';
-import { list, name, plain, type Read, scalar, section, word, yesNo } from '../input/entries.ts';
+import { list, name, plain, type Read, scalar, section, word, yesNo } from '../forms/entries.ts';
 import type { PaperSize } from '../model/paper.ts';
-import { nearest } from '../nearest.ts';
-import { parseLength } from '../units.ts';
-import { PAPER_KINDS } from './job-file.ts';
+import { nearest } from '../text/nearest.ts';
+import { parseLength } from '../text/units.ts';
+import { PAPER_KINDS } from '../contract/paper-kind.ts';
 
 /** Wider than any cut. */
 const WIDEST_KERF_MM = 10;

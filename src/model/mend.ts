@@ -1,4 +1,4 @@
-import { atLeast, atMost, figure } from '../figures.ts';
+import { atLeast, atMost, figure } from '../text/figures.ts';
 
 /** What one input would have to be for a finding to go away, all others as they are. */
 export interface Mend {

@@ -1,4 +1,4 @@
-import { MM_PER_INCH } from '../units.ts';
+import { MM_PER_INCH } from '../text/units.ts';
 
 /** What a printer holds: sheets, or a roll of some width. */
 export type PaperSize = 'a4' | 'a3' | 'letter' | { readonly rollMm: number };

@@ -1,9 +1,10 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { type Finding, note, stop, warn } from '../model/finding.ts';
-import { MM_PER_INCH } from '../units.ts';
-import { type Alignment, SAME_SCALE } from './alignment.ts';
+import { MM_PER_INCH } from '../text/units.ts';
+import { SAME_SCALE } from './alignment.ts';
 import type { Unit } from './reading.ts';
 import type { Sheet } from './sheet.ts';
+import type { Alignment } from '../measure/placing.ts';
 
 /** Contours that are none of the part: those that lie on one that is, and others. */
 export interface Strays {

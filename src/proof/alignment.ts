@@ -2,34 +2,12 @@ import type { Loop } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { type Piece, piecesOf } from '../geometry/piece.ts';
 import { add, distance, middle, sub, type Vec2 } from '../geometry/vec2.ts';
-import type { Asked } from './asked.ts';
-import { centroidOf } from './centroid.ts';
-import type { Contour } from './contours.ts';
+import type { Asked } from '../contract/asked.ts';
+import { centroidOf } from '../measure/centroid.ts';
+import type { Contour } from '../measure/contours.ts';
 import type { FoldLine, Sheet } from './sheet.ts';
-import { distancesFrom, fromPiece, markersOf } from './near.ts';
-
-/** How the blank lies in a file: mirrored in its y axis or not, then turned, enlarged and shifted. */
-export interface Alignment {
-  readonly mirrored: boolean;
-  /** Cosine and sine of the turn, times the scale. */
-  readonly a: number;
-  readonly b: number;
-  readonly x: number;
-  readonly y: number;
-  readonly scale: number;
-}
-
-export const AS_MADE: Alignment = { mirrored: false, a: 1, b: 0, x: 0, y: 0, scale: 1 };
-
-export const placed = ({ mirrored, a, b, x, y }: Alignment, [px, py]: Vec2): Vec2 => {
-  const u = mirrored ? -px : px;
-  return [a * u - b * py + x, b * u + a * py + y];
-};
-
-export const placedVector = ({ mirrored, a, b }: Alignment, [px, py]: Vec2): Vec2 => {
-  const u = mirrored ? -px : px;
-  return [a * u - b * py, b * u + a * py];
-};
+import { distancesFrom, fromPiece, markersOf } from '../measure/near.ts';
+import { type Alignment, AS_MADE, loopOf, placed } from '../measure/placing.ts';
 
 /** A scale nearer to 1 than this is an edit, or nothing. */
 export const SAME_SCALE = 1e-4;
@@ -122,8 +100,6 @@ const holeFeature = (vertices: Asked['cut']['holes'][number]): HoleFeature => {
   const isRound = loop.length === 2 && loop.every((v) => v.bulge === 1);
   return { at: centroidOf(loop), edge: isRound ? [] : markersOf(loop) };
 };
-
-export const loopOf = (vertices: readonly (readonly [number, number, number])[]): Loop => vertices.map(([x, y, bulge]) => ({ x, y, bulge }));
 
 /** How much of what is looked for lies where a placing says; given up as soon as `least` is out of reach. */
 const found = (features: Features, outline: Loop, sheet: Sheet, to: Alignment, least: number): number => {

@@ -1,10 +1,10 @@
 import { distance, type Vec2 } from '../geometry/vec2.ts';
 import { signedArea } from '../geometry/measure.ts';
-import { type Alignment, loopOf, placed } from './alignment.ts';
-import type { Asked, AskedBend } from './asked.ts';
-import { centroidOf } from './centroid.ts';
-import type { Contour } from './contours.ts';
+import type { Asked, AskedBend } from '../contract/asked.ts';
+import { centroidOf } from '../measure/centroid.ts';
+import type { Contour } from '../measure/contours.ts';
 import type { FoldLine } from './sheet.ts';
+import { type Alignment, loopOf, placed } from '../measure/placing.ts';
 
 /** For each of the first list its partner in the second: the nearest pairs first, each taken once. */
 export const paired = (from: number, to: number, far: (i: number, j: number) => number): (number | undefined)[] => {

@@ -1,26 +1,18 @@
-import { figure } from '../figures.ts';
+import { figure } from '../text/figures.ts';
 import { isSameLoop } from '../geometry/same-loop.ts';
 import { PROOF_MM } from '../geometry/tolerance.ts';
 import { type Finding, stop } from '../model/finding.ts';
 import { accidents, type Losses, type Strays } from './accidents.ts';
-import { type Alignment, AS_MADE, placed } from './alignment.ts';
-import type { Asked, AskedAngle, AskedMeasure } from './asked.ts';
-import type { Contour } from './contours.ts';
-import { foldUpFile } from './folded.ts';
-import { type Body, foundDeg, foundMm } from './found.ts';
+import type { Asked } from '../contract/asked.ts';
+import type { Contour } from '../measure/contours.ts';
+import { foldUpFile } from '../measure/folded.ts';
+import { type Body, foundDeg, foundMm } from '../measure/found.ts';
 import { pairedFolds, pairedHoles } from './pairing.ts';
 import { readFile } from './reading.ts';
-import { type Chord, splitAtFolds } from './regions.ts';
+import { type Chord, splitAtFolds } from '../measure/regions.ts';
 import type { FoldLine, Sheet } from './sheet.ts';
-
-/** A measure as it was asked for and as it was found; `null` when it cannot be found any more. */
-export interface FoundMeasure extends AskedMeasure {
-  readonly foundMm: number | null;
-}
-
-export interface FoundAngle extends AskedAngle {
-  readonly foundDeg: number | null;
-}
+import type { FoundAngle, FoundMeasure } from '../contract/proof.ts';
+import { type Alignment, AS_MADE, placed } from '../measure/placing.ts';
 
 export interface Proof {
   /** The worst difference between asked and found; a measure that is not to be found counts with all it was asked. */

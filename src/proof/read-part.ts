@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import type { Asked } from './asked.ts';
+import type { Asked } from '../contract/asked.ts';
 
 const point = z.tuple([z.number(), z.number()]);
 const vertices = z.array(z.tuple([z.number(), z.number(), z.number()]));

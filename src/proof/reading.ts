@@ -6,8 +6,8 @@ import { UNSTATED_UNITS, unitOf } from '../dxf/read/units.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { PROOF_MM } from '../geometry/tolerance.ts';
 import { align, type Aligned, SAME_SCALE } from './alignment.ts';
-import type { Asked } from './asked.ts';
-import { type Contour, contourOf } from './contours.ts';
+import type { Asked } from '../contract/asked.ts';
+import { type Contour, contourOf } from '../measure/contours.ts';
 import { besideCut } from './kerf.ts';
 import { type Sheet, sheetOf } from './sheet.ts';
 

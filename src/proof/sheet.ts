@@ -8,9 +8,9 @@ import { signedArea } from '../geometry/measure.ts';
 import { type Piece, pointOn } from '../geometry/piece.ts';
 import { PROOF_MM } from '../geometry/tolerance.ts';
 import { add, middle, type Vec2 } from '../geometry/vec2.ts';
-import { byKey } from '../grouped.ts';
+import { byKey } from '../text/grouped.ts';
 import { withArcs } from './arcs-of-chords.ts';
-import { type Contour, contourOf } from './contours.ts';
+import { type Contour, contourOf } from '../measure/contours.ts';
 import { foldsOn } from './fold-lines.ts';
 import { type Leftovers, leftoversOf } from './leftovers.ts';
 

@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { CUTTING } from '../data/cutting.ts';
 import type { Cutter, LimitRows } from '../model/shop.ts';
-import { disagree, list, mm, name, plain, section, word, yesNo } from '../input/entries.ts';
+import { disagree, list, mm, name, plain, section, word, yesNo } from '../forms/entries.ts';
 
 /** Sheet thicker than this, mm, is plate for other trades. */
 export const THICKEST_MM = 50;

@@ -5,7 +5,7 @@ import { PRESS_BRAKE } from '../data/machines/press-brake.ts';
 import type { Folder, Machine, PressBrake, Punch } from '../model/machine.ts';
 import type { Sourced } from '../model/material.ts';
 import { family, THICKEST_MM } from './cutter.ts';
-import { degrees, disagree, id, list, mm, name, plain, type RefusalParams, section, yesNo } from '../input/entries.ts';
+import { degrees, disagree, id, list, mm, name, plain, type RefusalParams, section, yesNo } from '../forms/entries.ts';
 import { polygons } from './polygon.ts';
 
 /** A figure that the shop file gives. */

@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { cross, sub, type Vec2 } from '../geometry/vec2.ts';
 import type { Section } from '../model/machine.ts';
-import { disagree, list, mm } from '../input/entries.ts';
+import { disagree, list, mm } from '../forms/entries.ts';
 
 /** A point of a machine's cross-section. */
 const point: z.ZodType<Vec2> = z.tuple([mm(-5000, 5000), mm(-5000, 5000)], { error: 'a point [x, y], each from -5000 to 5000 mm' });

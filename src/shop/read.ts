@@ -1,5 +1,5 @@
-import type { InputProblem } from '../input/problem.ts';
-import { readDocument } from '../input/read-document.ts';
+import type { InputProblem } from '../forms/problem.ts';
+import { readDocument } from '../forms/read-document.ts';
 import type { Shop } from '../model/shop.ts';
 import { shopSchema } from './schema.ts';
 

@@ -3,7 +3,7 @@ import { DEFAULT_HANDOVER, PATTERN_ALLOWED, patternMend } from '../model/handove
 import type { Shop } from '../model/shop.ts';
 import { cutter, family, LENGTH_AND_WIDTH, THICKEST_MM } from './cutter.ts';
 import { MATERIALS } from '../data/materials.ts';
-import { degrees, disagree, list, mm, name, plain, section, word, yesNo } from '../input/entries.ts';
+import { degrees, disagree, list, mm, name, plain, section, word, yesNo } from '../forms/entries.ts';
 import { folder, orBuiltIn, pressBrake } from './machine.ts';
 
 const sheet = section({

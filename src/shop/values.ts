@@ -1,5 +1,5 @@
 import { measuredRadiusMm } from '../bending/rules/measured.ts';
-import type { OwnInputs, TemplateValues } from '../input/template.ts';
+import type { OwnInputs, TemplateValues } from '../forms/template.ts';
 import { bendTable, cutterFor, kerfOf, limitOf, type Shop } from '../model/shop.ts';
 
 /**

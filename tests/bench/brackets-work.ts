@@ -1,6 +1,6 @@
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
-import { makeParts, type MakeOptions } from '../../src/job.ts';
-import angle from '../../templates/bracket-angle.ts';
+import { makeParts, type MakeOptions } from '../../src/use/make/make-parts.ts';
+import angle from '../../templates/bracket-angle/index.ts';
 
 /** The work the questions share: an angle bracket with five holes, a little different each time. Not planned, which would take nearly all of the time and has a question of its own. */
 export const OPTIONS: MakeOptions = { cutOnly: false, dxfVersion: 'r2000', shop: { ...DEFAULT_SHOP, machines: [] } };

@@ -1,13 +1,13 @@
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
-import { drawBlank } from '../../src/draw/blank.ts';
+import { drawBlank } from '../../src/paper/draw/blank.ts';
 import { flatten } from '../../src/flatten/flatten.ts';
-import { wholeBuilt } from '../../src/input/built.ts';
-import { readInputs } from '../../src/input/read.ts';
-import type { Template } from '../../src/input/template.ts';
-import { makeParts } from '../../src/job.ts';
-import { askedOf } from '../../src/proof/asked-part.ts';
+import { wholeBuilt } from '../../src/forms/built.ts';
+import { readInputs } from '../../src/forms/read.ts';
+import type { Template } from '../../src/forms/template.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
+import { askedOf } from '../../src/measure/asked-part.ts';
 import { proveDxf } from '../../src/proof/proof.ts';
-import { writeDxf } from '../../src/write/dxf.ts';
+import { writeDxf } from '../../src/dxf/write/dxf.ts';
 import { nextInputs, OPTIONS, template, wholeWay } from './brackets-work.ts';
 import { type Answer, compare, timed } from './measure.ts';
 

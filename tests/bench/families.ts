@@ -1,5 +1,5 @@
-import { makeParts } from '../../src/job.ts';
-import type { Template } from '../../src/input/template.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
+import type { Template } from '../../src/forms/template.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { OPTIONS, template, wholeWay } from './brackets-work.ts';
 import { type Answer, compare, type Timed, timed } from './measure.ts';

@@ -1,8 +1,8 @@
-import { makeParts, type MakeOptions } from '../../src/job.ts';
-import type { Template } from '../../src/input/template.ts';
-import angle from '../../templates/bracket-angle.ts';
-import channel from '../../templates/bracket-channel.ts';
-import tray from '../../templates/tray.ts';
+import { makeParts, type MakeOptions } from '../../src/use/make/make-parts.ts';
+import type { Template } from '../../src/forms/template.ts';
+import angle from '../../templates/bracket-angle/index.ts';
+import channel from '../../templates/bracket-channel/index.ts';
+import tray from '../../templates/tray/index.ts';
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import { type Answer, compare, timed } from './measure.ts';
 

@@ -1,8 +1,8 @@
 import { flatten } from '../../src/flatten/flatten.ts';
-import { wholeBuilt } from '../../src/input/built.ts';
-import { readInputs } from '../../src/input/read.ts';
-import gusset from '../../templates/bracket-gusset.ts';
-import type { Template } from '../../src/input/template.ts';
+import { wholeBuilt } from '../../src/forms/built.ts';
+import { readInputs } from '../../src/forms/read.ts';
+import gusset from '../../templates/bracket-gusset/index.ts';
+import type { Template } from '../../src/forms/template.ts';
 import { nextInputs, template, wholeWay } from './brackets-work.ts';
 import { type Answer, compare, timed } from './measure.ts';
 

@@ -1,16 +1,16 @@
-import { foldedView } from '../../src/draw/folded-view.ts';
+import { foldedView } from '../../src/paper/draw/folded-view.ts';
 import { flatten } from '../../src/flatten/flatten.ts';
-import { wholeBuilt } from '../../src/input/built.ts';
-import { readInputs } from '../../src/input/read.ts';
-import type { Template } from '../../src/input/template.ts';
+import { wholeBuilt } from '../../src/forms/built.ts';
+import { readInputs } from '../../src/forms/read.ts';
+import type { Template } from '../../src/forms/template.ts';
 import type { FlatPattern } from '../../src/model/flat.ts';
 import type { Part } from '../../src/model/part.ts';
 import { foldedMesh } from '../../src/solid/folded-mesh.ts';
-import { loadKernel } from '../../src/write/step.ts';
-import { stepBody } from '../../src/write/step-body.ts';
-import { StepKernel } from '../../src/write/step-kernel.ts';
-import heelRest from '../../templates/heel-rest.ts';
-import tray from '../../templates/tray.ts';
+import { loadKernel } from '../../src/solid/step.ts';
+import { stepBody } from '../../src/solid/step-body.ts';
+import { StepKernel } from '../../src/solid/step-kernel.ts';
+import heelRest from '../../templates/heel-rest/index.ts';
+import tray from '../../templates/tray/index.ts';
 import { nextInputs, template } from './brackets-work.ts';
 import { type Answer, compare, timed } from './measure.ts';
 

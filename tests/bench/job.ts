@@ -3,12 +3,13 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { runJob } from '../../src/cli/job/run-job.ts';
-import { makeParts } from '../../src/job.ts';
-import type { JobFile, PaperKind } from '../../src/jobfile/job-file.ts';
-import type { Template } from '../../src/input/template.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
+import type { JobFile } from '../../src/jobfile/job-file.ts';
+import type { Template } from '../../src/forms/template.ts';
 import type { Shop } from '../../src/model/shop.ts';
 import { nextInputs, OPTIONS, template } from './brackets-work.ts';
 import type { Answer } from './measure.ts';
+import type { PaperKind } from '../../src/contract/paper-kind.ts';
 
 const jobOf = (count: number, papers: readonly PaperKind[]): JobFile => ({
   title: `of ${count}`,

@@ -1,6 +1,6 @@
 import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
-import { readCase } from '../../src/plan/panels.ts';
-import { planFolds } from '../../src/plan/plan.ts';
+import { readCase } from '../../src/plan/of-case/panels.ts';
+import { planFolds } from '../../src/plan/search/plan.ts';
 import { corrugated, flappedTray, type MadeCase, tooDeepChannel } from '../plan/parts.ts';
 import { wholeWay } from './brackets-work.ts';
 import { type Answer, compare, type Timed, timed } from './measure.ts';

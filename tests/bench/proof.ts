@@ -1,15 +1,15 @@
-import { drawBlank } from '../../src/draw/blank.ts';
+import { drawBlank } from '../../src/paper/draw/blank.ts';
 import { flatten } from '../../src/flatten/flatten.ts';
 import { contactFindings } from '../../src/fold/contact-findings.ts';
 import { foldedSizeMm } from '../../src/fold/size.ts';
-import { wholeBuilt } from '../../src/input/built.ts';
-import { readInputs } from '../../src/input/read.ts';
-import type { Template } from '../../src/input/template.ts';
-import { askedOf } from '../../src/proof/asked-part.ts';
+import { wholeBuilt } from '../../src/forms/built.ts';
+import { readInputs } from '../../src/forms/read.ts';
+import type { Template } from '../../src/forms/template.ts';
+import { askedOf } from '../../src/measure/asked-part.ts';
 import { proveDxf } from '../../src/proof/proof.ts';
-import { writeDxf } from '../../src/write/dxf.ts';
-import { writeSvg } from '../../src/write/svg.ts';
-import tray from '../../templates/tray.ts';
+import { writeDxf } from '../../src/dxf/write/dxf.ts';
+import { writeSvg } from '../../src/paper/write/svg.ts';
+import tray from '../../templates/tray/index.ts';
 import { nextInputs, template } from './brackets-work.ts';
 import { type Answer, compare, timed } from './measure.ts';
 

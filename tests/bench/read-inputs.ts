@@ -1,4 +1,4 @@
-import { readInputs } from '../../src/input/read.ts';
+import { readInputs } from '../../src/forms/read.ts';
 import { nextInputs, template, wholeWay } from './brackets-work.ts';
 import { type Answer, compare, timed } from './measure.ts';
 

@@ -1,5 +1,5 @@
-import { makeParts } from '../../src/job.ts';
-import { writeDxf } from '../../src/write/dxf.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
+import { writeDxf } from '../../src/dxf/write/dxf.ts';
 import { nextInputs, OPTIONS, template, wholeWay } from './brackets-work.ts';
 import { type Answer, compare, timed } from './measure.ts';
 

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Template } from '../../src/input/template.ts';
-import { describeInputs, type InputDescription } from '../../src/input/read.ts';
-import { makeParts } from '../../src/job.ts';
+import type { Template } from '../../src/forms/template.ts';
+import { describeInputs, type InputDescription } from '../../src/forms/read.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { blankwright, json, names, type Problems, tempFolder } from '../helpers/command.ts';
 import { fuzzRuns } from '../helpers/fuzz-runs.ts';

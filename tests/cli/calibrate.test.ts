@@ -5,7 +5,7 @@ import { BRACKET, blankwright, json, names, tempFolder } from '../helpers/comman
 import { lostMm } from '../helpers/folded-strips.ts';
 import { strips } from '../helpers/strips.ts';
 import type { CalibrateResult } from '../../src/cli/commands/calibrate.ts';
-import type { MakeResult } from '../../src/result.ts';
+import type { MakeResult } from '../../src/contract/part.ts';
 
 test('strips become a bend table, and parts are made by it', async () => {
   const cwd = tempFolder();

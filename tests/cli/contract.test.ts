@@ -3,7 +3,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod';
-import { makeParts } from '../../src/job.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { BRACKET, blankwright, contents, json, names, type Ran, tempFolder } from '../helpers/command.ts';
 import { MADE } from '../helpers/make-contract.ts';

@@ -2,7 +2,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { blankwright, contents, json, names, type Problems, tempFolder } from '../helpers/command.ts';
-import type { MakeResult } from '../../src/result.ts';
+import type { MakeResult } from '../../src/contract/part.ts';
 
 const INPUTS = 'legA: 60\nleg-b: 2 1/2"\nwidth: 80\nthickness: 3\nradius: 3\nholesA:\n  - {across: 35, along: 20, size: M8}\n  - {across: 35, along: 60, size: 8x20}\n';
 

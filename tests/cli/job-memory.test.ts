@@ -2,9 +2,9 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { type RanJob, runJob } from '../../src/cli/job/run-job.ts';
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
-import { makeParts } from '../../src/job.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import { readJob } from '../../src/jobfile/read.ts';
-import angle from '../../templates/bracket-angle.ts';
+import angle from '../../templates/bracket-angle/index.ts';
 import { contents, tempFolder } from '../helpers/command.ts';
 
 /** One part with a warning, for its radius; one that is stopped, for its rule has no figures. */

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { rememberingParts } from '../../src/cli/job/made-parts.ts';
-import { type Made, makeParts } from '../../src/job.ts';
-import angle from '../../templates/bracket-angle.ts';
+import { type Made, makeParts } from '../../src/use/make/make-parts.ts';
+import angle from '../../templates/bracket-angle/index.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
 const INPUTS = { legA: 60, legB: 40, width: 80, thickness: 3, radius: 4 };

@@ -2,7 +2,7 @@ import { execFile } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import type { MakeResult } from '../../src/result.ts';
+import type { MakeResult } from '../../src/contract/part.ts';
 import { readShop } from '../../src/shop/read.ts';
 import { COMMAND, json, names, type Problems, type Ran, tempFolder } from '../helpers/command.ts';
 

@@ -2,7 +2,7 @@ import { mkdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { blankwright, json, names, type Problems, tempFolder } from '../helpers/command.ts';
-import type { MakeResult } from '../../src/result.ts';
+import type { MakeResult } from '../../src/contract/part.ts';
 
 /** A part family as a user writes it, in plain JavaScript. */
 const PLATE = `import { defineTemplate, fields, stripPart } from 'blankwright/template';

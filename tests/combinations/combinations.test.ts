@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Template } from '../../src/input/template.ts';
-import { describeInputs } from '../../src/input/read.ts';
-import { makeParts, type MadePart } from '../../src/job.ts';
+import type { Template } from '../../src/forms/template.ts';
+import { describeInputs } from '../../src/forms/read.ts';
+import { makeParts, type MadePart } from '../../src/use/make/make-parts.ts';
 import type { Shop } from '../../src/model/shop.ts';
 import { proveDxf } from '../../src/proof/proof.ts';
 import { readPart } from '../../src/proof/read-part.ts';

@@ -4,7 +4,7 @@ import { parse } from 'csv-parse/sync';
 import { unzipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
 import type { JobResult } from '../../src/cli/commands/job.ts';
-import { safeName } from '../../src/safe-name.ts';
+import { safeName } from '../../src/text/safe-name.ts';
 import { blankwright, json, type Problems, type Ran, tempFolder } from '../helpers/command.ts';
 import { everything, ring, ringJob } from '../helpers/faults.ts';
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { calibrate, toShopBend } from '../../src/calibrate/calibrate.ts';
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
-import { makeParts } from '../../src/job.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import type { Shop, ShopBend } from '../../src/model/shop.ts';
 import { foldedStrips, lostMm } from '../helpers/folded-strips.ts';
 import { fitted, measureOf } from '../helpers/fitted.ts';

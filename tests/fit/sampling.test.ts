@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { doubtsOf } from '../../src/fit/doubts.ts';
-import type { AskedMeasure } from '../../src/proof/asked.ts';
-import { askedOf } from '../../src/proof/asked-part.ts';
+import type { AskedMeasure } from '../../src/contract/asked.ts';
+import { askedOf } from '../../src/measure/asked-part.ts';
 import { deviates } from '../helpers/deviates.ts';
 import { fitted, measureOf } from '../helpers/fitted.ts';
 import { measuredMisfold, type Misfold } from '../helpers/misfolded.ts';

@@ -1,6 +1,6 @@
-import type { Asked } from '../../src/proof/asked.ts';
+import type { Asked } from '../../src/contract/asked.ts';
 import { readPart } from '../../src/proof/read-part.ts';
-import type { PartResult } from '../../src/result.ts';
+import type { PartResult } from '../../src/contract/part.ts';
 
 /** What a file of a part is measured against, out of what `make --json` prints of it. */
 export const askedIn = (result: PartResult): Asked => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { describeInputs, readInputs } from '../../src/input/read.ts';
+import { describeInputs, readInputs } from '../../src/forms/read.ts';
 import { loadFamily } from './check-template.ts';
 
 /** Drives every input a family has of its own, one by one, to its limits and just past them. */

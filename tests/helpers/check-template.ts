@@ -1,11 +1,11 @@
 import * as z from 'zod';
 import { describe, expect, test } from 'vitest';
 import { perimeter, signedArea } from '../../src/geometry/measure.ts';
-import type { Template } from '../../src/input/template.ts';
-import { describeInputs, inputsJsonSchema } from '../../src/input/read.ts';
+import type { Template } from '../../src/forms/template.ts';
+import { describeInputs, inputsJsonSchema } from '../../src/forms/read.ts';
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
-import { type MadePart, makeParts } from '../../src/job.ts';
-import type { ReportResult } from '../../src/result.ts';
+import { type MadePart, makeParts } from '../../src/use/make/make-parts.ts';
+import type { ReportResult } from '../../src/contract/part.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { SENDS_OUT, UNPLANNED } from './unplanned.ts';
 

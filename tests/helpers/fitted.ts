@@ -1,6 +1,6 @@
-import type { FitMeasure, FitResult } from '../../src/fit/result.ts';
-import { type MadePart, type MakeOptions, makeParts } from '../../src/job.ts';
-import type { FitOptions } from '../../src/part-fit.ts';
+import type { FitMeasure, FitResult } from '../../src/contract/fit.ts';
+import { type MadePart, type MakeOptions, makeParts } from '../../src/use/make/make-parts.ts';
+import type { FitOptions } from '../../src/use/make/part-fit.ts';
 import { loadFamily } from './check-template.ts';
 import { UNPLANNED } from './unplanned.ts';
 

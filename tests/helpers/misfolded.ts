@@ -1,5 +1,5 @@
 import type { FlatBend, FlatPattern } from '../../src/model/flat.ts';
-import type { AskedMeasure, Place as Spot } from '../../src/proof/asked.ts';
+import type { AskedMeasure, Place as Spot } from '../../src/contract/asked.ts';
 import { foldedPlaces, type Place } from './witness.ts';
 
 /** What went wrong when a blank was cut and folded. */

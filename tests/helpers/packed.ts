@@ -2,8 +2,8 @@ import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
-import { type MadePart, makeParts, type MakeOptions } from '../../src/job.ts';
-import { type Packed, type PackOptions, packOf, type PackPart } from '../../src/pack/pack.ts';
+import { type MadePart, makeParts, type MakeOptions } from '../../src/use/make/make-parts.ts';
+import { type Packed, type PackOptions, packOf, type PackPart } from '../../src/use/pack/pack.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { tempFolder } from './command.ts';
 

@@ -1,4 +1,4 @@
-import type { InputDescription } from '../../src/input/read.ts';
+import type { InputDescription } from '../../src/forms/read.ts';
 
 /**
  * Values of an input that somebody may well give and that may well be wrong: its limits, a slip of a factor, what another

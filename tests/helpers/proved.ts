@@ -1,12 +1,12 @@
-import { drawBlank } from '../../src/draw/blank.ts';
+import { drawBlank } from '../../src/paper/draw/blank.ts';
 import { flatten } from '../../src/flatten/flatten.ts';
 import type { BendRule } from '../../src/model/bend-rule.ts';
 import { hasStop } from '../../src/model/finding.ts';
 import type { Part } from '../../src/model/part.ts';
-import type { Asked } from '../../src/proof/asked.ts';
-import { askedOf } from '../../src/proof/asked-part.ts';
+import type { Asked } from '../../src/contract/asked.ts';
+import { askedOf } from '../../src/measure/asked-part.ts';
 import { type Proof, proveDxf } from '../../src/proof/proof.ts';
-import { writeDxf } from '../../src/write/dxf.ts';
+import { writeDxf } from '../../src/dxf/write/dxf.ts';
 
 /** A part on its way to a file: what it is asked to measure, and the file's text. */
 export interface Blank {

@@ -1,5 +1,5 @@
-import { makeParts } from '../../src/job.ts';
-import type { ReportResult } from '../../src/result.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
+import type { ReportResult } from '../../src/contract/part.ts';
 import { loadFamily } from './check-template.ts';
 
 /** The report these inputs make; a failed test when there is none. */

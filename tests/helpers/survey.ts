@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { readDistances } from '../../src/input/distances.ts';
+import { readDistances } from '../../src/forms/distances.ts';
 import { solveDistances } from '../../src/survey/solve.ts';
 import type { Distance, Survey } from '../../src/survey/survey.ts';
 

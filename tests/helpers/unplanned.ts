@@ -1,5 +1,5 @@
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
-import type { MakeOptions } from '../../src/job.ts';
+import type { MakeOptions } from '../../src/use/make/make-parts.ts';
 import type { Shop } from '../../src/model/shop.ts';
 
 /** The built-in shop as one that folds nothing and sends everything out to be cut by laser. */

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
-import { parseYaml } from '../../src/input/yaml.ts';
+import { parseYaml } from '../../src/forms/yaml.ts';
 import { jobJsonSchema } from '../../src/jobfile/json-schema.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { blankwright, json, tempFolder } from '../helpers/command.ts';

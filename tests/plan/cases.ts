@@ -1,5 +1,5 @@
-import { readCase } from '../../src/plan/panels.ts';
-import type { FoldNet } from '../../src/plan/net.ts';
+import { readCase } from '../../src/plan/of-case/panels.ts';
+import type { FoldNet } from '../../src/plan/machines/net.ts';
 import type { Machine } from '../../src/model/machine.ts';
 import { publishedFile } from '../helpers/published.ts';
 

@@ -5,8 +5,8 @@ import type { Pose } from '../../src/geometry/pose.ts';
 import type { Vec2 } from '../../src/geometry/vec2.ts';
 import { polygonArea } from '../../src/geometry/convex-polygon.ts';
 import { placeSolid, prism, shadowOf, type Solid } from '../../src/geometry/convex-solid.ts';
-import { swingContact } from '../../src/plan/swing-contact.ts';
-import { turnContact } from '../../src/plan/turn-contact.ts';
+import { swingContact } from '../../src/plan/machines/swing-contact.ts';
+import { turnContact } from '../../src/plan/machines/turn-contact.ts';
 import { fuzzRuns } from '../helpers/fuzz-runs.ts';
 import { cross3d, type Point3 } from './replay-part.ts';
 

@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { bodyContact } from '../../src/plan/contacts.ts';
-import { boxAround, drumRound, mayReach, mayTouch, sweepsOf } from '../../src/plan/drum.ts';
-import { bodiesOf, MOVING } from '../../src/plan/rules.ts';
+import { bodyContact } from '../../src/plan/machines/contacts.ts';
+import { boxAround, drumRound, mayReach, mayTouch, sweepsOf } from '../../src/plan/machines/bounding-cylinder.ts';
+import { bodiesOf, MOVING } from '../../src/plan/machines/rules.ts';
 import { overlap } from '../../src/geometry/convex-polygon.ts';
 import { placeSolid, prism, Solid } from '../../src/geometry/convex-solid.ts';
-import { swingContact } from '../../src/plan/swing-contact.ts';
+import { swingContact } from '../../src/plan/machines/swing-contact.ts';
 import type { Pose } from '../../src/geometry/pose.ts';
 import type { Vec2 } from '../../src/geometry/vec2.ts';
 import { fuzzRuns } from '../helpers/fuzz-runs.ts';

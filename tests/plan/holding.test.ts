@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
-import { hold, widestBlock } from '../../src/plan/holding.ts';
+import { hold, widestBlock } from '../../src/plan/machines/holding.ts';
 import { FOLDING } from './cases.ts';
 
 const WIDTHS = BOX_PAN.clamp.kind === 'fingers' ? BOX_PAN.clamp.widthsMm.value : [];

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { flatten } from '../../src/flatten/flatten.ts';
 import { AT_HOME, composePoses, invertPose, type Pose } from '../../src/geometry/pose.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
-import { partNet } from '../../src/plan/part-net.ts';
+import { partNet } from '../../src/plan/of-part/part-net.ts';
 import type { FlatBend } from '../../src/model/flat.ts';
 import type { Fold, Part } from '../../src/model/part.ts';
 import { rectangle } from '../../src/geometry/loop.ts';

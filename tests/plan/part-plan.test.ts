@@ -7,10 +7,11 @@ import { flatten } from '../../src/flatten/flatten.ts';
 import type { Machine } from '../../src/model/machine.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import type { Part } from '../../src/model/part.ts';
-import { type FoldPlan, type PartToFold, planPart } from '../../src/plan/part-plan.ts';
-import { planFindings, planOnShop, withSuggestions } from '../../src/plan/shop-plan.ts';
+import { type PartToFold, planPart } from '../../src/plan/of-part/part-plan.ts';
+import { planFindings, planOnShop, withSuggestions } from '../../src/plan/of-part/shop-plan.ts';
 import { make } from '../helpers/check-template.ts';
 import { angle } from '../helpers/parts.ts';
+import type { FoldPlan } from '../../src/contract/fold-plan.ts';
 
 const sheet = (id: string) => {
   const found = findMaterial(id);

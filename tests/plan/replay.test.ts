@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { planFolds } from '../../src/plan/plan.ts';
-import { planResult, type PlanResult } from '../../src/plan/result.ts';
+import { planFolds } from '../../src/plan/search/plan.ts';
+import { planResult, type PlanResult } from '../../src/plan/search/plan-result.ts';
 import { caseOf, FOLDING, type FoldingCase, readOf } from './cases.ts';
 import { replay } from './replay.ts';
 

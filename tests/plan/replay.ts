@@ -1,4 +1,4 @@
-import type { PlanResult } from '../../src/plan/result.ts';
+import type { PlanResult } from '../../src/plan/search/plan-result.ts';
 import { FOLDING, type FoldingCase } from './cases.ts';
 import { depthIn, type Polygon, sceneOf } from './replay-machine.ts';
 import { cross3d, lay, type Laid, type Point3, type Posed, samples } from './replay-part.ts';

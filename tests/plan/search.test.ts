@@ -1,8 +1,8 @@
-import { tips } from '../../src/plan/cost.ts';
-import type { Stroke } from '../../src/plan/stroke.ts';
+import { tips } from '../../src/plan/search/cost.ts';
+import type { Stroke } from '../../src/plan/search/stroke.ts';
 import { describe, expect, test } from 'vitest';
-import { planFolds } from '../../src/plan/plan.ts';
-import { planResult } from '../../src/plan/result.ts';
+import { planFolds } from '../../src/plan/search/plan.ts';
+import { planResult } from '../../src/plan/search/plan-result.ts';
 import { caseOf, FOLDING, readOf } from './cases.ts';
 import { corrugated, flappedTray, profileStrip, tooDeepChannel } from './parts.ts';
 

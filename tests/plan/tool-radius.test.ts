@@ -2,10 +2,10 @@ import { describe, expect, test } from 'vitest';
 import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
 import { PRESS_BRAKE } from '../../src/data/machines/press-brake.ts';
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
-import { makeParts } from '../../src/job.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import type { Machine } from '../../src/model/machine.ts';
 import type { ShopBend } from '../../src/model/shop.ts';
-import { givenRadius } from '../../src/plan/tool-radius.ts';
+import { givenRadius } from '../../src/plan/of-part/tool-radius.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { lostMm } from '../helpers/folded-strips.ts';
 

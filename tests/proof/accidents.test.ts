@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import type { MadePart } from '../../src/job.ts';
+import type { MadePart } from '../../src/use/make/make-parts.ts';
 import type { Drawing } from '../../src/model/drawing.ts';
 import type { Part } from '../../src/model/part.ts';
-import type { Asked } from '../../src/proof/asked.ts';
-import { askedOf } from '../../src/proof/asked-part.ts';
+import type { Asked } from '../../src/contract/asked.ts';
+import { askedOf } from '../../src/measure/asked-part.ts';
 import { make } from '../helpers/check-template.ts';
 import { looseDxf } from '../helpers/loose-dxf.ts';
 import { edited, foundOf, type Group, proofOf, stopsOf } from '../helpers/proved.ts';

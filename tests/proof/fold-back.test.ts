@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { makeParts } from '../../src/job.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import type { Part } from '../../src/model/part.ts';
 import { FAMILIES } from '../../templates/index.ts';

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { makeParts } from '../../src/job.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import type { Part } from '../../src/model/part.ts';
-import type { Asked } from '../../src/proof/asked.ts';
-import { askedOf } from '../../src/proof/asked-part.ts';
+import type { Asked } from '../../src/contract/asked.ts';
+import { askedOf } from '../../src/measure/asked-part.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { edited, type Group, proofOf, stopsOf } from '../helpers/proved.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';

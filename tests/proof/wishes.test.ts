@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { describeInputs, readInputs } from '../../src/input/read.ts';
-import type { Built, GivenPart, Template } from '../../src/input/template.ts';
-import { makeParts } from '../../src/job.ts';
+import { describeInputs, readInputs } from '../../src/forms/read.ts';
+import type { Built, GivenPart, Template } from '../../src/forms/template.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';

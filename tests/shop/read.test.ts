@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { InputProblem } from '../../src/input/problem.ts';
+import type { InputProblem } from '../../src/forms/problem.ts';
 import { PRESS_BRAKE } from '../../src/data/machines/press-brake.ts';
 import { readShop } from '../../src/shop/read.ts';
 import { shopEntries, writeShop } from '../../src/shop/write.ts';

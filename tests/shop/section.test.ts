@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { findMaterial } from '../../src/data/materials.ts';
 import { flatten } from '../../src/flatten/flatten.ts';
 import type { Folder } from '../../src/model/machine.ts';
-import { planPart } from '../../src/plan/part-plan.ts';
+import { planPart } from '../../src/plan/of-part/part-plan.ts';
 import { readShop } from '../../src/shop/read.ts';
 import { shopEntries, writeShop } from '../../src/shop/write.ts';
 import { angle, box } from '../helpers/parts.ts';

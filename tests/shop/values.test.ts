@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
-import { makeParts } from '../../src/job.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import type { Shop } from '../../src/model/shop.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { PERFECT_CUTTER, shopWith } from '../helpers/shops.ts';

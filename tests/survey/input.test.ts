@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { readDistances } from '../../src/input/distances.ts';
-import type { FieldReading } from '../../src/input/field.ts';
-import { factsOf } from '../../src/input/field.ts';
-import { optionalPoints, points, readPoints } from '../../src/input/points.ts';
+import { readDistances } from '../../src/forms/distances.ts';
+import type { FieldReading } from '../../src/forms/field.ts';
+import { factsOf } from '../../src/forms/field.ts';
+import { optionalPoints, points, readPoints } from '../../src/forms/points.ts';
 
 const valueOf = <T>(reading: FieldReading<T>): T => {
   if (!reading.ok) throw new Error(`${reading.given}: ${reading.mend}`);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { bayLitres, baySpacing } from '../../src/families/baffle-bays.ts';
+import { bayLitres, baySpacing } from '../../templates/baffle/bays.ts';
 import { make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { published } from '../helpers/published.ts';
 import { reportOf } from '../helpers/report-of.ts';

@@ -1,7 +1,7 @@
 import Flatten from '@flatten-js/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { makeParts } from '../../src/job.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import { loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { toFlatten } from '../helpers/flatten-js.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { makeParts } from '../../src/job.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import { checkTemplate, loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 
 checkTemplate('bracket-angle');

@@ -3,7 +3,7 @@ import { loopGap } from '../../src/geometry/gap.ts';
 import { moveLoop, movePoint } from '../../src/geometry/motion2.ts';
 import type { FlatPanel, FlatPattern } from '../../src/model/flat.ts';
 import type { Part } from '../../src/model/part.ts';
-import { makeParts } from '../../src/job.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import { checkTemplate, loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { published } from '../helpers/published.ts';

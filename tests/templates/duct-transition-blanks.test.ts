@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { makeParts } from '../../src/job.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import { loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { apart, edgesOf, foldedTransition } from '../helpers/folded-transition.ts';

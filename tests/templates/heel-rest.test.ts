@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { movePoint } from '../../src/geometry/motion2.ts';
-import { type MadePart, makeParts } from '../../src/job.ts';
-import type { Report } from '../../src/model/report.ts';
+import { type MadePart, makeParts } from '../../src/use/make/make-parts.ts';
+import type { Report } from '../../src/contract/report.ts';
 import { checkTemplate, loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { foldedPlaces } from '../helpers/witness.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { describeInputs } from '../../src/input/read.ts';
+import { describeInputs } from '../../src/forms/read.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily, make, rulesOf } from '../helpers/check-template.ts';
 

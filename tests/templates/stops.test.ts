@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { exampleCommand } from '../../src/cli/example-command.ts';
-import { describeInputs } from '../../src/input/read.ts';
-import type { Template } from '../../src/input/template.ts';
-import { makeParts } from '../../src/job.ts';
+import { describeInputs } from '../../src/forms/read.ts';
+import type { Template } from '../../src/forms/template.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import { mendFigure, type Mend } from '../../src/model/mend.ts';
-import type { FindingResult } from '../../src/result.ts';
+import type { FindingResult } from '../../src/contract/part.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { fuzzRuns } from '../helpers/fuzz-runs.ts';

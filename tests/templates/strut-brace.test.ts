@@ -2,7 +2,7 @@ import Flatten from '@flatten-js/core';
 import { describe, expect, test } from 'vitest';
 import { signedArea } from '../../src/geometry/measure.ts';
 import { pieceOf, pointOn } from '../../src/geometry/piece.ts';
-import { makeParts } from '../../src/job.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import type { FlatPattern } from '../../src/model/flat.ts';
 import { mirrorLoop } from '../../src/model/mirror.ts';
 import type { Part } from '../../src/model/part.ts';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { warmingDeg } from '../../src/families/tank-fluids.ts';
-import { type Cavity, depthAtMm, floorMm, grossLitres, levelOf, litresBelow, litresBetween, riseMm, slopeDeg } from '../../src/families/tank-volume.ts';
+import { warmingDeg } from '../../templates/tank/fluids.ts';
+import { type Cavity, depthAtMm, floorMm, grossLitres, levelOf, litresBelow, litresBetween, riseMm, slopeDeg } from '../../templates/tank/volume.ts';
 import { published } from '../helpers/published.ts';
 
 const BOX: Cavity = { lengthMm: 600, widthMm: 400, deepMm: 300, shallowMm: 300, floorRadiusMm: 0 };

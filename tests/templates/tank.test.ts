@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { movePoint } from '../../src/geometry/motion2.ts';
-import { makeParts } from '../../src/job.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import type { FlatPattern } from '../../src/model/flat.ts';
 import { checkTemplate, loadFamily, make, rulesOf } from '../helpers/check-template.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { movePoint } from '../../src/geometry/motion2.ts';
-import type { MadePart } from '../../src/job.ts';
+import type { MadePart } from '../../src/use/make/make-parts.ts';
 import { checkTemplate, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { foldedPlaces } from '../helpers/witness.ts';
@@ -125,8 +125,8 @@ const lipsIn = (given: Readonly<Record<string, unknown>>, ...panels: readonly st
 
 test('no two panels of a folded tray meet, whatever its corners and lips', async () => {
   const lip = fc.constantFrom('none', 'in', 'out', 'hem-in', 'hem-out');
-  const { makeParts } = await import('../../src/job.ts');
-  const { default: template } = await import('../../templates/tray.ts');
+  const { makeParts } = await import('../../src/use/make/make-parts.ts');
+  const { default: template } = await import('../../templates/tray/index.ts');
   let whole = 0;
   const inputs = fc.record({
     length: fc.integer({ min: 80, max: 200 }), depth: fc.integer({ min: 80, max: 200 }), height: fc.integer({ min: 40, max: 70 }),

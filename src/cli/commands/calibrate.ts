@@ -1,7 +1,7 @@
 import { calibrate as fitAll, type Calibrated, toShopBend, withBends } from '../../calibrate/calibrate.ts';
 import type { Estimate } from '../../calibrate/fit.ts';
 import { readStrips } from '../../calibrate/read.ts';
-import { figure } from '../../figures.ts';
+import { figure } from '../../text/figures.ts';
 import { stopAtDeg } from '../../bending/springback.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';

@@ -1,6 +1,6 @@
 import { FAMILIES } from '../../../templates/index.ts';
 import { MATERIALS } from '../../data/materials.ts';
-import { describeInputs } from '../../input/read.ts';
+import { describeInputs } from '../../forms/read.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { wordOf } from '../flags.ts';

@@ -1,8 +1,8 @@
-import { makeParts } from '../../job.ts';
-import { type CutGroup, cutList, type ListedBlank } from '../../list/cut-list.ts';
-import { cutListRows, cutListText } from '../../list/cut-list-text.ts';
-import type { Template } from '../../input/template.ts';
-import { csv } from '../../write/csv.ts';
+import { makeParts } from '../../use/make/make-parts.ts';
+import { type CutGroup, cutList, type ListedBlank } from '../../cutlist/cut-list.ts';
+import { cutListRows, cutListText } from '../../cutlist/cut-list-text.ts';
+import type { Template } from '../../forms/template.ts';
+import { csv } from '../../text/csv.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf, wordOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';

@@ -1,6 +1,6 @@
 import { cautionText } from '../../data/cautions.ts';
-import { describeInputs, inputsJsonSchema, type InputDescription } from '../../input/read.ts';
-import type { Example, Template } from '../../input/template.ts';
+import { describeInputs, inputsJsonSchema, type InputDescription } from '../../forms/read.ts';
+import type { Example, Template } from '../../forms/template.ts';
 import type { Console } from '../console.ts';
 import { EXIT } from '../failure.ts';
 import { familyOf, FAMILY_FLAGS } from '../family.ts';

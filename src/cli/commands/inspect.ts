@@ -1,15 +1,15 @@
 import { basename, extname } from 'node:path';
 import { findMaterial } from '../../data/materials.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
-import type { InputProblem } from '../../input/problem.ts';
+import type { InputProblem } from '../../forms/problem.ts';
 import { type UnstatedUnit, UNSTATED_UNITS } from '../../dxf/read/units.ts';
 import { type Inspected, inspectDxf, type InspectOptions, type Inspection } from '../../inspect/inspect.ts';
 import { inspectionText } from '../../inspect/inspection-text.ts';
 import { markedSvg } from '../../inspect/marked-svg.ts';
 import { mendedCopy } from '../../inspect/mend.ts';
 import { type Finding, hasStop } from '../../model/finding.ts';
-import { safeName } from '../../safe-name.ts';
-import { parseLength } from '../../units.ts';
+import { safeName } from '../../text/safe-name.ts';
+import { parseLength } from '../../text/units.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type Flags, type FlagSpecs, textOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';

@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { makeParts } from '../../job.ts';
-import type { PartResult, ReportResult } from '../../result.ts';
+import { makeParts } from '../../use/make/make-parts.ts';
+import type { PartResult, ReportResult } from '../../contract/part.ts';
 import type { Console } from '../console.ts';
 import { DiskRefused, EXIT, WrongInput } from '../failure.ts';
 import { type Flags, type FlagSpecs, textOf, wordOf } from '../flags.ts';

@@ -1,5 +1,5 @@
-import { makeParts, type MakeOptions } from '../../job.ts';
-import type { MakeResult } from '../../result.ts';
+import { makeParts, type MakeOptions } from '../../use/make/make-parts.ts';
+import type { MakeResult } from '../../contract/part.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { FAMILY_FLAGS, type FamilyAsked, familyAsked } from '../family.ts';

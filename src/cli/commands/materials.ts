@@ -1,5 +1,5 @@
 import { MATERIALS } from '../../data/materials.ts';
-import { figure } from '../../figures.ts';
+import { figure } from '../../text/figures.ts';
 import type { LeastRadius, Material } from '../../model/material.ts';
 import type { Console } from '../console.ts';
 import { EXIT } from '../failure.ts';

@@ -1,5 +1,5 @@
-import { makeParts } from '../../job.ts';
-import { type PackPart, type Packed, packOf } from '../../pack/pack.ts';
+import { makeParts } from '../../use/make/make-parts.ts';
+import { type PackPart, type Packed, packOf } from '../../use/pack/pack.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type Flags, type FlagSpecs, textOf, wordOf } from '../flags.ts';

@@ -1,23 +1,24 @@
 import { MACHINES } from '../../data/machines.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
-import { figure } from '../../figures.ts';
-import type { Template } from '../../input/template.ts';
-import { type MadePart, makeParts } from '../../job.ts';
+import { figure } from '../../text/figures.ts';
+import type { Template } from '../../forms/template.ts';
+import { type MadePart, makeParts } from '../../use/make/make-parts.ts';
 import type { Machine } from '../../model/machine.ts';
 import { bendTable, type Shop } from '../../model/shop.ts';
-import { nearest } from '../../nearest.ts';
-import { blockedPictures, stepPictures } from '../../draw/fold-step.ts';
-import { BLOCKED_KEY, blockedSummary, blockedWords, STEP_KEY, stepWords } from '../../draw/fold-words.ts';
-import { BUDGET } from '../../plan/lattice.ts';
-import type { Blocked, FoldPlan, FoldStep, PartPlan } from '../../plan/part-plan.ts';
-import { planOnShop, withSuggestions } from '../../plan/shop-plan.ts';
+import { nearest } from '../../text/nearest.ts';
+import { blockedPictures, stepPictures } from '../../paper/draw/fold-step.ts';
+import { BLOCKED_KEY, blockedSummary, blockedWords, STEP_KEY, stepWords } from '../../paper/draw/fold-words.ts';
+import { BUDGET } from '../../plan/search/lattice.ts';
+import type { PartPlan } from '../../plan/of-part/part-plan.ts';
+import { planOnShop, withSuggestions } from '../../plan/of-part/shop-plan.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
-import { writeFoldSteps } from '../../write/fold-steps-svg.ts';
+import { writeFoldSteps } from '../../paper/write/fold-steps-svg.ts';
 import { type MarkedFile, saveAll } from '../save.ts';
 import { FAMILY_FLAGS, familyAsked } from '../family.ts';
 import type { RunCommand } from './index.ts';
+import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
 
 export const PLAN_OF_FLAGS = {
   out: { type: 'string', describe: 'Folder to draw the steps into, or what stands in their way, one SVG for each part; nothing is drawn when left out' },

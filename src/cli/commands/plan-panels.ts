@@ -1,9 +1,9 @@
 import { MACHINES } from '../../data/machines.ts';
-import { parseYaml } from '../../input/yaml.ts';
-import { readCase } from '../../plan/panels.ts';
-import { planFolds } from '../../plan/plan.ts';
-import { RESCUE_BUDGET, rescueByPreFolds } from '../../plan/rescue.ts';
-import { type FoldPlanResult, type PlanResult, planResult, type StepResult, type StrokeNames } from '../../plan/result.ts';
+import { parseYaml } from '../../forms/yaml.ts';
+import { readCase } from '../../plan/of-case/panels.ts';
+import { planFolds } from '../../plan/search/plan.ts';
+import { RESCUE_BUDGET, rescueByPreFolds } from '../../plan/search/rescue.ts';
+import { type FoldPlanResult, type PlanResult, planResult, type StepResult, type StrokeNames } from '../../plan/search/plan-result.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';

@@ -1,9 +1,9 @@
 import { basename } from 'node:path';
 import { decodeDxf } from '../../dxf/read/decode.ts';
 import { type Refusal, unlessRefused } from '../../dxf/read/refusal.ts';
-import { figure } from '../../figures.ts';
+import { figure } from '../../text/figures.ts';
 import { hasStop } from '../../model/finding.ts';
-import type { Asked } from '../../proof/asked.ts';
+import type { Asked } from '../../contract/asked.ts';
 import { isAngleOff, isOff, type Proof, proveDxf } from '../../proof/proof.ts';
 import { readPart } from '../../proof/read-part.ts';
 import type { Console } from '../console.ts';

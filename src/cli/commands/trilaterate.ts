@@ -1,7 +1,7 @@
 import { createReadStream } from 'node:fs';
-import { figure } from '../../figures.ts';
-import { DISTANCES_ALLOWED, type GivenDistances, readDistances } from '../../input/distances.ts';
-import { shown } from '../../input/given.ts';
+import { figure } from '../../text/figures.ts';
+import { DISTANCES_ALLOWED, type GivenDistances, readDistances } from '../../forms/distances.ts';
+import { shown } from '../../forms/given.ts';
 import { type Finding, hasStop } from '../../model/finding.ts';
 import { solveDistances } from '../../survey/solve.ts';
 import type { Survey } from '../../survey/survey.ts';

@@ -1,4 +1,4 @@
-import { type Made, makeParts } from '../../job.ts';
+import { type Made, makeParts } from '../../use/make/make-parts.ts';
 
 /** What makes the parts of a job: `makeParts`, or something that does the same. */
 export type MakeParts = typeof makeParts;

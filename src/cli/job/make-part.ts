@@ -1,12 +1,12 @@
 import { join } from 'node:path';
-import type { Template } from '../../input/template.ts';
-import type { MadePart } from '../../job.ts';
+import type { Template } from '../../forms/template.ts';
+import type { MadePart } from '../../use/make/make-parts.ts';
 import type { JobFile, JobPart } from '../../jobfile/job-file.ts';
 import { hasStop } from '../../model/finding.ts';
 import type { OutputFile } from '../../model/output-file.ts';
 import type { Shop } from '../../model/shop.ts';
-import type { FindingResult, PartResult, ReportResult } from '../../result.ts';
-import { papersOf } from '../../papers.ts';
+import type { FindingResult, PartResult, ReportResult } from '../../contract/part.ts';
+import { papersOf } from '../../use/papers.ts';
 import { kindAt } from '../disk.ts';
 import { VERSION } from '../version.ts';
 import type { MakeParts } from './made-parts.ts';

@@ -1,5 +1,5 @@
-import { grouped } from '../../grouped.ts';
-import type { PartResult } from '../../result.ts';
+import { grouped } from '../../text/grouped.ts';
+import type { PartResult } from '../../contract/part.ts';
 
 /** An entry of a job by its name, with all blanks and hands that were made of it. */
 export interface WarnedPart {

@@ -1,7 +1,7 @@
 import { backwards, type Piece, pointOn } from '../../geometry/piece.ts';
 import { pieceLength } from '../../geometry/piece-length.ts';
 import { distance, sub, type Vec2 } from '../../geometry/vec2.ts';
-import { byKey } from '../../grouped.ts';
+import { byKey } from '../../text/grouped.ts';
 import type { Edge } from './cycles.ts';
 
 /** A piece between two points where pieces meet, by their numbers. */

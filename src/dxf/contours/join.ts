@@ -2,7 +2,7 @@ import type { Loop } from '../../geometry/loop.ts';
 import { signedArea } from '../../geometry/measure.ts';
 import { backwards, partBulge, type Piece, pointOn } from '../../geometry/piece.ts';
 import { lengthOf, pieceLength } from '../../geometry/piece-length.ts';
-import { byKey } from '../../grouped.ts';
+import { byKey } from '../../text/grouped.ts';
 import { onCycles } from './cycles.ts';
 import { facesOf, type PieceEdge, simpleRounds, type Step } from './faces.ts';
 import { Nodes } from './point-index.ts';

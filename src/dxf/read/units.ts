@@ -1,4 +1,4 @@
-import { MM_PER_INCH } from '../../units.ts';
+import { MM_PER_INCH } from '../../text/units.ts';
 import type { DxfRecord } from './records.ts';
 
 /** What a number in a file stands for. */

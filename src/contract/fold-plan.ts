@@ -1,0 +1,54 @@
+/** One of the two strokes of a fold. */
+export interface InTwo {
+  readonly stroke: 1 | 2;
+  /** What the fold has after it, sprung back; a hem before it is pressed flat. */
+  readonly keepsDeg: number;
+  /** The step of the other stroke, the first step being 1. */
+  readonly otherStep: number;
+}
+
+/**
+ * How a part is folded, or what stands in the way: `foldPlan` of the JSON of `make` and `plan`. Its names are a
+ * contract: they are added to, never changed.
+ */
+export interface FoldPlan {
+  /** The machine's id. */
+  readonly machine: string;
+  /** `null`: not decided within the search's budget. */
+  readonly feasible: boolean | null;
+  readonly steps: readonly FoldStep[];
+  readonly blockedBy: readonly Blocked[];
+  /** A few folds proved to block each other in any order, whatever is done with the others; empty where none are found. */
+  readonly blockEachOther: readonly string[];
+}
+
+export interface FoldStep {
+  /** A fold's id; several made at one stroke with ` + ` between them. */
+  readonly bend: string;
+  /** The panel that is clamped; on a press brake the one to the left. */
+  readonly clampedSide: string;
+  readonly flip: boolean;
+  readonly turnDeg: number;
+  /** The bend angle at which to stop, springback allowed for. */
+  readonly stopAtDeg: number;
+  /** To the mark, measured from `from`; `null` where nothing runs beside the fold. */
+  readonly sightLineMm: number | null;
+  readonly from: string;
+  /** Widths of fingers, or lengths of tool, along the fold. */
+  readonly fingersMm: readonly number[];
+  readonly note: string | null;
+  /** Only where the fold is made in two strokes. */
+  readonly inTwo?: InTwo;
+}
+
+export interface Blocked {
+  readonly bend: string;
+  /** The folds that are made by then. */
+  readonly after: readonly string[];
+  readonly reason: string;
+  /** The panel in the way; `null` where it is not one. */
+  readonly touches: string | null;
+  readonly atDeg: number | null;
+  /** Changes that were tried and help, each on its own, with `; or ` between them; of a machine too weak, the ways out. */
+  readonly suggestion: string | null;
+}

@@ -1,0 +1,91 @@
+import type { Loop, Vertex } from '../../geometry/loop.ts';
+import { PROOF_MM } from '../../geometry/tolerance.ts';
+import type { Vec2 } from '../../geometry/vec2.ts';
+import type { Drawing, DrawingItem } from '../../model/drawing.ts';
+import { circleOf, fileLoop } from './file-loop.ts';
+import { isCut, LAYERS } from './layers.ts';
+import { fileAngle, fileNumber } from './numbers.ts';
+import { singleLine } from './text.ts';
+
+/**
+ * What of a drawing goes into a file, sorted by layer: numbers rounded to the file's step, full circles as circles,
+ * texts on one line, nothing shorter than a file may be wrong, nothing twice on one layer. With `cutOnly` just the
+ * lines to cut. Throws on our bugs: a number that is not finite, a negative radius or height, a text among the cuts.
+ */
+export const fileItems = (drawing: Drawing, { cutOnly }: { readonly cutOnly: boolean }): DrawingItem[] => {
+  const sorted: DrawingItem[] = [];
+  for (const { role } of LAYERS) {
+    if (cutOnly && !isCut(role)) continue;
+    const seen = new Set<string>();
+    for (const item of drawing.items) {
+      const written = item.role === role ? fileItem(item) : undefined;
+      if (written === undefined) continue;
+      const key = placeOf(written);
+      if (seen.has(key)) continue;
+      seen.add(key);
+      sorted.push(written);
+    }
+  }
+  return sorted;
+};
+
+const filePoint = (p: Vec2): Vec2 => [fileNumber(p[0]), fileNumber(p[1])];
+
+const fileItem = (item: DrawingItem): DrawingItem | undefined => {
+  switch (item.kind) {
+    case 'loop': {
+      const circle = circleOf(item.loop);
+      if (circle !== undefined) return fileItem({ kind: 'circle', role: item.role, ...circle });
+      const loop = fileLoop(item.loop);
+      return loop && { kind: 'loop', role: item.role, loop };
+    }
+    case 'circle': {
+      const radius = fileNumber(notNegative(item.radius));
+      const centre = filePoint(item.centre);
+      return radius < PROOF_MM / 2 ? undefined : { kind: 'circle', role: item.role, centre, radius };
+    }
+    case 'line': {
+      const from = filePoint(item.from);
+      const to = filePoint(item.to);
+      if (Math.hypot(to[0] - from[0], to[1] - from[1]) < PROOF_MM) return undefined;
+      return { kind: 'line', role: item.role, from, to };
+    }
+    case 'text':
+      return fileText(item);
+  }
+};
+
+const fileText = (item: DrawingItem & { readonly kind: 'text' }): DrawingItem | undefined => {
+  if (isCut(item.role)) throw new Error(`the text '${item.text}' lies on a layer that is cut`);
+  const text = singleLine(item.text);
+  const heightMm = fileNumber(notNegative(item.heightMm));
+  const at = filePoint(item.at);
+  const angleDeg = fileAngle(item.angleDeg);
+  return text === '' || heightMm < PROOF_MM ? undefined : { kind: 'text', role: item.role, at, heightMm, angleDeg, text };
+};
+
+const notNegative = (value: number): number => {
+  if (value < 0) throw new RangeError(`a radius or height of ${value} cannot be written to a drawing file`);
+  return value;
+};
+
+/** The same for two items that cover the same line, whichever way and from whichever end they are drawn. */
+const placeOf = (item: DrawingItem): string => {
+  switch (item.kind) {
+    case 'loop':
+      return item.loop.map((v, i) => pieceKey(v, nextOf(item.loop, i))).sort().join(';');
+    case 'circle':
+      return `circle ${item.centre[0]},${item.centre[1]},${item.radius}`;
+    case 'line':
+      return pieceKey({ x: item.from[0], y: item.from[1], bulge: 0 }, { x: item.to[0], y: item.to[1], bulge: 0 });
+    case 'text':
+      return `text ${item.at[0]},${item.at[1]},${item.angleDeg},${item.heightMm},${item.text}`;
+  }
+};
+
+const nextOf = (loop: Loop, i: number): Vertex => loop[i + 1] ?? (loop[0] as Vertex);
+
+const pieceKey = (a: Vertex, b: Vertex): string =>
+  a.x < b.x || (a.x === b.x && a.y < b.y)
+    ? `${a.x},${a.y},${b.x},${b.y},${a.bulge}`
+    : `${b.x},${b.y},${a.x},${a.y},${0 - a.bulge}`;

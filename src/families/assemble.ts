@@ -1,7 +1,0 @@
-import { wholePart } from '../input/built.ts';
-import type { CommonValues } from '../input/common.ts';
-import type { GivenPart } from '../input/template.ts';
-import type { Part } from '../model/part.ts';
-
-/** A part out of its panels and folds, with what the common inputs say about every part. */
-export const assemble = (values: CommonValues, tree: GivenPart): Part => wholePart(tree, values);

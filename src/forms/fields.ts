@@ -1,0 +1,174 @@
+import * as z from 'zod';
+import { figure } from '../text/figures.ts';
+import { type ParsedNumber, parseAngle, parseLength, parseNumber } from '../text/units.ts';
+import { type FieldFacts, type FieldReading, makeField, makeOptionalField, SCALAR } from './field.ts';
+import { aboutHoles, axesExample, FOLD_AXES, type HoleAxes, holesAllowed } from './hole-axes.ts';
+import { HOLE_NOTATION } from './hole-notation.ts';
+import { type HoleSpec, HOLES_INPUT, readHoles } from './holes.ts';
+import { nearest } from '../text/nearest.ts';
+
+export { makeField } from './field.ts';
+export type { FieldFacts } from './field.ts';
+
+/** What every field says of itself; `about` is a plain sentence. */
+export interface About<D> {
+  readonly about: string;
+  readonly default?: D;
+  readonly example?: string | number;
+}
+
+/** Limits are inclusive, in mm, degrees or pieces. */
+export interface Range<D> extends About<D> {
+  readonly min: number;
+  readonly max: number;
+}
+
+/** A length of the part, `min` to `max` mm: a number of mm, or text as `parseLength` reads it. Gives mm. */
+export const length = (options: Range<number | string>): z.ZodType<number> =>
+  makeField(lengthFacts(options), SCALAR, numberReader(parseLength, options));
+
+/** A length that may be left out; `otherwise` says what then takes its place. Gives mm or `undefined`. */
+export const optionalLength = (
+  options: Omit<Range<never>, 'default'> & { readonly otherwise: string },
+): z.ZodType<number | undefined> =>
+  makeOptionalField({ ...lengthFacts(options), otherwise: options.otherwise }, SCALAR, numberReader(parseLength, options));
+
+/** An angle, `min` to `max` degrees: a number, or text as `parseAngle` reads it. Gives degrees. */
+export const angle = (options: Range<number | string>): z.ZodType<number> =>
+  makeField(rangeFacts('angle', 'an angle', 'degrees', options, 90), SCALAR, numberReader(parseAngle, options));
+
+/** A whole number of things. */
+export const count = (options: Range<number>): z.ZodType<number> => {
+  const read = numberReader(parseNumber, options);
+  return makeField(rangeFacts('count', 'a whole number', undefined, options, options.min), SCALAR, (given) => {
+    const reading = read(given);
+    return reading.ok && !Number.isInteger(reading.value) ? { ok: false, mend: `write ${Math.round(reading.value)}` } : reading;
+  });
+};
+
+/** A line of free text, 1 to `max` characters, no control characters. */
+export const text = (options: About<string> & { readonly max: number }): z.ZodType<string> =>
+  makeField(textFacts(options), SCALAR, textReader(options.max));
+
+/** Free text that may be left out. Gives `undefined` then. */
+export const optionalText = (
+  options: Omit<About<never>, 'default'> & { readonly max: number; readonly otherwise: string },
+): z.ZodType<string | undefined> =>
+  makeOptionalField({ ...textFacts(options), otherwise: options.otherwise }, SCALAR, textReader(options.max));
+
+/** One of some words; capitals do not matter. */
+export const choice = <const C extends string>(
+  options: About<C> & { readonly choices: readonly C[] },
+): z.ZodType<C> => {
+  const { choices } = options;
+  const facts: FieldFacts = {
+    kind: 'choice',
+    allowed: `one of ${choices.join(', ')}`,
+    choices,
+    ...common(options, choices[0] ?? ''),
+  };
+  return makeField(facts, SCALAR, (given): FieldReading<C> => {
+    const word = String(given).trim().toLowerCase();
+    const value = choices.find((c) => c.toLowerCase() === word);
+    if (value !== undefined) return { ok: true, value };
+    const meant = nearest(word, choices);
+    return meant === undefined ? { ok: false } : { ok: false, mend: `did you mean ${meant}?` };
+  });
+};
+
+const SAID: ReadonlyMap<string, boolean> = new Map([
+  ['true', true],
+  ['yes', true],
+  ['on', true],
+  ['false', false],
+  ['no', false],
+  ['off', false],
+]);
+
+/** Yes or no. */
+export const flag = (options: About<boolean>): z.ZodType<boolean> =>
+  makeField<boolean | number | string, boolean>(
+    { kind: 'flag', allowed: 'yes or no', ...common(options, 'yes') },
+    z.union([z.boolean(), z.number(), z.string()]),
+    (given) => {
+      const value = typeof given === 'boolean' ? given : SAID.get(String(given).trim().toLowerCase());
+      return value === undefined ? { ok: false } : { ok: true, value };
+    },
+  );
+
+/** What a field of holes says of itself. */
+export interface AboutHoles {
+  /** `Holes in leg A`: where they are measured from is said behind it. */
+  readonly about: string;
+  /** The axes of a panel that stands on a fold, unless it has others; several for a field whose panel is chosen by another. */
+  readonly axes?: HoleAxes | readonly HoleAxes[];
+  readonly example?: string;
+}
+
+/** Holes of one panel in the notation of `readHoles`; none unless given. */
+export const holes = ({ about, axes = FOLD_AXES, example }: AboutHoles): z.ZodType<readonly HoleSpec[]> => {
+  const choices = isOne(axes) ? [axes] : axes;
+  const shown = example ?? `${axesExample(choices[0] ?? FOLD_AXES)}, M6; 20,45,M8`;
+  return makeField({ kind: 'holes', list: { one: 'hole', many: 'holes' }, axes: choices, allowed: holesAllowed(choices), notation: HOLE_NOTATION, default: '', about: aboutHoles(about, choices), example: shown }, HOLES_INPUT, (given) => readHoles(given, choices));
+};
+
+const isOne = (axes: HoleAxes | readonly HoleAxes[]): axes is HoleAxes => 'from' in (axes[0] ?? {});
+
+function common<D extends string | number | boolean>(
+  options: About<D>,
+  example: string | number,
+): Pick<FieldFacts, 'about' | 'default' | 'example'> {
+  return {
+    about: options.about,
+    ...(options.default !== undefined && { default: options.default }),
+    example: String(options.example ?? options.default ?? example),
+  };
+}
+
+const lengthFacts = (options: Range<number | string>): FieldFacts => rangeFacts('length', 'a length', 'mm', options, 60);
+
+function rangeFacts(
+  kind: FieldFacts['kind'],
+  noun: string,
+  unit: FieldFacts['unit'],
+  options: Range<number | string>,
+  example: number,
+): FieldFacts {
+  const { min, max } = options;
+  return {
+    kind,
+    allowed: `${noun} from ${figure(min)} to ${figure(max)}${unit === undefined ? '' : ` ${unit}`}`,
+    ...(unit !== undefined && { unit }),
+    minimum: min,
+    maximum: max,
+    ...common(options, Math.min(Math.max(example, min), max)),
+  };
+}
+
+function numberReader(
+  parse: (given: string) => ParsedNumber,
+  { min, max }: { readonly min: number; readonly max: number },
+): (given: number | string) => FieldReading<number> {
+  return (given) => {
+    const parsed = typeof given === 'number' ? ({ ok: true, value: given } as const) : parse(given);
+    if (!parsed.ok) return { ok: false, mend: parsed.reason };
+    if (parsed.value >= min && parsed.value <= max) return parsed;
+    return { ok: false, mend: parsed.value < min ? `write ${figure(min)} or more` : `write ${figure(max)} or less` };
+  };
+}
+
+const textFacts = (options: About<string> & { readonly max: number }): FieldFacts => ({
+  kind: 'text',
+  isFreeText: true,
+  allowed: `1 to ${options.max} characters in one line`,
+  ...common(options, 'seat-post'),
+});
+
+const textReader =
+  (max: number) =>
+  (given: number | string): FieldReading<string> => {
+    const value = String(given).trim();
+    if (/[\p{Cc}\p{Zl}\p{Zp}]/u.test(value)) return { ok: false, mend: 'leave out line breaks, tabs and control characters' };
+    if (value === '' || value.length > max) return { ok: false };
+    return { ok: true, value };
+  };

@@ -1,0 +1,78 @@
+import type * as z from 'zod';
+import { nearest } from '../text/nearest.ts';
+import { ONE_OF, type RefusalParams } from './entries.ts';
+import { shown } from './given.ts';
+import type { InputProblem } from './problem.ts';
+import { parseYaml, type ValuePath } from './yaml.ts';
+
+/** How messages speak of a document as a whole. */
+export interface DocumentWords {
+  /** Its name among inputs: `shop`. */
+  readonly input: string;
+  /** What it may be, as it completes "allowed: ...". */
+  readonly allowed: string;
+  /** Where to look for one that works. */
+  readonly look: string;
+}
+
+/** With where in the text a value stands: `line 3, column 5`. */
+export type ReadDocument<T> = { readonly ok: true; readonly value: T; readonly placeOf: (path: ValuePath, what: 'value' | 'name') => string } | { readonly ok: false; readonly problems: readonly InputProblem[] };
+
+/**
+ * Reads a YAML or JSON text whose schema is made of `entries.ts`. Every problem is told at once, each under the path of
+ * its value (`cutters[0].kerf[2].thickness`), with what was given and on which line. Never throws for any text.
+ */
+export function readDocument<T>(text: string, schema: z.ZodType<T>, words: DocumentWords): ReadDocument<T> {
+  const yaml = parseYaml(text);
+  const whole = (given: string, mend: string): ReadDocument<T> => ({ ok: false, problems: [{ input: words.input, given, allowed: words.allowed, mend }] });
+  if (!yaml.ok) return whole(yaml.given, yaml.mend ?? words.look);
+  const { value, placeOf } = yaml;
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return whole(value === null ? 'nothing' : Array.isArray(value) ? 'a list' : 'a single value', words.look);
+  const read = schema.safeParse(value);
+  if (read.success) return { ok: true, value: read.data, placeOf };
+  const problems = read.error.issues.flatMap((issue) => problemsFrom(issue, { value, placeOf, top: words.input }));
+  // A name that is misspelt is missing too, but that is one mistake.
+  const misspelt = new Set(problems.flatMap(({ meant }) => meant ?? []));
+  return { ok: false, problems: problems.filter(({ problem, isMissing }) => !(isMissing === true && misspelt.has(problem.input))).map(({ problem }) => problem) };
+}
+
+interface Whole {
+  readonly value: unknown;
+  readonly placeOf: (path: ValuePath, what: 'value' | 'name') => string;
+  readonly top: string;
+}
+
+interface Told {
+  readonly problem: InputProblem;
+  readonly isMissing?: boolean;
+  /** The path that an unknown name was most likely meant for. */
+  readonly meant?: string;
+}
+
+function problemsFrom(issue: z.core.$ZodIssue, whole: Whole): Told[] {
+  const path = issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step));
+  if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => unknownName([...path, key], issue.message, whole));
+  const value = valueAt(whole.value, path);
+  const mend = issue.code === 'custom' ? (issue.params as RefusalParams | undefined)?.mend : value === undefined ? `add ${String(path.at(-1))}` : undefined;
+  const place = whole.placeOf(path, 'value');
+  const given = value === undefined ? `nothing in what begins at ${place}` : `${shown(value)} at ${place}`;
+  return [{ problem: { input: written(path, whole.top), given, allowed: issue.message, ...(mend !== undefined && { mend }) }, isMissing: value === undefined }];
+}
+
+function unknownName(path: ValuePath, message: string, whole: Whole): Told {
+  const meant = nearest(String(path.at(-1)), message.slice(ONE_OF.length).split(', '));
+  const problem = {
+    input: written(path, whole.top),
+    given: `${shown(valueAt(whole.value, path))} under a name that is not known, at ${whole.placeOf(path, 'name')}`,
+    allowed: message,
+    mend: meant === undefined ? 'leave it out' : `did you mean ${meant}?`,
+  };
+  return meant === undefined ? { problem } : { problem, meant: written([...path.slice(0, -1), meant], whole.top) };
+}
+
+const valueAt = (whole: unknown, path: ValuePath): unknown =>
+  path.reduce<unknown>((value, step) => (typeof value === 'object' && value !== null && Object.hasOwn(value, step) ? (value as Record<string | number, unknown>)[step] : undefined), whole);
+
+/** `cutters[0].kerf[2].thickness`. */
+const written = (path: ValuePath, top: string): string =>
+  path.map((step, i) => (typeof step === 'number' ? `[${step}]` : `${i === 0 ? '' : '.'}${shown(step).replace(/^'|'$/g, '')}`)).join('') || top;

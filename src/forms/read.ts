@@ -1,0 +1,161 @@
+import * as z from 'zod';
+import { nearest, nearestFew } from '../text/nearest.ts';
+import type { ReadList } from '../contract/read-list.ts';
+import { COMMON_INPUTS, type CommonParsed, resolveCommon } from './common.ts';
+import { type FieldFacts, factsOf, type Refusal, withDefault } from './field.ts';
+import { shown } from './given.ts';
+import { readListOf } from './read-list.ts';
+import { takePlusMinus } from './plus-minus.ts';
+import type { InputProblem } from './problem.ts';
+import type { OwnInputs, Template, TemplateValues } from './template.ts';
+
+export type { InputProblem } from './problem.ts';
+
+/**
+ * `values` holds the family's own inputs beside the common ones; `plusMinus` how far those may be off that say so, in
+ * mm, degrees or, of the rule, as a K factor; `lists` how many were read of the inputs that hold several.
+ */
+export type ReadInputs =
+  | { readonly ok: true; readonly values: TemplateValues<OwnInputs>; readonly plusMinus: Readonly<Record<string, number>>; readonly lists: readonly ReadList[] }
+  | { readonly ok: false; readonly problems: readonly InputProblem[] };
+
+/**
+ * Reads a full set of inputs as files and flags give them, by name in camelCase or kebab-case, and tells every
+ * problem at once. `undefined` counts as left out. Never throws for anything given.
+ */
+export function readInputs(template: Template, raw: Readonly<Record<string, unknown>>): ReadInputs {
+  if (typeof raw !== 'object' || raw === null || Array.isArray(raw)) {
+    return { ok: false, problems: [{ input: 'inputs', given: raw === undefined ? 'nothing' : shown(raw), allowed: `an object of inputs by name, such as { ${exampleOf(template)} }` }] };
+  }
+  const fields = fieldsOf(template);
+  const { given, problems } = byName(fields, raw, template.family);
+  const parsed: Record<string, unknown> = {};
+  const plusMinus: Record<string, number> = {};
+  const lists: ReadList[] = [];
+  for (const [name, { field, facts }] of fields) {
+    const taken = takePlusMinus(facts, given.get(name));
+    if (!taken.ok) {
+      problems.push({ input: name, given: shown(given.get(name)), allowed: taken.allowed, mend: taken.mend });
+      continue;
+    }
+    if (taken.plusMinus !== undefined) plusMinus[name] = taken.plusMinus;
+    const result = field.safeParse(taken.value);
+    if (result.success) {
+      parsed[name] = result.data;
+      lists.push(...[readListOf(name, facts, given.get(name), result.data)].flatMap((list) => list ?? []));
+    } else problems.push(problemFrom(name, facts, given.get(name), result.error.issues));
+  }
+  const common = resolveCommon(parsed as CommonParsed, template.family);
+  problems.push(...common.problems);
+  if (common.values === undefined || problems.length > 0) return { ok: false, problems };
+  const own: Record<string, unknown> = {};
+  for (const name of Object.keys(template.inputs)) own[name] = parsed[name];
+  return { ok: true, values: { ...own, ...common.values }, plusMinus, lists };
+}
+
+/** What help, flags and forms need to know of one input. */
+export interface InputDescription extends FieldFacts {
+  /** As in a file: `legA`. */
+  readonly name: string;
+  /** As on the command line, without its hyphens in front: `leg-a`. */
+  readonly flag: string;
+  readonly required: boolean;
+  /** Whether all families have it. */
+  readonly common: boolean;
+}
+
+/** The family's own inputs first, then the common ones, each group in the order of its schema. */
+export const describeInputs = (template: Template): readonly InputDescription[] =>
+  [...fieldsOf(template)].map(([name, { flag, facts }]) => ({
+    name,
+    flag,
+    ...facts,
+    required: isRequired(facts),
+    common: Object.hasOwn(COMMON_INPUTS, name),
+  }));
+
+/** The JSON Schema (draft 2020-12) of a full set of inputs as a file holds it. */
+export function inputsJsonSchema(template: Template): Record<string, unknown> {
+  const shape = Object.fromEntries([...fieldsOf(template)].map(([name, { field }]) => [name, field]));
+  return { ...z.toJSONSchema(z.strictObject(shape), { io: 'input' }), title: template.family, description: template.summary };
+}
+
+/** `legA` -> `leg-a`. */
+export const flagOf = (name: string): string => name.replace(/[A-Z]/g, (capital) => `-${capital.toLowerCase()}`);
+
+interface Field {
+  readonly field: z.ZodType;
+  readonly facts: FieldFacts;
+  readonly flag: string;
+}
+
+const prepared = new WeakMap<OwnInputs, ReadonlyMap<string, Field>>();
+
+/** Fields by name. A map, so that no name given can be mistaken for a property every object has. */
+function fieldsOf({ inputs, defaults = {} }: Template): ReadonlyMap<string, Field> {
+  const known = prepared.get(inputs);
+  if (known !== undefined) return known;
+  const fields = new Map<string, Field>();
+  for (const [name, field] of [...Object.entries(inputs), ...commonInputs(defaults)]) {
+    if (fields.has(name)) throw new TypeError(`the input ${name} is common to all families and cannot be a template's own`);
+    fields.set(name, { field, facts: factsOf(field), flag: flagOf(name) });
+  }
+  prepared.set(inputs, fields);
+  return fields;
+}
+
+const commonInputs = (defaults: NonNullable<Template['defaults']>): [string, z.ZodType][] =>
+  Object.entries(COMMON_INPUTS).map(([name, field]) => {
+    const own = defaults[name as keyof typeof COMMON_INPUTS];
+    return [name, own === undefined ? field : withDefault(field, own)];
+  });
+
+function byName(
+  fields: ReadonlyMap<string, Field>,
+  raw: Readonly<Record<string, unknown>>,
+  family: string,
+): { readonly given: ReadonlyMap<string, unknown>; readonly problems: InputProblem[] } {
+  const given = new Map<string, unknown>();
+  const problems: InputProblem[] = [];
+  for (const [key, value] of Object.entries(raw)) {
+    if (value === undefined) continue;
+    const name = fields.has(key) ? key : camelCase(key);
+    if (!fields.has(name)) problems.push(unknownInput(key, value, fields, family));
+    else if (given.has(name)) problems.push({ input: name, given: `twice, as ${name} and ${flagOf(name)}`, allowed: 'one of the two' });
+    else given.set(name, value);
+  }
+  return { given, problems };
+}
+
+/** `legA: 60` */
+const exampleOf = (template: Template): string => {
+  const [first] = [...fieldsOf(template)].filter(([, { facts }]) => isRequired(facts));
+  return first === undefined ? 'thickness: 2' : `${first[0]}: ${first[1].facts.example}`;
+};
+
+const camelCase = (key: string): string => key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
+
+/** So many names are told of a family, which has more of them. */
+const MOST_TOLD = 3;
+
+function unknownInput(key: string, value: unknown, fields: ReadonlyMap<string, Field>, family: string): InputProblem {
+  const names = [...fields.keys()];
+  const meant = nearest(key, names);
+  const allowed = `an input this family knows, such as ${nearestFew(key, names, MOST_TOLD).join(', ')}; blankwright describe ${family} lists all ${names.length}`;
+  const problem = { input: shown(key).replace(/^'|'$/g, ''), given: shown(value), allowed };
+  return meant === undefined ? problem : { ...problem, mend: `did you mean ${meant}?` };
+}
+
+function problemFrom(name: string, facts: FieldFacts, given: unknown, issues: readonly z.core.$ZodIssue[]): InputProblem {
+  if (given === undefined) return { input: name, given: 'nothing', allowed: facts.allowed, mend: `give it, such as ${facts.example}` };
+  const issue = issues.find((i) => i.code === 'custom');
+  const refusal = (issue?.params ?? {}) as Refusal;
+  return {
+    input: name,
+    given: refusal.given ?? shown(given),
+    allowed: refusal.allowed ?? facts.allowed,
+    ...(refusal.mend !== undefined && { mend: refusal.mend }),
+  };
+}
+
+const isRequired = (facts: FieldFacts): boolean => facts.default === undefined && facts.otherwise === undefined;

@@ -1,0 +1,102 @@
+import type * as z from 'zod';
+import type { CautionId } from '../data/cautions.ts';
+import type { Finding } from '../model/finding.ts';
+import type { Vertex } from '../geometry/loop.ts';
+import type { Cutout, Fold, Panel, Part } from '../model/part.ts';
+import type { Report } from '../contract/report.ts';
+import type { COMMON_INPUTS, CommonValues } from './common.ts';
+
+/** The inputs a family adds to the common ones; each field made by a function of `fields.ts`. */
+export type OwnInputs = Readonly<Record<string, z.ZodType>>;
+
+/** What `build` receives: the family's own inputs, read and in mm and degrees, beside the common ones. */
+export type TemplateValues<Own extends OwnInputs> = { readonly [K in keyof Own]: z.output<Own[K]> } & CommonValues;
+
+/** A full set of inputs that makes a sensible part; also what `describe` shows and the tests run. */
+export interface Example {
+  readonly title: string;
+  readonly inputs: Readonly<Record<string, unknown>>;
+}
+
+/** What may be left out of `T`, or be `undefined`. */
+type Maybe<T> = { readonly [K in keyof T]?: T[K] | undefined };
+
+/** A vertex of which no bulge is a straight line's. */
+export type GivenVertex = Pick<Vertex, 'x' | 'y'> & Maybe<Pick<Vertex, 'bulge'>>;
+
+type GivenLoop = readonly GivenVertex[];
+
+/** A hole or cut-out; `from` is what messages call it. */
+export type GivenCutout =
+  | (Omit<Extract<Cutout, { kind: 'round' }>, 'from'> & { readonly from?: string | undefined })
+  | (Omit<Extract<Cutout, { kind: 'loop' }>, 'from' | 'loop'> & { readonly from?: string | undefined; readonly loop: GivenLoop });
+
+export interface GivenPanel extends Pick<Panel, 'id'> {
+  readonly outline: GivenLoop;
+  readonly cutouts?: readonly GivenCutout[] | undefined;
+}
+
+/** A fold; its inside radius is that of the common inputs where it has none of its own. */
+export type GivenFold = Omit<Fold, 'insideRadiusMm'> & Maybe<Pick<Fold, 'insideRadiusMm'>>;
+
+/**
+ * A part as a template may give it: its panels, and what of the rest is other than the common inputs say. The first
+ * panel is the root, unless `root` names another.
+ */
+export interface GivenPart extends Maybe<Omit<Part, 'panels' | 'folds'>> {
+  readonly panels: readonly GivenPanel[];
+  readonly folds?: readonly GivenFold[] | undefined;
+}
+
+/**
+ * What these inputs make, or the findings that say why they make nothing. A template may give its parts as `GivenPart`;
+ * made whole they are `Part`s.
+ */
+export interface Built<P extends GivenPart = Part> {
+  /** A family of one blank. */
+  readonly part?: P;
+  /** A family of several blanks that are joined afterwards; it gives no `part`. */
+  readonly pieces?: readonly Piece<P>[];
+  readonly findings?: readonly Finding[];
+  readonly report?: Report;
+}
+
+/** One of several blanks. */
+export interface Piece<P extends GivenPart = Part> {
+  /** Lower case with hyphens, unique within the family's pieces: `end-left`. Follows the part's name. */
+  readonly id: string;
+  readonly part: P;
+  /** How many of it one set takes; 1 when left out. */
+  readonly quantity?: number;
+}
+
+/** A part family: one module under templates/ whose default export this is. */
+export interface Template<Own extends OwnInputs = OwnInputs> {
+  /** Lower case with hyphens; the same as the file's name. */
+  readonly family: string;
+  /** One line for `list`. */
+  readonly summary: string;
+  /** A small drawing in text that shows which input is which length. At most 72 columns. */
+  readonly sketch: string;
+  readonly inputs: Own;
+  /** Where the family's default of a common input differs from everybody's. */
+  readonly defaults?: Readonly<Partial<Record<keyof typeof COMMON_INPUTS, string | number>>>;
+  readonly cautions: readonly CautionId[];
+  readonly examples: readonly Example[];
+  /**
+   * A method, so that TypeScript takes any template where one is known by its schema only: `readInputs` gives it all
+   * that its schema promises.
+   */
+  build(values: TemplateValues<Own>): Built<GivenPart>;
+}
+
+/** A template as it is written: a drawing, cautions and examples may be left out. */
+export interface TemplateDraft<Own extends OwnInputs> extends Pick<Template<Own>, 'family' | 'summary' | 'inputs' | 'defaults'>, Maybe<Pick<Template<Own>, 'sketch' | 'cautions' | 'examples'>> {
+  build(values: TemplateValues<Own>): Built<GivenPart>;
+}
+
+/** Makes a template of what is written of it, and keeps the types of `inputs` for `build`. */
+export const defineTemplate = <const Own extends OwnInputs>(draft: TemplateDraft<Own>): Template<Own> => {
+  const { sketch = '', cautions = [], examples = [] } = draft;
+  return { ...draft, sketch, cautions, examples };
+};

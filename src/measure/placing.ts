@@ -1,0 +1,27 @@
+import type { Loop } from '../geometry/loop.ts';
+import type { Vec2 } from '../geometry/vec2.ts';
+
+/** How the blank lies in a file: mirrored in its y axis or not, then turned, enlarged and shifted. */
+export interface Alignment {
+  readonly mirrored: boolean;
+  /** Cosine and sine of the turn, times the scale. */
+  readonly a: number;
+  readonly b: number;
+  readonly x: number;
+  readonly y: number;
+  readonly scale: number;
+}
+
+export const AS_MADE: Alignment = { mirrored: false, a: 1, b: 0, x: 0, y: 0, scale: 1 };
+
+export const placed = ({ mirrored, a, b, x, y }: Alignment, [px, py]: Vec2): Vec2 => {
+  const u = mirrored ? -px : px;
+  return [a * u - b * py + x, b * u + a * py + y];
+};
+
+export const placedVector = ({ mirrored, a, b }: Alignment, [px, py]: Vec2): Vec2 => {
+  const u = mirrored ? -px : px;
+  return [a * u - b * py, b * u + a * py];
+};
+
+export const loopOf = (vertices: readonly (readonly [number, number, number])[]): Loop => vertices.map(([x, y, bulge]) => ({ x, y, bulge }));

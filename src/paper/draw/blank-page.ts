@@ -1,0 +1,155 @@
+import { figure } from '../../text/figures.ts';
+import type { Extents } from '../../geometry/extents.ts';
+import { piecesOf } from '../../geometry/piece.ts';
+import { circle } from '../../geometry/shapes.ts';
+import { along, leftOf, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
+import type { FlatBend, FlatPattern } from '../../model/flat.ts';
+import type { PictureItem, Stroke } from '../../model/picture.ts';
+import { TEXT_MM, textItem } from './dimension-line.ts';
+import type { DrawingHead } from './drawing-head.ts';
+import { type Line2, SheetRoom, type TextBox } from './sheet-room.ts';
+import { line } from './strokes.ts';
+import { rowsIn, table, tableHeightMm } from './table.ts';
+import { TITLE_MM } from './title-block.ts';
+
+/** A length or an angle of the finished part in words; `plusMinus` is what it may be off, empty where nothing is laid down. */
+export interface ListedMeasure {
+  readonly name: string;
+  readonly text: string;
+  readonly plusMinus: string;
+}
+
+export interface BlankDrawing {
+  readonly head: DrawingHead;
+  readonly flat: FlatPattern;
+  readonly measures: readonly ListedMeasure[];
+}
+
+export interface BlankPage {
+  readonly items: readonly PictureItem[];
+  readonly scale: string;
+}
+
+const OUTLINE: Stroke = { widthMm: 0.5 };
+const UP: Stroke = { widthMm: 0.25 };
+const DOWN: Stroke = { widthMm: 0.25, dashMm: [6, 1.5, 1, 1.5] };
+
+const BENDS = [
+  { heading: 'Bend', widthMm: 14 },
+  { heading: 'Way', widthMm: 16 },
+  { heading: 'Turned by', widthMm: 20, align: 'right' },
+  { heading: 'Faces at', widthMm: 20, align: 'right' },
+  { heading: 'Inside R', widthMm: 18, align: 'right' },
+  { heading: 'Fold line from x, y', widthMm: 44, align: 'right' },
+  { heading: 'to x, y', widthMm: 44, align: 'right' },
+] as const;
+
+const MEASURES = [
+  { heading: 'To be measured on the finished part', widthMm: 118 },
+  { heading: 'mm or degrees', widthMm: 30, align: 'right' },
+  { heading: 'may be off', widthMm: 28, align: 'right' },
+] as const;
+
+const TABLES_LEFT = 214;
+const SPACE_MM = 8;
+
+/** Pages with the blank and its fold lines, the table of bends, and the measures; as many as the tables need. */
+export const blankPages = ({ head, flat, measures }: BlankDrawing, frame: Extents): BlankPage[] => {
+  const top = frame.maxY - SPACE_MM;
+  const bottom = frame.minY + TITLE_MM.height + SPACE_MM;
+  const bends = flat.bends.map((bend) => bendRow(bend));
+  const blank = blankItems(head, flat, { minX: frame.minX, minY: frame.minY, maxX: TABLES_LEFT - SPACE_MM, maxY: frame.maxY });
+  const pages: PictureItem[][] = [[...blank.items]];
+  let [y, left] = [top, TABLES_LEFT];
+  const put = (columns: Parameters<typeof table>[0], rows: readonly (readonly string[])[]): void => {
+    for (let rest = rows; rest.length > 0; ) {
+      const room = rowsIn(y - bottom);
+      if (room < Math.min(3, rest.length)) {
+        [y, left] = [top, frame.minX + SPACE_MM];
+        pages.push([]);
+        continue;
+      }
+      const now = rest.slice(0, room);
+      pages.at(-1)?.push(...table(columns, now, [left, y]));
+      y -= tableHeightMm(now.length) + SPACE_MM;
+      rest = rest.slice(room);
+    }
+  };
+  put(BENDS, bends);
+  put(MEASURES, measures.map((m) => [m.name, m.text, m.plusMinus]));
+  return pages.map((items) => ({ items, scale: blank.scale }));
+};
+
+const bendRow = ({ id, direction, angleDeg, insideRadiusMm, centreLine: [a, b] }: FlatBend): string[] => [
+  id,
+  direction.toUpperCase(),
+  `${figure(angleDeg)}°`,
+  `${figure(180 - angleDeg)}°`,
+  figure(insideRadiusMm),
+  ...[a, b].toSorted((p, q) => Math.round(p[0] - q[0]) || p[1] - q[1]).map((p) => p.map(fixed).join(', ')),
+];
+
+const NOTES = [
+  'Blank as it lies in the DXF, seen from its upper face; x, y from its lower left corner.',
+  'UP: folded towards you. DOWN (line with dots): folded away from you.',
+  'Turned by: from flat. Faces at: angle between the faces on the inside of the bend.',
+];
+
+const SCALES: readonly (readonly [number, string])[] = [[2, '2:1'], [1, '1:1'], [0.5, '1:2'], [0.2, '1:5'], [0.1, '1:10'], [0.05, '1:20'], [0.02, '1:50']];
+
+const blankItems = (head: DrawingHead, flat: FlatPattern, room: Extents): BlankPage => {
+  const notes = NOTES.length * 6 + 24;
+  const fits = ([s]: readonly [number, string]): boolean => s * flat.widthMm <= room.maxX - room.minX - 30 && s * flat.heightMm <= room.maxY - room.minY - notes - 30;
+  const [scale, scaleText] = SCALES.find(fits) ?? (SCALES.at(-1) as readonly [number, string]);
+  const x = (room.minX + room.maxX - scale * flat.widthMm) / 2;
+  const y = room.maxY - 20 - (room.maxY - room.minY - notes - 30 - scale * flat.heightMm) / 2 - scale * flat.heightMm;
+  const at = ([u, v]: Vec2): Vec2 => [x + scale * u, y + scale * v];
+  const loops = [flat.outline, ...flat.cutouts.map((c) => (c.kind === 'round' ? circle(c.centre, c.diameterMm / 2) : c.loop))];
+  const rims = loops.map((loop): PictureItem => ({ kind: 'curve', stroke: OUTLINE, pieces: piecesOf(loop).map((p) => ({ from: at(p.from), to: at(p.to), bulge: p.bulge })) }));
+  const size = `Blank ${figure(flat.widthMm)} x ${figure(flat.heightMm)} mm, ${head.sheet}`;
+  return {
+    scale: scaleText,
+    items: [
+      ...rims,
+      ...foldLines(flat, loops.flatMap((loop) => piecesOf(loop).map((p) => ({ from: at(p.from), to: at(p.to) }))), at, room),
+      ...originItems(at([0, 0])),
+      { kind: 'label', at: [room.minX + SPACE_MM, room.minY + NOTES.length * 6 + 6], sizeMm: 5, isBold: true, text: size },
+      ...NOTES.map((text, i): PictureItem => ({ kind: 'label', at: [room.minX + SPACE_MM, room.minY + 5 + (NOTES.length - 1 - i) * 6], sizeMm: 3.8, text })),
+    ],
+  };
+};
+
+/** Fold lines with their names and ways along them, as far as there is room: a fan of them is told apart in the table. */
+const foldLines = (flat: FlatPattern, rims: readonly Line2[], place: (p: Vec2) => Vec2, within: Extents): PictureItem[] => {
+  const room = new SheetRoom();
+  const lines = flat.bends.map(({ centreLine: [a, b] }): Line2 => ({ from: place(a), to: place(b) }));
+  room.takeLine(...rims, ...lines);
+  return flat.bends.flatMap(({ id, direction }, i): PictureItem[] => {
+    const { from, to } = lines[i] as Line2;
+    const text = foldText(`${id} ${direction.toUpperCase()}`, from, to).find((t) => room.isFreeText(t, within));
+    if (text !== undefined) room.takeText(text);
+    return [line(from, to, direction === 'up' ? UP : DOWN), ...(text === undefined ? [] : [textItem(text)])];
+  });
+};
+
+const SIZES_MM = [TEXT_MM, 2.8, 2];
+const SHARES = [0.5, 0.3, 0.7, 0.15, 0.85];
+
+/** Places for a text along a line, the largest and most in the middle first. */
+const foldText = (text: string, a: Vec2, b: Vec2): TextBox[] => {
+  const way = unit(sub(b, a));
+  const reading: Vec2 = way[0] < -1e-6 || (Math.abs(way[0]) <= 1e-6 && way[1] < 0) ? [-way[0], -way[1]] : way;
+  return SIZES_MM.flatMap((sizeMm) =>
+    SHARES.flatMap((share) => [0.22 * sizeMm + 0.9, -0.74 * sizeMm - 0.9].map((lift): TextBox => ({ text, sizeMm, way: reading, at: along(along(a, sub(b, a), share), leftOf(reading), lift) }))),
+  );
+};
+
+/** To a hundredth, never a zero with a minus. */
+const fixed = (value: number): string => (Math.round(value * 100) / 100 + 0).toFixed(2);
+
+/** Where x and y are counted from. */
+const originItems = ([x, y]: Vec2): PictureItem[] => [
+  line([x - 9, y], [x + 3, y], UP),
+  line([x, y - 9], [x, y + 3], UP),
+  { kind: 'label', at: [x - 1.5, y - 5], sizeMm: 3.5, text: '0, 0', align: 'right' },
+];

@@ -1,0 +1,81 @@
+import { figure } from '../../text/figures.ts';
+import { loopExtents } from '../../geometry/extents.ts';
+import { piecesOf } from '../../geometry/piece.ts';
+import type { Vec2 } from '../../geometry/vec2.ts';
+import type { Drawing } from '../../model/drawing.ts';
+import type { FlatCutout, FlatPattern } from '../../model/flat.ts';
+import type { PictureItem, Stroke } from '../../model/picture.ts';
+import { line } from './strokes.ts';
+import { Room, type TextItem, textWidth } from './room.ts';
+
+const EDGE: Stroke = { widthMm: 0.5 };
+const HOLE: Stroke = { widthMm: 0.35 };
+const CROSS: Stroke = { widthMm: 0.18 };
+/** Told apart without colour: one broken, the other with dots in between. */
+const FOLDS: Readonly<Record<'up' | 'down', Stroke>> = {
+  up: { widthMm: 0.35, dashMm: [7, 2.5] },
+  down: { widthMm: 0.35, dashMm: [9, 1.8, 0.8, 1.8] },
+};
+
+/** Height of a capital over the size of its font, in Helvetica. */
+const CAPITAL = 0.72;
+
+/** A blank at true size as it is drawn on card, in its own coordinates. `drawing` has its texts. */
+export function cardLines(flat: FlatPattern, drawing: Drawing): PictureItem[] {
+  const texts = drawing.items.filter((item): item is TextItem => item.kind === 'text');
+  return [
+    { kind: 'area', rims: [piecesOf(flat.outline)], stroke: EDGE },
+    ...flat.bends.map(({ centreLine: [from, to], direction }): PictureItem => line(from, to, FOLDS[direction])),
+    ...flat.cutouts.flatMap(cutLines),
+    ...[...texts, ...holeSizes(flat, texts)].map(labelOf),
+  ];
+}
+
+const cutLines = (hole: FlatCutout): PictureItem[] => {
+  if (hole.kind === 'round') {
+    return [{ kind: 'round', centre: hole.centre, radiusMm: hole.diameterMm / 2, stroke: HOLE }, ...cross(hole.centre, hole.diameterMm / 2 + CROSS_REACH_MM)];
+  }
+  const box = loopExtents(hole.loop);
+  const rim: PictureItem = { kind: 'area', rims: [piecesOf(hole.loop)], stroke: HOLE };
+  return box === undefined || hole.fold !== undefined ? [rim] : [rim, ...cross([(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2], 3)];
+};
+
+/** Of a cross beyond its hole. */
+const CROSS_REACH_MM = 2;
+
+/** To centre-punch or drill through. */
+const cross = ([x, y]: Vec2, reach: number): PictureItem[] => [
+  line([x - reach, y], [x + reach, y], CROSS),
+  line([x, y - reach], [x, y + reach], CROSS),
+];
+
+const labelOf = ({ at, heightMm, angleDeg, text }: TextItem): PictureItem => ({ kind: 'label', at, sizeMm: heightMm / CAPITAL, angleDeg, text });
+
+/** From so many holes of a diameter on, one of them speaks for all. */
+const MANY = 6;
+const LETTERS_MM = [3.5, 2.5, 1.8, 1.3] as const;
+
+/** The diameter beside each hole, where there is room. */
+function holeSizes(flat: FlatPattern, texts: readonly TextItem[]): TextItem[] {
+  const room = new Room(flat);
+  room.take(...texts);
+  const told = new Map<number, number>();
+  const round = flat.cutouts.filter((hole) => hole.kind === 'round');
+  return round.flatMap(({ centre, diameterMm }): TextItem[] => {
+    const same = round.filter((other) => other.diameterMm === diameterMm).length;
+    const count = told.get(diameterMm) ?? 0;
+    told.set(diameterMm, count + 1);
+    if (same > MANY && count > 0) return [];
+    const text = `${same > MANY ? `${same} x ` : ''}Ø${figure(diameterMm)}`;
+    const free = LETTERS_MM.flatMap((height) => beside(centre, diameterMm / 2, text, height)).find((item) => room.isFree(item));
+    if (free === undefined) return [];
+    room.take(free);
+    return [free];
+  });
+}
+
+const beside = ([x, y]: Vec2, radius: number, text: string, heightMm: number): TextItem[] => {
+  const width = textWidth(text, heightMm);
+  const off = radius + CROSS_REACH_MM + 0.5;
+  return ([[x + off, y - heightMm / 2], [x - off - width, y - heightMm / 2], [x - width / 2, y + off], [x - width / 2, y - off - heightMm]] as const).map((at): TextItem => ({ kind: 'text', role: 'note', at, heightMm, angleDeg: 0, text }));
+};

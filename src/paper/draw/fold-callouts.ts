@@ -1,0 +1,81 @@
+import { figure } from '../../text/figures.ts';
+import { along, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
+import { dot3, sub3, type Vec3 } from '../../geometry/vec3.ts';
+import type { Mesh, MeshFace } from '../../model/mesh.ts';
+import type { PictureItem } from '../../model/picture.ts';
+import { TEXT_MM, textItem } from './dimension-line.ts';
+import type { DrawnBend } from './drawing-head.ts';
+import type { PlacedView } from './place-dimensions.ts';
+import type { SheetRoom, TextBox } from './sheet-room.ts';
+import { line } from './strokes.ts';
+import { textWidthMm } from './text-width.ts';
+
+/** A bend and the line about which it turns, in the directions of the part's mesh. */
+export interface PlacedBend extends DrawnBend {
+  readonly axis: Vec3;
+}
+
+/** How far from its bend a callout may stand, mm, and in how many directions it is tried. */
+const REACHES = [8, 11, 14, 18, 22, 27, 33];
+const DIRECTIONS = 16;
+
+/**
+ * Name, angle between the faces and inside radius of each bend, where a view looks along it. Bends that find no room are
+ * in the table alone.
+ */
+export const foldCallouts = (mesh: Mesh, bends: readonly PlacedBend[], views: readonly PlacedView[], room: SheetRoom): PictureItem[] =>
+  bends.flatMap((bend) => {
+    for (const view of views) {
+      if (Math.abs(dot3(bend.axis, view.camera.toward)) < 0.999) continue;
+      const foot = middleOf(mesh, bend.id, view);
+      const text = foot === undefined ? undefined : freeText(foot, calloutText(bend), view, room);
+      if (foot === undefined || text === undefined) continue;
+      const leader = leaderTo(foot, text);
+      room.takeText(text);
+      room.takeLine(leader);
+      return [line(leader.from, leader.to, { widthMm: 0.18 }), { kind: 'round', centre: foot, radiusMm: 0.6, fill: 0 } as const, textItem(text)];
+    }
+    return [];
+  });
+
+/** Between the faces on the inside of the bend, as an angle gauge reads it. */
+const calloutText = ({ id, angleDeg, insideRadiusMm }: DrawnBend): string => `${id}: ${figure(180 - angleDeg)}° R${figure(insideRadiusMm)}`;
+
+const middleOf = ({ triangles, faces, points }: Mesh, fold: string, view: PlacedView): Vec2 | undefined => {
+  const own = triangles.flatMap(({ corners, face }) => {
+    const { of, kind } = faces[face] as MeshFace;
+    return of === fold && kind === 'bend' ? corners.map((i) => points[i] as Vec3) : [];
+  });
+  if (own.length === 0) return undefined;
+  const at = own.map(view.at);
+  return [at.reduce((s, p) => s + p[0], 0) / at.length, at.reduce((s, p) => s + p[1], 0) / at.length];
+};
+
+const freeText = (foot: Vec2, text: string, { cell }: PlacedView, room: SheetRoom): TextBox | undefined => {
+  for (const reach of REACHES) {
+    for (let k = 0; k < DIRECTIONS; k++) {
+      const turn = (2 * Math.PI * (k + 0.5)) / DIRECTIONS;
+      // A steep leader would hide in the lines of the part.
+      if (Math.abs(Math.cos(turn)) < 0.5) continue;
+      const tip = along(foot, [Math.cos(turn), Math.sin(turn)], reach);
+      const half = textWidthMm(text, TEXT_MM) / 2;
+      const box: TextBox = { text, sizeMm: TEXT_MM, way: [1, 0], at: [tip[0] + Math.sign(Math.cos(turn)) * half, tip[1] - 0.36 * TEXT_MM] };
+      if (room.isFreeText(box, cell) && room.isFreeLine(leaderTo(foot, box), cell)) return box;
+    }
+  }
+  return undefined;
+};
+
+/** From the bend to the nearer end of the text. */
+const leaderTo = (foot: Vec2, { at, text, sizeMm }: TextBox) => {
+  const half = textWidthMm(text, sizeMm) / 2 + 1;
+  const end: Vec2 = [at[0] + (foot[0] < at[0] ? -half : half), at[1] + 0.36 * sizeMm];
+  return { from: foot, to: along(end, unit(sub(foot, end)), 0.2) };
+};
+
+/** The direction of a bend's axis from two points on it. */
+export const axisOf = (a: Vec3, b: Vec3): Vec3 => {
+  const d = sub3(b, a);
+  const size = Math.hypot(...d);
+  return [d[0] / size, d[1] / size, d[2] / size];
+};

@@ -1,0 +1,47 @@
+import type { Vec2 } from '../../geometry/vec2.ts';
+import type { PictureItem, Stroke } from '../../model/picture.ts';
+import { line } from './strokes.ts';
+import { textWidthMm } from './text-width.ts';
+
+export interface Column {
+  readonly heading: string;
+  readonly widthMm: number;
+  readonly align?: 'left' | 'right';
+}
+
+const ROW_MM = 6.2;
+const TEXT_MM = 3.8;
+const HEADING_MM = 3;
+const PAD_MM = 1.5;
+
+const RULE: Stroke = { widthMm: 0.35 };
+const THIN: Stroke = { widthMm: 0.13 };
+
+export const tableHeightMm = (rows: number): number => (rows + 1) * ROW_MM;
+
+/** How many rows a height has room for, the heading apart. */
+export const rowsIn = (heightMm: number): number => Math.max(0, Math.floor(heightMm / ROW_MM) - 1);
+
+/** A table with its upper left corner at a point; what is too wide for its column is written smaller. */
+export const table = (columns: readonly Column[], rows: readonly (readonly string[])[], [left, top]: Vec2): PictureItem[] => {
+  const wide = columns.reduce((sum, c) => sum + c.widthMm, 0);
+  const cells = (texts: readonly string[], y: number, sizeMm: number): PictureItem[] => {
+    let x = left;
+    return columns.map(({ widthMm, align = 'left' }, i): PictureItem => {
+      const text = texts[i] ?? '';
+      const fitted = Math.min(sizeMm, (sizeMm * (widthMm - 2 * PAD_MM)) / Math.max(textWidthMm(text, sizeMm), 1e-6));
+      const at: Vec2 = [align === 'right' ? x + widthMm - PAD_MM : x + PAD_MM, y + 1.8];
+      x += widthMm;
+      return { kind: 'label', at, sizeMm: fitted, text, align };
+    });
+  };
+  return [
+    line([left, top], [left + wide, top], RULE),
+    ...cells(columns.map((c) => c.heading), top - ROW_MM, HEADING_MM),
+    line([left, top - ROW_MM], [left + wide, top - ROW_MM], RULE),
+    ...rows.flatMap((row, i) => {
+      const y = top - (i + 2) * ROW_MM;
+      return [...cells(row, y, TEXT_MM), line([left, y], [left + wide, y], i === rows.length - 1 ? RULE : THIN)];
+    }),
+  ];
+};

@@ -1,0 +1,97 @@
+import type { Picture } from '../../model/picture.ts';
+
+/** All that a job sheet shows, whatever it is shown on: texts as they are read, pictures, tables. */
+export interface SheetContent {
+  readonly head: SheetHead;
+  readonly blocks: readonly SheetBlock[];
+}
+
+export interface SheetHead {
+  readonly name: string;
+  /** `LEFT HAND`. */
+  readonly hand: string;
+  /** `2 off`. */
+  readonly quantity: string;
+  /** `S275JR, 3 mm`. */
+  readonly sheet: string;
+  /** What else the part is known by: family, piece, revision, note. */
+  readonly lines: readonly string[];
+  /** Why it must not be made; nothing where it may. */
+  readonly stop?: string;
+  /** By which the file is known again. */
+  readonly mark: string;
+}
+
+export type SheetBlock = Overview | PictureBlock | TableBlock | StepsBlock | TextBlock;
+
+/** The part in view, its key figures beside it; or both beside a blank that is higher than wide. */
+export interface Overview {
+  readonly kind: 'overview';
+  readonly picture?: Picture;
+  readonly blank?: PictureBlock;
+  readonly facts: readonly Fact[];
+}
+
+export interface Fact {
+  readonly name: string;
+  readonly value: string;
+  readonly isBig?: boolean;
+}
+
+export interface PictureBlock {
+  readonly kind: 'picture';
+  readonly title: string;
+  readonly picture: Picture;
+  readonly captions: readonly string[];
+}
+
+export interface TableBlock {
+  readonly kind: 'table';
+  readonly title: string;
+  readonly columns: readonly Column[];
+  /** As many texts in every row as there are columns. */
+  readonly rows: readonly (readonly string[])[];
+  readonly captions?: readonly string[];
+  /** Halves side by side, the left one first; 1 when left out. */
+  readonly across?: 1 | 2;
+  /** Of what is looked up, not worked by: small letters, close rows. */
+  readonly isClose?: boolean;
+}
+
+export interface Column {
+  readonly name: string;
+  /** What is worked by at the machine is big and bold. */
+  readonly isBig?: boolean;
+  /** Figures stand to the right, words to the left. */
+  readonly isText?: boolean;
+}
+
+export interface StepsBlock {
+  readonly kind: 'steps';
+  readonly title: string;
+  readonly captions: readonly string[];
+  /** How many steps stand side by side. */
+  readonly across: 1 | 2;
+  readonly steps: readonly SheetStep[];
+}
+
+export interface SheetStep {
+  readonly title: string;
+  readonly lines: readonly string[];
+  readonly pictures: readonly Picture[];
+}
+
+export interface TextBlock {
+  readonly kind: 'texts';
+  readonly title: string;
+  readonly texts: readonly { readonly lead?: string; readonly text: string }[];
+}
+
+/** Width of an A4 page less its margins, mm. */
+export const CONTENT_MM = 190;
+export const MARGIN_MM = 10;
+/** Between things that stand side by side, mm. */
+export const GUTTER_MM = 6;
+
+/** Sizes of letters, mm: what is worked by, and what is read beside it. */
+export const TYPE_MM = { name: 9, head: 5, title: 4.6, big: 4.7, text: 3.3, note: 3, small: 2.8 };

@@ -1,0 +1,166 @@
+import { type DimensionedBlank, dimensionedBlank } from '../draw/dimensioned-blank.ts';
+import { stepPictures } from '../draw/fold-step.ts';
+import { stepCells } from '../draw/fold-step-picture.ts';
+import { STEP_KEY, stepWords } from '../draw/fold-words.ts';
+import { foldedView } from '../draw/folded-view.ts';
+import { keyedHoles } from '../draw/hole-keys.ts';
+import { atLeast, figure } from '../../text/figures.ts';
+import { hasStop, type Severity } from '../../model/finding.ts';
+import type { FlatPattern } from '../../model/flat.ts';
+import type { Material } from '../../model/material.ts';
+import type { Part } from '../../model/part.ts';
+import type { Picture } from '../../model/picture.ts';
+import { rulesUsed } from '../../model/rules-used.ts';
+import type { Shop } from '../../model/shop.ts';
+import type { PartPlan } from '../../plan/of-part/part-plan.ts';
+import type { FindingResult, PartResult, ReportResult } from '../../contract/part.ts';
+import { foldedMesh } from '../../solid/folded-mesh.ts';
+import { CONTENT_MM, type Fact, GUTTER_MM, type PictureBlock, type SheetBlock, type SheetContent, type SheetHead, type SheetStep, type TextBlock } from './content.ts';
+import { bendTable, holesTable, proofTable, reportTables, slantedFolds } from './tables.ts';
+
+/** A part as it was made, and what is to be told with it. */
+export interface SheetRequest {
+  readonly made: SheetPart;
+  /** Figures and tables of its family; on one sheet of a part list only. */
+  readonly report?: ReportResult;
+  /** The short form of how well it is likely to fit, a line each. */
+  readonly fit?: readonly string[];
+  readonly note?: string;
+  readonly revision?: string;
+  readonly shop?: Shop;
+}
+
+/** What of a made part its sheet is drawn from. */
+export interface SheetPart {
+  readonly result: PartResult;
+  readonly mark: string;
+  readonly part?: Part;
+  readonly flat?: FlatPattern;
+  readonly material?: Material;
+  readonly plan?: PartPlan;
+}
+
+/** Pure data, so that a page for the screen and one for paper tell the same. */
+export function sheetContent({ made, report, fit = [], note, revision, shop }: SheetRequest): SheetContent {
+  const { result, flat } = made;
+  return {
+    head: headOf(made, [...(revision === undefined ? [] : [`Revision ${revision}`]), ...(note === undefined ? [] : [note]), ...(shop === undefined ? [] : [`For ${shop.name}`])]),
+    blocks: [
+      ...opening(made),
+      ...bendTable(result),
+      ...(flat === undefined ? [] : [...slantedFolds(flat), ...holesTable(keyedHoles(flat), flat)]),
+      ...foldBlocks(made),
+      ...texts('How well it is likely to fit', fit.map((text) => ({ text }))),
+      ...texts('Findings', findingsOf(result.findings)),
+      ...texts('Cautions', result.findings.filter(isCaution).map(({ message }) => ({ text: message }))),
+      ...proofTable(result.proof),
+      ...(report === undefined ? [] : reportTables(report)),
+    ],
+  };
+}
+
+const headOf = ({ result, mark, material }: SheetPart, lines: readonly string[]): SheetHead => {
+  const { name, family, piece, hand, quantity, material: sheet, findings } = result;
+  return {
+    name,
+    hand: `${hand.toUpperCase()} HAND`,
+    quantity: `${quantity} off`,
+    sheet: `${material?.name ?? sheet.id}, ${figure(sheet.thicknessMm, 3)} mm`,
+    lines: [piece === null ? family : `${family}: ${piece}`, ...lines],
+    ...(hasStop(findings) && { stop: 'DO NOT CUT: see STOP among the findings.' }),
+    mark,
+  };
+};
+
+/** The part in view over the blank, and beside it. */
+const VIEW = { widthMm: 116, heightMm: 62 };
+const SIDE_VIEW = { widthMm: 86, heightMm: 70 };
+/** Of faces of arcs on paper, as a share of the part's size. */
+const VIEW_SHARE = 1 / 1500;
+/** More names than these hide the part. */
+const MOST_NAMED = 12;
+
+const opening = ({ result, part, flat }: SheetPart): SheetBlock[] => {
+  const facts = factsOf(result);
+  if (part === undefined || flat === undefined) return [{ kind: 'overview', facts }];
+  const holes = keyedHoles(flat);
+  const under = dimensionedBlank(flat, holes, { widthMm: CONTENT_MM, heightMm: blankHeightMm(flat, holes.length) });
+  const beside = dimensionedBlank(flat, holes, { widthMm: CONTENT_MM - SIDE_VIEW.widthMm - GUTTER_MM, heightMm: sideHeightMm(flat.bends.length) });
+  // Where it is drawn larger.
+  const isBeside = beside.scale > under.scale;
+  const picture = viewOf(part, flat, result, isBeside ? SIDE_VIEW : VIEW);
+  const blank = blankBlock(flat, isBeside ? beside : under);
+  const overview = { kind: 'overview', ...(picture !== undefined && { picture }), facts } as const;
+  return isBeside ? [{ ...overview, blank }] : [overview, blank];
+};
+
+/** Of a stopped part there is nothing to be folded up: its holes may lie off the metal. */
+const viewOf = (part: Part, flat: FlatPattern, { folded, bends, findings }: PartResult, size: typeof VIEW): Picture | undefined => {
+  if (folded === null || hasStop(findings)) return undefined;
+  const mesh = foldedMesh(part, flat, Math.max(0.02, Math.max(...folded.sizeMm) * VIEW_SHARE));
+  if (mesh === undefined) return undefined;
+  const [x, y, z] = folded.sizeMm.map((v) => figure(v, 1)) as [string, string, string];
+  const labels = bends.length > MOST_NAMED ? {} : { labels: new Map(bends.map(({ id }) => [id, id])) };
+  return foldedView(mesh, { ...size, sizes: [x, y, z], ...labels });
+};
+
+const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
+  ...(blank === null ? [] : [{ name: 'Blank, mm', value: `${figure(blank.widthMm, 1)} x ${figure(blank.heightMm, 1)}`, isBig: true }]),
+  ...(folded === null ? [] : [{ name: 'Folded, outside, mm', value: folded.sizeMm.map((v) => figure(v, 1)).join(' x '), isBig: true }]),
+  ...(blank === null
+    ? []
+    : [
+        { name: 'Mass', value: `${figure(blank.massKg, 3)} kg` },
+        { name: 'Cut length', value: `${figure(blank.cutLengthMm, 0)} mm, ${blank.pierces} ${blank.pierces === 1 ? 'pierce' : 'pierces'}` },
+        { name: 'Area of metal', value: `${figure(blank.areaMm2 / 100, 1)} cm²` },
+      ]),
+  ...(bends.length === 0 ? [] : [{ name: 'Bends by', value: rulesUsed(rule, bends) }]),
+  ...(proof === null ? [] : [{ name: 'Proof of the cut file', value: `within ${atLeast(proof.worstMm, 3)} mm, ${proof.measures.length} measures` }]),
+];
+
+/** So high that the tables of a few bends and holes stand on the same page; where it is folded both ways, its sizes take more room. */
+const blankHeightMm = ({ bends }: FlatPattern, holes: number): number => (bends.length > 8 || isFoldedBothWays(bends) ? 125 : Math.max(78, 122 - 6.5 * bends.length - (holes > 0 && holes <= 4 ? 13 + 3 * holes : 0)));
+const isFoldedBothWays = (bends: FlatPattern['bends']): boolean => ([0, 1] as const).every((axis) => bends.some(({ centreLine: [p, q] }) => Math.abs(p[axis] - q[axis]) < 0.05));
+
+const sideHeightMm = (bends: number): number => (bends > 8 ? 175 : Math.max(125, 160 - 6.5 * bends));
+
+const blankBlock = (flat: FlatPattern, { picture, leftOut }: DimensionedBlank): PictureBlock => {
+  const has = (way: 'up' | 'down'): boolean => flat.bends.some((b) => b.direction === way);
+  const lines = [...(has('up') ? ['UP: broken line'] : []), ...(has('down') ? ['DOWN: broken line with dots'] : [])].join('; ');
+  return {
+    kind: 'picture',
+    title: 'Blank, developed',
+    picture,
+    captions: [
+      `In mm, to 0.1; not to scale. All sizes from 0, the lower left corner. This face is up${flat.bends.length === 0 ? '' : ': UP folds come towards you'}.`,
+      ...(lines === '' ? [] : [`Fold lines are the middles of the bends. ${lines}.`]),
+      ...(leftOut === 0 ? [] : [`${leftOut} ${leftOut === 1 ? 'size or name has' : 'sizes or names have'} no room here: see the tables and the cut file.`]),
+    ],
+  };
+};
+
+/** Pictures of a step alone on its row, and of two side by side. */
+const CELLS = { 1: { widthMm: 60, heightMm: 44 }, 2: { widthMm: 29.5, heightMm: 24 } } as const;
+
+const foldBlocks = ({ result: { foldPlan, bends }, plan }: SheetPart): SheetBlock[] => {
+  if (bends.length === 0) return [];
+  if (foldPlan === null) return texts('Folding', [{ text: 'No order of folds was planned: it is folded by a service, or by hand.' }]);
+  if (foldPlan.feasible !== true) return texts('Folding', [{ text: `No order of folds is known for ${plan?.machine.name ?? foldPlan.machine}: see the findings.` }]);
+  const pictures = plan === undefined ? [] : stepPictures(plan);
+  const across = foldPlan.steps.length > 1 ? 2 : 1;
+  const steps = foldPlan.steps.map((step, i): SheetStep => {
+    const { title, moves, lines } = stepWords(step, i + 1);
+    const picture = pictures[i];
+    return { title, lines: [...(moves === null ? [] : [`FIRST ${moves.replace(/^first /, '')}.`]), ...lines], pictures: picture === undefined ? [] : stepCells(picture, CELLS[across]) };
+  });
+  return [{ kind: 'steps', title: 'Folding', captions: [`On ${plan?.machine.name ?? foldPlan.machine}. Pictures: before, after, and the part as it lies. ${STEP_KEY}`], across, steps }];
+};
+
+const texts = (title: string, list: TextBlock['texts']): TextBlock[] => (list.length === 0 ? [] : [{ kind: 'texts', title, texts: list }]);
+
+const isCaution = ({ rule }: FindingResult): boolean => rule.startsWith('caution-');
+
+const WORDS: Readonly<Record<Severity, string>> = { stop: 'STOP', warn: 'WARNING', note: 'NOTE' };
+
+const findingsOf = (findings: readonly FindingResult[]): TextBlock['texts'] =>
+  (['stop', 'warn', 'note'] as const).flatMap((severity) => findings.filter((f) => f.severity === severity && !isCaution(f)).map(({ message }) => ({ lead: WORDS[severity], text: message })));

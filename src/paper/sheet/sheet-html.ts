@@ -1,0 +1,131 @@
+import { pictureSvg } from '../write/picture-svg.ts';
+import { singleLine, xmlText } from '../../dxf/write/text.ts';
+import { CONTENT_MM, GUTTER_MM, MARGIN_MM, type Overview, type PictureBlock, type SheetBlock, type SheetContent, type SheetHead, type StepsBlock, type TableBlock, type TextBlock, TYPE_MM } from './content.ts';
+
+/** The sheet as one HTML page that asks for nothing else: styles and pictures in it, no script. Printed on A4 it has margins and numbered pages. */
+export function sheetHtml({ head, blocks }: SheetContent): string {
+  const title = `${head.name}, ${head.hand.toLowerCase()}`;
+  return [
+    '<!DOCTYPE html>',
+    `<html lang="en"><head><meta charset="utf-8">`,
+    `<!-- ${comment(head.mark)} -->`,
+    `<title>${text(title)}</title>`,
+    '<meta name="viewport" content="width=device-width, initial-scale=1">',
+    '<meta name="generator" content="blankwright">',
+    `<style>${STYLE}@page{size:A4;margin:${MARGIN_MM}mm ${MARGIN_MM}mm ${MARGIN_MM + 6}mm;@bottom-left{content:"${cssText(title)}";font:${TYPE_MM.small}mm ${FONT}}@bottom-right{content:"page " counter(page) " of " counter(pages);font:${TYPE_MM.small}mm ${FONT}}}</style>`,
+    '</head><body><main>',
+    headHtml(head),
+    ...blocks.map((block, i) => blockHtml(block, `b${i}`)),
+    '</main></body></html>',
+    '',
+  ].join('\n');
+}
+
+/**
+ * Letters of the widths that the pictures were laid out for, under the names they have on the common systems; where there
+ * are none of these, wider ones made smaller.
+ */
+const FONT = 'Helvetica,Arial,"Liberation Sans","Nimbus Sans",Arimo,"Made Narrower",sans-serif';
+const NARROWER = ['normal', 'bold'].map((weight) => `@font-face{font-family:"Made Narrower";font-weight:${weight};size-adjust:${weight === 'bold' ? 84 : 88}%;src:local("DejaVu Sans${weight === 'bold' ? ' Bold' : ''}"),local("Verdana${weight === 'bold' ? ' Bold' : ''}")}`).join('\n');
+
+const STYLE = [
+  NARROWER,
+  `*{box-sizing:border-box}`,
+  `body{margin:0;background:#fff;color:#000;font:${TYPE_MM.text}mm/1.25 ${FONT};overflow-wrap:anywhere}`,
+  `main{width:${CONTENT_MM}mm;margin:0 auto}`,
+  `@media screen{main{margin:${MARGIN_MM}mm auto;max-width:calc(100vw - 8px)}}`,
+  `header{border-bottom:.5mm solid #000;padding-bottom:1mm;margin-bottom:1mm}`,
+  `.who{display:flex;justify-content:space-between;align-items:flex-start;gap:4mm}`,
+  `h1,.hand,.stop{font-size:${TYPE_MM.name}mm;line-height:1.25;margin:0;font-weight:bold}`,
+  `.hand{border:.7mm solid #000;padding:0 3mm;white-space:nowrap}`,
+  `.what{font-size:${TYPE_MM.head + 1.5}mm;font-weight:bold}`,
+  `h2{font-size:${TYPE_MM.title}mm;line-height:1.25;margin:3mm 0 1mm;border-bottom:.35mm solid #000;break-after:avoid}`,
+  `p{margin:0}.caption{font-size:${TYPE_MM.small}mm}`,
+  `svg{font-family:${FONT};display:block;max-width:100%;height:auto}`,
+  `.overview,.steps,.halves{display:flex;flex-wrap:wrap;gap:0 ${GUTTER_MM}mm}`,
+  `.overview{flex-wrap:nowrap}.facts{margin:3mm 0 0;flex:1}.facts dt{font-size:${TYPE_MM.small}mm}.facts dd{margin:0 0 1.4mm;font-weight:bold;font-size:${TYPE_MM.text + 0.4}mm}.facts dd.big{font-size:${TYPE_MM.head}mm}`,
+  `section,.step,tr{break-inside:avoid}section.long{break-inside:auto}`,
+  `table{border-collapse:collapse;width:100%;break-inside:auto}.halves>table{width:calc(50% - ${GUTTER_MM / 2}mm);align-self:flex-start}`,
+  `th,td{padding:.5mm 1.1mm;text-align:right;border-bottom:.13mm solid #000}th{font-size:${TYPE_MM.small}mm;vertical-align:bottom;border-bottom-width:.35mm;overflow-wrap:normal}`,
+  `@media screen and (max-width:700px){.overview{flex-wrap:wrap}.halves>table,.two .step{width:100%}.cells{flex-wrap:wrap}section{overflow-x:auto}}`,
+  `table.close td{font-size:${TYPE_MM.small}mm;padding-top:.17mm;padding-bottom:.17mm}`,
+  `td.big{font-size:${TYPE_MM.big}mm;font-weight:bold;overflow-wrap:normal}td.n{overflow-wrap:normal}th.w,td.w{text-align:left}`,
+  `.step{width:100%;padding:1mm 0}.two .step{width:calc(50% - ${GUTTER_MM / 2}mm)}.step h3{margin:0;font-size:${TYPE_MM.big}mm;line-height:1.25}.cells{display:flex;justify-content:space-between;margin-top:1mm}`,
+  `ul{margin:0;padding:0;list-style:none}li{display:flex;gap:3mm;padding-bottom:.5mm;font-size:${TYPE_MM.note}mm;break-inside:avoid}li b{flex:none;min-width:2mm}`,
+].join('\n');
+
+const text = (value: string): string => xmlText(singleLine(value));
+
+/** A comment may hold no two hyphens in a row, nor end with one (HTML Living Standard, 13.1.6). */
+const comment = (value: string): string => text(value).replace(/--+/g, '-').replace(/-$/, '');
+
+/** For a string in a style sheet within HTML: all but plain letters by their numbers (CSS Syntax 3, escapes). */
+const cssText = (value: string): string =>
+  [...singleLine(value)].map((c) => (/[A-Za-z0-9 ,.]/.test(c) ? c : `\\${(c.codePointAt(0) as number).toString(16).padStart(6, '0')}`)).join('');
+
+const headHtml = ({ name, hand, quantity, sheet, lines, stop }: SheetHead): string =>
+  [
+    `<header><div class="who"><h1>${text(name)}</h1><div class="hand">${text(hand)}</div></div>`,
+    `<p class="what">${text(`${quantity}, ${sheet}`)}</p>`,
+    ...(lines.length === 0 ? [] : [`<p>${text(lines.join('. '))}</p>`]),
+    ...(stop === undefined ? [] : [`<p class="stop">${text(stop)}</p>`]),
+    '</header>',
+  ].join('\n');
+
+const blockHtml = (block: SheetBlock, id: string): string => {
+  switch (block.kind) {
+    case 'overview':
+      return overviewHtml(block, id);
+    case 'picture':
+      return pictureHtml(block, id);
+    case 'table':
+      return tableHtml(block);
+    case 'steps':
+      return stepsHtml(block, id);
+    case 'texts':
+      return textsHtml(block);
+  }
+};
+
+const overviewHtml = ({ picture, facts, blank }: Overview, id: string): string =>
+  [
+    '<section class="overview">',
+    ...(blank === undefined ? [] : [`<div style="width:${blank.picture.widthMm}mm">`, ...pictureLines(blank, `${id}-blank`), '</div><div>']),
+    ...(picture === undefined ? [] : [pictureSvg(picture, id)]),
+    `<dl class="facts">${facts.map((f) => `<dt>${text(f.name)}</dt><dd${f.isBig === true ? ' class="big"' : ''}>${text(f.value)}</dd>`).join('\n')}</dl>`,
+    ...(blank === undefined ? [] : ['</div>']),
+    '</section>',
+  ].join('\n');
+
+const captionsHtml = (captions: readonly string[]): string[] => captions.map((c) => `<p class="caption">${text(c)}</p>`);
+
+const pictureLines = ({ title, picture, captions }: PictureBlock, id: string): string[] => [`<h2>${text(title)}</h2>`, pictureSvg(picture, id), ...captionsHtml(captions)];
+
+const pictureHtml = (block: PictureBlock, id: string): string => ['<section>', ...pictureLines(block, id), '</section>'].join('\n');
+
+/** More rows than these may be parted by the end of a page. */
+const LONG_ROWS = 12;
+
+const tableHtml = ({ title, columns, rows, across = 1, captions = [], isClose = false }: TableBlock): string => {
+  const half = Math.ceil(rows.length / across);
+  const parts = across === 1 ? [rows] : [rows.slice(0, half), rows.slice(half)];
+  const kinds = columns.map(({ isBig, isText }) => [...(isBig === true ? ['big'] : []), isText === true ? 'w' : 'n'].join(' '));
+  const cells = (tag: 'th' | 'td', texts: readonly string[]): string => `<tr>${texts.map((t, i) => `<${tag} class="${kinds[i] ?? ''}">${text(t)}</${tag}>`).join('')}</tr>`;
+  const tables = parts.map((part) => `<table${isClose ? ' class="close"' : ''}><thead>${cells('th', columns.map((c) => c.name))}</thead><tbody>${part.map((row) => cells('td', row)).join('\n')}</tbody></table>`);
+  const body = rows.length === 0 ? [] : across === 1 ? tables : ['<div class="halves">', ...tables, '</div>'];
+  return [`<section${half > LONG_ROWS ? ' class="long"' : ''}>`, `<h2>${text(title)}</h2>`, ...body, ...captionsHtml(captions), '</section>'].join('\n');
+};
+
+const stepsHtml = ({ title, captions, across, steps }: StepsBlock, id: string): string =>
+  [
+    `<section class="long"><h2>${text(title)}</h2>`,
+    ...captionsHtml(captions),
+    `<div class="steps${across === 2 ? ' two' : ''}">`,
+    ...steps.map((step, i) =>
+      [`<div class="step"><h3>${text(step.title)}</h3>`, ...step.lines.map((l) => `<p>${text(l)}</p>`), '<div class="cells">', ...step.pictures.map((p, k) => pictureSvg(p, `${id}-${i}-${k}`)), '</div></div>'].join('\n'),
+    ),
+    '</div></section>',
+  ].join('\n');
+
+const textsHtml = ({ title, texts }: TextBlock): string =>
+  [`<section><h2>${text(title)}</h2><ul>`, ...texts.map(({ lead, text: line }) => `<li><b>${lead === undefined ? '&ndash;' : text(lead)}</b><span>${text(line)}</span></li>`), '</ul></section>'].join('\n');

@@ -1,0 +1,112 @@
+import { posePoint, type Pose } from '../../geometry/pose.ts';
+import { type Extents, pointExtents } from '../../geometry/extents.ts';
+import { cosDeg, sinDeg, tanDeg } from '../../geometry/degrees.ts';
+import { mix3, type Vec3 } from '../../geometry/vec3.ts';
+import type { BodyCheck } from './rules.ts';
+import { boxRound, type Solid } from '../../geometry/convex-solid.ts';
+
+/**
+ * A drum round a panel, mm, its axis along the machine: what the drum cannot meet, the panel cannot, and drums are
+ * placed and compared at little cost.
+ */
+export interface Drum {
+  readonly middle: Vec3;
+  readonly radiusMm: number;
+  readonly halfLengthMm: number;
+  /** Of its middle from the axis about which is turned. */
+  readonly distanceMm: number;
+  /** Where its middle stands round that axis, and how far it reaches to either side; all round when the axis runs through it. */
+  readonly rad: number;
+  readonly halfRad: number;
+}
+
+/** The box round a panel along its own axes: its middle, and from there to its sides. */
+export interface Box {
+  readonly middle: Vec3;
+  readonly halves: Vec3;
+}
+
+/** A point when there are no bodies. */
+export function boxAround(solids: readonly Solid[]): Box {
+  const corners = solids.flatMap((s) => s.corners);
+  if (corners.length === 0) return { middle: [0, 0, 0], halves: [0, 0, 0] };
+  const { low, high } = boxRound(corners);
+  return { middle: mix3(low, 0.5, high, 0.5), halves: mix3(high, 0.5, low, -0.5) };
+}
+
+/** Round the box in its place. */
+export function drumRound(pose: Pose, { middle, halves }: Box): Drum {
+  const { x, y, z } = pose;
+  const a = halves[0];
+  const b = halves[1];
+  const c = halves[2];
+  const placed = posePoint(pose, middle);
+  const radiusMm = a * lengthInView(x) + b * lengthInView(y) + c * lengthInView(z);
+  const distanceMm = lengthInView(placed);
+  return {
+    middle: placed,
+    radiusMm,
+    halfLengthMm: a * Math.abs(x[2]) + b * Math.abs(y[2]) + c * Math.abs(z[2]),
+    distanceMm,
+    rad: Math.atan2(placed[1], placed[0]),
+    halfRad: distanceMm > radiusMm ? Math.asin(radiusMm / distanceMm) : Math.PI,
+  };
+}
+
+/** Along the axis; `Math.hypot` takes several times as long. */
+const lengthInView = (v: Vec3): number => Math.sqrt(v[0] * v[0] + v[1] * v[1]);
+
+const ROUND = 2 * Math.PI;
+
+/** Whether a drum that turns about the z axis, counter-clockwise, may meet one that stays. */
+export function mayTouch(turning: Drum, still: Drum, turnRad: number): boolean {
+  if (Math.abs(turning.distanceMm - still.distanceMm) >= turning.radiusMm + still.radiusMm) return false;
+  if (Math.abs(turning.middle[2] - still.middle[2]) >= turning.halfLengthMm + still.halfLengthMm) return false;
+  return sectorsMeet(turning, still, turnRad);
+}
+
+/** Something that lies within a sector round the z axis. */
+interface Sector {
+  readonly rad: number;
+  readonly halfRad: number;
+}
+
+/** Whether a sector that turns counter-clockwise comes to share an angle with one that stays. */
+export const sectorsMeet = (turning: Sector, still: Sector, turnRad: number): boolean => {
+  const halves = turning.halfRad + still.halfRad;
+  const ahead = still.rad - turning.rad + halves;
+  return ahead - ROUND * Math.floor(ahead / ROUND) <= turnRad + 2 * halves;
+};
+
+/** Where the bodies of some checks are, as far as they rise, and how a side turns past them at most. */
+export interface Sweep {
+  readonly box: Extents;
+  readonly cos: number;
+  readonly sin: number;
+  /** How far an arc rises over its chord, for each mm of its radius. */
+  readonly rise: number;
+}
+
+/** Of the checks that turn one way and of those that turn the other. */
+export const sweepsOf = (checks: readonly BodyCheck[]): readonly Sweep[] =>
+  [checks.filter((c) => c.turnDeg >= 0), checks.filter((c) => c.turnDeg < 0)].filter((some) => some.length > 0).map(sweepOf);
+
+function sweepOf(checks: readonly BodyCheck[]): Sweep {
+  const box = pointExtents(checks.flatMap((c) => c.bodies.flatMap((b) => b.whole))) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  const riseMm = Math.max(...checks.map(({ turnDeg, turnedDeg = 0, halfVMm = 0 }) => halfVMm * tanDeg(Math.abs(turnDeg + turnedDeg))));
+  const turnDeg = checks.reduce((most, c) => (Math.abs(c.turnDeg) > Math.abs(most) ? c.turnDeg : most), 0);
+  return { box: { ...box, maxY: box.maxY + riseMm }, cos: cosDeg(turnDeg), sin: sinDeg(turnDeg), rise: 1 - cosDeg(turnDeg / 2) };
+}
+
+/**
+ * Whether a drum may meet what lies in the box on its way round the z axis: its chord's box, as much wider as its arc
+ * rises, holds every way of up to half a turn, and all shorter ones.
+ */
+export function mayReach({ middle, radiusMm, distanceMm }: Drum, { box, cos, sin, rise }: Sweep): boolean {
+  const x = middle[0];
+  const y = middle[1];
+  const endX = cos * x - sin * y;
+  const endY = sin * x + cos * y;
+  const wider = radiusMm + rise * distanceMm;
+  return Math.min(x, endX) - wider <= box.maxX && box.minX <= Math.max(x, endX) + wider && Math.min(y, endY) - wider <= box.maxY && box.minY <= Math.max(y, endY) + wider;
+}

@@ -1,0 +1,86 @@
+import type { Section } from '../../model/machine.ts';
+import { add, middle, scale, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
+import { CONTACT_GAP_MM } from './net.ts';
+import { inset, overlap } from '../../geometry/convex-polygon.ts';
+
+/** The two sides of a stroke: what is clamped (the left leg on a press brake), and what swings (the right leg). */
+export const STILL = 0;
+export const MOVING = 1;
+export type Side = typeof STILL | typeof MOVING;
+
+/** A machine's rules for one stroke of some angle: all that the planner asks of it. */
+export interface StrokeRules {
+  /** From flat to the end of the overbend, between the two sides. */
+  readonly swingDeg: number;
+  /** Where the swing of a fold that is made in part begins, degrees from flat; 0 for any other. */
+  readonly startDeg: number;
+  /** The way the clamped side stands turned in the machine then. */
+  readonly stillStartDeg: number;
+  /** In the order in which they are told. */
+  readonly checks: readonly BodyCheck[];
+  /** Least strip of flat sheet beside the fold, on either side. */
+  readonly stripMm: readonly [still: number, moving: number];
+  /** How the two sides turn for every degree of the stroke. */
+  readonly turns: readonly [still: number, moving: number];
+  /** What carries the part when it is let go after the stroke: from where to where across the machine. */
+  readonly carriedMm: readonly [from: number, to: number];
+  readonly holder: Holder;
+  /** Says that something stands where the tool has to be. */
+  readonly sayInTheWay: (panel: string, atDeg: number) => string;
+  /** Why the machine cannot make this angle at all. */
+  readonly beyond?: string;
+}
+
+/** The sheet between the tools. */
+export interface Sheet {
+  readonly thicknessMm: number;
+  readonly insideRadiusMm: number;
+  /** How much nearer than where its swing begins a flat side lies; nothing when left out. */
+  readonly nearerMm?: number;
+}
+
+/** That of a part on the middle plane: the tools are where the machine's description has them. */
+export const NO_SHEET: Sheet = { thicknessMm: 0, insideRadiusMm: 0 };
+
+/** One side against some bodies, which fill the machine's whole length unless the tool comes in sections. */
+export interface BodyCheck {
+  readonly side: Side;
+  readonly bodies: readonly Body[];
+  /** The way the side turns as the bodies see it, degrees, counter-clockwise when positive. */
+  readonly turnDeg: number;
+  /** Bodies that rise to meet the turning side: half the width of the V. */
+  readonly halfVMm?: number;
+  /** How far the side is turned before it goes on to turn, as such bodies see it. */
+  readonly turnedDeg?: number;
+  /** Whether the bodies can be taken away where something stands: then they only ask for room along the fold. */
+  readonly inSections: boolean;
+  readonly say: (panel: string, atDeg: number) => string;
+}
+
+/** A convex piece of a machine's section. */
+export interface Body {
+  readonly whole: Section;
+  /** Less the contact gap: what reaches into this collides. */
+  readonly lessGap: Section;
+}
+
+/** What holds the sheet along the fold. */
+export type Holder =
+  | { readonly kind: 'fingers'; readonly widthsMm: readonly number[]; readonly sideClearMm: number; readonly mostUncoveredMm: number }
+  | { readonly kind: 'one piece'; readonly endOverhang: boolean }
+  | { readonly kind: 'sections'; readonly mostUncoveredMm: number };
+
+/** The bodies of a machine less the contact gap, but not where one piece of a body goes over into the next. */
+export const bodiesOf = (pieces: readonly Section[]): readonly Body[] =>
+  pieces.map((piece) => ({ whole: piece, lessGap: inset(piece, (from, to) => (isSeam(from, to, piece, pieces) ? -SEAM_MM : CONTACT_GAP_MM)) }));
+
+/** Pieces reach this far into each other, so that nothing slips between them, mm. */
+const SEAM_MM = 1e-3;
+
+const isSeam = (from: Vec2, to: Vec2, piece: Section, pieces: readonly Section[]): boolean => {
+  const dir = unit(sub(to, from));
+  const outside = add(middle(from, to), scale([dir[1], -dir[0]], SEAM_MM));
+  return pieces.some((other) => other !== piece && holds(other, outside));
+};
+
+const holds = (piece: Section, p: Vec2): boolean => overlap(piece, [p, add(p, [SEAM_MM / 10, 0]), add(p, [0, SEAM_MM / 10])]);

@@ -1,0 +1,47 @@
+import type { Vec2 } from '../../geometry/vec2.ts';
+import { overY } from '../../geometry/own-mirror.ts';
+import { overlap } from '../../geometry/convex-polygon.ts';
+
+/**
+ * The first angle, in degrees, at which a convex polygon that turns about the origin by `turnDeg` (counter-clockwise
+ * when positive) meets a convex polygon that stays; 0 when they overlap before it turns, `undefined` when they never
+ * meet. Exact: from apart, two polygons can only meet where a corner of one, on its circle, reaches an edge of the
+ * other.
+ */
+export function turnContact(turning: readonly Vec2[], still: readonly Vec2[], turnDeg: number): number | undefined {
+  if (overlap(turning, still)) return 0;
+  if (turnDeg === 0) return undefined;
+  if (turnDeg < 0) return turnContact(turning.map(overY), still.map(overY), -turnDeg);
+  const most = (turnDeg * Math.PI) / 180;
+  let first = Infinity;
+  const meet = (onTurning: Vec2, onStill: Vec2): void => {
+    const turn = positive(Math.atan2(onStill[1], onStill[0]) - Math.atan2(onTurning[1], onTurning[0]));
+    if (turn <= most && turn < first) first = turn;
+  };
+  for (const corner of turning) eachAtRadius(Math.hypot(...corner), still, (p) => meet(corner, p));
+  for (const corner of still) eachAtRadius(Math.hypot(...corner), turning, (p) => meet(p, corner));
+  return first === Infinity ? undefined : (first * 180) / Math.PI;
+}
+
+/** A turn of nearly a full round is noise just before none. */
+const positive = (rad: number): number => {
+  const turn = rad - 2 * Math.PI * Math.floor(rad / (2 * Math.PI));
+  return turn > 2 * Math.PI - 1e-9 ? 0 : turn;
+};
+
+/** The points of a polygon's edges that lie at a distance from the origin. */
+function eachAtRadius(radius: number, polygon: readonly Vec2[], tell: (p: Vec2) => void): void {
+  for (let i = 0; i < polygon.length; i++) {
+    const a = polygon[i] as Vec2;
+    const b = polygon[i + 1] ?? (polygon[0] as Vec2);
+    const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
+    const square = dx * dx + dy * dy;
+    if (square === 0) continue;
+    const half = (a[0] * dx + a[1] * dy) / square;
+    const root = half * half - (a[0] * a[0] + a[1] * a[1] - radius * radius) / square;
+    if (root < 0) continue;
+    for (const t of [-half - Math.sqrt(root), -half + Math.sqrt(root)]) {
+      if (t >= 0 && t <= 1) tell([a[0] + t * dx, a[1] + t * dy]);
+    }
+  }
+}

@@ -1,0 +1,119 @@
+import { type AtLeast, boundOf } from './at-least.ts';
+import { bitCount } from './conflicts.ts';
+import { changeCost, type Lie, lieOf, strokeCost } from './cost.ts';
+import { makeHeap } from './heap.ts';
+import type { Lattice } from './lattice.ts';
+import type { Placement } from '../machines/folded-state.ts';
+
+/** A stroke and the side that is clamped for it. */
+export interface Move {
+  readonly stroke: number;
+  readonly placement: Placement;
+}
+
+/** A state in a search from the finished part backwards: the moves from here on are settled. */
+interface Node {
+  readonly made: number;
+  /** Number of the lie of the next stroke; -1 behind the last one. */
+  readonly lie: number;
+  readonly cost: number;
+  readonly move: Move | undefined;
+  readonly after: Node | undefined;
+}
+
+/** More states than this take too long to look at, mostly for the geometry they ask for. */
+const MOST_NODES = 300_000;
+
+/**
+ * The cheapest order by the stated cost. Searched from the finished part backwards, what can cost least first, with a
+ * bound that is never too high (A*), so that the first order found is the cheapest. `undefined` when there is none;
+ * `'not decided'` when there are too many states to look at.
+ */
+export function cheapestOrder(lattice: Lattice): readonly Move[] | undefined | 'not decided' {
+  const expand = expander(lattice);
+  const best = new Map<number, number>();
+  const open = makeHeap<Node>();
+  const offer = (node: Node): void => {
+    const known = best.get(expand.keyOf(node));
+    if (known !== undefined && known <= node.cost) return;
+    best.set(expand.keyOf(node), node.cost);
+    open.push(node.cost + expand.atLeast(node.made, node.lie), node);
+  };
+  offer(finished(lattice));
+  for (let node = open.pop(); node !== undefined; node = open.pop()) {
+    if (node.made === 0) return movesFrom(node);
+    if (node.cost > (best.get(expand.keyOf(node)) as number)) continue;
+    if (best.size > MOST_NODES) return 'not decided';
+    expand.before(node).forEach(offer);
+  }
+  return undefined;
+}
+
+/** How many states of as many folds are kept where not all can be looked at. */
+const BEAM = 100;
+
+/**
+ * A cheap order, for a part that is known to have one: the same search, keeping the cheapest few states of as many
+ * folds. States that nothing leads to are known, so that it never ends in one.
+ */
+export function cheapOrder(lattice: Lattice): readonly Move[] {
+  const expand = expander(lattice);
+  const layers = new Map<number, Map<number, Node>>([[bitCount(lattice.full), new Map([[0, finished(lattice)]])]]);
+  for (let folds = bitCount(lattice.full); folds > 0; folds--) {
+    const kept = [...(layers.get(folds)?.values() ?? [])].toSorted((a, b) => a.cost - b.cost).slice(0, BEAM);
+    for (const node of kept.flatMap(expand.before)) {
+      const layer = layers.get(bitCount(node.made)) ?? new Map<number, Node>();
+      layers.set(bitCount(node.made), layer);
+      const known = layer.get(expand.keyOf(node));
+      if (known === undefined || node.cost < known.cost) layer.set(expand.keyOf(node), node);
+    }
+  }
+  const [best] = [...(layers.get(0)?.values() ?? [])].toSorted((a, b) => a.cost - b.cost);
+  return best === undefined ? [] : movesFrom(best);
+}
+
+const finished = ({ full }: Lattice): Node => ({ made: full, lie: -1, cost: 0, move: undefined, after: undefined });
+
+interface Expander {
+  readonly atLeast: AtLeast;
+  readonly keyOf: (node: Node) => number;
+  /** The states one stroke before a state, of those that can be made. */
+  readonly before: (node: Node) => Node[];
+}
+
+function expander(lattice: Lattice): Expander {
+  const { net, strokes } = lattice;
+  const { lies, numbers } = numberLies(lattice);
+  const costs = strokes.map((s) => ([0, 1] as const).map((placement) => [strokeCost(net, s, placement, false), strokeCost(net, s, placement, true)]));
+  const before = (after: Node): Node[] => {
+    const nodes: Node[] = [];
+    strokes.forEach(({ bits }, stroke) => {
+      const made = after.made ^ bits;
+      if ((after.made & bits) !== bits || !lattice.isOpen(stroke, made) || !lattice.canBeMade(made)) return;
+      for (const placement of [0, 1] as const) {
+        if (!lattice.isClear(stroke, made, placement)) continue;
+        const lie = numbers[stroke]?.[placement] as number;
+        const change = after.lie < 0 ? 0 : changeCost(lies[lie] as Lie, lies[after.lie] as Lie);
+        nodes.push({ made, lie, cost: after.cost + change + (costs[stroke]?.[placement]?.[lattice.isTipped(stroke, made, placement) ? 1 : 0] as number), move: { stroke, placement }, after });
+      }
+    });
+    return nodes;
+  };
+  return { atLeast: boundOf(lattice, lies, numbers), keyOf: ({ made, lie }) => made * (lies.length + 1) + lie + 1, before };
+}
+
+const movesFrom = (node: Node): Move[] => {
+  const moves: Move[] = [];
+  for (let at: Node | undefined = node; at?.move !== undefined; at = at.after) moves.push(at.move);
+  return moves;
+};
+
+/** Equal lies get one number. */
+const numberLies = ({ net, strokes }: Lattice): { readonly lies: readonly Lie[]; readonly numbers: readonly (readonly number[])[] } => {
+  const lies: Lie[] = [];
+  const numberOf = (lie: Lie): number => {
+    const known = lies.findIndex((l) => changeCost(l, lie) === 0);
+    return known < 0 ? lies.push(lie) - 1 : known;
+  };
+  return { numbers: strokes.map((s) => [numberOf(lieOf(net, s, 0)), numberOf(lieOf(net, s, 1))]), lies };
+};

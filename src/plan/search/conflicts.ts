@@ -1,0 +1,207 @@
+import { type Drum, mayReach, mayTouch, sweepsOf } from '../machines/bounding-cylinder.ts';
+import { bodyContact, takenBy, type Taken } from '../machines/contacts.ts';
+import type { Layout, PlacedPanel } from '../machines/folded-state.ts';
+import type { FoldNet } from '../machines/net.ts';
+import { type BodyCheck, MOVING, STILL, type StrokeRules } from '../machines/rules.ts';
+import { swingContact } from '../machines/swing-contact.ts';
+
+/** What stands in the way of a stroke in some state of the part. */
+export interface Verdict {
+  /** Something that no choice of tools clears. */
+  readonly hard: boolean;
+  /** Where tools cannot be. */
+  readonly taken: readonly Taken[];
+}
+
+/** Counts the bodies compared. */
+export interface Effort {
+  contacts: number;
+}
+
+/**
+ * A question whose answer depends on the folds of `path` alone: how one panel, or two, lie is decided by the folds
+ * between them and the machine.
+ */
+interface Question {
+  readonly path: number;
+  /** Whether anything can be near enough to stand in the way; asked first, since it costs little. */
+  readonly isNear: (made: number) => boolean;
+  readonly ask: (made: number) => Verdict;
+}
+
+const NONE: readonly Taken[] = [];
+const CLEAR: Verdict = { hard: false, taken: NONE };
+const HARD: Verdict = { hard: true, taken: NONE };
+
+/** Every panel against the machine's bodies, through the whole stroke. */
+export const panelQuestions = (net: FoldNet, layout: Layout, { checks }: StrokeRules, effort: Effort): Question[] => {
+  const bySide = [STILL, MOVING].map((side) => checks.filter((c) => c.side === side)).map((own) => ({ own, sweeps: sweepsOf(own) }));
+  return net.panels.map((_, panel) => {
+    const { own, sweeps } = bySide[layout.sides[panel] as number] as (typeof bySide)[number];
+    return {
+      path: layout.paths[panel] as number,
+      isNear: (made) => {
+        const drum = layout.drums(made)[panel] as Drum;
+        return sweeps.some((sweep) => mayReach(drum, sweep));
+      },
+      ask: (made) => panelVerdict(layout.panel(panel, made), own, effort),
+    };
+  });
+};
+
+function panelVerdict({ solids }: PlacedPanel, checks: readonly BodyCheck[], effort: Effort): Verdict {
+  const taken: Taken[] = [];
+  for (const solid of solids) {
+    for (const check of checks) {
+      effort.contacts += 1;
+      if (!check.inSections && bodyContact(solid, check) !== undefined) return HARD;
+      const stretch = check.inSections ? takenBy(solid, check) : undefined;
+      if (stretch !== undefined) taken.push(stretch);
+    }
+  }
+  return taken.length === 0 ? CLEAR : { hard: false, taken };
+}
+
+/** Every panel that swings against every one that stays: the same whichever side is clamped. */
+export const pairQuestions = (net: FoldNet, layout: Layout, { swingDeg, startDeg }: StrokeRules, effort: Effort): Question[] => {
+  const all = net.panels.map((_, panel) => panel);
+  const on = (side: number): number[] => all.filter((panel) => layout.sides[panel] === side);
+  const turnRad = ((swingDeg - startDeg) * Math.PI) / 180;
+  return on(STILL).flatMap((still) =>
+    on(MOVING).map((moving) => ({
+      path: (layout.paths[still] as number) | (layout.paths[moving] as number),
+      isNear: (made): boolean => {
+        const drums = layout.drums(made);
+        return mayTouch(drums[moving] as Drum, drums[still] as Drum, turnRad);
+      },
+      ask: (made): Verdict => {
+        effort.contacts += 1;
+        return pairContact(layout, still, moving, made, swingDeg - startDeg) === undefined ? CLEAR : HARD;
+      },
+    })),
+  );
+};
+
+/** The first angle at which two panels meet, degrees. */
+export const pairContact = (layout: Layout, still: number, moving: number, made: number, swingDeg: number): number | undefined => {
+  let first: number | undefined;
+  for (const turning of layout.panel(moving, made).lessGap) {
+    for (const fixed of layout.panel(still, made).solids) {
+      const deg = swingContact(turning, fixed, swingDeg);
+      if (deg !== undefined && (first === undefined || deg < first)) first = deg;
+    }
+  }
+  return first;
+};
+
+/** Questions over so few folds are answered for all their states at once, and forgotten where the answer is always no. */
+export const FEW_FOLDS = 3;
+
+/** All folds. */
+export const ALL = -1;
+
+interface Conflict {
+  readonly path: number;
+  readonly value: number;
+  readonly verdict: Verdict;
+}
+
+/** What stands in the way in a state, as far as the folds of `within` alone decide it. */
+export type Answers = (made: number, within?: number) => Verdict;
+
+/** Joins questions into one. What is asked often is looked up. */
+export function answers(questions: () => readonly Question[]): Answers {
+  let compiled: Compiled | undefined;
+  const find = (made: number, within: number): Verdict => {
+    compiled ??= compile(questions());
+    const taken: Taken[] = [];
+    for (const { path, value, verdict } of compiled.conflicts) {
+      if ((made & path) !== value || (path & ~within) !== 0) continue;
+      if (verdict.hard) return HARD;
+      taken.push(...verdict.taken);
+    }
+    // A question over many folds is never decided by a few.
+    for (const { isNear, ask } of within === ALL ? compiled.deep : []) {
+      if (!isNear(made)) continue;
+      const verdict = ask(made);
+      if (verdict.hard) return HARD;
+      taken.push(...verdict.taken);
+    }
+    return taken.length === 0 ? CLEAR : { hard: false, taken };
+  };
+  // A state is asked for with one side clamped, and at once with the other.
+  let last: { readonly made: number; readonly within: number; readonly verdict: Verdict } | undefined;
+  return (made, within = ALL) => {
+    if (last?.made !== made || last.within !== within) last = { made, within, verdict: find(made, within) };
+    return last.verdict;
+  };
+}
+
+interface Compiled {
+  readonly conflicts: readonly Conflict[];
+  readonly deep: readonly Question[];
+}
+
+function compile(questions: readonly Question[]): Compiled {
+  const conflicts: Conflict[] = [];
+  const deep: Question[] = [];
+  for (const question of questions) {
+    const { path, isNear, ask } = question;
+    if (bitCount(path) > FEW_FOLDS) {
+      deep.push({ ...question, ask: remembering(path, ask) });
+      continue;
+    }
+    for (const value of subsets(path)) {
+      const verdict = isNear(value) ? ask(value) : CLEAR;
+      if (verdict !== CLEAR) conflicts.push({ path, value, verdict });
+    }
+  }
+  // What rules a stroke out in most states comes first.
+  conflicts.sort((a, b) => Number(b.verdict.hard) - Number(a.verdict.hard) || bitCount(a.path) - bitCount(b.path));
+  return { conflicts, deep };
+}
+
+/** Answers over more folds than this are found anew: they would take more memory than they save time. */
+const MOST_REMEMBERED = 13;
+
+/** 0 stands for what was not asked yet. */
+const [IS_CLEAR, IS_HARD, IS_TAKEN] = [1, 2, 3];
+
+/** A byte for each state of the folds of a path. */
+function remembering(path: number, ask: (made: number) => Verdict): (made: number) => Verdict {
+  if (bitCount(path) > MOST_REMEMBERED) return ask;
+  const places = Array.from({ length: 31 }, (_, i) => i).filter((i) => (path & (1 << i)) !== 0);
+  const known = new Uint8Array(1 << places.length);
+  const taken = new Map<number, Verdict>();
+  return (made) => {
+    let key = 0;
+    for (let i = 0; i < places.length; i++) key |= ((made >> (places[i] as number)) & 1) << i;
+    switch (known[key]) {
+      case IS_CLEAR:
+        return CLEAR;
+      case IS_HARD:
+        return HARD;
+      case IS_TAKEN:
+        return taken.get(key) as Verdict;
+      default: {
+        const fresh = ask(made & path);
+        known[key] = fresh === CLEAR ? IS_CLEAR : fresh === HARD ? IS_HARD : IS_TAKEN;
+        if (known[key] === IS_TAKEN) taken.set(key, fresh);
+        return fresh;
+      }
+    }
+  };
+}
+
+/** All sets of some bits, the empty one first. */
+function subsets(bits: number): number[] {
+  const all = [0];
+  for (let set = bits & -bits; set !== 0; set = (set - bits) & bits) all.push(set);
+  return all;
+}
+
+export const bitCount = (n: number): number => {
+  let count = 0;
+  for (let left = n; left !== 0; left &= left - 1) count += 1;
+  return count;
+};

@@ -1,0 +1,80 @@
+import { ALL, type Answers, answers, type Effort, pairQuestions, panelQuestions } from './conflicts.ts';
+import { type Block, hold, type Stretch } from '../machines/holding.ts';
+import { type Layout, layOut, type Placement } from '../machines/folded-state.ts';
+import type { FoldNet } from '../machines/net.ts';
+import { MOVING, STILL, type StrokeRules } from '../machines/rules.ts';
+
+/** One stroke of the machine: a fold, or several on one line, made from flat at once. */
+export interface Stroke {
+  /** Numbers of folds. */
+  readonly folds: readonly number[];
+  readonly bits: number;
+  /** Bits of what must be made before: of a fold that is finished, its first stroke. */
+  readonly after: number;
+  readonly rules: StrokeRules;
+  /** With the side of the first fold's parent clamped, and with that of its child. */
+  readonly layouts: readonly [Layout, Layout];
+  /** Whether its folds lie on one line when those of `made`, as bits, are made. */
+  readonly isInLine: (made: number) => boolean;
+  /**
+   * Whether it can be made then. With `within`, as far as those folds alone decide: what they rule out stays ruled out
+   * whatever other folds are made.
+   */
+  readonly isClear: (made: number, placement: Placement, within?: number) => boolean;
+  /** The tools along the fold; `undefined` when too much of it would be without. */
+  readonly tools: (made: number, placement: Placement, taken: readonly Stretch[]) => readonly Block[] | undefined;
+  /** Where tools cannot be, when nothing else stands in the way. */
+  readonly taken: (made: number, placement: Placement) => readonly Stretch[];
+}
+
+/** `rules` are those of the machine for the angle of the folds. */
+export function makeStroke(net: FoldNet, folds: readonly number[], rules: StrokeRules, effort: Effort): Stroke {
+  const layouts = [layOut(net, folds, 0, rules), layOut(net, folds, 1, rules)] as const;
+  const panels = layouts.map((layout) => answers(() => panelQuestions(net, layout, rules, effort)));
+  const pairs = answers(() => pairQuestions(net, layouts[0], rules, effort));
+  const isHeld = new Map<string, boolean>();
+  const lines = layouts.map((layout) => linesOf(net, folds, layout));
+  const tools = (made: number, placement: Placement, taken: readonly Stretch[]): readonly Block[] | undefined => {
+    const on = (lines[placement] as LinesOf)(made);
+    return on === undefined ? undefined : hold(rules.holder, on, taken);
+  };
+  const holds = (made: number, placement: Placement, taken: readonly Stretch[]): boolean => {
+    const key = `${placement} ${folds.length === 1 ? 0 : made} ${taken.map((t) => `${t.from},${t.to}`).join(' ')}`;
+    const known = isHeld.get(key);
+    if (known !== undefined) return known;
+    const found = tools(made, placement, taken) !== undefined;
+    isHeld.set(key, found);
+    return found;
+  };
+  return {
+    folds,
+    bits: folds.reduce((sum, f) => sum | (1 << f), 0),
+    after: 0,
+    rules,
+    layouts,
+    isInLine: (made) => folds.length === 1 || (lines[0] as LinesOf)(made) !== undefined,
+    isClear: (made, placement, within = ALL) => {
+      if (rules.beyond !== undefined || !hasStrips(folds, layouts[placement], rules, made) || pairs(made, within).hard) return false;
+      const { hard, taken } = (panels[placement] as Answers)(made, within);
+      return !hard && holds(made, placement, taken);
+    },
+    tools,
+    taken: (made, placement) => (panels[placement] as Answers)(made).taken,
+  };
+}
+
+type LinesOf = (made: number) => readonly Stretch[] | undefined;
+
+/** Remembered by the folds that decide it. */
+const linesOf = (net: FoldNet, folds: readonly number[], layout: Layout): LinesOf => {
+  const path = folds.reduce((sum, f) => sum | (net.folds[f]?.panels ?? []).reduce((bits, p) => bits | (layout.paths[p] as number), 0), 0);
+  const known = new Map<number, readonly Stretch[] | undefined>();
+  return (made) => {
+    const key = made & path;
+    if (!known.has(key)) known.set(key, layout.lines(key));
+    return known.get(key);
+  };
+};
+
+const hasStrips = (folds: readonly number[], layout: Layout, { stripMm }: StrokeRules, made: number): boolean =>
+  folds.every((fold) => [STILL, MOVING].every((side) => layout.strip(fold, side as typeof STILL, made) >= (stripMm[side] as number)));

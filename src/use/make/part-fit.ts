@@ -1,0 +1,99 @@
+import type { Instrument } from '../../data/tolerances/accuracy.ts';
+import type { GeneralClass } from '../../data/tolerances/general.ts';
+import { flatten } from '../../flatten/flatten.ts';
+import { fitOf, type MeasuredInput } from '../../fit/fit.ts';
+import type { FitResult } from '../../contract/fit.ts';
+import { wholeBuilt } from '../../forms/built.ts';
+import type { CommonValues } from '../../forms/common.ts';
+import { describeInputs } from '../../forms/read.ts';
+import type { Template } from '../../forms/template.ts';
+import { hasStop } from '../../model/finding.ts';
+import type { FlatPattern } from '../../model/flat.ts';
+import { mirrorPart } from '../../model/mirror.ts';
+import type { Part } from '../../model/part.ts';
+import type { Shop } from '../../model/shop.ts';
+import { askedOf } from '../../measure/asked-part.ts';
+import type { Hand } from '../../contract/part.ts';
+
+/** What is asked about how well a part will fit. */
+export interface FitOptions {
+  /** What inputs were measured with that do not say how far they may be off; they are taken as given when left out. */
+  readonly measuredWith?: Instrument | undefined;
+  /** The class of ISO 2768-1 that was asked for. */
+  readonly tolerance?: GeneralClass | undefined;
+}
+
+/** A set of inputs, with all that makes a part of it. */
+export interface Inputs {
+  readonly template: Template;
+  readonly values: CommonValues;
+  readonly plusMinus: Readonly<Record<string, number>>;
+}
+
+/** One blank of it as it was made. */
+export interface MadeBlank {
+  /** Which of a family's blanks; `null` of the only one. */
+  readonly piece: string | null;
+  readonly hand: Hand;
+  readonly flat: FlatPattern;
+  readonly kerfMm: number;
+  readonly part: Part;
+  readonly shop: Shop;
+  readonly marks: Shop['marking']['folds'];
+  /** The machine that folds it, by its id; a service has press brakes. */
+  readonly machine: string | undefined;
+}
+
+/** How well a blank is likely to fit. */
+export const fitOfBlank = (inputs: Inputs, { part, flat, kerfMm, shop, marks, machine, ...blank }: MadeBlank, options: FitOptions): FitResult => {
+  const { values, plusMinus } = inputs;
+  const asked = askedOf(withoutWishes(part), flat, kerfMm);
+  const foldedOn = shop.machines.find((m) => m.id === machine)?.kind ?? 'press brake';
+  const measured = measuredInputs(inputs);
+  return fitOf({
+    asked,
+    flat,
+    making: { material: values.material, thicknessMm: values.thicknessMm, rule: values.rule, bends: asked.bends, shop, foldedOn, marks, plusMinus },
+    inputs: measured,
+    askAgain: (input, by) => {
+      const again = partWith(inputs, blank, measured.find((m) => m.name === input), by);
+      if (again === undefined) return undefined;
+      const laidFlat = flatten(again, values.rule);
+      return laidFlat.outline.length === 0 ? undefined : { asked: askedOf(withoutWishes(again), laidFlat, kerfMm), flat: laidFlat };
+    },
+    ...options,
+  });
+};
+
+/** What the inputs mean is told by the measures of the part as well, and each of those once. */
+const withoutWishes = (part: Part): Part => ({ ...part, wishes: [] });
+
+/** Common lengths that may say how far they are off, under the names that templates know them by. */
+const COMMON: Readonly<Record<string, string>> = { cornerRadius: 'cornerRadiusMm', cornerChamfer: 'cornerChamferMm', cornerGap: 'cornerGapMm', leastSlot: 'leastSlotMm' };
+
+interface Measured extends MeasuredInput {
+  /** Under which name its value is found. */
+  readonly key: string;
+  readonly minimum: number;
+  readonly maximum: number;
+}
+
+/** All lengths and angles of the family itself, and of the others those that say how far they may be off. */
+const measuredInputs = ({ template, values, plusMinus }: Inputs): Measured[] =>
+  describeInputs(template).flatMap(({ name, common, unit, minimum = -Infinity, maximum = Infinity }): Measured[] => {
+    const key = common ? COMMON[name] : name;
+    if (key === undefined || unit === undefined || typeof valueOf(values, key) !== 'number') return [];
+    return common && plusMinus[name] === undefined ? [] : [{ name, key, unit, minimum, maximum, plusMinus: plusMinus[name] }];
+  });
+
+const valueOf = (values: CommonValues, key: string): unknown => Object.entries(values).find(([name]) => name === key)?.[1];
+
+const partWith = ({ template, values }: Inputs, { piece, hand }: Pick<MadeBlank, 'piece' | 'hand'>, input: Measured | undefined, by: number): Part | undefined => {
+  const before = input === undefined ? undefined : valueOf(values, input.key);
+  if (input === undefined || typeof before !== 'number' || before + by < input.minimum || before + by > input.maximum) return undefined;
+  const changed = { ...values, [input.key]: before + by };
+  const { part, pieces, findings = [] } = wholeBuilt(template.build(changed), changed);
+  if (hasStop(findings)) return undefined;
+  const left = piece === null ? part : pieces?.find((p) => p.id === piece)?.part;
+  return left === undefined || hand === 'left' ? left : mirrorPart(left);
+};

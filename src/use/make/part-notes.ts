@@ -1,0 +1,12 @@
+import { type CautionId, cautionText } from '../../data/cautions.ts';
+import type { CommonValues } from '../../forms/common.ts';
+import { type Finding, note } from '../../model/finding.ts';
+
+const OTHER_HAND =
+  'The blank of the other hand is the same cut turned over. Keep the hands apart where one face is marked, brushed ' +
+  'or countersunk; otherwise one cut file serves both.';
+
+/** What every part is told beside what was found out about it. */
+export function partNotes({ values, cautions }: { readonly values: Pick<CommonValues, 'hand'>; readonly cautions: readonly CautionId[] }): Finding[] {
+  return [...(values.hand === 'left' ? [] : [note('other-hand', OTHER_HAND)]), ...cautions.map((id) => note(`caution-${id}`, cautionText(id)))];
+}

@@ -1,0 +1,37 @@
+import { perimeter } from '../../geometry/measure.ts';
+import type { Vec2 } from '../../geometry/vec2.ts';
+import type { CommonValues } from '../../forms/common.ts';
+import type { FlatBend, FlatCutout, FlatPattern } from '../../model/flat.ts';
+import type { Measure } from '../../model/part.ts';
+import type { BendResult, BlankResult } from '../../contract/part.ts';
+
+/** The blank's figures, out of its flat pattern and those of its holes that are cut. */
+export function blankResult(flat: FlatPattern, cutHoles: readonly FlatCutout[], { thicknessMm, material }: Pick<CommonValues, 'thicknessMm' | 'material'>): BlankResult {
+  return {
+    widthMm: flat.widthMm,
+    heightMm: flat.heightMm,
+    areaMm2: flat.areaMm2,
+    cutLengthMm: cutHoles.reduce((sum, hole) => sum + holePerimeter(hole), perimeter(flat.outline)),
+    pierces: 1 + cutHoles.length,
+    massKg: flat.areaMm2 * thicknessMm * material.densityKgM3.value * 1e-9,
+  };
+}
+
+const holePerimeter = (hole: FlatCutout): number => (hole.kind === 'round' ? Math.PI * hole.diameterMm : perimeter(hole.loop));
+
+export const bendResult = (bend: FlatBend, measure: Measure): BendResult => ({
+  id: bend.id,
+  angleDeg: bend.angleDeg,
+  direction: bend.direction,
+  insideRadiusMm: bend.insideRadiusMm,
+  kFactor: bend.kFactor,
+  allowanceMm: bend.allowanceMm,
+  setbackMm: bend.setbackMm,
+  deductionMm: bend.deductionMm,
+  measure,
+  rule: bend.rule,
+  centreLine: [withoutNoise(bend.centreLine[0]), withoutNoise(bend.centreLine[1])],
+});
+
+/** Nothing says more than a millionth of a millimetre; 0 is 0. */
+const withoutNoise = ([x, y]: Vec2): Vec2 => [Math.round(x * 1e6) / 1e6 + 0, Math.round(y * 1e6) / 1e6 + 0];

@@ -1,0 +1,94 @@
+import { generalTolerance } from '../../data/tolerances/general.ts';
+import type { ListedMeasure } from '../../paper/draw/blank-page.ts';
+import type { DrawingHead } from '../../paper/draw/drawing-head.ts';
+import type { PlacedBend } from '../../paper/draw/fold-callouts.ts';
+import { foldDrawing } from '../../paper/draw/fold-drawing.ts';
+import { figure } from '../../text/figures.ts';
+import { flatPose } from '../../fold/flat-pose.ts';
+import { composePoses, invertPose, type Pose, poseVector } from '../../geometry/pose.ts';
+import { sub, unit } from '../../geometry/vec2.ts';
+import type { FlatPattern } from '../../model/flat.ts';
+import type { Handover } from '../../model/handover.ts';
+import type { Picture } from '../../model/picture.ts';
+import type { Part } from '../../model/part.ts';
+import { foldedMesh } from '../../solid/folded-mesh.ts';
+import { writePdf } from '../../paper/write/pdf.ts';
+import type { WholePart } from './pack-part.ts';
+import { drawable, seatedPoses, spaceDimensions } from './space-dimensions.ts';
+
+/** Chords no farther than this from what is round, mm. */
+const CHORDS_MM = 0.05;
+
+/** The drawing of a part that a service folds, as a PDF. `cutFile` is the file that its blank is cut from. */
+export const drawingPdf = async (whole: WholePart, cutFile: string, { handover }: { readonly handover: Handover }): Promise<Uint8Array> => {
+  const { result, mark } = whole.made;
+  return writePdf(drawingPages(whole, cutFile, handover), { title: `${result.name}, ${result.hand} hand, folding`, mark });
+};
+
+/** Its pages. */
+export const drawingPages = (whole: WholePart, cutFile: string, handover: Handover): Picture[] => {
+  const { part, flat, proof } = whole;
+  const mesh = foldedMesh(part, flat, CHORDS_MM);
+  if (mesh === undefined) throw new Error(`${part.name} has no blank`);
+  return foldDrawing({
+    head: headOf(whole, cutFile, handover),
+    mesh,
+    flat,
+    bends: placedBends(part, flat),
+    dimensions: spaceDimensions(part, flat, proof.measures),
+    measures: listedMeasures(whole, handover),
+  });
+};
+
+const headOf = ({ made: { result }, material, blank, revision = '' }: WholePart, cutFile: string, { tolerance, protect }: Handover): DrawingHead => ({
+  name: result.name,
+  hand: result.hand,
+  quantity: result.quantity,
+  sheet: `${material.name}, ${figure(result.material.thicknessMm, 3)} mm`,
+  thicknessMm: result.material.thicknessMm,
+  massKg: blank.massKg,
+  sizeMm: result.folded?.sizeMm ?? [0, 0, 0],
+  measure: result.proof?.made.measure ?? 'outside',
+  tolerance,
+  grain: result.findings.some((f) => f.rule === 'grain-direction') ? 'rolled square to the fold lines' : 'any direction',
+  protect: protectText(protect, result.bends.map((b) => b.direction)),
+  revision,
+  cutFile,
+});
+
+/** On a part that is folded both ways each face is an inside one somewhere. */
+const protectText = (protect: Handover['protect'], ways: readonly ('up' | 'down')[]): string => {
+  if (protect === 'none' || ways.length === 0) return 'none';
+  if (ways.some((way) => way !== ways[0])) return 'both faces (folded both ways)';
+  return `${protect} face, the ${(ways[0] === 'up') === (protect === 'inside') ? 'upper' : 'lower'} one of the DXF`;
+};
+
+/** The bends with the lines that they turn about. */
+const placedBends = (part: Part, flat: FlatPattern): PlacedBend[] => {
+  const poses = seatedPoses(part, flat);
+  return flat.bends.map(({ id, parent, angleDeg, direction, insideRadiusMm, centreLine: [a, b] }) => {
+    const placement = flat.panels.find((p) => p.id === parent)?.placement;
+    const [x, y] = unit(sub(b, a));
+    const inPart = placement === undefined ? undefined : composePoses(poses.get(parent) as Pose, invertPose(flatPose(placement)));
+    return { id, angleDeg, direction, insideRadiusMm, axis: inPart === undefined ? [x, y, 0] : poseVector(inPart, [x, y, 0]) };
+  });
+};
+
+/** What is to be measured on the finished part, with what the general tolerances let it be off. */
+const listedMeasures = ({ flat, proof, part }: WholePart, { tolerance }: Handover): ListedMeasure[] => {
+  const plusMinus = (of: 'length' | 'angle', sizeMm: number, unit: string): string => {
+    const off = generalTolerance(of, sizeMm, tolerance);
+    return off === null ? '' : `± ${figure(off, 2)}${unit}`;
+  };
+  const shorterLeg = (fold: string): number => {
+    const longest = new Map<string, number>();
+    for (const { askedMm, between } of proof.measures) {
+      for (const p of between) if (p.kind === 'mould' && p.fold === fold) longest.set(p.panel, Math.max(askedMm, longest.get(p.panel) ?? 0));
+    }
+    return longest.size === 0 ? Infinity : Math.min(...longest.values());
+  };
+  return [
+    ...proof.angles.filter((a) => a.input === undefined).map((a) => ({ name: `${a.name}, between the faces`, text: `${figure(a.askedDeg)}°`, plusMinus: part.folds.some((f) => f.id === a.fold && f.midSurface === true) ? '' : plusMinus('angle', shorterLeg(a.fold ?? ''), '°') })),
+    ...drawable(proof.measures.filter((m) => m.input === undefined), flat).map((m) => ({ name: m.name, text: figure(m.askedMm), plusMinus: plusMinus('length', m.askedMm, '') })),
+  ];
+};

@@ -1,0 +1,43 @@
+import { figure } from '../../text/figures.ts';
+import { isNameWord, type NameWord } from '../../model/handover.ts';
+import { safeName } from '../../text/safe-name.ts';
+
+/** What the words of a pattern stand for. */
+export type NameValues = Readonly<Record<NameWord, string>>;
+
+/** As many characters as every file system takes with an extension and a number behind them. */
+const LONGEST = 79;
+
+/** A thickness as it stands in a file name: `1.5mm`. */
+export const thicknessWord = (thicknessMm: number): string => `${figure(thicknessMm, 3)}mm`;
+
+/**
+ * A file name without extension by a pattern of known words. Where it would be too long the part's own name is cut, not
+ * what follows it: quantity and thickness must be read.
+ */
+export const nameBy = (pattern: string, values: NameValues): string => {
+  const safe = (word: string): string => {
+    const value = isNameWord(word) ? values[word] : '';
+    return value === '' ? '' : safeName(value);
+  };
+  const filled = (name: string): string => pattern.replace(/\{([^{}]*)\}/g, (_, word: string) => (word === 'name' ? name : safe(word)));
+  const name = safeName(values.name);
+  const excess = filled(name).length - LONGEST;
+  const times = pattern.split('{name}').length - 1;
+  return safeName(filled(excess <= 0 ? name : name.slice(0, Math.max(1, name.length - Math.ceil(excess / Math.max(1, times))))));
+};
+
+/** Keeps file names apart: one that is taken gets a number. Capitals do not count on every disk. */
+export class FileNames {
+  readonly #taken = new Set<string>();
+
+  take(base: string, extension: string): string {
+    for (let n = 1; ; n += 1) {
+      const name = `${base}${n === 1 ? '' : `_${n}`}.${extension}`;
+      const key = name.toLowerCase();
+      if (this.#taken.has(key)) continue;
+      this.#taken.add(key);
+      return name;
+    }
+  }
+}

@@ -1,0 +1,100 @@
+import { FILE_STEP_MM } from '../../geometry/tolerance.ts';
+import { distance, type Vec2 } from '../../geometry/vec2.ts';
+import type { MadePart } from '../make/make-parts.ts';
+import type { FlatPattern } from '../../model/flat.ts';
+import type { Drawing } from '../../model/drawing.ts';
+import type { Material } from '../../model/material.ts';
+import type { Part } from '../../model/part.ts';
+import type { BlankResult } from '../../contract/part.ts';
+import { isCut } from '../../dxf/write/layers.ts';
+import type { ProofResult } from '../../contract/proof.ts';
+
+/** A part to be handed over, and who folds it. */
+export interface PackPart {
+  readonly made: MadePart;
+  readonly revision?: string;
+  readonly note?: string;
+  readonly fold: 'service' | 'here';
+}
+
+/** A part of which everything is there. */
+export interface WholePart extends PackPart {
+  readonly part: Part;
+  readonly flat: FlatPattern;
+  readonly material: Material;
+  readonly drawing: Drawing;
+  readonly blank: BlankResult;
+  readonly proof: ProofResult;
+  /** Its name without the hand, where both hands are handed over: the hand has a word of its own. */
+  readonly baseName: string;
+  /** Cut from the same blank as the other hand, which is handed over too. */
+  readonly sharesBlank: boolean;
+}
+
+/** A part that stays behind, and why. */
+export interface LeftPart {
+  readonly name: string;
+  readonly reason: string;
+}
+
+/** Parts that can be handed over, in their order, and those that must not. */
+export const sorted = (parts: readonly PackPart[]): { readonly whole: readonly WholePart[]; readonly left: readonly LeftPart[] } => {
+  const bases = parts.map((part) => baseOf(part, parts));
+  const whole: WholePart[] = [];
+  const left: LeftPart[] = [];
+  parts.forEach((pack, i) => {
+    const { made } = pack;
+    const { part, flat, material, drawing, result: { blank, proof, name, findings } } = made;
+    const stops = findings.filter((f) => f.severity === 'stop').map((f) => f.message);
+    if (made.stopped || stops.length > 0 || part === undefined || flat === undefined || material === undefined || drawing === undefined || blank === null || proof === null) {
+      left.push({ name, reason: stops.length === 0 ? 'it was never made' : stops.join(' ') });
+      return;
+    }
+    const base = bases[i];
+    const sharesBlank = base !== undefined && findings.some((f) => f.rule === 'hands-share-blank');
+    whole.push({ ...pack, part, flat, material, drawing, blank, proof, baseName: base ?? name, sharesBlank });
+  });
+  // One hand that stays behind leaves the other on its own.
+  return { whole: whole.map((p) => (p.sharesBlank && !whole.some((o) => o.sharesBlank && o.baseName === p.baseName && isPair(p, o) && canShare(p, o)) ? { ...p, sharesBlank: false } : p)), left };
+};
+
+/**
+ * One cut file for both hands: the blank of the other hand is the same, turned over. Where a service folds, or nicks mark
+ * the folds, what is cut must also lie in the same place, or the drawing and the nicks would be those of one hand only.
+ */
+const canShare = (a: WholePart, b: WholePart): boolean =>
+  (a.fold === 'here' && b.fold === 'here' && isPlain(a) && isPlain(b)) || (liesAlike(a.drawing, b.drawing) && liesAlike(b.drawing, a.drawing));
+
+/** Whether the file has no corners that the blank has not. */
+const isPlain = ({ drawing, flat }: WholePart): boolean => drawing.items.every((item) => item.kind !== 'loop' || item.role !== 'outline' || item.loop.length === flat.outline.length);
+
+/** Points of two blanks nearer than this, mm, are the same in their files. */
+const SAME_MM = 10 * FILE_STEP_MM;
+
+/** Whether everything that is cut of one blank lies where the other has it. */
+const liesAlike = (a: Drawing, b: Drawing): boolean => {
+  const [ours, theirs] = [a, b].map(cutPoints) as [Vec2[], Vec2[]];
+  return ours.every((p) => theirs.some((q) => distance(p, q) <= SAME_MM));
+};
+
+const cutPoints = ({ items }: Drawing): Vec2[] =>
+  items.flatMap((item): Vec2[] => {
+    if (!isCut(item.role)) return [];
+    if (item.kind === 'circle') return [item.centre];
+    return item.kind === 'loop' ? item.loop.map(({ x, y }): Vec2 => [x, y]) : [];
+  });
+
+/** The name that both hands of a part have in common; `undefined` for a part whose other hand is not there. */
+const baseOf = (pack: PackPart, parts: readonly PackPart[]): string | undefined => {
+  const { name, hand } = pack.made.result;
+  const [own, others] = hand === 'left' ? ['-L', '-R'] : ['-R', '-L'];
+  if (!name.endsWith(own)) return undefined;
+  const base = name.slice(0, -own.length);
+  return parts.some((o) => o.made.result.name === base + others && isPair(pack, o)) ? base : undefined;
+};
+
+/** Whether two parts are the two hands of one. */
+export const isPair = (a: PackPart, b: PackPart): boolean => {
+  const [p, q] = [a.made.result, b.made.result];
+  return p.hand !== q.hand && p.family === q.family && p.piece === q.piece && p.material.id === q.material.id && p.material.thicknessMm === q.material.thicknessMm && a.revision === b.revision;
+};

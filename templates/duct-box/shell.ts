@@ -1,0 +1,93 @@
+import type { CommonValues, HoleSpec } from '../../src/template.ts';
+
+/** Counter-clockwise, as seen looking into the aperture. */
+export const WALLS = ['bottom', 'right', 'top', 'left'] as const;
+export type WallName = (typeof WALLS)[number];
+
+/** Corner `j` lies between wall `j` and the next one. */
+export const CORNERS = ['bottom-right', 'top-right', 'top-left', 'bottom-left'] as const;
+export type CornerName = (typeof CORNERS)[number];
+
+/** What a duct box is asked to be, in mm. Left, right and up as seen looking into the aperture. */
+export interface DuctBox extends CommonValues {
+  readonly width: number;
+  readonly height: number;
+  readonly endWidth: number;
+  readonly endHeight: number;
+  readonly length: number;
+  readonly offsetRight: number;
+  readonly offsetUp: number;
+  readonly lip: number;
+  readonly lipHole: number | undefined;
+  readonly lipPitch: number;
+  readonly end: 'open' | 'lip-in' | 'lip-out' | 'stub';
+  readonly endLip: number;
+  readonly stub: number;
+  readonly stubWall: number;
+  readonly stubFit: number;
+  readonly stubRight: number;
+  readonly stubUp: number;
+  readonly stubMargin: number;
+  readonly plateOn: WallName | 'none';
+  readonly blanks: 'auto' | 'whole' | 'halves' | 'top-off';
+  readonly seam: CornerName;
+  readonly sheetLength: number;
+  readonly sheetWidth: number;
+  readonly holesBottom: readonly HoleSpec[];
+  readonly holesRight: readonly HoleSpec[];
+  readonly holesTop: readonly HoleSpec[];
+  readonly holesLeft: readonly HoleSpec[];
+}
+
+/** One wall. Its outside face is a plane through the outside edges of the aperture and of the end. */
+export interface ShellWall {
+  readonly name: WallName;
+  /** From the axis of the aperture to the outside face, in the plane of the aperture. */
+  readonly reachMm: number;
+  /** How much nearer to that axis the outside face comes for each mm of depth: tangent of the taper. */
+  readonly slope: number;
+  /** Lean against the axis; less than 0 where the wall leans outwards. */
+  readonly taperDeg: number;
+  readonly sin: number;
+  readonly cos: number;
+}
+
+/** The four walls from the plane of the aperture down to where they end. */
+export interface Shell {
+  readonly walls: readonly ShellWall[];
+  readonly depthMm: number;
+}
+
+/**
+ * To where the asked size of the end is measured: a plate welded on lies on the ends of the walls, and both together
+ * are as long as asked; one that is folded on has its outside face there.
+ */
+export const wallDepthMm = (v: DuctBox): number => v.length - (v.end === 'stub' && v.plateOn === 'none' ? v.thicknessMm : 0);
+
+/** From the axis to the sides of a rectangle whose middle is shifted, in the order of the walls. */
+const reaches = (width: number, height: number, right: number, up: number): readonly number[] => [height / 2 - up, width / 2 + right, height / 2 + up, width / 2 - right];
+
+/** The asked reach of every wall at the aperture, outside or inside faces as measured. */
+export const apertureReaches = (v: DuctBox): readonly number[] => reaches(v.width, v.height, 0, 0);
+
+/** Inside faces lie parallel to the outside ones: across the axis they are the thickness over the cosine further in. */
+export const shellOf = (v: DuctBox): Shell => {
+  const depthMm = wallDepthMm(v);
+  const ends = reaches(v.endWidth, v.endHeight, v.offsetRight, v.offsetUp);
+  const walls = apertureReaches(v).map((reach, i): ShellWall => {
+    const slope = (reach - (ends[i] ?? 0)) / depthMm;
+    const cos = 1 / Math.hypot(1, slope);
+    const wall = v.measure === 'inside' ? v.thicknessMm / cos : 0;
+    return { name: WALLS[i] as WallName, reachMm: reach + wall, slope, taperDeg: (Math.atan(slope) * 180) / Math.PI, sin: slope * cos, cos };
+  });
+  return { walls, depthMm };
+};
+
+/** A wall by its number, which may run over. */
+export const wallAt = (shell: Shell, i: number): ShellWall => shell.walls[(i + 4) % 4] as ShellWall;
+
+/** From the axis to the outside face at a depth. */
+export const reachAt = (wall: ShellWall, depthMm: number): number => wall.reachMm - depthMm * wall.slope;
+
+/** How far the fold between two neighbouring walls is turned: the angle between their outward normals. */
+export const cornerAngleDeg = (a: ShellWall, b: ShellWall): number => (Math.acos(a.sin * b.sin) * 180) / Math.PI;

@@ -1,0 +1,75 @@
+import { leastRadiusMm, setbackMm } from '../../src/template.ts';
+import type { CommonValues, HoleSpec } from '../../src/template.ts';
+
+export type Side = 'left' | 'right';
+export type Place = 'front' | 'rear';
+
+/** What a heel rest is asked to be, in mm and degrees. */
+export interface HeelRest extends CommonValues {
+  readonly floorAngle: number;
+  readonly treadAngle: number;
+  readonly width: number;
+  readonly treadDepth: number;
+  readonly riserAngle: number;
+  readonly lift: number;
+  readonly lipHeight: number;
+  readonly lipPlace: 'low' | Place;
+  readonly lipFold: 'auto' | 'single' | 'double';
+  readonly hem: number;
+  readonly hemRadius: number | undefined;
+  readonly hemShape: 'flat' | 'teardrop';
+  readonly flangeFront: number;
+  readonly flangeRear: number;
+  readonly cheeks: 'none' | Side | 'both';
+  readonly cheekFlange: number;
+  readonly grip: 'none' | 'holes' | 'slots';
+  readonly gripSize: number;
+  readonly gripLength: number;
+  readonly gripPitch: number;
+  readonly gripMargin: number;
+  readonly holesTread: readonly HoleSpec[];
+  readonly holesRiser: readonly HoleSpec[];
+  readonly holesFront: readonly HoleSpec[];
+  readonly holesRear: readonly HoleSpec[];
+}
+
+/** How much the tread is turned from the floor. */
+export const wedgeDeg = (v: HeelRest): number => Math.abs(v.treadAngle - v.floorAngle);
+
+/** The end at which the tread stands higher over the floor. */
+export const highEnd = (v: HeelRest): Place => (v.treadAngle >= v.floorAngle ? 'front' : 'rear');
+export const lowEnd = (v: HeelRest): Place => (highEnd(v) === 'front' ? 'rear' : 'front');
+
+/** Where the heel slides to: down the tread, or, on a level one, where the floor falls to; back when all is level. */
+export const stopEnd = (v: HeelRest): Place => {
+  if (v.lipPlace !== 'low') return v.lipPlace;
+  const fall = v.treadAngle === 0 ? v.floorAngle : v.treadAngle;
+  return fall < 0 ? 'front' : 'rear';
+};
+
+export const flangeOf = (v: HeelRest, place: Place): number => (place === 'front' ? v.flangeFront : v.flangeRear);
+
+/** A wedge has a riser at its high end; one that is lifted off the floor has two. */
+export const hasRiser = (v: HeelRest, place: Place): boolean => place === highEnd(v) || v.lift > 0;
+
+/** A stop cannot share its edge with a flange or a riser unless it is folded double. */
+export const lipAt = (v: HeelRest, place: Place): 'none' | 'single' | 'double' => {
+  if (v.lipHeight === 0 || stopEnd(v) !== place) return 'none';
+  if (v.lipFold !== 'auto') return v.lipFold;
+  return hasRiser(v, place) || flangeOf(v, place) > 0 ? 'double' : 'single';
+};
+
+export const cheekSides = (v: HeelRest): readonly Side[] =>
+  (['left', 'right'] as const).filter((side) => v.cheeks === side || v.cheeks === 'both');
+
+/** A fold right over needs a larger radius than a square one. */
+export const hemRadiusMm = (v: HeelRest): number =>
+  v.hemRadius ?? Math.max(leastRadiusMm(v.material, v.thicknessMm, 180), v.insideRadiusMm);
+
+export const setbackOf = (v: HeelRest, angleDeg: number, radiusMm: number): number =>
+  setbackMm(angleDeg, radiusMm, v.thicknessMm, 'outside');
+
+export const setback90Mm = (v: HeelRest): number => setbackOf(v, 90, v.insideRadiusMm);
+
+/** Room for a relief beside the end of a fold, as wide as `assemble` makes it. */
+export const notchMm = (v: HeelRest): number => Math.max(v.thicknessMm, v.leastSlotMm);

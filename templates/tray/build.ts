@@ -1,0 +1,159 @@
+import { assemble, cornerInput, cornerMm, note, placeHoles, rectangle, roundFreeCorners } from '../../src/template.ts';
+import type { Built, Corner, Cutout, Finding, Fold, HoleFrame, HoleSpec, Panel } from '../../src/template.ts';
+import { impossibleTray } from './limits.ts';
+import { wallShape, type WallShape } from './outline.ts';
+import {
+  hemRadiusMm, insetMm, isHem, isInward, lipOf, type OutsideTray, outsideTray, reachMm, runsOn, type Side, SIDES, spanMm, tabStretch, type Tray,
+} from './sizes.ts';
+import { trayWishes } from './wishes.ts';
+
+/** Panels and the folds they hang on, with what they have to say. */
+interface Pieces {
+  readonly panels: readonly Panel[];
+  readonly folds: readonly Fold[];
+  readonly findings: readonly Finding[];
+}
+
+/** A base with four sides folded up square, lips on the sides, and tabs at the ends of the front and back of a lapped one. */
+export function trayPart(given: Tray): Built {
+  const v = outsideTray(given);
+  const findings = impossibleTray(v);
+  if (findings.length > 0) return { findings };
+  const base: Panel = {
+    id: 'base',
+    outline: rectangle(0, 0, v.length, v.depth),
+    cutouts: placeHoles('holesBase', v.holesBase, { origin: [v.added.length / 2, v.added.depth / 2], across: [0, 1], along: [1, 0], spanMm: [given.depth, given.length] }),
+  };
+  const pieces = SIDES.flatMap((side) => [wall(v, side), lip(v, side), tabs(v, side)]);
+  return {
+    part: assemble(v, {
+      root: 'base',
+      panels: [base, ...pieces.flatMap((p) => p.panels)],
+      folds: pieces.flatMap((p) => p.folds),
+      corners: v.corner === 'open' ? [] : SIDES.map(cornerAfter),
+      wishes: trayWishes(given, lipFoldOf),
+    }),
+    findings: [...pieces.flatMap((p) => p.findings), ...unusedRadius(v)],
+  };
+}
+
+const unusedRadius = (v: Tray): Finding[] =>
+  cornerMm(v) > 0 && v.corner !== 'lapped'
+    ? [note('corner-radius-unused', `${cornerInput(v)} is for the tabs of a lapped tray; this one has none.`)]
+    : [];
+
+const after = (side: Side): Side => SIDES[(SIDES.indexOf(side) + 1) % 4] as Side;
+const before = (side: Side): Side => SIDES[(SIDES.indexOf(side) + 3) % 4] as Side;
+
+/** Sides are folded at A to D, lips at E to H, tabs at J to M. */
+const foldOf = (side: Side): string => 'ABCD'.charAt(SIDES.indexOf(side));
+const lipFoldOf = (side: Side): string => 'EFGH'.charAt(SIDES.indexOf(side));
+const tabFoldsOf = (side: Side): readonly [string, string] => (side === 'front' ? ['J', 'K'] : ['L', 'M']);
+
+const cornerAfter = (side: Side): Corner => {
+  const through = runsOn(side) ? side : after(side);
+  return { folds: [foldOf(side), foldOf(after(side))], style: 'butt', through: foldOf(through) };
+};
+
+const bent = (v: Tray) => ({ angleDeg: 90, direction: 'up', insideRadiusMm: v.insideRadiusMm }) as const;
+
+function holesOf(v: Tray, side: Side): readonly [input: string, specs: readonly HoleSpec[]] {
+  switch (side) {
+    case 'front':
+      return ['holesFront', v.holesFront];
+    case 'right':
+      return ['holesRight', v.holesRight];
+    case 'back':
+      return ['holesBack', v.holesBack];
+    case 'left':
+      return ['holesLeft', v.holesLeft];
+  }
+}
+
+/** Seen from outside, a side's left end is the right one of its panel, which is drawn as seen from inside. */
+function wall(v: OutsideTray, side: Side): Pieces {
+  const [span, inset] = [spanMm(v, side), insetMm(v, side)];
+  const [input, holes] = holesOf(v, side);
+  const { height, length } = v.added;
+  const frame: HoleFrame = { origin: [span - inset - length / 2, height], across: [0, 1], along: [-1, 0], spanMm: [v.height - height, span - length] };
+  const cutouts: Cutout[] = placeHoles(input, holes, frame);
+  return {
+    panels: [{ id: side, outline: shapeOf(v, side).outline, cutouts }],
+    folds: [
+      {
+        id: foldOf(side),
+        parent: { panel: 'base', edge: SIDES.indexOf(side), from: inset, to: span - inset },
+        child: { panel: side, edge: 0 },
+        ...bent(v),
+      },
+    ],
+    findings: [],
+  };
+}
+
+/** The right end of a side's panel lies at the side before it, for the base meets the panel backwards. */
+const shapeOf = (v: Tray, side: Side): WallShape => wallShape(v, side, before(side), after(side));
+
+/**
+ * A lip along the top. Where two sides butt, an inward lip of the one that runs on stops before whatever its
+ * neighbours have inside; everywhere else the corner is cut with the sides themselves.
+ */
+function lip(v: Tray, side: Side): Pieces {
+  const kind = lipOf(v, side);
+  if (kind === 'none') return { panels: [], folds: [], findings: [] };
+  const width = spanMm(v, side) - 2 * insetMm(v, side);
+  const [start, end] = lipEnds(v, side);
+  const id = `${side} lip`;
+  return {
+    panels: [{ id, outline: rectangle(0, 0, width - start - end, v.lipDepth), cutouts: [] }],
+    folds: [
+      {
+        id: lipFoldOf(side),
+        parent: { panel: side, edge: shapeOf(v, side).top, from: start, to: width - end },
+        child: { panel: id, edge: 0 },
+        angleDeg: isHem(kind) ? 180 : 90,
+        direction: isInward(kind) ? 'up' : 'down',
+        insideRadiusMm: isHem(kind) ? hemRadiusMm(v) : v.insideRadiusMm,
+        ...(isHem(kind) && v.hemShape === 'teardrop' && { teardropMm: v.lipDepth }),
+      },
+    ],
+    findings: [],
+  };
+}
+
+/** How far a lip stays off the two ends of its side's top, which runs as the base does round its own sides, backwards. */
+function lipEnds(v: Tray, side: Side): readonly [number, number] {
+  if (v.corner === 'open' || !runsOn(side) || !isInward(lipOf(v, side))) return [0, 0];
+  const clear = (neighbour: Side): number => reachMm(v, lipOf(v, neighbour)) + v.cornerGapMm;
+  return [clear(before(side)), clear(after(side))];
+}
+
+function tabs(v: Tray, side: Side): Pieces {
+  if (v.corner !== 'lapped' || runsOn(side)) return { panels: [], folds: [], findings: [] };
+  const made = [tab(v, side, before(side), 'right end'), tab(v, side, after(side), 'left end')];
+  return {
+    panels: made.flatMap((p) => p.panels),
+    folds: made.flatMap((p) => p.folds),
+    findings: made.flatMap((p) => p.findings),
+  };
+}
+
+function tab(v: Tray, side: Side, neighbour: Side, end: 'left end' | 'right end'): Pieces {
+  const [low, high] = tabStretch(v, side, neighbour);
+  const id = `${side} tab at ${neighbour}`;
+  const bend = v.insideRadiusMm + v.thicknessMm;
+  const shape = roundFreeCorners(id, rectangle(0, 0, high - low, v.lap), [2, 3], v, [0, bend, 0, bend]);
+  const { rightTab, leftTab } = shapeOf(v, side);
+  return {
+    panels: [{ id, outline: shape.outline, cutouts: [] }],
+    folds: [
+      {
+        id: tabFoldsOf(side)[end === 'right end' ? 0 : 1],
+        parent: { panel: side, edge: end === 'right end' ? rightTab : leftTab },
+        child: { panel: id, edge: shape.edge(0) },
+        ...bent(v),
+      },
+    ],
+    findings: shape.findings,
+  };
+}
