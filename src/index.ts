@@ -1,5 +1,6 @@
 /**
- * The library: from inputs to files, or any of the steps on the way. Nothing here touches a file or the console.
+ * The library: from inputs to files, or any of the steps on the way. Nothing here touches a file or
+ * the console.
  */
 export { bendFigures } from './bending/bend.ts';
 export type { Bend, BendFigures } from './bending/bend.ts';

@@ -2,7 +2,19 @@
  * All that a part family may import: a template module under templates/, or one of a user's own.
  */
 export { defineTemplate } from './forms/template.ts';
-export type { Built, Example, GivenCutout, GivenFold, GivenPanel, GivenPart, GivenVertex, Piece, Template, TemplateDraft, TemplateValues } from './forms/template.ts';
+export type {
+  Built,
+  Example,
+  GivenCutout,
+  GivenFold,
+  GivenPanel,
+  GivenPart,
+  GivenVertex,
+  Piece,
+  Template,
+  TemplateDraft,
+  TemplateValues,
+} from './forms/template.ts';
 export type { CommonValues } from './forms/common.ts';
 export * as fields from './forms/fields.ts';
 export { between, FOLD_AXES, FROM_FOLD, FROM_LEFT, XY_AXES } from './forms/hole-axes.ts';
@@ -40,7 +52,16 @@ export type { Finding } from './model/finding.ts';
 export { isPossible, just, orLess, orMore, within, without } from './model/mend.ts';
 export type { Mend } from './model/mend.ts';
 export type { Report, ReportFigure, ReportTable } from './contract/report.ts';
-export type { Corner, Cutout, Direction, Fold, FoldSide, Panel, Part, SlotRow } from './model/part.ts';
+export type {
+  Corner,
+  Cutout,
+  Direction,
+  Fold,
+  FoldSide,
+  Panel,
+  Part,
+  SlotRow,
+} from './model/part.ts';
 export { bendFigures } from './bending/bend.ts';
 export { leastRadiusMm } from './bending/least-radius.ts';
 export { ruleFindings } from './bending/rule-findings.ts';
@@ -66,16 +87,43 @@ export type { Spot } from './geometry/hull-of-circles.ts';
 export { isInside } from './geometry/inside.ts';
 export { vertexAt } from './geometry/loop.ts';
 export { signedArea } from './geometry/measure.ts';
-export { compose, invert, motionBetween, moveLoop, movePoint, shift, STILL } from './geometry/motion2.ts';
+export {
+  compose,
+  invert,
+  motionBetween,
+  moveLoop,
+  movePoint,
+  shift,
+  STILL,
+} from './geometry/motion2.ts';
 export type { Motion2 } from './geometry/motion2.ts';
 export { levelCrossings, pieceOf, piecesOf, pointOn } from './geometry/piece.ts';
 export { subtract } from './geometry/subtract.ts';
 export { tidyLoop } from './geometry/tidy-loop.ts';
 export { NOISE_MM } from './geometry/tolerance.ts';
-export { add, along, cross, distance, dot, leftOf, middle, scale, sub, unit } from './geometry/vec2.ts';
+export {
+  add,
+  along,
+  cross,
+  distance,
+  dot,
+  leftOf,
+  middle,
+  scale,
+  sub,
+  unit,
+} from './geometry/vec2.ts';
 export { cross3, dot3, length3, scale3, sub3, unit3 } from './geometry/vec3.ts';
 export type { Vec3 } from './geometry/vec3.ts';
-export { equalAreaDiameterMm, equalFrictionDiameterMm, hydraulicDiameterMm, ORDINARY_TAPER_DEG, rectangleAreaMm2, roundAreaMm2, taperLengthMm } from './kit/duct-air.ts';
+export {
+  equalAreaDiameterMm,
+  equalFrictionDiameterMm,
+  hydraulicDiameterMm,
+  ORDINARY_TAPER_DEG,
+  rectangleAreaMm2,
+  roundAreaMm2,
+  taperLengthMm,
+} from './kit/duct-air.ts';
 export type { ClearRectangle } from './kit/duct-air.ts';
 export { withJoggles } from './kit/joggle.ts';
 export type { NamedFoldLine, WrittenFoldLine } from './kit/joggle.ts';

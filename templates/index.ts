@@ -26,7 +26,14 @@ const MODULES = {
 export type FamilyName = keyof typeof MODULES;
 
 /** The modules of the families, by any name that is typed. */
-export const FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFamily>(Object.entries(MODULES));
+export const FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFamily>(
+  Object.entries(MODULES),
+);
 
 /** What gives the template of each family, by the names that there are. */
-export const TEMPLATES = Object.fromEntries(Object.entries<LoadFamily>(MODULES).map(([name, load]) => [name, async () => (await load()).default])) as Readonly<Record<FamilyName, () => Promise<Template>>>;
+export const TEMPLATES = Object.fromEntries(
+  Object.entries<LoadFamily>(MODULES).map(([name, load]) => [
+    name,
+    async () => (await load()).default,
+  ]),
+) as Readonly<Record<FamilyName, () => Promise<Template>>>;

@@ -23,19 +23,33 @@ interface Written {
   readonly dxf: string;
 }
 
-/** Every example of every family, both hands, in both dialects, with and without all that is not cut. */
+/**
+ * Every example of every family, both hands, in both dialects, with and without all that is not
+ * cut.
+ */
 const written: Written[] = [];
 for (const [family, load] of FAMILIES) {
   const { default: template } = await load();
   for (const example of template.examples) {
     for (const cutOnly of [false, true]) {
       for (const dxfVersion of ['r2000', 'r12'] as const) {
-        const made = makeParts(template, { ...example.inputs, hand: 'both' }, { cutOnly, dxfVersion });
+        const made = makeParts(
+          template,
+          { ...example.inputs, hand: 'both' },
+          { cutOnly, dxfVersion },
+        );
         if (!made.ok) throw new Error(`${family}: ${JSON.stringify(made.problems)}`);
         for (const part of made.parts) {
           const dxf = part.files().find((f) => f.name.endsWith('.dxf'))?.contents;
-          if (dxf === undefined || part.flat === undefined) throw new Error(`${family}: ${example.title} wrote no DXF`);
-          written.push({ name: `${part.result.name} ${dxfVersion}`, part, flat: part.flat, cutOnly, dxf });
+          if (dxf === undefined || part.flat === undefined)
+            throw new Error(`${family}: ${example.title} wrote no DXF`);
+          written.push({
+            name: `${part.result.name} ${dxfVersion}`,
+            part,
+            flat: part.flat,
+            cutOnly,
+            dxf,
+          });
         }
       }
     }
@@ -45,7 +59,10 @@ for (const [family, load] of FAMILIES) {
 type Point = readonly [number, number];
 
 /** Each vertex of the one has a vertex of the other at the same place with the same bulge. */
-const expectSameLoop = (found: readonly { readonly x: number; readonly y: number; readonly bulge?: number }[], loop: Loop): void => {
+const expectSameLoop = (
+  found: readonly { readonly x: number; readonly y: number; readonly bulge?: number }[],
+  loop: Loop,
+): void => {
   expect(found.length).toBe(loop.length);
   for (const v of loop) {
     const near = found.find((f) => Math.hypot(f.x - v.x, f.y - v.y) < ROUNDING_MM);
@@ -57,30 +74,55 @@ const expectSameLoop = (found: readonly { readonly x: number; readonly y: number
 /** A blank that is one full circle goes out as one, not as a polyline of arcs. */
 const expectRound = (radius: number, flat: FlatPattern): void => {
   expect(flat.outline.every((v) => v.bulge === flat.outline[0]?.bulge && v.bulge > 0)).toBe(true);
-  expect([2 * radius, 2 * radius]).toEqual([expect.closeTo(flat.widthMm, 3), expect.closeTo(flat.heightMm, 3)]);
+  expect([2 * radius, 2 * radius]).toEqual([
+    expect.closeTo(flat.widthMm, 3),
+    expect.closeTo(flat.heightMm, 3),
+  ]);
 };
 
-/** As many of the one as of the other, and for each wanted row of figures one found that is the same but for rounding. */
-const expectSameRows = (found: readonly (readonly number[])[], wanted: readonly (readonly number[])[]): void => {
+/**
+ * As many of the one as of the other, and for each wanted row of figures one found that is the same
+ * but for rounding.
+ */
+const expectSameRows = (
+  found: readonly (readonly number[])[],
+  wanted: readonly (readonly number[])[],
+): void => {
   expect(found).toHaveLength(wanted.length);
   for (const row of wanted) {
-    const least = Math.min(...found.map((f) => Math.max(...f.map((v, i) => Math.abs(v - (row[i] ?? NaN))))));
+    const least = Math.min(
+      ...found.map((f) => Math.max(...f.map((v, i) => Math.abs(v - (row[i] ?? NaN))))),
+    );
     expect(least, row.join(', ')).toBeLessThan(ROUNDING_MM);
   }
 };
 
 /** Either way round a fold line is the same line. */
-const bothWays = ([p, q]: readonly [Point, Point]): number[][] => [[...p, ...q], [...q, ...p]];
+const bothWays = ([p, q]: readonly [Point, Point]): number[][] => [
+  [...p, ...q],
+  [...q, ...p],
+];
 
-const expectFolds = (found: readonly (readonly [string, Point, Point])[], { flat, cutOnly }: Written): void => {
-  for (const [layer, direction] of [['FOLD-UP', 'up'], ['FOLD-DOWN', 'down']] as const) {
+const expectFolds = (
+  found: readonly (readonly [string, Point, Point])[],
+  { flat, cutOnly }: Written,
+): void => {
+  for (const [layer, direction] of [
+    ['FOLD-UP', 'up'],
+    ['FOLD-DOWN', 'down'],
+  ] as const) {
     const wanted = cutOnly ? [] : flat.bends.filter((b) => b.direction === direction);
-    expectSameRows(found.filter(([on]) => on === layer).flatMap(([, p, q]) => bothWays([p, q])), wanted.flatMap((b) => bothWays(b.centreLine)));
+    expectSameRows(
+      found.filter(([on]) => on === layer).flatMap(([, p, q]) => bothWays([p, q])),
+      wanted.flatMap((b) => bothWays(b.centreLine)),
+    );
   }
 };
 
-const holeLoops = (flat: FlatPattern): Loop[] => flat.cutouts.flatMap((c) => (c.kind === 'loop' ? [c.loop] : []));
-const rounds = (flat: FlatPattern): number[][] => flat.cutouts.flatMap((c) => (c.kind === 'round' ? [[...c.centre, c.diameterMm / 2]] : []));
+const holeLoops = (flat: FlatPattern): Loop[] =>
+  flat.cutouts.flatMap((c) => (c.kind === 'loop' ? [c.loop] : []));
+const rounds = (flat: FlatPattern): number[][] =>
+  flat.cutouts.flatMap((c) => (c.kind === 'round' ? [[...c.centre, c.diameterMm / 2]] : []));
 
 const checkEzdxf = (w: Written, read: ReadDxf): void => {
   expect([w.name, read.errors, read.fixes]).toEqual([w.name, [], []]);
@@ -89,28 +131,50 @@ const checkEzdxf = (w: Written, read: ReadDxf): void => {
   expect(outlines).toHaveLength(1);
   const [outline] = outlines;
   if (outline?.type === 'CIRCLE') expectRound(outline.radius, w.flat);
-  else expectSameLoop(outline?.type === 'LWPOLYLINE' || outline?.type === 'POLYLINE' ? outline.vertices : [], w.flat.outline);
+  else
+    expectSameLoop(
+      outline?.type === 'LWPOLYLINE' || outline?.type === 'POLYLINE' ? outline.vertices : [],
+      w.flat.outline,
+    );
   expect(polylines.every((p) => p.closed)).toBe(true);
   expect(polylines.filter((p) => p.layer === 'HOLES')).toHaveLength(holeLoops(w.flat).length);
-  const circles = read.entities.flatMap((e) => (e.type === 'CIRCLE' && e.layer === 'HOLES' ? [[...e.centre, e.radius]] : []));
+  const circles = read.entities.flatMap((e) =>
+    e.type === 'CIRCLE' && e.layer === 'HOLES' ? [[...e.centre, e.radius]] : [],
+  );
   expectSameRows(circles, rounds(w.flat));
-  expectFolds(read.entities.flatMap((e) => (e.type === 'LINE' ? [[e.layer, e.from, e.to] as const] : [])), w);
+  expectFolds(
+    read.entities.flatMap((e) => (e.type === 'LINE' ? [[e.layer, e.from, e.to] as const] : [])),
+    w,
+  );
   expect(read.extMin).toEqual([expect.closeTo(0, 3), expect.closeTo(0, 3)]);
-  expect(read.extMax).toEqual([expect.closeTo(w.flat.widthMm, 3), expect.closeTo(w.flat.heightMm, 3)]);
-  if (w.cutOnly) expect(Object.keys(read.layers).filter((l) => !['0', 'Defpoints', 'OUTLINE', 'HOLES'].includes(l))).toEqual([]);
+  expect(read.extMax).toEqual([
+    expect.closeTo(w.flat.widthMm, 3),
+    expect.closeTo(w.flat.heightMm, 3),
+  ]);
+  if (w.cutOnly)
+    expect(
+      Object.keys(read.layers).filter((l) => !['0', 'Defpoints', 'OUTLINE', 'HOLES'].includes(l)),
+    ).toEqual([]);
 };
 
 /**
- * Takes the round holes out of the DXF, folds each up with its panel by the witness, and compares with its place by the
- * mould lines alone. Says how many there were.
+ * Takes the round holes out of the DXF, folds each up with its panel by the witness, and compares
+ * with its place by the mould lines alone. Says how many there were.
  */
 const expectHolesFoldBack = ({ part, flat, dxf }: Written): number => {
   const folded = part.part as Part;
-  const circles = (new DxfParser().parseSync(dxf)?.entities ?? []).filter((e): e is ICircleEntity => e.type === 'CIRCLE' && e.layer === 'HOLES');
+  const circles = (new DxfParser().parseSync(dxf)?.entities ?? []).filter(
+    (e): e is ICircleEntity => e.type === 'CIRCLE' && e.layer === 'HOLES',
+  );
   const root = flat.panels.find((p) => p.id === folded.root);
-  const ideal = idealPlaces(folded, ([x, y, z]) => [...movePoint(root?.placement ?? STILL, [x, y]), z]);
+  const ideal = idealPlaces(folded, ([x, y, z]) => [
+    ...movePoint(root?.placement ?? STILL, [x, y]),
+    z,
+  ]);
   const places = foldedPlaces(flat, folded.root);
-  const holes = folded.panels.flatMap((p) => p.cutouts.flatMap((c) => (c.kind === 'round' ? [{ panel: p.id, centre: c.centre }] : [])));
+  const holes = folded.panels.flatMap((p) =>
+    p.cutouts.flatMap((c) => (c.kind === 'round' ? [{ panel: p.id, centre: c.centre }] : [])),
+  );
   expect(circles).toHaveLength(holes.length);
   for (const { panel, centre } of holes) {
     const wanted = ideal.get(panel)?.([...centre, 0]) ?? [];
@@ -128,25 +192,42 @@ describe('the files of every example', () => {
     written.forEach((w, i) => checkEzdxf(w, reads[i] as ReadDxf));
   });
 
-  test.each(written.filter((w) => w.name.endsWith('r2000')))('$name read by dxf-parser hold the flat pattern', (w) => {
-    const read = new DxfParser().parseSync(w.dxf);
-    const entities = read?.entities ?? [];
-    const loops = entities.filter((e): e is ILwpolylineEntity => e.type === 'LWPOLYLINE');
-    const rings = entities.filter((e): e is ICircleEntity => e.type === 'CIRCLE');
-    const [round] = rings.filter((c) => c.layer === 'OUTLINE');
-    if (round !== undefined) expectRound(round.radius, w.flat);
-    else expectSameLoop(loops.find((l) => l.layer === 'OUTLINE')?.vertices ?? [], w.flat.outline);
-    const circles = rings.filter((c) => c.layer === 'HOLES').map((c) => [c.center.x, c.center.y, c.radius]);
-    expectSameRows(circles, rounds(w.flat));
-    const lines = entities.filter((e): e is ILineEntity => e.type === 'LINE');
-    expectFolds(lines.map((l) => [l.layer, [l.vertices[0]?.x ?? NaN, l.vertices[0]?.y ?? NaN], [l.vertices[1]?.x ?? NaN, l.vertices[1]?.y ?? NaN]] as const), w);
-    expect(read?.header['$INSUNITS']).toBe(4);
-    expect(read?.header['$MEASUREMENT']).toBe(1);
-  });
+  test.each(written.filter((w) => w.name.endsWith('r2000')))(
+    '$name read by dxf-parser hold the flat pattern',
+    (w) => {
+      const read = new DxfParser().parseSync(w.dxf);
+      const entities = read?.entities ?? [];
+      const loops = entities.filter((e): e is ILwpolylineEntity => e.type === 'LWPOLYLINE');
+      const rings = entities.filter((e): e is ICircleEntity => e.type === 'CIRCLE');
+      const [round] = rings.filter((c) => c.layer === 'OUTLINE');
+      if (round !== undefined) expectRound(round.radius, w.flat);
+      else expectSameLoop(loops.find((l) => l.layer === 'OUTLINE')?.vertices ?? [], w.flat.outline);
+      const circles = rings
+        .filter((c) => c.layer === 'HOLES')
+        .map((c) => [c.center.x, c.center.y, c.radius]);
+      expectSameRows(circles, rounds(w.flat));
+      const lines = entities.filter((e): e is ILineEntity => e.type === 'LINE');
+      expectFolds(
+        lines.map(
+          (l) =>
+            [
+              l.layer,
+              [l.vertices[0]?.x ?? NaN, l.vertices[0]?.y ?? NaN],
+              [l.vertices[1]?.x ?? NaN, l.vertices[1]?.y ?? NaN],
+            ] as const,
+        ),
+        w,
+      );
+      expect(read?.header['$INSUNITS']).toBe(4);
+      expect(read?.header['$MEASUREMENT']).toBe(1);
+    },
+  );
 
   test('folded back from their own text, holes come to lie where their mould lines say', () => {
     let held = 0;
-    for (const w of written.filter((x) => x.name.endsWith('r2000') && !x.cutOnly && x.flat.bends.every((b) => b.angleDeg <= 90))) {
+    for (const w of written.filter(
+      (x) => x.name.endsWith('r2000') && !x.cutOnly && x.flat.bends.every((b) => b.angleDeg <= 90),
+    )) {
       held += expectHolesFoldBack(w);
     }
     expect(held).toBeGreaterThan(20);
@@ -158,7 +239,8 @@ describe('the files of every example', () => {
       const remark = /^999\n(.*)\n999\nbends by (.*)\n/.exec(dxf);
       expect(remark?.[1]).toBe(part.mark);
       // A roll or a hem may go by a rule of its own, which is told beside the part's.
-      for (const rule of [part.result.rule, ...part.result.bends.map((b) => b.rule)]) expect(remark?.[2]).toContain(rule);
+      for (const rule of [part.result.rule, ...part.result.bends.map((b) => b.rule)])
+        expect(remark?.[2]).toContain(rule);
       expect(part.mark.endsWith(` ${part.result.hand}`)).toBe(true);
       expect(part.files().every((f) => f.contents.includes(part.result.rule))).toBe(true);
     }
@@ -166,7 +248,12 @@ describe('the files of every example', () => {
 
   test('the area of the blank in the JSON is that of the outline less its holes', () => {
     for (const { part, flat } of written) {
-      const holes = flat.cutouts.reduce((sum, c) => sum + (c.kind === 'round' ? (Math.PI * c.diameterMm ** 2) / 4 : Math.abs(signedArea(c.loop))), 0);
+      const holes = flat.cutouts.reduce(
+        (sum, c) =>
+          sum +
+          (c.kind === 'round' ? (Math.PI * c.diameterMm ** 2) / 4 : Math.abs(signedArea(c.loop))),
+        0,
+      );
       expect(part.result.blank?.areaMm2).toBeCloseTo(signedArea(flat.outline) - holes, 6);
     }
   });

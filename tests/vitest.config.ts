@@ -3,7 +3,8 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
-    // Tests share no state, and starting a worker for each file costs more than the tests themselves.
+    // Tests share no state, and starting a worker for each file costs more than the tests
+    // themselves.
     isolate: false,
     globalSetup: ['tests/helpers/build-once.ts'],
     setupFiles: ['tests/helpers/seed.ts'],

@@ -15,7 +15,10 @@ export interface Bend {
   readonly thicknessMm: number;
   readonly insideRadiusMm: number;
   readonly angleDeg: number;
-  /** Of a teardrop hem: from its edge to the outermost point of its loop. The bend is then one of 180 degrees. */
+  /**
+   * Of a teardrop hem: from its edge to the outermost point of its loop. The bend is then one of
+   * 180 degrees.
+   */
   readonly teardropMm?: number | undefined;
 }
 
@@ -27,23 +30,38 @@ export interface BendFigures {
   readonly setbackMm: number;
   /** What the sum of the two legs is longer than the blank: 2 setbacks less the allowance. */
   readonly deductionMm: number;
-  /** The K factor that gives this allowance, whatever rule it came from; 0.5 for a bend of no length. */
+  /**
+   * The K factor that gives this allowance, whatever rule it came from; 0.5 for a bend of no
+   * length.
+   */
   readonly kFactor: number;
-  /** The rule's text, as it is typed; of a bend that goes by the allowance of its hem instead, `hem-closed` and the like. */
+  /**
+   * The rule's text, as it is typed; of a bend that goes by the allowance of its hem instead,
+   * `hem-closed` and the like.
+   */
   readonly rule: string;
 }
 
 /**
- * Length of the bend zone in the flat, mm. A hem for which the rule has no meaning goes by the hem allowance instead
- * (`goesByHem`). A rule without figures for any other bend is refused before a part is made (see `ruleProblem`); the
- * shop's own bends, asked all the same, throw.
+ * Length of the bend zone in the flat, mm. A hem for which the rule has no meaning goes by the hem
+ * allowance instead (`goesByHem`). A rule without figures for any other bend is refused before a
+ * part is made (see `ruleProblem`); the shop's own bends, asked all the same, throw.
  */
 export const allowanceMm = (rule: BendRule, bend: Bend): number => {
   if (goesByHem(rule, bend)) return hemAllowanceMm(HEM_K, bend);
   if (bend.teardropMm === undefined) return arcMm(rule, bend);
   if (rule.id === 'measured') return hemAllowanceMm(ownK(rule.rows, bend), bend);
-  const { pastDeg, straightMm } = teardropOf(bend.insideRadiusMm, bend.thicknessMm, bend.teardropMm);
-  return teardropAllowanceMm(bend, bend.teardropMm, straightMm, arcMm(rule, { ...bend, angleDeg: 180 + pastDeg }));
+  const { pastDeg, straightMm } = teardropOf(
+    bend.insideRadiusMm,
+    bend.thicknessMm,
+    bend.teardropMm,
+  );
+  return teardropAllowanceMm(
+    bend,
+    bend.teardropMm,
+    straightMm,
+    arcMm(rule, { ...bend, angleDeg: 180 + pastDeg }),
+  );
 };
 
 /** Of a plain bend, by the rule. */
@@ -70,7 +88,9 @@ const ownK = (rows: readonly MeasuredBend[], bend: Bend): number => {
   return k;
 };
 
-/** Allowance, setback, deduction and K of one bend. The allowance does not depend on the measure. */
+/**
+ * Allowance, setback, deduction and K of one bend. The allowance does not depend on the measure.
+ */
 export const bendFigures = (rule: BendRule, bend: Bend, measure: Measure): BendFigures => {
   const allowance = allowanceMm(rule, bend);
   const setback = setbackMm(bend.angleDeg, bend.insideRadiusMm, bend.thicknessMm, measure);
@@ -78,7 +98,10 @@ export const bendFigures = (rule: BendRule, bend: Bend, measure: Measure): BendF
     allowanceMm: allowance,
     setbackMm: setback,
     deductionMm: 2 * setback - allowance,
-    kFactor: bend.angleDeg === 0 ? 0.5 : ((allowance * 180) / (Math.PI * bend.angleDeg) - bend.insideRadiusMm) / bend.thicknessMm,
+    kFactor:
+      bend.angleDeg === 0
+        ? 0.5
+        : ((allowance * 180) / (Math.PI * bend.angleDeg) - bend.insideRadiusMm) / bend.thicknessMm,
     rule: goesByHem(rule, bend) ? `hem-${hemFormOf(bend)}` : ruleText(rule),
   };
 };

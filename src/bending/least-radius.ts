@@ -4,8 +4,9 @@ import type { LeastRadius, Material } from '../model/material.ts';
 const STEEP_DEG = 120;
 
 /**
- * Least inside radius of a material, mm, for a bend across the rolling direction. The upper end of each thickness
- * class belongs to it; sheet thicker than the last class takes the ratio of radius and thickness at its end.
+ * Least inside radius of a material, mm, for a bend across the rolling direction. The upper end of
+ * each thickness class belongs to it; sheet thicker than the last class takes the ratio of radius
+ * and thickness at its end.
  */
 export const leastRadiusMm = (material: Material, thicknessMm: number, angleDeg = 90): number => {
   const classes = material.leastRadius.value;
@@ -18,8 +19,9 @@ export const leastRadiusMm = (material: Material, thicknessMm: number, angleDeg 
 };
 
 /**
- * The same for a bend along the rolling direction, mm: DIN 6935 takes the radius of the next thickness class, as it
- * does for a steep bend, and no more for one that is both. Other standards give no figure; theirs for steep bends
- * stands in (common practice).
+ * The same for a bend along the rolling direction, mm: DIN 6935 takes the radius of the next
+ * thickness class, as it does for a steep bend, and no more for one that is both. Other standards
+ * give no figure; theirs for steep bends stands in (common practice).
  */
-export const leastRadiusAlongGrainMm = (material: Material, thicknessMm: number): number => leastRadiusMm(material, thicknessMm, 180);
+export const leastRadiusAlongGrainMm = (material: Material, thicknessMm: number): number =>
+  leastRadiusMm(material, thicknessMm, 180);

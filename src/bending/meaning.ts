@@ -1,19 +1,24 @@
 import type { BendRule } from '../model/bend-rule.ts';
 import type { Bend } from './bend.ts';
 import { hemFormOf } from './hem.ts';
-import { DIN6935_LEAST_BEND_DEG, DIN6935_LEAST_RATIO, DIN6935_ZERO_RATIO } from './rules/din6935.ts';
+import {
+  DIN6935_LEAST_BEND_DEG,
+  DIN6935_LEAST_RATIO,
+  DIN6935_ZERO_RATIO,
+} from './rules/din6935.ts';
 import { measuredK } from './rules/measured.ts';
 
 /**
- * Whether a rule is meant for a bend: `whole`; `stretched`, its formula is carried on past where its source gives
- * figures; `none`, what it gives there is no length of a bend.
+ * Whether a rule is meant for a bend: `whole`; `stretched`, its formula is carried on past where
+ * its source gives figures; `none`, what it gives there is no length of a bend.
  */
 export type Meaning = 'whole' | 'stretched' | 'none';
 
 /**
- * What each rule is good for. The handbooks' rules are of bends about a radius, so none has a meaning for a hem that is
- * pressed flat (mh and faa: no least radius is printed with their formulas; the worked examples go to half a turn,
- * Machinery's Handbook p. 1421). DIN 6935: `DIN6935_LEAST_RATIO`. A K factor of one's own is taken at its word.
+ * What each rule is good for. The handbooks' rules are of bends about a radius, so none has a
+ * meaning for a hem that is pressed flat (mh and faa: no least radius is printed with their
+ * formulas; the worked examples go to half a turn, Machinery's Handbook p. 1421). DIN 6935:
+ * `DIN6935_LEAST_RATIO`. A K factor of one's own is taken at its word.
  */
 export const meaningOf = (rule: BendRule, bend: Bend): Meaning => {
   if (rule.id === 'measured') return measuredK(rule.rows, bend) === undefined ? 'none' : 'whole';
@@ -26,5 +31,8 @@ export const meaningOf = (rule: BendRule, bend: Bend): Meaning => {
   return ratio < DIN6935_ZERO_RATIO || form !== undefined ? 'none' : 'stretched';
 };
 
-/** Whether a bend is a hem that its rule has no meaning for, so that its length is that of a hem. */
-export const goesByHem = (rule: BendRule, bend: Bend): boolean => hemFormOf(bend) !== undefined && meaningOf(rule, bend) === 'none';
+/**
+ * Whether a bend is a hem that its rule has no meaning for, so that its length is that of a hem.
+ */
+export const goesByHem = (rule: BendRule, bend: Bend): boolean =>
+  hemFormOf(bend) !== undefined && meaningOf(rule, bend) === 'none';

@@ -7,7 +7,12 @@ import { HEM_K, HEM_SHEET_MM, hemFormOf } from './hem.ts';
 import { goesByHem, meaningOf } from './meaning.ts';
 import { handbookDeductionMm, ruleRefusal, ruleText } from './rule.ts';
 import { DIN6935_LEAST_RATIO } from './rules/din6935.ts';
-import { measuredK, measuredNeighbours, measuredRadiusMm, measuredRemark } from './rules/measured.ts';
+import {
+  measuredK,
+  measuredNeighbours,
+  measuredRadiusMm,
+  measuredRemark,
+} from './rules/measured.ts';
 
 /** One bend of a part, with the rule that it goes by. */
 interface RuledBend extends Bend {
@@ -16,14 +21,26 @@ interface RuledBend extends Bend {
 }
 
 /**
- * What is to be known of the rule by which a part's bends are reckoned: where it has no figures, where it is carried
- * on past its source, which hems go by an allowance of their own, and whether the shop's own bends are those asked for.
+ * What is to be known of the rule by which a part's bends are reckoned: where it has no figures,
+ * where it is carried on past its source, which hems go by an allowance of their own, and whether
+ * the shop's own bends are those asked for.
  */
 export function ruleFindings(rule: BendRule, part: Part | undefined): Finding[] {
-  const bends = (part?.folds ?? []).filter((f) => f.midSurface !== true).map((f): RuledBend => ({
-    id: f.id, rule: f.rule ?? rule, thicknessMm: part?.thicknessMm ?? NaN, insideRadiusMm: f.insideRadiusMm, angleDeg: f.angleDeg, teardropMm: f.teardropMm,
-  }));
-  const each = bends.flatMap((bend) => bendRemarks(bend.rule, bend).map((finding) => byOwnRadius(finding, part?.folds.find(({ id }) => id === bend.id)?.asked)));
+  const bends = (part?.folds ?? [])
+    .filter((f) => f.midSurface !== true)
+    .map((f): RuledBend => ({
+      id: f.id,
+      rule: f.rule ?? rule,
+      thicknessMm: part?.thicknessMm ?? NaN,
+      insideRadiusMm: f.insideRadiusMm,
+      angleDeg: f.angleDeg,
+      teardropMm: f.teardropMm,
+    }));
+  const each = bends.flatMap((bend) =>
+    bendRemarks(bend.rule, bend).map((finding) =>
+      byOwnRadius(finding, part?.folds.find(({ id }) => id === bend.id)?.asked),
+    ),
+  );
   const told = each.filter((f, i) => each.findIndex((other) => other.message === f.message) === i);
   return [...told, ...otherRadius(bends), ...ownTools(bends)];
 }
@@ -31,9 +48,15 @@ export function ruleFindings(rule: BendRule, part: Part | undefined): Finding[] 
 /** A fold line with a radius of its own is not mended by the radius of all others. */
 const byOwnRadius = (finding: Finding, asked: Fold['asked']): Finding => {
   const radius = finding.mends?.find(({ input }) => input === 'radius');
-  if (asked?.hasOwnRadius !== true || radius === undefined || finding.said === undefined) return finding;
+  if (asked?.hasOwnRadius !== true || radius === undefined || finding.said === undefined)
+    return finding;
   const others = [`r${radius.atLeast} or more at ${asked.called}`, ...finding.said.others];
-  return composed({ ...finding, inputs: ['rule', asked.input], mends: finding.mends?.filter((mend) => mend !== radius) ?? [], said: { ...finding.said, others } });
+  return composed({
+    ...finding,
+    inputs: ['rule', asked.input],
+    mends: finding.mends?.filter((mend) => mend !== radius) ?? [],
+    said: { ...finding.said, others },
+  });
 };
 
 /** The same of one bend. */
@@ -48,16 +71,25 @@ export const bendRemarks = (rule: BendRule, bend: Bend): Finding[] => {
 
 const stretched = (rule: BendRule, bend: Bend): Finding => {
   const { deductionMm } = bendFigures(rule, bend, 'outside');
-  return warn('rule-stretched', `${ruleText(rule)} gives figures for inside radii from ${DIN6935_LEAST_RATIO} of the thickness; radius ${figure(bend.insideRadiusMm)} on ${figure(bend.thicknessMm)} mm sheet is below that, and its formula is only carried on: a deduction of ${figure(deductionMm)} mm at ${figure(bend.angleDeg, 1)} degrees, where mh2 has ${figure(handbookDeductionMm(bend))}. Fold a strip, or give a radius of ${atLeast(DIN6935_LEAST_RATIO * bend.thicknessMm)} or more.`);
+  return warn(
+    'rule-stretched',
+    `${ruleText(rule)} gives figures for inside radii from ${DIN6935_LEAST_RATIO} of the thickness; radius ${figure(bend.insideRadiusMm)} on ${figure(bend.thicknessMm)} mm sheet is below that, and its formula is only carried on: a deduction of ${figure(deductionMm)} mm at ${figure(bend.angleDeg, 1)} degrees, where mh2 has ${figure(handbookDeductionMm(bend))}. Fold a strip, or give a radius of ${atLeast(DIN6935_LEAST_RATIO * bend.thicknessMm)} or more.`,
+  );
 };
 
 const hemRemark = (rule: BendRule, bend: Bend): Finding => {
   const { thicknessMm: t, insideRadiusMm: r } = bend;
   const { deductionMm } = bendFigures(rule, bend, 'outside');
   const form = hemFormOf(bend);
-  const kind = form === 'closed' ? 'A closed hem' : `${form === 'open' ? 'An open' : 'A teardrop'} hem of radius ${figure(r)} on ${figure(t)} mm sheet`;
+  const kind =
+    form === 'closed'
+      ? 'A closed hem'
+      : `${form === 'open' ? 'An open' : 'A teardrop'} hem of radius ${figure(r)} on ${figure(t)} mm sheet`;
   const thick = t > HEM_SHEET_MM ? `, and given for sheet up to about ${HEM_SHEET_MM} mm` : '';
-  return note('hem-allowance', `${kind} is none of the bends that ${ruleText(rule)} is for: it goes by the hem allowance, K ${HEM_K}, which takes ${figure(deductionMm)} mm off the sum of its legs (common practice${thick}). Measured hems (blankwright calibrate) count with rule measured.`);
+  return note(
+    'hem-allowance',
+    `${kind} is none of the bends that ${ruleText(rule)} is for: it goes by the hem allowance, K ${HEM_K}, which takes ${figure(deductionMm)} mm off the sum of its legs (common practice${thick}). Measured hems (blankwright calibrate) count with rule measured.`,
+  );
 };
 
 /** A deduction this far off is seen with a calliper, mm (common practice). */
@@ -68,7 +100,8 @@ const otherRadius = (bends: readonly RuledBend[]): Finding[] => {
   const off = bends.flatMap((bend) => {
     const [k, radius] = ownPair(bend);
     if (k === undefined || radius === undefined || bend.teardropMm !== undefined) return [];
-    const deduction = (r: number): number => bendFigures({ id: 'k', k }, { ...bend, insideRadiusMm: r }, 'outside').deductionMm;
+    const deduction = (r: number): number =>
+      bendFigures({ id: 'k', k }, { ...bend, insideRadiusMm: r }, 'outside').deductionMm;
     const longMm = deduction(radius) - deduction(bend.insideRadiusMm);
     return Math.abs(longMm) < SEEN_MM ? [] : [{ bend, radius, longMm }];
   });
@@ -79,22 +112,37 @@ const otherRadius = (bends: readonly RuledBend[]): Finding[] => {
   const whole = off.length === 1 ? '' : `, all ${off.length} of them ${figure(Math.abs(all))} mm`;
   const way = longMm > 0 ? 'long' : 'short';
   return [
-    warn('radius-not-measured', `Radius ${figure(bend.insideRadiusMm)} is asked for at ${off.map((o) => o.bend.id).join(', ')}, but the bends that were measured (${toolOf(bend)}) have ${figure(radius)}, and their K goes with that. Folded with that tool, fold ${bend.id} comes out ${figure(Math.abs(longMm))} mm ${way} over its two legs${whole}. Give radius ${figure(radius, 3)} or none, or measure strips of the tool that gives ${figure(bend.insideRadiusMm)}.`),
+    warn(
+      'radius-not-measured',
+      `Radius ${figure(bend.insideRadiusMm)} is asked for at ${off.map((o) => o.bend.id).join(', ')}, but the bends that were measured (${toolOf(bend)}) have ${figure(radius)}, and their K goes with that. Folded with that tool, fold ${bend.id} comes out ${figure(Math.abs(longMm))} mm ${way} over its two legs${whole}. Give radius ${figure(radius, 3)} or none, or measure strips of the tool that gives ${figure(bend.insideRadiusMm)}.`,
+    ),
   ];
 };
 
-const ownPair = ({ rule, ...bend }: RuledBend): readonly [k?: number | undefined, radius?: number | undefined] =>
+const ownPair = ({
+  rule,
+  ...bend
+}: RuledBend): readonly [k?: number | undefined, radius?: number | undefined] =>
   rule.id === 'measured' ? [measuredK(rule.rows, bend), measuredRadiusMm(rule.rows, bend)] : [];
 
 const toolOf = ({ rule, ...bend }: RuledBend): string => {
   const found = rule.id === 'measured' ? measuredNeighbours(rule.rows, bend) : undefined;
-  const names = found === undefined ? [] : [found.below, found.above].map(({ machine, tool, noseRadiusMm }) => `machine ${machine}, tool ${tool}${noseRadiusMm === undefined ? '' : ` with nose radius ${figure(noseRadiusMm)}`}`);
+  const names =
+    found === undefined
+      ? []
+      : [found.below, found.above].map(
+          ({ machine, tool, noseRadiusMm }) =>
+            `machine ${machine}, tool ${tool}${noseRadiusMm === undefined ? '' : ` with nose radius ${figure(noseRadiusMm)}`}`,
+        );
   return [...new Set(names)].join(' and ');
 };
 
 /** With which tool the part has to be folded for its figures to hold. */
 const ownTools = (bends: readonly RuledBend[]): Finding[] => {
-  const tools = new Map<string, { readonly ids: string[]; readonly k: number; readonly radius: number }>();
+  const tools = new Map<
+    string,
+    { readonly ids: string[]; readonly k: number; readonly radius: number }
+  >();
   for (const bend of bends) {
     const [k, radius] = ownPair(bend);
     if (k === undefined || radius === undefined) continue;
@@ -103,5 +151,10 @@ const ownTools = (bends: readonly RuledBend[]): Finding[] => {
     if (known === undefined) tools.set(key, { ids: [bend.id], k, radius });
     else known.ids.push(bend.id);
   }
-  return [...tools].map(([tool, { ids, k, radius }]) => note('measured-tool', `Fold ${ids.join(', ')} with what was measured: ${tool}; K ${figure(k, 3)} with inside radius ${figure(radius)}.`));
+  return [...tools].map(([tool, { ids, k, radius }]) =>
+    note(
+      'measured-tool',
+      `Fold ${ids.join(', ')} with what was measured: ${tool}; K ${figure(k, 3)} with inside radius ${figure(radius)}.`,
+    ),
+  );
 };

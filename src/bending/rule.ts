@@ -8,19 +8,48 @@ import { DIN6935_LEAST_RATIO, DIN6935_ZERO_RATIO } from './rules/din6935.ts';
 import { machinerysAllowanceMm } from './rules/machinerys.ts';
 import { setbackMm } from './setback.ts';
 
-export type ParsedRule = { readonly ok: true; readonly value: BendRule } | { readonly ok: false; readonly reason: string };
+export type ParsedRule =
+  { readonly ok: true; readonly value: BendRule } | { readonly ok: false; readonly reason: string };
 
 const NAMED = ['din6935', 'faa', 'mh1', 'mh2', 'mh3'] as const;
 
 /** How each rule is typed, what it is, and what bends it is for, for help texts. */
-export const RULES: readonly { readonly text: string; readonly about: string; readonly range: string }[] = [
-  { text: 'din6935', about: 'DIN 6935, from the ratio of inside radius and thickness', range: `r/t from ${DIN6935_LEAST_RATIO} (carried on below that, no figures under ${figure(DIN6935_ZERO_RATIO)}), no closed hems` },
-  { text: 'faa', about: 'the per-degree formula of the FAA airframe handbook (FAA-H-8083-31)', range: 'bends about a radius, no closed hems' },
-  { text: 'mh1', about: "Machinery's Handbook: soft brass, soft copper", range: 'bends about a radius, no closed hems' },
-  { text: 'mh2', about: "Machinery's Handbook: half-hard copper and brass, soft steel, aluminium", range: 'bends about a radius, no closed hems' },
-  { text: 'mh3', about: "Machinery's Handbook: bronze, hard copper, cold-rolled steel, spring steel", range: 'bends about a radius, no closed hems' },
+export const RULES: readonly {
+  readonly text: string;
+  readonly about: string;
+  readonly range: string;
+}[] = [
+  {
+    text: 'din6935',
+    about: 'DIN 6935, from the ratio of inside radius and thickness',
+    range: `r/t from ${DIN6935_LEAST_RATIO} (carried on below that, no figures under ${figure(DIN6935_ZERO_RATIO)}), no closed hems`,
+  },
+  {
+    text: 'faa',
+    about: 'the per-degree formula of the FAA airframe handbook (FAA-H-8083-31)',
+    range: 'bends about a radius, no closed hems',
+  },
+  {
+    text: 'mh1',
+    about: "Machinery's Handbook: soft brass, soft copper",
+    range: 'bends about a radius, no closed hems',
+  },
+  {
+    text: 'mh2',
+    about: "Machinery's Handbook: half-hard copper and brass, soft steel, aluminium",
+    range: 'bends about a radius, no closed hems',
+  },
+  {
+    text: 'mh3',
+    about: "Machinery's Handbook: bronze, hard copper, cold-rolled steel, spring steel",
+    range: 'bends about a radius, no closed hems',
+  },
   { text: 'k:0.42', about: 'a K factor of your own, 0 to 1', range: 'any bend' },
-  { text: 'measured', about: "the shop's own measured bends", range: 'thicknesses within a quarter, angles within 30 degrees of those measured' },
+  {
+    text: 'measured',
+    about: "the shop's own measured bends",
+    range: 'thicknesses within a quarter, angles within 30 degrees of those measured',
+  },
 ];
 
 const ALLOWED = `allowed are ${RULES.map((r) => r.text).join(', ')}`;
@@ -41,26 +70,51 @@ export const parseRule = (text: string): ParsedRule => {
 /** The rule as it is typed. */
 export const ruleText = (rule: BendRule): string => (rule.id === 'k' ? `k:${rule.k}` : rule.id);
 
-/** A stop where a rule has no figures for a bend, with the rule or the radius that would do; `undefined` when it has. */
+/**
+ * A stop where a rule has no figures for a bend, with the rule or the radius that would do;
+ * `undefined` when it has.
+ */
 export const ruleRefusal = (rule: BendRule, bend: Bend): Finding | undefined => {
   if (hasFigures(rule, bend)) return undefined;
   const instead = just('rule', hasFigures({ id: 'din6935' }, bend) ? 'din6935' : 'mh2');
   if (rule.id === 'measured') {
     return rule.rows.length === 0
-      ? refuse('no-bend-figures', ['rule'], 'The rule measured needs measured bends of this sheet in the shop file, and there are none', [instead], 'k: with the K factor of your own bends, such as k:0.42', 'measure some strips (blankwright calibrate)')
-      : refuse('no-bend-figures', ['rule'], `The rule measured has bends that do not reach ${figure(bend.angleDeg)} degrees on ${figure(bend.thicknessMm)} mm sheet`, [instead], 'measure a strip of it (blankwright calibrate)');
+      ? refuse(
+          'no-bend-figures',
+          ['rule'],
+          'The rule measured needs measured bends of this sheet in the shop file, and there are none',
+          [instead],
+          'k: with the K factor of your own bends, such as k:0.42',
+          'measure some strips (blankwright calibrate)',
+        )
+      : refuse(
+          'no-bend-figures',
+          ['rule'],
+          `The rule measured has bends that do not reach ${figure(bend.angleDeg)} degrees on ${figure(bend.thicknessMm)} mm sheet`,
+          [instead],
+          'measure a strip of it (blankwright calibrate)',
+        );
   }
   const what =
     `The rule ${ruleText(rule)} has no figures for an inside radius of ${figure(bend.insideRadiusMm)} on ${figure(bend.thicknessMm)} mm sheet, as its k falls below 0 under ${figure(DIN6935_ZERO_RATIO)} of the thickness; ` +
     `by mh2 such a bend takes ${figure(handbookDeductionMm(bend), 3)} mm off the sum of its legs`;
-  return refuse('no-bend-figures', ['rule', 'radius'], what, [just('rule', 'mh2'), orMore('radius', DIN6935_LEAST_RATIO * bend.thicknessMm)], 'rule mh1, mh3, faa or k: with a K factor');
+  return refuse(
+    'no-bend-figures',
+    ['rule', 'radius'],
+    what,
+    [just('rule', 'mh2'), orMore('radius', DIN6935_LEAST_RATIO * bend.thicknessMm)],
+    'rule mh1, mh3, faa or k: with a K factor',
+  );
 };
 
-const hasFigures = (rule: BendRule, bend: Bend): boolean => meaningOf(rule, bend) !== 'none' || goesByHem(rule, bend);
+const hasFigures = (rule: BendRule, bend: Bend): boolean =>
+  meaningOf(rule, bend) !== 'none' || goesByHem(rule, bend);
 
 /** The same as a sentence. */
-export const ruleProblem = (rule: BendRule, bend: Bend): string | undefined => ruleRefusal(rule, bend)?.message;
+export const ruleProblem = (rule: BendRule, bend: Bend): string | undefined =>
+  ruleRefusal(rule, bend)?.message;
 
 /** Of a plain bend by mh2, outside, mm: what a rule without figures is held against. */
 export const handbookDeductionMm = (bend: Bend): number =>
-  2 * setbackMm(bend.angleDeg, bend.insideRadiusMm, bend.thicknessMm, 'outside') - machinerysAllowanceMm('mh2', bend);
+  2 * setbackMm(bend.angleDeg, bend.insideRadiusMm, bend.thicknessMm, 'outside') -
+  machinerysAllowanceMm('mh2', bend);

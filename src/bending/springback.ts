@@ -8,7 +8,8 @@ export interface Springback {
   readonly source: string;
 }
 
-const TABLE_SOURCE = 'Tabellenbuch Metall (Verlag Europa-Lehrmittel), springback factor kR; its column heads from memory';
+const TABLE_SOURCE =
+  'Tabellenbuch Metall (Verlag Europa-Lehrmittel), springback factor kR; its column heads from memory';
 
 /** Inside radius over thickness at which the table has a column. */
 const RATIOS = [1, 1.6, 2.5, 4, 6.3, 10, 16, 25, 40, 63, 100] as const;
@@ -23,7 +24,9 @@ const ROWS = {
 
 export type SpringbackRow = keyof typeof ROWS;
 
-/** Sheet that a row stands for; the stainless one is the nearest of the table, not the same grade. */
+/**
+ * Sheet that a row stands for; the stainless one is the nearest of the table, not the same grade.
+ */
 const ROW_OF: Readonly<Record<string, SpringbackRow>> = {
   dc01: 'DC01',
   dx51d: 'DC01',
@@ -33,10 +36,14 @@ const ROW_OF: Readonly<Record<string, SpringbackRow>> = {
 };
 
 /**
- * kR of a row of the table, between its columns in proportion to the logarithm of r / t, as the columns are spaced;
- * before the first and after the last column their figures.
+ * kR of a row of the table, between its columns in proportion to the logarithm of r / t, as the
+ * columns are spaced; before the first and after the last column their figures.
  */
-export const tabledFactor = (row: SpringbackRow, insideRadiusMm: number, thicknessMm: number): number => {
+export const tabledFactor = (
+  row: SpringbackRow,
+  insideRadiusMm: number,
+  thicknessMm: number,
+): number => {
   const figures: readonly number[] = ROWS[row];
   const ratio = insideRadiusMm / thicknessMm;
   const next = RATIOS.findIndex((r, i) => i < figures.length && ratio <= r);
@@ -48,10 +55,10 @@ export const tabledFactor = (row: SpringbackRow, insideRadiusMm: number, thickne
 };
 
 /**
- * Elastic springback of a wide bend: Ri / Rf = 4 x^3 - 3 x + 1 with x = Ri Y / (E t), and the bend angles before and
- * after are as the middle radii after and before (Kalpakjian and Schmid, Manufacturing Processes for Engineering
- * Materials; from memory). `insideRadiusMm` is that of the tool. Holds while x is at most 1/2, where the bend would
- * spring flat.
+ * Elastic springback of a wide bend: Ri / Rf = 4 x^3 - 3 x + 1 with x = Ri Y / (E t), and the bend
+ * angles before and after are as the middle radii after and before (Kalpakjian and Schmid,
+ * Manufacturing Processes for Engineering Materials; from memory). `insideRadiusMm` is that of the
+ * tool. Holds while x is at most 1/2, where the bend would spring flat.
  */
 export const elasticSpringback = (
   { yieldMpa, modulusMpa }: { readonly yieldMpa: number; readonly modulusMpa: number },
@@ -61,22 +68,54 @@ export const elasticSpringback = (
   const x = Math.min(0.5, (insideRadiusMm * yieldMpa) / (modulusMpa * thicknessMm));
   const radiusRatio = 4 * x ** 3 - 3 * x + 1;
   const radiusAfterMm = radiusRatio === 0 ? Infinity : insideRadiusMm / radiusRatio;
-  const factor = insideRadiusMm === 0 ? 1 : (insideRadiusMm + thicknessMm / 2) / (radiusAfterMm + thicknessMm / 2);
+  const factor =
+    insideRadiusMm === 0
+      ? 1
+      : (insideRadiusMm + thicknessMm / 2) / (radiusAfterMm + thicknessMm / 2);
   return { radiusRatio, radiusAfterMm, factor };
 };
 
-/** From the table where it has the sheet, else from the yield strength that its standard guarantees. */
-export const springbackOf = (material: Material, insideRadiusMm: number, thicknessMm: number): Springback => {
+/**
+ * From the table where it has the sheet, else from the yield strength that its standard guarantees.
+ */
+export const springbackOf = (
+  material: Material,
+  insideRadiusMm: number,
+  thicknessMm: number,
+): Springback => {
   const row = ROW_OF[material.id];
-  if (row !== undefined) return { factor: tabledFactor(row, insideRadiusMm, thicknessMm), basis: 'published', source: TABLE_SOURCE };
-  const strength = { yieldMpa: material.yieldMpa.value ?? material.tensileMpa.value[0], modulusMpa: material.modulusMpa.value };
+  if (row !== undefined)
+    return {
+      factor: tabledFactor(row, insideRadiusMm, thicknessMm),
+      basis: 'published',
+      source: TABLE_SOURCE,
+    };
+  const strength = {
+    yieldMpa: material.yieldMpa.value ?? material.tensileMpa.value[0],
+    modulusMpa: material.modulusMpa.value,
+  };
   const { factor } = elasticSpringback(strength, insideRadiusMm, thicknessMm);
-  return { factor, basis: 'from memory', source: 'elastic springback by the yield strength, the least that the standard of the sheet guarantees' };
+  return {
+    factor,
+    basis: 'from memory',
+    source:
+      'elastic springback by the yield strength, the least that the standard of the sheet guarantees',
+  };
 };
 
-/** The bend angle at which to stop for `angleDeg` to stay (alpha1 = alpha2 / kR, Tabellenbuch Metall), degrees. */
-export const stopAtDeg = (angleDeg: number, { factor }: Pick<Springback, 'factor'>): number => angleDeg / factor;
+/**
+ * The bend angle at which to stop for `angleDeg` to stay (alpha1 = alpha2 / kR, Tabellenbuch
+ * Metall), degrees.
+ */
+export const stopAtDeg = (angleDeg: number, { factor }: Pick<Springback, 'factor'>): number =>
+  angleDeg / factor;
 
-/** Inside radius of the tool for a radius of the part: kR (r2 + t/2) - t/2 (Tabellenbuch Metall), mm. */
-export const toolRadiusMm = (insideRadiusMm: number, thicknessMm: number, { factor }: Springback): number =>
-  factor * (insideRadiusMm + thicknessMm / 2) - thicknessMm / 2;
+/**
+ * Inside radius of the tool for a radius of the part: kR (r2 + t/2) - t/2 (Tabellenbuch Metall),
+ * mm.
+ */
+export const toolRadiusMm = (
+  insideRadiusMm: number,
+  thicknessMm: number,
+  { factor }: Springback,
+): number => factor * (insideRadiusMm + thicknessMm / 2) - thicknessMm / 2;

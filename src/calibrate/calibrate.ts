@@ -6,7 +6,10 @@ import { fitHems } from './hems.ts';
 import { fitRemarks, noFitRemark } from './remarks.ts';
 import type { MeasuredStrip } from './strip.ts';
 
-/** Strips of one sheet, folded with one tool, or its hems of one form, and what they say; without `fit` when they do not say it. */
+/**
+ * Strips of one sheet, folded with one tool, or its hems of one form, and what they say; without
+ * `fit` when they do not say it.
+ */
 export interface Calibrated {
   readonly material: string;
   readonly thicknessMm: number;
@@ -38,17 +41,43 @@ export function calibrate(strips: readonly MeasuredStrip[]): Calibrated[] {
     const { material, machine, tool, noseRadiusMm, hem } = lot[0] as MeasuredStrip;
     const thicknessMm = lot.reduce((sum, s) => sum + s.thicknessMm, 0) / lot.length;
     const found = hem === undefined ? fitBends(lot) : fitHems(lot);
-    const head = { material, machine, tool, thicknessMm, strips: lot.length, ...(noseRadiusMm !== undefined && { noseRadiusMm }), ...(hem !== undefined && { hem }) };
-    return isFit(found) ? { ...head, fit: found, findings: fitRemarks(found, lot) } : { ...head, findings: [noFitRemark(found, hem)] };
+    const head = {
+      material,
+      machine,
+      tool,
+      thicknessMm,
+      strips: lot.length,
+      ...(noseRadiusMm !== undefined && { noseRadiusMm }),
+      ...(hem !== undefined && { hem }),
+    };
+    return isFit(found)
+      ? { ...head, fit: found, findings: fitRemarks(found, lot) }
+      : { ...head, findings: [noFitRemark(found, hem)] };
   });
 }
 
 const isSameLot = (a: MeasuredStrip, b: MeasuredStrip): boolean =>
-  a.material === b.material && a.machine === b.machine && a.tool === b.tool && a.hem === b.hem && Math.abs(a.thicknessMm - b.thicknessMm) <= SAME_SHEET_MM &&
-  (a.hem === undefined || Math.abs((a.insideRadiusMm ?? 0) - (b.insideRadiusMm ?? 0)) <= SAME_GAP_MM);
+  a.material === b.material &&
+  a.machine === b.machine &&
+  a.tool === b.tool &&
+  a.hem === b.hem &&
+  Math.abs(a.thicknessMm - b.thicknessMm) <= SAME_SHEET_MM &&
+  (a.hem === undefined ||
+    Math.abs((a.insideRadiusMm ?? 0) - (b.insideRadiusMm ?? 0)) <= SAME_GAP_MM);
 
-/** As it stands in the shop file; `undefined` where the strips do not say it. A radius below nothing is none. */
-export const toShopBend = ({ material, machine, tool, noseRadiusMm, hem, thicknessMm, fit }: Calibrated): ShopBend | undefined =>
+/**
+ * As it stands in the shop file; `undefined` where the strips do not say it. A radius below nothing
+ * is none.
+ */
+export const toShopBend = ({
+  material,
+  machine,
+  tool,
+  noseRadiusMm,
+  hem,
+  thicknessMm,
+  fit,
+}: Calibrated): ShopBend | undefined =>
   fit && {
     material,
     machine,
@@ -65,17 +94,25 @@ export const toShopBend = ({ material, machine, tool, noseRadiusMm, hem, thickne
     ...(fit.springback !== undefined && { springback: rounded(fit.springback.value, 4) }),
     strips: fit.used,
     angles: { from: fit.anglesDeg[0], to: fit.anglesDeg[1] },
-    deductions: fit.deductions.map(({ angleDeg, deductionMm, strips }) => ({ angle: rounded(angleDeg, 1), deduction: rounded(deductionMm, 3), strips })),
+    deductions: fit.deductions.map(({ angleDeg, deductionMm, strips }) => ({
+      angle: rounded(angleDeg, 1),
+      deduction: rounded(deductionMm, 3),
+      strips,
+    })),
   };
 
 const rounded = (value: number, decimals: number): number => Number(value.toFixed(decimals));
 
 /** The bends of a shop with new ones in place of those of the same sheet and tool. */
-export const withBends = (known: readonly ShopBend[], fresh: readonly ShopBend[]): readonly ShopBend[] => [
-  ...known.filter((k) => !fresh.some((f) => isSameBend(k, f))),
-  ...fresh,
-];
+export const withBends = (
+  known: readonly ShopBend[],
+  fresh: readonly ShopBend[],
+): readonly ShopBend[] => [...known.filter((k) => !fresh.some((f) => isSameBend(k, f))), ...fresh];
 
 const isSameBend = (a: ShopBend, b: ShopBend): boolean =>
-  a.material === b.material && a.machine === b.machine && a.tool === b.tool && a.hem === b.hem && Math.abs(a.thickness - b.thickness) <= SAME_SHEET_MM &&
+  a.material === b.material &&
+  a.machine === b.machine &&
+  a.tool === b.tool &&
+  a.hem === b.hem &&
+  Math.abs(a.thickness - b.thickness) <= SAME_SHEET_MM &&
   (a.hem === undefined || Math.abs(a.radius - b.radius) <= SAME_GAP_MM);

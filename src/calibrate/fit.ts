@@ -21,7 +21,10 @@ export interface Outlier {
   readonly strip: number;
   /** The legs against the flat length, the radius, or the angle at which it was stopped. */
   readonly of: Reading['of'] | 'stop';
-  /** What the legs add up to, or the radius was read, less than the others say, mm, or degrees; below 0 for more. */
+  /**
+   * What the legs add up to, or the radius was read, less than the others say, mm, or degrees;
+   * below 0 for more.
+   */
   readonly offMm: number;
 }
 
@@ -42,28 +45,42 @@ export interface BendFit {
   /** Absent when no strip has both angles. */
   readonly springback?: Estimate;
   readonly outliers: readonly Outlier[];
-  /** Groups of readings of which one is wrong; nothing says which, and all of them were left out. */
+  /**
+   * Groups of readings of which one is wrong; nothing says which, and all of them were left out.
+   */
   readonly unsure: readonly (readonly Outlier[])[];
   /** How many strips the figures rest on. */
   readonly used: number;
   /** The least and the greatest bend angle among them. */
   readonly anglesDeg: readonly [number, number];
   readonly deductions: readonly DeductionAt[];
-  /** What a bend of 90 degrees takes off the sum of its legs, mm, by K and radius together; hems have none. */
+  /**
+   * What a bend of 90 degrees takes off the sum of its legs, mm, by K and radius together; hems
+   * have none.
+   */
   readonly squareMm?: Estimate;
-  /** How many times what the stated errors of reading explain the strips scatter; `null` where nothing is left to compare. */
+  /**
+   * How many times what the stated errors of reading explain the strips scatter; `null` where
+   * nothing is left to compare.
+   */
   readonly misfit: number | null;
   /** Whether that is more than happens once in a hundred times. */
   readonly isMisfit: boolean;
-  /** What one bend differs from the next in its deduction beyond errors of reading, one standard deviation, mm. */
+  /**
+   * What one bend differs from the next in its deduction beyond errors of reading, one standard
+   * deviation, mm.
+   */
   readonly spreadMm: number;
-  /** About so many more strips, of the same mix of angles, would halve the doubt: errors fall with the root of the number. */
+  /**
+   * About so many more strips, of the same mix of angles, would halve the doubt: errors fall with
+   * the root of the number.
+   */
   readonly toHalve: number;
 }
 
 /**
- * Why strips say nothing: `open`, they do not tell K from the radius; `contradiction`, some of them are wrong and too
- * few are right to say which; `impossible`, no bend has such a K.
+ * Why strips say nothing: `open`, they do not tell K from the radius; `contradiction`, some of them
+ * are wrong and too few are right to say which; `impossible`, no bend has such a K.
  */
 export interface NoFit {
   readonly why: 'open' | 'contradiction' | 'impossible';
@@ -81,15 +98,21 @@ const LARGEST_K_ERROR = 0.15;
 /** K and radius. */
 const UNKNOWNS = 2;
 
-/** Below this many degrees of freedom the scatter of the strips says less than the stated readings do. */
+/**
+ * Below this many degrees of freedom the scatter of the strips says less than the stated readings
+ * do.
+ */
 const ENOUGH = 3;
 
 /**
- * K and inside radius from strips of one sheet, folded with one tool. Strips bent to different angles tell the two
- * apart, or readings of the radius. Readings that do not go with the others are found first and left out
- * (`partReadings`); the rest is fitted by least squares.
+ * K and inside radius from strips of one sheet, folded with one tool. Strips bent to different
+ * angles tell the two apart, or readings of the radius. Readings that do not go with the others are
+ * found first and left out (`partReadings`); the rest is fitted by least squares.
  */
-export function fitBends(strips: readonly MeasuredStrip[], errors: Readings = USUAL_READINGS): BendFit | NoFit {
+export function fitBends(
+  strips: readonly MeasuredStrip[],
+  errors: Readings = USUAL_READINGS,
+): BendFit | NoFit {
   const readings = readingsOf(strips, errors);
   const parted = partReadings(readings, strips);
   const fit = parted && solveOf(readings, parted.kept);
@@ -99,15 +122,22 @@ export function fitBends(strips: readonly MeasuredStrip[], errors: Readings = US
   const [kFactor, insideRadiusMm] = [estimate(fit, 1, freedom), estimate(fit, 0, freedom)];
   const isOpen = kFactor.standardError > LARGEST_K_ERROR;
   // With so few to compare, one wrong reading hides as well behind one strip as behind another.
-  if (isMisfit && (isOpen || freedom < ENOUGH)) return { why: 'contradiction', strips: strips.map((s) => s.number) };
+  if (isMisfit && (isOpen || freedom < ENOUGH))
+    return { why: 'contradiction', strips: strips.map((s) => s.number) };
   if (isOpen) return noFit(parted, readings);
-  if (kFactor.value <= 0 || kFactor.value >= 1) return { why: 'impossible', strips: [], kFactor: kFactor.value };
+  if (kFactor.value <= 0 || kFactor.value >= 1)
+    return { why: 'impossible', strips: [], kFactor: kFactor.value };
   return whole({ strips, readings, parted, fit, freedom, isMisfit, kFactor, insideRadiusMm });
 }
 
 const noFit = (parted: Parted | undefined, readings: readonly Reading[]): NoFit => {
   const wrong = parted === undefined ? [] : [...parted.outliers, ...parted.unsure.flat()];
-  return { why: wrong.length > 0 ? 'contradiction' : 'open', strips: [...new Set(wrong.map((i) => (readings[i] as Reading).strip))].toSorted((a, b) => a - b) };
+  return {
+    why: wrong.length > 0 ? 'contradiction' : 'open',
+    strips: [...new Set(wrong.map((i) => (readings[i] as Reading).strip))].toSorted(
+      (a, b) => a - b,
+    ),
+  };
 };
 
 interface Solved {
@@ -121,14 +151,27 @@ interface Solved {
   readonly insideRadiusMm: Estimate;
 }
 
-const whole = ({ strips, readings, parted, fit, freedom, isMisfit, kFactor, insideRadiusMm }: Solved): BendFit => {
+const whole = ({
+  strips,
+  readings,
+  parted,
+  fit,
+  freedom,
+  isMisfit,
+  kFactor,
+  insideRadiusMm,
+}: Solved): BendFit => {
   const used = parted.kept.map((i) => readings[i] as Reading).filter((r) => r.of === 'legs');
   const kept = strips.filter((s) => used.some((r) => r.strip === s.number));
   const springback = springbackOf(strips);
   const angles = kept.map((s) => s.angleDeg);
   const outlier = (i: number): Outlier => {
     const { strip, of, row, right } = readings[i] as Reading;
-    return { strip, of, offMm: row.reduce((sum, v, j) => sum + v * (fit.x[j] as number), 0) - right };
+    return {
+      strip,
+      of,
+      offMm: row.reduce((sum, v, j) => sum + v * (fit.x[j] as number), 0) - right,
+    };
   };
   const usual = Math.sqrt(used.reduce((sum, r) => sum + r.sigma ** 2, 0) / used.length);
   const [[a = 0, b = 0] = [], [, c = 0] = []] = fit.covariance;
@@ -150,13 +193,25 @@ const whole = ({ strips, readings, parted, fit, freedom, isMisfit, kFactor, insi
   };
 };
 
-/** BD = 2 (r + t) - pi / 2 (r + K t), linear in both: its doubt is what the covariance leaves of theirs. */
-const squareOf = (fit: LeastSquares, strips: readonly MeasuredStrip[], freedom: number): Estimate => {
+/**
+ * BD = 2 (r + t) - pi / 2 (r + K t), linear in both: its doubt is what the covariance leaves of
+ * theirs.
+ */
+const squareOf = (
+  fit: LeastSquares,
+  strips: readonly MeasuredStrip[],
+  freedom: number,
+): Estimate => {
   const t = strips.reduce((sum, s) => sum + s.thicknessMm, 0) / strips.length;
   const [byRadius, byK] = [2 - Math.PI / 2, (-Math.PI / 2) * t];
   const [[a = 0, b = 0] = [], [, c = 0] = []] = fit.covariance;
   const [r = 0, k = 0] = fit.x;
-  return estimateOf(2 * t + byRadius * r + byK * k, Math.sqrt(Math.max(0, byRadius ** 2 * a + 2 * byRadius * byK * b + byK ** 2 * c)), fit.misfit, freedom);
+  return estimateOf(
+    2 * t + byRadius * r + byK * k,
+    Math.sqrt(Math.max(0, byRadius ** 2 * a + 2 * byRadius * byK * b + byK ** 2 * c)),
+    fit.misfit,
+    freedom,
+  );
 };
 
 const stopOutliers = (springback: SpringbackFit | undefined): Outlier[] =>
@@ -169,11 +224,17 @@ const deductionsOf = (strips: readonly MeasuredStrip[]): DeductionAt[] => {
   const groups: MeasuredStrip[][] = [];
   for (const strip of strips.toSorted((a, b) => a.angleDeg - b.angleDeg)) {
     const last = groups.at(-1);
-    if (last?.[0] !== undefined && strip.angleDeg - last[0].angleDeg <= SAME_ANGLE_DEG) last.push(strip);
+    if (last?.[0] !== undefined && strip.angleDeg - last[0].angleDeg <= SAME_ANGLE_DEG)
+      last.push(strip);
     else groups.push([strip]);
   }
-  const mean = (group: readonly MeasuredStrip[], figure: (s: MeasuredStrip) => number): number => group.reduce((sum, s) => sum + figure(s), 0) / group.length;
-  return groups.map((group) => ({ angleDeg: mean(group, (s) => s.angleDeg), deductionMm: mean(group, deductionOf), strips: group.length }));
+  const mean = (group: readonly MeasuredStrip[], figure: (s: MeasuredStrip) => number): number =>
+    group.reduce((sum, s) => sum + figure(s), 0) / group.length;
+  return groups.map((group) => ({
+    angleDeg: mean(group, (s) => s.angleDeg),
+    deductionMm: mean(group, deductionOf),
+    strips: group.length,
+  }));
 };
 
 const estimate = ({ x, covariance, misfit }: LeastSquares, i: number, freedom: number): Estimate =>
@@ -181,5 +242,9 @@ const estimate = ({ x, covariance, misfit }: LeastSquares, i: number, freedom: n
 
 const estimateOf = (value: number, stated: number, misfit: number, freedom: number): Estimate => {
   const standardError = freedom >= ENOUGH ? stated * misfit : stated;
-  return { value, standardError, within95: standardError * (freedom >= ENOUGH ? student95(freedom) : NORMAL95) };
+  return {
+    value,
+    standardError,
+    within95: standardError * (freedom >= ENOUGH ? student95(freedom) : NORMAL95),
+  };
 };

@@ -8,32 +8,58 @@ import { deductionOf } from './readings.ts';
 import { type MeasuredStrip, type Readings, USUAL_READINGS } from './strip.ts';
 
 /**
- * K of hems of one form, from their strips: a hem's radius is half its gap and known, so that each strip gives a K of
- * its own; the mean of those that lie about the middle one. Legs are measured to the outermost point of the hem, so
- * that the deduction is legs less flat length as with any bend.
+ * K of hems of one form, from their strips: a hem's radius is half its gap and known, so that each
+ * strip gives a K of its own; the mean of those that lie about the middle one. Legs are measured to
+ * the outermost point of the hem, so that the deduction is legs less flat length as with any bend.
  */
-export function fitHems(strips: readonly MeasuredStrip[], errors: Readings = USUAL_READINGS): BendFit | NoFit {
-  const all = strips.map((strip) => ({ strip, k: hemKOf(bendOf(strip), deductionOf(strip)), lost: deductionOf(strip) }));
+export function fitHems(
+  strips: readonly MeasuredStrip[],
+  errors: Readings = USUAL_READINGS,
+): BendFit | NoFit {
+  const all = strips.map((strip) => ({
+    strip,
+    k: hemKOf(bendOf(strip), deductionOf(strip)),
+    lost: deductionOf(strip),
+  }));
   // A millimetre of length is that much of K.
-  const perMm = Math.abs(hemKOf(bendOf(strips[0] as MeasuredStrip), 1) - hemKOf(bendOf(strips[0] as MeasuredStrip), 0));
+  const perMm = Math.abs(
+    hemKOf(bendOf(strips[0] as MeasuredStrip), 1) - hemKOf(bendOf(strips[0] as MeasuredStrip), 0),
+  );
   const stated = Math.sqrt(3) * errors.lengthMm * perMm;
   const middle = middleOf(all.map((s) => s.k));
   // Two say nothing of their scatter, and neither is the middle one.
-  const scatter = all.length === 2 ? Math.SQRT2 * stated : Math.max(stated, scatterOf(all.map((s) => Math.abs(s.k - middle))));
+  const scatter =
+    all.length === 2
+      ? Math.SQRT2 * stated
+      : Math.max(stated, scatterOf(all.map((s) => Math.abs(s.k - middle))));
   const kept = all.filter(({ k }) => Math.abs(k - middle) <= ONE_IN_THOUSAND * scatter);
-  if (kept.length < Math.max(1, Math.ceil((all.length + 1) / 2))) return { why: 'contradiction', strips: strips.map((s) => s.number) };
-  const mean = (of: (s: (typeof all)[number]) => number): number => kept.reduce((sum, s) => sum + of(s), 0) / kept.length;
-  const [value, lost, radius] = [mean((s) => s.k), mean((s) => s.lost), mean((s) => s.strip.insideRadiusMm ?? 0)];
+  if (kept.length < Math.max(1, Math.ceil((all.length + 1) / 2)))
+    return { why: 'contradiction', strips: strips.map((s) => s.number) };
+  const mean = (of: (s: (typeof all)[number]) => number): number =>
+    kept.reduce((sum, s) => sum + of(s), 0) / kept.length;
+  const [value, lost, radius] = [
+    mean((s) => s.k),
+    mean((s) => s.lost),
+    mean((s) => s.strip.insideRadiusMm ?? 0),
+  ];
   if (value <= 0 || value >= 1) return { why: 'impossible', strips: [], kFactor: value };
   const freedom = kept.length - 1;
-  const found = Math.sqrt(kept.reduce((sum, s) => sum + (s.k - value) ** 2, 0) / Math.max(1, freedom));
+  const found = Math.sqrt(
+    kept.reduce((sum, s) => sum + (s.k - value) ** 2, 0) / Math.max(1, freedom),
+  );
   const standardError = Math.max(stated, found) / Math.sqrt(kept.length);
   const within95 = standardError * (freedom >= 3 && found > stated ? student95(freedom) : NORMAL95);
   return {
     kFactor: { value, standardError, within95 },
     insideRadiusMm: { value: radius, standardError: 0, within95: 0 },
     correlation: 0,
-    outliers: all.filter((s) => !kept.includes(s)).map(({ strip, k }): Outlier => ({ strip: strip.number, of: 'legs', offMm: (k - value) / perMm })),
+    outliers: all
+      .filter((s) => !kept.includes(s))
+      .map(({ strip, k }): Outlier => ({
+        strip: strip.number,
+        of: 'legs',
+        offMm: (k - value) / perMm,
+      })),
     unsure: [],
     used: kept.length,
     anglesDeg: [180, 180],
@@ -45,12 +71,31 @@ export function fitHems(strips: readonly MeasuredStrip[], errors: Readings = USU
   };
 }
 
-const bendOf = ({ thicknessMm, insideRadiusMm = 0, hem, legBMm }: MeasuredStrip) => ({ thicknessMm, insideRadiusMm, angleDeg: 180, ...(hem === 'teardrop' && { teardropMm: legBMm }) });
+const bendOf = ({ thicknessMm, insideRadiusMm = 0, hem, legBMm }: MeasuredStrip) => ({
+  thicknessMm,
+  insideRadiusMm,
+  angleDeg: 180,
+  ...(hem === 'teardrop' && { teardropMm: legBMm }),
+});
 
-/** From the deduction of 0.43 t of common practice, K 0.5, to none at all (US Navy, Steelworker manual), K 0.64; and as much less. */
+/**
+ * From the deduction of 0.43 t of common practice, K 0.5, to none at all (US Navy, Steelworker
+ * manual), K 0.64; and as much less.
+ */
 const LIKELY_HEM_K = [0.3, 0.7] as const;
 
 export const hemKRemark = ({ kFactor: { value } }: BendFit): Finding[] =>
-  value >= LIKELY_HEM_K[0] && value <= LIKELY_HEM_K[1] ? [] : [warn('k-unlikely', `K ${figure(value, 3)} is not what hems have: ${LIKELY_HEM_K.join(' to ')} is usual. Check the flat length, and that both legs were measured to the outermost point of the hem.`)];
+  value >= LIKELY_HEM_K[0] && value <= LIKELY_HEM_K[1]
+    ? []
+    : [
+        warn(
+          'k-unlikely',
+          `K ${figure(value, 3)} is not what hems have: ${LIKELY_HEM_K.join(' to ')} is usual. Check the flat length, and that both legs were measured to the outermost point of the hem.`,
+        ),
+      ];
 
-export const hemImpossible = (k: number): Finding => stop('k-impossible', `They come to K ${figure(k, 3)}, which no hem has. Check the flat length, and that both legs were measured to the outermost point of the hem.`);
+export const hemImpossible = (k: number): Finding =>
+  stop(
+    'k-impossible',
+    `They come to K ${figure(k, 3)}, which no hem has. Check the flat length, and that both legs were measured to the outermost point of the hem.`,
+  );

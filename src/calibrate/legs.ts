@@ -10,8 +10,8 @@ export interface LegsApart {
 }
 
 /**
- * Where a fold lands, one standard deviation of the difference of the legs, mm: a line brought under the nose by eye,
- * within half a millimetre either way (common practice), counts twice.
+ * Where a fold lands, one standard deviation of the difference of the legs, mm: a line brought
+ * under the nose by eye, within half a millimetre either way (common practice), counts twice.
  */
 const LANDS_MM = 0.5;
 
@@ -19,15 +19,21 @@ const LANDS_MM = 0.5;
 const MEANT = 0.1;
 
 /**
- * Strips are folded at the same mark, so that the difference of their legs is about the same: a leg that was misread
- * shows there, whatever the bend is. Of less than three strips the fold is taken to lie in the middle.
+ * Strips are folded at the same mark, so that the difference of their legs is about the same: a leg
+ * that was misread shows there, whatever the bend is. Of less than three strips the fold is taken
+ * to lie in the middle.
  */
 export function legsApart(strips: readonly MeasuredStrip[]): LegsApart[] {
   const apart = strips.map(({ legAMm, legBMm }) => legAMm - legBMm);
   const usualMm = strips.length < 3 ? 0 : middleOf(apart);
-  const scatter = Math.max(LANDS_MM, strips.length < 3 ? 0 : scatterOf(apart.map((d) => Math.abs(d - usualMm))));
+  const scatter = Math.max(
+    LANDS_MM,
+    strips.length < 3 ? 0 : scatterOf(apart.map((d) => Math.abs(d - usualMm))),
+  );
   return strips.flatMap(({ number, legAMm, legBMm, flatMm }, i): LegsApart[] => {
     const off = Math.abs((apart[i] as number) - usualMm);
-    return off <= ONE_IN_THOUSAND * scatter || off > MEANT * flatMm ? [] : [{ strip: number, legsMm: [legAMm, legBMm], usualMm }];
+    return off <= ONE_IN_THOUSAND * scatter || off > MEANT * flatMm
+      ? []
+      : [{ strip: number, legsMm: [legAMm, legBMm], usualMm }];
   });
 }

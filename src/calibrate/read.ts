@@ -28,28 +28,65 @@ const STRIP = {
 
 const MOST_STRIPS = 1000;
 
-const strip = section({ ...SHARED, ...STRIP }).check(({ value: { angle, hem, gap, radius }, issues }) => {
-  if (hem === undefined && angle === undefined) disagree(issues, undefined, ['angle'], 'the angle the metal was turned, 1 to 179 degrees, or hem: closed, open or teardrop');
-  if (hem !== undefined && angle !== undefined) disagree(issues, angle, ['angle'], 'no angle beside hem', 'a hem is folded right over');
-  if (gap !== undefined && hem !== 'open') disagree(issues, gap, ['gap'], 'the gap of an open hem, beside hem: open');
-  if (hem === 'open' && gap === undefined && radius === undefined) disagree(issues, undefined, ['gap'], 'the gap that the open hem leaves inside, or its radius, which is half of that');
-  if (hem === 'teardrop' && radius === undefined) disagree(issues, undefined, ['radius'], 'the inside radius of the loop, such as that of the wire that just goes in');
-});
+const strip = section({ ...SHARED, ...STRIP }).check(
+  ({ value: { angle, hem, gap, radius }, issues }) => {
+    if (hem === undefined && angle === undefined)
+      disagree(
+        issues,
+        undefined,
+        ['angle'],
+        'the angle the metal was turned, 1 to 179 degrees, or hem: closed, open or teardrop',
+      );
+    if (hem !== undefined && angle !== undefined)
+      disagree(issues, angle, ['angle'], 'no angle beside hem', 'a hem is folded right over');
+    if (gap !== undefined && hem !== 'open')
+      disagree(issues, gap, ['gap'], 'the gap of an open hem, beside hem: open');
+    if (hem === 'open' && gap === undefined && radius === undefined)
+      disagree(
+        issues,
+        undefined,
+        ['gap'],
+        'the gap that the open hem leaves inside, or its radius, which is half of that',
+      );
+    if (hem === 'teardrop' && radius === undefined)
+      disagree(
+        issues,
+        undefined,
+        ['radius'],
+        'the inside radius of the loop, such as that of the wire that just goes in',
+      );
+  },
+);
 
-const file = section({ ...SHARED, strips: list(strip, 'strips, each with flat, legA, legB and angle or hem', 1, MOST_STRIPS) });
+const file = section({
+  ...SHARED,
+  strips: list(strip, 'strips, each with flat, legA, legB and angle or hem', 1, MOST_STRIPS),
+});
 
 const WORDS = {
   input: 'strips',
-  allowed: 'a YAML or CSV file of strips: material, thickness, machine, tool, noseRadius, and of each flat, legA, legB, angle or hem, gap, stopAt, radius',
+  allowed:
+    'a YAML or CSV file of strips: material, thickness, machine, tool, noseRadius, and of each flat, legA, legB, angle or hem, gap, stopAt, radius',
   look: 'blankwright calibrate without a file shows one',
 };
 
-export type ReadStrips = { readonly ok: true; readonly strips: readonly MeasuredStrip[] } | { readonly ok: false; readonly problems: readonly InputProblem[] };
+export type ReadStrips =
+  | { readonly ok: true; readonly strips: readonly MeasuredStrip[] }
+  | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
-/** Reads measured strips. YAML shares what stands at its top among all strips; CSV has a heading and one strip a line. */
+/**
+ * Reads measured strips. YAML shares what stands at its top among all strips; CSV has a heading and
+ * one strip a line.
+ */
 export function readStrips(text: string, kind: 'yaml' | 'csv'): ReadStrips {
   const asYaml = kind === 'csv' ? yamlOf(text) : { ok: true as const, text };
-  if (!asYaml.ok) return { ok: false, problems: [{ input: 'strips', given: 'a CSV file', allowed: WORDS.allowed, mend: asYaml.why }] };
+  if (!asYaml.ok)
+    return {
+      ok: false,
+      problems: [
+        { input: 'strips', given: 'a CSV file', allowed: WORDS.allowed, mend: asYaml.why },
+      ],
+    };
   const read = readDocument(asYaml.text, file, WORDS);
   return read.ok ? completed(read.value) : read;
 }
@@ -60,9 +97,17 @@ type File = z.output<typeof file>;
 function completed({ strips, ...shared }: File): ReadStrips {
   const problems: InputProblem[] = [];
   const made = strips.map((given, i): MeasuredStrip => {
-    const whole = { ...shared, ...Object.fromEntries(Object.entries(given).filter(([, v]) => v !== undefined)) } as typeof given & typeof shared;
+    const whole = {
+      ...shared,
+      ...Object.fromEntries(Object.entries(given).filter(([, v]) => v !== undefined)),
+    } as typeof given & typeof shared;
     for (const key of ['material', 'thickness'] as const) {
-      if (whole[key] === undefined) problems.push({ input: `strips[${i}].${key}`, given: 'nothing', allowed: `the ${key} of the strip, here or at the top of the file` });
+      if (whole[key] === undefined)
+        problems.push({
+          input: `strips[${i}].${key}`,
+          given: 'nothing',
+          allowed: `the ${key} of the strip, here or at the top of the file`,
+        });
     }
     return stripOf(whole, i + 1);
   });
@@ -85,17 +130,32 @@ const stripOf = (given: z.output<typeof strip>, number: number): MeasuredStrip =
     ...(given.stopAt !== undefined && { stopAtDeg: given.stopAt }),
     ...(given.noseRadius !== undefined && { noseRadiusMm: given.noseRadius }),
     ...(given.hem !== undefined && { hem: given.hem }),
-    ...(given.hem === 'closed' ? { insideRadiusMm: 0 } : radius !== undefined && { insideRadiusMm: radius }),
+    ...(given.hem === 'closed'
+      ? { insideRadiusMm: 0 }
+      : radius !== undefined && { insideRadiusMm: radius }),
   };
 };
 
 /** The same as JSON, in which a strip stands on the line that it has in the CSV file. */
-function yamlOf(text: string): { readonly ok: true; readonly text: string } | { readonly ok: false; readonly why: string } {
+function yamlOf(
+  text: string,
+): { readonly ok: true; readonly text: string } | { readonly ok: false; readonly why: string } {
   try {
-    const rows: readonly Record<string, string>[] = parse(text, { columns: (names: string[]) => names.map((n) => n.trim()), trim: true, bom: true, relax_column_count_less: true, skip_empty_lines: false });
-    const lines = rows.map((row) => JSON.stringify(Object.fromEntries(Object.entries(row).filter(([, value]) => value !== ''))));
+    const rows: readonly Record<string, string>[] = parse(text, {
+      columns: (names: string[]) => names.map((n) => n.trim()),
+      trim: true,
+      bom: true,
+      relax_column_count_less: true,
+      skip_empty_lines: false,
+    });
+    const lines = rows.map((row) =>
+      JSON.stringify(Object.fromEntries(Object.entries(row).filter(([, value]) => value !== ''))),
+    );
     return { ok: true, text: `{"strips":[\n${lines.join(',\n')}]}` };
   } catch (error) {
-    return { ok: false, why: error instanceof Error ? (error.message.split('\n')[0] ?? '') : String(error) };
+    return {
+      ok: false,
+      why: error instanceof Error ? (error.message.split('\n')[0] ?? '') : String(error),
+    };
   }
 }

@@ -10,21 +10,35 @@ export interface Reading extends Observation {
 }
 
 /**
- * The equations of strips that were folded: legs less flat length are the deduction 2 (r + t) tan(A/2) - A (r + K t),
- * over 90 degrees 2 (r + t) - A (r + K t), which is linear in r and K. Readings of the radius come after the strips, in
- * their order.
+ * The equations of strips that were folded: legs less flat length are the deduction 2 (r + t)
+ * tan(A/2) - A (r + K t), over 90 degrees 2 (r + t) - A (r + K t), which is linear in r and K.
+ * Readings of the radius come after the strips, in their order.
  */
 export const readingsOf = (strips: readonly MeasuredStrip[], errors: Readings): Reading[] => [
   ...strips.map((strip) => legsOf(strip, errors)),
   ...strips.flatMap(({ number, insideRadiusMm }): Reading[] =>
-    insideRadiusMm === undefined ? [] : [{ strip: number, of: 'radius', row: [1, 0], right: insideRadiusMm, sigma: errors.radiusMm }],
+    insideRadiusMm === undefined
+      ? []
+      : [
+          {
+            strip: number,
+            of: 'radius',
+            row: [1, 0],
+            right: insideRadiusMm,
+            sigma: errors.radiusMm,
+          },
+        ],
   ),
 ];
 
 /** What the legs add up to more than the strip was long before it was folded, mm. */
-export const deductionOf = ({ legAMm, legBMm, flatMm }: MeasuredStrip): number => legAMm + legBMm - flatMm;
+export const deductionOf = ({ legAMm, legBMm, flatMm }: MeasuredStrip): number =>
+  legAMm + legBMm - flatMm;
 
-/** K as handbooks have it, for weighing errors of angle and thickness; what it is exactly hardly matters there. */
+/**
+ * K as handbooks have it, for weighing errors of angle and thickness; what it is exactly hardly
+ * matters there.
+ */
 const USUAL_K = 0.42;
 
 function legsOf(strip: MeasuredStrip, errors: Readings): Reading {

@@ -14,22 +14,38 @@ export interface SpringbackFit {
 const READING = 0.5 / 90;
 
 /**
- * Bend angle that stayed over the angle at the stop: the mean over the strips that lie within what the middle one and
- * the scatter about it allow. Less than three have nothing to be compared with. `undefined` when no strip has both.
+ * Bend angle that stayed over the angle at the stop: the mean over the strips that lie within what
+ * the middle one and the scatter about it allow. Less than three have nothing to be compared with.
+ * `undefined` when no strip has both.
  */
 export function springbackOf(strips: readonly MeasuredStrip[]): SpringbackFit | undefined {
-  const all = strips.flatMap(({ number, angleDeg, stopAtDeg }) => (stopAtDeg === undefined ? [] : [{ strip: number, angleDeg, stopAtDeg, factor: angleDeg / stopAtDeg }]));
+  const all = strips.flatMap(({ number, angleDeg, stopAtDeg }) =>
+    stopAtDeg === undefined
+      ? []
+      : [{ strip: number, angleDeg, stopAtDeg, factor: angleDeg / stopAtDeg }],
+  );
   if (all.length === 0) return undefined;
   const middle = middleOf(all.map((s) => s.factor));
   const scatter = Math.max(READING, scatterOf(all.map((s) => Math.abs(s.factor - middle))));
-  const kept = all.length < 3 ? all : all.filter(({ factor }) => Math.abs(factor - middle) <= ONE_IN_THOUSAND * scatter);
+  const kept =
+    all.length < 3
+      ? all
+      : all.filter(({ factor }) => Math.abs(factor - middle) <= ONE_IN_THOUSAND * scatter);
   const value = kept.reduce((sum, s) => sum + s.factor, 0) / kept.length;
   const freedom = kept.length - 1;
-  const spread = Math.sqrt(kept.reduce((sum, s) => sum + (s.factor - value) ** 2, 0) / Math.max(1, freedom));
+  const spread = Math.sqrt(
+    kept.reduce((sum, s) => sum + (s.factor - value) ** 2, 0) / Math.max(1, freedom),
+  );
   // One strip has no spread of its own.
   const standardError = freedom === 0 ? READING : spread / Math.sqrt(kept.length);
   return {
-    estimate: { value, standardError, within95: standardError * (freedom === 0 ? NORMAL95 : student95(freedom)) },
-    outliers: all.filter((s) => !kept.includes(s)).map(({ strip, angleDeg, stopAtDeg }) => ({ strip, offDeg: angleDeg / value - stopAtDeg })),
+    estimate: {
+      value,
+      standardError,
+      within95: standardError * (freedom === 0 ? NORMAL95 : student95(freedom)),
+    },
+    outliers: all
+      .filter((s) => !kept.includes(s))
+      .map(({ strip, angleDeg, stopAtDeg }) => ({ strip, offDeg: angleDeg / value - stopAtDeg })),
   };
 }

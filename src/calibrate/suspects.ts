@@ -18,11 +18,14 @@ export interface Parted {
 const RIVAL = chiSquare99(1);
 
 /**
- * Finds the readings that do not go with the others. Where leaving out another one in its place would explain the
- * strips about as well, what K and radius would come to decides, then the legs of the strip; else both are left out.
- * `undefined` where nothing pins K and radius down.
+ * Finds the readings that do not go with the others. Where leaving out another one in its place
+ * would explain the strips about as well, what K and radius would come to decides, then the legs of
+ * the strip; else both are left out. `undefined` where nothing pins K and radius down.
  */
-export function partReadings(readings: readonly Reading[], strips: readonly MeasuredStrip[]): Parted | undefined {
+export function partReadings(
+  readings: readonly Reading[],
+  strips: readonly MeasuredStrip[],
+): Parted | undefined {
   const sifted = sift(readings, isPossible);
   if (sifted === undefined) return undefined;
   const apart = new Set(legsApart(strips).map(({ strip }) => strip));
@@ -37,11 +40,19 @@ export function partReadings(readings: readonly Reading[], strips: readonly Meas
   return { kept: readings.map((_, i) => i).filter((i) => !out.has(i)), outliers, unsure };
 }
 
-/** No neutral line lies outside the sheet, and no radius is less than nothing: within what readings are off by. */
-const isPossible = ([radius = 0, k = 0]: readonly number[]): boolean => k > -0.3 && k < 1.3 && radius > -1;
+/**
+ * No neutral line lies outside the sheet, and no radius is less than nothing: within what readings
+ * are off by.
+ */
+const isPossible = ([radius = 0, k = 0]: readonly number[]): boolean =>
+  k > -0.3 && k < 1.3 && radius > -1;
 
 /** An outlier with those of the kept readings that might be the wrong one in its place. */
-const suspectsFor = (readings: readonly Reading[], { kept, scatter }: Sifted, outlier: number): number[] => {
+const suspectsFor = (
+  readings: readonly Reading[],
+  { kept, scatter }: Sifted,
+  outlier: number,
+): number[] => {
   const together = [...kept, outlier].toSorted((a, b) => a - b);
   const off = standardised(readings, together);
   const fit = solveOf(readings, together);
@@ -51,13 +62,29 @@ const suspectsFor = (readings: readonly Reading[], { kept, scatter }: Sifted, ou
   const total = fit.misfit ** 2 * (freedom + 1);
   const most = freedom < 1 ? Infinity : chiSquare99(freedom) * scatter ** 2;
   const own = (off[outlier] as number) ** 2;
-  return [outlier, ...kept.filter((i) => own - (off[i] as number) ** 2 < RIVAL * scatter ** 2 && total - (off[i] as number) ** 2 <= most)];
+  return [
+    outlier,
+    ...kept.filter(
+      (i) =>
+        own - (off[i] as number) ** 2 < RIVAL * scatter ** 2 &&
+        total - (off[i] as number) ** 2 <= most,
+    ),
+  ];
 };
 
-const narrowed = (readings: readonly Reading[], { kept }: Sifted, suspects: readonly number[], apart: ReadonlySet<number>): readonly number[] => {
+const narrowed = (
+  readings: readonly Reading[],
+  { kept }: Sifted,
+  suspects: readonly number[],
+  apart: ReadonlySet<number>,
+): readonly number[] => {
   if (suspects.length === 1) return suspects;
   const [outlier] = suspects as [number];
-  const without = (i: number): LeastSquares | undefined => solveOf(readings, [...kept, outlier].filter((k) => k !== i));
+  const without = (i: number): LeastSquares | undefined =>
+    solveOf(
+      readings,
+      [...kept, outlier].filter((k) => k !== i),
+    );
   const likely = suspects.filter((i) => isLikely(without(i)));
   const left = likely.length === 0 ? suspects : likely;
   const seen = left.filter((i) => readings[i]?.of === 'legs' && apart.has(readings[i].strip));

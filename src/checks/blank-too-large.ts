@@ -4,10 +4,14 @@ import { type Finding, note, warn } from '../model/finding.ts';
 import type { Rectangle } from '../model/shop.ts';
 import { type Check, type Checked, cutterName, type Cutting, impossible } from './check.ts';
 
-/** A blank that does not lie on the cutter's bed, or is not to be had out of any sheet in stock, however it is turned. */
+/**
+ * A blank that does not lie on the cutter's bed, or is not to be had out of any sheet in stock,
+ * however it is turned.
+ */
 export const blankTooLarge: Check = {
   rule: 'blank-too-large',
-  reason: 'The cutter cannot reach all of it, or no sheet is that large: it would have to be made of two pieces.',
+  reason:
+    'The cutter cannot reach all of it, or no sheet is that large: it would have to be made of two pieces.',
   source: 'bed of the cutter and sheet sizes in the shop file; geometry',
   run: (checked) => {
     const onBed = checked.cutting === undefined ? [] : bedFindings(checked, checked.cutting);
@@ -17,20 +21,47 @@ export const blankTooLarge: Check = {
 
 function bedFindings({ flat, shop }: Checked, { cutter }: Cutting): Finding[] {
   const turn = turnToFit(flat.outline, cutter.bed.length, cutter.bed.width);
-  if (turn !== undefined) return isSquare(turn) ? [] : [note(blankTooLarge.rule, `${sizeOf(flat)} lies on the bed of ${cutterName(cutter)} only when it is turned by ${figure(turn)} degrees.`)];
-  const other = shop.cutters.find(({ bed }) => turnToFit(flat.outline, bed.length, bed.width) !== undefined);
-  const mend = other === undefined ? 'Split it with a weld seam' : `Cut it on ${cutterName(other)} if that takes the sheet, or split it with a weld seam`;
+  if (turn !== undefined)
+    return isSquare(turn)
+      ? []
+      : [
+          note(
+            blankTooLarge.rule,
+            `${sizeOf(flat)} lies on the bed of ${cutterName(cutter)} only when it is turned by ${figure(turn)} degrees.`,
+          ),
+        ];
+  const other = shop.cutters.find(
+    ({ bed }) => turnToFit(flat.outline, bed.length, bed.width) !== undefined,
+  );
+  const mend =
+    other === undefined
+      ? 'Split it with a weld seam'
+      : `Cut it on ${cutterName(other)} if that takes the sheet, or split it with a weld seam`;
   const message = `${sizeOf(flat)} is larger than the bed of ${cutterName(cutter)}, ${area(cutter.bed)}, whichever way it is turned. ${mend}, each piece at most ${area(cutter.bed)}.`;
   return [impossible(shop, blankTooLarge.rule, message)];
 }
 
 function sheetFindings({ flat, material, shop }: Checked): Finding[] {
-  const usable = shop.sheets.filter((sheet) => (sheet.material ?? material.family) === material.family && (sheet.thickness ?? flat.thicknessMm) === flat.thicknessMm);
-  if (usable.length === 0 || usable.some((sheet) => turnToFit(flat.outline, sheet.length, sheet.width) !== undefined)) return [];
+  const usable = shop.sheets.filter(
+    (sheet) =>
+      (sheet.material ?? material.family) === material.family &&
+      (sheet.thickness ?? flat.thicknessMm) === flat.thicknessMm,
+  );
+  if (
+    usable.length === 0 ||
+    usable.some((sheet) => turnToFit(flat.outline, sheet.length, sheet.width) !== undefined)
+  )
+    return [];
   const largest = usable.reduce((a, b) => (a.length * a.width >= b.length * b.width ? a : b));
-  return [warn(blankTooLarge.rule, `${sizeOf(flat)} is larger than any sheet in stock, of which ${area(largest)} is the largest. Order a larger sheet, or split it with a weld seam.`)];
+  return [
+    warn(
+      blankTooLarge.rule,
+      `${sizeOf(flat)} is larger than any sheet in stock, of which ${area(largest)} is the largest. Order a larger sheet, or split it with a weld seam.`,
+    ),
+  ];
 }
 
 const isSquare = (turn: number): boolean => turn % 90 === 0;
-const sizeOf = ({ widthMm, heightMm }: Checked['flat']): string => `The blank of ${figure(widthMm)} x ${figure(heightMm)} mm`;
+const sizeOf = ({ widthMm, heightMm }: Checked['flat']): string =>
+  `The blank of ${figure(widthMm)} x ${figure(heightMm)} mm`;
 const area = ({ length, width }: Rectangle): string => `${figure(length)} x ${figure(width)} mm`;

@@ -7,7 +7,14 @@ import type { FlatCutout, FlatPattern } from '../model/flat.ts';
 import type { HoleUse } from '../model/hole-use.ts';
 import type { PlaceFigure } from '../model/part.ts';
 import type { Material } from '../model/material.ts';
-import { type Cutter, cutterFor, kerfOf, type LimitRows, limitOf, type Shop } from '../model/shop.ts';
+import {
+  type Cutter,
+  cutterFor,
+  kerfOf,
+  type LimitRows,
+  limitOf,
+  type Shop,
+} from '../model/shop.ts';
 
 /** What is checked, and against what. */
 export interface CheckedPart {
@@ -62,7 +69,11 @@ export interface Check {
   readonly run: (checked: Checked) => readonly Finding[];
 }
 
-export const toChecked = (part: CheckedPart): Checked => ({ ...part, holes: part.flat.cutouts.map(toHole), cutting: cuttingOf(part) });
+export const toChecked = (part: CheckedPart): Checked => ({
+  ...part,
+  holes: part.flat.cutouts.map(toHole),
+  cutting: cuttingOf(part),
+});
 
 function cuttingOf({ flat: { thicknessMm }, material, shop }: CheckedPart): Cutting | undefined {
   const cutter = cutterFor(shop, thicknessMm);
@@ -73,26 +84,49 @@ function cuttingOf({ flat: { thicknessMm }, material, shop }: CheckedPart): Cutt
 
 function toHole(cutout: FlatCutout): Hole {
   const { from, panel } = cutout;
-  const curve = cutout.kind === 'round' ? circle(cutout.centre, cutout.diameterMm / 2) : cutout.loop;
+  const curve =
+    cutout.kind === 'round' ? circle(cutout.centre, cutout.diameterMm / 2) : cutout.loop;
   const box = loopExtents(curve) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const centre: Vec2 = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
-  return { from, panel, curve, box, centre, diameterMm: cutout.kind === 'round' ? cutout.diameterMm : undefined, fold: cutout.kind === 'loop' ? cutout.fold : undefined, use: cutout.use, inputs: cutout.inputs ?? [from.split(' ')[0] ?? from], isNamed: cutout.inputs === undefined || cutout.inputs.length === 0, figures: cutout.figures ?? [] };
+  return {
+    from,
+    panel,
+    curve,
+    box,
+    centre,
+    diameterMm: cutout.kind === 'round' ? cutout.diameterMm : undefined,
+    fold: cutout.kind === 'loop' ? cutout.fold : undefined,
+    use: cutout.use,
+    inputs: cutout.inputs ?? [from.split(' ')[0] ?? from],
+    isNamed: cutout.inputs === undefined || cutout.inputs.length === 0,
+    figures: cutout.figures ?? [],
+  };
 }
 
 /** How findings name a hole: `Hole holesA 2 in leg A`, `Hole bolt 1 (boltCircle) in flange`. */
 export const nameOf = (hole: Hole): string => `Hole ${labelOf(hole)} in ${hole.panel}`;
 
 /** Its own name, with the inputs that it came from where it is not called after one. */
-export const labelOf = ({ from, inputs, isNamed }: Hole): string => (isNamed ? from : `${from} (${inputs.join(', ')})`);
+export const labelOf = ({ from, inputs, isNamed }: Hole): string =>
+  isNamed ? from : `${from} (${inputs.join(', ')})`;
 
 /** Holes of one pattern have the same: `holesA 2` of `holesA 2.1`. */
-export const entryOf = ({ from, panel }: Hole): string => `${from.replace(/(\d)\.\d+$/, '$1')} in ${panel}`;
+export const entryOf = ({ from, panel }: Hole): string =>
+  `${from.replace(/(\d)\.\d+$/, '$1')} in ${panel}`;
 
 /** The same of several that are alike: `Holes holesA 1 and 3 more in leg A`. */
-export const namesOf = ([first, ...more]: readonly [Hole, ...Hole[]]): string => (more.length === 0 ? nameOf(first) : `Holes ${first.from} and ${more.length} more in ${first.panel}`);
+export const namesOf = ([first, ...more]: readonly [Hole, ...Hole[]]): string =>
+  more.length === 0
+    ? nameOf(first)
+    : `Holes ${first.from} and ${more.length} more in ${first.panel}`;
 
-/** What a machine of the shop cannot do stops the part; where the machines are assumed, it may be another's and warns. */
-export const impossible = (shop: Shop, rule: string, message: string): Finding => (shop.isAssumed ? warn : stop)(rule, message);
+/**
+ * What a machine of the shop cannot do stops the part; where the machines are assumed, it may be
+ * another's and warns.
+ */
+export const impossible = (shop: Shop, rule: string, message: string): Finding =>
+  (shop.isAssumed ? warn : stop)(rule, message);
 
 /** How findings name a cutter. */
-export const cutterName = ({ name, process }: Cutter): string => (name.toLowerCase().includes(process) ? `cutter '${name}'` : `cutter '${name}' (${process})`);
+export const cutterName = ({ name, process }: Cutter): string =>
+  name.toLowerCase().includes(process) ? `cutter '${name}'` : `cutter '${name}' (${process})`;

@@ -6,9 +6,14 @@ import { type Check, type Hole, namesOf } from './check.ts';
 /** A countersink that comes through the sheet. */
 export const countersinkTooDeep: Check = {
   rule: 'countersink-too-deep',
-  reason: 'A countersink deeper than the sheet opens the hole on the other side to a sharp edge, and the screw pulls through it.',
+  reason:
+    'A countersink deeper than the sheet opens the hole on the other side to a sharp edge, and the screw pulls through it.',
   source: 'geometry of a cone of 90 degrees: it is half as deep as it is wider than its hole',
-  run: ({ flat, holes }) => grouped(holes, ({ panel, use, diameterMm }) => `${panel} ${use?.countersink?.diameterMm} ${diameterMm}`).flatMap((alike) => examine(flat.thicknessMm, alike as [Hole, ...Hole[]])),
+  run: ({ flat, holes }) =>
+    grouped(
+      holes,
+      ({ panel, use, diameterMm }) => `${panel} ${use?.countersink?.diameterMm} ${diameterMm}`,
+    ).flatMap((alike) => examine(flat.thicknessMm, alike as [Hole, ...Hole[]])),
 };
 
 function examine(thicknessMm: number, alike: readonly [Hole, ...Hole[]]): Finding[] {

@@ -13,11 +13,17 @@ const SAME_WAY_SIN = 0.5;
 export const grainDirection: Check = {
   rule: 'grain-direction',
   reason: 'Rolled sheet cracks sooner when it is folded along the direction it was rolled in.',
-  source: 'DIN 6935: a fold along the rolling direction takes the least radius of the next thickness class; taken over for aluminium, common practice',
+  source:
+    'DIN 6935: a fold along the rolling direction takes the least radius of the next thickness class; taken over for aluminium, common practice',
   run: ({ flat, material }) => {
     const t = flat.thicknessMm;
     const along = leastRadiusAlongGrainMm(material, t);
-    const tight = flat.bends.filter((b) => b.midSurface !== true && b.insideRadiusMm < along - NOISE_MM && b.insideRadiusMm >= leastRadiusMm(material, t, b.angleDeg) - NOISE_MM);
+    const tight = flat.bends.filter(
+      (b) =>
+        b.midSurface !== true &&
+        b.insideRadiusMm < along - NOISE_MM &&
+        b.insideRadiusMm >= leastRadiusMm(material, t, b.angleDeg) - NOISE_MM,
+    );
     const [first] = tight;
     if (first === undefined) return [];
     const names = `${tight.length === 1 ? 'Bend' : 'Bends'} ${tight.map((b) => b.id).join(', ')}`;
@@ -26,7 +32,9 @@ export const grainDirection: Check = {
     const mend = tight.every((b) => Math.abs(sineBetween(first, b)) <= SAME_WAY_SIN)
       ? `Cut the blank so that the sheet was rolled square to ${tight.length === 1 ? 'the fold line' : 'these fold lines'}, or use a radius of ${atLeast(along)} or more.`
       : `These folds run in several directions: use a radius of ${atLeast(along)} or more, or cut the blank with the rolling direction askew to all of them.`;
-    return [{ ...note(grainDirection.rule, `${names}: ${limit}. ${mend}`), at: first.centreLine[0] }];
+    return [
+      { ...note(grainDirection.rule, `${names}: ${limit}. ${mend}`), at: first.centreLine[0] },
+    ];
   },
 };
 

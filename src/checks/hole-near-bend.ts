@@ -24,7 +24,12 @@ export const holeNearBend: Check = {
   ].join(' '),
   run: ({ flat, holes }) =>
     flat.bends.flatMap((bend) => {
-      const place: BendPlace = { bend, zone: zoneOf(bend), thicknessMm: flat.thicknessMm, leastMm: THICKNESSES * flat.thicknessMm };
+      const place: BendPlace = {
+        bend,
+        zone: zoneOf(bend),
+        thicknessMm: flat.thicknessMm,
+        leastMm: THICKNESSES * flat.thicknessMm,
+      };
       return holes.filter((hole) => hole.fold !== bend.id).flatMap((hole) => examine(hole, place));
     }),
 };
@@ -36,7 +41,8 @@ interface BendPlace {
   readonly leastMm: number;
 }
 
-const zoneOf = ({ parentTangent: [a, b], childTangent: [c, d] }: FlatBend): Loop => polygon(a, b, d, c);
+const zoneOf = ({ parentTangent: [a, b], childTangent: [c, d] }: FlatBend): Loop =>
+  polygon(a, b, d, c);
 
 function examine(hole: Hole, place: BendPlace): Finding[] {
   const { zone, leastMm } = place;
@@ -55,9 +61,9 @@ const nearMessage = (hole: Hole, { bend, leastMm }: BendPlace, gap: number): str
   `${figure(leastMm)} mm (2 thicknesses). Move it ${atLeast(leastMm - gap)} mm further from the fold, or drill it after folding.`;
 
 /**
- * The faces of a bend are arcs of one angle with the radii r and r + t; the length that stays is that at r + K t, as
- * the rule of the bend has it. So the outside face is stretched by (r + t) / (r + K t), the inside one pressed together
- * by r / (r + K t).
+ * The faces of a bend are arcs of one angle with the radii r and r + t; the length that stays is
+ * that at r + K t, as the rule of the bend has it. So the outside face is stretched by (r + t) / (r
+ * + K t), the inside one pressed together by r / (r + K t).
  */
 function pullOf(hole: Hole, { bend, thicknessMm }: BendPlace): string {
   const inBend = lengthInBend(hole, bend);
@@ -70,12 +76,22 @@ function pullOf(hole: Hole, { bend, thicknessMm }: BendPlace): string {
 }
 
 /** How much of a hole lies between the tangent lines, measured square to the fold. */
-function lengthInBend(hole: Hole, { parentTangent: [from, to], childTangent: [opposite], allowanceMm }: BendPlace['bend']): number {
+function lengthInBend(
+  hole: Hole,
+  { parentTangent: [from, to], childTangent: [opposite], allowanceMm }: BendPlace['bend'],
+): number {
   const left = leftOf(unit(sub(to, from)));
   const across = dot(sub(opposite, from), left) < 0 ? scale(left, -1) : left;
   // Turned so that x runs across the bend, from the parent's tangent line.
-  const box = loopExtents(moveLoop({ c: across[0], s: -across[1], x: -dot(from, across), y: 0 }, hole.curve));
-  return box === undefined ? 0 : Math.max(0, Math.min(box.maxX, allowanceMm) - Math.max(box.minX, 0));
+  const box = loopExtents(
+    moveLoop({ c: across[0], s: -across[1], x: -dot(from, across), y: 0 }, hole.curve),
+  );
+  return box === undefined
+    ? 0
+    : Math.max(0, Math.min(box.maxX, allowanceMm) - Math.max(box.minX, 0));
 }
 
-const found = (hole: Hole, message: string): Finding => ({ ...warn(holeNearBend.rule, message), at: hole.centre });
+const found = (hole: Hole, message: string): Finding => ({
+  ...warn(holeNearBend.rule, message),
+  at: hole.centre,
+});

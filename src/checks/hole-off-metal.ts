@@ -22,8 +22,17 @@ export const holeOffMetal: Check = {
       const how = lies(flat, hole);
       return how === 'inside' ? [] : [{ hole, how }];
     });
-    const entries = new Map(off.toReversed().map(({ hole, how }) => [entryOf(hole), { hole, how, count: off.filter((o) => entryOf(o.hole) === entryOf(hole)).length }]));
-    return [...entries.values()].toReversed().map(({ hole, how, count }) => told(flat, hole, how, count));
+    const entries = new Map(
+      off
+        .toReversed()
+        .map(({ hole, how }) => [
+          entryOf(hole),
+          { hole, how, count: off.filter((o) => entryOf(o.hole) === entryOf(hole)).length },
+        ]),
+    );
+    return [...entries.values()]
+      .toReversed()
+      .map(({ hole, how, count }) => told(flat, hole, how, count));
   },
 };
 
@@ -37,21 +46,53 @@ function lies(flat: FlatPattern, hole: Hole): How {
 }
 
 function told(flat: FlatPattern, hole: Hole, how: 'off' | 'across', count: number): Finding {
-  const given = hole.figures.length === 0 ? '' : ` (${hole.figures.map(({ from, mm }) => `${from} ${figure(mm)}`).join(', ')})`;
-  const more = count === 1 ? '' : `, as ${count === 2 ? 'does one more' : `do ${count - 1} more`} of its pattern`;
+  const given =
+    hole.figures.length === 0
+      ? ''
+      : ` (${hole.figures.map(({ from, mm }) => `${from} ${figure(mm)}`).join(', ')})`;
+  const more =
+    count === 1
+      ? ''
+      : `, as ${count === 2 ? 'does one more' : `do ${count - 1} more`} of its pattern`;
   const what = `${nameOf(hole)}${given} ${how === 'off' ? 'lies off the metal' : 'crosses the outline'}${more}`;
   // A pattern is moved as a whole, by what its first hole does not tell.
   const places = count === 1 ? placesOf(flat, hole) : [];
   const room = isInside(flat.outline, hole.centre) ? 2 * pointGap(hole.centre, flat.outline) : 0;
-  const smaller = hole.diameterMm === undefined ? 'make it smaller' : room < 0.1 ? 'make it smaller' : `make its diameter less than ${atMost(room)}`;
-  const inwards = places.length > 0 ? `give ${places.join(' and ')}` : how === 'off' ? 'move it onto the metal' : 'move it inwards';
-  return { ...refuse(holeOffMetal.rule, hole.inputs, what, [], inwards, ...(how === 'across' ? [smaller] : [])), at: hole.centre };
+  const smaller =
+    hole.diameterMm === undefined
+      ? 'make it smaller'
+      : room < 0.1
+        ? 'make it smaller'
+        : `make its diameter less than ${atMost(room)}`;
+  const inwards =
+    places.length > 0
+      ? `give ${places.join(' and ')}`
+      : how === 'off'
+        ? 'move it onto the metal'
+        : 'move it inwards';
+  return {
+    ...refuse(
+      holeOffMetal.rule,
+      hole.inputs,
+      what,
+      [],
+      inwards,
+      ...(how === 'across' ? [smaller] : []),
+    ),
+    at: hole.centre,
+  };
 }
 
-/** What the figures that place a hole may be for it to lie on the flat of its own panel: one of them, or else both. */
+/**
+ * What the figures that place a hole may be for it to lie on the flat of its own panel: one of
+ * them, or else both.
+ */
 function placesOf(flat: FlatPattern, hole: Hole): string[] {
   const panel = flat.panels.find(({ id }) => id === hole.panel);
-  const within = [flat.outline, ...(panel === undefined ? [] : [moveLoop(panel.placement, panel.region)])];
+  const within = [
+    flat.outline,
+    ...(panel === undefined ? [] : [moveLoop(panel.placement, panel.region)]),
+  ];
   for (const f of hole.figures) {
     const room = slideRoom(hole.curve, within, f.towards);
     if (room !== undefined) return [range(f, room)];
@@ -67,9 +108,11 @@ function placesOf(flat: FlatPattern, hole: Hole): string[] {
   return secondRoom === undefined ? [] : [range(first, firstRoom), range(second, secondRoom)];
 }
 
-const range = ({ from, mm }: PlaceFigure, [low, high]: readonly [number, number]): string => `${from} ${atLeast(mm + low)} to ${atMost(mm + high)}`;
+const range = ({ from, mm }: PlaceFigure, [low, high]: readonly [number, number]): string =>
+  `${from} ${atLeast(mm + low)} to ${atMost(mm + high)}`;
 
-const moved = (loop: Loop, towards: Vec2, by: number): Loop => moveLoop(shift(by * towards[0], by * towards[1]), loop);
+const moved = (loop: Loop, towards: Vec2, by: number): Loop =>
+  moveLoop(shift(by * towards[0], by * towards[1]), loop);
 
 const middleOf = (loop: Loop): Vec2 => {
   const box = loopExtents(loop) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };

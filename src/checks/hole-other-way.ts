@@ -6,20 +6,27 @@ import type { Vec2 } from '../geometry/vec2.ts';
 import { type Finding, warn } from '../model/finding.ts';
 import { type Check, type Checked, type Hole, nameOf } from './check.ts';
 
-/** Metal that is usual between a hole and an edge: as much as the hole is wide, and no more than this, mm. */
+/**
+ * Metal that is usual between a hole and an edge: as much as the hole is wide, and no more than
+ * this, mm.
+ */
 const ENOUGH_MM = 20;
 
 /** Two figures that may have been written in the wrong order. */
 export const holeOtherWay: Check = {
   rule: 'hole-other-way',
-  reason: 'Two figures without names are easily written in the wrong order, and the hole then misses its bolt.',
-  source: 'common practice: the middle of a bolt hole lies 1.5 of its widths or more from an edge, which leaves its width of metal; 20 mm will do beside a large hole',
-  run: (checked) => checked.holes.flatMap((hole, i) => examine(checked, hole, checked.flat.cutouts[i]?.otherWay)),
+  reason:
+    'Two figures without names are easily written in the wrong order, and the hole then misses its bolt.',
+  source:
+    'common practice: the middle of a bolt hole lies 1.5 of its widths or more from an edge, which leaves its width of metal; 20 mm will do beside a large hole',
+  run: (checked) =>
+    checked.holes.flatMap((hole, i) => examine(checked, hole, checked.flat.cutouts[i]?.otherWay)),
 };
 
 function examine({ flat }: Checked, hole: Hole, otherWay: Vec2 | undefined): Finding[] {
   const panel = flat.panels.find(({ id }) => id === hole.panel);
-  if (otherWay === undefined || panel === undefined || !isInside(flat.outline, hole.centre)) return [];
+  if (otherWay === undefined || panel === undefined || !isInside(flat.outline, hole.centre))
+    return [];
   const { minX, minY, maxX, maxY } = hole.box;
   const width = Math.min(maxX - minX, maxY - minY);
   const usual = width / 2 + Math.min(width, ENOUGH_MM);

@@ -7,7 +7,9 @@ import { distance } from '../geometry/vec2.ts';
 import { type Finding, refuse } from '../model/finding.ts';
 import { type Check, entryOf, type Hole, labelOf, nameOf } from './check.ts';
 
-/** Two holes that run into each other, or lie one in the other. Of patterns the first pair is told. */
+/**
+ * Two holes that run into each other, or lie one in the other. Of patterns the first pair is told.
+ */
 export const holesMeet: Check = {
   rule: 'holes-meet',
   reason: 'The piece between them would fall out, and the cutter would cross its own cut.',
@@ -28,17 +30,30 @@ export const holesMeet: Check = {
 };
 
 function told(a: Hole, b: Hole, count: number): Finding {
-  const [apart, wanted] = [distance(a.centre, b.centre), ((a.diameterMm ?? NaN) + (b.diameterMm ?? NaN)) / 2];
+  const [apart, wanted] = [
+    distance(a.centre, b.centre),
+    ((a.diameterMm ?? NaN) + (b.diameterMm ?? NaN)) / 2,
+  ];
   const isRound = a.diameterMm !== undefined && b.diameterMm !== undefined;
-  const more = count === 1 ? '' : `, and ${count - 1} more ${count === 2 ? 'pair' : 'pairs'} of the same`;
+  const more =
+    count === 1 ? '' : `, and ${count - 1} more ${count === 2 ? 'pair' : 'pairs'} of the same`;
   const what = `${nameOf(a)} and hole ${labelOf(b)} in ${b.panel} run into each other${isRound ? `, ${figure(apart)} mm apart from middle to middle` : ''}${more}`;
   const move = isRound ? `move one by more than ${atLeast(wanted - apart)} mm` : 'move one';
-  const mends = entryOf(a) === entryOf(b) ? ['give the pattern a wider pitch, or smaller holes'] : [move, 'ask for one larger cut-out'];
-  return { ...refuse(holesMeet.rule, [...a.inputs, ...b.inputs], what, [], ...mends), at: b.centre };
+  const mends =
+    entryOf(a) === entryOf(b)
+      ? ['give the pattern a wider pitch, or smaller holes']
+      : [move, 'ask for one larger cut-out'];
+  return {
+    ...refuse(holesMeet.rule, [...a.inputs, ...b.inputs], what, [], ...mends),
+    at: b.centre,
+  };
 }
 
 const boxesMeet = (a: Extents, b: Extents): boolean =>
-  a.minX <= b.maxX + NOISE_MM && b.minX <= a.maxX + NOISE_MM && a.minY <= b.maxY + NOISE_MM && b.minY <= a.maxY + NOISE_MM;
+  a.minX <= b.maxX + NOISE_MM &&
+  b.minX <= a.maxX + NOISE_MM &&
+  a.minY <= b.maxY + NOISE_MM &&
+  b.minY <= a.maxY + NOISE_MM;
 
 const doMeet = (a: Hole, b: Hole): boolean =>
   loopGap(a.curve, b.curve, 2 * NOISE_MM) <= NOISE_MM || startsInside(a, b) || startsInside(b, a);

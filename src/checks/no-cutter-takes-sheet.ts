@@ -8,7 +8,10 @@ export const noCutterTakesSheet: Check = {
   source: 'thickness range of the cutters in the shop file',
   run: ({ flat, shop, cutting }) => {
     if (cutting !== undefined) return [];
-    const ranges = shop.cutters.map((cutter) => `${cutterName(cutter)} ${figure(cutter.thickness.from)} to ${figure(cutter.thickness.to)} mm`);
+    const ranges = shop.cutters.map(
+      (cutter) =>
+        `${cutterName(cutter)} ${figure(cutter.thickness.from)} to ${figure(cutter.thickness.to)} mm`,
+    );
     const message = `No cutter of the shop takes sheet of ${figure(flat.thicknessMm)} mm: ${ranges.join(', ')}. Choose a sheet within these, or have it cut elsewhere and add that cutter to the shop file.`;
     return [impossible(shop, noCutterTakesSheet.rule, message)];
   },

@@ -8,21 +8,35 @@ import { type Check, cutterName, impossible } from './check.ts';
 /** A relief notch narrower than the cutter can cut. */
 export const reliefTooNarrow: Check = {
   rule: 'relief-too-narrow',
-  reason: 'A notch narrower than the cut is cut over its edges or left out, and the sheet tears where the fold ends.',
+  reason:
+    'A notch narrower than the cut is cut over its edges or left out, and the sheet tears where the fold ends.',
   source: 'least slot of the cutter in the shop file; that of the built-in shop is common practice',
   run: ({ flat, shop, cutting }) => {
     if (cutting === undefined) return [];
     const { cutter, kerfMm, limitMm } = cutting;
     const least = limitMm(cutter.leastSlot);
-    const across = acrossLoop(flat.outline, 'right', (piece) => isRelief(flat.outline[piece])).filter(({ widthMm }) => widthMm < least - NOISE_MM);
+    const across = acrossLoop(flat.outline, 'right', (piece) =>
+      isRelief(flat.outline[piece]),
+    ).filter(({ widthMm }) => widthMm < least - NOISE_MM);
     if (across.length === 0) return [];
     const narrowest = across.reduce((a, b) => (a.widthMm <= b.widthMm ? a : b));
-    const panels = [...new Set(across.map(({ piece }) => (flat.outline[piece] as FlatVertex).origin).flatMap((o) => (o.kind === 'relief' ? [o.panel] : [])))];
+    const panels = [
+      ...new Set(
+        across
+          .map(({ piece }) => (flat.outline[piece] as FlatVertex).origin)
+          .flatMap((o) => (o.kind === 'relief' ? [o.panel] : [])),
+      ),
+    ];
     const message =
       `The reliefs of ${panels.join(', ')} are ${figure(narrowest.widthMm)} mm wide at the narrowest; ${cutterName(cutter)} asks for ${figure(least)} mm. ` +
       `Set leastSlot to ${atLeast(least)} or more.`;
     const { rule } = reliefTooNarrow;
-    return [{ ...(narrowest.widthMm < kerfMm ? impossible(shop, rule, message) : warn(rule, message)), at: narrowest.at }];
+    return [
+      {
+        ...(narrowest.widthMm < kerfMm ? impossible(shop, rule, message) : warn(rule, message)),
+        at: narrowest.at,
+      },
+    ];
   },
 };
 

@@ -12,7 +12,8 @@ const SHARP_DEG = 45;
 export const sharpCorners: Check = {
   rule: 'sharp-corners',
   reason: 'Sharp corners of sheet cut hands and clothes, and paint does not hold on them.',
-  source: 'common practice: free corners are rounded, those that turn by more than 45 degrees at least',
+  source:
+    'common practice: free corners are rounded, those that turn by more than 45 degrees at least',
   run: ({ flat }) => {
     const sharp = flat.outline.flatMap((_, i) => (isSharp(flat, i) ? [i] : []));
     const [first] = sharp;
@@ -32,7 +33,10 @@ const panelOf = ({ outline }: FlatPattern, i: number): string => {
 function isSharp({ outline }: FlatPattern, i: number): boolean {
   const [before, after] = [vertexAt(outline, i - 1).origin, vertexAt(outline, i).origin];
   if (before.kind !== 'edge' || after.kind !== 'edge' || before.panel !== after.panel) return false;
-  const [inward, outward] = [endDirection(pieceOf(outline, i - 1)), startDirection(pieceOf(outline, i))];
+  const [inward, outward] = [
+    endDirection(pieceOf(outline, i - 1)),
+    startDirection(pieceOf(outline, i)),
+  ];
   return turnDeg(inward, outward) > SHARP_DEG + 1e-6;
 }
 

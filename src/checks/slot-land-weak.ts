@@ -12,11 +12,21 @@ const THICKNESSES = 2;
 /** Metal left between the slots of a fold that is too short to hold while it is folded. */
 export const slotLandWeak: Check = {
   rule: 'slot-land-weak',
-  reason: 'The lands carry the flange while it is folded by hand and until it is welded: short ones twist off or crack.',
+  reason:
+    'The lands carry the flange while it is folded by hand and until it is welded: short ones twist off or crack.',
   source: 'common practice: 2 thicknesses, and never less than the least web of the cutter',
   run: ({ flat, cutting, holes }) => {
-    const least = Math.max(THICKNESSES * flat.thicknessMm, cutting?.limitMm(cutting.cutter.leastWeb) ?? 0);
-    return flat.bends.flatMap((bend) => examine(bend, holes.filter((hole) => hole.fold === bend.id), least));
+    const least = Math.max(
+      THICKNESSES * flat.thicknessMm,
+      cutting?.limitMm(cutting.cutter.leastWeb) ?? 0,
+    );
+    return flat.bends.flatMap((bend) =>
+      examine(
+        bend,
+        holes.filter((hole) => hole.fold === bend.id),
+        least,
+      ),
+    );
   },
 };
 
@@ -32,7 +42,11 @@ function examine(bend: FlatBend, row: readonly Hole[], least: number): Finding[]
 function landsOf({ centreLine: [from, to] }: FlatBend, row: readonly Hole[]): number[] {
   const [c, s] = unit(sub(to, from));
   // Turned so that x runs along the fold, from its beginning.
-  const boxes = row.flatMap(({ curve }) => loopExtents(moveLoop({ c, s: -s, x: -dot(from, [c, s]), y: 0 }, curve)) ?? []);
+  const boxes = row.flatMap(
+    ({ curve }) => loopExtents(moveLoop({ c, s: -s, x: -dot(from, [c, s]), y: 0 }, curve)) ?? [],
+  );
   const slots = boxes.toSorted((a, b) => a.minX - b.minX);
-  return [...slots.map((slot) => slot.minX), distance(from, to)].map((end, i) => end - (slots[i - 1]?.maxX ?? 0));
+  return [...slots.map((slot) => slot.minX), distance(from, to)].map(
+    (end, i) => end - (slots[i - 1]?.maxX ?? 0),
+  );
 }

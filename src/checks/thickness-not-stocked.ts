@@ -2,19 +2,24 @@ import { figure } from '../text/figures.ts';
 import { note } from '../model/finding.ts';
 import type { Check } from './check.ts';
 
-/** Two thicknesses closer than this are the same sheet, whichever unit or gauge it is ordered in. */
+/**
+ * Two thicknesses closer than this are the same sheet, whichever unit or gauge it is ordered in.
+ */
 const SAME_MM = 0.005;
 
 /** A thickness the sheet is not usually sold in. */
 export const thicknessNotStocked: Check = {
   rule: 'thickness-not-stocked',
-  reason: 'A blank drawn for a sheet that cannot be bought folds to other dimensions out of the sheet that can.',
+  reason:
+    'A blank drawn for a sheet that cannot be bought folds to other dimensions out of the sheet that can.',
   source: 'the stock list of the material; its own source stands in the catalogue',
   run: ({ flat, material }) => {
     const stock = material.stockThicknessesMm.value;
     const t = flat.thicknessMm;
     if (stock.some((s) => Math.abs(s - t) <= SAME_MM)) return [];
-    const near = [stock.findLast((s) => s < t), stock.find((s) => s > t)].filter((s) => s !== undefined);
+    const near = [stock.findLast((s) => s < t), stock.find((s) => s > t)].filter(
+      (s) => s !== undefined,
+    );
     const message =
       `${material.name} of ${figure(t, 3)} mm is not on the stock list (${material.stockThicknessesMm.basis}): ` +
       `the nearest is ${near.map((s) => figure(s)).join(' or ')} mm. Measure the sheet before cutting.`;

@@ -10,8 +10,14 @@ const LEAST_TURNS = 3;
 export const threadTooShort: Check = {
   rule: 'thread-too-short',
   reason: 'A thread of a turn or two strips before the screw is tight.',
-  source: 'common practice: three full turns at the least, and as much as the screw is thick to hold as well as the screw itself',
-  run: ({ flat, holes }) => grouped(holes, ({ panel, use }) => `${panel} ${use?.thread?.kind === 'tapped' ? `${use.screw} ${use.thread.pitchMm}` : ''}`).flatMap((alike) => examine(flat.thicknessMm, alike as [Hole, ...Hole[]])),
+  source:
+    'common practice: three full turns at the least, and as much as the screw is thick to hold as well as the screw itself',
+  run: ({ flat, holes }) =>
+    grouped(
+      holes,
+      ({ panel, use }) =>
+        `${panel} ${use?.thread?.kind === 'tapped' ? `${use.screw} ${use.thread.pitchMm}` : ''}`,
+    ).flatMap((alike) => examine(flat.thicknessMm, alike as [Hole, ...Hole[]])),
 };
 
 function examine(thicknessMm: number, alike: readonly [Hole, ...Hole[]]): Finding[] {

@@ -9,8 +9,10 @@ import { type Check, type Checked, cutterName, type Cutting, type Hole, nameOf }
 /** Metal left between two holes, or between a hole and the edge, that is too narrow. */
 export const webTooThin: Check = {
   rule: 'web-too-thin',
-  reason: 'A narrow web between two cuts overheats, melts away or bends out of the sheet while it is cut.',
-  source: 'least web and least edge of the cutter in the shop file; those of the built-in shop are common practice',
+  reason:
+    'A narrow web between two cuts overheats, melts away or bends out of the sheet while it is cut.',
+  source:
+    'least web and least edge of the cutter in the shop file; those of the built-in shop are common practice',
   run: (checked) => {
     const { cutting } = checked;
     // What is drilled brings no heat.
@@ -19,7 +21,11 @@ export const webTooThin: Check = {
     return holes.flatMap((hole, i) => [
       ...toEdge(checked, cutting, hole),
       // What is left between the slots of a fold is a land, which has a check of its own.
-      ...holes.slice(i + 1).flatMap((other) => (hole.fold !== undefined && hole.fold === other.fold ? [] : between(cutting, hole, other))),
+      ...holes
+        .slice(i + 1)
+        .flatMap((other) =>
+          hole.fold !== undefined && hole.fold === other.fold ? [] : between(cutting, hole, other),
+        ),
     ]);
   },
 };
@@ -35,7 +41,13 @@ function toEdge({ flat }: Checked, { cutter, limitMm }: Cutting, hole: Hole): Fi
 function between({ cutter, limitMm }: Cutting, a: Hole, b: Hole): Finding[] {
   const least = limitMm(cutter.leastWeb);
   const gap = loopGap(a.curve, b.curve, least);
-  if (gap <= NOISE_MM || gap >= least - NOISE_MM || isInside(a.curve, b.centre) || isInside(b.curve, a.centre)) return [];
+  if (
+    gap <= NOISE_MM ||
+    gap >= least - NOISE_MM ||
+    isInside(a.curve, b.centre) ||
+    isInside(b.curve, a.centre)
+  )
+    return [];
   const message = `${nameOf(a)} and hole ${b.from} in ${b.panel} leave ${figure(gap)} mm of metal between them; ${cutterName(cutter)} asks for ${figure(least)} mm. Move them ${atLeast(least - gap)} mm apart, or make them smaller.`;
   return [{ ...warn(webTooThin.rule, message), at: middle(a.centre, b.centre) }];
 }

@@ -32,27 +32,56 @@ const sheet = (text: string): string | undefined => {
 const anything = (): undefined => undefined;
 
 const HEMS = ['closed', 'open', 'teardrop'];
-const angleOrHem = (text: string): string | undefined => (HEMS.includes(text.toLowerCase()) ? undefined : angle(text));
+const angleOrHem = (text: string): string | undefined =>
+  HEMS.includes(text.toLowerCase()) ? undefined : angle(text);
 
 const SHARED: readonly Question[] = [
   { name: 'material', ask: 'Material, such as dc01', wrong: sheet },
   { name: 'thickness', ask: 'Thickness, measured, mm', wrong: length },
   { name: 'machine', ask: 'Machine, any name', optional: true, wrong: anything },
   { name: 'tool', ask: 'Tool: the nose, finger or die', optional: true, wrong: anything },
-  { name: 'noseRadius', ask: 'Radius of the nose, mm (empty: not known)', optional: true, wrong: length },
+  {
+    name: 'noseRadius',
+    ask: 'Radius of the nose, mm (empty: not known)',
+    optional: true,
+    wrong: length,
+  },
 ];
 
 const STRIP: readonly Question[] = [
-  { name: 'flat', ask: 'Length of the flat strip, mm (empty: no more strips)', optional: true, wrong: length },
+  {
+    name: 'flat',
+    ask: 'Length of the flat strip, mm (empty: no more strips)',
+    optional: true,
+    wrong: length,
+  },
   { name: 'legA', ask: 'Leg A on the outside, mm', wrong: length },
   { name: 'legB', ask: 'Leg B on the outside, mm', wrong: length },
-  { name: 'angle', ask: 'Angle the metal was turned, degrees; of a hem: closed, open or teardrop', wrong: angleOrHem },
-  { name: 'stopAt', ask: 'Angle at which you stopped, degrees (empty: not noted)', optional: true, wrong: angle },
-  { name: 'radius', ask: 'Inside radius by a gauge, mm (empty: not read)', optional: true, wrong: length },
+  {
+    name: 'angle',
+    ask: 'Angle the metal was turned, degrees; of a hem: closed, open or teardrop',
+    wrong: angleOrHem,
+  },
+  {
+    name: 'stopAt',
+    ask: 'Angle at which you stopped, degrees (empty: not noted)',
+    optional: true,
+    wrong: angle,
+  },
+  {
+    name: 'radius',
+    ask: 'Inside radius by a gauge, mm (empty: not read)',
+    optional: true,
+    wrong: length,
+  },
 ];
 
 /** By which the K of a hem that is not closed is found. */
-const HEM_RADIUS: Question = { name: 'radius', ask: 'Inside radius of the hem, mm: half the gap that it leaves', wrong: length };
+const HEM_RADIUS: Question = {
+  name: 'radius',
+  ask: 'Inside radius of the hem, mm: half the gap that it leaves',
+  wrong: length,
+};
 
 /** Where answers come from and questions go to. */
 export interface Dialogue {
@@ -76,11 +105,20 @@ export const standardDialogue = (): Dialogue & { readonly close: () => void } =>
 };
 
 /**
- * Asks for strips one by one and adds them to a YAML file, which is made when there is none; what stands at its top is
- * asked only then. Everything answered so far is kept when the answers end. Gives how many strips were added.
+ * Asks for strips one by one and adds them to a YAML file, which is made when there is none; what
+ * stands at its top is asked only then. Everything answered so far is kept when the answers end.
+ * Gives how many strips were added.
  */
 export async function askStrips(path: string, { say, next }: Dialogue): Promise<number> {
-  const document: Document = existsSync(path) ? parseDocument(await readTextFile(path, { input: 'strips', allowed: 'a YAML file of strips', tooLarge: 'begin a new one' })) : new Document({});
+  const document: Document = existsSync(path)
+    ? parseDocument(
+        await readTextFile(path, {
+          input: 'strips',
+          allowed: 'a YAML file of strips',
+          tooLarge: 'begin a new one',
+        }),
+      )
+    : new Document({});
   if (!isMap(document.contents) || document.contents.items.length === 0) {
     for (const question of SHARED) {
       const answer = await askOne(question, { say, next });
@@ -92,11 +130,20 @@ export async function askStrips(path: string, { say, next }: Dialogue): Promise<
   const strips = (isSeq(known) ? known : document.createNode([])) as YAMLSeq;
   document.set('strips', strips);
   let added = 0;
-  for (let strip = await askStrip({ say, next }); strip !== undefined; strip = await askStrip({ say, next })) {
+  for (
+    let strip = await askStrip({ say, next });
+    strip !== undefined;
+    strip = await askStrip({ say, next })
+  ) {
     strips.add(document.createNode(strip, { flow: true }));
     added += 1;
   }
-  if (added > 0) saveAll(dirname(path), [{ name: basename(path), contents: document.toString({ lineWidth: 0 }), mark: '' }], true);
+  if (added > 0)
+    saveAll(
+      dirname(path),
+      [{ name: basename(path), contents: document.toString({ lineWidth: 0 }), mark: '' }],
+      true,
+    );
   return added;
 }
 
@@ -104,16 +151,27 @@ async function askStrip(dialogue: Dialogue): Promise<Record<string, unknown> | u
   const strip: Record<string, unknown> = {};
   for (const question of STRIP) {
     const hem = strip['hem'];
-    if (hem !== undefined && (question.name === 'stopAt' || (question.name === 'radius' && hem === 'closed'))) continue;
-    const answer = await askOne(hem === undefined || question.name !== 'radius' ? question : HEM_RADIUS, dialogue);
+    if (
+      hem !== undefined &&
+      (question.name === 'stopAt' || (question.name === 'radius' && hem === 'closed'))
+    )
+      continue;
+    const answer = await askOne(
+      hem === undefined || question.name !== 'radius' ? question : HEM_RADIUS,
+      dialogue,
+    );
     if (answer === undefined || (question.name === 'flat' && answer === '')) return undefined;
-    if (question.name === 'angle' && HEMS.includes(answer.toLowerCase())) strip['hem'] = answer.toLowerCase();
+    if (question.name === 'angle' && HEMS.includes(answer.toLowerCase()))
+      strip['hem'] = answer.toLowerCase();
     else if (answer !== '') strip[question.name] = valueOf(answer);
   }
   return strip;
 }
 
-async function askOne({ ask, optional = false, wrong }: Question, { say, next }: Dialogue): Promise<string | undefined> {
+async function askOne(
+  { ask, optional = false, wrong }: Question,
+  { say, next }: Dialogue,
+): Promise<string | undefined> {
   for (;;) {
     say(`${ask}: `);
     const answer = (await next())?.trim();
@@ -124,4 +182,5 @@ async function askOne({ ask, optional = false, wrong }: Question, { say, next }:
   }
 }
 
-const valueOf = (answer: string): string | number => (/^-?\d+(\.\d+)?$/.test(answer) ? Number(answer) : answer);
+const valueOf = (answer: string): string | number =>
+  /^-?\d+(\.\d+)?$/.test(answer) ? Number(answer) : answer;

@@ -4,7 +4,10 @@ import { DiskRefused } from './failure.ts';
 /** Loads the module at a URL. */
 export type ImportModule = (url: string) => Promise<unknown>;
 
-/** What commands reach the world through: standard output for results, standard error for everything else. */
+/**
+ * What commands reach the world through: standard output for results, standard error for everything
+ * else.
+ */
 export interface Console {
   readonly out: (text: string) => void;
   readonly err: (text: string) => void;
@@ -20,8 +23,9 @@ export const processConsole = (importModule: ImportModule): Console => ({
 });
 
 /**
- * Writes straight to the file descriptor: to open Node's stream takes as long as all the sums of a part. The stream
- * takes over where a pipe is full and would have to be waited for. A reader that has gone away is no error.
+ * Writes straight to the file descriptor: to open Node's stream takes as long as all the sums of a
+ * part. The stream takes over where a pipe is full and would have to be waited for. A reader that
+ * has gone away is no error.
  */
 const linesTo = (descriptor: number, open: () => NodeJS.WriteStream): ((text: string) => void) => {
   let stream: NodeJS.WriteStream | undefined;
@@ -45,7 +49,9 @@ const linesTo = (descriptor: number, open: () => NodeJS.WriteStream): ((text: st
   };
 };
 
-/** How many bytes could be written without waiting; all of them count as written where nobody reads. */
+/**
+ * How many bytes could be written without waiting; all of them count as written where nobody reads.
+ */
 const writeNow = (descriptor: number, bytes: Uint8Array): number => {
   let written = 0;
   try {
@@ -60,4 +66,5 @@ const writeNow = (descriptor: number, bytes: Uint8Array): number => {
   return written;
 };
 
-const isGone = (error: unknown): boolean => error instanceof Error && 'code' in error && error.code === 'EPIPE';
+const isGone = (error: unknown): boolean =>
+  error instanceof Error && 'code' in error && error.code === 'EPIPE';

@@ -30,7 +30,8 @@ export const remove = (path: string): void => {
   try {
     unlinkSync(path);
   } catch (error) {
-    if (!hasCode(error, 'ENOENT')) throw new DiskRefused(`${path} could not be taken away`, path, error);
+    if (!hasCode(error, 'ENOENT'))
+      throw new DiskRefused(`${path} could not be taken away`, path, error);
   }
 };
 
@@ -39,27 +40,35 @@ export const removeEmpty = (folder: string): void => {
   try {
     rmdirSync(folder);
   } catch (error) {
-    if (!hasCode(error, 'ENOENT', 'ENOTEMPTY', 'EEXIST')) throw new DiskRefused(`${folder} could not be taken away`, folder, error);
+    if (!hasCode(error, 'ENOENT', 'ENOTEMPTY', 'EEXIST'))
+      throw new DiskRefused(`${folder} could not be taken away`, folder, error);
   }
 };
 
 let counter = 0;
 
 /**
- * A name beside a place, so that the rename stays within one disk; of this process alone. A file that stands there all the
- * same is never written to, for every way to fill it makes a new one or fails.
+ * A name beside a place, so that the rename stays within one disk; of this process alone. A file
+ * that stands there all the same is never written to, for every way to fill it makes a new one or
+ * fails.
  */
-export const temporary = (path: string): string => `${path}.${process.pid}-${Date.now()}-${counter++}.part`;
+export const temporary = (path: string): string =>
+  `${path}.${process.pid}-${Date.now()}-${counter++}.part`;
 
 const TEMPORARY = /^(.+)\.(\d+)-\d+-\d+\.part$/;
 
 export const isTemporary = (name: string): boolean => TEMPORARY.test(name);
 
 /**
- * Takes away what runs that were killed had not yet put in its place: what `isWanted` says so of by the name that it was
- * meant for. What belongs to a run that goes on stays. `onFolder` is given those of them that are folders.
+ * Takes away what runs that were killed had not yet put in its place: what `isWanted` says so of by
+ * the name that it was meant for. What belongs to a run that goes on stays. `onFolder` is given
+ * those of them that are folders.
  */
-export const removeLeftBehind = (folder: string, isWanted: (name: string) => boolean, onFolder: (path: string) => void = () => undefined): void => {
+export const removeLeftBehind = (
+  folder: string,
+  isWanted: (name: string) => boolean,
+  onFolder: (path: string) => void = () => undefined,
+): void => {
   for (const entry of namesIn(folder)) {
     const [, name, owner] = TEMPORARY.exec(entry) ?? [];
     if (name === undefined || !isWanted(name) || isAnother(Number(owner))) continue;
@@ -69,7 +78,10 @@ export const removeLeftBehind = (folder: string, isWanted: (name: string) => boo
   }
 };
 
-/** Whether a process other than this one goes by a number. What bears the number of this one was left by an earlier. */
+/**
+ * Whether a process other than this one goes by a number. What bears the number of this one was
+ * left by an earlier.
+ */
 export const isAnother = (pid: number): boolean => {
   if (!Number.isInteger(pid) || pid <= 0 || pid === process.pid) return false;
   try {
@@ -80,4 +92,5 @@ export const isAnother = (pid: number): boolean => {
   }
 };
 
-export const hasCode = (error: unknown, ...codes: readonly string[]): boolean => error instanceof Error && 'code' in error && codes.includes(String(error.code));
+export const hasCode = (error: unknown, ...codes: readonly string[]): boolean =>
+  error instanceof Error && 'code' in error && codes.includes(String(error.code));

@@ -9,7 +9,12 @@ export class WrongInput extends Error {
 
   constructor(problems: readonly InputProblem[]) {
     const more = problems.length - MOST_TOLD;
-    super([...problems.slice(0, more === 1 ? undefined : MOST_TOLD).map(problemLine), ...(more > 1 ? [`... and ${more} more; --json lists all of them.`] : [])].join('\n'));
+    super(
+      [
+        ...problems.slice(0, more === 1 ? undefined : MOST_TOLD).map(problemLine),
+        ...(more > 1 ? [`... and ${more} more; --json lists all of them.`] : []),
+      ].join('\n'),
+    );
     this.problems = problems;
   }
 }
@@ -21,31 +26,45 @@ const MOST_TOLD = 20;
 export class DiskRefused extends Error {
   readonly problem: InputProblem;
 
-  /** `doing` says in the past tense what failed; `place` is the folder or file that was asked for. */
+  /**
+   * `doing` says in the past tense what failed; `place` is the folder or file that was asked for.
+   */
   constructor(doing: string, place: string, error: unknown) {
     super(diskSentence(doing, error));
-    this.problem = { input: 'out', given: `'${place}'`, allowed: 'a folder that can be written to', mend: diskReason(error) };
+    this.problem = {
+      input: 'out',
+      given: `'${place}'`,
+      allowed: 'a folder that can be written to',
+      mend: diskReason(error),
+    };
   }
 }
 
-/** One problem as a line of text. Paths and flags stand in it as they were typed: nothing in them may steer a terminal. */
+/**
+ * One problem as a line of text. Paths and flags stand in it as they were typed: nothing in them
+ * may steer a terminal.
+ */
 export const problemLine = ({ input, given, allowed, mend }: InputProblem): string => {
   const line = `${input}: given ${given}; allowed: ${allowed}${mend === undefined ? '' : `. ${mend[0]?.toUpperCase()}${mend.slice(1)}`}`;
   return line.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu, ' ');
 };
 
 /** A failing call of the file system that was to write, as a sentence. */
-export const diskSentence = (doing: string, error: unknown): string => `${doing}: ${diskReason(error)}.`;
+export const diskSentence = (doing: string, error: unknown): string =>
+  `${doing}: ${diskReason(error)}.`;
 
 /** Why the file system would not write, without a full stop. */
 export const diskReason = (error: unknown): string => REASONS[codeOf(error)] ?? refusedBy(error);
 
 /** Why the file system would not read what is there or not there, without a full stop. */
-export const readingReason = (error: unknown): string => READING_REASONS[codeOf(error)] ?? refusedBy(error);
+export const readingReason = (error: unknown): string =>
+  READING_REASONS[codeOf(error)] ?? refusedBy(error);
 
-const codeOf = (error: unknown): string => (error instanceof Error && 'code' in error ? String(error.code) : '');
+const codeOf = (error: unknown): string =>
+  error instanceof Error && 'code' in error ? String(error.code) : '';
 
-const refusedBy = (error: unknown): string => `the system refused (${codeOf(error) === '' ? String(error) : codeOf(error)})`;
+const refusedBy = (error: unknown): string =>
+  `the system refused (${codeOf(error) === '' ? String(error) : codeOf(error)})`;
 
 const READING_REASONS: Readonly<Record<string, string>> = {
   EACCES: 'you have no permission to read it',

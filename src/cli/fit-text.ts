@@ -15,7 +15,15 @@ export const fitText = (name: string, { measures, bolts, basis }: FitResult): st
 
 const table = (measures: readonly FitMeasure[]): string[] => {
   const hasTolerance = measures.some((m) => m.tolerance !== null);
-  const heads = ['measure', 'asked', 'expected', '+-', 'at worst', ...(hasTolerance ? ['allowed', 'chance'] : []), 'from'];
+  const heads = [
+    'measure',
+    'asked',
+    'expected',
+    '+-',
+    'at worst',
+    ...(hasTolerance ? ['allowed', 'chance'] : []),
+    'from',
+  ];
   const rows = measures.map((m) => [
     m.name,
     withUnit(m.asked, m),
@@ -23,15 +31,23 @@ const table = (measures: readonly FitMeasure[]): string[] => {
     figure(m.likely),
     figure(m.worst),
     ...(hasTolerance ? toleranceCells(m) : []),
-    m.causes.filter(isTold).map((c) => `${c.cause} ${Math.round(100 * c.share)} %`).join(', '),
+    m.causes
+      .filter(isTold)
+      .map((c) => `${c.cause} ${Math.round(100 * c.share)} %`)
+      .join(', '),
   ]);
-  return textColumns([heads, ...rows], (i) => i === 0 || i === heads.length - 1).map((line) => `  ${line}`);
+  return textColumns([heads, ...rows], (i) => i === 0 || i === heads.length - 1).map(
+    (line) => `  ${line}`,
+  );
 };
 
-const withUnit = (value: number, { unit }: FitMeasure): string => (unit === 'mm' ? figure(value) : `${figure(value)} deg`);
+const withUnit = (value: number, { unit }: FitMeasure): string =>
+  unit === 'mm' ? figure(value) : `${figure(value)} deg`;
 
 const toleranceCells = ({ tolerance }: FitMeasure): string[] =>
-  tolerance === null ? ['', ''] : [`${tolerance.grade} +-${figure(tolerance.plusMinus, 3)}`, percent(tolerance.chance)];
+  tolerance === null
+    ? ['', '']
+    : [`${tolerance.grade} +-${figure(tolerance.plusMinus, 3)}`, percent(tolerance.chance)];
 
 /** What does little is not told. */
 const isTold = ({ share }: CauseShare, i: number): boolean => i === 0 || (i < 3 && share >= 0.05);

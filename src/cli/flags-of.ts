@@ -13,20 +13,39 @@ export interface CommandLine {
   readonly flags: FlagSpecs;
   /** How many words it takes, the command's name being the first. */
   readonly words: number;
-  /** The command line whose `--help` lists the flags, behind the program's name; the command alone when left out. */
+  /**
+   * The command line whose `--help` lists the flags, behind the program's name; the command alone
+   * when left out.
+   */
   readonly of?: string;
 }
 
 /** The flags of one command, checked; `undefined` when help was asked for and printed. */
-export const flagsOf = async (args: readonly string[], console: Console, { usage, about, example, flags, words, of = args[0] ?? '' }: CommandLine): Promise<Flags | undefined> => {
+export const flagsOf = async (
+  args: readonly string[],
+  console: Console,
+  { usage, about, example, flags, words, of = args[0] ?? '' }: CommandLine,
+): Promise<Flags | undefined> => {
   if (!args.includes('--help')) return parseFlags(args, flags, words, `blankwright ${of} --help`);
   const command = COMMANDS[args[0] ?? ''];
   const [{ commandHelp }, { typed }] = [await import('./help.ts'), await import('./terminal.ts')];
-  answer(console, args, 'help', await commandHelp({ usage, about: about ?? command?.about ?? '', flags, example: example ?? typed(command?.example ?? '') }));
+  answer(
+    console,
+    args,
+    'help',
+    await commandHelp({
+      usage,
+      about: about ?? command?.about ?? '',
+      flags,
+      example: example ?? typed(command?.example ?? ''),
+    }),
+  );
   return undefined;
 };
 
-/** A flag's value before the flags are parsed, if it has one: what flags there are depends on it. */
+/**
+ * A flag's value before the flags are parsed, if it has one: what flags there are depends on it.
+ */
 export const valueOf = (args: readonly string[], flag: string): string | undefined => {
   const at = args.findIndex((a) => a === `--${flag}` || a.startsWith(`--${flag}=`));
   const value = args[at]?.includes('=') === true ? args[at].slice(flag.length + 3) : args[at + 1];
@@ -34,12 +53,13 @@ export const valueOf = (args: readonly string[], flag: string): string | undefin
 };
 
 /**
- * A command line with its words in front of its flags, before these are parsed: what flags there are depends on the
- * words. A flag that is no switch takes the word behind it.
+ * A command line with its words in front of its flags, before these are parsed: what flags there
+ * are depends on the words. A flag that is no switch takes the word behind it.
  */
 export const wordsFirst = (args: readonly string[], own: FlagSpecs): string[] => {
   const specs: FlagSpecs = { ...own, ...COMMON_FLAGS, help: { type: 'boolean', describe: '' } };
-  const isSwitch = (flag: string): boolean => flag.includes('=') || specs[flag.replace(/^--/, '')]?.type === 'boolean';
+  const isSwitch = (flag: string): boolean =>
+    flag.includes('=') || specs[flag.replace(/^--/, '')]?.type === 'boolean';
   const words: string[] = [];
   const flags: string[] = [];
   let wantsValue = false;
@@ -53,6 +73,11 @@ export const wordsFirst = (args: readonly string[], own: FlagSpecs): string[] =>
 };
 
 /** A text that is asked for as such; in JSON under the name of what it is. */
-export const answer = ({ out }: Console, args: readonly string[], name: 'help' | 'version', text: string): void => {
+export const answer = (
+  { out }: Console,
+  args: readonly string[],
+  name: 'help' | 'version',
+  text: string,
+): void => {
   out(args.includes('--json') ? JSON.stringify({ [name]: text }) : text);
 };

@@ -3,7 +3,10 @@ import { nearest, nearestFew } from '../text/nearest.ts';
 import type { InputProblem } from '../forms/problem.ts';
 import { WrongInput } from './failure.ts';
 
-/** One flag, in the form the help printer takes too. Texts stay texts: the readers of inputs know their notations. */
+/**
+ * One flag, in the form the help printer takes too. Texts stay texts: the readers of inputs know
+ * their notations.
+ */
 export interface FlagSpec {
   readonly type: 'string' | 'boolean';
   readonly describe: string;
@@ -20,13 +23,19 @@ export const COMMON_FLAGS: FlagSpecs = {
 };
 
 /**
- * Reads the flags of one command and its words, of which it takes `words`; `help` is the command line that lists its
- * flags. This is the parser that yargs itself uses; the rest of yargs takes as long to load as half a bare Node, and is
- * only needed to print help.
+ * Reads the flags of one command and its words, of which it takes `words`; `help` is the command
+ * line that lists its flags. This is the parser that yargs itself uses; the rest of yargs takes as
+ * long to load as half a bare Node, and is only needed to print help.
  */
-export const parseFlags = (args: readonly string[], own: FlagSpecs, words: number, help: string): Flags => {
+export const parseFlags = (
+  args: readonly string[],
+  own: FlagSpecs,
+  words: number,
+  help: string,
+): Flags => {
   const specs = { ...own, ...COMMON_FLAGS };
-  const names = (type: FlagSpec['type']): string[] => Object.keys(specs).filter((name) => specs[name]?.type === type);
+  const names = (type: FlagSpec['type']): string[] =>
+    Object.keys(specs).filter((name) => specs[name]?.type === type);
   const texts = names('string');
   const flags = parser(withMinusJoined(args, texts), {
     string: texts,
@@ -40,11 +49,19 @@ export const parseFlags = (args: readonly string[], own: FlagSpecs, words: numbe
       'short-option-groups': false,
     },
   }) as Flags;
-  checkFlags(flags, { names: Object.keys(specs), help }, words, switchesWithValue(args, names('boolean')));
+  checkFlags(
+    flags,
+    { names: Object.keys(specs), help },
+    words,
+    switchesWithValue(args, names('boolean')),
+  );
   return flags;
 };
 
-/** The parser takes `-5mm` for a flag; behind a flag that wants a text it is a value, and the readers say what is wrong with it. */
+/**
+ * The parser takes `-5mm` for a flag; behind a flag that wants a text it is a value, and the
+ * readers say what is wrong with it.
+ */
 const withMinusJoined = (args: readonly string[], texts: readonly string[]): string[] => {
   const joined: string[] = [];
   for (const arg of args) {
@@ -69,18 +86,37 @@ interface KnownFlags {
 }
 
 /**
- * Refuses flags that are not known, with the nearest ones that are, and flags given twice. Every problem at once.
+ * Refuses flags that are not known, with the nearest ones that are, and flags given twice. Every
+ * problem at once.
  */
-const checkFlags = (flags: Flags, known: KnownFlags, words: number, switches: readonly InputProblem[]): void => {
+const checkFlags = (
+  flags: Flags,
+  known: KnownFlags,
+  words: number,
+  switches: readonly InputProblem[],
+): void => {
   const problems: InputProblem[] = [...switches];
   for (const [name, value] of Object.entries(flags)) {
     if (name === WORDS) continue;
     if (!known.names.includes(name)) problems.push(unknown(name, known));
-    else if (Array.isArray(value)) problems.push({ input: `--${name}`, given: `${value.length} times`, allowed: 'once' });
-    else if (value === '') problems.push({ input: `--${name}`, given: 'nothing', allowed: 'a value', mend: 'write it behind the flag' });
+    else if (Array.isArray(value))
+      problems.push({ input: `--${name}`, given: `${value.length} times`, allowed: 'once' });
+    else if (value === '')
+      problems.push({
+        input: `--${name}`,
+        given: 'nothing',
+        allowed: 'a value',
+        mend: 'write it behind the flag',
+      });
   }
   const extra = (flags[WORDS] as readonly unknown[]).slice(words);
-  for (const word of extra) problems.push({ input: 'command line', given: `'${String(word)}'`, allowed: 'flags that begin with --', mend: 'put a value that has spaces in quotes' });
+  for (const word of extra)
+    problems.push({
+      input: 'command line',
+      given: `'${String(word)}'`,
+      allowed: 'flags that begin with --',
+      mend: 'put a value that has spaces in quotes',
+    });
   if (problems.length > 0) throw new WrongInput(problems);
 };
 
@@ -88,7 +124,16 @@ const checkFlags = (flags: Flags, known: KnownFlags, words: number, switches: re
 const switchesWithValue = (args: readonly string[], names: readonly string[]): InputProblem[] =>
   args.flatMap((arg) => {
     const name = names.find((n) => arg.startsWith(`--${n}=`));
-    return name === undefined ? [] : [{ input: `--${name}`, given: `'${arg.slice(name.length + 3)}'`, allowed: 'the flag alone, which switches it on', mend: `write --${name}, or leave it out` }];
+    return name === undefined
+      ? []
+      : [
+          {
+            input: `--${name}`,
+            given: `'${arg.slice(name.length + 3)}'`,
+            allowed: 'the flag alone, which switches it on',
+            mend: `write --${name}, or leave it out`,
+          },
+        ];
   });
 
 /** So many flags are told of a command that has more of them. */
@@ -97,7 +142,9 @@ const MOST_TOLD = 3;
 const unknown = (name: string, { names, help }: KnownFlags): InputProblem => {
   const dashes = name.length === 1 ? '-' : '--';
   const meant = nearest(name, names);
-  const few = nearestFew(name, names, MOST_TOLD).map((k) => `--${k}`).join(', ');
+  const few = nearestFew(name, names, MOST_TOLD)
+    .map((k) => `--${k}`)
+    .join(', ');
   return {
     input: `${dashes}${name}`,
     given: 'a flag this command does not know',
@@ -106,7 +153,10 @@ const unknown = (name: string, { names, help }: KnownFlags): InputProblem => {
   };
 };
 
-/** The word behind the command's name, wherever it stands between the flags; `undefined` when there is none. */
+/**
+ * The word behind the command's name, wherever it stands between the flags; `undefined` when there
+ * is none.
+ */
 export const wordOf = (flags: Flags): string | undefined => {
   const word = (flags[WORDS] as readonly unknown[])[1];
   return typeof word === 'string' ? word : undefined;

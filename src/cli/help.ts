@@ -14,7 +14,13 @@ export interface CommandHelp {
 }
 
 const page = (): Argv =>
-  yargs([]).locale('en').scriptName('blankwright').version(false).help(false).exitProcess(false).wrap(columns());
+  yargs([])
+    .locale('en')
+    .scriptName('blankwright')
+    .version(false)
+    .help(false)
+    .exitProcess(false)
+    .wrap(columns());
 
 /** The page of one command. */
 export const commandHelp = ({ usage, about, flags, example }: CommandHelp): Promise<string> =>
@@ -31,11 +37,16 @@ const MEASURES =
 
 /** The first page: all commands. */
 export const overviewHelp = (commands: Readonly<Record<string, Command>>): Promise<string> => {
-  const help = page().usage('Turns dimensions measured on a job into sheet-metal blanks that fold to fit.');
-  for (const [name, { about, words }] of Object.entries(commands)) help.command(words === undefined ? name : `${name} ${words}`, about);
+  const help = page().usage(
+    'Turns dimensions measured on a job into sheet-metal blanks that fold to fit.',
+  );
+  for (const [name, { about, words }] of Object.entries(commands))
+    help.command(words === undefined ? name : `${name} ${words}`, about);
   return help
     .options(COMMON_FLAGS)
-    .epilogue(`blankwright COMMAND --help says more.\n\n${MEASURES}\n\nExit codes: 0 made, 1 the part cannot be made, 2 wrong input, 3 the disk refused.`)
+    .epilogue(
+      `blankwright COMMAND --help says more.\n\n${MEASURES}\n\nExit codes: 0 made, 1 the part cannot be made, 2 wrong input, 3 the disk refused.`,
+    )
     .getHelp()
     .then((text) => `${text}\n\nExample:\n${typed(commands['make']?.example ?? '')}`);
 };

@@ -2,8 +2,9 @@ import type { HoleAxes, HoleAxis } from '../forms/hole-axes.ts';
 import type { InputDescription } from '../forms/read.ts';
 
 /**
- * What the two figures of a short hole are measured from, drawn once for each pair that a family has: the order is not
- * the same for a bracket and for a traced plate, and a figure in the other's place is a hole in the wrong place.
+ * What the two figures of a short hole are measured from, drawn once for each pair that a family
+ * has: the order is not the same for a bracket and for a traced plate, and a figure in the other's
+ * place is a hole in the wrong place.
  */
 export const holePictures = (inputs: readonly InputDescription[]): string[] => {
   const pairs = new Map<string, { readonly axes: HoleAxes; readonly names: string[] }>();
@@ -34,4 +35,5 @@ const picture = ([across, along]: HoleAxes, names: readonly string[]): string =>
 };
 
 /** The line that an axis counts from, by its name. */
-const lineOf = ({ from, isDirection }: HoleAxis): string => (isDirection === true ? `${from} = 0` : from);
+const lineOf = ({ from, isDirection }: HoleAxis): string =>
+  isDirection === true ? `${from} = 0` : from;

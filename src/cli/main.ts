@@ -21,7 +21,8 @@ const commandFirst = (args: readonly string[]): readonly string[] => {
   const isFlag = (arg: string | undefined): boolean => arg?.startsWith('-') === true;
   if (!isFlag(args[0])) return args;
   // A name behind a flag may be what the flag wants: one that stands free goes before it.
-  const isFree = (i: number): boolean => !isFlag(args[i - 1]) || Object.keys(COMMON_FLAGS).some((name) => args[i - 1] === `--${name}`);
+  const isFree = (i: number): boolean =>
+    !isFlag(args[i - 1]) || Object.keys(COMMON_FLAGS).some((name) => args[i - 1] === `--${name}`);
   const named = args.flatMap((arg, i) => (Object.hasOwn(COMMANDS, arg) ? [i] : []));
   const at = named.find(isFree) ?? named[0] ?? args.findIndex((arg) => !isFlag(arg));
   return at < 0 ? args : [args[at] as string, ...args.slice(0, at), ...args.slice(at + 1)];
@@ -33,7 +34,8 @@ const dispatch = async (args: readonly string[], console: Console): Promise<numb
     answer(console, args, 'version', VERSION);
     return EXIT.made;
   }
-  const command = first !== undefined && Object.hasOwn(COMMANDS, first) ? COMMANDS[first] : undefined;
+  const command =
+    first !== undefined && Object.hasOwn(COMMANDS, first) ? COMMANDS[first] : undefined;
   if (command !== undefined) return (await command.load()).run(args, console);
   if (first !== undefined && !args.includes('--help')) throw unknownCommand(first);
   answer(console, args, 'help', await (await import('./help.ts')).overviewHelp(COMMANDS));
@@ -43,10 +45,20 @@ const dispatch = async (args: readonly string[], console: Console): Promise<numb
 const unknownCommand = (given: string): WrongInput => {
   const names = Object.keys(COMMANDS);
   const meant = nearest(given, names);
-  return new WrongInput([{ input: 'command', given: `'${given}'`, allowed: names.join(', '), mend: meant === undefined ? 'see blankwright --help' : `did you mean ${meant}?` }]);
+  return new WrongInput([
+    {
+      input: 'command',
+      given: `'${given}'`,
+      allowed: names.join(', '),
+      mend: meant === undefined ? 'see blankwright --help' : `did you mean ${meant}?`,
+    },
+  ]);
 };
 
-/** Says what went wrong. JSON, when the input is wrong or the disk refuses: `{"problems":[{"input","given","allowed","mend"}]}`; `mend` may be absent. */
+/**
+ * Says what went wrong. JSON, when the input is wrong or the disk refuses:
+ * `{"problems":[{"input","given","allowed","mend"}]}`; `mend` may be absent.
+ */
 const failed = (error: unknown, args: readonly string[], { out, err }: Console): number => {
   if (error instanceof WrongInput) {
     if (args.includes('--json')) out(JSON.stringify({ problems: error.problems }));
@@ -58,7 +70,13 @@ const failed = (error: unknown, args: readonly string[], { out, err }: Console):
     else err(error.message);
     return EXIT.disk;
   }
-  err(`Internal error, which is a fault of blankwright: ${error instanceof Error ? error.message : String(error)}`);
-  err(args.includes('--debug') && error instanceof Error ? (error.stack ?? '') : 'Run again with --debug for the details to report.');
+  err(
+    `Internal error, which is a fault of blankwright: ${error instanceof Error ? error.message : String(error)}`,
+  );
+  err(
+    args.includes('--debug') && error instanceof Error
+      ? (error.stack ?? '')
+      : 'Run again with --debug for the details to report.',
+  );
   return 70;
 };

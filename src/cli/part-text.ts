@@ -4,15 +4,23 @@ import { rulesUsed } from '../model/rules-used.ts';
 import type { BendResult, FindingResult, MakeResult, PartResult } from '../contract/part.ts';
 
 /**
- * The parts of one family as a person reads them: what was made, how it is folded, what to look out for. Plain text,
- * one a part. A note that holds for several of them is told with the first.
+ * The parts of one family as a person reads them: what was made, how it is folded, what to look out
+ * for. Plain text, one a part. A note that holds for several of them is told with the first.
  */
 export const partTexts = (parts: MakeResult['parts']): string[] => {
   const told = new Set<string>();
   return parts.map((part) => {
     const findings = part.findings.filter((f) => f.severity !== 'note' || !told.has(f.message));
     for (const { message } of findings) told.add(message);
-    return [heading(part), ...blankLines(part), ...part.bends.map(bendLine), ...orderLine(part), ...proofLine(part), ...findings.map(findingLine), ...part.files.map((f) => `  wrote  ${f}`)].join('\n');
+    return [
+      heading(part),
+      ...blankLines(part),
+      ...part.bends.map(bendLine),
+      ...orderLine(part),
+      ...proofLine(part),
+      ...findings.map(findingLine),
+      ...part.files.map((f) => `  wrote  ${f}`),
+    ].join('\n');
   });
 };
 
@@ -32,13 +40,23 @@ const bendLine = (b: BendResult): string =>
   `  fold   ${b.id}: ${figure(b.angleDeg)} deg ${b.direction}, inside radius ${figure(b.insideRadiusMm)}, allowance ${figure(b.allowanceMm, 3)}, setback ${figure(b.setbackMm, 3)}, deduction ${figure(b.deductionMm, 3)}, K ${figure(b.kFactor, 3)}`;
 
 const orderLine = ({ foldPlan }: PartResult): string[] =>
-  foldPlan?.feasible === true ? [`  order  ${foldPlan.steps.map((s) => s.bend).join(', ')} on ${foldPlan.machine}`] : [];
+  foldPlan?.feasible === true
+    ? [`  order  ${foldPlan.steps.map((s) => s.bend).join(', ')} on ${foldPlan.machine}`]
+    : [];
 
 const proofLine = ({ proof }: PartResult): string[] =>
-  proof === null ? [] : [`  proof  the DXF, read again and folded up, is within ${atLeast(proof.worstMm, 4)} mm of what was asked in ${proof.measures.length} measures`];
+  proof === null
+    ? []
+    : [
+        `  proof  the DXF, read again and folded up, is within ${atLeast(proof.worstMm, 4)} mm of what was asked in ${proof.measures.length} measures`,
+      ];
 
-const findingLine = ({ severity, message }: FindingResult): string => `  ${severity.padEnd(6)} ${message}`;
+const findingLine = ({ severity, message }: FindingResult): string =>
+  `  ${severity.padEnd(6)} ${message}`;
 
-/** `holesA: 2 holes read`: a terminal takes what stands behind a `;` without quotes for a command of its own. */
+/**
+ * `holesA: 2 holes read`: a terminal takes what stands behind a `;` without quotes for a command of
+ * its own.
+ */
 export const listText = ({ input, count, what, endsOpen }: ReadList): string =>
   `${input}: ${count} ${what} read${endsOpen ? "; the text stops at a ';': if more should follow, put quotes round all of it on a command line" : ''}`;

@@ -11,14 +11,22 @@ const refuse = (given: string, allowed: string, mend: string): never => {
   throw new WrongInput([{ input: 'from', given, allowed, mend }]);
 };
 
-/** Reads a file of inputs. Everything that is wrong with it is a `WrongInput`, of its notation with line and column. */
+/**
+ * Reads a file of inputs. Everything that is wrong with it is a `WrongInput`, of its notation with
+ * line and column.
+ */
 export const readInputsFile = async (path: string): Promise<FileInputs> => {
-  const text = await readTextFile(path, { input: 'from', allowed: ALLOWED, tooLarge: 'give the inputs of one part only' });
+  const text = await readTextFile(path, {
+    input: 'from',
+    allowed: ALLOWED,
+    tooLarge: 'give the inputs of one part only',
+  });
   const { parseYaml } = await import('../forms/yaml.ts');
   const read = parseYaml(text);
   if (!read.ok) return refuse(`${path}, ${read.given}`, ALLOWED, read.mend ?? ONE_A_LINE);
   const { value } = read;
-  if (typeof value === 'object' && value !== null && !Array.isArray(value)) return value as FileInputs;
+  if (typeof value === 'object' && value !== null && !Array.isArray(value))
+    return value as FileInputs;
   const found = value === null ? 'nothing' : Array.isArray(value) ? 'a list' : 'a single value';
   return refuse(`${path}, which holds ${found}`, ALLOWED, ONE_A_LINE);
 };

@@ -2,7 +2,10 @@ import { closeSync, openSync, readSync } from 'node:fs';
 import { LARGEST_BYTES as LARGEST_DXF_BYTES } from '../dxf/read/decode.ts';
 import { readingReason, WrongInput } from './failure.ts';
 
-/** The YAML reader compares every name with every other: a megabyte of them takes it a minute, this under a second. */
+/**
+ * The YAML reader compares every name with every other: a megabyte of them takes it a minute, this
+ * under a second.
+ */
 const LARGEST_BYTES = 100_000;
 
 /** What messages say of a file that cannot be read. */
@@ -17,24 +20,29 @@ export interface WantedFile {
 }
 
 /** The text of a file that a person wrote. Whatever keeps it from being read is a `WrongInput`. */
-export const readTextFile = async (path: string, { input, allowed, tooLarge, mostBytes = LARGEST_BYTES }: WantedFile): Promise<string> => {
+export const readTextFile = async (
+  path: string,
+  { input, allowed, tooLarge, mostBytes = LARGEST_BYTES }: WantedFile,
+): Promise<string> => {
   const refuse = (given: string, instead: string, mend: string): never => {
     throw new WrongInput([{ input, given, allowed: instead, mend }]);
   };
   try {
     const bytes = readBytes(path, mostBytes + 1);
-    if (bytes.length > mostBytes) return refuse(`${path}, which is larger`, `a file of at most ${mostBytes} bytes`, tooLarge);
+    if (bytes.length > mostBytes)
+      return refuse(`${path}, which is larger`, `a file of at most ${mostBytes} bytes`, tooLarge);
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch (error) {
     if (error instanceof WrongInput) throw error;
-    if (error instanceof TypeError) return refuse(`${path}, which is not UTF-8 text`, allowed, 'save it as UTF-8');
+    if (error instanceof TypeError)
+      return refuse(`${path}, which is not UTF-8 text`, allowed, 'save it as UTF-8');
     return refuse(path, allowed, `it cannot be read: ${readingReason(error)}`);
   }
 };
 
 /**
- * The beginning of a file, or of a pipe or device, which tell no size and may never end. At once, not as a promise: to
- * load what that takes costs Node as long as the sums of a part.
+ * The beginning of a file, or of a pipe or device, which tell no size and may never end. At once,
+ * not as a promise: to load what that takes costs Node as long as the sums of a part.
  */
 export const readBytes = (path: string, most: number): Uint8Array => {
   const file = openSync(path, 'r');
@@ -51,11 +59,21 @@ export const readBytes = (path: string, most: number): Uint8Array => {
   }
 };
 
-/** The bytes of a DXF file, no more of them than its reader takes and one. What keeps it from being read is a `WrongInput`. */
+/**
+ * The bytes of a DXF file, no more of them than its reader takes and one. What keeps it from being
+ * read is a `WrongInput`.
+ */
 export const bytesOfDxf = (file: string): Uint8Array => {
   try {
     return readBytes(file, LARGEST_DXF_BYTES + 1);
   } catch (error) {
-    throw new WrongInput([{ input: 'file', given: file, allowed: 'a DXF file in text form', mend: `it cannot be read: ${readingReason(error)}` }]);
+    throw new WrongInput([
+      {
+        input: 'file',
+        given: file,
+        allowed: 'a DXF file in text form',
+        mend: `it cannot be read: ${readingReason(error)}`,
+      },
+    ]);
   }
 };

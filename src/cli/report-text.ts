@@ -7,14 +7,21 @@ import { textColumns } from '../text/columns.ts';
 export const reportText = ({ name, figures, tables }: ReportResult): string =>
   [
     `${name} in figures`,
-    ...figures.map((f) => `  ${f.name}: ${withUnit(f.value, f.unit)}${f.about === undefined ? '' : ` (${f.about})`}`),
+    ...figures.map(
+      (f) =>
+        `  ${f.name}: ${withUnit(f.value, f.unit)}${f.about === undefined ? '' : ` (${f.about})`}`,
+    ),
     ...tables.flatMap(tableLines),
   ].join('\n');
 
-const withUnit = (value: number, unit: string): string => (unit === '' ? figure(value) : `${figure(value)} ${unit}`);
+const withUnit = (value: number, unit: string): string =>
+  unit === '' ? figure(value) : `${figure(value)} ${unit}`;
 
 const tableLines = ({ title, columns, rows }: ReportTable): string[] => {
   const heads = columns.map(({ name, unit }) => (unit === '' ? name : `${name}, ${unit}`));
   const cells = rows.map((row) => row.map((value) => figure(value)));
-  return [`  ${title}`, ...textColumns([heads, ...cells], () => false).map((line) => `    ${line}`)];
+  return [
+    `  ${title}`,
+    ...textColumns([heads, ...cells], () => false).map((line) => `    ${line}`),
+  ];
 };

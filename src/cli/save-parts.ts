@@ -8,8 +8,15 @@ export interface PartToSave extends Pick<MadePart, 'result' | 'mark' | 'stopped'
   readonly files: () => readonly OutputFile[];
 }
 
-/** Saves the files of all parts into a folder, all or none, and says which went where; none when a part is stopped. */
-export const savedParts = (parts: readonly PartToSave[], folder: string, force: boolean): MakeResult['parts'] => {
+/**
+ * Saves the files of all parts into a folder, all or none, and says which went where; none when a
+ * part is stopped.
+ */
+export const savedParts = (
+  parts: readonly PartToSave[],
+  folder: string,
+  force: boolean,
+): MakeResult['parts'] => {
   if (parts.some((p) => p.stopped)) return parts.map((p) => ({ ...p.result, files: [] }));
   const files = parts.map(({ mark, files: own }) => own().map((f) => ({ ...f, mark })));
   const paths = saveAll(folder, files.flat(), force);

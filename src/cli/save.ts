@@ -1,4 +1,17 @@
-import { closeSync, constants, copyFileSync, fsyncSync, lstatSync, mkdirSync, openSync, readSync, renameSync, statSync, unlinkSync, writeFileSync } from 'node:fs';
+import {
+  closeSync,
+  constants,
+  copyFileSync,
+  fsyncSync,
+  lstatSync,
+  mkdirSync,
+  openSync,
+  readSync,
+  renameSync,
+  statSync,
+  unlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import type { OutputFile } from '../model/output-file.ts';
 import { hasCode, removeLeftBehind, temporary } from './disk.ts';
@@ -10,14 +23,17 @@ export interface MarkedFile extends OutputFile {
 }
 
 /**
- * Saves files into a folder, all or none: each is written in full beside its place under a temporary name, and only
- * when all of them are on the disk are they renamed. A file that stands there already is replaced only when it carries
- * the same mark, or when forced. Nothing is written through a link in the folder. What a run that was killed left of the
- * same files under temporary names is taken away.
+ * Saves files into a folder, all or none: each is written in full beside its place under a
+ * temporary name, and only when all of them are on the disk are they renamed. A file that stands
+ * there already is replaced only when it carries the same mark, or when forced. Nothing is written
+ * through a link in the folder. What a run that was killed left of the same files under temporary
+ * names is taken away.
  *
- * One call after the other: Node takes longer to load what does them side by side than a few files take to write.
+ * One call after the other: Node takes longer to load what does them side by side than a few files
+ * take to write.
  *
- * Throws `WrongInput` for a file of somebody else's, `DiskRefused` where the disk does; then nothing has changed.
+ * Throws `WrongInput` for a file of somebody else's, `DiskRefused` where the disk does; then
+ * nothing has changed.
  */
 export const saveAll = (folder: string, files: readonly MarkedFile[], force: boolean): string[] => {
   const targets = files.map((f) => {
@@ -39,7 +55,9 @@ export const saveAll = (folder: string, files: readonly MarkedFile[], force: boo
   return targets.map((t) => t.path);
 };
 
-/** What is left behind of a failure is a nuisance only; the failure itself is what has to be told. */
+/**
+ * What is left behind of a failure is a nuisance only; the failure itself is what has to be told.
+ */
 const removeIfThere = (path: string): void => {
   try {
     unlinkSync(path);
@@ -48,12 +66,23 @@ const removeIfThere = (path: string): void => {
   }
 };
 
-/** Names that differ may become one when they are made safe, and capitals do not count on every disk. */
+/**
+ * Names that differ may become one when they are made safe, and capitals do not count on every
+ * disk.
+ */
 const assertNamesDiffer = (paths: readonly string[]): void => {
   const seen = new Set<string>();
   for (const path of paths) {
     const key = path.toLowerCase();
-    if (seen.has(key)) throw new WrongInput([{ input: 'name', given: `a name that makes two files of one: ${path}`, allowed: 'names whose files differ', mend: 'choose a shorter name' }]);
+    if (seen.has(key))
+      throw new WrongInput([
+        {
+          input: 'name',
+          given: `a name that makes two files of one: ${path}`,
+          allowed: 'names whose files differ',
+          mend: 'choose a shorter name',
+        },
+      ]);
     seen.add(key);
   }
 };
@@ -66,7 +95,10 @@ const make = (folder: string): void => {
   }
 };
 
-/** With the folders above it. Node's own way to do this never comes back from a place such as /proc, where nothing can be made. */
+/**
+ * With the folders above it. Node's own way to do this never comes back from a place such as /proc,
+ * where nothing can be made.
+ */
 const makeFolder = (path: string): void => {
   try {
     mkdirSync(path);
@@ -103,7 +135,10 @@ interface Kept {
   readonly copy: string | undefined;
 }
 
-/** A rename that fails half way is undone: copies of the earlier files are kept until the last one is in place, and one that cannot be put back stays. */
+/**
+ * A rename that fails half way is undone: copies of the earlier files are kept until the last one
+ * is in place, and one that cannot be put back stays.
+ */
 const renameAll = (files: readonly { readonly from: string; readonly to: string }[]): void => {
   const kept: Kept[] = [];
   let renamed = 0;
@@ -134,7 +169,10 @@ const putBack = ({ to, copy }: Kept): void => {
   }
 };
 
-/** A copy of the file beside it; `undefined` when there is none. The file itself never leaves its place. */
+/**
+ * A copy of the file beside it; `undefined` when there is none. The file itself never leaves its
+ * place.
+ */
 const copyOf = (path: string): string | undefined => {
   const copy = temporary(path);
   try {
@@ -151,14 +189,30 @@ const isMissing = (error: unknown): boolean => hasCode(error, 'ENOENT');
 
 const assertReplaceable = (path: string, mark: string, force: boolean): void => {
   const refuse = (given: string, mend: string): never => {
-    throw new WrongInput([{ input: 'out', given, allowed: "a folder where this part's files are new, or were made by this command for the same part", mend }]);
+    throw new WrongInput([
+      {
+        input: 'out',
+        given,
+        allowed:
+          "a folder where this part's files are new, or were made by this command for the same part",
+        mend,
+      },
+    ]);
   };
   try {
     const found = lstatSync(path);
-    if (found.isSymbolicLink()) return refuse(`${path}, which is a link to another place`, 'remove the link, or choose another folder');
-    if (!found.isFile()) return refuse(`${path}, which is not a file`, 'choose another folder or name');
+    if (found.isSymbolicLink())
+      return refuse(
+        `${path}, which is a link to another place`,
+        'remove the link, or choose another folder',
+      );
+    if (!found.isFile())
+      return refuse(`${path}, which is not a file`, 'choose another folder or name');
     if (force || carries(head(path), mark)) return;
-    return refuse(`${path}, which was not made for this part`, 'choose another name or folder, or replace it with --force');
+    return refuse(
+      `${path}, which was not made for this part`,
+      'choose another name or folder, or replace it with --force',
+    );
   } catch (error) {
     if (isMissing(error)) return;
     if (error instanceof WrongInput) throw error;
@@ -167,7 +221,8 @@ const assertReplaceable = (path: string, mark: string, force: boolean): void => 
 };
 
 /** The whole mark, not the beginning of a longer one. */
-const carries = (text: string, mark: string): boolean => ['\n', '\r', '<', ' ', '"', "'"].some((end) => text.includes(mark + end));
+const carries = (text: string, mark: string): boolean =>
+  ['\n', '\r', '<', ' ', '"', "'"].some((end) => text.includes(mark + end));
 
 /** The mark stands near the start of every file. */
 const HEAD_BYTES = 2000;

@@ -7,27 +7,57 @@ import { readTextFile } from './read-text-file.ts';
 
 const NAME = 'shop.yaml';
 
-/** Where the user's own shop file stands, when there is one: in the config folder of the XDG base directory specification. */
+/**
+ * Where the user's own shop file stands, when there is one: in the config folder of the XDG base
+ * directory specification.
+ */
 export const userShopFile = (): string => {
   const asked = process.env['XDG_CONFIG_HOME'];
-  return join(asked !== undefined && isAbsolute(asked) ? asked : join(homedir(), '.config'), 'blankwright', NAME);
+  return join(
+    asked !== undefined && isAbsolute(asked) ? asked : join(homedir(), '.config'),
+    'blankwright',
+    NAME,
+  );
 };
 
-/** `blankwright shop > shop.yaml` finds the file that the shell has just made, with nothing in it yet: that is none. */
+/**
+ * `blankwright shop > shop.yaml` finds the file that the shell has just made, with nothing in it
+ * yet: that is none.
+ */
 const isFilled = (path: string): boolean => existsSync(path) && statSync(path).size > 0;
 
-/** Where a shop file is looked for: where it is asked for, or else beside the job, and then at the user's own place. */
-export const shopPlaces = (asked: string | undefined, job: string | undefined): readonly string[] =>
-  asked === undefined ? [join(job === undefined ? '.' : dirname(job), NAME), userShopFile()] : [asked];
+/**
+ * Where a shop file is looked for: where it is asked for, or else beside the job, and then at the
+ * user's own place.
+ */
+export const shopPlaces = (
+  asked: string | undefined,
+  job: string | undefined,
+): readonly string[] =>
+  asked === undefined
+    ? [join(job === undefined ? '.' : dirname(job), NAME), userShopFile()]
+    : [asked];
 
-/** The shop file to go by: the one asked for, or the first that is there; `undefined` when there is none. */
-export const findShopFile = (asked: string | undefined, job: string | undefined): string | undefined => asked ?? shopPlaces(asked, job).find(isFilled);
+/**
+ * The shop file to go by: the one asked for, or the first that is there; `undefined` when there is
+ * none.
+ */
+export const findShopFile = (
+  asked: string | undefined,
+  job: string | undefined,
+): string | undefined => asked ?? shopPlaces(asked, job).find(isFilled);
 
 /** Reads a shop file. Everything that is wrong with it is a `WrongInput`, all of it at once. */
 export const readShopFile = async (path: string): Promise<Shop> => {
-  const text = await readTextFile(path, { input: 'shop', allowed: 'a YAML or JSON file that describes a shop', tooLarge: 'describe one shop only' });
+  const text = await readTextFile(path, {
+    input: 'shop',
+    allowed: 'a YAML or JSON file that describes a shop',
+    tooLarge: 'describe one shop only',
+  });
   const { readShop } = await import('../shop/read.ts');
   const read = readShop(text);
   if (read.ok) return read.shop;
-  throw new WrongInput(read.problems.map((problem) => ({ ...problem, given: `${problem.given} in ${path}` })));
+  throw new WrongInput(
+    read.problems.map((problem) => ({ ...problem, given: `${problem.given} in ${path}` })),
+  );
 };

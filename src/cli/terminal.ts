@@ -1,7 +1,13 @@
-/** How wide pages of text are set, within reason: as the environment asks (POSIX COLUMNS), as the terminal is, or as usual. */
+/**
+ * How wide pages of text are set, within reason: as the environment asks (POSIX COLUMNS), as the
+ * terminal is, or as usual.
+ */
 export const columns = (): number => {
   const asked = Number(process.env['COLUMNS']);
-  return Math.min(100, Math.max(30, Number.isInteger(asked) && asked > 0 ? asked : (process.stdout.columns ?? 80)));
+  return Math.min(
+    100,
+    Math.max(30, Number.isInteger(asked) && asked > 0 ? asked : (process.stdout.columns ?? 80)),
+  );
 };
 
 /** A text in lines of the terminal's width, every one set in. */
@@ -18,7 +24,10 @@ export function wrapWords(text: string, indent: string, most = Math.min(78, colu
   return [...lines, line.trimEnd()].join('\n');
 }
 
-/** A command line as it is typed, set in, with what is long on lines of its own that a shell puts together. */
+/**
+ * A command line as it is typed, set in, with what is long on lines of its own that a shell puts
+ * together.
+ */
 export const typed = (words: string): string => typedWords(words.split(/ (?=--)/));
 
 /** The same with what belongs together in each word. */

@@ -23,14 +23,28 @@ export interface AskedFolds {
 }
 
 /**
- * What of a blank is measured, so that it can be found in a file again: all points are coordinates of the blank as it
- * was made. `of` is the place of a hole in `cut.holes`, or -1 for the outline.
+ * What of a blank is measured, so that it can be found in a file again: all points are coordinates
+ * of the blank as it was made. `of` is the place of a hole in `cut.holes`, or -1 for the outline.
  */
 export type Place =
   /** A straight cut edge. */
-  | { readonly kind: 'edge'; readonly panel: string; readonly of: number; readonly from: Point; readonly to: Point }
-  /** Where the faces of two panels meet: those that the whole part is measured by, unless it says which. */
-  | { readonly kind: 'mould'; readonly panel: string; readonly fold: string; readonly measure?: 'outside' | 'inside' | undefined }
+  | {
+      readonly kind: 'edge';
+      readonly panel: string;
+      readonly of: number;
+      readonly from: Point;
+      readonly to: Point;
+    }
+  /**
+   * Where the faces of two panels meet: those that the whole part is measured by, unless it says
+   * which.
+   */
+  | {
+      readonly kind: 'mould';
+      readonly panel: string;
+      readonly fold: string;
+      readonly measure?: 'outside' | 'inside' | undefined;
+    }
   /** A face of a panel of the folded part, so far over its lower one. */
   | { readonly kind: 'face'; readonly panel: string; readonly heightMm: number }
   /** The middle of a hole: of its area, if it is not round. */
@@ -43,7 +57,12 @@ export type Place =
   /** Of the arc that passes a point. */
   | { readonly kind: 'radius'; readonly of: number; readonly at: Point }
   /** From end to end of a hole: along its edge from `from` to `to`, or across that. */
-  | { readonly kind: 'length' | 'width'; readonly of: number; readonly from: Point; readonly to: Point }
+  | {
+      readonly kind: 'length' | 'width';
+      readonly of: number;
+      readonly from: Point;
+      readonly to: Point;
+    }
   /** Greatest deviation of a fold line, sideways, from where it was drawn. */
   | { readonly kind: 'line'; readonly fold: string }
   /** Greatest deviation of the cut lines from those that were made. */
@@ -59,11 +78,17 @@ export interface AskedMeasure {
   readonly heightMm?: number | undefined;
   /** More than was asked is right too. */
   readonly atLeast?: true | undefined;
-  /** The input that it is on the finished part, or the sum of some; absent of what follows from how the part was built. */
+  /**
+   * The input that it is on the finished part, or the sum of some; absent of what follows from how
+   * the part was built.
+   */
   readonly input?: string | undefined;
 }
 
-/** An angle between the faces of two panels on the side to which they are folded: 90 for a square corner, 180 for no fold. */
+/**
+ * An angle between the faces of two panels on the side to which they are folded: 90 for a square
+ * corner, 180 for no fold.
+ */
 export interface AskedAngle {
   readonly name: string;
   readonly askedDeg: number;
@@ -80,8 +105,13 @@ export interface Asked extends AskedFolds {
   /** A point of each panel's metal, well inside. */
   readonly panels: readonly { readonly name: string; readonly at: Point }[];
   /** The edges of the metal, as x, y and bulge of each corner. */
-  readonly cut: { readonly outline: readonly CutVertex[]; readonly holes: readonly (readonly CutVertex[])[] };
-  /** Absent where it was not kept: then nothing is known of what the file has lost beside its lines. */
+  readonly cut: {
+    readonly outline: readonly CutVertex[];
+    readonly holes: readonly (readonly CutVertex[])[];
+  };
+  /**
+   * Absent where it was not kept: then nothing is known of what the file has lost beside its lines.
+   */
   readonly file?: MadeFile;
   readonly bends: readonly AskedBend[];
   readonly measures: readonly AskedMeasure[];

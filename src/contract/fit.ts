@@ -1,8 +1,8 @@
 import type { GeneralClass } from '../data/tolerances/general.ts';
 
 /**
- * How well a part is likely to fit. Every +- is a limit that holds 95 times in 100, of errors spread normally about
- * what is expected; so a limit is 1.96 standard deviations.
+ * How well a part is likely to fit. Every +- is a limit that holds 95 times in 100, of errors
+ * spread normally about what is expected; so a limit is 1.96 standard deviations.
  */
 export interface FitResult {
   readonly measures: readonly FitMeasure[];
@@ -18,11 +18,16 @@ export interface FitMeasure {
   readonly asked: number;
   /** What it comes to on average: other than asked where something is known to be off. */
   readonly expected: number;
-  /** Likely to either side of `expected`: root of the sum of the squares of what each cause does. */
+  /**
+   * Likely to either side of `expected`: root of the sum of the squares of what each cause does.
+   */
   readonly likely: number;
   /** With every cause at its limit in the bad direction. */
   readonly worst: number;
-  /** The largest first; the shares of the squares, which add up to 1. Empty where nothing moves the measure. */
+  /**
+   * The largest first; the shares of the squares, which add up to 1. Empty where nothing moves the
+   * measure.
+   */
   readonly causes: readonly CauseShare[];
   readonly tolerance: ToleranceFit | null;
 }
@@ -65,7 +70,10 @@ export interface Slot {
   readonly hole: string;
   readonly widthMm: number;
   readonly lengthMm: number;
-  /** Which way its length runs: on the blank, degrees counter-clockwise from x, 0 to 180; and in words. */
+  /**
+   * Which way its length runs: on the blank, degrees counter-clockwise from x, 0 to 180; and in
+   * words.
+   */
   readonly directionDeg: number;
   readonly runs: string;
 }

@@ -8,8 +8,8 @@ export interface InTwo {
 }
 
 /**
- * How a part is folded, or what stands in the way: `foldPlan` of the JSON of `make` and `plan`. Its names are a
- * contract: they are added to, never changed.
+ * How a part is folded, or what stands in the way: `foldPlan` of the JSON of `make` and `plan`. Its
+ * names are a contract: they are added to, never changed.
  */
 export interface FoldPlan {
   /** The machine's id. */
@@ -18,7 +18,10 @@ export interface FoldPlan {
   readonly feasible: boolean | null;
   readonly steps: readonly FoldStep[];
   readonly blockedBy: readonly Blocked[];
-  /** A few folds proved to block each other in any order, whatever is done with the others; empty where none are found. */
+  /**
+   * A few folds proved to block each other in any order, whatever is done with the others; empty
+   * where none are found.
+   */
   readonly blockEachOther: readonly string[];
 }
 
@@ -49,6 +52,9 @@ export interface Blocked {
   /** The panel in the way; `null` where it is not one. */
   readonly touches: string | null;
   readonly atDeg: number | null;
-  /** Changes that were tried and help, each on its own, with `; or ` between them; of a machine too weak, the ways out. */
+  /**
+   * Changes that were tried and help, each on its own, with `; or ` between them; of a machine too
+   * weak, the ways out.
+   */
   readonly suggestion: string | null;
 }

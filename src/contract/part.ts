@@ -9,7 +9,8 @@ import type { FoldPlan } from './fold-plan.ts';
 
 /**
  * The JSON document of `make --json`. Its names are a contract: they are added to, never changed.
- * Coordinates are those of the DXF: mm, y up, lower left corner of the blank's extents at the origin.
+ * Coordinates are those of the DXF: mm, y up, lower left corner of the blank's extents at the
+ * origin.
  */
 export interface MakeResult {
   readonly parts: readonly (PartResult & { readonly files: readonly string[] })[];
@@ -24,7 +25,10 @@ export interface ReportResult extends Required<Report> {
   readonly name: string;
 }
 
-/** One part. `blank` and `folded` are `null` when a `stop` finding kept the part from getting that far. */
+/**
+ * One part. `blank` and `folded` are `null` when a `stop` finding kept the part from getting that
+ * far.
+ */
 export interface PartResult {
   readonly name: string;
   readonly family: string;
@@ -34,7 +38,10 @@ export interface PartResult {
   /** How many of this blank in this hand. */
   readonly quantity: number;
   readonly material: MaterialResult;
-  /** Canonical text of the bend rule that was asked for: `din6935`, `k:0.42`; `bends` say which each went by. */
+  /**
+   * Canonical text of the bend rule that was asked for: `din6935`, `k:0.42`; `bends` say which each
+   * went by.
+   */
   readonly rule: string;
   readonly blank: BlankResult | null;
   readonly bends: readonly BendResult[];
@@ -82,7 +89,10 @@ export interface BendResult {
   readonly deductionMm: number;
   /** The dimensions that setback and deduction are of: of inside ones they are smaller. */
   readonly measure: Measure;
-  /** The rule that this bend went by, which is not the part's for all: `k:0.5` of a roll, `hem-closed`. */
+  /**
+   * The rule that this bend went by, which is not the part's for all: `k:0.5` of a roll,
+   * `hem-closed`.
+   */
   readonly rule: string;
   readonly centreLine: readonly [readonly [number, number], readonly [number, number]];
 }

@@ -1,4 +1,7 @@
-/** How many holes, points or the like were read of an input: what a terminal has swallowed is missing in the count. */
+/**
+ * How many holes, points or the like were read of an input: what a terminal has swallowed is
+ * missing in the count.
+ */
 export interface ReadList {
   readonly input: string;
   readonly count: number;

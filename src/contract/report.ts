@@ -1,4 +1,7 @@
-/** What a family tells the user beside the parts themselves: a riser's height, a tank's volume, a dip table. */
+/**
+ * What a family tells the user beside the parts themselves: a riser's height, a tank's volume, a
+ * dip table.
+ */
 export interface Report {
   readonly figures: readonly ReportFigure[];
   readonly tables?: readonly ReportTable[];
@@ -10,7 +13,9 @@ export interface ReportFigure {
   readonly value: number;
   /** `mm`, `deg`, `l`, `kg`, `%`; empty for a plain number. */
   readonly unit: string;
-  /** A sentence where the name does not say all: what it is measured from, the source of a limit. */
+  /**
+   * A sentence where the name does not say all: what it is measured from, the source of a limit.
+   */
   readonly about?: string;
 }
 

@@ -14,27 +14,85 @@ const COLUMNS: readonly (readonly [head: string, cell: (row: CutRow) => string])
 ];
 
 /** The list as tables, one for each material and thickness. */
-export const cutListText = (groups: readonly CutGroup[]): string => groups.map(groupText).join('\n\n');
+export const cutListText = (groups: readonly CutGroup[]): string =>
+  groups.map(groupText).join('\n\n');
 
 const groupText = (group: CutGroup): string => {
-  const cells = [COLUMNS.map(([head]) => head), ...group.rows.map((row) => COLUMNS.map(([, cell]) => cell(row)))];
+  const cells = [
+    COLUMNS.map(([head]) => head),
+    ...group.rows.map((row) => COLUMNS.map(([, cell]) => cell(row))),
+  ];
   const lines = textColumns(cells, (i) => i < 2).map((line) => `  ${line}`);
-  return [`${group.material} ${figure(group.thicknessMm, 3)} mm`, ...lines, ...sums(group).map((line) => `  ${line}`)].join('\n');
+  return [
+    `${group.material} ${figure(group.thicknessMm, 3)} mm`,
+    ...lines,
+    ...sums(group).map((line) => `  ${line}`),
+  ].join('\n');
 };
 
-const sums = ({ total, cutter, minutes, cuttingCost, sheets, tooLarge, otherSheets }: CutGroup): string[] => [
+const sums = ({
+  total,
+  cutter,
+  minutes,
+  cuttingCost,
+  sheets,
+  tooLarge,
+  otherSheets,
+}: CutGroup): string[] => [
   `together ${total.quantity} blanks, ${figure(total.areaMm2 / 1e6, 3)} m2, ${figure(total.massKg, 2)} kg, ${figure(total.cutLengthMm / 1000, 2)} m of cut, ${total.pierces} pierces, ${total.folds} folds`,
-  cutter === null ? 'no cutter of the shop takes it' : `on ${cutter}${minutes === null ? '' : `: ${figure(minutes, 1)} minutes${cuttingCost === null ? '' : `, ${figure(cuttingCost)} at its price by the hour`}`}`,
-  ...(sheets === null ? [] : [`at least ${sheets.count} ${sheets.count === 1 ? 'sheet' : 'sheets'} of ${figure(sheets.lengthMm)} x ${figure(sheets.widthMm)}${sheets.cost === null ? '' : `, ${figure(sheets.cost)}`}, however the blanks are laid out`]),
-  ...otherSheets.map(({ name, lengthMm, widthMm }) => `not among them: ${name}, which goes on ${figure(lengthMm)} x ${figure(widthMm)}`),
-  ...tooLarge.map((name) => `${name} goes on no sheet in stock in any turn: order a longer or wider one, or split it with a weld seam`),
+  cutter === null
+    ? 'no cutter of the shop takes it'
+    : `on ${cutter}${minutes === null ? '' : `: ${figure(minutes, 1)} minutes${cuttingCost === null ? '' : `, ${figure(cuttingCost)} at its price by the hour`}`}`,
+  ...(sheets === null
+    ? []
+    : [
+        `at least ${sheets.count} ${sheets.count === 1 ? 'sheet' : 'sheets'} of ${figure(sheets.lengthMm)} x ${figure(sheets.widthMm)}${sheets.cost === null ? '' : `, ${figure(sheets.cost)}`}, however the blanks are laid out`,
+      ]),
+  ...otherSheets.map(
+    ({ name, lengthMm, widthMm }) =>
+      `not among them: ${name}, which goes on ${figure(lengthMm)} x ${figure(widthMm)}`,
+  ),
+  ...tooLarge.map(
+    (name) =>
+      `${name} goes on no sheet in stock in any turn: order a longer or wider one, or split it with a weld seam`,
+  ),
 ];
 
 /** The list as rows for a table of comma-separated values, its head first. */
 export const cutListRows = (groups: readonly CutGroup[]): (string | number)[][] => [
-  ['material', 'thickness_mm', 'part', 'family', 'hand', 'quantity', 'width_mm', 'height_mm', 'area_mm2', 'mass_kg', 'cut_length_mm', 'pierces', 'folds', 'minutes'],
+  [
+    'material',
+    'thickness_mm',
+    'part',
+    'family',
+    'hand',
+    'quantity',
+    'width_mm',
+    'height_mm',
+    'area_mm2',
+    'mass_kg',
+    'cut_length_mm',
+    'pierces',
+    'folds',
+    'minutes',
+  ],
   ...groups.flatMap(({ material, thicknessMm, rows }) =>
-    rows.map((r) => [material, thicknessMm, r.name, r.family, r.hand, r.quantity, round(r.widthMm), round(r.heightMm), round(r.areaMm2), round(r.massKg), round(r.cutLengthMm), r.pierces, r.folds, r.minutes === null ? '' : round(r.minutes)]),
+    rows.map((r) => [
+      material,
+      thicknessMm,
+      r.name,
+      r.family,
+      r.hand,
+      r.quantity,
+      round(r.widthMm),
+      round(r.heightMm),
+      round(r.areaMm2),
+      round(r.massKg),
+      round(r.cutLengthMm),
+      r.pierces,
+      r.folds,
+      r.minutes === null ? '' : round(r.minutes),
+    ]),
   ),
 ];
 

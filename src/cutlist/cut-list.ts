@@ -1,7 +1,14 @@
 import { grouped } from '../text/grouped.ts';
 import { fitsTurned } from '../geometry/fit.ts';
 import type { FlatPattern } from '../model/flat.ts';
-import { cutterFor, type Cutter, type CutRate, type MaterialFamily, type SheetSize, type Shop } from '../model/shop.ts';
+import {
+  cutterFor,
+  type Cutter,
+  type CutRate,
+  type MaterialFamily,
+  type SheetSize,
+  type Shop,
+} from '../model/shop.ts';
 import type { PartResult } from '../contract/part.ts';
 import { leastSheets } from './sheet-bound.ts';
 import { silhouetteOf } from './silhouette.ts';
@@ -30,7 +37,10 @@ export interface CutGroup {
   readonly sheets: SheetEstimate | null;
   /** Names of blanks that go on no sheet in stock, in whatever turn. */
   readonly tooLarge: readonly string[];
-  /** Blanks that do not go on the sheet of the estimate, and are not in it, but go on another in stock. */
+  /**
+   * Blanks that do not go on the sheet of the estimate, and are not in it, but go on another in
+   * stock.
+   */
   readonly otherSheets: readonly OtherSheet[];
 }
 
@@ -60,11 +70,16 @@ export interface Totals {
   readonly folds: number;
 }
 
-/** The first sheet in stock on which all blanks go that go on any; where there is none, the one on which most do. */
+/**
+ * The first sheet in stock on which all blanks go that go on any; where there is none, the one on
+ * which most do.
+ */
 export interface SheetEstimate {
   readonly lengthMm: number;
   readonly widthMm: number;
-  /** No fewer hold the blanks, however they are laid out: more may be needed, since they are not. */
+  /**
+   * No fewer hold the blanks, however they are laid out: more may be needed, since they are not.
+   */
   readonly count: number;
   /** `null` where the shop gives no price. */
   readonly cost: number | null;
@@ -80,50 +95,129 @@ export interface OtherSheet {
 export function cutList(blanks: readonly ListedBlank[], shop: Shop): CutGroup[] {
   return grouped(blanks, ({ result: { material } }) => `${material.id} ${material.thicknessMm}`)
     .map((group) => groupOf(group, shop))
-    .toSorted((a, b) => (a.material === b.material ? a.thicknessMm - b.thicknessMm : a.material < b.material ? -1 : 1));
+    .toSorted((a, b) =>
+      a.material === b.material ? a.thicknessMm - b.thicknessMm : a.material < b.material ? -1 : 1,
+    );
 }
 
 function groupOf(blanks: readonly ListedBlank[], shop: Shop): CutGroup {
-  const [{ result: { material: { id, thicknessMm } }, materialFamily }] = blanks as readonly [ListedBlank];
+  const [
+    {
+      result: {
+        material: { id, thicknessMm },
+      },
+      materialFamily,
+    },
+  ] = blanks as readonly [ListedBlank];
   const cutter = cutterFor(shop, thicknessMm);
   const rate = cutter === undefined ? undefined : rateOf(cutter, materialFamily, thicknessMm);
   const rows = blanks.flatMap(({ result }) => rowOf(result, rate));
-  const sum = (of: (row: CutRow) => number): number => rows.reduce((total, row) => total + row.quantity * of(row), 0);
+  const sum = (of: (row: CutRow) => number): number =>
+    rows.reduce((total, row) => total + row.quantity * of(row), 0);
   const minutes = rate === undefined ? null : sum((row) => row.minutes ?? 0);
   return {
     material: id,
     thicknessMm,
     rows,
-    total: { quantity: sum(() => 1), areaMm2: sum((r) => r.areaMm2), massKg: sum((r) => r.massKg), cutLengthMm: sum((r) => r.cutLengthMm), pierces: sum((r) => r.pierces), folds: sum((r) => r.folds) },
+    total: {
+      quantity: sum(() => 1),
+      areaMm2: sum((r) => r.areaMm2),
+      massKg: sum((r) => r.massKg),
+      cutLengthMm: sum((r) => r.cutLengthMm),
+      pierces: sum((r) => r.pierces),
+      folds: sum((r) => r.folds),
+    },
     cutter: cutter?.name ?? null,
     minutes,
-    cuttingCost: minutes === null || cutter?.pricePerHour === undefined ? null : (minutes / 60) * cutter.pricePerHour,
-    ...sheetsFor(shop.sheets.filter((s) => isFor(s, materialFamily, thicknessMm)), blanks),
+    cuttingCost:
+      minutes === null || cutter?.pricePerHour === undefined
+        ? null
+        : (minutes / 60) * cutter.pricePerHour,
+    ...sheetsFor(
+      shop.sheets.filter((s) => isFor(s, materialFamily, thicknessMm)),
+      blanks,
+    ),
   };
 }
 
-const rowOf = ({ name, family, hand, quantity, blank, bends }: PartResult, rate: CutRate | undefined): CutRow[] =>
-  blank === null ? [] : [{ name, family, hand, quantity, ...blank, folds: bends.length, minutes: rate === undefined ? null : blank.cutLengthMm / rate.speed + (blank.pierces * rate.pierce) / 60 }];
+const rowOf = (
+  { name, family, hand, quantity, blank, bends }: PartResult,
+  rate: CutRate | undefined,
+): CutRow[] =>
+  blank === null
+    ? []
+    : [
+        {
+          name,
+          family,
+          hand,
+          quantity,
+          ...blank,
+          folds: bends.length,
+          minutes:
+            rate === undefined
+              ? null
+              : blank.cutLengthMm / rate.speed + (blank.pierces * rate.pierce) / 60,
+        },
+      ];
 
-/** That of the nearest thicker row: thick sheet is cut more slowly. Rows of the material go before those of any. */
-const rateOf = ({ rates = [] }: Cutter, family: MaterialFamily, thicknessMm: number): CutRate | undefined => {
-  const thicker = rates.filter((row) => row.thickness >= thicknessMm).toSorted((a, b) => a.thickness - b.thickness);
-  return thicker.find((row) => row.material === family) ?? thicker.find((row) => row.material === undefined);
+/**
+ * That of the nearest thicker row: thick sheet is cut more slowly. Rows of the material go before
+ * those of any.
+ */
+const rateOf = (
+  { rates = [] }: Cutter,
+  family: MaterialFamily,
+  thicknessMm: number,
+): CutRate | undefined => {
+  const thicker = rates
+    .filter((row) => row.thickness >= thicknessMm)
+    .toSorted((a, b) => a.thickness - b.thickness);
+  return (
+    thicker.find((row) => row.material === family) ??
+    thicker.find((row) => row.material === undefined)
+  );
 };
 
-const isFor = ({ material, thickness }: SheetSize, family: MaterialFamily, thicknessMm: number): boolean => (material === undefined || material === family) && (thickness === undefined || Math.abs(thickness - thicknessMm) < 1e-6);
+const isFor = (
+  { material, thickness }: SheetSize,
+  family: MaterialFamily,
+  thicknessMm: number,
+): boolean =>
+  (material === undefined || material === family) &&
+  (thickness === undefined || Math.abs(thickness - thicknessMm) < 1e-6);
 
-const sheetsFor = (stock: readonly SheetSize[], blanks: readonly ListedBlank[]): Pick<CutGroup, 'sheets' | 'tooLarge' | 'otherSheets'> => {
-  const laid = blanks.flatMap(({ result: { name, quantity }, flat }) => (flat === undefined ? [] : [{ name, quantity, shape: silhouetteOf(flat) }]));
-  const goesOn = laid.map(({ shape }) => stock.map(({ length, width }) => fitsTurned(shape.hull, length, width)));
+const sheetsFor = (
+  stock: readonly SheetSize[],
+  blanks: readonly ListedBlank[],
+): Pick<CutGroup, 'sheets' | 'tooLarge' | 'otherSheets'> => {
+  const laid = blanks.flatMap(({ result: { name, quantity }, flat }) =>
+    flat === undefined ? [] : [{ name, quantity, shape: silhouetteOf(flat) }],
+  );
+  const goesOn = laid.map(({ shape }) =>
+    stock.map(({ length, width }) => fitsTurned(shape.hull, length, width)),
+  );
   const going = (sheet: number): number => goesOn.filter((each) => each[sheet]).length;
   const best = stock.reduce((most, _, i) => (going(i) > going(most) ? i : most), 0);
   const sheet = stock[best];
-  if (sheet === undefined || laid.length === 0) return { sheets: null, tooLarge: [], otherSheets: [] };
+  if (sheet === undefined || laid.length === 0)
+    return { sheets: null, tooLarge: [], otherSheets: [] };
   const { length, width, price } = sheet;
-  const count = leastSheets(laid.filter((_, i) => goesOn[i]?.[best]), length, width);
+  const count = leastSheets(
+    laid.filter((_, i) => goesOn[i]?.[best]),
+    length,
+    width,
+  );
   return {
-    sheets: count === 0 ? null : { lengthMm: length, widthMm: width, count, cost: price === undefined ? null : count * price },
+    sheets:
+      count === 0
+        ? null
+        : {
+            lengthMm: length,
+            widthMm: width,
+            count,
+            cost: price === undefined ? null : count * price,
+          },
     tooLarge: laid.filter((_, i) => goesOn[i]?.every((goes) => !goes)).map(({ name }) => name),
     otherSheets: laid.flatMap(({ name }, i) => {
       const other = goesOn[i]?.[best] === false ? stock[goesOn[i].indexOf(true)] : undefined;

@@ -9,34 +9,55 @@ export interface Laid {
 }
 
 /**
- * No fewer sheets `lengthMm` x `widthMm` hold the blanks, however they are turned, nested and laid into each other's
- * holes. Of whatever blanks that share a sheet have no part in common they take together no more than there is of it:
- * area, and the lengths of lines across the sheet. By each of these it takes as many sheets as bins that hold so much;
- * and blanks of which by one or another no two go together take a sheet each.
+ * No fewer sheets `lengthMm` x `widthMm` hold the blanks, however they are turned, nested and laid
+ * into each other's holes. Of whatever blanks that share a sheet have no part in common they take
+ * together no more than there is of it: area, and the lengths of lines across the sheet. By each of
+ * these it takes as many sheets as bins that hold so much; and blanks of which by one or another no
+ * two go together take a sheet each.
  */
 export const leastSheets = (blanks: readonly Laid[], lengthMm: number, widthMm: number): number => {
   if (blanks.length === 0) return 0;
   const shares = sharesOf(blanks, lengthMm, widthMm);
-  const bounds = shares.map((share) => leastBins(blanks.map(({ quantity }, i) => ({ size: share[i] as number, quantity }))));
+  const bounds = shares.map((share) =>
+    leastBins(blanks.map(({ quantity }, i) => ({ size: share[i] as number, quantity }))),
+  );
   return Math.max(1, ...bounds, strangers(blanks, shares));
 };
 
 /** Lines are laid so that they part a sheet in two, three and four. */
 const MOST_LINES = 3;
 
-/** What each blank takes of a sheet at least, as a share of all there is, by each measure. Rounding makes it less, never more. */
-const sharesOf = (blanks: readonly Laid[], lengthMm: number, widthMm: number): readonly (readonly number[])[] => {
+/**
+ * What each blank takes of a sheet at least, as a share of all there is, by each measure. Rounding
+ * makes it less, never more.
+ */
+const sharesOf = (
+  blanks: readonly Laid[],
+  lengthMm: number,
+  widthMm: number,
+): readonly (readonly number[])[] => {
   const smallest = Math.min(...blanks.map(({ shape }) => farthestApart(shape.hull)));
   const cores = blanks.map(({ shape }) => {
     // Most holes are smaller than any blank.
-    const isRoomInside = shape.holes.some(([w, h]) => Math.hypot(w, h) >= smallest && blanks.some((other) => fitsTurned(other.shape.hull, w, h)));
+    const isRoomInside = shape.holes.some(
+      ([w, h]) =>
+        Math.hypot(w, h) >= smallest && blanks.some((other) => fitsTurned(other.shape.hull, w, h)),
+    );
     return { hull: shape.hull, core: isRoomInside ? shape.solid : shape.core };
   });
-  const onLines = (along: number, across: number, lines: number): number[] => cores.map(({ hull, core }) => (core === undefined ? 0 : leastOnLines({ hull, core }, along, across, lines) / (lines * across)));
+  const onLines = (along: number, across: number, lines: number): number[] =>
+    cores.map(({ hull, core }) =>
+      core === undefined
+        ? 0
+        : leastOnLines({ hull, core }, along, across, lines) / (lines * across),
+    );
   const lines = Array.from({ length: MOST_LINES }, (_, i) => i + 1);
   return [
     blanks.map(({ shape }) => shape.areaMm2 / (lengthMm * widthMm)),
-    ...lines.flatMap((count) => [onLines(lengthMm, widthMm, count), onLines(widthMm, lengthMm, count)]),
+    ...lines.flatMap((count) => [
+      onLines(lengthMm, widthMm, count),
+      onLines(widthMm, lengthMm, count),
+    ]),
   ].map((share) => share.map((size) => Math.min(1, size) * (1 - 1e-9)));
 };
 
@@ -46,18 +67,26 @@ interface Item {
 }
 
 /**
- * The least number of bins of size 1 for items of sizes up to 1: bound L2 of S. Martello and P. Toth, Knapsack Problems
- * (1990), section 8.3 (cited from memory). For any a up to a half: items over 1 - a have a bin to themselves, so do those
- * over a half, and into what the latter leave of theirs go the rest, of which only those from a on are counted.
+ * The least number of bins of size 1 for items of sizes up to 1: bound L2 of S. Martello and P.
+ * Toth, Knapsack Problems (1990), section 8.3 (cited from memory). For any a up to a half: items
+ * over 1 - a have a bin to themselves, so do those over a half, and into what the latter leave of
+ * theirs go the rest, of which only those from a on are counted.
  */
 export const leastBins = (items: readonly Item[]): number => {
-  const count = (isOne: (size: number) => boolean): number => items.reduce((sum, { size, quantity }) => sum + (isOne(size) ? quantity : 0), 0);
-  const total = (isOne: (size: number) => boolean): number => items.reduce((sum, { size, quantity }) => sum + (isOne(size) ? size * quantity : 0), 0);
+  const count = (isOne: (size: number) => boolean): number =>
+    items.reduce((sum, { size, quantity }) => sum + (isOne(size) ? quantity : 0), 0);
+  const total = (isOne: (size: number) => boolean): number =>
+    items.reduce((sum, { size, quantity }) => sum + (isOne(size) ? size * quantity : 0), 0);
   // Sums of shares are as exact as their last figure: what is equal to it fits.
-  const tries = [...new Set([0, ...items.map(({ size }) => size)])].filter((size) => size <= 0.5 + SAME).slice(0, MOST_TRIES);
+  const tries = [...new Set([0, ...items.map(({ size }) => size)])]
+    .filter((size) => size <= 0.5 + SAME)
+    .slice(0, MOST_TRIES);
   return Math.max(
     ...tries.map((a) => {
-      const [alone, half] = [(size: number) => size > 1 - a + SAME, (size: number) => size > 0.5 + SAME && size <= 1 - a + SAME];
+      const [alone, half] = [
+        (size: number) => size > 1 - a + SAME,
+        (size: number) => size > 0.5 + SAME && size <= 1 - a + SAME,
+      ];
       const left = count(half) - total(half);
       const rest = total((size) => size <= 0.5 + SAME && size >= a) - left;
       return count(alone) + count(half) + Math.max(0, Math.ceil(rest - 1e3 * SAME));
@@ -70,11 +99,18 @@ const SAME = 1e-9;
 /** Of more different sizes than this the bound gains nothing more. */
 const MOST_TRIES = 200;
 
-/** How many blanks there are of which no two go on one sheet, by any measure: found one after the other, the largest first. */
+/**
+ * How many blanks there are of which no two go on one sheet, by any measure: found one after the
+ * other, the largest first.
+ */
 const strangers = (blanks: readonly Laid[], shares: readonly (readonly number[])[]): number => {
   const largest = (i: number): number => Math.max(...shares.map((share) => share[i] as number));
-  const isApart = (i: number, j: number): boolean => shares.some((share) => (share[i] as number) + (share[j] as number) > 1);
+  const isApart = (i: number, j: number): boolean =>
+    shares.some((share) => (share[i] as number) + (share[j] as number) > 1);
   const order = blanks.map((_, i) => i).toSorted((i, j) => largest(j) - largest(i));
-  const chosen = order.reduce<readonly number[]>((all, i) => (all.every((j) => isApart(i, j)) ? [...all, i] : all), []);
+  const chosen = order.reduce<readonly number[]>(
+    (all, i) => (all.every((j) => isApart(i, j)) ? [...all, i] : all),
+    [],
+  );
   return chosen.reduce((sum, i) => sum + (isApart(i, i) ? (blanks[i] as Laid).quantity : 1), 0);
 };

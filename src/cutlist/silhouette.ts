@@ -28,7 +28,8 @@ const SAG_MM = 0.2;
 export const silhouetteOf = ({ outline, cutouts, areaMm2 }: FlatPattern): Silhouette => {
   const rim = withChords(outline, SAG_MM);
   const holes = cutouts.map((cutout) => withChords(loopOf(cutout), SAG_MM));
-  // Where the rim is hollow, chords cut off a little that is no metal. Of a hole it is the other way round.
+  // Where the rim is hollow, chords cut off a little that is no metal. Of a hole it is the other
+  // way round.
   const less = outline.some(({ bulge }) => bulge < 0) ? SAG_MM : 0;
   const core = smaller(rectangleIn(rim, []), less);
   return {
@@ -37,23 +38,29 @@ export const silhouetteOf = ({ outline, cutouts, areaMm2 }: FlatPattern): Silhou
     solid: holes.length === 0 ? core : smaller(rectangleIn(rim, holes), SAG_MM),
     holes: holes.flatMap((hole) => {
       const box = loopExtents(hole);
-      return box === undefined ? [] : [[box.maxX - box.minX + 2 * SAG_MM, box.maxY - box.minY + 2 * SAG_MM] as const];
+      return box === undefined
+        ? []
+        : [[box.maxX - box.minX + 2 * SAG_MM, box.maxY - box.minY + 2 * SAG_MM] as const];
     }),
     areaMm2,
   };
 };
 
 const smaller = (box: Extents | undefined, by: number): Extents | undefined =>
-  box === undefined || box.maxX - box.minX <= 2 * by || box.maxY - box.minY <= 2 * by ? undefined : { minX: box.minX + by, minY: box.minY + by, maxX: box.maxX - by, maxY: box.maxY - by };
+  box === undefined || box.maxX - box.minX <= 2 * by || box.maxY - box.minY <= 2 * by
+    ? undefined
+    : { minX: box.minX + by, minY: box.minY + by, maxX: box.maxX - by, maxY: box.maxY - by };
 
-const loopOf = (cutout: FlatCutout): Loop => (cutout.kind === 'round' ? circle(cutout.centre, cutout.diameterMm / 2) : cutout.loop);
+const loopOf = (cutout: FlatCutout): Loop =>
+  cutout.kind === 'round' ? circle(cutout.centre, cutout.diameterMm / 2) : cutout.loop;
 
 /** So many lines each way make a grid that finds all but the last of most rectangles. */
 const MOST_LINES = 40;
 
 /**
- * The largest upright rectangle of whole cells, within a loop and outside others, of the grid that their corners make.
- * Whatever the grid, what is found lies in the metal: a cell that an edge runs through is none of it.
+ * The largest upright rectangle of whole cells, within a loop and outside others, of the grid that
+ * their corners make. Whatever the grid, what is found lies in the metal: a cell that an edge runs
+ * through is none of it.
  */
 const rectangleIn = (rim: Loop, holes: readonly Loop[]): Extents | undefined => {
   const corners = [rim, ...holes].flat();
@@ -65,20 +72,30 @@ const rectangleIn = (rim: Loop, holes: readonly Loop[]): Extents | undefined => 
     const isOpen = xs.slice(1).map(() => true);
     for (let high = low; high < ys.length - 1; high++) {
       isOpen.forEach((open, i) => (isOpen[i] = open && isFull(i, high)));
-      for (const [from, to] of runsOf(isOpen)) best = larger(best, { minX: xs[from] as number, maxX: xs[to] as number, minY: ys[low] as number, maxY: ys[high + 1] as number });
+      for (const [from, to] of runsOf(isOpen))
+        best = larger(best, {
+          minX: xs[from] as number,
+          maxX: xs[to] as number,
+          minY: ys[low] as number,
+          maxY: ys[high + 1] as number,
+        });
     }
   }
   return best;
 };
 
 const areaOf = ({ minX, minY, maxX, maxY }: Extents): number => (maxX - minX) * (maxY - minY);
-const larger = (best: Extents | undefined, other: Extents): Extents => (best === undefined || areaOf(other) > areaOf(best) ? other : best);
+const larger = (best: Extents | undefined, other: Extents): Extents =>
+  best === undefined || areaOf(other) > areaOf(best) ? other : best;
 
 /** Different figures in their order, evenly thinned out where they are many. */
 const linesAt = (values: readonly number[]): number[] => {
   const all = [...new Set(values)].toSorted((a, b) => a - b);
   if (all.length <= MOST_LINES) return all;
-  return Array.from({ length: MOST_LINES }, (_, i) => all[Math.round((i * (all.length - 1)) / (MOST_LINES - 1))] as number);
+  return Array.from(
+    { length: MOST_LINES },
+    (_, i) => all[Math.round((i * (all.length - 1)) / (MOST_LINES - 1))] as number,
+  );
 };
 
 /** From the first to behind the last of each run of yes. */
@@ -90,24 +107,50 @@ const runsOf = (flags: readonly boolean[]): (readonly [number, number])[] => {
   });
 };
 
-const fullCells = (xs: readonly number[], ys: readonly number[], rim: Loop, holes: readonly Loop[]): ((column: number, row: number) => boolean) => {
+const fullCells = (
+  xs: readonly number[],
+  ys: readonly number[],
+  rim: Loop,
+  holes: readonly Loop[],
+): ((column: number, row: number) => boolean) => {
   const isCrossed = xs.map(() => ys.map(() => false));
   for (const loop of [rim, ...holes]) {
     loop.forEach((v, i) => {
       const next = loop[(i + 1) % loop.length] as (typeof loop)[number];
-      for (const [column, row] of cellsAlong(xs, ys, [v.x, v.y], [next.x, next.y])) (isCrossed[column] as boolean[])[row] = true;
+      for (const [column, row] of cellsAlong(xs, ys, [v.x, v.y], [next.x, next.y]))
+        (isCrossed[column] as boolean[])[row] = true;
     });
   }
-  const isMetal = (middle: Vec2): boolean => isInside(rim, middle) && !holes.some((hole) => isInside(hole, middle));
-  const full = isCrossed.map((rows, i) => rows.map((crossed, j) => !crossed && isMetal([((xs[i] as number) + (xs[i + 1] ?? 0)) / 2, ((ys[j] as number) + (ys[j + 1] ?? 0)) / 2])));
+  const isMetal = (middle: Vec2): boolean =>
+    isInside(rim, middle) && !holes.some((hole) => isInside(hole, middle));
+  const full = isCrossed.map((rows, i) =>
+    rows.map(
+      (crossed, j) =>
+        !crossed &&
+        isMetal([
+          ((xs[i] as number) + (xs[i + 1] ?? 0)) / 2,
+          ((ys[j] as number) + (ys[j + 1] ?? 0)) / 2,
+        ]),
+    ),
+  );
   return (column, row) => full[column]?.[row] === true;
 };
 
 /** The cells that a straight line runs through, not along. */
-const cellsAlong = (xs: readonly number[], ys: readonly number[], a: Vec2, b: Vec2): [column: number, row: number][] =>
+const cellsAlong = (
+  xs: readonly number[],
+  ys: readonly number[],
+  a: Vec2,
+  b: Vec2,
+): [column: number, row: number][] =>
   spansOver(xs, a[0], b[0]).flatMap((column) =>
     spansOver(ys, a[1], b[1]).flatMap((row): [number, number][] => {
-      const cell = { minX: xs[column] as number, maxX: xs[column + 1] as number, minY: ys[row] as number, maxY: ys[row + 1] as number };
+      const cell = {
+        minX: xs[column] as number,
+        maxX: xs[column + 1] as number,
+        minY: ys[row] as number,
+        maxY: ys[row + 1] as number,
+      };
       return runsThrough(cell, a, b) ? [[column, row]] : [];
     }),
   );
@@ -115,7 +158,9 @@ const cellsAlong = (xs: readonly number[], ys: readonly number[], a: Vec2, b: Ve
 /** Between which lines something from one figure to another lies, or passes. */
 const spansOver = (lines: readonly number[], one: number, other: number): number[] => {
   const [low, high] = [Math.min(one, other), Math.max(one, other)];
-  return lines.flatMap((line, i) => ((lines[i + 1] ?? -Infinity) >= low && line <= high ? [i] : []));
+  return lines.flatMap((line, i) =>
+    (lines[i + 1] ?? -Infinity) >= low && line <= high ? [i] : [],
+  );
 };
 
 const runsThrough = (cell: Extents, a: Vec2, b: Vec2): boolean => {

@@ -1,8 +1,8 @@
 import type { Material } from '../model/material.ts';
 
 /**
- * Short cautions usual in the trade. Safety-relevant subjects defer to local rules and licensed practice; the texts
- * give no procedure. All of them are common practice.
+ * Short cautions usual in the trade. Safety-relevant subjects defer to local rules and licensed
+ * practice; the texts give no procedure. All of them are common practice.
  */
 export const CAUTIONS = {
   'sharp-edges': 'Cut edges are sharp: deburr them before folding, and wear gloves until then.',
@@ -15,12 +15,13 @@ export const CAUTIONS = {
   'load-bearing':
     'The figures say nothing about strength: have a bracket that carries load designed or checked by someone competent, as local rules ask.',
   'pedal-area':
-    'Nothing beside the pedals may foul them, trap a foot or come loose: try every pedal over its whole travel with the shoes worn, fix the part by more than one screw, and follow local rules for changes to the driver\'s place.',
+    "Nothing beside the pedals may foul them, trap a foot or come loose: try every pedal over its whole travel with the shoes worn, fix the part by more than one screw, and follow local rules for changes to the driver's place.",
   'safety-relevant':
     'Seats, belts, steering, brakes, couplings and lamps of road vehicles fall under approval rules: leave their brackets to licensed practice.',
   'fuel-tank':
     'A used tank holds vapour that burns or explodes at a spark: leave hot work on one, and the making and testing of tanks for fuel, to local rules and licensed practice.',
-  'weld-heat': 'Welding pulls thin sheet out of shape: tack first, and check the dimensions before the seams are closed.',
+  'weld-heat':
+    'Welding pulls thin sheet out of shape: tack first, and check the dimensions before the seams are closed.',
 } as const;
 
 export type CautionId = keyof typeof CAUTIONS;

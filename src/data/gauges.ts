@@ -2,13 +2,19 @@ import { MM_PER_INCH, parseLength, type ParsedNumber } from '../text/units.ts';
 import type { GaugeScale, Material } from '../model/material.ts';
 
 /**
- * Sheet gauges in inches. Steel: Manufacturers' Standard Gauge (weight over 41.82); galvanised: the same and 0.0037 in
- * of zinc, as tabled; aluminium: Brown and Sharpe.
+ * Sheet gauges in inches. Steel: Manufacturers' Standard Gauge (weight over 41.82); galvanised: the
+ * same and 0.0037 in of zinc, as tabled; aluminium: Brown and Sharpe.
  *
- * Sources: Machinery's Handbook, table of sheet gauges, and stockholders' gauge charts that agree with it. Its 10 gauge
- * steel is misprinted there as 0.1395; the weight rule and its own mm value give 0.1345.
+ * Sources: Machinery's Handbook, table of sheet gauges, and stockholders' gauge charts that agree
+ * with it. Its 10 gauge steel is misprinted there as 0.1395; the weight rule and its own mm value
+ * give 0.1345.
  */
-const GAUGES: readonly (readonly [gauge: number, steel: number | null, galvanised: number | null, aluminium: number | null])[] = [
+const GAUGES: readonly (readonly [
+  gauge: number,
+  steel: number | null,
+  galvanised: number | null,
+  aluminium: number | null,
+])[] = [
   [7, 0.1793, null, 0.1443],
   [8, 0.1644, null, 0.1285],
   [9, 0.1495, 0.1532, 0.1144],
@@ -39,12 +45,23 @@ export const gaugeThicknessMm = (gauge: number, scale: GaugeScale): number | und
   return inches === null || inches === undefined ? undefined : inches * MM_PER_INCH;
 };
 
-/** A thickness as it is typed: any length, or a gauge such as `16ga`, whose meaning depends on the sheet. */
-export const parseThickness = (text: string, { name, gaugeScale }: Pick<Material, 'name' | 'gaugeScale'>): ParsedNumber => {
+/**
+ * A thickness as it is typed: any length, or a gauge such as `16ga`, whose meaning depends on the
+ * sheet.
+ */
+export const parseThickness = (
+  text: string,
+  { name, gaugeScale }: Pick<Material, 'name' | 'gaugeScale'>,
+): ParsedNumber => {
   const gauge = /^\s*(\d{1,2})\s*(?:ga|gauge|swg|bg)\.?\s*$/i.exec(text);
   if (gauge === null) return parseLength(text);
-  if (/swg|bg/i.test(text)) return { ok: false, reason: 'SWG and BG are other scales: give the thickness in mm or inches' };
-  if (gaugeScale === null) return { ok: false, reason: `${name} has no gauge scale that all agree on: give the thickness in mm or inches` };
+  if (/swg|bg/i.test(text))
+    return { ok: false, reason: 'SWG and BG are other scales: give the thickness in mm or inches' };
+  if (gaugeScale === null)
+    return {
+      ok: false,
+      reason: `${name} has no gauge scale that all agree on: give the thickness in mm or inches`,
+    };
   const value = gaugeThicknessMm(Number(gauge[1]), gaugeScale);
   if (value !== undefined) return { ok: true, value };
   const known = GAUGES.filter((row) => row[COLUMN[gaugeScale]] !== null).map(([g]) => g);

@@ -1,6 +1,7 @@
 /**
- * Advance widths of the letters of Windows 1252, in thousandths of the font size: of each width, the letters that have it.
- * From Adobe's font metrics of the 14 standard fonts (Core 14 AFM files, Helvetica and Helvetica-Bold).
+ * Advance widths of the letters of Windows 1252, in thousandths of the font size: of each width,
+ * the letters that have it. From Adobe's font metrics of the 14 standard fonts (Core 14 AFM files,
+ * Helvetica and Helvetica-Bold).
  */
 export const HELVETICA: readonly (readonly [width: number, letters: string])[] = [
   [191, "'"],

@@ -7,15 +7,28 @@ import { STRAIGHT } from './machines/straight.ts';
 /** The folders of the built-in shop. */
 export const FOLDERS: readonly [Folder, ...Folder[]] = [BOX_PAN, STRAIGHT];
 
-/** The machines known by their ids, to shop files too; the first is the one taken when none is named. */
+/**
+ * The machines known by their ids, to shop files too; the first is the one taken when none is
+ * named.
+ */
 export const MACHINES: readonly [Machine, ...Machine[]] = [...FOLDERS, PRESS_BRAKE];
 
-export type MachineLookup = { readonly ok: true; readonly value: Machine } | { readonly ok: false; readonly reason: string };
+export type MachineLookup =
+  { readonly ok: true; readonly value: Machine } | { readonly ok: false; readonly reason: string };
 
 /** A machine by its id; capitals make no difference. */
 export const findMachine = (id: string): MachineLookup => {
   const value = MACHINES.find((m) => m.id === id.trim().toLowerCase());
   if (value !== undefined) return { ok: true, value };
-  const meant = nearest(id, MACHINES.map((m) => m.id));
-  return { ok: false, reason: meant === undefined ? `the machines known are ${MACHINES.map((m) => m.id).join(', ')}` : `did you mean ${meant}?` };
+  const meant = nearest(
+    id,
+    MACHINES.map((m) => m.id),
+  );
+  return {
+    ok: false,
+    reason:
+      meant === undefined
+        ? `the machines known are ${MACHINES.map((m) => m.id).join(', ')}`
+        : `did you mean ${meant}?`,
+  };
 };

@@ -1,8 +1,8 @@
 import { CAUTIONS } from './cautions.ts';
 
 /**
- * The rules of all warnings and notes on parts, and of the checks, by which a job may silence them. What stops a part
- * alone is not among them, since that cannot be silenced.
+ * The rules of all warnings and notes on parts, and of the checks, by which a job may silence them.
+ * What stops a part alone is not among them, since that cannot be silenced.
  */
 export const RULES: readonly string[] = [
   'baffle-too-open',

@@ -8,12 +8,18 @@ const SIZE_OF_A_LARGE_SHEET = { length: 3000, width: 1500 };
 
 const rulesOf = (process: CutterProcess) => {
   const { leastHole, leastSlot, leastWeb, leastEdge, warpsUpTo } = CUTTING[process];
-  return { leastHole: leastHole.value, leastSlot: leastSlot.value, leastWeb: leastWeb.value, leastEdge: leastEdge.value, warpsUpTo: warpsUpTo.value };
+  return {
+    leastHole: leastHole.value,
+    leastSlot: leastSlot.value,
+    leastWeb: leastWeb.value,
+    leastEdge: leastEdge.value,
+    warpsUpTo: warpsUpTo.value,
+  };
 };
 
 /**
- * What is cut at home is cut by air plasma of 40 to 50 A. Sheet that would warp there, and plate that it does not get
- * through, are sent out to a laser.
+ * What is cut at home is cut by air plasma of 40 to 50 A. Sheet that would warp there, and plate
+ * that it does not get through, are sent out to a laser.
  */
 const CUTTERS: readonly Cutter[] = [
   {
@@ -51,8 +57,8 @@ const CUTTERS: readonly Cutter[] = [
 ];
 
 /**
- * A shop of one person, for whoever has no shop file of his own: a plasma table and manual folders. It has no press
- * brake, so that what is said to fold here does.
+ * A shop of one person, for whoever has no shop file of his own: a plasma table and manual folders.
+ * It has no press brake, so that what is said to fold here does.
  */
 export const DEFAULT_SHOP: Shop = {
   name: 'a small shop, assumed',
@@ -83,27 +89,45 @@ const practice = (source: string): FigureSource => ({ basis: 'common practice', 
 const bare = ({ basis, source }: Sourced<unknown>): FigureSource => ({ basis, source });
 
 const cutterSources = (i: number, process: CutterProcess): FigureSources =>
-  Object.fromEntries(Object.entries(CUTTING[process]).map(([rule, figure]) => [`cutters[${i}].${rule}`, bare(figure as Sourced<unknown>)]));
+  Object.fromEntries(
+    Object.entries(CUTTING[process]).map(([rule, figure]) => [
+      `cutters[${i}].${rule}`,
+      bare(figure as Sourced<unknown>),
+    ]),
+  );
 
-/** Where the figures of the built-in shop come from, but for its machines, whose figures say so themselves. */
+/**
+ * Where the figures of the built-in shop come from, but for its machines, whose figures say so
+ * themselves.
+ */
 export const DEFAULT_SHOP_SOURCES: FigureSources = {
-  'cutters[0].thickness': practice('common practice for air plasma of 40 to 50 A; thinner sheet warps'),
+  'cutters[0].thickness': practice(
+    'common practice for air plasma of 40 to 50 A; thinner sheet warps',
+  ),
   'cutters[0].bed': practice('common practice: takes the medium stock sheet'),
   'cutters[0].kerf': {
     basis: 'published',
-    source: 'fabrication course, plasma kerf at 40 to 50 A: middle of 1.65 to 2.03 (stainless 1.78 to 2.16, aluminium 1.78 to 2.16); measure a test cut',
+    source:
+      'fabrication course, plasma kerf at 40 to 50 A: middle of 1.65 to 2.03 (stainless 1.78 to 2.16, aluminium 1.78 to 2.16); measure a test cut',
   },
   ...cutterSources(0, 'plasma'),
   'cutters[0].marks': practice('common practice'),
-  'cutters[1].thickness': practice('common practice for fibre lasers; ISO 9013 covers laser cuts of 0.5 to 32 mm'),
+  'cutters[1].thickness': practice(
+    'common practice for fibre lasers; ISO 9013 covers laser cuts of 0.5 to 32 mm',
+  ),
   'cutters[1].bed': practice('common practice: takes the large stock sheet'),
   'cutters[1].kerf': {
     basis: 'published',
-    source: 'Process Fundamentals of Industrial Laser Welding and Cutting, 4.2.1: 0.1 thin, 0.15 at 3 mm, 0.38 at 19 mm, on a line between; measure a test cut',
+    source:
+      'Process Fundamentals of Industrial Laser Welding and Cutting, 4.2.1: 0.1 thin, 0.15 at 3 mm, 0.38 at 19 mm, on a line between; measure a test cut',
   },
   ...cutterSources(1, 'laser'),
   'cutters[1].marks': practice('common practice'),
-  sheets: { basis: 'published', source: 'usual European formats: 1 x 2, 1.25 x 2.5 and 1.5 x 3 m (encyclopaedia entry and lexicon entry on sheet metal)' },
+  sheets: {
+    basis: 'published',
+    source:
+      'usual European formats: 1 x 2, 1.25 x 2.5 and 1.5 x 3 m (encyclopaedia entry and lexicon entry on sheet metal)',
+  },
   marking: practice('common practice'),
   handover: practice('common practice; tolerance is the class of ISO 2768-1 that is asked for'),
   weldGap: practice('common practice'),

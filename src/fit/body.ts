@@ -36,7 +36,10 @@ export interface OwnErrors {
 /** `undefined` where fold lines cross: such a part never gets so far. */
 export const foldingOf = (asked: Asked): Folding | undefined => {
   const outline = contourOf(loopOf(asked.cut.outline));
-  const split = splitAtFolds(outline.loop, asked.bends.map(({ id, centreLine: [from, to] }) => ({ id, from, to })));
+  const split = splitAtFolds(
+    outline.loop,
+    asked.bends.map(({ id, centreLine: [from, to] }) => ({ id, from, to })),
+  );
   if ('crossing' in split) return undefined;
   return { asked, outline, holes: asked.cut.holes.map((h) => contourOf(loopOf(h))), split };
 };
@@ -45,28 +48,54 @@ export const foldingOf = (asked: Asked): Folding | undefined => {
 export const bodyWith = ({ asked, outline, holes, split }: Folding, errors: FoldErrors): Body => {
   const thicknessMm = asked.thicknessMm + (errors.thicknessMm ?? 0);
   const folds = { ...asked, thicknessMm };
-  const bends = new Map(asked.bends.map((b) => [b.id, bentWith(b, asked.thicknessMm, thicknessMm, errors)]));
+  const bends = new Map(
+    asked.bends.map((b) => [b.id, bentWith(b, asked.thicknessMm, thicknessMm, errors)]),
+  );
   const directions = new Map(asked.bends.map((b) => [b.id, b.direction]));
-  const creases = split.creases.map((c) => (c.id === errors.lands?.fold ? shifted(c, errors.lands.mm) : c));
-  const folded: Folded = foldUpFile({ ...split, creases }, bends, (id) => directions.get(id) ?? 'up', folds);
+  const creases = split.creases.map((c) =>
+    c.id === errors.lands?.fold ? shifted(c, errors.lands.mm) : c,
+  );
+  const folded: Folded = foldUpFile(
+    { ...split, creases },
+    bends,
+    (id) => directions.get(id) ?? 'up',
+    folds,
+  );
   return { asked: folds, to: AS_MADE, outline, holes, marks: [], regions: split.regions, folded };
 };
 
 /**
- * The metal of a bend is what lies on its neutral line, A (r + K t), whatever was reckoned with; it spreads to both
- * sides of the line it is folded at.
+ * The metal of a bend is what lies on its neutral line, A (r + K t), whatever was reckoned with; it
+ * spreads to both sides of the line it is folded at.
  */
-const bentWith = (bend: AskedBend, t: number, thicknessMm: number, errors: FoldErrors): AskedBend => {
+const bentWith = (
+  bend: AskedBend,
+  t: number,
+  thicknessMm: number,
+  errors: FoldErrors,
+): AskedBend => {
   if (isMidSurface(bend) || bend.angleDeg === 0) return bend;
   const angleDeg = bend.angleDeg + (errors.angle?.fold === bend.id ? errors.angle.deg : 0);
   const own = errors.own?.get(bend.id) ?? {};
   const kFactor = bend.kFactor + (own.kFactor ?? 0) + (errors.kFactor ?? 0);
   const radius = (own.insideRadiusMm ?? 0) + (errors.insideRadiusMm ?? 0);
-  const more = ((bend.angleDeg * Math.PI) / 180) * (radius + kFactor * thicknessMm - bend.kFactor * t) + (own.allowanceMm ?? 0);
-  return { ...bend, angleDeg, kFactor, insideRadiusMm: bend.insideRadiusMm + radius, allowanceMm: ((bend.allowanceMm + more) * angleDeg) / bend.angleDeg };
+  const more =
+    ((bend.angleDeg * Math.PI) / 180) * (radius + kFactor * thicknessMm - bend.kFactor * t) +
+    (own.allowanceMm ?? 0);
+  return {
+    ...bend,
+    angleDeg,
+    kFactor,
+    insideRadiusMm: bend.insideRadiusMm + radius,
+    allowanceMm: ((bend.allowanceMm + more) * angleDeg) / bend.angleDeg,
+  };
 };
 
 const shifted = (c: Crease, mm: number): Crease => {
   const out = leftOf(c.dir);
-  return { ...c, at: along(c.at, out, mm), ends: [along(c.ends[0], out, mm), along(c.ends[1], out, mm)] };
+  return {
+    ...c,
+    at: along(c.at, out, mm),
+    ends: [along(c.ends[0], out, mm), along(c.ends[1], out, mm)],
+  };
 };

@@ -31,26 +31,60 @@ export const boltHoles = ({ cutouts }: FlatPattern): BoltHole[] =>
     const { screw, meets, thread } = c.use ?? {};
     const shape = screw === undefined ? undefined : shapeOf(c);
     if (shape === undefined || screw === undefined) return [];
-    return [{ name: c.from, panel: c.panel, of, bolt: screw, ...shape, ...(meets !== undefined && { meets }), ...(thread !== undefined && { isThreaded: true }) }];
+    return [
+      {
+        name: c.from,
+        panel: c.panel,
+        of,
+        bolt: screw,
+        ...shape,
+        ...(meets !== undefined && { meets }),
+        ...(thread !== undefined && { isThreaded: true }),
+      },
+    ];
   });
 
-const shapeOf = (c: FlatCutout): Pick<BoltHole, 'at' | 'widthMm' | 'lengthMm' | 'dir'> | undefined =>
-  c.kind === 'round' ? { at: c.centre, widthMm: c.diameterMm, lengthMm: c.diameterMm, dir: [1, 0] } : slotOf(c.loop);
+const shapeOf = (
+  c: FlatCutout,
+): Pick<BoltHole, 'at' | 'widthMm' | 'lengthMm' | 'dir'> | undefined =>
+  c.kind === 'round'
+    ? { at: c.centre, widthMm: c.diameterMm, lengthMm: c.diameterMm, dir: [1, 0] }
+    : slotOf(c.loop);
 
 /** Two straight edges and a half circle at each end. */
-const slotOf = (loop: Parameters<typeof piecesOf>[0]): Pick<BoltHole, 'at' | 'widthMm' | 'lengthMm' | 'dir'> | undefined => {
+const slotOf = (
+  loop: Parameters<typeof piecesOf>[0],
+): Pick<BoltHole, 'at' | 'widthMm' | 'lengthMm' | 'dir'> | undefined => {
   const pieces = piecesOf(loop);
   const [one, other] = pieces.filter((p) => p.bulge === 0);
-  if (pieces.length !== 4 || one === undefined || other === undefined || pieces.some((p) => p.bulge !== 0 && Math.abs(Math.abs(p.bulge) - 1) > 1e-6)) return undefined;
+  if (
+    pieces.length !== 4 ||
+    one === undefined ||
+    other === undefined ||
+    pieces.some((p) => p.bulge !== 0 && Math.abs(Math.abs(p.bulge) - 1) > 1e-6)
+  )
+    return undefined;
   const dir = unit(sub(one.to, one.from));
   const [lengthMm, widthMm] = reachOf(loop, dir);
-  return { at: middle(middle(one.from, one.to), middle(other.from, other.to)), widthMm, lengthMm, dir };
+  return {
+    at: middle(middle(one.from, one.to), middle(other.from, other.to)),
+    widthMm,
+    lengthMm,
+    dir,
+  };
 };
 
 const SAME_MM = 0.01;
 
-/** How far a bolt can be off the middle of its hole, across it; off a threaded one, in the medium hole of the other part. */
-export const playMm = ({ widthMm, bolt, isThreaded }: Pick<BoltHole, 'widthMm' | 'bolt' | 'isThreaded'>): number => {
+/**
+ * How far a bolt can be off the middle of its hole, across it; off a threaded one, in the medium
+ * hole of the other part.
+ */
+export const playMm = ({
+  widthMm,
+  bolt,
+  isThreaded,
+}: Pick<BoltHole, 'widthMm' | 'bolt' | 'isThreaded'>): number => {
   const medium = isThreaded === true ? clearanceHoleMm(bolt) : undefined;
   return ((medium?.ok === true ? medium.value : widthMm) - screwMm(bolt)) / 2;
 };

@@ -15,7 +15,12 @@ import type { BoltFit } from '../contract/fit.ts';
 const MOST_HOLES = 40;
 
 /** Bolt holes that meet one other part, and are bolted to it all at once. */
-export const fitBolts = (folding: Folding, causes: readonly FoldCause[], flat: FlatPattern, doubts: HoleDoubts): BoltFit[] => {
+export const fitBolts = (
+  folding: Folding,
+  causes: readonly FoldCause[],
+  flat: FlatPattern,
+  doubts: HoleDoubts,
+): BoltFit[] => {
   const body = bodyWith(folding, {});
   return boltGroups(body, flat).flatMap((group): BoltFit[] => {
     if (group.length < 2 || group.length > MOST_HOLES) return [];
@@ -28,8 +33,8 @@ export const fitBolts = (folding: Folding, causes: readonly FoldCause[], flat: F
 const SAME_PLANE = 1e-6;
 
 /**
- * Bolt holes by what they meet. Of those that do not say, holes meet one part if the faces that lie against it lie in one
- * plane and look one way, as the feet of a hat do.
+ * Bolt holes by what they meet. Of those that do not say, holes meet one part if the faces that lie
+ * against it lie in one plane and look one way, as the feet of a hat do.
  */
 export const boltGroups = (body: Body, flat: FlatPattern): BoltHole[][] => {
   const planes: { readonly normal: Vec3; readonly off: number }[] = [];
@@ -39,14 +44,19 @@ export const boltGroups = (body: Body, flat: FlatPattern): BoltHole[][] => {
     if (pose === undefined) return -1;
     const normal = poseVector(pose, [0, 0, 1]);
     const off = dot3(normal, posePoint(pose, [0, 0, faceOf(flat)]));
-    const known = planes.findIndex((p) => length3(sub3(p.normal, normal)) < SAME_PLANE && Math.abs(p.off - off) < SAME_PLANE);
+    const known = planes.findIndex(
+      (p) => length3(sub3(p.normal, normal)) < SAME_PLANE && Math.abs(p.off - off) < SAME_PLANE,
+    );
     return known >= 0 ? known : planes.push({ normal, off }) - 1;
   };
-  return grouped(boltHoles(flat), (hole) => (hole.meets === undefined ? `plane ${planeOf(hole)}` : `part ${hole.meets}`));
+  return grouped(boltHoles(flat), (hole) =>
+    hole.meets === undefined ? `plane ${planeOf(hole)}` : `part ${hole.meets}`,
+  );
 };
 
 /** The face that lies against something: the outside of its folds. */
-const faceOf = ({ bends, thicknessMm }: FlatPattern): number => (bends.length > 0 && bends.every((b) => b.direction === 'down') ? thicknessMm : 0);
+const faceOf = ({ bends, thicknessMm }: FlatPattern): number =>
+  bends.length > 0 && bends.every((b) => b.direction === 'down') ? thicknessMm : 0;
 
 const boltFit = (pattern: Pattern, { bends }: FlatPattern): BoltFit => {
   const chance = chanceOf(pattern, pattern.holes);

@@ -16,30 +16,79 @@ export interface FoldCause {
 }
 
 /** Causes as they are told; those of one name are added up. */
-export type CauseName = 'sheet thickness' | 'the K factor' | 'the inside radius' | 'how one bend differs from the next' | 'where the fold lands' | 'the bend angle' | 'cutting' | 'the width of the cut' | `measuring ${string}`;
+export type CauseName =
+  | 'sheet thickness'
+  | 'the K factor'
+  | 'the inside radius'
+  | 'how one bend differs from the next'
+  | 'where the fold lands'
+  | 'the bend angle'
+  | 'cutting'
+  | 'the width of the cut'
+  | `measuring ${string}`;
 
-/** Far smaller than any error and far larger than the noise of the arithmetic, mm or degrees; a tenth of it of K. */
+/**
+ * Far smaller than any error and far larger than the noise of the arithmetic, mm or degrees; a
+ * tenth of it of K.
+ */
 const STEP = 0.01;
 
-/** What may be off at the folding. Thickness, K and radius are those of one sheet and one tool: off alike at all folds. */
+/**
+ * What may be off at the folding. Thickness, K and radius are those of one sheet and one tool: off
+ * alike at all folds.
+ */
 export const foldCauses = (folding: Folding, doubts: Doubts): FoldCause[] => {
-  const cause = (name: CauseName, limit: number, step: number, errors: (by: number) => FoldErrors, fold?: string): FoldCause => ({
-    name, limit, step, more: bodyWith(folding, errors(step)), less: bodyWith(folding, errors(-step)), ...(fold !== undefined && { fold }),
+  const cause = (
+    name: CauseName,
+    limit: number,
+    step: number,
+    errors: (by: number) => FoldErrors,
+    fold?: string,
+  ): FoldCause => ({
+    name,
+    limit,
+    step,
+    more: bodyWith(folding, errors(step)),
+    less: bodyWith(folding, errors(-step)),
+    ...(fold !== undefined && { fold }),
   });
   if (folding.asked.bends.length === 0) return [];
   return [
     cause('sheet thickness', doubts.thicknessMm.limit, STEP, (thicknessMm) => ({ thicknessMm })),
     cause('the K factor', doubts.kFactor.limit, STEP / 10, (kFactor) => ({ kFactor })),
     // What is wrong with the measured radius is wrong with the K that was found beside it.
-    cause('the inside radius', doubts.insideRadiusMm.limit, STEP, (insideRadiusMm) => ({ insideRadiusMm, kFactor: insideRadiusMm * doubts.kPerRadius })),
+    cause('the inside radius', doubts.insideRadiusMm.limit, STEP, (insideRadiusMm) => ({
+      insideRadiusMm,
+      kFactor: insideRadiusMm * doubts.kPerRadius,
+    })),
     ...folding.asked.bends.flatMap(({ id }) => [
-      cause('where the fold lands', doubts.landsMm, STEP, (mm) => ({ lands: { fold: id, mm } }), id),
+      cause(
+        'where the fold lands',
+        doubts.landsMm,
+        STEP,
+        (mm) => ({ lands: { fold: id, mm } }),
+        id,
+      ),
       cause('the bend angle', doubts.angleDeg, STEP, (deg) => ({ angle: { fold: id, deg } }), id),
-      ...(doubts.spreadMm === 0 ? [] : [cause('how one bend differs from the next', doubts.spreadMm, STEP, (allowanceMm) => ({ own: new Map([[id, { allowanceMm }]]) }), id)]),
+      ...(doubts.spreadMm === 0
+        ? []
+        : [
+            cause(
+              'how one bend differs from the next',
+              doubts.spreadMm,
+              STEP,
+              (allowanceMm) => ({ own: new Map([[id, { allowanceMm }]]) }),
+              id,
+            ),
+          ]),
     ]),
   ];
 };
 
 /** The part as it is expected, which differs from the one asked for by what is known to be off. */
 export const expectedBody = (folding: Folding, doubts: Doubts): Body =>
-  bodyWith(folding, { thicknessMm: doubts.thicknessMm.mean, insideRadiusMm: doubts.insideRadiusMm.mean, own: doubts.shifts });
+  bodyWith(folding, {
+    thicknessMm: doubts.thicknessMm.mean,
+    insideRadiusMm: doubts.insideRadiusMm.mean,
+    own: doubts.shifts,
+  });

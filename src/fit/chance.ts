@@ -8,16 +8,25 @@ const SAMPLES = 1000;
 const START = 20_260_101;
 
 /**
- * The chance that all bolts go in, when the part is pushed about until they do: of sampled errors the share for which
- * some motion brings every hole within the play of its bolt. A face may stand off by as much as its bolt has play; a
- * slot lets its bolt run along. The same samples every time.
+ * The chance that all bolts go in, when the part is pushed about until they do: of sampled errors
+ * the share for which some motion brings every hole within the play of its bolt. A face may stand
+ * off by as much as its bolt has play; a slot lets its bolt run along. The same samples every time.
  */
-export const chanceOf = (pattern: Pattern, holes: readonly BoltHole[]): number => sampled(pattern, holes, SAMPLES) ?? 0;
+export const chanceOf = (pattern: Pattern, holes: readonly BoltHole[]): number =>
+  sampled(pattern, holes, SAMPLES) ?? 0;
 
 /** The same, or `undefined` as soon as it is sure to be less than `wanted`. */
-export const chanceOver = (wanted: number, pattern: Pattern, holes: readonly BoltHole[]): number | undefined => sampled(pattern, holes, Math.floor(SAMPLES * (1 - wanted) + 1e-9));
+export const chanceOver = (
+  wanted: number,
+  pattern: Pattern,
+  holes: readonly BoltHole[],
+): number | undefined => sampled(pattern, holes, Math.floor(SAMPLES * (1 - wanted) + 1e-9));
 
-const sampled = ({ spread, motions }: Pattern, holes: readonly BoltHole[], mostFailed: number): number | undefined => {
+const sampled = (
+  { spread, motions }: Pattern,
+  holes: readonly BoltHole[],
+  mostFailed: number,
+): number | undefined => {
   const deviate = normalDeviates(START);
   const { goIn } = boltingOf(motions, holes);
   const columns = spread[0]?.length ?? 0;
@@ -42,7 +51,10 @@ const sampled = ({ spread, motions }: Pattern, holes: readonly BoltHole[], mostF
 export interface Bolting {
   /** Whether some motion brings all bolts in. */
   readonly goIn: (errors: ArrayLike<number>) => boolean;
-  /** What is left of errors when the part lies as well as it can by least squares, in plays of each hole, along it, across and out of the face. */
+  /**
+   * What is left of errors when the part lies as well as it can by least squares, in plays of each
+   * hole, along it, across and out of the face.
+   */
   readonly settled: (errors: ArrayLike<number>) => ArrayLike<number>;
 }
 
@@ -50,17 +62,26 @@ const MOST_ROUNDS = 40;
 const MOTIONS = 6;
 
 /**
- * Looks for the motion with the least greatest misfit, over the play, by Lawson's iteration: least squares again and
- * again, each hole weighing more the worse it misses (Lawson 1961, in any text on Chebyshev approximation). The
- * weighted mean of the squares is a lower bound of the square of that misfit: over 1, no motion will do. A slot counts
- * as the ellipse in it.
+ * Looks for the motion with the least greatest misfit, over the play, by Lawson's iteration: least
+ * squares again and again, each hole weighing more the worse it misses (Lawson 1961, in any text on
+ * Chebyshev approximation). The weighted mean of the squares is a lower bound of the square of that
+ * misfit: over 1, no motion will do. A slot counts as the ellipse in it.
  */
 export const boltingOf = (motions: Pattern['motions'], holes: readonly BoltHole[]): Bolting => {
   const n = holes.length;
   const rows = holes.map((hole, i) => scaledMotions(hole, motions, i));
   const squares = rows.map(squareOf);
-  const [errors, left, weights, misses] = [new Float64Array(3 * n), new Float64Array(3 * n), new Float64Array(n), new Float64Array(n)];
-  const [normal, right, motion] = [new Float64Array(MOTIONS * MOTIONS), new Float64Array(MOTIONS), new Float64Array(MOTIONS)];
+  const [errors, left, weights, misses] = [
+    new Float64Array(3 * n),
+    new Float64Array(3 * n),
+    new Float64Array(n),
+    new Float64Array(n),
+  ];
+  const [normal, right, motion] = [
+    new Float64Array(MOTIONS * MOTIONS),
+    new Float64Array(MOTIONS),
+    new Float64Array(MOTIONS),
+  ];
   const begin = (given: ArrayLike<number>): void => {
     weights.fill(1 / n);
     holes.forEach((hole, i) => scaledError(hole, given, i, errors));
@@ -69,11 +90,17 @@ export const boltingOf = (motions: Pattern['motions'], holes: readonly BoltHole[
     normal.fill(0);
     right.fill(0);
     for (let i = 0; i < n; i += 1) {
-      const [w, square, row] = [weights[i] as number, squares[i] as Float64Array, rows[i] as Float64Array];
-      for (let k = 0; k < MOTIONS * MOTIONS; k += 1) normal[k] = (normal[k] as number) + w * (square[k] as number);
+      const [w, square, row] = [
+        weights[i] as number,
+        squares[i] as Float64Array,
+        rows[i] as Float64Array,
+      ];
+      for (let k = 0; k < MOTIONS * MOTIONS; k += 1)
+        normal[k] = (normal[k] as number) + w * (square[k] as number);
       for (let k = 0; k < 3; k += 1) {
         const e = w * (errors[3 * i + k] as number);
-        for (let j = 0; j < MOTIONS; j += 1) right[j] = (right[j] as number) - e * (row[MOTIONS * k + j] as number);
+        for (let j = 0; j < MOTIONS; j += 1)
+          right[j] = (right[j] as number) - e * (row[MOTIONS * k + j] as number);
       }
     }
     choleskySolve(normal, right, motion);
@@ -83,7 +110,8 @@ export const boltingOf = (motions: Pattern['motions'], holes: readonly BoltHole[
     let sum = 0;
     for (let k = 0; k < 3; k += 1) {
       let v = errors[3 * i + k] as number;
-      for (let j = 0; j < MOTIONS; j += 1) v += (row[MOTIONS * k + j] as number) * (motion[j] as number);
+      for (let j = 0; j < MOTIONS; j += 1)
+        v += (row[MOTIONS * k + j] as number) * (motion[j] as number);
       left[3 * i + k] = v;
       sum += v * v;
     }
@@ -102,7 +130,8 @@ export const boltingOf = (motions: Pattern['motions'], holes: readonly BoltHole[
           total += (weights[i] as number) * m;
         }
         if (bound > 1) return false;
-        for (let i = 0; i < n; i += 1) weights[i] = Math.max(1e-9, ((weights[i] as number) * (misses[i] as number)) / total);
+        for (let i = 0; i < n; i += 1)
+          weights[i] = Math.max(1e-9, ((weights[i] as number) * (misses[i] as number)) / total);
       }
       return false;
     },
@@ -123,8 +152,17 @@ export const playsOf = (hole: BoltHole): readonly [number, number, number] => {
   return [across + (hole.lengthMm - hole.widthMm) / 2, across, across];
 };
 
-const scaledError = (hole: BoltHole, given: ArrayLike<number>, i: number, to: Float64Array): void => {
-  const [u, v, out] = [given[3 * i] as number, given[3 * i + 1] as number, given[3 * i + 2] as number];
+const scaledError = (
+  hole: BoltHole,
+  given: ArrayLike<number>,
+  i: number,
+  to: Float64Array,
+): void => {
+  const [u, v, out] = [
+    given[3 * i] as number,
+    given[3 * i + 1] as number,
+    given[3 * i + 2] as number,
+  ];
   const [c, s] = hole.dir;
   const plays = playsOf(hole);
   to[3 * i] = (c * u + s * v) / plays[0];
@@ -137,7 +175,12 @@ const scaledMotions = (hole: BoltHole, motions: Pattern['motions'], i: number): 
   const rows = new Float64Array(3 * MOTIONS);
   const one = new Float64Array(3);
   for (let j = 0; j < MOTIONS; j += 1) {
-    scaledError(hole, [0, 1, 2].map((k) => motions[3 * i + k]?.[j] ?? 0), 0, one);
+    scaledError(
+      hole,
+      [0, 1, 2].map((k) => motions[3 * i + k]?.[j] ?? 0),
+      0,
+      one,
+    );
     one.forEach((v, k) => (rows[MOTIONS * k + j] = v));
   }
   return rows;
@@ -147,7 +190,10 @@ const squareOf = (rows: Float64Array): Float64Array => {
   const square = new Float64Array(MOTIONS * MOTIONS);
   for (let a = 0; a < MOTIONS; a += 1) {
     for (let b = 0; b < MOTIONS; b += 1) {
-      for (let k = 0; k < 3; k += 1) square[MOTIONS * a + b] = (square[MOTIONS * a + b] as number) + (rows[MOTIONS * k + a] as number) * (rows[MOTIONS * k + b] as number);
+      for (let k = 0; k < 3; k += 1)
+        square[MOTIONS * a + b] =
+          (square[MOTIONS * a + b] as number) +
+          (rows[MOTIONS * k + a] as number) * (rows[MOTIONS * k + b] as number);
     }
   }
   return square;

@@ -11,8 +11,9 @@ import { nearestPiece } from '../measure/near.ts';
 export type Moved = (byMm: number) => Body;
 
 /**
- * How the cut lines that a measure lies between may be off: each by itself (`single`), and all at once when the cut is
- * wider than was allowed for, by so much (`wider`), each edge then by half of it into the metal.
+ * How the cut lines that a measure lies between may be off: each by itself (`single`), and all at
+ * once when the cut is wider than was allowed for, by so much (`wider`), each edge then by half of
+ * it into the metal.
  */
 export interface CutMoves {
   readonly single: readonly Moved[];
@@ -23,8 +24,19 @@ export const cutMoves = (body: Body, { between }: AskedMeasure): CutMoves => {
   const moves = between.flatMap((place) => movesOf(body, place));
   const shrinking = moves.flatMap((m) => (m.into === undefined ? [] : [m.into]));
   return {
-    single: moves.map(({ of, change }): Moved => (by) => withContour(body, of, change(by))),
-    wider: shrinking.length === 0 ? undefined : (by) => moves.reduce((b, { of, into }) => (into === undefined ? b : withContour(b, of, into(b, by / 2))), body),
+    single: moves.map(
+      ({ of, change }): Moved =>
+        (by) =>
+          withContour(body, of, change(by)),
+    ),
+    wider:
+      shrinking.length === 0
+        ? undefined
+        : (by) =>
+            moves.reduce(
+              (b, { of, into }) => (into === undefined ? b : withContour(b, of, into(b, by / 2))),
+              body,
+            ),
   };
 };
 
@@ -35,10 +47,13 @@ interface Move {
   readonly into?: (body: Body, byMm: number) => Contour;
 }
 
-const contourAt = ({ outline, holes }: Body, of: number): Contour | undefined => (of < 0 ? outline : holes[of]);
+const contourAt = ({ outline, holes }: Body, of: number): Contour | undefined =>
+  of < 0 ? outline : holes[of];
 
 const withContour = (body: Body, of: number, contour: Contour): Body =>
-  of < 0 ? { ...body, outline: contour } : { ...body, holes: body.holes.map((h, i) => (i === of ? contour : h)) };
+  of < 0
+    ? { ...body, outline: contour }
+    : { ...body, holes: body.holes.map((h, i) => (i === of ? contour : h)) };
 
 const movesOf = (body: Body, place: Place): Move[] => {
   if (place.kind === 'edge') return edgeMove(body, place);
@@ -47,32 +62,58 @@ const movesOf = (body: Body, place: Place): Move[] => {
   return [];
 };
 
-/** The metal of an outline lies on the left of its edges, that round a hole on the right of its own. */
+/**
+ * The metal of an outline lies on the left of its edges, that round a hole on the right of its own.
+ */
 const edgeMove = (body: Body, { of, from, to }: Extract<Place, { kind: 'edge' }>): Move[] => {
   const loop = contourAt(body, of)?.loop ?? [];
   const piece = nearestPiece(loop, middle(from, to), unit(sub(to, from)));
-  const at = piece === undefined ? -1 : loop.findIndex((v) => v.x === piece.from[0] && v.y === piece.from[1]);
+  const at =
+    piece === undefined
+      ? -1
+      : loop.findIndex((v) => v.x === piece.from[0] && v.y === piece.from[1]);
   if (piece === undefined || at < 0) return [];
   const left = leftOf(unit(sub(piece.to, piece.from)));
   const into = of < 0 ? left : scale(left, -1);
-  const shift = (l: Loop, by: number): Contour => ({ loop: shifted(shifted(l, at, scale(into, by)), (at + 1) % l.length, scale(into, by)) });
-  return [{ of, change: (by) => shift(loop, by), into: (b, by) => shift(contourAt(b, of)?.loop ?? loop, by) }];
+  const shift = (l: Loop, by: number): Contour => ({
+    loop: shifted(shifted(l, at, scale(into, by)), (at + 1) % l.length, scale(into, by)),
+  });
+  return [
+    {
+      of,
+      change: (by) => shift(loop, by),
+      into: (b, by) => shift(contourAt(b, of)?.loop ?? loop, by),
+    },
+  ];
 };
 
 const cornerMoves = (body: Body, at: Vec2): Move[] => {
   const { loop } = body.outline;
-  const i = loop.reduce((best, v, j) => (distance([v.x, v.y], at) < distance([loop[best]?.x ?? 0, loop[best]?.y ?? 0], at) ? j : best), 0);
+  const i = loop.reduce(
+    (best, v, j) =>
+      distance([v.x, v.y], at) < distance([loop[best]?.x ?? 0, loop[best]?.y ?? 0], at) ? j : best,
+    0,
+  );
   const bisector = intoCorner(loop, i);
-  return ([[1, 0], [0, 1]] as const).map((dir, k): Move => ({
+  return (
+    [
+      [1, 0],
+      [0, 1],
+    ] as const
+  ).map((dir, k): Move => ({
     of: -1,
     change: (by) => ({ loop: shifted(loop, i, scale(dir, by)) }),
-    ...(k === 0 && { into: (b, by) => ({ loop: shifted(b.outline.loop, i, scale(bisector, by)) }) }),
+    ...(k === 0 && {
+      into: (b, by) => ({ loop: shifted(b.outline.loop, i, scale(bisector, by)) }),
+    }),
   }));
 };
 
 /** Where a corner goes when both its edges go 1 mm into the metal. */
 const intoCorner = (loop: Loop, i: number): Vec2 => {
-  const [before, after] = [pieceOf(loop, i - 1), pieceOf(loop, i)].map(({ from, to }) => leftOf(unit(sub(to, from)))) as [Vec2, Vec2];
+  const [before, after] = [pieceOf(loop, i - 1), pieceOf(loop, i)].map(({ from, to }) =>
+    leftOf(unit(sub(to, from))),
+  ) as [Vec2, Vec2];
   const open = 1 + dot(before, after);
   return open < 0.1 ? before : scale([before[0] + after[0], before[1] + after[1]], 1 / open);
 };
@@ -80,12 +121,19 @@ const intoCorner = (loop: Loop, i: number): Vec2 => {
 const centreMoves = (body: Body, of: number): Move[] => {
   const hole = contourAt(body, of);
   if (hole === undefined) return [];
-  return ([[1, 0], [0, 1]] as const).map((dir): Move => ({ of, change: (by) => movedHole(hole, scale(dir, by)) }));
+  return (
+    [
+      [1, 0],
+      [0, 1],
+    ] as const
+  ).map((dir): Move => ({ of, change: (by) => movedHole(hole, scale(dir, by)) }));
 };
 
 export const movedHole = ({ loop, circle }: Contour, [x, y]: Vec2): Contour => ({
   loop: loop.map((v) => ({ ...v, x: v.x + x, y: v.y + y })),
-  ...(circle !== undefined && { circle: { ...circle, centre: [circle.centre[0] + x, circle.centre[1] + y] } }),
+  ...(circle !== undefined && {
+    circle: { ...circle, centre: [circle.centre[0] + x, circle.centre[1] + y] },
+  }),
 });
 
 const shifted = (loop: Loop, i: number, [x, y]: Vec2): Loop =>

@@ -4,7 +4,14 @@ import { meaningOf } from '../bending/meaning.ts';
 import { din6935K } from '../bending/rules/din6935.ts';
 import { MACHINERYS_SHARE } from '../bending/rules/machinerys.ts';
 import { measuredK, measuredRadiusMm, measuredRow } from '../bending/rules/measured.ts';
-import { FOLDING, handbookGroup, LEAST_K_LIMIT, OWN_K, RADIUS, SCRIBED_MM } from '../data/tolerances/accuracy.ts';
+import {
+  FOLDING,
+  handbookGroup,
+  LEAST_K_LIMIT,
+  OWN_K,
+  RADIUS,
+  SCRIBED_MM,
+} from '../data/tolerances/accuracy.ts';
 import { cutTolerance, KERF_SHARE } from '../data/tolerances/cut.ts';
 import { sheetTolerance } from '../data/tolerances/sheet.ts';
 import type { BendRule, MeasuredBend } from '../model/bend-rule.ts';
@@ -28,20 +35,31 @@ export interface Making {
   readonly plusMinus: Readonly<Record<string, number>>;
 }
 
-/** A limit to either side of what is expected, and how far that lies from what was reckoned with. */
+/**
+ * A limit to either side of what is expected, and how far that lies from what was reckoned with.
+ */
 export interface Doubt {
   readonly limit: number;
   readonly mean: number;
 }
 
-/** How far everything may be off that makes a part, with a sentence for each on where that comes from. */
+/**
+ * How far everything may be off that makes a part, with a sentence for each on where that comes
+ * from.
+ */
 export interface Doubts {
   readonly thicknessMm: Doubt;
   readonly kFactor: Doubt;
   readonly insideRadiusMm: Doubt;
-  /** What K is off for every millimetre that the inside radius is: where both were measured together. */
+  /**
+   * What K is off for every millimetre that the inside radius is: where both were measured
+   * together.
+   */
   readonly kPerRadius: number;
-  /** How the shop's own bends were measured to be, less what was reckoned with, by the fold; empty where they are the same. */
+  /**
+   * How the shop's own bends were measured to be, less what was reckoned with, by the fold; empty
+   * where they are the same.
+   */
   readonly shifts: ReadonlyMap<string, OwnErrors>;
   /** What one bend's zone is longer or shorter than the next one's. */
   readonly spreadMm: number;
@@ -66,14 +84,26 @@ export const doubtsOf = (making: Making): Doubts => {
   const mark = marks === 'none' ? SCRIBED_MM.value : cut.value / Math.SQRT2;
   const own = shiftsOf(making);
   const record = recordOf(making);
-  const folds = making.bends.length === 0 ? [] : [
-    told('K factor', k.limit, '', k.source),
-    told('inside radius', radius.limit, ' mm', radius.source),
-    ...(own.size > 0 ? [shiftText(making, own)] : []),
-    ...(record !== undefined && record.spreadMm > 0 ? [told('one bend and the next', NORMAL95 * record.spreadMm, ' mm', "in the length of their zones, by what the shop's own strips scattered")] : []),
-    `Where a fold lands: +-${short(Math.hypot(mark, folding.landsMm.value))} mm, from the mark (+-${short(mark)} mm, ${marks === 'none' ? SCRIBED_MM.source : cut.source}) and from the machine (+-${short(folding.landsMm.value)} mm, ${folding.landsMm.source}).`,
-    told('bend angle', folding.angleDeg.value, ' degrees', folding.angleDeg.source),
-  ];
+  const folds =
+    making.bends.length === 0
+      ? []
+      : [
+          told('K factor', k.limit, '', k.source),
+          told('inside radius', radius.limit, ' mm', radius.source),
+          ...(own.size > 0 ? [shiftText(making, own)] : []),
+          ...(record !== undefined && record.spreadMm > 0
+            ? [
+                told(
+                  'one bend and the next',
+                  NORMAL95 * record.spreadMm,
+                  ' mm',
+                  "in the length of their zones, by what the shop's own strips scattered",
+                ),
+              ]
+            : []),
+          `Where a fold lands: +-${short(Math.hypot(mark, folding.landsMm.value))} mm, from the mark (+-${short(mark)} mm, ${marks === 'none' ? SCRIBED_MM.source : cut.source}) and from the machine (+-${short(folding.landsMm.value)} mm, ${folding.landsMm.source}).`,
+          told('bend angle', folding.angleDeg.value, ' degrees', folding.angleDeg.source),
+        ];
   return {
     thicknessMm: thickness,
     kFactor: { limit: k.limit, mean: 0 },
@@ -84,9 +114,15 @@ export const doubtsOf = (making: Making): Doubts => {
     landsMm: Math.hypot(mark, folding.landsMm.value),
     angleDeg: folding.angleDeg.value,
     cutMm: (size) => cutTolerance(process, thicknessMm, size).value,
-    kerfMm: cutter === undefined ? 0 : KERF_SHARE.value * kerfOf(cutter, material.family, thicknessMm),
+    kerfMm:
+      cutter === undefined ? 0 : KERF_SHARE.value * kerfOf(cutter, material.family, thicknessMm),
     basis: [
-      told('sheet thickness', thickness.limit, ' mm', `${thickness.source}${thickness.mean === 0 ? '' : `, on average ${short(thickness.mean)} mm more`}`),
+      told(
+        'sheet thickness',
+        thickness.limit,
+        ' mm',
+        `${thickness.source}${thickness.mean === 0 ? '' : `, on average ${short(thickness.mean)} mm more`}`,
+      ),
       ...folds,
       `Cutting: ${cut.source}, between two cut edges or holes; +-${short(cut.value)} mm for ${LEG_MM} mm.`,
       `Width of the cut: ${KERF_SHARE.source}.`,
@@ -104,37 +140,56 @@ type Sure = Doubt & Pick<Sourced<number>, 'source'>;
 const GIVEN = 'as its input says';
 
 const thicknessDoubt = ({ material, thicknessMm, plusMinus }: Making): Sure => {
-  if (plusMinus['thickness'] !== undefined) return { limit: plusMinus['thickness'], mean: 0, source: GIVEN };
-  const { value: [lower, upper], source } = sheetTolerance(material, thicknessMm);
+  if (plusMinus['thickness'] !== undefined)
+    return { limit: plusMinus['thickness'], mean: 0, source: GIVEN };
+  const {
+    value: [lower, upper],
+    source,
+  } = sheetTolerance(material, thicknessMm);
   return { limit: (upper - lower) / 2, mean: (upper + lower) / 2, source };
 };
 
-const rowsOf = ({ shop, material }: Making): readonly MeasuredBend[] => bendTable(shop, material.id);
+const rowsOf = ({ shop, material }: Making): readonly MeasuredBend[] =>
+  bendTable(shop, material.id);
 
-const asBend = (thicknessMm: number, { insideRadiusMm, angleDeg }: AskedBend) => ({ thicknessMm, insideRadiusMm, angleDeg });
+const asBend = (thicknessMm: number, { insideRadiusMm, angleDeg }: AskedBend) => ({
+  thicknessMm,
+  insideRadiusMm,
+  angleDeg,
+});
 
 /**
- * The row of a bend that is made with a tool the shop has measured: not about a former, nor over a wire as a teardrop,
- * whose length is its own.
+ * The row of a bend that is made with a tool the shop has measured: not about a former, nor over a
+ * wire as a teardrop, whose length is its own.
  */
 const rowOf = (making: Making, bend: AskedBend): MeasuredBend | undefined => {
   if (bend.allowanceMm === 0 || bend.teardropMm !== undefined) return undefined;
   const row = measuredRow(rowsOf(making), asBend(making.thicknessMm, bend));
-  return row === undefined || bend.insideRadiusMm > Math.max(WIDEST_HEM * making.thicknessMm, 2 * row.insideRadiusMm) ? undefined : row;
+  return row === undefined ||
+    bend.insideRadiusMm > Math.max(WIDEST_HEM * making.thicknessMm, 2 * row.insideRadiusMm)
+    ? undefined
+    : row;
 };
 
-/** What the shop measured of the sharpest of the part's bends that it has measured at all; of its hems if of nothing else. */
+/**
+ * What the shop measured of the sharpest of the part's bends that it has measured at all; of its
+ * hems if of nothing else.
+ */
 const recordOf = (making: Making): MeasuredBend | undefined => {
-  const rows = making.bends.toSorted((a, b) => a.insideRadiusMm - b.insideRadiusMm).flatMap((b) => rowOf(making, b) ?? []);
+  const rows = making.bends
+    .toSorted((a, b) => a.insideRadiusMm - b.insideRadiusMm)
+    .flatMap((b) => rowOf(making, b) ?? []);
   return rows.find((row) => row.hem === undefined) ?? rows[0];
 };
 
 /** The share of the error of K that goes with that of the radius, for every millimetre of it. */
-const kPerRadiusOf = ({ kError, radiusErrorMm, correlation }: MeasuredBend): number => (radiusErrorMm === 0 ? 0 : (correlation * kError) / radiusErrorMm);
+const kPerRadiusOf = ({ kError, radiusErrorMm, correlation }: MeasuredBend): number =>
+  radiusErrorMm === 0 ? 0 : (correlation * kError) / radiusErrorMm;
 
 /**
- * Of the shop's own bends what their measurement left, beside what goes with the radius; of a rule out of a book how
- * far the other books are from it: DIN 6935, the FAA's handbook and Machinery's Handbook for the same sheet.
+ * Of the shop's own bends what their measurement left, beside what goes with the radius; of a rule
+ * out of a book how far the other books are from it: DIN 6935, the FAA's handbook and Machinery's
+ * Handbook for the same sheet.
  */
 const kDoubt = (making: Making): Sure => {
   const { rule, bends, plusMinus } = making;
@@ -142,16 +197,27 @@ const kDoubt = (making: Making): Sure => {
   const own = recordOf(making);
   if (own !== undefined) {
     const alone = plusMinus['radius'] === undefined ? Math.sqrt(1 - own.correlation ** 2) : 1;
-    return { limit: Math.max(LEAST_K_LIMIT, NORMAL95 * own.kError * alone), mean: 0, source: alone < 1 ? `${OWN_BENDS}, beside what goes with the radius` : OWN_BENDS };
+    return {
+      limit: Math.max(LEAST_K_LIMIT, NORMAL95 * own.kError * alone),
+      mean: 0,
+      source: alone < 1 ? `${OWN_BENDS}, beside what goes with the radius` : OWN_BENDS,
+    };
   }
   if (rule.id === 'k') return { limit: OWN_K.value, mean: 0, source: OWN_K.source };
   const spread = Math.max(LEAST_K_LIMIT, ...bends.map((b) => spreadOfRules(making, b)));
-  return { limit: spread, mean: 0, source: `which is how far DIN 6935, the FAA's and Machinery's handbooks are apart for this bend` };
+  return {
+    limit: spread,
+    mean: 0,
+    source: `which is how far DIN 6935, the FAA's and Machinery's handbooks are apart for this bend`,
+  };
 };
 
 const OWN_BENDS = "from the shop's own bends";
 
-const spreadOfRules = ({ material, thicknessMm: t }: Making, { insideRadiusMm: r, angleDeg, kFactor, allowanceMm: taken }: AskedBend): number => {
+const spreadOfRules = (
+  { material, thicknessMm: t }: Making,
+  { insideRadiusMm: r, angleDeg, kFactor, allowanceMm: taken }: AskedBend,
+): number => {
   if (taken === 0 || angleDeg < LEAST_BEND_DEG) return 0;
   const rad = (angleDeg * Math.PI) / 180;
   const bend = { thicknessMm: t, insideRadiusMm: r, angleDeg };
@@ -162,25 +228,37 @@ const spreadOfRules = ({ material, thicknessMm: t }: Making, { insideRadiusMm: r
   return Math.max(...[...din, faa, handbook].map((k) => Math.abs(k - kFactor)));
 };
 
-/** From a closed hem that takes 0.43 t off, K 0.5, to one that takes nothing off (US Navy, Steelworker manual): 2 / pi - 1 / 2. */
+/**
+ * From a closed hem that takes 0.43 t off, K 0.5, to one that takes nothing off (US Navy,
+ * Steelworker manual): 2 / pi - 1 / 2.
+ */
 const HEM_DOUBT = 2 / Math.PI - HEM_K;
 
 /** Flatter bends have K factors that mean little. */
 const LEAST_BEND_DEG = 15;
 
 /**
- * K and radius of the shop's own bends go together: a part is folded with the tool that gave that radius, whatever
- * its blank was cut for.
+ * K and radius of the shop's own bends go together: a part is folded with the tool that gave that
+ * radius, whatever its blank was cut for.
  */
 const shiftsOf = (making: Making): Map<string, OwnErrors> => {
   const rows = rowsOf(making);
-  return new Map(making.bends.flatMap((b) => {
-    const bend = asBend(making.thicknessMm, b);
-    const [k, radius] = rowOf(making, b) === undefined ? [] : [measuredK(rows, bend), measuredRadiusMm(rows, bend)];
-    if (k === undefined || radius === undefined) return [];
-    const off: OwnErrors = { kFactor: k - b.kFactor, insideRadiusMm: making.plusMinus['radius'] === undefined ? radius - b.insideRadiusMm : 0 };
-    return Math.abs(off.kFactor ?? 0) < SAME_K && Math.abs(off.insideRadiusMm ?? 0) < SAME_RADIUS_MM ? [] : [[b.id, off] as const];
-  }));
+  return new Map(
+    making.bends.flatMap((b) => {
+      const bend = asBend(making.thicknessMm, b);
+      const [k, radius] =
+        rowOf(making, b) === undefined ? [] : [measuredK(rows, bend), measuredRadiusMm(rows, bend)];
+      if (k === undefined || radius === undefined) return [];
+      const off: OwnErrors = {
+        kFactor: k - b.kFactor,
+        insideRadiusMm: making.plusMinus['radius'] === undefined ? radius - b.insideRadiusMm : 0,
+      };
+      return Math.abs(off.kFactor ?? 0) < SAME_K &&
+        Math.abs(off.insideRadiusMm ?? 0) < SAME_RADIUS_MM
+        ? []
+        : [[b.id, off] as const];
+    }),
+  );
 };
 
 /** Figures of a shop file are rounded to this. */
@@ -200,9 +278,15 @@ interface SureRadius extends Sure {
 
 const radiusDoubt = (making: Making): SureRadius => {
   const { plusMinus, bends } = making;
-  if (plusMinus['radius'] !== undefined) return { limit: plusMinus['radius'], mean: 0, source: GIVEN };
+  if (plusMinus['radius'] !== undefined)
+    return { limit: plusMinus['radius'], mean: 0, source: GIVEN };
   const own = recordOf(making);
-  if (own !== undefined) return { limit: NORMAL95 * own.radiusErrorMm, mean: 0, source: OWN_BENDS, isOwn: true };
+  if (own !== undefined)
+    return { limit: NORMAL95 * own.radiusErrorMm, mean: 0, source: OWN_BENDS, isOwn: true };
   const radius = Math.max(0, ...bends.map((b) => b.insideRadiusMm));
-  return { limit: Math.max(RADIUS.value.leastMm, RADIUS.value.share * radius), mean: 0, source: RADIUS.source };
+  return {
+    limit: Math.max(RADIUS.value.leastMm, RADIUS.value.share * radius),
+    mean: 0,
+    source: RADIUS.source,
+  };
 };

@@ -19,26 +19,42 @@ export interface FitQuestion {
   readonly asked: Asked;
   readonly flat: FlatPattern;
   readonly making: Making;
-  /** The lengths and angles that were measured on the job; the sheet and the bends are none of them. */
+  /**
+   * The lengths and angles that were measured on the job; the sheet and the bends are none of them.
+   */
   readonly inputs: readonly MeasuredInput[];
   readonly askAgain: AskAgain;
-  /** What inputs were measured with that do not say how sure they are; taken as they are given when left out. */
+  /**
+   * What inputs were measured with that do not say how sure they are; taken as they are given when
+   * left out.
+   */
   readonly measuredWith?: Instrument | undefined;
   readonly tolerance?: GeneralClass | undefined;
 }
 
 /**
- * How well a part is likely to fit: linear, by derivatives of the folded part, after the law of propagation of
- * uncertainty (JCGM 100:2008, 5.1.2) with limits taken as 95 percent of a normal distribution (4.3.4). Causes are taken
- * as independent; what may be off of one sheet or one tool is off alike at all folds. Pure.
+ * How well a part is likely to fit: linear, by derivatives of the folded part, after the law of
+ * propagation of uncertainty (JCGM 100:2008, 5.1.2) with limits taken as 95 percent of a normal
+ * distribution (4.3.4). Causes are taken as independent; what may be off of one sheet or one tool
+ * is off alike at all folds. Pure.
  */
-export const fitOf = ({ asked: proved, flat, making, inputs, askAgain, measuredWith, tolerance }: FitQuestion): FitResult => {
+export const fitOf = ({
+  asked: proved,
+  flat,
+  making,
+  inputs,
+  askAgain,
+  measuredWith,
+  tolerance,
+}: FitQuestion): FitResult => {
   const asked = withSpacings(proved, flat);
   const folding = foldingOf(asked);
   if (folding === undefined) throw new Error(`the fold lines of ${flat.name} cross`);
   const doubts = doubtsOf(making);
   const causes = foldCauses(folding, doubts);
-  const measured = inputDoubts(asked, inputs, measuredWith, (input, by) => askedAgain(askAgain(input, by)));
+  const measured = inputDoubts(asked, inputs, measuredWith, (input, by) =>
+    askedAgain(askAgain(input, by)),
+  );
   const otherMm = measuredWith === undefined ? 0 : READINGS[measuredWith].lengthMm.value;
   const bolts = fitBolts(folding, causes, flat, { cutMm: doubts.cutMm, otherMm });
   return {
@@ -47,16 +63,24 @@ export const fitOf = ({ asked: proved, flat, making, inputs, askAgain, measuredW
     basis: [
       ...measuringBasis(measuredWith),
       ...doubts.basis,
-      ...(bolts.length === 0 ? [] : [`Bolts: the part can be pushed about, and bolts pull faces together that stand off by an angle; the other side's holes are ${measuredWith === undefined ? 'true' : `within +-${otherMm} mm`}.`]),
-      ...measured.unsettled.map((name) => `An error of ${name} gives the part another shape and is left out.`),
+      ...(bolts.length === 0
+        ? []
+        : [
+            `Bolts: the part can be pushed about, and bolts pull faces together that stand off by an angle; the other side's holes are ${measuredWith === undefined ? 'true' : `within +-${otherMm} mm`}.`,
+          ]),
+      ...measured.unsettled.map(
+        (name) => `An error of ${name} gives the part another shape and is left out.`,
+      ),
     ],
   };
 };
 
-const askedAgain = (again: ReturnType<AskAgain>): Asked | undefined => again && withSpacings(again.asked, again.flat);
+const askedAgain = (again: ReturnType<AskAgain>): Asked | undefined =>
+  again && withSpacings(again.asked, again.flat);
 
 const measuringBasis = (measuredWith: Instrument | undefined): string[] => {
-  if (measuredWith === undefined) return ['Inputs are taken as they are given, but for those that say how far they may be off.'];
+  if (measuredWith === undefined)
+    return ['Inputs are taken as they are given, but for those that say how far they may be off.'];
   const { lengthMm, angleDeg } = READINGS[measuredWith];
   return [
     `Lengths measured with the ${measuredWith}: +-${lengthMm.value} mm, ${lengthMm.source}. Angles: +-${angleDeg.value} degrees, ${angleDeg.source}.`,

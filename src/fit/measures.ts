@@ -27,41 +27,72 @@ export interface Question {
 
 /** All lengths and angles of a part with what they are likely to be off. */
 export const fitMeasures = (question: Question): FitMeasure[] => {
-  const { folding: { asked }, doubts, folding } = question;
+  const {
+    folding: { asked },
+    doubts,
+    folding,
+  } = question;
   const [made, expected] = [bodyWith(folding, {}), expectedBody(folding, doubts)];
   const lengths = asked.measures.flatMap((m): FitMeasure[] => {
     const [asMade, comesTo] = [foundMm(made, m), foundMm(expected, atHeight(m, made, expected))];
     if (isOfTheFile(m) || asMade === undefined || comesTo === undefined) return [];
-    const effects = [...foldEffects(question, made, m), ...cutEffects(question, made, m), ...measuring(question, m.name)];
+    const effects = [
+      ...foldEffects(question, made, m),
+      ...cutEffects(question, made, m),
+      ...measuring(question, m.name),
+    ];
     // A gap comes out wider than asked where the flanges have to pass each other in the flat.
     const goal = m.atLeast === true ? Math.max(m.askedMm, asMade) : m.askedMm;
-    return [summed(m.name, 'mm', goal, goal + comesTo - asMade, effects, toleranceOf(question.grade, m))];
+    return [
+      summed(m.name, 'mm', goal, goal + comesTo - asMade, effects, toleranceOf(question.grade, m)),
+    ];
   });
   const angles = asked.angles.flatMap((a): FitMeasure[] => {
     if (foundDeg(made, a) === undefined) return [];
-    const effects = [{ cause: 'the bend angle', by: doubts.angleDeg } as const, ...measuring(question, a.name)];
-    return [summed(a.name, 'deg', a.askedDeg, a.askedDeg, effects, angleTolerance(question.grade, made, a))];
+    const effects = [
+      { cause: 'the bend angle', by: doubts.angleDeg } as const,
+      ...measuring(question, a.name),
+    ];
+    return [
+      summed(
+        a.name,
+        'deg',
+        a.askedDeg,
+        a.askedDeg,
+        effects,
+        angleTolerance(question.grade, made, a),
+      ),
+    ];
   });
   return [...lengths, ...angles];
 };
 
 /** Measures that ask whether the file is still the one that was made. */
-const isOfTheFile = ({ between: [first] }: AskedMeasure): boolean => first === undefined || first.kind === 'cut' || first.kind === 'line';
+const isOfTheFile = ({ between: [first] }: AskedMeasure): boolean =>
+  first === undefined || first.kind === 'cut' || first.kind === 'line';
 
 /** A height over the lower face that is that of the upper one stays so on thicker sheet. */
 const atHeight = (m: AskedMeasure, from: Body, to: Body): AskedMeasure =>
-  m.heightMm === undefined ? m : { ...m, heightMm: (m.heightMm * to.asked.thicknessMm) / from.asked.thicknessMm };
+  m.heightMm === undefined
+    ? m
+    : { ...m, heightMm: (m.heightMm * to.asked.thicknessMm) / from.asked.thicknessMm };
 
 const foldEffects = ({ causes }: Question, made: Body, m: AskedMeasure): Effect[] => {
   const folds = foldsOf(made, m);
   if (folds.size === 0) return [];
-  return causes.filter(({ fold }) => fold === undefined || folds.has(fold)).map(({ name, limit, step, more, less }): Effect => {
-    const [up, down] = [more, less].map((body) => foundMm(body, atHeight(m, made, body)) ?? NaN) as [number, number];
-    return { cause: name, by: (limit * (up - down)) / (2 * step) };
-  });
+  return causes
+    .filter(({ fold }) => fold === undefined || folds.has(fold))
+    .map(({ name, limit, step, more, less }): Effect => {
+      const [up, down] = [more, less].map(
+        (body) => foundMm(body, atHeight(m, made, body)) ?? NaN,
+      ) as [number, number];
+      return { cause: name, by: (limit * (up - down)) / (2 * step) };
+    });
 };
 
-/** The folds that a measure depends on: those it is measured to, and all between two panels of it. */
+/**
+ * The folds that a measure depends on: those it is measured to, and all between two panels of it.
+ */
 const foldsOf = (body: Body, { between, heightMm, atLeast }: AskedMeasure): ReadonlySet<string> => {
   const folds = new Set(between.flatMap((p) => (p.kind === 'mould' ? [p.fold] : [])));
   if (heightMm === undefined && atLeast === undefined) return folds;
@@ -76,7 +107,12 @@ const foldsOf = (body: Body, { between, heightMm, atLeast }: AskedMeasure): Read
 /** The folds from the panel that stays put to a region. */
 export const pathTo = ({ folded: { hinges } }: Body, region: number): Set<string> => {
   const path = new Set<string>();
-  for (let at = region, hinge = hinges.find((h) => h.child === at); hinge !== undefined; at = hinge.parent, hinge = hinges.find((h) => h.child === at)) path.add(hinge.id);
+  for (
+    let at = region, hinge = hinges.find((h) => h.child === at);
+    hinge !== undefined;
+    at = hinge.parent, hinge = hinges.find((h) => h.child === at)
+  )
+    path.add(hinge.id);
   return path;
 };
 
@@ -85,19 +121,36 @@ const STEP_MM = 0.01;
 const cutEffects = ({ doubts }: Question, made: Body, m: AskedMeasure): Effect[] => {
   const [first, second] = m.between;
   const limit = doubts.cutMm(m.askedMm);
-  if (second === undefined) return [{ cause: 'cutting', by: limit }, { cause: 'the width of the cut', by: doubts.kerfMm * (first?.kind === 'radius' ? 0.5 : 1) }];
+  if (second === undefined)
+    return [
+      { cause: 'cutting', by: limit },
+      { cause: 'the width of the cut', by: doubts.kerfMm * (first?.kind === 'radius' ? 0.5 : 1) },
+    ];
   const { single, wider } = cutMoves(made, m);
-  const slope = (move: (by: number) => Body): number => ((foundMm(move(STEP_MM), m) ?? NaN) - (foundMm(move(-STEP_MM), m) ?? NaN)) / (2 * STEP_MM);
+  const slope = (move: (by: number) => Body): number =>
+    ((foundMm(move(STEP_MM), m) ?? NaN) - (foundMm(move(-STEP_MM), m) ?? NaN)) / (2 * STEP_MM);
   return [
     ...single.map((move): Effect => ({ cause: 'cutting', by: (limit / Math.SQRT2) * slope(move) })),
-    ...(wider === undefined ? [] : [{ cause: 'the width of the cut' as const, by: doubts.kerfMm * slope(wider) }]),
+    ...(wider === undefined
+      ? []
+      : [{ cause: 'the width of the cut' as const, by: doubts.kerfMm * slope(wider) }]),
   ];
 };
 
 const measuring = ({ inputs }: Question, name: string): Effect[] =>
-  inputs.map(({ cause, limit, slopes }): Effect => ({ cause, by: limit * (slopes.get(name) ?? 0) }));
+  inputs.map(({ cause, limit, slopes }): Effect => ({
+    cause,
+    by: limit * (slopes.get(name) ?? 0),
+  }));
 
-const summed = (name: string, unit: FitMeasure['unit'], asked: number, expected: number, all: readonly Effect[], allowed: Allowed | undefined): FitMeasure => {
+const summed = (
+  name: string,
+  unit: FitMeasure['unit'],
+  asked: number,
+  expected: number,
+  all: readonly Effect[],
+  allowed: Allowed | undefined,
+): FitMeasure => {
   const effects = all.filter(({ by }) => Math.abs(by) > NOISE);
   const likely = Math.hypot(...effects.map(({ by }) => by));
   return {
@@ -108,7 +161,13 @@ const summed = (name: string, unit: FitMeasure['unit'], asked: number, expected:
     likely: tidy(likely),
     worst: tidy(effects.reduce((sum, { by }) => sum + Math.abs(by), 0)),
     causes: sharesOf(effects, likely),
-    tolerance: allowed === undefined ? null : { ...allowed, chance: tidy(chanceWithin(allowed.plusMinus, expected - asked, likely / NORMAL95)) },
+    tolerance:
+      allowed === undefined
+        ? null
+        : {
+            ...allowed,
+            chance: tidy(chanceWithin(allowed.plusMinus, expected - asked, likely / NORMAL95)),
+          },
   };
 };
 
@@ -120,23 +179,44 @@ const tidy = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
 const sharesOf = (effects: readonly Effect[], likely: number): CauseShare[] => {
   const squares = new Map<string, number>();
   for (const { cause, by } of effects) squares.set(cause, (squares.get(cause) ?? 0) + by ** 2);
-  return [...squares].map(([cause, square]) => ({ cause, share: tidy(square / likely ** 2) })).sort((a, b) => b.share - a.share);
+  return [...squares]
+    .map(([cause, square]) => ({ cause, share: tidy(square / likely ** 2) }))
+    .sort((a, b) => b.share - a.share);
 };
 
 type Allowed = Pick<ToleranceFit, 'grade' | 'plusMinus'>;
 
-const toleranceOf = (grade: GeneralClass | undefined, { between: [first], askedMm, atLeast }: AskedMeasure): Allowed | undefined => {
-  const plusMinus = grade === undefined || atLeast === true ? null : generalTolerance(first?.kind === 'radius' ? 'radius' : 'length', askedMm, grade);
+const toleranceOf = (
+  grade: GeneralClass | undefined,
+  { between: [first], askedMm, atLeast }: AskedMeasure,
+): Allowed | undefined => {
+  const plusMinus =
+    grade === undefined || atLeast === true
+      ? null
+      : generalTolerance(first?.kind === 'radius' ? 'radius' : 'length', askedMm, grade);
   return grade === undefined || plusMinus === null ? undefined : { grade, plusMinus };
 };
 
 /** By the shorter of the two panels, square to the fold. */
-const angleTolerance = (grade: GeneralClass | undefined, body: Body, { fold }: AskedAngle): Allowed | undefined => {
+const angleTolerance = (
+  grade: GeneralClass | undefined,
+  body: Body,
+  { fold }: AskedAngle,
+): Allowed | undefined => {
   const hinge = body.folded.hinges.find((h) => h.id === fold);
   if (grade === undefined || hinge === undefined) return undefined;
   const across = leftOf(hinge.dir);
-  const reach = (region: number): number => Math.max(0, ...(body.regions[region] ?? []).map((v) => Math.abs(dot(sub([v.x, v.y] as Vec2, hinge.at), across))));
-  const plusMinus = generalTolerance('angle', Math.min(reach(hinge.parent), reach(hinge.child)), grade);
+  const reach = (region: number): number =>
+    Math.max(
+      0,
+      ...(body.regions[region] ?? []).map((v) =>
+        Math.abs(dot(sub([v.x, v.y] as Vec2, hinge.at), across)),
+      ),
+    );
+  const plusMinus = generalTolerance(
+    'angle',
+    Math.min(reach(hinge.parent), reach(hinge.child)),
+    grade,
+  );
   return plusMinus === null ? undefined : { grade, plusMinus };
 };
-

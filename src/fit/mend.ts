@@ -10,8 +10,9 @@ import type { BoltMend, Slot } from '../contract/fit.ts';
 export const GOOD_CHANCE = 0.95;
 
 /**
- * What makes it likely that all bolts go in: the coarse holes of ISO 273, if they will do; else slots, one hole after
- * the other, the one that strays most first, each along the direction in which it strays.
+ * What makes it likely that all bolts go in: the coarse holes of ISO 273, if they will do; else
+ * slots, one hole after the other, the one that strays most first, each along the direction in
+ * which it strays.
  */
 export const mendOf = (pattern: Pattern, bends: readonly AskedBend[]): BoltMend => {
   const larger = pattern.holes.map((h): BoltHole => {
@@ -20,8 +21,15 @@ export const mendOf = (pattern: Pattern, bends: readonly AskedBend[]): BoltMend 
   });
   const opened = larger.filter((h, i) => h !== pattern.holes[i]);
   const chance = opened.length === 0 ? undefined : chanceOver(GOOD_CHANCE, pattern, larger);
-  if (chance !== undefined) return { chance, openTo: opened.map((h) => ({ hole: h.name, diameterMm: h.widthMm })), slots: [] };
-  return slotted(pattern, bends) ?? { chance: chanceOf(pattern, pattern.holes), openTo: [], slots: [] };
+  if (chance !== undefined)
+    return {
+      chance,
+      openTo: opened.map((h) => ({ hole: h.name, diameterMm: h.widthMm })),
+      slots: [],
+    };
+  return (
+    slotted(pattern, bends) ?? { chance: chanceOf(pattern, pattern.holes), openTo: [], slots: [] }
+  );
 };
 
 /** Who slots more holes than this had better drill them in place. */
@@ -29,17 +37,27 @@ const MOST_SLOTS = 6;
 
 const slotted = (pattern: Pattern, bends: readonly AskedBend[]): BoltMend | undefined => {
   const strays = straysOf(pattern);
-  const order = strays.map((_, i) => i).sort((a, b) => (strays[b] as Stray).sigmaMm - (strays[a] as Stray).sigmaMm);
+  const order = strays
+    .map((_, i) => i)
+    .sort((a, b) => (strays[b] as Stray).sigmaMm - (strays[a] as Stray).sigmaMm);
   let holes = [...pattern.holes];
   const slots: Slot[] = [];
   // One hole stays round, to hold the part where it belongs.
-  for (const i of order.slice(0, -1).filter((k) => pattern.holes[k]?.isThreaded !== true).slice(0, MOST_SLOTS)) {
+  for (const i of order
+    .slice(0, -1)
+    .filter((k) => pattern.holes[k]?.isThreaded !== true)
+    .slice(0, MOST_SLOTS)) {
     const { dir, sigmaMm } = strays[i] as Stray;
     const hole = holes[i] as BoltHole;
     // What two round holes share, a slot has to take alone.
     const lengthMm = Math.ceil(Math.max(hole.lengthMm, hole.widthMm + 4 * NORMAL95 * sigmaMm));
     holes = holes.map((h, j) => (j === i ? { ...h, lengthMm, dir } : h));
-    slots.push({ hole: hole.name, widthMm: hole.widthMm, lengthMm, ...namedDirection(dir, hole, bends) });
+    slots.push({
+      hole: hole.name,
+      widthMm: hole.widthMm,
+      lengthMm,
+      ...namedDirection(dir, hole, bends),
+    });
     const chance = chanceOver(GOOD_CHANCE, pattern, holes);
     if (chance !== undefined) return { chance, openTo: [], slots };
   }
@@ -51,7 +69,10 @@ interface Stray {
   readonly sigmaMm: number;
 }
 
-/** The direction in which each hole strays most when the part lies as well as it can, and how far: the larger principal axis of its errors. */
+/**
+ * The direction in which each hole strays most when the part lies as well as it can, and how far:
+ * the larger principal axis of its errors.
+ */
 const straysOf = ({ spread, motions, holes }: Pattern): Stray[] => {
   const { settled } = boltingOf(motions, holes);
   const sums = holes.map(() => ({ xx: 0, xy: 0, yy: 0 }));
@@ -75,13 +96,29 @@ const straysOf = ({ spread, motions, holes }: Pattern): Stray[] => {
 /** Within this of a fold's direction or square to it, a slot is said to run so, degrees. */
 const NEAR_DEG = 10;
 
-const namedDirection = (dir: Vec2, { at }: BoltHole, bends: readonly AskedBend[]): Pick<Slot, 'directionDeg' | 'runs'> => {
+const namedDirection = (
+  dir: Vec2,
+  { at }: BoltHole,
+  bends: readonly AskedBend[],
+): Pick<Slot, 'directionDeg' | 'runs'> => {
   const deg = ((Math.atan2(dir[1], dir[0]) * 180) / Math.PI + 360) % 180;
-  const directionDeg = Math.round(deg * 10) / 10 % 180;
+  const directionDeg = (Math.round(deg * 10) / 10) % 180;
   const sine = Math.sin((NEAR_DEG * Math.PI) / 180);
-  const far = ({ centreLine: [from, to] }: AskedBend): number => Math.abs(cross(unit(sub(to, from)), sub(at, from)));
-  const fold = bends.toSorted((a, b) => far(a) - far(b)).find(({ centreLine: [from, to] }) => Math.min(Math.abs(cross(unit(sub(to, from)), dir)), Math.abs(dot(unit(sub(to, from)), dir))) < sine);
+  const far = ({ centreLine: [from, to] }: AskedBend): number =>
+    Math.abs(cross(unit(sub(to, from)), sub(at, from)));
+  const fold = bends
+    .toSorted((a, b) => far(a) - far(b))
+    .find(
+      ({ centreLine: [from, to] }) =>
+        Math.min(
+          Math.abs(cross(unit(sub(to, from)), dir)),
+          Math.abs(dot(unit(sub(to, from)), dir)),
+        ) < sine,
+    );
   if (fold === undefined) return { directionDeg, runs: `at ${directionDeg} degrees on the blank` };
   const along = unit(sub(fold.centreLine[1], fold.centreLine[0]));
-  return { directionDeg, runs: `${Math.abs(cross(along, dir)) < sine ? 'along' : 'square to'} fold ${fold.id}` };
+  return {
+    directionDeg,
+    runs: `${Math.abs(cross(along, dir)) < sine ? 'along' : 'square to'} fold ${fold.id}`,
+  };
 };

@@ -7,9 +7,10 @@ import type { BoltHole } from './bolt-holes.ts';
 import type { FoldCause } from './causes.ts';
 
 /**
- * Holes of a folded part that are bolted to others all at once. `spread` has three rows for each hole, along the two
- * directions of its panel and out of it, and a column for each independent cause: what that moves the hole by, one
- * standard deviation of it. `motions` are the six ways in which the part as a whole can still be pushed about.
+ * Holes of a folded part that are bolted to others all at once. `spread` has three rows for each
+ * hole, along the two directions of its panel and out of it, and a column for each independent
+ * cause: what that moves the hole by, one standard deviation of it. `motions` are the six ways in
+ * which the part as a whole can still be pushed about.
  */
 export interface Pattern {
   readonly holes: readonly BoltHole[];
@@ -17,28 +18,65 @@ export interface Pattern {
   readonly motions: readonly (readonly number[])[];
 }
 
-/** What is off beside the folds, mm to either side: a hole cut into the part, and the one that it has to meet. */
+/**
+ * What is off beside the folds, mm to either side: a hole cut into the part, and the one that it
+ * has to meet.
+ */
 export interface HoleDoubts {
   readonly cutMm: (apartMm: number) => number;
   readonly otherMm: number;
 }
 
-/** `undefined` where a hole's panel is not found. An angle that is off is no cause: bolts pull the faces together. */
-export const patternOf = (body: Body, causes: readonly FoldCause[], holes: readonly BoltHole[], faceMm: number, doubts: HoleDoubts): Pattern | undefined => {
+/**
+ * `undefined` where a hole's panel is not found. An angle that is off is no cause: bolts pull the
+ * faces together.
+ */
+export const patternOf = (
+  body: Body,
+  causes: readonly FoldCause[],
+  holes: readonly BoltHole[],
+  faceMm: number,
+  doubts: HoleDoubts,
+): Pattern | undefined => {
   const regions = holes.map((h) => regionOf(body, h.panel));
   const places = holes.map(({ at }, i) => placeIn(body, regions[i], at, faceMm));
   if (places.some((p) => p === undefined)) return undefined;
   const known = places as readonly Placed[];
-  const middle = known.reduce<Vec3>((sum, { at }) => [sum[0] + at[0] / known.length, sum[1] + at[1] / known.length, sum[2] + at[2] / known.length], [0, 0, 0]);
-  const apart = Math.max(...known.flatMap((a) => known.map((b) => Math.hypot(...sub3(a.at, b.at)))));
+  const middle = known.reduce<Vec3>(
+    (sum, { at }) => [
+      sum[0] + at[0] / known.length,
+      sum[1] + at[1] / known.length,
+      sum[2] + at[2] / known.length,
+    ],
+    [0, 0, 0],
+  );
+  const apart = Math.max(
+    ...known.flatMap((a) => known.map((b) => Math.hypot(...sub3(a.at, b.at)))),
+  );
   const own = Math.hypot(doubts.cutMm(apart) / Math.SQRT2, doubts.otherMm) / NORMAL95;
-  const shared = causes.filter((c) => c.name !== 'the bend angle').map(({ limit, step, more, less }) => {
-    const [up, down] = [more, less].map((b) => holes.map(({ at }, i) => placeIn(b, regions[i], at, (faceMm * b.asked.thicknessMm) / body.asked.thicknessMm)));
-    return known.map((place, i) => componentsOf(place, (up as Placed[])[i], (down as Placed[])[i], limit / NORMAL95 / (2 * step)));
-  });
+  const shared = causes
+    .filter((c) => c.name !== 'the bend angle')
+    .map(({ limit, step, more, less }) => {
+      const [up, down] = [more, less].map((b) =>
+        holes.map(({ at }, i) =>
+          placeIn(b, regions[i], at, (faceMm * b.asked.thicknessMm) / body.asked.thicknessMm),
+        ),
+      );
+      return known.map((place, i) =>
+        componentsOf(
+          place,
+          (up as Placed[])[i],
+          (down as Placed[])[i],
+          limit / NORMAL95 / (2 * step),
+        ),
+      );
+    });
   const rows = known.flatMap((place, i) =>
     ([0, 1, 2] as const).map((k) => ({
-      spread: [...shared.map((c) => c[i]?.[k] ?? 0), ...known.flatMap((_, j) => [0, 1].map((l) => (i === j && k === l ? own : 0)))],
+      spread: [
+        ...shared.map((c) => c[i]?.[k] ?? 0),
+        ...known.flatMap((_, j) => [0, 1].map((l) => (i === j && k === l ? own : 0))),
+      ],
       motion: motionRow(place, middle, k),
     })),
   );
@@ -50,14 +88,36 @@ interface Placed {
   readonly axes: readonly [Vec3, Vec3, Vec3];
 }
 
-const placeIn = (body: Body, region: number | undefined, [x, y]: Vec2, z: number): Placed | undefined => {
+const placeIn = (
+  body: Body,
+  region: number | undefined,
+  [x, y]: Vec2,
+  z: number,
+): Placed | undefined => {
   const pose: Pose | undefined = region === undefined ? undefined : body.folded.poses[region];
-  return pose === undefined ? undefined : { at: posePoint(pose, [x, y, z]), axes: [poseVector(pose, [1, 0, 0]), poseVector(pose, [0, 1, 0]), poseVector(pose, [0, 0, 1])] };
+  return pose === undefined
+    ? undefined
+    : {
+        at: posePoint(pose, [x, y, z]),
+        axes: [
+          poseVector(pose, [1, 0, 0]),
+          poseVector(pose, [0, 1, 0]),
+          poseVector(pose, [0, 0, 1]),
+        ],
+      };
 };
 
-const componentsOf = ({ axes }: Placed, up: Placed | undefined, down: Placed | undefined, factor: number): readonly number[] => {
-  const moved = up === undefined || down === undefined ? ([0, 0, 0] as const) : sub3(up.at, down.at);
-  return axes.map((axis) => factor * (axis[0] * moved[0] + axis[1] * moved[1] + axis[2] * moved[2]));
+const componentsOf = (
+  { axes }: Placed,
+  up: Placed | undefined,
+  down: Placed | undefined,
+  factor: number,
+): readonly number[] => {
+  const moved =
+    up === undefined || down === undefined ? ([0, 0, 0] as const) : sub3(up.at, down.at);
+  return axes.map(
+    (axis) => factor * (axis[0] * moved[0] + axis[1] * moved[1] + axis[2] * moved[2]),
+  );
 };
 
 /** Three shifts, then three small turns about the middle of the holes: w x (p - middle). */

@@ -8,14 +8,21 @@ const MOST_LINES = 6;
 const TELLING = 0.05;
 
 /**
- * The fit in a few lines, for papers: `leg A 60 +-0.6, mostly from where the fold lands`. Told are the measures that
- * depend on more than the cutting, in the order of the part, then the largest of the others in one line, then bolts.
+ * The fit in a few lines, for papers: `leg A 60 +-0.6, mostly from where the fold lands`. Told are
+ * the measures that depend on more than the cutting, in the order of the part, then the largest of
+ * the others in one line, then bolts.
  */
 export const fitShort = ({ measures, bolts }: FitResult): string[] => {
   const lengths = measures.filter((m) => m.unit === 'mm' && m.causes.length > 0);
   const folded = lengths.filter((m) => !isCutting(m));
   const cut = Math.max(0, ...lengths.filter(isCutting).map((m) => m.likely));
-  const told = folded.length <= MOST_LINES ? folded : folded.toSorted((a, b) => b.likely - a.likely).slice(0, MOST_LINES).sort((a, b) => folded.indexOf(a) - folded.indexOf(b));
+  const told =
+    folded.length <= MOST_LINES
+      ? folded
+      : folded
+          .toSorted((a, b) => b.likely - a.likely)
+          .slice(0, MOST_LINES)
+          .sort((a, b) => folded.indexOf(a) - folded.indexOf(b));
   return [
     ...told.map(shortMeasure),
     ...(cut === 0 ? [] : [`what is only cut +-${rough(cut)}`]),
@@ -23,7 +30,8 @@ export const fitShort = ({ measures, bolts }: FitResult): string[] => {
   ];
 };
 
-const isCutting = ({ causes: [first] }: FitMeasure): boolean => first?.cause === 'cutting' || first?.cause === 'the width of the cut';
+const isCutting = ({ causes: [first] }: FitMeasure): boolean =>
+  first?.cause === 'cutting' || first?.cause === 'the width of the cut';
 
 /** One figure after the point, and never nothing. */
 const rough = (value: number): string => figure(Math.max(0.1, value), 1);
@@ -34,14 +42,18 @@ const shortMeasure = ({ name, asked, expected, likely, causes }: FitMeasure): st
 };
 
 /** A chance in whole percent; near certain is not certain. */
-export const percent = (chance: number): string => (chance >= 0.995 ? 'over 99 %' : `${Math.round(100 * chance)} %`);
+export const percent = (chance: number): string =>
+  chance >= 0.995 ? 'over 99 %' : `${Math.round(100 * chance)} %`;
 
-const shortBolts = (fit: BoltFit): string => `bolts through ${fit.holes.join(', ')} go in with a chance of ${percent(fit.chance)}: ${mendText(fit)}`;
+const shortBolts = (fit: BoltFit): string =>
+  `bolts through ${fit.holes.join(', ')} go in with a chance of ${percent(fit.chance)}: ${mendText(fit)}`;
 
 /** What makes it likely that the bolts go in, in words. */
 export const mendText = ({ mend }: BoltFit): string => {
   if (mend === null) return 'good as it is';
-  if (mend.openTo.length > 0) return `open ${mend.openTo.map((o) => `${o.hole} to ${figure(o.diameterMm)}`).join(', ')} (${percent(mend.chance)})`;
-  if (mend.slots.length > 0) return `slot ${mend.slots.map((s) => `${s.hole} ${figure(s.widthMm)} x ${figure(s.lengthMm)} ${s.runs}`).join(', ')} (${percent(mend.chance)})`;
+  if (mend.openTo.length > 0)
+    return `open ${mend.openTo.map((o) => `${o.hole} to ${figure(o.diameterMm)}`).join(', ')} (${percent(mend.chance)})`;
+  if (mend.slots.length > 0)
+    return `slot ${mend.slots.map((s) => `${s.hole} ${figure(s.widthMm)} x ${figure(s.lengthMm)} ${s.runs}`).join(', ')} (${percent(mend.chance)})`;
   return 'drill them when the part is in its place';
 };

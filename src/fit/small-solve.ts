@@ -1,6 +1,6 @@
 /**
- * Solves a small symmetric system in place, by Cholesky's factor; the matrix row by row, its contents used up. Columns
- * that others make up are damped: what they could do, the others do.
+ * Solves a small symmetric system in place, by Cholesky's factor; the matrix row by row, its
+ * contents used up. Columns that others make up are damped: what they could do, the others do.
  */
 export const choleskySolve = (matrix: Float64Array, right: Float64Array, x: Float64Array): void => {
   const n = right.length;
@@ -10,8 +10,10 @@ export const choleskySolve = (matrix: Float64Array, right: Float64Array, x: Floa
   for (let i = 0; i < n; i += 1) {
     for (let j = 0; j <= i; j += 1) {
       let sum = (matrix[n * i + j] as number) + (i === j ? damping : 0);
-      for (let k = 0; k < j; k += 1) sum -= (matrix[n * i + k] as number) * (matrix[n * j + k] as number);
-      matrix[n * i + j] = i === j ? Math.sqrt(Math.max(sum, damping)) : sum / (matrix[n * j + j] as number);
+      for (let k = 0; k < j; k += 1)
+        sum -= (matrix[n * i + k] as number) * (matrix[n * j + k] as number);
+      matrix[n * i + j] =
+        i === j ? Math.sqrt(Math.max(sum, damping)) : sum / (matrix[n * j + j] as number);
     }
   }
   for (let i = 0; i < n; i += 1) {

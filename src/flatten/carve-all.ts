@@ -10,7 +10,10 @@ import { type Draft, type DraftPanel, foldPieceOf, foldsOn, jointFrom, jointOf }
 import { foldName, foundOn } from '../model/found-on.ts';
 import { type NotchSize, notchFor } from './notch.ts';
 
-/** Moves in every folded edge of every panel. What cannot be moved in is a finding, and its panel is left there. */
+/**
+ * Moves in every folded edge of every panel. What cannot be moved in is a finding, and its panel is
+ * left there.
+ */
 export const carveAll = (draft: Draft): void => {
   for (const target of draft.panels.values()) {
     const folds = foldsOn(draft, target.panel.id);
@@ -19,19 +22,41 @@ export const carveAll = (draft: Draft): void => {
 };
 
 /** A notch deeper than its panel runs into the bend or the edge opposite. */
-const checkNotches = (draft: Draft, { panel, loop }: DraftPanel, folds: readonly string[]): void => {
-  const bottoms = loop.flatMap((v, i) => (v.origin.kind === 'relief' ? [pointOn(pieceOf(loop, i), 0.5)] : []));
+const checkNotches = (
+  draft: Draft,
+  { panel, loop }: DraftPanel,
+  folds: readonly string[],
+): void => {
+  const bottoms = loop.flatMap((v, i) =>
+    v.origin.kind === 'relief' ? [pointOn(pieceOf(loop, i), 0.5)] : [],
+  );
   if (bottoms.length === 0 || selfCrossing(tidyLoop(loop)) === undefined) return;
-  const over = Math.max(...folds.flatMap((fold) => beyondTangent(jointFrom(draft, fold, panel.id), bottoms)), 0);
+  const over = Math.max(
+    ...folds.flatMap((fold) => beyondTangent(jointFrom(draft, fold, panel.id), bottoms)),
+    0,
+  );
   const more = over > 0 ? `at least ${atLeast(over)} mm more` : 'more';
   draft.findings.push(
-    foundOn('no-room-for-relief', { panels: [panel.id], folds }, `On ${panel.id} a relief runs into the bend or the edge opposite`, `give it ${more} between them, or make the inside radius smaller`),
+    foundOn(
+      'no-room-for-relief',
+      { panels: [panel.id], folds },
+      `On ${panel.id} a relief runs into the bend or the edge opposite`,
+      `give it ${more} between them, or make the inside radius smaller`,
+    ),
   );
 };
 
-/** How far points of the panel lie beyond a fold's tangent line, but not beyond its mould line: those are its own. */
-const beyondTangent = ({ parentAt, parentDir, figures }: Joint, points: readonly Vec2[]): number[] =>
-  points.map((p) => figures.setbackMm - dot(sub(p, parentAt), leftOf(parentDir))).filter((over) => over < figures.setbackMm);
+/**
+ * How far points of the panel lie beyond a fold's tangent line, but not beyond its mould line:
+ * those are its own.
+ */
+const beyondTangent = (
+  { parentAt, parentDir, figures }: Joint,
+  points: readonly Vec2[],
+): number[] =>
+  points
+    .map((p) => figures.setbackMm - dot(sub(p, parentAt), leftOf(parentDir)))
+    .filter((over) => over < figures.setbackMm);
 
 const carveOne = (draft: Draft, target: DraftPanel, fold: string): boolean => {
   const at = foldPieceOf(target.loop, fold);
@@ -40,7 +65,13 @@ const carveOne = (draft: Draft, target: DraftPanel, fold: string): boolean => {
   const carved =
     at < 0
       ? ({ kind: 'edge-vanishes' } as const)
-      : carve(target.loop, at, { fold, panel, setbackMm: setbackOf(fold), notch: notchOf(draft, fold), setbackOf });
+      : carve(target.loop, at, {
+          fold,
+          panel,
+          setbackMm: setbackOf(fold),
+          notch: notchOf(draft, fold),
+          setbackOf,
+        });
   if ('kind' in carved) {
     draft.findings.push(problemFinding(draft, panel, fold, carved));
     return false;
@@ -51,10 +82,17 @@ const carveOne = (draft: Draft, target: DraftPanel, fold: string): boolean => {
 
 const notchOf = (draft: Draft, fold: string): NotchSize | undefined => {
   const { angleDeg, insideRadiusMm, midSurface } = jointOf(draft, fold).fold;
-  return angleDeg === 0 || midSurface === true ? undefined : notchFor(draft.part.relief, draft.part.thicknessMm, insideRadiusMm);
+  return angleDeg === 0 || midSurface === true
+    ? undefined
+    : notchFor(draft.part.relief, draft.part.thicknessMm, insideRadiusMm);
 };
 
-const problemFinding = (draft: Draft, panel: string, fold: string, problem: CarveProblem): Finding => {
+const problemFinding = (
+  draft: Draft,
+  panel: string,
+  fold: string,
+  problem: CarveProblem,
+): Finding => {
   const { setbackMm } = jointOf(draft, fold).figures;
   const name = foldName(draft.part, fold);
   const on = { panels: [panel], folds: [fold] };

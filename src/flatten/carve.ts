@@ -1,4 +1,11 @@
-import { backwards, levelCrossings, partBulge, type Piece, pieceOf, pointOn } from '../geometry/piece.ts';
+import {
+  backwards,
+  levelCrossings,
+  partBulge,
+  type Piece,
+  pieceOf,
+  pointOn,
+} from '../geometry/piece.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { along, distance, dot, leftOf, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { type Loop, vertexAt, wrapped } from '../geometry/loop.ts';
@@ -30,10 +37,15 @@ export type CarveProblem =
   | { readonly kind: 'no-room-for-relief'; readonly needMm: number };
 
 /**
- * Moves the stretch of a fold in from the mould line to the tangent line of the bend. Neighbours are cut where the
- * tangent line meets them; where the fold ends in metal a relief notch is cut beside it, deeper than the bend zone.
+ * Moves the stretch of a fold in from the mould line to the tangent line of the bend. Neighbours
+ * are cut where the tangent line meets them; where the fold ends in metal a relief notch is cut
+ * beside it, deeper than the bend zone.
  */
-export const carve = (loop: Loop<DraftVertex>, at: number, how: Carving): Loop<DraftVertex> | CarveProblem => {
+export const carve = (
+  loop: Loop<DraftVertex>,
+  at: number,
+  how: Carving,
+): Loop<DraftVertex> | CarveProblem => {
   const start = findEnd(loop, at, -1, how);
   if ('kind' in start) return start;
   const end = findEnd(loop, at, 1, how);
@@ -41,21 +53,36 @@ export const carve = (loop: Loop<DraftVertex>, at: number, how: Carving): Loop<D
   const piece = pieceOf(loop, at);
   const used = usedUp(loop, at, how.setbackMm);
   if (used !== undefined) return used;
-  if (dot(sub(end.tangent, start.tangent), sub(piece.to, piece.from)) <= 0) return { kind: 'edge-vanishes' };
+  if (dot(sub(end.tangent, start.tangent), sub(piece.to, piece.from)) <= 0)
+    return { kind: 'edge-vanishes' };
   return rebuild(loop, at, how, start, end);
 };
 
 /** Flat metal narrower than this, mm, is none: it would be cut by the noise of the arithmetic. */
 const LEAST_FLAT_MM = 1e-4;
 
-/** A bend that takes the panel exactly up, alone or with the bend opposite, leaves nothing to hold. */
-const usedUp = (loop: Loop<DraftVertex>, at: number, setbackMm: number): CarveProblem | undefined => {
+/**
+ * A bend that takes the panel exactly up, alone or with the bend opposite, leaves nothing to hold.
+ */
+const usedUp = (
+  loop: Loop<DraftVertex>,
+  at: number,
+  setbackMm: number,
+): CarveProblem | undefined => {
   const { from, to } = pieceOf(loop, at);
   const into = leftOf(unit(sub(to, from)));
   const beyond = (v: DraftVertex): number => dot(sub([v.x, v.y], from), into) - setbackMm;
-  if (setbackMm === 0 || loop.some((v, i) => beyond(v) > LEAST_FLAT_MM || pieceOf(loop, i).bulge !== 0)) return undefined;
-  const other = loop.find((v, i) => i !== at && v.fold !== undefined && Math.abs(beyond(v)) <= LEAST_FLAT_MM)?.fold;
-  return other === undefined ? { kind: 'panel-too-short', reachMm: setbackMm } : { kind: 'swallows', other };
+  if (
+    setbackMm === 0 ||
+    loop.some((v, i) => beyond(v) > LEAST_FLAT_MM || pieceOf(loop, i).bulge !== 0)
+  )
+    return undefined;
+  const other = loop.find(
+    (v, i) => i !== at && v.fold !== undefined && Math.abs(beyond(v)) <= LEAST_FLAT_MM,
+  )?.fold;
+  return other === undefined
+    ? { kind: 'panel-too-short', reachMm: setbackMm }
+    : { kind: 'swallows', other };
 };
 
 /** Where the rest of the loop goes on beyond one end of the fold. Walked from the fold outwards. */
@@ -63,7 +90,10 @@ interface End {
   /** Index of the piece that is cut, and how much of it is gone, as a share seen from the fold. */
   readonly index: number;
   readonly gone: number;
-  /** From the cut in to the tangent line, the last point excluded; each with the bulge of the piece after it. */
+  /**
+   * From the cut in to the tangent line, the last point excluded; each with the bulge of the piece
+   * after it.
+   */
   readonly path: readonly { readonly at: Vec2; readonly bulge: number }[];
   readonly tangent: Vec2;
 }
@@ -75,12 +105,22 @@ interface EndFrame {
   readonly into: Vec2;
 }
 
-const seen = (loop: Loop, i: number, step: 1 | -1): Piece => (step === 1 ? pieceOf(loop, i) : backwards(pieceOf(loop, i)));
+const seen = (loop: Loop, i: number, step: 1 | -1): Piece =>
+  step === 1 ? pieceOf(loop, i) : backwards(pieceOf(loop, i));
 
-const findEnd = (loop: Loop<DraftVertex>, at: number, step: 1 | -1, how: Carving): End | CarveProblem => {
+const findEnd = (
+  loop: Loop<DraftVertex>,
+  at: number,
+  step: 1 | -1,
+  how: Carving,
+): End | CarveProblem => {
   const piece = pieceOf(loop, at);
   const dir = unit(sub(piece.to, piece.from));
-  const frame = { at: step === 1 ? piece.to : piece.from, out: scale(dir, step), into: leftOf(dir) };
+  const frame = {
+    at: step === 1 ? piece.to : piece.from,
+    out: scale(dir, step),
+    into: leftOf(dir),
+  };
   const joined = joinAlready(loop, at, step);
   if (joined !== undefined) return joined;
   const meeting = meetingAt(loop, at, step);
@@ -98,11 +138,21 @@ const findEnd = (loop: Loop<DraftVertex>, at: number, step: 1 | -1, how: Carving
   return { index: hit.index, gone: hit.share, path: [], tangent: hit.point };
 };
 
-/** The panel ends before the tangent line: by itself, or because the bend opposite has taken its part already. */
-const tooShort = (loop: Loop<DraftVertex>, at: number, { at: end, into }: EndFrame): CarveProblem => {
+/**
+ * The panel ends before the tangent line: by itself, or because the bend opposite has taken its
+ * part already.
+ */
+const tooShort = (
+  loop: Loop<DraftVertex>,
+  at: number,
+  { at: end, into }: EndFrame,
+): CarveProblem => {
   const other = loop.find((v, i) => i !== at && v.carved === true)?.fold;
   if (other !== undefined) return { kind: 'swallows', other };
-  return { kind: 'panel-too-short', reachMm: Math.max(...loop.map((v) => dot(sub([v.x, v.y], end), into))) };
+  return {
+    kind: 'panel-too-short',
+    reachMm: Math.max(...loop.map((v) => dot(sub([v.x, v.y], end), into))),
+  };
 };
 
 interface Hit {
@@ -112,7 +162,12 @@ interface Hit {
 }
 
 /** Walks away from the fold until `reach` finds a share on a piece; not past the fold itself. */
-const walkTo = (loop: Loop, at: number, step: 1 | -1, reach: (p: Piece) => number | undefined): Hit | undefined => {
+const walkTo = (
+  loop: Loop,
+  at: number,
+  step: 1 | -1,
+  reach: (p: Piece) => number | undefined,
+): Hit | undefined => {
   for (let k = 1; k < loop.length; k++) {
     const index = at + step * k;
     const p = seen(loop, index, step);
@@ -122,7 +177,10 @@ const walkTo = (loop: Loop, at: number, step: 1 | -1, reach: (p: Piece) => numbe
   return undefined;
 };
 
-/** The first share of a piece, seen from the fold, at which it is `level` away from the fold's end along `axis`. */
+/**
+ * The first share of a piece, seen from the fold, at which it is `level` away from the fold's end
+ * along `axis`.
+ */
 const firstReach = (p: Piece, frame: EndFrame, axis: Vec2, level: number): number | undefined => {
   const height = dot(sub(p.from, frame.at), axis) - level;
   if (height >= -NOISE_MM) return 0;
@@ -132,7 +190,12 @@ const firstReach = (p: Piece, frame: EndFrame, axis: Vec2, level: number): numbe
 };
 
 /** A fold that would be cut away whole, or but for a splinter, when the loop is cut at the hit. */
-const passedFold = (loop: Loop<DraftVertex>, at: number, step: 1 | -1, hit: Hit): string | undefined => {
+const passedFold = (
+  loop: Loop<DraftVertex>,
+  at: number,
+  step: 1 | -1,
+  hit: Hit,
+): string | undefined => {
   for (let i = at + step; i !== hit.index; i += step) {
     const { fold } = vertexAt(loop, i);
     if (fold !== undefined) return fold;
@@ -150,7 +213,13 @@ const joinAlready = (loop: Loop<DraftVertex>, at: number, step: 1 | -1): End | u
 };
 
 /** Two folds at an inner corner: the tangent lines, drawn on, cross inside the metal. */
-const innerCorner = (loop: Loop<DraftVertex>, at: number, step: 1 | -1, frame: EndFrame, how: Carving): End => {
+const innerCorner = (
+  loop: Loop<DraftVertex>,
+  at: number,
+  step: 1 | -1,
+  frame: EndFrame,
+  how: Carving,
+): End => {
   const other = seen(loop, at + step, step);
   const v = vertexAt(loop, at + step);
   const otherDir = scale(unit(sub(other.to, other.from)), step);
@@ -177,23 +246,38 @@ const notchEnd = (
   const tangent = along(frame.at, frame.into, setbackMm);
   const needMm = 2 * widthMm + leastTabMm;
   const keepsTab = wide !== undefined && (deep === undefined || isNearer(step, wide, deep));
-  const hit = keepsTab ? walkTo(loop, at, step, (p) => firstReach(p, frame, frame.out, widthMm)) : deep;
+  const hit = keepsTab
+    ? walkTo(loop, at, step, (p) => firstReach(p, frame, frame.out, widthMm))
+    : deep;
   if (hit === undefined) return tooShort(loop, at, frame);
   const standsOnFold = keepsTab && vertexAt(loop, hit.index).fold !== undefined;
-  if (standsOnFold || passedFold(loop, at, step, hit) !== undefined) return { kind: 'no-room-for-relief', needMm };
-  if (keepsTab && dot(sub(hit.point, frame.at), frame.into) < -widthMm) return { kind: 'no-room-for-relief', needMm };
+  if (standsOnFold || passedFold(loop, at, step, hit) !== undefined)
+    return { kind: 'no-room-for-relief', needMm };
+  if (keepsTab && dot(sub(hit.point, frame.at), frame.into) < -widthMm)
+    return { kind: 'no-room-for-relief', needMm };
   const path = notchPath(notch, depth, keepsTab).map((n) => ({
     at: along(along(frame.at, frame.out, n.out), frame.into, n.into),
     bulge: n.bulge,
   }));
-  return { index: hit.index, gone: hit.share, path: [{ at: hit.point, bulge: 0 }, ...path], tangent };
+  return {
+    index: hit.index,
+    gone: hit.share,
+    path: [{ at: hit.point, bulge: 0 }, ...path],
+    tangent,
+  };
 };
 
 const isNearer = (step: 1 | -1, a: Hit, b: Hit): boolean =>
   a.index === b.index ? a.share <= b.share : (b.index - a.index) * step > 0;
 
 /** The loop with the new tangent line in it, beginning with it. */
-const rebuild = (loop: Loop<DraftVertex>, at: number, how: Carving, start: End, end: End): DraftVertex[] => {
+const rebuild = (
+  loop: Loop<DraftVertex>,
+  at: number,
+  how: Carving,
+  start: End,
+  end: End,
+): DraftVertex[] => {
   const own = vertexAt(loop, at);
   const relief: Origin = { kind: 'relief', panel: how.panel };
   const made: DraftVertex[] = [];
@@ -202,7 +286,8 @@ const rebuild = (loop: Loop<DraftVertex>, at: number, how: Carving, start: End, 
   };
   push(start.tangent, 0, { origin: own.origin, fold: how.fold, carved: true });
   const join: Origin = { kind: 'strip', fold: how.fold };
-  // Walked towards the metal the path keeps the bulges: it is mirrored and turned round, which cancels out.
+  // Walked towards the metal the path keeps the bulges: it is mirrored and turned round, which
+  // cancels out.
   const back = [...end.path].reverse();
   let from = end.tangent;
   for (const p of back) {
@@ -210,13 +295,18 @@ const rebuild = (loop: Loop<DraftVertex>, at: number, how: Carving, start: End, 
     from = p.at;
   }
   const last = wrapped(loop, start.index);
-  for (let i = wrapped(loop, end.index), isFirst = true; ; i = wrapped(loop, i + 1), isFirst = false) {
+  for (
+    let i = wrapped(loop, end.index), isFirst = true;
+    ;
+    i = wrapped(loop, i + 1), isFirst = false
+  ) {
     const v = vertexAt(loop, i);
     const [t0, t1] = [isFirst ? end.gone : 0, i === last ? 1 - start.gone : 1];
     if (t1 - t0 > 1e-12) push(isFirst ? from : [v.x, v.y], partBulge(v.bulge, t0, t1), tags(v));
     if (i === last) break;
   }
-  for (const p of start.path) push(p.at, p.bulge, { origin: start.path.length === 1 ? join : relief });
+  for (const p of start.path)
+    push(p.at, p.bulge, { origin: start.path.length === 1 ? join : relief });
   return made;
 };
 

@@ -5,11 +5,11 @@ import { type Draft, jointFrom } from './draft.ts';
 import { adjoiningFolds } from './walk.ts';
 
 /**
- * What is cut out of the blank where two folds meet, in the coordinates of the panel they stand on: a circle about
- * the crossing of the tangent lines, a square with a diagonal along the corner's bisector (so that at a square
- * corner its sides lie along the edges), or a slit along the bisector. Each reaches at least inside radius and
- * thickness past both tangent lines. Common practice; the crossing as the centre after FAA-H-8083-31, ch. 4,
- * 'Folding a box'.
+ * What is cut out of the blank where two folds meet, in the coordinates of the panel they stand on:
+ * a circle about the crossing of the tangent lines, a square with a diagonal along the corner's
+ * bisector (so that at a square corner its sides lie along the edges), or a slit along the
+ * bisector. Each reaches at least inside radius and thickness past both tangent lines. Common
+ * practice; the crossing as the centre after FAA-H-8083-31, ch. 4, 'Folding a box'.
  */
 export const cornerReliefs = (draft: Draft, panel: string): Loop[] =>
   adjoiningFolds(draft.panels.get(panel)?.loop ?? []).flatMap(({ before, after, at }) => {
@@ -21,19 +21,35 @@ export const cornerReliefs = (draft: Draft, panel: string): Loop[] =>
   });
 
 /**
- * At an inner corner the two bend zones turn towards each other: at the turn a each reaches (r + t) sin a, of which
- * (r + K t) a lies flat already; whatever K, r and a, that is at most the thickness more, along either edge.
+ * At an inner corner the two bend zones turn towards each other: at the turn a each reaches (r + t)
+ * sin a, of which (r + K t) a lies flat already; whatever K, r and a, that is at most the thickness
+ * more, along either edge.
  */
-const innerHalfWidth = ({ thicknessMm, cornerGapMm }: Part): number => thicknessMm / Math.SQRT2 + cornerGapMm / 2;
+const innerHalfWidth = ({ thicknessMm, cornerGapMm }: Part): number =>
+  thicknessMm / Math.SQRT2 + cornerGapMm / 2;
 
-const reliefAt = ({ relief }: Part, at: Vec2, before: Vec2, after: Vec2, depth: number, leastHalfWidth: number): Loop => {
+const reliefAt = (
+  { relief }: Part,
+  at: Vec2,
+  before: Vec2,
+  after: Vec2,
+  depth: number,
+  leastHalfWidth: number,
+): Loop => {
   const inward = inwardBisector(before, after);
-  // A hair wider than flanges stand apart in the flat, so that a slit's sides never run along theirs.
+  // A hair wider than flanges stand apart in the flat, so that a slit's sides never run along
+  // theirs.
   const halfWidth = Math.max(0.51 * relief.leastSlotMm, leastHalfWidth);
-  // Sine of half the corner's inside angle: how much of a step along the bisector leads away from either edge.
+  // Sine of half the corner's inside angle: how much of a step along the bisector leads away from
+  // either edge.
   const sine = Math.max(0.3, Math.abs(dot(inward, leftOf(before))));
   if (relief.shape === 'round') return circle(at, inward, Math.max(depth, halfWidth));
-  if (relief.shape === 'square') return diamond(at, inward, Math.max(depth * Math.max(Math.SQRT2, 1 / sine), relief.leastSlotMm));
+  if (relief.shape === 'square')
+    return diamond(
+      at,
+      inward,
+      Math.max(depth * Math.max(Math.SQRT2, 1 / sine), relief.leastSlotMm),
+    );
   return slit(at, inward, depth / sine, halfWidth);
 };
 
@@ -42,7 +58,9 @@ const inwardBisector = (before: Vec2, after: Vec2): Vec2 => {
   return dot(sum, sum) < 1e-12 ? unit(sub(after, before)) : unit(sum);
 };
 
-/** Its vertices lie on the bisector: one in the metal, one in the gap, never on the outline it cuts. */
+/**
+ * Its vertices lie on the bisector: one in the metal, one in the gap, never on the outline it cuts.
+ */
 const circle = (at: Vec2, axis: Vec2, radius: number): Loop =>
   [-radius, radius].map((reach) => {
     const [x, y] = along(at, axis, reach);
@@ -50,7 +68,12 @@ const circle = (at: Vec2, axis: Vec2, radius: number): Loop =>
   });
 
 const diamond = (at: Vec2, axis: Vec2, half: number): Loop =>
-  polygon(along(at, axis, -half), along(at, leftOf(axis), -half), along(at, axis, half), along(at, leftOf(axis), half));
+  polygon(
+    along(at, axis, -half),
+    along(at, leftOf(axis), -half),
+    along(at, axis, half),
+    along(at, leftOf(axis), half),
+  );
 
 /** From as far outside as inside: it also opens the ends of the two bend zones. */
 const slit = (at: Vec2, axis: Vec2, reach: number, halfWidth: number): Loop => {

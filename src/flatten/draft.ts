@@ -34,11 +34,13 @@ export interface Draft {
 }
 
 /**
- * Gets a part ready, of which `partFlaws` found nothing: outlines split where a fold's stretch begins and ends, each
- * fold with its frame on both sides and the figures of its bend.
+ * Gets a part ready, of which `partFlaws` found nothing: outlines split where a fold's stretch
+ * begins and ends, each fold with its frame on both sides and the figures of its bend.
  */
 export const startDraft = (part: Part, rule: BendRule): Draft => {
-  const joints = new Map(part.folds.map((f) => [f.id, makeJoint(part, f, figuresOf(part, f, rule))]));
+  const joints = new Map(
+    part.folds.map((f) => [f.id, makeJoint(part, f, figuresOf(part, f, rule))]),
+  );
   const panels = new Map(part.panels.map((p) => [p.id, draftPanel(part, p)]));
   return { part, panels, joints, findings: [] };
 };
@@ -56,22 +58,36 @@ export const jointFrom = (draft: Draft, fold: string, panel: string): Joint => {
 
 /** All folds on a panel, the one to its parent among them, in the order of the part. */
 export const foldsOn = (draft: Draft, panel: string): string[] =>
-  draft.part.folds.filter((f) => f.parent.panel === panel || f.child.panel === panel).map((f) => f.id);
+  draft.part.folds
+    .filter((f) => f.parent.panel === panel || f.child.panel === panel)
+    .map((f) => f.id);
 
 /** Where the piece at which a fold leaves a loop stands in it; -1 when trimming took it away. */
-export const foldPieceOf = (loop: Loop<DraftVertex>, fold: string): number => loop.findIndex((v) => v.fold === fold);
+export const foldPieceOf = (loop: Loop<DraftVertex>, fold: string): number =>
+  loop.findIndex((v) => v.fold === fold);
 
 const figuresOf = (part: Part, fold: Fold, rule: BendRule): BendFigures =>
   fold.midSurface === true
     ? MID_SURFACE
     : bendFigures(
         fold.rule ?? rule,
-        { thicknessMm: part.thicknessMm, insideRadiusMm: fold.insideRadiusMm, angleDeg: fold.angleDeg, teardropMm: fold.teardropMm },
+        {
+          thicknessMm: part.thicknessMm,
+          insideRadiusMm: fold.insideRadiusMm,
+          angleDeg: fold.angleDeg,
+          teardropMm: fold.teardropMm,
+        },
         part.measure,
       );
 
 /** On the middle of the sheet, taken as its neutral line, panels lie side by side. */
-const MID_SURFACE: BendFigures = { allowanceMm: 0, setbackMm: 0, deductionMm: 0, kFactor: 0.5, rule: 'k:0.5' };
+const MID_SURFACE: BendFigures = {
+  allowanceMm: 0,
+  setbackMm: 0,
+  deductionMm: 0,
+  kFactor: 0.5,
+  rule: 'k:0.5',
+};
 
 const draftPanel = (part: Part, panel: Panel): DraftPanel => {
   const loop: DraftVertex[] = [];
@@ -94,14 +110,20 @@ const sidesOn = (part: Part, panel: string, edge: number): Side[] => {
   const sides: Side[] = [];
   for (const f of part.folds) {
     for (const side of [f.parent, f.child]) {
-      if (side.panel === panel && side.edge === edge) sides.push({ fold: f.id, from: side.from ?? 0, to: side.to ?? Infinity });
+      if (side.panel === panel && side.edge === edge)
+        sides.push({ fold: f.id, from: side.from ?? 0, to: side.to ?? Infinity });
     }
   }
   return sides.sort((a, b) => a.from - b.from);
 };
 
 /** The edge as free stretches and folded ones. Stretches shorter than noise are left out. */
-const splitEdge = (panel: Panel, edge: number, sides: readonly Side[], origin: Origin): DraftVertex[] => {
+const splitEdge = (
+  panel: Panel,
+  edge: number,
+  sides: readonly Side[],
+  origin: Origin,
+): DraftVertex[] => {
   const piece = pieceOf(panel.outline, edge);
   const total = distance(piece.from, piece.to);
   const dir = scale(sub(piece.to, piece.from), 1 / total);

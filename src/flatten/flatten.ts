@@ -2,12 +2,26 @@ import { figure } from '../text/figures.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
-import { compose, moveLoop, movePoint, moveVector, type Motion2, shift } from '../geometry/motion2.ts';
+import {
+  compose,
+  moveLoop,
+  movePoint,
+  moveVector,
+  type Motion2,
+  shift,
+} from '../geometry/motion2.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';
 import { tidyLoop } from '../geometry/tidy-loop.ts';
 import type { BendRule } from '../model/bend-rule.ts';
 import { type Finding, hasStop } from '../model/finding.ts';
-import type { FlatBend, FlatCutout, FlatPanel, FlatPattern, FlatVertex, Origin } from '../model/flat.ts';
+import type {
+  FlatBend,
+  FlatCutout,
+  FlatPanel,
+  FlatPattern,
+  FlatVertex,
+  Origin,
+} from '../model/flat.ts';
 import type { Cutout, Part } from '../model/part.ts';
 import { carveAll } from './carve-all.ts';
 import { type Draft, jointOf, startDraft } from './draft.ts';
@@ -21,10 +35,11 @@ import { type Strip, walkOutline } from './walk.ts';
 /**
  * The flat pattern of a folded part, by the given bend rule (a fold's own rule goes before it).
  *
- * The steps: trim neighbouring flanges at their finished angles, move every folded edge in to its tangent line with
- * reliefs where a fold ends in metal, walk once round the tree of panels, cut the corner reliefs. What stands in the
- * way comes back as findings; with a `stop` among them the outline is only as far as it got. So does what keeps the
- * part from being one, such as a fold to a panel that there is not.
+ * The steps: trim neighbouring flanges at their finished angles, move every folded edge in to its
+ * tangent line with reliefs where a fold ends in metal, walk once round the tree of panels, cut the
+ * corner reliefs. What stands in the way comes back as findings; with a `stop` among them the
+ * outline is only as far as it got. So does what keeps the part from being one, such as a fold to a
+ * panel that there is not.
  */
 export const flatten = (part: Part, rule: BendRule): FlatPattern => {
   const findings = partFlaws(part);
@@ -47,7 +62,9 @@ export const flattenSound = (part: Part, rule: BendRule): FlatPattern => {
   draft.findings.push(...overlapFindings(part, placed));
   const placements = new Map([...walk.placements].map(([id, m]) => [id, compose(home, m)]));
   const bends = part.folds.map((f) => flatBend(draft, strips.get(f.id) as Strip, home));
-  const holes = part.panels.flatMap((p) => p.cutouts.map((c) => placeCutout(p.id, c, placements.get(p.id) as Motion2)));
+  const holes = part.panels.flatMap((p) =>
+    p.cutouts.map((c) => placeCutout(p.id, c, placements.get(p.id) as Motion2)),
+  );
   const cutouts = [...holes, ...slotRows(draft, bends)];
   return {
     name: part.name,
@@ -84,14 +101,19 @@ const placeCutout = (panel: string, c: Cutout, m: Motion2): FlatCutout => ({
   ...c,
   panel,
   ...(c.otherWay !== undefined && { otherWay: movePoint(m, c.otherWay) }),
-  ...(c.figures !== undefined && { figures: c.figures.map((f) => ({ ...f, towards: moveVector(m, f.towards) })) }),
-  ...(c.kind === 'round' ? { kind: c.kind, centre: movePoint(m, c.centre), diameterMm: c.diameterMm } : { kind: c.kind, loop: moveLoop(m, c.loop) }),
+  ...(c.figures !== undefined && {
+    figures: c.figures.map((f) => ({ ...f, towards: moveVector(m, f.towards) })),
+  }),
+  ...(c.kind === 'round'
+    ? { kind: c.kind, centre: movePoint(m, c.centre), diameterMm: c.diameterMm }
+    : { kind: c.kind, loop: moveLoop(m, c.loop) }),
 });
 
 /** The slots of all folds that have some; a row there is no room for is a finding. */
 const slotRows = ({ part, findings }: Draft, bends: readonly FlatBend[]): FlatCutout[] =>
   part.folds.flatMap(({ id, slots }, i) => {
-    const row = slots === undefined ? [] : slotsAlong(bends[i] as FlatBend, slots, foldName(part, id));
+    const row =
+      slots === undefined ? [] : slotsAlong(bends[i] as FlatBend, slots, foldName(part, id));
     if (!('severity' in row)) return row;
     findings.push(row);
     return [];
@@ -117,7 +139,9 @@ const flatBend = (draft: Draft, strip: Strip, home: Motion2): FlatBend => {
 };
 
 const flatPanel = (draft: Draft, id: string, placement: Motion2): FlatPanel => {
-  const region = tidyLoop((draft.panels.get(id)?.loop ?? []).map(({ x, y, bulge }) => ({ x, y, bulge })));
+  const region = tidyLoop(
+    (draft.panels.get(id)?.loop ?? []).map(({ x, y, bulge }) => ({ x, y, bulge })),
+  );
   return { id, placement, region, areaMm2: signedArea(region) };
 };
 
@@ -125,11 +149,16 @@ const flatPanel = (draft: Draft, id: string, placement: Motion2): FlatPanel => {
 const overlapFindings = (part: Part, outline: Loop<FlatVertex>): Finding[] => {
   const crossing = selfCrossing(outline);
   if (crossing === undefined) return [];
-  const [first, second] = [crossing.first, crossing.second].map((i) => (outline[i] as FlatVertex).origin) as [Origin, Origin];
+  const [first, second] = [crossing.first, crossing.second].map(
+    (i) => (outline[i] as FlatVertex).origin,
+  ) as [Origin, Origin];
   const where = `${figure(crossing.at[0])}, ${figure(crossing.at[1])}`;
   const found = foundOn(
     'flat-overlap',
-    { panels: [first, second].flatMap((origin) => panelsOf(part, origin)), folds: [first, second].flatMap((origin) => (origin.kind === 'strip' ? [origin.fold] : [])) },
+    {
+      panels: [first, second].flatMap((origin) => panelsOf(part, origin)),
+      folds: [first, second].flatMap((origin) => (origin.kind === 'strip' ? [origin.fold] : [])),
+    },
     `In the flat, ${originName(part, first)} runs into ${originName(part, second)} near ${where}`,
     'make one of the two shorter or narrower',
     'cut one off as a piece of its own with a weld seam where it is folded on',
@@ -137,7 +166,12 @@ const overlapFindings = (part: Part, outline: Loop<FlatVertex>): Finding[] => {
   return [{ ...found, at: crossing.at }];
 };
 
-const originName = (part: Part, origin: Origin): string => (origin.kind === 'strip' ? foldName(part, origin.fold) : origin.panel);
+const originName = (part: Part, origin: Origin): string =>
+  origin.kind === 'strip' ? foldName(part, origin.fold) : origin.panel;
 
 const panelsOf = ({ folds }: Part, origin: Origin): string[] =>
-  origin.kind === 'strip' ? folds.filter(({ id }) => id === origin.fold).flatMap(({ parent, child }) => [parent.panel, child.panel]) : [origin.panel];
+  origin.kind === 'strip'
+    ? folds
+        .filter(({ id }) => id === origin.fold)
+        .flatMap(({ parent, child }) => [parent.panel, child.panel])
+    : [origin.panel];

@@ -12,7 +12,9 @@ const LEAST_MISFIT_MM = 1e-4;
 /** What is wrong with folds, between panels that are in order. */
 export const foldFlaws = (part: Part): Finding[] => {
   const panels = new Map(part.panels.map((p) => [p.id, p]));
-  const flaws = part.folds.flatMap((fold) => flawsOf(fold, panels).map((flaw) => stop('fold-misfit', `Fold ${fold.id} ${flaw}`)));
+  const flaws = part.folds.flatMap((fold) =>
+    flawsOf(fold, panels).map((flaw) => stop('fold-misfit', `Fold ${fold.id} ${flaw}`)),
+  );
   return flaws.length > 0 ? flaws : overlaps(part, panels);
 };
 
@@ -20,29 +22,55 @@ export const foldFlaws = (part: Part): Finding[] => {
 const flawsOf = (fold: Fold, panels: ReadonlyMap<string, Panel>): string[] => {
   const { parent, child, angleDeg, insideRadiusMm, slots } = fold;
   const flaws = [
-    ...(angleDeg >= 0 && angleDeg <= 180 ? [] : [`turns by ${angleDeg} degrees: give 0 to 180, and direction up or down.`]),
-    ...(isLength(insideRadiusMm) ? [] : [`has an inside radius of ${insideRadiusMm}: give insideRadiusMm, 0 mm or more.`]),
-    ...(slots === undefined || [slots.longestMm, slots.landMm, slots.widthMm].every((v) => isLength(v) && v > 0) ? [] : [`has slots of ${slots.longestMm} x ${slots.widthMm} with lands of ${slots.landMm}: give all three, more than 0.`]),
-    ...(parent.panel === child.panel ? [`joins panel '${parent.panel}' to itself: name another panel as its child.`] : []),
+    ...(angleDeg >= 0 && angleDeg <= 180
+      ? []
+      : [`turns by ${angleDeg} degrees: give 0 to 180, and direction up or down.`]),
+    ...(isLength(insideRadiusMm)
+      ? []
+      : [`has an inside radius of ${insideRadiusMm}: give insideRadiusMm, 0 mm or more.`]),
+    ...(slots === undefined ||
+    [slots.longestMm, slots.landMm, slots.widthMm].every((v) => isLength(v) && v > 0)
+      ? []
+      : [
+          `has slots of ${slots.longestMm} x ${slots.widthMm} with lands of ${slots.landMm}: give all three, more than 0.`,
+        ]),
+    ...(parent.panel === child.panel
+      ? [`joins panel '${parent.panel}' to itself: name another panel as its child.`]
+      : []),
     ...sideFlaw('parent', parent, panels),
     ...sideFlaw('child', child, panels),
   ];
   if (flaws.length > 0) return flaws;
   const [one, other] = [lengthOf(parent, panels), lengthOf(child, panels)];
   if (Math.abs(one - other) <= LEAST_MISFIT_MM) return [];
-  return [`joins ${figure(one, 4)} mm of edge ${parent.edge} of '${parent.panel}' to ${figure(other, 4)} mm of edge ${child.edge} of '${child.panel}': give from and to of the longer one, so that both stretches are as long.`];
+  return [
+    `joins ${figure(one, 4)} mm of edge ${parent.edge} of '${parent.panel}' to ${figure(other, 4)} mm of edge ${child.edge} of '${child.panel}': give from and to of the longer one, so that both stretches are as long.`,
+  ];
 };
 
-const sideFlaw = (which: string, { panel: id, edge, from, to }: FoldSide, panels: ReadonlyMap<string, Panel>): string[] => {
+const sideFlaw = (
+  which: string,
+  { panel: id, edge, from, to }: FoldSide,
+  panels: ReadonlyMap<string, Panel>,
+): string[] => {
   const panel = panels.get(id);
-  if (panel === undefined) return [`has the ${which} '${id}', which is no panel: name one of ${[...panels.keys()].map((name) => `'${name}'`).join(', ')}.`];
+  if (panel === undefined)
+    return [
+      `has the ${which} '${id}', which is no panel: name one of ${[...panels.keys()].map((name) => `'${name}'`).join(', ')}.`,
+    ];
   const { outline } = panel;
-  if (!Number.isInteger(edge) || edge < 0 || edge >= outline.length) return [`is on edge ${edge} of '${id}', which has edges 0 to ${outline.length - 1}: name one of these.`];
-  if (outline[edge]?.bulge !== 0) return [`is on edge ${edge} of '${id}', which is an arc: only straight edges fold.`];
+  if (!Number.isInteger(edge) || edge < 0 || edge >= outline.length)
+    return [
+      `is on edge ${edge} of '${id}', which has edges 0 to ${outline.length - 1}: name one of these.`,
+    ];
+  if (outline[edge]?.bulge !== 0)
+    return [`is on edge ${edge} of '${id}', which is an arc: only straight edges fold.`];
   const total = edgeLength(panel, edge);
   const [start, end] = [from ?? 0, to ?? total];
   if (start >= -NOISE_MM && end <= total + NOISE_MM && end - start > NOISE_MM) return [];
-  return [`takes edge ${edge} of '${id}' from ${figure(start, 4)} to ${figure(end, 4)} mm, but it is ${figure(total, 4)} mm long: give from and to within it, from before to.`];
+  return [
+    `takes edge ${edge} of '${id}' from ${figure(start, 4)} to ${figure(end, 4)} mm, but it is ${figure(total, 4)} mm long: give from and to within it, from before to.`,
+  ];
 };
 
 const edgeLength = ({ outline }: Panel, edge: number): number => {
@@ -51,7 +79,13 @@ const edgeLength = ({ outline }: Panel, edge: number): number => {
 };
 
 /** The stretch of a side that is in order, along its edge. */
-const stretchOf = ({ panel, edge, from = 0, to }: FoldSide, panels: ReadonlyMap<string, Panel>): readonly [from: number, to: number] => [from, to ?? edgeLength(panels.get(panel) as Panel, edge)];
+const stretchOf = (
+  { panel, edge, from = 0, to }: FoldSide,
+  panels: ReadonlyMap<string, Panel>,
+): readonly [from: number, to: number] => [
+  from,
+  to ?? edgeLength(panels.get(panel) as Panel, edge),
+];
 
 const lengthOf = (side: FoldSide, panels: ReadonlyMap<string, Panel>): number => {
   const [from, to] = stretchOf(side, panels);
@@ -60,13 +94,23 @@ const lengthOf = (side: FoldSide, panels: ReadonlyMap<string, Panel>): number =>
 
 /** Two folds that take the same metal of one edge. */
 const overlaps = ({ folds }: Part, panels: ReadonlyMap<string, Panel>): Finding[] => {
-  const sides = folds.flatMap(({ id, parent, child }) => [parent, child].map((side) => ({ id, side, stretch: stretchOf(side, panels) })));
+  const sides = folds.flatMap(({ id, parent, child }) =>
+    [parent, child].map((side) => ({ id, side, stretch: stretchOf(side, panels) })),
+  );
   return sides.flatMap((a, i) =>
     sides.slice(i + 1).flatMap((b) => {
       if (a.side.panel !== b.side.panel || a.side.edge !== b.side.edge) return [];
-      const [from, to] = [Math.max(a.stretch[0], b.stretch[0]), Math.min(a.stretch[1], b.stretch[1])];
+      const [from, to] = [
+        Math.max(a.stretch[0], b.stretch[0]),
+        Math.min(a.stretch[1], b.stretch[1]),
+      ];
       if (to - from <= NOISE_MM) return [];
-      return [stop('fold-misfit', `Folds ${a.id} and ${b.id} both take edge ${a.side.edge} of '${a.side.panel}' from ${figure(from, 4)} to ${figure(to, 4)} mm: give each a stretch of its own, with from and to.`)];
+      return [
+        stop(
+          'fold-misfit',
+          `Folds ${a.id} and ${b.id} both take edge ${a.side.edge} of '${a.side.panel}' from ${figure(from, 4)} to ${figure(to, 4)} mm: give each a stretch of its own, with from and to.`,
+        ),
+      ];
     }),
   );
 };

@@ -1,4 +1,7 @@
-/** No part has a length beyond this, mm: a figure that is larger is a slip, and would eat up the digits of the others. */
+/**
+ * No part has a length beyond this, mm: a figure that is larger is a slip, and would eat up the
+ * digits of the others.
+ */
 export const LARGEST_MM = 100_000;
 
 /** Whether a figure is a coordinate of a part, mm. */

@@ -4,9 +4,9 @@ import { cross } from '../geometry/vec2.ts';
 import type { DraftVertex } from './draft.ts';
 
 /**
- * What a folded stretch meets at one of its ends: an edge that turns away and leaves the bend in the `open`, `metal`
- * that goes on beside it, or another fold, at an outer corner (`open` too: the tangent lines simply cross) or at an
- * inner one.
+ * What a folded stretch meets at one of its ends: an edge that turns away and leaves the bend in
+ * the `open`, `metal` that goes on beside it, or another fold, at an outer corner (`open` too: the
+ * tangent lines simply cross) or at an inner one.
  */
 export type Meeting = 'open' | 'metal' | 'inner corner of folds';
 
@@ -17,7 +17,10 @@ export const meetingAt = (loop: Loop<DraftVertex>, at: number, step: 1 | -1): Me
   const own = pieceOf(loop, at);
   const next = vertexAt(loop, at + step);
   const other = pieceOf(loop, at + step);
-  const turn = step === 1 ? cross(endDirection(own), startDirection(other)) : cross(endDirection(other), startDirection(own));
+  const turn =
+    step === 1
+      ? cross(endDirection(own), startDirection(other))
+      : cross(endDirection(other), startDirection(own));
   const isOuter = turn > LEAST_TURN || (turn >= -LEAST_TURN && other.bulge > 0);
   if (isOuter) return 'open';
   if (next.fold !== undefined && turn < -LEAST_TURN) return 'inner corner of folds';

@@ -6,16 +6,25 @@ export interface NotchSize {
   readonly widthMm: number;
   /** How far it reaches past the tangent line. */
   readonly depthMm: number;
-  /** A tab left between two notches, or between a notch and a corner, narrower than this is cut away. */
+  /**
+   * A tab left between two notches, or between a notch and a corner, narrower than this is cut
+   * away.
+   */
   readonly leastTabMm: number;
 }
 
 /**
- * The notch for a bend: at least inside radius and thickness past the tangent line, so that the bend zone ends in
- * air (common practice), and never narrower than the cutter cuts. A slit is as narrow as that.
+ * The notch for a bend: at least inside radius and thickness past the tangent line, so that the
+ * bend zone ends in air (common practice), and never narrower than the cutter cuts. A slit is as
+ * narrow as that.
  */
-export const notchFor = (relief: Relief, thicknessMm: number, insideRadiusMm: number): NotchSize => {
-  const widthMm = relief.shape === 'slit' ? relief.leastSlotMm : Math.max(relief.widthMm, relief.leastSlotMm);
+export const notchFor = (
+  relief: Relief,
+  thicknessMm: number,
+  insideRadiusMm: number,
+): NotchSize => {
+  const widthMm =
+    relief.shape === 'slit' ? relief.leastSlotMm : Math.max(relief.widthMm, relief.leastSlotMm);
   return {
     shape: relief.shape,
     widthMm,
@@ -25,9 +34,10 @@ export const notchFor = (relief: Relief, thicknessMm: number, insideRadiusMm: nu
 };
 
 /**
- * The way from the metal's edge round the bottom of the notch, in the frame of the fold's end: `out` away from the
- * fold along the mould line, `into` the panel from it. Each point with the bulge of the piece that follows; the last
- * piece runs out to the tangent line. Without a tab there is no far side: the way comes in along the bottom.
+ * The way from the metal's edge round the bottom of the notch, in the frame of the fold's end:
+ * `out` away from the fold along the mould line, `into` the panel from it. Each point with the
+ * bulge of the piece that follows; the last piece runs out to the tangent line. Without a tab there
+ * is no far side: the way comes in along the bottom.
  */
 export const notchPath = (
   notch: NotchSize,

@@ -14,19 +14,35 @@ export const panelFlaws = ({ id, outline, cutouts }: Panel): Finding[] => {
     ...(flaw === undefined ? [] : [stop('panel-outline', `The outline of panel '${id}' ${flaw}`)]),
     ...cutouts.flatMap((cutout, i) => {
       const wrong = cutoutFlaw(cutout);
-      return wrong === undefined ? [] : [stop('hole-outline', `Hole ${cutout.from} (${i + 1} of ${cutouts.length}) in panel '${id}' ${wrong}`)];
+      return wrong === undefined
+        ? []
+        : [
+            stop(
+              'hole-outline',
+              `Hole ${cutout.from} (${i + 1} of ${cutouts.length}) in panel '${id}' ${wrong}`,
+            ),
+          ];
     }),
   ];
 };
 
 const cutoutFlaw = (cutout: Cutout): string | undefined => {
   if (cutout.kind === 'loop') return loopFlaw(cutout.loop);
-  const { centre: [x, y], diameterMm } = cutout;
-  if (!isPlace(x) || !isPlace(y)) return `has its centre at ${x}, ${y}: give two numbers, in mm, none beyond ${LARGEST_MM}.`;
-  return isLength(diameterMm) && diameterMm > 0 ? undefined : `has a diameterMm of ${diameterMm}: give more than 0.`;
+  const {
+    centre: [x, y],
+    diameterMm,
+  } = cutout;
+  if (!isPlace(x) || !isPlace(y))
+    return `has its centre at ${x}, ${y}: give two numbers, in mm, none beyond ${LARGEST_MM}.`;
+  return isLength(diameterMm) && diameterMm > 0
+    ? undefined
+    : `has a diameterMm of ${diameterMm}: give more than 0.`;
 };
 
-/** What keeps vertices from being one closed curve, as a sentence goes on from its name. Points are counted from 0, as edges are. */
+/**
+ * What keeps vertices from being one closed curve, as a sentence goes on from its name. Points are
+ * counted from 0, as edges are.
+ */
 const loopFlaw = (loop: Loop): string | undefined => {
   const isArc = ({ bulge }: Vertex): boolean => bulge !== 0;
   if (loop.length < 2 || (loop.length === 2 && !loop.some(isArc))) {
@@ -41,21 +57,34 @@ const loopFlaw = (loop: Loop): string | undefined => {
     const next = loop[(i + 1) % loop.length] as Vertex;
     return Math.hypot(next.x - v.x, next.y - v.y) < NOISE_MM;
   });
-  if (double >= 0) return `has points ${double} and ${(double + 1) % loop.length} in one place, ${where([(loop[double] as Vertex).x, (loop[double] as Vertex).y])}: leave one out.`;
-  const straight = loop.findIndex((v, i) => v.bulge !== 0 && rise(v, loop[(i + 1) % loop.length] as Vertex) < LEAST_RISE_MM);
-  if (straight >= 0) return `has an arc on edge ${straight} of bulge ${(loop[straight] as Vertex).bulge}, which is as good as straight: give bulge 0.`;
+  if (double >= 0)
+    return `has points ${double} and ${(double + 1) % loop.length} in one place, ${where([(loop[double] as Vertex).x, (loop[double] as Vertex).y])}: leave one out.`;
+  const straight = loop.findIndex(
+    (v, i) => v.bulge !== 0 && rise(v, loop[(i + 1) % loop.length] as Vertex) < LEAST_RISE_MM,
+  );
+  if (straight >= 0)
+    return `has an arc on edge ${straight} of bulge ${(loop[straight] as Vertex).bulge}, which is as good as straight: give bulge 0.`;
   const crossing = selfCrossing(loop);
-  return crossing && `meets itself at ${where(crossing.at)}, where edges ${crossing.first} and ${crossing.second} run into each other: give its points in their order round it.`;
+  return (
+    crossing &&
+    `meets itself at ${where(crossing.at)}, where edges ${crossing.first} and ${crossing.second} run into each other: give its points in their order round it.`
+  );
 };
 
-/** An arc that rises less over its chord has its centre so far away that no crossing with it can be worked out. */
+/**
+ * An arc that rises less over its chord has its centre so far away that no crossing with it can be
+ * worked out.
+ */
 const LEAST_RISE_MM = 10 * NOISE_MM;
 
 /** How far an arc rises over its chord: half the chord times the bulge. */
-const rise = (from: Vertex, to: Vertex): number => (Math.hypot(to.x - from.x, to.y - from.y) * Math.abs(from.bulge)) / 2;
+const rise = (from: Vertex, to: Vertex): number =>
+  (Math.hypot(to.x - from.x, to.y - from.y) * Math.abs(from.bulge)) / 2;
 
 /** The metal lies on the left; the order of points says which side that is. */
 const directionFlaw = (loop: Loop): string | undefined =>
-  signedArea(loop) > 0 ? undefined : `runs clockwise: give its points the other way round, so that the metal is on the left. Edge i becomes edge ${loop.length - 2} - i, the last one keeps its number, and arcs change the sign of their bulge.`;
+  signedArea(loop) > 0
+    ? undefined
+    : `runs clockwise: give its points the other way round, so that the metal is on the left. Edge i becomes edge ${loop.length - 2} - i, the last one keeps its number, and arcs change the sign of their bulge.`;
 
 const where = ([x, y]: readonly [number, number]): string => `${figure(x)}, ${figure(y)}`;

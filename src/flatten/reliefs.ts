@@ -13,32 +13,61 @@ import { type Draft, jointOf } from './draft.ts';
 import { foldName, foundOn } from '../model/found-on.ts';
 import type { Strip, Walk } from './walk.ts';
 
-/** Cuts the corner reliefs out of the walked outline and shortens the fold lines that ran into them. */
-export const cutReliefs = (draft: Draft, walk: Walk): { outline: Loop<FlatVertex>; strips: ReadonlyMap<string, Strip> } => {
+/**
+ * Cuts the corner reliefs out of the walked outline and shortens the fold lines that ran into them.
+ */
+export const cutReliefs = (
+  draft: Draft,
+  walk: Walk,
+): { outline: Loop<FlatVertex>; strips: ReadonlyMap<string, Strip> } => {
   const reliefs = [...draft.panels.keys()].flatMap((panel) =>
-    cornerReliefs(draft, panel).map((shape) => ({ panel, shape: moveLoop(walk.placements.get(panel) as Motion2, shape) })),
+    cornerReliefs(draft, panel).map((shape) => ({
+      panel,
+      shape: moveLoop(walk.placements.get(panel) as Motion2, shape),
+    })),
   );
   let outline: Loop<FlatVertex> = walk.outline;
   for (const { panel, shape } of reliefs) {
-    const parts = subtract(outline, shape, ([x, y], bulge): FlatVertex => ({ x, y, bulge, origin: { kind: 'relief', panel } }));
+    const parts = subtract(outline, shape, ([x, y], bulge): FlatVertex => ({
+      x,
+      y,
+      bulge,
+      origin: { kind: 'relief', panel },
+    }));
     // A walk that runs over itself stays as it is: the overlap is found and named later.
     if (parts !== undefined) outline = whatIsLeft(draft, panel, parts, shape);
-    else if (selfCrossing(outline) === undefined) throw new Error(`${draft.part.name}: a relief of ${panel} could not be cut`);
+    else if (selfCrossing(outline) === undefined)
+      throw new Error(`${draft.part.name}: a relief of ${panel} could not be cut`);
   }
   // Reliefs that cut a flange off take its fold line too: that is told already.
-  if (!hasStop(draft.findings)) draft.findings.push(...walk.strips.filter(({ centreLine }) => isTaken(centreLine, reliefs)).map(({ fold }) => nothingToFold(draft, fold)));
-  const strips = new Map(walk.strips.map((s) => [s.fold, { ...s, centreLine: shortened(s.centreLine, reliefs) }]));
+  if (!hasStop(draft.findings))
+    draft.findings.push(
+      ...walk.strips
+        .filter(({ centreLine }) => isTaken(centreLine, reliefs))
+        .map(({ fold }) => nothingToFold(draft, fold)),
+    );
+  const strips = new Map(
+    walk.strips.map((s) => [s.fold, { ...s, centreLine: shortened(s.centreLine, reliefs) }]),
+  );
   return { outline, strips };
 };
 
 /**
- * A relief may cut a splinter off the end of a bend zone; the blank is what is left. A piece with an edge of a panel on
- * it, or one that is not small beside the relief, is no splinter: then the reliefs have cut the part in two.
+ * A relief may cut a splinter off the end of a bend zone; the blank is what is left. A piece with
+ * an edge of a panel on it, or one that is not small beside the relief, is no splinter: then the
+ * reliefs have cut the part in two.
  */
-const whatIsLeft = (draft: Draft, panel: string, parts: readonly Loop<FlatVertex>[], shape: Loop): Loop<FlatVertex> => {
+const whatIsLeft = (
+  draft: Draft,
+  panel: string,
+  parts: readonly Loop<FlatVertex>[],
+  shape: Loop,
+): Loop<FlatVertex> => {
   const largest = parts.reduce((best, p) => (signedArea(p) > signedArea(best) ? p : best));
   const small = SPLINTER * signedArea(shape);
-  const lost = parts.find((p) => p !== largest && (signedArea(p) > small || p.some((v) => v.origin.kind === 'edge')));
+  const lost = parts.find(
+    (p) => p !== largest && (signedArea(p) > small || p.some((v) => v.origin.kind === 'edge')),
+  );
   if (lost !== undefined) draft.findings.push(cutThrough(panel));
   return largest;
 };
@@ -47,10 +76,18 @@ const whatIsLeft = (draft: Draft, panel: string, parts: readonly Loop<FlatVertex
 const SPLINTER = 0.25;
 
 const cutThrough = (panel: string): Finding =>
-  foundOn('relief-cuts-through', { panels: [panel] }, `The reliefs at the corners of ${panel} meet and cut a flange off`, 'make its edges longer, the inside radii smaller, or choose relief slit');
+  foundOn(
+    'relief-cuts-through',
+    { panels: [panel] },
+    `The reliefs at the corners of ${panel} meet and cut a flange off`,
+    'make its edges longer, the inside radii smaller, or choose relief slit',
+  );
 
 /** Whether reliefs leave nothing of a fold line between them. */
-const isTaken = ([p, q]: Strip['centreLine'], reliefs: readonly { readonly shape: Loop }[]): boolean => {
+const isTaken = (
+  [p, q]: Strip['centreLine'],
+  reliefs: readonly { readonly shape: Loop }[],
+): boolean => {
   const [from, to] = shortened([p, q], reliefs);
   const left = dot(sub(to, from), unit(sub(q, p)));
   return left <= LEAST_FOLD_MM || reliefs.some(({ shape }) => isInside(shape, middle(from, to)));
@@ -62,10 +99,18 @@ const LEAST_FOLD_MM = 1e-3;
 const nothingToFold = (draft: Draft, id: string): Finding => {
   const { parent, child } = jointOf(draft, id).fold;
   const what = `The reliefs at its ends leave nothing of ${foldName(draft.part, id)} between ${parent.panel} and ${child.panel}`;
-  return foundOn('fold-edge-vanishes', { panels: [parent.panel, child.panel], folds: [id] }, what, 'make its edge longer, the inside radii smaller, or choose relief slit');
+  return foundOn(
+    'fold-edge-vanishes',
+    { panels: [parent.panel, child.panel], folds: [id] },
+    what,
+    'make its edge longer, the inside radii smaller, or choose relief slit',
+  );
 };
 
-const shortened = (line: Strip['centreLine'], reliefs: readonly { readonly shape: Loop }[]): Strip['centreLine'] =>
+const shortened = (
+  line: Strip['centreLine'],
+  reliefs: readonly { readonly shape: Loop }[],
+): Strip['centreLine'] =>
   reliefs.reduce<Strip['centreLine']>(([p, q], { shape }) => {
     const from = clear(p, q, shape);
     return [from, clear(q, from, shape)];

@@ -8,11 +8,15 @@ import type { SlotRow } from '../model/part.ts';
 import { foundOn } from '../model/found-on.ts';
 
 /**
- * The row of slots along a bend's centre line: a land at either end, slots of one length, none longer than asked for.
- * With n slots and n + 1 lands on a line of length L, each slot is (L - (n + 1) land) / n long. `called`: the fold, as
- * findings name it.
+ * The row of slots along a bend's centre line: a land at either end, slots of one length, none
+ * longer than asked for. With n slots and n + 1 lands on a line of length L, each slot is (L - (n +
+ * 1) land) / n long. `called`: the fold, as findings name it.
  */
-export const slotsAlong = (bend: FlatBend, row: SlotRow, called: string): readonly FlatCutout[] | Finding => {
+export const slotsAlong = (
+  bend: FlatBend,
+  row: SlotRow,
+  called: string,
+): readonly FlatCutout[] | Finding => {
   const [from, to] = bend.centreLine;
   const long = distance(from, to);
   const { landMm, widthMm } = row;
@@ -22,11 +26,21 @@ export const slotsAlong = (bend: FlatBend, row: SlotRow, called: string): readon
   const turnDeg = (Math.atan2(dir[1], dir[0]) * 180) / Math.PI;
   return Array.from({ length: count }, (_, i): FlatCutout => {
     const centre = along(from, dir, landMm + slotMm / 2 + i * (slotMm + landMm));
-    return { kind: 'loop', panel: bend.parent, from: `slot ${i + 1} of fold ${bend.id}`, inputs: row.landInput === undefined ? [] : [row.landInput], fold: bend.id, loop: obround(centre, widthMm, slotMm, turnDeg) };
+    return {
+      kind: 'loop',
+      panel: bend.parent,
+      from: `slot ${i + 1} of fold ${bend.id}`,
+      inputs: row.landInput === undefined ? [] : [row.landInput],
+      fold: bend.id,
+      loop: obround(centre, widthMm, slotMm, turnDeg),
+    };
   });
 };
 
-const divided = (long: number, { longestMm, landMm }: SlotRow): { readonly count: number; readonly slotMm: number } => {
+const divided = (
+  long: number,
+  { longestMm, landMm }: SlotRow,
+): { readonly count: number; readonly slotMm: number } => {
   const count = Math.max(1, Math.ceil((long - landMm) / (longestMm + landMm) - 1e-9));
   return { count, slotMm: (long - (count + 1) * landMm) / count };
 };
@@ -34,18 +48,39 @@ const divided = (long: number, { longestMm, landMm }: SlotRow): { readonly count
 /** Lands narrower than this, mm, hold nothing. */
 const LEAST_LAND_MM = 0.1;
 
-const tooShort = (bend: FlatBend, row: SlotRow, called: string, count: number, long: number): Finding => {
+const tooShort = (
+  bend: FlatBend,
+  row: SlotRow,
+  called: string,
+  count: number,
+  long: number,
+): Finding => {
   const { landMm, widthMm, landInput } = row;
   const most = widestLandMm(long, row);
   const what = `${sentence(called)} is ${figure(long)} mm long, and ${count + 1} lands${landInput === undefined ? '' : ` (${landInput})`} of ${figure(landMm)} mm leave no room for slots ${figure(widthMm)} mm wide between them`;
   const found =
     landInput !== undefined && most !== undefined
-      ? refuse('no-room-for-slots', [landInput], what, [orLess(landInput, most)], 'fold it without slots')
-      : foundOn('no-room-for-slots', { panels: [bend.parent, bend.child], folds: [bend.id] }, what, most === undefined ? 'make the fold longer' : `make the lands ${figure(most)} mm or less`, 'fold it without slots');
+      ? refuse(
+          'no-room-for-slots',
+          [landInput],
+          what,
+          [orLess(landInput, most)],
+          'fold it without slots',
+        )
+      : foundOn(
+          'no-room-for-slots',
+          { panels: [bend.parent, bend.child], folds: [bend.id] },
+          what,
+          most === undefined ? 'make the fold longer' : `make the lands ${figure(most)} mm or less`,
+          'fold it without slots',
+        );
   return { ...found, at: middle(...bend.centreLine) };
 };
 
-/** The widest land with which slots fit, found by halving, to a hundredth of a millimetre; narrower lands may take more slots. */
+/**
+ * The widest land with which slots fit, found by halving, to a hundredth of a millimetre; narrower
+ * lands may take more slots.
+ */
 function widestLandMm(long: number, row: SlotRow): number | undefined {
   const fits = (landMm: number): boolean => divided(long, { ...row, landMm }).slotMm > row.widthMm;
   let [low, high] = [LEAST_LAND_MM, row.landMm];

@@ -14,8 +14,8 @@ import { meetingAt } from './meeting.ts';
 import { type Draft, type DraftVertex, foldPieceOf, foldsOn, jointFrom, panelOf } from './draft.ts';
 
 /**
- * Trims neighbouring flanges so that they neither collide when folded nor overlap in the flat: for every corner of
- * every panel at which two folds meet.
+ * Trims neighbouring flanges so that they neither collide when folded nor overlap in the flat: for
+ * every corner of every panel at which two folds meet.
  */
 export const trimCorners = (draft: Draft): void => {
   for (const { panel } of draft.panels.values()) {
@@ -24,9 +24,9 @@ export const trimCorners = (draft: Draft): void => {
 };
 
 /**
- * Two folds that share a corner of a panel: `before` ends where `after` begins, counter-clockwise. What lies between
- * them, if anything, is so short that their bends take all of it; metal that goes on along a fold's own line stays, with
- * a relief beside it.
+ * Two folds that share a corner of a panel: `before` ends where `after` begins, counter-clockwise.
+ * What lies between them, if anything, is so short that their bends take all of it; metal that goes
+ * on along a fold's own line stays, with a relief beside it.
  */
 interface FoldPair {
   readonly panel: string;
@@ -41,13 +41,20 @@ const cornersOf = (draft: Draft, panel: string): FoldPair[] => {
     const run = runToNextFold(loop, i);
     if (run === undefined) return [];
     const pair = { panel, before: v.fold, after: run.fold };
-    if (run.between.length > 0 && (meetingAt(loop, i, 1) === 'metal' || meetingAt(loop, run.at, -1) === 'metal')) return [];
+    if (
+      run.between.length > 0 &&
+      (meetingAt(loop, i, 1) === 'metal' || meetingAt(loop, run.at, -1) === 'metal')
+    )
+      return [];
     return isTakenByBends(jointsOf(draft, pair), run.between) ? [pair] : [];
   });
 };
 
 /** The next fold round the loop, and the pieces on the way to it. */
-const runToNextFold = (loop: Loop<DraftVertex>, at: number): { readonly fold: string; readonly at: number; readonly between: Piece[] } | undefined => {
+const runToNextFold = (
+  loop: Loop<DraftVertex>,
+  at: number,
+): { readonly fold: string; readonly at: number; readonly between: Piece[] } | undefined => {
   const between: Piece[] = [];
   for (let k = 1; k < loop.length; k++) {
     const { fold } = vertexAt(loop, at + k);
@@ -57,19 +64,24 @@ const runToNextFold = (loop: Loop<DraftVertex>, at: number): { readonly fold: st
   return undefined;
 };
 
-/** Whether the first bend takes all of the pieces, or all up to where the second one takes the rest. */
+/**
+ * Whether the first bend takes all of the pieces, or all up to where the second one takes the rest.
+ */
 const isTakenByBends = ([a, b]: readonly [Joint, Joint], pieces: readonly Piece[]): boolean => {
   const into = leftOf(a.parentDir);
   for (const [i, piece] of pieces.entries()) {
     const [share] = levelCrossings(piece, into, dot(a.parentAt, into) + a.figures.setbackMm);
     if (share === undefined) continue;
-    return [pointOn(piece, share), ...pieces.slice(i).map((p) => p.to)].every((p) => isInBend(b, p));
+    return [pointOn(piece, share), ...pieces.slice(i).map((p) => p.to)].every((p) =>
+      isInBend(b, p),
+    );
   }
   return true;
 };
 
 /** Whether a point of the panel lies between the mould line and the tangent line of a fold. */
-const isInBend = (j: Joint, p: Vec2): boolean => dot(sub(p, j.parentAt), leftOf(j.parentDir)) < j.figures.setbackMm - NOISE_MM;
+const isInBend = (j: Joint, p: Vec2): boolean =>
+  dot(sub(p, j.parentAt), leftOf(j.parentDir)) < j.figures.setbackMm - NOISE_MM;
 
 const jointsOf = (draft: Draft, { panel, before, after }: FoldPair): readonly [Joint, Joint] => [
   jointFrom(draft, before, panel),
@@ -104,15 +116,18 @@ interface HalfSpace {
 /** Both flanges end at the plane that halves the corner, each half the gap before it. */
 const trimOpen = (draft: Draft, pair: FoldPair, gap: number): void => {
   const plane = halvingPlane(draft, pair);
-  const keep = (side: 1 | -1): HalfSpace => ({ normal: scale3(plane.normal, side), level: side * plane.level + gap / 2 });
+  const keep = (side: 1 | -1): HalfSpace => ({
+    normal: scale3(plane.normal, side),
+    level: side * plane.level + gap / 2,
+  });
   const [a, b] = jointsOf(draft, pair);
   trimTwins(draft, [a, b], [foldPose(a), foldPose(b)], [keep(1), keep(-1)], gap);
 };
 
 /**
- * The plane through the line in which the outside faces of the two flanges meet, at equal angles to both. Where they
- * are (nearly) parallel, as on a hem round a corner, the upright plane through the corner along its bisector.
- * Its normal points to the side of the flange of `before`.
+ * The plane through the line in which the outside faces of the two flanges meet, at equal angles to
+ * both. Where they are (nearly) parallel, as on a hem round a corner, the upright plane through the
+ * corner along its bisector. Its normal points to the side of the flange of `before`.
  */
 const halvingPlane = (draft: Draft, pair: FoldPair): HalfSpace => {
   const [a, b] = jointsOf(draft, pair);
@@ -125,10 +140,16 @@ const halvingPlane = (draft: Draft, pair: FoldPair): HalfSpace => {
   const flat: HalfSpace = { normal: [upright[0], upright[1], 0], level: dot(upright, corner) };
   if (size < 1e-6) return flat;
   const sign = dot3(normal, flat.normal) < 0 ? -1 : 1;
-  return { normal: scale3(normal, sign / size), level: (sign * (faceA.level - faceB.level)) / size };
+  return {
+    normal: scale3(normal, sign / size),
+    level: (sign * (faceA.level - faceB.level)) / size,
+  };
 };
 
-/** The outside face of a flange in its parent's coordinates; the metal lies where `normal . p <= level`. */
+/**
+ * The outside face of a flange in its parent's coordinates; the metal lies where `normal . p <=
+ * level`.
+ */
 const outsideFace = (joint: Joint): HalfSpace => {
   const pose = foldPose(joint);
   const up = joint.fold.direction === 'up';
@@ -144,7 +165,10 @@ const trimButt = (draft: Draft, pair: FoldPair, corner: Corner, gap: number): vo
   for (const lip of trimPanel(draft, cut, foldPose(cut), keep)) squareOff(draft, lip);
 };
 
-/** Trims two flanges, each by its half-space, and then whatever is folded on at the ends that were cut. */
+/**
+ * Trims two flanges, each by its half-space, and then whatever is folded on at the ends that were
+ * cut.
+ */
 const trimTwins = (
   draft: Draft,
   [a, b]: readonly [Joint, Joint],
@@ -157,7 +181,10 @@ const trimTwins = (
   for (const lip of [...lipsA, ...lipsB]) squareOff(draft, lip);
   const [lipA, lipB] = [nearestLip(draft, a, -1), nearestLip(draft, b, 1)];
   if (lipA !== undefined && lipB !== undefined && lipA.fold.direction === lipB.fold.direction) {
-    const next = [composePoses(poses[0], foldPose(lipA)), composePoses(poses[1], foldPose(lipB))] as const;
+    const next = [
+      composePoses(poses[0], foldPose(lipA)),
+      composePoses(poses[1], foldPose(lipB)),
+    ] as const;
     return trimTwins(draft, [lipA, lipB], next, keep, gap);
   }
   // A lip without a twin ends before the inside face of the neighbouring flange.
@@ -166,8 +193,9 @@ const trimTwins = (
 };
 
 /**
- * The fold that comes first on the way round a flange from its own fold, on the side of the corner: backwards on the
- * flange of `before`, forwards on that of `after`. The same side leads on from lip to lip.
+ * The fold that comes first on the way round a flange from its own fold, on the side of the corner:
+ * backwards on the flange of `before`, forwards on that of `after`. The same side leads on from lip
+ * to lip.
  */
 const nearestLip = (draft: Draft, { fold }: Joint, step: 1 | -1): Joint | undefined => {
   const { panel, loop } = panelOf(draft, fold.child.panel);
@@ -180,24 +208,34 @@ const nearestLip = (draft: Draft, { fold }: Joint, step: 1 | -1): Joint | undefi
 };
 
 const trimLip = (draft: Draft, lip: Joint, pose: Pose, keep: HalfSpace): void => {
-  for (const further of trimPanel(draft, lip, composePoses(pose, foldPose(lip)), keep)) squareOff(draft, further);
+  for (const further of trimPanel(draft, lip, composePoses(pose, foldPose(lip)), keep))
+    squareOff(draft, further);
 };
 
-/** The space on the inside of a flange that stands at `pose`, from the gap before its inside face on. */
+/**
+ * The space on the inside of a flange that stands at `pose`, from the gap before its inside face
+ * on.
+ */
 const inFrontOf = ({ fold, thicknessMm }: Joint, pose: Pose, gap: number): HalfSpace => {
   const up = fold.direction === 'up';
   const normal = up ? pose.z : scale3(pose.z, -1);
   return { normal, level: dot3(normal, pose.o) + (up ? thicknessMm : 0) + gap };
 };
 
-/** A fold whose stretch was shortened when its panel was trimmed: what is left of it, measured from its frame. */
+/**
+ * A fold whose stretch was shortened when its panel was trimmed: what is left of it, measured from
+ * its frame.
+ */
 interface Shortened {
   readonly joint: Joint;
   readonly from: number;
   readonly to: number;
 }
 
-/** Cuts the panel a joint leads to; `pose` takes it to the coordinates of the half-space. Says which folds it hit. */
+/**
+ * Cuts the panel a joint leads to; `pose` takes it to the coordinates of the half-space. Says which
+ * folds it hit.
+ */
 const trimPanel = (draft: Draft, joint: Joint, pose: Pose, keep: HalfSpace): Shortened[] => {
   const normal: Vec2 = [dot3(keep.normal, pose.x), dot3(keep.normal, pose.y)];
   const size = Math.hypot(normal[0], normal[1]);
@@ -213,7 +251,12 @@ const cutPanel = (draft: Draft, joint: Joint, normal: Vec2, level: number): Shor
   const target = panelOf(draft, joint.fold.child.panel);
   const before = target.loop;
   const { id } = target.panel;
-  const parts = clip(before, normal, level, ([x, y]): DraftVertex => ({ x, y, bulge: 0, origin: { kind: 'trim', panel: id } }));
+  const parts = clip(before, normal, level, ([x, y]): DraftVertex => ({
+    x,
+    y,
+    bulge: 0,
+    origin: { kind: 'trim', panel: id },
+  }));
   const kept = parts.find((loop) => foldPieceOf(loop, joint.fold.id) >= 0);
   if (kept === undefined) {
     draft.findings.push(nothingLeft(draft.part, id, joint.fold.id));
@@ -232,7 +275,11 @@ const nothingLeft = (part: Part, panel: string, fold: string): Finding =>
     'make it longer along the fold, or cornerGap smaller',
   );
 
-const shortened = (joint: Joint, before: Loop<DraftVertex>, after: Loop<DraftVertex>): Shortened[] => {
+const shortened = (
+  joint: Joint,
+  before: Loop<DraftVertex>,
+  after: Loop<DraftVertex>,
+): Shortened[] => {
   const was = foldPieceOf(before, joint.fold.id);
   const is = foldPieceOf(after, joint.fold.id);
   if (is < 0 || was < 0) return [];
@@ -255,8 +302,8 @@ const squareOff = (draft: Draft, { joint, from, to }: Shortened): void => {
 };
 
 /**
- * In the flat each flange stays on its own side of the corner's bisector through the crossing of the two tangent
- * lines, far enough for the cutter to pass between them.
+ * In the flat each flange stays on its own side of the corner's bisector through the crossing of
+ * the two tangent lines, far enough for the cutter to pass between them.
  */
 const trimFlat = (draft: Draft, pair: FoldPair, gap: number): void => {
   const joints = jointsOf(draft, pair);
@@ -265,7 +312,8 @@ const trimFlat = (draft: Draft, pair: FoldPair, gap: number): void => {
   const crossing = crossingOf(joints, 1);
   const half = Math.max(gap, draft.part.relief.leastSlotMm) / 2;
   for (const joint of joints) {
-    const side = dot(leftOf(bisector), joint === a ? scale(a.parentDir, -1) : b.parentDir) < 0 ? -1 : 1;
+    const side =
+      dot(leftOf(bisector), joint === a ? scale(a.parentDir, -1) : b.parentDir) < 0 ? -1 : 1;
     const normal = scale(leftOf(bisector), side);
     const motion = flatMotion(joint);
     const own = moveVector(invert(motion), normal);
@@ -274,7 +322,10 @@ const trimFlat = (draft: Draft, pair: FoldPair, gap: number): void => {
   }
 };
 
-/** Where the mould lines (share 0) or the tangent lines (1) of two folds cross, on the panel they stand on. */
+/**
+ * Where the mould lines (share 0) or the tangent lines (1) of two folds cross, on the panel they
+ * stand on.
+ */
 const crossingOf = ([a, b]: readonly [Joint, Joint], share: 0 | 1): Vec2 => {
   const onA = along(a.parentAt, leftOf(a.parentDir), share * a.figures.setbackMm);
   const onB = along(b.parentAt, leftOf(b.parentDir), share * b.figures.setbackMm);

@@ -6,38 +6,53 @@ import type { Part } from '../model/part.ts';
 import { type Contact, contactsOf } from './contact.ts';
 
 /**
- * The finished part must not be where it is already. An edge that only grazes a bend can be dressed, and warns; beside
- * what stops the part that is not worth telling.
+ * The finished part must not be where it is already. An edge that only grazes a bend can be
+ * dressed, and warns; beside what stops the part that is not worth telling.
  */
 export const contactFindings = (part: Part, flat: FlatPattern): Finding[] => {
   const contacts = contactsOf(part, flat);
   const blocking = contacts.filter((contact) => !grazesBend(contact, part.thicknessMm));
-  return blocking.length === 0 ? contacts.map((contact) => grazing(part, contact)) : clusters(part, blocking).map((cluster) => blocked(part, cluster));
+  return blocking.length === 0
+    ? contacts.map((contact) => grazing(part, contact))
+    : clusters(part, blocking).map((cluster) => blocked(part, cluster));
 };
 
-const foldOf = (name: string): string | undefined => (name.startsWith('fold ') ? name.slice('fold '.length) : undefined);
+const foldOf = (name: string): string | undefined =>
+  name.startsWith('fold ') ? name.slice('fold '.length) : undefined;
 
-const grazesBend = ({ between, depthMm }: Contact, thicknessMm: number): boolean => between.some((name) => foldOf(name) !== undefined) && depthMm < thicknessMm;
+const grazesBend = ({ between, depthMm }: Contact, thicknessMm: number): boolean =>
+  between.some((name) => foldOf(name) !== undefined) && depthMm < thicknessMm;
 
 const called = (part: Part, name: string): string => {
   const fold = foldOf(name);
   return fold === undefined ? name : foldName(part, fold);
 };
 
-/** Contacts, deepest first, and all the panels they are between; those of a bend are the two it joins. */
+/**
+ * Contacts, deepest first, and all the panels they are between; those of a bend are the two it
+ * joins.
+ */
 interface Cluster {
   readonly contacts: readonly [Contact, ...Contact[]];
   readonly panels: ReadonlySet<string>;
 }
 
-/** Where a panel runs into another, its bends and neighbours mostly do too: contacts that share a panel are one thing. */
+/**
+ * Where a panel runs into another, its bends and neighbours mostly do too: contacts that share a
+ * panel are one thing.
+ */
 function clusters(part: Part, contacts: readonly Contact[]): Cluster[] {
   let found: Cluster[] = [];
   for (const contact of contacts) {
     const panels = contact.between.flatMap((name) => panelsOf(part, name));
     const touched = found.filter((cluster) => panels.some((panel) => cluster.panels.has(panel)));
-    const [first, ...more] = [...touched.flatMap((cluster) => cluster.contacts), contact].toSorted((x, y) => y.depthMm - x.depthMm);
-    const joined: Cluster = { contacts: [first as Contact, ...more], panels: new Set([...touched.flatMap((cluster) => [...cluster.panels]), ...panels]) };
+    const [first, ...more] = [...touched.flatMap((cluster) => cluster.contacts), contact].toSorted(
+      (x, y) => y.depthMm - x.depthMm,
+    );
+    const joined: Cluster = {
+      contacts: [first as Contact, ...more],
+      panels: new Set([...touched.flatMap((cluster) => [...cluster.panels]), ...panels]),
+    };
     found = [...found.filter((cluster) => !touched.includes(cluster)), joined];
   }
   return found;
@@ -45,12 +60,20 @@ function clusters(part: Part, contacts: readonly Contact[]): Cluster[] {
 
 const panelsOf = ({ folds }: Part, name: string): string[] => {
   const id = foldOf(name);
-  return id === undefined ? [name] : folds.filter((f) => f.id === id).flatMap(({ parent, child }) => [parent.panel, child.panel]);
+  return id === undefined
+    ? [name]
+    : folds.filter((f) => f.id === id).flatMap(({ parent, child }) => [parent.panel, child.panel]);
 };
 
 const grazing = (part: Part, contact: Contact): Finding => {
   const [a, b] = contact.between.map((name) => called(part, name));
-  return advise('grazes-bend', [], `Folded, ${a} grazes ${b} by ${figure(contact.depthMm)} mm`, [], 'file the edge, take a smaller radius, or a cornerGap that is wider by as much');
+  return advise(
+    'grazes-bend',
+    [],
+    `Folded, ${a} grazes ${b} by ${figure(contact.depthMm)} mm`,
+    [],
+    'file the edge, take a smaller radius, or a cornerGap that is wider by as much',
+  );
 };
 
 const blocked = (part: Part, { contacts: [{ between, depthMm }], panels }: Cluster): Finding => {

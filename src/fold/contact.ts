@@ -1,4 +1,11 @@
-import { type Box3, boxRound, depthInto, placeSolid, prism, type Solid } from '../geometry/convex-solid.ts';
+import {
+  type Box3,
+  boxRound,
+  depthInto,
+  placeSolid,
+  prism,
+  type Solid,
+} from '../geometry/convex-solid.ts';
 import { convexPieces } from '../geometry/convex-pieces.ts';
 import type { Pose } from '../geometry/pose.ts';
 import type { Vec3 } from '../geometry/vec3.ts';
@@ -19,15 +26,18 @@ export interface Contact {
 }
 
 /**
- * Pieces may share this much, mm: sheet gives way by that. They touch where a hem is closed, a bend between slanted
- * edges ends a little off their plane, and round edges are taken as chords.
+ * Pieces may share this much, mm: sheet gives way by that. They touch where a hem is closed, a bend
+ * between slanted edges ends a little off their plane, and round edges are taken as chords.
  */
 export const CONTACT_MM = 0.3;
 
 /** Chords of arcs stay this close to them, mm. */
 const CHORD_MM = 0.01;
 
-/** A bend is looked at in slices of at most this many degrees; inside its outer face by R (1 - cos 4) at most. */
+/**
+ * A bend is looked at in slices of at most this many degrees; inside its outer face by R (1 - cos
+ * 4) at most.
+ */
 const SLICE_DEG = 8;
 
 /** A panel or a bend in space. */
@@ -38,23 +48,31 @@ interface Body {
   readonly solids: readonly Boxed[];
 }
 
-/** Where a finished part runs into itself, thickness and bends included; holes count as metal. Deepest first. */
+/**
+ * Where a finished part runs into itself, thickness and bends included; holes count as metal.
+ * Deepest first.
+ */
 export const contactsOf = (part: Part, flat: FlatPattern): Contact[] => {
-  // Facets given on the middle of the sheet share an edge of no thickness: their inner sides cross by right.
+  // Facets given on the middle of the sheet share an edge of no thickness: their inner sides cross
+  // by right.
   if (flat.panels.length < 3 || part.folds.some((f) => f.midSurface === true)) return [];
   const { joints, poses } = foldUp(part, flat);
   const bodies = [
     ...flat.panels.map((panel) => panelBody(panel, part.thicknessMm, poses.get(panel.id) as Pose)),
     ...joints.flatMap((joint) => zoneBody(joint, flat, poses.get(joint.fold.parent.panel) as Pose)),
   ];
-  const contacts = bodies.flatMap((a, i) => bodies.slice(i + 1).flatMap((b) => contactOf(a, b) ?? []));
+  const contacts = bodies.flatMap((a, i) =>
+    bodies.slice(i + 1).flatMap((b) => contactOf(a, b) ?? []),
+  );
   return contacts.toSorted((a, b) => b.depthMm - a.depthMm);
 };
 
 const panelBody = ({ id, region }: FlatPanel, thicknessMm: number, pose: Pose): Body => ({
   name: id,
   of: [id],
-  solids: convexPieces(region, CHORD_MM).map((piece) => boxed(placeSolid(pose, prism(piece, 0, thicknessMm)))),
+  solids: convexPieces(region, CHORD_MM).map((piece) =>
+    boxed(placeSolid(pose, prism(piece, 0, thicknessMm))),
+  ),
 });
 
 const zoneBody = (joint: Joint, flat: FlatPattern, pose: Pose): Body[] => {
@@ -62,11 +80,13 @@ const zoneBody = (joint: Joint, flat: FlatPattern, pose: Pose): Body[] => {
   const { placement } = flat.panels.find((p) => p.id === bend.parent) as FlatPanel;
   const zone = bendZone(joint, bend, placement, pose);
   if (zone.rad === 0 || bend.midSurface === true) return [];
-  return [{
-    name: `fold ${bend.id}`,
-    of: [bend.parent, bend.child],
-    solids: bendSlices(zone, bend.angleDeg, joint.thicknessMm, SLICE_DEG).map(boxed),
-  }];
+  return [
+    {
+      name: `fold ${bend.id}`,
+      of: [bend.parent, bend.child],
+      solids: bendSlices(zone, bend.angleDeg, joint.thicknessMm, SLICE_DEG).map(boxed),
+    },
+  ];
 };
 
 /** A body with the box round it. */
@@ -82,7 +102,8 @@ const boxesShare = (a: Box3, b: Box3, depthMm: number): boolean =>
 
 /** The middle of what two boxes share. */
 const middleOfShared = (a: Box3, b: Box3): Vec3 => {
-  const middle = (i: 0 | 1 | 2): number => (Math.max(a.low[i], b.low[i]) + Math.min(a.high[i], b.high[i])) / 2;
+  const middle = (i: 0 | 1 | 2): number =>
+    (Math.max(a.low[i], b.low[i]) + Math.min(a.high[i], b.high[i])) / 2;
   return [middle(0), middle(1), middle(2)];
 };
 
@@ -93,7 +114,8 @@ const contactOf = (a: Body, b: Body): Contact | undefined => {
     for (const q of b.solids) {
       if (!boxesShare(p, q, CONTACT_MM)) continue;
       const depthMm = depthInto(p.solid, q.solid);
-      if (depthMm > Math.max(CONTACT_MM, deepest?.depthMm ?? 0)) deepest = { between: [a.name, b.name], depthMm, at: middleOfShared(p, q) };
+      if (depthMm > Math.max(CONTACT_MM, deepest?.depthMm ?? 0))
+        deepest = { between: [a.name, b.name], depthMm, at: middleOfShared(p, q) };
     }
   }
   return deepest;

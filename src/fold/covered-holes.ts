@@ -13,10 +13,15 @@ import { foldUp } from './body.ts';
 /** Metal this near behind a hole, in thicknesses, leaves no room for a nut. */
 const NEAR_THICKNESSES = 3;
 
-/** Panels whose normals differ by less than this lie flat on each other, as the cosine of the angle. */
+/**
+ * Panels whose normals differ by less than this lie flat on each other, as the cosine of the angle.
+ */
 const PARALLEL = 0.999;
 
-/** Holes with another panel of the finished part right behind or before them: a bolt would meet metal there. */
+/**
+ * Holes with another panel of the finished part right behind or before them: a bolt would meet
+ * metal there.
+ */
 export const coveredHoles = (part: Part, flat: FlatPattern): Finding[] => {
   if (flat.cutouts.length === 0 || flat.panels.length < 3) return [];
   const { poses } = foldUp(part, flat);
@@ -25,8 +30,15 @@ export const coveredHoles = (part: Part, flat: FlatPattern): Finding[] => {
     const home = flat.panels.find((p) => p.id === hole.panel) as FlatPanel;
     const at = movePoint(invert(home.placement), centreOf(hole));
     const pose = poses.get(hole.panel) as Pose;
-    const behind = flat.panels.filter((p) => p.id !== hole.panel).map((p) => ({ id: p.id, gapMm: gapTo(p, poses.get(p.id) as Pose, pose, at, part.thicknessMm) }));
-    const [nearest] = behind.filter((b) => b.gapMm < NEAR_THICKNESSES * part.thicknessMm).toSorted((a, b) => a.gapMm - b.gapMm);
+    const behind = flat.panels
+      .filter((p) => p.id !== hole.panel)
+      .map((p) => ({
+        id: p.id,
+        gapMm: gapTo(p, poses.get(p.id) as Pose, pose, at, part.thicknessMm),
+      }));
+    const [nearest] = behind
+      .filter((b) => b.gapMm < NEAR_THICKNESSES * part.thicknessMm)
+      .toSorted((a, b) => a.gapMm - b.gapMm);
     if (nearest === undefined) return [];
     const message = `Hole ${hole.from} in ${hole.panel} lies over ${nearest.id}, ${figure(Math.max(0, nearest.gapMm))} mm from it when folded: move it clear, give ${nearest.id} one too, or drill through both after folding.`;
     return [{ ...warn('hole-covered', message), at: centreOf(hole) }];
@@ -39,10 +51,22 @@ const centreOf = (hole: FlatCutout): Vec2 => {
   return [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
 };
 
-/** Clear distance from a hole's panel to another one square over the hole; infinite where that is not. */
-const gapTo = (other: FlatPanel, otherPose: Pose, pose: Pose, at: Vec2, thicknessMm: number): number => {
+/**
+ * Clear distance from a hole's panel to another one square over the hole; infinite where that is
+ * not.
+ */
+const gapTo = (
+  other: FlatPanel,
+  otherPose: Pose,
+  pose: Pose,
+  at: Vec2,
+  thicknessMm: number,
+): number => {
   if (Math.abs(dot3(pose.z, otherPose.z)) < PARALLEL) return Infinity;
   // The hole's middle, halfway through the sheet, in the other panel's coordinates.
-  const [x, y, z] = posePoint(invertPose(otherPose), posePoint(pose, [at[0], at[1], thicknessMm / 2]));
+  const [x, y, z] = posePoint(
+    invertPose(otherPose),
+    posePoint(pose, [at[0], at[1], thicknessMm / 2]),
+  );
   return isInside(other.region, [x, y]) ? Math.abs(z - thicknessMm / 2) - thicknessMm : Infinity;
 };

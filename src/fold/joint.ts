@@ -8,9 +8,10 @@ import { along3, mix3, type Vec3 } from '../geometry/vec3.ts';
 import type { Fold, FoldSide, Panel, Part } from '../model/part.ts';
 
 /**
- * A fold with all that is needed to lay it flat or to turn it: a frame on each side and the figures of its bend.
- * Each frame has its origin on the mould line, its direction along the edge, counter-clockwise round the panel; the
- * two origins are the same point of the folded part, and the two directions run against each other.
+ * A fold with all that is needed to lay it flat or to turn it: a frame on each side and the figures
+ * of its bend. Each frame has its origin on the mould line, its direction along the edge,
+ * counter-clockwise round the panel; the two origins are the same point of the folded part, and the
+ * two directions run against each other.
  */
 export interface Joint {
   readonly fold: Fold;
@@ -52,10 +53,17 @@ const stretchOf = (part: Part, side: FoldSide): { at: Vec2; dir: Vec2; length: n
   const piece = pieceOf(outline, side.edge);
   const dir = unit(sub(piece.to, piece.from));
   const from = side.from ?? 0;
-  return { at: along(piece.from, dir, from), dir, length: (side.to ?? distance(piece.from, piece.to)) - from };
+  return {
+    at: along(piece.from, dir, from),
+    dir,
+    length: (side.to ?? distance(piece.from, piece.to)) - from,
+  };
 };
 
-/** Takes the child's coordinates to the parent's, both lying flat: the bend zone lies between the tangent lines. */
+/**
+ * Takes the child's coordinates to the parent's, both lying flat: the bend zone lies between the
+ * tangent lines.
+ */
 export const flatMotion = (j: Joint): Motion2 => {
   const { setbackMm: s, allowanceMm } = j.figures;
   const outward = s - allowanceMm;
@@ -68,9 +76,9 @@ export const flatMotion = (j: Joint): Motion2 => {
 };
 
 /**
- * The axis a fold turns about at some stage, seen from the parent: it runs along the fold at height `axisZ` over the
- * parent's tangent line, and the metal between the two tangent lines lies on a cylinder about it whose inside has
- * the radius `insideRadiusMm`.
+ * The axis a fold turns about at some stage, seen from the parent: it runs along the fold at height
+ * `axisZ` over the parent's tangent line, and the metal between the two tangent lines lies on a
+ * cylinder about it whose inside has the radius `insideRadiusMm`.
  */
 export interface Turn {
   readonly angleDeg: number;
@@ -81,22 +89,29 @@ export interface Turn {
 }
 
 /**
- * The fold at a share of its finished angle. On the way the neutral line keeps its length: with the allowance BA, the
- * K factor and the angle a in radians the inside radius is BA / a - K t. At share 1 it is the finished radius itself.
- * A fold on the middle of the sheet turns about its line there.
+ * The fold at a share of its finished angle. On the way the neutral line keeps its length: with the
+ * allowance BA, the K factor and the angle a in radians the inside radius is BA / a - K t. At share
+ * 1 it is the finished radius itself. A fold on the middle of the sheet turns about its line there.
  */
 export const turnAt = (j: Joint, share: number): Turn => {
   const { fold, thicknessMm: t, figures } = j;
   const angleDeg = fold.angleDeg * share;
-  if (fold.midSurface === true) return { angleDeg, insideRadiusMm: 0, axisZ: t / 2, sign: fold.direction === 'up' ? 1 : -1 };
+  if (fold.midSurface === true)
+    return { angleDeg, insideRadiusMm: 0, axisZ: t / 2, sign: fold.direction === 'up' ? 1 : -1 };
   const rad = (angleDeg * Math.PI) / 180;
-  const r = share === 1 || rad === 0 ? fold.insideRadiusMm : figures.allowanceMm / rad - figures.kFactor * t;
+  const r =
+    share === 1 || rad === 0
+      ? fold.insideRadiusMm
+      : figures.allowanceMm / rad - figures.kFactor * t;
   return fold.direction === 'up'
     ? { angleDeg, insideRadiusMm: r, axisZ: t + r, sign: 1 }
     : { angleDeg, insideRadiusMm: r, axisZ: -r, sign: -1 };
 };
 
-/** Takes the child's coordinates to the parent's with the fold turned by the given share of its angle. */
+/**
+ * Takes the child's coordinates to the parent's with the fold turned by the given share of its
+ * angle.
+ */
 export const foldPose = (j: Joint, share = 1): Pose => {
   const turn = turnAt(j, share);
   const d = j.parentDir;
@@ -114,7 +129,8 @@ export const foldPose = (j: Joint, share = 1): Pose => {
   ];
   const [a, b] = j.childDir;
   const along2: Vec3 = [-d[0], -d[1], 0];
-  // Own x = a * (along the edge) - b * (into the panel), own y = b * (along) + a * (into); into the child is outTurned.
+  // Own x = a * (along the edge) - b * (into the panel), own y = b * (along) + a * (into); into the
+  // child is outTurned.
   const x = mix3(along2, a, outTurned, -b);
   const y = mix3(along2, b, outTurned, a);
   const at = along(j.childAt, leftOf(j.childDir), j.figures.setbackMm);

@@ -6,11 +6,13 @@ import { flatPose } from './flat-pose.ts';
 const EQUAL_SHARE = 1e-6;
 
 /**
- * Takes a folded part from the coordinates of its root panel to those in which it is looked at: the largest panel lies
- * as it lies in the drawing. Of equal ones the first, in either hand.
+ * Takes a folded part from the coordinates of its root panel to those in which it is looked at: the
+ * largest panel lies as it lies in the drawing. Of equal ones the first, in either hand.
  */
 export const foldedSeat = (flat: FlatPattern, poses: ReadonlyMap<string, Pose>): Pose => {
   const most = Math.max(...flat.panels.map((p) => p.areaMm2));
-  const largest = flat.panels.find((p) => p.areaMm2 > most * (1 - EQUAL_SHARE)) as FlatPattern['panels'][number];
+  const largest = flat.panels.find(
+    (p) => p.areaMm2 > most * (1 - EQUAL_SHARE),
+  ) as FlatPattern['panels'][number];
   return composePoses(flatPose(largest.placement), invertPose(poses.get(largest.id) as Pose));
 };

@@ -10,8 +10,9 @@ import type { Joint } from './joint.ts';
 import { bendZone } from './zone.ts';
 
 /**
- * Overall outside size of the folded part, thickness and bends included, mm: along the drawing's x, its y, and
- * square to the sheet, with the largest panel lying as it lies in the drawing. `[0, 0, 0]` for a part without a blank.
+ * Overall outside size of the folded part, thickness and bends included, mm: along the drawing's x,
+ * its y, and square to the sheet, with the largest panel lying as it lies in the drawing. `[0, 0,
+ * 0]` for a part without a blank.
  */
 export const foldedSizeMm = (part: Part, flat: FlatPattern): [x: number, y: number, z: number] => {
   const most = Math.max(...flat.panels.map((p) => p.areaMm2));
@@ -21,10 +22,13 @@ export const foldedSizeMm = (part: Part, flat: FlatPattern): [x: number, y: numb
   const { joints, poses } = foldUp(part, flat);
   const seat = composePoses(seatOf(largest.placement), invertPose(poses.get(largest.id) as Pose));
   const box = new Box();
-  for (const panel of flat.panels) addPanel(box, panel.region, composePoses(seat, poses.get(panel.id) as Pose), part.thicknessMm);
+  for (const panel of flat.panels)
+    addPanel(box, panel.region, composePoses(seat, poses.get(panel.id) as Pose), part.thicknessMm);
   for (const joint of joints) {
     const bend = flat.bends.find((b) => b.id === joint.fold.id) as FlatBend;
-    const placement = (flat.panels.find((p) => p.id === bend.parent) as FlatPattern['panels'][number]).placement;
+    const placement = (
+      flat.panels.find((p) => p.id === bend.parent) as FlatPattern['panels'][number]
+    ).placement;
     addBend(box, joint, bend, placement, composePoses(seat, poses.get(bend.parent) as Pose));
   }
   return box.size();
@@ -33,7 +37,12 @@ export const foldedSizeMm = (part: Part, flat: FlatPattern): [x: number, y: numb
 /** Areas that differ by less than this share are equal. */
 const EQUAL_SHARE = 1e-6;
 
-const seatOf = (m: Motion2): Pose => ({ o: [m.x, m.y, 0], x: [m.c, m.s, 0], y: [-m.s, m.c, 0], z: [0, 0, 1] });
+const seatOf = (m: Motion2): Pose => ({
+  o: [m.x, m.y, 0],
+  x: [m.c, m.s, 0],
+  y: [-m.s, m.c, 0],
+  z: [0, 0, 1],
+});
 
 class Box {
   private readonly low: [number, number, number] = [Infinity, Infinity, Infinity];
@@ -51,7 +60,10 @@ class Box {
 
 const AXES = [0, 1, 2] as const;
 
-/** A panel's extent along an axis: that of its region along the axis' shadow on the panel, and of its two faces. */
+/**
+ * A panel's extent along an axis: that of its region along the axis' shadow on the panel, and of
+ * its two faces.
+ */
 const addPanel = (box: Box, region: Loop, pose: Pose, thicknessMm: number): void => {
   for (const axis of AXES) {
     const shadow: Vec2 = [pose.x[axis], pose.y[axis]];
@@ -74,8 +86,9 @@ const reachAlong = (loop: Loop, axis: Vec2): [number, number] => {
 };
 
 /**
- * The bend zone is a stretch of a cylinder whose two ends run straight in the flat. Along an axis w its surface is
- * highest at its ends or where R (w.out cos a -+ w.z sin a) + w.d du/da = 0 along an end line; all of them are added.
+ * The bend zone is a stretch of a cylinder whose two ends run straight in the flat. Along an axis w
+ * its surface is highest at its ends or where R (w.out cos a -+ w.z sin a) + w.d du/da = 0 along an
+ * end line; all of them are added.
  */
 const addBend = (box: Box, joint: Joint, bend: FlatBend, placement: Motion2, pose: Pose): void => {
   const zone = bendZone(joint, bend, placement, pose);
@@ -87,8 +100,10 @@ const addBend = (box: Box, joint: Joint, bend: FlatBend, placement: Motion2, pos
       for (const axis of AXES) {
         const side = poseVector(pose, zone.out)[axis] * Math.abs(radius);
         const rise = pose.z[axis] * radius;
-        const slide = (poseVector(pose, [zone.along[0], zone.along[1], 0])[axis] * (u1 - u0)) / zone.rad;
-        for (const a of stationary(side, rise, slide, zone.rad)) box.add(axis, zone.at(end, face, a)[axis]);
+        const slide =
+          (poseVector(pose, [zone.along[0], zone.along[1], 0])[axis] * (u1 - u0)) / zone.rad;
+        for (const a of stationary(side, rise, slide, zone.rad))
+          box.add(axis, zone.at(end, face, a)[axis]);
       }
     }
   }
@@ -102,7 +117,8 @@ const stationary = (side: number, rise: number, slide: number, end: number): num
   const lean = Math.atan2(rise, side);
   const half = Math.acos(-slide / size);
   for (const a of [lean + half, lean - half]) {
-    for (const turn of [-2 * Math.PI, 0, 2 * Math.PI]) if (a + turn > 0 && a + turn < end) angles.push(a + turn);
+    for (const turn of [-2 * Math.PI, 0, 2 * Math.PI])
+      if (a + turn > 0 && a + turn < end) angles.push(a + turn);
   }
   return angles;
 };

@@ -22,7 +22,14 @@ const CHORD_MM = 0.1;
 export const slabOf = ({ id, region }: FlatPanel, thicknessMm: number): Slab => {
   const { minX, minY, maxX, maxY } = loopExtents(region) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const outline = withChords(region, CHORD_MM);
-  return { id, outline, pieces: piecesOf(outline), thicknessMm, low: [minX, minY, 0], high: [maxX, maxY, thicknessMm] };
+  return {
+    id,
+    outline,
+    pieces: piecesOf(outline),
+    thicknessMm,
+    low: [minX, minY, 0],
+    high: [maxX, maxY, thicknessMm],
+  };
 };
 
 /** The nearest point of a panel; the point itself within it. Holes count as metal. */
@@ -35,14 +42,18 @@ export const distanceToSlab = (slab: Slab, p: Vec3): number => length3(sub3(near
 
 /** Whether a point lies no farther than that from a panel; a quick no first. */
 export const isWithin = (slab: Slab, p: Vec3, mm: number): boolean =>
-  ([2, 0, 1] as const).every((i) => p[i] >= slab.low[i] - mm && p[i] <= slab.high[i] + mm) && distanceToSlab(slab, p) <= mm;
+  ([2, 0, 1] as const).every((i) => p[i] >= slab.low[i] - mm && p[i] <= slab.high[i] + mm) &&
+  distanceToSlab(slab, p) <= mm;
 
 /** In plain numbers, for it is asked of many points. */
 const nearestOnOutline = ({ pieces }: Slab, [x, y]: Vec2): Vec2 => {
   let [bestX, bestY, least] = [x, y, Infinity];
   for (const { from, to } of pieces) {
     const [wx, wy] = [to[0] - from[0], to[1] - from[1]];
-    const share = Math.min(1, Math.max(0, ((x - from[0]) * wx + (y - from[1]) * wy) / (wx * wx + wy * wy)));
+    const share = Math.min(
+      1,
+      Math.max(0, ((x - from[0]) * wx + (y - from[1]) * wy) / (wx * wx + wy * wy)),
+    );
     const [u, v] = [from[0] + share * wx, from[1] + share * wy];
     const far = (u - x) ** 2 + (v - y) ** 2;
     if (far < least) [bestX, bestY, least] = [u, v, far];

@@ -1,19 +1,43 @@
 import type { Vertex } from '../geometry/loop.ts';
 import type { Cutout, Panel, Part } from '../model/part.ts';
 import type { CommonValues } from './common.ts';
-import { byKind, fixed, list, name, number, object, oneOf, optional, pair, type Shape, text } from './shape.ts';
+import {
+  byKind,
+  fixed,
+  list,
+  name,
+  number,
+  object,
+  oneOf,
+  optional,
+  pair,
+  type Shape,
+  text,
+} from './shape.ts';
 import type { InputProblem } from './problem.ts';
 import type { Built, GivenPanel, GivenPart } from './template.ts';
 
-export type ReadBuilt = { readonly ok: true; readonly built: Built } | { readonly ok: false; readonly problems: readonly InputProblem[] };
+export type ReadBuilt =
+  | { readonly ok: true; readonly built: Built }
+  | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
 /**
- * What a template's `build` gave, whoever wrote it: every field that is not what it should be is a problem under its
- * name, and what may be left out is filled in from the common values.
+ * What a template's `build` gave, whoever wrote it: every field that is not what it should be is a
+ * problem under its name, and what may be left out is filled in from the common values.
  */
 export function readBuilt(built: unknown, values: CommonValues): ReadBuilt {
-  if (built instanceof Promise) return { ok: false, problems: [{ input: 'template.build', given: 'a promise', allowed: PROMISED, mend: 'leave out async' }] };
-  const flaws = BUILT(built, '').map(({ at, given, wanted }): InputProblem => ({ input: at === '' ? 'template.build' : `template.build: ${at}`, given, allowed: wanted }));
+  if (built instanceof Promise)
+    return {
+      ok: false,
+      problems: [
+        { input: 'template.build', given: 'a promise', allowed: PROMISED, mend: 'leave out async' },
+      ],
+    };
+  const flaws = BUILT(built, '').map(({ at, given, wanted }): InputProblem => ({
+    input: at === '' ? 'template.build' : `template.build: ${at}`,
+    given,
+    allowed: wanted,
+  }));
   if (flaws.length > 0) return { ok: false, problems: flaws };
   const whole = wholeBuilt(built as Built<GivenPart>, values);
   const problem = emptyProblem(whole) ?? pieceProblem(whole);
@@ -21,18 +45,25 @@ export function readBuilt(built: unknown, values: CommonValues): ReadBuilt {
 }
 
 /** The same of what is known to be what a template gives. */
-export const wholeBuilt = ({ part, pieces, ...rest }: Built<GivenPart>, values: CommonValues): Built => ({
+export const wholeBuilt = (
+  { part, pieces, ...rest }: Built<GivenPart>,
+  values: CommonValues,
+): Built => ({
   ...rest,
   ...(part !== undefined && { part: wholePart(part, values) }),
-  ...(pieces !== undefined && { pieces: pieces.map((piece) => ({ ...piece, part: wholePart(piece.part, values) })) }),
+  ...(pieces !== undefined && {
+    pieces: pieces.map((piece) => ({ ...piece, part: wholePart(piece.part, values) })),
+  }),
 });
 
 /**
- * A part with what its template leaves out: the common inputs say most of it. A relief is as wide as the sheet is thick,
- * and never narrower than the cutter can cut (common practice: 1 to 1.5 thicknesses).
+ * A part with what its template leaves out: the common inputs say most of it. A relief is as wide
+ * as the sheet is thick, and never narrower than the cutter can cut (common practice: 1 to 1.5
+ * thicknesses).
  */
 export const wholePart = (given: GivenPart, values: CommonValues): Part => {
-  const { name, thicknessMm, measure, reliefShape, leastSlotMm, cornerGapMm, insideRadiusMm } = values;
+  const { name, thicknessMm, measure, reliefShape, leastSlotMm, cornerGapMm, insideRadiusMm } =
+    values;
   const { corners, wishes, folds = [], ...own } = given;
   return {
     name: own.name ?? name,
@@ -40,8 +71,15 @@ export const wholePart = (given: GivenPart, values: CommonValues): Part => {
     measure: own.measure ?? measure,
     root: own.root ?? given.panels[0]?.id ?? '',
     panels: given.panels.map(wholePanel),
-    folds: folds.map((fold) => ({ ...fold, insideRadiusMm: fold.insideRadiusMm ?? insideRadiusMm })),
-    relief: own.relief ?? { shape: reliefShape, widthMm: Math.max(own.thicknessMm ?? thicknessMm, leastSlotMm), leastSlotMm },
+    folds: folds.map((fold) => ({
+      ...fold,
+      insideRadiusMm: fold.insideRadiusMm ?? insideRadiusMm,
+    })),
+    relief: own.relief ?? {
+      shape: reliefShape,
+      widthMm: Math.max(own.thicknessMm ?? thicknessMm, leastSlotMm),
+      leastSlotMm,
+    },
     cornerGapMm: own.cornerGapMm ?? cornerGapMm,
     ...(corners !== undefined && { corners }),
     ...(wishes !== undefined && { wishes }),
@@ -53,53 +91,145 @@ const wholePanel = ({ id, outline, cutouts = [] }: GivenPanel): Panel => ({
   outline: outline.map(wholeVertex),
   cutouts: cutouts.map((cutout, i): Cutout => {
     const from = cutout.from ?? `${cutout.kind === 'round' ? 'hole' : 'cut-out'} ${i + 1}`;
-    return cutout.kind === 'round' ? { ...cutout, from } : { ...cutout, from, loop: cutout.loop.map(wholeVertex) };
+    return cutout.kind === 'round'
+      ? { ...cutout, from }
+      : { ...cutout, from, loop: cutout.loop.map(wholeVertex) };
   }),
 });
 
-const wholeVertex = ({ bulge = 0, ...at }: GivenPanel['outline'][number]): Vertex => ({ ...at, bulge });
+const wholeVertex = ({ bulge = 0, ...at }: GivenPanel['outline'][number]): Vertex => ({
+  ...at,
+  bulge,
+});
 
 /** Nothing is made of nothing, and then somebody wants to know why. */
 const emptyProblem = ({ part, pieces, findings = [] }: Built): InputProblem | undefined => {
-  if (part !== undefined || (pieces !== undefined && pieces.length > 0) || findings.some((f) => f.severity === 'stop')) return undefined;
-  return { input: 'template.build', given: 'neither a part nor pieces', allowed: 'a part, or pieces, or findings with a stop that says why there is none', mend: 'return { part }, or { findings: [stop(...)] }' };
+  if (
+    part !== undefined ||
+    (pieces !== undefined && pieces.length > 0) ||
+    findings.some((f) => f.severity === 'stop')
+  )
+    return undefined;
+  return {
+    input: 'template.build',
+    given: 'neither a part nor pieces',
+    allowed: 'a part, or pieces, or findings with a stop that says why there is none',
+    mend: 'return { part }, or { findings: [stop(...)] }',
+  };
 };
 
 /** Files are called after the pieces. */
 const pieceProblem = ({ pieces = [] }: Built): InputProblem | undefined => {
-  const bad = pieces.findIndex(({ id }, i) => !/^[a-z\d]+(?:-[a-z\d]+)*$/.test(id) || pieces.findIndex((other) => other.id === id) < i);
-  return bad < 0 ? undefined : { input: `template.build: pieces[${bad}].id`, given: `'${pieces[bad]?.id ?? ''}'`, allowed: 'small letters and figures with hyphens between, such as end-left, unlike that of any other piece' };
+  const bad = pieces.findIndex(
+    ({ id }, i) =>
+      !/^[a-z\d]+(?:-[a-z\d]+)*$/.test(id) || pieces.findIndex((other) => other.id === id) < i,
+  );
+  return bad < 0
+    ? undefined
+    : {
+        input: `template.build: pieces[${bad}].id`,
+        given: `'${pieces[bad]?.id ?? ''}'`,
+        allowed:
+          'small letters and figures with hyphens between, such as end-left, unlike that of any other piece',
+      };
 };
 
-const vertex = object({ x: number, y: number, bulge: optional(number) }, 'a point { x, y }, with bulge where an arc begins');
+const vertex = object(
+  { x: number, y: number, bulge: optional(number) },
+  'a point { x, y }, with bulge where an arc begins',
+);
 const loop = list(vertex, 'points { x, y }, with bulge where an arc begins');
 const use = object(
   {
     screw: optional(text),
     meets: optional(text),
-    thread: optional(object({ kind: oneOf('tapped', 'rivet nut'), pitchMm: optional(number) }, "a thread { kind: 'tapped', pitchMm } or { kind: 'rivet nut' }")),
-    countersink: optional(object({ diameterMm: number, face: oneOf('up', 'down') }, 'a countersink { diameterMm, face }')),
+    thread: optional(
+      object(
+        { kind: oneOf('tapped', 'rivet nut'), pitchMm: optional(number) },
+        "a thread { kind: 'tapped', pitchMm } or { kind: 'rivet nut' }",
+      ),
+    ),
+    countersink: optional(
+      object(
+        { diameterMm: number, face: oneOf('up', 'down') },
+        'a countersink { diameterMm, face }',
+      ),
+    ),
   },
   'what a hole is for { screw, meets, thread, countersink }',
 );
 const hole = { from: optional(text), use: optional(use), otherWay: optional(pair) };
-const cutout = byKind({ round: object({ centre: pair, diameterMm: number, ...hole }, ''), loop: object({ loop, ...hole }, '') }, "a hole { kind: 'round', centre, diameterMm } or a cut-out { kind: 'loop', loop }");
-const panel = object({ id: name('a name, such as leg A'), outline: loop, cutouts: optional(list(cutout, 'holes and cut-outs')) }, 'a panel { id, outline }');
-const side = object({ panel: text, edge: number, from: optional(number), to: optional(number) }, 'a side { panel, edge }');
-const rule = object({ id: oneOf('din6935', 'faa', 'mh1', 'mh2', 'mh3', 'k', 'measured') }, "a bend rule, such as { id: 'k', k: 0.42 }");
+const cutout = byKind(
+  {
+    round: object({ centre: pair, diameterMm: number, ...hole }, ''),
+    loop: object({ loop, ...hole }, ''),
+  },
+  "a hole { kind: 'round', centre, diameterMm } or a cut-out { kind: 'loop', loop }",
+);
+const panel = object(
+  {
+    id: name('a name, such as leg A'),
+    outline: loop,
+    cutouts: optional(list(cutout, 'holes and cut-outs')),
+  },
+  'a panel { id, outline }',
+);
+const side = object(
+  { panel: text, edge: number, from: optional(number), to: optional(number) },
+  'a side { panel, edge }',
+);
+const rule = object(
+  { id: oneOf('din6935', 'faa', 'mh1', 'mh2', 'mh3', 'k', 'measured') },
+  "a bend rule, such as { id: 'k', k: 0.42 }",
+);
 const fold = object(
-  { id: name('a name, such as A'), parent: side, child: side, angleDeg: number, direction: oneOf('up', 'down'), insideRadiusMm: optional(number), teardropMm: optional(number), rule: optional(rule), slots: optional(object({ longestMm: number, landMm: number, widthMm: number }, 'slots { longestMm, landMm, widthMm }')) },
+  {
+    id: name('a name, such as A'),
+    parent: side,
+    child: side,
+    angleDeg: number,
+    direction: oneOf('up', 'down'),
+    insideRadiusMm: optional(number),
+    teardropMm: optional(number),
+    rule: optional(rule),
+    slots: optional(
+      object(
+        { longestMm: number, landMm: number, widthMm: number },
+        'slots { longestMm, landMm, widthMm }',
+      ),
+    ),
+  },
   'a fold { id, parent, child, angleDeg, direction }',
 );
-const corner = object({ folds: fixed(text, 2, 'two folds'), style: oneOf('open', 'butt'), through: optional(text), gapMm: optional(number) }, "a corner { folds: ['A', 'B'], style }");
+const corner = object(
+  {
+    folds: fixed(text, 2, 'two folds'),
+    style: oneOf('open', 'butt'),
+    through: optional(text),
+    gapMm: optional(number),
+  },
+  "a corner { folds: ['A', 'B'], style }",
+);
 const facing = oneOf('left', 'right', 'up', 'down');
 const feature = byKind(
-  { edge: object({ panel: text, facing }, ''), face: object({ panel: text, face: oneOf('lower', 'upper') }, ''), fold: object({ panel: text, fold: text, measure: oneOf('outside', 'inside') }, ''), hole: object({ panel: text, from: text }, '') },
+  {
+    edge: object({ panel: text, facing }, ''),
+    face: object({ panel: text, face: oneOf('lower', 'upper') }, ''),
+    fold: object({ panel: text, fold: text, measure: oneOf('outside', 'inside') }, ''),
+    hole: object({ panel: text, from: text }, ''),
+  },
   'what a length is measured from, made by edge, faceOf or cornerOf',
 );
 const wish = byKind(
   {
-    length: object({ input: text, mm: number, between: fixed(feature, 2, 'two things that it is measured between') }, ''),
+    length: object(
+      {
+        input: text,
+        mm: number,
+        between: fixed(feature, 2, 'two things that it is measured between'),
+      },
+      '',
+    ),
     diameter: object({ input: text, mm: number, panel: text }, ''),
     angle: object({ input: text, deg: number, panels: fixed(text, 2, 'two panels') }, ''),
   },
@@ -114,24 +244,56 @@ const part = object(
     panels: list(panel, 'panels { id, outline }'),
     folds: optional(list(fold, 'folds { id, parent, child, angleDeg, direction }')),
     corners: optional(list(corner, 'corners')),
-    relief: optional(object({ shape: oneOf('square', 'round', 'slit'), widthMm: number, leastSlotMm: number }, 'a relief { shape, widthMm, leastSlotMm }')),
+    relief: optional(
+      object(
+        { shape: oneOf('square', 'round', 'slit'), widthMm: number, leastSlotMm: number },
+        'a relief { shape, widthMm, leastSlotMm }',
+      ),
+    ),
     cornerGapMm: optional(number),
     wishes: optional(list(wish, 'wishes')),
   },
   'a part { panels, folds }',
 );
-const finding = object({ rule: name('the name of a rule'), severity: oneOf('stop', 'warn', 'note'), message: name('a sentence') }, 'a finding, made by stop, warn or note');
-const figures = list(object({ name: text, value: number, unit: text }, 'a figure { name, value, unit }'), 'figures { name, value, unit }');
-const table = object({ title: text, columns: list(object({ name: text, unit: text }, 'a column { name, unit }'), 'columns { name, unit }'), rows: list(list(number, 'numbers'), 'rows') }, 'a table { title, columns, rows }');
+const finding = object(
+  {
+    rule: name('the name of a rule'),
+    severity: oneOf('stop', 'warn', 'note'),
+    message: name('a sentence'),
+  },
+  'a finding, made by stop, warn or note',
+);
+const figures = list(
+  object({ name: text, value: number, unit: text }, 'a figure { name, value, unit }'),
+  'figures { name, value, unit }',
+);
+const table = object(
+  {
+    title: text,
+    columns: list(
+      object({ name: text, unit: text }, 'a column { name, unit }'),
+      'columns { name, unit }',
+    ),
+    rows: list(list(number, 'numbers'), 'rows'),
+  },
+  'a table { title, columns, rows }',
+);
 
 const PROMISED = '{ part }, { pieces } or { findings }, and no promise of it';
 
 const BUILT: Shape = object(
   {
     part: optional(part),
-    pieces: optional(list(object({ id: text, part, quantity: optional(number) }, 'a piece { id, part }'), 'pieces { id, part }')),
+    pieces: optional(
+      list(
+        object({ id: text, part, quantity: optional(number) }, 'a piece { id, part }'),
+        'pieces { id, part }',
+      ),
+    ),
     findings: optional(list(finding, 'findings')),
-    report: optional(object({ figures, tables: optional(list(table, 'tables')) }, 'a report { figures, tables }')),
+    report: optional(
+      object({ figures, tables: optional(list(table, 'tables')) }, 'a report { figures, tables }'),
+    ),
   },
   PROMISED,
 );

@@ -11,7 +11,10 @@ import { choice, count, length, optionalLength, optionalText } from './fields.ts
 import { shown } from './given.ts';
 import type { InputProblem } from './problem.ts';
 
-/** Which of the two hands are to be made: the left part is as described, the right one its mirror image. */
+/**
+ * Which of the two hands are to be made: the left part is as described, the right one its mirror
+ * image.
+ */
 export type HandChoice = 'left' | 'right' | 'both';
 
 /** The inputs all families share, fully resolved. */
@@ -36,16 +39,17 @@ export interface CommonValues {
 }
 
 /**
- * S235 is the plain structural sheet that is stocked in the widest range of thicknesses, takes the smallest radii of
- * the structural grades and welds without precaution.
+ * S235 is the plain structural sheet that is stocked in the widest range of thicknesses, takes the
+ * smallest radii of the structural grades and welds without precaution.
  */
 const DEFAULT_MATERIAL = 's235';
 
 const THINNEST_MM = 0.2;
 const THICKEST_MM = 25;
 
-const word = (looked: { ok: true; value: unknown } | { ok: false; reason: string }): { mend?: string } =>
-  looked.ok ? {} : { mend: looked.reason };
+const word = (
+  looked: { ok: true; value: unknown } | { ok: false; reason: string },
+): { mend?: string } => (looked.ok ? {} : { mend: looked.reason });
 
 const material = makeField(
   {
@@ -66,7 +70,8 @@ const material = makeField(
 const thickness = makeField(
   {
     kind: 'thickness',
-    about: 'Thickness of the sheet, or its gauge such as 16ga where the material has a gauge scale.',
+    about:
+      'Thickness of the sheet, or its gauge such as 16ga where the material has a gauge scale.',
     allowed: `a thickness from ${THINNEST_MM} to ${THICKEST_MM} mm, or a gauge`,
     unit: 'mm',
     minimum: THINNEST_MM,
@@ -101,7 +106,8 @@ export const COMMON_INPUTS = {
     min: 0,
     max: 1000,
     example: 3,
-    otherwise: 'the larger of the least inside radius of the material and the thickness; by rule measured, the radius that was measured',
+    otherwise:
+      'the larger of the least inside radius of the material and the thickness; by rule measured, the radius that was measured',
   }),
   rule,
   measure: choice({
@@ -112,15 +118,33 @@ export const COMMON_INPUTS = {
     choices: ['outside', 'inside'],
     default: 'outside',
   }),
-  cornerRadius: length({ about: 'Radius of the free outer corners, 0 for sharp ones.', min: 0, max: 1000, default: 0, example: 5 }),
-  cornerChamfer: length({ about: 'How much of their edges is cut off at the free outer corners, instead of rounding them.', min: 0, max: 1000, default: 0, example: 5 }),
+  cornerRadius: length({
+    about: 'Radius of the free outer corners, 0 for sharp ones.',
+    min: 0,
+    max: 1000,
+    default: 0,
+    example: 5,
+  }),
+  cornerChamfer: length({
+    about:
+      'How much of their edges is cut off at the free outer corners, instead of rounding them.',
+    min: 0,
+    max: 1000,
+    default: 0,
+    example: 5,
+  }),
   hand: choice({
     about: 'The left part is as described, the right one is its mirror image.',
     choices: ['left', 'right', 'both'],
     default: 'left',
   }),
   quantity: count({ about: 'How many to make, of each hand.', min: 1, max: 100_000, default: 1 }),
-  name: optionalText({ about: 'Name of the part, also of its files.', max: 80, example: 'seat-post-bracket', otherwise: 'the name of the family' }),
+  name: optionalText({
+    about: 'Name of the part, also of its files.',
+    max: 80,
+    example: 'seat-post-bracket',
+    otherwise: 'the name of the family',
+  }),
   relief: choice({
     about: 'Shape of the notch where a fold ends inside metal or two folds meet.',
     choices: ['square', 'round', 'slit'],
@@ -133,24 +157,46 @@ export const COMMON_INPUTS = {
     max: 20,
     default: 2,
   }),
-  cornerGap: length({ about: 'Gap between the ends of neighbouring flanges, to be welded.', min: 0, max: 20, default: 0.5 }),
+  cornerGap: length({
+    about: 'Gap between the ends of neighbouring flanges, to be welded.',
+    min: 0,
+    max: 20,
+    default: 0.5,
+  }),
 } as const;
 
 /** What the fields of `COMMON_INPUTS` gave; an input with a problem of its own is missing. */
-export type CommonParsed = { readonly [K in keyof typeof COMMON_INPUTS]?: z.output<(typeof COMMON_INPUTS)[K]> };
+export type CommonParsed = {
+  readonly [K in keyof typeof COMMON_INPUTS]?: z.output<(typeof COMMON_INPUTS)[K]>;
+};
 
 /**
- * Settles what depends on several inputs: the gauge and the radius. `values` is there only if every common input is
- * usable; problems of single fields are not repeated.
+ * Settles what depends on several inputs: the gauge and the radius. `values` is there only if every
+ * common input is usable; problems of single fields are not repeated.
  */
 export function resolveCommon(
   parsed: CommonParsed,
   family: string,
 ): { readonly values?: CommonValues; readonly problems: readonly InputProblem[] } {
-  // A thickness is checked even beside a material that is not known, so that both problems are told at once.
-  const thicknessMm = parsed.thickness === undefined ? undefined : readThickness(parsed.thickness, parsed.material ?? plainSteel());
+  // A thickness is checked even beside a material that is not known, so that both problems are told
+  // at once.
+  const thicknessMm =
+    parsed.thickness === undefined
+      ? undefined
+      : readThickness(parsed.thickness, parsed.material ?? plainSteel());
   const problems = thicknessMm?.ok === false ? [thicknessMm.problem] : [];
-  const { material: sheet, rule: bendRule, measure, cornerRadius, cornerChamfer, hand, quantity, relief, leastSlot, cornerGap } = parsed;
+  const {
+    material: sheet,
+    rule: bendRule,
+    measure,
+    cornerRadius,
+    cornerChamfer,
+    hand,
+    quantity,
+    relief,
+    leastSlot,
+    cornerGap,
+  } = parsed;
   const complete =
     thicknessMm?.ok === true &&
     sheet !== undefined &&
@@ -165,8 +211,14 @@ export function resolveCommon(
     cornerGap !== undefined;
   if (!complete) return { problems };
   if (cornerRadius > 0 && cornerChamfer > 0) {
-    const problem = { input: 'cornerChamfer', given: `${shown(cornerChamfer)} beside cornerRadius ${cornerRadius}`, allowed: 'one of the two' };
-    return { problems: [...problems, { ...problem, mend: 'leave out cornerRadius or cornerChamfer' }] };
+    const problem = {
+      input: 'cornerChamfer',
+      given: `${shown(cornerChamfer)} beside cornerRadius ${cornerRadius}`,
+      allowed: 'one of the two',
+    };
+    return {
+      problems: [...problems, { ...problem, mend: 'leave out cornerRadius or cornerChamfer' }],
+    };
   }
   const t = thicknessMm.value;
   return {
@@ -191,16 +243,23 @@ export function resolveCommon(
 
 function plainSteel(): Material {
   const found = findMaterial(DEFAULT_MATERIAL);
-  if (!found.ok) throw new Error(`the default material ${DEFAULT_MATERIAL} is not in the catalogue`);
+  if (!found.ok)
+    throw new Error(`the default material ${DEFAULT_MATERIAL} is not in the catalogue`);
   return found.value;
 }
 
 function readThickness(
   given: string,
   sheet: Material,
-): { readonly ok: true; readonly value: number } | { readonly ok: false; readonly problem: InputProblem } {
+):
+  | { readonly ok: true; readonly value: number }
+  | { readonly ok: false; readonly problem: InputProblem } {
   const read = parseThickness(given, sheet);
   if (read.ok && read.value >= THINNEST_MM && read.value <= THICKEST_MM) return read;
-  const problem = { input: 'thickness', given: shown(given), allowed: `a thickness from ${THINNEST_MM} to ${THICKEST_MM} mm, or a gauge` };
+  const problem = {
+    input: 'thickness',
+    given: shown(given),
+    allowed: `a thickness from ${THINNEST_MM} to ${THICKEST_MM} mm, or a gauge`,
+  };
   return { ok: false, problem: read.ok ? problem : { ...problem, mend: read.reason } };
 }

@@ -7,11 +7,19 @@ export interface Consumption {
   readonly per: '100 km' | 'hour';
 }
 
-const ALLOWED = 'litres for 100 km (8.5, or 8.5 l/100km) or for an hour (4 l/h), more than 0 and at most 1000';
+const ALLOWED =
+  'litres for 100 km (8.5, or 8.5 l/100km) or for an hour (4 l/h), more than 0 and at most 1000';
 
 /** Consumption of fuel; may be left out. A bare number is litres for 100 km. */
-export const optionalConsumption = (options: { readonly about: string; readonly otherwise: string }) =>
-  makeOptionalField({ kind: 'text', allowed: ALLOWED, example: '8.5 l/100km', ...options }, SCALAR, (given) => readConsumption(String(given)));
+export const optionalConsumption = (options: {
+  readonly about: string;
+  readonly otherwise: string;
+}) =>
+  makeOptionalField(
+    { kind: 'text', allowed: ALLOWED, example: '8.5 l/100km', ...options },
+    SCALAR,
+    (given) => readConsumption(String(given)),
+  );
 
 /** Reads `8.5`, `8.5 l/100km` or `4 l/h`, in any case and spacing. */
 export function readConsumption(given: string): FieldReading<Consumption> {
@@ -21,5 +29,7 @@ export function readConsumption(given: string): FieldReading<Consumption> {
   if (per === undefined) return { ok: false, mend: 'write the unit as l/100km or l/h' };
   const litres = parseNumber(figure);
   if (!litres.ok) return { ok: false, mend: litres.reason };
-  return litres.value > 0 && litres.value <= 1000 ? { ok: true, value: { litres: litres.value, per } } : { ok: false };
+  return litres.value > 0 && litres.value <= 1000
+    ? { ok: true, value: { litres: litres.value, per } }
+    : { ok: false };
 }

@@ -1,7 +1,13 @@
 import * as z from 'zod';
 import { figure } from '../text/figures.ts';
 import { type ParsedNumber, parseAngle, parseLength, parseNumber } from '../text/units.ts';
-import { type FieldFacts, type FieldReading, makeField, makeOptionalField, SCALAR } from './field.ts';
+import {
+  type FieldFacts,
+  type FieldReading,
+  makeField,
+  makeOptionalField,
+  SCALAR,
+} from './field.ts';
 import { aboutHoles, axesExample, FOLD_AXES, type HoleAxes, holesAllowed } from './hole-axes.ts';
 import { HOLE_NOTATION } from './hole-notation.ts';
 import { type HoleSpec, HOLES_INPUT, readHoles } from './holes.ts';
@@ -23,27 +29,47 @@ export interface Range<D> extends About<D> {
   readonly max: number;
 }
 
-/** A length of the part, `min` to `max` mm: a number of mm, or text as `parseLength` reads it. Gives mm. */
+/**
+ * A length of the part, `min` to `max` mm: a number of mm, or text as `parseLength` reads it. Gives
+ * mm.
+ */
 export const length = (options: Range<number | string>): z.ZodType<number> =>
   makeField(lengthFacts(options), SCALAR, numberReader(parseLength, options));
 
-/** A length that may be left out; `otherwise` says what then takes its place. Gives mm or `undefined`. */
+/**
+ * A length that may be left out; `otherwise` says what then takes its place. Gives mm or
+ * `undefined`.
+ */
 export const optionalLength = (
   options: Omit<Range<never>, 'default'> & { readonly otherwise: string },
 ): z.ZodType<number | undefined> =>
-  makeOptionalField({ ...lengthFacts(options), otherwise: options.otherwise }, SCALAR, numberReader(parseLength, options));
+  makeOptionalField(
+    { ...lengthFacts(options), otherwise: options.otherwise },
+    SCALAR,
+    numberReader(parseLength, options),
+  );
 
 /** An angle, `min` to `max` degrees: a number, or text as `parseAngle` reads it. Gives degrees. */
 export const angle = (options: Range<number | string>): z.ZodType<number> =>
-  makeField(rangeFacts('angle', 'an angle', 'degrees', options, 90), SCALAR, numberReader(parseAngle, options));
+  makeField(
+    rangeFacts('angle', 'an angle', 'degrees', options, 90),
+    SCALAR,
+    numberReader(parseAngle, options),
+  );
 
 /** A whole number of things. */
 export const count = (options: Range<number>): z.ZodType<number> => {
   const read = numberReader(parseNumber, options);
-  return makeField(rangeFacts('count', 'a whole number', undefined, options, options.min), SCALAR, (given) => {
-    const reading = read(given);
-    return reading.ok && !Number.isInteger(reading.value) ? { ok: false, mend: `write ${Math.round(reading.value)}` } : reading;
-  });
+  return makeField(
+    rangeFacts('count', 'a whole number', undefined, options, options.min),
+    SCALAR,
+    (given) => {
+      const reading = read(given);
+      return reading.ok && !Number.isInteger(reading.value)
+        ? { ok: false, mend: `write ${Math.round(reading.value)}` }
+        : reading;
+    },
+  );
 };
 
 /** A line of free text, 1 to `max` characters, no control characters. */
@@ -54,7 +80,11 @@ export const text = (options: About<string> & { readonly max: number }): z.ZodTy
 export const optionalText = (
   options: Omit<About<never>, 'default'> & { readonly max: number; readonly otherwise: string },
 ): z.ZodType<string | undefined> =>
-  makeOptionalField({ ...textFacts(options), otherwise: options.otherwise }, SCALAR, textReader(options.max));
+  makeOptionalField(
+    { ...textFacts(options), otherwise: options.otherwise },
+    SCALAR,
+    textReader(options.max),
+  );
 
 /** One of some words; capitals do not matter. */
 export const choice = <const C extends string>(
@@ -91,7 +121,8 @@ export const flag = (options: About<boolean>): z.ZodType<boolean> =>
     { kind: 'flag', allowed: 'yes or no', ...common(options, 'yes') },
     z.union([z.boolean(), z.number(), z.string()]),
     (given) => {
-      const value = typeof given === 'boolean' ? given : SAID.get(String(given).trim().toLowerCase());
+      const value =
+        typeof given === 'boolean' ? given : SAID.get(String(given).trim().toLowerCase());
       return value === undefined ? { ok: false } : { ok: true, value };
     },
   );
@@ -100,16 +131,36 @@ export const flag = (options: About<boolean>): z.ZodType<boolean> =>
 export interface AboutHoles {
   /** `Holes in leg A`: where they are measured from is said behind it. */
   readonly about: string;
-  /** The axes of a panel that stands on a fold, unless it has others; several for a field whose panel is chosen by another. */
+  /**
+   * The axes of a panel that stands on a fold, unless it has others; several for a field whose
+   * panel is chosen by another.
+   */
   readonly axes?: HoleAxes | readonly HoleAxes[];
   readonly example?: string;
 }
 
 /** Holes of one panel in the notation of `readHoles`; none unless given. */
-export const holes = ({ about, axes = FOLD_AXES, example }: AboutHoles): z.ZodType<readonly HoleSpec[]> => {
+export const holes = ({
+  about,
+  axes = FOLD_AXES,
+  example,
+}: AboutHoles): z.ZodType<readonly HoleSpec[]> => {
   const choices = isOne(axes) ? [axes] : axes;
   const shown = example ?? `${axesExample(choices[0] ?? FOLD_AXES)}, M6; 20,45,M8`;
-  return makeField({ kind: 'holes', list: { one: 'hole', many: 'holes' }, axes: choices, allowed: holesAllowed(choices), notation: HOLE_NOTATION, default: '', about: aboutHoles(about, choices), example: shown }, HOLES_INPUT, (given) => readHoles(given, choices));
+  return makeField(
+    {
+      kind: 'holes',
+      list: { one: 'hole', many: 'holes' },
+      axes: choices,
+      allowed: holesAllowed(choices),
+      notation: HOLE_NOTATION,
+      default: '',
+      about: aboutHoles(about, choices),
+      example: shown,
+    },
+    HOLES_INPUT,
+    (given) => readHoles(given, choices),
+  );
 };
 
 const isOne = (axes: HoleAxes | readonly HoleAxes[]): axes is HoleAxes => 'from' in (axes[0] ?? {});
@@ -125,7 +176,8 @@ function common<D extends string | number | boolean>(
   };
 }
 
-const lengthFacts = (options: Range<number | string>): FieldFacts => rangeFacts('length', 'a length', 'mm', options, 60);
+const lengthFacts = (options: Range<number | string>): FieldFacts =>
+  rangeFacts('length', 'a length', 'mm', options, 60);
 
 function rangeFacts(
   kind: FieldFacts['kind'],
@@ -153,7 +205,10 @@ function numberReader(
     const parsed = typeof given === 'number' ? ({ ok: true, value: given } as const) : parse(given);
     if (!parsed.ok) return { ok: false, mend: parsed.reason };
     if (parsed.value >= min && parsed.value <= max) return parsed;
-    return { ok: false, mend: parsed.value < min ? `write ${figure(min)} or more` : `write ${figure(max)} or less` };
+    return {
+      ok: false,
+      mend: parsed.value < min ? `write ${figure(min)} or more` : `write ${figure(max)} or less`,
+    };
   };
 }
 
@@ -168,7 +223,8 @@ const textReader =
   (max: number) =>
   (given: number | string): FieldReading<string> => {
     const value = String(given).trim();
-    if (/[\p{Cc}\p{Zl}\p{Zp}]/u.test(value)) return { ok: false, mend: 'leave out line breaks, tabs and control characters' };
+    if (/[\p{Cc}\p{Zl}\p{Zp}]/u.test(value))
+      return { ok: false, mend: 'leave out line breaks, tabs and control characters' };
     if (value === '' || value.length > max) return { ok: false };
     return { ok: true, value };
   };

@@ -4,7 +4,9 @@ export interface HoleAxis {
   readonly from: string;
   /** Where that is, as it completes 'from': `the left end of the fold`. */
   readonly at: string;
-  /** The word for what lies opposite, where holes may be measured from there too: `edge`, `right`. */
+  /**
+   * The word for what lies opposite, where holes may be measured from there too: `edge`, `right`.
+   */
   readonly to?: string;
   /** The word names a direction, not a place: `up 35` and not `from up 35`. */
   readonly isDirection?: true;
@@ -17,12 +19,20 @@ export type HoleAxes = readonly [across: HoleAxis, along: HoleAxis];
 export type HoleDatum = 'near' | 'far' | 'middle';
 
 /** Away from the fold that a panel stands on. */
-export const FROM_FOLD: HoleAxis = { from: 'fold', at: 'the outside corner of its fold', to: 'edge' };
+export const FROM_FOLD: HoleAxis = {
+  from: 'fold',
+  at: 'the outside corner of its fold',
+  to: 'edge',
+};
 /** Along that fold. */
 export const FROM_LEFT: HoleAxis = { from: 'left', at: 'the left end of the fold', to: 'right' };
 
 /** Across a panel between two others, from the outside corner at the one to that at the other. */
-export const between = (near: string, far: string): HoleAxis => ({ from: near, at: `the outside corner at ${near}`, to: far });
+export const between = (near: string, far: string): HoleAxis => ({
+  from: near,
+  at: `the outside corner at ${near}`,
+  to: far,
+});
 
 /** Of a panel that stands on a fold. */
 export const FOLD_AXES: HoleAxes = [FROM_FOLD, FROM_LEFT];
@@ -34,15 +44,20 @@ export const XY_AXES: HoleAxes = [
 ];
 
 /** `from fold`, `up`. */
-export const from = ({ from: word, isDirection }: HoleAxis): string => (isDirection === true ? word : `from ${word}`);
+export const from = ({ from: word, isDirection }: HoleAxis): string =>
+  isDirection === true ? word : `from ${word}`;
 
 /** `from fold 35, from left 20`. */
-export const axesExample = ([across, along]: HoleAxes): string => `${from(across)} 35, ${from(along)} 20`;
+export const axesExample = ([across, along]: HoleAxes): string =>
+  `${from(across)} 35, ${from(along)} 20`;
 
 /** `fold, left`. */
 export const axesOrder = ([across, along]: HoleAxes): string => `${across.from}, ${along.from}`;
 
-/** What may be given for holes measured along one of these pairs of axes, the order of the short form included. */
+/**
+ * What may be given for holes measured along one of these pairs of axes, the order of the short
+ * form included.
+ */
 export const holesAllowed = (choices: readonly HoleAxes[]): string =>
   `holes as '${choices.map((axes) => `${axesExample(axes)}, M8'${farWords(axes)}`).join(" or '")}, or short as 35,20,M8 in the order ${choices.map(axesOrder).join(' or ')}, size`;
 
@@ -70,12 +85,15 @@ export interface NamedPlace {
 
 /** Takes `from fold 35`, `fold 35` or `middle` apart; nothing for a bare figure. */
 export function namedPlace(word: string, axes: HoleAxes): NamedPlace | undefined {
-  if (/^(?:from\s+(?:the\s+)?)?middle$/i.test(word) && axes.some(({ to }) => to !== undefined)) return { axis: undefined, datum: 'middle', name: 'middle', text: '' };
+  if (/^(?:from\s+(?:the\s+)?)?middle$/i.test(word) && axes.some(({ to }) => to !== undefined))
+    return { axis: undefined, datum: 'middle', name: 'middle', text: '' };
   const rest = word.replace(/^from\s+(?:the\s+)?/i, '');
   const known = ([0, 1] as const).flatMap((axis) => [
     { name: axes[axis].from, datum: 'near' as const, axis },
     ...(axes[axis].to === undefined ? [] : [{ name: axes[axis].to, datum: 'far' as const, axis }]),
   ]);
-  const found = known.toSorted((a, b) => b.name.length - a.name.length).find(({ name }) => rest.toLowerCase().startsWith(`${name.toLowerCase()} `));
+  const found = known
+    .toSorted((a, b) => b.name.length - a.name.length)
+    .find(({ name }) => rest.toLowerCase().startsWith(`${name.toLowerCase()} `));
   return found === undefined ? undefined : { ...found, text: rest.slice(found.name.length).trim() };
 }

@@ -1,8 +1,14 @@
 /** What was read, or all that is wrong with it. */
-export type Reading<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly reasons: readonly string[] };
+export type Reading<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly reasons: readonly string[] };
 
 export const good = <T>(value: T): Reading<T> => ({ ok: true, value });
-export const bad = (...reasons: string[]): { ok: false; reasons: readonly string[] } => ({ ok: false, reasons });
+export const bad = (...reasons: string[]): { ok: false; reasons: readonly string[] } => ({
+  ok: false,
+  reasons,
+});
 
 /** What is wrong with several readings together. */
-export const reasonsOf = (...readings: readonly Reading<unknown>[]): readonly string[] => readings.flatMap((r) => (r.ok ? [] : r.reasons));
+export const reasonsOf = (...readings: readonly Reading<unknown>[]): readonly string[] =>
+  readings.flatMap((r) => (r.ok ? [] : r.reasons));

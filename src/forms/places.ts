@@ -8,14 +8,19 @@ import { shown } from './given.ts';
 /** A place on a part: by coordinates, mm, or by the name of a point given elsewhere. */
 export type Place = { readonly at: Vec2 } | { readonly name: string };
 
-/** A straight side of an outline: that which faces a way most squarely, or the one between two named points. */
-export type SideChoice = { readonly facing: Vec2 } | { readonly between: readonly [string, string] };
+/**
+ * A straight side of an outline: that which faces a way most squarely, or the one between two named
+ * points.
+ */
+export type SideChoice =
+  { readonly facing: Vec2 } | { readonly between: readonly [string, string] };
 
 const FARTHEST_MM = 10_000;
 
 const PLACE_ALLOWED = 'x,y or the name of a point';
 const TWO_PLACES_ALLOWED = 'two places with a space between them, each x,y or the name of a point';
-const SIDE_ALLOWED = 'left, right, top or bottom, or the names of the two points the side runs between, such as A-B';
+const SIDE_ALLOWED =
+  'left, right, top or bottom, or the names of the two points the side runs between, such as A-B';
 
 type Options = Pick<FieldFacts, 'about' | 'example'> & { readonly otherwise: string };
 
@@ -25,7 +30,11 @@ export const optionalPlace = (options: Options): z.ZodType<Place | undefined> =>
 
 /** A field for a line by two places; it may be left out. */
 export const optionalLine = (options: Options): z.ZodType<readonly [Place, Place] | undefined> =>
-  makeOptionalField({ kind: 'text', allowed: TWO_PLACES_ALLOWED, ...options }, z.string(), readLine);
+  makeOptionalField(
+    { kind: 'text', allowed: TWO_PLACES_ALLOWED, ...options },
+    z.string(),
+    readLine,
+  );
 
 /** A field for a side; it may be left out. */
 export const optionalSide = (options: Options): z.ZodType<SideChoice | undefined> =>
@@ -37,13 +46,21 @@ export function readPlace(given: string): FieldReading<Place> {
 }
 
 export function readLine(given: string): FieldReading<readonly [Place, Place]> {
-  const words = given.trim().replace(/\s*,\s*/g, ',').split(/\s+/);
+  const words = given
+    .trim()
+    .replace(/\s*,\s*/g, ',')
+    .split(/\s+/);
   const [first, second] = words;
-  if (first === undefined || second === undefined || words.length > 2) return { ok: false, mend: 'write two places, such as 0,40 120,55 or A B' };
+  if (first === undefined || second === undefined || words.length > 2)
+    return { ok: false, mend: 'write two places, such as 0,40 120,55 or A B' };
   const [from, to] = [placeIn(first), placeIn(second)];
   if (typeof from !== 'string' && typeof to !== 'string') return { ok: true, value: [from, to] };
   const which = typeof from === 'string' ? first : second;
-  return { ok: false, given: shown(which), mend: [from, to].filter((p) => typeof p === 'string').join('; ') };
+  return {
+    ok: false,
+    given: shown(which),
+    mend: [from, to].filter((p) => typeof p === 'string').join('; '),
+  };
 }
 
 const FACING: ReadonlyMap<string, Vec2> = new Map<string, Vec2>([
@@ -58,19 +75,35 @@ export function readSide(given: string): FieldReading<SideChoice> {
   if (facing !== undefined) return { ok: true, value: { facing } };
   const names = given.split('-').map((name) => name.trim());
   const [from, to] = names;
-  if (from === undefined || to === undefined || names.length > 2 || !names.every((name) => ONE_NAME.test(name))) {
-    return { ok: false, mend: 'write one of the four words, or two names with a hyphen between them' };
+  if (
+    from === undefined ||
+    to === undefined ||
+    names.length > 2 ||
+    !names.every((name) => ONE_NAME.test(name))
+  ) {
+    return {
+      ok: false,
+      mend: 'write one of the four words, or two names with a hyphen between them',
+    };
   }
-  return from === to ? { ok: false, mend: 'name two different points' } : { ok: true, value: { between: [from, to] } };
+  return from === to
+    ? { ok: false, mend: 'name two different points' }
+    : { ok: true, value: { between: [from, to] } };
 }
 
 /** The place, or what is wrong with it. */
 function placeIn(text: string): Place | string {
-  if (!text.includes(',')) return ONE_NAME.test(text) ? { name: text } : 'write x,y, or the name of a point';
+  if (!text.includes(','))
+    return ONE_NAME.test(text) ? { name: text } : 'write x,y, or the name of a point';
   const [x = '', y = '', ...more] = text.split(',');
-  if (more.length > 0) return 'write two figures with one comma between them, and a point as decimal mark';
+  if (more.length > 0)
+    return 'write two figures with one comma between them, and a point as decimal mark';
   const [xMm, yMm] = [parseLength(x), parseLength(y)];
-  if (!xMm.ok || !yMm.ok) return [xMm.ok ? [] : [`x: ${xMm.reason}`], yMm.ok ? [] : [`y: ${yMm.reason}`]].flat().join('; ');
-  if (Math.max(Math.abs(xMm.value), Math.abs(yMm.value)) > FARTHEST_MM) return `x and y must lie between -${FARTHEST_MM} and ${FARTHEST_MM} mm`;
+  if (!xMm.ok || !yMm.ok)
+    return [xMm.ok ? [] : [`x: ${xMm.reason}`], yMm.ok ? [] : [`y: ${yMm.reason}`]]
+      .flat()
+      .join('; ');
+  if (Math.max(Math.abs(xMm.value), Math.abs(yMm.value)) > FARTHEST_MM)
+    return `x and y must lie between -${FARTHEST_MM} and ${FARTHEST_MM} mm`;
   return { at: [xMm.value, yMm.value] };
 }

@@ -9,7 +9,9 @@ import { entriesOf } from './split-entries.ts';
 import { type FieldFacts, type FieldReading, makeField, makeOptionalField } from './field.ts';
 import { shown } from './given.ts';
 
-/** Named points, mm. `survey` tells how they were found when they came from distances, else `null`. */
+/**
+ * Named points, mm. `survey` tells how they were found when they came from distances, else `null`.
+ */
 export interface GivenPoints {
   readonly points: readonly PlacedPoint[];
   readonly survey: Survey | null;
@@ -23,8 +25,9 @@ const FARTHEST_MM = 10_000;
 const BEGINS_AS_DISTANCES = /^\s*[^\s:;,-][^:;,\n-]*-[^:;,\n]+(?::|$)/u;
 
 /**
- * Reads points given by coordinates or by tape distances. Points without a name are called P1, P2 and so on by their
- * place. Distances that leave a point loose or contradict themselves are refused with the reason.
+ * Reads points given by coordinates or by tape distances. Points without a name are called P1, P2
+ * and so on by their place. Distances that leave a point loose or contradict themselves are refused
+ * with the reason.
  */
 export const readPoints = (given: string): FieldReading<GivenPoints> =>
   BEGINS_AS_DISTANCES.test(given) ? fromDistances(given) : fromCoordinates(given);
@@ -32,11 +35,18 @@ export const readPoints = (given: string): FieldReading<GivenPoints> =>
 type PointsOptions = Pick<FieldFacts, 'about'> & { readonly example?: string };
 
 /** A field of points that must be given. */
-export const points = (options: PointsOptions): z.ZodType<GivenPoints> => makeField(factsOfPoints(options), z.string(), readPoints);
+export const points = (options: PointsOptions): z.ZodType<GivenPoints> =>
+  makeField(factsOfPoints(options), z.string(), readPoints);
 
 /** A field of points that may be left out; `otherwise` says what then takes its place. */
-export const optionalPoints = (options: PointsOptions & { readonly otherwise: string }): z.ZodType<GivenPoints | undefined> =>
-  makeOptionalField({ ...factsOfPoints(options), otherwise: options.otherwise }, z.string(), readPoints);
+export const optionalPoints = (
+  options: PointsOptions & { readonly otherwise: string },
+): z.ZodType<GivenPoints | undefined> =>
+  makeOptionalField(
+    { ...factsOfPoints(options), otherwise: options.otherwise },
+    z.string(),
+    readPoints,
+  );
 
 /** The kind is text: to programs that fill in forms it is a line to type. */
 const factsOfPoints = ({ about, example }: PointsOptions): FieldFacts => ({
@@ -52,19 +62,32 @@ function fromDistances(given: string): FieldReading<GivenPoints> {
   if (!read.ok) return read;
   const survey = solveDistances(read.value.distances, { sides: read.value.sides });
   const stops = surveyFindings(survey).filter((f) => f.severity === 'stop');
-  if (stops.length > 0) return { ok: false, given: shown(given), allowed: POINTS_ALLOWED, mend: stops.map((f) => f.message.replace(/\.$/, '')).join('; ') };
+  if (stops.length > 0)
+    return {
+      ok: false,
+      given: shown(given),
+      allowed: POINTS_ALLOWED,
+      mend: stops.map((f) => f.message.replace(/\.$/, '')).join('; '),
+    };
   return { ok: true, value: { points: survey.points, survey } };
 }
 
 function fromCoordinates(given: string): FieldReading<GivenPoints> {
   const entries = entriesOf(given, MOST_POINTS).map((e) => e.trim());
   if (entries.length === 0) return { ok: false, mend: 'give one point at least' };
-  if (entries.length > MOST_POINTS) return { ok: false, given: `${entries.length} points`, mend: `give at most ${MOST_POINTS}` };
+  if (entries.length > MOST_POINTS)
+    return { ok: false, given: `${entries.length} points`, mend: `give at most ${MOST_POINTS}` };
   const found: PlacedPoint[] = [];
   for (const [index, entry] of entries.entries()) {
     const read = readPoint(entry, `P${index + 1}`);
     const mend = typeof read === 'string' ? read : twin(read, found);
-    if (mend !== undefined || typeof read === 'string') return { ok: false, given: `${shown(entry)} as point ${index + 1}`, allowed: POINTS_ALLOWED, ...(mend !== undefined && { mend }) };
+    if (mend !== undefined || typeof read === 'string')
+      return {
+        ok: false,
+        given: `${shown(entry)} as point ${index + 1}`,
+        allowed: POINTS_ALLOWED,
+        ...(mend !== undefined && { mend }),
+      };
     found.push(read);
   }
   return { ok: true, value: { points: found, survey: null } };
@@ -80,14 +103,21 @@ function readPoint(entry: string, unnamed: string): PlacedPoint | string {
     return "write two figures with one comma between them, x,y; a ';' before the next point, and a point as decimal mark";
   }
   const [xMm, yMm] = [parseLength(x), parseLength(y)];
-  if (!xMm.ok || !yMm.ok) return [xMm.ok ? [] : [`x: ${xMm.reason}`], yMm.ok ? [] : [`y: ${yMm.reason}`]].flat().join('; ');
-  if (Math.max(Math.abs(xMm.value), Math.abs(yMm.value)) > FARTHEST_MM) return `x and y must lie between -${FARTHEST_MM} and ${FARTHEST_MM} mm`;
+  if (!xMm.ok || !yMm.ok)
+    return [xMm.ok ? [] : [`x: ${xMm.reason}`], yMm.ok ? [] : [`y: ${yMm.reason}`]]
+      .flat()
+      .join('; ');
+  if (Math.max(Math.abs(xMm.value), Math.abs(yMm.value)) > FARTHEST_MM)
+    return `x and y must lie between -${FARTHEST_MM} and ${FARTHEST_MM} mm`;
   return { name, x: xMm.value, y: yMm.value };
 }
 
 /** Two points of one name, or in one place, are a slip. */
 function twin({ name, x, y }: PlacedPoint, others: readonly PlacedPoint[]): string | undefined {
-  if (others.some((o) => o.name === name)) return `there is a point ${name} already; give each its own name`;
+  if (others.some((o) => o.name === name))
+    return `there is a point ${name} already; give each its own name`;
   const same = others.find((o) => o.x === x && o.y === y);
-  return same === undefined ? undefined : `${same.name} lies at ${figure(x)},${figure(y)} already; leave one of them out`;
+  return same === undefined
+    ? undefined
+    : `${same.name} lies at ${figure(x)},${figure(y)} already; leave one of them out`;
 }

@@ -16,24 +16,49 @@ export interface DocumentWords {
 }
 
 /** With where in the text a value stands: `line 3, column 5`. */
-export type ReadDocument<T> = { readonly ok: true; readonly value: T; readonly placeOf: (path: ValuePath, what: 'value' | 'name') => string } | { readonly ok: false; readonly problems: readonly InputProblem[] };
+export type ReadDocument<T> =
+  | {
+      readonly ok: true;
+      readonly value: T;
+      readonly placeOf: (path: ValuePath, what: 'value' | 'name') => string;
+    }
+  | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
 /**
- * Reads a YAML or JSON text whose schema is made of `entries.ts`. Every problem is told at once, each under the path of
- * its value (`cutters[0].kerf[2].thickness`), with what was given and on which line. Never throws for any text.
+ * Reads a YAML or JSON text whose schema is made of `entries.ts`. Every problem is told at once,
+ * each under the path of its value (`cutters[0].kerf[2].thickness`), with what was given and on
+ * which line. Never throws for any text.
  */
-export function readDocument<T>(text: string, schema: z.ZodType<T>, words: DocumentWords): ReadDocument<T> {
+export function readDocument<T>(
+  text: string,
+  schema: z.ZodType<T>,
+  words: DocumentWords,
+): ReadDocument<T> {
   const yaml = parseYaml(text);
-  const whole = (given: string, mend: string): ReadDocument<T> => ({ ok: false, problems: [{ input: words.input, given, allowed: words.allowed, mend }] });
+  const whole = (given: string, mend: string): ReadDocument<T> => ({
+    ok: false,
+    problems: [{ input: words.input, given, allowed: words.allowed, mend }],
+  });
   if (!yaml.ok) return whole(yaml.given, yaml.mend ?? words.look);
   const { value, placeOf } = yaml;
-  if (typeof value !== 'object' || value === null || Array.isArray(value)) return whole(value === null ? 'nothing' : Array.isArray(value) ? 'a list' : 'a single value', words.look);
+  if (typeof value !== 'object' || value === null || Array.isArray(value))
+    return whole(
+      value === null ? 'nothing' : Array.isArray(value) ? 'a list' : 'a single value',
+      words.look,
+    );
   const read = schema.safeParse(value);
   if (read.success) return { ok: true, value: read.data, placeOf };
-  const problems = read.error.issues.flatMap((issue) => problemsFrom(issue, { value, placeOf, top: words.input }));
+  const problems = read.error.issues.flatMap((issue) =>
+    problemsFrom(issue, { value, placeOf, top: words.input }),
+  );
   // A name that is misspelt is missing too, but that is one mistake.
   const misspelt = new Set(problems.flatMap(({ meant }) => meant ?? []));
-  return { ok: false, problems: problems.filter(({ problem, isMissing }) => !(isMissing === true && misspelt.has(problem.input))).map(({ problem }) => problem) };
+  return {
+    ok: false,
+    problems: problems
+      .filter(({ problem, isMissing }) => !(isMissing === true && misspelt.has(problem.input)))
+      .map(({ problem }) => problem),
+  };
 }
 
 interface Whole {
@@ -51,12 +76,29 @@ interface Told {
 
 function problemsFrom(issue: z.core.$ZodIssue, whole: Whole): Told[] {
   const path = issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step));
-  if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => unknownName([...path, key], issue.message, whole));
+  if (issue.code === 'unrecognized_keys')
+    return issue.keys.map((key) => unknownName([...path, key], issue.message, whole));
   const value = valueAt(whole.value, path);
-  const mend = issue.code === 'custom' ? (issue.params as RefusalParams | undefined)?.mend : value === undefined ? `add ${String(path.at(-1))}` : undefined;
+  const mend =
+    issue.code === 'custom'
+      ? (issue.params as RefusalParams | undefined)?.mend
+      : value === undefined
+        ? `add ${String(path.at(-1))}`
+        : undefined;
   const place = whole.placeOf(path, 'value');
-  const given = value === undefined ? `nothing in what begins at ${place}` : `${shown(value)} at ${place}`;
-  return [{ problem: { input: written(path, whole.top), given, allowed: issue.message, ...(mend !== undefined && { mend }) }, isMissing: value === undefined }];
+  const given =
+    value === undefined ? `nothing in what begins at ${place}` : `${shown(value)} at ${place}`;
+  return [
+    {
+      problem: {
+        input: written(path, whole.top),
+        given,
+        allowed: issue.message,
+        ...(mend !== undefined && { mend }),
+      },
+      isMissing: value === undefined,
+    },
+  ];
 }
 
 function unknownName(path: ValuePath, message: string, whole: Whole): Told {
@@ -67,12 +109,26 @@ function unknownName(path: ValuePath, message: string, whole: Whole): Told {
     allowed: message,
     mend: meant === undefined ? 'leave it out' : `did you mean ${meant}?`,
   };
-  return meant === undefined ? { problem } : { problem, meant: written([...path.slice(0, -1), meant], whole.top) };
+  return meant === undefined
+    ? { problem }
+    : { problem, meant: written([...path.slice(0, -1), meant], whole.top) };
 }
 
 const valueAt = (whole: unknown, path: ValuePath): unknown =>
-  path.reduce<unknown>((value, step) => (typeof value === 'object' && value !== null && Object.hasOwn(value, step) ? (value as Record<string | number, unknown>)[step] : undefined), whole);
+  path.reduce<unknown>(
+    (value, step) =>
+      typeof value === 'object' && value !== null && Object.hasOwn(value, step)
+        ? (value as Record<string | number, unknown>)[step]
+        : undefined,
+    whole,
+  );
 
 /** `cutters[0].kerf[2].thickness`. */
 const written = (path: ValuePath, top: string): string =>
-  path.map((step, i) => (typeof step === 'number' ? `[${step}]` : `${i === 0 ? '' : '.'}${shown(step).replace(/^'|'$/g, '')}`)).join('') || top;
+  path
+    .map((step, i) =>
+      typeof step === 'number'
+        ? `[${step}]`
+        : `${i === 0 ? '' : '.'}${shown(step).replace(/^'|'$/g, '')}`,
+    )
+    .join('') || top;

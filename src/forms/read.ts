@@ -12,20 +12,35 @@ import type { OwnInputs, Template, TemplateValues } from './template.ts';
 export type { InputProblem } from './problem.ts';
 
 /**
- * `values` holds the family's own inputs beside the common ones; `plusMinus` how far those may be off that say so, in
- * mm, degrees or, of the rule, as a K factor; `lists` how many were read of the inputs that hold several.
+ * `values` holds the family's own inputs beside the common ones; `plusMinus` how far those may be
+ * off that say so, in mm, degrees or, of the rule, as a K factor; `lists` how many were read of the
+ * inputs that hold several.
  */
 export type ReadInputs =
-  | { readonly ok: true; readonly values: TemplateValues<OwnInputs>; readonly plusMinus: Readonly<Record<string, number>>; readonly lists: readonly ReadList[] }
+  | {
+      readonly ok: true;
+      readonly values: TemplateValues<OwnInputs>;
+      readonly plusMinus: Readonly<Record<string, number>>;
+      readonly lists: readonly ReadList[];
+    }
   | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
 /**
- * Reads a full set of inputs as files and flags give them, by name in camelCase or kebab-case, and tells every
- * problem at once. `undefined` counts as left out. Never throws for anything given.
+ * Reads a full set of inputs as files and flags give them, by name in camelCase or kebab-case, and
+ * tells every problem at once. `undefined` counts as left out. Never throws for anything given.
  */
 export function readInputs(template: Template, raw: Readonly<Record<string, unknown>>): ReadInputs {
   if (typeof raw !== 'object' || raw === null || Array.isArray(raw)) {
-    return { ok: false, problems: [{ input: 'inputs', given: raw === undefined ? 'nothing' : shown(raw), allowed: `an object of inputs by name, such as { ${exampleOf(template)} }` }] };
+    return {
+      ok: false,
+      problems: [
+        {
+          input: 'inputs',
+          given: raw === undefined ? 'nothing' : shown(raw),
+          allowed: `an object of inputs by name, such as { ${exampleOf(template)} }`,
+        },
+      ],
+    };
   }
   const fields = fieldsOf(template);
   const { given, problems } = byName(fields, raw, template.family);
@@ -35,14 +50,21 @@ export function readInputs(template: Template, raw: Readonly<Record<string, unkn
   for (const [name, { field, facts }] of fields) {
     const taken = takePlusMinus(facts, given.get(name));
     if (!taken.ok) {
-      problems.push({ input: name, given: shown(given.get(name)), allowed: taken.allowed, mend: taken.mend });
+      problems.push({
+        input: name,
+        given: shown(given.get(name)),
+        allowed: taken.allowed,
+        mend: taken.mend,
+      });
       continue;
     }
     if (taken.plusMinus !== undefined) plusMinus[name] = taken.plusMinus;
     const result = field.safeParse(taken.value);
     if (result.success) {
       parsed[name] = result.data;
-      lists.push(...[readListOf(name, facts, given.get(name), result.data)].flatMap((list) => list ?? []));
+      lists.push(
+        ...[readListOf(name, facts, given.get(name), result.data)].flatMap((list) => list ?? []),
+      );
     } else problems.push(problemFrom(name, facts, given.get(name), result.error.issues));
   }
   const common = resolveCommon(parsed as CommonParsed, template.family);
@@ -76,12 +98,19 @@ export const describeInputs = (template: Template): readonly InputDescription[] 
 
 /** The JSON Schema (draft 2020-12) of a full set of inputs as a file holds it. */
 export function inputsJsonSchema(template: Template): Record<string, unknown> {
-  const shape = Object.fromEntries([...fieldsOf(template)].map(([name, { field }]) => [name, field]));
-  return { ...z.toJSONSchema(z.strictObject(shape), { io: 'input' }), title: template.family, description: template.summary };
+  const shape = Object.fromEntries(
+    [...fieldsOf(template)].map(([name, { field }]) => [name, field]),
+  );
+  return {
+    ...z.toJSONSchema(z.strictObject(shape), { io: 'input' }),
+    title: template.family,
+    description: template.summary,
+  };
 }
 
 /** `legA` -> `leg-a`. */
-export const flagOf = (name: string): string => name.replace(/[A-Z]/g, (capital) => `-${capital.toLowerCase()}`);
+export const flagOf = (name: string): string =>
+  name.replace(/[A-Z]/g, (capital) => `-${capital.toLowerCase()}`);
 
 interface Field {
   readonly field: z.ZodType;
@@ -97,7 +126,10 @@ function fieldsOf({ inputs, defaults = {} }: Template): ReadonlyMap<string, Fiel
   if (known !== undefined) return known;
   const fields = new Map<string, Field>();
   for (const [name, field] of [...Object.entries(inputs), ...commonInputs(defaults)]) {
-    if (fields.has(name)) throw new TypeError(`the input ${name} is common to all families and cannot be a template's own`);
+    if (fields.has(name))
+      throw new TypeError(
+        `the input ${name} is common to all families and cannot be a template's own`,
+      );
     fields.set(name, { field, facts: factsOf(field), flag: flagOf(name) });
   }
   prepared.set(inputs, fields);
@@ -121,7 +153,12 @@ function byName(
     if (value === undefined) continue;
     const name = fields.has(key) ? key : camelCase(key);
     if (!fields.has(name)) problems.push(unknownInput(key, value, fields, family));
-    else if (given.has(name)) problems.push({ input: name, given: `twice, as ${name} and ${flagOf(name)}`, allowed: 'one of the two' });
+    else if (given.has(name))
+      problems.push({
+        input: name,
+        given: `twice, as ${name} and ${flagOf(name)}`,
+        allowed: 'one of the two',
+      });
     else given.set(name, value);
   }
   return { given, problems };
@@ -133,12 +170,18 @@ const exampleOf = (template: Template): string => {
   return first === undefined ? 'thickness: 2' : `${first[0]}: ${first[1].facts.example}`;
 };
 
-const camelCase = (key: string): string => key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
+const camelCase = (key: string): string =>
+  key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
 
 /** So many names are told of a family, which has more of them. */
 const MOST_TOLD = 3;
 
-function unknownInput(key: string, value: unknown, fields: ReadonlyMap<string, Field>, family: string): InputProblem {
+function unknownInput(
+  key: string,
+  value: unknown,
+  fields: ReadonlyMap<string, Field>,
+  family: string,
+): InputProblem {
   const names = [...fields.keys()];
   const meant = nearest(key, names);
   const allowed = `an input this family knows, such as ${nearestFew(key, names, MOST_TOLD).join(', ')}; blankwright describe ${family} lists all ${names.length}`;
@@ -146,8 +189,19 @@ function unknownInput(key: string, value: unknown, fields: ReadonlyMap<string, F
   return meant === undefined ? problem : { ...problem, mend: `did you mean ${meant}?` };
 }
 
-function problemFrom(name: string, facts: FieldFacts, given: unknown, issues: readonly z.core.$ZodIssue[]): InputProblem {
-  if (given === undefined) return { input: name, given: 'nothing', allowed: facts.allowed, mend: `give it, such as ${facts.example}` };
+function problemFrom(
+  name: string,
+  facts: FieldFacts,
+  given: unknown,
+  issues: readonly z.core.$ZodIssue[],
+): InputProblem {
+  if (given === undefined)
+    return {
+      input: name,
+      given: 'nothing',
+      allowed: facts.allowed,
+      mend: `give it, such as ${facts.example}`,
+    };
   const issue = issues.find((i) => i.code === 'custom');
   const refusal = (issue?.params ?? {}) as Refusal;
   return {
@@ -158,4 +212,5 @@ function problemFrom(name: string, facts: FieldFacts, given: unknown, issues: re
   };
 }
 
-const isRequired = (facts: FieldFacts): boolean => facts.default === undefined && facts.otherwise === undefined;
+const isRequired = (facts: FieldFacts): boolean =>
+  facts.default === undefined && facts.otherwise === undefined;

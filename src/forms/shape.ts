@@ -1,6 +1,9 @@
 import { shown } from './given.ts';
 
-/** A place inside a value that is not what it should be: its path, what stands there, and what should. */
+/**
+ * A place inside a value that is not what it should be: its path, what stands there, and what
+ * should.
+ */
 export interface ShapeFlaw {
   /** `panels[0].outline[2].x`; empty for the value itself. */
   readonly at: string;
@@ -9,10 +12,29 @@ export interface ShapeFlaw {
   readonly wanted: string;
 }
 
-/** Looks at a value that only a type says is one: what JavaScript gives may be anything. Gives all that is wrong with it. */
+/**
+ * Looks at a value that only a type says is one: what JavaScript gives may be anything. Gives all
+ * that is wrong with it.
+ */
 export type Shape = (value: unknown, at: string) => ShapeFlaw[];
 
-const is = (isOne: (value: unknown) => boolean, wanted: string): Shape => (value, at) => (isOne(value) ? [] : [{ at, given: value === undefined ? 'nothing' : typeof value === 'function' ? 'a function' : shown(value), wanted }]);
+const is =
+  (isOne: (value: unknown) => boolean, wanted: string): Shape =>
+  (value, at) =>
+    isOne(value)
+      ? []
+      : [
+          {
+            at,
+            given:
+              value === undefined
+                ? 'nothing'
+                : typeof value === 'function'
+                  ? 'a function'
+                  : shown(value),
+            wanted,
+          },
+        ];
 
 /** Not a number and without end are numbers, for what looks at their size to tell. */
 export const number: Shape = is((value) => typeof value === 'number', 'a number');
@@ -20,34 +42,64 @@ export const number: Shape = is((value) => typeof value === 'number', 'a number'
 export const text: Shape = is((value) => typeof value === 'string', 'a text');
 
 /** A text of letters. */
-export const name = (wanted: string): Shape => is((value) => typeof value === 'string' && value.trim() !== '', wanted);
+export const name = (wanted: string): Shape =>
+  is((value) => typeof value === 'string' && value.trim() !== '', wanted);
 
-export const oneOf = (...words: readonly string[]): Shape => is((value) => typeof value === 'string' && words.includes(value), `one of ${words.join(', ')}`);
+export const oneOf = (...words: readonly string[]): Shape =>
+  is((value) => typeof value === 'string' && words.includes(value), `one of ${words.join(', ')}`);
 
 /** A function, of what and giving what is for `wanted` to say. */
 export const fun = (wanted: string): Shape => is((value) => typeof value === 'function', wanted);
 
 /** May be left out. */
-export const optional = (shape: Shape): Shape => (value, at) => (value === undefined ? [] : shape(value, at));
+export const optional =
+  (shape: Shape): Shape =>
+  (value, at) =>
+    value === undefined ? [] : shape(value, at);
 
 /** A list of things; `what` says of what, in the plural. */
-export const list = (item: Shape, what: string): Shape => (value, at) => (Array.isArray(value) ? value.flatMap((each: unknown, i) => item(each, `${at}[${i}]`)) : is(Array.isArray, `a list of ${what}`)(value, at));
+export const list =
+  (item: Shape, what: string): Shape =>
+  (value, at) =>
+    Array.isArray(value)
+      ? value.flatMap((each: unknown, i) => item(each, `${at}[${i}]`))
+      : is(Array.isArray, `a list of ${what}`)(value, at);
 
 /** A list of just so many things; `what` says of what. */
-export const fixed = (item: Shape, count: number, what: string): Shape => (value, at) => (Array.isArray(value) && value.length === count ? list(item, what)(value, at) : is(() => false, `a list of ${what}`)(value, at));
+export const fixed =
+  (item: Shape, count: number, what: string): Shape =>
+  (value, at) =>
+    Array.isArray(value) && value.length === count
+      ? list(item, what)(value, at)
+      : is(() => false, `a list of ${what}`)(value, at);
 
 /** Two numbers. */
-export const pair: Shape = is((value) => Array.isArray(value) && value.length === 2 && value.every((each) => typeof each === 'number'), 'a list of two numbers, x and y');
+export const pair: Shape = is(
+  (value) =>
+    Array.isArray(value) && value.length === 2 && value.every((each) => typeof each === 'number'),
+  'a list of two numbers, x and y',
+);
 
-const isObject = (value: unknown): value is Readonly<Record<string, unknown>> => typeof value === 'object' && value !== null && !Array.isArray(value);
+const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** An object with these names; it may have others. `what` completes "allowed: ...". */
-export const object = (names: Readonly<Record<string, Shape>>, what: string): Shape => (value, at) =>
-  isObject(value) ? Object.entries(names).flatMap(([key, shape]) => shape(value[key], at === '' ? key : `${at}.${key}`)) : is(isObject, what)(value, at);
+export const object =
+  (names: Readonly<Record<string, Shape>>, what: string): Shape =>
+  (value, at) =>
+    isObject(value)
+      ? Object.entries(names).flatMap(([key, shape]) =>
+          shape(value[key], at === '' ? key : `${at}.${key}`),
+        )
+      : is(isObject, what)(value, at);
 
 /** An object whose shape depends on one of its names. */
-export const byKind = (kinds: Readonly<Record<string, Shape>>, what: string): Shape => (value, at) => {
-  const kind = isObject(value) ? value['kind'] : undefined;
-  const shape = typeof kind === 'string' && Object.hasOwn(kinds, kind) ? kinds[kind] : undefined;
-  return shape === undefined ? object({ kind: oneOf(...Object.keys(kinds)) }, what)(value, at) : shape(value, at);
-};
+export const byKind =
+  (kinds: Readonly<Record<string, Shape>>, what: string): Shape =>
+  (value, at) => {
+    const kind = isObject(value) ? value['kind'] : undefined;
+    const shape = typeof kind === 'string' && Object.hasOwn(kinds, kind) ? kinds[kind] : undefined;
+    return shape === undefined
+      ? object({ kind: oneOf(...Object.keys(kinds)) }, what)(value, at)
+      : shape(value, at);
+  };

@@ -4,8 +4,12 @@ import type { ReportFigure } from '../contract/report.ts';
 import { surveyFindings } from '../survey/verdicts.ts';
 import type { GivenPoints } from './points.ts';
 
-/** What is to be said of points that came from tape distances: nothing of those given by coordinates. */
-export const pointFindings = ({ survey }: GivenPoints): readonly Finding[] => (survey === null ? [] : surveyFindings(survey));
+/**
+ * What is to be said of points that came from tape distances: nothing of those given by
+ * coordinates.
+ */
+export const pointFindings = ({ survey }: GivenPoints): readonly Finding[] =>
+  survey === null ? [] : surveyFindings(survey);
 
 /** How far every distance is from what was measured. */
 export const residualFigures = ({ survey }: GivenPoints): readonly ReportFigure[] =>

@@ -17,26 +17,65 @@ const TEMPLATE = object(
     inputs: object({}, 'an object of inputs by name, each made by a function of fields'),
     defaults: optional(object({}, 'an object of common inputs by name, each with its default')),
     cautions: optional(list(text, `cautions, any of ${Object.keys(CAUTIONS).join(', ')}`)),
-    examples: optional(list(object({ title: text, inputs: object({}, 'an object of inputs by name') }, 'an example { title, inputs }'), 'examples { title, inputs }')),
+    examples: optional(
+      list(
+        object(
+          { title: text, inputs: object({}, 'an object of inputs by name') },
+          'an example { title, inputs }',
+        ),
+        'examples { title, inputs }',
+      ),
+    ),
     build: fun('a function of the values that returns { part }'),
   },
   'an object made by defineTemplate({ family, summary, inputs, build })',
 );
 
-/** What keeps a value from being a template, each under the name of its field: `template.inputs.legA`. Whoever wrote it, nothing is thrown. */
+/**
+ * What keeps a value from being a template, each under the name of its field:
+ * `template.inputs.legA`. Whoever wrote it, nothing is thrown.
+ */
 export const templateFlaws = (template: unknown): InputProblem[] => {
-  const flaws = TEMPLATE(template, '').map(({ at, given, wanted }) => problem(at, given, wanted, given === 'nothing' ? `give ${at.split('.').at(-1)}` : undefined));
+  const flaws = TEMPLATE(template, '').map(({ at, given, wanted }) =>
+    problem(at, given, wanted, given === 'nothing' ? `give ${at.split('.').at(-1)}` : undefined),
+  );
   if (flaws.length > 0) return flaws;
-  const { family, inputs, defaults = {}, cautions = [] } = template as { family: string; inputs: Readonly<Record<string, unknown>>; defaults?: Readonly<Record<string, unknown>>; cautions?: readonly string[] };
+  const {
+    family,
+    inputs,
+    defaults = {},
+    cautions = [],
+  } = template as {
+    family: string;
+    inputs: Readonly<Record<string, unknown>>;
+    defaults?: Readonly<Record<string, unknown>>;
+    cautions?: readonly string[];
+  };
   return [
     ...(/^[a-z\d]+(?:-[a-z\d]+)*$/.test(family) ? [] : [problem('family', shown(family), FAMILY)]),
     ...Object.entries(inputs).flatMap(([key, field]) => inputFlaws(key, field)),
     ...Object.entries(defaults).flatMap(([key, value]) => defaultFlaws(key, value)),
-    ...cautions.flatMap((id, i) => (Object.hasOwn(CAUTIONS, id) ? [] : [problem(`cautions[${i}]`, shown(id), Object.keys(CAUTIONS).join(', '), meant(id, Object.keys(CAUTIONS)))])),
+    ...cautions.flatMap((id, i) =>
+      Object.hasOwn(CAUTIONS, id)
+        ? []
+        : [
+            problem(
+              `cautions[${i}]`,
+              shown(id),
+              Object.keys(CAUTIONS).join(', '),
+              meant(id, Object.keys(CAUTIONS)),
+            ),
+          ],
+    ),
   ];
 };
 
-const problem = (at: string, given: string, allowed: string, mend?: string): InputProblem => ({ input: at === '' ? 'template' : `template.${at}`, given, allowed, ...(mend !== undefined && { mend }) });
+const problem = (at: string, given: string, allowed: string, mend?: string): InputProblem => ({
+  input: at === '' ? 'template' : `template.${at}`,
+  given,
+  allowed,
+  ...(mend !== undefined && { mend }),
+});
 
 const meant = (given: string, names: readonly string[]): string | undefined => {
   const near = nearest(given, names);
@@ -45,9 +84,32 @@ const meant = (given: string, names: readonly string[]): string | undefined => {
 
 const inputFlaws = (key: string, field: unknown): InputProblem[] => {
   const at = `inputs.${key}`;
-  if (Object.hasOwn(COMMON_INPUTS, key)) return [problem(at, 'a name that is common to all families', 'another name', 'leave it out: build gets the common inputs too, and defaults sets another default of one')];
-  if (!/^[a-z][A-Za-z\d]*$/.test(key)) return [problem(at, shown(key), 'a name of letters and figures that begins with a small letter, such as legA')];
-  if (!isField(field)) return [problem(at, typeof field === 'function' ? 'a function' : shown(field), 'a field', 'make it with one of the functions of fields, such as fields.length({ about, min, max })')];
+  if (Object.hasOwn(COMMON_INPUTS, key))
+    return [
+      problem(
+        at,
+        'a name that is common to all families',
+        'another name',
+        'leave it out: build gets the common inputs too, and defaults sets another default of one',
+      ),
+    ];
+  if (!/^[a-z][A-Za-z\d]*$/.test(key))
+    return [
+      problem(
+        at,
+        shown(key),
+        'a name of letters and figures that begins with a small letter, such as legA',
+      ),
+    ];
+  if (!isField(field))
+    return [
+      problem(
+        at,
+        typeof field === 'function' ? 'a function' : shown(field),
+        'a field',
+        'make it with one of the functions of fields, such as fields.length({ about, min, max })',
+      ),
+    ];
   const { default: own } = factsOf(field);
   const works = own === undefined || field.safeParse(undefined).success;
   return works ? [] : [problem(at, `${shown(own)} as its default`, factsOf(field).allowed)];
@@ -65,7 +127,17 @@ const isField = (field: unknown): field is OwnInputs[string] => {
 const defaultFlaws = (key: string, value: unknown): InputProblem[] => {
   const at = `defaults.${key}`;
   const names = Object.keys(COMMON_INPUTS);
-  if (!Object.hasOwn(COMMON_INPUTS, key)) return [problem(at, shown(value), `a default of a common input: ${names.join(', ')}`, meant(key, names))];
+  if (!Object.hasOwn(COMMON_INPUTS, key))
+    return [
+      problem(
+        at,
+        shown(value),
+        `a default of a common input: ${names.join(', ')}`,
+        meant(key, names),
+      ),
+    ];
   const field = COMMON_INPUTS[key as keyof typeof COMMON_INPUTS];
-  return withDefault(field, value as string).safeParse(undefined).success ? [] : [problem(at, shown(value), factsOf(field).allowed)];
+  return withDefault(field, value as string).safeParse(undefined).success
+    ? []
+    : [problem(at, shown(value), factsOf(field).allowed)];
 };

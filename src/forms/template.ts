@@ -9,10 +9,17 @@ import type { COMMON_INPUTS, CommonValues } from './common.ts';
 /** The inputs a family adds to the common ones; each field made by a function of `fields.ts`. */
 export type OwnInputs = Readonly<Record<string, z.ZodType>>;
 
-/** What `build` receives: the family's own inputs, read and in mm and degrees, beside the common ones. */
-export type TemplateValues<Own extends OwnInputs> = { readonly [K in keyof Own]: z.output<Own[K]> } & CommonValues;
+/**
+ * What `build` receives: the family's own inputs, read and in mm and degrees, beside the common
+ * ones.
+ */
+export type TemplateValues<Own extends OwnInputs> = {
+  readonly [K in keyof Own]: z.output<Own[K]>;
+} & CommonValues;
 
-/** A full set of inputs that makes a sensible part; also what `describe` shows and the tests run. */
+/**
+ * A full set of inputs that makes a sensible part; also what `describe` shows and the tests run.
+ */
 export interface Example {
   readonly title: string;
   readonly inputs: Readonly<Record<string, unknown>>;
@@ -29,7 +36,10 @@ type GivenLoop = readonly GivenVertex[];
 /** A hole or cut-out; `from` is what messages call it. */
 export type GivenCutout =
   | (Omit<Extract<Cutout, { kind: 'round' }>, 'from'> & { readonly from?: string | undefined })
-  | (Omit<Extract<Cutout, { kind: 'loop' }>, 'from' | 'loop'> & { readonly from?: string | undefined; readonly loop: GivenLoop });
+  | (Omit<Extract<Cutout, { kind: 'loop' }>, 'from' | 'loop'> & {
+      readonly from?: string | undefined;
+      readonly loop: GivenLoop;
+    });
 
 export interface GivenPanel extends Pick<Panel, 'id'> {
   readonly outline: GivenLoop;
@@ -40,8 +50,8 @@ export interface GivenPanel extends Pick<Panel, 'id'> {
 export type GivenFold = Omit<Fold, 'insideRadiusMm'> & Maybe<Pick<Fold, 'insideRadiusMm'>>;
 
 /**
- * A part as a template may give it: its panels, and what of the rest is other than the common inputs say. The first
- * panel is the root, unless `root` names another.
+ * A part as a template may give it: its panels, and what of the rest is other than the common
+ * inputs say. The first panel is the root, unless `root` names another.
  */
 export interface GivenPart extends Maybe<Omit<Part, 'panels' | 'folds'>> {
   readonly panels: readonly GivenPanel[];
@@ -49,8 +59,8 @@ export interface GivenPart extends Maybe<Omit<Part, 'panels' | 'folds'>> {
 }
 
 /**
- * What these inputs make, or the findings that say why they make nothing. A template may give its parts as `GivenPart`;
- * made whole they are `Part`s.
+ * What these inputs make, or the findings that say why they make nothing. A template may give its
+ * parts as `GivenPart`; made whole they are `Part`s.
  */
 export interface Built<P extends GivenPart = Part> {
   /** A family of one blank. */
@@ -63,7 +73,10 @@ export interface Built<P extends GivenPart = Part> {
 
 /** One of several blanks. */
 export interface Piece<P extends GivenPart = Part> {
-  /** Lower case with hyphens, unique within the family's pieces: `end-left`. Follows the part's name. */
+  /**
+   * Lower case with hyphens, unique within the family's pieces: `end-left`. Follows the part's
+   * name.
+   */
   readonly id: string;
   readonly part: P;
   /** How many of it one set takes; 1 when left out. */
@@ -84,19 +97,24 @@ export interface Template<Own extends OwnInputs = OwnInputs> {
   readonly cautions: readonly CautionId[];
   readonly examples: readonly Example[];
   /**
-   * A method, so that TypeScript takes any template where one is known by its schema only: `readInputs` gives it all
-   * that its schema promises.
+   * A method, so that TypeScript takes any template where one is known by its schema only:
+   * `readInputs` gives it all that its schema promises.
    */
   build(values: TemplateValues<Own>): Built<GivenPart>;
 }
 
 /** A template as it is written: a drawing, cautions and examples may be left out. */
-export interface TemplateDraft<Own extends OwnInputs> extends Pick<Template<Own>, 'family' | 'summary' | 'inputs' | 'defaults'>, Maybe<Pick<Template<Own>, 'sketch' | 'cautions' | 'examples'>> {
+export interface TemplateDraft<Own extends OwnInputs>
+  extends
+    Pick<Template<Own>, 'family' | 'summary' | 'inputs' | 'defaults'>,
+    Maybe<Pick<Template<Own>, 'sketch' | 'cautions' | 'examples'>> {
   build(values: TemplateValues<Own>): Built<GivenPart>;
 }
 
 /** Makes a template of what is written of it, and keeps the types of `inputs` for `build`. */
-export const defineTemplate = <const Own extends OwnInputs>(draft: TemplateDraft<Own>): Template<Own> => {
+export const defineTemplate = <const Own extends OwnInputs>(
+  draft: TemplateDraft<Own>,
+): Template<Own> => {
   const { sketch = '', cautions = [], examples = [] } = draft;
   return { ...draft, sketch, cautions, examples };
 };

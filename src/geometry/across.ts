@@ -8,16 +8,22 @@ export interface Across {
   /** Index of the piece. */
   readonly piece: number;
   readonly at: Vec2;
-  /** From there square to the piece to where the loop is met again, mm; Infinity where it is not. */
+  /**
+   * From there square to the piece to where the loop is met again, mm; Infinity where it is not.
+   */
   readonly widthMm: number;
 }
 
 /**
- * How far it is from the middle of each piece straight across to the loop again, on the left of the way it runs (inside
- * a counter-clockwise loop) or on its right. The least of them is the width of a slot, whichever way it lies and bends.
- * Who minds only some of the pieces says which.
+ * How far it is from the middle of each piece straight across to the loop again, on the left of the
+ * way it runs (inside a counter-clockwise loop) or on its right. The least of them is the width of
+ * a slot, whichever way it lies and bends. Who minds only some of the pieces says which.
  */
-export function acrossLoop(loop: Loop, side: 'left' | 'right', minds: (piece: number) => boolean = () => true): readonly Across[] {
+export function acrossLoop(
+  loop: Loop,
+  side: 'left' | 'right',
+  minds: (piece: number) => boolean = () => true,
+): readonly Across[] {
   const box = loopExtents(loop);
   if (box === undefined) return [];
   const reach = 2 * Math.hypot(box.maxX - box.minX, box.maxY - box.minY);
@@ -27,9 +33,22 @@ export function acrossLoop(loop: Loop, side: 'left' | 'right', minds: (piece: nu
     const at = pointOn(own, 0.5);
     // At its middle an arc runs along its chord.
     const left = leftOf(unit(sub(own.to, own.from)));
-    const ray: Piece = { from: at, to: along(at, side === 'left' ? left : scale(left, -1), reach), bulge: 0 };
+    const ray: Piece = {
+      from: at,
+      to: along(at, side === 'left' ? left : scale(left, -1), reach),
+      bulge: 0,
+    };
     const shares = pieces.flatMap((other) => crossings(ray, other).map((c) => c.a));
-    return [{ piece, at, widthMm: Math.min(...shares.map((share) => share * reach).filter((width) => width > LEAST_MM), Infinity) }];
+    return [
+      {
+        piece,
+        at,
+        widthMm: Math.min(
+          ...shares.map((share) => share * reach).filter((width) => width > LEAST_MM),
+          Infinity,
+        ),
+      },
+    ];
   });
 }
 

@@ -11,11 +11,12 @@ export interface Arc {
 }
 
 /**
- * The arc from one point to another with the given bulge, which must not be 0: a straight piece has no centre.
+ * The arc from one point to another with the given bulge, which must not be 0: a straight piece has
+ * no centre.
  *
- * By definition the bulge is b = tan(sweep / 4) (Autodesk DXF Reference, LWPOLYLINE, group code 42). With the chord c
- * it follows that the radius is c (1 + b^2) / (4 |b|), and that the centre lies c (1 - b^2) / (4 b) to the left of the
- * chord's middle: on the right when that is negative.
+ * By definition the bulge is b = tan(sweep / 4) (Autodesk DXF Reference, LWPOLYLINE, group code
+ * 42). With the chord c it follows that the radius is c (1 + b^2) / (4 |b|), and that the centre
+ * lies c (1 - b^2) / (4 b) to the left of the chord's middle: on the right when that is negative.
  */
 export const arcOf = (from: Vec2, to: Vec2, bulge: number): Arc => {
   if (bulge === 0) throw new RangeError('a straight piece (bulge 0) has no centre');
@@ -25,7 +26,8 @@ export const arcOf = (from: Vec2, to: Vec2, bulge: number): Arc => {
   return {
     centre: [from[0] + cx / 2 - k * cy, from[1] + cy / 2 + k * cx],
     radius: (Math.hypot(cx, cy) * (1 + bulge * bulge)) / (4 * Math.abs(bulge)),
-    // Taken from the chord and not from the rounded centre, so that it is right for the flattest arcs too.
+    // Taken from the chord and not from the rounded centre, so that it is right for the flattest
+    // arcs too.
     startRad: Math.atan2(-cy / 2 - k * cx, -cx / 2 + k * cy),
     sweepRad: sweepOf(bulge),
   };
@@ -38,9 +40,9 @@ export const sweepOf = (bulge: number): number => 4 * Math.atan(bulge);
 export const bulgeOf = (sweepRad: number): number => Math.tan(sweepRad / 4);
 
 /**
- * The point reached after turning by `turnRad` (0 to |sweep|) from the start of a piece. It is laid off as a chord
- * from the start, so it stays exact where the arc is so flat that its centre is out of sight; a straight piece
- * cannot be asked, as it has no turn.
+ * The point reached after turning by `turnRad` (0 to |sweep|) from the start of a piece. It is laid
+ * off as a chord from the start, so it stays exact where the arc is so flat that its centre is out
+ * of sight; a straight piece cannot be asked, as it has no turn.
  */
 export const pointAfterTurn = (from: Vec2, to: Vec2, bulge: number, turnRad: number): Vec2 => {
   // A chord over the angle w measures 2 R sin(w / 2); sin(sweep / 2) is 2 b / (1 + b^2).
@@ -53,7 +55,9 @@ export const pointAfterTurn = (from: Vec2, to: Vec2, bulge: number, turnRad: num
   return [from[0] + c * cx - s * cy, from[1] + s * cx + c * cy];
 };
 
-/** The middle of a piece, straight or not: the chord's middle, moved outwards by the rise b c / 2. */
+/**
+ * The middle of a piece, straight or not: the chord's middle, moved outwards by the rise b c / 2.
+ */
 export const middleOf = (from: Vec2, to: Vec2, bulge: number): Vec2 => {
   const cx = to[0] - from[0];
   const cy = to[1] - from[1];

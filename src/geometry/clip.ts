@@ -4,13 +4,19 @@ import { levelCrossings, partBulge, pieceOf, pointOn } from './piece.ts';
 import type { Vec2 } from './vec2.ts';
 
 /**
- * What is left of a counter-clockwise loop on the side `normal . p >= level`: every part of it, each a closed loop.
- * New straight pieces along the cut are made by `onCut` from the point where they start. Pieces that are cut keep
- * the rest of their vertex. An uncut loop comes back as it is.
+ * What is left of a counter-clockwise loop on the side `normal . p >= level`: every part of it,
+ * each a closed loop. New straight pieces along the cut are made by `onCut` from the point where
+ * they start. Pieces that are cut keep the rest of their vertex. An uncut loop comes back as it is.
  */
-export const clip = <V extends Vertex>(loop: Loop<V>, normal: Vec2, level: number, onCut: (at: Vec2) => V): Loop<V>[] => {
+export const clip = <V extends Vertex>(
+  loop: Loop<V>,
+  normal: Vec2,
+  level: number,
+  onCut: (at: Vec2) => V,
+): Loop<V>[] => {
   const height = (x: number, y: number): number => normal[0] * x + normal[1] * y - level;
-  if (loop.every((v, i) => height(v.x, v.y) >= -NOISE_MM && staysAbove(loop, i, normal, level))) return [loop];
+  if (loop.every((v, i) => height(v.x, v.y) >= -NOISE_MM && staysAbove(loop, i, normal, level)))
+    return [loop];
   const bits = loop.flatMap((_, i) => bitsOf(loop, i, normal, level));
   const gap = bits.findIndex((bit) => !bit.isKept);
   if (gap < 0) return [loop];
@@ -30,10 +36,19 @@ interface Bit<V> {
 }
 
 /** One piece, cut at every crossing. */
-const bitsOf = <V extends Vertex>(loop: Loop<V>, i: number, normal: Vec2, level: number): Bit<V>[] => {
+const bitsOf = <V extends Vertex>(
+  loop: Loop<V>,
+  i: number,
+  normal: Vec2,
+  level: number,
+): Bit<V>[] => {
   const piece = pieceOf(loop, i);
   const v = loop[i] as V;
-  const cuts = [0, ...levelCrossings(piece, normal, level).filter((t) => t > 1e-12 && t < 1 - 1e-12), 1];
+  const cuts = [
+    0,
+    ...levelCrossings(piece, normal, level).filter((t) => t > 1e-12 && t < 1 - 1e-12),
+    1,
+  ];
   return cuts.slice(1).map((t1, c) => {
     const t0 = cuts[c] as number;
     const [from, to, mid] = [pointOn(piece, t0), pointOn(piece, t1), pointOn(piece, (t0 + t1) / 2)];
@@ -55,7 +70,8 @@ const runsOf = <V>(bits: readonly Bit<V>[], alongCut: (p: Vec2) => number): Run<
   const runs: Run<V>[] = [];
   bits.forEach((bit, i) => {
     if (!bit.isKept) return;
-    if (bits[i - 1]?.isKept !== true) runs.push({ vertices: [], enters: alongCut(bit.from), leaves: 0, end: bit.to });
+    if (bits[i - 1]?.isKept !== true)
+      runs.push({ vertices: [], enters: alongCut(bit.from), leaves: 0, end: bit.to });
     const run = runs[runs.length - 1] as Run<V>;
     run.vertices.push(bit.vertex);
     run.leaves = alongCut(bit.to);
@@ -65,10 +81,13 @@ const runsOf = <V>(bits: readonly Bit<V>[], alongCut: (p: Vec2) => number): Run<
 };
 
 /**
- * With the metal on the left, a run that leaves the kept side is followed along the cut, in the direction that keeps
- * the metal on the left, to the nearest place where a run enters.
+ * With the metal on the left, a run that leaves the kept side is followed along the cut, in the
+ * direction that keeps the metal on the left, to the nearest place where a run enters.
  */
-const joinAlongCut = <V extends Vertex>(runs: readonly Run<V>[], onCut: (at: Vec2) => V): Loop<V>[] => {
+const joinAlongCut = <V extends Vertex>(
+  runs: readonly Run<V>[],
+  onCut: (at: Vec2) => V,
+): Loop<V>[] => {
   const loops: Loop<V>[] = [];
   const used = new Set<number>();
   for (let i = 0; i < runs.length; i++) {

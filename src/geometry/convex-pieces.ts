@@ -5,14 +5,20 @@ import { pieceOf } from './piece.ts';
 import { cross, distance, sub, type Vec2 } from './vec2.ts';
 
 /**
- * A loop as convex polygons side by side, counter-clockwise. Arcs become chords that stay within `errorMm` of them.
- * Cut into triangles by earcut, which are joined again where that leaves them convex (Hertel and Mehlhorn 1983).
+ * A loop as convex polygons side by side, counter-clockwise. Arcs become chords that stay within
+ * `errorMm` of them. Cut into triangles by earcut, which are joined again where that leaves them
+ * convex (Hertel and Mehlhorn 1983).
  */
 export const convexPieces = (loop: Loop, errorMm: number): Vec2[][] => {
   const points = chordsOf(loop, errorMm);
   const corners = earcut(points.flat());
-  const triangles = Array.from({ length: corners.length / 3 }, (_, i) => corners.slice(3 * i, 3 * i + 3));
-  return joined(points, triangles.map((t) => turnedLeft(points, t))).map((piece) => piece.map((i) => points[i] as Vec2));
+  const triangles = Array.from({ length: corners.length / 3 }, (_, i) =>
+    corners.slice(3 * i, 3 * i + 3),
+  );
+  return joined(
+    points,
+    triangles.map((t) => turnedLeft(points, t)),
+  ).map((piece) => piece.map((i) => points[i] as Vec2));
 };
 
 const chordsOf = (loop: Loop, errorMm: number): Vec2[] =>
@@ -24,7 +30,9 @@ const chordsOf = (loop: Loop, errorMm: number): Vec2[] =>
     // A chord over the angle w stays R (1 - cos(w / 2)) inside its arc.
     const step = 2 * Math.acos(Math.max(0, 1 - errorMm / Math.max(radius, errorMm)));
     const count = Math.max(1, Math.ceil(sweep / step));
-    return Array.from({ length: count }, (_unused, k) => (k === 0 ? from : pointAfterTurn(from, to, bulge, (k * sweep) / count)));
+    return Array.from({ length: count }, (_unused, k) =>
+      k === 0 ? from : pointAfterTurn(from, to, bulge, (k * sweep) / count),
+    );
   });
 
 const turnedLeft = (points: readonly Vec2[], [a = 0, b = 0, c = 0]: readonly number[]): number[] =>
@@ -35,7 +43,10 @@ const turn = (points: readonly Vec2[], a: number, b: number, c: number): number 
   return cross(sub(q, p), sub(r, q));
 };
 
-/** Takes out one edge after another that two pieces share, as long as what is left is convex at both its ends. */
+/**
+ * Takes out one edge after another that two pieces share, as long as what is left is convex at both
+ * its ends.
+ */
 const joined = (points: readonly Vec2[], pieces: number[][]): number[][] => {
   const left = [...pieces];
   for (let i = 0; i < left.length; i++) {
@@ -50,16 +61,28 @@ const joined = (points: readonly Vec2[], pieces: number[][]): number[][] => {
   return left;
 };
 
-const joinTwo = (points: readonly Vec2[], a: readonly number[], b: readonly number[]): number[] | undefined => {
+const joinTwo = (
+  points: readonly Vec2[],
+  a: readonly number[],
+  b: readonly number[],
+): number[] | undefined => {
   for (let i = 0; i < a.length; i++) {
     const [from, to] = [a[i] as number, a[(i + 1) % a.length] as number];
     const j = b.indexOf(to);
     if (j === -1 || b[(j + 1) % b.length] !== from) continue;
     const one = [...around(a, i + 1), ...around(b, j + 1).slice(1, -1)];
-    return one.every((at, k) => turn(points, one.at(k - 1) as number, at, one[(k + 1) % one.length] as number) >= 0) ? one : undefined;
+    return one.every(
+      (at, k) =>
+        turn(points, one.at(k - 1) as number, at, one[(k + 1) % one.length] as number) >= 0,
+    )
+      ? one
+      : undefined;
   }
   return undefined;
 };
 
 /** A piece's corners, beginning at the given one. */
-const around = (piece: readonly number[], start: number): number[] => [...piece.slice(start), ...piece.slice(0, start)];
+const around = (piece: readonly number[], start: number): number[] => [
+  ...piece.slice(start),
+  ...piece.slice(0, start),
+];

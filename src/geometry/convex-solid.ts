@@ -5,8 +5,8 @@ import type { Vec2 } from './vec2.ts';
 import { along3, cross3, dot3, length3, scale3, sub3, type Vec3 } from './vec3.ts';
 
 /**
- * A convex body, mm: its corners, its faces as loops of corners, its edges as pairs. One without height has one face. What is
- * asked of one body again and again is worked out once.
+ * A convex body, mm: its corners, its faces as loops of corners, its edges as pairs. One without
+ * height has one face. What is asked of one body again and again is worked out once.
  */
 export class Solid {
   #shadow: readonly Vec2[] | undefined;
@@ -34,7 +34,8 @@ export class Solid {
 }
 
 /** The convex hull of the shadow of some points on the xy plane. */
-export const shadowOf = (corners: readonly Vec3[]): Vec2[] => hullOf(corners.map(([x, y]): Vec2 => [x, y]));
+export const shadowOf = (corners: readonly Vec3[]): Vec2[] =>
+  hullOf(corners.map(([x, y]): Vec2 => [x, y]));
 
 /** Of faces and edges, as unit vectors; one for several that are parallel. */
 interface Directions {
@@ -47,7 +48,10 @@ const directionsOf = ({ corners, faces, edges }: Solid): Directions => ({
   edges: distinct(edges.map(([i, j]) => sub3(corners[j] as Vec3, corners[i] as Vec3))),
 });
 
-/** The normal of a loop, not of unit length. Of the whole loop, so that corners on a straight line do no harm (Newell). */
+/**
+ * The normal of a loop, not of unit length. Of the whole loop, so that corners on a straight line
+ * do no harm (Newell).
+ */
 export const normalOf = (loop: readonly Vec3[]): Vec3 => {
   let n: Vec3 = [0, 0, 0];
   for (let i = 0; i < loop.length; i++) {
@@ -63,7 +67,10 @@ export interface Ring {
   readonly high: number;
   readonly inner: number;
   readonly outer: number;
-  /** Where the middle of its shadow stands round the axis, and how far the body reaches to either side of it. */
+  /**
+   * Where the middle of its shadow stands round the axis, and how far the body reaches to either
+   * side of it.
+   */
   readonly rad: number;
   readonly halfRad: number;
   /** Whether the body has the same section all along the axis. */
@@ -79,9 +86,19 @@ const ringOf = ({ corners, edges }: Solid): Ring => {
   }
   const isAlongOrAcross = ([i, j]: readonly [number, number]): boolean => {
     const [a, b] = [corners[i] as Vec3, corners[j] as Vec3];
-    return Math.abs(a[2] - b[2]) < NOISE_MM || (Math.abs(a[0] - b[0]) < NOISE_MM && Math.abs(a[1] - b[1]) < NOISE_MM);
+    return (
+      Math.abs(a[2] - b[2]) < NOISE_MM ||
+      (Math.abs(a[0] - b[0]) < NOISE_MM && Math.abs(a[1] - b[1]) < NOISE_MM)
+    );
   };
-  return { low, high, inner: nearestToAxis(corners), outer, ...sectorOf(corners), isPrism: high - low > NOISE_MM && edges.every(isAlongOrAcross) };
+  return {
+    low,
+    high,
+    inner: nearestToAxis(corners),
+    outer,
+    ...sectorOf(corners),
+    isPrism: high - low > NOISE_MM && edges.every(isAlongOrAcross),
+  };
 };
 
 /** By the circle round the middle of all corners; all round where the axis lies within it. */
@@ -93,23 +110,37 @@ const sectorOf = (corners: readonly Vec3[]): Pick<Ring, 'rad' | 'halfRad'> => {
   }
   const radius = Math.sqrt(Math.max(...corners.map((c) => (c[0] - x) ** 2 + (c[1] - y) ** 2)));
   const distance = Math.sqrt(x * x + y * y);
-  return { rad: Math.atan2(y, x), halfRad: distance > radius ? Math.asin(radius / distance) : Math.PI };
+  return {
+    rad: Math.atan2(y, x),
+    halfRad: distance > radius ? Math.asin(radius / distance) : Math.PI,
+  };
 };
 
 /** A lower bound: the distance of the axis from the shadow along the four main directions. */
 const nearestToAxis = (corners: readonly Vec3[]): number => {
   let least = 0;
-  for (const [x, y] of [[1, 0], [-1, 0], [0, 1], [0, -1]] as const) least = Math.max(least, Math.min(...corners.map((c) => c[0] * x + c[1] * y)));
+  for (const [x, y] of [
+    [1, 0],
+    [-1, 0],
+    [0, 1],
+    [0, -1],
+  ] as const)
+    least = Math.max(least, Math.min(...corners.map((c) => c[0] * x + c[1] * y)));
   return least;
 };
 
 /** A convex polygon between two heights; a face alone when both are the same. */
 export function prism(outline: readonly Vec2[], low: number, high: number): Solid {
   const at = (z: number): Vec3[] => outline.map(([x, y]) => [x, y, z]);
-  return low === high ? new Solid(at(low), [outline.map((_, i) => i)], roundEdges(outline.length, 0)) : between(at(low), at(high));
+  return low === high
+    ? new Solid(at(low), [outline.map((_, i) => i)], roundEdges(outline.length, 0))
+    : between(at(low), at(high));
 }
 
-/** The body between two loops of as many corners each; its other edges run from each corner to that of the same number. */
+/**
+ * The body between two loops of as many corners each; its other edges run from each corner to that
+ * of the same number.
+ */
 export function between(low: readonly Vec3[], high: readonly Vec3[]): Solid {
   const n = low.length;
   const loop = low.map((_, i) => i);
@@ -120,7 +151,8 @@ export function between(low: readonly Vec3[], high: readonly Vec3[]): Solid {
   );
 }
 
-const roundEdges = (n: number, shift: number): [number, number][] => Array.from({ length: n }, (_, i) => [i + shift, ((i + 1) % n) + shift]);
+const roundEdges = (n: number, shift: number): [number, number][] =>
+  Array.from({ length: n }, (_, i) => [i + shift, ((i + 1) % n) + shift]);
 
 /** A box along the axes. */
 export interface Box3 {
@@ -130,12 +162,24 @@ export interface Box3 {
 
 /** The box round some points. */
 export const boxRound = (points: readonly Vec3[]): Box3 => {
-  const [xs, ys, zs] = ([0, 1, 2] as const).map((axis) => points.map((p) => p[axis])) as [number[], number[], number[]];
-  return { low: [Math.min(...xs), Math.min(...ys), Math.min(...zs)], high: [Math.max(...xs), Math.max(...ys), Math.max(...zs)] };
+  const [xs, ys, zs] = ([0, 1, 2] as const).map((axis) => points.map((p) => p[axis])) as [
+    number[],
+    number[],
+    number[],
+  ];
+  return {
+    low: [Math.min(...xs), Math.min(...ys), Math.min(...zs)],
+    high: [Math.max(...xs), Math.max(...ys), Math.max(...zs)],
+  };
 };
 
 /** A body moved from its own coordinates. */
-export const placeSolid = (pose: Pose, { corners, faces, edges }: Solid): Solid => new Solid(corners.map((c) => posePoint(pose, c)), faces, edges);
+export const placeSolid = (pose: Pose, { corners, faces, edges }: Solid): Solid =>
+  new Solid(
+    corners.map((c) => posePoint(pose, c)),
+    faces,
+    edges,
+  );
 
 /** What of a body lies at `from <= z <= to`, as corners only: enough for its shadow. */
 export function cornersBetween({ corners, edges }: Solid, from: number, to: number): Vec3[] {
@@ -149,7 +193,9 @@ export function cornersBetween({ corners, edges }: Solid, from: number, to: numb
   return kept;
 }
 
-/** Directions nearer to each other than this, as the sine of the angle between them, count as one. */
+/**
+ * Directions nearer to each other than this, as the sine of the angle between them, count as one.
+ */
 const PARALLEL = 1e-9;
 
 const distinct = (directions: readonly Vec3[]): Vec3[] => {
@@ -164,10 +210,11 @@ const distinct = (directions: readonly Vec3[]): Vec3[] => {
 };
 
 /**
- * How deep two convex bodies run into each other: the shortest way by which one could be moved out of the other, mm.
- * Zero or less when they do not; then minus the widest gap found along any of the axes, which is no more than their
- * distance. By the separating axis theorem: convex bodies are apart just when they are along a normal of a face or
- * along what is square to an edge of each (Gottschalk, Lin and Manocha 1996).
+ * How deep two convex bodies run into each other: the shortest way by which one could be moved out
+ * of the other, mm. Zero or less when they do not; then minus the widest gap found along any of the
+ * axes, which is no more than their distance. By the separating axis theorem: convex bodies are
+ * apart just when they are along a normal of a face or along what is square to an edge of each
+ * (Gottschalk, Lin and Manocha 1996).
  */
 export const depthInto = (a: Solid, b: Solid): number => {
   let least = Infinity;

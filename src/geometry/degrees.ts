@@ -14,4 +14,7 @@ export const sinDeg = (deg: number): number => {
 export const tanDeg = (deg: number): number => sinDeg(deg) / cosDeg(deg);
 
 /** A point turned counter-clockwise about the origin, exact at every quarter turn. */
-export const turnedDeg = ([x, y]: Vec2, deg: number): Vec2 => [cosDeg(deg) * x - sinDeg(deg) * y, sinDeg(deg) * x + cosDeg(deg) * y];
+export const turnedDeg = ([x, y]: Vec2, deg: number): Vec2 => [
+  cosDeg(deg) * x - sinDeg(deg) * y,
+  sinDeg(deg) * x + cosDeg(deg) * y,
+];

@@ -25,14 +25,24 @@ export const pointExtents = (points: Iterable<Vec2>): Extents | undefined => {
   return minX <= maxX ? { minX, minY, maxX, maxY } : undefined;
 };
 
-/** The rectangle round a loop, with the true reach of its arcs; undefined round a loop without vertices. */
+/**
+ * The rectangle round a loop, with the true reach of its arcs; undefined round a loop without
+ * vertices.
+ */
 export const loopExtents = (loop: Loop): Extents | undefined => pointExtents(outermostPoints(loop));
 
 /** The rectangle round several rectangles; undefined round none. */
 export const jointExtents = (all: readonly Extents[]): Extents | undefined =>
-  pointExtents(all.flatMap((e): Vec2[] => [[e.minX, e.minY], [e.maxX, e.maxY]]));
+  pointExtents(
+    all.flatMap((e): Vec2[] => [
+      [e.minX, e.minY],
+      [e.maxX, e.maxY],
+    ]),
+  );
 
-/** The vertices, and where an arc passes the point of its circle furthest right, up, left or down. */
+/**
+ * The vertices, and where an arc passes the point of its circle furthest right, up, left or down.
+ */
 const outermostPoints = (loop: Loop): Vec2[] => {
   const points: Vec2[] = [];
   for (let i = 0; i < loop.length; i++) {

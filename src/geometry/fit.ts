@@ -5,22 +5,30 @@ import type { Loop } from './loop.ts';
 import { NOISE_MM } from './tolerance.ts';
 import { dot, length, sub, type Vec2 } from './vec2.ts';
 
-/** Chords leave their arcs by no more than this, mm: what is said not to fit does not, by far more than this. */
+/**
+ * Chords leave their arcs by no more than this, mm: what is said not to fit does not, by far more
+ * than this.
+ */
 const SAG_MM = 0.01;
 
 /**
- * The least turn in whole degrees, 0 to 179, after which a loop fits into a rectangle `length` x `width`; where there is
- * none, a turn between them that does; `undefined` when it fits in no turn at all. Square positions are preferred: 0,
- * then 90.
+ * The least turn in whole degrees, 0 to 179, after which a loop fits into a rectangle `length` x
+ * `width`; where there is none, a turn between them that does; `undefined` when it fits in no turn
+ * at all. Square positions are preferred: 0, then 90.
  */
 export function turnToFit(loop: Loop, lengthMm: number, widthMm: number): number | undefined {
   const hull = hullOf(withChords(loop, SAG_MM).map(({ x, y }): Vec2 => [x, y]));
-  const fits = (deg: number): boolean => isWithin(hull, [cosDeg(deg), -sinDeg(deg)], lengthMm, widthMm);
-  return [0, 90, ...Array.from({ length: 180 }, (_, deg) => deg)].find(fits) ?? turnBetween(hull, lengthMm, widthMm);
+  const fits = (deg: number): boolean =>
+    isWithin(hull, [cosDeg(deg), -sinDeg(deg)], lengthMm, widthMm);
+  return (
+    [0, 90, ...Array.from({ length: 180 }, (_, deg) => deg)].find(fits) ??
+    turnBetween(hull, lengthMm, widthMm)
+  );
 }
 
 /** Whether the corners of a convex polygon fit into a rectangle in some turn. */
-export const fitsTurned = (hull: readonly Vec2[], lengthMm: number, widthMm: number): boolean => turnBetween(hull, lengthMm, widthMm) !== undefined;
+export const fitsTurned = (hull: readonly Vec2[], lengthMm: number, widthMm: number): boolean =>
+  turnBetween(hull, lengthMm, widthMm) !== undefined;
 
 /** How far points reach along a direction, from the first to the last. */
 export const reachAlong = (points: readonly Vec2[], u: Vec2): number => {
@@ -37,44 +45,65 @@ export const reachAlong = (points: readonly Vec2[], u: Vec2): number => {
 export const farthestApart = (points: readonly Vec2[]): number => {
   let most = 0;
   points.forEach((p, i) => {
-    for (let j = i + 1; j < points.length; j++) most = Math.max(most, length(sub(points[j] as Vec2, p)));
+    for (let j = i + 1; j < points.length; j++)
+      most = Math.max(most, length(sub(points[j] as Vec2, p)));
   });
   return most;
 };
 
 const isWithin = (hull: readonly Vec2[], u: Vec2, lengthMm: number, widthMm: number): boolean =>
-  reachAlong(hull, u) <= lengthMm + NOISE_MM && reachAlong(hull, [-u[1], u[0]]) <= widthMm + NOISE_MM;
+  reachAlong(hull, u) <= lengthMm + NOISE_MM &&
+  reachAlong(hull, [-u[1], u[0]]) <= widthMm + NOISE_MM;
 
 const HALF_TURN = Math.PI;
 
 /**
- * A turn in degrees, 0 to 180, after which a convex polygon fits. Between two neighbouring directions of its edges the
- * same two corners are the outermost ones, d apart, and it reaches d cos(w - lean): where it fits at all it fits at one
- * of these directions, or where it is just as long, or just as wide, as the rectangle (rotating calipers, M. I. Shamos
- * 1978, cited from memory).
+ * A turn in degrees, 0 to 180, after which a convex polygon fits. Between two neighbouring
+ * directions of its edges the same two corners are the outermost ones, d apart, and it reaches d
+ * cos(w - lean): where it fits at all it fits at one of these directions, or where it is just as
+ * long, or just as wide, as the rectangle (rotating calipers, M. I. Shamos 1978, cited from
+ * memory).
  */
-const turnBetween = (hull: readonly Vec2[], lengthMm: number, widthMm: number): number | undefined => {
+const turnBetween = (
+  hull: readonly Vec2[],
+  lengthMm: number,
+  widthMm: number,
+): number | undefined => {
   const normals = hull.map((p, i) => {
     const edge = sub(hull[(i + 1) % hull.length] as Vec2, p);
     return Math.atan2(edge[1], edge[0]) + HALF_TURN / 2;
   });
-  const changes = [0, ...normals.flatMap((rad) => [rad, rad - HALF_TURN / 2])].map(inHalfTurn).toSorted((a, b) => a - b);
+  const changes = [0, ...normals.flatMap((rad) => [rad, rad - HALF_TURN / 2])]
+    .map(inHalfTurn)
+    .toSorted((a, b) => a - b);
   const tries = changes.flatMap((from, i) => {
     const to = changes[i + 1] ?? HALF_TURN;
-    return [from, ...equalities(hull, (from + to) / 2, 0, lengthMm), ...equalities(hull, (from + to) / 2, HALF_TURN / 2, widthMm)];
+    return [
+      from,
+      ...equalities(hull, (from + to) / 2, 0, lengthMm),
+      ...equalities(hull, (from + to) / 2, HALF_TURN / 2, widthMm),
+    ];
   });
-  const found = tries.find((rad) => isWithin(hull, [Math.cos(rad), Math.sin(rad)], lengthMm, widthMm));
+  const found = tries.find((rad) =>
+    isWithin(hull, [Math.cos(rad), Math.sin(rad)], lengthMm, widthMm),
+  );
   return found === undefined ? undefined : (inHalfTurn(-found) * 180) / HALF_TURN;
 };
 
 const inHalfTurn = (rad: number): number => rad - HALF_TURN * Math.floor(rad / HALF_TURN);
 
-/** Directions w in which the two corners that are outermost about `near + more` reach just `asked` along w + more. */
+/**
+ * Directions w in which the two corners that are outermost about `near + more` reach just `asked`
+ * along w + more.
+ */
 const equalities = (hull: readonly Vec2[], near: number, more: number, asked: number): number[] => {
   const u: Vec2 = [Math.cos(near + more), Math.sin(near + more)];
   const by = (best: Vec2, p: Vec2): Vec2 => (dot(p, u) > dot(best, u) ? p : best);
   const far = hull.reduce(by);
-  const d = sub(far, hull.reduce((best, p) => (dot(p, u) < dot(best, u) ? p : best)));
+  const d = sub(
+    far,
+    hull.reduce((best, p) => (dot(p, u) < dot(best, u) ? p : best)),
+  );
   const long = length(d);
   if (long < asked || long === 0) return [];
   const lean = Math.atan2(d[1], d[0]) - more;

@@ -5,8 +5,8 @@ import { crossings, type Piece, pieceOf } from './piece.ts';
 import { along, distance, dot, sub, unit, type Vec2 } from './vec2.ts';
 
 /**
- * The shortest distance between two curves, mm: 0 when they meet. Neither counts as filled. Who minds only gaps up to
- * `within` gets `within` for all wider ones, and gets it sooner.
+ * The shortest distance between two curves, mm: 0 when they meet. Neither counts as filled. Who
+ * minds only gaps up to `within` gets `within` for all wider ones, and gets it sooner.
  */
 export function loopGap(a: Loop, b: Loop, within = Infinity): number {
   const others = pieces(b);
@@ -20,9 +20,13 @@ export function loopGap(a: Loop, b: Loop, within = Infinity): number {
 }
 
 /** The shortest distance from a point to a curve, mm. */
-export const pointGap = (p: Vec2, loop: Loop): number => pieces(loop).reduce((least, piece) => Math.min(least, pointToPiece(p, piece)), Infinity);
+export const pointGap = (p: Vec2, loop: Loop): number =>
+  pieces(loop).reduce((least, piece) => Math.min(least, pointToPiece(p, piece)), Infinity);
 
-/** The shortest distance from a point to one piece of a curve, mm, for who asks of one curve again and again. */
+/**
+ * The shortest distance from a point to one piece of a curve, mm, for who asks of one curve again
+ * and again.
+ */
 export const pieceGapsOf = (loop: Loop): ((p: Vec2, piece: number) => number) => {
   const all = pieces(loop);
   return (p, i) => pointToPiece(p, all[i] as Measured);
@@ -52,19 +56,35 @@ const pieces = (loop: Loop): readonly Measured[] => {
 
 const boxOf = (from: Vec2, to: Vec2, arc: Arc | undefined): Extents => {
   if (arc === undefined) {
-    return { minX: Math.min(from[0], to[0]), minY: Math.min(from[1], to[1]), maxX: Math.max(from[0], to[0]), maxY: Math.max(from[1], to[1]) };
+    return {
+      minX: Math.min(from[0], to[0]),
+      minY: Math.min(from[1], to[1]),
+      maxX: Math.max(from[0], to[0]),
+      maxY: Math.max(from[1], to[1]),
+    };
   }
-  const { centre: [x, y], radius: r } = arc;
+  const {
+    centre: [x, y],
+    radius: r,
+  } = arc;
   return { minX: x - r, minY: y - r, maxX: x + r, maxY: y + r };
 };
 
 const boxGap = (a: Extents, b: Extents): number =>
-  Math.hypot(Math.max(0, a.minX - b.maxX, b.minX - a.maxX), Math.max(0, a.minY - b.maxY, b.minY - a.maxY));
+  Math.hypot(
+    Math.max(0, a.minX - b.maxX, b.minX - a.maxX),
+    Math.max(0, a.minY - b.maxY, b.minY - a.maxY),
+  );
 
 /** The shortest way starts or ends at an end of a piece, or stands square on both of them. */
 function pieceGap(p: Measured, q: Measured): number {
   if (crossings(p, q).length > 0) return 0;
-  const ends = [pointToPiece(p.from, q), pointToPiece(p.to, q), pointToPiece(q.from, p), pointToPiece(q.to, p)];
+  const ends = [
+    pointToPiece(p.from, q),
+    pointToPiece(p.to, q),
+    pointToPiece(q.from, p),
+    pointToPiece(q.to, p),
+  ];
   const square = squarePoints(p, q).map((point) => pointToPiece(point, q));
   return Math.min(...ends, ...square);
 }
@@ -76,7 +96,9 @@ function squarePoints(p: Measured, q: Measured): Vec2[] {
   const arc = p.arc;
   const toward = unit(sub(q.arc === undefined ? nearestOnLine(centre, q) : q.arc.centre, centre));
   if (toward[0] === 0 && toward[1] === 0) return [];
-  return [along(centre, toward, radius), along(centre, toward, -radius)].filter((point) => sweepsOver(arc, point));
+  return [along(centre, toward, radius), along(centre, toward, -radius)].filter((point) =>
+    sweepsOver(arc, point),
+  );
 }
 
 function pointToPiece(point: Vec2, { from, to, arc }: Measured): number {
@@ -96,6 +118,8 @@ function nearestOnLine(point: Vec2, { from, to }: Pick<Piece, 'from' | 'to'>): V
 /** Whether the direction from the centre to the point lies within the arc. */
 function sweepsOver(arc: Arc, point: Vec2): boolean {
   const full = 2 * Math.PI;
-  const turn = Math.sign(arc.sweepRad) * (Math.atan2(point[1] - arc.centre[1], point[0] - arc.centre[0]) - arc.startRad);
+  const turn =
+    Math.sign(arc.sweepRad) *
+    (Math.atan2(point[1] - arc.centre[1], point[0] - arc.centre[0]) - arc.startRad);
   return turn - full * Math.floor(turn / full) <= Math.abs(arc.sweepRad);
 }

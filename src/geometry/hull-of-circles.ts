@@ -11,24 +11,30 @@ export interface Spot {
 }
 
 /**
- * The convex hull of circles, counter-clockwise: the way a tight belt takes round them, in tangent lines and true
- * arcs. Circles that the belt does not touch leave no trace. Meant for some dozens of circles: time goes with the cube
- * of their number.
+ * The convex hull of circles, counter-clockwise: the way a tight belt takes round them, in tangent
+ * lines and true arcs. Circles that the belt does not touch leave no trace. Meant for some dozens
+ * of circles: time goes with the cube of their number.
  *
- * How far a circle reaches in the direction u is c.u + r, and the hull reaches as far as the farthest of them (support
- * functions: R. Schneider, Convex Bodies, section 1.7; cited from memory). So the hull follows one circle after the
- * other, and changes over where two reach equally far: along their common tangent.
+ * How far a circle reaches in the direction u is c.u + r, and the hull reaches as far as the
+ * farthest of them (support functions: R. Schneider, Convex Bodies, section 1.7; cited from
+ * memory). So the hull follows one circle after the other, and changes over where two reach equally
+ * far: along their common tangent.
  */
 export function hullOfCircles(spots: readonly Spot[]): Loop {
   const [only] = spots;
   if (only === undefined) throw new RangeError('there is no hull round nothing');
   const turns = changeOvers(spots);
   const [first, second] = turns;
-  if (first === undefined || second === undefined) return circle(largest(spots).centre, largest(spots).radius);
-  return withoutPoints(turns.flatMap((turn, i) => arcAfter(turn, turns[(i + 1) % turns.length] as ChangeOver)));
+  if (first === undefined || second === undefined)
+    return circle(largest(spots).centre, largest(spots).radius);
+  return withoutPoints(
+    turns.flatMap((turn, i) => arcAfter(turn, turns[(i + 1) % turns.length] as ChangeOver)),
+  );
 }
 
-/** Where the belt leaves one circle, `to`, for the next it lies on: the direction it faces there. */
+/**
+ * Where the belt leaves one circle, `to`, for the next it lies on: the direction it faces there.
+ */
 interface ChangeOver {
   readonly rad: number;
   readonly to: Spot;
@@ -36,10 +42,14 @@ interface ChangeOver {
 
 const FULL = 2 * Math.PI;
 
-/** Directions closer than this, radians, are one: no circle reaches out between them by more than the noise. */
+/**
+ * Directions closer than this, radians, are one: no circle reaches out between them by more than
+ * the noise.
+ */
 const SAME_RAD = 1e-9;
 
-const largest = (spots: readonly Spot[]): Spot => spots.reduce((best, s) => (s.radius > best.radius ? s : best));
+const largest = (spots: readonly Spot[]): Spot =>
+  spots.reduce((best, s) => (s.radius > best.radius ? s : best));
 
 /** Between two neighbours of these directions the same circle reaches farthest all the way. */
 function changeOvers(spots: readonly Spot[]): ChangeOver[] {
@@ -47,7 +57,9 @@ function changeOvers(spots: readonly Spot[]): ChangeOver[] {
     .flatMap((from, i) => spots.flatMap((to, j) => (i === j ? [] : (tangentRad(from, to) ?? []))))
     .sort((a, b) => a - b);
   const starts = rads.filter((rad, i) => i === 0 || rad - (rads[i - 1] as number) > SAME_RAD);
-  const farthest = starts.map((rad, i) => farthestAt(spots, (rad + (starts[i + 1] ?? (starts[0] as number) + FULL)) / 2));
+  const farthest = starts.map((rad, i) =>
+    farthestAt(spots, (rad + (starts[i + 1] ?? (starts[0] as number) + FULL)) / 2),
+  );
   return farthest.flatMap((to, i) => {
     const from = farthest.at(i - 1) as Spot;
     return to === from ? [] : [{ rad: tangentRad(from, to) ?? (starts[i] as number), to }];
@@ -61,8 +73,9 @@ function farthestAt(spots: readonly Spot[], rad: number): Spot {
 }
 
 /**
- * The direction, 0 to 2 pi, in which `to` begins to reach farther than `from` as one turns counter-clockwise; none if
- * one lies in the other. With d from centre to centre, d cos(w - lean) = r(from) - r(to).
+ * The direction, 0 to 2 pi, in which `to` begins to reach farther than `from` as one turns
+ * counter-clockwise; none if one lies in the other. With d from centre to centre, d cos(w - lean) =
+ * r(from) - r(to).
  */
 function tangentRad(from: Spot, to: Spot): number | undefined {
   const way = sub(to.centre, from.centre);
@@ -73,9 +86,15 @@ function tangentRad(from: Spot, to: Spot): number | undefined {
   return rad - FULL * Math.floor(rad / FULL);
 }
 
-const touch = ({ centre, radius }: Spot, rad: number): Vec2 => [centre[0] + radius * Math.cos(rad), centre[1] + radius * Math.sin(rad)];
+const touch = ({ centre, radius }: Spot, rad: number): Vec2 => [
+  centre[0] + radius * Math.cos(rad),
+  centre[1] + radius * Math.sin(rad),
+];
 
-/** The arc on a circle, in halves where it is more than half of one, and the start of the tangent line after it. */
+/**
+ * The arc on a circle, in halves where it is more than half of one, and the start of the tangent
+ * line after it.
+ */
 function arcAfter({ rad, to: spot }: ChangeOver, next: ChangeOver): Vertex[] {
   const sweep = next.rad - rad - FULL * Math.floor((next.rad - rad) / FULL);
   const parts = sweep > Math.PI ? 2 : 1;
@@ -87,7 +106,10 @@ function arcAfter({ rad, to: spot }: ChangeOver, next: ChangeOver): Vertex[] {
   return [...arcs, { x, y, bulge: 0 }];
 }
 
-/** Circles of no radius turn in one point, and circles that all but touch from inside leave a tangent of no length. */
+/**
+ * Circles of no radius turn in one point, and circles that all but touch from inside leave a
+ * tangent of no length.
+ */
 const withoutPoints = (loop: Loop): Loop =>
   loop.filter((v, i) => {
     const next = loop[(i + 1) % loop.length] as Vertex;

@@ -1,6 +1,9 @@
 import type { Loop, Vertex } from './loop.ts';
 
-/** Area in mm2 inside a loop, arcs exact: positive when it runs counter-clockwise. The loop must not cross itself. */
+/**
+ * Area in mm2 inside a loop, arcs exact: positive when it runs counter-clockwise. The loop must not
+ * cross itself.
+ */
 export const signedArea = (loop: Loop): number => {
   const [origin] = loop;
   if (origin === undefined) return 0;
@@ -10,7 +13,8 @@ export const signedArea = (loop: Loop): number => {
     const to = loop[i] ?? origin;
     // Measured from the first vertex, so that a part far from the origin loses no digits.
     area += ((from.x - origin.x) * (to.y - origin.y) - (to.x - origin.x) * (from.y - origin.y)) / 2;
-    if (from.bulge !== 0) area += areaBeyondChord((to.x - from.x) ** 2 + (to.y - from.y) ** 2, from.bulge);
+    if (from.bulge !== 0)
+      area += areaBeyondChord((to.x - from.x) ** 2 + (to.y - from.y) ** 2, from.bulge);
     from = to;
   }
   return area;
@@ -27,17 +31,21 @@ export const perimeter = (loop: Loop): number => {
   return sum;
 };
 
-/** Length of a piece over a chord. An arc is its radius c (1 + b^2) / (4 |b|) times its sweep 4 atan |b|. */
+/**
+ * Length of a piece over a chord. An arc is its radius c (1 + b^2) / (4 |b|) times its sweep 4 atan
+ * |b|.
+ */
 const pieceLength = (chord: number, bulge: number): number =>
   bulge === 0 ? chord : chord * (1 + bulge * bulge) * (Math.atan(bulge) / bulge);
 
 /**
- * Area between an arc and its chord, with the sign of the bulge: R^2 (w - sin w) / 2 (any table of plane figures),
- * with R and the sweep w put in terms of chord and bulge.
+ * Area between an arc and its chord, with the sign of the bulge: R^2 (w - sin w) / 2 (any table of
+ * plane figures), with R and the sweep w put in terms of chord and bulge.
  */
 const areaBeyondChord = (chordSquared: number, b: number): number => {
   const b2 = b * b;
-  // w - sin w loses its digits in a flat arc. There its power series is used: the terms left out add less than 1e-14.
+  // w - sin w loses its digits in a flat arc. There its power series is used: the terms left out
+  // add less than 1e-14.
   if (b2 < 1e-3) return chordSquared * b * (1 / 3 + b2 * (1 / 15 + b2 * (-1 / 105 + b2 / 315)));
   return (chordSquared * ((1 + b2) ** 2 * Math.atan(b) - b * (1 - b2))) / (8 * b2);
 };

@@ -1,7 +1,10 @@
 import type { Loop, Vertex } from './loop.ts';
 import type { Vec2 } from './vec2.ts';
 
-/** A turn by the angle whose cosine and sine are `c` and `s`, then a shift by (`x`, `y`). No mirroring. */
+/**
+ * A turn by the angle whose cosine and sine are `c` and `s`, then a shift by (`x`, `y`). No
+ * mirroring.
+ */
 export interface Motion2 {
   readonly c: number;
   readonly s: number;
@@ -13,9 +16,15 @@ export const STILL: Motion2 = { c: 1, s: 0, x: 0, y: 0 };
 
 export const shift = (x: number, y: number): Motion2 => ({ c: 1, s: 0, x, y });
 
-export const movePoint = (m: Motion2, p: Vec2): Vec2 => [m.c * p[0] - m.s * p[1] + m.x, m.s * p[0] + m.c * p[1] + m.y];
+export const movePoint = (m: Motion2, p: Vec2): Vec2 => [
+  m.c * p[0] - m.s * p[1] + m.x,
+  m.s * p[0] + m.c * p[1] + m.y,
+];
 
-export const moveVector = (m: Motion2, v: Vec2): Vec2 => [m.c * v[0] - m.s * v[1], m.s * v[0] + m.c * v[1]];
+export const moveVector = (m: Motion2, v: Vec2): Vec2 => [
+  m.c * v[0] - m.s * v[1],
+  m.s * v[0] + m.c * v[1],
+];
 
 /** A vertex keeps its bulge: turning and shifting do not bend an arc the other way. */
 export const moveVertex = <V extends Vertex>(m: Motion2, v: V): V => {
@@ -23,7 +32,8 @@ export const moveVertex = <V extends Vertex>(m: Motion2, v: V): V => {
   return { ...v, x, y };
 };
 
-export const moveLoop = <V extends Vertex>(m: Motion2, loop: Loop<V>): V[] => loop.map((v) => moveVertex(m, v));
+export const moveLoop = <V extends Vertex>(m: Motion2, loop: Loop<V>): V[] =>
+  loop.map((v) => moveVertex(m, v));
 
 /** First `inner`, then `outer`. */
 export const compose = (outer: Motion2, inner: Motion2): Motion2 => {
@@ -44,7 +54,8 @@ export const invert = (m: Motion2): Motion2 => ({
 });
 
 /**
- * The motion that takes the frame with origin `from` and unit direction `fromDir` to the one with `to` and `toDir`.
+ * The motion that takes the frame with origin `from` and unit direction `fromDir` to the one with
+ * `to` and `toDir`.
  */
 export const motionBetween = (from: Vec2, fromDir: Vec2, to: Vec2, toDir: Vec2): Motion2 => {
   const c = fromDir[0] * toDir[0] + fromDir[1] * toDir[1];

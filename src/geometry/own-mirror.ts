@@ -6,9 +6,9 @@ import { distance, sub, unit, type Vec2 } from './vec2.ts';
 export const overY = ([x, y]: Vec2): Vec2 => [-x, y];
 
 /**
- * The motions that, after `overY`, lay a loop onto itself: one for each axis of symmetry that it has, none for most.
- * Vertices go onto vertices, so that a circle has only the axes of its two halves. Points may miss each other by
- * `withinMm`.
+ * The motions that, after `overY`, lay a loop onto itself: one for each axis of symmetry that it
+ * has, none for most. Vertices go onto vertices, so that a circle has only the axes of its two
+ * halves. Points may miss each other by `withinMm`.
  */
 export function ownMirrors(loop: Loop, withinMm: number): readonly Motion2[] {
   // Turned over, the loop runs the other way: backwards, each bulge is that of the piece before.
@@ -16,11 +16,21 @@ export function ownMirrors(loop: Loop, withinMm: number): readonly Motion2[] {
     const [x, y] = overY([vertexAt(loop, -i).x, vertexAt(loop, -i).y]);
     return { x, y, bulge: vertexAt(loop, -i - 1).bulge };
   });
-  const motions = loop.map((_, start) => motionBetween(pointOf(turned, 0), directionOf(turned, 0), pointOf(loop, start), directionOf(loop, start)));
+  const motions = loop.map((_, start) =>
+    motionBetween(
+      pointOf(turned, 0),
+      directionOf(turned, 0),
+      pointOf(loop, start),
+      directionOf(loop, start),
+    ),
+  );
   return motions.filter((motion, start) =>
     turned.every((vertex, i) => {
       const other = vertexAt(loop, start + i);
-      return distance(movePoint(motion, [vertex.x, vertex.y]), [other.x, other.y]) <= withinMm && Math.abs(vertex.bulge - other.bulge) <= LEAST_BULGE;
+      return (
+        distance(movePoint(motion, [vertex.x, vertex.y]), [other.x, other.y]) <= withinMm &&
+        Math.abs(vertex.bulge - other.bulge) <= LEAST_BULGE
+      );
     }),
   );
 }
@@ -28,4 +38,5 @@ export function ownMirrors(loop: Loop, withinMm: number): readonly Motion2[] {
 const LEAST_BULGE = 1e-6;
 
 const pointOf = (loop: Loop, i: number): Vec2 => [vertexAt(loop, i).x, vertexAt(loop, i).y];
-const directionOf = (loop: Loop, i: number): Vec2 => unit(sub(pointOf(loop, i + 1), pointOf(loop, i)));
+const directionOf = (loop: Loop, i: number): Vec2 =>
+  unit(sub(pointOf(loop, i + 1), pointOf(loop, i)));

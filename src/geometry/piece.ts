@@ -19,13 +19,18 @@ export const pieceOf = (loop: Loop, i: number): Piece => {
 export const piecesOf = (loop: Loop): Piece[] => loop.map((_, i) => pieceOf(loop, i));
 
 /** The same piece walked the other way. */
-export const backwards = (p: Piece): Piece => ({ from: p.to, to: p.from, bulge: p.bulge === 0 ? 0 : -p.bulge });
+export const backwards = (p: Piece): Piece => ({
+  from: p.to,
+  to: p.from,
+  bulge: p.bulge === 0 ? 0 : -p.bulge,
+});
 
 /** The point at share `t` (0 to 1) of a piece's length. */
 export const pointOn = (p: Piece, t: number): Vec2 => {
   if (t <= 0) return p.from;
   if (t >= 1) return p.to;
-  if (p.bulge === 0) return [p.from[0] + t * (p.to[0] - p.from[0]), p.from[1] + t * (p.to[1] - p.from[1])];
+  if (p.bulge === 0)
+    return [p.from[0] + t * (p.to[0] - p.from[0]), p.from[1] + t * (p.to[1] - p.from[1])];
   return pointAfterTurn(p.from, p.to, p.bulge, t * Math.abs(sweepOf(p.bulge)));
 };
 
@@ -34,10 +39,12 @@ export const partBulge = (bulge: number, t0: number, t1: number): number =>
   bulge === 0 ? 0 : bulgeOf(sweepOf(bulge) * (t1 - t0));
 
 /** Unit direction in which a piece leaves its start. */
-export const startDirection = (p: Piece): Vec2 => turned(unit(sub(p.to, p.from)), -sweepOf(p.bulge) / 2);
+export const startDirection = (p: Piece): Vec2 =>
+  turned(unit(sub(p.to, p.from)), -sweepOf(p.bulge) / 2);
 
 /** Unit direction in which a piece arrives at its end. */
-export const endDirection = (p: Piece): Vec2 => turned(unit(sub(p.to, p.from)), sweepOf(p.bulge) / 2);
+export const endDirection = (p: Piece): Vec2 =>
+  turned(unit(sub(p.to, p.from)), sweepOf(p.bulge) / 2);
 
 const turned = (v: Vec2, rad: number): Vec2 => {
   if (rad === 0) return v;
@@ -47,7 +54,8 @@ const turned = (v: Vec2, rad: number): Vec2 => {
 };
 
 /**
- * Shares of the piece, rising, at which `normal . p = level`; the normal has length 1. A straight piece that lies in the line gives none.
+ * Shares of the piece, rising, at which `normal . p = level`; the normal has length 1. A straight
+ * piece that lies in the line gives none.
  */
 export const levelCrossings = (p: Piece, normal: Vec2, level: number): number[] => {
   const near = normal[0] * p.from[0] + normal[1] * p.from[1] - level;
@@ -62,13 +70,21 @@ export const levelCrossings = (p: Piece, normal: Vec2, level: number): number[] 
   if (Math.abs(h) > 1 + 1e-12) return [];
   const lean = Math.atan2(normal[1], normal[0]);
   const half = Math.acos(Math.min(1, Math.max(-1, h)));
-  return sharesOfAngles(arc.startRad, arc.sweepRad, half < 1e-9 ? [lean] : [lean + half, lean - half]);
+  return sharesOfAngles(
+    arc.startRad,
+    arc.sweepRad,
+    half < 1e-9 ? [lean] : [lean + half, lean - half],
+  );
 };
 
 const FULL = 2 * Math.PI;
 
 /** Which shares of an arc lie at the given directions from its centre. */
-const sharesOfAngles = (startRad: number, sweepRad: number, angles: readonly number[]): number[] => {
+const sharesOfAngles = (
+  startRad: number,
+  sweepRad: number,
+  angles: readonly number[],
+): number[] => {
   const span = Math.abs(sweepRad);
   const slack = 1e-9;
   return angles
@@ -82,7 +98,9 @@ const sharesOfAngles = (startRad: number, sweepRad: number, angles: readonly num
     .sort((a, b) => a - b);
 };
 
-/** A place where two pieces cross, as shares of both. Pieces that run along each other give none. */
+/**
+ * A place where two pieces cross, as shares of both. Pieces that run along each other give none.
+ */
 export interface Crossing {
   readonly a: number;
   readonly b: number;
@@ -101,7 +119,11 @@ const lineCrossings = (line: Piece, other: Piece): Crossing[] => {
   const total = distance(line.from, line.to);
   const normal = leftOf(dir);
   const found: Crossing[] = [];
-  for (const t of levelCrossings(other, normal, normal[0] * line.from[0] + normal[1] * line.from[1])) {
+  for (const t of levelCrossings(
+    other,
+    normal,
+    normal[0] * line.from[0] + normal[1] * line.from[1],
+  )) {
     const p = pointOn(other, t);
     const s = dot(sub(p, line.from), dir) / total;
     if (s >= -1e-12 && s <= 1 + 1e-12) found.push({ a: Math.min(1, Math.max(0, s)), b: t });

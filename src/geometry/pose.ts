@@ -1,6 +1,9 @@
 import { dot3, type Vec3 } from './vec3.ts';
 
-/** A rigid placing of a panel in space: where its origin and its three axes come to lie. Right-handed. */
+/**
+ * A rigid placing of a panel in space: where its origin and its three axes come to lie.
+ * Right-handed.
+ */
 export interface Pose {
   readonly o: Vec3;
   readonly x: Vec3;
@@ -10,7 +13,8 @@ export interface Pose {
 
 export const AT_HOME: Pose = { o: [0, 0, 0], x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] };
 
-// Plain sums of plain places: these are the inmost steps of folding a part up, millions of times while it is planned.
+// Plain sums of plain places: these are the inmost steps of folding a part up, millions of times
+// while it is planned.
 export const poseVector = ({ x, y, z }: Pose, v: Vec3): Vec3 => [
   x[0] * v[0] + y[0] * v[1] + z[0] * v[2],
   x[1] * v[0] + y[1] * v[1] + z[1] * v[2],

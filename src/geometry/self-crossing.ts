@@ -19,7 +19,12 @@ export const selfCrossing = (loop: Loop): SelfCrossing | undefined => {
   for (let i = 0; i < n; i++) {
     for (let j = i + 1; j < n; j++) {
       if (!boxesMeet(boxes[i] as Box, boxes[j] as Box)) continue;
-      const at = meeting(pieces[i] as Piece, pieces[j] as Piece, j === i + 1, i === 0 && j === n - 1);
+      const at = meeting(
+        pieces[i] as Piece,
+        pieces[j] as Piece,
+        j === i + 1,
+        i === 0 && j === n - 1,
+      );
       if (at !== undefined) return { first: i, second: j, at };
     }
   }
@@ -31,7 +36,10 @@ type Box = readonly [minX: number, minY: number, maxX: number, maxY: number];
 const boxOf = (p: Piece): Box => {
   if (p.bulge !== 0) {
     // The return piece of the two-piece loop is the chord, which adds nothing to the arc's extents.
-    const arc: Vertex[] = [{ x: p.from[0], y: p.from[1], bulge: p.bulge }, { x: p.to[0], y: p.to[1], bulge: 0 }];
+    const arc: Vertex[] = [
+      { x: p.from[0], y: p.from[1], bulge: p.bulge },
+      { x: p.to[0], y: p.to[1], bulge: 0 },
+    ];
     const e = loopExtents(arc);
     if (e !== undefined) return [e.minX, e.minY, e.maxX, e.maxY];
   }
@@ -44,9 +52,15 @@ const boxOf = (p: Piece): Box => {
 };
 
 const boxesMeet = (a: Box, b: Box): boolean =>
-  a[0] <= b[2] + NOISE_MM && b[0] <= a[2] + NOISE_MM && a[1] <= b[3] + NOISE_MM && b[1] <= a[3] + NOISE_MM;
+  a[0] <= b[2] + NOISE_MM &&
+  b[0] <= a[2] + NOISE_MM &&
+  a[1] <= b[3] + NOISE_MM &&
+  b[1] <= a[3] + NOISE_MM;
 
-/** `follows`: the second starts where the first ends; `leads`: the first starts where the second ends. */
+/**
+ * `follows`: the second starts where the first ends; `leads`: the first starts where the second
+ * ends.
+ */
 const meeting = (a: Piece, b: Piece, follows: boolean, leads: boolean): Vec2 | undefined => {
   const shared = [...(follows ? [a.to] : []), ...(leads ? [a.from] : [])];
   for (const c of crossings(a, b)) {
@@ -54,7 +68,9 @@ const meeting = (a: Piece, b: Piece, follows: boolean, leads: boolean): Vec2 | u
     if (!shared.some((p) => distance(p, at) < 1e3 * NOISE_MM)) return at;
   }
   // Pieces that run along each other: an end of one lies on the other.
-  const ends = [a.from, a.to].filter((p) => isOn(b, p)).concat([b.from, b.to].filter((p) => isOn(a, p)));
+  const ends = [a.from, a.to]
+    .filter((p) => isOn(b, p))
+    .concat([b.from, b.to].filter((p) => isOn(a, p)));
   return ends.find((p) => !shared.some((q) => distance(p, q) < 1e3 * NOISE_MM));
 };
 

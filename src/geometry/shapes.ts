@@ -3,8 +3,9 @@ import type { Loop } from './loop.ts';
 import type { Vec2 } from './vec2.ts';
 
 /**
- * A slot with round ends, counter-clockwise. `lengthMm` is measured overall and must be more than `widthMm`; at 0
- * degrees it runs along x, and `turnDeg` turns it counter-clockwise about its centre.
+ * A slot with round ends, counter-clockwise. `lengthMm` is measured overall and must be more than
+ * `widthMm`; at 0 degrees it runs along x, and `turnDeg` turns it counter-clockwise about its
+ * centre.
  */
 export function obround(centre: Vec2, widthMm: number, lengthMm: number, turnDeg: number): Loop {
   const r = widthMm / 2;
@@ -19,10 +20,15 @@ export function obround(centre: Vec2, widthMm: number, lengthMm: number, turnDeg
 }
 
 /**
- * A regular polygon, counter-clockwise, by its width across flats (an even number of sides). At 0 degrees its first side
- * runs along x below the centre, and `turnDeg` turns it counter-clockwise.
+ * A regular polygon, counter-clockwise, by its width across flats (an even number of sides). At 0
+ * degrees its first side runs along x below the centre, and `turnDeg` turns it counter-clockwise.
  */
-export function regularPolygon(centre: Vec2, sides: number, widthMm: number, turnDeg: number): Loop {
+export function regularPolygon(
+  centre: Vec2,
+  sides: number,
+  widthMm: number,
+  turnDeg: number,
+): Loop {
   const radius = widthMm / 2 / cosDeg(180 / sides);
   const at = turned(centre, turnDeg);
   return Array.from({ length: sides }, (_, i) => {
@@ -37,7 +43,10 @@ export const circle = ([x, y]: Vec2, radius: number): Loop => [
   { x: x + radius, y, bulge: 1 },
 ];
 
-const turned = (centre: Vec2, deg: number): ((x: number, y: number) => { x: number; y: number }) => {
+const turned = (
+  centre: Vec2,
+  deg: number,
+): ((x: number, y: number) => { x: number; y: number }) => {
   const c = cosDeg(deg);
   const s = sinDeg(deg);
   return (x, y) => ({ x: centre[0] + c * x - s * y, y: centre[1] + s * x + c * y });

@@ -12,11 +12,17 @@ const STEPS = 400;
 const NEAR_MM = 1e-3;
 
 /**
- * How far a loop may slide along a direction and lie wholly inside all of `within`: the stretch that begins nearest to
- * where it lies, mm along the unit vector `towards`; `undefined` where there is none.
+ * How far a loop may slide along a direction and lie wholly inside all of `within`: the stretch
+ * that begins nearest to where it lies, mm along the unit vector `towards`; `undefined` where there
+ * is none.
  */
-export function slideRoom(loop: Loop, within: readonly Loop[], towards: Vec2): readonly [from: number, to: number] | undefined {
-  const fits = (by: number): boolean => liesIn(moveLoop(shift(by * towards[0], by * towards[1]), loop), within);
+export function slideRoom(
+  loop: Loop,
+  within: readonly Loop[],
+  towards: Vec2,
+): readonly [from: number, to: number] | undefined {
+  const fits = (by: number): boolean =>
+    liesIn(moveLoop(shift(by * towards[0], by * towards[1]), loop), within);
   const far = reach([loop, ...within]);
   const step = (2 * far) / STEPS;
   const places = Array.from({ length: STEPS + 1 }, (_, i) => -far + i * step);
@@ -39,7 +45,13 @@ export function slideRoom(loop: Loop, within: readonly Loop[], towards: Vec2): r
 /** Whether a loop lies wholly inside others, and does not touch them. */
 export const liesIn = (loop: Loop, within: readonly Loop[]): boolean => {
   const [first] = loop;
-  return first !== undefined && within.every((other) => isInside(other, [first.x, first.y]) && loopGap(loop, other, 2 * NOISE_MM) > NOISE_MM);
+  return (
+    first !== undefined &&
+    within.every(
+      (other) =>
+        isInside(other, [first.x, first.y]) && loopGap(loop, other, 2 * NOISE_MM) > NOISE_MM,
+    )
+  );
 };
 
 /** More than anything has to slide from one end of all of them to the other. */

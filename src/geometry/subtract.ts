@@ -4,12 +4,17 @@ import { crossings, partBulge, pieceOf, pointOn } from './piece.ts';
 import type { Vec2 } from './vec2.ts';
 
 /**
- * Takes a hole-free shape out of a loop. Both counter-clockwise. The pieces along the cut are made by `onCut` from
- * their start and bulge. Gives every part that is left; a shape that lies wholly inside or outside the loop cuts
- * nothing. A shape that only touches a vertex, or runs along a piece, is grown by a hair (at most 0.001 of its size)
- * so that the two curves really cross. `undefined` for a loop that crosses itself there.
+ * Takes a hole-free shape out of a loop. Both counter-clockwise. The pieces along the cut are made
+ * by `onCut` from their start and bulge. Gives every part that is left; a shape that lies wholly
+ * inside or outside the loop cuts nothing. A shape that only touches a vertex, or runs along a
+ * piece, is grown by a hair (at most 0.001 of its size) so that the two curves really cross.
+ * `undefined` for a loop that crosses itself there.
  */
-export const subtract = <V extends Vertex>(loop: Loop<V>, shape: Loop, onCut: (at: Vec2, bulge: number) => V): Loop<V>[] | undefined => {
+export const subtract = <V extends Vertex>(
+  loop: Loop<V>,
+  shape: Loop,
+  onCut: (at: Vec2, bulge: number) => V,
+): Loop<V>[] | undefined => {
   for (const growth of [0, 1e-6, -1e-6, 1.7e-5, 1.3e-4, 1e-3]) {
     const left = trySubtract(loop, grown(shape, growth), onCut);
     if (left !== undefined) return left;
@@ -19,12 +24,18 @@ export const subtract = <V extends Vertex>(loop: Loop<V>, shape: Loop, onCut: (a
 
 const grown = (shape: Loop, share: number): Loop => {
   if (share === 0) return shape;
-  const [x, y] = [0, 1].map((k) => shape.reduce((sum, v) => sum + (k === 0 ? v.x : v.y), 0) / shape.length) as [number, number];
+  const [x, y] = [0, 1].map(
+    (k) => shape.reduce((sum, v) => sum + (k === 0 ? v.x : v.y), 0) / shape.length,
+  ) as [number, number];
   return shape.map((v) => ({ ...v, x: v.x + share * (v.x - x), y: v.y + share * (v.y - y) }));
 };
 
 /** `undefined` where the curves touch without crossing and what is left does not close. */
-const trySubtract = <V extends Vertex>(loop: Loop<V>, shape: Loop, onCut: (at: Vec2, bulge: number) => V): Loop<V>[] | undefined => {
+const trySubtract = <V extends Vertex>(
+  loop: Loop<V>,
+  shape: Loop,
+  onCut: (at: Vec2, bulge: number) => V,
+): Loop<V>[] | undefined => {
   const { onLoop, onShape } = allCrossings(loop, shape);
   if (onLoop.every((cuts) => cuts.length === 0)) return [loop];
   const kept: Link<V>[] = [];
@@ -37,7 +48,11 @@ const trySubtract = <V extends Vertex>(loop: Loop<V>, shape: Loop, onCut: (at: V
   shape.forEach((_, j) => {
     for (const part of parts('shape', shape, j, onShape[j] ?? [])) {
       if (!isInside(loop, part.middle)) continue;
-      kept.push({ start: part.end, end: part.start, vertex: onCut(part.to, part.bulge === 0 ? 0 : -part.bulge) });
+      kept.push({
+        start: part.end,
+        end: part.start,
+        vertex: onCut(part.to, part.bulge === 0 ? 0 : -part.bulge),
+      });
     }
   });
   return chain(kept);

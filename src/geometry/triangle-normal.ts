@@ -1,9 +1,14 @@
 import { cross3, length3, sub3, type Vec3 } from './vec3.ts';
 
-/** A triangle less high than this over its longest side, mm, is a line: its normal would be noise. */
+/**
+ * A triangle less high than this over its longest side, mm, is a line: its normal would be noise.
+ */
 const LEAST_HEIGHT_MM = 1e-6;
 
-/** The unit normal of a triangle, towards whoever sees it run counter-clockwise; `undefined` for one that is a line. */
+/**
+ * The unit normal of a triangle, towards whoever sees it run counter-clockwise; `undefined` for one
+ * that is a line.
+ */
 export const triangleNormal = (p: Vec3, q: Vec3, r: Vec3): Vec3 | undefined => {
   const [a, b, c] = [sub3(q, p), sub3(r, q), sub3(p, r)];
   const n = cross3(a, b);

@@ -12,7 +12,9 @@ export const cross = (a: Vec2, b: Vec2): number => a[0] * b[1] - a[1] * b[0];
 export const length = (a: Vec2): number => Math.hypot(a[0], a[1]);
 export const distance = (a: Vec2, b: Vec2): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
 export const middle = (a: Vec2, b: Vec2): Vec2 => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
-/** Turned a quarter counter-clockwise: the side on which a counter-clockwise loop keeps its metal. */
+/**
+ * Turned a quarter counter-clockwise: the side on which a counter-clockwise loop keeps its metal.
+ */
 export const leftOf = (a: Vec2): Vec2 => [-a[1], a[0]];
 
 /** Length 1. The null vector stays null. */

@@ -22,26 +22,36 @@ const MEETS_SHARE = 0.25;
 const MOST_NEAR_MM = 20;
 /** Sine of the angle up to which two lines run the same way, about 3 degrees. */
 const PARALLEL = 0.05;
-/** Corners of contours, and ends of lines, that are looked at in all; more takes longer than a person waits. */
+/**
+ * Corners of contours, and ends of lines, that are looked at in all; more takes longer than a
+ * person waits.
+ */
 const MOST_STEPS = 10_000_000;
 
 /**
- * Which open chains are lines that a blank is folded or measured along, not contours that were left open: on a layer
- * without contours whose name says nothing of cutting, straight, within a closed contour, and each end on an edge,
- * beyond it, or by itself. All others are contours that do not close: better one question too many than a part that
- * does not come out of the sheet.
+ * Which open chains are lines that a blank is folded or measured along, not contours that were left
+ * open: on a layer without contours whose name says nothing of cutting, straight, within a closed
+ * contour, and each end on an edge, beyond it, or by itself. All others are contours that do not
+ * close: better one question too many than a part that does not come out of the sheet.
  */
 export const foldLikes = (open: readonly Chain[], closed: readonly Chain[]): ReadonlySet<Chain> => {
   const cutLayers = new Set(closed.flatMap((chain) => chain.map((p) => layerKey(p.layer))));
-  const asked = open.filter((chain) => chain.every((p) => p.bulge === 0 && !cutLayers.has(layerKey(p.layer)) && intentOf(p.layer) !== 'cut'));
+  const asked = open.filter((chain) =>
+    chain.every(
+      (p) => p.bulge === 0 && !cutLayers.has(layerKey(p.layer)) && intentOf(p.layer) !== 'cut',
+    ),
+  );
   if (asked.length === 0 || closed.length === 0) return new Set();
   const metal = new Metal(closed);
   const lines = new Lines(open.flatMap(runsOf));
-  return new Set(asked.filter((chain) => runsOf(chain).every((run) => isFoldLike(run, metal, lines))));
+  return new Set(
+    asked.filter((chain) => runsOf(chain).every((run) => isFoldLike(run, metal, lines))),
+  );
 };
 
 const isFoldLike = (run: Run, metal: Metal, lines: Lines): boolean =>
-  metal.holds(middle(run.from, run.to)) && [run.from, run.to].every((end) => metal.isAtEdge(end) || !lines.meet(run, end));
+  metal.holds(middle(run.from, run.to)) &&
+  [run.from, run.to].every((end) => metal.isAtEdge(end) || !lines.meet(run, end));
 
 /** A chain cut where it bends. */
 const runsOf = (chain: Chain): Run[] => {
@@ -65,7 +75,9 @@ class Metal {
   private steps = 0;
 
   constructor(closed: readonly Chain[]) {
-    this.loops = closed.map((chain) => loopOf(chain)).map((loop) => ({ loop, box: loopExtents(loop) as Extents }));
+    this.loops = closed
+      .map((chain) => loopOf(chain))
+      .map((loop) => ({ loop, box: loopExtents(loop) as Extents }));
   }
 
   /** Whether any contour lies round a point. When there is too much to look at, none does. */
@@ -75,11 +87,18 @@ class Metal {
 
   isAtEdge(p: Vec2): boolean {
     const near = this.near(p, EDGE_MM);
-    return near.some((loop) => pointGap(p, loop) <= EDGE_MM) || !near.some((loop) => isInside(loop, p));
+    return (
+      near.some((loop) => pointGap(p, loop) <= EDGE_MM) || !near.some((loop) => isInside(loop, p))
+    );
   }
 
   private near([x, y]: Vec2, mm: number): Loop[] {
-    const found = this.loops.filter(({ box }) => x >= box.minX - mm && x <= box.maxX + mm && y >= box.minY - mm && y <= box.maxY + mm).map(({ loop }) => loop);
+    const found = this.loops
+      .filter(
+        ({ box }) =>
+          x >= box.minX - mm && x <= box.maxX + mm && y >= box.minY - mm && y <= box.maxY + mm,
+      )
+      .map(({ loop }) => loop);
     this.steps += this.loops.length + found.reduce((sum, loop) => sum + loop.length, 0);
     return this.steps > MOST_STEPS ? [] : found;
   }
@@ -102,7 +121,10 @@ class Lines {
   /** Whether another line that runs another way ends where a line does, or nearly so. */
   meet(run: Run, end: Vec2): boolean {
     const along = unit(sub(run.to, run.from));
-    const reach = Math.min(MOST_NEAR_MM, Math.max(EDGE_MM, MEETS_SHARE * distance(run.from, run.to)));
+    const reach = Math.min(
+      MOST_NEAR_MM,
+      Math.max(EDGE_MM, MEETS_SHARE * distance(run.from, run.to)),
+    );
     // Where thousands of lines end they make a star, and no folds.
     if (this.steps > MOST_STEPS) return true;
     const near = this.ends.near(end);

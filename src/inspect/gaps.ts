@@ -23,15 +23,24 @@ interface LooseEnd {
 }
 
 /**
- * Pairs loose ends of open chains that lie no farther apart than `withinMm`, the nearest first; each has one partner. An
- * end at which anything else ends too is not loose; two lines that run side by side to their ends are two lines.
+ * Pairs loose ends of open chains that lie no farther apart than `withinMm`, the nearest first;
+ * each has one partner. An end at which anything else ends too is not loose; two lines that run
+ * side by side to their ends are two lines.
  */
-export const gapsOf = (chains: readonly Chain[], closed: readonly Chain[], withinMm: number): Gap[] => {
+export const gapsOf = (
+  chains: readonly Chain[],
+  closed: readonly Chain[],
+  withinMm: number,
+): Gap[] => {
   const ends = looseEnds(chains, closed);
   const index = new PointIndex(withinMm);
   for (const { at } of ends) index.add(at);
-  /** Both ends of one chain that is hardly longer than the gap: it is no contour, but a short piece on its own. */
-  const isCrumb = (a: Placed, b: Placed): boolean => a.chain === b.chain && lengthOf(chains[a.chain] as Chain) < 4 * withinMm;
+  /**
+   * Both ends of one chain that is hardly longer than the gap: it is no contour, but a short piece
+   * on its own.
+   */
+  const isCrumb = (a: Placed, b: Placed): boolean =>
+    a.chain === b.chain && lengthOf(chains[a.chain] as Chain) < 4 * withinMm;
   const pairs: { i: number; j: number; sizeMm: number }[] = [];
   let count = 0;
   for (let i = 0; i < ends.length && count < MOST_PAIRS; i++) {
@@ -40,16 +49,19 @@ export const gapsOf = (chains: readonly Chain[], closed: readonly Chain[], withi
     count += near.length;
     for (const j of near) {
       const other = ends[j] as Placed;
-      if (j > i && !isCrumb(end, other) && dot(end.out, other.out) < SIDE_BY_SIDE) pairs.push({ i, j, sizeMm: distance(end.at, other.at) });
+      if (j > i && !isCrumb(end, other) && dot(end.out, other.out) < SIDE_BY_SIDE)
+        pairs.push({ i, j, sizeMm: distance(end.at, other.at) });
     }
   }
   const taken = new Set<number>();
-  return pairs.toSorted((a, b) => a.sizeMm - b.sizeMm).flatMap(({ i, j, sizeMm }) => {
-    if (taken.has(i) || taken.has(j)) return [];
-    taken.add(i).add(j);
-    const [a, b] = [ends[i], ends[j]] as [Placed, Placed];
-    return [{ at: middle(a.at, b.at), sizeMm, layer: a.layer, ends: [a, b] }];
-  });
+  return pairs
+    .toSorted((a, b) => a.sizeMm - b.sizeMm)
+    .flatMap(({ i, j, sizeMm }) => {
+      if (taken.has(i) || taken.has(j)) return [];
+      taken.add(i).add(j);
+      const [a, b] = [ends[i], ends[j]] as [Placed, Placed];
+      return [{ at: middle(a.at, b.at), sizeMm, layer: a.layer, ends: [a, b] }];
+    });
 };
 
 /** Cosine of the angle between two lines that run the same way, about 10 degrees. */
@@ -66,7 +78,13 @@ const looseEnds = (chains: readonly Chain[], closed: readonly Chain[]): Placed[]
   const ends = chains.flatMap((pieces, chain): Placed[] => {
     const [first, last] = [pieces[0] as CutPiece, pieces.at(-1) as CutPiece];
     return [
-      { chain, isStart: true, at: first.from, out: scale(startDirection(first), -1), layer: first.layer },
+      {
+        chain,
+        isStart: true,
+        at: first.from,
+        out: scale(startDirection(first), -1),
+        layer: first.layer,
+      },
       { chain, isStart: false, at: last.to, out: endDirection(last), layer: last.layer },
     ];
   });

@@ -43,10 +43,17 @@ export interface Inspection {
   /** Of what is cut, as the file has it; `null` when nothing is. */
   readonly extents: Extents | null;
   /**
-   * With gaps joined, and a contour that is drawn twice taken once: closed contours are parts and holes; open are lines
-   * that close none; `gaps` is how many were joined for that.
+   * With gaps joined, and a contour that is drawn twice taken once: closed contours are parts and
+   * holes; open are lines that close none; `gaps` is how many were joined for that.
    */
-  readonly contours: { readonly closed: number; readonly open: number; readonly gaps: number; readonly parts: number; readonly holes: number; readonly deepest: number };
+  readonly contours: {
+    readonly closed: number;
+    readonly open: number;
+    readonly gaps: number;
+    readonly parts: number;
+    readonly holes: number;
+    readonly deepest: number;
+  };
   /** Metal within the contours, holes off. */
   readonly areaMm2: number;
   /** Each line once. */
@@ -69,7 +76,10 @@ export interface Inspected {
   readonly twice: readonly Twice[];
 }
 
-/** Looks at the bytes of a DXF file of any program. Takes bounded time and memory; what cannot be looked at is refused. */
+/**
+ * Looks at the bytes of a DXF file of any program. Takes bounded time and memory; what cannot be
+ * looked at is refused.
+ */
 export const inspectDxf = (bytes: Uint8Array, options: InspectOptions): Inspected | Refusal =>
   unlessRefused((): Inspected => {
     const drawing = readDrawing(bytes, options.units);
@@ -77,7 +87,14 @@ export const inspectDxf = (bytes: Uint8Array, options: InspectOptions): Inspecte
     const nested = nestingOf(lines.closed);
     const doubles = doublesOf(lines);
     const twice = twiceDrawn(lines, doubles, drawing.strokes);
-    return { ok: true, inspection: inspectionOf({ drawing, lines, nested, doubles, twice }, options), drawing, lines, nested, twice };
+    return {
+      ok: true,
+      inspection: inspectionOf({ drawing, lines, nested, doubles, twice }, options),
+      drawing,
+      lines,
+      nested,
+      twice,
+    };
   });
 
 /** All that was made of a file. */
@@ -90,16 +107,33 @@ interface Seen {
 }
 
 const inspectionOf = (seen: Seen, options: InspectOptions): Inspection => {
-  const { drawing, lines, nested: { contours, twins } } = seen;
+  const {
+    drawing,
+    lines,
+    nested: { contours, twins },
+  } = seen;
   const box = boxOfAll(lines.drawn.map(pieceBox));
-  const [parts, holes] = [contours.filter((c) => c.depth % 2 === 0), contours.filter((c) => c.depth % 2 === 1)];
+  const [parts, holes] = [
+    contours.filter((c) => c.depth % 2 === 0),
+    contours.filter((c) => c.depth % 2 === 1),
+  ];
   const open = lines.open.length + lines.strays.length;
-  const [doubledMm, area] = [doubledLength(lines), (all: typeof contours): number => all.reduce((sum, c) => sum + c.areaMm2, 0)];
+  const [doubledMm, area] = [
+    doubledLength(lines),
+    (all: typeof contours): number => all.reduce((sum, c) => sum + c.areaMm2, 0),
+  ];
   return {
     version: drawing.version,
     unit: { name: drawing.unit.name, mm: drawing.unit.mm, from: drawing.unitFrom },
     extents: box === undefined ? null : shifted(box, drawing.origin),
-    contours: { closed: contours.length, open, gaps: lines.gaps.length, parts: parts.length, holes: holes.length, deepest: contours.reduce((deepest, c) => Math.max(deepest, c.depth), 0) },
+    contours: {
+      closed: contours.length,
+      open,
+      gaps: lines.gaps.length,
+      parts: parts.length,
+      holes: holes.length,
+      deepest: contours.reduce((deepest, c) => Math.max(deepest, c.depth), 0),
+    },
     areaMm2: area(parts) - area(holes),
     cutLengthMm: lines.drawn.reduce((sum, p) => sum + pieceLength(p), 0) - doubledMm,
     doubledMm,
@@ -109,27 +143,61 @@ const inspectionOf = (seen: Seen, options: InspectOptions): Inspection => {
   };
 };
 
-const shifted = ({ minX, minY, maxX, maxY }: Extents, [x, y]: Vec2): Extents => ({ minX: minX + x, minY: minY + y, maxX: maxX + x, maxY: maxY + y });
+const shifted = ({ minX, minY, maxX, maxY }: Extents, [x, y]: Vec2): Extents => ({
+  minX: minX + x,
+  minY: minY + y,
+  maxX: maxX + x,
+  maxY: maxY + y,
+});
 
 const SEVERITIES = ['stop', 'warn', 'note'] as const;
 
-const findingsOf = ({ drawing, lines, nested, doubles, twice }: Seen, options: InspectOptions, extents: Extents | undefined): Finding[] => {
+const findingsOf = (
+  { drawing, lines, nested, doubles, twice }: Seen,
+  options: InspectOptions,
+  extents: Extents | undefined,
+): Finding[] => {
   const limits = cutLimits(options.shop, options.thicknessMm, options.material);
   const place = placesFrom(drawing.origin);
   const all = [
-    ...(drawing.isCutOff ? [stop('cut-off', 'The file ends before its end mark: the rest of it is missing. Save it again.')] : []),
-    ...(extents === undefined ? [stop('nothing-to-cut', 'The file holds no line to cut.')] : unitFindings(drawing, extents)),
+    ...(drawing.isCutOff
+      ? [
+          stop(
+            'cut-off',
+            'The file ends before its end mark: the rest of it is missing. Save it again.',
+          ),
+        ]
+      : []),
+    ...(extents === undefined
+      ? [stop('nothing-to-cut', 'The file holds no line to cut.')]
+      : unitFindings(drawing, extents)),
     ...farFindings(drawing),
     ...(extents === undefined || limits === undefined ? [] : bedFindings(extents, limits)),
-    ...(limits === undefined ? [warn('no-cutter', 'No cutter of the shop takes this sheet: bed, holes and webs are not judged.')] : sheetFindings(nested.contours, limits, place)),
+    ...(limits === undefined
+      ? [
+          warn(
+            'no-cutter',
+            'No cutter of the shop takes this sheet: bed, holes and webs are not judged.',
+          ),
+        ]
+      : sheetFindings(nested.contours, limits, place)),
     ...openFindings(lines, place),
     ...crossingFindings(lines, doubles, nested, place),
     ...doubledFindings(twice, doubles, place),
     ...shortFindings(lines, drawing.strokes, options.shortMm, place),
     ...nestingFindings(nested, place),
     ...entityFindings(drawing.oddities, drawing.strokes),
-    ...(lines.meetings.isComplete && nested.isComplete ? [] : [warn('too-much', 'There is so much in the file that not all lines were compared: more may be wrong than is told.')]),
+    ...(lines.meetings.isComplete && nested.isComplete
+      ? []
+      : [
+          warn(
+            'too-much',
+            'There is so much in the file that not all lines were compared: more may be wrong than is told.',
+          ),
+        ]),
   ];
-  const told = all.map((f): Finding => (f.at === undefined ? f : { ...f, at: add(f.at, drawing.origin) }));
+  const told = all.map((f): Finding =>
+    f.at === undefined ? f : { ...f, at: add(f.at, drawing.origin) },
+  );
   return SEVERITIES.flatMap((severity) => told.filter((f) => f.severity === severity));
 };

@@ -6,9 +6,12 @@ const MARK_LAYERS = new Set(LAYERS.filter(({ role }) => !isCut(role)).map(({ nam
 /** Whether what lies on a layer is folded, marked or read, in files of ours. */
 export const isMarkLayer = (layer: string): boolean => MARK_LAYERS.has(layerKey(layer));
 
-/** Words for what is cut, and for what is not, as names of layers have them; beginnings of words. */
+/**
+ * Words for what is cut, and for what is not, as names of layers have them; beginnings of words.
+ */
 const CUT_WORDS = /(?:^|[^a-z])(?:cut|outline|contour|profile|hole)/i;
-const OTHER_WORDS = /(?:^|[^a-z])(?:fold|bend|crease|mark|scrib|etch|engrav|axis|axes|cent(?:re|er)|note|text|dim(?:s|ension)?(?![a-z])|annotation|construction|sketch|hidden|defpoints)/i;
+const OTHER_WORDS =
+  /(?:^|[^a-z])(?:fold|bend|crease|mark|scrib|etch|engrav|axis|axes|cent(?:re|er)|note|text|dim(?:s|ension)?(?![a-z])|annotation|construction|sketch|hidden|defpoints)/i;
 
 /** What the name of a layer says of its lines; undefined where it says nothing. */
 export const intentOf = (layer: string): 'cut' | 'other' | undefined => {

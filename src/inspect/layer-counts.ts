@@ -20,7 +20,8 @@ export const layersOf = (strokes: readonly Stroke[], pieces: readonly CutPiece[]
   const lengths = byKey(pieces, (p) => layerKey(p.layer));
   return [...byKey(strokes, (s) => layerKey(s.layer))].map(([key, all]) => ({
     name: (all[0] as Stroke).layer,
-    pieces: new Set(all.map((s, i) => (WHOLE.has(s.type) ? `${s.entity}` : `${s.entity} ${i}`))).size,
+    pieces: new Set(all.map((s, i) => (WHOLE.has(s.type) ? `${s.entity}` : `${s.entity} ${i}`)))
+      .size,
     lengthMm: lengthOf(lengths.get(key) ?? []),
   }));
 };

@@ -23,7 +23,10 @@ export interface CutLines {
   readonly closed: readonly Chain[];
   /** Lines that close no contour, though they should: a cutter would cut them. */
   readonly open: readonly Chain[];
-  /** Lines that close no contour, and were meant for folds or axes; on layers that are not known to be for those. */
+  /**
+   * Lines that close no contour, and were meant for folds or axes; on layers that are not known to
+   * be for those.
+   */
   readonly strays: readonly Chain[];
   readonly gaps: readonly Gap[];
   /** Lines on layers that are folded or marked, not cut. */
@@ -44,11 +47,17 @@ interface Joining {
 }
 
 /**
- * Turns strokes into pieces, and joins those end to end that are cut. Curves become arcs within `errorMm`. Layers whose
- * names say that they are not cut are left out where the others make contours.
+ * Turns strokes into pieces, and joins those end to end that are cut. Curves become arcs within
+ * `errorMm`. Layers whose names say that they are not cut are left out where the others make
+ * contours.
  */
 export const cutLinesOf = (strokes: readonly Stroke[], { errorMm, gapMm }: Joining): CutLines => {
-  const [cut, empty, marks, named]: [CutPiece[], CutPiece[], CutPiece[], CutPiece[]] = [[], [], [], []];
+  const [cut, empty, marks, named]: [CutPiece[], CutPiece[], CutPiece[], CutPiece[]] = [
+    [],
+    [],
+    [],
+    [],
+  ];
   for (const { primitive, layer, entity } of strokes) {
     for (const piece of piecesOf(primitive, errorMm)) {
       const made = { ...piece, layer, entity, source: -1 };
@@ -56,20 +65,38 @@ export const cutLinesOf = (strokes: readonly Stroke[], { errorMm, gapMm }: Joini
       else if (pieceLength(piece) < NO_LENGTH_MM) empty.push(made);
       else (intentOf(layer) === 'other' ? named : cut).push(made);
     }
-    if (cut.length + named.length > MOST_PIECES) refuse(`its curves take more than ${MOST_PIECES} lines and arcs`, 'leave pictures and hatches out, or draw curves as arcs');
+    if (cut.length + named.length > MOST_PIECES)
+      refuse(
+        `its curves take more than ${MOST_PIECES} lines and arcs`,
+        'leave pictures and hatches out, or draw curves as arcs',
+      );
   }
   const lines = linesOf(cut, gapMm);
-  if (named.length === 0 || lines.closed.length > 0) return { ...lines, empty, marks: [...marks, ...named], named };
-  const all = linesOf([...cut, ...named].toSorted((a, b) => a.entity - b.entity), gapMm);
+  if (named.length === 0 || lines.closed.length > 0)
+    return { ...lines, empty, marks: [...marks, ...named], named };
+  const all = linesOf(
+    [...cut, ...named].toSorted((a, b) => a.entity - b.entity),
+    gapMm,
+  );
   return { ...all, empty, marks, named: [] };
 };
 
-const linesOf = (pieces: readonly CutPiece[], gapMm: number): Omit<CutLines, 'empty' | 'marks' | 'named'> => {
+const linesOf = (
+  pieces: readonly CutPiece[],
+  gapMm: number,
+): Omit<CutLines, 'empty' | 'marks' | 'named'> => {
   const drawn = pieces.map((p, source) => ({ ...p, source }));
   const meetings = meetingsOf(drawn);
   const { closed, open, gaps } = meant(drawn, meetings, gapMm);
   const strays = foldLikes(open, closed);
-  return { drawn, meetings, closed, gaps, open: open.filter((c) => !strays.has(c)), strays: [...strays] };
+  return {
+    drawn,
+    meetings,
+    closed,
+    gaps,
+    open: open.filter((c) => !strays.has(c)),
+    strays: [...strays],
+  };
 };
 
 interface Meant {
@@ -79,16 +106,22 @@ interface Meant {
 }
 
 /**
- * Contours with their gaps closed. Fold lines end near one another too, or in corners of an outline, and must not be
- * joined: the layer that reaches farthest comes first, so that it is known what lies round the others. What is left of
- * all layers then is joined across them.
+ * Contours with their gaps closed. Fold lines end near one another too, or in corners of an
+ * outline, and must not be joined: the layer that reaches farthest comes first, so that it is known
+ * what lies round the others. What is left of all layers then is joined across them.
  */
 const meant = (drawn: readonly CutPiece[], meetings: Meetings, gapMm: number): Meant => {
   const first = understood(drawn, meetings);
-  const layers = [...byKey(first.open, (chain) => layerKey((chain[0] as CutPiece).layer)).values()].map((chains) => ({ chains, size: sizeOf(chains) })).sort((a, b) => b.size - a.size);
+  const layers = [...byKey(first.open, (chain) => layerKey((chain[0] as CutPiece).layer)).values()]
+    .map((chains) => ({ chains, size: sizeOf(chains) }))
+    .sort((a, b) => b.size - a.size);
   // With many layers, they say little.
   const rounds = layers.length <= MOST_LAYERS ? layers.map((l) => l.chains) : [];
-  let [closed, gaps, left]: [readonly Chain[], readonly Gap[], readonly Chain[]] = [first.closed, [], rounds.length > 0 ? [] : first.open];
+  let [closed, gaps, left]: [readonly Chain[], readonly Gap[], readonly Chain[]] = [
+    first.closed,
+    [],
+    rounds.length > 0 ? [] : first.open,
+  ];
   for (const chains of rounds) {
     const own = withoutGaps(chains, closed, gapMm);
     [closed, gaps, left] = [own.closed, [...gaps, ...own.gaps], [...left, ...own.open]];
@@ -102,7 +135,9 @@ const meant = (drawn: readonly CutPiece[], meetings: Meetings, gapMm: number): M
 const MOST_LAYERS = 20;
 
 const sizeOf = (chains: readonly Chain[]): number => {
-  const { minX, minY, maxX, maxY } = boxOfAll(chains.flatMap((chain) => chain.map(pieceBox))) as Extents;
+  const { minX, minY, maxX, maxY } = boxOfAll(
+    chains.flatMap((chain) => chain.map(pieceBox)),
+  ) as Extents;
   return (maxX - minX) * (maxY - minY);
 };
 

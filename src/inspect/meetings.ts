@@ -30,7 +30,8 @@ export const meetingsOf = (pieces: readonly Piece[]): Meetings => {
     const [p, q] = [pieces[a] as Piece, pieces[b] as Piece];
     const common = commonStretches(p, q);
     for (const stretch of common) doubled.push({ kept: a, piece: b, stretch });
-    if (common.length === 0) meetings.push(...crossingsOf(p, q).map((found) => ({ a, b, ...found })));
+    if (common.length === 0)
+      meetings.push(...crossingsOf(p, q).map((found) => ({ a, b, ...found })));
   });
   return { doubled, meetings, isComplete: isComplete && doubled.length + meetings.length <= MOST };
 };
@@ -38,14 +39,20 @@ export const meetingsOf = (pieces: readonly Piece[]): Meetings => {
 /** Ends that lie on the other piece within this, mm, touch it. */
 const TOUCH_MM = 2 * SAME_MM;
 
-/** Pieces that run into one another smoothly seem to cross a little beside their common end, as files round it. */
+/**
+ * Pieces that run into one another smoothly seem to cross a little beside their common end, as
+ * files round it.
+ */
 const GRAZE_MM = 0.25;
 
 const crossingsOf = (p: Piece, q: Piece): { at: Vec2; kind: Meeting['kind'] }[] => {
-  const sharedEnds = [p.from, p.to].filter((end) => [q.from, q.to].some((other) => distance(end, other) < TOUCH_MM));
+  const sharedEnds = [p.from, p.to].filter((end) =>
+    [q.from, q.to].some((other) => distance(end, other) < TOUCH_MM),
+  );
   return crossings(p, q).flatMap((c): { at: Vec2; kind: Meeting['kind'] }[] => {
     const at = middle(pointOn(p, c.a), pointOn(q, c.b));
-    const isEnd = (piece: Piece): boolean => Math.min(distance(piece.from, at), distance(piece.to, at)) < TOUCH_MM;
+    const isEnd = (piece: Piece): boolean =>
+      Math.min(distance(piece.from, at), distance(piece.to, at)) < TOUCH_MM;
     const [endOfP, endOfQ] = [isEnd(p), isEnd(q)];
     if (sharedEnds.some((end) => distance(end, at) < GRAZE_MM)) return [];
     return endOfP && endOfQ ? [] : [{ at, kind: endOfP || endOfQ ? 'touch' : 'cross' }];

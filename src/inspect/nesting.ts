@@ -40,10 +40,16 @@ export interface Nested {
 
 /** Corners looked at in all; more takes longer than a person waits. */
 const MOST_STEPS = 10_000_000;
-/** Metal between two contours that is nowhere wider than this burns away, mm: kerfs run from 0.1 to over 1 mm (common practice). */
+/**
+ * Metal between two contours that is nowhere wider than this burns away, mm: kerfs run from 0.1 to
+ * over 1 mm (common practice).
+ */
 export const NEARLY_MM = 0.3;
 
-/** Sorts contours out: which lies in which. They are gone through from left to right, so that few are compared. */
+/**
+ * Sorts contours out: which lies in which. They are gone through from left to right, so that few
+ * are compared.
+ */
 export const nestingOf = (chains: readonly Chain[]): Nested => {
   const all = chains.map((chain): Bare => {
     const loop = loopOf(chain);
@@ -52,7 +58,9 @@ export const nestingOf = (chains: readonly Chain[]): Nested => {
   const twins = twinsOf(all);
   const gone = new Set<Chain>(twins.map((t) => t.chain));
   const bare = all.filter((c) => !gone.has(c.chain));
-  const order = bare.map((_, i) => i).sort((a, b) => (bare[a] as Bare).box.minX - (bare[b] as Bare).box.minX);
+  const order = bare
+    .map((_, i) => i)
+    .sort((a, b) => (bare[a] as Bare).box.minX - (bare[b] as Bare).box.minX);
   const round: number[][] = bare.map(() => []);
   let open: number[] = [];
   let steps = 0;
@@ -62,19 +70,38 @@ export const nestingOf = (chains: readonly Chain[]): Nested => {
     steps += open.length;
     for (const o of open) {
       const outer = bare[o] as Bare;
-      steps += boxHolds(outer.box, inner.box) ? outer.loop.length : boxHolds(inner.box, outer.box) ? inner.loop.length : 0;
+      steps += boxHolds(outer.box, inner.box)
+        ? outer.loop.length
+        : boxHolds(inner.box, outer.box)
+          ? inner.loop.length
+          : 0;
       if (holds(outer, inner)) round[i]?.push(o);
       else if (holds(inner, outer)) round[o]?.push(i);
     }
     open.push(i);
-    if (steps > MOST_STEPS) return { contours: bare.map((b) => ({ ...b, depth: 0, within: undefined })), twins, isComplete: false };
+    if (steps > MOST_STEPS)
+      return {
+        contours: bare.map((b) => ({ ...b, depth: 0, within: undefined })),
+        twins,
+        isComplete: false,
+      };
   }
   const area = (i: number): number => (bare[i] as Bare).areaMm2;
-  const smallest = (some: readonly number[]): number | undefined => (some.length === 0 ? undefined : some.reduce((a, b) => (area(a) <= area(b) ? a : b)));
-  return { contours: bare.map((b, i) => ({ ...b, depth: (round[i] as number[]).length, within: smallest(round[i] as number[]) })), twins, isComplete: true };
+  const smallest = (some: readonly number[]): number | undefined =>
+    some.length === 0 ? undefined : some.reduce((a, b) => (area(a) <= area(b) ? a : b));
+  return {
+    contours: bare.map((b, i) => ({
+      ...b,
+      depth: (round[i] as number[]).length,
+      within: smallest(round[i] as number[]),
+    })),
+    twins,
+    isComplete: true,
+  };
 };
 
-const boxHolds = (a: Extents, b: Extents): boolean => a.minX <= b.minX && a.minY <= b.minY && a.maxX >= b.maxX && a.maxY >= b.maxY;
+const boxHolds = (a: Extents, b: Extents): boolean =>
+  a.minX <= b.minX && a.minY <= b.minY && a.maxX >= b.maxX && a.maxY >= b.maxY;
 
 const holds = (outer: Bare, inner: Bare): boolean => {
   if (!(outer.areaMm2 > inner.areaMm2 && boxHolds(outer.box, inner.box))) return false;
@@ -82,7 +109,10 @@ const holds = (outer: Bare, inner: Bare): boolean => {
   return at !== undefined && isInside(outer.loop, at);
 };
 
-/** The middle of a side that does not lie on another loop: corners are where contours touch, sides may be shared. */
+/**
+ * The middle of a side that does not lie on another loop: corners are where contours touch, sides
+ * may be shared.
+ */
 const pointOff = (outer: Loop, inner: Loop): Vec2 | undefined => {
   const step = Math.max(1, Math.floor(inner.length / MOST_SIDES));
   for (let i = 0; i < inner.length; i += step) {
@@ -99,14 +129,21 @@ const twinsOf = (all: readonly Bare[]): Twin[] => {
   const index = new BoxIndex(NEARLY_MM);
   const known: Bare[] = [];
   // The larger one of two is the contour; among equals the one that was drawn first.
-  return all.toSorted((a, b) => b.areaMm2 - a.areaMm2).flatMap((c): Twin[] => {
-    const of = index.near(c.box).map((i) => known[i] as Bare).find((k) => areNearly(k, c));
-    if (of !== undefined) return [{ ...c, of }];
-    index.add(c.box);
-    known.push(c);
-    return [];
-  });
+  return all
+    .toSorted((a, b) => b.areaMm2 - a.areaMm2)
+    .flatMap((c): Twin[] => {
+      const of = index
+        .near(c.box)
+        .map((i) => known[i] as Bare)
+        .find((k) => areNearly(k, c));
+      if (of !== undefined) return [{ ...c, of }];
+      index.add(c.box);
+      known.push(c);
+      return [];
+    });
 };
 
 const areNearly = (a: Bare, b: Bare): boolean =>
-  (['minX', 'minY', 'maxX', 'maxY'] as const).every((side) => Math.abs(a.box[side] - b.box[side]) <= NEARLY_MM) && isSameLoop(a.loop, b.loop, NEARLY_MM);
+  (['minX', 'minY', 'maxX', 'maxY'] as const).every(
+    (side) => Math.abs(a.box[side] - b.box[side]) <= NEARLY_MM,
+  ) && isSameLoop(a.loop, b.loop, NEARLY_MM);

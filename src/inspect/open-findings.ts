@@ -9,16 +9,31 @@ import { counted, listed } from './listed.ts';
 import type { Places } from './places.ts';
 import type { Chain, CutPiece } from './understand.ts';
 
-/** Narrower gaps lie within the narrowest kerf, mm (that of a laser, some 0.1 mm: common practice): the part comes out all the same. */
+/**
+ * Narrower gaps lie within the narrowest kerf, mm (that of a laser, some 0.1 mm: common practice):
+ * the part comes out all the same.
+ */
 const SEEN_MM = 0.05;
 
-/** Ends that do not meet: gaps that were meant to be none, lines that should close and do not, lines that were never meant to. */
+/**
+ * Ends that do not meet: gaps that were meant to be none, lines that should close and do not, lines
+ * that were never meant to.
+ */
 export const openFindings = (lines: CutLines, place: Places): Finding[] => [
-  ...listed(lines.gaps.map(({ at, sizeMm, layer }): Finding => {
-    const what = `A gap of ${figure(sizeMm, 3)} mm at ${place(at)} on layer '${printable(layer)}'`;
-    if (sizeMm > SEEN_MM) return { ...stop('gap', `${what}. Join the ends, or let --mend do it.`), at };
-    return { ...warn('gap', `${what}, narrower than any cut: most programs join it, some see an open contour. Join the ends, or let --mend do it.`), at };
-  })),
+  ...listed(
+    lines.gaps.map(({ at, sizeMm, layer }): Finding => {
+      const what = `A gap of ${figure(sizeMm, 3)} mm at ${place(at)} on layer '${printable(layer)}'`;
+      if (sizeMm > SEEN_MM)
+        return { ...stop('gap', `${what}. Join the ends, or let --mend do it.`), at };
+      return {
+        ...warn(
+          'gap',
+          `${what}, narrower than any cut: most programs join it, some see an open contour. Join the ends, or let --mend do it.`,
+        ),
+        at,
+      };
+    }),
+  ),
   ...listed(lines.open.map((chain) => openFinding(chain, place))),
   ...strayFindings(lines),
 ];
@@ -31,13 +46,27 @@ const openFinding = (chain: Chain, place: Places): Finding => {
 
 /** Layers of lines that are no contours: folds, axes, dimensions. */
 const strayFindings = ({ strays, named }: CutLines): Finding[] => {
-  const straight = [...byKey(strays, (chain) => layerKey((chain[0] as CutPiece).layer)).values()].map((chains): Finding => {
+  const straight = [
+    ...byKey(strays, (chain) => layerKey((chain[0] as CutPiece).layer)).values(),
+  ].map((chains): Finding => {
     const { layer, from } = (chains[0] as Chain)[0] as CutPiece;
-    return { ...warn('stray-layer', `Layer '${printable(layer)}' holds ${counted(chains.length, 'open line')} and no closed contour: folds, axes or leftovers, which a cutter would cut. Leave the layer out, or say what it is for.`), at: from };
+    return {
+      ...warn(
+        'stray-layer',
+        `Layer '${printable(layer)}' holds ${counted(chains.length, 'open line')} and no closed contour: folds, axes or leftovers, which a cutter would cut. Leave the layer out, or say what it is for.`,
+      ),
+      at: from,
+    };
   });
   const called = [...byKey(named, (p) => layerKey(p.layer)).values()].map((pieces): Finding => {
     const { layer, from } = pieces[0] as CutPiece;
-    return { ...warn('stray-layer', `Layer '${printable(layer)}' is not cut, by its name, and is left out here: a cutter that takes all layers would cut it. Leave it out of the file, or name it otherwise if it is cut.`), at: from };
+    return {
+      ...warn(
+        'stray-layer',
+        `Layer '${printable(layer)}' is not cut, by its name, and is left out here: a cutter that takes all layers would cut it. Leave it out of the file, or name it otherwise if it is cut.`,
+      ),
+      at: from,
+    };
   });
   return listed([...straight, ...called]);
 };

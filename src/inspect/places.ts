@@ -5,4 +5,7 @@ import type { Vec2 } from '../geometry/vec2.ts';
 export type Places = (at: Vec2) => string;
 
 /** `origin` is where the file has the point that is 0 here. */
-export const placesFrom = ([x, y]: Vec2): Places => (at) => `(${figure(at[0] + x)}, ${figure(at[1] + y)})`;
+export const placesFrom =
+  ([x, y]: Vec2): Places =>
+  (at) =>
+    `(${figure(at[0] + x)}, ${figure(at[1] + y)})`;

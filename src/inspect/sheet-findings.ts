@@ -22,22 +22,35 @@ export const bedFindings = (extents: Extents, { cutter, isAssumed, bed }: CutLim
 };
 
 /** Holes and webs too small for the sheet. */
-export const sheetFindings = (contours: readonly Contour[], limits: CutLimits, place: Places): Finding[] => {
+export const sheetFindings = (
+  contours: readonly Contour[],
+  limits: CutLimits,
+  place: Places,
+): Finding[] => {
   const { sheet } = limits;
   if (sheet === undefined) return [];
   const holes = contours.filter((c) => c.depth % 2 === 1);
-  return [...listed(holes.flatMap((hole) => smallHole(hole, limits.cutter, sheet, place))), ...listed(thinWebs(contours, limits.cutter, sheet, place))];
+  return [
+    ...listed(holes.flatMap((hole) => smallHole(hole, limits.cutter, sheet, place))),
+    ...listed(thinWebs(contours, limits.cutter, sheet, place)),
+  ];
 };
 
 /** Corners of a hole that is looked across: the time goes with their square. */
 const MOST_CORNERS = 400;
 
-const smallHole = ({ loop, box }: Contour, cutter: string, sheet: SheetLimits, place: Places): Finding[] => {
+const smallHole = (
+  { loop, box }: Contour,
+  cutter: string,
+  sheet: SheetLimits,
+  place: Places,
+): Finding[] => {
   const [width, height] = [box.maxX - box.minX, box.maxY - box.minY];
   const isRound = loop.every((v) => v.bulge !== 0) && Math.abs(width - height) < 0.01;
   const least = isRound ? sheet.leastHole : sheet.leastSlot;
   // What is narrow is often small; a long narrow slot is not told by its box when it lies askew.
-  const across = isRound || loop.length > MOST_CORNERS ? [] : acrossLoop(loop, 'left').map((a) => a.widthMm);
+  const across =
+    isRound || loop.length > MOST_CORNERS ? [] : acrossLoop(loop, 'left').map((a) => a.widthMm);
   const size = Math.min(width, height, ...across);
   if (size >= least - NOISE_MM) return [];
   const at: Vec2 = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
@@ -52,10 +65,23 @@ interface Owned extends Piece {
   readonly contour: number;
 }
 
-/** Metal between two holes, or between a hole and the edge: measured piece by piece among those that lie near. */
-const thinWebs = (contours: readonly Contour[], cutter: string, sheet: SheetLimits, place: Places): Finding[] => {
-  const pieces = contours.flatMap(({ chain }, contour): Owned[] => chain.map(({ from, to, bulge }) => ({ from, to, bulge, contour })));
-  const webs = new Map<string, { gap: number; least: number; isEdge: boolean; at: Piece['from'] }>();
+/**
+ * Metal between two holes, or between a hole and the edge: measured piece by piece among those that
+ * lie near.
+ */
+const thinWebs = (
+  contours: readonly Contour[],
+  cutter: string,
+  sheet: SheetLimits,
+  place: Places,
+): Finding[] => {
+  const pieces = contours.flatMap(({ chain }, contour): Owned[] =>
+    chain.map(({ from, to, bulge }) => ({ from, to, bulge, contour })),
+  );
+  const webs = new Map<
+    string,
+    { gap: number; least: number; isEdge: boolean; at: Piece['from'] }
+  >();
   let pairs = 0;
   forNeighbours(pieces, Math.max(sheet.leastWeb, sheet.leastEdge), (i, j) => {
     const [p, q] = [pieces[i] as Owned, pieces[j] as Owned];
@@ -66,15 +92,24 @@ const thinWebs = (contours: readonly Contour[], cutter: string, sheet: SheetLimi
     const gap = loopGap(thereAndBack(p), thereAndBack(q), least);
     const key = `${Math.min(p.contour, q.contour)},${Math.max(p.contour, q.contour)}`;
     // Contours that meet are told of as touching or crossing.
-    if (gap < (webs.get(key)?.gap ?? least - NOISE_MM)) webs.set(key, { gap, least, isEdge, at: p.from });
+    if (gap < (webs.get(key)?.gap ?? least - NOISE_MM))
+      webs.set(key, { gap, least, isEdge, at: p.from });
   });
-  return [...webs.values()].filter((w) => w.gap > NOISE_MM).map(({ gap, least, isEdge, at }): Finding => ({
-    ...warn('web-too-thin', `${figure(gap)} mm of metal between ${isEdge ? 'a hole and the edge' : 'two holes'} near ${place(at)}; the ${cutter} asks for ${figure(least)} mm in sheet of ${figure(sheet.thicknessMm)} mm. Move them ${atLeast(least - gap)} mm apart, or make the hole smaller.`),
-    at,
-  }));
+  return [...webs.values()]
+    .filter((w) => w.gap > NOISE_MM)
+    .map(({ gap, least, isEdge, at }): Finding => ({
+      ...warn(
+        'web-too-thin',
+        `${figure(gap)} mm of metal between ${isEdge ? 'a hole and the edge' : 'two holes'} near ${place(at)}; the ${cutter} asks for ${figure(least)} mm in sheet of ${figure(sheet.thicknessMm)} mm. Move them ${atLeast(least - gap)} mm apart, or make the hole smaller.`,
+      ),
+      at,
+    }));
 };
 
-/** True for a hole and the edge round it, false for two holes in one part; undefined where no metal is between. */
+/**
+ * True for a hole and the edge round it, false for two holes in one part; undefined where no metal
+ * is between.
+ */
 const metalBetween = (contours: readonly Contour[], i: number, j: number): boolean | undefined => {
   const [a, b] = [contours[i] as Contour, contours[j] as Contour];
   if (a.within === j) return a.depth % 2 === 1 ? true : undefined;
@@ -82,4 +117,7 @@ const metalBetween = (contours: readonly Contour[], i: number, j: number): boole
   return a.within === b.within && a.depth % 2 === 1 ? false : undefined;
 };
 
-const thereAndBack = ({ from, to, bulge }: Piece) => [{ x: from[0], y: from[1], bulge }, { x: to[0], y: to[1], bulge: -bulge }];
+const thereAndBack = ({ from, to, bulge }: Piece) => [
+  { x: from[0], y: from[1], bulge },
+  { x: to[0], y: to[1], bulge: -bulge },
+];

@@ -1,4 +1,12 @@
-import { type Cutter, cutterFor, kerfOf, limitOf, type LimitRows, type MaterialFamily, type Shop } from '../model/shop.ts';
+import {
+  type Cutter,
+  cutterFor,
+  kerfOf,
+  limitOf,
+  type LimitRows,
+  type MaterialFamily,
+  type Shop,
+} from '../model/shop.ts';
 
 /** What the cutter asks of a drawing. */
 export interface CutLimits {
@@ -19,16 +27,33 @@ export interface SheetLimits {
   readonly leastEdge: number;
 }
 
-/** Of the first cutter that takes a thickness; of the first one at all without a thickness. Undefined where none does. */
-export const cutLimits = (shop: Shop, thicknessMm: number | undefined, material: MaterialFamily): CutLimits | undefined => {
+/**
+ * Of the first cutter that takes a thickness; of the first one at all without a thickness.
+ * Undefined where none does.
+ */
+export const cutLimits = (
+  shop: Shop,
+  thicknessMm: number | undefined,
+  material: MaterialFamily,
+): CutLimits | undefined => {
   const cutter = thicknessMm === undefined ? shop.cutters[0] : cutterFor(shop, thicknessMm);
   if (cutter === undefined) return undefined;
   const sheet = thicknessMm === undefined ? undefined : sheetLimits(cutter, thicknessMm, material);
   return { cutter: cutter.name, isAssumed: shop.isAssumed, bed: cutter.bed, sheet };
 };
 
-const sheetLimits = (cutter: Cutter, thicknessMm: number, material: MaterialFamily): SheetLimits => {
+const sheetLimits = (
+  cutter: Cutter,
+  thicknessMm: number,
+  material: MaterialFamily,
+): SheetLimits => {
   const kerf = kerfOf(cutter, material, thicknessMm);
   const least = (rows: LimitRows): number => limitOf(rows, thicknessMm, kerf);
-  return { thicknessMm, leastHole: least(cutter.leastHole), leastSlot: least(cutter.leastSlot), leastWeb: least(cutter.leastWeb), leastEdge: least(cutter.leastEdge) };
+  return {
+    thicknessMm,
+    leastHole: least(cutter.leastHole),
+    leastSlot: least(cutter.leastSlot),
+    leastWeb: least(cutter.leastWeb),
+    leastEdge: least(cutter.leastEdge),
+  };
 };

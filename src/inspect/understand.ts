@@ -28,29 +28,44 @@ export interface Understood {
 }
 
 /**
- * Which contours some pieces make. What one entity closes by itself is a contour. The rest is joined layer by layer, so
- * that a fold line that ends in two corners of an outline does not cut it in two. A contour that is drawn twice counts
- * once; an edge that two contours share belongs to both. Open chains have one layer each.
+ * Which contours some pieces make. What one entity closes by itself is a contour. The rest is
+ * joined layer by layer, so that a fold line that ends in two corners of an outline does not cut it
+ * in two. A contour that is drawn twice counts once; an edge that two contours share belongs to
+ * both. Open chains have one layer each.
  */
 export const understood = (pieces: readonly CutPiece[], meetings: Meetings): Understood => {
   const { doubled } = meetings;
-  const entities = [...byKey(pieces, (p) => p.entity).values()].map((all) => (isRound(all) ? closedBy(all) : { closed: [], open: all.map((p) => [p]) }));
+  const entities = [...byKey(pieces, (p) => p.entity).values()].map((all) =>
+    isRound(all) ? closedBy(all) : { closed: [], open: all.map((p) => [p]) },
+  );
   const loose = entities.flatMap((e) => e.open.flat());
-  const layers = [...byKey(loose, (p) => layerKey(p.layer)).values()].map((all) => joined(onceOf(all, meetings)));
+  const layers = [...byKey(loose, (p) => layerKey(p.layer)).values()].map((all) =>
+    joined(onceOf(all, meetings)),
+  );
   const closed = distinct([...entities, ...layers].flatMap((j) => j.closed));
-  const left = besides(layers.flatMap((j) => j.open.flat()), closed, doubled);
-  const open = [...byKey(left, (p) => layerKey(p.layer)).values()].flatMap((all) => joined(all).open);
+  const left = besides(
+    layers.flatMap((j) => j.open.flat()),
+    closed,
+    doubled,
+  );
+  const open = [...byKey(left, (p) => layerKey(p.layer)).values()].flatMap(
+    (all) => joined(all).open,
+  );
   return { closed, open };
 };
 
 const isRound = (pieces: readonly CutPiece[]): boolean => {
   const [first, last] = [pieces[0] as CutPiece, pieces.at(-1) as CutPiece];
-  return pieces.length > 1 && distance(first.from, last.to) <= JOINED_MM && pieces.every((p, i) => i === 0 || distance((pieces[i - 1] as CutPiece).to, p.from) <= JOINED_MM);
+  return (
+    pieces.length > 1 &&
+    distance(first.from, last.to) <= JOINED_MM &&
+    pieces.every((p, i) => i === 0 || distance((pieces[i - 1] as CutPiece).to, p.from) <= JOINED_MM)
+  );
 };
 
 /**
- * Some of the pieces, no stretch of them twice. Those that go round something are cut where they cross: rounds that cross
- * make a plan with corners there.
+ * Some of the pieces, no stretch of them twice. Those that go round something are cut where they
+ * cross: rounds that cross make a plan with corners there.
  */
 const onceOf = (some: readonly CutPiece[], { doubled, meetings }: Meetings): CutPiece[] => {
   const own = new Map(some.map((p, i) => [p.source, i]));
@@ -61,10 +76,17 @@ const onceOf = (some: readonly CutPiece[], { doubled, meetings }: Meetings): Cut
   const single = twice.length === 0 ? [...some] : once(some, twice);
   if (!meetings.some((m) => m.kind === 'cross')) return single;
   const round = new Set(onRounds(single).map((p) => p.source));
-  const cuts = meetings.filter(({ kind, a, b }) => kind === 'cross' && own.has(a) && own.has(b) && round.has(a) && round.has(b)).flatMap(({ a, b, at }) => [a, b].flatMap((source) => {
-    const piece = own.get(source);
-    return piece === undefined ? [] : [{ piece, at }];
-  }));
+  const cuts = meetings
+    .filter(
+      ({ kind, a, b }) =>
+        kind === 'cross' && own.has(a) && own.has(b) && round.has(a) && round.has(b),
+    )
+    .flatMap(({ a, b, at }) =>
+      [a, b].flatMap((source) => {
+        const piece = own.get(source);
+        return piece === undefined ? [] : [{ piece, at }];
+      }),
+    );
   return cuts.length === 0 ? single : once(some, twice, cuts);
 };
 
@@ -82,14 +104,33 @@ const distinct = (chains: readonly Chain[]): Chain[] => {
   });
 };
 
-/** What is left of loose pieces without the stretches that contours, or earlier ones of them, draw already. */
-const besides = (loose: readonly CutPiece[], closed: readonly Chain[], doubled: Meetings['doubled']): CutPiece[] => {
+/**
+ * What is left of loose pieces without the stretches that contours, or earlier ones of them, draw
+ * already.
+ */
+const besides = (
+  loose: readonly CutPiece[],
+  closed: readonly Chain[],
+  doubled: Meetings['doubled'],
+): CutPiece[] => {
   if (doubled.length === 0) return [...loose];
   const inContours = byKey(closed.flat(), (p) => p.source);
   const inLoose = byKey(loose, (p) => p.source);
-  const partners = byKey(doubled.flatMap(({ kept, piece }) => [{ of: kept, is: piece }, { of: piece, is: kept }]), (pair) => pair.of);
+  const partners = byKey(
+    doubled.flatMap(({ kept, piece }) => [
+      { of: kept, is: piece },
+      { of: piece, is: kept },
+    ]),
+    (pair) => pair.of,
+  );
   return loose.flatMap((p) => {
-    const others = (partners.get(p.source) ?? []).flatMap(({ is: s }) => [...(inContours.get(s) ?? []), ...(s < p.source ? (inLoose.get(s) ?? []) : [])]);
-    return without(p, others.flatMap((other) => commonStretches(other, p)));
+    const others = (partners.get(p.source) ?? []).flatMap(({ is: s }) => [
+      ...(inContours.get(s) ?? []),
+      ...(s < p.source ? (inLoose.get(s) ?? []) : []),
+    ]);
+    return without(
+      p,
+      others.flatMap((other) => commonStretches(other, p)),
+    );
   });
 };

@@ -15,7 +15,9 @@ export interface JobFile {
   readonly parts: readonly JobPart[];
 }
 
-/** One entry of `parts`: a family with its inputs, of which several blanks and both hands may come. */
+/**
+ * One entry of `parts`: a family with its inputs, of which several blanks and both hands may come.
+ */
 export interface JobPart {
   readonly name: string;
   /** Its folder: the name made safe, unlike that of any other part. */

@@ -9,24 +9,47 @@ type Json = Record<string, unknown>;
 const ELSEWHERE = new Set(['material', 'thickness', 'radius', 'rule', 'name', 'hand', 'quantity']);
 
 /**
- * The JSON Schema (draft 2020-12) of a job file, by which editors complete and check it: the inputs of each part are
- * those of its family.
+ * The JSON Schema (draft 2020-12) of a job file, by which editors complete and check it: the inputs
+ * of each part are those of its family.
  */
 export function jobJsonSchema(families: ReadonlyMap<string, Template>): Json {
-  const whole = z.toJSONSchema(jobSchema, { io: 'input' }) as Json & { properties: Record<string, Json> };
-  const part = (whole.properties['parts'] as { items: Json & { properties: Record<string, Json> } }).items;
+  const whole = z.toJSONSchema(jobSchema, { io: 'input' }) as Json & {
+    properties: Record<string, Json>;
+  };
+  const part = (whole.properties['parts'] as { items: Json & { properties: Record<string, Json> } })
+    .items;
   const { family, inputs, ...rest } = part.properties;
-  const items = { ...part, properties: { family: { ...family, enum: [...families.keys()] }, inputs, ...rest }, allOf: [...families].map(([name, template]) => when({ properties: { family: { const: name } } }, { properties: { inputs: inputsOf(template) } })) };
-  return { ...whole, title: 'A blankwright job', properties: { ...whole.properties, parts: { ...whole.properties['parts'], items } } };
+  const items = {
+    ...part,
+    properties: { family: { ...family, enum: [...families.keys()] }, inputs, ...rest },
+    allOf: [...families].map(([name, template]) =>
+      when(
+        { properties: { family: { const: name } } },
+        { properties: { inputs: inputsOf(template) } },
+      ),
+    ),
+  };
+  return {
+    ...whole,
+    title: 'A blankwright job',
+    properties: { ...whole.properties, parts: { ...whole.properties['parts'], items } },
+  };
 }
 
-/** A rule for parts of one kind. Its second name is put in by hand: written out, an object that has it is taken for a promise. */
+/**
+ * A rule for parts of one kind. Its second name is put in by hand: written out, an object that has
+ * it is taken for a promise.
+ */
 const when = (condition: Json, rule: Json): Json => {
   const [met] = ['then'];
   return { if: condition, [met as string]: rule };
 };
 
 const inputsOf = (template: Template): Json => {
-  const { $schema: _, required, ...schema } = inputsJsonSchema(template) as Json & { required?: readonly string[] };
+  const {
+    $schema: _,
+    required,
+    ...schema
+  } = inputsJsonSchema(template) as Json & { required?: readonly string[] };
   return { ...schema, required: (required ?? []).filter((name) => !ELSEWHERE.has(name)) };
 };

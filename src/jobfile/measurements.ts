@@ -17,18 +17,24 @@ export interface Measurements {
   readonly problems: readonly MeasurementProblem[];
 }
 
-/** Three letters or more, so that none is taken for a unit, a thread or a point's name; letters, digits and _ like any name. */
+/**
+ * Three letters or more, so that none is taken for a unit, a thread or a point's name; letters,
+ * digits and _ like any name.
+ */
 const NAME = /^[A-Za-z_][A-Za-z_0-9]{2,39}$/;
 
 /** Words of the notations that inputs are written in. */
 const WORDS = new Set(
-  ('deg degrees arc down left right both none slots joggle inch inches feet foot yes true false ' +
-    'from the middle for tapped csk drill off grid pitch square hex').split(' '),
+  (
+    'deg degrees arc down left right both none slots joggle inch inches feet foot yes true false ' +
+    'from the middle for tapped csk drill off grid pitch square hex'
+  ).split(' '),
 );
 
 /**
- * Works out named measurements, each of which may be a sum of others. Names that go round in a circle are told as the
- * circle they make. Those that cannot be worked out are left out of the values.
+ * Works out named measurements, each of which may be a sum of others. Names that go round in a
+ * circle are told as the circle they make. Those that cannot be worked out are left out of the
+ * values.
  */
 export function measurementsOf(texts: Readonly<Record<string, string | number>>): Measurements {
   const names = Object.keys(texts);
@@ -40,14 +46,24 @@ export function measurementsOf(texts: Readonly<Record<string, string | number>>)
     problems.push({ name, allowed, ...(mend !== undefined && { mend }) });
   };
   for (const name of names) {
-    if (!NAME.test(name) || /^[A-Za-z]{1,2}\d+$/.test(name)) fail(name, 'names of 3 to 40 letters, digits and _, other than a thread or a size', `call it ${name.replace(/[^A-Za-z_0-9]/g, '')}Size`);
-    else if (WORDS.has(name.toLowerCase())) fail(name, 'names that inputs do not use as words of their own', `call it ${name}Size`);
+    if (!NAME.test(name) || /^[A-Za-z]{1,2}\d+$/.test(name))
+      fail(
+        name,
+        'names of 3 to 40 letters, digits and _, other than a thread or a size',
+        `call it ${name.replace(/[^A-Za-z_0-9]/g, '')}Size`,
+      );
+    else if (WORDS.has(name.toLowerCase()))
+      fail(name, 'names that inputs do not use as words of their own', `call it ${name}Size`);
   }
   const solve = (name: string, path: readonly string[]): void => {
     if (values.has(name) || bad.has(name)) return;
     const circle = path.indexOf(name);
     if (circle >= 0) {
-      fail(name, 'measurements that do not need themselves', `it goes round in a circle: ${[...path.slice(circle), name].join(' -> ')}`);
+      fail(
+        name,
+        'measurements that do not need themselves',
+        `it goes round in a circle: ${[...path.slice(circle), name].join(' -> ')}`,
+      );
       return;
     }
     if (path.length > MOST_IN_A_ROW) {
@@ -55,7 +71,8 @@ export function measurementsOf(texts: Readonly<Record<string, string | number>>)
       return;
     }
     const text = String(texts[name]);
-    for (const other of namesIn(text)) if (Object.hasOwn(texts, other)) solve(other, [...path, name]);
+    for (const other of namesIn(text))
+      if (Object.hasOwn(texts, other)) solve(other, [...path, name]);
     if (bad.has(name)) return;
     const broken = namesIn(text).find((other) => bad.has(other));
     if (broken !== undefined) {
@@ -65,14 +82,20 @@ export function measurementsOf(texts: Readonly<Record<string, string | number>>)
     const read = parseLength(text, values);
     const angle = read.ok ? read : parseAngle(text, values);
     if (angle.ok) values.set(name, angle.value);
-    else fail(name, 'a length or a sum of lengths and other measurements', unknownName(text, names) ?? (read.ok ? undefined : read.reason));
+    else
+      fail(
+        name,
+        'a length or a sum of lengths and other measurements',
+        unknownName(text, names) ?? (read.ok ? undefined : read.reason),
+      );
   };
   for (const name of names) solve(name, []);
   return { values, problems };
 }
 
 /** Words of a text that may be names. */
-export const namesIn = (text: string): string[] => [...text.matchAll(/[\p{L}_][\p{L}\p{N}_]*/gu)].map(([found]) => found);
+export const namesIn = (text: string): string[] =>
+  [...text.matchAll(/[\p{L}_][\p{L}\p{N}_]*/gu)].map(([found]) => found);
 
 /** A misspelt name, told by the one that it was most likely meant for. */
 export const unknownName = (text: string, names: readonly string[]): string | undefined => {
@@ -85,21 +108,29 @@ export const unknownName = (text: string, names: readonly string[]): string | un
 };
 
 /**
- * A text with the values of measurements in place of their names. What stands before a colon names points, the word
- * behind 'from' names what a hole is measured from, those behind 'to' what it is bolted to: they stay.
+ * A text with the values of measurements in place of their names. What stands before a colon names
+ * points, the word behind 'from' names what a hole is measured from, those behind 'to' what it is
+ * bolted to: they stay.
  */
 export const withMeasurements = (text: string, values: ReadonlyMap<string, number>): string =>
   text.replace(/[^;,\n]+/gu, (entry) => {
     const names = entry.lastIndexOf(':') + 1;
-    return entry.slice(0, names) + entry.slice(names).replace(KEPT_OR_WORD, (found, kept: string | undefined) => {
-      const value = kept === undefined ? values.get(found) : undefined;
-      return value === undefined ? found : plainNumber(value);
-    });
+    return (
+      entry.slice(0, names) +
+      entry.slice(names).replace(KEPT_OR_WORD, (found, kept: string | undefined) => {
+        const value = kept === undefined ? values.get(found) : undefined;
+        return value === undefined ? found : plainNumber(value);
+      })
+    );
   });
 
-const KEPT_OR_WORD = /(\bfrom\s+(?:the\s+)?[\p{L}_][\p{L}\p{N}_]*|\bto\s.*$)|[\p{L}_][\p{L}\p{N}_]*/gu;
+const KEPT_OR_WORD =
+  /(\bfrom\s+(?:the\s+)?[\p{L}_][\p{L}\p{N}_]*|\bto\s.*$)|[\p{L}_][\p{L}\p{N}_]*/gu;
 
-/** Twelve figures are more than any length has, and keep a sum such as 0.1 + 0.2 from showing its noise. */
+/**
+ * Twelve figures are more than any length has, and keep a sum such as 0.1 + 0.2 from showing its
+ * noise.
+ */
 const plainNumber = (value: number): string => {
   const figures = Number(value.toPrecision(12));
   const text = String(figures).includes('e') ? figures.toFixed(9) : String(figures);

@@ -10,7 +10,9 @@ import type { JobFile, JobPart } from './job-file.ts';
 import { measurementsOf, namesIn, unknownName, withMeasurements } from './measurements.ts';
 import { type JobEntries, jobSchema, part, type PartEntries } from './schema.ts';
 
-export type ReadJob = { readonly ok: true; readonly job: JobFile } | { readonly ok: false; readonly problems: readonly InputProblem[] };
+export type ReadJob =
+  | { readonly ok: true; readonly job: JobFile }
+  | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
 const WORDS = {
   input: 'job',
@@ -21,12 +23,14 @@ const WORDS = {
 type PlaceOf = (path: ValuePath, what: 'value' | 'name') => string;
 
 /**
- * Reads the text of a job file. Every problem is told at once, with the line and column of what was given: of the file
- * itself, of its measurements, and of the inputs of every part. Never throws for any text.
+ * Reads the text of a job file. Every problem is told at once, with the line and column of what was
+ * given: of the file itself, of its measurements, and of the inputs of every part. Never throws for
+ * any text.
  */
 export function readJob(text: string, families: ReadonlyMap<string, Template>): ReadJob {
   const read = readDocument(text, jobSchema, WORDS);
-  if (!read.ok) return { ok: false, problems: [...read.problems, ...problemsOfParts(text, families)] };
+  if (!read.ok)
+    return { ok: false, problems: [...read.problems, ...problemsOfParts(text, families)] };
   const { value: entries, placeOf } = read;
   const measured = measurementsOf(entries.measurements);
   const problems: InputProblem[] = measured.problems.map(({ name, allowed, mend }) => ({
@@ -35,10 +39,16 @@ export function readJob(text: string, families: ReadonlyMap<string, Template>): 
     allowed,
     ...(mend !== undefined && { mend }),
   }));
-  const parts = entries.parts.map((part, i) => readPart(part, i, { entries, families, values: measured.values, placeOf, problems }));
+  const parts = entries.parts.map((part, i) =>
+    readPart(part, i, { entries, families, values: measured.values, placeOf, problems }),
+  );
   problems.push(...sameFolders(parts, entries, placeOf));
   if (problems.length > 0) return { ok: false, problems };
-  const { title, shop, defaults: { out, papers, paper } } = entries;
+  const {
+    title,
+    shop,
+    defaults: { out, papers, paper },
+  } = entries;
   return { ok: true, job: { title, shop, out, papers, paper, parts } };
 }
 
@@ -49,12 +59,19 @@ function problemsOfParts(text: string, families: ReadonlyMap<string, Template>):
   if (!yaml.ok || value === null || !Array.isArray(value.parts)) return [];
   const { shape } = jobSchema;
   const measurements = shape.measurements.safeParse(value.measurements).data ?? {};
-  const entries: JobEntries = { title: '', measurements, defaults: soundDefaults(value.defaults), silence: [], parts: [] };
+  const entries: JobEntries = {
+    title: '',
+    measurements,
+    defaults: soundDefaults(value.defaults),
+    silence: [],
+    parts: [],
+  };
   const { values } = measurementsOf(measurements);
   const problems: InputProblem[] = [];
   for (const [i, given] of (value.parts as unknown[]).entries()) {
     const read = part.safeParse(given);
-    if (read.success) readPart(read.data, i, { entries, families, values, placeOf: yaml.placeOf, problems });
+    if (read.success)
+      readPart(read.data, i, { entries, families, values, placeOf: yaml.placeOf, problems });
   }
   return problems;
 }
@@ -64,8 +81,15 @@ const soundDefaults = (given: unknown): JobEntries['defaults'] => {
   const { defaults } = jobSchema.shape;
   const whole = defaults.safeParse(given);
   if (whole.success) return whole.data;
-  const entries: readonly (readonly [string, unknown])[] = typeof given === 'object' && given !== null ? Object.entries(given) : [];
-  return defaults.safeParse(Object.fromEntries(entries.filter(([name, value]) => defaults.safeParse({ [name]: value }).success))).data ?? defaults.parse({});
+  const entries: readonly (readonly [string, unknown])[] =
+    typeof given === 'object' && given !== null ? Object.entries(given) : [];
+  return (
+    defaults.safeParse(
+      Object.fromEntries(
+        entries.filter(([name, value]) => defaults.safeParse({ [name]: value }).success),
+      ),
+    ).data ?? defaults.parse({})
+  );
 };
 
 interface Context {
@@ -83,7 +107,12 @@ function readPart(part: PartEntries, i: number, context: Context): JobPart {
   const name = part.name ?? part.family;
   if (template === undefined) {
     const meant = nearest(part.family, families.keys());
-    problems.push({ input: `parts[${i}].family`, given: `${shown(part.family)} at ${placeOf(['parts', i, 'family'], 'value')}`, allowed: `a family: ${[...families.keys()].join(', ')}`, ...(meant !== undefined && { mend: `did you mean ${meant}?` }) });
+    problems.push({
+      input: `parts[${i}].family`,
+      given: `${shown(part.family)} at ${placeOf(['parts', i, 'family'], 'value')}`,
+      allowed: `a family: ${[...families.keys()].join(', ')}`,
+      ...(meant !== undefined && { mend: `did you mean ${meant}?` }),
+    });
   }
   const inputs = template === undefined ? {} : inputsOf(template, part, i, context);
   const { foldAt = defaults.foldAt } = part;
@@ -93,7 +122,14 @@ function readPart(part: PartEntries, i: number, context: Context): JobPart {
     folder: safeName(name),
     family: part.family,
     inputs,
-    way: { cutOnly, dxfVersion, ...(foldAt !== undefined && { foldAt }), ...(kerf !== undefined && { kerf }), ...(marks !== undefined && { marks }), ...(drilled !== undefined && { drilled }) },
+    way: {
+      cutOnly,
+      dxfVersion,
+      ...(foldAt !== undefined && { foldAt }),
+      ...(kerf !== undefined && { kerf }),
+      ...(marks !== undefined && { marks }),
+      ...(drilled !== undefined && { drilled }),
+    },
     silence: [...entries.silence, ...part.silence],
     note: part.note,
     revision: part.revision,
@@ -105,32 +141,80 @@ const BESIDE = ['name', 'hand', 'quantity'] as const;
 /** Defaults of the job that are inputs of its parts. */
 const SHARED = ['material', 'thickness', 'radius', 'rule'] as const;
 
-/** The part's inputs, the job's defaults below them, measurements put in; what is wrong with them goes to the problems. */
-function inputsOf(template: Template, part: PartEntries, i: number, { entries, values, placeOf, problems }: Context): Record<string, unknown> {
-  const described = new Map(describeInputs(template).flatMap((d) => [[d.name, d] as const, [d.flag, d] as const]));
+/**
+ * The part's inputs, the job's defaults below them, measurements put in; what is wrong with them
+ * goes to the problems.
+ */
+function inputsOf(
+  template: Template,
+  part: PartEntries,
+  i: number,
+  { entries, values, placeOf, problems }: Context,
+): Record<string, unknown> {
+  const described = new Map(
+    describeInputs(template).flatMap((d) => [[d.name, d] as const, [d.flag, d] as const]),
+  );
   const own: Record<string, unknown> = {};
   for (const [key, given] of Object.entries(part.inputs)) {
     const input = described.get(key);
-    const isWord = input === undefined || input.isFreeText === true || ['choice', 'flag', 'material', 'rule'].includes(input.kind);
+    const isWord =
+      input === undefined ||
+      input.isFreeText === true ||
+      ['choice', 'flag', 'material', 'rule'].includes(input.kind);
     own[key] = isWord ? given : measured(given, values);
   }
-  const has = (name: string): boolean => Object.keys(own).some((key) => described.get(key)?.name === name);
-  const shared = SHARED.flatMap((name) => (entries.defaults[name] === undefined || has(name) ? [] : [[name, entries.defaults[name]] as const]));
-  const beside = BESIDE.flatMap((name) => (part[name] === undefined || has(name) ? [] : [[name, part[name]] as const]));
+  const has = (name: string): boolean =>
+    Object.keys(own).some((key) => described.get(key)?.name === name);
+  const shared = SHARED.flatMap((name) =>
+    entries.defaults[name] === undefined || has(name)
+      ? []
+      : [[name, entries.defaults[name]] as const],
+  );
+  const beside = BESIDE.flatMap((name) =>
+    part[name] === undefined || has(name) ? [] : [[name, part[name]] as const],
+  );
   const raw = { ...Object.fromEntries([...shared, ...beside]), ...own };
   const read = readInputs(template, raw);
   if (read.ok) return raw;
   // A name that is misspelt is missing too, but that is one mistake.
-  const misspelt = new Set(read.problems.map(({ mend }) => /^did you mean (\w+)\?$/.exec(mend ?? '')?.[1]));
+  const misspelt = new Set(
+    read.problems.map(({ mend }) => /^did you mean (\w+)\?$/.exec(mend ?? '')?.[1]),
+  );
   for (const problem of read.problems) {
     if (problem.given === 'nothing' && misspelt.has(problem.input)) continue;
-    const key = Object.keys(own).find((k) => k === problem.input || described.get(k)?.name === problem.input);
+    const key = Object.keys(own).find(
+      (k) => k === problem.input || described.get(k)?.name === problem.input,
+    );
     const isShared = key === undefined && shared.some(([name]) => name === problem.input);
-    const path: ValuePath = key !== undefined ? ['parts', i, 'inputs', key] : isShared ? ['defaults', problem.input] : part[problem.input as 'name'] !== undefined ? ['parts', i, problem.input] : ['parts', i];
+    const path: ValuePath =
+      key !== undefined
+        ? ['parts', i, 'inputs', key]
+        : isShared
+          ? ['defaults', problem.input]
+          : part[problem.input as 'name'] !== undefined
+            ? ['parts', i, problem.input]
+            : ['parts', i];
     // What is wrong with a measurement is told where that stands.
-    if (key !== undefined && namesIn(String(own[key])).some((name) => Object.hasOwn(entries.measurements, name) && !values.has(name))) continue;
-    const meant = key !== undefined && typeof own[key] === 'string' ? unknownName(own[key], Object.keys(entries.measurements)) : undefined;
-    problems.push({ ...problem, ...(meant !== undefined && { mend: meant }), input: key === undefined && isShared ? `defaults.${problem.input}` : `parts[${i}].inputs.${problem.input}`, given: `${problem.given} at ${placeOf(path, key !== undefined && !described.has(key) ? 'name' : 'value')}` });
+    if (
+      key !== undefined &&
+      namesIn(String(own[key])).some(
+        (name) => Object.hasOwn(entries.measurements, name) && !values.has(name),
+      )
+    )
+      continue;
+    const meant =
+      key !== undefined && typeof own[key] === 'string'
+        ? unknownName(own[key], Object.keys(entries.measurements))
+        : undefined;
+    problems.push({
+      ...problem,
+      ...(meant !== undefined && { mend: meant }),
+      input:
+        key === undefined && isShared
+          ? `defaults.${problem.input}`
+          : `parts[${i}].inputs.${problem.input}`,
+      given: `${problem.given} at ${placeOf(path, key !== undefined && !described.has(key) ? 'name' : 'value')}`,
+    });
   }
   return raw;
 }
@@ -139,11 +223,17 @@ function inputsOf(template: Template, part: PartEntries, i: number, { entries, v
 const measured = (given: unknown, values: ReadonlyMap<string, number>): unknown => {
   if (typeof given === 'string') return withMeasurements(given, values);
   if (Array.isArray(given)) return given.map((item) => measured(item, values));
-  return typeof given === 'object' && given !== null ? Object.fromEntries(Object.entries(given).map(([key, item]) => [key, measured(item, values)])) : given;
+  return typeof given === 'object' && given !== null
+    ? Object.fromEntries(Object.entries(given).map(([key, item]) => [key, measured(item, values)]))
+    : given;
 };
 
 /** Parts that would be written into one folder: capitals do not count on every disk. */
-function sameFolders(parts: readonly JobPart[], { parts: entries }: JobEntries, placeOf: PlaceOf): InputProblem[] {
+function sameFolders(
+  parts: readonly JobPart[],
+  { parts: entries }: JobEntries,
+  placeOf: PlaceOf,
+): InputProblem[] {
   const first = new Map<string, JobPart>();
   return parts.flatMap((part, i) => {
     const key = part.folder.toLowerCase();
@@ -152,7 +242,17 @@ function sameFolders(parts: readonly JobPart[], { parts: entries }: JobEntries, 
       first.set(key, part);
       return [];
     }
-    const at = placeOf(entries[i]?.name === undefined ? ['parts', i] : ['parts', i, 'name'], 'value');
-    return [{ input: `parts[${i}].name`, given: `${shown(part.name)} at ${at}, beside ${shown(other.name)}`, allowed: 'names whose folders differ', mend: 'give one of the two another name' }];
+    const at = placeOf(
+      entries[i]?.name === undefined ? ['parts', i] : ['parts', i, 'name'],
+      'value',
+    );
+    return [
+      {
+        input: `parts[${i}].name`,
+        given: `${shown(part.name)} at ${at}, beside ${shown(other.name)}`,
+        allowed: 'names whose folders differ',
+        mend: 'give one of the two another name',
+      },
+    ];
   });
 }

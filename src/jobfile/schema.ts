@@ -9,40 +9,58 @@ import { PAPER_KINDS } from '../contract/paper-kind.ts';
 /** Wider than any cut. */
 const WIDEST_KERF_MM = 10;
 
-const kerf = scalar(`a width from 0 to ${WIDEST_KERF_MM} mm, or shop`, (text): Read<number | 'shop'> => {
-  if (text.trim().toLowerCase() === 'shop') return { ok: true, value: 'shop' };
-  const width = parseLength(text);
-  return width.ok && width.value >= 0 && width.value <= WIDEST_KERF_MM ? width : { ok: false };
-});
+const kerf = scalar(
+  `a width from 0 to ${WIDEST_KERF_MM} mm, or shop`,
+  (text): Read<number | 'shop'> => {
+    if (text.trim().toLowerCase() === 'shop') return { ok: true, value: 'shop' };
+    const width = parseLength(text);
+    return width.ok && width.value >= 0 && width.value <= WIDEST_KERF_MM ? width : { ok: false };
+  },
+);
 
 /** A roll of paper, narrowest and widest, mm. */
 const ROLL_MM = [200, 2000] as const;
 
-export const paper = scalar(`a4, a3, letter, or roll and its width from ${ROLL_MM[0]} to ${ROLL_MM[1]} mm, such as roll 610`, (text): Read<PaperSize> => {
-  const said = text.trim().toLowerCase();
-  if (said === 'a4' || said === 'a3' || said === 'letter') return { ok: true, value: said };
-  const width = said.startsWith('roll') ? parseLength(said.slice(4)) : undefined;
-  return width?.ok === true && width.value >= ROLL_MM[0] && width.value <= ROLL_MM[1] ? { ok: true, value: { rollMm: width.value } } : { ok: false };
-});
+export const paper = scalar(
+  `a4, a3, letter, or roll and its width from ${ROLL_MM[0]} to ${ROLL_MM[1]} mm, such as roll 610`,
+  (text): Read<PaperSize> => {
+    const said = text.trim().toLowerCase();
+    if (said === 'a4' || said === 'a3' || said === 'letter') return { ok: true, value: said };
+    const width = said.startsWith('roll') ? parseLength(said.slice(4)) : undefined;
+    return width?.ok === true && width.value >= ROLL_MM[0] && width.value <= ROLL_MM[1]
+      ? { ok: true, value: { rollMm: width.value } }
+      : { ok: false };
+  },
+);
 
 /** A folder below that of the job file: nothing in a file reaches outside. */
 const folder = scalar('a folder below that of the job file, such as out', (text): Read<string> => {
   const steps = text.trim().split(/[/\\]/);
-  const isBelow = !/^(?:[/\\]|[A-Za-z]:)/.test(text.trim()) && steps.every((step) => step !== '..' && step !== '' && !/[\p{Cc}:]/u.test(step));
+  const isBelow =
+    !/^(?:[/\\]|[A-Za-z]:)/.test(text.trim()) &&
+    steps.every((step) => step !== '..' && step !== '' && !/[\p{Cc}:]/u.test(step));
   return isBelow ? { ok: true, value: text.trim() } : { ok: false };
 });
 
 /** A rule that is misspelt would silence nothing, and nobody would notice. */
-const rule = scalar('the rule of a warning or a note, as job tells it before each', (text): Read<string> => {
-  if (RULES.includes(text)) return { ok: true, value: text };
-  const meant = nearest(text, RULES);
-  return { ok: false, mend: meant === undefined ? 'a stop cannot be silenced' : `did you mean ${meant}?` };
-}).meta({ enum: [...RULES] });
+const rule = scalar(
+  'the rule of a warning or a note, as job tells it before each',
+  (text): Read<string> => {
+    if (RULES.includes(text)) return { ok: true, value: text };
+    const meant = nearest(text, RULES);
+    return {
+      ok: false,
+      mend: meant === undefined ? 'a stop cannot be silenced' : `did you mean ${meant}?`,
+    };
+  },
+).meta({ enum: [...RULES] });
 
 const silence = list(rule, 'rules of warnings', 0, 100);
 
 /** What a value may be that a family's own reader judges. */
-const given = z.union([z.number(), z.string(), z.boolean()], { error: 'a number, a text, yes or no' });
+const given = z.union([z.number(), z.string(), z.boolean()], {
+  error: 'a number, a text, yes or no',
+});
 
 const defaults = section({
   material: given.optional(),
@@ -50,7 +68,12 @@ const defaults = section({
   radius: given.optional(),
   rule: given.optional(),
   out: folder.optional(),
-  papers: list(word(...PAPER_KINDS), `papers: ${PAPER_KINDS.join(', ')}`, 0, PAPER_KINDS.length).default(['card', 'sheet']),
+  papers: list(
+    word(...PAPER_KINDS),
+    `papers: ${PAPER_KINDS.join(', ')}`,
+    0,
+    PAPER_KINDS.length,
+  ).default(['card', 'sheet']),
   paper: paper.default('a4'),
   foldAt: word('here', 'service', 'auto').optional(),
   kerf: kerf.optional(),
@@ -75,7 +98,10 @@ export const part = section({
   silence: silence.default([]),
 });
 
-const text = (): z.ZodType<string | number> => z.union([z.string(), z.number()], { error: 'a length or a sum of lengths and other measurements, such as 412 or tankWidth - 2*6' });
+const text = (): z.ZodType<string | number> =>
+  z.union([z.string(), z.number()], {
+    error: 'a length or a sum of lengths and other measurements, such as 412 or tankWidth - 2*6',
+  });
 
 /** The whole file. Inputs and measurements are read further by `read.ts`. */
 export const jobSchema = section({
@@ -89,4 +115,3 @@ export const jobSchema = section({
 
 export type JobEntries = z.infer<typeof jobSchema>;
 export type PartEntries = JobEntries['parts'][number];
-

@@ -5,12 +5,17 @@ import type { FoldLine } from '../forms/fold-lines.ts';
 import type { Measure } from '../model/part.ts';
 
 /**
- * Length of the web between the two equal and opposite bends of a joggle, from mould line to mould line, mm. A face of
- * the web runs offset / sin A from one crossing to the next; the mould lines lie on opposite faces, which shifts one
- * against the other by t tan(A/2) (geometry of parallel lines). At 90 degrees and outside measure that is the offset
- * over both faces.
+ * Length of the web between the two equal and opposite bends of a joggle, from mould line to mould
+ * line, mm. A face of the web runs offset / sin A from one crossing to the next; the mould lines
+ * lie on opposite faces, which shifts one against the other by t tan(A/2) (geometry of parallel
+ * lines). At 90 degrees and outside measure that is the offset over both faces.
  */
-export const joggleWebMm = (offsetMm: number, angleDeg: number, thicknessMm: number, measure: Measure): number => {
+export const joggleWebMm = (
+  offsetMm: number,
+  angleDeg: number,
+  thicknessMm: number,
+  measure: Measure,
+): number => {
   const shift = setbackMm(angleDeg, 0, thicknessMm, 'outside');
   return offsetMm / sinDeg(angleDeg) + (measure === 'outside' ? shift : -shift);
 };
@@ -29,12 +34,22 @@ export interface WrittenFoldLine extends FoldLine {
 }
 
 /**
- * Every fold to be made: a joggle's second fold runs beside its first, on its left, and turns the metal back. Their ids
- * count the lines as they stand here; findings name them as they were written.
+ * Every fold to be made: a joggle's second fold runs beside its first, on its left, and turns the
+ * metal back. Their ids count the lines as they stand here; findings name them as they were
+ * written.
  */
-export const withJoggles = (lines: readonly WrittenFoldLine[], thicknessMm: number, measure: Measure): readonly NamedFoldLine[] =>
+export const withJoggles = (
+  lines: readonly WrittenFoldLine[],
+  thicknessMm: number,
+  measure: Measure,
+): readonly NamedFoldLine[] =>
   lines.flatMap(({ written, ...line }, index): NamedFoldLine[] => {
-    const named = (second: 'b' | '') => ({ ...line, id: `${index + 1}${second}`, called: `fold line ${written}${second} of folds`, input: 'folds' });
+    const named = (second: 'b' | '') => ({
+      ...line,
+      id: `${index + 1}${second}`,
+      called: `fold line ${written}${second} of folds`,
+      input: 'folds',
+    });
     const first = named('');
     if (line.joggleMm === undefined) return [first];
     const aside = leftOf(unit(sub(line.to, line.from)));

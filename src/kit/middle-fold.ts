@@ -14,10 +14,15 @@ export interface MiddleFold {
 }
 
 /**
- * The legs that make a blank of just `flatMm` when it is folded in the middle: the flat is the sum of the legs less
- * the deduction (the definition of the deduction in `bend.ts`). `refusal` says why the rule has no figures.
+ * The legs that make a blank of just `flatMm` when it is folded in the middle: the flat is the sum
+ * of the legs less the deduction (the definition of the deduction in `bend.ts`). `refusal` says why
+ * the rule has no figures.
  */
-export function middleFold(values: CommonValues, flatMm: number, angleDeg: number): MiddleFold | { readonly refusal: Finding } {
+export function middleFold(
+  values: CommonValues,
+  flatMm: number,
+  angleDeg: number,
+): MiddleFold | { readonly refusal: Finding } {
   const bend = { thicknessMm: values.thicknessMm, insideRadiusMm: values.insideRadiusMm, angleDeg };
   const refusal = ruleRefusal(values.rule, bend);
   if (refusal !== undefined) return { refusal };

@@ -9,12 +9,23 @@ export interface AskedPlace {
   readonly at: Vec2;
 }
 
-/** How far holes are from the next one that was asked for, of those that came to lie on one panel. */
-export const spacingWishes = (input: string, places: readonly AskedPlace[], panels: readonly Panel[]): LengthWish[] =>
+/**
+ * How far holes are from the next one that was asked for, of those that came to lie on one panel.
+ */
+export const spacingWishes = (
+  input: string,
+  places: readonly AskedPlace[],
+  panels: readonly Panel[],
+): LengthWish[] =>
   panels.flatMap(({ id, cutouts }) => {
     const own = places.filter(({ from }) => cutouts.some((c) => c.from === from));
     return own.slice(1).map(({ from, at }, i) => {
       const before = own[i] as AskedPlace;
-      return wish(`${input}, ${before.from} to ${from}`, distance(before.at, at), { kind: 'hole', panel: id, from: before.from }, { kind: 'hole', panel: id, from });
+      return wish(
+        `${input}, ${before.from} to ${from}`,
+        distance(before.at, at),
+        { kind: 'hole', panel: id, from: before.from },
+        { kind: 'hole', panel: id, from },
+      );
     });
   });

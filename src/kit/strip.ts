@@ -38,10 +38,11 @@ export interface StripFold {
 const [BOTTOM, RIGHT, TOP, LEFT] = [0, 1, 2, 3];
 
 /**
- * A strip of rectangular panels joined by parallel folds over the full width. In the drawing the panels stand one
- * above the other, the folds run from left to right, and the left end of each is at x = 0. Folds are named A, B, ...
- * from the bottom up. What the inputs mean is stated of the lengths and angles that name theirs, and of the width as
- * `width`. A length that its bends take up whole stops the part.
+ * A strip of rectangular panels joined by parallel folds over the full width. In the drawing the
+ * panels stand one above the other, the folds run from left to right, and the left end of each is
+ * at x = 0. Folds are named A, B, ... from the bottom up. What the inputs mean is stated of the
+ * lengths and angles that name theirs, and of the width as `width`. A length that its bends take up
+ * whole stops the part.
  */
 export function stripPart(
   values: CommonValues,
@@ -52,7 +53,9 @@ export function stripPart(
 ): Built {
   const short = panels.flatMap((panel, i) => allBend(values, panel, [folds[i - 1], folds[i]]));
   if (short.length > 0) return { findings: short };
-  const shapes = panels.map((panel, i) => freeCorners(values, widthMm, panel, folds[i - 1], folds[i]));
+  const shapes = panels.map((panel, i) =>
+    freeCorners(values, widthMm, panel, folds[i - 1], folds[i]),
+  );
   const rootIndex = panels.findIndex((panel) => panel.id === root);
   return {
     part: assemble(values, {
@@ -62,45 +65,88 @@ export function stripPart(
       wishes: [
         wish('width', widthMm, edge(root, 'left'), edge(root, 'right')),
         ...panels.flatMap((panel, i) => panelWishes(values.measure, panels, folds, panel, i)),
-        ...folds.flatMap(({ input, angleDeg }, i) => (input === undefined ? [] : [angleWish(`${input} at ${nameOfFold(i)}`, angleDeg, panels[i]?.id ?? '', panels[i + 1]?.id ?? '')])),
+        ...folds.flatMap(({ input, angleDeg }, i) =>
+          input === undefined
+            ? []
+            : [
+                angleWish(
+                  `${input} at ${nameOfFold(i)}`,
+                  angleDeg,
+                  panels[i]?.id ?? '',
+                  panels[i + 1]?.id ?? '',
+                ),
+              ],
+        ),
       ],
     }),
     findings: shapes.flatMap((shape) => shape.findings),
   };
 }
 
-/** What the length of a panel and the places of its holes are from end to end of it: a free edge, or what its fold leads to. */
-function panelWishes(measure: Measure, panels: readonly StripPanel[], folds: readonly StripFold[], panel: StripPanel, i: number): Wish[] {
+/**
+ * What the length of a panel and the places of its holes are from end to end of it: a free edge, or
+ * what its fold leads to.
+ */
+function panelWishes(
+  measure: Measure,
+  panels: readonly StripPanel[],
+  folds: readonly StripFold[],
+  panel: StripPanel,
+  i: number,
+): Wish[] {
   const end = (index: number, beyond: number, facing: 'up' | 'down'): Feature => {
     const [fold, other] = [folds[index], panels[beyond]];
-    return fold === undefined || other === undefined ? edge(panel.id, facing) : cornerOf(panel.id, { ...fold, fold: nameOfFold(index), beyond: other.id }, measure);
+    return fold === undefined || other === undefined
+      ? edge(panel.id, facing)
+      : cornerOf(panel.id, { ...fold, fold: nameOfFold(index), beyond: other.id }, measure);
   };
   const ends = [end(i - 1, i - 1, 'down'), end(i, i + 1, 'up')] as const;
   const [input, specs] = panel.holes ?? ['', []];
   return [
     ...(panel.input === undefined ? [] : [wish(panel.input, panel.lengthMm, ...ends)]),
-    ...holeWishes(input, specs, { panel: panel.id, across: isFromBelow(panel, i) ? ends : [ends[1], ends[0]], along: [edge(panel.id, 'left'), edge(panel.id, 'right')] }),
+    ...holeWishes(input, specs, {
+      panel: panel.id,
+      across: isFromBelow(panel, i) ? ends : [ends[1], ends[0]],
+      along: [edge(panel.id, 'left'), edge(panel.id, 'right')],
+    }),
   ];
 }
 
 /** Flat metal narrower than this, mm, is none. */
 const LEAST_FLAT_MM = 1e-3;
 
-/** A panel that its bends take up. Told is the length that leaves as much flat as the sheet is thick, to hold it by. */
-function allBend(values: CommonValues, { lengthMm, input }: StripPanel, beside: readonly (StripFold | undefined)[]): Finding[] {
+/**
+ * A panel that its bends take up. Told is the length that leaves as much flat as the sheet is
+ * thick, to hold it by.
+ */
+function allBend(
+  values: CommonValues,
+  { lengthMm, input }: StripPanel,
+  beside: readonly (StripFold | undefined)[],
+): Finding[] {
   const { insideRadiusMm: r, thicknessMm: t, measure } = values;
   const folds = beside.flatMap((fold) => (fold === undefined ? [] : [fold.angleDeg]));
-  const taken = (radiusMm: number): number => folds.reduce((sum, angleDeg) => sum + setbackMm(angleDeg, radiusMm, t, measure), 0);
+  const taken = (radiusMm: number): number =>
+    folds.reduce((sum, angleDeg) => sum + setbackMm(angleDeg, radiusMm, t, measure), 0);
   if (input === undefined || lengthMm - taken(r) >= LEAST_FLAT_MM) return [];
   // The setback is the same share of the radius, whatever that is.
   const share = taken(1) - taken(0);
   const largest = share > 0 ? (lengthMm - t - taken(0)) / share : -1;
-  const bends = folds.length === 1 ? 'its bend takes' : `its ${folds.length === 2 ? 'two ' : ''}bends take`;
+  const bends =
+    folds.length === 1 ? 'its bend takes' : `its ${folds.length === 2 ? 'two ' : ''}bends take`;
   const mends = [orMore(input, taken(r) + t), ...(largest >= 0 ? [orLess('radius', largest)] : [])];
-  return [refuse('leg-too-short', [input], `${input} ${figure(lengthMm)} is all bend, since ${bends} ${figure(taken(r))} mm of it`, mends)];
+  return [
+    refuse(
+      'leg-too-short',
+      [input],
+      `${input} ${figure(lengthMm)} is all bend, since ${bends} ${figure(taken(r))} mm of it`,
+      mends,
+    ),
+  ];
 }
 
-const isFromBelow = ({ holesFrom }: StripPanel, i: number): boolean => (holesFrom === undefined ? i > 0 : holesFrom === 'below');
+const isFromBelow = ({ holesFrom }: StripPanel, i: number): boolean =>
+  holesFrom === undefined ? i > 0 : holesFrom === 'below';
 
 const nameOfFold = (index: number): string => String.fromCharCode('A'.charCodeAt(0) + index);
 
@@ -111,18 +157,38 @@ function freeCorners(
   below: StripFold | undefined,
   above: StripFold | undefined,
 ): FreeCorners {
-  const corners = [...(below === undefined ? [BOTTOM, RIGHT] : []), ...(above === undefined ? [TOP, LEFT] : [])];
+  const corners = [
+    ...(below === undefined ? [BOTTOM, RIGHT] : []),
+    ...(above === undefined ? [TOP, LEFT] : []),
+  ];
   const { insideRadiusMm: r, thicknessMm: t, measure } = values;
-  const taken = [below, above].reduce((sum, fold) => sum + (fold === undefined ? 0 : setbackMm(fold.angleDeg, r, t, measure)), 0);
-  return roundFreeCorners(panel.id, rectangle(0, 0, widthMm, panel.lengthMm), corners, values, [0, taken, 0, taken]);
+  const taken = [below, above].reduce(
+    (sum, fold) => sum + (fold === undefined ? 0 : setbackMm(fold.angleDeg, r, t, measure)),
+    0,
+  );
+  return roundFreeCorners(panel.id, rectangle(0, 0, widthMm, panel.lengthMm), corners, values, [
+    0,
+    taken,
+    0,
+    taken,
+  ]);
 }
 
-function toPanel(panel: StripPanel, widthMm: number, shape: FreeCorners | undefined, fromBelow: boolean): Panel {
+function toPanel(
+  panel: StripPanel,
+  widthMm: number,
+  shape: FreeCorners | undefined,
+  fromBelow: boolean,
+): Panel {
   const spanMm = [panel.lengthMm, widthMm] as const;
   const frame: HoleFrame = fromBelow
     ? { origin: [0, 0], across: [0, 1], along: [1, 0], spanMm }
     : { origin: [0, panel.lengthMm], across: [0, -1], along: [1, 0], spanMm };
-  return { id: panel.id, outline: shape?.outline ?? [], cutouts: panel.holes === undefined ? [] : placeHoles(...panel.holes, frame) };
+  return {
+    id: panel.id,
+    outline: shape?.outline ?? [],
+    cutouts: panel.holes === undefined ? [] : placeHoles(...panel.holes, frame),
+  };
 }
 
 function toFold(

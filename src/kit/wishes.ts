@@ -4,18 +4,37 @@ import type { Direction, Measure } from '../model/part.ts';
 import type { AngleWish, DiameterWish, Facing, Feature, LengthWish } from '../model/wish.ts';
 
 /** A length of the finished part under the name of its input. */
-export const wish = (input: string, mm: number, from: Feature, to: Feature): LengthWish => ({ kind: 'length', input, mm, between: [from, to] });
+export const wish = (input: string, mm: number, from: Feature, to: Feature): LengthWish => ({
+  kind: 'length',
+  input,
+  mm,
+  between: [from, to],
+});
 
 /** How far one panel is turned against another. */
-export const angleWish = (input: string, deg: number, one: string, other: string): AngleWish => ({ kind: 'angle', input, deg, panels: [one, other] });
+export const angleWish = (input: string, deg: number, one: string, other: string): AngleWish => ({
+  kind: 'angle',
+  input,
+  deg,
+  panels: [one, other],
+});
 
 /** Of a round hole, or of the blank itself. */
-export const diameterWish = (input: string, mm: number, panel: string, from: string | null): DiameterWish => ({ kind: 'diameter', input, mm, panel, from });
+export const diameterWish = (
+  input: string,
+  mm: number,
+  panel: string,
+  from: string | null,
+): DiameterWish => ({ kind: 'diameter', input, mm, panel, from });
 
 export const edge = (panel: string, facing: Facing): Feature => ({ kind: 'edge', panel, facing });
 
 /** The face of a panel that lies on the outside, or the inside, of a fold in that direction. */
-export const faceOf = (panel: string, direction: Direction, measure: Measure): Feature => ({ kind: 'face', panel, face: (direction === 'up') === (measure === 'outside') ? 'lower' : 'upper' });
+export const faceOf = (panel: string, direction: Direction, measure: Measure): Feature => ({
+  kind: 'face',
+  panel,
+  face: (direction === 'up') === (measure === 'outside') ? 'lower' : 'upper',
+});
 
 /** A fold as a panel beside it is measured to it. */
 export interface Corner {
@@ -26,11 +45,21 @@ export interface Corner {
   readonly beyond: string;
 }
 
-/** What a length of a panel that ends at a fold is measured to: a face that a square lies against, or where faces would meet. */
-export const cornerOf = (panel: string, { fold, angleDeg, direction, beyond }: Corner, measure: Measure): Feature =>
+/**
+ * What a length of a panel that ends at a fold is measured to: a face that a square lies against,
+ * or where faces would meet.
+ */
+export const cornerOf = (
+  panel: string,
+  { fold, angleDeg, direction, beyond }: Corner,
+  measure: Measure,
+): Feature =>
   angleDeg === 90 ? faceOf(beyond, direction, measure) : { kind: 'fold', panel, fold, measure };
 
-/** What holes of a panel are measured from, across and along, near and far; not stated where it is no one thing. */
+/**
+ * What holes of a panel are measured from, across and along, near and far; not stated where it is
+ * no one thing.
+ */
 export interface HoleDatums {
   readonly panel: string;
   readonly across: readonly [near: Feature | undefined, far?: Feature];
@@ -38,23 +67,50 @@ export interface HoleDatums {
   /** What the near ones are called, where the field has several axes. */
   readonly words?: readonly [across: string, along: string];
   /** How far the near ones lie beyond where the two figures begin, mm, and what that is called. */
-  readonly beyond?: { readonly mm: readonly [across: number, along: number]; readonly called: string };
+  readonly beyond?: {
+    readonly mm: readonly [across: number, along: number];
+    readonly called: string;
+  };
 }
 
-/** Both figures of every hole, of a pattern those of its first one, as they are found on the finished part. */
-export const holeWishes = (input: string, specs: readonly HoleSpec[], { panel, across, along, words, beyond = { mm: [0, 0], called: '' } }: HoleDatums): LengthWish[] =>
+/**
+ * Both figures of every hole, of a pattern those of its first one, as they are found on the
+ * finished part.
+ */
+export const holeWishes = (
+  input: string,
+  specs: readonly HoleSpec[],
+  { panel, across, along, words, beyond = { mm: [0, 0], called: '' } }: HoleDatums,
+): LengthWish[] =>
   specs
     .filter(({ number }) => !number.includes('.') || number.endsWith('.1'))
     .flatMap((spec) => {
       const from = `${input} ${spec.number}`;
       const hole: Feature = { kind: 'hole', panel, from };
       const [acrossDatum, alongDatum] = spec.datums ?? ['near', 'near'];
-      const one = (axis: 0 | 1, mm: number, datum: HoleDatum, [near, far]: readonly [Feature | undefined, Feature?]): LengthWish[] => {
+      const one = (
+        axis: 0 | 1,
+        mm: number,
+        datum: HoleDatum,
+        [near, far]: readonly [Feature | undefined, Feature?],
+      ): LengthWish[] => {
         const feature = datum === 'middle' ? undefined : datum === 'far' ? far : near;
         const word = datum === 'far' ? spec.axes[axis].to : (words?.[axis] ?? spec.axes[axis].from);
         const more = datum === 'near' ? beyond.mm[axis] : 0;
         // A figure under nothing lies on the other side of what it is measured from, as far away.
-        return feature === undefined ? [] : [wish(`${from} from ${word}${more === 0 ? '' : beyond.called}`, Math.abs(mm + more), hole, feature)];
+        return feature === undefined
+          ? []
+          : [
+              wish(
+                `${from} from ${word}${more === 0 ? '' : beyond.called}`,
+                Math.abs(mm + more),
+                hole,
+                feature,
+              ),
+            ];
       };
-      return [...one(0, spec.acrossMm, acrossDatum, across), ...one(1, spec.alongMm, alongDatum, along)];
+      return [
+        ...one(0, spec.acrossMm, acrossDatum, across),
+        ...one(1, spec.alongMm, alongDatum, along),
+      ];
     });

@@ -31,7 +31,11 @@ export interface LookedFor extends Pick<AskedHole, 'of' | 'middle' | 'piercedMm'
   readonly hole: FlatCutout;
 }
 
-export const askedHole = (panel: Panel, cutout: Cutout, { of, middle, piercedMm }: LookedFor): AskedHole => ({
+export const askedHole = (
+  panel: Panel,
+  cutout: Cutout,
+  { of, middle, piercedMm }: LookedFor,
+): AskedHole => ({
   panel: panel.id,
   name: /^hole\b/.test(cutout.from) ? cutout.from : `hole ${cutout.from}`,
   middle,
@@ -48,44 +52,100 @@ export const reachOf = (loop: Loop, dir: Vec2): readonly [along: number, across:
 };
 
 /**
- * Whether an edge tells the direction of a hole: its two ends are rounded to the step of the file, which over the size of
- * the hole must not come to half of what a proof allows.
+ * Whether an edge tells the direction of a hole: its two ends are rounded to the step of the file,
+ * which over the size of the hole must not come to half of what a proof allows.
  */
 const isSteadyEdge = ({ from, to }: Piece, size: readonly [number, number]): boolean =>
   (2 * FILE_STEP_MM * Math.hypot(...size)) / distance(from, to) < PROOF_MM / 2;
 
-/** Size of a hole: its diameter, or its length and width along its longest straight edge, where that is long enough to tell its direction; and its own round corners. */
-export const sizesOf = ({ name, of, piercedMm, cutout }: AskedHole, placement: Motion2): AskedMeasure[] => {
+/**
+ * Size of a hole: its diameter, or its length and width along its longest straight edge, where that
+ * is long enough to tell its direction; and its own round corners.
+ */
+export const sizesOf = (
+  { name, of, piercedMm, cutout }: AskedHole,
+  placement: Motion2,
+): AskedMeasure[] => {
   if (of === undefined) return [];
-  if (piercedMm !== undefined) return [{ name: `pierce for ${name}`, askedMm: piercedMm, between: [{ kind: 'diameter', of }] }];
-  if (cutout.kind === 'round') return [{ name: `diameter of ${name}`, askedMm: cutout.diameterMm, between: [{ kind: 'diameter', of }] }];
+  if (piercedMm !== undefined)
+    return [
+      { name: `pierce for ${name}`, askedMm: piercedMm, between: [{ kind: 'diameter', of }] },
+    ];
+  if (cutout.kind === 'round')
+    return [
+      {
+        name: `diameter of ${name}`,
+        askedMm: cutout.diameterMm,
+        between: [{ kind: 'diameter', of }],
+      },
+    ];
   const pieces = piecesOf(cutout.loop);
-  const straight = pieces.filter((p) => p.bulge === 0).sort((p, q) => distance(q.from, q.to) - distance(p.from, p.to))[0];
+  const straight = pieces
+    .filter((p) => p.bulge === 0)
+    .sort((p, q) => distance(q.from, q.to) - distance(p.from, p.to))[0];
   const arc = pieces.find((p) => p.bulge !== 0);
   const measures: AskedMeasure[] = [];
   if (straight !== undefined && isSteadyEdge(straight, reachOf(cutout.loop, [1, 0]))) {
     const [along, across] = reachOf(cutout.loop, unit(sub(straight.to, straight.from)));
-    const base = { of, from: movePoint(placement, straight.from), to: movePoint(placement, straight.to) };
-    measures.push({ name: `length of ${name}`, askedMm: along, between: [{ kind: 'length', ...base }] });
-    measures.push({ name: `width of ${name}`, askedMm: across, between: [{ kind: 'width', ...base }] });
+    const base = {
+      of,
+      from: movePoint(placement, straight.from),
+      to: movePoint(placement, straight.to),
+    };
+    measures.push({
+      name: `length of ${name}`,
+      askedMm: along,
+      between: [{ kind: 'length', ...base }],
+    });
+    measures.push({
+      name: `width of ${name}`,
+      askedMm: across,
+      between: [{ kind: 'width', ...base }],
+    });
   }
   if (arc !== undefined) {
     const at = movePoint(placement, pointOn(arc, 0.5));
-    measures.push({ name: `radius in ${name}`, askedMm: arcOf(arc.from, arc.to, arc.bulge).radius, between: [{ kind: 'radius', of, at }] });
+    measures.push({
+      name: `radius in ${name}`,
+      askedMm: arcOf(arc.from, arc.to, arc.bulge).radius,
+      between: [{ kind: 'radius', of, at }],
+    });
   }
   return measures;
 };
 
-/** A hole's middle from the nearest mould line and the nearest line across it; from another middle where there are no two. */
-export const datumsOf = (hole: AskedHole, lines: readonly PanelLine[], instead: { readonly name: string; readonly centre: Vec2; readonly middle: Place } | undefined): AskedMeasure[] => {
-  const near = lines.filter((l) => isSteady(l, hole.centre)).sort((a, b) => fromLine(hole.centre, a) - fromLine(hole.centre, b));
+/**
+ * A hole's middle from the nearest mould line and the nearest line across it; from another middle
+ * where there are no two.
+ */
+export const datumsOf = (
+  hole: AskedHole,
+  lines: readonly PanelLine[],
+  instead: { readonly name: string; readonly centre: Vec2; readonly middle: Place } | undefined,
+): AskedMeasure[] => {
+  const near = lines
+    .filter((l) => isSteady(l, hole.centre))
+    .sort((a, b) => fromLine(hole.centre, a) - fromLine(hole.centre, b));
   const first = near.find((l) => l.fold !== undefined) ?? near[0];
   const second = near.find((l) => first !== undefined && Math.abs(cross(l.dir, first.dir)) > 0.3);
   const measures = [first, second].flatMap((line, i): AskedMeasure[] => {
     if (line === undefined) return [];
     const edge = i === 0 || first?.fold !== undefined ? 'the nearest edge' : 'the next edge';
-    return [{ name: `${hole.name} from ${line.fold === undefined ? edge : `fold ${line.fold}`}`, askedMm: fromLine(hole.centre, line), between: [hole.middle, line.place] }];
+    return [
+      {
+        name: `${hole.name} from ${line.fold === undefined ? edge : `fold ${line.fold}`}`,
+        askedMm: fromLine(hole.centre, line),
+        between: [hole.middle, line.place],
+      },
+    ];
   });
   if (measures.length === 2 || instead === undefined) return measures;
-  return [...measures, { name: `${hole.name} to ${instead.name}`, askedMm: distance(hole.centre, instead.centre), between: [hole.middle, instead.middle] }];
+  return [
+    ...measures,
+    {
+      name: `${hole.name} to ${instead.name}`,
+      askedMm: distance(hole.centre, instead.centre),
+      between: [hole.middle, instead.middle],
+    },
+  ];
 };

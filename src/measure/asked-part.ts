@@ -16,15 +16,28 @@ import { circleContour, contourOf } from './contours.ts';
 import { fromLine, idealPoses } from './ideal.ts';
 import { wishedAngles, wishedMeasures } from './asked-wishes.ts';
 import { fromLoop } from './near.ts';
-import { cornersOf, isSteady, linesOf, type PanelLine, placementOf, SAME_MM, widthsOf } from './panel-lines.ts';
+import {
+  cornersOf,
+  isSteady,
+  linesOf,
+  type PanelLine,
+  placementOf,
+  SAME_MM,
+  widthsOf,
+} from './panel-lines.ts';
 
 /**
- * What a part is asked to measure, by its mould lines alone. Of the flat pattern it takes nothing but where on the blank
- * each thing is to be looked for: a pattern that puts it in the wrong place gives a wrong measure, not a wrong question.
- * `cut` is what is cut of it, with what was changed on purpose: nicks in the outline, a hole that is pierced or marked to
- * be drilled.
+ * What a part is asked to measure, by its mould lines alone. Of the flat pattern it takes nothing
+ * but where on the blank each thing is to be looked for: a pattern that puts it in the wrong place
+ * gives a wrong measure, not a wrong question. `cut` is what is cut of it, with what was changed on
+ * purpose: nicks in the outline, a hole that is pierced or marked to be drilled.
  */
-export const askedOf = (part: Part, flat: FlatPattern, kerfMm: number, cut: WhatIsCut = { outline: flat.outline, holes: flat.cutouts }): Asked => {
+export const askedOf = (
+  part: Part,
+  flat: FlatPattern,
+  kerfMm: number,
+  cut: WhatIsCut = { outline: flat.outline, holes: flat.cutouts },
+): Asked => {
   const { outline } = flat;
   const lines = new Map(part.panels.map((p) => [p.id, linesOf(part, flat, p)]));
   const known = cutHolesOf(flat, cut);
@@ -38,28 +51,73 @@ export const askedOf = (part: Part, flat: FlatPattern, kerfMm: number, cut: What
       const [x, y] = innermost(moveLoop(p.placement, p.region), outline);
       return { name: p.id, at: [step(x), step(y)] };
     }),
-    cut: { outline: cutVertices(cut.outline), holes: cut.holes.filter((h) => h !== undefined).map((h) => cutVertices(h.kind === 'round' ? circleContour(h.centre, h.diameterMm / 2).loop : h.loop)) },
+    cut: {
+      outline: cutVertices(cut.outline),
+      holes: cut.holes
+        .filter((h) => h !== undefined)
+        .map((h) =>
+          cutVertices(h.kind === 'round' ? circleContour(h.centre, h.diameterMm / 2).loop : h.loop),
+        ),
+    },
     bends: flat.bends,
     measures: tidied(wishedMeasures(part, flat, known), [
-      ...part.panels.flatMap((panel) => ofPanel(part, flat, panel, lines.get(panel.id) as PanelLine[], holes)),
+      ...part.panels.flatMap((panel) =>
+        ofPanel(part, flat, panel, lines.get(panel.id) as PanelLine[], holes),
+      ),
       ...acrossFolds(part, holes, poses),
       ...cornerToCorner(part, flat, poses),
       ...gapsOf(part, flat),
       ...slotWidths(part, flat, known),
       { name: 'outline as it was made', askedMm: 0, between: [{ kind: 'cut', of: -1 }] },
-      ...(known.every((h) => h.of === undefined) ? [] : [{ name: 'holes as they were made', askedMm: 0, between: known.flatMap(({ of }): Place[] => (of === undefined ? [] : [{ kind: 'cut', of }])) }]),
-      ...(flat.bends.length === 0 ? [] : [{ name: 'fold lines as they were drawn', askedMm: 0, between: flat.bends.map(({ id }): Place => ({ kind: 'line', fold: id })) }]),
+      ...(known.every((h) => h.of === undefined)
+        ? []
+        : [
+            {
+              name: 'holes as they were made',
+              askedMm: 0,
+              between: known.flatMap(({ of }): Place[] =>
+                of === undefined ? [] : [{ kind: 'cut', of }],
+              ),
+            },
+          ]),
+      ...(flat.bends.length === 0
+        ? []
+        : [
+            {
+              name: 'fold lines as they were drawn',
+              askedMm: 0,
+              between: flat.bends.map(({ id }): Place => ({ kind: 'line', fold: id })),
+            },
+          ]),
     ]),
-    angles: [...part.folds.map((f): AskedAngle => ({ name: `angle at ${f.id}`, askedDeg: 180 - f.angleDeg, fold: f.id })), ...wishedAngles(part)],
+    angles: [
+      ...part.folds.map((f): AskedAngle => ({
+        name: `angle at ${f.id}`,
+        askedDeg: 180 - f.angleDeg,
+        fold: f.id,
+      })),
+      ...wishedAngles(part),
+    ],
   };
 };
 
 const cutVertices = (loop: Loop): CutVertex[] => loop.map((v) => [step(v.x), step(v.y), v.bulge]);
 
-/** Figures for the JSON, without the noise of the arithmetic; of an input and a measure of one name the input gets the number. */
-const tidied = (wished: readonly AskedMeasure[], measures: readonly AskedMeasure[]): AskedMeasure[] => {
+/**
+ * Figures for the JSON, without the noise of the arithmetic; of an input and a measure of one name
+ * the input gets the number.
+ */
+const tidied = (
+  wished: readonly AskedMeasure[],
+  measures: readonly AskedMeasure[],
+): AskedMeasure[] => {
   const seen = new Map<string, number>();
-  const tidy = (m: AskedMeasure): AskedMeasure => ({ ...m, name: numbered(m.name, seen), askedMm: step(m.askedMm), between: m.between.map(tidiedPlace) });
+  const tidy = (m: AskedMeasure): AskedMeasure => ({
+    ...m,
+    name: numbered(m.name, seen),
+    askedMm: step(m.askedMm),
+    between: m.between.map(tidiedPlace),
+  });
   const others = measures.map(tidy);
   return [...wished.map(tidy), ...others];
 };
@@ -92,9 +150,18 @@ const cutHolesOf = (flat: FlatPattern, { holes }: WhatIsCut): LookedFor[] => {
   return flat.cutouts.map((hole, i): LookedFor => {
     const cut = holes[i];
     const centre = hole.kind === 'round' ? hole.centre : centroidOf(hole.loop);
-    if (cut === undefined) return { hole, middle: { kind: 'mark', panel: hole.panel, at: [step(centre[0]), step(centre[1])] } };
+    if (cut === undefined)
+      return {
+        hole,
+        middle: { kind: 'mark', panel: hole.panel, at: [step(centre[0]), step(centre[1])] },
+      };
     const of = next++;
-    return { hole, of, middle: { kind: 'centre', panel: hole.panel, of }, ...(cut.kind === 'round' && cut !== hole && { piercedMm: cut.diameterMm }) };
+    return {
+      hole,
+      of,
+      middle: { kind: 'centre', panel: hole.panel, of },
+      ...(cut.kind === 'round' && cut !== hole && { piercedMm: cut.diameterMm }),
+    };
   });
 };
 
@@ -111,22 +178,55 @@ const holesOf = (part: Part, known: readonly LookedFor[]): AskedHole[] => {
   return holes;
 };
 
-const ofPanel = (part: Part, flat: FlatPattern, panel: Panel, lines: readonly PanelLine[], all: readonly AskedHole[]): AskedMeasure[] => {
+const ofPanel = (
+  part: Part,
+  flat: FlatPattern,
+  panel: Panel,
+  lines: readonly PanelLine[],
+  all: readonly AskedHole[],
+): AskedMeasure[] => {
   const holes = all.filter((h) => h.panel === panel.id);
   const placement = placementOf(flat, panel);
   const around = contourOf(panel.outline).circle;
-  const whole = part.folds.length === 0 ? { name: 'the middle of the part', centre: centroidOf(panel.outline), middle: { kind: 'centre', panel: panel.id, of: -1 } as const } : undefined;
+  const whole =
+    part.folds.length === 0
+      ? {
+          name: 'the middle of the part',
+          centre: centroidOf(panel.outline),
+          middle: { kind: 'centre', panel: panel.id, of: -1 } as const,
+        }
+      : undefined;
   return [
     ...widthsOf(panel, lines),
-    ...(around === undefined ? [...radiiOf(flat, panel), ...slantsOf(flat, panel, lines)] : [{ name: `diameter of ${panel.id}`, askedMm: 2 * around.radius, between: [{ kind: 'diameter', of: -1 } as const] }]),
+    ...(around === undefined
+      ? [...radiiOf(flat, panel), ...slantsOf(flat, panel, lines)]
+      : [
+          {
+            name: `diameter of ${panel.id}`,
+            askedMm: 2 * around.radius,
+            between: [{ kind: 'diameter', of: -1 } as const],
+          },
+        ]),
     ...holes.flatMap((hole, i) => {
       const before = holes[i - 1];
-      return [...sizesOf(hole, placement), ...datumsOf(hole, lines, before === undefined ? whole : { name: before.name, centre: before.centre, middle: before.middle })];
+      return [
+        ...sizesOf(hole, placement),
+        ...datumsOf(
+          hole,
+          lines,
+          before === undefined
+            ? whole
+            : { name: before.name, centre: before.centre, middle: before.middle },
+        ),
+      ];
     }),
   ];
 };
 
-/** Bulge of an arc of 40 degrees: of a shorter one the rounding of its ends says more than its radius. */
+/**
+ * Bulge of an arc of 40 degrees: of a shorter one the rounding of its ends says more than its
+ * radius.
+ */
 const LEAST_ROUND = 0.175;
 
 /** Radii of a panel's round edges, as far as they came through to the blank. */
@@ -136,56 +236,120 @@ const radiiOf = (flat: FlatPattern, panel: Panel): AskedMeasure[] =>
     const p = pieceOf(panel.outline, edge);
     const { centre, radius } = arcOf(p.from, p.to, p.bulge);
     const at = movePoint(placementOf(flat, panel), centre);
-    const cut = piecesOf(flat.outline).find((q) => q.bulge * v.bulge > 0 && Math.abs(q.bulge) > LEAST_ROUND && distance(arcOf(q.from, q.to, q.bulge).centre, at) < SAME_MM);
-    return cut === undefined ? [] : [{ name: `radius ${edge + 1} of ${panel.id}`, askedMm: radius, between: [{ kind: 'radius', of: -1, at: pointOn(cut, 0.5) }] }];
+    const cut = piecesOf(flat.outline).find(
+      (q) =>
+        q.bulge * v.bulge > 0 &&
+        Math.abs(q.bulge) > LEAST_ROUND &&
+        distance(arcOf(q.from, q.to, q.bulge).centre, at) < SAME_MM,
+    );
+    return cut === undefined
+      ? []
+      : [
+          {
+            name: `radius ${edge + 1} of ${panel.id}`,
+            askedMm: radius,
+            between: [{ kind: 'radius', of: -1, at: pointOn(cut, 0.5) }],
+          },
+        ];
   });
 
-/** Corners beside an edge that runs side by side with no other are measured from the fold, or from an edge, each. */
+/**
+ * Corners beside an edge that runs side by side with no other are measured from the fold, or from
+ * an edge, each.
+ */
 const slantsOf = (flat: FlatPattern, panel: Panel, lines: readonly PanelLine[]): AskedMeasure[] => {
   const base = lines.find((l) => l.fold !== undefined) ?? lines[0];
   if (base === undefined) return [];
-  const square = (a: PanelLine): boolean => lines.some((b) => b !== a && Math.abs(a.dir[0] * b.dir[1] - a.dir[1] * b.dir[0]) < 1e-9);
+  const square = (a: PanelLine): boolean =>
+    lines.some((b) => b !== a && Math.abs(a.dir[0] * b.dir[1] - a.dir[1] * b.dir[0]) < 1e-9);
   if (lines.every(square)) return [];
   return cornersOf(flat, panel).flatMap(({ own, at }, i): AskedMeasure[] => {
     const askedMm = fromLine(own, base);
     if (askedMm < 0.1 || !isSteady(base, own)) return [];
-    return [{ name: `corner ${i + 1} of ${panel.id} from ${base.fold === undefined ? 'its first edge' : `fold ${base.fold}`}`, askedMm, between: [{ kind: 'corner', panel: panel.id, at }, base.place] }];
+    return [
+      {
+        name: `corner ${i + 1} of ${panel.id} from ${base.fold === undefined ? 'its first edge' : `fold ${base.fold}`}`,
+        askedMm,
+        between: [{ kind: 'corner', panel: panel.id, at }, base.place],
+      },
+    ];
   });
 };
 
-const inSpace = (poses: ReadonlyMap<string, Pose>, panel: string, [x, y]: Vec2, z: number): Vec3 => posePoint(poses.get(panel) as Pose, [x, y, z]);
+const inSpace = (poses: ReadonlyMap<string, Pose>, panel: string, [x, y]: Vec2, z: number): Vec3 =>
+  posePoint(poses.get(panel) as Pose, [x, y, z]);
 
-/** Across each fold the nearest two holes; and the first and the last hole of a part of several folds. */
-const acrossFolds = (part: Part, holes: readonly AskedHole[], poses: ReadonlyMap<string, Pose>): AskedMeasure[] => {
+/**
+ * Across each fold the nearest two holes; and the first and the last hole of a part of several
+ * folds.
+ */
+const acrossFolds = (
+  part: Part,
+  holes: readonly AskedHole[],
+  poses: ReadonlyMap<string, Pose>,
+): AskedMeasure[] => {
   const between = (a: AskedHole, b: AskedHole, heightMm: number): AskedMeasure => ({
     name: `${a.name} to ${b.name}`,
-    askedMm: length3(sub3(inSpace(poses, a.panel, a.centre, heightMm), inSpace(poses, b.panel, b.centre, heightMm))),
+    askedMm: length3(
+      sub3(
+        inSpace(poses, a.panel, a.centre, heightMm),
+        inSpace(poses, b.panel, b.centre, heightMm),
+      ),
+    ),
     between: [a.middle, b.middle],
     heightMm,
   });
   const nearest = part.folds.flatMap((f) => {
-    const [ours, theirs] = [f.parent, f.child].map((s) => holes.filter((h) => h.panel === s.panel)) as [AskedHole[], AskedHole[]];
-    const face = f.midSurface === true ? part.thicknessMm / 2 : (f.direction === 'up') === (part.measure === 'outside') ? 0 : part.thicknessMm;
+    const [ours, theirs] = [f.parent, f.child].map((s) =>
+      holes.filter((h) => h.panel === s.panel),
+    ) as [AskedHole[], AskedHole[]];
+    const face =
+      f.midSurface === true
+        ? part.thicknessMm / 2
+        : (f.direction === 'up') === (part.measure === 'outside')
+          ? 0
+          : part.thicknessMm;
     const all = ours.flatMap((a) => theirs.map((b) => between(a, b, face)));
     return all.length === 0 ? [] : [all.reduce((best, m) => (m.askedMm < best.askedMm ? m : best))];
   });
   const [first, last] = [holes[0], holes.at(-1)];
-  if (first === undefined || last === undefined || part.folds.length < 2 || first.panel === last.panel) return nearest;
+  if (
+    first === undefined ||
+    last === undefined ||
+    part.folds.length < 2 ||
+    first.panel === last.panel
+  )
+    return nearest;
   const whole = between(first, last, 0);
   return nearest.some((m) => m.name === whole.name) ? nearest : [...nearest, whole];
 };
 
 /** The two corners of the finished part that lie farthest apart, on different panels. */
-const cornerToCorner = (part: Part, flat: FlatPattern, poses: ReadonlyMap<string, Pose>): AskedMeasure[] => {
+const cornerToCorner = (
+  part: Part,
+  flat: FlatPattern,
+  poses: ReadonlyMap<string, Pose>,
+): AskedMeasure[] => {
   if (part.folds.length === 0) return [];
-  const corners = part.panels.flatMap((panel) => cornersOf(flat, panel).map((c) => ({ panel: panel.id, at: c.at, in: inSpace(poses, panel.id, c.own, 0) })));
+  const corners = part.panels.flatMap((panel) =>
+    cornersOf(flat, panel).map((c) => ({
+      panel: panel.id,
+      at: c.at,
+      in: inSpace(poses, panel.id, c.own, 0),
+    })),
+  );
   let best: AskedMeasure | undefined;
   for (const [i, a] of corners.entries()) {
     for (const b of corners.slice(i + 1)) {
       if (a.panel === b.panel) continue;
       const askedMm = length3(sub3(a.in, b.in));
       if (askedMm <= (best?.askedMm ?? 0)) continue;
-      best = { name: `overall, ${a.panel} to ${b.panel}, corner to corner`, askedMm, between: [a, b].map(({ panel, at }): Place => ({ kind: 'corner', panel, at })), heightMm: 0 };
+      best = {
+        name: `overall, ${a.panel} to ${b.panel}, corner to corner`,
+        askedMm,
+        between: [a, b].map(({ panel, at }): Place => ({ kind: 'corner', panel, at })),
+        heightMm: 0,
+      };
     }
   }
   return best === undefined ? [] : [best];
@@ -199,17 +363,31 @@ const slotWidths = (part: Part, flat: FlatPattern, known: readonly LookedFor[]):
     if (slots === undefined || slot?.kind !== 'loop' || of === undefined) return [];
     const i = slot.loop.findIndex((v) => v.bulge === 0);
     const { from, to } = pieceOf(slot.loop, i);
-    return [{ name: `slots of fold ${id}, width`, askedMm: slots.widthMm, between: [{ kind: 'width', of, from, to }] }];
+    return [
+      {
+        name: `slots of fold ${id}, width`,
+        askedMm: slots.widthMm,
+        between: [{ kind: 'width', of, from, to }],
+      },
+    ];
   });
 
-/** A point well inside a panel and the blank: the middle of its area, or of two of its corners the one farthest from all edges. */
+/**
+ * A point well inside a panel and the blank: the middle of its area, or of two of its corners the
+ * one farthest from all edges.
+ */
 const innermost = (region: Loop, outline: Loop): Vec2 => {
-  const depth = (p: Vec2): number => (isInside(region, p) && isInside(outline, p) ? Math.min(fromLoop(p, region), fromLoop(p, outline)) : -1);
+  const depth = (p: Vec2): number =>
+    isInside(region, p) && isInside(outline, p)
+      ? Math.min(fromLoop(p, region), fromLoop(p, outline))
+      : -1;
   const centre = centroidOf(region);
   if (depth(centre) > WELL_INSIDE_MM) return centre;
   const points = region.map((v): Vec2 => [v.x, v.y]);
   const middles = points.flatMap((p, i) => points.slice(i + 1).map((q) => middle(p, q)));
-  return middles.slice(0, MOST_TRIED).reduce((best, p) => (depth(p) > depth(best) ? p : best), centre);
+  return middles
+    .slice(0, MOST_TRIED)
+    .reduce((best, p) => (depth(p) > depth(best) ? p : best), centre);
 };
 
 const WELL_INSIDE_MM = 1;

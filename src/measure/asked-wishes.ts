@@ -7,18 +7,31 @@ import type { LookedFor } from './asked-holes.ts';
 import { type FreeLine, freeLinesOf } from './panel-lines.ts';
 
 /** What the inputs of a part mean on it, as lengths to be found between what can be touched. */
-export const wishedMeasures = (part: Part, flat: FlatPattern, known: readonly LookedFor[]): AskedMeasure[] => {
+export const wishedMeasures = (
+  part: Part,
+  flat: FlatPattern,
+  known: readonly LookedFor[],
+): AskedMeasure[] => {
   const holes = new Map(known.map((k) => [`${k.hole.panel}: ${k.hole.from}`, k] as const));
-  const holeAt = (panel: string, from: string): LookedFor | undefined => holes.get(`${panel}: ${from}`);
+  const holeAt = (panel: string, from: string): LookedFor | undefined =>
+    holes.get(`${panel}: ${from}`);
   const placeOf = placeFinder(part, flat, holeAt);
   return (part.wishes ?? []).flatMap((wish): AskedMeasure[] => {
     if (wish.kind === 'angle') return [];
     const { input, mm } = wish;
-    const asked = (between: readonly Place[]): AskedMeasure => ({ name: input, askedMm: mm, input, between });
+    const asked = (between: readonly Place[]): AskedMeasure => ({
+      name: input,
+      askedMm: mm,
+      input,
+      between,
+    });
     if (wish.kind === 'diameter') {
-      const hole = wish.from === null ? { of: -1 } : (holeAt(wish.panel, wish.from) ?? { of: NOWHERE });
+      const hole =
+        wish.from === null ? { of: -1 } : (holeAt(wish.panel, wish.from) ?? { of: NOWHERE });
       // What is drilled has its size from the drill.
-      return hole.of === undefined || 'piercedMm' in hole ? [] : [asked([{ kind: 'diameter', of: hole.of }])];
+      return hole.of === undefined || 'piercedMm' in hole
+        ? []
+        : [asked([{ kind: 'diameter', of: hole.of }])];
     }
     const [one, other] = wish.between.map(placeOf);
     return one === undefined || other === undefined ? [] : [asked(placesOf([one, other]))];
@@ -26,13 +39,26 @@ export const wishedMeasures = (part: Part, flat: FlatPattern, known: readonly Lo
 };
 
 /** A plane is what distances are taken from, and comes last. */
-const placesOf = (places: readonly Place[]): readonly Place[] => places.toSorted((a, b) => Number(a.kind === 'face') - Number(b.kind === 'face'));
+const placesOf = (places: readonly Place[]): readonly Place[] =>
+  places.toSorted((a, b) => Number(a.kind === 'face') - Number(b.kind === 'face'));
 
 /** What they mean as angles between faces. */
 export const wishedAngles = (part: Part): AskedAngle[] =>
-  (part.wishes ?? []).filter((w): w is AngleWish => w.kind === 'angle').map(({ input, deg, panels }) => ({ name: input, askedDeg: Math.round((180 - Math.abs(deg)) * 1e6) / 1e6, fold: null, panels, input }));
+  (part.wishes ?? [])
+    .filter((w): w is AngleWish => w.kind === 'angle')
+    .map(({ input, deg, panels }) => ({
+      name: input,
+      askedDeg: Math.round((180 - Math.abs(deg)) * 1e6) / 1e6,
+      fold: null,
+      panels,
+      input,
+    }));
 
-const placeFinder = (part: Part, flat: FlatPattern, holeAt: (panel: string, from: string) => LookedFor | undefined): ((feature: Feature) => Place | undefined) => {
+const placeFinder = (
+  part: Part,
+  flat: FlatPattern,
+  holeAt: (panel: string, from: string) => LookedFor | undefined,
+): ((feature: Feature) => Place | undefined) => {
   const lines = new Map<string, readonly FreeLine[]>();
   return (feature) => {
     const { panel } = feature;
@@ -44,7 +70,12 @@ const placeFinder = (part: Part, flat: FlatPattern, holeAt: (panel: string, from
       case 'hole':
         return holeAt(panel, feature.from)?.middle ?? { kind: 'centre', panel, of: NOWHERE };
       case 'edge': {
-        const own = lines.get(panel) ?? freeLinesOf(flat, part.panels.find((p) => p.id === panel));
+        const own =
+          lines.get(panel) ??
+          freeLinesOf(
+            flat,
+            part.panels.find((p) => p.id === panel),
+          );
         lines.set(panel, own);
         return edgeFacing(own, feature.facing);
       }
@@ -55,18 +86,34 @@ const placeFinder = (part: Part, flat: FlatPattern, holeAt: (panel: string, from
 /** No hole of a blank: what was to be measured is not there, and is told so. */
 const NOWHERE = 1e9;
 
-const WAY: Readonly<Record<Facing, Vec2>> = { left: [-1, 0], right: [1, 0], up: [0, 1], down: [0, -1] };
+const WAY: Readonly<Record<Facing, Vec2>> = {
+  left: [-1, 0],
+  right: [1, 0],
+  up: [0, 1],
+  down: [0, -1],
+};
 
 /** An edge that is turned farther away, 30 degrees, looks another way. */
 const LEAST_FACING = Math.cos(Math.PI / 6);
 
 /**
- * The farthest edge that looks that way. A panel whose end is round or comes to a point has none to measure from; one that
- * the panel has and the blank has not is lost.
+ * The farthest edge that looks that way. A panel whose end is round or comes to a point has none to
+ * measure from; one that the panel has and the blank has not is lost.
  */
 const edgeFacing = (lines: readonly FreeLine[], facing: Facing): Place | undefined => {
   const way = WAY[facing];
   const looking = lines.filter(({ dir: [x, y] }) => y * way[0] - x * way[1] > LEAST_FACING);
-  const farthest = looking.reduce<FreeLine | undefined>((best, l) => (best === undefined || dot(l.middle, way) > dot(best.middle, way) ? l : best), undefined);
-  return farthest === undefined ? undefined : (farthest.place ?? { kind: 'edge', panel: farthest.panel, of: NOWHERE, from: [0, 0], to: [0, 0] });
+  const farthest = looking.reduce<FreeLine | undefined>(
+    (best, l) => (best === undefined || dot(l.middle, way) > dot(best.middle, way) ? l : best),
+    undefined,
+  );
+  return farthest === undefined
+    ? undefined
+    : (farthest.place ?? {
+        kind: 'edge',
+        panel: farthest.panel,
+        of: NOWHERE,
+        from: [0, 0],
+        to: [0, 0],
+      });
 };

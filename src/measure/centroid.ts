@@ -5,9 +5,9 @@ import { pieceOf } from '../geometry/piece.ts';
 import { leftOf, sub, type Vec2 } from '../geometry/vec2.ts';
 
 /**
- * Centre of the area inside a loop, arcs exact. A segment between an arc of radius R and sweep w and its chord has the
- * area R^2 (w - sin w) / 2, and its centre lies 4 R sin^3(w / 2) / (3 (w - sin w)) from that of the circle (any table of
- * plane figures).
+ * Centre of the area inside a loop, arcs exact. A segment between an arc of radius R and sweep w
+ * and its chord has the area R^2 (w - sin w) / 2, and its centre lies 4 R sin^3(w / 2) / (3 (w -
+ * sin w)) from that of the circle (any table of plane figures).
  */
 export const centroidOf = (loop: Loop): Vec2 => {
   const area = signedArea(loop);
@@ -16,7 +16,12 @@ export const centroidOf = (loop: Loop): Vec2 => {
   let [mx, my] = [0, 0];
   for (let i = 0; i < loop.length; i++) {
     const piece = pieceOf(loop, i);
-    const [ax, ay, bx, by] = [piece.from[0] - origin.x, piece.from[1] - origin.y, piece.to[0] - origin.x, piece.to[1] - origin.y];
+    const [ax, ay, bx, by] = [
+      piece.from[0] - origin.x,
+      piece.from[1] - origin.y,
+      piece.to[0] - origin.x,
+      piece.to[1] - origin.y,
+    ];
     const twice = ax * by - ay * bx;
     mx += (twice * (ax + bx)) / 6;
     my += (twice * (ay + by)) / 6;
@@ -28,11 +33,16 @@ export const centroidOf = (loop: Loop): Vec2 => {
   return [origin.x + mx / area, origin.y + my / area];
 };
 
-const segment = (from: Vec2, to: Vec2, bulge: number): { readonly area: number; readonly centre: Vec2 } => {
+const segment = (
+  from: Vec2,
+  to: Vec2,
+  bulge: number,
+): { readonly area: number; readonly centre: Vec2 } => {
   const chord = sub(to, from);
   const out = leftOf(chord);
   if (Math.abs(bulge) < 0.02) {
-    // So flat that it is a piece of a parabola: two thirds of chord times rise, its centre at two fifths of the rise.
+    // So flat that it is a piece of a parabola: two thirds of chord times rise, its centre at two
+    // fifths of the rise.
     const size = chord[0] ** 2 + chord[1] ** 2;
     const at = (p: 0 | 1): number => from[p] + chord[p] / 2 - (out[p] * bulge) / 5;
     return { area: (size * bulge) / 3, centre: [at(0), at(1)] };

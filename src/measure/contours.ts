@@ -11,7 +11,10 @@ export interface Contour {
 }
 
 export const circleContour = (centre: Vec2, radius: number): Contour => ({
-  loop: [{ x: centre[0] + radius, y: centre[1], bulge: 1 }, { x: centre[0] - radius, y: centre[1], bulge: 1 }],
+  loop: [
+    { x: centre[0] + radius, y: centre[1], bulge: 1 },
+    { x: centre[0] - radius, y: centre[1], bulge: 1 },
+  ],
   circle: { centre, radius },
 });
 
@@ -24,7 +27,11 @@ export const contourOf = (given: Loop): Contour => {
 const reversed = (loop: Loop): Loop =>
   loop.map((_, i) => {
     const at = loop[loop.length - 1 - i] as Vertex;
-    return { x: at.x, y: at.y, bulge: -(loop[(2 * loop.length - 2 - i) % loop.length] as Vertex).bulge + 0 };
+    return {
+      x: at.x,
+      y: at.y,
+      bulge: -(loop[(2 * loop.length - 2 - i) % loop.length] as Vertex).bulge + 0,
+    };
   });
 
 /** Arcs whose middles and radii differ by less, mm, lie on one circle. */
@@ -39,6 +46,10 @@ const circleOf = (loop: Loop): Contour['circle'] => {
   });
   const [first, ...rest] = arcs;
   if (first === undefined) return undefined;
-  const same = rest.every((a) => distance(a.centre, first.centre) < SAME_CIRCLE_MM && Math.abs(a.radius - first.radius) < SAME_CIRCLE_MM);
+  const same = rest.every(
+    (a) =>
+      distance(a.centre, first.centre) < SAME_CIRCLE_MM &&
+      Math.abs(a.radius - first.radius) < SAME_CIRCLE_MM,
+  );
   return same ? { centre: first.centre, radius: first.radius } : undefined;
 };

@@ -28,14 +28,19 @@ export interface Body {
 }
 
 /** What a measure is in the file; undefined when what it lies between is not there any more. */
-export const foundMm = (body: Body, { between, askedMm, heightMm = 0, atLeast }: AskedMeasure): number | undefined => {
+export const foundMm = (
+  body: Body,
+  { between, askedMm, heightMm = 0, atLeast }: AskedMeasure,
+): number | undefined => {
   const [first, second] = between;
   if (first === undefined) return undefined;
-  if (first.kind === 'cut' || first.kind === 'line') return worstOf(between.map((place) => deviation(body, place)));
+  if (first.kind === 'cut' || first.kind === 'line')
+    return worstOf(between.map((place) => deviation(body, place)));
   if (second === undefined) return sizeOf(body, first);
   if (second.kind === 'face') return fromFace(body, second, first);
   const [line, other] = [lineOf(body, first), lineOf(body, second)];
-  if (line !== undefined && other !== undefined && atLeast === true) return gapBetween(body, [first, line], [second, other]);
+  if (line !== undefined && other !== undefined && atLeast === true)
+    return gapBetween(body, [first, line], [second, other]);
   if (line !== undefined && other !== undefined) return betweenLines(line, other, askedMm);
   const [p, q] = [pointOf(body, first), pointOf(body, second)];
   if (p !== undefined && other !== undefined) return fromLine(p, other);
@@ -44,22 +49,32 @@ export const foundMm = (body: Body, { between, askedMm, heightMm = 0, atLeast }:
   return a === undefined || b === undefined ? undefined : length3(sub3(a, b));
 };
 
-/** From a face to another that looks the same way or the opposite one, to an edge or to the middle of a hole. */
+/**
+ * From a face to another that looks the same way or the opposite one, to an edge or to the middle
+ * of a hole.
+ */
 const fromFace = (body: Body, face: FacePlace, what: Place): number | undefined => {
   const plane = planeOf(body, face);
   if (plane === undefined) return undefined;
   const height = (p: Vec3): number => Math.abs(dot3(plane.normal, sub3(p, plane.at)));
   if (what.kind === 'face') {
     const other = planeOf(body, what);
-    return other === undefined || Math.abs(Math.abs(dot3(plane.normal, other.normal)) - 1) > PARALLEL ? undefined : height(other.at);
+    return other === undefined ||
+      Math.abs(Math.abs(dot3(plane.normal, other.normal)) - 1) > PARALLEL
+      ? undefined
+      : height(other.at);
   }
   const line = lineOf(body, what);
   const point = pointOf(body, what);
   const ends = line === undefined ? [point] : [line.from, line.to];
-  const heights = ends.map((p) => (p === undefined ? undefined : inSpace(body, what, p, 0))).map((p) => (p === undefined ? undefined : height(p)));
+  const heights = ends
+    .map((p) => (p === undefined ? undefined : inSpace(body, what, p, 0)))
+    .map((p) => (p === undefined ? undefined : height(p)));
   // An edge that is not level with the face has no one distance from it.
   const [low, high] = [heights[0], heights.at(-1)];
-  return low === undefined || high === undefined || Math.abs(high - low) > PROOF_MM ? undefined : (low + high) / 2;
+  return low === undefined || high === undefined || Math.abs(high - low) > PROOF_MM
+    ? undefined
+    : (low + high) / 2;
 };
 
 type FacePlace = Extract<Place, { readonly kind: 'face' }>;
@@ -67,14 +82,22 @@ type FacePlace = Extract<Place, { readonly kind: 'face' }>;
 /** Of the cosine between faces that look the same way. */
 const PARALLEL = 1e-9;
 
-const planeOf = (body: Body, { panel, heightMm }: FacePlace): { readonly at: Vec3; readonly normal: Vec3 } | undefined => {
+const planeOf = (
+  body: Body,
+  { panel, heightMm }: FacePlace,
+): { readonly at: Vec3; readonly normal: Vec3 } | undefined => {
   const region = regionOf(body, panel);
   const pose = region === undefined ? undefined : body.folded.poses[region];
-  return pose === undefined ? undefined : { at: posePoint(pose, [0, 0, heightMm]), normal: poseVector(pose, [0, 0, 1]) };
+  return pose === undefined
+    ? undefined
+    : { at: posePoint(pose, [0, 0, heightMm]), normal: poseVector(pose, [0, 0, 1]) };
 };
 
 /** The least distance between two cut edges of the folded part, each with its two faces. */
-const gapBetween = (body: Body, ...ends: readonly (readonly [Place, Line])[]): number | undefined => {
+const gapBetween = (
+  body: Body,
+  ...ends: readonly (readonly [Place, Line])[]
+): number | undefined => {
   const [first, second] = ends.map(([place, { from, to }]) =>
     [0, body.asked.thicknessMm].flatMap((z): Stretch[] => {
       const [a, b] = [inSpace(body, place, from, z), inSpace(body, place, to, z)];
@@ -86,9 +109,15 @@ const gapBetween = (body: Body, ...ends: readonly (readonly [Place, Line])[]): n
 };
 
 const worstOf = (values: readonly (number | undefined)[]): number | undefined =>
-  values.reduce((worst, v) => (worst === undefined || v === undefined ? undefined : Math.max(worst, v)), 0);
+  values.reduce(
+    (worst, v) => (worst === undefined || v === undefined ? undefined : Math.max(worst, v)),
+    0,
+  );
 
-/** The angle between the faces of two panels on the side to which they were to be folded; of no neighbours, the one less than straight. */
+/**
+ * The angle between the faces of two panels on the side to which they were to be folded; of no
+ * neighbours, the one less than straight.
+ */
 export const foundDeg = (body: Body, { fold, panels }: AskedAngle): number | undefined => {
   if (fold === null) return panels === undefined ? undefined : betweenFaces(body, panels);
   const hinge = body.folded.hinges.find((h) => h.id === fold);
@@ -108,7 +137,8 @@ const betweenFaces = (body: Body, panels: readonly [string, string]): number | u
   return 180 - (turned * 180) / Math.PI;
 };
 
-const contourAt = ({ outline, holes }: Body, of: number): Contour | undefined => (of < 0 ? outline : holes[of]);
+const contourAt = ({ outline, holes }: Body, of: number): Contour | undefined =>
+  of < 0 ? outline : holes[of];
 
 const deviation = (body: Body, place: Place): number | undefined => {
   if (place.kind === 'line') return sideways(body, place.fold);
@@ -120,17 +150,26 @@ const deviation = (body: Body, place: Place): number | undefined => {
     return { x, y, bulge: body.to.mirrored ? -v.bulge : v.bulge };
   });
   if (now === undefined) return undefined;
-  const far = (points: readonly Vec2[], loop: Loop): number => points.map(distancesFrom(loop, FILE_STEP_MM / 2)).reduce((most, d) => Math.max(most, d), 0);
+  const far = (points: readonly Vec2[], loop: Loop): number =>
+    points.map(distancesFrom(loop, FILE_STEP_MM / 2)).reduce((most, d) => Math.max(most, d), 0);
   return Math.max(far(markersOf(made), now), far(markersOf(now), made));
 };
 
 /** A fold line that is drawn shorter or longer is the same line. */
 const sideways = ({ asked, to, folded }: Body, fold: string): number | undefined => {
-  const [hinge, bend] = [folded.hinges.find((h) => h.id === fold), asked.bends.find((b) => b.id === fold)];
+  const [hinge, bend] = [
+    folded.hinges.find((h) => h.id === fold),
+    asked.bends.find((b) => b.id === fold),
+  ];
   if (hinge === undefined || bend === undefined) return undefined;
   const made = { from: placed(to, bend.centreLine[0]), to: placed(to, bend.centreLine[1]) };
   const now = { from: hinge.ends[0], to: hinge.ends[1] };
-  return Math.max(fromLine(now.from, made), fromLine(now.to, made), fromLine(made.from, now), fromLine(made.to, now));
+  return Math.max(
+    fromLine(now.from, made),
+    fromLine(now.to, made),
+    fromLine(made.from, now),
+    fromLine(made.to, now),
+  );
 };
 
 const sizeOf = (body: Body, place: Place): number | undefined => {
@@ -140,7 +179,11 @@ const sizeOf = (body: Body, place: Place): number | undefined => {
       return circle === undefined ? undefined : 2 * circle.radius;
     }
     case 'radius': {
-      const arc = nearestPiece(contourAt(body, place.of)?.loop ?? [], placed(body.to, place.at), undefined);
+      const arc = nearestPiece(
+        contourAt(body, place.of)?.loop ?? [],
+        placed(body.to, place.at),
+        undefined,
+      );
       return arc === undefined ? undefined : arcOf(arc.from, arc.to, arc.bulge).radius;
     }
     case 'length':
@@ -156,17 +199,27 @@ const sizeOf = (body: Body, place: Place): number | undefined => {
 };
 
 const edgeNear = (body: Body, of: number, from: Vec2, to: Vec2): Line | undefined =>
-  nearestPiece(contourAt(body, of)?.loop ?? [], placed(body.to, middle(from, to)), unit(placedVector(body.to, sub(to, from))));
+  nearestPiece(
+    contourAt(body, of)?.loop ?? [],
+    placed(body.to, middle(from, to)),
+    unit(placedVector(body.to, sub(to, from))),
+  );
 
 const lineOf = (body: Body, place: Place): Line | undefined => {
   if (place.kind === 'edge') return edgeNear(body, place.of, place.from, place.to);
   if (place.kind !== 'mould') return undefined;
   const hinge = body.folded.hinges.find((h) => h.id === place.fold);
   const region = regionOf(body, place.panel);
-  return hinge === undefined || region === undefined || !isOn(hinge, region) ? undefined : mouldLine(hinge, region, { ...body.asked, ...(place.measure !== undefined && { measure: place.measure }) });
+  return hinge === undefined || region === undefined || !isOn(hinge, region)
+    ? undefined
+    : mouldLine(hinge, region, {
+        ...body.asked,
+        ...(place.measure !== undefined && { measure: place.measure }),
+      });
 };
 
-const isOn = ({ parent, child }: Hinge, region: number): boolean => region === parent || region === child;
+const isOn = ({ parent, child }: Hinge, region: number): boolean =>
+  region === parent || region === child;
 
 const pointOf = (body: Body, place: Place): Vec2 | undefined => {
   if (place.kind === 'mark') return nearestOf(body.marks, placed(body.to, place.at));
@@ -176,11 +229,17 @@ const pointOf = (body: Body, place: Place): Vec2 | undefined => {
   }
   if (place.kind !== 'corner') return undefined;
   const at = placed(body.to, place.at);
-  return nearestOf(body.outline.loop.map((v): Vec2 => [v.x, v.y]), at);
+  return nearestOf(
+    body.outline.loop.map((v): Vec2 => [v.x, v.y]),
+    at,
+  );
 };
 
 const nearestOf = (points: readonly Vec2[], at: Vec2): Vec2 | undefined =>
-  points.reduce<Vec2 | undefined>((best, p) => (best === undefined || distance(p, at) < distance(best, at) ? p : best), undefined);
+  points.reduce<Vec2 | undefined>(
+    (best, p) => (best === undefined || distance(p, at) < distance(best, at) ? p : best),
+    undefined,
+  );
 
 /** The region a panel became: the one with the point in it that lay well inside the panel. */
 export const regionOf = ({ asked, to, regions }: Body, panel: string): number | undefined => {
@@ -200,7 +259,10 @@ const fromLine = (p: Vec2, { from, to }: Line): number => {
   return Math.abs((p[0] - from[0]) * dir[1] - (p[1] - from[1]) * dir[0]);
 };
 
-/** Measured at both ends of the shorter one, the end that is farther off: lines that are askew are as wrong as their worse end. */
+/**
+ * Measured at both ends of the shorter one, the end that is farther off: lines that are askew are
+ * as wrong as their worse end.
+ */
 const betweenLines = (a: Line, b: Line, askedMm: number): number => {
   const [short, base] = distance(a.from, a.to) < distance(b.from, b.to) ? [a, b] : [b, a];
   const [p, q] = [fromLine(short.from, base), fromLine(short.to, base)];

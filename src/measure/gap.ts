@@ -4,8 +4,8 @@ import { along3, dot3, length3, sub3, type Vec3 } from '../geometry/vec3.ts';
 export type Stretch = readonly [Vec3, Vec3];
 
 /**
- * The least distance between two stretches: the nearest points of the two lines, each kept within its ends in turn
- * (Ericson, Real-Time Collision Detection, 5.1.9, from memory).
+ * The least distance between two stretches: the nearest points of the two lines, each kept within
+ * its ends in turn (Ericson, Real-Time Collision Detection, 5.1.9, from memory).
  */
 export const leastBetween = ([p, p1]: Stretch, [q, q1]: Stretch): number => {
   const [d, e, r] = [sub3(p1, p), sub3(q1, q), sub3(p, q)];

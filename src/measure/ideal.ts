@@ -5,14 +5,15 @@ import type { Fold, FoldSide, Panel, Part } from '../model/part.ts';
 import { turnAbout } from './folded.ts';
 
 /**
- * Where the panels of a part come to lie by their mould lines alone: nothing here knows how long a bend is in the
- * flat. Up to square a child turns about the line in which the outside (inside) faces meet; past square about the axis
- * of a circle of the face's radius that touches both mould planes.
+ * Where the panels of a part come to lie by their mould lines alone: nothing here knows how long a
+ * bend is in the flat. Up to square a child turns about the line in which the outside (inside)
+ * faces meet; past square about the axis of a circle of the face's radius that touches both mould
+ * planes.
  */
 export const idealPoses = (part: Part): ReadonlyMap<string, Pose> => {
   const panels = new Map(part.panels.map((p) => [p.id, p]));
   const poses = new Map<string, Pose>([[part.root, AT_HOME]]);
-  for (let grown = true; grown; ) {
+  for (let grown = true; grown;) {
     grown = false;
     for (const fold of part.folds) {
       const parent = poses.get(fold.parent.panel);
@@ -36,7 +37,12 @@ const hinge = (part: Part, fold: Fold, panels: ReadonlyMap<string, Panel>): Pose
   const out: Vec2 = [p.dir[1], -p.dir[0]];
   // Laid flat, the child's touching line on the parent's.
   const level = layFlat(c, { at: along(p.at, out, -2 * taken), dir: scale(p.dir, -1) });
-  const turn = turnAbout([...along(p.at, out, -taken), axisZ], [...p.dir, 0], up ? -fold.angleDeg : fold.angleDeg, [0, 0, 0]);
+  const turn = turnAbout(
+    [...along(p.at, out, -taken), axisZ],
+    [...p.dir, 0],
+    up ? -fold.angleDeg : fold.angleDeg,
+    [0, 0, 0],
+  );
   return composePoses(turn, level);
 };
 
@@ -57,9 +63,13 @@ const frameOf = (panels: ReadonlyMap<string, Panel>, side: FoldSide, end: 'from'
 const layFlat = (from: Frame, to: Frame): Pose => {
   const c = from.dir[0] * to.dir[0] + from.dir[1] * to.dir[1];
   const s = from.dir[0] * to.dir[1] - from.dir[1] * to.dir[0];
-  const o: Vec2 = [to.at[0] - c * from.at[0] + s * from.at[1], to.at[1] - s * from.at[0] - c * from.at[1]];
+  const o: Vec2 = [
+    to.at[0] - c * from.at[0] + s * from.at[1],
+    to.at[1] - s * from.at[0] - c * from.at[1],
+  ];
   return { o: [o[0], o[1], 0], x: [c, s, 0], y: [-s, c, 0], z: [0, 0, 1] };
 };
 
 /** Distance of a point from a line, in the plane. */
-export const fromLine = (p: Vec2, { at, dir }: Frame): number => Math.abs((p[0] - at[0]) * leftOf(dir)[0] + (p[1] - at[1]) * leftOf(dir)[1]);
+export const fromLine = (p: Vec2, { at, dir }: Frame): number =>
+  Math.abs((p[0] - at[0]) * leftOf(dir)[0] + (p[1] - at[1]) * leftOf(dir)[1]);

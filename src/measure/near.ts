@@ -7,24 +7,33 @@ import type { Vec2 } from '../geometry/vec2.ts';
 export const fromPiece = (p: Vec2, { from, to, bulge }: Piece): number => {
   if (bulge !== 0) return fromArc(p, { from, to, bulge });
   const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
-  const t = Math.min(1, Math.max(0, ((p[0] - from[0]) * dx + (p[1] - from[1]) * dy) / (dx * dx + dy * dy || 1)));
+  const t = Math.min(
+    1,
+    Math.max(0, ((p[0] - from[0]) * dx + (p[1] - from[1]) * dy) / (dx * dx + dy * dy || 1)),
+  );
   return Math.hypot(p[0] - from[0] - t * dx, p[1] - from[1] - t * dy);
 };
 
 const fromArc = (p: Vec2, piece: Piece): number => {
   const { centre, radius, startRad, sweepRad } = arcOf(piece.from, piece.to, piece.bulge);
   const turn = Math.sign(sweepRad) * (Math.atan2(p[1] - centre[1], p[0] - centre[0]) - startRad);
-  const ends = Math.min(Math.hypot(p[0] - piece.from[0], p[1] - piece.from[1]), Math.hypot(p[0] - piece.to[0], p[1] - piece.to[1]));
+  const ends = Math.min(
+    Math.hypot(p[0] - piece.from[0], p[1] - piece.from[1]),
+    Math.hypot(p[0] - piece.to[0], p[1] - piece.to[1]),
+  );
   const isOver = turn - 2 * Math.PI * Math.floor(turn / (2 * Math.PI)) <= Math.abs(sweepRad);
-  return isOver ? Math.min(ends, Math.abs(Math.hypot(p[0] - centre[0], p[1] - centre[1]) - radius)) : ends;
+  return isOver
+    ? Math.min(ends, Math.abs(Math.hypot(p[0] - centre[0], p[1] - centre[1]) - radius))
+    : ends;
 };
 
 /** Distance of a point from the nearest piece of a loop. */
 export const fromLoop = (p: Vec2, loop: Loop): number => distancesFrom(loop, 0)(p);
 
 /**
- * Distances of one point after another from a loop; one less than `enough` may be any such. Each search begins where the
- * last one ended: points that come in order along the loop are found at once.
+ * Distances of one point after another from a loop; one less than `enough` may be any such. Each
+ * search begins where the last one ended: points that come in order along the loop are found at
+ * once.
  */
 export const distancesFrom = (loop: Loop, enough: number): ((p: Vec2) => number) => {
   let start = 0;
@@ -42,14 +51,19 @@ export const distancesFrom = (loop: Loop, enough: number): ((p: Vec2) => number)
   };
 };
 
-/** The corners of a loop and the middles of its pieces: two loops through each other's are the same. */
+/**
+ * The corners of a loop and the middles of its pieces: two loops through each other's are the same.
+ */
 export const markersOf = (loop: Loop): Vec2[] =>
   loop.flatMap((v, i): Vec2[] => {
     const piece = pieceOf(loop, i);
     return [[v.x, v.y], pointOn(piece, 0.5)];
   });
 
-/** The piece of a loop, straight or not as wanted, that lies nearest to a point and, if it is straight, runs as asked. */
+/**
+ * The piece of a loop, straight or not as wanted, that lies nearest to a point and, if it is
+ * straight, runs as asked.
+ */
 export const nearestPiece = (loop: Loop, at: Vec2, dir: Vec2 | undefined): Piece | undefined => {
   let best: { readonly piece: Piece; readonly far: number } | undefined;
   for (let i = 0; i < loop.length; i++) {

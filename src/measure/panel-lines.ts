@@ -6,7 +6,10 @@ import type { Panel, Part } from '../model/part.ts';
 import type { AskedMeasure, Place } from '../contract/asked.ts';
 import { fromLine } from './ideal.ts';
 
-/** A straight line that lengths on a panel are measured from, where the panel has it, and how it is found in a file. */
+/**
+ * A straight line that lengths on a panel are measured from, where the panel has it, and how it is
+ * found in a file.
+ */
 export interface PanelLine {
   readonly at: Vec2;
   readonly dir: Vec2;
@@ -20,8 +23,12 @@ export interface PanelLine {
 /** So many times its own length a line can be drawn on before the rounding of its ends shows. */
 const STEADY = 20;
 
-/** Whether a place lies near enough to a line, along it, for its distance from the line to mean something. */
-export const isSteady = ({ dir, middle: at, long }: PanelLine, p: Vec2): boolean => Math.abs(dot(dir, sub(p, at))) <= STEADY * long;
+/**
+ * Whether a place lies near enough to a line, along it, for its distance from the line to mean
+ * something.
+ */
+export const isSteady = ({ dir, middle: at, long }: PanelLine, p: Vec2): boolean =>
+  Math.abs(dot(dir, sub(p, at))) <= STEADY * long;
 
 /** Shorter edges, mm, are no base to measure from. */
 const LEAST_BASE_MM = 1;
@@ -33,12 +40,32 @@ export const linesOf = (part: Part, flat: FlatPattern, panel: Panel): PanelLine[
     if (v.bulge !== 0) return [];
     const piece = pieceOf(panel.outline, edge);
     const line = { at: piece.from, dir: unit(sub(piece.to, piece.from)) };
-    const folds = part.folds.flatMap((f) => [f.parent, f.child].filter((s) => s.panel === panel.id && s.edge === edge).map((side) => ({ id: f.id, ...side })));
+    const folds = part.folds.flatMap((f) =>
+      [f.parent, f.child]
+        .filter((s) => s.panel === panel.id && s.edge === edge)
+        .map((side) => ({ id: f.id, ...side })),
+    );
     if (folds.length > 0) {
-      return folds.map(({ id, from = 0, to = distance(piece.from, piece.to) }): PanelLine => ({ ...line, middle: along(piece.from, line.dir, (from + to) / 2), long: to - from, fold: id, place: { kind: 'mould', panel: panel.id, fold: id } }));
+      return folds.map(({ id, from = 0, to = distance(piece.from, piece.to) }): PanelLine => ({
+        ...line,
+        middle: along(piece.from, line.dir, (from + to) / 2),
+        long: to - from,
+        fold: id,
+        place: { kind: 'mould', panel: panel.id, fold: id },
+      }));
     }
     const cut = leftOfEdge(flat, movePoint(placement, piece.from), movePoint(placement, piece.to));
-    return cut === undefined ? [] : [{ ...line, middle: middle(piece.from, piece.to), long: distance(...cut), fold: undefined, place: { kind: 'edge' as const, panel: panel.id, of: -1, from: cut[0], to: cut[1] } }];
+    return cut === undefined
+      ? []
+      : [
+          {
+            ...line,
+            middle: middle(piece.from, piece.to),
+            long: distance(...cut),
+            fold: undefined,
+            place: { kind: 'edge' as const, panel: panel.id, of: -1, from: cut[0], to: cut[1] },
+          },
+        ];
   });
 };
 
@@ -50,47 +77,85 @@ export interface FreeLine {
   readonly place: Place | undefined;
 }
 
-/** Straight edges of a panel, those at which it is folded among them: what is left of one beside a fold is free. */
+/**
+ * Straight edges of a panel, those at which it is folded among them: what is left of one beside a
+ * fold is free.
+ */
 export const freeLinesOf = (flat: FlatPattern, panel: Panel | undefined): FreeLine[] => {
   if (panel === undefined) return [];
   const placement = placementOf(flat, panel);
   return panel.outline.flatMap((v, edge): FreeLine[] => {
     if (v.bulge !== 0) return [];
     const piece = pieceOf(panel.outline, edge);
-    const cut = leftOfEdge(flat, movePoint(placement, piece.from), movePoint(placement, piece.to), LEAST_STRETCH_MM);
-    const place: Place | undefined = cut === undefined ? undefined : { kind: 'edge', panel: panel.id, of: -1, from: cut[0], to: cut[1] };
-    return [{ panel: panel.id, dir: unit(sub(piece.to, piece.from)), middle: middle(piece.from, piece.to), place }];
+    const cut = leftOfEdge(
+      flat,
+      movePoint(placement, piece.from),
+      movePoint(placement, piece.to),
+      LEAST_STRETCH_MM,
+    );
+    const place: Place | undefined =
+      cut === undefined
+        ? undefined
+        : { kind: 'edge', panel: panel.id, of: -1, from: cut[0], to: cut[1] };
+    return [
+      {
+        panel: panel.id,
+        dir: unit(sub(piece.to, piece.from)),
+        middle: middle(piece.from, piece.to),
+        place,
+      },
+    ];
   });
 };
 
 /** Less, mm, has no direction after it was rounded to the step of a file. */
 const LEAST_STRETCH_MM = 0.1;
 
-export const placementOf = (flat: FlatPattern, { id }: Panel): Motion2 => (flat.panels.find((p) => p.id === id) as FlatPanel).placement;
+export const placementOf = (flat: FlatPattern, { id }: Panel): Motion2 =>
+  (flat.panels.find((p) => p.id === id) as FlatPanel).placement;
 
 /** Nearer than this, mm, is the same place on the blank. */
 export const SAME_MM = 1e-5;
 
-/** The longest stretch of the blank's outline that lies on an edge, if it is long enough to measure from. */
-const leftOfEdge = (flat: FlatPattern, from: Vec2, to: Vec2, leastMm = LEAST_BASE_MM): [Vec2, Vec2] | undefined => {
+/**
+ * The longest stretch of the blank's outline that lies on an edge, if it is long enough to measure
+ * from.
+ */
+const leftOfEdge = (
+  flat: FlatPattern,
+  from: Vec2,
+  to: Vec2,
+  leastMm = LEAST_BASE_MM,
+): [Vec2, Vec2] | undefined => {
   const dir = unit(sub(to, from));
   let best: { readonly ends: [Vec2, Vec2]; readonly long: number } | undefined;
   for (let i = 0; i < flat.outline.length; i++) {
     const p = pieceOf(flat.outline, i);
-    if (p.bulge !== 0 || Math.abs(cross(dir, sub(p.from, from))) > SAME_MM || Math.abs(cross(dir, sub(p.to, from))) > SAME_MM) continue;
+    if (
+      p.bulge !== 0 ||
+      Math.abs(cross(dir, sub(p.from, from))) > SAME_MM ||
+      Math.abs(cross(dir, sub(p.to, from))) > SAME_MM
+    )
+      continue;
     const start = Math.max(0, dot(dir, sub(p.from, from)));
     const end = Math.min(distance(from, to), dot(dir, sub(p.to, from)));
-    if (end - start >= leastMm && end - start > (best?.long ?? 0)) best = { ends: [along(from, dir, start), along(from, dir, end)], long: end - start };
+    if (end - start >= leastMm && end - start > (best?.long ?? 0))
+      best = { ends: [along(from, dir, start), along(from, dir, end)], long: end - start };
   }
   return best?.ends;
 };
 
 /** Corners of a panel's outline that came through to the blank. */
-export const cornersOf = (flat: FlatPattern, panel: Panel): { readonly own: Vec2; readonly at: Vec2 }[] => {
+export const cornersOf = (
+  flat: FlatPattern,
+  panel: Panel,
+): { readonly own: Vec2; readonly at: Vec2 }[] => {
   const placement = placementOf(flat, panel);
   return panel.outline.flatMap((v) => {
     const at = movePoint(placement, [v.x, v.y]);
-    return flat.outline.some((w) => distance([w.x, w.y], at) < SAME_MM) ? [{ own: [v.x, v.y] as const, at }] : [];
+    return flat.outline.some((w) => distance([w.x, w.y], at) < SAME_MM)
+      ? [{ own: [v.x, v.y] as const, at }]
+      : [];
   });
 };
 
@@ -100,16 +165,32 @@ export const widthsOf = (panel: Panel, lines: readonly PanelLine[]): AskedMeasur
   const taken = new Set<PanelLine>();
   const pair = (a: PanelLine, b: PanelLine): void => {
     taken.add(a).add(b);
-    measures.push({ name: widthName(panel, a, b, measures), askedMm: fromLine(b.at, a), between: [a.place, b.place] });
+    measures.push({
+      name: widthName(panel, a, b, measures),
+      askedMm: fromLine(b.at, a),
+      between: [a.place, b.place],
+    });
   };
   const opposite = (a: PanelLine): PanelLine[] =>
-    lines.filter((b) => Math.abs(cross(a.dir, b.dir)) < 1e-9 && a.dir[0] * b.dir[0] + a.dir[1] * b.dir[1] < 0 && cross(a.dir, sub(b.at, a.at)) > 0.1 && (a.long > b.long ? isSteady(a, b.middle) : isSteady(b, a.middle)));
+    lines.filter(
+      (b) =>
+        Math.abs(cross(a.dir, b.dir)) < 1e-9 &&
+        a.dir[0] * b.dir[0] + a.dir[1] * b.dir[1] < 0 &&
+        cross(a.dir, sub(b.at, a.at)) > 0.1 &&
+        (a.long > b.long ? isSteady(a, b.middle) : isSteady(b, a.middle)),
+    );
   const farthest = (a: PanelLine, of: readonly PanelLine[]): PanelLine | undefined =>
-    of.reduce<PanelLine | undefined>((best, b) => (best === undefined || fromLine(b.at, a) > fromLine(best.at, a) ? b : best), undefined);
+    of.reduce<PanelLine | undefined>(
+      (best, b) => (best === undefined || fromLine(b.at, a) > fromLine(best.at, a) ? b : best),
+      undefined,
+    );
   const moulds = lines.filter((l) => l.fold !== undefined);
   moulds.forEach((a, i) => {
     for (const b of opposite(a)) if (b.fold !== undefined && moulds.indexOf(b) > i) pair(a, b);
-    const b = farthest(a, opposite(a).filter((o) => o.fold === undefined));
+    const b = farthest(
+      a,
+      opposite(a).filter((o) => o.fold === undefined),
+    );
     if (b !== undefined) pair(a, b);
   });
   for (const a of lines) {
@@ -119,7 +200,12 @@ export const widthsOf = (panel: Panel, lines: readonly PanelLine[]): AskedMeasur
   return measures;
 };
 
-const widthName = ({ id }: Panel, a: PanelLine, b: PanelLine, before: readonly AskedMeasure[]): string => {
+const widthName = (
+  { id }: Panel,
+  a: PanelLine,
+  b: PanelLine,
+  before: readonly AskedMeasure[],
+): string => {
   const folds = [a.fold, b.fold].filter((f) => f !== undefined);
   const plain = folds.length === 0 ? `width of ${id}` : id;
   const isTaken = (name: string): boolean => before.some((m) => m.name === name);

@@ -1,7 +1,9 @@
 import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 
-/** How the blank lies in a file: mirrored in its y axis or not, then turned, enlarged and shifted. */
+/**
+ * How the blank lies in a file: mirrored in its y axis or not, then turned, enlarged and shifted.
+ */
 export interface Alignment {
   readonly mirrored: boolean;
   /** Cosine and sine of the turn, times the scale. */
@@ -24,4 +26,5 @@ export const placedVector = ({ mirrored, a, b }: Alignment, [px, py]: Vec2): Vec
   return [a * u - b * py, b * u + a * py];
 };
 
-export const loopOf = (vertices: readonly (readonly [number, number, number])[]): Loop => vertices.map(([x, y, bulge]) => ({ x, y, bulge }));
+export const loopOf = (vertices: readonly (readonly [number, number, number])[]): Loop =>
+  vertices.map(([x, y, bulge]) => ({ x, y, bulge }));

@@ -39,10 +39,14 @@ interface End {
 const SAME_MM = 0.02;
 
 /**
- * Chords that do not cross cut a loop as brackets cut a line of text: going once round, each opens a region at its
- * first end and closes it at its second. The name of a fold is given where that fails: it crosses another one.
+ * Chords that do not cross cut a loop as brackets cut a line of text: going once round, each opens
+ * a region at its first end and closes it at its second. The name of a fold is given where that
+ * fails: it crosses another one.
  */
-export const splitAtFolds = (outline: Loop, chords: readonly Chord[]): Split | { readonly crossing: string } => {
+export const splitAtFolds = (
+  outline: Loop,
+  chords: readonly Chord[],
+): Split | { readonly crossing: string } => {
   const ends = orderedEnds(outline, chords);
   const open = new Map<number, { parent: number; end: End }>();
   const regions: Vertex[][] = [[]];
@@ -50,7 +54,11 @@ export const splitAtFolds = (outline: Loop, chords: readonly Chord[]): Split | {
   const inside: number[] = [];
   let [current, at] = [0, ends[0]?.u ?? 0];
   for (const end of ends) {
-    regions[current] = [...(regions[current] as Vertex[]), ...stretch(outline, at, end.u), { x: end.at[0], y: end.at[1], bulge: 0 }];
+    regions[current] = [
+      ...(regions[current] as Vertex[]),
+      ...stretch(outline, at, end.u),
+      { x: end.at[0], y: end.at[1], bulge: 0 },
+    ];
     at = end.u;
     const chord = chords[end.chord] as Chord;
     const start = open.get(end.chord);
@@ -64,7 +72,14 @@ export const splitAtFolds = (outline: Loop, chords: readonly Chord[]): Split | {
     if (inside.pop() !== end.chord) return { crossing: chord.id };
     const along = unit(sub(chord.to, chord.from));
     const dir = dot(along, sub(end.at, start.end.at)) < 0 ? scale(along, -1) : along;
-    creases.push({ id: chord.id, parent: start.parent, child: current, at: chord.from, dir, ends: [chord.from, chord.to] });
+    creases.push({
+      id: chord.id,
+      parent: start.parent,
+      child: current,
+      at: chord.from,
+      dir,
+      ends: [chord.from, chord.to],
+    });
     current = start.parent;
   }
   const last = ends.length === 0 ? outline.length : (ends[0] as End).u + outline.length;
@@ -75,7 +90,13 @@ export const splitAtFolds = (outline: Loop, chords: readonly Chord[]): Split | {
 
 const orderedEnds = (outline: Loop, chords: readonly Chord[]): End[] => {
   const n = outline.length;
-  const ends = chords.flatMap((c, chord) => [c.from, c.to].map((p): End => ({ chord, ...onOutline(outline, p, sub(c.to, c.from)), base: 0 })));
+  const ends = chords.flatMap((c, chord) =>
+    [c.from, c.to].map((p): End => ({
+      chord,
+      ...onOutline(outline, p, sub(c.to, c.from)),
+      base: 0,
+    })),
+  );
   ends.sort((a, b) => a.u - b.u);
   ends.forEach((end, i) => {
     const before = ends[i - 1];
@@ -83,17 +104,27 @@ const orderedEnds = (outline: Loop, chords: readonly Chord[]): End[] => {
   });
   const [first, last] = [ends[0], ends.at(-1)];
   // A corner that the numbering of the outline starts in the middle of.
-  if (first !== undefined && last !== undefined && first.base !== last.base && distance(first.at, last.at) < SAME_MM) {
+  if (
+    first !== undefined &&
+    last !== undefined &&
+    first.base !== last.base &&
+    distance(first.at, last.at) < SAME_MM
+  ) {
     for (const end of ends) if (end.base === last.base) end.base = first.base;
   }
   const other = (end: End): End => ends.find((e) => e !== end && e.chord === end.chord) as End;
   // At one point chords close before others open: first what opened last, then what closes last.
   const key = (end: End): number => (((end.base - other(end).base) % n) + n) % n;
   const keys = new Map(ends.map((end) => [end, key(end)]));
-  return ends.sort((a, b) => a.base - b.base || (keys.get(a) as number) - (keys.get(b) as number)).map((e) => ({ ...e, u: e.base }));
+  return ends
+    .sort((a, b) => a.base - b.base || (keys.get(a) as number) - (keys.get(b) as number))
+    .map((e) => ({ ...e, u: e.base }));
 };
 
-/** Where the line of a fold meets the outline nearest to its end; the nearest corner where it meets none. */
+/**
+ * Where the line of a fold meets the outline nearest to its end; the nearest corner where it meets
+ * none.
+ */
 const onOutline = (outline: Loop, p: Vec2, dir: Vec2): { at: Vec2; u: number } => {
   const normal = leftOf(unit(dir));
   const level = dot(normal, p);
@@ -105,7 +136,8 @@ const onOutline = (outline: Loop, p: Vec2, dir: Vec2): { at: Vec2; u: number } =
   for (let i = 0; i < outline.length; i++) {
     const piece = pieceOf(outline, i);
     offer(piece.from, i, SAME_MM);
-    for (const t of levelCrossings(piece, normal, level)) offer(pointOn(piece, t), (i + t) % outline.length, 0);
+    for (const t of levelCrossings(piece, normal, level))
+      offer(pointOn(piece, t), (i + t) % outline.length, 0);
   }
   return best;
 };
@@ -113,7 +145,7 @@ const onOutline = (outline: Loop, p: Vec2, dir: Vec2): { at: Vec2; u: number } =
 /** The vertices of the outline from one place on it to a later one, that one left out. */
 const stretch = (outline: Loop, from: number, to: number): Vertex[] => {
   const vertices: Vertex[] = [];
-  for (let u = from; u < to - 1e-12; ) {
+  for (let u = from; u < to - 1e-12;) {
     const i = Math.floor(u + 1e-12);
     const [t0, t1] = [Math.max(0, u - i), Math.min(1, to - i)];
     const piece = pieceOf(outline, i);

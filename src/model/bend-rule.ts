@@ -1,6 +1,6 @@
 /**
- * How the length of a bend in the flat is found. `k` carries a given K factor (neutral line's distance from the
- * inside face over the thickness). `measured` is the shop's own table.
+ * How the length of a bend in the flat is found. `k` carries a given K factor (neutral line's
+ * distance from the inside face over the thickness). `measured` is the shop's own table.
  */
 export type BendRule =
   | { readonly id: 'din6935' }
@@ -12,14 +12,15 @@ export type BendRule =
   | { readonly id: 'measured'; readonly rows: readonly MeasuredBend[] };
 
 /**
- * An edge folded right over: `closed`, pressed flat on itself; `open`, parallel with a gap of twice its inside radius;
- * `teardrop`, with a loop of that radius, its edge pressed down on the sheet.
+ * An edge folded right over: `closed`, pressed flat on itself; `open`, parallel with a gap of twice
+ * its inside radius; `teardrop`, with a loop of that radius, its edge pressed down on the sheet.
  */
 export type HemForm = 'closed' | 'open' | 'teardrop';
 
 /**
- * One line of a shop's own bend table: what its bends in one sheet with one tool were found to have. K and radius were
- * found together, and hold together: neither goes with another's other half.
+ * One line of a shop's own bend table: what its bends in one sheet with one tool were found to
+ * have. K and radius were found together, and hold together: neither goes with another's other
+ * half.
  */
 export interface MeasuredBend {
   readonly machine: string;

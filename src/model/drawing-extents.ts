@@ -27,8 +27,9 @@ const itemExtents = (item: DrawingItem): Extents | undefined => {
 };
 
 /**
- * A text is set in whatever font the reader has. A letter of a sans-serif font is seldom wider than 0.9 of the height
- * of a capital and seldom hangs more than 0.3 of it below the base line (measured by eye, generous on purpose).
+ * A text is set in whatever font the reader has. A letter of a sans-serif font is seldom wider than
+ * 0.9 of the height of a capital and seldom hangs more than 0.3 of it below the base line (measured
+ * by eye, generous on purpose).
  */
 const LETTER_WIDTH = 0.9;
 const DESCENT = 0.3;
@@ -38,6 +39,9 @@ const textCorners = (item: DrawingItem & { readonly kind: 'text' }): Vec2[] => {
   const c = Math.cos(angle) * item.heightMm;
   const s = Math.sin(angle) * item.heightMm;
   const width = [...item.text].length * LETTER_WIDTH;
-  const corner = (u: number, v: number): Vec2 => [item.at[0] + c * u - s * v, item.at[1] + s * u + c * v];
+  const corner = (u: number, v: number): Vec2 => [
+    item.at[0] + c * u - s * v,
+    item.at[1] + s * u + c * v,
+  ];
   return [corner(0, -DESCENT), corner(width, -DESCENT), corner(width, 1), corner(0, 1)];
 };

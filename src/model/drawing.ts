@@ -1,7 +1,10 @@
 import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 
-/** What a line on the drawing is for; `cut` is outline and holes alike. Each writer decides how a role looks. */
+/**
+ * What a line on the drawing is for; `cut` is outline and holes alike. Each writer decides how a
+ * role looks.
+ */
 export type Role = 'outline' | 'hole' | 'cut' | 'fold-up' | 'fold-down' | 'mark' | 'note';
 
 /** One thing on the drawing. Millimetres, y up. */
@@ -9,8 +12,18 @@ export type DrawingItem =
   | { readonly kind: 'loop'; readonly role: Role; readonly loop: Loop }
   | { readonly kind: 'circle'; readonly role: Role; readonly centre: Vec2; readonly radius: number }
   | { readonly kind: 'line'; readonly role: Role; readonly from: Vec2; readonly to: Vec2 }
-  /** `at` is the left end of the base line; `angleDeg` turns the text counter-clockwise about it. Never mirrored. */
-  | { readonly kind: 'text'; readonly role: Role; readonly at: Vec2; readonly heightMm: number; readonly angleDeg: number; readonly text: string };
+  /**
+   * `at` is the left end of the base line; `angleDeg` turns the text counter-clockwise about it.
+   * Never mirrored.
+   */
+  | {
+      readonly kind: 'text';
+      readonly role: Role;
+      readonly at: Vec2;
+      readonly heightMm: number;
+      readonly angleDeg: number;
+      readonly text: string;
+    };
 
 /**
  * A flat blank as lines to cut and lines to fold at: what every writer reads.
@@ -19,9 +32,14 @@ export type DrawingItem =
 export interface Drawing {
   /** Part name, hand included; free text. */
   readonly title: string;
-  /** By which a file is known again as made by this tool for this part: a comment near its start. */
+  /**
+   * By which a file is known again as made by this tool for this part: a comment near its start.
+   */
   readonly mark?: string;
-  /** Further comments in the file, a line each: how its bends were allowed for. Kept when all notes are left out. */
+  /**
+   * Further comments in the file, a line each: how its bends were allowed for. Kept when all notes
+   * are left out.
+   */
   readonly remarks?: readonly string[];
   readonly items: readonly DrawingItem[];
 }

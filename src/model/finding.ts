@@ -1,16 +1,25 @@
 import { type Mend, mendFigure, type ShownUnit } from './mend.ts';
 
-/** What stands in the way of a part (`stop`), may spoil it (`warn`), or should be known (`note`). */
+/**
+ * What stands in the way of a part (`stop`), may spoil it (`warn`), or should be known (`note`).
+ */
 export type Severity = 'stop' | 'warn' | 'note';
 
 /**
- * A fact about a part that its maker should read. A user's mistake is a finding, never an exception.
+ * A fact about a part that its maker should read. A user's mistake is a finding, never an
+ * exception.
  */
 export interface Finding {
-  /** Stable name of the rule, in lower case with hyphens. Never reworded: job files silence warnings by it. */
+  /**
+   * Stable name of the rule, in lower case with hyphens. Never reworded: job files silence warnings
+   * by it.
+   */
   readonly rule: string;
   readonly severity: Severity;
-  /** One plain sentence or two: what was given, what is allowed, and the mend with the figure that would pass. */
+  /**
+   * One plain sentence or two: what was given, what is allowed, and the mend with the figure that
+   * would pass.
+   */
   readonly message: string;
   /** Where on the blank, mm, in the drawing's coordinates, when there is one place. */
   readonly at?: readonly [x: number, y: number];
@@ -18,15 +27,27 @@ export interface Finding {
   readonly inputs?: readonly string[];
   /** Changes of one input, each of which does away with it; the message names each. */
   readonly mends?: readonly Mend[];
-  /** What the message is composed of beside the mends: what is wrong, and what else would do, in words. */
+  /**
+   * What the message is composed of beside the mends: what is wrong, and what else would do, in
+   * words.
+   */
   readonly said?: Said;
-  /** More inputs of which another figure may do, and changes that may do, to be found by making the part again. */
+  /**
+   * More inputs of which another figure may do, and changes that may do, to be found by making the
+   * part again.
+   */
   readonly tries?: readonly Try[];
-  /** Panels and folds of the part that it is about, by their names, where it was found on these and not on inputs. */
+  /**
+   * Panels and folds of the part that it is about, by their names, where it was found on these and
+   * not on inputs.
+   */
   readonly on?: { readonly panels: readonly string[]; readonly folds: readonly string[] };
 }
 
-/** An input, another figure of which may do; only a smaller one where a larger is no help; or a change that is all one. */
+/**
+ * An input, another figure of which may do; only a smaller one where a larger is no help; or a
+ * change that is all one.
+ */
 export type Try = string | { readonly less: string } | Mend;
 
 export interface Said {
@@ -38,46 +59,110 @@ export interface Said {
   readonly instead?: string;
 }
 
-export const stop = (rule: string, message: string): Finding => ({ rule, severity: 'stop', message });
-export const warn = (rule: string, message: string): Finding => ({ rule, severity: 'warn', message });
-export const note = (rule: string, message: string): Finding => ({ rule, severity: 'note', message });
+export const stop = (rule: string, message: string): Finding => ({
+  rule,
+  severity: 'stop',
+  message,
+});
+export const warn = (rule: string, message: string): Finding => ({
+  rule,
+  severity: 'warn',
+  message,
+});
+export const note = (rule: string, message: string): Finding => ({
+  rule,
+  severity: 'note',
+  message,
+});
 
 /**
- * A stop about inputs: what is wrong, with the inputs and what was given for them, and what would do: changes of one
- * input each, then anything else in words. The message is made of these.
+ * A stop about inputs: what is wrong, with the inputs and what was given for them, and what would
+ * do: changes of one input each, then anything else in words. The message is made of these.
  */
-export const refuse = (rule: string, inputs: readonly string[], what: string, mends: readonly Mend[], ...others: readonly string[]): Finding =>
-  composed({ rule, severity: 'stop', message: '', inputs: [...new Set([...inputs, ...mends.map((m) => m.input)])], mends, said: { what, others } });
+export const refuse = (
+  rule: string,
+  inputs: readonly string[],
+  what: string,
+  mends: readonly Mend[],
+  ...others: readonly string[]
+): Finding =>
+  composed({
+    rule,
+    severity: 'stop',
+    message: '',
+    inputs: [...new Set([...inputs, ...mends.map((m) => m.input)])],
+    mends,
+    said: { what, others },
+  });
 
 /** The same of one of several things, which is named before what is wrong with it. */
 export const forOne = (finding: Finding, name: string): Finding => {
   const { said, message } = finding;
-  return said === undefined ? { ...finding, message: `${name}: ${message}` } : composed({ ...finding, said: { ...said, what: `${name}: ${said.what}` } });
+  return said === undefined
+    ? { ...finding, message: `${name}: ${message}` }
+    : composed({ ...finding, said: { ...said, what: `${name}: ${said.what}` } });
 };
 
 /** A finding with what is said where no mend is known. */
-export const orInstead = (finding: Finding, instead: string): Finding => (finding.said === undefined ? finding : composed({ ...finding, said: { ...finding.said, instead } }));
+export const orInstead = (finding: Finding, instead: string): Finding =>
+  finding.said === undefined
+    ? finding
+    : composed({ ...finding, said: { ...finding.said, instead } });
 
-/** A stop with more inputs of which another figure may do, and more changes that may: which, is tried out. */
-export const orTry = (finding: Finding, ...tries: readonly Try[]): Finding => ({ ...finding, tries });
+/**
+ * A stop with more inputs of which another figure may do, and more changes that may: which, is
+ * tried out.
+ */
+export const orTry = (finding: Finding, ...tries: readonly Try[]): Finding => ({
+  ...finding,
+  tries,
+});
 
 /** The same as a warning. */
-export const advise = (...[rule, inputs, what, mends, ...others]: Parameters<typeof refuse>): Finding => ({ ...refuse(rule, inputs, what, mends, ...others), severity: 'warn' });
+export const advise = (
+  ...[rule, inputs, what, mends, ...others]: Parameters<typeof refuse>
+): Finding => ({ ...refuse(rule, inputs, what, mends, ...others), severity: 'warn' });
 
-/** A finding with its message made of what it says; one that was worded as a whole stays as it is. `unitOf` an input: how its lengths are told. */
-export const composed = (finding: Finding, unitOf: (input: string) => ShownUnit | undefined = () => undefined): Finding => {
+/**
+ * A finding with its message made of what it says; one that was worded as a whole stays as it is.
+ * `unitOf` an input: how its lengths are told.
+ */
+export const composed = (
+  finding: Finding,
+  unitOf: (input: string) => ShownUnit | undefined = () => undefined,
+): Finding => {
   const { said, mends = [] } = finding;
   if (said === undefined) return finding;
   const instead = mends.length === 0 && said.instead !== undefined ? [said.instead] : [];
-  const ways = [...mends.map((mend, i) => wayOf(mend, i === 0 && mend.value === undefined && said.what.startsWith(`${mend.input} `), unitOf(mend.input))), ...said.others, ...instead];
+  const ways = [
+    ...mends.map((mend, i) =>
+      wayOf(
+        mend,
+        i === 0 && mend.value === undefined && said.what.startsWith(`${mend.input} `),
+        unitOf(mend.input),
+      ),
+    ),
+    ...said.others,
+    ...instead,
+  ];
   // One verb does for all that follow it.
-  const list = ways.map((way, i) => (i > 0 && way.startsWith(GIVE) && ways[i - 1]?.startsWith(GIVE) === true ? way.slice(GIVE.length) : way));
-  return { ...finding, message: list.length === 0 ? `${said.what}.` : `${said.what}: ${list.join(', or ')}.` };
+  const list = ways.map((way, i) =>
+    i > 0 && way.startsWith(GIVE) && ways[i - 1]?.startsWith(GIVE) === true
+      ? way.slice(GIVE.length)
+      : way,
+  );
+  return {
+    ...finding,
+    message: list.length === 0 ? `${said.what}.` : `${said.what}: ${list.join(', or ')}.`,
+  };
 };
 
 const GIVE = 'give ';
 
 const wayOf = (mend: Mend, isNamed: boolean, unit: ShownUnit | undefined): string =>
-  mend.value === null ? `leave out ${mend.input}` : `${GIVE}${isNamed ? '' : `${mend.input} `}${mendFigure(mend, unit)}`;
+  mend.value === null
+    ? `leave out ${mend.input}`
+    : `${GIVE}${isNamed ? '' : `${mend.input} `}${mendFigure(mend, unit)}`;
 
-export const hasStop = (findings: readonly Finding[]): boolean => findings.some((f) => f.severity === 'stop');
+export const hasStop = (findings: readonly Finding[]): boolean =>
+  findings.some((f) => f.severity === 'stop');

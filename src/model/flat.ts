@@ -17,8 +17,8 @@ export interface FlatVertex extends Vertex {
 }
 
 /**
- * A hole of the blank, in the drawing's coordinates. `from` is the input it came from; `fold` is there for a slot of
- * the row along that fold.
+ * A hole of the blank, in the drawing's coordinates. `from` is the input it came from; `fold` is
+ * there for a slot of the row along that fold.
  */
 export type FlatCutout = Cutout & { readonly panel: string; readonly fold?: string };
 
@@ -53,12 +53,18 @@ export interface FlatPanel {
   readonly id: string;
   /** Takes the panel's own coordinates to the drawing's. */
   readonly placement: Motion2;
-  /** The flat region in the panel's own coordinates: between its tangent lines, notches taken out, holes not. */
+  /**
+   * The flat region in the panel's own coordinates: between its tangent lines, notches taken out,
+   * holes not.
+   */
   readonly region: Loop;
   readonly areaMm2: number;
 }
 
-/** The flat pattern: what is cut, and where it is folded. The lower left corner of its extents is the origin. */
+/**
+ * The flat pattern: what is cut, and where it is folded. The lower left corner of its extents is
+ * the origin.
+ */
 export interface FlatPattern {
   readonly name: string;
   readonly thicknessMm: number;

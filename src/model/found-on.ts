@@ -8,13 +8,21 @@ export interface FoundOn {
 }
 
 /**
- * A stop about panels and folds: what is wrong with them, what would do in words, where nothing else is known, and what
- * does anyway. Which inputs they come from, and what of these would do, is for whoever knows the inputs.
+ * A stop about panels and folds: what is wrong with them, what would do in words, where nothing
+ * else is known, and what does anyway. Which inputs they come from, and what of these would do, is
+ * for whoever knows the inputs.
  */
-export const foundOn = (rule: string, { panels, folds = [] }: FoundOn, what: string, instead: string, ...others: readonly string[]): Finding => ({
+export const foundOn = (
+  rule: string,
+  { panels, folds = [] }: FoundOn,
+  what: string,
+  instead: string,
+  ...others: readonly string[]
+): Finding => ({
   ...orInstead(refuse(rule, [], what, [], ...others), instead),
   on: { panels: [...new Set(panels)], folds: [...new Set(folds)] },
 });
 
 /** How findings name a fold: `fold A`, or as whoever asked for it wrote it. */
-export const foldName = ({ folds }: Pick<Part, 'folds'>, id: string): string => folds.find((f) => f.id === id)?.asked?.called ?? `fold ${id}`;
+export const foldName = ({ folds }: Pick<Part, 'folds'>, id: string): string =>
+  folds.find((f) => f.id === id)?.asked?.called ?? `fold ${id}`;

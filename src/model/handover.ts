@@ -1,4 +1,6 @@
-/** How a shop hands its cut files over to a cutting service. The names are those of the shop file. */
+/**
+ * How a shop hands its cut files over to a cutting service. The names are those of the shop file.
+ */
 export interface Handover {
   /** Pattern of the names of the cut files, without extension. */
   readonly names: string;
@@ -11,11 +13,24 @@ export interface Handover {
 }
 
 /** The words that a pattern may hold in braces. */
-export const NAME_WORDS = ['name', 'hand', 'material', 'thickness', 'quantity', 'revision', 'family'] as const;
+export const NAME_WORDS = [
+  'name',
+  'hand',
+  'material',
+  'thickness',
+  'quantity',
+  'revision',
+  'family',
+] as const;
 
 export type NameWord = (typeof NAME_WORDS)[number];
 
-export const DEFAULT_HANDOVER: Handover = { names: '{name}_{hand}_{material}_{thickness}_x{quantity}', perSheet: true, tolerance: 'm', protect: 'none' };
+export const DEFAULT_HANDOVER: Handover = {
+  names: '{name}_{hand}_{material}_{thickness}_x{quantity}',
+  perSheet: true,
+  tolerance: 'm',
+  protect: 'none',
+};
 
 /** What may stand in a pattern, as it completes "allowed: ...". */
 export const PATTERN_ALLOWED = `letters, digits, ".", "-" and "_", with ${NAME_WORDS.map((w) => `{${w}}`).join(', ')}, and {name} among them`;
@@ -26,8 +41,10 @@ export const patternMend = (pattern: string): string | undefined => {
   const unknown = words.find((word) => !isNameWord(word));
   if (unknown !== undefined) return `there is no {${unknown}}`;
   const rest = pattern.replace(/\{[^{}]*\}/g, '');
-  if (/[^A-Za-z0-9._-]/.test(rest)) return `leave out ${JSON.stringify(/[^A-Za-z0-9._-]/u.exec(rest)?.[0])}`;
+  if (/[^A-Za-z0-9._-]/.test(rest))
+    return `leave out ${JSON.stringify(/[^A-Za-z0-9._-]/u.exec(rest)?.[0])}`;
   return words.includes('name') ? undefined : 'without {name} one part cannot be told from another';
 };
 
-export const isNameWord = (word: string): word is NameWord => (NAME_WORDS as readonly string[]).includes(word);
+export const isNameWord = (word: string): word is NameWord =>
+  (NAME_WORDS as readonly string[]).includes(word);

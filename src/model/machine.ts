@@ -2,13 +2,15 @@ import type { Vec2 } from '../geometry/vec2.ts';
 import type { Material, Sourced } from './material.ts';
 
 /**
- * Folding machines. Every machine is described by its section, the same all along its length, mm. Two frames:
+ * Folding machines. Every machine is described by its section, the same all along its length, mm.
+ * Two frames:
  *
- * - Folder: the origin is the front top edge of the bed, which is the hinge of the leaf and the fold line; +x towards
- *   the operator, +y up, z along the machine. The sheet lies on y = 0, clamped at x < 0. The leaf rests with its face
- *   at y = 0, x >= 0, and turns about the origin towards +y.
- * - Press brake: the origin is the punch's tip and the fold line; y up. Both legs rise by half the bend angle, and the
- *   die's shoulders at x = +-V/2 stand V/2 tan(angle/2) above the fold line.
+ * - Folder: the origin is the front top edge of the bed, which is the hinge of the leaf and the
+ *   fold line; +x towards the operator, +y up, z along the machine. The sheet lies on y = 0,
+ *   clamped at x < 0. The leaf rests with its face at y = 0, x >= 0, and turns about the origin
+ *   towards +y.
+ * - Press brake: the origin is the punch's tip and the fold line; y up. Both legs rise by half the
+ *   bend angle, and the die's shoulders at x = +-V/2 stand V/2 tan(angle/2) above the fold line.
  */
 export type Machine = Folder | PressBrake;
 
@@ -22,7 +24,10 @@ interface AnyMachine {
   readonly workingLengthMm: Sourced<number>;
   /** Thickest mild steel over the whole length; `null` where nothing is known. */
   readonly capacityMm: Sourced<number> | null;
-  /** The same of other sheet, or over shorter folds, where it is known; otherwise it is derived from that of mild steel. */
+  /**
+   * The same of other sheet, or over shorter folds, where it is known; otherwise it is derived from
+   * that of mild steel.
+   */
   readonly capacities?: readonly Capacity[] | undefined;
   /** How far past the wanted angle the swing must be free. */
   readonly overbendDeg: Sourced<number>;
@@ -34,7 +39,10 @@ interface AnyMachine {
   readonly maxUncoveredMm: Sourced<number>;
 }
 
-/** Thickest sheet of a kind, mm: over folds up to a length, or over the whole length where none is given. */
+/**
+ * Thickest sheet of a kind, mm: over folds up to a length, or over the whole length where none is
+ * given.
+ */
 export interface Capacity {
   readonly material: Material['family'];
   readonly thickness: number;
@@ -57,18 +65,30 @@ export interface Folder extends AnyMachine {
   readonly clampHeightMm: Sourced<number>;
   readonly leafEdgeMm: Sourced<{ readonly barFitted: number; readonly barRemoved: number }>;
   readonly leafBarFitted: boolean;
-  readonly stiffenerMm: Sourced<{ readonly projection: number; readonly startsBelow: number; readonly endsBelow: number }>;
+  readonly stiffenerMm: Sourced<{
+    readonly projection: number;
+    readonly startsBelow: number;
+    readonly endsBelow: number;
+  }>;
   readonly clampLandMm: Sourced<number>;
   readonly clamp: Fingers | OnePiece;
-  /** Under the nose with the clamp fully open; absent: not known, and how parts come out is not looked at. */
+  /**
+   * Under the nose with the clamp fully open; absent: not known, and how parts come out is not
+   * looked at.
+   */
   readonly clampOpeningMm?: Sourced<number> | undefined;
   /** Radii of the noses there are, 0 for a sharp one; absent: one as round as every bend. */
   readonly noseRadiiMm?: Sourced<readonly number[]> | undefined;
-  /** Polygons that were measured; they stand in place of all dimensions of bed, leaf, nose and beam. */
+  /**
+   * Polygons that were measured; they stand in place of all dimensions of bed, leaf, nose and beam.
+   */
   readonly section?: FolderSection | undefined;
 }
 
-/** Convex pieces of a folder's section: bed and leaf in the machine's frame, clamp and beam from the tip of the nose. */
+/**
+ * Convex pieces of a folder's section: bed and leaf in the machine's frame, clamp and beam from the
+ * tip of the nose.
+ */
 export interface FolderSection {
   readonly bed: readonly Section[];
   /** At rest. */
@@ -112,7 +132,10 @@ export interface PressBrake extends AnyMachine {
   readonly dieHolderHalfMm: Sourced<number>;
   readonly ramHalfMm: Sourced<number>;
   readonly punchHeightMm: Sourced<number>;
-  /** From the punch's tip at the end of a stroke to where it is with the ram fully up; absent as above. */
+  /**
+   * From the punch's tip at the end of a stroke to where it is with the ram fully up; absent as
+   * above.
+   */
   readonly daylightMm?: Sourced<number> | undefined;
   /** The punch that is in. */
   readonly punch: string;

@@ -1,6 +1,6 @@
 /**
- * How sure a figure is: read in a published source, usual in the trade, recalled without a source at hand, or measured
- * by the shop itself.
+ * How sure a figure is: read in a published source, usual in the trade, recalled without a source
+ * at hand, or measured by the shop itself.
  */
 export type Basis = 'published' | 'common practice' | 'from memory' | 'measured';
 
@@ -40,8 +40,8 @@ export interface Material {
 }
 
 /**
- * A radius for the class, or a factor times the thickness. `upToMm` is the upper end of the class, inclusive; what is
- * called steep holds for bends over 120 degrees.
+ * A radius for the class, or a factor times the thickness. `upToMm` is the upper end of the class,
+ * inclusive; what is called steep holds for bends over 120 degrees.
  */
 export type LeastRadius =
   | { readonly upToMm: number; readonly radiusMm: number; readonly steepRadiusMm: number }

@@ -4,7 +4,10 @@ import { atLeast, atMost, figure } from '../text/figures.ts';
 export interface Mend {
   /** Its name, as in a file: `legA`. */
   readonly input: string;
-  /** The least and the most that do, in mm, degrees or pieces and in the measure that was given; not there without such a limit. */
+  /**
+   * The least and the most that do, in mm, degrees or pieces and in the measure that was given; not
+   * there without such a limit.
+   */
   readonly atLeast?: number;
   readonly atMost?: number;
   /** What does, where that is no range; `null` leaves the input out. */
@@ -12,13 +15,22 @@ export interface Mend {
 }
 
 /** `height 58 or more`. Rounded so that the figure shown passes too, as all of these are. */
-export const orMore = (input: string, least: number, decimals = 2): Mend => ({ input, atLeast: Number(atLeast(least, decimals)) });
+export const orMore = (input: string, least: number, decimals = 2): Mend => ({
+  input,
+  atLeast: Number(atLeast(least, decimals)),
+});
 
 /** `radius 3 or less`. */
-export const orLess = (input: string, most: number, decimals = 2): Mend => ({ input, atMost: Number(atMost(most, decimals)) });
+export const orLess = (input: string, most: number, decimals = 2): Mend => ({
+  input,
+  atMost: Number(atMost(most, decimals)),
+});
 
 /** `lap 4.6 to 4.75`. */
-export const within = (input: string, least: number, most: number): Mend => ({ ...orMore(input, least), ...orLess(input, most) });
+export const within = (input: string, least: number, most: number): Mend => ({
+  ...orMore(input, least),
+  ...orLess(input, most),
+});
 
 /** `lift 0`, `corner butt`. */
 export const just = (input: string, value: number | string): Mend => ({ input, value });
@@ -38,15 +50,23 @@ export const MM: ShownUnit = { word: '', mm: 1 };
 const decimalsIn = ({ mm }: ShownUnit): number => (mm === 1 ? 2 : mm < 100 ? 3 : 4);
 
 /** What is to be written, without the name of the input; without a word for leaving it out. */
-export const mendFigure = ({ atLeast: least, atMost: most, value }: Mend, unit: ShownUnit = MM): string => {
+export const mendFigure = (
+  { atLeast: least, atMost: most, value }: Mend,
+  unit: ShownUnit = MM,
+): string => {
   const decimals = decimalsIn(unit);
   const low = least === undefined ? '' : `${atLeast(least / unit.mm, decimals)}${unit.word}`;
   const high = most === undefined ? '' : `${atMost(most / unit.mm, decimals)}${unit.word}`;
   if (low !== '' && high !== '') return low === high ? low : `${low} to ${high}`;
   if (low !== '') return `${low} or more`;
   if (high !== '') return `${high} or less`;
-  return typeof value === 'number' ? `${figure(value / unit.mm, decimals)}${value === 0 ? '' : unit.word}` : String(value);
+  return typeof value === 'number'
+    ? `${figure(value / unit.mm, decimals)}${value === 0 ? '' : unit.word}`
+    : String(value);
 };
 
 /** Whether some value does at all. */
-export const isPossible = ({ atLeast: least = -Infinity, atMost: most = Infinity }: Mend): boolean => least <= most;
+export const isPossible = ({
+  atLeast: least = -Infinity,
+  atMost: most = Infinity,
+}: Mend): boolean => least <= most;

@@ -2,9 +2,10 @@ import { triangleNormal } from '../geometry/triangle-normal.ts';
 import type { Vec3 } from '../geometry/vec3.ts';
 
 /**
- * The surface of a folded part as triangles: closed, seen from outside every triangle runs counter-clockwise, and every
- * edge belongs to two triangles that run along it in opposite directions. Millimetres; the largest panel lies as it
- * lies in the drawing, its lower face at z = 0.
+ * The surface of a folded part as triangles: closed, seen from outside every triangle runs
+ * counter-clockwise, and every edge belongs to two triangles that run along it in opposite
+ * directions. Millimetres; the largest panel lies as it lies in the drawing, its lower face at z =
+ * 0.
  */
 export interface Mesh {
   readonly name: string;
@@ -27,8 +28,8 @@ export interface MeshTriangle {
 }
 
 /**
- * A flat or round face: one side of a panel or of a bend, or the metal's rim along one stretch of its outline or of a
- * hole. `of` names the panel or the fold.
+ * A flat or round face: one side of a panel or of a bend, or the metal's rim along one stretch of
+ * its outline or of a hole. `of` names the panel or the fold.
  */
 export interface MeshFace {
   readonly of: string;
@@ -40,12 +41,20 @@ export interface MeshFace {
 export interface MeshEdge {
   /** Indices of points. */
   readonly ends: readonly [number, number];
-  /** Indices of the two triangles; the first runs along the edge from its first end to its second. */
+  /**
+   * Indices of the two triangles; the first runs along the edge from its first end to its second.
+   */
   readonly triangles: readonly [number, number];
-  /** `sharp`: where metal ends. `tangent`: where a bend begins. `smooth`: between chords of one round face. */
+  /**
+   * `sharp`: where metal ends. `tangent`: where a bend begins. `smooth`: between chords of one
+   * round face.
+   */
   readonly kind: 'sharp' | 'tangent' | 'smooth';
 }
 
 /** The unit normal of a triangle; of one that is no more than a line, that of its face there. */
-export const meshTriangleNormal = ({ points, normals }: Pick<Mesh, 'points' | 'normals'>, { corners: [a, b, c], normals: [n] }: MeshTriangle): Vec3 =>
+export const meshTriangleNormal = (
+  { points, normals }: Pick<Mesh, 'points' | 'normals'>,
+  { corners: [a, b, c], normals: [n] }: MeshTriangle,
+): Vec3 =>
   triangleNormal(points[a] as Vec3, points[b] as Vec3, points[c] as Vec3) ?? (normals[n] as Vec3);

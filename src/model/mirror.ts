@@ -5,8 +5,9 @@ import type { Cutout, FoldSide, Panel, Part } from './part.ts';
 import { mirrorWish } from './wish.ts';
 
 /**
- * The other hand: the mirror image of the part in the plane x = 0 of every panel. Folds keep their directions and
- * angles; outlines stay counter-clockwise, so their pieces come in the opposite order.
+ * The other hand: the mirror image of the part in the plane x = 0 of every panel. Folds keep their
+ * directions and angles; outlines stay counter-clockwise, so their pieces come in the opposite
+ * order.
  */
 export const mirrorPart = (part: Part): Part => {
   const panels = new Map(part.panels.map((p) => [p.id, p]));
@@ -28,9 +29,13 @@ const mirrorPanel = (panel: Panel): Panel => ({
 const mirrorCutout = (c: Cutout): Cutout => {
   const more = {
     ...(c.otherWay !== undefined && { otherWay: mirrorPoint(c.otherWay) }),
-    ...(c.figures !== undefined && { figures: c.figures.map((f) => ({ ...f, towards: mirrorPoint(f.towards) })) }),
+    ...(c.figures !== undefined && {
+      figures: c.figures.map((f) => ({ ...f, towards: mirrorPoint(f.towards) })),
+    }),
   };
-  return c.kind === 'round' ? { ...c, centre: mirrorPoint(c.centre), ...more } : { ...c, loop: mirrorLoop(c.loop), ...more };
+  return c.kind === 'round'
+    ? { ...c, centre: mirrorPoint(c.centre), ...more }
+    : { ...c, loop: mirrorLoop(c.loop), ...more };
 };
 
 const mirrorPoint = ([x, y]: Vec2): Vec2 => [flip(x), y];
@@ -39,8 +44,8 @@ const mirrorPoint = ([x, y]: Vec2): Vec2 => [flip(x), y];
 const flip = (x: number): number => (x === 0 ? 0 : -x);
 
 /**
- * Piece i becomes piece n - 1 - i: it starts where the old one ended. Mirrored and walked the other way an arc keeps
- * its bulge.
+ * Piece i becomes piece n - 1 - i: it starts where the old one ended. Mirrored and walked the other
+ * way an arc keeps its bulge.
  */
 export const mirrorLoop = (loop: Loop): Loop => {
   const n = loop.length;
@@ -57,5 +62,10 @@ const mirrorSide = (side: FoldSide, panel: Panel): FoldSide => {
   if (side.from === undefined && side.to === undefined) return { panel: side.panel, edge };
   const piece = pieceOf(panel.outline, side.edge);
   const total = distance(piece.from, piece.to);
-  return { panel: side.panel, edge, from: total - (side.to ?? total), to: total - (side.from ?? 0) };
+  return {
+    panel: side.panel,
+    edge,
+    from: total - (side.to ?? total),
+    to: total - (side.from ?? 0),
+  };
 };

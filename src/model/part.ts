@@ -7,8 +7,8 @@ import type { Wish } from './wish.ts';
 /**
  * A folded part: flat panels joined by folds into a tree. No material in it, only its thickness.
  *
- * Each panel lies in a plane of its own; its metal fills `0 <= z <= thickness`, and whoever looks at the drawing
- * looks along -z and sees the face `z = thickness`.
+ * Each panel lies in a plane of its own; its metal fills `0 <= z <= thickness`, and whoever looks
+ * at the drawing looks along -z and sees the face `z = thickness`.
  */
 export interface Part {
   readonly name: string;
@@ -19,7 +19,10 @@ export interface Part {
   readonly root: string;
   readonly panels: readonly Panel[];
   readonly folds: readonly Fold[];
-  /** How neighbouring flanges end where they meet. A pair that is not listed is `open` with the default gap. */
+  /**
+   * How neighbouring flanges end where they meet. A pair that is not listed is `open` with the
+   * default gap.
+   */
   readonly corners?: readonly Corner[];
   readonly relief: Relief;
   /** Default gap between the ends of neighbouring flanges of the folded part, mm. */
@@ -35,16 +38,24 @@ export interface Panel {
   /** As the maker would call it: `leg A`, `web`. Unique within the part. */
   readonly id: string;
   /**
-   * Counter-clockwise, on mould lines: an edge without a fold is where the metal ends; an edge with a fold is where
-   * the outside faces (inside faces for `measure: 'inside'`) of the two panels would meet if the bend had no radius;
-   * over 90 degrees, the outermost tangent of the bend, as DIN 6935 measures.
+   * Counter-clockwise, on mould lines: an edge without a fold is where the metal ends; an edge with
+   * a fold is where the outside faces (inside faces for `measure: 'inside'`) of the two panels
+   * would meet if the bend had no radius; over 90 degrees, the outermost tangent of the bend, as
+   * DIN 6935 measures.
    */
   readonly outline: Loop;
   readonly cutouts: readonly Cutout[];
 }
 
-/** A hole, slot or cut-out, in the coordinates of its panel. It may reach over a fold: it is cut as it lies in the flat. */
-export type Cutout = CutoutFacts & ({ readonly kind: 'round'; readonly centre: Vec2; readonly diameterMm: number } | { readonly kind: 'loop'; readonly loop: Loop });
+/**
+ * A hole, slot or cut-out, in the coordinates of its panel. It may reach over a fold: it is cut as
+ * it lies in the flat.
+ */
+export type Cutout = CutoutFacts &
+  (
+    | { readonly kind: 'round'; readonly centre: Vec2; readonly diameterMm: number }
+    | { readonly kind: 'loop'; readonly loop: Loop }
+  );
 
 export interface CutoutFacts {
   /** The input it came from, and which of its holes: `holesA 2`. */
@@ -77,30 +88,48 @@ export interface Fold {
   readonly child: FoldSide;
   /** How far the metal is turned: 0 flat, 90 square, 180 a closed hem. */
   readonly angleDeg: number;
-  /** `up`: folded towards whoever looks at the drawing. The same word whichever panel is called the parent. */
+  /**
+   * `up`: folded towards whoever looks at the drawing. The same word whichever panel is called the
+   * parent.
+   */
   readonly direction: Direction;
   readonly insideRadiusMm: number;
   /**
-   * A teardrop hem of 180 degrees: from its edge to the outermost point of its loop, outside. Its leg is drawn as that of
-   * an open hem of the same depth, and lies with its edge down on the sheet when it is made.
+   * A teardrop hem of 180 degrees: from its edge to the outermost point of its loop, outside. Its
+   * leg is drawn as that of an open hem of the same depth, and lies with its edge down on the sheet
+   * when it is made.
    */
   readonly teardropMm?: number;
   /** Where it differs from the rule of the whole part. */
   readonly rule?: BendRule;
   /**
-   * One of many small bends that run into a common point, as on a transition: both outlines are given on the middle
-   * of the sheet and end at the line in which they meet there; the fold turns about that line and takes nothing of
-   * either panel. With the neutral line in mid-sheet and R its radius, a real bend of angle A (radians) is R (2 tan(A/2)
+   * One of many small bends that run into a common point, as on a transition: both outlines are
+   * given on the middle of the sheet and end at the line in which they meet there; the fold turns
+   * about that line and takes nothing of either panel. With the neutral line in mid-sheet and R its
+   * radius, a real bend of angle A (radians) is R (2 tan(A/2)
    * - A) shorter, about R A^3 / 12: some hundredths of a millimetre at 30 degrees.
    */
   readonly midSurface?: true;
-  /** Of a fold that an input of its own gave: that input, how it is called (`fold line 2 of folds`), and whether its radius was given there. */
-  readonly asked?: { readonly input: string; readonly called: string; readonly hasOwnRadius?: true };
-  /** Cut through along its line but for some lands, folded by hand and welded up: for plate too thick for the folder. */
+  /**
+   * Of a fold that an input of its own gave: that input, how it is called (`fold line 2 of folds`),
+   * and whether its radius was given there.
+   */
+  readonly asked?: {
+    readonly input: string;
+    readonly called: string;
+    readonly hasOwnRadius?: true;
+  };
+  /**
+   * Cut through along its line but for some lands, folded by hand and welded up: for plate too
+   * thick for the folder.
+   */
   readonly slots?: SlotRow;
 }
 
-/** A row of slots with round ends on the centre line of a bend, a land before, between and after them. */
+/**
+ * A row of slots with round ends on the centre line of a bend, a land before, between and after
+ * them.
+ */
 export interface SlotRow {
   /** No slot is longer, overall. */
   readonly longestMm: number;
@@ -111,9 +140,9 @@ export interface SlotRow {
 }
 
 /**
- * A stretch of a panel's edge. `edge` is the index of the outline's piece; `from` and `to` are measured along it
- * from its start, mm, and default to the whole edge. The parent's `from` meets the child's `to`, and both stretches
- * have the same length.
+ * A stretch of a panel's edge. `edge` is the index of the outline's piece; `from` and `to` are
+ * measured along it from its start, mm, and default to the whole edge. The parent's `from` meets
+ * the child's `to`, and both stretches have the same length.
  */
 export interface FoldSide {
   readonly panel: string;
@@ -123,8 +152,9 @@ export interface FoldSide {
 }
 
 /**
- * How two neighbouring flanges end. `open`: both are cut at the plane that halves the corner. `butt`: the flange of
- * fold `through` runs on to its mould line, the other is cut by its inside face.
+ * How two neighbouring flanges end. `open`: both are cut at the plane that halves the corner.
+ * `butt`: the flange of fold `through` runs on to its mould line, the other is cut by its inside
+ * face.
  */
 export interface Corner {
   readonly folds: readonly [string, string];
@@ -133,7 +163,10 @@ export interface Corner {
   readonly gapMm?: number;
 }
 
-/** What is cut out where a fold ends inside metal or where two folds meet, so that the sheet does not tear. */
+/**
+ * What is cut out where a fold ends inside metal or where two folds meet, so that the sheet does
+ * not tear.
+ */
 export interface Relief {
   readonly shape: 'square' | 'round' | 'slit';
   /** Width of a notch; never less than `leastSlotMm`. A slit is as narrow as the cutter can cut. */

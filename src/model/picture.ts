@@ -3,8 +3,9 @@ import type { Piece } from '../geometry/piece.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 
 /**
- * A picture for paper: lines, areas and texts in the order they are painted. Millimetres, y up, its lower left corner
- * at the origin; what lies outside its size may be cut off. Black on white: shades and broken lines tell things apart.
+ * A picture for paper: lines, areas and texts in the order they are painted. Millimetres, y up, its
+ * lower left corner at the origin; what lies outside its size may be cut off. Black on white:
+ * shades and broken lines tell things apart.
  */
 export interface Picture {
   readonly widthMm: number;
@@ -54,7 +55,9 @@ export interface Label {
   readonly angleDeg?: number;
 }
 
-/** Things moved together, their origin to `at`, and cut off at a box given in their own coordinates. */
+/**
+ * Things moved together, their origin to `at`, and cut off at a box given in their own coordinates.
+ */
 export interface Group {
   readonly kind: 'group';
   readonly at: Vec2;

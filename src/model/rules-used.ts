@@ -8,14 +8,20 @@ interface Ruled {
 const MOST_NAMED = 6;
 
 /**
- * By which rules a part's bends really went, as it completes "bends by": the part's own where all go by it, and by name
- * those that do not, such as a roll or a hem: `mh1, C by k:0.5`.
+ * By which rules a part's bends really went, as it completes "bends by": the part's own where all
+ * go by it, and by name those that do not, such as a roll or a hem: `mh1, C by k:0.5`.
  */
 export const rulesUsed = (rule: string, bends: readonly Ruled[]): string => {
   const used = [...new Set(bends.map((b) => b.rule))];
   if (used.length < 2) return used[0] ?? rule;
   const first = used.includes(rule) ? rule : (used[0] as string);
-  return [first, ...used.filter((r) => r !== first).map((other) => `${namesOf(bends.filter((b) => b.rule === other))} by ${other}`)].join(', ');
+  return [
+    first,
+    ...used
+      .filter((r) => r !== first)
+      .map((other) => `${namesOf(bends.filter((b) => b.rule === other))} by ${other}`),
+  ].join(', ');
 };
 
-const namesOf = (bends: readonly Ruled[]): string => (bends.length > MOST_NAMED ? `${bends.length} others` : bends.map((b) => b.id).join(' '));
+const namesOf = (bends: readonly Ruled[]): string =>
+  bends.length > MOST_NAMED ? `${bends.length} others` : bends.map((b) => b.id).join(' ');

@@ -6,7 +6,10 @@ import type { Material } from './material.ts';
 /** A shop as its `shop.yaml` describes it. The names are those of the file, lengths in mm. */
 export interface Shop {
   readonly name: string;
-  /** The figures are assumed, not this shop's own: what goes against them is doubtful, not impossible. */
+  /**
+   * The figures are assumed, not this shop's own: what goes against them is doubtful, not
+   * impossible.
+   */
   readonly isAssumed: boolean;
   /** In the order of preference; folders before press brakes. */
   readonly machines: readonly Machine[];
@@ -40,24 +43,55 @@ export interface ShopBend {
   readonly radiusError: number;
   /** Of the errors of K and radius; 0 when left out. */
   readonly correlation?: number | undefined;
-  /** What one bend differs from the next in its deduction, one standard deviation; 0 when left out. */
+  /**
+   * What one bend differs from the next in its deduction, one standard deviation; 0 when left out.
+   */
   readonly spread?: number | undefined;
   /** Bend angle that stayed over the angle at the stop. */
   readonly springback?: number | undefined;
   readonly strips: number;
   readonly angles: { readonly from: number; readonly to: number };
   /** What the strips lost to the bend, by its angle, as it was measured. */
-  readonly deductions?: readonly { readonly angle: number; readonly deduction: number; readonly strips: number }[] | undefined;
+  readonly deductions?:
+    | readonly { readonly angle: number; readonly deduction: number; readonly strips: number }[]
+    | undefined;
 }
 
 /** The shop's bend table of a material, for the rule `measured`. */
 export const bendTable = ({ bends }: Shop, material: string): readonly MeasuredBend[] =>
   bends
     .filter((b) => b.material === material)
-    .map(({ machine, tool, noseRadius, hem, thickness, radius, k, kError, radiusError, correlation = 0, spread = 0, springback, angles }) => ({
-      machine, tool, noseRadiusMm: noseRadius, hem, thicknessMm: thickness, insideRadiusMm: radius, kFactor: k, kError, radiusErrorMm: radiusError, correlation, spreadMm: spread, springback,
-      anglesDeg: [angles.from, angles.to],
-    }));
+    .map(
+      ({
+        machine,
+        tool,
+        noseRadius,
+        hem,
+        thickness,
+        radius,
+        k,
+        kError,
+        radiusError,
+        correlation = 0,
+        spread = 0,
+        springback,
+        angles,
+      }) => ({
+        machine,
+        tool,
+        noseRadiusMm: noseRadius,
+        hem,
+        thicknessMm: thickness,
+        insideRadiusMm: radius,
+        kFactor: k,
+        kError,
+        radiusErrorMm: radiusError,
+        correlation,
+        spreadMm: spread,
+        springback,
+        anglesDeg: [angles.from, angles.to],
+      }),
+    );
 
 export type MaterialFamily = Material['family'];
 
@@ -86,7 +120,10 @@ export interface Cutter {
   readonly pricePerHour?: number | undefined;
 }
 
-/** Of a sheet up to a thickness, of one family of materials or of all that have no rows of their own. */
+/**
+ * Of a sheet up to a thickness, of one family of materials or of all that have no rows of their
+ * own.
+ */
 export interface CutRate {
   readonly thickness: number;
   /** mm a minute. */
@@ -106,7 +143,10 @@ export interface Rectangle {
   readonly width: number;
 }
 
-/** Width of the cut at a thickness, of one family of materials or of all that have no rows of their own. */
+/**
+ * Width of the cut at a thickness, of one family of materials or of all that have no rows of their
+ * own.
+ */
 export interface Kerf {
   readonly thickness: number;
   readonly kerf: number;
@@ -141,33 +181,57 @@ export interface SheetSize extends Rectangle {
 }
 
 export interface Marking {
-  /** How fold lines come onto the metal: lines that the cutter marks, nicks at both ends, or not at all. */
+  /**
+   * How fold lines come onto the metal: lines that the cutter marks, nicks at both ends, or not at
+   * all.
+   */
   readonly folds: 'lines' | 'nicks' | 'none';
   readonly face: 'inside' | 'outside';
-  /** How the middles of holes to be drilled come onto it: crosses that the cutter marks, or small holes that it pierces. */
+  /**
+   * How the middles of holes to be drilled come onto it: crosses that the cutter marks, or small
+   * holes that it pierces.
+   */
   readonly drilled: 'crosses' | 'pierces';
 }
 
 /** The first cutter that takes a thickness. */
-export const cutterFor = (shop: Shop, thickness: number): Cutter | undefined => shop.cutters.find((cutter) => takes(cutter, thickness));
+export const cutterFor = (shop: Shop, thickness: number): Cutter | undefined =>
+  shop.cutters.find((cutter) => takes(cutter, thickness));
 
-export const takes = ({ thickness: { from, to } }: Cutter, thickness: number): boolean => thickness >= from && thickness <= to;
+export const takes = ({ thickness: { from, to } }: Cutter, thickness: number): boolean =>
+  thickness >= from && thickness <= to;
 
 /** What a program takes that nothing is known of. */
-export const ANY_IMPORT: CutterImport = { layers: 'kept', foldLines: 'in', curves: 'arcs', units: 'mm' };
+export const ANY_IMPORT: CutterImport = {
+  layers: 'kept',
+  foldLines: 'in',
+  curves: 'arcs',
+  units: 'mm',
+};
 
 /** What the program of the cutter that takes a thickness wants of a drawing. */
-export const importFor = (shop: Shop, thickness: number): CutterImport => cutterFor(shop, thickness)?.import ?? ANY_IMPORT;
+export const importFor = (shop: Shop, thickness: number): CutterImport =>
+  cutterFor(shop, thickness)?.import ?? ANY_IMPORT;
 
-/** Width of the cut, mm: on a straight line between the rows of the material, the nearest one outside them. */
+/**
+ * Width of the cut, mm: on a straight line between the rows of the material, the nearest one
+ * outside them.
+ */
 export function kerfOf({ kerf }: Cutter, material: MaterialFamily, thickness: number): number {
   const own = kerf.filter((row) => row.material === material);
   const rows = own.length > 0 ? own : kerf.filter((row) => row.material === undefined);
-  const [above, below] = [rows.find((row) => row.thickness >= thickness), rows.findLast((row) => row.thickness <= thickness)];
+  const [above, below] = [
+    rows.find((row) => row.thickness >= thickness),
+    rows.findLast((row) => row.thickness <= thickness),
+  ];
   const [upper, lower] = [above ?? below, below ?? above];
   if (upper === undefined || lower === undefined) throw new Error(`no kerf for ${material}`);
   if (upper.thickness === lower.thickness) return upper.kerf;
-  return lower.kerf + ((upper.kerf - lower.kerf) * (thickness - lower.thickness)) / (upper.thickness - lower.thickness);
+  return (
+    lower.kerf +
+    ((upper.kerf - lower.kerf) * (thickness - lower.thickness)) /
+      (upper.thickness - lower.thickness)
+  );
 }
 
 /** What a table of limits asks of a thickness, mm. */

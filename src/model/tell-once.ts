@@ -2,9 +2,10 @@ import { composed, type Finding } from './finding.ts';
 import { isPossible, type Mend } from './mend.ts';
 
 /**
- * Findings with what is told twice told once. Several of a rule that the same inputs mend, such as a corner radius that
- * is too big for two legs, become the one that asks for most, with the figures that do for all of them. What says nothing
- * of inputs that would mend it is the same only when it says the same.
+ * Findings with what is told twice told once. Several of a rule that the same inputs mend, such as
+ * a corner radius that is too big for two legs, become the one that asks for most, with the figures
+ * that do for all of them. What says nothing of inputs that would mend it is the same only when it
+ * says the same.
  */
 export const tellOnce = (findings: readonly Finding[]): Finding[] => {
   const told = new Map<string, Finding>();
@@ -16,20 +17,33 @@ export const tellOnce = (findings: readonly Finding[]): Finding[] => {
   return [...told.values()].map((finding) => withoutImpossible(finding));
 };
 
-const keyOf = ({ rule, severity, message, inputs = [], mends = [], tries = [] }: Finding): string => {
-  const about = mends.length > 0 ? mends.map(({ input }) => input) : tries.length > 0 ? inputs : [message];
+const keyOf = ({
+  rule,
+  severity,
+  message,
+  inputs = [],
+  mends = [],
+  tries = [],
+}: Finding): string => {
+  const about =
+    mends.length > 0 ? mends.map(({ input }) => input) : tries.length > 0 ? inputs : [message];
   return `${severity} ${rule} ${about.toSorted().join(' ')}`;
 };
 
 /** A figure that does for one and not for the other is no mend of both. */
 const withoutImpossible = (finding: Finding): Finding => {
   const possible = finding.mends?.filter(isPossible);
-  return possible === undefined || possible.length === finding.mends?.length ? finding : composed({ ...finding, mends: possible });
+  return possible === undefined || possible.length === finding.mends?.length
+    ? finding
+    : composed({ ...finding, mends: possible });
 };
 
 /** Whether two mends ask for the same thing in the same way. */
 const isAlike = (a: Mend, b: Mend): boolean =>
-  a.input === b.input && a.value === b.value && (a.atLeast === undefined) === (b.atLeast === undefined) && (a.atMost === undefined) === (b.atMost === undefined);
+  a.input === b.input &&
+  a.value === b.value &&
+  (a.atLeast === undefined) === (b.atLeast === undefined) &&
+  (a.atMost === undefined) === (b.atMost === undefined);
 
 /** The one of two that asks for more of its first input, with the figures that do for both. */
 function stricter(a: Finding, b: Finding): Finding {
@@ -38,7 +52,11 @@ function stricter(a: Finding, b: Finding): Finding {
     return other === undefined ? [] : [{ own, both: bothOf(own, other) }];
   });
   const [first] = shared;
-  const worse = first === undefined || (first.both.atLeast === first.own.atLeast && first.both.atMost === first.own.atMost) ? a : b;
+  const worse =
+    first === undefined ||
+    (first.both.atLeast === first.own.atLeast && first.both.atMost === first.own.atMost)
+      ? a
+      : b;
   return composed({ ...worse, mends: shared.map(({ both }) => both) });
 }
 

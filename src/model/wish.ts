@@ -1,14 +1,17 @@
 import type { Measure } from './part.ts';
 
 /**
- * What an input means on the finished part: a length or an angle between things that can be touched there. It is stated
- * by the family beside the part that it builds, so that a part built wrongly can be told from the one that was wanted.
+ * What an input means on the finished part: a length or an angle between things that can be touched
+ * there. It is stated by the family beside the part that it builds, so that a part built wrongly
+ * can be told from the one that was wanted.
  */
 export type Wish = LengthWish | DiameterWish | AngleWish;
 
 export interface LengthWish {
   readonly kind: 'length';
-  /** Name of the input, or the sum of inputs that the length is: `legA`, `height + rubber - pullUp`. */
+  /**
+   * Name of the input, or the sum of inputs that the length is: `legA`, `height + rubber - pullUp`.
+   */
   readonly input: string;
   readonly mm: number;
   readonly between: readonly [Feature, Feature];
@@ -34,20 +37,40 @@ export interface AngleWish {
 
 /** Something that a length is measured from. */
 export type Feature =
-  /** The straight free edge of a panel that looks that way in the panel's own coordinates, the farthest if there are several. */
+  /**
+   * The straight free edge of a panel that looks that way in the panel's own coordinates, the
+   * farthest if there are several.
+   */
   | { readonly kind: 'edge'; readonly panel: string; readonly facing: Facing }
   /** A face of a panel: the lower one at z = 0 of the panel, or the upper one. */
   | { readonly kind: 'face'; readonly panel: string; readonly face: 'lower' | 'upper' }
-  /** Where the outside (inside) faces on both sides of a fold meet; past square, the outermost (innermost) tangent of the bend. */
-  | { readonly kind: 'fold'; readonly panel: string; readonly fold: string; readonly measure: Measure }
+  /**
+   * Where the outside (inside) faces on both sides of a fold meet; past square, the outermost
+   * (innermost) tangent of the bend.
+   */
+  | {
+      readonly kind: 'fold';
+      readonly panel: string;
+      readonly fold: string;
+      readonly measure: Measure;
+    }
   /** The middle of a hole, by the input that it came from. */
   | { readonly kind: 'hole'; readonly panel: string; readonly from: string };
 
 export type Facing = 'left' | 'right' | 'up' | 'down';
 
 /** The same wishes of the mirror image of a part, in the plane x = 0 of every panel. */
-export const mirrorWish = (wish: Wish): Wish => (wish.kind !== 'length' ? wish : { ...wish, between: [mirrorFeature(wish.between[0]), mirrorFeature(wish.between[1])] });
+export const mirrorWish = (wish: Wish): Wish =>
+  wish.kind !== 'length'
+    ? wish
+    : { ...wish, between: [mirrorFeature(wish.between[0]), mirrorFeature(wish.between[1])] };
 
-const OTHER_SIDE: Readonly<Record<Facing, Facing>> = { left: 'right', right: 'left', up: 'up', down: 'down' };
+const OTHER_SIDE: Readonly<Record<Facing, Facing>> = {
+  left: 'right',
+  right: 'left',
+  up: 'up',
+  down: 'down',
+};
 
-const mirrorFeature = (feature: Feature): Feature => (feature.kind === 'edge' ? { ...feature, facing: OTHER_SIDE[feature.facing] } : feature);
+const mirrorFeature = (feature: Feature): Feature =>
+  feature.kind === 'edge' ? { ...feature, facing: OTHER_SIDE[feature.facing] } : feature;

@@ -24,79 +24,234 @@ export interface Losses {
   readonly missesFolds: boolean;
 }
 
-/** The usual accidents of a file that has been in another program, as far as they are to be seen. */
+/**
+ * The usual accidents of a file that has been in another program, as far as they are to be seen.
+ */
 export const accidents = (sheet: Sheet, unit: Unit, to: Alignment, losses: Losses): Finding[] => [
   ...unitFindings(unit),
   ...(unit.times === 1 ? scaleFinding(to.scale, unit) : []),
-  ...(to.mirrored ? [stop('file-mirrored', 'The file is mirrored: it folds to the other hand. Mirror it back, or fold the other way and mark it as the other hand.')] : []),
+  ...(to.mirrored
+    ? [
+        stop(
+          'file-mirrored',
+          'The file is mirrored: it folds to the other hand. Mirror it back, or fold the other way and mark it as the other hand.',
+        ),
+      ]
+    : []),
   ...placeFinding(to),
   ...hiddenFindings(sheet),
   ...contourFindings(sheet, losses),
   ...foldFindings(losses),
-  ...(sheet.unread.length > 0 ? [stop('file-not-read', `The file has ${named(sheet.unread)} on the layers of cuts and folds, which the proof does not read: save them as lines and arcs.`)] : []),
-  ...(sheet.tilted.length > 0 ? [stop('not-flat', `The file has ${named(sheet.tilted)} that rise out of the plane of the sheet: looked at from above they are shorter than they are. Draw them flat.`)] : []),
-  ...(sheet.strange.length > 0 ? [stop('strange-layer', `There are lines on ${layersNamed(sheet.strange)}, which is none of the part: they may be cut. Delete them, or put them on the layer they came from.`)] : []),
+  ...(sheet.unread.length > 0
+    ? [
+        stop(
+          'file-not-read',
+          `The file has ${named(sheet.unread)} on the layers of cuts and folds, which the proof does not read: save them as lines and arcs.`,
+        ),
+      ]
+    : []),
+  ...(sheet.tilted.length > 0
+    ? [
+        stop(
+          'not-flat',
+          `The file has ${named(sheet.tilted)} that rise out of the plane of the sheet: looked at from above they are shorter than they are. Draw them flat.`,
+        ),
+      ]
+    : []),
+  ...(sheet.strange.length > 0
+    ? [
+        stop(
+          'strange-layer',
+          `There are lines on ${layersNamed(sheet.strange)}, which is none of the part: they may be cut. Delete them, or put them on the layer they came from.`,
+        ),
+      ]
+    : []),
 ];
 
 /** A file may have thousands of them. */
 const MOST_TOLD = 6;
 
-const named = (names: readonly string[]): string => [...names.slice(0, MOST_TOLD), ...(names.length > MOST_TOLD ? [`${names.length - MOST_TOLD} more`] : [])].join(', ');
+const named = (names: readonly string[]): string =>
+  [
+    ...names.slice(0, MOST_TOLD),
+    ...(names.length > MOST_TOLD ? [`${names.length - MOST_TOLD} more`] : []),
+  ].join(', ');
 
 const layersNamed = (layers: readonly string[]): string => named(layers.map((l) => `layer ${l}`));
 
 /** Whether figures and unit of the file belong together. */
 const unitFindings = ({ name, made, times, said }: Unit): Finding[] => {
   if (times !== 1) {
-    const far = times > 1 ? `${figure(times, 4)} times too large` : `${figure(1 / times, 4)} times too small`;
-    return [stop('file-scaled', `The file is ${far} (its unit: ${name}): its figures are those of ${made}, in which it was made. State ${made} in it, or scale it.`)];
+    const far =
+      times > 1 ? `${figure(times, 4)} times too large` : `${figure(1 / times, 4)} times too small`;
+    return [
+      stop(
+        'file-scaled',
+        `The file is ${far} (its unit: ${name}): its figures are those of ${made}, in which it was made. State ${made} in it, or scale it.`,
+      ),
+    ];
   }
-  if (said === 'lost') return [warn('unit-lost', `The file states no unit any more: it was made in ${made}, and is right when it is read in them. Tell whoever cuts it, or save it with its unit.`)];
-  return said === 'unknown' ? [warn('unit-lost', `The unit that the file states is not known: it is right when it is read in ${made}. Save it in ${made}.`)] : [];
+  if (said === 'lost')
+    return [
+      warn(
+        'unit-lost',
+        `The file states no unit any more: it was made in ${made}, and is right when it is read in them. Tell whoever cuts it, or save it with its unit.`,
+      ),
+    ];
+  return said === 'unknown'
+    ? [
+        warn(
+          'unit-lost',
+          `The unit that the file states is not known: it is right when it is read in ${made}. Save it in ${made}.`,
+        ),
+      ]
+    : [];
 };
 
 const scaleFinding = (scale: number, { name }: Unit): Finding[] => {
   const near = (wanted: number): boolean => Math.abs(scale / wanted - 1) < SAME_SCALE;
   if (near(1)) return [];
-  if (near(MM_PER_INCH)) return [stop('file-scaled', `The file is ${MM_PER_INCH} times too large (its unit: ${name}): millimetres were taken for inches. Save it in millimetres, or scale it by 1/${MM_PER_INCH}.`)];
-  if (near(1 / MM_PER_INCH)) return [stop('file-scaled', `The file is ${MM_PER_INCH} times too small (its unit: ${name}): it is in inches and read as millimetres. Save it in millimetres, or scale it by ${MM_PER_INCH}.`)];
-  return [stop('file-scaled', `The file is scaled by ${figure(scale, 5)} (its unit: ${name}). Scale it by ${figure(1 / scale, 5)}.`)];
+  if (near(MM_PER_INCH))
+    return [
+      stop(
+        'file-scaled',
+        `The file is ${MM_PER_INCH} times too large (its unit: ${name}): millimetres were taken for inches. Save it in millimetres, or scale it by 1/${MM_PER_INCH}.`,
+      ),
+    ];
+  if (near(1 / MM_PER_INCH))
+    return [
+      stop(
+        'file-scaled',
+        `The file is ${MM_PER_INCH} times too small (its unit: ${name}): it is in inches and read as millimetres. Save it in millimetres, or scale it by ${MM_PER_INCH}.`,
+      ),
+    ];
+  return [
+    stop(
+      'file-scaled',
+      `The file is scaled by ${figure(scale, 5)} (its unit: ${name}). Scale it by ${figure(1 / scale, 5)}.`,
+    ),
+  ];
 };
 
 const placeFinding = (to: Alignment): Finding[] => {
   const turn = (Math.atan2(to.b, to.a) * 180) / Math.PI;
-  if (to.mirrored || Math.abs(to.scale - 1) > SAME_SCALE || (Math.abs(turn) < 1e-3 && Math.hypot(to.x, to.y) < 1e-2)) return [];
-  return [note('file-moved', `The blank was shifted or turned in the file, by ${figure(turn)} degrees: that does no harm.`)];
+  if (
+    to.mirrored ||
+    Math.abs(to.scale - 1) > SAME_SCALE ||
+    (Math.abs(turn) < 1e-3 && Math.hypot(to.x, to.y) < 1e-2)
+  )
+    return [];
+  return [
+    note(
+      'file-moved',
+      `The blank was shifted or turned in the file, by ${figure(turn)} degrees: that does no harm.`,
+    ),
+  ];
 };
 
 /** What is not seen is cut by some programs and left out by others: neither is what was made. */
 const hiddenFindings = ({ hidden, strangeHidden }: Sheet): Finding[] => [
   ...hidden.map(({ layer, why, count }) => {
     const what = count === 1 ? 'a line or circle' : `${count} lines or circles`;
-    if (why === 'paper') return stop('lines-on-paper', `Of layer ${layer} there ${count === 1 ? 'is' : 'are'} ${what} in paper space, which is not cut. Put them back into the model, or delete them.`);
-    return stop('lines-hidden', `Of layer ${layer} ${what} ${count === 1 ? 'is' : 'are'} off, frozen or invisible: some programs cut that, others leave it out. Switch it on, or delete it.`);
+    if (why === 'paper')
+      return stop(
+        'lines-on-paper',
+        `Of layer ${layer} there ${count === 1 ? 'is' : 'are'} ${what} in paper space, which is not cut. Put them back into the model, or delete them.`,
+      );
+    return stop(
+      'lines-hidden',
+      `Of layer ${layer} ${what} ${count === 1 ? 'is' : 'are'} off, frozen or invisible: some programs cut that, others leave it out. Switch it on, or delete it.`,
+    );
   }),
-  ...(strangeHidden.length === 0 ? [] : [warn('lines-hidden', `There is something on ${layersNamed(strangeHidden)}, off or frozen, which is none of the part: some programs cut it all the same. Delete it.`)]),
+  ...(strangeHidden.length === 0
+    ? []
+    : [
+        warn(
+          'lines-hidden',
+          `There is something on ${layersNamed(strangeHidden)}, off or frozen, which is none of the part: some programs cut it all the same. Delete it.`,
+        ),
+      ]),
 ];
 
-const contourFindings = ({ outlines, open, doubled }: Sheet, { lostHoles, strayOutlines, strayHoles }: Losses): Finding[] => {
+const contourFindings = (
+  { outlines, open, doubled }: Sheet,
+  { lostHoles, strayOutlines, strayHoles }: Losses,
+): Finding[] => {
   const twice = strayOutlines.doubled + strayHoles.doubled;
   return [
-    ...(strayOutlines.others > 0 ? [stop('contour-stray', `There are ${outlines.length} closed contours on the layer OUTLINE, where one belongs.`)] : []),
-    ...open.slice(0, MOST_TOLD).map((at): Finding => ({ ...stop('contour-open', `A contour near ${place(at)} is not closed: a piece of it is missing or does not meet the next.`), at })),
-    ...(open.length > MOST_TOLD ? [stop('contour-open', `${open.length - MOST_TOLD} more are not closed.`)] : []),
-    ...(lostHoles.length > 0 ? [stop('contour-lost', `Lost from the layer HOLES: ${lostHoles.join(', ')}.`)] : []),
-    ...(strayHoles.others > 0 ? [stop('contour-stray', `On the layer HOLES there ${strayHoles.others === 1 ? 'is a contour' : `are ${strayHoles.others} contours`} that the part does not have.`)] : []),
-    ...(twice > 0 ? [stop('contour-doubled', `${twice === 1 ? 'A contour is' : `${twice} contours are`} drawn twice, and would be cut twice. Delete one of each.`)] : []),
-    ...doubled.slice(0, 1).map((at): Finding => ({ ...stop('contour-doubled', `Lines lie on one another, first near ${place(at)}: they would be cut or marked twice. Delete one of each.`), at })),
+    ...(strayOutlines.others > 0
+      ? [
+          stop(
+            'contour-stray',
+            `There are ${outlines.length} closed contours on the layer OUTLINE, where one belongs.`,
+          ),
+        ]
+      : []),
+    ...open.slice(0, MOST_TOLD).map((at): Finding => ({
+      ...stop(
+        'contour-open',
+        `A contour near ${place(at)} is not closed: a piece of it is missing or does not meet the next.`,
+      ),
+      at,
+    })),
+    ...(open.length > MOST_TOLD
+      ? [stop('contour-open', `${open.length - MOST_TOLD} more are not closed.`)]
+      : []),
+    ...(lostHoles.length > 0
+      ? [stop('contour-lost', `Lost from the layer HOLES: ${lostHoles.join(', ')}.`)]
+      : []),
+    ...(strayHoles.others > 0
+      ? [
+          stop(
+            'contour-stray',
+            `On the layer HOLES there ${strayHoles.others === 1 ? 'is a contour' : `are ${strayHoles.others} contours`} that the part does not have.`,
+          ),
+        ]
+      : []),
+    ...(twice > 0
+      ? [
+          stop(
+            'contour-doubled',
+            `${twice === 1 ? 'A contour is' : `${twice} contours are`} drawn twice, and would be cut twice. Delete one of each.`,
+          ),
+        ]
+      : []),
+    ...doubled.slice(0, 1).map((at): Finding => ({
+      ...stop(
+        'contour-doubled',
+        `Lines lie on one another, first near ${place(at)}: they would be cut or marked twice. Delete one of each.`,
+      ),
+      at,
+    })),
   ];
 };
 
 const place = ([x, y]: readonly [number, number]): string => `${figure(x)}, ${figure(y)}`;
 
 const foldFindings = ({ lostFolds, strayFolds, turnedFolds, missesFolds }: Losses): Finding[] => [
-  ...(lostFolds.length > 0 && !missesFolds ? [note('fold-lines-left-out', 'The file has no fold lines, only what is cut: it was folded where they were drawn when it was made.')] : []),
-  ...(lostFolds.length > 0 && missesFolds ? [stop('fold-line-lost', `Lost from the layers of fold lines: fold ${lostFolds.join(', ')}.`)] : []),
-  ...(strayFolds > 0 ? [stop('fold-line-stray', `There ${strayFolds === 1 ? 'is a fold line' : `are ${strayFolds} fold lines`} too many.`)] : []),
-  ...turnedFolds.map((id) => stop('fold-turned', `Fold ${id} is on the layer of folds that go the other way: the part would be folded inside out there.`)),
+  ...(lostFolds.length > 0 && !missesFolds
+    ? [
+        note(
+          'fold-lines-left-out',
+          'The file has no fold lines, only what is cut: it was folded where they were drawn when it was made.',
+        ),
+      ]
+    : []),
+  ...(lostFolds.length > 0 && missesFolds
+    ? [stop('fold-line-lost', `Lost from the layers of fold lines: fold ${lostFolds.join(', ')}.`)]
+    : []),
+  ...(strayFolds > 0
+    ? [
+        stop(
+          'fold-line-stray',
+          `There ${strayFolds === 1 ? 'is a fold line' : `are ${strayFolds} fold lines`} too many.`,
+        ),
+      ]
+    : []),
+  ...turnedFolds.map((id) =>
+    stop(
+      'fold-turned',
+      `Fold ${id} is on the layer of folds that go the other way: the part would be folded inside out there.`,
+    ),
+  ),
 ];

@@ -12,7 +12,10 @@ import { type Alignment, AS_MADE, loopOf, placed } from '../measure/placing.ts';
 /** A scale nearer to 1 than this is an edit, or nothing. */
 export const SAME_SCALE = 1e-4;
 
-/** Lines nearer than this to where they were made count as found, mm; in a file made smaller, as much smaller. */
+/**
+ * Lines nearer than this to where they were made count as found, mm; in a file made smaller, as
+ * much smaller.
+ */
 const FOUND_MM = 0.01;
 /** Coordinates are rounded, however small the file was made. */
 const LEAST_FOUND_MM = 1e-4;
@@ -25,7 +28,9 @@ interface Features {
   readonly count: number;
 }
 
-/** A hole by its middle; one that is not round by points of its edge too, which tell how it lies. */
+/**
+ * A hole by its middle; one that is not round by points of its edge too, which tell how it lies.
+ */
 interface HoleFeature {
   readonly at: Vec2;
   readonly edge: readonly Vec2[];
@@ -38,9 +43,10 @@ export interface Aligned {
 }
 
 /**
- * How the blank lies in the file. As it was made, if everything lies there; else the placing that explains most of what
- * the file holds: one that only shifts and turns it is harmless, one that enlarges or mirrors it is an accident. A shape
- * that is its own mirror image lies as well one way as the other, and was not mirrored.
+ * How the blank lies in the file. As it was made, if everything lies there; else the placing that
+ * explains most of what the file holds: one that only shifts and turns it is harmless, one that
+ * enlarges or mirrors it is an accident. A shape that is its own mirror image lies as well one way
+ * as the other, and was not mirrored.
  */
 export const align = (asked: Asked, outline: Contour, sheet: Sheet): Aligned => {
   const made = loopOf(asked.cut.outline);
@@ -50,21 +56,35 @@ export const align = (asked: Asked, outline: Contour, sheet: Sheet): Aligned => 
   if (most === all) return { to: AS_MADE, share: 1 };
   // A placing that explains only a little more than another one does hides an edit.
   const clearly = Math.max(2, all / 20);
-  const best: Record<Sort, Scored> = { rigid: { to: AS_MADE, score: most }, scaled: NOTHING, mirrored: NOTHING };
+  const best: Record<Sort, Scored> = {
+    rigid: { to: AS_MADE, score: most },
+    scaled: NOTHING,
+    mirrored: NOTHING,
+  };
   const size = Math.sqrt(signedArea(outline.loop) / signedArea(made));
   let steps = 0;
   for (const to of candidates(made, outline.loop, features, sheet)) {
     steps += outline.loop.length + sheet.holes.length;
     if (steps > MOST_STEPS) break;
-    // Laid small onto a part of the file a blank may seem to lie there: what is enlarged is so in its metal too.
+    // Laid small onto a part of the file a blank may seem to lie there: what is enlarged is so in
+    // its metal too.
     if (sortOf(to) !== 'rigid' && Math.abs(to.scale / size - 1) > SIMILAR) continue;
     const known = best[sortOf(to)];
-    const score = found(features, outline.loop, sheet, to, Math.min(all, Math.max(most + clearly, known.score + 1)));
+    const score = found(
+      features,
+      outline.loop,
+      sheet,
+      to,
+      Math.min(all, Math.max(most + clearly, known.score + 1)),
+    );
     if (score <= known.score || score < Math.min(all, most + clearly)) continue;
     best[sortOf(to)] = { to, score };
     if (best.rigid.score === all) break;
   }
-  const { to, score } = [best.scaled, best.mirrored].reduce((one, other) => (isBetter(other, one, all, clearly) ? other : one), best.rigid);
+  const { to, score } = [best.scaled, best.mirrored].reduce(
+    (one, other) => (isBetter(other, one, all, clearly) ? other : one),
+    best.rigid,
+  );
   return { to, share: score / all };
 };
 
@@ -80,19 +100,30 @@ interface Scored {
 
 const NOTHING: Scored = { to: AS_MADE, score: 0 };
 
-const sortOf = ({ mirrored, scale }: Alignment): Sort => (mirrored ? 'mirrored' : Math.abs(scale - 1) < SAME_SCALE ? 'rigid' : 'scaled');
+const sortOf = ({ mirrored, scale }: Alignment): Sort =>
+  mirrored ? 'mirrored' : Math.abs(scale - 1) < SAME_SCALE ? 'rigid' : 'scaled';
 
 /** Whether a less likely placing explains all where the other does not, or clearly more. */
-const isBetter = (less: Scored, more: Scored, all: number, clearly: number): boolean => (less.score === all && more.score < all) || less.score >= more.score + clearly;
+const isBetter = (less: Scored, more: Scored, all: number, clearly: number): boolean =>
+  (less.score === all && more.score < all) || less.score >= more.score + clearly;
 
-/** Corners and holes looked at in all; a blank has some hundred, a file may have a hundred thousand. */
+/**
+ * Corners and holes looked at in all; a blank has some hundred, a file may have a hundred thousand.
+ */
 const MOST_STEPS = 3_000_000;
 
 const featuresOf = ({ cut, bends }: Asked, made: Loop, { folds }: Sheet): Features => {
   const points = { outline: markersOf(made), holes: cut.holes.map(holeFeature) };
   // A file without fold lines is known by what is cut.
-  const lines = folds.length === 0 ? [] : bends.map(({ centreLine, direction }) => ({ at: middle(...centreLine), direction }));
-  return { ...points, folds: lines, count: points.outline.length + points.holes.length + lines.length };
+  const lines =
+    folds.length === 0
+      ? []
+      : bends.map(({ centreLine, direction }) => ({ at: middle(...centreLine), direction }));
+  return {
+    ...points,
+    folds: lines,
+    count: points.outline.length + points.holes.length + lines.length,
+  };
 };
 
 const holeFeature = (vertices: Asked['cut']['holes'][number]): HoleFeature => {
@@ -101,8 +132,17 @@ const holeFeature = (vertices: Asked['cut']['holes'][number]): HoleFeature => {
   return { at: centroidOf(loop), edge: isRound ? [] : markersOf(loop) };
 };
 
-/** How much of what is looked for lies where a placing says; given up as soon as `least` is out of reach. */
-const found = (features: Features, outline: Loop, sheet: Sheet, to: Alignment, least: number): number => {
+/**
+ * How much of what is looked for lies where a placing says; given up as soon as `least` is out of
+ * reach.
+ */
+const found = (
+  features: Features,
+  outline: Loop,
+  sheet: Sheet,
+  to: Alignment,
+  least: number,
+): number => {
   const near = Math.max(FOUND_MM * to.scale, LEAST_FOUND_MM);
   let reachable = features.count;
   const count = <T>(all: readonly T[], far: (one: T) => number): void => {
@@ -113,16 +153,27 @@ const found = (features: Features, outline: Loop, sheet: Sheet, to: Alignment, l
   };
   const fromOutline = distancesFrom(outline, near / 2);
   count(features.outline, (p) => fromOutline(placed(to, p)));
-  count(features.holes, (hole) => sheet.holes.reduce((nearest, h) => Math.min(nearest, farFrom(h, hole, to, near)), Infinity));
+  count(features.holes, (hole) =>
+    sheet.holes.reduce((nearest, h) => Math.min(nearest, farFrom(h, hole, to, near)), Infinity),
+  );
   count(features.folds, ({ at, direction }) =>
-    sheet.folds.reduce((nearest, f) => (f.direction === direction ? Math.min(nearest, fromPiece(placed(to, at), { from: f.from, to: f.to, bulge: 0 })) : nearest), Infinity),
+    sheet.folds.reduce(
+      (nearest, f) =>
+        f.direction === direction
+          ? Math.min(nearest, fromPiece(placed(to, at), { from: f.from, to: f.to, bulge: 0 }))
+          : nearest,
+      Infinity,
+    ),
   );
   return reachable;
 };
 
 const middleOf = ({ circle, loop }: Contour): Vec2 => circle?.centre ?? centroidOf(loop);
 
-/** How far a hole of the file is from where one was made; of one that lies there askew, the point that is farthest off. */
+/**
+ * How far a hole of the file is from where one was made; of one that lies there askew, the point
+ * that is farthest off.
+ */
 const farFrom = (h: Contour, { at, edge }: HoleFeature, to: Alignment, near: number): number => {
   const far = distance(middleOf(h), placed(to, at));
   if (far >= near || edge.length === 0) return far;
@@ -131,14 +182,25 @@ const farFrom = (h: Contour, { at, edge }: HoleFeature, to: Alignment, near: num
 };
 
 /**
- * Placings that lay the middle of the blank onto that of the file, one of its longest pieces onto those of the file, or
- * two of its middles. Those that turn nothing come first: they are what is most likely.
+ * Placings that lay the middle of the blank onto that of the file, one of its longest pieces onto
+ * those of the file, or two of its middles. Those that turn nothing come first: they are what is
+ * most likely.
  */
-function* candidates(made: Loop, outline: Loop, features: Features, sheet: Sheet): Generator<Alignment> {
+function* candidates(
+  made: Loop,
+  outline: Loop,
+  features: Features,
+  sheet: Sheet,
+): Generator<Alignment> {
   const [from, others] = [centroidOf(made), centroidOf(outline)];
   const size = Math.sqrt(signedArea(outline) / signedArea(made));
   for (const scale of [1, size]) {
-    for (const mirrored of [false, true]) yield onto([from, add(from, [1, 0])], [others, add(others, [mirrored ? -scale : scale, 0])], mirrored);
+    for (const mirrored of [false, true])
+      yield onto(
+        [from, add(from, [1, 0])],
+        [others, add(others, [mirrored ? -scale : scale, 0])],
+        mirrored,
+      );
   }
   const longest = piecesOf(outline).sort(byLength).slice(0, MOST_TRIED);
   for (const p of piecesOf(made).sort(byLength).slice(0, MOST_PIECES)) {
@@ -152,20 +214,36 @@ function* candidates(made: Loop, outline: Loop, features: Features, sheet: Sheet
   yield* byHoles(from, others, features, sheet);
 }
 
-/** By a hole and the middle of the blank, and, of an outline that was edited, by the two holes that lie farthest apart. */
-function* byHoles(from: Vec2, others: Vec2, { holes }: Features, sheet: Sheet): Generator<Alignment> {
+/**
+ * By a hole and the middle of the blank, and, of an outline that was edited, by the two holes that
+ * lie farthest apart.
+ */
+function* byHoles(
+  from: Vec2,
+  others: Vec2,
+  { holes }: Features,
+  sheet: Sheet,
+): Generator<Alignment> {
   const middles = sheet.holes.slice(0, MOST_TRIED).map(middleOf);
-  const pairs = (p: Vec2, q: Vec2, u: Vec2, v: Vec2): Alignment[] => [onto([p, q], [u, v], false), onto([p, q], [u, v], true)];
+  const pairs = (p: Vec2, q: Vec2, u: Vec2, v: Vec2): Alignment[] => [
+    onto([p, q], [u, v], false),
+    onto([p, q], [u, v], true),
+  ];
   for (const { at: hole } of holes.slice(0, MOST_PIECES)) {
     if (distance(from, hole) < 1) continue;
     for (const at of middles) if (distance(others, at) > 1e-3) yield* pairs(from, hole, others, at);
   }
   const first = holes[0]?.at;
   if (first === undefined) return;
-  const last = holes.reduce((far, { at }) => (distance(first, at) > distance(first, far) ? at : far), first);
+  const last = holes.reduce(
+    (far, { at }) => (distance(first, at) > distance(first, far) ? at : far),
+    first,
+  );
   const apart = distance(first, last);
   if (apart < 1) return;
-  for (const u of middles) for (const v of middles) if (Math.abs(distance(u, v) - apart) < FOUND_MM) yield* pairs(first, last, u, v);
+  for (const u of middles)
+    for (const v of middles)
+      if (Math.abs(distance(u, v) - apart) < FOUND_MM) yield* pairs(first, last, u, v);
 }
 
 const byLength = (p: Piece, q: Piece): number => distance(q.from, q.to) - distance(p.from, p.to);
@@ -175,11 +253,22 @@ const MOST_PIECES = 3;
 const MOST_TRIED = 300;
 
 /** The placing that takes two points to two others. */
-const onto = ([p, q]: readonly [Vec2, Vec2], [u, v]: readonly [Vec2, Vec2], mirrored: boolean): Alignment => {
+const onto = (
+  [p, q]: readonly [Vec2, Vec2],
+  [u, v]: readonly [Vec2, Vec2],
+  mirrored: boolean,
+): Alignment => {
   const [d, e] = [sub(q, p), sub(v, u)];
   const [dx, dy] = [mirrored ? -d[0] : d[0], d[1]];
   const size = dx * dx + dy * dy || 1;
   const [a, b] = [(e[0] * dx + e[1] * dy) / size, (e[1] * dx - e[0] * dy) / size];
   const [px, py] = [mirrored ? -p[0] : p[0], p[1]];
-  return { mirrored, a, b, x: u[0] - a * px + b * py, y: u[1] - b * px - a * py, scale: Math.hypot(a, b) };
+  return {
+    mirrored,
+    a,
+    b,
+    x: u[0] - a * px + b * py,
+    y: u[1] - b * px - a * py,
+    scale: Math.hypot(a, b),
+  };
 };

@@ -2,21 +2,25 @@ import { type Loop, type Vertex, vertexAt } from '../geometry/loop.ts';
 import { PROOF_MM } from '../geometry/tolerance.ts';
 import { cross, distance, sub, type Vec2 } from '../geometry/vec2.ts';
 
-/** Rounded coordinates leave the circle by no more than this, mm; corners of a polygon that is meant as one do. */
+/**
+ * Rounded coordinates leave the circle by no more than this, mm; corners of a polygon that is meant
+ * as one do.
+ */
 const ON_CIRCLE_MM = 0.001;
 /** Fewer chords than this may be a polygon. */
 const LEAST_CHORDS = 5;
 
 /**
- * A loop with arcs in place of runs of chords: five or more straight pieces one after the other whose ends lie on one
- * circle, none of which leaves it by more than a file may be wrong. Programs that know no arcs write them so.
+ * A loop with arcs in place of runs of chords: five or more straight pieces one after the other
+ * whose ends lie on one circle, none of which leaves it by more than a file may be wrong. Programs
+ * that know no arcs write them so.
  */
 export const withArcs = (loop: Loop): Loop => {
   if (loop.length < LEAST_CHORDS) return loop;
   const from = startOf(loop);
   const turned = loop.map((_, i) => vertexAt(loop, from + i));
   const arcs: Vertex[] = [];
-  for (let i = 0; i < turned.length; ) {
+  for (let i = 0; i < turned.length;) {
     const end = runEnd(turned, i);
     arcs.push(...arcVertices(turned, i, end));
     i = end;
@@ -31,7 +35,9 @@ const at = (loop: Loop, i: number): Vec2 => {
 
 /** Where no run goes through: after the piece that differs most in length from the next one. */
 const startOf = (loop: Loop): number => {
-  const lengths = loop.map((v, i) => (v.bulge === 0 ? distance(at(loop, i), at(loop, i + 1)) : Infinity));
+  const lengths = loop.map((v, i) =>
+    v.bulge === 0 ? distance(at(loop, i), at(loop, i + 1)) : Infinity,
+  );
   let best = 0;
   let most = -1;
   for (const [i, length] of lengths.entries()) {
@@ -46,7 +52,7 @@ const startOf = (loop: Loop): number => {
 const runEnd = (loop: Loop, i: number): number => {
   let [end, beyond] = [i + 1, loop.length + 1];
   const reaches = (j: number): boolean => isStraight(loop, end - 1, j) && isRun(loop, i, j);
-  for (let j = i + LEAST_CHORDS; j < beyond; ) {
+  for (let j = i + LEAST_CHORDS; j < beyond;) {
     if (reaches(j)) {
       end = j;
       j += step(j - i);
@@ -62,10 +68,13 @@ const runEnd = (loop: Loop, i: number): number => {
   return end;
 };
 
-/** Long runs are felt for in strides, so that a circle of many chords does not take their square. */
+/**
+ * Long runs are felt for in strides, so that a circle of many chords does not take their square.
+ */
 const step = (length: number): number => Math.max(1, Math.floor(length / 4));
 
-const isStraight = (loop: Loop, from: number, to: number): boolean => loop.slice(from, to).every((v) => v.bulge === 0);
+const isStraight = (loop: Loop, from: number, to: number): boolean =>
+  loop.slice(from, to).every((v) => v.bulge === 0);
 
 /** Whether the chords between two vertices lie on one arc. */
 const isRun = (loop: Loop, from: number, to: number): boolean => {
@@ -76,7 +85,8 @@ const isRun = (loop: Loop, from: number, to: number): boolean => {
     const [a, b] = [at(loop, k), at(loop, k + 1)];
     if (Math.abs(distance(b, centre) - radius) > ON_CIRCLE_MM) return false;
     const half = distance(a, b) / 2;
-    if (half >= radius || radius - Math.sqrt(radius * radius - half * half) > PROOF_MM) return false;
+    if (half >= radius || radius - Math.sqrt(radius * radius - half * half) > PROOF_MM)
+      return false;
     if (k > from && cross(sub(a, at(loop, k - 1)), sub(b, a)) > 0 !== circle.isLeft) return false;
   }
   return true;
@@ -89,7 +99,10 @@ interface Through {
   readonly isLeft: boolean;
 }
 
-/** Through the ends of a run and its middle; where it goes nearly all round, its ends say little: through three of its points. */
+/**
+ * Through the ends of a run and its middle; where it goes nearly all round, its ends say little:
+ * through three of its points.
+ */
 const circleThrough = (loop: Loop, from: number, to: number): Through | undefined => {
   const a = at(loop, from);
   const share = (of: number): Vec2 => sub(at(loop, from + Math.round((to - from) * of)), a);
@@ -99,7 +112,11 @@ const circleThrough = (loop: Loop, from: number, to: number): Through | undefine
   if (twice === 0) return undefined;
   const [bb, cc] = [b[0] * b[0] + b[1] * b[1], c[0] * c[0] + c[1] * c[1]];
   const off: Vec2 = [(c[1] * bb - b[1] * cc) / twice, (b[0] * cc - c[0] * bb) / twice];
-  return { centre: [a[0] + off[0], a[1] + off[1]], radius: Math.hypot(off[0], off[1]), isLeft: twice > 0 };
+  return {
+    centre: [a[0] + off[0], a[1] + off[1]],
+    radius: Math.hypot(off[0], off[1]),
+    isLeft: twice > 0,
+  };
 };
 
 /** A run as one arc, or as two where it goes more than half round. */
@@ -108,10 +125,14 @@ const arcVertices = (loop: Loop, from: number, to: number): Vertex[] => {
   const { isLeft, radius } = circleThrough(loop, from, to) as Through;
   const sweep = (a: number, b: number): number => {
     let sum = 0;
-    for (let k = a; k < b; k++) sum += 2 * Math.asin(Math.min(1, distance(at(loop, k), at(loop, k + 1)) / (2 * radius)));
+    for (let k = a; k < b; k++)
+      sum += 2 * Math.asin(Math.min(1, distance(at(loop, k), at(loop, k + 1)) / (2 * radius)));
     return sum;
   };
-  const vertex = (a: number, b: number): Vertex => ({ ...vertexAt(loop, a), bulge: Math.tan(sweep(a, b) / 4) * (isLeft ? 1 : -1) });
+  const vertex = (a: number, b: number): Vertex => ({
+    ...vertexAt(loop, a),
+    bulge: Math.tan(sweep(a, b) / 4) * (isLeft ? 1 : -1),
+  });
   if (sweep(from, to) <= Math.PI + 1e-6) return [vertex(from, to)];
   const middle = from + Math.round((to - from) / 2);
   return [vertex(from, middle), vertex(middle, to)];

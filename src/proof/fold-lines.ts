@@ -6,13 +6,27 @@ import { distance, type Vec2 } from '../geometry/vec2.ts';
 import type { FoldLine } from './sheet.ts';
 
 /** The lines of a layer to fold along, and where one lies on another. */
-export const foldsOn = (strokes: readonly Stroke[], direction: FoldLine['direction']): { readonly folds: readonly FoldLine[]; readonly doubled: readonly Vec2[] } => {
-  const lines = strokes.flatMap(({ primitive }) => (primitive.kind === 'piece' && primitive.piece.bulge === 0 && distance(primitive.piece.from, primitive.piece.to) > 0 ? [primitive.piece] : []));
+export const foldsOn = (
+  strokes: readonly Stroke[],
+  direction: FoldLine['direction'],
+): { readonly folds: readonly FoldLine[]; readonly doubled: readonly Vec2[] } => {
+  const lines = strokes.flatMap(({ primitive }) =>
+    primitive.kind === 'piece' &&
+    primitive.piece.bulge === 0 &&
+    distance(primitive.piece.from, primitive.piece.to) > 0
+      ? [primitive.piece]
+      : [],
+  );
   const doubled = lines.length > 1 ? doubledIn(lines) : [];
   // A line that another covers in part only is a line too many, and is told as such.
-  const gone = new Set(doubled.filter(({ stretch }) => stretch.from === 0 && stretch.to === 1).map((d) => d.piece));
+  const gone = new Set(
+    doubled.filter(({ stretch }) => stretch.from === 0 && stretch.to === 1).map((d) => d.piece),
+  );
   const kept = lines.filter((_, i) => !gone.has(i));
-  return { folds: wholeLines(kept).map(({ from, to }) => ({ from, to, direction })), doubled: doubled.map(({ piece, stretch }) => pointOn(lines[piece] as Piece, stretch.from)) };
+  return {
+    folds: wholeLines(kept).map(({ from, to }) => ({ from, to, direction })),
+    doubled: doubled.map(({ piece, stretch }) => pointOn(lines[piece] as Piece, stretch.from)),
+  };
 };
 
 /** Lines one behind the other are one: programs break a line where another crosses it. */
@@ -47,9 +61,16 @@ class Ends {
 
   /** A line that goes on where this one ends, and the two as one. */
   inRowWith({ from, to }: Piece): { readonly line: Piece; readonly both: Piece } | undefined {
-    for (const [end, start] of [[from, to], [to, from]] as const) {
+    for (const [end, start] of [
+      [from, to],
+      [to, from],
+    ] as const) {
       for (const line of this.at(end)) {
-        const both: Piece = { from: start, to: distance(line.from, end) > distance(line.to, end) ? line.from : line.to, bulge: 0 };
+        const both: Piece = {
+          from: start,
+          to: distance(line.from, end) > distance(line.to, end) ? line.from : line.to,
+          bulge: 0,
+        };
         const share = shareOf(both, end);
         if (share !== undefined && share > 0 && share < 1) return { line, both };
       }

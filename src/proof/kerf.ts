@@ -9,9 +9,9 @@ const CORNER_MM = 1e-3;
 const SAME_MM = 1e-3;
 
 /**
- * The edge that a cut line leaves: so far to its left, less than 0 to its right. Lines and arcs are shifted; an arc
- * round a corner comes down to the corner, and where two pieces meet that now lie apart they are drawn on until they
- * cross.
+ * The edge that a cut line leaves: so far to its left, less than 0 to its right. Lines and arcs are
+ * shifted; an arc round a corner comes down to the corner, and where two pieces meet that now lie
+ * apart they are drawn on until they cross.
  */
 export const besideCut = (loop: Loop, leftMm: number): Loop => {
   if (leftMm === 0) return loop;
@@ -24,9 +24,16 @@ export const besideCut = (loop: Loop, leftMm: number): Loop => {
 };
 
 const shifted = (p: Piece, left: number): Piece[] => {
-  if (p.bulge !== 0 && arcOf(p.from, p.to, p.bulge).radius - Math.sign(p.bulge) * left < CORNER_MM) return [];
+  if (p.bulge !== 0 && arcOf(p.from, p.to, p.bulge).radius - Math.sign(p.bulge) * left < CORNER_MM)
+    return [];
   const [a, b] = [startDirection(p), endDirection(p)];
-  return [{ from: [p.from[0] - a[1] * left, p.from[1] + a[0] * left], to: [p.to[0] - b[1] * left, p.to[1] + b[0] * left], bulge: p.bulge }];
+  return [
+    {
+      from: [p.from[0] - a[1] * left, p.from[1] + a[0] * left],
+      to: [p.to[0] - b[1] * left, p.to[1] + b[0] * left],
+      bulge: p.bulge,
+    },
+  ];
 };
 
 /** Where two neighbours meet: where they end already, or where they cross when drawn on. */
@@ -39,10 +46,12 @@ const joint = (before: Piece, after: Piece): Vec2 => {
 
 /** All crossings of the whole lines and circles that two pieces lie on. */
 const crossingsOf = (a: Piece, b: Piece): Vec2[] => {
-  if (a.bulge !== 0 && b.bulge !== 0) return circlesCross(arcOf(a.from, a.to, a.bulge), arcOf(b.from, b.to, b.bulge));
+  if (a.bulge !== 0 && b.bulge !== 0)
+    return circlesCross(arcOf(a.from, a.to, a.bulge), arcOf(b.from, b.to, b.bulge));
   const [line, other] = a.bulge === 0 ? [a, b] : [b, a];
   const dir = unit(sub(line.to, line.from));
-  if (other.bulge !== 0) return lineCrossesCircle(line.from, dir, arcOf(other.from, other.to, other.bulge));
+  if (other.bulge !== 0)
+    return lineCrossesCircle(line.from, dir, arcOf(other.from, other.to, other.bulge));
   const otherDir = unit(sub(other.to, other.from));
   const across = cross(dir, otherDir);
   if (Math.abs(across) < 1e-9) return [];
@@ -69,7 +78,10 @@ const circlesCross = (p: Circle, q: Circle): Vec2[] => {
   const along = (d * d + p.radius ** 2 - q.radius ** 2) / (2 * d);
   const half = Math.sqrt(Math.max(0, p.radius ** 2 - along ** 2));
   const dir = unit(between);
-  return [half, -half].map((h): Vec2 => [p.centre[0] + along * dir[0] - h * dir[1], p.centre[1] + along * dir[1] + h * dir[0]]);
+  return [half, -half].map((h): Vec2 => [
+    p.centre[0] + along * dir[0] - h * dir[1],
+    p.centre[1] + along * dir[1] + h * dir[0],
+  ]);
 };
 
 /** The bulge of the arc on the same circle between two of its points. */
@@ -80,4 +92,3 @@ const bulgeOver = (p: Piece, from: Vec2, to: Vec2): number => {
   const turn = Math.sign(p.bulge) * (angle(to) - angle(from));
   return Math.sign(p.bulge) * Math.tan((turn - 2 * Math.PI * Math.floor(turn / (2 * Math.PI))) / 4);
 };
-

@@ -4,11 +4,16 @@ import { printable } from '../dxf/read/printable.ts';
 
 /** What else stands in a file than the lines that are cut and folded. */
 export interface Leftovers {
-  /** Types of entities on the layers of cuts and folds that draw no line, or none that can be read. */
+  /**
+   * Types of entities on the layers of cuts and folds that draw no line, or none that can be read.
+   */
   readonly unread: readonly string[];
   /** Layers that are none of ours, with something to cut on them. */
   readonly strange: readonly string[];
-  /** What is not seen of the layers of cuts and folds: off, frozen, invisible, or on a sheet of paper. */
+  /**
+   * What is not seen of the layers of cuts and folds: off, frozen, invisible, or on a sheet of
+   * paper.
+   */
   readonly hidden: readonly HiddenLines[];
   /** Layers that are none of ours, and off or frozen. */
   readonly strangeHidden: readonly string[];
@@ -26,13 +31,27 @@ export interface HiddenLines {
 const SILENT = new Set(['NOTE', 'MARK', 'DEFPOINTS']);
 const TEXTS = new Set(['TEXT', 'MTEXT', 'ATTRIB', 'ATTDEF']);
 
-export const leftoversOf = (layers: ReadonlyMap<string, readonly Stroke[]>, oddities: readonly Oddity[], known: readonly string[]): Leftovers => {
-  // Blocks are taken apart; what lies over the sheet, and how wide a line is drawn, is nothing to a cutter.
-  const told = oddities.filter(({ why, type }) => !TEXTS.has(type) && why !== 'block' && why !== 'above the sheet' && why !== 'wide');
-  const [ours, others] = [told.filter((o) => known.includes(layerKey(o.layer))), told.filter((o) => !known.includes(layerKey(o.layer)) && !SILENT.has(layerKey(o.layer)))];
+export const leftoversOf = (
+  layers: ReadonlyMap<string, readonly Stroke[]>,
+  oddities: readonly Oddity[],
+  known: readonly string[],
+): Leftovers => {
+  // Blocks are taken apart; what lies over the sheet, and how wide a line is drawn, is nothing to a
+  // cutter.
+  const told = oddities.filter(
+    ({ why, type }) =>
+      !TEXTS.has(type) && why !== 'block' && why !== 'above the sheet' && why !== 'wide',
+  );
+  const [ours, others] = [
+    told.filter((o) => known.includes(layerKey(o.layer))),
+    told.filter((o) => !known.includes(layerKey(o.layer)) && !SILENT.has(layerKey(o.layer))),
+  ];
   const strange = [...layers.keys()].filter((key) => !known.includes(key) && !SILENT.has(key));
   return {
-    unread: unique([...ours.filter((o) => isSeen(o) && o.why !== 'not flat').map((o) => o.type), ...curvedFolds(layers)]),
+    unread: unique([
+      ...ours.filter((o) => isSeen(o) && o.why !== 'not flat').map((o) => o.type),
+      ...curvedFolds(layers),
+    ]),
     strange: unique([...strange, ...others.filter(isSeen).map((o) => layerKey(o.layer))]),
     hidden: hiddenOf(ours),
     strangeHidden: unique(others.filter((o) => o.why === 'hidden').map((o) => layerKey(o.layer))),
@@ -44,7 +63,13 @@ const isSeen = ({ why }: Oddity): boolean => why !== 'paper' && why !== 'hidden'
 
 /** Types of what cannot be folded along. */
 const curvedFolds = (layers: ReadonlyMap<string, readonly Stroke[]>): string[] =>
-  [...layers].flatMap(([key, on]) => (key.startsWith('FOLD-') ? on.filter(({ primitive }) => primitive.kind !== 'piece' || primitive.piece.bulge !== 0).map((s) => s.type) : []));
+  [...layers].flatMap(([key, on]) =>
+    key.startsWith('FOLD-')
+      ? on
+          .filter(({ primitive }) => primitive.kind !== 'piece' || primitive.piece.bulge !== 0)
+          .map((s) => s.type)
+      : [],
+  );
 
 /** Names out of the file, as they may stand in a message. */
 const unique = (names: readonly string[]): string[] => [...new Set(names.map(printable))];

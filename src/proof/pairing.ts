@@ -6,14 +6,23 @@ import type { Contour } from '../measure/contours.ts';
 import type { FoldLine } from './sheet.ts';
 import { type Alignment, loopOf, placed } from '../measure/placing.ts';
 
-/** For each of the first list its partner in the second: the nearest pairs first, each taken once. */
-export const paired = (from: number, to: number, far: (i: number, j: number) => number): (number | undefined)[] => {
-  const partners: (number | undefined)[] = Array.from({ length: from }, (_, i) => (i < to && far(i, i) < SURE_MM ? i : undefined));
+/**
+ * For each of the first list its partner in the second: the nearest pairs first, each taken once.
+ */
+export const paired = (
+  from: number,
+  to: number,
+  far: (i: number, j: number) => number,
+): (number | undefined)[] => {
+  const partners: (number | undefined)[] = Array.from({ length: from }, (_, i) =>
+    i < to && far(i, i) < SURE_MM ? i : undefined,
+  );
   const taken = new Set(partners);
   const pairs: { i: number; j: number; d: number }[] = [];
   for (let i = 0; i < from; i++) {
     if (partners[i] !== undefined) continue;
-    for (let j = 0; j < to; j++) if (!taken.has(j) && far(i, j) < Infinity) pairs.push({ i, j, d: far(i, j) });
+    for (let j = 0; j < to; j++)
+      if (!taken.has(j) && far(i, j) < Infinity) pairs.push({ i, j, d: far(i, j) });
   }
   for (const { i, j } of pairs.sort((p, q) => p.d - q.d)) {
     if (partners[i] !== undefined || taken.has(j)) continue;
@@ -27,13 +36,24 @@ export const paired = (from: number, to: number, far: (i: number, j: number) => 
 const SURE_MM = 0.01;
 
 /** For each hole that was made the hole of the file that it is now: near its place, of its size. */
-export const pairedHoles = (asked: Asked, to: Alignment, holes: readonly Contour[]): (Contour | undefined)[] => {
+export const pairedHoles = (
+  asked: Asked,
+  to: Alignment,
+  holes: readonly Contour[],
+): (Contour | undefined)[] => {
   const size = (area: number): number => Math.sqrt(Math.abs(area));
-  const made = asked.cut.holes.map(loopOf).map((loop) => ({ at: placed(to, centroidOf(loop)), size: to.scale * size(signedArea(loop)) }));
-  const now = holes.map(({ loop, circle }) => ({ at: circle?.centre ?? centroidOf(loop), size: size(signedArea(loop)) }));
+  const made = asked.cut.holes
+    .map(loopOf)
+    .map((loop) => ({ at: placed(to, centroidOf(loop)), size: to.scale * size(signedArea(loop)) }));
+  const now = holes.map(({ loop, circle }) => ({
+    at: circle?.centre ?? centroidOf(loop),
+    size: size(signedArea(loop)),
+  }));
   const far = (i: number, j: number): number => {
     const [a, b] = [made[i], now[j]];
-    return a === undefined || b === undefined ? Infinity : distance(a.at, b.at) + Math.abs(a.size - b.size);
+    return a === undefined || b === undefined
+      ? Infinity
+      : distance(a.at, b.at) + Math.abs(a.size - b.size);
   };
   return paired(made.length, now.length, far).map((j) => (j === undefined ? undefined : holes[j]));
 };
@@ -41,8 +61,15 @@ export const pairedHoles = (asked: Asked, to: Alignment, holes: readonly Contour
 /** A fold line farther from its place than this share of its length is another one. */
 const FAR_SHARE = 0.5;
 
-export const pairedFolds = (bends: readonly AskedBend[], to: Alignment, folds: readonly FoldLine[]): (FoldLine | undefined)[] => {
-  const made = bends.map((b): [Vec2, Vec2] => [placed(to, b.centreLine[0]), placed(to, b.centreLine[1])]);
+export const pairedFolds = (
+  bends: readonly AskedBend[],
+  to: Alignment,
+  folds: readonly FoldLine[],
+): (FoldLine | undefined)[] => {
+  const made = bends.map((b): [Vec2, Vec2] => [
+    placed(to, b.centreLine[0]),
+    placed(to, b.centreLine[1]),
+  ]);
   const far = (i: number, j: number): number => {
     const [ends, fold] = [made[i], folds[j]];
     if (ends === undefined || fold === undefined) return Infinity;
@@ -52,5 +79,7 @@ export const pairedFolds = (bends: readonly AskedBend[], to: Alignment, folds: r
     );
     return apart > FAR_SHARE * distance(...ends) + 5 ? Infinity : apart;
   };
-  return paired(made.length, folds.length, far).map((j) => (j === undefined ? undefined : folds[j]));
+  return paired(made.length, folds.length, far).map((j) =>
+    j === undefined ? undefined : folds[j],
+  );
 };

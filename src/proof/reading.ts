@@ -17,7 +17,10 @@ export interface Unit {
   readonly name: string;
   /** Name of the unit in which the file was made. */
   readonly made: string;
-  /** Of a file whose figures are as they were made, but which states another unit: how many times too large that makes it. */
+  /**
+   * Of a file whose figures are as they were made, but which states another unit: how many times
+   * too large that makes it.
+   */
   readonly times: number;
   /** What has become of the unit that was stated when the file was made. */
   readonly said: 'kept' | 'lost' | 'unknown';
@@ -34,11 +37,14 @@ export interface Blank extends Aligned {
   readonly outline: Contour;
 }
 
-export type Read = { readonly ok: true; readonly reading: Reading } | { readonly ok: false; readonly reason: string };
+export type Read =
+  | { readonly ok: true; readonly reading: Reading }
+  | { readonly ok: false; readonly reason: string };
 
 /**
- * Reads the text of a file, and finds the blank in it. Its lengths are those of its unit; but where its figures are what
- * was made, whatever unit it states, they are taken as they were made, and how far off that unit is, is told.
+ * Reads the text of a file, and finds the blank in it. Its lengths are those of its unit; but where
+ * its figures are what was made, whatever unit it states, they are taken as they were made, and how
+ * far off that unit is, is told.
  */
 export const readFile = (text: string, asked: Asked): Read =>
   unlessRefused((): Read => {
@@ -54,11 +60,27 @@ const MOST = 0.5;
 const readingOf = (sections: DxfSections, asked: Asked): Read => {
   const made = UNSTATED_UNITS[asked.file?.unit ?? 'mm'];
   const { stated, unknown } = unitOf(sections.header);
-  const said = unknown !== undefined ? 'unknown' : stated === undefined && asked.file?.statesUnit === true ? 'lost' : 'kept';
-  const unit: Unit = { name: stated?.name ?? `no unit, read as ${made.name}`, made: made.name, times: 1, said };
+  const said =
+    unknown !== undefined
+      ? 'unknown'
+      : stated === undefined && asked.file?.statesUnit === true
+        ? 'lost'
+        : 'kept';
+  const unit: Unit = {
+    name: stated?.name ?? `no unit, read as ${made.name}`,
+    made: made.name,
+    times: 1,
+    said,
+  };
   const asMade = sheetIn(sections, made.mm, asked);
-  if (stated === undefined || stated.mm === made.mm) return asMade === undefined ? NOT_READ : { ok: true, reading: { ...asMade, unit } };
-  if (asMade?.blank !== undefined && asMade.blank.share > MOST && Math.abs(asMade.blank.to.scale - 1) < SAME_SCALE) return { ok: true, reading: { ...asMade, unit: { ...unit, times: stated.mm / made.mm } } };
+  if (stated === undefined || stated.mm === made.mm)
+    return asMade === undefined ? NOT_READ : { ok: true, reading: { ...asMade, unit } };
+  if (
+    asMade?.blank !== undefined &&
+    asMade.blank.share > MOST &&
+    Math.abs(asMade.blank.to.scale - 1) < SAME_SCALE
+  )
+    return { ok: true, reading: { ...asMade, unit: { ...unit, times: stated.mm / made.mm } } };
   const asStated = sheetIn(sections, stated.mm, asked);
   return asStated === undefined ? NOT_READ : { ok: true, reading: { ...asStated, unit } };
 };
@@ -66,21 +88,39 @@ const readingOf = (sections: DxfSections, asked: Asked): Read => {
 const NOT_READ: Read = { ok: false, reason: `it ${NO_PLACE}` };
 
 /** Undefined when a line has no place. */
-const sheetIn = (sections: DxfSections, mm: number, asked: Asked): Omit<Reading, 'unit'> | undefined => {
+const sheetIn = (
+  sections: DxfSections,
+  mm: number,
+  asked: Asked,
+): Omit<Reading, 'unit'> | undefined => {
   const lines = drawnLines(sections, mm);
   if (lines.oddities.some(({ detail }) => detail === NO_PLACE)) return undefined;
   const sheet = withoutKerf(sheetOf(lines, hasArcs(asked)), asked.kerfMm);
   const outline = largestOf(sheet.outlines.filter((c) => signedArea(c.loop) > PROOF_MM));
-  return { sheet, blank: outline === undefined ? undefined : { outline, ...align(asked, outline, sheet) } };
+  return {
+    sheet,
+    blank: outline === undefined ? undefined : { outline, ...align(asked, outline, sheet) },
+  };
 };
 
-const hasArcs = ({ cut: { outline, holes } }: Asked): boolean => [outline, ...holes].some((loop) => loop.some(([, , bulge]) => bulge !== 0));
+const hasArcs = ({ cut: { outline, holes } }: Asked): boolean =>
+  [outline, ...holes].some((loop) => loop.some(([, , bulge]) => bulge !== 0));
 
 const withoutKerf = (sheet: Sheet, kerfMm: number): Sheet => {
   if (kerfMm === 0) return sheet;
-  const beside = (left: number) => (c: Contour): Contour => contourOf(besideCut(c.loop, left));
-  return { ...sheet, outlines: sheet.outlines.map(beside(kerfMm / 2)), holes: sheet.holes.map(beside(-kerfMm / 2)) };
+  const beside =
+    (left: number) =>
+    (c: Contour): Contour =>
+      contourOf(besideCut(c.loop, left));
+  return {
+    ...sheet,
+    outlines: sheet.outlines.map(beside(kerfMm / 2)),
+    holes: sheet.holes.map(beside(-kerfMm / 2)),
+  };
 };
 
 const largestOf = (outlines: readonly Contour[]): Contour | undefined =>
-  outlines.reduce<Contour | undefined>((best, c) => (best === undefined || signedArea(c.loop) > signedArea(best.loop) ? c : best), undefined);
+  outlines.reduce<Contour | undefined>(
+    (best, c) => (best === undefined || signedArea(c.loop) > signedArea(best.loop) ? c : best),
+    undefined,
+  );

@@ -40,22 +40,41 @@ const CUT = 'CUT';
 const MARK = 'MARK';
 const KNOWN: readonly string[] = [OUTLINE, HOLES, CUT, UP, DOWN];
 
-/** Curves that are no arcs are read as arcs within this, mm: a tenth of what a file may be wrong. */
+/**
+ * Curves that are no arcs are read as arcs within this, mm: a tenth of what a file may be wrong.
+ */
 const CURVE_MM = PROOF_MM / 10;
 
-/** What a file says is cut and folded. `hasArcs`: what was made had arcs, so that chords in a file without any stand for them. */
+/**
+ * What a file says is cut and folded. `hasArcs`: what was made had arcs, so that chords in a file
+ * without any stand for them.
+ */
 export const sheetOf = ({ strokes, oddities, origin }: DrawnLines, hasArcs: boolean): Sheet => {
   const layers = byKey(strokes, (stroke) => layerKey(stroke.layer));
-  const inChords = hasArcs && strokes.every(({ primitive }) => primitive.kind === 'piece' && primitive.piece.bulge === 0);
+  const inChords =
+    hasArcs &&
+    strokes.every(({ primitive }) => primitive.kind === 'piece' && primitive.piece.bulge === 0);
   const on = (layer: string): readonly Stroke[] => layers.get(layer) ?? [];
-  const [outlines, holes, cuts, up, down] = [closedOn(on(OUTLINE), inChords), closedOn(on(HOLES), inChords), closedOn(on(CUT), inChords), foldsOn(on(UP), 'up'), foldsOn(on(DOWN), 'down')];
-  const outermost = cuts.closed.toSorted((a, b) => signedArea(b.loop) - signedArea(a.loop)).slice(0, 1);
+  const [outlines, holes, cuts, up, down] = [
+    closedOn(on(OUTLINE), inChords),
+    closedOn(on(HOLES), inChords),
+    closedOn(on(CUT), inChords),
+    foldsOn(on(UP), 'up'),
+    foldsOn(on(DOWN), 'down'),
+  ];
+  const outermost = cuts.closed
+    .toSorted((a, b) => signedArea(b.loop) - signedArea(a.loop))
+    .slice(0, 1);
   const all = [outlines, holes, cuts, up, down];
   return {
     outlines: [...outlines.closed, ...outermost],
     holes: [...holes.closed, ...cuts.closed.filter((c) => !outermost.includes(c))],
     folds: [...up.folds, ...down.folds],
-    marks: on(MARK).flatMap(({ primitive }) => (primitive.kind === 'piece' && primitive.piece.bulge === 0 ? [middle(primitive.piece.from, primitive.piece.to)] : [])),
+    marks: on(MARK).flatMap(({ primitive }) =>
+      primitive.kind === 'piece' && primitive.piece.bulge === 0
+        ? [middle(primitive.piece.from, primitive.piece.to)]
+        : [],
+    ),
     open: [outlines, holes, cuts].flatMap((l) => l.open.map((p) => add(p, origin))),
     doubled: all.flatMap((l) => l.doubled.map((p) => add(p, origin))),
     ...leftoversOf(layers, oddities, KNOWN),
@@ -69,11 +88,19 @@ interface Closed {
 }
 
 const closedOn = (strokes: readonly Stroke[], inChords: boolean): Closed => {
-  const contour = (pieces: readonly Piece[]): Contour => contourOf(inChords ? withArcs(loopOf(pieces)) : loopOf(pieces));
+  const contour = (pieces: readonly Piece[]): Contour =>
+    contourOf(inChords ? withArcs(loopOf(pieces)) : loopOf(pieces));
   const [closed, loose]: [Contour[], Piece[]] = [[], []];
   for (const pieces of byEntity(strokes)) {
     const [first, last] = [pieces[0], pieces.at(-1)];
-    if (pieces.length > 1 && first !== undefined && last !== undefined && first.from[0] === last.to[0] && first.from[1] === last.to[1]) closed.push(contour(pieces));
+    if (
+      pieces.length > 1 &&
+      first !== undefined &&
+      last !== undefined &&
+      first.from[0] === last.to[0] &&
+      first.from[1] === last.to[1]
+    )
+      closed.push(contour(pieces));
     else for (const piece of pieces) loose.push(piece);
   }
   if (loose.length === 0) return { closed, open: [], doubled: [] };

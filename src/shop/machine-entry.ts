@@ -1,7 +1,10 @@
 import type { Folder, Machine, PressBrake } from '../model/machine.ts';
 import type { Sourced } from '../model/material.ts';
 
-/** What stands in the shop file, with the sourced figures still whole; what is not known is left out. */
+/**
+ * What stands in the shop file, with the sourced figures still whole; what is not known is left
+ * out.
+ */
 type Entry = Readonly<Record<string, unknown>>;
 
 const anyMachine = (m: Machine): Entry => ({
@@ -20,13 +23,24 @@ const anyMachine = (m: Machine): Entry => ({
 export const folderEntry = (m: Folder): Entry => ({
   ...anyMachine(m),
   noseSetback: m.noseSetbackMm,
-  ...(m.section === undefined ? dimensionsOf(m) : { section: { ...m.section, beam: m.section.beam.length === 0 ? undefined : m.section.beam } }),
+  ...(m.section === undefined
+    ? dimensionsOf(m)
+    : {
+        section: { ...m.section, beam: m.section.beam.length === 0 ? undefined : m.section.beam },
+      }),
   clampLand: m.clampLandMm,
   noseRadii: m.noseRadiiMm,
   clampOpening: m.clampOpeningMm,
   ...(m.clamp.kind === 'one piece'
     ? { endOverhang: m.clamp.endOverhang }
-    : { fingers: { boxDepth: m.clamp.boxDepthMm, beamDepth: m.clamp.beamDepthMm, widths: m.clamp.widthsMm, sideClear: m.clamp.sideClearMm } }),
+    : {
+        fingers: {
+          boxDepth: m.clamp.boxDepthMm,
+          beamDepth: m.clamp.beamDepthMm,
+          widths: m.clamp.widthsMm,
+          sideClear: m.clamp.sideClearMm,
+        },
+      }),
 });
 
 const dimensionsOf = (m: Folder): Entry => ({
@@ -53,7 +67,15 @@ export const pressBrakeEntry = (m: PressBrake): Entry => ({
   punchHeight: m.punchHeightMm,
   daylight: m.daylightMm,
   punch: m.punch,
-  punches: m.punches.map((punch) => ({ id: punch.id, polygons: punch.section(m.punchHeightMm.value) })),
+  punches: m.punches.map((punch) => ({
+    id: punch.id,
+    polygons: punch.section(m.punchHeightMm.value),
+  })),
 });
 
-export const isSourced = (value: unknown): value is Sourced<unknown> => typeof value === 'object' && value !== null && 'value' in value && 'basis' in value && 'source' in value;
+export const isSourced = (value: unknown): value is Sourced<unknown> =>
+  typeof value === 'object' &&
+  value !== null &&
+  'value' in value &&
+  'basis' in value &&
+  'source' in value;

@@ -4,14 +4,26 @@ import type { Section } from '../model/machine.ts';
 import { disagree, list, mm } from '../forms/entries.ts';
 
 /** A point of a machine's cross-section. */
-const point: z.ZodType<Vec2> = z.tuple([mm(-5000, 5000), mm(-5000, 5000)], { error: 'a point [x, y], each from -5000 to 5000 mm' });
-
-/** One convex body of a cross-section; a hollow one is given as several. */
-const polygon: z.ZodType<Section> = list(point, 'points [x, y]', 3, 40).check(({ value, issues }) => {
-  if (value.length >= 3 && !isConvex(value)) disagree(issues, value, [], 'a convex polygon, its points in the order round it', 'split a hollow shape into convex pieces that touch');
+const point: z.ZodType<Vec2> = z.tuple([mm(-5000, 5000), mm(-5000, 5000)], {
+  error: 'a point [x, y], each from -5000 to 5000 mm',
 });
 
-export const polygons = (): z.ZodType<readonly Section[]> => list(polygon, 'convex polygons', 1, 40);
+/** One convex body of a cross-section; a hollow one is given as several. */
+const polygon: z.ZodType<Section> = list(point, 'points [x, y]', 3, 40).check(
+  ({ value, issues }) => {
+    if (value.length >= 3 && !isConvex(value))
+      disagree(
+        issues,
+        value,
+        [],
+        'a convex polygon, its points in the order round it',
+        'split a hollow shape into convex pieces that touch',
+      );
+  },
+);
+
+export const polygons = (): z.ZodType<readonly Section[]> =>
+  list(polygon, 'convex polygons', 1, 40);
 
 /** Turns one way at every point and goes round once. */
 function isConvex(points: readonly Vec2[]): boolean {

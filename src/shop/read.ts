@@ -3,11 +3,14 @@ import { readDocument } from '../forms/read-document.ts';
 import type { Shop } from '../model/shop.ts';
 import { shopSchema } from './schema.ts';
 
-export type ReadShop = { readonly ok: true; readonly shop: Shop } | { readonly ok: false; readonly problems: readonly InputProblem[] };
+export type ReadShop =
+  | { readonly ok: true; readonly shop: Shop }
+  | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
 const WORDS = {
   input: 'shop',
-  allowed: 'a YAML or JSON file of a shop: name, folders, pressBrakes, cutters, sheets, marking, handover, weldGap, bends',
+  allowed:
+    'a YAML or JSON file of a shop: name, folders, pressBrakes, cutters, sheets, marking, handover, weldGap, bends',
   look: 'blankwright shop prints one to begin with',
 };
 

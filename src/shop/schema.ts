@@ -3,7 +3,17 @@ import { DEFAULT_HANDOVER, PATTERN_ALLOWED, patternMend } from '../model/handove
 import type { Shop } from '../model/shop.ts';
 import { cutter, family, LENGTH_AND_WIDTH, THICKEST_MM } from './cutter.ts';
 import { MATERIALS } from '../data/materials.ts';
-import { degrees, disagree, list, mm, name, plain, section, word, yesNo } from '../forms/entries.ts';
+import {
+  degrees,
+  disagree,
+  list,
+  mm,
+  name,
+  plain,
+  section,
+  word,
+  yesNo,
+} from '../forms/entries.ts';
 import { folder, orBuiltIn, pressBrake } from './machine.ts';
 
 const sheet = section({
@@ -13,7 +23,11 @@ const sheet = section({
   price: plain('a price', 0, 1e6).optional(),
 });
 
-const marking = section({ folds: word('lines', 'nicks', 'none').default('lines'), face: word('inside', 'outside').default('inside'), drilled: word('crosses', 'pierces').default('crosses') });
+const marking = section({
+  folds: word('lines', 'nicks', 'none').default('lines'),
+  face: word('inside', 'outside').default('inside'),
+  drilled: word('crosses', 'pierces').default('crosses'),
+});
 
 const handover = section({
   names: name().default(DEFAULT_HANDOVER.names),
@@ -41,7 +55,16 @@ const bend = section({
   springback: plain('a share', 0.1, 1.1).optional(),
   strips: plain('a number of strips', 1, 1000),
   angles: section({ from: degrees(0.5, 180), to: degrees(0.5, 180) }),
-  deductions: list(section({ angle: degrees(0.5, 180), deduction: plain('a deduction in mm', -1000, 1000), strips: plain('a number of strips', 1, 1000) }), 'deductions, each with angle, deduction and strips', 0, 100).optional(),
+  deductions: list(
+    section({
+      angle: degrees(0.5, 180),
+      deduction: plain('a deduction in mm', -1000, 1000),
+      strips: plain('a number of strips', 1, 1000),
+    }),
+    'deductions, each with angle, deduction and strips',
+    0,
+    100,
+  ).optional(),
 });
 
 /** The whole file. */
@@ -55,12 +78,30 @@ export const shopSchema: z.ZodType<Omit<Shop, 'isAssumed'>> = section({
   handover: handover.prefault({}),
   weldGap: mm(0, 20).default(0.5),
   bends: list(bend, 'measured bends', 0, 1000).default([]),
-}).check(({ value, issues }) => {
-  const ids = [...value.folders.map((m, i) => ({ id: m.id, path: ['folders', i, 'id'] })), ...value.pressBrakes.map((m, i) => ({ id: m.id, path: ['pressBrakes', i, 'id'] }))];
-  const names = value.cutters.map((c, i) => ({ id: c.name.toLowerCase(), path: ['cutters', i, 'name'] }));
-  for (const named of [ids, names]) {
-    for (const [i, { id, path }] of named.entries()) {
-      if (named.findIndex((other) => other.id === id) < i) disagree(issues, id, path, 'a name no other of them has', 'call one of the two by another name');
+})
+  .check(({ value, issues }) => {
+    const ids = [
+      ...value.folders.map((m, i) => ({ id: m.id, path: ['folders', i, 'id'] })),
+      ...value.pressBrakes.map((m, i) => ({ id: m.id, path: ['pressBrakes', i, 'id'] })),
+    ];
+    const names = value.cutters.map((c, i) => ({
+      id: c.name.toLowerCase(),
+      path: ['cutters', i, 'name'],
+    }));
+    for (const named of [ids, names]) {
+      for (const [i, { id, path }] of named.entries()) {
+        if (named.findIndex((other) => other.id === id) < i)
+          disagree(
+            issues,
+            id,
+            path,
+            'a name no other of them has',
+            'call one of the two by another name',
+          );
+      }
     }
-  }
-}).transform(({ folders, pressBrakes, ...rest }) => ({ ...rest, machines: [...folders, ...pressBrakes] }));
+  })
+  .transform(({ folders, pressBrakes, ...rest }) => ({
+    ...rest,
+    machines: [...folders, ...pressBrakes],
+  }));

@@ -3,14 +3,23 @@ import type { FigureSources } from '../data/shop-default.ts';
 import type { Shop } from '../model/shop.ts';
 import { folderEntry, isSourced, pressBrakeEntry } from './machine-entry.ts';
 
-/** A shop as its file holds it, and where its figures come from, by the path of each: `cutters[0].kerf`. */
+/**
+ * A shop as its file holds it, and where its figures come from, by the path of each:
+ * `cutters[0].kerf`.
+ */
 export interface ShopEntries {
   readonly entries: Readonly<Record<string, unknown>>;
   readonly sources: FigureSources;
 }
 
-/** Takes a shop apart; `others` are sources of figures that do not carry theirs. Figures of the shop's own have none. */
-export function shopEntries({ name, machines, cutters, sheets, marking, handover, weldGap, bends }: Shop, others: FigureSources): ShopEntries {
+/**
+ * Takes a shop apart; `others` are sources of figures that do not carry theirs. Figures of the
+ * shop's own have none.
+ */
+export function shopEntries(
+  { name, machines, cutters, sheets, marking, handover, weldGap, bends }: Shop,
+  others: FigureSources,
+): ShopEntries {
   const sources: Record<string, FigureSources[string]> = {};
   const bare = (value: unknown, path: string): unknown => {
     if (isSourced(value)) {
@@ -19,7 +28,12 @@ export function shopEntries({ name, machines, cutters, sheets, marking, handover
     }
     if (Array.isArray(value)) return value.map((item, i) => bare(item, `${path}[${i}]`));
     if (typeof value !== 'object' || value === null) return value;
-    return Object.fromEntries(Object.entries(value).map(([key, item]) => [key, bare(item, path === '' ? key : `${path}.${key}`)]));
+    return Object.fromEntries(
+      Object.entries(value).map(([key, item]) => [
+        key,
+        bare(item, path === '' ? key : `${path}.${key}`),
+      ]),
+    );
   };
   const entries = bare(
     {
@@ -38,7 +52,10 @@ export function shopEntries({ name, machines, cutters, sheets, marking, handover
   return { entries: entries as ShopEntries['entries'], sources: { ...sources, ...others } };
 }
 
-/** The text of a shop file, which reads back as the same shop. Sources stand as comments before their figures. */
+/**
+ * The text of a shop file, which reads back as the same shop. Sources stand as comments before
+ * their figures.
+ */
 export function writeShop({ entries, sources }: ShopEntries, heading: string): string {
   const document = new Document(entries);
   document.commentBefore = ` ${heading}`;
@@ -47,7 +64,8 @@ export function writeShop({ entries, sources }: ShopEntries, heading: string): s
       if (key !== null && isPlain(node)) node.flow = true;
     },
   });
-  for (const [path, { basis, source }] of Object.entries(sources)) remarkOn(document, path, source.startsWith(basis) ? source : `${basis}: ${source}`);
+  for (const [path, { basis, source }] of Object.entries(sources))
+    remarkOn(document, path, source.startsWith(basis) ? source : `${basis}: ${source}`);
   return document.toString({ lineWidth: 0 });
 }
 
@@ -59,9 +77,14 @@ const isPlain = (node: Node): boolean => {
 };
 
 function remarkOn(document: Document, path: string, remark: string): void {
-  const steps = path.split(/[.[\]]+/).filter((step) => step !== '').map((step) => (/^\d+$/.test(step) ? Number(step) : step));
+  const steps = path
+    .split(/[.[\]]+/)
+    .filter((step) => step !== '')
+    .map((step) => (/^\d+$/.test(step) ? Number(step) : step));
   const map = steps.length === 1 ? document.contents : document.getIn(steps.slice(0, -1), true);
-  const key = isMap(map) ? map.items.map((pair) => pair.key).find((k) => isScalar(k) && k.value === steps.at(-1)) : undefined;
+  const key = isMap(map)
+    ? map.items.map((pair) => pair.key).find((k) => isScalar(k) && k.value === steps.at(-1))
+    : undefined;
   if (!isNode(key)) throw new Error(`the shop has no ${path}`);
   key.commentBefore = ` ${remark}`;
 }

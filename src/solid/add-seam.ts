@@ -10,28 +10,52 @@ import type { CutEdge } from './subdivide.ts';
 export type SheetFaces = readonly number[];
 
 /**
- * What stands on a line where two panels part: a bend without length in the flat, or the wedge between panels that turn
- * about mid-sheet. Where an end of the line is mitred nothing is to be filled in, and its strips end in a point.
+ * What stands on a line where two panels part: a bend without length in the flat, or the wedge
+ * between panels that turn about mid-sheet. Where an end of the line is mitred nothing is to be
+ * filled in, and its strips end in a point.
  */
-export const addSeam = (builder: MeshBuilder, sides: SheetFaces, { division: { points }, regions }: BlankPlan, seam: Seam, { from, to }: CutEdge): void => {
+export const addSeam = (
+  builder: MeshBuilder,
+  sides: SheetFaces,
+  { division: { points }, regions }: BlankPlan,
+  seam: Seam,
+  { from, to }: CutEdge,
+): void => {
   const { zone, parent, child, strips } = seam;
   const panel = regions[parent] as Region;
   // A wedge goes with the parent's faces: it is no bend of its own.
-  const [face, { of, kind }] = strips > 0 ? [sides[regions.indexOf(zone)] as number, zone] : [sides[parent] as number, panel];
+  const [face, { of, kind }] =
+    strips > 0 ? [sides[regions.indexOf(zone)] as number, zone] : [sides[parent] as number, panel];
   const frames = (point: number): Pose[] => {
     const at = points[point] as Vec2;
-    return strips > 0 ? Array.from({ length: strips + 1 }, (_, k) => zone.turned(at, k / strips)) : [panel.at(at), (regions[child] as Region).at(at)];
+    return strips > 0
+      ? Array.from({ length: strips + 1 }, (_, k) => zone.turned(at, k / strips))
+      : [panel.at(at), (regions[child] as Region).at(at)];
   };
   const pairs = (point: number): number[] =>
-    frames(point).map((frame, k, all) => (k === 0 ? builder.pair({ point, region: parent }) : k === all.length - 1 ? builder.pair({ point, region: child }) : builder.addPair(frame)));
+    frames(point).map((frame, k, all) =>
+      k === 0
+        ? builder.pair({ point, region: parent })
+        : k === all.length - 1
+          ? builder.pair({ point, region: child })
+          : builder.addPair(frame),
+    );
   const [atFrom, atTo] = [pairs(from), pairs(to)];
   const normals = frames(from).map(({ z }) => z);
   const [x, y] = outwards(points[from] as Vec2, points[to] as Vec2);
   const frame = panel.at(points[from] as Vec2);
   const [endFrom, endTo] = [lifted(frame, [y, -x]), lifted(frame, [-y, x])];
-  const rims = [builder.addFace({ of, kind, side: 'rim' }), builder.addFace({ of, kind, side: 'rim' })] as const;
+  const rims = [
+    builder.addFace({ of, kind, side: 'rim' }),
+    builder.addFace({ of, kind, side: 'rim' }),
+  ] as const;
   for (let k = 0; k + 1 < normals.length; k++) {
-    const [a0, a1, b0, b1] = [atFrom[k], atFrom[k + 1], atTo[k], atTo[k + 1]] as [number, number, number, number];
+    const [a0, a1, b0, b1] = [atFrom[k], atFrom[k + 1], atTo[k], atTo[k + 1]] as [
+      number,
+      number,
+      number,
+      number,
+    ];
     const [m, n] = [normals[k], normals[k + 1]] as [Vec3, Vec3];
     const [down, up] = [scale3(m, -1), scale3(n, -1)];
     if (a0 !== a1) {

@@ -3,7 +3,14 @@ import { foldedSeat } from '../fold/seat.ts';
 import { hasStop } from '../model/finding.ts';
 import type { FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
-import { type BentZone, bentZone, linesAcross, panelRegion, type Region, stripsOf } from './regions.ts';
+import {
+  type BentZone,
+  bentZone,
+  linesAcross,
+  panelRegion,
+  type Region,
+  stripsOf,
+} from './regions.ts';
 import { type RimPoint, blankRings } from './rings.ts';
 import { type Cut, type Subdivision, subdivide } from './subdivide.ts';
 
@@ -16,7 +23,9 @@ export interface Seam {
   readonly strips: number;
 }
 
-/** A blank cut into cells that each belong to one panel or to one bend, and where those come to lie. */
+/**
+ * A blank cut into cells that each belong to one panel or to one bend, and where those come to lie.
+ */
 export interface BlankPlan {
   readonly division: Subdivision;
   /** For every point of the given rings whether the rim runs on there without a corner. */
@@ -30,7 +39,10 @@ export interface BlankPlan {
 /** A zone narrower than this, mm, has no width. */
 const LEAST_ZONE_MM = 1e-4;
 
-/** `undefined` for a flat pattern that a finding stops: it has no outline, or lies on itself. Bends and arcs are taken in chords at most `sagMm` from them. */
+/**
+ * `undefined` for a flat pattern that a finding stops: it has no outline, or lies on itself. Bends
+ * and arcs are taken in chords at most `sagMm` from them.
+ */
 export const planBlank = (part: Part, flat: FlatPattern, sagMm: number): BlankPlan | undefined => {
   if (flat.outline.length === 0 || hasStop(flat.findings)) return undefined;
   const body = foldUp(part, flat);
@@ -45,16 +57,31 @@ export const planBlank = (part: Part, flat: FlatPattern, sagMm: number): BlankPl
     const [parent, child] = [numberOf(bend.parent), numberOf(bend.child)];
     if (parent === child) return;
     if (bend.midSurface === true || bend.allowanceMm < LEAST_ZONE_MM) {
-      seams.set(cuts.length, { zone, parent, child, strips: bend.midSurface === true ? 0 : stripsOf(zone, sagMm) });
-      cuts.push({ from: bend.parentTangent[0], to: bend.parentTangent[1], left: parent, right: child });
+      seams.set(cuts.length, {
+        zone,
+        parent,
+        child,
+        strips: bend.midSurface === true ? 0 : stripsOf(zone, sagMm),
+      });
+      cuts.push({
+        from: bend.parentTangent[0],
+        to: bend.parentTangent[1],
+        left: parent,
+        right: child,
+      });
       return;
     }
     const own = flat.panels.length + i;
     const count = stripsOf(zone, sagMm);
-    linesAcross(zone, count).forEach(([from, to], k) => cuts.push({ from, to, left: k === 0 ? parent : own, right: k === count ? child : own }));
+    linesAcross(zone, count).forEach(([from, to], k) =>
+      cuts.push({ from, to, left: k === 0 ? parent : own, right: k === count ? child : own }),
+    );
   });
   const rings = blankRings(flat, sagMm);
-  const division = subdivide(rings.map((ring) => ring.map((p: RimPoint) => p.at)), cuts);
+  const division = subdivide(
+    rings.map((ring) => ring.map((p: RimPoint) => p.at)),
+    cuts,
+  );
   return { division, smooth: rings.flat().map((p) => p.smooth), regions, seams };
 };
 

@@ -10,12 +10,17 @@ import { meshEdges } from './mesh-edges.ts';
 import { edgeName, triangulate } from './triangulate.ts';
 
 /**
- * The folded part as a closed mesh, made by bending its blank: holes and reliefs go where the flat pattern has them,
- * through bends too. Arcs and bends are taken in chords no farther than `toleranceMm` from them, with their points on
- * the true surface. The neutral line of a bend keeps its length; a fold about a line in mid-sheet has its faces
- * mitred where two panels meet. `undefined` for a part whose blank a finding stops.
+ * The folded part as a closed mesh, made by bending its blank: holes and reliefs go where the flat
+ * pattern has them, through bends too. Arcs and bends are taken in chords no farther than
+ * `toleranceMm` from them, with their points on the true surface. The neutral line of a bend keeps
+ * its length; a fold about a line in mid-sheet has its faces mitred where two panels meet.
+ * `undefined` for a part whose blank a finding stops.
  */
-export const foldedMesh = (part: Part, flat: FlatPattern, toleranceMm: number): Mesh | undefined => {
+export const foldedMesh = (
+  part: Part,
+  flat: FlatPattern,
+  toleranceMm: number,
+): Mesh | undefined => {
   const plan = planBlank(part, flat, toleranceMm);
   if (plan === undefined) return undefined;
   const builder = new MeshBuilder(plan, part.thicknessMm);
@@ -27,9 +32,15 @@ export const foldedMesh = (part: Part, flat: FlatPattern, toleranceMm: number): 
     if (seam !== undefined) addSeam(builder, sides, plan, seam, edge);
   }
   const { points, normals, triangles, faces } = builder;
-  return { name: part.name, points, normals, triangles, faces, edges: meshEdges({ points, normals, triangles, faces }, sharp) };
+  return {
+    name: part.name,
+    points,
+    normals,
+    triangles,
+    faces,
+    edges: meshEdges({ points, normals, triangles, faces }, sharp),
+  };
 };
-
 
 const sheetFaces = ({ regions }: BlankPlan, builder: MeshBuilder): SheetFaces =>
   regions.map(({ of, kind }) => {
@@ -43,8 +54,16 @@ const addSheets = ({ division }: BlankPlan, builder: MeshBuilder, sides: SheetFa
   for (const { region, rings } of division.cells) {
     const face = sides[region] as number;
     for (const corners of triangulate(division.points, rings)) {
-      const [a, b, c] = corners.map((point) => builder.pair({ point, region })) as [number, number, number];
-      const [p, q, r] = corners.map((point) => builder.frame({ point, region }).z) as [Vec3, Vec3, Vec3];
+      const [a, b, c] = corners.map((point) => builder.pair({ point, region })) as [
+        number,
+        number,
+        number,
+      ];
+      const [p, q, r] = corners.map((point) => builder.frame({ point, region }).z) as [
+        Vec3,
+        Vec3,
+        Vec3,
+      ];
       builder.add(face, [a + 1, b + 1, c + 1], [p, q, r]);
       builder.add(face + 1, [a, c, b], [scale3(p, -1), scale3(r, -1), scale3(q, -1)]);
     }
@@ -52,8 +71,19 @@ const addSheets = ({ division }: BlankPlan, builder: MeshBuilder, sides: SheetFa
 };
 
 /** The rim all round the outline and the holes; gives the lower points of the corners in it. */
-const addRims = ({ division: { points, rings, cells }, smooth, regions }: BlankPlan, builder: MeshBuilder): Set<number> => {
-  const regionOf = new Map(cells.flatMap(({ region, rings: rims }) => rims.flatMap((rim) => rim.map((from, i) => [edgeName(from, rim[(i + 1) % rim.length] as number), region] as const))));
+const addRims = (
+  { division: { points, rings, cells }, smooth, regions }: BlankPlan,
+  builder: MeshBuilder,
+): Set<number> => {
+  const regionOf = new Map(
+    cells.flatMap(({ region, rings: rims }) =>
+      rims.flatMap((rim) =>
+        rim.map(
+          (from, i) => [edgeName(from, rim[(i + 1) % rim.length] as number), region] as const,
+        ),
+      ),
+    ),
+  );
   const sharp = new Set<number>();
   for (const ring of rings) {
     const at = (i: number): number => ring[(i + ring.length) % ring.length] as number;
@@ -72,9 +102,18 @@ const addRims = ({ division: { points, rings, cells }, smooth, regions }: BlankP
         last = region;
       }
       const own = outAt(i);
-      const ends = [builder.pair({ point: from, region }), builder.pair({ point: to, region })] as const;
-      const atFrom = lifted(builder.frame({ point: from, region }), isSmooth(i) ? between(outAt(i - 1), own) : own);
-      const atTo = lifted(builder.frame({ point: to, region }), isSmooth(i + 1) ? between(own, outAt(i + 1)) : own);
+      const ends = [
+        builder.pair({ point: from, region }),
+        builder.pair({ point: to, region }),
+      ] as const;
+      const atFrom = lifted(
+        builder.frame({ point: from, region }),
+        isSmooth(i) ? between(outAt(i - 1), own) : own,
+      );
+      const atTo = lifted(
+        builder.frame({ point: to, region }),
+        isSmooth(i + 1) ? between(own, outAt(i + 1)) : own,
+      );
       builder.addWall(face, ends, [atFrom, atTo]);
       if (!isSmooth(i)) sharp.add(ends[0]);
     });

@@ -5,11 +5,16 @@ import type { Mesh } from '../model/mesh.ts';
 const METRES_PER_MM = 0.001;
 
 /** How bare sheet looks: light grey, half metal, not polished. */
-const SHEET = { colour: [0.72, 0.74, 0.76, 1] as [number, number, number, number], metallic: 0.4, roughness: 0.55 };
+const SHEET = {
+  colour: [0.72, 0.74, 0.76, 1] as [number, number, number, number],
+  metallic: 0.4,
+  roughness: 0.55,
+};
 
 /**
- * A mesh as binary glTF 2.0 (Khronos Group, glTF 2.0 Specification): metres, y up, so that the largest panel lies on
- * the ground; normals of the true surface. The same bytes each time; `mark` stands near the start as its generator.
+ * A mesh as binary glTF 2.0 (Khronos Group, glTF 2.0 Specification): metres, y up, so that the
+ * largest panel lies on the ground; normals of the true surface. The same bytes each time; `mark`
+ * stands near the start as its generator.
  */
 export const writeGlb = async (mesh: Mesh, mark: string): Promise<Uint8Array> => {
   const { Document, WebIO } = await import('@gltf-transform/core');
@@ -17,8 +22,15 @@ export const writeGlb = async (mesh: Mesh, mark: string): Promise<Uint8Array> =>
   const file = new Document();
   file.getRoot().getAsset().generator = mark;
   const buffer = file.createBuffer();
-  const accessor = (type: 'VEC3' | 'SCALAR', array: Float32Array<ArrayBuffer> | Uint32Array<ArrayBuffer>) => file.createAccessor().setType(type).setArray(array).setBuffer(buffer);
-  const material = file.createMaterial('sheet').setBaseColorFactor(SHEET.colour).setMetallicFactor(SHEET.metallic).setRoughnessFactor(SHEET.roughness);
+  const accessor = (
+    type: 'VEC3' | 'SCALAR',
+    array: Float32Array<ArrayBuffer> | Uint32Array<ArrayBuffer>,
+  ) => file.createAccessor().setType(type).setArray(array).setBuffer(buffer);
+  const material = file
+    .createMaterial('sheet')
+    .setBaseColorFactor(SHEET.colour)
+    .setMetallicFactor(SHEET.metallic)
+    .setRoughnessFactor(SHEET.roughness);
   const surface = file
     .createPrimitive()
     .setIndices(accessor('SCALAR', indices))
@@ -36,7 +48,10 @@ interface Vertices {
   readonly indices: Uint32Array<ArrayBuffer>;
 }
 
-/** A corner is a vertex of its own wherever place or normal differ; a triangle two of whose corners are one is left out. */
+/**
+ * A corner is a vertex of its own wherever place or normal differ; a triangle two of whose corners
+ * are one is left out.
+ */
 const verticesOf = ({ points, normals, triangles }: Mesh): Vertices => {
   const known = new Map<string, number>();
   const [places, ways, indices]: [number[], number[], number[]] = [[], [], []];
@@ -52,10 +67,16 @@ const verticesOf = ({ points, normals, triangles }: Mesh): Vertices => {
     return known.size - 1;
   };
   for (const { corners, normals: of } of triangles) {
-    const [a, b, c] = corners.map((p, i) => vertex(points[p] as Vec3, normals[of[i] as number] as Vec3)) as [number, number, number];
+    const [a, b, c] = corners.map((p, i) =>
+      vertex(points[p] as Vec3, normals[of[i] as number] as Vec3),
+    ) as [number, number, number];
     if (a !== b && b !== c && c !== a) indices.push(a, b, c);
   }
-  return { positions: Float32Array.from(places), normals: Float32Array.from(ways), indices: Uint32Array.from(indices) };
+  return {
+    positions: Float32Array.from(places),
+    normals: Float32Array.from(ways),
+    indices: Uint32Array.from(indices),
+  };
 };
 
 /** Normals that agree to a tenth of a thousandth are one. */

@@ -12,8 +12,9 @@ export interface Spot {
 }
 
 /**
- * Puts points of the blank on both faces of the folded sheet. A point is put there once, wherever regions meet in it;
- * but for the ends of a fold without width in the flat, whose panels part there unless they can be mitred.
+ * Puts points of the blank on both faces of the folded sheet. A point is put there once, wherever
+ * regions meet in it; but for the ends of a fold without width in the flat, whose panels part there
+ * unless they can be mitred.
  */
 export class MeshBuilder {
   readonly points: Vec3[] = [];
@@ -25,7 +26,9 @@ export class MeshBuilder {
   private readonly known = new Map<number, number>();
   private readonly parted: ReadonlySet<number>;
   private readonly panels: ReadonlyMap<number, readonly number[]>;
-  /** For points of folds that turn about mid-sheet: the way to the upper face, per half thickness. */
+  /**
+   * For points of folds that turn about mid-sheet: the way to the upper face, per half thickness.
+   */
   private readonly mitres: ReadonlyMap<number, Vec3>;
 
   constructor(plan: BlankPlan, thicknessMm: number) {
@@ -34,7 +37,11 @@ export class MeshBuilder {
     const { cutEdges } = plan.division;
     const ends = cutEdges.flatMap(({ cut, from, to }) => (plan.seams.has(cut) ? [from, to] : []));
     const panels = ends.length === 0 ? new Map<number, number[]>() : panelsAt(plan);
-    const turned = new Set(cutEdges.flatMap(({ cut, from, to }) => ((plan.seams.get(cut)?.strips ?? 0) > 0 ? [from, to] : [])));
+    const turned = new Set(
+      cutEdges.flatMap(({ cut, from, to }) =>
+        (plan.seams.get(cut)?.strips ?? 0) > 0 ? [from, to] : [],
+      ),
+    );
     this.panels = panels;
     this.mitres = mitresOf(plan, new Set(ends.filter((point) => !turned.has(point))), panels);
     this.parted = new Set(ends.filter((point) => !this.mitres.has(point)));
@@ -42,7 +49,9 @@ export class MeshBuilder {
 
   /** Index of the lower point; the upper one follows it. */
   pair({ point, region }: Spot): number {
-    const key = this.parted.has(point) ? point + 2 ** 26 * (1 + this.panelAt(point, region)) : point;
+    const key = this.parted.has(point)
+      ? point + 2 ** 26 * (1 + this.panelAt(point, region))
+      : point;
     const found = this.known.get(key);
     if (found !== undefined) return found;
     const frame = this.frame({ point, region });
@@ -68,13 +77,21 @@ export class MeshBuilder {
   }
 
   /** A triangle with a normal of its own for each corner. */
-  add(face: number, corners: readonly [number, number, number], normals: readonly [Vec3, Vec3, Vec3]): void {
+  add(
+    face: number,
+    corners: readonly [number, number, number],
+    normals: readonly [Vec3, Vec3, Vec3],
+  ): void {
     const first = this.normals.push(...normals) - 3;
     this.triangles.push({ corners, normals: [first, first + 1, first + 2], face });
   }
 
   /** A strip of rim between two pairs, metal on its left. */
-  addWall(face: number, [a, b]: readonly [number, number], [atA, atB]: readonly [Vec3, Vec3]): void {
+  addWall(
+    face: number,
+    [a, b]: readonly [number, number],
+    [atA, atB]: readonly [Vec3, Vec3],
+  ): void {
     this.add(face, [a, b, b + 1], [atA, atB, atB]);
     this.add(face, [a, b + 1, a + 1], [atA, atB, atA]);
   }
@@ -90,7 +107,13 @@ export class MeshBuilder {
     const { regions, division } = this.plan;
     if (regions[region]?.kind === 'panel') return region;
     const own = this.frame({ point, region }).z;
-    return this.panels.get(point)?.find((n) => dot3((regions[n] as Region).at(division.points[point] as Vec2).z, own) > 1 - 1e-9) ?? region;
+    return (
+      this.panels
+        .get(point)
+        ?.find(
+          (n) => dot3((regions[n] as Region).at(division.points[point] as Vec2).z, own) > 1 - 1e-9,
+        ) ?? region
+    );
   }
 }
 
@@ -120,13 +143,20 @@ const panelsAt = ({ division, regions }: BlankPlan): Map<number, number[]> => {
 };
 
 /**
- * Where two panels meet in mid-sheet their upper faces meet half a thickness off both: at m with n . m = 1 for either
- * normal n, (n1 + n2) / (1 + n1 . n2). More than two need not meet in one point, and part; so do two that nearly close.
+ * Where two panels meet in mid-sheet their upper faces meet half a thickness off both: at m with n
+ * . m = 1 for either normal n, (n1 + n2) / (1 + n1 . n2). More than two need not meet in one point,
+ * and part; so do two that nearly close.
  */
-const mitresOf = (plan: BlankPlan, points: ReadonlySet<number>, panels: ReadonlyMap<number, readonly number[]>): Map<number, Vec3> => {
+const mitresOf = (
+  plan: BlankPlan,
+  points: ReadonlySet<number>,
+  panels: ReadonlyMap<number, readonly number[]>,
+): Map<number, Vec3> => {
   const found = new Map<number, Vec3>();
   for (const point of points) {
-    const [m, n, ...more] = (panels.get(point) ?? []).map((region) => (plan.regions[region] as Region).at(plan.division.points[point] as Vec2).z);
+    const [m, n, ...more] = (panels.get(point) ?? []).map(
+      (region) => (plan.regions[region] as Region).at(plan.division.points[point] as Vec2).z,
+    );
     if (m === undefined || n === undefined || more.length > 0 || dot3(m, n) < LEAST_OPEN) continue;
     const share = 1 / (1 + dot3(m, n));
     found.set(point, mix3(m, share, n, share));

@@ -1,17 +1,26 @@
 import { cross3, dot3, length3, type Vec3 } from '../geometry/vec3.ts';
-import { type Mesh, type MeshEdge, type MeshFace, type MeshTriangle, meshTriangleNormal } from '../model/mesh.ts';
+import {
+  type Mesh,
+  type MeshEdge,
+  type MeshFace,
+  type MeshTriangle,
+  meshTriangleNormal,
+} from '../model/mesh.ts';
 
 type Body = Pick<Mesh, 'points' | 'normals' | 'triangles' | 'faces'>;
 
 /** Triangles whose unit normals' cross product is shorter than this lie in one plane. */
 const FLAT = 1e-6;
 
-/** Rims that meet in a fold make a corner when they turn by more than this, as the cosine of the angle. */
+/**
+ * Rims that meet in a fold make a corner when they turn by more than this, as the cosine of the
+ * angle.
+ */
 const CORNER = 0.94;
 
 /**
- * The edges of a closed mesh at which two triangles do not lie in one plane. `corners` are the lower points of corners
- * of the rim. A mesh that is not closed is a bug: throws.
+ * The edges of a closed mesh at which two triangles do not lie in one plane. `corners` are the
+ * lower points of corners of the rim. A mesh that is not closed is a bug: throws.
  */
 export const meshEdges = (body: Body, corners: ReadonlySet<number>): MeshEdge[] => {
   const { triangles } = body;
@@ -26,11 +35,20 @@ export const meshEdges = (body: Body, corners: ReadonlySet<number>): MeshEdge[] 
   const normals = triangles.map((triangle) => meshTriangleNormal(body, triangle));
   const edges: MeshEdge[] = [];
   triangles.forEach(({ corners: [a, b, c] }, t) => {
-    for (const [from, to] of [[a, b], [b, c], [c, a]] as const) {
+    for (const [from, to] of [
+      [a, b],
+      [b, c],
+      [c, a],
+    ] as const) {
       const other = sides.get(name(to, from));
       if (other === undefined) throw new Error('an edge of the mesh belongs to one triangle only');
       if (from > to) continue;
-      const kind = kindOf(body, [t, other], [normals[t] as Vec3, normals[other] as Vec3], isPair(from, to) ? corners.has(from) : undefined);
+      const kind = kindOf(
+        body,
+        [t, other],
+        [normals[t] as Vec3, normals[other] as Vec3],
+        isPair(from, to) ? corners.has(from) : undefined,
+      );
       if (kind !== undefined) edges.push({ ends: [from, to], triangles: [t, other], kind });
     }
   });
@@ -40,12 +58,19 @@ export const meshEdges = (body: Body, corners: ReadonlySet<number>): MeshEdge[] 
 /** A lower point and the upper one over it. */
 const isPair = (from: number, to: number): boolean => from % 2 === 0 && to === from + 1;
 
-const kindOf = ({ triangles, faces }: Body, [s, t]: readonly [number, number], [m, n]: readonly [Vec3, Vec3], isCorner: boolean | undefined): MeshEdge['kind'] | undefined => {
+const kindOf = (
+  { triangles, faces }: Body,
+  [s, t]: readonly [number, number],
+  [m, n]: readonly [Vec3, Vec3],
+  isCorner: boolean | undefined,
+): MeshEdge['kind'] | undefined => {
   const [f, g] = [(triangles[s] as MeshTriangle).face, (triangles[t] as MeshTriangle).face];
   const [first, second] = [faces[f], faces[g]] as [MeshFace, MeshFace];
   if ((first.side === 'rim') !== (second.side === 'rim')) return 'sharp';
   if (first.side === 'rim' && isCorner === true) return 'sharp';
-  if (length3(cross3(m, n)) < FLAT && dot3(m, n) >= 0) return first.side !== 'rim' && f !== g ? 'tangent' : undefined;
-  if (first.side === 'rim') return dot3(m, n) < CORNER && first.of !== second.of ? 'sharp' : 'smooth';
+  if (length3(cross3(m, n)) < FLAT && dot3(m, n) >= 0)
+    return first.side !== 'rim' && f !== g ? 'tangent' : undefined;
+  if (first.side === 'rim')
+    return dot3(m, n) < CORNER && first.of !== second.of ? 'sharp' : 'smooth';
   return f === g ? 'smooth' : 'tangent';
 };

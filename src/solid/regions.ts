@@ -6,11 +6,17 @@ import { dot, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { mix3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatBend, FlatPattern } from '../model/flat.ts';
 
-/** Where the metal of a panel or a bend comes to lie when the blank is folded; points are those of the drawing. */
+/**
+ * Where the metal of a panel or a bend comes to lie when the blank is folded; points are those of
+ * the drawing.
+ */
 export interface Region {
   readonly of: string;
   readonly kind: 'panel' | 'bend';
-  /** The frame of the sheet at a point: `o` is the point itself at z = 0, `z` is square to the sheet. */
+  /**
+   * The frame of the sheet at a point: `o` is the point itself at z = 0, `z` is square to the
+   * sheet.
+   */
   readonly at: (p: Vec2) => Pose;
 }
 
@@ -27,8 +33,16 @@ export interface BentZone extends Region {
   readonly turned: (p: Vec2, share: number) => Pose;
 }
 
-/** Takes a panel as it lies in the drawing to where it lies when folded; `seat` is put round all of it. */
-export const panelRegion = (flat: FlatPattern, { poses }: FoldedBody, seat: Pose, id: string): Region => {
+/**
+ * Takes a panel as it lies in the drawing to where it lies when folded; `seat` is put round all of
+ * it.
+ */
+export const panelRegion = (
+  flat: FlatPattern,
+  { poses }: FoldedBody,
+  seat: Pose,
+  id: string,
+): Region => {
   const pose = panelPose(flat, poses, seat, id);
   return { of: id, kind: 'panel', at: (p) => ({ ...pose, o: posePoint(pose, [p[0], p[1], 0]) }) };
 };
@@ -40,10 +54,15 @@ const panelPose = (flat: FlatPattern, poses: FoldedBody['poses'], seat: Pose, id
 };
 
 /**
- * The metal between the tangent lines of a bend on its cylinder: a point at share s of the allowance is turned s of the
- * angle. A face at height z of the sheet has the radius |axis - z|.
+ * The metal between the tangent lines of a bend on its cylinder: a point at share s of the
+ * allowance is turned s of the angle. A face at height z of the sheet has the radius |axis - z|.
  */
-export const bentZone = (flat: FlatPattern, { poses }: FoldedBody, seat: Pose, joint: Joint): BentZone => {
+export const bentZone = (
+  flat: FlatPattern,
+  { poses }: FoldedBody,
+  seat: Pose,
+  joint: Joint,
+): BentZone => {
   const bend = flat.bends.find((b) => b.id === joint.fold.id) as FlatBend;
   const parent = panelPose(flat, poses, seat, bend.parent);
   const turn = turnAt(joint, 1);
@@ -68,19 +87,47 @@ export const bentZone = (flat: FlatPattern, { poses }: FoldedBody, seat: Pose, j
       z,
     };
   };
-  const at = (point: Vec2): Pose => turned(point, Math.min(1, Math.max(0, dot(sub(point, p), out) / bend.allowanceMm)));
-  return { of: bend.id, kind: 'bend', at, turned, bend, rad, out, outerMm: turn.insideRadiusMm + flat.thicknessMm };
+  const at = (point: Vec2): Pose =>
+    turned(point, Math.min(1, Math.max(0, dot(sub(point, p), out) / bend.allowanceMm)));
+  return {
+    of: bend.id,
+    kind: 'bend',
+    at,
+    turned,
+    bend,
+    rad,
+    out,
+    outerMm: turn.insideRadiusMm + flat.thicknessMm,
+  };
 };
 
-/** Lines across a bend zone, parent's tangent line and child's among them, at equal shares of its angle. */
-export const linesAcross = ({ bend }: Pick<BentZone, 'bend'>, count: number): readonly (readonly [Vec2, Vec2])[] => {
+/**
+ * Lines across a bend zone, parent's tangent line and child's among them, at equal shares of its
+ * angle.
+ */
+export const linesAcross = (
+  { bend }: Pick<BentZone, 'bend'>,
+  count: number,
+): readonly (readonly [Vec2, Vec2])[] => {
   const [[p, q], [c, d]] = [bend.parentTangent, bend.childTangent];
-  const across = (a: Vec2, b: Vec2, share: number): Vec2 => [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])];
-  return Array.from({ length: count + 1 }, (_, k) => [across(p, c, k / count), across(q, d, k / count)] as const);
+  const across = (a: Vec2, b: Vec2, share: number): Vec2 => [
+    a[0] + share * (b[0] - a[0]),
+    a[1] + share * (b[1] - a[1]),
+  ];
+  return Array.from(
+    { length: count + 1 },
+    (_, k) => [across(p, c, k / count), across(q, d, k / count)] as const,
+  );
 };
 
-/** In how many flat strips a bend is to be taken so that none is farther than `sagMm` from its faces. */
-export const stripsOf = ({ rad, outerMm }: Pick<BentZone, 'rad' | 'outerMm'>, sagMm: number): number =>
+/**
+ * In how many flat strips a bend is to be taken so that none is farther than `sagMm` from its
+ * faces.
+ */
+export const stripsOf = (
+  { rad, outerMm }: Pick<BentZone, 'rad' | 'outerMm'>,
+  sagMm: number,
+): number =>
   Math.max(LEAST_STRIPS, Math.ceil(rad / (2 * Math.acos(Math.max(0, 1 - sagMm / outerMm)))));
 
 /** Enough for a bend to look round. */

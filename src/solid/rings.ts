@@ -1,7 +1,15 @@
 import { withChords } from '../geometry/chords.ts';
 import type { Loop, Vertex } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
-import { endDirection, levelCrossings, partBulge, type Piece, pieceOf, pointOn, startDirection } from '../geometry/piece.ts';
+import {
+  endDirection,
+  levelCrossings,
+  partBulge,
+  type Piece,
+  pieceOf,
+  pointOn,
+  startDirection,
+} from '../geometry/piece.ts';
 import { circle } from '../geometry/shapes.ts';
 import { cross, distance, dot, leftOf, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { mirrorLoop } from '../model/mirror.ts';
@@ -14,12 +22,15 @@ export interface RimPoint {
 }
 
 /**
- * The rims of a blank with chords in place of arcs, none farther off than `sagMm`: the outline counter-clockwise, then
- * each hole clockwise, so that the metal is on the left of all of them. Arcs have points where a bend begins or ends.
+ * The rims of a blank with chords in place of arcs, none farther off than `sagMm`: the outline
+ * counter-clockwise, then each hole clockwise, so that the metal is on the left of all of them.
+ * Arcs have points where a bend begins or ends.
  */
 export const blankRings = (flat: FlatPattern, sagMm: number): RimPoint[][] => {
   const lines = flat.bends.flatMap((b) => [b.parentTangent, b.childTangent]);
-  return [flat.outline, ...flat.cutouts.map((c) => clockwise(cutoutLoop(c)))].map((loop) => rimPoints(splitAtLines(loop, lines), sagMm));
+  return [flat.outline, ...flat.cutouts.map((c) => clockwise(cutoutLoop(c)))].map((loop) =>
+    rimPoints(splitAtLines(loop, lines), sagMm),
+  );
 };
 
 /** The same loop with its arcs cut where they cross one of the lines, each from point to point. */
@@ -27,7 +38,9 @@ const splitAtLines = (loop: Loop, lines: readonly (readonly [Vec2, Vec2])[]): Lo
   loop.flatMap((v, i): Vertex[] => {
     const piece = pieceOf(loop, i);
     if (piece.bulge === 0) return [v];
-    const shares = lines.flatMap((line) => crossingsWith(piece, line)).filter((t) => t > LEAST_SHARE && t < 1 - LEAST_SHARE);
+    const shares = lines
+      .flatMap((line) => crossingsWith(piece, line))
+      .filter((t) => t > LEAST_SHARE && t < 1 - LEAST_SHARE);
     const cuts = [0, ...shares.toSorted((a, b) => a - b), 1];
     return cuts.slice(1).flatMap((t, k): Vertex[] => {
       const from = cuts[k] as number;
@@ -51,12 +64,21 @@ const crossingsWith = (piece: Piece, [p, q]: readonly [Vec2, Vec2]): number[] =>
 };
 
 /** The rim of a hole as a loop. */
-export const cutoutLoop = (c: FlatCutout): Loop => (c.kind === 'round' ? circle(c.centre, c.diameterMm / 2) : c.loop);
+export const cutoutLoop = (c: FlatCutout): Loop =>
+  c.kind === 'round' ? circle(c.centre, c.diameterMm / 2) : c.loop;
 
 const clockwise = (loop: Loop): Loop => (signedArea(loop) < 0 ? loop : backwardsLoop(loop));
 
-/** The same curve walked the other way: mirrored, which turns it round, and each point mirrored back. */
-const backwardsLoop = (loop: Loop): Loop => mirrorLoop(loop).map(({ x, y, bulge }) => ({ x: x === 0 ? 0 : -x, y, bulge: bulge === 0 ? 0 : -bulge }));
+/**
+ * The same curve walked the other way: mirrored, which turns it round, and each point mirrored
+ * back.
+ */
+const backwardsLoop = (loop: Loop): Loop =>
+  mirrorLoop(loop).map(({ x, y, bulge }) => ({
+    x: x === 0 ? 0 : -x,
+    y,
+    bulge: bulge === 0 ? 0 : -bulge,
+  }));
 
 const rimPoints = (loop: Loop, sagMm: number): RimPoint[] => {
   let next = 0;

@@ -23,40 +23,73 @@ export interface StepBody {
 }
 
 /**
- * The exact body of a folded part: panels cut from planes with true arcs, bends from true cylinders. What ends a bend
- * otherwise than square to it (reliefs, holes) has no form of its own on a cylinder and is cut into it in chords. Panels
- * that meet in mid-sheet are taken as they are meshed. `undefined` for a part whose blank a finding stops.
+ * The exact body of a folded part: panels cut from planes with true arcs, bends from true
+ * cylinders. What ends a bend otherwise than square to it (reliefs, holes) has no form of its own
+ * on a cylinder and is cut into it in chords. Panels that meet in mid-sheet are taken as they are
+ * meshed. `undefined` for a part whose blank a finding stops.
  */
-export const stepBody = (kernel: StepKernel, part: Part, flat: FlatPattern): StepBody | undefined => {
+export const stepBody = (
+  kernel: StepKernel,
+  part: Part,
+  flat: FlatPattern,
+): StepBody | undefined => {
   const plan = planBlank(part, flat, CHORD_MM);
   if (plan === undefined) return undefined;
   const t = part.thicknessMm;
   if (part.folds.some((f) => f.midSurface === true)) return meshBody(kernel, part, flat);
-  const panels = flat.panels.map((panel, i) => kernel.move(panelBody(kernel, flat, panel), (plan.regions[i] as BlankPlan['regions'][number]).at([0, 0])));
-  const bends = plan.regions.flatMap((zone, region) => ('bend' in zone ? bendBodies(kernel, plan, zone as BentZone, region, t) : []));
-  return { body: kernel.union([...panels, ...bends.map((b) => b.body)]), inChords: bends.flatMap((b) => (b.inChords ? [b.of] : [])) };
+  const panels = flat.panels.map((panel, i) =>
+    kernel.move(
+      panelBody(kernel, flat, panel),
+      (plan.regions[i] as BlankPlan['regions'][number]).at([0, 0]),
+    ),
+  );
+  const bends = plan.regions.flatMap((zone, region) =>
+    'bend' in zone ? bendBodies(kernel, plan, zone as BentZone, region, t) : [],
+  );
+  return {
+    body: kernel.union([...panels, ...bends.map((b) => b.body)]),
+    inChords: bends.flatMap((b) => (b.inChords ? [b.of] : [])),
+  };
 };
 
 /** All of it in chords. */
 const meshBody = (kernel: StepKernel, part: Part, flat: FlatPattern): StepBody | undefined => {
   const mesh = foldedMesh(part, flat, CHORD_MM);
   if (mesh === undefined) return undefined;
-  const facets = mesh.triangles.map(({ corners: [a, b, c] }): Facet => [mesh.points[a] as Vec3, mesh.points[b] as Vec3, mesh.points[c] as Vec3]);
-  return { body: kernel.polyhedron(facets), inChords: flat.cutouts.length > 0 ? part.folds.map((f) => f.id) : [] };
+  const facets = mesh.triangles.map(({ corners: [a, b, c] }): Facet => [
+    mesh.points[a] as Vec3,
+    mesh.points[b] as Vec3,
+    mesh.points[c] as Vec3,
+  ]);
+  return {
+    body: kernel.polyhedron(facets),
+    inChords: flat.cutouts.length > 0 ? part.folds.map((f) => f.id) : [],
+  };
 };
 
 /** As it lies in the blank. */
-const panelBody = (kernel: StepKernel, flat: FlatPattern, { region, placement }: FlatPanel): Body => {
+const panelBody = (
+  kernel: StepKernel,
+  flat: FlatPattern,
+  { region, placement }: FlatPanel,
+): Body => {
   const t = flat.thicknessMm;
   const loop = moveLoop(placement, region);
   const box = loopExtents(loop) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const isNear = (other: Loop): boolean => {
     const o = loopExtents(other);
-    return o !== undefined && o.maxX > box.minX && o.minX < box.maxX && o.maxY > box.minY && o.minY < box.maxY;
+    return (
+      o !== undefined &&
+      o.maxX > box.minX &&
+      o.minX < box.maxX &&
+      o.maxY > box.minY &&
+      o.minY < box.maxY
+    );
   };
   // Reliefs at corners are in the outline alone.
   const sheet = kernel.common(kernel.prism(loop, t), kernel.prism(flat.outline, t));
-  const through = (hole: Loop): Body => kernel.move(kernel.prism(hole, 3 * t), { ...AT_HOME, o: [0, 0, -t] });
+  const through = (hole: Loop): Body =>
+    kernel.move(kernel.prism(hole, 3 * t), { ...AT_HOME, o: [0, 0, -t] });
   return kernel.cut(sheet, flat.cutouts.map(cutoutLoop).filter(isNear).map(through));
 };
 
@@ -66,14 +99,27 @@ interface BendBody {
   readonly inChords: boolean;
 }
 
-const bendBodies = (kernel: StepKernel, plan: BlankPlan, zone: BentZone, region: number, t: number): BendBody[] => {
+const bendBodies = (
+  kernel: StepKernel,
+  plan: BlankPlan,
+  zone: BentZone,
+  region: number,
+  t: number,
+): BendBody[] => {
   const whole = (from: number, to: number): Body => sector(kernel, zone, from, to, t);
   const [p, q] = zone.bend.parentTangent;
   const along2 = unit(sub(q, p));
-  const places = (points: readonly number[]): number[] => points.map((n) => dot(sub(plan.division.points[n] as Vec2, p), along2));
+  const places = (points: readonly number[]): number[] =>
+    points.map((n) => dot(sub(plan.division.points[n] as Vec2, p), along2));
   const seam = [...plan.seams].find(([, s]) => s.zone === zone)?.[0];
   if (seam !== undefined) {
-    return plan.division.cutEdges.filter((e) => e.cut === seam).map((e) => ({ of: zone.of, body: whole(...(places([e.from, e.to]) as [number, number])), inChords: false }));
+    return plan.division.cutEdges
+      .filter((e) => e.cut === seam)
+      .map((e) => ({
+        of: zone.of,
+        body: whole(...(places([e.from, e.to]) as [number, number])),
+        inChords: false,
+      }));
   }
   const cells = cellsOf(plan, region);
   if (cells.length === 0) return [];
@@ -82,11 +128,17 @@ const bendBodies = (kernel: StepKernel, plan: BlankPlan, zone: BentZone, region:
     const [from, to] = [plan.division.points[a] as Vec2, plan.division.points[b] as Vec2];
     const way = unit(sub(to, from));
     const [parent, child] = [dot(sub(from, p), zone.out), dot(sub(to, p), zone.out)];
-    const isCut = Math.abs(dot(way, zone.out)) < 1e-9 && (Math.abs(parent) < 1e-6 || Math.abs(child - zone.bend.allowanceMm) < 1e-6);
+    const isCut =
+      Math.abs(dot(way, zone.out)) < 1e-9 &&
+      (Math.abs(parent) < 1e-6 || Math.abs(child - zone.bend.allowanceMm) < 1e-6);
     return isCut || Math.abs(cross(way, zone.out)) < 1e-9;
   });
   if (isStraight) {
-    const first = cells.filter(({ rings }) => rings.flat().some((n) => Math.abs(dot(sub(plan.division.points[n] as Vec2, p), zone.out)) < 1e-6));
+    const first = cells.filter(({ rings }) =>
+      rings
+        .flat()
+        .some((n) => Math.abs(dot(sub(plan.division.points[n] as Vec2, p), zone.out)) < 1e-6),
+    );
     return first.map(({ rings }) => {
       const at = places(rings.flat());
       return { of: zone.of, body: whole(Math.min(...at), Math.max(...at)), inChords: false };
@@ -94,13 +146,24 @@ const bendBodies = (kernel: StepKernel, plan: BlankPlan, zone: BentZone, region:
   }
   const reach = places(cells.flatMap(({ rings }) => rings.flat()));
   const shell = kernel.polyhedron(regionFacets(plan, region, shellHeights(zone, t)));
-  return [{ of: zone.of, body: kernel.common(whole(Math.min(...reach) - 1, Math.max(...reach) + 1), shell), inChords: true }];
+  return [
+    {
+      of: zone.of,
+      body: kernel.common(whole(Math.min(...reach) - 1, Math.max(...reach) + 1), shell),
+      inChords: true,
+    },
+  ];
 };
 
-/** A bend of no inside radius has a core of this radius, mm, left out: there all of its inside face is one line. */
+/**
+ * A bend of no inside radius has a core of this radius, mm, left out: there all of its inside face
+ * is one line.
+ */
 const CORE_MM = 1e-3;
 
-/** Heights of the sheet between which chords enclose all of a bend, as near to its axis as may be. */
+/**
+ * Heights of the sheet between which chords enclose all of a bend, as near to its axis as may be.
+ */
 const shellHeights = ({ bend, outerMm }: BentZone, t: number): [number, number] => {
   const r = outerMm - t;
   const inside = r === 0 ? -CORE_MM : Math.min(r / 2, 0.1);
@@ -108,7 +171,10 @@ const shellHeights = ({ bend, outerMm }: BentZone, t: number): [number, number] 
   return bend.direction === 'up' ? [-outside, t + inside] : [-inside, t + outside];
 };
 
-/** A stretch of a bend from its tangent line on the parent round to the child: a sector of a ring, swept along the fold. */
+/**
+ * A stretch of a bend from its tangent line on the parent round to the child: a sector of a ring,
+ * swept along the fold.
+ */
 const sector = (kernel: StepKernel, zone: BentZone, from: number, to: number, t: number): Body => {
   const [p, q] = zone.bend.parentTangent;
   const dir = unit(sub(q, p));

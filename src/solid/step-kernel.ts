@@ -1,4 +1,10 @@
-import type { BRepAlgoAPI_BooleanOperation, OpenCascadeInstance, TopoDS_Edge, TopoDS_Shape, TopoDS_Vertex } from 'replicad-opencascadejs';
+import type {
+  BRepAlgoAPI_BooleanOperation,
+  OpenCascadeInstance,
+  TopoDS_Edge,
+  TopoDS_Shape,
+  TopoDS_Vertex,
+} from 'replicad-opencascadejs';
 import { middleOf } from '../geometry/arc.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { pieceOf } from '../geometry/piece.ts';
@@ -12,7 +18,9 @@ export type Body = TopoDS_Shape;
 /** Points nearer to each other than this, mm, are sewn together. */
 const SEWN_MM = 1e-5;
 
-/** What the writer of STEP files needs of the solid kernel. Keeps all that it makes until `free`. */
+/**
+ * What the writer of STEP files needs of the solid kernel. Keeps all that it makes until `free`.
+ */
 export class StepKernel {
   private readonly made: { delete(): void }[] = [];
   private readonly kernel: OpenCascadeInstance;
@@ -25,9 +33,18 @@ export class StepKernel {
   prism(loop: Loop, height: number): Body {
     const k = this.kernel;
     const corners = loop.map(({ x, y }) => this.vertex([x, y, 0]));
-    const edges = loop.map((_, i) => this.edge(loop, i, corners[i] as TopoDS_Vertex, corners[(i + 1) % corners.length] as TopoDS_Vertex));
+    const edges = loop.map((_, i) =>
+      this.edge(
+        loop,
+        i,
+        corners[i] as TopoDS_Vertex,
+        corners[(i + 1) % corners.length] as TopoDS_Vertex,
+      ),
+    );
     const up = this.keep(new k.gp_Vec(0, 0, height));
-    return this.keep(this.keep(new k.BRepPrimAPI_MakePrism(this.face(edges), up, false, true)).Shape());
+    return this.keep(
+      this.keep(new k.BRepPrimAPI_MakePrism(this.face(edges), up, false, true)).Shape(),
+    );
   }
 
   /** The body within closed facets; faces in one plane are made one. */
@@ -36,13 +53,22 @@ export class StepKernel {
     const sewing = this.keep(new k.BRepBuilderAPI_Sewing(SEWN_MM, true, true, true, false));
     for (const facet of facets) {
       const corners = facet.map((p) => this.vertex(p));
-      const edges = corners.map((corner, i) => this.keep(this.keep(new k.BRepBuilderAPI_MakeEdge(corner, corners[(i + 1) % 3] as TopoDS_Vertex)).Edge()));
+      const edges = corners.map((corner, i) =>
+        this.keep(
+          this.keep(
+            new k.BRepBuilderAPI_MakeEdge(corner, corners[(i + 1) % 3] as TopoDS_Vertex),
+          ).Edge(),
+        ),
+      );
       sewing.Add(this.face(edges));
     }
     sewing.Perform(this.keep(new k.Message_ProgressRange()));
-    const walk = this.keep(new k.TopExp_Explorer(this.keep(sewing.SewedShape()), k.TopAbs_ShapeEnum.TopAbs_SHELL));
+    const walk = this.keep(
+      new k.TopExp_Explorer(this.keep(sewing.SewedShape()), k.TopAbs_ShapeEnum.TopAbs_SHELL),
+    );
     const solid = this.keep(new k.BRepBuilderAPI_MakeSolid());
-    for (; walk.More(); walk.Next()) solid.Add(this.keep(k.TopoDS.Shell(this.keep(walk.Current()))));
+    for (; walk.More(); walk.Next())
+      solid.Add(this.keep(k.TopoDS.Shell(this.keep(walk.Current()))));
     const whole = this.keep(solid.Solid());
     k.BRepLib.OrientClosedSolid(whole);
     return this.unified(whole);
@@ -59,11 +85,15 @@ export class StepKernel {
   union(bodies: readonly Body[]): Body {
     const [first, ...rest] = bodies;
     if (first === undefined) throw new Error('a union of nothing');
-    return rest.length === 0 ? first : this.unified(this.combine(this.keep(new this.kernel.BRepAlgoAPI_Fuse()), [first], rest));
+    return rest.length === 0
+      ? first
+      : this.unified(this.combine(this.keep(new this.kernel.BRepAlgoAPI_Fuse()), [first], rest));
   }
 
   cut(body: Body, others: readonly Body[]): Body {
-    return others.length === 0 ? body : this.combine(this.keep(new this.kernel.BRepAlgoAPI_Cut()), [body], others);
+    return others.length === 0
+      ? body
+      : this.combine(this.keep(new this.kernel.BRepAlgoAPI_Cut()), [body], others);
   }
 
   common(a: Body, b: Body): Body {
@@ -76,7 +106,12 @@ export class StepKernel {
     const writer = this.keep(new k.STEPControl_Writer());
     k.Interface_Static.SetCVal('write.step.schema', 'AP214IS');
     k.Interface_Static.SetCVal('write.step.unit', 'MM');
-    writer.Transfer(body, k.STEPControl_StepModelType.STEPControl_AsIs, true, this.keep(new k.Message_ProgressRange()));
+    writer.Transfer(
+      body,
+      k.STEPControl_StepModelType.STEPControl_AsIs,
+      true,
+      this.keep(new k.Message_ProgressRange()),
+    );
     writer.Write(FILE);
     const text = k.FS.readFile(FILE, { encoding: 'utf8' });
     k.FS.unlink(FILE);
@@ -101,26 +136,40 @@ export class StepKernel {
   }
 
   private vertex([x, y, z]: Vec3): TopoDS_Vertex {
-    return this.keep(this.keep(new this.kernel.BRepBuilderAPI_MakeVertex(this.keep(new this.kernel.gp_Pnt(x, y, z)))).Vertex());
+    return this.keep(
+      this.keep(
+        new this.kernel.BRepBuilderAPI_MakeVertex(this.keep(new this.kernel.gp_Pnt(x, y, z))),
+      ).Vertex(),
+    );
   }
 
   private face(edges: readonly TopoDS_Edge[]) {
     const wire = this.keep(new this.kernel.BRepBuilderAPI_MakeWire());
     for (const edge of edges) wire.Add(edge);
-    return this.keep(this.keep(new this.kernel.BRepBuilderAPI_MakeFace(this.keep(wire.Wire()), true)).Face());
+    return this.keep(
+      this.keep(new this.kernel.BRepBuilderAPI_MakeFace(this.keep(wire.Wire()), true)).Face(),
+    );
   }
 
   private edge(loop: Loop, index: number, from: TopoDS_Vertex, to: TopoDS_Vertex): TopoDS_Edge {
     const k = this.kernel;
     const piece = pieceOf(loop, index);
-    if (piece.bulge === 0) return this.keep(this.keep(new k.BRepBuilderAPI_MakeEdge(from, to)).Edge());
-    const [a, b, c] = [piece.from, middleOf(piece.from, piece.to, piece.bulge), piece.to].map(([x, y]) => this.keep(new k.gp_Pnt(x, y, 0)));
-    if (a === undefined || b === undefined || c === undefined) throw new Error('an arc has three points');
+    if (piece.bulge === 0)
+      return this.keep(this.keep(new k.BRepBuilderAPI_MakeEdge(from, to)).Edge());
+    const [a, b, c] = [piece.from, middleOf(piece.from, piece.to, piece.bulge), piece.to].map(
+      ([x, y]) => this.keep(new k.gp_Pnt(x, y, 0)),
+    );
+    if (a === undefined || b === undefined || c === undefined)
+      throw new Error('an arc has three points');
     const arc = this.keep(this.keep(new k.GC_MakeArcOfCircle(a, b, c)).Value());
     return this.keep(this.keep(new k.BRepBuilderAPI_MakeEdge(arc, from, to)).Edge());
   }
 
-  private combine(operation: BRepAlgoAPI_BooleanOperation, bodies: readonly Body[], tools: readonly Body[]): Body {
+  private combine(
+    operation: BRepAlgoAPI_BooleanOperation,
+    bodies: readonly Body[],
+    tools: readonly Body[],
+  ): Body {
     const list = (of: readonly Body[]) => {
       const all = this.keep(new this.kernel.NCollection_List_TopoDS_Shape());
       for (const body of of) all.Append(body);

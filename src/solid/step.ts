@@ -14,50 +14,94 @@ export type SteppedPart =
 
 /** Loads the kernel, only when a STEP file is asked for, and once. It is kept from printing. */
 export const loadKernel = (): Promise<OpenCascadeInstance> => {
-  loading ??= import('replicad-opencascadejs').then(({ default: init }) => init({ print: () => undefined, printErr: () => undefined }));
+  loading ??= import('replicad-opencascadejs').then(({ default: init }) =>
+    init({ print: () => undefined, printErr: () => undefined }),
+  );
   return loading;
 };
 
 let loading: Promise<OpenCascadeInstance> | undefined;
 
 /**
- * The folded part as a STEP file (ISO 10303-21, application protocol 214): one solid, millimetres, the largest panel as it
- * lies in the drawing. The same text each time: its date is fixed, and `mark` stands near the
- * start. Without the kernel's package, and of a part that is stopped, there is a finding instead.
+ * The folded part as a STEP file (ISO 10303-21, application protocol 214): one solid, millimetres,
+ * the largest panel as it lies in the drawing. The same text each time: its date is fixed, and
+ * `mark` stands near the start. Without the kernel's package, and of a part that is stopped, there
+ * is a finding instead.
  */
-export const writeStep = async (part: Part, flat: FlatPattern, mark: string, load: () => Promise<OpenCascadeInstance> = loadKernel): Promise<SteppedPart> => {
+export const writeStep = async (
+  part: Part,
+  flat: FlatPattern,
+  mark: string,
+  load: () => Promise<OpenCascadeInstance> = loadKernel,
+): Promise<SteppedPart> => {
   let instance: OpenCascadeInstance;
   try {
     instance = await load();
   } catch (error) {
     if (!isNotInstalled(error)) throw error;
-    return { ok: false, finding: stop('step-needs-package', `STEP files are made with the package ${STEP_PACKAGE}, which is not installed: npm install ${STEP_PACKAGE}, or ask for STL or GLB instead.`) };
+    return {
+      ok: false,
+      finding: stop(
+        'step-needs-package',
+        `STEP files are made with the package ${STEP_PACKAGE}, which is not installed: npm install ${STEP_PACKAGE}, or ask for STL or GLB instead.`,
+      ),
+    };
   }
   const kernel = new StepKernel(instance);
   try {
     const made = stepBody(kernel, part, flat);
-    if (made === undefined) return { ok: false, finding: stop('step-without-blank', `${part.name} has no blank that could be folded up: mend what stops it first.`) };
-    return { ok: true, text: withHeader(kernel.stepText(made.body), part.name, mark), remarks: remarksOn(made.inChords) };
+    if (made === undefined)
+      return {
+        ok: false,
+        finding: stop(
+          'step-without-blank',
+          `${part.name} has no blank that could be folded up: mend what stops it first.`,
+        ),
+      };
+    return {
+      ok: true,
+      text: withHeader(kernel.stepText(made.body), part.name, mark),
+      remarks: remarksOn(made.inChords),
+    };
   } finally {
     kernel.free();
   }
 };
 
-const isNotInstalled = (error: unknown): boolean => error instanceof Error && 'code' in error && (error.code === 'ERR_MODULE_NOT_FOUND' || error.code === 'MODULE_NOT_FOUND');
+const isNotInstalled = (error: unknown): boolean =>
+  error instanceof Error &&
+  'code' in error &&
+  (error.code === 'ERR_MODULE_NOT_FOUND' || error.code === 'MODULE_NOT_FOUND');
 
 const remarksOn = (inChords: readonly string[]): Finding[] =>
-  inChords.length === 0 ? [] : [note('step-in-chords', `In the STEP file what is cut out of the bends ${inChords.join(', ')} (reliefs, holes) has chords for edges, no farther than ${CHORD_MM} mm from the curves.`)];
+  inChords.length === 0
+    ? []
+    : [
+        note(
+          'step-in-chords',
+          `In the STEP file what is cut out of the bends ${inChords.join(', ')} (reliefs, holes) has chords for edges, no farther than ${CHORD_MM} mm from the curves.`,
+        ),
+      ];
 
-/** The kernel puts the time and its own names into the header: the same part is to give the same text. */
+/**
+ * The kernel puts the time and its own names into the header: the same part is to give the same
+ * text.
+ */
 const withHeader = (text: string, name: string, mark: string): string => {
   const [quotedName, quotedMark] = [quoted(name), quoted(mark)];
   return text
     .replace(/FILE_DESCRIPTION\([^]*?(?=FILE_NAME\()/, `FILE_DESCRIPTION((${quotedMark}),'2;1');\n`)
-    .replace(/FILE_NAME\([^]*?(?=FILE_SCHEMA\()/, `FILE_NAME(${quotedName},'1970-01-01T00:00:00',(''),(''),'','','');\n`)
+    .replace(
+      /FILE_NAME\([^]*?(?=FILE_SCHEMA\()/,
+      `FILE_NAME(${quotedName},'1970-01-01T00:00:00',(''),(''),'','','');\n`,
+    )
     .replaceAll(/'Open CASCADE STEP translator[^']*'/g, quotedName);
 };
 
-/** A text by ISO 10303-21: printable ASCII, the apostrophe doubled, all other letters as their numbers. */
+/**
+ * A text by ISO 10303-21: printable ASCII, the apostrophe doubled, all other letters as their
+ * numbers.
+ */
 const quoted = (text: string): string => {
   const letters = [...text].map((letter) => {
     const code = letter.codePointAt(0) ?? 0;
@@ -69,4 +113,5 @@ const quoted = (text: string): string => {
   return `'${letters.join('')}'`;
 };
 
-const hex = (code: number, digits: number): string => code.toString(16).toUpperCase().padStart(digits, '0');
+const hex = (code: number, digits: number): string =>
+  code.toString(16).toUpperCase().padStart(digits, '0');

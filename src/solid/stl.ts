@@ -8,30 +8,48 @@ const HEADER_BYTES = 80;
 const FACET_BYTES = 50;
 
 /**
- * A mesh as binary STL: a header of 80 bytes, the number of facets, and for each its normal and its corners,
- * counter-clockwise from outside, as 32-bit numbers, little-endian (3D Systems, Stereolithography Interface
- * Specification, 1989; from memory). The form knows no units; the header
- * says that they are millimetres. It never begins with `solid`, by which readers know the text form.
+ * A mesh as binary STL: a header of 80 bytes, the number of facets, and for each its normal and its
+ * corners, counter-clockwise from outside, as 32-bit numbers, little-endian (3D Systems,
+ * Stereolithography Interface Specification, 1989; from memory). The form knows no units; the
+ * header says that they are millimetres. It never begins with `solid`, by which readers know the
+ * text form.
  */
 export const writeStl = (mesh: Mesh, mark: string): Uint8Array => {
   const facets = mesh.triangles.flatMap(({ corners: [a, b, c] }) => {
-    const [p, q, r] = [rounded(mesh.points[a] as Vec3), rounded(mesh.points[b] as Vec3), rounded(mesh.points[c] as Vec3)];
+    const [p, q, r] = [
+      rounded(mesh.points[a] as Vec3),
+      rounded(mesh.points[b] as Vec3),
+      rounded(mesh.points[c] as Vec3),
+    ];
     // Points that fall together leave no facet, and their two other sides run along each other.
     return same(p, q) || same(q, r) || same(r, p) ? [] : [[p, q, r] as const];
   });
   const bytes = new Uint8Array(HEADER_BYTES + 4 + facets.length * FACET_BYTES);
   const view = new DataView(bytes.buffer);
-  bytes.set(new TextEncoder().encode(`mm ${mark}`.replace(/[^\x20-\x7e]/g, '?').slice(0, HEADER_BYTES).padEnd(HEADER_BYTES)));
+  bytes.set(
+    new TextEncoder().encode(
+      `mm ${mark}`
+        .replace(/[^\x20-\x7e]/g, '?')
+        .slice(0, HEADER_BYTES)
+        .padEnd(HEADER_BYTES),
+    ),
+  );
   view.setUint32(HEADER_BYTES, facets.length, true);
   facets.forEach(([p, q, r], i) => {
     const start = HEADER_BYTES + 4 + i * FACET_BYTES;
-    [...normalOf(p, q, r), ...p, ...q, ...r].forEach((v, k) => view.setFloat32(start + 4 * k, v, true));
+    [...normalOf(p, q, r), ...p, ...q, ...r].forEach((v, k) =>
+      view.setFloat32(start + 4 * k, v, true),
+    );
   });
   return bytes;
 };
 
 /** As the file can hold it; without a negative zero. */
-const rounded = (p: Vec3): Vec3 => [Math.fround(p[0]) + 0, Math.fround(p[1]) + 0, Math.fround(p[2]) + 0];
+const rounded = (p: Vec3): Vec3 => [
+  Math.fround(p[0]) + 0,
+  Math.fround(p[1]) + 0,
+  Math.fround(p[2]) + 0,
+];
 
 const same = (p: Vec3, q: Vec3): boolean => p[0] === q[0] && p[1] === q[1] && p[2] === q[2];
 

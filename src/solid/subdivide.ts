@@ -25,13 +25,19 @@ export interface CutEdge {
   readonly to: number;
 }
 
-/** A piece of the plane: the rim round it, counter-clockwise, and the rims of the holes in it, clockwise. */
+/**
+ * A piece of the plane: the rim round it, counter-clockwise, and the rims of the holes in it,
+ * clockwise.
+ */
 export interface Cell {
   readonly region: number;
   readonly rings: readonly (readonly number[])[];
 }
 
-/** Rings cut by lines. Points of the rings keep their numbers, in the order in which they were given. */
+/**
+ * Rings cut by lines. Points of the rings keep their numbers, in the order in which they were
+ * given.
+ */
 export interface Subdivision {
   readonly points: readonly Vec2[];
   readonly cells: readonly Cell[];
@@ -44,27 +50,55 @@ export interface Subdivision {
 const ON_MM = 1e-6;
 
 /**
- * Cuts an area, given by its outer ring (counter-clockwise) and the rings of its holes (clockwise), along straight
- * lines that do not cross each other within it. Every cell knows on which side of which cuts it lies.
+ * Cuts an area, given by its outer ring (counter-clockwise) and the rings of its holes (clockwise),
+ * along straight lines that do not cross each other within it. Every cell knows on which side of
+ * which cuts it lies.
  */
-export const subdivide = (given: readonly (readonly Vec2[])[], cuts: readonly Cut[]): Subdivision => {
+export const subdivide = (
+  given: readonly (readonly Vec2[])[],
+  cuts: readonly Cut[],
+): Subdivision => {
   const points: Vec2[] = given.flat();
   let first = 0;
   const rings = given.map((ring) => ring.map(() => first++));
-  const edges = rings.flatMap((ring) => ring.map((from, i): RingEdge => ({ from, to: ring[(i + 1) % ring.length] as number, splits: [] })));
+  const edges = rings.flatMap((ring) =>
+    ring.map((from, i): RingEdge => ({
+      from,
+      to: ring[(i + 1) % ring.length] as number,
+      splits: [],
+    })),
+  );
   const stations = cuts.map((cut) => stationsOn(cut, points, edges));
-  const whole = rings.map((ring) => ring.flatMap((from) => [from, ...(edges[from] as RingEdge).splits.toSorted((a, b) => a.share - b.share).map((s) => s.point)]));
-  const rim = new Set(whole.flatMap((ring) => ring.map((p, i) => edgeKey(p, ring[(i + 1) % ring.length] as number))));
+  const whole = rings.map((ring) =>
+    ring.flatMap((from) => [
+      from,
+      ...(edges[from] as RingEdge).splits.toSorted((a, b) => a.share - b.share).map((s) => s.point),
+    ]),
+  );
+  const rim = new Set(
+    whole.flatMap((ring) => ring.map((p, i) => edgeKey(p, ring[(i + 1) % ring.length] as number))),
+  );
   const isMetal = (a: number, b: number): boolean => {
     const [p, q] = [points[a] as Vec2, points[b] as Vec2];
     return !rim.has(edgeKey(a, b)) && insideRings(given, [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2]);
   };
-  const cutEdges = stations.flatMap((line, cut) => line.slice(1).flatMap((to, i): CutEdge[] => (isMetal(line[i] as number, to) ? [{ cut, from: line[i] as number, to }] : [])));
+  const cutEdges = stations.flatMap((line, cut) =>
+    line
+      .slice(1)
+      .flatMap((to, i): CutEdge[] =>
+        isMetal(line[i] as number, to) ? [{ cut, from: line[i] as number, to }] : [],
+      ),
+  );
   const halfEdges: HalfEdge[] = [
-    ...whole.flatMap((ring) => ring.map((from, i): HalfEdge => ({ from, to: ring[(i + 1) % ring.length] as number }))),
+    ...whole.flatMap((ring) =>
+      ring.map((from, i): HalfEdge => ({ from, to: ring[(i + 1) % ring.length] as number })),
+    ),
     ...cutEdges.flatMap(({ cut, from, to }): HalfEdge[] => {
       const { left, right } = cuts[cut] as Cut;
-      return [{ from, to, region: left }, { from: to, to: from, region: right }];
+      return [
+        { from, to, region: left },
+        { from: to, to: from, region: right },
+      ];
     }),
   ];
   return { points, cells: traceCells(points, halfEdges), cutEdges, rings: whole };
@@ -79,7 +113,10 @@ interface RingEdge {
 
 const edgeKey = (a: number, b: number): number => Math.min(a, b) * 2 ** 26 + Math.max(a, b);
 
-/** The points at which a cut meets the rings, in its direction; new ones are added to `points` and to their edges. */
+/**
+ * The points at which a cut meets the rings, in its direction; new ones are added to `points` and
+ * to their edges.
+ */
 const stationsOn = ({ from, to }: Cut, points: Vec2[], edges: readonly RingEdge[]): number[] => {
   const dir = unit(sub(to, from));
   const normal = leftOf(dir);
@@ -115,5 +152,13 @@ const splitAt = (edge: RingEdge, share: number, at: Vec2, points: Vec2[]): numbe
 /** Twice the area of a ring of points, positive when it runs counter-clockwise. */
 export const ringArea = (points: readonly Vec2[], ring: readonly number[]): number => {
   const origin = points[ring[0] as number] as Vec2;
-  return ring.reduce((sum, p, i) => sum + cross(sub(points[p] as Vec2, origin), sub(points[ring[(i + 1) % ring.length] as number] as Vec2, origin)), 0);
+  return ring.reduce(
+    (sum, p, i) =>
+      sum +
+      cross(
+        sub(points[p] as Vec2, origin),
+        sub(points[ring[(i + 1) % ring.length] as number] as Vec2, origin),
+      ),
+    0,
+  );
 };

@@ -2,20 +2,26 @@ import { sub, type Vec2 } from '../geometry/vec2.ts';
 import { insideRings } from './inside-rings.ts';
 import { type Cell, type HalfEdge, ringArea } from './subdivide.ts';
 
-/** The cells that half edges bound, each edge having its cell on the left. Without cuts there is one, of region 0. */
+/**
+ * The cells that half edges bound, each edge having its cell on the left. Without cuts there is
+ * one, of region 0.
+ */
 export const traceCells = (points: readonly Vec2[], edges: readonly HalfEdge[]): Cell[] => {
   const rings = ringsOf(points, edges);
   const outer = rings.filter((r) => r.area > 0).map((r) => ({ ...r, holes: [] as number[][] }));
   for (const hole of rings.filter((r) => r.area <= 0)) {
     const at = points[hole.ring[0] as number] as Vec2;
-    const around = outer.filter((o) => insideRings([o.ring.map((p) => points[p] as Vec2)], at)).toSorted((a, b) => a.area - b.area)[0];
+    const around = outer
+      .filter((o) => insideRings([o.ring.map((p) => points[p] as Vec2)], at))
+      .toSorted((a, b) => a.area - b.area)[0];
     if (around === undefined) throw new Error(`a hole at ${at.join(', ')} lies in no metal`);
     around.holes.push(hole.ring);
     around.regions.push(...hole.regions);
   }
   return outer.map(({ ring, holes, regions }) => {
     const [region = 0, ...others] = new Set(regions);
-    if (others.length > 0) throw new Error(`a cell belongs to regions ${[region, ...others].join(' and ')}`);
+    if (others.length > 0)
+      throw new Error(`a cell belongs to regions ${[region, ...others].join(' and ')}`);
     return { region, rings: [ring, ...holes] };
   });
 };
@@ -48,8 +54,16 @@ const ringsOf = (points: readonly Vec2[], edges: readonly HalfEdge[]): Ring[] =>
   });
 };
 
-/** Where several edges leave a point, the next one is the first met when turning clockwise from where one came. */
-const nextEdge = (points: readonly Vec2[], edges: readonly HalfEdge[], at: number, leaving: ReadonlyMap<number, readonly number[]>): number => {
+/**
+ * Where several edges leave a point, the next one is the first met when turning clockwise from
+ * where one came.
+ */
+const nextEdge = (
+  points: readonly Vec2[],
+  edges: readonly HalfEdge[],
+  at: number,
+  leaving: ReadonlyMap<number, readonly number[]>,
+): number => {
   const { from, to } = edges[at] as HalfEdge;
   const choices = leaving.get(to) ?? [];
   if (choices.length === 1) return choices[0] as number;
@@ -62,7 +76,8 @@ const nextEdge = (points: readonly Vec2[], edges: readonly HalfEdge[], at: numbe
   let least = Infinity;
   for (const choice of choices) {
     const target = (edges[choice] as HalfEdge).to;
-    const turn = target === from ? 2 * Math.PI : (back - heading(target) + 4 * Math.PI) % (2 * Math.PI);
+    const turn =
+      target === from ? 2 * Math.PI : (back - heading(target) + 4 * Math.PI) % (2 * Math.PI);
     if (turn < least) [least, best] = [turn, choice];
   }
   return best;

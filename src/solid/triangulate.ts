@@ -4,48 +4,82 @@ import type { Vec2 } from '../geometry/vec2.ts';
 export type Corners = readonly [number, number, number];
 
 /**
- * Cuts a cell, its outer ring counter-clockwise and its holes clockwise, into counter-clockwise triangles of its own
- * points; all of them, those in the middle of a straight side too, which are left out by earcut.
- * Its triangles run as the outer ring does: those that noise turns over are left so, or edges would be walked twice.
+ * Cuts a cell, its outer ring counter-clockwise and its holes clockwise, into counter-clockwise
+ * triangles of its own points; all of them, those in the middle of a straight side too, which are
+ * left out by earcut. Its triangles run as the outer ring does: those that noise turns over are
+ * left so, or edges would be walked twice.
  */
-export const triangulate = (points: readonly Vec2[], rings: readonly (readonly number[])[]): Corners[] => {
+export const triangulate = (
+  points: readonly Vec2[],
+  rings: readonly (readonly number[])[],
+): Corners[] => {
   const ids = rings.flat();
   const starts: number[] = [];
   rings.slice(0, -1).reduce((sum, ring) => {
     starts.push(sum + ring.length);
     return sum + ring.length;
   }, 0);
-  const found = earcut(ids.flatMap((p) => points[p] as Vec2), starts);
+  const found = earcut(
+    ids.flatMap((p) => points[p] as Vec2),
+    starts,
+  );
   const triangles: Corners[] = [];
   for (let i = 0; i < found.length; i += 3) {
-    const [a, b, c] = [0, 1, 2].map((k) => ids[found[i + k] as number] as number) as [number, number, number];
+    const [a, b, c] = [0, 1, 2].map((k) => ids[found[i + k] as number] as number) as [
+      number,
+      number,
+      number,
+    ];
     triangles.push([a, b, c]);
   }
-  return triangles.length === ids.length + 2 * rings.length - 4 ? triangles : withAllPoints(triangles, rings);
+  return triangles.length === ids.length + 2 * rings.length - 4
+    ? triangles
+    : withAllPoints(triangles, rings);
 };
 
 /** One number for an edge from point to point, that way round. */
 export const edgeName = (from: number, to: number): number => from * 2 ** 26 + to;
 
-/** Triangle sides that stand for several edges of a ring in a row are divided at the points between. */
-const withAllPoints = (triangles: readonly Corners[], rings: readonly (readonly number[])[]): Corners[] => {
-  const sides = new Set(triangles.flatMap(([a, b, c]) => [edgeName(a, b), edgeName(b, c), edgeName(c, a)]));
+/**
+ * Triangle sides that stand for several edges of a ring in a row are divided at the points between.
+ */
+const withAllPoints = (
+  triangles: readonly Corners[],
+  rings: readonly (readonly number[])[],
+): Corners[] => {
+  const sides = new Set(
+    triangles.flatMap(([a, b, c]) => [edgeName(a, b), edgeName(b, c), edgeName(c, a)]),
+  );
   const chains = new Map<number, number[]>();
   for (const ring of rings) {
-    const start = ring.findIndex((p, i) => sides.has(edgeName(ring[(i + ring.length - 1) % ring.length] as number, p)));
+    const start = ring.findIndex((p, i) =>
+      sides.has(edgeName(ring[(i + ring.length - 1) % ring.length] as number, p)),
+    );
     const turned = [...ring.slice(start), ...ring.slice(0, start), ring[start] as number];
     for (let i = 0, end = 0; i < turned.length - 1; i = end) {
-      for (end = i + 1; end < turned.length && !sides.has(edgeName(turned[i] as number, turned[end] as number)); ) end += 1;
+      for (
+        end = i + 1;
+        end < turned.length && !sides.has(edgeName(turned[i] as number, turned[end] as number));
+      )
+        end += 1;
       if (end === turned.length) throw new Error('a cell could not be cut into triangles');
-      if (end > i + 1) chains.set(edgeName(turned[i] as number, turned[end] as number), turned.slice(i, end + 1));
+      if (end > i + 1)
+        chains.set(edgeName(turned[i] as number, turned[end] as number), turned.slice(i, end + 1));
     }
   }
   return triangles.flatMap((corners) => fanned(corners, chains));
 };
 
-/** A triangle with the points on its sides; each side's points are joined with the corner opposite, in turn. */
+/**
+ * A triangle with the points on its sides; each side's points are joined with the corner opposite,
+ * in turn.
+ */
 const fanned = ([a, b, c]: Corners, chains: ReadonlyMap<number, readonly number[]>): Corners[] => {
-  for (const [p, q, r] of [[a, b, c], [b, c, a], [c, a, b]] as const) {
+  for (const [p, q, r] of [
+    [a, b, c],
+    [b, c, a],
+    [c, a, b],
+  ] as const) {
     const chain = chains.get(edgeName(p, q));
     if (chain === undefined) continue;
     return chain.slice(1).flatMap((to, i) => fanned([chain[i] as number, to, r], chains));

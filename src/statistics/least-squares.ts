@@ -13,38 +13,70 @@ export interface LeastSquares {
   readonly covariance: readonly (readonly number[])[];
   /** right - row . x, in the order of the observations. */
   readonly residuals: readonly number[];
-  /** Of each observation, the share of an error that shows in its own residual: 0 unchecked, 1 fully checked. */
+  /**
+   * Of each observation, the share of an error that shows in its own residual: 0 unchecked, 1 fully
+   * checked.
+   */
   readonly redundancy: readonly number[];
-  /** Root mean square of the residuals over their sigmas, per degree of freedom; 1 when the sigmas were right, NaN for none. */
+  /**
+   * Root mean square of the residuals over their sigmas, per degree of freedom; 1 when the sigmas
+   * were right, NaN for none.
+   */
   readonly misfit: number;
 }
 
 /**
- * Weighted least squares of a linear model with few unknowns, by its normal equations (any textbook on adjustment
- * computations); `undefined` where the observations do not pin the unknowns down.
+ * Weighted least squares of a linear model with few unknowns, by its normal equations (any textbook
+ * on adjustment computations); `undefined` where the observations do not pin the unknowns down.
  */
-export function leastSquares(observations: readonly Observation[], unknowns: number): LeastSquares | undefined {
+export function leastSquares(
+  observations: readonly Observation[],
+  unknowns: number,
+): LeastSquares | undefined {
   const normal: Rows = zeroRows(unknowns, unknowns);
   const right = zeroRow(unknowns);
   for (const { row, right: value, sigma } of observations) {
     const weight = 1 / sigma ** 2;
     row.forEach((v, i) => {
       right[i] = (right[i] as number) + weight * v * value;
-      row.forEach((w, j) => ((normal[i] as number[])[j] = ((normal[i] as number[])[j] as number) + weight * v * w));
+      row.forEach(
+        (w, j) =>
+          ((normal[i] as number[])[j] = ((normal[i] as number[])[j] as number) + weight * v * w),
+      );
     });
   }
   const factor = cholesky(normal);
   if (factor === undefined || isSingular(factor, normal)) return undefined;
   const x = solveFactored(factor, right);
-  const covariance = normal.map((_, i) => solveFactored(factor, normal.map((_row, j) => (i === j ? 1 : 0))));
+  const covariance = normal.map((_, i) =>
+    solveFactored(
+      factor,
+      normal.map((_row, j) => (i === j ? 1 : 0)),
+    ),
+  );
   const residuals = observations.map((o) => o.right - dotProduct(o.row, x));
-  const redundancy = observations.map(({ row, sigma }) => Math.max(0, 1 - dotProduct(row, solveFactored(factor, row)) / sigma ** 2));
-  const squares = residuals.reduce((sum, v, i) => sum + (v / (observations[i] as Observation).sigma) ** 2, 0);
-  return { x, covariance, residuals, redundancy, misfit: Math.sqrt(squares / Math.max(0, observations.length - unknowns)) };
+  const redundancy = observations.map(({ row, sigma }) =>
+    Math.max(0, 1 - dotProduct(row, solveFactored(factor, row)) / sigma ** 2),
+  );
+  const squares = residuals.reduce(
+    (sum, v, i) => sum + (v / (observations[i] as Observation).sigma) ** 2,
+    0,
+  );
+  return {
+    x,
+    covariance,
+    residuals,
+    redundancy,
+    misfit: Math.sqrt(squares / Math.max(0, observations.length - unknowns)),
+  };
 }
 
-/** A pivot this small beside its own diagonal is left by rounding: two columns are the same but for it. */
+/**
+ * A pivot this small beside its own diagonal is left by rounding: two columns are the same but for
+ * it.
+ */
 const isSingular = (factor: Rows, normal: Rows): boolean =>
   factor.some((row, i) => (row[i] as number) ** 2 < 1e-10 * ((normal[i] as number[])[i] as number));
 
-const dotProduct = (a: readonly number[], b: readonly number[]): number => a.reduce((sum, v, i) => sum + v * (b[i] as number), 0);
+const dotProduct = (a: readonly number[], b: readonly number[]): number =>
+  a.reduce((sum, v, i) => sum + v * (b[i] as number), 0);

@@ -3,11 +3,15 @@ export type Rows = number[][];
 
 export const zeroRow = (length: number): number[] => Array.from({ length }, () => 0);
 
-export const zeroRows = (rows: number, columns: number): Rows => Array.from({ length: rows }, () => zeroRow(columns));
+export const zeroRows = (rows: number, columns: number): Rows =>
+  Array.from({ length: rows }, () => zeroRow(columns));
 
 const get = (rows: Rows, i: number, j: number): number => (rows[i] as number[])[j] as number;
 
-/** The lower Cholesky factor of a symmetric matrix, or `undefined` where it is not positive definite. */
+/**
+ * The lower Cholesky factor of a symmetric matrix, or `undefined` where it is not positive
+ * definite.
+ */
 export function cholesky(matrix: Rows): Rows | undefined {
   const size = matrix.length;
   const factor = zeroRows(size, size);
@@ -32,7 +36,8 @@ export function solveFactored(factor: Rows, right: readonly number[]): number[] 
     x[i] = (x[i] as number) / get(factor, i, i);
   }
   for (let i = size - 1; i >= 0; i -= 1) {
-    for (let k = i + 1; k < size; k += 1) x[i] = (x[i] as number) - get(factor, k, i) * (x[k] as number);
+    for (let k = i + 1; k < size; k += 1)
+      x[i] = (x[i] as number) - get(factor, k, i) * (x[k] as number);
     x[i] = (x[i] as number) / get(factor, i, i);
   }
   return x;
@@ -41,7 +46,10 @@ export function solveFactored(factor: Rows, right: readonly number[]): number[] 
 /** Pivots below this, in rows of length about 1, are rounding. */
 const PIVOT = 1e-9;
 
-/** A basis of all x with `rows` x = 0, by Gauss-Jordan elimination with complete pivoting; each vector of length 1. */
+/**
+ * A basis of all x with `rows` x = 0, by Gauss-Jordan elimination with complete pivoting; each
+ * vector of length 1.
+ */
 export function nullSpace(rows: Rows, columns: number): Rows {
   const work = rows.map((row) => [...row]);
   const pivotColumns: number[] = [];
@@ -64,7 +72,12 @@ export function nullSpace(rows: Rows, columns: number): Rows {
   });
 }
 
-function largest(work: Rows, from: number, columns: number, isTaken: readonly boolean[]): { size: number; row: number; column: number } {
+function largest(
+  work: Rows,
+  from: number,
+  columns: number,
+  isTaken: readonly boolean[],
+): { size: number; row: number; column: number } {
   const best = { size: 0, row: from, column: 0 };
   for (let row = from; row < work.length; row += 1) {
     for (let column = 0; column < columns; column += 1) {
@@ -80,6 +93,7 @@ function clearColumn(work: Rows, pivotRow: number, column: number): void {
   work[pivotRow] = scaled;
   work.forEach((row, r) => {
     const factor = row[column] as number;
-    if (r !== pivotRow && factor !== 0) work[r] = row.map((v, c) => v - factor * (scaled[c] as number));
+    if (r !== pivotRow && factor !== 0)
+      work[r] = row.map((v, c) => v - factor * (scaled[c] as number));
   });
 }

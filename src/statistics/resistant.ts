@@ -1,42 +1,60 @@
 import { leastSquares, type LeastSquares, type Observation } from './least-squares.ts';
 import { ONE_IN_THOUSAND, scatterOf } from './middle.ts';
 
-/** A straight fit in two unknowns with what does not go with it. All numbers are places in the list of observations. */
+/**
+ * A straight fit in two unknowns with what does not go with it. All numbers are places in the list
+ * of observations.
+ */
 export interface Sifted {
   /** By least squares of what was kept. */
   readonly fit: LeastSquares;
   readonly kept: readonly number[];
   readonly outliers: readonly number[];
-  /** How many times the stated errors the observations scatter, by the middle one; never under 1. */
+  /**
+   * How many times the stated errors the observations scatter, by the middle one; never under 1.
+   */
   readonly scatter: number;
 }
 
 /**
- * How far off an outlier lies. A scatter that the observations had to say themselves is less sure: Student's t in place
- * of the normal distribution, by the first terms of its expansion (Abramowitz and Stegun 26.7.5).
+ * How far off an outlier lies. A scatter that the observations had to say themselves is less sure:
+ * Student's t in place of the normal distribution, by the first terms of its expansion (Abramowitz
+ * and Stegun 26.7.5).
  */
 const limitOf = (count: number, scatter: number): number =>
-  scatter === 1 ? ONE_IN_THOUSAND : scatter * (ONE_IN_THOUSAND + (ONE_IN_THOUSAND ** 3 + ONE_IN_THOUSAND) / (4 * (count - 2)));
+  scatter === 1
+    ? ONE_IN_THOUSAND
+    : scatter * (ONE_IN_THOUSAND + (ONE_IN_THOUSAND ** 3 + ONE_IN_THOUSAND) / (4 * (count - 2)));
 
-/** More pairs than this are not tried: by then every good half of the observations has been met many times over. */
+/**
+ * More pairs than this are not tried: by then every good half of the observations has been met many
+ * times over.
+ */
 const MOST_PAIRS = 4000;
 
 /** So many of the best pairs are followed up. */
 const FOLLOWED = 10;
 
-/** Fewer observations than this say too little of their own scatter: the stated errors are taken at their word. */
+/**
+ * Fewer observations than this say too little of their own scatter: the stated errors are taken at
+ * their word.
+ */
 const ENOUGH = 7;
 
 /**
- * Least squares in two unknowns that a few wild observations do not pull at: it begins with the half of the
- * observations that agree best (least trimmed squares, from exact fits of pairs and concentration steps: Rousseeuw and
- * Van Driessen, Computing LTS regression for large data sets, 2006), then takes the others in one by one as long as
- * they lie where what is in already says they should (forward search: Atkinson and Riani, Robust diagnostic regression
- * analysis, 2000). The threshold never grows with what is left out. `undefined` where nothing pins the unknowns down.
+ * Least squares in two unknowns that a few wild observations do not pull at: it begins with the
+ * half of the observations that agree best (least trimmed squares, from exact fits of pairs and
+ * concentration steps: Rousseeuw and Van Driessen, Computing LTS regression for large data sets,
+ * 2006), then takes the others in one by one as long as they lie where what is in already says they
+ * should (forward search: Atkinson and Riani, Robust diagnostic regression analysis, 2000). The
+ * threshold never grows with what is left out. `undefined` where nothing pins the unknowns down.
  *
  * @param isPossible whether a solution could be the truth at all: those that could not are no start
  */
-export function sift(observations: readonly Observation[], isPossible: (x: readonly number[]) => boolean): Sifted | undefined {
+export function sift(
+  observations: readonly Observation[],
+  isPossible: (x: readonly number[]) => boolean,
+): Sifted | undefined {
   const whole = leastSquares(observations, 2);
   if (whole === undefined) return undefined;
   const all = observations.map((_, i) => i);
@@ -54,17 +72,34 @@ export function sift(observations: readonly Observation[], isPossible: (x: reado
     kept = grown(observations, start, scatter);
   }
   const fit = solveOf(observations, kept);
-  return fit === undefined ? undefined : { fit, kept, outliers: all.filter((i) => !kept.includes(i)), scatter };
+  return fit === undefined
+    ? undefined
+    : { fit, kept, outliers: all.filter((i) => !kept.includes(i)), scatter };
 }
 
-/** A scatter that the middle one of some ten shows by chance is none: the stated errors are believed up to this. */
+/**
+ * A scatter that the middle one of some ten shows by chance is none: the stated errors are believed
+ * up to this.
+ */
 const EVIDENT = 1.5;
 
-export const solveOf = (observations: readonly Observation[], kept: readonly number[]): LeastSquares | undefined =>
-  leastSquares(kept.map((i) => observations[i] as Observation), 2);
+export const solveOf = (
+  observations: readonly Observation[],
+  kept: readonly number[],
+): LeastSquares | undefined =>
+  leastSquares(
+    kept.map((i) => observations[i] as Observation),
+    2,
+  );
 
-/** How many standard deviations each observation is off what the kept ones say, without itself where it is one of them. */
-export function standardised(observations: readonly Observation[], kept: readonly number[]): number[] {
+/**
+ * How many standard deviations each observation is off what the kept ones say, without itself where
+ * it is one of them.
+ */
+export function standardised(
+  observations: readonly Observation[],
+  kept: readonly number[],
+): number[] {
   const fit = solveOf(observations, kept);
   if (fit === undefined) return observations.map(() => 0);
   const within = new Set(kept);
@@ -77,37 +112,67 @@ export function standardised(observations: readonly Observation[], kept: readonl
 
 /** What the doubt of the fit is where an observation lies, squared. */
 const spanned = ({ row }: Observation, { covariance }: LeastSquares): number =>
-  row.reduce((sum, a, i) => sum + row.reduce((inner, b, j) => inner + a * b * ((covariance[i] as number[])[j] as number), 0), 0);
+  row.reduce(
+    (sum, a, i) =>
+      sum +
+      row.reduce((inner, b, j) => inner + a * b * ((covariance[i] as number[])[j] as number), 0),
+    0,
+  );
 
-const residual = ({ row, right }: Observation, x: readonly number[]): number => right - row.reduce((sum, v, i) => sum + v * (x[i] as number), 0);
+const residual = ({ row, right }: Observation, x: readonly number[]): number =>
+  right - row.reduce((sum, v, i) => sum + v * (x[i] as number), 0);
 
-const squares = (observations: readonly Observation[], x: readonly number[]): number[] => observations.map((o) => (residual(o, x) / o.sigma) ** 2);
+const squares = (observations: readonly Observation[], x: readonly number[]): number[] =>
+  observations.map((o) => (residual(o, x) / o.sigma) ** 2);
 
 /** The observations nearest to a solution. */
-const closest = (observations: readonly Observation[], x: readonly number[], count: number): number[] => {
+const closest = (
+  observations: readonly Observation[],
+  x: readonly number[],
+  count: number,
+): number[] => {
   const off = squares(observations, x);
-  return off.map((_, i) => i).toSorted((a, b) => (off[a] as number) - (off[b] as number)).slice(0, count);
+  return off
+    .map((_, i) => i)
+    .toSorted((a, b) => (off[a] as number) - (off[b] as number))
+    .slice(0, count);
 };
 
 const sumOf = (observations: readonly Observation[], x: readonly number[], count: number): number =>
-  squares(observations, x).toSorted((a, b) => a - b).slice(0, count).reduce((sum, v) => sum + v, 0);
+  squares(observations, x)
+    .toSorted((a, b) => a - b)
+    .slice(0, count)
+    .reduce((sum, v) => sum + v, 0);
 
 /** The half of the observations with the least sum of squares. */
-function bestHalf(observations: readonly Observation[], half: number, isPossible: (x: readonly number[]) => boolean): number[] | undefined {
+function bestHalf(
+  observations: readonly Observation[],
+  half: number,
+  isPossible: (x: readonly number[]) => boolean,
+): number[] | undefined {
   const tried = pairsOf(observations.length).flatMap(([i, j]) => {
     const x = throughBoth(observations[i] as Observation, observations[j] as Observation);
     return x === undefined || !isPossible(x) ? [] : [{ x, sum: sumOf(observations, x, half) }];
   });
-  const followed = tried.toSorted((a, b) => a.sum - b.sum).slice(0, FOLLOWED).flatMap(({ x }) => {
-    const kept = concentrated(observations, closest(observations, x, half), half);
-    const fit = solveOf(observations, kept);
-    return fit === undefined || !isPossible(fit.x) ? [] : [{ kept, sum: sumOf(observations, fit.x, half) }];
-  });
+  const followed = tried
+    .toSorted((a, b) => a.sum - b.sum)
+    .slice(0, FOLLOWED)
+    .flatMap(({ x }) => {
+      const kept = concentrated(observations, closest(observations, x, half), half);
+      const fit = solveOf(observations, kept);
+      return fit === undefined || !isPossible(fit.x)
+        ? []
+        : [{ kept, sum: sumOf(observations, fit.x, half) }];
+    });
   return followed.toSorted((a, b) => a.sum - b.sum)[0]?.kept;
 }
 
 /** Fits the half, takes the half nearest to that, until nothing changes: the sum never grows. */
-function concentrated(observations: readonly Observation[], start: readonly number[], half: number): number[] {
+function concentrated(
+  observations: readonly Observation[],
+  start: readonly number[],
+  half: number,
+): number[] {
   let kept = [...start];
   for (let round = 0; round < 20; round += 1) {
     const fit = solveOf(observations, kept);
@@ -129,21 +194,36 @@ function pairsOf(count: number): readonly (readonly [number, number])[] {
   return pairs;
 }
 
-/** Rows that run this nearly the same way have no crossing worth the name: the sine between them. */
+/**
+ * Rows that run this nearly the same way have no crossing worth the name: the sine between them.
+ */
 const LEAST_SINE = 0.02;
 
-const throughBoth = ({ row: [a = 0, b = 0], right: p }: Observation, { row: [c = 0, d = 0], right: q }: Observation): number[] | undefined => {
+const throughBoth = (
+  { row: [a = 0, b = 0], right: p }: Observation,
+  { row: [c = 0, d = 0], right: q }: Observation,
+): number[] | undefined => {
   const cross = a * d - b * c;
   if (Math.abs(cross) < LEAST_SINE * Math.hypot(a, b) * Math.hypot(c, d)) return undefined;
   return [(p * d - b * q) / cross, (a * q - p * c) / cross];
 };
 
-/** Takes in one observation after the other, always the one that lies best with those that are in, up to the threshold. */
-function grown(observations: readonly Observation[], start: readonly number[], scatter: number): number[] {
+/**
+ * Takes in one observation after the other, always the one that lies best with those that are in,
+ * up to the threshold.
+ */
+function grown(
+  observations: readonly Observation[],
+  start: readonly number[],
+  scatter: number,
+): number[] {
   const kept = [...start];
   for (;;) {
     const off = standardised(observations, kept);
-    const outside = off.map((_, i) => i).filter((i) => !kept.includes(i)).toSorted((a, b) => (off[a] as number) - (off[b] as number));
+    const outside = off
+      .map((_, i) => i)
+      .filter((i) => !kept.includes(i))
+      .toSorted((a, b) => (off[a] as number) - (off[b] as number));
     const next = outside.filter((i) => (off[i] as number) <= limitOf(observations.length, scatter));
     // Of many, the nearest tenth at a time: one more or less among them hardly moves the fit.
     if (next.length === 0) return kept.toSorted((a, b) => a - b);

@@ -9,15 +9,19 @@ export interface Fit {
 }
 
 const MOST_STEPS = 200;
-/** A pull on every point below this share of the longest distance is rounding: the figure stands still. */
+/**
+ * A pull on every point below this share of the longest distance is rounding: the figure stands
+ * still.
+ */
 const STILL = 1e-12;
 const LEAST_DAMPING = 1e-6;
 const MOST_DAMPING = 1e9;
 
 /**
- * The least-squares figure next to `start`: Newton steps damped as by Levenberg and Marquardt. The whole second
- * derivative is used, not the Gauss-Newton part alone, because points in line leave that part singular. Damping also
- * takes care of shifts and turns of the whole figure, which change no distance.
+ * The least-squares figure next to `start`: Newton steps damped as by Levenberg and Marquardt. The
+ * whole second derivative is used, not the Gauss-Newton part alone, because points in line leave
+ * that part singular. Damping also takes care of shifts and turns of the whole figure, which change
+ * no distance.
  */
 export function adjust(net: Network, start: Figure): Fit {
   let figure = start;
@@ -28,7 +32,13 @@ export function adjust(net: Network, start: Figure): Fit {
     const slope = slopeOf(net, figure);
     if (slope.gradient.every((g) => Math.abs(g) < still)) break;
     const move = damped(slope, damping);
-    const moved = move === undefined ? undefined : figure.map(([x, y], i): Vec2 => [x - (move[2 * i] as number), y - (move[2 * i + 1] as number)]);
+    const moved =
+      move === undefined
+        ? undefined
+        : figure.map(([x, y], i): Vec2 => [
+            x - (move[2 * i] as number),
+            y - (move[2 * i + 1] as number),
+          ]);
     const next = moved === undefined ? Infinity : costOf(net, moved);
     if (moved !== undefined && next <= cost) {
       [figure, cost] = [moved, next];
@@ -46,8 +56,9 @@ interface Slope {
 }
 
 /**
- * Half the gradient and half the Hessian of the cost. For a tie of found length d, measured m, unit vector u:
- * gradient (d - m) u, Hessian u u' + (1 - m/d) (I - u u'), by differentiating (d - m)^2 / 2 twice.
+ * Half the gradient and half the Hessian of the cost. For a tie of found length d, measured m, unit
+ * vector u: gradient (d - m) u, Hessian u u' + (1 - m/d) (I - u u'), by differentiating (d - m)^2 /
+ * 2 twice.
  */
 function slopeOf({ ties }: Network, figure: Figure): Slope {
   const gradient = zeroRow(2 * figure.length);
@@ -60,7 +71,7 @@ function slopeOf({ ties }: Network, figure: Figure): Slope {
     const [ax, ay] = at(figure, a);
     const [bx, by] = at(figure, b);
     const found = Math.hypot(ax - bx, ay - by);
-    const u = found > 1e-9 ? [(ax - bx) / found, (ay - by) / found] as const : ([1, 0] as const);
+    const u = found > 1e-9 ? ([(ax - bx) / found, (ay - by) / found] as const) : ([1, 0] as const);
     const across = found > 1e-9 ? 1 - mm / found : 0;
     for (const i of [0, 1] as const) {
       gradient[2 * a + i] = (gradient[2 * a + i] as number) + (found - mm) * u[i];

@@ -7,34 +7,45 @@ import { numbers } from './numbers.ts';
 const CHANGES = 1e-7;
 
 /**
- * The largest set of points that hold each other by their distances, in order of number; the earliest among equals.
- * Two points hold each other when no motion that keeps all ties changes the distance between them. That is asked of
- * the rows of the Jacobian at points in no special place, as the theory of rigid frameworks does, so that a chance
- * alignment of the true figure plays no part.
+ * The largest set of points that hold each other by their distances, in order of number; the
+ * earliest among equals. Two points hold each other when no motion that keeps all ties changes the
+ * distance between them. That is asked of the rows of the Jacobian at points in no special place,
+ * as the theory of rigid frameworks does, so that a chance alignment of the true figure plays no
+ * part.
  */
 export function bodyOf(net: Network): readonly number[] {
   const figure = unrelatedPlaces(net);
   const motions = motionsOf(net, figure);
   const holds = (p: number, q: number): boolean =>
-    motions.every((v) => Math.abs(dot(sub(at(figure, p), at(figure, q)), sub(moveOf(v, p), moveOf(v, q)))) < CHANGES);
+    motions.every(
+      (v) =>
+        Math.abs(dot(sub(at(figure, p), at(figure, q)), sub(moveOf(v, p), moveOf(v, q)))) < CHANGES,
+    );
   let best: number[] = [];
   for (const { a, b } of net.ties) {
-    const cluster = [...net.names.keys()].filter((k) => k === a || k === b || (holds(a, k) && holds(b, k)));
+    const cluster = [...net.names.keys()].filter(
+      (k) => k === a || k === b || (holds(a, k) && holds(b, k)),
+    );
     if (cluster.length > best.length) best = cluster;
   }
   return best;
 }
 
 /** How many distances a set lacks, at least, to hold all its points together. */
-export const missingOf = (net: Network): number => motionsOf(net, unrelatedPlaces(net)).length - RIGID_MOTIONS;
+export const missingOf = (net: Network): number =>
+  motionsOf(net, unrelatedPlaces(net)).length - RIGID_MOTIONS;
 
 /** Two shifts and a turn change no distance. */
 const RIGID_MOTIONS = 3;
 
 /** All points that a chain of ties joins to `start`, without stepping on `barred`. */
-export function reached(net: Network, start: number, barred: readonly number[] = []): ReadonlySet<number> {
+export function reached(
+  net: Network,
+  start: number,
+  barred: readonly number[] = [],
+): ReadonlySet<number> {
   const seen = new Set([start]);
-  for (let size = 0; size < seen.size; ) {
+  for (let size = 0; size < seen.size;) {
     size = seen.size;
     for (const { a, b } of net.ties) {
       if (seen.has(a) && !barred.includes(b)) seen.add(b);
@@ -61,4 +72,7 @@ function motionsOf(net: Network, figure: Figure): number[][] {
   return nullSpace(rows, columns);
 }
 
-const moveOf = (motion: readonly number[], point: number): Vec2 => [motion[2 * point] as number, motion[2 * point + 1] as number];
+const moveOf = (motion: readonly number[], point: number): Vec2 => [
+  motion[2 * point] as number,
+  motion[2 * point + 1] as number,
+];

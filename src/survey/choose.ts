@@ -1,7 +1,15 @@
 import { adjust, type Fit } from './adjust.ts';
 import { type Flip, flipped, flipsOf } from './flips.ts';
 import { framed, framePoints } from './frame.ts';
-import { at, brokenCount, congruent, type Figure, type Network, offsetMm, type Sided } from './network.ts';
+import {
+  at,
+  brokenCount,
+  congruent,
+  type Figure,
+  type Network,
+  offsetMm,
+  type Sided,
+} from './network.ts';
 import { constructedStarts, scatteredStarts } from './starts.ts';
 import { LIMIT } from './survey.ts';
 
@@ -32,22 +40,35 @@ const SAME_MM = 1e-3;
 /** What two costs may differ by before the distances themselves tell the figures apart. */
 export const slackOf = ({ toleranceMm }: Task): number => (LIMIT * toleranceMm) ** 2;
 
-/** The figure that fits best, among equals the one that keeps the statements, among those the one to the left. */
+/**
+ * The figure that fits best, among equals the one that keeps the statements, among those the one to
+ * the left.
+ */
 export function choose(task: Task): Chosen {
   const fits = figuresOf(task);
   const best = fits[0] as Fit;
   const flips = flipsOf(task.net, task.body);
-  const settled = fits.filter((f) => f.cost <= best.cost + slackOf(task)).map((f) => settle(task, f, flips));
+  const settled = fits
+    .filter((f) => f.cost <= best.cost + slackOf(task))
+    .map((f) => settle(task, f, flips));
   const first = settled.reduce((p, q) => (demerit(task, q) < demerit(task, p) ? q : p));
   const open = openFlips(task, first, flips);
-  return { ...first, flips: open.map((o) => o.flip), otherFigure: isOtherAmong(task, first, settled, flips) };
+  return {
+    ...first,
+    flips: open.map((o) => o.flip),
+    otherFigure: isOtherAmong(task, first, settled, flips),
+  };
 }
 
-/** Whether some figure stays another one when every flip of either is taken to the same side, whatever was stated. */
+/**
+ * Whether some figure stays another one when every flip of either is taken to the same side,
+ * whatever was stated.
+ */
 function isOtherAmong(task: Task, first: Fit, settled: readonly Fit[], flips: FlipsOf): boolean {
   const plain = { ...task, sides: [] };
   const others = settled.filter((s) => !congruent(first.figure, s.figure, task.body, SAME_MM));
-  const canonical = (fit: Fit): Figure => settle(plain, { ...fit, figure: framed(fit.figure, task.body, []) }, flips).figure;
+  const canonical = (fit: Fit): Figure =>
+    settle(plain, { ...fit, figure: framed(fit.figure, task.body, []) }, flips).figure;
   return others.some((o) => !congruent(canonical(first), canonical(o), task.body, SAME_MM));
 }
 
@@ -58,17 +79,19 @@ function isOver({ body }: Task, { figure }: Fit): boolean {
 }
 
 /** Statements broken count first; among equals, the figure that is not turned over as a whole. */
-const demerit = (task: Task, fit: Fit): number => 2 * brokenCount(fit.figure, task.sides) + (isOver(task, fit) ? 1 : 0);
+const demerit = (task: Task, fit: Fit): number =>
+  2 * brokenCount(fit.figure, task.sides) + (isOver(task, fit) ? 1 : 0);
 
 /**
- * Distinct figures that the starts lead to, best first. Where the construction fits badly, or no distance is to spare
- * to tell figures apart, scattered starts are tried too.
+ * Distinct figures that the starts lead to, best first. Where the construction fits badly, or no
+ * distance is to spare to tell figures apart, scattered starts are tried too.
  */
 function figuresOf(task: Task): Fit[] {
   const { net, body } = task;
   const fits = constructedStarts(net).map((start) => adjust(net, start));
   const good = fits.some((f) => f.cost <= net.ties.length * task.toleranceMm ** 2);
-  if (!good || net.ties.length <= 2 * net.names.length - 3) fits.push(...scatteredStarts(net).map((start) => adjust(net, start)));
+  if (!good || net.ties.length <= 2 * net.names.length - 3)
+    fits.push(...scatteredStarts(net).map((start) => adjust(net, start)));
   fits.sort((p, q) => p.cost - q.cost);
   const distinct: Fit[] = [];
   for (const fit of fits) {
@@ -77,7 +100,10 @@ function figuresOf(task: Task): Fit[] {
   return distinct.map(({ figure, cost }) => ({ figure: framed(figure, body, task.sides), cost }));
 }
 
-/** Takes every open flip to the side it should lie on. Two rounds, since one flip may change what a statement says of another. */
+/**
+ * Takes every open flip to the side it should lie on. Two rounds, since one flip may change what a
+ * statement says of another.
+ */
 function settle(task: Task, start: Fit, flips: FlipsOf): Fit {
   let fit = start;
   for (let round = 0; round < 2; round += 1) {
@@ -89,37 +115,59 @@ function settle(task: Task, start: Fit, flips: FlipsOf): Fit {
   return fit;
 }
 
-/** The other figure that a flip leads to, where there is one that fits about as well and is a mirror image in that part. */
+/**
+ * The other figure that a flip leads to, where there is one that fits about as well and is a mirror
+ * image in that part.
+ */
 function turned(task: Task, fit: Fit, flip: Flip): Fit | undefined {
   const { net, body, sides, toleranceMm } = task;
   const { figure, cost } = adjust(net, flipped(fit.figure, flip));
   const { points, from, to } = flip;
-  const sign = offsetMm(figure, from, to, points[0] as number) * offsetMm(fit.figure, from, to, points[0] as number);
+  const sign =
+    offsetMm(figure, from, to, points[0] as number) *
+    offsetMm(fit.figure, from, to, points[0] as number);
   const fits = Math.abs(cost - fit.cost) <= slackOf(task) && sign < 0;
   const rest = body.filter((p) => !points.includes(p));
-  const isMirror = fits && congruent(fit.figure, figure, rest, LIMIT * toleranceMm) && !congruent(fit.figure, figure, body, toleranceMm / 2);
+  const isMirror =
+    fits &&
+    congruent(fit.figure, figure, rest, LIMIT * toleranceMm) &&
+    !congruent(fit.figure, figure, body, toleranceMm / 2);
   return isMirror ? { figure: framed(figure, body, sides), cost } : undefined;
 }
 
 /** Costs this near, as a share of the slack, are equal but for rounding. */
 const EQUAL = 1e-9;
 
-function preference(task: Task, fit: Fit, other: Fit, { points, from, to }: Flip): { readonly other: boolean; readonly why: OpenFlip['why'] } {
+function preference(
+  task: Task,
+  fit: Fit,
+  other: Fit,
+  { points, from, to }: Flip,
+): { readonly other: boolean; readonly why: OpenFlip['why'] } {
   const worseKept = demerit(task, fit) - demerit(task, other);
   if (worseKept !== 0) return { other: worseKept > 0, why: 'stated' };
   const worse = fit.cost - other.cost;
   if (Math.abs(worse) > EQUAL * slackOf(task)) return { other: worse > 0, why: 'fit' };
-  // Left by default in the figure as it lies before it is turned over, so that to turn it over changes nothing else.
+  // Left by default in the figure as it lies before it is turned over, so that to turn it over
+  // changes nothing else.
   const off = offsetMm(fit.figure, from, to, points[0] as number);
   return { other: isOver(task, fit) ? off > 0 : off < 0, why: 'default' };
 }
 
 /** Several flips may lead to the same other figure; the first of them stands for all. */
-function openFlips(task: Task, fit: Fit, flips: FlipsOf): { readonly flip: OpenFlip; readonly other: Fit }[] {
+function openFlips(
+  task: Task,
+  fit: Fit,
+  flips: FlipsOf,
+): { readonly flip: OpenFlip; readonly other: Fit }[] {
   const found: { readonly flip: OpenFlip; readonly other: Fit }[] = [];
   for (const flip of flips(fit.figure)) {
     const other = turned(task, fit, flip);
-    if (other === undefined || found.some((f) => congruent(f.other.figure, other.figure, task.body, SAME_MM))) continue;
+    if (
+      other === undefined ||
+      found.some((f) => congruent(f.other.figure, other.figure, task.body, SAME_MM))
+    )
+      continue;
     found.push({ flip: { ...flip, why: preference(task, fit, other, flip).why }, other });
   }
   return found;

@@ -7,15 +7,25 @@ interface Way {
 }
 
 /**
- * Distances that are longer than a way round through other points, by more than the readings may be off: the
- * triangle inequality, along any chain. The errors of the readings in the chain add as their squares do.
+ * Distances that are longer than a way round through other points, by more than the readings may be
+ * off: the triangle inequality, along any chain. The errors of the readings in the chain add as
+ * their squares do.
  */
 export function contradictionsOf(net: Network, toleranceMm: number): Contradiction[] {
   return net.ties.flatMap((tie) => {
     const way = shortestWay(net, tie);
-    if (way === undefined || tie.mm - way.mm <= LIMIT * toleranceMm * Math.sqrt(way.points.length)) return [];
+    if (way === undefined || tie.mm - way.mm <= LIMIT * toleranceMm * Math.sqrt(way.points.length))
+      return [];
     const names = way.points.map((p) => nameOf(net, p));
-    return [{ from: nameOf(net, tie.a), to: nameOf(net, tie.b), measuredMm: tie.mm, way: names, wayMm: way.mm }];
+    return [
+      {
+        from: nameOf(net, tie.a),
+        to: nameOf(net, tie.b),
+        measuredMm: tie.mm,
+        way: names,
+        wayMm: way.mm,
+      },
+    ];
   });
 }
 
@@ -31,7 +41,8 @@ function shortestWay({ ties }: Network, tie: Tie): Way | undefined {
     for (const { a, b, mm } of ties.filter((t) => t !== tie && (t.a === here || t.b === here))) {
       const there = a === here ? b : a;
       const reach = way.mm + mm;
-      if (reach < (open.get(there)?.mm ?? Infinity)) open.set(there, { mm: reach, points: [...way.points, there] });
+      if (reach < (open.get(there)?.mm ?? Infinity))
+        open.set(there, { mm: reach, points: [...way.points, there] });
     }
   }
 }

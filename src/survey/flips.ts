@@ -16,9 +16,10 @@ export const insideOf = ({ names, ties }: Network, body: readonly number[]): Net
 });
 
 /**
- * What may turn over in a rigid figure: whatever hangs on the rest by two points only, and any single point, about
- * the line of the points it is measured from (which only leads to another figure where those lie nearly in line).
- * Points that swing with a part, or carry one, are left to the flips of that part.
+ * What may turn over in a rigid figure: whatever hangs on the rest by two points only, and any
+ * single point, about the line of the points it is measured from (which only leads to another
+ * figure where those lie nearly in line). Points that swing with a part, or carry one, are left to
+ * the flips of that part.
  */
 export function flipsOf(net: Network, body: readonly number[]): (figure: Figure) => Flip[] {
   const inside = insideOf(net, body);
@@ -35,20 +36,25 @@ function hingedParts(net: Network, body: readonly number[]): Flip[] {
       const rest = body.filter((p) => p !== from && p !== to);
       const parts: number[][] = [];
       for (const point of rest) {
-        if (!parts.some((part) => part.includes(point))) parts.push([...reached(net, point, [from, to])].sort((p, q) => p - q));
+        if (!parts.some((part) => part.includes(point)))
+          parts.push([...reached(net, point, [from, to])].sort((p, q) => p - q));
       }
       return parts.slice(1).map((points) => ({ points, from, to }));
     }),
   );
 }
 
-/** Points measured from three others or more; the line runs through the two of them that are farthest apart. */
+/**
+ * Points measured from three others or more; the line runs through the two of them that are
+ * farthest apart.
+ */
 function singles(net: Network, figure: Figure, firm: readonly number[]): Flip[] {
   return firm.toReversed().flatMap((point) => {
     const near = neighboursOf(net.ties, point);
     if (near.length < 3) return [];
     const pairs = near.flatMap((from, i) => near.slice(i + 1).map((to) => ({ from, to })));
-    const wide = ({ from, to }: { from: number; to: number }): number => distance(at(figure, from), at(figure, to));
+    const wide = ({ from, to }: { from: number; to: number }): number =>
+      distance(at(figure, from), at(figure, to));
     const widest = pairs.reduce((best, pair) => (wide(pair) > wide(best) ? pair : best));
     return [{ points: [point], ...widest }];
   });

@@ -2,7 +2,10 @@ import { NOISE_MM } from '../geometry/tolerance.ts';
 import { distance, type Vec2 } from '../geometry/vec2.ts';
 import { at, brokenCount, type Figure, offsetMm, type Sided } from './network.ts';
 
-/** The points of the body that fix its frame; `third` is the next one off the line, absent where all lie in line. */
+/**
+ * The points of the body that fix its frame; `third` is the next one off the line, absent where all
+ * lie in line.
+ */
 export interface FramePoints {
   readonly first: number;
   readonly second: number;
@@ -12,15 +15,22 @@ export interface FramePoints {
 /** How far off the line a point must lie to say which side of it is up, mm. */
 const OFF_LINE_MM = 1e-3;
 
-/** The second and third points are the next ones that are apart from, and off the line of, those before. */
+/**
+ * The second and third points are the next ones that are apart from, and off the line of, those
+ * before.
+ */
 export function framePoints(figure: Figure, body: readonly number[]): FramePoints {
   const first = body[0] as number;
-  const second = body.find((p) => distance(at(figure, first), at(figure, p)) > NOISE_MM) ?? (body[1] as number);
+  const second =
+    body.find((p) => distance(at(figure, first), at(figure, p)) > NOISE_MM) ?? (body[1] as number);
   const third = body.find((p) => Math.abs(offsetMm(figure, first, second, p)) > OFF_LINE_MM);
   return { first, second, third };
 }
 
-/** A figure shifted and turned into the frame of the survey, and turned over where that keeps more statements. */
+/**
+ * A figure shifted and turned into the frame of the survey, and turned over where that keeps more
+ * statements.
+ */
 export function framed(figure: Figure, body: readonly number[], sides: readonly Sided[]): Figure {
   const { first, second, third } = framePoints(figure, body);
   const laid = laidDown(figure, first, second);

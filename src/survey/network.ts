@@ -33,7 +33,8 @@ export const at = (figure: Figure, point: number): Vec2 => figure[point] as Vec2
 export const nameOf = (net: Network, point: number): string => net.names[point] as string;
 
 /** The distance that a figure gives a tie, mm. */
-export const foundMm = (figure: Figure, { a, b }: Tie): number => distance(at(figure, a), at(figure, b));
+export const foundMm = (figure: Figure, { a, b }: Tie): number =>
+  distance(at(figure, a), at(figure, b));
 
 /** Sum of the squared residuals, mm2. */
 export const costOf = (net: Network, figure: Figure): number =>
@@ -68,13 +69,26 @@ export const sidedOf = (net: Network, { from, to, point, side }: SideStatement):
 });
 
 /** Whether a figure keeps a statement; a point on the line itself keeps neither side. */
-export const keeps = (figure: Figure, { from, to, point, sign }: Sided): boolean => sign * offsetMm(figure, from, to, point) > 0;
+export const keeps = (figure: Figure, { from, to, point, sign }: Sided): boolean =>
+  sign * offsetMm(figure, from, to, point) > 0;
 
-export const brokenCount = (figure: Figure, sides: readonly Sided[]): number => sides.filter((s) => !keeps(figure, s)).length;
+export const brokenCount = (figure: Figure, sides: readonly Sided[]): number =>
+  sides.filter((s) => !keeps(figure, s)).length;
 
 /** Whether all distances among `points` agree within `slackMm`: equal figures, or mirror images. */
-export function congruent(one: Figure, other: Figure, points: readonly number[], slackMm: number): boolean {
+export function congruent(
+  one: Figure,
+  other: Figure,
+  points: readonly number[],
+  slackMm: number,
+): boolean {
   return points.every((p, i) =>
-    points.slice(i + 1).every((q) => Math.abs(distance(at(one, p), at(one, q)) - distance(at(other, p), at(other, q))) <= slackMm),
+    points
+      .slice(i + 1)
+      .every(
+        (q) =>
+          Math.abs(distance(at(one, p), at(one, q)) - distance(at(other, p), at(other, q))) <=
+          slackMm,
+      ),
   );
 }

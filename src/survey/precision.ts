@@ -5,9 +5,14 @@ import { at, type Figure, foundMm, type Network, type Tie } from './network.ts';
 
 /** How a small change of the distances moves a rigid figure in its own frame. */
 export interface Precision {
-  /** Half the long axis of the error ellipse of a point, mm for every mm that a distance may be off. */
+  /**
+   * Half the long axis of the error ellipse of a point, mm for every mm that a distance may be off.
+   */
   readonly mmPerMm: (point: number) => number;
-  /** The share of an error in this tie that shows in its own residual: 0 unchecked, 1 fully checked by others. */
+  /**
+   * The share of an error in this tie that shows in its own residual: 0 unchecked, 1 fully checked
+   * by others.
+   */
   readonly checked: (tie: Tie) => number;
 }
 
@@ -15,9 +20,9 @@ export interface Precision {
 const FLOOR = 1e-9;
 
 /**
- * Covariance of the coordinates for distances of unit variance: the inverse of the normal matrix J'J without the
- * coordinates that the frame fixes, and the redundancy numbers 1 - j (J'J)^-1 j' (any textbook on adjustment
- * computations; from memory).
+ * Covariance of the coordinates for distances of unit variance: the inverse of the normal matrix
+ * J'J without the coordinates that the frame fixes, and the redundancy numbers 1 - j (J'J)^-1 j'
+ * (any textbook on adjustment computations; from memory).
  */
 export function precisionOf(net: Network, figure: Figure, body: readonly number[]): Precision {
   const { first, second } = framePoints(figure, body);
@@ -38,7 +43,14 @@ export function precisionOf(net: Network, figure: Figure, body: readonly number[
     return solved(normal.map((_, k) => (k === j ? 1 : 0)))[i] as number;
   };
   return {
-    mmPerMm: (point) => Math.sqrt(largestOf(cofactor(`${point}x`, `${point}x`), cofactor(`${point}x`, `${point}y`), cofactor(`${point}y`, `${point}y`))),
+    mmPerMm: (point) =>
+      Math.sqrt(
+        largestOf(
+          cofactor(`${point}x`, `${point}x`),
+          cofactor(`${point}x`, `${point}y`),
+          cofactor(`${point}y`, `${point}y`),
+        ),
+      ),
     checked: (tie) => {
       const row = rowOf(tie, figure, columns);
       return Math.max(0, 1 - solved(row).reduce((sum, v, i) => sum + v * (row[i] as number), 0));
@@ -51,7 +63,12 @@ function rowOf(tie: Tie, figure: Figure, columns: ReadonlyMap<string, number>): 
   const long = foundMm(figure, tie);
   if (long === 0) return row;
   const [dx, dy] = sub(at(figure, tie.a), at(figure, tie.b));
-  for (const [column, value] of [[`${tie.a}x`, dx], [`${tie.a}y`, dy], [`${tie.b}x`, -dx], [`${tie.b}y`, -dy]] as const) {
+  for (const [column, value] of [
+    [`${tie.a}x`, dx],
+    [`${tie.a}y`, dy],
+    [`${tie.b}x`, -dx],
+    [`${tie.b}y`, -dy],
+  ] as const) {
     const place = columns.get(column);
     if (place !== undefined) row[place] = value / long;
   }
@@ -66,4 +83,5 @@ function addSquare(normal: Rows, row: readonly number[]): void {
 }
 
 /** The larger eigenvalue of the symmetric matrix [[a, b], [b, c]]. */
-const largestOf = (a: number, b: number, c: number): number => (a + c) / 2 + Math.hypot((a - c) / 2, b);
+const largestOf = (a: number, b: number, c: number): number =>
+  (a + c) / 2 + Math.hypot((a - c) / 2, b);

@@ -3,23 +3,51 @@ import { choose, type Chosen, type Task } from './choose.ts';
 import { contradictionsOf } from './contradictions.ts';
 import { insideOf } from './flips.ts';
 import { framePoints } from './frame.ts';
-import { at, brokenCount, costOf, foundMm, keeps, nameOf, type Network, networkOf, offsetMm, sidedOf } from './network.ts';
+import {
+  at,
+  brokenCount,
+  costOf,
+  foundMm,
+  keeps,
+  nameOf,
+  type Network,
+  networkOf,
+  offsetMm,
+  sidedOf,
+} from './network.ts';
 import { precisionOf } from './precision.ts';
 import { suspectOf } from './suspect.ts';
-import { type Distance, type LoosePoint, type Mirror, type Side, type Survey, type SurveyOptions, TAPE_MM, type WeakPoint } from './survey.ts';
+import {
+  type Distance,
+  type LoosePoint,
+  type Mirror,
+  type Side,
+  type Survey,
+  type SurveyOptions,
+  TAPE_MM,
+  type WeakPoint,
+} from './survey.ts';
 
 /** A point that moves more than this for every mm of the tape is not fit to drill by. */
 const WEAK = 10;
 const MOST_WEAK = 1000;
 
 /**
- * Plane coordinates of named points out of tape distances, by least squares with equal weights. At least one
- * distance; each over 0 mm and between two different points. Statements about points without distances are left
- * aside. The frame and all that is found are described at `Survey`.
+ * Plane coordinates of named points out of tape distances, by least squares with equal weights. At
+ * least one distance; each over 0 mm and between two different points. Statements about points
+ * without distances are left aside. The frame and all that is found are described at `Survey`.
  */
-export function solveDistances(distances: readonly Distance[], { sides = [], toleranceMm = TAPE_MM }: SurveyOptions = {}): Survey {
-  if (distances.length === 0 || distances.some((d) => d.from === d.to || !(d.mm > 0) || d.mm === Infinity)) {
-    throw new RangeError('distances must be over 0 mm, between two different points, and at least one');
+export function solveDistances(
+  distances: readonly Distance[],
+  { sides = [], toleranceMm = TAPE_MM }: SurveyOptions = {},
+): Survey {
+  if (
+    distances.length === 0 ||
+    distances.some((d) => d.from === d.to || !(d.mm > 0) || d.mm === Infinity)
+  ) {
+    throw new RangeError(
+      'distances must be over 0 mm, between two different points, and at least one',
+    );
   }
   const net = networkOf(distances);
   const body = bodyOf(net);
@@ -30,14 +58,23 @@ export function solveDistances(distances: readonly Distance[], { sides = [], tol
   const inside = insideOf(net, body);
   const precision = precisionOf(inside, chosen.figure, body);
   return {
-    points: body.map((p) => ({ name: nameOf(net, p), x: at(chosen.figure, p)[0], y: at(chosen.figure, p)[1] })),
+    points: body.map((p) => ({
+      name: nameOf(net, p),
+      x: at(chosen.figure, p)[0],
+      y: at(chosen.figure, p)[1],
+    })),
     residuals: residualsOf(net, chosen),
     rmsMm: Math.sqrt(costOf(inside, chosen.figure) / inside.ties.length),
     redundancy: inside.ties.length - (2 * body.length - 3),
     suspect: suspectOf({ ...task, net: inside }, chosen, precision),
     loose: looseOf(net, body),
     missing: missingOf(net),
-    weak: body.map((p): WeakPoint => ({ name: nameOf(net, p), mmPerMm: Math.min(precision.mmPerMm(p), MOST_WEAK) })).filter((w) => w.mmPerMm > WEAK),
+    weak: body
+      .map((p): WeakPoint => ({
+        name: nameOf(net, p),
+        mmPerMm: Math.min(precision.mmPerMm(p), MOST_WEAK),
+      }))
+      .filter((w) => w.mmPerMm > WEAK),
     mirrors: mirrorsOf(task, chosen),
     contradictions: contradictionsOf(net, toleranceMm),
     unkept: heeded.filter((s) => !keeps(chosen.figure, sidedOf(net, s))),
@@ -48,7 +85,13 @@ export function solveDistances(distances: readonly Distance[], { sides = [], tol
 const residualsOf = (net: Network, { figure }: Chosen): Survey['residuals'] =>
   net.ties.map((tie) => {
     const found = foundMm(figure, tie);
-    return { from: nameOf(net, tie.a), to: nameOf(net, tie.b), measuredMm: tie.mm, foundMm: found, residualMm: found - tie.mm };
+    return {
+      from: nameOf(net, tie.a),
+      to: nameOf(net, tie.b),
+      measuredMm: tie.mm,
+      foundMm: found,
+      residualMm: found - tie.mm,
+    };
   });
 
 function looseOf(net: Network, body: readonly number[]): LoosePoint[] {
@@ -61,14 +104,35 @@ function looseOf(net: Network, body: readonly number[]): LoosePoint[] {
 /** The whole figure may always be turned over; then come the parts of it that may. */
 function mirrorsOf(task: Task, { figure, flips }: Chosen): Mirror[] {
   const { net, body, sides } = task;
-  const mirror = (points: readonly number[], from: number, to: number, shown: number, why: Mirror['why'], whole: boolean): Mirror => {
+  const mirror = (
+    points: readonly number[],
+    from: number,
+    to: number,
+    shown: number,
+    why: Mirror['why'],
+    whole: boolean,
+  ): Mirror => {
     const side: Side = offsetMm(figure, from, to, shown) > 0 ? 'left' : 'right';
     const [a, b, c] = [from, to, shown].map((p) => nameOf(net, p)) as [string, string, string];
     const otherwise = `${a}-${b}-${c}: ${side === 'left' ? 'right' : 'left'}`;
-    return { points: points.map((p) => nameOf(net, p)), from: a, to: b, side, why, whole, otherwise };
+    return {
+      points: points.map((p) => nameOf(net, p)),
+      from: a,
+      to: b,
+      side,
+      why,
+      whole,
+      otherwise,
+    };
   };
   const { first, second, third } = framePoints(figure, body);
   const isStated = 2 * brokenCount(figure, sides) < sides.length;
-  const whole = third === undefined ? [] : [mirror(body, first, second, third, isStated ? 'stated' : 'default', true)];
-  return [...whole, ...flips.map((f) => mirror(f.points, f.from, f.to, f.points[0] as number, f.why, false))];
+  const whole =
+    third === undefined
+      ? []
+      : [mirror(body, first, second, third, isStated ? 'stated' : 'default', true)];
+  return [
+    ...whole,
+    ...flips.map((f) => mirror(f.points, f.from, f.to, f.points[0] as number, f.why, false)),
+  ];
 }

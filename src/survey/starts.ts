@@ -14,16 +14,28 @@ const KEPT = 12;
 const RANDOM = 24;
 
 /**
- * Figures to start from, best first: the two ends of the first tie are laid down, then every point at the
- * intersections of the circles about two neighbours that have a place already. Where two places are possible both
- * are followed, as long as they belong to the best drafts so far. At most `most` figures.
+ * Figures to start from, best first: the two ends of the first tie are laid down, then every point
+ * at the intersections of the circles about two neighbours that have a place already. Where two
+ * places are possible both are followed, as long as they belong to the best drafts so far. At most
+ * `most` figures.
  */
 export function constructedStarts(net: Network, most = KEPT): Figure[] {
   const [first] = net.ties as [Tie];
-  let drafts: Draft[] = [{ places: new Map([[first.a, [0, 0]], [first.b, [first.mm, 0]]]), cost: 0 }];
+  let drafts: Draft[] = [
+    {
+      places: new Map([
+        [first.a, [0, 0]],
+        [first.b, [first.mm, 0]],
+      ]),
+      cost: 0,
+    },
+  ];
   for (let placed = 2; placed < net.names.length; placed += 1) {
     const next = nextPoint(net, drafts[0]?.places ?? new Map<number, Vec2>());
-    drafts = drafts.flatMap((draft) => extended(net, draft, next)).toSorted((p, q) => p.cost - q.cost).slice(0, WIDEST);
+    drafts = drafts
+      .flatMap((draft) => extended(net, draft, next))
+      .toSorted((p, q) => p.cost - q.cost)
+      .slice(0, WIDEST);
   }
   return drafts.slice(0, most).map(({ places }) => net.names.map((_, i) => places.get(i) as Vec2));
 }
@@ -32,7 +44,9 @@ export function constructedStarts(net: Network, most = KEPT): Figure[] {
 export function scatteredStarts(net: Network): Figure[] {
   const next = numbers(7);
   const sizeMm = Math.max(...net.ties.map((t) => t.mm));
-  return Array.from({ length: RANDOM }, () => net.names.map((): Vec2 => [next() * sizeMm, next() * sizeMm]));
+  return Array.from({ length: RANDOM }, () =>
+    net.names.map((): Vec2 => [next() * sizeMm, next() * sizeMm]),
+  );
 }
 
 /** The point with most neighbours in place; the one named first among equals. */
@@ -54,7 +68,10 @@ function extended(net: Network, draft: Draft, point: number): Draft[] {
     return centre === undefined ? [] : [{ centre, mm }];
   });
   return candidates(circles, draft).map((place) => {
-    const misfit = circles.reduce((sum, { centre, mm }) => sum + (distance(place, centre) - mm) ** 2, 0);
+    const misfit = circles.reduce(
+      (sum, { centre, mm }) => sum + (distance(place, centre) - mm) ** 2,
+      0,
+    );
     return { places: new Map(draft.places).set(point, place), cost: draft.cost + misfit };
   });
 }
@@ -67,17 +84,25 @@ interface Circle {
 function candidates(circles: readonly Circle[], { places }: Draft): Vec2[] {
   const [one] = circles;
   if (one === undefined) return [[0, -1000 * (1 + places.size)]];
-  const pairs = circles.slice(0, 3).flatMap((p, i, all) => all.slice(i + 1).map((q) => [p, q] as const));
+  const pairs = circles
+    .slice(0, 3)
+    .flatMap((p, i, all) => all.slice(i + 1).map((q) => [p, q] as const));
   const met = pairs.flatMap(([p, q]) => intersections(p, q));
-  if (met.length === 0) return [0.3, 1.9, 3.4, 5].map((turn) => [one.centre[0] + one.mm * Math.cos(turn), one.centre[1] + one.mm * Math.sin(turn)]);
-  // The first point off the line may go to one side only: the other is the mirror image of the whole.
+  if (met.length === 0)
+    return [0.3, 1.9, 3.4, 5].map((turn) => [
+      one.centre[0] + one.mm * Math.cos(turn),
+      one.centre[1] + one.mm * Math.sin(turn),
+    ]);
+  // The first point off the line may go to one side only: the other is the mirror image of the
+  // whole.
   const inLine = [...places.values()].every(([, y]) => y === 0);
   return inLine ? met.filter(([, y]) => y >= 0) : met;
 }
 
 /**
- * Where two circles meet; where they do not, the places just beside the line between the centres that come nearest.
- * With the base c, the foot lies (c^2 + r^2 - s^2) / 2c from the first centre (law of cosines).
+ * Where two circles meet; where they do not, the places just beside the line between the centres
+ * that come nearest. With the base c, the foot lies (c^2 + r^2 - s^2) / 2c from the first centre
+ * (law of cosines).
  */
 function intersections({ centre: p, mm: r }: Circle, { centre: q, mm: s }: Circle): Vec2[] {
   const base = distance(p, q);
@@ -85,5 +110,8 @@ function intersections({ centre: p, mm: r }: Circle, { centre: q, mm: s }: Circl
   const foot = Math.max(-r, Math.min(r, (base * base + r * r - s * s) / (2 * base)));
   const height = Math.max(Math.sqrt(Math.max(r * r - foot * foot, 0)), base * 1e-3);
   const [ux, uy] = [(q[0] - p[0]) / base, (q[1] - p[1]) / base];
-  return [1, -1].map((side): Vec2 => [p[0] + foot * ux - side * height * uy, p[1] + foot * uy + side * height * ux]);
+  return [1, -1].map((side): Vec2 => [
+    p[0] + foot * ux - side * height * uy,
+    p[1] + foot * uy + side * height * ux,
+  ]);
 }

@@ -7,7 +7,10 @@ export interface Distance {
 
 export type Side = 'left' | 'right';
 
-/** `point` lies to the left or right of whoever walks from `from` to `to`, seen with x to the right and y up. */
+/**
+ * `point` lies to the left or right of whoever walks from `from` to `to`, seen with x to the right
+ * and y up.
+ */
 export interface SideStatement {
   readonly from: string;
   readonly to: string;
@@ -18,17 +21,22 @@ export interface SideStatement {
 export interface SurveyOptions {
   /** Which side a point lies on, where distances alone leave that open. */
   readonly sides?: readonly SideStatement[];
-  /** What one reading of the tape may be off, mm (one standard deviation); `TAPE_MM` when left out. */
+  /**
+   * What one reading of the tape may be off, mm (one standard deviation); `TAPE_MM` when left out.
+   */
   readonly toleranceMm?: number;
 }
 
-/** Repeat readings of a hand-held tape between marks agree to about this, mm. Common practice, from memory. */
+/**
+ * Repeat readings of a hand-held tape between marks agree to about this, mm. Common practice, from
+ * memory.
+ */
 export const TAPE_MM = 1;
 
 /**
- * A reading is blamed beyond this many standard deviations: the two-sided limit of the normal distribution at
- * 0.1 %, as is usual in Baarda's "data snooping" (W. Baarda, A testing procedure for use in geodetic networks, 1968;
- * cited from memory).
+ * A reading is blamed beyond this many standard deviations: the two-sided limit of the normal
+ * distribution at 0.1 %, as is usual in Baarda's "data snooping" (W. Baarda, A testing procedure
+ * for use in geodetic networks, 1968; cited from memory).
  */
 export const LIMIT = 3.29;
 
@@ -66,8 +74,8 @@ export interface LoosePoint {
 }
 
 /**
- * A point that moves `mmPerMm` or so (1000 at most) when every distance may be 1 mm off, because its distances meet
- * at a flat angle.
+ * A point that moves `mmPerMm` or so (1000 at most) when every distance may be 1 mm off, because
+ * its distances meet at a flat angle.
  */
 export interface WeakPoint {
   readonly name: string;
@@ -80,7 +88,10 @@ export interface Mirror {
   readonly points: readonly string[];
   readonly from: string;
   readonly to: string;
-  /** The side on which the first of `points` (the third of the figure when `whole`) was taken to lie. */
+  /**
+   * The side on which the first of `points` (the third of the figure when `whole`) was taken to
+   * lie.
+   */
   readonly side: Side;
   readonly why: 'stated' | 'fit' | 'default';
   readonly whole: boolean;
@@ -99,8 +110,8 @@ export interface Contradiction {
 }
 
 /**
- * What a set of distances says. Frame: the first point that is pinned down at (0, 0), the second on +x, the next
- * one off that line at y > 0 unless a statement says otherwise.
+ * What a set of distances says. Frame: the first point that is pinned down at (0, 0), the second on
+ * +x, the next one off that line at y > 0 unless a statement says otherwise.
  */
 export interface Survey {
   /** The points that are pinned down, in the order in which they are named. */
@@ -118,7 +129,9 @@ export interface Survey {
   readonly weak: readonly WeakPoint[];
   readonly mirrors: readonly Mirror[];
   readonly contradictions: readonly Contradiction[];
-  /** Statements that the figure does not keep: the distances, or other statements, say the opposite. */
+  /**
+   * Statements that the figure does not keep: the distances, or other statements, say the opposite.
+   */
   readonly unkept: readonly SideStatement[];
   /** Whether a figure that no flip explains fits as well. */
   readonly otherFigure: boolean;

@@ -20,8 +20,9 @@ interface Trial {
 }
 
 /**
- * The distance without which the rest fits best, `null` where all fit as well as a tape can be read. Candidates come
- * in the order of their standardised residuals, r / sqrt(share checked); each is left out and the rest adjusted anew.
+ * The distance without which the rest fits best, `null` where all fit as well as a tape can be
+ * read. Candidates come in the order of their standardised residuals, r / sqrt(share checked); each
+ * is left out and the rest adjusted anew.
  */
 export function suspectOf(task: Task, chosen: Chosen, { checked }: Precision): Suspect | null {
   const { net, toleranceMm } = task;
@@ -49,21 +50,33 @@ export function suspectOf(task: Task, chosen: Chosen, { checked }: Precision): S
 /** Nothing checks a tie below this share; its residual is rounding. */
 const UNCHECKED = 1e-6;
 
-const standardised = (residualMm: number, share: number): number => (share < UNCHECKED ? 0 : Math.abs(residualMm) / Math.sqrt(share));
+const standardised = (residualMm: number, share: number): number =>
+  share < UNCHECKED ? 0 : Math.abs(residualMm) / Math.sqrt(share);
 
-const without = (task: Task, tie: Tie): Task => ({ ...task, net: { ...task.net, ties: task.net.ties.filter((t) => t !== tie) } });
+const without = (task: Task, tie: Tie): Task => ({
+  ...task,
+  net: { ...task.net, ties: task.net.ties.filter((t) => t !== tie) },
+});
 
 /**
- * A wrong distance may have turned a part of the figure over, so the construction starts afresh as well. Without the
- * tie a part may have come loose to flip: then the side that is nearer to what was measured is meant.
+ * A wrong distance may have turned a part of the figure over, so the construction starts afresh as
+ * well. Without the tie a part may have come loose to flip: then the side that is nearer to what
+ * was measured is meant.
  */
 function trial(task: Task, chosen: Chosen, tie: Tie): Trial {
   const rest = without(task, tie);
-  const fits = [chosen.figure, ...constructedStarts(rest.net, STARTS)].map((start) => adjust(rest.net, start));
+  const fits = [chosen.figure, ...constructedStarts(rest.net, STARTS)].map((start) =>
+    adjust(rest.net, start),
+  );
   const cost = Math.min(...fits.map((f) => f.cost));
-  const found = fits.filter((f) => f.cost <= cost + slackOf(task)).map((f) => foundMm(f.figure, tie));
+  const found = fits
+    .filter((f) => f.cost <= cost + slackOf(task))
+    .map((f) => foundMm(f.figure, tie));
   const wouldBeMm = found.reduce((p, q) => (Math.abs(q - tie.mm) < Math.abs(p - tie.mm) ? q : p));
   return { tie, cost, wouldBeMm };
 }
 
-const namesOf = ({ net }: Task, { a, b }: Tie): { from: string; to: string } => ({ from: nameOf(net, a), to: nameOf(net, b) });
+const namesOf = ({ net }: Task, { a, b }: Tie): { from: string; to: string } => ({
+  from: nameOf(net, a),
+  to: nameOf(net, b),
+});

@@ -1,6 +1,7 @@
 /**
- * Reads a sum of quantities: numbers, fractions and mixed numbers, each with or without a unit, joined by + - * /
- * and brackets. What the units are worth, and what the writer may use, comes with the kind of quantity asked for.
+ * Reads a sum of quantities: numbers, fractions and mixed numbers, each with or without a unit,
+ * joined by + - * / and brackets. What the units are worth, and what the writer may use, comes with
+ * the kind of quantity asked for.
  */
 
 /** Names that may stand for numbers in a sum. */
@@ -13,7 +14,10 @@ export interface Unit {
   readonly followedBy?: Unit;
 }
 
-/** A kind of quantity: what it is called, which units it takes and what to show whoever needs an example. */
+/**
+ * A kind of quantity: what it is called, which units it takes and what to show whoever needs an
+ * example.
+ */
 export interface Kind {
   readonly article: string;
   /** By spelling, in lower case. */
@@ -26,17 +30,20 @@ export interface Kind {
 
 /** The value in mm or degrees, or what is wrong and at which character, counted from 1. */
 export type Evaluated =
-  | { readonly ok: true; readonly value: number }
-  | { readonly ok: false; readonly reason: string };
+  { readonly ok: true; readonly value: number } | { readonly ok: false; readonly reason: string };
 
 const DEEPEST_BRACKETS = 20;
 
-/** Evaluates the whole text. The value may be infinite; nothing else is left to check than its size. */
+/**
+ * Evaluates the whole text. The value may be infinite; nothing else is left to check than its size.
+ */
 export function evaluate(text: string, kind: Kind, names: Names | undefined): Evaluated {
   const reader: Reader = { text, kind, names, at: 0, depth: 0, problem: undefined };
   const quantity = readSum(reader);
-  if (quantity !== undefined && nextCharacter(reader) !== '') blameNext(reader, 'does not fit here');
-  if (quantity !== undefined && reader.problem === undefined) return { ok: true, value: quantity.value };
+  if (quantity !== undefined && nextCharacter(reader) !== '')
+    blameNext(reader, 'does not fit here');
+  if (quantity !== undefined && reader.problem === undefined)
+    return { ok: true, value: quantity.value };
   return { ok: false, reason: reader.problem ?? `this is not ${kind.article}` };
 }
 
@@ -82,7 +89,10 @@ function blameNext(reader: Reader, what: string): undefined {
   const word = /[\p{L}\p{N}_.]+|[^]/uy;
   word.lastIndex = reader.at;
   const found = word.exec(reader.text)?.[0] ?? '';
-  const shown = found.replace(/[\p{C}\p{Z}]/gu, (c) => `U+${(c.codePointAt(0) ?? 0).toString(16).padStart(4, '0')}`);
+  const shown = found.replace(
+    /[\p{C}\p{Z}]/gu,
+    (c) => `U+${(c.codePointAt(0) ?? 0).toString(16).padStart(4, '0')}`,
+  );
   return fail(reader, `'${shown}' at character ${reader.at + 1} ${what}`);
 }
 
@@ -95,7 +105,8 @@ function readSum(reader: Reader): Quantity | undefined {
   while (left !== undefined && isSign(nextCharacter(reader))) {
     const sign = nextCharacter(reader);
     reader.at += 1;
-    if (isSign(nextCharacter(reader))) return blameNext(reader, 'is a second sign in a row; put brackets round it');
+    if (isSign(nextCharacter(reader)))
+      return blameNext(reader, 'is a second sign in a row; put brackets round it');
     const right = readProduct(reader);
     if (right === undefined) return undefined;
     const value: number = left.value + (isMinus(sign) ? -right.value : right.value);
@@ -113,22 +124,40 @@ function readProduct(reader: Reader): Quantity | undefined {
     reader.at += 1;
     const right = readSigned(reader);
     if (right === undefined) return undefined;
-    left = '*×·'.includes(operator) ? times(reader, left, right, place) : over(reader, left, right, place);
+    left = '*×·'.includes(operator)
+      ? times(reader, left, right, place)
+      : over(reader, left, right, place);
   }
   return undefined;
 }
 
-function times(reader: Reader, left: Quantity, right: Quantity, place: number): Quantity | undefined {
+function times(
+  reader: Reader,
+  left: Quantity,
+  right: Quantity,
+  place: number,
+): Quantity | undefined {
   const { article } = reader.kind;
   if (left.unit !== undefined && right.unit !== undefined) {
-    return fail(reader, `the sign at character ${place} multiplies ${article} by ${article}; one side must be a plain number`);
+    return fail(
+      reader,
+      `the sign at character ${place} multiplies ${article} by ${article}; one side must be a plain number`,
+    );
   }
   return { value: left.value * right.value, unit: left.unit ?? right.unit };
 }
 
-function over(reader: Reader, left: Quantity, right: Quantity, place: number): Quantity | undefined {
+function over(
+  reader: Reader,
+  left: Quantity,
+  right: Quantity,
+  place: number,
+): Quantity | undefined {
   if (right.unit !== undefined) {
-    return fail(reader, `the sign at character ${place} divides by ${reader.kind.article}; divide by a plain number`);
+    return fail(
+      reader,
+      `the sign at character ${place} divides by ${reader.kind.article}; divide by a plain number`,
+    );
   }
   if (right.value === 0) return fail(reader, `the sign at character ${place} divides by zero`);
   return { value: left.value / right.value, unit: left.unit };
@@ -138,7 +167,8 @@ function readSigned(reader: Reader): Quantity | undefined {
   const sign = nextCharacter(reader);
   if (!isSign(sign)) return readPrimary(reader);
   reader.at += 1;
-  if (isSign(nextCharacter(reader))) return blameNext(reader, 'is a second sign in a row; put brackets round it');
+  if (isSign(nextCharacter(reader)))
+    return blameNext(reader, 'is a second sign in a row; put brackets round it');
   const quantity = readPrimary(reader);
   return quantity && isMinus(sign) ? { value: -quantity.value, unit: quantity.unit } : quantity;
 }
@@ -152,12 +182,14 @@ function readPrimary(reader: Reader): Quantity | undefined {
 
 function readBrackets(reader: Reader): Quantity | undefined {
   const place = reader.at + 1;
-  if (reader.depth === DEEPEST_BRACKETS) return blameNext(reader, `is nested too deep; ${DEEPEST_BRACKETS} brackets are the most`);
+  if (reader.depth === DEEPEST_BRACKETS)
+    return blameNext(reader, `is nested too deep; ${DEEPEST_BRACKETS} brackets are the most`);
   reader.at += 1;
   reader.depth += 1;
   const inner = readSum(reader);
   if (inner === undefined) return undefined;
-  if (nextCharacter(reader) === '') return fail(reader, `the bracket at character ${place} is not closed`);
+  if (nextCharacter(reader) === '')
+    return fail(reader, `the bracket at character ${place} is not closed`);
   if (take(reader, /\)/y) === undefined) return blameNext(reader, 'does not fit here');
   reader.depth -= 1;
   return withUnit(reader, inner);
@@ -169,7 +201,10 @@ function readName(reader: Reader): Quantity | undefined {
   const value = reader.names?.get(name);
   if (value !== undefined) return withUnit(reader, { value, unit: undefined });
   reader.at = start;
-  return blameNext(reader, `is no number; write ${reader.kind.article} such as ${reader.kind.examples}`);
+  return blameNext(
+    reader,
+    `is no number; write ${reader.kind.article} such as ${reader.kind.examples}`,
+  );
 }
 
 /** A number, fraction or mixed number with the unit behind it, or feet and inches. */
@@ -184,28 +219,44 @@ function readLiteral(reader: Reader): Quantity | undefined {
   const place = reader.at + 1;
   const rest = readLiteral(reader);
   if (rest === undefined) return undefined;
-  if (rest.unit !== next) return fail(reader, `after feet, the number at character ${place} must be in inches`);
+  if (rest.unit !== next)
+    return fail(reader, `after feet, the number at character ${place} must be in inches`);
   return { value: quantity.value + rest.value, unit: rest.unit };
 }
 
 function readNumber(reader: Reader): Quantity | undefined {
   const start = reader.at;
   const digits = take(reader, /(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?/iy)?.[0];
-  if (digits !== undefined && !/^\d+$/.test(digits)) return { value: Number(digits), unit: undefined };
+  if (digits !== undefined && !/^\d+$/.test(digits))
+    return { value: Number(digits), unit: undefined };
 
   const sign = take(reader, /\s*([¼-¾⅐-⅞])/y)?.[1];
   const written =
     sign !== undefined
       ? /(\d+)⁄(\d+)/.exec(sign.normalize('NFKC'))
       : digits !== undefined && take(reader, /\s+(\d+)\s*[/⁄]\s*(\d+)(?![\d.])/y);
-  if (written) return mixedNumber(reader, Number(digits ?? 0), Number(written[1]), Number(written[2]), start);
-  if (digits === undefined) return blameNext(reader, `is no number; write ${reader.kind.article} such as ${reader.kind.examples}`);
+  if (written)
+    return mixedNumber(reader, Number(digits ?? 0), Number(written[1]), Number(written[2]), start);
+  if (digits === undefined)
+    return blameNext(
+      reader,
+      `is no number; write ${reader.kind.article} such as ${reader.kind.examples}`,
+    );
   return fractionBeforeUnit(reader, Number(digits));
 }
 
-function mixedNumber(reader: Reader, whole: number, top: number, bottom: number, start: number): Quantity | undefined {
+function mixedNumber(
+  reader: Reader,
+  whole: number,
+  top: number,
+  bottom: number,
+  start: number,
+): Quantity | undefined {
   if (top >= bottom) {
-    return fail(reader, `the fraction ${top}/${bottom} of the number at character ${start + 1} is not less than 1; a sign may be missing`);
+    return fail(
+      reader,
+      `the fraction ${top}/${bottom} of the number at character ${start + 1} is not less than 1; a sign may be missing`,
+    );
   }
   return { value: whole + top / bottom, unit: undefined };
 }
@@ -226,7 +277,11 @@ function withUnit(reader: Reader, quantity: Quantity): Quantity | undefined {
   const word = take(reader, /\p{L}+|''|′′|’’|["″”“'′’°]/uy)?.[0];
   if (word === undefined) return quantity;
   const unit = reader.kind.units.get(word.toLowerCase());
-  if (unit !== undefined && quantity.unit === undefined) return { value: quantity.value * unit.size, unit };
+  if (unit !== undefined && quantity.unit === undefined)
+    return { value: quantity.value * unit.size, unit };
   reader.at = start;
-  return blameNext(reader, unit === undefined ? `is no unit; ${reader.kind.unitsAllowed}` : 'is a second unit');
+  return blameNext(
+    reader,
+    unit === undefined ? `is no unit; ${reader.kind.unitsAllowed}` : 'is a second unit',
+  );
 }

@@ -1,23 +1,37 @@
 /**
- * Figures as messages and notes on drawings show them: at most `decimals` places, no zeros at the end, no exponent.
- * What a message recommends is rounded so that the rounded figure passes too: `atMost` down, `atLeast` up.
+ * Figures as messages and notes on drawings show them: at most `decimals` places, no zeros at the
+ * end, no exponent. What a message recommends is rounded so that the rounded figure passes too:
+ * `atMost` down, `atLeast` up.
  */
 export const figure = (value: number, decimals = 2): string => tidy(value.toFixed(decimals));
 
 /** The largest shown figure that is not above `value`. */
-export const atMost = (value: number, decimals = 2): string => figure(step(value, decimals, Math.floor, SLACK), decimals);
+export const atMost = (value: number, decimals = 2): string =>
+  figure(step(value, decimals, Math.floor, SLACK), decimals);
 
 /** The smallest shown figure that is not below `value`. */
-export const atLeast = (value: number, decimals = 2): string => figure(step(value, decimals, Math.ceil, -SLACK), decimals);
+export const atLeast = (value: number, decimals = 2): string =>
+  figure(step(value, decimals, Math.ceil, -SLACK), decimals);
 
-/** Whether a value is under a limit, or over one, by more than what these figures forgive: what they recommend never is. */
+/**
+ * Whether a value is under a limit, or over one, by more than what these figures forgive: what they
+ * recommend never is.
+ */
 export const isUnder = (value: number, least: number): boolean => value < least - 2 * SLACK;
 export const isOver = (value: number, most: number): boolean => value > most + 2 * SLACK;
 
-/** Keeps the noise of the arithmetic from costing a whole step: 6 stays 6 when it was computed as 5.9999999999. */
+/**
+ * Keeps the noise of the arithmetic from costing a whole step: 6 stays 6 when it was computed as
+ * 5.9999999999.
+ */
 const SLACK = 1e-9;
 
-function step(value: number, decimals: number, round: (n: number) => number, slack: number): number {
+function step(
+  value: number,
+  decimals: number,
+  round: (n: number) => number,
+  slack: number,
+): number {
   const unit = 10 ** decimals;
   return round((value + slack) * unit) / unit;
 }

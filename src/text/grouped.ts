@@ -11,4 +11,6 @@ export const byKey = <K, T>(items: readonly T[], keyOf: (item: T) => K): Map<K, 
 };
 
 /** Items by a key of each, groups and items in the order in which they come. */
-export const grouped = <T>(items: readonly T[], keyOf: (item: T) => string): T[][] => [...byKey(items, keyOf).values()];
+export const grouped = <T>(items: readonly T[], keyOf: (item: T) => string): T[][] => [
+  ...byKey(items, keyOf).values(),
+];

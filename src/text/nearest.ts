@@ -1,6 +1,7 @@
 /**
- * The name a person most likely meant, or `undefined` when none is near: at most one slip in a short word, two in
- * a longer one, three from ten letters on. A word of which exactly one candidate is a continuation counts as near.
+ * The name a person most likely meant, or `undefined` when none is near: at most one slip in a
+ * short word, two in a longer one, three from ten letters on. A word of which exactly one candidate
+ * is a continuation counts as near.
  */
 export function nearest(word: string, candidates: Iterable<string>): string | undefined {
   const sought = plain(word);
@@ -30,12 +31,14 @@ export function nearestFew(word: string, candidates: Iterable<string>, count: nu
 
 const LONGEST = 60;
 
-/** Hyphens, underscores, spaces and capitals are no slips: `leg-a`, `leg_a` and `legA` are one name. */
+/**
+ * Hyphens, underscores, spaces and capitals are no slips: `leg-a`, `leg_a` and `legA` are one name.
+ */
 const plain = (word: string): string => word.toLowerCase().replace(/[-_\s]/g, '');
 
 /**
- * Letters put in, left out, replaced, or swapped with their neighbour (the optimal string alignment distance).
- * Stops counting at `limit`.
+ * Letters put in, left out, replaced, or swapped with their neighbour (the optimal string alignment
+ * distance). Stops counting at `limit`.
  */
 function editDistance(a: string, b: string, limit: number): number {
   if (Math.abs(a.length - b.length) >= limit) return limit;

@@ -1,15 +1,16 @@
 /**
- * The one reader for lengths, angles and small numbers that a person types, and the only place that knows how long
- * an inch is.
+ * The one reader for lengths, angles and small numbers that a person types, and the only place that
+ * knows how long an inch is.
  *
- * A length is a number with or without a unit, or a sum of such: `101.6`, `10 cm`, `4in`, `4"`, `2 1/2"`, `1/8in`,
- * `2½in`, `5'`, `2ft 3in`, `120-2*3`, `4in + 1/8in`, `(300-2*1.5)/2`. The usual precedence holds. A number without
- * a unit is in millimetres, also beside a length that has one: `10 + 4in` is 10 mm and 4 inches. A fraction of whole
- * numbers takes the unit that follows it (`1/8in`), and a whole number, a space and a fraction make a mixed number.
- * A length may be multiplied or divided by a plain number only.
+ * A length is a number with or without a unit, or a sum of such: `101.6`, `10 cm`, `4in`, `4"`, `2
+ * 1/2"`, `1/8in`, `2½in`, `5'`, `2ft 3in`, `120-2*3`, `4in + 1/8in`, `(300-2*1.5)/2`. The usual
+ * precedence holds. A number without a unit is in millimetres, also beside a length that has one:
+ * `10 + 4in` is 10 mm and 4 inches. A fraction of whole numbers takes the unit that follows it
+ * (`1/8in`), and a whole number, a space and a fraction make a mixed number. A length may be
+ * multiplied or divided by a plain number only.
  *
- * Two signs in a row (`10 +-0.2`, `5 - -3`) are refused: the first reads as a tolerance. So are the hyphens of
- * `4-1/8"` and `2'-3"`, which one reader takes for "and" and the next for "minus".
+ * Two signs in a row (`10 +-0.2`, `5 - -3`) are refused: the first reads as a tolerance. So are the
+ * hyphens of `4-1/8"` and `2'-3"`, which one reader takes for "and" and the next for "minus".
  */
 
 import { evaluate, type Evaluated, type Kind, type Names, type Unit } from './expression.ts';
@@ -17,17 +18,25 @@ import { evaluate, type Evaluated, type Kind, type Names, type Unit } from './ex
 /** An inch is 25.4 mm exactly (international yard and pound agreement of 1959; ISO 80000-3). */
 export const MM_PER_INCH = 25.4;
 
-/** The number read (mm, degrees or plain), or one sentence that says what is wrong, where, and what would do. */
+/**
+ * The number read (mm, degrees or plain), or one sentence that says what is wrong, where, and what
+ * would do.
+ */
 export type ParsedNumber = Evaluated;
 
 /** Reads a length in mm, at most 100 000 mm either way. */
-export const parseLength = (text: string, names?: Names): ParsedNumber => parse(text, LENGTH, names);
+export const parseLength = (text: string, names?: Names): ParsedNumber =>
+  parse(text, LENGTH, names);
 
 /** Reads an angle in degrees, at most a full turn either way: `90`, `90deg`, `90°`, `180-35.5`. */
 export const parseAngle = (text: string, names?: Names): ParsedNumber => parse(text, ANGLE, names);
 
-/** Reads a plain number, at most a thousand million either way: a count, a factor, a strength. It takes no unit. */
-export const parseNumber = (text: string, names?: Names): ParsedNumber => parse(text, NUMBER, names);
+/**
+ * Reads a plain number, at most a thousand million either way: a count, a factor, a strength. It
+ * takes no unit.
+ */
+export const parseNumber = (text: string, names?: Names): ParsedNumber =>
+  parse(text, NUMBER, names);
 
 const MILLIMETRE: Unit = { size: 1 };
 const CENTIMETRE: Unit = { size: 10 };
@@ -36,7 +45,8 @@ const INCH: Unit = { size: MM_PER_INCH };
 const FOOT: Unit = { size: 12 * MM_PER_INCH, followedBy: INCH };
 const DEGREE: Unit = { size: 1 };
 
-const spelt = (unit: Unit, ...spellings: string[]): [string, Unit][] => spellings.map((spelling) => [spelling, unit]);
+const spelt = (unit: Unit, ...spellings: string[]): [string, Unit][] =>
+  spellings.map((spelling) => [spelling, unit]);
 
 const LENGTH: Kind = {
   article: 'a length',
@@ -84,16 +94,24 @@ const TELLABLE: ReadonlyMap<Unit, TypedUnit> = new Map([
   [FOOT, { word: 'in', mm: INCH.size }],
 ]);
 
-/** The unit in which a length was typed, as its last one; `undefined` for millimetres. Feet are answered in inches. */
+/**
+ * The unit in which a length was typed, as its last one; `undefined` for millimetres. Feet are
+ * answered in inches.
+ */
 export function typedUnit(text: string): TypedUnit | undefined {
-  const units = (text.match(/[a-z]+|''|′′|’’|["″”“'′’]/gi) ?? []).flatMap((word) => LENGTH.units.get(word.toLowerCase()) ?? []);
+  const units = (text.match(/[a-z]+|''|′′|’’|["″”“'′’]/gi) ?? []).flatMap(
+    (word) => LENGTH.units.get(word.toLowerCase()) ?? [],
+  );
   const last = units.at(-1);
   return last === undefined ? undefined : TELLABLE.get(last);
 }
 
 const MOST_CHARACTERS = 200;
 
-/** Sums keep this many figures, which drops the noise of binary fractions: `3 1/2in` is 88.9 and not 88.89999999999999. */
+/**
+ * Sums keep this many figures, which drops the noise of binary fractions: `3 1/2in` is 88.9 and not
+ * 88.89999999999999.
+ */
 const FIGURES = 14;
 
 const bad = (reason: string): ParsedNumber => ({ ok: false, reason });
@@ -104,9 +122,12 @@ const PLAIN = /^\d{1,9}(?:\.\d{1,12})?$/;
 function parse(text: string, kind: Kind, names: Names | undefined): ParsedNumber {
   if (PLAIN.test(text)) return withinLimit(Number(text), kind);
   if (text.length > MOST_CHARACTERS) {
-    return bad(`${kind.article} takes at most ${MOST_CHARACTERS} characters, and this has ${text.length}`);
+    return bad(
+      `${kind.article} takes at most ${MOST_CHARACTERS} characters, and this has ${text.length}`,
+    );
   }
-  if (text.trim() === '') return bad(`nothing is given; write ${kind.article} such as ${kind.examples}`);
+  if (text.trim() === '')
+    return bad(`nothing is given; write ${kind.article} such as ${kind.examples}`);
   const slip = commaSlip(text) ?? hyphenSlip(text);
   if (slip !== undefined) return bad(slip);
 
@@ -117,8 +138,12 @@ function parse(text: string, kind: Kind, names: Names | undefined): ParsedNumber
 
 function withinLimit(value: number, kind: Kind): ParsedNumber {
   if (Math.abs(value) <= kind.limit) return { ok: true, value };
-  const size = Number.isFinite(value) ? String(Number(value.toPrecision(9))) : 'a number without end';
-  return bad(`this comes to ${size}; ${kind.article} must lie between -${kind.limitText} and ${kind.limitText}`);
+  const size = Number.isFinite(value)
+    ? String(Number(value.toPrecision(9)))
+    : 'a number without end';
+  return bad(
+    `this comes to ${size}; ${kind.article} must lie between -${kind.limitText} and ${kind.limitText}`,
+  );
 }
 
 function commaSlip(text: string): string | undefined {

@@ -1,12 +1,24 @@
-// Answers every question of tests/bench/ and prints a table, then the same as one line of JSON: `npm run bench`, or
-// `npm run bench -- command` for some. Each question is a file with a default export, bundled because Node runs no
-// TypeScript by itself, and runs in a process of its own.
+// Answers every question of tests/bench/ and prints a table, then the same as one line of JSON:
+// `npm run bench`, or `npm run bench -- command` for some. Each question is a file with a default
+// export, bundled because Node runs no TypeScript by itself, and runs in a process of its own.
 import { spawnSync } from 'node:child_process';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 
-const QUESTIONS = ['command', 'brackets', 'read-inputs', 'flatten', 'write-dxf', 'plan', 'proof', 'fit', 'families', 'folded', 'job'];
+const QUESTIONS = [
+  'command',
+  'brackets',
+  'read-inputs',
+  'flatten',
+  'write-dxf',
+  'plan',
+  'proof',
+  'fit',
+  'families',
+  'folded',
+  'job',
+];
 
 const asked = process.argv.slice(2);
 const unknown = asked.filter((name) => !QUESTIONS.includes(name));
@@ -30,7 +42,8 @@ try {
     target: 'node20',
     packages: 'external',
   });
-  for (const name of asked.length > 0 ? asked : QUESTIONS) answers.push(...answersOf(join(folder, `${name}.mjs`)));
+  for (const name of asked.length > 0 ? asked : QUESTIONS)
+    answers.push(...answersOf(join(folder, `${name}.mjs`)));
 } finally {
   await rm(folder, { recursive: true });
 }
@@ -39,7 +52,9 @@ console.log(JSON.stringify({ node: process.version, answers }));
 
 function answersOf(file) {
   const code = `import(${JSON.stringify(`./${file}`)}).then(async (m) => process.stdout.write(JSON.stringify(await m.default())))`;
-  const { status, stdout, stderr } = spawnSync(process.execPath, ['-e', code], { encoding: 'utf8' });
+  const { status, stdout, stderr } = spawnSync(process.execPath, ['-e', code], {
+    encoding: 'utf8',
+  });
   if (status !== 0) throw new Error(`${file} failed:\n${stderr}`);
   return JSON.parse(stdout);
 }
@@ -54,5 +69,11 @@ function printTable(rows) {
   ]);
   const all = [['question', 'median', 'rate', 'ratio', 'aim'], ...cells];
   const widths = all[0].map((_, i) => Math.max(...all.map((row) => row[i].length)));
-  for (const row of all) console.log(row.map((cell, i) => cell.padEnd(widths[i])).join('  ').trimEnd());
+  for (const row of all)
+    console.log(
+      row
+        .map((cell, i) => cell.padEnd(widths[i]))
+        .join('  ')
+        .trimEnd(),
+    );
 }

@@ -1,5 +1,5 @@
-// Builds the command and the library into dist/. The command is one file; the library is split, its packages left to
-// the installation. `--no-types` leaves out the type declarations.
+// Builds the command and the library into dist/. The command is one file; the library is split, its
+// packages left to the installation. `--no-types` leaves out the type declarations.
 import { spawnSync } from 'node:child_process';
 import { chmod, copyFile, mkdtemp, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
@@ -20,13 +20,16 @@ const buildAll = async (dist) => {
     outExtension: { '.js': '.cjs' },
     format: 'cjs',
     minify: true,
-    // Large, needed for papers and models only, and read files beside themselves: loaded from the installation when
-    // asked for, by `require`, as code that an earlier run compiled cannot import.
+    // Large, needed for papers and models only, and read files beside themselves: loaded from the
+    // installation when asked for, by `require`, as code that an earlier run compiled cannot
+    // import.
     external: ['pdfkit', '@gltf-transform/core', 'replicad-opencascadejs'],
     supported: { 'dynamic-import': false },
     define: { 'import.meta.url': 'moduleUrl' },
     // The function that Node makes of a module, ready made, for the launcher to compile as it is.
-    banner: { js: "(function (exports, require, module, __filename, __dirname) { const moduleUrl = require('node:url').pathToFileURL(__filename).href;" },
+    banner: {
+      js: "(function (exports, require, module, __filename, __dirname) { const moduleUrl = require('node:url').pathToFileURL(__filename).href;",
+    },
     footer: { js: '})' },
   });
   await toAscii(join(dist, 'cli.cjs'));
@@ -41,16 +44,30 @@ const buildAll = async (dist) => {
   });
   await copyFile('src/tools/launch.cjs', join(dist, 'blankwright.cjs'));
   await chmod(join(dist, 'blankwright.cjs'), 0o755);
-  if (!process.argv.includes('--no-types')) node('node_modules/typescript/bin/tsc', '-p', 'src/tools/tsconfig.build.json', '--outDir', join(dist, 'types'));
+  if (!process.argv.includes('--no-types'))
+    node(
+      'node_modules/typescript/bin/tsc',
+      '-p',
+      'src/tools/tsconfig.build.json',
+      '--outDir',
+      join(dist, 'types'),
+    );
 };
 
-/** V8 takes twice the memory and three times as long for a text with a single character beyond Latin-1. What esbuild leaves of them stands in regular expressions. */
+/**
+ * V8 takes twice the memory and three times as long for a text with a single character beyond
+ * Latin-1. What esbuild leaves of them stands in regular expressions.
+ */
 const toAscii = async (path) => {
   const text = await readFile(path, 'utf8');
-  await writeFile(path, text.replace(/[^\0-\x7f]/g, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`));
+  await writeFile(
+    path,
+    text.replace(/[^\0-\x7f]/g, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`),
+  );
 };
 
-// Built beside its place and moved there in one go: a command that runs meanwhile finds the old one or the new one.
+// Built beside its place and moved there in one go: a command that runs meanwhile finds the old one
+// or the new one.
 const fresh = await mkdtemp('.dist-');
 try {
   await buildAll(fresh);

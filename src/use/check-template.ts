@@ -5,25 +5,47 @@ import { templateFlaws } from '../forms/template-flaws.ts';
 import { makeParts } from './make/make-parts.ts';
 
 /**
- * Everything that is wrong with a part family of one's own, each under the name of its field: what is no template, inputs
- * and defaults that cannot be, and every example, made as far as its files. An empty list for a template that works.
- * What `build` itself throws is told as the example that it was thrown for.
+ * Everything that is wrong with a part family of one's own, each under the name of its field: what
+ * is no template, inputs and defaults that cannot be, and every example, made as far as its files.
+ * An empty list for a template that works. What `build` itself throws is told as the example that
+ * it was thrown for.
  */
 export const checkTemplate = (template: unknown): readonly InputProblem[] => {
   const flaws = templateFlaws(template);
   if (flaws.length > 0) return flaws;
   const whole = defineTemplate(template as Template);
-  return whole.examples.flatMap((example, i) => exampleFlaws(whole, example, `template.examples[${i}]`));
+  return whole.examples.flatMap((example, i) =>
+    exampleFlaws(whole, example, `template.examples[${i}]`),
+  );
 };
 
 const exampleFlaws = (template: Template, { inputs }: Example, at: string): InputProblem[] => {
   try {
     // How it is folded is the shop's affair, and takes the most time.
     const made = makeParts(template, inputs, { shop: { ...DEFAULT_SHOP, machines: [] } });
-    if (!made.ok) return made.problems.map((p) => ({ ...p, input: p.input.startsWith('template') ? p.input : `${at}.inputs.${p.input}` }));
-    const stops = made.parts.flatMap(({ result }) => result.findings.filter((f) => f.severity === 'stop').map((f) => `${result.name}, which is stopped: ${f.message}`));
-    return [...new Set(stops)].map((given) => ({ input: at, given, allowed: 'inputs that make a part' }));
+    if (!made.ok)
+      return made.problems.map((p) => ({
+        ...p,
+        input: p.input.startsWith('template') ? p.input : `${at}.inputs.${p.input}`,
+      }));
+    const stops = made.parts.flatMap(({ result }) =>
+      result.findings
+        .filter((f) => f.severity === 'stop')
+        .map((f) => `${result.name}, which is stopped: ${f.message}`),
+    );
+    return [...new Set(stops)].map((given) => ({
+      input: at,
+      given,
+      allowed: 'inputs that make a part',
+    }));
   } catch (error) {
-    return [{ input: 'template.build', given: `an error: ${error instanceof Error ? error.message : String(error)}`, allowed: 'a part, pieces or findings', mend: `see ${at}` }];
+    return [
+      {
+        input: 'template.build',
+        given: `an error: ${error instanceof Error ? error.message : String(error)}`,
+        allowed: 'a part, pieces or findings',
+        mend: `see ${at}`,
+      },
+    ];
   }
 };

@@ -50,22 +50,46 @@ export async function papersOf(request: PapersRequest): Promise<Papers> {
 }
 
 /** Whatever is not stopped has a blank. */
-const blankOf = ({ part: { part, flat, drawing, result } }: PapersRequest): { readonly part: Part; readonly flat: FlatPattern; readonly drawing: NonNullable<MadePart['drawing']> } => {
-  if (part === undefined || flat === undefined || drawing === undefined) throw new Error(`${result.name} has no blank`);
+const blankOf = ({
+  part: { part, flat, drawing, result },
+}: PapersRequest): {
+  readonly part: Part;
+  readonly flat: FlatPattern;
+  readonly drawing: NonNullable<MadePart['drawing']>;
+} => {
+  if (part === undefined || flat === undefined || drawing === undefined)
+    throw new Error(`${result.name} has no blank`);
   return { part, flat, drawing };
 };
 
 async function cardOf(request: PapersRequest): Promise<OutputFile> {
   const { flat, drawing } = blankOf(request);
-  const { part: { result, base, mark }, paper, note, revision } = request;
+  const {
+    part: { result, base, mark },
+    paper,
+    note,
+    revision,
+  } = request;
   const { name, hand, quantity, material } = result;
   const sheet = `${material.id} ${figure(material.thicknessMm, 3)} mm`;
-  const about = cardAbout({ quantity, sheet, flat, ...(revision !== undefined && { revision }), ...(note !== undefined && { note }) });
+  const about = cardAbout({
+    quantity,
+    sheet,
+    flat,
+    ...(revision !== undefined && { revision }),
+    ...(note !== undefined && { note }),
+  });
   const pages = cardPages({ flat, drawing, name, hand, about, paper });
-  return { name: `${base}-card.pdf`, contents: await writePdf(pages, { title: `${name}: card template`, mark }) };
+  return {
+    name: `${base}-card.pdf`,
+    contents: await writePdf(pages, { title: `${name}: card template`, mark }),
+  };
 }
 
-async function sheetOf({ part, report, note, revision, shop }: PapersRequest, more: readonly FindingResult[]): Promise<OutputFile[]> {
+async function sheetOf(
+  { part, report, note, revision, shop }: PapersRequest,
+  more: readonly FindingResult[],
+): Promise<OutputFile[]> {
   const { result, base, mark } = part;
   const request: SheetRequest = {
     made: { ...part, result: { ...result, findings: [...result.findings, ...more] } },
@@ -78,7 +102,10 @@ async function sheetOf({ part, report, note, revision, shop }: PapersRequest, mo
   const content = sheetContent(request);
   return [
     { name: `${base}-sheet.html`, contents: sheetHtml(content) },
-    { name: `${base}-sheet.pdf`, contents: await writePdf(sheetPages(content), { title: `${result.name}: job sheet`, mark }) },
+    {
+      name: `${base}-sheet.pdf`,
+      contents: await writePdf(sheetPages(content), { title: `${result.name}: job sheet`, mark }),
+    },
   ];
 }
 
@@ -96,7 +123,10 @@ async function modelOf(request: PapersRequest): Promise<OutputFile[]> {
   ];
 }
 
-/** The part is cut and folded as well without its STEP file, so that a missing one is no more than a warning. */
+/**
+ * The part is cut and folded as well without its STEP file, so that a missing one is no more than a
+ * warning.
+ */
 async function stepOf(request: PapersRequest): Promise<Papers> {
   const { part, flat } = blankOf(request);
   const { base, mark } = request.part;

@@ -9,19 +9,29 @@ import type { Joint } from '../fold/joint.ts';
 import type { Seam, SeamSide } from './seams.ts';
 import { type BendZone, bendZone } from '../fold/zone.ts';
 
-/** Folds that are made by hand along a row of slots are welded up afterwards, from outside the bend or from inside it. */
+/**
+ * Folds that are made by hand along a row of slots are welded up afterwards, from outside the bend
+ * or from inside it.
+ */
 export const slotSeams = (flat: FlatPattern, { joints }: FoldedBody): Seam[] =>
-  joints.filter(({ fold }) => fold.slots !== undefined && isRound(fold)).map((joint) => {
-    const bent = bentMetal(joint, flat);
-    const away = unit3(sub3(bent.outer[0], bent.inner[0]));
-    return seamOf(bent, [sideAlong(bent.outer, away), sideAlong(bent.inner, scale3(away, -1))]);
-  });
+  joints
+    .filter(({ fold }) => fold.slots !== undefined && isRound(fold))
+    .map((joint) => {
+      const bent = bentMetal(joint, flat);
+      const away = unit3(sub3(bent.outer[0], bent.inner[0]));
+      return seamOf(bent, [sideAlong(bent.outer, away), sideAlong(bent.inner, scale3(away, -1))]);
+    });
 
 /**
- * A lap may also be welded from behind the bend that carries the tab, which is the smaller of the two panels: into the
- * groove between the round of the bend and the other panel, or on that one's end where it ends there.
+ * A lap may also be welded from behind the bend that carries the tab, which is the smaller of the
+ * two panels: into the groove between the round of the bend and the other panel, or on that one's
+ * end where it ends there.
  */
-export const seamsBehind = ({ panels }: Seam, flat: FlatPattern, { joints }: FoldedBody): Seam[] => {
+export const seamsBehind = (
+  { panels }: Seam,
+  flat: FlatPattern,
+  { joints }: FoldedBody,
+): Seam[] => {
   const areaOf = (id: string): number => flat.panels.find((p) => p.id === id)?.areaMm2 ?? 0;
   const [tab, other] = areaOf(panels[0]) <= areaOf(panels[1]) ? panels : [panels[1], panels[0]];
   return joints.flatMap((joint): Seam[] => {
@@ -29,7 +39,14 @@ export const seamsBehind = ({ panels }: Seam, flat: FlatPattern, { joints }: Fol
     const ends = [fold.parent.panel, fold.child.panel];
     if (!isRound(fold) || !ends.includes(tab) || ends.includes(other)) return [];
     const bent = bentMetal(joint, flat);
-    return [seamOf(bent, [sideAlong(bent.outer, fold.child.panel === tab ? scale3(headingAfter(bent.zone, fold), -1) : bent.zone.out)])];
+    return [
+      seamOf(bent, [
+        sideAlong(
+          bent.outer,
+          fold.child.panel === tab ? scale3(headingAfter(bent.zone, fold), -1) : bent.zone.out,
+        ),
+      ]),
+    ];
   });
 };
 
@@ -48,7 +65,10 @@ const bentMetal = (joint: Joint, flat: FlatPattern): BentMetal => {
   const bend = flat.bends.find((b) => b.id === joint.fold.id) as FlatBend;
   const { placement } = flat.panels.find((p) => p.id === bend.parent) as FlatPanel;
   const zone = bendZone(joint, bend, placement, AT_HOME);
-  const line = (z: number): readonly [Vec3, Vec3] => [zone.at(0, z, zone.rad / 2), zone.at(1, z, zone.rad / 2)];
+  const line = (z: number): readonly [Vec3, Vec3] => [
+    zone.at(0, z, zone.rad / 2),
+    zone.at(1, z, zone.rad / 2),
+  ];
   const [outer, inner] = bend.direction === 'up' ? [0, joint.thicknessMm] : [joint.thicknessMm, 0];
   return { bend, placement, zone, outer: line(outer), inner: line(inner) };
 };
@@ -57,9 +77,16 @@ const bentMetal = (joint: Joint, flat: FlatPattern): BentMetal => {
 const headingAfter = ({ out, rad }: BendZone, { direction }: Fold): Vec3 =>
   mix3(out, Math.cos(rad), [0, 0, direction === 'up' ? 1 : -1], Math.sin(rad));
 
-const sideAlong = ([from, to]: readonly [Vec3, Vec3], towards: Vec3): SeamSide => ({ from, to, towards });
+const sideAlong = ([from, to]: readonly [Vec3, Vec3], towards: Vec3): SeamSide => ({
+  from,
+  to,
+  towards,
+});
 
-const seamOf = ({ bend, placement, outer: [from, to] }: BentMetal, sides: readonly SeamSide[]): Seam => ({
+const seamOf = (
+  { bend, placement, outer: [from, to] }: BentMetal,
+  sides: readonly SeamSide[],
+): Seam => ({
   name: `along fold ${bend.id}`,
   panels: [bend.parent, bend.child],
   home: bend.parent,

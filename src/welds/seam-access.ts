@@ -9,7 +9,10 @@ import { CONTACT_MM } from '../fold/contact.ts';
 import type { Seam, SeamSide } from './seams.ts';
 import { type Bar, isMet, type Obstacle, obstaclesOf } from './torch-room.ts';
 
-/** A straight torch with its gas nozzle: a round bar that stands off the seam by the wire's free length. */
+/**
+ * A straight torch with its gas nozzle: a round bar that stands off the seam by the wire's free
+ * length.
+ */
 export interface Torch {
   /** Diameter of the nozzle, and that of the smallest. */
   readonly nozzleMm: Sourced<number>;
@@ -20,7 +23,10 @@ export interface Torch {
   readonly tiltDeg: Sourced<number>;
 }
 
-/** A seam is looked at in the middle of each of so many equal pieces: what is unreachable is known to a twelfth. */
+/**
+ * A seam is looked at in the middle of each of so many equal pieces: what is unreachable is known
+ * to a twelfth.
+ */
 const PIECES = 12;
 
 /** These are looked at first: one of them lies in any three pieces in a row. */
@@ -36,9 +42,16 @@ export interface Tool {
   readonly tilts: readonly Tilt[];
 }
 
-export const toolOf = (torch: Torch, nozzleMm = torch.nozzleMm.value): Tool => ({ torch, nozzleMm, tilts: tiltsUpTo(torch.tiltDeg.value) });
+export const toolOf = (torch: Torch, nozzleMm = torch.nozzleMm.value): Tool => ({
+  torch,
+  nozzleMm,
+  tilts: tiltsUpTo(torch.tiltDeg.value),
+});
 
-/** Thinner than what sheet gives way, so that it meets nothing where it runs along a face of the seam itself; its radius. */
+/**
+ * Thinner than what sheet gives way, so that it meets nothing where it runs along a face of the
+ * seam itself; its radius.
+ */
 const WIRE_MM = 0.8 * CONTACT_MM;
 
 /** How a seam fares: which of its pieces no direction reaches, and what is in the way there. */
@@ -59,17 +72,29 @@ export const roomIn = (part: Part, flat: FlatPattern, leftFlat?: string): Room =
   return { poses: body.poses, obstacles: obstaclesOf(part, flat, body, leftFlat) };
 };
 
-/** `undefined` where no more than a few short pieces are out of reach: less than a third of the seam. */
+/**
+ * `undefined` where no more than a few short pieces are out of reach: less than a third of the
+ * seam.
+ */
 export function accessTo(seam: Seam, room: Room, tool: Tool): Access | undefined {
-  const blockerAt = (piece: number): string | undefined => blockerOf(seam.sides.map((side) => standAt(seam, side, piece, room)), room, tool);
+  const blockerAt = (piece: number): string | undefined =>
+    blockerOf(
+      seam.sides.map((side) => standAt(seam, side, piece, room)),
+      room,
+      tool,
+    );
   if (FIRST.every((piece) => blockerAt(piece) === undefined)) return undefined;
   const blockers = Array.from({ length: PIECES }, (_, i) => blockerAt(i));
   const unreached = blockers.flatMap((b, i) => (b === undefined ? [] : [i]));
   const blocker = blockers.find((b) => b !== undefined);
-  return blocker === undefined || 3 * unreached.length < PIECES ? undefined : { unreached, blocker };
+  return blocker === undefined || 3 * unreached.length < PIECES
+    ? undefined
+    : { unreached, blocker };
 }
 
-/** How much of the seam is out of reach, 0 to 1, and at which end where it is one stretch at an end. */
+/**
+ * How much of the seam is out of reach, 0 to 1, and at which end where it is one stretch at an end.
+ */
 export const shareOf = ({ unreached }: Access): number => unreached.length / PIECES;
 
 export const endOf = ({ unreached }: Access): 'from' | 'to' | undefined => {
@@ -85,10 +110,14 @@ type Tilt = readonly [workDeg: number, travelDeg: number];
 const tiltsUpTo = (mostDeg: number): Tilt[] => {
   const count = Math.floor(mostDeg / STEP_DEG);
   const steps = Array.from({ length: 2 * count + 1 }, (_, i) => (i - count) * STEP_DEG);
-  return steps.flatMap((work) => steps.map((travel): Tilt => [work, travel])).toSorted((a, b) => Math.hypot(...a) - Math.hypot(...b));
+  return steps
+    .flatMap((work) => steps.map((travel): Tilt => [work, travel]))
+    .toSorted((a, b) => Math.hypot(...a) - Math.hypot(...b));
 };
 
-/** A point of the seam, with the way along it, the middle of the joint and what is square to both. */
+/**
+ * A point of the seam, with the way along it, the middle of the joint and what is square to both.
+ */
 interface Stand {
   readonly at: Vec3;
   readonly run: Vec3;
@@ -96,16 +125,33 @@ interface Stand {
   readonly beside: Vec3;
 }
 
-const standAt = ({ home }: Seam, { from, to, towards }: SeamSide, piece: number, { poses }: Room): Stand => {
+const standAt = (
+  { home }: Seam,
+  { from, to, towards }: SeamSide,
+  piece: number,
+  { poses }: Room,
+): Stand => {
   const pose = poses.get(home) as Pose;
   const share = (piece + 0.5) / PIECES;
   const run = poseVector(pose, unit3(sub3(to, from)));
   const beside = unit3(cross3(run, poseVector(pose, towards)));
-  return { at: posePoint(pose, mix3(from, 1 - share, to, share)), run, middle: cross3(beside, run), beside };
+  return {
+    at: posePoint(pose, mix3(from, 1 - share, to, share)),
+    run,
+    middle: cross3(beside, run),
+    beside,
+  };
 };
 
-/** What a torch meets that is held straight to the first side of a seam; nothing where it is free at some tilt to some side. */
-const blockerOf = (stands: readonly Stand[], { obstacles }: Room, tool: Tool): string | undefined => {
+/**
+ * What a torch meets that is held straight to the first side of a seam; nothing where it is free at
+ * some tilt to some side.
+ */
+const blockerOf = (
+  stands: readonly Stand[],
+  { obstacles }: Room,
+  tool: Tool,
+): string | undefined => {
   const last: (Obstacle | undefined)[] = [];
   let first: Obstacle | undefined;
   for (const tilt of tool.tilts) {
@@ -123,13 +169,31 @@ const blockerOf = (stands: readonly Stand[], { obstacles }: Room, tool: Tool): s
   return first?.name;
 };
 
-/** The nozzle, and the wire that it sees the seam by: metal the nozzle stands behind is in the way as well. */
-const barsAt = ({ at, run, middle, beside }: Stand, [work, travel]: Tilt, { torch, nozzleMm }: Tool): readonly Bar[] => {
-  const axis = mix3(mix3(middle, cosDeg(work), beside, sinDeg(work)), cosDeg(travel), run, sinDeg(travel));
+/**
+ * The nozzle, and the wire that it sees the seam by: metal the nozzle stands behind is in the way
+ * as well.
+ */
+const barsAt = (
+  { at, run, middle, beside }: Stand,
+  [work, travel]: Tilt,
+  { torch, nozzleMm }: Tool,
+): readonly Bar[] => {
+  const axis = mix3(
+    mix3(middle, cosDeg(work), beside, sinDeg(work)),
+    cosDeg(travel),
+    run,
+    sinDeg(travel),
+  );
   const across = unit3(cross3(axis, run));
   const stickOutMm = torch.stickOutMm.value;
   return [
-    { from: along3(at, axis, stickOutMm), axis, across, lengthMm: torch.straightMm.value, radiusMm: nozzleMm / 2 },
+    {
+      from: along3(at, axis, stickOutMm),
+      axis,
+      across,
+      lengthMm: torch.straightMm.value,
+      radiusMm: nozzleMm / 2,
+    },
     { from: at, axis, across, lengthMm: stickOutMm, radiusMm: WIRE_MM },
   ];
 };

@@ -7,12 +7,24 @@ import { type Finding, warn } from '../model/finding.ts';
 import type { FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
 import { foldUp } from '../fold/body.ts';
-import { type Access, accessTo, endOf, type Room, roomIn, shareOf, toolOf, type Torch } from './seam-access.ts';
+import {
+  type Access,
+  accessTo,
+  endOf,
+  type Room,
+  roomIn,
+  shareOf,
+  toolOf,
+  type Torch,
+} from './seam-access.ts';
 import { cutSeams, type Seam } from './seams.ts';
 import { distanceToSlab, slabOf } from '../fold/slab.ts';
 import { seamsBehind, slotSeams } from './bend-seams.ts';
 
-/** Seams of the finished part that a torch gets to from no side, for a third of their length or more. */
+/**
+ * Seams of the finished part that a torch gets to from no side, for a third of their length or
+ * more.
+ */
 export function seamFindings(part: Part, flat: FlatPattern, torch: Torch): Finding[] {
   if (flat.bends.length === 0) return [];
   const body = foldUp(part, flat);
@@ -21,22 +33,37 @@ export function seamFindings(part: Part, flat: FlatPattern, torch: Torch): Findi
   const [room, tool] = [roomIn(part, flat), toolOf(torch)];
   const findings = alternatives(seams).flatMap((group): Finding[] => {
     const seam = group[0] as Seam;
-    // Of a lap one long edge is enough, or the bend of its tab from behind, which is open as a rule.
-    const others = seam.isLap ? [...seamsBehind(seam, flat, body), ...group.slice(1).filter((o) => o.lengthMm > seam.lengthMm / 2)] : [];
+    // Of a lap one long edge is enough, or the bend of its tab from behind, which is open as a
+    // rule.
+    const others = seam.isLap
+      ? [
+          ...seamsBehind(seam, flat, body),
+          ...group.slice(1).filter((o) => o.lengthMm > seam.lengthMm / 2),
+        ]
+      : [];
     if (others.some((other) => accessTo(other, room, tool) === undefined)) return [];
     const access = accessTo(seam, room, tool);
     if (access === undefined) return [];
-    return [{ ...warn('seam-without-access', messageOf({ part, flat, torch, seam, access }, room)), at: movePoint(placementOf(flat, seam.home), seam.at) }];
+    return [
+      {
+        ...warn('seam-without-access', messageOf({ part, flat, torch, seam, access }, room)),
+        at: movePoint(placementOf(flat, seam.home), seam.at),
+      },
+    ];
   });
   return findings.toSorted((a, b) => (a.message < b.message ? -1 : 1));
 }
 
-const placementOf = (flat: FlatPattern, id: string): Motion2 => (flat.panels.find((p) => p.id === id) as FlatPanel).placement;
+const placementOf = (flat: FlatPattern, id: string): Motion2 =>
+  (flat.panels.find((p) => p.id === id) as FlatPanel).placement;
 
 /** Every seam by itself, but the edges of a lap together, the longest first. */
 const alternatives = (seams: readonly Seam[]): Seam[][] => [
   ...seams.filter((s) => !s.isLap).map((s) => [s]),
-  ...grouped(seams.filter((s) => s.isLap), ({ panels }) => panels.toSorted().join('/')).map((group) => group.toSorted((a, b) => Math.round(b.lengthMm - a.lengthMm))),
+  ...grouped(
+    seams.filter((s) => s.isLap),
+    ({ panels }) => panels.toSorted().join('/'),
+  ).map((group) => group.toSorted((a, b) => Math.round(b.lengthMm - a.lengthMm))),
 ];
 
 interface Case {
@@ -59,19 +86,32 @@ const whereOf = (of: Case, room: Room): string => {
   if (shareOf(access) === 1) return `any of the ${all} mm`;
   const end = endOf(access);
   const beside = end === undefined ? undefined : besideEnd(of, room, end);
-  return beside === undefined ? `${gone} of the ${all} mm` : `the ${gone} of ${all} mm next to ${beside}`;
+  return beside === undefined
+    ? `${gone} of the ${all} mm`
+    : `the ${gone} of ${all} mm next to ${beside}`;
 };
 
 /** The third panel nearest to that end of the seam, unless it is as near to the other. */
-const besideEnd = ({ part, flat, seam }: Case, { poses }: Room, end: 'from' | 'to'): string | undefined => {
-  const slabs = part.panels.filter(({ id }) => !seam.panels.includes(id)).map(({ id }) => slabOf(flat.panels.find((p) => p.id === id) as FlatPanel, part.thicknessMm));
+const besideEnd = (
+  { part, flat, seam }: Case,
+  { poses }: Room,
+  end: 'from' | 'to',
+): string | undefined => {
+  const slabs = part.panels
+    .filter(({ id }) => !seam.panels.includes(id))
+    .map(({ id }) => slabOf(flat.panels.find((p) => p.id === id) as FlatPanel, part.thicknessMm));
   const nearestTo = (at: Vec3): string | undefined => {
-    const far = slabs.map((slab) => ({ id: slab.id, mm: distanceToSlab(slab, posePoint(invertPose(poses.get(slab.id) as Pose), at)) }));
+    const far = slabs.map((slab) => ({
+      id: slab.id,
+      mm: distanceToSlab(slab, posePoint(invertPose(poses.get(slab.id) as Pose), at)),
+    }));
     return far.toSorted((a, b) => a.mm - b.mm)[0]?.id;
   };
   const [side] = seam.sides;
   if (side === undefined) return undefined;
-  const [here, there] = (end === 'from' ? [side.from, side.to] : [side.to, side.from]).map((p) => nearestTo(posePoint(poses.get(seam.home) as Pose, p)));
+  const [here, there] = (end === 'from' ? [side.from, side.to] : [side.to, side.from]).map((p) =>
+    nearestTo(posePoint(poses.get(seam.home) as Pose, p)),
+  );
   return here === there ? undefined : here;
 };
 
@@ -89,7 +129,12 @@ const mendOf = (of: Case, room: Room): string => {
 
 /** A fold that, still flat, leaves the seam as it is and lets the torch in. */
 const foldToLeave = ({ part, flat, seam, torch }: Case): string | undefined =>
-  part.folds.find((f) => f.angleDeg > 0 && keepsTogether(part, f.id, seam.panels) && accessTo(seam, roomIn(part, flat, f.id), toolOf(torch)) === undefined)?.id;
+  part.folds.find(
+    (f) =>
+      f.angleDeg > 0 &&
+      keepsTogether(part, f.id, seam.panels) &&
+      accessTo(seam, roomIn(part, flat, f.id), toolOf(torch)) === undefined,
+  )?.id;
 
 /** Whether two panels hang together without a fold. */
 const keepsTogether = (part: Part, without: string, [a, b]: readonly [string, string]): boolean => {

@@ -6,13 +6,26 @@ import { pieceOf, piecesOf } from '../geometry/piece.ts';
 import { composePoses, invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { along, cross, distance, leftOf, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
-import { along3, cross3, dot3, length3, mix3, scale3, sub3, unit3, type Vec3 } from '../geometry/vec3.ts';
+import {
+  along3,
+  cross3,
+  dot3,
+  length3,
+  mix3,
+  scale3,
+  sub3,
+  unit3,
+  type Vec3,
+} from '../geometry/vec3.ts';
 import type { FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { FoldSide, Panel, Part } from '../model/part.ts';
 import type { FoldedBody } from '../fold/body.ts';
 import { isWithin, nearestOf, type Slab, slabOf } from '../fold/slab.ts';
 
-/** One side a seam may be welded from: the line the torch is led along, and the way from it to the middle of the room. */
+/**
+ * One side a seam may be welded from: the line the torch is led along, and the way from it to the
+ * middle of the room.
+ */
 export interface SeamSide {
   readonly from: Vec3;
   readonly to: Vec3;
@@ -52,30 +65,40 @@ const NEAR = 1.1;
 const PARALLEL = 0.98;
 
 /**
- * Where free edges come to lie along another panel when the part is folded: within about a thickness and the corner
- * gap of its face or its edge. Panels that a fold joins have none, hems neither; facets on the middle of
- * the sheet are left out.
+ * Where free edges come to lie along another panel when the part is folded: within about a
+ * thickness and the corner gap of its face or its edge. Panels that a fold joins have none, hems
+ * neither; facets on the middle of the sheet are left out.
  */
 export const cutSeams = (part: Part, flat: FlatPattern, { poses }: FoldedBody): Seam[] => {
   if (flat.panels.length < 3 || part.folds.some((f) => f.midSurface === true)) return [];
   // In the order of the part, so that it does not matter where the blank begins.
-  const panels = part.panels.map(({ id }) => flat.panels.find((p) => p.id === id) as FlatPanel).filter((panel) => !isHem(panel, part, flat));
+  const panels = part.panels
+    .map(({ id }) => flat.panels.find((p) => p.id === id) as FlatPanel)
+    .filter((panel) => !isHem(panel, part, flat));
   const slabs = panels.map((p) => slabOf(p, part.thicknessMm));
-  const reachMm = NEAR * (part.thicknessMm + Math.max(part.cornerGapMm, ...(part.corners ?? []).map((c) => c.gapMm ?? 0)));
+  const reachMm =
+    NEAR *
+    (part.thicknessMm +
+      Math.max(part.cornerGapMm, ...(part.corners ?? []).map((c) => c.gapMm ?? 0)));
   const found: Found[] = [];
   for (const edge of panels.flatMap((p) => freeEdges(p, flat))) {
     for (const other of slabs) {
       if (other.id === edge.panel || areJoined(part, edge.panel, other.id)) continue;
       const seam = seamAlong(part, edge, other, between(poses, other.id, edge.panel), reachMm);
-      if (seam !== undefined && !found.some((f) => isSame(f, seam, poses, reachMm))) found.push(seam);
+      if (seam !== undefined && !found.some((f) => isSame(f, seam, poses, reachMm)))
+        found.push(seam);
     }
   }
   return found;
 };
 
-/** Folded flat on a larger panel, with nothing folded on it: it holds by its fold and is not welded. */
+/**
+ * Folded flat on a larger panel, with nothing folded on it: it holds by its fold and is not welded.
+ */
 const isHem = ({ id, areaMm2 }: FlatPanel, part: Part, flat: FlatPattern): boolean => {
-  const [fold, ...more] = part.folds.filter(({ parent, child }) => parent.panel === id || child.panel === id);
+  const [fold, ...more] = part.folds.filter(
+    ({ parent, child }) => parent.panel === id || child.panel === id,
+  );
   if (fold === undefined || more.length > 0 || fold.angleDeg < HEM_DEG) return false;
   const under = fold.parent.panel === id ? fold.child.panel : fold.parent.panel;
   return flat.panels.some((p) => p.id === under && p.areaMm2 > areaMm2);
@@ -92,34 +115,64 @@ interface FreeEdge {
 
 const freeEdges = ({ id, region, placement }: FlatPanel, { bends }: FlatPattern): FreeEdge[] => {
   const home = invert(placement);
-  const tangents = bends.flatMap((b) => [...(b.parent === id ? [b.parentTangent] : []), ...(b.child === id ? [b.childTangent] : [])]);
+  const tangents = bends.flatMap((b) => [
+    ...(b.parent === id ? [b.parentTangent] : []),
+    ...(b.child === id ? [b.childTangent] : []),
+  ]);
   const folded = tangents.map(([p, q]) => [movePoint(home, p), movePoint(home, q)] as const);
   return piecesOf(region).flatMap(({ from, to, bulge }): FreeEdge[] => {
-    const isFree = bulge === 0 && distance(from, to) >= LEAST_SEAM_MM && !folded.some((line) => liesOn(middle(from, to), line));
+    const isFree =
+      bulge === 0 &&
+      distance(from, to) >= LEAST_SEAM_MM &&
+      !folded.some((line) => liesOn(middle(from, to), line));
     return isFree ? [{ panel: id, from, to }] : [];
   });
 };
 
-const liesOn = (p: Vec2, [from, to]: readonly [Vec2, Vec2]): boolean => distance(from, p) + distance(p, to) - distance(from, to) < NOISE_MM;
+const liesOn = (p: Vec2, [from, to]: readonly [Vec2, Vec2]): boolean =>
+  distance(from, p) + distance(p, to) - distance(from, to) < NOISE_MM;
 
 const areJoined = (part: Part, a: string, b: string): boolean =>
-  part.folds.some(({ parent, child }) => (parent.panel === a && child.panel === b) || (parent.panel === b && child.panel === a));
+  part.folds.some(
+    ({ parent, child }) =>
+      (parent.panel === a && child.panel === b) || (parent.panel === b && child.panel === a),
+  );
 
 /** Takes the coordinates of a panel to those of another. */
-const between = (poses: ReadonlyMap<string, Pose>, to: string, from: string): Pose => composePoses(invertPose(poses.get(to) as Pose), poses.get(from) as Pose);
+const between = (poses: ReadonlyMap<string, Pose>, to: string, from: string): Pose =>
+  composePoses(invertPose(poses.get(to) as Pose), poses.get(from) as Pose);
 
 /** `toOther` takes the coordinates of the edge's panel to those of the other one. */
-function seamAlong(part: Part, edge: FreeEdge, other: Slab, toOther: Pose, reachMm: number): Found | undefined {
+function seamAlong(
+  part: Part,
+  edge: FreeEdge,
+  other: Slab,
+  toOther: Pose,
+  reachMm: number,
+): Found | undefined {
   const dir = unit(sub(edge.to, edge.from));
   const run: Vec3 = [dir[0], dir[1], 0];
   const longMm = distance(edge.from, edge.to);
   if (Math.abs(poseVector(toOther, run)[2]) > sinDeg(ALONG_DEG)) return undefined;
-  const boxed = stretchNearBox(other, toOther, [edge.from[0], edge.from[1], 0], run, longMm, reachMm);
+  const boxed = stretchNearBox(
+    other,
+    toOther,
+    [edge.from[0], edge.from[1], 0],
+    run,
+    longMm,
+    reachMm,
+  );
   if (boxed === undefined) return undefined;
-  const pointAt = (u: number, z: number): Vec3 => [edge.from[0] + u * dir[0], edge.from[1] + u * dir[1], z];
-  const isNear = (u: number): boolean => [0, part.thicknessMm].some((z) => isWithin(other, posePoint(toOther, pointAt(u, z)), reachMm));
+  const pointAt = (u: number, z: number): Vec3 => [
+    edge.from[0] + u * dir[0],
+    edge.from[1] + u * dir[1],
+    z,
+  ];
+  const isNear = (u: number): boolean =>
+    [0, part.thicknessMm].some((z) => isWithin(other, posePoint(toOther, pointAt(u, z)), reachMm));
   const stretch = longestRun(boxed, isNear);
-  if (stretch === undefined || stretch[1] - stretch[0] < Math.max(LEAST_SEAM_MM, 2 * reachMm)) return undefined;
+  if (stretch === undefined || stretch[1] - stretch[0] < Math.max(LEAST_SEAM_MM, 2 * reachMm))
+    return undefined;
   const [from, to] = stretch;
   const middleAt = pointAt((from + to) / 2, part.thicknessMm / 2);
   const lies = isLap(toOther, middleAt, part.thicknessMm);
@@ -130,7 +183,12 @@ function seamAlong(part: Part, edge: FreeEdge, other: Slab, toOther: Pose, reach
     const z = part.thicknessMm * (towards[2] > 1e-6 ? 1 : towards[2] < -1e-6 ? 0 : 0.5);
     const line = (u: number): Vec3 => {
       const p = pointAt(u, z);
-      return mix3(p, 0.5, posePoint(invertPose(toOther), nearestOf(other, posePoint(toOther, p))), 0.5);
+      return mix3(
+        p,
+        0.5,
+        posePoint(invertPose(toOther), nearestOf(other, posePoint(toOther, p))),
+        0.5,
+      );
     };
     return { from: line(from), to: line(to), towards };
   };
@@ -147,13 +205,23 @@ function seamAlong(part: Part, edge: FreeEdge, other: Slab, toOther: Pose, reach
 }
 
 /** The stretch of an edge within reach of the box round a panel; a quick no for most pairs. */
-const stretchNearBox = ({ low, high, thicknessMm }: Slab, toOther: Pose, from: Vec3, run: Vec3, longMm: number, reachMm: number): readonly [number, number] | undefined => {
+const stretchNearBox = (
+  { low, high, thicknessMm }: Slab,
+  toOther: Pose,
+  from: Vec3,
+  run: Vec3,
+  longMm: number,
+  reachMm: number,
+): readonly [number, number] | undefined => {
   const [start, way] = [posePoint(toOther, from), poseVector(toOther, run)];
   let [enter, leave] = [0, longMm];
   for (const i of [0, 1, 2] as const) {
     // The other face of the edge lies this far off along the side of the box.
     const rise = thicknessMm * toOther.z[i];
-    const [least, most] = [low[i] - reachMm - Math.max(0, rise), high[i] + reachMm - Math.min(0, rise)];
+    const [least, most] = [
+      low[i] - reachMm - Math.max(0, rise),
+      high[i] + reachMm - Math.min(0, rise),
+    ];
     if (Math.abs(way[i]) < 1e-9) {
       if (start[i] < least || start[i] > most) return undefined;
       continue;
@@ -165,7 +233,10 @@ const stretchNearBox = ({ low, high, thicknessMm }: Slab, toOther: Pose, from: V
 };
 
 /** The longest part of a stretch on which something holds, its ends to a hundredth of a step. */
-function longestRun([start, end]: readonly [number, number], holds: (u: number) => boolean): readonly [number, number] | undefined {
+function longestRun(
+  [start, end]: readonly [number, number],
+  holds: (u: number) => boolean,
+): readonly [number, number] | undefined {
   const count = Math.min(MOST_STEPS, Math.max(2, Math.ceil((end - start) / STEP_MM)));
   const at = (i: number): number => start + (i * (end - start)) / count;
   const near = Array.from({ length: count + 1 }, (_, i) => holds(at(i)));
@@ -174,7 +245,10 @@ function longestRun([start, end]: readonly [number, number], holds: (u: number) 
     if (near[i] !== true || near[i - 1] === true) continue;
     let j = i;
     while (near[j + 1] === true) j++;
-    const run = [i === 0 ? start : edgeOf(at(i), at(i - 1), holds), j === count ? end : edgeOf(at(j), at(j + 1), holds)] as const;
+    const run = [
+      i === 0 ? start : edgeOf(at(i), at(i - 1), holds),
+      j === count ? end : edgeOf(at(j), at(j + 1), holds),
+    ] as const;
     if (best === undefined || run[1] - run[0] > best[1] - best[0]) best = run;
   }
   return best;
@@ -190,28 +264,42 @@ const edgeOf = (inside: number, outside: number, holds: (u: number) => boolean):
   return yes;
 };
 
-/** The ways, square to the seam, in which the other panel goes on from it: one at a corner, two where the edge stands on its face. */
+/**
+ * The ways, square to the seam, in which the other panel goes on from it: one at a corner, two
+ * where the edge stands on its face.
+ */
 const waysOf = (other: Slab, toOther: Pose, at: Vec3, run: Vec3, reachMm: number): Vec3[] => {
   const there = poseVector(toOther, run);
   const flatWay = unit([-there[1], there[0]]);
   const [x, y] = nearestOf(other, posePoint(toOther, at));
-  const steps = [1, -1].filter((sign) => isInside(other.outline, along([x, y], flatWay, sign * 2 * reachMm)));
-  return (steps.length > 0 ? steps : [1, -1]).map((sign) => poseVector(invertPose(toOther), [sign * flatWay[0], sign * flatWay[1], 0]));
+  const steps = [1, -1].filter((sign) =>
+    isInside(other.outline, along([x, y], flatWay, sign * 2 * reachMm)),
+  );
+  return (steps.length > 0 ? steps : [1, -1]).map((sign) =>
+    poseVector(invertPose(toOther), [sign * flatWay[0], sign * flatWay[1], 0]),
+  );
 };
 
 /** A smaller sum of two unit vectors has no direction to speak of: the panels lie in one plane. */
 const LEAST_SUM = 0.2;
 
 /**
- * The ways to weld from. Where two panels end in each other: from outside, between their backs, or from inside. Where one
- * stands on the other's face: from either side of it. In one plane, or one on the other: square to either face.
+ * The ways to weld from. Where two panels end in each other: from outside, between their backs, or
+ * from inside. Where one stands on the other's face: from either side of it. In one plane, or one
+ * on the other: square to either face.
  */
 const bisectors = (inward: Vec3, ways: readonly Vec3[], isLap: boolean): Vec3[] => {
   const sums = ways.map((way) => along3(inward, way, 1));
   const [only, second] = sums;
   if (only === undefined) return [];
-  if (isLap || sums.some((sum) => length3(sum) < LEAST_SUM)) return [[0, 0, 1], [0, 0, -1]];
-  return second === undefined ? [unit3(scale3(only, -1)), unit3(only)] : [unit3(only), unit3(second)];
+  if (isLap || sums.some((sum) => length3(sum) < LEAST_SUM))
+    return [
+      [0, 0, 1],
+      [0, 0, -1],
+    ];
+  return second === undefined
+    ? [unit3(scale3(only, -1)), unit3(only)]
+    : [unit3(only), unit3(second)];
 };
 
 const isLap = (toOther: Pose, at: Vec3, thicknessMm: number): boolean => {
@@ -221,12 +309,26 @@ const isLap = (toOther: Pose, at: Vec3, thicknessMm: number): boolean => {
 
 /** By its panels; flanges round a corner of a third panel also by their folds. */
 const nameOf = ({ panels, folds }: Part, a: string, b: string): string => {
-  const sides = folds.flatMap(({ id, parent, child }) => [{ id, on: parent, of: child.panel }, { id, on: child, of: parent.panel }]);
+  const sides = folds.flatMap(({ id, parent, child }) => [
+    { id, on: parent, of: child.panel },
+    { id, on: child, of: parent.panel },
+  ]);
   const lineOf = ({ panel, edge }: FoldSide): Vec2 => {
     const { from, to } = pieceOf((panels.find((p) => p.id === panel) as Panel).outline, edge);
     return unit(sub(to, from));
   };
-  const corner = sides.filter((s) => s.of === a).flatMap((s) => sides.filter((o) => o.of === b && o.on.panel === s.on.panel && Math.abs(cross(lineOf(s.on), lineOf(o.on))) > sinDeg(ALONG_DEG)).map((o) => [s.id, o.id]))[0];
+  const corner = sides
+    .filter((s) => s.of === a)
+    .flatMap((s) =>
+      sides
+        .filter(
+          (o) =>
+            o.of === b &&
+            o.on.panel === s.on.panel &&
+            Math.abs(cross(lineOf(s.on), lineOf(o.on))) > sinDeg(ALONG_DEG),
+        )
+        .map((o) => [s.id, o.id]),
+    )[0];
   return `between ${a} and ${b}${corner === undefined ? '' : ` (corner ${corner.toSorted().join('/')})`}`;
 };
 
@@ -235,7 +337,11 @@ const isSame = (a: Found, b: Found, poses: ReadonlyMap<string, Pose>, reachMm: n
   if (a.isLap || a.panels[0] !== b.panels[1] || a.panels[1] !== b.panels[0]) return false;
   const toA = between(poses, a.home, b.home);
   const apart = sub3(posePoint(toA, middleOf(b)), middleOf(a));
-  return length3(sub3(apart, scale3(a.along, dot3(apart, a.along)))) < 3 * reachMm && length3(cross3(a.along, poseVector(toA, b.along))) < sinDeg(ALONG_DEG);
+  return (
+    length3(sub3(apart, scale3(a.along, dot3(apart, a.along)))) < 3 * reachMm &&
+    length3(cross3(a.along, poseVector(toA, b.along))) < sinDeg(ALONG_DEG)
+  );
 };
 
-const middleOf = ({ sides: [side] }: Seam): Vec3 => (side === undefined ? [0, 0, 0] : mix3(side.from, 0.5, side.to, 0.5));
+const middleOf = ({ sides: [side] }: Seam): Vec3 =>
+  side === undefined ? [0, 0, 0] : mix3(side.from, 0.5, side.to, 0.5);

@@ -1,8 +1,23 @@
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
-import { between, type Box3, boxRound, depthInto, placeSolid, prism, type Solid } from '../geometry/convex-solid.ts';
+import {
+  between,
+  type Box3,
+  boxRound,
+  depthInto,
+  placeSolid,
+  prism,
+  type Solid,
+} from '../geometry/convex-solid.ts';
 import { isInside } from '../geometry/inside.ts';
 import { convexPieces } from '../geometry/convex-pieces.ts';
-import { AT_HOME, composePoses, invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
+import {
+  AT_HOME,
+  composePoses,
+  invertPose,
+  type Pose,
+  posePoint,
+  poseVector,
+} from '../geometry/pose.ts';
 import { along3, cross3, dot3, mix3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
@@ -19,7 +34,9 @@ export interface Obstacle extends Box3 {
   readonly toBox: Pose;
   /** In the coordinates of the box; of a panel made only when the torch reaches into it. */
   readonly solids: () => readonly Solid[];
-  /** Of a panel, whether a line from point to point surely goes through it; `false` says nothing. */
+  /**
+   * Of a panel, whether a line from point to point surely goes through it; `false` says nothing.
+   */
   readonly isPierced?: (from: Vec3, to: Vec3) => boolean;
 }
 
@@ -39,17 +56,36 @@ const CHORD_MM = 0.1;
 const SLICE_DEG = 15;
 
 /** The panels and bends of a part folded up, but for the metal of a fold that is left flat. */
-export const obstaclesOf = (part: Part, flat: FlatPattern, { joints, poses }: FoldedBody, leftFlat?: string): Obstacle[] => [
-  ...part.panels.map(({ id }) => panelObstacle(flat.panels.find((p) => p.id === id) as FlatPanel, part.thicknessMm, poses.get(id) as Pose)),
-  ...joints.filter(({ fold }) => fold.id !== leftFlat && fold.angleDeg > 0 && fold.midSurface !== true).map((joint) => zoneObstacle(joint, flat, poses.get(joint.fold.parent.panel) as Pose)),
+export const obstaclesOf = (
+  part: Part,
+  flat: FlatPattern,
+  { joints, poses }: FoldedBody,
+  leftFlat?: string,
+): Obstacle[] => [
+  ...part.panels.map(({ id }) =>
+    panelObstacle(
+      flat.panels.find((p) => p.id === id) as FlatPanel,
+      part.thicknessMm,
+      poses.get(id) as Pose,
+    ),
+  ),
+  ...joints
+    .filter(({ fold }) => fold.id !== leftFlat && fold.angleDeg > 0 && fold.midSurface !== true)
+    .map((joint) => zoneObstacle(joint, flat, poses.get(joint.fold.parent.panel) as Pose)),
 ];
 
 const panelObstacle = (panel: FlatPanel, thicknessMm: number, pose: Pose): Obstacle => {
   const { low, high, outline } = slabOf(panel, thicknessMm);
-  const solids = once(() => convexPieces(panel.region, CHORD_MM).map((piece) => prism(piece, 0, thicknessMm)));
+  const solids = once(() =>
+    convexPieces(panel.region, CHORD_MM).map((piece) => prism(piece, 0, thicknessMm)),
+  );
   const isPierced = (from: Vec3, to: Vec3): boolean => {
     const share = (thicknessMm / 2 - from[2]) / (to[2] - from[2]);
-    return share > 0 && share < 1 && isInside(outline, [from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1])]);
+    return (
+      share > 0 &&
+      share < 1 &&
+      isInside(outline, [from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1])])
+    );
   };
   return { name: panel.id, toBox: invertPose(pose), low, high, solids, isPierced };
 };
@@ -59,9 +95,21 @@ const zoneObstacle = (joint: Joint, flat: FlatPattern, pose: Pose): Obstacle => 
   const { placement } = flat.panels.find((p) => p.id === bend.parent) as FlatPanel;
   const zone = bendZone(joint, bend, placement, AT_HOME);
   // Along the fold and away from the parent: the box lies close round the bend.
-  const frame = invertPose({ o: [0, 0, 0], x: zone.out, y: [zone.along[0], zone.along[1], 0], z: [0, 0, 1] });
-  const slices = bendSlices(zone, bend.angleDeg, joint.thicknessMm, SLICE_DEG).map((slice) => placeSolid(frame, slice));
-  return { name: `fold ${bend.id}`, toBox: composePoses(frame, invertPose(pose)), ...boxRound(slices.flatMap((slice) => slice.corners)), solids: () => slices };
+  const frame = invertPose({
+    o: [0, 0, 0],
+    x: zone.out,
+    y: [zone.along[0], zone.along[1], 0],
+    z: [0, 0, 1],
+  });
+  const slices = bendSlices(zone, bend.angleDeg, joint.thicknessMm, SLICE_DEG).map((slice) =>
+    placeSolid(frame, slice),
+  );
+  return {
+    name: `fold ${bend.id}`,
+    toBox: composePoses(frame, invertPose(pose)),
+    ...boxRound(slices.flatMap((slice) => slice.corners)),
+    solids: () => slices,
+  };
 };
 
 const once = <T>(make: () => T): (() => T) => {
@@ -73,8 +121,14 @@ const once = <T>(make: () => T): (() => T) => {
 export function isMet(inRoot: Bar, obstacle: Obstacle): boolean {
   if (missesBox(inRoot, obstacle)) return false;
   const { toBox, solids, isPierced } = obstacle;
-  const bar: Bar = { ...inRoot, from: posePoint(toBox, inRoot.from), axis: poseVector(toBox, inRoot.axis), across: poseVector(toBox, inRoot.across) };
-  if (isPierced !== undefined && linesIn(bar).some(([from, to]) => isPierced(from, to))) return true;
+  const bar: Bar = {
+    ...inRoot,
+    from: posePoint(toBox, inRoot.from),
+    axis: poseVector(toBox, inRoot.axis),
+    across: poseVector(toBox, inRoot.across),
+  };
+  if (isPierced !== undefined && linesIn(bar).some(([from, to]) => isPierced(from, to)))
+    return true;
   const near = solids().filter((solid) => !isBeside(bar, solid));
   if (near.length === 0) return false;
   const hull = hullOf(bar);
@@ -82,27 +136,39 @@ export function isMet(inRoot: Bar, obstacle: Obstacle): boolean {
 }
 
 /** The bar itself, not its hull, seen along the sides of the box: a quick no for most. */
-const missesBox = ({ from, axis, lengthMm, radiusMm }: Bar, { toBox, low, high }: Obstacle): boolean =>
+const missesBox = (
+  { from, axis, lengthMm, radiusMm }: Bar,
+  { toBox, low, high }: Obstacle,
+): boolean =>
   BOX_SIDES.some((i) => {
     const [x, y, z] = [toBox.x[i], toBox.y[i], toBox.z[i]];
     const start = toBox.o[i] + x * from[0] + y * from[1] + z * from[2];
     const slope = x * axis[0] + y * axis[1] + z * axis[2];
     const end = start + lengthMm * slope;
     const spread = radiusMm * Math.sqrt(Math.max(0, 1 - slope * slope));
-    return Math.min(high[i] - Math.min(start, end), Math.max(start, end) - low[i]) + spread <= CONTACT_MM;
+    return (
+      Math.min(high[i] - Math.min(start, end), Math.max(start, end) - low[i]) + spread <= CONTACT_MM
+    );
   });
 
 /** Across the sheet first: most panels lie behind their own plane. */
 const BOX_SIDES = [2, 0, 1] as const;
 
-/** A bar is taken as a prism of so many sides within it: at most radius (1 - cos 15) = 3.4 per cent of the radius thinner. */
+/**
+ * A bar is taken as a prism of so many sides within it: at most radius (1 - cos 15) = 3.4 per cent
+ * of the radius thinner.
+ */
 const SIDES = 12;
-const ROUND = Array.from({ length: SIDES }, (_, i): readonly [number, number] => [cosDeg((i * 360) / SIDES), sinDeg((i * 360) / SIDES)]);
+const ROUND = Array.from({ length: SIDES }, (_, i): readonly [number, number] => [
+  cosDeg((i * 360) / SIDES),
+  sinDeg((i * 360) / SIDES),
+]);
 
 /** Whether the bar lies on one side of a body, seen along it or square to it: a quick no. */
 const isBeside = (bar: Bar, { corners }: Solid): boolean => {
   const levels = corners.map((c) => dot3(sub3(c, bar.from), bar.axis));
-  if (Math.max(...levels) <= CONTACT_MM || Math.min(...levels) >= bar.lengthMm - CONTACT_MM) return true;
+  if (Math.max(...levels) <= CONTACT_MM || Math.min(...levels) >= bar.lengthMm - CONTACT_MM)
+    return true;
   const up = cross3(bar.axis, bar.across);
   return ROUND.some(([c, s]) => {
     const way = mix3(bar.across, c, up, s);
@@ -110,7 +176,10 @@ const isBeside = (bar: Bar, { corners }: Solid): boolean => {
   });
 };
 
-/** Lines within a thick bar so far from its surface that what they go through is met by more than sheet gives way: a quick yes. */
+/**
+ * Lines within a thick bar so far from its surface that what they go through is met by more than
+ * sheet gives way: a quick yes.
+ */
 const linesIn = (bar: Bar): (readonly [Vec3, Vec3])[] => {
   const inner = { ...bar, radiusMm: bar.radiusMm - 2 * CONTACT_MM };
   if (inner.radiusMm <= 0) return [];

@@ -12,11 +12,30 @@ interface BayWords extends Pick<CommonValues, 'thicknessMm'> {
 }
 
 /** More baffles than anybody wants; `input`: what says how long the tank is. */
-export const tooManyBaffles = (input: string, v: BayWords, lengthMm: number, count: number, most: number): Finding => {
+export const tooManyBaffles = (
+  input: string,
+  v: BayWords,
+  lengthMm: number,
+  count: number,
+  most: number,
+): Finding => {
   const least = (lengthMm - most * v.thicknessMm) / (most + 1);
-  return refuse('too-many-baffles', ['longestBay', input], `longestBay ${figure(v.longestBay)} takes ${count} baffles over a ${input} of ${figure(lengthMm)} mm, more than ${most}`, [orMore('longestBay', least)]);
+  return refuse(
+    'too-many-baffles',
+    ['longestBay', input],
+    `longestBay ${figure(v.longestBay)} takes ${count} baffles over a ${input} of ${figure(lengthMm)} mm, more than ${most}`,
+    [orMore('longestBay', least)],
+  );
 };
 
 /** Bays that a flange does not fit into. */
 export const shortBays = (v: BayWords, bayMm: number): Finding =>
-  orTry(refuse('bay-too-short', ['longestBay', 'flange'], `longestBay ${figure(v.longestBay)} makes bays of ${figure(bayMm)} mm, shorter than flange ${figure(v.flange)}`, bayMm > v.clearance ? [orLess('flange', bayMm - v.clearance)] : []), 'longestBay');
+  orTry(
+    refuse(
+      'bay-too-short',
+      ['longestBay', 'flange'],
+      `longestBay ${figure(v.longestBay)} makes bays of ${figure(bayMm)} mm, shorter than flange ${figure(v.flange)}`,
+      bayMm > v.clearance ? [orLess('flange', bayMm - v.clearance)] : [],
+    ),
+    'longestBay',
+  );

@@ -9,13 +9,21 @@ export interface Bays {
 }
 
 /**
- * The fewest baffles that leave no bay longer than asked, and equal bays between them. `n` baffles of thickness t
- * leave n + 1 bays of (L - n t) / (n + 1), so n is the least whole number not below (L - bay) / (bay + t): a tank of
- * 904 takes two baffles of 2 for bays of 300.
+ * The fewest baffles that leave no bay longer than asked, and equal bays between them. `n` baffles
+ * of thickness t leave n + 1 bays of (L - n t) / (n + 1), so n is the least whole number not below
+ * (L - bay) / (bay + t): a tank of 904 takes two baffles of 2 for bays of 300.
  */
-export const baySpacing = (tankLengthMm: number, longestBayMm: number, thicknessMm: number): Bays => {
+export const baySpacing = (
+  tankLengthMm: number,
+  longestBayMm: number,
+  thicknessMm: number,
+): Bays => {
   // The noise of the arithmetic must not cost a baffle.
-  return equalBays(tankLengthMm, Math.max(0, Math.ceil((tankLengthMm - longestBayMm) / (longestBayMm + thicknessMm) - 1e-9)), thicknessMm);
+  return equalBays(
+    tankLengthMm,
+    Math.max(0, Math.ceil((tankLengthMm - longestBayMm) / (longestBayMm + thicknessMm) - 1e-9)),
+    thicknessMm,
+  );
 };
 
 /** So many baffles, and equal bays between them. */
@@ -26,13 +34,23 @@ export const equalBays = (tankLengthMm: number, count: number, thicknessMm: numb
 };
 
 /** Where each bay begins, from the same end. */
-export const bayStartsMm = ({ stationsMm, thicknessMm }: Bays): readonly number[] => [0, ...stationsMm.map((at) => at + thicknessMm)];
+export const bayStartsMm = ({ stationsMm, thicknessMm }: Bays): readonly number[] => [
+  0,
+  ...stationsMm.map((at) => at + thicknessMm),
+];
 
 /**
- * Litres of each bay, from the area of the section at a distance from the end, mm2. Exact where the area changes
- * evenly along the tank, as in a box or a wedge: mean area times length. What flanges take is not taken off.
+ * Litres of each bay, from the area of the section at a distance from the end, mm2. Exact where the
+ * area changes evenly along the tank, as in a box or a wedge: mean area times length. What flanges
+ * take is not taken off.
  */
-export const bayLitres = (bays: Bays, areaAtMm2: (fromEndMm: number) => number): readonly number[] =>
-  bayStartsMm(bays).map((start) => ((areaAtMm2(start) + areaAtMm2(start + bays.bayMm)) / 2) * bays.bayMm * MM3_TO_LITRES);
+export const bayLitres = (
+  bays: Bays,
+  areaAtMm2: (fromEndMm: number) => number,
+): readonly number[] =>
+  bayStartsMm(bays).map(
+    (start) =>
+      ((areaAtMm2(start) + areaAtMm2(start + bays.bayMm)) / 2) * bays.bayMm * MM3_TO_LITRES,
+  );
 
 const MM3_TO_LITRES = 1e-6;

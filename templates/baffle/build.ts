@@ -1,8 +1,27 @@
-import { assemble, cornerInput, cornerMm, distance, figure, note, rectangle, roundFreeCorners, warn } from '../../src/template.ts';
+import {
+  assemble,
+  cornerInput,
+  cornerMm,
+  distance,
+  figure,
+  note,
+  rectangle,
+  roundFreeCorners,
+  warn,
+} from '../../src/template.ts';
 import type { CommonValues, Finding, Fold, Panel, Part } from '../../src/template.ts';
 import { impossibleBaffle, outsideFlangeMm } from './limits.ts';
 import { openingsOf } from './openings.ts';
-import { type BaffleAsk, goneMm, type Plate, type PlateCorner, plateOf, plateOutline, type PlateSide, sideAt } from './plate.ts';
+import {
+  type BaffleAsk,
+  goneMm,
+  type Plate,
+  type PlateCorner,
+  plateOf,
+  plateOutline,
+  type PlateSide,
+  sideAt,
+} from './plate.ts';
 import { edgeMm, sectionAreaMm2 } from './section.ts';
 import { baffleWishes } from './wishes.ts';
 
@@ -26,12 +45,16 @@ export interface MadeBaffle {
   readonly figures: BaffleFigures;
 }
 
-/** ISO 21487 (fuel tanks of small craft) limits the openings of a baffle to this share of the tank's section, %; after a summary of it. */
+/**
+ * ISO 21487 (fuel tanks of small craft) limits the openings of a baffle to this share of the tank's
+ * section, %; after a summary of it.
+ */
 export const MOST_OPEN_PERCENT = 30;
 
 /**
- * One baffle: a plate with flanges folded up square to walls and roof and along the floor, its root panel `baffle`.
- * Lengths are measured over outside mould lines, since flanges lie with their outside against the tank.
+ * One baffle: a plate with flanges folded up square to walls and roof and along the floor, its root
+ * panel `baffle`. Lengths are measured over outside mould lines, since flanges lie with their
+ * outside against the tank.
  */
 export function baffle(v: CommonValues, ask: BaffleAsk): MadeBaffle {
   const plate = plateOf(v, ask);
@@ -42,14 +65,33 @@ export function baffle(v: CommonValues, ask: BaffleAsk): MadeBaffle {
   if (impossible.length > 0) return { findings: impossible, figures };
 
   const openings = openingsOf(v, ask, plate);
-  const flanges = plate.sides.flatMap((side, i) => (side.hasFlange ? [flange(v, ask, plate, side, i)] : []));
+  const flanges = plate.sides.flatMap((side, i) =>
+    side.hasFlange ? [flange(v, ask, plate, side, i)] : [],
+  );
   const findings = [...openings.findings, ...flanges.flatMap((f) => f.findings)];
   const openPercent = (100 * openings.areaMm2) / sectionMm2;
-  const made = { ...figures, openMm2: openings.areaMm2, openPercent, flowHoles: openings.flowCount };
+  const made = {
+    ...figures,
+    openMm2: openings.areaMm2,
+    openPercent,
+    flowHoles: openings.flowCount,
+  };
   if (findings.some((f) => f.severity === 'stop')) return { findings, figures: made };
-  const root: Panel = { id: 'baffle', outline: plateOutline(plate).outline, cutouts: openings.cutouts };
+  const root: Panel = {
+    id: 'baffle',
+    outline: plateOutline(plate).outline,
+    cutouts: openings.cutouts,
+  };
   return {
-    part: assemble({ ...v, measure: 'outside' }, { root: 'baffle', panels: [root, ...flanges.map((f) => f.panel)], folds: flanges.map((f) => f.fold), wishes: baffleWishes(v, ask, openings.flowCount) }),
+    part: assemble(
+      { ...v, measure: 'outside' },
+      {
+        root: 'baffle',
+        panels: [root, ...flanges.map((f) => f.panel)],
+        folds: flanges.map((f) => f.fold),
+        wishes: baffleWishes(v, ask, openings.flowCount),
+      },
+    ),
     findings: [...findings, ...tooOpen(openPercent), ...unusedRadius(v, plate)],
     figures: made,
   };
@@ -57,31 +99,58 @@ export function baffle(v: CommonValues, ask: BaffleAsk): MadeBaffle {
 
 const tooOpen = (percent: number): Finding[] =>
   percent > MOST_OPEN_PERCENT + 1e-9
-    ? [warn('baffle-too-open', `The openings are ${figure(percent, 1)} % of the tank's section; ISO 21487 (fuel tanks of small craft, after a summary) allows ${MOST_OPEN_PERCENT} %. Give fewer or smaller holes, or smaller corner cuts.`)]
+    ? [
+        warn(
+          'baffle-too-open',
+          `The openings are ${figure(percent, 1)} % of the tank's section; ISO 21487 (fuel tanks of small craft, after a summary) allows ${MOST_OPEN_PERCENT} %. Give fewer or smaller holes, or smaller corner cuts.`,
+        ),
+      ]
     : [];
 
 const unusedRadius = (v: CommonValues, plate: Plate): Finding[] =>
   cornerMm(v) > 0 && !plate.sides.some((side, i) => side.hasFlange && freeEnds(plate, i).length > 0)
-    ? [note('corner-radius-unused', `${cornerInput(v)} is for the ends of flanges that stand clear of their neighbours; this baffle has none.`)]
+    ? [
+        note(
+          'corner-radius-unused',
+          `${cornerInput(v)} is for the ends of flanges that stand clear of their neighbours; this baffle has none.`,
+        ),
+      ]
     : [];
 
-/** Corners of a flange's panel that meet no other flange: 2 at the start of its edge, 3 at its end. */
+/**
+ * Corners of a flange's panel that meet no other flange: 2 at the start of its edge, 3 at its end.
+ */
 const freeEnds = ({ made, sides }: Plate, i: number): number[] => {
-  const isFree = (corner: number, neighbour: number): boolean => goneMm(made[corner] as PlateCorner) > 0 || !sideAt(sides, neighbour).hasFlange;
+  const isFree = (corner: number, neighbour: number): boolean =>
+    goneMm(made[corner] as PlateCorner) > 0 || !sideAt(sides, neighbour).hasFlange;
   return [...(isFree(i, i - 1) ? [2] : []), ...(isFree((i + 1) % 4, i + 1) ? [3] : [])];
 };
 
-/** A flange on what is left of its edge; folds are named A at the floor, then on round: right B, roof C, left D. */
+/**
+ * A flange on what is left of its edge; folds are named A at the floor, then on round: right B,
+ * roof C, left D.
+ */
 function flange(v: CommonValues, ask: BaffleAsk, plate: Plate, side: PlateSide, i: number) {
   const { outline, edges } = plateOutline(plate);
   const gone = [i, (i + 1) % 4].reduce((sum, c) => sum + goneMm(plate.made[c] as PlateCorner), 0);
   const id = `${side.side} flange`;
   const width = edgeMm(plate.corners, i) - gone;
-  const shape = roundFreeCorners(id, rectangle(0, 0, width, outsideFlangeMm(v, ask, side)), freeEnds(plate, i), v, [0, side.setbackMm, 0, side.setbackMm]);
+  const shape = roundFreeCorners(
+    id,
+    rectangle(0, 0, width, outsideFlangeMm(v, ask, side)),
+    freeEnds(plate, i),
+    v,
+    [0, side.setbackMm, 0, side.setbackMm],
+  );
   const edge = edges[i] as number;
   // The edge as it stands, so that both stretches are the same to the last digit.
   const [from, to] = [outline[edge], outline[(edge + 1) % outline.length]];
-  if (from === undefined || to === undefined || Math.abs(distance([from.x, from.y], [to.x, to.y]) - width) > 1e-6) throw new Error(`the ${side.side} edge of the plate is not where it was put`);
+  if (
+    from === undefined ||
+    to === undefined ||
+    Math.abs(distance([from.x, from.y], [to.x, to.y]) - width) > 1e-6
+  )
+    throw new Error(`the ${side.side} edge of the plate is not where it was put`);
   const fold: Fold = {
     id: 'ABCD'.charAt(i),
     parent: { panel: 'baffle', edge },

@@ -1,4 +1,14 @@
-import { add, distance, dot, isInside, leftOf, loopExtents, pointGap, sub, unit } from '../../src/template.ts';
+import {
+  add,
+  distance,
+  dot,
+  isInside,
+  leftOf,
+  loopExtents,
+  pointGap,
+  sub,
+  unit,
+} from '../../src/template.ts';
 import type { Loop, Vec2, Vertex } from '../../src/template.ts';
 
 /** Where flow holes may lie. Lengths in mm. */
@@ -16,11 +26,16 @@ export interface FlowRoom {
 export const MOST_FLOW_HOLES = 500;
 
 /**
- * Centres of `count` holes in a staggered grid, one grid in each room: equal distances to all six neighbours, in level
- * or in upright rows, as far apart as the rooms allow. When the grids hold a few more than asked for, those farthest
- * from the middle of their room are left out. `undefined` when so many do not fit.
+ * Centres of `count` holes in a staggered grid, one grid in each room: equal distances to all six
+ * neighbours, in level or in upright rows, as far apart as the rooms allow. When the grids hold a
+ * few more than asked for, those farthest from the middle of their room are left out. `undefined`
+ * when so many do not fit.
  */
-export const flowHoles = (rooms: readonly FlowRoom[], diameterMm: number, count: number): readonly Vec2[] | undefined => {
+export const flowHoles = (
+  rooms: readonly FlowRoom[],
+  diameterMm: number,
+  count: number,
+): readonly Vec2[] | undefined => {
   if (count === 0) return [];
   for (const grids of gridsOf(rooms, diameterMm)) {
     if (total(grids) >= count) return innermost(rooms, grids, count);
@@ -35,38 +50,66 @@ export const mostFlowHoles = (rooms: readonly FlowRoom[], diameterMm: number): n
   return Math.min(most, MOST_FLOW_HOLES);
 };
 
-const total = (grids: readonly (readonly Vec2[])[]): number => grids.reduce((sum, g) => sum + g.length, 0);
+const total = (grids: readonly (readonly Vec2[])[]): number =>
+  grids.reduce((sum, g) => sum + g.length, 0);
 
-/** The step from one pitch to the next: finer moves no hole by more than a fiftieth of its distance. */
+/**
+ * The step from one pitch to the next: finer moves no hole by more than a fiftieth of its distance.
+ */
 const PITCH_STEP = 1.02;
 
 /** For every pitch from wide to narrow the fullest grid of each room. */
-function* gridsOf(rooms: readonly FlowRoom[], diameterMm: number): Generator<readonly (readonly Vec2[])[]> {
+function* gridsOf(
+  rooms: readonly FlowRoom[],
+  diameterMm: number,
+): Generator<readonly (readonly Vec2[])[]> {
   const narrowest = diameterMm + Math.max(...rooms.map((r) => r.holeGapMm));
   const widest = Math.max(...rooms.map(({ region }) => 2 * Math.hypot(...boxOf(region).half)));
   const tests = rooms.map((room) => placeTest(room, diameterMm / 2));
   // From a pitch at which a second hole lies outside every room down to the narrowest.
-  for (let k = Math.max(0, Math.ceil(Math.log((2 * widest) / narrowest) / Math.log(PITCH_STEP))); k >= 0; k--) {
+  for (
+    let k = Math.max(0, Math.ceil(Math.log((2 * widest) / narrowest) / Math.log(PITCH_STEP)));
+    k >= 0;
+    k--
+  ) {
     const pitch = narrowest * PITCH_STEP ** k;
-    const grids = rooms.map(({ region }, i) => fullest(LAYOUTS.map((layout) => grid(region, pitch, layout, tests[i] as PlaceTest))));
+    const grids = rooms.map(({ region }, i) =>
+      fullest(LAYOUTS.map((layout) => grid(region, pitch, layout, tests[i] as PlaceTest))),
+    );
     yield grids;
     // Narrower ones only hold more.
     if (total(grids) > 2 * MOST_FLOW_HOLES) return;
   }
 }
 
-const fullest = (grids: readonly (readonly Vec2[])[]): readonly Vec2[] => grids.reduce((best, g) => (g.length > best.length ? g : best));
+const fullest = (grids: readonly (readonly Vec2[])[]): readonly Vec2[] =>
+  grids.reduce((best, g) => (g.length > best.length ? g : best));
 
-/** A grid in level or upright rows, shifted against the middle of the region along its rows and across them, in pitches and rows. */
+/**
+ * A grid in level or upright rows, shifted against the middle of the region along its rows and
+ * across them, in pitches and rows.
+ */
 interface Layout {
   readonly isUpright: boolean;
   readonly shift: Vec2;
 }
 
-const SHIFTS: readonly Vec2[] = [[0, 0], [0.5, 0], [0, 0.5], [0.25, 0.5]];
-const LAYOUTS: readonly Layout[] = [false, true].flatMap((isUpright) => SHIFTS.map((shift) => ({ isUpright, shift })));
+const SHIFTS: readonly Vec2[] = [
+  [0, 0],
+  [0.5, 0],
+  [0, 0.5],
+  [0.25, 0.5],
+];
+const LAYOUTS: readonly Layout[] = [false, true].flatMap((isUpright) =>
+  SHIFTS.map((shift) => ({ isUpright, shift })),
+);
 
-const grid = (region: Loop, pitchMm: number, { isUpright, shift }: Layout, fits: PlaceTest): Vec2[] => {
+const grid = (
+  region: Loop,
+  pitchMm: number,
+  { isUpright, shift }: Layout,
+  fits: PlaceTest,
+): Vec2[] => {
   const { middle, half } = boxOf(region);
   const rowMm = (pitchMm * Math.sqrt(3)) / 2;
   const [long, wide] = isUpright ? [half[1], half[0]] : half;
@@ -90,20 +133,29 @@ const placeTest = (room: FlowRoom, radiusMm: number): PlaceTest => {
   const walls = region.flatMap((v, i): { into: Vec2; level: number }[] => {
     const next = region[(i + 1) % region.length] as Vertex;
     const into = leftOf(unit(sub([next.x, next.y], [v.x, v.y])));
-    return v.bulge === 0 ? [{ into, level: dot(into, [v.x, v.y]) + radiusMm + room.edgeGapMm }] : [];
+    return v.bulge === 0
+      ? [{ into, level: dot(into, [v.x, v.y]) + radiusMm + room.edgeGapMm }]
+      : [];
   });
   const hasArcs = region.some((v) => v.bulge !== 0);
   return (p) =>
     walls.every(({ into, level }) => dot(into, p) >= level - SLACK_MM) &&
     // Beyond a rounded corner a point can be on the right side of every edge.
-    (!hasArcs || (isInside(region, p) && pointGap(p, region) >= radiusMm + room.edgeGapMm - SLACK_MM)) &&
-    room.inTheWay.every((loop) => !isInside(loop, p) && pointGap(p, loop) >= radiusMm + room.holeGapMm - SLACK_MM);
+    (!hasArcs ||
+      (isInside(region, p) && pointGap(p, region) >= radiusMm + room.edgeGapMm - SLACK_MM)) &&
+    room.inTheWay.every(
+      (loop) => !isInside(loop, p) && pointGap(p, loop) >= radiusMm + room.holeGapMm - SLACK_MM,
+    );
 };
 
 /** A hole that fits exactly fits, whatever the noise of the arithmetic. */
 const SLACK_MM = 1e-6;
 
-const innermost = (rooms: readonly FlowRoom[], grids: readonly (readonly Vec2[])[], count: number): Vec2[] => {
+const innermost = (
+  rooms: readonly FlowRoom[],
+  grids: readonly (readonly Vec2[])[],
+  count: number,
+): Vec2[] => {
   const placed = grids.flatMap((g, i) => {
     const { middle } = boxOf((rooms[i] as FlowRoom).region);
     return g.map((p) => ({ p, far: distance(p, middle) }));
@@ -114,5 +166,8 @@ const innermost = (rooms: readonly FlowRoom[], grids: readonly (readonly Vec2[])
 
 const boxOf = (region: Loop): { readonly middle: Vec2; readonly half: Vec2 } => {
   const { minX, minY, maxX, maxY } = loopExtents(region) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
-  return { middle: [(minX + maxX) / 2, (minY + maxY) / 2], half: [(maxX - minX) / 2, (maxY - minY) / 2] };
+  return {
+    middle: [(minX + maxX) / 2, (minY + maxY) / 2],
+    half: [(maxX - minX) / 2, (maxY - minY) / 2],
+  };
 };

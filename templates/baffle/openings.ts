@@ -1,7 +1,41 @@
-import { atMost, circle, clip, figure, just, levelCrossings, loopExtents, orLess, orMore, orTry, pieceOf, placeHoles, pointOn, refuse, scale, signedArea } from '../../src/template.ts';
-import type { CommonValues, Cutout, Finding, Loop, Mend, Try, Vec2, Vertex } from '../../src/template.ts';
+import {
+  atMost,
+  circle,
+  clip,
+  figure,
+  just,
+  levelCrossings,
+  loopExtents,
+  orLess,
+  orMore,
+  orTry,
+  pieceOf,
+  placeHoles,
+  pointOn,
+  refuse,
+  scale,
+  signedArea,
+} from '../../src/template.ts';
+import type {
+  CommonValues,
+  Cutout,
+  Finding,
+  Loop,
+  Mend,
+  Try,
+  Vec2,
+  Vertex,
+} from '../../src/template.ts';
 import { flowHoles, type FlowRoom, MOST_FLOW_HOLES, mostFlowHoles } from './flow.ts';
-import { type BaffleAsk, bendsCross, cutAreaMm2, flatRegion, type Plate, type PlateCorner, sideAt } from './plate.ts';
+import {
+  type BaffleAsk,
+  bendsCross,
+  cutAreaMm2,
+  flatRegion,
+  type Plate,
+  type PlateCorner,
+  sideAt,
+} from './plate.ts';
 import { sectionAreaMm2 } from './section.ts';
 
 /** Everything that is open in a baffle. */
@@ -15,13 +49,28 @@ export interface Openings {
 
 export const openingsOf = (v: CommonValues, ask: BaffleAsk, plate: Plate): Openings => {
   const region = flatRegion(plate);
-  const placed = placeHoles('holesPanel', ask.holes, { origin: [0, 0], across: [0, 1], along: [1, 0] });
+  const placed = placeHoles('holesPanel', ask.holes, {
+    origin: [0, 0],
+    across: [0, 1],
+    along: [1, 0],
+  });
   const swage = swageOf(v, ask, region);
   const other = cutAreaMm2(plate) + placed.reduce((sum, c) => sum + areaOf(c), 0);
   const inTheWay = [...placed.map(curveOf), ...reliefs(v, plate)];
-  const flow = layOut(v, ask, swage.beside.map((beside) => ({ region: beside, inTheWay, ...gapsOf(v, ask) })), other);
+  const flow = layOut(
+    v,
+    ask,
+    swage.beside.map((beside) => ({ region: beside, inTheWay, ...gapsOf(v, ask) })),
+    other,
+  );
   const { diameterMm } = ask.flow;
-  const holes = flow.centres.map((centre, i): Cutout => ({ kind: 'round', from: `flow ${i + 1}`, inputs: ['holeDiameter'], centre, diameterMm }));
+  const holes = flow.centres.map((centre, i): Cutout => ({
+    kind: 'round',
+    from: `flow ${i + 1}`,
+    inputs: ['holeDiameter'],
+    centre,
+    diameterMm,
+  }));
   return {
     cutouts: [...holes, ...placed, ...swage.marks],
     flowCount: holes.length,
@@ -31,20 +80,31 @@ export const openingsOf = (v: CommonValues, ask: BaffleAsk, plate: Plate): Openi
 };
 
 const discMm2 = (diameterMm: number): number => (Math.PI * diameterMm * diameterMm) / 4;
-const curveOf = (c: Cutout): Loop => (c.kind === 'round' ? circle(c.centre, c.diameterMm / 2) : c.loop);
-const areaOf = (c: Cutout): number => (c.kind === 'round' ? discMm2(c.diameterMm) : signedArea(c.loop));
+const curveOf = (c: Cutout): Loop =>
+  c.kind === 'round' ? circle(c.centre, c.diameterMm / 2) : c.loop;
+const areaOf = (c: Cutout): number =>
+  c.kind === 'round' ? discMm2(c.diameterMm) : signedArea(c.loop);
 
-/** Two thicknesses from a bend or an edge, and half a diameter from hole to hole, are common practice. */
+/**
+ * Two thicknesses from a bend or an edge, and half a diameter from hole to hole, are common
+ * practice.
+ */
 const gapsOf = (v: CommonValues, ask: BaffleAsk): Pick<FlowRoom, 'edgeGapMm' | 'holeGapMm'> => {
   const holeGapMm = ask.holeGapMm ?? Math.max(2 * v.thicknessMm, ask.flow.diameterMm / 2);
   return { holeGapMm, edgeGapMm: Math.max(holeGapMm, 2 * v.thicknessMm) };
 };
 
-/** Corners where two flanges meet lose a relief, in whichever shape not more than this round the crossing of the bends. */
+/**
+ * Corners where two flanges meet lose a relief, in whichever shape not more than this round the
+ * crossing of the bends.
+ */
 const reliefs = (v: CommonValues, plate: Plate): Loop[] =>
   plate.made.flatMap(({ cutMm, angleDeg }: PlateCorner, i) => {
-    if (cutMm > 0 || !sideAt(plate.sides, i).hasFlange || !sideAt(plate.sides, i - 1).hasFlange) return [];
-    const reach = (v.insideRadiusMm + v.thicknessMm) * Math.max(Math.SQRT2, 1 / Math.sin((angleDeg * Math.PI) / 360));
+    if (cutMm > 0 || !sideAt(plate.sides, i).hasFlange || !sideAt(plate.sides, i - 1).hasFlange)
+      return [];
+    const reach =
+      (v.insideRadiusMm + v.thicknessMm) *
+      Math.max(Math.SQRT2, 1 / Math.sin((angleDeg * Math.PI) / 360));
     return [circle(bendsCross(plate, i), Math.max(reach, v.leastSlotMm))];
   });
 
@@ -53,37 +113,90 @@ interface LaidOut {
   readonly findings: readonly Finding[];
 }
 
-function layOut(v: CommonValues, ask: BaffleAsk, rooms: readonly FlowRoom[], otherMm2: number): LaidOut {
+function layOut(
+  v: CommonValues,
+  ask: BaffleAsk,
+  rooms: readonly FlowRoom[],
+  otherMm2: number,
+): LaidOut {
   const { diameterMm } = ask.flow;
   const section = sectionAreaMm2(ask.section);
-  const wanted = 'count' in ask.flow ? ask.flow.count : holesFor(ask.flow.openPercent, section, otherMm2, diameterMm);
+  const wanted =
+    'count' in ask.flow
+      ? ask.flow.count
+      : holesFor(ask.flow.openPercent, section, otherMm2, diameterMm);
   const by = 'count' in ask.flow ? 'holeCount' : 'openPercent';
-  const asked = 'count' in ask.flow ? `holeCount ${wanted}` : `openPercent ${figure(ask.flow.openPercent)} takes ${wanted} flow ${wanted === 1 ? 'hole' : 'holes'}`;
+  const asked =
+    'count' in ask.flow
+      ? `holeCount ${wanted}`
+      : `openPercent ${figure(ask.flow.openPercent)} takes ${wanted} flow ${wanted === 1 ? 'hole' : 'holes'}`;
   const holes = `${asked} of holeDiameter ${figure(diameterMm)}`;
-  const none = (what: string, mends: readonly Mend[], ...tries: readonly Try[]): LaidOut => ({ centres: [], findings: [orTry(refuse('flow-holes-do-not-fit', [by, 'holeDiameter'], what, mends), ...tries)] });
-  if (wanted > MOST_FLOW_HOLES) return none(`${holes}, and no more than ${MOST_FLOW_HOLES} are cut`, [orMore('holeDiameter', diameterMm * Math.sqrt(wanted / MOST_FLOW_HOLES)), ...('count' in ask.flow ? [orLess(by, MOST_FLOW_HOLES, 0)] : [])]);
+  const none = (what: string, mends: readonly Mend[], ...tries: readonly Try[]): LaidOut => ({
+    centres: [],
+    findings: [orTry(refuse('flow-holes-do-not-fit', [by, 'holeDiameter'], what, mends), ...tries)],
+  });
+  if (wanted > MOST_FLOW_HOLES)
+    return none(`${holes}, and no more than ${MOST_FLOW_HOLES} are cut`, [
+      orMore('holeDiameter', diameterMm * Math.sqrt(wanted / MOST_FLOW_HOLES)),
+      ...('count' in ask.flow ? [orLess(by, MOST_FLOW_HOLES, 0)] : []),
+    ]);
   const centres = flowHoles(rooms, diameterMm, wanted);
   if (centres !== undefined) return { centres, findings: [] };
   const most = mostFlowHoles(rooms, diameterMm);
   const smaller = orLess('holeDiameter', largestMm(v, ask, rooms, wanted));
-  if (most === 0) return 'count' in ask.flow ? none(`${holes}, and none finds room`, [smaller], 'holeGap') : none(`${holes}, and none finds room`, [just('openPercent', 0)], { less: 'holeDiameter' }, 'holeGap');
+  if (most === 0)
+    return 'count' in ask.flow
+      ? none(`${holes}, and none finds room`, [smaller], 'holeGap')
+      : none(
+          `${holes}, and none finds room`,
+          [just('openPercent', 0)],
+          { less: 'holeDiameter' },
+          'holeGap',
+        );
   const fit = `with ${figure(gapsOf(v, ask).holeGapMm)} mm of metal round them (holeGap) at most ${most} fit`;
-  if ('count' in ask.flow) return none(`${holes} find no room, as ${fit}`, [orLess('holeCount', most, 0), smaller], 'holeGap');
+  if ('count' in ask.flow)
+    return none(
+      `${holes} find no room, as ${fit}`,
+      [orLess('holeCount', most, 0), smaller],
+      'holeGap',
+    );
   const share = (100 * (otherMm2 + most * discMm2(diameterMm))) / section;
-  return none(`${holes}, and ${fit}, which leave ${atMost(share)} % open`, [orLess('openPercent', share, 0)], 'holeDiameter', 'holeGap');
+  return none(
+    `${holes}, and ${fit}, which leave ${atMost(share)} % open`,
+    [orLess('openPercent', share, 0)],
+    'holeDiameter',
+    'holeGap',
+  );
 }
 
 /** As many as reach the share together with what is open anyway. */
-const holesFor = (percent: number, sectionMm2: number, otherMm2: number, diameterMm: number): number =>
+const holesFor = (
+  percent: number,
+  sectionMm2: number,
+  otherMm2: number,
+  diameterMm: number,
+): number =>
   Math.max(0, Math.ceil(((percent / 100) * sectionMm2 - otherMm2) / discMm2(diameterMm) - 1e-9));
 
 /** The largest diameter of which so many fit, found by halving. */
-const largestMm = (v: CommonValues, ask: BaffleAsk, rooms: readonly FlowRoom[], count: number): number => {
+const largestMm = (
+  v: CommonValues,
+  ask: BaffleAsk,
+  rooms: readonly FlowRoom[],
+  count: number,
+): number => {
   let [fits, tooLarge] = [0, ask.flow.diameterMm];
   for (let k = 0; k < 14; k++) {
     const diameterMm = (fits + tooLarge) / 2;
     const gaps = gapsOf(v, { ...ask, flow: { diameterMm, count } });
-    if (flowHoles(rooms.map((room) => ({ ...room, ...gaps })), diameterMm, count) === undefined) tooLarge = diameterMm;
+    if (
+      flowHoles(
+        rooms.map((room) => ({ ...room, ...gaps })),
+        diameterMm,
+        count,
+      ) === undefined
+    )
+      tooLarge = diameterMm;
     else fits = diameterMm;
   }
   return fits;
@@ -99,10 +212,13 @@ interface Swage {
 /** The least hole a cutter makes well is about as wide as the sheet is thick (common practice). */
 const markMm = (v: CommonValues): number => Math.max(3, v.thicknessMm, v.leastSlotMm);
 
-/** A swage is marked by a small hole at either end of its line, half way across the plate or up it. */
+/**
+ * A swage is marked by a small hole at either end of its line, half way across the plate or up it.
+ */
 function swageOf(v: CommonValues, { swage }: BaffleAsk, region: Loop): Swage {
   const box = loopExtents(region);
-  if (swage.run === 'none' || box === undefined) return { marks: [], beside: [region], findings: [] };
+  if (swage.run === 'none' || box === undefined)
+    return { marks: [], beside: [region], findings: [] };
   const [isUpright, half] = [swage.run === 'upright', swage.widthMm / 2];
   const [low, high] = isUpright ? [box.minX, box.maxX] : [box.minY, box.maxY];
   const middle = (low + high) / 2;
@@ -111,12 +227,33 @@ function swageOf(v: CommonValues, { swage }: BaffleAsk, region: Loop): Swage {
   const inset = 2 * v.thicknessMm + markMm(v) / 2;
   const widest = high - low - 4 * v.thicknessMm;
   if (swage.widthMm > widest || to - from < 2 * inset + 2 * markMm(v)) {
-    return { marks: [], beside: [region], findings: [orTry(refuse('no-room-for-swage', ['swage', 'swageWidth'], `swage ${swage.run} of swageWidth ${figure(swage.widthMm)} finds no room`, [just('swage', 'none')]), 'swageWidth')] };
+    return {
+      marks: [],
+      beside: [region],
+      findings: [
+        orTry(
+          refuse(
+            'no-room-for-swage',
+            ['swage', 'swageWidth'],
+            `swage ${swage.run} of swageWidth ${figure(swage.widthMm)} finds no room`,
+            [just('swage', 'none')],
+          ),
+          'swageWidth',
+        ),
+      ],
+    };
   }
   const at = (s: number): Vec2 => (isUpright ? [middle, s] : [s, middle]);
-  const marks = [from + inset, to - inset].map((s, i): Cutout => ({ kind: 'round', from: `swage ${i + 1}`, centre: at(s), diameterMm: markMm(v) }));
+  const marks = [from + inset, to - inset].map((s, i): Cutout => ({
+    kind: 'round',
+    from: `swage ${i + 1}`,
+    centre: at(s),
+    diameterMm: markMm(v),
+  }));
   const axis: Vec2 = isUpright ? [1, 0] : [0, 1];
-  const beside = [1, -1].flatMap((side) => clip(region, scale(axis, side), side * middle + half, ([x, y]): Vertex => ({ x, y, bulge: 0 })));
+  const beside = [1, -1].flatMap((side) =>
+    clip(region, scale(axis, side), side * middle + half, ([x, y]): Vertex => ({ x, y, bulge: 0 })),
+  );
   return { marks, beside, findings: [] };
 }
 

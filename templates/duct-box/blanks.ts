@@ -3,7 +3,10 @@ import type { Finding } from '../../src/template.ts';
 import { netSize } from './net.ts';
 import { CORNERS, type DuctBox, type Shell, WALLS } from './shell.ts';
 
-/** Which walls are cut as one blank, in their order from left to right as seen from inside, and which corners are welded. */
+/**
+ * Which walls are cut as one blank, in their order from left to right as seen from inside, and
+ * which corners are welded.
+ */
 export interface Blanks {
   readonly chains: readonly (readonly number[])[];
   readonly seams: readonly boolean[];
@@ -17,8 +20,23 @@ export const chooseBlanks = (v: DuctBox, shell: Shell): Blanks => {
   const whole = blanksOf(v, 'whole');
   const cut = v.blanks === 'auto' ? (fits(v, shell, whole) ? 'whole' : 'halves') : v.blanks;
   const blanks = blanksOf(v, cut);
-  const halved = v.blanks === 'auto' && cut === 'halves' ? [note('duct-in-halves', `In one piece it takes about ${sizeText(v, shell, whole)} of sheet, more than ${sheetText(v)}: it is cut in two halves.`)] : [];
-  const large = fits(v, shell, blanks) ? [] : [warn('blank-over-sheet', `A blank takes about ${sizeText(v, shell, blanks)} of sheet, more than ${sheetText(v)}: ${cut === 'whole' ? 'give blanks halves' : 'give the size of a larger sheet, or make the duct in two lengths'}.`)];
+  const halved =
+    v.blanks === 'auto' && cut === 'halves'
+      ? [
+          note(
+            'duct-in-halves',
+            `In one piece it takes about ${sizeText(v, shell, whole)} of sheet, more than ${sheetText(v)}: it is cut in two halves.`,
+          ),
+        ]
+      : [];
+  const large = fits(v, shell, blanks)
+    ? []
+    : [
+        warn(
+          'blank-over-sheet',
+          `A blank takes about ${sizeText(v, shell, blanks)} of sheet, more than ${sheetText(v)}: ${cut === 'whole' ? 'give blanks halves' : 'give the size of a larger sheet, or make the duct in two lengths'}.`,
+        ),
+      ];
   return { ...blanks, findings: [...halved, ...large] };
 };
 
@@ -34,11 +52,17 @@ const blanksOf = (v: DuctBox, cut: Cut): Omit<Blanks, 'findings'> => {
   return { chains, seams };
 };
 
-const sizes = (v: DuctBox, shell: Shell, { chains, seams }: Omit<Blanks, 'findings'>) => chains.map((chain) => netSize(v, shell, seams, chain));
+const sizes = (v: DuctBox, shell: Shell, { chains, seams }: Omit<Blanks, 'findings'>) =>
+  chains.map((chain) => netSize(v, shell, seams, chain));
 
 const fits = (v: DuctBox, shell: Shell, blanks: Omit<Blanks, 'findings'>): boolean => {
-  const [long, short] = [Math.max(v.sheetLength, v.sheetWidth), Math.min(v.sheetLength, v.sheetWidth)];
-  return sizes(v, shell, blanks).every(([w, h]) => Math.max(w, h) <= long && Math.min(w, h) <= short);
+  const [long, short] = [
+    Math.max(v.sheetLength, v.sheetWidth),
+    Math.min(v.sheetLength, v.sheetWidth),
+  ];
+  return sizes(v, shell, blanks).every(
+    ([w, h]) => Math.max(w, h) <= long && Math.min(w, h) <= short,
+  );
 };
 
 const sizeText = (v: DuctBox, shell: Shell, blanks: Omit<Blanks, 'findings'>): string => {
@@ -46,7 +70,13 @@ const sizeText = (v: DuctBox, shell: Shell, blanks: Omit<Blanks, 'findings'>): s
   return `${figure(w, 0)} x ${figure(h, 0)} mm`;
 };
 
-const sheetText = ({ sheetLength, sheetWidth }: DuctBox): string => `the ${figure(sheetLength)} x ${figure(sheetWidth)} of the sheet`;
+const sheetText = ({ sheetLength, sheetWidth }: DuctBox): string =>
+  `the ${figure(sheetLength)} x ${figure(sheetWidth)} of the sheet`;
 
 /** A blank's name out of its walls: `left-bottom`. */
-export const blankId = (chain: readonly number[]): string => (chain.length === 1 ? WALLS[chain[0] as number] ?? '' : chain.length === 4 ? 'walls' : chain.map((i) => WALLS[i]).join('-'));
+export const blankId = (chain: readonly number[]): string =>
+  chain.length === 1
+    ? (WALLS[chain[0] as number] ?? '')
+    : chain.length === 4
+      ? 'walls'
+      : chain.map((i) => WALLS[i]).join('-');

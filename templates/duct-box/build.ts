@@ -1,37 +1,68 @@
 import { assemble, hasStop, placeHoles, reroot } from '../../src/template.ts';
-import type { Built, Cutout, Finding, Fold, HoleSpec, Panel, Part, Piece } from '../../src/template.ts';
+import type {
+  Built,
+  Cutout,
+  Finding,
+  Fold,
+  HoleSpec,
+  Panel,
+  Part,
+  Piece,
+} from '../../src/template.ts';
 import { blankId, type Blanks, chooseBlanks } from './blanks.ts';
 import { cornerBend, type End, lipKind, wallEnd } from './ends.ts';
 import { impossibleLips, impossibleShell, impossibleWalls } from './limits.ts';
 import { lipPanel } from './lip.ts';
 import { rootOf } from './net.ts';
 import { ductNotes, ductReport } from './report.ts';
-import { apertureReaches, type DuctBox, type Shell, shellOf, wallAt, type WallName } from './shell.ts';
+import {
+  apertureReaches,
+  type DuctBox,
+  type Shell,
+  shellOf,
+  wallAt,
+  type WallName,
+} from './shell.ts';
 import { foldedPlate, impossibleStub, stubPlate } from './stub.ts';
 import { wallShape, type WallShape } from './wall.ts';
 import { ductWishes } from './wishes.ts';
 
-/** Four tapered walls from a rectangular aperture with lips to a smaller rectangle, or to a plate with a round stub. */
+/**
+ * Four tapered walls from a rectangular aperture with lips to a smaller rectangle, or to a plate
+ * with a round stub.
+ */
 export function ductBox(v: DuctBox): Built {
   const shell = shellOf(v);
   const steep = impossibleShell(v, shell);
   if (steep.length > 0) return { findings: steep };
   const blanks = chooseBlanks(v, shell);
   const walls = impossibleWalls(v, shell, blanks.seams);
-  const impossible = walls.length > 0 ? walls : [...impossibleLips(v, shell), ...impossibleStub(v, shell)];
+  const impossible =
+    walls.length > 0 ? walls : [...impossibleLips(v, shell), ...impossibleStub(v, shell)];
   if (impossible.length > 0) return { findings: impossible };
-  const made = blanks.chains.map((chain) => ({ id: blankId(chain), ...wallsPart(v, shell, blanks, chain) }));
+  const made = blanks.chains.map((chain) => ({
+    id: blankId(chain),
+    ...wallsPart(v, shell, blanks, chain),
+  }));
   const findings = [...made.flatMap((m) => m.findings), ...blanks.findings, ...ductNotes(v, shell)];
   if (hasStop(findings)) return { findings };
   const pieces: Piece[] = made.map(({ id, part }) => ({ id, part }));
-  if (v.end === 'stub' && v.plateOn === 'none') pieces.push({ id: 'end-plate', part: stubPlate(v, shell) });
+  if (v.end === 'stub' && v.plateOn === 'none')
+    pieces.push({ id: 'end-plate', part: stubPlate(v, shell) });
   const report = ductReport(v, shell);
   const [only, ...more] = pieces;
-  return only !== undefined && more.length === 0 ? { part: only.part, findings, report } : { pieces, findings, report };
+  return only !== undefined && more.length === 0
+    ? { part: only.part, findings, report }
+    : { pieces, findings, report };
 }
 
 /** One blank: its walls folded along the slanted corners, each with its lips. */
-const wallsPart = (v: DuctBox, shell: Shell, { seams }: Blanks, chain: readonly number[]): { readonly part: Part; readonly findings: readonly Finding[] } => {
+const wallsPart = (
+  v: DuctBox,
+  shell: Shell,
+  { seams }: Blanks,
+  chain: readonly number[],
+): { readonly part: Part; readonly findings: readonly Finding[] } => {
   const walls = chain.map((i) => wallWithLips(v, shell, seams, i));
   const corners = chain.slice(1).map((i, k): Fold => {
     const before = walls[k] as WallPieces;
@@ -45,13 +76,19 @@ const wallsPart = (v: DuctBox, shell: Shell, { seams }: Blanks, chain: readonly 
       insideRadiusMm: v.insideRadiusMm,
     };
   });
-  const [panels, folds] = [walls.flatMap((w) => w.panels), [...corners, ...walls.flatMap((w) => w.folds)]];
+  const [panels, folds] = [
+    walls.flatMap((w) => w.panels),
+    [...corners, ...walls.flatMap((w) => w.folds)],
+  ];
   const part = assemble(
     // The outlines are worked out on the outside faces, whichever faces were measured.
     { ...v, measure: 'outside' },
     { root: walls[0]?.name ?? '', panels, folds, wishes: ductWishes(v, { panels, folds }) },
   );
-  return { part: reroot(part, walls[rootOf(chain)]?.name ?? ''), findings: walls.flatMap((w) => w.findings) };
+  return {
+    part: reroot(part, walls[rootOf(chain)]?.name ?? ''),
+    findings: walls.flatMap((w) => w.findings),
+  };
 };
 
 interface WallPieces {
@@ -62,27 +99,44 @@ interface WallPieces {
   readonly findings: readonly Finding[];
 }
 
-const wallWithLips = (v: DuctBox, shell: Shell, seams: readonly boolean[], i: number): WallPieces => {
+const wallWithLips = (
+  v: DuctBox,
+  shell: Shell,
+  seams: readonly boolean[],
+  i: number,
+): WallPieces => {
   const { name } = wallAt(shell, i);
   const shape = wallShape(v, shell, seams, i);
   const lips = (['aperture', 'end'] as const).map((end) => lipOn(v, shell, seams, i, end, shape));
   return {
     name,
     shape,
-    panels: [{ id: name, outline: shape.outline, cutouts: wallHoles(v, shell, i) }, ...lips.flatMap((l) => l.panels)],
+    panels: [
+      { id: name, outline: shape.outline, cutouts: wallHoles(v, shell, i) },
+      ...lips.flatMap((l) => l.panels),
+    ],
     folds: lips.flatMap((l) => l.folds),
     findings: lips.flatMap((l) => l.findings),
   };
 };
 
-const lipOn = (v: DuctBox, shell: Shell, seams: readonly boolean[], i: number, end: End, shape: WallShape): Omit<WallPieces, 'name' | 'shape'> => {
+const lipOn = (
+  v: DuctBox,
+  shell: Shell,
+  seams: readonly boolean[],
+  i: number,
+  end: End,
+  shape: WallShape,
+): Omit<WallPieces, 'name' | 'shape'> => {
   const { lip } = wallEnd(v, shell, wallAt(shell, i), end);
   if (lip === undefined) return { panels: [], folds: [], findings: [] };
   const { apertureLeft, apertureRight, endLeft, endRight } = shape.corners;
   const [from, to] = end === 'aperture' ? [apertureLeft, apertureRight] : [endLeft, endRight];
   const width = [from.onEnd[0], to.onEnd[0]] as const;
   const isPlate = lipKind(v, end, wallAt(shell, i)) === 'plate';
-  const made = isPlate ? foldedPlate(v, shell, i, lip, width) : lipPanel(v, shell, seams, i, end, width);
+  const made = isPlate
+    ? foldedPlate(v, shell, i, lip, width)
+    : lipPanel(v, shell, seams, i, end, width);
   if (!('panel' in made)) return { panels: [], folds: [], findings: made };
   const fold: Fold = {
     id: (end === 'aperture' ? 'EFGH' : 'JKLM').charAt(i),
@@ -95,7 +149,10 @@ const lipOn = (v: DuctBox, shell: Shell, seams: readonly boolean[], i: number, e
   return { panels: [made.panel], folds: [fold], findings: [] };
 };
 
-/** Measured from the left end of the aperture's edge, seen from outside, and down the wall, on the faces that are measured. */
+/**
+ * Measured from the left end of the aperture's edge, seen from outside, and down the wall, on the
+ * faces that are measured.
+ */
 const wallHoles = (v: DuctBox, shell: Shell, i: number): Cutout[] => {
   const wall = wallAt(shell, i);
   const inputs: readonly (readonly [string, readonly HoleSpec[]])[] = [
@@ -108,5 +165,10 @@ const wallHoles = (v: DuctBox, shell: Shell, i: number): Cutout[] => {
   const reaches = apertureReaches(v);
   const [leftEnd, rightEnd] = [reaches[(i + 1) % 4] ?? 0, reaches[(i + 3) % 4] ?? 0];
   const edge = v.measure === 'inside' ? v.thicknessMm * wall.slope : 0;
-  return placeHoles(input, specs, { origin: [leftEnd, edge], across: [0, 1], along: [-1, 0], spanMm: [NaN, leftEnd + rightEnd] });
+  return placeHoles(input, specs, {
+    origin: [leftEnd, edge],
+    across: [0, 1],
+    along: [-1, 0],
+    spanMm: [NaN, leftEnd + rightEnd],
+  });
 };

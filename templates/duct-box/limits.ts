@@ -1,4 +1,14 @@
-import { figure, isOver, just, orInstead, orLess, orMore, orTry, refuse, without } from '../../src/template.ts';
+import {
+  figure,
+  isOver,
+  just,
+  orInstead,
+  orLess,
+  orMore,
+  orTry,
+  refuse,
+  without,
+} from '../../src/template.ts';
 import type { Finding } from '../../src/template.ts';
 import { lipKind, wallEnd } from './ends.ts';
 import { type DuctBox, reachAt, type Shell, wallAt, wallDepthMm } from './shell.ts';
@@ -10,22 +20,49 @@ const STEEPEST_DEG = 60;
 /** Inputs that are lengths across the duct, or along it. */
 type Size = 'width' | 'height' | 'endWidth' | 'endHeight' | 'length';
 
-/** What a wall is as wide as at either end, and what shifts its end: of bottom and top across, of left and right upward. */
-export const acrossOf = (i: number) => (i % 2 === 0 ? (['width', 'endWidth', 'offsetRight'] as const) : (['height', 'endHeight', 'offsetUp'] as const));
+/**
+ * What a wall is as wide as at either end, and what shifts its end: of bottom and top across, of
+ * left and right upward.
+ */
+export const acrossOf = (i: number) =>
+  i % 2 === 0
+    ? (['width', 'endWidth', 'offsetRight'] as const)
+    : (['height', 'endHeight', 'offsetUp'] as const);
 
 /** What the walls cannot be before anything is drawn. */
 export const impossibleShell = (v: DuctBox, shell: Shell): Finding[] => {
-  if (wallDepthMm(v) <= 0) return [refuse('duct-too-short', ['length'], `length ${figure(v.length)} leaves no walls under the plate of the stub`, [orMore('length', v.thicknessMm + LEAST_EDGE_MM)])];
-  const steepest = shell.walls.reduce((a, b) => (Math.abs(b.taperDeg) > Math.abs(a.taperDeg) ? b : a));
+  if (wallDepthMm(v) <= 0)
+    return [
+      refuse(
+        'duct-too-short',
+        ['length'],
+        `length ${figure(v.length)} leaves no walls under the plate of the stub`,
+        [orMore('length', v.thicknessMm + LEAST_EDGE_MM)],
+      ),
+    ];
+  const steepest = shell.walls.reduce((a, b) =>
+    Math.abs(b.taperDeg) > Math.abs(a.taperDeg) ? b : a,
+  );
   if (!isOver(Math.abs(steepest.taperDeg), STEEPEST_DEG)) return [];
-  const length = (Math.abs(steepest.slope) * shell.depthMm) / Math.tan((STEEPEST_DEG * Math.PI) / 180) + v.length - shell.depthMm;
+  const length =
+    (Math.abs(steepest.slope) * shell.depthMm) / Math.tan((STEEPEST_DEG * Math.PI) / 180) +
+    v.length -
+    shell.depthMm;
   // A wall leans by how the duct changes square to it.
   const [at, end, offset] = acrossOf(shell.walls.indexOf(steepest) + 1);
   const what = `length ${figure(v.length)} makes the ${steepest.name} lean ${figure(Math.abs(steepest.taperDeg))} degrees from ${at} ${figure(v[at])} to ${end} ${figure(v[end])} with ${offset} ${figure(v[offset])}, more than ${STEEPEST_DEG}`;
-  return [orTry(refuse('wall-too-steep', ['length', at, end, offset], what, [orMore('length', length)]), end, offset)];
+  return [
+    orTry(
+      refuse('wall-too-steep', ['length', at, end, offset], what, [orMore('length', length)]),
+      end,
+      offset,
+    ),
+  ];
 };
 
-/** What the bends, lips and snipped corners leave no room for: all that is short is told at once. */
+/**
+ * What the bends, lips and snipped corners leave no room for: all that is short is told at once.
+ */
 export const impossibleWalls = (v: DuctBox, shell: Shell, seams: readonly boolean[]): Finding[] => {
   const least = new Map<Size, number>();
   const need = (input: Size, short: number): void => {
@@ -43,56 +80,100 @@ export const impossibleWalls = (v: DuctBox, shell: Shell, seams: readonly boolea
   if (only === undefined) return [];
   const given = mends.map(({ input }) => `${input} ${figure(v[input as Size])}`).join(', ');
   const all = `give ${mends.map(({ input, atLeast }) => `${input} ${figure(atLeast ?? 0)}`).join(', ')} or more`;
-  const found = refuse('wall-too-small', [...mends.map(({ input }) => input), 'radius'], `${given} leave${more.length === 0 ? 's' : ''} a wall no room for its lips and bends of radius ${figure(v.insideRadiusMm)}`, more.length === 0 ? [only] : []);
+  const found = refuse(
+    'wall-too-small',
+    [...mends.map(({ input }) => input), 'radius'],
+    `${given} leave${more.length === 0 ? 's' : ''} a wall no room for its lips and bends of radius ${figure(v.insideRadiusMm)}`,
+    more.length === 0 ? [only] : [],
+  );
   return [orTry(orInstead(found, all), 'radius', 'lip', 'endLip', 'leastSlot')];
 };
 
-/** Lips that are all bend, meet each other or hold no hole; holes mean nothing on lips that are not there. */
+/**
+ * Lips that are all bend, meet each other or hold no hole; holes mean nothing on lips that are not
+ * there.
+ */
 export const impossibleLips = (v: DuctBox, shell: Shell): Finding[] => {
   const lips = [...shortLips(v, shell), ...inwardLips(v, shell)];
   return lips.length > 0 ? lips : lipHoles(v, shell);
 };
 
-/** A lip needs flat metal beyond its bend; the steeper its wall leans out, the more the bend takes. */
+/**
+ * A lip needs flat metal beyond its bend; the steeper its wall leans out, the more the bend takes.
+ */
 const shortLips = (v: DuctBox, shell: Shell): Finding[] =>
   (['aperture', 'end'] as const).flatMap((end) => {
     const input = end === 'aperture' ? 'lip' : 'endLip';
     const short = shell.walls.flatMap((wall) => {
       const { lip } = wallEnd(v, shell, wall, end);
-      return lip === undefined || lipKind(v, end, wall) === 'plate' ? [] : [lip.bend.setbackMm + LEAST_EDGE_MM - lip.depthMm];
+      return lip === undefined || lipKind(v, end, wall) === 'plate'
+        ? []
+        : [lip.bend.setbackMm + LEAST_EDGE_MM - lip.depthMm];
     });
     const most = Math.max(0, ...short);
     if (!isOver(most, 0)) return [];
     const none = end === 'aperture' ? just('lip', 0) : just('end', 'open');
-    return [orTry(refuse('lip-too-short', [input], `${input} ${figure(v[input])} is all taken by its bend`, [orMore(input, v[input] + most), none]), 'radius')];
+    return [
+      orTry(
+        refuse('lip-too-short', [input], `${input} ${figure(v[input])} is all taken by its bend`, [
+          orMore(input, v[input] + most),
+          none,
+        ]),
+        'radius',
+      ),
+    ];
   });
 
 const inwardLips = (v: DuctBox, shell: Shell): Finding[] => {
   if (v.end !== 'lip-in') return [];
   const [bottom, right, top, left] = shell.walls.map((wall) => {
     const lip = wallEnd(v, shell, wall, 'end').lip;
-    return { reach: reachAt(wall, shell.depthMm), taken: (lip?.depthMm ?? 0) + (lip?.bend.shortMm ?? 0) };
+    return {
+      reach: reachAt(wall, shell.depthMm),
+      taken: (lip?.depthMm ?? 0) + (lip?.bend.shortMm ?? 0),
+    };
   });
-  const pairs = [[bottom, top, 'endHeight'], [left, right, 'endWidth']] as const;
+  const pairs = [
+    [bottom, top, 'endHeight'],
+    [left, right, 'endWidth'],
+  ] as const;
   return pairs.flatMap(([a, b, input]) => {
     if (a === undefined || b === undefined) return [];
     const over = a.taken + b.taken + v.cornerGapMm - a.reach - b.reach;
     if (!isOver(over, 0)) return [];
     const most = v.endLip - over / 2;
-    return [orTry(refuse('end-lips-meet', ['endLip', input], `Two lips of endLip ${figure(v.endLip)} meet within ${input} ${figure(v[input])}`, [...(most > 0 ? [orLess('endLip', most)] : []), just('end', 'lip-out')]), input)];
+    return [
+      orTry(
+        refuse(
+          'end-lips-meet',
+          ['endLip', input],
+          `Two lips of endLip ${figure(v.endLip)} meet within ${input} ${figure(v[input])}`,
+          [...(most > 0 ? [orLess('endLip', most)] : []), just('end', 'lip-out')],
+        ),
+        input,
+      ),
+    ];
   });
 };
 
 const lipHoles = (v: DuctBox, shell: Shell): Finding[] => {
   const hole = v.lipHole;
   if (hole === undefined || v.lip === 0) return [];
-  const flat = Math.min(...shell.walls.map((_, i) => {
-    const lip = wallEnd(v, shell, wallAt(shell, i), 'aperture').lip;
-    return (lip?.depthMm ?? 0) - (lip?.bend.setbackMm ?? 0);
-  }));
+  const flat = Math.min(
+    ...shell.walls.map((_, i) => {
+      const lip = wallEnd(v, shell, wallAt(shell, i), 'aperture').lip;
+      return (lip?.depthMm ?? 0) - (lip?.bend.setbackMm ?? 0);
+    }),
+  );
   // Metal left beside a hole: the thickness (common practice for the least of it).
   const most = flat - 2 * v.thicknessMm;
   if (!isOver(hole, most)) return [];
   const what = `lipHole ${figure(hole)} does not fit the flat of lip ${figure(v.lip)}, which is ${figure(flat)} mm`;
-  return [refuse('lip-hole-too-big', ['lipHole', 'lip'], what, [orMore('lip', v.lip + hole - most), ...(most > 0.5 ? [orLess('lipHole', most)] : []), without('lipHole')])];
+  return [
+    refuse('lip-hole-too-big', ['lipHole', 'lip'], what, [
+      orMore('lip', v.lip + hole - most),
+      ...(most > 0.5 ? [orLess('lipHole', most)] : []),
+      without('lipHole'),
+    ]),
+  ];
 };

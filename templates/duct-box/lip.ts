@@ -1,11 +1,26 @@
-import { clip, figure, moveLoop, NOISE_MM, orInstead, orTry, rectangle, refuse, roundFreeCorners, shift, without } from '../../src/template.ts';
+import {
+  clip,
+  figure,
+  moveLoop,
+  NOISE_MM,
+  orInstead,
+  orTry,
+  rectangle,
+  refuse,
+  roundFreeCorners,
+  shift,
+  without,
+} from '../../src/template.ts';
 import type { Cutout, Finding, Loop, Panel, Vec2 } from '../../src/template.ts';
 import { type End, lipKind, outOf, wallEnd, type WallLip } from './ends.ts';
 import { acrossOf } from './limits.ts';
 import { type DuctBox, reachAt, type Shell, wallAt } from './shell.ts';
 import { type Hand, sideAngleDeg, sideDepth, sidePoint, wallSide } from './side.ts';
 
-/** What of a lip is kept: `normal . p >= level`, from the middle of the aperture across, and out from the mould line. */
+/**
+ * What of a lip is kept: `normal . p >= level`, from the middle of the aperture across, and out
+ * from the mould line.
+ */
 interface Keep {
   readonly normal: Vec2;
   readonly level: number;
@@ -18,73 +33,154 @@ export interface LipPanel {
 }
 
 /**
- * A lip along a wall's end, between two places across it. Its ends are square unless it would run into the lip beside
- * it, in the flat or, turned inwards, when folded.
+ * A lip along a wall's end, between two places across it. Its ends are square unless it would run
+ * into the lip beside it, in the flat or, turned inwards, when folded.
  */
-export const lipPanel = (v: DuctBox, shell: Shell, seams: readonly boolean[], i: number, end: End, [from, to]: readonly [number, number]): LipPanel | readonly Finding[] => {
+export const lipPanel = (
+  v: DuctBox,
+  shell: Shell,
+  seams: readonly boolean[],
+  i: number,
+  end: End,
+  [from, to]: readonly [number, number],
+): LipPanel | readonly Finding[] => {
   const wall = wallAt(shell, i);
   const { lip } = wallEnd(v, shell, wall, end);
   if (lip === undefined) throw new Error(`no lip at the ${end} of ${wall.name}`);
   const id = end === 'aperture' ? `${wall.name} lip` : `${wall.name} end lip`;
-  const limits = (['right', 'left'] as const).flatMap((hand) => limitsOf(v, shell, seams, i, hand, end, lip));
+  const limits = (['right', 'left'] as const).flatMap((hand) =>
+    limitsOf(v, shell, seams, i, hand, end, lip),
+  );
   let shape: Loop = rectangle(from, 0, to - from, Math.max(lip.depthMm, 1e-3));
-  for (const { normal, level } of limits) shape = clip(shape, normal, level, ([x, y]) => ({ x, y, bulge: 0 }))[0] ?? [];
+  for (const { normal, level } of limits)
+    shape = clip(shape, normal, level, ([x, y]) => ({ x, y, bulge: 0 }))[0] ?? [];
   // Seen from inside, the edge of the aperture runs to the right and that of the end to the left.
-  const own = end === 'aperture' ? moveLoop({ c: 1, s: 0, x: to, y: 0 }, mirrored(shape)) : moveLoop(shift(-from, 0), shape);
+  const own =
+    end === 'aperture'
+      ? moveLoop({ c: 1, s: 0, x: to, y: 0 }, mirrored(shape))
+      : moveLoop(shift(-from, 0), shape);
   const edge = own.findIndex((p, k) => p.y === 0 && own[(k + 1) % own.length]?.y === 0);
   const foot = own[edge];
   const next = own[(edge + 1) % own.length];
   if (foot === undefined || next === undefined || Math.abs(next.x - foot.x - (to - from)) > 1e-6) {
-    const [input, across] = end === 'aperture' ? (['lip', acrossOf(i)[0]] as const) : (['endLip', acrossOf(i)[1]] as const);
-    const found = refuse('lip-trimmed-away', [input, across], `${input} ${figure(v[input])} leaves the ${id} no metal between its neighbours at ${across} ${figure(v[across])}`, []);
-    return [orTry(orInstead(found, `make ${input} smaller, or ${across} larger`), input, across, 'cornerGap', 'leastSlot', 'radius')];
+    const [input, across] =
+      end === 'aperture'
+        ? (['lip', acrossOf(i)[0]] as const)
+        : (['endLip', acrossOf(i)[1]] as const);
+    const found = refuse(
+      'lip-trimmed-away',
+      [input, across],
+      `${input} ${figure(v[input])} leaves the ${id} no metal between its neighbours at ${across} ${figure(v[across])}`,
+      [],
+    );
+    return [
+      orTry(
+        orInstead(found, `make ${input} smaller, or ${across} larger`),
+        input,
+        across,
+        'cornerGap',
+        'leastSlot',
+        'radius',
+      ),
+    ];
   }
   const free = own.flatMap((p, k) => (p.y > lip.depthMm - 1e-6 ? [k] : []));
   const bend = lip.bend.setbackMm;
-  const rounded = roundFreeCorners(id, own, free, v, own.map((p, k) => (p.y === 0 || own[(k + 1) % own.length]?.y === 0 ? bend : 0)));
+  const rounded = roundFreeCorners(
+    id,
+    own,
+    free,
+    v,
+    own.map((p, k) => (p.y === 0 || own[(k + 1) % own.length]?.y === 0 ? bend : 0)),
+  );
   if (rounded.findings.length > 0) return rounded.findings;
-  const holes = end === 'aperture' ? fixingHoles(v, wall.name, own, lip) : { cutouts: [], apartMm: Infinity };
-  if (holes.apartMm <= (v.lipHole ?? 0) + NOISE_MM) return [holesTooClose(v, wall.name, holes.apartMm)];
-  return { panel: { id, outline: rounded.outline, cutouts: holes.cutouts }, edge: rounded.edge(edge) };
+  const holes =
+    end === 'aperture' ? fixingHoles(v, wall.name, own, lip) : { cutouts: [], apartMm: Infinity };
+  if (holes.apartMm <= (v.lipHole ?? 0) + NOISE_MM)
+    return [holesTooClose(v, wall.name, holes.apartMm)];
+  return {
+    panel: { id, outline: rounded.outline, cutouts: holes.cutouts },
+    edge: rounded.edge(edge),
+  };
 };
 
 const mirrored = (loop: Loop): Loop => loop.map((p) => ({ ...p, x: -p.x })).toReversed();
 
-const limitsOf = (v: DuctBox, shell: Shell, seams: readonly boolean[], i: number, hand: Hand, end: End, lip: WallLip): Keep[] => {
+const limitsOf = (
+  v: DuctBox,
+  shell: Shell,
+  seams: readonly boolean[],
+  i: number,
+  hand: Hand,
+  end: End,
+  lip: WallLip,
+): Keep[] => {
   const side = wallSide(v, shell, seams, i, hand);
   const limits = [
     ...(side.isFolded ? [apartInFlat(v, shell, seams, i, hand, end, lip)] : []),
     ...(lipKind(v, end, side.wall) === 'in' ? [mitre(v, shell, i, hand, lip)] : []),
   ];
-  return limits.map(({ normal: [x, y], level }) => ({ normal: [hand === 'right' ? x : -x, y], level }));
+  return limits.map(({ normal: [x, y], level }) => ({
+    normal: [hand === 'right' ? x : -x, y],
+    level,
+  }));
 };
 
 /**
- * In the flat the two lips at a fold stay on their sides of the line that halves the angle left open beside them, far
- * enough for the cutter to pass. The line starts on the middle of the bend between the walls, which lies half its
- * deduction inside the mould line of either.
+ * In the flat the two lips at a fold stay on their sides of the line that halves the angle left
+ * open beside them, far enough for the cutter to pass. The line starts on the middle of the bend
+ * between the walls, which lies half its deduction inside the mould line of either.
  */
-const apartInFlat = (v: DuctBox, shell: Shell, seams: readonly boolean[], i: number, hand: Hand, end: End, lip: WallLip): Keep => {
+const apartInFlat = (
+  v: DuctBox,
+  shell: Shell,
+  seams: readonly boolean[],
+  i: number,
+  hand: Hand,
+  end: End,
+  lip: WallLip,
+): Keep => {
   const own = wallSide(v, shell, seams, i, hand);
-  const other = hand === 'right' ? wallSide(v, shell, seams, i + 1, 'left') : wallSide(v, shell, seams, i + 3, 'right');
+  const other =
+    hand === 'right'
+      ? wallSide(v, shell, seams, i + 1, 'left')
+      : wallSide(v, shell, seams, i + 3, 'right');
   const { alongMm } = wallEnd(v, shell, own.wall, end);
-  const depth = (sideDepth(own, alongMm) + sideDepth(other, wallEnd(v, shell, other.wall, end).alongMm)) / 2;
+  const depth =
+    (sideDepth(own, alongMm) + sideDepth(other, wallEnd(v, shell, other.wall, end).alongMm)) / 2;
   const start = sidePoint(own, depth, own.insetMm + own.bend.deductionMm / 2);
   const half = ((360 - sideAngleDeg(own, end) - sideAngleDeg(other, end)) / 2) * (Math.PI / 180);
   const [sin, cos] = [Math.sin(half), Math.cos(half)];
   // Out of the wall from the start of the line to where the lip's own mould line lies in the flat.
   const out = outOf(end) * (alongMm - start[1]) - lip.bend.deductionMm;
-  return { normal: [-sin, -cos], level: Math.max(v.cornerGapMm, v.leastSlotMm) / 2 - sin * start[0] + cos * out };
+  return {
+    normal: [-sin, -cos],
+    level: Math.max(v.cornerGapMm, v.leastSlotMm) / 2 - sin * start[0] + cos * out,
+  };
 };
 
-/** Inward lips are mitred at 45 degrees, half the gap each. The snipped corners keep them off the walls beside them. */
+/**
+ * Inward lips are mitred at 45 degrees, half the gap each. The snipped corners keep them off the
+ * walls beside them.
+ */
 const mitre = (v: DuctBox, shell: Shell, i: number, hand: Hand, lip: WallLip): Keep => {
   const corner = reachAt(wallAt(shell, hand === 'right' ? i + 1 : i - 1), shell.depthMm);
-  return { normal: [-Math.SQRT1_2, -Math.SQRT1_2], level: v.cornerGapMm / 2 - Math.SQRT1_2 * (corner - lip.bend.shortMm) };
+  return {
+    normal: [-Math.SQRT1_2, -Math.SQRT1_2],
+    level: v.cornerGapMm / 2 - Math.SQRT1_2 * (corner - lip.bend.shortMm),
+  };
 };
 
-/** Holes along the middle of the lip's flat, spaced evenly; each end hole stands half the lip's flat from its end. */
-const fixingHoles = (v: DuctBox, wall: string, shape: Loop, lip: WallLip): { readonly cutouts: readonly Cutout[]; readonly apartMm: number } => {
+/**
+ * Holes along the middle of the lip's flat, spaced evenly; each end hole stands half the lip's flat
+ * from its end.
+ */
+const fixingHoles = (
+  v: DuctBox,
+  wall: string,
+  shape: Loop,
+  lip: WallLip,
+): { readonly cutouts: readonly Cutout[]; readonly apartMm: number } => {
   if (v.lipHole === undefined) return { cutouts: [], apartMm: Infinity };
   const diameterMm = v.lipHole;
   const y = (lip.bend.setbackMm + lip.depthMm) / 2;
@@ -103,5 +199,8 @@ const fixingHoles = (v: DuctBox, wall: string, shape: Loop, lip: WallLip): { rea
 
 const holesTooClose = (v: DuctBox, wall: string, apartMm: number): Finding => {
   const what = `lipPitch ${figure(v.lipPitch)} puts holes of lipHole ${figure(v.lipHole ?? 0)} into each other on the lip of the ${wall}, ${figure(apartMm)} mm apart`;
-  return orTry(refuse('lip-holes-too-close', ['lipPitch', 'lipHole'], what, [without('lipHole')]), 'lipPitch');
+  return orTry(
+    refuse('lip-holes-too-close', ['lipPitch', 'lipHole'], what, [without('lipHole')]),
+    'lipPitch',
+  );
 };

@@ -1,4 +1,14 @@
-import { along, compose, invert, motionBetween, movePoint, pointExtents, STILL, sub, unit } from '../../src/template.ts';
+import {
+  along,
+  compose,
+  invert,
+  motionBetween,
+  movePoint,
+  pointExtents,
+  STILL,
+  sub,
+  unit,
+} from '../../src/template.ts';
 import type { Motion2, Vec2 } from '../../src/template.ts';
 import { type End, outOf, wallEnd } from './ends.ts';
 import { type DuctBox, type Shell, wallAt } from './shell.ts';
@@ -9,13 +19,24 @@ import { wallShape } from './wall.ts';
 export const rootOf = (chain: readonly number[]): number => (chain.length > 2 ? 1 : 0);
 
 /**
- * Width and height of the net of some walls and their lips, mm: the blank is smaller by what the bends take, a few mm.
+ * Width and height of the net of some walls and their lips, mm: the blank is smaller by what the
+ * bends take, a few mm.
  */
-export const netSize = (v: DuctBox, shell: Shell, seams: readonly boolean[], chain: readonly number[]): readonly [number, number] => {
+export const netSize = (
+  v: DuctBox,
+  shell: Shell,
+  seams: readonly boolean[],
+  chain: readonly number[],
+): readonly [number, number] => {
   const places: Motion2[] = [STILL];
-  for (const i of chain.slice(1)) places.push(compose(places.at(-1) as Motion2, besideMotion(v, shell, seams, i)));
+  for (const i of chain.slice(1))
+    places.push(compose(places.at(-1) as Motion2, besideMotion(v, shell, seams, i)));
   const home = invert(places[rootOf(chain)] as Motion2);
-  const box = pointExtents(chain.flatMap((i, k) => wallPoints(v, shell, seams, i).map((p) => movePoint(compose(home, places[k] as Motion2), p))));
+  const box = pointExtents(
+    chain.flatMap((i, k) =>
+      wallPoints(v, shell, seams, i).map((p) => movePoint(compose(home, places[k] as Motion2), p)),
+    ),
+  );
   return box === undefined ? [0, 0] : [box.maxX - box.minX, box.maxY - box.minY];
 };
 
@@ -24,7 +45,9 @@ const besideMotion = (v: DuctBox, shell: Shell, seams: readonly boolean[], i: nu
   const before = wallSide(v, shell, seams, i + 3, 'right');
   const own = wallSide(v, shell, seams, i, 'left');
   const [to, toFar] = [sidePoint(before, 0, 0), sidePoint(before, shell.depthMm, 0)];
-  const [from, fromFar] = [sidePoint(own, 0, 0), sidePoint(own, shell.depthMm, 0)].map(([x, y]): Vec2 => [-x, y]) as [Vec2, Vec2];
+  const [from, fromFar] = [sidePoint(own, 0, 0), sidePoint(own, shell.depthMm, 0)].map(
+    ([x, y]): Vec2 => [-x, y],
+  ) as [Vec2, Vec2];
   return motionBetween(from, unit(sub(fromFar, from)), to, unit(sub(toFar, to)));
 };
 

@@ -39,12 +39,16 @@ export interface DuctBox extends CommonValues {
   readonly holesLeft: readonly HoleSpec[];
 }
 
-/** One wall. Its outside face is a plane through the outside edges of the aperture and of the end. */
+/**
+ * One wall. Its outside face is a plane through the outside edges of the aperture and of the end.
+ */
 export interface ShellWall {
   readonly name: WallName;
   /** From the axis of the aperture to the outside face, in the plane of the aperture. */
   readonly reachMm: number;
-  /** How much nearer to that axis the outside face comes for each mm of depth: tangent of the taper. */
+  /**
+   * How much nearer to that axis the outside face comes for each mm of depth: tangent of the taper.
+   */
   readonly slope: number;
   /** Lean against the axis; less than 0 where the wall leans outwards. */
   readonly taperDeg: number;
@@ -59,18 +63,27 @@ export interface Shell {
 }
 
 /**
- * To where the asked size of the end is measured: a plate welded on lies on the ends of the walls, and both together
- * are as long as asked; one that is folded on has its outside face there.
+ * To where the asked size of the end is measured: a plate welded on lies on the ends of the walls,
+ * and both together are as long as asked; one that is folded on has its outside face there.
  */
-export const wallDepthMm = (v: DuctBox): number => v.length - (v.end === 'stub' && v.plateOn === 'none' ? v.thicknessMm : 0);
+export const wallDepthMm = (v: DuctBox): number =>
+  v.length - (v.end === 'stub' && v.plateOn === 'none' ? v.thicknessMm : 0);
 
 /** From the axis to the sides of a rectangle whose middle is shifted, in the order of the walls. */
-const reaches = (width: number, height: number, right: number, up: number): readonly number[] => [height / 2 - up, width / 2 + right, height / 2 + up, width / 2 - right];
+const reaches = (width: number, height: number, right: number, up: number): readonly number[] => [
+  height / 2 - up,
+  width / 2 + right,
+  height / 2 + up,
+  width / 2 - right,
+];
 
 /** The asked reach of every wall at the aperture, outside or inside faces as measured. */
 export const apertureReaches = (v: DuctBox): readonly number[] => reaches(v.width, v.height, 0, 0);
 
-/** Inside faces lie parallel to the outside ones: across the axis they are the thickness over the cosine further in. */
+/**
+ * Inside faces lie parallel to the outside ones: across the axis they are the thickness over the
+ * cosine further in.
+ */
 export const shellOf = (v: DuctBox): Shell => {
   const depthMm = wallDepthMm(v);
   const ends = reaches(v.endWidth, v.endHeight, v.offsetRight, v.offsetUp);
@@ -78,7 +91,14 @@ export const shellOf = (v: DuctBox): Shell => {
     const slope = (reach - (ends[i] ?? 0)) / depthMm;
     const cos = 1 / Math.hypot(1, slope);
     const wall = v.measure === 'inside' ? v.thicknessMm / cos : 0;
-    return { name: WALLS[i] as WallName, reachMm: reach + wall, slope, taperDeg: (Math.atan(slope) * 180) / Math.PI, sin: slope * cos, cos };
+    return {
+      name: WALLS[i] as WallName,
+      reachMm: reach + wall,
+      slope,
+      taperDeg: (Math.atan(slope) * 180) / Math.PI,
+      sin: slope * cos,
+      cos,
+    };
   });
   return { walls, depthMm };
 };
@@ -87,7 +107,12 @@ export const shellOf = (v: DuctBox): Shell => {
 export const wallAt = (shell: Shell, i: number): ShellWall => shell.walls[(i + 4) % 4] as ShellWall;
 
 /** From the axis to the outside face at a depth. */
-export const reachAt = (wall: ShellWall, depthMm: number): number => wall.reachMm - depthMm * wall.slope;
+export const reachAt = (wall: ShellWall, depthMm: number): number =>
+  wall.reachMm - depthMm * wall.slope;
 
-/** How far the fold between two neighbouring walls is turned: the angle between their outward normals. */
-export const cornerAngleDeg = (a: ShellWall, b: ShellWall): number => (Math.acos(a.sin * b.sin) * 180) / Math.PI;
+/**
+ * How far the fold between two neighbouring walls is turned: the angle between their outward
+ * normals.
+ */
+export const cornerAngleDeg = (a: ShellWall, b: ShellWall): number =>
+  (Math.acos(a.sin * b.sin) * 180) / Math.PI;

@@ -4,9 +4,10 @@ import { cornerBend, type DuctBend, type End, halfTan, lipKind, outOf, wallEnd }
 import { type DuctBox, type Shell, type ShellWall, wallAt } from './shell.ts';
 
 /**
- * One slanted side of a wall, as the wall is seen from inside. Its coordinates are `[across, along]`: from the middle
- * of the aperture towards this side, and down the wall from the outside edge of the aperture. A point of the line in
- * which the two outside faces meet is known by its depth, which is the same on both walls.
+ * One slanted side of a wall, as the wall is seen from inside. Its coordinates are `[across,
+ * along]`: from the middle of the aperture towards this side, and down the wall from the outside
+ * edge of the aperture. A point of the line in which the two outside faces meet is known by its
+ * depth, which is the same on both walls.
  */
 export interface WallSide {
   readonly wall: ShellWall;
@@ -24,34 +25,59 @@ export interface WallSide {
 export type Hand = 'right' | 'left';
 
 /** `seams[j]` says whether corner `j` is welded. */
-export const wallSide = (v: DuctBox, shell: Shell, seams: readonly boolean[], i: number, hand: Hand): WallSide => {
+export const wallSide = (
+  v: DuctBox,
+  shell: Shell,
+  seams: readonly boolean[],
+  i: number,
+  hand: Hand,
+): WallSide => {
   const wall = wallAt(shell, i);
   const neighbour = wallAt(shell, hand === 'right' ? i + 1 : i - 1);
   const corner = hand === 'right' ? i % 4 : (i + 3) % 4;
   const bend = cornerBend(v, shell, corner);
   const isFolded = seams[corner] !== true;
   const lean = -wall.cos * neighbour.slope;
-  return { wall, neighbour, bend, isFolded, insetMm: isFolded ? bend.shortMm : weldInsetMm(v, bend), lean, stretch: Math.hypot(lean, 1) / wall.cos };
+  return {
+    wall,
+    neighbour,
+    bend,
+    isFolded,
+    insetMm: isFolded ? bend.shortMm : weldInsetMm(v, bend),
+    lean,
+    stretch: Math.hypot(lean, 1) / wall.cos,
+  };
 };
 
-/** Both walls of a seam end at the plane that halves the corner, half the gap before it, measured on the inside face. */
+/**
+ * Both walls of a seam end at the plane that halves the corner, half the gap before it, measured on
+ * the inside face.
+ */
 const weldInsetMm = (v: DuctBox, { angleDeg }: DuctBend): number =>
   v.thicknessMm * halfTan(angleDeg) + v.cornerGapMm / (2 * Math.cos((angleDeg * Math.PI) / 360));
 
 /** The point at a depth, `insetMm` inside the line of the outside faces. */
 export const sidePoint = (side: WallSide, depthMm: number, insetMm = side.insetMm): Vec2 => {
   const size = Math.hypot(side.lean, 1);
-  const onLine: Vec2 = [side.neighbour.reachMm - depthMm * side.neighbour.slope, depthMm / side.wall.cos];
+  const onLine: Vec2 = [
+    side.neighbour.reachMm - depthMm * side.neighbour.slope,
+    depthMm / side.wall.cos,
+  ];
   return along(onLine, [-1 / size, side.lean / size], insetMm);
 };
 
 /** The depth of the side's point that lies so far down the wall. */
-export const sideDepth = (side: WallSide, alongMm: number): number => (alongMm - (side.insetMm * side.lean) / Math.hypot(side.lean, 1)) * side.wall.cos;
+export const sideDepth = (side: WallSide, alongMm: number): number =>
+  (alongMm - (side.insetMm * side.lean) / Math.hypot(side.lean, 1)) * side.wall.cos;
 
 /** Angle of the panel at an end of the side, degrees. */
-export const sideAngleDeg = (side: WallSide, end: End): number => 90 - (outOf(end) * Math.atan(side.lean) * 180) / Math.PI;
+export const sideAngleDeg = (side: WallSide, end: End): number =>
+  90 - (outOf(end) * Math.atan(side.lean) * 180) / Math.PI;
 
-/** Where a wall's end and its side come together: a point on each, the same one where nothing is cut off. */
+/**
+ * Where a wall's end and its side come together: a point on each, the same one where nothing is cut
+ * off.
+ */
 export interface SideCorner {
   readonly onEnd: Vec2;
   readonly onSide: Vec2;
@@ -61,12 +87,23 @@ export interface SideCorner {
 const LEAST_EDGE_MM = 1e-6;
 
 /**
- * The two walls of a fold end at the same depth. Beside a lip the corner is snipped off past the crossing of the two
- * bends by the thickness, so that neither tears the other (common practice); inward lips get their room at seams too.
+ * The two walls of a fold end at the same depth. Beside a lip the corner is snipped off past the
+ * crossing of the two bends by the thickness, so that neither tears the other (common practice);
+ * inward lips get their room at seams too.
  */
-export const sideCorner = (v: DuctBox, shell: Shell, seams: readonly boolean[], i: number, hand: Hand, end: End): SideCorner => {
+export const sideCorner = (
+  v: DuctBox,
+  shell: Shell,
+  seams: readonly boolean[],
+  i: number,
+  hand: Hand,
+  end: End,
+): SideCorner => {
   const side = wallSide(v, shell, seams, i, hand);
-  const other = hand === 'right' ? wallSide(v, shell, seams, i + 1, 'left') : wallSide(v, shell, seams, i + 3, 'right');
+  const other =
+    hand === 'right'
+      ? wallSide(v, shell, seams, i + 1, 'left')
+      : wallSide(v, shell, seams, i + 3, 'right');
   const own = cutDepth(v, shell, side, end);
   const depth = side.isFolded ? deeper(end, own, cutDepth(v, shell, other, end)) : own;
   const { alongMm } = wallEnd(v, shell, side.wall, end);
@@ -77,10 +114,12 @@ export const sideCorner = (v: DuctBox, shell: Shell, seams: readonly boolean[], 
   return { onEnd: [across - cut, alongMm], onSide: sidePoint(side, depth) };
 };
 
-const deeper = (end: End, a: number, b: number): number => (end === 'aperture' ? Math.max(a, b) : Math.min(a, b));
+const deeper = (end: End, a: number, b: number): number =>
+  end === 'aperture' ? Math.max(a, b) : Math.min(a, b);
 
 const cutDepth = (v: DuctBox, shell: Shell, side: WallSide, end: End): number =>
-  sideDepth(side, wallEnd(v, shell, side.wall, end).alongMm) - (outOf(end) * snipMm(v, shell, side, end)) / side.stretch;
+  sideDepth(side, wallEnd(v, shell, side.wall, end).alongMm) -
+  (outOf(end) * snipMm(v, shell, side, end)) / side.stretch;
 
 /** How far along both edges a corner is snipped off. */
 const snipMm = (v: DuctBox, shell: Shell, side: WallSide, end: End): number => {
@@ -88,7 +127,14 @@ const snipMm = (v: DuctBox, shell: Shell, side: WallSide, end: End): number => {
   const kind = lipKind(v, end, side.wall);
   if (lip === undefined || (!side.isFolded && kind === 'out')) return 0;
   // A mitre starts where the outside faces cross.
-  const bends = lip.bend.setbackMm + (kind === 'in' ? lip.bend.shortMm : 0) + (side.isFolded ? side.bend.setbackMm : 0);
-  const clear = Math.max(Math.SQRT2 * v.thicknessMm, v.cornerGapMm + v.thicknessMm, v.leastSlotMm / 2);
+  const bends =
+    lip.bend.setbackMm +
+    (kind === 'in' ? lip.bend.shortMm : 0) +
+    (side.isFolded ? side.bend.setbackMm : 0);
+  const clear = Math.max(
+    Math.SQRT2 * v.thicknessMm,
+    v.cornerGapMm + v.thicknessMm,
+    v.leastSlotMm / 2,
+  );
   return bends / Math.sin((sideAngleDeg(side, end) * Math.PI) / 180) + clear;
 };

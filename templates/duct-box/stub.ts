@@ -1,4 +1,17 @@
-import { assemble, diameterWish, edge, figure, orInstead, orLess, orMore, orTry, polygon, rectangle, refuse, wish } from '../../src/template.ts';
+import {
+  assemble,
+  diameterWish,
+  edge,
+  figure,
+  orInstead,
+  orLess,
+  orMore,
+  orTry,
+  polygon,
+  rectangle,
+  refuse,
+  wish,
+} from '../../src/template.ts';
 import type { Finding, Part } from '../../src/template.ts';
 import { type WallLip, wallEnd } from './ends.ts';
 import { acrossOf } from './limits.ts';
@@ -6,7 +19,10 @@ import type { LipPanel } from './lip.ts';
 import { type DuctBox, reachAt, type Shell, wallAt } from './shell.ts';
 
 /** Middle of the stub from the axis of the aperture: to the right and up. */
-const middleOf = (v: DuctBox): readonly [number, number] => [v.offsetRight + v.stubRight, v.offsetUp + v.stubUp];
+const middleOf = (v: DuctBox): readonly [number, number] => [
+  v.offsetRight + v.stubRight,
+  v.offsetUp + v.stubUp,
+];
 
 const holeMm = (v: DuctBox): number => v.stub + v.stubFit;
 
@@ -16,18 +32,33 @@ const awayFrom = (v: DuctBox, shell: Shell, i: number): number => {
   return reachAt(wallAt(shell, i), shell.depthMm) - ([-y, x, y, -x][i] ?? 0);
 };
 
-const stubHole = (v: DuctBox, centre: readonly [number, number]) => ({ kind: 'round', from: 'stub', centre, diameterMm: holeMm(v) }) as const;
+const stubHole = (v: DuctBox, centre: readonly [number, number]) =>
+  ({ kind: 'round', from: 'stub', centre, diameterMm: holeMm(v) }) as const;
 
 /** The hole keeps its distance from the welds round the plate, and from where its bend begins. */
 export const impossibleStub = (v: DuctBox, shell: Shell): Finding[] => {
   if (v.end !== 'stub') return [];
   if (2 * v.stubWall >= v.stub) {
-    return [refuse('stub-without-bore', ['stubWall', 'stub'], `stubWall ${figure(v.stubWall)} leaves no bore in a tube of stub ${figure(v.stub)}`, [orLess('stubWall', v.stub / 2 - LEAST_BORE_MM / 2), orMore('stub', 2 * v.stubWall + LEAST_BORE_MM)])];
+    return [
+      refuse(
+        'stub-without-bore',
+        ['stubWall', 'stub'],
+        `stubWall ${figure(v.stubWall)} leaves no bore in a tube of stub ${figure(v.stub)}`,
+        [
+          orLess('stubWall', v.stub / 2 - LEAST_BORE_MM / 2),
+          orMore('stub', 2 * v.stubWall + LEAST_BORE_MM),
+        ],
+      ),
+    ];
   }
   const sides = shell.walls.map((wall, i) => {
     const { lip } = wallEnd(v, shell, wall, 'end');
     const bend = lip === undefined ? 0 : lip.bend.setbackMm + lip.bend.shortMm;
-    return { i, name: lip === undefined ? `weld at the ${wall.name}` : `bend at the ${wall.name}`, away: awayFrom(v, shell, i) - bend };
+    return {
+      i,
+      name: lip === undefined ? `weld at the ${wall.name}` : `bend at the ${wall.name}`,
+      away: awayFrom(v, shell, i) - bend,
+    };
   });
   const nearest = sides.reduce((a, b) => (b.away < a.away ? b : a));
   const left = nearest.away - holeMm(v) / 2;
@@ -35,18 +66,41 @@ export const impossibleStub = (v: DuctBox, shell: Shell): Finding[] => {
   const most = 2 * (nearest.away - v.stubMargin) - v.stubFit;
   const end = acrossOf(nearest.i + 1)[1];
   const place = nearest.i % 2 === 0 ? 'stubUp' : 'stubRight';
-  const comes = left < 0 ? `runs ${figure(-left)} mm over the ${nearest.name}` : `comes within ${figure(left)} mm of the ${nearest.name}`;
+  const comes =
+    left < 0
+      ? `runs ${figure(-left)} mm over the ${nearest.name}`
+      : `comes within ${figure(left)} mm of the ${nearest.name}`;
   const what = `stub ${figure(v.stub)} with ${place} ${figure(v[place])} ${comes}, and stubMargin asks for ${figure(v.stubMargin)}`;
-  const found = refuse('stub-too-near-edge', ['stub', place, 'stubMargin'], what, most >= 1 ? [orLess('stub', most)] : []);
-  return [orTry(orInstead(found, `give a smaller stub, or ${end} ${figure(Math.ceil((v.stubMargin - left) * 200) / 100)} mm more`), place, end, 'stubMargin')];
+  const found = refuse(
+    'stub-too-near-edge',
+    ['stub', place, 'stubMargin'],
+    what,
+    most >= 1 ? [orLess('stub', most)] : [],
+  );
+  return [
+    orTry(
+      orInstead(
+        found,
+        `give a smaller stub, or ${end} ${figure(Math.ceil((v.stubMargin - left) * 200) / 100)} mm more`,
+      ),
+      place,
+      end,
+      'stubMargin',
+    ),
+  ];
 };
 
 /** A tube with less of a bore, mm, is a bar. */
 const LEAST_BORE_MM = 1;
 
-/** The plate that closes the end, as seen looking into the aperture: it lies on the ends of the walls, flush with them. */
+/**
+ * The plate that closes the end, as seen looking into the aperture: it lies on the ends of the
+ * walls, flush with them.
+ */
 export const stubPlate = (v: DuctBox, shell: Shell): Part => {
-  const [bottom = 0, right = 0, top = 0, left = 0] = shell.walls.map((wall) => reachAt(wall, shell.depthMm));
+  const [bottom = 0, right = 0, top = 0, left = 0] = shell.walls.map((wall) =>
+    reachAt(wall, shell.depthMm),
+  );
   const panel = {
     id: 'end plate',
     outline: rectangle(-left, -bottom, left + right, bottom + top),
@@ -54,20 +108,49 @@ export const stubPlate = (v: DuctBox, shell: Shell): Part => {
   };
   const wishes = [
     diameterWish('stub + stubFit', holeMm(v), 'end plate', 'stub'),
-    ...(v.measure === 'outside' ? [wish('endWidth', v.endWidth, edge('end plate', 'left'), edge('end plate', 'right')), wish('endHeight', v.endHeight, edge('end plate', 'down'), edge('end plate', 'up'))] : []),
+    ...(v.measure === 'outside'
+      ? [
+          wish('endWidth', v.endWidth, edge('end plate', 'left'), edge('end plate', 'right')),
+          wish('endHeight', v.endHeight, edge('end plate', 'down'), edge('end plate', 'up')),
+        ]
+      : []),
   ];
   return assemble(v, { root: 'end plate', panels: [panel], folds: [], wishes });
 };
 
 /**
- * The plate folded on to wall `i`, between two places across it where its corners are snipped: beyond its bend it is
- * as wide as the walls beside it are apart, which end under it.
+ * The plate folded on to wall `i`, between two places across it where its corners are snipped:
+ * beyond its bend it is as wide as the walls beside it are apart, which end under it.
  */
-export const foldedPlate = (v: DuctBox, shell: Shell, i: number, { bend, depthMm }: WallLip, [from, to]: readonly [number, number]): LipPanel => {
-  const [right, left] = [i + 1, i + 3].map((k) => reachAt(wallAt(shell, k), shell.depthMm)) as [number, number];
-  // Seen from inside the edge of the end runs to the left: the plate's own right is the wall's right.
+export const foldedPlate = (
+  v: DuctBox,
+  shell: Shell,
+  i: number,
+  { bend, depthMm }: WallLip,
+  [from, to]: readonly [number, number],
+): LipPanel => {
+  const [right, left] = [i + 1, i + 3].map((k) => reachAt(wallAt(shell, k), shell.depthMm)) as [
+    number,
+    number,
+  ];
+  // Seen from inside the edge of the end runs to the left: the plate's own right is the wall's
+  // right.
   const at = (across: number, out: number): [number, number] => [across - from, out];
-  const outline = polygon(at(from, 0), at(to, 0), at(right, right - to), at(right, depthMm), at(-left, depthMm), at(-left, from + left));
+  const outline = polygon(
+    at(from, 0),
+    at(to, 0),
+    at(right, right - to),
+    at(right, depthMm),
+    at(-left, depthMm),
+    at(-left, from + left),
+  );
   const across = right - awayFrom(v, shell, (i + 1) % 4);
-  return { panel: { id: 'end plate', outline, cutouts: [stubHole(v, at(across, awayFrom(v, shell, i) - bend.shortMm))] }, edge: 0 };
+  return {
+    panel: {
+      id: 'end plate',
+      outline,
+      cutouts: [stubHole(v, at(across, awayFrom(v, shell, i) - bend.shortMm))],
+    },
+    edge: 0,
+  };
 };

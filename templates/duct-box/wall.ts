@@ -3,8 +3,8 @@ import type { DuctBox, Shell } from './shell.ts';
 import { type Hand, type SideCorner, sideCorner } from './side.ts';
 
 /**
- * The panel of a wall as seen from inside, in mm: x from the middle of the aperture to the right, y down the wall from
- * the outside edge of the aperture. The numbers are those of its pieces.
+ * The panel of a wall as seen from inside, in mm: x from the middle of the aperture to the right, y
+ * down the wall from the outside edge of the aperture. The numbers are those of its pieces.
  */
 export interface WallShape {
   readonly outline: Loop;
@@ -12,22 +12,36 @@ export interface WallShape {
   readonly right: number;
   readonly end: number;
   readonly left: number;
-  readonly corners: Readonly<Record<'apertureLeft' | 'apertureRight' | 'endRight' | 'endLeft', SideCorner>>;
+  readonly corners: Readonly<
+    Record<'apertureLeft' | 'apertureRight' | 'endRight' | 'endLeft', SideCorner>
+  >;
 }
 
-export const wallShape = (v: DuctBox, shell: Shell, seams: readonly boolean[], i: number): WallShape => {
+export const wallShape = (
+  v: DuctBox,
+  shell: Shell,
+  seams: readonly boolean[],
+  i: number,
+): WallShape => {
   const at = (hand: Hand, end: 'aperture' | 'end'): SideCorner => {
     const { onEnd, onSide } = sideCorner(v, shell, seams, i, hand, end);
     const seen = ([x, y]: Vec2): Vec2 => [hand === 'right' ? x : -x, y];
     return { onEnd: seen(onEnd), onSide: seen(onSide) };
   };
-  const corners = { apertureLeft: at('left', 'aperture'), apertureRight: at('right', 'aperture'), endRight: at('right', 'end'), endLeft: at('left', 'end') };
+  const corners = {
+    apertureLeft: at('left', 'aperture'),
+    apertureRight: at('right', 'aperture'),
+    endRight: at('right', 'end'),
+    endLeft: at('left', 'end'),
+  };
   const { apertureLeft, apertureRight, endRight, endLeft } = corners;
   const rightSide = points(apertureRight.onEnd, apertureRight.onSide);
   const endSide = points(endRight.onSide, endRight.onEnd);
   const leftSide = points(endLeft.onEnd, endLeft.onSide);
   const start = points(apertureLeft.onSide, apertureLeft.onEnd);
-  const outline = [start.slice(-1), rightSide, endSide, leftSide, start.slice(0, -1)].flat().map(([x, y]) => ({ x, y, bulge: 0 }));
+  const outline = [start.slice(-1), rightSide, endSide, leftSide, start.slice(0, -1)]
+    .flat()
+    .map(([x, y]) => ({ x, y, bulge: 0 }));
   const right = rightSide.length;
   const end = right + endSide.length;
   return { outline, corners, aperture: 0, right, end, left: end + leftSide.length };
@@ -40,7 +54,9 @@ const points = (a: Vec2, b: Vec2): Vec2[] => (a[0] === b[0] && a[1] === b[1] ? [
 export const LEAST_EDGE_MM = 1;
 
 /** Lengths of the four edges of a wall; less than 0 where its corners have passed each other. */
-export const edgeLengths = ({ corners: { apertureLeft, apertureRight, endRight, endLeft } }: WallShape) => ({
+export const edgeLengths = ({
+  corners: { apertureLeft, apertureRight, endRight, endLeft },
+}: WallShape) => ({
   aperture: apertureRight.onEnd[0] - apertureLeft.onEnd[0],
   end: endRight.onEnd[0] - endLeft.onEnd[0],
   right: endRight.onSide[1] - apertureRight.onSide[1],

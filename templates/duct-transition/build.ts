@@ -3,7 +3,15 @@ import type { Built, CommonValues, Fold, Panel, Part, Piece } from '../../src/te
 import { cutSeams, isJoined, type LaidFacet, layFacets } from './develop.ts';
 import { said, transitionReport } from './report.ts';
 import { impossible, noSeamLeft } from './limits.ts';
-import { type Facet, facetChains, foldAngleDeg, type RimEdge, type Seams, type Side, type Transition } from './surface.ts';
+import {
+  type Facet,
+  facetChains,
+  foldAngleDeg,
+  type RimEdge,
+  type Seams,
+  type Side,
+  type Transition,
+} from './surface.ts';
 import { transitionWishes } from './wishes.ts';
 
 /** The inputs of a transition; lengths in mm. */
@@ -24,8 +32,9 @@ export interface DuctTransition extends CommonValues {
 }
 
 /**
- * The transition on the middle of its sheet. Where a duct of the same sheet is welded on, the middles meet: an end
- * measured outside is a thickness less there, one measured inside a thickness more.
+ * The transition on the middle of its sheet. Where a duct of the same sheet is welded on, the
+ * middles meet: an end measured outside is a thickness less there, one measured inside a thickness
+ * more.
  */
 export const transitionOf = (v: DuctTransition): Transition => {
   const more = v.measure === 'outside' ? -v.thicknessMm : v.thicknessMm;
@@ -45,30 +54,71 @@ export const transitionParts = (v: DuctTransition): Built => {
   const findings = impossible(v);
   if (findings.length > 0) return { findings };
   const surface = transitionOf(v);
-  const chains = facetChains(surface, { blanks: v.blanks, at: v.seam, side: v.seamSide }).map((chain) => ({ chain, laid: layFacets(chain, rootOf(chain)) }));
-  const cut = chains.map(({ chain, laid }) => ({ chain, laid, kept: cutSeams(laid, v.cornerGapMm / 2) }));
+  const chains = facetChains(surface, { blanks: v.blanks, at: v.seam, side: v.seamSide }).map(
+    (chain) => ({ chain, laid: layFacets(chain, rootOf(chain)) }),
+  );
+  const cut = chains.map(({ chain, laid }) => ({
+    chain,
+    laid,
+    kept: cutSeams(laid, v.cornerGapMm / 2),
+  }));
   const lost = cut.filter(({ kept }) => !isJoined(kept));
-  if (lost.length > 0) return { findings: [noSeamLeft(v, lost.map(({ laid }) => laid))] };
+  if (lost.length > 0)
+    return {
+      findings: [
+        noSeamLeft(
+          v,
+          lost.map(({ laid }) => laid),
+        ),
+      ],
+    };
   const parts = cut.map(({ chain, kept }) => blankPart(v, chain, kept));
-  const report = transitionReport(v, surface, chains.map(({ chain }) => chain));
+  const report = transitionReport(
+    v,
+    surface,
+    chains.map(({ chain }) => chain),
+  );
   const rest = { findings: said(v, surface), report };
   const [only] = parts;
   if (parts.length === 1 && v.collar === 0 && only !== undefined) return { part: only, ...rest };
   const ids = parts.length === 1 ? ['transition'] : ['half-1', 'half-2'];
   const pieces = parts.map((part, i): Piece => ({ id: ids[i] as string, part }));
-  return { pieces: [...pieces, ...(v.collar > 0 ? [{ id: 'collar', part: collarPart(v, surface) }] : [])], ...rest };
+  return {
+    pieces: [...pieces, ...(v.collar > 0 ? [{ id: 'collar', part: collarPart(v, surface) }] : [])],
+    ...rest,
+  };
 };
 
-/** The whole flat triangle nearest the middle of a chain: it lies level at the bottom of the drawing. */
+/**
+ * The whole flat triangle nearest the middle of a chain: it lies level at the bottom of the
+ * drawing.
+ */
 const rootOf = (chain: readonly Facet[]): number => {
   const middle = (chain.length - 1) / 2;
-  const flats = chain.flatMap((facet, i) => (facet.edges.includes('base') && !facet.id.includes(' ') ? [i] : []));
-  return flats.reduce((best, i) => (Math.abs(i - middle) < Math.abs(best - middle) - NOISE_MM ? i : best));
+  const flats = chain.flatMap((facet, i) =>
+    facet.edges.includes('base') && !facet.id.includes(' ') ? [i] : [],
+  );
+  return flats.reduce((best, i) =>
+    Math.abs(i - middle) < Math.abs(best - middle) - NOISE_MM ? i : best,
+  );
 };
 
-const blankPart = (v: DuctTransition, chain: readonly Facet[], laid: readonly LaidFacet[]): Part => {
-  const panels = laid.map(({ facet, outline }): Panel => ({ id: facet.id, outline: outline.map(({ x, y }) => ({ x, y, bulge: 0 })), cutouts: [] }));
-  return assemble(v, { root: (chain[rootOf(chain)] as Facet).id, panels, folds: treeFolds(v, laid, rootOf(chain)), wishes: transitionWishes(transitionOf(v), panels) });
+const blankPart = (
+  v: DuctTransition,
+  chain: readonly Facet[],
+  laid: readonly LaidFacet[],
+): Part => {
+  const panels = laid.map(({ facet, outline }): Panel => ({
+    id: facet.id,
+    outline: outline.map(({ x, y }) => ({ x, y, bulge: 0 })),
+    cutouts: [],
+  }));
+  return assemble(v, {
+    root: (chain[rootOf(chain)] as Facet).id,
+    panels,
+    folds: treeFolds(v, laid, rootOf(chain)),
+    wishes: transitionWishes(transitionOf(v), panels),
+  });
 };
 
 /** From the root both ways along the chain. */
@@ -98,11 +148,28 @@ const sideAt = ({ facet, outline }: LaidFacet, edge: 'entry' | 'exit') => ({
   edge: outline.findIndex((vertex) => vertex.edge === edge),
 });
 
-/** The strip that is rolled into the stub: as long as its mean circumference less the gap of its seam. */
+/**
+ * The strip that is rolled into the stub: as long as its mean circumference less the gap of its
+ * seam.
+ */
 const collarPart = (v: DuctTransition, { diameterMm }: Transition): Part =>
   assemble(v, {
     root: 'collar',
-    panels: [{ id: 'collar', outline: rectangle(0, 0, Math.PI * diameterMm - v.cornerGapMm, v.collar), cutouts: [] }],
-    wishes: [wish('collar', v.collar, edge('collar', 'down'), edge('collar', 'up')), wish('circumference - cornerGap', Math.PI * diameterMm - v.cornerGapMm, edge('collar', 'left'), edge('collar', 'right'))],
+    panels: [
+      {
+        id: 'collar',
+        outline: rectangle(0, 0, Math.PI * diameterMm - v.cornerGapMm, v.collar),
+        cutouts: [],
+      },
+    ],
+    wishes: [
+      wish('collar', v.collar, edge('collar', 'down'), edge('collar', 'up')),
+      wish(
+        'circumference - cornerGap',
+        Math.PI * diameterMm - v.cornerGapMm,
+        edge('collar', 'left'),
+        edge('collar', 'right'),
+      ),
+    ],
     folds: [],
   });

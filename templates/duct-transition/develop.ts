@@ -1,4 +1,19 @@
-import { along, clip, distance, dot, dot3, leftOf, length3, motionBetween, moveLoop, sub, sub3, tidyLoop, unit, vertexAt } from '../../src/template.ts';
+import {
+  along,
+  clip,
+  distance,
+  dot,
+  dot3,
+  leftOf,
+  length3,
+  motionBetween,
+  moveLoop,
+  sub,
+  sub3,
+  tidyLoop,
+  unit,
+  vertexAt,
+} from '../../src/template.ts';
 import type { Loop, Motion2, Vec2, Vec3, Vertex } from '../../src/template.ts';
 import type { Facet, FacetEdge } from './surface.ts';
 
@@ -13,7 +28,10 @@ export interface LaidFacet {
   readonly outline: Loop<LaidVertex>;
 }
 
-/** The facets of a chain laid side by side in the plane, the edge at the rectangle of the one at `root` level at the bottom. */
+/**
+ * The facets of a chain laid side by side in the plane, the edge at the rectangle of the one at
+ * `root` level at the bottom.
+ */
 export const layFacets = (chain: readonly Facet[], root: number): LaidFacet[] => {
   const laid: LaidFacet[] = [];
   for (const facet of chain) {
@@ -28,14 +46,20 @@ export const layFacets = (chain: readonly Facet[], root: number): LaidFacet[] =>
 
 const firstEdge = ({ points, edges }: Facet): readonly [Vec2, Vec2] => {
   const i = edges.indexOf('entry');
-  return [[0, length3(sub3(points[(i + 1) % 3] as Vec3, points[i] as Vec3))], [0, 0]];
+  return [
+    [0, length3(sub3(points[(i + 1) % 3] as Vec3, points[i] as Vec3))],
+    [0, 0],
+  ];
 };
 
 /** Start and end of an edge of a laid facet. */
 export const endsOf = ({ outline }: LaidFacet, edge: LaidVertex['edge']): readonly [Vec2, Vec2] => {
   const i = outline.findIndex((v) => v.edge === edge);
   const [a, b] = [vertexAt(outline, i), vertexAt(outline, i + 1)];
-  return [[a.x, a.y], [b.x, b.y]];
+  return [
+    [a.x, a.y],
+    [b.x, b.y],
+  ];
 };
 
 /** A facet of true size, its `entry` running from one point of the plane to another. */
@@ -47,7 +71,12 @@ const layOn = ({ points, edges }: Facet, from: Vec2, to: Vec2): LaidVertex[] => 
   const height = Math.sqrt(Math.max(0, dot3(side, side) - foot * foot));
   const dir = unit(sub(to, from));
   const tip = along(along(from, dir, foot), leftOf(dir), height);
-  return [from, to, tip].map(([x, y], k) => ({ x, y, bulge: 0, edge: edges[(i + k) % 3] as FacetEdge }));
+  return [from, to, tip].map(([x, y], k) => ({
+    x,
+    y,
+    bulge: 0,
+    edge: edges[(i + k) % 3] as FacetEdge,
+  }));
 };
 
 const toLevel = (facet: LaidFacet): Motion2 => {
@@ -56,8 +85,8 @@ const toLevel = (facet: LaidFacet): Motion2 => {
 };
 
 /**
- * The facets with the two edges at the ends of the chain moved in by `byMm`, so that a weld has its gap. A line
- * parallel to the edge cuts the facets one after the other, as far as it reaches.
+ * The facets with the two edges at the ends of the chain moved in by `byMm`, so that a weld has its
+ * gap. A line parallel to the edge cuts the facets one after the other, as far as it reaches.
  */
 export const cutSeams = (laid: readonly LaidFacet[], byMm: number): LaidFacet[] => {
   if (byMm === 0) return [...laid];
@@ -66,12 +95,21 @@ export const cutSeams = (laid: readonly LaidFacet[], byMm: number): LaidFacet[] 
   return cutSeam(fromStart.toReversed(), end, byMm).toReversed();
 };
 
-const cutSeam = (facets: readonly LaidFacet[], [from, to]: readonly [Vec2, Vec2], byMm: number): LaidFacet[] => {
+const cutSeam = (
+  facets: readonly LaidFacet[],
+  [from, to]: readonly [Vec2, Vec2],
+  byMm: number,
+): LaidFacet[] => {
   const inward = leftOf(unit(sub(to, from)));
   const level = dot(inward, from) + byMm;
   const cut: LaidFacet[] = [];
   for (const { facet, outline } of facets) {
-    const [kept = []] = clip(outline, inward, level, ([x, y]): LaidVertex => ({ x, y, bulge: 0, edge: 'seam' }));
+    const [kept = []] = clip(outline, inward, level, ([x, y]): LaidVertex => ({
+      x,
+      y,
+      bulge: 0,
+      edge: 'seam',
+    }));
     if (kept === outline) break;
     cut.push({ facet, outline: tidyLoop(kept) });
   }
@@ -89,9 +127,13 @@ export const isJoined = (laid: readonly LaidFacet[]): boolean =>
 
 const LEAST_MISFIT_MM = 1e-6;
 
-const has = ({ outline }: LaidFacet, edge: FacetEdge): boolean => outline.some((v) => v.edge === edge);
+const has = ({ outline }: LaidFacet, edge: FacetEdge): boolean =>
+  outline.some((v) => v.edge === edge);
 
-/** The widest gap of a seam, mm and at most `upToMm`, that leaves every facet joined to the next; found by halving. */
+/**
+ * The widest gap of a seam, mm and at most `upToMm`, that leaves every facet joined to the next;
+ * found by halving.
+ */
 export const widestSeamGapMm = (laid: readonly LaidFacet[], upToMm: number): number => {
   let [fits, fails] = [0, upToMm];
   for (let halvings = 0; halvings < 30; halvings++) {

@@ -1,10 +1,28 @@
-import { atLeast, cornerInput, cornerMm, equalAreaDiameterMm, equalFrictionDiameterMm, figure, hydraulicDiameterMm, note, ORDINARY_TAPER_DEG, rectangleAreaMm2, roundAreaMm2, taperLengthMm, warn } from '../../src/template.ts';
+import {
+  atLeast,
+  cornerInput,
+  cornerMm,
+  equalAreaDiameterMm,
+  equalFrictionDiameterMm,
+  figure,
+  hydraulicDiameterMm,
+  note,
+  ORDINARY_TAPER_DEG,
+  rectangleAreaMm2,
+  roundAreaMm2,
+  taperLengthMm,
+  warn,
+} from '../../src/template.ts';
 import type { ClearRectangle, Finding, Report } from '../../src/template.ts';
 import type { DuctTransition } from './build.ts';
 import { edgeLengthMm, type Facet, foldAngleDeg, SIDES, type Transition } from './surface.ts';
 
 /** The figures of the air and of the blank. */
-export const transitionReport = (v: DuctTransition, surface: Transition, chains: readonly (readonly Facet[])[]): Report => {
+export const transitionReport = (
+  v: DuctTransition,
+  surface: Transition,
+  chains: readonly (readonly Facet[])[],
+): Report => {
   const t = v.thicknessMm;
   const clear: ClearRectangle = { widthMm: surface.widthMm - t, depthMm: surface.depthMm - t };
   const areas = [rectangleAreaMm2(clear), roundAreaMm2(surface.diameterMm - t)] as const;
@@ -12,24 +30,75 @@ export const transitionReport = (v: DuctTransition, surface: Transition, chains:
   const steps = sideStepsMm(surface);
   const step = Math.max(...steps);
   const facets = chains.flat();
-  const rimMm = facets.reduce((sum, facet) => sum + (facet.edges.includes('rim') ? edgeLengthMm(facet, 'rim') : 0), 0);
+  const rimMm = facets.reduce(
+    (sum, facet) => sum + (facet.edges.includes('rim') ? edgeLengthMm(facet, 'rim') : 0),
+    0,
+  );
   const folds = foldRows(chains);
   return {
     figures: [
       { name: 'inlet area', value: inlet, unit: 'mm2', about: 'clear opening' },
       { name: 'outlet area', value: outlet, unit: 'mm2', about: 'clear opening' },
-      { name: 'speed at the outlet', value: inlet / outlet, unit: '', about: 'times that at the inlet' },
+      {
+        name: 'speed at the outlet',
+        value: inlet / outlet,
+        unit: '',
+        about: 'times that at the inlet',
+      },
       { name: 'change of speed', value: 100 * (inlet / outlet - 1), unit: '%' },
-      { name: 'round of the same area', value: equalAreaDiameterMm(clear), unit: 'mm', about: 'clear diameter that keeps the speed of the rectangle' },
-      { name: 'round of the same friction', value: equalFrictionDiameterMm(clear), unit: 'mm', about: 'clear diameter, after Huebscher' },
-      { name: 'hydraulic diameter', value: hydraulicDiameterMm(clear), unit: 'mm', about: 'of the rectangle' },
-      { name: 'steepest side', value: leanDeg(step, surface), unit: 'deg', about: `the ${SIDES[steps.indexOf(step)] ?? ''}, against the axis of the duct` },
-      { name: 'ordinary length', value: taperLengthMm(step, ORDINARY_TAPER_DEG), unit: 'mm', about: `at which no side leans more than ${ORDINARY_TAPER_DEG} deg` },
+      {
+        name: 'round of the same area',
+        value: equalAreaDiameterMm(clear),
+        unit: 'mm',
+        about: 'clear diameter that keeps the speed of the rectangle',
+      },
+      {
+        name: 'round of the same friction',
+        value: equalFrictionDiameterMm(clear),
+        unit: 'mm',
+        about: 'clear diameter, after Huebscher',
+      },
+      {
+        name: 'hydraulic diameter',
+        value: hydraulicDiameterMm(clear),
+        unit: 'mm',
+        about: 'of the rectangle',
+      },
+      {
+        name: 'steepest side',
+        value: leanDeg(step, surface),
+        unit: 'deg',
+        about: `the ${SIDES[steps.indexOf(step)] ?? ''}, against the axis of the duct`,
+      },
+      {
+        name: 'ordinary length',
+        value: taperLengthMm(step, ORDINARY_TAPER_DEG),
+        unit: 'mm',
+        about: `at which no side leans more than ${ORDINARY_TAPER_DEG} deg`,
+      },
       { name: 'folds', value: folds.length, unit: '', about: 'of all blanks' },
-      { name: 'sharpest fold', value: Math.max(...folds.map(([, , , angle]) => angle)), unit: 'deg' },
+      {
+        name: 'sharpest fold',
+        value: Math.max(...folds.map(([, , , angle]) => angle)),
+        unit: 'deg',
+      },
       { name: 'round edge', value: rimMm, unit: 'mm', about: 'length on the middle of the sheet' },
-      ...chains.map(([first], i) => ({ name: chains.length === 1 ? 'seam' : `seam ${i + 1}`, value: edgeLengthMm(first as Facet, 'entry'), unit: 'mm', about: `at the ${sideOf(first as Facet)}` })),
-      ...(v.collar > 0 ? [{ name: 'collar strip', value: Math.PI * surface.diameterMm - v.cornerGapMm, unit: 'mm', about: 'length, to be rolled round' }] : []),
+      ...chains.map(([first], i) => ({
+        name: chains.length === 1 ? 'seam' : `seam ${i + 1}`,
+        value: edgeLengthMm(first as Facet, 'entry'),
+        unit: 'mm',
+        about: `at the ${sideOf(first as Facet)}`,
+      })),
+      ...(v.collar > 0
+        ? [
+            {
+              name: 'collar strip',
+              value: Math.PI * surface.diameterMm - v.cornerGapMm,
+              unit: 'mm',
+              about: 'length, to be rolled round',
+            },
+          ]
+        : []),
     ],
     tables: [
       {
@@ -49,23 +118,46 @@ export const transitionReport = (v: DuctTransition, surface: Transition, chains:
 /** A chain begins with the triangle of a side, or half of it. */
 const sideOf = ({ id }: Facet): string => id.replace(/ .*/, '');
 
-const foldRows = (chains: readonly (readonly Facet[])[]): (readonly [number, number, number, number])[] =>
+const foldRows = (
+  chains: readonly (readonly Facet[])[],
+): (readonly [number, number, number, number])[] =>
   chains.flatMap((chain, blank) =>
-    chain.slice(1).map((facet, i) => [blank + 1, i + 1, edgeLengthMm(facet, 'entry'), foldAngleDeg(chain[i] as Facet, facet)] as const),
+    chain
+      .slice(1)
+      .map(
+        (facet, i) =>
+          [
+            blank + 1,
+            i + 1,
+            edgeLengthMm(facet, 'entry'),
+            foldAngleDeg(chain[i] as Facet, facet),
+          ] as const,
+      ),
   );
 
-/** How far each side of the rectangle stands in or out of the circle's point nearest it, in plan: front, right, back, left. */
+/**
+ * How far each side of the rectangle stands in or out of the circle's point nearest it, in plan:
+ * front, right, back, left.
+ */
 const sideStepsMm = ({ widthMm, depthMm, diameterMm, centre: [x, y] }: Transition): number[] =>
-  [depthMm / 2 + y, widthMm / 2 - x, depthMm / 2 - y, widthMm / 2 + x].map((reach) => Math.abs(reach - diameterMm / 2));
+  [depthMm / 2 + y, widthMm / 2 - x, depthMm / 2 - y, widthMm / 2 + x].map((reach) =>
+    Math.abs(reach - diameterMm / 2),
+  );
 
-const leanDeg = (stepMm: number, { lengthMm }: Transition): number => (Math.atan2(stepMm, lengthMm) * 180) / Math.PI;
+const leanDeg = (stepMm: number, { lengthMm }: Transition): number =>
+  (Math.atan2(stepMm, lengthMm) * 180) / Math.PI;
 
 /** Under this the textbooks do not divide a circle (Coey: 12 or more equal parts). */
 const FEWEST_DIVISIONS = 12;
 
 /** What the user should know of the figures that were worked out. */
 export const said = (v: DuctTransition, surface: Transition): Finding[] => {
-  const findings = [note('folds-on-middle', 'Nothing is taken off for the bends: the fold lines are where the facets meet on the middle of the sheet. Set the brake on the lines, the inside of the duct up, and try the round end on its stub before the seam is closed.')];
+  const findings = [
+    note(
+      'folds-on-middle',
+      'Nothing is taken off for the bends: the fold lines are where the facets meet on the middle of the sheet. Set the brake on the lines, the inside of the duct up, and try the round end on its stub before the seam is closed.',
+    ),
+  ];
   const step = Math.max(...sideStepsMm(surface));
   if (leanDeg(step, surface) > ORDINARY_TAPER_DEG) {
     findings.push(
@@ -76,16 +168,43 @@ export const said = (v: DuctTransition, surface: Transition): Finding[] => {
     );
   }
   if (v.divisions < FEWEST_DIVISIONS) {
-    findings.push(warn('few-divisions', `divisions ${v.divisions} makes the round end a polygon that no stub fits without dressing: ${FEWEST_DIVISIONS} or more are usual.`));
+    findings.push(
+      warn(
+        'few-divisions',
+        `divisions ${v.divisions} makes the round end a polygon that no stub fits without dressing: ${FEWEST_DIVISIONS} or more are usual.`,
+      ),
+    );
   }
   if (v.roundEdge === 'chords') {
     const lost = 1 - (v.divisions / Math.PI) * Math.sin(Math.PI / v.divisions);
-    findings.push(note('round-edge-short', `The round edge is ${figure(100 * lost)} percent shorter than its circle, for its chords are.`));
+    findings.push(
+      note(
+        'round-edge-short',
+        `The round edge is ${figure(100 * lost)} percent shorter than its circle, for its chords are.`,
+      ),
+    );
   }
   if (v.collar > 0) {
-    findings.push(note('roll-collar', `Roll the collar to ${figure(surface.diameterMm - v.thicknessMm)} inside and weld it edge to edge onto the round end.`));
+    findings.push(
+      note(
+        'roll-collar',
+        `Roll the collar to ${figure(surface.diameterMm - v.thicknessMm)} inside and weld it edge to edge onto the round end.`,
+      ),
+    );
   }
-  if (cornerMm(v) > 0) findings.push(note('corner-radius-unused', `${cornerInput(v)} changes nothing on a transition: its corners meet others at the seams.`));
-  if (v.rule.id !== 'k' || v.rule.k !== 0.5) findings.push(note('rule-unused', 'rule changes nothing on a transition: its folds lie on the middle of the sheet, which is taken to keep its length, k:0.5.'));
+  if (cornerMm(v) > 0)
+    findings.push(
+      note(
+        'corner-radius-unused',
+        `${cornerInput(v)} changes nothing on a transition: its corners meet others at the seams.`,
+      ),
+    );
+  if (v.rule.id !== 'k' || v.rule.k !== 0.5)
+    findings.push(
+      note(
+        'rule-unused',
+        'rule changes nothing on a transition: its folds lie on the middle of the sheet, which is taken to keep its length, k:0.5.',
+      ),
+    );
   return findings;
 };

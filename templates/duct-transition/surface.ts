@@ -2,8 +2,9 @@ import { cosDeg, cross3, dot3, length3, sinDeg, sub3 } from '../../src/template.
 import type { Vec2, Vec3 } from '../../src/template.ts';
 
 /**
- * A transition from a rectangle to a circle in a plane `lengthMm` above it, on the middle of its sheet. In plan x runs
- * from left to right, y from front to back, and the middle of the rectangle is the origin.
+ * A transition from a rectangle to a circle in a plane `lengthMm` above it, on the middle of its
+ * sheet. In plan x runs from left to right, y from front to back, and the middle of the rectangle
+ * is the origin.
  */
 export interface Transition {
   readonly widthMm: number;
@@ -24,8 +25,9 @@ export type RimEdge = 'circumference' | 'chords';
 export type FacetEdge = 'base' | 'rim' | 'entry' | 'exit';
 
 /**
- * A flat triangle of the transition. Its points run counter-clockwise as seen from inside the duct; edge i runs from
- * point i to the next. Facets follow each other counter-clockwise in plan, each `exit` being the next one's `entry`.
+ * A flat triangle of the transition. Its points run counter-clockwise as seen from inside the duct;
+ * edge i runs from point i to the next. Facets follow each other counter-clockwise in plan, each
+ * `exit` being the next one's `entry`.
  */
 export interface Facet {
   readonly id: string;
@@ -41,17 +43,23 @@ const CORNERS = ['front-right', 'back-right', 'back-left', 'front-left'] as cons
 export interface Seams {
   /** One seam, or two on opposite sides. */
   readonly blanks: 'whole' | 'halves';
-  /** Up the middle of a side, or up the edge of its flat triangle from its left-hand corner, seen from outside. */
+  /**
+   * Up the middle of a side, or up the edge of its flat triangle from its left-hand corner, seen
+   * from outside.
+   */
   readonly at: 'middle' | 'corner';
   readonly side: Side;
 }
 
 /**
- * Radius of the circle on which the division points lie. n chords of a circle are together shorter than it, by 1.14
- * percent at 12 and 0.29 at 24; n chords of pi D / n each stand on a circle of radius pi D / (2 n sin(pi / n)).
+ * Radius of the circle on which the division points lie. n chords of a circle are together shorter
+ * than it, by 1.14 percent at 12 and 0.29 at 24; n chords of pi D / n each stand on a circle of
+ * radius pi D / (2 n sin(pi / n)).
  */
 export const rimRadiusMm = ({ diameterMm, divisions, rim }: Transition): number =>
-  rim === 'chords' ? diameterMm / 2 : (Math.PI * diameterMm) / (2 * divisions * Math.sin(Math.PI / divisions));
+  rim === 'chords'
+    ? diameterMm / 2
+    : (Math.PI * diameterMm) / (2 * divisions * Math.sin(Math.PI / divisions));
 
 /** The i-th division point; 0 is the foremost, a quarter of them on the rightmost. */
 export const rimPoint = (t: Transition, i: number): Vec3 => {
@@ -67,10 +75,10 @@ export const rectangleCorner = ({ widthMm, depthMm }: Transition, side: number):
 };
 
 /**
- * The transition as chains of facets, one chain a blank. It is the hull of the two ends: a flat triangle on each side of
- * the rectangle, with its tip where the circle runs along that side, and between two of them an oblique cone from the
- * corner to the quarter of the circle that faces it, here as facets (triangulation; Coey, Pattern Development: Sheet
- * Metal Level 1, ch. 24).
+ * The transition as chains of facets, one chain a blank. It is the hull of the two ends: a flat
+ * triangle on each side of the rectangle, with its tip where the circle runs along that side, and
+ * between two of them an oblique cone from the corner to the quarter of the circle that faces it,
+ * here as facets (triangulation; Coey, Pattern Development: Sheet Metal Level 1, ch. 24).
  */
 export const facetChains = (t: Transition, seams: Seams): Facet[][] => {
   const first = SIDES.indexOf(seams.side);
@@ -79,7 +87,10 @@ export const facetChains = (t: Transition, seams: Seams): Facet[][] => {
     return { flat: flatFacet(t, side), halves: halfFacets(t, side), fan: fanFacets(t, side) };
   });
   const run = (from: number, count: number): Facet[] =>
-    Array.from({ length: count }, (_, i) => groups[(from + i) % 4] as (typeof groups)[number]).flatMap(({ flat, halves, fan }, i) =>
+    Array.from(
+      { length: count },
+      (_, i) => groups[(from + i) % 4] as (typeof groups)[number],
+    ).flatMap(({ flat, halves, fan }, i) =>
       i === 0 && seams.at === 'middle' ? [halves[1], ...fan] : [flat, ...fan],
     );
   const blank = (from: number, count: number): Facet[] => {
@@ -93,13 +104,23 @@ const FLAT_EDGES = ['base', 'entry', 'exit'] as const;
 
 const flatFacet = (t: Transition, side: number): Facet => ({
   id: SIDES[side] as Side,
-  points: [rectangleCorner(t, side), rectangleCorner(t, side - 1), rimPoint(t, (side * t.divisions) / 4)],
+  points: [
+    rectangleCorner(t, side),
+    rectangleCorner(t, side - 1),
+    rimPoint(t, (side * t.divisions) / 4),
+  ],
   edges: FLAT_EDGES,
 });
 
-/** The flat triangle of a side cut from the middle of the side to its tip: the part before the cut, and that after. */
+/**
+ * The flat triangle of a side cut from the middle of the side to its tip: the part before the cut,
+ * and that after.
+ */
 const halfFacets = (t: Transition, side: number): readonly [Facet, Facet] => {
-  const { id, points: [end, start, tip] } = flatFacet(t, side);
+  const {
+    id,
+    points: [end, start, tip],
+  } = flatFacet(t, side);
   const middle: Vec3 = [(start[0] + end[0]) / 2, (start[1] + end[1]) / 2, 0];
   return [
     { id: `${id} 1`, points: [middle, start, tip], edges: FLAT_EDGES },
@@ -111,7 +132,11 @@ const fanFacets = (t: Transition, side: number): Facet[] => {
   const steps = t.divisions / 4;
   return Array.from({ length: steps }, (_, i) => ({
     id: `${CORNERS[side] as string} ${i + 1}`,
-    points: [rectangleCorner(t, side), rimPoint(t, side * steps + i), rimPoint(t, side * steps + i + 1)],
+    points: [
+      rectangleCorner(t, side),
+      rimPoint(t, side * steps + i),
+      rimPoint(t, side * steps + i + 1),
+    ],
     edges: ['entry', 'rim', 'exit'],
   }));
 };
@@ -123,8 +148,8 @@ export const edgeLengthMm = ({ points, edges }: Facet, edge: FacetEdge): number 
 };
 
 /**
- * How far a facet is turned against the one before it, degrees, from their normals: positive towards the inside of the
- * duct.
+ * How far a facet is turned against the one before it, degrees, from their normals: positive
+ * towards the inside of the duct.
  */
 export const foldAngleDeg = (before: Facet, after: Facet): number => {
   const [n, m] = [normalOf(before), normalOf(after)];

@@ -3,9 +3,9 @@ import type { Panel, Vec3, Wish } from '../../src/template.ts';
 import { rimRadiusMm, SIDES, type Side, type Transition } from './surface.ts';
 
 /**
- * What the inputs mean on a transition: how the flat faces of its four sides lean, from the edge of the rectangle to
- * where the circle runs along that side, and so how far they are turned against each other. Halves of a side that a
- * seam cuts lean alike.
+ * What the inputs mean on a transition: how the flat faces of its four sides lean, from the edge of
+ * the rectangle to where the circle runs along that side, and so how far they are turned against
+ * each other. Halves of a side that a seam cuts lean alike.
  */
 export const transitionWishes = (t: Transition, panels: readonly Panel[]): Wish[] => {
   const present = SIDES.flatMap((side) => {
@@ -15,8 +15,18 @@ export const transitionWishes = (t: Transition, panels: readonly Panel[]): Wish[
   return present.flatMap((a, i) =>
     present.slice(i + 1).map((b) => {
       // Good near 0 and near 180, where a cosine says little.
-      const turned = 2 * Math.atan2(length3(sub3(a.normal, b.normal)), length3(sub3(a.normal, scale3(b.normal, -1))));
-      return angleWish(`sizes, offsets and length, ${a.side} against ${b.side}`, (turned * 180) / Math.PI, a.panel, b.panel);
+      const turned =
+        2 *
+        Math.atan2(
+          length3(sub3(a.normal, b.normal)),
+          length3(sub3(a.normal, scale3(b.normal, -1))),
+        );
+      return angleWish(
+        `sizes, offsets and length, ${a.side} against ${b.side}`,
+        (turned * 180) / Math.PI,
+        a.panel,
+        b.panel,
+      );
     }),
   );
 };
@@ -25,9 +35,19 @@ export const transitionWishes = (t: Transition, panels: readonly Panel[]): Wish[
 const normalOf = (t: Transition, side: Side): Vec3 => {
   const [x, y] = t.centre;
   const radius = rimRadiusMm(t);
-  const inwards = { front: t.depthMm / 2 + y - radius, back: t.depthMm / 2 - y - radius, left: t.widthMm / 2 + x - radius, right: t.widthMm / 2 - x - radius }[side];
+  const inwards = {
+    front: t.depthMm / 2 + y - radius,
+    back: t.depthMm / 2 - y - radius,
+    left: t.widthMm / 2 + x - radius,
+    right: t.widthMm / 2 - x - radius,
+  }[side];
   const slant = Math.hypot(t.lengthMm, inwards);
   const [out, up] = [t.lengthMm / slant, inwards / slant];
-  const facing: Readonly<Record<Side, Vec3>> = { front: [0, -out, up], back: [0, out, up], left: [-out, 0, up], right: [out, 0, up] };
+  const facing: Readonly<Record<Side, Vec3>> = {
+    front: [0, -out, up],
+    back: [0, out, up],
+    left: [-out, 0, up],
+    right: [out, 0, up],
+  };
   return facing[side];
 };

@@ -6,13 +6,27 @@ import { impossibleHeelRest } from './limits.ts';
 import { given, insetMm, leftInsetMm, type OutsideHeelRest, outsideHeelRest } from './outside.ts';
 import { heelRestReport } from './report.ts';
 import { type End, type Leg, type Section, sectionOf } from './section.ts';
-import { cheekSides, flangeOf, type HeelRest, highEnd, lipAt, notchMm, type Place, setbackOf, type Side, stopEnd } from './sizes.ts';
+import {
+  cheekSides,
+  flangeOf,
+  type HeelRest,
+  highEnd,
+  lipAt,
+  notchMm,
+  type Place,
+  setbackOf,
+  type Side,
+  stopEnd,
+} from './sizes.ts';
 import { heelRestWishes } from './wishes.ts';
 
 /** Pieces of a rectangle: bottom, right, top, left. */
 const [BOTTOM, TOP] = [0, 2];
 
-/** A tread drawn from above, its front at the top, with what hangs on its front, its rear and its sides. */
+/**
+ * A tread drawn from above, its front at the top, with what hangs on its front, its rear and its
+ * sides.
+ */
 export function heelRestPart(asked: HeelRest): Built {
   const v = outsideHeelRest(asked);
   const findings = impossibleHeelRest(v);
@@ -23,7 +37,10 @@ export function heelRestPart(asked: HeelRest): Built {
   // The folds of the cheeks stand on edges as the rounding leaves them.
   if (tread.findings.length > 0) return { findings: tread.findings };
   const names = foldNames(section);
-  const [rear, front] = [strip(v, section.ends.rear, names.rear), strip(v, section.ends.front, names.front)];
+  const [rear, front] = [
+    strip(v, section.ends.rear, names.rear),
+    strip(v, section.ends.front, names.front),
+  ];
   const cheeks = cheeksOf(v, section, names.rest);
   return {
     part: assemble(v, {
@@ -32,12 +49,21 @@ export function heelRestPart(asked: HeelRest): Built {
       folds: [...rear.folds, ...front.folds, ...cheeks.folds].map((f) => onTread(f, tread.edge)),
       wishes: heelRestWishes(asked, section, names, grip.cutouts),
     }),
-    findings: [...grip.findings, ...rear.findings, ...front.findings, ...cheeks.findings, ...remarks(v, section)],
+    findings: [
+      ...grip.findings,
+      ...rear.findings,
+      ...front.findings,
+      ...cheeks.findings,
+      ...remarks(v, section),
+    ],
     report: heelRestReport(v, section),
   };
 }
 
-/** The folds across the slope are A, B, ... from the rear forwards, those of the cheeks come after them. */
+/**
+ * The folds across the slope are A, B, ... from the rear forwards, those of the cheeks come after
+ * them.
+ */
 function foldNames(section: Section) {
   const letters = [...'ABCDEFGHIJKL'];
   const take = (n: number): string[] => letters.splice(0, n);
@@ -48,14 +74,27 @@ function foldNames(section: Section) {
 
 /** A free end of the tread may be rounded; its pieces then have other numbers. */
 const onTread = (fold: Fold, edge: (index: number) => number): Fold =>
-  fold.parent.panel === 'tread' ? { ...fold, parent: { ...fold.parent, edge: edge(fold.parent.edge) } } : fold;
+  fold.parent.panel === 'tread'
+    ? { ...fold, parent: { ...fold.parent, edge: edge(fold.parent.edge) } }
+    : fold;
 
 function treadPanel(v: OutsideHeelRest, section: Section, grip: readonly Cutout[]) {
   const { front, rear } = section.ends;
-  const free = [...(rear.legs.length === 0 ? [0, 1] : []), ...(front.legs.length === 0 ? [2, 3] : [])];
+  const free = [
+    ...(rear.legs.length === 0 ? [0, 1] : []),
+    ...(front.legs.length === 0 ? [2, 3] : []),
+  ];
   // Beside the fold of a cheek there is to be room for its relief.
-  const beside = (side: Side): number => (cheekSides(v).includes(side) ? v.treadDepth - cheekStretch(v, section)[0] + notchMm(v) : back(v, [...front.legs, ...rear.legs][0]));
-  const shape = roundFreeCorners('the tread', rectangle(0, 0, v.width, v.treadDepth), free, v, [0, beside('right'), 0, beside('left')]);
+  const beside = (side: Side): number =>
+    cheekSides(v).includes(side)
+      ? v.treadDepth - cheekStretch(v, section)[0] + notchMm(v)
+      : back(v, [...front.legs, ...rear.legs][0]);
+  const shape = roundFreeCorners('the tread', rectangle(0, 0, v.width, v.treadDepth), free, v, [
+    0,
+    beside('right'),
+    0,
+    beside('left'),
+  ]);
   const own = placeHoles('holesTread', v.holesTread, treadFrame(v, section));
   const panel: Panel = { id: 'tread', outline: shape.outline, cutouts: [...own, ...grip] };
   return { ...shape, panel };
@@ -67,15 +106,27 @@ interface Strip {
   readonly findings: readonly Finding[];
 }
 
-/** The legs at one end of the tread, one after the other. All are drawn from above, the front ones upwards. */
+/**
+ * The legs at one end of the tread, one after the other. All are drawn from above, the front ones
+ * upwards.
+ */
 function strip(v: OutsideHeelRest, { place, legs }: End, names: readonly string[]): Strip {
   const [near, far] = place === 'front' ? [BOTTOM, TOP] : [TOP, BOTTOM];
   const lengths = legs.map((leg, i) => leg.flatMm + back(v, leg) + back(v, legs[i + 1]));
   const shapes = legs.map((leg, i) => {
     const corners = i < legs.length - 1 ? [] : place === 'front' ? [2, 3] : [0, 1];
-    return roundFreeCorners(leg.id, rectangle(0, 0, v.width, lengths[i] ?? 0), corners, v, [0, back(v, leg), 0, back(v, leg)]);
+    return roundFreeCorners(leg.id, rectangle(0, 0, v.width, lengths[i] ?? 0), corners, v, [
+      0,
+      back(v, leg),
+      0,
+      back(v, leg),
+    ]);
   });
-  const panels = legs.map((leg, i): Panel => ({ id: leg.id, outline: shapes[i]?.outline ?? [], cutouts: holesOf(v, place, leg, legs[i + 1], lengths[i] ?? 0) }));
+  const panels = legs.map((leg, i): Panel => ({
+    id: leg.id,
+    outline: shapes[i]?.outline ?? [],
+    cutouts: holesOf(v, place, leg, legs[i + 1], lengths[i] ?? 0),
+  }));
   const folds = legs.map((leg, i): Fold => ({
     id: names[i] ?? '',
     parent: { panel: legs[i - 1]?.id ?? 'tread', edge: shapes[i - 1]?.edge(far) ?? far },
@@ -88,10 +139,20 @@ function strip(v: OutsideHeelRest, { place, legs }: End, names: readonly string[
   return { panels, folds, findings: shapes.flatMap((s) => s.findings) };
 }
 
-const back = (v: HeelRest, leg: Leg | undefined): number => (leg === undefined ? 0 : setbackOf(v, leg.angleDeg, leg.radiusMm));
+const back = (v: HeelRest, leg: Leg | undefined): number =>
+  leg === undefined ? 0 : setbackOf(v, leg.angleDeg, leg.radiusMm);
 
-/** Holes of a flange are measured from its fold outwards, those of the riser from the floor up, either from the faces that lengths are. */
-function holesOf(v: OutsideHeelRest, place: Place, leg: Leg, next: Leg | undefined, lengthMm: number): Cutout[] {
+/**
+ * Holes of a flange are measured from its fold outwards, those of the riser from the floor up,
+ * either from the faces that lengths are.
+ */
+function holesOf(
+  v: OutsideHeelRest,
+  place: Place,
+  leg: Leg,
+  next: Leg | undefined,
+  lengthMm: number,
+): Cutout[] {
   const isRiser = leg.id === `${highEnd(v)} riser`;
   if (!isRiser && leg.id !== `${place} flange`) return [];
   const near = isRiser ? insetMm(v, next) : insetMm(v, leg);
@@ -104,7 +165,9 @@ function holesOf(v: OutsideHeelRest, place: Place, leg: Leg, next: Leg | undefin
     spanMm: [lengthMm - near - far, given(v, 'width', v.width)],
   };
   if (isRiser) return placeHoles('holesRiser', v.holesRiser, frame);
-  return place === 'front' ? placeHoles('holesFront', v.holesFront, frame) : placeHoles('holesRear', v.holesRear, frame);
+  return place === 'front'
+    ? placeHoles('holesFront', v.holesFront, frame)
+    : placeHoles('holesRear', v.holesRear, frame);
 }
 
 /** What is made otherwise than one might think, and what was asked for but has no place. */
@@ -112,12 +175,27 @@ function remarks(v: HeelRest, section: Section): Finding[] {
   const findings: Finding[] = [];
   const place = stopEnd(v);
   if (lipAt(v, place) === 'double') {
-    const shares = section.ends[place].standing === undefined ? '' : ' and goes on down to the floor';
-    findings.push(note('stop-folded-double', `The stop at the ${place} is folded double: the sheet goes up, right over${shares}.`));
+    const shares =
+      section.ends[place].standing === undefined ? '' : ' and goes on down to the floor';
+    findings.push(
+      note(
+        'stop-folded-double',
+        `The stop at the ${place} is folded double: the sheet goes up, right over${shares}.`,
+      ),
+    );
   }
-  if (v.hem > 0 && lipAt(v, place) !== 'single') findings.push(note('hem-unused', 'hem folds over the top of a single stop; this heel rest has none.'));
-  for (const [input, specs, end] of [['holesFront', v.holesFront, 'front'], ['holesRear', v.holesRear, 'rear']] as const) {
-    if (specs.length > 0 && flangeOf(v, end) === 0) findings.push(note('holes-unused', `${input} are left out: there is no flange at the ${end}.`));
+  if (v.hem > 0 && lipAt(v, place) !== 'single')
+    findings.push(
+      note('hem-unused', 'hem folds over the top of a single stop; this heel rest has none.'),
+    );
+  for (const [input, specs, end] of [
+    ['holesFront', v.holesFront, 'front'],
+    ['holesRear', v.holesRear, 'rear'],
+  ] as const) {
+    if (specs.length > 0 && flangeOf(v, end) === 0)
+      findings.push(
+        note('holes-unused', `${input} are left out: there is no flange at the ${end}.`),
+      );
   }
   return findings;
 }

@@ -1,14 +1,40 @@
-import { cornerMm, cosDeg, distance, polygon, rectangle, roundFreeCorners, sinDeg } from '../../src/template.ts';
+import {
+  cornerMm,
+  cosDeg,
+  distance,
+  polygon,
+  rectangle,
+  roundFreeCorners,
+  sinDeg,
+} from '../../src/template.ts';
 import type { Finding, Fold, Panel, Vec2 } from '../../src/template.ts';
 import type { End, Section, Standing } from './section.ts';
 import {
-  cheekSides, type HeelRest, highEnd, lipAt, lowEnd, notchMm, type Place, setback90Mm, type Side, wedgeDeg,
+  cheekSides,
+  type HeelRest,
+  highEnd,
+  lipAt,
+  lowEnd,
+  notchMm,
+  type Place,
+  setback90Mm,
+  type Side,
+  wedgeDeg,
 } from './sizes.ts';
 
-/** Where the cheeks are folded from the sides of the tread: measured along it from its low end, as `treadDepth` is. */
-export const cheekStretch = (v: HeelRest, section: Section): readonly [from: number, to: number] => [noseMm(v, section), v.treadDepth];
+/**
+ * Where the cheeks are folded from the sides of the tread: measured along it from its low end, as
+ * `treadDepth` is.
+ */
+export const cheekStretch = (
+  v: HeelRest,
+  section: Section,
+): readonly [from: number, to: number] => [noseMm(v, section), v.treadDepth];
 
-/** How high a cheek must be, over the upper face of the tread, for its bends to leave a flat between them. */
+/**
+ * How high a cheek must be, over the upper face of the tread, for its bends to leave a flat between
+ * them.
+ */
 export const leastCheekMm = (v: HeelRest): number => {
   const bend = v.insideRadiusMm + v.thicknessMm;
   return bend + (v.cheekFlange > 0 ? bend : 0) + 2 * v.thicknessMm;
@@ -19,8 +45,8 @@ const downToFloor = (v: HeelRest, section: Section, along: number): number =>
   (section.lowRiseMm + along * sinDeg(wedgeDeg(v))) / cosDeg(wedgeDeg(v));
 
 /**
- * On a wedge that runs down to the floor the knife-sharp tip of the cheek is left off, and beside the end of its fold
- * there is to be room for its relief and the bend at the low end.
+ * On a wedge that runs down to the floor the knife-sharp tip of the cheek is left off, and beside
+ * the end of its fold there is to be room for its relief and the bend at the low end.
  */
 function noseMm(v: HeelRest, section: Section): number {
   if (v.lift > 0) return 0;
@@ -52,25 +78,52 @@ const FLOOR = 3;
 /** A point of a cheek: along the tread from its low end, and down from the fold's mould line. */
 type CheekPoint = Vec2;
 
-function cheek(v: HeelRest, section: Section, side: Side, [foldId = '', flangeFoldId = '']: readonly string[]): Cheeks {
+function cheek(
+  v: HeelRest,
+  section: Section,
+  side: Side,
+  [foldId = '', flangeFoldId = '']: readonly string[],
+): Cheeks {
   const [from, to] = cheekStretch(v, section);
   const points = outlineOf(v, section, from, to);
-  // Seen with the fold below and its metal above, the left cheek of a wedge that is high in front begins at its low end.
+  // Seen with the fold below and its metal above, the left cheek of a wedge that is high in front
+  // begins at its low end.
   const isTurned = (side === 'right') === (highEnd(v) === 'front');
   const placed = points.map(([along, down]): Vec2 => [isTurned ? to - along : along - from, down]);
   const outline = polygon(...(isTurned ? turnedRound(placed) : placed));
   const edge = isTurned ? points.length - 3 : FLOOR;
   const id = `${side} cheek`;
   const bend = { angleDeg: 90, insideRadiusMm: v.insideRadiusMm } as const;
-  const cheekFold: Fold = { id: foldId, parent: parentSide(v, section, side), child: { panel: id, edge: 0, from: 0, to: to - from }, direction: 'down', ...bend };
+  const cheekFold: Fold = {
+    id: foldId,
+    parent: parentSide(v, section, side),
+    child: { panel: id, edge: 0, from: 0, to: to - from },
+    direction: 'down',
+    ...bend,
+  };
   const panel: Panel = { id, outline, cutouts: [] };
   if (v.cheekFlange === 0) return { panels: [panel], folds: [cheekFold], findings: [] };
   const [a, b] = [points[FLOOR], points[FLOOR + 1]] as [Vec2, Vec2];
   const flange = `${side} cheek flange`;
-  const shape = roundFreeCorners(flange, rectangle(0, 0, distance(a, b), v.cheekFlange), [2, 3], v, [0, setback90Mm(v), 0, setback90Mm(v)]);
+  const shape = roundFreeCorners(
+    flange,
+    rectangle(0, 0, distance(a, b), v.cheekFlange),
+    [2, 3],
+    v,
+    [0, setback90Mm(v), 0, setback90Mm(v)],
+  );
   return {
     panels: [panel, { id: flange, outline: shape.outline, cutouts: [] }],
-    folds: [cheekFold, { id: flangeFoldId, parent: { panel: id, edge }, child: { panel: flange, edge: shape.edge(0) }, direction: 'up', ...bend }],
+    folds: [
+      cheekFold,
+      {
+        id: flangeFoldId,
+        parent: { panel: id, edge },
+        child: { panel: flange, edge: shape.edge(0) },
+        direction: 'up',
+        ...bend,
+      },
+    ],
     findings: shape.findings,
   };
 }
@@ -83,35 +136,41 @@ const turnedRound = (points: readonly Vec2[]): Vec2[] => {
 };
 
 /**
- * Along its right edge the tread is walked forwards, along its left one backwards. Rounded corners at a bare low end
- * shorten an edge that begins there.
+ * Along its right edge the tread is walked forwards, along its left one backwards. Rounded corners
+ * at a bare low end shorten an edge that begins there.
  */
 function parentSide(v: HeelRest, section: Section, side: Side): Fold['parent'] {
   const [from, to] = cheekStretch(v, section);
   const edge = side === 'right' ? 1 : 3;
-  if ((side === 'right') !== (highEnd(v) === 'front')) return { panel: 'tread', edge, from: v.treadDepth - to, to: v.treadDepth - from };
+  if ((side === 'right') !== (highEnd(v) === 'front'))
+    return { panel: 'tread', edge, from: v.treadDepth - to, to: v.treadDepth - from };
   const rounded = section.ends[lowEnd(v)].legs.length === 0 ? cornerMm(v) : 0;
   return { panel: 'tread', edge, from: from - rounded, to: to - rounded };
 }
 
 /**
- * From the low end of the fold to its high end, down the high end, along the floor, and up the low end if there is one
- * to go up. Within the bend of the fold an end slants from the fold's own end to where the riser stands.
+ * From the low end of the fold to its high end, down the high end, along the floor, and up the low
+ * end if there is one to go up. Within the bend of the fold an end slants from the fold's own end
+ * to where the riser stands.
  */
 function outlineOf(v: HeelRest, section: Section, from: number, to: number): CheekPoint[] {
   const floorAt = (along: number): CheekPoint => [along, downToFloor(v, section, along)];
   const kink = setback90Mm(v) / 2;
   const end = (place: Place): CheekPoint[] => {
     const line = endLine(v, section.ends[place], place);
-    return [[line.at(kink), kink], floorAt(line.onFloor((along) => downToFloor(v, section, along)))];
+    return [
+      [line.at(kink), kink],
+      floorAt(line.onFloor((along) => downToFloor(v, section, along))),
+    ];
   };
   const low = v.lift > 0 ? end(lowEnd(v)).reverse() : [floorAt(from)];
   return [[from, 0], [to, 0], ...end(highEnd(v)), ...low];
 }
 
 /**
- * Where a cheek ends at a riser: on its outside face, to be cut there with the riser's own end, or, where the stop is
- * folded double and the riser stands clear of the tread, a gap before its inside face.
+ * Where a cheek ends at a riser: on its outside face, to be cut there with the riser's own end, or,
+ * where the stop is folded double and the riser stands clear of the tread, a gap before its inside
+ * face.
  */
 function endLine(v: HeelRest, { setbackMm, standing }: End, place: Place) {
   const { downDeg, out, up } = standing as Standing;
@@ -119,14 +178,18 @@ function endLine(v: HeelRest, { setbackMm, standing }: End, place: Place) {
   const lean = v.cheekFlange > 0 ? Math.max(0, v.thicknessMm * cosDeg(v.riserAngle)) : 0;
   const outwards = lipAt(v, place) === 'double' ? -v.cornerGapMm - lean : v.thicknessMm;
   const cot = cosDeg(downDeg) / sinDeg(downDeg);
-  const reach = (down: number): number => out - setbackMm + outwards / sinDeg(downDeg) + (down - (v.thicknessMm - up)) * cot;
+  const reach = (down: number): number =>
+    out - setbackMm + outwards / sinDeg(downDeg) + (down - (v.thicknessMm - up)) * cot;
   const sign = place === highEnd(v) ? 1 : -1;
   const base = sign === 1 ? v.treadDepth : 0;
   /** `down` from the upper face of the tread. */
   const at = (down: number): number => base + sign * reach(down);
   return {
     at,
-    /** Depth grows along the tread in proportion, so that two depths tell where the line meets the floor. */
+    /**
+     * Depth grows along the tread in proportion, so that two depths tell where the line meets the
+     * floor.
+     */
     onFloor: (depth: (along: number) => number): number =>
       (at(0) + sign * cot * depth(0)) / (1 - sign * cot * (depth(1) - depth(0))),
   };

@@ -1,4 +1,16 @@
-import { atMost, figure, isUnder, just, measuredFromNear, obround, orLess, orMore, orTry, reachOf, refuse } from '../../src/template.ts';
+import {
+  atMost,
+  figure,
+  isUnder,
+  just,
+  measuredFromNear,
+  obround,
+  orLess,
+  orMore,
+  orTry,
+  reachOf,
+  refuse,
+} from '../../src/template.ts';
 import type { Cutout, Finding, HoleFrame, Vec2 } from '../../src/template.ts';
 import { given, insetMm, leftInsetMm, type OutsideHeelRest } from './outside.ts';
 import type { Section } from './section.ts';
@@ -7,15 +19,34 @@ import { cheekSides, type HeelRest, setback90Mm, type Side } from './sizes.ts';
 /** A pattern of more is a slip in its pitch: each hole is a pierce more for the cutter. */
 const MOST = 600;
 
-/** Rows of holes on equal triangles, as perforated sheet has them, or of slots that lie across the tread like bricks. */
-export function gripOf(v: OutsideHeelRest, section: Section): { readonly cutouts: readonly Cutout[]; readonly findings: readonly Finding[] } {
+/**
+ * Rows of holes on equal triangles, as perforated sheet has them, or of slots that lie across the
+ * tread like bricks.
+ */
+export function gripOf(
+  v: OutsideHeelRest,
+  section: Section,
+): { readonly cutouts: readonly Cutout[]; readonly findings: readonly Finding[] } {
   if (v.grip === 'none') return { cutouts: [], findings: [] };
   const findings = impossibleGrip(v);
   if (findings.length > 0) return { cutouts: [], findings };
   const places = placesOf(v, section);
   if (places.length === 0) return { cutouts: [], findings: [noRoom(v, section)] };
   if (places.length > MOST) {
-    return { cutouts: [], findings: [orTry(refuse('grip-too-fine', ['gripPitch'], `gripPitch ${figure(v.gripPitch)} makes ${places.length} ${v.grip}, more than ${MOST}`, [just('grip', 'none')]), 'gripPitch')] };
+    return {
+      cutouts: [],
+      findings: [
+        orTry(
+          refuse(
+            'grip-too-fine',
+            ['gripPitch'],
+            `gripPitch ${figure(v.gripPitch)} makes ${places.length} ${v.grip}, more than ${MOST}`,
+            [just('grip', 'none')],
+          ),
+          'gripPitch',
+        ),
+      ],
+    };
   }
   const free = places.filter((place) => isFree(v, section, place));
   return { cutouts: free.map((place, i) => gripAt(v, place, `grip ${i + 1}`)), findings: [] };
@@ -25,27 +56,52 @@ function impossibleGrip(v: HeelRest): Finding[] {
   const findings: Finding[] = [];
   const least = v.gripSize + v.thicknessMm;
   if (isUnder(v.gripPitch, least)) {
-    const mends = [orMore('gripPitch', least), ...(v.gripPitch > v.thicknessMm ? [orLess('gripSize', v.gripPitch - v.thicknessMm)] : [])];
-    findings.push(refuse('grip-too-close', ['gripPitch', 'gripSize'], `gripPitch ${figure(v.gripPitch)} leaves less than a thickness between ${v.grip} of gripSize ${figure(v.gripSize)}`, mends));
+    const mends = [
+      orMore('gripPitch', least),
+      ...(v.gripPitch > v.thicknessMm ? [orLess('gripSize', v.gripPitch - v.thicknessMm)] : []),
+    ];
+    findings.push(
+      refuse(
+        'grip-too-close',
+        ['gripPitch', 'gripSize'],
+        `gripPitch ${figure(v.gripPitch)} leaves less than a thickness between ${v.grip} of gripSize ${figure(v.gripSize)}`,
+        mends,
+      ),
+    );
   }
   if (v.grip === 'slots' && v.gripLength <= v.gripSize) {
-    findings.push(refuse('grip-slot-too-short', ['gripLength', 'gripSize'], `gripLength ${figure(v.gripLength)} is not more than the width of the slots, gripSize ${figure(v.gripSize)}`, [orMore('gripLength', v.gripSize + v.thicknessMm), just('grip', 'holes')]));
+    findings.push(
+      refuse(
+        'grip-slot-too-short',
+        ['gripLength', 'gripSize'],
+        `gripLength ${figure(v.gripLength)} is not more than the width of the slots, gripSize ${figure(v.gripSize)}`,
+        [orMore('gripLength', v.gripSize + v.thicknessMm), just('grip', 'holes')],
+      ),
+    );
   }
   return findings;
 }
 
 const longMm = (v: HeelRest): number => (v.grip === 'slots' ? v.gripLength : v.gripSize);
 
-/** Metal between the pattern and edges and bends; beside a bend no less than two thicknesses (common practice). */
+/**
+ * Metal between the pattern and edges and bends; beside a bend no less than two thicknesses (common
+ * practice).
+ */
 const marginMm = (v: HeelRest): number => Math.max(v.gripMargin, 2 * v.thicknessMm);
 
 /** The part of the tread the pattern may take: across from the left, and up from the rear. */
 function roomOf(v: HeelRest, section: Section): { readonly x: Vec2; readonly y: Vec2 } {
   // Beside a cheek lies its bend, and at the end of its fold a relief as deep again.
-  const beside = (side: Side): number => (cheekSides(v).includes(side) ? setback90Mm(v) + v.insideRadiusMm + v.thicknessMm : 0) + marginMm(v);
+  const beside = (side: Side): number =>
+    (cheekSides(v).includes(side) ? setback90Mm(v) + v.insideRadiusMm + v.thicknessMm : 0) +
+    marginMm(v);
   return {
     x: [beside('left'), v.width - beside('right')],
-    y: [section.ends.rear.setbackMm + marginMm(v), v.treadDepth - section.ends.front.setbackMm - marginMm(v)],
+    y: [
+      section.ends.rear.setbackMm + marginMm(v),
+      v.treadDepth - section.ends.front.setbackMm - marginMm(v),
+    ],
   };
 }
 
@@ -60,8 +116,11 @@ function placesOf(v: HeelRest, section: Section): Vec2[] {
   const start = (left + right - (columns - 1) * pitch) / 2;
   const shifted = (row: number): { x: number; n: number } => {
     if (row % 2 === 0) return { x: start, n: columns };
-    const fits = start + pitch * (columns - 0.5) <= right + 1e-9 && start - pitch / 2 >= left - 1e-9;
-    return fits ? { x: start - pitch / 2, n: columns + 1 } : { x: start + pitch / 2, n: columns - 1 };
+    const fits =
+      start + pitch * (columns - 0.5) <= right + 1e-9 && start - pitch / 2 >= left - 1e-9;
+    return fits
+      ? { x: start - pitch / 2, n: columns + 1 }
+      : { x: start + pitch / 2, n: columns - 1 };
   };
   return Array.from({ length: rows }, (_, row) => row).flatMap((row) => {
     const line = shifted(row);
@@ -70,14 +129,29 @@ function placesOf(v: HeelRest, section: Section): Vec2[] {
   });
 }
 
-const countOn = (length: number, pitch: number): number => (length < -1e-9 ? 0 : Math.floor(length / pitch + 1e-9) + 1);
+const countOn = (length: number, pitch: number): number =>
+  length < -1e-9 ? 0 : Math.floor(length / pitch + 1e-9) + 1;
 
 const noRoom = (v: HeelRest, section: Section): Finding => {
   const { x, y } = roomOf(v, section);
   const room = [y[1] - y[0], x[1] - x[0]].map((n) => atMost(Math.max(0, n)));
-  const size = v.grip === 'slots' ? `gripLength ${figure(v.gripLength)} and gripSize ${figure(v.gripSize)}` : `gripSize ${figure(v.gripSize)}`;
+  const size =
+    v.grip === 'slots'
+      ? `gripLength ${figure(v.gripLength)} and gripSize ${figure(v.gripSize)}`
+      : `gripSize ${figure(v.gripSize)}`;
   const sizes = v.grip === 'slots' ? ['gripLength', 'gripSize'] : ['gripSize'];
-  return orTry(refuse('grip-does-not-fit', ['grip', ...sizes, 'gripMargin'], `grip ${v.grip} of ${size} do not fit the ${room.join(' by ')} mm that bends and gripMargin ${figure(v.gripMargin)} leave of the tread`, [just('grip', 'none')]), ...sizes, 'gripMargin', 'treadDepth', 'width');
+  return orTry(
+    refuse(
+      'grip-does-not-fit',
+      ['grip', ...sizes, 'gripMargin'],
+      `grip ${v.grip} of ${size} do not fit the ${room.join(' by ')} mm that bends and gripMargin ${figure(v.gripMargin)} leave of the tread`,
+      [just('grip', 'none')],
+    ),
+    ...sizes,
+    'gripMargin',
+    'treadDepth',
+    'width',
+  );
 };
 
 const gripAt = (v: HeelRest, centre: Vec2, from: string): Cutout =>
@@ -93,11 +167,16 @@ export const treadFrame = (v: OutsideHeelRest, section: Section): HoleFrame => (
   spanMm: [given(v, 'treadDepth', v.treadDepth), given(v, 'width', v.width)],
 });
 
-/** Where a hole of the user's own is asked for, with a thickness round it, the pattern leaves room. */
+/**
+ * Where a hole of the user's own is asked for, with a thickness round it, the pattern leaves room.
+ */
 const isFree = (v: OutsideHeelRest, section: Section, [x, y]: Vec2): boolean => {
   const frame = treadFrame(v, section);
   return v.holesTread.every((hole) => {
     const { acrossMm, alongMm } = measuredFromNear(hole, frame);
-    return Math.hypot(frame.origin[0] + alongMm - x, frame.origin[1] + acrossMm - y) > reachOf(hole.shape) + longMm(v) / 2 + v.thicknessMm;
+    return (
+      Math.hypot(frame.origin[0] + alongMm - x, frame.origin[1] + acrossMm - y) >
+      reachOf(hole.shape) + longMm(v) / 2 + v.thicknessMm
+    );
   });
 };

@@ -6,7 +6,8 @@ const ACROSS = { from: 'left', at: 'the left edge', to: 'right' } as const;
 /** A wedge that gives the heel a level, or chosen, surface on a sloping floor. */
 export default defineTemplate({
   family: 'heel-rest',
-  summary: 'Heel rest: a tread at a chosen angle on a sloping floor, with a stop, cheeks and floor flanges.',
+  summary:
+    'Heel rest: a tread at a chosen angle on a sloping floor, with a stop, cheeks and floor flanges.',
   sketch: String.raw`
   seen from the left, front to the right, the floor drawn level
 
@@ -28,62 +29,224 @@ export default defineTemplate({
   tread              tread  flange       tread |___    __|       |__
 `,
   inputs: {
-    floorAngle: fields.angle({ about: 'Slope of the floor from level, more than 0 where it rises forward and less where it falls.', min: -60, max: 60, example: -18 }),
-    treadAngle: fields.angle({ about: 'Slope the heel is to stand on, from level, more than 0 where it rises forward; 0 is level.', min: -60, max: 60, default: 0 }),
-    width: fields.length({ about: 'Width across the slope, over the cheeks.', min: 10, max: 2000, example: 160 }),
-    treadDepth: fields.length({ about: 'Depth of the tread along its slope, between the outside corners of the bends at its two ends, or to its edge where there is none.', min: 10, max: 1500, example: 110 }),
-    riserAngle: fields.angle({ about: 'Angle between floor and riser inside the wedge; less than 90 leans the top edge in over the wedge, more leans it out.', min: 45, max: 135, default: 90 }),
-    lift: fields.length({ about: 'Height of the upper face of the tread over the floor at its low end, which then has a riser too; 0 lets the tread run down to the floor.', min: 0, max: 500, default: 0 }),
-    lipHeight: fields.length({ about: 'Height of the stop for the heel over the upper face of the tread, along the stop, whatever measure says; 0 for none.', min: 0, max: 200, default: 25 }),
+    floorAngle: fields.angle({
+      about:
+        'Slope of the floor from level, more than 0 where it rises forward and less where it falls.',
+      min: -60,
+      max: 60,
+      example: -18,
+    }),
+    treadAngle: fields.angle({
+      about:
+        'Slope the heel is to stand on, from level, more than 0 where it rises forward; 0 is level.',
+      min: -60,
+      max: 60,
+      default: 0,
+    }),
+    width: fields.length({
+      about: 'Width across the slope, over the cheeks.',
+      min: 10,
+      max: 2000,
+      example: 160,
+    }),
+    treadDepth: fields.length({
+      about:
+        'Depth of the tread along its slope, between the outside corners of the bends at its two ends, or to its edge where there is none.',
+      min: 10,
+      max: 1500,
+      example: 110,
+    }),
+    riserAngle: fields.angle({
+      about:
+        'Angle between floor and riser inside the wedge; less than 90 leans the top edge in over the wedge, more leans it out.',
+      min: 45,
+      max: 135,
+      default: 90,
+    }),
+    lift: fields.length({
+      about:
+        'Height of the upper face of the tread over the floor at its low end, which then has a riser too; 0 lets the tread run down to the floor.',
+      min: 0,
+      max: 500,
+      default: 0,
+    }),
+    lipHeight: fields.length({
+      about:
+        'Height of the stop for the heel over the upper face of the tread, along the stop, whatever measure says; 0 for none.',
+      min: 0,
+      max: 200,
+      default: 25,
+    }),
     lipPlace: fields.choice({
-      about: 'Where the stop stands: low is the end the heel slides to, which is where the tread falls to, on a level tread where the floor falls to, and the rear where both are level.',
+      about:
+        'Where the stop stands: low is the end the heel slides to, which is where the tread falls to, on a level tread where the floor falls to, and the rear where both are level.',
       choices: ['low', 'front', 'rear'],
       default: 'low',
     }),
     lipFold: fields.choice({
-      about: 'Single folds the stop up from an edge that has neither riser nor flange; double takes the sheet up, right over and down into them; auto is single where that can be.',
+      about:
+        'Single folds the stop up from an edge that has neither riser nor flange; double takes the sheet up, right over and down into them; auto is single where that can be.',
       choices: ['auto', 'single', 'double'],
       default: 'auto',
     }),
-    hem: fields.length({ about: 'Depth of a hem along the top of a single stop, folded away from the heel; 0 for none.', min: 0, max: 100, default: 0 }),
-    hemRadius: fields.optionalLength({ about: 'Inside radius of the hem, and of the top of a stop folded double; 0 is closed hard.', min: 0, max: 50, example: 1, otherwise: 'the least the material takes when folded right over, or the radius of the other bends if that is larger' }),
-    hemShape: fields.choice({ about: 'How the hem ends where it has a radius: flat, parallel to the stop with a gap of twice the radius; teardrop, with a loop of that radius and its edge pressed down on the stop.', choices: ['flat', 'teardrop'], default: 'flat' }),
-    flangeFront: fields.length({ about: 'Depth of the floor flange at the front, turned outwards, from its free edge to the outside corner of its fold; 0 for none.', min: 0, max: 300, default: 25 }),
-    flangeRear: fields.length({ about: 'Depth of the floor flange at the rear, measured like the front one; 0 for none.', min: 0, max: 300, default: 25 }),
-    cheeks: fields.choice({ about: 'On which sides cheeks are folded down from the tread to the floor, their corners left open by cornerGap to be welded.', choices: ['none', 'left', 'right', 'both'], default: 'both' }),
-    cheekFlange: fields.length({ about: 'Depth of floor flanges along the cheeks, turned outwards; 0 for none.', min: 0, max: 300, default: 0 }),
-    grip: fields.choice({ about: 'A pattern cut into the tread against slipping: holes in staggered rows, or slots across it.', choices: ['none', 'holes', 'slots'], default: 'none' }),
-    gripSize: fields.length({ about: 'Diameter of the grip holes, or width of the slots.', min: 1, max: 100, default: 8 }),
-    gripLength: fields.length({ about: 'Overall length of the grip slots.', min: 2, max: 500, default: 30 }),
-    gripPitch: fields.length({ about: 'Distance between the middles of neighbouring grip holes, or of rows of slots.', min: 2, max: 200, default: 20 }),
-    gripMargin: fields.length({ about: 'Metal between the grip pattern and the edges and bends of the tread; never less than two thicknesses.', min: 0, max: 200, default: 8 }),
-    holesTread: fields.holes({ about: 'Holes in the tread, for which the grip pattern leaves room', axes: [{ from: 'rear', at: 'its rear end', to: 'front' }, ACROSS] }),
-    holesRiser: fields.holes({ about: 'Holes in the higher riser', axes: [{ from: 'foot', at: 'its foot', to: 'tread' }, ACROSS] }),
-    holesFront: fields.holes({ about: 'Fixing holes in the front flange', axes: [FROM_FOLD, ACROSS] }),
-    holesRear: fields.holes({ about: 'Fixing holes in the rear flange', axes: [FROM_FOLD, ACROSS] }),
+    hem: fields.length({
+      about:
+        'Depth of a hem along the top of a single stop, folded away from the heel; 0 for none.',
+      min: 0,
+      max: 100,
+      default: 0,
+    }),
+    hemRadius: fields.optionalLength({
+      about: 'Inside radius of the hem, and of the top of a stop folded double; 0 is closed hard.',
+      min: 0,
+      max: 50,
+      example: 1,
+      otherwise:
+        'the least the material takes when folded right over, or the radius of the other bends if that is larger',
+    }),
+    hemShape: fields.choice({
+      about:
+        'How the hem ends where it has a radius: flat, parallel to the stop with a gap of twice the radius; teardrop, with a loop of that radius and its edge pressed down on the stop.',
+      choices: ['flat', 'teardrop'],
+      default: 'flat',
+    }),
+    flangeFront: fields.length({
+      about:
+        'Depth of the floor flange at the front, turned outwards, from its free edge to the outside corner of its fold; 0 for none.',
+      min: 0,
+      max: 300,
+      default: 25,
+    }),
+    flangeRear: fields.length({
+      about: 'Depth of the floor flange at the rear, measured like the front one; 0 for none.',
+      min: 0,
+      max: 300,
+      default: 25,
+    }),
+    cheeks: fields.choice({
+      about:
+        'On which sides cheeks are folded down from the tread to the floor, their corners left open by cornerGap to be welded.',
+      choices: ['none', 'left', 'right', 'both'],
+      default: 'both',
+    }),
+    cheekFlange: fields.length({
+      about: 'Depth of floor flanges along the cheeks, turned outwards; 0 for none.',
+      min: 0,
+      max: 300,
+      default: 0,
+    }),
+    grip: fields.choice({
+      about:
+        'A pattern cut into the tread against slipping: holes in staggered rows, or slots across it.',
+      choices: ['none', 'holes', 'slots'],
+      default: 'none',
+    }),
+    gripSize: fields.length({
+      about: 'Diameter of the grip holes, or width of the slots.',
+      min: 1,
+      max: 100,
+      default: 8,
+    }),
+    gripLength: fields.length({
+      about: 'Overall length of the grip slots.',
+      min: 2,
+      max: 500,
+      default: 30,
+    }),
+    gripPitch: fields.length({
+      about: 'Distance between the middles of neighbouring grip holes, or of rows of slots.',
+      min: 2,
+      max: 200,
+      default: 20,
+    }),
+    gripMargin: fields.length({
+      about:
+        'Metal between the grip pattern and the edges and bends of the tread; never less than two thicknesses.',
+      min: 0,
+      max: 200,
+      default: 8,
+    }),
+    holesTread: fields.holes({
+      about: 'Holes in the tread, for which the grip pattern leaves room',
+      axes: [{ from: 'rear', at: 'its rear end', to: 'front' }, ACROSS],
+    }),
+    holesRiser: fields.holes({
+      about: 'Holes in the higher riser',
+      axes: [{ from: 'foot', at: 'its foot', to: 'tread' }, ACROSS],
+    }),
+    holesFront: fields.holes({
+      about: 'Fixing holes in the front flange',
+      axes: [FROM_FOLD, ACROSS],
+    }),
+    holesRear: fields.holes({
+      about: 'Fixing holes in the rear flange',
+      axes: [FROM_FOLD, ACROSS],
+    }),
   },
   cautions: ['sharp-edges', 'pedal-area', 'weld-heat'],
   examples: [
     {
-      title: 'Level heel rest on the cart\'s footboard, which falls forward by 18 degrees; stop at the front, folded double with the riser',
+      title:
+        "Level heel rest on the cart's footboard, which falls forward by 18 degrees; stop at the front, folded double with the riser",
       inputs: {
-        name: 'driver-heel-rest', floorAngle: -18, width: 160, treadDepth: 110, lipHeight: 25, material: '5754-h111', thickness: 2,
-        cornerRadius: 5, grip: 'holes', gripSize: 8, gripPitch: 18, holesFront: '14,20,M6; 14,140,M6', holesRear: '14,20,M6; 14,140,M6',
+        name: 'driver-heel-rest',
+        floorAngle: -18,
+        width: 160,
+        treadDepth: 110,
+        lipHeight: 25,
+        material: '5754-h111',
+        thickness: 2,
+        cornerRadius: 5,
+        grip: 'holes',
+        gripSize: 8,
+        gripPitch: 18,
+        holesFront: '14,20,M6; 14,140,M6',
+        holesRear: '14,20,M6; 14,140,M6',
       },
     },
     {
-      title: 'Rising tread on the level floor of the passenger, a single hemmed stop at the bare low end, screwed down by the cheeks',
+      title:
+        'Rising tread on the level floor of the passenger, a single hemmed stop at the bare low end, screwed down by the cheeks',
       inputs: {
-        name: 'passenger-heel-rest', floorAngle: 0, treadAngle: 15, width: 220, treadDepth: 140, lipHeight: 30, hem: 12, material: 'dc01',
-        thickness: 1.5, flangeRear: 0, cheekFlange: 20, cornerRadius: 4, grip: 'slots', gripSize: 6, gripLength: 30, gripPitch: 18,
+        name: 'passenger-heel-rest',
+        floorAngle: 0,
+        treadAngle: 15,
+        width: 220,
+        treadDepth: 140,
+        lipHeight: 30,
+        hem: 12,
+        material: 'dc01',
+        thickness: 1.5,
+        flangeRear: 0,
+        cheekFlange: 20,
+        cornerRadius: 4,
+        grip: 'slots',
+        gripSize: 6,
+        gripLength: 30,
+        gripPitch: 18,
         holesFront: '13,25,6.6; 13,195,6.6',
       },
     },
     {
-      title: 'Odd on purpose: lifted off a floor that rises as steeply as the tread, risers leaning in, stop on the front, cheek on the left only',
+      title:
+        'Odd on purpose: lifted off a floor that rises as steeply as the tread, risers leaning in, stop on the front, cheek on the left only',
       inputs: {
-        name: 'step-heel-rest', floorAngle: 10, treadAngle: 10, lift: '1.5in', width: 120, treadDepth: 90, riserAngle: 80, lipHeight: 20, lipPlace: 'front',
-        cheeks: 'left', material: 's235', thickness: 2, measure: 'inside', relief: 'square', holesTread: '45,60,12x30', hand: 'both',
+        name: 'step-heel-rest',
+        floorAngle: 10,
+        treadAngle: 10,
+        lift: '1.5in',
+        width: 120,
+        treadDepth: 90,
+        riserAngle: 80,
+        lipHeight: 20,
+        lipPlace: 'front',
+        cheeks: 'left',
+        material: 's235',
+        thickness: 2,
+        measure: 'inside',
+        relief: 'square',
+        holesTread: '45,60,12x30',
+        hand: 'both',
       },
     },
   ],

@@ -1,11 +1,23 @@
 import { setbackMm, sinDeg } from '../../src/template.ts';
 import { type Leg, legsOf } from './section.ts';
-import { cheekSides, flangeOf, type HeelRest, highEnd, lowEnd, type Place, wedgeDeg } from './sizes.ts';
+import {
+  cheekSides,
+  flangeOf,
+  type HeelRest,
+  highEnd,
+  lowEnd,
+  type Place,
+  wedgeDeg,
+} from './sizes.ts';
 
 /** Lengths of a heel rest that `measure` bears on. */
-export type HeelRestLength = 'width' | 'treadDepth' | 'flangeFront' | 'flangeRear' | 'cheekFlange' | 'hem' | 'lift';
+export type HeelRestLength =
+  'width' | 'treadDepth' | 'flangeFront' | 'flangeRear' | 'cheekFlange' | 'hem' | 'lift';
 
-/** A heel rest whose lengths are all outside ones, and what was added to the given ones to make them so, mm. */
+/**
+ * A heel rest whose lengths are all outside ones, and what was added to the given ones to make them
+ * so, mm.
+ */
 export interface OutsideHeelRest extends HeelRest {
   readonly measure: 'outside';
   /** As it was asked for. */
@@ -14,18 +26,24 @@ export interface OutsideHeelRest extends HeelRest {
 }
 
 /** A length as it was given, or would have to be. */
-export const given = (v: OutsideHeelRest, input: HeelRestLength, mm: number): number => mm - v.added[input];
+export const given = (v: OutsideHeelRest, input: HeelRestLength, mm: number): number =>
+  mm - v.added[input];
 
 /**
- * The same heel rest by its outside lengths. Inside ones end at the inside of a bend, and the width is that between the
- * cheeks, or from the only one to the bare edge.
+ * The same heel rest by its outside lengths. Inside ones end at the inside of a bend, and the width
+ * is that between the cheeks, or from the only one to the bare edge.
  */
 export const outsideHeelRest = (v: HeelRest): OutsideHeelRest => {
   const { insideRadiusMm: r, thicknessMm: t } = v;
-  const more = (angleDeg: number | undefined): number => (v.measure === 'outside' || angleDeg === undefined ? 0 : setbackMm(angleDeg, r, t, 'outside') - setbackMm(angleDeg, r, t, 'inside'));
-  const bends = (place: Place): number[] => legsOf(v, place, place === highEnd(v) ? wedgeDeg(v) : -wedgeDeg(v)).map((leg) => leg.angleDeg);
+  const more = (angleDeg: number | undefined): number =>
+    v.measure === 'outside' || angleDeg === undefined
+      ? 0
+      : setbackMm(angleDeg, r, t, 'outside') - setbackMm(angleDeg, r, t, 'inside');
+  const bends = (place: Place): number[] =>
+    legsOf(v, place, place === highEnd(v) ? wedgeDeg(v) : -wedgeDeg(v)).map((leg) => leg.angleDeg);
   const [front, rear] = [bends('front'), bends('rear')];
-  const flange = (place: Place, angles: readonly number[]): number => (flangeOf(v, place) > 0 ? more(angles.at(-1)) : 0);
+  const flange = (place: Place, angles: readonly number[]): number =>
+    flangeOf(v, place) > 0 ? more(angles.at(-1)) : 0;
   const added = {
     width: cheekSides(v).length * more(90),
     treadDepth: more(front[0]) + more(rear[0]),
@@ -36,15 +54,24 @@ export const outsideHeelRest = (v: HeelRest): OutsideHeelRest => {
     // Where the tread is measured from inside it stands higher.
     lift: v.lift > 0 ? -more((lowEnd(v) === 'front' ? front : rear)[0]) * sinDeg(wedgeDeg(v)) : 0,
   };
-  const lengths = Object.fromEntries(Object.entries(added).map(([name, by]) => [name, v[name as HeelRestLength] + by]));
+  const lengths = Object.fromEntries(
+    Object.entries(added).map(([name, by]) => [name, v[name as HeelRestLength] + by]),
+  );
   return { ...v, ...lengths, measure: 'outside', asked: v, added };
 };
 
-/** How far the face that a leg is measured to lies from the mould line of its bend, which is that of the outside: nothing, or what is added inside. */
+/**
+ * How far the face that a leg is measured to lies from the mould line of its bend, which is that of
+ * the outside: nothing, or what is added inside.
+ */
 export const insetMm = (v: OutsideHeelRest, leg: Leg | undefined): number => {
   if (leg === undefined || v.asked.measure === 'outside') return 0;
-  return setbackMm(leg.angleDeg, leg.radiusMm, v.thicknessMm, 'outside') - setbackMm(leg.angleDeg, leg.radiusMm, v.thicknessMm, 'inside');
+  return (
+    setbackMm(leg.angleDeg, leg.radiusMm, v.thicknessMm, 'outside') -
+    setbackMm(leg.angleDeg, leg.radiusMm, v.thicknessMm, 'inside')
+  );
 };
 
 /** The same at the left side, where a cheek may stand. */
-export const leftInsetMm = (v: OutsideHeelRest): number => (cheekSides(v).includes('left') ? v.added.width / cheekSides(v).length : 0);
+export const leftInsetMm = (v: OutsideHeelRest): number =>
+  cheekSides(v).includes('left') ? v.added.width / cheekSides(v).length : 0;

@@ -7,27 +7,48 @@ import { hasRiser, type HeelRest, highEnd, type Place, wedgeDeg } from './sizes.
 /** What one wants to know with a tape in the hand, before and after folding. */
 export const heelRestReport = (v: OutsideHeelRest, section: Section): Report => ({
   figures: [
-    { name: 'angle of the shoe', value: v.treadAngle, unit: 'deg', about: 'Of the tread from level, more than 0 where it rises forward.' },
-    { name: 'angle over the floor', value: wedgeDeg(v), unit: 'deg', about: `Between tread and floor, open to the ${highEnd(v)}.` },
-    { name: 'length along the floor', value: section.lengthMm, unit: 'mm', about: 'Overall, flanges included.' },
+    {
+      name: 'angle of the shoe',
+      value: v.treadAngle,
+      unit: 'deg',
+      about: 'Of the tread from level, more than 0 where it rises forward.',
+    },
+    {
+      name: 'angle over the floor',
+      value: wedgeDeg(v),
+      unit: 'deg',
+      about: `Between tread and floor, open to the ${highEnd(v)}.`,
+    },
+    {
+      name: 'length along the floor',
+      value: section.lengthMm,
+      unit: 'mm',
+      about: 'Overall, flanges included.',
+    },
     ...(['front', 'rear'] as const).flatMap((place) => rises(v, section, place)),
     ...(['front', 'rear'] as const).flatMap((place) => riser(v, section, place)),
   ],
 });
 
-/** Where the tread is measured from the inside of its bends, it ends sooner, and lower or higher. */
+/**
+ * Where the tread is measured from the inside of its bends, it ends sooner, and lower or higher.
+ */
 const rises = (v: OutsideHeelRest, section: Section, place: Place): ReportFigure[] => [
   {
     name: `rise at the ${place}`,
-    value: (place === highEnd(v) ? section.highRiseMm : section.lowRiseMm) - (place === highEnd(v) ? 1 : -1) * insetMm(v, section.ends[place].legs[0]) * sinDeg(wedgeDeg(v)),
+    value:
+      (place === highEnd(v) ? section.highRiseMm : section.lowRiseMm) -
+      (place === highEnd(v) ? 1 : -1) *
+        insetMm(v, section.ends[place].legs[0]) *
+        sinDeg(wedgeDeg(v)),
     unit: 'mm',
     about: `Of the tread's upper face over the floor, square to it, at the ${place} end of treadDepth.`,
   },
 ];
 
 /**
- * A riser's height is what it takes up over the floor up to the tread's upper face, a stop on it not counted; its
- * length the same along its slope.
+ * A riser's height is what it takes up over the floor up to the tread's upper face, a stop on it
+ * not counted; its length the same along its slope.
  */
 function riser(v: HeelRest, section: Section, place: Place): ReportFigure[] {
   const { standing, tangentMm } = section.ends[place];
@@ -38,7 +59,18 @@ function riser(v: HeelRest, section: Section, place: Place): ReportFigure[] {
   const reach = out + (v.thicknessMm - (v.thicknessMm - up) * cosDeg(downDeg)) / sinDeg(downDeg);
   const height = tangentMm + v.thicknessMm * cosDeg(slope) + reach * sinDeg(slope);
   return [
-    { name: `${place} riser height`, value: height, unit: 'mm', about: 'Square to the floor, from it to where the upper face of the tread meets the outside of the riser.' },
-    { name: `${place} riser length`, value: height / sinDeg(footDeg(v, place, slope)), unit: 'mm', about: 'The same along the riser.' },
+    {
+      name: `${place} riser height`,
+      value: height,
+      unit: 'mm',
+      about:
+        'Square to the floor, from it to where the upper face of the tread meets the outside of the riser.',
+    },
+    {
+      name: `${place} riser length`,
+      value: height / sinDeg(footDeg(v, place, slope)),
+      unit: 'mm',
+      about: 'The same along the riser.',
+    },
   ];
 }

@@ -1,13 +1,23 @@
 import { cosDeg, sinDeg } from '../../src/template.ts';
 import type { Direction } from '../../src/template.ts';
 import {
-  flangeOf, hasRiser, type HeelRest, hemRadiusMm, highEnd, lipAt, lowEnd, type Place, setbackOf, wedgeDeg,
+  flangeOf,
+  hasRiser,
+  type HeelRest,
+  hemRadiusMm,
+  highEnd,
+  lipAt,
+  lowEnd,
+  type Place,
+  setbackOf,
+  wedgeDeg,
 } from './sizes.ts';
 
 /**
- * The section through a heel rest, along its slope. Each end of the tread is looked at by itself: outwards is the
- * direction from the tread to the end, headings are degrees over the floor, `up` turns them counter-clockwise. Points
- * are those of the lower face of the sheet, which is the one towards the wedge on a riser.
+ * The section through a heel rest, along its slope. Each end of the tread is looked at by itself:
+ * outwards is the direction from the tread to the end, headings are degrees over the floor, `up`
+ * turns them counter-clockwise. Points are those of the lower face of the sheet, which is the one
+ * towards the wedge on a riser.
  */
 export interface Leg {
   readonly id: string;
@@ -29,9 +39,14 @@ export interface End {
   readonly setbackMm: number;
   /** Height over the floor of the tread's lower face at that tangent line. */
   readonly tangentMm: number;
-  /** How far along the floor all of this reaches from that tangent line, faces and rounds included. */
+  /**
+   * How far along the floor all of this reaches from that tangent line, faces and rounds included.
+   */
   readonly reachMm: number;
-  /** The leg that stands on the floor, of a riser or a stop folded double: which it is, and where its lower face begins. */
+  /**
+   * The leg that stands on the floor, of a riser or a stop folded double: which it is, and where
+   * its lower face begins.
+   */
   readonly standing?: Standing;
 }
 
@@ -39,7 +54,10 @@ export interface Standing {
   readonly index: number;
   /** How much it is turned down from the tread. */
   readonly downDeg: number;
-  /** Of the lower face, from the tangent line of the tread: outwards along the tread, and up square to it. */
+  /**
+   * Of the lower face, from the tangent line of the tread: outwards along the tread, and up square
+   * to it.
+   */
   readonly out: number;
   readonly up: number;
 }
@@ -48,7 +66,10 @@ export interface Section {
   readonly ends: { readonly front: End; readonly rear: End };
   /** Tread between its tangent lines. */
   readonly treadFlatMm: number;
-  /** Height of the tread's upper face over the floor, square to it, at the low and the high end of `treadDepth`. */
+  /**
+   * Height of the tread's upper face over the floor, square to it, at the low and the high end of
+   * `treadDepth`.
+   */
   readonly lowRiseMm: number;
   readonly highRiseMm: number;
   /** Overall, along the floor. */
@@ -66,10 +87,16 @@ export function sectionOf(v: HeelRest): Section {
   const [lowLegs, highLegs] = [legsOf(v, low, -w), legsOf(v, high, w)];
   const [lowBack, highBack] = [firstSetback(v, lowLegs), firstSetback(v, highLegs)];
   const treadFlatMm = v.treadDepth - lowBack - highBack;
-  const lowTangent = v.lift > 0 ? v.lift - v.thicknessMm * cosDeg(w) + lowBack * sinDeg(w) : onFloorMm(v, lowLegs, w);
+  const lowTangent =
+    v.lift > 0
+      ? v.lift - v.thicknessMm * cosDeg(w) + lowBack * sinDeg(w)
+      : onFloorMm(v, lowLegs, w);
   const highTangent = lowTangent + treadFlatMm * sinDeg(w);
   const lowRiseMm = lowTangent + v.thicknessMm * cosDeg(w) - lowBack * sinDeg(w);
-  const ends = [endOf(v, low, -w, lowLegs, lowTangent), endOf(v, high, w, highLegs, highTangent)] as const;
+  const ends = [
+    endOf(v, low, -w, lowLegs, lowTangent),
+    endOf(v, high, w, highLegs, highTangent),
+  ] as const;
   return {
     ends: low === 'rear' ? { rear: ends[0], front: ends[1] } : { front: ends[0], rear: ends[1] },
     treadFlatMm,
@@ -86,34 +113,68 @@ const onFloorMm = (v: HeelRest, legs: readonly OpenLeg[], w: number): number =>
 const firstSetback = (v: HeelRest, [leg]: readonly OpenLeg[]): number =>
   leg === undefined ? 0 : setbackOf(v, leg.angleDeg, leg.radiusMm);
 
-/** The angle between floor and standing leg, within the wedge. A stop without a riser stands square to the tread. */
+/**
+ * The angle between floor and standing leg, within the wedge. A stop without a riser stands square
+ * to the tread.
+ */
 export const footDeg = (v: HeelRest, place: Place, slopeDeg: number): number =>
   hasRiser(v, place) ? v.riserAngle : 90 - slopeDeg;
 
 /** `slopeDeg` is the tread's heading outwards, over the floor. */
 export function legsOf(v: HeelRest, place: Place, slopeDeg: number): readonly OpenLeg[] {
-  const bend = (angleDeg: number, direction: Direction): Bend => ({ angleDeg, direction, radiusMm: v.insideRadiusMm });
+  const bend = (angleDeg: number, direction: Direction): Bend => ({
+    angleDeg,
+    direction,
+    radiusMm: v.insideRadiusMm,
+  });
   const rightOver: Bend = { angleDeg: 180, direction: 'down', radiusMm: hemRadiusMm(v) };
   const lip = lipAt(v, place);
   const foot = footDeg(v, place, slopeDeg);
   const flange = (last: Bend): OpenLeg[] =>
-    flangeOf(v, place) === 0 ? [] : [{ id: `${place} flange`, ...last, flatMm: flangeOf(v, place) - setbackOf(v, last.angleDeg, last.radiusMm) }];
+    flangeOf(v, place) === 0
+      ? []
+      : [
+          {
+            id: `${place} flange`,
+            ...last,
+            flatMm: flangeOf(v, place) - setbackOf(v, last.angleDeg, last.radiusMm),
+          },
+        ];
   if (lip === 'double') {
     const up = bend(180 - foot - slopeDeg, 'up');
     return [
-      { id: 'stop', ...up, flatMm: v.lipHeight - insideSetback(up) - rightOver.radiusMm - v.thicknessMm },
-      { id: hasRiser(v, place) ? `${place} riser` : 'back of the stop', ...rightOver, flatMm: 'to the floor' },
+      {
+        id: 'stop',
+        ...up,
+        flatMm: v.lipHeight - insideSetback(up) - rightOver.radiusMm - v.thicknessMm,
+      },
+      {
+        id: hasRiser(v, place) ? `${place} riser` : 'back of the stop',
+        ...rightOver,
+        flatMm: 'to the floor',
+      },
       ...flange(bend(foot, 'up')),
     ];
   }
   if (lip === 'single') {
     const up = bend(90, 'up');
     const top = v.hem > 0 ? rightOver.radiusMm + v.thicknessMm : 0;
-    const hem: OpenLeg = { id: 'hem', ...rightOver, ...(v.hemShape === 'teardrop' && { teardropMm: v.hem }), flatMm: v.hem - setbackOf(v, 180, rightOver.radiusMm) };
-    return [{ id: 'stop', ...up, flatMm: v.lipHeight - insideSetback(up) - top }, ...(v.hem > 0 ? [hem] : [])];
+    const hem: OpenLeg = {
+      id: 'hem',
+      ...rightOver,
+      ...(v.hemShape === 'teardrop' && { teardropMm: v.hem }),
+      flatMm: v.hem - setbackOf(v, 180, rightOver.radiusMm),
+    };
+    return [
+      { id: 'stop', ...up, flatMm: v.lipHeight - insideSetback(up) - top },
+      ...(v.hem > 0 ? [hem] : []),
+    ];
   }
   if (!hasRiser(v, place)) return flange(bend(Math.abs(slopeDeg), 'up'));
-  return [{ id: `${place} riser`, ...bend(foot + slopeDeg, 'down'), flatMm: 'to the floor' }, ...flange(bend(foot, 'up'))];
+  return [
+    { id: `${place} riser`, ...bend(foot + slopeDeg, 'down'), flatMm: 'to the floor' },
+    ...flange(bend(foot, 'up')),
+  ];
 }
 
 /** The stop is measured over the upper face of the tread, which lies inside its bend. */
@@ -121,7 +182,13 @@ const insideSetback = ({ angleDeg, radiusMm }: Bend): number =>
   angleDeg > 90 ? radiusMm : (radiusMm * sinDeg(angleDeg)) / (1 + cosDeg(angleDeg));
 
 /** Settles the leg that runs to the floor. */
-function endOf(v: HeelRest, place: Place, slopeDeg: number, legs: readonly OpenLeg[], tangentMm: number): End {
+function endOf(
+  v: HeelRest,
+  place: Place,
+  slopeDeg: number,
+  legs: readonly OpenLeg[],
+  tangentMm: number,
+): End {
   const setback = firstSetback(v, legs);
   const settled: Leg[] = [];
   let at = { out: 0, up: 0, heading: 0 };
@@ -133,21 +200,44 @@ function endOf(v: HeelRest, place: Place, slopeDeg: number, legs: readonly OpenL
     if (leg.flatMm === 'to the floor') {
       standing = { index, downDeg: -at.heading, out: at.out, up: at.up };
       const height = tangentMm + at.out * sinDeg(slopeDeg) + at.up * cosDeg(slopeDeg);
-      settled.push({ ...leg, flatMm: downToFloor(v, -at.heading - slopeDeg, height, legs[index + 1]) });
+      settled.push({
+        ...leg,
+        flatMm: downToFloor(v, -at.heading - slopeDeg, height, legs[index + 1]),
+      });
     } else settled.push({ ...leg, flatMm: leg.flatMm });
     const { flatMm } = settled[index] as Leg;
-    at = { ...at, out: at.out + flatMm * cosDeg(at.heading), up: at.up + flatMm * sinDeg(at.heading) };
+    at = {
+      ...at,
+      out: at.out + flatMm * cosDeg(at.heading),
+      up: at.up + flatMm * sinDeg(at.heading),
+    };
     reachMm = Math.max(reachMm, reachAt(at, slopeDeg, v.thicknessMm));
   }
-  return { place, legs: settled, setbackMm: setback, tangentMm, reachMm, ...(standing !== undefined && { standing }) };
+  return {
+    place,
+    legs: settled,
+    setbackMm: setback,
+    tangentMm,
+    reachMm,
+    ...(standing !== undefined && { standing }),
+  };
 }
 
 /**
- * Flat length of a leg that heads down at `footDeg` to the floor, its lower face beginning `height` over it. The bend
- * of its flange takes (r + t)(1 - cos) of the height; a leg without flange stands on the lower corner of its end.
+ * Flat length of a leg that heads down at `footDeg` to the floor, its lower face beginning `height`
+ * over it. The bend of its flange takes (r + t)(1 - cos) of the height; a leg without flange stands
+ * on the lower corner of its end.
  */
-function downToFloor(v: HeelRest, foot: number, height: number, flange: OpenLeg | undefined): number {
-  const taken = flange === undefined ? Math.max(0, -v.thicknessMm * cosDeg(foot)) : (flange.radiusMm + v.thicknessMm) * (1 - cosDeg(foot));
+function downToFloor(
+  v: HeelRest,
+  foot: number,
+  height: number,
+  flange: OpenLeg | undefined,
+): number {
+  const taken =
+    flange === undefined
+      ? Math.max(0, -v.thicknessMm * cosDeg(foot))
+      : (flange.radiusMm + v.thicknessMm) * (1 - cosDeg(foot));
   return (height - taken) / sinDeg(foot);
 }
 
@@ -172,11 +262,19 @@ function turned({ out, up, heading }: Walker, bend: Bend, thicknessMm: number): 
 
 /** Along the floor, of the farther of the two faces. */
 const reachAt = ({ out, up, heading }: Walker, slopeDeg: number, thicknessMm: number): number =>
-  out * cosDeg(slopeDeg) - up * sinDeg(slopeDeg) + Math.max(0, -thicknessMm * sinDeg(heading + slopeDeg));
+  out * cosDeg(slopeDeg) -
+  up * sinDeg(slopeDeg) +
+  Math.max(0, -thicknessMm * sinDeg(heading + slopeDeg));
 
 /** Of a bend: where it ends, and where it stands square to the floor, if it does. */
 function roundReach(at: Walker, bend: Bend, slopeDeg: number, thicknessMm: number): number {
   const sign = bend.direction === 'up' ? 1 : -1;
-  const square = [90, -90].map((deg) => sign * (deg - at.heading - slopeDeg)).filter((deg) => deg > 0 && deg < bend.angleDeg);
-  return Math.max(...[...square, bend.angleDeg].map((angleDeg) => reachAt(turned(at, { ...bend, angleDeg }, thicknessMm), slopeDeg, thicknessMm)));
+  const square = [90, -90]
+    .map((deg) => sign * (deg - at.heading - slopeDeg))
+    .filter((deg) => deg > 0 && deg < bend.angleDeg);
+  return Math.max(
+    ...[...square, bend.angleDeg].map((angleDeg) =>
+      reachAt(turned(at, { ...bend, angleDeg }, thicknessMm), slopeDeg, thicknessMm),
+    ),
+  );
 }

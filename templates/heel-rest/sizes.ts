@@ -40,14 +40,18 @@ export const wedgeDeg = (v: HeelRest): number => Math.abs(v.treadAngle - v.floor
 export const highEnd = (v: HeelRest): Place => (v.treadAngle >= v.floorAngle ? 'front' : 'rear');
 export const lowEnd = (v: HeelRest): Place => (highEnd(v) === 'front' ? 'rear' : 'front');
 
-/** Where the heel slides to: down the tread, or, on a level one, where the floor falls to; back when all is level. */
+/**
+ * Where the heel slides to: down the tread, or, on a level one, where the floor falls to; back when
+ * all is level.
+ */
 export const stopEnd = (v: HeelRest): Place => {
   if (v.lipPlace !== 'low') return v.lipPlace;
   const fall = v.treadAngle === 0 ? v.floorAngle : v.treadAngle;
   return fall < 0 ? 'front' : 'rear';
 };
 
-export const flangeOf = (v: HeelRest, place: Place): number => (place === 'front' ? v.flangeFront : v.flangeRear);
+export const flangeOf = (v: HeelRest, place: Place): number =>
+  place === 'front' ? v.flangeFront : v.flangeRear;
 
 /** A wedge has a riser at its high end; one that is lifted off the floor has two. */
 export const hasRiser = (v: HeelRest, place: Place): boolean => place === highEnd(v) || v.lift > 0;

@@ -1,5 +1,39 @@
-import { asBoltHole, assemble, circle, cornerInput, cornerMm, defineTemplate, diameterWish, edge, fields, figure, isOver, isPossible, isUnder, just, meeting, note, orLess, orTry, placeHoles, rectangle, refuse, roundFreeCorners, wish, within, without } from '../../src/template.ts';
-import type { CommonValues, Cutout, Feature, Finding, HoleSpec, Loop, Wish } from '../../src/template.ts';
+import {
+  asBoltHole,
+  assemble,
+  circle,
+  cornerInput,
+  cornerMm,
+  defineTemplate,
+  diameterWish,
+  edge,
+  fields,
+  figure,
+  isOver,
+  isPossible,
+  isUnder,
+  just,
+  meeting,
+  note,
+  orLess,
+  orTry,
+  placeHoles,
+  rectangle,
+  refuse,
+  roundFreeCorners,
+  wish,
+  within,
+  without,
+} from '../../src/template.ts';
+import type {
+  CommonValues,
+  Cutout,
+  Feature,
+  Finding,
+  HoleSpec,
+  Loop,
+  Wish,
+} from '../../src/template.ts';
 
 interface Ring extends CommonValues {
   readonly shape: 'round' | 'square';
@@ -31,43 +65,127 @@ export default defineTemplate({
   the right.
 `,
   inputs: {
-    shape: fields.choice({ about: 'Outer shape; the corners of a square one are rounded by cornerRadius.', choices: ['round', 'square'], default: 'round' }),
-    outer: fields.length({ about: 'Outer diameter of a round one, or width of a square one.', min: 5, max: 3000, example: 120 }),
-    outerHeight: fields.optionalLength({ about: 'Height of a square one that is not as high as wide.', min: 5, max: 3000, example: 90, otherwise: 'the width' }),
-    inner: fields.length({ about: 'Diameter of the hole in the middle, 0 for a blanking plate.', min: 0, max: 3000, default: 0, example: 70 }),
-    bolts: fields.count({ about: 'Number of holes evenly round the bolt circle, 0 for none.', min: 0, max: 60, default: 6 }),
-    boltCircle: fields.length({ about: 'Diameter of the circle through the middles of the bolt holes.', min: 1, max: 3000, example: 95 }),
-    boltHole: fields.length({ about: 'Diameter of the bolt holes.', min: 0.5, max: 200, default: 5.5 }),
-    boltStart: fields.angle({ about: 'Where the first bolt hole lies, counter-clockwise from the right.', min: 0, max: 360, default: 90 }),
-    holes: fields.holes({ about: 'More holes', axes: [{ from: 'up', at: 'from the centre upward', isDirection: true }, { from: 'right', at: 'from the centre to the right', isDirection: true }] }),
+    shape: fields.choice({
+      about: 'Outer shape; the corners of a square one are rounded by cornerRadius.',
+      choices: ['round', 'square'],
+      default: 'round',
+    }),
+    outer: fields.length({
+      about: 'Outer diameter of a round one, or width of a square one.',
+      min: 5,
+      max: 3000,
+      example: 120,
+    }),
+    outerHeight: fields.optionalLength({
+      about: 'Height of a square one that is not as high as wide.',
+      min: 5,
+      max: 3000,
+      example: 90,
+      otherwise: 'the width',
+    }),
+    inner: fields.length({
+      about: 'Diameter of the hole in the middle, 0 for a blanking plate.',
+      min: 0,
+      max: 3000,
+      default: 0,
+      example: 70,
+    }),
+    bolts: fields.count({
+      about: 'Number of holes evenly round the bolt circle, 0 for none.',
+      min: 0,
+      max: 60,
+      default: 6,
+    }),
+    boltCircle: fields.length({
+      about: 'Diameter of the circle through the middles of the bolt holes.',
+      min: 1,
+      max: 3000,
+      example: 95,
+    }),
+    boltHole: fields.length({
+      about: 'Diameter of the bolt holes.',
+      min: 0.5,
+      max: 200,
+      default: 5.5,
+    }),
+    boltStart: fields.angle({
+      about: 'Where the first bolt hole lies, counter-clockwise from the right.',
+      min: 0,
+      max: 360,
+      default: 90,
+    }),
+    holes: fields.holes({
+      about: 'More holes',
+      axes: [
+        { from: 'up', at: 'from the centre upward', isDirection: true },
+        { from: 'right', at: 'from the centre to the right', isDirection: true },
+      ],
+    }),
   },
   cautions: ['sharp-edges'],
   examples: [
     {
       title: 'Flange under the filler of the spray tank',
-      inputs: { name: 'filler-flange', outer: 120, inner: 62, bolts: 6, boltCircle: 92, material: '1.4301', thickness: 3 },
+      inputs: {
+        name: 'filler-flange',
+        outer: 120,
+        inner: 62,
+        bolts: 6,
+        boltCircle: 92,
+        material: '1.4301',
+        thickness: 3,
+      },
     },
     {
       title: 'Square blanking plate over the old lamp opening, with a cable hole beside the middle',
       inputs: {
-        name: 'lamp-blank', shape: 'square', outer: 90, bolts: 4, boltCircle: 100, boltStart: 45, boltHole: 6.6,
-        cornerRadius: 10, material: '5754-h111', thickness: 2, holes: '-20,0,12.5',
+        name: 'lamp-blank',
+        shape: 'square',
+        outer: 90,
+        bolts: 4,
+        boltCircle: 100,
+        boltStart: 45,
+        boltHole: 6.6,
+        cornerRadius: 10,
+        material: '5754-h111',
+        thickness: 2,
+        holes: '-20,0,12.5',
       },
     },
     {
-      title: 'Odd on purpose: sender flange with five bolts turned out of square, a locating hole and an oblong plate',
+      title:
+        'Odd on purpose: sender flange with five bolts turned out of square, a locating hole and an oblong plate',
       inputs: {
-        name: 'sender-flange', shape: 'square', outer: '4in', outerHeight: 88, inner: 40, bolts: 5, boltCircle: 56,
-        boltStart: 30, cornerRadius: 15, holes: '0,40,4; 0,-40,5x9@90', material: 'dc01', thickness: 3, hand: 'both',
+        name: 'sender-flange',
+        shape: 'square',
+        outer: '4in',
+        outerHeight: 88,
+        inner: 40,
+        bolts: 5,
+        boltCircle: 56,
+        boltStart: 30,
+        cornerRadius: 15,
+        holes: '0,40,4; 0,-40,5x9@90',
+        material: 'dc01',
+        thickness: 3,
+        hand: 'both',
       },
     },
   ],
   build: (v) => {
     const findings = impossible(v);
     if (findings.length > 0) return { findings };
-    const shape = v.shape === 'round' ? { outline: circle([0, 0], v.outer / 2), findings: [] } : squareOutline(v);
+    const shape =
+      v.shape === 'round'
+        ? { outline: circle([0, 0], v.outer / 2), findings: [] }
+        : squareOutline(v);
     return {
-      part: assemble(v, { root: 'flange', panels: [{ id: 'flange', outline: shape.outline, cutouts: cutoutsOf(v) }], folds: [], wishes: wishesOf(v) }),
+      part: assemble(v, {
+        root: 'flange',
+        panels: [{ id: 'flange', outline: shape.outline, cutouts: cutoutsOf(v) }],
+        folds: [],
+        wishes: wishesOf(v),
+      }),
       findings: [...shape.findings, ...lands(v)],
     };
   },
@@ -76,21 +194,40 @@ export default defineTemplate({
 /** What the inputs mean on the ring. */
 const wishesOf = (v: Ring): Wish[] => {
   const hole = (from: string): Feature => ({ kind: 'hole', panel: 'flange', from });
-  const square = [wish('outer', v.outer, edge('flange', 'left'), edge('flange', 'right')), wish('outerHeight', heightOf(v), edge('flange', 'down'), edge('flange', 'up'))];
+  const square = [
+    wish('outer', v.outer, edge('flange', 'left'), edge('flange', 'right')),
+    wish('outerHeight', heightOf(v), edge('flange', 'down'), edge('flange', 'up')),
+  ];
   return [
     ...(v.shape === 'round' ? [diameterWish('outer', v.outer, 'flange', null)] : square),
     ...(v.inner > 0 ? [diameterWish('inner', v.inner, 'flange', 'inner')] : []),
     ...(v.bolts > 0 ? [diameterWish('boltHole', v.boltHole, 'flange', 'bolt 1')] : []),
-    // Bolts opposite each other are the circle apart; of an odd number of them neighbours are a chord of it apart.
-    ...(v.bolts > 1 && v.bolts % 2 === 0 ? [wish('boltCircle', v.boltCircle, hole('bolt 1'), hole(`bolt ${v.bolts / 2 + 1}`))] : []),
-    ...(v.bolts > 1 && v.bolts % 2 === 1 ? [wish('boltCircle, between neighbours', v.boltCircle * Math.sin(Math.PI / v.bolts), hole('bolt 1'), hole('bolt 2'))] : []),
+    // Bolts opposite each other are the circle apart; of an odd number of them neighbours are a
+    // chord of it apart.
+    ...(v.bolts > 1 && v.bolts % 2 === 0
+      ? [wish('boltCircle', v.boltCircle, hole('bolt 1'), hole(`bolt ${v.bolts / 2 + 1}`))]
+      : []),
+    ...(v.bolts > 1 && v.bolts % 2 === 1
+      ? [
+          wish(
+            'boltCircle, between neighbours',
+            v.boltCircle * Math.sin(Math.PI / v.bolts),
+            hole('bolt 1'),
+            hole('bolt 2'),
+          ),
+        ]
+      : []),
   ];
 };
 
 const heightOf = (v: Ring): number => v.outerHeight ?? v.outer;
 
-/** The largest circle round the centre that stays on the plate: the diameter of a round one, the short side of others. */
-const innermost = (v: Ring): number => (v.shape === 'round' ? v.outer : Math.min(v.outer, heightOf(v)));
+/**
+ * The largest circle round the centre that stays on the plate: the diameter of a round one, the
+ * short side of others.
+ */
+const innermost = (v: Ring): number =>
+  v.shape === 'round' ? v.outer : Math.min(v.outer, heightOf(v));
 
 /** No web of metal beside a hole is cut narrower than the cutter's slot. */
 const webMm = (v: Ring): number => v.leastSlotMm;
@@ -103,17 +240,37 @@ function impossible(v: Ring): Finding[] {
 function innerFindings(v: Ring): Finding[] {
   const findings: Finding[] = [];
   if (v.shape === 'round' && v.outerHeight !== undefined && v.outerHeight !== v.outer) {
-    findings.push(refuse('round-height', ['outerHeight', 'shape'], `outerHeight ${figure(v.outerHeight)} is for a square plate, and shape is round`, [without('outerHeight'), just('shape', 'square')]));
+    findings.push(
+      refuse(
+        'round-height',
+        ['outerHeight', 'shape'],
+        `outerHeight ${figure(v.outerHeight)} is for a square plate, and shape is round`,
+        [without('outerHeight'), just('shape', 'square')],
+      ),
+    );
   }
   const most = innermost(v) - 2 * webMm(v);
   if (v.inner > 0 && isOver(v.inner, most)) {
     const across = heightOf(v) < v.outer ? 'outerHeight' : 'outer';
-    findings.push(orTry(refuse('inner-too-big', ['inner', across], `inner ${figure(v.inner)} leaves no rim within ${across} ${figure(innermost(v))}`, [most > 0 ? orLess('inner', most) : just('inner', 0)]), across));
+    findings.push(
+      orTry(
+        refuse(
+          'inner-too-big',
+          ['inner', across],
+          `inner ${figure(v.inner)} leaves no rim within ${across} ${figure(innermost(v))}`,
+          [most > 0 ? orLess('inner', most) : just('inner', 0)],
+        ),
+        across,
+      ),
+    );
   }
   return findings;
 }
 
-/** Bolt holes clear of the hole in the middle, of each other and of the edge. A circle that suits all three is told, where there is one. */
+/**
+ * Bolt holes clear of the hole in the middle, of each other and of the edge. A circle that suits
+ * all three is told, where there is one.
+ */
 function boltFindings(v: Ring): Finding[] {
   const web = webMm(v);
   const least = v.inner > 0 ? v.inner + v.boltHole + 2 * web : 0;
@@ -123,24 +280,68 @@ function boltFindings(v: Ring): Finding[] {
   const mends = isPossible(circles) ? [circles] : [];
   const circle = `boltCircle ${figure(v.boltCircle)}`;
   if (isUnder(v.boltCircle, least)) {
-    return [orTry(refuse('bolt-circle-too-small', ['boltCircle', 'inner'], `${circle} with boltHole ${figure(v.boltHole)} runs into inner ${figure(v.inner)}`, mends), 'inner', 'boltHole', 'leastSlot')];
+    return [
+      orTry(
+        refuse(
+          'bolt-circle-too-small',
+          ['boltCircle', 'inner'],
+          `${circle} with boltHole ${figure(v.boltHole)} runs into inner ${figure(v.inner)}`,
+          mends,
+        ),
+        'inner',
+        'boltHole',
+        'leastSlot',
+      ),
+    ];
   }
   if (isUnder(v.boltCircle, apart)) {
     const share = (v.boltHole + web) / v.boltCircle;
     const fewer = share > 1 ? 1 : Math.floor(Math.PI / Math.asin(share) + 1e-9);
-    return [orTry(refuse('bolts-too-close', ['bolts', 'boltHole', 'boltCircle'], `bolts ${v.bolts} of boltHole ${figure(v.boltHole)} meet on ${circle}`, [...mends, orLess('bolts', fewer, 0)]), 'boltHole', 'leastSlot')];
+    return [
+      orTry(
+        refuse(
+          'bolts-too-close',
+          ['bolts', 'boltHole', 'boltCircle'],
+          `bolts ${v.bolts} of boltHole ${figure(v.boltHole)} meet on ${circle}`,
+          [...mends, orLess('bolts', fewer, 0)],
+        ),
+        'boltHole',
+        'leastSlot',
+      ),
+    ];
   }
-  return isUnder(rimMm(v), web) ? [orTry(refuse('bolt-circle-too-big', ['boltCircle', 'boltHole', 'outer'], `${circle} with boltHole ${figure(v.boltHole)} runs off the plate of outer ${figure(v.outer)}`, mends, 'make the plate larger'), 'outer', 'outerHeight', 'boltHole', cornerInput(v), 'leastSlot')] : [];
+  return isUnder(rimMm(v), web)
+    ? [
+        orTry(
+          refuse(
+            'bolt-circle-too-big',
+            ['boltCircle', 'boltHole', 'outer'],
+            `${circle} with boltHole ${figure(v.boltHole)} runs off the plate of outer ${figure(v.outer)}`,
+            mends,
+            'make the plate larger',
+          ),
+          'outer',
+          'outerHeight',
+          'boltHole',
+          cornerInput(v),
+          'leastSlot',
+        ),
+      ]
+    : [];
 }
 
 /** All bolts go into the one part that the ring lies on. */
 const boltUse = (v: Ring): Pick<Cutout, 'use'> => {
-  const { use } = meeting(asBoltHole({ shape: { kind: 'round', diameterMm: v.boltHole } }), 'flange');
+  const { use } = meeting(
+    asBoltHole({ shape: { kind: 'round', diameterMm: v.boltHole } }),
+    'flange',
+  );
   return use === undefined ? {} : { use };
 };
 
 /** Angles of the bolt holes, degrees. */
-const boltAngles = (v: Ring): number[] => Array.from({ length: v.bolts }, (_, i) => v.boltStart + (360 * i) / v.bolts);
+const boltAngles = (v: Ring): number[] =>
+  Array.from({ length: v.bolts }, (_, i) => v.boltStart + (360 * i) / v.bolts);
 
 const boltCentre = (v: Ring, deg: number): readonly [number, number] => {
   const a = (deg * Math.PI) / 180;
@@ -154,7 +355,10 @@ function rimMm(v: Ring): number {
   return Math.min(...spare) - v.boltHole / 2;
 }
 
-/** The metal outside the holes shrinks steadily as the circle grows, so the circle is found by halving. */
+/**
+ * The metal outside the holes shrinks steadily as the circle grows, so the circle is found by
+ * halving.
+ */
 function largestBoltCircle(v: Ring): number {
   let [fits, tooBig] = [0, Math.hypot(v.outer, heightOf(v))];
   for (let i = 0; i < 60; i++) {
@@ -165,7 +369,10 @@ function largestBoltCircle(v: Ring): number {
   return fits;
 }
 
-/** From a point to the edge of a plate: to its sides, or to the arc or the chamfer where it lies in a corner. */
+/**
+ * From a point to the edge of a plate: to its sides, or to the arc or the chamfer where it lies in
+ * a corner.
+ */
 function cornerRimMm(v: Ring, [x, y]: readonly [number, number]): number {
   const r = v.cornerRadiusMm;
   const [dx, dy] = [v.outer / 2 - Math.abs(x), heightOf(v) / 2 - Math.abs(y)];
@@ -174,9 +381,21 @@ function cornerRimMm(v: Ring, [x, y]: readonly [number, number]): number {
 }
 
 function cutoutsOf(v: Ring): Cutout[] {
-  const inner: Cutout[] = v.inner > 0 ? [{ kind: 'round', from: 'inner', centre: [0, 0], diameterMm: v.inner }] : [];
-  const bolts = boltAngles(v).map((deg, i): Cutout => ({ kind: 'round', from: `bolt ${i + 1}`, inputs: ['boltCircle'], centre: boltCentre(v, deg), diameterMm: v.boltHole, ...boltUse(v) }));
-  return [...inner, ...bolts, ...placeHoles('holes', v.holes, { origin: [0, 0], across: [0, 1], along: [1, 0] })];
+  const inner: Cutout[] =
+    v.inner > 0 ? [{ kind: 'round', from: 'inner', centre: [0, 0], diameterMm: v.inner }] : [];
+  const bolts = boltAngles(v).map((deg, i): Cutout => ({
+    kind: 'round',
+    from: `bolt ${i + 1}`,
+    inputs: ['boltCircle'],
+    centre: boltCentre(v, deg),
+    diameterMm: v.boltHole,
+    ...boltUse(v),
+  }));
+  return [
+    ...inner,
+    ...bolts,
+    ...placeHoles('holes', v.holes, { origin: [0, 0], across: [0, 1], along: [1, 0] }),
+  ];
 }
 
 function squareOutline(v: Ring): { readonly outline: Loop; readonly findings: readonly Finding[] } {
@@ -187,8 +406,21 @@ function squareOutline(v: Ring): { readonly outline: Loop; readonly findings: re
 /** What the user checks against the gasket and the bolt heads. */
 function lands(v: Ring): Finding[] {
   if (v.bolts === 0) return [];
-  const inside = v.inner > 0 ? `, ${figure((v.boltCircle - v.boltHole - v.inner) / 2)} inside it` : '';
-  const between = v.bolts > 1 ? `; neighbouring bolts are ${figure(v.boltCircle * Math.sin(Math.PI / v.bolts))} apart, middle to middle` : '';
-  const round = v.shape === 'round' && cornerMm(v) > 0 ? [note('corner-radius-unused', `A round plate has no corners for ${cornerInput(v)}.`)] : [];
-  return [note('metal-beside-bolts', `Metal beside the bolt holes: ${figure(rimMm(v))} outside${inside}${between}.`), ...round];
+  const inside =
+    v.inner > 0 ? `, ${figure((v.boltCircle - v.boltHole - v.inner) / 2)} inside it` : '';
+  const between =
+    v.bolts > 1
+      ? `; neighbouring bolts are ${figure(v.boltCircle * Math.sin(Math.PI / v.bolts))} apart, middle to middle`
+      : '';
+  const round =
+    v.shape === 'round' && cornerMm(v) > 0
+      ? [note('corner-radius-unused', `A round plate has no corners for ${cornerInput(v)}.`)]
+      : [];
+  return [
+    note(
+      'metal-beside-bolts',
+      `Metal beside the bolt holes: ${figure(rimMm(v))} outside${inside}${between}.`,
+    ),
+    ...round,
+  ];
 }

@@ -1,4 +1,18 @@
-import { angleWish, assemble, cautionText, edge, faceOf, hasStop, note, placeHole, placeHoles, pointFindings, residualFigures, spacingWishes, wish } from '../../src/template.ts';
+import {
+  angleWish,
+  assemble,
+  cautionText,
+  edge,
+  faceOf,
+  hasStop,
+  note,
+  placeHole,
+  placeHoles,
+  pointFindings,
+  residualFigures,
+  spacingWishes,
+  wish,
+} from '../../src/template.ts';
 import type { Built, Cutout, Finding, Part, ReportFigure, Wish } from '../../src/template.ts';
 import { creasedPlate, creaseLine, slitFigures, straightFigures } from './crease.ts';
 import { braceHoles } from './holes.ts';
@@ -10,12 +24,20 @@ import { crossTube } from './tube.ts';
 /** Holes are measured x to the right, y up, from where the points are. */
 const FRAME = { origin: [0, 0], across: [1, 0], along: [0, 1] } as const;
 
-/** The plate over a strut tower: its outline, notch, crease and return edge, and the figures of the cross tube. */
+/**
+ * The plate over a strut tower: its outline, notch, crease and return edge, and the figures of the
+ * cross tube.
+ */
 export function strutBrace(v: StrutBrace): Built {
   const { holes, findings: atHoles } = braceHoles(v);
   const tube = crossTube(v);
   const line = creaseLine(v);
-  const first = [...pointFindings(v.points), ...atHoles, ...tube.findings, ...(line !== undefined && 'severity' in line ? [line] : [])];
+  const first = [
+    ...pointFindings(v.points),
+    ...atHoles,
+    ...tube.findings,
+    ...(line !== undefined && 'severity' in line ? [line] : []),
+  ];
   if (hasStop(first) || (line !== undefined && 'severity' in line)) return { findings: first };
   const outline = braceOutline(v, holes);
   if ('severity' in outline) return { findings: [...first, outline] };
@@ -27,26 +49,67 @@ export function strutBrace(v: StrutBrace): Built {
   const all = [...first, ...thinEdges(v, holes, notched), ...findings, ...weldCaution(v)];
   if (hasStop(all)) return { findings: all };
   const returned = lengthsMm.map((value, i): ReportFigure => ({
-    name: `length of return${lengthsMm.length > 1 ? ` ${i + 1}` : ''}`, value, unit: 'mm', about: 'Along its fold, between its reliefs.',
+    name: `length of return${lengthsMm.length > 1 ? ` ${i + 1}` : ''}`,
+    value,
+    unit: 'mm',
+    about: 'Along its fold, between its reliefs.',
   }));
-  const figures = [...residualFigures(v.points), ...(line === undefined ? [] : straightFigures(v, holes, line)), ...slitFigures(v), ...returned, ...tube.figures];
-  return { part: assemble(v, { ...tree, wishes: wishesOf(v, tree, holes) }), findings: all, report: { figures } };
+  const figures = [
+    ...residualFigures(v.points),
+    ...(line === undefined ? [] : straightFigures(v, holes, line)),
+    ...slitFigures(v),
+    ...returned,
+    ...tube.figures,
+  ];
+  return {
+    part: assemble(v, { ...tree, wishes: wishesOf(v, tree, holes) }),
+    findings: all,
+    report: { figures },
+  };
 }
 
-/** What the inputs mean on the plate: its holes, how far it is turned at the crease, and how high its return edges stand. */
-const wishesOf = (v: StrutBrace, { panels, folds }: Pick<Part, 'panels' | 'folds'>, holes: readonly BraceHole[]): Wish[] => [
+/**
+ * What the inputs mean on the plate: its holes, how far it is turned at the crease, and how high
+ * its return edges stand.
+ */
+const wishesOf = (
+  v: StrutBrace,
+  { panels, folds }: Pick<Part, 'panels' | 'folds'>,
+  holes: readonly BraceHole[],
+): Wish[] => [
   ...spacingWishes('points', holes, panels),
-  ...spacingWishes('holes', v.holes.map(({ acrossMm, alongMm, number }) => ({ from: `holes ${number}`, at: [acrossMm, alongMm] as const })), panels),
+  ...spacingWishes(
+    'holes',
+    v.holes.map(({ acrossMm, alongMm, number }) => ({
+      from: `holes ${number}`,
+      at: [acrossMm, alongMm] as const,
+    })),
+    panels,
+  ),
   ...folds.flatMap(({ id, parent, child }): Wish[] =>
-    id.startsWith('R') ? [wish('returnHeight', v.returnHeight, edge(child.panel, 'up'), faceOf(parent.panel, v.returnDirection, v.measure))] : [angleWish('creaseAngle', v.creaseAngle, parent.panel, child.panel)],
+    id.startsWith('R')
+      ? [
+          wish(
+            'returnHeight',
+            v.returnHeight,
+            edge(child.panel, 'up'),
+            faceOf(parent.panel, v.returnDirection, v.measure),
+          ),
+        ]
+      : [angleWish('creaseAngle', v.creaseAngle, parent.panel, child.panel)],
   ),
 ];
 
 /** Only a slit crease is welded. */
 const weldCaution = (v: StrutBrace): readonly Finding[] =>
-  v.crease !== undefined && v.creaseStyle === 'slit' ? [note('caution-weld-heat', cautionText('weld-heat'))] : [];
+  v.crease !== undefined && v.creaseStyle === 'slit'
+    ? [note('caution-weld-heat', cautionText('weld-heat'))]
+    : [];
 
 const cutoutsOf = (v: StrutBrace, holes: readonly BraceHole[]): Cutout[] => [
-  ...holes.map(({ from, at, ...hole }) => ({ ...placeHole({ acrossMm: at[0], alongMm: at[1], ...hole }, from, FRAME), ...(from.startsWith('saddle ') ? {} : { inputs: ['points'] }) })),
+  ...holes.map(({ from, at, ...hole }) => ({
+    ...placeHole({ acrossMm: at[0], alongMm: at[1], ...hole }, from, FRAME),
+    ...(from.startsWith('saddle ') ? {} : { inputs: ['points'] }),
+  })),
   ...placeHoles('holes', v.holes, FRAME),
 ];

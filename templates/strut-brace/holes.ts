@@ -1,11 +1,36 @@
-import { along, cosDeg, figure, isUnder, meeting, orMore, orTry, reachOf, refuse, sinDeg, widthOf, without } from '../../src/template.ts';
+import {
+  along,
+  cosDeg,
+  figure,
+  isUnder,
+  meeting,
+  orMore,
+  orTry,
+  reachOf,
+  refuse,
+  sinDeg,
+  widthOf,
+  without,
+} from '../../src/template.ts';
 import type { Finding, Spot, Vec2 } from '../../src/template.ts';
-import { type BraceHole, isFinding, locate, placeText, type StrutBrace, unknownPoint } from './sizes.ts';
+import {
+  type BraceHole,
+  isFinding,
+  locate,
+  placeText,
+  type StrutBrace,
+  unknownPoint,
+} from './sizes.ts';
 
 /** Every hole that the outline goes round: at the points, and those of the saddle. */
-export function braceHoles(v: StrutBrace): { readonly holes: readonly BraceHole[]; readonly findings: readonly Finding[] } {
+export function braceHoles(v: StrutBrace): {
+  readonly holes: readonly BraceHole[];
+  readonly findings: readonly Finding[];
+} {
   const given = v.points.points;
-  const strangers = (v.pickups ?? []).filter(({ name }) => !given.some((p) => p.name === name)).map(({ name }) => name);
+  const strangers = (v.pickups ?? [])
+    .filter(({ name }) => !given.some((p) => p.name === name))
+    .map(({ name }) => name);
   const unknown = strangers.length > 0 ? [unknownPoint(v, 'pickups', ...strangers)] : [];
   const bolts = given.flatMap(({ name, x, y }): BraceHole[] => {
     const own = v.pickups?.find((p) => p.name === name);
@@ -15,34 +40,90 @@ export function braceHoles(v: StrutBrace): { readonly holes: readonly BraceHole[
   });
   const saddle = saddleHoles(v);
   const holes = [...bolts, ...saddle.holes];
-  const none = holes.length === 0 ? [refuse('no-holes', ['pickups', 'points'], 'pickups gives every one of the points the size none, which leaves nothing to go round', [without('pickups')], 'give one at least a hole')] : [];
+  const none =
+    holes.length === 0
+      ? [
+          refuse(
+            'no-holes',
+            ['pickups', 'points'],
+            'pickups gives every one of the points the size none, which leaves nothing to go round',
+            [without('pickups')],
+            'give one at least a hole',
+          ),
+        ]
+      : [];
   return { holes, findings: [...unknown, ...saddle.findings, ...none] };
 }
 
 /** Two holes on either side of the tube, or four: two pairs `saddleAlong` apart. */
-function saddleHoles(v: StrutBrace): { readonly holes: readonly BraceHole[]; readonly findings: readonly Finding[] } {
+function saddleHoles(v: StrutBrace): {
+  readonly holes: readonly BraceHole[];
+  readonly findings: readonly Finding[];
+} {
   if (v.saddle === undefined) return { holes: [], findings: [] };
   const centre = locate(v, 'saddle', v.saddle);
   if (isFinding(centre)) return { holes: [], findings: [centre] };
   if (v.tube === 0 && v.saddleAcross === undefined) {
-    return { holes: [], findings: [refuse('saddle-without-tube', ['saddle', 'tube'], `saddle ${placeText(v.saddle)} needs the diameter of its tube, and tube is 0`, [without('saddle')], 'give tube, or saddleAcross')] };
+    return {
+      holes: [],
+      findings: [
+        refuse(
+          'saddle-without-tube',
+          ['saddle', 'tube'],
+          `saddle ${placeText(v.saddle)} needs the diameter of its tube, and tube is 0`,
+          [without('saddle')],
+          'give tube, or saddleAcross',
+        ),
+      ],
+    };
   }
-  const [lengthwise, aside]: [Vec2, Vec2] = [[cosDeg(v.saddleTurn), sinDeg(v.saddleTurn)], [-sinDeg(v.saddleTurn), cosDeg(v.saddleTurn)]];
+  const [lengthwise, aside]: [Vec2, Vec2] = [
+    [cosDeg(v.saddleTurn), sinDeg(v.saddleTurn)],
+    [-sinDeg(v.saddleTurn), cosDeg(v.saddleTurn)],
+  ];
   const holeMm = widthOf(v.saddleHole.shape);
   const across = v.saddleAcross ?? v.tube + 2.5 * holeMm;
   if (isUnder(across, v.tube + holeMm)) {
-    return { holes: [], findings: [orTry(refuse('saddle-too-narrow', ['saddleAcross', 'tube'], `saddleAcross ${figure(across)} puts the bolts into tube ${figure(v.tube)}`, [orMore('saddleAcross', v.tube + holeMm)]), 'tube')] };
+    return {
+      holes: [],
+      findings: [
+        orTry(
+          refuse(
+            'saddle-too-narrow',
+            ['saddleAcross', 'tube'],
+            `saddleAcross ${figure(across)} puts the bolts into tube ${figure(v.tube)}`,
+            [orMore('saddleAcross', v.tube + holeMm)],
+          ),
+          'tube',
+        ),
+      ],
+    };
   }
   const steps = v.saddleAlong === 0 ? [0] : [-v.saddleAlong / 2, v.saddleAlong / 2];
-  const places = steps.flatMap((step) => [-across / 2, across / 2].map((off) => along(along(centre, lengthwise, step), aside, off)));
-  return { holes: places.map((at, i) => ({ from: `saddle ${i + 1}`, at, ...meeting(v.saddleHole, 'saddle') })), findings: [] };
+  const places = steps.flatMap((step) =>
+    [-across / 2, across / 2].map((off) => along(along(centre, lengthwise, step), aside, off)),
+  );
+  return {
+    holes: places.map((at, i) => ({
+      from: `saddle ${i + 1}`,
+      at,
+      ...meeting(v.saddleHole, 'saddle'),
+    })),
+    findings: [],
+  };
 }
 
-/** Circles round a hole, grown by `metalMm`: one, or the two ends of a slot, whose length runs upward. */
+/**
+ * Circles round a hole, grown by `metalMm`: one, or the two ends of a slot, whose length runs
+ * upward.
+ */
 export function spotsOf({ at, shape }: BraceHole, metalMm: number): readonly Spot[] {
   if (shape.kind !== 'slot') return [{ centre: at, radius: reachOf(shape) + metalMm }];
   const radius = widthOf(shape) / 2 + metalMm;
   const half = (shape.lengthMm - shape.widthMm) / 2;
   const upward: Vec2 = [-sinDeg(shape.turnDeg), cosDeg(shape.turnDeg)];
-  return [{ centre: along(at, upward, half), radius }, { centre: along(at, upward, -half), radius }];
+  return [
+    { centre: along(at, upward, half), radius },
+    { centre: along(at, upward, -half), radius },
+  ];
 }

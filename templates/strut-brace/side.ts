@@ -1,4 +1,16 @@
-import { distance, dot, leftOf, NOISE_MM, pieceOf, piecesOf, refuse, scale, sub, unit, without } from '../../src/template.ts';
+import {
+  distance,
+  dot,
+  leftOf,
+  NOISE_MM,
+  pieceOf,
+  piecesOf,
+  refuse,
+  scale,
+  sub,
+  unit,
+  without,
+} from '../../src/template.ts';
 import type { Finding, Loop, SideChoice, Vec2 } from '../../src/template.ts';
 import { isFinding, locate, sideText, type StrutBrace } from './sizes.ts';
 
@@ -13,17 +25,32 @@ export function sideOf(v: StrutBrace, outline: Loop): Side | Finding | undefined
   if (v.return === undefined) return undefined;
   const sides = piecesOf(outline).filter((p) => p.bulge === 0);
   if ('facing' in v.return) return mostFacing(sides, v.return.facing) ?? noSide(v, v.return);
-  const [a, b] = v.return.between.map((name) => locate(v, 'return', { name })) as [Vec2 | Finding, Vec2 | Finding];
+  const [a, b] = v.return.between.map((name) => locate(v, 'return', { name })) as [
+    Vec2 | Finding,
+    Vec2 | Finding,
+  ];
   if (isFinding(a)) return a;
   if (isFinding(b)) return b;
-  // Of two sides alike, that which runs from the first point to the second with the metal on its left.
-  const far = (s: Side): number => offSide(s, a) + offSide(s, b) + (dot(sub(s.to, s.from), sub(b, a)) < 0 ? 1e-6 : 0);
+  // Of two sides alike, that which runs from the first point to the second with the metal on its
+  // left.
+  const far = (s: Side): number =>
+    offSide(s, a) + offSide(s, b) + (dot(sub(s.to, s.from), sub(b, a)) < 0 ? 1e-6 : 0);
   return sides.toSorted((s, t) => far(s) - far(t))[0] ?? noSide(v, v.return);
 }
 
 const noSide = (v: StrutBrace, side: SideChoice): Finding => {
-  const of = v.outline === undefined ? 'the shape round the holes has no straight side there' : 'outline has no straight side there';
-  return refuse('return-without-side', ['return', ...(v.outline === undefined ? [] : ['outline'])], `return ${sideText(side)} wants a straight side, and ${of}`, [without('return')], 'choose another side', v.outline === undefined ? 'give an outline that has one' : 'give it one');
+  const of =
+    v.outline === undefined
+      ? 'the shape round the holes has no straight side there'
+      : 'outline has no straight side there';
+  return refuse(
+    'return-without-side',
+    ['return', ...(v.outline === undefined ? [] : ['outline'])],
+    `return ${sideText(side)} wants a straight side, and ${of}`,
+    [without('return')],
+    'choose another side',
+    v.outline === undefined ? 'give an outline that has one' : 'give it one',
+  );
 };
 
 function mostFacing(sides: readonly Side[], facing: Vec2): Side | undefined {
@@ -46,8 +73,11 @@ const ON_SIDE_MM = 1e3 * NOISE_MM;
 export const piecesOn = (outline: Loop, side: Side): number[] =>
   outline.flatMap((v, i) => {
     const { from, to } = pieceOf(outline, i);
-    return v.bulge === 0 && offSide(side, from) < ON_SIDE_MM && offSide(side, to) < ON_SIDE_MM ? [i] : [];
+    return v.bulge === 0 && offSide(side, from) < ON_SIDE_MM && offSide(side, to) < ON_SIDE_MM
+      ? [i]
+      : [];
   });
 
 /** Whether a point is one of the two ends of a side. */
-export const endsSide = (side: Side, p: Vec2): boolean => Math.min(distance(p, side.from), distance(p, side.to)) < ON_SIDE_MM;
+export const endsSide = (side: Side, p: Vec2): boolean =>
+  Math.min(distance(p, side.from), distance(p, side.to)) < ON_SIDE_MM;

@@ -1,5 +1,17 @@
 import { figure, refuse } from '../../src/template.ts';
-import type { CommonValues, Direction, Finding, GivenOutline, GivenPoints, HoleSpec, NamedHole, Place, SideChoice, SizedHole, Vec2 } from '../../src/template.ts';
+import type {
+  CommonValues,
+  Direction,
+  Finding,
+  GivenOutline,
+  GivenPoints,
+  HoleSpec,
+  NamedHole,
+  Place,
+  SideChoice,
+  SizedHole,
+  Vec2,
+} from '../../src/template.ts';
 
 /** What a strut brace is asked to be, in mm and degrees. */
 export interface StrutBrace extends CommonValues {
@@ -53,10 +65,17 @@ export function locate(v: StrutBrace, input: string, place: Place): Vec2 | Findi
 export const isFinding = (value: Vec2 | Finding): value is Finding => 'severity' in value;
 
 export const unknownPoint = (v: StrutBrace, input: string, ...names: readonly string[]): Finding =>
-  refuse('unknown-point', [input, 'points'], `${input} names ${names.join(', ')}, but the points are ${v.points.points.map((p) => p.name).join(', ')}`, [], 'name one of them');
+  refuse(
+    'unknown-point',
+    [input, 'points'],
+    `${input} names ${names.join(', ')}, but the points are ${v.points.points.map((p) => p.name).join(', ')}`,
+    [],
+    'name one of them',
+  );
 
 /** A place as it is typed. */
-export const placeText = (place: Place): string => ('name' in place ? place.name : place.at.map((n) => figure(n)).join(','));
+export const placeText = (place: Place): string =>
+  'name' in place ? place.name : place.at.map((n) => figure(n)).join(',');
 
 /** A side as it is typed. */
 export const sideText = (side: SideChoice): string => {

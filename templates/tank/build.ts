@@ -27,12 +27,26 @@ export function tank(v: Tank): Built {
     { id: 'top', part: top.part },
     ...baffles.pieces,
   ];
-  return { pieces, findings: [...findings, ...tankNotes(v)], report: tankReport(v, sizes, baffles, pieces) };
+  return {
+    pieces,
+    findings: [...findings, ...tankNotes(v)],
+    report: tankReport(v, sizes, baffles, pieces),
+  };
 }
 
 const impossibleLink = (v: Tank): Finding[] =>
   v.pair && (v.link.length === 0 || v.linkOn === 'top')
-    ? [refuse('link-missing', ['pair', 'link', 'linkOn'], v.link.length === 0 ? 'pair yes shares its level through a pipe low down, and link gives no hole for it' : 'pair yes shares its level through a pipe low down, and linkOn top puts its hole high up', [just('pair', 'no')], 'give link, a hole for it, and linkOn another panel than the top')]
+    ? [
+        refuse(
+          'link-missing',
+          ['pair', 'link', 'linkOn'],
+          v.link.length === 0
+            ? 'pair yes shares its level through a pipe low down, and link gives no hole for it'
+            : 'pair yes shares its level through a pipe low down, and linkOn top puts its hole high up',
+          [just('pair', 'no')],
+          'give link, a hole for it, and linkOn another panel than the top',
+        ),
+      ]
     : [];
 
 /** Least walls of fuel tanks by ISO 21487 (small craft, after a summary of it), mm. */
@@ -43,10 +57,42 @@ function tankNotes(v: Tank): Finding[] {
   const notes: Finding[] = [];
   const isFuel = v.fluid !== 'water';
   const least = LEAST_WALL_MM[v.material.family];
-  if (isFuel && v.fillLimit > MOST_FULL_PERCENT) notes.push(advise('over-full', ['fillLimit'], `fillLimit ${figure(v.fillLimit)} leaves fuel too little room to expand, as 49 CFR 393.67 (road vehicles, after a summary of it) allows ${MOST_FULL_PERCENT} %`, [orLess('fillLimit', MOST_FULL_PERCENT, 0)]));
-  if (isFuel && v.thicknessMm < least) notes.push(note('thin-tank-wall', `ISO 21487 (fuel tanks of small craft, after a summary of it) asks for walls of ${least} mm or more in this material; these are ${figure(v.thicknessMm)}.`));
-  if (isFuel && v.breather.length === 0) notes.push(note('no-breather', 'A tank that cannot breathe is sucked flat: give breather, unless the filler has it.'));
-  if (v.pickup !== undefined && (v.outlet.length === 0 || v.outletOn !== 'top')) notes.push(note('pickup-unused', 'pickup says where the pipe of an outlet in the top ends: give outlet and outletOn top.'));
-  if (v.pair && v.hand !== 'both' && v.quantity === 1) notes.push(note('one-of-a-pair', 'These are the blanks of one tank: hand both makes the other as its mirror image, quantity 2 one just like it.'));
+  if (isFuel && v.fillLimit > MOST_FULL_PERCENT)
+    notes.push(
+      advise(
+        'over-full',
+        ['fillLimit'],
+        `fillLimit ${figure(v.fillLimit)} leaves fuel too little room to expand, as 49 CFR 393.67 (road vehicles, after a summary of it) allows ${MOST_FULL_PERCENT} %`,
+        [orLess('fillLimit', MOST_FULL_PERCENT, 0)],
+      ),
+    );
+  if (isFuel && v.thicknessMm < least)
+    notes.push(
+      note(
+        'thin-tank-wall',
+        `ISO 21487 (fuel tanks of small craft, after a summary of it) asks for walls of ${least} mm or more in this material; these are ${figure(v.thicknessMm)}.`,
+      ),
+    );
+  if (isFuel && v.breather.length === 0)
+    notes.push(
+      note(
+        'no-breather',
+        'A tank that cannot breathe is sucked flat: give breather, unless the filler has it.',
+      ),
+    );
+  if (v.pickup !== undefined && (v.outlet.length === 0 || v.outletOn !== 'top'))
+    notes.push(
+      note(
+        'pickup-unused',
+        'pickup says where the pipe of an outlet in the top ends: give outlet and outletOn top.',
+      ),
+    );
+  if (v.pair && v.hand !== 'both' && v.quantity === 1)
+    notes.push(
+      note(
+        'one-of-a-pair',
+        'These are the blanks of one tank: hand both makes the other as its mirror image, quantity 2 one just like it.',
+      ),
+    );
   return notes;
 }

@@ -8,7 +8,10 @@ export interface Level {
   readonly belowL: number;
 }
 
-/** What can be filled in and drawn off again, litres; of one tank but for `drawableL`, which is of the pair where there is one. */
+/**
+ * What can be filled in and drawn off again, litres; of one tank but for `drawableL`, which is of
+ * the pair where there is one.
+ */
 export interface Draught {
   readonly grossL: number;
   readonly usableL: number;
@@ -20,17 +23,28 @@ export interface Draught {
 }
 
 /**
- * Drawing stops at the outlet's lower edge, or the end of its pickup pipe. Of a pair one tank is drawn from: the other
- * follows through the link pipe down to the lower edge of that, or to the outlet where it is higher.
+ * Drawing stops at the outlet's lower edge, or the end of its pickup pipe. Of a pair one tank is
+ * drawn from: the other follows through the link pipe down to the lower edge of that, or to the
+ * outlet where it is higher.
  */
 export const drawnFrom = (v: Tank, s: TankSizes): Draught => {
   const { cavity } = s;
-  const level = (levelMm: number | undefined): Level | undefined => (levelMm === undefined ? undefined : { levelMm, belowL: litresBelow(cavity, levelMm) });
+  const level = (levelMm: number | undefined): Level | undefined =>
+    levelMm === undefined ? undefined : { levelMm, belowL: litresBelow(cavity, levelMm) };
   const grossL = grossLitres(cavity);
   const usableL = (grossL * v.fillLimit) / 100;
-  const outlet = level(v.outlet.length > 0 && v.outletOn === 'top' ? v.pickup : lowestMm(v, s, 'outlet'));
+  const outlet = level(
+    v.outlet.length > 0 && v.outletOn === 'top' ? v.pickup : lowestMm(v, s, 'outlet'),
+  );
   const link = level(lowestMm(v, s, 'link'));
   const ownL = Math.max(0, usableL - (outlet?.belowL ?? 0));
   const trappedL = Math.min(usableL, Math.max(outlet?.belowL ?? 0, link?.belowL ?? 0));
-  return { grossL, usableL, outlet, link, trappedL, drawableL: v.pair ? ownL + usableL - trappedL : ownL };
+  return {
+    grossL,
+    usableL,
+    outlet,
+    link,
+    trappedL,
+    drawableL: v.pair ? ownL + usableL - trappedL : ownL,
+  };
 };

@@ -27,8 +27,15 @@ export const FLUIDS: Readonly<Record<FluidName, Fluid>> = {
   water: { densityKgM3: 1000, densitySource: 'water at 4 C' },
 };
 
-/** 49 CFR 393.67 (fuel tanks of road vehicles, after a summary of it): a tank must not take more than this in normal filling, %. */
+/**
+ * 49 CFR 393.67 (fuel tanks of road vehicles, after a summary of it): a tank must not take more
+ * than this in normal filling, %.
+ */
 export const MOST_FULL_PERCENT = 95;
 
-/** By how many degrees the fluid may warm up before a tank filled to the limit is brim-full: p (1 + b dT) = 1. */
-export const warmingDeg = (fullPercent: number, expansionPerDeg: number): number => (100 / fullPercent - 1) / expansionPerDeg;
+/**
+ * By how many degrees the fluid may warm up before a tank filled to the limit is brim-full: p (1 +
+ * b dT) = 1.
+ */
+export const warmingDeg = (fullPercent: number, expansionPerDeg: number): number =>
+  (100 / fullPercent - 1) / expansionPerDeg;

@@ -1,6 +1,13 @@
 import { add, cosDeg, placeHoles, reachOf, refuse, scale, sinDeg } from '../../src/template.ts';
 import type { Cutout, Finding, HoleFrame, HoleSpec, Vec2 } from '../../src/template.ts';
-import { FITTINGS, type FittingName, pastTangentMm, type Tank, type TankPanel, type TankSizes } from './sizes.ts';
+import {
+  FITTINGS,
+  type FittingName,
+  pastTangentMm,
+  type Tank,
+  type TankPanel,
+  type TankSizes,
+} from './sizes.ts';
 import { riseMm, slopeDeg } from './volume.ts';
 
 export const OTHER_HOLES = {
@@ -13,7 +20,10 @@ export const OTHER_HOLES = {
 } as const satisfies Record<TankPanel, keyof Tank>;
 
 /** The inputs that put holes into a panel: the fittings that are there, and its others. */
-const inputsOn = (v: Tank, panel: TankPanel): readonly (FittingName | (typeof OTHER_HOLES)[TankPanel])[] => [
+const inputsOn = (
+  v: Tank,
+  panel: TankPanel,
+): readonly (FittingName | (typeof OTHER_HOLES)[TankPanel])[] => [
   ...FITTINGS.filter((name) => v[`${name}On`] === panel),
   OTHER_HOLES[panel],
 ];
@@ -22,26 +32,42 @@ const inputsOn = (v: Tank, panel: TankPanel): readonly (FittingName | (typeof OT
 export const panelHoles = (v: Tank, s: TankSizes, panel: TankPanel): Cutout[] => {
   const { origin, across, along } = insideFrame(v, s, panel);
   const shift = insideShift(v, s, panel);
-  const frame = { origin: add(origin, add(scale(across, -shift.across), scale(along, -shift.along))), across, along };
+  const frame = {
+    origin: add(origin, add(scale(across, -shift.across), scale(along, -shift.along))),
+    across,
+    along,
+  };
   return inputsOn(v, panel).flatMap((input) => placeHoles(input, v[input], frame));
 };
 
 /**
- * From where a panel is measured on the inside faces. Top and floor: away from the deep end, then from the left. Both
- * ends: up from the floor, then from the left. The plates at the sides: up from the floor at the deep end, then from
- * the deep end.
+ * From where a panel is measured on the inside faces. Top and floor: away from the deep end, then
+ * from the left. Both ends: up from the floor, then from the left. The plates at the sides: up from
+ * the floor at the deep end, then from the deep end.
  */
-const insideFrame = (v: Tank, { cavity: c, beyondMm, topSetbackMm, deepBendDeg, shallowBendDeg }: TankSizes, panel: TankPanel): HoleFrame => {
+const insideFrame = (
+  v: Tank,
+  { cavity: c, beyondMm, topSetbackMm, deepBendDeg, shallowBendDeg }: TankSizes,
+  panel: TankPanel,
+): HoleFrame => {
   const up: Vec2 = [0, 1];
   const right: Vec2 = [1, 0];
   switch (panel) {
     case 'top':
-      return { origin: [beyondMm - topSetbackMm, v.thicknessMm - topSetbackMm], across: up, along: right };
+      return {
+        origin: [beyondMm - topSetbackMm, v.thicknessMm - topSetbackMm],
+        across: up,
+        along: right,
+      };
     case 'floor':
       return { origin: [beyondMm, -pastTangentMm(v, deepBendDeg)], across: up, along: right };
     case 'deep':
       // Seen from inside with the floor below, its left is at the right.
-      return { origin: [c.widthMm + beyondMm, -pastTangentMm(v, deepBendDeg)], across: up, along: [-1, 0] };
+      return {
+        origin: [c.widthMm + beyondMm, -pastTangentMm(v, deepBendDeg)],
+        across: up,
+        along: [-1, 0],
+      };
     case 'shallow':
       return { origin: [beyondMm, -pastTangentMm(v, shallowBendDeg)], across: up, along: right };
     case 'left':
@@ -51,8 +77,15 @@ const insideFrame = (v: Tank, { cavity: c, beyondMm, topSetbackMm, deepBendDeg, 
   }
 };
 
-/** How far the outside faces, from which places are measured unless `measure` says inside, lie before the inside ones. */
-const insideShift = (v: Tank, s: TankSizes, panel: TankPanel): { readonly across: number; readonly along: number } => {
+/**
+ * How far the outside faces, from which places are measured unless `measure` says inside, lie
+ * before the inside ones.
+ */
+const insideShift = (
+  v: Tank,
+  s: TankSizes,
+  panel: TankPanel,
+): { readonly across: number; readonly along: number } => {
   if (v.measure === 'inside') return { across: 0, along: 0 };
   switch (panel) {
     case 'top':
@@ -83,10 +116,21 @@ export const strayFittings = (v: Tank): Finding[] =>
   FITTINGS.flatMap((name) => {
     const panel = v[`${name}On`];
     const wanted = MEASURED_FROM[panel];
-    const stray = v[name].find(({ axes, isShort }) => isShort !== true && axes.some(({ from }, i) => from !== wanted[i]));
+    const stray = v[name].find(
+      ({ axes, isShort }) => isShort !== true && axes.some(({ from }, i) => from !== wanted[i]),
+    );
     if (stray === undefined) return [];
     const said = stray.axes.map(({ from }) => from).join(' and ');
-    return [refuse('fitting-on-other-panel', [name, `${name}On`], `${name} is measured from ${said}, but ${name}On is ${panel}, where places are measured from ${wanted.join(' and ')}`, [], `write from ${wanted[0]} and from ${wanted[1]}`, `choose another ${name}On`)];
+    return [
+      refuse(
+        'fitting-on-other-panel',
+        [name, `${name}On`],
+        `${name} is measured from ${said}, but ${name}On is ${panel}, where places are measured from ${wanted.join(' and ')}`,
+        [],
+        `write from ${wanted[0]} and from ${wanted[1]}`,
+        `choose another ${name}On`,
+      ),
+    ];
   });
 
 /** A hole by its place over the inside faces, mm, with half of what it takes up either way. */
@@ -109,20 +153,40 @@ export interface Reach {
 export const placedHoles = (v: Tank, s: TankSizes, panel: TankPanel): PlacedHole[] =>
   inputsOn(v, panel).flatMap((input) => v[input].map((spec) => placed(v, s, panel, input, spec)));
 
-const placed = (v: Tank, s: TankSizes, panel: TankPanel, input: string, { acrossMm, alongMm, shape, number }: HoleSpec): PlacedHole => {
+const placed = (
+  v: Tank,
+  s: TankSizes,
+  panel: TankPanel,
+  input: string,
+  { acrossMm, alongMm, shape, number }: HoleSpec,
+): PlacedHole => {
   const shift = insideShift(v, s, panel);
-  const [radius, bar, turn] = shape.kind === 'slot' ? [shape.widthMm / 2, (shape.lengthMm - shape.widthMm) / 2, shape.turnDeg] : [reachOf(shape), 0, 0];
+  const [radius, bar, turn] =
+    shape.kind === 'slot'
+      ? [shape.widthMm / 2, (shape.lengthMm - shape.widthMm) / 2, shape.turnDeg]
+      : [reachOf(shape), 0, 0];
   return {
     name: `${input} ${number}`,
     input,
     panel,
-    across: { insideMm: acrossMm - shift.across, halfMm: radius + bar * Math.abs(sinDeg(turn)), shiftMm: shift.across },
+    across: {
+      insideMm: acrossMm - shift.across,
+      halfMm: radius + bar * Math.abs(sinDeg(turn)),
+      shiftMm: shift.across,
+    },
     // At turn 0 a slot runs along.
-    along: { insideMm: alongMm - shift.along, halfMm: radius + bar * Math.abs(cosDeg(turn)), shiftMm: shift.along },
+    along: {
+      insideMm: alongMm - shift.along,
+      halfMm: radius + bar * Math.abs(cosDeg(turn)),
+      shiftMm: shift.along,
+    },
   };
 };
 
-/** The lowest point of a fitting's holes over the inside corner at the deep end; missing where it has none below the top. */
+/**
+ * The lowest point of a fitting's holes over the inside corner at the deep end; missing where it
+ * has none below the top.
+ */
 export const lowestMm = (v: Tank, s: TankSizes, fitting: FittingName): number | undefined => {
   const panel = v[`${fitting}On`];
   if (panel === 'top' || v[fitting].length === 0) return undefined;

@@ -9,7 +9,10 @@ const LEVEL = [FROM_DEEP, FROM_SIDE] as const;
 /** Of both ends. */
 const UPRIGHT = [FROM_FLOOR, FROM_SIDE] as const;
 /** Of the plates at the sides: up from the floor at the deep end. */
-const PLATE = [{ from: 'floor', at: 'the outside of the floor at the deep end' }, FROM_DEEP] as const;
+const PLATE = [
+  { from: 'floor', at: 'the outside of the floor at the deep end' },
+  FROM_DEEP,
+] as const;
 /** Of a fitting, whichever panel it is in. */
 const PLACES = [LEVEL, UPRIGHT, PLATE] as const;
 const PANELS = ['top', 'floor', 'deep', 'shallow', 'left', 'right'] as const;
@@ -18,7 +21,8 @@ const CUT = 'the larger of 25 mm and what the bends ask for';
 /** A tank out of a folded wrap, two plates at its sides, a top sheet and baffles. */
 export default defineTemplate({
   family: 'tank',
-  summary: 'Tank, box or wedge: wrap, sides, top, baffles; volumes, dip tables, mass and range; single or a linked pair.',
+  summary:
+    'Tank, box or wedge: wrap, sides, top, baffles; volumes, dip tables, mass and range; single or a linked pair.',
   sketch: String.raw`
        from the right side                 seen from the deep end
   ____________________________ top      ______________________ top
@@ -34,46 +38,199 @@ export default defineTemplate({
                                  from the deep to the shallow end.
 `,
   inputs: {
-    length: fields.length({ about: 'Length from the deep to the shallow end, over the walls.', min: 60, max: 4000, example: 604 }),
-    width: fields.length({ about: 'Width over the edges of the wrap; with measure inside between the plates at the sides.', min: 60, max: 4000, example: 404 }),
-    height: fields.length({ about: 'Height at the deep end, from the top of the top sheet to the outside corner of the floor; with measure inside from the underside of the top to the inside corner.', min: 40, max: 3000, example: 304 }),
-    heightShallow: fields.optionalLength({ about: 'Height at the shallow end, measured like height, where the floor rises towards it; the roof stays level.', min: 20, max: 3000, example: 180, otherwise: 'that of the deep end, a box' }),
-    ends: fields.choice({ about: 'The plates at the sides: flush, flat and level with the edges of the wrap; or flanged, with weld flanges that point outwards and end at those edges.', choices: ['flush', 'flanged'], default: 'flush' }),
-    endFlange: fields.length({ about: 'Width of those weld flanges, from their free edge to the outside of the plate; with measure inside, to its inside.', min: 3, max: 100, default: 15 }),
-    topSetback: fields.optionalLength({ about: 'How far the edges of the top sheet stand back from the outside of the walls, less than 0 over them.', min: -50, max: 25, example: 0, otherwise: 'half the thickness, which leaves an open corner to weld into' }),
-    longestBay: fields.length({ about: 'The longest bay wanted between two baffles, or a baffle and an end; common practice is 300 to 450 mm. As long as the tank for no baffles.', min: 50, max: 5000, default: 400 }),
-    clearance: fields.length({ about: 'Clearance of the baffles to floor, sides and roof.', min: 0, max: 10, default: 1 }),
-    flange: fields.length({ about: 'Width of the flanges of the baffles, measured like endFlange.', min: 5, max: 100, default: 20 }),
-    limber: fields.optionalLength({ about: 'Limber notches of the baffles: how far their corners at the floor are cut along both edges; 0 for none.', min: 0, max: 300, example: 30, otherwise: CUT }),
-    vent: fields.optionalLength({ about: 'Vent notches of the baffles: how far their corners at the roof are cut along both edges; 0 for none.', min: 0, max: 300, example: 25, otherwise: CUT }),
-    holeDiameter: fields.length({ about: 'Diameter of the flow holes in the baffles.', min: 3, max: 1000, default: 40 }),
-    openPercent: fields.count({ about: 'Share of the section of the tank, in percent, that flow holes and cut corners of a baffle leave open together. 0 for no flow holes.', min: 0, max: 80, default: 12 }),
-    holeCount: fields.count({ about: 'Number of flow holes in each baffle, instead of openPercent; 0 lets openPercent say.', min: 0, max: 500, default: 0 }),
-    holeGap: fields.optionalLength({ about: 'Least metal round a flow hole.', min: 1, max: 500, example: 25, otherwise: 'the larger of 2 thicknesses and half the diameter of the holes' }),
+    length: fields.length({
+      about: 'Length from the deep to the shallow end, over the walls.',
+      min: 60,
+      max: 4000,
+      example: 604,
+    }),
+    width: fields.length({
+      about:
+        'Width over the edges of the wrap; with measure inside between the plates at the sides.',
+      min: 60,
+      max: 4000,
+      example: 404,
+    }),
+    height: fields.length({
+      about:
+        'Height at the deep end, from the top of the top sheet to the outside corner of the floor; with measure inside from the underside of the top to the inside corner.',
+      min: 40,
+      max: 3000,
+      example: 304,
+    }),
+    heightShallow: fields.optionalLength({
+      about:
+        'Height at the shallow end, measured like height, where the floor rises towards it; the roof stays level.',
+      min: 20,
+      max: 3000,
+      example: 180,
+      otherwise: 'that of the deep end, a box',
+    }),
+    ends: fields.choice({
+      about:
+        'The plates at the sides: flush, flat and level with the edges of the wrap; or flanged, with weld flanges that point outwards and end at those edges.',
+      choices: ['flush', 'flanged'],
+      default: 'flush',
+    }),
+    endFlange: fields.length({
+      about:
+        'Width of those weld flanges, from their free edge to the outside of the plate; with measure inside, to its inside.',
+      min: 3,
+      max: 100,
+      default: 15,
+    }),
+    topSetback: fields.optionalLength({
+      about:
+        'How far the edges of the top sheet stand back from the outside of the walls, less than 0 over them.',
+      min: -50,
+      max: 25,
+      example: 0,
+      otherwise: 'half the thickness, which leaves an open corner to weld into',
+    }),
+    longestBay: fields.length({
+      about:
+        'The longest bay wanted between two baffles, or a baffle and an end; common practice is 300 to 450 mm. As long as the tank for no baffles.',
+      min: 50,
+      max: 5000,
+      default: 400,
+    }),
+    clearance: fields.length({
+      about: 'Clearance of the baffles to floor, sides and roof.',
+      min: 0,
+      max: 10,
+      default: 1,
+    }),
+    flange: fields.length({
+      about: 'Width of the flanges of the baffles, measured like endFlange.',
+      min: 5,
+      max: 100,
+      default: 20,
+    }),
+    limber: fields.optionalLength({
+      about:
+        'Limber notches of the baffles: how far their corners at the floor are cut along both edges; 0 for none.',
+      min: 0,
+      max: 300,
+      example: 30,
+      otherwise: CUT,
+    }),
+    vent: fields.optionalLength({
+      about:
+        'Vent notches of the baffles: how far their corners at the roof are cut along both edges; 0 for none.',
+      min: 0,
+      max: 300,
+      example: 25,
+      otherwise: CUT,
+    }),
+    holeDiameter: fields.length({
+      about: 'Diameter of the flow holes in the baffles.',
+      min: 3,
+      max: 1000,
+      default: 40,
+    }),
+    openPercent: fields.count({
+      about:
+        'Share of the section of the tank, in percent, that flow holes and cut corners of a baffle leave open together. 0 for no flow holes.',
+      min: 0,
+      max: 80,
+      default: 12,
+    }),
+    holeCount: fields.count({
+      about: 'Number of flow holes in each baffle, instead of openPercent; 0 lets openPercent say.',
+      min: 0,
+      max: 500,
+      default: 0,
+    }),
+    holeGap: fields.optionalLength({
+      about: 'Least metal round a flow hole.',
+      min: 1,
+      max: 500,
+      example: 25,
+      otherwise: 'the larger of 2 thicknesses and half the diameter of the holes',
+    }),
     filler: fields.holes({ about: 'Hole of the filler neck', axes: PLACES, example: '80,200,60' }),
-    fillerOn: fields.choice({ about: 'The panel the filler is in.', choices: PANELS, default: 'top' }),
-    outlet: fields.holes({ about: 'Hole of the outlet; drawing stops at its lower edge', axes: PLACES, example: '30,200,22' }),
-    outletOn: fields.choice({ about: 'The panel the outlet is in.', choices: PANELS, default: 'deep' }),
-    pickup: fields.optionalLength({ about: 'For an outlet in the top: how high over the inside corner of the floor at the deep end its pipe ends.', min: 0, max: 3000, example: 15, otherwise: 'nothing is said of what stays below it' }),
+    fillerOn: fields.choice({
+      about: 'The panel the filler is in.',
+      choices: PANELS,
+      default: 'top',
+    }),
+    outlet: fields.holes({
+      about: 'Hole of the outlet; drawing stops at its lower edge',
+      axes: PLACES,
+      example: '30,200,22',
+    }),
+    outletOn: fields.choice({
+      about: 'The panel the outlet is in.',
+      choices: PANELS,
+      default: 'deep',
+    }),
+    pickup: fields.optionalLength({
+      about:
+        'For an outlet in the top: how high over the inside corner of the floor at the deep end its pipe ends.',
+      min: 0,
+      max: 3000,
+      example: 15,
+      otherwise: 'nothing is said of what stays below it',
+    }),
     return: fields.holes({ about: 'Hole of the return pipe', axes: PLACES, example: '150,60,14' }),
-    returnOn: fields.choice({ about: 'The panel the return pipe is in.', choices: PANELS, default: 'top' }),
-    sender: fields.holes({ about: 'Hole of the sender, and those of its screws', axes: PLACES, example: '300,200,54' }),
-    senderOn: fields.choice({ about: 'The panel the sender is in.', choices: PANELS, default: 'top' }),
+    returnOn: fields.choice({
+      about: 'The panel the return pipe is in.',
+      choices: PANELS,
+      default: 'top',
+    }),
+    sender: fields.holes({
+      about: 'Hole of the sender, and those of its screws',
+      axes: PLACES,
+      example: '300,200,54',
+    }),
+    senderOn: fields.choice({
+      about: 'The panel the sender is in.',
+      choices: PANELS,
+      default: 'top',
+    }),
     breather: fields.holes({ about: 'Hole of the breather', axes: PLACES, example: '60,60,10' }),
-    breatherOn: fields.choice({ about: 'The panel the breather is in.', choices: PANELS, default: 'top' }),
-    link: fields.holes({ about: 'Hole of the pipe that links a pair', axes: PLACES, example: '40,120,35' }),
-    linkOn: fields.choice({ about: 'The panel the link pipe is in.', choices: PANELS, default: 'right' }),
-    pair: fields.flag({ about: 'Whether there are two equal tanks that share their level through the link pipe; in a mirror image left and right change places.', default: false }),
+    breatherOn: fields.choice({
+      about: 'The panel the breather is in.',
+      choices: PANELS,
+      default: 'top',
+    }),
+    link: fields.holes({
+      about: 'Hole of the pipe that links a pair',
+      axes: PLACES,
+      example: '40,120,35',
+    }),
+    linkOn: fields.choice({
+      about: 'The panel the link pipe is in.',
+      choices: PANELS,
+      default: 'right',
+    }),
+    pair: fields.flag({
+      about:
+        'Whether there are two equal tanks that share their level through the link pipe; in a mirror image left and right change places.',
+      default: false,
+    }),
     holesTop: fields.holes({ about: 'Other holes in the top', axes: LEVEL }),
     holesFloor: fields.holes({ about: 'Other holes in the floor', axes: LEVEL }),
     holesDeep: fields.holes({ about: 'Other holes in the deep end', axes: UPRIGHT }),
     holesShallow: fields.holes({ about: 'Other holes in the shallow end', axes: UPRIGHT }),
     holesLeft: fields.holes({ about: 'Other holes in the left plate', axes: PLATE }),
     holesRight: fields.holes({ about: 'Other holes in the right plate', axes: PLATE }),
-    fluid: fields.choice({ about: 'What the tank is for.', choices: ['diesel', 'petrol', 'water'], default: 'diesel' }),
-    fillLimit: fields.count({ about: 'Percent of the gross volume that may be filled in.', min: 50, max: 100, default: 95 }),
+    fluid: fields.choice({
+      about: 'What the tank is for.',
+      choices: ['diesel', 'petrol', 'water'],
+      default: 'diesel',
+    }),
+    fillLimit: fields.count({
+      about: 'Percent of the gross volume that may be filled in.',
+      min: 50,
+      max: 100,
+      default: 95,
+    }),
     dipStep: fields.length({ about: 'Step of the dip tables.', min: 1, max: 500, default: 20 }),
-    consumption: optionalConsumption({ about: 'Consumption, for the range: litres for 100 km, or with l/h for an hour.', otherwise: 'no range is given' }),
+    consumption: optionalConsumption({
+      about: 'Consumption, for the range: litres for 100 km, or with l/h for an hour.',
+      otherwise: 'no range is given',
+    }),
   },
   // The corners of flanges are welded up tight: the less is cut out of them the better.
   defaults: { relief: 'slit' },
@@ -82,22 +239,64 @@ export default defineTemplate({
     {
       title: 'Box tank for the cart, 600 x 400 x 300 inside, one baffle, and a range',
       inputs: {
-        name: 'cart-tank', length: 600, width: 400, height: 300, measure: 'inside', material: '5754-h111', thickness: 2, radius: 3, filler: '80,200,60',
-        outlet: '30,200,22', return: '150,60,14', sender: '380,200,54', breather: '60,340,10', consumption: '8.5 l/100km',
+        name: 'cart-tank',
+        length: 600,
+        width: 400,
+        height: 300,
+        measure: 'inside',
+        material: '5754-h111',
+        thickness: 2,
+        radius: 3,
+        filler: '80,200,60',
+        outlet: '30,200,22',
+        return: '150,60,14',
+        sender: '380,200,54',
+        breather: '60,340,10',
+        consumption: '8.5 l/100km',
       },
     },
     {
       title: 'Spray water under the loading bed, sides with weld flanges, tight bays',
       inputs: {
-        name: 'spray-tank', length: 800, width: 450, height: 260, ends: 'flanged', endFlange: 18, longestBay: 250, material: '1.4301', thickness: 1.5,
-        fluid: 'water', fillLimit: 98, filler: '100,225,102', outlet: '25,110,27', outletOn: 'right', consumption: '40 l/h', cornerRadius: 2,
+        name: 'spray-tank',
+        length: 800,
+        width: 450,
+        height: 260,
+        ends: 'flanged',
+        endFlange: 18,
+        longestBay: 250,
+        material: '1.4301',
+        thickness: 1.5,
+        fluid: 'water',
+        fillLimit: 98,
+        filler: '100,225,102',
+        outlet: '25,110,27',
+        outletOn: 'right',
+        consumption: '40 l/h',
+        cornerRadius: 2,
       },
     },
     {
-      title: 'Odd on purpose: a linked pair of wedges either side of the propshaft, drawn from the deep end of one of them',
+      title:
+        'Odd on purpose: a linked pair of wedges either side of the propshaft, drawn from the deep end of one of them',
       inputs: {
-        name: 'saddle-tank', length: '28in', width: 240, height: 320, heightShallow: 170, ends: 'flush', longestBay: 300, material: 'dc01', thickness: 1.5,
-        filler: '70,120,60', outlet: '30,120,20', link: '60,90,35', pair: true, hand: 'both', breather: '200,40,10', consumption: 11, topSetback: 0,
+        name: 'saddle-tank',
+        length: '28in',
+        width: 240,
+        height: 320,
+        heightShallow: 170,
+        ends: 'flush',
+        longestBay: 300,
+        material: 'dc01',
+        thickness: 1.5,
+        filler: '70,120,60',
+        outlet: '30,120,20',
+        link: '60,90,35',
+        pair: true,
+        hand: 'both',
+        breather: '200,40,10',
+        consumption: 11,
+        topSetback: 0,
         sender: '360,120,54',
       },
     },

@@ -1,4 +1,18 @@
-import { cornerInput, cornerMm, distance, figure, isOver, isUnder, just, NOISE_MM, orLess, orMore, orTry, pieceOf, refuse } from '../../src/template.ts';
+import {
+  cornerInput,
+  cornerMm,
+  distance,
+  figure,
+  isOver,
+  isUnder,
+  just,
+  NOISE_MM,
+  orLess,
+  orMore,
+  orTry,
+  pieceOf,
+  refuse,
+} from '../../src/template.ts';
 import type { Finding } from '../../src/template.ts';
 import { MOST_BAFFLES, shortBays, tooManyBaffles } from '../baffle/bay-limits.ts';
 import { baysOf } from './baffles.ts';
@@ -18,20 +32,54 @@ export const impossibleTank = (v: Tank, s: TankSizes): Finding[] => {
 
 function wedge(v: Tank, { cavity }: TankSizes): Finding[] {
   const shallow = v.heightShallow ?? v.height;
-  if (isOver(shallow, v.height)) return [refuse('shallow-end-deeper', ['heightShallow', 'height'], `heightShallow ${figure(shallow)} is more than height ${figure(v.height)}, which is the deep end`, [orLess('heightShallow', v.height), orMore('height', shallow)])];
-  if (slopeDeg({ ...cavity, lengthMm: v.length, deepMm: v.height, shallowMm: shallow }) <= STEEPEST_DEG + 1e-9) return [];
+  if (isOver(shallow, v.height))
+    return [
+      refuse(
+        'shallow-end-deeper',
+        ['heightShallow', 'height'],
+        `heightShallow ${figure(shallow)} is more than height ${figure(v.height)}, which is the deep end`,
+        [orLess('heightShallow', v.height), orMore('height', shallow)],
+      ),
+    ];
+  if (
+    slopeDeg({ ...cavity, lengthMm: v.length, deepMm: v.height, shallowMm: shallow }) <=
+    STEEPEST_DEG + 1e-9
+  )
+    return [];
   const least = v.height - v.length * Math.tan((STEEPEST_DEG * Math.PI) / 180);
   const what = `heightShallow ${figure(shallow)} lets the floor rise from height ${figure(v.height)} by ${figure(v.height - shallow)} mm over length ${figure(v.length)}, more than ${STEEPEST_DEG} degrees`;
-  return [orTry(refuse('floor-too-steep', ['heightShallow', 'height', 'length'], what, [orMore('heightShallow', least)]), 'length')];
+  return [
+    orTry(
+      refuse('floor-too-steep', ['heightShallow', 'height', 'length'], what, [
+        orMore('heightShallow', least),
+      ]),
+      'length',
+    ),
+  ];
 }
 
 /** Room inside for the gaps and something beside them. */
 function inside(v: Tank, { cavity: c }: TankSizes): Finding[] {
   const least = 2 * v.cornerGapMm + 2 * v.thicknessMm;
-  const sizes = [['length', v.length, c.lengthMm], ['width', v.width, c.widthMm], ['height', v.height, c.deepMm], ['heightShallow', v.heightShallow ?? v.height, c.shallowMm]] as const;
+  const sizes = [
+    ['length', v.length, c.lengthMm],
+    ['width', v.width, c.widthMm],
+    ['height', v.height, c.deepMm],
+    ['heightShallow', v.heightShallow ?? v.height, c.shallowMm],
+  ] as const;
   return sizes
-    .filter(([input, , left]) => isUnder(left, least) && (input !== 'heightShallow' || v.heightShallow !== undefined))
-    .map(([input, given, left]) => refuse('tank-too-small', [input], `${input} ${figure(given)} leaves nothing inside the tank`, [orMore(input, given + least - left)]));
+    .filter(
+      ([input, , left]) =>
+        isUnder(left, least) && (input !== 'heightShallow' || v.heightShallow !== undefined),
+    )
+    .map(([input, given, left]) =>
+      refuse(
+        'tank-too-small',
+        [input],
+        `${input} ${figure(given)} leaves nothing inside the tank`,
+        [orMore(input, given + least - left)],
+      ),
+    );
 }
 
 /** An end, or the floor, that is shorter than its bends and a thickness to fold it by. */
@@ -46,25 +94,58 @@ interface AllBend {
 
 const allBends = (v: Tank, s: TankSizes): AllBend[] => {
   const { cavity: c, deepBendDeg, shallowBendDeg } = s;
-  const [deep, shallow] = [bendReachMm({ ...v, insideRadiusMm: 1 }, deepBendDeg), bendReachMm({ ...v, insideRadiusMm: 1 }, shallowBendDeg)];
-  const found: AllBend[] = [
-    { rule: 'end-all-bend', input: 'height', perRadius: deep, roomMm: c.deepMm - v.thicknessMm - v.cornerGapMm },
-    { rule: 'floor-all-bend', input: 'length', perRadius: deep + shallow, roomMm: floorMm(c) - v.thicknessMm },
+  const [deep, shallow] = [
+    bendReachMm({ ...v, insideRadiusMm: 1 }, deepBendDeg),
+    bendReachMm({ ...v, insideRadiusMm: 1 }, shallowBendDeg),
   ];
-  if (v.heightShallow !== undefined) found.push({ rule: 'end-all-bend', input: 'heightShallow', perRadius: shallow, roomMm: c.shallowMm - v.thicknessMm - v.cornerGapMm });
+  const found: AllBend[] = [
+    {
+      rule: 'end-all-bend',
+      input: 'height',
+      perRadius: deep,
+      roomMm: c.deepMm - v.thicknessMm - v.cornerGapMm,
+    },
+    {
+      rule: 'floor-all-bend',
+      input: 'length',
+      perRadius: deep + shallow,
+      roomMm: floorMm(c) - v.thicknessMm,
+    },
+  ];
+  if (v.heightShallow !== undefined)
+    found.push({
+      rule: 'end-all-bend',
+      input: 'heightShallow',
+      perRadius: shallow,
+      roomMm: c.shallowMm - v.thicknessMm - v.cornerGapMm,
+    });
   return found.filter(({ perRadius, roomMm }) => v.insideRadiusMm * perRadius > roomMm + NOISE_MM);
 };
 
 function bends(v: Tank, s: TankSizes): Finding[] {
   return allBends(v, s).map(({ rule, input, perRadius, roomMm }) => {
     const given = v[input] ?? v.height;
-    const least = leastThatFits(given, (value) => !allBends({ ...v, [input]: value }, tankSizes({ ...v, [input]: value })).some((b) => b.input === input));
+    const least = leastThatFits(
+      given,
+      (value) =>
+        !allBends({ ...v, [input]: value }, tankSizes({ ...v, [input]: value })).some(
+          (b) => b.input === input,
+        ),
+    );
     const radius = roomMm >= 0 ? [orLess('radius', roomMm / perRadius)] : [];
-    return refuse(rule, [input, 'radius'], `${input} ${figure(given)} is used up by the bends of the wrap, of radius ${figure(v.insideRadiusMm)}`, [...(least === undefined ? [] : [orMore(input, least)]), ...radius]);
+    return refuse(
+      rule,
+      [input, 'radius'],
+      `${input} ${figure(given)} is used up by the bends of the wrap, of radius ${figure(v.insideRadiusMm)}`,
+      [...(least === undefined ? [] : [orMore(input, least)]), ...radius],
+    );
   });
 }
 
-/** The slope of the floor changes with every size, and its bends with it: looked for up to ten times the size. */
+/**
+ * The slope of the floor changes with every size, and its bends with it: looked for up to ten times
+ * the size.
+ */
 function leastThatFits(given: number, fits: (value: number) => boolean): number | undefined {
   let [low, high] = [given, 10 * given];
   if (!fits(high)) return undefined;
@@ -76,12 +157,24 @@ function leastThatFits(given: number, fits: (value: number) => boolean): number 
   return high;
 }
 
-/** Flanges of the plates at the sides: deep enough for their bends, on edges that leave metal between them. */
+/**
+ * Flanges of the plates at the sides: deep enough for their bends, on edges that leave metal
+ * between them.
+ */
 function ends(v: Tank, s: TankSizes): Finding[] {
   if (v.ends === 'flush') return [];
   const setback = v.insideRadiusMm + v.thicknessMm;
   const lacking = setback + v.thicknessMm - outsideFlangeMm(v);
-  if (lacking > NOISE_MM) return [orTry(refuse('flange-too-narrow', ['endFlange'], `endFlange ${figure(v.endFlange)} is all bend`, [orMore('endFlange', v.endFlange + lacking), just('ends', 'flush')]), 'radius')];
+  if (lacking > NOISE_MM)
+    return [
+      orTry(
+        refuse('flange-too-narrow', ['endFlange'], `endFlange ${figure(v.endFlange)} is all bend`, [
+          orMore('endFlange', v.endFlange + lacking),
+          just('ends', 'flush'),
+        ]),
+        'radius',
+      ),
+    ];
   const { outline, edges } = profileOutline(s.cavity, v.cornerGapMm);
   const needed = 2 * (2 * setback + Math.max(v.thicknessMm, v.leastSlotMm) + v.cornerGapMm);
   const short = edges.map((edge, i) => {
@@ -90,20 +183,55 @@ function ends(v: Tank, s: TankSizes): Finding[] {
   });
   const worst = short.reduce((a, b) => (b.lacking > a.lacking ? b : a));
   if (worst.lacking <= NOISE_MM) return [];
-  const input = worst.input === 'heightShallow' && v.heightShallow === undefined ? 'height' : worst.input;
-  return [orTry(refuse('end-too-small', [input, 'ends'], `${input} ${figure(v[input] ?? v.height)} makes an edge of the plates at the sides ${figure(worst.lacking)} mm too short for its flange`, [just('ends', 'flush')]), input, 'radius')];
+  const input =
+    worst.input === 'heightShallow' && v.heightShallow === undefined ? 'height' : worst.input;
+  return [
+    orTry(
+      refuse(
+        'end-too-small',
+        [input, 'ends'],
+        `${input} ${figure(v[input] ?? v.height)} makes an edge of the plates at the sides ${figure(worst.lacking)} mm too short for its flange`,
+        [just('ends', 'flush')],
+      ),
+      input,
+      'radius',
+    ),
+  ];
 }
 
-/** The top has to lie on the walls, and to cover the corners of the inside when its own are rounded. */
+/**
+ * The top has to lie on the walls, and to cover the corners of the inside when its own are rounded.
+ */
 /** What the edges of a plate at a side are as long as: floor, shallow end, roof, deep end. */
 const EDGE_INPUTS = ['length', 'heightShallow', 'length', 'height'] as const;
 
 function top(v: Tank, { topSetbackMm }: TankSizes): Finding[] {
   const lap = v.thicknessMm - topSetbackMm;
-  if (lap <= NOISE_MM) return [refuse('top-falls-in', ['topSetback'], `topSetback ${figure(topSetbackMm)} keeps the top sheet off the walls, which are ${figure(v.thicknessMm)} mm thick`, [orLess('topSetback', v.thicknessMm / 2)])];
-  // An arc of radius R stays R (1 - 1 / sqrt 2) inside its corner on both axes, a chamfer half its size.
+  if (lap <= NOISE_MM)
+    return [
+      refuse(
+        'top-falls-in',
+        ['topSetback'],
+        `topSetback ${figure(topSetbackMm)} keeps the top sheet off the walls, which are ${figure(v.thicknessMm)} mm thick`,
+        [orLess('topSetback', v.thicknessMm / 2)],
+      ),
+    ];
+  // An arc of radius R stays R (1 - 1 / sqrt 2) inside its corner on both axes, a chamfer half its
+  // size.
   const largest = lap / (v.cornerChamferMm > 0 ? 0.5 : 1 - Math.SQRT1_2);
-  return cornerMm(v) > largest + NOISE_MM ? [orTry(refuse('top-corner-open', [cornerInput(v)], `${cornerInput(v)} ${figure(cornerMm(v))} leaves the corners of the tank open at the top`, [orLess(cornerInput(v), largest)]), 'topSetback')] : [];
+  return cornerMm(v) > largest + NOISE_MM
+    ? [
+        orTry(
+          refuse(
+            'top-corner-open',
+            [cornerInput(v)],
+            `${cornerInput(v)} ${figure(cornerMm(v))} leaves the corners of the tank open at the top`,
+            [orLess(cornerInput(v), largest)],
+          ),
+          'topSetback',
+        ),
+      ]
+    : [];
 }
 
 function bays(v: Tank, { cavity: c }: TankSizes): Finding[] {
@@ -114,5 +242,16 @@ function bays(v: Tank, { cavity: c }: TankSizes): Finding[] {
   const last = depthAtMm(c, (stationsMm.at(-1) ?? 0) + thicknessMm);
   if (last > 2 * v.clearance + thicknessMm) return [];
   const shallow = v.heightShallow === undefined ? ['height'] : ['heightShallow'];
-  return [orTry(refuse('baffle-too-small', ['longestBay', ...shallow], `longestBay ${figure(v.longestBay)} puts a last baffle where the tank is only ${figure(last)} mm deep, for ${shallow.join('')} ${figure(v.heightShallow ?? v.height)}`, []), 'longestBay', ...shallow)];
+  return [
+    orTry(
+      refuse(
+        'baffle-too-small',
+        ['longestBay', ...shallow],
+        `longestBay ${figure(v.longestBay)} puts a last baffle where the tank is only ${figure(last)} mm deep, for ${shallow.join('')} ${figure(v.heightShallow ?? v.height)}`,
+        [],
+      ),
+      'longestBay',
+      ...shallow,
+    ),
+  ];
 }

@@ -1,4 +1,12 @@
-import { distance, flatten, hasStop, pieceOf, ruleFindings, setbackMm, signedArea } from '../../src/template.ts';
+import {
+  distance,
+  flatten,
+  hasStop,
+  pieceOf,
+  ruleFindings,
+  setbackMm,
+  signedArea,
+} from '../../src/template.ts';
 import type { BendRule, Cutout, Fold, Part } from '../../src/template.ts';
 
 /** Metal of the blank that is cut for a part, its holes taken out, mm3. */
@@ -9,15 +17,20 @@ export const blankMm3 = (part: Part, rule: BendRule): number => {
 };
 
 /**
- * Metal of a folded part, mm3: its panels on their mould lines without their holes, less what every bend saves of them
- * when the middle of the sheet keeps its length. Reliefs and trimmed corners are not taken off, some grams.
+ * Metal of a folded part, mm3: its panels on their mould lines without their holes, less what every
+ * bend saves of them when the middle of the sheet keeps its length. Reliefs and trimmed corners are
+ * not taken off, some grams.
  */
 export const metalMm3 = (part: Part): number => {
-  const panels = part.panels.reduce((sum, p) => sum + signedArea(p.outline) - p.cutouts.reduce((holes, c) => holes + holeMm2(c), 0), 0);
+  const panels = part.panels.reduce(
+    (sum, p) => sum + signedArea(p.outline) - p.cutouts.reduce((holes, c) => holes + holeMm2(c), 0),
+    0,
+  );
   return (panels - part.folds.reduce((sum, f) => sum + savedMm2(part, f), 0)) * part.thicknessMm;
 };
 
-const holeMm2 = (c: Cutout): number => (c.kind === 'round' ? (Math.PI / 4) * c.diameterMm ** 2 : signedArea(c.loop));
+const holeMm2 = (c: Cutout): number =>
+  c.kind === 'round' ? (Math.PI / 4) * c.diameterMm ** 2 : signedArea(c.loop);
 
 const savedMm2 = (part: Part, { parent, angleDeg, insideRadiusMm: r }: Fold): number => {
   const outline = part.panels.find((p) => p.id === parent.panel)?.outline ?? [];

@@ -7,10 +7,22 @@ import { type Cavity, floorMm, slopeDeg } from './volume.ts';
 
 /** Holes that do not open into the tank, and holes that a baffle stands in. */
 export const badPlaces = (v: Tank, s: TankSizes, bays: Bays): Finding[] =>
-  TANK_PANELS.flatMap((panel) => placedHoles(v, s, panel).flatMap((hole) => [...outside(v, s.cavity, hole), ...onBaffle(v, s.cavity, bays, hole)]));
+  TANK_PANELS.flatMap((panel) =>
+    placedHoles(v, s, panel).flatMap((hole) => [
+      ...outside(v, s.cavity, hole),
+      ...onBaffle(v, s.cavity, bays, hole),
+    ]),
+  );
 
-/** What a panel has of the inside, across and along; both ends stop a weld gap below the top, and keep a thickness. The plates at the sides are all inside: their own edges say how far. */
-const insideOf = (v: Tank, c: Cavity, panel: TankPanel): readonly [acrossMm: number, alongMm: number] | undefined => {
+/**
+ * What a panel has of the inside, across and along; both ends stop a weld gap below the top, and
+ * keep a thickness. The plates at the sides are all inside: their own edges say how far.
+ */
+const insideOf = (
+  v: Tank,
+  c: Cavity,
+  panel: TankPanel,
+): readonly [acrossMm: number, alongMm: number] | undefined => {
   switch (panel) {
     case 'top':
       return [c.lengthMm, c.widthMm];
@@ -30,17 +42,48 @@ function outside(v: Tank, c: Cavity, hole: PlacedHole): Finding[] {
   const size = insideOf(v, c, hole.panel);
   if (size === undefined) return [];
   const [across, along] = MEASURED_FROM[hole.panel];
-  const off = ([[across, hole.across, size[0]], [along, hole.along, size[1]]] as const).filter(([, { insideMm, halfMm }, most]) => insideMm - halfMm < -NOISE_MM || insideMm + halfMm > most + NOISE_MM);
+  const off = (
+    [
+      [across, hole.across, size[0]],
+      [along, hole.along, size[1]],
+    ] as const
+  ).filter(
+    ([, { insideMm, halfMm }, most]) =>
+      insideMm - halfMm < -NOISE_MM || insideMm + halfMm > most + NOISE_MM,
+  );
   if (off.length === 0) return [];
-  const given = off.map(([from, { insideMm, shiftMm }]) => `from ${from} ${figure(insideMm + shiftMm)}`);
+  const given = off.map(
+    ([from, { insideMm, shiftMm }]) => `from ${from} ${figure(insideMm + shiftMm)}`,
+  );
   const isTooWide = off.some(([, { halfMm }, most]) => 2 * halfMm > most);
-  const room = off.map(([from, { halfMm, shiftMm }, most]) => `from ${from} ${atLeast(halfMm + shiftMm)} to ${atMost(most - halfMm + shiftMm)}`);
-  const mend = isTooWide ? `give it a hole of ${atMost(Math.min(...off.map(([, , most]) => most)))} or less` : `give ${room.join(', and ')}`;
-  return [refuse('hole-meets-wall', [hole.input], `${hole.name} in the ${panelName(hole.panel)} (${given.join(', ')}) reaches over a wall of the tank`, [], mend)];
+  const room = off.map(
+    ([from, { halfMm, shiftMm }, most]) =>
+      `from ${from} ${atLeast(halfMm + shiftMm)} to ${atMost(most - halfMm + shiftMm)}`,
+  );
+  const mend = isTooWide
+    ? `give it a hole of ${atMost(Math.min(...off.map(([, , most]) => most)))} or less`
+    : `give ${room.join(', and ')}`;
+  return [
+    refuse(
+      'hole-meets-wall',
+      [hole.input],
+      `${hole.name} in the ${panelName(hole.panel)} (${given.join(', ')}) reaches over a wall of the tank`,
+      [],
+      mend,
+    ),
+  ];
 }
 
-/** A baffle stands from its near face to its far one; where it has flanges they reach from it to the deep end. */
-function onBaffle(v: Tank, c: Cavity, { stationsMm, thicknessMm: t }: Bays, hole: PlacedHole): Finding[] {
+/**
+ * A baffle stands from its near face to its far one; where it has flanges they reach from it to the
+ * deep end.
+ */
+function onBaffle(
+  v: Tank,
+  c: Cavity,
+  { stationsMm, thicknessMm: t }: Bays,
+  hole: PlacedHole,
+): Finding[] {
   const run = alongTank(c, hole);
   if (run === undefined) return [];
   const flange = hole.panel === 'top' ? 0 : v.flange - (v.measure === 'inside' ? 0 : t);
@@ -49,18 +92,38 @@ function onBaffle(v: Tank, c: Cavity, { stationsMm, thicknessMm: t }: Bays, hole
   return stationsMm.flatMap((station, i) => {
     const [from, to] = [station - flange, station + t];
     if (at + half <= from || at - half >= to) return [];
-    const [before, after] = [(from - half) / run.level + run.reach.shiftMm, (to + half) / run.level + run.reach.shiftMm];
+    const [before, after] = [
+      (from - half) / run.level + run.reach.shiftMm,
+      (to + half) / run.level + run.reach.shiftMm,
+    ];
     const measured = `from ${MEASURED_FROM[hole.panel][run.which]}`;
     const given = figure(run.reach.insideMm + run.reach.shiftMm);
-    return [advise('hole-on-baffle', [hole.input], `${hole.name} in the ${panelName(hole.panel)}, ${measured} ${given}, lies on baffle ${i + 1} from the deep end`, [], `give ${measured} ${atMost(before)} or less, or ${atLeast(after)} or more`, 'another longestBay')];
+    return [
+      advise(
+        'hole-on-baffle',
+        [hole.input],
+        `${hole.name} in the ${panelName(hole.panel)}, ${measured} ${given}, lies on baffle ${i + 1} from the deep end`,
+        [],
+        `give ${measured} ${atMost(before)} or less, or ${atLeast(after)} or more`,
+        'another longestBay',
+      ),
+    ];
   });
 }
 
 /** Which of a hole's figures runs along the tank; along the floor a millimetre is less of it. */
-const alongTank = (c: Cavity, { panel, across, along }: PlacedHole): { readonly which: 0 | 1; readonly reach: Reach; readonly level: number } | undefined => {
+const alongTank = (
+  c: Cavity,
+  { panel, across, along }: PlacedHole,
+): { readonly which: 0 | 1; readonly reach: Reach; readonly level: number } | undefined => {
   if (panel === 'top') return { which: 0, reach: across, level: 1 };
   if (panel === 'floor') return { which: 0, reach: across, level: cosDeg(slopeDeg(c)) };
   return panel === 'left' || panel === 'right' ? { which: 1, reach: along, level: 1 } : undefined;
 };
 
-const panelName = (panel: TankPanel): string => (panel === 'deep' || panel === 'shallow' ? `${panel} end` : panel === 'top' || panel === 'floor' ? panel : `${panel} plate`);
+const panelName = (panel: TankPanel): string =>
+  panel === 'deep' || panel === 'shallow'
+    ? `${panel} end`
+    : panel === 'top' || panel === 'floor'
+      ? panel
+      : `${panel} plate`;

@@ -9,10 +9,20 @@ import { type Cavity, grossLitres, levelOf, litresBelow, riseMm, slopeDeg } from
 
 const LIMIT = `49 CFR 393.67 (fuel tanks of road vehicles, after a summary of it) allows ${MOST_FULL_PERCENT} %`;
 
-const litres = (name: string, value: number, about?: string): ReportFigure => ({ name, value, unit: 'l', ...(about !== undefined && { about }) });
+const litres = (name: string, value: number, about?: string): ReportFigure => ({
+  name,
+  value,
+  unit: 'l',
+  ...(about !== undefined && { about }),
+});
 
 /** What the tank holds and weighs, how far it goes, and its dip tables. */
-export const tankReport = (v: Tank, s: TankSizes, baffles: TankBaffles, pieces: readonly Piece[]): Report => {
+export const tankReport = (
+  v: Tank,
+  s: TankSizes,
+  baffles: TankBaffles,
+  pieces: readonly Piece[],
+): Report => {
   const draught = drawnFrom(v, s);
   return {
     figures: [
@@ -32,24 +42,48 @@ function holds(v: Tank, c: Cavity, { usableL }: Draught): ReportFigure[] {
   const warming: ReportFigure[] =
     fluid.expansionPerDeg === undefined || v.fillLimit === 100
       ? []
-      : [{ name: 'warming to brim-full', value: warmingDeg(v.fillLimit, fluid.expansionPerDeg), unit: 'deg', about: `By how many degrees C ${v.fluid} filled to the limit may warm up until the tank is brim-full: ${fluid.expansionSource ?? ''}.` }];
+      : [
+          {
+            name: 'warming to brim-full',
+            value: warmingDeg(v.fillLimit, fluid.expansionPerDeg),
+            unit: 'deg',
+            about: `By how many degrees C ${v.fluid} filled to the limit may warm up until the tank is brim-full: ${fluid.expansionSource ?? ''}.`,
+          },
+        ];
   return [
     litres('gross volume', grossLitres(c), 'Brim-full, without what baffles and fittings take.'),
     { name: 'fill limit', value: v.fillLimit, unit: '%', about: `Of the gross volume; ${LIMIT}.` },
     litres('usable volume', usableL, 'Filled to the limit.'),
-    { name: 'level at the fill limit', value: levelOf(c, usableL), unit: 'mm', about: 'Over the inside corner of the floor at the deep end.' },
+    {
+      name: 'level at the fill limit',
+      value: levelOf(c, usableL),
+      unit: 'mm',
+      about: 'Over the inside corner of the floor at the deep end.',
+    },
     ...warming,
   ];
 }
 
 function levels({ usableL, outlet, link }: Draught): ReportFigure[] {
-  const at = (name: string, found: { readonly levelMm: number; readonly belowL: number } | undefined): ReportFigure[] =>
+  const at = (
+    name: string,
+    found: { readonly levelMm: number; readonly belowL: number } | undefined,
+  ): ReportFigure[] =>
     found === undefined
       ? []
       : [
-          { name: `lower edge of the ${name}`, value: found.levelMm, unit: 'mm', about: 'Over the inside corner of the floor at the deep end.' },
+          {
+            name: `lower edge of the ${name}`,
+            value: found.levelMm,
+            unit: 'mm',
+            about: 'Over the inside corner of the floor at the deep end.',
+          },
           litres(`volume below the ${name}`, found.belowL, 'In one tank, below that edge.'),
-          litres(`volume above the ${name}`, Math.max(0, usableL - found.belowL), 'In one tank, from that edge up to the fill limit.'),
+          litres(
+            `volume above the ${name}`,
+            Math.max(0, usableL - found.belowL),
+            'In one tank, from that edge up to the fill limit.',
+          ),
         ];
   return [...at('outlet', outlet), ...at('link pipe', link)];
 }
@@ -57,29 +91,67 @@ function levels({ usableL, outlet, link }: Draught): ReportFigure[] {
 function ofPair({ usableL, grossL, link, trappedL, drawableL }: Draught): ReportFigure[] {
   return [
     litres('gross volume of the pair', 2 * grossL),
-    litres('usable volume of the pair', 2 * usableL, 'Both tanks filled to the limit; they stand level and share it through the link pipe.'),
-    ...(link === undefined ? [] : [litres('trapped in the other tank', trappedL, 'What the tank that is not drawn from keeps, below the link pipe or the outlet, whichever is higher.')]),
+    litres(
+      'usable volume of the pair',
+      2 * usableL,
+      'Both tanks filled to the limit; they stand level and share it through the link pipe.',
+    ),
+    ...(link === undefined
+      ? []
+      : [
+          litres(
+            'trapped in the other tank',
+            trappedL,
+            'What the tank that is not drawn from keeps, below the link pipe or the outlet, whichever is higher.',
+          ),
+        ]),
     litres('drawable volume of the pair', drawableL, 'Drawn through the outlet of one tank.'),
   ];
 }
 
 function weighs(v: Tank, { usableL }: Draught, pieces: readonly Piece[]): ReportFigure[] {
   const fluid = FLUIDS[v.fluid];
-  const sheetKg = pieces.reduce((sum, p) => sum + blankMm3(p.part, v.rule) * (p.quantity ?? 1), 0) * v.material.densityKgM3.value * 1e-9;
+  const sheetKg =
+    pieces.reduce((sum, p) => sum + blankMm3(p.part, v.rule) * (p.quantity ?? 1), 0) *
+    v.material.densityKgM3.value *
+    1e-9;
   const fullKg = sheetKg + (usableL * fluid.densityKgM3) / 1000;
   return [
-    { name: 'empty mass', value: sheetKg, unit: 'kg', about: 'Of the blanks of one tank, without fittings and welds.' },
-    { name: 'full mass', value: fullKg, unit: 'kg', about: `With ${v.fluid} of ${fluid.densityKgM3} kg/m3 up to the fill limit (${fluid.densitySource}).` },
+    {
+      name: 'empty mass',
+      value: sheetKg,
+      unit: 'kg',
+      about: 'Of the blanks of one tank, without fittings and welds.',
+    },
+    {
+      name: 'full mass',
+      value: fullKg,
+      unit: 'kg',
+      about: `With ${v.fluid} of ${fluid.densityKgM3} kg/m3 up to the fill limit (${fluid.densitySource}).`,
+    },
     ...(v.pair ? [{ name: 'full mass of the pair', value: 2 * fullKg, unit: 'kg' }] : []),
   ];
 }
 
 function goes(v: Tank, { drawableL }: Draught): ReportFigure[] {
-  const drawn = v.pair ? [] : [litres('drawable volume', drawableL, 'From the fill limit down to the outlet; all of it where none is given.')];
+  const drawn = v.pair
+    ? []
+    : [
+        litres(
+          'drawable volume',
+          drawableL,
+          'From the fill limit down to the outlet; all of it where none is given.',
+        ),
+      ];
   if (v.consumption === undefined) return drawn;
   const { litres: used, per } = v.consumption;
   const about = `Of the drawable volume, at ${used} l ${per === 'hour' ? 'an hour' : 'for 100 km'}.`;
-  return [...drawn, per === 'hour' ? { name: 'running time', value: drawableL / used, unit: 'h', about } : { name: 'range', value: (100 * drawableL) / used, unit: 'km', about }];
+  return [
+    ...drawn,
+    per === 'hour'
+      ? { name: 'running time', value: drawableL / used, unit: 'h', about }
+      : { name: 'range', value: (100 * drawableL) / used, unit: 'km', about },
+  ];
 }
 
 const inside = (c: Cavity, { bays, pieces }: TankBaffles): ReportFigure[] => [
@@ -88,14 +160,37 @@ const inside = (c: Cavity, { bays, pieces }: TankBaffles): ReportFigure[] => [
   { name: 'inside depth at the deep end', value: c.deepMm, unit: 'mm' },
   { name: 'inside depth at the shallow end', value: c.shallowMm, unit: 'mm' },
   { name: 'slope of the floor', value: slopeDeg(c), unit: 'deg' },
-  { name: 'baffles', value: bays.count, unit: '', about: 'The fewest that leave no bay longer than longestBay.' },
-  { name: 'bay length', value: bays.bayMm, unit: 'mm', about: 'Between the faces of neighbouring baffles or ends; all bays are alike.' },
-  ...(bays.count === 0 ? [] : [litres('volume of the baffles', pieces.reduce((sum, p) => sum + metalMm3(p.part) * (p.quantity ?? 1), 0) * 1e-6, 'Their metal, to be taken off all volumes.')]),
+  {
+    name: 'baffles',
+    value: bays.count,
+    unit: '',
+    about: 'The fewest that leave no bay longer than longestBay.',
+  },
+  {
+    name: 'bay length',
+    value: bays.bayMm,
+    unit: 'mm',
+    about: 'Between the faces of neighbouring baffles or ends; all bays are alike.',
+  },
+  ...(bays.count === 0
+    ? []
+    : [
+        litres(
+          'volume of the baffles',
+          pieces.reduce((sum, p) => sum + metalMm3(p.part) * (p.quantity ?? 1), 0) * 1e-6,
+          'Their metal, to be taken off all volumes.',
+        ),
+      ]),
 ];
 
 function dips(v: Tank, c: Cavity): ReportTable[] {
   const gross = grossLitres(c);
-  const columns = [{ name: 'dip', unit: 'mm' }, { name: 'volume', unit: 'l' }, { name: 'of the gross volume', unit: '%' }, ...(v.pair ? [{ name: 'both tanks', unit: 'l' }] : [])];
+  const columns = [
+    { name: 'dip', unit: 'mm' },
+    { name: 'volume', unit: 'l' },
+    { name: 'of the gross volume', unit: '%' },
+    ...(v.pair ? [{ name: 'both tanks', unit: 'l' }] : []),
+  ];
   const table = (end: string, depthMm: number, overMm: number): ReportTable => ({
     title: `Dip at the ${end} end, over the inside corner of the floor there`,
     columns,
@@ -108,10 +203,18 @@ function dips(v: Tank, c: Cavity): ReportTable[] {
 }
 
 /** From the floor in even steps, and the full depth. */
-const dipsTo = (depthMm: number, stepMm: number): number[] => [...Array.from({ length: Math.ceil(depthMm / stepMm - 1e-9) }, (_, i) => i * stepMm), depthMm];
+const dipsTo = (depthMm: number, stepMm: number): number[] => [
+  ...Array.from({ length: Math.ceil(depthMm / stepMm - 1e-9) }, (_, i) => i * stepMm),
+  depthMm,
+];
 
 const bayTable = ({ bays, litres: each }: TankBaffles): ReportTable => ({
   title: 'Bays, from the deep end',
-  columns: [{ name: 'bay', unit: '' }, { name: 'begins', unit: 'mm' }, { name: 'length', unit: 'mm' }, { name: 'volume', unit: 'l' }],
+  columns: [
+    { name: 'bay', unit: '' },
+    { name: 'begins', unit: 'mm' },
+    { name: 'length', unit: 'mm' },
+    { name: 'volume', unit: 'l' },
+  ],
   rows: bayStartsMm(bays).map((start, i) => [i + 1, start, bays.bayMm, each[i] ?? 0]),
 });

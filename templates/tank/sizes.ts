@@ -4,17 +4,32 @@ import type { BaffleWords } from '../baffle/ask.ts';
 import type { FluidName } from './fluids.ts';
 import { type Cavity, slopeDeg } from './volume.ts';
 
-/** Where a hole may be: the top sheet, the floor and both ends of the wrap, and the plates that close its sides. */
+/**
+ * Where a hole may be: the top sheet, the floor and both ends of the wrap, and the plates that
+ * close its sides.
+ */
 export const TANK_PANELS = ['top', 'floor', 'deep', 'shallow', 'left', 'right'] as const;
 export type TankPanel = (typeof TANK_PANELS)[number];
 
 export type FittingName = 'filler' | 'outlet' | 'return' | 'sender' | 'breather' | 'link';
-export const FITTINGS: readonly FittingName[] = ['filler', 'outlet', 'return', 'sender', 'breather', 'link'];
+export const FITTINGS: readonly FittingName[] = [
+  'filler',
+  'outlet',
+  'return',
+  'sender',
+  'breather',
+  'link',
+];
 
 type Holes = readonly HoleSpec[];
 
 /** What a tank is asked to be, mm. */
-export interface Tank extends CommonValues, BaffleWords, Readonly<Record<FittingName, Holes>>, Readonly<Record<`${FittingName}On`, TankPanel>> {
+export interface Tank
+  extends
+    CommonValues,
+    BaffleWords,
+    Readonly<Record<FittingName, Holes>>,
+    Readonly<Record<`${FittingName}On`, TankPanel>> {
   readonly length: number;
   readonly width: number;
   readonly height: number;
@@ -40,12 +55,17 @@ export interface Tank extends CommonValues, BaffleWords, Readonly<Record<Fitting
 /** A tank with what follows from its figures, mm. */
 export interface TankSizes {
   readonly cavity: Cavity;
-  /** How far the wrap reaches beyond the inside of the plates at its sides: their thickness, or their flanges. */
+  /**
+   * How far the wrap reaches beyond the inside of the plates at its sides: their thickness, or
+   * their flanges.
+   */
   readonly beyondMm: number;
   /** Bends of the wrap from its floor into the deep and the shallow end, degrees. */
   readonly deepBendDeg: number;
   readonly shallowBendDeg: number;
-  /** From an inside corner of floor and end to the outside one, along either of them: t tan(A / 2). */
+  /**
+   * From an inside corner of floor and end to the outside one, along either of them: t tan(A / 2).
+   */
   readonly deepCornerMm: number;
   readonly shallowCornerMm: number;
   /** The top's edges stand back from the outside of the walls by so much; less than 0 over them. */
@@ -54,11 +74,20 @@ export interface TankSizes {
 
 const halfTan = (angleDeg: number): number => Math.tan((angleDeg * Math.PI) / 360);
 
-/** Outside dimensions are over the walls, the floor and the top sheet; the slope of both faces of the floor is the same. */
+/**
+ * Outside dimensions are over the walls, the floor and the top sheet; the slope of both faces of
+ * the floor is the same.
+ */
 export const tankSizes = (v: Tank): TankSizes => {
   const t = v.thicknessMm;
   const beyondMm = v.ends === 'flush' ? t : outsideFlangeMm(v);
-  const asked: Cavity = { lengthMm: v.length, widthMm: v.width, deepMm: v.height, shallowMm: v.heightShallow ?? v.height, floorRadiusMm: v.insideRadiusMm };
+  const asked: Cavity = {
+    lengthMm: v.length,
+    widthMm: v.width,
+    deepMm: v.height,
+    shallowMm: v.heightShallow ?? v.height,
+    floorRadiusMm: v.insideRadiusMm,
+  };
   const slope = slopeDeg(asked);
   const [deepBendDeg, shallowBendDeg] = [90 + slope, 90 - slope];
   const [deepCornerMm, shallowCornerMm] = [t * halfTan(deepBendDeg), t * halfTan(shallowBendDeg)];
@@ -72,15 +101,28 @@ export const tankSizes = (v: Tank): TankSizes => {
           deepMm: asked.deepMm - t - deepCornerMm,
           shallowMm: asked.shallowMm - t - shallowCornerMm,
         };
-  return { cavity, beyondMm, deepBendDeg, shallowBendDeg, deepCornerMm, shallowCornerMm, topSetbackMm: v.topSetback ?? t / 2 };
+  return {
+    cavity,
+    beyondMm,
+    deepBendDeg,
+    shallowBendDeg,
+    deepCornerMm,
+    shallowCornerMm,
+    topSetbackMm: v.topSetback ?? t / 2,
+  };
 };
 
 /** Flanges of the plates at the sides, over their outside. */
-export const outsideFlangeMm = (v: Tank): number => v.endFlange + (v.measure === 'inside' ? v.thicknessMm : 0);
+export const outsideFlangeMm = (v: Tank): number =>
+  v.endFlange + (v.measure === 'inside' ? v.thicknessMm : 0);
 
 /** Where the bend of the wrap begins, from the inside corner of floor and end. */
-export const bendReachMm = (v: CommonValues, angleDeg: number): number => v.insideRadiusMm * halfTan(angleDeg);
+export const bendReachMm = (v: CommonValues, angleDeg: number): number =>
+  v.insideRadiusMm * halfTan(angleDeg);
 
-/** A leg is measured to the innermost tangent of a bend over 90 degrees: by so much less than to the crossing of the inside faces. */
+/**
+ * A leg is measured to the innermost tangent of a bend over 90 degrees: by so much less than to the
+ * crossing of the inside faces.
+ */
 export const pastTangentMm = (v: CommonValues, angleDeg: number): number =>
   bendReachMm(v, angleDeg) - setbackMm(angleDeg, v.insideRadiusMm, v.thicknessMm, 'inside');

@@ -5,14 +5,30 @@ import type { Tank, TankSizes } from './sizes.ts';
 import { topWishes } from './wishes.ts';
 
 /** The top sheet's two sides, mm: across the tank and along it. */
-export const topSizeMm = (v: Tank, { cavity: c, beyondMm, topSetbackMm }: TankSizes): readonly [widthMm: number, lengthMm: number] => [
+export const topSizeMm = (
+  v: Tank,
+  { cavity: c, beyondMm, topSetbackMm }: TankSizes,
+): readonly [widthMm: number, lengthMm: number] => [
   c.widthMm + 2 * (beyondMm - topSetbackMm),
   c.lengthMm + 2 * (v.thicknessMm - topSetbackMm),
 ];
 
 /** A flat sheet over the edges of the walls. Drawn as seen from above, the deep end below. */
-export const tankTop = (v: Tank, s: TankSizes): { readonly part: Part; readonly findings: readonly Finding[] } => {
-  const { outline, findings } = roundFreeCorners('top', rectangle(0, 0, ...topSizeMm(v, s)), [0, 1, 2, 3], v);
-  const part = assemble(v, { root: 'top', panels: [{ id: 'top', outline, cutouts: panelHoles(v, s, 'top') }], folds: [], wishes: topWishes(v) });
+export const tankTop = (
+  v: Tank,
+  s: TankSizes,
+): { readonly part: Part; readonly findings: readonly Finding[] } => {
+  const { outline, findings } = roundFreeCorners(
+    'top',
+    rectangle(0, 0, ...topSizeMm(v, s)),
+    [0, 1, 2, 3],
+    v,
+  );
+  const part = assemble(v, {
+    root: 'top',
+    panels: [{ id: 'top', outline, cutouts: panelHoles(v, s, 'top') }],
+    folds: [],
+    wishes: topWishes(v),
+  });
   return { part, findings };
 };

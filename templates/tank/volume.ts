@@ -4,9 +4,10 @@ import { type PlateCorner, plateOutline, type PlateOutline } from '../baffle/pla
 import { type BaffleSection, cornerDeg, insetCorners, tangentMm } from '../baffle/section.ts';
 
 /**
- * The inside of a tank, mm: a box, or a wedge whose floor rises evenly from the deep end to the shallow one under a
- * level roof. It is the same all across its width. Seen from the right side the deep end is at the left; the origin is
- * the inside corner of floor and deep end, as if it were not rounded.
+ * The inside of a tank, mm: a box, or a wedge whose floor rises evenly from the deep end to the
+ * shallow one under a level roof. It is the same all across its width. Seen from the right side the
+ * deep end is at the left; the origin is the inside corner of floor and deep end, as if it were not
+ * rounded.
  */
 export interface Cavity {
   readonly lengthMm: number;
@@ -27,9 +28,13 @@ export const slopeDeg = (c: Cavity): number => (Math.atan2(riseMm(c), c.lengthMm
 export const floorMm = (c: Cavity): number => Math.hypot(c.lengthMm, riseMm(c));
 
 /** Inside depth at a distance from the deep end. */
-export const depthAtMm = (c: Cavity, fromDeepMm: number): number => c.deepMm - (riseMm(c) * fromDeepMm) / c.lengthMm;
+export const depthAtMm = (c: Cavity, fromDeepMm: number): number =>
+  c.deepMm - (riseMm(c) * fromDeepMm) / c.lengthMm;
 
-/** The long section, deep end at the left: a section of its own kind, with rounded corners at its floor alone. */
+/**
+ * The long section, deep end at the left: a section of its own kind, with rounded corners at its
+ * floor alone.
+ */
 export const profileSection = (c: Cavity): BaffleSection => ({
   widthMm: c.lengthMm,
   leftDepthMm: c.deepMm,
@@ -40,8 +45,8 @@ export const profileSection = (c: Cavity): BaffleSection => ({
 });
 
 /**
- * The long section drawn in by a gap on all four sides, its rounded corners about the same centres; edges in the order
- * floor, shallow end, roof, deep end.
+ * The long section drawn in by a gap on all four sides, its rounded corners about the same centres;
+ * edges in the order floor, shallow end, roof, deep end.
  */
 export const profileOutline = (c: Cavity, gapMm: number): PlateOutline => {
   const corners = insetCorners(profileSection(c), gapMm);
@@ -61,14 +66,20 @@ const MM3_TO_LITRES = 1e-6;
 export const grossLitres = (c: Cavity): number => litresOver(c, profileOutline(c, 0).outline);
 
 /**
- * What it holds up to a level over the inside corner at the deep end, litres. Exact, for the long section is made of
- * lines and arcs: the part of it below the level, times the width.
+ * What it holds up to a level over the inside corner at the deep end, litres. Exact, for the long
+ * section is made of lines and arcs: the part of it below the level, times the width.
  */
 export const litresBelow = (c: Cavity, levelMm: number): number =>
   // At the floor itself the noise of the arithmetic would be left.
-  levelMm <= 0 ? 0 : clip(profileOutline(c, 0).outline, [0, -1], -levelMm, cutPoint).reduce((sum, loop) => sum + litresOver(c, loop), 0);
+  levelMm <= 0
+    ? 0
+    : clip(profileOutline(c, 0).outline, [0, -1], -levelMm, cutPoint).reduce(
+        (sum, loop) => sum + litresOver(c, loop),
+        0,
+      );
 
-const litresOver = (c: Cavity, section: Loop): number => signedArea(section) * c.widthMm * MM3_TO_LITRES;
+const litresOver = (c: Cavity, section: Loop): number =>
+  signedArea(section) * c.widthMm * MM3_TO_LITRES;
 
 /** What it holds between two distances from the deep end, litres, brim-full. */
 export const litresBetween = (c: Cavity, fromMm: number, toMm: number): number =>

@@ -6,15 +6,20 @@ import { floorMm } from './volume.ts';
 import { wrapWishes } from './wishes.ts';
 
 /**
- * Floor, deep end and shallow end in one blank. All its panels are rectangles and both folds run across the width, so
- * that box and wedge fold alike, and the sides are plain plates that fit the bends. Drawn as seen from inside, the deep
- * end below. Both ends stop a weld gap below the top sheet.
+ * Floor, deep end and shallow end in one blank. All its panels are rectangles and both folds run
+ * across the width, so that box and wedge fold alike, and the sides are plain plates that fit the
+ * bends. Drawn as seen from inside, the deep end below. Both ends stop a weld gap below the top
+ * sheet.
  */
 export const tankWrap = (v: Tank, s: TankSizes): Part => {
   const { cavity: c, beyondMm, deepBendDeg, shallowBendDeg } = s;
   const width = c.widthMm + 2 * beyondMm;
   const past = pastTangentMm(v, deepBendDeg);
-  const panel = (id: 'floor' | 'deep' | 'shallow', lengthMm: number) => ({ id, outline: rectangle(0, 0, width, lengthMm), cutouts: panelHoles(v, s, id) });
+  const panel = (id: 'floor' | 'deep' | 'shallow', lengthMm: number) => ({
+    id,
+    outline: rectangle(0, 0, width, lengthMm),
+    cutouts: panelHoles(v, s, id),
+  });
   const fold = (id: string, edge: number, child: string, angleDeg: number): Fold => ({
     id,
     parent: { panel: 'floor', edge },
@@ -28,7 +33,11 @@ export const tankWrap = (v: Tank, s: TankSizes): Part => {
     { ...v, measure: 'inside' },
     {
       root: 'floor',
-      panels: [panel('floor', floorMm(c) - past), panel('deep', c.deepMm - v.cornerGapMm - past), panel('shallow', c.shallowMm - v.cornerGapMm)],
+      panels: [
+        panel('floor', floorMm(c) - past),
+        panel('deep', c.deepMm - v.cornerGapMm - past),
+        panel('shallow', c.shallowMm - v.cornerGapMm),
+      ],
       folds: [fold('A', 0, 'deep', deepBendDeg), fold('B', 2, 'shallow', shallowBendDeg)],
       wishes: wrapWishes(v),
     },

@@ -1,4 +1,23 @@
-import { angleWish, assemble, cornerMm, defineTemplate, edge, fields, figure, isOver, isUnder, middleFold, note, orLess, orMore, orTry, polygon, refuse, wish, within } from '../../src/template.ts';
+import {
+  angleWish,
+  assemble,
+  cornerMm,
+  defineTemplate,
+  edge,
+  fields,
+  figure,
+  isOver,
+  isUnder,
+  middleFold,
+  note,
+  orLess,
+  orMore,
+  orTry,
+  polygon,
+  refuse,
+  wish,
+  within,
+} from '../../src/template.ts';
 import type { CommonValues, Finding, Loop, Vec2 } from '../../src/template.ts';
 
 /** Pieces of a leg before its nicks are cut. */
@@ -20,7 +39,10 @@ interface Middle {
   readonly deductionMm: number;
 }
 
-/** A coupon of known flat length with a fold in the middle; nicks in both edges mark known distances from the fold line. */
+/**
+ * A coupon of known flat length with a fold in the middle; nicks in both edges mark known distances
+ * from the fold line.
+ */
 export default defineTemplate({
   family: 'test-strip',
   summary: "Coupon for measuring the shop's own bends: a strip with one fold in the middle.",
@@ -38,22 +60,69 @@ export default defineTemplate({
             width        deduction = leg A + leg B - flatLength
 `,
   inputs: {
-    flatLength: fields.length({ about: 'Length of the flat strip, across the fold; the fold lies in its middle.', min: 10, max: 1000, default: 150 }),
-    width: fields.length({ about: 'Width of the strip, along the fold.', min: 5, max: 1000, default: 50 }),
-    bendAngle: fields.angle({ about: 'How far the metal is to be turned: 90 is the bend to measure first.', min: 1, max: 175, default: 90 }),
-    markDistance: fields.length({ about: 'How far the nicks on both sides lie from the fold line, measured on the flat strip.', min: 1, max: 500, default: 50 }),
-    nick: fields.length({ about: 'Depth of the V nicks in both edges that mark the distances, 0 for none.', min: 0, max: 20, default: 1.5 }),
+    flatLength: fields.length({
+      about: 'Length of the flat strip, across the fold; the fold lies in its middle.',
+      min: 10,
+      max: 1000,
+      default: 150,
+    }),
+    width: fields.length({
+      about: 'Width of the strip, along the fold.',
+      min: 5,
+      max: 1000,
+      default: 50,
+    }),
+    bendAngle: fields.angle({
+      about: 'How far the metal is to be turned: 90 is the bend to measure first.',
+      min: 1,
+      max: 175,
+      default: 90,
+    }),
+    markDistance: fields.length({
+      about: 'How far the nicks on both sides lie from the fold line, measured on the flat strip.',
+      min: 1,
+      max: 500,
+      default: 50,
+    }),
+    nick: fields.length({
+      about: 'Depth of the V nicks in both edges that mark the distances, 0 for none.',
+      min: 0,
+      max: 20,
+      default: 1.5,
+    }),
   },
   cautions: ['sharp-edges'],
   examples: [
-    { title: 'Coupon of the sheet for the sides of the cart', inputs: { name: 'coupon-sides', material: 'dc01', thickness: 1.5, quantity: 3 } },
+    {
+      title: 'Coupon of the sheet for the sides of the cart',
+      inputs: { name: 'coupon-sides', material: 'dc01', thickness: 1.5, quantity: 3 },
+    },
     {
       title: 'Longer coupon of thick plate for the tow bar, wide enough for the long die',
-      inputs: { name: 'coupon-tow-bar', flatLength: 240, width: 80, material: 's235', thickness: 5, radius: 6, markDistance: 80, nick: 3 },
+      inputs: {
+        name: 'coupon-tow-bar',
+        flatLength: 240,
+        width: 80,
+        material: 's235',
+        thickness: 5,
+        radius: 6,
+        markDistance: 80,
+        nick: 3,
+      },
     },
     {
       title: 'Odd on purpose: folded well past square, no nicks, K factor of an older coupon',
-      inputs: { name: 'coupon-lip', flatLength: '4in', width: 30, bendAngle: 135, nick: 0, material: '5754-h111', thickness: 2, radius: 3, rule: 'k:0.44' },
+      inputs: {
+        name: 'coupon-lip',
+        flatLength: '4in',
+        width: 30,
+        bendAngle: 135,
+        nick: 0,
+        material: '5754-h111',
+        thickness: 2,
+        radius: 3,
+        rule: 'k:0.44',
+      },
     },
   ],
   build: (v) => {
@@ -66,22 +135,65 @@ export default defineTemplate({
 });
 
 function impossible(v: Strip, { allowanceMm }: Middle): Finding[] {
-  // A leg has to stick out far enough to be held and measured: two thicknesses at least (common practice).
+  // A leg has to stick out far enough to be held and measured: two thicknesses at least (common
+  // practice).
   const least = allowanceMm + 4 * v.thicknessMm;
   if (isUnder(v.flatLength, least)) {
-    return [orTry(refuse('strip-too-short', ['flatLength', 'radius'], `flatLength ${figure(v.flatLength)} leaves no leg beside a bend of radius ${figure(v.insideRadiusMm)}`, [orMore('flatLength', least)]), 'radius')];
+    return [
+      orTry(
+        refuse(
+          'strip-too-short',
+          ['flatLength', 'radius'],
+          `flatLength ${figure(v.flatLength)} leaves no leg beside a bend of radius ${figure(v.insideRadiusMm)}`,
+          [orMore('flatLength', least)],
+        ),
+        'radius',
+      ),
+    ];
   }
   if (v.nick === 0) return [];
   const findings: Finding[] = [];
   const [first, last] = [allowanceMm / 2 + v.nick, v.flatLength / 2 - 2 * v.nick];
   if (isOver(first, last)) {
-    findings.push(refuse('nick-too-deep', ['nick', 'flatLength'], `nick ${figure(v.nick)} finds no room on a leg of flatLength ${figure(v.flatLength)}`, [orLess('nick', (v.flatLength - allowanceMm) / 6), orMore('flatLength', allowanceMm + 6 * v.nick)]));
+    findings.push(
+      refuse(
+        'nick-too-deep',
+        ['nick', 'flatLength'],
+        `nick ${figure(v.nick)} finds no room on a leg of flatLength ${figure(v.flatLength)}`,
+        [
+          orLess('nick', (v.flatLength - allowanceMm) / 6),
+          orMore('flatLength', allowanceMm + 6 * v.nick),
+        ],
+      ),
+    );
   } else if (isUnder(v.markDistance, first) || isOver(v.markDistance, last)) {
-    const wrong = v.markDistance < first ? 'lies in the bend' : `lies at the end of the strip of flatLength ${figure(v.flatLength)} or off it`;
-    findings.push(refuse('mark-off-leg', ['markDistance', ...(v.markDistance < first ? [] : ['flatLength'])], `markDistance ${figure(v.markDistance)} ${wrong}`, [within('markDistance', first, last), ...(v.markDistance < first ? [] : [orMore('flatLength', 2 * v.markDistance + 4 * v.nick)])]));
+    const wrong =
+      v.markDistance < first
+        ? 'lies in the bend'
+        : `lies at the end of the strip of flatLength ${figure(v.flatLength)} or off it`;
+    findings.push(
+      refuse(
+        'mark-off-leg',
+        ['markDistance', ...(v.markDistance < first ? [] : ['flatLength'])],
+        `markDistance ${figure(v.markDistance)} ${wrong}`,
+        [
+          within('markDistance', first, last),
+          ...(v.markDistance < first
+            ? []
+            : [orMore('flatLength', 2 * v.markDistance + 4 * v.nick)]),
+        ],
+      ),
+    );
   }
   if (isOver(v.nick, v.width / 4)) {
-    findings.push(refuse('nick-too-deep', ['nick', 'width'], `nick ${figure(v.nick)} on both sides leaves too little of width ${figure(v.width)}`, [orLess('nick', v.width / 4), orMore('width', 4 * v.nick)]));
+    findings.push(
+      refuse(
+        'nick-too-deep',
+        ['nick', 'width'],
+        `nick ${figure(v.nick)} on both sides leaves too little of width ${figure(v.width)}`,
+        [orLess('nick', v.width / 4), orMore('width', 4 * v.nick)],
+      ),
+    );
   }
   return findings;
 }
@@ -92,7 +204,10 @@ function partOf(v: Strip, middle: Middle) {
   const legB = legOutline(v, middle.legMm, nickMm);
   return assemble(v, {
     root: 'leg A',
-    panels: [{ id: 'leg A', outline: legA, cutouts: [] }, { id: 'leg B', outline: legB, cutouts: [] }],
+    panels: [
+      { id: 'leg A', outline: legA, cutouts: [] },
+      { id: 'leg B', outline: legB, cutouts: [] },
+    ],
     folds: [
       {
         id: 'A',
@@ -103,25 +218,48 @@ function partOf(v: Strip, middle: Middle) {
         insideRadiusMm: v.insideRadiusMm,
       },
     ],
-    wishes: [wish('width', v.width, edge('leg A', 'left'), edge('leg A', 'right')), angleWish('bendAngle', v.bendAngle, 'leg A', 'leg B')],
+    wishes: [
+      wish('width', v.width, edge('leg A', 'left'), edge('leg A', 'right')),
+      angleWish('bendAngle', v.bendAngle, 'leg A', 'leg B'),
+    ],
   });
 }
 
-/** A leg with a square V nick, as deep as half its mouth, at height `nickMm` in both of its edges. */
+/**
+ * A leg with a square V nick, as deep as half its mouth, at height `nickMm` in both of its edges.
+ */
 function legOutline({ width, nick }: Strip, lengthMm: number, nickMm: number): Loop {
-  const right: Vec2[] = [[width, nickMm - nick], [width - nick, nickMm], [width, nickMm + nick]];
-  const left: Vec2[] = [[0, nickMm + nick], [nick, nickMm], [0, nickMm - nick]];
+  const right: Vec2[] = [
+    [width, nickMm - nick],
+    [width - nick, nickMm],
+    [width, nickMm + nick],
+  ];
+  const left: Vec2[] = [
+    [0, nickMm + nick],
+    [nick, nickMm],
+    [0, nickMm - nick],
+  ];
   if (nick === 0) return polygon([0, 0], [width, 0], [width, lengthMm], [0, lengthMm]);
   return polygon([0, 0], [width, 0], ...right, [width, lengthMm], [0, lengthMm], ...left);
 }
 
 function figuresToExpect(v: Strip, { legMm, deductionMm }: Middle): Finding[] {
-  const tangent = v.bendAngle > 90 ? ` to the outermost tangent of the bend,` : ` to where the ${v.measure} faces meet,`;
+  const tangent =
+    v.bendAngle > 90
+      ? ` to the outermost tangent of the bend,`
+      : ` to where the ${v.measure} faces meet,`;
   return [
     note(
       'coupon-figures',
       `The flat is ${figure(v.flatLength)} long: measure it before folding. Measure both legs${tangent} and subtract: deduction = leg A + leg B - flat. The rule expects ${figure(legMm)} for each leg, and a deduction of ${figure(deductionMm)}.`,
     ),
-    ...(cornerMm(v) > 0 ? [note('corner-radius-unused', 'The corners of a coupon stay sharp, so that they can be measured from.')] : []),
+    ...(cornerMm(v) > 0
+      ? [
+          note(
+            'corner-radius-unused',
+            'The corners of a coupon stay sharp, so that they can be measured from.',
+          ),
+        ]
+      : []),
   ];
 }

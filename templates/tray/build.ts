@@ -1,9 +1,39 @@
-import { assemble, cornerInput, cornerMm, note, placeHoles, rectangle, roundFreeCorners } from '../../src/template.ts';
-import type { Built, Corner, Cutout, Finding, Fold, HoleFrame, HoleSpec, Panel } from '../../src/template.ts';
+import {
+  assemble,
+  cornerInput,
+  cornerMm,
+  note,
+  placeHoles,
+  rectangle,
+  roundFreeCorners,
+} from '../../src/template.ts';
+import type {
+  Built,
+  Corner,
+  Cutout,
+  Finding,
+  Fold,
+  HoleFrame,
+  HoleSpec,
+  Panel,
+} from '../../src/template.ts';
 import { impossibleTray } from './limits.ts';
 import { wallShape, type WallShape } from './outline.ts';
 import {
-  hemRadiusMm, insetMm, isHem, isInward, lipOf, type OutsideTray, outsideTray, reachMm, runsOn, type Side, SIDES, spanMm, tabStretch, type Tray,
+  hemRadiusMm,
+  insetMm,
+  isHem,
+  isInward,
+  lipOf,
+  type OutsideTray,
+  outsideTray,
+  reachMm,
+  runsOn,
+  type Side,
+  SIDES,
+  spanMm,
+  tabStretch,
+  type Tray,
 } from './sizes.ts';
 import { trayWishes } from './wishes.ts';
 
@@ -14,7 +44,10 @@ interface Pieces {
   readonly findings: readonly Finding[];
 }
 
-/** A base with four sides folded up square, lips on the sides, and tabs at the ends of the front and back of a lapped one. */
+/**
+ * A base with four sides folded up square, lips on the sides, and tabs at the ends of the front and
+ * back of a lapped one.
+ */
 export function trayPart(given: Tray): Built {
   const v = outsideTray(given);
   const findings = impossibleTray(v);
@@ -22,7 +55,12 @@ export function trayPart(given: Tray): Built {
   const base: Panel = {
     id: 'base',
     outline: rectangle(0, 0, v.length, v.depth),
-    cutouts: placeHoles('holesBase', v.holesBase, { origin: [v.added.length / 2, v.added.depth / 2], across: [0, 1], along: [1, 0], spanMm: [given.depth, given.length] }),
+    cutouts: placeHoles('holesBase', v.holesBase, {
+      origin: [v.added.length / 2, v.added.depth / 2],
+      across: [0, 1],
+      along: [1, 0],
+      spanMm: [given.depth, given.length],
+    }),
   };
   const pieces = SIDES.flatMap((side) => [wall(v, side), lip(v, side), tabs(v, side)]);
   return {
@@ -39,7 +77,12 @@ export function trayPart(given: Tray): Built {
 
 const unusedRadius = (v: Tray): Finding[] =>
   cornerMm(v) > 0 && v.corner !== 'lapped'
-    ? [note('corner-radius-unused', `${cornerInput(v)} is for the tabs of a lapped tray; this one has none.`)]
+    ? [
+        note(
+          'corner-radius-unused',
+          `${cornerInput(v)} is for the tabs of a lapped tray; this one has none.`,
+        ),
+      ]
     : [];
 
 const after = (side: Side): Side => SIDES[(SIDES.indexOf(side) + 1) % 4] as Side;
@@ -48,14 +91,16 @@ const before = (side: Side): Side => SIDES[(SIDES.indexOf(side) + 3) % 4] as Sid
 /** Sides are folded at A to D, lips at E to H, tabs at J to M. */
 const foldOf = (side: Side): string => 'ABCD'.charAt(SIDES.indexOf(side));
 const lipFoldOf = (side: Side): string => 'EFGH'.charAt(SIDES.indexOf(side));
-const tabFoldsOf = (side: Side): readonly [string, string] => (side === 'front' ? ['J', 'K'] : ['L', 'M']);
+const tabFoldsOf = (side: Side): readonly [string, string] =>
+  side === 'front' ? ['J', 'K'] : ['L', 'M'];
 
 const cornerAfter = (side: Side): Corner => {
   const through = runsOn(side) ? side : after(side);
   return { folds: [foldOf(side), foldOf(after(side))], style: 'butt', through: foldOf(through) };
 };
 
-const bent = (v: Tray) => ({ angleDeg: 90, direction: 'up', insideRadiusMm: v.insideRadiusMm }) as const;
+const bent = (v: Tray) =>
+  ({ angleDeg: 90, direction: 'up', insideRadiusMm: v.insideRadiusMm }) as const;
 
 function holesOf(v: Tray, side: Side): readonly [input: string, specs: readonly HoleSpec[]] {
   switch (side) {
@@ -70,12 +115,20 @@ function holesOf(v: Tray, side: Side): readonly [input: string, specs: readonly 
   }
 }
 
-/** Seen from outside, a side's left end is the right one of its panel, which is drawn as seen from inside. */
+/**
+ * Seen from outside, a side's left end is the right one of its panel, which is drawn as seen from
+ * inside.
+ */
 function wall(v: OutsideTray, side: Side): Pieces {
   const [span, inset] = [spanMm(v, side), insetMm(v, side)];
   const [input, holes] = holesOf(v, side);
   const { height, length } = v.added;
-  const frame: HoleFrame = { origin: [span - inset - length / 2, height], across: [0, 1], along: [-1, 0], spanMm: [v.height - height, span - length] };
+  const frame: HoleFrame = {
+    origin: [span - inset - length / 2, height],
+    across: [0, 1],
+    along: [-1, 0],
+    spanMm: [v.height - height, span - length],
+  };
   const cutouts: Cutout[] = placeHoles(input, holes, frame);
   return {
     panels: [{ id: side, outline: shapeOf(v, side).outline, cutouts }],
@@ -91,12 +144,15 @@ function wall(v: OutsideTray, side: Side): Pieces {
   };
 }
 
-/** The right end of a side's panel lies at the side before it, for the base meets the panel backwards. */
+/**
+ * The right end of a side's panel lies at the side before it, for the base meets the panel
+ * backwards.
+ */
 const shapeOf = (v: Tray, side: Side): WallShape => wallShape(v, side, before(side), after(side));
 
 /**
- * A lip along the top. Where two sides butt, an inward lip of the one that runs on stops before whatever its
- * neighbours have inside; everywhere else the corner is cut with the sides themselves.
+ * A lip along the top. Where two sides butt, an inward lip of the one that runs on stops before
+ * whatever its neighbours have inside; everywhere else the corner is cut with the sides themselves.
  */
 function lip(v: Tray, side: Side): Pieces {
   const kind = lipOf(v, side);
@@ -121,7 +177,10 @@ function lip(v: Tray, side: Side): Pieces {
   };
 }
 
-/** How far a lip stays off the two ends of its side's top, which runs as the base does round its own sides, backwards. */
+/**
+ * How far a lip stays off the two ends of its side's top, which runs as the base does round its own
+ * sides, backwards.
+ */
 function lipEnds(v: Tray, side: Side): readonly [number, number] {
   if (v.corner === 'open' || !runsOn(side) || !isInward(lipOf(v, side))) return [0, 0];
   const clear = (neighbour: Side): number => reachMm(v, lipOf(v, neighbour)) + v.cornerGapMm;
@@ -142,7 +201,12 @@ function tab(v: Tray, side: Side, neighbour: Side, end: 'left end' | 'right end'
   const [low, high] = tabStretch(v, side, neighbour);
   const id = `${side} tab at ${neighbour}`;
   const bend = v.insideRadiusMm + v.thicknessMm;
-  const shape = roundFreeCorners(id, rectangle(0, 0, high - low, v.lap), [2, 3], v, [0, bend, 0, bend]);
+  const shape = roundFreeCorners(id, rectangle(0, 0, high - low, v.lap), [2, 3], v, [
+    0,
+    bend,
+    0,
+    bend,
+  ]);
   const { rightTab, leftTab } = shapeOf(v, side);
   return {
     panels: [{ id, outline: shape.outline, cutouts: [] }],

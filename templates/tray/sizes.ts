@@ -34,7 +34,10 @@ export interface Tray extends CommonValues {
   readonly holesRight: readonly HoleSpec[];
 }
 
-/** A tray whose lengths are all outside ones, and what was added to the given ones to make them so, mm. */
+/**
+ * A tray whose lengths are all outside ones, and what was added to the given ones to make them so,
+ * mm.
+ */
 export interface OutsideTray extends Tray {
   readonly measure: 'outside';
   readonly added: Readonly<Record<TrayLength, number>>;
@@ -44,8 +47,9 @@ export interface OutsideTray extends Tray {
 export type TrayLength = 'length' | 'depth' | 'height' | 'lap' | 'lipDepth' | 'cableAt';
 
 /**
- * The same tray by its outside lengths. Inside ones are taken between the inside faces of the sides, from the inside of
- * the base to the rim, which is level with and without lips, and from the inside of a bend to a free edge.
+ * The same tray by its outside lengths. Inside ones are taken between the inside faces of the
+ * sides, from the inside of the base to the rim, which is level with and without lips, and from the
+ * inside of a bend to a free edge.
  */
 export const outsideTray = (v: Tray): OutsideTray => {
   const t = v.measure === 'inside' ? v.thicknessMm : 0;
@@ -62,7 +66,8 @@ export const outsideTray = (v: Tray): OutsideTray => {
   };
 };
 
-export const lipOf = (v: Tray, side: Side): Lip => ({ front: v.lipFront, right: v.lipRight, back: v.lipBack, left: v.lipLeft })[side];
+export const lipOf = (v: Tray, side: Side): Lip =>
+  ({ front: v.lipFront, right: v.lipRight, back: v.lipBack, left: v.lipLeft })[side];
 export const isHem = (lip: Lip): boolean => lip.startsWith('hem');
 export const isInward = (lip: Lip): boolean => lip === 'in' || lip === 'hem-in';
 
@@ -72,10 +77,14 @@ export const runsOn = (side: Side): boolean => side === 'left' || side === 'righ
 /** Of the tray along that side, between its mould lines. */
 export const spanMm = (v: Tray, side: Side): number => (runsOn(side) ? v.depth : v.length);
 
-/** How far the front and the back of a lapped tray stand in from the mould lines of left and right. */
-export const insetMm = (v: Tray, side: Side): number => (v.corner === 'lapped' && !runsOn(side) ? v.thicknessMm + v.cornerGapMm : 0);
+/**
+ * How far the front and the back of a lapped tray stand in from the mould lines of left and right.
+ */
+export const insetMm = (v: Tray, side: Side): number =>
+  v.corner === 'lapped' && !runsOn(side) ? v.thicknessMm + v.cornerGapMm : 0;
 
-export const setback90Mm = (v: Tray): number => setbackMm(90, v.insideRadiusMm, v.thicknessMm, 'outside');
+export const setback90Mm = (v: Tray): number =>
+  setbackMm(90, v.insideRadiusMm, v.thicknessMm, 'outside');
 
 /** A fold right over needs a larger radius than a square one. */
 export const hemRadiusMm = (v: Tray): number =>
@@ -103,8 +112,9 @@ export const takenFromTopMm = (v: Tray, lip: Lip): number => {
 };
 
 /**
- * The stretch of a side's end from which a tab of a lapped tray is folded, in heights over the base: an ear and a
- * notch above the bend of the base, and, where there is a lip on its side or over it, as much below the top.
+ * The stretch of a side's end from which a tab of a lapped tray is folded, in heights over the
+ * base: an ear and a notch above the bend of the base, and, where there is a lip on its side or
+ * over it, as much below the top.
  */
 export const tabStretch = (v: Tray, side: Side, neighbour: Side): readonly [number, number] => {
   const [own, other] = [lipOf(v, side), lipOf(v, neighbour)];

@@ -2,8 +2,20 @@ import { edge, faceOf, holeWishes, wish } from '../../src/template.ts';
 import type { Feature, Wish } from '../../src/template.ts';
 import { isHem, isInward, type Lip, lipOf, type Side, SIDES, type Tray } from './sizes.ts';
 
-/** Which of a side's holes, and what their two figures are measured from: base and rim, left and right end seen from outside. */
-const ENDS: Readonly<Record<Side, { readonly input: 'holesFront' | 'holesRight' | 'holesBack' | 'holesLeft'; readonly left: Side; readonly right: Side }>> = {
+/**
+ * Which of a side's holes, and what their two figures are measured from: base and rim, left and
+ * right end seen from outside.
+ */
+const ENDS: Readonly<
+  Record<
+    Side,
+    {
+      readonly input: 'holesFront' | 'holesRight' | 'holesBack' | 'holesLeft';
+      readonly left: Side;
+      readonly right: Side;
+    }
+  >
+> = {
   front: { input: 'holesFront', left: 'left', right: 'right' },
   right: { input: 'holesRight', left: 'front', right: 'back' },
   back: { input: 'holesBack', left: 'right', right: 'left' },
@@ -18,13 +30,21 @@ export const trayWishes = (given: Tray, lipFoldOf: (side: Side) => string): Wish
   return [
     wish('length', given.length, face('left'), face('right')),
     wish('depth', given.depth, face('front'), face('back')),
-    ...holeWishes('holesBase', given.holesBase, { panel: 'base', across: [face('front'), face('back')], along: [face('left'), face('right')] }),
+    ...holeWishes('holesBase', given.holesBase, {
+      panel: 'base',
+      across: [face('front'), face('back')],
+      along: [face('left'), face('right')],
+    }),
     ...SIDES.flatMap((side) => {
       const { input, left, right } = ENDS[side];
       return [
         wish('height', given.height, rim(side), face('base')),
         ...lipWishes(given, side, lipFoldOf(side)),
-        ...holeWishes(input, given[input], { panel: side, across: [face('base'), rim(side)], along: [face(left), face(right)] }),
+        ...holeWishes(input, given[input], {
+          panel: side,
+          across: [face('base'), rim(side)],
+          along: [face(left), face(right)],
+        }),
       ];
     }),
     ...(given.corner === 'lapped' ? lapWishes(given) : []),
@@ -42,11 +62,20 @@ const lipWishes = (given: Tray, side: Side, fold: string): Wish[] => {
   const lip = lipOf(given, side);
   if (lip === 'none') return [];
   const panel = `${side} lip`;
-  const corner: Feature = isHem(lip) ? { kind: 'fold', panel, fold, measure: given.measure } : faceOf(side, isInward(lip) ? 'up' : 'down', given.measure);
+  const corner: Feature = isHem(lip)
+    ? { kind: 'fold', panel, fold, measure: given.measure }
+    : faceOf(side, isInward(lip) ? 'up' : 'down', given.measure);
   return [wish('lipDepth', given.lipDepth, edge(panel, 'up'), corner)];
 };
 
 const lapWishes = (given: Tray): Wish[] =>
   (['front', 'back'] as const).flatMap((side) =>
-    (['left', 'right'] as const).map((neighbour) => wish('lap', given.lap, edge(`${side} tab at ${neighbour}`, 'up'), faceOf(side, 'up', given.measure))),
+    (['left', 'right'] as const).map((neighbour) =>
+      wish(
+        'lap',
+        given.lap,
+        edge(`${side} tab at ${neighbour}`, 'up'),
+        faceOf(side, 'up', given.measure),
+      ),
+    ),
   );

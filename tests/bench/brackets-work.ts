@@ -2,14 +2,24 @@ import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import { makeParts, type MakeOptions } from '../../src/use/make/make-parts.ts';
 import angle from '../../templates/bracket-angle/index.ts';
 
-/** The work the questions share: an angle bracket with five holes, a little different each time. Not planned, which would take nearly all of the time and has a question of its own. */
-export const OPTIONS: MakeOptions = { cutOnly: false, dxfVersion: 'r2000', shop: { ...DEFAULT_SHOP, machines: [] } };
+/**
+ * The work the questions share: an angle bracket with five holes, a little different each time. Not
+ * planned, which would take nearly all of the time and has a question of its own.
+ */
+export const OPTIONS: MakeOptions = {
+  cutOnly: false,
+  dxfVersion: 'r2000',
+  shop: { ...DEFAULT_SHOP, machines: [] },
+};
 
 export const template = angle;
 
 let counter = 0;
 
-/** Inputs as a file gives them. No two calls in a row give the same, so that nothing can be remembered from the last. */
+/**
+ * Inputs as a file gives them. No two calls in a row give the same, so that nothing can be
+ * remembered from the last.
+ */
 export const nextInputs = (): Record<string, unknown> => {
   counter = (counter + 1) % 1000;
   return {
@@ -29,5 +39,6 @@ export const nextInputs = (): Record<string, unknown> => {
 /** The whole way from inputs to DXF and SVG text of one bracket, checked and proved. */
 export const wholeWay = (): void => {
   const made = makeParts(template, nextInputs(), OPTIONS);
-  if (!made.ok || made.parts.some((p) => p.files().length !== 2)) throw new Error('the bracket was not made');
+  if (!made.ok || made.parts.some((p) => p.files().length !== 2))
+    throw new Error('the bracket was not made');
 };

@@ -22,7 +22,11 @@ const drawn = () => {
   const { part } = wholeBuilt(family.build(read.values), read.values);
   if (part === undefined) throw new Error('the bracket cannot be built');
   const flat = flatten(part, read.values.rule);
-  return { part, flat, dxf: writeDxf(drawBlank(flat, NOTES), { version: 'r2000', cutOnly: false }) };
+  return {
+    part,
+    flat,
+    dxf: writeDxf(drawBlank(flat, NOTES), { version: 'r2000', cutOnly: false }),
+  };
 };
 
 const proved = (): void => {
@@ -34,16 +38,38 @@ const proved = (): void => {
 /** As it is made for a shop with folding machines. */
 const planned = (): void => {
   const made = makeParts(family, nextInputs(), { ...OPTIONS, shop: DEFAULT_SHOP });
-  if (!made.ok || made.parts.some((p) => p.result.foldPlan?.feasible !== true || p.files().length !== 2)) throw new Error('the bracket was not planned');
+  if (
+    !made.ok ||
+    made.parts.some((p) => p.result.foldPlan?.feasible !== true || p.files().length !== 2)
+  )
+    throw new Error('the bracket was not planned');
 };
 
 /** How many angle brackets with five holes a second, on one core, from inputs to texts of files. */
 export default (): Answer[] => {
   const [drawing, whole] = [timed(drawn), timed(wholeWay)];
   return [
-    { question: 'inputs to DXF text', ...compare(drawing, whole, 40), against: 'the whole way, checked and proved', aim: 'under 0.2 ms' },
-    { question: 'inputs to DXF text, and its proof', ...compare(timed(proved), drawing, 40), against: 'inputs to DXF text', aim: 'at most 3' },
-    { question: 'the whole way to DXF and SVG, checked and proved', ...compare(whole, drawing, 40), against: 'inputs to DXF text' },
-    { question: 'the same, and its folding planned', ...compare(timed(planned), whole, 20), against: 'the same, not planned' },
+    {
+      question: 'inputs to DXF text',
+      ...compare(drawing, whole, 40),
+      against: 'the whole way, checked and proved',
+      aim: 'under 0.2 ms',
+    },
+    {
+      question: 'inputs to DXF text, and its proof',
+      ...compare(timed(proved), drawing, 40),
+      against: 'inputs to DXF text',
+      aim: 'at most 3',
+    },
+    {
+      question: 'the whole way to DXF and SVG, checked and proved',
+      ...compare(whole, drawing, 40),
+      against: 'inputs to DXF text',
+    },
+    {
+      question: 'the same, and its folding planned',
+      ...compare(timed(planned), whole, 20),
+      against: 'the same, not planned',
+    },
   ];
 };

@@ -4,13 +4,20 @@ import { FAMILIES } from '../../templates/index.ts';
 import { OPTIONS, template, wholeWay } from './brackets-work.ts';
 import { type Answer, compare, type Timed, timed } from './measure.ts';
 
-/** What a blank of each family takes, its first example, from inputs to DXF and SVG, against the angle bracket. */
+/**
+ * What a blank of each family takes, its first example, from inputs to DXF and SVG, against the
+ * angle bracket.
+ */
 export default async (): Promise<Answer[]> => {
   const bracket = timed(wholeWay);
   const answers: Answer[] = [];
   for (const [name, load] of FAMILIES) {
     if (name === template.family) continue;
-    answers.push({ question: `a blank of ${name}`, ...compare(eachBlank((await load()).default), bracket, 10), against: 'an angle bracket with five holes' });
+    answers.push({
+      question: `a blank of ${name}`,
+      ...compare(eachBlank((await load()).default), bracket, 10),
+      against: 'an angle bracket with five holes',
+    });
   }
   return answers;
 };

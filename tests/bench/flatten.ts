@@ -6,7 +6,10 @@ import type { Template } from '../../src/forms/template.ts';
 import { nextInputs, template, wholeWay } from './brackets-work.ts';
 import { type Answer, compare, timed } from './measure.ts';
 
-/** How long flattening alone takes: a bracket with one fold, and one with three that meet in corners. */
+/**
+ * How long flattening alone takes: a bracket with one fold, and one with three that meet in
+ * corners.
+ */
 export default (): Answer[] => {
   const question = (name: string, family: Template, inputs: Record<string, unknown>): Answer => {
     const read = readInputs(family, inputs);
@@ -14,10 +17,18 @@ export default (): Answer[] => {
     const { part } = wholeBuilt(family.build(read.values), read.values);
     if (part === undefined) throw new Error(`${name} cannot be built`);
     const work = (): void => {
-      if (flatten(part, read.values.rule).outline.length === 0) throw new Error(`${name} was not flattened`);
+      if (flatten(part, read.values.rule).outline.length === 0)
+        throw new Error(`${name} was not flattened`);
     };
-    return { question: `flatten alone, ${name}`, ...compare(timed(work), timed(wholeWay), 40), against: 'inputs to DXF and SVG, angle bracket' };
+    return {
+      question: `flatten alone, ${name}`,
+      ...compare(timed(work), timed(wholeWay), 40),
+      against: 'inputs to DXF and SVG, angle bracket',
+    };
   };
   const shelf = gusset.examples[0]?.inputs ?? {};
-  return [question('angle bracket', template, nextInputs()), question('gusset bracket', gusset, shelf)];
+  return [
+    question('angle bracket', template, nextInputs()),
+    question('gusset bracket', gusset, shelf),
+  ];
 };

@@ -16,7 +16,10 @@ import { type Answer, compare, timed } from './measure.ts';
 
 const SAG_MM = 0.1;
 
-/** What the folded part and its picture cost, against flattening the same part, and against a solid kernel's body of it. */
+/**
+ * What the folded part and its picture cost, against flattening the same part, and against a solid
+ * kernel's body of it.
+ */
 export default async (): Promise<Answer[]> => {
   const kernel = await loadKernel();
   const question = (name: string, family: Template, inputs: Record<string, unknown>): Answer[] => {
@@ -33,13 +36,51 @@ export default async (): Promise<Answer[]> => {
       return made;
     };
     const drawn = (): void => {
-      if (foldedView(mesh(), { widthMm: 120, heightMm: 90, labels, sizes: ['1', '2', '3'] }).items.length === 0) throw new Error(`${name} is not drawn`);
+      if (
+        foldedView(mesh(), { widthMm: 120, heightMm: 90, labels, sizes: ['1', '2', '3'] }).items
+          .length === 0
+      )
+        throw new Error(`${name} is not drawn`);
     };
     return [
-      { question: `folded mesh, ${name}`, ...compare(timed(() => void mesh()), timed(() => void flatten(part, rule)), 20), against: 'flattening the same part' },
-      { question: `folded mesh and its picture, ${name}`, ...compare(timed(drawn), timed(() => void flatten(part, rule)), 20), against: 'flattening the same part', aim: 'under 50 ms' },
-      { question: `body by the solid kernel, ${name}`, ...compare(once(() => solid(kernel, part, flat)), timed(() => void mesh()), 5), against: 'folded mesh of the same part' },
-      { question: `body by the solid kernel, ${name}`, ...compare(once(() => solid(kernel, part, flat)), timed(() => void flatten(part, rule)), 5), against: 'flattening the same part', aim: 'at least 500' },
+      {
+        question: `folded mesh, ${name}`,
+        ...compare(
+          timed(() => void mesh()),
+          timed(() => void flatten(part, rule)),
+          20,
+        ),
+        against: 'flattening the same part',
+      },
+      {
+        question: `folded mesh and its picture, ${name}`,
+        ...compare(
+          timed(drawn),
+          timed(() => void flatten(part, rule)),
+          20,
+        ),
+        against: 'flattening the same part',
+        aim: 'under 50 ms',
+      },
+      {
+        question: `body by the solid kernel, ${name}`,
+        ...compare(
+          once(() => solid(kernel, part, flat)),
+          timed(() => void mesh()),
+          5,
+        ),
+        against: 'folded mesh of the same part',
+      },
+      {
+        question: `body by the solid kernel, ${name}`,
+        ...compare(
+          once(() => solid(kernel, part, flat)),
+          timed(() => void flatten(part, rule)),
+          5,
+        ),
+        against: 'flattening the same part',
+        aim: 'at least 500',
+      },
     ];
   };
   return [
@@ -49,7 +90,11 @@ export default async (): Promise<Answer[]> => {
   ];
 };
 
-const solid = (kernel: Awaited<ReturnType<typeof loadKernel>>, part: Part, flat: FlatPattern): void => {
+const solid = (
+  kernel: Awaited<ReturnType<typeof loadKernel>>,
+  part: Part,
+  flat: FlatPattern,
+): void => {
   const own = new StepKernel(kernel);
   if (stepBody(own, part, flat) === undefined) throw new Error('no body');
   own.free();

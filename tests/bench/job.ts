@@ -17,14 +17,31 @@ const jobOf = (count: number, papers: readonly PaperKind[]): JobFile => ({
   out: undefined,
   papers,
   paper: 'a4',
-  parts: Array.from({ length: count }, (_, i) => ({ name: `part ${i}`, folder: `part-${i}`, family: template.family, inputs: { ...nextInputs(), name: `part ${i}` }, way: { cutOnly: false, dxfVersion: 'r2000' as const }, silence: [], note: undefined, revision: undefined })),
+  parts: Array.from({ length: count }, (_, i) => ({
+    name: `part ${i}`,
+    folder: `part-${i}`,
+    family: template.family,
+    inputs: { ...nextInputs(), name: `part ${i}` },
+    way: { cutOnly: false, dxfVersion: 'r2000' as const },
+    silence: [],
+    note: undefined,
+    revision: undefined,
+  })),
 });
 
 /** Milliseconds for each part of a job on the disk. */
 const run = async (job: JobFile, out: string): Promise<number> => {
   const families: ReadonlyMap<string, Template> = new Map([[template.family, template]]);
   const start = performance.now();
-  const ran = await runJob({ loaded: { job, families, shop: OPTIONS.shop as Shop, shopFile: undefined }, make: makeParts, out, isForcedAnew: false, force: false, keepsProofs: false, onPart: () => undefined });
+  const ran = await runJob({
+    loaded: { job, families, shop: OPTIONS.shop as Shop, shopFile: undefined },
+    make: makeParts,
+    out,
+    isForcedAnew: false,
+    force: false,
+    keepsProofs: false,
+    onPart: () => undefined,
+  });
   if (ran.parts.some((p) => p.outcome.status === 'refused')) throw new Error('a part was refused');
   return (performance.now() - start) / job.parts.length;
 };
@@ -61,19 +78,42 @@ const inFolder = async <T>(work: (out: string) => Promise<T>): Promise<T> => {
 
 const inOwnProcess = (count: number): Sized => {
   const code = `import(${JSON.stringify(import.meta.url)}).then(async (m) => process.stdout.write(JSON.stringify(await m.sized(${count}))))`;
-  const { status, stdout, stderr } = spawnSync(process.execPath, ['-e', code], { encoding: 'utf8' });
+  const { status, stdout, stderr } = spawnSync(process.execPath, ['-e', code], {
+    encoding: 'utf8',
+  });
   if (status !== 0) throw new Error(stderr);
   return JSON.parse(stdout) as Sized;
 };
 
-const answer = (question: string, medianMs: number, ratio: number, against: string, aim?: string): Answer => ({ question, medianMs, perSecond: 1000 / medianMs, ratio, against, ...(aim !== undefined && { aim }) });
+const answer = (
+  question: string,
+  medianMs: number,
+  ratio: number,
+  against: string,
+  aim?: string,
+): Answer => ({
+  question,
+  medianMs,
+  perSecond: 1000 / medianMs,
+  ratio,
+  against,
+  ...(aim !== undefined && { aim }),
+});
 
-/** Against making the same parts and keeping nothing, and what is left to do when nothing has changed, or when papers are asked for. */
+/**
+ * Against making the same parts and keeping nothing, and what is left to do when nothing has
+ * changed, or when papers are asked for.
+ */
 const compared = (): Promise<Answer[]> =>
   inFolder(async (out) => {
     const [job, withPapers] = [jobOf(500, []), jobOf(50, ['card', 'sheet'])];
     const warm = inMemory(job);
-    const [made, memory, unchanged, papers] = [await run(job, out), Math.min(warm, inMemory(job)), await run(job, out), await run(withPapers, out)];
+    const [made, memory, unchanged, papers] = [
+      await run(job, out),
+      Math.min(warm, inMemory(job)),
+      await run(job, out),
+      await run(withPapers, out),
+    ];
     return [
       answer('a part of a job of 500', made, made / memory, 'the same parts in memory'),
       answer('the same, of which nothing has changed', unchanged, unchanged / made, 'making it'),
@@ -84,7 +124,14 @@ const compared = (): Promise<Answer[]> =>
 /** A job on the disk: time and memory must not grow with the number of its parts. */
 export default async (): Promise<Answer[]> => {
   const [small, middle, large] = [inOwnProcess(100), inOwnProcess(1000), inOwnProcess(10_000)];
-  const memory = (count: string, { eachMs, peakMb }: Sized): Answer => answer(`peak memory of ${count} parts, ${Math.round(peakMb)} MB`, eachMs, peakMb / small.peakMb, `${Math.round(small.peakMb)} MB of 100 parts`, 'flat');
+  const memory = (count: string, { eachMs, peakMb }: Sized): Answer =>
+    answer(
+      `peak memory of ${count} parts, ${Math.round(peakMb)} MB`,
+      eachMs,
+      peakMb / small.peakMb,
+      `${Math.round(small.peakMb)} MB of 100 parts`,
+      'flat',
+    );
   return [
     ...(await compared()),
     answer('a part of 1000', middle.eachMs, middle.eachMs / small.eachMs, 'one of 100', 'flat'),

@@ -1,4 +1,7 @@
-/** One question and its answer. Times hold for this machine and this hour; only the ratios mean something elsewhere. */
+/**
+ * One question and its answer. Times hold for this machine and this hour; only the ratios mean
+ * something elsewhere.
+ */
 export interface Answer {
   readonly question: string;
   readonly medianMs: number;
@@ -40,10 +43,14 @@ const roundsFor = (work: () => void): number => {
 };
 
 /**
- * Times `work` and `bare` by turns, so that whatever else the machine does meets both, and swaps which of them goes
- * first.
+ * Times `work` and `bare` by turns, so that whatever else the machine does meets both, and swaps
+ * which of them goes first.
  */
-export const compare = (work: Timed, bare: Timed, pairs: number): Pick<Answer, 'medianMs' | 'perSecond' | 'ratio'> => {
+export const compare = (
+  work: Timed,
+  bare: Timed,
+  pairs: number,
+): Pick<Answer, 'medianMs' | 'perSecond' | 'ratio'> => {
   const times: number[] = [];
   const ratios: number[] = [];
   for (let i = 0; i < pairs; i += 1) {

@@ -5,7 +5,10 @@ import { corrugated, flappedTray, type MadeCase, tooDeepChannel } from '../plan/
 import { wholeWay } from './brackets-work.ts';
 import { type Answer, compare, type Timed, timed } from './measure.ts';
 
-/** How the time of a fold plan grows from 4 to 20 folds: to the cheapest order, and to the proof that there is none. */
+/**
+ * How the time of a fold plan grows from 4 to 20 folds: to the cheapest order, and to the proof
+ * that there is none.
+ */
 export default (): Answer[] => {
   const bare = timed(wholeWay);
   const question = (name: string, verdict: string, given: MadeCase): Answer => ({
@@ -30,6 +33,7 @@ const planned =
     const read = readCase(given);
     if (!read.ok) throw new Error(JSON.stringify(read.problems));
     const answer = planFolds(read.net, read.machine);
-    if (answer.verdict !== verdict) throw new Error(`${given.part.bends.length} folds: ${answer.verdict}`);
+    if (answer.verdict !== verdict)
+      throw new Error(`${given.part.bends.length} folds: ${answer.verdict}`);
     return performance.now() - start;
   };

@@ -15,7 +15,10 @@ import { type Answer, compare, timed } from './measure.ts';
 
 const NOTES = { title: 'part', lines: ['s275 3 mm, 1 off'], mark: 'part', remarks: [] };
 
-/** What the proof of a written file costs, against the making of the part from its inputs to its files. */
+/**
+ * What the proof of a written file costs, against the making of the part from its inputs to its
+ * files.
+ */
 export default (): Answer[] => {
   const question = (name: string, family: Template, inputs: Record<string, unknown>): Answer => {
     const made = () => {
@@ -24,7 +27,8 @@ export default (): Answer[] => {
       const { part } = wholeBuilt(family.build(read.values), read.values);
       if (part === undefined) throw new Error(`${name} cannot be built`);
       const flat = flatten(part, read.values.rule);
-      if (contactFindings(part, flat).length > 0 || foldedSizeMm(part, flat).length !== 3) throw new Error(`${name} runs into itself`);
+      if (contactFindings(part, flat).length > 0 || foldedSizeMm(part, flat).length !== 3)
+        throw new Error(`${name} runs into itself`);
       const drawing = drawBlank(flat, NOTES);
       if (writeSvg(drawing, { cutOnly: false }) === '') throw new Error(`${name} has no SVG`);
       return { part, flat, dxf: writeDxf(drawing, { version: 'r2000', cutOnly: false }) };
@@ -34,7 +38,19 @@ export default (): Answer[] => {
       const proved = proveDxf(dxf, askedOf(part, flat, 0));
       if (!proved.ok || proved.proof.worstMm > 0.01) throw new Error(`${name} is not proved`);
     };
-    return { question: `proof, ${name}`, ...compare(timed(prove), timed(() => void made()), 40), against: 'inputs to DXF and SVG, the same part', aim: 'at most 2' };
+    return {
+      question: `proof, ${name}`,
+      ...compare(
+        timed(prove),
+        timed(() => void made()),
+        40,
+      ),
+      against: 'inputs to DXF and SVG, the same part',
+      aim: 'at most 2',
+    };
   };
-  return [question('angle bracket', template, nextInputs()), question('tray', tray, tray.examples[0]?.inputs ?? {})];
+  return [
+    question('angle bracket', template, nextInputs()),
+    question('tray', tray, tray.examples[0]?.inputs ?? {}),
+  ];
 };

@@ -7,5 +7,11 @@ export default (): Answer[] => {
   const read = (): void => {
     if (!readInputs(template, nextInputs()).ok) throw new Error('the inputs were refused');
   };
-  return [{ question: 'readInputs alone', ...compare(timed(read), timed(wholeWay), 40), against: 'inputs to DXF and SVG' }];
+  return [
+    {
+      question: 'readInputs alone',
+      ...compare(timed(read), timed(wholeWay), 40),
+      against: 'inputs to DXF and SVG',
+    },
+  ];
 };

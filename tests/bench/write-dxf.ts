@@ -10,7 +10,11 @@ export default (): Answer[] => {
   if (drawing === undefined) throw new Error('the bracket was not made');
   return (['r2000', 'r12'] as const).map((version) => ({
     question: `writeDxf alone, ${version}`,
-    ...compare(timed(() => void writeDxf(drawing, { version, cutOnly: false })), timed(wholeWay), 40),
+    ...compare(
+      timed(() => void writeDxf(drawing, { version, cutOnly: false })),
+      timed(wholeWay),
+      40,
+    ),
     against: 'inputs to DXF and SVG',
   }));
 };

@@ -8,10 +8,36 @@ import { blankwright, json, names, type Problems, tempFolder } from '../helpers/
 import { fuzzRuns } from '../helpers/fuzz-runs.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
-const TEMPLATES = await Promise.all([...FAMILIES.values()].map(async (load) => (await load()).default));
+const TEMPLATES = await Promise.all(
+  [...FAMILIES.values()].map(async (load) => (await load()).default),
+);
 
 /** Texts that are no value of any kind of input but a name. */
-const RUBBISH = ['1,5', 'NaN', 'Infinity', '-Infinity', '-', '+', '5 apples', '((', '1/0', '1e999', '0x', '12 mm mm', '"', 'left left', ';;', '🔧', 'constructor', '__proto__', '3..4', 'mm', '1.2.3', 'null', 'ten'];
+const RUBBISH = [
+  '1,5',
+  'NaN',
+  'Infinity',
+  '-Infinity',
+  '-',
+  '+',
+  '5 apples',
+  '((',
+  '1/0',
+  '1e999',
+  '0x',
+  '12 mm mm',
+  '"',
+  'left left',
+  ';;',
+  '🔧',
+  'constructor',
+  '__proto__',
+  '3..4',
+  'mm',
+  '1.2.3',
+  'null',
+  'ten',
+];
 
 /** What no input of that kind takes, as flags give it. */
 const brokenText = (input: InputDescription): fc.Arbitrary<string> => {
@@ -21,12 +47,31 @@ const brokenText = (input: InputDescription): fc.Arbitrary<string> => {
     fc.double({ min: input.maximum * 1.0001 + 1e-6, max: 1e7, noNaN: true }),
     fc.double({ min: -1e7, max: input.minimum - 0.001, noNaN: true }),
   );
-  return fc.oneof(rubbish, beyond.map((n) => n.toFixed(6)), fc.nat().map((n) => `${input.minimum}..${n}`));
+  return fc.oneof(
+    rubbish,
+    beyond.map((n) => n.toFixed(6)),
+    fc.nat().map((n) => `${input.minimum}..${n}`),
+  );
 };
 
 /** The same as a file may give it, with all that YAML and JSON know. */
 const brokenValue = (input: InputDescription): fc.Arbitrary<unknown> =>
-  fc.oneof(brokenText(input), fc.constantFrom<unknown>(null, input.kind === 'flag' ? 2 : true, Number.NaN, Infinity, -Infinity, { length: 60 }, [[60]], new Date(0), 10n ** 30n, () => 60), fc.constant({ __proto__: null }));
+  fc.oneof(
+    brokenText(input),
+    fc.constantFrom<unknown>(
+      null,
+      input.kind === 'flag' ? 2 : true,
+      Number.NaN,
+      Infinity,
+      -Infinity,
+      { length: 60 },
+      [[60]],
+      new Date(0),
+      10n ** 30n,
+      () => 60,
+    ),
+    fc.constant({ __proto__: null }),
+  );
 
 interface Broken {
   readonly template: Template;
@@ -36,13 +81,25 @@ interface Broken {
   readonly inputs: Readonly<Record<string, unknown>>;
 }
 
-/** An example of a family with one input spoilt; texts are left alone, for any text will do for a name. */
+/**
+ * An example of a family with one input spoilt; texts are left alone, for any text will do for a
+ * name.
+ */
 const broken = (values: (input: InputDescription) => fc.Arbitrary<unknown>): fc.Arbitrary<Broken> =>
   fc.constantFrom(...TEMPLATES).chain((template) =>
     fc
-      .tuple(fc.constantFrom(...describeInputs(template).filter((i) => i.kind !== 'text')), fc.constantFrom(...template.examples))
+      .tuple(
+        fc.constantFrom(...describeInputs(template).filter((i) => i.kind !== 'text')),
+        fc.constantFrom(...template.examples),
+      )
       .chain(([input, example]) =>
-        values(input).map((value) => ({ template, input: input.name, flag: input.flag, value, inputs: { ...example.inputs, [input.name]: value } })),
+        values(input).map((value) => ({
+          template,
+          input: input.name,
+          flag: input.flag,
+          value,
+          inputs: { ...example.inputs, [input.name]: value },
+        })),
       ),
   );
 
@@ -53,24 +110,51 @@ describe('broken inputs', () => {
         const made = makeParts(template, inputs, UNPLANNED);
         if (made.ok) throw new Error('a part came of it');
         expect([...new Set(made.problems.map((p) => p.input))]).toEqual([input]);
-        for (const { given, allowed } of made.problems) expect(Math.min(given.length, allowed.length)).toBeGreaterThan(0);
+        for (const { given, allowed } of made.problems)
+          expect(Math.min(given.length, allowed.length)).toBeGreaterThan(0);
       }),
       { numRuns: fuzzRuns(5000) },
     );
   });
 
   test('whatever is given under whatever name, there is an answer', () => {
-    const anything = fc.dictionary(fc.oneof(fc.string(), fc.constantFrom('legA', 'leg-b', 'width', 'thickness', 'holesA', 'name', 'hand', '__proto__', 'toString')), fc.anything(), { noNullPrototype: false });
+    const anything = fc.dictionary(
+      fc.oneof(
+        fc.string(),
+        fc.constantFrom(
+          'legA',
+          'leg-b',
+          'width',
+          'thickness',
+          'holesA',
+          'name',
+          'hand',
+          '__proto__',
+          'toString',
+        ),
+      ),
+      fc.anything(),
+      { noNullPrototype: false },
+    );
     fc.assert(
-      fc.property(fc.constantFrom(...TEMPLATES), anything, fc.boolean(), (template, inputs, whole) => {
-        const made = makeParts(template, whole ? { ...template.examples[0]?.inputs, ...inputs } : inputs, UNPLANNED);
-        if (made.ok) return;
-        expect(made.problems.length).toBeGreaterThan(0);
-        for (const p of made.problems) {
-          expect(typeof p.input).toBe('string');
-          expect(`${p.given}${p.allowed}${p.mend ?? ''}`).not.toMatch(/\n/);
-        }
-      }),
+      fc.property(
+        fc.constantFrom(...TEMPLATES),
+        anything,
+        fc.boolean(),
+        (template, inputs, whole) => {
+          const made = makeParts(
+            template,
+            whole ? { ...template.examples[0]?.inputs, ...inputs } : inputs,
+            UNPLANNED,
+          );
+          if (made.ok) return;
+          expect(made.problems.length).toBeGreaterThan(0);
+          for (const p of made.problems) {
+            expect(typeof p.input).toBe('string');
+            expect(`${p.given}${p.allowed}${p.mend ?? ''}`).not.toMatch(/\n/);
+          }
+        },
+      ),
       { numRuns: fuzzRuns(3000) },
     );
   });
@@ -85,7 +169,10 @@ describe('broken inputs', () => {
           const flags = describeInputs(template)
             .filter((d) => example[d.name] !== undefined && d.name !== input)
             .map((d) => `--${d.flag}=${String(example[d.name])}`);
-          const ran = await blankwright(['make', template.family, ...flags, `--${flag}=${String(value)}`, '--json'], cwd);
+          const ran = await blankwright(
+            ['make', template.family, ...flags, `--${flag}=${String(value)}`, '--json'],
+            cwd,
+          );
           expect([ran.code, ran.err, names(cwd)]).toEqual([2, '', []]);
           expect(json<Problems>(ran).problems.map((p) => p.input)).toEqual([input]);
         }),

@@ -1,5 +1,17 @@
 import { execFileSync } from 'node:child_process';
-import { chmodSync, chownSync, copyFileSync, lstatSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  chownSync,
+  copyFileSync,
+  lstatSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { describe, expect, test } from 'vitest';
@@ -9,7 +21,8 @@ import { BRACKET, blankwright, contents, tempFolder } from '../helpers/command.t
 const installed = (): string => {
   const folder = join(tempFolder(), 'dist');
   mkdirSync(folder);
-  for (const name of ['blankwright.cjs', 'cli.cjs']) copyFileSync(join('dist', name), join(folder, name));
+  for (const name of ['blankwright.cjs', 'cli.cjs'])
+    copyFileSync(join('dist', name), join(folder, name));
   return folder;
 };
 
@@ -26,7 +39,14 @@ describe('the bundle', () => {
       blankwright(['bend', '--thickness', '3'], cwd, program),
       blankwright(['make', 'bracket-hat', '--help'], cwd, program),
     ]);
-    expect([made.code, made.err, sums.code, sums.err, help.code, help.err]).toEqual([0, '', 0, '', 0, '']);
+    expect([made.code, made.err, sums.code, sums.err, help.code, help.err]).toEqual([
+      0,
+      '',
+      0,
+      '',
+      0,
+      '',
+    ]);
     const usual = tempFolder();
     await blankwright(BRACKET, usual);
     expect(contents(join(cwd, 'out'))).toEqual(contents(join(usual, 'out')));
@@ -36,7 +56,11 @@ describe('the bundle', () => {
 
   test('takes other flags of Node, which its compiled code was not made for', () => {
     for (const flags of [[], ['--no-opt', '--stack-size=500'], []]) {
-      const out = execFileSync(process.execPath, [...flags, resolve('dist/blankwright.cjs'), '--version'], { encoding: 'utf8' });
+      const out = execFileSync(
+        process.execPath,
+        [...flags, resolve('dist/blankwright.cjs'), '--version'],
+        { encoding: 'utf8' },
+      );
       expect(out).toMatch(/^\d+\.\d+\.\d+\n$/);
     }
   });
@@ -51,7 +75,11 @@ describe('the bundle', () => {
 /** A folder for compiled code, and a run of the command that uses it and no other. */
 const withCache = (program = resolve('dist/blankwright.cjs')) => {
   const home = tempFolder();
-  const run = (env: NodeJS.ProcessEnv = {}): string => execFileSync(process.execPath, [program, '--version'], { encoding: 'utf8', env: { ...process.env, XDG_CACHE_HOME: home, ...env } });
+  const run = (env: NodeJS.ProcessEnv = {}): string =>
+    execFileSync(process.execPath, [program, '--version'], {
+      encoding: 'utf8',
+      env: { ...process.env, XDG_CACHE_HOME: home, ...env },
+    });
   const folder = join(home, 'blankwright');
   const path = (): string => {
     const [name, ...others] = readdirSync(folder);
@@ -67,7 +95,9 @@ describe('code that was compiled before', () => {
   test('is written by the first run that ends well, for this user alone, and left alone by the next', () => {
     const { folder, path, run, written } = withCache();
     expect(run()).toMatch(VERSION_TEXT);
-    expect([lstatSync(folder).mode & 0o777, lstatSync(path()).mode & 0o777]).toEqual([0o700, 0o600]);
+    expect([lstatSync(folder).mode & 0o777, lstatSync(path()).mode & 0o777]).toEqual([
+      0o700, 0o600,
+    ]);
     const first = written();
     expect(run()).toMatch(VERSION_TEXT);
     expect(written()).toBe(first);
@@ -78,7 +108,14 @@ describe('code that was compiled before', () => {
     ['cut short', (path) => writeFileSync(path, readFileSync(path).subarray(0, 5000))],
     ['empty', (path) => writeFileSync(path, '')],
     ['something else', (path) => writeFileSync(path, 'x'.repeat(100_000))],
-    ['changed in one byte', (path) => writeFileSync(path, readFileSync(path).map((byte, i, all) => (i === all.length >> 1 ? byte ^ 1 : byte)))],
+    [
+      'changed in one byte',
+      (path) =>
+        writeFileSync(
+          path,
+          readFileSync(path).map((byte, i, all) => (i === all.length >> 1 ? byte ^ 1 : byte)),
+        ),
+    ],
     ['writable by others', (path) => chmodSync(path, 0o622)],
     [
       'a link to elsewhere',
@@ -97,7 +134,9 @@ describe('code that was compiled before', () => {
     expect(run()).toMatch(VERSION_TEXT);
     expect(lstatSync(join(folder, name)).isFile()).toBe(true);
     expect(lstatSync(join(folder, name)).ino).not.toBe(spoilt);
-    expect(Math.abs(readFileSync(join(folder, name)).length - sound.length)).toBeLessThan(sound.length / 10);
+    expect(Math.abs(readFileSync(join(folder, name)).length - sound.length)).toBeLessThan(
+      sound.length / 10,
+    );
   });
 
   test('of another text of the same length does not run', () => {
@@ -132,7 +171,10 @@ describe('code that was compiled before', () => {
   test.each<readonly [string, (folder: string) => void]>([
     ['a file', (folder) => writeFileSync(folder, 'mine')],
     ['a link', (folder) => symlinkSync(tempFolder(), folder)],
-    ['open to everybody', (folder) => chmodSync(mkdirSync(folder, { recursive: true }) as string, 0o777)],
+    [
+      'open to everybody',
+      (folder) => chmodSync(mkdirSync(folder, { recursive: true }) as string, 0o777),
+    ],
   ])('is not written where its folder is %s', (_, place) => {
     const { folder, run } = withCache();
     place(folder);
@@ -163,7 +205,11 @@ describe('code that was compiled before', () => {
     }
   });
 
-  test.each([{ XDG_CACHE_HOME: '/dev/null/nowhere' }, { XDG_CACHE_HOME: 'relative', HOME: '' }, { XDG_CACHE_HOME: '', HOME: '/dev/null' }])('matters to nobody where there is no folder for it: %j', (env) => {
+  test.each([
+    { XDG_CACHE_HOME: '/dev/null/nowhere' },
+    { XDG_CACHE_HOME: 'relative', HOME: '' },
+    { XDG_CACHE_HOME: '', HOME: '/dev/null' },
+  ])('matters to nobody where there is no folder for it: %j', (env) => {
     expect(withCache().run(env)).toMatch(VERSION_TEXT);
   });
 });
@@ -173,11 +219,15 @@ test('the library makes what the command makes', async () => {
     readonly makeParts: (typeof import('../../src/index.ts'))['makeParts'];
     readonly FAMILIES: (typeof import('../../src/index.ts'))['FAMILIES'];
   }
-  const { makeParts, FAMILIES } = (await import(pathToFileURL(resolve('dist/index.js')).href)) as Library;
+  const { makeParts, FAMILIES } = (await import(
+    pathToFileURL(resolve('dist/index.js')).href
+  )) as Library;
   const inputs = { legA: 60, legB: 40, width: 80, material: 's275', thickness: 3, radius: 3 };
   const made = makeParts(await FAMILIES['bracket-angle'](), inputs);
   const files = made.ok ? (made.parts[0]?.files() ?? []) : [];
   const cwd = tempFolder();
   await blankwright(BRACKET, cwd);
-  expect(Object.fromEntries(files.map((f) => [f.name, f.contents]))).toEqual(contents(join(cwd, 'out')));
+  expect(Object.fromEntries(files.map((f) => [f.name, f.contents]))).toEqual(
+    contents(join(cwd, 'out')),
+  );
 });

@@ -33,7 +33,10 @@ describe('what may come next', () => {
 const inShell = (shell: string, code: string): string => {
   const folder = tempFolder();
   symlinkSync(COMMAND, join(folder, 'blankwright'));
-  const { stdout, stderr } = spawnSync(shell, ['-c', code], { encoding: 'utf8', env: { ...process.env, PATH: `${folder}${delimiter}${process.env['PATH'] ?? ''}` } });
+  const { stdout, stderr } = spawnSync(shell, ['-c', code], {
+    encoding: 'utf8',
+    env: { ...process.env, PATH: `${folder}${delimiter}${process.env['PATH'] ?? ''}` },
+  });
   expect(stderr).toBe('');
   return stdout.trim();
 };
@@ -41,14 +44,19 @@ const has = (shell: string): boolean => spawnSync(shell, ['--version']).status =
 
 test('in bash', (ctx) => {
   needsOutside(ctx, 'bash', has('bash'));
-  const code = 'eval "$(blankwright completion bash)"; COMP_WORDS=(blankwright make bracket-angle --leg); COMP_CWORD=3; _blankwright; echo "${COMPREPLY[@]}"; complete -p blankwright';
-  expect(inShell('bash', code)).toBe('--leg-a --leg-b\ncomplete -o default -F _blankwright blankwright');
+  const code =
+    'eval "$(blankwright completion bash)"; COMP_WORDS=(blankwright make bracket-angle --leg); COMP_CWORD=3; _blankwright; echo "${COMPREPLY[@]}"; complete -p blankwright';
+  expect(inShell('bash', code)).toBe(
+    '--leg-a --leg-b\ncomplete -o default -F _blankwright blankwright',
+  );
 });
 
 test('in zsh', (ctx) => {
   needsOutside(ctx, 'zsh', has('zsh'));
-  // Outside its line editor zsh has no completion: its own commands stand aside for ones that tell what they are given.
-  const code = 'compdef() { print bound $2 }; compadd() { shift; print -- $@ }; _files() { print files }; eval "$(blankwright completion zsh)"; words=(blankwright make bracket-angle --leg); CURRENT=4; _blankwright; words=(blankwright proof ""); CURRENT=3; _blankwright';
+  // Outside its line editor zsh has no completion: its own commands stand aside for ones that tell
+  // what they are given.
+  const code =
+    'compdef() { print bound $2 }; compadd() { shift; print -- $@ }; _files() { print files }; eval "$(blankwright completion zsh)"; words=(blankwright make bracket-angle --leg); CURRENT=4; _blankwright; words=(blankwright proof ""); CURRENT=3; _blankwright';
   expect(inShell('zsh', code)).toBe('bound blankwright\n--leg-a --leg-b\nfiles');
 });
 

@@ -5,7 +5,15 @@ import { describe, expect, test } from 'vitest';
 import * as z from 'zod';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import { FAMILIES } from '../../templates/index.ts';
-import { BRACKET, blankwright, contents, json, names, type Ran, tempFolder } from '../helpers/command.ts';
+import {
+  BRACKET,
+  blankwright,
+  contents,
+  json,
+  names,
+  type Ran,
+  tempFolder,
+} from '../helpers/command.ts';
 import { MADE } from '../helpers/make-contract.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
@@ -20,7 +28,14 @@ const BEND = z.strictObject({
 });
 const PROBLEMS = z.strictObject({
   problems: z
-    .array(z.strictObject({ input: z.string().min(1), given: z.string().min(1), allowed: z.string().min(1), mend: z.string().min(1).optional() }))
+    .array(
+      z.strictObject({
+        input: z.string().min(1),
+        given: z.string().min(1),
+        allowed: z.string().min(1),
+        mend: z.string().min(1).optional(),
+      }),
+    )
     .min(1),
 });
 
@@ -35,11 +50,18 @@ describe('what --json prints', () => {
       expect(part.files).toHaveLength(2);
       for (const file of part.files) expect(existsSync(join(cwd, file))).toBe(true);
       // The outside dimensions that were asked for, along the axes of the larger leg.
-      expect([...part.folded.sizeMm].toSorted((a, b) => a - b)).toEqual([40, 60, 80].map((n) => expect.closeTo(n, 6)));
+      expect([...part.folded.sizeMm].toSorted((a, b) => a - b)).toEqual(
+        [40, 60, 80].map((n) => expect.closeTo(n, 6)),
+      );
       // Mass from the area, thickness and density that stand beside it: EN 10025 steel, 7850 kg/m3.
       expect(part.blank.massKg).toBeCloseTo((part.blank.areaMm2 * 3 * 7850) / 1e9, 9);
     }
-    expect(names(join(cwd, 'made'))).toEqual(['bracket-angle-L.dxf', 'bracket-angle-L.svg', 'bracket-angle-R.dxf', 'bracket-angle-R.svg']);
+    expect(names(join(cwd, 'made'))).toEqual([
+      'bracket-angle-L.dxf',
+      'bracket-angle-L.svg',
+      'bracket-angle-R.dxf',
+      'bracket-angle-R.svg',
+    ]);
   });
 
   test('make, when a finding stops the part: the finding, and no file', async () => {
@@ -47,7 +69,15 @@ describe('what --json prints', () => {
     const ran = await blankwright([...BRACKET, '--rule', 'measured', '--json'], cwd);
     expect(ran.code).toBe(1);
     const { parts } = z
-      .object({ parts: z.array(z.object({ files: z.array(z.string()), findings: z.array(z.object({ severity: z.string() })), blank: z.unknown() })) })
+      .object({
+        parts: z.array(
+          z.object({
+            files: z.array(z.string()),
+            findings: z.array(z.object({ severity: z.string() })),
+            blank: z.unknown(),
+          }),
+        ),
+      })
       .parse(json(ran));
     expect(parts.map((p) => p.files)).toEqual([[]]);
     expect(parts[0]?.findings.map((f) => f.severity)).toContain('stop');
@@ -55,15 +85,34 @@ describe('what --json prints', () => {
   });
 
   test('make --fit: how well each part is likely to fit', async () => {
-    const ran = await blankwright([...BRACKET, '--hand', 'both', '--fit', '--tolerance', 'M', '--measured-with', 'tape', '--json'], tempFolder());
+    const ran = await blankwright(
+      [
+        ...BRACKET,
+        '--hand',
+        'both',
+        '--fit',
+        '--tolerance',
+        'M',
+        '--measured-with',
+        'tape',
+        '--json',
+      ],
+      tempFolder(),
+    );
     expect([ran.code, ran.err]).toEqual([0, '']);
     const fits = MADE.parse(json(ran)).parts.map((p) => p.fit);
-    expect(fits.map((fit) => fit?.measures.find((m) => m.name === 'leg A')?.tolerance?.grade)).toEqual(['m', 'm']);
+    expect(
+      fits.map((fit) => fit?.measures.find((m) => m.name === 'leg A')?.tolerance?.grade),
+    ).toEqual(['m', 'm']);
   });
 
-  // 90 degrees, r = t = 3: k = 0.65 + 0.5 lg 1 = 0.65 (DIN 6935), K = k / 2; setback r + t; worked out by hand.
+  // 90 degrees, r = t = 3: k = 0.65 + 0.5 lg 1 = 0.65 (DIN 6935), K = k / 2; setback r + t; worked
+  // out by hand.
   test('bend: its figures, of which dimensions they are, what is to be known', async () => {
-    const ran = await blankwright('bend --thickness 3 --radius 3 --angle 90 --rule din6935 --json'.split(' '), tempFolder());
+    const ran = await blankwright(
+      'bend --thickness 3 --radius 3 --angle 90 --rule din6935 --json'.split(' '),
+      tempFolder(),
+    );
     const figures = BEND.parse(json(ran));
     expect(figures.rule).toBe('din6935');
     expect(figures.kFactor).toBeCloseTo(0.325, 9);
@@ -71,40 +120,88 @@ describe('what --json prints', () => {
     expect(figures.allowanceMm).toBeCloseTo((Math.PI / 2) * (3 + 0.325 * 3), 9);
     expect(figures.deductionMm).toBeCloseTo(12 - (Math.PI / 2) * (3 + 0.325 * 3), 9);
     expect([figures.measure, figures.remarks]).toEqual(['outside', []]);
-    const inside = BEND.parse(json(await blankwright('bend --thickness 3 --radius 3 --angle 90 --measure inside --json'.split(' '), tempFolder())));
+    const inside = BEND.parse(
+      json(
+        await blankwright(
+          'bend --thickness 3 --radius 3 --angle 90 --measure inside --json'.split(' '),
+          tempFolder(),
+        ),
+      ),
+    );
     expect([inside.measure, inside.setbackMm]).toEqual(['inside', expect.closeTo(3, 9)]);
   });
 
   test('list, describe and materials', async () => {
     const cwd = tempFolder();
-    const [list, materials] = await Promise.all([blankwright(['list', '--json'], cwd), blankwright(['materials', '--json'], cwd)]);
-    const { families } = z.strictObject({ families: z.array(z.strictObject({ family: z.string(), summary: z.string() })).min(5) }).parse(json(list));
+    const [list, materials] = await Promise.all([
+      blankwright(['list', '--json'], cwd),
+      blankwright(['materials', '--json'], cwd),
+    ]);
+    const { families } = z
+      .strictObject({
+        families: z.array(z.strictObject({ family: z.string(), summary: z.string() })).min(5),
+      })
+      .parse(json(list));
     expect(families.map((f) => f.family)).toEqual([...FAMILIES.keys()]);
-    expect(z.object({ materials: z.array(z.object({ id: z.string() })) }).parse(json(materials)).materials.map((m) => m.id)).toContain('s275');
-    const described = await Promise.all(families.map(({ family }) => blankwright(['describe', family, '--json'], cwd)));
+    expect(
+      z
+        .object({ materials: z.array(z.object({ id: z.string() })) })
+        .parse(json(materials))
+        .materials.map((m) => m.id),
+    ).toContain('s275');
+    const described = await Promise.all(
+      families.map(({ family }) => blankwright(['describe', family, '--json'], cwd)),
+    );
     for (const [i, ran] of described.entries()) {
       const about = z
         .strictObject({
           family: z.string(),
           summary: z.string(),
-          schema: z.looseObject({ type: z.literal('object'), properties: z.record(z.string(), z.unknown()), required: z.array(z.string()) }),
-          examples: z.array(z.strictObject({ title: z.string(), inputs: z.record(z.string(), z.unknown()) })).min(1),
+          schema: z.looseObject({
+            type: z.literal('object'),
+            properties: z.record(z.string(), z.unknown()),
+            required: z.array(z.string()),
+          }),
+          examples: z
+            .array(z.strictObject({ title: z.string(), inputs: z.record(z.string(), z.unknown()) }))
+            .min(1),
         })
         .parse(json(ran));
       expect(about.family).toBe(families[i]?.family);
       const schema = z.fromJSONSchema(about.schema as Parameters<typeof z.fromJSONSchema>[0]);
       for (const { inputs } of about.examples) {
         expect(schema.safeParse(inputs).error).toBeUndefined();
-        // A full set: nothing that has to be given is left out, and what has a fixed default carries it.
-        expect(Object.keys(inputs)).toEqual(expect.arrayContaining([...about.schema.required, 'material', 'rule', 'hand', 'quantity']));
+        // A full set: nothing that has to be given is left out, and what has a fixed default
+        // carries it.
+        expect(Object.keys(inputs)).toEqual(
+          expect.arrayContaining([
+            ...about.schema.required,
+            'material',
+            'rule',
+            'hand',
+            'quantity',
+          ]),
+        );
       }
     }
   });
 
   test('wrong inputs: problems on standard output, nothing elsewhere, whatever the command', async () => {
     const cwd = tempFolder();
-    const lines = ['make bracket-angle --leg-a 1,5', 'make', 'make bracket-angel', 'describe', 'bend --thickness x', 'bend --thickness 3 --rule nosuch', 'list --nosuch', 'frob', 'make bracket-angle --from nosuch.yaml'];
-    const runs = await Promise.all(lines.map((line) => blankwright([...line.split(' '), '--json'], cwd)));
+    const lines = [
+      'make bracket-angle --leg-a 1,5',
+      'make',
+      'make bracket-angel',
+      'describe',
+      'bend --thickness x',
+      'bend --thickness 3 --rule nosuch',
+      'list --nosuch',
+      'frob',
+      'make bracket-angle --from nosuch.yaml',
+    ];
+    const runs = await Promise.all(
+      lines.map((line) => blankwright([...line.split(' '), '--json'], cwd)),
+    );
     for (const [i, ran] of runs.entries()) {
       expect([lines[i], ran.code, ran.err]).toEqual([lines[i], 2, '']);
       PROBLEMS.parse(json(ran));
@@ -121,17 +218,25 @@ describe('what --json prints', () => {
 
 test('every other command prints JSON too when asked', async () => {
   const [version, help, commandHelp] = await Promise.all(
-    [['--version'], ['--help'], ['make', 'bracket-angle', '--help']].map((args) => blankwright([...args, '--json'], tempFolder())),
+    [['--version'], ['--help'], ['make', 'bracket-angle', '--help']].map((args) =>
+      blankwright([...args, '--json'], tempFolder()),
+    ),
   );
   expect(json(version as Ran)).toEqual({ version: expect.stringMatching(/^\d/) as string });
-  expect(json(help as Ran)).toEqual({ help: expect.stringContaining('blankwright list') as string });
+  expect(json(help as Ran)).toEqual({
+    help: expect.stringContaining('blankwright list') as string,
+  });
   expect(json(commandHelp as Ran)).toEqual({ help: expect.stringContaining('--leg-a') as string });
 });
 
 describe('what people read', () => {
   test('--version is that of the package', async () => {
     const { version } = JSON.parse(readFileSync('package.json', 'utf8')) as { version: string };
-    expect(await blankwright(['--version'], tempFolder())).toEqual({ code: 0, out: `${version}\n`, err: '' });
+    expect(await blankwright(['--version'], tempFolder())).toEqual({
+      code: 0,
+      out: `${version}\n`,
+      err: '',
+    });
   });
 
   test('make says blank, rule, folds, findings and files, without colour', async () => {
@@ -140,37 +245,70 @@ describe('what people read', () => {
     expect([code, err]).toEqual([0, '']);
     // 60 + 40 - deduction of 5.756 = 94.244, by the sums of the bend above.
     expect(out).toContain('80 x 94.24 mm');
-    for (const said of ['din6935', 'right', 's275', '90 deg up', 'turned over', join('out', 'bracket-angle.dxf'), join('out', 'bracket-angle.svg')]) expect(out).toContain(said);
+    for (const said of [
+      'din6935',
+      'right',
+      's275',
+      '90 deg up',
+      'turned over',
+      join('out', 'bracket-angle.dxf'),
+      join('out', 'bracket-angle.svg'),
+    ])
+      expect(out).toContain(said);
     expect(out).toMatch(/^[\x20-\x7e\n]*$/);
     expect(names(join(cwd, 'out'))).toEqual(['bracket-angle.dxf', 'bracket-angle.svg']);
   });
 
   test('help tells how legs are measured, the exit codes and that a template runs code', async () => {
     const cwd = tempFolder();
-    const [first, make, none] = await Promise.all([['--help'], ['make', 'bracket-angle', '--help'], []].map((args) => blankwright(args, cwd)));
+    const [first, make, none] = await Promise.all(
+      [['--help'], ['make', 'bracket-angle', '--help'], []].map((args) => blankwright(args, cwd)),
+    );
     expect([first?.code, make?.code, none?.code]).toEqual([0, 0, 0]);
     const flowing = first?.out.replace(/\s+/g, ' ');
     expect(flowing).toContain('mould line');
-    expect(flowing).toContain('Exit codes: 0 made, 1 the part cannot be made, 2 wrong input, 3 the disk refused.');
+    expect(flowing).toContain(
+      'Exit codes: 0 made, 1 the part cannot be made, 2 wrong input, 3 the disk refused.',
+    );
     expect(make?.out.replace(/\s+/g, ' ')).toContain('runs the code');
-    for (const flag of ['--leg-a', '--holes-b', '--corner-radius', '--dxf-version', '--json', '--debug']) expect(make?.out).toContain(flag);
+    for (const flag of [
+      '--leg-a',
+      '--holes-b',
+      '--corner-radius',
+      '--dxf-version',
+      '--json',
+      '--debug',
+    ])
+      expect(make?.out).toContain(flag);
     expect(none?.out).toBe(first?.out);
   });
 
-  test.each([...FAMILIES])('the example commands of %s work when pasted into a shell, and give what the example gives', async (family, load) => {
-    const cwd = tempFolder();
-    const template = (await load()).default;
-    const described = await blankwright(['describe', family], cwd);
-    expect(described.out).toContain(template.sketch.trimEnd());
-    const commands = described.out.replaceAll('\\\n', ' ').match(/^ +blankwright make .*$/gm) ?? [];
-    expect(commands).toHaveLength(template.examples.length);
-    const script = commands.map((line, i) => `${line.replace('blankwright', '"$NODE" "$PROGRAM"')} --out ${i}`).join('\n');
-    execFileSync('sh', ['-eu', '-c', script], { cwd, env: { NODE: process.execPath, PROGRAM: join(process.cwd(), 'dist/blankwright.cjs') }, stdio: 'ignore' });
-    for (const [i, { inputs }] of template.examples.entries()) {
-      // How it is folded stands in none of these files.
-      const made = makeParts(template, inputs, UNPLANNED);
-      const files = made.ok ? made.parts.flatMap((p) => p.files()) : [];
-      expect(contents(join(cwd, String(i)))).toEqual(Object.fromEntries(files.map((f) => [f.name, f.contents])));
-    }
-  });
+  test.each([...FAMILIES])(
+    'the example commands of %s work when pasted into a shell, and give what the example gives',
+    async (family, load) => {
+      const cwd = tempFolder();
+      const template = (await load()).default;
+      const described = await blankwright(['describe', family], cwd);
+      expect(described.out).toContain(template.sketch.trimEnd());
+      const commands =
+        described.out.replaceAll('\\\n', ' ').match(/^ +blankwright make .*$/gm) ?? [];
+      expect(commands).toHaveLength(template.examples.length);
+      const script = commands
+        .map((line, i) => `${line.replace('blankwright', '"$NODE" "$PROGRAM"')} --out ${i}`)
+        .join('\n');
+      execFileSync('sh', ['-eu', '-c', script], {
+        cwd,
+        env: { NODE: process.execPath, PROGRAM: join(process.cwd(), 'dist/blankwright.cjs') },
+        stdio: 'ignore',
+      });
+      for (const [i, { inputs }] of template.examples.entries()) {
+        // How it is folded stands in none of these files.
+        const made = makeParts(template, inputs, UNPLANNED);
+        const files = made.ok ? made.parts.flatMap((p) => p.files()) : [];
+        expect(contents(join(cwd, String(i)))).toEqual(
+          Object.fromEntries(files.map((f) => [f.name, f.contents])),
+        );
+      }
+    },
+  );
 });

@@ -4,13 +4,55 @@ import { expect, test } from 'vitest';
 import * as z from 'zod';
 import { blankwright, json, names, tempFolder } from '../helpers/command.ts';
 
-const row = z.strictObject({ name: z.string(), family: z.string(), hand: z.enum(['left', 'right']), quantity: z.int(), widthMm: z.number(), heightMm: z.number(), areaMm2: z.number(), massKg: z.number(), cutLengthMm: z.number(), pierces: z.int(), folds: z.int(), minutes: z.number().nullable() });
-const totals = z.strictObject({ quantity: z.int(), areaMm2: z.number(), massKg: z.number(), cutLengthMm: z.number(), pierces: z.int(), folds: z.int() });
-const sheets = z.strictObject({ lengthMm: z.number(), widthMm: z.number(), count: z.int(), cost: z.number().nullable() }).nullable();
+const row = z.strictObject({
+  name: z.string(),
+  family: z.string(),
+  hand: z.enum(['left', 'right']),
+  quantity: z.int(),
+  widthMm: z.number(),
+  heightMm: z.number(),
+  areaMm2: z.number(),
+  massKg: z.number(),
+  cutLengthMm: z.number(),
+  pierces: z.int(),
+  folds: z.int(),
+  minutes: z.number().nullable(),
+});
+const totals = z.strictObject({
+  quantity: z.int(),
+  areaMm2: z.number(),
+  massKg: z.number(),
+  cutLengthMm: z.number(),
+  pierces: z.int(),
+  folds: z.int(),
+});
+const sheets = z
+  .strictObject({
+    lengthMm: z.number(),
+    widthMm: z.number(),
+    count: z.int(),
+    cost: z.number().nullable(),
+  })
+  .nullable();
 /** The names of `cutlist --json`, written down once more. */
 const CUT_LIST = z.strictObject({
   job: z.string(),
-  groups: z.array(z.strictObject({ material: z.string(), thicknessMm: z.number(), rows: z.array(row), total: totals, cutter: z.string().nullable(), minutes: z.number().nullable(), cuttingCost: z.number().nullable(), sheets, tooLarge: z.array(z.string()), otherSheets: z.array(z.strictObject({ name: z.string(), lengthMm: z.number(), widthMm: z.number() })) })),
+  groups: z.array(
+    z.strictObject({
+      material: z.string(),
+      thicknessMm: z.number(),
+      rows: z.array(row),
+      total: totals,
+      cutter: z.string().nullable(),
+      minutes: z.number().nullable(),
+      cuttingCost: z.number().nullable(),
+      sheets,
+      tooLarge: z.array(z.string()),
+      otherSheets: z.array(
+        z.strictObject({ name: z.string(), lengthMm: z.number(), widthMm: z.number() }),
+      ),
+    }),
+  ),
   left: z.array(z.string()),
 });
 
@@ -25,10 +67,17 @@ parts:
 test('a job in three forms, without writing a file', async () => {
   const cwd = tempFolder();
   writeFileSync(join(cwd, 'cart.yaml'), CART);
-  const [text, table, list] = await Promise.all([[], ['--csv'], ['--json']].map((flags) => blankwright(['cutlist', 'cart.yaml', ...flags], cwd)));
+  const [text, table, list] = await Promise.all(
+    [[], ['--csv'], ['--json']].map((flags) =>
+      blankwright(['cutlist', 'cart.yaml', ...flags], cwd),
+    ),
+  );
   const { job, groups, left } = CUT_LIST.parse(json(list as NonNullable<typeof list>));
   expect([job, left]).toEqual(['vineyard cart', []]);
-  expect(groups.map((g) => [g.material, g.thicknessMm, g.rows.length])).toEqual([['s235', 2, 2], ['s275', 3, 2]]);
+  expect(groups.map((g) => [g.material, g.thicknessMm, g.rows.length])).toEqual([
+    ['s235', 2, 2],
+    ['s275', 3, 2],
+  ]);
   const blanks = groups.flatMap((g) => g.rows);
   expect(blanks.find((r) => r.name === 'coupon')?.quantity).toBe(3);
   expect(text?.out).toContain('s275 3 mm');
@@ -38,17 +87,30 @@ test('a job in three forms, without writing a file', async () => {
 
 test('a strap longer than any sheet in stock is told', async () => {
   const cwd = tempFolder();
-  writeFileSync(join(cwd, 'job.yaml'), 'defaults: { thickness: 2 }\nparts:\n  - { family: plate, name: long strap, inputs: { outline: "0,0; 3400,0; 3400,60; 0,60" } }\n  - { family: ring, name: good, inputs: { outer: 100, inner: 40, boltCircle: 70 } }\n');
-  const [text, list] = await Promise.all([blankwright(['cutlist', 'job.yaml'], cwd), blankwright(['cutlist', 'job.yaml', '--json'], cwd)]);
+  writeFileSync(
+    join(cwd, 'job.yaml'),
+    'defaults: { thickness: 2 }\nparts:\n  - { family: plate, name: long strap, inputs: { outline: "0,0; 3400,0; 3400,60; 0,60" } }\n  - { family: ring, name: good, inputs: { outer: 100, inner: 40, boltCircle: 70 } }\n',
+  );
+  const [text, list] = await Promise.all([
+    blankwright(['cutlist', 'job.yaml'], cwd),
+    blankwright(['cutlist', 'job.yaml', '--json'], cwd),
+  ]);
   expect([text.code, text.err]).toEqual([0, '']);
   expect(text.out).toContain('at least 1 sheet of 2000 x 1000, however the blanks are laid out');
-  expect(text.out).toContain('long strap goes on no sheet in stock in any turn: order a longer or wider one, or split it with a weld seam');
-  expect(CUT_LIST.parse(json(list)).groups).toMatchObject([{ sheets: { count: 1 }, tooLarge: ['long strap'], otherSheets: [] }]);
+  expect(text.out).toContain(
+    'long strap goes on no sheet in stock in any turn: order a longer or wider one, or split it with a weld seam',
+  );
+  expect(CUT_LIST.parse(json(list)).groups).toMatchObject([
+    { sheets: { count: 1 }, tooLarge: ['long strap'], otherSheets: [] },
+  ]);
 });
 
 test('a part that cannot be made is left out and named', async () => {
   const cwd = tempFolder();
-  writeFileSync(join(cwd, 'job.yaml'), "defaults: { thickness: 2 }\nparts:\n  - { family: ring, name: good, inputs: { outer: 100, inner: 40, boltCircle: 70 } }\n  - { family: ring, name: bad, inputs: { outer: 100, inner: 40, boltCircle: 99 } }\n");
+  writeFileSync(
+    join(cwd, 'job.yaml'),
+    'defaults: { thickness: 2 }\nparts:\n  - { family: ring, name: good, inputs: { outer: 100, inner: 40, boltCircle: 70 } }\n  - { family: ring, name: bad, inputs: { outer: 100, inner: 40, boltCircle: 99 } }\n',
+  );
   const ran = await blankwright(['cutlist', 'job.yaml'], cwd);
   expect([ran.code, ran.err]).toEqual([1, expect.stringContaining('bad cannot be made')]);
   expect(ran.out).toContain('good');

@@ -21,29 +21,62 @@ describe('the demo', { timeout: 400_000 }, () => {
   test('makes the whole job of the cart, and prints it as JSON', () => {
     expect([first.code, first.err]).toEqual([0, '']);
     const { folder: told, parts, summary } = JOB.parse(json(first));
-    expect([join(cwd, told), summary]).toEqual([folder, expect.objectContaining({ made: parts.length, unchanged: 0, refused: 0 })]);
-    for (const { folder: own, parts: blanks } of parts) expect(names(join(folder, own))).toEqual([...blanks.flatMap((p) => p.files), 'part.json'].toSorted());
-    expect(names(folder)).toEqual([...parts.map((p) => p.folder), 'index.html', 'manifest.json', 'cutlist.csv'].toSorted());
+    expect([join(cwd, told), summary]).toEqual([
+      folder,
+      expect.objectContaining({ made: parts.length, unchanged: 0, refused: 0 }),
+    ]);
+    for (const { folder: own, parts: blanks } of parts)
+      expect(names(join(folder, own))).toEqual(
+        [...blanks.flatMap((p) => p.files), 'part.json'].toSorted(),
+      );
+    expect(names(folder)).toEqual(
+      [...parts.map((p) => p.folder), 'index.html', 'manifest.json', 'cutlist.csv'].toSorted(),
+    );
     expect(names(folder)).toEqual(expect.arrayContaining(['seat-post', 'saddle-tank']));
-    expect(names(join(folder, 'seat-post'))).toEqual(expect.arrayContaining(['seat-post-L.dxf', 'seat-post-L.svg', 'seat-post-L-card.pdf', 'seat-post-L-sheet.html', 'seat-post-L-sheet.pdf', 'seat-post-L.glb', 'seat-post-R.dxf']));
+    expect(names(join(folder, 'seat-post'))).toEqual(
+      expect.arrayContaining([
+        'seat-post-L.dxf',
+        'seat-post-L.svg',
+        'seat-post-L-card.pdf',
+        'seat-post-L-sheet.html',
+        'seat-post-L-sheet.pdf',
+        'seat-post-L.glb',
+        'seat-post-R.dxf',
+      ]),
+    );
   });
 
   test('lists each blank of it once', () => {
     const blanks = JOB.parse(json(first)).parts.flatMap((p) => p.parts);
-    expect(readFileSync(join(folder, 'cutlist.csv'), 'utf8').trim().split('\r\n')).toHaveLength(blanks.length + 1);
+    expect(readFileSync(join(folder, 'cutlist.csv'), 'utf8').trim().split('\r\n')).toHaveLength(
+      blanks.length + 1,
+    );
   });
 
   test('packs all of it for the cutting service, its quantities those of its parts', (ctx) => {
     needsOutside(ctx, 'python3', hasPython);
     expect(names(handover)).toContain('vineyard-cart_s275_3mm.zip');
-    const rows = readdirSync(handover).flatMap((zip) => readZip(readFileSync(join(handover, zip))).rows);
-    const wanted = JOB.parse(json(first)).parts.flatMap((p) => p.parts).map((p) => [p.name, p.hand, String(p.quantity)].join(' '));
-    expect(rows.map((r) => [r['part'], r['hand'], r['quantity']].join(' ')).toSorted()).toEqual(wanted.toSorted());
+    const rows = readdirSync(handover).flatMap(
+      (zip) => readZip(readFileSync(join(handover, zip))).rows,
+    );
+    const wanted = JOB.parse(json(first))
+      .parts.flatMap((p) => p.parts)
+      .map((p) => [p.name, p.hand, String(p.quantity)].join(' '));
+    expect(rows.map((r) => [r['part'], r['hand'], r['quantity']].join(' ')).toSorted()).toEqual(
+      wanted.toSorted(),
+    );
   });
 
   test('its input file makes the same part', async () => {
     copyFileSync(resolve('templates/demo/seat-post.yaml'), join(cwd, 'mine.yaml'));
-    expect((await blankwright(['make', 'bracket-angle', '--from', 'mine.yaml', '--name', 'seat post', '--out', 'one'], cwd)).code).toBe(0);
+    expect(
+      (
+        await blankwright(
+          ['make', 'bracket-angle', '--from', 'mine.yaml', '--name', 'seat post', '--out', 'one'],
+          cwd,
+        )
+      ).code,
+    ).toBe(0);
     const one = contents(join(cwd, 'one'));
     expect(Object.keys(one)).toHaveLength(4);
     expect(contents(join(folder, 'seat-post'))).toMatchObject(one);
@@ -53,9 +86,16 @@ describe('the demo', { timeout: 400_000 }, () => {
     const before = [contents(join(folder, 'seat-post')), zipsIn(handover)];
     const again = await blankwright(['demo'], cwd);
     const count = JOB.parse(json(first)).parts.length;
-    expect([again.code, again.err, again.out]).toEqual([0, '', expect.stringContaining(`0 made, ${count} unchanged, 0 refused`)]);
+    expect([again.code, again.err, again.out]).toEqual([
+      0,
+      '',
+      expect.stringContaining(`0 made, ${count} unchanged, 0 refused`),
+    ]);
     expect([contents(join(folder, 'seat-post')), zipsIn(handover)]).toEqual(before);
   });
 });
 
-const zipsIn = (folder: string): Record<string, string> => Object.fromEntries(readdirSync(folder).map((name) => [name, readFileSync(join(folder, name), 'base64')]));
+const zipsIn = (folder: string): Record<string, string> =>
+  Object.fromEntries(
+    readdirSync(folder).map((name) => [name, readFileSync(join(folder, name), 'base64')]),
+  );

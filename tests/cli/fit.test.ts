@@ -15,27 +15,52 @@ test('--fit prints a table of measures, causes and what it was reckoned with', a
   expect(ran.out).toMatch(/^[\x20-\x7e\n]*$/);
   expect(ran.out).toMatch(/^ {2}measure +asked +expected +\+- +at worst {2}from$/m);
   expect(ran.out).toMatch(/^ {2}leg A +60 +60 +0\.\d+ +1\.\d+ {2}where the fold lands \d+ %, /m);
-  expect(ran.out).toMatch(/^ {2}hole holesA 1 to hole holesA 2 +40 +40 +0\.7 +0\.99 {2}cutting 100 %$/m);
-  expect(ran.out).toMatch(/^ {2}bolts {2}M8 through holesA 1, holesA 2: all go in with a chance of 99 %/m);
+  expect(ran.out).toMatch(
+    /^ {2}hole holesA 1 to hole holesA 2 +40 +40 +0\.7 +0\.99 {2}cutting 100 %$/m,
+  );
+  expect(ran.out).toMatch(
+    /^ {2}bolts {2}M8 through holesA 1, holesA 2: all go in with a chance of 99 %/m,
+  );
   expect(ran.out).toContain('EN 10051, category A');
   // A table fits its window: no line runs on for ever.
-  expect(Math.max(...ran.out.split('\n').filter((line) => /^ {2}(?:leg|hole|width|angle)/.test(line)).map((line) => line.length))).toBeLessThan(170);
+  expect(
+    Math.max(
+      ...ran.out
+        .split('\n')
+        .filter((line) => /^ {2}(?:leg|hole|width|angle)/.test(line))
+        .map((line) => line.length),
+    ),
+  ).toBeLessThan(170);
 });
 
 test('--tolerance and --measured-with ask for it too', async () => {
-  const [tolerance, tape] = await Promise.all([make('--tolerance', 'm'), make('--measured-with', 'Tape')]);
+  const [tolerance, tape] = await Promise.all([
+    make('--tolerance', 'm'),
+    make('--measured-with', 'Tape'),
+  ]);
   expect(tolerance.out).toMatch(/^ {2}leg A .* m \+-0\.3 +\d+ %/m);
   expect(tape.out).toMatch(/^ {2}leg A .*measuring with the tape \d+ %/m);
 });
 
 test('an input with how far it may be off', async () => {
-  const ran = await blankwright([...BRACKET.filter((_, i) => BRACKET[i - 1] !== '--leg-a' && BRACKET[i] !== '--leg-a'), '--leg-a', '60+-1', '--fit'], tempFolder());
+  const ran = await blankwright(
+    [
+      ...BRACKET.filter((_, i) => BRACKET[i - 1] !== '--leg-a' && BRACKET[i] !== '--leg-a'),
+      '--leg-a',
+      '60+-1',
+      '--fit',
+    ],
+    tempFolder(),
+  );
   expect(ran.out).toMatch(/^ {2}leg A +60 +60 +1\.\d+ .*measuring legA \d+ %/m);
 });
 
 test.each([
   [['--tolerance', 'x'], { input: 'tolerance', given: "'x'", allowed: 'f, m, c or v' }],
-  [['--measured-with', 'string'], { input: 'measured-with', given: "'string'", allowed: 'tape, rule or calliper' }],
+  [
+    ['--measured-with', 'string'],
+    { input: 'measured-with', given: "'string'", allowed: 'tape, rule or calliper' },
+  ],
 ])('%j is told', async (flags, problem) => {
   const ran = await make(...flags, '--json');
   expect([ran.code, json<Problems>(ran).problems]).toEqual([2, [problem]]);

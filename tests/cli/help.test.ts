@@ -9,7 +9,9 @@ import { strips } from '../helpers/strips.ts';
 /** The command line that a help page ends with, in words as a shell takes them. */
 const exampleOf = (page: string): string[] => {
   const [, lines = ''] = page.split('\nExample:\n');
-  const [program, ...words] = [...lines.replaceAll('\\\n', ' ').matchAll(/'([^']*)'|(\S+)/g)].map(([, quoted, plain]) => quoted ?? plain ?? '');
+  const [program, ...words] = [...lines.replaceAll('\\\n', ' ').matchAll(/'([^']*)'|(\S+)/g)].map(
+    ([, quoted, plain]) => quoted ?? plain ?? '',
+  );
   expect(program).toBe('blankwright');
   return words;
 };
@@ -22,11 +24,34 @@ const helpOf = async (...words: string[]): Promise<string> => {
 
 /** What somebody who types the examples has at hand. */
 const prepare = async (cwd: string): Promise<void> => {
-  writeFileSync(join(cwd, 'job.yaml'), 'title: cart\nparts:\n  - { family: ring, name: flange, inputs: { outer: 90, inner: 50, boltCircle: 72, thickness: 2 } }\n');
+  writeFileSync(
+    join(cwd, 'job.yaml'),
+    'title: cart\nparts:\n  - { family: ring, name: flange, inputs: { outer: 90, inner: 50, boltCircle: 72, thickness: 2 } }\n',
+  );
   writeFileSync(join(cwd, 'holes.txt'), 'A-B: 312\nA-C: 250\nB-C: 200\n');
   writeFileSync(join(cwd, 'shop.yaml'), (await blankwright(['shop'], cwd)).out);
   writeFileSync(join(cwd, 'strips.csv'), strips());
-  writeFileSync(join(cwd, 'part.json'), (await blankwright(['make', 'bracket-angle', '--leg-a', '60', '--leg-b', '40', '--width', '80', '--thickness', '3', '--json'], cwd)).out);
+  writeFileSync(
+    join(cwd, 'part.json'),
+    (
+      await blankwright(
+        [
+          'make',
+          'bracket-angle',
+          '--leg-a',
+          '60',
+          '--leg-b',
+          '40',
+          '--width',
+          '80',
+          '--thickness',
+          '3',
+          '--json',
+        ],
+        cwd,
+      )
+    ).out,
+  );
   writeFileSync(join(cwd, 'part.dxf'), readFileSync(join(cwd, 'out', 'bracket-angle.dxf')));
 };
 
@@ -57,8 +82,13 @@ describe('the example on a help page works as it is typed', () => {
 });
 
 test('a command on families says where their inputs are', async () => {
-  for (const name of ['make', 'plan']) expect((await helpOf(name)).replace(/\s+/g, ' ')).toContain(`blankwright describe FAMILY gives the inputs of one, with a drawing; blankwright ${name} FAMILY --help lists them as flags.`);
-  expect((await helpOf('describe')).replace(/\s+/g, ' ')).toContain('blankwright list names the families.');
+  for (const name of ['make', 'plan'])
+    expect((await helpOf(name)).replace(/\s+/g, ' ')).toContain(
+      `blankwright describe FAMILY gives the inputs of one, with a drawing; blankwright ${name} FAMILY --help lists them as flags.`,
+    );
+  expect((await helpOf('describe')).replace(/\s+/g, ' ')).toContain(
+    'blankwright list names the families.',
+  );
 });
 
 test('pages keep to a narrow terminal', async () => {
@@ -68,10 +98,19 @@ test('pages keep to a narrow terminal', async () => {
     if (before === undefined) delete process.env['COLUMNS'];
     else process.env['COLUMNS'] = before;
   });
-  for (const words of [['list'], ['make', 'ring', '--help'], ['bend', '--help'], ['describe', 'ring']]) {
+  for (const words of [
+    ['list'],
+    ['make', 'ring', '--help'],
+    ['bend', '--help'],
+    ['describe', 'ring'],
+  ]) {
     const page = (await blankwright(words, tempFolder())).out;
     // Drawings and commands to be pasted are as wide as they are.
-    const texts = page.replace(/^ring: [^]*?(?=\nInputs of this family)/, '').split(/\nExamples?:?\n/)[0]?.split('\n') ?? [];
+    const texts =
+      page
+        .replace(/^ring: [^]*?(?=\nInputs of this family)/, '')
+        .split(/\nExamples?:?\n/)[0]
+        ?.split('\n') ?? [];
     expect(texts.length).toBeGreaterThan(10);
     expect(texts.filter((line) => line.length > 46)).toEqual([]);
   }

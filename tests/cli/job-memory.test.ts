@@ -21,15 +21,27 @@ const shop = { ...DEFAULT_SHOP, machines: [] };
 const run = (out: string, keepsProofs: boolean): Promise<RanJob> => {
   const read = readJob(CART, families);
   if (!read.ok) throw new Error(JSON.stringify(read.problems));
-  return runJob({ loaded: { job: read.job, families, shop, shopFile: undefined }, make: makeParts, out, isForcedAnew: false, force: false, keepsProofs, onPart: () => undefined });
+  return runJob({
+    loaded: { job: read.job, families, shop, shopFile: undefined },
+    make: makeParts,
+    out,
+    isForcedAnew: false,
+    force: false,
+    keepsProofs,
+    onPart: () => undefined,
+  });
 };
 
-const proofsOf = ({ parts }: RanJob) => parts.flatMap((p) => p.outcome.record?.parts ?? []).map((p) => p.proof !== null);
+const proofsOf = ({ parts }: RanJob) =>
+  parts.flatMap((p) => p.outcome.record?.parts ?? []).map((p) => p.proof !== null);
 
 test('a job that is not told in full keeps no proofs, and makes the same files', async () => {
   const [whole, lean] = [tempFolder(), tempFolder()];
   const [inFull, inShort] = [await run(whole, true), await run(lean, false)];
-  expect([proofsOf(inFull), proofsOf(inShort)]).toEqual([[true, true, false], [false, false, false]]);
+  expect([proofsOf(inFull), proofsOf(inShort)]).toEqual([
+    [true, true, false],
+    [false, false, false],
+  ]);
   expect(inShort.parts.map((p) => p.outcome.status)).toEqual(['made', 'refused']);
   for (const place of ['', 'seat-post', 'stay']) {
     const made = contents(join(lean, 'vineyard-cart', place));

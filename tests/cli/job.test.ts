@@ -1,10 +1,28 @@
 import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
 import type { JobResult } from '../../src/cli/commands/job.ts';
-import { blankwright, COMMAND, contents, json, type Problems, type Ran, tempFolder } from '../helpers/command.ts';
+import {
+  blankwright,
+  COMMAND,
+  contents,
+  json,
+  type Problems,
+  type Ran,
+  tempFolder,
+} from '../helpers/command.ts';
 
 const JOB = `title: hand cart
 defaults: { material: s235, thickness: 2, papers: [card] }
@@ -20,10 +38,14 @@ parts:
 
 const FOLDER = join('out', 'hand-cart');
 
-const jobIn = (cwd: string, text: string = JOB): void => writeFileSync(join(cwd, 'cart.yaml'), text);
-const run = (cwd: string, ...flags: string[]): Promise<Ran> => blankwright(['job', 'cart.yaml', ...flags], cwd);
-const runJson = async (cwd: string, ...flags: string[]): Promise<JobResult> => json<JobResult>(await run(cwd, '--json', ...flags));
-const statusOf = ({ parts }: JobResult): Record<string, string> => Object.fromEntries(parts.map((p) => [p.name, p.status]));
+const jobIn = (cwd: string, text: string = JOB): void =>
+  writeFileSync(join(cwd, 'cart.yaml'), text);
+const run = (cwd: string, ...flags: string[]): Promise<Ran> =>
+  blankwright(['job', 'cart.yaml', ...flags], cwd);
+const runJson = async (cwd: string, ...flags: string[]): Promise<JobResult> =>
+  json<JobResult>(await run(cwd, '--json', ...flags));
+const statusOf = ({ parts }: JobResult): Record<string, string> =>
+  Object.fromEntries(parts.map((p) => [p.name, p.status]));
 
 /** Every file below a folder, by its path from there, with what it holds. */
 const tree = (folder: string): Record<string, string> =>
@@ -41,15 +63,38 @@ describe('a job', () => {
     jobIn(two);
     const first = await run(one);
     expect([first.code, first.err]).toEqual([0, '']);
-    for (const said of ['made       seat post, 6 files', '3 made, 0 unchanged, 0 refused', join(FOLDER, 'index.html')]) expect(first.out).toContain(said);
+    for (const said of [
+      'made       seat post, 6 files',
+      '3 made, 0 unchanged, 0 refused',
+      join(FOLDER, 'index.html'),
+    ])
+      expect(first.out).toContain(said);
     await run(two);
     const files = tree(join(one, FOLDER));
     expect(files).toEqual(tree(join(two, FOLDER)));
-    expect(Object.keys(files)).toEqual(expect.arrayContaining(['index.html', 'manifest.json', 'seat-post/seat-post-L.dxf', 'seat-post/seat-post-R-card.pdf', 'cover/cover.svg', 'coupon/part.json']));
-    const manifest = JSON.parse(files['manifest.json'] ?? '') as { parts: { files: { path: string; sha256: string }[]; inputs: object }[] };
+    expect(Object.keys(files)).toEqual(
+      expect.arrayContaining([
+        'index.html',
+        'manifest.json',
+        'seat-post/seat-post-L.dxf',
+        'seat-post/seat-post-R-card.pdf',
+        'cover/cover.svg',
+        'coupon/part.json',
+      ]),
+    );
+    const manifest = JSON.parse(files['manifest.json'] ?? '') as {
+      parts: { files: { path: string; sha256: string }[]; inputs: object }[];
+    };
     const listed = manifest.parts.flatMap((p) => p.files);
-    for (const { path, sha256 } of listed) expect(createHash('sha256').update(readFileSync(join(one, FOLDER, path))).digest('hex')).toBe(sha256);
-    expect(listed.map((f) => f.path).toSorted()).toEqual(Object.keys(files).filter((name) => name.includes('/') && !name.endsWith('part.json')));
+    for (const { path, sha256 } of listed)
+      expect(
+        createHash('sha256')
+          .update(readFileSync(join(one, FOLDER, path)))
+          .digest('hex'),
+      ).toBe(sha256);
+    expect(listed.map((f) => f.path).toSorted()).toEqual(
+      Object.keys(files).filter((name) => name.includes('/') && !name.endsWith('part.json')),
+    );
     expect(manifest.parts[0]?.inputs).toMatchObject({ width: '80' });
   });
 
@@ -59,9 +104,16 @@ describe('a job', () => {
     await run(cwd);
     const before = tree(join(cwd, FOLDER));
     const again = await runJson(cwd);
-    expect(statusOf(again)).toEqual({ 'seat post': 'unchanged', cover: 'unchanged', coupon: 'unchanged' });
+    expect(statusOf(again)).toEqual({
+      'seat post': 'unchanged',
+      cover: 'unchanged',
+      coupon: 'unchanged',
+    });
     expect(tree(join(cwd, FOLDER))).toEqual(before);
-    jobIn(cwd, JOB.replace('postWidth: 80', 'postWidth: 90').replace(/ {2}- \{ family: ring.*\n/, ''));
+    jobIn(
+      cwd,
+      JOB.replace('postWidth: 80', 'postWidth: 90').replace(/ {2}- \{ family: ring.*\n/, ''),
+    );
     const changed = await runJson(cwd);
     expect(statusOf(changed)).toEqual({ 'seat post': 'made', coupon: 'unchanged' });
     expect(changed.summary).toMatchObject({ made: 1, unchanged: 1, removed: 1 });
@@ -74,7 +126,11 @@ describe('a job', () => {
     jobIn(cwd);
     await run(cwd);
     rmSync(join(cwd, FOLDER, 'cover', 'cover.dxf'));
-    expect(statusOf(await runJson(cwd))).toEqual({ 'seat post': 'unchanged', cover: 'made', coupon: 'unchanged' });
+    expect(statusOf(await runJson(cwd))).toEqual({
+      'seat post': 'unchanged',
+      cover: 'made',
+      coupon: 'unchanged',
+    });
     const shop = (await blankwright(['shop'], cwd)).out;
     writeFileSync(join(cwd, 'shop.yaml'), shop.replace(/weldGap: .*/, 'weldGap: 0.9'));
     expect(Object.values(statusOf(await runJson(cwd)))).toEqual(['made', 'made', 'made']);
@@ -92,19 +148,26 @@ describe('a job', () => {
     expect(Object.keys(contents(join(cwd, FOLDER, 'seat-post')))).toEqual(['part.json']);
     expect(existsSync(join(cwd, FOLDER, 'cover', 'cover.dxf'))).toBe(true);
     expect(readFileSync(join(cwd, FOLDER, 'index.html'), 'utf8')).toContain('Not made');
-    expect(statusOf(await runJson(cwd))).toEqual({ 'seat post': 'refused', cover: 'unchanged', coupon: 'unchanged' });
+    expect(statusOf(await runJson(cwd))).toEqual({
+      'seat post': 'refused',
+      cover: 'unchanged',
+      coupon: 'unchanged',
+    });
   });
 
   test('warnings are silenced by rule, a stop is not', async () => {
     const cwd = tempFolder();
-    const thin = 'title: x\ndefaults: { thickness: 2.3, papers: [] }\nparts:\n  - { family: ring, inputs: { outer: 100, inner: 40, boltCircle: 70 } }\n';
+    const thin =
+      'title: x\ndefaults: { thickness: 2.3, papers: [] }\nparts:\n  - { family: ring, inputs: { outer: 100, inner: 40, boltCircle: 70 } }\n';
     jobIn(cwd, thin);
     const loud = await runJson(cwd);
     const rules = loud.parts[0]?.parts[0]?.findings.map((f) => f.rule) ?? [];
     expect(rules).toContain('thickness-not-stocked');
     jobIn(cwd, `silence: [thickness-not-stocked]\n${thin}`);
     const quiet = await runJson(cwd);
-    expect(quiet.parts[0]?.parts[0]?.findings.map((f) => f.rule)).not.toContain('thickness-not-stocked');
+    expect(quiet.parts[0]?.parts[0]?.findings.map((f) => f.rule)).not.toContain(
+      'thickness-not-stocked',
+    );
     expect(quiet.summary.silenced).toBeGreaterThan(0);
     jobIn(cwd, `silence: [hole-off-metal]\n${thin.replace('boltCircle: 70', 'boltCircle: 99')}`);
     expect((await run(cwd)).code).toBe(1);
@@ -113,12 +176,21 @@ describe('a job', () => {
   test('warnings are told once, by rule, whichever hands and pieces they hold for', async () => {
     const cwd = tempFolder();
     // Holes under what plasma cuts in 3 mm, in both hands and in two parts.
-    const angle = (name: string, holes: string): string => `  - { family: bracket-angle, name: ${name}, hand: both, inputs: { legA: 60, legB: 40, width: 80, thickness: 3, radius: 3, holesA: '${holes}' } }\n`;
-    jobIn(cwd, `title: x\ndefaults: { papers: [] }\nparts:\n${angle('seat post', '35,20,3; 35,60,M8')}${angle('lamp post', '35,20,3')}${angle('fine', '35,20,M8')}`);
+    const angle = (name: string, holes: string): string =>
+      `  - { family: bracket-angle, name: ${name}, hand: both, inputs: { legA: 60, legB: 40, width: 80, thickness: 3, radius: 3, holesA: '${holes}' } }\n`;
+    jobIn(
+      cwd,
+      `title: x\ndefaults: { papers: [] }\nparts:\n${angle('seat post', '35,20,3; 35,60,M8')}${angle('lamp post', '35,20,3')}${angle('fine', '35,20,M8')}`,
+    );
     const ran = await run(cwd);
     expect([ran.code, ran.err]).toEqual([0, '']);
     const said = ran.out.split('\n').filter((line) => line.startsWith('  '));
-    expect(said).toEqual(['  hole-below-least', expect.stringMatching(/^ {4}seat post, lamp post: Hole holesA 1 in leg A: diameter 3 .*cutter 'plasma'/)]);
+    expect(said).toEqual([
+      '  hole-below-least',
+      expect.stringMatching(
+        /^ {4}seat post, lamp post: Hole holesA 1 in leg A: diameter 3 .*cutter 'plasma'/,
+      ),
+    ]);
     expect(ran.out).toContain('3 made, 0 unchanged, 0 refused; 1 warning.\n');
     // As JSON they are told of every hand, and of a part that was left alone too.
     const again = await runJson(cwd);
@@ -131,7 +203,12 @@ describe('a job', () => {
     jobIn(cwd, JOB.replace('legA: 60', 'legA: ten'));
     const ran = await run(cwd, '--json');
     expect(ran.code).toBe(2);
-    expect(json<Problems>(ran).problems).toMatchObject([{ input: 'parts[0].inputs.legA', given: expect.stringContaining('line 8, column 21') as string }]);
+    expect(json<Problems>(ran).problems).toMatchObject([
+      {
+        input: 'parts[0].inputs.legA',
+        given: expect.stringContaining('line 8, column 21') as string,
+      },
+    ]);
     expect(existsSync(join(cwd, 'out'))).toBe(false);
     expect((await blankwright(['job'], cwd)).code).toBe(2);
     expect((await blankwright(['job', 'nosuch.yaml'], cwd)).code).toBe(2);
@@ -148,7 +225,9 @@ describe('what others have put into the folder', () => {
     writeFileSync(join(cwd, FOLDER, 'photos', 'cart.jpg'), 'mine');
     const ran = await run(cwd);
     expect(ran.code).toBe(1);
-    expect(ran.out).toContain(`refused    cover: ${join(FOLDER, 'cover')}/cover.dxf was not made by this command`);
+    expect(ran.out).toContain(
+      `refused    cover: ${join(FOLDER, 'cover')}/cover.dxf was not made by this command`,
+    );
     expect(readFileSync(join(cwd, FOLDER, 'cover', 'cover.dxf'), 'utf8')).toBe('mine');
     expect((await run(cwd, '--force')).code).toBe(0);
     expect(readFileSync(join(cwd, FOLDER, 'photos', 'cart.jpg'), 'utf8')).toBe('mine');
@@ -188,7 +267,14 @@ describe('what others have put into the folder', () => {
     mkdirSync(join(cwd, FOLDER, 'cover'), { recursive: true });
     writeFileSync(join(cwd, 'mine.txt'), 'mine');
     const sha256 = createHash('sha256').update('mine').digest('hex');
-    writeFileSync(join(cwd, FOLDER, 'cover', 'part.json'), JSON.stringify({ tool: 'blankwright', hash: 'x', files: [{ name: '../../../mine.txt', sha256, bytes: 4 }] }));
+    writeFileSync(
+      join(cwd, FOLDER, 'cover', 'part.json'),
+      JSON.stringify({
+        tool: 'blankwright',
+        hash: 'x',
+        files: [{ name: '../../../mine.txt', sha256, bytes: 4 }],
+      }),
+    );
     expect((await run(cwd)).code).toBe(0);
     expect(readFileSync(join(cwd, 'mine.txt'), 'utf8')).toBe('mine');
   });
@@ -240,7 +326,8 @@ describe('--watch makes the job again', { timeout: 60_000 }, () => {
 
   test('when the shop file that it names is saved, taken away, put back, or another is named', async () => {
     const cwd = tempFolder();
-    const shop = (gap: number): string => `cutters: [{ name: table, process: plasma, thickness: { from: 1, to: 12 }, bed: { length: 1250, width: 1250 }, kerf: [{ thickness: 2, kerf: 1.5 }] }]\nweldGap: ${gap}\n`;
+    const shop = (gap: number): string =>
+      `cutters: [{ name: table, process: plasma, thickness: { from: 1, to: 12 }, bed: { length: 1250, width: 1250 }, kerf: [{ thickness: 2, kerf: 1.5 }] }]\nweldGap: ${gap}\n`;
     mkdirSync(join(cwd, 'shops'));
     writeFileSync(join(cwd, 'shops', 'mine.yaml'), shop(0.5));
     writeFileSync(join(cwd, 'shops', 'other.yaml'), shop(0.7));

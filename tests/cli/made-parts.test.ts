@@ -7,7 +7,8 @@ import { UNPLANNED } from '../helpers/unplanned.ts';
 const INPUTS = { legA: 60, legB: 40, width: 80, thickness: 3, radius: 4 };
 
 /** All that is told of parts, and all of their files. */
-const told = (made: Made) => (made.ok ? made.parts.map((p) => ({ ...p, files: p.files() })) : made.problems);
+const told = (made: Made) =>
+  made.ok ? made.parts.map((p) => ({ ...p, files: p.files() })) : made.problems;
 
 test('a part that was made with how well it fits is the same as one made without', () => {
   const make = rememberingParts();
@@ -22,13 +23,19 @@ test('a part that was made with how well it fits is the same as one made without
 test('what was made without says nothing of how well it fits, and is made anew', () => {
   const make = rememberingParts();
   make(angle, INPUTS, UNPLANNED);
-  expect(told(make(angle, INPUTS, { ...UNPLANNED, fit: {} }))).toEqual(told(makeParts(angle, INPUTS, { ...UNPLANNED, fit: {} })));
+  expect(told(make(angle, INPUTS, { ...UNPLANNED, fit: {} }))).toEqual(
+    told(makeParts(angle, INPUTS, { ...UNPLANNED, fit: {} })),
+  );
 });
 
 test('other inputs, and other ways to make it, give another part', () => {
   const make = rememberingParts();
   const first = make(angle, INPUTS, UNPLANNED);
-  for (const [inputs, way] of [[{ ...INPUTS, legA: 61 }, UNPLANNED], [INPUTS, { ...UNPLANNED, cutOnly: true }], [INPUTS, { ...UNPLANNED, kerf: 1 }]] as const) {
+  for (const [inputs, way] of [
+    [{ ...INPUTS, legA: 61 }, UNPLANNED],
+    [INPUTS, { ...UNPLANNED, cutOnly: true }],
+    [INPUTS, { ...UNPLANNED, kerf: 1 }],
+  ] as const) {
     const other = make(angle, inputs, way);
     expect(told(other)).toEqual(told(makeParts(angle, inputs, way)));
     expect(told(other)).not.toEqual(told(first));

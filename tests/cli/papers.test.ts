@@ -3,27 +3,71 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { blankwright, json, type Problems, tempFolder } from '../helpers/command.ts';
 
-const ANGLE = ['make', 'bracket-angle', '--name', 'post', '--leg-a', '60', '--leg-b', '40', '--width', '80', '--material', 's275', '--thickness', '3', '--radius', '4'];
+const ANGLE = [
+  'make',
+  'bracket-angle',
+  '--name',
+  'post',
+  '--leg-a',
+  '60',
+  '--leg-b',
+  '40',
+  '--width',
+  '80',
+  '--material',
+  's275',
+  '--thickness',
+  '3',
+  '--radius',
+  '4',
+];
 
 describe('make --papers', () => {
   test('writes each kind beside the files to cut, tells it, and replaces its own', async () => {
     const cwd = tempFolder();
     for (const kinds of ['card,sheet,model,step', 'card,sheet,model']) {
-      const ran = await blankwright([...ANGLE, '--papers', kinds, '--paper', 'roll 300', '--json'], cwd);
+      const ran = await blankwright(
+        [...ANGLE, '--papers', kinds, '--paper', 'roll 300', '--json'],
+        cwd,
+      );
       expect([ran.code, ran.err]).toEqual([0, '']);
       const [part] = json<{ parts: { files: string[] }[] }>(ran).parts;
-      const names = ['post-card.pdf', 'post-sheet.html', 'post-sheet.pdf', 'post.dxf', 'post.glb', 'post.step', 'post.stl', 'post.svg'];
-      expect(part?.files.toSorted()).toEqual(names.filter((name) => kinds.includes('step') || !name.endsWith('.step')).map((name) => join('out', name)).toSorted());
+      const names = [
+        'post-card.pdf',
+        'post-sheet.html',
+        'post-sheet.pdf',
+        'post.dxf',
+        'post.glb',
+        'post.step',
+        'post.stl',
+        'post.svg',
+      ];
+      expect(part?.files.toSorted()).toEqual(
+        names
+          .filter((name) => kinds.includes('step') || !name.endsWith('.step'))
+          .map((name) => join('out', name))
+          .toSorted(),
+      );
       expect(readdirSync(join(cwd, 'out')).toSorted()).toEqual(names);
     }
-    const first = (name: string, bytes: number): string => readFileSync(join(cwd, 'out', name)).toString('latin1', 0, bytes);
-    expect([first('post-card.pdf', 5), first('post.glb', 4), first('post.step', 12), first('post-sheet.html', 15)]).toEqual(['%PDF-', 'glTF', 'ISO-10303-21', '<!DOCTYPE html>']);
-    expect(readFileSync(join(cwd, 'out', 'post-sheet.html'), 'utf8')).toContain('mostly from where the fold lands');
+    const first = (name: string, bytes: number): string =>
+      readFileSync(join(cwd, 'out', name)).toString('latin1', 0, bytes);
+    expect([
+      first('post-card.pdf', 5),
+      first('post.glb', 4),
+      first('post.step', 12),
+      first('post-sheet.html', 15),
+    ]).toEqual(['%PDF-', 'glTF', 'ISO-10303-21', '<!DOCTYPE html>']);
+    expect(readFileSync(join(cwd, 'out', 'post-sheet.html'), 'utf8')).toContain(
+      'mostly from where the fold lands',
+    );
   });
 
   test('none without being asked, none of a stopped part, none over a file of somebody else', async () => {
     const cwd = tempFolder();
-    expect((await blankwright([...ANGLE, '--holes-a', '35,20,300', '--papers', 'card,sheet'], cwd)).code).toBe(1);
+    expect(
+      (await blankwright([...ANGLE, '--holes-a', '35,20,300', '--papers', 'card,sheet'], cwd)).code,
+    ).toBe(1);
     expect(readdirSync(cwd)).toEqual([]);
     expect((await blankwright(ANGLE, cwd)).code).toBe(0);
     expect(readdirSync(join(cwd, 'out')).toSorted()).toEqual(['post.dxf', 'post.svg']);
@@ -42,7 +86,9 @@ describe('make --papers', () => {
     const cwd = tempFolder();
     const ran = await blankwright([...ANGLE, ...flags, '--json'], cwd);
     expect(ran.code).toBe(2);
-    expect(json<Problems>(ran).problems).toMatchObject([{ input, allowed: expect.stringContaining(allowed) as string }]);
+    expect(json<Problems>(ran).problems).toMatchObject([
+      { input, allowed: expect.stringContaining(allowed) as string },
+    ]);
     expect(readdirSync(cwd)).toEqual([]);
   });
 });

@@ -9,11 +9,16 @@ const README = readFileSync('README.md', 'utf8');
 const blocks = [...README.matchAll(/^```\n([^]*?)^```$/gm)].map(([, text]) => text ?? '');
 
 /** As a shell takes them. */
-const wordsOf = (command: string): string[] => [...command.matchAll(/'([^']*)'|(\S+)/g)].map(([, quoted, plain]) => quoted ?? plain ?? '');
+const wordsOf = (command: string): string[] =>
+  [...command.matchAll(/'([^']*)'|(\S+)/g)].map(([, quoted, plain]) => quoted ?? plain ?? '');
 
 test('the README shows what its command prints', async () => {
   const command = blocks.join('\n').match(/blankwright\.cjs (make [^]*?--hand both)/)?.[1] ?? '';
-  const shown = blocks.find((b) => b.startsWith('bracket-angle-L'))?.trimEnd().split('\n') ?? [];
+  const shown =
+    blocks
+      .find((b) => b.startsWith('bracket-angle-L'))
+      ?.trimEnd()
+      .split('\n') ?? [];
   const ran = await blankwright(wordsOf(command.replaceAll('\\\n', ' ')), tempFolder());
   expect(ran.code).toBe(0);
   expect(ran.out.split('\n').slice(0, shown.length)).toEqual(shown);
@@ -23,18 +28,33 @@ test('the README shows what its command prints', async () => {
 test('every command of the README does what it says, from first to last in one folder', async () => {
   const cwd = tempFolder();
   cpSync('templates/demo', join(cwd, 'templates', 'demo'), { recursive: true });
-  const commands = blocks.join('\n').replaceAll('\\\n', ' ').split('\n').flatMap((line) => line.match(/^node dist\/blankwright\.cjs (.*)$/)?.[1] ?? []);
+  const commands = blocks
+    .join('\n')
+    .replaceAll('\\\n', ' ')
+    .split('\n')
+    .flatMap((line) => line.match(/^node dist\/blankwright\.cjs (.*)$/)?.[1] ?? []);
   expect(commands.length).toBeGreaterThan(6);
   for (const command of commands) {
     const ran = await blankwright(wordsOf(command), cwd);
     expect([command, ran.code, ran.err]).toEqual([command, 0, '']);
   }
   // The pictures in the README are what the tool draws.
-  await blankwright(wordsOf('make bracket-angle --from templates/demo/seat-post.yaml --out again'), cwd);
-  await blankwright(wordsOf('plan bracket-angle --from templates/demo/seat-post.yaml --out again'), cwd);
-  const pictures = [...README.matchAll(/<img src="templates\/demo\/([^"]+)"/g)].map(([, name]) => name ?? '');
+  await blankwright(
+    wordsOf('make bracket-angle --from templates/demo/seat-post.yaml --out again'),
+    cwd,
+  );
+  await blankwright(
+    wordsOf('plan bracket-angle --from templates/demo/seat-post.yaml --out again'),
+    cwd,
+  );
+  const pictures = [...README.matchAll(/<img src="templates\/demo\/([^"]+)"/g)].map(
+    ([, name]) => name ?? '',
+  );
   expect(pictures).toHaveLength(2);
-  for (const name of pictures) expect(readFileSync(join(cwd, 'again', name), 'utf8')).toBe(readFileSync(join('templates', 'demo', name), 'utf8'));
+  for (const name of pictures)
+    expect(readFileSync(join(cwd, 'again', name), 'utf8')).toBe(
+      readFileSync(join('templates', 'demo', name), 'utf8'),
+    );
 });
 
 test('the job that the README shows is made', async () => {
@@ -47,7 +67,21 @@ test('the job that the README shows is made', async () => {
 
 test('the README names the two commands of a fresh machine, and every rule and layer', () => {
   expect(README).toContain('npm ci && npm start\nnpm ci && npm test');
-  for (const word of ['din6935', 'faa', 'mh1', 'mh2', 'mh3', 'k:0.42', 'measured', 'OUTLINE', 'HOLES', 'FOLD-UP', 'FOLD-DOWN', 'MARK', 'NOTE']) {
+  for (const word of [
+    'din6935',
+    'faa',
+    'mh1',
+    'mh2',
+    'mh3',
+    'k:0.42',
+    'measured',
+    'OUTLINE',
+    'HOLES',
+    'FOLD-UP',
+    'FOLD-DOWN',
+    'MARK',
+    'NOTE',
+  ]) {
     expect(README).toContain(`\`${word}\``);
   }
 });

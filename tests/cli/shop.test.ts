@@ -7,9 +7,18 @@ import { readShop } from '../../src/shop/read.ts';
 import { COMMAND, json, names, type Problems, type Ran, tempFolder } from '../helpers/command.ts';
 
 /** Runs the built command with a config folder of the test's own. */
-const run = (args: readonly string[], cwd: string, config: string = join(cwd, 'no-config')): Promise<Ran> =>
+const run = (
+  args: readonly string[],
+  cwd: string,
+  config: string = join(cwd, 'no-config'),
+): Promise<Ran> =>
   new Promise((done) => {
-    execFile(process.execPath, [COMMAND, ...args], { cwd, env: { ...process.env, XDG_CONFIG_HOME: config } }, (error, out, err) => done({ code: error === null ? 0 : Number(error.code), out, err }));
+    execFile(
+      process.execPath,
+      [COMMAND, ...args],
+      { cwd, env: { ...process.env, XDG_CONFIG_HOME: config } },
+      (error, out, err) => done({ code: error === null ? 0 : Number(error.code), out, err }),
+    );
   });
 
 /** A shop whose one cutter takes sheet from 1 to `thickest` mm and holes from 12 mm on. */
@@ -18,11 +27,17 @@ const shopText = (name: string, thickest = 6): string =>
 
 interface Printed {
   readonly file: string | null;
-  readonly shop: { readonly name: string; readonly cutters: readonly { readonly process: string }[] };
+  readonly shop: {
+    readonly name: string;
+    readonly cutters: readonly { readonly process: string }[];
+  };
   readonly sources: Readonly<Record<string, unknown>>;
 }
 
-const MAKE = 'make bracket-angle --leg-a 60 --leg-b 40 --width 80 --thickness 3 --radius 3 --holes-a 35,20,M8'.split(' ');
+const MAKE =
+  'make bracket-angle --leg-a 60 --leg-b 40 --width 80 --thickness 3 --radius 3 --holes-a 35,20,M8'.split(
+    ' ',
+  );
 
 describe('blankwright shop', () => {
   test('prints the built-in shop as a file that can be used, each figure with its source', async () => {
@@ -34,7 +49,10 @@ describe('blankwright shop', () => {
     expect(readShop(ran.out)).toMatchObject({ ok: true, shop: { name: 'a small shop, assumed' } });
     const { file, shop, sources } = json<Printed>(await run(['shop', '--json'], cwd));
     expect([file, shop.cutters.map((c) => c.process)]).toEqual([null, ['plasma', 'laser']]);
-    expect(sources['cutters[0].kerf']).toEqual({ basis: 'published', source: expect.stringContaining('plasma kerf at 40 to 50 A') as string });
+    expect(sources['cutters[0].kerf']).toEqual({
+      basis: 'published',
+      source: expect.stringContaining('plasma kerf at 40 to 50 A') as string,
+    });
   });
 
   test('looks for --shop, then beside the job, then in the config folder', async () => {
@@ -42,7 +60,8 @@ describe('blankwright shop', () => {
     const config = join(cwd, 'config');
     mkdirSync(join(config, 'blankwright'), { recursive: true });
     mkdirSync(join(cwd, 'bench'));
-    const nameFound = async (...args: string[]): Promise<string> => json<Printed>(await run(['shop', '--json', ...args], join(cwd, 'bench'), config)).shop.name;
+    const nameFound = async (...args: string[]): Promise<string> =>
+      json<Printed>(await run(['shop', '--json', ...args], join(cwd, 'bench'), config)).shop.name;
     writeFileSync(join(config, 'blankwright', 'shop.yaml'), shopText('config'));
     expect(await nameFound()).toBe('config');
     writeFileSync(join(cwd, 'bench', 'shop.yaml'), shopText('beside'));
@@ -56,11 +75,17 @@ describe('blankwright shop', () => {
 
   test('a file with mistakes: all of them, exit 2', async () => {
     const cwd = tempFolder();
-    writeFileSync(join(cwd, 'shop.yaml'), shopText('wrong').replace('kerf: 1.5', 'kerf: wide').replace('mm: 12', 'mm: 12, kerff: 2'));
+    writeFileSync(
+      join(cwd, 'shop.yaml'),
+      shopText('wrong').replace('kerf: 1.5', 'kerf: wide').replace('mm: 12', 'mm: 12, kerff: 2'),
+    );
     const ran = await run(['shop', '--json'], cwd);
     expect(ran.code).toBe(2);
     const { problems } = json<Problems>(ran);
-    expect(problems.map((p) => p.input)).toEqual(['cutters[0].kerf[0].kerf', 'cutters[0].leastHole[0].kerff']);
+    expect(problems.map((p) => p.input)).toEqual([
+      'cutters[0].kerf[0].kerf',
+      'cutters[0].leastHole[0].kerff',
+    ]);
     expect(problems[0]?.given).toMatch(/^'wide' at line 3, column \d+ in shop\.yaml$/);
     const said = await run(['shop'], cwd);
     expect([said.code, said.out]).toEqual([2, '']);
@@ -74,17 +99,26 @@ describe('blankwright shop', () => {
     ['a word too many', ['please']],
   ])('%s', async (_, args) => {
     const ran = await run(['shop', ...args, '--json'], tempFolder());
-    expect([ran.code, json<Problems>(ran).problems]).toEqual([2, [expect.objectContaining({ allowed: expect.any(String) as string })]]);
+    expect([ran.code, json<Problems>(ran).problems]).toEqual([
+      2,
+      [expect.objectContaining({ allowed: expect.any(String) as string })],
+    ]);
   });
 });
 
 describe('make checks against the shop', () => {
-  const rulesOf = (ran: Ran): string[] => json<MakeResult>(ran).parts.flatMap((p) => p.findings.filter((f) => f.severity !== 'note').map((f) => f.rule));
+  const rulesOf = (ran: Ran): string[] =>
+    json<MakeResult>(ran).parts.flatMap((p) =>
+      p.findings.filter((f) => f.severity !== 'note').map((f) => f.rule),
+    );
 
   test('of --shop', async () => {
     const cwd = tempFolder();
     writeFileSync(join(cwd, 'mine.yaml'), shopText('mine'));
-    const [own, builtIn] = await Promise.all([run([...MAKE, '--shop', 'mine.yaml', '--json', '--out', 'a'], cwd), run([...MAKE, '--json', '--out', 'b'], cwd)]);
+    const [own, builtIn] = await Promise.all([
+      run([...MAKE, '--shop', 'mine.yaml', '--json', '--out', 'a'], cwd),
+      run([...MAKE, '--json', '--out', 'b'], cwd),
+    ]);
     expect([rulesOf(own), rulesOf(builtIn)]).toEqual([['hole-below-least'], []]);
     const text = await run([...MAKE, '--shop', 'mine.yaml', '--out', 'c'], cwd);
     expect(text.out).toContain('Checked against the shop of mine.yaml');
@@ -94,8 +128,13 @@ describe('make checks against the shop', () => {
     const cwd = tempFolder();
     mkdirSync(join(cwd, 'job'));
     writeFileSync(join(cwd, 'job', 'shop.yaml'), shopText('beside'));
-    writeFileSync(join(cwd, 'job', 'part.yaml'), 'legA: 60\nlegB: 40\nwidth: 80\nthickness: 3\nholesA: 35,20,M8\n');
-    expect(rulesOf(await run(['make', 'bracket-angle', '--from', 'job/part.yaml', '--json'], cwd))).toEqual(['hole-below-least']);
+    writeFileSync(
+      join(cwd, 'job', 'part.yaml'),
+      'legA: 60\nlegB: 40\nwidth: 80\nthickness: 3\nholesA: 35,20,M8\n',
+    );
+    expect(
+      rulesOf(await run(['make', 'bracket-angle', '--from', 'job/part.yaml', '--json'], cwd)),
+    ).toEqual(['hole-below-least']);
   });
 
   test('a machine of the shop that cannot do it stops the part', async () => {

@@ -43,7 +43,10 @@ const project = (template: string): string => {
   return cwd;
 };
 
-const ARGS = 'make --template ./mine.js --floor 50 --width 80 --thickness 2 --holes-floor 25,40,M6 --json'.split(' ');
+const ARGS =
+  'make --template ./mine.js --floor 50 --width 80 --thickness 2 --holes-floor 25,40,M6 --json'.split(
+    ' ',
+  );
 
 describe("a template of the user's own", () => {
   test('takes part in everything, and standard error says that its code runs', async () => {
@@ -54,10 +57,16 @@ describe("a template of the user's own", () => {
       blankwright(['describe', '--template', './mine.js'], cwd),
       blankwright(['make', '--template', './mine.js', '--help'], cwd),
     ]);
-    for (const { code, err } of runs) expect([code, err]).toEqual([0, 'Running the template ./mine.js: its code runs with your rights.\n']);
+    for (const { code, err } of runs)
+      expect([code, err]).toEqual([
+        0,
+        'Running the template ./mine.js: its code runs with your rights.\n',
+      ]);
     const [made, named, described, help] = runs;
     const part = json<MakeResult>(made).parts[0];
-    expect(part?.folded?.sizeMm.toSorted((a, b) => a - b)).toEqual([20, 50, 80].map((n) => expect.closeTo(n, 6)));
+    expect(part?.folded?.sizeMm.toSorted((a, b) => a - b)).toEqual(
+      [20, 50, 80].map((n) => expect.closeTo(n, 6)),
+    );
     expect(part?.family).toBe('crate-stop');
     expect(names(join(cwd, 'out'))).toEqual(['crate-stop.dxf', 'crate-stop.svg']);
     expect(json<MakeResult>(named).parts[0]?.blank).toEqual(part?.blank);
@@ -67,9 +76,16 @@ describe("a template of the user's own", () => {
 
   test('its inputs are checked like those of any other', async () => {
     const cwd = project(PLATE);
-    const ran = await blankwright(['make', '--template=mine.js', '--floor', '1,5', '--width', '5', '--json'], cwd);
+    const ran = await blankwright(
+      ['make', '--template=mine.js', '--floor', '1,5', '--width', '5', '--json'],
+      cwd,
+    );
     expect(ran.code).toBe(2);
-    expect(json<Problems>(ran).problems.map((p) => p.input)).toEqual(['floor', 'width', 'thickness']);
+    expect(json<Problems>(ran).problems.map((p) => p.input)).toEqual([
+      'floor',
+      'width',
+      'thickness',
+    ]);
     expect(names(cwd)).not.toContain('out');
   });
 
@@ -83,13 +99,37 @@ describe("a template of the user's own", () => {
     ['no summary', without(/ {2}summary.*\n/), 'summary'],
     ['no inputs', without(/ {2}inputs: \{[^]*?\n {2}\},\n/), 'inputs'],
     ['no build', without(/ {2}build:[^]*?\n {4}\),\n/), 'build'],
-    ['a field made by hand', PLATE.replace(/fields\.length\(\{ about: 'The lip.*?\}\)/, '{ type: 4 }'), 'fields'],
+    [
+      'a field made by hand',
+      PLATE.replace(/fields\.length\(\{ about: 'The lip.*?\}\)/, '{ type: 4 }'),
+      'fields',
+    ],
     ['a caution nobody knows', PLATE.replace('sharp-edges', 'sharp-edge'), 'sharp-edges'],
-    ['an input all families have', PLATE.replace('floor:', 'thickness: fields.count({ about: "x", min: 1, max: 2 }), floor:'), 'thickness'],
-    ['a build that throws', PLATE.replace('stripPart(', "(() => { throw new Error('oops'); })("), 'oops'],
-    ['a build that gives nothing', PLATE.replace('stripPart(', '(() => undefined)('), 'template.build; nothing; { part }'],
-    ['a build that gives an empty object', PLATE.replace('stripPart(', '(() => ({}))('), 'neither a part nor pieces'],
-    ['a build that gives something else', PLATE.replace('stripPart(', "(() => ({ part: 'x' }))("), "template.build: part; 'x'"],
+    [
+      'an input all families have',
+      PLATE.replace('floor:', 'thickness: fields.count({ about: "x", min: 1, max: 2 }), floor:'),
+      'thickness',
+    ],
+    [
+      'a build that throws',
+      PLATE.replace('stripPart(', "(() => { throw new Error('oops'); })("),
+      'oops',
+    ],
+    [
+      'a build that gives nothing',
+      PLATE.replace('stripPart(', '(() => undefined)('),
+      'template.build; nothing; { part }',
+    ],
+    [
+      'a build that gives an empty object',
+      PLATE.replace('stripPart(', '(() => ({}))('),
+      'neither a part nor pieces',
+    ],
+    [
+      'a build that gives something else',
+      PLATE.replace('stripPart(', "(() => ({ part: 'x' }))("),
+      "template.build: part; 'x'",
+    ],
     ['a build that promises', PLATE.replace('build: (v)', 'build: async (v)'), 'promise'],
   ])('%s: exit 2, in words', async (_, template, says) => {
     const cwd = template === undefined ? tempFolder() : project(template);
@@ -104,7 +144,10 @@ describe("a template of the user's own", () => {
 
   test('another name in front of it, and no name behind the flag', async () => {
     const cwd = project(PLATE);
-    const [other, none] = await Promise.all([blankwright(['make', 'bracket-angle', ...ARGS.slice(1)], cwd), blankwright(['make', 'bracket-angle', '--template'], cwd)]);
+    const [other, none] = await Promise.all([
+      blankwright(['make', 'bracket-angle', ...ARGS.slice(1)], cwd),
+      blankwright(['make', 'bracket-angle', '--template'], cwd),
+    ]);
     expect([other.code, json<Problems>(other).problems[0]?.input]).toEqual([2, 'family']);
     expect(none.code).toBe(2);
     expect(none.err).toContain('--template');

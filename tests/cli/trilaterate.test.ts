@@ -13,7 +13,9 @@ const solve = async (text: string, ...flags: string[]) => {
 test('points of a triangle out of its sides', async () => {
   const ran = await solve('A-B: 300 # along the rail\nB-C: 400\nA-C: 500\n', '--json');
   expect(ran.code).toBe(0);
-  const { points } = json<{ readonly points: readonly { readonly name: string; readonly x: number; readonly y: number }[] }>(ran);
+  const { points } = json<{
+    readonly points: readonly { readonly name: string; readonly x: number; readonly y: number }[];
+  }>(ran);
   expect(points.map(({ name, x, y }) => [name, x, y])).toEqual([
     ['A', 0, 0],
     ['B', 300, 0],

@@ -1,11 +1,17 @@
-/** Blanks as sets of unit squares, and how many sheets of unit squares they take at least: by trying everything. */
+/**
+ * Blanks as sets of unit squares, and how many sheets of unit squares they take at least: by trying
+ * everything.
+ */
 
 /** Rows of a blank from the top, `#` where there is metal. */
 export type Cells = readonly string[];
 
 type Place = readonly (readonly [x: number, y: number])[];
 
-const cellsOf = (rows: Cells): Place => rows.flatMap((row, y) => [...row].flatMap((c, x) => (c === '#' ? [[x, rows.length - 1 - y] as const] : [])));
+const cellsOf = (rows: Cells): Place =>
+  rows.flatMap((row, y) =>
+    [...row].flatMap((c, x) => (c === '#' ? [[x, rows.length - 1 - y] as const] : [])),
+  );
 
 /** Turned by quarters and turned over. */
 const turned = (cells: Place): Place[] => {
@@ -25,16 +31,23 @@ const waysOn = (blank: Cells, columns: number, rows: number): bigint[] => {
     for (let dx = 0; dx < columns; dx++) {
       for (let dy = 0; dy < rows; dy++) {
         if (cells.some(([x, y]) => x + dx >= columns || y + dy >= rows)) continue;
-        ways.add(cells.reduce((bits, [x, y]) => bits | (1n << BigInt((y + dy) * columns + x + dx)), 0n));
+        ways.add(
+          cells.reduce((bits, [x, y]) => bits | (1n << BigInt((y + dy) * columns + x + dx)), 0n),
+        );
       }
     }
   }
   return [...ways];
 };
 
-/** Blanks of whole cells that lie square are as well moved to whole cells, so that this is the least of all square layouts. */
+/**
+ * Blanks of whole cells that lie square are as well moved to whole cells, so that this is the least
+ * of all square layouts.
+ */
 export const fewestSheets = (blanks: readonly Cells[], columns: number, rows: number): number => {
-  const ways = blanks.map((blank) => waysOn(blank, columns, rows)).toSorted((a, b) => a.length - b.length);
+  const ways = blanks
+    .map((blank) => waysOn(blank, columns, rows))
+    .toSorted((a, b) => a.length - b.length);
   const fits = (sheets: bigint[], i: number): boolean => {
     const own = ways[i];
     if (own === undefined) return true;

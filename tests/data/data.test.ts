@@ -12,7 +12,9 @@ import { bending, material } from '../helpers/sheet.ts';
 type Row = readonly (string | number | null)[];
 
 /** Sources of each table stand beside it in the file. */
-const { tables: shop } = publishedFile<{ readonly tables: Readonly<Record<string, { readonly rows: readonly Row[] }>> }>('sheets-and-fasteners');
+const { tables: shop } = publishedFile<{
+  readonly tables: Readonly<Record<string, { readonly rows: readonly Row[] }>>;
+}>('sheets-and-fasteners');
 const rowsOf = (table: string): readonly Row[] => shop[table]?.rows ?? [];
 
 describe('gauges', () => {
@@ -26,7 +28,8 @@ describe('gauges', () => {
     });
   });
 
-  // Manufacturers' Standard Gauge: pounds per square foot over 41.82, worked out in the source for 10 gauge.
+  // Manufacturers' Standard Gauge: pounds per square foot over 41.82, worked out in the source for
+  // 10 gauge.
   test('10 gauge steel by its weight', () => {
     const { given, expect: asked, tolerance } = published('sheets-and-fasteners', 'g1');
     const mm = gaugeThicknessMm(Number(given['gauge']), 'steel') ?? Number.NaN;
@@ -35,14 +38,25 @@ describe('gauges', () => {
   });
 
   // Brown and Sharpe: 0.005 x 92^((36 - n) / 39) in.
-  test.each(rowsOf('gauges').map(([gauge]) => Number(gauge)))('%d gauge aluminium by the formula of its scale', (gauge) => {
-    const inch = 0.005 * 92 ** ((36 - gauge) / 39);
-    expect(Math.abs((gaugeThicknessMm(gauge, 'aluminium') ?? Number.NaN) / MM_PER_INCH - inch)).toBeLessThanOrEqual(0.0001);
-  });
+  test.each(rowsOf('gauges').map(([gauge]) => Number(gauge)))(
+    '%d gauge aluminium by the formula of its scale',
+    (gauge) => {
+      const inch = 0.005 * 92 ** ((36 - gauge) / 39);
+      expect(
+        Math.abs((gaugeThicknessMm(gauge, 'aluminium') ?? Number.NaN) / MM_PER_INCH - inch),
+      ).toBeLessThanOrEqual(0.0001);
+    },
+  );
 
   // Galvanised sheet is steel and 0.0037 in of zinc.
-  test.each(rowsOf('gauges').map(([gauge]) => Number(gauge)).filter((gauge) => gauge >= 9))('%d gauge galvanised is steel and zinc', (gauge) => {
-    const [steel = 0, galvanised = 0] = SCALES.map((scale) => (gaugeThicknessMm(gauge, scale) ?? Number.NaN) / MM_PER_INCH);
+  test.each(
+    rowsOf('gauges')
+      .map(([gauge]) => Number(gauge))
+      .filter((gauge) => gauge >= 9),
+  )('%d gauge galvanised is steel and zinc', (gauge) => {
+    const [steel = 0, galvanised = 0] = SCALES.map(
+      (scale) => (gaugeThicknessMm(gauge, scale) ?? Number.NaN) / MM_PER_INCH,
+    );
     expect(Math.abs(galvanised - steel - 0.0037)).toBeLessThanOrEqual(0.0002);
   });
 
@@ -89,7 +103,8 @@ describe('gauges', () => {
 });
 
 describe('holes', () => {
-  // ISO 273: fine and medium read in two reprints, coarse in one up to M16; coarse M18 and M20 from memory.
+  // ISO 273: fine and medium read in two reprints, coarse in one up to M16; coarse M18 and M20 from
+  // memory.
   test.each(rowsOf('clearance_metric'))('clearance for %s', (thread, ...holes) => {
     (['fine', 'medium', 'coarse'] as const).forEach((fit, i) => {
       expect(clearanceHoleMm(String(thread), fit)).toEqual({ ok: true, value: holes[i] });
@@ -98,7 +113,10 @@ describe('holes', () => {
 
   test.each(['f1', 'f2'])('clearance check %s', (id) => {
     const { given, expect: asked } = published('sheets-and-fasteners', id);
-    expect(clearanceHoleMm(String(given['thread']), given['fit'] as 'medium' | 'coarse')).toEqual({ ok: true, value: asked['hole_mm'] });
+    expect(clearanceHoleMm(String(given['thread']), given['fit'] as 'medium' | 'coarse')).toEqual({
+      ok: true,
+      value: asked['hole_mm'],
+    });
   });
 
   // Common practice: no open standard was found.
@@ -109,8 +127,16 @@ describe('holes', () => {
   test('spelling does not matter, and an unknown size lists the known ones', () => {
     expect(clearanceHoleMm(' m8 ')).toEqual({ ok: true, value: 9 });
     expect(rivetNutHoleMm('rn 6')).toEqual({ ok: true, value: 9 });
-    for (const unknown of ['M9', 'M8x1', '', 'M', 'constructor']) expect(clearanceHoleMm(unknown)).toMatchObject({ ok: false, reason: expect.stringMatching(/M3, .*M20/) });
-    for (const unknown of ['RN7', 'M6', '6', '']) expect(rivetNutHoleMm(unknown)).toMatchObject({ ok: false, reason: expect.stringMatching(/RN3, .*RN10/) });
+    for (const unknown of ['M9', 'M8x1', '', 'M', 'constructor'])
+      expect(clearanceHoleMm(unknown)).toMatchObject({
+        ok: false,
+        reason: expect.stringMatching(/M3, .*M20/),
+      });
+    for (const unknown of ['RN7', 'M6', '6', ''])
+      expect(rivetNutHoleMm(unknown)).toMatchObject({
+        ok: false,
+        reason: expect.stringMatching(/RN3, .*RN10/),
+      });
   });
 });
 
@@ -118,7 +144,9 @@ describe('materials', () => {
   const PROPERTIES = bending.material_properties.rows;
 
   test('the catalogue is the published list of sheets', () => {
-    expect(MATERIALS.map((m) => m.id).toSorted()).toEqual(PROPERTIES.map((p) => material(p.name).id).toSorted());
+    expect(MATERIALS.map((m) => m.id).toSorted()).toEqual(
+      PROPERTIES.map((p) => material(p.name).id).toSorted(),
+    );
   });
 
   test.each(PROPERTIES)('$name has the published figures', (p) => {
@@ -158,7 +186,11 @@ describe('materials', () => {
   });
 
   test('no two sheets answer to one name', () => {
-    const names = MATERIALS.flatMap((m) => [...new Set([m.id, m.name, ...m.aliases].map((name) => name.toLowerCase().replace(/[^a-z0-9]/g, '')))]);
+    const names = MATERIALS.flatMap((m) => [
+      ...new Set(
+        [m.id, m.name, ...m.aliases].map((name) => name.toLowerCase().replace(/[^a-z0-9]/g, '')),
+      ),
+    ]);
     expect(new Set(names).size).toBe(names.length);
   });
 
@@ -175,18 +207,33 @@ describe('materials', () => {
 
   test('a slip is answered with the name that was meant', () => {
     expect(findMaterial('s257')).toMatchObject({ ok: false, reason: 'did you mean s275?' });
-    expect(findMaterial('plywood')).toMatchObject({ ok: false, reason: expect.stringMatching(/list of materials/) });
+    expect(findMaterial('plywood')).toMatchObject({
+      ok: false,
+      reason: expect.stringMatching(/list of materials/),
+    });
   });
 });
 
-// Volume times density, of a whole sheet: an angle whose legs are chosen so that its blank is that sheet.
+// Volume times density, of a whole sheet: an angle whose legs are chosen so that its blank is that
+// sheet.
 test.each(['m1', 'm2'])('mass check %s', async (id) => {
   const { given, expect: asked, tolerance } = published('sheets-and-fasteners', id);
   const [l, w, t] = ['l', 'w', 't'].map((key) => Number(given[key])) as [number, number, number];
   expect(material('s235').densityKgM3.value).toBe(given['rho']);
-  const { deductionMm } = bendFigures({ id: 'k', k: 0.42 }, { thicknessMm: t, insideRadiusMm: t, angleDeg: 90 }, 'outside');
+  const { deductionMm } = bendFigures(
+    { id: 'k', k: 0.42 },
+    { thicknessMm: t, insideRadiusMm: t, angleDeg: 90 },
+    'outside',
+  );
   const { blank } = await makeOne('bracket-angle', {
-    material: 's235', thickness: t, radius: t, rule: 'k:0.42', bendAngle: 90, width: w, legA: l / 2, legB: l / 2 + deductionMm,
+    material: 's235',
+    thickness: t,
+    radius: t,
+    rule: 'k:0.42',
+    bendAngle: 90,
+    width: w,
+    legA: l / 2,
+    legB: l / 2 + deductionMm,
   });
   expect(Math.abs(blank.massKg - Number(asked['kg']))).toBeLessThanOrEqual(tolerance);
 });
@@ -196,7 +243,8 @@ describe('a name that leaves the material open', () => {
     const found = findMaterial(name);
     return found.ok ? `taken for ${found.value.id}` : found.reason;
   };
-  const idsIn = (name: string): string[] => MATERIALS.map((m) => m.id).filter((id) => reasonOf(name).includes(`${id} (`));
+  const idsIn = (name: string): string[] =>
+    MATERIALS.map((m) => m.id).filter((id) => reasonOf(name).includes(`${id} (`));
 
   test.each([
     ['steel', 'grade open', ['dc01', 's235', 's275', 's355']],
@@ -211,15 +259,25 @@ describe('a name that leaves the material open', () => {
     ['NS4', 'temper open', ['5251-h22']],
     ['316', 'not in the catalogue, though other stainless', ['1.4301']],
     ['1.4404', 'not in the catalogue, though other stainless', ['1.4301']],
-    ['5083', 'not in the catalogue, though other aluminium', ['1050a-h14', '5251-h22', '5754-h22', '5754-h111', '6082-t6']],
-  ])('%s is not chosen for anybody: what it may mean is told with what each is for', (name, says, ids) => {
-    expect(reasonOf(name)).toContain(says);
-    expect(idsIn(name)).toEqual(ids);
-    for (const id of ids) expect(reasonOf(name)).toContain(MATERIALS.find((m) => m.id === id)?.remark);
-  });
+    [
+      '5083',
+      'not in the catalogue, though other aluminium',
+      ['1050a-h14', '5251-h22', '5754-h22', '5754-h111', '6082-t6'],
+    ],
+  ])(
+    '%s is not chosen for anybody: what it may mean is told with what each is for',
+    (name, says, ids) => {
+      expect(reasonOf(name)).toContain(says);
+      expect(idsIn(name)).toEqual(ids);
+      for (const id of ids)
+        expect(reasonOf(name)).toContain(MATERIALS.find((m) => m.id === id)?.remark);
+    },
+  );
 
   test('a name that leaves nothing open is taken, in any spelling', () => {
-    expect(['5251-H22', '5754 h111', '304', 'V2A', 'galv', 'S235JR'].map(reasonOf)).toEqual(['5251-h22', '5754-h111', '1.4301', '1.4301', 'dx51d', 's235'].map((id) => `taken for ${id}`));
+    expect(['5251-H22', '5754 h111', '304', 'V2A', 'galv', 'S235JR'].map(reasonOf)).toEqual(
+      ['5251-h22', '5754-h111', '1.4301', '1.4301', 'dx51d', 's235'].map((id) => `taken for ${id}`),
+    );
     expect(['wood', '', '4 mm'].map(reasonOf)).toEqual(Array(3).fill('see the list of materials'));
     expect(reasonOf('s257')).toBe('did you mean s275?');
   });

@@ -12,9 +12,12 @@ interface Table {
 }
 
 /** Copies of the tables with the sources of each. */
-const { tables } = publishedFile<{ readonly tables: Readonly<Record<string, Table>> }>('tolerances');
+const { tables } = publishedFile<{ readonly tables: Readonly<Record<string, Table>> }>(
+  'tolerances',
+);
 
-const rowsOf = (name: string): readonly (readonly Cell[])[] => (tables[name]?.rows ?? []) as readonly (readonly Cell[])[];
+const rowsOf = (name: string): readonly (readonly Cell[])[] =>
+  (tables[name]?.rows ?? []) as readonly (readonly Cell[])[];
 
 const material = (id: string) => {
   const found = findMaterial(id);
@@ -32,7 +35,8 @@ describe('ISO 2768-1, every figure', () => {
     for (const [over, to, ...limits] of rowsOf(name)) {
       for (const [i, grade] of GENERAL_CLASSES.entries()) {
         const wanted = limits[i] === null ? null : expect.closeTo((limits[i] as number) * unit, 12);
-        for (const size of [(over as number) + 0.01, to ?? 5000]) expect([size, grade, generalTolerance(of, size, grade)]).toEqual([size, grade, wanted]);
+        for (const size of [(over as number) + 0.01, to ?? 5000])
+          expect([size, grade, generalTolerance(of, size, grade)]).toEqual([size, grade, wanted]);
       }
     }
   });
@@ -44,12 +48,20 @@ describe('ISO 2768-1, every figure', () => {
 });
 
 describe('ISO 9013, every figure', () => {
-  test.each([['iso9013_class1', 'laser'], ['iso9013_class2', 'plasma']] as const)('%s', (name, process) => {
+  test.each([
+    ['iso9013_class1', 'laser'],
+    ['iso9013_class2', 'plasma'],
+  ] as const)('%s', (name, process) => {
     const sizes = tables[name]?.columns.slice(2).map((c) => Number(c.split('-')[0])) ?? [];
     expect(sizes).toHaveLength(10);
     for (const [, to, ...limits] of rowsOf(name)) {
       for (const [i, size] of sizes.entries()) {
-        if (limits[i] !== null) expect([to, size, cutTolerance(process, to as number, size).value]).toEqual([to, size, limits[i]]);
+        if (limits[i] !== null)
+          expect([to, size, cutTolerance(process, to as number, size).value]).toEqual([
+            to,
+            size,
+            limits[i],
+          ]);
       }
     }
   });
@@ -58,20 +70,28 @@ describe('ISO 9013, every figure', () => {
     expect(cutTolerance('laser', 8, 2).value).toBe(0.25);
     expect(cutTolerance('plasma', 1, 7000).value).toBe(0.9);
     expect(cutTolerance('plasma', 25, 50).value).toBe(1.8);
-    expect(cutTolerance('waterjet', 3, 80)).toMatchObject({ value: 0.25, basis: 'common practice' });
+    expect(cutTolerance('waterjet', 3, 80)).toMatchObject({
+      value: 0.25,
+      basis: 'common practice',
+    });
   });
 });
 
 describe('thickness of sheet, every row', () => {
-  const upper = (id: string, thickness: number): number => sheetTolerance(material(id), thickness).value[1];
-  const both = (id: string, thickness: number): readonly number[] => sheetTolerance(material(id), thickness).value;
+  const upper = (id: string, thickness: number): number =>
+    sheetTolerance(material(id), thickness).value[1];
+  const both = (id: string, thickness: number): readonly number[] =>
+    sheetTolerance(material(id), thickness).value;
 
   test('EN 10131, 1200 to 1500 mm wide, normal', () => {
-    for (const [, to, , limit] of rowsOf('en10131')) expect(both('dc01', to as number)).toEqual([-(limit as number), limit]);
+    for (const [, to, , limit] of rowsOf('en10131'))
+      expect(both('dc01', to as number)).toEqual([-(limit as number), limit]);
   });
 
   test('EN 10051, category A; B with 15 percent more', () => {
-    const rows = (tables['en10051']?.rows ?? []).filter(([steel]) => steel === 'category A') as (readonly number[])[];
+    const rows = (tables['en10051']?.rows ?? []).filter(
+      ([steel]) => steel === 'category A',
+    ) as (readonly number[])[];
     expect(rows).toHaveLength(6);
     for (const [, , to, , limit] of rows) {
       expect(upper('s235', to as number)).toBe(limit);
@@ -80,7 +100,8 @@ describe('thickness of sheet, every row', () => {
   });
 
   test('EN 10029, class A, of plate over 6 mm', () => {
-    for (const [, to, lower, most] of rowsOf('en10029').slice(1)) expect(both('s275', to as number)).toEqual([lower, most]);
+    for (const [, to, lower, most] of rowsOf('en10029').slice(1))
+      expect(both('s275', to as number)).toEqual([lower, most]);
   });
 
   test('EN 485-4, 1000 to 1250 mm wide, groups I and II', () => {

@@ -3,10 +3,22 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { blankwright, tempFolder } from '../helpers/command.ts';
-import { everything, type FaultKind, filled, isPassing, killedAfter, once, TWELVE, TWELVE_CHANGED, withFault } from '../helpers/faults.ts';
+import {
+  everything,
+  type FaultKind,
+  filled,
+  isPassing,
+  killedAfter,
+  once,
+  TWELVE,
+  TWELVE_CHANGED,
+  withFault,
+} from '../helpers/faults.ts';
 import { fuzzRuns } from '../helpers/fuzz-runs.ts';
 
-/** Files of somebody else's, in the folder of the job, in that of a part and in one of their own. */
+/**
+ * Files of somebody else's, in the folder of the job, in that of a part and in one of their own.
+ */
 const FOREIGN = { 'photo.jpg': 'mine', 'cover/notes.txt': 'mine', 'photos/cart.part.jpg': 'mine' };
 
 const FOLDER = join('out', 'harvest-cart');
@@ -28,7 +40,10 @@ interface Clean {
 
 const jobIn = (cwd: string, text: string): void => writeFileSync(join(cwd, 'job.yaml'), text);
 
-const undisturbed = async (cwd: string, text: string): Promise<{ readonly calls: number; readonly ms: number; readonly files: Files }> => {
+const undisturbed = async (
+  cwd: string,
+  text: string,
+): Promise<{ readonly calls: number; readonly ms: number; readonly files: Files }> => {
   jobIn(cwd, text);
   const began = performance.now();
   const { code, calls = 0 } = await withFault(JOB, cwd);
@@ -48,16 +63,26 @@ const cleanRuns = once(async (): Promise<Clean> => {
 });
 
 /** Kills a run with `kill`, looks at what it left, and runs it again. */
-const survives = async (start: Start, { before, after }: Clean, kill: (cwd: string) => Promise<unknown>): Promise<void> => {
+const survives = async (
+  start: Start,
+  { before, after }: Clean,
+  kill: (cwd: string) => Promise<unknown>,
+): Promise<void> => {
   const cwd = tempFolder();
   filled(join(cwd, FOLDER), start === 'empty' ? FOREIGN : before);
   jobIn(cwd, TWELVE_CHANGED);
   await kill(cwd);
   const left = everything(join(cwd, FOLDER));
   const known = Object.entries(left).filter(([path]) => !isPassing(path));
-  expect(known.filter(([path, text]) => text !== before[path] && text !== after[path]).map(([path]) => path)).toEqual([]);
+  expect(
+    known
+      .filter(([path, text]) => text !== before[path] && text !== after[path])
+      .map(([path]) => path),
+  ).toEqual([]);
   expect(left).toMatchObject(FOREIGN);
-  expect(Object.keys(everything(cwd)).filter((path) => !path.startsWith('out/'))).toEqual(['job.yaml']);
+  expect(Object.keys(everything(cwd)).filter((path) => !path.startsWith('out/'))).toEqual([
+    'job.yaml',
+  ]);
   const again = await blankwright(JOB, cwd);
   expect([again.code, again.err]).toEqual([0, '']);
   expect(everything(join(cwd, FOLDER))).toEqual(after);
@@ -75,18 +100,31 @@ describe('a job whose run is killed leaves whole files, touches no others, and i
         const { code } = await killedAfter(share * clean.work[start].ms, JOB, cwd);
         if (code === undefined) killed += 1;
       });
-    await fc.assert(fc.asyncProperty(START, SHARE, moment), { numRuns: fuzzRuns(4), endOnFailure: true });
+    await fc.assert(fc.asyncProperty(START, SHARE, moment), {
+      numRuns: fuzzRuns(4),
+      endOnFailure: true,
+    });
     expect(killed).toBeGreaterThan(0);
   });
 
-  test('at any call that changes the disk: before it, half way, after it', { timeout: 7_200_000 }, async () => {
-    const clean = await cleanRuns();
-    const kind = fc.constantFrom<FaultKind[]>('killed-before', 'killed-half', 'killed-after');
-    const call = async (start: Start, share: number, how: FaultKind): Promise<void> =>
-      survives(start, clean, async (cwd) => {
-        const { code } = await withFault(JOB, cwd, { kind: how, at: 1 + Math.floor(share * clean.work[start].calls) });
-        expect(code).toBeUndefined();
+  test(
+    'at any call that changes the disk: before it, half way, after it',
+    { timeout: 7_200_000 },
+    async () => {
+      const clean = await cleanRuns();
+      const kind = fc.constantFrom<FaultKind[]>('killed-before', 'killed-half', 'killed-after');
+      const call = async (start: Start, share: number, how: FaultKind): Promise<void> =>
+        survives(start, clean, async (cwd) => {
+          const { code } = await withFault(JOB, cwd, {
+            kind: how,
+            at: 1 + Math.floor(share * clean.work[start].calls),
+          });
+          expect(code).toBeUndefined();
+        });
+      await fc.assert(fc.asyncProperty(START, SHARE, kind, call), {
+        numRuns: fuzzRuns(8),
+        endOnFailure: true,
       });
-    await fc.assert(fc.asyncProperty(START, SHARE, kind, call), { numRuns: fuzzRuns(8), endOnFailure: true });
-  });
+    },
+  );
 });

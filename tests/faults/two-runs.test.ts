@@ -1,4 +1,11 @@
-import { lutimesSync, readdirSync, readFileSync, statSync, utimesSync, writeFileSync } from 'node:fs';
+import {
+  lutimesSync,
+  readdirSync,
+  readFileSync,
+  statSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { JobResult } from '../../src/cli/commands/job.ts';
@@ -11,7 +18,11 @@ const FOLDER = join('out', 'cart');
 /** Each run made all of it, or was told that another has the folder. */
 const expectTold = (ran: Ran): void => {
   expect([0, 2]).toContain(ran.code);
-  expect(ran.err).toMatch(ran.code === 0 ? /^$/ : /^out: given [^\n]*into which another run \(process \d+\) is writing[^\n]*\n$/);
+  expect(ran.err).toMatch(
+    ran.code === 0
+      ? /^$/
+      : /^out: given [^\n]*into which another run \(process \d+\) is writing[^\n]*\n$/,
+  );
 };
 
 describe('several runs into one folder at once', () => {
@@ -31,7 +42,9 @@ describe('several runs into one folder at once', () => {
     // A lock that was left behind, which all of them try to take over.
     await blankwright(['job', 'a.yaml'], cwd);
     writeFileSync(join(cwd, FOLDER, '.running'), '999999999');
-    const ran = await Promise.all(['a', 'b', 'a'].map((name) => blankwright(['job', `${name}.yaml`, '--all'], cwd)));
+    const ran = await Promise.all(
+      ['a', 'b', 'a'].map((name) => blankwright(['job', `${name}.yaml`, '--all'], cwd)),
+    );
     ran.forEach(expectTold);
     expect(ran.map((r) => r.code)).toContain(0);
     const left = everything(join(cwd, FOLDER));
@@ -45,7 +58,10 @@ describe('several runs into one folder at once', () => {
     const cwd = tempFolder();
     const other = BRACKET.with(3, '70');
     const texts: Record<string, string>[] = [];
-    for (const [args, out] of [[BRACKET, 'one'], [other, 'two']] as const) {
+    for (const [args, out] of [
+      [BRACKET, 'one'],
+      [other, 'two'],
+    ] as const) {
       await blankwright([...args, '--out', out], cwd);
       texts.push(everything(join(cwd, out)));
     }
@@ -53,7 +69,8 @@ describe('several runs into one folder at once', () => {
     expect(ran.map((r) => [r.code, r.err])).toEqual(ran.map(() => [0, '']));
     const left = everything(join(cwd, 'out'));
     expect(Object.keys(left)).toEqual(Object.keys(texts[0] ?? {}));
-    for (const [name, text] of Object.entries(left)) expect(texts.map((t) => t[name])).toContain(text);
+    for (const [name, text] of Object.entries(left))
+      expect(texts.map((t) => t[name])).toContain(text);
   });
 });
 
@@ -66,7 +83,10 @@ test('the lock of a run that goes on elsewhere is not broken, and one that is em
   expectTold(await blankwright(['job', 'a.yaml'], cwd));
   expect(readFileSync(lock, 'utf8')).toBe(String(process.pid));
   writeFileSync(lock, 'my notes');
-  expect(await blankwright(['job', 'a.yaml'], cwd)).toMatchObject({ code: 2, err: expect.stringContaining('.running, which this command did not make') });
+  expect(await blankwright(['job', 'a.yaml'], cwd)).toMatchObject({
+    code: 2,
+    err: expect.stringContaining('.running, which this command did not make'),
+  });
   expect(readFileSync(lock, 'utf8')).toBe('my notes');
   writeFileSync(lock, '');
   expect((await blankwright(['job', 'a.yaml'], cwd)).code).toBe(0);
@@ -78,10 +98,15 @@ test('a disk that knows no second names for files, as that of a memory stick, is
   const run = (): Promise<Ended> => withFault(['job', 'a.yaml'], cwd, { kind: 'EPERM', at: 1 });
   expect((await run()).code).toBe(0);
   const clean = everything(join(cwd, FOLDER));
-  for (const [owner, code] of [['999999999', 0], [String(process.pid), 2]] as const) {
+  for (const [owner, code] of [
+    ['999999999', 0],
+    [String(process.pid), 2],
+  ] as const) {
     writeFileSync(join(cwd, FOLDER, '.running'), owner);
     expect((await run()).code).toBe(code);
-    expect(everything(join(cwd, FOLDER))).toEqual(code === 0 ? clean : { ...clean, '.running': owner });
+    expect(everything(join(cwd, FOLDER))).toEqual(
+      code === 0 ? clean : { ...clean, '.running': owner },
+    );
   }
 });
 
@@ -91,7 +116,8 @@ describe('clocks are not asked', () => {
   /** Sets the times of all that stands in a folder to those of a clock that has gone back since. */
   const dated = (folder: string): void => {
     const when = new Date('2099-01-01');
-    for (const path of readdirSync(folder, { recursive: true, encoding: 'utf8' })) lutimesSync(join(folder, path), when, when);
+    for (const path of readdirSync(folder, { recursive: true, encoding: 'utf8' }))
+      lutimesSync(join(folder, path), when, when);
   };
 
   test('files from a future year are made again where their inputs or their bytes differ, and not else', async () => {

@@ -29,7 +29,8 @@ const segmentGap = ([a, b]: Segment, [c, d]: Segment): number => {
   if (n2 < 1e-12 * dot3(u, u) * dot3(v, v)) return Math.min(...ends);
   const s = -dot3(cross3(w, v), n) / n2;
   const t = -dot3(cross3(w, u), n) / n2;
-  const between = s >= 0 && s <= 1 && t >= 0 && t <= 1 ? Math.abs(dot3(w, n)) / Math.sqrt(n2) : Infinity;
+  const between =
+    s >= 0 && s <= 1 && t >= 0 && t <= 1 ? Math.abs(dot3(w, n)) / Math.sqrt(n2) : Infinity;
   return Math.min(between, ...ends);
 };
 
@@ -55,17 +56,25 @@ const edgesOf = (flat: FlatPattern, panel: FlatPanel, root: string): Segment[] =
 };
 
 const gapBetween = (part: Part, flat: FlatPattern, first: string, second: string): number => {
-  const [a, b] = [first, second].map((id) => edgesOf(flat, flat.panels.find((p) => p.id === id) as FlatPanel, part.root)) as [Segment[], Segment[]];
+  const [a, b] = [first, second].map((id) =>
+    edgesOf(flat, flat.panels.find((p) => p.id === id) as FlatPanel, part.root),
+  ) as [Segment[], Segment[]];
   return Math.min(...a.flatMap((p) => b.map((q) => segmentGap(p, q))));
 };
 
 describe('the gap of an open corner, measured on the folded part', () => {
   it.each([0.2, 0.5, 1.5])('is %s mm on a square box, as asked', (gap) => {
-    for (const [r, t] of [[3, 3], [0.5, 1], [0, 2], [6, 1.5]] as const) {
+    for (const [r, t] of [
+      [3, 3],
+      [0.5, 1],
+      [0, 2],
+      [6, 1.5],
+    ] as const) {
       const part = box(100, 60, 40, 90, r, t, { cornerGapMm: gap });
       for (const p of [part, mirrorPart(part)]) {
         const flat = flatten(p, K);
-        for (let i = 0; i < 4; i++) expect(gapBetween(p, flat, `wall ${i}`, `wall ${(i + 1) % 4}`)).toBeCloseTo(gap, 9);
+        for (let i = 0; i < 4; i++)
+          expect(gapBetween(p, flat, `wall ${i}`, `wall ${(i + 1) % 4}`)).toBeCloseTo(gap, 9);
       }
     }
   });
@@ -77,7 +86,10 @@ describe('the gap of an open corner, measured on the folded part', () => {
           const part = prism(sides, 70, 30, flare, angleDeg, 2, 1.5);
           const flat = flatten(part, K);
           expect(flat.findings).toEqual([]);
-          for (let i = 0; i < sides; i++) expect(gapBetween(part, flat, `wall ${i}`, `wall ${(i + 1) % sides}`)).toBeGreaterThan(0.5 - 1e-9);
+          for (let i = 0; i < sides; i++)
+            expect(gapBetween(part, flat, `wall ${i}`, `wall ${(i + 1) % sides}`)).toBeGreaterThan(
+              0.5 - 1e-9,
+            );
         }
       }
     }
@@ -87,19 +99,37 @@ describe('the gap of an open corner, measured on the folded part', () => {
     for (const { part } of TREES.filter((t) => t.name.startsWith('tray'))) {
       const flat = flatten(part, K);
       for (let i = 0; i < 4; i++) {
-        for (const [a, b] of [['wall', 'wall'], ['lip', 'lip'], ['lip', 'wall'], ['wall', 'lip']] as const) {
-          expect(gapBetween(part, flat, `${a} ${i}`, `${b} ${(i + 1) % 4}`)).toBeGreaterThan(0.5 - 1e-9);
+        for (const [a, b] of [
+          ['wall', 'wall'],
+          ['lip', 'lip'],
+          ['lip', 'wall'],
+          ['wall', 'lip'],
+        ] as const) {
+          expect(gapBetween(part, flat, `${a} ${i}`, `${b} ${(i + 1) % 4}`)).toBeGreaterThan(
+            0.5 - 1e-9,
+          );
         }
       }
     }
   });
 
-  it('a tab that stands alone on the edge of a wall is not trimmed by the bend at the wall\'s foot', () => {
+  it("a tab that stands alone on the edge of a wall is not trimmed by the bend at the wall's foot", () => {
     const wall = part(
-      [panel('base', rectangle(0, 0, 100, 60)), panel('wall', rectangle(0, 0, 100, 50)), panel('tab', rectangle(0, 0, 20, 15))],
+      [
+        panel('base', rectangle(0, 0, 100, 60)),
+        panel('wall', rectangle(0, 0, 100, 50)),
+        panel('tab', rectangle(0, 0, 20, 15)),
+      ],
       [
         fold('W', { panel: 'base', edge: 2 }, { panel: 'wall', edge: 0 }, 90, 'up', 2),
-        fold('T', { panel: 'wall', edge: 1, from: 15, to: 35 }, { panel: 'tab', edge: 0 }, 90, 'up', 2),
+        fold(
+          'T',
+          { panel: 'wall', edge: 1, from: 15, to: 35 },
+          { panel: 'tab', edge: 0 },
+          90,
+          'up',
+          2,
+        ),
       ],
       { thicknessMm: 2 },
     );
@@ -111,11 +141,19 @@ describe('the gap of an open corner, measured on the folded part', () => {
 
   it('a butt corner leaves the gap before the inside face, and the flange that runs on its full length', () => {
     const part = box(100, 60, 40, 90, 2, 2, {
-      corners: [0, 1, 2, 3].map((i) => ({ folds: [`F${i}`, `F${(i + 1) % 4}`], style: 'butt', through: i % 2 === 0 ? `F${i}` : `F${(i + 1) % 4}` })),
+      corners: [0, 1, 2, 3].map((i) => ({
+        folds: [`F${i}`, `F${(i + 1) % 4}`],
+        style: 'butt',
+        through: i % 2 === 0 ? `F${i}` : `F${(i + 1) % 4}`,
+      })),
     });
     const flat = flatten(part, K);
-    for (let i = 0; i < 4; i++) expect(gapBetween(part, flat, `wall ${i}`, `wall ${(i + 1) % 4}`)).toBeCloseTo(0.5, 9);
+    for (let i = 0; i < 4; i++)
+      expect(gapBetween(part, flat, `wall ${i}`, `wall ${(i + 1) % 4}`)).toBeCloseTo(0.5, 9);
     const long = flat.panels.find((p) => p.id === 'wall 0')?.region.map((v) => v.x) ?? [];
-    expect([Math.min(...long), Math.max(...long)]).toEqual([expect.closeTo(0, 9), expect.closeTo(100, 9)]);
+    expect([Math.min(...long), Math.max(...long)]).toEqual([
+      expect.closeTo(0, 9),
+      expect.closeTo(100, 9),
+    ]);
   });
 });

@@ -17,14 +17,21 @@ import { TREES } from '../helpers/trees.ts';
 const RULES = [{ id: 'k', k: 0.42 }, { id: 'din6935' }, { id: 'faa' }] as const;
 const K = RULES[0];
 
-/** The same part with every panel's coordinates turned and shifted: nothing but the drawing's position may change. */
+/**
+ * The same part with every panel's coordinates turned and shifted: nothing but the drawing's
+ * position may change.
+ */
 const turned = (part: Part, deg: number): Part => {
   const [c, s] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
   const m = { c, s, x: 17, y: -5 };
   const turn = (p: Panel): Panel => ({
     ...p,
     outline: moveLoop(m, p.outline),
-    cutouts: p.cutouts.map((h) => (h.kind === 'round' ? { ...h, centre: movePoint(m, h.centre) } : { ...h, loop: moveLoop(m, h.loop) })),
+    cutouts: p.cutouts.map((h) =>
+      h.kind === 'round'
+        ? { ...h, centre: movePoint(m, h.centre) }
+        : { ...h, loop: moveLoop(m, h.loop) },
+    ),
   });
   return { ...part, panels: part.panels.map(turn) };
 };
@@ -37,7 +44,9 @@ const VARIANTS = TREES.flatMap(({ name, part }) => [
 ]);
 
 const strips = (flat: FlatPattern): Loop[] =>
-  flat.bends.map((b) => polygon(b.parentTangent[0], b.childTangent[0], b.childTangent[1], b.parentTangent[1]));
+  flat.bends.map((b) =>
+    polygon(b.parentTangent[0], b.childTangent[0], b.childTangent[1], b.parentTangent[1]),
+  );
 
 const inPlace = (panel: FlatPanel): Loop => moveLoop(panel.placement, panel.region);
 
@@ -51,12 +60,16 @@ describe.each(VARIANTS)('$name', ({ part }) => {
   it('has one simple closed outline without pieces of no length', () => {
     expect(toFlatten(flat.outline).isValid()).toBe(true);
     expect(signedArea(flat.outline)).toBeGreaterThan(0);
-    const lengths = flat.outline.map((v, i) => Math.hypot(v.x - (flat.outline.at(i - 1)?.x ?? 0), v.y - (flat.outline.at(i - 1)?.y ?? 0)));
+    const lengths = flat.outline.map((v, i) =>
+      Math.hypot(v.x - (flat.outline.at(i - 1)?.x ?? 0), v.y - (flat.outline.at(i - 1)?.y ?? 0)),
+    );
     expect(Math.min(...lengths)).toBeGreaterThan(1e-3);
   });
 
   it('has the area of its flat regions and bend zones less what the reliefs take', () => {
-    const pieces = [...flat.panels.map(inPlace), ...strips(flat)].filter((l) => Math.abs(signedArea(l)) > 1e-9);
+    const pieces = [...flat.panels.map(inPlace), ...strips(flat)].filter(
+      (l) => Math.abs(signedArea(l)) > 1e-9,
+    );
     const whole = pieces.reduce((sum, l) => sum + Math.abs(signedArea(l)), 0);
     const inside = pieces.reduce((sum, l) => sum + commonArea(l, flat.outline), 0);
     const gone = whole - inside;
@@ -70,7 +83,10 @@ describe.each(VARIANTS)('$name', ({ part }) => {
   });
 });
 
-/** Outlines as the same curve: a vertex of either lies on the other, and the areas and lengths agree. */
+/**
+ * Outlines as the same curve: a vertex of either lies on the other, and the areas and lengths
+ * agree.
+ */
 const expectSameOutline = (a: Loop, b: Loop): void => {
   expect(a).toHaveLength(b.length);
   expect(signedArea(a)).toBeCloseTo(signedArea(b), 6);
@@ -91,9 +107,17 @@ describe.each(TREES)('$name', ({ part }) => {
     const flat = flatten(part, K);
     const other = flatten(mirrorPart(part), K);
     expectSameOutline(homed(other.outline), homed(mirrorLoop(flat.outline)));
-    expect(other.bends.map((b) => [b.id, b.direction, b.angleDeg])).toEqual(flat.bends.map((b) => [b.id, b.direction, b.angleDeg]));
-    expect(flatten(mirrorPart(mirrorPart(part)), K).outline.map((v) => [v.x, v.y, v.bulge])).toEqual(
-      flat.outline.map((v) => [expect.closeTo(v.x, 9), expect.closeTo(v.y, 9), expect.closeTo(v.bulge, 9)]),
+    expect(other.bends.map((b) => [b.id, b.direction, b.angleDeg])).toEqual(
+      flat.bends.map((b) => [b.id, b.direction, b.angleDeg]),
+    );
+    expect(
+      flatten(mirrorPart(mirrorPart(part)), K).outline.map((v) => [v.x, v.y, v.bulge]),
+    ).toEqual(
+      flat.outline.map((v) => [
+        expect.closeTo(v.x, 9),
+        expect.closeTo(v.y, 9),
+        expect.closeTo(v.bulge, 9),
+      ]),
     );
   });
 
@@ -117,14 +141,26 @@ describe.each(TREES)('$name', ({ part }) => {
 
 describe('limits', () => {
   it('with no thickness and no radius the blank is the net of the polyhedron', () => {
-    const flat = flatten(box(100, 60, 40, 90, 0, 1e-3, { cornerGapMm: 0, relief: { shape: 'slit', widthMm: 0, leastSlotMm: 1e-3 } }), K);
+    const flat = flatten(
+      box(100, 60, 40, 90, 0, 1e-3, {
+        cornerGapMm: 0,
+        relief: { shape: 'slit', widthMm: 0, leastSlotMm: 1e-3 },
+      }),
+      K,
+    );
     expect(flat.widthMm).toBeCloseTo(180, 2);
     expect(flat.heightMm).toBeCloseTo(140, 2);
     expect(flat.areaMm2).toBeCloseTo(100 * 60 + 2 * 40 * (100 + 60), -1);
   });
 
   it('with no angle the blank is the outlines laid side by side', () => {
-    const flat = flatten(box(100, 60, 40, 0, 3, 3, { cornerGapMm: 0, relief: { shape: 'slit', widthMm: 0, leastSlotMm: 0 } }), K);
+    const flat = flatten(
+      box(100, 60, 40, 0, 3, 3, {
+        cornerGapMm: 0,
+        relief: { shape: 'slit', widthMm: 0, leastSlotMm: 0 },
+      }),
+      K,
+    );
     expect(flat.outline).toHaveLength(12);
     expect(flat.areaMm2).toBeCloseTo(100 * 60 + 2 * 40 * (100 + 60), 9);
   });

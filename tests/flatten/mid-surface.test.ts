@@ -21,13 +21,37 @@ const fan = (turns: readonly (readonly [number, Direction])[]): Part => {
   const triangle = polygon([0, 0], [60, 0], [30, Math.sqrt(9100)]);
   return part(
     [0, ...turns].map((_, i) => panel(`facet ${i}`, triangle)),
-    turns.map(([angle, direction], i) => onMiddle(fold(`F${i}`, { panel: `facet ${i}`, edge: 1 }, { panel: `facet ${i + 1}`, edge: 2 }, angle, direction))),
+    turns.map(([angle, direction], i) =>
+      onMiddle(
+        fold(
+          `F${i}`,
+          { panel: `facet ${i}`, edge: 1 },
+          { panel: `facet ${i + 1}`, edge: 2 },
+          angle,
+          direction,
+        ),
+      ),
+    ),
   );
 };
 
 const PARTS = [
-  { name: 'all up', tree: fan([[20, 'up'], [35, 'up'], [10, 'up']]) },
-  { name: 'up, down, up', tree: fan([[20, 'up'], [90, 'down'], [1, 'up']]) },
+  {
+    name: 'all up',
+    tree: fan([
+      [20, 'up'],
+      [35, 'up'],
+      [10, 'up'],
+    ]),
+  },
+  {
+    name: 'up, down, up',
+    tree: fan([
+      [20, 'up'],
+      [90, 'down'],
+      [1, 'up'],
+    ]),
+  },
 ];
 
 describe.each(PARTS)('folds on the middle of the sheet: $name', ({ tree }) => {
@@ -40,7 +64,9 @@ describe.each(PARTS)('folds on the middle of the sheet: $name', ({ tree }) => {
     expect(toFlatten(flat.outline).isValid()).toBe(true);
     expect(flat.areaMm2).toBeCloseTo(4 * 30 * Math.sqrt(9100), 6);
     expect(perimeter(flat.outline)).toBeCloseTo(4 * 60 + 2 * 100, 6);
-    expect(flat.bends.map((b) => [b.allowanceMm, b.setbackMm, b.deductionMm, b.kFactor, b.rule])).toEqual(flat.bends.map(() => [0, 0, 0, 0.5, 'k:0.5']));
+    expect(
+      flat.bends.map((b) => [b.allowanceMm, b.setbackMm, b.deductionMm, b.kFactor, b.rule]),
+    ).toEqual(flat.bends.map(() => [0, 0, 0, 0.5, 'k:0.5']));
   });
 
   it('fold back by other means, with the shared point in one place on the middle of every panel', () => {
@@ -51,9 +77,12 @@ describe.each(PARTS)('folds on the middle of the sheet: $name', ({ tree }) => {
       const apexes = p.panels.map(({ id, outline }) => {
         const apex = outline.find((v) => v.y > 90);
         const pose = poses.get(id);
-        return apex === undefined || pose === undefined ? [] : posePoint(pose, [apex.x, apex.y, p.thicknessMm / 2]);
+        return apex === undefined || pose === undefined
+          ? []
+          : posePoint(pose, [apex.x, apex.y, p.thicknessMm / 2]);
       });
-      for (const apex of apexes) expect(apex).toEqual((apexes[0] ?? []).map((v) => expect.closeTo(v, 9)));
+      for (const apex of apexes)
+        expect(apex).toEqual((apexes[0] ?? []).map((v) => expect.closeTo(v, 9)));
     }
   });
 
@@ -62,7 +91,8 @@ describe.each(PARTS)('folds on the middle of the sheet: $name', ({ tree }) => {
     const halved = { ...tree, folds: tree.folds.map((f) => ({ ...f, angleDeg: f.angleDeg / 2 })) };
     for (const [id, pose] of foldUp(halved, flatten(halved, K)).poses) {
       const other = poses.get(id);
-      for (const axis of ['o', 'x', 'y', 'z'] as const) expect(other?.[axis]).toEqual(pose[axis].map((v) => expect.closeTo(v, 9)));
+      for (const axis of ['o', 'x', 'y', 'z'] as const)
+        expect(other?.[axis]).toEqual(pose[axis].map((v) => expect.closeTo(v, 9)));
     }
   });
 
@@ -73,6 +103,8 @@ describe.each(PARTS)('folds on the middle of the sheet: $name', ({ tree }) => {
       expect(signedArea(other.outline)).toBeCloseTo(signedArea(flat.outline), 6);
       expect(perimeter(other.outline)).toBeCloseTo(perimeter(flat.outline), 6);
     }
-    expect([...foldedSizeMm(mirrorPart(tree), flatten(mirrorPart(tree), K))]).toEqual(foldedSizeMm(tree, flat).map((v) => expect.closeTo(v, 6)));
+    expect([...foldedSizeMm(mirrorPart(tree), flatten(mirrorPart(tree), K))]).toEqual(
+      foldedSizeMm(tree, flat).map((v) => expect.closeTo(v, 6)),
+    );
   });
 });

@@ -45,7 +45,9 @@ describe('random plates with flanges and lips', () => {
         expect(toFlatten(flat.outline).isValid()).toBe(true);
         expect(signedArea(other.outline)).toBeCloseTo(signedArea(flat.outline), 5);
         expect(signedArea(turned.outline)).toBeCloseTo(signedArea(flat.outline), 5);
-        expect(foldedSizeMm(mirrorPart(part), other)).toEqual(foldedSizeMm(part, flat).map((v) => expect.closeTo(v, 5)));
+        expect(foldedSizeMm(mirrorPart(part), other)).toEqual(
+          foldedSizeMm(part, flat).map((v) => expect.closeTo(v, 5)),
+        );
       }),
       RUNS,
     );

@@ -14,29 +14,36 @@ describe('blanks worked by hand', () => {
     { angleDeg: 90, setback: 6, allowance: 6.6916, deduction: 5.3084, blank: 94.6916 },
     { angleDeg: 45, setback: 2.4853, allowance: 3.3458, deduction: 1.6248, blank: 98.3752 },
     { angleDeg: 120, setback: 6, allowance: 8.9221, deduction: 3.0779, blank: 96.9221 },
-  ])('angle 60 x 40 x $angleDeg degrees in 3 mm sheet', ({ angleDeg, setback, allowance, deduction, blank }) => {
-    for (const direction of ['up', 'down'] as const) {
-      const flat = flatten(angle(60, 40, 80, angleDeg, 3, 3, direction), K042);
-      const [bend] = flat.bends;
-      expect(flat.heightMm).toBeCloseTo(blank, 4);
-      expect(flat.widthMm).toBe(80);
-      expect(flat.outline).toHaveLength(4);
-      expect([bend?.setbackMm, bend?.allowanceMm, bend?.deductionMm]).toEqual([
-        expect.closeTo(setback, 4),
-        expect.closeTo(allowance, 4),
-        expect.closeTo(deduction, 4),
-      ]);
-      const line = 60 - setback + allowance / 2;
-      expect(bend?.centreLine).toEqual([
-        [80, expect.closeTo(line, 3)],
-        [0, expect.closeTo(line, 3)],
-      ]);
-    }
-  });
+  ])(
+    'angle 60 x 40 x $angleDeg degrees in 3 mm sheet',
+    ({ angleDeg, setback, allowance, deduction, blank }) => {
+      for (const direction of ['up', 'down'] as const) {
+        const flat = flatten(angle(60, 40, 80, angleDeg, 3, 3, direction), K042);
+        const [bend] = flat.bends;
+        expect(flat.heightMm).toBeCloseTo(blank, 4);
+        expect(flat.widthMm).toBe(80);
+        expect(flat.outline).toHaveLength(4);
+        expect([bend?.setbackMm, bend?.allowanceMm, bend?.deductionMm]).toEqual([
+          expect.closeTo(setback, 4),
+          expect.closeTo(allowance, 4),
+          expect.closeTo(deduction, 4),
+        ]);
+        const line = 60 - setback + allowance / 2;
+        expect(bend?.centreLine).toEqual([
+          [80, expect.closeTo(line, 3)],
+          [0, expect.closeTo(line, 3)],
+        ]);
+      }
+    },
+  );
 
   it('zed of 40, offset 50 and 30 in 2 mm sheet', () => {
     const zed = part(
-      [panel('a', rectangle(0, 0, 60, 40)), panel('web', rectangle(0, 0, 60, 50)), panel('b', rectangle(0, 0, 60, 30))],
+      [
+        panel('a', rectangle(0, 0, 60, 40)),
+        panel('web', rectangle(0, 0, 60, 50)),
+        panel('b', rectangle(0, 0, 60, 30)),
+      ],
       [
         fold('A', { panel: 'a', edge: 2 }, { panel: 'web', edge: 0 }, 90, 'up', 2),
         fold('B', { panel: 'web', edge: 2 }, { panel: 'b', edge: 0 }, 90, 'down', 2),
@@ -44,7 +51,10 @@ describe('blanks worked by hand', () => {
       { thicknessMm: 2 },
     );
     const flat = flatten(zed, K042);
-    expect(flat.bends.map((b) => b.deductionMm)).toEqual([expect.closeTo(3.5389, 4), expect.closeTo(3.5389, 4)]);
+    expect(flat.bends.map((b) => b.deductionMm)).toEqual([
+      expect.closeTo(3.5389, 4),
+      expect.closeTo(3.5389, 4),
+    ]);
     expect(flat.heightMm).toBeCloseTo(112.9221, 4);
   });
 

@@ -15,21 +15,37 @@ const K = { id: 'k', k: 0.42 } as const;
 const strip = (lengths: readonly number[], width = 50, t = 2): Part =>
   part(
     lengths.map((length, i) => panel(`leg ${i}`, rectangle(0, 0, width, length))),
-    lengths.slice(1).map((_, i) => fold(`F${i}`, { panel: `leg ${i}`, edge: 2 }, { panel: `leg ${i + 1}`, edge: 0 }, 90, 'up', 2)),
+    lengths
+      .slice(1)
+      .map((_, i) =>
+        fold(
+          `F${i}`,
+          { panel: `leg ${i}`, edge: 2 },
+          { panel: `leg ${i + 1}`, edge: 0 },
+          90,
+          'up',
+          2,
+        ),
+      ),
     { thicknessMm: t },
   );
 
-const found = (p: Part) => contactsOf(p, flatten(p, K)).map(({ between, depthMm }) => [[...between].toSorted(), depthMm] as const);
+const found = (p: Part) =>
+  contactsOf(p, flatten(p, K)).map(
+    ({ between, depthMm }) => [[...between].toSorted(), depthMm] as const,
+  );
 
 describe.each(TREES)('$name', ({ part: tree }) => {
   it('does not run into itself, in either hand', () => {
-    for (const hand of [tree, mirrorPart(tree)]) expect(contactsOf(hand, flatten(hand, K))).toEqual([]);
+    for (const hand of [tree, mirrorPart(tree)])
+      expect(contactsOf(hand, flatten(hand, K))).toEqual([]);
   });
 });
 
 describe('a strip rolled up square', () => {
-  // Outside lengths 60, 40, 60: the last leg comes down to the first one's outer end, whose face is at 2. It is 2 thick
-  // and stands over the first leg's own end, so it can go 2 sideways or as deep as it reaches.
+  // Outside lengths 60, 40, 60: the last leg comes down to the first one's outer end, whose face is
+  // at 2. It is 2 thick and stands over the first leg's own end, so it can go 2 sideways or as deep
+  // as it reaches.
   it.each([
     [37, []],
     [37.99, []],
@@ -50,22 +66,37 @@ describe('a strip rolled up square', () => {
     const rolled = strip([60, 40, 60, 39]);
     const [contact] = contactsOf(rolled, flatten(rolled, K));
     // In the first leg's frame: across the middle of the width, at its free end, between its faces.
-    expect(contact?.at).toEqual([expect.closeTo(25, 6), expect.closeTo(1, 6), expect.closeTo(1.5, 6)]);
+    expect(contact?.at).toEqual([
+      expect.closeTo(25, 6),
+      expect.closeTo(1, 6),
+      expect.closeTo(1.5, 6),
+    ]);
   });
 
   it('runs into a bend as well as into a leg', () => {
-    // The first bend is wide: its metal begins 48 along the first leg, and the last leg comes down at 51.9 to 53.9.
+    // The first bend is wide: its metal begins 48 along the first leg, and the last leg comes down
+    // at 51.9 to 53.9.
     const onBend = strip([60, 40, 8.1, 60]);
-    const wide = { ...onBend, folds: onBend.folds.map((f) => (f.id === 'F0' ? { ...f, insideRadiusMm: 10 } : f)) };
+    const wide = {
+      ...onBend,
+      folds: onBend.folds.map((f) => (f.id === 'F0' ? { ...f, insideRadiusMm: 10 } : f)),
+    };
     expect(found(wide).map(([names]) => names)).toEqual([['fold F0', 'leg 3']]);
   });
 });
 
 it('walls that lean in until they meet, and lips that cross', () => {
-  // Base 100 x 100, walls 60 high folded 130: 60 cos 50 = 38.6 in on either side is less than half, 80 cos 50 = 51 is more.
+  // Base 100 x 100, walls 60 high folded 130: 60 cos 50 = 38.6 in on either side is less than half,
+  // 80 cos 50 = 51 is more.
   expect(found({ ...box(100, 100, 60, 130, 2, 2) }).length).toBe(0);
   const crossing = part(
-    [panel('base', rectangle(0, 0, 60, 40)), panel('a', rectangle(0, 0, 60, 30)), panel('b', rectangle(0, 0, 60, 30)), panel('la', rectangle(0, 0, 60, 25)), panel('lb', rectangle(0, 0, 60, 25))],
+    [
+      panel('base', rectangle(0, 0, 60, 40)),
+      panel('a', rectangle(0, 0, 60, 30)),
+      panel('b', rectangle(0, 0, 60, 30)),
+      panel('la', rectangle(0, 0, 60, 25)),
+      panel('lb', rectangle(0, 0, 60, 25)),
+    ],
     [
       fold('A', { panel: 'base', edge: 0 }, { panel: 'a', edge: 0 }, 90, 'up', 2),
       fold('B', { panel: 'base', edge: 2 }, { panel: 'b', edge: 0 }, 90, 'up', 2),
@@ -80,14 +111,18 @@ it('walls that lean in until they meet, and lips that cross', () => {
 
 test('an edge that grazes a bend by less than the sheet is a warning, everything else a stop', () => {
   const rolled = strip([60, 40, 8.1, 60]);
-  // The first bend is wide: the last leg comes down on its metal, past the sheet's thickness or not.
+  // The first bend is wide: the last leg comes down on its metal, past the sheet's thickness or
+  // not.
   const wide = (last: number) => {
     const p = strip([60, 40, 8.1, last]);
     return { ...p, folds: p.folds.map((f) => (f.id === 'F0' ? { ...f, insideRadiusMm: 10 } : f)) };
   };
-  const severities = (p: Part) => contactFindings(p, flatten(p, K)).map((f) => [f.rule, f.severity]);
+  const severities = (p: Part) =>
+    contactFindings(p, flatten(p, K)).map((f) => [f.rule, f.severity]);
   expect(severities(wide(60))).toEqual([['runs-into-itself', 'stop']]);
-  const grazing = [36, 36.5, 37, 37.5, 38].map((last) => severities(wide(last))).find((found) => found.length > 0);
+  const grazing = [36, 36.5, 37, 37.5, 38]
+    .map((last) => severities(wide(last)))
+    .find((found) => found.length > 0);
   expect(grazing).toEqual([['grazes-bend', 'warn']]);
   expect(severities(rolled)[0]).toEqual(['runs-into-itself', 'stop']);
 });

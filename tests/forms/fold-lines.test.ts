@@ -3,14 +3,22 @@ import { type FoldLinesInput, readFoldLines } from '../../src/forms/fold-lines.t
 
 describe('fold lines', () => {
   const two = [
-    { from: { at: [0, 40] }, to: { at: [120, 40] }, angleDeg: 90, direction: 'up', insideRadiusMm: 3 },
+    {
+      from: { at: [0, 40] },
+      to: { at: [120, 40] },
+      angleDeg: 90,
+      direction: 'up',
+      insideRadiusMm: 3,
+    },
     { from: { at: [-5, 10] }, to: { at: [25.4, 60] }, angleDeg: 22.5, direction: 'down' },
   ];
   test.each([
     ['0,40 120,40 90 up r3; -5,10 1in,60 22.5 down'],
     [' 0 , 40  120,40 90 UP R3\n-5,10 25.4,60 22.5 down;'],
     [[{ from: '0,40', to: '120,40', angle: 90, direction: 'up', r: 3 }, '-5,10 25.4,60 22.5 down']],
-  ] as const)('%j', (given) => expect(readFoldLines(given as FoldLinesInput)).toEqual({ ok: true, value: two }));
+  ] as const)('%j', (given) =>
+    expect(readFoldLines(given as FoldLinesInput)).toEqual({ ok: true, value: two }),
+  );
 
   test.each([
     '0,40 120,40 45 up slots r3 joggle2.5',
@@ -19,11 +27,25 @@ describe('fold lines', () => {
   ])('%j is slotted and joggled', (given) =>
     expect(readFoldLines(given)).toEqual({
       ok: true,
-      value: [{ from: { at: [0, 40] }, to: { at: [120, 40] }, angleDeg: 45, direction: 'up', insideRadiusMm: 3, slots: true, joggleMm: 2.5 }],
-    }));
+      value: [
+        {
+          from: { at: [0, 40] },
+          to: { at: [120, 40] },
+          angleDeg: 45,
+          direction: 'up',
+          insideRadiusMm: 3,
+          slots: true,
+          joggleMm: 2.5,
+        },
+      ],
+    }),
+  );
 
   test('from one named point to another', () =>
-    expect(readFoldLines('A C2 90 up')).toEqual({ ok: true, value: [{ from: { name: 'A' }, to: { name: 'C2' }, angleDeg: 90, direction: 'up' }] }));
+    expect(readFoldLines('A C2 90 up')).toEqual({
+      ok: true,
+      value: [{ from: { name: 'A' }, to: { name: 'C2' }, angleDeg: 90, direction: 'up' }],
+    }));
 
   test('none', () => expect(readFoldLines('')).toEqual({ ok: true, value: [] }));
 
@@ -35,7 +57,11 @@ describe('fold lines', () => {
     ['0,40 120,40 181 up', 'as fold line 1', 'angle: must lie between 0.5 and 180 degrees'],
     ['0,40 120,40 0.4 up', 'as fold line 1', 'angle: must lie between 0.5 and 180 degrees'],
     ['0,40 120,40 90 left', 'as fold line 1', 'direction: write up or down'],
-    ['0,40 120,40 90 up 3', 'as fold line 1', 'write the radius as r3, slots, or the offset as joggle2'],
+    [
+      '0,40 120,40 90 up 3',
+      'as fold line 1',
+      'write the radius as r3, slots, or the offset as joggle2',
+    ],
     ['0,40 120,40 90 up r3 r4', 'as fold line 1', 'write r once'],
     ['0,40 120,40 90 up slots slots', 'as fold line 1', 'write slots once'],
     ['0,40 120,40 90 up slots4', 'as fold line 1', 'write slots alone'],
@@ -47,8 +73,13 @@ describe('fold lines', () => {
     ['0,40 0,40 90 up', 'as fold line 1', 'the two points lie on each other'],
   ])('%s is refused', (given, which, why) => {
     const read = readFoldLines(given);
-    expect(read.ok ? [] : [read.given, read.mend]).toEqual([expect.stringContaining(which), expect.stringContaining(why)]);
+    expect(read.ok ? [] : [read.given, read.mend]).toEqual([
+      expect.stringContaining(which),
+      expect.stringContaining(why),
+    ]);
   });
 
-  test.each([0.5, 180])('%d degrees is allowed', (angle) => expect(readFoldLines(`0,40 120,40 ${angle} up`).ok).toBe(true));
+  test.each([0.5, 180])('%d degrees is allowed', (angle) =>
+    expect(readFoldLines(`0,40 120,40 ${angle} up`).ok).toBe(true),
+  );
 });

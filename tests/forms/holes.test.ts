@@ -13,20 +13,87 @@ const read = (given: Parameters<typeof readHoles>[0], axes: readonly HoleAxes[] 
 };
 
 /** Without what only tells how it was written. */
-const bare = (holes: readonly HoleSpec[]) => holes.map(({ acrossMm, alongMm, datums, shape, use }) => ({ acrossMm, alongMm, ...(datums !== undefined && { datums }), shape, ...(use !== undefined && { use }) }));
+const bare = (holes: readonly HoleSpec[]) =>
+  holes.map(({ acrossMm, alongMm, datums, shape, use }) => ({
+    acrossMm,
+    alongMm,
+    ...(datums !== undefined && { datums }),
+    shape,
+    ...(use !== undefined && { use }),
+  }));
 
 describe('hole notation', () => {
   test.each([
     ['20,15,6.6', [{ acrossMm: 20, alongMm: 15, shape: { kind: 'round', diameterMm: 6.6 } }]],
     // ISO 273, medium series.
-    [' 20 , 15 , M8 ', [{ acrossMm: 20, alongMm: 15, shape: { kind: 'round', diameterMm: 9 }, use: { screw: 'M8' } }]],
-    ['20,15,m10', [{ acrossMm: 20, alongMm: 15, shape: { kind: 'round', diameterMm: 11 }, use: { screw: 'M10' } }]],
+    [
+      ' 20 , 15 , M8 ',
+      [
+        {
+          acrossMm: 20,
+          alongMm: 15,
+          shape: { kind: 'round', diameterMm: 9 },
+          use: { screw: 'M8' },
+        },
+      ],
+    ],
+    [
+      '20,15,m10',
+      [
+        {
+          acrossMm: 20,
+          alongMm: 15,
+          shape: { kind: 'round', diameterMm: 11 },
+          use: { screw: 'M10' },
+        },
+      ],
+    ],
     // An inch is 25.4 mm exactly.
-    ['1/2in,2in,M6', [{ acrossMm: 12.7, alongMm: 50.8, shape: { kind: 'round', diameterMm: 6.6 }, use: { screw: 'M6' } }]],
-    ['60-2*3,15,1/4in', [{ acrossMm: 54, alongMm: 15, shape: { kind: 'round', diameterMm: 6.35 } }]],
-    ['20,15,8x20', [{ acrossMm: 20, alongMm: 15, shape: { kind: 'slot', widthMm: 8, lengthMm: 20, turnDeg: 0 } }]],
-    ['20,15,8x20@90', [{ acrossMm: 20, alongMm: 15, shape: { kind: 'slot', widthMm: 8, lengthMm: 20, turnDeg: 90 } }]],
-    ['20,15,8 x 20 @ -30deg', [{ acrossMm: 20, alongMm: 15, shape: { kind: 'slot', widthMm: 8, lengthMm: 20, turnDeg: -30 } }]],
+    [
+      '1/2in,2in,M6',
+      [
+        {
+          acrossMm: 12.7,
+          alongMm: 50.8,
+          shape: { kind: 'round', diameterMm: 6.6 },
+          use: { screw: 'M6' },
+        },
+      ],
+    ],
+    [
+      '60-2*3,15,1/4in',
+      [{ acrossMm: 54, alongMm: 15, shape: { kind: 'round', diameterMm: 6.35 } }],
+    ],
+    [
+      '20,15,8x20',
+      [
+        {
+          acrossMm: 20,
+          alongMm: 15,
+          shape: { kind: 'slot', widthMm: 8, lengthMm: 20, turnDeg: 0 },
+        },
+      ],
+    ],
+    [
+      '20,15,8x20@90',
+      [
+        {
+          acrossMm: 20,
+          alongMm: 15,
+          shape: { kind: 'slot', widthMm: 8, lengthMm: 20, turnDeg: 90 },
+        },
+      ],
+    ],
+    [
+      '20,15,8 x 20 @ -30deg',
+      [
+        {
+          acrossMm: 20,
+          alongMm: 15,
+          shape: { kind: 'slot', widthMm: 8, lengthMm: 20, turnDeg: -30 },
+        },
+      ],
+    ],
     ['-3,15,5', [{ acrossMm: -3, alongMm: 15, shape: { kind: 'round', diameterMm: 5 } }]],
     ['', []],
     [' ; ', undefined],
@@ -40,7 +107,12 @@ describe('hole notation', () => {
     expect(two).toHaveLength(2);
     expect(read(['20,15,5', '20,45,6'])).toEqual(two);
     expect(read('20,15,5\n\n20,45,6;\n')).toEqual(two);
-    expect(read([{ across: 20, along: '15mm', size: 5 }, { across: '20', along: 45, size: '6' }])).toEqual(two);
+    expect(
+      read([
+        { across: 20, along: '15mm', size: 5 },
+        { across: '20', along: 45, size: '6' },
+      ]),
+    ).toEqual(two);
   });
 
   test.each([
@@ -61,12 +133,22 @@ describe('hole notation', () => {
   ])('refuses %j and says which hole', (given, named, why) => {
     const reading = readHoles(given, LEG);
     // Every refusal shows the order of the short form.
-    expect(reading).toMatchObject({ ok: false, given: named, allowed: expect.stringContaining('or short as 35,20,M8 in the order fold, left, size'), mend: expect.stringMatching(why) });
+    expect(reading).toMatchObject({
+      ok: false,
+      given: named,
+      allowed: expect.stringContaining('or short as 35,20,M8 in the order fold, left, size'),
+      mend: expect.stringMatching(why),
+    });
   });
 
   test('names the eleventh hole by its number, and refuses a flood', () => {
-    expect(readHoles(`${'20,15,5;'.repeat(10)}a,b,c`, LEG)).toMatchObject({ given: "'a,b,c' as hole 11" });
-    expect(readHoles('1,1,1;'.repeat(1001), LEG)).toMatchObject({ ok: false, allowed: 'at most 1000 holes in a panel' });
+    expect(readHoles(`${'20,15,5;'.repeat(10)}a,b,c`, LEG)).toMatchObject({
+      given: "'a,b,c' as hole 11",
+    });
+    expect(readHoles('1,1,1;'.repeat(1001), LEG)).toMatchObject({
+      ok: false,
+      allowed: 'at most 1000 holes in a panel',
+    });
   });
 });
 
@@ -83,11 +165,19 @@ describe('holes that say what they are measured from', () => {
 
   test('from opposite, and from the middle', () => {
     const frame = { origin: [0, 0], across: [0, 1], along: [1, 0], spanMm: [60, 80] } as const;
-    const places = (text: string) => placeHoles('h', read(text), frame).map((c) => (c.kind === 'round' ? c.centre : []));
+    const places = (text: string) =>
+      placeHoles('h', read(text), frame).map((c) => (c.kind === 'round' ? c.centre : []));
     expect(places('from edge 25, from right 60, 9')).toEqual([[20, 35]]);
-    expect(places('from fold 35, middle, 9; from left 20, middle, 9; middle, 9')).toEqual([[40, 35], [20, 30], [40, 30]]);
+    expect(places('from fold 35, middle, 9; from left 20, middle, 9; middle, 9')).toEqual([
+      [40, 35],
+      [20, 30],
+      [40, 30],
+    ]);
     // A pattern grows towards the far side, wherever its place is measured from.
-    expect(places('from edge 25, from right 60, grid 1 x 2 pitch 10 5')).toEqual([[15, 35], [25, 35]]);
+    expect(places('from edge 25, from right 60, grid 1 x 2 pitch 10 5')).toEqual([
+      [15, 35],
+      [25, 35],
+    ]);
   });
 
   test.each([
@@ -103,30 +193,66 @@ describe('holes that say what they are measured from', () => {
 
   test('a field whose panel another input chooses takes the names of any, together', () => {
     const axes: HoleAxes[] = [
-      [{ from: 'deep', at: 'the deep end' }, { from: 'left', at: 'the left' }],
-      [{ from: 'floor', at: 'the floor' }, { from: 'left', at: 'the left' }],
+      [
+        { from: 'deep', at: 'the deep end' },
+        { from: 'left', at: 'the left' },
+      ],
+      [
+        { from: 'floor', at: 'the floor' },
+        { from: 'left', at: 'the left' },
+      ],
     ];
-    expect(read('from left 20, from floor 30, 5', axes)).toMatchObject([{ acrossMm: 30, alongMm: 20, axes: axes[1] }]);
-    expect(readHoles('from deep 20, from floor 30, 5', axes)).toMatchObject({ ok: false, mend: expect.stringContaining('do not go together') });
+    expect(read('from left 20, from floor 30, 5', axes)).toMatchObject([
+      { acrossMm: 30, alongMm: 20, axes: axes[1] },
+    ]);
+    expect(readHoles('from deep 20, from floor 30, 5', axes)).toMatchObject({
+      ok: false,
+      mend: expect.stringContaining('do not go together'),
+    });
     expect(readHoles('from deep 20, middle, 5', axes).ok).toBe(false);
   });
 });
 
 describe('what a hole is for', () => {
-  const one = (size: string) => bare(read(`0,0,${size}`)).map(({ shape, use }) => ({ shape, use }))[0];
+  const one = (size: string) =>
+    bare(read(`0,0,${size}`)).map(({ shape, use }) => ({ shape, use }))[0];
   test.each([
     ['9 for M8', { kind: 'round', diameterMm: 9 }, { screw: 'M8' }],
-    ['8x20@90 for M6 to rail', { kind: 'slot', widthMm: 8, lengthMm: 20, turnDeg: 90 }, { screw: 'M6', meets: 'rail' }],
+    [
+      '8x20@90 for M6 to rail',
+      { kind: 'slot', widthMm: 8, lengthMm: 20, turnDeg: 90 },
+      { screw: 'M6', meets: 'rail' },
+    ],
     ['M8 to floor rail', { kind: 'round', diameterMm: 9 }, { screw: 'M8', meets: 'floor rail' }],
     ['RN6', { kind: 'round', diameterMm: 9 }, { screw: 'M6', thread: { kind: 'rivet nut' } }],
     // Tapping drills after ISO 2306: M8 6.8; a fine thread leaves its size less its pitch.
-    ['M8 tapped', { kind: 'round', diameterMm: 6.8 }, { screw: 'M8', thread: { kind: 'tapped', pitchMm: 1.25 } }],
-    ['M8x1 tapped', { kind: 'round', diameterMm: 7 }, { screw: 'M8', thread: { kind: 'tapped', pitchMm: 1 } }],
-    ['M4 drill tapped', { kind: 'round', diameterMm: 3.3 }, { screw: 'M4', thread: { kind: 'tapped', pitchMm: 0.7 }, isDrilled: true }],
+    [
+      'M8 tapped',
+      { kind: 'round', diameterMm: 6.8 },
+      { screw: 'M8', thread: { kind: 'tapped', pitchMm: 1.25 } },
+    ],
+    [
+      'M8x1 tapped',
+      { kind: 'round', diameterMm: 7 },
+      { screw: 'M8', thread: { kind: 'tapped', pitchMm: 1 } },
+    ],
+    [
+      'M4 drill tapped',
+      { kind: 'round', diameterMm: 3.3 },
+      { screw: 'M4', thread: { kind: 'tapped', pitchMm: 0.7 }, isDrilled: true },
+    ],
     ['3.2 drill', { kind: 'round', diameterMm: 3.2 }, { isDrilled: true }],
     // Heads after ISO 10642: M6 13.44.
-    ['M6 csk up', { kind: 'round', diameterMm: 6.6 }, { screw: 'M6', countersink: { diameterMm: 13.44, face: 'up' } }],
-    ['5 csk 9.5 down', { kind: 'round', diameterMm: 5 }, { countersink: { diameterMm: 9.5, face: 'down' } }],
+    [
+      'M6 csk up',
+      { kind: 'round', diameterMm: 6.6 },
+      { screw: 'M6', countersink: { diameterMm: 13.44, face: 'up' } },
+    ],
+    [
+      '5 csk 9.5 down',
+      { kind: 'round', diameterMm: 5 },
+      { countersink: { diameterMm: 9.5, face: 'down' } },
+    ],
     ['square 8.5@45', { kind: 'square', widthMm: 8.5, turnDeg: 45 }, undefined],
     ['hex 19 for M12', { kind: 'hex', widthMm: 19, turnDeg: 0 }, { screw: 'M12' }],
   ])('%s', (size, shape, use) => {
@@ -150,30 +276,70 @@ describe('what a hole is for', () => {
     ['5 drill deep', /nothing behind drill/],
     ['square 0', /more than 0/],
   ])('refuses %s', (size, why) => {
-    expect(readHoles(`0,0,${size}`, LEG)).toMatchObject({ ok: false, mend: expect.stringMatching(why) });
+    expect(readHoles(`0,0,${size}`, LEG)).toMatchObject({
+      ok: false,
+      mend: expect.stringMatching(why),
+    });
   });
 
   test('a square and a hexagon stand with two sides along the fold', () => {
     const frame = { origin: [0, 0], across: [0, 1], along: [1, 0] } as const;
-    const boxes = placeHoles('h', read('0,0,square 10; 0,0,hex 19; 0,0,square 10@45'), frame).map((c) => (c.kind === 'loop' ? loopExtents(c.loop) : undefined));
+    const boxes = placeHoles('h', read('0,0,square 10; 0,0,hex 19; 0,0,square 10@45'), frame).map(
+      (c) => (c.kind === 'loop' ? loopExtents(c.loop) : undefined),
+    );
     // Over corners a hexagon is 2 / root 3 of its flats, a square root 2.
-    expect(boxes).toEqual([box(-5, -5, 5, 5), box(-19 / Math.sqrt(3), -9.5, 19 / Math.sqrt(3), 9.5), box(-5 * Math.SQRT2, -5 * Math.SQRT2, 5 * Math.SQRT2, 5 * Math.SQRT2)]);
+    expect(boxes).toEqual([
+      box(-5, -5, 5, 5),
+      box(-19 / Math.sqrt(3), -9.5, 19 / Math.sqrt(3), 9.5),
+      box(-5 * Math.SQRT2, -5 * Math.SQRT2, 5 * Math.SQRT2, 5 * Math.SQRT2),
+    ]);
   });
 });
 
 describe('patterns', () => {
-  const places = (text: string) => read(text).map(({ acrossMm, alongMm }) => [acrossMm, alongMm].map((n) => Math.round(n * 1e6) / 1e6 + 0));
+  const places = (text: string) =>
+    read(text).map(({ acrossMm, alongMm }) =>
+      [acrossMm, alongMm].map((n) => Math.round(n * 1e6) / 1e6 + 0),
+    );
 
   test('on a pitch circle, the first along the fold', () => {
-    expect(places('50,40,4 off PC 60 M6')).toEqual([[50, 70], [80, 40], [50, 10], [20, 40]]);
-    expect(places('50,40,3 off PC 60@90 5')).toEqual([[80, 40], [35, 14.019238], [35, 65.980762]]);
-    expect(read('1,1,5; 50,40,4 off PC 60 M6').map((h) => h.number)).toEqual(['1', '2.1', '2.2', '2.3', '2.4']);
+    expect(places('50,40,4 off PC 60 M6')).toEqual([
+      [50, 70],
+      [80, 40],
+      [50, 10],
+      [20, 40],
+    ]);
+    expect(places('50,40,3 off PC 60@90 5')).toEqual([
+      [80, 40],
+      [35, 14.019238],
+      [35, 65.980762],
+    ]);
+    expect(read('1,1,5; 50,40,4 off PC 60 M6').map((h) => h.number)).toEqual([
+      '1',
+      '2.1',
+      '2.2',
+      '2.3',
+      '2.4',
+    ]);
   });
 
   test('on a grid, its middle at the place', () => {
-    expect(places('50,40,grid 2 x 3 pitch 20 M6')).toEqual([[40, 20], [40, 40], [40, 60], [60, 20], [60, 40], [60, 60]]);
-    expect(places('50,40,grid 2 x 1 pitch 20 x 30 5x9')).toEqual([[40, 40], [60, 40]]);
-    expect(places('0,0,grid 1 x 2 pitch 20@90 5')).toEqual([[-10, 0], [10, 0]]);
+    expect(places('50,40,grid 2 x 3 pitch 20 M6')).toEqual([
+      [40, 20],
+      [40, 40],
+      [40, 60],
+      [60, 20],
+      [60, 40],
+      [60, 60],
+    ]);
+    expect(places('50,40,grid 2 x 1 pitch 20 x 30 5x9')).toEqual([
+      [40, 40],
+      [60, 40],
+    ]);
+    expect(places('0,0,grid 1 x 2 pitch 20@90 5')).toEqual([
+      [-10, 0],
+      [10, 0],
+    ]);
   });
 
   test.each([
@@ -201,13 +367,31 @@ describe('placing', () => {
 
   test('a round hole', () => {
     const [hole] = read('20,15,6.6');
-    expect(hole && placeHole(hole, 'holesA 1', frame)).toEqual({ kind: 'round', from: 'holesA 1', centre: [15, 40], diameterMm: 6.6, otherWay: [20, 45], figures: [{ from: 'from fold', mm: 20, towards: [0, -1] }, { from: 'from left', mm: 15, towards: [1, 0] }] });
+    expect(hole && placeHole(hole, 'holesA 1', frame)).toEqual({
+      kind: 'round',
+      from: 'holesA 1',
+      centre: [15, 40],
+      diameterMm: 6.6,
+      otherWay: [20, 45],
+      figures: [
+        { from: 'from fold', mm: 20, towards: [0, -1] },
+        { from: 'from left', mm: 15, towards: [1, 0] },
+      ],
+    });
   });
 
   test('a slot runs along the fold, on any panel, and turns counter-clockwise', () => {
-    const boxes = placeHoles('holesA', read('20,15,8x20;20,15,8x20@90'), frame).map((c) => (c.kind === 'loop' ? loopExtents(c.loop) : undefined));
+    const boxes = placeHoles('holesA', read('20,15,8x20;20,15,8x20@90'), frame).map((c) =>
+      c.kind === 'loop' ? loopExtents(c.loop) : undefined,
+    );
     expect(boxes).toEqual([box(5, 36, 25, 44), box(11, 30, 19, 50)]);
-    const upright = placeHoles('holesA', read('20,15,8x20'), { origin: [0, 0], across: [1, 0], along: [0, 1] });
-    expect(upright.map((c) => (c.kind === 'loop' ? loopExtents(c.loop) : undefined))).toEqual([box(16, 5, 24, 25)]);
+    const upright = placeHoles('holesA', read('20,15,8x20'), {
+      origin: [0, 0],
+      across: [1, 0],
+      along: [0, 1],
+    });
+    expect(upright.map((c) => (c.kind === 'loop' ? loopExtents(c.loop) : undefined))).toEqual([
+      box(16, 5, 24, 25),
+    ]);
   });
 });

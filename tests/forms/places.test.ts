@@ -30,7 +30,9 @@ describe('a line', () => {
     ['A 10,20', [{ name: 'A' }, { at: [10, 20] }]],
   ])('%s', (given, value) => expect(readLine(given)).toEqual({ ok: true, value }));
 
-  test.each(['0,40', 'A B C', '', '1,2 x,y'])('%j is refused', (given) => expect(readLine(given).ok).toBe(false));
+  test.each(['0,40', 'A B C', '', '1,2 x,y'])('%j is refused', (given) =>
+    expect(readLine(given).ok).toBe(false),
+  );
 });
 
 describe('a side', () => {
@@ -41,15 +43,26 @@ describe('a side', () => {
     [' P1 - P2 ', { between: ['P1', 'P2'] }],
   ])('%s', (given, value) => expect(readSide(given)).toEqual({ ok: true, value }));
 
-  test.each(['up', 'A-A', 'A-B-C', 'A-', ''])('%j is refused', (given) => expect(readSide(given).ok).toBe(false));
+  test.each(['up', 'A-A', 'A-B-C', 'A-', ''])('%j is refused', (given) =>
+    expect(readSide(given).ok).toBe(false),
+  );
 });
 
 describe('holes at named points', () => {
   test.each([
     // M12 through, medium series of ISO 273.
     ['P: M12', [{ name: 'P', hole: { shape: round(13.5), use: { screw: 'M12' } } }]],
-    ['P: 12.5; Q: none;', [{ name: 'P', hole: { shape: round(12.5) } }, { name: 'Q', hole: null }]],
-    ['C: 8x20@30', [{ name: 'C', hole: { shape: { kind: 'slot', widthMm: 8, lengthMm: 20, turnDeg: 30 } } }]],
+    [
+      'P: 12.5; Q: none;',
+      [
+        { name: 'P', hole: { shape: round(12.5) } },
+        { name: 'Q', hole: null },
+      ],
+    ],
+    [
+      'C: 8x20@30',
+      [{ name: 'C', hole: { shape: { kind: 'slot', widthMm: 8, lengthMm: 20, turnDeg: 30 } } }],
+    ],
     ['', []],
   ])('%s', (given, value) => expect(readNamedHoles(given)).toEqual({ ok: true, value }));
 

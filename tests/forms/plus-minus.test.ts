@@ -30,7 +30,13 @@ describe('a length or an angle with how far it may be off', () => {
   });
 
   test('an angle, the thickness, the radius and K each in their unit', () => {
-    const { values, plusMinus } = read({ bendAngle: '72deg+-0.5', thickness: '16ga ± 0.05', radius: '3+-0.2', rule: 'k:0.42 +/- 0.02', width: '80' });
+    const { values, plusMinus } = read({
+      bendAngle: '72deg+-0.5',
+      thickness: '16ga ± 0.05',
+      radius: '3+-0.2',
+      rule: 'k:0.42 +/- 0.02',
+      width: '80',
+    });
     expect(plusMinus).toEqual({ bendAngle: 0.5, thickness: 0.05, radius: 0.2, rule: 0.02 });
     expect(values).toMatchObject({ bendAngle: 72, insideRadiusMm: 3, rule: { id: 'k', k: 0.42 } });
     // Manufacturers' Standard Gauge 16: 0.0598 in.
@@ -67,7 +73,11 @@ describe('what is wrong with it is told', () => {
     const result = readInputs(angle, { ...GIVEN, [input]: given });
     if (result.ok) throw new Error('it was read');
     expect(result.problems).toHaveLength(1);
-    expect(result.problems[0]).toMatchObject({ input, given: `'${given}'`, mend: typeof mend === 'string' ? mend : expect.stringMatching(mend) });
+    expect(result.problems[0]).toMatchObject({
+      input,
+      given: `'${given}'`,
+      mend: typeof mend === 'string' ? mend : expect.stringMatching(mend),
+    });
     expect(result.problems[0]?.allowed).toContain('and behind +- how far it may be off');
   });
 

@@ -48,8 +48,10 @@ describe('values', () => {
 
   test('inches, sums, kebab-case names and capitals', () => {
     // An inch is 25.4 mm exactly.
-    const { 'legA': _, ...rest } = GOOD;
-    expect(valuesOf({ ...rest, 'leg-a': '4in', hand: 'Both', rule: 'K:0.42', legB: '120-2*3' })).toMatchObject({
+    const { legA: _, ...rest } = GOOD;
+    expect(
+      valuesOf({ ...rest, 'leg-a': '4in', hand: 'Both', rule: 'K:0.42', legB: '120-2*3' }),
+    ).toMatchObject({
       legA: 101.6,
       legB: 114,
       hand: 'both',
@@ -64,7 +66,8 @@ describe('values', () => {
   });
 
   test('a gauge is another thickness on steel, galvanised sheet and aluminium', () => {
-    const gauge = (material: string) => valuesOf({ ...GOOD, material, thickness: '16ga' }).thicknessMm;
+    const gauge = (material: string) =>
+      valuesOf({ ...GOOD, material, thickness: '16ga' }).thicknessMm;
     // 0.0598, 0.0635 and 0.0508 in: Machinery's Handbook, 31st edition, p. 1453, table 20.
     expect(gauge('s235')).toBeCloseTo(0.0598 * 25.4, 2);
     expect(gauge('dx51d')).toBeCloseTo(0.0635 * 25.4, 2);
@@ -105,8 +108,14 @@ describe('problems', () => {
     });
     expect(problems.every((p) => p.allowed.length > 0)).toBe(true);
     const by = Object.fromEntries(problems.map((p) => [p.input, p]));
-    expect(by['legB']).toMatchObject({ allowed: 'a length from 1 to 6000 mm', mend: 'write 1 or more' });
-    expect(by['hand']).toMatchObject({ allowed: 'one of left, right, both', mend: 'did you mean left?' });
+    expect(by['legB']).toMatchObject({
+      allowed: 'a length from 1 to 6000 mm',
+      mend: 'write 1 or more',
+    });
+    expect(by['hand']).toMatchObject({
+      allowed: 'one of left, right, both',
+      mend: 'did you mean left?',
+    });
     expect(by['legC']?.mend).toMatch(/^did you mean leg[AB]\?$/);
     expect(by['width']?.mend).toBe('give it, such as 80');
   });
@@ -125,7 +134,9 @@ describe('problems', () => {
   });
 
   test('an input given under both its names', () => {
-    expect(problemsOf({ ...GOOD, 'leg-a': 60 })).toEqual([{ input: 'legA', given: 'twice, as legA and leg-a', allowed: 'one of the two' }]);
+    expect(problemsOf({ ...GOOD, 'leg-a': 60 })).toEqual([
+      { input: 'legA', given: 'twice, as legA and leg-a', allowed: 'one of the two' },
+    ]);
   });
 
   test('a gauge where the metal has no scale for it', () => {
@@ -134,16 +145,41 @@ describe('problems', () => {
   });
 
   test('names that every object has are only unknown names', () => {
-    const raw = JSON.parse('{"legA":60,"legB":40,"width":80,"thickness":3,"__proto__":{"legA":1},"constructor":1,"toString":2}') as Record<string, unknown>;
+    const raw = JSON.parse(
+      '{"legA":60,"legB":40,"width":80,"thickness":3,"__proto__":{"legA":1},"constructor":1,"toString":2}',
+    ) as Record<string, unknown>;
     expect(problemsOf(raw).map((p) => p.input)).toEqual(['__proto__', 'constructor', 'toString']);
     expect(({} as Record<string, unknown>)['legA']).toBeUndefined();
     // The prototype of the inputs is no set of inputs.
-    expect(problemsOf(Object.create(GOOD) as Record<string, unknown>).map((p) => p.input)).toEqual(['legA', 'legB', 'width', 'thickness']);
+    expect(problemsOf(Object.create(GOOD) as Record<string, unknown>).map((p) => p.input)).toEqual([
+      'legA',
+      'legB',
+      'width',
+      'thickness',
+    ]);
   });
 
   test('whatever is given, it is read or refused, in single lines that name an input', () => {
-    const value = fc.oneof(fc.anything(), fc.string(), fc.double(), fc.constantFrom('60', 60, '1/2in'));
-    const name = fc.oneof(fc.constantFrom('legA', 'legB', 'width', 'thickness', 'material', 'holesA', 'name', 'rule', 'hand'), fc.string());
+    const value = fc.oneof(
+      fc.anything(),
+      fc.string(),
+      fc.double(),
+      fc.constantFrom('60', 60, '1/2in'),
+    );
+    const name = fc.oneof(
+      fc.constantFrom(
+        'legA',
+        'legB',
+        'width',
+        'thickness',
+        'material',
+        'holesA',
+        'name',
+        'rule',
+        'hand',
+      ),
+      fc.string(),
+    );
     fc.assert(
       fc.property(fc.dictionary(name, value), (raw) => {
         for (const problem of problemsOf(raw)) {
@@ -173,7 +209,12 @@ describe('descriptions', () => {
       example: '60',
       common: false,
     });
-    expect(inputs.find((i) => i.name === 'hand')).toMatchObject({ choices: ['left', 'right', 'both'], default: 'left', required: false, common: true });
+    expect(inputs.find((i) => i.name === 'hand')).toMatchObject({
+      choices: ['left', 'right', 'both'],
+      default: 'left',
+      required: false,
+      common: true,
+    });
     expect(inputs.find((i) => i.name === 'radius')?.otherwise).toContain('the larger of');
   });
 

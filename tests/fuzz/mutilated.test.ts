@@ -28,7 +28,11 @@ const oldBlank = blankOf(angle(60, 40, 80, 90, 3, 3), { id: 'din6935' }, 'r12');
 if (blank === undefined || oldBlank === undefined) throw new Error('not flat');
 const { asked } = blank;
 
-const TEMPLATES = new Map(await Promise.all([...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const)));
+const TEMPLATES = new Map(
+  await Promise.all(
+    [...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const),
+  ),
+);
 
 /** What a reader says of a text that it does not take: something, on one line. */
 const expectSaid = (...texts: readonly (string | undefined)[]): void => {
@@ -42,7 +46,15 @@ const proved = (text: string): void => {
   expectSaid(...answer.proof.findings.map((f) => f.message));
 };
 
-const OPTIONS: InspectOptions = { shop: DEFAULT_SHOP, units: undefined, thicknessMm: 2, material: 'steel', gapMm: 0.5, shortMm: 0.1, errorMm: 0.02 };
+const OPTIONS: InspectOptions = {
+  shop: DEFAULT_SHOP,
+  units: undefined,
+  thicknessMm: 2,
+  material: 'steel',
+  gapMm: 0.5,
+  shortMm: 0.1,
+  errorMm: 0.02,
+};
 
 /** All that the command makes of it: what is told, the mended copy, and the picture. */
 const inspected = (text: string): void => {
@@ -70,13 +82,21 @@ const inputs = (text: string): void => {
   if (!parsed.ok) return expectSaid(parsed.given, parsed.mend);
   if (typeof parsed.value !== 'object' || parsed.value === null) return;
   const { family, ...raw } = parsed.value as Record<string, unknown>;
-  const template = TEMPLATES.get(typeof family === 'string' ? family : '') ?? TEMPLATES.get('bracket-angle');
+  const template =
+    TEMPLATES.get(typeof family === 'string' ? family : '') ?? TEMPLATES.get('bracket-angle');
   if (template === undefined) throw new Error('no family');
   const made = makeParts(template, raw, UNPLANNED);
   if (!made.ok) expectSaid(...made.problems.flatMap((p) => [p.given, p.allowed, p.mend]));
 };
 
-const problems = (read: { readonly ok: boolean; readonly problems?: readonly { readonly given: string; readonly allowed: string; readonly mend?: string }[] }): void => {
+const problems = (read: {
+  readonly ok: boolean;
+  readonly problems?: readonly {
+    readonly given: string;
+    readonly allowed: string;
+    readonly mend?: string;
+  }[];
+}): void => {
   if (!read.ok) expectSaid(...(read.problems ?? []).flatMap((p) => [p.given, p.allowed, p.mend]));
 };
 
@@ -88,27 +108,77 @@ const parsed = (text: string): unknown => {
   }
 };
 
-const partJson = JSON.stringify({ name: 'post', material: { id: 's275', thicknessMm: 3 }, bends: asked.bends, files: ['out/post.dxf'], proof: { worstMm: 0, measures: asked.measures, angles: asked.angles, made: { measure: asked.measure, kerfMm: 0, panels: asked.panels, cut: asked.cut } } });
+const partJson = JSON.stringify({
+  name: 'post',
+  material: { id: 's275', thicknessMm: 3 },
+  bends: asked.bends,
+  files: ['out/post.dxf'],
+  proof: {
+    worstMm: 0,
+    measures: asked.measures,
+    angles: asked.angles,
+    made: { measure: asked.measure, kerfMm: 0, panels: asked.panels, cut: asked.cut },
+  },
+});
 
-/** A good text of each kind of file that the tool reads, and its reader, which gives an answer whatever the text. */
-const READERS: readonly (readonly [name: string, texts: readonly string[], read: (text: string) => void])[] = [
+/**
+ * A good text of each kind of file that the tool reads, and its reader, which gives an answer
+ * whatever the text.
+ */
+const READERS: readonly (readonly [
+  name: string,
+  texts: readonly string[],
+  read: (text: string) => void,
+])[] = [
   ['a DXF', [blank.dxf, oldBlank.dxf], proved],
   ['a DXF of whatever program', [blank.dxf, oldBlank.dxf, curves], inspected],
-  ['what a DXF is proved against', [partJson], (text) => {
-    const read = readPart(parsed(text), 'post.dxf');
-    if (read.ok) proved2(read.asked);
-    else expectSaid(read.given, read.mend);
-  }],
+  [
+    'what a DXF is proved against',
+    [partJson],
+    (text) => {
+      const read = readPart(parsed(text), 'post.dxf');
+      if (read.ok) proved2(read.asked);
+      else expectSaid(read.given, read.mend);
+    },
+  ],
   ['inputs in YAML', [readFileSync('templates/demo/seat-post.yaml', 'utf8')], inputs],
-  ['a job file', [readFileSync('templates/demo/cart.job.yaml', 'utf8')], (text) => problems(readJob(text, TEMPLATES))],
-  ['a shop file', [writeShop(shopEntries(DEFAULT_SHOP, DEFAULT_SHOP_SOURCES), 'shop')], (text) => problems(readShop(text))],
-  ['a part as panels', FOLDING.cases.map((c) => JSON.stringify(c)), (text) => problems(readCase(parsed(text)))],
-  ['strips in YAML', ['strips:\n  - { material: dc01, thickness: 1.5, machine: folder, tool: nose 1, flat: 100, legA: 51.2, legB: 51.3, angle: 90 }\n'], (text) => problems(readStrips(text, 'yaml'))],
-  ['strips in CSV', ['material,thickness,machine,tool,flat,legA,legB,angle\ndc01,1.5,folder,nose 1,100,51.2,51.3,90\n'], (text) => problems(readStrips(text, 'csv'))],
-  ['distances', ['A-B: 312\nA-C: 188.5\nB-C: 240\nA-B-C: left\n'], (text) => {
-    const read = readDistances(text);
-    if (!read.ok) expectSaid(read.given, read.allowed, read.mend);
-  }],
+  [
+    'a job file',
+    [readFileSync('templates/demo/cart.job.yaml', 'utf8')],
+    (text) => problems(readJob(text, TEMPLATES)),
+  ],
+  [
+    'a shop file',
+    [writeShop(shopEntries(DEFAULT_SHOP, DEFAULT_SHOP_SOURCES), 'shop')],
+    (text) => problems(readShop(text)),
+  ],
+  [
+    'a part as panels',
+    FOLDING.cases.map((c) => JSON.stringify(c)),
+    (text) => problems(readCase(parsed(text))),
+  ],
+  [
+    'strips in YAML',
+    [
+      'strips:\n  - { material: dc01, thickness: 1.5, machine: folder, tool: nose 1, flat: 100, legA: 51.2, legB: 51.3, angle: 90 }\n',
+    ],
+    (text) => problems(readStrips(text, 'yaml')),
+  ],
+  [
+    'strips in CSV',
+    [
+      'material,thickness,machine,tool,flat,legA,legB,angle\ndc01,1.5,folder,nose 1,100,51.2,51.3,90\n',
+    ],
+    (text) => problems(readStrips(text, 'csv')),
+  ],
+  [
+    'distances',
+    ['A-B: 312\nA-C: 188.5\nB-C: 240\nA-B-C: left\n'],
+    (text) => {
+      const read = readDistances(text);
+      if (!read.ok) expectSaid(read.given, read.allowed, read.mend);
+    },
+  ],
 ];
 
 const proved2 = (other: typeof asked): void => {

@@ -30,13 +30,16 @@ describe('roundCorners', () => {
     expect(loop[edges[2] ?? -1]).toEqual({ x: 80, y: 60, bulge: 0 });
   });
 
-  test.each([30, 60, 120, 150])('a corner that turns by %d degrees loses r^2 (tan(w/2) - w/2)', (turn) => {
-    const w = (turn * Math.PI) / 180;
-    const corner = polygon([0, 0], [100, 0], [100 + 100 * Math.cos(w), 100 * Math.sin(w)]);
-    const { loop } = round(corner, [1], 5);
-    expect(signedArea(corner) - signedArea(loop)).toBeCloseTo(25 * (Math.tan(w / 2) - w / 2), 9);
-    expect(arcs(loop).map((arc) => arc.radius)).toEqual([expect.closeTo(5, 9)]);
-  });
+  test.each([30, 60, 120, 150])(
+    'a corner that turns by %d degrees loses r^2 (tan(w/2) - w/2)',
+    (turn) => {
+      const w = (turn * Math.PI) / 180;
+      const corner = polygon([0, 0], [100, 0], [100 + 100 * Math.cos(w), 100 * Math.sin(w)]);
+      const { loop } = round(corner, [1], 5);
+      expect(signedArea(corner) - signedArea(loop)).toBeCloseTo(25 * (Math.tan(w / 2) - w / 2), 9);
+      expect(arcs(loop).map((arc) => arc.radius)).toEqual([expect.closeTo(5, 9)]);
+    },
+  );
 
   test('an inward corner gains what an outward one loses', () => {
     const ell = polygon([0, 0], [60, 0], [60, 20], [20, 20], [20, 60], [0, 60]);

@@ -8,13 +8,23 @@ import { type Loop, rectangle } from '../../src/geometry/loop.ts';
 import { circle, obround } from '../../src/geometry/shapes.ts';
 import type { Vec2 } from '../../src/geometry/vec2.ts';
 
-/** The same curve for @flatten-js/core, which computes with true arcs and shares no code with this project. */
+/**
+ * The same curve for @flatten-js/core, which computes with true arcs and shares no code with this
+ * project.
+ */
 const pieces = (loop: Loop): (Flatten.Segment | Flatten.Arc)[] =>
   loop.map((v, i) => {
     const next = loop[(i + 1) % loop.length] ?? v;
-    if (v.bulge === 0) return new Flatten.Segment(new Flatten.Point(v.x, v.y), new Flatten.Point(next.x, next.y));
+    if (v.bulge === 0)
+      return new Flatten.Segment(new Flatten.Point(v.x, v.y), new Flatten.Point(next.x, next.y));
     const { centre, radius, startRad, sweepRad } = arcOf([v.x, v.y], [next.x, next.y], v.bulge);
-    return new Flatten.Arc(new Flatten.Point(...centre), radius, startRad, startRad + sweepRad, sweepRad > 0);
+    return new Flatten.Arc(
+      new Flatten.Point(...centre),
+      radius,
+      startRad,
+      startRad + sweepRad,
+      sweepRad > 0,
+    );
   });
 
 const outsideGap = (a: Loop, b: Loop): number =>
@@ -22,13 +32,20 @@ const outsideGap = (a: Loop, b: Loop): number =>
 
 /** A star-shaped loop about a centre, its pieces straight or bowed either way. */
 const blob = (at: Vec2) =>
-  fc.array(fc.record({ radius: fc.double({ min: 8, max: 20, noNaN: true }), bulge: fc.constantFrom(0, 0, 0.3, -0.2, 0.1) }), { minLength: 3, maxLength: 8 }).map(
-    (corners): Loop =>
+  fc
+    .array(
+      fc.record({
+        radius: fc.double({ min: 8, max: 20, noNaN: true }),
+        bulge: fc.constantFrom(0, 0, 0.3, -0.2, 0.1),
+      }),
+      { minLength: 3, maxLength: 8 },
+    )
+    .map((corners): Loop =>
       corners.map(({ radius, bulge }, i) => {
         const turn = (2 * Math.PI * i) / corners.length;
         return { x: at[0] + radius * Math.cos(turn), y: at[1] + radius * Math.sin(turn), bulge };
       }),
-  );
+    );
 
 describe('against @flatten-js/core', () => {
   test('the gap between two curves', () => {
@@ -49,9 +66,11 @@ describe('against @flatten-js/core', () => {
         const point = new Flatten.Point(x, y);
         const gap = Math.min(...pieces(loop).map((piece) => point.distanceTo(piece)[0]));
         expect(pointGap([x, y], loop)).toBeCloseTo(gap, 6);
-        // The other side takes a ray for touching a vertex within a few millionths; such points are asked further below.
+        // The other side takes a ray for touching a vertex within a few millionths; such points are
+        // asked further below.
         fc.pre(loop.every((v) => Math.abs(v.y - y) > 1e-3));
-        if (gap > 1e-3) expect(isInside(loop, [x, y])).toBe(new Flatten.Polygon(pieces(loop)).contains(point));
+        if (gap > 1e-3)
+          expect(isInside(loop, [x, y])).toBe(new Flatten.Polygon(pieces(loop)).contains(point));
       }),
       { numRuns: 500 },
     );

@@ -22,8 +22,10 @@ const reachOf = (loop: Loop, rad: number): number =>
       const flat = v.x * Math.cos(rad) + v.y * Math.sin(rad);
       if (v.bulge === 0) return flat;
       const { centre, radius, startRad, sweepRad } = arcOf(piece.from, piece.to, v.bulge);
-      const turn = (rad - startRad) - 2 * Math.PI * Math.floor((rad - startRad) / (2 * Math.PI));
-      return turn <= sweepRad ? centre[0] * Math.cos(rad) + centre[1] * Math.sin(rad) + radius : flat;
+      const turn = rad - startRad - 2 * Math.PI * Math.floor((rad - startRad) / (2 * Math.PI));
+      return turn <= sweepRad
+        ? centre[0] * Math.cos(rad) + centre[1] * Math.sin(rad) + radius
+        : flat;
     }),
   );
 
@@ -31,7 +33,11 @@ const reachOf = (loop: Loop, rad: number): number =>
 const expectReach = (loop: Loop, spots: readonly Spot[]): void => {
   for (let k = 0; k < SAMPLES; k++) {
     const rad = (2 * Math.PI * (k + 0.3)) / SAMPLES;
-    const wanted = Math.max(...spots.map(({ centre, radius }) => centre[0] * Math.cos(rad) + centre[1] * Math.sin(rad) + radius));
+    const wanted = Math.max(
+      ...spots.map(
+        ({ centre, radius }) => centre[0] * Math.cos(rad) + centre[1] * Math.sin(rad) + radius,
+      ),
+    );
     expect(Math.abs(reachOf(loop, rad) - wanted)).toBeLessThan(2e-7);
   }
 };
@@ -50,22 +56,31 @@ const hullArea = (spots: readonly Spot[]): number => {
   return Math.abs(signedArea(ring));
 };
 
-/** One closed way, counter-clockwise, never turning right, and smooth but for points of no radius. */
+/**
+ * One closed way, counter-clockwise, never turning right, and smooth but for points of no radius.
+ */
 const expectConvex = (loop: Loop): void => {
   // No arc is more than a half circle: a longer one would be known by its ends badly.
   expect(loop.every((v) => v.bulge >= 0 && v.bulge < 1 + 1e-9)).toBe(true);
   expect(signedArea(loop)).toBeGreaterThan(0);
   expect(toFlatten(loop).isValid()).toBe(true);
-  const points = loop.flatMap((_, i) => [0, 0.25, 0.5, 0.75].map((t) => pointOn(pieceOf(loop, i), t)));
+  const points = loop.flatMap((_, i) =>
+    [0, 0.25, 0.5, 0.75].map((t) => pointOn(pieceOf(loop, i), t)),
+  );
   points.forEach(([x, y], i) => {
-    const [[bx, by], [cx, cy]] = [1, 2].map((k) => points[(i + k) % points.length] as readonly [number, number]) as [readonly [number, number], readonly [number, number]];
+    const [[bx, by], [cx, cy]] = [1, 2].map(
+      (k) => points[(i + k) % points.length] as readonly [number, number],
+    ) as [readonly [number, number], readonly [number, number]];
     expect((bx - x) * (cy - by) - (by - y) * (cx - bx)).toBeGreaterThan(-1e-6);
   });
 };
 
 describe('the hull of circles', () => {
   test('of one is the circle', () => {
-    expect(hullOfCircles([spot(3, 4, 5)])).toEqual([{ x: -2, y: 4, bulge: 1 }, { x: 8, y: 4, bulge: 1 }]);
+    expect(hullOfCircles([spot(3, 4, 5)])).toEqual([
+      { x: -2, y: 4, bulge: 1 },
+      { x: 8, y: 4, bulge: 1 },
+    ]);
   });
 
   test('of a circle with others inside it, one touching from inside, is the circle', () => {
@@ -76,18 +91,28 @@ describe('the hull of circles', () => {
     }
   });
 
-  // A belt round two pulleys: crossed neither way, straights sqrt(d^2 - (R - r)^2), wrap pi +- 2 asin((R - r) / d)
-  // (belt length formula of any table of machine elements).
-  test.each([[100, 30, 10], [100, 30, 30], [25, 20, 4.9], [20.001, 30, 10], [20.000001, 30, 10]])('of two, %d apart, radii %d and %d, is an open belt', (d, big, small) => {
+  // A belt round two pulleys: crossed neither way, straights sqrt(d^2 - (R - r)^2), wrap pi +- 2
+  // asin((R - r) / d) (belt length formula of any table of machine elements).
+  test.each([
+    [100, 30, 10],
+    [100, 30, 30],
+    [25, 20, 4.9],
+    [20.001, 30, 10],
+    [20.000001, 30, 10],
+  ])('of two, %d apart, radii %d and %d, is an open belt', (d, big, small) => {
     const loop = hullOfCircles([spot(-3, 7, big), spot(-3 + d, 7, small)]);
     const lean = Math.asin((big - small) / d);
-    const belt = 2 * Math.sqrt(d * d - (big - small) ** 2) + big * (Math.PI + 2 * lean) + small * (Math.PI - 2 * lean);
+    const belt =
+      2 * Math.sqrt(d * d - (big - small) ** 2) +
+      big * (Math.PI + 2 * lean) +
+      small * (Math.PI - 2 * lean);
     expect(perimeter(loop)).toBeCloseTo(belt, 6);
     expect(loop.filter((v) => v.bulge === 0)).toHaveLength(2);
     expectReach(loop, [spot(-3, 7, big), spot(-3 + d, 7, small)]);
   });
 
-  // Steiner's formulas for a convex polygon and a distance r round it: area A + P r + pi r^2, way P + 2 pi r.
+  // Steiner's formulas for a convex polygon and a distance r round it: area A + P r + pi r^2, way P
+  // + 2 pi r.
   test('of equal circles is the polygon of their centres, widened', () => {
     const spots = [spot(0, 0, 8), spot(90, 0, 8), spot(40, 20, 8), spot(70, 60, 8), spot(0, 60, 8)];
     const loop = hullOfCircles(spots);
@@ -98,7 +123,13 @@ describe('the hull of circles', () => {
   });
 
   test('with centres on one line goes there and back, past those between', () => {
-    const loop = hullOfCircles([spot(50, 25, 5), spot(0, 0, 5), spot(20, 10, 5), spot(100, 50, 5), spot(40, 20, 2)]);
+    const loop = hullOfCircles([
+      spot(50, 25, 5),
+      spot(0, 0, 5),
+      spot(20, 10, 5),
+      spot(100, 50, 5),
+      spot(40, 20, 2),
+    ]);
     expect(loop).toHaveLength(4);
     expect(perimeter(loop)).toBeCloseTo(2 * Math.hypot(100, 50) + 10 * Math.PI, 9);
   });
@@ -130,8 +161,12 @@ describe('the hull of circles', () => {
   });
 });
 
-const tenths = (min: number, max: number) => fc.integer({ min: min * 10, max: max * 10 }).map((n) => n / 10);
-const aSpot = fc.record({ centre: fc.tuple(tenths(-200, 200), tenths(-200, 200)), radius: fc.oneof(fc.constantFrom(5, 12), tenths(1, 60)) });
+const tenths = (min: number, max: number) =>
+  fc.integer({ min: min * 10, max: max * 10 }).map((n) => n / 10);
+const aSpot = fc.record({
+  centre: fc.tuple(tenths(-200, 200), tenths(-200, 200)),
+  radius: fc.oneof(fc.constantFrom(5, 12), tenths(1, 60)),
+});
 const spotsOf = fc.array(aSpot, { minLength: 1, maxLength: 12 });
 
 describe('the hull of random circles', () => {
@@ -155,7 +190,9 @@ describe('the hull of random circles', () => {
       fc.property(spotsOf, fc.integer({ min: 1, max: 359 }), (spots, deg) => {
         const [area, way] = [signedArea(hullOfCircles(spots)), perimeter(hullOfCircles(spots))];
         const [c, s] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
-        const turned = spots.map(({ centre: [x, y], radius }) => spot(c * x - s * y, s * x + c * y, radius));
+        const turned = spots.map(({ centre: [x, y], radius }) =>
+          spot(c * x - s * y, s * x + c * y, radius),
+        );
         for (const others of [spots.toReversed(), [...spots, ...spots], turned]) {
           const loop = hullOfCircles(others);
           expect(Math.abs(signedArea(loop) - area)).toBeLessThan(1e-4);

@@ -13,9 +13,17 @@ test('a slot 8 x 20 is 8 wide and 20 long overall', () => {
 });
 
 test('turned by 90 degrees it stands upright exactly, by 30 it points that way', () => {
-  expect(loopExtents(obround([0, 0], 8, 20, 90))).toEqual({ minX: -4, minY: -10, maxX: 4, maxY: 10 });
+  expect(loopExtents(obround([0, 0], 8, 20, 90))).toEqual({
+    minX: -4,
+    minY: -10,
+    maxX: 4,
+    maxY: 10,
+  });
   // End centres 6 away, at 30 degrees counter-clockwise.
-  expect(loopExtents(obround([0, 0], 8, 20, 30))?.maxX).toBeCloseTo(6 * Math.cos(Math.PI / 6) + 4, 9);
+  expect(loopExtents(obround([0, 0], 8, 20, 30))?.maxX).toBeCloseTo(
+    6 * Math.cos(Math.PI / 6) + 4,
+    9,
+  );
 });
 
 test('a circle runs counter-clockwise', () => {

@@ -4,8 +4,9 @@ import type { Direction, Measure } from '../../src/model/part.ts';
 import type { Solid, Solids } from './solid.ts';
 
 /**
- * A folded strip as somebody with a ruler describes it: legs one after the other, each as long as it measures to the
- * corner or, past square, to the outermost (innermost) point of the bend. Drawn here from that description alone.
+ * A folded strip as somebody with a ruler describes it: legs one after the other, each as long as
+ * it measures to the corner or, past square, to the outermost (innermost) point of the bend. Drawn
+ * here from that description alone.
  */
 export interface AskedStrip {
   readonly thicknessMm: number;
@@ -20,7 +21,10 @@ export interface AskedStrip {
 
 export interface AskedLeg {
   readonly lengthMm: number;
-  /** Whether holes are measured from the corner towards the next leg, or from the one towards the leg before. */
+  /**
+   * Whether holes are measured from the corner towards the next leg, or from the one towards the
+   * leg before.
+   */
   readonly holesFrom: 'next' | 'before';
   readonly holes: readonly AskedHole[];
 }
@@ -37,22 +41,36 @@ const move = ([u, v]: Point, [a, b]: Point, by: number): Point => [u + by * a, v
 const left = ([a, b]: Point): Point => [-b, a];
 
 /** How much of a leg the bend takes from the point it is measured to. */
-export const takenByBend = ({ thicknessMm: t, insideRadiusMm: r, measure, angleDeg }: Omit<AskedStrip, 'legs'>): number => {
+export const takenByBend = ({
+  thicknessMm: t,
+  insideRadiusMm: r,
+  measure,
+  angleDeg,
+}: Omit<AskedStrip, 'legs'>): number => {
   const radius = measure === 'outside' ? r + t : r;
   const angle = (angleDeg * Math.PI) / 180;
-  // A circle of that radius that touches two lines which part at this angle touches them so far from their crossing.
+  // A circle of that radius that touches two lines which part at this angle touches them so far
+  // from their crossing.
   return angleDeg > 90 ? radius : (radius * (1 - Math.cos(angle))) / Math.sin(angle);
 };
 
-/** A leg in the section through the strip: where the two ends it is measured between lie on its lower face. */
+/**
+ * A leg in the section through the strip: where the two ends it is measured between lie on its
+ * lower face.
+ */
 interface DrawnLeg {
   readonly start: Point;
   readonly end: Point;
   readonly heading: Point;
 }
 
-/** The section through the strip. The first leg starts at (0, 0), runs along u, and has its metal above it. */
-export const section = (strip: AskedStrip): { readonly outline: Loop; readonly legs: readonly DrawnLeg[] } => {
+/**
+ * The section through the strip. The first leg starts at (0, 0), runs along u, and has its metal
+ * above it.
+ */
+export const section = (
+  strip: AskedStrip,
+): { readonly outline: Loop; readonly legs: readonly DrawnLeg[] } => {
   const { thicknessMm: t, insideRadiusMm: r, angleDeg } = strip;
   const angle = (angleDeg * Math.PI) / 180;
   const taken = takenByBend(strip);
@@ -67,20 +85,29 @@ export const section = (strip: AskedStrip): { readonly outline: Loop; readonly l
   };
   strip.legs.forEach(({ lengthMm }, i) => {
     const [before, after] = [i === 0 ? 0 : taken, i === strip.legs.length - 1 ? 0 : taken];
-    legs.push({ start: move(at, heading, -before), end: move(at, heading, lengthMm - before), heading });
+    legs.push({
+      start: move(at, heading, -before),
+      end: move(at, heading, lengthMm - before),
+      heading,
+    });
     mark(0);
     at = move(at, heading, lengthMm - before - after);
     const turn = strip.bends[i] === undefined ? 0 : strip.bends[i] === 'up' ? angle : -angle;
     mark(Math.tan(turn / 4));
     const toAxis = turn > 0 ? t + r : -r;
     const axis = move(at, left(heading), toAxis);
-    heading = [heading[0] * Math.cos(turn) - heading[1] * Math.sin(turn), heading[1] * Math.cos(turn) + heading[0] * Math.sin(turn)];
+    heading = [
+      heading[0] * Math.cos(turn) - heading[1] * Math.sin(turn),
+      heading[1] * Math.cos(turn) + heading[0] * Math.sin(turn),
+    ];
     if (turn !== 0) at = move(axis, left(heading), -toAxis);
   });
   return { outline: withoutRepeats([...lower, ...backwards(upper)]), legs };
 };
 
-/** The same chain walked the other way: an arc's bulge stands at its other end, with the other sign. */
+/**
+ * The same chain walked the other way: an arc's bulge stands at its other end, with the other sign.
+ */
 const backwards = (chain: readonly Vertex[]): Vertex[] =>
   chain.map((_, i) => {
     const { x, y } = chain[chain.length - 1 - i] as Vertex;
@@ -94,7 +121,10 @@ const withoutRepeats = (loop: Loop): Loop =>
     return Math.hypot(next.x - v.x, next.y - v.y) > 1e-9;
   });
 
-/** The whole folded strip: its section swept over its width along z, its holes drilled. The right hand lies at z < 0. */
+/**
+ * The whole folded strip: its section swept over its width along z, its holes drilled. The right
+ * hand lies at z < 0.
+ */
 export const stripSolid = (solids: Solids, strip: AskedStrip, hand: 'left' | 'right'): Solid => {
   const { outline, legs } = section(strip);
   const side = hand === 'left' ? 1 : -1;
@@ -102,9 +132,15 @@ export const stripSolid = (solids: Solids, strip: AskedStrip, hand: 'left' | 'ri
   const drills = strip.legs.flatMap(({ holes, holesFrom }, i) =>
     holes.map(({ acrossMm, alongMm, diameterMm }) => {
       const { start, end, heading } = legs[i] as DrawnLeg;
-      const foot = holesFrom === 'next' ? move(end, heading, -acrossMm) : move(start, heading, acrossMm);
+      const foot =
+        holesFrom === 'next' ? move(end, heading, -acrossMm) : move(start, heading, acrossMm);
       // No longer than the sheet is thick: another leg may lie on this one.
-      return solids.cylinder([...foot, side * alongMm], [...left(heading), 0], diameterMm / 2, strip.thicknessMm);
+      return solids.cylinder(
+        [...foot, side * alongMm],
+        [...left(heading), 0],
+        diameterMm / 2,
+        strip.thicknessMm,
+      );
     }),
   );
   return solids.cut(plain, drills);

@@ -9,8 +9,15 @@ import type { ReportResult } from '../../src/contract/part.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { SENDS_OUT, UNPLANNED } from './unplanned.ts';
 
-/** Folded in the built-in shop, and cut by whoever cuts finest: what a plasma table cannot cut is no fault of an example. */
-const OPTIONS = { cutOnly: false, dxfVersion: 'r2000', shop: { ...SENDS_OUT, machines: DEFAULT_SHOP.machines } } as const;
+/**
+ * Folded in the built-in shop, and cut by whoever cuts finest: what a plasma table cannot cut is no
+ * fault of an example.
+ */
+const OPTIONS = {
+  cutOnly: false,
+  dxfVersion: 'r2000',
+  shop: { ...SENDS_OUT, machines: DEFAULT_SHOP.machines },
+} as const;
 
 /** The family of that name, or a failed test. */
 export async function loadFamily(family: string): Promise<Template> {
@@ -19,8 +26,14 @@ export async function loadFamily(family: string): Promise<Template> {
   return (await load()).default;
 }
 
-/** The parts these inputs make; inputs that cannot be read fail the test with what is wrong with them. */
-export async function make(family: string, inputs: Record<string, unknown>): Promise<readonly MadePart[]> {
+/**
+ * The parts these inputs make; inputs that cannot be read fail the test with what is wrong with
+ * them.
+ */
+export async function make(
+  family: string,
+  inputs: Record<string, unknown>,
+): Promise<readonly MadePart[]> {
   const made = makeParts(await loadFamily(family), inputs, UNPLANNED);
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   return made.parts;
@@ -29,7 +42,12 @@ export async function make(family: string, inputs: Record<string, unknown>): Pro
 /** The one part these inputs make, with its flat pattern. */
 export async function makeOne(family: string, inputs: Record<string, unknown>) {
   const [part, ...more] = await make(family, inputs);
-  if (part?.flat === undefined || part.result.blank === null || part.result.folded === null || more.length > 0) {
+  if (
+    part?.flat === undefined ||
+    part.result.blank === null ||
+    part.result.folded === null ||
+    more.length > 0
+  ) {
     throw new Error(`not one whole part: ${JSON.stringify(part?.result.findings)}`);
   }
   return { ...part, flat: part.flat, blank: part.result.blank, folded: part.result.folded };
@@ -39,13 +57,18 @@ export async function makeOne(family: string, inputs: Record<string, unknown>) {
 export const rulesOf = (part: MadePart | undefined, severity: 'stop' | 'warn' | 'note'): string[] =>
   (part?.result.findings ?? []).filter((f) => f.severity === severity).map((f) => f.rule);
 
-/** Runs every example of a family through every stage, and its description through what programs read of it. */
+/**
+ * Runs every example of a family through every stage, and its description through what programs
+ * read of it.
+ */
 export function checkTemplate(family: string): void {
   describe(`${family}, every example`, async () => {
     const template = await loadFamily(family);
     test('is in the registry under its own name, with a small sketch', () => {
       expect(template.family).toBe(family);
-      expect(Math.max(...template.sketch.split('\n').map((line) => line.length))).toBeLessThanOrEqual(72);
+      expect(
+        Math.max(...template.sketch.split('\n').map((line) => line.length)),
+      ).toBeLessThanOrEqual(72);
       expect(template.sketch).toMatch(/^[\x20-\x7e\n]*$/);
       expect(template.examples.length).toBeGreaterThanOrEqual(3);
     });
@@ -60,12 +83,18 @@ export function checkTemplate(family: string): void {
         expect(properties[input.name]?.['maximum']).toBe(input.maximum);
         expect(properties[input.name]?.['default']).toBe(input.default);
       }
-      expect(schema['required']).toEqual(describeInputs(template).filter((i) => i.required).map((i) => i.name));
+      expect(schema['required']).toEqual(
+        describeInputs(template)
+          .filter((i) => i.required)
+          .map((i) => i.name),
+      );
     });
 
     test.each([...template.examples])('$title', ({ inputs }) => {
       // The schema as a program reads it lets the example through.
-      const schema = z.fromJSONSchema(inputsJsonSchema(template) as Parameters<typeof z.fromJSONSchema>[0]);
+      const schema = z.fromJSONSchema(
+        inputsJsonSchema(template) as Parameters<typeof z.fromJSONSchema>[0],
+      );
       expect(schema.safeParse(inputs).error).toBeUndefined();
       const made = makeParts(template, inputs, OPTIONS);
       if (!made.ok) throw new Error(JSON.stringify(made.problems));
@@ -84,22 +113,30 @@ function checkReport({ figures, tables }: ReportResult): void {
   expect(new Set(figures.map((f) => f.name)).size).toBe(figures.length);
   for (const { value } of figures) expect(value).toSatisfy(Number.isFinite);
   for (const { columns, rows } of tables) {
-    for (const row of rows) expect(row).toEqual(columns.map(() => expect.toSatisfy(Number.isFinite)));
+    for (const row of rows)
+      expect(row).toEqual(columns.map(() => expect.toSatisfy(Number.isFinite)));
   }
 }
 
 function checkPart(part: MadePart): void {
-  // What a small shop's machines cannot make, or not with that radius, is told so, and may be an example all the same.
+  // What a small shop's machines cannot make, or not with that radius, is told so, and may be an
+  // example all the same.
   const ofTheShop = ['no-fold-order', 'radius-not-given'];
-  expect(part.result.findings.filter((f) => f.severity !== 'note' && !ofTheShop.includes(f.rule))).toEqual([]);
+  expect(
+    part.result.findings.filter((f) => f.severity !== 'note' && !ofTheShop.includes(f.rule)),
+  ).toEqual([]);
   const { flat, result } = part;
   if (flat === undefined || result.blank === null) throw new Error('no flat pattern');
-  const holes = flat.cutouts.map((hole) => (hole.kind === 'round' ? (Math.PI / 4) * hole.diameterMm ** 2 : signedArea(hole.loop)));
+  const holes = flat.cutouts.map((hole) =>
+    hole.kind === 'round' ? (Math.PI / 4) * hole.diameterMm ** 2 : signedArea(hole.loop),
+  );
   const metal = signedArea(flat.outline) - holes.reduce((sum, area) => sum + area, 0);
   expect(result.blank.areaMm2).toBeCloseTo(metal, 6);
   expect(result.blank.cutLengthMm).toBeGreaterThanOrEqual(perimeter(flat.outline));
   expect(result.blank.pierces).toBe(1 + flat.cutouts.length);
-  expect(Math.min(...(result.folded?.sizeMm ?? []))).toBeGreaterThanOrEqual(flat.thicknessMm - 1e-9);
+  expect(Math.min(...(result.folded?.sizeMm ?? []))).toBeGreaterThanOrEqual(
+    flat.thicknessMm - 1e-9,
+  );
   const files = part.files();
   expect(files.map((file) => file.name.replace(/^.*\./, ''))).toEqual(['dxf', 'svg']);
   expect(part.files()).toEqual(files);

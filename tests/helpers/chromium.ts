@@ -8,10 +8,23 @@ import { type BrowserContext, chromium } from 'playwright-core';
 const PROGRAM = '/usr/bin/chromium';
 export const hasChromium = existsSync(PROGRAM);
 
-const QUIET = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'];
+const QUIET = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
 
 /** Opened with nothing to remember; to be closed by who asked. */
-export const openBrowser = (): Promise<BrowserContext> => chromium.launchPersistentContext(mkdtempSync(join(tmpdir(), 'blankwright-browser-')), { executablePath: PROGRAM, args: QUIET, headless: true });
+export const openBrowser = (): Promise<BrowserContext> =>
+  chromium.launchPersistentContext(mkdtempSync(join(tmpdir(), 'blankwright-browser-')), {
+    executablePath: PROGRAM,
+    args: QUIET,
+    headless: true,
+  });
 
 /** What a browser makes of a page on disk. */
 export interface Opened {
@@ -25,7 +38,11 @@ export interface Opened {
   readonly pdf: Uint8Array;
 }
 
-export const openPage = async (browser: BrowserContext, file: string, widthPixels: number): Promise<Opened> => {
+export const openPage = async (
+  browser: BrowserContext,
+  file: string,
+  widthPixels: number,
+): Promise<Opened> => {
   const page = await browser.newPage();
   const errors: string[] = [];
   const asked: string[] = [];
@@ -35,7 +52,9 @@ export const openPage = async (browser: BrowserContext, file: string, widthPixel
   page.on('request', (request) => asked.push(request.url()));
   await page.setViewportSize({ width: widthPixels, height: 900 });
   await page.goto(own);
-  const tooWide = await page.evaluate<number>('document.documentElement.scrollWidth - document.documentElement.clientWidth');
+  const tooWide = await page.evaluate<number>(
+    'document.documentElement.scrollWidth - document.documentElement.clientWidth',
+  );
   const text = await page.evaluate<string>('document.body.innerText');
   const pdf = await page.pdf({ preferCSSPageSize: true });
   await page.close();

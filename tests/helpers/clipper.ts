@@ -1,4 +1,12 @@
-import { areaD, EndType, FillRule, inflatePathsD, intersectD, JoinType, type PathD } from 'clipper2-ts';
+import {
+  areaD,
+  EndType,
+  FillRule,
+  inflatePathsD,
+  intersectD,
+  JoinType,
+  type PathD,
+} from 'clipper2-ts';
 import type { Loop } from '../../src/geometry/loop.ts';
 import { pieceOf, pointOn } from '../../src/geometry/piece.ts';
 
@@ -19,6 +27,11 @@ const toPath = (loop: Loop): PathD =>
 export const commonArea = (a: Loop, b: Loop): number =>
   intersectD([toPath(a)], [toPath(b)], FillRule.NonZero, 6).reduce((sum, p) => sum + areaD(p), 0);
 
-/** Area inside the curve at a distance beside a loop, corners gone round; it rounds to 6 decimals. */
+/**
+ * Area inside the curve at a distance beside a loop, corners gone round; it rounds to 6 decimals.
+ */
 export const inflatedArea = (loop: Loop, byMm: number): number =>
-  inflatePathsD([toPath(loop)], byMm, JoinType.Round, EndType.Polygon, 2, 6, 1e-5).reduce((sum, p) => sum + areaD(p), 0);
+  inflatePathsD([toPath(loop)], byMm, JoinType.Round, EndType.Polygon, 2, 6, 1e-5).reduce(
+    (sum, p) => sum + areaD(p),
+    0,
+  );

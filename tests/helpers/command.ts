@@ -14,13 +14,23 @@ export interface Ran {
 export const COMMAND = resolve('dist/blankwright.cjs');
 
 /** Runs the built command in a process of its own. */
-export const blankwright = (args: readonly string[], cwd: string, program: string = COMMAND): Promise<Ran> =>
+export const blankwright = (
+  args: readonly string[],
+  cwd: string,
+  program: string = COMMAND,
+): Promise<Ran> =>
   new Promise((done, fail) => {
-    const child = execFile(process.execPath, [program, ...args], { cwd, encoding: 'utf8', timeout: 300_000, maxBuffer: 1 << 26 }, (error, out, err) => {
-      // `code` is a text when the process could not be started or was ended.
-      if (error === null || typeof error.code === 'number') done({ code: error === null ? 0 : Number(error.code), out, err });
-      else fail(error);
-    });
+    const child = execFile(
+      process.execPath,
+      [program, ...args],
+      { cwd, encoding: 'utf8', timeout: 300_000, maxBuffer: 1 << 26 },
+      (error, out, err) => {
+        // `code` is a text when the process could not be started or was ended.
+        if (error === null || typeof error.code === 'number')
+          done({ code: error === null ? 0 : Number(error.code), out, err });
+        else fail(error);
+      },
+    );
     child.stdin?.end();
   });
 
@@ -29,7 +39,12 @@ export const json = <T>({ out }: Ran): T => JSON.parse(out) as T;
 
 /** What `--json` prints when the input is wrong or the disk refuses. */
 export interface Problems {
-  readonly problems: readonly { readonly input: string; readonly given: string; readonly allowed: string; readonly mend?: string }[];
+  readonly problems: readonly {
+    readonly input: string;
+    readonly given: string;
+    readonly allowed: string;
+    readonly mend?: string;
+  }[];
 }
 
 /** A folder of its own for the test that calls, gone when that is over. */
@@ -45,11 +60,17 @@ export const contents = (folder: string): Record<string, string> =>
     ? Object.fromEntries(
         readdirSync(folder, { withFileTypes: true })
           .toSorted((a, b) => (a.name < b.name ? -1 : 1))
-          .map((e) => [e.name, e.isFile() ? readFileSync(join(folder, e.name), 'utf8') : '(not a file)']),
+          .map((e) => [
+            e.name,
+            e.isFile() ? readFileSync(join(folder, e.name), 'utf8') : '(not a file)',
+          ]),
       )
     : {};
 
 export const names = (folder: string): string[] => Object.keys(contents(folder));
 
 /** A plain bracket on the command line. */
-export const BRACKET = 'make bracket-angle --leg-a 60 --leg-b 40 --width 80 --material s275 --thickness 3 --radius 3'.split(' ');
+export const BRACKET =
+  'make bracket-angle --leg-a 60 --leg-b 40 --width 80 --material s275 --thickness 3 --radius 3'.split(
+    ' ',
+  );

@@ -13,7 +13,8 @@ export const pointsAlong = (loop: Loop): Vec2[] =>
     const to: Vec2 = [next.x, next.y];
     return Array.from({ length: SAMPLES }, (_, k): Vec2 => {
       const share = k / (SAMPLES - 1);
-      if (v.bulge !== 0) return pointAfterTurn(from, to, v.bulge, share * Math.abs(sweepOf(v.bulge)));
+      if (v.bulge !== 0)
+        return pointAfterTurn(from, to, v.bulge, share * Math.abs(sweepOf(v.bulge)));
       return [from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1])];
     });
   });
@@ -32,12 +33,18 @@ type Point = { readonly x: number; readonly y: number };
 const distanceToSegment = (p: Vec2, a: Point, b: Point): number => {
   const dx = b.x - a.x;
   const dy = b.y - a.y;
-  const share = Math.min(1, Math.max(0, ((p[0] - a.x) * dx + (p[1] - a.y) * dy) / (dx * dx + dy * dy)));
+  const share = Math.min(
+    1,
+    Math.max(0, ((p[0] - a.x) * dx + (p[1] - a.y) * dy) / (dx * dx + dy * dy)),
+  );
   return Math.hypot(p[0] - a.x - share * dx, p[1] - a.y - share * dy);
 };
 
 const distanceToArc = (p: Vec2, from: ReadVertex, to: Point): number => {
-  const toEnds = Math.min(Math.hypot(p[0] - from.x, p[1] - from.y), Math.hypot(p[0] - to.x, p[1] - to.y));
+  const toEnds = Math.min(
+    Math.hypot(p[0] - from.x, p[1] - from.y),
+    Math.hypot(p[0] - to.x, p[1] - to.y),
+  );
   if (from.arc === null) return toEnds;
   const { centre, radius, start, end } = from.arc;
   const angle = Math.atan2(p[1] - centre[1], p[0] - centre[0]);

@@ -1,4 +1,7 @@
-/** Normal deviates: sums of twelve even numbers from xorshift32 (Marsaglia), which is not what the tool samples with. */
+/**
+ * Normal deviates: sums of twelve even numbers from xorshift32 (Marsaglia), which is not what the
+ * tool samples with.
+ */
 export const deviates = (start: number): (() => number) => {
   let x = start;
   const next = (): number => {

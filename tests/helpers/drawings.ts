@@ -2,7 +2,10 @@ import fc from 'fast-check';
 import type { Loop, Vertex } from '../../src/geometry/loop.ts';
 import type { Drawing, DrawingItem, Role } from '../../src/model/drawing.ts';
 
-/** A bracket of a vineyard cart with everything that a drawing may hold, and arcs on the outline's reach. */
+/**
+ * A bracket of a vineyard cart with everything that a drawing may hold, and arcs on the outline's
+ * reach.
+ */
 export const CART_BRACKET: Drawing = {
   title: 'Lamp bracket, left',
   items: [
@@ -48,9 +51,13 @@ export const textDrawing = (text: string): Drawing => ({
   items: [{ kind: 'text', role: 'note', at: [1, 2], heightMm: 3, angleDeg: 0, text }],
 });
 
-const between = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
+const between = (min: number, max: number): fc.Arbitrary<number> =>
+  fc.double({ min, max, noNaN: true });
 
-/** Straight, nearly straight, exactly a half circle, and up to nearly a full circle; either way round. */
+/**
+ * Straight, nearly straight, exactly a half circle, and up to nearly a full circle; either way
+ * round.
+ */
 const anyBulge: fc.Arbitrary<number> = fc.oneof(
   { weight: 3, arbitrary: fc.constant(0) },
   { weight: 1, arbitrary: fc.constantFrom(1, -1) },
@@ -60,12 +67,16 @@ const anyBulge: fc.Arbitrary<number> = fc.oneof(
 );
 
 /**
- * A loop of 2 to 12 pieces round a point, from the size of a washer to that of a house, anywhere within 1 km, either
- * way round. Its pieces are longer than what a file leaves out; it may cross itself where arcs are large.
+ * A loop of 2 to 12 pieces round a point, from the size of a washer to that of a house, anywhere
+ * within 1 km, either way round. Its pieces are longer than what a file leaves out; it may cross
+ * itself where arcs are large.
  */
 export const anyLoop: fc.Arbitrary<Vertex[]> = fc
   .record({
-    steps: fc.array(fc.record({ reach: between(0.5, 1), bulge: anyBulge }), { minLength: 2, maxLength: 12 }),
+    steps: fc.array(fc.record({ reach: between(0.5, 1), bulge: anyBulge }), {
+      minLength: 2,
+      maxLength: 12,
+    }),
     size: fc.constantFrom(0.5, 20, 300, 10_000),
     x: between(-1e5, 1e5),
     y: between(-1e5, 1e5),
@@ -75,10 +86,16 @@ export const anyLoop: fc.Arbitrary<Vertex[]> = fc
   .map(({ steps, size, x, y, turn, clockwise }) => {
     const loop = steps.map(({ reach, bulge }, i) => {
       const angle = turn + (2 * Math.PI * i * (clockwise ? -1 : 1)) / steps.length;
-      return { x: x + size * reach * Math.cos(angle), y: y + size * reach * Math.sin(angle), bulge };
+      return {
+        x: x + size * reach * Math.cos(angle),
+        y: y + size * reach * Math.sin(angle),
+        bulge,
+      };
     });
     // Two straight pieces there and back enclose nothing; a file rightly leaves them out.
-    return loop.length === 2 ? loop.map((v) => ({ ...v, bulge: v.bulge === 0 ? 0.3 : Math.abs(v.bulge) + 1e-3 })) : loop;
+    return loop.length === 2
+      ? loop.map((v) => ({ ...v, bulge: v.bulge === 0 ? 0.3 : Math.abs(v.bulge) + 1e-3 }))
+      : loop;
   });
 
 const point: fc.Arbitrary<[number, number]> = fc.tuple(between(-1e4, 1e4), between(-1e4, 1e4));

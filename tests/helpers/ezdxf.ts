@@ -4,7 +4,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-/** An arc as ezdxf makes it from a bulge: always counter-clockwise from `start` to `end`, radians. */
+/**
+ * An arc as ezdxf makes it from a bulge: always counter-clockwise from `start` to `end`, radians.
+ */
 export interface ReadArc {
   readonly centre: readonly [number, number];
   readonly radius: number;
@@ -20,7 +22,11 @@ export interface ReadVertex {
 }
 
 export type ReadEntity = { readonly layer: string } & (
-  | { readonly type: 'LWPOLYLINE'; readonly closed: boolean; readonly vertices: readonly ReadVertex[] }
+  | {
+      readonly type: 'LWPOLYLINE';
+      readonly closed: boolean;
+      readonly vertices: readonly ReadVertex[];
+    }
   | {
       readonly type: 'POLYLINE';
       readonly closed: boolean;
@@ -28,7 +34,11 @@ export type ReadEntity = { readonly layer: string } & (
       readonly layersOfParts: readonly string[];
     }
   | { readonly type: 'CIRCLE'; readonly centre: readonly [number, number]; readonly radius: number }
-  | { readonly type: 'LINE'; readonly from: readonly [number, number]; readonly to: readonly [number, number] }
+  | {
+      readonly type: 'LINE';
+      readonly from: readonly [number, number];
+      readonly to: readonly [number, number];
+    }
   | {
       readonly type: 'TEXT';
       readonly at: readonly [number, number];
@@ -48,17 +58,24 @@ export interface ReadDxf {
   readonly extMin: readonly [number, number];
   readonly extMax: readonly [number, number];
   readonly view: { readonly centre: readonly [number, number]; readonly height: number };
-  readonly layers: Readonly<Record<string, { colour: number; lineType: string; lineWeight: number | null }>>;
+  readonly layers: Readonly<
+    Record<string, { colour: number; lineType: string; lineWeight: number | null }>
+  >;
   readonly entities: readonly ReadEntity[];
 }
 
 const candidates = ['/usr/bin/python3', 'python3'];
 /** Looked for once: to start Python takes a while. */
-const PYTHON = candidates.find((command) => spawnSync(command, ['-c', 'import ezdxf']).status === 0);
+const PYTHON = candidates.find(
+  (command) => spawnSync(command, ['-c', 'import ezdxf']).status === 0,
+);
 
 export const ezdxfAvailable = PYTHON !== undefined;
 
-/** Reads the texts of many DXF files with ezdxf, the Python library (Debian package python3-ezdxf), in one go. */
+/**
+ * Reads the texts of many DXF files with ezdxf, the Python library (Debian package python3-ezdxf),
+ * in one go.
+ */
 export const readWithEzdxf = (texts: readonly string[]): ReadDxf[] => {
   const folder = mkdtempSync(join(tmpdir(), 'dxf-'));
   try {

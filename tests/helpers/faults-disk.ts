@@ -1,8 +1,9 @@
 /**
- * Loaded before the command by `faults.ts`: at its nth call that changes the disk, the process is killed, somebody else
- * changes the folder, or the disk refuses from there on. FAULT_AT counts from 1, 0 for none; FAULT_KIND is killed-before,
- * killed-half or killed-after; removed or replaced, of FAULT_PLACE; or the code of a refusal, EPERM of second names for files
- * alone. The number of calls is written to FAULT_COUNT when the process ends.
+ * Loaded before the command by `faults.ts`: at its nth call that changes the disk, the process is
+ * killed, somebody else changes the folder, or the disk refuses from there on. FAULT_AT counts from
+ * 1, 0 for none; FAULT_KIND is killed-before, killed-half or killed-after; removed or replaced, of
+ * FAULT_PLACE; or the code of a refusal, EPERM of second names for files alone. The number of calls
+ * is written to FAULT_COUNT when the process ends.
  */
 import fs from 'node:fs';
 
@@ -31,7 +32,14 @@ const CHANGES: Readonly<Record<string, (args: readonly unknown[]) => boolean>> =
 };
 
 /** A full disk still takes away and renames; one that is read-only does nothing. */
-const NEED_ROOM = new Set(['openSync', 'writeFileSync', 'writeSync', 'copyFileSync', 'mkdirSync', 'linkSync']);
+const NEED_ROOM = new Set([
+  'openSync',
+  'writeFileSync',
+  'writeSync',
+  'copyFileSync',
+  'mkdirSync',
+  'linkSync',
+]);
 
 const halfOf = (contents: string | Uint8Array): Buffer => {
   const bytes = Buffer.from(contents as string);
@@ -40,9 +48,13 @@ const halfOf = (contents: string | Uint8Array): Buffer => {
 
 /** As much of a call as is done when it is broken off. */
 const half = (name: string, args: readonly unknown[]): void => {
-  if (name === 'writeFileSync') own.writeFileSync(args[0] as number, halfOf(args[1] as string), args[2] as object);
+  if (name === 'writeFileSync')
+    own.writeFileSync(args[0] as number, halfOf(args[1] as string), args[2] as object);
   else if (name === 'writeSync') own.writeSync(args[0] as number, halfOf(args[1] as string));
-  else if (name === 'copyFileSync') own.writeFileSync(args[1] as string, halfOf(own.readFileSync(args[0] as string)), { flag: 'wx' });
+  else if (name === 'copyFileSync')
+    own.writeFileSync(args[1] as string, halfOf(own.readFileSync(args[0] as string)), {
+      flag: 'wx',
+    });
 };
 
 /** What somebody else does meanwhile: takes a folder away, or puts a file in its place. */

@@ -1,12 +1,32 @@
 import { execFile } from 'node:child_process';
-import { existsSync, lstatSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, readlinkSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  lstatSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  readlinkSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { buildSync } from 'esbuild';
 import { COMMAND, type Ran } from './command.ts';
 
 /** The process is killed; somebody changes a place meanwhile; the disk refuses from there on. */
-export type FaultKind = 'killed-before' | 'killed-half' | 'killed-after' | 'removed' | 'replaced' | 'ENOSPC' | 'EROFS' | 'EIO' | 'EACCES' | 'EPERM';
+export type FaultKind =
+  | 'killed-before'
+  | 'killed-half'
+  | 'killed-after'
+  | 'removed'
+  | 'replaced'
+  | 'ENOSPC'
+  | 'EROFS'
+  | 'EIO'
+  | 'EACCES'
+  | 'EPERM';
 
 export interface Fault {
   readonly kind: FaultKind;
@@ -29,29 +49,63 @@ let runs = 0;
 
 /** Counts the calls of a process that change the disk, and makes one of them go wrong. */
 const FAULT = join(scratch, 'fault.cjs');
-buildSync({ entryPoints: ['tests/helpers/faults-disk.ts'], outfile: FAULT, bundle: true, platform: 'node', format: 'cjs', logLevel: 'error' });
+buildSync({
+  entryPoints: ['tests/helpers/faults-disk.ts'],
+  outfile: FAULT,
+  bundle: true,
+  platform: 'node',
+  format: 'cjs',
+  logLevel: 'error',
+});
 
 /** Runs the built command with a fault, or counting its calls only. */
 export const withFault = (args: readonly string[], cwd: string, fault?: Fault): Promise<Ended> => {
   const count = join(scratch, `${(runs += 1)}`);
-  const env = { ...process.env, FAULT_COUNT: count, ...(fault !== undefined && { FAULT_AT: String(fault.at), FAULT_KIND: fault.kind, FAULT_PLACE: fault.place ?? '' }) };
-  return ended(['--require', FAULT, COMMAND, ...args], { cwd, env }).then((ran) => ({ ...ran, calls: existsSync(count) ? Number(readFileSync(count, 'utf8')) : undefined }));
+  const env = {
+    ...process.env,
+    FAULT_COUNT: count,
+    ...(fault !== undefined && {
+      FAULT_AT: String(fault.at),
+      FAULT_KIND: fault.kind,
+      FAULT_PLACE: fault.place ?? '',
+    }),
+  };
+  return ended(['--require', FAULT, COMMAND, ...args], { cwd, env }).then((ran) => ({
+    ...ran,
+    calls: existsSync(count) ? Number(readFileSync(count, 'utf8')) : undefined,
+  }));
 };
 
 /** Runs the built command and kills it after a while, unless it has ended. */
-export const killedAfter = (ms: number, args: readonly string[], cwd: string): Promise<Omit<Ended, 'calls'>> => ended([COMMAND, ...args], { cwd, env: process.env, timeout: Math.max(1, Math.round(ms)) });
+export const killedAfter = (
+  ms: number,
+  args: readonly string[],
+  cwd: string,
+): Promise<Omit<Ended, 'calls'>> =>
+  ended([COMMAND, ...args], { cwd, env: process.env, timeout: Math.max(1, Math.round(ms)) });
 
-const ended = (args: readonly string[], options: { readonly cwd: string; readonly env: NodeJS.ProcessEnv; readonly timeout?: number }): Promise<Omit<Ended, 'calls'>> =>
+const ended = (
+  args: readonly string[],
+  options: { readonly cwd: string; readonly env: NodeJS.ProcessEnv; readonly timeout?: number },
+): Promise<Omit<Ended, 'calls'>> =>
   new Promise((done, fail) => {
-    execFile(process.execPath, [...args], { ...options, encoding: 'utf8', killSignal: 'SIGKILL', maxBuffer: 1 << 26 }, (error, out, err) => {
-      if (error === null) done({ code: 0, out, err });
-      else if (error.signal === 'SIGKILL') done({ code: undefined, out, err });
-      else if (typeof error.code === 'number') done({ code: error.code, out, err });
-      else fail(error);
-    }).stdin?.end();
+    execFile(
+      process.execPath,
+      [...args],
+      { ...options, encoding: 'utf8', killSignal: 'SIGKILL', maxBuffer: 1 << 26 },
+      (error, out, err) => {
+        if (error === null) done({ code: 0, out, err });
+        else if (error.signal === 'SIGKILL') done({ code: undefined, out, err });
+        else if (typeof error.code === 'number') done({ code: error.code, out, err });
+        else fail(error);
+      },
+    ).stdin?.end();
   });
 
-/** All that stands below a folder, by its path from there: what files hold, where links lead, folders as such. Links are not followed. */
+/**
+ * All that stands below a folder, by its path from there: what files hold, where links lead,
+ * folders as such. Links are not followed.
+ */
 export const everything = (folder: string, below = ''): Record<string, string> =>
   Object.fromEntries(
     readdirSync(join(folder, below))
@@ -66,7 +120,8 @@ export const everything = (folder: string, below = ''): Record<string, string> =
   );
 
 /** Names that a run uses for itself until it ends. */
-export const isPassing = (path: string): boolean => /(?:^|\/)(?:\.running|\.making\.json)$|\.part(?:\/|$)/.test(path);
+export const isPassing = (path: string): boolean =>
+  /(?:^|\/)(?:\.running|\.making\.json)$|\.part(?:\/|$)/.test(path);
 
 /** Puts into a folder what `everything` found in another. */
 export const filled = (folder: string, files: Readonly<Record<string, string>>): void => {
@@ -77,10 +132,12 @@ export const filled = (folder: string, files: Readonly<Record<string, string>>):
 };
 
 /** A job of rings, the fastest parts to make. */
-export const ringJob = (rings: readonly string[], papers = '[]', title = 'cart'): string => `title: ${JSON.stringify(title)}\ndefaults: { material: s235, thickness: 2, papers: ${papers} }\nparts:\n${rings.join('')}`;
+export const ringJob = (rings: readonly string[], papers = '[]', title = 'cart'): string =>
+  `title: ${JSON.stringify(title)}\ndefaults: { material: s235, thickness: 2, papers: ${papers} }\nparts:\n${rings.join('')}`;
 
 /** One of its parts. */
-export const ring = (name: string, outer = 100): string => `  - { family: ring, name: ${JSON.stringify(name)}, inputs: { outer: ${outer}, inner: 40, boltCircle: 70 } }\n`;
+export const ring = (name: string, outer = 100): string =>
+  `  - { family: ring, name: ${JSON.stringify(name)}, inputs: { outer: ${outer}, inner: 40, boltCircle: 70 } }\n`;
 
 /** A dozen small parts with papers. */
 export const TWELVE = `title: harvest cart
@@ -97,7 +154,10 @@ ${['lid', 'flange', 'seal', 'washer', 'cap'].map((name, i) => ring(name, 105 + i
 `;
 
 /** The same with two measurements changed, one part less and one by another name. */
-export const TWELVE_CHANGED = TWELVE.replace('postWidth: 80', 'postWidth: 90').replace('coverOuter: 100', 'coverOuter: 111').replace(ring('seal', 107), '').replace('name: long coupon', 'name: longest coupon');
+export const TWELVE_CHANGED = TWELVE.replace('postWidth: 80', 'postWidth: 90')
+  .replace('coverOuter: 100', 'coverOuter: 111')
+  .replace(ring('seal', 107), '')
+  .replace('name: long coupon', 'name: longest coupon');
 
 /** What costs time to find out, found out once. */
 export const once = <T>(find: () => Promise<T>): (() => Promise<T>) => {

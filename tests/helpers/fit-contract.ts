@@ -2,7 +2,10 @@ import * as z from 'zod';
 
 const share = z.number().min(0).max(1);
 
-/** The names under `fit` in `make --json`, written down once more: no more, no fewer, no other types. */
+/**
+ * The names under `fit` in `make --json`, written down once more: no more, no fewer, no other
+ * types.
+ */
 export const FIT = z.strictObject({
   measures: z
     .array(
@@ -14,7 +17,13 @@ export const FIT = z.strictObject({
         likely: z.number().min(0),
         worst: z.number().min(0),
         causes: z.array(z.strictObject({ cause: z.string().min(1), share })),
-        tolerance: z.strictObject({ grade: z.enum(['f', 'm', 'c', 'v']), plusMinus: z.number().positive(), chance: share }).nullable(),
+        tolerance: z
+          .strictObject({
+            grade: z.enum(['f', 'm', 'c', 'v']),
+            plusMinus: z.number().positive(),
+            chance: share,
+          })
+          .nullable(),
       }),
     )
     .min(1),
@@ -29,7 +38,15 @@ export const FIT = z.strictObject({
         .strictObject({
           chance: share,
           openTo: z.array(z.strictObject({ hole: z.string(), diameterMm: z.number().positive() })),
-          slots: z.array(z.strictObject({ hole: z.string(), widthMm: z.number(), lengthMm: z.number(), directionDeg: z.number().min(0).max(180), runs: z.string().min(1) })),
+          slots: z.array(
+            z.strictObject({
+              hole: z.string(),
+              widthMm: z.number(),
+              lengthMm: z.number(),
+              directionDeg: z.number().min(0).max(180),
+              runs: z.string().min(1),
+            }),
+          ),
         })
         .nullable(),
     }),

@@ -9,17 +9,27 @@ export interface Fitted extends Required<Pick<MadePart, 'part' | 'flat'>> {
   readonly fit: FitResult;
 }
 
-/** The first part of these inputs with how well it is likely to fit; folded on press brakes, for no machine plans it. */
-export const fitted = async (family: string, inputs: Record<string, unknown>, how: FitOptions = {}, options: Partial<MakeOptions> = {}): Promise<Fitted> => {
+/**
+ * The first part of these inputs with how well it is likely to fit; folded on press brakes, for no
+ * machine plans it.
+ */
+export const fitted = async (
+  family: string,
+  inputs: Record<string, unknown>,
+  how: FitOptions = {},
+  options: Partial<MakeOptions> = {},
+): Promise<Fitted> => {
   const made = makeParts(await loadFamily(family), inputs, { ...UNPLANNED, ...options, fit: how });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   const [first] = made.parts;
-  if (first?.part === undefined || first.flat === undefined || first.result.fit === null) throw new Error(JSON.stringify(first?.result.findings));
+  if (first?.part === undefined || first.flat === undefined || first.result.fit === null)
+    throw new Error(JSON.stringify(first?.result.findings));
   return { made: first, part: first.part, flat: first.flat, fit: first.result.fit };
 };
 
 export const measureOf = ({ measures }: FitResult, name: string): FitMeasure => {
   const found = measures.find((m) => m.name === name);
-  if (found === undefined) throw new Error(`no ${name} among ${measures.map((m) => m.name).join('; ')}`);
+  if (found === undefined)
+    throw new Error(`no ${name} among ${measures.map((m) => m.name).join('; ')}`);
   return found;
 };

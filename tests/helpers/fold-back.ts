@@ -5,8 +5,8 @@ import type { Part } from '../../src/model/part.ts';
 import { foldedPlaces, idealPlaces } from './witness.ts';
 
 /**
- * Folds the blank up by the witness and compares every corner of every panel, on both faces, with where its mould
- * lines say it belongs. For parts whose bends are all at most 90 degrees.
+ * Folds the blank up by the witness and compares every corner of every panel, on both faces, with
+ * where its mould lines say it belongs. For parts whose bends are all at most 90 degrees.
  */
 export const expectFoldsBack = (part: Part, flat: FlatPattern): void => {
   const root = flat.panels.find((p) => p.id === part.root) as FlatPanel;

@@ -2,11 +2,22 @@ import { createRequire } from 'node:module';
 
 /** What the validator reports, as far as it is looked at. */
 interface Report {
-  readonly issues: { readonly numErrors: number; readonly numWarnings: number; readonly messages: readonly { readonly code: string; readonly message: string; readonly pointer?: string }[] };
+  readonly issues: {
+    readonly numErrors: number;
+    readonly numWarnings: number;
+    readonly messages: readonly {
+      readonly code: string;
+      readonly message: string;
+      readonly pointer?: string;
+    }[];
+  };
 }
 
 interface Validator {
-  readonly validateBytes: (bytes: Uint8Array, options: { readonly writeTimestamp: boolean }) => Promise<Report>;
+  readonly validateBytes: (
+    bytes: Uint8Array,
+    options: { readonly writeTimestamp: boolean },
+  ) => Promise<Report>;
 }
 
 /** Khronos' own validator of glTF files; it comes without types. */

@@ -1,5 +1,11 @@
 import { type Loop, type Vertex, vertexAt } from '../../src/geometry/loop.ts';
-import { endDirection, partBulge, pieceOf, pointOn, startDirection } from '../../src/geometry/piece.ts';
+import {
+  endDirection,
+  partBulge,
+  pieceOf,
+  pointOn,
+  startDirection,
+} from '../../src/geometry/piece.ts';
 import { pieceLength } from '../../src/geometry/piece-length.ts';
 import { add, distance, leftOf, unit, type Vec2 } from '../../src/geometry/vec2.ts';
 import type { Saving, Shape } from './saved-dxf.ts';
@@ -10,7 +16,10 @@ export interface Harmed {
   readonly how: Saving;
 }
 
-/** Something that goes wrong with a file in another program, and by which rules the proof tells it: one of them at least. */
+/**
+ * Something that goes wrong with a file in another program, and by which rules the proof tells it:
+ * one of them at least.
+ */
 export interface Harm {
   readonly name: string;
   readonly told: readonly string[];
@@ -24,29 +33,49 @@ const isFold = ({ layer }: Shape): boolean => layer.startsWith('FOLD-');
 const isHole = ({ layer }: Shape): boolean => HOLES.includes(layer);
 
 /** Changes one of the shapes that can be: into others, or none. */
-const one = (can: (s: Shape) => boolean, change: (s: Shape) => readonly Shape[]) => ({ shapes, how }: Harmed, pick: number): Harmed | undefined => {
-  const all = shapes.flatMap((s, i) => (can(s) ? [i] : []));
-  const chosen = all[pick % all.length];
-  return chosen === undefined ? undefined : { how, shapes: shapes.flatMap((s, i) => (i === chosen ? change(s) : [s])) };
-};
+const one =
+  (can: (s: Shape) => boolean, change: (s: Shape) => readonly Shape[]) =>
+  ({ shapes, how }: Harmed, pick: number): Harmed | undefined => {
+    const all = shapes.flatMap((s, i) => (can(s) ? [i] : []));
+    const chosen = all[pick % all.length];
+    return chosen === undefined
+      ? undefined
+      : { how, shapes: shapes.flatMap((s, i) => (i === chosen ? change(s) : [s])) };
+  };
 
-const all = (can: (s: Shape) => boolean, change: (s: Shape) => readonly Shape[]) => ({ shapes, how }: Harmed): Harmed | undefined =>
-  shapes.some(can) ? { how, shapes: shapes.flatMap((s) => (can(s) ? change(s) : [s])) } : undefined;
+const all =
+  (can: (s: Shape) => boolean, change: (s: Shape) => readonly Shape[]) =>
+  ({ shapes, how }: Harmed): Harmed | undefined =>
+    shapes.some(can)
+      ? { how, shapes: shapes.flatMap((s) => (can(s) ? change(s) : [s])) }
+      : undefined;
 
 const moved = (s: Shape, by: Vec2): Shape => {
-  if (s.kind === 'loop') return { ...s, loop: s.loop.map((v) => ({ ...v, x: v.x + by[0], y: v.y + by[1] })) };
+  if (s.kind === 'loop')
+    return { ...s, loop: s.loop.map((v) => ({ ...v, x: v.x + by[0], y: v.y + by[1] })) };
   return s.kind === 'circle' ? { ...s, centre: add(s.centre, by) } : s;
 };
 
-const withVertex = (loop: Loop, i: number, by: Vec2): Loop => loop.map((v, k): Vertex => (k === i ? { ...v, x: v.x + by[0], y: v.y + by[1] } : v));
+const withVertex = (loop: Loop, i: number, by: Vec2): Loop =>
+  loop.map((v, k): Vertex => (k === i ? { ...v, x: v.x + by[0], y: v.y + by[1] } : v));
 
-/** Square to the way the loop runs through a corner, so that it leaves the line also where two pieces lie in one. */
-const asideAt = (loop: Loop, i: number): Vec2 => unit(leftOf(add(endDirection(pieceOf(loop, i - 1)), startDirection(pieceOf(loop, i)))));
+/**
+ * Square to the way the loop runs through a corner, so that it leaves the line also where two
+ * pieces lie in one.
+ */
+const asideAt = (loop: Loop, i: number): Vec2 =>
+  unit(leftOf(add(endDirection(pieceOf(loop, i - 1)), startDirection(pieceOf(loop, i)))));
 
 const mapped = (s: Shape, at: (p: Vec2) => Vec2, bulge: number, size: number): Shape => {
   switch (s.kind) {
     case 'loop':
-      return { ...s, loop: s.loop.map((v): Vertex => { const [x, y] = at([v.x, v.y]); return { x, y, bulge: bulge * v.bulge }; }) };
+      return {
+        ...s,
+        loop: s.loop.map((v): Vertex => {
+          const [x, y] = at([v.x, v.y]);
+          return { x, y, bulge: bulge * v.bulge };
+        }),
+      };
     case 'circle':
       return { ...s, centre: at(s.centre), radius: size * s.radius };
     case 'line':
@@ -58,12 +87,20 @@ const mapped = (s: Shape, at: (p: Vec2) => Vec2, bulge: number, size: number): S
 
 const isOutlineLoop = (s: Shape): boolean => s.layer === 'OUTLINE' && s.kind === 'loop';
 
-/** The loop as a line that ends somewhere before it comes back: its longest side is the last one. */
+/**
+ * The loop as a line that ends somewhere before it comes back: its longest side is the last one.
+ */
 const opened = (s: Shape, end: (loop: Loop) => Loop): Shape[] => {
   if (s.kind !== 'loop') return [s];
   const lengths = s.loop.map((_, i) => distance(pieceOf(s.loop, i).from, pieceOf(s.loop, i).to));
   const longest = lengths.indexOf(Math.max(...lengths));
-  return [{ ...s, loop: end([...s.loop.slice(longest + 1), ...s.loop.slice(0, longest + 1)]), isOpen: true }];
+  return [
+    {
+      ...s,
+      loop: end([...s.loop.slice(longest + 1), ...s.loop.slice(0, longest + 1)]),
+      isOpen: true,
+    },
+  ];
 };
 
 /** The last side ends a fifth of a millimetre before the first corner. */
@@ -71,35 +108,140 @@ const endingShort = (loop: Loop): Loop => {
   const last = pieceOf(loop, loop.length - 1);
   const share = 1 - 0.2 / pieceLength(last);
   const [x, y] = pointOn(last, share);
-  return [...loop.slice(0, -1), { ...vertexAt(loop, -1), bulge: partBulge(last.bulge, 0, share) }, { x, y, bulge: 0 }];
+  return [
+    ...loop.slice(0, -1),
+    { ...vertexAt(loop, -1), bulge: partBulge(last.bulge, 0, share) },
+    { x, y, bulge: 0 },
+  ];
 };
 
 export const HARMS: readonly Harm[] = [
   { name: 'a hole lost', told: ['contour-lost'], apply: one(isHole, () => []) },
-  { name: 'a hole invisible', told: ['lines-hidden'], apply: one(isHole, (s) => [{ ...s, look: 'invisible' }]) },
-  { name: 'a hole on paper', told: ['lines-on-paper'], apply: one(isHole, (s) => [{ ...s, look: 'paper' }]) },
-  { name: 'holes off', told: ['lines-hidden'], apply: ({ shapes, how }) => (shapes.some(isHole) ? { shapes, how: { ...how, off: ['Holes'] } } : undefined) },
-  { name: 'holes frozen', told: ['lines-hidden'], apply: ({ shapes, how }) => (shapes.some(isHole) ? { shapes, how: { ...how, frozen: ['holes'] } } : undefined) },
-  { name: 'another unit', told: ['file-scaled'], apply: ({ shapes, how }, pick) => otherUnit(shapes, how, pick) },
-  { name: 'no unit', told: ['unit-lost'], apply: ({ shapes, how }) => ({ shapes, how: { ...how, unit: undefined } }) },
-  { name: 'an unknown unit', told: ['unit-lost'], apply: ({ shapes, how }) => ({ shapes, how: { ...how, unit: { code: 77, perMm: 1 } } }) },
+  {
+    name: 'a hole invisible',
+    told: ['lines-hidden'],
+    apply: one(isHole, (s) => [{ ...s, look: 'invisible' }]),
+  },
+  {
+    name: 'a hole on paper',
+    told: ['lines-on-paper'],
+    apply: one(isHole, (s) => [{ ...s, look: 'paper' }]),
+  },
+  {
+    name: 'holes off',
+    told: ['lines-hidden'],
+    apply: ({ shapes, how }) =>
+      shapes.some(isHole) ? { shapes, how: { ...how, off: ['Holes'] } } : undefined,
+  },
+  {
+    name: 'holes frozen',
+    told: ['lines-hidden'],
+    apply: ({ shapes, how }) =>
+      shapes.some(isHole) ? { shapes, how: { ...how, frozen: ['holes'] } } : undefined,
+  },
+  {
+    name: 'another unit',
+    told: ['file-scaled'],
+    apply: ({ shapes, how }, pick) => otherUnit(shapes, how, pick),
+  },
+  {
+    name: 'no unit',
+    told: ['unit-lost'],
+    apply: ({ shapes, how }) => ({ shapes, how: { ...how, unit: undefined } }),
+  },
+  {
+    name: 'an unknown unit',
+    told: ['unit-lost'],
+    apply: ({ shapes, how }) => ({ shapes, how: { ...how, unit: { code: 77, perMm: 1 } } }),
+  },
   { name: 'fold lines lost', told: ['fold-line-lost'], apply: all(isFold, () => []) },
   { name: 'a fold line lost', told: ['fold-line-lost'], apply: one(isFold, () => []) },
-  { name: 'fold lines on another layer', told: ['strange-layer'], apply: all(isFold, (s) => [{ ...s, layer: 'Layer 1' }]) },
-  { name: 'a fold turned', told: ['fold-turned'], apply: one(isFold, (s) => [{ ...s, layer: s.layer === 'FOLD-UP' ? 'FOLD-DOWN' : 'FOLD-UP' }]) },
-  { name: 'an outline not closed', told: ['contour-open'], apply: one(isOutlineLoop, (s) => opened(s, (loop) => loop)) },
-  { name: 'an outline with a gap', told: ['contour-open'], apply: one(isOutlineLoop, (s) => opened(s, endingShort)) },
-  { name: 'a hole not closed', told: ['contour-open'], apply: one((s) => isHole(s) && s.kind === 'loop' && s.loop.length > 2, (s) => opened(s, (loop) => loop)) },
-  { name: 'a corner moved', told: ['proof-failed'], apply: (file, pick) => one(isOutlineLoop, (s) => (s.kind === 'loop' ? [{ ...s, loop: withVertex(s.loop, pick % s.loop.length, scaledBy(asideAt(s.loop, pick % s.loop.length), 0.1)) }] : [s]))(file, 0) },
-  { name: 'a hole moved', told: ['proof-failed', 'contour-lost'], apply: one(isHole, (s) => [moved(s, [0.3, -0.2])]) },
-  { name: 'mirrored', told: ['file-mirrored'], apply: all(() => true, (s) => [mapped(s, ([x, y]) => [-x, y], -1, 1)]) },
-  { name: 'scaled', told: ['file-scaled'], apply: all(() => true, (s) => [mapped(s, ([x, y]) => [1.003 * x, 1.003 * y], 1, 1.003)]) },
-  { name: 'a contour drawn twice', told: ['contour-doubled'], apply: one((s) => isHole(s) || s.layer === 'OUTLINE', (s) => [s, s]) },
+  {
+    name: 'fold lines on another layer',
+    told: ['strange-layer'],
+    apply: all(isFold, (s) => [{ ...s, layer: 'Layer 1' }]),
+  },
+  {
+    name: 'a fold turned',
+    told: ['fold-turned'],
+    apply: one(isFold, (s) => [{ ...s, layer: s.layer === 'FOLD-UP' ? 'FOLD-DOWN' : 'FOLD-UP' }]),
+  },
+  {
+    name: 'an outline not closed',
+    told: ['contour-open'],
+    apply: one(isOutlineLoop, (s) => opened(s, (loop) => loop)),
+  },
+  {
+    name: 'an outline with a gap',
+    told: ['contour-open'],
+    apply: one(isOutlineLoop, (s) => opened(s, endingShort)),
+  },
+  {
+    name: 'a hole not closed',
+    told: ['contour-open'],
+    apply: one(
+      (s) => isHole(s) && s.kind === 'loop' && s.loop.length > 2,
+      (s) => opened(s, (loop) => loop),
+    ),
+  },
+  {
+    name: 'a corner moved',
+    told: ['proof-failed'],
+    apply: (file, pick) =>
+      one(isOutlineLoop, (s) =>
+        s.kind === 'loop'
+          ? [
+              {
+                ...s,
+                loop: withVertex(
+                  s.loop,
+                  pick % s.loop.length,
+                  scaledBy(asideAt(s.loop, pick % s.loop.length), 0.1),
+                ),
+              },
+            ]
+          : [s],
+      )(file, 0),
+  },
+  {
+    name: 'a hole moved',
+    told: ['proof-failed', 'contour-lost'],
+    apply: one(isHole, (s) => [moved(s, [0.3, -0.2])]),
+  },
+  {
+    name: 'mirrored',
+    told: ['file-mirrored'],
+    apply: all(
+      () => true,
+      (s) => [mapped(s, ([x, y]) => [-x, y], -1, 1)],
+    ),
+  },
+  {
+    name: 'scaled',
+    told: ['file-scaled'],
+    apply: all(
+      () => true,
+      (s) => [mapped(s, ([x, y]) => [1.003 * x, 1.003 * y], 1, 1.003)],
+    ),
+  },
+  {
+    name: 'a contour drawn twice',
+    told: ['contour-doubled'],
+    apply: one(
+      (s) => isHole(s) || s.layer === 'OUTLINE',
+      (s) => [s, s],
+    ),
+  },
 ];
 
 const scaledBy = ([x, y]: Vec2, by: number): Vec2 => [by * x, by * y];
 
 /** Codes of `$INSUNITS` but for millimetres and for none. */
-const OTHER_UNITS = [1, 2, 3, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24];
+const OTHER_UNITS = [
+  1, 2, 3, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24,
+];
 
-const otherUnit = (shapes: readonly Shape[], how: Saving, pick: number): Harmed => ({ shapes, how: { ...how, unit: { code: OTHER_UNITS[pick % OTHER_UNITS.length] as number, perMm: 1 } } });
+const otherUnit = (shapes: readonly Shape[], how: Saving, pick: number): Harmed => ({
+  shapes,
+  how: { ...how, unit: { code: OTHER_UNITS[pick % OTHER_UNITS.length] as number, perMm: 1 } },
+});

@@ -7,7 +7,12 @@ const of = z.int();
 const panel = z.string();
 const place = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('edge'), panel, of, from: point, to: point }),
-  z.strictObject({ kind: z.literal('mould'), panel, fold: z.string(), measure: z.enum(['outside', 'inside']).optional() }),
+  z.strictObject({
+    kind: z.literal('mould'),
+    panel,
+    fold: z.string(),
+    measure: z.enum(['outside', 'inside']).optional(),
+  }),
   z.strictObject({ kind: z.literal('face'), panel, heightMm: z.number() }),
   z.strictObject({ kind: z.literal('centre'), panel, of }),
   z.strictObject({ kind: z.literal('mark'), panel, at: point }),
@@ -19,7 +24,9 @@ const place = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('cut'), of }),
 ]);
 
-/** The names of a part in `make --json`, written down once more: no more, no fewer, no other types. */
+/**
+ * The names of a part in `make --json`, written down once more: no more, no fewer, no other types.
+ */
 const PART = z.strictObject({
   name: z.string(),
   family: z.string(),
@@ -67,7 +74,13 @@ const PART = z.strictObject({
           from: z.string(),
           fingersMm: z.array(z.number()),
           note: z.string().nullable(),
-          inTwo: z.strictObject({ stroke: z.union([z.literal(1), z.literal(2)]), keepsDeg: z.number(), otherStep: z.int() }).optional(),
+          inTwo: z
+            .strictObject({
+              stroke: z.union([z.literal(1), z.literal(2)]),
+              keepsDeg: z.number(),
+              otherStep: z.int(),
+            })
+            .optional(),
         }),
       ),
       blockedBy: z.array(
@@ -83,19 +96,44 @@ const PART = z.strictObject({
       blockEachOther: z.array(z.string()),
     })
     .nullable(),
-  proof: z
-    .strictObject({
-      worstMm: z.number(),
-      measures: z.array(z.strictObject({ name: z.string(), askedMm: z.number(), foundMm: z.number(), between: z.array(place).min(1), heightMm: z.number().optional(), atLeast: z.literal(true).optional(), input: z.string().optional() })),
-      angles: z.array(z.strictObject({ name: z.string(), askedDeg: z.number(), foundDeg: z.number(), fold: z.string().nullable(), panels: z.tuple([panel, panel]).optional(), input: z.string().optional() })),
-      made: z.strictObject({
-        measure: z.enum(['outside', 'inside']),
-        kerfMm: z.number(),
-        panels: z.array(z.strictObject({ name: z.string(), at: point })),
-        cut: z.strictObject({ outline: z.array(z.tuple([z.number(), z.number(), z.number()])), holes: z.array(z.array(z.tuple([z.number(), z.number(), z.number()]))) }),
-        file: z.strictObject({ unit: z.enum(['mm', 'inch']), statesUnit: z.boolean(), foldLines: z.boolean() }),
+  proof: z.strictObject({
+    worstMm: z.number(),
+    measures: z.array(
+      z.strictObject({
+        name: z.string(),
+        askedMm: z.number(),
+        foundMm: z.number(),
+        between: z.array(place).min(1),
+        heightMm: z.number().optional(),
+        atLeast: z.literal(true).optional(),
+        input: z.string().optional(),
+      }),
+    ),
+    angles: z.array(
+      z.strictObject({
+        name: z.string(),
+        askedDeg: z.number(),
+        foundDeg: z.number(),
+        fold: z.string().nullable(),
+        panels: z.tuple([panel, panel]).optional(),
+        input: z.string().optional(),
+      }),
+    ),
+    made: z.strictObject({
+      measure: z.enum(['outside', 'inside']),
+      kerfMm: z.number(),
+      panels: z.array(z.strictObject({ name: z.string(), at: point })),
+      cut: z.strictObject({
+        outline: z.array(z.tuple([z.number(), z.number(), z.number()])),
+        holes: z.array(z.array(z.tuple([z.number(), z.number(), z.number()]))),
+      }),
+      file: z.strictObject({
+        unit: z.enum(['mm', 'inch']),
+        statesUnit: z.boolean(),
+        foldLines: z.boolean(),
       }),
     }),
+  }),
   fit: FIT.nullable(),
   findings: z.array(
     z.strictObject({
@@ -104,11 +142,20 @@ const PART = z.strictObject({
       message: z.string(),
       inputs: z.array(z.string()).min(1).optional(),
       mends: z
-        .array(z.union([
-          z.strictObject({ input: z.string(), atLeast: z.number(), atMost: z.number().optional() }),
-          z.strictObject({ input: z.string(), atMost: z.number() }),
-          z.strictObject({ input: z.string(), value: z.union([z.number(), z.string(), z.null()]) }),
-        ]))
+        .array(
+          z.union([
+            z.strictObject({
+              input: z.string(),
+              atLeast: z.number(),
+              atMost: z.number().optional(),
+            }),
+            z.strictObject({ input: z.string(), atMost: z.number() }),
+            z.strictObject({
+              input: z.string(),
+              value: z.union([z.number(), z.string(), z.null()]),
+            }),
+          ]),
+        )
         .min(1)
         .optional(),
     }),
@@ -119,20 +166,58 @@ const PART = z.strictObject({
 /** The names of what families report. */
 const REPORT = z.strictObject({
   name: z.string(),
-  figures: z.array(z.strictObject({ name: z.string(), value: z.number(), unit: z.string(), about: z.string().optional() })),
+  figures: z.array(
+    z.strictObject({
+      name: z.string(),
+      value: z.number(),
+      unit: z.string(),
+      about: z.string().optional(),
+    }),
+  ),
   tables: z.array(
-    z.strictObject({ title: z.string(), columns: z.array(z.strictObject({ name: z.string(), unit: z.string() })), rows: z.array(z.array(z.number())) }),
+    z.strictObject({
+      title: z.string(),
+      columns: z.array(z.strictObject({ name: z.string(), unit: z.string() })),
+      rows: z.array(z.array(z.number())),
+    }),
   ),
 });
 
 /** What `make --json` prints. */
-export const MADE = z.strictObject({ parts: z.array(PART), reports: z.array(REPORT), lists: z.array(z.strictObject({ input: z.string(), count: z.int().positive(), what: z.string(), endsOpen: z.boolean() })) });
+export const MADE = z.strictObject({
+  parts: z.array(PART),
+  reports: z.array(REPORT),
+  lists: z.array(
+    z.strictObject({
+      input: z.string(),
+      count: z.int().positive(),
+      what: z.string(),
+      endsOpen: z.boolean(),
+    }),
+  ),
+});
 
 /** What `job --json` prints. */
 export const JOB = z.strictObject({
   job: z.string(),
   folder: z.string(),
-  parts: z.array(z.strictObject({ name: z.string(), folder: z.string(), status: z.enum(['made', 'unchanged', 'refused']), reason: z.string().nullable(), parts: z.array(PART), reports: z.array(REPORT) })),
-  summary: z.strictObject({ made: z.int(), unchanged: z.int(), refused: z.int(), warnings: z.int(), silenced: z.int(), removed: z.int() }),
+  parts: z.array(
+    z.strictObject({
+      name: z.string(),
+      folder: z.string(),
+      status: z.enum(['made', 'unchanged', 'refused']),
+      reason: z.string().nullable(),
+      parts: z.array(PART),
+      reports: z.array(REPORT),
+    }),
+  ),
+  summary: z.strictObject({
+    made: z.int(),
+    unchanged: z.int(),
+    refused: z.int(),
+    warnings: z.int(),
+    silenced: z.int(),
+    removed: z.int(),
+  }),
   left: z.array(z.string()),
 });

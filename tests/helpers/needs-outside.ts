@@ -1,8 +1,8 @@
 import type { TestContext } from 'vitest';
 
 /**
- * Skips a test whose outside reader is not installed, and says which. On a build server (CI=true) it fails instead:
- * there the reader has to be.
+ * Skips a test whose outside reader is not installed, and says which. On a build server (CI=true)
+ * it fails instead: there the reader has to be.
  */
 export const needsOutside = (ctx: TestContext, name: string, available: boolean): void => {
   if (available) return;

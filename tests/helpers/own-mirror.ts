@@ -9,8 +9,8 @@ interface Mark {
 }
 
 /**
- * Whether a drawing is its own mirror image: some line through its middle takes every point of it to another of the same
- * sort. By trying them all, with nothing of the tool's own.
+ * Whether a drawing is its own mirror image: some line through its middle takes every point of it
+ * to another of the same sort. By trying them all, with nothing of the tool's own.
  */
 export const isOwnMirror = (shapes: readonly Shape[]): boolean => {
   const marks = shapes.flatMap(marksOf);
@@ -18,25 +18,42 @@ export const isOwnMirror = (shapes: readonly Shape[]): boolean => {
   const [first] = marks.toSorted((a, b) => distance(b.at, middle) - distance(a.at, middle));
   if (first === undefined) return true;
   const angle = ([x, y]: Vec2): number => Math.atan2(y - middle[1], x - middle[0]);
-  const axes = marks.filter((m) => m.sort === first.sort && Math.abs(distance(m.at, middle) - distance(first.at, middle)) < 0.02).map((m) => (angle(m.at) + angle(first.at)) / 2);
-  return axes.some((axis) => marks.every((m) => {
-    const [x, y] = [m.at[0] - middle[0], m.at[1] - middle[1]];
-    const [c, s] = [Math.cos(2 * axis), Math.sin(2 * axis)];
-    const image: Vec2 = [middle[0] + c * x + s * y, middle[1] + s * x - c * y];
-    return marks.some((other) => other.sort === m.sort && distance(other.at, image) < 0.02);
-  }));
+  const axes = marks
+    .filter(
+      (m) =>
+        m.sort === first.sort &&
+        Math.abs(distance(m.at, middle) - distance(first.at, middle)) < 0.02,
+    )
+    .map((m) => (angle(m.at) + angle(first.at)) / 2);
+  return axes.some((axis) =>
+    marks.every((m) => {
+      const [x, y] = [m.at[0] - middle[0], m.at[1] - middle[1]];
+      const [c, s] = [Math.cos(2 * axis), Math.sin(2 * axis)];
+      const image: Vec2 = [middle[0] + c * x + s * y, middle[1] + s * x - c * y];
+      return marks.some((other) => other.sort === m.sort && distance(other.at, image) < 0.02);
+    }),
+  );
 };
 
-const mean = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0) / values.length;
+const mean = (values: readonly number[]): number =>
+  values.reduce((a, b) => a + b, 0) / values.length;
 
 const marksOf = (s: Shape): Mark[] => {
   switch (s.kind) {
     case 'circle':
       return [{ at: s.centre, sort: `${s.layer} ${s.radius.toFixed(2)}` }];
     case 'line':
-      return [{ at: [(s.from[0] + s.to[0]) / 2, (s.from[1] + s.to[1]) / 2], sort: `${s.layer} ${distance(s.from, s.to).toFixed(1)}` }];
+      return [
+        {
+          at: [(s.from[0] + s.to[0]) / 2, (s.from[1] + s.to[1]) / 2],
+          sort: `${s.layer} ${distance(s.from, s.to).toFixed(1)}`,
+        },
+      ];
     case 'loop':
-      return s.loop.flatMap((v, i): Mark[] => [{ at: [v.x, v.y], sort: s.layer }, { at: pointOn(pieceOf(s.loop, i), 0.5), sort: `${s.layer} middle` }]);
+      return s.loop.flatMap((v, i): Mark[] => [
+        { at: [v.x, v.y], sort: s.layer },
+        { at: pointOn(pieceOf(s.loop, i), 0.5), sort: `${s.layer} middle` },
+      ]);
     case 'text':
       return [];
   }

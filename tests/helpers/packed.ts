@@ -8,18 +8,39 @@ import { FAMILIES } from '../../templates/index.ts';
 import { tempFolder } from './command.ts';
 
 /** An example of a family, made as it is to be packed. */
-export const madeOf = async (family: string, inputs: Readonly<Record<string, unknown>> = {}, options: Partial<MakeOptions> = {}): Promise<readonly MadePart[]> => {
+export const madeOf = async (
+  family: string,
+  inputs: Readonly<Record<string, unknown>> = {},
+  options: Partial<MakeOptions> = {},
+): Promise<readonly MadePart[]> => {
   const template = (await FAMILIES.get(family)?.())?.default;
   const [example] = template?.examples ?? [];
   if (template === undefined || example === undefined) throw new Error(`no family ${family}`);
-  const made = makeParts(template, { ...example.inputs, ...inputs }, { cutOnly: false, dxfVersion: 'r2000', ...options });
+  const made = makeParts(
+    template,
+    { ...example.inputs, ...inputs },
+    { cutOnly: false, dxfVersion: 'r2000', ...options },
+  );
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   return made.parts;
 };
 
-export const OPTIONS: PackOptions = { job: 'vineyard cart', shop: DEFAULT_SHOP, handover: DEFAULT_SHOP.handover, dxfVersion: 'r2000' };
+export const OPTIONS: PackOptions = {
+  job: 'vineyard cart',
+  shop: DEFAULT_SHOP,
+  handover: DEFAULT_SHOP.handover,
+  dxfVersion: 'r2000',
+};
 
-export const packedOf = (parts: readonly MadePart[], fold: PackPart['fold'], more: Partial<PackOptions> = {}): Promise<Packed> => packOf(parts.map((made) => ({ made, fold })), { ...OPTIONS, ...more });
+export const packedOf = (
+  parts: readonly MadePart[],
+  fold: PackPart['fold'],
+  more: Partial<PackOptions> = {},
+): Promise<Packed> =>
+  packOf(
+    parts.map((made) => ({ made, fold })),
+    { ...OPTIONS, ...more },
+  );
 
 /** Prints as JSON what Python's own zip and CSV readers find in an archive. */
 const PYTHON = `
@@ -40,7 +61,20 @@ export interface ReadZip {
   readonly stored: boolean;
   readonly dates: readonly string[];
   readonly digests: Readonly<Record<string, string>>;
-  readonly manifest: { readonly mark: string; readonly job: string; readonly files: readonly { readonly file: string; readonly sha256: string; readonly parts: readonly { readonly name: string; readonly hand: string; readonly quantity: number; readonly revision: string | null }[] }[] };
+  readonly manifest: {
+    readonly mark: string;
+    readonly job: string;
+    readonly files: readonly {
+      readonly file: string;
+      readonly sha256: string;
+      readonly parts: readonly {
+        readonly name: string;
+        readonly hand: string;
+        readonly quantity: number;
+        readonly revision: string | null;
+      }[];
+    }[];
+  };
   readonly texts: Readonly<Record<string, string>>;
 }
 

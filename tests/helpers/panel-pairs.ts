@@ -13,6 +13,9 @@ export const pairsOf = (part: Part): PanelPair[] =>
     part.panels.slice(i + 1).map(({ id: second }) => ({
       first,
       second,
-      joined: part.folds.some(({ parent: { panel: a }, child: { panel: b } }) => (a === first && b === second) || (a === second && b === first)),
+      joined: part.folds.some(
+        ({ parent: { panel: a }, child: { panel: b } }) =>
+          (a === first && b === second) || (a === second && b === first),
+      ),
     })),
   );

@@ -14,7 +14,13 @@ export const material = (id: string): Material => {
   return found.value;
 };
 
-export const round = (from: string, x: number, y: number, diameterMm: number): FlatCutout => ({ kind: 'round', panel: 'leg A', from, centre: [x, y], diameterMm });
+export const round = (from: string, x: number, y: number, diameterMm: number): FlatCutout => ({
+  kind: 'round',
+  panel: 'leg A',
+  from,
+  centre: [x, y],
+  diameterMm,
+});
 
 /** Lies between y = 50 and y = 57 of a plate 100 wide. */
 export const BEND: FlatBend = {
@@ -29,18 +35,31 @@ export const BEND: FlatBend = {
   setbackMm: 6,
   deductionMm: 5,
   kFactor: 0.42,
-  parentTangent: [[100, 50], [0, 50]],
-  childTangent: [[100, 57], [0, 57]],
-  centreLine: [[0, 53.5], [100, 53.5]],
+  parentTangent: [
+    [100, 50],
+    [0, 50],
+  ],
+  childTangent: [
+    [100, 57],
+    [0, 57],
+  ],
+  centreLine: [
+    [0, 53.5],
+    [100, 53.5],
+  ],
 };
 
 const EDGE: Origin = { kind: 'edge', panel: 'leg A', edge: 0 };
 
 /** A rectangle of an outline that is all edges of one panel. */
-export const sheet = (width: number, height: number): FlatPattern['outline'] => rectangle(0, 0, width, height).map((v) => ({ ...v, origin: EDGE }));
+export const sheet = (width: number, height: number): FlatPattern['outline'] =>
+  rectangle(0, 0, width, height).map((v) => ({ ...v, origin: EDGE }));
 
 /** A plate 100 x 100 of 3 mm with one bend across it. */
-export const plate = (cutouts: readonly FlatCutout[], change: Partial<FlatPattern> = {}): FlatPattern => ({
+export const plate = (
+  cutouts: readonly FlatCutout[],
+  change: Partial<FlatPattern> = {},
+): FlatPattern => ({
   name: 'plate',
   thicknessMm: 3,
   outline: sheet(100, 100),
@@ -55,5 +74,11 @@ export const plate = (cutouts: readonly FlatCutout[], change: Partial<FlatPatter
 });
 
 /** What the checks find against a shop that cuts anything, unless another one is given. */
-export const findingsOf = (flat: FlatPattern, { id = 's235', shop = shopWith(), isMirrored = false }: { id?: string; shop?: Shop; isMirrored?: boolean } = {}): Finding[] =>
-  runChecks({ flat, material: material(id), shop, isMirrored });
+export const findingsOf = (
+  flat: FlatPattern,
+  {
+    id = 's235',
+    shop = shopWith(),
+    isMirrored = false,
+  }: { id?: string; shop?: Shop; isMirrored?: boolean } = {},
+): Finding[] => runChecks({ flat, material: material(id), shop, isMirrored });

@@ -15,7 +15,11 @@ export interface Blank {
 }
 
 /** `undefined` for a part that cannot be made flat. */
-export const blankOf = (part: Part, rule: BendRule = { id: 'din6935' }, version: 'r2000' | 'r12' = 'r2000'): Blank | undefined => {
+export const blankOf = (
+  part: Part,
+  rule: BendRule = { id: 'din6935' },
+  version: 'r2000' | 'r12' = 'r2000',
+): Blank | undefined => {
   const flat = flatten(part, rule);
   if (hasStop(flat.findings)) return undefined;
   const drawing = drawBlank(flat, { title: part.name, lines: [], mark: part.name, remarks: [] });
@@ -28,12 +32,17 @@ export const proofOf = (dxf: string, asked: Asked): Proof => {
   return proved.proof;
 };
 
-export const stopsOf = ({ findings }: Proof): string[] => findings.filter((f) => f.severity === 'stop').map((f) => f.rule);
+export const stopsOf = ({ findings }: Proof): string[] =>
+  findings.filter((f) => f.severity === 'stop').map((f) => f.rule);
 
 /** What a measure was found to be. */
-export const foundOf = ({ measures }: Proof, name: string): number | null | undefined => measures.find((m) => m.name === name)?.foundMm;
+export const foundOf = ({ measures }: Proof, name: string): number | null | undefined =>
+  measures.find((m) => m.name === name)?.foundMm;
 
-/** The same text with some of its numbers changed: `change` sees each group of the entities and may give another value. */
+/**
+ * The same text with some of its numbers changed: `change` sees each group of the entities and may
+ * give another value.
+ */
 export const edited = (dxf: string, change: (group: Group) => string | undefined): string => {
   const lines = dxf.split('\n');
   let [type, layer] = ['', ''];

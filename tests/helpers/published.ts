@@ -1,6 +1,9 @@
 import { readFileSync } from 'node:fs';
 
-/** A check with values from outside the project; `source` names entries of the same file's `sources`. */
+/**
+ * A check with values from outside the project; `source` names entries of the same file's
+ * `sources`.
+ */
 export interface PublishedCheck {
   readonly id: string;
   readonly given: Readonly<Record<string, unknown>>;

@@ -4,7 +4,8 @@ import type { Fold, Panel, Part, Relief } from '../../src/model/part.ts';
 import { fold, panel, part } from './parts.ts';
 
 /** Figures to the hundredth: readable counterexamples, and odd enough. */
-const mm = (min: number, max: number): fc.Arbitrary<number> => fc.integer({ min: Math.round(min * 100), max: Math.round(max * 100) }).map((n) => n / 100);
+const mm = (min: number, max: number): fc.Arbitrary<number> =>
+  fc.integer({ min: Math.round(min * 100), max: Math.round(max * 100) }).map((n) => n / 100);
 
 interface Flange {
   readonly has: boolean;
@@ -41,7 +42,12 @@ const relief: fc.Arbitrary<Relief> = fc.record({
 
 /** Corners of a convex polygon: points of an ellipse at uneven steps. */
 const base = fc
-  .record({ n: fc.integer({ min: 3, max: 6 }), steps: fc.array(mm(0.6, 1.4), { minLength: 6, maxLength: 6 }), rx: mm(50, 120), ry: mm(50, 120) })
+  .record({
+    n: fc.integer({ min: 3, max: 6 }),
+    steps: fc.array(mm(0.6, 1.4), { minLength: 6, maxLength: 6 }),
+    rx: mm(50, 120),
+    ry: mm(50, 120),
+  })
   .map(({ n, steps, rx, ry }) => {
     const used = steps.slice(0, n);
     const total = used.reduce((a, b) => a + b, 0);
@@ -52,7 +58,10 @@ const base = fc
     });
   });
 
-/** A convex plate of 3 to 6 edges with flanges on some, whole or in part, and lips on some of the flanges. */
+/**
+ * A convex plate of 3 to 6 edges with flanges on some, whole or in part, and lips on some of the
+ * flanges.
+ */
 export const randomPart = (angles: fc.Arbitrary<number>): fc.Arbitrary<Part> =>
   fc
     .record({
@@ -69,15 +78,46 @@ export const randomPart = (angles: fc.Arbitrary<number>): fc.Arbitrary<Part> =>
       corners.forEach((p, i) => {
         const f = flanges[i] as Flange;
         const q = corners[(i + 1) % corners.length] as [number, number];
-        if (f.has) addFlange(panels, folds, `F${i}`, 'base', i, Math.hypot(q[0] - p[0], q[1] - p[1]), f, lips[i] as Flange);
+        if (f.has)
+          addFlange(
+            panels,
+            folds,
+            `F${i}`,
+            'base',
+            i,
+            Math.hypot(q[0] - p[0], q[1] - p[1]),
+            f,
+            lips[i] as Flange,
+          );
       });
       return part(panels, folds, { thicknessMm, cornerGapMm: gap, relief: cut });
     });
 
-const addFlange = (panels: Panel[], folds: Fold[], id: string, parent: string, edge: number, length: number, f: Flange, lip?: Flange): void => {
+const addFlange = (
+  panels: Panel[],
+  folds: Fold[],
+  id: string,
+  parent: string,
+  edge: number,
+  length: number,
+  f: Flange,
+  lip?: Flange,
+): void => {
   const [from, to] = [length * f.from, length * f.to];
   const w = to - from;
-  panels.push(panel(id, polygon([0, 0], [w, 0], [w + f.leanRight, f.height], [-f.leanLeft, f.height])));
-  folds.push(fold(id, { panel: parent, edge, from, to }, { panel: id, edge: 0 }, f.angleDeg, f.direction, f.radius));
-  if (lip?.has === true) addFlange(panels, folds, `${id} lip`, id, 2, w + f.leanLeft + f.leanRight, lip);
+  panels.push(
+    panel(id, polygon([0, 0], [w, 0], [w + f.leanRight, f.height], [-f.leanLeft, f.height])),
+  );
+  folds.push(
+    fold(
+      id,
+      { panel: parent, edge, from, to },
+      { panel: id, edge: 0 },
+      f.angleDeg,
+      f.direction,
+      f.radius,
+    ),
+  );
+  if (lip?.has === true)
+    addFlange(panels, folds, `${id} lip`, id, 2, w + f.leanLeft + f.leanRight, lip);
 };

@@ -40,9 +40,31 @@ export interface Saving {
   readonly frozen?: readonly string[];
 }
 
-export const AS_IT_IS: Saving = { circles: 'circle', loops: 'light', block: 'none', layers: 'kept', start: 0, isReversed: false, order: 0, unit: { code: 4, perMm: 1 }, move: [0, 0], turnDeg: 0, newline: '\n', linePieces: 1, isRounded: false };
+export const AS_IT_IS: Saving = {
+  circles: 'circle',
+  loops: 'light',
+  block: 'none',
+  layers: 'kept',
+  start: 0,
+  isReversed: false,
+  order: 0,
+  unit: { code: 4, perMm: 1 },
+  move: [0, 0],
+  turnDeg: 0,
+  newline: '\n',
+  linePieces: 1,
+  isRounded: false,
+};
 
-const LAYERS: Readonly<Record<DrawingItem['role'], string>> = { outline: 'OUTLINE', hole: 'HOLES', cut: 'CUT', 'fold-up': 'FOLD-UP', 'fold-down': 'FOLD-DOWN', mark: 'MARK', note: 'NOTE' };
+const LAYERS: Readonly<Record<DrawingItem['role'], string>> = {
+  outline: 'OUTLINE',
+  hole: 'HOLES',
+  cut: 'CUT',
+  'fold-up': 'FOLD-UP',
+  'fold-down': 'FOLD-DOWN',
+  mark: 'MARK',
+  note: 'NOTE',
+};
 
 export const shapesOf = (items: readonly DrawingItem[]): Shape[] =>
   items.map((item): Shape => {
@@ -64,14 +86,31 @@ type Groups = readonly (number | string)[];
 /** The text of a file as a program saves it. */
 export const saved = (shapes: readonly Shape[], how: Saving): string => {
   // What stands in a block that is put in turned stands in it turned the other way.
-  const lying = how.block === 'turned' ? { ...how, turnDeg: how.turnDeg - 90, move: [how.move[1], -how.move[0]] as const } : how;
-  const entities = shapes.flatMap((s) => entitiesOf(placed(s, lying), how)).map((groups, i) => ({ groups, key: (Math.imul(i + 1, 2654435761) ^ Math.imul(how.order, 40503)) >>> 0 }));
+  const lying =
+    how.block === 'turned'
+      ? { ...how, turnDeg: how.turnDeg - 90, move: [how.move[1], -how.move[0]] as const }
+      : how;
+  const entities = shapes
+    .flatMap((s) => entitiesOf(placed(s, lying), how))
+    .map((groups, i) => ({
+      groups,
+      key: (Math.imul(i + 1, 2654435761) ^ Math.imul(how.order, 40503)) >>> 0,
+    }));
   if (how.order !== 0) entities.sort((a, b) => a.key - b.key);
   const drawn = entities.map((e) => e.groups);
   const header: Groups = how.unit === undefined ? [] : [9, '$INSUNITS', 70, how.unit.code];
-  const drawing = how.block === 'none' ? section('ENTITIES', drawn.flat()) : [...section('BLOCKS', blocksOf(drawn, how)), ...section('ENTITIES', insertOf(how))];
+  const drawing =
+    how.block === 'none'
+      ? section('ENTITIES', drawn.flat())
+      : [...section('BLOCKS', blocksOf(drawn, how)), ...section('ENTITIES', insertOf(how))];
   const all: Groups = [
-    ...section('HEADER', [9, '$ACADVER', 1, how.unit === undefined ? 'AC1009' : 'AC1015', ...header]),
+    ...section('HEADER', [
+      9,
+      '$ACADVER',
+      1,
+      how.unit === undefined ? 'AC1009' : 'AC1015',
+      ...header,
+    ]),
     ...section('TABLES', [0, 'TABLE', 2, 'LAYER', 70, 9, ...layerTable(how), 0, 'ENDTAB']),
     ...drawing,
     0,
@@ -80,32 +119,94 @@ export const saved = (shapes: readonly Shape[], how: Saving): string => {
   return `${all.join(how.newline)}${how.newline}`;
 };
 
-const section = (name: string, groups: Groups): Groups => [0, 'SECTION', 2, name, ...groups, 0, 'ENDSEC'];
+const section = (name: string, groups: Groups): Groups => [
+  0,
+  'SECTION',
+  2,
+  name,
+  ...groups,
+  0,
+  'ENDSEC',
+];
 
 const layerTable = ({ off = [], frozen = [] }: Saving): Groups => [
   ...off.flatMap((name) => [0, 'LAYER', 2, name, 70, 0, 62, -7, 6, 'CONTINUOUS']),
   ...frozen.flatMap((name) => [0, 'LAYER', 2, name, 70, 1, 62, 7, 6, 'CONTINUOUS']),
 ];
 
-const block = (name: string, base: Vec2, groups: Groups): Groups => [0, 'BLOCK', 8, '0', 2, name, 70, 0, 10, base[0], 20, base[1], ...groups, 0, 'ENDBLK', 8, '0'];
+const block = (name: string, base: Vec2, groups: Groups): Groups => [
+  0,
+  'BLOCK',
+  8,
+  '0',
+  2,
+  name,
+  70,
+  0,
+  10,
+  base[0],
+  20,
+  base[1],
+  ...groups,
+  0,
+  'ENDBLK',
+  8,
+  '0',
+];
 
 const INSERT_AT: Vec2 = [5, 7];
 
 const blocksOf = (drawn: readonly Groups[], { block: kind }: Saving): Groups => {
   if (kind !== 'nested') return block('PART', kind === 'turned' ? [0, 0] : INSERT_AT, drawn.flat());
   const half = Math.ceil(drawn.length / 2);
-  return [...block('INNER', [0, 0], drawn.slice(half).flat()), ...block('PART', INSERT_AT, [...drawn.slice(0, half).flat(), 0, 'INSERT', 8, '0', 2, 'INNER', 10, 0, 20, 0])];
+  return [
+    ...block('INNER', [0, 0], drawn.slice(half).flat()),
+    ...block('PART', INSERT_AT, [
+      ...drawn.slice(0, half).flat(),
+      0,
+      'INSERT',
+      8,
+      '0',
+      2,
+      'INNER',
+      10,
+      0,
+      20,
+      0,
+    ]),
+  ];
 };
 
 /** Put back where it was. */
-const insertOf = ({ block: kind }: Saving): Groups => [0, 'INSERT', 8, '0', 2, 'part', ...(kind === 'turned' ? [10, 0, 20, 0, 50, 90] : [10, INSERT_AT[0], 20, INSERT_AT[1]])];
+const insertOf = ({ block: kind }: Saving): Groups => [
+  0,
+  'INSERT',
+  8,
+  '0',
+  2,
+  'part',
+  ...(kind === 'turned' ? [10, 0, 20, 0, 50, 90] : [10, INSERT_AT[0], 20, INSERT_AT[1]]),
+];
 
 const placed = (s: Shape, { move, turnDeg, unit }: Saving): Shape => {
-  const [c, si, k] = [Math.cos((turnDeg * Math.PI) / 180), Math.sin((turnDeg * Math.PI) / 180), unit?.perMm ?? 1];
-  const at = ([x, y]: Vec2): Vec2 => [k * (c * x - si * y + move[0]), k * (si * x + c * y + move[1])];
+  const [c, si, k] = [
+    Math.cos((turnDeg * Math.PI) / 180),
+    Math.sin((turnDeg * Math.PI) / 180),
+    unit?.perMm ?? 1,
+  ];
+  const at = ([x, y]: Vec2): Vec2 => [
+    k * (c * x - si * y + move[0]),
+    k * (si * x + c * y + move[1]),
+  ];
   switch (s.kind) {
     case 'loop':
-      return { ...s, loop: s.loop.map((v): Vertex => { const [x, y] = at([v.x, v.y]); return { x, y, bulge: v.bulge }; }) };
+      return {
+        ...s,
+        loop: s.loop.map((v): Vertex => {
+          const [x, y] = at([v.x, v.y]);
+          return { x, y, bulge: v.bulge };
+        }),
+      };
     case 'circle':
       return { ...s, centre: at(s.centre), radius: k * s.radius };
     case 'line':
@@ -124,18 +225,33 @@ const writer = ({ isRounded, unit }: Saving): Write => {
 };
 
 const layerName = (layer: string, { layers }: Saving): string =>
-  layers === 'lower' ? layer.toLowerCase() : layers === 'mixed' ? `${layer.slice(0, 1)}${layer.slice(1).toLowerCase()}` : layer;
+  layers === 'lower'
+    ? layer.toLowerCase()
+    : layers === 'mixed'
+      ? `${layer.slice(0, 1)}${layer.slice(1).toLowerCase()}`
+      : layer;
 
 const entitiesOf = (s: Shape, how: Saving): Groups[] => {
   const n = writer(how);
-  const head = (type: string): Groups => [0, type, 8, layerName(s.layer, how), ...(s.look === 'invisible' ? [60, 1] : s.look === 'paper' ? [67, 1] : [])];
+  const head = (type: string): Groups => [
+    0,
+    type,
+    8,
+    layerName(s.layer, how),
+    ...(s.look === 'invisible' ? [60, 1] : s.look === 'paper' ? [67, 1] : []),
+  ];
   switch (s.kind) {
     case 'text':
       return [[...head('TEXT'), 10, n(s.at[0]), 20, n(s.at[1]), 40, 3, 1, s.text]];
     case 'line':
       return Array.from({ length: how.linePieces }, (_, i) => {
-        const [from, to] = [i, i + 1].map((k) => along(s.from, sub(s.to, s.from), k / how.linePieces)) as [Vec2, Vec2];
-        return [...head('LINE'), ...line(how.isReversed ? to : from, how.isReversed ? from : to, n)];
+        const [from, to] = [i, i + 1].map((k) =>
+          along(s.from, sub(s.to, s.from), k / how.linePieces),
+        ) as [Vec2, Vec2];
+        return [
+          ...head('LINE'),
+          ...line(how.isReversed ? to : from, how.isReversed ? from : to, n),
+        ];
       });
     case 'circle':
       return circle(s.centre, s.radius, how, head);
@@ -144,18 +260,60 @@ const entitiesOf = (s: Shape, how: Saving): Groups[] => {
   }
 };
 
-const line = (from: Vec2, to: Vec2, n: Write): Groups => [10, n(from[0]), 20, n(from[1]), 11, n(to[0]), 21, n(to[1])];
+const line = (from: Vec2, to: Vec2, n: Write): Groups => [
+  10,
+  n(from[0]),
+  20,
+  n(from[1]),
+  11,
+  n(to[0]),
+  21,
+  n(to[1]),
+];
 
 const circle = ([x, y]: Vec2, r: number, how: Saving, head: (type: string) => Groups): Groups[] => {
   const n = writer(how);
-  const halves: Loop = [{ x: x + r, y, bulge: 1 }, { x: x - r, y, bulge: 1 }];
+  const halves: Loop = [
+    { x: x + r, y, bulge: 1 },
+    { x: x - r, y, bulge: 1 },
+  ];
   switch (how.circles) {
     case 'circle':
       return [[...head('CIRCLE'), 10, n(x), 20, n(y), 40, n(r)]];
     case 'ellipse':
-      return [[...head('ELLIPSE'), 10, n(x), 20, n(y), 11, n(0), 21, n(r), 40, 1, 41, 0, 42, (2 * Math.PI).toFixed(6)]];
+      return [
+        [
+          ...head('ELLIPSE'),
+          10,
+          n(x),
+          20,
+          n(y),
+          11,
+          n(0),
+          21,
+          n(r),
+          40,
+          1,
+          41,
+          0,
+          42,
+          (2 * Math.PI).toFixed(6),
+        ],
+      ];
     case 'arcs':
-      return [0, 120, 240].map((deg) => [...head('ARC'), 10, n(x), 20, n(y), 40, n(r), 50, deg, 51, deg + 120]);
+      return [0, 120, 240].map((deg) => [
+        ...head('ARC'),
+        10,
+        n(x),
+        20,
+        n(y),
+        40,
+        n(r),
+        50,
+        deg,
+        51,
+        deg + 120,
+      ]);
     case 'polyline':
       return loop(halves, true, { ...how, loops: 'light' }, head);
     case 'spline':
@@ -163,11 +321,36 @@ const circle = ([x, y]: Vec2, r: number, how: Saving, head: (type: string) => Gr
   }
 };
 
-/** A full circle as a rational spline of degree 2 through nine points (L. Piegl and W. Tiller, The NURBS Book, 7.5; from memory). */
+/**
+ * A full circle as a rational spline of degree 2 through nine points (L. Piegl and W. Tiller, The
+ * NURBS Book, 7.5; from memory).
+ */
 const rationalCircle = ([x, y]: Vec2, r: number, n: Write): Groups => {
-  const corners: readonly Vec2[] = [[1, 0], [1, 1], [0, 1], [-1, 1], [-1, 0], [-1, -1], [0, -1], [1, -1], [1, 0]];
+  const corners: readonly Vec2[] = [
+    [1, 0],
+    [1, 1],
+    [0, 1],
+    [-1, 1],
+    [-1, 0],
+    [-1, -1],
+    [0, -1],
+    [1, -1],
+    [1, 0],
+  ];
   const knots = [0, 0, 0, 1, 1, 2, 2, 3, 3, 4, 4, 4];
-  return [70, 12, 71, 2, 72, 12, 73, 9, ...knots.flatMap((k) => [40, k]), ...corners.flatMap((_, i) => [41, i % 2 === 0 ? '1.0' : String(Math.SQRT1_2)]), ...corners.flatMap(([u, v]) => [10, n(x + r * u), 20, n(y + r * v), 30, 0])];
+  return [
+    70,
+    12,
+    71,
+    2,
+    72,
+    12,
+    73,
+    9,
+    ...knots.flatMap((k) => [40, k]),
+    ...corners.flatMap((_, i) => [41, i % 2 === 0 ? '1.0' : String(Math.SQRT1_2)]),
+    ...corners.flatMap(([u, v]) => [10, n(x + r * u), 20, n(y + r * v), 30, 0]),
+  ];
 };
 
 /** The same loop begun elsewhere, or gone round the other way. */
@@ -176,25 +359,71 @@ const begun = (given: Loop, { start, isReversed }: Saving): Loop => {
   const turned = [...given.slice(shift), ...given.slice(0, shift)];
   if (!isReversed) return turned;
   return turned.map((_, i) => {
-    const [v, before] = [turned[turned.length - 1 - i] as Vertex, turned[(2 * turned.length - 2 - i) % turned.length] as Vertex];
+    const [v, before] = [
+      turned[turned.length - 1 - i] as Vertex,
+      turned[(2 * turned.length - 2 - i) % turned.length] as Vertex,
+    ];
     return { x: v.x, y: v.y, bulge: -before.bulge };
   });
 };
 
-const loop = (given: Loop, isClosed: boolean, how: Saving, head: (type: string) => Groups): Groups[] => {
+const loop = (
+  given: Loop,
+  isClosed: boolean,
+  how: Saving,
+  head: (type: string) => Groups,
+): Groups[] => {
   const n = writer(how);
   const flag = isClosed ? 1 : 0;
-  if (how.loops === 'light') return [[...head('LWPOLYLINE'), 90, given.length, 70, flag, ...given.flatMap((v) => [10, n(v.x), 20, n(v.y), ...(v.bulge === 0 ? [] : [42, String(v.bulge)])])]];
+  if (how.loops === 'light')
+    return [
+      [
+        ...head('LWPOLYLINE'),
+        90,
+        given.length,
+        70,
+        flag,
+        ...given.flatMap((v) => [
+          10,
+          n(v.x),
+          20,
+          n(v.y),
+          ...(v.bulge === 0 ? [] : [42, String(v.bulge)]),
+        ]),
+      ],
+    ];
   if (how.loops === 'heavy') {
-    const vertices = given.flatMap((v) => [...head('VERTEX'), 10, n(v.x), 20, n(v.y), 30, 0, ...(v.bulge === 0 ? [] : [42, String(v.bulge)])]);
+    const vertices = given.flatMap((v) => [
+      ...head('VERTEX'),
+      10,
+      n(v.x),
+      20,
+      n(v.y),
+      30,
+      0,
+      ...(v.bulge === 0 ? [] : [42, String(v.bulge)]),
+    ]);
     return [[...head('POLYLINE'), 66, 1, 10, 0, 20, 0, 30, 0, 70, flag, ...vertices, 0, 'SEQEND']];
   }
   return given.slice(0, isClosed ? given.length : given.length - 1).map((_, i) => {
     const { from, to, bulge } = pieceOf(given, i);
-    if (bulge === 0) return [...head('LINE'), ...line(i % 3 === 1 ? to : from, i % 3 === 1 ? from : to, n)];
+    if (bulge === 0)
+      return [...head('LINE'), ...line(i % 3 === 1 ? to : from, i % 3 === 1 ? from : to, n)];
     const { centre, radius, startRad, sweepRad } = arcOf(from, to, bulge);
     const [a, b] = sweepRad > 0 ? [startRad, startRad + sweepRad] : [startRad + sweepRad, startRad];
     const deg = (rad: number): string => ((((rad * 180) / Math.PI) % 360) + 360).toFixed(9);
-    return [...head('ARC'), 10, n(centre[0]), 20, n(centre[1]), 40, n(radius), 50, deg(a), 51, deg(b)];
+    return [
+      ...head('ARC'),
+      10,
+      n(centre[0]),
+      20,
+      n(centre[1]),
+      40,
+      n(radius),
+      50,
+      deg(a),
+      51,
+      deg(b),
+    ];
   });
 };

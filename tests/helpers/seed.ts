@@ -1,4 +1,5 @@
 import fc from 'fast-check';
 
-// The same cases at every run, so that a change is judged by what it changes; `npm run fuzz` looks for new ones.
+// The same cases at every run, so that a change is judged by what it changes; `npm run fuzz` looks
+// for new ones.
 if (process.env['FUZZ_RUNS'] === undefined) fc.configureGlobal({ seed: 20261125 });

@@ -9,8 +9,12 @@ interface BendingTables {
   readonly material_properties: { readonly rows: readonly Properties[] };
 }
 
-/** A row of factors by alloy and temper, one for each thickness class; `null` where none is given. */
-type Factors = { readonly over_upto_mm: readonly (readonly [number, number])[] } & Readonly<Record<string, unknown>>;
+/**
+ * A row of factors by alloy and temper, one for each thickness class; `null` where none is given.
+ */
+type Factors = { readonly over_upto_mm: readonly (readonly [number, number])[] } & Readonly<
+  Record<string, unknown>
+>;
 
 /** Strengths in MPa, of steel by thickness in mm. */
 interface Properties {

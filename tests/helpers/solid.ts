@@ -12,7 +12,10 @@ import { pieceOf } from '../../src/geometry/piece.ts';
 import type { Pose } from '../../src/geometry/pose.ts';
 import type { Vec3 } from '../../src/geometry/vec3.ts';
 
-/** A solid, or several, in the memory of the kernel; of use only within the `withSolids` it was made in. */
+/**
+ * A solid, or several, in the memory of the kernel; of use only within the `withSolids` it was made
+ * in.
+ */
 export type Solid = TopoDS_Shape;
 
 /** The upright box round a solid, mm. */
@@ -37,8 +40,9 @@ export const loadSolids = (): Promise<<T>(use: (solids: Solids) => T) => T> => {
 };
 
 /**
- * The Open CASCADE kernel as far as the tests need it: exact solids of planes and cylinders, with volumes, boxes,
- * distances and booleans that owe nothing to the tool's own geometry. Keeps what it makes until `free`.
+ * The Open CASCADE kernel as far as the tests need it: exact solids of planes and cylinders, with
+ * volumes, boxes, distances and booleans that owe nothing to the tool's own geometry. Keeps what it
+ * makes until `free`.
  */
 export class Solids {
   private readonly made: { delete(): void }[] = [];
@@ -57,7 +61,9 @@ export class Solids {
       const next = corners[(i + 1) % corners.length] as TopoDS_Vertex;
       wire.Add(this.edge(loop, i, corner, next));
     });
-    const face = this.keep(this.keep(new k.BRepBuilderAPI_MakeFace(this.keep(wire.Wire()), true)).Face());
+    const face = this.keep(
+      this.keep(new k.BRepBuilderAPI_MakeFace(this.keep(wire.Wire()), true)).Face(),
+    );
     const up = this.keep(new k.gp_Vec(0, 0, height));
     return this.keep(this.keep(new k.BRepPrimAPI_MakePrism(face, up, false, true)).Shape());
   }
@@ -70,10 +76,15 @@ export class Solids {
     return this.keep(this.keep(new k.BRepPrimAPI_MakeCylinder(frame, radius, length)).Shape());
   }
 
-  /** The surface of all lines from a point to the arc through three points: a cone, oblique as a rule. */
+  /**
+   * The surface of all lines from a point to the arc through three points: a cone, oblique as a
+   * rule.
+   */
   cone(apex: Vec3, [from, by, to]: readonly [Vec3, Vec3, Vec3]): Solid {
     const k = this.kernel;
-    const arc = this.keep(this.keep(new k.GC_MakeArcOfCircle(this.point(from), this.point(by), this.point(to))).Value());
+    const arc = this.keep(
+      this.keep(new k.GC_MakeArcOfCircle(this.point(from), this.point(by), this.point(to))).Value(),
+    );
     const edge = this.keep(this.keep(new k.BRepBuilderAPI_MakeEdge(arc)).Edge());
     const wire = this.keep(this.keep(new k.BRepBuilderAPI_MakeWire(edge)).Wire());
     const ruled = this.keep(new k.BRepOffsetAPI_ThruSections(false, true, 1e-6));
@@ -94,12 +105,16 @@ export class Solids {
   union(solids: readonly Solid[]): Solid {
     const [first, ...rest] = solids;
     if (first === undefined) throw new Error('a union of nothing');
-    return rest.length === 0 ? first : this.combine(this.keep(new this.kernel.BRepAlgoAPI_Fuse()), [first], rest);
+    return rest.length === 0
+      ? first
+      : this.combine(this.keep(new this.kernel.BRepAlgoAPI_Fuse()), [first], rest);
   }
 
   /** What is left of a solid without all the others. */
   cut(solid: Solid, others: readonly Solid[]): Solid {
-    return others.length === 0 ? solid : this.combine(this.keep(new this.kernel.BRepAlgoAPI_Cut()), [solid], others);
+    return others.length === 0
+      ? solid
+      : this.combine(this.keep(new this.kernel.BRepAlgoAPI_Cut()), [solid], others);
   }
 
   common(a: Solid, b: Solid): Solid {
@@ -135,7 +150,10 @@ export class Solids {
     return sums.Mass();
   }
 
-  /** The smallest upright box: cylinders are measured themselves, not the control points of their surfaces. */
+  /**
+   * The smallest upright box: cylinders are measured themselves, not the control points of their
+   * surfaces.
+   */
   box(solid: Solid): SolidBox {
     const box: Bnd_Box = this.keep(new this.kernel.Bnd_Box());
     this.kernel.BRepBndLib.AddOptimal(solid, box, false, false);
@@ -185,14 +203,22 @@ export class Solids {
   private edge(loop: Loop, index: number, from: TopoDS_Vertex, to: TopoDS_Vertex): TopoDS_Edge {
     const k = this.kernel;
     const piece = pieceOf(loop, index);
-    if (piece.bulge === 0) return this.keep(this.keep(new k.BRepBuilderAPI_MakeEdge(from, to)).Edge());
-    const [a, b, c] = [piece.from, middleOf(piece.from, piece.to, piece.bulge), piece.to].map(([x, y]) => this.point([x, y, 0]));
-    if (a === undefined || b === undefined || c === undefined) throw new Error('an arc has three points');
+    if (piece.bulge === 0)
+      return this.keep(this.keep(new k.BRepBuilderAPI_MakeEdge(from, to)).Edge());
+    const [a, b, c] = [piece.from, middleOf(piece.from, piece.to, piece.bulge), piece.to].map(
+      ([x, y]) => this.point([x, y, 0]),
+    );
+    if (a === undefined || b === undefined || c === undefined)
+      throw new Error('an arc has three points');
     const arc = this.keep(this.keep(new k.GC_MakeArcOfCircle(a, b, c)).Value());
     return this.keep(this.keep(new k.BRepBuilderAPI_MakeEdge(arc, from, to)).Edge());
   }
 
-  private combine(operation: BRepAlgoAPI_BooleanOperation, solids: readonly Solid[], tools: readonly Solid[]): Solid {
+  private combine(
+    operation: BRepAlgoAPI_BooleanOperation,
+    solids: readonly Solid[],
+    tools: readonly Solid[],
+  ): Solid {
     const list = (of: readonly Solid[]) => {
       const all = this.keep(new this.kernel.NCollection_List_TopoDS_Shape());
       for (const solid of of) all.Append(solid);

@@ -17,10 +17,13 @@ export const readStep = async (text: string): Promise<ReadBody> => {
   const k = await loading;
   k.FS.writeFile('read.step', text);
   const reader = new k.STEPControl_Reader();
-  if (reader.ReadFile('read.step') !== k.IFSelect_ReturnStatus.IFSelect_RetDone) throw new Error('the file cannot be read');
+  if (reader.ReadFile('read.step') !== k.IFSelect_ReturnStatus.IFSelect_RetDone)
+    throw new Error('the file cannot be read');
   reader.TransferRoots(new k.Message_ProgressRange());
   const shape = reader.OneShape();
-  const count = (kind: typeof k.TopAbs_ShapeEnum.TopAbs_SOLID | typeof k.TopAbs_ShapeEnum.TopAbs_FACE): number => {
+  const count = (
+    kind: typeof k.TopAbs_ShapeEnum.TopAbs_SOLID | typeof k.TopAbs_ShapeEnum.TopAbs_FACE,
+  ): number => {
     const walk = new k.TopExp_Explorer(shape, kind);
     let n = 0;
     for (; walk.More(); walk.Next()) n += 1;
@@ -38,7 +41,11 @@ export const readStep = async (text: string): Promise<ReadBody> => {
     faces: count(k.TopAbs_ShapeEnum.TopAbs_FACE),
     isValid: checker.IsValid(),
     volume: sums.Mass(),
-    size: [box.GetXMax() - box.GetXMin(), box.GetYMax() - box.GetYMin(), box.GetZMax() - box.GetZMin()],
+    size: [
+      box.GetXMax() - box.GetXMin(),
+      box.GetYMax() - box.GetYMin(),
+      box.GetZMax() - box.GetZMin(),
+    ],
   };
   for (const thing of [checker, box, sums, shape, reader]) thing.delete();
   k.FS.unlink('read.step');

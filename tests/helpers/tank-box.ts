@@ -3,8 +3,21 @@ import type { ReportResult } from '../../src/contract/part.ts';
 import { loadFamily } from './check-template.ts';
 import { UNPLANNED } from './unplanned.ts';
 
-/** Inside 600 x 400 x 300. K = 0.42, 2 mm, inside radius 3: a right angle takes (pi / 2)(3 + 0.84) = 6.0319 of the flat. */
-export const TANK_BOX = { length: 600, width: 400, height: 300, measure: 'inside', material: 's235', thickness: 2, radius: 3, rule: 'k:0.42', breather: '60,60,10' };
+/**
+ * Inside 600 x 400 x 300. K = 0.42, 2 mm, inside radius 3: a right angle takes (pi / 2)(3 + 0.84) =
+ * 6.0319 of the flat.
+ */
+export const TANK_BOX = {
+  length: 600,
+  width: 400,
+  height: 300,
+  measure: 'inside',
+  material: 's235',
+  thickness: 2,
+  radius: 3,
+  rule: 'k:0.42',
+  breather: '60,60,10',
+};
 
 /** What the maker of a tank is told. */
 export async function tankReport(inputs: Record<string, unknown>): Promise<ReportResult> {

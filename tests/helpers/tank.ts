@@ -21,9 +21,10 @@ export interface AskedTank {
 }
 
 /**
- * Where the root panel of a piece stands in the tank: x from the inside of the left plate to the right, y from the
- * inside of the deep end to the shallow end, z up from the inside corner of floor and deep end. By hand, from the text
- * of the drawing: the wrap seen from inside, the sides from outside, the top from above, baffles from the deep end.
+ * Where the root panel of a piece stands in the tank: x from the inside of the left plate to the
+ * right, y from the inside of the deep end to the shallow end, z up from the inside corner of floor
+ * and deep end. By hand, from the text of the drawing: the wrap seen from inside, the sides from
+ * outside, the top from above, baffles from the deep end.
  */
 export const tankPose = (asked: AskedTank, piece: string): Pose => {
   const { length, width, deep, shallow, thickness: t } = asked;
@@ -31,29 +32,53 @@ export const tankPose = (asked: AskedTank, piece: string): Pose => {
   const [cos, sin] = [length / floor, (deep - shallow) / floor];
   switch (piece.replace(/-\d+$/, '')) {
     case 'wrap': {
-      // The floor is drawn from the innermost tangent of the deep bend, r before where it turns over square.
+      // The floor is drawn from the innermost tangent of the deep bend, r before where it turns
+      // over square.
       const half = (Math.PI / 2 + Math.asin(sin)) / 2;
       const past = asked.radius * (Math.tan(half) - 1);
-      return { x: [1, 0, 0], y: [0, cos, sin], z: [0, -sin, cos], o: [-asked.beyond, past * cos + t * sin, past * sin - t * cos] };
+      return {
+        x: [1, 0, 0],
+        y: [0, cos, sin],
+        z: [0, -sin, cos],
+        o: [-asked.beyond, past * cos + t * sin, past * sin - t * cos],
+      };
     }
     case 'end-right':
       return { x: [0, 1, 0], y: [0, 0, 1], z: [1, 0, 0], o: [width, 0, 0] };
     case 'end-left':
       return { x: [0, -1, 0], y: [0, 0, 1], z: [-1, 0, 0], o: [0, 0, 0] };
     case 'top':
-      return { x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1], o: [asked.topSetback - asked.beyond, asked.topSetback - t, deep] };
+      return {
+        x: [1, 0, 0],
+        y: [0, 1, 0],
+        z: [0, 0, 1],
+        o: [asked.topSetback - asked.beyond, asked.topSetback - t, deep],
+      };
     case 'baffle': {
       const at = asked.baffles[Number(/\d+$/.exec(piece)?.[0]) - 1] ?? NaN;
-      return { x: [1, 0, 0], y: [0, 0, 1], z: [0, -1, 0], o: [0, at, (at * (deep - shallow)) / length] };
+      return {
+        x: [1, 0, 0],
+        y: [0, 0, 1],
+        z: [0, -1, 0],
+        o: [0, at, (at * (deep - shallow)) / length],
+      };
     }
     default:
       throw new Error(`no place for ${piece}`);
   }
 };
 
-/** The metal of a piece where it stands in the tank, by name: its panels, and the bends whose ends are square. */
-export const standingPiece = (solids: Solids, { part, flat, result }: MadePart, asked: AskedTank): ReadonlyMap<string, Solid> => {
-  if (part === undefined || flat === undefined || result.piece === null) throw new Error(`no flat pattern: ${JSON.stringify(result.findings)}`);
+/**
+ * The metal of a piece where it stands in the tank, by name: its panels, and the bends whose ends
+ * are square.
+ */
+export const standingPiece = (
+  solids: Solids,
+  { part, flat, result }: MadePart,
+  asked: AskedTank,
+): ReadonlyMap<string, Solid> => {
+  if (part === undefined || flat === undefined || result.piece === null)
+    throw new Error(`no flat pattern: ${JSON.stringify(result.findings)}`);
   const { panels, bends } = foldBlank(solids, part, flat);
   const root = foldUp(part, flat).poses.get(part.root);
   if (root === undefined) throw new Error('the root has no pose');

@@ -2,7 +2,10 @@ import { type Loop, polygon, rectangle } from '../../src/geometry/loop.ts';
 import type { Part } from '../../src/model/part.ts';
 import { angle, box, fold, panel, part, prism } from './parts.ts';
 
-/** Folded parts that break naive flattening, each with a name that says why. 3 mm sheet unless they say otherwise. */
+/**
+ * Folded parts that break naive flattening, each with a name that says why. 3 mm sheet unless they
+ * say otherwise.
+ */
 export const TREES: readonly { readonly name: string; readonly part: Part }[] = [
   { name: 'fold lines that are not parallel', part: fan() },
   { name: 'slanted edge folded up, its neighbour down', part: slanted() },
@@ -41,14 +44,28 @@ export const TREES: readonly { readonly name: string; readonly part: Part }[] = 
 function fan(): Part {
   const wall = polygon([0, 0], [80, 0], [65, 60], [15, 60]);
   const walls = [0, 1, 2, 3].map((i) => panel(`wall ${i}`, wall));
-  const folds = [0, 1, 2].map((i) => fold(`F${i}`, { panel: `wall ${i}`, edge: 1 }, { panel: `wall ${i + 1}`, edge: 3 }, 85, 'up', 2));
+  const folds = [0, 1, 2].map((i) =>
+    fold(
+      `F${i}`,
+      { panel: `wall ${i}`, edge: 1 },
+      { panel: `wall ${i + 1}`, edge: 3 },
+      85,
+      'up',
+      2,
+    ),
+  );
   return part(walls, folds, { thicknessMm: 1.5 });
 }
 
 function slanted(): Part {
   const base = polygon([0, 0], [100, 0], [100, 50], [60, 80], [0, 80]);
   return part(
-    [panel('base', base), panel('slant', rectangle(0, 0, 50, 30)), panel('top', rectangle(0, 0, 60, 25)), panel('side', rectangle(0, 0, 50, 30))],
+    [
+      panel('base', base),
+      panel('slant', rectangle(0, 0, 50, 30)),
+      panel('top', rectangle(0, 0, 60, 25)),
+      panel('side', rectangle(0, 0, 50, 30)),
+    ],
     [
       fold('S', { panel: 'base', edge: 2 }, { panel: 'slant', edge: 0 }, 90, 'up', 3),
       fold('T', { panel: 'base', edge: 3 }, { panel: 'top', edge: 0 }, 60, 'down', 2),
@@ -71,10 +88,15 @@ function chain(): Part {
     [120, 'up'],
     [30, 'down'],
   ] as const;
-  const panels = [panel('p0', rectangle(0, 0, 60, 40)), ...steps.map((_, i) => panel(`p${i + 1}`, rectangle(0, 0, 60, 35)))];
+  const panels = [
+    panel('p0', rectangle(0, 0, 60, 40)),
+    ...steps.map((_, i) => panel(`p${i + 1}`, rectangle(0, 0, 60, 35))),
+  ];
   return part(
     panels,
-    steps.map(([a, d], i) => fold(`F${i}`, { panel: `p${i}`, edge: 2 }, { panel: `p${i + 1}`, edge: 0 }, a, d, 2 + i)),
+    steps.map(([a, d], i) =>
+      fold(`F${i}`, { panel: `p${i}`, edge: 2 }, { panel: `p${i + 1}`, edge: 0 }, a, d, 2 + i),
+    ),
     { thicknessMm: 2 },
   );
 }
@@ -129,10 +151,26 @@ function wide(): Part {
 
 function twoOnOneLine(): Part {
   return part(
-    [panel('plate', rectangle(0, 0, 120, 60)), panel('left', rectangle(0, 0, 40, 30)), panel('right', rectangle(0, 0, 50, 25))],
     [
-      fold('L', { panel: 'plate', edge: 2, from: 80, to: 120 }, { panel: 'left', edge: 0 }, 90, 'up'),
-      fold('R', { panel: 'plate', edge: 2, from: 10, to: 60 }, { panel: 'right', edge: 0 }, 90, 'down'),
+      panel('plate', rectangle(0, 0, 120, 60)),
+      panel('left', rectangle(0, 0, 40, 30)),
+      panel('right', rectangle(0, 0, 50, 25)),
+    ],
+    [
+      fold(
+        'L',
+        { panel: 'plate', edge: 2, from: 80, to: 120 },
+        { panel: 'left', edge: 0 },
+        90,
+        'up',
+      ),
+      fold(
+        'R',
+        { panel: 'plate', edge: 2, from: 10, to: 60 },
+        { panel: 'right', edge: 0 },
+        90,
+        'down',
+      ),
     ],
   );
 }
@@ -140,7 +178,11 @@ function twoOnOneLine(): Part {
 function innerCorner(): Part {
   const plate = polygon([0, 0], [100, 0], [100, 40], [40, 40], [40, 100], [0, 100]);
   return part(
-    [panel('plate', plate), panel('a', rectangle(0, 0, 60, 20)), panel('b', rectangle(0, 0, 60, 20))],
+    [
+      panel('plate', plate),
+      panel('a', rectangle(0, 0, 60, 20)),
+      panel('b', rectangle(0, 0, 60, 20)),
+    ],
     [
       fold('A', { panel: 'plate', edge: 2 }, { panel: 'a', edge: 0 }, 90, 'up', 2),
       fold('B', { panel: 'plate', edge: 3 }, { panel: 'b', edge: 0 }, 90, 'up', 2),
@@ -156,7 +198,12 @@ function tray(lips: 'up' | 'down'): Part {
   return {
     ...base,
     panels: [...base.panels, ...sides.map((s, i) => panel(`lip ${i}`, rectangle(0, 0, s, 12)))],
-    folds: [...base.folds, ...sides.map((_, i) => fold(`L${i}`, { panel: `wall ${i}`, edge: 2 }, { panel: `lip ${i}`, edge: 0 }, 90, lips, 2))],
+    folds: [
+      ...base.folds,
+      ...sides.map((_, i) =>
+        fold(`L${i}`, { panel: `wall ${i}`, edge: 2 }, { panel: `lip ${i}`, edge: 0 }, 90, lips, 2),
+      ),
+    ],
   };
 }
 
@@ -165,7 +212,10 @@ function oneLip(): Part {
   return {
     ...base,
     panels: [...base.panels, panel('lip', rectangle(0, 0, 120, 12))],
-    folds: [...base.folds, fold('L', { panel: 'wall 0', edge: 2 }, { panel: 'lip', edge: 0 }, 90, 'up', 2)],
+    folds: [
+      ...base.folds,
+      fold('L', { panel: 'wall 0', edge: 2 }, { panel: 'lip', edge: 0 }, 90, 'up', 2),
+    ],
   };
 }
 
@@ -173,7 +223,11 @@ function oneLip(): Part {
 function chamfered(): Part {
   const plate = polygon([0, 0], [80, 0], [80, 57], [77, 60], [0, 60]);
   return part(
-    [panel('plate', plate), panel('a', rectangle(0, 0, 57, 20)), panel('b', rectangle(0, 0, 77, 20))],
+    [
+      panel('plate', plate),
+      panel('a', rectangle(0, 0, 57, 20)),
+      panel('b', rectangle(0, 0, 77, 20)),
+    ],
     [
       fold('A', { panel: 'plate', edge: 1 }, { panel: 'a', edge: 0 }),
       fold('B', { panel: 'plate', edge: 3 }, { panel: 'b', edge: 0 }),

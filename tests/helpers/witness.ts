@@ -2,8 +2,9 @@ import type { FlatBend, FlatPattern } from '../../src/model/flat.ts';
 import type { Part } from '../../src/model/part.ts';
 
 /**
- * A second way of folding a blank up, which shares no code with the tool's own: matrices by Rodrigues' formula on
- * the drawing's coordinates, one bend after the other, each straight from its lines in the flat pattern.
+ * A second way of folding a blank up, which shares no code with the tool's own: matrices by
+ * Rodrigues' formula on the drawing's coordinates, one bend after the other, each straight from its
+ * lines in the flat pattern.
  */
 export type Place = (p: readonly [number, number, number]) => [number, number, number];
 
@@ -14,32 +15,44 @@ const rotate = (p: Vec, through: Vec, axis: Vec, deg: number): [number, number, 
   const v = [p[0] - through[0], p[1] - through[1], p[2] - through[2]] as const;
   const [c, s] = [Math.cos(a), Math.sin(a)];
   const k = axis[0] * v[0] + axis[1] * v[1] + axis[2] * v[2];
-  const x = [axis[1] * v[2] - axis[2] * v[1], axis[2] * v[0] - axis[0] * v[2], axis[0] * v[1] - axis[1] * v[0]] as const;
+  const x = [
+    axis[1] * v[2] - axis[2] * v[1],
+    axis[2] * v[0] - axis[0] * v[2],
+    axis[0] * v[1] - axis[1] * v[0],
+  ] as const;
   return [0, 1, 2].map((i) => {
     const [vi, xi, ai] = [v[i] ?? 0, x[i] ?? 0, axis[i] ?? 0];
     return (through[i] ?? 0) + vi * c + xi * s + ai * k * (1 - c);
   }) as [number, number, number];
 };
 
-/** Unfolds one bend: a point beyond its second tangent line moves back over the zone and is turned about the axis. */
+/**
+ * Unfolds one bend: a point beyond its second tangent line moves back over the zone and is turned
+ * about the axis.
+ */
 const bendOver = (bend: FlatBend, t: number, p: Vec): [number, number, number] => {
   const [[ax, ay], [bx, by]] = bend.parentTangent;
   const l = Math.hypot(bx - ax, by - ay);
-  // The parent's tangent line runs counter-clockwise round the parent, so the child lies on its right.
+  // The parent's tangent line runs counter-clockwise round the parent, so the child lies on its
+  // right.
   const axis = [(bx - ax) / l, (by - ay) / l, 0] as const;
   const out = [axis[1], -axis[0]] as const;
   const back = [p[0] - out[0] * bend.allowanceMm, p[1] - out[1] * bend.allowanceMm, p[2]] as const;
   const up = bend.direction === 'up';
-  const height = bend.midSurface === true ? t / 2 : up ? t + bend.insideRadiusMm : -bend.insideRadiusMm;
+  const height =
+    bend.midSurface === true ? t / 2 : up ? t + bend.insideRadiusMm : -bend.insideRadiusMm;
   const through = [ax, ay, height] as const;
   // Turning about the line's direction would carry what lies on its right downwards.
   return rotate(back, through, axis, up ? -bend.angleDeg : bend.angleDeg);
 };
 
-/** For each panel, what takes a point of the flat drawing (z over the lower face) to its place on the folded part. */
+/**
+ * For each panel, what takes a point of the flat drawing (z over the lower face) to its place on
+ * the folded part.
+ */
 export const foldedPlaces = (flat: FlatPattern, root: string): Map<string, Place> => {
   const places = new Map<string, Place>([[root, (p) => [...p]]]);
-  for (let grown = true; grown; ) {
+  for (let grown = true; grown;) {
     grown = false;
     for (const bend of flat.bends) {
       const parent = places.get(bend.parent);
@@ -52,9 +65,9 @@ export const foldedPlaces = (flat: FlatPattern, root: string): Map<string, Place
 };
 
 /**
- * Where the points of each panel belong by the definition of the mould line alone: the child is turned about the
- * line in which the outside (or inside) faces meet, as if there were no bend; on the middle of the sheet, the line in
- * which the middles meet. Holds for bends up to 90 degrees.
+ * Where the points of each panel belong by the definition of the mould line alone: the child is
+ * turned about the line in which the outside (or inside) faces meet, as if there were no bend; on
+ * the middle of the sheet, the line in which the middles meet. Holds for bends up to 90 degrees.
  */
 export const idealPlaces = (part: Part, seat: Place): Map<string, Place> => {
   const places = new Map<string, Place>([[part.root, seat]]);
@@ -65,21 +78,26 @@ export const idealPlaces = (part: Part, seat: Place): Map<string, Place> => {
     const l = Math.hypot(b.x - a.x, b.y - a.y);
     return { at: [a.x, a.y, 0], dir: [(b.x - a.x) / l, (b.y - a.y) / l, 0] };
   };
-  for (let grown = true; grown; ) {
+  for (let grown = true; grown;) {
     grown = false;
     for (const f of part.folds) {
       const parent = places.get(f.parent.panel);
       if (parent === undefined || places.has(f.child.panel)) continue;
       const [p, c] = [edgeOf(f.parent.panel, f.parent.edge), edgeOf(f.child.panel, f.child.edge)];
       const childOutline = part.panels.find((q) => q.id === f.child.panel)?.outline ?? [];
-      const [e0, e1] = [childOutline[f.child.edge], childOutline[(f.child.edge + 1) % childOutline.length]];
-      const childTo = f.child.to ?? Math.hypot((e1?.x ?? 0) - (e0?.x ?? 0), (e1?.y ?? 0) - (e0?.y ?? 0));
+      const [e0, e1] = [
+        childOutline[f.child.edge],
+        childOutline[(f.child.edge + 1) % childOutline.length],
+      ];
+      const childTo =
+        f.child.to ?? Math.hypot((e1?.x ?? 0) - (e0?.x ?? 0), (e1?.y ?? 0) - (e0?.y ?? 0));
       const parentFrom = f.parent.from ?? 0;
       const onOutside = part.measure === 'outside';
       const faceLevel = (f.direction === 'up') === onOutside ? 0 : part.thicknessMm;
       const level = f.midSurface === true ? part.thicknessMm / 2 : faceLevel;
       places.set(f.child.panel, (q) => {
-        // Along the child's edge and into the child; along the parent's edge the same runs the other way and out.
+        // Along the child's edge and into the child; along the parent's edge the same runs the
+        // other way and out.
         const d = [q[0] - c.at[0], q[1] - c.at[1]] as const;
         const along = parentFrom + childTo - (d[0] * c.dir[0] + d[1] * c.dir[1]);
         const into = d[1] * c.dir[0] - d[0] * c.dir[1];

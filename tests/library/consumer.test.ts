@@ -1,11 +1,24 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import * as library from '../../src/index.ts';
 
-/** What programs of other people's see: the package as it is published, and types with which they are compiled. */
+/**
+ * What programs of other people's see: the package as it is published, and types with which they
+ * are compiled.
+ */
 
 let home = '';
 beforeAll(() => {
@@ -16,34 +29,86 @@ afterAll(() => rmSync(home, { recursive: true, force: true }));
 
 const TSC = resolve('node_modules/typescript/bin/tsc');
 
-/** Packs what the tests were built with, and its types, and puts it beside the packages that it depends on. */
+/**
+ * Packs what the tests were built with, and its types, and puts it beside the packages that it
+ * depends on.
+ */
 const installed = (folder: string): void => {
   const stage = join(folder, 'stage');
   mkdirSync(stage);
-  for (const name of ['package.json', 'README.md', 'LICENSE', 'CHANGELOG.md', 'templates', 'dist', 'src']) cpSync(name, join(stage, name), { recursive: true });
+  for (const name of [
+    'package.json',
+    'README.md',
+    'LICENSE',
+    'CHANGELOG.md',
+    'templates',
+    'dist',
+    'src',
+  ])
+    cpSync(name, join(stage, name), { recursive: true });
   rmSync(join(stage, 'dist', 'types'), { recursive: true, force: true });
-  execFileSync(process.execPath, [TSC, '-p', 'src/tools/tsconfig.build.json', '--outDir', join(stage, 'dist', 'types')]);
-  const [packed] = JSON.parse(execFileSync('npm', ['pack', '--ignore-scripts', '--json', '--pack-destination', folder], { cwd: stage, encoding: 'utf8' })) as { filename: string }[];
+  execFileSync(process.execPath, [
+    TSC,
+    '-p',
+    'src/tools/tsconfig.build.json',
+    '--outDir',
+    join(stage, 'dist', 'types'),
+  ]);
+  const [packed] = JSON.parse(
+    execFileSync('npm', ['pack', '--ignore-scripts', '--json', '--pack-destination', folder], {
+      cwd: stage,
+      encoding: 'utf8',
+    }),
+  ) as { filename: string }[];
   const modules = join(folder, 'node_modules');
   mkdirSync(modules);
-  for (const name of readdirSync('node_modules').filter((each) => !each.startsWith('.') && each !== 'blankwright')) symlinkSync(resolve('node_modules', name), join(modules, name));
+  for (const name of readdirSync('node_modules').filter(
+    (each) => !each.startsWith('.') && each !== 'blankwright',
+  ))
+    symlinkSync(resolve('node_modules', name), join(modules, name));
   mkdirSync(join(modules, 'blankwright'));
-  execFileSync('tar', ['-xzf', join(folder, packed?.filename ?? ''), '--strip-components=1', '-C', join(modules, 'blankwright')]);
+  execFileSync('tar', [
+    '-xzf',
+    join(folder, packed?.filename ?? ''),
+    '--strip-components=1',
+    '-C',
+    join(modules, 'blankwright'),
+  ]);
   rmSync(stage, { recursive: true });
   writeFileSync(join(folder, 'package.json'), '{"type":"module","private":true}');
 };
 
-/** Compiles programs by their names, as strictly as anybody does, and gives what is wrong with them; their JavaScript lies in `js/`. */
+/**
+ * Compiles programs by their names, as strictly as anybody does, and gives what is wrong with them;
+ * their JavaScript lies in `js/`.
+ */
 const compiled = (sources: Readonly<Record<string, string>>, lib = 'ES2023'): string => {
   for (const [name, text] of Object.entries(sources)) writeFileSync(join(home, name), text);
-  const options = { strict: true, exactOptionalPropertyTypes: true, noUncheckedIndexedAccess: true, skipLibCheck: false, module: 'NodeNext', target: 'ES2022', lib: [lib], types: ['node'], outDir: 'js', rootDir: '.' };
-  writeFileSync(join(home, 'tsconfig.json'), JSON.stringify({ compilerOptions: options, files: Object.keys(sources) }));
+  const options = {
+    strict: true,
+    exactOptionalPropertyTypes: true,
+    noUncheckedIndexedAccess: true,
+    skipLibCheck: false,
+    module: 'NodeNext',
+    target: 'ES2022',
+    lib: [lib],
+    types: ['node'],
+    outDir: 'js',
+    rootDir: '.',
+  };
+  writeFileSync(
+    join(home, 'tsconfig.json'),
+    JSON.stringify({ compilerOptions: options, files: Object.keys(sources) }),
+  );
   const { stdout } = spawnSync(process.execPath, [TSC, '-p', '.'], { cwd: home, encoding: 'utf8' });
   return stdout;
 };
 
 const ran = (name: string): string => {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [join('js', name)], { cwd: home, encoding: 'utf8' });
+  const { status, stdout, stderr } = spawnSync(process.execPath, [join('js', name)], {
+    cwd: home,
+    encoding: 'utf8',
+  });
   expect([status, stderr]).toEqual([0, '']);
   return stdout;
 };
@@ -76,45 +141,108 @@ defineTemplate({ family: 'x', summary: 'x', inputs: { width: fields.length({ abo
 
 test('a program compiles against the types of the package, as strictly as can be, and runs', () => {
   expect(compiled({ 'consumer.ts': CONSUMER })).toBe('');
-  expect(JSON.parse(ran('consumer.js'))).toEqual([[true, true, true, true], ['ring', 'tank'], false, 42]);
+  expect(JSON.parse(ran('consumer.js'))).toEqual([
+    [true, true, true, true],
+    ['ring', 'tank'],
+    false,
+    42,
+  ]);
 });
 
 describe('the documents of the package', () => {
-  const blocksOf = (name: string): string[] => [...readFileSync(name, 'utf8').matchAll(/^```ts\n([^]*?)^```$/gm)].map(([, text]) => text ?? '');
+  const blocksOf = (name: string): string[] =>
+    [...readFileSync(name, 'utf8').matchAll(/^```ts\n([^]*?)^```$/gm)].map(
+      ([, text]) => text ?? '',
+    );
 
   test('hold programs that compile and run', () => {
-    const sources = Object.fromEntries(['src', 'templates'].flatMap((name) => blocksOf(`${name}/README.md`).map((text, i) => [`${name}-${i}.ts`, text] as const)));
+    const sources = Object.fromEntries(
+      ['src', 'templates'].flatMap((name) =>
+        blocksOf(`${name}/README.md`).map((text, i) => [`${name}-${i}.ts`, text] as const),
+      ),
+    );
     expect(Object.keys(sources)).toHaveLength(5);
     expect(compiled(sources)).toBe('');
     expect(ran('src-0.js')).toMatch(/bracket-angle-R\.dxf \d+/);
     expect(ran('src-1.js')).toMatch(/^80 \d\d\.\d+ 0\.000/);
-    const printed = /^prints `(.*), \.\.\.`/m.exec(readFileSync('templates/README.md', 'utf8'))?.[1] ?? '?';
+    const printed =
+      /^prints `(.*), \.\.\.`/m.exec(readFileSync('templates/README.md', 'utf8'))?.[1] ?? '?';
     expect(ran('templates-2.js').startsWith(printed)).toBe(true);
   });
 
   test('hold families that the command makes, and whose examples are right', () => {
     const command = join(home, 'node_modules', 'blankwright', 'dist', 'blankwright.cjs');
-    const make = (file: string, ...args: string[]) => spawnSync(process.execPath, [command, 'make', '--template', join('js', file), ...args, '--json'], { cwd: home, encoding: 'utf8' });
-    const stopBlock = make('templates-0.js', '--floor', '50', '--width', '80', '--thickness', '2', '--hand', 'both');
-    expect([stopBlock.status, (JSON.parse(stopBlock.stdout) as { parts: { folded: { sizeMm: number[] } }[] }).parts.map((p) => p.folded.sizeMm.toSorted((a, b) => a - b))]).toEqual([0, Array(2).fill([20, 50, 80].map((n) => expect.closeTo(n, 6) as number))]);
+    const make = (file: string, ...args: string[]) =>
+      spawnSync(
+        process.execPath,
+        [command, 'make', '--template', join('js', file), ...args, '--json'],
+        { cwd: home, encoding: 'utf8' },
+      );
+    const stopBlock = make(
+      'templates-0.js',
+      '--floor',
+      '50',
+      '--width',
+      '80',
+      '--thickness',
+      '2',
+      '--hand',
+      'both',
+    );
+    expect([
+      stopBlock.status,
+      (JSON.parse(stopBlock.stdout) as { parts: { folded: { sizeMm: number[] } }[] }).parts.map(
+        (p) => p.folded.sizeMm.toSorted((a, b) => a - b),
+      ),
+    ]).toEqual([0, Array(2).fill([20, 50, 80].map((n) => expect.closeTo(n, 6) as number))]);
     const lids = make('templates-1.js', '--length', '400', '--width', '200', '--thickness', '1');
-    expect([lids.status, (JSON.parse(lids.stdout) as { parts: { piece: string }[] }).parts.map((p) => p.piece)]).toEqual([0, ['plain', 'lipped']]);
-    expect(make('templates-1.js', '--length', '400', '--width', '200', '--thickness', '1', '--lip', '2').status).toBe(1);
-    writeFileSync(join(home, 'js', 'check.js'), "import { checkTemplate } from 'blankwright';\nfor (const i of [0, 1]) console.log(JSON.stringify(checkTemplate((await import(`./templates-${i}.js`)).default)));\n");
+    expect([
+      lids.status,
+      (JSON.parse(lids.stdout) as { parts: { piece: string }[] }).parts.map((p) => p.piece),
+    ]).toEqual([0, ['plain', 'lipped']]);
+    expect(
+      make('templates-1.js', '--length', '400', '--width', '200', '--thickness', '1', '--lip', '2')
+        .status,
+    ).toBe(1);
+    writeFileSync(
+      join(home, 'js', 'check.js'),
+      "import { checkTemplate } from 'blankwright';\nfor (const i of [0, 1]) console.log(JSON.stringify(checkTemplate((await import(`./templates-${i}.js`)).default)));\n",
+    );
     expect(ran('check.js')).toBe('[]\n[]\n');
   });
 
   test('name everything that the library has', () => {
     const text = readFileSync('src/README.md', 'utf8');
-    const types = [...readFileSync('src/index.ts', 'utf8').matchAll(/^export type \{ ([^}]*) \}/gm)].flatMap(([, names]) => names?.split(', ') ?? []);
+    const types = [
+      ...readFileSync('src/index.ts', 'utf8').matchAll(/^export type \{ ([^}]*) \}/gm),
+    ].flatMap(([, names]) => names?.split(', ') ?? []);
     const named = new Set([...text.matchAll(/`([A-Za-z_]+)`/g)].map(([, name]) => name));
     expect([...Object.keys(library), ...types].filter((name) => !named.has(name))).toEqual([]);
   });
 
   test('come with the package, which brings no code compiled for one Node', () => {
     const root = join(home, 'node_modules', 'blankwright');
-    for (const name of ['src/README.md', 'templates/README.md', 'README.md', 'LICENSE', 'dist/blankwright.cjs', 'dist/types/src/index.d.ts', 'templates/demo/cart.job.yaml']) expect(existsSync(join(root, name))).toBe(true);
-    expect(readdirSync(join(root, 'dist')).toSorted()).toEqual(['blankwright.cjs', 'cli.cjs', 'index.js', 'parts', 'template.js', 'types']);
-    for (const [, path] of readFileSync(join(root, 'README.md'), 'utf8').matchAll(/\]\(((?:src|templates)\/[^)#]+)/g)) expect(existsSync(join(root, path ?? ''))).toBe(true);
+    for (const name of [
+      'src/README.md',
+      'templates/README.md',
+      'README.md',
+      'LICENSE',
+      'dist/blankwright.cjs',
+      'dist/types/src/index.d.ts',
+      'templates/demo/cart.job.yaml',
+    ])
+      expect(existsSync(join(root, name))).toBe(true);
+    expect(readdirSync(join(root, 'dist')).toSorted()).toEqual([
+      'blankwright.cjs',
+      'cli.cjs',
+      'index.js',
+      'parts',
+      'template.js',
+      'types',
+    ]);
+    for (const [, path] of readFileSync(join(root, 'README.md'), 'utf8').matchAll(
+      /\]\(((?:src|templates)\/[^)#]+)/g,
+    ))
+      expect(existsSync(join(root, path ?? ''))).toBe(true);
   });
 });

@@ -18,20 +18,26 @@ interface Tried {
 }
 
 /**
- * Every order and every way of holding, one after the other: no state is given up, nothing is taken from the tables of
- * the search, and each stroke is asked for its reason as if alone.
+ * Every order and every way of holding, one after the other: no state is given up, nothing is taken
+ * from the tables of the search, and each stroke is asked for its reason as if alone.
  */
 const tryAll = ({ net, strokes, full }: Lattice): Tried => {
   const asked = new Map<string, boolean>();
   const canBe = (s: number, made: number, placement: Placement): boolean => {
     const key = `${s} ${made} ${placement}`;
-    const known = asked.get(key) ?? ((strokes[s] as Stroke).isInLine(made) && whyNot(net, strokes[s] as Stroke, made, placement) === undefined);
+    const known =
+      asked.get(key) ??
+      ((strokes[s] as Stroke).isInLine(made) &&
+        whyNot(net, strokes[s] as Stroke, made, placement) === undefined);
     asked.set(key, known);
     return known;
   };
   let orders = 0;
   let cheapest = Infinity;
-  const goOn = (made: number, ways: readonly { readonly s: number; readonly placement: Placement; readonly cost: number }[]): void => {
+  const goOn = (
+    made: number,
+    ways: readonly { readonly s: number; readonly placement: Placement; readonly cost: number }[],
+  ): void => {
     if (made === full) {
       orders += 1;
       cheapest = Math.min(cheapest, ...ways.map((w) => w.cost));
@@ -43,8 +49,21 @@ const tryAll = ({ net, strokes, full }: Lattice): Tried => {
       const placements = ([0, 1] as const).filter((p) => canBe(s, made, p));
       if (placements.length === 0) continue;
       const next = placements.map((placement) => {
-        const before = ways.map((w) => w.cost + changeCost(lieOf(net, strokes[w.s] as Stroke, w.placement), lieOf(net, stroke, placement)));
-        return { s, placement, cost: strokeCost(net, stroke, placement, tips(net, stroke, placement, made)) + (made === 0 ? 0 : Math.min(...before)) };
+        const before = ways.map(
+          (w) =>
+            w.cost +
+            changeCost(
+              lieOf(net, strokes[w.s] as Stroke, w.placement),
+              lieOf(net, stroke, placement),
+            ),
+        );
+        return {
+          s,
+          placement,
+          cost:
+            strokeCost(net, stroke, placement, tips(net, stroke, placement, made)) +
+            (made === 0 ? 0 : Math.min(...before)),
+        };
       });
       goOn(made | stroke.bits, next);
     }
@@ -58,8 +77,18 @@ const costOf = ({ lattice: { net, strokes }, moves }: ReturnType<typeof planFold
     const last = moves[i - 1];
     const stroke = strokes[move.stroke] as Stroke;
     const made = moves.slice(0, i).reduce((bits, m) => bits | (strokes[m.stroke]?.bits ?? 0), 0);
-    const change = last === undefined ? 0 : changeCost(lieOf(net, strokes[last.stroke] as Stroke, last.placement), lieOf(net, stroke, move.placement));
-    return sum + change + strokeCost(net, stroke, move.placement, tips(net, stroke, move.placement, made));
+    const change =
+      last === undefined
+        ? 0
+        : changeCost(
+            lieOf(net, strokes[last.stroke] as Stroke, last.placement),
+            lieOf(net, stroke, move.placement),
+          );
+    return (
+      sum +
+      change +
+      strokeCost(net, stroke, move.placement, tips(net, stroke, move.placement, made))
+    );
   }, 0);
 
 const agree = (mostFolds: number, runs: number): { feasible: number; impossible: number } => {

@@ -8,7 +8,8 @@ const planOf = (given: FoldingCase): PlanResult => {
   return planResult(planFolds(net, machine, { count: true, mostOrders: 3000 }), machine.id);
 };
 
-// The worked cases of folding: verdicts, numbers and reasons computed twice by their author with separate code.
+// The worked cases of folding: verdicts, numbers and reasons computed twice by their author with
+// separate code.
 describe.each(FOLDING.cases.map((c) => [c.id, c] as const))('worked case %s', (_, given) => {
   const { expected } = given;
   const result = planOf(given);
@@ -18,19 +19,22 @@ describe.each(FOLDING.cases.map((c) => [c.id, c] as const))('worked case %s', (_
     expect(result.feasibleOrders).toBe(expected.feasible_orders ?? expected.feasible_stroke_orders);
     expect(result.orders).toHaveLength(Number(result.feasibleOrders));
     if (expected.total_orders !== undefined) expect(result.totalOrders).toBe(expected.total_orders);
-    if (expected.max_bends_reachable !== undefined) expect(result.maxBendsReachable).toBe(expected.max_bends_reachable);
+    if (expected.max_bends_reachable !== undefined)
+      expect(result.maxBendsReachable).toBe(expected.max_bends_reachable);
   });
 
   test('the orders themselves', () => {
     if (expected.orders !== undefined) expect(result.orders).toEqual(expected.orders);
     for (const [first, then] of expected.always_before ?? []) {
-      for (const order of result.orders) expect(order.indexOf(first)).toBeLessThan(order.indexOf(then));
+      for (const order of result.orders)
+        expect(order.indexOf(first)).toBeLessThan(order.indexOf(then));
     }
   });
 
   test('the reasons found', () => {
     if (expected.blocked !== undefined) expect(result.blocked).toEqual(expected.blocked);
-    for (const b of result.blocked) expect([b.parent_side_clamped, b.child_side_clamped]).not.toContain('');
+    for (const b of result.blocked)
+      expect([b.parent_side_clamped, b.child_side_clamped]).not.toContain('');
   });
 
   test('fewest flips', () => {
@@ -72,9 +76,13 @@ describe('what the cases say beside their verdicts', () => {
     const { net, machine } = readOf(caseOf(id));
     const { lattice } = planFolds(net, machine);
     const numberOf = (name: string): number => net.folds.findIndex((f) => f.id === name);
-    const stroke = lattice.strokes.find((s) => s.folds.length === 1 && s.folds[0] === numberOf(bend));
+    const stroke = lattice.strokes.find(
+      (s) => s.folds.length === 1 && s.folds[0] === numberOf(bend),
+    );
     const bits = made.reduce((sum, name) => sum | (1 << numberOf(name)), 0);
-    return (stroke?.tools(bits, 0, stroke.taken(bits, 0)) ?? []).flatMap((b) => b.widthsMm).reduce((a, b) => a + b, 0);
+    return (stroke?.tools(bits, 0, stroke.taken(bits, 0)) ?? [])
+      .flatMap((b) => b.widthsMm)
+      .reduce((a, b) => a + b, 0);
   };
 
   test('FC07: finger blocks of 145 and 195 mm between sides 150 and 200 mm apart', () => {
@@ -99,6 +107,8 @@ describe('robust: the machine changed by as much as the cases allow', () => {
       { finger_depth_mm: 52, box_depth_mm: 102, beam_depth_mm: 122, nose_setback_mm: 3 },
     ];
     const counts = changes.map((settings) => feasibleOn(withSettings(given, settings)));
-    expect(new Set(counts)).toEqual(new Set([given.expected.feasible_orders ?? given.expected.feasible_stroke_orders]));
+    expect(new Set(counts)).toEqual(
+      new Set([given.expected.feasible_orders ?? given.expected.feasible_stroke_orders]),
+    );
   });
 });

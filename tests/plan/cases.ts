@@ -6,7 +6,10 @@ import { publishedFile } from '../helpers/published.ts';
 /** A worked case of tests/published/folding.json. */
 export interface FoldingCase {
   readonly id: string;
-  readonly machine: { readonly profile: string; readonly settings: Readonly<Record<string, unknown>> };
+  readonly machine: {
+    readonly profile: string;
+    readonly settings: Readonly<Record<string, unknown>>;
+  };
   readonly part: CasePart;
   readonly strokes_allowed?: readonly (readonly string[])[];
   readonly expected: {
@@ -25,13 +28,25 @@ export interface FoldingCase {
 export interface CasePart {
   readonly thickness_mm: number;
   readonly root: string;
-  readonly panels: readonly { readonly id: string; readonly pieces: readonly (readonly (readonly [number, number])[])[] }[];
-  readonly bends: readonly { readonly id: string; readonly parent: string; readonly child: string; readonly line: readonly (readonly [number, number])[]; readonly angle_deg: number }[];
+  readonly panels: readonly {
+    readonly id: string;
+    readonly pieces: readonly (readonly (readonly [number, number])[])[];
+  }[];
+  readonly bends: readonly {
+    readonly id: string;
+    readonly parent: string;
+    readonly child: string;
+    readonly line: readonly (readonly [number, number])[];
+    readonly angle_deg: number;
+  }[];
 }
 
 export const FOLDING = publishedFile<{
   readonly cases: readonly FoldingCase[];
-  readonly calc_checks: readonly { readonly id: string; readonly expected: Readonly<Record<string, number | string>> }[];
+  readonly calc_checks: readonly {
+    readonly id: string;
+    readonly expected: Readonly<Record<string, number | string>>;
+  }[];
   readonly machine_profiles: Readonly<Record<string, Profile>>;
 }>('folding');
 
@@ -47,14 +62,20 @@ export const caseOf = (id: string): FoldingCase => {
 };
 
 /** A case as the planner takes it; its wrong inputs are a mistake of the test. */
-export const readOf = (given: unknown, machine?: string): { readonly net: FoldNet; readonly machine: Machine } => {
+export const readOf = (
+  given: unknown,
+  machine?: string,
+): { readonly net: FoldNet; readonly machine: Machine } => {
   const read = readCase(given, machine);
   if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return read;
 };
 
 /** The same case with machine settings changed. */
-export const withSettings = (given: FoldingCase, settings: Readonly<Record<string, unknown>>): FoldingCase => ({
+export const withSettings = (
+  given: FoldingCase,
+  settings: Readonly<Record<string, unknown>>,
+): FoldingCase => ({
   ...given,
   machine: { ...given.machine, settings: { ...given.machine.settings, ...settings } },
 });

@@ -12,7 +12,8 @@ import { cross3d, type Point3 } from './replay-part.ts';
 
 /** The hull of some points up to `far` from the origin, about which is turned, and `size` wide. */
 const hull = (far: number, size: number): fc.Arbitrary<Vec2[]> => {
-  const within = (reach: number) => fc.tuple(fc.integer({ min: -reach, max: reach }), fc.integer({ min: -reach, max: reach }));
+  const within = (reach: number) =>
+    fc.tuple(fc.integer({ min: -reach, max: reach }), fc.integer({ min: -reach, max: reach }));
   return fc
     .record({ at: within(far), points: fc.array(within(size / 2), { minLength: 4, maxLength: 8 }) })
     .map(({ at, points }) => shadowOf(points.map(([x, y]): Point3 => [at[0] + x, at[1] + y, 0])))
@@ -34,7 +35,10 @@ const shareArea = (a: readonly Vec2[], b: readonly Vec2[]): boolean => {
 
 /** Scaled about its middle. */
 const aroundMiddle = (p: readonly Vec2[], k: number): Vec2[] => {
-  const [x, y] = [0, 1].map((i) => p.reduce((sum, q) => sum + (q[i] as number), 0) / p.length) as [number, number];
+  const [x, y] = [0, 1].map((i) => p.reduce((sum, q) => sum + (q[i] as number), 0) / p.length) as [
+    number,
+    number,
+  ];
   return p.map((q): Vec2 => [x + k * (q[0] - x), y + k * (q[1] - y)]);
 };
 
@@ -46,11 +50,14 @@ test('where a turning polygon first meets another: nothing shared before, someth
     fc.property(polygon, polygon, fc.integer({ min: -180, max: 180 }), (a, b, turn) => {
       const first = turnContact(a, b, turn);
       const sense = Math.sign(turn) || 1;
-      for (let deg = 0; deg < (first ?? Math.abs(turn)); deg += STEP_DEG) expect(shareArea(turned(a, sense * deg), b)).toBe(false);
+      for (let deg = 0; deg < (first ?? Math.abs(turn)); deg += STEP_DEG)
+        expect(shareArea(turned(a, sense * deg), b)).toBe(false);
       if (first === undefined) return;
       met += 1;
-      // A corner may graze the other polygon and be gone again: then a hair's growth is enough to share something.
-      const grown = (deg: number): boolean => shareArea(turned(a, sense * deg), aroundMiddle(b, 1.001));
+      // A corner may graze the other polygon and be gone again: then a hair's growth is enough to
+      // share something.
+      const grown = (deg: number): boolean =>
+        shareArea(turned(a, sense * deg), aroundMiddle(b, 1.001));
       expect([0, 1e-6, 0.01, 0.1, 0.5].some((more) => grown(first + more))).toBe(true);
     }),
     { numRuns: fuzzRuns(400) },
@@ -58,17 +65,37 @@ test('where a turning polygon first meets another: nothing shared before, someth
   expect(met).toBeGreaterThan(80);
 });
 
-const plane = fc.record({ polygon: hull(100, 160), angles: fc.tuple(fc.integer({ min: 0, max: 359 }), fc.integer({ min: 0, max: 359 })), lift: fc.integer({ min: -40, max: 40 }) });
+const plane = fc.record({
+  polygon: hull(100, 160),
+  angles: fc.tuple(fc.integer({ min: 0, max: 359 }), fc.integer({ min: 0, max: 359 })),
+  lift: fc.integer({ min: -40, max: 40 }),
+});
 
 /** The polygon's plane turned about the x axis and the y axis, and lifted. */
-const sheet = ({ polygon: p, angles: [u, v], lift }: { polygon: readonly Vec2[]; angles: readonly [number, number]; lift: number }): Solid => {
+const sheet = ({
+  polygon: p,
+  angles: [u, v],
+  lift,
+}: {
+  polygon: readonly Vec2[];
+  angles: readonly [number, number];
+  lift: number;
+}): Solid => {
   const rad = (deg: number): number => (deg * Math.PI) / 180;
   const [cu, su, cv, sv] = [Math.cos(rad(u)), Math.sin(rad(u)), Math.cos(rad(v)), Math.sin(rad(v))];
-  const pose: Pose = { o: [0, 0, lift], x: [cv, 0, -sv], y: [su * sv, cu, su * cv], z: [cu * sv, -su, cu * cv] };
+  const pose: Pose = {
+    o: [0, 0, lift],
+    x: [cv, 0, -sv],
+    y: [su * sv, cu, su * cv],
+    z: [cu * sv, -su, cu * cv],
+  };
   return placeSolid(pose, prism(p, 0, 0));
 };
 
-const posed = (s: Solid, deg: number) => ({ panel: '', corners: s.corners.map(([x, y, z]): Point3 => [...(turned([[x, y]], deg)[0] as Vec2), z]) });
+const posed = (s: Solid, deg: number) => ({
+  panel: '',
+  corners: s.corners.map(([x, y, z]): Point3 => [...(turned([[x, y]], deg)[0] as Vec2), z]),
+});
 
 test('where a turning sheet first meets another: no edge pierces before, one does soon after', () => {
   let met = 0;
@@ -77,10 +104,13 @@ test('where a turning sheet first meets another: no edge pierces before, one doe
       const [a, b] = [sheet(p), sheet(q)];
       fc.pre(!cross3d(posed(a, 0), posed(b, 0), 0));
       const first = swingContact(a, b, turn);
-      for (let deg = 0; deg < (first ?? turn) - 1e-6; deg += STEP_DEG) expect(cross3d(posed(a, deg), posed(b, 0), 1e-6)).toBe(false);
+      for (let deg = 0; deg < (first ?? turn) - 1e-6; deg += STEP_DEG)
+        expect(cross3d(posed(a, deg), posed(b, 0), 1e-6)).toBe(false);
       if (first === undefined) return;
       met += 1;
-      expect([1e-4, 0.01, 0.1, 0.3].some((more) => cross3d(posed(a, first + more), posed(b, 0), 0))).toBe(true);
+      expect(
+        [1e-4, 0.01, 0.1, 0.3].some((more) => cross3d(posed(a, first + more), posed(b, 0), 0)),
+      ).toBe(true);
     }),
     { numRuns: fuzzRuns(400) },
   );

@@ -35,14 +35,83 @@ describe('what is wrong is told with its place', () => {
     ['part.bends.0.angle_deg', 0, 'part.bends[0].angle_deg', '0'],
     ['part.bends.0.angle_deg', 200, 'part.bends[0].angle_deg', '200'],
     ['part.bends.0.line', [[40, 0]], 'part.bends[0].line', '[[40,0]]'],
-    ['part.bends.0.line', [[40, 0], [40, 'x']], 'part.bends[0].line[1][1]', "'x'"],
-    ['part.bends.0.line', [[40, 0], [40, 0.1]], 'part.bends[0].line', '[[40,0],[40,0.1]]'],
-    ['part.bends.0.line', [[60, 0], [60, 600]], 'part.bends[0].line', 'a line 20 mm away from p0'],
+    [
+      'part.bends.0.line',
+      [
+        [40, 0],
+        [40, 'x'],
+      ],
+      'part.bends[0].line[1][1]',
+      "'x'",
+    ],
+    [
+      'part.bends.0.line',
+      [
+        [40, 0],
+        [40, 0.1],
+      ],
+      'part.bends[0].line',
+      '[[40,0],[40,0.1]]',
+    ],
+    [
+      'part.bends.0.line',
+      [
+        [60, 0],
+        [60, 600],
+      ],
+      'part.bends[0].line',
+      'a line 20 mm away from p0',
+    ],
     ['part.panels.0.id', 'p1', 'part.panels[1].id', "'p1'"],
-    ['part.panels.0.pieces', [[[0, 0], [40, 0]]], 'part.panels[0].pieces[0]', '[[0,0],[40,0]]'],
-    ['part.panels.0.pieces', [[[0, 0], [40, 0], [20, 0]]], 'part.panels[0].pieces[0]', 'points on one line'],
-    ['part.panels.0.pieces', [[[0, 0], [40, 0], [10, 10], [0, 600]]], 'part.panels[0].pieces[0]', 'a polygon that is not convex'],
-    ['part.panels.0.pieces', [[[0, 0], [60, 0], [60, 600], [0, 600]]], 'part.panels[1]', 'p1, which lies over p0 in the flat'],
+    [
+      'part.panels.0.pieces',
+      [
+        [
+          [0, 0],
+          [40, 0],
+        ],
+      ],
+      'part.panels[0].pieces[0]',
+      '[[0,0],[40,0]]',
+    ],
+    [
+      'part.panels.0.pieces',
+      [
+        [
+          [0, 0],
+          [40, 0],
+          [20, 0],
+        ],
+      ],
+      'part.panels[0].pieces[0]',
+      'points on one line',
+    ],
+    [
+      'part.panels.0.pieces',
+      [
+        [
+          [0, 0],
+          [40, 0],
+          [10, 10],
+          [0, 600],
+        ],
+      ],
+      'part.panels[0].pieces[0]',
+      'a polygon that is not convex',
+    ],
+    [
+      'part.panels.0.pieces',
+      [
+        [
+          [0, 0],
+          [60, 0],
+          [60, 600],
+          [0, 600],
+        ],
+      ],
+      'part.panels[1]',
+      'p1, which lies over p0 in the flat',
+    ],
     ['part.bends', [FC01.part.bends[0]], 'part.bends', '1 bends for 3 panels'],
     ['machine.profile', 'boxpan', 'machine.profile', "'boxpan'"],
     ['machine.settings.overbend_deg', 'five', 'machine.settings.overbend_deg', "'five'"],
@@ -50,13 +119,18 @@ describe('what is wrong is told with its place', () => {
     ['part', undefined, 'part', 'nothing'],
     ['strokes_allowed', [['b1', 'b7']], 'strokes_allowed[0][1]', "'b7'"],
   ])('%s = %j', (path, value, input, given) => {
-    expect(problemsOf(changed(path, value))).toContainEqual(expect.objectContaining({ input, given }));
+    expect(problemsOf(changed(path, value))).toContainEqual(
+      expect.objectContaining({ input, given }),
+    );
   });
 
   test('all at once', () => {
     const given = changed('part.thickness_mm', -1) as { part: { bends: { angle_deg: unknown }[] } };
     (given.part.bends[1] as { angle_deg: unknown }).angle_deg = 'square';
-    expect(problemsOf(given).map((p) => p.input)).toEqual(['part.thickness_mm', 'part.bends[1].angle_deg']);
+    expect(problemsOf(given).map((p) => p.input)).toEqual([
+      'part.thickness_mm',
+      'part.bends[1].angle_deg',
+    ]);
   });
 
   test.each([null, undefined, 3, 'text', [], {}])('not a case at all: %j', (given) => {
@@ -64,13 +138,18 @@ describe('what is wrong is told with its place', () => {
   });
 
   test('an unknown machine on the command line', () => {
-    expect(problemsOf(FC01, 'straight-2000x1.6')).toEqual([expect.objectContaining({ input: '--machine', mend: 'did you mean straight-2000x1.5?' })]);
+    expect(problemsOf(FC01, 'straight-2000x1.6')).toEqual([
+      expect.objectContaining({ input: '--machine', mend: 'did you mean straight-2000x1.5?' }),
+    ]);
   });
 });
 
 test('another machine goes before that of the case, whose settings it does not take', () => {
   const read = readCase(changed('machine.settings.nose_setback_mm', 9), 'straight-2000x1.5');
-  expect(read.ok && read.machine).toMatchObject({ id: 'straight-2000x1.5', noseSetbackMm: { value: 1.5 } });
+  expect(read.ok && read.machine).toMatchObject({
+    id: 'straight-2000x1.5',
+    noseSetbackMm: { value: 1.5 },
+  });
 });
 
 // The profiles of the folding figures are the machines known from the start.
@@ -79,14 +158,27 @@ test('the known machines have the figures of the profiles', () => {
   const profiles = FOLDING.machine_profiles;
   const of = (id: string, name: string): unknown => profiles[id]?.fields[name]?.value;
   expect(figures).toEqual([
-    ['boxpan-1250x2.0', of('boxpan-1250x2.0', 'working_length_mm'), of('boxpan-1250x2.0', 'overbend_deg')],
-    ['straight-2000x1.5', of('straight-2000x1.5', 'working_length_mm'), of('straight-2000x1.5', 'overbend_deg')],
+    [
+      'boxpan-1250x2.0',
+      of('boxpan-1250x2.0', 'working_length_mm'),
+      of('boxpan-1250x2.0', 'overbend_deg'),
+    ],
+    [
+      'straight-2000x1.5',
+      of('straight-2000x1.5', 'working_length_mm'),
+      of('straight-2000x1.5', 'overbend_deg'),
+    ],
     ['pressbrake-1250', 1250, of('pressbrake-1250', 'overbend_deg')],
   ]);
 });
 
 test('every figure of the known machines has its source', () => {
-  const figures = MACHINES.flatMap((m) => Object.values(m as unknown as Record<string, unknown>)).filter((v): v is { value: unknown; source: unknown } => typeof v === 'object' && v !== null && 'value' in v);
+  const figures = MACHINES.flatMap((m) =>
+    Object.values(m as unknown as Record<string, unknown>),
+  ).filter(
+    (v): v is { value: unknown; source: unknown } =>
+      typeof v === 'object' && v !== null && 'value' in v,
+  );
   expect(figures.length).toBeGreaterThan(30);
   for (const { source } of figures) expect(source).toMatch(/\w{4}/);
 });

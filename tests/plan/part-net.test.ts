@@ -28,10 +28,33 @@ describe.each(TREES)('$name', ({ part: tree }) => {
       expect(net.folds.map((f) => f.id)).toEqual(hand.folds.map((f) => f.id));
       for (const { id, frames, flat, lengthMm, angleDeg, folded } of net.folds) {
         expect(lengthMm).toBeGreaterThan(0);
-        const { allowanceMm, insideRadiusMm, angleDeg: finishedDeg } = blank.bends.find((b) => b.id === id) as FlatBend;
-        const apart = 2 * (insideRadiusMm + hand.thicknessMm) * Math.tan((Math.min(angleDeg, 150) * Math.PI) / 360) - allowanceMm;
-        expect(rows(composePoses(composePoses(shifted(frames[0], -apart), HALF_TURN), invertPose(frames[1])))).toEqual(near(flat));
-        if (finishedDeg <= 150) expect(rows(composePoses(composePoses(composePoses(frames[0], turnedBy(angleDeg)), HALF_TURN), invertPose(frames[1])))).toEqual(near(folded));
+        const {
+          allowanceMm,
+          insideRadiusMm,
+          angleDeg: finishedDeg,
+        } = blank.bends.find((b) => b.id === id) as FlatBend;
+        const apart =
+          2 *
+            (insideRadiusMm + hand.thicknessMm) *
+            Math.tan((Math.min(angleDeg, 150) * Math.PI) / 360) -
+          allowanceMm;
+        expect(
+          rows(
+            composePoses(
+              composePoses(shifted(frames[0], -apart), HALF_TURN),
+              invertPose(frames[1]),
+            ),
+          ),
+        ).toEqual(near(flat));
+        if (finishedDeg <= 150)
+          expect(
+            rows(
+              composePoses(
+                composePoses(composePoses(frames[0], turnedBy(angleDeg)), HALF_TURN),
+                invertPose(frames[1]),
+              ),
+            ),
+          ).toEqual(near(folded));
         // The child is turned by the bend angle against how it lies flat.
         const turn = composePoses(folded, invertPose(flat));
         const trace = turn.x[0] + turn.y[1] + turn.z[2];
@@ -55,8 +78,20 @@ describe.each(TREES)('$name', ({ part: tree }) => {
 it('panels joined by slotted folds and by folds of no angle are one, and hems are swung to 120 degrees', () => {
   const chain = (rest: readonly Partial<Fold>[]): Part =>
     part(
-      rest.map((_, i) => panel(`leg ${i}`, rectangle(0, 0, 50, 40))).concat(panel('last', rectangle(0, 0, 50, 30))),
-      rest.map((own, i) => ({ ...fold(`F${i}`, { panel: `leg ${i}`, edge: 2 }, { panel: i + 1 === rest.length ? 'last' : `leg ${i + 1}`, edge: 0 }, 90, 'up', 2), ...own })),
+      rest
+        .map((_, i) => panel(`leg ${i}`, rectangle(0, 0, 50, 40)))
+        .concat(panel('last', rectangle(0, 0, 50, 30))),
+      rest.map((own, i) => ({
+        ...fold(
+          `F${i}`,
+          { panel: `leg ${i}`, edge: 2 },
+          { panel: i + 1 === rest.length ? 'last' : `leg ${i + 1}`, edge: 0 },
+          90,
+          'up',
+          2,
+        ),
+        ...own,
+      })),
       { thicknessMm: 2 },
     );
   const row = { longestMm: 20, landMm: 4, widthMm: 2 };
@@ -64,10 +99,21 @@ it('panels joined by slotted folds and by folds of no angle are one, and hems ar
   const flat = flatten(slotted, { id: 'k', k: 0.42 });
   const { net, byHand } = partNet(slotted, flat, 135);
   expect(byHand.map((f) => f.id)).toEqual(['F1']);
-  expect(net.panels.map((p) => [p.id, p.solids.length])).toEqual([['leg 0', 1], ['leg 1', 2], ['leg 3', 2]]);
-  expect(net.folds.map((f) => [f.id, f.panels, f.angleDeg])).toEqual([['F0', [0, 1], 90], ['F2', [1, 2], 120]]);
-  // The last fold hangs on leg 2, which lies in the frame of leg 1: one leg of 32, and two whole allowances, further up.
+  expect(net.panels.map((p) => [p.id, p.solids.length])).toEqual([
+    ['leg 0', 1],
+    ['leg 1', 2],
+    ['leg 3', 2],
+  ]);
+  expect(net.folds.map((f) => [f.id, f.panels, f.angleDeg])).toEqual([
+    ['F0', [0, 1], 90],
+    ['F2', [1, 2], 120],
+  ]);
+  // The last fold hangs on leg 2, which lies in the frame of leg 1: one leg of 32, and two whole
+  // allowances, further up.
   const [, hem] = net.folds;
   const allowance = flat.bends[1]?.allowanceMm ?? 0;
-  expect(hem?.flat.o[1]).toBeCloseTo(36 + allowance + 40 - 4 - 4 + (flat.bends[2]?.allowanceMm ?? 0) - 4, 6);
+  expect(hem?.flat.o[1]).toBeCloseTo(
+    36 + allowance + 40 - 4 - 4 + (flat.bends[2]?.allowanceMm ?? 0) - 4,
+    6,
+  );
 });

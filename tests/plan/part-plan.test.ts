@@ -19,7 +19,12 @@ const sheet = (id: string) => {
   return found.value;
 };
 
-const toFold = (part: Part, material = 'dc01'): PartToFold => ({ part, flat: flatten(part, { id: 'k', k: 0.42 }), material: sheet(material), bends: [] });
+const toFold = (part: Part, material = 'dc01'): PartToFold => ({
+  part,
+  flat: flatten(part, { id: 'k', k: 0.42 }),
+  material: sheet(material),
+  bends: [],
+});
 
 const family = async (name: string, inputs: Record<string, unknown>): Promise<PartToFold> => {
   const [made] = await make(name, inputs);
@@ -27,39 +32,76 @@ const family = async (name: string, inputs: Record<string, unknown>): Promise<Pa
   return toFold(made.part, made.result.material.id);
 };
 
-const plan = (fold: PartToFold, machine: Machine = BOX_PAN): FoldPlan => planPart(fold, machine).plan;
+const plan = (fold: PartToFold, machine: Machine = BOX_PAN): FoldPlan =>
+  planPart(fold, machine).plan;
 const order = (p: FoldPlan): string[] => p.steps.map((s) => s.bend);
 
 const HAT = { footA: 20, footB: 20, width: 100, material: 'dc01', thickness: 1.5, radius: 1.5 };
 
 describe('known answers', () => {
   test('a wide, low hat can be folded with a folder; a deep and narrow one leaves no room for the fingers', async () => {
-    expect(plan(await family('bracket-hat', { ...HAT, crown: 200, height: 40 })).feasible).toBe(true);
-    // FC02 of the worked cases: between sides 90 high and 40 apart the fingers, 50 deep, have no place.
+    expect(plan(await family('bracket-hat', { ...HAT, crown: 200, height: 40 })).feasible).toBe(
+      true,
+    );
+    // FC02 of the worked cases: between sides 90 high and 40 apart the fingers, 50 deep, have no
+    // place.
     const deep = plan(await family('bracket-hat', { ...HAT, crown: 40, height: 90 }));
     expect(deep.feasible).toBe(false);
     expect(deep.steps).toEqual([]);
     // Its two upper folds are enough to prove it: B and C, whichever comes first.
     expect(deep.blockEachOther).toEqual(['B', 'C']);
-    expect(deep.blockedBy.map((b) => b.reason).join('; ')).toMatch(/side [AB] .*(finger space|upper beam)/);
-    expect(deep.blockedBy.every((b) => b.touches === null || /side|foot|crown/.test(b.touches))).toBe(true);
+    expect(deep.blockedBy.map((b) => b.reason).join('; ')).toMatch(
+      /side [AB] .*(finger space|upper beam)/,
+    );
+    expect(
+      deep.blockedBy.every((b) => b.touches === null || /side|foot|crown/.test(b.touches)),
+    ).toBe(true);
   });
 
   test('return lips of a tray are folded before the sides that carry them, all with a finger folder, none with a beam of one piece', async () => {
-    const tray = await family('tray', { length: 300, depth: 200, height: 50, lipLeft: 'in', lipRight: 'in', lipFront: 'in', lipBack: 'in', lipDepth: 15, corner: 'open', material: 'dc01', thickness: 1.5 });
+    const tray = await family('tray', {
+      length: 300,
+      depth: 200,
+      height: 50,
+      lipLeft: 'in',
+      lipRight: 'in',
+      lipFront: 'in',
+      lipBack: 'in',
+      lipDepth: 15,
+      corner: 'open',
+      material: 'dc01',
+      thickness: 1.5,
+    });
     const steps = order(plan(tray));
     expect(steps).toHaveLength(8);
-    for (const [side, lip] of [['A', 'E'], ['B', 'F'], ['C', 'G'], ['D', 'H']] as const) expect(steps.indexOf(lip), side).toBeLessThan(steps.indexOf(side));
+    for (const [side, lip] of [
+      ['A', 'E'],
+      ['B', 'F'],
+      ['C', 'G'],
+      ['D', 'H'],
+    ] as const)
+      expect(steps.indexOf(lip), side).toBeLessThan(steps.indexOf(side));
     // Rule R01: a box cannot be finished on a clamp beam of one piece.
     expect(plan(tray, STRAIGHT).feasible).toBe(false);
   });
 
   test('an angle is folded at once, with the longer leg held; the other hand just so', () => {
-    for (const part of [angle(80, 30, 100, 90, 1.5, 1.5), mirrorPart(angle(80, 30, 100, 90, 1.5, 1.5))]) {
+    for (const part of [
+      angle(80, 30, 100, 90, 1.5, 1.5),
+      mirrorPart(angle(80, 30, 100, 90, 1.5, 1.5)),
+    ]) {
       const [step, ...more] = plan(toFold(part)).steps;
       expect(more).toEqual([]);
-      expect(step).toMatchObject({ bend: 'A', clampedSide: 'leg A', flip: false, turnDeg: 0, from: 'the free edge of leg B', note: null });
-      // A nose as round as the bend: one radius from the tangent line (worked with the published rules: 28.846).
+      expect(step).toMatchObject({
+        bend: 'A',
+        clampedSide: 'leg A',
+        flip: false,
+        turnDeg: 0,
+        from: 'the free edge of leg B',
+        note: null,
+      });
+      // A nose as round as the bend: one radius from the tangent line (worked with the published
+      // rules: 28.846).
       expect(step?.sightLineMm).toBeCloseTo(28.846, 3);
       // DC01 at r = t springs back by 0.99 (Tabellenbuch Metall).
       expect(step?.stopAtDeg).toBeCloseTo(90 / 0.99, 6);
@@ -69,30 +111,60 @@ describe('known answers', () => {
   });
 
   test('a duct that closes on itself cannot be folded in one piece, and says what stands in the way', async () => {
-    const duct = await family('duct-box', { width: 200, height: 120, endWidth: 150, endHeight: 100, length: 200, lip: 20, blanks: 'whole', material: '5754-h111', thickness: 1.5 });
+    const duct = await family('duct-box', {
+      width: 200,
+      height: 120,
+      endWidth: 150,
+      endHeight: 100,
+      length: 200,
+      lip: 20,
+      blanks: 'whole',
+      material: '5754-h111',
+      thickness: 1.5,
+    });
     for (const machine of [BOX_PAN, PRESS_BRAKE]) {
       const found = plan(duct, machine);
       expect(found.feasible).toBe(false);
-      for (const { reason } of found.blockedBy) expect(reason).toMatch(/bed|beam|leaf|finger|ram|punch|die|mm of|swings into/);
+      for (const { reason } of found.blockedBy)
+        expect(reason).toMatch(/bed|beam|leaf|finger|ram|punch|die|mm of|swings into/);
     }
   });
 });
 
-// Laid down flat, what is swung lies a deduction nearer to the hinge than where its turning about it begins: at r 8, t 2
-// and K 0.42, 2 x 10 - pi / 2 (8 + 0.42 x 2) = 6.1. The web of a zed of offset 22.5 hangs its flange so far into a leaf
-// that is 20 thick; one of offset 35 hangs it clear of that.
-test.each([[22.5, false], [35, true]])('a flange that hangs %d in front of the fold when the sheet is laid down: it can be folded so, %s', async (offset, isClear) => {
-  const zed = await family('bracket-zed', { flangeA: 60, offset, flangeB: 30, width: 100, material: 'dc01', thickness: 2, radius: 8 });
-  const { net, strokes, isClear: clear } = planPart(zed, BOX_PAN).answer.lattice;
-  const [a, b] = ['A', 'B'].map((id) => net.folds.findIndex((f) => f.id === id)) as [number, number];
-  const last = strokes.findIndex(({ folds }) => folds.length === 1 && folds[0] === a);
-  const held = net.folds[a]?.panels.findIndex((p) => net.panels[p]?.id === 'flange A') as 0 | 1;
-  expect(clear(last, 1 << b, held)).toBe(isClear);
-});
+// Laid down flat, what is swung lies a deduction nearer to the hinge than where its turning about
+// it begins: at r 8, t 2 and K 0.42, 2 x 10 - pi / 2 (8 + 0.42 x 2) = 6.1. The web of a zed of
+// offset 22.5 hangs its flange so far into a leaf that is 20 thick; one of offset 35 hangs it clear
+// of that.
+test.each([
+  [22.5, false],
+  [35, true],
+])(
+  'a flange that hangs %d in front of the fold when the sheet is laid down: it can be folded so, %s',
+  async (offset, isClear) => {
+    const zed = await family('bracket-zed', {
+      flangeA: 60,
+      offset,
+      flangeB: 30,
+      width: 100,
+      material: 'dc01',
+      thickness: 2,
+      radius: 8,
+    });
+    const { net, strokes, isClear: clear } = planPart(zed, BOX_PAN).answer.lattice;
+    const [a, b] = ['A', 'B'].map((id) => net.folds.findIndex((f) => f.id === id)) as [
+      number,
+      number,
+    ];
+    const last = strokes.findIndex(({ folds }) => folds.length === 1 && folds[0] === a);
+    const held = net.folds[a]?.panels.findIndex((p) => net.panels[p]?.id === 'flange A') as 0 | 1;
+    expect(clear(last, 1 << b, held)).toBe(isClear);
+  },
+);
 
 describe('what the machine itself sets', () => {
   test.each([
-    // 2 mm over 1250; 2.5 mm: 1250 (2 / 2.5)^2 = 800 (worked with rule R10); longer than the machine, never.
+    // 2 mm over 1250; 2.5 mm: 1250 (2 / 2.5)^2 = 800 (worked with rule R10); longer than the
+    // machine, never.
     [800, 2.5, 'dc01', true],
     [801, 2.5, 'dc01', false],
     [1250, 2, 'dc01', true],
@@ -108,15 +180,25 @@ describe('what the machine itself sets', () => {
 
   test('a hem is swung to 120 degrees and pressed flat; a steep bend that is none is beyond it', () => {
     const hem = plan(toFold(angle(80, 20, 100, 180, 0.5, 1)));
-    expect(hem.steps).toMatchObject([{ stopAtDeg: 120, note: expect.stringContaining('press it flat') as string }]);
+    expect(hem.steps).toMatchObject([
+      { stopAtDeg: 120, note: expect.stringContaining('press it flat') as string },
+    ]);
     const steep = plan(toFold(angle(80, 20, 100, 150, 1, 1)));
-    expect([steep.feasible, steep.blockedBy[0]?.reason]).toEqual([false, "150 deg is more than the machine's 135 deg"]);
+    expect([steep.feasible, steep.blockedBy[0]?.reason]).toEqual([
+      false,
+      "150 deg is more than the machine's 135 deg",
+    ]);
   });
 
   test('slotted folds are left to the hands, after everything else', () => {
     const part = angle(200, 80, 100, 20, 6, 6);
-    const slotted = { ...part, folds: part.folds.map((f) => ({ ...f, slots: { longestMm: 40, landMm: 12, widthMm: 2 } })) };
-    expect(plan(toFold(slotted)).steps).toMatchObject([{ bend: 'A', sightLineMm: null, note: expect.stringContaining('weld') as string }]);
+    const slotted = {
+      ...part,
+      folds: part.folds.map((f) => ({ ...f, slots: { longestMm: 40, landMm: 12, widthMm: 2 } })),
+    };
+    expect(plan(toFold(slotted)).steps).toMatchObject([
+      { bend: 'A', sightLineMm: null, note: expect.stringContaining('weld') as string },
+    ]);
   });
 
   test('a press brake is told its force: 1.46 Rm t^2 / V over the length', () => {
@@ -127,11 +209,13 @@ describe('what the machine itself sets', () => {
 });
 
 describe('what the shop file says of its machines', () => {
-  const measured = <T,>(value: T) => ({ value, basis: 'measured', source: 'the shop file' }) as const;
+  const measured = <T>(value: T) =>
+    ({ value, basis: 'measured', source: 'the shop file' }) as const;
   const bracket = toFold(angle(80, 30, 100, 90, 1.5, 1.5));
 
   test.each([
-    // The tangent line of the held side is 30.346 from the free edge; the mark lies one nose radius nearer.
+    // The tangent line of the held side is 30.346 from the free edge; the mark lies one nose radius
+    // nearer.
     [[0], 30.346, /nose nearest to radius 1.5 has 0/],
     [[0, 1, 3], 29.346, /has 1:/],
     [[0, 1.5], 28.846, null],
@@ -146,37 +230,71 @@ describe('what the shop file says of its machines', () => {
   test('its own capacity for a material counts before the derived one', () => {
     const stainless = toFold(angle(80, 60, 1200, 90, 1.5, 1.5), '1.4301');
     expect(plan(stainless).feasible).toBe(false);
-    expect(plan(stainless, { ...BOX_PAN, capacities: [{ material: 'stainless', thickness: 1.5 }] }).feasible).toBe(true);
-    expect(plan(stainless, { ...BOX_PAN, capacities: [{ material: 'aluminium', thickness: 3 }] }).feasible).toBe(false);
+    expect(
+      plan(stainless, { ...BOX_PAN, capacities: [{ material: 'stainless', thickness: 1.5 }] })
+        .feasible,
+    ).toBe(true);
+    expect(
+      plan(stainless, { ...BOX_PAN, capacities: [{ material: 'aluminium', thickness: 3 }] })
+        .feasible,
+    ).toBe(false);
   });
 
   test('a brake takes the V that is usual for the sheet, 6 t up to 2.5 mm and 8 t over it, and must be strong enough for it', () => {
-    const noteOf = (t: number, change = {}) => plan(toFold(angle(80, 60, 300, 90, (5 * (t <= 2.5 ? 6 : 8) * t) / 32, t)), { ...PRESS_BRAKE, ...change }).steps[0]?.note;
-    expect([1, 2, 3, 4].map((t) => /V of (\d+)/.exec(noteOf(t) ?? '')?.[1])).toEqual(['6', '12', '25', '32']);
+    const noteOf = (t: number, change = {}) =>
+      plan(toFold(angle(80, 60, 300, 90, (5 * (t <= 2.5 ? 6 : 8) * t) / 32, t)), {
+        ...PRESS_BRAKE,
+        ...change,
+      }).steps[0]?.note;
+    expect([1, 2, 3, 4].map((t) => /V of (\d+)/.exec(noteOf(t) ?? '')?.[1])).toEqual([
+      '6',
+      '12',
+      '25',
+      '32',
+    ]);
     // DC01 up to 410 MPa, 2 mm, V 12: 1.46 * 410 * 4 / 12 = 199.5 kN a metre.
     const two = toFold(angle(80, 60, 300, 90, 2, 2));
     expect(plan(two, { ...PRESS_BRAKE, forcePerMetreKn: measured(200) }).feasible).toBe(true);
     const weak = plan(two, { ...PRESS_BRAKE, forcePerMetreKn: measured(199) });
-    expect([weak.feasible, weak.blockedBy[0]?.reason]).toEqual([false, 'it takes 200 kN a metre over a V of 12, the machine presses 199']);
+    expect([weak.feasible, weak.blockedBy[0]?.reason]).toEqual([
+      false,
+      'it takes 200 kN a metre over a V of 12, the machine presses 199',
+    ]);
   });
 
   test('a radius that the V does not give is said so: 5 V / 32', () => {
-    expect(plan(toFold(angle(80, 60, 300, 90, 5, 2)), PRESS_BRAKE).steps[0]?.note).toContain('this V gives a radius of about 1.9 inside, not 5');
-    expect(plan(toFold(angle(80, 60, 300, 90, 2, 2)), PRESS_BRAKE).steps[0]?.note).not.toContain('gives a radius');
+    expect(plan(toFold(angle(80, 60, 300, 90, 5, 2)), PRESS_BRAKE).steps[0]?.note).toContain(
+      'this V gives a radius of about 1.9 inside, not 5',
+    );
+    expect(plan(toFold(angle(80, 60, 300, 90, 2, 2)), PRESS_BRAKE).steps[0]?.note).not.toContain(
+      'gives a radius',
+    );
   });
 });
 
 describe('what would help is tried', () => {
   test('a shorter flange: just so much and no less', async () => {
-    const channel = (flange: number) => family('bracket-channel', { flangeA: 150, web: 60, flangeB: flange, width: 100, material: 'dc01', thickness: 1.5, radius: 1.5 });
+    const channel = (flange: number) =>
+      family('bracket-channel', {
+        flangeA: 150,
+        web: 60,
+        flangeB: flange,
+        width: 100,
+        material: 'dc01',
+        thickness: 1.5,
+        radius: 1.5,
+      });
     const fold = await channel(150);
     const found = planOnShop(fold, [BOX_PAN]);
     if (found === undefined) throw new Error('a channel has folds');
     expect(found.plan.feasible).toBe(false);
     const helped = withSuggestions(fold, found, [BOX_PAN]);
     const texts = helped.blockedBy.map((b) => b.suggestion ?? '');
-    const shorter = texts.map((t) => /make (flange B) ([\d.]+) mm shorter/.exec(t)).find((m) => m !== null);
-    if (shorter === undefined || shorter === null) throw new Error(`no shorter flange among ${texts.join('; ')}`);
+    const shorter = texts
+      .map((t) => /make (flange B) ([\d.]+) mm shorter/.exec(t))
+      .find((m) => m !== null);
+    if (shorter === undefined || shorter === null)
+      throw new Error(`no shorter flange among ${texts.join('; ')}`);
     const by = Number(shorter[2]);
     expect(plan(await channel(150 - by)).feasible).toBe(true);
     expect(plan(await channel(150 - by + 1)).feasible).toBe(false);
@@ -185,17 +303,35 @@ describe('what would help is tried', () => {
   test('another machine of the shop is taken where the first cannot', async () => {
     const hat = await family('bracket-hat', { ...HAT, crown: 50, height: 30 });
     expect(plan(hat).feasible).toBe(false);
-    expect(planOnShop(hat, [BOX_PAN, PRESS_BRAKE])?.plan).toMatchObject({ machine: PRESS_BRAKE.id, feasible: true });
+    expect(planOnShop(hat, [BOX_PAN, PRESS_BRAKE])?.plan).toMatchObject({
+      machine: PRESS_BRAKE.id,
+      feasible: true,
+    });
     expect(planOnShop(hat, [])).toBeUndefined();
-    expect(planOnShop(toFold({ ...angle(9, 9, 9, 90, 1, 1), panels: angle(60, 9, 9, 90, 1, 1).panels.slice(0, 1), folds: [] }), [BOX_PAN])).toBeUndefined();
+    expect(
+      planOnShop(
+        toFold({
+          ...angle(9, 9, 9, 90, 1, 1),
+          panels: angle(60, 9, 9, 90, 1, 1).panels.slice(0, 1),
+          folds: [],
+        }),
+        [BOX_PAN],
+      ),
+    ).toBeUndefined();
   });
 });
 
 test('what the plan means for making the part: a stop here, a warning otherwise, nothing where it can be folded', async () => {
   const deep = plan(await family('bracket-hat', { ...HAT, crown: 40, height: 90 }));
-  expect(planFindings(deep, 'here').map((f) => [f.rule, f.severity])).toEqual([['no-fold-order', 'stop']]);
-  expect(planFindings(deep, 'auto').map((f) => [f.rule, f.severity])).toEqual([['no-fold-order', 'warn']]);
+  expect(planFindings(deep, 'here').map((f) => [f.rule, f.severity])).toEqual([
+    ['no-fold-order', 'stop'],
+  ]);
+  expect(planFindings(deep, 'auto').map((f) => [f.rule, f.severity])).toEqual([
+    ['no-fold-order', 'warn'],
+  ]);
   expect(planFindings(plan(toFold(angle(80, 30, 100, 90, 1.5, 1.5))), 'here')).toEqual([]);
   expect(planFindings(undefined, 'here')).toEqual([]);
-  expect(planFindings({ ...deep, feasible: null, blockedBy: [] }, 'here').map((f) => f.severity)).toEqual(['note']);
+  expect(
+    planFindings({ ...deep, feasible: null, blockedBy: [] }, 'here').map((f) => f.severity),
+  ).toEqual(['note']);
 });

@@ -24,40 +24,80 @@ const BUDGET = 1_000_000;
 const rescue = (given: FoldingCase): PlanResult => {
   const { net, machine } = readOf(given);
   const answer = planFolds(net, machine, { count: true });
-  const rescued = answer.verdict === 'impossible' ? rescueByPreFolds(net, machine, { knot: answer.knot, budget: BUDGET }) : undefined;
+  const rescued =
+    answer.verdict === 'impossible'
+      ? rescueByPreFolds(net, machine, { knot: answer.knot, budget: BUDGET })
+      : undefined;
   return planResult(answer, machine.id, rescued);
 };
 
 const onBrake = (widths: readonly number[], angles: readonly number[]): FoldingCase => ({
   ...profileStrip('pressbrake-1250', widths, angles, 60),
   id: 'strip',
-  machine: { profile: 'pressbrake-1250', settings: { V_mm: 12, punch: 'straight', punch_height_mm: 130, overbend_deg: 2 } },
+  machine: {
+    profile: 'pressbrake-1250',
+    settings: { V_mm: 12, punch: 'straight', punch_height_mm: 130, overbend_deg: 2 },
+  },
   expected: { feasible: false },
 });
 
-/** A step of 15 mm between long legs: once one leg stands, it hangs in the die at the other fold. */
+/**
+ * A step of 15 mm between long legs: once one leg stands, it hangs in the die at the other fold.
+ */
 const STEPPED = onBrake([90, 15, 90], [90, -90]);
 
-/** Goes through orders of strokes, each fold at once or in two, with either side clamped, until the replay meets nothing. No state is gone on from twice. */
+/**
+ * Goes through orders of strokes, each fold at once or in two, with either side clamped, until the
+ * replay meets nothing. No state is gone on from twice.
+ */
 const byReplay = (given: FoldingCase, inTwo: boolean): boolean => {
-  const made = (bend: string, clampedSide: 'parent' | 'child', stopAtDeg: number, half?: StepResult['inTwo']): StepResult =>
-    ({ bend, clampedSide, stopAtDeg, clampedPanel: '', flip: false, turnDeg: 0, stopMm: 0, fingersMm: [[60]], ...(half !== undefined && { inTwo: half }) });
-  const angleOf = (id: string): number => Math.abs(given.part.bends.find((b) => b.id === id)?.angle_deg ?? 0);
+  const made = (
+    bend: string,
+    clampedSide: 'parent' | 'child',
+    stopAtDeg: number,
+    half?: StepResult['inTwo'],
+  ): StepResult => ({
+    bend,
+    clampedSide,
+    stopAtDeg,
+    clampedPanel: '',
+    flip: false,
+    turnDeg: 0,
+    stopMm: 0,
+    fingersMm: [[60]],
+    ...(half !== undefined && { inTwo: half }),
+  });
+  const angleOf = (id: string): number =>
+    Math.abs(given.part.bends.find((b) => b.id === id)?.angle_deg ?? 0);
   const dead = new Set<string>();
   const go = (steps: readonly StepResult[], stands: ReadonlyMap<string, number>): boolean => {
     const state = given.part.bends.map((b) => stands.get(b.id) ?? 0).join();
     if (dead.has(state)) return false;
     dead.add(state);
-    const left = given.part.bends.filter((b) => (stands.get(b.id) ?? 0) < Math.abs(b.angle_deg)).map((b) => b.id);
+    const left = given.part.bends
+      .filter((b) => (stands.get(b.id) ?? 0) < Math.abs(b.angle_deg))
+      .map((b) => b.id);
     if (left.length === 0) return true;
     return left.some((id) =>
       (['parent', 'child'] as const).some((side) =>
         (inTwo && !stands.has(id) ? [1, 0.5] : [1]).some((share) => {
           const to = share * angleOf(id);
-          const half: StepResult['inTwo'] = share < 1 ? { stroke: 1, keepsDeg: to, otherStep: 0 } : stands.has(id) ? { stroke: 2, keepsDeg: to, otherStep: 0 } : undefined;
+          const half: StepResult['inTwo'] =
+            share < 1
+              ? { stroke: 1, keepsDeg: to, otherStep: 0 }
+              : stands.has(id)
+                ? { stroke: 2, keepsDeg: to, otherStep: 0 }
+                : undefined;
           const next = [...steps, made(id, side, to + 2 * share, half)];
-          const faults = replay(given, { machine: '', feasible: true, cheapest: false, flips: 0, steps: next }, 20);
-          return faults.every((f) => f === 'not every bend is made') && go(next, new Map([...stands, [id, to]]));
+          const faults = replay(
+            given,
+            { machine: '', feasible: true, cheapest: false, flips: 0, steps: next },
+            20,
+          );
+          return (
+            faults.every((f) => f === 'not every bend is made') &&
+            go(next, new Map([...stands, [id, to]]))
+          );
         }),
       ),
     );
@@ -79,7 +119,8 @@ describe('a part without an order at one stroke for each fold', () => {
   });
 
   test('is left as it is where half-way folds do not help either', () => {
-    // Legs that are far longer than the web between them swing into the ram, whatever they stood at before.
+    // Legs that are far longer than the web between them swing into the ram, whatever they stood at
+    // before.
     const deep = onBrake([160, 40, 160], [90, 90]);
     expect(rescue(deep)).toMatchObject({ feasible: false, preFoldPlan: null });
     expect(byReplay(deep, true)).toBe(false);
@@ -104,7 +145,14 @@ test('the worked cases keep their verdicts, and none has a second plan beside it
 
 test('whatever is rescued of random trees and strips stands the replay', () => {
   const width = fc.constantFrom(12, 15, 20, 25, 40, 90);
-  const strips = fc.array(fc.tuple(width, fc.constantFrom(90, -90, -90, 45, -120)), { minLength: 2, maxLength: 4 }).map((folds) => onBrake([90, ...folds.map(([w]) => w)], folds.map(([, a]) => a)));
+  const strips = fc
+    .array(fc.tuple(width, fc.constantFrom(90, -90, -90, 45, -120)), { minLength: 2, maxLength: 4 })
+    .map((folds) =>
+      onBrake(
+        [90, ...folds.map(([w]) => w)],
+        folds.map(([, a]) => a),
+      ),
+    );
   let rescued = 0;
   fc.assert(
     fc.property(fc.oneof(randomCase(4), strips), (given) => {
@@ -124,8 +172,15 @@ describe('the plan of a part that is rescued', () => {
   if (!dc01.ok) throw new Error('dc01 is in the catalogue');
   const stepped = (leg: number): PartToFold => {
     const zed = part(
-      [panel('foot', rectangle(0, 0, 120, leg)), panel('web', rectangle(0, 0, 120, 16)), panel('head', rectangle(0, 0, 120, leg))],
-      [fold('A', { panel: 'foot', edge: 2 }, { panel: 'web', edge: 0 }, 90, 'up', 1.5), fold('B', { panel: 'web', edge: 2 }, { panel: 'head', edge: 0 }, 90, 'down', 1.5)],
+      [
+        panel('foot', rectangle(0, 0, 120, leg)),
+        panel('web', rectangle(0, 0, 120, 16)),
+        panel('head', rectangle(0, 0, 120, leg)),
+      ],
+      [
+        fold('A', { panel: 'foot', edge: 2 }, { panel: 'web', edge: 0 }, 90, 'up', 1.5),
+        fold('B', { panel: 'web', edge: 2 }, { panel: 'head', edge: 0 }, 90, 'down', 1.5),
+      ],
       { thicknessMm: 1.5 },
     );
     return { part: zed, flat: flatten(zed, { id: 'k', k: 0.42 }), material: dc01.value, bends: [] };
@@ -136,30 +191,74 @@ describe('the plan of a part that is rescued', () => {
   if (rescued === undefined) throw new Error('a step of 16 mm is rescued');
 
   test('says of both strokes what they are', () => {
-    expect([alone.plan.feasible, rescued.plan.feasible, rescued.plan.blockedBy]).toEqual([false, true, []]);
+    expect([alone.plan.feasible, rescued.plan.feasible, rescued.plan.blockedBy]).toEqual([
+      false,
+      true,
+      [],
+    ]);
     const [first, between, last] = rescued.plan.steps;
     // DC01 at r = t springs back by 0.99, at half the angle as at the whole.
-    expect(first).toMatchObject({ bend: 'A', stopAtDeg: expect.closeTo(45 / 0.99, 6) as number, inTwo: { stroke: 1, keepsDeg: 45, otherStep: 3 } });
+    expect(first).toMatchObject({
+      bend: 'A',
+      stopAtDeg: expect.closeTo(45 / 0.99, 6) as number,
+      inTwo: { stroke: 1, keepsDeg: 45, otherStep: 3 },
+    });
     expect(first?.note).toMatch(/^folded in part now, to 45 deg, and finished in step 3; about /);
     expect([between?.bend, between?.inTwo]).toEqual(['B', undefined]);
-    expect(last).toMatchObject({ bend: 'A', stopAtDeg: expect.closeTo(90 / 0.99, 6) as number, sightLineMm: null, from: 'the mark of step 1', inTwo: { stroke: 2, keepsDeg: 90, otherStep: 1 } });
+    expect(last).toMatchObject({
+      bend: 'A',
+      stopAtDeg: expect.closeTo(90 / 0.99, 6) as number,
+      sightLineMm: null,
+      from: 'the mark of step 1',
+      inTwo: { stroke: 2, keepsDeg: 90, otherStep: 1 },
+    });
     expect(last?.note).toMatch(/^finishes fold A, which stands at 45 deg since step 1; about /);
-    expect(rescued.plan.steps.map((s, i) => stepWords(s, i + 1).title)).toEqual(['1. Fold A in part: stop at 45.5 degrees', '2. Fold B: stop at 90.9 degrees', '3. Fold A to its end: stop at 90.9 degrees']);
+    expect(rescued.plan.steps.map((s, i) => stepWords(s, i + 1).title)).toEqual([
+      '1. Fold A in part: stop at 45.5 degrees',
+      '2. Fold B: stop at 90.9 degrees',
+      '3. Fold A to its end: stop at 90.9 degrees',
+    ]);
   });
 
-  /** How far the panel beside the fold is turned from level, degrees; its longest edge in the section. */
+  /**
+   * How far the panel beside the fold is turned from level, degrees; its longest edge in the
+   * section.
+   */
   const slope = (shapes: readonly Shape[], role: Shape['role']): number => {
-    const edges = shapes.filter((s) => s.role === role).flatMap(({ points }) => points.map((p, i) => [p, points[(i + 1) % points.length] ?? p] as const));
-    const [[p, q] = [[0, 0], [1, 0]]] = edges.toSorted(([a, b], [c, d]) => Math.hypot(d[0] - c[0], d[1] - c[1]) - Math.hypot(b[0] - a[0], b[1] - a[1]));
+    const edges = shapes
+      .filter((s) => s.role === role)
+      .flatMap(({ points }) =>
+        points.map((p, i) => [p, points[(i + 1) % points.length] ?? p] as const),
+      );
+    const [
+      [p, q] = [
+        [0, 0],
+        [1, 0],
+      ],
+    ] = edges.toSorted(
+      ([a, b], [c, d]) =>
+        Math.hypot(d[0] - c[0], d[1] - c[1]) - Math.hypot(b[0] - a[0], b[1] - a[1]),
+    );
     return (Math.abs(Math.atan((q[1] - p[1]) / (q[0] - p[0]))) * 180) / Math.PI;
   };
 
   test('is drawn so: from flat to half, and from there to the end', () => {
     const [first, , last] = stepPictures(rescued) as [StepPicture, StepPicture, StepPicture];
     // Of the press brake each leg rises by half: the foot is swung.
-    expect([slope(first.before, 'swung'), slope(first.after, 'swung')]).toEqual([expect.closeTo(0, 6), expect.closeTo(45 / 0.99 / 2, 6)]);
-    expect([slope(last.before, 'swung'), slope(last.after, 'swung')]).toEqual([expect.closeTo(22.5, 6), expect.closeTo(90 / 0.99 / 2, 6)]);
-    const dieTop = (shapes: readonly Shape[]): number => Math.max(...shapes.filter((s) => s.role === 'machine' && s.points.every(([, y]) => y < 10)).flatMap((s) => s.points.map(([, y]) => y)));
+    expect([slope(first.before, 'swung'), slope(first.after, 'swung')]).toEqual([
+      expect.closeTo(0, 6),
+      expect.closeTo(45 / 0.99 / 2, 6),
+    ]);
+    expect([slope(last.before, 'swung'), slope(last.after, 'swung')]).toEqual([
+      expect.closeTo(22.5, 6),
+      expect.closeTo(90 / 0.99 / 2, 6),
+    ]);
+    const dieTop = (shapes: readonly Shape[]): number =>
+      Math.max(
+        ...shapes
+          .filter((s) => s.role === 'machine' && s.points.every(([, y]) => y < 10))
+          .flatMap((s) => s.points.map(([, y]) => y)),
+      );
     // Half of V 10, at half of 45 degrees, as far as it has risen by then.
     expect(dieTop(last.before) - dieTop(first.before)).toBeCloseTo(5 * Math.tan(Math.PI / 8), 6);
     expect(dieTop(first.after)).toBeCloseTo(dieTop(last.before), 6);
@@ -167,7 +266,13 @@ describe('the plan of a part that is rescued', () => {
 
   test('is taken only where no machine has a plain order, and is told as a finding', () => {
     expect(planOnShop(long, [BOX_PAN, PRESS_BRAKE])?.plan).toEqual(rescued.plan);
-    expect(planFindings(rescued.plan, 'here')).toMatchObject([{ rule: 'fold-in-two', severity: 'note', message: expect.stringContaining('fold A in steps 1 and 3') as string }]);
+    expect(planFindings(rescued.plan, 'here')).toMatchObject([
+      {
+        rule: 'fold-in-two',
+        severity: 'note',
+        message: expect.stringContaining('fold A in steps 1 and 3') as string,
+      },
+    ]);
     const short = stepped(60);
     const plain = planPart(short, PRESS_BRAKE);
     expect([plain.plan.feasible, rescuedPart(short, plain, BUDGET)]).toEqual([true, undefined]);
@@ -175,7 +280,10 @@ describe('the plan of a part that is rescued', () => {
   });
 
   test('too long for the machine stays too long', () => {
-    const weak = { ...PRESS_BRAKE, workingLengthMm: { ...PRESS_BRAKE.workingLengthMm, value: 100 } };
+    const weak = {
+      ...PRESS_BRAKE,
+      workingLengthMm: { ...PRESS_BRAKE.workingLengthMm, value: 100 },
+    };
     expect(rescuedPart(long, planPart(long, weak), BUDGET)).toBeUndefined();
   });
 });

@@ -4,7 +4,10 @@ import type { FoldingCase } from './cases.ts';
 
 type Point = readonly [number, number];
 
-/** A rectangle in the flat, by its middle of one side, the way out from there, its width and its depth. */
+/**
+ * A rectangle in the flat, by its middle of one side, the way out from there, its width and its
+ * depth.
+ */
 interface Rectangle {
   readonly at: Point;
   readonly out: Point;
@@ -28,7 +31,12 @@ const growth = fc.record({
   angle: fc.constantFrom(90, 90, 90, 45, 120, -90, -90, -45),
 });
 
-const MACHINES = ['boxpan-1250x2.0', 'boxpan-1250x2.0', 'straight-2000x1.5', 'pressbrake-1250'] as const;
+const MACHINES = [
+  'boxpan-1250x2.0',
+  'boxpan-1250x2.0',
+  'straight-2000x1.5',
+  'pressbrake-1250',
+] as const;
 
 /** Trees of rectangles that do not lie over each other in the flat, on any of the machines. */
 export const randomCase = (mostFolds: number): fc.Arbitrary<FoldingCase> =>
@@ -38,10 +46,16 @@ export const randomCase = (mostFolds: number): fc.Arbitrary<FoldingCase> =>
       growths: fc.array(growth, { minLength: 1, maxLength: mostFolds }),
       profile: fc.constantFrom(...MACHINES),
     })
-    .map(({ base: [width, depth], growths, profile }) => grow({ at: [0, 0], out: [0, 1], width, depth }, growths, profile))
+    .map(({ base: [width, depth], growths, profile }) =>
+      grow({ at: [0, 0], out: [0, 1], width, depth }, growths, profile),
+    )
     .filter((c) => readCase(c).ok);
 
-function grow(base: Rectangle, growths: readonly Growth[], profile: (typeof MACHINES)[number]): FoldingCase {
+function grow(
+  base: Rectangle,
+  growths: readonly Growth[],
+  profile: (typeof MACHINES)[number],
+): FoldingCase {
   const panels = [base];
   const used = new Set<string>();
   const bends: FoldingCase['part']['bends'][number][] = [];
@@ -52,13 +66,24 @@ function grow(base: Rectangle, growths: readonly Growth[], profile: (typeof MACH
     if (used.has(`${parent} ${edge}`) || width < 10) continue;
     used.add(`${parent} ${edge}`);
     const child = { ...side, width, depth };
-    bends.push({ id: `b${bends.length}`, parent: `p${parent}`, child: `p${panels.length}`, line: lineOf(child), angle_deg: angle });
+    bends.push({
+      id: `b${bends.length}`,
+      parent: `p${parent}`,
+      child: `p${panels.length}`,
+      line: lineOf(child),
+      angle_deg: angle,
+    });
     panels.push(child);
   }
   return {
     id: 'random',
     machine: { profile, settings: SETTINGS[profile] },
-    part: { thickness_mm: 1.5, root: 'p0', panels: panels.map((r, i) => ({ id: `p${i}`, pieces: [cornersOf(r)] })), bends },
+    part: {
+      thickness_mm: 1.5,
+      root: 'p0',
+      panels: panels.map((r, i) => ({ id: `p${i}`, pieces: [cornersOf(r)] })),
+      bends,
+    },
     expected: { feasible: false },
   };
 }
@@ -72,7 +97,10 @@ const SETTINGS = {
 const along = (p: Point, v: Point, k: number): Point => [p[0] + k * v[0], p[1] + k * v[1]];
 const rightOf = ([x, y]: Point): Point => [y, -x];
 
-const lineOf = ({ at, out, width }: Rectangle): readonly [Point, Point] => [along(at, rightOf(out), -width / 2), along(at, rightOf(out), width / 2)];
+const lineOf = ({ at, out, width }: Rectangle): readonly [Point, Point] => [
+  along(at, rightOf(out), -width / 2),
+  along(at, rightOf(out), width / 2),
+];
 
 const cornersOf = (r: Rectangle): Point[] => {
   const [a, b] = lineOf(r);
@@ -87,6 +115,8 @@ const edgesOf = ({ at, out, width, depth }: Rectangle, isBase: boolean): Rectang
   return [
     { at: along(at, out, depth), out, width, depth: 0 },
     { at: along(half, right, width / 2), out: right, width: depth, depth: 0 },
-    isBase ? { at, out: [-out[0], -out[1]], width, depth: 0 } : { at: along(half, left, width / 2), out: left, width: depth, depth: 0 },
+    isBase
+      ? { at, out: [-out[0], -out[1]], width, depth: 0 }
+      : { at: along(half, left, width / 2), out: left, width: depth, depth: 0 },
   ];
 };

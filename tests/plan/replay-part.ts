@@ -16,9 +16,17 @@ export interface Laid {
   readonly lines: readonly (readonly [number, number])[];
 }
 
-const add = (a: Point3, b: Point3, k = 1): Point3 => [a[0] + k * b[0], a[1] + k * b[1], a[2] + k * b[2]];
+const add = (a: Point3, b: Point3, k = 1): Point3 => [
+  a[0] + k * b[0],
+  a[1] + k * b[1],
+  a[2] + k * b[2],
+];
 const dot = (a: Point3, b: Point3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-const cross = (a: Point3, b: Point3): Point3 => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
+const cross = (a: Point3, b: Point3): Point3 => [
+  a[1] * b[2] - a[2] * b[1],
+  a[2] * b[0] - a[0] * b[2],
+  a[0] * b[1] - a[1] * b[0],
+];
 
 /** Rodrigues' formula, about a line. */
 const turn = (p: Point3, at: Point3, axis: Point3, deg: number): Point3 => {
@@ -26,7 +34,11 @@ const turn = (p: Point3, at: Point3, axis: Point3, deg: number): Point3 => {
   const v = add(p, at, -1);
   const along = dot(axis, v) * (1 - c);
   const w = cross(axis, v);
-  return add(at, [c * v[0] + s * w[0] + along * axis[0], c * v[1] + s * w[1] + along * axis[1], c * v[2] + s * w[2] + along * axis[2]]);
+  return add(at, [
+    c * v[0] + s * w[0] + along * axis[0],
+    c * v[1] + s * w[1] + along * axis[1],
+    c * v[2] + s * w[2] + along * axis[2],
+  ]);
 };
 
 type Bend = CasePart['bends'][number];
@@ -39,14 +51,23 @@ const axisOf = (part: CasePart, bend: Bend): { at: Point3; axis: Point3; out: Po
   const corners = part.panels.find((p) => p.id === bend.child)?.pieces.flat() ?? [];
   const mean = corners.reduce((sum, [x, y]) => sum + (axis[0] * (y - ay) - axis[1] * (x - ax)), 0);
   const sign = mean > 0 ? 1 : -1;
-  return { at: [(ax + bx) / 2, (ay + by) / 2, 0], axis: [sign * axis[0], sign * axis[1], 0], out: [-sign * axis[1], sign * axis[0], 0] };
+  return {
+    at: [(ax + bx) / 2, (ay + by) / 2, 0],
+    axis: [sign * axis[0], sign * axis[1], 0],
+    out: [-sign * axis[1], sign * axis[0], 0],
+  };
 };
 
 /**
- * Lays the part on the machine with the bends of `angles` turned. Every point is turned about the lines of the blank,
- * from its own panel down to the root, and then seen from the clamped panel.
+ * Lays the part on the machine with the bends of `angles` turned. Every point is turned about the
+ * lines of the blank, from its own panel down to the root, and then seen from the clamped panel.
  */
-export const lay = (part: CasePart, angles: ReadonlyMap<string, number>, stroke: readonly string[], clamped: 'parent' | 'child'): Laid => {
+export const lay = (
+  part: CasePart,
+  angles: ReadonlyMap<string, number>,
+  stroke: readonly string[],
+  clamped: 'parent' | 'child',
+): Laid => {
   const into = new Map(part.bends.map((b) => [b.child, b]));
   const pose = (panel: string, p: Point3): Point3 => {
     const bend = into.get(panel);
@@ -67,22 +88,33 @@ export const lay = (part: CasePart, angles: ReadonlyMap<string, number>, stroke:
     return [dot(v, x), dot(v, y), dot(v, z)];
   };
   const side = sidesOf(part, stroke, home);
-  const posed = part.panels.flatMap((p) => p.pieces.map((piece): Posed => ({ panel: p.id, corners: piece.map(([u, v]) => seen(p.id, [u, v, 0])) })));
+  const posed = part.panels.flatMap((p) =>
+    p.pieces.map((piece): Posed => ({
+      panel: p.id,
+      corners: piece.map(([u, v]) => seen(p.id, [u, v, 0])),
+    })),
+  );
   return {
     still: posed.filter((p) => side.get(p.panel) === 0),
     moving: posed.filter((p) => side.get(p.panel) === 1),
     lines: stroke.map((id) => {
       const bend = part.bends.find((b) => b.id === id) as Bend;
-      const ends = bend.line.map(([u, v]) => seen(side.get(bend.parent) === 0 ? bend.parent : bend.child, [u, v, 0])[2]);
+      const ends = bend.line.map(
+        ([u, v]) => seen(side.get(bend.parent) === 0 ? bend.parent : bend.child, [u, v, 0])[2],
+      );
       return [Math.min(...ends), Math.max(...ends)] as const;
     }),
   };
 };
 
 /** 0 for what stays with the clamped panel, 1 for what swings. */
-const sidesOf = (part: CasePart, stroke: readonly string[], home: string): ReadonlyMap<string, number> => {
+const sidesOf = (
+  part: CasePart,
+  stroke: readonly string[],
+  home: string,
+): ReadonlyMap<string, number> => {
   const side = new Map([[home, 0]]);
-  for (let size = 0; size < side.size; ) {
+  for (let size = 0; size < side.size;) {
     size = side.size;
     for (const { id, parent, child } of part.bends) {
       const over = stroke.includes(id) ? 1 : 0;
@@ -95,23 +127,36 @@ const sidesOf = (part: CasePart, stroke: readonly string[], home: string): Reado
 };
 
 /** Points all over a piece, no further apart than `apart` in the directions of `seen`. */
-export const samples = ({ corners }: Posed, apart: number, seen: (v: Point3) => number): Point3[] => {
+export const samples = (
+  { corners }: Posed,
+  apart: number,
+  seen: (v: Point3) => number,
+): Point3[] => {
   const points: Point3[] = [];
   const a = corners[0] as Point3;
   for (let i = 1; i + 1 < corners.length; i++) {
     const [u, v] = [add(corners[i] as Point3, a, -1), add(corners[i + 1] as Point3, a, -1)];
     const n = Math.max(1, Math.ceil(Math.max(seen(u), seen(v), seen(add(u, v, -1))) / apart));
-    for (let j = 0; j <= n; j++) for (let k = 0; j + k <= n; k++) points.push(add(add(a, u, j / n), v, k / n));
+    for (let j = 0; j <= n; j++)
+      for (let k = 0; j + k <= n; k++) points.push(add(add(a, u, j / n), v, k / n));
   }
   return points;
 };
 
-/** Whether two flat pieces cross by more than `slack` mm: an edge of one, that much shorter all round, pierces the other. */
-export const cross3d = (a: Posed, b: Posed, slack: number): boolean => pierces(a, b, slack) || pierces(b, a, slack);
+/**
+ * Whether two flat pieces cross by more than `slack` mm: an edge of one, that much shorter all
+ * round, pierces the other.
+ */
+export const cross3d = (a: Posed, b: Posed, slack: number): boolean =>
+  pierces(a, b, slack) || pierces(b, a, slack);
 
 const pierces = (a: Posed, b: Posed, slack: number): boolean => {
   const [o, p] = b.corners as [Point3, Point3];
-  const normal = b.corners.reduce<Point3>((n, c, i) => add(n, cross(add(c, o, -1), add(b.corners[(i + 1) % b.corners.length] as Point3, o, -1))), [0, 0, 0]);
+  const normal = b.corners.reduce<Point3>(
+    (n, c, i) =>
+      add(n, cross(add(c, o, -1), add(b.corners[(i + 1) % b.corners.length] as Point3, o, -1))),
+    [0, 0, 0],
+  );
   const size = Math.hypot(...normal);
   if (size === 0 || p === undefined) return false;
   const n: Point3 = [normal[0] / size, normal[1] / size, normal[2] / size];

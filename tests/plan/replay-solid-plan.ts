@@ -3,16 +3,29 @@ import type { Machine } from '../../src/model/machine.ts';
 import type { PartPlan } from '../../src/plan/of-part/part-plan.ts';
 import { type Contact, linesOf, replaySolid, type Stretch, type Stroke } from './replay-solid.ts';
 
-/** A plan's strokes in order, with the tools where it says that they stand. Folds made by hand along their slots are left out. */
+/**
+ * A plan's strokes in order, with the tools where it says that they stand. Folds made by hand along
+ * their slots are left out.
+ */
 export interface PlannedStrokes {
   readonly strokes: readonly Stroke[];
-  /** What is wrong with its tools: not in the set, wider than their room, too much of a fold without. */
+  /**
+   * What is wrong with its tools: not in the set, wider than their room, too much of a fold
+   * without.
+   */
   readonly toolFaults: readonly string[];
   readonly byHand: readonly string[];
 }
 
-/** @param isOtherHand whether the plan was made for the mirror image: rooms are counted from the other end */
-export const plannedStrokes = ({ plan, answer: { lattice, moves }, machine }: PartPlan, flat: FlatPattern, isOtherHand = false): PlannedStrokes => {
+/**
+ * @param isOtherHand whether the plan was made for the mirror image: rooms are counted from the
+ * other end
+ */
+export const plannedStrokes = (
+  { plan, answer: { lattice, moves }, machine }: PartPlan,
+  flat: FlatPattern,
+  isOtherHand = false,
+): PlannedStrokes => {
   const toolFaults: string[] = [];
   let made = 0;
   const strokes = moves.map(({ stroke: number, placement }, i): Stroke => {
@@ -21,19 +34,42 @@ export const plannedStrokes = ({ plan, answer: { lattice, moves }, machine }: Pa
     if (step === undefined || planned === undefined) throw new Error(`no step ${i}`);
     const blocks = planned.tools(made, placement, planned.taken(made, placement)) ?? [];
     made |= planned.bits;
-    const rooms = blocks.map(({ room: { from, to } }) => (isOtherHand ? { from: -to, to: -from } : { from, to }));
-    const stroke = { bends: step.bend.split(' + '), clamped: step.clampedSide, stopAtDeg: step.stopAtDeg, keepsDeg: step.inTwo?.stroke === 1 ? step.inTwo.keepsDeg : undefined };
-    const faults = toolFaultsOf(linesOf(flat, stroke), rooms.map((room, k) => ({ room, widthsMm: blocks[k]?.widthsMm ?? [] })), step.fingersMm, machine);
+    const rooms = blocks.map(({ room: { from, to } }) =>
+      isOtherHand ? { from: -to, to: -from } : { from, to },
+    );
+    const stroke = {
+      bends: step.bend.split(' + '),
+      clamped: step.clampedSide,
+      stopAtDeg: step.stopAtDeg,
+      keepsDeg: step.inTwo?.stroke === 1 ? step.inTwo.keepsDeg : undefined,
+    };
+    const faults = toolFaultsOf(
+      linesOf(flat, stroke),
+      rooms.map((room, k) => ({ room, widthsMm: blocks[k]?.widthsMm ?? [] })),
+      step.fingersMm,
+      machine,
+    );
     toolFaults.push(...faults.map((f) => `${step.bend}: ${f}`));
     return { ...stroke, places: roomsOf(machine, rooms) };
   });
   return { strokes, toolFaults, byHand: plan.steps.slice(moves.length).map((s) => s.bend) };
 };
 
-/** Rooms for tools, with the air that is kept beside fingers: nothing may stand there. What has no end reaches as far as the machine. */
+/**
+ * Rooms for tools, with the air that is kept beside fingers: nothing may stand there. What has no
+ * end reaches as far as the machine.
+ */
 export const roomsOf = (machine: Machine, rooms: readonly Stretch[]): readonly Stretch[] => {
-  const [clear, far] = [machine.kind === 'folder' && machine.clamp.kind === 'fingers' ? machine.clamp.sideClearMm.value : 0, machine.workingLengthMm.value];
-  return rooms.map(({ from, to }) => ({ from: Math.max(from - clear, -far), to: Math.min(to + clear, far) }));
+  const [clear, far] = [
+    machine.kind === 'folder' && machine.clamp.kind === 'fingers'
+      ? machine.clamp.sideClearMm.value
+      : 0,
+    machine.workingLengthMm.value,
+  ];
+  return rooms.map(({ from, to }) => ({
+    from: Math.max(from - clear, -far),
+    to: Math.min(to + clear, far),
+  }));
 };
 
 /** Everything that is wrong with a plan, as text: an empty list is what is wanted. */
@@ -41,15 +77,21 @@ export const faultsOf = (plan: PartPlan, flat: FlatPattern, isOtherHand = false)
   const { strokes, toolFaults, byHand } = plannedStrokes(plan, flat, isOtherHand);
   const faults = WAYS.flatMap((way) => {
     const { contacts, stands } = replaySolid(flat, plan.machine, strokes, way);
-    const unmade = flat.bends.filter((b) => !byHand.includes(b.id) && stands.get(b.id) !== b.angleDeg);
-    return [...contacts.filter((c) => c.isFault).map((c) => `${way}, ${told(c)}`), ...unmade.map((b) => `${b.id} is not made`)];
+    const unmade = flat.bends.filter(
+      (b) => !byHand.includes(b.id) && stands.get(b.id) !== b.angleDeg,
+    );
+    return [
+      ...contacts.filter((c) => c.isFault).map((c) => `${way}, ${told(c)}`),
+      ...unmade.map((b) => `${b.id} is not made`),
+    ];
   });
   return [...toolFaults, ...faults];
 };
 
 const WAYS = ['about the hinge', 'metal kept'] as const;
 
-const told = ({ stroke, what, into, deepestMm, atDeg }: Contact): string => `${stroke}: ${what} ${deepestMm} mm in ${into} at ${Math.round(atDeg)} deg`;
+const told = ({ stroke, what, into, deepestMm, atDeg }: Contact): string =>
+  `${stroke}: ${what} ${deepestMm} mm in ${into} at ${Math.round(atDeg)} deg`;
 
 /** Sums of lengths differ by rounding. */
 const SLACK_MM = 1e-6;
@@ -59,10 +101,18 @@ interface Tools {
   readonly widthsMm: readonly number[];
 }
 
-const toolFaultsOf = (lines: readonly Stretch[], tools: readonly Tools[], fingers: readonly number[], machine: Machine): string[] => {
+const toolFaultsOf = (
+  lines: readonly Stretch[],
+  tools: readonly Tools[],
+  fingers: readonly number[],
+  machine: Machine,
+): string[] => {
   const sum = (widths: readonly number[]): number => widths.reduce((a, b) => a + b, 0);
-  const faults = tools.flatMap(({ room: { from, to }, widthsMm }) => (sum(widthsMm) > to - from + SLACK_MM ? [`${sum(widthsMm)} mm of tools in ${to - from} mm`] : []));
-  if (JSON.stringify(fingers) !== JSON.stringify(tools.flatMap((t) => t.widthsMm))) faults.push('the step tells of other tools');
+  const faults = tools.flatMap(({ room: { from, to }, widthsMm }) =>
+    sum(widthsMm) > to - from + SLACK_MM ? [`${sum(widthsMm)} mm of tools in ${to - from} mm`] : [],
+  );
+  if (JSON.stringify(fingers) !== JSON.stringify(tools.flatMap((t) => t.widthsMm)))
+    faults.push('the step tells of other tools');
   if (machine.kind === 'folder' && machine.clamp.kind === 'fingers') {
     const left = [...machine.clamp.widthsMm.value];
     for (const width of fingers) {
@@ -70,7 +120,14 @@ const toolFaultsOf = (lines: readonly Stretch[], tools: readonly Tools[], finger
       else left.splice(left.indexOf(width), 1);
     }
   }
-  const held = tools.map(({ room, widthsMm }) => Math.min(sum(widthsMm), sum(lines.map((l) => Math.max(0, Math.min(l.to, room.to) - Math.max(l.from, room.from))))));
+  const held = tools.map(({ room, widthsMm }) =>
+    Math.min(
+      sum(widthsMm),
+      sum(lines.map((l) => Math.max(0, Math.min(l.to, room.to) - Math.max(l.from, room.from)))),
+    ),
+  );
   const bare = sum(lines.map((l) => l.to - l.from)) - sum(held);
-  return bare > 2 * machine.maxUncoveredMm.value + SLACK_MM ? [...faults, `${bare} mm of the fold are without tools`] : faults;
+  return bare > 2 * machine.maxUncoveredMm.value + SLACK_MM
+    ? [...faults, `${bare} mm of the fold are without tools`]
+    : faults;
 };

@@ -1,8 +1,32 @@
 import type { FlatBend, FlatPattern } from '../../src/model/flat.ts';
 import type { Machine } from '../../src/model/machine.ts';
-import { bar, type Box, boxRound, type Convex, type Flat, isApart, lessStrip, meet, mover, type Place, type Vec } from './replay-solid-convex.ts';
+import {
+  bar,
+  type Box,
+  boxRound,
+  type Convex,
+  type Flat,
+  isApart,
+  lessStrip,
+  meet,
+  mover,
+  type Place,
+  type Vec,
+} from './replay-solid-convex.ts';
 import { bodiesOf, type MachineBody, type Moment } from './replay-solid-machine.ts';
-import { bendMetal, bentTo, beyond, FLAT, type Metal, ontoMachine, overFold, panelMetal, remembered, type Section, type Stance } from './replay-solid-metal.ts';
+import {
+  bendMetal,
+  bentTo,
+  beyond,
+  FLAT,
+  type Metal,
+  ontoMachine,
+  overFold,
+  panelMetal,
+  remembered,
+  type Section,
+  type Stance,
+} from './replay-solid-metal.ts';
 
 /** One stroke as a plan tells it, as far as the replay needs it. */
 export interface Stroke {
@@ -12,7 +36,10 @@ export interface Stroke {
   readonly stopAtDeg: number;
   /** What the fold has after the first of two strokes. */
   readonly keepsDeg?: number | undefined;
-  /** Where the tools that stand only in places stand, along the fold from its middle; all along it when left out, a beam of one piece over both its ends. */
+  /**
+   * Where the tools that stand only in places stand, along the fold from its middle; all along it
+   * when left out, a beam of one piece over both its ends.
+   */
   readonly places?: readonly Stretch[] | undefined;
 }
 
@@ -22,9 +49,10 @@ export interface Stretch {
 }
 
 /**
- * How the swinging side is taken to go while it is bent. `about the hinge`: rigid, about the line in which the outside
- * faces will meet, as the planner says it does; it begins a deduction further out than it lies. `metal kept`: no metal is
- * lost or won, all of the bend is one round of r' = BA/a - K t. The two differ by at most what `offMm` of a stage says.
+ * How the swinging side is taken to go while it is bent. `about the hinge`: rigid, about the line
+ * in which the outside faces will meet, as the planner says it does; it begins a deduction further
+ * out than it lies. `metal kept`: no metal is lost or won, all of the bend is one round of r' =
+ * BA/a - K t. The two differ by at most what `offMm` of a stage says.
  */
 export type Way = 'about the hinge' | 'metal kept';
 
@@ -41,19 +69,26 @@ export interface Contact {
 }
 
 export interface Replayed {
-  /** Whatever reached into something by at least the least of `DEPTHS_MM`, the deepest of each two. */
+  /**
+   * Whatever reached into something by at least the least of `DEPTHS_MM`, the deepest of each two.
+   */
   readonly contacts: readonly Contact[];
   readonly degrees: number;
   /** What the folds stand at in the end. */
   readonly stands: ReadonlyMap<string, number>;
 }
 
-/** How deep a contact is is told in these steps: the last one by which the one may shrink all round and still meet the other. */
-export const DEPTHS_MM = [0.05, 0.15, 0.3, 0.35, 0.42, 0.5, 0.75, 1, 1.5, 2, 3, 4, 6, 8, 12, 20] as const;
+/**
+ * How deep a contact is is told in these steps: the last one by which the one may shrink all round
+ * and still meet the other.
+ */
+export const DEPTHS_MM = [
+  0.05, 0.15, 0.3, 0.35, 0.42, 0.5, 0.75, 1, 1.5, 2, 3, 4, 6, 8, 12, 20,
+] as const;
 
 /**
- * What may touch: the planner's gap of 0.3 mm; its chords, which leave out up to 0.1 mm of a round corner; and 0.02 for
- * rounding. Looking at whole degrees only finds less, never more.
+ * What may touch: the planner's gap of 0.3 mm; its chords, which leave out up to 0.1 mm of a round
+ * corner; and 0.02 for rounding. Looking at whole degrees only finds less, never more.
  */
 const TOUCH_MM = 0.42;
 
@@ -62,9 +97,17 @@ const TOUCH_MM = 0.42;
  *
  * @param before folds that are made before the first of them
  */
-export const replaySolid = (flat: FlatPattern, machine: Machine, strokes: readonly Stroke[], way: Way, before: readonly string[] = []): Replayed => {
+export const replaySolid = (
+  flat: FlatPattern,
+  machine: Machine,
+  strokes: readonly Stroke[],
+  way: Way,
+  before: readonly string[] = [],
+): Replayed => {
   const contacts = new Map<string, Contact>();
-  const made = new Map(before.map((id): [string, Stance] => [id, bentTo(bendOf(flat, id), bendOf(flat, id).angleDeg)]));
+  const made = new Map(
+    before.map((id): [string, Stance] => [id, bentTo(bendOf(flat, id), bendOf(flat, id).angleDeg)]),
+  );
   let degrees = 0;
   for (const stroke of strokes) {
     const stages = stagesOf(flat, machine, stroke, made, way);
@@ -75,30 +118,47 @@ export const replaySolid = (flat: FlatPattern, machine: Machine, strokes: readon
     const isFixed = ({ swings }: Piece): boolean => machine.kind === 'folder' && !swings;
     const [first] = stages as [Stage];
     const fixed = pieces.filter(isFixed).map((p) => posedAt(p, first));
-    const bodies = bodiesOf(machine, { thicknessMm: flat.thicknessMm, insideRadiusMm: bendOf(flat, stroke.bends[0] as string).insideRadiusMm }).map((b) => bodyAt(b, places));
+    const bodies = bodiesOf(machine, {
+      thicknessMm: flat.thicknessMm,
+      insideRadiusMm: bendOf(flat, stroke.bends[0] as string).insideRadiusMm,
+    }).map((b) => bodyAt(b, places));
     const rest = bodies.map((body) => body(first));
     for (const stage of stages) {
       const posed = [...fixed, ...pieces.filter((p) => !isFixed(p)).map((p) => posedAt(p, stage))];
-      contactsAt(posed, bodies.map((body, i) => (body.moves ? body(stage) : rest[i] as Body)), stage, tell);
+      contactsAt(
+        posed,
+        bodies.map((body, i) => (body.moves ? body(stage) : (rest[i] as Body))),
+        stage,
+        tell,
+      );
     }
     degrees += stages.length;
-    for (const id of stroke.bends) made.set(id, bentTo(bendOf(flat, id), stroke.keepsDeg ?? bendOf(flat, id).angleDeg));
+    for (const id of stroke.bends)
+      made.set(id, bentTo(bendOf(flat, id), stroke.keepsDeg ?? bendOf(flat, id).angleDeg));
   }
-  return { contacts: [...contacts.values()], degrees, stands: new Map(flat.bends.map((b) => [b.id, made.get(b.id)?.deg ?? 0])) };
+  return {
+    contacts: [...contacts.values()],
+    degrees,
+    stands: new Map(flat.bends.map((b) => [b.id, made.get(b.id)?.deg ?? 0])),
+  };
 };
 
 /** Keeps the deepest contact of each two in a stroke. */
-const notedIn = (contacts: Map<string, Contact>, stroke: string): Tell => (what, into, atDeg, deepestMm, isTooDeep) => {
-  const key = JSON.stringify([stroke, what, into]);
-  const known = contacts.get(key);
-  const isFault = isTooDeep || known?.isFault === true;
-  if (known === undefined || deepestMm > known.deepestMm) contacts.set(key, { stroke, what, into, deepestMm, atDeg, isFault });
-  else if (isFault !== known.isFault) contacts.set(key, { ...known, isFault });
-};
+const notedIn =
+  (contacts: Map<string, Contact>, stroke: string): Tell =>
+  (what, into, atDeg, deepestMm, isTooDeep) => {
+    const key = JSON.stringify([stroke, what, into]);
+    const known = contacts.get(key);
+    const isFault = isTooDeep || known?.isFault === true;
+    if (known === undefined || deepestMm > known.deepestMm)
+      contacts.set(key, { stroke, what, into, deepestMm, atDeg, isFault });
+    else if (isFault !== known.isFault) contacts.set(key, { ...known, isFault });
+  };
 
 /** From one end of what is bent to the other; a beam of one piece reaches beyond both. */
 const usualPlace = (flat: FlatPattern, machine: Machine, stroke: Stroke): Stretch => {
-  if (machine.kind === 'folder' && machine.clamp.kind === 'one piece') return { from: -machine.workingLengthMm.value, to: machine.workingLengthMm.value };
+  if (machine.kind === 'folder' && machine.clamp.kind === 'one piece')
+    return { from: -machine.workingLengthMm.value, to: machine.workingLengthMm.value };
   const zs = linesOf(flat, stroke).flatMap(({ from, to }) => [from, to]);
   return { from: Math.min(...zs), to: Math.max(...zs) };
 };
@@ -106,7 +166,10 @@ const usualPlace = (flat: FlatPattern, machine: Machine, stroke: Stroke): Stretc
 /** Where the folds of a stroke lie along the machine. */
 export const linesOf = (flat: FlatPattern, { bends, clamped }: Stroke): readonly Stretch[] => {
   const first = bendOf(flat, bends[0] as string);
-  const onto = ontoMachine(first, flat.thicknessMm, first.parent === clamped, (over, height) => [over, height]);
+  const onto = ontoMachine(first, flat.thicknessMm, first.parent === clamped, (over, height) => [
+    over,
+    height,
+  ]);
   return bends.map((id) => {
     const zs = bendOf(flat, id).centreLine.map(([x, y]) => onto([x, y, 0])[2]);
     return { from: Math.min(...zs), to: Math.max(...zs) };
@@ -119,46 +182,100 @@ const bendOf = (flat: FlatPattern, id: string): FlatBend => {
   return found;
 };
 
-/** A bend of at least this angle is a hem: it is swung to 120 degrees at most, and pressed flat after that. */
+/**
+ * A bend of at least this angle is a hem: it is swung to 120 degrees at most, and pressed flat
+ * after that.
+ */
 const HEM_DEG = 170;
 const HEM_SWING_DEG = 120;
 
 /** What a stroke is to bend its folds to, what springs back not counted. */
-const targetOf = (flat: FlatPattern, machine: Machine, { bends: [id = ''], keepsDeg }: Stroke): number => {
+const targetOf = (
+  flat: FlatPattern,
+  machine: Machine,
+  { bends: [id = ''], keepsDeg }: Stroke,
+): number => {
   const { angleDeg } = bendOf(flat, id);
-  return keepsDeg ?? (angleDeg < HEM_DEG ? angleDeg : Math.min(HEM_SWING_DEG, machine.maxAngleDeg?.value ?? HEM_SWING_DEG));
+  return (
+    keepsDeg ??
+    (angleDeg < HEM_DEG
+      ? angleDeg
+      : Math.min(HEM_SWING_DEG, machine.maxAngleDeg?.value ?? HEM_SWING_DEG))
+  );
 };
 
 interface Stage extends Moment {
-  /** How far the fold is bent: more than the leaf has turned where that comes up to a fold that is begun. */
+  /**
+   * How far the fold is bent: more than the leaf has turned where that comes up to a fold that is
+   * begun.
+   */
   readonly bentDeg: number;
   /** From the near side of the fold to the machine, and from the far side to the near one. */
   readonly onto: Section;
   readonly over: Section;
-  /** How far a piece may be from where it would be if the swinging side turned about the hinge all the way. */
+  /**
+   * How far a piece may be from where it would be if the swinging side turned about the hinge all
+   * the way.
+   */
   readonly offMm: number;
 }
 
-/** From the middle of a bend to where its outside faces cross: (r + t) tan(A/2) from the tangent lines of what is bent. Steeper than 150 degrees it runs away. */
-const crossingMm = (radiusMm: number, t: number, deg: number, bentMm: number): number => (radiusMm + t) * Math.tan((Math.min(deg, 150) * Math.PI) / 360) - bentMm / 2;
+/**
+ * From the middle of a bend to where its outside faces cross: (r + t) tan(A/2) from the tangent
+ * lines of what is bent. Steeper than 150 degrees it runs away.
+ */
+const crossingMm = (radiusMm: number, t: number, deg: number, bentMm: number): number =>
+  (radiusMm + t) * Math.tan((Math.min(deg, 150) * Math.PI) / 360) - bentMm / 2;
 
-/** Whole degrees, and the stop. A leaf comes up from its rest; a press brake begins where the fold stands. */
-const stagesOf = (flat: FlatPattern, machine: Machine, stroke: Stroke, made: ReadonlyMap<string, Stance>, way: Way): Stage[] => {
+/**
+ * Whole degrees, and the stop. A leaf comes up from its rest; a press brake begins where the fold
+ * stands.
+ */
+const stagesOf = (
+  flat: FlatPattern,
+  machine: Machine,
+  stroke: Stroke,
+  made: ReadonlyMap<string, Stance>,
+  way: Way,
+): Stage[] => {
   const bend = bendOf(flat, stroke.bends[0] as string);
   const from = made.get(bend.id)?.deg ?? 0;
   const first = machine.kind === 'folder' ? 0 : from;
   const target = targetOf(flat, machine, stroke);
-  const degs = [...Array.from({ length: Math.max(0, Math.ceil(stroke.stopAtDeg - first)) }, (_, i) => first + i), stroke.stopAtDeg];
-  return degs.map((deg) => stageAt(bend, flat.thicknessMm, machine, way, { deg, bentDeg: Math.max(deg, from), target }));
+  const degs = [
+    ...Array.from(
+      { length: Math.max(0, Math.ceil(stroke.stopAtDeg - first)) },
+      (_, i) => first + i,
+    ),
+    stroke.stopAtDeg,
+  ];
+  return degs.map((deg) =>
+    stageAt(bend, flat.thicknessMm, machine, way, { deg, bentDeg: Math.max(deg, from), target }),
+  );
 };
 
-const stageAt = (bend: FlatBend, t: number, machine: Machine, way: Way, { deg, bentDeg, target }: { readonly deg: number; readonly bentDeg: number; readonly target: number }): Stage => {
+const stageAt = (
+  bend: FlatBend,
+  t: number,
+  machine: Machine,
+  way: Way,
+  {
+    deg,
+    bentDeg,
+    target,
+  }: { readonly deg: number; readonly bentDeg: number; readonly target: number },
+): Stage => {
   const hinge = hingeMm(bend, t, target);
   // What springs back is bent on the leaf: the crossing goes no further than the hinge.
   const rad = (bentDeg * Math.PI) / 180;
   const isKept = way === 'metal kept' && bentDeg > 0;
   const radius = isKept ? bend.allowanceMm / rad - bend.kFactor * t : bend.insideRadiusMm;
-  const crossing = way === 'about the hinge' ? hinge : isKept ? Math.min(hinge, crossingMm(radius, t, bentDeg, bend.allowanceMm)) : 0;
+  const crossing =
+    way === 'about the hinge'
+      ? hinge
+      : isKept
+        ? Math.min(hinge, crossingMm(radius, t, bentDeg, bend.allowanceMm))
+        : 0;
   const near = machine.kind === 'folder' ? hinge : crossing;
   const [c, s] = [cos(bentDeg), sin(bentDeg)];
   const lean = machine.kind === 'folder' ? 0 : -bentDeg / 2;
@@ -168,21 +285,45 @@ const stageAt = (bend: FlatBend, t: number, machine: Machine, way: Way, { deg, b
     deg,
     bentDeg,
     tipMm: tip,
-    onto: (over, height) => [cos(lean) * (over - near) - sin(lean) * height, sin(lean) * (over - near) + cos(lean) * height],
-    over: (over, height) => [crossing + (over + crossing) * c - height * s, (over + crossing) * s + height * c],
+    onto: (over, height) => [
+      cos(lean) * (over - near) - sin(lean) * height,
+      sin(lean) * (over - near) + cos(lean) * height,
+    ],
+    over: (over, height) => [
+      crossing + (over + crossing) * c - height * s,
+      (over + crossing) * s + height * c,
+    ],
     // Flat metal lies where it lies: there is nothing to allow for.
-    offMm: bentDeg === 0 ? 0 : 2 * Math.abs(hinge - crossing) + (machine.kind === 'folder' ? 0 : Math.abs(highest - tip)),
+    offMm:
+      bentDeg === 0
+        ? 0
+        : 2 * Math.abs(hinge - crossing) +
+          (machine.kind === 'folder' ? 0 : Math.abs(highest - tip)),
   };
 };
 
 const cos = (deg: number): number => Math.cos((deg * Math.PI) / 180);
 const sin = (deg: number): number => Math.sin((deg * Math.PI) / 180);
 
-/** The inside of the bend rests on the tip of the punch: over the crossing of the outside faces, on the line that halves the bend. */
-const tipMm = (radiusMm: number, t: number, deg: number): number => (t + radiusMm) / cos(Math.min(deg, 150) / 2) - radiusMm;
+/**
+ * The inside of the bend rests on the tip of the punch: over the crossing of the outside faces, on
+ * the line that halves the bend.
+ */
+const tipMm = (radiusMm: number, t: number, deg: number): number =>
+  (t + radiusMm) / cos(Math.min(deg, 150) / 2) - radiusMm;
 
-/** From the middle of the bend to the hinge, or the bottom of the V: where the outside faces cross at the end. Of a fold begun, as large a share is bent as of its angle; a hem is set as if all of it were. */
-const hingeMm = (bend: FlatBend, t: number, target: number): number => crossingMm(bend.insideRadiusMm, t, target, bend.angleDeg < HEM_DEG ? (bend.allowanceMm * target) / bend.angleDeg : bend.allowanceMm);
+/**
+ * From the middle of the bend to the hinge, or the bottom of the V: where the outside faces cross
+ * at the end. Of a fold begun, as large a share is bent as of its angle; a hem is set as if all of
+ * it were.
+ */
+const hingeMm = (bend: FlatBend, t: number, target: number): number =>
+  crossingMm(
+    bend.insideRadiusMm,
+    t,
+    target,
+    bend.angleDeg < HEM_DEG ? (bend.allowanceMm * target) / bend.angleDeg : bend.allowanceMm,
+  );
 
 /** A piece of the part, and the way it goes. */
 interface Piece {
@@ -191,8 +332,14 @@ interface Piece {
   readonly place: (stage: Stage) => Place;
 }
 
-/** Every panel and every bend but those that are being made, seen from the clamped panel outwards. */
-const piecesOf = (flat: FlatPattern, stroke: Stroke, made: ReadonlyMap<string, Stance>): Piece[] => {
+/**
+ * Every panel and every bend but those that are being made, seen from the clamped panel outwards.
+ */
+const piecesOf = (
+  flat: FlatPattern,
+  stroke: Stroke,
+  made: ReadonlyMap<string, Stance>,
+): Piece[] => {
   const { thicknessMm: t } = flat;
   const first = bendOf(flat, stroke.bends[0] as string);
   const pieces: Piece[] = [];
@@ -203,20 +350,34 @@ const piecesOf = (flat: FlatPattern, stroke: Stroke, made: ReadonlyMap<string, S
       const isToChild = bend.parent === panel;
       const isMade = stroke.bends.includes(bend.id);
       const stance = made.get(bend.id) ?? FLAT;
-      const section = (stage: Stage): Section => (isMade ? stage.over : beyond(stance, bend.insideRadiusMm, t));
+      const section = (stage: Stage): Section =>
+        isMade ? stage.over : beyond(stance, bend.insideRadiusMm, t);
       const next = (stage: Stage): Place => {
         const [near, over] = [place(stage), overFold(bend, t, isToChild, section(stage))];
         return (p) => near(over(p));
       };
       visit(isToChild ? bend.child : bend.parent, swings !== isMade, next, bend);
-      if (!isMade) pieces.push({ metal: bendMetal(flat, bend, stance), swings, place: isToChild ? place : next });
+      if (!isMade)
+        pieces.push({
+          metal: bendMetal(flat, bend, stance),
+          swings,
+          place: isToChild ? place : next,
+        });
     }
   };
-  visit(stroke.clamped, false, (stage) => ontoMachine(first, t, first.parent === stroke.clamped, stage.onto));
+  visit(stroke.clamped, false, (stage) =>
+    ontoMachine(first, t, first.parent === stroke.clamped, stage.onto),
+  );
   return pieces;
 };
 
-type Tell = (what: string, into: string, atDeg: number, deepestMm: number, isTooDeep: boolean) => void;
+type Tell = (
+  what: string,
+  into: string,
+  atDeg: number,
+  deepestMm: number,
+  isTooDeep: boolean,
+) => void;
 
 /** A piece at some stage: its bodies less so much all round. */
 interface Posed extends Body {
@@ -225,19 +386,38 @@ interface Posed extends Body {
 
 const posedAt = ({ metal, swings, place }: Piece, stage: Stage): Posed => {
   const move = mover(place(stage));
-  return { name: metal.name, roundMm: metal.roundMm, swings, box: move.box(metal.box), less: remembered((mm) => metal.less(mm).map(move.body)) };
+  return {
+    name: metal.name,
+    roundMm: metal.roundMm,
+    swings,
+    box: move.box(metal.box),
+    less: remembered((mm) => metal.less(mm).map(move.body)),
+  };
 };
 
-const contactsAt = (posed: readonly Posed[], bodies: readonly Body[], stage: Stage, tell: Tell): void => {
+const contactsAt = (
+  posed: readonly Posed[],
+  bodies: readonly Body[],
+  stage: Stage,
+  tell: Tell,
+): void => {
   const look = (what: Body, into: Body, shrinking: Body, other: Body, atDeg: number): void => {
     if (isApart(shrinking.box, other.box)) return;
     const meets = (mm: number): boolean => meet(shrinking.less(mm), other.less(0));
     const most = DEPTHS_MM.findIndex((mm) => !meets(mm));
     if (most === 0) return;
-    tell(what.name, into.name, atDeg, DEPTHS_MM.at(most - 1) as number, meets(TOUCH_MM + what.roundMm + into.roundMm + stage.offMm));
+    tell(
+      what.name,
+      into.name,
+      atDeg,
+      DEPTHS_MM.at(most - 1) as number,
+      meets(TOUCH_MM + what.roundMm + into.roundMm + stage.offMm),
+    );
   };
   for (const body of bodies) for (const piece of posed) look(piece, body, body, piece, stage.deg);
-  for (const swung of posed.filter((p) => p.swings)) for (const still of posed.filter((p) => !p.swings)) look(swung, still, swung, still, stage.bentDeg);
+  for (const swung of posed.filter((p) => p.swings))
+    for (const still of posed.filter((p) => !p.swings))
+      look(swung, still, swung, still, stage.bentDeg);
 };
 
 /** A body less so much all round. */
@@ -255,17 +435,36 @@ interface BodyAt {
   readonly moves: boolean;
 }
 
-const bodyAt = ({ name, inPlaces, sections, later }: MachineBody, places: readonly Stretch[]): BodyAt => {
-  const strips = remembered((mm) => sections.map((section) => lessStrip(section, mm)).filter((section) => section.length > 2));
+const bodyAt = (
+  { name, inPlaces, sections, later }: MachineBody,
+  places: readonly Stretch[],
+): BodyAt => {
+  const strips = remembered((mm) =>
+    sections.map((section) => lessStrip(section, mm)).filter((section) => section.length > 2),
+  );
   const bars = (section: readonly Flat[], mm: number): Convex[] =>
-    inPlaces ? places.filter(({ from, to }) => to - from > 2 * mm).map(({ from, to }) => bar(section, [from + mm, to - mm])) : [bar(section)];
+    inPlaces
+      ? places
+          .filter(({ from, to }) => to - from > 2 * mm)
+          .map(({ from, to }) => bar(section, [from + mm, to - mm]))
+      : [bar(section)];
   const at = (moment: Moment): Body => {
-    const moved = later === undefined ? sections : sections.map((section) => section.map(later(moment)));
+    const moved =
+      later === undefined ? sections : sections.map((section) => section.map(later(moment)));
     return {
       name,
       roundMm: 0,
-      box: boxRound(moved.flat().flatMap(([x, y]): Vec[] => [[x, y, -Infinity], [x, y, Infinity]])),
-      less: remembered((mm) => strips(mm).flatMap((section) => bars(later === undefined ? section : section.map(later(moment)), mm))),
+      box: boxRound(
+        moved.flat().flatMap(([x, y]): Vec[] => [
+          [x, y, -Infinity],
+          [x, y, Infinity],
+        ]),
+      ),
+      less: remembered((mm) =>
+        strips(mm).flatMap((section) =>
+          bars(later === undefined ? section : section.map(later(moment)), mm),
+        ),
+      ),
     };
   };
   return Object.assign(at, { moves: later !== undefined });

@@ -10,10 +10,13 @@ const planOf = (given: FoldingCase): NonNullable<PlanResult['foldPlan']> | null 
 };
 
 describe('every plan replayed at 1 degree by code of its own', () => {
-  test.each(FOLDING.cases.filter((c) => c.expected.feasible).map((c) => [c.id, c] as const))('%s', (_, given) => {
-    const plan = planOf(given);
-    expect(plan === null ? 'no plan' : replay(given, plan)).toEqual([]);
-  });
+  test.each(FOLDING.cases.filter((c) => c.expected.feasible).map((c) => [c.id, c] as const))(
+    '%s',
+    (_, given) => {
+      const plan = planOf(given);
+      expect(plan === null ? 'no plan' : replay(given, plan)).toEqual([]);
+    },
+  );
 });
 
 describe('the replay finds what is wrong', () => {
@@ -25,9 +28,25 @@ describe('the replay finds what is wrong', () => {
     ['FC11', ['B', 'A'], /leaf/],
   ])('%s in the order %j', (id, order, body) => {
     const given = caseOf(id);
-    const plan = { machine: '', feasible: true, cheapest: true, flips: 0, steps: order.map((bend) => step(bend)) } as const;
+    const plan = {
+      machine: '',
+      feasible: true,
+      cheapest: true,
+      flips: 0,
+      steps: order.map((bend) => step(bend)),
+    } as const;
     expect(replay(given, plan).join('\n')).toMatch(body);
   });
 
-  const step = (bend: string) => ({ bend, clampedPanel: '', clampedSide: 'parent', flip: false, turnDeg: 0, stopAtDeg: 95, stopMm: 0, fingersMm: [[250, 250, 100]] }) as const;
+  const step = (bend: string) =>
+    ({
+      bend,
+      clampedPanel: '',
+      clampedSide: 'parent',
+      flip: false,
+      turnDeg: 0,
+      stopAtDeg: 95,
+      stopMm: 0,
+      fingersMm: [[250, 250, 100]],
+    }) as const;
 });

@@ -7,12 +7,23 @@ import { FAMILIES } from '../../templates/index.ts';
 import { edited, type Group, proofOf, stopsOf } from '../helpers/proved.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
-const OTHER_LAYER: Readonly<Record<string, string>> = { OUTLINE: 'HOLES', HOLES: 'OUTLINE', 'FOLD-UP': 'FOLD-DOWN', 'FOLD-DOWN': 'FOLD-UP' };
+const OTHER_LAYER: Readonly<Record<string, string>> = {
+  OUTLINE: 'HOLES',
+  HOLES: 'OUTLINE',
+  'FOLD-UP': 'FOLD-DOWN',
+  'FOLD-DOWN': 'FOLD-UP',
+};
 
 /** What one group becomes; undefined where a change would say nothing about the part. */
 const mutated = ({ type, code, value, layer }: Group, by: number): string | undefined => {
-  // Texts are notes; the head of an old polyline has no place of its own; the layer of a corner is that of its polyline.
-  if (type === 'TEXT' || (type === 'POLYLINE' && code !== 8 && code !== 70) || ((type === 'VERTEX' || type === 'SEQEND') && code === 8)) return undefined;
+  // Texts are notes; the head of an old polyline has no place of its own; the layer of a corner is
+  // that of its polyline.
+  if (
+    type === 'TEXT' ||
+    (type === 'POLYLINE' && code !== 8 && code !== 70) ||
+    ((type === 'VERTEX' || type === 'SEQEND') && code === 8)
+  )
+    return undefined;
   if ([10, 20, 11, 21, 40].includes(code)) return String(Number(value) + by);
   if (code === 42) return String(Number(value) + by / 10);
   if (code === 8) return OTHER_LAYER[layer];
@@ -26,7 +37,15 @@ const missed = (dxf: string, asked: Asked, by: number): { tried: number; missed:
     if (mutated(g, by) !== undefined) groups.push(g);
     return undefined;
   });
-  const unseen = groups.filter((one) => stopsOf(proofOf(edited(dxf, (g) => (g.at === one.at ? mutated(g, by) : undefined)), asked)).length === 0);
+  const unseen = groups.filter(
+    (one) =>
+      stopsOf(
+        proofOf(
+          edited(dxf, (g) => (g.at === one.at ? mutated(g, by) : undefined)),
+          asked,
+        ),
+      ).length === 0,
+  );
   return { tried: groups.length, missed: unseen };
 };
 
@@ -36,27 +55,45 @@ const isAlongLine = ({ type, code, at }: Group, dxf: string): boolean => {
   let start = 0;
   edited(dxf, (g) => {
     if (g.code === 0) start = g.at;
-    if (g.at >= at - 12 && g.at <= at + 12 && g.type === 'LINE' && start <= at) ends[g.code] = Number(g.value);
+    if (g.at >= at - 12 && g.at <= at + 12 && g.type === 'LINE' && start <= at)
+      ends[g.code] = Number(g.value);
     return undefined;
   });
   const across = code === 10 || code === 11 ? [20, 21] : [10, 11];
-  return type === 'LINE' && Math.abs((ends[across[0] as number] ?? 0) - (ends[across[1] as number] ?? 1)) < 1e-6;
+  return (
+    type === 'LINE' &&
+    Math.abs((ends[across[0] as number] ?? 0) - (ends[across[1] as number] ?? 1)) < 1e-6
+  );
 };
 
 const madeOf = async (family: string, dxfVersion: 'r2000' | 'r12') => {
   const load = FAMILIES.get(family);
   const template = (await (load as NonNullable<typeof load>)()).default;
-  const made = makeParts(template, template.examples[0]?.inputs ?? {}, { ...UNPLANNED, dxfVersion });
+  const made = makeParts(template, template.examples[0]?.inputs ?? {}, {
+    ...UNPLANNED,
+    dxfVersion,
+  });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   return made.parts.slice(0, 2).flatMap((p) => {
     const dxf = p.files().find((f) => f.name.endsWith('.dxf'))?.contents;
-    return dxf === undefined || p.flat === undefined ? [] : [{ dxf, asked: askedOf(p.part as Part, p.flat, 0) }];
+    return dxf === undefined || p.flat === undefined
+      ? []
+      : [{ dxf, asked: askedOf(p.part as Part, p.flat, 0) }];
   });
 };
 
 describe('one change to a good file', () => {
-  // A fold is folded along the whole of its line, from edge to edge: where the line is drawn to on it does not matter.
-  test.each([...FAMILIES.keys()].flatMap((family) => [[family, 'r2000'], [family, 'r12']] as const))('of %s, %s, is noticed but for the length of a fold line', async (family, version) => {
+  // A fold is folded along the whole of its line, from edge to edge: where the line is drawn to on
+  // it does not matter.
+  test.each(
+    [...FAMILIES.keys()].flatMap(
+      (family) =>
+        [
+          [family, 'r2000'],
+          [family, 'r12'],
+        ] as const,
+    ),
+  )('of %s, %s, is noticed but for the length of a fold line', async (family, version) => {
     const blanks = await madeOf(family, version);
     expect(blanks.length).toBeGreaterThan(0);
     for (const { dxf, asked } of blanks) {
@@ -70,7 +107,11 @@ describe('one change to a good file', () => {
   test('that is no larger than a file may be wrong is none', async () => {
     const [blank] = await madeOf('bracket-angle', 'r2000');
     if (blank === undefined) throw new Error('no bracket');
-    const moved = edited(blank.dxf, (g) => ([10, 20].includes(g.code) && g.type === 'CIRCLE' ? String(Number(g.value) + 0.004) : undefined));
+    const moved = edited(blank.dxf, (g) =>
+      [10, 20].includes(g.code) && g.type === 'CIRCLE'
+        ? String(Number(g.value) + 0.004)
+        : undefined,
+    );
     expect(stopsOf(proofOf(moved, blank.asked))).toEqual([]);
   });
 });

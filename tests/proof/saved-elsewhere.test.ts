@@ -21,7 +21,10 @@ interface Blank {
   readonly asked: Asked;
 }
 
-const blanksOf = async (family: string, options: Partial<typeof UNPLANNED> = {}): Promise<Blank[]> => {
+const blanksOf = async (
+  family: string,
+  options: Partial<typeof UNPLANNED> = {},
+): Promise<Blank[]> => {
   const template = await loadFamily(family);
   return template.examples.flatMap(({ inputs }) => {
     const made = makeParts(template, inputs, { ...UNPLANNED, ...options });
@@ -33,7 +36,8 @@ const blanksOf = async (family: string, options: Partial<typeof UNPLANNED> = {})
   });
 };
 
-const rules = (dxf: string, asked: Asked): string[] => [...new Set(proofOf(dxf, asked).findings.map((f) => f.rule))].toSorted();
+const rules = (dxf: string, asked: Asked): string[] =>
+  [...new Set(proofOf(dxf, asked).findings.map((f) => f.rule))].toSorted();
 
 /** What a program does to a file with holes and fold lines, and what the proof tells of it. */
 const DONE: readonly (readonly [does: readonly string[], told: readonly string[]])[] = [
@@ -46,7 +50,10 @@ const DONE: readonly (readonly [does: readonly string[], told: readonly string[]
   [['moved'], ['file-moved']],
   [['off'], ['contour-lost', 'lines-hidden', 'proof-failed']],
   [['frozen'], ['contour-lost', 'lines-hidden', 'proof-failed']],
-  [['one_block', 'off'], ['contour-lost', 'lines-hidden', 'proof-failed']],
+  [
+    ['one_block', 'off'],
+    ['contour-lost', 'lines-hidden', 'proof-failed'],
+  ],
   [['paper'], ['contour-lost', 'lines-on-paper', 'proof-failed']],
   [['unfolded'], ['fold-line-lost']],
   [['inches'], ['file-scaled', 'proof-failed']],
@@ -61,8 +68,16 @@ test('ezdxf saves a bracket in many ways: what was done to it is told, and nothi
   const folder = mkdtempSync(join(tmpdir(), 'proof-'));
   try {
     writeFileSync(join(folder, 'made.dxf'), blank.dxf);
-    const jobs = DONE.map(([does], i) => ({ from: join(folder, 'made.dxf'), to: join(folder, `${i}.dxf`), does }));
-    const run = spawnSync('/usr/bin/python3', [fileURLToPath(new URL('../helpers/resave.py', import.meta.url))], { input: JSON.stringify(jobs), encoding: 'utf8' });
+    const jobs = DONE.map(([does], i) => ({
+      from: join(folder, 'made.dxf'),
+      to: join(folder, `${i}.dxf`),
+      does,
+    }));
+    const run = spawnSync(
+      '/usr/bin/python3',
+      [fileURLToPath(new URL('../helpers/resave.py', import.meta.url))],
+      { input: JSON.stringify(jobs), encoding: 'utf8' },
+    );
     expect([run.status, run.stderr]).toEqual([0, '']);
     DONE.forEach(([does, told], i) => {
       const found = rules(readFileSync(join(folder, `${i}.dxf`), 'utf8'), blank.asked);
@@ -76,7 +91,8 @@ test('ezdxf saves a bracket in many ways: what was done to it is told, and nothi
 describe('what was in the file when it was made', () => {
   test('fold lines that were left out are none that were lost; a unit that was never stated neither', async () => {
     for (const options of [{ cutOnly: true }, { dxfVersion: 'r12' as const }]) {
-      for (const { dxf, asked } of await blanksOf('tray', options)) expect(rules(dxf, asked).filter((rule) => rule !== 'fold-lines-left-out')).toEqual([]);
+      for (const { dxf, asked } of await blanksOf('tray', options))
+        expect(rules(dxf, asked).filter((rule) => rule !== 'fold-lines-left-out')).toEqual([]);
     }
   });
 
@@ -85,15 +101,25 @@ describe('what was in the file when it was made', () => {
     if (blank === undefined) throw new Error('no bracket');
     const { file: _, ...asked } = blank.asked;
     const unfolded = blank.dxf.replace(/(\n8\nFOLD-UP\n10\n)/g, '\n8\nNOTE\n10\n');
-    expect([rules(unfolded, asked), rules(unfolded, blank.asked)]).toEqual([['fold-lines-left-out'], ['fold-line-lost']]);
+    expect([rules(unfolded, asked), rules(unfolded, blank.asked)]).toEqual([
+      ['fold-lines-left-out'],
+      ['fold-line-lost'],
+    ]);
   });
 
   test('a file in inches that states none is read in inches', async () => {
     const template = await loadFamily('bracket-angle');
     const [cutter] = UNPLANNED.shop?.cutters ?? [];
     if (cutter === undefined || UNPLANNED.shop === undefined) throw new Error('no cutter');
-    const inch = { ...UNPLANNED.shop, cutters: [{ ...cutter, import: { ...cutter.import, units: 'inch' as const } }] };
-    const made = makeParts(template, template.examples[0]?.inputs ?? {}, { ...UNPLANNED, shop: inch, dxfVersion: 'r12' });
+    const inch = {
+      ...UNPLANNED.shop,
+      cutters: [{ ...cutter, import: { ...cutter.import, units: 'inch' as const } }],
+    };
+    const made = makeParts(template, template.examples[0]?.inputs ?? {}, {
+      ...UNPLANNED,
+      shop: inch,
+      dxfVersion: 'r12',
+    });
     if (!made.ok) throw new Error('not made');
     for (const p of made.parts) {
       const asked = askedIn(p.result);
@@ -112,10 +138,15 @@ describe('a blank that is cut only, shifted and turned', () => {
       if (!made.ok) throw new Error('not made');
       for (const p of made.parts) {
         if (p.drawing === undefined || p.result.proof === null) continue;
-        const shapes = shapesOf(p.drawing.items.filter((item) => item.role === 'outline' || item.role === 'hole'));
+        const shapes = shapesOf(
+          p.drawing.items.filter((item) => item.role === 'outline' || item.role === 'hole'),
+        );
         const asked = askedIn(p.result);
         for (const turnDeg of [0, 90, 180, 217]) {
-          const found = rules(saved(shapes, { ...AS_IT_IS, move: [310, -70], turnDeg }), asked).filter((rule) => rule !== 'fold-lines-left-out');
+          const found = rules(
+            saved(shapes, { ...AS_IT_IS, move: [310, -70], turnDeg }),
+            asked,
+          ).filter((rule) => rule !== 'fold-lines-left-out');
           expect([p.result.name, turnDeg, found]).toEqual([p.result.name, turnDeg, ['file-moved']]);
         }
       }
@@ -126,9 +157,15 @@ describe('a blank that is cut only, shifted and turned', () => {
 test('a file of a hundred thousand corners gets its answer within seconds', async () => {
   const [blank] = await blanksOf('bracket-angle');
   if (blank === undefined) throw new Error('no bracket');
-  const corners = Array.from({ length: 90_000 }, (_, k) => ({ x: 1000 * Math.cos(k / 14_323.9), y: 1000 * Math.sin(k / 14_323.9), bulge: 0 }));
+  const corners = Array.from({ length: 90_000 }, (_, k) => ({
+    x: 1000 * Math.cos(k / 14_323.9),
+    y: 1000 * Math.sin(k / 14_323.9),
+    bulge: 0,
+  }));
   for (const loops of ['light', 'exploded'] as const) {
     const text = saved([{ kind: 'loop', layer: 'OUTLINE', loop: corners }], { ...AS_IT_IS, loops });
-    expect(rules(text, blank.asked)).toEqual(expect.arrayContaining(['contour-lost', 'fold-line-lost', 'proof-failed']));
+    expect(rules(text, blank.asked)).toEqual(
+      expect.arrayContaining(['contour-lost', 'fold-line-lost', 'proof-failed']),
+    );
   }
 }, 30_000);

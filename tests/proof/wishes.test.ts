@@ -6,34 +6,70 @@ import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
-/** What a family's inputs mean is measured on the folded file, by faces and edges, whatever the part was built from. */
+/**
+ * What a family's inputs mean is measured on the folded file, by faces and edges, whatever the part
+ * was built from.
+ */
 
 const TEMPLATES = await Promise.all([...FAMILIES.keys()].map(loadFamily));
-const examplesOf = ({ family, examples }: Template) => examples.map(({ inputs }, i) => [`${family} ${i + 1}`, family, inputs] as const);
+const examplesOf = ({ family, examples }: Template) =>
+  examples.map(({ inputs }, i) => [`${family} ${i + 1}`, family, inputs] as const);
 
 describe.each(TEMPLATES.flatMap(examplesOf))('%s', (_, family, inputs) => {
   test.each(['outside', 'inside'])('says what its inputs mean, and is so: %s', async (measure) => {
-    const made = makeParts(await loadFamily(family), { ...inputs, measure, hand: 'both' }, UNPLANNED);
+    const made = makeParts(
+      await loadFamily(family),
+      { ...inputs, measure, hand: 'both' },
+      UNPLANNED,
+    );
     if (!made.ok) throw new Error(JSON.stringify(made.problems));
     for (const { result } of made.parts) {
       const { measures = [], angles = [] } = result.proof ?? {};
-      const [lengths, turns] = [measures.filter((m) => m.input !== undefined), angles.filter((a) => a.input !== undefined)];
+      const [lengths, turns] = [
+        measures.filter((m) => m.input !== undefined),
+        angles.filter((a) => a.input !== undefined),
+      ];
       // A plate of a duct whose inside is asked for is known by its hole alone.
       expect(lengths.length + turns.length, result.name).toBeGreaterThan(0);
-      for (const m of lengths) expect(m.foundMm, `${result.name}, ${m.name}`).toSatisfy((found) => typeof found === 'number' && Math.abs(found - m.askedMm) < 1e-3);
-      for (const a of turns) expect(a.foundDeg, `${result.name}, ${a.name}`).toSatisfy((found) => typeof found === 'number' && Math.abs(found - a.askedDeg) < 1e-3);
+      for (const m of lengths)
+        expect(m.foundMm, `${result.name}, ${m.name}`).toSatisfy(
+          (found) => typeof found === 'number' && Math.abs(found - m.askedMm) < 1e-3,
+        );
+      for (const a of turns)
+        expect(a.foundDeg, `${result.name}, ${a.name}`).toSatisfy(
+          (found) => typeof found === 'number' && Math.abs(found - a.askedDeg) < 1e-3,
+        );
     }
   });
 });
 
 /**
- * Inputs that no length or angle between faces, edges and holes of one blank shows: what is counted or looks for a place
- * of its own, what is cut off or trimmed away, and what two blanks have together.
+ * Inputs that no length or angle between faces, edges and holes of one blank shows: what is counted
+ * or looks for a place of its own, what is cut off or trimmed away, and what two blanks have
+ * together.
  */
 const NOT_STATED: Readonly<Record<string, readonly string[]>> = {
-  baffle: ['heightRight', 'heightShallow', 'limber', 'longestBay', 'roofRadius', 'swageWidth', 'tankLength', 'vent', 'wallRadius'],
+  baffle: [
+    'heightRight',
+    'heightShallow',
+    'limber',
+    'longestBay',
+    'roofRadius',
+    'swageWidth',
+    'tankLength',
+    'vent',
+    'wallRadius',
+  ],
   'bracket-gusset': ['gussetHeight'],
-  'duct-box': ['lipPitch', 'sheetLength', 'sheetWidth', 'stubMargin', 'stubRight', 'stubUp', 'stubWall'],
+  'duct-box': [
+    'lipPitch',
+    'sheetLength',
+    'sheetWidth',
+    'stubMargin',
+    'stubRight',
+    'stubUp',
+    'stubWall',
+  ],
   'heel-rest': ['gripLength', 'gripMargin', 'gripPitch', 'lift'],
   plate: ['pointsTurn', 'pointsX', 'pointsY', 'slotLength'],
   ring: ['boltStart'],
@@ -45,38 +81,58 @@ const NOT_STATED: Readonly<Record<string, readonly string[]>> = {
 
 /** The part of other inputs, with the wishes of these. */
 const bad = (built: Built<GivenPart>, wanted: Built<GivenPart>): Built<GivenPart> => {
-  const wishesOf = (id: string | null): GivenPart['wishes'] => (id === null ? wanted.part : wanted.pieces?.find((p) => p.id === id)?.part)?.wishes ?? [];
-  const put = (part: GivenPart, id: string | null): GivenPart => ({ ...part, wishes: wishesOf(id) ?? [] });
+  const wishesOf = (id: string | null): GivenPart['wishes'] =>
+    (id === null ? wanted.part : wanted.pieces?.find((p) => p.id === id)?.part)?.wishes ?? [];
+  const put = (part: GivenPart, id: string | null): GivenPart => ({
+    ...part,
+    wishes: wishesOf(id) ?? [],
+  });
   return {
     ...built,
     ...(built.part !== undefined && { part: put(built.part, null) }),
-    ...(built.pieces !== undefined && { pieces: built.pieces.map((p) => ({ ...p, part: put(p.part, p.id) })) }),
+    ...(built.pieces !== undefined && {
+      pieces: built.pieces.map((p) => ({ ...p, part: put(p.part, p.id) })),
+    }),
   };
 };
 
-describe.each(TEMPLATES.map((t) => [t.family, t] as const))('%s built from wrong figures', (family, template) => {
-  test('is stopped by the proof', () => {
-    const [caught, missed] = [new Set<string>(), new Set<string>()];
-    for (const { inputs } of template.examples) {
-      const read = readInputs(template, { ...inputs, hand: 'left' });
-      if (!read.ok) throw new Error(JSON.stringify(read.problems));
-      const wanted = template.build(read.values);
-      for (const { name, kind, common } of describeInputs(template)) {
-        const value: unknown = read.values[name as keyof typeof read.values];
-        if (common || (kind !== 'length' && kind !== 'angle') || typeof value !== 'number') continue;
-        for (const by of [0.4, -0.4]) {
-          const wrong: Template = { ...template, build: () => bad(template.build({ ...read.values, [name]: value + by }), wanted) };
-          if (value + by < 0 && value >= 0) continue;
-          const made = makeParts(wrong, { ...inputs, hand: 'left' }, UNPLANNED);
-          const stops = made.ok ? made.parts.flatMap((p) => p.result.findings.filter((f) => f.severity === 'stop').map((f) => f.rule)) : [];
-          if (stops.every((rule) => rule === 'proof-failed')) (stops.length > 0 ? caught : missed).add(name);
+describe.each(TEMPLATES.map((t) => [t.family, t] as const))(
+  '%s built from wrong figures',
+  (family, template) => {
+    test('is stopped by the proof', () => {
+      const [caught, missed] = [new Set<string>(), new Set<string>()];
+      for (const { inputs } of template.examples) {
+        const read = readInputs(template, { ...inputs, hand: 'left' });
+        if (!read.ok) throw new Error(JSON.stringify(read.problems));
+        const wanted = template.build(read.values);
+        for (const { name, kind, common } of describeInputs(template)) {
+          const value: unknown = read.values[name as keyof typeof read.values];
+          if (common || (kind !== 'length' && kind !== 'angle') || typeof value !== 'number')
+            continue;
+          for (const by of [0.4, -0.4]) {
+            const wrong: Template = {
+              ...template,
+              build: () => bad(template.build({ ...read.values, [name]: value + by }), wanted),
+            };
+            if (value + by < 0 && value >= 0) continue;
+            const made = makeParts(wrong, { ...inputs, hand: 'left' }, UNPLANNED);
+            const stops = made.ok
+              ? made.parts.flatMap((p) =>
+                  p.result.findings.filter((f) => f.severity === 'stop').map((f) => f.rule),
+                )
+              : [];
+            if (stops.every((rule) => rule === 'proof-failed'))
+              (stops.length > 0 ? caught : missed).add(name);
+          }
         }
       }
-    }
-    expect([...missed].filter((name) => !caught.has(name)).sort()).toEqual(NOT_STATED[family] ?? []);
-    expect(caught.size).toBeGreaterThan(family === 'plate' ? -1 : 1);
-  });
-});
+      expect([...missed].filter((name) => !caught.has(name)).sort()).toEqual(
+        NOT_STATED[family] ?? [],
+      );
+      expect(caught.size).toBeGreaterThan(family === 'plate' ? -1 : 1);
+    });
+  },
+);
 
 test('a hole in the wrong place is told by the input it came from', async () => {
   const template = await loadFamily('bracket-angle');
@@ -85,12 +141,20 @@ test('a hole in the wrong place is told by the input it came from', async () => 
     ...template,
     build: (v) => {
       const built = template.build(v);
-      const panels = built.part?.panels.map((p) => ({ ...p, cutouts: (p.cutouts ?? []).map((c) => (c.kind === 'round' ? { ...c, centre: [c.centre[1], c.centre[0]] as const } : c)) })) ?? [];
+      const panels =
+        built.part?.panels.map((p) => ({
+          ...p,
+          cutouts: (p.cutouts ?? []).map((c) =>
+            c.kind === 'round' ? { ...c, centre: [c.centre[1], c.centre[0]] as const } : c,
+          ),
+        })) ?? [];
       return built.part === undefined ? built : { ...built, part: { ...built.part, panels } };
     },
   };
   const made = makeParts(swapped, inputs, UNPLANNED);
-  const stop = made.ok ? made.parts[0]?.result.findings.find((f) => f.rule === 'proof-failed')?.message : '';
+  const stop = made.ok
+    ? made.parts[0]?.result.findings.find((f) => f.rule === 'proof-failed')?.message
+    : '';
   expect(stop).toMatch(/holesA 1 from fold .* instead of 35/);
   expect(stop).toMatch(/holesA 1 from left .* instead of 20/);
 });

@@ -15,7 +15,11 @@ describe('a text that is no whole DXF', () => {
     ['a binary one', 'AutoCAD Binary DXF\r\n\u001a\u0000', 'should be a group code'],
     ['cut off in the middle', dxf.slice(0, dxf.indexOf('AcDbPolyline')), 'cut off before its end'],
     ['without entities', '0\nSECTION\n2\nHEADER\n0\nENDSEC\n0\nEOF\n', 'no ENTITIES section'],
-    ['with a word for a number', dxf.replace(/(AcDbLine\n8\n[^\n]*\n10\n)[^\n]*/, '$1ten'), 'no number'],
+    [
+      'with a word for a number',
+      dxf.replace(/(AcDbLine\n8\n[^\n]*\n10\n)[^\n]*/, '$1ten'),
+      'no number',
+    ],
   ])('%s', (_, text, reason) => {
     const proved = proveDxf(text, asked);
     expect(proved.ok ? '' : proved.reason).toContain(reason);
@@ -30,17 +34,45 @@ describe('a text that is no whole DXF', () => {
   test('fold lines that cross cannot be folded', () => {
     const [bend] = asked.bends;
     if (bend === undefined) throw new Error('no bend');
-    const crossed = { ...asked, bends: [bend, { ...bend, id: 'B', centreLine: [[40, 0], [40, 90]] as const }] };
+    const crossed = {
+      ...asked,
+      bends: [
+        bend,
+        {
+          ...bend,
+          id: 'B',
+          centreLine: [
+            [40, 0],
+            [40, 90],
+          ] as const,
+        },
+      ],
+    };
     const proved = proveDxf(dxf, crossed);
     expect(proved.ok && stopsOf(proved.proof)).toContain('fold-lines-cross');
   });
 });
 
 describe('what a file is measured against', () => {
-  const made = { name: 'post', material: { id: 's275', thicknessMm: 3 }, bends: asked.bends, files: ['out/post.dxf'], proof: { worstMm: 0, measures: asked.measures, angles: asked.angles, made: { measure: asked.measure, kerfMm: 0, panels: asked.panels, cut: asked.cut } } };
+  const made = {
+    name: 'post',
+    material: { id: 's275', thicknessMm: 3 },
+    bends: asked.bends,
+    files: ['out/post.dxf'],
+    proof: {
+      worstMm: 0,
+      measures: asked.measures,
+      angles: asked.angles,
+      made: { measure: asked.measure, kerfMm: 0, panels: asked.panels, cut: asked.cut },
+    },
+  };
 
   test('is one part, the only part, or the one that wrote the file', () => {
-    for (const json of [made, { parts: [made] }, { parts: [{ ...made, name: 'other', files: ['other.dxf'] }, made] }]) {
+    for (const json of [
+      made,
+      { parts: [made] },
+      { parts: [{ ...made, name: 'other', files: ['other.dxf'] }, made] },
+    ]) {
       const read = readPart(JSON.parse(JSON.stringify(json)), 'post.dxf');
       expect(read).toMatchObject({ ok: true, name: 'post' });
       expect(read.ok && proveDxf(dxf, read.asked)).toEqual(proveDxf(dxf, asked));
@@ -53,8 +85,20 @@ describe('what a file is measured against', () => {
     ['another thing', { name: 'x' }],
     ['a part without its proof', { ...made, proof: undefined }],
     ['a part that was stopped', { ...made, proof: null }],
-    ['parts of other files', { parts: [{ ...made, files: ['a.dxf'] }, { ...made, files: ['b.dxf'] }] }],
+    [
+      'parts of other files',
+      {
+        parts: [
+          { ...made, files: ['a.dxf'] },
+          { ...made, files: ['b.dxf'] },
+        ],
+      },
+    ],
   ])('%s is refused with a mend', (_, json) => {
-    expect(readPart(json, 'post.dxf')).toMatchObject({ ok: false, given: expect.stringMatching(/./) as string, mend: expect.stringMatching(/./) as string });
+    expect(readPart(json, 'post.dxf')).toMatchObject({
+      ok: false,
+      given: expect.stringMatching(/./) as string,
+      mend: expect.stringMatching(/./) as string,
+    });
   });
 });

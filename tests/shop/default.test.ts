@@ -18,7 +18,8 @@ if (laser === undefined || plasma === undefined) throw new Error('two cutters');
 
 describe('the built-in shop', () => {
   test('laser kerfs are the published ones, and on a line between', () => {
-    for (const [thickness, kerf] of PUBLISHED.kerfLaser.rows) expect(kerfOf(laser, 'steel', thickness)).toBe(kerf);
+    for (const [thickness, kerf] of PUBLISHED.kerfLaser.rows)
+      expect(kerfOf(laser, 'steel', thickness)).toBe(kerf);
     expect(kerfOf(laser, 'aluminium', 2.5)).toBeCloseTo(0.14, 12);
     expect([0.5, 20].map((t) => kerfOf(laser, 'steel', t))).toEqual([0.1, 0.38]);
   });
@@ -28,11 +29,16 @@ describe('the built-in shop', () => {
     ['galvanised', 'mild steel'],
     ['stainless', 'stainless'],
     ['aluminium', 'aluminium'],
-  ] as const)('plasma kerf of %s lies within the published range at 40 to 50 A', (family, published) => {
-    const row = PUBLISHED.kerfPlasma.rows.find(([amps, metal]) => amps === '40-50' && metal === published);
-    expect(kerfOf(plasma, family, 3)).toBeGreaterThan(row?.[4] ?? Infinity);
-    expect(kerfOf(plasma, family, 3)).toBeLessThan(row?.[5] ?? 0);
-  });
+  ] as const)(
+    'plasma kerf of %s lies within the published range at 40 to 50 A',
+    (family, published) => {
+      const row = PUBLISHED.kerfPlasma.rows.find(
+        ([amps, metal]) => amps === '40-50' && metal === published,
+      );
+      expect(kerfOf(plasma, family, 3)).toBeGreaterThan(row?.[4] ?? Infinity);
+      expect(kerfOf(plasma, family, 3)).toBeLessThan(row?.[5] ?? 0);
+    },
+  );
 
   // Common practice, worked out by hand: tests/published/shop.json, cutting.
   test.each([
@@ -51,22 +57,37 @@ describe('the built-in shop', () => {
   test('sheets are usual formats', () => {
     const formats = PUBLISHED.sheetFormats.rows.map(([, length, width]) => `${length} x ${width}`);
     expect(DEFAULT_SHOP.sheets.length).toBeGreaterThan(0);
-    for (const { length, width } of DEFAULT_SHOP.sheets) expect(formats).toContain(`${length} x ${width}`);
+    for (const { length, width } of DEFAULT_SHOP.sheets)
+      expect(formats).toContain(`${length} x ${width}`);
   });
 
   test('is found where a sheet is cut by the first cutter that takes it, and says where each figure is from', () => {
-    expect([0.4, 0.5, 1.5, 1.6, 12, 20, 21].map((t) => cutterFor(DEFAULT_SHOP, t)?.process)).toEqual([undefined, 'laser', 'laser', 'plasma', 'plasma', 'laser', undefined]);
+    expect(
+      [0.4, 0.5, 1.5, 1.6, 12, 20, 21].map((t) => cutterFor(DEFAULT_SHOP, t)?.process),
+    ).toEqual([undefined, 'laser', 'laser', 'plasma', 'plasma', 'laser', undefined]);
     expect(DEFAULT_SHOP.isAssumed).toBe(true);
     const { entries, sources } = shopEntries(DEFAULT_SHOP, DEFAULT_SHOP_SOURCES);
     const unsourced = ['folders', 'pressBrakes', 'cutters']
-      .flatMap((kind) => (entries[kind] as readonly object[]).flatMap((machine, i) => Object.entries(machine).flatMap(([key, value]) => (value === undefined ? [] : [`${kind}[${i}].${key}`]))))
-      .filter((path) => sources[path] === undefined && !/\.(?:id|name|process|import|leafBarFitted|fingers|punch|punches)$/.test(path));
+      .flatMap((kind) =>
+        (entries[kind] as readonly object[]).flatMap((machine, i) =>
+          Object.entries(machine).flatMap(([key, value]) =>
+            value === undefined ? [] : [`${kind}[${i}].${key}`],
+          ),
+        ),
+      )
+      .filter(
+        (path) =>
+          sources[path] === undefined &&
+          !/\.(?:id|name|process|import|leafBarFitted|fingers|punch|punches)$/.test(path),
+      );
     expect(unsourced).toEqual([]);
     expect(sources['folders[0].fingers.widths']?.basis).toBe('from memory');
   });
 
   test('written as a shop file, it reads back as the same shop', () => {
-    const taken = shopEntries(DEFAULT_SHOP, { 'cutters[0].kerf': { basis: 'from memory', source: 'measure a test cut' } });
+    const taken = shopEntries(DEFAULT_SHOP, {
+      'cutters[0].kerf': { basis: 'from memory', source: 'measure a test cut' },
+    });
     const text = writeShop(taken, 'the built-in shop');
     expect(text).toContain('# the built-in shop');
     expect(text).toMatch(/# from memory: measure a test cut\n +kerf:/);
@@ -77,12 +98,14 @@ describe('the built-in shop', () => {
     expect(again.entries).toEqual(taken.entries);
     // Every figure now stands in the file, so that none is the built-in shop's any more.
     expect(again.sources).toEqual({});
-    expect(read.shop.machines.map((machine) => machine.workingLengthMm.basis)).toEqual(['measured', 'measured']);
+    expect(read.shop.machines.map((machine) => machine.workingLengthMm.basis)).toEqual([
+      'measured',
+      'measured',
+    ]);
   });
 
   test('folds by hand: a press brake is there for shops that name it', () => {
     expect(DEFAULT_SHOP.machines.map((m) => m.kind)).toEqual(['folder', 'folder']);
     expect(MACHINES.map((m) => m.kind)).toContain('press brake');
   });
-
 });

@@ -14,7 +14,8 @@ import { loadSolids, type Solids } from '../helpers/solid.ts';
 
 const HALF = { id: 'k', k: 0.5 } as const;
 
-const tenths = (min: number, max: number): fc.Arbitrary<number> => fc.integer({ min: Math.round(min * 10), max: Math.round(max * 10) }).map((n) => n / 10);
+const tenths = (min: number, max: number): fc.Arbitrary<number> =>
+  fc.integer({ min: Math.round(min * 10), max: Math.round(max * 10) }).map((n) => n / 10);
 
 const walls = fc.record({
   sides: fc.integer({ min: 3, max: 8 }),
@@ -30,7 +31,10 @@ const walls = fc.record({
 
 type Walls = typeof walls extends fc.Arbitrary<infer T> ? T : never;
 
-const wallsOf = (w: Walls): Part => prism(w.sides, w.edge, w.height, w.flare, w.angleDeg, w.radius, w.thicknessMm, { cornerGapMm: w.gap });
+const wallsOf = (w: Walls): Part =>
+  prism(w.sides, w.edge, w.height, w.flare, w.angleDeg, w.radius, w.thicknessMm, {
+    cornerGapMm: w.gap,
+  });
 
 /** Which panels stand next to each other round the base: walls, lips, and lip to wall. */
 const neighbours = (sides: number, kinds: readonly string[]): [string, string][] =>
@@ -38,17 +42,35 @@ const neighbours = (sides: number, kinds: readonly string[]): [string, string][]
     kinds.flatMap((a) => kinds.map((b): [string, string] => [`${a} ${i}`, `${b} ${next}`])),
   );
 
-const expectGaps = (solids: Solids, part: Part, flat: FlatPattern, pairs: readonly [string, string][], said: string): void => {
+const expectGaps = (
+  solids: Solids,
+  part: Part,
+  flat: FlatPattern,
+  pairs: readonly [string, string][],
+  said: string,
+): void => {
   const { panels } = foldBlank(solids, part, flat);
   for (const [first, second] of pairs) {
     const [a, b] = [panels.get(first), panels.get(second)];
-    if (a === undefined || b === undefined) throw new Error(`${first} or ${second} is not in the blank`);
-    expect(solids.distance(a, b), `${first} and ${second} of ${said}`).toBeGreaterThan(part.cornerGapMm - 1e-6);
+    if (a === undefined || b === undefined)
+      throw new Error(`${first} or ${second} is not in the blank`);
+    expect(solids.distance(a, b), `${first} and ${second} of ${said}`).toBeGreaterThan(
+      part.cornerGapMm - 1e-6,
+    );
   }
 };
 
-/** Whether two panels with their outlines as asked, up to the mould lines, would come nearer than the gap. */
-const wouldMeet = (solids: Solids, part: Part, flat: FlatPattern, first: string, second: string): boolean => {
+/**
+ * Whether two panels with their outlines as asked, up to the mould lines, would come nearer than
+ * the gap.
+ */
+const wouldMeet = (
+  solids: Solids,
+  part: Part,
+  flat: FlatPattern,
+  first: string,
+  second: string,
+): boolean => {
   const { poses } = foldUp(part, flat);
   const [a, b] = [first, second].map((id) => {
     const { outline } = part.panels.find((p) => p.id === id) as Panel;
@@ -57,23 +79,27 @@ const wouldMeet = (solids: Solids, part: Part, flat: FlatPattern, first: string,
   return a !== undefined && b !== undefined && solids.distance(a, b) < part.cornerGapMm;
 };
 
-it('walls round a base that would run into each other keep their gap', { timeout: 120_000 }, async () => {
-  const withSolids = await loadSolids();
-  let made = 0;
-  let needed = 0;
-  for (const given of fc.sample(walls, { numRuns: 24, seed: 3 })) {
-    const part = wallsOf(given);
-    const flat = flatten(part, HALF);
-    if (hasStop(flat.findings)) continue;
-    made++;
-    withSolids((solids) => {
-      if (wouldMeet(solids, part, flat, 'wall 0', 'wall 1')) needed++;
-      expectGaps(solids, part, flat, neighbours(given.sides, ['wall']), JSON.stringify(given));
-    });
-  }
-  expect(made).toBeGreaterThan(18);
-  expect(needed).toBeGreaterThan(made / 2);
-});
+it(
+  'walls round a base that would run into each other keep their gap',
+  { timeout: 120_000 },
+  async () => {
+    const withSolids = await loadSolids();
+    let made = 0;
+    let needed = 0;
+    for (const given of fc.sample(walls, { numRuns: 24, seed: 3 })) {
+      const part = wallsOf(given);
+      const flat = flatten(part, HALF);
+      if (hasStop(flat.findings)) continue;
+      made++;
+      withSolids((solids) => {
+        if (wouldMeet(solids, part, flat, 'wall 0', 'wall 1')) needed++;
+        expectGaps(solids, part, flat, neighbours(given.sides, ['wall']), JSON.stringify(given));
+      });
+    }
+    expect(made).toBeGreaterThan(18);
+    expect(needed).toBeGreaterThan(made / 2);
+  },
+);
 
 const lips = fc.record({
   walls,
@@ -83,46 +109,71 @@ const lips = fc.record({
   direction: fc.constantFrom<Direction[]>('up', 'up', 'down'),
 });
 
-it.each(['every wall', 'one wall'])('lips that turn in or out on %s keep their gap from each other and from the walls', { timeout: 120_000 }, async (where) => {
-  const withSolids = await loadSolids();
-  let made = 0;
-  for (const given of fc.sample(lips, { numRuns: 24, seed: 4 })) {
-    const shape: Walls = { ...given.walls, flare: given.flare };
-    const bare = wallsOf(shape);
-    const along = shape.edge + 2 * shape.flare;
-    // A lip as high as its wall could reach the base or the wall opposite: no trimming of corners helps that.
-    const height = Math.min(20, shape.height / 2);
-    const on = Array.from({ length: where === 'every wall' ? shape.sides : 1 }, (_, i) => i);
-    const part: Part = {
-      ...bare,
-      panels: [...bare.panels, ...on.map((i) => panel(`lip ${i}`, rectangle(0, 0, along, height)))],
-      folds: [
-        ...bare.folds,
-        ...on.map((i) => fold(`L${i}`, { panel: `wall ${i}`, edge: 2 }, { panel: `lip ${i}`, edge: 0 }, given.angleDeg, given.direction, shape.radius)),
-      ],
-    };
-    const flat = flatten(part, HALF);
-    if (hasStop(flat.findings)) continue;
-    made++;
-    const has = new Set(part.panels.map((p) => p.id));
-    const pairs = neighbours(shape.sides, ['wall', 'lip']).filter((pair) => pair.every((id) => has.has(id)));
-    withSolids((solids) => expectGaps(solids, part, flat, pairs, JSON.stringify({ ...given, walls: shape })));
-  }
-  expect(made).toBeGreaterThan(12);
-});
+it.each(['every wall', 'one wall'])(
+  'lips that turn in or out on %s keep their gap from each other and from the walls',
+  { timeout: 120_000 },
+  async (where) => {
+    const withSolids = await loadSolids();
+    let made = 0;
+    for (const given of fc.sample(lips, { numRuns: 24, seed: 4 })) {
+      const shape: Walls = { ...given.walls, flare: given.flare };
+      const bare = wallsOf(shape);
+      const along = shape.edge + 2 * shape.flare;
+      // A lip as high as its wall could reach the base or the wall opposite: no trimming of corners
+      // helps that.
+      const height = Math.min(20, shape.height / 2);
+      const on = Array.from({ length: where === 'every wall' ? shape.sides : 1 }, (_, i) => i);
+      const part: Part = {
+        ...bare,
+        panels: [
+          ...bare.panels,
+          ...on.map((i) => panel(`lip ${i}`, rectangle(0, 0, along, height))),
+        ],
+        folds: [
+          ...bare.folds,
+          ...on.map((i) =>
+            fold(
+              `L${i}`,
+              { panel: `wall ${i}`, edge: 2 },
+              { panel: `lip ${i}`, edge: 0 },
+              given.angleDeg,
+              given.direction,
+              shape.radius,
+            ),
+          ),
+        ],
+      };
+      const flat = flatten(part, HALF);
+      if (hasStop(flat.findings)) continue;
+      made++;
+      const has = new Set(part.panels.map((p) => p.id));
+      const pairs = neighbours(shape.sides, ['wall', 'lip']).filter((pair) =>
+        pair.every((id) => has.has(id)),
+      );
+      withSolids((solids) =>
+        expectGaps(solids, part, flat, pairs, JSON.stringify({ ...given, walls: shape })),
+      );
+    }
+    expect(made).toBeGreaterThan(12);
+  },
+);
 
-it('a blank comes apart at its tangent lines into its panels and nothing else', { timeout: 120_000 }, async () => {
-  const withSolids = await loadSolids();
-  const anyAngle = fc.oneof(fc.constantFrom(90, 180, 135), fc.integer({ min: 1, max: 180 }));
-  let made = 0;
-  for (const part of fc.sample(randomPart(anyAngle), { numRuns: 100, seed: 1 })) {
-    const flat = flatten(part, HALF);
-    if (hasStop(flat.findings)) continue;
-    made++;
-    withSolids((solids) => {
-      const { panels } = foldBlank(solids, part, flat);
-      expect([...panels.keys()].sort()).toEqual(part.panels.map((p) => p.id).sort());
-    });
-  }
-  expect(made).toBeGreaterThan(30);
-});
+it(
+  'a blank comes apart at its tangent lines into its panels and nothing else',
+  { timeout: 120_000 },
+  async () => {
+    const withSolids = await loadSolids();
+    const anyAngle = fc.oneof(fc.constantFrom(90, 180, 135), fc.integer({ min: 1, max: 180 }));
+    let made = 0;
+    for (const part of fc.sample(randomPart(anyAngle), { numRuns: 100, seed: 1 })) {
+      const flat = flatten(part, HALF);
+      if (hasStop(flat.findings)) continue;
+      made++;
+      withSolids((solids) => {
+        const { panels } = foldBlank(solids, part, flat);
+        expect([...panels.keys()].sort()).toEqual(part.panels.map((p) => p.id).sort());
+      });
+    }
+    expect(made).toBeGreaterThan(30);
+  },
+);

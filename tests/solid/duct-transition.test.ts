@@ -13,10 +13,18 @@ import { analytic, cornersOf, divisionOf, type Plan } from '../helpers/transitio
 
 const { examples } = await loadFamily('duct-transition');
 
-/** Every panel of the blank, with square edges, where it comes to lie; two that are folded on one another meet in mid-sheet. */
+/**
+ * Every panel of the blank, with square edges, where it comes to lie; two that are folded on one
+ * another meet in mid-sheet.
+ */
 const panelsOf = (solids: Solids, part: Part, flat: FlatPattern): Map<string, Solid> => {
   const { poses } = foldUp(part, flat);
-  return new Map(flat.panels.map((p) => [p.id, solids.move(solids.prism(p.region, part.thicknessMm), poses.get(p.id) as Pose)]));
+  return new Map(
+    flat.panels.map((p) => [
+      p.id,
+      solids.move(solids.prism(p.region, part.thicknessMm), poses.get(p.id) as Pose),
+    ]),
+  );
 };
 
 describe.each([...examples])('$title', async ({ inputs }) => {
@@ -30,10 +38,17 @@ describe.each([...examples])('$title', async ({ inputs }) => {
         const panels = [...panelsOf(solids, part, flat).values()];
         const volume = flat.areaMm2 * part.thicknessMm;
         expect(solids.volume(blankSolid(solids, flat)) / volume).toBeCloseTo(1, 9);
-        expect(panels.reduce((sum, panel) => sum + solids.volume(panel), 0) / volume).toBeCloseTo(1, 9);
+        expect(panels.reduce((sum, panel) => sum + solids.volume(panel), 0) / volume).toBeCloseTo(
+          1,
+          9,
+        );
         const seat = seatOnLargest(part, flat);
         const boxes = panels.map((panel) => solids.box(solids.move(panel, seat)));
-        const size = [0, 1, 2].map((axis) => Math.max(...boxes.map((b) => b.high[axis] as number)) - Math.min(...boxes.map((b) => b.low[axis] as number)));
+        const size = [0, 1, 2].map(
+          (axis) =>
+            Math.max(...boxes.map((b) => b.high[axis] as number)) -
+            Math.min(...boxes.map((b) => b.low[axis] as number)),
+        );
         expect(foldedSizeMm(part, flat)).toEqual(size.map((v) => expect.closeTo(v, 6)));
         expect(result.folded?.sizeMm).toEqual(size.map((v) => expect.closeTo(v, 6)));
       });
@@ -49,7 +64,16 @@ const PLANS: readonly Plan[] = [
 ];
 
 const inputsOf = ({ w, d, diameter, h, x, y, n }: Plan) => ({
-  width: w + 1, depth: d + 1, diameter: diameter + 1, length: h, offsetRight: x, offsetBack: y, divisions: n, thickness: 1, roundEdge: 'chords', cornerGap: 0,
+  width: w + 1,
+  depth: d + 1,
+  diameter: diameter + 1,
+  length: h,
+  offsetRight: x,
+  offsetBack: y,
+  divisions: n,
+  thickness: 1,
+  roundEdge: 'chords',
+  cornerGap: 0,
 });
 
 const at = ([x, y]: readonly [number, number], z: number): Vec3 => [x, y, z];
@@ -57,7 +81,9 @@ const at = ([x, y]: readonly [number, number], z: number): Vec3 => [x, y, z];
 /** The kernel's own cones, front right, back right, back left, front left. */
 const conesOf = (solids: Solids, plan: Plan): Solid[] =>
   cornersOf(plan).map((corner, side) => {
-    const arc = [0, 1, 2].map((half) => at(divisionOf({ ...plan, n: 8 }, 2 * side + half), plan.h)) as [Vec3, Vec3, Vec3];
+    const arc = [0, 1, 2].map((half) =>
+      at(divisionOf({ ...plan, n: 8 }, 2 * side + half), plan.h),
+    ) as [Vec3, Vec3, Vec3];
     return solids.cone(at(corner, 0), arc);
   });
 
@@ -68,7 +94,9 @@ describe.each(PLANS)('$w x $d to $diameter, beside the cones of the kernel', asy
     const { flat } = await makeOne('duct-transition', inputsOf({ ...plan, n: 96 }));
     withSolids((solids) => {
       const cones = conesOf(solids, plan).reduce((sum, cone) => sum + solids.area(cone), 0);
-      const flats = flat.panels.filter((p) => !p.id.includes('-')).reduce((sum, p) => sum + p.areaMm2, 0);
+      const flats = flat.panels
+        .filter((p) => !p.id.includes('-'))
+        .reduce((sum, p) => sum + p.areaMm2, 0);
       expect((cones + flats) / analytic(plan).areaMm2).toBeCloseTo(1, 7);
       const short = cones + flats - flat.areaMm2;
       expect(short / (cones + flats)).toBeGreaterThan(0);
@@ -91,7 +119,9 @@ describe.each(PLANS)('$w x $d to $diameter, beside the cones of the kernel', asy
         expect(solids.distanceTo(cone, p)).toBeLessThan(1e-6);
         // The rise of a chord: R (1 - cos(pi / n)).
         const half: Vec3 = [(p[0] + next[0]) / 2, (p[1] + next[1]) / 2, (p[2] + next[2]) / 2];
-        expect(solids.distanceTo(cone, half)).toBeLessThan((plan.diameter / 2) * (1 - Math.cos(Math.PI / plan.n)) + 1e-6);
+        expect(solids.distanceTo(cone, half)).toBeLessThan(
+          (plan.diameter / 2) * (1 - Math.cos(Math.PI / plan.n)) + 1e-6,
+        );
         expect(solids.distanceTo(cone, half)).toBeGreaterThan(1e-3);
       });
     });
@@ -99,8 +129,14 @@ describe.each(PLANS)('$w x $d to $diameter, beside the cones of the kernel', asy
 });
 
 /** What takes the folded part to where the plan has it, given where its four corners are. */
-const standing = ([a, b, c, d]: readonly [Point, Point, Point, Point], { w, d: depth }: Plan): ((p: Point) => Vec3) => {
-  const unit = (from: Point, to: Point): Vec3 => [0, 1, 2].map((i) => ((to[i] as number) - (from[i] as number)) / apart(from, to)) as unknown as Vec3;
+const standing = (
+  [a, b, c, d]: readonly [Point, Point, Point, Point],
+  { w, d: depth }: Plan,
+): ((p: Point) => Vec3) => {
+  const unit = (from: Point, to: Point): Vec3 =>
+    [0, 1, 2].map(
+      (i) => ((to[i] as number) - (from[i] as number)) / apart(from, to),
+    ) as unknown as Vec3;
   const [x, y] = [unit(d, a), unit(a, b)];
   const z: Vec3 = [x[1] * y[2] - x[2] * y[1], x[2] * y[0] - x[0] * y[2], x[0] * y[1] - x[1] * y[0]];
   expect(apart(c, d)).toBeCloseTo(depth, 6);
@@ -116,19 +152,32 @@ describe('the gap of a seam, as the kernel measures it', async () => {
 
   it.each(['middle', 'corner'])('at a %s', async (seam) => {
     const [t, gap] = [1, 1.5];
-    const { part, flat } = await makeOne('duct-transition', { ...inputsOf(PLANS[0] as Plan), seam, cornerGap: gap });
+    const { part, flat } = await makeOne('duct-transition', {
+      ...inputsOf(PLANS[0] as Plan),
+      seam,
+      cornerGap: gap,
+    });
     if (part === undefined) throw new Error('no part');
     withSolids((solids) => {
       const panels = panelsOf(solids, part, flat);
-      const [first, last] = [part.panels[0], part.panels.at(-1)].map((p) => panels.get(p?.id ?? '') as Solid) as [Solid, Solid];
-      // Up the middle both lie in one plane. At a corner the inside edges are t sin(A / 2) nearer than on the middle, A
-      // the turn between the front and the facet beside it. By hand: the front rises 150 over 40, its normal is
-      // (0, -150, 40); the facet's edges (30, 60 - 30 sqrt 3, 0) and (-100, 40, 150) have the normal below.
+      const [first, last] = [part.panels[0], part.panels.at(-1)].map(
+        (p) => panels.get(p?.id ?? '') as Solid,
+      ) as [Solid, Solid];
+      // Up the middle both lie in one plane. At a corner the inside edges are t sin(A / 2) nearer
+      // than on the middle, A the turn between the front and the facet beside it. By hand: the
+      // front rises 150 over 40, its normal is (0, -150, 40); the facet's edges (30, 60 - 30 sqrt
+      // 3, 0) and (-100, 40, 150) have the normal below.
       const chord = 60 - 30 * Math.sqrt(3);
       const normal = [150 * chord, -4500, 1200 + 100 * chord] as const;
-      const turn = seam === 'middle' ? 0 : Math.acos((4500 * 150 + normal[2] * 40) / Math.hypot(150, 40) / Math.hypot(...normal));
+      const turn =
+        seam === 'middle'
+          ? 0
+          : Math.acos((4500 * 150 + normal[2] * 40) / Math.hypot(150, 40) / Math.hypot(...normal));
       const half = turn / 2;
-      expect(solids.distance(first, last)).toBeCloseTo(gap * Math.cos(half) - t * Math.sin(half), 6);
+      expect(solids.distance(first, last)).toBeCloseTo(
+        gap * Math.cos(half) - t * Math.sin(half),
+        6,
+      );
     });
   });
 });

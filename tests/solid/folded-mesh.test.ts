@@ -28,11 +28,16 @@ const meshOf = (part: Part, flat: FlatPattern, sag = SAG): Mesh => {
   return mesh;
 };
 
-/** Chords of arcs and bends are off by `SAG` at most: over the whole surface that is no more than its area times it. */
+/**
+ * Chords of arcs and bends are off by `SAG` at most: over the whole surface that is no more than
+ * its area times it.
+ */
 const expectWhole = (part: Part, flat: FlatPattern): void => {
   const mesh = meshOf(part, flat);
   expect(openEdges(mesh.triangles.map((t) => t.corners))).toEqual([]);
-  expect(Math.abs(meshVolume(mesh) - flat.areaMm2 * part.thicknessMm)).toBeLessThan(meshArea(mesh) * SAG);
+  expect(Math.abs(meshVolume(mesh) - flat.areaMm2 * part.thicknessMm)).toBeLessThan(
+    meshArea(mesh) * SAG,
+  );
   expect(mesh.normals.filter((n) => Math.abs(length3(n) - 1) > 1e-9)).toEqual([]);
 };
 
@@ -45,17 +50,37 @@ const expectSize = (part: Part, flat: FlatPattern): void => {
 };
 
 describe.each(TREES)('$name', ({ part }) => {
-  it.each([['as given', part], ['mirrored', mirrorPart(part)]] as const)('%s: closed, with the metal of its blank and the size it is said to have', (_, own) => {
-    const flat = flatten(own, HALF);
-    expectWhole(own, flat);
-    expectSize(own, flat);
-  });
+  it.each([
+    ['as given', part],
+    ['mirrored', mirrorPart(part)],
+  ] as const)(
+    '%s: closed, with the metal of its blank and the size it is said to have',
+    (_, own) => {
+      const flat = flatten(own, HALF);
+      expectWhole(own, flat);
+      expectSize(own, flat);
+    },
+  );
 
   it('mirrored it is the mirror image', () => {
-    const [one, other] = [meshOf(part, flatten(part, HALF)), meshOf(mirrorPart(part), flatten(mirrorPart(part), HALF))];
+    const [one, other] = [
+      meshOf(part, flatten(part, HALF)),
+      meshOf(mirrorPart(part), flatten(mirrorPart(part), HALF)),
+    ];
     const places = (mesh: Mesh, sign: 1 | -1): string[] => {
-      const least = [0, 1, 2].map((axis) => Math.min(...mesh.points.map((p) => (axis === 0 ? sign : 1) * (p[axis] as number))));
-      return mesh.points.map((p) => p.map((v, axis) => Math.round(1e4 * ((axis === 0 ? sign : 1) * v - (least[axis] as number))) + 0).join(' ')).toSorted();
+      const least = [0, 1, 2].map((axis) =>
+        Math.min(...mesh.points.map((p) => (axis === 0 ? sign : 1) * (p[axis] as number))),
+      );
+      return mesh.points
+        .map((p) =>
+          p
+            .map(
+              (v, axis) =>
+                Math.round(1e4 * ((axis === 0 ? sign : 1) * v - (least[axis] as number))) + 0,
+            )
+            .join(' '),
+        )
+        .toSorted();
     };
     expect(places(other, -1)).toHaveLength(places(one, 1).length);
     // Within a strip of a bend the triangles may be cut the other way.
@@ -64,9 +89,18 @@ describe.each(TREES)('$name', ({ part }) => {
   });
 });
 
-const examples: { readonly name: string; readonly family: string; readonly inputs: Record<string, unknown> }[] = [];
+const examples: {
+  readonly name: string;
+  readonly family: string;
+  readonly inputs: Record<string, unknown>;
+}[] = [];
 for (const [family, load] of FAMILIES) {
-  for (const { title, inputs } of (await load()).default.examples) examples.push({ name: `${family}: ${title}`, family, inputs: { ...inputs, rule: 'k:0.5', hand: 'both' } });
+  for (const { title, inputs } of (await load()).default.examples)
+    examples.push({
+      name: `${family}: ${title}`,
+      family,
+      inputs: { ...inputs, rule: 'k:0.5', hand: 'both' },
+    });
 }
 
 describe('every example of every family, both hands', () => {
@@ -81,21 +115,34 @@ describe('every example of every family, both hands', () => {
 });
 
 describe('a bend by the formulas of a ring', () => {
-  it.each([[90, 3, 3], [45, 6, 2], [180, 0.5, 1], [120, 0, 3]])('%d degrees, inside radius %d, %d mm: panels, and A / 360 of the ring over the width', (deg, r, t) => {
-    const part = angle(60, 40, 80, deg, r, t);
-    for (const rule of [{ id: 'k', k: 0.3 }, { id: 'din6935' }] as const) {
-      const flat = flatten(part, rule);
-      const panels = flat.panels.reduce((sum, p) => sum + p.areaMm2, 0) * t;
-      const ring = (deg / 360) * Math.PI * ((r + t) ** 2 - r ** 2) * 80;
-      // A strip over the angle w has sin(w) / w of the area of its sector.
-      const errors = [0.1, 0.01, 0.001].map((sag) => 1 - meshVolume(meshOf(part, flat, sag)) / (panels + ring));
-      expect(errors[2]).toBeLessThan(2e-4);
-      for (const [coarse, fine] of [[errors[0], errors[1]], [errors[1], errors[2]]] as const) {
-        expect(fine).toBeGreaterThan(0);
-        expect(coarse).toBeGreaterThan(3 * (fine as number));
+  it.each([
+    [90, 3, 3],
+    [45, 6, 2],
+    [180, 0.5, 1],
+    [120, 0, 3],
+  ])(
+    '%d degrees, inside radius %d, %d mm: panels, and A / 360 of the ring over the width',
+    (deg, r, t) => {
+      const part = angle(60, 40, 80, deg, r, t);
+      for (const rule of [{ id: 'k', k: 0.3 }, { id: 'din6935' }] as const) {
+        const flat = flatten(part, rule);
+        const panels = flat.panels.reduce((sum, p) => sum + p.areaMm2, 0) * t;
+        const ring = (deg / 360) * Math.PI * ((r + t) ** 2 - r ** 2) * 80;
+        // A strip over the angle w has sin(w) / w of the area of its sector.
+        const errors = [0.1, 0.01, 0.001].map(
+          (sag) => 1 - meshVolume(meshOf(part, flat, sag)) / (panels + ring),
+        );
+        expect(errors[2]).toBeLessThan(2e-4);
+        for (const [coarse, fine] of [
+          [errors[0], errors[1]],
+          [errors[1], errors[2]],
+        ] as const) {
+          expect(fine).toBeGreaterThan(0);
+          expect(coarse).toBeGreaterThan(3 * (fine as number));
+        }
       }
-    }
-  });
+    },
+  );
 
   it('a hole through a bend and both its panels takes its share of all three', () => {
     const [t, r, k] = [3, 3, 0.4];
@@ -112,7 +159,9 @@ describe('a bend by the formulas of a ring', () => {
     const centreY = flat.cutouts[0]?.kind === 'round' ? flat.cutouts[0].centre[1] : NaN;
     const inBend = cap(bend.parentTangent[0][1] - centreY) - cap(bend.childTangent[0][1] - centreY);
     const perArea = (t * (r + t / 2)) / (r + k * t);
-    const wanted = (flat.areaMm2 - (80 * bend.allowanceMm - inBend)) * t + (80 * bend.allowanceMm - inBend) * perArea;
+    const wanted =
+      (flat.areaMm2 - (80 * bend.allowanceMm - inBend)) * t +
+      (80 * bend.allowanceMm - inBend) * perArea;
     expect(meshVolume(meshOf(part, flat, 0.0005)) / wanted).toBeCloseTo(1, 4);
     expectWhole(part, flatten(part, HALF));
   });
@@ -123,7 +172,13 @@ describe('a bend by the formulas of a ring', () => {
     const mesh = meshOf(part, flatten(part, HALF), 0.05);
     const bend = mesh.triangles.filter((tri) => mesh.faces[tri.face]?.kind === 'bend');
     expect(bend.length).toBeGreaterThan(10);
-    const [axisY] = [...new Set(mesh.triangles.filter((tri) => mesh.faces[tri.face]?.of === 'leg A').flatMap((tri) => tri.corners.map((c) => (mesh.points[c] as Vec3)[1])))].toSorted((a, b) => b - a);
+    const [axisY] = [
+      ...new Set(
+        mesh.triangles
+          .filter((tri) => mesh.faces[tri.face]?.of === 'leg A')
+          .flatMap((tri) => tri.corners.map((c) => (mesh.points[c] as Vec3)[1])),
+      ),
+    ].toSorted((a, b) => b - a);
     for (const { corners, face, normals } of bend) {
       const radius = mesh.faces[face]?.side === 'upper' ? r + t : r;
       if (mesh.faces[face]?.side === 'rim') continue;
@@ -132,14 +187,21 @@ describe('a bend by the formulas of a ring', () => {
         expect(Math.hypot(y - (axisY as number), z + r)).toBeCloseTo(radius, 9);
         const [nx, ny, nz] = mesh.normals[normals[i] as number] as Vec3;
         const sign = mesh.faces[face]?.side === 'upper' ? 1 : -1;
-        expect([nx, ny * radius * sign, nz * radius * sign]).toEqual([expect.closeTo(0, 9), expect.closeTo(y - (axisY as number), 6), expect.closeTo(z + r, 6)]);
+        expect([nx, ny * radius * sign, nz * radius * sign]).toEqual([
+          expect.closeTo(0, 9),
+          expect.closeTo(y - (axisY as number), 6),
+          expect.closeTo(z + r, 6),
+        ]);
       });
     }
   });
 });
 
 it('random parts are closed, with the metal of their blanks', () => {
-  const angles = fc.oneof(fc.integer({ min: 1, max: 1400 }).map((n) => n / 10), fc.constantFrom(0, 90, 180));
+  const angles = fc.oneof(
+    fc.integer({ min: 1, max: 1400 }).map((n) => n / 10),
+    fc.constantFrom(0, 90, 180),
+  );
   fc.assert(
     fc.property(randomPart(angles), (part) => {
       const flat = flatten(part, HALF);

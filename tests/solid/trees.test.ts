@@ -10,7 +10,10 @@ import { TREES } from '../helpers/trees.ts';
 /** With the neutral line in mid-sheet folding keeps the volume. */
 const HALF = { id: 'k', k: 0.5 } as const;
 
-/** Trees whose bends are all plain rectangles of the blank, so that the kernel can build the whole of the body. */
+/**
+ * Trees whose bends are all plain rectangles of the blank, so that the kernel can build the whole
+ * of the body.
+ */
 const WHOLE = [
   'fold lines that are not parallel',
   'flange narrower than its edge, in the middle',
@@ -41,12 +44,16 @@ describe.each(HANDS)('$name, $hand, folded by the kernel', async ({ name, part }
       const { panels, bends } = foldBlank(solids, part, flat);
       for (const { first, second, joined } of pairsOf(part)) {
         const [a, b] = [panels.get(first), panels.get(second)];
-        if (a === undefined || b === undefined) throw new Error(`${first} or ${second} is not in the blank`);
+        if (a === undefined || b === undefined)
+          throw new Error(`${first} or ${second} is not in the blank`);
         const distance = solids.distance(a, b);
-        if (!joined) expect(distance, `${first} and ${second}`).toBeGreaterThan(part.cornerGapMm - 1e-6);
-        else if (distance < 1e-6) expect(solids.commonVolume(a, b), `${first} and ${second}`).toBeLessThan(1e-6);
+        if (!joined)
+          expect(distance, `${first} and ${second}`).toBeGreaterThan(part.cornerGapMm - 1e-6);
+        else if (distance < 1e-6)
+          expect(solids.commonVolume(a, b), `${first} and ${second}`).toBeLessThan(1e-6);
         // Opposite walls stand further apart than that.
-        if (BOXES.includes(name) && !joined && distance < 20) expect(distance).toBeCloseTo(part.cornerGapMm, 9);
+        if (BOXES.includes(name) && !joined && distance < 20)
+          expect(distance).toBeCloseTo(part.cornerGapMm, 9);
       }
 
       const volume = flat.areaMm2 * part.thicknessMm;
@@ -56,7 +63,8 @@ describe.each(HANDS)('$name, $hand, folded by the kernel', async ({ name, part }
       const size = solids.size(solids.move(body, seatOnLargest(part, flat)));
       const said = foldedSizeMm(part, flat);
       expect(bends.size === flat.bends.length).toBe(WHOLE.includes(name));
-      if (!WHOLE.includes(name)) return said.forEach((v, axis) => expect(v).toBeGreaterThan((size[axis] ?? NaN) - 1e-6));
+      if (!WHOLE.includes(name))
+        return said.forEach((v, axis) => expect(v).toBeGreaterThan((size[axis] ?? NaN) - 1e-6));
       expect(pieces.reduce((sum, p) => sum + solids.volume(p), 0) / volume).toBeCloseTo(1, 9);
       // Nothing of it is twice in the same place either.
       expect(solids.volume(body) / volume).toBeCloseTo(1, 9);

@@ -2,14 +2,27 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { solveDistances } from '../../src/survey/solve.ts';
 import type { Distance } from '../../src/survey/survey.ts';
-import { allDistances, inGeneralPlace, type Places, placesOf, scatter, worstDifference } from '../helpers/survey.ts';
+import {
+  allDistances,
+  inGeneralPlace,
+  type Places,
+  placesOf,
+  scatter,
+  worstDifference,
+} from '../helpers/survey.ts';
 
 /**
- * The least sum of squares by feeling about: every coordinate a step up or down, and half the step when nothing gets
- * better (compass search, after Hooke and Jeeves 1961, from memory). It knows no derivatives, frames or circles.
+ * The least sum of squares by feeling about: every coordinate a step up or down, and half the step
+ * when nothing gets better (compass search, after Hooke and Jeeves 1961, from memory). It knows no
+ * derivatives, frames or circles.
  */
-function feltFor(distances: readonly Distance[], start: Places): { readonly places: Places; readonly cost: number } {
-  const at = new Map(Object.entries(start).map(([name, [x, y]]) => [name, [x, y] as [number, number]]));
+function feltFor(
+  distances: readonly Distance[],
+  start: Places,
+): { readonly places: Places; readonly cost: number } {
+  const at = new Map(
+    Object.entries(start).map(([name, [x, y]]) => [name, [x, y] as [number, number]]),
+  );
   const misfit = ({ from, to, mm }: Distance): number => {
     const p = at.get(from) as [number, number];
     const q = at.get(to) as [number, number];
@@ -17,7 +30,7 @@ function feltFor(distances: readonly Distance[], start: Places): { readonly plac
   };
   const cost = (): number => distances.reduce((sum, d) => sum + misfit(d), 0);
   let least = cost();
-  for (let step = 8; step > 1e-6; ) {
+  for (let step = 8; step > 1e-6;) {
     let better = false;
     for (const place of at.values()) {
       for (const axis of [0, 1] as const) {
@@ -35,10 +48,16 @@ function feltFor(distances: readonly Distance[], start: Places): { readonly plac
 }
 
 test('no figure near the true one fits better than the one found', () => {
-  const cases = fc.tuple(scatter(4, 5, 150).filter((p) => inGeneralPlace(p, 120)), fc.array(fc.integer({ min: -300, max: 300 }), { minLength: 10, maxLength: 10 }));
+  const cases = fc.tuple(
+    scatter(4, 5, 150).filter((p) => inGeneralPlace(p, 120)),
+    fc.array(fc.integer({ min: -300, max: 300 }), { minLength: 10, maxLength: 10 }),
+  );
   fc.assert(
     fc.property(cases, ([places, errors]) => {
-      const read = allDistances(places).map((d, i) => ({ ...d, mm: d.mm + (errors[i] ?? 0) / 100 }));
+      const read = allDistances(places).map((d, i) => ({
+        ...d,
+        mm: d.mm + (errors[i] ?? 0) / 100,
+      }));
       const survey = solveDistances(read);
       const felt = feltFor(read, places);
       const cost = survey.residuals.reduce((sum, r) => sum + r.residualMm ** 2, 0);

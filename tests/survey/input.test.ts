@@ -16,16 +16,46 @@ const refusalOf = <T>(reading: FieldReading<T>): string => {
 
 describe('distances', () => {
   test.each([
-    ['A-B: 312, A-C: 188.5, B-C: 240', [['A', 'B', 312], ['A', 'C', 188.5], ['B', 'C', 240]]],
-    ['A-B:312;A-C:188.5\nB-C:240\n', [['A', 'B', 312], ['A', 'C', 188.5], ['B', 'C', 240]]],
-    ['  front_left - P.2 : 4in ;; 1-2: 1m', [['front_left', 'P.2', 101.6], ['1', '2', 1000]]],
-    ['Süd-Öl: 2 1/2", Süd-Öl: 600/2 - 3', [['Süd', 'Öl', 63.5], ['Süd', 'Öl', 297]]],
+    [
+      'A-B: 312, A-C: 188.5, B-C: 240',
+      [
+        ['A', 'B', 312],
+        ['A', 'C', 188.5],
+        ['B', 'C', 240],
+      ],
+    ],
+    [
+      'A-B:312;A-C:188.5\nB-C:240\n',
+      [
+        ['A', 'B', 312],
+        ['A', 'C', 188.5],
+        ['B', 'C', 240],
+      ],
+    ],
+    [
+      '  front_left - P.2 : 4in ;; 1-2: 1m',
+      [
+        ['front_left', 'P.2', 101.6],
+        ['1', '2', 1000],
+      ],
+    ],
+    [
+      'Süd-Öl: 2 1/2", Süd-Öl: 600/2 - 3',
+      [
+        ['Süd', 'Öl', 63.5],
+        ['Süd', 'Öl', 297],
+      ],
+    ],
   ] as const)('%j', (text, expected) => {
-    expect(valueOf(readDistances(text)).distances).toEqual(expected.map(([from, to, mm]) => ({ from, to, mm })));
+    expect(valueOf(readDistances(text)).distances).toEqual(
+      expected.map(([from, to, mm]) => ({ from, to, mm })),
+    );
   });
 
   test('sides stand among them', () => {
-    expect(valueOf(readDistances('A-B: 3, A - B - C: Left, B-C: 4; C-A: 5\nC-A-B: right')).sides).toEqual([
+    expect(
+      valueOf(readDistances('A-B: 3, A - B - C: Left, B-C: 4; C-A: 5\nC-A-B: right')).sides,
+    ).toEqual([
       { from: 'A', to: 'B', point: 'C', side: 'left' },
       { from: 'C', to: 'A', point: 'B', side: 'right' },
     ]);
@@ -69,17 +99,40 @@ describe('distances', () => {
 
 describe('points', () => {
   test.each([
-    ['0,0; 40,25.5', [['P1', 0, 0], ['P2', 40, 25.5]]],
-    ['A: 1in,0; -10,5;', [['A', 25.4, 0], ['P2', -10, 5]]],
-    ['front: 10-2*3, 7\nrear: -4, -8', [['front', 4, 7], ['rear', -4, -8]]],
+    [
+      '0,0; 40,25.5',
+      [
+        ['P1', 0, 0],
+        ['P2', 40, 25.5],
+      ],
+    ],
+    [
+      'A: 1in,0; -10,5;',
+      [
+        ['A', 25.4, 0],
+        ['P2', -10, 5],
+      ],
+    ],
+    [
+      'front: 10-2*3, 7\nrear: -4, -8',
+      [
+        ['front', 4, 7],
+        ['rear', -4, -8],
+      ],
+    ],
     ['-10,-5', [['P1', -10, -5]]],
     ['10-2,3', [['P1', 8, 3]]],
   ] as const)('%j', (text, expected) => {
-    expect(valueOf(readPoints(text))).toEqual({ points: expected.map(([name, x, y]) => ({ name, x, y })), survey: null });
+    expect(valueOf(readPoints(text))).toEqual({
+      points: expected.map(([name, x, y]) => ({ name, x, y })),
+      survey: null,
+    });
   });
 
   test('distances give the points, and how they were found', () => {
-    const { points: found, survey } = valueOf(readPoints('A-B: 400, B-C: 300, A-C: 500, A-B-C: right'));
+    const { points: found, survey } = valueOf(
+      readPoints('A-B: 400, B-C: 300, A-C: 500, A-B-C: right'),
+    );
     expect(found.map((p) => p.name)).toEqual(['A', 'B', 'C']);
     expect(found[2]?.x).toBeCloseTo(400, 6);
     expect(found[2]?.y).toBeCloseTo(-300, 6);
@@ -107,22 +160,44 @@ describe('points', () => {
   });
 
   test('no text makes it throw', () => {
-    const bits = fc.array(fc.constantFrom('A', 'B', 'C', '-', ':', ',', ';', '1', '30', ' ', '\n', 'left', '#', 'mm'), { maxLength: 30 });
+    const bits = fc.array(
+      fc.constantFrom('A', 'B', 'C', '-', ':', ',', ';', '1', '30', ' ', '\n', 'left', '#', 'mm'),
+      { maxLength: 30 },
+    );
     fc.assert(
-      fc.property(fc.oneof(fc.string({ unit: 'binary', maxLength: 80 }), bits.map((b) => b.join(''))), (text) => {
-        const reading = readPoints(text);
-        expect(reading.ok ? reading.value.points.every((p) => Number.isFinite(p.x + p.y)) : reading.mend !== undefined).toBe(true);
-      }),
+      fc.property(
+        fc.oneof(
+          fc.string({ unit: 'binary', maxLength: 80 }),
+          bits.map((b) => b.join('')),
+        ),
+        (text) => {
+          const reading = readPoints(text);
+          expect(
+            reading.ok
+              ? reading.value.points.every((p) => Number.isFinite(p.x + p.y))
+              : reading.mend !== undefined,
+          ).toBe(true);
+        },
+      ),
       { numRuns: 1000 },
     );
   });
 
   test('as a field they carry their description, and may be left out where that is said', () => {
     const field = points({ about: 'Bolt holes of the plate.' });
-    expect(factsOf(field)).toMatchObject({ kind: 'text', about: 'Bolt holes of the plate.', allowed: expect.stringContaining('name: x,y') });
+    expect(factsOf(field)).toMatchObject({
+      kind: 'text',
+      about: 'Bolt holes of the plate.',
+      allowed: expect.stringContaining('name: x,y'),
+    });
     expect(field.safeParse('0,0;10,0').data?.points).toHaveLength(2);
     expect(field.safeParse(undefined).success).toBe(false);
-    expect(field.safeParse('0').error?.issues[0]).toMatchObject({ code: 'custom', params: { given: "'0' as point 1" } });
-    expect(optionalPoints({ about: 'Pick-up holes.', otherwise: 'there are none' }).safeParse(undefined)).toMatchObject({ success: true, data: undefined });
+    expect(field.safeParse('0').error?.issues[0]).toMatchObject({
+      code: 'custom',
+      params: { given: "'0' as point 1" },
+    });
+    expect(
+      optionalPoints({ about: 'Pick-up holes.', otherwise: 'there are none' }).safeParse(undefined),
+    ).toMatchObject({ success: true, data: undefined });
   });
 });

@@ -3,8 +3,20 @@ import { checkTemplate, makeOne } from '../helpers/check-template.ts';
 
 checkTemplate('bracket-channel');
 
-/** By hand with K = 0.42, 2 mm, inside radius 2: s = 4, BA = pi/2 (2 + 0.84) = 4.46106, BD = 3.53894. */
-const BY_HAND = { web: 80, flangeA: 40, flangeB: 30, width: 60, material: 's235', thickness: 2, radius: 2, rule: 'k:0.42' };
+/**
+ * By hand with K = 0.42, 2 mm, inside radius 2: s = 4, BA = pi/2 (2 + 0.84) = 4.46106, BD =
+ * 3.53894.
+ */
+const BY_HAND = {
+  web: 80,
+  flangeA: 40,
+  flangeB: 30,
+  width: 60,
+  material: 's235',
+  thickness: 2,
+  radius: 2,
+  rule: 'k:0.42',
+};
 
 describe('a channel 40 / 80 / 30, 2 mm', () => {
   test('blank, bends and folded size', async () => {
@@ -23,9 +35,15 @@ describe('a channel 40 / 80 / 30, 2 mm', () => {
   });
 
   test('holes of the web are measured from the outside of flange A', async () => {
-    const { flat } = await makeOne('bracket-channel', { ...BY_HAND, holesA: '20,10,5', holesWeb: '40,30,6', holesB: '20,50,7' });
+    const { flat } = await makeOne('bracket-channel', {
+      ...BY_HAND,
+      holesA: '20,10,5',
+      holesWeb: '40,30,6',
+      holesB: '20,50,7',
+    });
     const centres = flat.cutouts.map((h) => (h.kind === 'round' ? [h.from, ...h.centre] : []));
-    // Flange A: 40 - 20. Web: its tangent line lies at 40.46106, 4 inside its mould line. Flange B likewise at 116.92212.
+    // Flange A: 40 - 20. Web: its tangent line lies at 40.46106, 4 inside its mould line. Flange B
+    // likewise at 116.92212.
     expect(centres).toEqual(
       expect.arrayContaining([
         ['holesA 1', expect.closeTo(10, 6), expect.closeTo(20, 6)],

@@ -4,18 +4,39 @@ import { checkTemplate, make, makeOne, rulesOf } from '../helpers/check-template
 checkTemplate('bracket-gusset');
 
 /** By hand with K = 0.42, 3 mm, inside radius 3: s = 6, BA = 6.6916, BD = 5.3084. */
-const BY_HAND = { base: 120, upright: 140, width: 60, gussetDepth: 100, gussetHeight: 110, material: 's235', thickness: 3, radius: 3, rule: 'k:0.42' };
+const BY_HAND = {
+  base: 120,
+  upright: 140,
+  width: 60,
+  gussetDepth: 100,
+  gussetHeight: 110,
+  material: 's235',
+  thickness: 3,
+  radius: 3,
+  rule: 'k:0.42',
+};
 
 describe('a shelf bracket 120 x 140 x 60, 3 mm', () => {
   test('blank, bends and folded size', async () => {
     const { result, blank, folded } = await makeOne('bracket-gusset', BY_HAND);
     expect(blank.heightMm).toBeCloseTo(260 - 5.3084, 4);
-    // A cheek's slope rises from its nose of r + 2 t = 9 to 110 over 100. It is cut 3 + 0.5 from the outside of the
-    // upright, where it is 9 + 1.01 x 96.5 = 106.465 high, 100.465 of it flat. The base is flat over 60 - 12.
+    // A cheek's slope rises from its nose of r + 2 t = 9 to 110 over 100. It is cut 3 + 0.5 from
+    // the outside of the upright, where it is 9 + 1.01 x 96.5 = 106.465 high, 100.465 of it flat.
+    // The base is flat over 60 - 12.
     expect(blank.widthMm).toBeCloseTo(48 + 2 * (6.6916 + 100.465), 3);
-    expect(result.bends.map((b) => [b.id, b.angleDeg, b.direction])).toEqual(expect.arrayContaining([['A', 90, 'up'], ['B', 90, 'up'], ['C', 90, 'up']]));
+    expect(result.bends.map((b) => [b.id, b.angleDeg, b.direction])).toEqual(
+      expect.arrayContaining([
+        ['A', 90, 'up'],
+        ['B', 90, 'up'],
+        ['C', 90, 'up'],
+      ]),
+    );
     // The upright is the largest panel.
-    expect(folded.sizeMm).toEqual([expect.closeTo(60, 6), expect.closeTo(140, 6), expect.closeTo(120, 6)]);
+    expect(folded.sizeMm).toEqual([
+      expect.closeTo(60, 6),
+      expect.closeTo(140, 6),
+      expect.closeTo(120, 6),
+    ]);
   });
 
   test('one cheek on the left leaves the right side straight', async () => {
@@ -26,8 +47,14 @@ describe('a shelf bracket 120 x 140 x 60, 3 mm', () => {
   });
 
   test('holes of both cheeks face each other', async () => {
-    const { flat } = await makeOne('bracket-gusset', { ...BY_HAND, holesLeft: '25,30,10', holesRight: '25,30,10' });
-    const [left, right] = ['holesLeft 1', 'holesRight 1'].map((from) => flat.cutouts.find((h) => h.from === from));
+    const { flat } = await makeOne('bracket-gusset', {
+      ...BY_HAND,
+      holesLeft: '25,30,10',
+      holesRight: '25,30,10',
+    });
+    const [left, right] = ['holesLeft 1', 'holesRight 1'].map((from) =>
+      flat.cutouts.find((h) => h.from === from),
+    );
     if (left?.kind !== 'round' || right?.kind !== 'round') throw new Error('two round holes');
     expect(left.centre[1]).toBeCloseTo(right.centre[1], 6);
     // 25 up is 19 of flat cheek beyond the bend, on either side of a base that is flat over 48.

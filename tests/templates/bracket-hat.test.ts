@@ -4,7 +4,17 @@ import { checkTemplate, makeOne } from '../helpers/check-template.ts';
 checkTemplate('bracket-hat');
 
 /** By hand with K = 0.42, 2 mm, inside radius 2: s = 4, BA = 4.46106, BD = 3.53894 each. */
-const BY_HAND = { crown: 50, height: 30, footA: 25, footB: 20, width: 40, material: 's235', thickness: 2, radius: 2, rule: 'k:0.42' };
+const BY_HAND = {
+  crown: 50,
+  height: 30,
+  footA: 25,
+  footB: 20,
+  width: 40,
+  material: 's235',
+  thickness: 2,
+  radius: 2,
+  rule: 'k:0.42',
+};
 
 describe('a hat with crown 50, height 30, feet 25 and 20, 2 mm', () => {
   test('blank, bends and folded size: crown + feet - 2 thicknesses wide', async () => {
@@ -17,12 +27,25 @@ describe('a hat with crown 50, height 30, feet 25 and 20, 2 mm', () => {
       ['C', 'down', expect.closeTo(21 + 2 * ba + 22 + 42 + ba / 2, 4)],
       ['D', 'up', expect.closeTo(21 + 3 * ba + 22 + 42 + 22 + ba / 2, 4)],
     ]);
-    expect(folded.sizeMm).toEqual([expect.closeTo(40, 6), expect.closeTo(91, 6), expect.closeTo(30, 6)]);
+    expect(folded.sizeMm).toEqual([
+      expect.closeTo(40, 6),
+      expect.closeTo(91, 6),
+      expect.closeTo(30, 6),
+    ]);
   });
 
   test('holes of crown, sides and feet', async () => {
-    const { flat } = await makeOne('bracket-hat', { ...BY_HAND, holesCrown: '25,20,6', holesA: '15,10,5', holesB: '15,10,5', holesFootA: '15,20,5', holesFootB: '14,20,5' });
-    const heights = Object.fromEntries(flat.cutouts.map((h) => [h.from, h.kind === 'round' ? h.centre[1] : 0]));
+    const { flat } = await makeOne('bracket-hat', {
+      ...BY_HAND,
+      holesCrown: '25,20,6',
+      holesA: '15,10,5',
+      holesB: '15,10,5',
+      holesFootA: '15,20,5',
+      holesFootB: '14,20,5',
+    });
+    const heights = Object.fromEntries(
+      flat.cutouts.map((h) => [h.from, h.kind === 'round' ? h.centre[1] : 0]),
+    );
     const ba = 4.46106;
     const crownStart = 21 + ba + 22 + ba;
     expect(heights['holesCrown 1']).toBeCloseTo(crownStart + 21, 4);
@@ -40,6 +63,8 @@ describe('a hat with crown 50, height 30, feet 25 and 20, 2 mm', () => {
     const [l, r] = [left.flat.cutouts[0], right.flat.cutouts[0]];
     expect(l?.kind === 'round' && l.centre[0]).toBeCloseTo(10, 6);
     expect(r?.kind === 'round' && r.centre[0]).toBeCloseTo(30, 6);
-    expect(right.result.bends.map((b) => b.direction)).toEqual(left.result.bends.map((b) => b.direction));
+    expect(right.result.bends.map((b) => b.direction)).toEqual(
+      left.result.bends.map((b) => b.direction),
+    );
   });
 });

@@ -3,7 +3,13 @@ import { expect, test } from 'vitest';
 import { posePoint } from '../../src/geometry/pose.ts';
 import { dot3, type Vec3 } from '../../src/geometry/vec3.ts';
 import { make } from '../helpers/check-template.ts';
-import { askedFaces, type AskedDuct, cornersOf, ductPoses, type Face } from '../helpers/duct-box.ts';
+import {
+  askedFaces,
+  type AskedDuct,
+  cornersOf,
+  ductPoses,
+  type Face,
+} from '../helpers/duct-box.ts';
 import { fuzzRuns } from '../helpers/fuzz-runs.ts';
 
 const WALLS = ['bottom', 'right', 'top', 'left'];
@@ -21,22 +27,43 @@ interface Case extends AskedDuct {
   readonly measure: 'outside' | 'inside';
 }
 
-const inputsOf = ({ depth, ...rest }: Case) => ({ ...rest, length: depth, endLip: 18, stub: 30, rule: 'k:0.42', material: 's235' });
+const inputsOf = ({ depth, ...rest }: Case) => ({
+  ...rest,
+  length: depth,
+  endLip: 18,
+  stub: 30,
+  rule: 'k:0.42',
+  material: 's235',
+});
 
-/** The outside face of the plate closes the asked rectangle, but for the side that its bend takes. */
-const expectPlate = (corners: readonly Vec3[], { endWidth: w, endHeight: h, offsetRight: x = 0, offsetUp: y = 0, plateOn }: Case): void => {
-  const box = [0, 1].flatMap((k) => [Math.min(...corners.map((p) => p[k] ?? NaN)), Math.max(...corners.map((p) => p[k] ?? NaN))]);
+/**
+ * The outside face of the plate closes the asked rectangle, but for the side that its bend takes.
+ */
+const expectPlate = (
+  corners: readonly Vec3[],
+  { endWidth: w, endHeight: h, offsetRight: x = 0, offsetUp: y = 0, plateOn }: Case,
+): void => {
+  const box = [0, 1].flatMap((k) => [
+    Math.min(...corners.map((p) => p[k] ?? NaN)),
+    Math.max(...corners.map((p) => p[k] ?? NaN)),
+  ]);
   const folded = ['left', 'right', 'bottom', 'top'].indexOf(plateOn);
   const want = [x - w / 2, x + w / 2, y - h / 2, y + h / 2];
-  expect(box.filter((_, k) => k !== folded)).toEqual(want.filter((_, k) => k !== folded).map((n) => expect.closeTo(n, 6)));
+  expect(box.filter((_, k) => k !== folded)).toEqual(
+    want.filter((_, k) => k !== folded).map((n) => expect.closeTo(n, 6)),
+  );
 };
 
-/** Every panel lies on the planes through the asked edges, and nothing stands out of the planes of the two ends. */
+/**
+ * Every panel lies on the planes through the asked edges, and nothing stands out of the planes of
+ * the two ends.
+ */
 const expectAsAsked = async (asked: Case): Promise<boolean> => {
   const parts = await make('duct-box', inputsOf(asked));
   if (parts.some((p) => p.stopped)) return false;
   const faces = askedFaces(asked);
-  // On the face that is measured, and as much further out as the sheet is thick where that is the inside.
+  // On the face that is measured, and as much further out as the sheet is thick where that is the
+  // inside.
   const over = asked.measure === 'inside' ? asked.thickness : 0;
   const depths: number[] = [];
   for (const { part, flat } of parts) {
@@ -51,21 +78,29 @@ const expectAsAsked = async (asked: Case): Promise<boolean> => {
       if (kind.length === 0) {
         const { normal, level } = faces[WALLS.indexOf(name)] as Face;
         for (const p of lower) expect(dot3(normal, p)).toBeCloseTo(level + over, 6);
-        for (const p of upper) expect(dot3(normal, p)).toBeCloseTo(level + over - asked.thickness, 6);
+        for (const p of upper)
+          expect(dot3(normal, p)).toBeCloseTo(level + over - asked.thickness, 6);
       } else if (panel.id === 'end plate') {
         for (const p of lower) expect(p[2]).toBeCloseTo(asked.depth, 6);
         if (over === 0) expectPlate(lower, asked);
         const hole = part.panels.find((p) => p.id === panel.id)?.cutouts[0];
         const [x, y] = hole?.kind === 'round' ? posePoint(pose, [...hole.centre, 0]) : [];
-        expect([x, y]).toEqual([expect.closeTo(asked.offsetRight ?? 0, 6), expect.closeTo(asked.offsetUp ?? 0, 6)]);
+        expect([x, y]).toEqual([
+          expect.closeTo(asked.offsetRight ?? 0, 6),
+          expect.closeTo(asked.offsetUp ?? 0, 6),
+        ]);
       } else if (kind.join(' ') === 'lip') {
         for (const p of upper) expect(p[2]).toBeCloseTo(0, 6);
       } else {
-        for (const p of asked.end === 'lip-in' ? lower : upper) expect(p[2]).toBeCloseTo(asked.depth, 6);
+        for (const p of asked.end === 'lip-in' ? lower : upper)
+          expect(p[2]).toBeCloseTo(asked.depth, 6);
       }
     }
   }
-  expect([Math.min(...depths), Math.max(...depths)]).toEqual([expect.closeTo(0, 6), expect.closeTo(asked.depth, 6)]);
+  expect([Math.min(...depths), Math.max(...depths)]).toEqual([
+    expect.closeTo(0, 6),
+    expect.closeTo(asked.depth, 6),
+  ]);
   return true;
 };
 
@@ -89,6 +124,7 @@ test('folded, all walls lie on the planes through the asked edges, whatever the 
     measure: fc.constantFrom('outside' as const, 'inside' as const),
   });
   let made = 0;
-  for (const asked of fc.sample(cases, { numRuns: fuzzRuns(120), seed: 7 })) if (await expectAsAsked(asked)) made++;
+  for (const asked of fc.sample(cases, { numRuns: fuzzRuns(120), seed: 7 }))
+    if (await expectAsAsked(asked)) made++;
   expect(made).toBeGreaterThan(60);
 });

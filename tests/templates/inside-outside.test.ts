@@ -3,8 +3,9 @@ import { FAMILIES } from '../../templates/index.ts';
 import { make, rulesOf } from '../helpers/check-template.ts';
 
 /**
- * Inside and outside sizes that belong together make the same blank, byte for byte. By how much they differ is geometry:
- * each leg ends t tan(A/2) sooner at a bend of angle A up to square, and t over that (DIN 6935 measures to the tangent).
+ * Inside and outside sizes that belong together make the same blank, byte for byte. By how much
+ * they differ is geometry: each leg ends t tan(A/2) sooner at a bend of angle A up to square, and t
+ * over that (DIN 6935 measures to the tangent).
  */
 const T = 2;
 const SHEET = { thickness: T, radius: 3, material: 's235' };
@@ -21,11 +22,26 @@ interface Pair {
 }
 
 const [square, deg30, deg120] = [atBend(90), atBend(30), atBend(120)];
-const strip = (family: string, lengths: Readonly<Record<string, readonly [mm: number, bends: number]>>): Pair[] =>
-  ([[30, deg30], [90, square], [120, deg120]] as const).map(([bendAngle, by]) => ({
+const strip = (
+  family: string,
+  lengths: Readonly<Record<string, readonly [mm: number, bends: number]>>,
+): Pair[] =>
+  (
+    [
+      [30, deg30],
+      [90, square],
+      [120, deg120],
+    ] as const
+  ).map(([bendAngle, by]) => ({
     family,
-    outside: { ...Object.fromEntries(Object.entries(lengths).map(([name, [mm]]) => [name, mm])), width: 60, bendAngle },
-    less: Object.fromEntries(Object.entries(lengths).map(([name, [, bends]]) => [name, bends * by])),
+    outside: {
+      ...Object.fromEntries(Object.entries(lengths).map(([name, [mm]]) => [name, mm])),
+      width: 60,
+      bendAngle,
+    },
+    less: Object.fromEntries(
+      Object.entries(lengths).map(([name, [, bends]]) => [name, bends * by]),
+    ),
   }));
 
 /** A wall that leans by `slope` is t / cos thick along the opening. */
@@ -35,38 +51,167 @@ const PAIRS: readonly Pair[] = [
   ...strip('bracket-angle', { legA: [60, 1], legB: [40, 1] }),
   ...strip('bracket-channel', { web: [80, 2], flangeA: [40, 1], flangeB: [50, 1] }),
   ...strip('bracket-zed', { offset: [60, 2], flangeA: [40, 1], flangeB: [50, 1] }),
-  ...strip('bracket-hat', { crown: [80, 2], height: [60, 2], footA: [40, 1], footB: [50, 1] }).filter(({ outside }) => outside['bendAngle'] !== 120),
-  { family: 'bracket-angle', outside: { legA: 60, legB: 40, width: 80, holesA: '35,20,M8; from edge 12, from right 20, 5' }, less: { legA: T, legB: T }, holes: { holesA: `${35 - T},20,M8; from edge 12, from right 20, 5` } },
+  ...strip('bracket-hat', {
+    crown: [80, 2],
+    height: [60, 2],
+    footA: [40, 1],
+    footB: [50, 1],
+  }).filter(({ outside }) => outside['bendAngle'] !== 120),
+  {
+    family: 'bracket-angle',
+    outside: { legA: 60, legB: 40, width: 80, holesA: '35,20,M8; from edge 12, from right 20, 5' },
+    less: { legA: T, legB: T },
+    holes: { holesA: `${35 - T},20,M8; from edge 12, from right 20, 5` },
+  },
   ...(['left', 'right', 'both'] as const).flatMap((gussetSide): Pair[] => {
     const sides = gussetSide === 'both' ? 2 : 1;
     const [left, right] = [gussetSide === 'right' ? 0 : T, gussetSide === 'left' ? 0 : T];
-    return [{
-      family: 'bracket-gusset', outside: { base: 80, upright: 100, width: 60, gussetDepth: 60, gussetHeight: 60, gussetSide, holesBase: '60,20,6; from edge 12, from right 20, 4', holesUpright: '70,25,6; from edge 12, middle, 4' },
-      less: { base: T, upright: T, width: sides * T, gussetDepth: T, gussetHeight: T },
-      // What lies in the middle of the width over one cheek does not lie in the middle of what is beside it.
-      holes: { holesBase: `${60 - T},${20 - left},6; from edge 12, from right ${20 - right}, 4`, holesUpright: `${70 - T},${25 - left},6; from edge 12, from left ${30 - left}, 4` },
-    }];
+    return [
+      {
+        family: 'bracket-gusset',
+        outside: {
+          base: 80,
+          upright: 100,
+          width: 60,
+          gussetDepth: 60,
+          gussetHeight: 60,
+          gussetSide,
+          holesBase: '60,20,6; from edge 12, from right 20, 4',
+          holesUpright: '70,25,6; from edge 12, middle, 4',
+        },
+        less: { base: T, upright: T, width: sides * T, gussetDepth: T, gussetHeight: T },
+        // What lies in the middle of the width over one cheek does not lie in the middle of what is
+        // beside it.
+        holes: {
+          holesBase: `${60 - T},${20 - left},6; from edge 12, from right ${20 - right}, 4`,
+          holesUpright: `${70 - T},${25 - left},6; from edge 12, from left ${30 - left}, 4`,
+        },
+      },
+    ];
   }),
   ...(['open', 'butt', 'lapped'] as const).flatMap((corner) =>
     (['none', 'in', 'out', 'hem-in'] as const).map((lip): Pair => ({
-      family: 'tray', outside: { length: 200, depth: 140, height: 60, corner, lap: 20, lipFront: lip, lipLeft: lip, lipDepth: 14, hemRadius: 1, holesBase: '40,50,6', holesRight: '25,60,6', holesBack: 'from top 30, from left 50, 6', cableSide: 'right', cableAt: 100 },
+      family: 'tray',
+      outside: {
+        length: 200,
+        depth: 140,
+        height: 60,
+        corner,
+        lap: 20,
+        lipFront: lip,
+        lipLeft: lip,
+        lipDepth: 14,
+        hemRadius: 1,
+        holesBase: '40,50,6',
+        holesRight: '25,60,6',
+        holesBack: 'from top 30, from left 50, 6',
+        cableSide: 'right',
+        cableAt: 100,
+      },
       less: { length: 2 * T, depth: 2 * T, height: T, lap: T, lipDepth: T, cableAt: T },
-      holes: { holesBase: `${40 - T},${50 - T},6`, holesRight: `${25 - T},${60 - T},6`, holesBack: `from top 30, from left ${50 - T}, 6` },
+      holes: {
+        holesBase: `${40 - T},${50 - T},6`,
+        holesRight: `${25 - T},${60 - T},6`,
+        holesBack: `from top 30, from left ${50 - T}, 6`,
+      },
     })),
   ),
-  { family: 'tank', outside: { length: 600, width: 400, height: 300, flange: 20, longestBay: 350, filler: '80,200,60', outlet: '40,100,20' }, less: { length: 2 * T, width: 2 * T, height: 2 * T, flange: T }, holes: { filler: `${80 - T},${200 - T},60`, outlet: `${40 - T},${100 - T},20` } },
-  { family: 'tank', outside: { length: 600, width: 400, height: 300, flange: 20, longestBay: 700, ends: 'flanged', endFlange: 20 }, less: { length: 2 * T, width: 2 * 20, height: 2 * T, flange: T, endFlange: T } },
-  { family: 'baffle', outside: { width: 300, height: 200, flange: 20 }, less: { flange: T } },
-  { family: 'duct-box', outside: { width: 240, height: 160, endWidth: 240, endHeight: 160, length: 200, lip: 20 }, less: { width: 2 * T, height: 2 * T, endWidth: 2 * T, endHeight: 2 * T, lip: T } },
   {
-    family: 'duct-box', outside: { width: 240, height: 160, endWidth: 160, endHeight: 120, length: 200, lip: 0 },
-    less: { width: 2 * leaning(0.2), endWidth: 2 * leaning(0.2), height: 2 * leaning(0.1), endHeight: 2 * leaning(0.1) },
+    family: 'tank',
+    outside: {
+      length: 600,
+      width: 400,
+      height: 300,
+      flange: 20,
+      longestBay: 350,
+      filler: '80,200,60',
+      outlet: '40,100,20',
+    },
+    less: { length: 2 * T, width: 2 * T, height: 2 * T, flange: T },
+    holes: { filler: `${80 - T},${200 - T},60`, outlet: `${40 - T},${100 - T},20` },
   },
-  { family: 'duct-transition', outside: { width: 200, depth: 150, diameter: 100, length: 180 }, less: { width: 2 * T, depth: 2 * T, diameter: 2 * T } },
-  // A wedge of 18 degrees: flanges turned by 18 at the rear, square to the riser in front, the riser by 108 from the tread.
-  { family: 'heel-rest', outside: { floorAngle: -18, width: 160, treadDepth: 110, lipHeight: 0, flangeFront: 25, flangeRear: 25, holesFront: '14,20,6' }, less: { width: 2 * T, treadDepth: atBend(18) + atBend(108), flangeFront: T, flangeRear: atBend(18) }, holes: { holesFront: `${14 - T},${20 - T},6` } },
-  { family: 'plate', outside: { outline: '0,0; 80,0; 80,80; 0,80', folds: '0,50 80,50 90 up', holes: '20,20,6; 20,70,6' }, less: {}, holes: { outline: `0,0; 80,0; 80,${80 - 2 * T}; 0,${80 - 2 * T}`, folds: `0,${50 - T} 80,${50 - T} 90 up`, holes: `20,20,6; 20,${70 - 2 * T},6` } },
-  { family: 'strut-brace', outside: { points: 'A: 0,0; B: 110,0; C: 50,80', outline: '-30,-40; 140,-40; 140,110; -30,110', return: 'bottom', returnHeight: 20, returnInset: 0, hand: 'left' }, less: { returnHeight: T }, holes: { outline: `-30,${-40 + T}; 140,${-40 + T}; 140,110; -30,110` } },
+  {
+    family: 'tank',
+    outside: {
+      length: 600,
+      width: 400,
+      height: 300,
+      flange: 20,
+      longestBay: 700,
+      ends: 'flanged',
+      endFlange: 20,
+    },
+    less: { length: 2 * T, width: 2 * 20, height: 2 * T, flange: T, endFlange: T },
+  },
+  { family: 'baffle', outside: { width: 300, height: 200, flange: 20 }, less: { flange: T } },
+  {
+    family: 'duct-box',
+    outside: { width: 240, height: 160, endWidth: 240, endHeight: 160, length: 200, lip: 20 },
+    less: { width: 2 * T, height: 2 * T, endWidth: 2 * T, endHeight: 2 * T, lip: T },
+  },
+  {
+    family: 'duct-box',
+    outside: { width: 240, height: 160, endWidth: 160, endHeight: 120, length: 200, lip: 0 },
+    less: {
+      width: 2 * leaning(0.2),
+      endWidth: 2 * leaning(0.2),
+      height: 2 * leaning(0.1),
+      endHeight: 2 * leaning(0.1),
+    },
+  },
+  {
+    family: 'duct-transition',
+    outside: { width: 200, depth: 150, diameter: 100, length: 180 },
+    less: { width: 2 * T, depth: 2 * T, diameter: 2 * T },
+  },
+  // A wedge of 18 degrees: flanges turned by 18 at the rear, square to the riser in front, the
+  // riser by 108 from the tread.
+  {
+    family: 'heel-rest',
+    outside: {
+      floorAngle: -18,
+      width: 160,
+      treadDepth: 110,
+      lipHeight: 0,
+      flangeFront: 25,
+      flangeRear: 25,
+      holesFront: '14,20,6',
+    },
+    less: {
+      width: 2 * T,
+      treadDepth: atBend(18) + atBend(108),
+      flangeFront: T,
+      flangeRear: atBend(18),
+    },
+    holes: { holesFront: `${14 - T},${20 - T},6` },
+  },
+  {
+    family: 'plate',
+    outside: {
+      outline: '0,0; 80,0; 80,80; 0,80',
+      folds: '0,50 80,50 90 up',
+      holes: '20,20,6; 20,70,6',
+    },
+    less: {},
+    holes: {
+      outline: `0,0; 80,0; 80,${80 - 2 * T}; 0,${80 - 2 * T}`,
+      folds: `0,${50 - T} 80,${50 - T} 90 up`,
+      holes: `20,20,6; 20,${70 - 2 * T},6`,
+    },
+  },
+  {
+    family: 'strut-brace',
+    outside: {
+      points: 'A: 0,0; B: 110,0; C: 50,80',
+      outline: '-30,-40; 140,-40; 140,110; -30,110',
+      return: 'bottom',
+      returnHeight: 20,
+      returnInset: 0,
+      hand: 'left',
+    },
+    less: { returnHeight: T },
+    holes: { outline: `-30,${-40 + T}; 140,${-40 + T}; 140,110; -30,110` },
+  },
   // What is measured of these, or what they go over, has no inside and outside of its own.
   { family: 'strap', outside: { across: 150, height: 100, boltCentres: 220 }, less: {} },
   { family: 'ring', outside: { outer: 120, inner: 62, boltCircle: 92 }, less: {} },
@@ -79,10 +224,16 @@ const dxfOf = async (family: string, inputs: Inputs): Promise<string[]> => {
   return parts.map((p) => p.files().find((f) => f.name.endsWith('.dxf'))?.contents ?? '');
 };
 
-describe.each(PAIRS.map((pair) => [`${pair.family} ${JSON.stringify(pair.outside)}`, pair] as const))('%s', (_, { family, outside, less, holes = {} }) => {
+describe.each(
+  PAIRS.map((pair) => [`${pair.family} ${JSON.stringify(pair.outside)}`, pair] as const),
+)('%s', (_, { family, outside, less, holes = {} }) => {
   test('is the same by its inside', async () => {
-    const inside = Object.fromEntries(Object.entries(less).map(([name, by]) => [name, Number(outside[name]) - by]));
-    expect(await dxfOf(family, { ...outside, ...inside, ...holes, measure: 'inside' })).toEqual(await dxfOf(family, outside));
+    const inside = Object.fromEntries(
+      Object.entries(less).map(([name, by]) => [name, Number(outside[name]) - by]),
+    );
+    expect(await dxfOf(family, { ...outside, ...inside, ...holes, measure: 'inside' })).toEqual(
+      await dxfOf(family, outside),
+    );
   });
 });
 

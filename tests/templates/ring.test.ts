@@ -3,10 +3,30 @@ import { checkTemplate, make, makeOne, rulesOf } from '../helpers/check-template
 
 checkTemplate('ring');
 
-/** By hand: rim (120 - 90 - 6) / 2 = 12, inside (90 - 6 - 60) / 2 = 12, chord 90 sin 30 = 45 (Euclid IV.15). */
-const ROUND = { outer: 120, inner: 60, bolts: 6, boltCircle: 90, boltHole: 6, material: 's235', thickness: 3 };
-const SQUARE = { shape: 'square', outer: 90, bolts: 4, boltCircle: 100, boltStart: 45, boltHole: 6, cornerRadius: 10, material: 's235', thickness: 3 };
-
+/**
+ * By hand: rim (120 - 90 - 6) / 2 = 12, inside (90 - 6 - 60) / 2 = 12, chord 90 sin 30 = 45 (Euclid
+ * IV.15).
+ */
+const ROUND = {
+  outer: 120,
+  inner: 60,
+  bolts: 6,
+  boltCircle: 90,
+  boltHole: 6,
+  material: 's235',
+  thickness: 3,
+};
+const SQUARE = {
+  shape: 'square',
+  outer: 90,
+  bolts: 4,
+  boltCircle: 100,
+  boltStart: 45,
+  boltHole: 6,
+  cornerRadius: 10,
+  material: 's235',
+  thickness: 3,
+};
 
 describe('a ring 120 / 60', () => {
   test('area, cut length and size are those of plane circles', async () => {
@@ -16,7 +36,9 @@ describe('a ring 120 / 60', () => {
     expect(blank.pierces).toBe(8);
     expect(folded.sizeMm).toEqual([expect.closeTo(120, 9), expect.closeTo(120, 9), 3]);
     expect(result.bends).toEqual([]);
-    expect(result.findings.find((f) => f.rule === 'metal-beside-bolts')?.message).toContain('12 outside, 12 inside it; neighbouring bolts are 45 apart');
+    expect(result.findings.find((f) => f.rule === 'metal-beside-bolts')?.message).toContain(
+      '12 outside, 12 inside it; neighbouring bolts are 45 apart',
+    );
   });
 
   test('the first bolt stands at the top, the others 60 degrees on, and the other hand runs the other way', async () => {
@@ -25,8 +47,13 @@ describe('a ring 120 / 60', () => {
       const hole = (from: string) => part?.flat?.cutouts.find((c) => c.from === from);
       const [middle, bolt] = [hole('inner'), hole('bolt 1')];
       if (middle?.kind !== 'round' || bolt?.kind !== 'round') throw new Error('two round holes');
-      expect(Math.hypot(bolt.centre[0] - middle.centre[0], bolt.centre[1] - middle.centre[1])).toBeCloseTo(45, 9);
-      return (Math.atan2(bolt.centre[1] - middle.centre[1], bolt.centre[0] - middle.centre[0]) * 180) / Math.PI;
+      expect(
+        Math.hypot(bolt.centre[0] - middle.centre[0], bolt.centre[1] - middle.centre[1]),
+      ).toBeCloseTo(45, 9);
+      return (
+        (Math.atan2(bolt.centre[1] - middle.centre[1], bolt.centre[0] - middle.centre[0]) * 180) /
+        Math.PI
+      );
     });
     expect(turns).toEqual([expect.closeTo(100, 6), expect.closeTo(80, 6)]);
   });
@@ -41,16 +68,27 @@ describe('a square plate 90 with corners of 10', () => {
 
   test('bolts stand in the corners, and further holes are measured from the centre', async () => {
     const { flat } = await makeOne('ring', { ...SQUARE, holes: '-20,5,12' });
-    const at = Object.fromEntries(flat.cutouts.map((c) => [c.from, c.kind === 'round' ? c.centre : []]));
+    const at = Object.fromEntries(
+      flat.cutouts.map((c) => [c.from, c.kind === 'round' ? c.centre : []]),
+    );
     const [x = 0, y = 0] = at['bolt 1'] ?? [];
     // 50 cos 45 = 35.35534 from the centre either way.
-    expect(at['bolt 3']).toEqual([expect.closeTo(x - 70.71068, 4), expect.closeTo(y - 70.71068, 4)]);
-    expect(at['holes 1']).toEqual([expect.closeTo(x - 35.35534 + 5, 4), expect.closeTo(y - 35.35534 - 20, 4)]);
+    expect(at['bolt 3']).toEqual([
+      expect.closeTo(x - 70.71068, 4),
+      expect.closeTo(y - 70.71068, 4),
+    ]);
+    expect(at['holes 1']).toEqual([
+      expect.closeTo(x - 35.35534 + 5, 4),
+      expect.closeTo(y - 35.35534 - 20, 4),
+    ]);
   });
 
   test('an oblong one is as high as asked', async () => {
     const { blank } = await makeOne('ring', { ...SQUARE, outerHeight: 200 });
-    expect([blank.widthMm, blank.heightMm]).toEqual([expect.closeTo(90, 9), expect.closeTo(200, 9)]);
+    expect([blank.widthMm, blank.heightMm]).toEqual([
+      expect.closeTo(90, 9),
+      expect.closeTo(200, 9),
+    ]);
   });
 });
 
@@ -76,12 +114,17 @@ describe.each([
 });
 
 test('a bolt circle that runs over a rounded corner is told the largest that fits', async () => {
-  // The arc of 10 about (35, 35) reaches 49.497 + 10 along the diagonal; less hole and web: 2 (59.497 - 5).
+  // The arc of 10 about (35, 35) reaches 49.497 + 10 along the diagonal; less hole and web: 2
+  // (59.497 - 5).
   const [part] = await make('ring', { ...SQUARE, boltCircle: 109 });
-  expect(part?.result.findings.find((f) => f.rule === 'bolt-circle-too-big')?.message).toMatch(/give [\d.]+ to 108\.99/);
+  expect(part?.result.findings.find((f) => f.rule === 'bolt-circle-too-big')?.message).toMatch(
+    /give [\d.]+ to 108\.99/,
+  );
   expect(rulesOf((await make('ring', { ...SQUARE, boltCircle: 108.99 }))[0], 'stop')).toEqual([]);
 });
 
 test('a height of its own is refused to a round plate', async () => {
-  expect(rulesOf((await make('ring', { ...ROUND, outerHeight: 90 }))[0], 'stop')).toEqual(['round-height']);
+  expect(rulesOf((await make('ring', { ...ROUND, outerHeight: 90 }))[0], 'stop')).toEqual([
+    'round-height',
+  ]);
 });

@@ -12,23 +12,37 @@ import { plausibleInputs } from '../helpers/plausible.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
 /**
- * Whoever is stopped reads what to change: every stop names inputs, as they are typed; says nothing twice; and what it
- * tells to give does away with it.
+ * Whoever is stopped reads what to change: every stop names inputs, as they are typed; says nothing
+ * twice; and what it tells to give does away with it.
  */
 
 type Inputs = Readonly<Record<string, unknown>>;
 
-/** What stops the parts of these inputs, of each blank by itself; inputs that are refused as such have none. */
-function stopsOf(template: Template, inputs: Inputs): readonly (readonly FindingResult[])[] | undefined {
+/**
+ * What stops the parts of these inputs, of each blank by itself; inputs that are refused as such
+ * have none.
+ */
+function stopsOf(
+  template: Template,
+  inputs: Inputs,
+): readonly (readonly FindingResult[])[] | undefined {
   const made = makeParts(template, inputs, UNPLANNED);
-  return made.ok ? made.parts.map(({ result }) => result.findings.filter(({ severity }) => severity === 'stop')) : undefined;
+  return made.ok
+    ? made.parts.map(({ result }) => result.findings.filter(({ severity }) => severity === 'stop'))
+    : undefined;
 }
 
-const isWordOf = (message: string, input: string): boolean => new RegExp(`(?<![A-Za-z])${input}(?![A-Za-z])`).test(message);
+const isWordOf = (message: string, input: string): boolean =>
+  new RegExp(`(?<![A-Za-z])${input}(?![A-Za-z])`).test(message);
 
-const key = ({ rule, inputs = [] }: FindingResult): string => `${rule} ${inputs.toSorted().join(' ')}`;
+const key = ({ rule, inputs = [] }: FindingResult): string =>
+  `${rule} ${inputs.toSorted().join(' ')}`;
 
-const sameMends = ({ rule, mends = [] }: FindingResult): string => `${rule} ${mends.map(({ input }) => input).toSorted().join(' ')}`;
+const sameMends = ({ rule, mends = [] }: FindingResult): string =>
+  `${rule} ${mends
+    .map(({ input }) => input)
+    .toSorted()
+    .join(' ')}`;
 
 function expectNamed(stop: FindingResult, names: ReadonlySet<string>): void {
   expect(stop.inputs ?? [], stop.message).not.toEqual([]);
@@ -38,7 +52,8 @@ function expectNamed(stop: FindingResult, names: ReadonlySet<string>): void {
   }
   for (const mend of stop.mends ?? []) {
     expect(stop.inputs, stop.message).toContain(mend.input);
-    if (mend.value !== null && !/\d(?:in|cm|m)\b/.test(stop.message)) expect(stop.message).toContain(mendFigure(mend));
+    if (mend.value !== null && !/\d(?:in|cm|m)\b/.test(stop.message))
+      expect(stop.message).toContain(mendFigure(mend));
   }
 }
 
@@ -56,34 +71,46 @@ const mendedInputs = (inputs: Inputs, { input, atLeast, atMost, value }: Mend): 
 /** A mend makes the part, or leads on to what else is wrong with it. */
 function expectMended(template: Template, inputs: Inputs, stop: FindingResult): void {
   for (const mend of stop.mends ?? []) {
-    for (const given of mend.atLeast !== undefined && mend.atMost !== undefined ? [mend, { input: mend.input, atMost: mend.atMost }] : [mend]) {
+    for (const given of mend.atLeast !== undefined && mend.atMost !== undefined
+      ? [mend, { input: mend.input, atMost: mend.atMost }]
+      : [mend]) {
       const after = stopsOf(template, mendedInputs(inputs, given));
       expect(after, `${JSON.stringify(given)} is no input: ${stop.message}`).toBeDefined();
-      expect(after?.flat().map(key), `${JSON.stringify(given)}: ${stop.message}`).not.toContain(key(stop));
+      expect(after?.flat().map(key), `${JSON.stringify(given)}: ${stop.message}`).not.toContain(
+        key(stop),
+      );
     }
   }
 }
 
-describe.each([...FAMILIES.keys()])('%s with one or two inputs that may well be typed wrongly', (family) => {
-  test('is made, or stopped by what names its inputs once each, with a mend that mends', async () => {
-    const template = await loadFamily(family);
-    const described = describeInputs(template);
-    const names = new Set(described.map(({ name }) => name));
-    let stopped = 0;
-    for (const inputs of plausibleInputs(described, template.examples.map((e) => e.inputs), fuzzRuns(40), fuzzRuns(1))) {
-      try {
-        const parts = stopsOf(template, inputs) ?? [];
-        for (const stops of parts) {
-          expectToldOnce(stops);
-          for (const stop of stops) expectNamed(stop, names);
+describe.each([...FAMILIES.keys()])(
+  '%s with one or two inputs that may well be typed wrongly',
+  (family) => {
+    test('is made, or stopped by what names its inputs once each, with a mend that mends', async () => {
+      const template = await loadFamily(family);
+      const described = describeInputs(template);
+      const names = new Set(described.map(({ name }) => name));
+      let stopped = 0;
+      for (const inputs of plausibleInputs(
+        described,
+        template.examples.map((e) => e.inputs),
+        fuzzRuns(40),
+        fuzzRuns(1),
+      )) {
+        try {
+          const parts = stopsOf(template, inputs) ?? [];
+          for (const stops of parts) {
+            expectToldOnce(stops);
+            for (const stop of stops) expectNamed(stop, names);
+          }
+          const told = new Map(parts.flat().map((stop) => [stop.message, stop]));
+          for (const stop of told.values()) expectMended(template, inputs, stop);
+          if (told.size > 0) stopped += 1;
+        } catch (error) {
+          throw new Error(exampleCommand('make', family, { title: '', inputs }), { cause: error });
         }
-        const told = new Map(parts.flat().map((stop) => [stop.message, stop]));
-        for (const stop of told.values()) expectMended(template, inputs, stop);
-        if (told.size > 0) stopped += 1;
-      } catch (error) {
-        throw new Error(exampleCommand('make', family, { title: '', inputs }), { cause: error });
       }
-    }
-    expect(stopped).toBeGreaterThan(0);
-  });
-});
+      expect(stopped).toBeGreaterThan(0);
+    });
+  },
+);

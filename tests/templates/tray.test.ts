@@ -10,12 +10,22 @@ import { UNPLANNED } from '../helpers/unplanned.ts';
 checkTemplate('tray');
 
 /** By hand with K = 0.42, 2 mm, inside radius 2: s = 4, BA = 4.46106, BD = 3.53894. */
-const BY_HAND = { length: 200, depth: 100, height: 50, material: 's235', thickness: 2, radius: 2, rule: 'k:0.42' };
-
+const BY_HAND = {
+  length: 200,
+  depth: 100,
+  height: 50,
+  material: 's235',
+  thickness: 2,
+  radius: 2,
+  rule: 'k:0.42',
+};
 
 type Box = readonly (readonly [low: number, high: number])[];
 
-/** The boxes round the panels of a folded tray, from the mould corner of its base, folded by the witness. */
+/**
+ * The boxes round the panels of a folded tray, from the mould corner of its base, folded by the
+ * witness.
+ */
 function boxesOf({ part, flat }: MadePart): Map<string, Box> {
   if (part === undefined || flat === undefined) throw new Error('no flat pattern');
   const places = foldedPlaces(flat, part.root);
@@ -24,17 +34,24 @@ function boxesOf({ part, flat }: MadePart): Map<string, Box> {
   return new Map(
     flat.panels.map((panel) => {
       const points = panel.region.flatMap((v) =>
-        [0, flat.thicknessMm].map((z) => places.get(panel.id)?.([...movePoint(panel.placement, [v.x, v.y]), z]) ?? []),
+        [0, flat.thicknessMm].map(
+          (z) => places.get(panel.id)?.([...movePoint(panel.placement, [v.x, v.y]), z]) ?? [],
+        ),
       );
       const along = (i: number) => points.map((p) => (p[i] ?? NaN) - (origin[i] ?? 0));
-      return [panel.id, [0, 1, 2].map((i) => [Math.min(...along(i)), Math.max(...along(i))] as const)];
+      return [
+        panel.id,
+        [0, 1, 2].map((i) => [Math.min(...along(i)), Math.max(...along(i))] as const),
+      ];
     }),
   );
 }
 
 /** The largest distance between two boxes along any axis; below 0 they overlap. */
 const apart = (a: Box, b: Box): number =>
-  Math.max(...a.map(([low, high], i) => Math.max(low - (b[i]?.[1] ?? NaN), (b[i]?.[0] ?? NaN) - high)));
+  Math.max(
+    ...a.map(([low, high], i) => Math.max(low - (b[i]?.[1] ?? NaN), (b[i]?.[0] ?? NaN) - high)),
+  );
 
 describe('a tray 200 x 100 x 50, 2 mm', () => {
   test.each(['open', 'butt'])('%s: blank and folded size', async (corner) => {
@@ -43,7 +60,9 @@ describe('a tray 200 x 100 x 50, 2 mm', () => {
     expect(blank.heightMm).toBeCloseTo(100 + 2 * (50 - 3.53894), 4);
     expect(folded.sizeMm).toEqual([200, 100, 50].map((size) => expect.closeTo(size, 6)));
     expect(result.bends).toHaveLength(4);
-    expect(result.bends.map((b) => [b.id, b.direction])).toEqual(expect.arrayContaining(['A', 'B', 'C', 'D'].map((id) => [id, 'up'])));
+    expect(result.bends.map((b) => [b.id, b.direction])).toEqual(
+      expect.arrayContaining(['A', 'B', 'C', 'D'].map((id) => [id, 'up'])),
+    );
   });
 
   test('butt: left and right run the full depth, front and back end a gap before them', async () => {
@@ -57,12 +76,23 @@ describe('a tray 200 x 100 x 50, 2 mm', () => {
   test('lapped: the tabs lie a gap inside left and right, over the bend of the base', async () => {
     const tray = await makeOne('tray', { ...BY_HAND, corner: 'lapped', lap: 20 });
     const boxes = boxesOf(tray);
-    // From 4 of setback, an ear and a notch of 2 each, to the top; 20 from the outside of the front, less its bend.
+    // From 4 of setback, an ear and a notch of 2 each, to the top; 20 from the outside of the
+    // front, less its bend.
     const tall = [expect.closeTo(8, 6), expect.closeTo(50, 6)];
-    expect(boxes.get('front tab at left')).toEqual([[expect.closeTo(2.5, 6), expect.closeTo(4.5, 6)], [expect.closeTo(4, 6), expect.closeTo(20, 6)], tall]);
-    expect(boxes.get('back tab at right')).toEqual([[expect.closeTo(195.5, 6), expect.closeTo(197.5, 6)], [expect.closeTo(80, 6), expect.closeTo(96, 6)], tall]);
+    expect(boxes.get('front tab at left')).toEqual([
+      [expect.closeTo(2.5, 6), expect.closeTo(4.5, 6)],
+      [expect.closeTo(4, 6), expect.closeTo(20, 6)],
+      tall,
+    ]);
+    expect(boxes.get('back tab at right')).toEqual([
+      [expect.closeTo(195.5, 6), expect.closeTo(197.5, 6)],
+      [expect.closeTo(80, 6), expect.closeTo(96, 6)],
+      tall,
+    ]);
     // Flat, front and tabs are 195 - 8 + 2 (4.46106 + 16) wide, less than base and sides.
-    const [j, k] = ['J', 'K'].map((id) => tray.result.bends.find((b) => b.id === id)?.centreLine[0][0] ?? NaN);
+    const [j, k] = ['J', 'K'].map(
+      (id) => tray.result.bends.find((b) => b.id === id)?.centreLine[0][0] ?? NaN,
+    );
     expect(Math.abs((j ?? NaN) - (k ?? NaN))).toBeCloseTo(187 + 4.46106, 4);
     expect(tray.blank.widthMm).toBeCloseTo(292.92212, 4);
     expect(tray.folded.sizeMm).toEqual([200, 100, 50].map((size) => expect.closeTo(size, 6)));
@@ -79,7 +109,12 @@ describe('a tray 200 x 100 x 50, 2 mm', () => {
   });
 
   test('a hem lies twice its radius from its side, as deep as asked from the top', async () => {
-    const [tray] = await make('tray', { ...BY_HAND, lipBack: 'hem-in', hemRadius: 1, lipDepth: 12 });
+    const [tray] = await make('tray', {
+      ...BY_HAND,
+      lipBack: 'hem-in',
+      hemRadius: 1,
+      lipDepth: 12,
+    });
     const hem = boxesOf(tray as MadePart).get('back lip');
     expect(hem?.[1]).toEqual([expect.closeTo(100 - 6, 6), expect.closeTo(100 - 4, 6)]);
     // 1 + 2 of bend at the top.
@@ -89,10 +124,28 @@ describe('a tray 200 x 100 x 50, 2 mm', () => {
 
 describe('holes and the cable cut-out', () => {
   test('are measured from the left end of the tray seen from outside', async () => {
-    const tray = await makeOne('tray', { ...BY_HAND, corner: 'lapped', holesBase: '30,50,6', holesFront: '22,30,6', holesRight: '22,40,6', holesBack: '22,30,6', holesLeft: '22,40,6' });
-    const origin = movePoint((tray.flat.panels.find((p) => p.id === 'base') as (typeof tray.flat.panels)[number]).placement, [0, 0]);
-    const at = Object.fromEntries(tray.flat.cutouts.map((c) => [c.from, c.kind === 'round' ? [c.centre[0] - origin[0], c.centre[1] - origin[1]] : []]));
-    // A side's hole is its bend's length, less the 4 of base, plus 22 - 4, outside the mould line of the base.
+    const tray = await makeOne('tray', {
+      ...BY_HAND,
+      corner: 'lapped',
+      holesBase: '30,50,6',
+      holesFront: '22,30,6',
+      holesRight: '22,40,6',
+      holesBack: '22,30,6',
+      holesLeft: '22,40,6',
+    });
+    const origin = movePoint(
+      (tray.flat.panels.find((p) => p.id === 'base') as (typeof tray.flat.panels)[number])
+        .placement,
+      [0, 0],
+    );
+    const at = Object.fromEntries(
+      tray.flat.cutouts.map((c) => [
+        c.from,
+        c.kind === 'round' ? [c.centre[0] - origin[0], c.centre[1] - origin[1]] : [],
+      ]),
+    );
+    // A side's hole is its bend's length, less the 4 of base, plus 22 - 4, outside the mould line
+    // of the base.
     const out = 4.46106 - 4 + 18;
     expect(at['holesBase 1']).toEqual([expect.closeTo(50, 6), expect.closeTo(30, 6)]);
     expect(at['holesFront 1']).toEqual([expect.closeTo(30, 6), expect.closeTo(-out, 4)]);
@@ -103,25 +156,49 @@ describe('holes and the cable cut-out', () => {
 
   test('the cut-out takes a half circle and a rectangle, where it is asked for', async () => {
     const whole = await makeOne('tray', { ...BY_HAND, corner: 'butt' });
-    const cut = await makeOne('tray', { ...BY_HAND, corner: 'butt', cableSide: 'right', cableAt: 30 });
+    const cut = await makeOne('tray', {
+      ...BY_HAND,
+      corner: 'butt',
+      cableSide: 'right',
+      cableAt: 30,
+    });
     expect(whole.blank.areaMm2 - cut.blank.areaMm2).toBeCloseTo(20 * 5 + 50 * Math.PI, 6);
-    const origin = movePoint((cut.flat.panels.find((p) => p.id === 'base') as (typeof cut.flat.panels)[number]).placement, [0, 0]);
-    const round = cut.flat.outline.filter((v) => Math.abs(v.bulge + 1) < 1e-9).map((v) => v.y - origin[1]);
+    const origin = movePoint(
+      (cut.flat.panels.find((p) => p.id === 'base') as (typeof cut.flat.panels)[number]).placement,
+      [0, 0],
+    );
+    const round = cut.flat.outline
+      .filter((v) => Math.abs(v.bulge + 1) < 1e-9)
+      .map((v) => v.y - origin[1]);
     expect(round.some((y) => Math.abs(y - 20) < 1e-6 || Math.abs(y - 40) < 1e-6)).toBe(true);
   });
 });
 
-test.each(['open', 'butt', 'lapped'])('%s trays with lips fold back to their dimensions', async (corner) => {
-  for (const measure of ['outside', 'inside']) {
-    for (const part of await make('tray', { ...BY_HAND, corner, measure, lipFront: 'out', lipLeft: 'in', lipBack: 'in', hand: 'both' })) {
-      expect(rulesOf(part, 'stop')).toEqual([]);
-      if (part.part !== undefined && part.flat !== undefined) expectFoldsBack(part.part, part.flat);
+test.each(['open', 'butt', 'lapped'])(
+  '%s trays with lips fold back to their dimensions',
+  async (corner) => {
+    for (const measure of ['outside', 'inside']) {
+      for (const part of await make('tray', {
+        ...BY_HAND,
+        corner,
+        measure,
+        lipFront: 'out',
+        lipLeft: 'in',
+        lipBack: 'in',
+        hand: 'both',
+      })) {
+        expect(rulesOf(part, 'stop')).toEqual([]);
+        if (part.part !== undefined && part.flat !== undefined)
+          expectFoldsBack(part.part, part.flat);
+      }
     }
-  }
-});
+  },
+);
 
 const lipsIn = (given: Readonly<Record<string, unknown>>, ...panels: readonly string[]): boolean =>
-  panels.every((id) => ['in', 'hem-in'].includes(String(given[`lip${id.charAt(0).toUpperCase()}${id.slice(1, -4)}`])));
+  panels.every((id) =>
+    ['in', 'hem-in'].includes(String(given[`lip${id.charAt(0).toUpperCase()}${id.slice(1, -4)}`])),
+  );
 
 test('no two panels of a folded tray meet, whatever its corners and lips', async () => {
   const lip = fc.constantFrom('none', 'in', 'out', 'hem-in', 'hem-out');
@@ -129,10 +206,20 @@ test('no two panels of a folded tray meet, whatever its corners and lips', async
   const { default: template } = await import('../../templates/tray/index.ts');
   let whole = 0;
   const inputs = fc.record({
-    length: fc.integer({ min: 80, max: 200 }), depth: fc.integer({ min: 80, max: 200 }), height: fc.integer({ min: 40, max: 70 }),
-    corner: fc.constantFrom('open', 'butt', 'lapped'), measure: fc.constantFrom('outside', 'inside'), thickness: fc.constantFrom(1, 2),
-    radius: fc.constantFrom(1, 2, 3), cornerGap: fc.constantFrom(0.2, 0.5, 2), lipFront: lip, lipBack: lip, lipLeft: lip, lipRight: lip,
-    lipDepth: fc.integer({ min: 8, max: 25 }), hemRadius: fc.constantFrom(0, 1, 3),
+    length: fc.integer({ min: 80, max: 200 }),
+    depth: fc.integer({ min: 80, max: 200 }),
+    height: fc.integer({ min: 40, max: 70 }),
+    corner: fc.constantFrom('open', 'butt', 'lapped'),
+    measure: fc.constantFrom('outside', 'inside'),
+    thickness: fc.constantFrom(1, 2),
+    radius: fc.constantFrom(1, 2, 3),
+    cornerGap: fc.constantFrom(0.2, 0.5, 2),
+    lipFront: lip,
+    lipBack: lip,
+    lipLeft: lip,
+    lipRight: lip,
+    lipDepth: fc.integer({ min: 8, max: 25 }),
+    hemRadius: fc.constantFrom(0, 1, 3),
   });
   fc.assert(
     fc.property(inputs, (given) => {
@@ -142,12 +229,25 @@ test('no two panels of a folded tray meet, whatever its corners and lips', async
       if (tray === undefined || tray.stopped) return;
       whole += 1;
       const boxes = [...boxesOf(tray)];
-      const joined = (a: string, b: string) => tray.part?.folds.some((f) => [f.parent.panel, f.child.panel].includes(a) && [f.parent.panel, f.child.panel].includes(b));
+      const joined = (a: string, b: string) =>
+        tray.part?.folds.some(
+          (f) =>
+            [f.parent.panel, f.child.panel].includes(a) &&
+            [f.parent.panel, f.child.panel].includes(b),
+        );
       for (const [a, boxA] of boxes) {
         for (const [b, boxB] of boxes) {
-          // Lips mitred in an open corner share a box; the gap of their mitre is tested with the flattening.
-          if (given.corner === 'open' && a.endsWith('lip') && b.endsWith('lip') && lipsIn(given, a, b)) continue;
-          if (a < b && joined(a, b) !== true && apart(boxA, boxB) < -1e-6) throw new Error(`${a} and ${b} overlap by ${-apart(boxA, boxB)}`);
+          // Lips mitred in an open corner share a box; the gap of their mitre is tested with the
+          // flattening.
+          if (
+            given.corner === 'open' &&
+            a.endsWith('lip') &&
+            b.endsWith('lip') &&
+            lipsIn(given, a, b)
+          )
+            continue;
+          if (a < b && joined(a, b) !== true && apart(boxA, boxB) < -1e-6)
+            throw new Error(`${a} and ${b} overlap by ${-apart(boxA, boxB)}`);
         }
       }
     }),
@@ -163,7 +263,14 @@ describe.each([
   [{}, 'height', 8, 7.99, 'tray-too-low', '8 or more'],
   [{ lipFront: 'out' }, 'lipDepth', 6, 5.99, 'lip-too-narrow', '6 or more'],
   [{ lipFront: 'hem-in', hemRadius: 1 }, 'lipDepth', 45.5, 45.51, 'hem-too-deep', 'to 45.5'],
-  [{ lipLeft: 'in', lipRight: 'in', lipDepth: 30 }, 'length', 69, 68.99, 'lips-meet', 'length 69 or more'],
+  [
+    { lipLeft: 'in', lipRight: 'in', lipDepth: 30 },
+    'length',
+    69,
+    68.99,
+    'lips-meet',
+    'length 69 or more',
+  ],
   [{ corner: 'lapped' }, 'lap', 6, 5.99, 'lap-does-not-fit', '6 to 49.75'],
   [{ corner: 'lapped' }, 'lap', 49.75, 49.76, 'lap-does-not-fit', '6 to 49.75'],
   [{ corner: 'lapped' }, 'height', 12, 11.99, 'no-height-for-tab', '12 or more'],
@@ -172,7 +279,9 @@ describe.each([
   [{ cableSide: 'front' }, 'cableAt', 14.5, 14.49, 'cable-off-side', '14.5 to 185.5'],
 ])('%o: %s up to its figure', (more, input, inside, outside, rule, told) => {
   test(`${inside} makes a tray, ${outside} is told what would`, async () => {
-    expect(rulesOf((await make('tray', { ...BY_HAND, ...more, [input]: inside }))[0], 'stop')).toEqual([]);
+    expect(
+      rulesOf((await make('tray', { ...BY_HAND, ...more, [input]: inside }))[0], 'stop'),
+    ).toEqual([]);
     const [part] = await make('tray', { ...BY_HAND, ...more, [input]: outside });
     expect(rulesOf(part, 'stop')).toEqual([rule]);
     expect(part?.result.findings.find((f) => f.severity === 'stop')?.message).toContain(told);
@@ -181,5 +290,7 @@ describe.each([
 });
 
 test('a cable cut-out and a lip on one side do not go together', async () => {
-  expect(rulesOf((await make('tray', { ...BY_HAND, cableSide: 'left', lipLeft: 'in' }))[0], 'stop')).toEqual(['cable-through-lip']);
+  expect(
+    rulesOf((await make('tray', { ...BY_HAND, cableSide: 'left', lipLeft: 'in' }))[0], 'stop'),
+  ).toEqual(['cable-through-lip']);
 });

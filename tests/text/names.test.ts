@@ -37,14 +37,25 @@ describe('safeName', () => {
   test('what has no spelling gets the number of the whole name, the same however its accents are written', () => {
     expect(safeName('…')).toMatch(/^part-[0-9a-z]{7}$/);
     expect(safeName('日本e\u0301')).toBe(safeName('日本\u00e9'));
-    expect(new Set(['日本', '日木', '本日', '🔧', '🔩', '*', '?', '日本 2', '日木 2'].map(safeName)).size).toBe(9);
-    const long = ['日'.repeat(90), '日'.repeat(89), `${'x'.repeat(90)}日`, `${'x'.repeat(90)}本`].map(safeName);
+    expect(
+      new Set(['日本', '日木', '本日', '🔧', '🔩', '*', '?', '日本 2', '日木 2'].map(safeName))
+        .size,
+    ).toBe(9);
+    const long = [
+      '日'.repeat(90),
+      '日'.repeat(89),
+      `${'x'.repeat(90)}日`,
+      `${'x'.repeat(90)}本`,
+    ].map(safeName);
     expect(new Set(long).size).toBe(4);
     for (const name of long) expect(name.length).toBeLessThan(80);
   });
 
   test('whatever the name, the result is safe, and safe names stay', () => {
-    const words = fc.oneof(fc.string({ unit: 'binary', maxLength: 200 }), fc.constantFrom('COM1', 'aux', 'nul.', '.-.', 'x'.repeat(300)));
+    const words = fc.oneof(
+      fc.string({ unit: 'binary', maxLength: 200 }),
+      fc.constantFrom('COM1', 'aux', 'nul.', '.-.', 'x'.repeat(300)),
+    );
     fc.assert(
       fc.property(words, (name) => {
         const safe = safeName(name);

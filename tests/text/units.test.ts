@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { MM_PER_INCH, parseAngle, parseLength, parseNumber, type ParsedNumber } from '../../src/text/units.ts';
+import {
+  MM_PER_INCH,
+  parseAngle,
+  parseLength,
+  parseNumber,
+  type ParsedNumber,
+} from '../../src/text/units.ts';
 
 const valueOf = (parsed: ParsedNumber): number => {
   if (!parsed.ok) throw new Error(parsed.reason);
@@ -11,7 +17,8 @@ const reasonOf = (parsed: ParsedNumber): string => {
   return parsed.reason;
 };
 
-// An inch is 25.4 mm exactly and a foot 12 inches (ISO 80000-3); the millimetres are worked out from that by hand.
+// An inch is 25.4 mm exactly and a foot 12 inches (ISO 80000-3); the millimetres are worked out
+// from that by hand.
 describe('lengths', () => {
   test.each([
     ['101.6', 101.6],
@@ -35,7 +42,7 @@ describe('lengths', () => {
     ['5 ft', 1524],
     ['2ft 3in', 685.8],
     ['2′ 3 1/2″', 698.5],
-    ["-2' 3\"", -685.8],
+    ['-2\' 3"', -685.8],
     ['2 1/2', 2.5],
     ['3/4', 0.75],
     ['.5', 0.5],
@@ -121,12 +128,42 @@ describe('lengths', () => {
   });
 
   test('no text makes it throw or gives anything but a finite number within limits', () => {
-    const bits = fc.array(fc.constantFrom('1', '2.5', ' ', '/', '*', '+', '-', '(', ')', 'in', '"', "'", 'mm', '½', ',', 'e3', '.', 'ft', '°', '\0'), { maxLength: 40 });
+    const bits = fc.array(
+      fc.constantFrom(
+        '1',
+        '2.5',
+        ' ',
+        '/',
+        '*',
+        '+',
+        '-',
+        '(',
+        ')',
+        'in',
+        '"',
+        "'",
+        'mm',
+        '½',
+        ',',
+        'e3',
+        '.',
+        'ft',
+        '°',
+        '\0',
+      ),
+      { maxLength: 40 },
+    );
     fc.assert(
-      fc.property(fc.oneof(fc.string({ unit: 'binary', maxLength: 220 }), bits.map((b) => b.join(''))), (text) => {
-        const parsed = parseLength(text);
-        expect(parsed.ok ? Math.abs(parsed.value) <= 100_000 : parsed.reason !== '').toBe(true);
-      }),
+      fc.property(
+        fc.oneof(
+          fc.string({ unit: 'binary', maxLength: 220 }),
+          bits.map((b) => b.join('')),
+        ),
+        (text) => {
+          const parsed = parseLength(text);
+          expect(parsed.ok ? Math.abs(parsed.value) <= 100_000 : parsed.reason !== '').toBe(true);
+        },
+      ),
       { numRuns: 2000 },
     );
   });
@@ -146,7 +183,8 @@ describe('the same length, however it is written', () => {
   test('inches are 25.4 times as many millimetres', () => {
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 3_900_000 }), (thousandths) => {
-        // In ten-thousandths of a millimetre the product is a whole number, so no rounding is involved.
+        // In ten-thousandths of a millimetre the product is a whole number, so no rounding is
+        // involved.
         expect(valueOf(parseLength(`${thousandths / 1000}in`))).toBe((thousandths * 254) / 10_000);
       }),
     );
@@ -154,10 +192,18 @@ describe('the same length, however it is written', () => {
 
   test('a mixed number is its whole and its fraction', () => {
     fc.assert(
-      fc.property(fc.integer({ min: 1, max: 500 }), fc.constantFrom(2, 4, 8, 16, 32, 64), fc.nat(), (whole, bottom, n) => {
-        const top = 1 + (n % (bottom - 1));
-        expect(valueOf(parseLength(`${whole} ${top}/${bottom}in`))).toBeCloseTo((whole + top / bottom) * MM_PER_INCH, 9);
-      }),
+      fc.property(
+        fc.integer({ min: 1, max: 500 }),
+        fc.constantFrom(2, 4, 8, 16, 32, 64),
+        fc.nat(),
+        (whole, bottom, n) => {
+          const top = 1 + (n % (bottom - 1));
+          expect(valueOf(parseLength(`${whole} ${top}/${bottom}in`))).toBeCloseTo(
+            (whole + top / bottom) * MM_PER_INCH,
+            9,
+          );
+        },
+      ),
     );
   });
 
@@ -188,10 +234,14 @@ const evaluated = (numbers: readonly number[], operators: readonly string[]): nu
 test('a sum has the precedence of school arithmetic', () => {
   const numbers = fc.array(fc.integer({ min: 1, max: 9 }), { minLength: 2, maxLength: 5 });
   fc.assert(
-    fc.property(numbers, fc.array(fc.constantFrom('+', '-', '*', '/'), { minLength: 4, maxLength: 4 }), (ns, ops) => {
-      const text = ns.map((n, i) => (i === 0 ? `${n}` : ` ${ops[i - 1]} ${n}.0`)).join('');
-      expect(valueOf(parseLength(text))).toBeCloseTo(evaluated(ns, ops), 6);
-    }),
+    fc.property(
+      numbers,
+      fc.array(fc.constantFrom('+', '-', '*', '/'), { minLength: 4, maxLength: 4 }),
+      (ns, ops) => {
+        const text = ns.map((n, i) => (i === 0 ? `${n}` : ` ${ops[i - 1]} ${n}.0`)).join('');
+        expect(valueOf(parseLength(text))).toBeCloseTo(evaluated(ns, ops), 6);
+      },
+    ),
   );
 });
 
@@ -224,7 +274,10 @@ describe('angles and numbers', () => {
 });
 
 test('names stand for numbers, and an unknown one is named', () => {
-  const names = new Map([['width', 300], ['t', 1.5]]);
+  const names = new Map([
+    ['width', 300],
+    ['t', 1.5],
+  ]);
   expect(valueOf(parseLength('(width - 2*t)/2', names))).toBe(148.5);
   expect(reasonOf(parseLength('width - w', names))).toMatch(/'w' at character 9/);
   expect(reasonOf(parseLength('width'))).toMatch(/'width' at character 1/);

@@ -8,13 +8,24 @@ import type { ReportResult } from '../../src/contract/part.ts';
 import { assemble, defineTemplate, fields, rectangle } from '../../src/template.ts';
 import { loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 
-const SEAT_POST = { name: 'seat post', legA: 60, legB: 40, width: 80, material: 's275', thickness: 3, radius: 3, holesA: '35,20,M8;35,50,M8' };
+const SEAT_POST = {
+  name: 'seat post',
+  legA: 60,
+  legB: 40,
+  width: 80,
+  material: 's275',
+  thickness: 3,
+  radius: 3,
+  holesA: '35,20,M8;35,50,M8',
+};
 
 /** All names of a value, in the order of the alphabet: `a`, `a.b`, `a[].c`. */
 const namesIn = (value: unknown, path = ''): string[] => {
   if (Array.isArray(value)) return [...new Set(value.flatMap((v) => namesIn(v, `${path}[]`)))];
   if (typeof value !== 'object' || value === null) return [];
-  return Object.entries(value).flatMap(([name, v]) => [`${path}.${name}`, ...namesIn(v, `${path}.${name}`)]).sort();
+  return Object.entries(value)
+    .flatMap(([name, v]) => [`${path}.${name}`, ...namesIn(v, `${path}.${name}`)])
+    .sort();
 };
 
 /** As made for a shop with machines. */
@@ -136,9 +147,18 @@ describe('the contract of make', () => {
   });
 
   test('inputs that cannot be read are problems, and make no part', async () => {
-    const made = makeParts(await loadFamily('bracket-angle'), { legA: 'x' }, { cutOnly: false, dxfVersion: 'r2000' });
+    const made = makeParts(
+      await loadFamily('bracket-angle'),
+      { legA: 'x' },
+      { cutOnly: false, dxfVersion: 'r2000' },
+    );
     expect(made).toMatchObject({ ok: false });
-    expect(made.ok ? [] : made.problems.map((p) => p.input)).toEqual(['legA', 'legB', 'width', 'thickness']);
+    expect(made.ok ? [] : made.problems.map((p) => p.input)).toEqual([
+      'legA',
+      'legB',
+      'width',
+      'thickness',
+    ]);
   });
 });
 
@@ -149,7 +169,8 @@ describe('hands', () => {
     expect([left?.result.name, right?.result.name]).toEqual(['seat post-L', 'seat post-R']);
     expect([left?.result.hand, right?.result.hand]).toEqual(['left', 'right']);
     expect(left?.files().map((f) => f.name)).toEqual(['seat-post-L.dxf', 'seat-post-L.svg']);
-    const xs = (part: typeof left) => part?.flat?.cutouts.map((h) => (h.kind === 'round' ? h.centre[0] : 0)).sort();
+    const xs = (part: typeof left) =>
+      part?.flat?.cutouts.map((h) => (h.kind === 'round' ? h.centre[0] : 0)).sort();
     expect(xs(left)).toEqual([expect.closeTo(20, 6), expect.closeTo(50, 6)]);
     expect(xs(right)).toEqual([expect.closeTo(30, 6), expect.closeTo(60, 6)]);
     expect(right?.result.bends.map((b) => b.direction)).toEqual(['up']);
@@ -159,13 +180,26 @@ describe('hands', () => {
   test('the other hand is told when its blank may be the same cut; a left part alone is not', async () => {
     const [left] = await make('bracket-angle', SEAT_POST);
     expect(rulesOf(left, 'note')).not.toContain('other-hand');
-    for (const part of await make('bracket-angle', { ...SEAT_POST, hand: 'both' })) expect(rulesOf(part, 'note')).toContain('other-hand');
+    for (const part of await make('bracket-angle', { ...SEAT_POST, hand: 'both' }))
+      expect(rulesOf(part, 'note')).toContain('other-hand');
   });
 
   test('no text is mirrored or stands on its head, and every one lies on the metal', async () => {
-    for (const part of await make('bracket-gusset', { base: 80, upright: 90, width: 60, gussetDepth: 60, gussetHeight: 60, thickness: 2, radius: 2, hand: 'both' })) {
-      const texts = part.drawing?.items.flatMap((item) => (item.kind === 'text' ? [item] : [])) ?? [];
-      expect(texts.map((t) => t.text)).toEqual(expect.arrayContaining(['A 90 UP R2', 'B 90 UP R2', 'C 90 UP R2']));
+    for (const part of await make('bracket-gusset', {
+      base: 80,
+      upright: 90,
+      width: 60,
+      gussetDepth: 60,
+      gussetHeight: 60,
+      thickness: 2,
+      radius: 2,
+      hand: 'both',
+    })) {
+      const texts =
+        part.drawing?.items.flatMap((item) => (item.kind === 'text' ? [item] : [])) ?? [];
+      expect(texts.map((t) => t.text)).toEqual(
+        expect.arrayContaining(['A 90 UP R2', 'B 90 UP R2', 'C 90 UP R2']),
+      );
       for (const text of texts) {
         expect(text.angleDeg).toBeGreaterThan(-90);
         expect(text.angleDeg).toBeLessThanOrEqual(90);
@@ -181,7 +215,10 @@ describe('hands', () => {
 describe('findings and notes', () => {
   test('cautions are notes; those of the material come with it', async () => {
     const [steel] = await make('bracket-angle', SEAT_POST);
-    expect(rulesOf(steel, 'note').filter((rule) => rule.startsWith('caution-'))).toEqual(['caution-sharp-edges', 'caution-load-bearing']);
+    expect(rulesOf(steel, 'note').filter((rule) => rule.startsWith('caution-'))).toEqual([
+      'caution-sharp-edges',
+      'caution-load-bearing',
+    ]);
     const [zinc] = await make('bracket-angle', { ...SEAT_POST, material: 'dx51d', thickness: 2 });
     expect(rulesOf(zinc, 'note')).toContain('caution-galvanised-fume');
   });
@@ -195,23 +232,33 @@ describe('findings and notes', () => {
 
   test('a tight radius and a hole at the bend are warnings, and the files are written', async () => {
     const [part] = await make('bracket-angle', { ...SEAT_POST, radius: 1, holesA: '8,40,6' });
-    expect(rulesOf(part, 'warn').sort()).toEqual(['hole-near-bend', 'radius-below-least', 'rule-stretched']);
+    expect(rulesOf(part, 'warn').sort()).toEqual([
+      'hole-near-bend',
+      'radius-below-least',
+      'rule-stretched',
+    ]);
     expect(part?.stopped).toBe(false);
     expect(part?.files()).toHaveLength(2);
   });
 
   test('the notes name part, hand, sheet, quantity and rule', async () => {
     const { drawing } = await makeOne('bracket-angle', { ...SEAT_POST, quantity: 4 });
-    const texts = drawing?.items.flatMap((item) => (item.kind === 'text' ? [item.text] : [])).join('\n');
-    for (const said of ['seat post', 'left', 'S275', '3 mm', '4 off', 'din6935', 'A 90 UP R3']) expect(texts).toContain(said);
+    const texts = drawing?.items
+      .flatMap((item) => (item.kind === 'text' ? [item.text] : []))
+      .join('\n');
+    for (const said of ['seat post', 'left', 'S275', '3 mm', '4 off', 'din6935', 'A 90 UP R3'])
+      expect(texts).toContain(said);
   });
 });
 
 describe('files', () => {
   test('the same inputs give the same bytes, in inches too', async () => {
-    const files = async (inputs: Record<string, unknown>) => (await makeOne('bracket-angle', inputs)).files();
+    const files = async (inputs: Record<string, unknown>) =>
+      (await makeOne('bracket-angle', inputs)).files();
     const millimetres = await files({ ...SEAT_POST, legA: 101.6, legB: 50.8, width: 76.2 });
-    expect(await files({ ...SEAT_POST, legA: '4in', legB: '2"', width: '3 in' })).toEqual(millimetres);
+    expect(await files({ ...SEAT_POST, legA: '4in', legB: '2"', width: '3 in' })).toEqual(
+      millimetres,
+    );
   });
 
   test('cut only leaves neither folds nor texts', async () => {
@@ -231,7 +278,11 @@ describe('files', () => {
 
 describe('a family of several blanks', () => {
   const slab = (values: Parameters<typeof assemble>[0], size: number) =>
-    assemble(values, { root: 'slab', panels: [{ id: 'slab', outline: rectangle(0, 0, size, 20), cutouts: [] }], folds: [] });
+    assemble(values, {
+      root: 'slab',
+      panels: [{ id: 'slab', outline: rectangle(0, 0, size, 20), cutouts: [] }],
+      folds: [],
+    });
   const pair = defineTemplate({
     family: 'box-of-two',
     summary: 'Two slabs.',
@@ -241,46 +292,94 @@ describe('a family of several blanks', () => {
     cautions: ['sharp-edges'],
     examples: [],
     build: (v) => ({
-      pieces: [{ id: 'floor', part: slab(v, v.size) }, { id: 'end', part: slab(v, v.size - 100), quantity: 2 }],
+      pieces: [
+        { id: 'floor', part: slab(v, v.size) },
+        { id: 'end', part: slab(v, v.size - 100), quantity: 2 },
+      ],
       report: { figures: [{ name: 'volume', value: v.size / 1000, unit: 'l' }] },
     }),
   });
   const made = (inputs: Record<string, unknown>) => {
-    const all = makeParts(pair, { thickness: 2, ...inputs }, { cutOnly: false, dxfVersion: 'r2000' });
+    const all = makeParts(
+      pair,
+      { thickness: 2, ...inputs },
+      { cutOnly: false, dxfVersion: 'r2000' },
+    );
     if (!all.ok) throw new Error(JSON.stringify(all.problems));
     return all;
   };
 
   test('is one part list: each piece with its own name, files, mark and number, in each hand', () => {
     const { parts, reports } = made({ size: 200, quantity: 3, name: 'crate' });
-    expect(parts.map((p) => [p.result.name, p.result.piece, p.result.hand, p.result.quantity, p.result.blank?.widthMm])).toEqual([
+    expect(
+      parts.map((p) => [
+        p.result.name,
+        p.result.piece,
+        p.result.hand,
+        p.result.quantity,
+        p.result.blank?.widthMm,
+      ]),
+    ).toEqual([
       ['crate-floor-L', 'floor', 'left', 3, 200],
       ['crate-end-L', 'end', 'left', 6, 100],
       ['crate-floor-R', 'floor', 'right', 3, 200],
       ['crate-end-R', 'end', 'right', 6, 100],
     ]);
-    expect(parts.flatMap((p) => p.files().map((f) => f.name))).toEqual(parts.flatMap((p) => [`${p.result.name}.dxf`, `${p.result.name}.svg`]));
+    expect(parts.flatMap((p) => p.files().map((f) => f.name))).toEqual(
+      parts.flatMap((p) => [`${p.result.name}.dxf`, `${p.result.name}.svg`]),
+    );
     expect(new Set(parts.map((p) => p.mark)).size).toBe(4);
-    expect(reports).toEqual([{ name: 'crate', figures: [{ name: 'volume', value: 0.2, unit: 'l' }], tables: [] }]);
+    expect(reports).toEqual([
+      { name: 'crate', figures: [{ name: 'volume', value: 0.2, unit: 'l' }], tables: [] },
+    ]);
   });
 
   test("a family's own default of a common input is its default everywhere, and can be overruled", () => {
     const given = made({ size: 200, hand: 'left' }).parts;
     expect(given.map((p) => p.result.name)).toEqual(['box-of-two-floor', 'box-of-two-end']);
     const shown = Object.fromEntries(describeInputs(pair).map((i) => [i.name, i]));
-    expect([shown['hand']?.default, shown['radius']?.default, shown['radius']?.otherwise]).toEqual(['both', 4, undefined]);
-    expect(inputsJsonSchema(pair)).toMatchObject({ properties: { hand: { default: 'both' }, radius: { default: 4 } } });
-    expect(readInputs(pair, { size: 9, thickness: 2 })).toMatchObject({ ok: true, values: { hand: 'both', insideRadiusMm: 4 } });
+    expect([shown['hand']?.default, shown['radius']?.default, shown['radius']?.otherwise]).toEqual([
+      'both',
+      4,
+      undefined,
+    ]);
+    expect(inputsJsonSchema(pair)).toMatchObject({
+      properties: { hand: { default: 'both' }, radius: { default: 4 } },
+    });
+    expect(readInputs(pair, { size: 9, thickness: 2 })).toMatchObject({
+      ok: true,
+      values: { hand: 'both', insideRadiusMm: 4 },
+    });
   });
 
   test('a note that holds for all pieces is read once, figures come last', () => {
     const { parts, reports } = made({ size: 200 });
     const texts = partTexts(parts.map((p) => ({ ...p.result, files: [] })));
-    expect(texts.map((text) => text.includes('Cut edges are sharp'))).toEqual([true, false, false, false]);
+    expect(texts.map((text) => text.includes('Cut edges are sharp'))).toEqual([
+      true,
+      false,
+      false,
+      false,
+    ]);
     expect(texts[1]).toContain('2 off');
-    const table = { title: 'Dip', columns: [{ name: 'dip', unit: 'mm' }, { name: 'holds', unit: '' }], rows: [[5, 1], [100, 20.5]] };
+    const table = {
+      title: 'Dip',
+      columns: [
+        { name: 'dip', unit: 'mm' },
+        { name: 'holds', unit: '' },
+      ],
+      rows: [
+        [5, 1],
+        [100, 20.5],
+      ],
+    };
     expect(reportText({ ...(reports[0] as ReportResult), tables: [table] }).split('\n')).toEqual([
-      'box-of-two in figures', '  volume: 0.2 l', '  Dip', '    dip, mm  holds', '          5      1', '        100   20.5',
+      'box-of-two in figures',
+      '  volume: 0.2 l',
+      '  Dip',
+      '    dip, mm  holds',
+      '          5      1',
+      '        100   20.5',
     ]);
   });
 });

@@ -1,4 +1,9 @@
-import { calibrate as fitAll, type Calibrated, toShopBend, withBends } from '../../calibrate/calibrate.ts';
+import {
+  calibrate as fitAll,
+  type Calibrated,
+  toShopBend,
+  withBends,
+} from '../../calibrate/calibrate.ts';
 import type { Estimate } from '../../calibrate/fit.ts';
 import { readStrips } from '../../calibrate/read.ts';
 import { figure } from '../../text/figures.ts';
@@ -15,8 +20,15 @@ import type { RunCommand } from './index.ts';
 export const CALIBRATE_USAGE = 'calibrate [STRIPS.yaml|STRIPS.csv]';
 
 export const CALIBRATE_FLAGS = {
-  ask: { type: 'boolean', describe: 'Ask for the strips one by one and add them to the file first' },
-  save: { type: 'string', describe: "Shop file to write what was found to, under material, thickness and tool; made when there is none" },
+  ask: {
+    type: 'boolean',
+    describe: 'Ask for the strips one by one and add them to the file first',
+  },
+  save: {
+    type: 'string',
+    describe:
+      'Shop file to write what was found to, under material, thickness and tool; made when there is none',
+  },
 } as const satisfies FlagSpecs;
 
 export interface CalibrateRequest {
@@ -32,12 +44,25 @@ export interface CalibrateResult {
 }
 
 /**
- * `calibrate`: K and inside radius out of measured strips, with how far off they may be. Without a file: how to make
- * and measure the strips. Strips that do not say it end as a part that cannot be made does.
+ * `calibrate`: K and inside radius out of measured strips, with how far off they may be. Without a
+ * file: how to make and measure the strips. Strips that do not say it end as a part that cannot be
+ * made does.
  */
-export const calibrate = async ({ file, save, ask }: CalibrateRequest, json: boolean, { out }: Console): Promise<number> => {
+export const calibrate = async (
+  { file, save, ask }: CalibrateRequest,
+  json: boolean,
+  { out }: Console,
+): Promise<number> => {
   if (ask) {
-    if (file === undefined) throw new WrongInput([{ input: '--ask', given: 'no file', allowed: 'the name of the file that keeps the strips: blankwright calibrate strips.yaml --ask' }]);
+    if (file === undefined)
+      throw new WrongInput([
+        {
+          input: '--ask',
+          given: 'no file',
+          allowed:
+            'the name of the file that keeps the strips: blankwright calibrate strips.yaml --ask',
+        },
+      ]);
     const dialogue = standardDialogue();
     await askStrips(file, dialogue);
     dialogue.close();
@@ -46,18 +71,36 @@ export const calibrate = async ({ file, save, ask }: CalibrateRequest, json: boo
     out(json ? JSON.stringify({ howTo: HOW_TO }) : HOW_TO);
     return EXIT.made;
   }
-  const text = await readTextFile(file, { input: 'strips', allowed: 'a YAML or CSV file of measured strips', tooLarge: 'give the strips of one machine only' });
+  const text = await readTextFile(file, {
+    input: 'strips',
+    allowed: 'a YAML or CSV file of measured strips',
+    tooLarge: 'give the strips of one machine only',
+  });
   const read = readStrips(text, /\.csv$/i.test(file) ? 'csv' : 'yaml');
   if (!read.ok) throw new WrongInput(read.problems);
   const found = fitAll(read.strips);
   const fresh = found.flatMap((lot) => toShopBend(lot) ?? []);
-  const saved = save === undefined || fresh.length === 0 ? null : await saveBends(save, (known) => withBends(known, fresh));
-  const result: CalibrateResult = { bends: found.map((lot) => ({ ...lot, stopFor90Deg: stopFor90(lot) ?? null })), saved };
-  out(json ? JSON.stringify(result) : [...found.map(lotText), ...(saved === null ? [] : [`Written to ${saved}: --rule measured goes by it.`])].join('\n'));
+  const saved =
+    save === undefined || fresh.length === 0
+      ? null
+      : await saveBends(save, (known) => withBends(known, fresh));
+  const result: CalibrateResult = {
+    bends: found.map((lot) => ({ ...lot, stopFor90Deg: stopFor90(lot) ?? null })),
+    saved,
+  };
+  out(
+    json
+      ? JSON.stringify(result)
+      : [
+          ...found.map(lotText),
+          ...(saved === null ? [] : [`Written to ${saved}: --rule measured goes by it.`]),
+        ].join('\n'),
+  );
   return found.every((lot) => lot.fit !== undefined) ? EXIT.made : EXIT.stopped;
 };
 
-const stopFor90 = ({ fit }: Calibrated): number | undefined => fit?.springback && stopAtDeg(90, { factor: fit.springback.value });
+const stopFor90 = ({ fit }: Calibrated): number | undefined =>
+  fit?.springback && stopAtDeg(90, { factor: fit.springback.value });
 
 const lotText = (lot: Calibrated): string => {
   const { fit, hem } = lot;
@@ -71,14 +114,17 @@ const lotText = (lot: Calibrated): string => {
       ? `  K ${shown(fit.kFactor, 3)}, inside radius ${shown(fit.insideRadiusMm, 2)} mm, from bends of ${fit.anglesDeg.map((a) => figure(a, 1)).join(' to ')} degrees; one goes with the other`
       : `  K ${shown(fit.kFactor, 3)} with inside radius ${figure(fit.insideRadiusMm.value)} mm`,
     `  deduction measured: ${fit.deductions.map((d) => `${figure(d.deductionMm)} mm at ${figure(d.angleDeg, 1)} degrees (${d.strips} ${d.strips === 1 ? 'strip' : 'strips'})`).join(', ')}`,
-    ...(fit.squareMm === undefined ? [] : [`  a bend of 90 degrees takes ${shown(fit.squareMm, 2)} mm off the sum of its legs`]),
+    ...(fit.squareMm === undefined
+      ? []
+      : [`  a bend of 90 degrees takes ${shown(fit.squareMm, 2)} mm off the sum of its legs`]),
     ...(stopAt === undefined ? [] : [`  stop at ${figure(stopAt, 1)} for 90 degrees`]),
     ...told,
     `  About ${fit.toHalve} more strips would halve the doubt.`,
   ].join('\n');
 };
 
-const shown = ({ value, within95 }: Estimate, decimals: number): string => `${figure(value, decimals)} +-${figure(within95, decimals)} (95 times in 100)`;
+const shown = ({ value, within95 }: Estimate, decimals: number): string =>
+  `${figure(value, decimals)} +-${figure(within95, decimals)} (95 times in 100)`;
 
 const HOW_TO = `Measuring your own bends
 
@@ -108,6 +154,16 @@ const HOW_TO = `Measuring your own bends
 6. blankwright calibrate strips.yaml --save shop.yaml`;
 
 export const run: RunCommand = async (args, console) => {
-  const flags = await flagsOf(args, console, { usage: CALIBRATE_USAGE, flags: CALIBRATE_FLAGS, words: 2 });
-  return flags === undefined ? EXIT.made : calibrate({ file: wordOf(flags), save: textOf(flags, 'save'), ask: flags['ask'] === true }, flags['json'] === true, console);
+  const flags = await flagsOf(args, console, {
+    usage: CALIBRATE_USAGE,
+    flags: CALIBRATE_FLAGS,
+    words: 2,
+  });
+  return flags === undefined
+    ? EXIT.made
+    : calibrate(
+        { file: wordOf(flags), save: textOf(flags, 'save'), ask: flags['ask'] === true },
+        flags['json'] === true,
+        console,
+      );
 };

@@ -26,7 +26,10 @@ _blankwright() {
 compdef _blankwright blankwright`,
 };
 
-/** `completion bash`, `completion zsh`: a script for the shell; `completion next WORD...`: what may stand for the last word, a line each. */
+/**
+ * `completion bash`, `completion zsh`: a script for the shell; `completion next WORD...`: what may
+ * stand for the last word, a line each.
+ */
 export const run: RunCommand = async (args, console) => {
   if (args[1] === 'next') {
     for (const word of await nextWords(args.slice(2), console)) console.out(word);
@@ -36,7 +39,14 @@ export const run: RunCommand = async (args, console) => {
   if (flags === undefined) return EXIT.made;
   const shell = wordOf(flags);
   const script = SCRIPTS[shell ?? ''];
-  if (script === undefined) throw new WrongInput([{ input: 'shell', given: shell === undefined ? 'nothing' : `'${shell}'`, allowed: `bash or zsh: blankwright ${COMPLETION_USAGE}` }]);
+  if (script === undefined)
+    throw new WrongInput([
+      {
+        input: 'shell',
+        given: shell === undefined ? 'nothing' : `'${shell}'`,
+        allowed: `bash or zsh: blankwright ${COMPLETION_USAGE}`,
+      },
+    ]);
   console.out(flags['json'] === true ? JSON.stringify({ script }) : script);
   return EXIT.made;
 };
@@ -49,11 +59,20 @@ const nextWords = async (given: readonly string[], console: Console): Promise<st
   const begun = words.at(-1) as string;
   const before = words.slice(0, -1);
   const [command, family] = before;
-  const all = command === undefined ? Object.keys(COMMANDS) : await choicesAfter(command, family, before, begun, console);
+  const all =
+    command === undefined
+      ? Object.keys(COMMANDS)
+      : await choicesAfter(command, family, before, begun, console);
   return all.filter((word) => word.startsWith(begun));
 };
 
-const choicesAfter = async (command: string, family: string | undefined, before: readonly string[], begun: string, console: Console): Promise<readonly string[]> => {
+const choicesAfter = async (
+  command: string,
+  family: string | undefined,
+  before: readonly string[],
+  begun: string,
+  console: Console,
+): Promise<readonly string[]> => {
   if (command === 'completion') return Object.keys(SCRIPTS);
   const isOfFamily = ON_FAMILIES.includes(command);
   if (isOfFamily && family === undefined && !begun.startsWith('-')) return [...FAMILIES.keys()];
@@ -80,7 +99,11 @@ const flagsNamed = async (before: readonly string[], console: Console): Promise<
   const load = Object.hasOwn(COMMANDS, command as string) ? COMMANDS[command as string] : undefined;
   if (load === undefined) return [];
   const pages: string[] = [];
-  const listener: Console = { ...console, out: (text) => void pages.push(text), err: () => undefined };
+  const listener: Console = {
+    ...console,
+    out: (text) => void pages.push(text),
+    err: () => undefined,
+  };
   const named = family === undefined || family.startsWith('-') ? [] : [family];
   await (await load.load()).run([command as string, ...named, '--help'], listener);
   return [...new Set(pages.join('\n').match(/(?<=^\s+(?:-\w, )?)--[a-z][\w-]*/gm) ?? [])];

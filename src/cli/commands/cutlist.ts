@@ -12,7 +12,10 @@ import type { RunCommand } from './index.ts';
 const CUTLIST_USAGE = 'cutlist JOB.yaml';
 
 const CUTLIST_FLAGS = {
-  shop: { type: 'string', describe: "Shop file; else that of the job, shop.yaml beside it, then the user's own" },
+  shop: {
+    type: 'string',
+    describe: "Shop file; else that of the job, shop.yaml beside it, then the user's own",
+  },
   csv: { type: 'boolean', describe: 'Print comma-separated values, for a spreadsheet' },
 } as const satisfies FlagSpecs;
 
@@ -24,28 +27,51 @@ export interface CutListResult {
   readonly left: readonly string[];
 }
 
-/** `cutlist JOB.yaml`: what is cut of a job, by material and thickness. JSON: `CutListResult`. Ends as a part that cannot be made does when one is left out. */
+/**
+ * `cutlist JOB.yaml`: what is cut of a job, by material and thickness. JSON: `CutListResult`. Ends
+ * as a part that cannot be made does when one is left out.
+ */
 export const run: RunCommand = async (args, console) => {
   const { out, err } = console;
-  const flags = await flagsOf(args, console, { usage: CUTLIST_USAGE, flags: CUTLIST_FLAGS, words: 2 });
+  const flags = await flagsOf(args, console, {
+    usage: CUTLIST_USAGE,
+    flags: CUTLIST_FLAGS,
+    words: 2,
+  });
   if (flags === undefined) return EXIT.made;
   const file = wordOf(flags);
-  if (file === undefined) throw new WrongInput([{ input: 'job', given: 'nothing', allowed: `the name of a job file: blankwright ${CUTLIST_USAGE}` }]);
+  if (file === undefined)
+    throw new WrongInput([
+      {
+        input: 'job',
+        given: 'nothing',
+        allowed: `the name of a job file: blankwright ${CUTLIST_USAGE}`,
+      },
+    ]);
   const loaded = await loadJob(file, textOf(flags, 'shop'));
   const { blanks, left } = blanksOf(loaded);
   const groups = cutList(blanks, loaded.shop);
   const result: CutListResult = { job: loaded.job.title, groups, left };
   if (flags['json'] === true) out(JSON.stringify(result));
   else out(flags['csv'] === true ? csv(cutListRows(groups)).trimEnd() : cutListText(groups));
-  if (flags['json'] !== true) for (const name of left) err(`${name} cannot be made and is not in the list; blankwright job tells why.`);
+  if (flags['json'] !== true)
+    for (const name of left)
+      err(`${name} cannot be made and is not in the list; blankwright job tells why.`);
   return left.length === 0 ? EXIT.made : EXIT.stopped;
 };
 
-const blanksOf = ({ job, families, shop }: LoadedJob): { readonly blanks: readonly ListedBlank[]; readonly left: readonly string[] } => {
+const blanksOf = ({
+  job,
+  families,
+  shop,
+}: LoadedJob): { readonly blanks: readonly ListedBlank[]; readonly left: readonly string[] } => {
   const blanks: ListedBlank[] = [];
   const left: string[] = [];
   for (const part of job.parts) {
-    const made = makeParts(families.get(part.family) as Template, part.inputs, { ...part.way, shop });
+    const made = makeParts(families.get(part.family) as Template, part.inputs, {
+      ...part.way,
+      shop,
+    });
     if (!made.ok) throw new Error(JSON.stringify(made.problems));
     for (const { stopped, result, material, flat } of made.parts) {
       if (stopped || material === undefined) left.push(result.name);

@@ -13,20 +13,33 @@ const JOB = fileURLToPath(new URL('../templates/demo/cart.job.yaml', import.meta
 
 const DEMO_FLAGS = {
   out: { type: 'string', describe: 'Folder to write to; out/ when left out' },
-  force: { type: 'boolean', describe: 'Replace files that were not made by this command, or were changed since' },
+  force: {
+    type: 'boolean',
+    describe: 'Replace files that were not made by this command, or were changed since',
+  },
 } as const satisfies FlagSpecs;
 
 /** Where the archives for the cutting service go. */
 const HANDOVER = 'handover';
 
-/** `demo`: the whole job of a vineyard cart, as `job` makes any, and what goes to a cutting service, as of `pack`. JSON: as of `job`. */
+/**
+ * `demo`: the whole job of a vineyard cart, as `job` makes any, and what goes to a cutting service,
+ * as of `pack`. JSON: as of `job`.
+ */
 export const run: RunCommand = async (args, console) => {
   const flags = await flagsOf(args, console, { usage: 'demo', flags: DEMO_FLAGS, words: 1 });
   if (flags === undefined) return EXIT.made;
-  const passed = [...(flags['force'] === true ? ['--force'] : []), ...(flags['json'] === true ? ['--json'] : [])];
+  const passed = [
+    ...(flags['force'] === true ? ['--force'] : []),
+    ...(flags['json'] === true ? ['--json'] : []),
+  ];
   const out = textOf(flags, 'out') ?? 'out';
   const make = rememberingParts();
   const code = await runJobCommand(['job', JOB, '--out', out, ...passed], console, make);
   if (code !== EXIT.made) return code;
-  return runPackCommand(['pack', JOB, '--out', join(out, HANDOVER), ...(flags['force'] === true ? ['--force'] : [])], flags['json'] === true ? { ...console, out: () => undefined } : console, make);
+  return runPackCommand(
+    ['pack', JOB, '--out', join(out, HANDOVER), ...(flags['force'] === true ? ['--force'] : [])],
+    flags['json'] === true ? { ...console, out: () => undefined } : console,
+    make,
+  );
 };

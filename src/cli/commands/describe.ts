@@ -11,35 +11,60 @@ import { wrapWords } from '../terminal.ts';
 import type { RunCommand } from './index.ts';
 
 /**
- * `describe FAMILY`: its inputs, a drawing, cautions and examples. JSON: `{"family","summary","schema","examples":
- * [{"title","inputs"}]}`; `inputs` are full sets, defaults filled in.
+ * `describe FAMILY`: its inputs, a drawing, cautions and examples. JSON:
+ * `{"family","summary","schema","examples": [{"title","inputs"}]}`; `inputs` are full sets,
+ * defaults filled in.
  */
 export const describe = (template: Template, json: boolean, { out }: Console): number => {
   const inputs = describeInputs(template);
   if (json) {
-    const examples = template.examples.map(({ title, inputs: given }) => ({ title, inputs: fullSet(inputs, given) }));
-    out(JSON.stringify({ family: template.family, summary: template.summary, schema: inputsJsonSchema(template), examples }));
+    const examples = template.examples.map(({ title, inputs: given }) => ({
+      title,
+      inputs: fullSet(inputs, given),
+    }));
+    out(
+      JSON.stringify({
+        family: template.family,
+        summary: template.summary,
+        schema: inputsJsonSchema(template),
+        examples,
+      }),
+    );
     return EXIT.made;
   }
   out(wrapWords(`${template.family}: ${template.summary}`, ''));
   out(template.sketch.replace(/\s+$/, ''));
-  out(`\n${wrapWords('Inputs of this family (lengths in mm unless a unit is given: 60, 2 1/2", 120-2*3; angles in degrees)', '')}`);
+  out(
+    `\n${wrapWords('Inputs of this family (lengths in mm unless a unit is given: 60, 2 1/2", 120-2*3; angles in degrees)', '')}`,
+  );
   for (const input of inputs.filter((i) => !i.common)) out(inputText(input));
   out('\nInputs of every family');
   for (const input of inputs.filter((i) => i.common)) out(inputText(input));
   const notation = new Set(inputs.flatMap((input) => input.notation ?? []));
   const pictures = holePictures(inputs);
-  if (pictures.length > 0) out(`\n${wrapWords('Holes in short, and what their figures are measured from', '')}\n${pictures.join('\n\n')}`);
+  if (pictures.length > 0)
+    out(
+      `\n${wrapWords('Holes in short, and what their figures are measured from', '')}\n${pictures.join('\n\n')}`,
+    );
   if (notation.size > 0) out(`\n${wrapWords([...notation].join(' '), '')}`);
-  if (template.cautions.length > 0) out(`\nCautions\n${template.cautions.map((id) => wrapWords(cautionText(id), '  ')).join('\n')}`);
+  if (template.cautions.length > 0)
+    out(
+      `\nCautions\n${template.cautions.map((id) => wrapWords(cautionText(id), '  ')).join('\n')}`,
+    );
   out('\nExamples');
-  for (const example of template.examples) out(`  ${example.title}\n${exampleCommand('make', template.family, example)}`);
+  for (const example of template.examples)
+    out(`  ${example.title}\n${exampleCommand('make', template.family, example)}`);
   return EXIT.made;
 };
 
 /** What was given, and every default that is fixed. */
-const fullSet = (inputs: readonly InputDescription[], given: Example['inputs']): Record<string, unknown> => {
-  const defaults = inputs.filter((i) => i.default !== undefined).map((i) => [i.name, i.default] as const);
+const fullSet = (
+  inputs: readonly InputDescription[],
+  given: Example['inputs'],
+): Record<string, unknown> => {
+  const defaults = inputs
+    .filter((i) => i.default !== undefined)
+    .map((i) => [i.name, i.default] as const);
   return { ...Object.fromEntries(defaults), ...given };
 };
 
@@ -58,6 +83,12 @@ export const run: RunCommand = async (args, console) => {
   const { template: templateFlag } = FAMILY_FLAGS;
   const named = await familyOf(args, console, { template: templateFlag });
   if (named === undefined) return EXIT.made;
-  const flags = await flagsOf(args, console, { usage: 'describe FAMILY', flags: { template: templateFlag }, words: named.words });
-  return flags === undefined ? EXIT.made : describe(named.template, flags['json'] === true, console);
+  const flags = await flagsOf(args, console, {
+    usage: 'describe FAMILY',
+    flags: { template: templateFlag },
+    words: named.words,
+  });
+  return flags === undefined
+    ? EXIT.made
+    : describe(named.template, flags['json'] === true, console);
 };

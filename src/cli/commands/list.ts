@@ -7,14 +7,17 @@ import type { RunCommand } from './index.ts';
 
 /** `list`: the part families. JSON: `{"families":[{"family","summary"}]}`. */
 export const list = async (json: boolean, { out }: Console): Promise<number> => {
-  const families = await Promise.all([...FAMILIES.values()].map(async (load) => (await load()).default));
+  const families = await Promise.all(
+    [...FAMILIES.values()].map(async (load) => (await load()).default),
+  );
   if (json) {
     out(JSON.stringify({ families: families.map(({ family, summary }) => ({ family, summary })) }));
     return EXIT.made;
   }
   const widest = Math.max(...families.map((f) => f.family.length));
   const indent = ' '.repeat(widest + 2);
-  for (const { family, summary } of families) out(family.padEnd(indent.length) + wrapWords(summary, indent, columns()).trimStart());
+  for (const { family, summary } of families)
+    out(family.padEnd(indent.length) + wrapWords(summary, indent, columns()).trimStart());
   out('\nInputs: blankwright describe FAMILY');
   return EXIT.made;
 };

@@ -22,7 +22,10 @@ const MAKE_FLAGS = {
   ...PAPER_FLAGS,
 } as const satisfies FlagSpecs;
 
-/** `make FAMILY`: the finished files, or what stands in their way. JSON: `MakeResult`. Nothing is written on a stop. */
+/**
+ * `make FAMILY`: the finished files, or what stands in their way. JSON: `MakeResult`. Nothing is
+ * written on a stop.
+ */
 export const run: RunCommand = async (args, console) => {
   const asked = await familyAsked(args, console, MAKE_FLAGS);
   if (asked === undefined) return EXIT.made;
@@ -32,11 +35,19 @@ export const run: RunCommand = async (args, console) => {
   return make(asked, { ...wayOf(asked.flags), ...(fit !== undefined && { fit }) }, papers, console);
 };
 
-const make = async ({ template, inputs, flags, shop: { shop, shopFile } }: FamilyAsked, way: MakeOptions, papers: WantedPapers | undefined, { out, err }: Console): Promise<number> => {
+const make = async (
+  { template, inputs, flags, shop: { shop, shopFile } }: FamilyAsked,
+  way: MakeOptions,
+  papers: WantedPapers | undefined,
+  { out, err }: Console,
+): Promise<number> => {
   const made = makeParts(template, inputs, { ...way, ...(shop !== undefined && { shop }) });
   if (!made.ok) throw new WrongInput(made.problems);
   const isStopped = made.parts.some((p) => p.stopped);
-  const whole = papers === undefined ? made.parts : await withPapers(made.parts, papers, { reports: made.reports, shop });
+  const whole =
+    papers === undefined
+      ? made.parts
+      : await withPapers(made.parts, papers, { reports: made.reports, shop });
   const parts = savedParts(whole, textOf(flags, 'out') ?? 'out', flags['force'] === true);
   if (flags['json'] === true) {
     const result: MakeResult = { parts, reports: made.reports, lists: made.lists };

@@ -6,7 +6,10 @@ import { EXIT } from '../failure.ts';
 import { flagsOf } from '../flags-of.ts';
 import type { RunCommand } from './index.ts';
 
-/** `materials`: the sheet catalogue, every figure with its source. JSON: `{"materials":[...]}`, whole entries. */
+/**
+ * `materials`: the sheet catalogue, every figure with its source. JSON: `{"materials":[...]}`,
+ * whole entries.
+ */
 export const materials = (json: boolean, { out }: Console): number => {
   if (json) out(JSON.stringify({ materials: MATERIALS }));
   else out(MATERIALS.map(entry).join('\n\n'));
@@ -28,7 +31,9 @@ const entry = (m: Material): string => {
 };
 
 const radii = (classes: readonly LeastRadius[]): string =>
-  classes.map((c) => `${'factor' in c ? `${c.factor} t` : c.radiusMm} up to ${c.upToMm} mm`).join(', ');
+  classes
+    .map((c) => `${'factor' in c ? `${c.factor} t` : c.radiusMm} up to ${c.upToMm} mm`)
+    .join(', ');
 
 export const run: RunCommand = async (args, console) => {
   const flags = await flagsOf(args, console, { usage: 'materials', flags: {}, words: 1 });

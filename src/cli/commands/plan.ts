@@ -12,5 +12,11 @@ export const run: RunCommand = async (args, console) => {
   if (asked.length > 0 && !isOfPanels) return (await import('./plan-of.ts')).run(args, console);
   const panels = await import('./plan-panels.ts');
   if (isOfPanels || args.includes('--help')) return panels.run(args, console);
-  throw new WrongInput([{ input: '--panels', given: 'nothing', allowed: `a family, as in blankwright plan bracket-angle, or a file of panels and bends: blankwright ${panels.PLAN_USAGE}` }]);
+  throw new WrongInput([
+    {
+      input: '--panels',
+      given: 'nothing',
+      allowed: `a family, as in blankwright plan bracket-angle, or a file of panels and bends: blankwright ${panels.PLAN_USAGE}`,
+    },
+  ]);
 };

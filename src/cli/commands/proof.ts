@@ -25,29 +25,57 @@ const PART_ALLOWED = 'a file of what blankwright make ... --json printed, or of 
 const LARGEST_PART_BYTES = 20_000_000;
 
 /**
- * `proof FILE.dxf --part PART.json`: folds a file on disk up and says what it measures. JSON: `Proof`. A file that does
- * not fold to what was asked ends as a part that cannot be made does.
+ * `proof FILE.dxf --part PART.json`: folds a file on disk up and says what it measures. JSON:
+ * `Proof`. A file that does not fold to what was asked ends as a part that cannot be made does.
  */
-export const proof = async (file: string, part: string, json: boolean, { out }: Console): Promise<number> => {
+export const proof = async (
+  file: string,
+  part: string,
+  json: boolean,
+  { out }: Console,
+): Promise<number> => {
   const { name, asked } = await askedIn(part, basename(file));
   const proved = provedFile(bytesOfDxf(file), asked);
-  if (!proved.ok) throw new WrongInput([{ input: 'file', given: `${file}, but ${proved.reason}`, allowed: 'a whole DXF file in text form', mend: proved.mend }]);
+  if (!proved.ok)
+    throw new WrongInput([
+      {
+        input: 'file',
+        given: `${file}, but ${proved.reason}`,
+        allowed: 'a whole DXF file in text form',
+        mend: proved.mend,
+      },
+    ]);
   out(json ? JSON.stringify(proved.proof) : proofText(name, proved.proof));
   return hasStop(proved.proof.findings) ? EXIT.stopped : EXIT.made;
 };
 
 /** The proof of a file, in whatever code page its text is. */
-const provedFile = (bytes: Uint8Array, asked: Asked): { readonly ok: true; readonly proof: Proof } | Refusal => {
+const provedFile = (
+  bytes: Uint8Array,
+  asked: Asked,
+): { readonly ok: true; readonly proof: Proof } | Refusal => {
   const decoded = unlessRefused(() => ({ ok: true as const, ...decodeDxf(bytes) }));
   if (!decoded.ok) return decoded;
   const proved = proveDxf(decoded.text, asked);
-  return proved.ok ? proved : { ...proved, mend: 'save it as DXF of release 2000 or 12, not as binary DXF' };
+  return proved.ok
+    ? proved
+    : { ...proved, mend: 'save it as DXF of release 2000 or 12, not as binary DXF' };
 };
 
-const askedIn = async (path: string, fileName: string): Promise<{ readonly name: string; readonly asked: Asked }> => {
-  const text = await readTextFile(path, { input: 'part', allowed: PART_ALLOWED, tooLarge: 'give one part of it', mostBytes: LARGEST_PART_BYTES });
+const askedIn = async (
+  path: string,
+  fileName: string,
+): Promise<{ readonly name: string; readonly asked: Asked }> => {
+  const text = await readTextFile(path, {
+    input: 'part',
+    allowed: PART_ALLOWED,
+    tooLarge: 'give one part of it',
+    mostBytes: LARGEST_PART_BYTES,
+  });
   const refuse = (given: string, mend: string): never => {
-    throw new WrongInput([{ input: 'part', given: `${path}, ${given}`, allowed: PART_ALLOWED, mend }]);
+    throw new WrongInput([
+      { input: 'part', given: `${path}, ${given}`, allowed: PART_ALLOWED, mend },
+    ]);
   };
   let parsed: unknown;
   try {
@@ -61,11 +89,24 @@ const askedIn = async (path: string, fileName: string): Promise<{ readonly name:
 
 const proofText = (name: string, { worstMm, measures, angles, findings }: Proof): string => {
   const rows = [
-    ...measures.map((m) => [m.name, fixed(m.askedMm), fixed(m.foundMm), fixed(m.foundMm === null ? null : m.foundMm - m.askedMm), isOff(m) ? '<--' : '']),
-    ...angles.map((a) => [`${a.name}, degrees`, fixed(a.askedDeg), fixed(a.foundDeg), fixed(a.foundDeg === null ? null : a.foundDeg - a.askedDeg), isAngleOff(a) ? '<--' : '']),
+    ...measures.map((m) => [
+      m.name,
+      fixed(m.askedMm),
+      fixed(m.foundMm),
+      fixed(m.foundMm === null ? null : m.foundMm - m.askedMm),
+      isOff(m) ? '<--' : '',
+    ]),
+    ...angles.map((a) => [
+      `${a.name}, degrees`,
+      fixed(a.askedDeg),
+      fixed(a.foundDeg),
+      fixed(a.foundDeg === null ? null : a.foundDeg - a.askedDeg),
+      isAngleOff(a) ? '<--' : '',
+    ]),
   ] as const;
   const widest = Math.max(...rows.map(([what]) => (what as string).length));
-  const line = ([what, asked, found, off, flag]: readonly string[]): string => `  ${(what as string).padEnd(widest)} ${asked} ${found} ${off} ${flag}`.trimEnd();
+  const line = ([what, asked, found, off, flag]: readonly string[]): string =>
+    `  ${(what as string).padEnd(widest)} ${asked} ${found} ${off} ${flag}`.trimEnd();
   return [
     `${name}, folded up from its file`,
     line(['mm', 'asked'.padStart(WIDTH), 'found'.padStart(WIDTH), 'off by'.padStart(WIDTH), '']),
@@ -87,7 +128,21 @@ export const run: RunCommand = async (args, console) => {
   if (flags === undefined) return EXIT.made;
   const file = wordOf(flags);
   const part = textOf(flags, 'part');
-  if (file === undefined) throw new WrongInput([{ input: 'file', given: 'nothing', allowed: `the name of a DXF file: blankwright ${PROOF_USAGE}` }]);
-  if (part === undefined) throw new WrongInput([{ input: '--part', given: 'nothing', allowed: `what blankwright make ... --json printed, in a file: blankwright ${PROOF_USAGE}` }]);
+  if (file === undefined)
+    throw new WrongInput([
+      {
+        input: 'file',
+        given: 'nothing',
+        allowed: `the name of a DXF file: blankwright ${PROOF_USAGE}`,
+      },
+    ]);
+  if (part === undefined)
+    throw new WrongInput([
+      {
+        input: '--part',
+        given: 'nothing',
+        allowed: `what blankwright make ... --json printed, in a file: blankwright ${PROOF_USAGE}`,
+      },
+    ]);
   return proof(file, part, flags['json'] === true, console);
 };

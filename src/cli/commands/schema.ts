@@ -6,9 +6,19 @@ import type { RunCommand } from './index.ts';
 
 /** `schema`: the JSON Schema of job files, for editors. The same with `--json`, on one line. */
 export const run: RunCommand = async (args, console) => {
-  const flags = await flagsOf(args, console, { usage: 'schema > job.schema.json', flags: {}, words: 1 });
+  const flags = await flagsOf(args, console, {
+    usage: 'schema > job.schema.json',
+    flags: {},
+    words: 1,
+  });
   if (flags === undefined) return EXIT.made;
-  const families = new Map(await Promise.all([...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const)));
-  console.out(JSON.stringify(jobJsonSchema(families), undefined, flags['json'] === true ? undefined : 2));
+  const families = new Map(
+    await Promise.all(
+      [...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const),
+    ),
+  );
+  console.out(
+    JSON.stringify(jobJsonSchema(families), undefined, flags['json'] === true ? undefined : 2),
+  );
   return EXIT.made;
 };

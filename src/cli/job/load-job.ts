@@ -21,18 +21,37 @@ export interface LoadedJob {
 }
 
 /**
- * Reads a job file and the shop that it, or `askedShop`, names; beside the job or the user's own otherwise. `onShop` is
- * told the places where that is looked for, before it is. Throws `WrongInput` with every problem.
+ * Reads a job file and the shop that it, or `askedShop`, names; beside the job or the user's own
+ * otherwise. `onShop` is told the places where that is looked for, before it is. Throws
+ * `WrongInput` with every problem.
  */
-export const loadJob = async (path: string, askedShop: string | undefined, onShop: (places: readonly string[]) => void = () => undefined): Promise<LoadedJob> => {
-  const text = await readTextFile(path, { input: 'job', allowed: 'a YAML or JSON file of a job', tooLarge: 'make several jobs of it', mostBytes: LARGEST_BYTES });
-  const families = new Map(await Promise.all([...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const)));
+export const loadJob = async (
+  path: string,
+  askedShop: string | undefined,
+  onShop: (places: readonly string[]) => void = () => undefined,
+): Promise<LoadedJob> => {
+  const text = await readTextFile(path, {
+    input: 'job',
+    allowed: 'a YAML or JSON file of a job',
+    tooLarge: 'make several jobs of it',
+    mostBytes: LARGEST_BYTES,
+  });
+  const families = new Map(
+    await Promise.all(
+      [...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const),
+    ),
+  );
   const read = readJob(text, families);
   if (!read.ok) throw new WrongInput(read.problems);
   const named = askedShop ?? shopBeside(path, read.job.shop);
   onShop(shopPlaces(named, path));
   const shopFile = findShopFile(named, path);
-  return { job: read.job, families, shop: shopFile === undefined ? DEFAULT_SHOP : await readShopFile(shopFile), shopFile };
+  return {
+    job: read.job,
+    families,
+    shop: shopFile === undefined ? DEFAULT_SHOP : await readShopFile(shopFile),
+    shopFile,
+  };
 };
 
 /** The shop file that a job names. Nothing in a file reaches outside its folder. */
@@ -40,5 +59,12 @@ const shopBeside = (job: string, named: string | undefined): string | undefined 
   if (named === undefined) return undefined;
   const isBelow = !/^(?:[/\\]|[A-Za-z]:)/.test(named) && !named.split(/[/\\]/).includes('..');
   if (isBelow) return join(dirname(job), named);
-  throw new WrongInput([{ input: 'shop', given: shown(named), allowed: 'a file in the folder of the job file, or below', mend: 'name it on the command line with --shop' }]);
+  throw new WrongInput([
+    {
+      input: 'shop',
+      given: shown(named),
+      allowed: 'a file in the folder of the job file, or below',
+      mend: 'name it on the command line with --shop',
+    },
+  ]);
 };

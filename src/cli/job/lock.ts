@@ -1,4 +1,11 @@
-import { constants, copyFileSync, linkSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import {
+  constants,
+  copyFileSync,
+  linkSync,
+  readFileSync,
+  renameSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { hasCode, isAnother, kindAt, remove, temporary } from '../disk.ts';
 import { DiskRefused, WrongInput } from '../failure.ts';
@@ -7,10 +14,14 @@ import { saveAll } from '../save.ts';
 const NAME = '.running';
 
 /**
- * Keeps a folder to one run at a time, for as long as `work` takes. A lock that a run left behind when it was killed is
- * taken over. `work` may ask whether it still has the folder: that throws when it was taken away, or by another run.
+ * Keeps a folder to one run at a time, for as long as `work` takes. A lock that a run left behind
+ * when it was killed is taken over. `work` may ask whether it still has the folder: that throws
+ * when it was taken away, or by another run.
  */
-export const withLock = async <T>(folder: string, work: (assertHeld: () => void) => Promise<T>): Promise<T> => {
+export const withLock = async <T>(
+  folder: string,
+  work: (assertHeld: () => void) => Promise<T>,
+): Promise<T> => {
   saveAll(folder, [], true);
   const path = join(folder, NAME);
   take(folder, path);
@@ -32,7 +43,15 @@ const take = (folder: string, path: string): void => {
     const kind = kindAt(path);
     const owner = kind === 'file' ? ownerOf(path) : undefined;
     if (kind === 'nothing' || (kind === 'file' && owner === undefined)) continue;
-    if (owner === undefined || !/^\d*$/.test(owner)) throw new WrongInput([{ input: 'out', given: `${path}, which this command did not make`, allowed: 'a folder of which no other run makes use', mend: `move ${path} away` }]);
+    if (owner === undefined || !/^\d*$/.test(owner))
+      throw new WrongInput([
+        {
+          input: 'out',
+          given: `${path}, which this command did not make`,
+          allowed: 'a folder of which no other run makes use',
+          mend: `move ${path} away`,
+        },
+      ]);
     if (isAnother(Number(owner))) throw inUse(folder, path, owner);
     takeAway(path, owner);
   }
@@ -40,7 +59,14 @@ const take = (folder: string, path: string): void => {
 };
 
 const inUse = (folder: string, path: string, owner: string): WrongInput =>
-  new WrongInput([{ input: 'out', given: `${folder}, into which another run (process ${owner}) is writing`, allowed: 'a folder of which no other run makes use', mend: `wait for it to end, or remove ${path} if it has` }]);
+  new WrongInput([
+    {
+      input: 'out',
+      given: `${folder}, into which another run (process ${owner}) is writing`,
+      allowed: 'a folder of which no other run makes use',
+      mend: `wait for it to end, or remove ${path} if it has`,
+    },
+  ]);
 
 /** The lock appears with its owner in it: at no moment does it seem to be nobody's. */
 const isClaimed = (folder: string, path: string): boolean => {
@@ -58,7 +84,10 @@ const isClaimed = (folder: string, path: string): boolean => {
   }
 };
 
-/** A second name for a file; where the disk knows no such thing, as on a memory stick, a copy. Fails where the name is taken. */
+/**
+ * A second name for a file; where the disk knows no such thing, as on a memory stick, a copy. Fails
+ * where the name is taken.
+ */
 const linked = (from: string, to: string): void => {
   try {
     linkSync(from, to);
@@ -68,14 +97,18 @@ const linked = (from: string, to: string): void => {
   }
 };
 
-/** Takes the lock of a dead run away. One of two that try this at once may have caught the other's fresh lock, and puts it back. */
+/**
+ * Takes the lock of a dead run away. One of two that try this at once may have caught the other's
+ * fresh lock, and puts it back.
+ */
 const takeAway = (path: string, dead: string): void => {
   const aside = temporary(path);
   try {
     renameSync(path, aside);
     if (ownerOf(aside) !== dead) linked(aside, path);
   } catch (error) {
-    if (!hasCode(error, 'ENOENT', 'EEXIST')) throw new DiskRefused(`${path} could not be taken away`, path, error);
+    if (!hasCode(error, 'ENOENT', 'EEXIST'))
+      throw new DiskRefused(`${path} could not be taken away`, path, error);
   } finally {
     remove(aside);
   }
@@ -96,6 +129,10 @@ const assertHeld = (folder: string, path: string): void => {
     if (owner !== OWN) throw inUse(folder, path, owner);
   } catch (error) {
     if (error instanceof WrongInput) throw error;
-    throw new DiskRefused(`The job was not finished, for ${path} was taken away while it ran`, folder, error);
+    throw new DiskRefused(
+      `The job was not finished, for ${path} was taken away while it ran`,
+      folder,
+      error,
+    );
   }
 };

@@ -4,8 +4,8 @@ import { type Made, makeParts } from '../../use/make/make-parts.ts';
 export type MakeParts = typeof makeParts;
 
 /**
- * Makes parts as `makeParts` does, and keeps them for whoever asks for the same again: to plan how they are folded takes
- * long. A part that was made with how well it fits is also the one without.
+ * Makes parts as `makeParts` does, and keeps them for whoever asks for the same again: to plan how
+ * they are folded takes long. A part that was made with how well it fits is also the one without.
  */
 export const rememberingParts = (): MakeParts => {
   const known = new Map<string, Made>();
@@ -20,4 +20,10 @@ export const rememberingParts = (): MakeParts => {
   };
 };
 
-const withoutFit = (made: Made): Made => (made.ok ? { ...made, parts: made.parts.map((part) => ({ ...part, result: { ...part.result, fit: null } })) } : made);
+const withoutFit = (made: Made): Made =>
+  made.ok
+    ? {
+        ...made,
+        parts: made.parts.map((part) => ({ ...part, result: { ...part.result, fit: null } })),
+      }
+    : made;

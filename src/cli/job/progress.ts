@@ -6,11 +6,24 @@ export interface Progress {
   readonly end: () => void;
 }
 
-/** A bar where a person watches, with lines above it for what needs reading; plain lines, one for each part, where a file or a pipe does. */
+/**
+ * A bar where a person watches, with lines above it for what needs reading; plain lines, one for
+ * each part, where a file or a pipe does.
+ */
 export const progressOn = async ({ out }: Console): Promise<Progress> => {
-  if (process.stdout.isTTY !== true || process.stderr.isTTY !== true) return { tell: out, end: () => undefined };
-  const { default: { SingleBar } } = await import('cli-progress');
-  const bar = new SingleBar({ format: '{bar} {value} of {total}', barCompleteChar: '=', barIncompleteChar: ' ', hideCursor: true, clearOnComplete: true, stream: process.stderr });
+  if (process.stdout.isTTY !== true || process.stderr.isTTY !== true)
+    return { tell: out, end: () => undefined };
+  const {
+    default: { SingleBar },
+  } = await import('cli-progress');
+  const bar = new SingleBar({
+    format: '{bar} {value} of {total}',
+    barCompleteChar: '=',
+    barIncompleteChar: ' ',
+    hideCursor: true,
+    clearOnComplete: true,
+    stream: process.stderr,
+  });
   const needsReading: string[] = [];
   let isRunning = false;
   return {

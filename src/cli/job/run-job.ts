@@ -50,9 +50,16 @@ export interface RunRequest {
   readonly onPart: (done: JobOutcome, number: number, of: number) => void;
 }
 
-/** Makes all parts of a job, one after the other, each into a folder of its own; then the index and the manifest, and takes away what is no longer in the job. */
+/**
+ * Makes all parts of a job, one after the other, each into a folder of its own; then the index and
+ * the manifest, and takes away what is no longer in the job.
+ */
 export const runJob = (request: RunRequest): Promise<RanJob> => {
-  const { loaded: { job }, out, force } = request;
+  const {
+    loaded: { job },
+    out,
+    force,
+  } = request;
   const folder = join(out, safeName(job.title));
   assertNamesFree(job);
   assertFolderFree(folder);
@@ -60,16 +67,34 @@ export const runJob = (request: RunRequest): Promise<RanJob> => {
     if (!force) assertSameJob(folder, job.title);
     const parts = await makeAll(request, folder, assertHeld);
     assertHeld();
-    const { removed, left } = removeStale(folder, job.parts.map((p) => p.folder));
+    const { removed, left } = removeStale(
+      folder,
+      job.parts.map((p) => p.folder),
+    );
     const topInTheWay = writeTop(request, folder, parts);
-    return { folder, parts, removed, left: [...left, ...(topInTheWay === undefined ? [] : [topInTheWay])], topInTheWay };
+    return {
+      folder,
+      parts,
+      removed,
+      left: [...left, ...(topInTheWay === undefined ? [] : [topInTheWay])],
+      topInTheWay,
+    };
   });
 };
 
 /** A folder of a part must not stand where a file of the job does. */
 const assertNamesFree = ({ parts }: JobFile): void => {
   const problems = parts.flatMap(({ name, folder }, i) =>
-    TOP_FILES.includes(folder.toLowerCase()) ? [{ input: `parts[${i}].name`, given: shown(name), allowed: `names other than those of the job's own files, ${TOP_FILES.join(', ')}`, mend: 'give the part another name' }] : [],
+    TOP_FILES.includes(folder.toLowerCase())
+      ? [
+          {
+            input: `parts[${i}].name`,
+            given: shown(name),
+            allowed: `names other than those of the job's own files, ${TOP_FILES.join(', ')}`,
+            mend: 'give the part another name',
+          },
+        ]
+      : [],
   );
   if (problems.length > 0) throw new WrongInput(problems);
 };
@@ -77,22 +102,52 @@ const assertNamesFree = ({ parts }: JobFile): void => {
 /** Links are not followed out of the folder that was asked for. */
 const assertFolderFree = (folder: string): void => {
   if (kindAt(folder) !== 'link') return;
-  throw new WrongInput([{ input: 'out', given: `${folder}, which is a link to another place`, allowed: 'a folder of its own for the job', mend: 'remove the link, or choose another folder with --out' }]);
+  throw new WrongInput([
+    {
+      input: 'out',
+      given: `${folder}, which is a link to another place`,
+      allowed: 'a folder of its own for the job',
+      mend: 'remove the link, or choose another folder with --out',
+    },
+  ]);
 };
 
-/** Titles that differ may make the same folder; what stands in it is not taken away for another job's sake. */
+/**
+ * Titles that differ may make the same folder; what stands in it is not taken away for another
+ * job's sake.
+ */
 const assertSameJob = (folder: string, title: string): void => {
   const other = recordIn<Manifest>(folder, MANIFEST)?.job;
   if (typeof other !== 'string' || other === title) return;
-  throw new WrongInput([{ input: 'title', given: `${shown(title)}, but ${folder} holds the job ${shown(other)}`, allowed: 'a title whose folder is new, or was made for the same title', mend: 'choose another title or another --out, or make it in place of the other with --force' }]);
+  throw new WrongInput([
+    {
+      input: 'title',
+      given: `${shown(title)}, but ${folder} holds the job ${shown(other)}`,
+      allowed: 'a title whose folder is new, or was made for the same title',
+      mend: 'choose another title or another --out, or make it in place of the other with --force',
+    },
+  ]);
 };
 
-const makeAll = async ({ loaded: { job, families, shop }, make, isForcedAnew, force, keepsProofs, onPart }: RunRequest, folder: string, assertHeld: () => void): Promise<JobOutcome[]> => {
+const makeAll = async (
+  { loaded: { job, families, shop }, make, isForcedAnew, force, keepsProofs, onPart }: RunRequest,
+  folder: string,
+  assertHeld: () => void,
+): Promise<JobOutcome[]> => {
   const done: JobOutcome[] = [];
   for (const part of job.parts) {
     assertHeld();
     const template = families.get(part.family) as Template;
-    const outcome = await makePart({ job, part, template, make, shop, folder: join(folder, part.folder), isForcedAnew, force });
+    const outcome = await makePart({
+      job,
+      part,
+      template,
+      make,
+      shop,
+      folder: join(folder, part.folder),
+      isForcedAnew,
+      force,
+    });
     const one = { name: part.name, folder: part.folder, outcome };
     done.push(keepsProofs ? one : withoutProofs(one));
     onPart(one, done.length, job.parts.length);
@@ -100,23 +155,40 @@ const makeAll = async ({ loaded: { job, families, shop }, make, isForcedAnew, fo
   return done;
 };
 
-/** What the job's own files are made of: the rest takes five times the memory, which a job of thousands of parts has not. */
+/**
+ * What the job's own files are made of: the rest takes five times the memory, which a job of
+ * thousands of parts has not.
+ */
 const withoutProofs = (one: JobOutcome): JobOutcome => {
   const { outcome } = one;
   if (outcome.record === undefined) return one;
-  const parts = outcome.record.parts.map((part) => ({ ...part, proof: null, fit: null, foldPlan: null }));
+  const parts = outcome.record.parts.map((part) => ({
+    ...part,
+    proof: null,
+    fit: null,
+    foldPlan: null,
+  }));
   return { ...one, outcome: { ...outcome, record: { ...outcome.record, parts, reports: [] } } };
 };
 
 /** Folders that an earlier run made for parts that have gone since. */
-const removeStale = (folder: string, current: readonly string[]): { readonly removed: string[]; readonly left: string[] } => {
+const removeStale = (
+  folder: string,
+  current: readonly string[],
+): { readonly removed: string[]; readonly left: string[] } => {
   const removed: string[] = [];
   const left: string[] = [];
   const byKey = new Map(current.map((name) => [name.toLowerCase(), name]));
   for (const entry of namesIn(folder)) {
     const path = join(folder, entry);
     const alike = byKey.get(entry.toLowerCase());
-    if ((alike !== undefined && isSameFolder(folder, alike, entry)) || kindAt(path) !== 'folder' || isTemporary(entry) || !isOurs(path)) continue;
+    if (
+      (alike !== undefined && isSameFolder(folder, alike, entry)) ||
+      kindAt(path) !== 'folder' ||
+      isTemporary(entry) ||
+      !isOurs(path)
+    )
+      continue;
     const kept = clearFolder(path);
     if (kept.length === 0) removed.push(entry);
     else left.push(...kept.map((name) => `${entry}/${name}`));
@@ -124,7 +196,10 @@ const removeStale = (folder: string, current: readonly string[]): { readonly rem
   return { removed, left };
 };
 
-/** Where capitals do not count, a folder may bear another spelling of the name that it was just written under. */
+/**
+ * Where capitals do not count, a folder may bear another spelling of the name that it was just
+ * written under.
+ */
 const isSameFolder = (folder: string, name: string, entry: string): boolean => {
   if (name === entry) return true;
   if (kindAt(join(folder, name)) !== 'folder') return false;
@@ -144,12 +219,50 @@ const INDEX = 'index.html';
 /** What stands at the top of a job's folder. */
 const TOP_FILES = [INDEX, CUT_LIST, MANIFEST];
 
-/** The index page, the cut list, and the manifest as the record of the job's folder. Gives what stands in their way. */
-const writeTop = ({ loaded: { job, shop }, force }: RunRequest, folder: string, parts: readonly JobOutcome[]): string | undefined => {
-  const records = parts.flatMap(({ folder: own, outcome }) => (outcome.record === undefined ? [] : [{ folder: own, record: outcome.record }]));
-  const index = { name: INDEX, contents: jobIndexHtml({ title: job.title, parts: parts.map(({ name, folder: own, outcome }) => ({ name, folder: own, refused: outcome.status === 'refused' ? outcome.reason : undefined, parts: outcome.record?.parts ?? [], note: outcome.record?.note ?? undefined, revision: outcome.record?.revision ?? undefined })) }) };
-  const list = { name: CUT_LIST, contents: csv(cutListRows(cutList(records.flatMap(({ record }) => (record.stopped ? [] : record.parts.map(listed))), shop))) };
-  const manifest: Omit<Manifest, 'files'> = { tool: 'blankwright', hash: '', version: VERSION, job: job.title, parts: records.map(({ folder: own, record }) => entryOf(own, record)) };
+/**
+ * The index page, the cut list, and the manifest as the record of the job's folder. Gives what
+ * stands in their way.
+ */
+const writeTop = (
+  { loaded: { job, shop }, force }: RunRequest,
+  folder: string,
+  parts: readonly JobOutcome[],
+): string | undefined => {
+  const records = parts.flatMap(({ folder: own, outcome }) =>
+    outcome.record === undefined ? [] : [{ folder: own, record: outcome.record }],
+  );
+  const index = {
+    name: INDEX,
+    contents: jobIndexHtml({
+      title: job.title,
+      parts: parts.map(({ name, folder: own, outcome }) => ({
+        name,
+        folder: own,
+        refused: outcome.status === 'refused' ? outcome.reason : undefined,
+        parts: outcome.record?.parts ?? [],
+        note: outcome.record?.note ?? undefined,
+        revision: outcome.record?.revision ?? undefined,
+      })),
+    }),
+  };
+  const list = {
+    name: CUT_LIST,
+    contents: csv(
+      cutListRows(
+        cutList(
+          records.flatMap(({ record }) => (record.stopped ? [] : record.parts.map(listed))),
+          shop,
+        ),
+      ),
+    ),
+  };
+  const manifest: Omit<Manifest, 'files'> = {
+    tool: 'blankwright',
+    hash: '',
+    version: VERSION,
+    job: job.title,
+    parts: records.map(({ folder: own, record }) => entryOf(own, record)),
+  };
   return writeFolder(folder, [index, list], manifest, force, MANIFEST).foreign;
 };
 
@@ -159,7 +272,10 @@ const listed = (result: PartResult): ListedBlank => {
   return { result, materialFamily: material.value.family };
 };
 
-const entryOf = (folder: string, { name, family, hash, inputs, note, revision, files, parts }: PartRecord): object => ({
+const entryOf = (
+  folder: string,
+  { name, family, hash, inputs, note, revision, files, parts }: PartRecord,
+): object => ({
   name,
   family,
   hash,
@@ -167,6 +283,7 @@ const entryOf = (folder: string, { name, family, hash, inputs, note, revision, f
   note,
   revision,
   files: files.map((f) => ({ path: `${folder}/${f.name}`, sha256: f.sha256, bytes: f.bytes })),
-  findings: parts.flatMap((p) => p.findings.filter((f) => f.severity !== 'note').map((f) => ({ part: p.name, ...f }))),
+  findings: parts.flatMap((p) =>
+    p.findings.filter((f) => f.severity !== 'note').map((f) => ({ part: p.name, ...f })),
+  ),
 });
-

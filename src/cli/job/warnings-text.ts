@@ -18,16 +18,25 @@ interface Warning {
 const MOST_TOLD = 10;
 
 /**
- * The warnings of a job as a person reads them: by rule, each once, however many hands and pieces it holds for, and what
- * all of a rule say said once in their heading.
+ * The warnings of a job as a person reads them: by rule, each once, however many hands and pieces
+ * it holds for, and what all of a rule say said once in their heading.
  */
-export const warningsText = (parts: readonly WarnedPart[]): { readonly count: number; readonly lines: readonly string[] } => {
+export const warningsText = (
+  parts: readonly WarnedPart[],
+): { readonly count: number; readonly lines: readonly string[] } => {
   const warnings = warningsOf(parts);
-  return { count: warnings.length, lines: grouped(warnings, ({ rule }) => rule).flatMap(ruleLines) };
+  return {
+    count: warnings.length,
+    lines: grouped(warnings, ({ rule }) => rule).flatMap(ruleLines),
+  };
 };
 
 const warningsOf = (parts: readonly WarnedPart[]): Warning[] => {
-  const all = parts.flatMap(({ name, parts: blanks }) => blanks.flatMap(({ findings }) => findings.filter((f) => f.severity === 'warn').map((f) => ({ ...f, name }))));
+  const all = parts.flatMap(({ name, parts: blanks }) =>
+    blanks.flatMap(({ findings }) =>
+      findings.filter((f) => f.severity === 'warn').map((f) => ({ ...f, name })),
+    ),
+  );
   return grouped(all, ({ rule, message }) => `${rule} ${message}`).map((same) => {
     const [{ rule, message }] = same as [(typeof same)[number]];
     return { rule, message, of: [...new Set(same.map(({ name }) => name))] };
@@ -36,11 +45,21 @@ const warningsOf = (parts: readonly WarnedPart[]): Warning[] => {
 
 const ruleLines = (warnings: readonly Warning[]): string[] => {
   const [{ rule }] = warnings as readonly [Warning];
-  const common = warnings.length === 1 ? [] : sentencesOf(warnings[0]?.message ?? '').filter((sentence) => warnings.every(({ message }) => sentencesOf(message).includes(sentence)));
+  const common =
+    warnings.length === 1
+      ? []
+      : sentencesOf(warnings[0]?.message ?? '').filter((sentence) =>
+          warnings.every(({ message }) => sentencesOf(message).includes(sentence)),
+        );
   const more = warnings.length - MOST_TOLD;
   return [
     `  ${[`${rule}${common.length === 0 ? '' : ':'}`, ...common].join(' ')}`,
-    ...warnings.slice(0, MOST_TOLD).map(({ message, of }) => `    ${of.join(', ')}: ${sentencesOf(message).filter((sentence) => !common.includes(sentence)).join(' ')}`),
+    ...warnings.slice(0, MOST_TOLD).map(
+      ({ message, of }) =>
+        `    ${of.join(', ')}: ${sentencesOf(message)
+          .filter((sentence) => !common.includes(sentence))
+          .join(' ')}`,
+    ),
     ...(more > 0 ? [`    ... and ${more} more of this rule; --json lists all of them`] : []),
   ];
 };

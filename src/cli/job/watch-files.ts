@@ -9,7 +9,10 @@ export interface WatchedFiles {
   readonly changed: () => Promise<void>;
 }
 
-/** How often files are looked at. They are, as the system tells nothing more of a folder that was deleted and made again. */
+/**
+ * How often files are looked at. They are, as the system tells nothing more of a folder that was
+ * deleted and made again.
+ */
 const EVERY_MS = 200;
 
 /** Editors save in several steps; what they do within this time is one change. */
@@ -26,7 +29,8 @@ export const watchFiles = (): WatchedFiles => {
   return {
     watch: (paths) => {
       for (const path of watched) if (!paths.includes(path)) unwatchFile(path, onChange);
-      for (const path of paths) if (!watched.includes(path)) watchFile(path, { interval: EVERY_MS }, onChange);
+      for (const path of paths)
+        if (!watched.includes(path)) watchFile(path, { interval: EVERY_MS }, onChange);
       watched = [...paths];
     },
     changed: async () => {

@@ -6,9 +6,18 @@ import { illustrative, LIMITS, setting } from './sources.ts';
 const WEDGE_MM = 22.4;
 const HALF_MM = 6;
 
-const WEDGE: Section = [[0, 0], [HALF_MM, WEDGE_MM], [-HALF_MM, WEDGE_MM]];
+const WEDGE: Section = [
+  [0, 0],
+  [HALF_MM, WEDGE_MM],
+  [-HALF_MM, WEDGE_MM],
+];
 
-const box = (left: number, low: number, right: number, high: number): Section => [[left, low], [right, low], [right, high], [left, high]];
+const box = (left: number, low: number, right: number, high: number): Section => [
+  [left, low],
+  [right, low],
+  [right, high],
+  [left, high],
+];
 
 /** A small press brake with the usual Vs and two punches. */
 export const PRESS_BRAKE: PressBrake = {
@@ -37,7 +46,17 @@ export const PRESS_BRAKE: PressBrake = {
     },
     {
       id: 'gooseneck-8',
-      section: (height) => [WEDGE, [[-4, WEDGE_MM], [6, WEDGE_MM], [30, 40], [8, 40]], box(8, 40, 30, 90), box(-10, 90, 30, height)],
+      section: (height) => [
+        WEDGE,
+        [
+          [-4, WEDGE_MM],
+          [6, WEDGE_MM],
+          [30, 40],
+          [8, 40],
+        ],
+        box(8, 40, 30, 90),
+        box(-10, 90, 30, height),
+      ],
       source: 'illustrative; relieved 8 mm past the punch plane. Measure your own punch',
     },
   ],

@@ -10,18 +10,33 @@ export const STRAIGHT: Folder = {
   workingLengthMm: published(2000, LESSON),
   capacityMm: published(1.5, LESSON),
   bedDepthMm: published(300, BED),
-  noseSetbackMm: illustrative(1.5, 'the gap between nose tip and leaf face when the leaf stands at 90 degrees'),
+  noseSetbackMm: illustrative(
+    1.5,
+    'the gap between nose tip and leaf face when the leaf stands at 90 degrees',
+  ),
   noseDepthMm: illustrative(110, 'nose tip back to the rear of the beam'),
   noseFrontMm: illustrative(35, 'how far behind the nose tip the vertical front of the beam lies'),
   noseBevelDeg: illustrative(45, 'angle between underside and front bevel of the nose'),
   clampHeightMm: illustrative(200, 'nose tip to the top of the beam'),
-  leafEdgeMm: illustrative({ barFitted: 20, barRemoved: 8 }, 'thickness of the leaf at its top edge, with its bar and without'),
+  leafEdgeMm: illustrative(
+    { barFitted: 20, barRemoved: 8 },
+    'thickness of the leaf at its top edge, with its bar and without',
+  ),
   leafBarFitted: true,
-  stiffenerMm: illustrative({ projection: 60, startsBelow: 60, endsBelow: 200 }, 'how far the angle iron sticks out, and at which depth it begins'),
+  stiffenerMm: illustrative(
+    { projection: 60, startsBelow: 60, endsBelow: 200 },
+    'how far the angle iron sticks out, and at which depth it begins',
+  ),
   clampLandMm: setting(10, 'no source found'),
   minFlangeMm: setting(8, 'for thin sheet'),
   maxAngleDeg: null,
   overbendDeg: published(5, `${LESSON}; two more for stronger sheet`),
   maxUncoveredMm: setting(15, 'longer gaps give a soft, rounded end of the fold'),
-  clamp: { kind: 'one piece', endOverhang: illustrative(true, 'whether a standing flange can hang outside the end of beam and leaf') },
+  clamp: {
+    kind: 'one piece',
+    endOverhang: illustrative(
+      true,
+      'whether a standing flange can hang outside the end of beam and leaf',
+    ),
+  },
 };

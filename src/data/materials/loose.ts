@@ -5,7 +5,10 @@ const KINDS: readonly (readonly [family: Material['family'], words: readonly str
   ['stainless', ['stainless', 'inox', 'ss', 'sus', '316', '316l', '14401', '14404', 'v4a']],
   ['galvanised', ['galvanised', 'galvanized', 'galv', 'zinc', 'zintec']],
   ['aluminium', ['aluminium', 'aluminum', 'alu', 'ali', 'ally', 'al', 'alloy']],
-  ['steel', ['steel', 'mild', 'ms', 'black', 'carbon', 'iron', 'plate', 'sheet', 'metal', 'crs', 'hrs']],
+  [
+    'steel',
+    ['steel', 'mild', 'ms', 'black', 'carbon', 'iron', 'plate', 'sheet', 'metal', 'crs', 'hrs'],
+  ],
 ];
 
 /** Trade names of alloys. */
@@ -20,21 +23,40 @@ export interface LooseMaterial {
 /** Characters of a name that are said again. */
 const MOST_TOLD = 40;
 
-/** `steel`, `mild steel plate`, `ali`, `5251`: the materials meant, of those there are; `undefined` when it is no word for a kind. */
-export const looseMaterial = (name: string, all: readonly Material[]): LooseMaterial | undefined => {
+/**
+ * `steel`, `mild steel plate`, `ali`, `5251`: the materials meant, of those there are; `undefined`
+ * when it is no word for a kind.
+ */
+export const looseMaterial = (
+  name: string,
+  all: readonly Material[],
+): LooseMaterial | undefined => {
   const told = name.trim().slice(0, MOST_TOLD);
-  const words = name.toLowerCase().replace(/1\.(?=4\d{3})/g, '1').split(/[^a-z0-9]+/);
-  const alloy = words.map((word) => ALLOYS.get(word) ?? /^(?:en)?(?:aw)?([1-8]\d{3}a?)$/.exec(word)?.[1]).find((found) => found !== undefined);
+  const words = name
+    .toLowerCase()
+    .replace(/1\.(?=4\d{3})/g, '1')
+    .split(/[^a-z0-9]+/);
+  const alloy = words
+    .map((word) => ALLOYS.get(word) ?? /^(?:en)?(?:aw)?([1-8]\d{3}a?)$/.exec(word)?.[1])
+    .find((found) => found !== undefined);
   if (alloy !== undefined) return alloyOf(told, alloy, all);
   const [family, known] = KINDS.find(([, each]) => words.some((word) => each.includes(word))) ?? [];
   if (family === undefined || known === undefined) return undefined;
   const materials = all.filter((m) => m.family === family);
   const isKind = words.some((word) => known.includes(word) && !/\d/.test(word));
-  return { why: isKind ? `${told} leaves the grade open` : `${told} is not in the catalogue, though other ${family} sheet is`, materials };
+  return {
+    why: isKind
+      ? `${told} leaves the grade open`
+      : `${told} is not in the catalogue, though other ${family} sheet is`,
+    materials,
+  };
 };
 
 const alloyOf = (name: string, alloy: string, all: readonly Material[]): LooseMaterial => {
   const tempers = all.filter((m) => m.family === 'aluminium' && m.id.startsWith(alloy));
   if (tempers.length > 0) return { why: `${name} leaves the temper open`, materials: tempers };
-  return { why: `${name} is not in the catalogue, though other aluminium sheet is`, materials: all.filter((m) => m.family === 'aluminium') };
+  return {
+    why: `${name} is not in the catalogue, though other aluminium sheet is`,
+    materials: all.filter((m) => m.family === 'aluminium'),
+  };
 };

@@ -1,8 +1,20 @@
 import type { Basis, LeastRadius, Sourced } from '../../model/material.ts';
 
-export const published = <T>(value: T, source: string): Sourced<T> => ({ value, basis: 'published', source });
-export const practice = <T>(value: T, source = 'common practice'): Sourced<T> => ({ value, basis: 'common practice', source });
-export const fromMemory = <T>(value: T, source = 'from memory'): Sourced<T> => ({ value, basis: 'from memory', source });
+export const published = <T>(value: T, source: string): Sourced<T> => ({
+  value,
+  basis: 'published',
+  source,
+});
+export const practice = <T>(value: T, source = 'common practice'): Sourced<T> => ({
+  value,
+  basis: 'common practice',
+  source,
+});
+export const fromMemory = <T>(value: T, source = 'from memory'): Sourced<T> => ({
+  value,
+  basis: 'from memory',
+  source,
+});
 
 /** What stockholders usually keep; no published list was found. */
 export const stock = (...thicknesses: readonly number[]): Sourced<readonly number[]> =>
@@ -15,9 +27,10 @@ export const ALUMINIUM_MODULUS = fromMemory(70_000);
 const DIN6935_CLASSES_MM = [1, 1.5, 2.5, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20];
 
 /**
- * Least inside radius by thickness class and least tensile strength, for bends across the rolling direction up to
- * 120 degrees; a steeper one takes the radius of the next class. Source: DIN 6935:1975-10, quoted in a trade-school
- * worksheet on bending. The last class has no next one and keeps its own radius.
+ * Least inside radius by thickness class and least tensile strength, for bends across the rolling
+ * direction up to 120 degrees; a steeper one takes the radius of the next class. Source: DIN
+ * 6935:1975-10, quoted in a trade-school worksheet on bending. The last class has no next one and
+ * keeps its own radius.
  */
 const DIN6935_RADII = {
   'up to 390': [1, 1.6, 2.5, 3, 5, 6, 8, 10, 12, 16, 20, 25, 28, 36, 40],
@@ -26,7 +39,10 @@ const DIN6935_RADII = {
 } as const;
 
 /** `tensile` is the class of the least tensile strength, MPa. */
-export const din6935Radii = (tensile: keyof typeof DIN6935_RADII, basis: Basis = 'published'): Sourced<readonly LeastRadius[]> => {
+export const din6935Radii = (
+  tensile: keyof typeof DIN6935_RADII,
+  basis: Basis = 'published',
+): Sourced<readonly LeastRadius[]> => {
   const radii: readonly number[] = DIN6935_RADII[tensile];
   return {
     value: DIN6935_CLASSES_MM.map((upToMm, i) => ({
@@ -43,12 +59,21 @@ export const din6935Radii = (tensile: keyof typeof DIN6935_RADII, basis: Basis =
 type FactorRow = readonly [upToMm: number, at90: number, at180?: number];
 
 /**
- * Radii as multiples of the thickness. EN 485-2 gives factors for 90 and 180 degrees only; over 120 degrees the one for
- * 180 is asked, so that no bend gets less than it needs. Where there is none the factor of the next class stands in for
- * it, as in DIN 6935 for steel: common practice. The last class then keeps its own.
+ * Radii as multiples of the thickness. EN 485-2 gives factors for 90 and 180 degrees only; over 120
+ * degrees the one for 180 is asked, so that no bend gets less than it needs. Where there is none
+ * the factor of the next class stands in for it, as in DIN 6935 for steel: common practice. The
+ * last class then keeps its own.
  */
-export const factors = (source: string, basis: Basis, ...rows: readonly FactorRow[]): Sourced<readonly LeastRadius[]> => ({
-  value: rows.map(([upToMm, factor, at180], i) => ({ upToMm, factor, steepFactor: at180 ?? rows[i + 1]?.[1] ?? factor })),
+export const factors = (
+  source: string,
+  basis: Basis,
+  ...rows: readonly FactorRow[]
+): Sourced<readonly LeastRadius[]> => ({
+  value: rows.map(([upToMm, factor, at180], i) => ({
+    upToMm,
+    factor,
+    steepFactor: at180 ?? rows[i + 1]?.[1] ?? factor,
+  })),
   basis,
   source,
 });

@@ -1,23 +1,35 @@
 import type { Material } from '../../model/material.ts';
 import { din6935Radii, fromMemory, practice, published, STEEL_MODULUS, stock } from './sources.ts';
 
-const DENSITY = practice(7850, 'trade figure of 7.85 kg per m2 and mm, within the range of EN 1991-1-1');
+const DENSITY = practice(
+  7850,
+  'trade figure of 7.85 kg per m2 and mm, within the range of EN 1991-1-1',
+);
 const EN_10025 = 'BS EN 10025-2, table 7 (reprinted)';
 
 /**
- * EN 10025-2 asks 470 MPa of S355 from 3 mm on, but 510 under 3 mm: thinner sheet is of the next stronger class of
- * DIN 6935.
+ * EN 10025-2 asks 470 MPa of S355 from 3 mm on, but 510 under 3 mm: thinner sheet is of the next
+ * stronger class of DIN 6935.
  */
 const S355_RADII: Material['leastRadius'] = {
   basis: 'published',
-  source: 'DIN 6935, tensile strength over 490 to 640 MPa under 3 mm, over 390 to 490 MPa from there on',
+  source:
+    'DIN 6935, tensile strength over 490 to 640 MPa under 3 mm, over 390 to 490 MPa from there on',
   value: [
-    ...din6935Radii('over 490 to 640').value.filter((c) => c.upToMm <= 3).map((c) => ({ ...c, upToMm: Math.min(c.upToMm, 2.999) })),
+    ...din6935Radii('over 490 to 640')
+      .value.filter((c) => c.upToMm <= 3)
+      .map((c) => ({ ...c, upToMm: Math.min(c.upToMm, 2.999) })),
     ...din6935Radii('over 390 to 490').value.filter((c) => c.upToMm >= 3),
   ],
 };
 
-const structural = (grade: string, yieldMpa: number, tensile: readonly [number, number], radii: Material['leastRadius'], remark: string): Material => ({
+const structural = (
+  grade: string,
+  yieldMpa: number,
+  tensile: readonly [number, number],
+  radii: Material['leastRadius'],
+  remark: string,
+): Material => ({
   id: grade.toLowerCase(),
   name: `${grade}JR`,
   aliases: [`${grade}JR`, `${grade}JR+AR`],
@@ -48,9 +60,27 @@ export const STEELS: readonly Material[] = [
     gaugeScale: 'steel',
     remark: 'cold-rolled sheet with a clean face: trays, covers, ducts; rusts at once when bare',
   },
-  structural('S235', 235, [360, 510], din6935Radii('up to 390'), 'plain structural sheet and plate: brackets that are not highly loaded'),
-  structural('S275', 275, [410, 560], din6935Radii('over 390 to 490'), 'structural sheet and plate, a little stronger than S235'),
-  structural('S355', 355, [470, 630], S355_RADII, 'strong structural plate: larger bend radii, more springback'),
+  structural(
+    'S235',
+    235,
+    [360, 510],
+    din6935Radii('up to 390'),
+    'plain structural sheet and plate: brackets that are not highly loaded',
+  ),
+  structural(
+    'S275',
+    275,
+    [410, 560],
+    din6935Radii('over 390 to 490'),
+    'structural sheet and plate, a little stronger than S235',
+  ),
+  structural(
+    'S355',
+    355,
+    [470, 630],
+    S355_RADII,
+    'strong structural plate: larger bend radii, more springback',
+  ),
 ];
 
 /** Steel sheet with a zinc coating. */
@@ -67,6 +97,7 @@ export const GALVANISED: readonly Material[] = [
     stockThicknessesMm: stock(0.5, 0.6, 0.75, 0.8, 1, 1.25, 1.5, 2, 2.5, 3),
     leastRadius: din6935Radii('up to 390', 'common practice'),
     gaugeScale: 'galvanised',
-    remark: 'zinc-coated sheet: keeps from rusting where it is not cut, gives off harmful fume when welded',
+    remark:
+      'zinc-coated sheet: keeps from rusting where it is not cut, gives off harmful fume when welded',
   },
 ];

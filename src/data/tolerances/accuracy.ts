@@ -6,7 +6,10 @@ export const INSTRUMENTS = ['tape', 'rule', 'calliper'] as const;
 
 export type Instrument = (typeof INSTRUMENTS)[number];
 
-/** How far a length, mm, and an angle, degrees, that were measured on the job may be off, either way. */
+/**
+ * How far a length, mm, and an angle, degrees, that were measured on the job may be off, either
+ * way.
+ */
 export interface Reading {
   readonly lengthMm: Sourced<number>;
   readonly angleDeg: Sourced<number>;
@@ -15,9 +18,21 @@ export interface Reading {
 const ANGLE_FINDER = practice(0.5, 'common practice: an angle finder, read to half a degree');
 
 export const READINGS: Readonly<Record<Instrument, Reading>> = {
-  tape: { lengthMm: practice(1, 'common practice: a tape, its hook and its bend into a corner, to a millimetre'), angleDeg: ANGLE_FINDER },
-  rule: { lengthMm: practice(0.5, 'common practice: a steel rule or a square, to half a millimetre'), angleDeg: ANGLE_FINDER },
-  calliper: { lengthMm: practice(0.1, 'common practice: a calliper in the hand, to a tenth of a millimetre'), angleDeg: ANGLE_FINDER },
+  tape: {
+    lengthMm: practice(
+      1,
+      'common practice: a tape, its hook and its bend into a corner, to a millimetre',
+    ),
+    angleDeg: ANGLE_FINDER,
+  },
+  rule: {
+    lengthMm: practice(0.5, 'common practice: a steel rule or a square, to half a millimetre'),
+    angleDeg: ANGLE_FINDER,
+  },
+  calliper: {
+    lengthMm: practice(0.1, 'common practice: a calliper in the hand, to a tenth of a millimetre'),
+    angleDeg: ANGLE_FINDER,
+  },
 };
 
 /** How near to its mark a fold lands, mm, and to its angle, degrees, either way. */
@@ -41,13 +56,23 @@ export const FOLDING: Readonly<Record<'folder' | 'press brake', FoldingAccuracy>
 export const SCRIBED_MM = practice(0.3, 'common practice: a line scribed along a rule');
 
 /** How near a K factor of one's own holds for the next sheet. */
-export const OWN_K = practice(0.03, 'common practice: the K of one sheet and tool, on the next sheet');
+export const OWN_K = practice(
+  0.03,
+  'common practice: the K of one sheet and tool, on the next sheet',
+);
 
 /** How near the inside radius comes out: a share of it, and never nearer than so many mm. */
-export const RADIUS = practice({ share: 0.1, leastMm: 0.2 }, 'common practice: a tenth of the radius, at least 0.2 mm');
+export const RADIUS = practice(
+  { share: 0.1, leastMm: 0.2 },
+  'common practice: a tenth of the radius, at least 0.2 mm',
+);
 
 /** K is believed to no more than this, whatever the rules say. */
 export const LEAST_K_LIMIT = 0.02;
 
-/** Which of Machinery's Handbook's groups a sheet is of: soft steel and aluminium, or what is harder. */
-export const handbookGroup = ({ id, family }: Material): 'mh2' | 'mh3' => (id === 'dc01' || family === 'stainless' ? 'mh3' : 'mh2');
+/**
+ * Which of Machinery's Handbook's groups a sheet is of: soft steel and aluminium, or what is
+ * harder.
+ */
+export const handbookGroup = ({ id, family }: Material): 'mh2' | 'mh3' =>
+  id === 'dc01' || family === 'stainless' ? 'mh3' : 'mh2';

@@ -31,22 +31,35 @@ const CLASS_2: readonly Row[] = [
 const SOURCE = 'ISO 9013:2017, limit deviations';
 
 /**
- * What the size of a cut part may be off, either way, mm. Laser is taken as class 1 and plasma as class 2, as usual; the
- * standard does not cover water jets, which are taken as class 1 too. Thicker or larger than the table: its last figure.
+ * What the size of a cut part may be off, either way, mm. Laser is taken as class 1 and plasma as
+ * class 2, as usual; the standard does not cover water jets, which are taken as class 1 too.
+ * Thicker or larger than the table: its last figure.
  */
-export const cutTolerance = (process: CutterProcess, thicknessMm: number, sizeMm: number): Sourced<number> => {
+export const cutTolerance = (
+  process: CutterProcess,
+  thicknessMm: number,
+  sizeMm: number,
+): Sourced<number> => {
   const rows = process === 'plasma' ? CLASS_2 : CLASS_1;
   const [, ...limits] = (rows.find(([upTo]) => thicknessMm <= upTo) ?? rows.at(-1)) as Row;
   const column = SIZES_MM.findIndex((end) => sizeMm < end);
   const from = column < 0 ? limits.length - 1 : column;
-  // Thick sheet has no figure for the smallest sizes, and class 2 none for the largest on thin sheet.
-  const value = limits[from] ?? limits.slice(from).find((v) => v !== null) ?? (limits.findLast((v) => v !== null) as number);
-  if (process === 'waterjet') return practice(value, `common practice: a water jet as good as class 1 of ${SOURCE}`);
+  // Thick sheet has no figure for the smallest sizes, and class 2 none for the largest on thin
+  // sheet.
+  const value =
+    limits[from] ??
+    limits.slice(from).find((v) => v !== null) ??
+    (limits.findLast((v) => v !== null) as number);
+  if (process === 'waterjet')
+    return practice(value, `common practice: a water jet as good as class 1 of ${SOURCE}`);
   return published(value, `${SOURCE}, class ${process === 'plasma' ? 2 : 1}`);
 };
 
 /**
- * How far the width of a cut strays from what the table allows for, as a share of it. Published ranges of plasma kerfs
- * for one current reach 8 to 16 percent to either side of their middle.
+ * How far the width of a cut strays from what the table allows for, as a share of it. Published
+ * ranges of plasma kerfs for one current reach 8 to 16 percent to either side of their middle.
  */
-export const KERF_SHARE = practice(0.1, 'common practice: a tenth of the kerf, as published ranges of plasma kerfs for one current are wide');
+export const KERF_SHARE = practice(
+  0.1,
+  'common practice: a tenth of the kerf, as published ranges of plasma kerfs for one current are wide',
+);

@@ -3,11 +3,17 @@ export const GENERAL_CLASSES = ['f', 'm', 'c', 'v'] as const;
 
 export type GeneralClass = (typeof GENERAL_CLASSES)[number];
 
-type Row = readonly [upTo: number, f: number | null, m: number | null, c: number | null, v: number | null];
+type Row = readonly [
+  upTo: number,
+  f: number | null,
+  m: number | null,
+  c: number | null,
+  v: number | null,
+];
 
 /**
- * ISO 2768-1, table 1: lengths, +- mm, from 0.5 mm on; upper ends of the ranges are inclusive. Read in two copies, the
- * class c under 6 mm from memory of the edition of 1989.
+ * ISO 2768-1, table 1: lengths, +- mm, from 0.5 mm on; upper ends of the ranges are inclusive. Read
+ * in two copies, the class c under 6 mm from memory of the edition of 1989.
  */
 const LENGTHS: readonly Row[] = [
   [3, 0.05, 0.1, 0.2, null],
@@ -39,8 +45,15 @@ const ANGLES: readonly Row[] = [
 /** Lengths under this, mm, have no general tolerance. */
 const LEAST_MM = 0.5;
 
-/** What a length, a radius (mm), or an angle (degrees, by its shorter leg in mm) may be off, either way; `null` where the standard has no figure. */
-export const generalTolerance = (of: 'length' | 'radius' | 'angle', sizeMm: number, grade: GeneralClass): number | null => {
+/**
+ * What a length, a radius (mm), or an angle (degrees, by its shorter leg in mm) may be off, either
+ * way; `null` where the standard has no figure.
+ */
+export const generalTolerance = (
+  of: 'length' | 'radius' | 'angle',
+  sizeMm: number,
+  grade: GeneralClass,
+): number | null => {
   if (of === 'angle') {
     const minutes = lookUp(ANGLES, sizeMm, grade);
     return minutes === null ? null : minutes / 60;

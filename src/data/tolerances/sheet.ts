@@ -7,7 +7,10 @@ export type SheetTolerance = readonly [lower: number, upper: number];
 /** Upper end of a range of thickness, inclusive, and +- mm. */
 type Row = readonly [upTo: number, limit: number];
 
-/** EN 10131:2006, cold-rolled, yield under 260 MPa, normal tolerance, sheets over 1200 to 1500 mm wide. */
+/**
+ * EN 10131:2006, cold-rolled, yield under 260 MPa, normal tolerance, sheets over 1200 to 1500 mm
+ * wide.
+ */
 const COLD_ROLLED: readonly Row[] = [
   [0.4, 0.04],
   [0.6, 0.04],
@@ -20,7 +23,10 @@ const COLD_ROLLED: readonly Row[] = [
   [3, 0.15],
 ];
 
-/** EN 10051, sheet cut from hot-rolled strip, category A (yield up to 300 MPa), over 1200 to 1500 mm wide. */
+/**
+ * EN 10051, sheet cut from hot-rolled strip, category A (yield up to 300 MPa), over 1200 to 1500 mm
+ * wide.
+ */
 const HOT_ROLLED: readonly Row[] = [
   [2, 0.19],
   [2.5, 0.21],
@@ -30,7 +36,9 @@ const HOT_ROLLED: readonly Row[] = [
   [6, 0.28],
 ];
 
-/** EN 10051: what is added for the next category, yield over 300 to 360 MPa (the range from memory). */
+/**
+ * EN 10051: what is added for the next category, yield over 300 to 360 MPa (the range from memory).
+ */
 const CATEGORY_B = 1.15;
 const CATEGORY_A_MPA = 300;
 
@@ -42,7 +50,9 @@ const PLATE: readonly (readonly [upTo: number, ...SheetTolerance])[] = [
   [25, -0.6, 1.3],
 ];
 
-/** EN 485-4, cold-rolled aluminium, over 1000 to 1250 mm wide, alloys of group I and of group II. */
+/**
+ * EN 485-4, cold-rolled aluminium, over 1000 to 1250 mm wide, alloys of group I and of group II.
+ */
 const ALUMINIUM: readonly (readonly [upTo: number, groupI: number, groupII: number])[] = [
   [0.5, 0.04, 0.05],
   [0.6, 0.05, 0.06],
@@ -61,18 +71,40 @@ const ALUMINIUM: readonly (readonly [upTo: number, groupI: number, groupII: numb
 const PLATE_FROM_MM = 6;
 
 /** What the standard of a sheet lets its thickness be off. */
-export const sheetTolerance = ({ id, family, yieldMpa }: Material, thicknessMm: number): Sourced<SheetTolerance> => {
+export const sheetTolerance = (
+  { id, family, yieldMpa }: Material,
+  thicknessMm: number,
+): Sourced<SheetTolerance> => {
   if (family === 'aluminium') {
     const isFirst = id.startsWith('1');
     const rows = ALUMINIUM.map(([upTo, one, two]): Row => [upTo, isFirst ? one : two]);
-    return either(rows, thicknessMm, `EN 485-4, group ${isFirst ? 'I' : 'II'}, 1000 to 1250 mm wide`);
+    return either(
+      rows,
+      thicknessMm,
+      `EN 485-4, group ${isFirst ? 'I' : 'II'}, 1000 to 1250 mm wide`,
+    );
   }
   if (thicknessMm > PLATE_FROM_MM) return plate(thicknessMm);
-  if (family === 'galvanised') return { ...either(COLD_ROLLED, thicknessMm, ''), basis: 'from memory', source: 'as EN 10131 of cold-rolled sheet; EN 10143, its own, is a little wider' };
-  if (family === 'stainless') return { ...either(COLD_ROLLED, thicknessMm, ''), basis: 'common practice', source: 'as EN 10131 of cold-rolled steel sheet' };
-  if (id === 'dc01') return either(COLD_ROLLED, thicknessMm, 'EN 10131, normal, 1200 to 1500 mm wide');
+  if (family === 'galvanised')
+    return {
+      ...either(COLD_ROLLED, thicknessMm, ''),
+      basis: 'from memory',
+      source: 'as EN 10131 of cold-rolled sheet; EN 10143, its own, is a little wider',
+    };
+  if (family === 'stainless')
+    return {
+      ...either(COLD_ROLLED, thicknessMm, ''),
+      basis: 'common practice',
+      source: 'as EN 10131 of cold-rolled steel sheet',
+    };
+  if (id === 'dc01')
+    return either(COLD_ROLLED, thicknessMm, 'EN 10131, normal, 1200 to 1500 mm wide');
   const isB = (yieldMpa.value ?? 0) > CATEGORY_A_MPA;
-  return either(HOT_ROLLED.map(([upTo, limit]): Row => [upTo, limit * (isB ? CATEGORY_B : 1)]), thicknessMm, `EN 10051, category ${isB ? 'B' : 'A'}, 1200 to 1500 mm wide`);
+  return either(
+    HOT_ROLLED.map(([upTo, limit]): Row => [upTo, limit * (isB ? CATEGORY_B : 1)]),
+    thicknessMm,
+    `EN 10051, category ${isB ? 'B' : 'A'}, 1200 to 1500 mm wide`,
+  );
 };
 
 /** Thicker than the table reaches, the limit grows with the thickness. */
@@ -81,10 +113,16 @@ const either = (rows: readonly Row[], t: number, source: string): Sourced<SheetT
   if (row !== undefined) return published([-row[1], row[1]], source);
   const [end, last] = rows.at(-1) as Row;
   const limit = (last * t) / end;
-  return practice([-limit, limit], `${source}; beyond its table in proportion to the thickness: common practice`);
+  return practice(
+    [-limit, limit],
+    `${source}; beyond its table in proportion to the thickness: common practice`,
+  );
 };
 
 const plate = (t: number): Sourced<SheetTolerance> => {
-  const [, lower, upper] = (PLATE.find(([upTo]) => t <= upTo) ?? PLATE.at(-1)) as (typeof PLATE)[number];
-  return t <= 25 ? published([lower, upper], 'EN 10029:1991, class A') : fromMemory([lower, upper], 'as EN 10029:1991, class A, of 25 mm');
+  const [, lower, upper] = (PLATE.find(([upTo]) => t <= upTo) ??
+    PLATE.at(-1)) as (typeof PLATE)[number];
+  return t <= 25
+    ? published([lower, upper], 'EN 10029:1991, class A')
+    : fromMemory([lower, upper], 'as EN 10029:1991, class A, of 25 mm');
 };

@@ -28,4 +28,7 @@ export class BoxIndex {
 /** Of thousands that are alike, more say no more. */
 const MOST = 50;
 
-const pointOf = ({ minX, minY, maxX, maxY }: Extents): Vec2 => [minX + LOW * minY, maxX + HIGH * maxY];
+const pointOf = ({ minX, minY, maxX, maxY }: Extents): Vec2 => [
+  minX + LOW * minY,
+  maxX + HIGH * maxY,
+];

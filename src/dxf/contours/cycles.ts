@@ -5,9 +5,10 @@ export interface Edge {
 }
 
 /**
- * Which edges lie on a closed way: those without which the graph would still hang together (R. E. Tarjan, "A note on
- * finding the bridges of a graph", 1974, from memory). Two edges between the same nodes are a way there and back. Written
- * without recursion: a contour of a hundred thousand lines is one way.
+ * Which edges lie on a closed way: those without which the graph would still hang together (R. E.
+ * Tarjan, "A note on finding the bridges of a graph", 1974, from memory). Two edges between the
+ * same nodes are a way there and back. Written without recursion: a contour of a hundred thousand
+ * lines is one way.
  */
 export const onCycles = (edges: readonly Edge[], nodes: number): boolean[] => {
   const at: number[][] = Array.from({ length: nodes }, () => []);
@@ -15,7 +16,11 @@ export const onCycles = (edges: readonly Edge[], nodes: number): boolean[] => {
     at[a]?.push(i);
     at[b]?.push(i);
   });
-  const [entered, lowest, next] = [new Int32Array(nodes).fill(-1), new Int32Array(nodes), new Int32Array(nodes)];
+  const [entered, lowest, next] = [
+    new Int32Array(nodes).fill(-1),
+    new Int32Array(nodes),
+    new Int32Array(nodes),
+  ];
   const cyclic = edges.map(() => true);
   let time = 0;
   for (let root = 0; root < nodes; root++) {

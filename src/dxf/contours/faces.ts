@@ -18,12 +18,16 @@ export interface Step<P extends Piece> {
 }
 
 /**
- * The rounds of a plan: each edge is walked once in either direction, and at every point the walk turns as far to the
- * left as it can. A round that encloses metal runs counter-clockwise; the one that goes round a whole figure from outside
- * runs clockwise. Two figures with a common edge come out each for themselves. All edges must lie on closed ways.
+ * The rounds of a plan: each edge is walked once in either direction, and at every point the walk
+ * turns as far to the left as it can. A round that encloses metal runs counter-clockwise; the one
+ * that goes round a whole figure from outside runs clockwise. Two figures with a common edge come
+ * out each for themselves. All edges must lie on closed ways.
  */
 export const facesOf = <P extends Piece>(edges: readonly PieceEdge<P>[]): Step<P>[][] => {
-  const steps = edges.flatMap(({ piece, a, b }, edge): Step<P>[] => [{ piece, node: a, edge }, { piece: { ...piece, ...backwards(piece) }, node: b, edge }]);
+  const steps = edges.flatMap(({ piece, a, b }, edge): Step<P>[] => [
+    { piece, node: a, edge },
+    { piece: { ...piece, ...backwards(piece) }, node: b, edge },
+  ]);
   const after = successors(edges, steps);
   const walked = new Uint8Array(steps.length);
   const faces: Step<P>[][] = [];
@@ -38,8 +42,14 @@ export const facesOf = <P extends Piece>(edges: readonly PieceEdge<P>[]): Step<P
   return faces;
 };
 
-/** For each step the one that follows it: of those that leave the point where it ends, the next one clockwise from its way back. */
-const successors = <P extends Piece>(edges: readonly PieceEdge<P>[], steps: readonly Step<P>[]): Int32Array => {
+/**
+ * For each step the one that follows it: of those that leave the point where it ends, the next one
+ * clockwise from its way back.
+ */
+const successors = <P extends Piece>(
+  edges: readonly PieceEdge<P>[],
+  steps: readonly Step<P>[],
+): Int32Array => {
   const leaving = byKey([...steps.keys()], (i) => (steps[i] as Step<P>).node);
   const after = new Int32Array(2 * edges.length);
   for (const all of leaving.values()) {
@@ -51,13 +61,20 @@ const successors = <P extends Piece>(edges: readonly PieceEdge<P>[], steps: read
 };
 
 /**
- * Counter-clockwise, by where each piece crosses a small circle round the point: pieces that touch one another there lie
- * apart farther out, where the rounding of their ends no longer counts.
+ * Counter-clockwise, by where each piece crosses a small circle round the point: pieces that touch
+ * one another there lie apart farther out, where the rounding of their ends no longer counts.
  */
-const byDirection = <P extends Piece>(all: readonly number[], steps: readonly Step<P>[]): number[] => {
+const byDirection = <P extends Piece>(
+  all: readonly number[],
+  steps: readonly Step<P>[],
+): number[] => {
   const pieces = all.map((i) => (steps[i] as Step<P>).piece);
   const lengths = pieces.map(pieceLength);
-  const reach = pieces.reduce((least, p, k) => Math.min(least, lengths[k] as number, 2 * distance(p.from, p.to)), Infinity) / 2;
+  const reach =
+    pieces.reduce(
+      (least, p, k) => Math.min(least, lengths[k] as number, 2 * distance(p.from, p.to)),
+      Infinity,
+    ) / 2;
   const angles = new Map(
     all.map((step, k) => {
       const p = pieces[k] as P;
@@ -68,7 +85,10 @@ const byDirection = <P extends Piece>(all: readonly number[], steps: readonly St
   return all.toSorted((a, b) => (angles.get(a) as number) - (angles.get(b) as number));
 };
 
-/** A closed way as rounds that pass no point twice: where it comes back to a point, it leaves one behind. */
+/**
+ * A closed way as rounds that pass no point twice: where it comes back to a point, it leaves one
+ * behind.
+ */
 export const simpleRounds = <P extends Piece>(way: readonly Step<P>[]): Step<P>[][] => {
   const rounds: Step<P>[][] = [];
   const open: Step<P>[] = [];

@@ -10,10 +10,14 @@ const MOST_VISITS = 500_000;
 const MOST_STEPS = 200;
 
 /**
- * Goes through all pairs of pieces whose boxes come within `nearMm` of each other, by a grid whose cells are about as
- * large as a piece is long. False when there were too many pairs to go through.
+ * Goes through all pairs of pieces whose boxes come within `nearMm` of each other, by a grid whose
+ * cells are about as large as a piece is long. False when there were too many pairs to go through.
  */
-export const forNeighbours = (pieces: readonly Piece[], nearMm: number, visit: (a: number, b: number) => void): boolean => {
+export const forNeighbours = (
+  pieces: readonly Piece[],
+  nearMm: number,
+  visit: (a: number, b: number) => void,
+): boolean => {
   const boxes = pieces.map(pieceBox);
   const all = boxOfAll(boxes);
   if (all === undefined) return true;
@@ -36,7 +40,10 @@ export const forNeighbours = (pieces: readonly Piece[], nearMm: number, visit: (
 };
 
 const meet = (a: Extents, b: Extents, near: number): boolean =>
-  a.minX <= b.maxX + near && b.minX <= a.maxX + near && a.minY <= b.maxY + near && b.minY <= a.maxY + near;
+  a.minX <= b.maxX + near &&
+  b.minX <= a.maxX + near &&
+  a.minY <= b.maxY + near &&
+  b.minY <= a.maxY + near;
 
 class Grid {
   readonly cellsOf: readonly (readonly string[])[];
@@ -47,7 +54,9 @@ class Grid {
     const mean = lengths.reduce((a, b) => a + b, 0) / lengths.length;
     const extent = Math.max(all.maxX - all.minX, all.maxY - all.minY);
     const size = Math.max(mean, extent / Math.max(1, 2 * Math.sqrt(pieces.length)), 10 * near);
-    this.cellsOf = pieces.map((p, i) => cellsAlong(p, boxes[i] as Extents, lengths[i] as number, size, near));
+    this.cellsOf = pieces.map((p, i) =>
+      cellsAlong(p, boxes[i] as Extents, lengths[i] as number, size, near),
+    );
     this.cellsOf.forEach((keys, i) => {
       for (const key of keys) {
         const cell = this.cells.get(key);
@@ -62,11 +71,24 @@ class Grid {
   }
 }
 
-const cellsAlong = (p: Piece, box: Extents, length: number, size: number, near: number): string[] => {
+const cellsAlong = (
+  p: Piece,
+  box: Extents,
+  length: number,
+  size: number,
+  near: number,
+): string[] => {
   const steps = Math.min(MOST_STEPS, Math.max(1, Math.ceil(length / size)));
   const keys = new Set<string>();
   for (let k = 0; k < steps; k++) {
-    const part = steps === 1 ? box : pieceBox({ from: pointOn(p, k / steps), to: pointOn(p, (k + 1) / steps), bulge: partBulge(p.bulge, 0, 1 / steps) });
+    const part =
+      steps === 1
+        ? box
+        : pieceBox({
+            from: pointOn(p, k / steps),
+            to: pointOn(p, (k + 1) / steps),
+            bulge: partBulge(p.bulge, 0, 1 / steps),
+          });
     const [i0, i1] = [Math.floor((part.minX - near) / size), Math.floor((part.maxX + near) / size)];
     const [j0, j1] = [Math.floor((part.minY - near) / size), Math.floor((part.maxY + near) / size)];
     for (let i = i0; i <= i1; i++) for (let j = j0; j <= j1; j++) keys.add(`${i},${j}`);

@@ -4,12 +4,18 @@ import { cross, distance, dot, sub, type Vec2 } from '../../geometry/vec2.ts';
 import { pieceLength } from '../../geometry/piece-length.ts';
 import { forNeighbours } from './neighbours.ts';
 
-/** Lines that lie no farther apart are cut as one: a tenth of a kerf, and what programs differ by in a copy. */
+/**
+ * Lines that lie no farther apart are cut as one: a tenth of a kerf, and what programs differ by in
+ * a copy.
+ */
 export const SAME_MM = 0.005;
 /** Shorter stretches are where two pieces only touch. */
 const LEAST_MM = 0.02;
 
-/** Where on a piece a point lies: its share of the length; undefined when it is off it by more than `SAME_MM`. */
+/**
+ * Where on a piece a point lies: its share of the length; undefined when it is off it by more than
+ * `SAME_MM`.
+ */
 export const shareOf = (p: Piece, at: Vec2): number | undefined => {
   if (distance(p.from, at) <= SAME_MM) return 0;
   if (distance(p.to, at) <= SAME_MM) return 1;
@@ -44,7 +50,9 @@ export const commonStretches = (a: Piece, b: Piece): Stretch[] => {
   const long = pieceLength(b);
   return rising.slice(1).flatMap((to, i) => {
     const from = rising[i] as number;
-    const isCommon = (to - from) * long > LEAST_MM && [0.25, 0.5, 0.75].every((k) => shareOf(a, pointOn(b, from + k * (to - from))) !== undefined);
+    const isCommon =
+      (to - from) * long > LEAST_MM &&
+      [0.25, 0.5, 0.75].every((k) => shareOf(a, pointOn(b, from + k * (to - from))) !== undefined);
     return isCommon ? [{ from, to }] : [];
   });
 };
@@ -62,7 +70,8 @@ export interface Doubled {
 export const doubledIn = (pieces: readonly Piece[]): Doubled[] => {
   const doubled: Doubled[] = [];
   forNeighbours(pieces, SAME_MM, (kept, piece) => {
-    for (const stretch of commonStretches(pieces[kept] as Piece, pieces[piece] as Piece)) doubled.push({ kept, piece, stretch });
+    for (const stretch of commonStretches(pieces[kept] as Piece, pieces[piece] as Piece))
+      doubled.push({ kept, piece, stretch });
   });
   return doubled;
 };
@@ -74,18 +83,25 @@ export interface Cut {
 }
 
 /**
- * The pieces with each stretch once. What is kept is cut where a doubled stretch begins and ends, so that whatever went on
- * from there goes on from a corner; and at some more places.
+ * The pieces with each stretch once. What is kept is cut where a doubled stretch begins and ends,
+ * so that whatever went on from there goes on from a corner; and at some more places.
  */
-export const once = <P extends Piece>(pieces: readonly P[], doubled: readonly Doubled[], more: readonly Cut[] = []): P[] => {
+export const once = <P extends Piece>(
+  pieces: readonly P[],
+  doubled: readonly Doubled[],
+  more: readonly Cut[] = [],
+): P[] => {
   const gone = new Map<number, Stretch[]>();
   const cuts = new Map<number, number[]>();
   for (const { kept, piece, stretch } of doubled) {
     const [own, other] = [pieces[piece] as P, pieces[kept] as P];
     listAt(gone, piece).push(stretch);
-    listAt(cuts, kept).push(...[stretch.from, stretch.to].flatMap((share) => shareOf(other, pointOn(own, share)) ?? []));
+    listAt(cuts, kept).push(
+      ...[stretch.from, stretch.to].flatMap((share) => shareOf(other, pointOn(own, share)) ?? []),
+    );
   }
-  for (const { piece, at } of more) listAt(cuts, piece).push(...[shareOf(pieces[piece] as P, at) ?? []].flat());
+  for (const { piece, at } of more)
+    listAt(cuts, piece).push(...[shareOf(pieces[piece] as P, at) ?? []].flat());
   return pieces.flatMap((p, i) => without(p, gone.get(i) ?? [], cuts.get(i) ?? []));
 };
 
@@ -96,16 +112,29 @@ const listAt = <T>(lists: Map<number, T[]>, i: number): T[] => {
 };
 
 /** What is left of a piece without some stretches, cut at some shares of it. */
-export const without = <P extends Piece>(p: P, stretches: readonly Stretch[], cuts: readonly number[] = []): P[] => {
+export const without = <P extends Piece>(
+  p: P,
+  stretches: readonly Stretch[],
+  cuts: readonly number[] = [],
+): P[] => {
   if (stretches.length === 0 && cuts.length === 0) return [p];
   const long = pieceLength(p);
   const crumb = LEAST_MM / 2 / long;
-  const marks = [...stretches, ...cuts.filter((cut) => cut < 1 - crumb).map((cut) => ({ from: cut, to: cut })), { from: 1, to: 1 }];
+  const marks = [
+    ...stretches,
+    ...cuts.filter((cut) => cut < 1 - crumb).map((cut) => ({ from: cut, to: cut })),
+    { from: 1, to: 1 },
+  ];
   const left: P[] = [];
   let at = 0;
   for (const { from, to } of marks.toSorted((a, b) => a.from - b.from)) {
     if (from - at > crumb) {
-      left.push({ ...p, from: pointOn(p, at), to: pointOn(p, from), bulge: partBulge(p.bulge, at, from) });
+      left.push({
+        ...p,
+        from: pointOn(p, at),
+        to: pointOn(p, from),
+        bulge: partBulge(p.bulge, at, from),
+      });
       at = from;
     }
     // A place to cut at takes nothing away.
@@ -114,4 +143,5 @@ export const without = <P extends Piece>(p: P, stretches: readonly Stretch[], cu
   return left;
 };
 
-export const stretchLength = (p: Piece, { from, to }: Stretch): number => (to - from) * pieceLength(p);
+export const stretchLength = (p: Piece, { from, to }: Stretch): number =>
+  (to - from) * pieceLength(p);

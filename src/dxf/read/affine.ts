@@ -36,7 +36,8 @@ export const mapPoint = (m: Affine, p: Vec2): Vec2 => {
 };
 
 /** Whether every point stays where it is. */
-export const isAtRest = ({ a, b, c, d, e, f }: Affine): boolean => a === 1 && b === 0 && c === 0 && d === 1 && e === 0 && f === 0;
+export const isAtRest = ({ a, b, c, d, e, f }: Affine): boolean =>
+  a === 1 && b === 0 && c === 0 && d === 1 && e === 0 && f === 0;
 
 export const isMirror = ({ a, b, c, d }: Affine): boolean => a * d - b * c < 0;
 

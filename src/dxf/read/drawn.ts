@@ -7,27 +7,42 @@ import type { DxfSections } from './records.ts';
 
 /** What a file draws, mm. */
 export interface DrawnLines extends Exploded {
-  /** Where the file has the point that is 0 here: not in 0 only for drawings that lie far away from it. */
+  /**
+   * Where the file has the point that is 0 here: not in 0 only for drawings that lie far away from
+   * it.
+   */
   readonly origin: Vec2;
 }
 
-/** Drawings that begin no farther from 0 are left where they are; beyond it few sheets reach, and figures lose digits. */
+/**
+ * Drawings that begin no farther from 0 are left where they are; beyond it few sheets reach, and
+ * figures lose digits.
+ */
 const FAR_MM = 1e7;
 
 /**
- * The lines of a file as its unit has them, `mm` long each. A drawing far away from 0 (a plan on the grid of a country)
- * is brought near it; what lies far away from the rest of the drawing is told, and left out.
+ * The lines of a file as its unit has them, `mm` long each. A drawing far away from 0 (a plan on
+ * the grid of a country) is brought near it; what lies far away from the rest of the drawing is
+ * told, and left out.
  */
 export const drawnLines = ({ entities, blocks, tables }: DxfSections, mm: number): DrawnLines => {
   const exploded = explode(entities, blocks, concealedLayers(tables), mm);
-  if (exploded.strokes.every(({ primitive }) => isWithin(primitive, [0, 0]))) return { ...exploded, origin: [0, 0] };
+  if (exploded.strokes.every(({ primitive }) => isWithin(primitive, [0, 0])))
+    return { ...exploded, origin: [0, 0] };
   const places = exploded.strokes.map(({ primitive }) => placeOf(primitive));
   const origin: Vec2 = [middling(places.map((p) => p[0])), middling(places.map((p) => p[1]))];
   const map = shifting(-origin[0], -origin[1]);
   const near = exploded.strokes.filter(({ primitive }) => isWithin(primitive, origin));
   const strays = exploded.strokes.filter(({ primitive }) => !isWithin(primitive, origin));
-  const oddities = [...exploded.oddities, ...straysOf(strays)].map(({ at, ...odd }): Oddity => ({ ...odd, ...(at !== undefined && { at: sub(at, origin) }) }));
-  return { strokes: near.map((s) => ({ ...s, primitive: mapped(map, s.primitive) })), oddities, origin };
+  const oddities = [...exploded.oddities, ...straysOf(strays)].map(({ at, ...odd }): Oddity => ({
+    ...odd,
+    ...(at !== undefined && { at: sub(at, origin) }),
+  }));
+  return {
+    strokes: near.map((s) => ({ ...s, primitive: mapped(map, s.primitive) })),
+    oddities,
+    origin,
+  };
 };
 
 /** Far from one another, lines are no drawing. */
@@ -38,18 +53,28 @@ const straysOf = (strokes: readonly Stroke[]): Oddity[] => {
   for (const { type, layer, primitive } of strokes) {
     const key = `${type}\n${layer}`;
     const known = strays.get(key);
-    strays.set(key, { type, layer, why: 'bad', detail: FAR_AWAY, at: known?.at ?? placeOf(primitive), count: 1 + (known?.count ?? 0) });
+    strays.set(key, {
+      type,
+      layer,
+      why: 'bad',
+      detail: FAR_AWAY,
+      at: known?.at ?? placeOf(primitive),
+      count: 1 + (known?.count ?? 0),
+    });
   }
   return [...strays.values()];
 };
 
 /** In whole metres, so that figures keep the digits that the file has. */
-const middling = (values: number[]): number => Math.round((values.sort((a, b) => a - b)[values.length >> 1] as number) / 1000) * 1000;
+const middling = (values: number[]): number =>
+  Math.round((values.sort((a, b) => a - b)[values.length >> 1] as number) / 1000) * 1000;
 
-const placeOf = (p: Primitive): Vec2 => (p.kind === 'piece' ? p.piece.from : p.kind === 'conic' ? p.centre : (p.points[0] as Vec2));
+const placeOf = (p: Primitive): Vec2 =>
+  p.kind === 'piece' ? p.piece.from : p.kind === 'conic' ? p.centre : (p.points[0] as Vec2);
 
 const isWithin = (p: Primitive, [x, y]: Vec2): boolean => {
-  const near = ([px, py]: Vec2): boolean => Math.abs(px - x) <= FAR_MM && Math.abs(py - y) <= FAR_MM;
+  const near = ([px, py]: Vec2): boolean =>
+    Math.abs(px - x) <= FAR_MM && Math.abs(py - y) <= FAR_MM;
   switch (p.kind) {
     case 'piece':
       return near(p.piece.from) && near(p.piece.to);

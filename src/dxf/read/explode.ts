@@ -19,7 +19,8 @@ export interface Stroke {
 export interface Oddity {
   readonly type: string;
   readonly layer: string;
-  readonly why: 'text' | 'block' | 'paper' | 'hidden' | 'point' | 'solid' | 'bad' | 'depth' | 'unknown' | Doubt;
+  readonly why:
+    'text' | 'block' | 'paper' | 'hidden' | 'point' | 'solid' | 'bad' | 'depth' | 'unknown' | Doubt;
   /** What is wrong with it, or the name of its block as it stands in the file. */
   readonly detail: string;
   /** Of the first of them. */
@@ -34,7 +35,10 @@ export interface Exploded {
 
 /** Blocks within blocks; drawings of machines nest some few. */
 const DEEPEST = 16;
-/** A drawing for a cutter has some thousand lines; joining and comparing them takes time with their number. */
+/**
+ * A drawing for a cutter has some thousand lines; joining and comparing them takes time with their
+ * number.
+ */
 export const MOST_STROKES = 100_000;
 /** Copies of empty blocks cost time too. */
 const MOST_COPIES = 1_000_000;
@@ -42,23 +46,69 @@ const MOST_LOOKED_AT = 3_000_000;
 /** Farther than once round the earth, mm: what lies beyond is no place. */
 const FARTHEST_MM = 1e11;
 
-const TEXTS = new Set(['TEXT', 'MTEXT', 'ATTRIB', 'ATTDEF', 'DIMENSION', 'LEADER', 'MULTILEADER', 'MLEADER', 'TOLERANCE', 'ARCALIGNEDTEXT', 'RTEXT', 'ACAD_TABLE']);
-const SOLIDS = new Set(['3DFACE', '3DSOLID', 'BODY', 'REGION', 'SOLID', 'TRACE', 'MESH', 'SURFACE', 'EXTRUDEDSURFACE', 'LOFTEDSURFACE', 'REVOLVEDSURFACE', 'SWEPTSURFACE', 'PLANESURFACE', 'HATCH', 'MPOLYGON', 'HELIX', 'POLYLINE']);
+const TEXTS = new Set([
+  'TEXT',
+  'MTEXT',
+  'ATTRIB',
+  'ATTDEF',
+  'DIMENSION',
+  'LEADER',
+  'MULTILEADER',
+  'MLEADER',
+  'TOLERANCE',
+  'ARCALIGNEDTEXT',
+  'RTEXT',
+  'ACAD_TABLE',
+]);
+const SOLIDS = new Set([
+  '3DFACE',
+  '3DSOLID',
+  'BODY',
+  'REGION',
+  'SOLID',
+  'TRACE',
+  'MESH',
+  'SURFACE',
+  'EXTRUDEDSURFACE',
+  'LOFTEDSURFACE',
+  'REVOLVEDSURFACE',
+  'SWEPTSURFACE',
+  'PLANESURFACE',
+  'HATCH',
+  'MPOLYGON',
+  'HELIX',
+  'POLYLINE',
+]);
 const SILENT = new Set(['SEQEND', 'VERTEX', 'ENDBLK', 'BLOCK', 'VIEWPORT', 'ACAD_PROXY_OBJECT']);
 
-/** Where things stand that are not drawn: on a layer that is off or frozen, or on a sheet of paper beside the model. */
+/**
+ * Where things stand that are not drawn: on a layer that is off or frozen, or on a sheet of paper
+ * beside the model.
+ */
 type Hiding = 'paper' | 'hidden';
 
-/** Layouts on paper other than the last one that was shown stand among the blocks (DXF Reference, BLOCK_RECORD). */
+/**
+ * Layouts on paper other than the last one that was shown stand among the blocks (DXF Reference,
+ * BLOCK_RECORD).
+ */
 const PAPER = /^\*PAPER_SPACE/;
 
-/** Draws the entities of a file, blocks taken apart; `mm` is the length of its unit. What is not seen is told, and left out. */
-export const explode = (entities: readonly DxfRecord[], blocks: readonly DxfRecord[], concealed: ReadonlyMap<string, Concealed>, mm: number): Exploded => {
+/**
+ * Draws the entities of a file, blocks taken apart; `mm` is the length of its unit. What is not
+ * seen is told, and left out.
+ */
+export const explode = (
+  entities: readonly DxfRecord[],
+  blocks: readonly DxfRecord[],
+  concealed: ReadonlyMap<string, Concealed>,
+  mm: number,
+): Exploded => {
   const known = blocksOf(blocks);
   const drawing = new Drawing(known, concealed);
   const place: Place = { map: scaling(mm, mm), depth: 0, layer: undefined, hiding: undefined };
   drawing.draw(entities, place);
-  for (const [name, block] of known) if (PAPER.test(name)) drawing.draw(block.entities, { ...place, hiding: 'paper' });
+  for (const [name, block] of known)
+    if (PAPER.test(name)) drawing.draw(block.entities, { ...place, hiding: 'paper' });
   return { strokes: drawing.strokes, oddities: [...drawing.oddities.values()] };
 };
 
@@ -117,11 +167,16 @@ class Drawing {
   }
 
   private drawOne(record: DxfRecord, vertices: readonly DxfRecord[], place: Place): void {
-    if (++this.lookedAt > MOST_LOOKED_AT) refuse(`its blocks hold more than ${MOST_LOOKED_AT} things`, 'explode the blocks that are needed, and leave the others out');
+    if (++this.lookedAt > MOST_LOOKED_AT)
+      refuse(
+        `its blocks hold more than ${MOST_LOOKED_AT} things`,
+        'explode the blocks that are needed, and leave the others out',
+      );
     const own = layerOf(record);
     const layer = own === '0' && place.layer !== undefined ? place.layer : own;
     const { type } = record;
-    const odd: Odd = (why, detail = '') => this.odd({ type, layer, why, detail }, record, place.map);
+    const odd: Odd = (why, detail = '') =>
+      this.odd({ type, layer, why, detail }, record, place.map);
     const hiding = this.hidingOf(record, layer, place);
     if (type === 'INSERT') this.insert(record, { ...place, layer, hiding }, odd);
     else if (hiding !== undefined) odd(hiding);
@@ -141,45 +196,84 @@ class Drawing {
     this.oddities.set(key, { ...one, count: 1, ...(at === undefined ? {} : { at }) });
   }
 
-  /** A block that lies on a layer that is off is seen but for what it draws on the layer itself (from memory). */
+  /**
+   * A block that lies on a layer that is off is seen but for what it draws on the layer itself
+   * (from memory).
+   */
   private hidingOf(record: DxfRecord, layer: string, { hiding }: Place): Hiding | undefined {
     if (hiding !== undefined) return hiding;
     if (numberAt(record, 67) === 1) return 'paper';
     const concealed = this.concealed.get(layerKey(layer));
-    return numberAt(record, 60) === 1 || concealed === 'frozen' || (concealed === 'off' && record.type !== 'INSERT') ? 'hidden' : undefined;
+    return numberAt(record, 60) === 1 ||
+      concealed === 'frozen' ||
+      (concealed === 'off' && record.type !== 'INSERT')
+      ? 'hidden'
+      : undefined;
   }
 
-  private lines(record: DxfRecord, vertices: readonly DxfRecord[], { map }: Place, layer: string, odd: Odd): void {
+  private lines(
+    record: DxfRecord,
+    vertices: readonly DxfRecord[],
+    { map }: Place,
+    layer: string,
+    odd: Odd,
+  ): void {
     const drawn = drawnBy(record, vertices);
     const { type } = record;
     if (drawn.kind === 'none') return odd(SOLIDS.has(type) ? 'solid' : 'unknown');
     if (drawn.kind === 'bad') return odd('bad', drawn.why);
-    const primitives = isAtRest(map) ? drawn.primitives : drawn.primitives.map((p) => mapped(map, p));
+    const primitives = isAtRest(map)
+      ? drawn.primitives
+      : drawn.primitives.map((p) => mapped(map, p));
     if (!primitives.every((p) => isSound(p, FARTHEST_MM))) return odd('bad', NO_PLACE);
     if (type !== 'LINE' && primitives.length === 0) return odd('bad', 'has no length');
     for (const doubt of drawn.doubts) odd(doubt);
     const entity = this.count++;
     for (const primitive of primitives) this.strokes.push({ primitive, layer, entity, type });
-    if (this.strokes.length > MOST_STROKES) refuse(`it draws more than ${MOST_STROKES} lines and arcs`, 'leave pictures, hatches and other parts out, or draw curves as arcs');
+    if (this.strokes.length > MOST_STROKES)
+      refuse(
+        `it draws more than ${MOST_STROKES} lines and arcs`,
+        'leave pictures, hatches and other parts out, or draw curves as arcs',
+      );
   }
 
   private insert(record: DxfRecord, place: Place, odd: Odd): void {
     const name = textAt(record, 2) ?? '';
     const block = this.blocks.get(name.toUpperCase());
     const plane = planeOf(record);
-    if (place.hiding !== undefined && (block === undefined || plane === undefined || place.depth >= DEEPEST)) return odd(place.hiding);
-    if (block === undefined) return odd('bad', `puts in the block '${printable(name)}', which is not in the file`);
+    if (
+      place.hiding !== undefined &&
+      (block === undefined || plane === undefined || place.depth >= DEEPEST)
+    )
+      return odd(place.hiding);
+    if (block === undefined)
+      return odd('bad', `puts in the block '${printable(name)}', which is not in the file`);
     if (place.depth >= DEEPEST) return odd('depth');
     if (plane === undefined) return odd('bad', OTHER_PLANE);
     if (place.hiding === undefined) odd('block', name);
     const [columns, rows] = [times(record, 70), times(record, 71)];
     this.copies += columns * rows;
-    if (!(this.copies <= MOST_COPIES)) refuse(`its blocks are put in more than ${MOST_COPIES} times`, 'explode the blocks that are needed, and leave the others out');
+    if (!(this.copies <= MOST_COPIES))
+      refuse(
+        `its blocks are put in more than ${MOST_COPIES} times`,
+        'explode the blocks that are needed, and leave the others out',
+      );
     const [sx, sy] = [numberAt(record, 41, 1), numberAt(record, 42, 1)];
     const base = shifting(-numberAt(block.head, 10), -numberAt(block.head, 20));
     for (let k = 0; k < columns * rows; k++) {
-      const step = shifting((k % columns) * numberAt(record, 44), Math.floor(k / columns) * numberAt(record, 45));
-      const map = inTurn(place.map, plane, shifting(numberAt(record, 10), numberAt(record, 20)), turning(numberAt(record, 50)), step, scaling(sx, sy), base);
+      const step = shifting(
+        (k % columns) * numberAt(record, 44),
+        Math.floor(k / columns) * numberAt(record, 45),
+      );
+      const map = inTurn(
+        place.map,
+        plane,
+        shifting(numberAt(record, 10), numberAt(record, 20)),
+        turning(numberAt(record, 50)),
+        step,
+        scaling(sx, sy),
+        base,
+      );
       this.draw(block.entities, { ...place, map, depth: place.depth + 1 });
     }
   }

@@ -13,30 +13,41 @@ interface Stretch {
   readonly at: (t: number) => CurvePoint;
 }
 
-/** Halved this often a stretch is shorter than a thousandth of itself; what is left then is a corner or a cusp. */
+/**
+ * Halved this often a stretch is shorter than a thousandth of itself; what is left then is a corner
+ * or a cusp.
+ */
 const MOST_HALVINGS = 12;
 /** Points of a stretch at which arcs are compared with it. */
 const SAMPLES = 8;
 
 /**
- * A line as straight pieces and arcs, each end on the line and no point farther from it than `errorMm`. Where one arc
- * follows another along a curve they run in the same direction.
+ * A line as straight pieces and arcs, each end on the line and no point farther from it than
+ * `errorMm`. Where one arc follows another along a curve they run in the same direction.
  */
 export const piecesOf = (p: Primitive, errorMm: number): Piece[] => {
   switch (p.kind) {
     case 'piece':
       return [p.piece];
     case 'conic':
-      return isRound(p) ? roundPieces(p) : stretchesOfConic(p).flatMap((s) => fitted(s, errorMm, MOST_HALVINGS));
+      return isRound(p)
+        ? roundPieces(p)
+        : stretchesOfConic(p).flatMap((s) => fitted(s, errorMm, MOST_HALVINGS));
     case 'spline': {
-      if (p.degree === 1) return p.points.slice(1).map((to, i) => ({ from: p.points[i] as Vec2, to, bulge: 0 }));
-      const stretches = splineSpans(p).map((i): Stretch => ({ from: p.knots[i] as number, to: p.knots[i + 1] as number, at: (t) => splinePoint(p, i, t) }));
+      if (p.degree === 1)
+        return p.points.slice(1).map((to, i) => ({ from: p.points[i] as Vec2, to, bulge: 0 }));
+      const stretches = splineSpans(p).map((i): Stretch => ({
+        from: p.knots[i] as number,
+        to: p.knots[i + 1] as number,
+        at: (t) => splinePoint(p, i, t),
+      }));
       return stretches.flatMap((s) => fitted(s, errorMm, MOST_HALVINGS));
     }
   }
 };
 
-export const isRound = ({ u, v }: Conic): boolean => keepsCircles({ a: u[0], b: u[1], c: v[0], d: v[1], e: 0, f: 0 });
+export const isRound = ({ u, v }: Conic): boolean =>
+  keepsCircles({ a: u[0], b: u[1], c: v[0], d: v[1], e: 0, f: 0 });
 
 /** Half circles at most. */
 const roundPieces = (conic: Conic): Piece[] => {
@@ -45,7 +56,11 @@ const roundPieces = (conic: Conic): Piece[] => {
   const at = (k: number): Vec2 => conicPoint(conic, conic.from + (turn * k) / parts).at;
   const isFull = Math.abs(Math.abs(turn) - 2 * Math.PI) < 1e-9;
   const bulge = Math.sign(cross(conic.u, conic.v)) * Math.tan(turn / parts / 4);
-  return Array.from({ length: parts }, (_, k) => ({ from: at(k), to: isFull && k === 1 ? at(0) : at(k + 1), bulge }));
+  return Array.from({ length: parts }, (_, k) => ({
+    from: at(k),
+    to: isFull && k === 1 ? at(0) : at(k + 1),
+    bulge,
+  }));
 };
 
 /** Quarters, so that a stretch never turns by much; a full ellipse ends where it begins. */
@@ -63,23 +78,30 @@ const fitted = (s: Stretch, errorMm: number, halvings: number): Piece[] => {
   if (isNear(pieces, s, errorMm)) return pieces.filter((p) => distance(p.from, p.to) > 0);
   if (halvings === 0) return [{ from: s.at(s.from).at, to: s.at(s.to).at, bulge: 0 }];
   const mid = (s.from + s.to) / 2;
-  return [...fitted({ ...s, to: mid }, errorMm, halvings - 1), ...fitted({ ...s, from: mid }, errorMm, halvings - 1)];
+  return [
+    ...fitted({ ...s, to: mid }, errorMm, halvings - 1),
+    ...fitted({ ...s, from: mid }, errorMm, halvings - 1),
+  ];
 };
 
 const isNear = (pieces: readonly Piece[], s: Stretch, errorMm: number): boolean => {
-  const loops = pieces.map(({ from, to, bulge }): Loop => [{ x: from[0], y: from[1], bulge }, { x: to[0], y: to[1], bulge: -bulge }]);
+  const loops = pieces.map(({ from, to, bulge }): Loop => [
+    { x: from[0], y: from[1], bulge },
+    { x: to[0], y: to[1], bulge: -bulge },
+  ]);
   for (let k = 1; k < SAMPLES; k++) {
     const { at } = s.at(s.from + ((s.to - s.from) * k) / SAMPLES);
-    // Not all of the allowance is used: between two of the points the curve may be a little farther off.
+    // Not all of the allowance is used: between two of the points the curve may be a little farther
+    // off.
     if (!(Math.min(...loops.map((loop) => pointGap(at, loop))) <= 0.8 * errorMm)) return false;
   }
   return true;
 };
 
 /**
- * Two arcs that leave one point and reach the other in given directions, and meet running the same way, with legs of the
- * same length d: |v|^2 = 2 d v.(a + b) + 2 d^2 (1 - a.b) with v from point to point and unit directions a and b (K. M. Bolton,
- * "Biarc curves", 1975, cited from memory).
+ * Two arcs that leave one point and reach the other in given directions, and meet running the same
+ * way, with legs of the same length d: |v|^2 = 2 d v.(a + b) + 2 d^2 (1 - a.b) with v from point to
+ * point and unit directions a and b (K. M. Bolton, "Biarc curves", 1975, cited from memory).
  */
 const twoArcs = (start: CurvePoint, end: CurvePoint): Piece[] => {
   const [a, b, v] = [unit(start.toward), unit(end.toward), sub(end.at, start.at)];
@@ -89,7 +111,10 @@ const twoArcs = (start: CurvePoint, end: CurvePoint): Piece[] => {
   const [along, open] = [v[0] * (a[0] + b[0]) + v[1] * (a[1] + b[1]), 1 - dot(a, b)];
   const d = square / (along + Math.sqrt(along * along + 2 * open * square));
   if (!(d > 0) || d > 10 * Math.sqrt(square)) return straight;
-  const meet: Vec2 = [(start.at[0] + end.at[0] + d * (a[0] - b[0])) / 2, (start.at[1] + end.at[1] + d * (a[1] - b[1])) / 2];
+  const meet: Vec2 = [
+    (start.at[0] + end.at[0] + d * (a[0] - b[0])) / 2,
+    (start.at[1] + end.at[1] + d * (a[1] - b[1])) / 2,
+  ];
   return [
     { from: start.at, to: meet, bulge: bulgeBetween(a, sub(meet, start.at)) },
     { from: meet, to: end.at, bulge: bulgeBetween(sub(end.at, meet), b) },

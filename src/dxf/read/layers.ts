@@ -1,9 +1,15 @@
 import { type DxfRecord, numberAt, textAt } from './records.ts';
 
-/** How a layer is kept from being seen. What is frozen takes the blocks that lie on it along; what is off does not. */
+/**
+ * How a layer is kept from being seen. What is frozen takes the blocks that lie on it along; what
+ * is off does not.
+ */
 export type Concealed = 'off' | 'frozen';
 
-/** Names of layers are the same in capitals and small letters (DXF Reference, symbol tables; ezdxf documentation, layers). */
+/**
+ * Names of layers are the same in capitals and small letters (DXF Reference, symbol tables; ezdxf
+ * documentation, layers).
+ */
 export const layerKey = (name: string): string => name.toUpperCase();
 
 /** Layers of the file that are switched off or frozen (LAYER, groups 62 and 70), by their keys. */

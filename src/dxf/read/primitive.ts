@@ -42,7 +42,22 @@ export const mapped = (m: Affine, p: Primitive): Primitive => {
 
 const mappedPiece = (m: Affine, { from, to, bulge }: Piece): Primitive => {
   const isFlat = Math.abs(bulge) < FLAT_BULGE;
-  if (isFlat || keepsCircles(m)) return { kind: 'piece', piece: { from: mapPoint(m, from), to: mapPoint(m, to), bulge: isFlat ? 0 : isMirror(m) ? -bulge : bulge } };
+  if (isFlat || keepsCircles(m))
+    return {
+      kind: 'piece',
+      piece: {
+        from: mapPoint(m, from),
+        to: mapPoint(m, to),
+        bulge: isFlat ? 0 : isMirror(m) ? -bulge : bulge,
+      },
+    };
   const { centre, radius, startRad, sweepRad } = arcOf(from, to, bulge);
-  return mapped(m, { kind: 'conic', centre, u: [radius, 0], v: [0, radius], from: startRad, to: startRad + sweepRad });
+  return mapped(m, {
+    kind: 'conic',
+    centre,
+    u: [radius, 0],
+    v: [0, radius],
+    from: startRad,
+    to: startRad + sweepRad,
+  });
 };

@@ -8,14 +8,17 @@ export interface DxfUnit {
 }
 
 const KM = 1e6;
-/** The foot of the old surveys of the United States: 1200 / 3937 m by definition (U.S. National Bureau of Standards, 1959). */
+/**
+ * The foot of the old surveys of the United States: 1200 / 3937 m by definition (U.S. National
+ * Bureau of Standards, 1959).
+ */
 const SURVEY_FOOT = 1_200_000 / 3937;
 /** By definition of the International Astronomical Union (2012): 149,597,870,700 m. */
 const ASTRONOMICAL_UNIT = 149_597_870.7 * KM;
 
 /**
- * Codes of `$INSUNITS` (DXF Reference, header variables; ezdxf documentation, units), all of them: a file that states a
- * unit in which no sheet is cut still states it. 0 stands for none.
+ * Codes of `$INSUNITS` (DXF Reference, header variables; ezdxf documentation, units), all of them:
+ * a file that states a unit in which no sheet is cut still states it. 0 stands for none.
  */
 const BY_CODE: Readonly<Record<string, DxfUnit>> = {
   1: { name: 'inches', mm: MM_PER_INCH },
@@ -45,7 +48,12 @@ const BY_CODE: Readonly<Record<string, DxfUnit>> = {
 };
 
 /** What a file that states no unit may be read in. */
-export const UNSTATED_UNITS = { mm: BY_CODE[4], cm: BY_CODE[5], m: BY_CODE[6], inch: BY_CODE[1] } as Readonly<Record<'mm' | 'cm' | 'm' | 'inch', DxfUnit>>;
+export const UNSTATED_UNITS = {
+  mm: BY_CODE[4],
+  cm: BY_CODE[5],
+  m: BY_CODE[6],
+  inch: BY_CODE[1],
+} as Readonly<Record<'mm' | 'cm' | 'm' | 'inch', DxfUnit>>;
 
 export type UnstatedUnit = keyof typeof UNSTATED_UNITS;
 

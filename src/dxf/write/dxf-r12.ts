@@ -6,13 +6,17 @@ import { layerOf, usedLayers, type Layer } from './layers.ts';
 import { fileNumber, plainText } from './numbers.ts';
 import { dxfText } from './text.ts';
 
-/** Group codes and their values, in turn. One list grows through the whole file: it is the fastest way. */
+/**
+ * Group codes and their values, in turn. One list grows through the whole file: it is the fastest
+ * way.
+ */
 type Groups = (number | string)[];
 
 /**
- * The text of a DXF file of release 12 (AC1009) for old controllers. The release knows neither light polylines nor
- * owners, line weights and units, and needs no handles; a file of it is read in the unit of whoever reads it,
- * millimetres unless another is asked for. Structure after the ezdxf documentation, "DXF R12 internals".
+ * The text of a DXF file of release 12 (AC1009) for old controllers. The release knows neither
+ * light polylines nor owners, line weights and units, and needs no handles; a file of it is read in
+ * the unit of whoever reads it, millimetres unless another is asked for. Structure after the ezdxf
+ * documentation, "DXF R12 internals".
  */
 export const dxfR12 = (items: readonly DrawingItem[], extents: Extents): string => {
   const groups: Groups = [];
@@ -21,10 +25,50 @@ export const dxfR12 = (items: readonly DrawingItem[], extents: Extents): string 
   groups.push(0, 'ENDSEC', 0, 'SECTION', 2, 'TABLES');
   addViewTable(groups, extents);
   groups.push(0, 'TABLE', 2, 'LTYPE', 70, 1);
-  groups.push(0, 'LTYPE', 2, 'CONTINUOUS', 70, 0, 3, 'Solid line', 72, 65, 73, 0, 40, 0, 0, 'ENDTAB');
+  groups.push(
+    0,
+    'LTYPE',
+    2,
+    'CONTINUOUS',
+    70,
+    0,
+    3,
+    'Solid line',
+    72,
+    65,
+    73,
+    0,
+    40,
+    0,
+    0,
+    'ENDTAB',
+  );
   addLayerTable(groups, usedLayers(items));
   groups.push(0, 'TABLE', 2, 'STYLE', 70, 1);
-  groups.push(0, 'STYLE', 2, 'STANDARD', 70, 0, 40, 0, 41, 1, 50, 0, 71, 0, 42, 1, 3, 'txt', 4, '', 0, 'ENDTAB');
+  groups.push(
+    0,
+    'STYLE',
+    2,
+    'STANDARD',
+    70,
+    0,
+    40,
+    0,
+    41,
+    1,
+    50,
+    0,
+    71,
+    0,
+    42,
+    1,
+    3,
+    'txt',
+    4,
+    '',
+    0,
+    'ENDTAB',
+  );
   groups.push(0, 'ENDSEC', 0, 'SECTION', 2, 'ENTITIES');
   for (const item of items) addItem(groups, item, layerOf(item.role).name);
   groups.push(0, 'ENDSEC', 0, 'EOF');
@@ -47,7 +91,8 @@ const addViewTable = (groups: Groups, extents: Extents): void => {
 const addLayerTable = (groups: Groups, used: readonly Layer[]): void => {
   groups.push(0, 'TABLE', 2, 'LAYER', 70, 1 + used.length);
   groups.push(0, 'LAYER', 2, '0', 70, 0, 62, 7, 6, 'CONTINUOUS');
-  for (const { name, dxfColour } of used) groups.push(0, 'LAYER', 2, name, 70, 0, 62, dxfColour, 6, 'CONTINUOUS');
+  for (const { name, dxfColour } of used)
+    groups.push(0, 'LAYER', 2, name, 70, 0, 62, dxfColour, 6, 'CONTINUOUS');
   groups.push(0, 'ENDTAB');
 };
 
@@ -63,12 +108,46 @@ const addItem = (groups: Groups, item: DrawingItem, layer: string): void => {
     }
     case 'line': {
       const { from, to } = item;
-      groups.push(0, 'LINE', 8, layer, 10, from[0], 20, from[1], 30, 0, 11, to[0], 21, to[1], 31, 0);
+      groups.push(
+        0,
+        'LINE',
+        8,
+        layer,
+        10,
+        from[0],
+        20,
+        from[1],
+        30,
+        0,
+        11,
+        to[0],
+        21,
+        to[1],
+        31,
+        0,
+      );
       break;
     }
     case 'text': {
       const { at, heightMm, angleDeg } = item;
-      groups.push(0, 'TEXT', 8, layer, 10, at[0], 20, at[1], 30, 0, 40, heightMm, 1, dxfText(item.text), 50, angleDeg);
+      groups.push(
+        0,
+        'TEXT',
+        8,
+        layer,
+        10,
+        at[0],
+        20,
+        at[1],
+        30,
+        0,
+        40,
+        heightMm,
+        1,
+        dxfText(item.text),
+        50,
+        angleDeg,
+      );
     }
   }
 };

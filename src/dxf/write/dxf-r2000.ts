@@ -13,13 +13,19 @@ import { fileNumber, plainText } from './numbers.ts';
 import { dxfText } from './text.ts';
 
 /**
- * The text of a DXF file of release 2000 (AC1015), by dxf-writer. That library states AC1021 instead, whose texts are
- * UTF-8, but what it writes besides is what release 2000 knows (LWPOLYLINE, line weights, handles and owners), and
- * with texts in ASCII the two read alike. The older version is the one that more readers take; an auditor finds
- * neither errors nor things to mend in it.
+ * The text of a DXF file of release 2000 (AC1015), by dxf-writer. That library states AC1021
+ * instead, whose texts are UTF-8, but what it writes besides is what release 2000 knows
+ * (LWPOLYLINE, line weights, handles and owners), and with texts in ASCII the two read alike. The
+ * older version is the one that more readers take; an auditor finds neither errors nor things to
+ * mend in it.
  */
-export const dxfR2000 = (items: readonly DrawingItem[], extents: Extents, units: CutterImport['units']): string => {
-  // The library counts handles through the whole process; from 0 the same drawing gives the same bytes.
+export const dxfR2000 = (
+  items: readonly DrawingItem[],
+  extents: Extents,
+  units: CutterImport['units'],
+): string => {
+  // The library counts handles through the whole process; from 0 the same drawing gives the same
+  // bytes.
   Handle.seed = 0;
   const dxf = new DxfDrawing();
   addHeader(dxf, extents, units);
@@ -29,13 +35,25 @@ export const dxfR2000 = (items: readonly DrawingItem[], extents: Extents, units:
   return `${dxf.toDxfString()}\n`;
 };
 
-const addHeader = (dxf: DxfDrawing, { minX, minY, maxX, maxY }: Extents, units: CutterImport['units']): void => {
+const addHeader = (
+  dxf: DxfDrawing,
+  { minX, minY, maxX, maxY }: Extents,
+  units: CutterImport['units'],
+): void => {
   dxf.header('ACADVER', [[1, 'AC1015']]);
   dxf.header('DWGCODEPAGE', [[3, 'ANSI_1252']]);
   dxf.setUnits(units === 'mm' ? 'Millimeters' : 'Inches');
   dxf.header('MEASUREMENT', [[70, units === 'mm' ? 1 : 0]]);
-  dxf.header('EXTMIN', [[10, fileNumber(minX)], [20, fileNumber(minY)], [30, 0]]);
-  dxf.header('EXTMAX', [[10, fileNumber(maxX)], [20, fileNumber(maxY)], [30, 0]]);
+  dxf.header('EXTMIN', [
+    [10, fileNumber(minX)],
+    [20, fileNumber(minY)],
+    [30, 0],
+  ]);
+  dxf.header('EXTMAX', [
+    [10, fileNumber(maxX)],
+    [20, fileNumber(maxY)],
+    [30, 0],
+  ]);
 };
 
 const addTables = (dxf: DxfDrawing, view: View): void => {

@@ -1,5 +1,6 @@
-// The published types of dxf-writer leave out bulges, header texts, the tables and the handle counter. These are the
-// parts used here, as its source has them. Nothing else in the project sees them.
+// The published types of dxf-writer leave out bulges, header texts, the tables and the handle
+// counter. These are the parts used here, as its source has them. Nothing else in the project sees
+// them.
 
 declare module 'dxf-writer/src/TagsManager.js' {
   export default class TagsManager {
@@ -36,12 +37,18 @@ declare module 'dxf-writer/src/Drawing.js' {
     readonly lineTypes: Record<string, unknown>;
     readonly tables: { readonly VPORT: { elements: Viewport[]; add(viewport: Viewport): void } };
     setUnits(unit: 'Millimeters' | 'Inches'): Drawing;
-    header(variable: string, values: readonly (readonly [code: number, value: number | string])[]): Drawing;
+    header(
+      variable: string,
+      values: readonly (readonly [code: number, value: number | string])[],
+    ): Drawing;
     setActiveLayer(name: string): Drawing;
     drawLine(x1: number, y1: number, x2: number, y2: number): Drawing;
     drawCircle(x: number, y: number, radius: number): Drawing;
     drawText(x: number, y: number, height: number, rotationDeg: number, value: string): Drawing;
-    drawPolyline(points: readonly (readonly [x: number, y: number, bulge?: number | string])[], closed: boolean): Drawing;
+    drawPolyline(
+      points: readonly (readonly [x: number, y: number, bulge?: number | string])[],
+      closed: boolean,
+    ): Drawing;
     toDxfString(): string;
   }
 }

@@ -17,13 +17,20 @@ export interface DxfOptions {
 }
 
 /**
- * The drawing as the text of a DXF file, in millimetres unless another form is asked for: loops as closed polylines with bulges, circles, lines and
- * texts, one layer per role. ASCII alone, the same for the same drawing. A drawing without lines has its extents at
- * the origin. Throws when a number is not finite.
+ * The drawing as the text of a DXF file, in millimetres unless another form is asked for: loops as
+ * closed polylines with bulges, circles, lines and texts, one layer per role. ASCII alone, the same
+ * for the same drawing. A drawing without lines has its extents at the origin. Throws when a number
+ * is not finite.
  */
-export const writeDxf = (drawing: Drawing, { version, cutOnly, form = ANY_IMPORT }: DxfOptions): string => {
+export const writeDxf = (
+  drawing: Drawing,
+  { version, cutOnly, form = ANY_IMPORT }: DxfOptions,
+): string => {
   const items = inForm(fileItems(drawing, { cutOnly }), form);
   const extents = lineExtents(items) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const comments = headLines(drawing).map((line) => `999\n${dxfText(line)}\n`);
-  return comments.join('') + (version === 'r12' ? dxfR12(items, extents) : dxfR2000(items, extents, form.units));
+  return (
+    comments.join('') +
+    (version === 'r12' ? dxfR12(items, extents) : dxfR2000(items, extents, form.units))
+  );
 };

@@ -7,15 +7,26 @@ import { MM_PER_INCH } from '../../text/units.ts';
 import { isCut } from './layers.ts';
 import { fileNumber } from './numbers.ts';
 
-/** Middles of chords lie no farther than this from their arc, mm: half of what a file may be wrong. */
+/**
+ * Middles of chords lie no farther than this from their arc, mm: half of what a file may be wrong.
+ */
 const SAG_MM = PROOF_MM / 2;
 
 /**
- * The items of a file in the form that a cutter's program wants: on one layer, where it would cut what lies on any;
- * chords in place of arcs; inches in place of millimetres. With one layer, what is not cut is left out.
+ * The items of a file in the form that a cutter's program wants: on one layer, where it would cut
+ * what lies on any; chords in place of arcs; inches in place of millimetres. With one layer, what
+ * is not cut is left out.
  */
-export const inForm = (items: readonly DrawingItem[], { layers, curves, units }: CutterImport): DrawingItem[] => {
-  const kept = layers === 'merged' ? items.filter(({ role }) => isCut(role)).map((item): DrawingItem => ({ ...item, role: 'cut' })) : items;
+export const inForm = (
+  items: readonly DrawingItem[],
+  { layers, curves, units }: CutterImport,
+): DrawingItem[] => {
+  const kept =
+    layers === 'merged'
+      ? items
+          .filter(({ role }) => isCut(role))
+          .map((item): DrawingItem => ({ ...item, role: 'cut' }))
+      : items;
   const drawn = curves === 'chords' ? kept.map(chorded) : kept;
   return units === 'inch' ? drawn.map(inInches) : [...drawn];
 };
@@ -23,11 +34,27 @@ export const inForm = (items: readonly DrawingItem[], { layers, curves, units }:
 const chorded = (item: DrawingItem): DrawingItem => {
   if (item.kind === 'loop') return { ...item, loop: polygonOf(item.loop) };
   if (item.kind !== 'circle') return item;
-  const { role, centre: [x, y], radius } = item;
-  return { kind: 'loop', role, loop: polygonOf([{ x: x + radius, y, bulge: 1 }, { x: x - radius, y, bulge: 1 }]) };
+  const {
+    role,
+    centre: [x, y],
+    radius,
+  } = item;
+  return {
+    kind: 'loop',
+    role,
+    loop: polygonOf([
+      { x: x + radius, y, bulge: 1 },
+      { x: x - radius, y, bulge: 1 },
+    ]),
+  };
 };
 
-const polygonOf = (loop: Loop): Loop => withChords(loop, SAG_MM).map(({ x, y, bulge }) => ({ x: fileNumber(x), y: fileNumber(y), bulge }));
+const polygonOf = (loop: Loop): Loop =>
+  withChords(loop, SAG_MM).map(({ x, y, bulge }) => ({
+    x: fileNumber(x),
+    y: fileNumber(y),
+    bulge,
+  }));
 
 const INCH_STEPS = 1e7;
 
@@ -37,11 +64,22 @@ const inch = (mm: number): number => Math.round((mm / MM_PER_INCH) * INCH_STEPS)
 const inInches = (item: DrawingItem): DrawingItem => {
   switch (item.kind) {
     case 'loop':
-      return { ...item, loop: item.loop.map(({ x, y, bulge }) => ({ x: inch(x), y: inch(y), bulge })) };
+      return {
+        ...item,
+        loop: item.loop.map(({ x, y, bulge }) => ({ x: inch(x), y: inch(y), bulge })),
+      };
     case 'circle':
-      return { ...item, centre: [inch(item.centre[0]), inch(item.centre[1])], radius: inch(item.radius) };
+      return {
+        ...item,
+        centre: [inch(item.centre[0]), inch(item.centre[1])],
+        radius: inch(item.radius),
+      };
     case 'line':
-      return { ...item, from: [inch(item.from[0]), inch(item.from[1])], to: [inch(item.to[0]), inch(item.to[1])] };
+      return {
+        ...item,
+        from: [inch(item.from[0]), inch(item.from[1])],
+        to: [inch(item.to[0]), inch(item.to[1])],
+      };
     case 'text':
       return { ...item, at: [inch(item.at[0]), inch(item.at[1])], heightMm: inch(item.heightMm) };
   }

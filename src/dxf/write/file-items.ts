@@ -8,11 +8,15 @@ import { fileAngle, fileNumber } from './numbers.ts';
 import { singleLine } from './text.ts';
 
 /**
- * What of a drawing goes into a file, sorted by layer: numbers rounded to the file's step, full circles as circles,
- * texts on one line, nothing shorter than a file may be wrong, nothing twice on one layer. With `cutOnly` just the
- * lines to cut. Throws on our bugs: a number that is not finite, a negative radius or height, a text among the cuts.
+ * What of a drawing goes into a file, sorted by layer: numbers rounded to the file's step, full
+ * circles as circles, texts on one line, nothing shorter than a file may be wrong, nothing twice on
+ * one layer. With `cutOnly` just the lines to cut. Throws on our bugs: a number that is not finite,
+ * a negative radius or height, a text among the cuts.
  */
-export const fileItems = (drawing: Drawing, { cutOnly }: { readonly cutOnly: boolean }): DrawingItem[] => {
+export const fileItems = (
+  drawing: Drawing,
+  { cutOnly }: { readonly cutOnly: boolean },
+): DrawingItem[] => {
   const sorted: DrawingItem[] = [];
   for (const { role } of LAYERS) {
     if (cutOnly && !isCut(role)) continue;
@@ -42,7 +46,9 @@ const fileItem = (item: DrawingItem): DrawingItem | undefined => {
     case 'circle': {
       const radius = fileNumber(notNegative(item.radius));
       const centre = filePoint(item.centre);
-      return radius < PROOF_MM / 2 ? undefined : { kind: 'circle', role: item.role, centre, radius };
+      return radius < PROOF_MM / 2
+        ? undefined
+        : { kind: 'circle', role: item.role, centre, radius };
     }
     case 'line': {
       const from = filePoint(item.from);
@@ -61,23 +67,35 @@ const fileText = (item: DrawingItem & { readonly kind: 'text' }): DrawingItem | 
   const heightMm = fileNumber(notNegative(item.heightMm));
   const at = filePoint(item.at);
   const angleDeg = fileAngle(item.angleDeg);
-  return text === '' || heightMm < PROOF_MM ? undefined : { kind: 'text', role: item.role, at, heightMm, angleDeg, text };
+  return text === '' || heightMm < PROOF_MM
+    ? undefined
+    : { kind: 'text', role: item.role, at, heightMm, angleDeg, text };
 };
 
 const notNegative = (value: number): number => {
-  if (value < 0) throw new RangeError(`a radius or height of ${value} cannot be written to a drawing file`);
+  if (value < 0)
+    throw new RangeError(`a radius or height of ${value} cannot be written to a drawing file`);
   return value;
 };
 
-/** The same for two items that cover the same line, whichever way and from whichever end they are drawn. */
+/**
+ * The same for two items that cover the same line, whichever way and from whichever end they are
+ * drawn.
+ */
 const placeOf = (item: DrawingItem): string => {
   switch (item.kind) {
     case 'loop':
-      return item.loop.map((v, i) => pieceKey(v, nextOf(item.loop, i))).sort().join(';');
+      return item.loop
+        .map((v, i) => pieceKey(v, nextOf(item.loop, i)))
+        .sort()
+        .join(';');
     case 'circle':
       return `circle ${item.centre[0]},${item.centre[1]},${item.radius}`;
     case 'line':
-      return pieceKey({ x: item.from[0], y: item.from[1], bulge: 0 }, { x: item.to[0], y: item.to[1], bulge: 0 });
+      return pieceKey(
+        { x: item.from[0], y: item.from[1], bulge: 0 },
+        { x: item.to[0], y: item.to[1], bulge: 0 },
+      );
     case 'text':
       return `text ${item.at[0]},${item.at[1]},${item.angleDeg},${item.heightMm},${item.text}`;
   }

@@ -5,9 +5,10 @@ import { distance, type Vec2 } from '../../geometry/vec2.ts';
 import { fileBulge, fileNumber } from './numbers.ts';
 
 /**
- * A loop as it goes into a file: rounded, every bulge between -1 and 1, no piece shorter than half of what a file may be
- * wrong (0.005 mm), and, if it has any straight piece, with a straight one last. Readers are known that ignore the bulge
- * of the last vertex of a closed polyline. A loop of arcs alone keeps them all. Undefined if nothing is left.
+ * A loop as it goes into a file: rounded, every bulge between -1 and 1, no piece shorter than half
+ * of what a file may be wrong (0.005 mm), and, if it has any straight piece, with a straight one
+ * last. Readers are known that ignore the bulge of the last vertex of a closed polyline. A loop of
+ * arcs alone keeps them all. Undefined if nothing is left.
  */
 export const fileLoop = (loop: Loop): Loop | undefined => {
   const rounded = withoutShortPieces(halved(loop).map(roundedVertex)).map(flattened);
@@ -18,8 +19,12 @@ export const fileLoop = (loop: Loop): Loop | undefined => {
   return straightLast(rounded);
 };
 
-/** The circle that a loop is made of, if all its pieces are arcs of one circle, run through once. */
-export const circleOf = (loop: Loop): { readonly centre: Vec2; readonly radius: number } | undefined => {
+/**
+ * The circle that a loop is made of, if all its pieces are arcs of one circle, run through once.
+ */
+export const circleOf = (
+  loop: Loop,
+): { readonly centre: Vec2; readonly radius: number } | undefined => {
   const direction = Math.sign(loop[0]?.bulge ?? 0);
   if (direction === 0 || loop.some((v) => Math.sign(v.bulge) !== direction)) return undefined;
   const arcs = loop.map((v, i) => {
@@ -29,7 +34,9 @@ export const circleOf = (loop: Loop): { readonly centre: Vec2; readonly radius: 
   const [first, ...others] = arcs;
   if (first === undefined || others.length === 0) return undefined;
   const { centre, radius } = first;
-  const same = others.every((a) => distance(a.centre, centre) < NOISE_MM && Math.abs(a.radius - radius) < NOISE_MM);
+  const same = others.every(
+    (a) => distance(a.centre, centre) < NOISE_MM && Math.abs(a.radius - radius) < NOISE_MM,
+  );
   const turns = arcs.reduce((sum, a) => sum + Math.abs(a.sweepRad), 0) / (2 * Math.PI);
   return same && Math.abs(turns - 1) * radius < NOISE_MM ? { centre, radius } : undefined;
 };
@@ -53,19 +60,30 @@ const halved = (loop: Loop): Vertex[] => {
   return pieces;
 };
 
-const roundedVertex = (v: Vertex): Vertex => ({ x: fileNumber(v.x), y: fileNumber(v.y), bulge: fileBulge(v.bulge) });
+const roundedVertex = (v: Vertex): Vertex => ({
+  x: fileNumber(v.x),
+  y: fileNumber(v.y),
+  bulge: fileBulge(v.bulge),
+});
 
 const gap = (a: Vertex, b: Vertex): number => Math.hypot(b.x - a.x, b.y - a.y);
 
-/** What is left out moves the corners beside it, which may be no farther off than a file may be wrong. */
+/**
+ * What is left out moves the corners beside it, which may be no farther off than a file may be
+ * wrong.
+ */
 export const SHORTEST_MM = PROOF_MM / 2;
 
-/** Leaves out each vertex that lies too close to the last one kept; the piece that ran on from it starts there. */
+/**
+ * Leaves out each vertex that lies too close to the last one kept; the piece that ran on from it
+ * starts there.
+ */
 const withoutShortPieces = (loop: readonly Vertex[]): Vertex[] => {
   const kept: Vertex[] = [];
   for (const v of loop) {
     const last = kept.at(-1);
-    if (last !== undefined && gap(last, v) < SHORTEST_MM) kept[kept.length - 1] = { ...last, bulge: v.bulge };
+    if (last !== undefined && gap(last, v) < SHORTEST_MM)
+      kept[kept.length - 1] = { ...last, bulge: v.bulge };
     else kept.push(v);
   }
   while (kept.length > 1 && gap(kept.at(-1) as Vertex, kept[0] as Vertex) < SHORTEST_MM) kept.pop();
@@ -74,7 +92,9 @@ const withoutShortPieces = (loop: readonly Vertex[]): Vertex[] => {
 
 /** An arc that rises from its chord by less than half the file's step is a straight line. */
 const flattened = (v: Vertex, i: number, loop: Loop): Vertex =>
-  v.bulge !== 0 && Math.abs(v.bulge) * gap(v, nextVertex(loop, i)) < FILE_STEP_MM ? { ...v, bulge: 0 } : v;
+  v.bulge !== 0 && Math.abs(v.bulge) * gap(v, nextVertex(loop, i)) < FILE_STEP_MM
+    ? { ...v, bulge: 0 }
+    : v;
 
 const straightLast = (loop: readonly Vertex[]): readonly Vertex[] => {
   if (loop.at(-1)?.bulge === 0) return loop;

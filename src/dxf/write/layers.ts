@@ -13,16 +13,17 @@ export interface Layer {
 }
 
 /**
- * Wide to narrow is 2 to 1, and lines that bend are narrow and continuous as on any drawing of a blank (after
- * ISO 128-2 and the older ISO 128-24, line types 01.2 and 01.1, from memory).
+ * Wide to narrow is 2 to 1, and lines that bend are narrow and continuous as on any drawing of a
+ * blank (after ISO 128-2 and the older ISO 128-24, line types 01.2 and 01.1, from memory).
  */
 const WIDE = 50;
 const NARROW = 25;
 
 /**
- * One layer per role, in the order in which they stand in a file. Some controllers work in that order (common
- * practice), so what needs the whole sheet comes first, holes before the outline, and the outline that frees the
- * part last. Cuts are black on white or white on black; blue and orange keep apart for colour-blind eyes as well.
+ * One layer per role, in the order in which they stand in a file. Some controllers work in that
+ * order (common practice), so what needs the whole sheet comes first, holes before the outline, and
+ * the outline that frees the part last. Cuts are black on white or white on black; blue and orange
+ * keep apart for colour-blind eyes as well.
  */
 export const LAYERS: readonly Layer[] = [
   { role: 'note', name: 'NOTE', dxfColour: 8, svgColour: '#707070', lineWeight: NARROW },
@@ -35,7 +36,8 @@ export const LAYERS: readonly Layer[] = [
 ];
 
 /** Roles that are cut through the sheet. */
-export const isCut = (role: Role): boolean => role === 'outline' || role === 'hole' || role === 'cut';
+export const isCut = (role: Role): boolean =>
+  role === 'outline' || role === 'hole' || role === 'cut';
 
 const BY_ROLE: ReadonlyMap<Role, Layer> = new Map(LAYERS.map((layer) => [layer.role, layer]));
 

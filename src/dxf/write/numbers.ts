@@ -3,21 +3,29 @@ import { FILE_STEP_MM } from '../../geometry/tolerance.ts';
 const STEPS_PER_MM = Math.round(1 / FILE_STEP_MM);
 const BULGE_STEPS = 1e12;
 
-/** Beyond this, mm, no drawing of ours reaches, and a number loses the digits of the file's step. */
+/**
+ * Beyond this, mm, no drawing of ours reaches, and a number loses the digits of the file's step.
+ */
 const FARTHEST_MM = 1e9;
 
 /**
- * A length rounded to the step of the file, in mm. Its text has at most four decimals, no exponent and no negative
- * zero. Throws when the number is not finite or absurd: only a bug of ours can make one.
+ * A length rounded to the step of the file, in mm. Its text has at most four decimals, no exponent
+ * and no negative zero. Throws when the number is not finite or absurd: only a bug of ours can make
+ * one.
  */
 export const fileNumber = (value: number): number => {
-  if (!(Math.abs(value) < FARTHEST_MM)) throw new RangeError(`${value} cannot be written to a drawing file`);
+  if (!(Math.abs(value) < FARTHEST_MM))
+    throw new RangeError(`${value} cannot be written to a drawing file`);
   return Math.round(value * STEPS_PER_MM) / STEPS_PER_MM + 0;
 };
 
-/** A bulge rounded to twelve decimals: over a chord of 100 m it moves the middle of an arc by less than 0.0001 mm. */
+/**
+ * A bulge rounded to twelve decimals: over a chord of 100 m it moves the middle of an arc by less
+ * than 0.0001 mm.
+ */
 export const fileBulge = (value: number): number => {
-  if (!Number.isFinite(value)) throw new RangeError(`a bulge of ${value} cannot be written to a drawing file`);
+  if (!Number.isFinite(value))
+    throw new RangeError(`a bulge of ${value} cannot be written to a drawing file`);
   return Math.round(value * BULGE_STEPS) / BULGE_STEPS + 0;
 };
 

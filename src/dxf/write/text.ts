@@ -2,29 +2,71 @@ import type { Drawing } from '../../model/drawing.ts';
 
 /** Letters that have a customary spelling without their mark; other marks are dropped. */
 const SPELT: ReadonlyMap<string, string> = new Map([
-  ['ä', 'ae'], ['ö', 'oe'], ['ü', 'ue'], ['Ä', 'Ae'], ['Ö', 'Oe'], ['Ü', 'Ue'], ['ß', 'ss'],
-  ['æ', 'ae'], ['Æ', 'Ae'], ['œ', 'oe'], ['Œ', 'Oe'], ['å', 'aa'], ['Å', 'Aa'], ['ł', 'l'], ['Ł', 'L'],
-  ['²', '2'], ['³', '3'], ['×', 'x'], ['·', '*'], ['÷', '/'], ['–', '-'], ['—', '-'], ['−', '-'], ['‑', '-'], ['⁄', '/'],
-  ['‘', "'"], ['’', "'"], ['′', "'"], ['“', '"'], ['”', '"'], ['„', '"'], ['″', '"'],
+  ['ä', 'ae'],
+  ['ö', 'oe'],
+  ['ü', 'ue'],
+  ['Ä', 'Ae'],
+  ['Ö', 'Oe'],
+  ['Ü', 'Ue'],
+  ['ß', 'ss'],
+  ['æ', 'ae'],
+  ['Æ', 'Ae'],
+  ['œ', 'oe'],
+  ['Œ', 'Oe'],
+  ['å', 'aa'],
+  ['Å', 'Aa'],
+  ['ł', 'l'],
+  ['Ł', 'L'],
+  ['²', '2'],
+  ['³', '3'],
+  ['×', 'x'],
+  ['·', '*'],
+  ['÷', '/'],
+  ['–', '-'],
+  ['—', '-'],
+  ['−', '-'],
+  ['‑', '-'],
+  ['⁄', '/'],
+  ['‘', "'"],
+  ['’', "'"],
+  ['′', "'"],
+  ['“', '"'],
+  ['”', '"'],
+  ['„', '"'],
+  ['″', '"'],
   // Codes of the DXF text line for signs outside ASCII (DXF Reference, TEXT).
-  ['°', '%%d'], ['±', '%%p'], ['ø', '%%c'], ['Ø', '%%c'], ['⌀', '%%c'],
+  ['°', '%%d'],
+  ['±', '%%p'],
+  ['ø', '%%c'],
+  ['Ø', '%%c'],
+  ['⌀', '%%c'],
 ]);
 
 /** One line: breaks, tabs and other control characters become single spaces, none at the ends. */
 export const singleLine = (text: string): string =>
-  text.replace(/\p{Cf}+/gu, '').replace(/[\p{Cc}\p{Z}]+/gu, ' ').trim();
+  text
+    .replace(/\p{Cf}+/gu, '')
+    .replace(/[\p{Cc}\p{Z}]+/gu, ' ')
+    .trim();
 
 /** The comments at the head of a file: its mark, and its remarks. */
 export const headLines = ({ mark, remarks = [] }: Drawing): string[] =>
   [...(mark === undefined ? [] : [mark]), ...remarks].map(singleLine);
 
-/** A line of text for DXF in ASCII alone, so that it reads the same in any code page. `?` is what cannot be spelt. */
+/**
+ * A line of text for DXF in ASCII alone, so that it reads the same in any code page. `?` is what
+ * cannot be spelt.
+ */
 export const dxfText = (line: string): string =>
   /^[ -$&-[\]_-~]*$/.test(line) ? line : spelt(escaped(line.normalize('NFC')));
 
 /** Keeps characters that DXF readers take for codes (%%d, ^J, \U+0041) from being taken so. */
 const escaped = (line: string): string =>
-  line.replace(/%(?=[%°±øØ⌀])/g, '% ').replace(/\^(?! )/g, '^ ').replace(/\\(?=[UM]\+)/gi, '/').trimEnd();
+  line
+    .replace(/%(?=[%°±øØ⌀])/g, '% ')
+    .replace(/\^(?! )/g, '^ ')
+    .replace(/\\(?=[UM]\+)/gi, '/')
+    .trimEnd();
 
 const spelt = (line: string): string => {
   let ascii = '';
@@ -43,8 +85,18 @@ const spelt = (line: string): string => {
   return ascii;
 };
 
-const XML_NAMES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
+const XML_NAMES: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+};
 
-/** A line of text for XML 1.0, in an element or an attribute. Characters that XML cannot hold become U+FFFD. */
+/**
+ * A line of text for XML 1.0, in an element or an attribute. Characters that XML cannot hold become
+ * U+FFFD.
+ */
 export const xmlText = (line: string): string =>
-  line.replace(/[\p{Cs}\uFFFE\uFFFF]/gu, '\uFFFD').replace(/[&<>"]/g, (c) => XML_NAMES[c] as string);
+  line
+    .replace(/[\p{Cs}\uFFFE\uFFFF]/gu, '\uFFFD')
+    .replace(/[&<>"]/g, (c) => XML_NAMES[c] as string);

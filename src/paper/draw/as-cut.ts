@@ -15,14 +15,22 @@ export interface AsCut {
 /** A hole that a tip finds its place in, mm, as the tool goes round it (common practice). */
 export const PIERCE_MM = 1;
 
-/** Half the length of the lines of a cross, mm: long enough to centre a tip on by eye (common practice). */
+/**
+ * Half the length of the lines of a cross, mm: long enough to centre a tip on by eye (common
+ * practice).
+ */
 const CROSS_MM = 3;
 
 /**
- * Holes that are drilled are not cut: a small hole is pierced at the middle of each, as wide as the tool makes it, or a
- * cross is marked there. `outline` is the edge as it is cut, nicks and all.
+ * Holes that are drilled are not cut: a small hole is pierced at the middle of each, as wide as the
+ * tool makes it, or a cross is marked there. `outline` is the edge as it is cut, nicks and all.
  */
-export const asCut = ({ cutouts }: FlatPattern, outline: Loop, drilled: Marking['drilled'], kerfMm: number): AsCut => ({
+export const asCut = (
+  { cutouts }: FlatPattern,
+  outline: Loop,
+  drilled: Marking['drilled'],
+  kerfMm: number,
+): AsCut => ({
   outline,
   holes: cutouts.map((hole) => {
     if (!isDrilled(hole)) return hole;
@@ -33,10 +41,17 @@ export const asCut = ({ cutouts }: FlatPattern, outline: Loop, drilled: Marking[
 
 type Round = Extract<FlatCutout, { readonly kind: 'round' }>;
 
-export const isDrilled = (hole: FlatCutout): hole is Round => hole.kind === 'round' && hole.use?.isDrilled === true;
+export const isDrilled = (hole: FlatCutout): hole is Round =>
+  hole.kind === 'round' && hole.use?.isDrilled === true;
 
 /** The two lines of the cross at the middle of a hole. */
 export const crossAt = ([x, y]: Vec2): readonly (readonly [Vec2, Vec2])[] => [
-  [[x - CROSS_MM, y], [x + CROSS_MM, y]],
-  [[x, y - CROSS_MM], [x, y + CROSS_MM]],
+  [
+    [x - CROSS_MM, y],
+    [x + CROSS_MM, y],
+  ],
+  [
+    [x, y - CROSS_MM],
+    [x, y + CROSS_MM],
+  ],
 ];

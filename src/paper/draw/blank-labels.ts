@@ -18,45 +18,90 @@ const RADIUS_MM = [3.6, 2.8] as const;
 /** More different radii than these say little. */
 const MOST_RADII = 4;
 
-/** Names and sizes of folds, holes and round corners, each where it is cheapest, lines broken under it; those without room are counted. */
-export const blankLabels = (flat: FlatPattern, holes: readonly KeyedHole[], fitting: Fitting, room: LabelRoom): { readonly items: readonly PictureItem[]; readonly leftOut: number } => {
+/**
+ * Names and sizes of folds, holes and round corners, each where it is cheapest, lines broken under
+ * it; those without room are counted.
+ */
+export const blankLabels = (
+  flat: FlatPattern,
+  holes: readonly KeyedHole[],
+  fitting: Fitting,
+  room: LabelRoom,
+): { readonly items: readonly PictureItem[]; readonly leftOut: number } => {
   const asked: readonly (readonly Candidate[])[] = [
     ...flat.bends.map((bend) => foldPlaces(bend, fitting)),
     ...holeNames(holes).map(({ hole, text }) => holePlaces(hole, fitting, text)),
     ...radiusPlaces(flat, fitting),
   ];
   const placed = asked.map((candidates) => room.place(candidates));
-  const items = placed.flatMap((p): PictureItem[] => (p === undefined ? [] : [...(p.leader === undefined ? [] : [line(...p.leader, EXTENSION)]), { kind: 'area', rims: [ring(cornersOf(p.label))], fill: 1 }, p.label]));
+  const items = placed.flatMap((p): PictureItem[] =>
+    p === undefined
+      ? []
+      : [
+          ...(p.leader === undefined ? [] : [line(...p.leader, EXTENSION)]),
+          { kind: 'area', rims: [ring(cornersOf(p.label))], fill: 1 },
+          p.label,
+        ],
+  );
   return { items, leftOut: placed.filter((p) => p === undefined).length };
 };
 
 /** From so many holes of one size on, names of their own would hide the blank. */
 const PATTERN = 12;
 
-/** What is written beside which hole: its name, or of a pattern how many there are, once: the table has the place of each. */
-const holeNames = (holes: readonly KeyedHole[]): { readonly hole: KeyedHole; readonly text: string }[] =>
+/**
+ * What is written beside which hole: its name, or of a pattern how many there are, once: the table
+ * has the place of each.
+ */
+const holeNames = (
+  holes: readonly KeyedHole[],
+): { readonly hole: KeyedHole; readonly text: string }[] =>
   holes.flatMap((hole) => {
     const same = holes.filter(({ kind, size }) => kind === hole.kind && size === hole.size);
-    if (same.length < PATTERN) return [{ hole, text: holes.length > MOST_HOLES ? hole.key : `${hole.key} ${hole.size}` }];
+    if (same.length < PATTERN)
+      return [{ hole, text: holes.length > MOST_HOLES ? hole.key : `${hole.key} ${hole.size}` }];
     return hole === same[0] ? [{ hole, text: `${same.length} x ${hole.size}` }] : [];
   });
 
-/** Beside its line and along it: the name, the angle and the direction; the name alone, or beside the blank, where that has no room. */
-const foldPlaces = ({ id, angleDeg, direction, centreLine }: FlatBend, { at }: Fitting): Candidate[] => {
+/**
+ * Beside its line and along it: the name, the angle and the direction; the name alone, or beside
+ * the blank, where that has no room.
+ */
+const foldPlaces = (
+  { id, angleDeg, direction, centreLine }: FlatBend,
+  { at }: Fitting,
+): Candidate[] => {
   const [p, q] = centreLine.map(at) as [Vec2, Vec2];
   const isReversed = Math.abs(q[0] - p[0]) < 1e-6 ? q[1] < p[1] : q[0] < p[0];
   const [from, to] = isReversed ? [q, p] : [p, q];
   const dir = unit(sub(to, from));
   const turnDeg = (Math.atan2(dir[1], dir[0]) * 180) / Math.PI;
   const long = distance(from, to);
-  return [`${id}  ${figure(angleDeg, 1)}° ${direction.toUpperCase()}`, `${id} ${direction.toUpperCase()}`, id].flatMap((text, shorter) =>
+  return [
+    `${id}  ${figure(angleDeg, 1)}° ${direction.toUpperCase()}`,
+    `${id} ${direction.toUpperCase()}`,
+    id,
+  ].flatMap((text, shorter) =>
     FOLD_MM.flatMap((sizeMm, smaller) => {
       const wide = textWidthMm(text, sizeMm, true);
       const own = (SHORTER_COST[shorter] as number) + 15 * smaller;
       const beside = [0.5, 0.25, 0.75, 0.1, 0.9, 0.38, 0.62].flatMap((share) =>
         [0.35, -1.05].map((lift): Candidate => {
-          const start = Math.min(Math.max(share * long - wide / 2, Math.min(1, long - wide)), Math.max(1, long - wide - 1));
-          return { label: { kind: 'label', at: along(along(from, dir, start), leftOf(dir), lift * sizeMm), sizeMm, text, isBold: true, angleDeg: turnDeg }, cost: own + (wide > long ? 80 : 0) + 10 * Math.abs(share - 0.5) };
+          const start = Math.min(
+            Math.max(share * long - wide / 2, Math.min(1, long - wide)),
+            Math.max(1, long - wide - 1),
+          );
+          return {
+            label: {
+              kind: 'label',
+              at: along(along(from, dir, start), leftOf(dir), lift * sizeMm),
+              sizeMm,
+              text,
+              isBold: true,
+              angleDeg: turnDeg,
+            },
+            cost: own + (wide > long ? 80 : 0) + 10 * Math.abs(share - 0.5),
+          };
         }),
       );
       return [...beside, ...led([(p[0] + q[0]) / 2, (p[1] + q[1]) / 2], 0, text, sizeMm, own + 60)];
@@ -71,7 +116,13 @@ const DIRECTIONS = 16;
 const REACHES = [2, 5, 9, 14, 20, 28];
 
 /** Level texts in rings about a point, with a line to it from where they stand. */
-const led = (centre: Vec2, radius: number, text: string, sizeMm: number, cost: number): Candidate[] => {
+const led = (
+  centre: Vec2,
+  radius: number,
+  text: string,
+  sizeMm: number,
+  cost: number,
+): Candidate[] => {
   const wide = textWidthMm(text, sizeMm, true);
   return REACHES.flatMap((reach, far) =>
     Array.from({ length: DIRECTIONS }, (_, i): Candidate => {
@@ -79,14 +130,31 @@ const led = (centre: Vec2, radius: number, text: string, sizeMm: number, cost: n
       const dir: Vec2 = [Math.cos(lean), Math.sin(lean)];
       const end = along(centre, dir, radius + reach);
       const isRight = dir[0] >= 0;
-      const label: Label = { kind: 'label', at: [isRight ? end[0] + 0.6 : end[0] - 0.6 - wide, end[1] - 0.36 * sizeMm], sizeMm, text, isBold: true };
-      return { label, cost: cost + 6 * far, ...(reach > 2 && { leader: [along(centre, dir, radius), end] }) };
+      const label: Label = {
+        kind: 'label',
+        at: [isRight ? end[0] + 0.6 : end[0] - 0.6 - wide, end[1] - 0.36 * sizeMm],
+        sizeMm,
+        text,
+        isBold: true,
+      };
+      return {
+        label,
+        cost: cost + 6 * far,
+        ...(reach > 2 && { leader: [along(centre, dir, radius), end] }),
+      };
     }),
   );
 };
 
-const holePlaces = ({ hole, centre }: KeyedHole, { at, scale }: Fitting, text: string): Candidate[] => {
-  const radius = hole.kind === 'round' ? (hole.diameterMm / 2) * scale : Math.max(...hole.loop.map(({ x, y }) => distance([x, y], centre))) * scale;
+const holePlaces = (
+  { hole, centre }: KeyedHole,
+  { at, scale }: Fitting,
+  text: string,
+): Candidate[] => {
+  const radius =
+    hole.kind === 'round'
+      ? (hole.diameterMm / 2) * scale
+      : Math.max(...hole.loop.map(({ x, y }) => distance([x, y], centre))) * scale;
   return HOLE_MM.flatMap((sizeMm, i) => led(at(centre), radius, text, sizeMm, 25 * i));
 };
 
@@ -105,7 +173,8 @@ const radiusPlaces = ({ outline }: FlatPattern, { at }: Fitting): Candidate[][] 
   if (found.size > MOST_RADII) return [];
   return [...found].map(([name, { at: p, isFull, count }]) => {
     const text = isFull ? `Ø${name}` : `${count > 1 ? `${count} x ` : ''}R${name}`;
-    return RADIUS_MM.flatMap((sizeMm, i) => led(at(p), 0, text, sizeMm, 20 * i).filter((c) => c.leader !== undefined));
+    return RADIUS_MM.flatMap((sizeMm, i) =>
+      led(at(p), 0, text, sizeMm, 20 * i).filter((c) => c.leader !== undefined),
+    );
   });
 };
-

@@ -12,7 +12,10 @@ import { line } from './strokes.ts';
 import { rowsIn, table, tableHeightMm } from './table.ts';
 import { TITLE_MM } from './title-block.ts';
 
-/** A length or an angle of the finished part in words; `plusMinus` is what it may be off, empty where nothing is laid down. */
+/**
+ * A length or an angle of the finished part in words; `plusMinus` is what it may be off, empty
+ * where nothing is laid down.
+ */
 export interface ListedMeasure {
   readonly name: string;
   readonly text: string;
@@ -53,16 +56,27 @@ const MEASURES = [
 const TABLES_LEFT = 214;
 const SPACE_MM = 8;
 
-/** Pages with the blank and its fold lines, the table of bends, and the measures; as many as the tables need. */
+/**
+ * Pages with the blank and its fold lines, the table of bends, and the measures; as many as the
+ * tables need.
+ */
 export const blankPages = ({ head, flat, measures }: BlankDrawing, frame: Extents): BlankPage[] => {
   const top = frame.maxY - SPACE_MM;
   const bottom = frame.minY + TITLE_MM.height + SPACE_MM;
   const bends = flat.bends.map((bend) => bendRow(bend));
-  const blank = blankItems(head, flat, { minX: frame.minX, minY: frame.minY, maxX: TABLES_LEFT - SPACE_MM, maxY: frame.maxY });
+  const blank = blankItems(head, flat, {
+    minX: frame.minX,
+    minY: frame.minY,
+    maxX: TABLES_LEFT - SPACE_MM,
+    maxY: frame.maxY,
+  });
   const pages: PictureItem[][] = [[...blank.items]];
   let [y, left] = [top, TABLES_LEFT];
-  const put = (columns: Parameters<typeof table>[0], rows: readonly (readonly string[])[]): void => {
-    for (let rest = rows; rest.length > 0; ) {
+  const put = (
+    columns: Parameters<typeof table>[0],
+    rows: readonly (readonly string[])[],
+  ): void => {
+    for (let rest = rows; rest.length > 0;) {
       const room = rowsIn(y - bottom);
       if (room < Math.min(3, rest.length)) {
         [y, left] = [top, frame.minX + SPACE_MM];
@@ -76,17 +90,28 @@ export const blankPages = ({ head, flat, measures }: BlankDrawing, frame: Extent
     }
   };
   put(BENDS, bends);
-  put(MEASURES, measures.map((m) => [m.name, m.text, m.plusMinus]));
+  put(
+    MEASURES,
+    measures.map((m) => [m.name, m.text, m.plusMinus]),
+  );
   return pages.map((items) => ({ items, scale: blank.scale }));
 };
 
-const bendRow = ({ id, direction, angleDeg, insideRadiusMm, centreLine: [a, b] }: FlatBend): string[] => [
+const bendRow = ({
+  id,
+  direction,
+  angleDeg,
+  insideRadiusMm,
+  centreLine: [a, b],
+}: FlatBend): string[] => [
   id,
   direction.toUpperCase(),
   `${figure(angleDeg)}°`,
   `${figure(180 - angleDeg)}°`,
   figure(insideRadiusMm),
-  ...[a, b].toSorted((p, q) => Math.round(p[0] - q[0]) || p[1] - q[1]).map((p) => p.map(fixed).join(', ')),
+  ...[a, b]
+    .toSorted((p, q) => Math.round(p[0] - q[0]) || p[1] - q[1])
+    .map((p) => p.map(fixed).join(', ')),
 ];
 
 const NOTES = [
@@ -95,40 +120,93 @@ const NOTES = [
   'Turned by: from flat. Faces at: angle between the faces on the inside of the bend.',
 ];
 
-const SCALES: readonly (readonly [number, string])[] = [[2, '2:1'], [1, '1:1'], [0.5, '1:2'], [0.2, '1:5'], [0.1, '1:10'], [0.05, '1:20'], [0.02, '1:50']];
+const SCALES: readonly (readonly [number, string])[] = [
+  [2, '2:1'],
+  [1, '1:1'],
+  [0.5, '1:2'],
+  [0.2, '1:5'],
+  [0.1, '1:10'],
+  [0.05, '1:20'],
+  [0.02, '1:50'],
+];
 
 const blankItems = (head: DrawingHead, flat: FlatPattern, room: Extents): BlankPage => {
   const notes = NOTES.length * 6 + 24;
-  const fits = ([s]: readonly [number, string]): boolean => s * flat.widthMm <= room.maxX - room.minX - 30 && s * flat.heightMm <= room.maxY - room.minY - notes - 30;
+  const fits = ([s]: readonly [number, string]): boolean =>
+    s * flat.widthMm <= room.maxX - room.minX - 30 &&
+    s * flat.heightMm <= room.maxY - room.minY - notes - 30;
   const [scale, scaleText] = SCALES.find(fits) ?? (SCALES.at(-1) as readonly [number, string]);
   const x = (room.minX + room.maxX - scale * flat.widthMm) / 2;
-  const y = room.maxY - 20 - (room.maxY - room.minY - notes - 30 - scale * flat.heightMm) / 2 - scale * flat.heightMm;
+  const y =
+    room.maxY -
+    20 -
+    (room.maxY - room.minY - notes - 30 - scale * flat.heightMm) / 2 -
+    scale * flat.heightMm;
   const at = ([u, v]: Vec2): Vec2 => [x + scale * u, y + scale * v];
-  const loops = [flat.outline, ...flat.cutouts.map((c) => (c.kind === 'round' ? circle(c.centre, c.diameterMm / 2) : c.loop))];
-  const rims = loops.map((loop): PictureItem => ({ kind: 'curve', stroke: OUTLINE, pieces: piecesOf(loop).map((p) => ({ from: at(p.from), to: at(p.to), bulge: p.bulge })) }));
+  const loops = [
+    flat.outline,
+    ...flat.cutouts.map((c) => (c.kind === 'round' ? circle(c.centre, c.diameterMm / 2) : c.loop)),
+  ];
+  const rims = loops.map((loop): PictureItem => ({
+    kind: 'curve',
+    stroke: OUTLINE,
+    pieces: piecesOf(loop).map((p) => ({ from: at(p.from), to: at(p.to), bulge: p.bulge })),
+  }));
   const size = `Blank ${figure(flat.widthMm)} x ${figure(flat.heightMm)} mm, ${head.sheet}`;
   return {
     scale: scaleText,
     items: [
       ...rims,
-      ...foldLines(flat, loops.flatMap((loop) => piecesOf(loop).map((p) => ({ from: at(p.from), to: at(p.to) }))), at, room),
+      ...foldLines(
+        flat,
+        loops.flatMap((loop) => piecesOf(loop).map((p) => ({ from: at(p.from), to: at(p.to) }))),
+        at,
+        room,
+      ),
       ...originItems(at([0, 0])),
-      { kind: 'label', at: [room.minX + SPACE_MM, room.minY + NOTES.length * 6 + 6], sizeMm: 5, isBold: true, text: size },
-      ...NOTES.map((text, i): PictureItem => ({ kind: 'label', at: [room.minX + SPACE_MM, room.minY + 5 + (NOTES.length - 1 - i) * 6], sizeMm: 3.8, text })),
+      {
+        kind: 'label',
+        at: [room.minX + SPACE_MM, room.minY + NOTES.length * 6 + 6],
+        sizeMm: 5,
+        isBold: true,
+        text: size,
+      },
+      ...NOTES.map((text, i): PictureItem => ({
+        kind: 'label',
+        at: [room.minX + SPACE_MM, room.minY + 5 + (NOTES.length - 1 - i) * 6],
+        sizeMm: 3.8,
+        text,
+      })),
     ],
   };
 };
 
-/** Fold lines with their names and ways along them, as far as there is room: a fan of them is told apart in the table. */
-const foldLines = (flat: FlatPattern, rims: readonly Line2[], place: (p: Vec2) => Vec2, within: Extents): PictureItem[] => {
+/**
+ * Fold lines with their names and ways along them, as far as there is room: a fan of them is told
+ * apart in the table.
+ */
+const foldLines = (
+  flat: FlatPattern,
+  rims: readonly Line2[],
+  place: (p: Vec2) => Vec2,
+  within: Extents,
+): PictureItem[] => {
   const room = new SheetRoom();
-  const lines = flat.bends.map(({ centreLine: [a, b] }): Line2 => ({ from: place(a), to: place(b) }));
+  const lines = flat.bends.map(({ centreLine: [a, b] }): Line2 => ({
+    from: place(a),
+    to: place(b),
+  }));
   room.takeLine(...rims, ...lines);
   return flat.bends.flatMap(({ id, direction }, i): PictureItem[] => {
     const { from, to } = lines[i] as Line2;
-    const text = foldText(`${id} ${direction.toUpperCase()}`, from, to).find((t) => room.isFreeText(t, within));
+    const text = foldText(`${id} ${direction.toUpperCase()}`, from, to).find((t) =>
+      room.isFreeText(t, within),
+    );
     if (text !== undefined) room.takeText(text);
-    return [line(from, to, direction === 'up' ? UP : DOWN), ...(text === undefined ? [] : [textItem(text)])];
+    return [
+      line(from, to, direction === 'up' ? UP : DOWN),
+      ...(text === undefined ? [] : [textItem(text)]),
+    ];
   });
 };
 
@@ -138,9 +216,17 @@ const SHARES = [0.5, 0.3, 0.7, 0.15, 0.85];
 /** Places for a text along a line, the largest and most in the middle first. */
 const foldText = (text: string, a: Vec2, b: Vec2): TextBox[] => {
   const way = unit(sub(b, a));
-  const reading: Vec2 = way[0] < -1e-6 || (Math.abs(way[0]) <= 1e-6 && way[1] < 0) ? [-way[0], -way[1]] : way;
+  const reading: Vec2 =
+    way[0] < -1e-6 || (Math.abs(way[0]) <= 1e-6 && way[1] < 0) ? [-way[0], -way[1]] : way;
   return SIZES_MM.flatMap((sizeMm) =>
-    SHARES.flatMap((share) => [0.22 * sizeMm + 0.9, -0.74 * sizeMm - 0.9].map((lift): TextBox => ({ text, sizeMm, way: reading, at: along(along(a, sub(b, a), share), leftOf(reading), lift) }))),
+    SHARES.flatMap((share) =>
+      [0.22 * sizeMm + 0.9, -0.74 * sizeMm - 0.9].map((lift): TextBox => ({
+        text,
+        sizeMm,
+        way: reading,
+        at: along(along(a, sub(b, a), share), leftOf(reading), lift),
+      })),
+    ),
   );
 };
 

@@ -14,8 +14,14 @@ const BESIDE_FOLD_MM = 5;
 /** More corners than these say little. */
 const MOST_EDGES = 10;
 
-/** What is measured from the left and from the lower edge of a blank: folds and corners below and to the left, holes above and to the right. Extension lines begin on the blank, mm. */
-export const blankTicks = (flat: FlatPattern, holes: readonly KeyedHole[]): Readonly<Record<Side, readonly Tick[]>> => {
+/**
+ * What is measured from the left and from the lower edge of a blank: folds and corners below and to
+ * the left, holes above and to the right. Extension lines begin on the blank, mm.
+ */
+export const blankTicks = (
+  flat: FlatPattern,
+  holes: readonly KeyedHole[],
+): Readonly<Record<Side, readonly Tick[]>> => {
   const few = holes.length <= MOST_HOLES ? holes : [];
   return {
     below: along(flat, 0),
@@ -28,21 +34,36 @@ export const blankTicks = (flat: FlatPattern, holes: readonly KeyedHole[]): Read
 /** Folds that run square to an axis, and corners of the outline between them. */
 const along = (flat: FlatPattern, axis: 0 | 1): readonly Tick[] => {
   const other = axis === 0 ? 1 : 0;
-  const [size, acrossMm] = axis === 0 ? [flat.widthMm, flat.heightMm] : [flat.heightMm, flat.widthMm];
+  const [size, acrossMm] =
+    axis === 0 ? [flat.widthMm, flat.heightMm] : [flat.heightMm, flat.widthMm];
   const folds = merged(
-    flat.bends.flatMap(({ id, centreLine: [p, q] }): Tick[] => (Math.abs(p[axis] - q[axis]) < PARALLEL_MM ? [{ mm: (p[axis] + q[axis]) / 2, from: Math.min(p[other], q[other]), text: id, rank: 1 }] : [])),
+    flat.bends.flatMap(({ id, centreLine: [p, q] }): Tick[] =>
+      Math.abs(p[axis] - q[axis]) < PARALLEL_MM
+        ? [{ mm: (p[axis] + q[axis]) / 2, from: Math.min(p[other], q[other]), text: id, rank: 1 }]
+        : [],
+    ),
   );
   const corners = sharpCorners(flat.outline)
     .map(([x, y]) => ({ mm: axis === 0 ? x : y, from: axis === 0 ? y : x }))
     // Lines from the far half would run through all that is drawn.
     .filter(({ mm, from }) => mm > SAME_MM && mm < size - SAME_MM && from <= acrossMm / 2);
-  const edges = merged(corners.filter(({ mm }) => folds.every((f) => Math.abs(f.mm - mm) > BESIDE_FOLD_MM)).map((c) => ({ ...c, text: '', rank: 2 })));
+  const edges = merged(
+    corners
+      .filter(({ mm }) => folds.every((f) => Math.abs(f.mm - mm) > BESIDE_FOLD_MM))
+      .map((c) => ({ ...c, text: '', rank: 2 })),
+  );
   return [...folds, ...(edges.length > MOST_EDGES ? [] : edges)];
 };
 
 /** Where two straight edges meet that are no relief: what can be measured with a rule. */
 const sharpCorners = (outline: FlatPattern['outline']): Vec2[] =>
-  outline.filter((vertex, i) => [vertex, outline.at(i - 1)].every((v) => v !== undefined && v.bulge === 0 && v.origin.kind !== 'relief')).map(({ x, y }): Vec2 => [x, y]);
+  outline
+    .filter((vertex, i) =>
+      [vertex, outline.at(i - 1)].every(
+        (v) => v !== undefined && v.bulge === 0 && v.origin.kind !== 'relief',
+      ),
+    )
+    .map(({ x, y }): Vec2 => [x, y]);
 
 /** Sizes that are the same are written once, with all names. */
 const merged = (ticks: readonly Tick[]): Tick[] => {
@@ -54,7 +75,13 @@ const merged = (ticks: readonly Tick[]): Tick[] => {
       if (text !== '') last.names.push(text);
     } else found.push({ mm, from, names: text === '' ? [] : [text], rank });
   }
-  return found.map(({ mm, from, names, rank }) => ({ mm, from, rank, text: [namesText(names), figure(mm, 1)].filter((t) => t !== '').join('  ') }));
+  return found.map(({ mm, from, names, rank }) => ({
+    mm,
+    from,
+    rank,
+    text: [namesText(names), figure(mm, 1)].filter((t) => t !== '').join('  '),
+  }));
 };
 
-const namesText = (names: readonly string[]): string => (names.length > 3 ? `${names.slice(0, 2).join(' ')} ... ${names.at(-1)}` : names.join(' '));
+const namesText = (names: readonly string[]): string =>
+  names.length > 3 ? `${names.slice(0, 2).join(' ')} ... ${names.at(-1)}` : names.join(' ');

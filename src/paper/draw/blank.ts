@@ -24,25 +24,46 @@ export interface BlankNotes {
 }
 
 /**
- * The flat pattern as a drawing: what is cut, where it is folded, and what the folder must know. Texts lie on the
- * metal, clear of the holes, where there is room; they read from below or from the right and are never mirrored. `lines`
- * are what is cut where that is not the edge of the metal itself, `marks` the middles of holes that are marked instead.
+ * The flat pattern as a drawing: what is cut, where it is folded, and what the folder must know.
+ * Texts lie on the metal, clear of the holes, where there is room; they read from below or from the
+ * right and are never mirrored. `lines` are what is cut where that is not the edge of the metal
+ * itself, `marks` the middles of holes that are marked instead.
  */
-export function drawBlank(flat: FlatPattern, notes: BlankNotes, lines: CutLines = flat, marks: readonly Vec2[] = []): Drawing {
+export function drawBlank(
+  flat: FlatPattern,
+  notes: BlankNotes,
+  lines: CutLines = flat,
+  marks: readonly Vec2[] = [],
+): Drawing {
   const cut: DrawingItem[] = [{ kind: 'loop', role: 'outline', loop: lines.outline }];
   for (const hole of lines.cutouts) {
-    if (hole.kind === 'round') cut.push({ kind: 'circle', role: 'hole', centre: hole.centre, radius: hole.diameterMm / 2 });
+    if (hole.kind === 'round')
+      cut.push({ kind: 'circle', role: 'hole', centre: hole.centre, radius: hole.diameterMm / 2 });
     else cut.push({ kind: 'loop', role: 'hole', loop: hole.loop });
   }
   const folds = (notes.foldLines === false ? [] : flat.bends).map((bend): DrawingItem => {
     const [from, to] = bend.centreLine;
     return { kind: 'line', role: bend.direction === 'up' ? 'fold-up' : 'fold-down', from, to };
   });
-  const crosses = marks.flatMap(crossAt).map(([from, to]): DrawingItem => ({ kind: 'line', role: 'mark', from, to }));
+  const crosses = marks
+    .flatMap(crossAt)
+    .map(([from, to]): DrawingItem => ({ kind: 'line', role: 'mark', from, to }));
   const room = new Room(flat);
   const texts = flat.bends.map((bend) => foldNote(room, bend, foldText(bend)));
   const { title, mark, remarks } = notes;
-  return { title, mark, remarks, items: [...cut, ...folds, ...crosses, ...texts, ...holeNotes(room, flat), ...noteBlock(room, flat, [title, ...notes.lines])] };
+  return {
+    title,
+    mark,
+    remarks,
+    items: [
+      ...cut,
+      ...folds,
+      ...crosses,
+      ...texts,
+      ...holeNotes(room, flat),
+      ...noteBlock(room, flat, [title, ...notes.lines]),
+    ],
+  };
 }
 
 /** `A 90 UP R3`. */

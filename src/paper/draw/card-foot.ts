@@ -16,8 +16,10 @@ const TEXT_MM = 3.2;
 /** Between texts, and between texts and the overview. */
 const GAP_MM = 3;
 
-const PRINT = 'Print at 100 % (actual size), not fitted to the page: both check lines must measure 100 mm, within 0.5 mm.';
-const SIDE = 'Printed side up: UP folds come towards you, DOWN folds (with dots) go away from you. Score the fold lines.';
+const PRINT =
+  'Print at 100 % (actual size), not fitted to the page: both check lines must measure 100 mm, within 0.5 mm.';
+const SIDE =
+  'Printed side up: UP folds come towards you, DOWN folds (with dots) go away from you. Score the fold lines.';
 
 /** What the foot of a page tells. */
 export interface FootOf {
@@ -27,20 +29,53 @@ export interface FootOf {
   readonly widthMm: number;
 }
 
-/** Below the drawing: what the page is of, how it is printed and folded, and where it belongs among the others. */
+/**
+ * Below the drawing: what the page is of, how it is printed and folded, and where it belongs among
+ * the others.
+ */
 export function cardFoot(told: FootOf, layout: CardLayout, tile: Tile): PictureItem[] {
-  const { page: { widthMm }, live: [left], columns, rows } = layout;
+  const {
+    page: { widthMm },
+    live: [left],
+    columns,
+    rows,
+  } = layout;
   const isAlone = columns * rows === 1;
   const map = isAlone ? { left: widthMm - MARGIN_MM, items: [] } : overview(told, layout, tile);
   const right = isAlone ? map.left : map.left - GAP_MM;
-  const place = isAlone ? '' : `${tileName(tile)} of ${tileName({ column: columns - 1, row: rows - 1 })}`;
+  const place = isAlone
+    ? ''
+    : `${tileName(tile)} of ${tileName({ column: columns - 1, row: rows - 1 })}`;
   const placeWidth = isAlone ? 0 : textWidthMm(place, PLACE_MM, true) + GAP_MM;
-  const fitted = (text: string, sizeMm: number, isBold: boolean, roomMm: number): number => Math.min(sizeMm, (sizeMm * roomMm) / textWidthMm(text, sizeMm, isBold));
-  const small = (text: string, above: number): PictureItem => ({ kind: 'label', at: [left, MARGIN_MM + above], sizeMm: fitted(text, TEXT_MM, false, right - left), text });
+  const fitted = (text: string, sizeMm: number, isBold: boolean, roomMm: number): number =>
+    Math.min(sizeMm, (sizeMm * roomMm) / textWidthMm(text, sizeMm, isBold));
+  const small = (text: string, above: number): PictureItem => ({
+    kind: 'label',
+    at: [left, MARGIN_MM + above],
+    sizeMm: fitted(text, TEXT_MM, false, right - left),
+    text,
+  });
   const high = MARGIN_MM + 12.2;
   return [
-    { kind: 'label', at: [left, high], sizeMm: fitted(told.title, TITLE_MM, true, right - placeWidth - left), isBold: true, text: told.title },
-    ...(isAlone ? [] : [{ kind: 'label', at: [right, high], sizeMm: PLACE_MM, align: 'right', isBold: true, text: place } as const]),
+    {
+      kind: 'label',
+      at: [left, high],
+      sizeMm: fitted(told.title, TITLE_MM, true, right - placeWidth - left),
+      isBold: true,
+      text: told.title,
+    },
+    ...(isAlone
+      ? []
+      : [
+          {
+            kind: 'label',
+            at: [right, high],
+            sizeMm: PLACE_MM,
+            align: 'right',
+            isBold: true,
+            text: place,
+          } as const,
+        ]),
     small(told.about, 8),
     small(PRINT, 4),
     small(SIDE, 0.8),
@@ -49,17 +84,43 @@ export function cardFoot(told: FootOf, layout: CardLayout, tile: Tile): PictureI
 }
 
 /** In the lower right corner: all pages in small with the blank across them, this one grey. */
-function overview({ outline, widthMm }: FootOf, { page, tiles, isTurned }: CardLayout, tile: Tile): { readonly left: number; readonly items: readonly PictureItem[] } {
-  const [minX, minY] = [Math.min(...tiles.map((t) => t.shows.minX)), Math.min(...tiles.map((t) => t.shows.minY))];
-  const [maxX, maxY] = [Math.max(...tiles.map((t) => t.shows.maxX)), Math.max(...tiles.map((t) => t.shows.maxY))];
+function overview(
+  { outline, widthMm }: FootOf,
+  { page, tiles, isTurned }: CardLayout,
+  tile: Tile,
+): { readonly left: number; readonly items: readonly PictureItem[] } {
+  const [minX, minY] = [
+    Math.min(...tiles.map((t) => t.shows.minX)),
+    Math.min(...tiles.map((t) => t.shows.minY)),
+  ];
+  const [maxX, maxY] = [
+    Math.max(...tiles.map((t) => t.shows.maxX)),
+    Math.max(...tiles.map((t) => t.shows.maxY)),
+  ];
   const scale = Math.min(MAP_MM.width / (maxX - minX), MAP_MM.height / (maxY - minY));
   const left = page.widthMm - MARGIN_MM - (maxX - minX) * scale;
   const at = ([x, y]: Vec2): Vec2 => [left + (x - minX) * scale, MARGIN_MM + (y - minY) * scale];
   const box = ({ shows: s }: Tile, fill?: number): PictureItem => {
     const [low, high] = [at([s.minX, s.minY]), at([s.maxX, s.maxY])];
-    return { kind: 'area', rims: [boxRing({ minX: low[0], minY: low[1], maxX: high[0], maxY: high[1] })], ...(fill !== undefined && { fill }), stroke: FRAME };
+    return {
+      kind: 'area',
+      rims: [boxRing({ minX: low[0], minY: low[1], maxX: high[0], maxY: high[1] })],
+      ...(fill !== undefined && { fill }),
+      stroke: FRAME,
+    };
   };
   const onCard = (p: Vec2): Vec2 => at(isTurned ? quarterTurned(p, widthMm) : p);
-  const blank = piecesOf(outline).map(({ from, to, bulge }) => ({ from: onCard(from), to: onCard(to), bulge }));
-  return { left, items: [box(tile, 0.8), ...tiles.map((t) => box(t)), { kind: 'area', rims: [blank], stroke: { widthMm: 0.25 } }] };
+  const blank = piecesOf(outline).map(({ from, to, bulge }) => ({
+    from: onCard(from),
+    to: onCard(to),
+    bulge,
+  }));
+  return {
+    left,
+    items: [
+      box(tile, 0.8),
+      ...tiles.map((t) => box(t)),
+      { kind: 'area', rims: [blank], stroke: { widthMm: 0.25 } },
+    ],
+  };
 }

@@ -31,29 +31,48 @@ export interface CardLayout {
   readonly live: Vec2;
   readonly columns: number;
   readonly rows: number;
-  /** The blank lies turned on the card, by a quarter clockwise: texts along upright folds lie level then. */
+  /**
+   * The blank lies turned on the card, by a quarter clockwise: texts along upright folds lie level
+   * then.
+   */
   readonly isTurned: boolean;
   /** Those that show anything, in reading order: row by row from above. */
   readonly tiles: readonly Tile[];
 }
 
 /**
- * How a blank of a size is laid out on paper: sheets upright or across, the blank as it is drawn or turned, whichever
- * takes fewest pages; of a roll the least. `isShown` says whether a box, in the blank's coordinates, has anything of it.
+ * How a blank of a size is laid out on paper: sheets upright or across, the blank as it is drawn or
+ * turned, whichever takes fewest pages; of a roll the least. `isShown` says whether a box, in the
+ * blank's coordinates, has anything of it.
  */
-export function cardLayout(widthMm: number, heightMm: number, paper: PaperSize, isShown: (box: Extents) => boolean = () => true): CardLayout {
+export function cardLayout(
+  widthMm: number,
+  heightMm: number,
+  paper: PaperSize,
+  isShown: (box: Extents) => boolean = () => true,
+): CardLayout {
   const layouts = [false, true].flatMap((isTurned) => {
     const size = isTurned ? { widthMm: heightMm, heightMm: widthMm } : { widthMm, heightMm };
     const isWanted = isTurned ? (box: Extents) => isShown(turnedBack(box, widthMm)) : isShown;
-    return pagesFor(paper, size.heightMm).map((page): CardLayout => ({ ...tiled(size, page, isWanted), isTurned }));
+    return pagesFor(paper, size.heightMm).map((page): CardLayout => ({
+      ...tiled(size, page, isWanted),
+      isTurned,
+    }));
   });
   return layouts.reduce((best, other) => (takesLess(other, best) ? other : best));
 }
 
-const turnedBack = ({ minX, minY, maxX, maxY }: Extents, widthMm: number): Extents => ({ minX: widthMm - maxY, maxX: widthMm - minY, minY: minX, maxY: maxX });
+const turnedBack = ({ minX, minY, maxX, maxY }: Extents, widthMm: number): Extents => ({
+  minX: widthMm - maxY,
+  maxX: widthMm - minY,
+  minY: minX,
+  maxY: maxX,
+});
 
 const takesLess = ({ tiles, page }: CardLayout, other: CardLayout): boolean =>
-  tiles.length < other.tiles.length || (tiles.length === other.tiles.length && page.widthMm * page.heightMm < other.page.widthMm * other.page.heightMm - 1e-6);
+  tiles.length < other.tiles.length ||
+  (tiles.length === other.tiles.length &&
+    page.widthMm * page.heightMm < other.page.widthMm * other.page.heightMm - 1e-6);
 
 /** The pages that a paper can make, the likeliest first. */
 const pagesFor = (paper: PaperSize, heightMm: number): SheetOfPaper[] => {
@@ -65,33 +84,61 @@ const pagesFor = (paper: PaperSize, heightMm: number): SheetOfPaper[] => {
 /** As long as the blank needs. */
 const rollPage = (rollMm: number, heightMm: number): SheetOfPaper => ({
   widthMm: rollMm,
-  heightMm: Math.min(Math.max(heightMm + 2 * ROOM_MM, LEAST_LIVE_MM) + FOOT_MM + 2 * MARGIN_MM, LONGEST_PAGE_MM),
+  heightMm: Math.min(
+    Math.max(heightMm + 2 * ROOM_MM, LEAST_LIVE_MM) + FOOT_MM + 2 * MARGIN_MM,
+    LONGEST_PAGE_MM,
+  ),
 });
 
-function tiled({ widthMm, heightMm }: SheetOfPaper, page: SheetOfPaper, isShown: (box: Extents) => boolean): Omit<CardLayout, 'isTurned'> {
-  const [liveWidth, liveHeight] = [page.widthMm - 2 * MARGIN_MM - LEFT_STRIP_MM, page.heightMm - 2 * MARGIN_MM - FOOT_MM];
+function tiled(
+  { widthMm, heightMm }: SheetOfPaper,
+  page: SheetOfPaper,
+  isShown: (box: Extents) => boolean,
+): Omit<CardLayout, 'isTurned'> {
+  const [liveWidth, liveHeight] = [
+    page.widthMm - 2 * MARGIN_MM - LEFT_STRIP_MM,
+    page.heightMm - 2 * MARGIN_MM - FOOT_MM,
+  ];
   const across = spread(widthMm, liveWidth);
   const down = spread(heightMm, liveHeight);
   const tiles = Array.from({ length: across.count * down.count }, (_, i): Tile => {
     const [column, row] = [i % across.count, Math.floor(i / across.count)];
-    const [minX, minY] = [across.start + column * across.pitch, down.start + (down.count - 1 - row) * down.pitch];
+    const [minX, minY] = [
+      across.start + column * across.pitch,
+      down.start + (down.count - 1 - row) * down.pitch,
+    ];
     return { column, row, shows: { minX, minY, maxX: minX + liveWidth, maxY: minY + liveHeight } };
   });
-  return { page, live: [MARGIN_MM + LEFT_STRIP_MM, MARGIN_MM + FOOT_MM], columns: across.count, rows: down.count, tiles: tiles.filter(({ shows }) => isShown(shows)) };
+  return {
+    page,
+    live: [MARGIN_MM + LEFT_STRIP_MM, MARGIN_MM + FOOT_MM],
+    columns: across.count,
+    rows: down.count,
+    tiles: tiles.filter(({ shows }) => isShown(shows)),
+  };
 }
 
-/** How many pages side by side show a length, and where the first begins; the part lies in their middle. */
-const spread = (size: number, live: number): { readonly count: number; readonly pitch: number; readonly start: number } => {
+/**
+ * How many pages side by side show a length, and where the first begins; the part lies in their
+ * middle.
+ */
+const spread = (
+  size: number,
+  live: number,
+): { readonly count: number; readonly pitch: number; readonly start: number } => {
   const pitch = live - OVERLAP_MM;
   const count = Math.max(1, Math.ceil((size + 2 * ROOM_MM - OVERLAP_MM) / pitch - 1e-9));
   return { count, pitch, start: (size - (count * pitch + OVERLAP_MM)) / 2 };
 };
 
 /** The page beside or below one, where there is one. */
-export const tileAt = ({ tiles }: CardLayout, column: number, row: number): Tile | undefined => tiles.find((tile) => tile.column === column && tile.row === row);
+export const tileAt = ({ tiles }: CardLayout, column: number, row: number): Tile | undefined =>
+  tiles.find((tile) => tile.column === column && tile.row === row);
 
 /** `B2`: columns have letters, rows numbers from above. */
-export const tileName = ({ column, row }: Pick<Tile, 'column' | 'row'>): string => `${letters(column)}${row + 1}`;
+export const tileName = ({ column, row }: Pick<Tile, 'column' | 'row'>): string =>
+  `${letters(column)}${row + 1}`;
 
 /** A to Z, AA, AB ... */
-const letters = (index: number): string => (index < 26 ? '' : letters(Math.floor(index / 26) - 1)) + String.fromCharCode(65 + (index % 26));
+const letters = (index: number): string =>
+  (index < 26 ? '' : letters(Math.floor(index / 26) - 1)) + String.fromCharCode(65 + (index % 26));

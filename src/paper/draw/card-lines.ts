@@ -25,7 +25,9 @@ export function cardLines(flat: FlatPattern, drawing: Drawing): PictureItem[] {
   const texts = drawing.items.filter((item): item is TextItem => item.kind === 'text');
   return [
     { kind: 'area', rims: [piecesOf(flat.outline)], stroke: EDGE },
-    ...flat.bends.map(({ centreLine: [from, to], direction }): PictureItem => line(from, to, FOLDS[direction])),
+    ...flat.bends.map(({ centreLine: [from, to], direction }): PictureItem =>
+      line(from, to, FOLDS[direction]),
+    ),
     ...flat.cutouts.flatMap(cutLines),
     ...[...texts, ...holeSizes(flat, texts)].map(labelOf),
   ];
@@ -33,11 +35,16 @@ export function cardLines(flat: FlatPattern, drawing: Drawing): PictureItem[] {
 
 const cutLines = (hole: FlatCutout): PictureItem[] => {
   if (hole.kind === 'round') {
-    return [{ kind: 'round', centre: hole.centre, radiusMm: hole.diameterMm / 2, stroke: HOLE }, ...cross(hole.centre, hole.diameterMm / 2 + CROSS_REACH_MM)];
+    return [
+      { kind: 'round', centre: hole.centre, radiusMm: hole.diameterMm / 2, stroke: HOLE },
+      ...cross(hole.centre, hole.diameterMm / 2 + CROSS_REACH_MM),
+    ];
   }
   const box = loopExtents(hole.loop);
   const rim: PictureItem = { kind: 'area', rims: [piecesOf(hole.loop)], stroke: HOLE };
-  return box === undefined || hole.fold !== undefined ? [rim] : [rim, ...cross([(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2], 3)];
+  return box === undefined || hole.fold !== undefined
+    ? [rim]
+    : [rim, ...cross([(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2], 3)];
 };
 
 /** Of a cross beyond its hole. */
@@ -49,7 +56,13 @@ const cross = ([x, y]: Vec2, reach: number): PictureItem[] => [
   line([x, y - reach], [x, y + reach], CROSS),
 ];
 
-const labelOf = ({ at, heightMm, angleDeg, text }: TextItem): PictureItem => ({ kind: 'label', at, sizeMm: heightMm / CAPITAL, angleDeg, text });
+const labelOf = ({ at, heightMm, angleDeg, text }: TextItem): PictureItem => ({
+  kind: 'label',
+  at,
+  sizeMm: heightMm / CAPITAL,
+  angleDeg,
+  text,
+});
 
 /** From so many holes of a diameter on, one of them speaks for all. */
 const MANY = 6;
@@ -67,7 +80,9 @@ function holeSizes(flat: FlatPattern, texts: readonly TextItem[]): TextItem[] {
     told.set(diameterMm, count + 1);
     if (same > MANY && count > 0) return [];
     const text = `${same > MANY ? `${same} x ` : ''}Ø${figure(diameterMm)}`;
-    const free = LETTERS_MM.flatMap((height) => beside(centre, diameterMm / 2, text, height)).find((item) => room.isFree(item));
+    const free = LETTERS_MM.flatMap((height) => beside(centre, diameterMm / 2, text, height)).find(
+      (item) => room.isFree(item),
+    );
     if (free === undefined) return [];
     room.take(free);
     return [free];
@@ -77,5 +92,12 @@ function holeSizes(flat: FlatPattern, texts: readonly TextItem[]): TextItem[] {
 const beside = ([x, y]: Vec2, radius: number, text: string, heightMm: number): TextItem[] => {
   const width = textWidth(text, heightMm);
   const off = radius + CROSS_REACH_MM + 0.5;
-  return ([[x + off, y - heightMm / 2], [x - off - width, y - heightMm / 2], [x - width / 2, y + off], [x - width / 2, y - off - heightMm]] as const).map((at): TextItem => ({ kind: 'text', role: 'note', at, heightMm, angleDeg: 0, text }));
+  return (
+    [
+      [x + off, y - heightMm / 2],
+      [x - off - width, y - heightMm / 2],
+      [x - width / 2, y + off],
+      [x - width / 2, y - off - heightMm],
+    ] as const
+  ).map((at): TextItem => ({ kind: 'text', role: 'note', at, heightMm, angleDeg: 0, text }));
 };

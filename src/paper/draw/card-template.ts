@@ -10,7 +10,14 @@ import type { FlatPattern } from '../../model/flat.ts';
 import type { PaperSize } from '../../model/paper.ts';
 import type { Picture, PictureItem, Stroke } from '../../model/picture.ts';
 import { cardFoot } from './card-foot.ts';
-import { cardLayout, type CardLayout, OVERLAP_MM, type Tile, tileAt, tileName } from './card-layout.ts';
+import {
+  cardLayout,
+  type CardLayout,
+  OVERLAP_MM,
+  type Tile,
+  tileAt,
+  tileName,
+} from './card-layout.ts';
 import { cardLines } from './card-lines.ts';
 import { quarterTurn } from './quarter-turn.ts';
 import { boxRing, line } from './strokes.ts';
@@ -32,39 +39,76 @@ const MARK: Stroke = { widthMm: 0.18 };
 const CHECK_MM = 100;
 
 /**
- * The blank at true size on pages of paper, to be cut out of card, folded, and offered up. Pages overlap, with register
- * marks at the same place of the blank on both; each bears check lines of 100 mm, across and up, by which a printer that
- * scales is found out. Pages that show nothing of the blank are left out.
+ * The blank at true size on pages of paper, to be cut out of card, folded, and offered up. Pages
+ * overlap, with register marks at the same place of the blank on both; each bears check lines of
+ * 100 mm, across and up, by which a printer that scales is found out. Pages that show nothing of
+ * the blank are left out.
  */
 export function cardPages({ flat, drawing, name, hand, about, paper }: Card): Picture[] {
   const layout = cardLayout(flat.widthMm, flat.heightMm, paper, metalIn(flat));
   const blank = cardLines(flat, drawing);
-  const lines = [...(layout.isTurned ? quarterTurn(blank, flat.widthMm) : blank), ...registerMarks(layout)];
-  const told = { title: `${name}, ${hand.toUpperCase()} HAND`, about, outline: flat.outline, widthMm: flat.widthMm };
-  return layout.tiles.map((tile): Picture => ({ ...layout.page, items: [...drawn(layout, tile, lines), ...cardFoot(told, layout, tile)] }));
+  const lines = [
+    ...(layout.isTurned ? quarterTurn(blank, flat.widthMm) : blank),
+    ...registerMarks(layout),
+  ];
+  const told = {
+    title: `${name}, ${hand.toUpperCase()} HAND`,
+    about,
+    outline: flat.outline,
+    widthMm: flat.widthMm,
+  };
+  return layout.tiles.map((tile): Picture => ({
+    ...layout.page,
+    items: [...drawn(layout, tile, lines), ...cardFoot(told, layout, tile)],
+  }));
 }
 
 /** Whether a box, in the blank's coordinates, has metal in it. */
 const metalIn = ({ outline, cutouts }: FlatPattern): ((box: Extents) => boolean) => {
-  const rims = [outline, ...cutouts.flatMap((hole) => (hole.kind === 'loop' ? [hole.loop] : []))].map((loop) => corners(loop));
+  const rims = [
+    outline,
+    ...cutouts.flatMap((hole) => (hole.kind === 'loop' ? [hole.loop] : [])),
+  ].map((loop) => corners(loop));
   return (box) => {
-    if (rims.some((rim) => rim.some((from, i) => stretchInBox(box, from, rim[(i + 1) % rim.length] as Vec2) !== undefined))) return true;
+    if (
+      rims.some((rim) =>
+        rim.some(
+          (from, i) => stretchInBox(box, from, rim[(i + 1) % rim.length] as Vec2) !== undefined,
+        ),
+      )
+    )
+      return true;
     const middle: Vec2 = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
-    return isInside(outline, middle) && !cutouts.some((hole) => (hole.kind === 'loop' ? isInside(hole.loop, middle) : farthest(box, hole.centre) < hole.diameterMm / 2));
+    return (
+      isInside(outline, middle) &&
+      !cutouts.some((hole) =>
+        hole.kind === 'loop'
+          ? isInside(hole.loop, middle)
+          : farthest(box, hole.centre) < hole.diameterMm / 2,
+      )
+    );
   };
 };
 
 const corners = (loop: Loop): Vec2[] => withChords(loop, 0.05).map(({ x, y }): Vec2 => [x, y]);
 
 /** From a point to the farthest corner of a box. */
-const farthest = ({ minX, minY, maxX, maxY }: Extents, [x, y]: Vec2): number => Math.hypot(Math.max(x - minX, maxX - x), Math.max(y - minY, maxY - y));
+const farthest = ({ minX, minY, maxX, maxY }: Extents, [x, y]: Vec2): number =>
+  Math.hypot(Math.max(x - minX, maxX - x), Math.max(y - minY, maxY - y));
 
 /** In the middle of every overlap, two for each page along it, where both pages are there. */
 function registerMarks(layout: CardLayout): PictureItem[] {
   return layout.tiles.flatMap(({ column, row, shows: { minX, minY, maxX, maxY } }) => {
-    const share = (low: number, high: number): number[] => [0.25, 0.75].map((s) => low + s * (high - low));
-    const right = tileAt(layout, column + 1, row) === undefined ? [] : share(minY, maxY).map((y): Vec2 => [maxX - OVERLAP_MM / 2, y]);
-    const below = tileAt(layout, column, row + 1) === undefined ? [] : share(minX, maxX).map((x): Vec2 => [x, minY + OVERLAP_MM / 2]);
+    const share = (low: number, high: number): number[] =>
+      [0.25, 0.75].map((s) => low + s * (high - low));
+    const right =
+      tileAt(layout, column + 1, row) === undefined
+        ? []
+        : share(minY, maxY).map((y): Vec2 => [maxX - OVERLAP_MM / 2, y]);
+    const below =
+      tileAt(layout, column, row + 1) === undefined
+        ? []
+        : share(minX, maxX).map((x): Vec2 => [x, minY + OVERLAP_MM / 2]);
     return [...right, ...below].flatMap(registerMark);
   });
 }
@@ -77,7 +121,9 @@ const registerMark = ([x, y]: Vec2): PictureItem[] => [
 
 /** The part of the blank that a page shows, in its frame. */
 function drawn(layout: CardLayout, tile: Tile, lines: readonly PictureItem[]): PictureItem[] {
-  const { live: [x, y] } = layout;
+  const {
+    live: [x, y],
+  } = layout;
   const { minX, minY, maxX, maxY } = tile.shows;
   const live: Extents = { minX: x, minY: y, maxX: x + maxX - minX, maxY: y + maxY - minY };
   return [
@@ -97,12 +143,26 @@ function checkLines([x, y]: Vec2): PictureItem[] {
     line([right, y - 2], [right, y + 2], CHECK),
     line([x - 2, top], [x + 2, top], CHECK),
     { kind: 'label', at: [right - 1, y - 3], sizeMm: 3, align: 'right', text: '100 mm' },
-    { kind: 'label', at: [x - 1.2, top - 1], sizeMm: 3, align: 'right', angleDeg: 90, text: '100 mm' },
+    {
+      kind: 'label',
+      at: [x - 1.2, top - 1],
+      sizeMm: 3,
+      align: 'right',
+      angleDeg: 90,
+      text: '100 mm',
+    },
   ];
 }
 
-/** What page lies on each side, in the margins; on the left and below beside the check lines' first half. */
-function neighbours(layout: CardLayout, { column, row }: Tile, { minX, minY, maxX, maxY }: Extents): PictureItem[] {
+/**
+ * What page lies on each side, in the margins; on the left and below beside the check lines' first
+ * half.
+ */
+function neighbours(
+  layout: CardLayout,
+  { column, row }: Tile,
+  { minX, minY, maxX, maxY }: Extents,
+): PictureItem[] {
   const sides: readonly (readonly [right: number, down: number, at: Vec2, angleDeg: number])[] = [
     [-1, 0, [minX - 1.2, minY + CHECK_MM / 2], 90],
     [1, 0, [maxX + 3.2, (minY + maxY) / 2], 90],
@@ -111,10 +171,33 @@ function neighbours(layout: CardLayout, { column, row }: Tile, { minX, minY, max
   ];
   return sides.flatMap(([right, down, at, angleDeg]): PictureItem[] => {
     const other = tileAt(layout, column + right, row + down);
-    return other === undefined ? [] : [{ kind: 'label', at, sizeMm: 3, align: 'middle', angleDeg, text: `joins ${tileName(other)}` }];
+    return other === undefined
+      ? []
+      : [
+          {
+            kind: 'label',
+            at,
+            sizeMm: 3,
+            align: 'middle',
+            angleDeg,
+            text: `joins ${tileName(other)}`,
+          },
+        ];
   });
 }
 
 /** The line of a card that says what it is of. */
-export const cardAbout = (made: { readonly quantity: number; readonly sheet: string; readonly flat: FlatPattern; readonly revision?: string; readonly note?: string }): string =>
-  [`${made.quantity} off`, made.sheet, `blank ${figure(made.flat.widthMm, 1)} x ${figure(made.flat.heightMm, 1)} mm`, ...(made.revision === undefined ? [] : [`revision ${made.revision}`]), ...(made.note === undefined ? [] : [made.note])].join(', ');
+export const cardAbout = (made: {
+  readonly quantity: number;
+  readonly sheet: string;
+  readonly flat: FlatPattern;
+  readonly revision?: string;
+  readonly note?: string;
+}): string =>
+  [
+    `${made.quantity} off`,
+    made.sheet,
+    `blank ${figure(made.flat.widthMm, 1)} x ${figure(made.flat.heightMm, 1)} mm`,
+    ...(made.revision === undefined ? [] : [`revision ${made.revision}`]),
+    ...(made.note === undefined ? [] : [made.note]),
+  ].join(', ');

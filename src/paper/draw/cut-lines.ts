@@ -11,25 +11,38 @@ export interface CutLines {
 }
 
 /**
- * The lines of the tool along the edges of a blank, for a table that does not allow for its kerf: the outline half a
- * kerf outside the metal, every hole half a kerf inside its edge. Arcs stay arcs. What is no wider than the kerf cannot be cut and is told.
+ * The lines of the tool along the edges of a blank, for a table that does not allow for its kerf:
+ * the outline half a kerf outside the metal, every hole half a kerf inside its edge. Arcs stay
+ * arcs. What is no wider than the kerf cannot be cut and is told.
  */
-export const cutLines = ({ outline, cutouts }: CutLines, kerfMm: number): CutLines | readonly Finding[] => {
+export const cutLines = (
+  { outline, cutouts }: CutLines,
+  kerfMm: number,
+): CutLines | readonly Finding[] => {
   const around = offsetLoop(outline, kerfMm / 2);
   const inside = cutouts.map((hole) => shrunk(hole, kerfMm));
   const lost = cutouts.filter((_, i) => inside[i] === undefined);
-  if (around !== undefined && lost.length === 0) return { outline: around, cutouts: inside as FlatCutout[] };
+  if (around !== undefined && lost.length === 0)
+    return { outline: around, cutouts: inside as FlatCutout[] };
   return [
-    ...(around === undefined ? [closed('A notch or an inner corner of the outline is', kerfMm)] : []),
-    ...lost.map((hole) => closed(`Hole ${hole.from} in ${hole.panel} is, or has a corner that is,`, kerfMm)),
+    ...(around === undefined
+      ? [closed('A notch or an inner corner of the outline is', kerfMm)]
+      : []),
+    ...lost.map((hole) =>
+      closed(`Hole ${hole.from} in ${hole.panel} is, or has a corner that is,`, kerfMm),
+    ),
   ];
 };
 
 const closed = (what: string, kerfMm: number): Finding =>
-  stop('kerf-too-wide', `${what} too narrow for a kerf of ${figure(kerfMm)} mm: make it wider, choose reliefs wider than the kerf (leastSlot), or cut it with a finer kerf.`);
+  stop(
+    'kerf-too-wide',
+    `${what} too narrow for a kerf of ${figure(kerfMm)} mm: make it wider, choose reliefs wider than the kerf (leastSlot), or cut it with a finer kerf.`,
+  );
 
 const shrunk = (hole: FlatCutout, kerfMm: number): FlatCutout | undefined => {
-  if (hole.kind === 'round') return hole.diameterMm > kerfMm ? { ...hole, diameterMm: hole.diameterMm - kerfMm } : undefined;
+  if (hole.kind === 'round')
+    return hole.diameterMm > kerfMm ? { ...hole, diameterMm: hole.diameterMm - kerfMm } : undefined;
   const loop = offsetLoop(hole.loop, -kerfMm / 2);
   return loop === undefined ? undefined : { ...hole, loop };
 };

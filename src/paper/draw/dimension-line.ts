@@ -33,7 +33,10 @@ export const dimensionLines = ({ feet, ends, way, text }: DimensionLine): Line2[
   const middle = dot(sub(text.at, a), way);
   const from = Math.min(start, middle > long ? start : middle - half);
   const to = Math.max(long - start, middle > long ? middle + half : long - start);
-  return [{ from: along(a, way, from), to: along(a, way, to) }, ...feet.map((foot, i) => extension(foot, ends[i] as Vec2))];
+  return [
+    { from: along(a, way, from), to: along(a, way, to) },
+    ...feet.map((foot, i) => extension(foot, ends[i] as Vec2)),
+  ];
 };
 
 const extension = (foot: Vec2, end: Vec2): Line2 => {
@@ -43,7 +46,11 @@ const extension = (foot: Vec2, end: Vec2): Line2 => {
 };
 
 export const dimensionItems = (dimension: DimensionLine): PictureItem[] => {
-  const { ends: [a, b], way, text } = dimension;
+  const {
+    ends: [a, b],
+    way,
+    text,
+  } = dimension;
   const isNarrow = distance(a, b) < 2 * ARROW_MM + 1;
   return [
     ...dimensionLines(dimension).map((l) => line(l.from, l.to, THIN)),
@@ -57,7 +64,18 @@ export const dimensionItems = (dimension: DimensionLine): PictureItem[] => {
 export const arrow = (tip: Vec2, way: Vec2, side: 1 | -1): PictureItem => {
   const base = along(tip, way, side * ARROW_MM);
   const out = leftOf(way);
-  return { kind: 'area', rims: [ring([tip, along(base, out, ARROW_HALF_MM), along(base, out, -ARROW_HALF_MM)])], fill: 0 };
+  return {
+    kind: 'area',
+    rims: [ring([tip, along(base, out, ARROW_HALF_MM), along(base, out, -ARROW_HALF_MM)])],
+    fill: 0,
+  };
 };
 
-export const textItem = ({ text, sizeMm, at, way }: TextBox): PictureItem => ({ kind: 'label', at, sizeMm, text, align: 'middle', angleDeg: (Math.atan2(way[1], way[0]) * 180) / Math.PI });
+export const textItem = ({ text, sizeMm, at, way }: TextBox): PictureItem => ({
+  kind: 'label',
+  at,
+  sizeMm,
+  text,
+  align: 'middle',
+  angleDeg: (Math.atan2(way[1], way[0]) * 180) / Math.PI,
+});

@@ -43,12 +43,17 @@ const RIM_MM = 1.5;
 const OVERALL_TEXT_MM = 5;
 
 /**
- * The developed blank with its sizes, fitted into a box, not to scale: overall width and height with arrows; fold lines
- * and edges as running sizes from its left and its lower edge, holes above and to the right from the same two edges;
- * names of folds and holes beside them. Habits of ISO 128 and ISO 129 (from memory): figures read from below or from the
- * right, extension lines start a little off the outline.
+ * The developed blank with its sizes, fitted into a box, not to scale: overall width and height
+ * with arrows; fold lines and edges as running sizes from its left and its lower edge, holes above
+ * and to the right from the same two edges; names of folds and holes beside them. Habits of ISO 128
+ * and ISO 129 (from memory): figures read from below or from the right, extension lines start a
+ * little off the outline.
  */
-export function dimensionedBlank(flat: FlatPattern, holes: readonly KeyedHole[], box: { readonly widthMm: number; readonly heightMm: number }): DimensionedBlank {
+export function dimensionedBlank(
+  flat: FlatPattern,
+  holes: readonly KeyedHole[],
+  box: { readonly widthMm: number; readonly heightMm: number },
+): DimensionedBlank {
   const ticks = blankTicks(flat, holes);
   const margin: Record<Side, number> = {
     below: rowDepthMm(ticks.below) + OVERALL_MM + RIM_MM,
@@ -56,18 +61,31 @@ export function dimensionedBlank(flat: FlatPattern, holes: readonly KeyedHole[],
     above: rowDepthMm(ticks.above) + RIM_MM,
     right: rowDepthMm(ticks.right) + RIM_MM,
   };
-  const room = { widthMm: box.widthMm - margin.left - margin.right, heightMm: box.heightMm - margin.below - margin.above };
+  const room = {
+    widthMm: box.widthMm - margin.left - margin.right,
+    heightMm: box.heightMm - margin.below - margin.above,
+  };
   const scale = Math.min(room.widthMm / flat.widthMm, room.heightMm / flat.heightMm);
   const [w, h] = [flat.widthMm * scale, flat.heightMm * scale];
   // A low blank needs no high picture.
-  const heightMm = Math.min(box.heightMm, Math.max(h, LEAST_HEIGHT_MM) + margin.below + margin.above);
-  const [x0, y0] = [margin.left + (room.widthMm - w) / 2, margin.below + (heightMm - margin.below - margin.above - h) / 2];
+  const heightMm = Math.min(
+    box.heightMm,
+    Math.max(h, LEAST_HEIGHT_MM) + margin.below + margin.above,
+  );
+  const [x0, y0] = [
+    margin.left + (room.widthMm - w) / 2,
+    margin.below + (heightMm - margin.below - margin.above - h) / 2,
+  ];
   const fitting: Fitting = { scale, at: ([x, y]) => [x0 + x * scale, y0 + y * scale] };
   const across: readonly [number, number] = [RIM_MM, box.widthMm - RIM_MM];
   const up: readonly [number, number] = [RIM_MM, heightMm - RIM_MM];
   const onX = (mm: number): number => x0 + mm * scale;
   const onY = (mm: number): number => y0 + mm * scale;
-  const placed = (side: Side) => ticks[side].map((t) => ({ ...t, from: side === 'below' || side === 'above' ? onY(t.from) : onX(t.from) }));
+  const placed = (side: Side) =>
+    ticks[side].map((t) => ({
+      ...t,
+      from: side === 'below' || side === 'above' ? onY(t.from) : onX(t.from),
+    }));
   const rows = [
     sizeRow({ side: 'below', ticks: placed('below'), onPaper: onX, span: across, edge: y0 }),
     sizeRow({ side: 'above', ticks: placed('above'), onPaper: onX, span: across, edge: y0 + h }),
@@ -76,17 +94,59 @@ export function dimensionedBlank(flat: FlatPattern, holes: readonly KeyedHole[],
   ];
   const figures = rows.flatMap((r) => r.labels);
   const overall = [
-    ...overallSize([x0, y0], [x0 + w, y0], y0 - margin.below + RIM_MM + 1, figure(flat.widthMm, 1), false, figures),
-    ...overallSize([x0, y0], [x0, y0 + h], x0 - margin.left + RIM_MM + 1 + OVERALL_TEXT_MM, figure(flat.heightMm, 1), true, figures),
+    ...overallSize(
+      [x0, y0],
+      [x0 + w, y0],
+      y0 - margin.below + RIM_MM + 1,
+      figure(flat.widthMm, 1),
+      false,
+      figures,
+    ),
+    ...overallSize(
+      [x0, y0],
+      [x0, y0 + h],
+      x0 - margin.left + RIM_MM + 1 + OVERALL_TEXT_MM,
+      figure(flat.heightMm, 1),
+      true,
+      figures,
+    ),
   ];
   const shape = shapeItems(flat, fitting);
-  const names = new LabelRoom({ minX: 0, minY: 0, maxX: box.widthMm, maxY: heightMm }, [...obstaclesOf(flat, fitting), ...rows.flatMap((r) => r.extensions.map((l): Obstacle => ({ line: l, cost: 20 })))]);
-  const zeroLabel: Label = { kind: 'label', at: [x0 - 1.4, y0 - 3.9], sizeMm: 3.6, text: '0', isBold: true, align: 'right' };
-  for (const label of [zeroLabel, ...figures, ...overall.filter((item): item is Label => item.kind === 'label')]) names.take(label);
+  const names = new LabelRoom({ minX: 0, minY: 0, maxX: box.widthMm, maxY: heightMm }, [
+    ...obstaclesOf(flat, fitting),
+    ...rows.flatMap((r) => r.extensions.map((l): Obstacle => ({ line: l, cost: 20 }))),
+  ]);
+  const zeroLabel: Label = {
+    kind: 'label',
+    at: [x0 - 1.4, y0 - 3.9],
+    sizeMm: 3.6,
+    text: '0',
+    isBold: true,
+    align: 'right',
+  };
+  for (const label of [
+    zeroLabel,
+    ...figures,
+    ...overall.filter((item): item is Label => item.kind === 'label'),
+  ])
+    names.take(label);
   const labels = blankLabels(flat, holes, fitting, names);
-  const zero: readonly PictureItem[] = [{ kind: 'round', centre: [x0, y0], radiusMm: 1.1, stroke: HOLE }, zeroLabel];
+  const zero: readonly PictureItem[] = [
+    { kind: 'round', centre: [x0, y0], radiusMm: 1.1, stroke: HOLE },
+    zeroLabel,
+  ];
   return {
-    picture: { widthMm: box.widthMm, heightMm, items: [...shape, ...rows.flatMap((r) => [...r.lines, ...r.labels]), ...overall, ...labels.items, ...zero] },
+    picture: {
+      widthMm: box.widthMm,
+      heightMm,
+      items: [
+        ...shape,
+        ...rows.flatMap((r) => [...r.lines, ...r.labels]),
+        ...overall,
+        ...labels.items,
+        ...zero,
+      ],
+    },
     scale,
     leftOut: labels.leftOut + rows.reduce((sum, r) => sum + r.leftOut, 0),
   };
@@ -94,35 +154,73 @@ export function dimensionedBlank(flat: FlatPattern, holes: readonly KeyedHole[],
 
 const LEAST_HEIGHT_MM = 25;
 
-const fittedPieces = (loop: Loop, { at }: Fitting) => piecesOf(loop).map(({ from, to, bulge }) => ({ from: at(from), to: at(to), bulge }));
+const fittedPieces = (loop: Loop, { at }: Fitting) =>
+  piecesOf(loop).map(({ from, to, bulge }) => ({ from: at(from), to: at(to), bulge }));
 
 const shapeItems = (flat: FlatPattern, fitting: Fitting): PictureItem[] => [
   { kind: 'area', rims: [fittedPieces(flat.outline, fitting)], stroke: EDGE },
   ...flat.cutouts.flatMap((hole): PictureItem[] => {
-    if (hole.kind === 'loop') return [{ kind: 'area', rims: [fittedPieces(hole.loop, fitting)], stroke: HOLE }];
+    if (hole.kind === 'loop')
+      return [{ kind: 'area', rims: [fittedPieces(hole.loop, fitting)], stroke: HOLE }];
     const [[x, y], radiusMm] = [fitting.at(hole.centre), (hole.diameterMm / 2) * fitting.scale];
     const reach = radiusMm + 1.2;
-    return [{ kind: 'round', centre: [x, y], radiusMm, stroke: HOLE }, line([x - reach, y], [x + reach, y], CENTRE), line([x, y - reach], [x, y + reach], CENTRE)];
+    return [
+      { kind: 'round', centre: [x, y], radiusMm, stroke: HOLE },
+      line([x - reach, y], [x + reach, y], CENTRE),
+      line([x, y - reach], [x, y + reach], CENTRE),
+    ];
   }),
-  ...flat.bends.map(({ centreLine: [from, to], direction }) => line(fitting.at(from), fitting.at(to), FOLDS[direction])),
+  ...flat.bends.map(({ centreLine: [from, to], direction }) =>
+    line(fitting.at(from), fitting.at(to), FOLDS[direction]),
+  ),
 ];
 
 /** Chords of half a millimetre's sag on paper are good enough to keep texts clear of. */
 const obstaclesOf = (flat: FlatPattern, { at, scale }: Fitting): Obstacle[] => {
   const rim = (loop: Loop, cost: number): Obstacle[] => {
     const points = withChords(loop, 0.3 / scale).map(({ x, y }) => at([x, y]));
-    return points.map((p, i): Obstacle => ({ line: [p, points[(i + 1) % points.length] as Vec2], cost }));
+    return points.map((p, i): Obstacle => ({
+      line: [p, points[(i + 1) % points.length] as Vec2],
+      cost,
+    }));
   };
   const holes = flat.cutouts.flatMap((hole) => {
     if (hole.kind === 'loop') return rim(hole.loop, 100);
     const [[x, y], r] = [at(hole.centre), (hole.diameterMm / 2) * scale];
-    return ([[-r, -r, r, r], [-r, r, r, -r], [-r, 0, r, 0], [0, -r, 0, r]] as const).map(([a, b, c, d]): Obstacle => ({ line: [[x + a, y + b], [x + c, y + d]], cost: 100 }));
+    return (
+      [
+        [-r, -r, r, r],
+        [-r, r, r, -r],
+        [-r, 0, r, 0],
+        [0, -r, 0, r],
+      ] as const
+    ).map(([a, b, c, d]): Obstacle => ({
+      line: [
+        [x + a, y + b],
+        [x + c, y + d],
+      ],
+      cost: 100,
+    }));
   });
-  return [...rim(flat.outline, 150), ...holes, ...flat.bends.map(({ centreLine: [p, q] }): Obstacle => ({ line: [at(p), at(q)], cost: 130 }))];
+  return [
+    ...rim(flat.outline, 150),
+    ...holes,
+    ...flat.bends.map(({ centreLine: [p, q] }): Obstacle => ({ line: [at(p), at(q)], cost: 130 })),
+  ];
 };
 
-/** A size with arrows at both ends, its figure above the line, or left of it and read from the right. */
-const overallSize = (from: Vec2, to: Vec2, level: number, text: string, isUpright: boolean, figures: readonly Label[]): PictureItem[] => {
+/**
+ * A size with arrows at both ends, its figure above the line, or left of it and read from the
+ * right.
+ */
+const overallSize = (
+  from: Vec2,
+  to: Vec2,
+  level: number,
+  text: string,
+  isUpright: boolean,
+  figures: readonly Label[],
+): PictureItem[] => {
   const put = ([x, y]: Vec2): Vec2 => (isUpright ? [level, y] : [x, level]);
   const [a, b] = [put(from), put(to)];
   const dir: Vec2 = isUpright ? [0, 1] : [1, 0];
@@ -131,17 +229,31 @@ const overallSize = (from: Vec2, to: Vec2, level: number, text: string, isUprigh
   const isTight = long < 2 * ARROW_MM + 1;
   const middle: Vec2 = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
   const wide = textWidthMm(text, OVERALL_TEXT_MM, true);
-  const at: Vec2 = isUpright ? [middle[0] - 1, Math.max(middle[1], wide / 2 + 1)] : [middle[0], middle[1] + 1];
+  const at: Vec2 = isUpright
+    ? [middle[0] - 1, Math.max(middle[1], wide / 2 + 1)]
+    : [middle[0], middle[1] + 1];
   // An extension line is broken where a figure stands in its way.
   const extension = (start: Vec2, end: Vec2): PictureItem => {
     const [near, far] = [off(start, 0.7), off(end, 1.2)];
-    return line(figures.some((f) => runsThroughLabel(f, [near, far])) ? off(end, -2) : near, far, EXTENSION);
+    return line(
+      figures.some((f) => runsThroughLabel(f, [near, far])) ? off(end, -2) : near,
+      far,
+      EXTENSION,
+    );
   };
   return [
     extension(from, a),
     extension(to, b),
     line(a, b, EXTENSION),
     ...(isTight ? [] : [arrow(a, dir, 1), arrow(b, dir, -1)]),
-    { kind: 'label', at, sizeMm: OVERALL_TEXT_MM, text, isBold: true, align: 'middle', ...(isUpright && { angleDeg: 90 }) },
+    {
+      kind: 'label',
+      at,
+      sizeMm: OVERALL_TEXT_MM,
+      text,
+      isBold: true,
+      align: 'middle',
+      ...(isUpright && { angleDeg: 90 }),
+    },
   ];
 };

@@ -20,10 +20,15 @@ const REACHES = [8, 11, 14, 18, 22, 27, 33];
 const DIRECTIONS = 16;
 
 /**
- * Name, angle between the faces and inside radius of each bend, where a view looks along it. Bends that find no room are
- * in the table alone.
+ * Name, angle between the faces and inside radius of each bend, where a view looks along it. Bends
+ * that find no room are in the table alone.
  */
-export const foldCallouts = (mesh: Mesh, bends: readonly PlacedBend[], views: readonly PlacedView[], room: SheetRoom): PictureItem[] =>
+export const foldCallouts = (
+  mesh: Mesh,
+  bends: readonly PlacedBend[],
+  views: readonly PlacedView[],
+  room: SheetRoom,
+): PictureItem[] =>
   bends.flatMap((bend) => {
     for (const view of views) {
       if (Math.abs(dot3(bend.axis, view.camera.toward)) < 0.999) continue;
@@ -33,25 +38,42 @@ export const foldCallouts = (mesh: Mesh, bends: readonly PlacedBend[], views: re
       const leader = leaderTo(foot, text);
       room.takeText(text);
       room.takeLine(leader);
-      return [line(leader.from, leader.to, { widthMm: 0.18 }), { kind: 'round', centre: foot, radiusMm: 0.6, fill: 0 } as const, textItem(text)];
+      return [
+        line(leader.from, leader.to, { widthMm: 0.18 }),
+        { kind: 'round', centre: foot, radiusMm: 0.6, fill: 0 } as const,
+        textItem(text),
+      ];
     }
     return [];
   });
 
 /** Between the faces on the inside of the bend, as an angle gauge reads it. */
-const calloutText = ({ id, angleDeg, insideRadiusMm }: DrawnBend): string => `${id}: ${figure(180 - angleDeg)}° R${figure(insideRadiusMm)}`;
+const calloutText = ({ id, angleDeg, insideRadiusMm }: DrawnBend): string =>
+  `${id}: ${figure(180 - angleDeg)}° R${figure(insideRadiusMm)}`;
 
-const middleOf = ({ triangles, faces, points }: Mesh, fold: string, view: PlacedView): Vec2 | undefined => {
+const middleOf = (
+  { triangles, faces, points }: Mesh,
+  fold: string,
+  view: PlacedView,
+): Vec2 | undefined => {
   const own = triangles.flatMap(({ corners, face }) => {
     const { of, kind } = faces[face] as MeshFace;
     return of === fold && kind === 'bend' ? corners.map((i) => points[i] as Vec3) : [];
   });
   if (own.length === 0) return undefined;
   const at = own.map(view.at);
-  return [at.reduce((s, p) => s + p[0], 0) / at.length, at.reduce((s, p) => s + p[1], 0) / at.length];
+  return [
+    at.reduce((s, p) => s + p[0], 0) / at.length,
+    at.reduce((s, p) => s + p[1], 0) / at.length,
+  ];
 };
 
-const freeText = (foot: Vec2, text: string, { cell }: PlacedView, room: SheetRoom): TextBox | undefined => {
+const freeText = (
+  foot: Vec2,
+  text: string,
+  { cell }: PlacedView,
+  room: SheetRoom,
+): TextBox | undefined => {
   for (const reach of REACHES) {
     for (let k = 0; k < DIRECTIONS; k++) {
       const turn = (2 * Math.PI * (k + 0.5)) / DIRECTIONS;
@@ -59,7 +81,12 @@ const freeText = (foot: Vec2, text: string, { cell }: PlacedView, room: SheetRoo
       if (Math.abs(Math.cos(turn)) < 0.5) continue;
       const tip = along(foot, [Math.cos(turn), Math.sin(turn)], reach);
       const half = textWidthMm(text, TEXT_MM) / 2;
-      const box: TextBox = { text, sizeMm: TEXT_MM, way: [1, 0], at: [tip[0] + Math.sign(Math.cos(turn)) * half, tip[1] - 0.36 * TEXT_MM] };
+      const box: TextBox = {
+        text,
+        sizeMm: TEXT_MM,
+        way: [1, 0],
+        at: [tip[0] + Math.sign(Math.cos(turn)) * half, tip[1] - 0.36 * TEXT_MM],
+      };
       if (room.isFreeText(box, cell) && room.isFreeLine(leaderTo(foot, box), cell)) return box;
     }
   }

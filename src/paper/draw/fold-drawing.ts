@@ -35,16 +35,25 @@ export const FRAME: Extents = { minX: 20, minY: 10, maxX: 410, maxY: 287 };
 const MARGIN_MM = 22;
 
 /** Scales after ISO 5455, the larger first. */
-const SCALES: readonly (readonly [number, string])[] = [[5, '5:1'], [2, '2:1'], [1, '1:1'], [0.5, '1:2'], [0.2, '1:5'], [0.1, '1:10'], [0.05, '1:20'], [0.02, '1:50']];
+const SCALES: readonly (readonly [number, string])[] = [
+  [5, '5:1'],
+  [2, '2:1'],
+  [1, '1:1'],
+  [0.5, '1:2'],
+  [0.2, '1:5'],
+  [0.1, '1:10'],
+  [0.05, '1:20'],
+  [0.02, '1:50'],
+];
 
 const WIDE: Stroke = { widthMm: 0.5 };
 const NARROW: Stroke = { widthMm: 0.18 };
 const HIDDEN: Stroke = { widthMm: 0.22, dashMm: [2.2, 1] };
 
 /**
- * The drawing by which a folded part is made: on the first page three views in first-angle projection and one in space,
- * with the dimensions that were asked for; on the next the blank with its fold lines, the bends, and all that can be
- * measured on the finished part.
+ * The drawing by which a folded part is made: on the first page three views in first-angle
+ * projection and one in space, with the dimensions that were asked for; on the next the blank with
+ * its fold lines, the bends, and all that can be measured on the finished part.
  */
 export const foldDrawing = (drawing: FoldDrawing): Picture[] => {
   const rest = blankPages(drawing, FRAME);
@@ -52,8 +61,22 @@ export const foldDrawing = (drawing: FoldDrawing): Picture[] => {
   const views = orthoViews(drawing.mesh, mainDirection(drawing));
   const [scale, scaleText] = scaleFor(views);
   return [
-    page([...viewItems(drawing, views, scale), ...titleBlock(drawing.head, { sheet: `1 of ${pages}`, scale: scaleText }, [FRAME.maxX, FRAME.minY])]),
-    ...rest.map(({ items, scale: own }, i) => page([...items, ...titleBlock(drawing.head, { sheet: `${i + 2} of ${pages}`, scale: own }, [FRAME.maxX, FRAME.minY])])),
+    page([
+      ...viewItems(drawing, views, scale),
+      ...titleBlock(drawing.head, { sheet: `1 of ${pages}`, scale: scaleText }, [
+        FRAME.maxX,
+        FRAME.minY,
+      ]),
+    ]),
+    ...rest.map(({ items, scale: own }, i) =>
+      page([
+        ...items,
+        ...titleBlock(drawing.head, { sheet: `${i + 2} of ${pages}`, scale: own }, [
+          FRAME.maxX,
+          FRAME.minY,
+        ]),
+      ]),
+    ),
   ];
 };
 
@@ -66,25 +89,44 @@ const page = (items: readonly PictureItem[]): Picture => ({
 /** The direction of the longest folds that lie in the plane of the largest panel. */
 const mainDirection = ({ bends, flat }: FoldDrawing): Vec2 => {
   const sums = bends.flatMap(({ id, axis: [x, y, z] }) => {
-    const [a, b] = flat.bends.find((bend) => bend.id === id)?.centreLine ?? [[0, 0], [0, 0]];
-    return Math.abs(z) > 1e-3 ? [] : [{ way: [x, y] as Vec2, long: Math.hypot(b[0] - a[0], b[1] - a[1]) }];
+    const [a, b] = flat.bends.find((bend) => bend.id === id)?.centreLine ?? [
+      [0, 0],
+      [0, 0],
+    ];
+    return Math.abs(z) > 1e-3
+      ? []
+      : [{ way: [x, y] as Vec2, long: Math.hypot(b[0] - a[0], b[1] - a[1]) }];
   });
-  const longest = (way: Vec2): number => sums.reduce((sum, o) => sum + (Math.abs(way[0] * o.way[1] - way[1] * o.way[0]) < 1e-3 ? o.long : 0), 0);
-  return sums.reduce((best, { way }) => (longest(way) > longest(best) + 1e-6 ? way : best), sums[0]?.way ?? [1, 0]);
+  const longest = (way: Vec2): number =>
+    sums.reduce(
+      (sum, o) => sum + (Math.abs(way[0] * o.way[1] - way[1] * o.way[0]) < 1e-3 ? o.long : 0),
+      0,
+    );
+  return sums.reduce(
+    (best, { way }) => (longest(way) > longest(best) + 1e-6 ? way : best),
+    sums[0]?.way ?? [1, 0],
+  );
 };
 
 const sizeOf = ({ box }: OrthoView): Vec2 => [box.maxX - box.minX, box.maxY - box.minY];
 
-/** The largest scale at which the views stand beside and under each other with room for dimensions. */
+/**
+ * The largest scale at which the views stand beside and under each other with room for dimensions.
+ */
 const scaleFor = ([front, top, left]: OrthoViews): readonly [number, string] => {
   const [wide, high] = sizeOf(front);
   const [deep] = sizeOf(left);
   const fits = ([scale]: readonly [number, string]): boolean =>
-    scale * (wide + deep) + 4 * MARGIN_MM <= FRAME.maxX - FRAME.minX && scale * (high + sizeOf(top)[1]) + 4 * MARGIN_MM <= FRAME.maxY - FRAME.minY;
+    scale * (wide + deep) + 4 * MARGIN_MM <= FRAME.maxX - FRAME.minX &&
+    scale * (high + sizeOf(top)[1]) + 4 * MARGIN_MM <= FRAME.maxY - FRAME.minY;
   return SCALES.find(fits) ?? (SCALES.at(-1) as readonly [number, string]);
 };
 
-const viewItems = ({ mesh, bends, dimensions, head }: FoldDrawing, views: OrthoViews, scale: number): PictureItem[] => {
+const viewItems = (
+  { mesh, bends, dimensions, head }: FoldDrawing,
+  views: OrthoViews,
+  scale: number,
+): PictureItem[] => {
   const room = new SheetRoom();
   const placed = placedViews(views, scale);
   const lines = views.flatMap((view, i) => strokesOf(view, placed[i] as PlacedView, scale, room));
@@ -93,8 +135,14 @@ const viewItems = ({ mesh, bends, dimensions, head }: FoldDrawing, views: OrthoV
   return [...lines, ...drawn.items, ...callouts, ...inSpace(mesh, bends, placed[2], head)];
 };
 
-/** The front view at the upper left, that from above under it, that from the left on its right: first angle (ISO 5456-2). */
-const placedViews = (views: OrthoViews, scale: number): readonly [PlacedView, PlacedView, PlacedView] => {
+/**
+ * The front view at the upper left, that from above under it, that from the left on its right:
+ * first angle (ISO 5456-2).
+ */
+const placedViews = (
+  views: OrthoViews,
+  scale: number,
+): readonly [PlacedView, PlacedView, PlacedView] => {
   const [front, top, left] = views;
   const [wide, high] = sizeOf(front).map((v) => v * scale) as [number, number];
   const [deep, over] = [(sizeOf(left)[0] as number) * scale, sizeOf(top)[1] * scale];
@@ -105,10 +153,19 @@ const placedViews = (views: OrthoViews, scale: number): readonly [PlacedView, Pl
   const below = y - 2 * MARGIN_MM - spareY - over;
   const beside = x + wide + 2 * MARGIN_MM + spareX;
   const margin: Vec2 = [MARGIN_MM + spareX / 2, MARGIN_MM + spareY / 2];
-  return [placeAt(front, [x, y], scale, margin), placeAt(top, [x, below], scale, margin), placeAt(left, [beside, y], scale, margin)];
+  return [
+    placeAt(front, [x, y], scale, margin),
+    placeAt(top, [x, below], scale, margin),
+    placeAt(left, [beside, y], scale, margin),
+  ];
 };
 
-const placeAt = ({ camera, box }: OrthoView, [x, y]: Vec2, scale: number, [aside, over]: Vec2): PlacedView => {
+const placeAt = (
+  { camera, box }: OrthoView,
+  [x, y]: Vec2,
+  scale: number,
+  [aside, over]: Vec2,
+): PlacedView => {
   const onPaper = (p: Vec2): Vec2 => [x + (p[0] - box.minX) * scale, y + (p[1] - box.minY) * scale];
   const [right, top] = onPaper([box.maxX, box.maxY]);
   return {
@@ -127,22 +184,48 @@ const placeAt = ({ camera, box }: OrthoView, [x, y]: Vec2, scale: number, [aside
   };
 };
 
-const strokesOf = (view: OrthoView, { box: paper }: PlacedView, scale: number, room: SheetRoom): PictureItem[] => {
-  const place = ([u, v]: Vec2): Vec2 => [paper.minX + (u - view.box.minX) * scale, paper.minY + (v - view.box.minY) * scale];
-  const placed = (all: readonly Stretch[]): Stretch[] => all.map(({ from, to }) => ({ from: place(from), to: place(to) }));
+const strokesOf = (
+  view: OrthoView,
+  { box: paper }: PlacedView,
+  scale: number,
+  room: SheetRoom,
+): PictureItem[] => {
+  const place = ([u, v]: Vec2): Vec2 => [
+    paper.minX + (u - view.box.minX) * scale,
+    paper.minY + (v - view.box.minY) * scale,
+  ];
+  const placed = (all: readonly Stretch[]): Stretch[] =>
+    all.map(({ from, to }) => ({ from: place(from), to: place(to) }));
   const [shown, bends, hidden] = [placed(view.seen), placed(view.bends), placed(view.hidden)];
   room.takeLine(...shown, ...bends, ...hidden);
-  const drawn = (all: readonly Stretch[], stroke: Stroke): PictureItem[] => all.map(({ from, to }) => line(from, to, stroke));
+  const drawn = (all: readonly Stretch[], stroke: Stroke): PictureItem[] =>
+    all.map(({ from, to }) => line(from, to, stroke));
   return [...drawn(hidden, HIDDEN), ...drawn(bends, NARROW), ...drawn(shown, WIDE)];
 };
 
 /** The part as it looks, its bends named, in the room that is left over the title block. */
-const inSpace = (mesh: Mesh, bends: readonly PlacedBend[], left: PlacedView | undefined, { sizeMm }: DrawingHead): PictureItem[] => {
+const inSpace = (
+  mesh: Mesh,
+  bends: readonly PlacedBend[],
+  left: PlacedView | undefined,
+  { sizeMm }: DrawingHead,
+): PictureItem[] => {
   const top = (left?.cell.minY ?? FRAME.maxY) - 2;
-  const box = { minX: FRAME.maxX - TITLE_MM.width, minY: FRAME.minY + TITLE_MM.height + 2, maxX: FRAME.maxX - 2, maxY: top };
+  const box = {
+    minX: FRAME.maxX - TITLE_MM.width,
+    minY: FRAME.minY + TITLE_MM.height + 2,
+    maxX: FRAME.maxX - 2,
+    maxY: top,
+  };
   const [widthMm, heightMm] = [box.maxX - box.minX, box.maxY - box.minY];
   if (heightMm < 30) return [];
   const labels = new Map(bends.map(({ id }) => [id, id]));
   const sizes = sizeMm.map((v) => figure(v, 1)) as unknown as readonly [string, string, string];
-  return [{ kind: 'group', at: [box.minX, box.minY], items: foldedView(mesh, { widthMm, heightMm, labels, sizes }).items }];
+  return [
+    {
+      kind: 'group',
+      at: [box.minX, box.minY],
+      items: foldedView(mesh, { widthMm, heightMm, labels, sizes }).items,
+    },
+  ];
 };

@@ -7,13 +7,19 @@ const TALLEST_MM = 5;
 /** Distance of the letters from the line, in letter heights. */
 const CLEARANCE = 0.4;
 
-/** The text of a fold, along its line: in the largest letters that find room, near its left end where that is free. */
+/**
+ * The text of a fold, along its line: in the largest letters that find room, near its left end
+ * where that is free.
+ */
 export function foldNote(room: Room, bend: FlatBend, text: string): TextItem {
   const [from, to] = readable(bend.centreLine);
   const long = distance(from, to);
   const heights = HEIGHTS.filter((h) => h <= TALLEST_MM && textWidth(text, h) + 2 * h <= long);
-  const candidates = (heights.length > 0 ? heights : HEIGHTS.slice(-1)).flatMap((h) => places(from, to, text, h));
-  const chosen = candidates.find((candidate) => room.isFree(candidate)) ?? (candidates.at(-1) as TextItem);
+  const candidates = (heights.length > 0 ? heights : HEIGHTS.slice(-1)).flatMap((h) =>
+    places(from, to, text, h),
+  );
+  const chosen =
+    candidates.find((candidate) => room.isFree(candidate)) ?? (candidates.at(-1) as TextItem);
   room.take(chosen);
   return chosen;
 }

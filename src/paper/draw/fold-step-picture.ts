@@ -24,22 +24,46 @@ const STYLES: Readonly<Record<ShapeRole, { readonly fill?: number; readonly stro
 const FRAME: Stroke = { widthMm: 0.15, shade: 0.5 };
 const MARGIN_MM = 4;
 /** What of a machine is always shown round its fold, in its own coordinates. */
-const TOOLS: readonly Vec2[] = [[-45, -20], [45, 60]];
+const TOOLS: readonly Vec2[] = [
+  [-45, -20],
+  [45, 60],
+];
 
-/** The section before a stroke, the one after it, and the part in view: three framed pictures of one size, not to scale. */
-export const stepCells = ({ before, after, view }: StepPicture, size: CellSize): readonly [before: Picture, after: Picture, view: Picture] => [
+/**
+ * The section before a stroke, the one after it, and the part in view: three framed pictures of one
+ * size, not to scale.
+ */
+export const stepCells = (
+  { before, after, view }: StepPicture,
+  size: CellSize,
+): readonly [before: Picture, after: Picture, view: Picture] => [
   cell(before, true, size),
   cell(after, true, size),
   cell(view, false, size),
 ];
 
 /** Sections show the part and what of the machine is near it; views show all of it. */
-const cell = (shapes: readonly Shape[], isSection: boolean, { widthMm, heightMm }: CellSize): Picture => {
+const cell = (
+  shapes: readonly Shape[],
+  isSection: boolean,
+  { widthMm, heightMm }: CellSize,
+): Picture => {
   const near = shapes.filter((s) => s.role !== 'machine').flatMap((s) => s.points);
-  const box = pointExtents(isSection ? [...near, ...TOOLS] : near) ?? { minX: 0, minY: 0, maxX: 1, maxY: 1 };
-  const scale = Math.min((widthMm - MARGIN_MM) / Math.max(box.maxX - box.minX, 1e-6), (heightMm - MARGIN_MM) / Math.max(box.maxY - box.minY, 1e-6));
+  const box = pointExtents(isSection ? [...near, ...TOOLS] : near) ?? {
+    minX: 0,
+    minY: 0,
+    maxX: 1,
+    maxY: 1,
+  };
+  const scale = Math.min(
+    (widthMm - MARGIN_MM) / Math.max(box.maxX - box.minX, 1e-6),
+    (heightMm - MARGIN_MM) / Math.max(box.maxY - box.minY, 1e-6),
+  );
   const middle: Vec2 = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
-  const place = ([x, y]: Vec2): Vec2 => [widthMm / 2 + (x - middle[0]) * scale, heightMm / 2 + (y - middle[1]) * scale];
+  const place = ([x, y]: Vec2): Vec2 => [
+    widthMm / 2 + (x - middle[0]) * scale,
+    heightMm / 2 + (y - middle[1]) * scale,
+  ];
   const frame = { minX: 0, minY: 0, maxX: widthMm, maxY: heightMm };
   return {
     widthMm,
@@ -53,6 +77,7 @@ const cell = (shapes: readonly Shape[], isSection: boolean, { widthMm, heightMm 
 
 const drawn = ({ role, points }: Shape, place: (p: Vec2) => Vec2): Area | Curve => {
   const at = ring(points.map(place));
-  if (role === 'fold-line') return { kind: 'curve', pieces: at.slice(0, -1), stroke: STYLES[role].stroke };
+  if (role === 'fold-line')
+    return { kind: 'curve', pieces: at.slice(0, -1), stroke: STYLES[role].stroke };
   return { kind: 'area', rims: [at], ...STYLES[role] };
 };

@@ -12,14 +12,18 @@ import type { Stroke } from '../../plan/search/stroke.ts';
 import type { Blocked } from '../../contract/fold-plan.ts';
 
 /** What a shape of a picture stands for. */
-export type ShapeRole = 'machine' | 'held' | 'swung' | 'in-the-way' | 'broadside' | 'face' | 'swung-face' | 'fold-line';
+export type ShapeRole =
+  'machine' | 'held' | 'swung' | 'in-the-way' | 'broadside' | 'face' | 'swung-face' | 'fold-line';
 
 export interface Shape {
   readonly role: ShapeRole;
   readonly points: readonly Vec2[];
 }
 
-/** One stroke in three pictures, mm, y up: the section before it and after it, and the part in view before it. */
+/**
+ * One stroke in three pictures, mm, y up: the section before it and after it, and the part in view
+ * before it.
+ */
 export interface StepPicture {
   readonly before: readonly Shape[];
   readonly after: readonly Shape[];
@@ -27,18 +31,30 @@ export interface StepPicture {
 }
 
 /** The pictures of every machine stroke of a plan, in its order. */
-export function stepPictures({ answer: { lattice, moves }, machine, plan }: PartPlan): StepPicture[] {
+export function stepPictures({
+  answer: { lattice, moves },
+  machine,
+  plan,
+}: PartPlan): StepPicture[] {
   let made = 0;
   return moves.map((move, i) => {
     const stroke = lattice.strokes[move.stroke] as Stroke;
     const stopAtDeg = plan.steps[i]?.stopAtDeg ?? 0;
-    const picture = pictureOf(lattice, machine, { ...move, made, swingDeg: stopAtDeg, dieDeg: Math.min(stopAtDeg, bentFold(lattice.net, stroke).angleDeg) });
+    const picture = pictureOf(lattice, machine, {
+      ...move,
+      made,
+      swingDeg: stopAtDeg,
+      dieDeg: Math.min(stopAtDeg, bentFold(lattice.net, stroke).angleDeg),
+    });
     made |= (lattice.strokes[move.stroke] as Stroke).bits;
     return picture;
   });
 }
 
-/** What stands in the way, and its pictures as far as the stroke gets; none where that is no matter of place. */
+/**
+ * What stands in the way, and its pictures as far as the stroke gets; none where that is no matter
+ * of place.
+ */
 export interface BlockedPicture {
   readonly blocked: Blocked;
   readonly picture?: StepPicture;
@@ -49,35 +65,69 @@ export function blockedPictures({ answer, machine, plan }: PartPlan): BlockedPic
   const { net } = answer.lattice;
   const strokes = blockedStrokes(answer);
   return plan.blockedBy.map((blocked): BlockedPicture => {
-    const found = strokes.find((s) => s.blocked.bend === blocked.bend && s.blocked.reason === blocked.reason);
+    const found = strokes.find(
+      (s) => s.blocked.bend === blocked.bend && s.blocked.reason === blocked.reason,
+    );
     if (found === undefined) return { blocked };
-    const swingDeg = blocked.atDeg ?? answer.lattice.strokes[found.move.stroke]?.rules.startDeg ?? 0;
+    const swingDeg =
+      blocked.atDeg ?? answer.lattice.strokes[found.move.stroke]?.rules.startDeg ?? 0;
     const inTheWay = net.panels.findIndex((p) => p.id === blocked.touches);
-    return { blocked, picture: pictureOf(answer.lattice, machine, { ...found.move, made: found.made, swingDeg, dieDeg: swingDeg, inTheWay }) };
+    return {
+      blocked,
+      picture: pictureOf(answer.lattice, machine, {
+        ...found.move,
+        made: found.made,
+        swingDeg,
+        dieDeg: swingDeg,
+        inTheWay,
+      }),
+    };
   });
 }
 
 interface Moment extends Move {
   /** Folds, as bits. */
   readonly made: number;
-  /** Where the stroke ends: what the fold is bent by then, and how far the die of a brake has come up. */
+  /**
+   * Where the stroke ends: what the fold is bent by then, and how far the die of a brake has come
+   * up.
+   */
   readonly swingDeg: number;
   readonly dieDeg: number;
   /** The number of a panel to be shown as what is in the way. */
   readonly inTheWay?: number;
 }
 
-function pictureOf({ net, strokes }: Lattice, machine: PartPlan['machine'], { stroke, placement, made, swingDeg, dieDeg, inTheWay }: Moment): StepPicture {
+function pictureOf(
+  { net, strokes }: Lattice,
+  machine: PartPlan['machine'],
+  { stroke, placement, made, swingDeg, dieDeg, inTheWay }: Moment,
+): StepPicture {
   const own = strokes[stroke] as Stroke;
   const { startDeg } = own.rules;
   const layout = own.layouts[placement];
-  const { still, movingBefore, movingAfter, turns } = machineSection(machine, net, bentFold(net, own), { startDeg, endDeg: dieDeg });
-  const panels = net.panels.map((_, panel): PanelInView => ({ isSwung: layout.sides[panel] === 1, isInTheWay: panel === inTheWay, solids: layout.panel(panel, made).solids }));
+  const { still, movingBefore, movingAfter, turns } = machineSection(
+    machine,
+    net,
+    bentFold(net, own),
+    { startDeg, endDeg: dieDeg },
+  );
+  const panels = net.panels.map((_, panel): PanelInView => ({
+    isSwung: layout.sides[panel] === 1,
+    isInTheWay: panel === inTheWay,
+    solids: layout.panel(panel, made).solids,
+  }));
   const part = (deg: number): Shape[] =>
     panels.flatMap(({ isSwung, isInTheWay, solids }) =>
       solids.map((s): Shape => {
         const points = s.shadow;
-        const role = isInTheWay ? 'in-the-way' : isBroadside(points, net.thicknessMm) ? 'broadside' : isSwung ? 'swung' : 'held';
+        const role = isInTheWay
+          ? 'in-the-way'
+          : isBroadside(points, net.thicknessMm)
+            ? 'broadside'
+            : isSwung
+              ? 'swung'
+              : 'held';
         return { role, points: points.map((p) => turnedDeg(p, deg * turns[isSwung ? 1 : 0])) };
       }),
     );
@@ -85,8 +135,19 @@ function pictureOf({ net, strokes }: Lattice, machine: PartPlan['machine'], { st
   const leafDeg = machine.kind === 'folder' ? swingDeg : 0;
   return {
     before: [...[...still, ...movingBefore].map(tool), ...part(0)],
-    after: [...[...still, ...movingAfter.map((piece) => piece.map((p) => turnedDeg(p, leafDeg)))].map(tool), ...part(swingDeg - startDeg)],
-    view: [...facesInView(panels), ...(layout.lines(made) ?? []).map(({ from, to }): Shape => ({ role: 'fold-line', points: [seen([0, 0, from]), seen([0, 0, to])] }))],
+    after: [
+      ...[...still, ...movingAfter.map((piece) => piece.map((p) => turnedDeg(p, leafDeg)))].map(
+        tool,
+      ),
+      ...part(swingDeg - startDeg),
+    ],
+    view: [
+      ...facesInView(panels),
+      ...(layout.lines(made) ?? []).map(({ from, to }): Shape => ({
+        role: 'fold-line',
+        points: [seen([0, 0, from]), seen([0, 0, to])],
+      })),
+    ],
   };
 }
 
@@ -96,13 +157,22 @@ interface PanelInView {
   readonly solids: readonly Solid[];
 }
 
-/** Whether a panel shows its face in the section, not its edge: it stands across the machine, beside the tools. */
+/**
+ * Whether a panel shows its face in the section, not its edge: it stands across the machine, beside
+ * the tools.
+ */
 const isBroadside = (points: readonly Vec2[], thicknessMm: number): boolean => {
-  const longest = Math.max(0, ...points.map((p, i) => distance(p, points[(i + 1) % points.length] as Vec2)));
+  const longest = Math.max(
+    0,
+    ...points.map((p, i) => distance(p, points[(i + 1) % points.length] as Vec2)),
+  );
   return longest > 0 && polygonArea(points) / longest > 3 * thicknessMm;
 };
 
-/** The part as it lies on the machine, seen from the front, the right and above: an isometric picture. */
+/**
+ * The part as it lies on the machine, seen from the front, the right and above: an isometric
+ * picture.
+ */
 const seen = ([x, y, z]: Vec3): Vec2 => [cosDeg(30) * (z - x), y - sinDeg(30) * (x + z)];
 
 /** What is nearer covers what is farther: faces are drawn from the back to the front. */
@@ -112,7 +182,13 @@ const facesInView = (panels: readonly PanelInView[]): Shape[] =>
       solids.flatMap(({ corners, faces }) =>
         faces.map((face) => {
           const at = face.map((i) => corners[i] as Vec3);
-          return { near: at.reduce((sum, [x, y, z]) => sum + x + y + z, 0) / at.length, shape: { role: isInTheWay ? 'in-the-way' : isSwung ? 'swung-face' : 'face', points: at.map(seen) } as Shape };
+          return {
+            near: at.reduce((sum, [x, y, z]) => sum + x + y + z, 0) / at.length,
+            shape: {
+              role: isInTheWay ? 'in-the-way' : isSwung ? 'swung-face' : 'face',
+              points: at.map(seen),
+            } as Shape,
+          };
         }),
       ),
     )

@@ -1,7 +1,10 @@
 import { figure } from '../../text/figures.ts';
 import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
 
-/** What is to be done at a step in parts: what counts first; how the blank is moved before, where it is; then how it is marked and held, and what else to know. */
+/**
+ * What is to be done at a step in parts: what counts first; how the blank is moved before, where it
+ * is; then how it is marked and held, and what else to know.
+ */
 export interface StepWords {
   readonly title: string;
   readonly moves: string | null;
@@ -9,9 +12,18 @@ export interface StepWords {
 }
 
 export const stepWords = (s: FoldStep, number: number): StepWords => {
-  const moves = [...(s.flip ? ['turn it over'] : []), ...(s.turnDeg > 0 ? [`turn it by ${figure(s.turnDeg, 1)} degrees`] : [])];
-  const mark = s.sightLineMm === null ? `mark: by ${s.from}` : `mark: ${figure(s.sightLineMm, 1)} mm from ${s.from}`;
-  const tools = s.fingersMm.length === 0 ? '' : `; tools ${s.fingersMm.map((w) => figure(w, 0)).join(' + ')} mm`;
+  const moves = [
+    ...(s.flip ? ['turn it over'] : []),
+    ...(s.turnDeg > 0 ? [`turn it by ${figure(s.turnDeg, 1)} degrees`] : []),
+  ];
+  const mark =
+    s.sightLineMm === null
+      ? `mark: by ${s.from}`
+      : `mark: ${figure(s.sightLineMm, 1)} mm from ${s.from}`;
+  const tools =
+    s.fingersMm.length === 0
+      ? ''
+      : `; tools ${s.fingersMm.map((w) => figure(w, 0)).join(' + ')} mm`;
   return {
     title: `${number}. Fold ${s.bend}${partOf(s)}: stop at ${figure(s.stopAtDeg, 1)} degrees`,
     moves: moves.length === 0 ? null : `first ${moves.join(' and ')}`,
@@ -19,7 +31,8 @@ export const stepWords = (s: FoldStep, number: number): StepWords => {
   };
 };
 
-const partOf = ({ inTwo }: FoldStep): string => (inTwo === undefined ? '' : inTwo.stroke === 1 ? ' in part' : ' to its end');
+const partOf = ({ inTwo }: FoldStep): string =>
+  inTwo === undefined ? '' : inTwo.stroke === 1 ? ' in part' : ' to its end';
 
 /** What stands in the way of a fold, and when. */
 export const blockedWords = ({ bend, after, reason }: Blocked): StepWords => ({
@@ -28,17 +41,26 @@ export const blockedWords = ({ bend, after, reason }: Blocked): StepWords => ({
   lines: [`${reason}.`],
 });
 
-/** What is known of a part that cannot be folded, in sentences: which folds alone are to blame, and what helps. */
+/**
+ * What is known of a part that cannot be folded, in sentences: which folds alone are to blame, and
+ * what helps.
+ */
 export const blockedSummary = ({ blockEachOther, blockedBy }: FoldPlan): string[] => {
   const helps = [...new Set(blockedBy.flatMap((b) => b.suggestion?.split('; or ') ?? []))];
   return [
-    ...(blockEachOther.length > 1 ? [`Folds ${blockEachOther.join(', ')} block each other in any order.`] : blockEachOther.map((id) => `Fold ${id} cannot be made at any time.`)),
-    helps.length === 0 ? 'No single change that was tried helps: split it at more than one fold, or have it folded elsewhere.' : `What would help (tried): ${helps.join('; or ')}.`,
+    ...(blockEachOther.length > 1
+      ? [`Folds ${blockEachOther.join(', ')} block each other in any order.`]
+      : blockEachOther.map((id) => `Fold ${id} cannot be made at any time.`)),
+    helps.length === 0
+      ? 'No single change that was tried helps: split it at more than one fold, or have it folded elsewhere.'
+      : `What would help (tried): ${helps.join('; or ')}.`,
   ];
 };
 
 /** How the pictures of the steps are read. */
-export const STEP_KEY = 'Black is clamped, white is swung, broken lines stand beside the tools. Not to scale.';
+export const STEP_KEY =
+  'Black is clamped, white is swung, broken lines stand beside the tools. Not to scale.';
 
 /** How the pictures of what stands in the way are read. */
-export const BLOCKED_KEY = 'Black is clamped, white is swung, the grey flange is in the way. Pictures: before the stroke, where it stops, and the part as it lies. Not to scale.';
+export const BLOCKED_KEY =
+  'Black is clamped, white is swung, the grey flange is in the way. Pictures: before the stroke, where it stops, and the part as it lies. Not to scale.';

@@ -17,7 +17,9 @@ export interface ViewOptions {
   readonly camera?: Camera;
   /** What is to be written at folds and panels that are seen, by their names. */
   readonly labels?: ReadonlyMap<string, string>;
-  /** Overall sizes in the directions of x, y and z, in words of their own; not drawn when left out. */
+  /**
+   * Overall sizes in the directions of x, y and z, in words of their own; not drawn when left out.
+   */
   readonly sizes?: readonly [x: string, y: string, z: string];
 }
 
@@ -33,19 +35,43 @@ const LABELS_ROOM_MM = 8;
 const BARE_ROOM_MM = 1;
 
 /**
- * The folded part as a drawing in parallel projection: edges that are seen heavy, lines where bends begin thin, hidden
- * lines left out.
+ * The folded part as a drawing in parallel projection: edges that are seen heavy, lines where bends
+ * begin thin, hidden lines left out.
  */
 export const foldedView = (mesh: Mesh, options: ViewOptions): Picture => {
   const camera = options.camera ?? bestCamera(mesh);
   const view = visibleEdges(mesh, camera);
   const corners = options.sizes === undefined ? undefined : sizeCorners(boxOf(mesh.points), camera);
-  const placing = placingOf([...view.edges.flatMap((e) => [e.from, e.to]), ...(corners === undefined ? [] : [corners.near, corners.alongX, corners.alongY, corners.foot, corners.top])], options);
+  const placing = placingOf(
+    [
+      ...view.edges.flatMap((e) => [e.from, e.to]),
+      ...(corners === undefined
+        ? []
+        : [corners.near, corners.alongX, corners.alongY, corners.foot, corners.top]),
+    ],
+    options,
+  );
   const heavyMm = heavyLine(mesh, placing.scale);
-  const sizes = corners === undefined || options.sizes === undefined ? [] : sizeLines(corners, placing, options.sizes);
-  const lines = KINDS.flatMap((kind) => curves(view.edges.filter((e) => e.kind === kind), placing, strokeOf(kind, heavyMm)));
-  const labels = options.labels === undefined ? [] : viewLabels(mesh, camera, view, placing, options.labels, sizes, options);
-  return { widthMm: options.widthMm, heightMm: options.heightMm, items: [...lines, ...sizes, ...labels] };
+  const sizes =
+    corners === undefined || options.sizes === undefined
+      ? []
+      : sizeLines(corners, placing, options.sizes);
+  const lines = KINDS.flatMap((kind) =>
+    curves(
+      view.edges.filter((e) => e.kind === kind),
+      placing,
+      strokeOf(kind, heavyMm),
+    ),
+  );
+  const labels =
+    options.labels === undefined
+      ? []
+      : viewLabels(mesh, camera, view, placing, options.labels, sizes, options);
+  return {
+    widthMm: options.widthMm,
+    heightMm: options.heightMm,
+    items: [...lines, ...sizes, ...labels],
+  };
 };
 
 const KINDS = ['bend', 'edge', 'contour'] as const;
@@ -60,15 +86,26 @@ const strokeOf = (kind: VisibleEdge['kind'], heavyMm: number): Stroke => {
 /** Lines no heavier than leaves the thickness of the sheet to be seen between them. */
 const heavyLine = ({ points }: Mesh, scale: number): number => {
   const [p, q] = [points[0], points[1]];
-  const thicknessMm = p === undefined || q === undefined ? 1 : Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
+  const thicknessMm =
+    p === undefined || q === undefined ? 1 : Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
   return Math.min(0.35, Math.max(0.18, 0.35 * thicknessMm * scale));
 };
 
-const placingOf = (points: readonly Vec3[], { widthMm, heightMm, sizes, labels }: ViewOptions): Placing => {
-  const room = sizes !== undefined ? SIZES_ROOM_MM : labels !== undefined ? LABELS_ROOM_MM : BARE_ROOM_MM;
+const placingOf = (
+  points: readonly Vec3[],
+  { widthMm, heightMm, sizes, labels }: ViewOptions,
+): Placing => {
+  const room =
+    sizes !== undefined ? SIZES_ROOM_MM : labels !== undefined ? LABELS_ROOM_MM : BARE_ROOM_MM;
   const [low, high] = boxOf(points);
-  const scale = Math.min((widthMm - 2 * room) / Math.max(high[0] - low[0], 1e-6), (heightMm - 2 * room) / Math.max(high[1] - low[1], 1e-6));
-  const [dx, dy] = [widthMm / 2 - (scale * (low[0] + high[0])) / 2, heightMm / 2 - (scale * (low[1] + high[1])) / 2];
+  const scale = Math.min(
+    (widthMm - 2 * room) / Math.max(high[0] - low[0], 1e-6),
+    (heightMm - 2 * room) / Math.max(high[1] - low[1], 1e-6),
+  );
+  const [dx, dy] = [
+    widthMm / 2 - (scale * (low[0] + high[0])) / 2,
+    heightMm / 2 - (scale * (low[1] + high[1])) / 2,
+  ];
   return { scale, at: ([x, y]) => [scale * x + dx, scale * y + dy] };
 };
 
@@ -81,17 +118,19 @@ const curves = (edges: readonly VisibleEdge[], { at }: Placing, stroke: Stroke):
   const key = ([x, y]: Vec2): string => `${Math.round(x / JOIN_MM)} ${Math.round(y / JOIN_MM)}`;
   const touching = new Map<string, number[]>();
   pieces.forEach((p, i) => {
-    for (const end of [key(p.from), key(p.to)]) touching.set(end, [...(touching.get(end) ?? []), i]);
+    for (const end of [key(p.from), key(p.to)])
+      touching.set(end, [...(touching.get(end) ?? []), i]);
   });
   const used = new Set<number>();
   const runFrom = (start: Vec2): Piece[] => {
     const run: Piece[] = [];
-    for (let end = start; ; ) {
+    for (let end = start; ;) {
       const next = touching.get(key(end))?.find((i) => !used.has(i));
       if (next === undefined) return run;
       used.add(next);
       const { from, to } = pieces[next] as Piece;
-      const piece = key(from) === key(end) ? { from: end, to, bulge: 0 } : { from: end, to: from, bulge: 0 };
+      const piece =
+        key(from) === key(end) ? { from: end, to, bulge: 0 } : { from: end, to: from, bulge: 0 };
       run.push(piece);
       end = piece.to;
     }
@@ -100,8 +139,9 @@ const curves = (edges: readonly VisibleEdge[], { at }: Placing, stroke: Stroke):
     if (used.has(i)) return [];
     used.add(i);
     const forward = runFrom(piece.to);
-    const back = runFrom(piece.from).map(({ from, to }): Piece => ({ from: to, to: from, bulge: 0 })).toReversed();
+    const back = runFrom(piece.from)
+      .map(({ from, to }): Piece => ({ from: to, to: from, bulge: 0 }))
+      .toReversed();
     return [{ kind: 'curve', pieces: [...back, piece, ...forward], stroke }];
   });
 };
-

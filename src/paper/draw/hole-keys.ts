@@ -22,22 +22,34 @@ export interface KeyedHole {
 
 /** All holes but the slots along folds, which are cut and never marked. */
 export const keyedHoles = ({ cutouts }: FlatPattern): KeyedHole[] =>
-  cutouts.filter((hole) => hole.kind === 'round' || hole.fold === undefined).map((hole, i) => {
-    const { size, ...what } = described(hole);
-    const work = workText(hole.use);
-    return { key: `h${i + 1}`, hole, size: work === '' ? size : `${size}, ${work}`, ...what };
-  });
+  cutouts
+    .filter((hole) => hole.kind === 'round' || hole.fold === undefined)
+    .map((hole, i) => {
+      const { size, ...what } = described(hole);
+      const work = workText(hole.use);
+      return { key: `h${i + 1}`, hole, size: work === '' ? size : `${size}, ${work}`, ...what };
+    });
 
 const described = (hole: FlatCutout): Pick<KeyedHole, 'kind' | 'size' | 'centre'> => {
-  if (hole.kind === 'round') return { kind: 'round', size: `Ø${figure(hole.diameterMm)}`, centre: hole.centre };
+  if (hole.kind === 'round')
+    return { kind: 'round', size: `Ø${figure(hole.diameterMm)}`, centre: hole.centre };
   const box = loopExtents(hole.loop) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const [across, along] = sizeAlong(hole.loop);
-  return { kind: kindOf(hole.loop), size: `${figure(across)} x ${figure(along)}`, centre: [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2] };
+  return {
+    kind: kindOf(hole.loop),
+    size: `${figure(across)} x ${figure(along)}`,
+    centre: [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2],
+  };
 };
 
 const kindOf = (loop: Loop): string => {
   const arcs = loop.filter((v) => v.bulge !== 0);
-  if (arcs.length === 2 && loop.length === 4 && arcs.every((v) => Math.abs(Math.abs(v.bulge) - 1) < 1e-6)) return 'slot';
+  if (
+    arcs.length === 2 &&
+    loop.length === 4 &&
+    arcs.every((v) => Math.abs(Math.abs(v.bulge) - 1) < 1e-6)
+  )
+    return 'slot';
   if (arcs.length === 0 && loop.length === 4) return 'rectangle';
   return arcs.length === 0 && loop.length === 6 && isRegular(loop) ? 'hexagon' : 'cut-out';
 };
@@ -52,7 +64,15 @@ const sizeAlong = (loop: Loop): readonly [number, number] => {
   const pieces = piecesOf(loop).filter((p) => p.bulge === 0);
   const [longest] = pieces.toSorted((p, q) => distance(q.from, q.to) - distance(p.from, p.to));
   const [c, s] = longest === undefined ? [1, 0] : unit(sub(longest.to, longest.from));
-  const box = loopExtents(moveLoop({ c, s: -s, x: 0, y: 0 }, loop)) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
-  const sizes = [box.maxX - box.minX, box.maxY - box.minY].toSorted((a, b) => a - b) as [number, number];
+  const box = loopExtents(moveLoop({ c, s: -s, x: 0, y: 0 }, loop)) ?? {
+    minX: 0,
+    minY: 0,
+    maxX: 0,
+    maxY: 0,
+  };
+  const sizes = [box.maxX - box.minX, box.maxY - box.minY].toSorted((a, b) => a - b) as [
+    number,
+    number,
+  ];
   return sizes;
 };

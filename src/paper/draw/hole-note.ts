@@ -16,11 +16,18 @@ export const workText = (use: HoleUse | undefined): string => {
     ...(isDrilled === true ? ['drill'] : []),
     ...(thread?.kind === 'tapped' ? [`${screw}x${figure(thread.pitchMm)} tapped`] : []),
     ...(thread?.kind === 'rivet nut' ? [`rivet nut ${screw}`] : []),
-    ...(countersink !== undefined ? [`csk ${figure(countersink.diameterMm, 1)} from ${countersink.face === 'up' ? 'above' : 'below'}`] : []),
+    ...(countersink !== undefined
+      ? [
+          `csk ${figure(countersink.diameterMm, 1)} from ${countersink.face === 'up' ? 'above' : 'below'}`,
+        ]
+      : []),
   ].join(', ');
 };
 
-/** A word beside every hole that is more than cut: on the metal, in the largest letters that find room, above, below or beside it. */
+/**
+ * A word beside every hole that is more than cut: on the metal, in the largest letters that find
+ * room, above, below or beside it.
+ */
 export const holeNotes = (room: Room, { cutouts }: FlatPattern): TextItem[] =>
   cutouts.flatMap((hole) => {
     const text = noteOf(hole);
@@ -36,19 +43,38 @@ export const holeNotes = (room: Room, { cutouts }: FlatPattern): TextItem[] =>
 /** `D3.3 drill, M4x0.7 tapped`. */
 const noteOf = (hole: FlatCutout): string => {
   const work = workText(hole.use);
-  return work === '' || hole.use?.isDrilled !== true || hole.kind !== 'round' ? work : `D${figure(hole.diameterMm)} ${work}`;
+  return work === '' || hole.use?.isDrilled !== true || hole.kind !== 'round'
+    ? work
+    : `D${figure(hole.diameterMm)} ${work}`;
 };
 
 const placesBeside = (hole: FlatCutout, text: string, heightMm: number): TextItem[] => {
   const [[x, y], across, up] = sizeOf(hole);
   const [long, gap] = [textWidth(text, heightMm), heightMm / 2];
-  const at: Vec2[] = [[x - long / 2, y + up + gap], [x - long / 2, y - up - gap - heightMm], [x + across + gap, y - heightMm / 2], [x - across - gap - long, y - heightMm / 2]];
-  return at.map((place) => ({ kind: 'text', role: 'note', at: place, heightMm, angleDeg: 0, text }));
+  const at: Vec2[] = [
+    [x - long / 2, y + up + gap],
+    [x - long / 2, y - up - gap - heightMm],
+    [x + across + gap, y - heightMm / 2],
+    [x - across - gap - long, y - heightMm / 2],
+  ];
+  return at.map((place) => ({
+    kind: 'text',
+    role: 'note',
+    at: place,
+    heightMm,
+    angleDeg: 0,
+    text,
+  }));
 };
 
 /** Its middle, and half its size. */
 const sizeOf = (hole: FlatCutout): readonly [Vec2, number, number] => {
   if (hole.kind === 'round') return [hole.centre, hole.diameterMm / 2, hole.diameterMm / 2];
-  const { minX, minY, maxX, maxY } = loopExtents(hole.loop) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  const { minX, minY, maxX, maxY } = loopExtents(hole.loop) ?? {
+    minX: 0,
+    minY: 0,
+    maxX: 0,
+    maxY: 0,
+  };
   return [[(minX + maxX) / 2, (minY + maxY) / 2], (maxX - minX) / 2, (maxY - minY) / 2];
 };

@@ -17,15 +17,30 @@ export const levelBoxOf = ({ sizeMm, text, align = 'left', isBold = false }: Lab
   return { minX, minY: -DEPTH * sizeMm, maxX: minX + wide, maxY: HEIGHT * sizeMm };
 };
 
-const turnOf = ({ at, angleDeg = 0 }: Label): Motion2 => ({ c: cosDeg(angleDeg), s: sinDeg(angleDeg), x: at[0], y: at[1] });
+const turnOf = ({ at, angleDeg = 0 }: Label): Motion2 => ({
+  c: cosDeg(angleDeg),
+  s: sinDeg(angleDeg),
+  x: at[0],
+  y: at[1],
+});
 
 /** The four corners of a line of text on the paper. */
 export const cornersOf = (label: Label): Vec2[] => {
   const { minX, minY, maxX, maxY } = levelBoxOf(label);
-  return ([[minX, minY], [maxX, minY], [maxX, maxY], [minX, maxY]] as const).map((p) => movePoint(turnOf(label), p));
+  return (
+    [
+      [minX, minY],
+      [maxX, minY],
+      [maxX, maxY],
+      [minX, maxY],
+    ] as const
+  ).map((p) => movePoint(turnOf(label), p));
 };
 
-/** Whether the boxes of two lines of text have anything in common: turned rectangles miss each other along a side of one of them. */
+/**
+ * Whether the boxes of two lines of text have anything in common: turned rectangles miss each other
+ * along a side of one of them.
+ */
 export const doOverlap = (a: Label, b: Label): boolean => !isApart(a, b) && !isApart(b, a);
 
 const isApart = (a: Label, b: Label): boolean => {
@@ -33,7 +48,12 @@ const isApart = (a: Label, b: Label): boolean => {
   const home = invert(turnOf(a));
   const other = cornersOf(b).map((p) => movePoint(home, p));
   const isAll = (test: (p: Vec2) => boolean): boolean => other.every(test);
-  return isAll(([x]) => x <= box.minX) || isAll(([x]) => x >= box.maxX) || isAll(([, y]) => y <= box.minY) || isAll(([, y]) => y >= box.maxY);
+  return (
+    isAll(([x]) => x <= box.minX) ||
+    isAll(([x]) => x >= box.maxX) ||
+    isAll(([, y]) => y <= box.minY) ||
+    isAll(([, y]) => y >= box.maxY)
+  );
 };
 
 /** Whether a straight line runs through the box of a text. */
@@ -57,7 +77,10 @@ export interface Candidate {
   readonly leader?: readonly [Vec2, Vec2];
 }
 
-/** Where on a sheet of paper there is room for texts: it remembers those that were placed. No two of them overlap. */
+/**
+ * Where on a sheet of paper there is room for texts: it remembers those that were placed. No two of
+ * them overlap.
+ */
 export class LabelRoom {
   readonly #page: Extents;
   readonly #obstacles: Obstacle[];
@@ -73,25 +96,37 @@ export class LabelRoom {
     this.#placed.push(label);
   }
 
-  /** The cheapest candidate that touches no text and stays on the paper, taken; the first of equals. */
+  /**
+   * The cheapest candidate that touches no text and stays on the paper, taken; the first of equals.
+   */
   place(candidates: readonly Candidate[]): Candidate | undefined {
     let best: { readonly cost: number; readonly candidate: Candidate } | undefined;
     for (const candidate of candidates) {
       if (best !== undefined && candidate.cost >= best.cost) continue;
       if (!this.#isFree(candidate)) continue;
-      const cost = candidate.cost + this.#obstacles.reduce((sum, o) => sum + (runsThroughLabel(candidate.label, o.line) ? o.cost : 0), 0);
+      const cost =
+        candidate.cost +
+        this.#obstacles.reduce(
+          (sum, o) => sum + (runsThroughLabel(candidate.label, o.line) ? o.cost : 0),
+          0,
+        );
       if (best === undefined || cost < best.cost) best = { cost, candidate };
     }
     if (best === undefined) return undefined;
     this.#placed.push(best.candidate.label);
-    if (best.candidate.leader !== undefined) this.#obstacles.push({ line: best.candidate.leader, cost: LEADER_COST });
+    if (best.candidate.leader !== undefined)
+      this.#obstacles.push({ line: best.candidate.leader, cost: LEADER_COST });
     return best.candidate;
   }
 
   #isFree({ label, leader }: Candidate): boolean {
     const { minX, minY, maxX, maxY } = this.#page;
-    if (cornersOf(label).some(([x, y]) => x < minX || y < minY || x > maxX || y > maxY)) return false;
-    return this.#placed.every((other) => !doOverlap(label, other) && (leader === undefined || !runsThroughLabel(other, leader)));
+    if (cornersOf(label).some(([x, y]) => x < minX || y < minY || x > maxX || y > maxY))
+      return false;
+    return this.#placed.every(
+      (other) =>
+        !doOverlap(label, other) && (leader === undefined || !runsThroughLabel(other, leader)),
+    );
   }
 }
 

@@ -11,15 +11,21 @@ const LARGEST_SHARE = 0.06;
 const TRIES = [0, 0.5, 1, 0.25, 0.75, 0.125, 0.375, 0.625, 0.875] as const;
 
 /**
- * The lines of notes as one block, level, in the largest letters for which a panel has room clear of holes and other
- * texts; the largest panel comes first. Without room they stand in the smallest letters at the blank's lower left.
+ * The lines of notes as one block, level, in the largest letters for which a panel has room clear
+ * of holes and other texts; the largest panel comes first. Without room they stand in the smallest
+ * letters at the blank's lower left.
  */
 export function noteBlock(room: Room, flat: FlatPattern, lines: readonly string[]): TextItem[] {
   const panels = panelBoxes(flat);
-  const tallest = Math.max(HEIGHTS.at(-1) ?? 1, LARGEST_SHARE * Math.min(flat.widthMm, flat.heightMm));
+  const tallest = Math.max(
+    HEIGHTS.at(-1) ?? 1,
+    LARGEST_SHARE * Math.min(flat.widthMm, flat.heightMm),
+  );
   for (const height of HEIGHTS.filter((h) => h <= tallest)) {
     for (const box of panels) {
-      const free = places(box, lines, height).find((block) => block.every((line) => room.isFree(line)));
+      const free = places(box, lines, height).find((block) =>
+        block.every((line) => room.isFree(line)),
+      );
       if (free === undefined) continue;
       room.take(...free);
       return free;
@@ -42,9 +48,23 @@ function places(box: Extents, lines: readonly string[], height: number): TextIte
   const spareY = box.maxY - box.minY - tall - 2 * margin;
   if (spareX < 0 || spareY < 0) return [];
   return TRIES.flatMap((down) =>
-    TRIES.map((right) => block(box.minX + margin + right * spareX, box.maxY - margin - height - down * spareY, lines, height)),
+    TRIES.map((right) =>
+      block(
+        box.minX + margin + right * spareX,
+        box.maxY - margin - height - down * spareY,
+        lines,
+        height,
+      ),
+    ),
   );
 }
 
 const block = (x: number, top: number, lines: readonly string[], heightMm: number): TextItem[] =>
-  lines.map((text, i) => ({ kind: 'text', role: 'note', at: [x, top - i * LINE_STEP * heightMm], heightMm, angleDeg: 0, text }));
+  lines.map((text, i) => ({
+    kind: 'text',
+    role: 'note',
+    at: [x, top - i * LINE_STEP * heightMm],
+    heightMm,
+    angleDeg: 0,
+    text,
+  }));

@@ -25,8 +25,9 @@ export interface OrthoView {
 export type OrthoViews = readonly [front: OrthoView, top: OrthoView, left: OrthoView];
 
 /**
- * The three views of a part. Seen from above it lies as its blank does in its file, turned by less than 45 degrees so that
- * `along`, a direction in the plane of the largest panel, runs upright or level.
+ * The three views of a part. Seen from above it lies as its blank does in its file, turned by less
+ * than 45 degrees so that `along`, a direction in the plane of the largest panel, runs upright or
+ * level.
  */
 export const orthoViews = (mesh: Mesh, along: Vec2): OrthoViews => {
   const turn = Math.atan2(along[1], along[0]);
@@ -44,7 +45,10 @@ export const orthoViews = (mesh: Mesh, along: Vec2): OrthoViews => {
 const viewFrom = (mesh: Mesh, camera: Camera): OrthoView => {
   const view = visibleEdges(mesh, camera);
   const flat = ([x, y]: Vec3): Vec2 => [x, y];
-  const ofKind = (isBend: boolean): Stretch[] => view.edges.filter((e) => (e.kind === 'bend') === isBend).map((e) => ({ from: flat(e.from), to: flat(e.to) }));
+  const ofKind = (isBend: boolean): Stretch[] =>
+    view.edges
+      .filter((e) => (e.kind === 'bend') === isBend)
+      .map((e) => ({ from: flat(e.from), to: flat(e.to) }));
   const points = mesh.points.map((p) => seen(camera, p));
   const isFront = frontOf(mesh, camera);
   const shown = ofKind(false);
@@ -52,16 +56,30 @@ const viewFrom = (mesh: Mesh, camera: Camera): OrthoView => {
     const isContour = isFront[s] !== isFront[t];
     if (!isContour && kind !== 'sharp') return [];
     const [from, to] = ends.map((i) => points[i]) as [Vec3, Vec3];
-    return view.occluders.hidden(from, to).map(([a, b]) => ({ from: between(from, to, a), to: between(from, to, b) }));
+    return view.occluders
+      .hidden(from, to)
+      .map(([a, b]) => ({ from: between(from, to, a), to: between(from, to, b) }));
   });
-  return { camera, seen: shown, bends: ofKind(true), hidden: apart(hidden), box: pointExtents(points.map(flat)) as Extents };
+  return {
+    camera,
+    seen: shown,
+    bends: ofKind(true),
+    hidden: apart(hidden),
+    box: pointExtents(points.map(flat)) as Extents,
+  };
 };
 
-const between = (p: Vec3, q: Vec3, t: number): Vec2 => [p[0] + t * (q[0] - p[0]), p[1] + t * (q[1] - p[1])];
+const between = (p: Vec3, q: Vec3, t: number): Vec2 => [
+  p[0] + t * (q[0] - p[0]),
+  p[1] + t * (q[1] - p[1]),
+];
 
 const frontOf = ({ points, triangles }: Mesh, { toward }: Camera): boolean[] =>
   triangles.map(({ corners: [a, b, c] }) => {
-    const normal = cross3(sub3(points[b] as Vec3, points[a] as Vec3), sub3(points[c] as Vec3, points[a] as Vec3));
+    const normal = cross3(
+      sub3(points[b] as Vec3, points[a] as Vec3),
+      sub3(points[c] as Vec3, points[a] as Vec3),
+    );
     return dot3(normal, toward) > 1e-6 * Math.hypot(...normal);
   });
 
@@ -73,7 +91,10 @@ const apart = (stretches: readonly Stretch[]): Stretch[] => {
   const kept = new Map<string, Stretch>();
   for (const s of stretches) {
     if (Math.hypot(s.to[0] - s.from[0], s.to[1] - s.from[1]) < LEAST_MM) continue;
-    const key = [s.from, s.to].map(([x, y]) => `${x.toFixed(2)} ${y.toFixed(2)}`).toSorted().join(' ');
+    const key = [s.from, s.to]
+      .map(([x, y]) => `${x.toFixed(2)} ${y.toFixed(2)}`)
+      .toSorted()
+      .join(' ');
     kept.set(key, s);
   }
   return [...kept.values()];

@@ -32,14 +32,21 @@ const STEP_MM = 7;
 const MOST_LINES = 5;
 
 /**
- * Dimensions beside the views that show them in true length, short ones nearer to the part than long ones, no text on a
- * line or on another text. What finds no room in any view, or is shown in true length in none, is left out.
+ * Dimensions beside the views that show them in true length, short ones nearer to the part than
+ * long ones, no text on a line or on another text. What finds no room in any view, or is shown in
+ * true length in none, is left out.
  */
-export const placeDimensions = (dimensions: readonly SpaceDimension[], views: readonly PlacedView[], room: SheetRoom): PlacedDimensions => {
+export const placeDimensions = (
+  dimensions: readonly SpaceDimension[],
+  views: readonly PlacedView[],
+  room: SheetRoom,
+): PlacedDimensions => {
   const items: PictureItem[] = [];
   const drawn = new Set<SpaceDimension>();
   const known = new Set<string>();
-  const order = dimensions.toSorted((a, b) => Number(a.best === 'face') - Number(b.best === 'face') || a.valueMm - b.valueMm);
+  const order = dimensions.toSorted(
+    (a, b) => Number(a.best === 'face') - Number(b.best === 'face') || a.valueMm - b.valueMm,
+  );
   for (const dimension of order) {
     for (const [i, view] of byFitness(dimension, views)) {
       const key = `${i} ${keyOf(dimension, view)}`;
@@ -64,7 +71,10 @@ const take = (line: DimensionLine, room: SheetRoom): void => {
 };
 
 /** Views that show a length true, with their place in the list, the clearest first. */
-const byFitness = (dimension: SpaceDimension, views: readonly PlacedView[]): [number, PlacedView][] => {
+const byFitness = (
+  dimension: SpaceDimension,
+  views: readonly PlacedView[],
+): [number, PlacedView][] => {
   const ends = [dimension.from, dimension.to].find((e) => e.length === 2);
   const [p, q] = ends ?? [];
   const score = ({ camera: { toward } }: PlacedView): number => {
@@ -88,11 +98,17 @@ const wayIn = ({ along: way }: SpaceDimension, { camera }: PlacedView): Vec2 => 
 
 const keyOf = (dimension: SpaceDimension, view: PlacedView): string => {
   const way = wayIn(dimension, view);
-  const shares = [dimension.from[0], dimension.to[0]].map((p) => dot(view.at(p as Vec3), way).toFixed(1)).toSorted();
+  const shares = [dimension.from[0], dimension.to[0]]
+    .map((p) => dot(view.at(p as Vec3), way).toFixed(1))
+    .toSorted();
   return `${way.map((v) => v.toFixed(3)).join(' ')} ${shares.join(' ')}`;
 };
 
-const freeLine = (dimension: SpaceDimension, view: PlacedView, room: SheetRoom): DimensionLine | undefined => {
+const freeLine = (
+  dimension: SpaceDimension,
+  view: PlacedView,
+  room: SheetRoom,
+): DimensionLine | undefined => {
   const way = wayIn(dimension, view);
   const out = leftOf(way);
   const feet = [dimension.from.map(view.at), dimension.to.map(view.at)] as const;
@@ -107,32 +123,62 @@ const freeLine = (dimension: SpaceDimension, view: PlacedView, room: SheetRoom):
   for (let k = 0; k < MOST_LINES; k++) {
     for (const side of sides) {
       const level = side > 0 ? high + FIRST_MM + k * STEP_MM : low - FIRST_MM - k * STEP_MM;
-      const line = lineAt(feet, way, level, figure(dimension.valueMm)).find((l) => isFree(l, view, room));
+      const line = lineAt(feet, way, level, figure(dimension.valueMm)).find((l) =>
+        isFree(l, view, room),
+      );
       if (line !== undefined) return line;
     }
   }
   return undefined;
 };
 
-/** A line that is seen in its length: askew to the sheet its dimension would lie across the view. */
-const isSpread = ([a, b]: readonly Vec2[]): boolean => a !== undefined && b !== undefined && Math.hypot(...sub(b, a)) > 0.1;
+/**
+ * A line that is seen in its length: askew to the sheet its dimension would lie across the view.
+ */
+const isSpread = ([a, b]: readonly Vec2[]): boolean =>
+  a !== undefined && b !== undefined && Math.hypot(...sub(b, a)) > 0.1;
 
-const boxCorners = ({ minX, minY, maxX, maxY }: Extents): Vec2[] => [[minX, minY], [maxX, minY], [maxX, maxY], [minX, maxY]];
+const boxCorners = ({ minX, minY, maxX, maxY }: Extents): Vec2[] => [
+  [minX, minY],
+  [maxX, minY],
+  [maxX, maxY],
+  [minX, maxY],
+];
 
-/** A dimension line at a level, its text in the middle, or at either end where there is no room between. */
-const lineAt = (feet: readonly [readonly Vec2[], readonly Vec2[]], way: Vec2, level: number, text: string): DimensionLine[] => {
+/**
+ * A dimension line at a level, its text in the middle, or at either end where there is no room
+ * between.
+ */
+const lineAt = (
+  feet: readonly [readonly Vec2[], readonly Vec2[]],
+  way: Vec2,
+  level: number,
+  text: string,
+): DimensionLine[] => {
   const out = leftOf(way);
-  const nearest = (points: readonly Vec2[]): Vec2 => points.reduce((best, p) => (Math.abs(dot(p, out) - level) < Math.abs(dot(best, out) - level) ? p : best));
+  const nearest = (points: readonly Vec2[]): Vec2 =>
+    points.reduce((best, p) =>
+      Math.abs(dot(p, out) - level) < Math.abs(dot(best, out) - level) ? p : best,
+    );
   const [a, b] = feet.map(nearest).toSorted((p, q) => dot(p, way) - dot(q, way)) as [Vec2, Vec2];
   const onLine = (p: Vec2): Vec2 => add(scale(way, dot(p, way)), scale(out, level));
   return dimensionChoices({ feet: [a, b], ends: [onLine(a), onLine(b)], way }, text);
 };
 
-const dimensionChoices = (bare: Pick<DimensionLine, 'feet' | 'ends' | 'way'>, text: string): DimensionLine[] => {
-  const { ends: [a, b], way } = bare;
+const dimensionChoices = (
+  bare: Pick<DimensionLine, 'feet' | 'ends' | 'way'>,
+  text: string,
+): DimensionLine[] => {
+  const {
+    ends: [a, b],
+    way,
+  } = bare;
   const long = dot(sub(b, a), way);
   const half = widthOf(text) / 2;
-  const place = (share: number): DimensionLine => ({ ...bare, text: { text, sizeMm: TEXT_MM, way, at: along(along(a, way, share), leftOf(way), 0.9) } });
+  const place = (share: number): DimensionLine => ({
+    ...bare,
+    text: { text, sizeMm: TEXT_MM, way, at: along(along(a, way, share), leftOf(way), 0.9) },
+  });
   if (long > 2 * half + 1.5) return [place(long / 2)];
   return [place(long + half + 5), place(-half - 5)];
 };
@@ -141,5 +187,11 @@ const widthOf = (text: string): number => textWidthMm(text, TEXT_MM);
 
 const isFree = (line: DimensionLine, { cell }: PlacedView, room: SheetRoom): boolean => {
   const [shaft, ...leads] = dimensionLines(line);
-  return shaft !== undefined && room.isFreeText(line.text, cell) && room.isFreeLine(shaft, cell) && !room.crosses(shaft) && leads.every((l) => room.isFreeLine(l, cell));
+  return (
+    shaft !== undefined &&
+    room.isFreeText(line.text, cell) &&
+    room.isFreeLine(shaft, cell) &&
+    !room.crosses(shaft) &&
+    leads.every((l) => room.isFreeLine(l, cell))
+  );
 };

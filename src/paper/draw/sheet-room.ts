@@ -39,12 +39,19 @@ export class SheetRoom {
     const points = corners(text);
     if (!points.every((p) => isWithin(p, within))) return false;
     const box = pointExtents(points) as Extents;
-    return this.#lines.every((l) => !isNear(l, box) || !runsThrough(l, text)) && this.#texts.every((other) => !doOverlap(text, other));
+    return (
+      this.#lines.every((l) => !isNear(l, box) || !runsThrough(l, text)) &&
+      this.#texts.every((other) => !doOverlap(text, other))
+    );
   }
 
   /** Whether a line runs through no text. */
   isFreeLine(line: Line2, within: Extents): boolean {
-    return isWithin(line.from, within) && isWithin(line.to, within) && this.#texts.every((text) => !runsThrough(line, text));
+    return (
+      isWithin(line.from, within) &&
+      isWithin(line.to, within) &&
+      this.#texts.every((text) => !runsThrough(line, text))
+    );
   }
 
   /** Whether a line crosses or runs along another one. */
@@ -55,21 +62,34 @@ export class SheetRoom {
 
 /** Whether a line may meet what lies in a box: a quick look that leaves the exact one to few. */
 const isNear = ({ from, to }: Line2, { minX, minY, maxX, maxY }: Extents): boolean =>
-  Math.max(from[0], to[0]) >= minX && Math.min(from[0], to[0]) <= maxX && Math.max(from[1], to[1]) >= minY && Math.min(from[1], to[1]) <= maxY;
+  Math.max(from[0], to[0]) >= minX &&
+  Math.min(from[0], to[0]) <= maxX &&
+  Math.max(from[1], to[1]) >= minY &&
+  Math.min(from[1], to[1]) <= maxY;
 
-const isWithin = ([x, y]: Vec2, { minX, minY, maxX, maxY }: Extents): boolean => x >= minX && x <= maxX && y >= minY && y <= maxY;
+const isWithin = ([x, y]: Vec2, { minX, minY, maxX, maxY }: Extents): boolean =>
+  x >= minX && x <= maxX && y >= minY && y <= maxY;
 
 /** From the base line down and up, and half across, with clear paper round it. */
 const reach = ({ text, sizeMm }: TextBox): Extents => {
   const half = textWidthMm(text, sizeMm) / 2 + CLEAR_MM;
-  return { minX: -half, maxX: half, minY: -0.22 * sizeMm - CLEAR_MM, maxY: 0.74 * sizeMm + CLEAR_MM };
+  return {
+    minX: -half,
+    maxX: half,
+    minY: -0.22 * sizeMm - CLEAR_MM,
+    maxY: 0.74 * sizeMm + CLEAR_MM,
+  };
 };
 
-const local = ({ at, way }: TextBox, p: Vec2): Vec2 => [dot(sub(p, at), way), dot(sub(p, at), leftOf(way))];
+const local = ({ at, way }: TextBox, p: Vec2): Vec2 => [
+  dot(sub(p, at), way),
+  dot(sub(p, at), leftOf(way)),
+];
 
 const corners = (text: TextBox): Vec2[] => {
   const { minX, minY, maxX, maxY } = reach(text);
-  const place = (x: number, y: number): Vec2 => add(text.at, add(scale(text.way, x), scale(leftOf(text.way), y)));
+  const place = (x: number, y: number): Vec2 =>
+    add(text.at, add(scale(text.way, x), scale(leftOf(text.way), y)));
   return [place(minX, minY), place(maxX, minY), place(maxX, maxY), place(minX, maxY)];
 };
 
@@ -79,7 +99,8 @@ const runsThrough = ({ from, to }: Line2, text: TextBox): boolean => {
 };
 
 const doOverlap = (a: TextBox, b: TextBox): boolean => {
-  const sides = (t: TextBox): Line2[] => corners(t).map((from, i, all) => ({ from, to: all[(i + 1) % 4] as Vec2 }));
+  const sides = (t: TextBox): Line2[] =>
+    corners(t).map((from, i, all) => ({ from, to: all[(i + 1) % 4] as Vec2 }));
   return sides(a).some((l) => runsThrough(l, b)) || sides(b).some((l) => runsThrough(l, a));
 };
 
@@ -101,6 +122,8 @@ const runsAlong = (a: Line2, b: Line2): boolean => {
   const long = Math.hypot(...sub(a.to, a.from));
   const way = scale(sub(a.to, a.from), 1 / long);
   if (Math.abs(cross(way, sub(b.from, a.from))) > ALONG_MM) return false;
-  const [s, t] = [dot(way, sub(b.from, a.from)), dot(way, sub(b.to, a.from))].toSorted((p, q) => p - q) as [number, number];
+  const [s, t] = [dot(way, sub(b.from, a.from)), dot(way, sub(b.to, a.from))].toSorted(
+    (p, q) => p - q,
+  ) as [number, number];
   return Math.min(t, long) - Math.max(s, 0) > ALONG_MM;
 };

@@ -22,14 +22,24 @@ export const tableHeightMm = (rows: number): number => (rows + 1) * ROW_MM;
 /** How many rows a height has room for, the heading apart. */
 export const rowsIn = (heightMm: number): number => Math.max(0, Math.floor(heightMm / ROW_MM) - 1);
 
-/** A table with its upper left corner at a point; what is too wide for its column is written smaller. */
-export const table = (columns: readonly Column[], rows: readonly (readonly string[])[], [left, top]: Vec2): PictureItem[] => {
+/**
+ * A table with its upper left corner at a point; what is too wide for its column is written
+ * smaller.
+ */
+export const table = (
+  columns: readonly Column[],
+  rows: readonly (readonly string[])[],
+  [left, top]: Vec2,
+): PictureItem[] => {
   const wide = columns.reduce((sum, c) => sum + c.widthMm, 0);
   const cells = (texts: readonly string[], y: number, sizeMm: number): PictureItem[] => {
     let x = left;
     return columns.map(({ widthMm, align = 'left' }, i): PictureItem => {
       const text = texts[i] ?? '';
-      const fitted = Math.min(sizeMm, (sizeMm * (widthMm - 2 * PAD_MM)) / Math.max(textWidthMm(text, sizeMm), 1e-6));
+      const fitted = Math.min(
+        sizeMm,
+        (sizeMm * (widthMm - 2 * PAD_MM)) / Math.max(textWidthMm(text, sizeMm), 1e-6),
+      );
       const at: Vec2 = [align === 'right' ? x + widthMm - PAD_MM : x + PAD_MM, y + 1.8];
       x += widthMm;
       return { kind: 'label', at, sizeMm: fitted, text, align };
@@ -37,11 +47,18 @@ export const table = (columns: readonly Column[], rows: readonly (readonly strin
   };
   return [
     line([left, top], [left + wide, top], RULE),
-    ...cells(columns.map((c) => c.heading), top - ROW_MM, HEADING_MM),
+    ...cells(
+      columns.map((c) => c.heading),
+      top - ROW_MM,
+      HEADING_MM,
+    ),
     line([left, top - ROW_MM], [left + wide, top - ROW_MM], RULE),
     ...rows.flatMap((row, i) => {
       const y = top - (i + 2) * ROW_MM;
-      return [...cells(row, y, TEXT_MM), line([left, y], [left + wide, y], i === rows.length - 1 ? RULE : THIN)];
+      return [
+        ...cells(row, y, TEXT_MM),
+        line([left, y], [left + wide, y], i === rows.length - 1 ? RULE : THIN),
+      ];
     }),
   ];
 };

@@ -1,13 +1,18 @@
 import { HELVETICA, HELVETICA_BOLD } from '../../data/helvetica.ts';
 
-const widths = (table: typeof HELVETICA): ReadonlyMap<string, number> => new Map(table.flatMap(([width, letters]) => [...letters].map((letter) => [letter, width] as const)));
+const widths = (table: typeof HELVETICA): ReadonlyMap<string, number> =>
+  new Map(
+    table.flatMap(([width, letters]) => [...letters].map((letter) => [letter, width] as const)),
+  );
 
 const [REGULAR, BOLD] = [widths(HELVETICA), widths(HELVETICA_BOLD)];
 
 /** Wide enough for any letter that is not in the tables. */
 const WIDEST = 1000;
 
-/** Width of a line of text in Helvetica, mm, kerning left out; `sizeMm` is the height of the font. */
+/**
+ * Width of a line of text in Helvetica, mm, kerning left out; `sizeMm` is the height of the font.
+ */
 export const textWidthMm = (text: string, sizeMm: number, isBold = false): number => {
   const table = isBold ? BOLD : REGULAR;
   let sum = 0;

@@ -33,9 +33,19 @@ export interface PageTexts {
 }
 
 /** The block with its lower right corner at a point. */
-export const titleBlock = (head: DrawingHead, { sheet, scale }: PageTexts, [right, bottom]: Vec2): PictureItem[] => {
+export const titleBlock = (
+  head: DrawingHead,
+  { sheet, scale }: PageTexts,
+  [right, bottom]: Vec2,
+): PictureItem[] => {
   const [left, top] = [right - TITLE_MM.width, bottom + TITLE_MM.height];
-  const items: PictureItem[] = [{ kind: 'curve', pieces: boxRing({ minX: left, minY: bottom, maxX: right, maxY: top }), stroke: RULE }];
+  const items: PictureItem[] = [
+    {
+      kind: 'curve',
+      pieces: boxRing({ minX: left, minY: bottom, maxX: right, maxY: top }),
+      stroke: RULE,
+    },
+  ];
   let y = top;
   for (const row of rowsOf(head, sheet, scale)) {
     if (y < top) items.push(line([left, y], [right, y], THIN));
@@ -50,50 +60,90 @@ export const titleBlock = (head: DrawingHead, { sheet, scale }: PageTexts, [righ
 };
 
 const rowsOf = (head: DrawingHead, sheet: string, scale: string): Row[] => [
-  { heightMm: 15, fields: [
-    { at: 0, heading: 'Part', text: head.name, isLarge: true },
-    { at: 98, heading: 'Hand', text: `${head.hand.toUpperCase()} HAND`, isLarge: true },
-    { at: 146, heading: 'Quantity', text: `${head.quantity} off`, isLarge: true },
-  ] },
-  { heightMm: 10.2, fields: [
-    { at: 0, heading: 'Material and thickness', text: head.sheet },
-    { at: 98, heading: 'Mass of one', text: `${figure(head.massKg, 3)} kg` },
-    { at: 146, heading: 'Revision', text: head.revision === '' ? '-' : head.revision },
-  ] },
-  { heightMm: 10.2, fields: [
-    { at: 0, heading: 'General tolerances', text: `ISO 2768-${head.tolerance}` },
-    { at: 48, heading: 'Lengths in mm, legs measured to', text: `${head.measure} faces` },
-    { at: 98, heading: 'Folded, overall', text: `${head.sizeMm.map((v) => figure(v, 1)).join(' x ')} mm` },
-  ] },
-  { heightMm: 10.2, fields: [
-    { at: 0, heading: 'Grain (rolling direction)', text: head.grain },
-    { at: 98, heading: 'Face to protect', text: head.protect },
-  ] },
-  { heightMm: 10.2, fields: [
-    { at: 0, heading: 'Made from the DXF', text: head.cutFile },
-    { at: 146, heading: 'Sheet', text: sheet },
-  ] },
-  { heightMm: 10.2, fields: [
-    { at: 0, heading: 'Drawn by', text: 'blankwright' },
-    { at: 48, heading: 'Scale', text: scale },
-    { at: 98, heading: 'First-angle projection', text: '' },
-  ] },
+  {
+    heightMm: 15,
+    fields: [
+      { at: 0, heading: 'Part', text: head.name, isLarge: true },
+      { at: 98, heading: 'Hand', text: `${head.hand.toUpperCase()} HAND`, isLarge: true },
+      { at: 146, heading: 'Quantity', text: `${head.quantity} off`, isLarge: true },
+    ],
+  },
+  {
+    heightMm: 10.2,
+    fields: [
+      { at: 0, heading: 'Material and thickness', text: head.sheet },
+      { at: 98, heading: 'Mass of one', text: `${figure(head.massKg, 3)} kg` },
+      { at: 146, heading: 'Revision', text: head.revision === '' ? '-' : head.revision },
+    ],
+  },
+  {
+    heightMm: 10.2,
+    fields: [
+      { at: 0, heading: 'General tolerances', text: `ISO 2768-${head.tolerance}` },
+      { at: 48, heading: 'Lengths in mm, legs measured to', text: `${head.measure} faces` },
+      {
+        at: 98,
+        heading: 'Folded, overall',
+        text: `${head.sizeMm.map((v) => figure(v, 1)).join(' x ')} mm`,
+      },
+    ],
+  },
+  {
+    heightMm: 10.2,
+    fields: [
+      { at: 0, heading: 'Grain (rolling direction)', text: head.grain },
+      { at: 98, heading: 'Face to protect', text: head.protect },
+    ],
+  },
+  {
+    heightMm: 10.2,
+    fields: [
+      { at: 0, heading: 'Made from the DXF', text: head.cutFile },
+      { at: 146, heading: 'Sheet', text: sheet },
+    ],
+  },
+  {
+    heightMm: 10.2,
+    fields: [
+      { at: 0, heading: 'Drawn by', text: 'blankwright' },
+      { at: 48, heading: 'Scale', text: scale },
+      { at: 98, heading: 'First-angle projection', text: '' },
+    ],
+  },
 ];
 
 const PAD_MM = 1.5;
 
-const fieldItems = ({ heading, text, isLarge = false }: Field, { minX, maxX, minY, maxY }: Extents): PictureItem[] => {
+const fieldItems = (
+  { heading, text, isLarge = false }: Field,
+  { minX, maxX, minY, maxY }: Extents,
+): PictureItem[] => {
   const want = isLarge ? 6.5 : 4;
-  const sizeMm = Math.min(want, (want * (maxX - minX - 2 * PAD_MM)) / Math.max(textWidthMm(text, want, isLarge), 1e-6));
+  const sizeMm = Math.min(
+    want,
+    (want * (maxX - minX - 2 * PAD_MM)) / Math.max(textWidthMm(text, want, isLarge), 1e-6),
+  );
   return [
     { kind: 'label', at: [minX + PAD_MM, maxY - 3.4], sizeMm: 2.5, text: heading },
     { kind: 'label', at: [minX + PAD_MM, minY + (isLarge ? 3 : 2)], sizeMm, text, isBold: isLarge },
   ];
 };
 
-/** The sign of first-angle projection: a cone cut short, its small end on the left, seen from there on its right (ISO 5456-2). */
+/**
+ * The sign of first-angle projection: a cone cut short, its small end on the left, seen from there
+ * on its right (ISO 5456-2).
+ */
 const firstAngleSymbol = ([x, y]: Vec2): PictureItem[] => [
-  { kind: 'curve', pieces: ring([[x - 9, y - 1.6], [x, y - 3.2], [x, y + 3.2], [x - 9, y + 1.6]]), stroke: RULE },
+  {
+    kind: 'curve',
+    pieces: ring([
+      [x - 9, y - 1.6],
+      [x, y - 3.2],
+      [x, y + 3.2],
+      [x - 9, y + 1.6],
+    ]),
+    stroke: RULE,
+  },
   { kind: 'round', centre: [x + 10, y], radiusMm: 3.2, stroke: RULE },
   { kind: 'round', centre: [x + 10, y], radiusMm: 1.6, stroke: RULE },
   line([x - 11, y], [x + 2, y], CENTRE),

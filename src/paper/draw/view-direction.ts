@@ -2,7 +2,10 @@ import { dot3, type Vec3 } from '../../geometry/vec3.ts';
 import type { Mesh } from '../../model/mesh.ts';
 import { type Camera, cameraAt, seen } from './camera.ts';
 
-/** From the left and right of each side, and from two heights; the first is taken where others show no more. */
+/**
+ * From the left and right of each side, and from two heights; the first is taken where others show
+ * no more.
+ */
 const SIDES = [-60, -120, -30, -150, 60, 120, 30, 150];
 const RISES = [35, 50];
 
@@ -31,12 +34,23 @@ export const bestCamera = (mesh: Mesh): Camera => {
 /** Lowest and highest corner of the upright box round points. */
 export const boxOf = (points: readonly Vec3[]): [Vec3, Vec3] => {
   const ends = (pick: (...values: number[]) => number, start: number): Vec3 =>
-    points.reduce<Vec3>((m, p) => [pick(m[0], p[0]), pick(m[1], p[1]), pick(m[2], p[2])], [start, start, start]);
+    points.reduce<Vec3>(
+      (m, p) => [pick(m[0], p[0]), pick(m[1], p[1]), pick(m[2], p[2])],
+      [start, start, start],
+    );
   return [ends(Math.min, Infinity), ends(Math.max, -Infinity)];
 };
 
-/** The sum of the roots of what is seen of each panel: a small flange counts for more than as much of a large one. */
-const scoreOf = ({ points, triangles, faces }: Mesh, camera: Camera, middle: Vec3, size: number): number => {
+/**
+ * The sum of the roots of what is seen of each panel: a small flange counts for more than as much
+ * of a large one.
+ */
+const scoreOf = (
+  { points, triangles, faces }: Mesh,
+  camera: Camera,
+  middle: Vec3,
+  size: number,
+): number => {
   const raster = new Raster(ROWS);
   const step = size / ROWS;
   const [mx, my] = seen(camera, middle);
@@ -45,17 +59,26 @@ const scoreOf = ({ points, triangles, faces }: Mesh, camera: Camera, middle: Vec
     return [(x - mx) / step + ROWS / 2, (y - my) / step + ROWS / 2, z];
   });
   for (const { corners, face } of triangles) {
-    const [a, b, c] = [placed[corners[0]], placed[corners[1]], placed[corners[2]]] as [Vec3, Vec3, Vec3];
-    if ((b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1]) > 0) raster.paint(a, b, c, face);
+    const [a, b, c] = [placed[corners[0]], placed[corners[1]], placed[corners[2]]] as [
+      Vec3,
+      Vec3,
+      Vec3,
+    ];
+    if ((b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1]) > 0)
+      raster.paint(a, b, c, face);
   }
   const cells = new Int32Array(faces.length);
   for (const face of raster.face) if (face >= 0) cells[face] = (cells[face] as number) + 1;
   const shown = new Map<string, number>();
   faces.forEach(({ of, kind }, face) => {
-    if (kind === 'panel' && cells[face] !== 0) shown.set(of, (shown.get(of) ?? 0) + (cells[face] as number));
+    if (kind === 'panel' && cells[face] !== 0)
+      shown.set(of, (shown.get(of) ?? 0) + (cells[face] as number));
   });
   // What lies towards the viewer more squarely is seen better.
-  return [...shown.values()].reduce((sum, n) => sum + Math.sqrt(n), 0) * (1 + 0.02 * dot3(camera.toward, [0, 0, 1]));
+  return (
+    [...shown.values()].reduce((sum, n) => sum + Math.sqrt(n), 0) *
+    (1 + 0.02 * dot3(camera.toward, [0, 0, 1]))
+  );
 };
 
 /** Which face is nearest at each point of a coarse raster. */
@@ -90,6 +113,9 @@ class Raster {
   }
 
   private span(a: number, b: number, c: number): [number, number] {
-    return [Math.max(0, Math.ceil(Math.min(a, b, c) - 0.5)), Math.min(this.rows - 1, Math.floor(Math.max(a, b, c) - 0.5))];
+    return [
+      Math.max(0, Math.ceil(Math.min(a, b, c) - 0.5)),
+      Math.min(this.rows - 1, Math.floor(Math.max(a, b, c) - 0.5)),
+    ];
   }
 }

@@ -27,9 +27,24 @@ interface Placed {
   readonly radiusMm: number;
 }
 
-/** Names in rings beside the part, each with a line to a place that is seen of the fold or panel it names. */
-export const viewLabels = (mesh: Mesh, camera: Camera, view: Seen, placing: Placing, labels: ReadonlyMap<string, string>, sizes: readonly PictureItem[], room: { readonly widthMm: number; readonly heightMm: number }): PictureItem[] => {
-  const taken: Placed[] = sizes.flatMap((item) => (item.kind === 'label' ? [{ at: item.at, radiusMm: textWidthMm(item.text, item.sizeMm, false) / 2 + PAD_MM }] : []));
+/**
+ * Names in rings beside the part, each with a line to a place that is seen of the fold or panel it
+ * names.
+ */
+export const viewLabels = (
+  mesh: Mesh,
+  camera: Camera,
+  view: Seen,
+  placing: Placing,
+  labels: ReadonlyMap<string, string>,
+  sizes: readonly PictureItem[],
+  room: { readonly widthMm: number; readonly heightMm: number },
+): PictureItem[] => {
+  const taken: Placed[] = sizes.flatMap((item) =>
+    item.kind === 'label'
+      ? [{ at: item.at, radiusMm: textWidthMm(item.text, item.sizeMm, false) / 2 + PAD_MM }]
+      : [],
+  );
   const anchors = [...labels].flatMap(([of, text]) => {
     const anchor = anchorOf(mesh, camera, view, of);
     return anchor === undefined ? [] : [{ text, at: placing.at(anchor) }];
@@ -45,23 +60,44 @@ export const viewLabels = (mesh: Mesh, camera: Camera, view: Seen, placing: Plac
       { kind: 'curve', pieces: [{ from: at, to: end, bulge: 0 }], stroke: { widthMm: LINE_MM } },
       { kind: 'round', centre: at, radiusMm: DOT_MM, fill: 0 },
       { kind: 'round', centre: place, radiusMm, fill: 1, stroke: { widthMm: LINE_MM } },
-      { kind: 'label', at: [place[0], place[1] - 0.36 * TEXT_MM], sizeMm: TEXT_MM, text, align: 'middle', isBold: true },
+      {
+        kind: 'label',
+        at: [place[0], place[1] - 0.36 * TEXT_MM],
+        sizeMm: TEXT_MM,
+        text,
+        align: 'middle',
+        isBold: true,
+      },
     ] satisfies PictureItem[];
   });
 };
 
 /** A point of a fold or a panel that is seen, near the middle of what is seen of it. */
-const anchorOf = ({ points, triangles, faces }: Mesh, camera: Camera, { occluders }: Seen, of: string): Vec3 | undefined => {
+const anchorOf = (
+  { points, triangles, faces }: Mesh,
+  camera: Camera,
+  { occluders }: Seen,
+  of: string,
+): Vec3 | undefined => {
   const open = triangles.flatMap(({ corners, face }): Vec3[] => {
     const { of: own, side } = faces[face] as MeshFace;
     if (own !== of || side === 'rim') return [];
     const [a, b, c] = corners.map((i) => seen(camera, points[i] as Vec3)) as [Vec3, Vec3, Vec3];
     if ((b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1]) <= 0) return [];
-    return SPOTS.map(([u, v, w]): Vec3 => [u * a[0] + v * b[0] + w * c[0], u * a[1] + v * b[1] + w * c[1], u * a[2] + v * b[2] + w * c[2]]).filter((p) => !occluders.isHidden(p));
+    return SPOTS.map(([u, v, w]): Vec3 => [
+      u * a[0] + v * b[0] + w * c[0],
+      u * a[1] + v * b[1] + w * c[1],
+      u * a[2] + v * b[2] + w * c[2],
+    ]).filter((p) => !occluders.isHidden(p));
   });
-  const mean = [0, 1].map((axis) => open.reduce((sum, p) => sum + (p[axis] as number), 0) / open.length) as unknown as Vec2;
+  const mean = [0, 1].map(
+    (axis) => open.reduce((sum, p) => sum + (p[axis] as number), 0) / open.length,
+  ) as unknown as Vec2;
   const far = ([x, y]: Vec3): number => distance([x, y], mean);
-  return open.reduce<Vec3 | undefined>((best, p) => (best === undefined || far(p) < far(best) - 1e-9 ? p : best), undefined);
+  return open.reduce<Vec3 | undefined>(
+    (best, p) => (best === undefined || far(p) < far(best) - 1e-9 ? p : best),
+    undefined,
+  );
 };
 
 /** Points within a triangle, as shares of its corners. */
@@ -80,12 +116,18 @@ interface Sheet {
   readonly isMetal: (x: number, y: number) => boolean;
 }
 
-const sheetOf = ({ edges, occluders }: Seen, placing: Placing, { widthMm, heightMm }: { readonly widthMm: number; readonly heightMm: number }): Sheet => {
+const sheetOf = (
+  { edges, occluders }: Seen,
+  placing: Placing,
+  { widthMm, heightMm }: { readonly widthMm: number; readonly heightMm: number },
+): Sheet => {
   const [ox, oy] = placing.at([0, 0, 0]);
   return {
     widthMm,
     heightMm,
-    lines: edges.filter((e) => e.kind !== 'bend').map((e) => [placing.at(e.from), placing.at(e.to)] as const),
+    lines: edges
+      .filter((e) => e.kind !== 'bend')
+      .map((e) => [placing.at(e.from), placing.at(e.to)] as const),
     isMetal: (x, y) => occluders.covers((x - ox) / placing.scale, (y - oy) / placing.scale),
   };
 };
@@ -98,7 +140,11 @@ const bestPlace = (from: Vec2, radiusMm: number, taken: readonly Placed[], sheet
       const turn = (2 * Math.PI * (k + 0.5)) / DIRECTIONS;
       const at = along(from, [Math.cos(turn), Math.sin(turn)], reach);
       // The dearest questions are asked last, and only of a place that may still be the best.
-      const parts = [() => reach + crowding(at, radiusMm, taken, sheet), () => metalUnder(at, radiusMm, sheet), () => linesUnder(at, radiusMm, sheet)];
+      const parts = [
+        () => reach + crowding(at, radiusMm, taken, sheet),
+        () => metalUnder(at, radiusMm, sheet),
+        () => linesUnder(at, radiusMm, sheet),
+      ];
       let cost = 0;
       for (const part of parts) if (cost < least) cost += part();
       if (cost < least - 1e-9) [least, best] = [cost, at];
@@ -107,17 +153,41 @@ const bestPlace = (from: Vec2, radiusMm: number, taken: readonly Placed[], sheet
   return best;
 };
 
-const crowding = ([x, y]: Vec2, r: number, taken: readonly Placed[], { widthMm, heightMm }: Sheet): number => {
+const crowding = (
+  [x, y]: Vec2,
+  r: number,
+  taken: readonly Placed[],
+  { widthMm, heightMm }: Sheet,
+): number => {
   const isOutside = x < r || y < r || x > widthMm - r || y > heightMm - r;
-  return isOutside || taken.some((t) => distance(t.at, [x, y]) < t.radiusMm + r + PAD_MM) ? IN_THE_WAY_MM : 0;
+  return isOutside || taken.some((t) => distance(t.at, [x, y]) < t.radiusMm + r + PAD_MM)
+    ? IN_THE_WAY_MM
+    : 0;
 };
 
 const metalUnder = ([x, y]: Vec2, r: number, { isMetal }: Sheet): number =>
-  ([[0, 0], [r, 0], [-r, 0], [0, r], [0, -r]] as const).filter(([dx, dy]) => isMetal(x + dx, y + dy)).length * (ON_METAL_MM / 5);
+  (
+    [
+      [0, 0],
+      [r, 0],
+      [-r, 0],
+      [0, r],
+      [0, -r],
+    ] as const
+  ).filter(([dx, dy]) => isMetal(x + dx, y + dy)).length *
+  (ON_METAL_MM / 5);
 
 const linesUnder = ([x, y]: Vec2, r: number, { lines }: Sheet): number => {
-  const met = lines.filter(([[px, py], [qx, qy]]) => Math.min(px, qx) < x + r && Math.max(px, qx) > x - r && Math.min(py, qy) < y + r && Math.max(py, qy) > y - r);
-  return Math.min(MOST_LINES, met.filter(([p, q]) => distanceTo([x, y], p, q) < r).length) * ON_LINE_MM;
+  const met = lines.filter(
+    ([[px, py], [qx, qy]]) =>
+      Math.min(px, qx) < x + r &&
+      Math.max(px, qx) > x - r &&
+      Math.min(py, qy) < y + r &&
+      Math.max(py, qy) > y - r,
+  );
+  return (
+    Math.min(MOST_LINES, met.filter(([p, q]) => distanceTo([x, y], p, q) < r).length) * ON_LINE_MM
+  );
 };
 
 const distanceTo = (p: Vec2, from: Vec2, to: Vec2): number => {

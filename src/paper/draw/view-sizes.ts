@@ -1,11 +1,24 @@
-import { add, along, distance, dot, leftOf, middle, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
+import {
+  add,
+  along,
+  distance,
+  dot,
+  leftOf,
+  middle,
+  sub,
+  unit,
+  type Vec2,
+} from '../../geometry/vec2.ts';
 import type { Vec3 } from '../../geometry/vec3.ts';
 import type { Label, PictureItem, Stroke } from '../../model/picture.ts';
 import { type Camera, seen } from './camera.ts';
 import type { Placing } from './folded-view.ts';
 import { textWidthMm } from './text-width.ts';
 
-/** From the box round the part to the line of a size, and where the lines that lead there begin and end, mm. */
+/**
+ * From the box round the part to the line of a size, and where the lines that lead there begin and
+ * end, mm.
+ */
 const OFFSET_MM = 7;
 const GAP_MM = 1;
 const BEYOND_MM = 1.2;
@@ -21,7 +34,10 @@ export interface SizeCorners {
   readonly near: Vec3;
   readonly alongX: Vec3;
   readonly alongY: Vec3;
-  /** The corner on the left of those two, its other sides pointing away from the part, and the one above it. */
+  /**
+   * The corner on the left of those two, its other sides pointing away from the part, and the one
+   * above it.
+   */
   readonly foot: Vec3;
   readonly top: Vec3;
 }
@@ -32,15 +48,31 @@ export const sizeCorners = ([low, high]: readonly [Vec3, Vec3], camera: Camera):
   const corner = (x: number, y: number, z = low[2]): Vec3 => seen(camera, [x, y, z]);
   const [alongX, alongY] = [corner(farX, nearY), corner(nearX, farY)];
   const isXLeft = alongX[0] < alongY[0];
-  return { near: corner(nearX, nearY), alongX, alongY, foot: isXLeft ? alongX : alongY, top: isXLeft ? corner(farX, nearY, high[2]) : corner(nearX, farY, high[2]) };
+  return {
+    near: corner(nearX, nearY),
+    alongX,
+    alongY,
+    foot: isXLeft ? alongX : alongY,
+    top: isXLeft ? corner(farX, nearY, high[2]) : corner(nearX, farY, high[2]),
+  };
 };
 
 /**
- * The three overall sizes on lines beside the box round the part: two along its nearer sides on the ground, the height at
- * its left.
+ * The three overall sizes on lines beside the box round the part: two along its nearer sides on the
+ * ground, the height at its left.
  */
-export const sizeLines = (corners: SizeCorners, { at }: Placing, texts: readonly [string, string, string]): PictureItem[] => {
-  const [near, alongX, alongY, foot, top] = [corners.near, corners.alongX, corners.alongY, corners.foot, corners.top].map(at) as [Vec2, Vec2, Vec2, Vec2, Vec2];
+export const sizeLines = (
+  corners: SizeCorners,
+  { at }: Placing,
+  texts: readonly [string, string, string],
+): PictureItem[] => {
+  const [near, alongX, alongY, foot, top] = [
+    corners.near,
+    corners.alongX,
+    corners.alongY,
+    corners.foot,
+    corners.top,
+  ].map(at) as [Vec2, Vec2, Vec2, Vec2, Vec2];
   return [
     ...sizeLine(near, alongX, unit(sub(near, alongY)), texts[0]),
     ...sizeLine(near, alongY, unit(sub(near, alongX)), texts[1]),
@@ -48,27 +80,58 @@ export const sizeLines = (corners: SizeCorners, { at }: Placing, texts: readonly
   ];
 };
 
-/** A line between two points, moved outwards, with ticks at its ends and its text on the outer side. */
+/**
+ * A line between two points, moved outwards, with ticks at its ends and its text on the outer side.
+ */
 const sizeLine = (from: Vec2, to: Vec2, out: Vec2, text: string): PictureItem[] => {
   const [a, b] = [along(from, out, OFFSET_MM), along(to, out, OFFSET_MM)];
-  const line = (p: Vec2, q: Vec2, stroke: Stroke): PictureItem => ({ kind: 'curve', pieces: [{ from: p, to: q, bulge: 0 }], stroke });
-  const lead = (p: Vec2): PictureItem => line(along(p, out, GAP_MM), along(p, out, OFFSET_MM + BEYOND_MM), THIN);
+  const line = (p: Vec2, q: Vec2, stroke: Stroke): PictureItem => ({
+    kind: 'curve',
+    pieces: [{ from: p, to: q, bulge: 0 }],
+    stroke,
+  });
+  const lead = (p: Vec2): PictureItem =>
+    line(along(p, out, GAP_MM), along(p, out, OFFSET_MM + BEYOND_MM), THIN);
   const way = unit(sub(b, a));
   const slant = unit(add(way, leftOf(way)));
-  const tick = (p: Vec2): PictureItem => line(along(p, slant, -TICK_MM), along(p, slant, TICK_MM), TICK);
-  return [lead(from), lead(to), line(a, b, THIN), tick(a), tick(b), distance(a, b) < textWidthMm(text, TEXT_MM) + 2 * TICK_MM ? besideText(middle(a, b), out, text) : sizeText(middle(a, b), way, out, text)];
+  const tick = (p: Vec2): PictureItem =>
+    line(along(p, slant, -TICK_MM), along(p, slant, TICK_MM), TICK);
+  return [
+    lead(from),
+    lead(to),
+    line(a, b, THIN),
+    tick(a),
+    tick(b),
+    distance(a, b) < textWidthMm(text, TEXT_MM) + 2 * TICK_MM
+      ? besideText(middle(a, b), out, text)
+      : sizeText(middle(a, b), way, out, text),
+  ];
 };
 
 /** Beside a line that is shorter than its text. */
 const besideText = (at: Vec2, out: Vec2, text: string): Label => {
   const [x, y] = along(at, out, 2 * TICK_MM);
-  return { kind: 'label', at: [x, y - 0.36 * TEXT_MM], sizeMm: TEXT_MM, text, align: out[0] < 0 ? 'right' : 'left' };
+  return {
+    kind: 'label',
+    at: [x, y - 0.36 * TEXT_MM],
+    sizeMm: TEXT_MM,
+    text,
+    align: out[0] < 0 ? 'right' : 'left',
+  };
 };
 
 /** Read from below or from the right, clear of its line on the side away from the part. */
 const sizeText = (at: Vec2, way: Vec2, out: Vec2, text: string): Label => {
-  const reading: Vec2 = way[0] < -1e-6 || (Math.abs(way[0]) <= 1e-6 && way[1] < 0) ? [-way[0], -way[1]] : way;
+  const reading: Vec2 =
+    way[0] < -1e-6 || (Math.abs(way[0]) <= 1e-6 && way[1] < 0) ? [-way[0], -way[1]] : way;
   const rise = leftOf(reading);
   const clear = dot(rise, out) > 0 ? GAP_MM : -GAP_MM - 0.72 * TEXT_MM;
-  return { kind: 'label', at: along(at, rise, clear), sizeMm: TEXT_MM, text, align: 'middle', angleDeg: (Math.atan2(reading[1], reading[0]) * 180) / Math.PI };
+  return {
+    kind: 'label',
+    at: along(at, rise, clear),
+    sizeMm: TEXT_MM,
+    text,
+    align: 'middle',
+    angleDeg: (Math.atan2(reading[1], reading[0]) * 180) / Math.PI,
+  };
 };

@@ -7,7 +7,10 @@ import { Occluders, type SeenTriangle } from './occluders.ts';
 export interface VisibleEdge {
   readonly from: Vec3;
   readonly to: Vec3;
-  /** `contour`: behind it the body turns away. `edge`: a corner of the metal. `bend`: where a bend begins. */
+  /**
+   * `contour`: behind it the body turns away. `edge`: a corner of the metal. `bend`: where a bend
+   * begins.
+   */
   readonly kind: 'contour' | 'edge' | 'bend';
 }
 
@@ -17,20 +20,31 @@ export interface Seen {
   readonly occluders: Occluders;
 }
 
-/** Stretches shorter than this, mm, are left out: there an edge comes out from behind the face it belongs to. */
+/**
+ * Stretches shorter than this, mm, are left out: there an edge comes out from behind the face it
+ * belongs to.
+ */
 const LEAST_MM = 2e-3;
 
 /** The edges of a closed mesh with all that is hidden taken out, exactly. */
 export const visibleEdges = (mesh: Mesh, camera: Camera): Seen => {
   const points = mesh.points.map((p) => seen(camera, p));
-  const isFront = mesh.triangles.map((triangle) => dot3(meshTriangleNormal(mesh, triangle), camera.toward) > EDGE_ON);
-  const front = mesh.triangles.flatMap(({ corners: [a, b, c] }, t): SeenTriangle[] => (isFront[t] === true ? [[points[a] as Vec3, points[b] as Vec3, points[c] as Vec3]] : []));
+  const isFront = mesh.triangles.map(
+    (triangle) => dot3(meshTriangleNormal(mesh, triangle), camera.toward) > EDGE_ON,
+  );
+  const front = mesh.triangles.flatMap(({ corners: [a, b, c] }, t): SeenTriangle[] =>
+    isFront[t] === true ? [[points[a] as Vec3, points[b] as Vec3, points[c] as Vec3]] : [],
+  );
   const occluders = new Occluders(front);
   const edges = mesh.edges.flatMap((edge): VisibleEdge[] => {
     const kind = kindOf(edge, isFront);
     if (kind === undefined) return [];
     const [from, to] = [points[edge.ends[0]] as Vec3, points[edge.ends[1]] as Vec3];
-    return visibleStretches(occluders, from, to).map(([s, t]) => ({ from: at(from, to, s), to: at(from, to, t), kind }));
+    return visibleStretches(occluders, from, to).map(([s, t]) => ({
+      from: at(from, to, s),
+      to: at(from, to, t),
+      kind,
+    }));
   });
   return { edges, occluders };
 };
@@ -38,8 +52,13 @@ export const visibleEdges = (mesh: Mesh, camera: Camera): Seen => {
 /** A face seen from this narrow an angle, as its sine, is seen from its edge. */
 const EDGE_ON = 1e-6;
 
-/** `undefined` for an edge that is not drawn: on the far side, or between chords of one round face. */
-const kindOf = ({ triangles: [s, t], kind }: MeshEdge, isFront: readonly boolean[]): VisibleEdge['kind'] | undefined => {
+/**
+ * `undefined` for an edge that is not drawn: on the far side, or between chords of one round face.
+ */
+const kindOf = (
+  { triangles: [s, t], kind }: MeshEdge,
+  isFront: readonly boolean[],
+): VisibleEdge['kind'] | undefined => {
   if (isFront[s] !== isFront[t]) return 'contour';
   if (isFront[s] === false || kind === 'smooth') return undefined;
   return kind === 'sharp' ? 'edge' : 'bend';
@@ -58,4 +77,8 @@ const visibleStretches = (occluders: Occluders, from: Vec3, to: Vec3): [number, 
   return found;
 };
 
-const at = (p: Vec3, q: Vec3, t: number): Vec3 => [p[0] + t * (q[0] - p[0]), p[1] + t * (q[1] - p[1]), p[2] + t * (q[2] - p[2])];
+const at = (p: Vec3, q: Vec3, t: number): Vec3 => [
+  p[0] + t * (q[0] - p[0]),
+  p[1] + t * (q[1] - p[1]),
+  p[2] + t * (q[2] - p[2]),
+];

@@ -1,7 +1,15 @@
 import { textWidthMm } from './text-width.ts';
 
-/** A text in lines no wider than `widthMm`, broken between words; a word that is wider by itself is broken where it must be. */
-export const wrapped = (text: string, widthMm: number, sizeMm: number, isBold = false): string[] => {
+/**
+ * A text in lines no wider than `widthMm`, broken between words; a word that is wider by itself is
+ * broken where it must be.
+ */
+export const wrapped = (
+  text: string,
+  widthMm: number,
+  sizeMm: number,
+  isBold = false,
+): string[] => {
   const fits = (line: string): boolean => textWidthMm(line, sizeMm, isBold) <= widthMm + 1e-9;
   const lines: string[] = [];
   let line = '';

@@ -1,8 +1,30 @@
 import { line } from '../draw/strokes.ts';
 import { textWidthMm } from '../draw/text-width.ts';
 import type { Picture, PictureItem } from '../../model/picture.ts';
-import { CONTENT_MM, type Fact, GUTTER_MM, type Overview, type PictureBlock, type SheetBlock, type SheetStep, type StepsBlock, type TextBlock, TYPE_MM } from './content.ts';
-import { beside, captionStrips, gapStrip, lineMm, linesFrom, type Section, stacked, type Strip, textStrip, titleStrip } from './strips.ts';
+import {
+  CONTENT_MM,
+  type Fact,
+  GUTTER_MM,
+  type Overview,
+  type PictureBlock,
+  type SheetBlock,
+  type SheetStep,
+  type StepsBlock,
+  type TextBlock,
+  TYPE_MM,
+} from './content.ts';
+import {
+  beside,
+  captionStrips,
+  gapStrip,
+  lineMm,
+  linesFrom,
+  type Section,
+  stacked,
+  type Strip,
+  textStrip,
+  titleStrip,
+} from './strips.ts';
 import { tableSection } from './table-strips.ts';
 import { wrapped } from '../draw/wrap.ts';
 
@@ -27,14 +49,30 @@ const overviewSection = ({ picture, facts, blank }: Overview): Section => {
   const x = picture === undefined ? 0 : picture.widthMm + GUTTER_MM;
   const list = stacked(facts.map((fact) => factStrip(fact, CONTENT_MM - x)));
   if (picture === undefined) return { head: [], body: [list] };
-  return { head: [], body: [beside({ x: 0, strip: picture }, { x, strip: stacked([gapStrip(3), list]) })] };
+  return {
+    head: [],
+    body: [beside({ x: 0, strip: picture }, { x, strip: stacked([gapStrip(3), list]) })],
+  };
 };
 
-const besideBlank = ({ title, picture, captions }: PictureBlock, view: Picture | undefined, facts: readonly Fact[]): Strip => {
+const besideBlank = (
+  { title, picture, captions }: PictureBlock,
+  view: Picture | undefined,
+  facts: readonly Fact[],
+): Strip => {
   const { widthMm } = picture;
   const x = widthMm + GUTTER_MM;
-  const left = stacked([titleStrip(title, widthMm), picture, gapStrip(1), ...captionStrips(captions, widthMm)]);
-  const right = stacked([...(view === undefined ? [] : [view]), gapStrip(2), ...facts.map((fact) => factStrip(fact, CONTENT_MM - x))]);
+  const left = stacked([
+    titleStrip(title, widthMm),
+    picture,
+    gapStrip(1),
+    ...captionStrips(captions, widthMm),
+  ]);
+  const right = stacked([
+    ...(view === undefined ? [] : [view]),
+    gapStrip(2),
+    ...facts.map((fact) => factStrip(fact, CONTENT_MM - x)),
+  ]);
   return beside({ x: 0, strip: left }, { x, strip: right });
 };
 
@@ -54,27 +92,45 @@ const pictureSection = ({ title, picture, captions }: PictureBlock): Section => 
 const stepsSection = ({ title, captions, across, steps }: StepsBlock): Section => {
   const widthMm = across === 1 ? CONTENT_MM : (CONTENT_MM - GUTTER_MM) / 2;
   const cells = steps.map((step) => stepStrip(step, widthMm));
-  const rows = Array.from({ length: Math.ceil(cells.length / across) }, (_, i) => cells.slice(i * across, (i + 1) * across));
+  const rows = Array.from({ length: Math.ceil(cells.length / across) }, (_, i) =>
+    cells.slice(i * across, (i + 1) * across),
+  );
   return {
     head: [titleStrip(title)],
-    body: [...captionStrips(captions), ...rows.map((row) => stacked([beside(...row.map((strip, i) => ({ x: i * (widthMm + GUTTER_MM), strip }))), gapStrip(2)]))],
+    body: [
+      ...captionStrips(captions),
+      ...rows.map((row) =>
+        stacked([
+          beside(...row.map((strip, i) => ({ x: i * (widthMm + GUTTER_MM), strip }))),
+          gapStrip(2),
+        ]),
+      ),
+    ],
   };
 };
 
 const stepStrip = ({ title, lines, pictures }: SheetStep, widthMm: number): Strip => {
   const first = pictures[0];
-  const step = first === undefined ? 0 : first.widthMm + (widthMm - pictures.length * first.widthMm) / Math.max(1, pictures.length - 1);
+  const step =
+    first === undefined
+      ? 0
+      : first.widthMm +
+        (widthMm - pictures.length * first.widthMm) / Math.max(1, pictures.length - 1);
   return stacked([
     gapStrip(1),
     textStrip(title, { sizeMm: TYPE_MM.big, isBold: true, widthMm }),
     ...lines.map((text) => textStrip(text, { sizeMm: TYPE_MM.text, widthMm })),
     gapStrip(1),
-    ...(first === undefined ? [] : [beside(...pictures.map((strip, i) => ({ x: i * step, strip })))]),
+    ...(first === undefined
+      ? []
+      : [beside(...pictures.map((strip, i) => ({ x: i * step, strip })))]),
   ]);
 };
 
 const textSection = ({ title, texts }: TextBlock): Section => {
-  const leads = texts.map(({ lead }) => (lead === undefined ? 0 : textWidthMm(lead, TYPE_MM.note, true) + 3));
+  const leads = texts.map(({ lead }) =>
+    lead === undefined ? 0 : textWidthMm(lead, TYPE_MM.note, true) + 3,
+  );
   const x = Math.max(4, ...leads);
   const style = { sizeMm: TYPE_MM.note, x, widthMm: CONTENT_MM - x };
   return {
@@ -82,7 +138,10 @@ const textSection = ({ title, texts }: TextBlock): Section => {
     body: texts.map(({ lead, text }): Strip => {
       const lines = wrapped(text, style.widthMm, style.sizeMm);
       const heightMm = lines.length * lineMm(style.sizeMm) + 0.5;
-      const sign: PictureItem[] = lead === undefined ? [line([0.5, heightMm - 2.2], [2.5, heightMm - 2.2], { widthMm: 0.35 })] : linesFrom([lead], heightMm, { sizeMm: TYPE_MM.note, isBold: true });
+      const sign: PictureItem[] =
+        lead === undefined
+          ? [line([0.5, heightMm - 2.2], [2.5, heightMm - 2.2], { widthMm: 0.35 })]
+          : linesFrom([lead], heightMm, { sizeMm: TYPE_MM.note, isBold: true });
       return { heightMm, items: [...sign, ...linesFrom(lines, heightMm, style)] };
     }),
   };

@@ -1,6 +1,8 @@
 import type { Picture } from '../../model/picture.ts';
 
-/** All that a job sheet shows, whatever it is shown on: texts as they are read, pictures, tables. */
+/**
+ * All that a job sheet shows, whatever it is shown on: texts as they are read, pictures, tables.
+ */
 export interface SheetContent {
   readonly head: SheetHead;
   readonly blocks: readonly SheetBlock[];

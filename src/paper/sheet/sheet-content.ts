@@ -15,7 +15,17 @@ import type { Shop } from '../../model/shop.ts';
 import type { PartPlan } from '../../plan/of-part/part-plan.ts';
 import type { FindingResult, PartResult, ReportResult } from '../../contract/part.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
-import { CONTENT_MM, type Fact, GUTTER_MM, type PictureBlock, type SheetBlock, type SheetContent, type SheetHead, type SheetStep, type TextBlock } from './content.ts';
+import {
+  CONTENT_MM,
+  type Fact,
+  GUTTER_MM,
+  type PictureBlock,
+  type SheetBlock,
+  type SheetContent,
+  type SheetHead,
+  type SheetStep,
+  type TextBlock,
+} from './content.ts';
 import { bendTable, holesTable, proofTable, reportTables, slantedFolds } from './tables.ts';
 
 /** A part as it was made, and what is to be told with it. */
@@ -41,18 +51,35 @@ export interface SheetPart {
 }
 
 /** Pure data, so that a page for the screen and one for paper tell the same. */
-export function sheetContent({ made, report, fit = [], note, revision, shop }: SheetRequest): SheetContent {
+export function sheetContent({
+  made,
+  report,
+  fit = [],
+  note,
+  revision,
+  shop,
+}: SheetRequest): SheetContent {
   const { result, flat } = made;
   return {
-    head: headOf(made, [...(revision === undefined ? [] : [`Revision ${revision}`]), ...(note === undefined ? [] : [note]), ...(shop === undefined ? [] : [`For ${shop.name}`])]),
+    head: headOf(made, [
+      ...(revision === undefined ? [] : [`Revision ${revision}`]),
+      ...(note === undefined ? [] : [note]),
+      ...(shop === undefined ? [] : [`For ${shop.name}`]),
+    ]),
     blocks: [
       ...opening(made),
       ...bendTable(result),
       ...(flat === undefined ? [] : [...slantedFolds(flat), ...holesTable(keyedHoles(flat), flat)]),
       ...foldBlocks(made),
-      ...texts('How well it is likely to fit', fit.map((text) => ({ text }))),
+      ...texts(
+        'How well it is likely to fit',
+        fit.map((text) => ({ text })),
+      ),
       ...texts('Findings', findingsOf(result.findings)),
-      ...texts('Cautions', result.findings.filter(isCaution).map(({ message }) => ({ text: message }))),
+      ...texts(
+        'Cautions',
+        result.findings.filter(isCaution).map(({ message }) => ({ text: message })),
+      ),
       ...proofTable(result.proof),
       ...(report === undefined ? [] : reportTables(report)),
     ],
@@ -84,8 +111,14 @@ const opening = ({ result, part, flat }: SheetPart): SheetBlock[] => {
   const facts = factsOf(result);
   if (part === undefined || flat === undefined) return [{ kind: 'overview', facts }];
   const holes = keyedHoles(flat);
-  const under = dimensionedBlank(flat, holes, { widthMm: CONTENT_MM, heightMm: blankHeightMm(flat, holes.length) });
-  const beside = dimensionedBlank(flat, holes, { widthMm: CONTENT_MM - SIDE_VIEW.widthMm - GUTTER_MM, heightMm: sideHeightMm(flat.bends.length) });
+  const under = dimensionedBlank(flat, holes, {
+    widthMm: CONTENT_MM,
+    heightMm: blankHeightMm(flat, holes.length),
+  });
+  const beside = dimensionedBlank(flat, holes, {
+    widthMm: CONTENT_MM - SIDE_VIEW.widthMm - GUTTER_MM,
+    heightMm: sideHeightMm(flat.bends.length),
+  });
   // Where it is drawn larger.
   const isBeside = beside.scale > under.scale;
   const picture = viewOf(part, flat, result, isBeside ? SIDE_VIEW : VIEW);
@@ -95,38 +128,83 @@ const opening = ({ result, part, flat }: SheetPart): SheetBlock[] => {
 };
 
 /** Of a stopped part there is nothing to be folded up: its holes may lie off the metal. */
-const viewOf = (part: Part, flat: FlatPattern, { folded, bends, findings }: PartResult, size: typeof VIEW): Picture | undefined => {
+const viewOf = (
+  part: Part,
+  flat: FlatPattern,
+  { folded, bends, findings }: PartResult,
+  size: typeof VIEW,
+): Picture | undefined => {
   if (folded === null || hasStop(findings)) return undefined;
   const mesh = foldedMesh(part, flat, Math.max(0.02, Math.max(...folded.sizeMm) * VIEW_SHARE));
   if (mesh === undefined) return undefined;
   const [x, y, z] = folded.sizeMm.map((v) => figure(v, 1)) as [string, string, string];
-  const labels = bends.length > MOST_NAMED ? {} : { labels: new Map(bends.map(({ id }) => [id, id])) };
+  const labels =
+    bends.length > MOST_NAMED ? {} : { labels: new Map(bends.map(({ id }) => [id, id])) };
   return foldedView(mesh, { ...size, sizes: [x, y, z], ...labels });
 };
 
 const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
-  ...(blank === null ? [] : [{ name: 'Blank, mm', value: `${figure(blank.widthMm, 1)} x ${figure(blank.heightMm, 1)}`, isBig: true }]),
-  ...(folded === null ? [] : [{ name: 'Folded, outside, mm', value: folded.sizeMm.map((v) => figure(v, 1)).join(' x '), isBig: true }]),
+  ...(blank === null
+    ? []
+    : [
+        {
+          name: 'Blank, mm',
+          value: `${figure(blank.widthMm, 1)} x ${figure(blank.heightMm, 1)}`,
+          isBig: true,
+        },
+      ]),
+  ...(folded === null
+    ? []
+    : [
+        {
+          name: 'Folded, outside, mm',
+          value: folded.sizeMm.map((v) => figure(v, 1)).join(' x '),
+          isBig: true,
+        },
+      ]),
   ...(blank === null
     ? []
     : [
         { name: 'Mass', value: `${figure(blank.massKg, 3)} kg` },
-        { name: 'Cut length', value: `${figure(blank.cutLengthMm, 0)} mm, ${blank.pierces} ${blank.pierces === 1 ? 'pierce' : 'pierces'}` },
+        {
+          name: 'Cut length',
+          value: `${figure(blank.cutLengthMm, 0)} mm, ${blank.pierces} ${blank.pierces === 1 ? 'pierce' : 'pierces'}`,
+        },
         { name: 'Area of metal', value: `${figure(blank.areaMm2 / 100, 1)} cm²` },
       ]),
   ...(bends.length === 0 ? [] : [{ name: 'Bends by', value: rulesUsed(rule, bends) }]),
-  ...(proof === null ? [] : [{ name: 'Proof of the cut file', value: `within ${atLeast(proof.worstMm, 3)} mm, ${proof.measures.length} measures` }]),
+  ...(proof === null
+    ? []
+    : [
+        {
+          name: 'Proof of the cut file',
+          value: `within ${atLeast(proof.worstMm, 3)} mm, ${proof.measures.length} measures`,
+        },
+      ]),
 ];
 
-/** So high that the tables of a few bends and holes stand on the same page; where it is folded both ways, its sizes take more room. */
-const blankHeightMm = ({ bends }: FlatPattern, holes: number): number => (bends.length > 8 || isFoldedBothWays(bends) ? 125 : Math.max(78, 122 - 6.5 * bends.length - (holes > 0 && holes <= 4 ? 13 + 3 * holes : 0)));
-const isFoldedBothWays = (bends: FlatPattern['bends']): boolean => ([0, 1] as const).every((axis) => bends.some(({ centreLine: [p, q] }) => Math.abs(p[axis] - q[axis]) < 0.05));
+/**
+ * So high that the tables of a few bends and holes stand on the same page; where it is folded both
+ * ways, its sizes take more room.
+ */
+const blankHeightMm = ({ bends }: FlatPattern, holes: number): number =>
+  bends.length > 8 || isFoldedBothWays(bends)
+    ? 125
+    : Math.max(78, 122 - 6.5 * bends.length - (holes > 0 && holes <= 4 ? 13 + 3 * holes : 0));
+const isFoldedBothWays = (bends: FlatPattern['bends']): boolean =>
+  ([0, 1] as const).every((axis) =>
+    bends.some(({ centreLine: [p, q] }) => Math.abs(p[axis] - q[axis]) < 0.05),
+  );
 
-const sideHeightMm = (bends: number): number => (bends > 8 ? 175 : Math.max(125, 160 - 6.5 * bends));
+const sideHeightMm = (bends: number): number =>
+  bends > 8 ? 175 : Math.max(125, 160 - 6.5 * bends);
 
 const blankBlock = (flat: FlatPattern, { picture, leftOut }: DimensionedBlank): PictureBlock => {
   const has = (way: 'up' | 'down'): boolean => flat.bends.some((b) => b.direction === way);
-  const lines = [...(has('up') ? ['UP: broken line'] : []), ...(has('down') ? ['DOWN: broken line with dots'] : [])].join('; ');
+  const lines = [
+    ...(has('up') ? ['UP: broken line'] : []),
+    ...(has('down') ? ['DOWN: broken line with dots'] : []),
+  ].join('; ');
   return {
     kind: 'picture',
     title: 'Blank, developed',
@@ -134,7 +212,11 @@ const blankBlock = (flat: FlatPattern, { picture, leftOut }: DimensionedBlank): 
     captions: [
       `In mm, to 0.1; not to scale. All sizes from 0, the lower left corner. This face is up${flat.bends.length === 0 ? '' : ': UP folds come towards you'}.`,
       ...(lines === '' ? [] : [`Fold lines are the middles of the bends. ${lines}.`]),
-      ...(leftOut === 0 ? [] : [`${leftOut} ${leftOut === 1 ? 'size or name has' : 'sizes or names have'} no room here: see the tables and the cut file.`]),
+      ...(leftOut === 0
+        ? []
+        : [
+            `${leftOut} ${leftOut === 1 ? 'size or name has' : 'sizes or names have'} no room here: see the tables and the cut file.`,
+          ]),
     ],
   };
 };
@@ -144,23 +226,50 @@ const CELLS = { 1: { widthMm: 60, heightMm: 44 }, 2: { widthMm: 29.5, heightMm: 
 
 const foldBlocks = ({ result: { foldPlan, bends }, plan }: SheetPart): SheetBlock[] => {
   if (bends.length === 0) return [];
-  if (foldPlan === null) return texts('Folding', [{ text: 'No order of folds was planned: it is folded by a service, or by hand.' }]);
-  if (foldPlan.feasible !== true) return texts('Folding', [{ text: `No order of folds is known for ${plan?.machine.name ?? foldPlan.machine}: see the findings.` }]);
+  if (foldPlan === null)
+    return texts('Folding', [
+      { text: 'No order of folds was planned: it is folded by a service, or by hand.' },
+    ]);
+  if (foldPlan.feasible !== true)
+    return texts('Folding', [
+      {
+        text: `No order of folds is known for ${plan?.machine.name ?? foldPlan.machine}: see the findings.`,
+      },
+    ]);
   const pictures = plan === undefined ? [] : stepPictures(plan);
   const across = foldPlan.steps.length > 1 ? 2 : 1;
   const steps = foldPlan.steps.map((step, i): SheetStep => {
     const { title, moves, lines } = stepWords(step, i + 1);
     const picture = pictures[i];
-    return { title, lines: [...(moves === null ? [] : [`FIRST ${moves.replace(/^first /, '')}.`]), ...lines], pictures: picture === undefined ? [] : stepCells(picture, CELLS[across]) };
+    return {
+      title,
+      lines: [...(moves === null ? [] : [`FIRST ${moves.replace(/^first /, '')}.`]), ...lines],
+      pictures: picture === undefined ? [] : stepCells(picture, CELLS[across]),
+    };
   });
-  return [{ kind: 'steps', title: 'Folding', captions: [`On ${plan?.machine.name ?? foldPlan.machine}. Pictures: before, after, and the part as it lies. ${STEP_KEY}`], across, steps }];
+  return [
+    {
+      kind: 'steps',
+      title: 'Folding',
+      captions: [
+        `On ${plan?.machine.name ?? foldPlan.machine}. Pictures: before, after, and the part as it lies. ${STEP_KEY}`,
+      ],
+      across,
+      steps,
+    },
+  ];
 };
 
-const texts = (title: string, list: TextBlock['texts']): TextBlock[] => (list.length === 0 ? [] : [{ kind: 'texts', title, texts: list }]);
+const texts = (title: string, list: TextBlock['texts']): TextBlock[] =>
+  list.length === 0 ? [] : [{ kind: 'texts', title, texts: list }];
 
 const isCaution = ({ rule }: FindingResult): boolean => rule.startsWith('caution-');
 
 const WORDS: Readonly<Record<Severity, string>> = { stop: 'STOP', warn: 'WARNING', note: 'NOTE' };
 
 const findingsOf = (findings: readonly FindingResult[]): TextBlock['texts'] =>
-  (['stop', 'warn', 'note'] as const).flatMap((severity) => findings.filter((f) => f.severity === severity && !isCaution(f)).map(({ message }) => ({ lead: WORDS[severity], text: message })));
+  (['stop', 'warn', 'note'] as const).flatMap((severity) =>
+    findings
+      .filter((f) => f.severity === severity && !isCaution(f))
+      .map(({ message }) => ({ lead: WORDS[severity], text: message })),
+  );

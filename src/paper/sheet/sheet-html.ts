@@ -1,8 +1,24 @@
 import { pictureSvg } from '../write/picture-svg.ts';
 import { singleLine, xmlText } from '../../dxf/write/text.ts';
-import { CONTENT_MM, GUTTER_MM, MARGIN_MM, type Overview, type PictureBlock, type SheetBlock, type SheetContent, type SheetHead, type StepsBlock, type TableBlock, type TextBlock, TYPE_MM } from './content.ts';
+import {
+  CONTENT_MM,
+  GUTTER_MM,
+  MARGIN_MM,
+  type Overview,
+  type PictureBlock,
+  type SheetBlock,
+  type SheetContent,
+  type SheetHead,
+  type StepsBlock,
+  type TableBlock,
+  type TextBlock,
+  TYPE_MM,
+} from './content.ts';
 
-/** The sheet as one HTML page that asks for nothing else: styles and pictures in it, no script. Printed on A4 it has margins and numbered pages. */
+/**
+ * The sheet as one HTML page that asks for nothing else: styles and pictures in it, no script.
+ * Printed on A4 it has margins and numbered pages.
+ */
 export function sheetHtml({ head, blocks }: SheetContent): string {
   const title = `${head.name}, ${head.hand.toLowerCase()}`;
   return [
@@ -22,11 +38,16 @@ export function sheetHtml({ head, blocks }: SheetContent): string {
 }
 
 /**
- * Letters of the widths that the pictures were laid out for, under the names they have on the common systems; where there
- * are none of these, wider ones made smaller.
+ * Letters of the widths that the pictures were laid out for, under the names they have on the
+ * common systems; where there are none of these, wider ones made smaller.
  */
 const FONT = 'Helvetica,Arial,"Liberation Sans","Nimbus Sans",Arimo,"Made Narrower",sans-serif';
-const NARROWER = ['normal', 'bold'].map((weight) => `@font-face{font-family:"Made Narrower";font-weight:${weight};size-adjust:${weight === 'bold' ? 84 : 88}%;src:local("DejaVu Sans${weight === 'bold' ? ' Bold' : ''}"),local("Verdana${weight === 'bold' ? ' Bold' : ''}")}`).join('\n');
+const NARROWER = ['normal', 'bold']
+  .map(
+    (weight) =>
+      `@font-face{font-family:"Made Narrower";font-weight:${weight};size-adjust:${weight === 'bold' ? 84 : 88}%;src:local("DejaVu Sans${weight === 'bold' ? ' Bold' : ''}"),local("Verdana${weight === 'bold' ? ' Bold' : ''}")}`,
+  )
+  .join('\n');
 
 const STYLE = [
   NARROWER,
@@ -59,9 +80,18 @@ const text = (value: string): string => xmlText(singleLine(value));
 /** A comment may hold no two hyphens in a row, nor end with one (HTML Living Standard, 13.1.6). */
 const comment = (value: string): string => text(value).replace(/--+/g, '-').replace(/-$/, '');
 
-/** For a string in a style sheet within HTML: all but plain letters by their numbers (CSS Syntax 3, escapes). */
+/**
+ * For a string in a style sheet within HTML: all but plain letters by their numbers (CSS Syntax 3,
+ * escapes).
+ */
 const cssText = (value: string): string =>
-  [...singleLine(value)].map((c) => (/[A-Za-z0-9 ,.]/.test(c) ? c : `\\${(c.codePointAt(0) as number).toString(16).padStart(6, '0')}`)).join('');
+  [...singleLine(value)]
+    .map((c) =>
+      /[A-Za-z0-9 ,.]/.test(c)
+        ? c
+        : `\\${(c.codePointAt(0) as number).toString(16).padStart(6, '0')}`,
+    )
+    .join('');
 
 const headHtml = ({ name, hand, quantity, sheet, lines, stop }: SheetHead): string =>
   [
@@ -90,30 +120,65 @@ const blockHtml = (block: SheetBlock, id: string): string => {
 const overviewHtml = ({ picture, facts, blank }: Overview, id: string): string =>
   [
     '<section class="overview">',
-    ...(blank === undefined ? [] : [`<div style="width:${blank.picture.widthMm}mm">`, ...pictureLines(blank, `${id}-blank`), '</div><div>']),
+    ...(blank === undefined
+      ? []
+      : [
+          `<div style="width:${blank.picture.widthMm}mm">`,
+          ...pictureLines(blank, `${id}-blank`),
+          '</div><div>',
+        ]),
     ...(picture === undefined ? [] : [pictureSvg(picture, id)]),
     `<dl class="facts">${facts.map((f) => `<dt>${text(f.name)}</dt><dd${f.isBig === true ? ' class="big"' : ''}>${text(f.value)}</dd>`).join('\n')}</dl>`,
     ...(blank === undefined ? [] : ['</div>']),
     '</section>',
   ].join('\n');
 
-const captionsHtml = (captions: readonly string[]): string[] => captions.map((c) => `<p class="caption">${text(c)}</p>`);
+const captionsHtml = (captions: readonly string[]): string[] =>
+  captions.map((c) => `<p class="caption">${text(c)}</p>`);
 
-const pictureLines = ({ title, picture, captions }: PictureBlock, id: string): string[] => [`<h2>${text(title)}</h2>`, pictureSvg(picture, id), ...captionsHtml(captions)];
+const pictureLines = ({ title, picture, captions }: PictureBlock, id: string): string[] => [
+  `<h2>${text(title)}</h2>`,
+  pictureSvg(picture, id),
+  ...captionsHtml(captions),
+];
 
-const pictureHtml = (block: PictureBlock, id: string): string => ['<section>', ...pictureLines(block, id), '</section>'].join('\n');
+const pictureHtml = (block: PictureBlock, id: string): string =>
+  ['<section>', ...pictureLines(block, id), '</section>'].join('\n');
 
 /** More rows than these may be parted by the end of a page. */
 const LONG_ROWS = 12;
 
-const tableHtml = ({ title, columns, rows, across = 1, captions = [], isClose = false }: TableBlock): string => {
+const tableHtml = ({
+  title,
+  columns,
+  rows,
+  across = 1,
+  captions = [],
+  isClose = false,
+}: TableBlock): string => {
   const half = Math.ceil(rows.length / across);
   const parts = across === 1 ? [rows] : [rows.slice(0, half), rows.slice(half)];
-  const kinds = columns.map(({ isBig, isText }) => [...(isBig === true ? ['big'] : []), isText === true ? 'w' : 'n'].join(' '));
-  const cells = (tag: 'th' | 'td', texts: readonly string[]): string => `<tr>${texts.map((t, i) => `<${tag} class="${kinds[i] ?? ''}">${text(t)}</${tag}>`).join('')}</tr>`;
-  const tables = parts.map((part) => `<table${isClose ? ' class="close"' : ''}><thead>${cells('th', columns.map((c) => c.name))}</thead><tbody>${part.map((row) => cells('td', row)).join('\n')}</tbody></table>`);
-  const body = rows.length === 0 ? [] : across === 1 ? tables : ['<div class="halves">', ...tables, '</div>'];
-  return [`<section${half > LONG_ROWS ? ' class="long"' : ''}>`, `<h2>${text(title)}</h2>`, ...body, ...captionsHtml(captions), '</section>'].join('\n');
+  const kinds = columns.map(({ isBig, isText }) =>
+    [...(isBig === true ? ['big'] : []), isText === true ? 'w' : 'n'].join(' '),
+  );
+  const cells = (tag: 'th' | 'td', texts: readonly string[]): string =>
+    `<tr>${texts.map((t, i) => `<${tag} class="${kinds[i] ?? ''}">${text(t)}</${tag}>`).join('')}</tr>`;
+  const tables = parts.map(
+    (part) =>
+      `<table${isClose ? ' class="close"' : ''}><thead>${cells(
+        'th',
+        columns.map((c) => c.name),
+      )}</thead><tbody>${part.map((row) => cells('td', row)).join('\n')}</tbody></table>`,
+  );
+  const body =
+    rows.length === 0 ? [] : across === 1 ? tables : ['<div class="halves">', ...tables, '</div>'];
+  return [
+    `<section${half > LONG_ROWS ? ' class="long"' : ''}>`,
+    `<h2>${text(title)}</h2>`,
+    ...body,
+    ...captionsHtml(captions),
+    '</section>',
+  ].join('\n');
 };
 
 const stepsHtml = ({ title, captions, across, steps }: StepsBlock, id: string): string =>
@@ -122,10 +187,23 @@ const stepsHtml = ({ title, captions, across, steps }: StepsBlock, id: string): 
     ...captionsHtml(captions),
     `<div class="steps${across === 2 ? ' two' : ''}">`,
     ...steps.map((step, i) =>
-      [`<div class="step"><h3>${text(step.title)}</h3>`, ...step.lines.map((l) => `<p>${text(l)}</p>`), '<div class="cells">', ...step.pictures.map((p, k) => pictureSvg(p, `${id}-${i}-${k}`)), '</div></div>'].join('\n'),
+      [
+        `<div class="step"><h3>${text(step.title)}</h3>`,
+        ...step.lines.map((l) => `<p>${text(l)}</p>`),
+        '<div class="cells">',
+        ...step.pictures.map((p, k) => pictureSvg(p, `${id}-${i}-${k}`)),
+        '</div></div>',
+      ].join('\n'),
     ),
     '</div></section>',
   ].join('\n');
 
 const textsHtml = ({ title, texts }: TextBlock): string =>
-  [`<section><h2>${text(title)}</h2><ul>`, ...texts.map(({ lead, text: line }) => `<li><b>${lead === undefined ? '&ndash;' : text(lead)}</b><span>${text(line)}</span></li>`), '</ul></section>'].join('\n');
+  [
+    `<section><h2>${text(title)}</h2><ul>`,
+    ...texts.map(
+      ({ lead, text: line }) =>
+        `<li><b>${lead === undefined ? '&ndash;' : text(lead)}</b><span>${text(line)}</span></li>`,
+    ),
+    '</ul></section>',
+  ].join('\n');

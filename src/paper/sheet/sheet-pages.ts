@@ -4,7 +4,15 @@ import { SHEETS } from '../../model/paper.ts';
 import type { Picture, PictureItem } from '../../model/picture.ts';
 import { sectionOf } from './block-strips.ts';
 import { CONTENT_MM, MARGIN_MM, type SheetContent, type SheetHead, TYPE_MM } from './content.ts';
-import { gapStrip, lineMm, linesFrom, type Section, stacked, type Strip, textStrip } from './strips.ts';
+import {
+  gapStrip,
+  lineMm,
+  linesFrom,
+  type Section,
+  stacked,
+  type Strip,
+  textStrip,
+} from './strips.ts';
 
 const { widthMm: PAGE_WIDTH_MM, heightMm: PAGE_HEIGHT_MM } = SHEETS.a4;
 const FOOT_MM = 5;
@@ -12,15 +20,23 @@ const BODY_MM = PAGE_HEIGHT_MM - 2 * MARGIN_MM - FOOT_MM;
 /** A section no higher than this goes to the next page as a whole. */
 const WHOLE_MM = 75;
 
-/** The sheet on pages of A4: what follows each other flows down them; tables go on with their heads repeated. */
+/**
+ * The sheet on pages of A4: what follows each other flows down them; tables go on with their heads
+ * repeated.
+ */
 export function sheetPages({ head, blocks }: SheetContent): Picture[] {
   const first = headStrip(head);
   const small = textStrip(`${head.name}   ${head.hand}`, { sizeMm: TYPE_MM.head, isBold: true });
   const pages = flowed([{ head: [], body: [first] }, ...blocks.map(sectionOf)], small);
-  return pages.map((strips, i) => ({ widthMm: PAGE_WIDTH_MM, heightMm: PAGE_HEIGHT_MM, items: [...placed(strips), ...footOf(head, i + 1, pages.length)] }));
+  return pages.map((strips, i) => ({
+    widthMm: PAGE_WIDTH_MM,
+    heightMm: PAGE_HEIGHT_MM,
+    items: [...placed(strips), ...footOf(head, i + 1, pages.length)],
+  }));
 }
 
-const heightOf = (strips: readonly Strip[]): number => strips.reduce((sum, s) => sum + s.heightMm, 0);
+const heightOf = (strips: readonly Strip[]): number =>
+  strips.reduce((sum, s) => sum + s.heightMm, 0);
 
 /** Strips page by page. */
 const flowed = (sections: readonly Section[], small: Strip): Strip[][] => {
@@ -59,11 +75,25 @@ const headStrip = ({ name, hand, quantity, sheet, lines, stop }: SheetHead): Str
   const box: Strip = {
     heightMm: tall,
     items: [
-      { kind: 'area', rims: [boxRing({ minX: CONTENT_MM - handWide, minY: 0.5, maxX: CONTENT_MM, maxY: tall - 0.5 })], stroke: { widthMm: 0.7 } },
-      ...linesFrom([hand], tall - 0.4, { sizeMm: TYPE_MM.name, isBold: true, x: CONTENT_MM - handWide + 3 }),
+      {
+        kind: 'area',
+        rims: [
+          boxRing({ minX: CONTENT_MM - handWide, minY: 0.5, maxX: CONTENT_MM, maxY: tall - 0.5 }),
+        ],
+        stroke: { widthMm: 0.7 },
+      },
+      ...linesFrom([hand], tall - 0.4, {
+        sizeMm: TYPE_MM.name,
+        isBold: true,
+        x: CONTENT_MM - handWide + 3,
+      }),
     ],
   };
-  const title = textStrip(name, { sizeMm: TYPE_MM.name, isBold: true, widthMm: CONTENT_MM - handWide - 4 });
+  const title = textStrip(name, {
+    sizeMm: TYPE_MM.name,
+    isBold: true,
+    widthMm: CONTENT_MM - handWide - 4,
+  });
   const top = Math.max(title.heightMm, tall);
   return stacked([
     {
@@ -87,15 +117,24 @@ const footOf = ({ name, hand, mark }: SheetHead, page: number, of: number): Pict
   const room = CONTENT_MM - textWidthMm(number, style.sizeMm) - 6;
   const text = cutOff(`${name}, ${hand.toLowerCase()}    ${mark}`, room, style.sizeMm);
   return [
-    line([MARGIN_MM, MARGIN_MM + 3.6], [MARGIN_MM + CONTENT_MM, MARGIN_MM + 3.6], { widthMm: 0.13 }),
+    line([MARGIN_MM, MARGIN_MM + 3.6], [MARGIN_MM + CONTENT_MM, MARGIN_MM + 3.6], {
+      widthMm: 0.13,
+    }),
     { kind: 'label', at: [MARGIN_MM, MARGIN_MM], ...style, text },
-    { kind: 'label', at: [MARGIN_MM + CONTENT_MM, MARGIN_MM], ...style, text: number, align: 'right' },
+    {
+      kind: 'label',
+      at: [MARGIN_MM + CONTENT_MM, MARGIN_MM],
+      ...style,
+      text: number,
+      align: 'right',
+    },
   ];
 };
 
 const cutOff = (text: string, widthMm: number, sizeMm: number): string => {
   if (textWidthMm(text, sizeMm) <= widthMm) return text;
   const letters = [...text];
-  while (letters.length > 0 && textWidthMm(`${letters.join('')}...`, sizeMm) > widthMm) letters.pop();
+  while (letters.length > 0 && textWidthMm(`${letters.join('')}...`, sizeMm) > widthMm)
+    letters.pop();
   return `${letters.join('')}...`;
 };

@@ -29,8 +29,19 @@ export interface TextStyle {
 }
 
 /** Lines of text one below the other, the first one at the top of a strip of `heightMm`. */
-export const linesFrom = (lines: readonly string[], top: number, { sizeMm, isBold = false, x = 0, widthMm = CONTENT_MM, align = 'left' }: TextStyle): Label[] =>
-  lines.map((text, i) => ({ kind: 'label', at: [align === 'left' ? x : x + widthMm, top - lineMm(sizeMm) * (i + 1) + DESCENT * sizeMm], sizeMm, text, isBold, ...(align === 'right' && { align }) }));
+export const linesFrom = (
+  lines: readonly string[],
+  top: number,
+  { sizeMm, isBold = false, x = 0, widthMm = CONTENT_MM, align = 'left' }: TextStyle,
+): Label[] =>
+  lines.map((text, i) => ({
+    kind: 'label',
+    at: [align === 'left' ? x : x + widthMm, top - lineMm(sizeMm) * (i + 1) + DESCENT * sizeMm],
+    sizeMm,
+    text,
+    isBold,
+    ...(align === 'right' && { align }),
+  }));
 
 export const textStrip = (text: string, style: TextStyle): Strip => {
   const lines = wrapped(text, style.widthMm ?? CONTENT_MM, style.sizeMm, style.isBold);
@@ -47,16 +58,29 @@ export const titleStrip = (text: string, widthMm = CONTENT_MM): Strip => {
   const tall = lines.length * lineMm(TYPE_MM.title);
   return {
     heightMm: ABOVE_TITLE_MM + tall + UNDER_TITLE_MM,
-    items: [...linesFrom(lines, tall + UNDER_TITLE_MM, { sizeMm: TYPE_MM.title, isBold: true }), line([0, 0.5], [widthMm, 0.5], { widthMm: 0.35 })],
+    items: [
+      ...linesFrom(lines, tall + UNDER_TITLE_MM, { sizeMm: TYPE_MM.title, isBold: true }),
+      line([0, 0.5], [widthMm, 0.5], { widthMm: 0.35 }),
+    ],
   };
 };
 
-export const captionStrips = (captions: readonly string[], widthMm = CONTENT_MM): Strip[] => captions.map((text) => textStrip(text, { sizeMm: TYPE_MM.small, widthMm }));
+export const captionStrips = (captions: readonly string[], widthMm = CONTENT_MM): Strip[] =>
+  captions.map((text) => textStrip(text, { sizeMm: TYPE_MM.small, widthMm }));
 
 /** Strips side by side in one, level at the top. */
-export const beside = (...cells: readonly { readonly x: number; readonly strip: Strip }[]): Strip => {
+export const beside = (
+  ...cells: readonly { readonly x: number; readonly strip: Strip }[]
+): Strip => {
   const heightMm = Math.max(0, ...cells.map((c) => c.strip.heightMm));
-  return { heightMm, items: cells.map(({ x, strip }) => ({ kind: 'group', at: [x, heightMm - strip.heightMm], items: strip.items })) };
+  return {
+    heightMm,
+    items: cells.map(({ x, strip }) => ({
+      kind: 'group',
+      at: [x, heightMm - strip.heightMm],
+      items: strip.items,
+    })),
+  };
 };
 
 /** Strips one below the other in one. */

@@ -2,7 +2,15 @@ import { line } from '../draw/strokes.ts';
 import { textWidthMm } from '../draw/text-width.ts';
 import type { Label } from '../../model/picture.ts';
 import { type Column, CONTENT_MM, GUTTER_MM, type TableBlock, TYPE_MM } from './content.ts';
-import { beside, captionStrips, lineMm, linesFrom, type Section, type Strip, titleStrip } from './strips.ts';
+import {
+  beside,
+  captionStrips,
+  lineMm,
+  linesFrom,
+  type Section,
+  type Strip,
+  titleStrip,
+} from './strips.ts';
 import { wrapped } from '../draw/wrap.ts';
 
 const PAD_MM = 1.1;
@@ -11,19 +19,41 @@ const ROW_RIM_MM = 0.5;
 const LEAST_MM = 14;
 
 /** A table in strips, one a row; its head is repeated on every page. */
-export const tableSection = ({ title, columns, rows, across = 1, captions = [], isClose = false }: TableBlock): Section => {
+export const tableSection = ({
+  title,
+  columns,
+  rows,
+  across = 1,
+  captions = [],
+  isClose = false,
+}: TableBlock): Section => {
   const widthMm = across === 1 ? CONTENT_MM : (CONTENT_MM - GUTTER_MM) / 2;
   const widths = columnWidths(columns, rows, widthMm, isClose);
-  const head = rowStrip(columns, columns.map((c) => c.name), widths, { isHead: true, isClose });
+  const head = rowStrip(
+    columns,
+    columns.map((c) => c.name),
+    widths,
+    { isHead: true, isClose },
+  );
   const cells = rows.map((row) => rowStrip(columns, row, widths, { isHead: false, isClose }));
   const right = widthMm + GUTTER_MM;
-  if (across === 1) return { head: [titleStrip(title), ...(rows.length === 0 ? [] : [head])], body: [...cells, ...captionStrips(captions)] };
+  if (across === 1)
+    return {
+      head: [titleStrip(title), ...(rows.length === 0 ? [] : [head])],
+      body: [...cells, ...captionStrips(captions)],
+    };
   const half = Math.ceil(cells.length / 2);
   const pairs = cells.slice(0, half).map((left, i): Strip => {
     const other = cells[half + i];
-    return beside({ x: 0, strip: left }, ...(other === undefined ? [] : [{ x: right, strip: other }]));
+    return beside(
+      { x: 0, strip: left },
+      ...(other === undefined ? [] : [{ x: right, strip: other }]),
+    );
   });
-  return { head: [titleStrip(title), beside({ x: 0, strip: head }, { x: right, strip: head })], body: [...pairs, ...captionStrips(captions)] };
+  return {
+    head: [titleStrip(title), beside({ x: 0, strip: head }, { x: right, strip: head })],
+    body: [...pairs, ...captionStrips(captions)],
+  };
 };
 
 interface RowKind {
@@ -31,16 +61,36 @@ interface RowKind {
   readonly isClose: boolean;
 }
 
-const sizeOf = ({ isBig = false }: Column, { isHead, isClose }: RowKind): { readonly sizeMm: number; readonly isBold: boolean } =>
-  isHead ? { sizeMm: TYPE_MM.small, isBold: true } : { sizeMm: isBig ? TYPE_MM.big : isClose ? TYPE_MM.small : TYPE_MM.text, isBold: isBig };
+const sizeOf = (
+  { isBig = false }: Column,
+  { isHead, isClose }: RowKind,
+): { readonly sizeMm: number; readonly isBold: boolean } =>
+  isHead
+    ? { sizeMm: TYPE_MM.small, isBold: true }
+    : { sizeMm: isBig ? TYPE_MM.big : isClose ? TYPE_MM.small : TYPE_MM.text, isBold: isBig };
 
-const rowStrip = (columns: readonly Column[], texts: readonly string[], widths: readonly number[], kind: RowKind): Strip => {
+const rowStrip = (
+  columns: readonly Column[],
+  texts: readonly string[],
+  widths: readonly number[],
+  kind: RowKind,
+): Strip => {
   const rimMm = kind.isClose ? ROW_RIM_MM / 3 : ROW_RIM_MM;
   const cells = columns.map((column, i) => {
     const style = sizeOf(column, kind);
-    return { column, style, lines: wrapped(texts[i] ?? '', (widths[i] as number) - 2 * PAD_MM, style.sizeMm, style.isBold) };
+    return {
+      column,
+      style,
+      lines: wrapped(
+        texts[i] ?? '',
+        (widths[i] as number) - 2 * PAD_MM,
+        style.sizeMm,
+        style.isBold,
+      ),
+    };
   });
-  const heightMm = Math.max(...cells.map(({ lines, style }) => lines.length * lineMm(style.sizeMm))) + 2 * rimMm;
+  const heightMm =
+    Math.max(...cells.map(({ lines, style }) => lines.length * lineMm(style.sizeMm))) + 2 * rimMm;
   const total = widths.reduce((sum, w) => sum + w, 0);
   let x = 0;
   const labels = cells.flatMap(({ column, style, lines }, i): Label[] => {
@@ -49,19 +99,41 @@ const rowStrip = (columns: readonly Column[], texts: readonly string[], widths: 
     // Figures of both sizes stand in the middle of the row, heads at its foot.
     const tall = lines.length * lineMm(style.sizeMm);
     const top = kind.isHead ? tall + rimMm : (heightMm + tall) / 2;
-    return linesFrom(lines, top, { ...style, x: left, widthMm, align: column.isText === true ? 'left' : 'right' });
+    return linesFrom(lines, top, {
+      ...style,
+      x: left,
+      widthMm,
+      align: column.isText === true ? 'left' : 'right',
+    });
   });
-  return { heightMm, items: [...labels, line([0, 0], [total, 0], { widthMm: kind.isHead ? 0.35 : 0.13 })] };
+  return {
+    heightMm,
+    items: [...labels, line([0, 0], [total, 0], { widthMm: kind.isHead ? 0.35 : 0.13 })],
+  };
 };
 
-/** As wide as what they hold; where that is too wide, words are wrapped in the widest columns; what room is left is shared out. */
-const columnWidths = (columns: readonly Column[], rows: readonly (readonly string[])[], widthMm: number, isClose: boolean): number[] => {
+/**
+ * As wide as what they hold; where that is too wide, words are wrapped in the widest columns; what
+ * room is left is shared out.
+ */
+const columnWidths = (
+  columns: readonly Column[],
+  rows: readonly (readonly string[])[],
+  widthMm: number,
+  isClose: boolean,
+): number[] => {
   const widest = (i: number): number => {
     const column = columns[i] as Column;
     const { sizeMm, isBold } = sizeOf(column, { isHead: false, isClose });
     // Heads may be wrapped at their spaces.
-    const head = Math.max(...column.name.split(' ').map((word) => textWidthMm(word, TYPE_MM.small, true)));
-    return Math.max(head, ...rows.map((row) => textWidthMm(row[i] ?? '', sizeMm, isBold))) + 2 * PAD_MM + 0.1;
+    const head = Math.max(
+      ...column.name.split(' ').map((word) => textWidthMm(word, TYPE_MM.small, true)),
+    );
+    return (
+      Math.max(head, ...rows.map((row) => textWidthMm(row[i] ?? '', sizeMm, isBold))) +
+      2 * PAD_MM +
+      0.1
+    );
   };
   const widths = columns.map((_, i) => widest(i));
   const total = widths.reduce((sum, w) => sum + w, 0);
@@ -70,15 +142,28 @@ const columnWidths = (columns: readonly Column[], rows: readonly (readonly strin
   return widths.map((w) => w + share);
 };
 
-/** Takes what is too much off columns of words, the widest first; off all alike where there are none or they cannot give it. */
-const narrowed = (columns: readonly Column[], widths: readonly number[], tooMuch: number): number[] => {
+/**
+ * Takes what is too much off columns of words, the widest first; off all alike where there are none
+ * or they cannot give it.
+ */
+const narrowed = (
+  columns: readonly Column[],
+  widths: readonly number[],
+  tooMuch: number,
+): number[] => {
   const result = [...widths];
   let rest = tooMuch;
   while (rest > 1e-9) {
-    const texts = result.map((w, i) => ({ w, i })).filter(({ w, i }) => columns[i]?.isText === true && w > LEAST_MM).toSorted((a, b) => b.w - a.w);
+    const texts = result
+      .map((w, i) => ({ w, i }))
+      .filter(({ w, i }) => columns[i]?.isText === true && w > LEAST_MM)
+      .toSorted((a, b) => b.w - a.w);
     const [first, second] = texts;
     if (first === undefined) break;
-    const next = Math.max(LEAST_MM, second !== undefined && second.w < first.w - 1e-9 ? second.w : first.w - rest);
+    const next = Math.max(
+      LEAST_MM,
+      second !== undefined && second.w < first.w - 1e-9 ? second.w : first.w - rest,
+    );
     const step = Math.min(rest, Math.max(0.1, first.w - next));
     result[first.i] = first.w - step;
     rest -= step;

@@ -27,10 +27,17 @@ td.blank{width:9em;text-align:center}td.blank img{max-width:8em;max-height:6em}
 .name{font-size:1.25em;font-weight:bold}.stop{font-weight:bold;border-left:.5em solid #000;padding-left:.5em}
 .warn{margin:.2em 0 0}ul{margin:0;padding-left:1.1em}@media print{a{color:#000;text-decoration:none}tr{break-inside:avoid}}`;
 
-/** The first page of a job's folder: every part with its blank, its files, and what is to be known of it. Refers to files beside it only. */
+/**
+ * The first page of a job's folder: every part with its blank, its files, and what is to be known
+ * of it. Refers to files beside it only.
+ */
 export const jobIndexHtml = ({ title, parts }: JobIndex): string => {
   const refused = parts.filter((p) => p.refused !== undefined).length;
-  const blanks = parts.reduce((sum, p) => sum + (p.refused === undefined ? p.parts.reduce((n, one) => n + one.quantity, 0) : 0), 0);
+  const blanks = parts.reduce(
+    (sum, p) =>
+      sum + (p.refused === undefined ? p.parts.reduce((n, one) => n + one.quantity, 0) : 0),
+    0,
+  );
   return [
     '<!DOCTYPE html>',
     '<html lang="en">',
@@ -39,7 +46,9 @@ export const jobIndexHtml = ({ title, parts }: JobIndex): string => {
     `<body><h1>${text(title)}</h1>`,
     `<p>${blanks} ${blanks === 1 ? 'blank' : 'blanks'} to cut${refused === 0 ? '' : `; ${refused} ${refused === 1 ? 'part' : 'parts'} not made`}. All that is cut, by material and thickness: <a href="${CUT_LIST}">${CUT_LIST}</a>.</p>`,
     '<table><thead><tr><th>Blank</th><th>Part</th><th>Sheet</th><th>Size</th><th>Files</th></tr></thead><tbody>',
-    ...parts.flatMap((part) => (part.refused === undefined ? part.parts.map((one) => row(part, one)) : [refusedRow(part)])),
+    ...parts.flatMap((part) =>
+      part.refused === undefined ? part.parts.map((one) => row(part, one)) : [refusedRow(part)],
+    ),
     '</tbody></table></body></html>',
     '',
   ].join('\n');
@@ -52,8 +61,14 @@ const link = (folder: string, file: string): string => `${folder}/${file}`;
 const row = ({ folder, note, revision }: IndexEntry, part: IndexEntry['parts'][number]): string => {
   const { name, family, hand, quantity, material, blank, bends, findings, files } = part;
   const picture = files.find((f) => f.endsWith('.svg'));
-  const about = [`${text(family)}, ${hand} hand, ${quantity} off`, ...(revision === undefined ? [] : [`revision ${text(revision)}`]), ...(note === undefined ? [] : [text(note)])];
-  const warnings = findings.filter((f) => f.severity === 'warn').map((f) => `<p class="warn"><b>Warning:</b> ${text(f.message)}</p>`);
+  const about = [
+    `${text(family)}, ${hand} hand, ${quantity} off`,
+    ...(revision === undefined ? [] : [`revision ${text(revision)}`]),
+    ...(note === undefined ? [] : [text(note)]),
+  ];
+  const warnings = findings
+    .filter((f) => f.severity === 'warn')
+    .map((f) => `<p class="warn"><b>Warning:</b> ${text(f.message)}</p>`);
   return [
     '<tr>',
     `<td class="blank">${picture === undefined ? '' : `<img src="${link(folder, picture)}" alt="Blank of ${text(name)}">`}</td>`,

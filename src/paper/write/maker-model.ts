@@ -5,7 +5,10 @@ import { pieceOf } from '../../geometry/piece.ts';
 import type { Drawing, DrawingItem } from '../../model/drawing.ts';
 import { layerOf } from '../../dxf/write/layers.ts';
 
-/** What makerjs calls `IModel`, as far as it is used here. Its own types ask for those of a browser and of an old Node, which a program that takes only ours need not have. */
+/**
+ * What makerjs calls `IModel`, as far as it is used here. Its own types ask for those of a browser
+ * and of an old Node, which a program that takes only ours need not have.
+ */
 export interface MakerModel {
   units?: string;
   layer?: string;
@@ -29,15 +32,17 @@ export interface MakerPath {
 }
 
 /**
- * A drawing as a makerjs model in millimetres, for whoever draws on from a blank with that library. Texts are left
- * out; each thing is a model of its own on the layer its role has in a DXF.
+ * A drawing as a makerjs model in millimetres, for whoever draws on from a blank with that library.
+ * Texts are left out; each thing is a model of its own on the layer its role has in a DXF.
  */
 export const makerModel = (drawing: Drawing): MakerModel => ({
   units: makerjs.unitType.Millimeter,
   models: Object.fromEntries(
     drawing.items.flatMap((item, i) => {
       const model = itemModel(item);
-      return model === undefined ? [] : [[`${item.role}-${i}`, { ...model, layer: layerOf(item.role).name }]];
+      return model === undefined
+        ? []
+        : [[`${item.role}-${i}`, { ...model, layer: layerOf(item.role).name }]];
     }),
   ),
 });
@@ -45,7 +50,9 @@ export const makerModel = (drawing: Drawing): MakerModel => ({
 const itemModel = (item: DrawingItem): MakerModel | undefined => {
   switch (item.kind) {
     case 'loop':
-      return { paths: Object.fromEntries(item.loop.map((_, i) => [`p${i}`, piecePath(item.loop, i)])) };
+      return {
+        paths: Object.fromEntries(item.loop.map((_, i) => [`p${i}`, piecePath(item.loop, i)])),
+      };
     case 'circle':
       return { paths: { circle: new makerjs.paths.Circle([...item.centre], item.radius) } };
     case 'line':
@@ -63,5 +70,7 @@ const piecePath = (loop: Loop, i: number): MakerPath => {
   if (bulge === 0) return new makerjs.paths.Line([...from], [...to]);
   const arc = arcOf(from, to, bulge);
   const [a, b] = [arc.startRad * DEG, (arc.startRad + arc.sweepRad) * DEG];
-  return bulge > 0 ? new makerjs.paths.Arc([...arc.centre], arc.radius, a, b) : new makerjs.paths.Arc([...arc.centre], arc.radius, b, a);
+  return bulge > 0
+    ? new makerjs.paths.Arc([...arc.centre], arc.radius, a, b)
+    : new makerjs.paths.Arc([...arc.centre], arc.radius, b, a);
 };

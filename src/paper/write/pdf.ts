@@ -20,15 +20,30 @@ type Doc = PDFKit.PDFDocument;
 const POINTS_PER_MM = 72 / MM_PER_INCH;
 
 /**
- * Pictures as the pages of a PDF in true size, one page each, as large as its picture. Texts in Helvetica, one of the
- * fonts that every reader has; letters outside its code page (Windows 1252) lose their accents or become `?`. The same
- * pages give the same bytes.
+ * Pictures as the pages of a PDF in true size, one page each, as large as its picture. Texts in
+ * Helvetica, one of the fonts that every reader has; letters outside its code page (Windows 1252)
+ * lose their accents or become `?`. The same pages give the same bytes.
  */
-export async function writePdf(pages: readonly Picture[], { title, mark }: PdfHead): Promise<Uint8Array> {
+export async function writePdf(
+  pages: readonly Picture[],
+  { title, mark }: PdfHead,
+): Promise<Uint8Array> {
   const { default: PDFDocument } = await import('pdfkit');
-  const doc = new PDFDocument({ autoFirstPage: false, margin: 0, info: { Title: winAnsi(title), Producer: 'blankwright', Creator: 'blankwright', CreationDate: NO_DATE } });
-  // A comment of its own line, as any line that begins with % is (ISO 32000-1, 7.2.3); in UTF-8, as files are known again by it.
-  (doc as unknown as { _write: (bytes: Uint8Array) => void })._write(Buffer.from(`%${singleLine(mark)}\n`, 'utf8'));
+  const doc = new PDFDocument({
+    autoFirstPage: false,
+    margin: 0,
+    info: {
+      Title: winAnsi(title),
+      Producer: 'blankwright',
+      Creator: 'blankwright',
+      CreationDate: NO_DATE,
+    },
+  });
+  // A comment of its own line, as any line that begins with % is (ISO 32000-1, 7.2.3); in UTF-8, as
+  // files are known again by it.
+  (doc as unknown as { _write: (bytes: Uint8Array) => void })._write(
+    Buffer.from(`%${singleLine(mark)}\n`, 'utf8'),
+  );
   const parts: Uint8Array[] = [];
   const done = new Promise<void>((resolve, reject) => {
     doc.on('data', (part: Uint8Array) => parts.push(part));
@@ -47,14 +62,18 @@ const NO_DATE = new Date(0);
 const drawPage = (doc: Doc, { widthMm, heightMm, items }: Picture): void => {
   doc.addPage({ size: [widthMm * POINTS_PER_MM, heightMm * POINTS_PER_MM], margin: 0 });
   doc.save();
-  // The library counts from the top; one scale for the whole page, so that a millimetre is one everywhere.
+  // The library counts from the top; one scale for the whole page, so that a millimetre is one
+  // everywhere.
   doc.transform(POINTS_PER_MM, 0, 0, POINTS_PER_MM, 0, 0);
   doc.lineJoin('round').lineCap('butt');
   for (const item of items) drawItem(doc, item, [0, heightMm]);
   doc.restore();
 };
 
-/** `[0, top]` of the page for what lies in no group; y of a picture runs up, that of the library down. */
+/**
+ * `[0, top]` of the page for what lies in no group; y of a picture runs up, that of the library
+ * down.
+ */
 const at = ([x, y]: Vec2, [left, top]: Vec2): Vec2 => [fileNumber(left + x), fileNumber(top - y)];
 
 const drawItem = (doc: Doc, item: PictureItem, from: Vec2): void => {
@@ -85,7 +104,11 @@ const drawItem = (doc: Doc, item: PictureItem, from: Vec2): void => {
   }
 };
 
-const drawGroup = (doc: Doc, { at: origin, clip, items }: PictureItem & { readonly kind: 'group' }, from: Vec2): void => {
+const drawGroup = (
+  doc: Doc,
+  { at: origin, clip, items }: PictureItem & { readonly kind: 'group' },
+  from: Vec2,
+): void => {
   const inner: Vec2 = [from[0] + origin[0], from[1] - origin[1]];
   doc.save();
   if (clip !== undefined) {
@@ -107,9 +130,10 @@ const trace = (doc: Doc, pieces: readonly Piece[], from: Vec2): void => {
 };
 
 /**
- * No piece of an arc turns farther than this: a cubic curve with arms of 4/3 tan(w / 4) leaves a unit arc of 15 degrees by
- * under 1e-9 of its radius (the error falls with the sixth power of the angle from 2.7e-4 at a quarter turn; Goldapp,
- * "Approximation of circular arcs by cubic polynomials", 1991).
+ * No piece of an arc turns farther than this: a cubic curve with arms of 4/3 tan(w / 4) leaves a
+ * unit arc of 15 degrees by under 1e-9 of its radius (the error falls with the sixth power of the
+ * angle from 2.7e-4 at a quarter turn; Goldapp, "Approximation of circular arcs by cubic
+ * polynomials", 1991).
  */
 const STEP_RAD = Math.PI / 12;
 
@@ -135,7 +159,8 @@ const stroked = (doc: Doc, stroke: Stroke): void => {
 const painted = (doc: Doc, fill: number | undefined, stroke: Stroke | undefined): void => {
   if (stroke !== undefined) prepare(doc, stroke);
   if (fill !== undefined) doc.fillColor(greyHex(fill));
-  if (fill !== undefined && stroke !== undefined) doc.fillAndStroke(undefined, undefined, 'even-odd');
+  if (fill !== undefined && stroke !== undefined)
+    doc.fillAndStroke(undefined, undefined, 'even-odd');
   else if (fill !== undefined) doc.fill('even-odd');
   else if (stroke !== undefined) doc.stroke();
 };
@@ -146,16 +171,27 @@ const prepare = (doc: Doc, { widthMm, dashMm = [], shade = 0 }: Stroke): void =>
   else doc.dash([...dashMm] as unknown as number, {});
 };
 
-const drawLabel = (doc: Doc, { at: place, sizeMm, text, align = 'left', isBold = false, angleDeg = 0 }: Label, from: Vec2): void => {
+const drawLabel = (
+  doc: Doc,
+  { at: place, sizeMm, text, align = 'left', isBold = false, angleDeg = 0 }: Label,
+  from: Vec2,
+): void => {
   const line = winAnsi(text);
   if (line === '') return;
   const [x, y] = at(place, from);
   const share = { left: 0, middle: 1 / 2, right: 1 }[align];
   doc.save();
-  doc.font(isBold ? 'Helvetica-Bold' : 'Helvetica').fontSize(sizeMm).fillColor('#000000');
+  doc
+    .font(isBold ? 'Helvetica-Bold' : 'Helvetica')
+    .fontSize(sizeMm)
+    .fillColor('#000000');
   if (angleDeg !== 0) doc.rotate(-angleDeg, { origin: [x, y] });
   // Kerning is left off, so that a text is as wide as its layout took it to be.
-  doc.text(line, x - share * textWidthMm(line, sizeMm, isBold), y, { lineBreak: false, baseline: 'alphabetic', features: [] });
+  doc.text(line, x - share * textWidthMm(line, sizeMm, isBold), y, {
+    lineBreak: false,
+    baseline: 'alphabetic',
+    features: [],
+  });
   doc.restore();
 };
 
@@ -163,9 +199,14 @@ const drawLabel = (doc: Doc, { at: place, sizeMm, text, align = 'left', isBold =
 const ELSEWHERE = new Set('€‚ƒ„…†‡ˆ‰Š‹ŒŽ‘’“”•–—˜™š›œžŸ');
 
 const winAnsi = (text: string): string =>
-  [...singleLine(text).normalize('NFC')].map((letter) => (fits(letter) ? letter : plain(letter))).join('');
+  [...singleLine(text).normalize('NFC')]
+    .map((letter) => (fits(letter) ? letter : plain(letter)))
+    .join('');
 
-const fits = (letter: string): boolean => (letter >= ' ' && letter <= '~') || (letter >= '\u00a1' && letter <= '\u00ff') || ELSEWHERE.has(letter);
+const fits = (letter: string): boolean =>
+  (letter >= ' ' && letter <= '~') ||
+  (letter >= '\u00a1' && letter <= '\u00ff') ||
+  ELSEWHERE.has(letter);
 
 /** Without its accents, where that leaves letters of the page. */
 const plain = (letter: string): string => {

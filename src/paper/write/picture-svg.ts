@@ -7,8 +7,9 @@ import { fileAngle, fileNumber } from '../../dxf/write/numbers.ts';
 import { singleLine, xmlText } from '../../dxf/write/text.ts';
 
 /**
- * A picture as one `<svg>` element in true size: a user unit is a millimetre. y is turned over in the numbers. `ids` is put
- * before the names of clip paths, so that several pictures may stand in one page. Throws when a number is not finite.
+ * A picture as one `<svg>` element in true size: a user unit is a millimetre. y is turned over in
+ * the numbers. `ids` is put before the names of clip paths, so that several pictures may stand in
+ * one page. Throws when a number is not finite.
  */
 export const pictureSvg = ({ widthMm, heightMm, items }: Picture, ids = 'p'): string => {
   const [w, h] = [fileNumber(widthMm), fileNumber(heightMm)];
@@ -34,12 +35,20 @@ class Pen {
   draw(item: PictureItem, from: Vec2): string[] {
     switch (item.kind) {
       case 'curve':
-        return item.pieces.length === 0 ? [] : [`<path d="${this.path(item.pieces, from, false)}" fill="none"${strokeOf(item.stroke)}/>`];
+        return item.pieces.length === 0
+          ? []
+          : [
+              `<path d="${this.path(item.pieces, from, false)}" fill="none"${strokeOf(item.stroke)}/>`,
+            ];
       case 'area':
-        return [`<path d="${item.rims.map((rim) => this.path(rim, from, true)).join('')}" fill-rule="evenodd"${fillOf(item.fill)}${strokeOf(item.stroke)}/>`];
+        return [
+          `<path d="${item.rims.map((rim) => this.path(rim, from, true)).join('')}" fill-rule="evenodd"${fillOf(item.fill)}${strokeOf(item.stroke)}/>`,
+        ];
       case 'round': {
         const [x, y] = this.at(item.centre, from);
-        return [`<circle cx="${x}" cy="${y}" r="${fileNumber(item.radiusMm)}"${fillOf(item.fill)}${strokeOf(item.stroke)}/>`];
+        return [
+          `<circle cx="${x}" cy="${y}" r="${fileNumber(item.radiusMm)}"${fillOf(item.fill)}${strokeOf(item.stroke)}/>`,
+        ];
       }
       case 'label':
         return [this.label(item, from)];
@@ -65,14 +74,22 @@ class Pen {
     return `M${this.at(start.from, from).join(' ')}${steps.join('')}${isClosed ? 'Z' : ''}`;
   }
 
-  private label({ at, sizeMm, text, align = 'left', isBold = false, angleDeg = 0 }: Label, from: Vec2): string {
+  private label(
+    { at, sizeMm, text, align = 'left', isBold = false, angleDeg = 0 }: Label,
+    from: Vec2,
+  ): string {
     const [x, y] = this.at(at, from);
-    const anchor = { left: '', middle: ' text-anchor="middle"', right: ' text-anchor="end"' }[align];
+    const anchor = { left: '', middle: ' text-anchor="middle"', right: ' text-anchor="end"' }[
+      align
+    ];
     const turn = angleDeg === 0 ? '' : ` transform="rotate(${-fileAngle(angleDeg)} ${x} ${y})"`;
     return `<text x="${x}" y="${y}" font-size="${fileNumber(sizeMm)}"${anchor}${isBold ? ' font-weight="bold"' : ''}${turn}>${xmlText(singleLine(text))}</text>`;
   }
 
-  private group({ at, clip, items }: PictureItem & { readonly kind: 'group' }, from: Vec2): string[] {
+  private group(
+    { at, clip, items }: PictureItem & { readonly kind: 'group' },
+    from: Vec2,
+  ): string[] {
     const origin: Vec2 = [at[0] + from[0], at[1] + from[1]];
     const inner = items.flatMap((item) => this.draw(item, origin));
     if (clip === undefined) return inner;
@@ -80,11 +97,17 @@ class Pen {
     const id = `${this.ids}-${this.clips}`;
     const [x, y] = this.at([clip.minX, clip.maxY], origin);
     const box = `<rect x="${x}" y="${y}" width="${fileNumber(clip.maxX - clip.minX)}" height="${fileNumber(clip.maxY - clip.minY)}"/>`;
-    return [`<clipPath id="${id}">${box}</clipPath>`, `<g clip-path="url(#${id})">`, ...inner, '</g>'];
+    return [
+      `<clipPath id="${id}">${box}</clipPath>`,
+      `<g clip-path="url(#${id})">`,
+      ...inner,
+      '</g>',
+    ];
   }
 }
 
-const fillOf = (fill: number | undefined): string => ` fill="${fill === undefined ? 'none' : greyHex(fill)}"`;
+const fillOf = (fill: number | undefined): string =>
+  ` fill="${fill === undefined ? 'none' : greyHex(fill)}"`;
 
 const strokeOf = (stroke: Stroke | undefined): string => {
   if (stroke === undefined) return '';

@@ -13,32 +13,47 @@ export interface SvgOptions {
   readonly cutOnly: boolean;
 }
 
-/** Line width of cuts and folds alike, mm: thin enough to count as no width, thick enough to see. */
+/**
+ * Line width of cuts and folds alike, mm: thin enough to count as no width, thick enough to see.
+ */
 const HAIRLINE_MM = 0.1;
 
 /** Room on each side, mm, so that no line along the edge is cut in half. */
 const MARGIN_MM = 1;
 
 /**
- * Height of a capital over the size of the font, by which SVG sizes a text: about 0.72 in the usual sans-serif fonts
- * (common practice).
+ * Height of a capital over the size of the font, by which SVG sizes a text: about 0.72 in the usual
+ * sans-serif fonts (common practice).
  */
 const CAPITAL_HEIGHT = 0.72;
 
 /**
- * The drawing as an SVG picture in true size: a user unit is a millimetre, as width and height state. The picture is
- * 1 mm larger on each side than what is drawn; that changes its size, not its scale. y is turned over in the numbers
- * themselves, without any transform, as some readers forget those. Throws when a number is not finite.
+ * The drawing as an SVG picture in true size: a user unit is a millimetre, as width and height
+ * state. The picture is 1 mm larger on each side than what is drawn; that changes its size, not its
+ * scale. y is turned over in the numbers themselves, without any transform, as some readers forget
+ * those. Throws when a number is not finite.
  */
 export const writeSvg = (drawing: Drawing, { cutOnly }: SvgOptions): string => {
   const items = fileItems(drawing, { cutOnly });
   const extents = drawingExtents(items) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const place: Placement = { top: fileNumber(extents.maxY) };
   const groups = usedLayers(items).flatMap((layer) =>
-    layerGroup(layer, items.filter((item) => item.role === layer.role), place));
+    layerGroup(
+      layer,
+      items.filter((item) => item.role === layer.role),
+      place,
+    ),
+  );
   const head = headLines(drawing);
   const desc = head.length === 0 ? [] : [`  <desc>${head.map(xmlText).join('\n')}</desc>`];
-  return [rootTag(extents), `  <title>${xmlText(singleLine(drawing.title))}</title>`, ...desc, ...groups, '</svg>', ''].join('\n');
+  return [
+    rootTag(extents),
+    `  <title>${xmlText(singleLine(drawing.title))}</title>`,
+    ...desc,
+    ...groups,
+    '</svg>',
+    '',
+  ].join('\n');
 };
 
 /** Where y = `top` of the drawing lies in the picture: at 0. */
@@ -53,7 +68,11 @@ const rootTag = ({ minX, minY, maxX, maxY }: Extents): string => {
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="${viewBox}">`;
 };
 
-const layerGroup = ({ name, svgColour }: Layer, items: readonly DrawingItem[], place: Placement): string[] => [
+const layerGroup = (
+  { name, svgColour }: Layer,
+  items: readonly DrawingItem[],
+  place: Placement,
+): string[] => [
   `  <g id="${name}" fill="none" stroke="${svgColour}" stroke-width="${HAIRLINE_MM}">`,
   ...items.map((item) => `    ${element(item, place, svgColour)}`),
   '  </g>',
@@ -91,8 +110,8 @@ const pathData = (loop: Loop, place: Placement): string => {
 };
 
 /**
- * Both radii of a piece. A path gives the radius and not the bulge, and near a half circle the rise hangs on the last
- * digits of the radius: hence from the rounded ends, with ten decimals.
+ * Both radii of a piece. A path gives the radius and not the bulge, and near a half circle the rise
+ * hangs on the last digits of the radius: hence from the rounded ends, with ten decimals.
  */
 const radiusText = (from: Vertex, to: Vertex): string => {
   const chord = Math.hypot(to.x - from.x, to.y - from.y);
@@ -101,7 +120,11 @@ const radiusText = (from: Vertex, to: Vertex): string => {
   return `${text} ${text}`;
 };
 
-const textElement = (item: DrawingItem & { readonly kind: 'text' }, [x, y]: Vec2, colour: string): string => {
+const textElement = (
+  item: DrawingItem & { readonly kind: 'text' },
+  [x, y]: Vec2,
+  colour: string,
+): string => {
   const size = fileNumber(item.heightMm / CAPITAL_HEIGHT);
   // Only a turned text needs a transform, and only its own.
   const turn = item.angleDeg === 0 ? '' : ` transform="rotate(${-item.angleDeg} ${x} ${y})"`;

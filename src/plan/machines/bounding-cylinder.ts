@@ -6,8 +6,8 @@ import type { BodyCheck } from './rules.ts';
 import { boxRound, type Solid } from '../../geometry/convex-solid.ts';
 
 /**
- * A drum round a panel, mm, its axis along the machine: what the drum cannot meet, the panel cannot, and drums are
- * placed and compared at little cost.
+ * A drum round a panel, mm, its axis along the machine: what the drum cannot meet, the panel
+ * cannot, and drums are placed and compared at little cost.
  */
 export interface Drum {
   readonly middle: Vec3;
@@ -15,7 +15,10 @@ export interface Drum {
   readonly halfLengthMm: number;
   /** Of its middle from the axis about which is turned. */
   readonly distanceMm: number;
-  /** Where its middle stands round that axis, and how far it reaches to either side; all round when the axis runs through it. */
+  /**
+   * Where its middle stands round that axis, and how far it reaches to either side; all round when
+   * the axis runs through it.
+   */
   readonly rad: number;
   readonly halfRad: number;
 }
@@ -60,8 +63,10 @@ const ROUND = 2 * Math.PI;
 
 /** Whether a drum that turns about the z axis, counter-clockwise, may meet one that stays. */
 export function mayTouch(turning: Drum, still: Drum, turnRad: number): boolean {
-  if (Math.abs(turning.distanceMm - still.distanceMm) >= turning.radiusMm + still.radiusMm) return false;
-  if (Math.abs(turning.middle[2] - still.middle[2]) >= turning.halfLengthMm + still.halfLengthMm) return false;
+  if (Math.abs(turning.distanceMm - still.distanceMm) >= turning.radiusMm + still.radiusMm)
+    return false;
+  if (Math.abs(turning.middle[2] - still.middle[2]) >= turning.halfLengthMm + still.halfLengthMm)
+    return false;
   return sectorsMeet(turning, still, turnRad);
 }
 
@@ -78,7 +83,9 @@ export const sectorsMeet = (turning: Sector, still: Sector, turnRad: number): bo
   return ahead - ROUND * Math.floor(ahead / ROUND) <= turnRad + 2 * halves;
 };
 
-/** Where the bodies of some checks are, as far as they rise, and how a side turns past them at most. */
+/**
+ * Where the bodies of some checks are, as far as they rise, and how a side turns past them at most.
+ */
 export interface Sweep {
   readonly box: Extents;
   readonly cos: number;
@@ -89,24 +96,51 @@ export interface Sweep {
 
 /** Of the checks that turn one way and of those that turn the other. */
 export const sweepsOf = (checks: readonly BodyCheck[]): readonly Sweep[] =>
-  [checks.filter((c) => c.turnDeg >= 0), checks.filter((c) => c.turnDeg < 0)].filter((some) => some.length > 0).map(sweepOf);
+  [checks.filter((c) => c.turnDeg >= 0), checks.filter((c) => c.turnDeg < 0)]
+    .filter((some) => some.length > 0)
+    .map(sweepOf);
 
 function sweepOf(checks: readonly BodyCheck[]): Sweep {
-  const box = pointExtents(checks.flatMap((c) => c.bodies.flatMap((b) => b.whole))) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
-  const riseMm = Math.max(...checks.map(({ turnDeg, turnedDeg = 0, halfVMm = 0 }) => halfVMm * tanDeg(Math.abs(turnDeg + turnedDeg))));
-  const turnDeg = checks.reduce((most, c) => (Math.abs(c.turnDeg) > Math.abs(most) ? c.turnDeg : most), 0);
-  return { box: { ...box, maxY: box.maxY + riseMm }, cos: cosDeg(turnDeg), sin: sinDeg(turnDeg), rise: 1 - cosDeg(turnDeg / 2) };
+  const box = pointExtents(checks.flatMap((c) => c.bodies.flatMap((b) => b.whole))) ?? {
+    minX: 0,
+    minY: 0,
+    maxX: 0,
+    maxY: 0,
+  };
+  const riseMm = Math.max(
+    ...checks.map(
+      ({ turnDeg, turnedDeg = 0, halfVMm = 0 }) => halfVMm * tanDeg(Math.abs(turnDeg + turnedDeg)),
+    ),
+  );
+  const turnDeg = checks.reduce(
+    (most, c) => (Math.abs(c.turnDeg) > Math.abs(most) ? c.turnDeg : most),
+    0,
+  );
+  return {
+    box: { ...box, maxY: box.maxY + riseMm },
+    cos: cosDeg(turnDeg),
+    sin: sinDeg(turnDeg),
+    rise: 1 - cosDeg(turnDeg / 2),
+  };
 }
 
 /**
- * Whether a drum may meet what lies in the box on its way round the z axis: its chord's box, as much wider as its arc
- * rises, holds every way of up to half a turn, and all shorter ones.
+ * Whether a drum may meet what lies in the box on its way round the z axis: its chord's box, as
+ * much wider as its arc rises, holds every way of up to half a turn, and all shorter ones.
  */
-export function mayReach({ middle, radiusMm, distanceMm }: Drum, { box, cos, sin, rise }: Sweep): boolean {
+export function mayReach(
+  { middle, radiusMm, distanceMm }: Drum,
+  { box, cos, sin, rise }: Sweep,
+): boolean {
   const x = middle[0];
   const y = middle[1];
   const endX = cos * x - sin * y;
   const endY = sin * x + cos * y;
   const wider = radiusMm + rise * distanceMm;
-  return Math.min(x, endX) - wider <= box.maxX && box.minX <= Math.max(x, endX) + wider && Math.min(y, endY) - wider <= box.maxY && box.minY <= Math.max(y, endY) + wider;
+  return (
+    Math.min(x, endX) - wider <= box.maxX &&
+    box.minX <= Math.max(x, endX) + wider &&
+    Math.min(y, endY) - wider <= box.maxY &&
+    box.minY <= Math.max(y, endY) + wider
+  );
 }

@@ -1,7 +1,15 @@
 import type { PressBrake, Section } from '../../model/machine.ts';
 import { add } from '../../geometry/vec2.ts';
 import { cosDeg } from '../../geometry/degrees.ts';
-import { type BodyCheck, bodiesOf, MOVING, type Sheet, type Side, STILL, type StrokeRules } from './rules.ts';
+import {
+  type BodyCheck,
+  bodiesOf,
+  MOVING,
+  type Sheet,
+  type Side,
+  STILL,
+  type StrokeRules,
+} from './rules.ts';
 
 /** The section of a press brake, in its frame. */
 export interface BrakeBodies {
@@ -14,7 +22,12 @@ export interface BrakeBodies {
 /** How far ram and die holder reach, mm. */
 const REACH_MM = 300;
 
-const box = (left: number, low: number, right: number, high: number): Section => [[left, low], [right, low], [right, high], [left, high]];
+const box = (left: number, low: number, right: number, high: number): Section => [
+  [left, low],
+  [right, low],
+  [right, high],
+  [left, high],
+];
 
 /** The polygons of a press brake from its dimensions, convex pieces, mm. */
 export function brakeBodies(m: PressBrake, liftMm = 0): BrakeBodies {
@@ -26,35 +39,56 @@ export function brakeBodies(m: PressBrake, liftMm = 0): BrakeBodies {
   return {
     punch: punch.section(height).map((piece) => piece.map((p) => add(p, [0, liftMm]))),
     ram: [box(-m.ramHalfMm.value, height + liftMm, m.ramHalfMm.value, height + liftMm + REACH_MM)],
-    die: [box(-shoulder, -deep, -half, 0), box(half, -deep, shoulder, 0), box(-holder, -deep - REACH_MM, holder, -deep)],
+    die: [
+      box(-shoulder, -deep, -half, 0),
+      box(half, -deep, shoulder, 0),
+      box(-holder, -deep - REACH_MM, holder, -deep),
+    ],
   };
 }
 
 /**
- * How high the punch's tip stands over the crossing of the outside faces at the end of the stroke: the inside radius
- * rests on it, (t + r) / cos(A/2) - r on the line that halves the bend. It stands there from the start, a little too
- * high by then, where nothing is near it yet.
+ * How high the punch's tip stands over the crossing of the outside faces at the end of the stroke:
+ * the inside radius rests on it, (t + r) / cos(A/2) - r on the line that halves the bend. It stands
+ * there from the start, a little too high by then, where nothing is near it yet.
  */
-export const tipMm = ({ thicknessMm: t, insideRadiusMm: r }: Sheet, angleDeg: number): number => (t + r) / cosDeg(Math.min(angleDeg, 150) / 2) - r;
+export const tipMm = ({ thicknessMm: t, insideRadiusMm: r }: Sheet, angleDeg: number): number =>
+  (t + r) / cosDeg(Math.min(angleDeg, 150) / 2) - r;
 
 /** Each leg lies half of it nearer before it is bent. */
 const inDieAtRest = (die: readonly Section[], side: Side, nearerMm: number): BodyCheck => {
   const by = side === MOVING ? nearerMm / 2 : -nearerMm / 2;
-  return { side, bodies: bodiesOf(die.map((piece) => piece.map((p) => add(p, [by, 0])))), turnDeg: 0, inSections: false, say: (panel) => `${panel} would lie inside the die` };
+  return {
+    side,
+    bodies: bodiesOf(die.map((piece) => piece.map((p) => add(p, [by, 0])))),
+    turnDeg: 0,
+    inSections: false,
+    say: (panel) => `${panel} would lie inside the die`,
+  };
 };
 
 /**
- * The rules of a stroke on a press brake: both legs rise by half the angle past punch and ram, which stay; the die
- * comes up with the legs. Least flange V/2 + 2 + t: bending limit dimensions, trade pages. A fold made in part begins
- * with both legs at half of `startDeg`.
+ * The rules of a stroke on a press brake: both legs rise by half the angle past punch and ram,
+ * which stay; the die comes up with the legs. Least flange V/2 + 2 + t: bending limit dimensions,
+ * trade pages. A fold made in part begins with both legs at half of `startDeg`.
  */
-export function brakeRules(m: PressBrake, angleDeg: number, thicknessMm: number, sheet: Sheet, startDeg = 0): StrokeRules {
+export function brakeRules(
+  m: PressBrake,
+  angleDeg: number,
+  thicknessMm: number,
+  sheet: Sheet,
+  startDeg = 0,
+): StrokeRules {
   const swingDeg = angleDeg + m.overbendDeg.value;
   const { punch, ram, die } = brakeBodies(m, tipMm(sheet, angleDeg));
   const { nearerMm = 0 } = sheet;
   const still = bodiesOf([...punch, ...ram]);
   const least = m.minFlangeMm?.value ?? m.vMm.value / 2 + 2 + thicknessMm;
-  const legs: readonly { readonly side: Side; readonly turnDeg: number; readonly turnedDeg: number }[] = [
+  const legs: readonly {
+    readonly side: Side;
+    readonly turnDeg: number;
+    readonly turnedDeg: number;
+  }[] = [
     { side: STILL, turnDeg: -(swingDeg - startDeg) / 2, turnedDeg: -startDeg / 2 },
     { side: MOVING, turnDeg: (swingDeg - startDeg) / 2, turnedDeg: startDeg / 2 },
   ];
@@ -65,8 +99,22 @@ export function brakeRules(m: PressBrake, angleDeg: number, thicknessMm: number,
     startDeg,
     stillStartDeg: -startDeg / 2,
     checks: legs.flatMap((leg): BodyCheck[] => [
-      { ...leg, bodies: still.slice(punch.length), inSections: false, say: (p, deg) => `${p} swings into the ram at about ${bend(deg)} deg` },
-      { ...leg, bodies: bodiesOf(die), halfVMm: m.vMm.value / 2, inSections: false, say: (p, deg) => (deg === 0 ? `${p} would lie inside the die` : `${p} swings into the die at about ${bend(deg)} deg`) },
+      {
+        ...leg,
+        bodies: still.slice(punch.length),
+        inSections: false,
+        say: (p, deg) => `${p} swings into the ram at about ${bend(deg)} deg`,
+      },
+      {
+        ...leg,
+        bodies: bodiesOf(die),
+        halfVMm: m.vMm.value / 2,
+        inSections: false,
+        say: (p, deg) =>
+          deg === 0
+            ? `${p} would lie inside the die`
+            : `${p} swings into the die at about ${bend(deg)} deg`,
+      },
       ...(nearerMm === 0 || startDeg > 0 ? [] : [inDieAtRest(die, leg.side, nearerMm)]),
       { ...leg, bodies: still.slice(0, punch.length), inSections: true, say: () => '' },
     ]),
@@ -74,7 +122,11 @@ export function brakeRules(m: PressBrake, angleDeg: number, thicknessMm: number,
     turns: [-0.5, 0.5],
     carriedMm: [-m.vMm.value / 2, m.vMm.value / 2],
     holder: { kind: 'sections', mostUncoveredMm: 2 * m.maxUncoveredMm.value },
-    sayInTheWay: (panel, deg) => (deg === 0 ? `${panel} stands where the punch has to be` : `${panel} swings into the punch at about ${bend(deg)} deg`),
-    ...(most !== undefined && angleDeg > most && { beyond: `${angleDeg} deg is more than the machine's ${most} deg` }),
+    sayInTheWay: (panel, deg) =>
+      deg === 0
+        ? `${panel} stands where the punch has to be`
+        : `${panel} swings into the punch at about ${bend(deg)} deg`,
+    ...(most !== undefined &&
+      angleDeg > most && { beyond: `${angleDeg} deg is more than the machine's ${most} deg` }),
   };
 }

@@ -6,12 +6,16 @@ import { cornersBetween, shadowOf, type Solid } from '../../geometry/convex-soli
 import { mayMeet } from './swept-box.ts';
 import { turnContact } from './turn-contact.ts';
 
-/** The first angle, degrees, at which a body of the part reaches into one of the machine's; `undefined` when it never does. */
-export const bodyContact = (solid: Solid, check: BodyCheck): number | undefined => shadowContact(solid.shadow, check, 'lessGap');
+/**
+ * The first angle, degrees, at which a body of the part reaches into one of the machine's;
+ * `undefined` when it never does.
+ */
+export const bodyContact = (solid: Solid, check: BodyCheck): number | undefined =>
+  shadowContact(solid.shadow, check, 'lessGap');
 
 /**
- * Where a body of the part reaches into one of the machine's, the angle at which it first touched it; that at which it
- * reached in, where the two lay against each other from the start.
+ * Where a body of the part reaches into one of the machine's, the angle at which it first touched
+ * it; that at which it reached in, where the two lay against each other from the start.
  */
 export function touchDeg(solid: Solid, check: BodyCheck): number | undefined {
   const outline = solid.shadow;
@@ -19,14 +23,25 @@ export function touchDeg(solid: Solid, check: BodyCheck): number | undefined {
   return reached === undefined ? undefined : shadowContact(outline, check, 'whole') || reached;
 }
 
-// The machine's bodies have the same section all along, so that the part's body meets them where its shadow does.
-const shadowContact = (outline: readonly Vec2[], { bodies, turnDeg, halfVMm, turnedDeg = 0 }: BodyCheck, which: keyof Body): number | undefined => {
+// The machine's bodies have the same section all along, so that the part's body meets them where
+// its shadow does.
+const shadowContact = (
+  outline: readonly Vec2[],
+  { bodies, turnDeg, halfVMm, turnedDeg = 0 }: BodyCheck,
+  which: keyof Body,
+): number | undefined => {
   let first: number | undefined;
   for (const body of bodies) {
     const section = body[which];
-    const riseMm = halfVMm === undefined ? 0 : halfVMm * Math.tan((Math.abs(turnDeg + turnedDeg) * Math.PI) / 180);
+    const riseMm =
+      halfVMm === undefined
+        ? 0
+        : halfVMm * Math.tan((Math.abs(turnDeg + turnedDeg) * Math.PI) / 180);
     if (section.length < 3 || !mayMeet(outline, section, turnDeg, riseMm)) continue;
-    const deg = halfVMm === undefined ? turnContact(outline, section, turnDeg) : dieContact(outline, section, { fromDeg: turnedDeg, toDeg: turnedDeg + turnDeg }, halfVMm);
+    const deg =
+      halfVMm === undefined
+        ? turnContact(outline, section, turnDeg)
+        : dieContact(outline, section, { fromDeg: turnedDeg, toDeg: turnedDeg + turnDeg }, halfVMm);
     if (deg !== undefined && (first === undefined || deg < first)) first = deg;
   }
   return first;
@@ -41,8 +56,8 @@ export interface Taken extends Stretch {
 const FOUND_MM = 0.01;
 
 /**
- * The stretch along the machine in which a body meets those of a check: what lies beyond one of its ends can be halved
- * until that is found, since more of the body never meets less.
+ * The stretch along the machine in which a body meets those of a check: what lies beyond one of its
+ * ends can be halved until that is found, since more of the body never meets less.
  */
 export function takenBy(solid: Solid, check: BodyCheck): Taken | undefined {
   const atDeg = touchDeg(solid, check);
@@ -60,7 +75,10 @@ export function takenBy(solid: Solid, check: BodyCheck): Taken | undefined {
   };
 }
 
-/** The least value, found from below, for which something holds that holds at `high` and never ceases to. */
+/**
+ * The least value, found from below, for which something holds that holds at `high` and never
+ * ceases to.
+ */
 const firstWhere = (low: number, high: number, holds: (z: number) => boolean): number => {
   if (holds(low)) return low;
   let [out, inside] = [low, high];

@@ -4,24 +4,42 @@ import type { Vec2 } from '../../geometry/vec2.ts';
 import { CONTACT_GAP_MM } from './net.ts';
 import { overlap } from '../../geometry/convex-polygon.ts';
 
-/** The contact is looked for in steps that move nothing by more than the gap left, and at least by this, mm. */
+/**
+ * The contact is looked for in steps that move nothing by more than the gap left, and at least by
+ * this, mm.
+ */
 const LEAST_STEP_MM = 0.02;
 
 /**
- * The first angle, in degrees of the leg from where it starts, at which a leg of a press brake meets the die, which
- * rises with it: its shoulders stand at V/2 tan(angle). `undefined` when they never meet.
+ * The first angle, in degrees of the leg from where it starts, at which a leg of a press brake
+ * meets the die, which rises with it: its shoulders stand at V/2 tan(angle). `undefined` when they
+ * never meet.
  */
-export function dieContact(turnedLeg: readonly Vec2[], die: readonly Vec2[], { fromDeg, toDeg: turnDeg }: LegTurn, halfVMm: number): number | undefined {
-  if (turnDeg < 0) return dieContact(turnedLeg.map(overY), die.map(overY), { fromDeg: -fromDeg, toDeg: -turnDeg }, halfVMm);
+export function dieContact(
+  turnedLeg: readonly Vec2[],
+  die: readonly Vec2[],
+  { fromDeg, toDeg: turnDeg }: LegTurn,
+  halfVMm: number,
+): number | undefined {
+  if (turnDeg < 0)
+    return dieContact(
+      turnedLeg.map(overY),
+      die.map(overY),
+      { fromDeg: -fromDeg, toDeg: -turnDeg },
+      halfVMm,
+    );
   const leg = fromDeg === 0 ? turnedLeg : turnedLeg.map((p) => turnedDeg(p, -fromDeg));
-  // The die lies under the line of its own leg. What stands up from the leg may reach over to the other shoulder.
+  // The die lies under the line of its own leg. What stands up from the leg may reach over to the
+  // other shoulder.
   const isOver = leg.every(([x, y]) => x >= -CONTACT_GAP_MM && y >= -CONTACT_GAP_MM);
   const riseMm = (halfVMm * sinDeg(turnDeg)) / cosDeg(turnDeg);
-  if (isOver && (die.every(([x]) => x >= 0) || die.every(([, y]) => y + riseMm < -CONTACT_GAP_MM))) return undefined;
-  if (leg.every(([x, y]) => x >= -CONTACT_GAP_MM && Math.abs(y) <= CONTACT_GAP_MM)) return undefined;
+  if (isOver && (die.every(([x]) => x >= 0) || die.every(([, y]) => y + riseMm < -CONTACT_GAP_MM)))
+    return undefined;
+  if (leg.every(([x, y]) => x >= -CONTACT_GAP_MM && Math.abs(y) <= CONTACT_GAP_MM))
+    return undefined;
   const radius = Math.max(...leg.map((p) => Math.hypot(...p)));
   const speedMm = ((radius + halfVMm / cosDeg(turnDeg) ** 2) * Math.PI) / 180;
-  for (let deg = fromDeg; deg <= turnDeg; ) {
+  for (let deg = fromDeg; deg <= turnDeg;) {
     const [c, s] = [cosDeg(deg), sinDeg(deg)];
     const at = leg.map(([x, y]): Vec2 => [c * x - s * y, s * x + c * y]);
     const risen = die.map(([x, y]): Vec2 => [x, y + (halfVMm * s) / c]);
@@ -31,14 +49,18 @@ export function dieContact(turnedLeg: readonly Vec2[], die: readonly Vec2[], { f
   return undefined;
 }
 
-/** The way a leg goes, degrees from flat, both counter-clockwise when positive; it stands at the first when it is given. */
+/**
+ * The way a leg goes, degrees from flat, both counter-clockwise when positive; it stands at the
+ * first when it is given.
+ */
 export interface LegTurn {
   readonly fromDeg: number;
   readonly toDeg: number;
 }
 
 /** Between polygons that do not overlap. */
-const gap = (a: readonly Vec2[], b: readonly Vec2[]): number => Math.sqrt(Math.min(cornersToEdges(a, b), cornersToEdges(b, a)));
+const gap = (a: readonly Vec2[], b: readonly Vec2[]): number =>
+  Math.sqrt(Math.min(cornersToEdges(a, b), cornersToEdges(b, a)));
 
 /** The least distance, squared. Plain numbers: this is asked for at every step of a swing. */
 const cornersToEdges = (corners: readonly Vec2[], edges: readonly Vec2[]): number => {
@@ -49,7 +71,8 @@ const cornersToEdges = (corners: readonly Vec2[], edges: readonly Vec2[]): numbe
     const [dx, dy] = [toX - fromX, toY - fromY];
     const square = dx * dx + dy * dy;
     for (const [x, y] of corners) {
-      const share = square === 0 ? 0 : Math.min(1, Math.max(0, ((x - fromX) * dx + (y - fromY) * dy) / square));
+      const share =
+        square === 0 ? 0 : Math.min(1, Math.max(0, ((x - fromX) * dx + (y - fromY) * dy) / square));
       const [offX, offY] = [x - fromX - share * dx, y - fromY - share * dy];
       const away = offX * offX + offY * offY;
       if (away < least) least = away;

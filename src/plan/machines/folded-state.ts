@@ -13,7 +13,10 @@ export type Placement = 0 | 1;
 export interface Layout {
   /** By panel. */
   readonly sides: readonly Side[];
-  /** By panel: the folds, as bits, between it and the clamped panel of the first fold. They alone move it. */
+  /**
+   * By panel: the folds, as bits, between it and the clamped panel of the first fold. They alone
+   * move it.
+   */
   readonly paths: readonly number[];
   /** The panels, each side's in the order in which they are named where several are in the way. */
   readonly naming: readonly number[];
@@ -21,7 +24,10 @@ export interface Layout {
   readonly panel: (panel: number, made: number) => PlacedPanel;
   /** By panel: a drum round it there. */
   readonly drums: (made: number) => readonly Drum[];
-  /** Where the lines of all the folds lie along the machine; `undefined` when they do not lie on one line. */
+  /**
+   * Where the lines of all the folds lie along the machine; `undefined` when they do not lie on one
+   * line.
+   */
   readonly lines: (made: number) => readonly Stretch[] | undefined;
   /** How far flat sheet reaches from a fold of the stroke on one side, mm. */
   readonly strip: (fold: number, side: Side, made: number) => number;
@@ -42,7 +48,10 @@ interface Step {
   readonly down: boolean;
 }
 
-/** How a stroke begins: between its sides, and the clamped one in the machine, degrees; from flat both are 0. */
+/**
+ * How a stroke begins: between its sides, and the clamped one in the machine, degrees; from flat
+ * both are 0.
+ */
 export interface Start {
   readonly startDeg: number;
   readonly stillStartDeg: number;
@@ -50,7 +59,12 @@ export interface Start {
 
 const FROM_FLAT: Start = { startDeg: 0, stillStartDeg: 0 };
 
-export function layOut(net: FoldNet, stroke: readonly number[], placement: Placement, { startDeg, stillStartDeg }: Start = FROM_FLAT): Layout {
+export function layOut(
+  net: FoldNet,
+  stroke: readonly number[],
+  placement: Placement,
+  { startDeg, stillStartDeg }: Start = FROM_FLAT,
+): Layout {
   const first = net.folds[stroke[0] as number] as NetFold;
   const home = first.panels[placement];
   const inStroke = (fold: number): boolean => stroke.includes(fold);
@@ -65,13 +79,18 @@ export function layOut(net: FoldNet, stroke: readonly number[], placement: Place
       if (step.fold === ways[panel]?.step.fold) continue;
       const crosses = inStroke(step.fold);
       ways[step.to] = { from: panel, step };
-      visit(step.to, crosses ? (side === STILL ? MOVING : STILL) : side, crosses ? path : path | foldBits(net, step.fold));
+      visit(
+        step.to,
+        crosses ? (side === STILL ? MOVING : STILL) : side,
+        crosses ? path : path | foldBits(net, step.fold),
+      );
     }
   };
   visit(home, STILL, 0);
   const turnedHome = turnPose(stillStartDeg);
   const atHome = composePoses(turnedHome, invertPose(first.frames[placement]));
-  // States are asked for one after the other that differ in few folds: the last pose of each panel is kept.
+  // States are asked for one after the other that differ in few folds: the last pose of each panel
+  // is kept.
   const last: ({ readonly key: number; readonly pose: Pose } | undefined)[] = [];
   const poseOf = (panel: number, made: number): Pose => {
     const way = ways[panel];
@@ -79,7 +98,10 @@ export function layOut(net: FoldNet, stroke: readonly number[], placement: Place
     const key = made & (paths[panel] as number);
     const known = last[panel];
     if (known?.key === key) return known.pose;
-    const pose = composePoses(poseOf(way.from, made), stepPose(net, way.step, inStroke(way.step.fold) ? startDeg : undefined, made));
+    const pose = composePoses(
+      poseOf(way.from, made),
+      stepPose(net, way.step, inStroke(way.step.fold) ? startDeg : undefined, made),
+    );
     last[panel] = { key, pose };
     return pose;
   };
@@ -93,7 +115,12 @@ export function layOut(net: FoldNet, stroke: readonly number[], placement: Place
   return {
     sides,
     paths,
-    naming: [...namingFrom(steps, home).filter((p) => sides[p] === STILL), ...namingFrom(steps, first.panels[1 - placement] as number).filter((p) => sides[p] === MOVING)],
+    naming: [
+      ...namingFrom(steps, home).filter((p) => sides[p] === STILL),
+      ...namingFrom(steps, first.panels[1 - placement] as number).filter(
+        (p) => sides[p] === MOVING,
+      ),
+    ],
     panel: (panel, made) => {
       const known = placed[panel] as Map<number, PlacedPanel>;
       const key = made & (paths[panel] as number);
@@ -101,7 +128,10 @@ export function layOut(net: FoldNet, stroke: readonly number[], placement: Place
       if (found !== undefined) return found;
       const pose = poseOf(panel, made);
       const { solids, lessGap } = net.panels[panel] as FoldNet['panels'][number];
-      const fresh = { solids: solids.map((s) => placeSolid(pose, s)), lessGap: lessGap.map((s) => placeSolid(pose, s)) };
+      const fresh = {
+        solids: solids.map((s) => placeSolid(pose, s)),
+        lessGap: lessGap.map((s) => placeSolid(pose, s)),
+      };
       if (known.size >= MOST_PLACED) known.clear();
       known.set(key, fresh);
       return fresh;
@@ -120,7 +150,9 @@ export function layOut(net: FoldNet, stroke: readonly number[], placement: Place
     lines: (made) => {
       const found: Stretch[] = [];
       for (const fold of stroke) {
-        const line = lineOf(net.folds[fold] as NetFold, sides, (panel) => composePoses(invertPose(turnedHome), poseOf(panel, made)));
+        const line = lineOf(net.folds[fold] as NetFold, sides, (panel) =>
+          composePoses(invertPose(turnedHome), poseOf(panel, made)),
+        );
         if (line === undefined) return undefined;
         found.push(line);
       }
@@ -144,9 +176,20 @@ const stepsOf = (net: FoldNet): readonly (readonly Step[])[] => {
   return steps;
 };
 
-/** Takes the coordinates of the panel a step leads to to those of the one it comes from; over a fold of the stroke, where that begins. */
-const stepPose = (net: FoldNet, { fold, down }: Step, startDeg: number | undefined, made: number): Pose => {
-  const pose = startDeg === undefined ? foldedPose(net, fold, made) : turnedAbout((net.folds[fold] as NetFold).frames, startDeg);
+/**
+ * Takes the coordinates of the panel a step leads to to those of the one it comes from; over a fold
+ * of the stroke, where that begins.
+ */
+const stepPose = (
+  net: FoldNet,
+  { fold, down }: Step,
+  startDeg: number | undefined,
+  made: number,
+): Pose => {
+  const pose =
+    startDeg === undefined
+      ? foldedPose(net, fold, made)
+      : turnedAbout((net.folds[fold] as NetFold).frames, startDeg);
   return down ? pose : invertPose(pose);
 };
 
@@ -169,10 +212,18 @@ function namingFrom(steps: readonly (readonly Step[])[], start: number): number[
 /** Directions are taken for the same when their components differ by less. */
 const SAME_DIRECTION = 1e-3;
 
-const lineOf = (fold: NetFold, sides: readonly Side[], poseOf: (panel: number) => Pose): Stretch | undefined => {
+const lineOf = (
+  fold: NetFold,
+  sides: readonly Side[],
+  poseOf: (panel: number) => Pose,
+): Stretch | undefined => {
   const end = sides[fold.panels[0]] === STILL ? 0 : 1;
   const { o, x, y } = composePoses(poseOf(fold.panels[end]), fold.frames[end]);
-  const isOnLine = Math.abs(o[0]) <= CONTACT_GAP_MM && Math.abs(o[1]) <= CONTACT_GAP_MM && x[0] > 1 - SAME_DIRECTION && y[1] > 1 - SAME_DIRECTION;
+  const isOnLine =
+    Math.abs(o[0]) <= CONTACT_GAP_MM &&
+    Math.abs(o[1]) <= CONTACT_GAP_MM &&
+    x[0] > 1 - SAME_DIRECTION &&
+    y[1] > 1 - SAME_DIRECTION;
   return isOnLine ? { from: o[2] - fold.lengthMm / 2, to: o[2] + fold.lengthMm / 2 } : undefined;
 };
 
@@ -189,17 +240,31 @@ interface StripQuestion {
   readonly sides: readonly Side[];
 }
 
-/** Sheet that lies flat with the panel at the fold, over folds that are not made yet; the widest first. */
-function reachesOf(net: FoldNet, steps: readonly (readonly Step[])[], { fold, side, inStroke, sides }: StripQuestion): readonly Reach[] {
+/**
+ * Sheet that lies flat with the panel at the fold, over folds that are not made yet; the widest
+ * first.
+ */
+function reachesOf(
+  net: FoldNet,
+  steps: readonly (readonly Step[])[],
+  { fold, side, inStroke, sides }: StripQuestion,
+): readonly Reach[] {
   const { panels, frames } = net.folds[fold] as NetFold;
   const end = sides[panels[0]] === side ? 0 : 1;
   const reaches: Reach[] = [];
   const visit = (panel: number, pose: Pose, path: number, from: number): void => {
-    const corners = (net.panels[panel] as FoldNet['panels'][number]).solids.flatMap((s) => placeSolid(pose, s).corners);
+    const corners = (net.panels[panel] as FoldNet['panels'][number]).solids.flatMap(
+      (s) => placeSolid(pose, s).corners,
+    );
     reaches.push({ path, mm: Math.max(0, ...corners.map((c) => -c[0])) });
     for (const step of steps[panel] as readonly Step[]) {
       if (step.fold === from || inStroke(step.fold)) continue;
-      visit(step.to, composePoses(pose, stepPose(net, step, undefined, 0)), path | foldBits(net, step.fold), step.fold);
+      visit(
+        step.to,
+        composePoses(pose, stepPose(net, step, undefined, 0)),
+        path | foldBits(net, step.fold),
+        step.fold,
+      );
     }
   };
   visit(panels[end], invertPose(frames[end]), 0, fold);

@@ -1,16 +1,32 @@
 import type { Folder, FolderSection, Section } from '../../model/machine.ts';
 import { add, type Vec2 } from '../../geometry/vec2.ts';
-import { type BodyCheck, bodiesOf, MOVING, NO_SHEET, type Sheet, STILL, type StrokeRules } from './rules.ts';
+import {
+  type BodyCheck,
+  bodiesOf,
+  MOVING,
+  NO_SHEET,
+  type Sheet,
+  STILL,
+  type StrokeRules,
+} from './rules.ts';
 
-/** How far the upper beam reaches up from its underside, mm. Illustrative: nothing reaches over it on a small folder. */
+/**
+ * How far the upper beam reaches up from its underside, mm. Illustrative: nothing reaches over it
+ * on a small folder.
+ */
 const BEAM_HEIGHT_MM = 120;
 /** How far the bed reaches down, mm. */
 const BED_HEIGHT_MM = 300;
 
-/** The polygons of a folder from its dimensions, convex pieces, mm; the clamp stands on the sheet, set for its bend. */
+/**
+ * The polygons of a folder from its dimensions, convex pieces, mm; the clamp stands on the sheet,
+ * set for its bend.
+ */
 export function folderBodies(m: Folder, sheet: Sheet = NO_SHEET): FolderSection {
-  // A sharp nose stands t + r behind the leaf, on the tangent line of the bend; on the middle plane as it is described.
-  const setback = sheet.thicknessMm > 0 ? sheet.thicknessMm + sheet.insideRadiusMm : m.noseSetbackMm.value;
+  // A sharp nose stands t + r behind the leaf, on the tangent line of the bend; on the middle plane
+  // as it is described.
+  const setback =
+    sheet.thicknessMm > 0 ? sheet.thicknessMm + sheet.insideRadiusMm : m.noseSetbackMm.value;
   const atNose = (piece: Section): Section => moved(piece, [-setback, sheet.thicknessMm]);
   const { bed, leaf, clamp, beam } = m.section ?? sectionFrom(m);
   return { bed, leaf, clamp: clamp.map(atNose), beam: beam.map(atNose) };
@@ -28,20 +44,41 @@ function sectionFrom(m: Folder): FolderSection {
   return {
     bed: [box(-m.bedDepthMm.value, -BED_HEIGHT_MM, 0, 0)],
     leaf: [box(0, -endsBelow, edge, 0), box(0, -endsBelow, projection, -startsBelow)],
-    clamp: [[[0, 0], [-front, bevel], [-depth, bevel], [-depth, 0]] satisfies Section, box(-depth, bevel, -front, m.clampHeightMm.value)],
+    clamp: [
+      [
+        [0, 0],
+        [-front, bevel],
+        [-depth, bevel],
+        [-depth, 0],
+      ] satisfies Section,
+      box(-depth, bevel, -front, m.clampHeightMm.value),
+    ],
     beam:
       m.clamp.kind === 'one piece'
         ? []
-        : [box(-m.clamp.beamDepthMm.value, m.clamp.boxDepthMm.value, -front, m.clamp.boxDepthMm.value + BEAM_HEIGHT_MM)],
+        : [
+            box(
+              -m.clamp.beamDepthMm.value,
+              m.clamp.boxDepthMm.value,
+              -front,
+              m.clamp.boxDepthMm.value + BEAM_HEIGHT_MM,
+            ),
+          ],
   };
 }
 
-const box = (left: number, low: number, right: number, high: number): Section => [[left, low], [right, low], [right, high], [left, high]];
+const box = (left: number, low: number, right: number, high: number): Section => [
+  [left, low],
+  [right, low],
+  [right, high],
+  [left, high],
+];
 
 /**
- * The rules of a stroke on a folder. The clamped side stays, the other lies on the leaf and turns with it; the leaf is
- * one piece and bends everything in front of the bed edge. Derived from the section, as its author describes it. A fold
- * made in part stands at `startDeg` from the start; the leaf comes up to it from its rest.
+ * The rules of a stroke on a folder. The clamped side stays, the other lies on the leaf and turns
+ * with it; the leaf is one piece and bends everything in front of the bed edge. Derived from the
+ * section, as its author describes it. A fold made in part stands at `startDeg` from the start; the
+ * leaf comes up to it from its rest.
  */
 export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg = 0): StrokeRules {
   const swingDeg = angleDeg + m.overbendDeg.value;
@@ -49,19 +86,57 @@ export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg 
   const [holdingPieces, isFingers] = [bodiesOf([...clamp, ...beam]), m.clamp.kind === 'fingers'];
   const clampPieces = holdingPieces.slice(0, clamp.length);
   const beamPieces = holdingPieces.slice(clamp.length);
-  const lift = (panel: string): string => `${panel} lies in front of the bed edge and would be lifted by the leaf`;
+  const lift = (panel: string): string =>
+    `${panel} lies in front of the bed edge and would be lifted by the leaf`;
   const inLeaf = (panel: string): string => `${panel} would lie inside the leaf or its stiffener`;
   const { nearerMm = 0 } = sheet;
   const moreDeg = swingDeg - startDeg;
   const from = (deg: number): number => deg + startDeg;
   const checks: readonly BodyCheck[] = [
-    { side: STILL, bodies: bodiesOf(bed), turnDeg: 0, inSections: false, say: (p) => `${p} would lie inside the bed` },
-    { side: STILL, bodies: beamPieces, turnDeg: 0, inSections: false, say: (p) => `${p} (clamped side) lies inside the upper beam` },
-    { side: STILL, bodies: bodiesOf(leaf), turnDeg: -swingDeg, inSections: false, say: (p, deg) => (deg <= LIFTED_AT_ONCE_DEG ? lift(p) : `the leaf swings into ${p} at about ${deg} deg`) },
+    {
+      side: STILL,
+      bodies: bodiesOf(bed),
+      turnDeg: 0,
+      inSections: false,
+      say: (p) => `${p} would lie inside the bed`,
+    },
+    {
+      side: STILL,
+      bodies: beamPieces,
+      turnDeg: 0,
+      inSections: false,
+      say: (p) => `${p} (clamped side) lies inside the upper beam`,
+    },
+    {
+      side: STILL,
+      bodies: bodiesOf(leaf),
+      turnDeg: -swingDeg,
+      inSections: false,
+      say: (p, deg) =>
+        deg <= LIFTED_AT_ONCE_DEG ? lift(p) : `the leaf swings into ${p} at about ${deg} deg`,
+    },
     { side: MOVING, bodies: bodiesOf(leaf), turnDeg: -startDeg, inSections: false, say: inLeaf },
-    { side: MOVING, bodies: nearerMm === 0 ? [] : bodiesOf(leaf.map((piece) => moved(piece, [nearerMm, 0]))), turnDeg: -startDeg, inSections: false, say: inLeaf },
-    { side: MOVING, bodies: bodiesOf(bed), turnDeg: moreDeg, inSections: false, say: (p, deg) => `${p} swings into the bed at about ${from(deg)} deg` },
-    { side: MOVING, bodies: beamPieces, turnDeg: moreDeg, inSections: false, say: (p, deg) => `${p} (leaf side) swings into the upper beam at about ${from(deg)} deg` },
+    {
+      side: MOVING,
+      bodies: nearerMm === 0 ? [] : bodiesOf(leaf.map((piece) => moved(piece, [nearerMm, 0]))),
+      turnDeg: -startDeg,
+      inSections: false,
+      say: inLeaf,
+    },
+    {
+      side: MOVING,
+      bodies: bodiesOf(bed),
+      turnDeg: moreDeg,
+      inSections: false,
+      say: (p, deg) => `${p} swings into the bed at about ${from(deg)} deg`,
+    },
+    {
+      side: MOVING,
+      bodies: beamPieces,
+      turnDeg: moreDeg,
+      inSections: false,
+      say: (p, deg) => `${p} (leaf side) swings into the upper beam at about ${from(deg)} deg`,
+    },
     { side: STILL, bodies: clampPieces, turnDeg: 0, inSections: true, say: () => '' },
     { side: MOVING, bodies: clampPieces, turnDeg: moreDeg, inSections: true, say: () => '' },
   ];
@@ -76,13 +151,24 @@ export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg 
     carriedMm: [-m.bedDepthMm.value, 0],
     holder:
       m.clamp.kind === 'fingers'
-        ? { kind: 'fingers', widthsMm: m.clamp.widthsMm.value, sideClearMm: m.clamp.sideClearMm.value, mostUncoveredMm: 2 * m.maxUncoveredMm.value }
+        ? {
+            kind: 'fingers',
+            widthsMm: m.clamp.widthsMm.value,
+            sideClearMm: m.clamp.sideClearMm.value,
+            mostUncoveredMm: 2 * m.maxUncoveredMm.value,
+          }
         : { kind: 'one piece', endOverhang: m.clamp.endOverhang.value },
     sayInTheWay: (panel) =>
-      isFingers ? `${panel} occupies the finger space along the fold (standing there or sweeping through it)` : `${panel} stands where the clamp beam has to lie along the fold`,
-    ...(most !== undefined && angleDeg > most && { beyond: `${angleDeg} deg is more than the machine's ${most} deg` }),
+      isFingers
+        ? `${panel} occupies the finger space along the fold (standing there or sweeping through it)`
+        : `${panel} stands where the clamp beam has to lie along the fold`,
+    ...(most !== undefined &&
+      angleDeg > most && { beyond: `${angleDeg} deg is more than the machine's ${most} deg` }),
   };
 }
 
-/** Flat sheet in front of the bed edge is lifted within the first degree; what is met later stands up. */
+/**
+ * Flat sheet in front of the bed edge is lifted within the first degree; what is met later stands
+ * up.
+ */
 const LIFTED_AT_ONCE_DEG = 1;

@@ -15,18 +15,28 @@ export interface Block {
 }
 
 /**
- * The tools for a stroke, or `undefined` when too much of the fold would be without. `lines` are the fold's
- * stretches, `taken` those where something stands in the tool's way.
+ * The tools for a stroke, or `undefined` when too much of the fold would be without. `lines` are
+ * the fold's stretches, `taken` those where something stands in the tool's way.
  */
-export function hold(holder: Holder, lines: readonly Stretch[], taken: readonly Stretch[]): readonly Block[] | undefined {
+export function hold(
+  holder: Holder,
+  lines: readonly Stretch[],
+  taken: readonly Stretch[],
+): readonly Block[] | undefined {
   if (holder.kind === 'one piece') return holdByBeam(holder.endOverhang, lines, taken);
   const clear = holder.kind === 'fingers' ? holder.sideClearMm : 0;
   const rooms = freeRooms(taken, clear).filter((room) => lines.some((l) => shared(l, room) > 0));
   const wanted = lines.reduce((sum, l) => sum + l.to - l.from, 0);
   const least = wanted - holder.mostUncoveredMm - SLACK_MM;
-  const uses = rooms.map((room) => ({ room, on: lines.reduce((sum, l) => sum + shared(l, room), 0), reach: reachOf(lines, room) }));
+  const uses = rooms.map((room) => ({
+    room,
+    on: lines.reduce((sum, l) => sum + shared(l, room), 0),
+    reach: reachOf(lines, room),
+  }));
   if (holder.kind === 'sections') {
-    return uses.reduce((sum, u) => sum + u.on, 0) >= least ? uses.map(({ room, reach }) => ({ room, widthsMm: [Math.min(reach, room.to - room.from)] })) : undefined;
+    return uses.reduce((sum, u) => sum + u.on, 0) >= least
+      ? uses.map(({ room, reach }) => ({ room, widthsMm: [Math.min(reach, room.to - room.from)] }))
+      : undefined;
   }
   return chooseFingers(holder.widthsMm, uses, least);
 }
@@ -34,23 +44,35 @@ export function hold(holder: Holder, lines: readonly Stretch[], taken: readonly 
 /** Sums of lengths differ by rounding. */
 const SLACK_MM = 1e-6;
 
-const shared = (a: Stretch, b: Stretch): number => Math.max(0, Math.min(a.to, b.to) - Math.max(a.from, b.from));
+const shared = (a: Stretch, b: Stretch): number =>
+  Math.max(0, Math.min(a.to, b.to) - Math.max(a.from, b.from));
 
 /** From the first to the last of the lines within a room. */
 const reachOf = (lines: readonly Stretch[], room: Stretch): number => {
   const inside = lines.filter((l) => shared(l, room) > 0);
-  return Math.min(room.to, Math.max(...inside.map((l) => l.to))) - Math.max(room.from, Math.min(...inside.map((l) => l.from)));
+  return (
+    Math.min(room.to, Math.max(...inside.map((l) => l.to))) -
+    Math.max(room.from, Math.min(...inside.map((l) => l.from)))
+  );
 };
 
 /** The beam is one piece: what stands at one end may hang outside it, at both ends never. */
-function holdByBeam(endOverhang: boolean, lines: readonly Stretch[], taken: readonly Stretch[]): readonly Block[] | undefined {
+function holdByBeam(
+  endOverhang: boolean,
+  lines: readonly Stretch[],
+  taken: readonly Stretch[],
+): readonly Block[] | undefined {
   const from = Math.min(...lines.map((l) => l.from));
   const to = Math.max(...lines.map((l) => l.to));
   const before = taken.filter((t) => t.to <= from + SLACK_MM);
   const behind = taken.filter((t) => t.from >= to - SLACK_MM);
   if (before.length + behind.length < taken.length) return undefined;
-  if (taken.length > 0 && (!endOverhang || (before.length > 0 && behind.length > 0))) return undefined;
-  const room = { from: before.length > 0 ? Math.max(...before.map((t) => t.to)) : -Infinity, to: behind.length > 0 ? Math.min(...behind.map((t) => t.from)) : Infinity };
+  if (taken.length > 0 && (!endOverhang || (before.length > 0 && behind.length > 0)))
+    return undefined;
+  const room = {
+    from: before.length > 0 ? Math.max(...before.map((t) => t.to)) : -Infinity,
+    to: behind.length > 0 ? Math.min(...behind.map((t) => t.from)) : Infinity,
+  };
   return [{ room, widthsMm: [to - from] }];
 }
 
@@ -74,10 +96,14 @@ interface Use {
 }
 
 /**
- * Fingers for every room out of one set, so that as much of the fold as possible is held, and fewest fingers among
- * equals: an exact choice over all subsets, room after room.
+ * Fingers for every room out of one set, so that as much of the fold as possible is held, and
+ * fewest fingers among equals: an exact choice over all subsets, room after room.
  */
-function chooseFingers(widths: readonly number[], uses: readonly Use[], leastMm: number): readonly Block[] | undefined {
+function chooseFingers(
+  widths: readonly number[],
+  uses: readonly Use[],
+  leastMm: number,
+): readonly Block[] | undefined {
   const sums = subsetSums(widths);
   let ways: ReadonlyMap<number, Way> = new Map([[0, { held: 0, blocks: [] }]]);
   for (const use of uses.slice(0, -1)) {
@@ -85,7 +111,8 @@ function chooseFingers(widths: readonly number[], uses: readonly Use[], leastMm:
     for (const [used, way] of ways) {
       forEachBlock(sums, used, use, (block, held) => {
         const known = next.get(used | block);
-        if (known === undefined || way.held + held > known.held) next.set(used | block, { held: way.held + held, blocks: [...way.blocks, block] });
+        if (known === undefined || way.held + held > known.held)
+          next.set(used | block, { held: way.held + held, blocks: [...way.blocks, block] });
       });
     }
     ways = next;
@@ -95,11 +122,19 @@ function chooseFingers(widths: readonly number[], uses: readonly Use[], leastMm:
   for (const [used, way] of ways) {
     const chosen = last === undefined ? undefined : bestBlock(widths, used, last);
     if (chosen === undefined) continue;
-    const all = { held: way.held + chosen.held, excess: sums[used | chosen.block] as number, fingers: bitCount(used | chosen.block) };
-    if (best === undefined || isBetter(all, best)) best = { ...all, before: way.blocks, block: chosen.block };
+    const all = {
+      held: way.held + chosen.held,
+      excess: sums[used | chosen.block] as number,
+      fingers: bitCount(used | chosen.block),
+    };
+    if (best === undefined || isBetter(all, best))
+      best = { ...all, before: way.blocks, block: chosen.block };
   }
   if (best === undefined || best.held < leastMm) return undefined;
-  return [...best.before, best.block].map((block, i) => ({ room: (uses[i] as Use).room, widthsMm: widths.filter((_, k) => (block & (1 << k)) !== 0).toSorted((x, y) => y - x) }));
+  return [...best.before, best.block].map((block, i) => ({
+    room: (uses[i] as Use).room,
+    widthsMm: widths.filter((_, k) => (block & (1 << k)) !== 0).toSorted((x, y) => y - x),
+  }));
 }
 
 /** Fingers for the rooms so far, one block of bits each, and how much of the fold they hold. */
@@ -117,10 +152,14 @@ interface Choice {
 }
 
 /**
- * The fingers for one room out of those that are still free: what holds all of the fold in it, with the least width and
- * then the fewest fingers; else the widest that fits.
+ * The fingers for one room out of those that are still free: what holds all of the fold in it, with
+ * the least width and then the fewest fingers; else the widest that fits.
  */
-function bestBlock(widths: readonly number[], used: number, { room, on }: Use): { readonly block: number; readonly held: number } | undefined {
+function bestBlock(
+  widths: readonly number[],
+  used: number,
+  { room, on }: Use,
+): { readonly block: number; readonly held: number } | undefined {
   const sums = subsetSums(widths);
   const most = room.to - room.from + SLACK_MM;
   let best: number | undefined;
@@ -132,15 +171,27 @@ function bestBlock(widths: readonly number[], used: number, { room, on }: Use): 
 }
 
 /** Whether one block is better than another where so much is to be held. */
-const isBetterBlock = (sums: readonly number[], on: number, block: number, other: number): boolean => {
+const isBetterBlock = (
+  sums: readonly number[],
+  on: number,
+  block: number,
+  other: number,
+): boolean => {
   const [a, b] = [sums[block] as number, sums[other] as number];
   const [isEnough, wasEnough] = [a >= on - SLACK_MM, b >= on - SLACK_MM];
   if (isEnough !== wasEnough) return isEnough;
   return a === b ? bitCount(block) < bitCount(other) : isEnough ? a < b : a > b;
 };
 
-/** Every set of fingers that are still free and fit into a room, with how much of the fold it holds. */
-const forEachBlock = (sums: readonly number[], used: number, { room, on, reach }: Use, take: (block: number, held: number) => void): void => {
+/**
+ * Every set of fingers that are still free and fit into a room, with how much of the fold it holds.
+ */
+const forEachBlock = (
+  sums: readonly number[],
+  used: number,
+  { room, on, reach }: Use,
+  take: (block: number, held: number) => void,
+): void => {
   const most = room.to - room.from + SLACK_MM;
   for (let block = 0; block < sums.length; block++) {
     const sum = sums[block] as number;
@@ -151,7 +202,9 @@ const forEachBlock = (sums: readonly number[], used: number, { room, on, reach }
 type Totals = Pick<Choice, 'held' | 'excess' | 'fingers'>;
 
 const isBetter = (a: Totals, b: Totals): boolean =>
-  a.held > b.held + SLACK_MM || (a.held > b.held - SLACK_MM && (a.excess < b.excess - SLACK_MM || (a.excess < b.excess + SLACK_MM && a.fingers < b.fingers)));
+  a.held > b.held + SLACK_MM ||
+  (a.held > b.held - SLACK_MM &&
+    (a.excess < b.excess - SLACK_MM || (a.excess < b.excess + SLACK_MM && a.fingers < b.fingers)));
 
 const bitCount = (n: number): number => {
   let count = 0;
@@ -166,13 +219,23 @@ const subsetSums = (widths: readonly number[]): readonly number[] => {
   const known = tables.get(widths);
   if (known !== undefined) return known;
   const sums = [0];
-  for (const width of widths) for (let i = 0, n = sums.length; i < n; i++) sums.push((sums[i] as number) + width);
+  for (const width of widths)
+    for (let i = 0, n = sums.length; i < n; i++) sums.push((sums[i] as number) + width);
   tables.set(widths, sums);
   return sums;
 };
 
-/** The widest block of fingers for a clear width between two standing sides, mm; `undefined` when none fits. */
-export const widestBlock = (widths: readonly number[], clearMm: number, sideClearMm: number): number | undefined => {
-  const most = Math.max(...subsetSums(widths).filter((sum) => sum <= clearMm - 2 * sideClearMm + SLACK_MM));
+/**
+ * The widest block of fingers for a clear width between two standing sides, mm; `undefined` when
+ * none fits.
+ */
+export const widestBlock = (
+  widths: readonly number[],
+  clearMm: number,
+  sideClearMm: number,
+): number | undefined => {
+  const most = Math.max(
+    ...subsetSums(widths).filter((sum) => sum <= clearMm - 2 * sideClearMm + SLACK_MM),
+  );
   return most > 0 ? most : undefined;
 };

@@ -11,23 +11,34 @@ export const turnPose = (deg: number): Pose => {
 
 export const HALF_TURN: Pose = { o: [0, 0, 0], x: [-1, 0, 0], y: [0, 1, 0], z: [0, 0, -1] };
 
-/** The child's coordinates to the parent's, turned by an angle about frames that lie on each other. */
-export const turnedAbout = ([here, there]: readonly [Pose, Pose], deg: number): Pose => composePoses(composePoses(composePoses(here, turnPose(deg)), HALF_TURN), invertPose(there));
+/**
+ * The child's coordinates to the parent's, turned by an angle about frames that lie on each other.
+ */
+export const turnedAbout = ([here, there]: readonly [Pose, Pose], deg: number): Pose =>
+  composePoses(composePoses(composePoses(here, turnPose(deg)), HALF_TURN), invertPose(there));
 
 /** Over this the outside faces of a bend cross too far away to turn about. */
 export const STEEPEST_DEG = 150;
 
 /**
- * From the middle of a bend on to where the outside faces cross once it is turned so far: (r + t) tan(A/2) from the
- * tangent lines, which lie half an allowance from the middle; the metal bent by then is as large a share of it as the
- * angle.
+ * From the middle of a bend on to where the outside faces cross once it is turned so far: (r + t)
+ * tan(A/2) from the tangent lines, which lie half an allowance from the middle; the metal bent by
+ * then is as large a share of it as the angle.
  */
 export const crossingMm = (net: FoldNet, fold: NetFold, deg: number): number => {
-  const { thicknessMm, insideRadiusMm } = net.isSolid ? { thicknessMm: net.thicknessMm, insideRadiusMm: fold.insideRadiusMm } : NO_SHEET;
-  return (thicknessMm + insideRadiusMm) * tanDeg(Math.min(deg, STEEPEST_DEG) / 2) - ((fold.allowanceMm ?? 0) * deg) / fold.angleDeg / 2;
+  const { thicknessMm, insideRadiusMm } = net.isSolid
+    ? { thicknessMm: net.thicknessMm, insideRadiusMm: fold.insideRadiusMm }
+    : NO_SHEET;
+  return (
+    (thicknessMm + insideRadiusMm) * tanDeg(Math.min(deg, STEEPEST_DEG) / 2) -
+    ((fold.allowanceMm ?? 0) * deg) / fold.angleDeg / 2
+  );
 };
 
-/** The same part, with some folds made in two strokes: first to a share of their angle, then to the end. */
+/**
+ * The same part, with some folds made in two strokes: first to a share of their angle, then to the
+ * end.
+ */
 export const withPreFolds = (net: FoldNet, folds: readonly number[], share: number): FoldNet => ({
   ...net,
   preFolds: folds.map((number): PreFold => {
@@ -39,12 +50,20 @@ export const withPreFolds = (net: FoldNet, folds: readonly number[], share: numb
     return {
       fold: number,
       pose: turnedAbout(frames, angleDeg),
-      made: { ...fold, angleDeg, frames, ...(fold.allowanceMm !== undefined && { allowanceMm: fold.allowanceMm * share }), ...(fold.overbendDeg !== undefined && { overbendDeg: fold.overbendDeg * share }) },
+      made: {
+        ...fold,
+        angleDeg,
+        frames,
+        ...(fold.allowanceMm !== undefined && { allowanceMm: fold.allowanceMm * share }),
+        ...(fold.overbendDeg !== undefined && { overbendDeg: fold.overbendDeg * share }),
+      },
     };
   }),
 });
 
-/** How many bits a state has: one for each fold, and one more for each that is made in two strokes. */
+/**
+ * How many bits a state has: one for each fold, and one more for each that is made in two strokes.
+ */
 export const bitsOf = ({ folds, preFolds = [] }: FoldNet): number => folds.length + preFolds.length;
 
 /** The bit that says that a fold is made in part; 0 for one that is made at one stroke. */
@@ -53,8 +72,14 @@ export const preBit = ({ folds, preFolds = [] }: FoldNet, fold: number): number 
   return at < 0 ? 0 : 1 << (folds.length + at);
 };
 
-/** The fold of a stroke as that stroke makes it: of one made in two, the first ends at the smaller angle. */
-export const bentFold = (net: FoldNet, { folds, bits }: { readonly folds: readonly number[]; readonly bits: number }): NetFold => {
+/**
+ * The fold of a stroke as that stroke makes it: of one made in two, the first ends at the smaller
+ * angle.
+ */
+export const bentFold = (
+  net: FoldNet,
+  { folds, bits }: { readonly folds: readonly number[]; readonly bits: number },
+): NetFold => {
   const fold = folds[0] as number;
   const first = net.preFolds?.find((p) => p.fold === fold && preBit(net, fold) === bits);
   return first?.made ?? (net.folds[fold] as NetFold);
@@ -67,5 +92,7 @@ export const foldBits = (net: FoldNet, fold: number): number => (1 << fold) | pr
 export const foldedPose = (net: FoldNet, fold: number, made: number): Pose => {
   const { flat, folded } = net.folds[fold] as NetFold;
   if ((made & (1 << fold)) !== 0) return folded;
-  return (made & preBit(net, fold)) === 0 ? flat : (net.preFolds?.find((p) => p.fold === fold)?.pose ?? flat);
+  return (made & preBit(net, fold)) === 0
+    ? flat
+    : (net.preFolds?.find((p) => p.fold === fold)?.pose ?? flat);
 };

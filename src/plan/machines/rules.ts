@@ -3,7 +3,10 @@ import { add, middle, scale, sub, unit, type Vec2 } from '../../geometry/vec2.ts
 import { CONTACT_GAP_MM } from './net.ts';
 import { inset, overlap } from '../../geometry/convex-polygon.ts';
 
-/** The two sides of a stroke: what is clamped (the left leg on a press brake), and what swings (the right leg). */
+/**
+ * The two sides of a stroke: what is clamped (the left leg on a press brake), and what swings (the
+ * right leg).
+ */
 export const STILL = 0;
 export const MOVING = 1;
 export type Side = typeof STILL | typeof MOVING;
@@ -22,7 +25,10 @@ export interface StrokeRules {
   readonly stripMm: readonly [still: number, moving: number];
   /** How the two sides turn for every degree of the stroke. */
   readonly turns: readonly [still: number, moving: number];
-  /** What carries the part when it is let go after the stroke: from where to where across the machine. */
+  /**
+   * What carries the part when it is let go after the stroke: from where to where across the
+   * machine.
+   */
   readonly carriedMm: readonly [from: number, to: number];
   readonly holder: Holder;
   /** Says that something stands where the tool has to be. */
@@ -42,7 +48,10 @@ export interface Sheet {
 /** That of a part on the middle plane: the tools are where the machine's description has them. */
 export const NO_SHEET: Sheet = { thicknessMm: 0, insideRadiusMm: 0 };
 
-/** One side against some bodies, which fill the machine's whole length unless the tool comes in sections. */
+/**
+ * One side against some bodies, which fill the machine's whole length unless the tool comes in
+ * sections.
+ */
 export interface BodyCheck {
   readonly side: Side;
   readonly bodies: readonly Body[];
@@ -52,7 +61,10 @@ export interface BodyCheck {
   readonly halfVMm?: number;
   /** How far the side is turned before it goes on to turn, as such bodies see it. */
   readonly turnedDeg?: number;
-  /** Whether the bodies can be taken away where something stands: then they only ask for room along the fold. */
+  /**
+   * Whether the bodies can be taken away where something stands: then they only ask for room along
+   * the fold.
+   */
   readonly inSections: boolean;
   readonly say: (panel: string, atDeg: number) => string;
 }
@@ -66,13 +78,26 @@ export interface Body {
 
 /** What holds the sheet along the fold. */
 export type Holder =
-  | { readonly kind: 'fingers'; readonly widthsMm: readonly number[]; readonly sideClearMm: number; readonly mostUncoveredMm: number }
+  | {
+      readonly kind: 'fingers';
+      readonly widthsMm: readonly number[];
+      readonly sideClearMm: number;
+      readonly mostUncoveredMm: number;
+    }
   | { readonly kind: 'one piece'; readonly endOverhang: boolean }
   | { readonly kind: 'sections'; readonly mostUncoveredMm: number };
 
-/** The bodies of a machine less the contact gap, but not where one piece of a body goes over into the next. */
+/**
+ * The bodies of a machine less the contact gap, but not where one piece of a body goes over into
+ * the next.
+ */
 export const bodiesOf = (pieces: readonly Section[]): readonly Body[] =>
-  pieces.map((piece) => ({ whole: piece, lessGap: inset(piece, (from, to) => (isSeam(from, to, piece, pieces) ? -SEAM_MM : CONTACT_GAP_MM)) }));
+  pieces.map((piece) => ({
+    whole: piece,
+    lessGap: inset(piece, (from, to) =>
+      isSeam(from, to, piece, pieces) ? -SEAM_MM : CONTACT_GAP_MM,
+    ),
+  }));
 
 /** Pieces reach this far into each other, so that nothing slips between them, mm. */
 const SEAM_MM = 1e-3;
@@ -83,4 +108,5 @@ const isSeam = (from: Vec2, to: Vec2, piece: Section, pieces: readonly Section[]
   return pieces.some((other) => other !== piece && holds(other, outside));
 };
 
-const holds = (piece: Section, p: Vec2): boolean => overlap(piece, [p, add(p, [SEAM_MM / 10, 0]), add(p, [0, SEAM_MM / 10])]);
+const holds = (piece: Section, p: Vec2): boolean =>
+  overlap(piece, [p, add(p, [SEAM_MM / 10, 0]), add(p, [0, SEAM_MM / 10])]);

@@ -6,7 +6,9 @@ import { folderBodies } from './folder.ts';
 import type { FoldNet, NetFold } from './net.ts';
 import { NO_SHEET, type Sheet } from './rules.ts';
 
-/** The section of a machine set for a fold, before the stroke and after: what stays, and what moves. */
+/**
+ * The section of a machine set for a fold, before the stroke and after: what stays, and what moves.
+ */
 export interface MachineSection {
   readonly still: readonly Section[];
   readonly movingBefore: readonly Section[];
@@ -17,17 +19,34 @@ export interface MachineSection {
 }
 
 /** The sheet that the tools are set for; none on the middle plane. */
-export const sheetOf = ({ isSolid, thicknessMm }: FoldNet, { insideRadiusMm }: NetFold): Sheet => (isSolid ? { thicknessMm, insideRadiusMm } : NO_SHEET);
+export const sheetOf = ({ isSolid, thicknessMm }: FoldNet, { insideRadiusMm }: NetFold): Sheet =>
+  isSolid ? { thicknessMm, insideRadiusMm } : NO_SHEET;
 
 /** @param at what the fold is bent by before the stroke and after it, degrees */
-export function machineSection(machine: Machine, net: FoldNet, fold: NetFold, { startDeg, endDeg }: { readonly startDeg: number; readonly endDeg: number }): MachineSection {
+export function machineSection(
+  machine: Machine,
+  net: FoldNet,
+  fold: NetFold,
+  { startDeg, endDeg }: { readonly startDeg: number; readonly endDeg: number },
+): MachineSection {
   const sheet = sheetOf(net, fold);
   if (machine.kind === 'folder') {
     const { bed, clamp, beam, leaf } = folderBodies(machine, sheet);
-    return { still: [...bed, ...clamp, ...beam], movingBefore: leaf, movingAfter: leaf, turns: [0, 1] };
+    return {
+      still: [...bed, ...clamp, ...beam],
+      movingBefore: leaf,
+      movingAfter: leaf,
+      turns: [0, 1],
+    };
   }
   const { punch, ram, die } = brakeBodies(machine, tipMm(sheet, fold.angleDeg));
   // The legs lie on the shoulders: V/2 tan(A/2) over the crossing of their outside faces.
-  const risen = (deg: number): Section[] => die.map((piece) => piece.map((p) => add(p, [0, (machine.vMm.value / 2) * tanDeg(deg / 2)])));
-  return { still: [...punch, ...ram], movingBefore: risen(startDeg), movingAfter: risen(endDeg), turns: [-0.5, 0.5] };
+  const risen = (deg: number): Section[] =>
+    die.map((piece) => piece.map((p) => add(p, [0, (machine.vMm.value / 2) * tanDeg(deg / 2)])));
+  return {
+    still: [...punch, ...ram],
+    movingBefore: risen(startDeg),
+    movingAfter: risen(endDeg),
+    turns: [-0.5, 0.5],
+  };
 }

@@ -23,7 +23,13 @@ const yesOrNo: Setting = { schema: z.boolean(), allowed: 'true or false' };
 /** All subsets of a finger set are tried. */
 const MOST_FINGERS = 16;
 
-const ANY_MACHINE = { working_length_mm: length, overbend_deg: number(0, 45, 'degrees'), min_flange_mm: length, max_angle_deg: angle, max_uncovered_each_end_mm: length } as const;
+const ANY_MACHINE = {
+  working_length_mm: length,
+  overbend_deg: number(0, 45, 'degrees'),
+  min_flange_mm: length,
+  max_angle_deg: angle,
+  max_uncovered_each_end_mm: length,
+} as const;
 
 const FOLDER: Readonly<Record<string, Setting>> = {
   ...ANY_MACHINE,
@@ -36,7 +42,10 @@ const FOLDER: Readonly<Record<string, Setting>> = {
   beam_depth_mm: length,
   leaf_bar_fitted: yesOrNo,
   clamp_land_min_mm: length,
-  finger_widths_mm: { schema: z.array(z.number().min(1).max(20_000)).min(1).max(MOST_FINGERS), allowed: `up to ${MOST_FINGERS} widths in mm` },
+  finger_widths_mm: {
+    schema: z.array(z.number().min(1).max(20_000)).min(1).max(MOST_FINGERS),
+    allowed: `up to ${MOST_FINGERS} widths in mm`,
+  },
   finger_side_clear_mm: length,
   end_overhang_allowed: yesOrNo,
 };
@@ -51,37 +60,71 @@ const BRAKE: Readonly<Record<string, Setting>> = {
   ram_half_width_mm: length,
 };
 
-/** A machine set up as a case asks. Every problem at once; `place` says where the settings stand. */
-export function setUp(machine: Machine, settings: Settings, place: string): { readonly machine: Machine; readonly problems: readonly InputProblem[] } {
+/**
+ * A machine set up as a case asks. Every problem at once; `place` says where the settings stand.
+ */
+export function setUp(
+  machine: Machine,
+  settings: Settings,
+  place: string,
+): { readonly machine: Machine; readonly problems: readonly InputProblem[] } {
   const known = machine.kind === 'folder' ? FOLDER : BRAKE;
   const problems: InputProblem[] = [];
   const set: Record<string, unknown> = {};
   for (const [name, value] of Object.entries(settings)) {
     const setting = Object.hasOwn(known, name) ? known[name] : undefined;
-    if (setting === undefined) problems.push(unknown(`${place}.${name}`, name, value, Object.keys(known)));
-    else if (!setting.schema.safeParse(value).success) problems.push({ input: `${place}.${name}`, given: shown(value), allowed: setting.allowed });
+    if (setting === undefined)
+      problems.push(unknown(`${place}.${name}`, name, value, Object.keys(known)));
+    else if (!setting.schema.safeParse(value).success)
+      problems.push({ input: `${place}.${name}`, given: shown(value), allowed: setting.allowed });
     else set[name] = value;
   }
   const punches = machine.kind === 'press brake' ? machine.punches.map((p) => p.id) : [];
   if (typeof set['punch'] === 'string' && !punches.includes(set['punch'])) {
-    problems.push({ input: `${place}.punch`, given: shown(set['punch']), allowed: punches.join(', ') });
+    problems.push({
+      input: `${place}.punch`,
+      given: shown(set['punch']),
+      allowed: punches.join(', '),
+    });
     delete set['punch'];
   }
-  return { machine: machine.kind === 'folder' ? setFolder(machine, set) : setBrake(machine, set), problems };
+  return {
+    machine: machine.kind === 'folder' ? setFolder(machine, set) : setBrake(machine, set),
+    problems,
+  };
 }
 
-const unknown = (input: string, name: string, value: unknown, names: readonly string[]): InputProblem => {
+const unknown = (
+  input: string,
+  name: string,
+  value: unknown,
+  names: readonly string[],
+): InputProblem => {
   const meant = nearest(name, names);
-  return { input, given: shown(value), allowed: `a setting of this machine: ${names.join(', ')}`, ...(meant !== undefined && { mend: `did you mean ${meant}?` }) };
+  return {
+    input,
+    given: shown(value),
+    allowed: `a setting of this machine: ${names.join(', ')}`,
+    ...(meant !== undefined && { mend: `did you mean ${meant}?` }),
+  };
 };
 
 type Set = Readonly<Record<string, unknown>>;
 
-const as = <T>(set: Set, name: string, usual: Sourced<T>): Sourced<T> => (set[name] === undefined ? usual : { value: set[name] as T, basis: 'common practice', source: 'set by the user' });
+const as = <T>(set: Set, name: string, usual: Sourced<T>): Sourced<T> =>
+  set[name] === undefined
+    ? usual
+    : { value: set[name] as T, basis: 'common practice', source: 'set by the user' };
 const orNull = <T>(set: Set, name: string, usual: Sourced<T> | null): Sourced<T> | null =>
   usual === null && set[name] === undefined ? null : as(set, name, usual as Sourced<T>);
 
-const setAny = (m: Machine, set: Set): Pick<Machine, 'workingLengthMm' | 'overbendDeg' | 'minFlangeMm' | 'maxAngleDeg' | 'maxUncoveredMm'> => ({
+const setAny = (
+  m: Machine,
+  set: Set,
+): Pick<
+  Machine,
+  'workingLengthMm' | 'overbendDeg' | 'minFlangeMm' | 'maxAngleDeg' | 'maxUncoveredMm'
+> => ({
   workingLengthMm: as(set, 'working_length_mm', m.workingLengthMm),
   overbendDeg: as(set, 'overbend_deg', m.overbendDeg),
   minFlangeMm: orNull(set, 'min_flange_mm', m.minFlangeMm),
@@ -96,7 +139,11 @@ const setFolder = (m: Folder, set: Set): Folder => {
     ...setAny(m, set),
     bedDepthMm: as(set, 'bed_depth_mm', m.bedDepthMm),
     noseSetbackMm: as(set, 'nose_setback_mm', m.noseSetbackMm),
-    noseDepthMm: as(set, clamp.kind === 'fingers' ? 'finger_depth_mm' : 'beam_depth_mm', m.noseDepthMm),
+    noseDepthMm: as(
+      set,
+      clamp.kind === 'fingers' ? 'finger_depth_mm' : 'beam_depth_mm',
+      m.noseDepthMm,
+    ),
     noseFrontMm: as(set, 'finger_front_mm', m.noseFrontMm),
     noseBevelDeg: as(set, 'nose_bevel_deg', m.noseBevelDeg),
     leafBarFitted: as(set, 'leaf_bar_fitted', { ...m.overbendDeg, value: m.leafBarFitted }).value,

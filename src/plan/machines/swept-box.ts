@@ -3,8 +3,8 @@ import type { Extents } from '../../geometry/extents.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 
 /**
- * A rectangle round some points and their ways when they turn about the origin, not always tightly: round the ends of
- * each way, and as much wider as its arc rises over its chord.
+ * A rectangle round some points and their ways when they turn about the origin, not always tightly:
+ * round the ends of each way, and as much wider as its arc rises over its chord.
  */
 export function sweptBox(points: readonly Vec2[], turnDeg: number): Extents {
   const [c, s, rise] = [cosDeg(turnDeg), sinDeg(turnDeg), 1 - cosDeg(turnDeg / 2)];
@@ -32,7 +32,12 @@ const boxOf = (polygon: readonly Vec2[]): Extents => {
 };
 
 /** Whether points that turn about the origin may meet a polygon that rises by up to `riseMm`. */
-export const mayMeet = (turning: readonly Vec2[], polygon: readonly Vec2[], turnDeg: number, riseMm = 0): boolean => {
+export const mayMeet = (
+  turning: readonly Vec2[],
+  polygon: readonly Vec2[],
+  turnDeg: number,
+  riseMm = 0,
+): boolean => {
   const [a, b] = [sweptBox(turning, turnDeg), boxOf(polygon)];
   return a.minX <= b.maxX && b.minX <= a.maxX && a.minY <= b.maxY + riseMm && b.minY <= a.maxY;
 };

@@ -4,16 +4,18 @@ import { sectorsMeet } from './bounding-cylinder.ts';
 import { turnContact } from './turn-contact.ts';
 
 /**
- * The first angle, in degrees, at which a convex body that turns about the z axis by `turnDeg` (counter-clockwise,
- * positive) meets one that stays; `undefined` when it never does. Both must be apart before it turns. Exact: from
- * apart, two convex bodies can only meet where a corner of one reaches a face of the other, or an edge an edge; the
- * angles of both are roots of A cos + B sin = C.
+ * The first angle, in degrees, at which a convex body that turns about the z axis by `turnDeg`
+ * (counter-clockwise, positive) meets one that stays; `undefined` when it never does. Both must be
+ * apart before it turns. Exact: from apart, two convex bodies can only meet where a corner of one
+ * reaches a face of the other, or an edge an edge; the angles of both are roots of A cos + B sin =
+ * C.
  */
 export function swingContact(turning: Solid, still: Solid, turnDeg: number): number | undefined {
   const most = (turnDeg * Math.PI) / 180;
   if (!canMeet(turning, still, most)) return undefined;
   // With the same section all along the axis, they meet where their sections do.
-  if (turning.ring.isPrism && still.ring.isPrism) return turnContact(turning.shadow, still.shadow, turnDeg);
+  if (turning.ring.isPrism && still.ring.isPrism)
+    return turnContact(turning.shadow, still.shadow, turnDeg);
   // What is met later than the end of the turn is not met.
   const first: First = { rad: most + NO_ANGLE };
   cornersOnFaces(turning, still, 1, first);
@@ -30,9 +32,16 @@ interface First {
 /** Less than any difference that counts, radians. */
 const NO_ANGLE = 1e-12;
 
-/** Bodies keep their heights along the axis and their distances from it, and pass only what lies ahead of them. */
+/**
+ * Bodies keep their heights along the axis and their distances from it, and pass only what lies
+ * ahead of them.
+ */
 const canMeet = ({ ring: p }: Solid, { ring: q }: Solid, turnRad: number): boolean =>
-  p.low < q.high && q.low < p.high && p.inner < q.outer && q.inner < p.outer && sectorsMeet(p, q, turnRad);
+  p.low < q.high &&
+  q.low < p.high &&
+  p.inner < q.outer &&
+  q.inner < p.outer &&
+  sectorsMeet(p, q, turnRad);
 
 /** Corners of `a` on faces of `b`; `sense` is 1 when `a` turns, -1 when `b` does. */
 function cornersOnFaces(a: Solid, b: Solid, sense: 1 | -1, first: First): void {
@@ -73,7 +82,10 @@ function edgesOnEdges(turning: Solid, still: Solid, first: First): void {
 
 const ROUND = 2 * Math.PI;
 
-/** Angles from 0 to a full turn with A cos + B sin = C. None where all three vanish: then other pairs tell. */
+/**
+ * Angles from 0 to a full turn with A cos + B sin = C. None where all three vanish: then other
+ * pairs tell.
+ */
 function eachRoot(a: number, b: number, c: number, tell: (rad: number) => void): void {
   const square = a * a + b * b;
   if (square < 1e-18 || c * c > square) return;
@@ -91,9 +103,14 @@ const turned = (p: Vec3, rad: number): Vec3 => {
 };
 
 const isOnFace = (p: Vec3, loop: readonly Vec3[], normal: Vec3): boolean =>
-  loop.every((a, i) => dot3(cross3(sub3(loop[(i + 1) % loop.length] as Vec3, a), sub3(p, a)), normal) >= 0);
+  loop.every(
+    (a, i) => dot3(cross3(sub3(loop[(i + 1) % loop.length] as Vec3, a), sub3(p, a)), normal) >= 0,
+  );
 
-/** Whether two edges in one plane cross. Parallel ones meet with their ends on each other's faces instead. */
+/**
+ * Whether two edges in one plane cross. Parallel ones meet with their ends on each other's faces
+ * instead.
+ */
 function edgesCross(p: Vec3, u: Vec3, q: Vec3, v: Vec3): boolean {
   const n = cross3(u, v);
   const square = dot3(n, n);

@@ -3,19 +3,25 @@ import { overY } from '../../geometry/own-mirror.ts';
 import { overlap } from '../../geometry/convex-polygon.ts';
 
 /**
- * The first angle, in degrees, at which a convex polygon that turns about the origin by `turnDeg` (counter-clockwise
- * when positive) meets a convex polygon that stays; 0 when they overlap before it turns, `undefined` when they never
- * meet. Exact: from apart, two polygons can only meet where a corner of one, on its circle, reaches an edge of the
- * other.
+ * The first angle, in degrees, at which a convex polygon that turns about the origin by `turnDeg`
+ * (counter-clockwise when positive) meets a convex polygon that stays; 0 when they overlap before
+ * it turns, `undefined` when they never meet. Exact: from apart, two polygons can only meet where a
+ * corner of one, on its circle, reaches an edge of the other.
  */
-export function turnContact(turning: readonly Vec2[], still: readonly Vec2[], turnDeg: number): number | undefined {
+export function turnContact(
+  turning: readonly Vec2[],
+  still: readonly Vec2[],
+  turnDeg: number,
+): number | undefined {
   if (overlap(turning, still)) return 0;
   if (turnDeg === 0) return undefined;
   if (turnDeg < 0) return turnContact(turning.map(overY), still.map(overY), -turnDeg);
   const most = (turnDeg * Math.PI) / 180;
   let first = Infinity;
   const meet = (onTurning: Vec2, onStill: Vec2): void => {
-    const turn = positive(Math.atan2(onStill[1], onStill[0]) - Math.atan2(onTurning[1], onTurning[0]));
+    const turn = positive(
+      Math.atan2(onStill[1], onStill[0]) - Math.atan2(onTurning[1], onTurning[0]),
+    );
     if (turn <= most && turn < first) first = turn;
   };
   for (const corner of turning) eachAtRadius(Math.hypot(...corner), still, (p) => meet(corner, p));

@@ -1,14 +1,24 @@
 import { cosDeg, sinDeg } from '../../geometry/degrees.ts';
 import { AT_HOME, type Pose } from '../../geometry/pose.ts';
-import { along, cross, distance, dot, middle, scale, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
+import {
+  along,
+  cross,
+  distance,
+  dot,
+  middle,
+  scale,
+  sub,
+  unit,
+  type Vec2,
+} from '../../geometry/vec2.ts';
 import { dot3, type Vec3 } from '../../geometry/vec3.ts';
 import { CONTACT_GAP_MM, type FoldNet, type NetFold, type NetPanel } from '../machines/net.ts';
 import { inset, polygonArea } from '../../geometry/convex-polygon.ts';
 import { prism } from '../../geometry/convex-solid.ts';
 
 /**
- * A part on the middle plane of its sheet: panels of no thickness, lengths between fold lines, no allowance. The form
- * of the worked cases of folding.
+ * A part on the middle plane of its sheet: panels of no thickness, lengths between fold lines, no
+ * allowance. The form of the worked cases of folding.
  */
 export interface MidPlanePart {
   readonly thicknessMm: number;
@@ -34,12 +44,15 @@ export interface MidPlaneBend {
 /** `strokes`: the only sets of bends, by id, that may be made at once; any when left out. */
 export function midPlaneNet(part: MidPlanePart, strokes?: readonly (readonly string[])[]): FoldNet {
   const numberOf = (id: string): number => part.panels.findIndex((p) => p.id === id);
-  const bits = (ids: readonly string[]): number => ids.reduce((sum, id) => sum | (1 << part.bends.findIndex((b) => b.id === id)), 0);
+  const bits = (ids: readonly string[]): number =>
+    ids.reduce((sum, id) => sum | (1 << part.bends.findIndex((b) => b.id === id)), 0);
   return {
     thicknessMm: part.thicknessMm,
     isSolid: false,
     panels: part.panels.map(netPanel),
-    folds: part.bends.map((bend) => netFold(bend, [numberOf(bend.parent), numberOf(bend.child)], part)),
+    folds: part.bends.map((bend) =>
+      netFold(bend, [numberOf(bend.parent), numberOf(bend.child)], part),
+    ),
     ...(strokes !== undefined && { strokes: strokes.map(bits) }),
   };
 }
@@ -54,7 +67,11 @@ const netPanel = ({ id, pieces }: MidPlanePanel): NetPanel => ({
   areaMm2: pieces.reduce((sum, p) => sum + Math.abs(polygonArea(p)), 0),
 });
 
-function netFold(bend: MidPlaneBend, panels: readonly [number, number], part: MidPlanePart): NetFold {
+function netFold(
+  bend: MidPlaneBend,
+  panels: readonly [number, number],
+  part: MidPlanePart,
+): NetFold {
   const [from, to] = bend.line;
   const at = middle(from, to);
   const dir = unit(sub(to, from));
@@ -72,7 +89,7 @@ function netFold(bend: MidPlaneBend, panels: readonly [number, number], part: Mi
     lengthMm: distance(from, to),
     flat: AT_HOME,
     folded: turnAbout(at, out, bend.angleDeg),
-    headingDeg: (((Math.atan2(out[1], out[0]) * 180) / Math.PI) % 360 + 360) % 360,
+    headingDeg: ((((Math.atan2(out[1], out[0]) * 180) / Math.PI) % 360) + 360) % 360,
     middle: at,
   };
 }
@@ -94,7 +111,12 @@ const centreOf = ({ pieces }: MidPlanePanel): Vec2 => {
 
 const frameAt = (at: Vec2, out: Vec2, up: boolean): Pose => {
   const sign = up ? 1 : -1;
-  return { o: [at[0], at[1], 0], x: [out[0], out[1], 0], y: [0, 0, sign], z: [sign * out[1], -sign * out[0], 0] };
+  return {
+    o: [at[0], at[1], 0],
+    x: [out[0], out[1], 0],
+    y: [0, 0, sign],
+    z: [sign * out[1], -sign * out[0], 0],
+  };
 };
 
 /** The turn about a line through `at` square to `out` that lifts what lies out there towards +z. */
@@ -107,5 +129,14 @@ const turnAbout = (at: Vec2, out: Vec2, deg: number): Pose => {
   };
   const [x, y, z] = [turned([1, 0, 0]), turned([0, 1, 0]), turned([0, 0, 1])];
   const foot: Vec3 = [at[0], at[1], 0];
-  return { o: [foot[0] - dot3([x[0], y[0], z[0]], foot), foot[1] - dot3([x[1], y[1], z[1]], foot), -dot3([x[2], y[2], z[2]], foot)], x, y, z };
+  return {
+    o: [
+      foot[0] - dot3([x[0], y[0], z[0]], foot),
+      foot[1] - dot3([x[1], y[1], z[1]], foot),
+      -dot3([x[2], y[2], z[2]], foot),
+    ],
+    x,
+    y,
+    z,
+  };
 };

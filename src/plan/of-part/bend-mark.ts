@@ -1,15 +1,33 @@
 import { setbackMm } from '../../bending/setback.ts';
 import { pieceOf } from '../../geometry/piece.ts';
-import { along, cross, distance, dot, leftOf, middle, scale, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
+import {
+  along,
+  cross,
+  distance,
+  dot,
+  leftOf,
+  middle,
+  scale,
+  sub,
+  unit,
+  type Vec2,
+} from '../../geometry/vec2.ts';
 import type { FlatBend, FlatPattern, FlatVertex } from '../../model/flat.ts';
 import { sightLine } from './sight-line.ts';
 
-/** How the fold line comes under the tool: a folder's nose of a radius, or the middle of a brake's V. */
-export type MarkTool = { readonly kind: 'nose'; readonly radiusMm: number } | { readonly kind: 'v' };
+/**
+ * How the fold line comes under the tool: a folder's nose of a radius, or the middle of a brake's
+ * V.
+ */
+export type MarkTool =
+  { readonly kind: 'nose'; readonly radiusMm: number } | { readonly kind: 'v' };
 
 /** What is marked for one bend, and how the mark is found on the metal as it is at that step. */
 export interface BendMark {
-  /** From `from` to the mark, square to the fold, mm; `null` when nothing on the metal runs beside the fold. */
+  /**
+   * From `from` to the mark, square to the fold, mm; `null` when nothing on the metal runs beside
+   * the fold.
+   */
   readonly distanceMm: number | null;
   /** As it completes "measured from": `the free edge of leg B`, `the outside of fold A`. */
   readonly from: string;
@@ -22,28 +40,56 @@ const LEAST_EDGE_MM = 5;
 const PARALLEL = 1e-6;
 
 /**
- * Where the mark of a bend lies: the sight line under the nose of a folder (`sightLine`), the middle of the allowance
- * on a brake (FAA-H-8083-31 and common practice). It is measured from the longest straight edge beside the fold that
- * still lies flat with it, on the swung side where there is one, else from the outside of a fold made before.
+ * Where the mark of a bend lies: the sight line under the nose of a folder (`sightLine`), the
+ * middle of the allowance on a brake (FAA-H-8083-31 and common practice). It is measured from the
+ * longest straight edge beside the fold that still lies flat with it, on the swung side where there
+ * is one, else from the outside of a fold made before.
  *
  * @param clamped the panel at the fold that is held
  * @param made the ids of the folds that are made
  */
-export const bendMark = (flat: FlatPattern, bend: FlatBend, clamped: string, made: ReadonlySet<string>, tool: MarkTool): BendMark => {
+export const bendMark = (
+  flat: FlatPattern,
+  bend: FlatBend,
+  clamped: string,
+  made: ReadonlySet<string>,
+  tool: MarkTool,
+): BendMark => {
   const held = clamped === bend.parent ? bend.parentTangent : bend.childTangent;
   const other = clamped === bend.parent ? bend.childTangent : bend.parentTangent;
   const dir = unit(sub(bend.centreLine[1], bend.centreLine[0]));
   const side = dot(sub(middle(...other), middle(...held)), leftOf(dir)) < 0 ? -1 : 1;
   const out = scale(leftOf(dir), side);
   const centre = middle(...bend.centreLine);
-  const at = tool.kind === 'v' ? centre : along(centre, out, sightLine(dot(sub(middle(...held), centre), out), 1, tool.radiusMm, { ...bend, thicknessMm: flat.thicknessMm }).markMm);
+  const at =
+    tool.kind === 'v'
+      ? centre
+      : along(
+          centre,
+          out,
+          sightLine(dot(sub(middle(...held), centre), out), 1, tool.radiusMm, {
+            ...bend,
+            thicknessMm: flat.thicknessMm,
+          }).markMm,
+        );
   const swung = clamped === bend.parent ? bend.child : bend.parent;
-  const found = [swung, clamped].map((panel) => reference(flat, lyingWith(flat, panel, bend.id, made), made, { dir, at, bend: bend.id })).find((r) => r !== undefined);
-  return found === undefined ? { distanceMm: null, from: 'its marks at both ends', at } : { ...found, at };
+  const found = [swung, clamped]
+    .map((panel) =>
+      reference(flat, lyingWith(flat, panel, bend.id, made), made, { dir, at, bend: bend.id }),
+    )
+    .find((r) => r !== undefined);
+  return found === undefined
+    ? { distanceMm: null, from: 'its marks at both ends', at }
+    : { ...found, at };
 };
 
 /** The panels that lie flat with one, not counting what lies beyond the bend itself. */
-const lyingWith = (flat: FlatPattern, panel: string, bend: string, made: ReadonlySet<string>): ReadonlySet<string> => {
+const lyingWith = (
+  flat: FlatPattern,
+  panel: string,
+  bend: string,
+  made: ReadonlySet<string>,
+): ReadonlySet<string> => {
   const found = new Set([panel]);
   for (const id of found) {
     for (const b of flat.bends) {
@@ -63,32 +109,68 @@ interface MarkLine {
 
 type Reference = Pick<BendMark, 'distanceMm' | 'from'>;
 
-const reference = (flat: FlatPattern, panels: ReadonlySet<string>, made: ReadonlySet<string>, line: MarkLine): Reference | undefined =>
-  edgeBeside(flat, panels, line) ?? foldBeside(flat, panels, made, line);
+const reference = (
+  flat: FlatPattern,
+  panels: ReadonlySet<string>,
+  made: ReadonlySet<string>,
+  line: MarkLine,
+): Reference | undefined => edgeBeside(flat, panels, line) ?? foldBeside(flat, panels, made, line);
 
 const awayMm = ({ dir, at }: MarkLine, p: Vec2): number => Math.abs(dot(sub(p, at), leftOf(dir)));
 
 /** The longest straight free edge of the panels that runs beside the fold. */
-const edgeBeside = ({ outline }: FlatPattern, panels: ReadonlySet<string>, line: MarkLine): Reference | undefined => {
+const edgeBeside = (
+  { outline }: FlatPattern,
+  panels: ReadonlySet<string>,
+  line: MarkLine,
+): Reference | undefined => {
   const edges = outline.flatMap((_, i) => {
     const { origin } = outline[i] as FlatVertex;
     const { from, to, bulge } = pieceOf(outline, i);
     if (bulge !== 0 || origin.kind !== 'edge' || !panels.has(origin.panel)) return [];
     const long = distance(from, to);
-    return long >= LEAST_EDGE_MM && Math.abs(cross(unit(sub(to, from)), line.dir)) < PARALLEL ? [{ long, at: from, panel: origin.panel }] : [];
+    return long >= LEAST_EDGE_MM && Math.abs(cross(unit(sub(to, from)), line.dir)) < PARALLEL
+      ? [{ long, at: from, panel: origin.panel }]
+      : [];
   });
-  const [best] = edges.toSorted((a, b) => b.long - a.long || awayMm(line, b.at) - awayMm(line, a.at));
-  return best === undefined ? undefined : { distanceMm: awayMm(line, best.at), from: `the free edge of ${best.panel}` };
+  const [best] = edges.toSorted(
+    (a, b) => b.long - a.long || awayMm(line, b.at) - awayMm(line, a.at),
+  );
+  return best === undefined
+    ? undefined
+    : { distanceMm: awayMm(line, best.at), from: `the free edge of ${best.panel}` };
 };
 
-/** A made fold that runs beside this one: the flange stands, and its outside face can be measured from. */
-const foldBeside = (flat: FlatPattern, panels: ReadonlySet<string>, made: ReadonlySet<string>, line: MarkLine): Reference | undefined => {
+/**
+ * A made fold that runs beside this one: the flange stands, and its outside face can be measured
+ * from.
+ */
+const foldBeside = (
+  flat: FlatPattern,
+  panels: ReadonlySet<string>,
+  made: ReadonlySet<string>,
+  line: MarkLine,
+): Reference | undefined => {
   const beside = flat.bends.flatMap((b) => {
-    const own = panels.has(b.parent) ? b.parentTangent : panels.has(b.child) ? b.childTangent : undefined;
-    if (own === undefined || !made.has(b.id) || b.id === line.bend || b.midSurface === true) return [];
+    const own = panels.has(b.parent)
+      ? b.parentTangent
+      : panels.has(b.child)
+        ? b.childTangent
+        : undefined;
+    if (own === undefined || !made.has(b.id) || b.id === line.bend || b.midSurface === true)
+      return [];
     if (Math.abs(cross(unit(sub(own[1], own[0])), line.dir)) >= PARALLEL) return [];
-    return [{ id: b.id, mm: awayMm(line, own[0]) + setbackMm(b.angleDeg, b.insideRadiusMm, flat.thicknessMm, 'outside') }];
+    return [
+      {
+        id: b.id,
+        mm:
+          awayMm(line, own[0]) +
+          setbackMm(b.angleDeg, b.insideRadiusMm, flat.thicknessMm, 'outside'),
+      },
+    ];
   });
   const [best] = beside.toSorted((a, b) => a.mm - b.mm);
-  return best === undefined ? undefined : { distanceMm: best.mm, from: `the outside of fold ${best.id}` };
+  return best === undefined
+    ? undefined
+    : { distanceMm: best.mm, from: `the outside of fold ${best.id}` };
 };

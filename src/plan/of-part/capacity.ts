@@ -14,40 +14,82 @@ export interface Beyond {
   readonly reason: string;
 }
 
-/** Folds longer than the machine, or of sheet too thick or too strong for it. What is bent by hand asks nothing of it. */
+/**
+ * Folds longer than the machine, or of sheet too thick or too strong for it. What is bent by hand
+ * asks nothing of it.
+ */
 export function beyondCapacity({ part, flat, material }: PartToFold, machine: Machine): Beyond[] {
-  const byHand = new Set(part.folds.filter((f) => f.slots !== undefined || f.angleDeg === 0 || isBow(f, flat.thicknessMm)).map((f) => f.id));
-  return flat.bends.filter(({ id }) => !byHand.has(id)).flatMap((bend) => {
-    const reason = tooLong(bend, machine) ?? tooThick(bend, flat.thicknessMm, material, machine) ?? (machine.kind === 'press brake' ? tooMuchForDie(flat.thicknessMm, material, machine) : undefined);
-    return reason === undefined ? [] : [{ bend: bend.id, reason }];
-  });
+  const byHand = new Set(
+    part.folds
+      .filter((f) => f.slots !== undefined || f.angleDeg === 0 || isBow(f, flat.thicknessMm))
+      .map((f) => f.id),
+  );
+  return flat.bends
+    .filter(({ id }) => !byHand.has(id))
+    .flatMap((bend) => {
+      const reason =
+        tooLong(bend, machine) ??
+        tooThick(bend, flat.thicknessMm, material, machine) ??
+        (machine.kind === 'press brake'
+          ? tooMuchForDie(flat.thicknessMm, material, machine)
+          : undefined);
+      return reason === undefined ? [] : [{ bend: bend.id, reason }];
+    });
 }
 
 const tooLong = (bend: FlatBend, { workingLengthMm: { value } }: Machine): string | undefined => {
   const long = bendLengthMm(bend);
-  return long > value ? `the fold is ${figure(long, 0)} mm long, the machine ${figure(value, 0)} mm` : undefined;
+  return long > value
+    ? `the fold is ${figure(long, 0)} mm long, the machine ${figure(value, 0)} mm`
+    : undefined;
 };
 
-/** By what the machine's data say of shorter folds, else by the moment, which grows with the length. */
-function tooThick(bend: FlatBend, t: number, material: Material, machine: Machine): string | undefined {
+/**
+ * By what the machine's data say of shorter folds, else by the moment, which grows with the length.
+ */
+function tooThick(
+  bend: FlatBend,
+  t: number,
+  material: Material,
+  machine: Machine,
+): string | undefined {
   const long = bendLengthMm(bend);
   const own = machine.capacities?.filter((c) => c.material === material.family) ?? [];
-  const whole = own.find((c) => c.length === undefined)?.thickness ?? (machine.capacityMm === null ? undefined : machine.capacityMm.value * deratingOf(material).factor);
+  const whole =
+    own.find((c) => c.length === undefined)?.thickness ??
+    (machine.capacityMm === null
+      ? undefined
+      : machine.capacityMm.value * deratingOf(material).factor);
   const shorter = own.filter((c) => c.length !== undefined);
   const what = `${figure(t)} mm ${material.name}`;
   if (shorter.length > 0) {
-    const most = Math.max(whole ?? 0, ...shorter.filter((c) => (c.length ?? 0) >= long).map((c) => c.thickness));
-    return t > most ? `the machine takes ${figure(most)} mm of that sheet over ${figure(long, 0)} mm, by its own figures; this is ${what}` : undefined;
+    const most = Math.max(
+      whole ?? 0,
+      ...shorter.filter((c) => (c.length ?? 0) >= long).map((c) => c.thickness),
+    );
+    return t > most
+      ? `the machine takes ${figure(most)} mm of that sheet over ${figure(long, 0)} mm, by its own figures; this is ${what}`
+      : undefined;
   }
   if (whole === undefined) return undefined;
-  if (t > MOST_OVER_RATING * whole) return `${what} is more than the machine takes, however short the fold: it is rated for ${figure(whole)} mm of it over its whole length, and ${figure(MOST_OVER_RATING * whole)} mm is the most over a short one`;
+  if (t > MOST_OVER_RATING * whole)
+    return `${what} is more than the machine takes, however short the fold: it is rated for ${figure(whole)} mm of it over its whole length, and ${figure(MOST_OVER_RATING * whole)} mm is the most over a short one`;
   const most = longestBendMm({ lengthMm: machine.workingLengthMm.value, thicknessMm: whole }, t);
-  return long > most ? `the machine bends ${what} over ${figure(most, 0)} mm at most; the fold is ${figure(long, 0)} mm long` : undefined;
+  return long > most
+    ? `the machine bends ${what} over ${figure(most, 0)} mm at most; the fold is ${figure(long, 0)} mm long`
+    : undefined;
 }
 
-function tooMuchForDie(t: number, material: Material, { vMm, forcePerMetreKn }: PressBrake): string | undefined {
-  if (vMm.value < LEAST_OPENING * t) return `its widest V of ${figure(vMm.value)} is for sheet up to ${figure(vMm.value / LEAST_OPENING)} mm; this is ${figure(t)} mm`;
+function tooMuchForDie(
+  t: number,
+  material: Material,
+  { vMm, forcePerMetreKn }: PressBrake,
+): string | undefined {
+  if (vMm.value < LEAST_OPENING * t)
+    return `its widest V of ${figure(vMm.value)} is for sheet up to ${figure(vMm.value / LEAST_OPENING)} mm; this is ${figure(t)} mm`;
   if (forcePerMetreKn === undefined) return undefined;
   const force = airForceKnPerM(strengthMpa(material), t, vMm.value);
-  return force <= forcePerMetreKn.value ? undefined : `it takes ${figure(force, 0)} kN a metre over a V of ${figure(vMm.value)}, the machine presses ${figure(forcePerMetreKn.value, 0)}`;
+  return force <= forcePerMetreKn.value
+    ? undefined
+    : `it takes ${figure(force, 0)} kN a metre over a V of ${figure(vMm.value)}, the machine presses ${figure(forcePerMetreKn.value, 0)}`;
 }

@@ -15,7 +15,10 @@ import { placeSolid, prism, type Solid } from '../../geometry/convex-solid.ts';
 /** Chords of rounded corners stay this close to them, mm: finer than the contact gap. */
 const CHORD_MM = 0.1;
 
-/** How far a hem is swung before it is pressed flat: what dealers of manual folders quote as the practical limit. */
+/**
+ * How far a hem is swung before it is pressed flat: what dealers of manual folders quote as the
+ * practical limit.
+ */
 export const HEM_SWING_DEG = 120;
 
 /** A part as the planner sees it, and what it leaves to be done by hand. */
@@ -26,17 +29,25 @@ export interface PartNet {
 }
 
 /**
- * The flat panels of a part with their thickness, where they lie in the blank and where in the finished part, bends
- * allowed for. During a stroke the swung side turns about the crossing of the outside faces, which is where the hinge of
- * the leaf lies and the V is deepest: so it ends just where it belongs, and begins a deduction further out than it does.
- * The bent metal itself is left out: it lies within the tools' noses. Panels joined by slotted folds,
- * by bows or by folds of no angle count as one.
+ * The flat panels of a part with their thickness, where they lie in the blank and where in the
+ * finished part, bends allowed for. During a stroke the swung side turns about the crossing of the
+ * outside faces, which is where the hinge of the leaf lies and the V is deepest: so it ends just
+ * where it belongs, and begins a deduction further out than it does. The bent metal itself is left
+ * out: it lies within the tools' noses. Panels joined by slotted folds, by bows or by folds of no
+ * angle count as one.
  *
  * @param mostDeg the steepest fold of the machine; a hem is swung no further
  * @param overbendOf what a fold springs back by; only so far the swing has to be free
  */
-export function partNet(part: Part, flat: FlatPattern, mostDeg = 180, overbendOf: OverbendOf = () => 0): PartNet {
-  const folds = part.folds.filter((f) => f.slots === undefined && f.angleDeg > 0 && !isBow(f, part.thicknessMm));
+export function partNet(
+  part: Part,
+  flat: FlatPattern,
+  mostDeg = 180,
+  overbendOf: OverbendOf = () => 0,
+): PartNet {
+  const folds = part.folds.filter(
+    (f) => f.slots === undefined && f.angleDeg > 0 && !isBow(f, part.thicknessMm),
+  );
   const rigid = part.folds.filter((f) => !folds.includes(f));
   const homes = homesOf(flat, rigid);
   const ids = [...new Set(homes.values())];
@@ -45,16 +56,32 @@ export function partNet(part: Part, flat: FlatPattern, mostDeg = 180, overbendOf
     net: {
       thicknessMm: part.thicknessMm,
       isSolid: true,
-      panels: ids.map((id) => netPanel(id, flat.panels.filter((p) => homes.get(p.id) === id), part.thicknessMm)),
-      folds: folds.map((fold) => netFold({ part, flat, homes, mostDeg, overbendOf }, fold, [numberOf(fold.parent.panel), numberOf(fold.child.panel)])),
+      panels: ids.map((id) =>
+        netPanel(
+          id,
+          flat.panels.filter((p) => homes.get(p.id) === id),
+          part.thicknessMm,
+        ),
+      ),
+      folds: folds.map((fold) =>
+        netFold({ part, flat, homes, mostDeg, overbendOf }, fold, [
+          numberOf(fold.parent.panel),
+          numberOf(fold.child.panel),
+        ]),
+      ),
     },
     byHand: rigid.filter((f) => f.angleDeg > 0),
   };
 }
 
-/** Bent right over about a former, so wide that it is no hem: a roll, which no folder and no brake makes at one stroke. */
-export const isBow = ({ angleDeg, insideRadiusMm }: Pick<Fold, 'angleDeg' | 'insideRadiusMm'>, thicknessMm: number): boolean =>
-  angleDeg >= HEM_DEG && insideRadiusMm > WIDEST_HEM * thicknessMm;
+/**
+ * Bent right over about a former, so wide that it is no hem: a roll, which no folder and no brake
+ * makes at one stroke.
+ */
+export const isBow = (
+  { angleDeg, insideRadiusMm }: Pick<Fold, 'angleDeg' | 'insideRadiusMm'>,
+  thicknessMm: number,
+): boolean => angleDeg >= HEM_DEG && insideRadiusMm > WIDEST_HEM * thicknessMm;
 
 /** Of every panel, the first one of those it stays flat with. */
 const homesOf = (flat: FlatPattern, rigid: readonly Fold[]): ReadonlyMap<string, string> => {
@@ -66,10 +93,12 @@ const homesOf = (flat: FlatPattern, rigid: readonly Fold[]): ReadonlyMap<string,
   return homes;
 };
 
-const placementOf = (flat: FlatPattern, id: string): Motion2 => (flat.panels.find((p) => p.id === id) as FlatPanel).placement;
+const placementOf = (flat: FlatPattern, id: string): Motion2 =>
+  (flat.panels.find((p) => p.id === id) as FlatPanel).placement;
 
 /** Takes a panel's coordinates to those of its home, both lying flat. */
-const toHome = (flat: FlatPattern, home: string, panel: string): Pose => asPose(compose(invert(placementOf(flat, home)), placementOf(flat, panel)));
+const toHome = (flat: FlatPattern, home: string, panel: string): Pose =>
+  asPose(compose(invert(placementOf(flat, home)), placementOf(flat, panel)));
 
 const netPanel = (id: string, members: readonly FlatPanel[], thicknessMm: number): NetPanel => {
   const home = (members.find((m) => m.id === id) as FlatPanel).placement;
@@ -78,7 +107,10 @@ const netPanel = (id: string, members: readonly FlatPanel[], thicknessMm: number
     const pieces = convexPieces(region, CHORD_MM);
     const place = (s: Solid): Solid => placeSolid(asPose(compose(invert(home), placement)), s);
     const less = pieces.map((p) => inset(p, () => CONTACT_GAP_MM)).filter((p) => p.length > 2);
-    return { solids: pieces.map((p) => place(prism(p, 0, thicknessMm))), lessGap: less.map((p) => place(prism(p, skin, thicknessMm - skin))) };
+    return {
+      solids: pieces.map((p) => place(prism(p, 0, thicknessMm))),
+      lessGap: less.map((p) => place(prism(p, skin, thicknessMm - skin))),
+    };
   });
   return {
     id,
@@ -99,16 +131,25 @@ interface Whole {
   readonly overbendOf: OverbendOf;
 }
 
-function netFold({ part, flat, homes, mostDeg, overbendOf }: Whole, fold: Fold, panels: readonly [number, number]): NetFold {
+function netFold(
+  { part, flat, homes, mostDeg, overbendOf }: Whole,
+  fold: Fold,
+  panels: readonly [number, number],
+): NetFold {
   const bend = flat.bends.find((b) => b.id === fold.id) as FlatBend;
   const joint = makeJoint(part, fold, bend);
   const up = fold.direction === 'up';
   const swungDeg = fold.angleDeg >= HEM_DEG ? Math.min(HEM_SWING_DEG, mostDeg) : fold.angleDeg;
   const [parent, child] = [fold.parent.panel, fold.child.panel];
-  const ways = [toHome(flat, homes.get(parent) as string, parent), toHome(flat, homes.get(child) as string, child)] as const;
-  const frame = (edge: Vec2, panel: string): Pose => frameOn(edge, placementOf(flat, panel), bend, up, { thicknessMm: part.thicknessMm, swungDeg });
+  const ways = [
+    toHome(flat, homes.get(parent) as string, parent),
+    toHome(flat, homes.get(child) as string, child),
+  ] as const;
+  const frame = (edge: Vec2, panel: string): Pose =>
+    frameOn(edge, placementOf(flat, panel), bend, up, { thicknessMm: part.thicknessMm, swungDeg });
   // Between homes: up to the panel at the fold, over it, and up again.
-  const between = (pose: Pose): Pose => composePoses(composePoses(ways[0], pose), invertPose(ways[1]));
+  const between = (pose: Pose): Pose =>
+    composePoses(composePoses(ways[0], pose), invertPose(ways[1]));
   const heading = turned(placementOf(flat, parent), awayFrom(joint.parentDir));
   return {
     id: fold.id,
@@ -118,11 +159,14 @@ function netFold({ part, flat, homes, mostDeg, overbendOf }: Whole, fold: Fold, 
     insideRadiusMm: fold.insideRadiusMm,
     allowanceMm: bend.midSurface === true ? 0 : bend.allowanceMm,
     up,
-    frames: [composePoses(ways[0], frame(joint.parentDir, parent)), composePoses(ways[1], frame(joint.childDir, child))],
+    frames: [
+      composePoses(ways[0], frame(joint.parentDir, parent)),
+      composePoses(ways[1], frame(joint.childDir, child)),
+    ],
     lengthMm: distance(...bend.centreLine),
     flat: between(asPose(compose(invert(placementOf(flat, parent)), placementOf(flat, child)))),
     folded: between(foldPose(joint)),
-    headingDeg: (((Math.atan2(heading[1], heading[0]) * 180) / Math.PI) % 360 + 360) % 360,
+    headingDeg: ((((Math.atan2(heading[1], heading[0]) * 180) / Math.PI) % 360) + 360) % 360,
     middle: middle(...bend.centreLine),
   };
 }
@@ -133,14 +177,36 @@ const awayFrom = (edge: Vec2): Vec2 => scale(leftOf(edge), -1);
 const turned = ({ c, s }: Motion2, [x, y]: Vec2): Vec2 => [c * x - s * y, s * x + c * y];
 
 /** On the outside face of the bend, in a panel's own coordinates. */
-const frameOn = (edge: Vec2, placement: Motion2, bend: FlatBend, up: boolean, { thicknessMm, swungDeg }: { readonly thicknessMm: number; readonly swungDeg: number }): Pose => {
+const frameOn = (
+  edge: Vec2,
+  placement: Motion2,
+  bend: FlatBend,
+  up: boolean,
+  { thicknessMm, swungDeg }: { readonly thicknessMm: number; readonly swungDeg: number },
+): Pose => {
   const [ox, oy] = awayFrom(edge);
-  // From the middle of the bend on to where the outside faces cross when it is swung: (r + t) tan(A/2) from its tangent
-  // lines. Steeper still, the crossing runs away.
-  const beyond = (bend.insideRadiusMm + thicknessMm) * tanDeg(Math.min(swungDeg, STEEPEST_DEG) / 2) - bend.allowanceMm / 2;
-  const at = along(movePoint(invert(placement), middle(...bend.centreLine)), [ox, oy], bend.midSurface === true ? 0 : beyond);
+  // From the middle of the bend on to where the outside faces cross when it is swung: (r + t)
+  // tan(A/2) from its tangent lines. Steeper still, the crossing runs away.
+  const beyond =
+    (bend.insideRadiusMm + thicknessMm) * tanDeg(Math.min(swungDeg, STEEPEST_DEG) / 2) -
+    bend.allowanceMm / 2;
+  const at = along(
+    movePoint(invert(placement), middle(...bend.centreLine)),
+    [ox, oy],
+    bend.midSurface === true ? 0 : beyond,
+  );
   const sign = up ? 1 : -1;
-  return { o: [at[0], at[1], up ? 0 : thicknessMm], x: [ox, oy, 0], y: [0, 0, sign], z: [sign * oy, -sign * ox, 0] };
+  return {
+    o: [at[0], at[1], up ? 0 : thicknessMm],
+    x: [ox, oy, 0],
+    y: [0, 0, sign],
+    z: [sign * oy, -sign * ox, 0],
+  };
 };
 
-const asPose = (m: Motion2): Pose => ({ o: [m.x, m.y, 0], x: [m.c, m.s, 0], y: [-m.s, m.c, 0], z: [0, 0, 1] });
+const asPose = (m: Motion2): Pose => ({
+  o: [m.x, m.y, 0],
+  x: [m.c, m.s, 0],
+  y: [-m.s, m.c, 0],
+  z: [0, 0, 1],
+});

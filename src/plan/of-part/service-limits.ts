@@ -7,8 +7,8 @@ import { type Finding, warn } from '../../model/finding.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../../model/flat.ts';
 
 /**
- * What a part that goes out to be folded meets on any press brake: a leg must reach over the shoulder of the V that
- * sheet of its thickness is usually bent in.
+ * What a part that goes out to be folded meets on any press brake: a leg must reach over the
+ * shoulder of the V that sheet of its thickness is usually bent in.
  */
 export const serviceFindings = (flat: FlatPattern): Finding[] =>
   flat.bends.flatMap((bend) =>
@@ -17,7 +17,12 @@ export const serviceFindings = (flat: FlatPattern): Finding[] =>
       const has = reachMm(flat, bend, panel);
       // Hems are closed in other tools, bows bent about a former.
       if (bend.angleDeg >= HEM_DEG || bend.midSurface === true || has >= least) return [];
-      return [warn('leg-short-for-brake', `${panel} reaches ${figure(has)} mm from the middle of bend ${bend.id}; the V usual for ${figure(flat.thicknessMm)} mm sheet wants ${atLeast(least)}. Make it ${atLeast(least - has)} mm longer, or ask the service.`)];
+      return [
+        warn(
+          'leg-short-for-brake',
+          `${panel} reaches ${figure(has)} mm from the middle of bend ${bend.id}; the V usual for ${figure(flat.thicknessMm)} mm sheet wants ${atLeast(least)}. Make it ${atLeast(least - has)} mm longer, or ask the service.`,
+        ),
+      ];
     }),
   );
 
@@ -26,5 +31,9 @@ const reachMm = (flat: FlatPattern, bend: FlatBend, id: string): number => {
   const { placement, region } = flat.panels.find((p) => p.id === id) as FlatPanel;
   const across = leftOf(unit(sub(bend.centreLine[1], bend.centreLine[0])));
   const centre = middle(...bend.centreLine);
-  return Math.max(...moveLoop(placement, region).map(({ x, y }) => Math.abs(dot(sub([x, y] as Vec2, centre), across))));
+  return Math.max(
+    ...moveLoop(placement, region).map(({ x, y }) =>
+      Math.abs(dot(sub([x, y] as Vec2, centre), across)),
+    ),
+  );
 };

@@ -2,7 +2,14 @@ import { type Finding, note, stop, warn } from '../../model/finding.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
 import { beyondCapacity } from './capacity.ts';
-import { type PartPlan, netFor, type PartToFold, planPart, rescuedPart, setUpFor } from './part-plan.ts';
+import {
+  type PartPlan,
+  netFor,
+  type PartToFold,
+  planPart,
+  rescuedPart,
+  setUpFor,
+} from './part-plan.ts';
 import { RESCUE_BUDGET } from '../search/rescue.ts';
 import { canFold, suggestionsFor } from '../search/suggest.ts';
 import type { Blocked, FoldPlan } from '../../contract/fold-plan.ts';
@@ -17,11 +24,15 @@ const QUICK_BUDGET = 250_000;
 const RESCUE_SHARE = 0.25;
 
 /**
- * The plan on the first machine of the shop that can fold the part; where none can, on the first that can with some
- * folds made in two strokes; or else what stands in the way on the one that gets furthest. `undefined` for a part of
- * no folds or too many, and a shop without machines.
+ * The plan on the first machine of the shop that can fold the part; where none can, on the first
+ * that can with some folds made in two strokes; or else what stands in the way on the one that gets
+ * furthest. `undefined` for a part of no folds or too many, and a shop without machines.
  */
-export function planOnShop(fold: PartToFold, machines: readonly Machine[], budget = QUICK_BUDGET): PartPlan | undefined {
+export function planOnShop(
+  fold: PartToFold,
+  machines: readonly Machine[],
+  budget = QUICK_BUDGET,
+): PartPlan | undefined {
   if (!isPlanned(fold.part)) return undefined;
   let best: PartPlan | undefined;
   const failed: PartPlan[] = [];
@@ -42,27 +53,55 @@ export function planOnShop(fold: PartToFold, machines: readonly Machine[], budge
 const MOST_FOLDS = 20;
 
 /**
- * The many slight bends of a transition are set by eye along their lines, in no order that a planner could find; parts
- * of more folds than it takes are left to whoever folds them.
+ * The many slight bends of a transition are set by eye along their lines, in no order that a
+ * planner could find; parts of more folds than it takes are left to whoever folds them.
  */
-const isPlanned = ({ folds }: Part): boolean => folds.length > 0 && folds.length <= MOST_FOLDS && !folds.some((f) => f.midSurface === true);
+const isPlanned = ({ folds }: Part): boolean =>
+  folds.length > 0 && folds.length <= MOST_FOLDS && !folds.some((f) => f.midSurface === true);
 
 /** How far a machine gets: an answer that is not decided may still be a yes. */
-const reached = ({ plan, answer }: PartPlan): number => (plan.feasible === null ? Infinity : plan.blockedBy.some((b) => b.after.length === 0 && b.touches === null) ? -1 : (answer.deadEnds.mostFolds ?? 0));
+const reached = ({ plan, answer }: PartPlan): number =>
+  plan.feasible === null
+    ? Infinity
+    : plan.blockedBy.some((b) => b.after.length === 0 && b.touches === null)
+      ? -1
+      : (answer.deadEnds.mostFolds ?? 0);
 
 /** The same plan with the changes that would help, each tried. */
-export function withSuggestions(fold: PartToFold, { plan, machine }: PartPlan, machines: readonly Machine[]): FoldPlan {
+export function withSuggestions(
+  fold: PartToFold,
+  { plan, machine }: PartPlan,
+  machines: readonly Machine[],
+): FoldPlan {
   if (plan.feasible !== false) return plan;
   const { net } = netFor(fold, machine);
   // A machine that is too weak for the sheet is no help, whatever room it has.
-  const strong = machines.map((m) => setUpFor(fold, m)).filter((m) => m.id !== machine.id && beyondCapacity(fold, m).length === 0);
+  const strong = machines
+    .map((m) => setUpFor(fold, m))
+    .filter((m) => m.id !== machine.id && beyondCapacity(fold, m).length === 0);
   if (beyondCapacity(fold, machine).length > 0) {
     const elsewhere = strong.filter((m) => canFold(net, m)).map((m) => `fold it on ${m.name}`);
-    return { ...plan, blockedBy: plan.blockedBy.map((b) => ({ ...b, suggestion: [...elsewhere, ...(b.suggestion === null ? [] : [b.suggestion])].join('; or ') || null })) };
+    return {
+      ...plan,
+      blockedBy: plan.blockedBy.map((b) => ({
+        ...b,
+        suggestion:
+          [...elsewhere, ...(b.suggestion === null ? [] : [b.suggestion])].join('; or ') || null,
+      })),
+    };
   }
   const found = suggestionsFor(net, machine, strong);
   const forBlocked = ({ touches, bend }: Blocked): string | null => {
-    const own = found.filter((s) => s.panel === null || s.panel === touches || fold.part.folds.some((f) => bend.split(' + ').includes(f.id) && [f.parent.panel, f.child.panel].includes(s.panel ?? '')));
+    const own = found.filter(
+      (s) =>
+        s.panel === null ||
+        s.panel === touches ||
+        fold.part.folds.some(
+          (f) =>
+            bend.split(' + ').includes(f.id) &&
+            [f.parent.panel, f.child.panel].includes(s.panel ?? ''),
+        ),
+    );
     return own.length === 0 ? null : own.map((s) => s.text).join('; or ');
   };
   return { ...plan, blockedBy: plan.blockedBy.map((b) => ({ ...b, suggestion: forBlocked(b) })) };
@@ -72,15 +111,43 @@ export function withSuggestions(fold: PartToFold, { plan, machine }: PartPlan, m
 export function planFindings(plan: FoldPlan | undefined, foldAt: FoldAt): Finding[] {
   if (plan === undefined) return [];
   if (plan.feasible === true) return inTwoFindings(plan);
-  if (plan.feasible === null) return [note('fold-order-open', `Whether it can be folded on ${plan.machine} is not decided: there are too many orders to try. blankwright plan looks longer.`)];
+  if (plan.feasible === null)
+    return [
+      note(
+        'fold-order-open',
+        `Whether it can be folded on ${plan.machine} is not decided: there are too many orders to try. blankwright plan looks longer.`,
+      ),
+    ];
   const [first] = plan.blockedBy;
-  const why = first === undefined ? '' : `: ${first.after.length === 0 ? '' : `after ${first.after.join(', ')} `}fold ${first.bend} cannot be made, ${first.reason}`;
-  const helps = first === undefined || first.suggestion === null ? 'blankwright plan tells what would help.' : `What helps: ${first.suggestion}.`;
+  const why =
+    first === undefined
+      ? ''
+      : `: ${first.after.length === 0 ? '' : `after ${first.after.join(', ')} `}fold ${first.bend} cannot be made, ${first.reason}`;
+  const helps =
+    first === undefined || first.suggestion === null
+      ? 'blankwright plan tells what would help.'
+      : `What helps: ${first.suggestion}.`;
   const message = `No machine of the shop folds it. On ${plan.machine}${why}. ${helps}`;
-  return [foldAt === 'here' ? stop('no-fold-order', message) : warn('no-fold-order', `${message} The blank is drawn all the same, to be folded elsewhere.`)];
+  return [
+    foldAt === 'here'
+      ? stop('no-fold-order', message)
+      : warn(
+          'no-fold-order',
+          `${message} The blank is drawn all the same, to be folded elsewhere.`,
+        ),
+  ];
 }
 
 const inTwoFindings = ({ machine, steps }: FoldPlan): Finding[] => {
-  const later = steps.flatMap(({ bend, inTwo }, i) => (inTwo?.stroke === 2 ? [`fold ${bend} in steps ${inTwo.otherStep} and ${i + 1}`] : []));
-  return later.length === 0 ? [] : [note('fold-in-two', `On ${machine} no order works with every fold made at one stroke; made in two strokes, in part first and finished later: ${later.join(', ')}.`)];
+  const later = steps.flatMap(({ bend, inTwo }, i) =>
+    inTwo?.stroke === 2 ? [`fold ${bend} in steps ${inTwo.otherStep} and ${i + 1}`] : [],
+  );
+  return later.length === 0
+    ? []
+    : [
+        note(
+          'fold-in-two',
+          `On ${machine} no order works with every fold made at one stroke; made in two strokes, in part first and finished later: ${later.join(', ')}.`,
+        ),
+      ];
 };

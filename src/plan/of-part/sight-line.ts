@@ -7,10 +7,11 @@ export interface SightLine {
 }
 
 /**
- * Where the mark for a folder with a clamp lies: one nose radius from the tangent line of the clamped side towards the
- * part that is swung up (a full-radius nose is as round as the bend: the sight line of FAA-H-8083-31 chapter 4; a sharp
- * nose has its mark on the tangent line itself). The nose stands back by t + (r - nose radius) from the leaf (one
- * thickness for a nose of the bend's own radius, as that handbook says; the general form follows from the geometry).
+ * Where the mark for a folder with a clamp lies: one nose radius from the tangent line of the
+ * clamped side towards the part that is swung up (a full-radius nose is as round as the bend: the
+ * sight line of FAA-H-8083-31 chapter 4; a sharp nose has its mark on the tangent line itself). The
+ * nose stands back by t + (r - nose radius) from the leaf (one thickness for a nose of the bend's
+ * own radius, as that handbook says; the general form follows from the geometry).
  *
  * @param clampTangentMm the tangent line of the clamped side
  * @param towards 1 when the swung side lies at larger measures, -1 when at smaller
@@ -22,5 +23,6 @@ export const sightLine = (
   bend: { readonly thicknessMm: number; readonly insideRadiusMm: number },
 ): SightLine => ({
   markMm: clampTangentMm + towards * Math.min(noseRadiusMm, bend.insideRadiusMm),
-  noseSetbackMm: bend.thicknessMm + bend.insideRadiusMm - Math.min(noseRadiusMm, bend.insideRadiusMm),
+  noseSetbackMm:
+    bend.thicknessMm + bend.insideRadiusMm - Math.min(noseRadiusMm, bend.insideRadiusMm),
 });

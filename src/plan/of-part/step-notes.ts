@@ -30,55 +30,112 @@ export const stepNotes = (fold: PartToFold, machine: Machine, step: Step): strin
   ...takeOffNote(machine, step),
 ];
 
-const bendNotes = ({ flat, material }: PartToFold, machine: Machine, { ids, inTwo }: Step): string[] => {
+const bendNotes = (
+  { flat, material }: PartToFold,
+  machine: Machine,
+  { ids, inTwo }: Step,
+): string[] => {
   const bends = ids.map((id) => bendNamed(flat, id));
   const [first] = bends as [FlatBend];
   return [
     ...(ids.length > 1 ? ['all at one stroke'] : []),
-    ...(first.angleDeg >= HEM_DEG && inTwo?.stroke !== 1 ? ['then press it flat under the clamp or with a mallet'] : []),
-    ...(first.angleDeg >= HEM_DEG || first.rule === 'measured' ? [] : radiusNote(machine, flat.thicknessMm, first.insideRadiusMm)),
-    ...(machine.kind === 'press brake' ? [`about ${figure(forceKn(flat, material, machine.vMm.value, bends), 0)} kN over a V of ${figure(machine.vMm.value)}`] : []),
+    ...(first.angleDeg >= HEM_DEG && inTwo?.stroke !== 1
+      ? ['then press it flat under the clamp or with a mallet']
+      : []),
+    ...(first.angleDeg >= HEM_DEG || first.rule === 'measured'
+      ? []
+      : radiusNote(machine, flat.thicknessMm, first.insideRadiusMm)),
+    ...(machine.kind === 'press brake'
+      ? [
+          `about ${figure(forceKn(flat, material, machine.vMm.value, bends), 0)} kN over a V of ${figure(machine.vMm.value)}`,
+        ]
+      : []),
   ];
 };
 
-/** Heavier parts than this are told of, kg: common practice for what one hand steadies at arm's length. */
+/**
+ * Heavier parts than this are told of, kg: common practice for what one hand steadies at arm's
+ * length.
+ */
 const HEAVY_KG = 5;
 
 /** On a brake a part is held by hand in any case. */
-const tipNote = ({ flat, material }: PartToFold, machine: Machine, { lattice: { net, strokes }, move: { stroke, placement }, made }: Step): string[] => {
+const tipNote = (
+  { flat, material }: PartToFold,
+  machine: Machine,
+  { lattice: { net, strokes }, move: { stroke, placement }, made }: Step,
+): string[] => {
   const massKg = (flat.areaMm2 * flat.thicknessMm * material.densityKgM3.value) / 1e9;
-  const isTold = machine.kind === 'folder' && massKg >= HEAVY_KG && tips(net, strokes[stroke] as Stroke, placement, made);
-  return isTold ? [`${figure(massKg, 0)} kg that tip off the bed when the clamp opens: have them held`] : [];
+  const isTold =
+    machine.kind === 'folder' &&
+    massKg >= HEAVY_KG &&
+    tips(net, strokes[stroke] as Stroke, placement, made);
+  return isTold
+    ? [`${figure(massKg, 0)} kg that tip off the bed when the clamp opens: have them held`]
+    : [];
 };
 
-/** Of the way a part comes out only what is not plain: told where the machine's opening is known. */
-const takeOffNote = (machine: Machine, { lattice: { net, strokes }, move: { stroke, placement }, made }: Step): string[] => {
-  const opened = machine.kind === 'folder' ? `clamp open by ${figure(openingMm(machine) ?? 0)} mm` : `ram up by ${figure(openingMm(machine) ?? 0)} mm`;
+/**
+ * Of the way a part comes out only what is not plain: told where the machine's opening is known.
+ */
+const takeOffNote = (
+  machine: Machine,
+  { lattice: { net, strokes }, move: { stroke, placement }, made }: Step,
+): string[] => {
+  const opened =
+    machine.kind === 'folder'
+      ? `clamp open by ${figure(openingMm(machine) ?? 0)} mm`
+      : `ram up by ${figure(openingMm(machine) ?? 0)} mm`;
   switch (takeOff(net, machine, strokes[stroke] as Stroke, placement, made)) {
     case 'along the machine':
       return [`with the ${opened} it comes off along the machine, over its end`];
     case 'not at all':
-      return [`with the ${opened} it does not come straight out: ${machine.kind === 'folder' ? 'take the fingers out of it, or tilt it' : 'take the punch out of it, or tilt it'}`];
+      return [
+        `with the ${opened} it does not come straight out: ${machine.kind === 'folder' ? 'take the fingers out of it, or tilt it' : 'take the punch out of it, or tilt it'}`,
+      ];
     default:
       return [];
   }
 };
 
-/** Where the tool gives another radius than the bend was cut for, and where a nose has to be set back for it. */
+/**
+ * Where the tool gives another radius than the bend was cut for, and where a nose has to be set
+ * back for it.
+ */
 function radiusNote(machine: Machine, thicknessMm: number, askedMm: number): string[] {
   const given = givenRadius(machine, thicknessMm, askedMm);
-  if (given !== undefined) return [`${given.by} gives a radius of about ${figure(given.radiusMm, 1)} inside, not ${figure(askedMm, 1)}`];
+  if (given !== undefined)
+    return [
+      `${given.by} gives a radius of about ${figure(given.radiusMm, 1)} inside, not ${figure(askedMm, 1)}`,
+    ];
   if (machine.kind === 'press brake' || machine.noseRadiiMm === undefined) return [];
   const nose = noseRadiusMm(machine, askedMm);
-  return askedMm - nose <= SAME_RADIUS_MM ? [] : [`the nose nearest to radius ${figure(askedMm, 1)} has ${figure(nose, 1)}: set it back for the rest`];
+  return askedMm - nose <= SAME_RADIUS_MM
+    ? []
+    : [
+        `the nose nearest to radius ${figure(askedMm, 1)} has ${figure(nose, 1)}: set it back for the rest`,
+      ];
 }
 
-const forceKn = (flat: FlatPattern, material: Material, openingMm: number, bends: readonly FlatBend[]): number =>
-  (airForceKnPerM(strengthMpa(material), flat.thicknessMm, openingMm) * bends.reduce((sum, b) => sum + bendLengthMm(b), 0)) / 1000;
+const forceKn = (
+  flat: FlatPattern,
+  material: Material,
+  openingMm: number,
+  bends: readonly FlatBend[],
+): number =>
+  (airForceKnPerM(strengthMpa(material), flat.thicknessMm, openingMm) *
+    bends.reduce((sum, b) => sum + bendLengthMm(b), 0)) /
+  1000;
 
 /** The greatest that the sheet may have, so that no force comes as a surprise. */
-export const strengthMpa = ({ tensileMpa: { value: [least, most] } }: Material): number => most ?? least;
+export const strengthMpa = ({
+  tensileMpa: {
+    value: [least, most],
+  },
+}: Material): number => most ?? least;
 
-export const bendLengthMm = ({ centreLine: [p, q] }: FlatBend): number => Math.hypot(q[0] - p[0], q[1] - p[1]);
+export const bendLengthMm = ({ centreLine: [p, q] }: FlatBend): number =>
+  Math.hypot(q[0] - p[0], q[1] - p[1]);
 
-export const bendNamed = (flat: FlatPattern, id: string): FlatBend => flat.bends.find((b) => b.id === id) as FlatBend;
+export const bendNamed = (flat: FlatPattern, id: string): FlatBend =>
+  flat.bends.find((b) => b.id === id) as FlatBend;

@@ -15,7 +15,8 @@ import type { Stroke } from '../search/stroke.ts';
 export type TakeOff = 'to the front' | 'along the machine' | 'not at all';
 
 /** How far the tools open, mm; `undefined` where the machine's description does not say. */
-export const openingMm = (machine: Machine): number | undefined => (machine.kind === 'folder' ? machine.clampOpeningMm : machine.daylightMm)?.value;
+export const openingMm = (machine: Machine): number | undefined =>
+  (machine.kind === 'folder' ? machine.clampOpeningMm : machine.daylightMm)?.value;
 
 /** As far as anything reaches to the front, mm. */
 const FAR_MM = 5000;
@@ -31,40 +32,78 @@ interface Body {
 }
 
 /**
- * The way the part comes out when the clamp, or the ram with its punch, is opened after a stroke: pulled out level to
- * the front at any height there is room for, or else pushed off the end of the machine, past its tools. The tools
- * stand along the fold, where it is not kept free of them; a beam or ram runs all along. `undefined` where it is not
- * known how far the machine opens. Turning the part on its way out is not tried.
+ * The way the part comes out when the clamp, or the ram with its punch, is opened after a stroke:
+ * pulled out level to the front at any height there is room for, or else pushed off the end of the
+ * machine, past its tools. The tools stand along the fold, where it is not kept free of them; a
+ * beam or ram runs all along. `undefined` where it is not known how far the machine opens. Turning
+ * the part on its way out is not tried.
  *
  * @param made the folds made before the stroke, as bits
  */
-export function takeOff(net: FoldNet, machine: Machine, stroke: Stroke, placement: Placement, made: number): TakeOff | undefined {
+export function takeOff(
+  net: FoldNet,
+  machine: Machine,
+  stroke: Stroke,
+  placement: Placement,
+  made: number,
+): TakeOff | undefined {
   const most = openingMm(machine);
   if (most === undefined) return undefined;
   const part = partAfter(net, stroke, placement, made);
   const tools = toolsOf(net, machine, stroke, placement, made);
   const heights = Array.from({ length: HEIGHTS + 1 }, (_, i) => (i * most) / HEIGHTS);
   // What reaches over the tools keeps them from opening all the way.
-  const opening = heights.findLast((height) => part.every((body) => isClear(body, tools.map((tool) => swept(tool, [0, height]))))) ?? 0;
+  const opening =
+    heights.findLast((height) =>
+      part.every((body) =>
+        isClear(
+          body,
+          tools.map((tool) => swept(tool, [0, height])),
+        ),
+      ),
+    ) ?? 0;
   const opened = tools.map((tool) => moved(tool, [0, opening]));
-  const ways = heights.filter((height) => height <= opening).map((height) => part.map((body) => moved(body, [0, height])));
-  const goes = (way: (body: Body) => Body): boolean => ways.some((lifted) => lifted.every((body) => isClear(way(body), opened)));
+  const ways = heights
+    .filter((height) => height <= opening)
+    .map((height) => part.map((body) => moved(body, [0, height])));
+  const goes = (way: (body: Body) => Body): boolean =>
+    ways.some((lifted) => lifted.every((body) => isClear(way(body), opened)));
   if (goes((body) => swept(body, [FAR_MM, 0]))) return 'to the front';
-  if (goes((body) => ({ ...body, low: -Infinity })) || goes((body) => ({ ...body, high: Infinity }))) return 'along the machine';
+  if (
+    goes((body) => ({ ...body, low: -Infinity })) ||
+    goes((body) => ({ ...body, high: Infinity }))
+  )
+    return 'along the machine';
   return 'not at all';
 }
 
-const moved = (body: Body, [dx, dy]: Vec2): Body => ({ ...body, outline: body.outline.map(([x, y]): Vec2 => [x + dx, y + dy]) });
+const moved = (body: Body, [dx, dy]: Vec2): Body => ({
+  ...body,
+  outline: body.outline.map(([x, y]): Vec2 => [x + dx, y + dy]),
+});
 
 /** With all the places it takes on a straight way. */
-const swept = (body: Body, by: Vec2): Body => ({ ...body, outline: hullOf([...body.outline, ...moved(body, by).outline]) });
+const swept = (body: Body, by: Vec2): Body => ({
+  ...body,
+  outline: hullOf([...body.outline, ...moved(body, by).outline]),
+});
 
 const isClear = (body: Body, tools: readonly Body[]): boolean =>
-  tools.every((tool) => body.high <= tool.low || tool.high <= body.low || !overlap(body.outline, tool.outline));
+  tools.every(
+    (tool) =>
+      body.high <= tool.low || tool.high <= body.low || !overlap(body.outline, tool.outline),
+  );
 
-const partAfter = (net: FoldNet, { rules, layouts }: Stroke, placement: Placement, made: number): Body[] => {
+const partAfter = (
+  net: FoldNet,
+  { rules, layouts }: Stroke,
+  placement: Placement,
+  made: number,
+): Body[] => {
   const layout = layouts[placement];
-  const turns = rules.turns.map((turn) => turn * (rules.swingDeg - rules.startDeg)).map((deg) => [cosDeg(deg), sinDeg(deg)] as const);
+  const turns = rules.turns
+    .map((turn) => turn * (rules.swingDeg - rules.startDeg))
+    .map((deg) => [cosDeg(deg), sinDeg(deg)] as const);
   return net.panels.flatMap((_, panel) => {
     const [c, s] = turns[layout.sides[panel] as number] as readonly [number, number];
     return layout.panel(panel, made).lessGap.map((solid): Body => ({
@@ -76,17 +115,33 @@ const partAfter = (net: FoldNet, { rules, layouts }: Stroke, placement: Placemen
 };
 
 /** Of what opens: the clamp or punch along the fold, and what it hangs from all along. */
-const toolsOf = (net: FoldNet, machine: Machine, stroke: Stroke, placement: Placement, made: number): Body[] => {
+const toolsOf = (
+  net: FoldNet,
+  machine: Machine,
+  stroke: Stroke,
+  placement: Placement,
+  made: number,
+): Body[] => {
   const fold = bentFold(net, stroke);
   const sheet = sheetOf(net, fold);
-  const { clamp: inPlace, beam: allAlong } = machine.kind === 'folder' ? folderBodies(machine, sheet) : punchAndRam(brakeBodies(machine, tipMm(sheet, fold.angleDeg)));
-  const [inPlaceLess, allAlongLess] = [inPlace, allAlong].map((pieces) => bodiesOf(pieces).map((b) => b.lessGap)) as [Vec2[][], Vec2[][]];
+  const { clamp: inPlace, beam: allAlong } =
+    machine.kind === 'folder'
+      ? folderBodies(machine, sheet)
+      : punchAndRam(brakeBodies(machine, tipMm(sheet, fold.angleDeg)));
+  const [inPlaceLess, allAlongLess] = [inPlace, allAlong].map((pieces) =>
+    bodiesOf(pieces).map((b) => b.lessGap),
+  ) as [Vec2[][], Vec2[][]];
   const lines = stroke.layouts[placement].lines(made) ?? [];
-  const blocks = (stroke.tools(made, placement, stroke.taken(made, placement)) ?? []).flatMap(({ room }) =>
-    lines.map(({ from, to }) => [Math.max(from, room.from), Math.min(to, room.to)] as const).filter(([from, to]) => from < to),
+  const blocks = (stroke.tools(made, placement, stroke.taken(made, placement)) ?? []).flatMap(
+    ({ room }) =>
+      lines
+        .map(({ from, to }) => [Math.max(from, room.from), Math.min(to, room.to)] as const)
+        .filter(([from, to]) => from < to),
   );
   return [
-    ...inPlaceLess.flatMap((outline) => blocks.map(([low, high]): Body => ({ outline, low, high }))),
+    ...inPlaceLess.flatMap((outline) =>
+      blocks.map(([low, high]): Body => ({ outline, low, high })),
+    ),
     ...allAlongLess.map((outline): Body => ({ outline, low: -Infinity, high: Infinity })),
   ];
 };

@@ -14,9 +14,14 @@ import { isBow } from './part-net.ts';
 /** Radii are ground and measured no better than this, mm. */
 export const SAME_RADIUS_MM = 0.1;
 
-/** The roundest nose that is not rounder than the bend; one as round as the bend where no noses are named. */
+/**
+ * The roundest nose that is not rounder than the bend; one as round as the bend where no noses are
+ * named.
+ */
 export const noseRadiusMm = ({ noseRadiiMm }: Folder, insideRadiusMm: number): number =>
-  noseRadiiMm === undefined ? insideRadiusMm : Math.max(0, ...noseRadiiMm.value.filter((r) => r <= insideRadiusMm + SAME_RADIUS_MM));
+  noseRadiiMm === undefined
+    ? insideRadiusMm
+    : Math.max(0, ...noseRadiiMm.value.filter((r) => r <= insideRadiusMm + SAME_RADIUS_MM));
 
 /** What a machine gives in place of the radius that a bend was cut for, and what gives it. */
 export interface GivenRadius {
@@ -25,29 +30,50 @@ export interface GivenRadius {
 }
 
 /**
- * The inside radius that a bend gets; `undefined` where it is about the one asked for. A V gives mild steel 5 V / 32,
- * whatever was asked for. A folder gives at least the radius of its nose, and more as the nose is set back: published
- * instructions set it back by 1 to 2 t, which is a radius of up to t more (setback = t + r - nose radius). Where the shop
- * file names no noses they are taken to be sharp.
+ * The inside radius that a bend gets; `undefined` where it is about the one asked for. A V gives
+ * mild steel 5 V / 32, whatever was asked for. A folder gives at least the radius of its nose, and
+ * more as the nose is set back: published instructions set it back by 1 to 2 t, which is a radius
+ * of up to t more (setback = t + r - nose radius). Where the shop file names no noses they are
+ * taken to be sharp.
  */
-export function givenRadius(machine: Machine, thicknessMm: number, askedMm: number): GivenRadius | undefined {
-  const given = machine.kind === 'press brake' ? { radiusMm: airRadiusMm(machine.vMm.value), by: 'this V' } : byNose(machine, thicknessMm, askedMm);
-  const share = machine.kind === 'folder' && machine.noseRadiiMm === undefined ? UNNAMED_SHARE : CLOSE_SHARE;
-  return Math.abs(given.radiusMm - askedMm) <= Math.max(CLOSE_MM, share * askedMm) ? undefined : given;
+export function givenRadius(
+  machine: Machine,
+  thicknessMm: number,
+  askedMm: number,
+): GivenRadius | undefined {
+  const given =
+    machine.kind === 'press brake'
+      ? { radiusMm: airRadiusMm(machine.vMm.value), by: 'this V' }
+      : byNose(machine, thicknessMm, askedMm);
+  const share =
+    machine.kind === 'folder' && machine.noseRadiiMm === undefined ? UNNAMED_SHARE : CLOSE_SHARE;
+  return Math.abs(given.radiusMm - askedMm) <= Math.max(CLOSE_MM, share * askedMm)
+    ? undefined
+    : given;
 }
 
 /** Nearer than this nobody can say what a radius will be. */
 const CLOSE_MM = 0.5;
 const CLOSE_SHARE = 0.25;
 
-/** Noses that are not named may have a radius of their own: only a radius well above what a sharp one gives is told. */
+/**
+ * Noses that are not named may have a radius of their own: only a radius well above what a sharp
+ * one gives is told.
+ */
 const UNNAMED_SHARE = 0.5;
 
 const byNose = ({ noseRadiiMm }: Folder, thicknessMm: number, askedMm: number): GivenRadius => {
-  if (noseRadiiMm === undefined) return { radiusMm: Math.min(askedMm, thicknessMm), by: 'a sharp nose, set back as far as usual' };
+  if (noseRadiiMm === undefined)
+    return {
+      radiusMm: Math.min(askedMm, thicknessMm),
+      by: 'a sharp nose, set back as far as usual',
+    };
   const noses = noseRadiiMm.value.toSorted((a, b) => a - b);
   const nose = noses.findLast((r) => r <= askedMm + SAME_RADIUS_MM) ?? noses[0] ?? 0;
-  return { radiusMm: Math.min(Math.max(askedMm, nose), nose + thicknessMm), by: `the nose of radius ${figure(nose)}, set back as far as usual` };
+  return {
+    radiusMm: Math.min(Math.max(askedMm, nose), nose + thicknessMm),
+    by: `the nose of radius ${figure(nose)}, set back as far as usual`,
+  };
 };
 
 /** The bends of a part with the rule that each was cut by. */
@@ -58,9 +84,9 @@ export interface CutBends {
 }
 
 /**
- * Bends that were cut for a radius which the machine that folds them does not give, with what that costs in length.
- * Bows and slotted folds are no work of the machine's, hems are pressed flat; bends by the shop's own have a radius that
- * was measured.
+ * Bends that were cut for a radius which the machine that folds them does not give, with what that
+ * costs in length. Bows and slotted folds are no work of the machine's, hems are pressed flat;
+ * bends by the shop's own have a radius that was measured.
  */
 export function radiusFindings(cut: CutBends, machine: Machine): Finding[] {
   const off = cut.bends.flatMap((bend) => offBy(cut, bend, machine)).filter(isWorthAWord);
@@ -69,12 +95,24 @@ export function radiusFindings(cut: CutBends, machine: Machine): Finding[] {
   const { bend, given, longMm } = first;
   const alike = off.filter((o) => o.bend.insideRadiusMm === bend.insideRadiusMm);
   const names = alike.map((o) => o.bend.id);
-  const others = off.filter((o) => !alike.includes(o)).map((o) => `${o.bend.id} for ${figure(o.bend.insideRadiusMm)} (${figure(o.given.radiusMm, 1)})`);
+  const others = off
+    .filter((o) => !alike.includes(o))
+    .map(
+      (o) => `${o.bend.id} for ${figure(o.bend.insideRadiusMm)} (${figure(o.given.radiusMm, 1)})`,
+    );
   const all = off.reduce((sum, o) => sum + o.longMm, 0);
   const tool = machine.kind === 'press brake' ? `its V of ${figure(machine.vMm.value)}` : given.by;
-  const mend = machine.kind === 'press brake' ? 'or another die' : machine.noseRadiiMm === undefined ? 'name the nose radii that there are (noseRadii in the shop file), or bend it about a bar' : 'put a rounder nose in, or bend it about a bar';
+  const mend =
+    machine.kind === 'press brake'
+      ? 'or another die'
+      : machine.noseRadiiMm === undefined
+        ? 'name the nose radii that there are (noseRadii in the shop file), or bend it about a bar'
+        : 'put a rounder nose in, or bend it about a bar';
   return [
-    warn('radius-not-given', `Fold${names.length === 1 ? '' : 's'} ${names.join(', ')}: cut for an inside radius of ${figure(bend.insideRadiusMm)}, but on ${machine.id} ${tool} gives about ${figure(given.radiusMm, 1)}${others.length === 0 ? '' : `; ${others.join(', ')}`}. Folded there, fold ${bend.id} comes out ${figure(Math.abs(longMm))} mm ${longMm > 0 ? 'long' : 'short'} over its two legs, and the blank is ${figure(Math.abs(all))} mm too ${all > 0 ? 'long' : 'short'} for all of them. Give radius ${figure(given.radiusMm, 1)}, ${mend}.`),
+    warn(
+      'radius-not-given',
+      `Fold${names.length === 1 ? '' : 's'} ${names.join(', ')}: cut for an inside radius of ${figure(bend.insideRadiusMm)}, but on ${machine.id} ${tool} gives about ${figure(given.radiusMm, 1)}${others.length === 0 ? '' : `; ${others.join(', ')}`}. Folded there, fold ${bend.id} comes out ${figure(Math.abs(longMm))} mm ${longMm > 0 ? 'long' : 'short'} over its two legs, and the blank is ${figure(Math.abs(all))} mm too ${all > 0 ? 'long' : 'short'} for all of them. Give radius ${figure(given.radiusMm, 1)}, ${mend}.`,
+    ),
   ];
 }
 
@@ -88,11 +126,17 @@ interface OffRadius {
 const offBy = ({ part, rule }: CutBends, bend: FlatBend, machine: Machine): OffRadius[] => {
   const fold = part.folds.find((f) => f.id === bend.id);
   const { thicknessMm } = part;
-  const isByHand = fold?.slots !== undefined || bend.midSurface === true || bend.angleDeg === 0 || isBow(bend, thicknessMm);
-  if (isByHand || bend.rule === 'measured' || hemFormOf({ ...bend, thicknessMm }) !== undefined) return [];
+  const isByHand =
+    fold?.slots !== undefined ||
+    bend.midSurface === true ||
+    bend.angleDeg === 0 ||
+    isBow(bend, thicknessMm);
+  if (isByHand || bend.rule === 'measured' || hemFormOf({ ...bend, thicknessMm }) !== undefined)
+    return [];
   const given = givenRadius(machine, thicknessMm, bend.insideRadiusMm);
   if (given === undefined) return [];
-  const lost = (radiusMm: number): number => deductionMm(fold?.rule ?? rule, bend, thicknessMm, radiusMm);
+  const lost = (radiusMm: number): number =>
+    deductionMm(fold?.rule ?? rule, bend, thicknessMm, radiusMm);
   return [{ bend, given, longMm: lost(given.radiusMm) - lost(bend.insideRadiusMm) }];
 };
 
@@ -100,10 +144,19 @@ const offBy = ({ part, rule }: CutBends, bend: FlatBend, machine: Machine): OffR
 const SEEN_MM = 0.1;
 const SEEN_TIMES = 4;
 
-const isWorthAWord = ({ bend, given, longMm }: OffRadius): boolean => Math.abs(longMm) >= SEEN_MM || bend.insideRadiusMm > SEEN_TIMES * given.radiusMm;
+const isWorthAWord = ({ bend, given, longMm }: OffRadius): boolean =>
+  Math.abs(longMm) >= SEEN_MM || bend.insideRadiusMm > SEEN_TIMES * given.radiusMm;
 
-/** Outside, with another inside radius than the bend was cut for; by the K that it has where the rule has none for that. */
-const deductionMm = (rule: BendRule, bend: FlatBend, thicknessMm: number, insideRadiusMm: number): number => {
+/**
+ * Outside, with another inside radius than the bend was cut for; by the K that it has where the
+ * rule has none for that.
+ */
+const deductionMm = (
+  rule: BendRule,
+  bend: FlatBend,
+  thicknessMm: number,
+  insideRadiusMm: number,
+): number => {
   const { angleDeg, kFactor } = bend;
   const with0 = { thicknessMm, insideRadiusMm, angleDeg };
   const by: BendRule = ruleProblem(rule, with0) === undefined ? rule : { id: 'k', k: kFactor };

@@ -3,13 +3,18 @@ import type { Lattice } from './lattice.ts';
 import type { Stroke } from './stroke.ts';
 
 /**
- * A few folds that block each other in every order, whatever is done with all others: then there is no order at all.
- * `undefined` when no such few are found, which says nothing. Nothing is taken to help or hinder for good: only what
- * the few folds alone decide is looked at, and all else counts as free.
+ * A few folds that block each other in every order, whatever is done with all others: then there is
+ * no order at all. `undefined` when no such few are found, which says nothing. Nothing is taken to
+ * help or hinder for good: only what the few folds alone decide is looked at, and all else counts
+ * as free.
  */
 export function findKnot(lattice: Lattice): readonly number[] | undefined {
   const folds = lattice.net.folds.map((_, i) => i);
-  const grow = (chosen: readonly number[], from: number, size: number): readonly number[] | undefined => {
+  const grow = (
+    chosen: readonly number[],
+    from: number,
+    size: number,
+  ): readonly number[] | undefined => {
     if (chosen.length === size) return isKnot(lattice, chosen) ? chosen : undefined;
     for (const fold of folds.slice(from)) {
       const found = grow([...chosen, fold], fold + 1, size);
@@ -32,11 +37,15 @@ function isKnot({ strokes }: Lattice, chosen: readonly number[]): boolean {
     if (made === all) return true;
     if (seen.has(made)) return false;
     seen.add(made);
-    return own.some((s) => (made & s.bits) === 0 && mayBeOpen(s, made, all) && canFinish(made | (s.bits & all)));
+    return own.some(
+      (s) => (made & s.bits) === 0 && mayBeOpen(s, made, all) && canFinish(made | (s.bits & all)),
+    );
   };
   return !canFinish(0);
 }
 
-/** Where the folds of a stroke lie is decided by other folds: whether they are in line is left open. */
+/**
+ * Where the folds of a stroke lie is decided by other folds: whether they are in line is left open.
+ */
 const mayBeOpen = (stroke: Stroke, made: number, within: number): boolean =>
   stroke.folds.length > 1 || stroke.isClear(made, 0, within) || stroke.isClear(made, 1, within);

@@ -25,9 +25,10 @@ interface Node {
 const MOST_NODES = 300_000;
 
 /**
- * The cheapest order by the stated cost. Searched from the finished part backwards, what can cost least first, with a
- * bound that is never too high (A*), so that the first order found is the cheapest. `undefined` when there is none;
- * `'not decided'` when there are too many states to look at.
+ * The cheapest order by the stated cost. Searched from the finished part backwards, what can cost
+ * least first, with a bound that is never too high (A*), so that the first order found is the
+ * cheapest. `undefined` when there is none; `'not decided'` when there are too many states to look
+ * at.
  */
 export function cheapestOrder(lattice: Lattice): readonly Move[] | undefined | 'not decided' {
   const expand = expander(lattice);
@@ -53,14 +54,18 @@ export function cheapestOrder(lattice: Lattice): readonly Move[] | undefined | '
 const BEAM = 100;
 
 /**
- * A cheap order, for a part that is known to have one: the same search, keeping the cheapest few states of as many
- * folds. States that nothing leads to are known, so that it never ends in one.
+ * A cheap order, for a part that is known to have one: the same search, keeping the cheapest few
+ * states of as many folds. States that nothing leads to are known, so that it never ends in one.
  */
 export function cheapOrder(lattice: Lattice): readonly Move[] {
   const expand = expander(lattice);
-  const layers = new Map<number, Map<number, Node>>([[bitCount(lattice.full), new Map([[0, finished(lattice)]])]]);
+  const layers = new Map<number, Map<number, Node>>([
+    [bitCount(lattice.full), new Map([[0, finished(lattice)]])],
+  ]);
   for (let folds = bitCount(lattice.full); folds > 0; folds--) {
-    const kept = [...(layers.get(folds)?.values() ?? [])].toSorted((a, b) => a.cost - b.cost).slice(0, BEAM);
+    const kept = [...(layers.get(folds)?.values() ?? [])]
+      .toSorted((a, b) => a.cost - b.cost)
+      .slice(0, BEAM);
     for (const node of kept.flatMap(expand.before)) {
       const layer = layers.get(bitCount(node.made)) ?? new Map<number, Node>();
       layers.set(bitCount(node.made), layer);
@@ -72,7 +77,13 @@ export function cheapOrder(lattice: Lattice): readonly Move[] {
   return best === undefined ? [] : movesFrom(best);
 }
 
-const finished = ({ full }: Lattice): Node => ({ made: full, lie: -1, cost: 0, move: undefined, after: undefined });
+const finished = ({ full }: Lattice): Node => ({
+  made: full,
+  lie: -1,
+  cost: 0,
+  move: undefined,
+  after: undefined,
+});
 
 interface Expander {
   readonly atLeast: AtLeast;
@@ -84,22 +95,43 @@ interface Expander {
 function expander(lattice: Lattice): Expander {
   const { net, strokes } = lattice;
   const { lies, numbers } = numberLies(lattice);
-  const costs = strokes.map((s) => ([0, 1] as const).map((placement) => [strokeCost(net, s, placement, false), strokeCost(net, s, placement, true)]));
+  const costs = strokes.map((s) =>
+    ([0, 1] as const).map((placement) => [
+      strokeCost(net, s, placement, false),
+      strokeCost(net, s, placement, true),
+    ]),
+  );
   const before = (after: Node): Node[] => {
     const nodes: Node[] = [];
     strokes.forEach(({ bits }, stroke) => {
       const made = after.made ^ bits;
-      if ((after.made & bits) !== bits || !lattice.isOpen(stroke, made) || !lattice.canBeMade(made)) return;
+      if ((after.made & bits) !== bits || !lattice.isOpen(stroke, made) || !lattice.canBeMade(made))
+        return;
       for (const placement of [0, 1] as const) {
         if (!lattice.isClear(stroke, made, placement)) continue;
         const lie = numbers[stroke]?.[placement] as number;
         const change = after.lie < 0 ? 0 : changeCost(lies[lie] as Lie, lies[after.lie] as Lie);
-        nodes.push({ made, lie, cost: after.cost + change + (costs[stroke]?.[placement]?.[lattice.isTipped(stroke, made, placement) ? 1 : 0] as number), move: { stroke, placement }, after });
+        nodes.push({
+          made,
+          lie,
+          cost:
+            after.cost +
+            change +
+            (costs[stroke]?.[placement]?.[
+              lattice.isTipped(stroke, made, placement) ? 1 : 0
+            ] as number),
+          move: { stroke, placement },
+          after,
+        });
       }
     });
     return nodes;
   };
-  return { atLeast: boundOf(lattice, lies, numbers), keyOf: ({ made, lie }) => made * (lies.length + 1) + lie + 1, before };
+  return {
+    atLeast: boundOf(lattice, lies, numbers),
+    keyOf: ({ made, lie }) => made * (lies.length + 1) + lie + 1,
+    before,
+  };
 }
 
 const movesFrom = (node: Node): Move[] => {
@@ -109,11 +141,20 @@ const movesFrom = (node: Node): Move[] => {
 };
 
 /** Equal lies get one number. */
-const numberLies = ({ net, strokes }: Lattice): { readonly lies: readonly Lie[]; readonly numbers: readonly (readonly number[])[] } => {
+const numberLies = ({
+  net,
+  strokes,
+}: Lattice): {
+  readonly lies: readonly Lie[];
+  readonly numbers: readonly (readonly number[])[];
+} => {
   const lies: Lie[] = [];
   const numberOf = (lie: Lie): number => {
     const known = lies.findIndex((l) => changeCost(l, lie) === 0);
     return known < 0 ? lies.push(lie) - 1 : known;
   };
-  return { numbers: strokes.map((s) => [numberOf(lieOf(net, s, 0)), numberOf(lieOf(net, s, 1))]), lies };
+  return {
+    numbers: strokes.map((s) => [numberOf(lieOf(net, s, 0)), numberOf(lieOf(net, s, 1))]),
+    lies,
+  };
 };

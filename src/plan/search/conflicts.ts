@@ -19,12 +19,14 @@ export interface Effort {
 }
 
 /**
- * A question whose answer depends on the folds of `path` alone: how one panel, or two, lie is decided by the folds
- * between them and the machine.
+ * A question whose answer depends on the folds of `path` alone: how one panel, or two, lie is
+ * decided by the folds between them and the machine.
  */
 interface Question {
   readonly path: number;
-  /** Whether anything can be near enough to stand in the way; asked first, since it costs little. */
+  /**
+   * Whether anything can be near enough to stand in the way; asked first, since it costs little.
+   */
   readonly isNear: (made: number) => boolean;
   readonly ask: (made: number) => Verdict;
 }
@@ -34,8 +36,15 @@ const CLEAR: Verdict = { hard: false, taken: NONE };
 const HARD: Verdict = { hard: true, taken: NONE };
 
 /** Every panel against the machine's bodies, through the whole stroke. */
-export const panelQuestions = (net: FoldNet, layout: Layout, { checks }: StrokeRules, effort: Effort): Question[] => {
-  const bySide = [STILL, MOVING].map((side) => checks.filter((c) => c.side === side)).map((own) => ({ own, sweeps: sweepsOf(own) }));
+export const panelQuestions = (
+  net: FoldNet,
+  layout: Layout,
+  { checks }: StrokeRules,
+  effort: Effort,
+): Question[] => {
+  const bySide = [STILL, MOVING]
+    .map((side) => checks.filter((c) => c.side === side))
+    .map((own) => ({ own, sweeps: sweepsOf(own) }));
   return net.panels.map((_, panel) => {
     const { own, sweeps } = bySide[layout.sides[panel] as number] as (typeof bySide)[number];
     return {
@@ -49,7 +58,11 @@ export const panelQuestions = (net: FoldNet, layout: Layout, { checks }: StrokeR
   });
 };
 
-function panelVerdict({ solids }: PlacedPanel, checks: readonly BodyCheck[], effort: Effort): Verdict {
+function panelVerdict(
+  { solids }: PlacedPanel,
+  checks: readonly BodyCheck[],
+  effort: Effort,
+): Verdict {
   const taken: Taken[] = [];
   for (const solid of solids) {
     for (const check of checks) {
@@ -63,7 +76,12 @@ function panelVerdict({ solids }: PlacedPanel, checks: readonly BodyCheck[], eff
 }
 
 /** Every panel that swings against every one that stays: the same whichever side is clamped. */
-export const pairQuestions = (net: FoldNet, layout: Layout, { swingDeg, startDeg }: StrokeRules, effort: Effort): Question[] => {
+export const pairQuestions = (
+  net: FoldNet,
+  layout: Layout,
+  { swingDeg, startDeg }: StrokeRules,
+  effort: Effort,
+): Question[] => {
   const all = net.panels.map((_, panel) => panel);
   const on = (side: number): number[] => all.filter((panel) => layout.sides[panel] === side);
   const turnRad = ((swingDeg - startDeg) * Math.PI) / 180;
@@ -76,14 +94,22 @@ export const pairQuestions = (net: FoldNet, layout: Layout, { swingDeg, startDeg
       },
       ask: (made): Verdict => {
         effort.contacts += 1;
-        return pairContact(layout, still, moving, made, swingDeg - startDeg) === undefined ? CLEAR : HARD;
+        return pairContact(layout, still, moving, made, swingDeg - startDeg) === undefined
+          ? CLEAR
+          : HARD;
       },
     })),
   );
 };
 
 /** The first angle at which two panels meet, degrees. */
-export const pairContact = (layout: Layout, still: number, moving: number, made: number, swingDeg: number): number | undefined => {
+export const pairContact = (
+  layout: Layout,
+  still: number,
+  moving: number,
+  made: number,
+  swingDeg: number,
+): number | undefined => {
   let first: number | undefined;
   for (const turning of layout.panel(moving, made).lessGap) {
     for (const fixed of layout.panel(still, made).solids) {
@@ -94,7 +120,10 @@ export const pairContact = (layout: Layout, still: number, moving: number, made:
   return first;
 };
 
-/** Questions over so few folds are answered for all their states at once, and forgotten where the answer is always no. */
+/**
+ * Questions over so few folds are answered for all their states at once, and forgotten where the
+ * answer is always no.
+ */
 export const FEW_FOLDS = 3;
 
 /** All folds. */
@@ -130,9 +159,11 @@ export function answers(questions: () => readonly Question[]): Answers {
     return taken.length === 0 ? CLEAR : { hard: false, taken };
   };
   // A state is asked for with one side clamped, and at once with the other.
-  let last: { readonly made: number; readonly within: number; readonly verdict: Verdict } | undefined;
+  let last:
+    { readonly made: number; readonly within: number; readonly verdict: Verdict } | undefined;
   return (made, within = ALL) => {
-    if (last?.made !== made || last.within !== within) last = { made, within, verdict: find(made, within) };
+    if (last?.made !== made || last.within !== within)
+      last = { made, within, verdict: find(made, within) };
     return last.verdict;
   };
 }
@@ -157,11 +188,17 @@ function compile(questions: readonly Question[]): Compiled {
     }
   }
   // What rules a stroke out in most states comes first.
-  conflicts.sort((a, b) => Number(b.verdict.hard) - Number(a.verdict.hard) || bitCount(a.path) - bitCount(b.path));
+  conflicts.sort(
+    (a, b) =>
+      Number(b.verdict.hard) - Number(a.verdict.hard) || bitCount(a.path) - bitCount(b.path),
+  );
   return { conflicts, deep };
 }
 
-/** Answers over more folds than this are found anew: they would take more memory than they save time. */
+/**
+ * Answers over more folds than this are found anew: they would take more memory than they save
+ * time.
+ */
 const MOST_REMEMBERED = 13;
 
 /** 0 stands for what was not asked yet. */

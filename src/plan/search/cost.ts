@@ -16,9 +16,10 @@ export interface Lie {
 }
 
 /**
- * The stated cost of a plan: fewest flips; of those fewest turns on the table; then stops set anew; then strokes in
- * which the larger part of the sheet has to be swung; then strokes after which the part tips over when it is let go.
- * Common practice. Each weighs more than all of the next, for up to 30 strokes.
+ * The stated cost of a plan: fewest flips; of those fewest turns on the table; then stops set anew;
+ * then strokes in which the larger part of the sheet has to be swung; then strokes after which the
+ * part tips over when it is let go. Common practice. Each weighs more than all of the next, for up
+ * to 30 strokes.
  */
 const TIPS = 1;
 const SWUNG = 32 * TIPS;
@@ -30,32 +31,51 @@ export const lieOf = (net: FoldNet, stroke: Stroke, placement: Placement): Lie =
   const first = stroke.folds[0] as number;
   const { up, headingDeg } = net.folds[first] as NetFold;
   const stopMm = stroke.layouts[placement].strip(first, STILL, -1);
-  return { up, headingDeg: Math.round(((headingDeg + 180 * placement) % 360) * 10) / 10 % 360, stopMm: Math.round(stopMm * 10) / 10 };
+  return {
+    up,
+    headingDeg: (Math.round(((headingDeg + 180 * placement) % 360) * 10) / 10) % 360,
+    stopMm: Math.round(stopMm * 10) / 10,
+  };
 };
 
 export const isFlip = (a: Lie, b: Lie): boolean => a.up !== b.up;
 
-/** How far the part is turned on the table between two strokes, 0 to 180 degrees; turned over, it may keep either end in front. */
+/**
+ * How far the part is turned on the table between two strokes, 0 to 180 degrees; turned over, it
+ * may keep either end in front.
+ */
 export const turnDeg = (a: Lie, b: Lie): number => {
   const around = a.up === b.up ? 360 : 180;
   const turn = Math.abs(a.headingDeg - b.headingDeg) % around;
   return Math.min(turn, around - turn);
 };
 
-export const changeCost = (a: Lie, b: Lie): number => (isFlip(a, b) ? FLIP : 0) + (turnDeg(a, b) > 0 ? TURN : 0) + (a.stopMm === b.stopMm ? 0 : STOP);
+export const changeCost = (a: Lie, b: Lie): number =>
+  (isFlip(a, b) ? FLIP : 0) + (turnDeg(a, b) > 0 ? TURN : 0) + (a.stopMm === b.stopMm ? 0 : STOP);
 
 /**
- * Whether the part tips over when it is let go after a stroke: its centre of gravity lies beside what carries it. The
- * middle of each panel stands for its own. `made`: the folds made before, as bits.
+ * Whether the part tips over when it is let go after a stroke: its centre of gravity lies beside
+ * what carries it. The middle of each panel stands for its own. `made`: the folds made before, as
+ * bits.
  */
-export const tips = (net: FoldNet, { layouts, rules }: Stroke, placement: Placement, made: number): boolean => {
+export const tips = (
+  net: FoldNet,
+  { layouts, rules }: Stroke,
+  placement: Placement,
+  made: number,
+): boolean => {
   const layout = layouts[placement];
   const drums = layout.drums(made);
-  const turned = rules.turns.map((turn) => turn * (rules.swingDeg - rules.startDeg)).map((deg) => ({ cos: cosDeg(deg), sin: sinDeg(deg) }));
+  const turned = rules.turns
+    .map((turn) => turn * (rules.swingDeg - rules.startDeg))
+    .map((deg) => ({ cos: cosDeg(deg), sin: sinDeg(deg) }));
   let [area, moment] = [0, 0];
   net.panels.forEach(({ areaMm2 }, panel) => {
     const { middle } = drums[panel] as Drum;
-    const { cos, sin } = turned[layout.sides[panel] as number] as { readonly cos: number; readonly sin: number };
+    const { cos, sin } = turned[layout.sides[panel] as number] as {
+      readonly cos: number;
+      readonly sin: number;
+    };
     area += areaMm2;
     moment += areaMm2 * (cos * middle[0] - sin * middle[1]);
   });
@@ -64,7 +84,12 @@ export const tips = (net: FoldNet, { layouts, rules }: Stroke, placement: Placem
 };
 
 /** What a stroke costs by itself. */
-export const strokeCost = (net: FoldNet, stroke: Stroke, placement: Placement, isTipped: boolean): number => swingCost(net, stroke, placement) + (isTipped ? TIPS : 0);
+export const strokeCost = (
+  net: FoldNet,
+  stroke: Stroke,
+  placement: Placement,
+  isTipped: boolean,
+): number => swingCost(net, stroke, placement) + (isTipped ? TIPS : 0);
 
 const swingCost = (net: FoldNet, stroke: Stroke, placement: Placement): number => {
   const { sides } = stroke.layouts[placement];

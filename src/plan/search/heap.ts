@@ -9,14 +9,17 @@ export function makeHeap<T>(): Heap<T> {
   const turns: number[] = [];
   const items: T[] = [];
   let turn = 0;
-  const isBefore = (i: number, j: number): boolean => (keys[i] as number) < (keys[j] as number) || (keys[i] === keys[j] && (turns[i] as number) > (turns[j] as number));
+  const isBefore = (i: number, j: number): boolean =>
+    (keys[i] as number) < (keys[j] as number) ||
+    (keys[i] === keys[j] && (turns[i] as number) > (turns[j] as number));
   const swap = (i: number, j: number): void => {
     for (const list of [keys, turns, items] as unknown[][]) [list[i], list[j]] = [list[j], list[i]];
   };
   const sink = (): void => {
-    for (let i = 0; ; ) {
+    for (let i = 0; ;) {
       let least = i;
-      for (const child of [2 * i + 1, 2 * i + 2]) if (child < items.length && isBefore(child, least)) least = child;
+      for (const child of [2 * i + 1, 2 * i + 2])
+        if (child < items.length && isBefore(child, least)) least = child;
       if (least === i) return;
       swap(i, least);
       i = least;

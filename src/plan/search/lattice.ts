@@ -8,8 +8,8 @@ import { strokesOf } from './strokes.ts';
 import type { Machine } from '../../model/machine.ts';
 
 /**
- * The states of a part: the sets of folds made, as bits; a fold made in two strokes has two. Its shape depends on
- * nothing else, so that whatever was learnt of a state holds on every way to it.
+ * The states of a part: the sets of folds made, as bits; a fold made in two strokes has two. Its
+ * shape depends on nothing else, so that whatever was learnt of a state holds on every way to it.
  */
 export interface Lattice {
   readonly net: FoldNet;
@@ -30,8 +30,8 @@ export interface Lattice {
 }
 
 /**
- * What the search may spend before it says 'not decided'. Strokes looked up count one each; strokes asked of a state for
- * the first time, and bodies compared, as many more as they take longer.
+ * What the search may spend before it says 'not decided'. Strokes looked up count one each; strokes
+ * asked of a state for the first time, and bodies compared, as many more as they take longer.
  */
 export const BUDGET = 10_000_000;
 const PER_CONTACT = 20;
@@ -79,7 +79,11 @@ export function latticeOf(net: FoldNet, machine: Machine, budget = BUDGET): Latt
 }
 
 /** Remembers states that can be made, and dead ones. */
-const reachable = (strokes: readonly Stroke[], isOpen: Lattice['isOpen'], size: number): Lattice['canBeMade'] => {
+const reachable = (
+  strokes: readonly Stroke[],
+  isOpen: Lattice['isOpen'],
+  size: number,
+): Lattice['canBeMade'] => {
   const bytes = new Uint8Array(size);
   const others = new Map<number, boolean>();
   const canBeMade = (after: number): boolean => {
@@ -87,7 +91,10 @@ const reachable = (strokes: readonly Stroke[], isOpen: Lattice['isOpen'], size: 
     const found = after < size ? bytes[after] : others.get(after);
     if (typeof found === 'boolean') return found;
     if (found === CAN || found === CANNOT) return found === CAN;
-    const can = strokes.some(({ bits }, s) => (after & bits) === bits && isOpen(s, after ^ bits) && canBeMade(after ^ bits));
+    const can = strokes.some(
+      ({ bits }, s) =>
+        (after & bits) === bits && isOpen(s, after ^ bits) && canBeMade(after ^ bits),
+    );
     if (after < size) bytes[after] = can ? CAN : CANNOT;
     else others.set(after, can);
     return can;
@@ -107,25 +114,38 @@ const ask = (net: FoldNet, stroke: Stroke, made: number): number => {
   if ((made & stroke.after) !== stroke.after || !stroke.isInLine(made)) return ASKED;
   let answer = ASKED;
   // At once: where the panels lie in this state is known now.
-  for (const placement of [0, 1] as const) if (stroke.isClear(made, placement)) answer |= (1 << placement) | (tips(net, stroke, placement, made) ? TIPS << placement : 0);
+  for (const placement of [0, 1] as const)
+    if (stroke.isClear(made, placement))
+      answer |= (1 << placement) | (tips(net, stroke, placement, made) ? TIPS << placement : 0);
   return answer;
 };
 
-/** Any order from the flat blank to the finished part. Searched backwards from the finished part. */
+/**
+ * Any order from the flat blank to the finished part. Searched backwards from the finished part.
+ */
 export function findOrder(lattice: Lattice): readonly number[] | undefined {
   const { strokes, full, isOpen, canBeMade } = lattice;
   if (!canBeMade(full)) return undefined;
   const order: number[] = [];
-  for (let after = full; after !== 0; ) {
-    const last = strokes.findIndex(({ bits }, s) => (after & bits) === bits && isOpen(s, after ^ bits) && canBeMade(after ^ bits));
+  for (let after = full; after !== 0;) {
+    const last = strokes.findIndex(
+      ({ bits }, s) =>
+        (after & bits) === bits && isOpen(s, after ^ bits) && canBeMade(after ^ bits),
+    );
     order.unshift(last);
     after ^= (strokes[last] as Stroke).bits;
   }
   return order;
 }
 
-/** How many orders of strokes lead to the finished part: paths through the lattice, so that no order is looked at twice. */
-export function countOrders({ strokes, full }: Lattice, isOpen: (stroke: number, made: number) => boolean): bigint {
+/**
+ * How many orders of strokes lead to the finished part: paths through the lattice, so that no order
+ * is looked at twice.
+ */
+export function countOrders(
+  { strokes, full }: Lattice,
+  isOpen: (stroke: number, made: number) => boolean,
+): bigint {
   const ways = new Map<number, bigint>([[0, 1n]]);
   const waysTo = (after: number): bigint => {
     const known = ways.get(after);
@@ -142,7 +162,10 @@ export function countOrders({ strokes, full }: Lattice, isOpen: (stroke: number,
 }
 
 /** Orders in the order of the strokes, up to `most` of them. */
-export function listOrders({ strokes, full, isOpen }: Lattice, most: number): readonly (readonly number[])[] {
+export function listOrders(
+  { strokes, full, isOpen }: Lattice,
+  most: number,
+): readonly (readonly number[])[] {
   const dead = new Set<number>();
   const found: (readonly number[])[] = [];
   const visit = (made: number, order: readonly number[]): void => {
@@ -153,7 +176,8 @@ export function listOrders({ strokes, full, isOpen }: Lattice, most: number): re
     const before = found.length;
     for (let s = 0; s < strokes.length && found.length < most; s++) {
       const { bits } = strokes[s] as Stroke;
-      if ((made & bits) === 0 && !dead.has(made | bits) && isOpen(s, made)) visit(made | bits, [...order, s]);
+      if ((made & bits) === 0 && !dead.has(made | bits) && isOpen(s, made))
+        visit(made | bits, [...order, s]);
     }
     if (found.length === before) dead.add(made);
   };
@@ -167,13 +191,18 @@ export interface DeadEnd {
   readonly stroke: number;
 }
 
-/** `mostFolds`: how many folds can be made at most; `undefined` when not every state was looked at. */
+/**
+ * `mostFolds`: how many folds can be made at most; `undefined` when not every state was looked at.
+ */
 export interface DeadEnds {
   readonly ends: readonly DeadEnd[];
   readonly mostFolds: number | undefined;
 }
 
-/** What cannot be made from the states that can be reached, in the order in which a search forwards finds them. */
+/**
+ * What cannot be made from the states that can be reached, in the order in which a search forwards
+ * finds them.
+ */
 export function deadEnds({ strokes, isOpen }: Lattice, mostStates: number): DeadEnds {
   const ends: DeadEnd[] = [];
   const seen = new Set([0]);

@@ -13,8 +13,8 @@ import type { InTwo } from '../../contract/fold-plan.ts';
 export type StrokeNames = string | readonly string[];
 
 /**
- * The JSON document of `plan --panels --json`. Its names are a contract: they are added to, never changed. Where the
- * part has folds that go at one stroke, every stroke of `orders` is a list.
+ * The JSON document of `plan --panels --json`. Its names are a contract: they are added to, never
+ * changed. Where the part has folds that go at one stroke, every stroke of `orders` is a list.
  */
 export interface PlanResult {
   readonly machine: string;
@@ -23,7 +23,9 @@ export interface PlanResult {
   readonly verdict: PlanAnswer['verdict'];
   /** The first hundred, in the order in which the bends are given. */
   readonly orders: readonly (readonly StrokeNames[])[];
-  /** `null` when not asked for, or not decided. A text when it is more than a number holds exactly. */
+  /**
+   * `null` when not asked for, or not decided. A text when it is more than a number holds exactly.
+   */
   readonly feasibleOrders: number | string | null;
   readonly totalOrders: number | string | null;
   /** How many bends can be made at most; `null` when not every state was looked at. */
@@ -33,8 +35,9 @@ export interface PlanResult {
   /** The cheapest order, step by step; `null` unless feasible. */
   readonly foldPlan: FoldPlanResult | null;
   /**
-   * Where no order works with every fold made at one stroke: the steps of one that does when some are made to half
-   * their angle first. `null` where there is an order, and where none such was found.
+   * Where no order works with every fold made at one stroke: the steps of one that does when some
+   * are made to half their angle first. `null` where there is an order, and where none such was
+   * found.
    */
   readonly preFoldPlan: FoldPlanResult | null;
 }
@@ -78,11 +81,16 @@ export interface StepResult {
 const MOST_BLOCKED = 200;
 
 /** @param rescued an answer with folds made in two strokes, for a part that has none without */
-export function planResult(answer: PlanAnswer, machineId: string, rescued?: PlanAnswer): PlanResult {
+export function planResult(
+  answer: PlanAnswer,
+  machineId: string,
+  rescued?: PlanAnswer,
+): PlanResult {
   const { lattice, verdict, deadEnds } = answer;
   const { net, strokes, full } = lattice;
   const isNested = strokes.some((s) => s.folds.length > 1);
-  const named = (stroke: number): StrokeNames => (isNested ? idsOf(lattice, stroke) : (idsOf(lattice, stroke)[0] as string));
+  const named = (stroke: number): StrokeNames =>
+    isNested ? idsOf(lattice, stroke) : (idsOf(lattice, stroke)[0] as string);
   return {
     machine: machineId,
     feasible: verdict === 'not decided' ? null : verdict === 'feasible',
@@ -102,9 +110,11 @@ export function planResult(answer: PlanAnswer, machineId: string, rescued?: Plan
   };
 }
 
-const idsOf = ({ net, strokes }: Lattice, stroke: number): readonly string[] => (strokes[stroke] as Stroke).folds.map((f) => (net.folds[f] as NetFold).id);
+const idsOf = ({ net, strokes }: Lattice, stroke: number): readonly string[] =>
+  (strokes[stroke] as Stroke).folds.map((f) => (net.folds[f] as NetFold).id);
 
-const exact = (n: bigint | undefined): number | string | null => (n === undefined ? null : n <= BigInt(Number.MAX_SAFE_INTEGER) ? Number(n) : String(n));
+const exact = (n: bigint | undefined): number | string | null =>
+  n === undefined ? null : n <= BigInt(Number.MAX_SAFE_INTEGER) ? Number(n) : String(n);
 
 const factorial = (n: number): bigint => (n < 2 ? 1n : BigInt(n) * factorial(n - 1));
 
@@ -115,17 +125,29 @@ const foldPlan = ({ lattice, moves, isCheapest }: PlanAnswer, machine: string): 
     made |= (lattice.strokes[move.stroke] as Stroke).bits;
     return step;
   });
-  return { machine, feasible: true, cheapest: isCheapest, flips: steps.filter((s) => s.flip).length, steps };
+  return {
+    machine,
+    feasible: true,
+    cheapest: isCheapest,
+    flips: steps.filter((s) => s.flip).length,
+    steps,
+  };
 };
 
 /** @param at which of the moves; `made` is the state before it, as bits */
-export function stepOf(lattice: Lattice, moves: readonly Move[], at: number, made: number): StepResult {
+export function stepOf(
+  lattice: Lattice,
+  moves: readonly Move[],
+  at: number,
+  made: number,
+): StepResult {
   const { net, strokes } = lattice;
   const last = moves[at - 1];
   const { stroke, placement } = moves[at] as Move;
   const made1 = strokes[stroke] as Stroke;
   const lie = lieOf(net, made1, placement);
-  const before = last === undefined ? undefined : lieOf(net, strokes[last.stroke] as Stroke, last.placement);
+  const before =
+    last === undefined ? undefined : lieOf(net, strokes[last.stroke] as Stroke, last.placement);
   const ids = idsOf(lattice, stroke);
   const inTwo = inTwoOf(lattice, moves, at);
   const first = net.folds[made1.folds[0] as number] as NetFold;
@@ -137,15 +159,25 @@ export function stepOf(lattice: Lattice, moves: readonly Move[], at: number, mad
     turnDeg: before === undefined ? 0 : turnDeg(before, lie),
     stopAtDeg: made1.rules.swingDeg,
     stopMm: lie.stopMm,
-    fingersMm: (made1.tools(made, placement, made1.taken(made, placement)) ?? []).map((b) => b.widthsMm),
+    fingersMm: (made1.tools(made, placement, made1.taken(made, placement)) ?? []).map(
+      (b) => b.widthsMm,
+    ),
     ...(inTwo !== undefined && { inTwo }),
   };
 }
 
-const inTwoOf = ({ net, strokes }: Lattice, moves: readonly Move[], at: number): InTwo | undefined => {
+const inTwoOf = (
+  { net, strokes }: Lattice,
+  moves: readonly Move[],
+  at: number,
+): InTwo | undefined => {
   const own = strokes[moves[at]?.stroke ?? -1] as Stroke;
   const fold = own.folds[0] as number;
   if (net.preFolds?.some((p) => p.fold === fold) !== true) return undefined;
   const other = moves.findIndex((m, i) => i !== at && strokes[m.stroke]?.folds.includes(fold));
-  return { stroke: own.after === 0 ? 1 : 2, keepsDeg: bentFold(net, own).angleDeg, otherStep: other + 1 };
+  return {
+    stroke: own.after === 0 ? 1 : 2,
+    keepsDeg: bentFold(net, own).angleDeg,
+    otherStep: other + 1,
+  };
 };

@@ -1,6 +1,16 @@
 import type { Machine } from '../../model/machine.ts';
 import { cheapestOrder, cheapOrder, type Move } from './cheapest.ts';
-import { BUDGET, BudgetSpent, countOrders, type DeadEnds, deadEnds, findOrder, type Lattice, latticeOf, listOrders } from './lattice.ts';
+import {
+  BUDGET,
+  BudgetSpent,
+  countOrders,
+  type DeadEnds,
+  deadEnds,
+  findOrder,
+  type Lattice,
+  latticeOf,
+  listOrders,
+} from './lattice.ts';
 import { findKnot } from './blocking-set.ts';
 import type { FoldNet } from '../machines/net.ts';
 
@@ -34,7 +44,10 @@ export interface PlanAnswer {
   readonly knot: readonly number[] | undefined;
 }
 
-/** Dead ends are looked for among all states of a part of up to so many folds, and among a few of larger ones. */
+/**
+ * Dead ends are looked for among all states of a part of up to so many folds, and among a few of
+ * larger ones.
+ */
 const FEW_FOLDS = 10;
 const FEW_STATES = 256;
 
@@ -46,12 +59,16 @@ const NO_DEAD_ENDS: DeadEnds = { ends: [], mostFolds: undefined };
 const CHEAPEST_BUDGET = 7_000_000;
 
 /**
- * Looks for orders of folding a part on a machine. Whether there is any is decided by a search backwards from the
- * finished part that remembers dead states: where no fold can be the last one, that is seen at once. A state's shape
- * depends only on which folds are made, and no fold made early is taken for a help or a hindrance for good, since
- * feasibility is not monotone.
+ * Looks for orders of folding a part on a machine. Whether there is any is decided by a search
+ * backwards from the finished part that remembers dead states: where no fold can be the last one,
+ * that is seen at once. A state's shape depends only on which folds are made, and no fold made
+ * early is taken for a help or a hindrance for good, since feasibility is not monotone.
  */
-export function planFolds(net: FoldNet, machine: Machine, { count = false, mostOrders = MOST_ORDERS, explain = true, budget = BUDGET }: PlanQuestion = {}): PlanAnswer {
+export function planFolds(
+  net: FoldNet,
+  machine: Machine,
+  { count = false, mostOrders = MOST_ORDERS, explain = true, budget = BUDGET }: PlanQuestion = {},
+): PlanAnswer {
   const lattice = latticeOf(net, machine);
   const within = <T>(ask: () => T, most = budget): T | 'not decided' => {
     lattice.allow(most);
@@ -65,28 +82,49 @@ export function planFolds(net: FoldNet, machine: Machine, { count = false, mostO
   const knot = findKnot(lattice);
   const found = knot === undefined ? within(() => findOrder(lattice)) : undefined;
   const isFeasible = Array.isArray(found);
-  const cheapest = isFeasible ? within(() => cheapestOrder(lattice), Math.min(budget, CHEAPEST_BUDGET)) : undefined;
+  const cheapest = isFeasible
+    ? within(() => cheapestOrder(lattice), Math.min(budget, CHEAPEST_BUDGET))
+    : undefined;
   const orders = isFeasible && mostOrders > 0 ? within(() => listOrders(lattice, mostOrders)) : [];
   const counted = <T>(ask: () => T): T | undefined => {
     const answer = count ? within(ask) : 'not decided';
     return answer === 'not decided' ? undefined : answer;
   };
-  const dead = isFeasible && !explain ? NO_DEAD_ENDS : within(() => deadEnds(lattice, net.folds.length <= FEW_FOLDS ? 1 << FEW_FOLDS : FEW_STATES));
+  const dead =
+    isFeasible && !explain
+      ? NO_DEAD_ENDS
+      : within(() =>
+          deadEnds(lattice, net.folds.length <= FEW_FOLDS ? 1 << FEW_FOLDS : FEW_STATES),
+        );
   return {
     lattice,
     verdict: found === 'not decided' ? found : found === undefined ? 'impossible' : 'feasible',
-    moves: Array.isArray(cheapest) ? cheapest : isFeasible ? movesOf(lattice, found, within(() => cheapOrder(lattice))) : [],
+    moves: Array.isArray(cheapest)
+      ? cheapest
+      : isFeasible
+        ? movesOf(
+            lattice,
+            found,
+            within(() => cheapOrder(lattice)),
+          )
+        : [],
     isCheapest: Array.isArray(cheapest),
     orders: orders === 'not decided' ? [] : orders,
     orderCount: found === undefined ? 0n : counted(() => countOrders(lattice, lattice.isOpen)),
-    totalCount: counted(() => countOrders(lattice, (stroke, made) => lattice.strokes[stroke]?.isInLine(made) === true)),
+    totalCount: counted(() =>
+      countOrders(lattice, (stroke, made) => lattice.strokes[stroke]?.isInLine(made) === true),
+    ),
     deadEnds: dead === 'not decided' ? NO_DEAD_ENDS : dead,
     knot,
   };
 }
 
 /** Where the budget does not even reach for a cheap order, the one found first. */
-const movesOf = (lattice: Lattice, found: readonly number[], cheap: readonly Move[] | 'not decided'): readonly Move[] => {
+const movesOf = (
+  lattice: Lattice,
+  found: readonly number[],
+  cheap: readonly Move[] | 'not decided',
+): readonly Move[] => {
   if (cheap !== 'not decided') return cheap;
   // One look-up for each stroke of an order that is known.
   lattice.allow(Infinity);

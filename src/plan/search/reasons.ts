@@ -15,17 +15,33 @@ export interface Reason {
 }
 
 /**
- * The first thing that stands in the way of a stroke with one side clamped; `undefined` when nothing does. Told in the
- * order in which the machine's rules are; of what is met on the way, that which is met first.
+ * The first thing that stands in the way of a stroke with one side clamped; `undefined` when
+ * nothing does. Told in the order in which the machine's rules are; of what is met on the way, that
+ * which is met first.
  */
-export function whyNot(net: FoldNet, stroke: Stroke, made: number, placement: Placement): Reason | undefined {
+export function whyNot(
+  net: FoldNet,
+  stroke: Stroke,
+  made: number,
+  placement: Placement,
+): Reason | undefined {
   const layout = stroke.layouts[placement];
   const { rules } = stroke;
   if (rules.beyond !== undefined) return { text: rules.beyond, touches: null, atDeg: null };
-  return tooShort(net, stroke, layout, made) ?? inBodies(net, stroke, layout, made) ?? meeting(net, stroke, layout, made) ?? withoutTools(net, stroke, made, placement);
+  return (
+    tooShort(net, stroke, layout, made) ??
+    inBodies(net, stroke, layout, made) ??
+    meeting(net, stroke, layout, made) ??
+    withoutTools(net, stroke, made, placement)
+  );
 }
 
-const tooShort = (net: FoldNet, { folds, rules }: Stroke, layout: Layout, made: number): Reason | undefined => {
+const tooShort = (
+  net: FoldNet,
+  { folds, rules }: Stroke,
+  layout: Layout,
+  made: number,
+): Reason | undefined => {
   for (const side of [STILL, MOVING] as const) {
     for (const fold of folds) {
       const strip = layout.strip(fold, side, made);
@@ -33,7 +49,11 @@ const tooShort = (net: FoldNet, { folds, rules }: Stroke, layout: Layout, made: 
       if (strip >= least) continue;
       const panel = nameAt(net, fold, layout, side);
       const where = side === STILL ? 'behind' : 'in front of';
-      return { text: `only ${rounded(strip)} mm of ${panel} lie flat ${where} the fold; ${rounded(least)} mm are needed`, touches: panel, atDeg: null };
+      return {
+        text: `only ${rounded(strip)} mm of ${panel} lie flat ${where} the fold; ${rounded(least)} mm are needed`,
+        touches: panel,
+        atDeg: null,
+      };
     }
   }
   return undefined;
@@ -47,12 +67,18 @@ const nameAt = (net: FoldNet, fold: number, layout: Layout, side: Side): string 
 };
 
 /** Checks of moving bodies of one side are one question: what is met first. */
-function inBodies(net: FoldNet, { rules }: Stroke, layout: Layout, made: number): Reason | undefined {
+function inBodies(
+  net: FoldNet,
+  { rules }: Stroke,
+  layout: Layout,
+  made: number,
+): Reason | undefined {
   const checks = rules.checks.filter((c) => !c.inSections);
-  for (let i = 0; i < checks.length; ) {
+  for (let i = 0; i < checks.length;) {
     const { side, turnDeg } = checks[i] as BodyCheck;
     let end = i + 1;
-    while (turnDeg !== 0 && checks[end]?.side === side && checks[end]?.turnDeg === turnDeg) end += 1;
+    while (turnDeg !== 0 && checks[end]?.side === side && checks[end]?.turnDeg === turnDeg)
+      end += 1;
     const found = firstMet(net, layout, made, checks.slice(i, end));
     if (found !== undefined) return found;
     i = end;
@@ -60,7 +86,12 @@ function inBodies(net: FoldNet, { rules }: Stroke, layout: Layout, made: number)
   return undefined;
 }
 
-function firstMet(net: FoldNet, layout: Layout, made: number, checks: readonly BodyCheck[]): Reason | undefined {
+function firstMet(
+  net: FoldNet,
+  layout: Layout,
+  made: number,
+  checks: readonly BodyCheck[],
+): Reason | undefined {
   let first: Reason | undefined;
   for (const panel of layout.naming) {
     for (const check of checks) {
@@ -70,7 +101,12 @@ function firstMet(net: FoldNet, layout: Layout, made: number, checks: readonly B
         if (deg === undefined) continue;
         const atDeg = wholeDeg(deg);
         const name = net.panels[panel]?.id ?? '';
-        if (first === undefined || atDeg < (first.atDeg ?? 0)) first = { text: check.say(name, atDeg), touches: name, atDeg: check.turnDeg === 0 ? null : atDeg };
+        if (first === undefined || atDeg < (first.atDeg ?? 0))
+          first = {
+            text: check.say(name, atDeg),
+            touches: name,
+            atDeg: check.turnDeg === 0 ? null : atDeg,
+          };
       }
     }
   }
@@ -79,33 +115,69 @@ function firstMet(net: FoldNet, layout: Layout, made: number, checks: readonly B
 
 const wholeDeg = (deg: number): number => Math.ceil(deg - 1e-9);
 
-function meeting(net: FoldNet, { rules }: Stroke, layout: Layout, made: number): Reason | undefined {
+function meeting(
+  net: FoldNet,
+  { rules }: Stroke,
+  layout: Layout,
+  made: number,
+): Reason | undefined {
   let first: Reason | undefined;
   const on = (side: Side): number[] => layout.naming.filter((p) => layout.sides[p] === side);
   for (const moving of on(MOVING)) {
     for (const still of on(STILL)) {
       const more = pairContact(layout, still, moving, made, rules.swingDeg - rules.startDeg);
       const deg = (more ?? 0) + rules.startDeg;
-      if (more === undefined || (first !== undefined && wholeDeg(deg) >= (first.atDeg ?? 0))) continue;
+      if (more === undefined || (first !== undefined && wholeDeg(deg) >= (first.atDeg ?? 0)))
+        continue;
       const [a, b] = [net.panels[moving]?.id ?? '', net.panels[still]?.id ?? ''];
-      first = { text: `${a} swings into ${b} at about ${wholeDeg(deg)} deg`, touches: b, atDeg: wholeDeg(deg) };
+      first = {
+        text: `${a} swings into ${b} at about ${wholeDeg(deg)} deg`,
+        touches: b,
+        atDeg: wholeDeg(deg),
+      };
     }
   }
   return first;
 }
 
-/** Names what takes the tool's room: of several, the one whose absence would help, or else the first. */
-function withoutTools(net: FoldNet, stroke: Stroke, made: number, placement: Placement): Reason | undefined {
+/**
+ * Names what takes the tool's room: of several, the one whose absence would help, or else the
+ * first.
+ */
+function withoutTools(
+  net: FoldNet,
+  stroke: Stroke,
+  made: number,
+  placement: Placement,
+): Reason | undefined {
   const layout = stroke.layouts[placement];
   const taken = layout.naming.flatMap((panel) =>
     stroke.rules.checks
       .filter((c) => c.inSections && c.side === layout.sides[panel])
-      .flatMap((c) => layout.panel(panel, made).solids.flatMap((s) => takenBy(s, c) ?? []).map((t) => ({ ...t, panel }))),
+      .flatMap((c) =>
+        layout
+          .panel(panel, made)
+          .solids.flatMap((s) => takenBy(s, c) ?? [])
+          .map((t) => ({ ...t, panel })),
+      ),
   );
   if (stroke.tools(made, placement, taken) !== undefined) return undefined;
-  const blamed = taken.find((t) => stroke.tools(made, placement, taken.filter((o) => o.panel !== t.panel)) !== undefined) ?? taken[0];
-  if (blamed === undefined) return { text: 'no tools reach along the whole fold', touches: null, atDeg: null };
+  const blamed =
+    taken.find(
+      (t) =>
+        stroke.tools(
+          made,
+          placement,
+          taken.filter((o) => o.panel !== t.panel),
+        ) !== undefined,
+    ) ?? taken[0];
+  if (blamed === undefined)
+    return { text: 'no tools reach along the whole fold', touches: null, atDeg: null };
   const name = net.panels[blamed.panel]?.id ?? '';
   const atDeg = wholeDeg(blamed.atDeg);
-  return { text: stroke.rules.sayInTheWay(name, atDeg), touches: name, atDeg: atDeg === 0 ? null : atDeg };
+  return {
+    text: stroke.rules.sayInTheWay(name, atDeg),
+    touches: name,
+    atDeg: atDeg === 0 ? null : atDeg,
+  };
 }

@@ -17,13 +17,19 @@ export const RESCUE_BUDGET = 1_000_000;
 const MOST_BITS = 30;
 
 /**
- * An order for a part that has none when every fold is made at one stroke: one fold, or else two, made to half its
- * angle first and to the end later. `undefined` when none is found within the budget. That says only that no such
- * half-way fold helps: neither other angles, nor more of them, nor folds made in more strokes are tried.
+ * An order for a part that has none when every fold is made at one stroke: one fold, or else two,
+ * made to half its angle first and to the end later. `undefined` when none is found within the
+ * budget. That says only that no such half-way fold helps: neither other angles, nor more of them,
+ * nor folds made in more strokes are tried.
  *
- * @param knot folds that block each other whatever is done with the others: one of them has to be made in two
+ * @param knot folds that block each other whatever is done with the others: one of them has to be
+ * made in two
  */
-export function rescueByPreFolds(net: FoldNet, machine: Machine, { knot, budget }: { readonly knot: readonly number[] | undefined; readonly budget: number }): PlanAnswer | undefined {
+export function rescueByPreFolds(
+  net: FoldNet,
+  machine: Machine,
+  { knot, budget }: { readonly knot: readonly number[] | undefined; readonly budget: number },
+): PlanAnswer | undefined {
   let left = budget;
   for (const folds of choices(net.folds.length, knot)) {
     const tried = withPreFolds(net, folds, PRE_FOLD_SHARE);
@@ -35,7 +41,11 @@ export function rescueByPreFolds(net: FoldNet, machine: Machine, { knot, budget 
   return undefined;
 }
 
-function tryOrder(net: FoldNet, machine: Machine, budget: number): { readonly works: boolean; readonly spent: number } {
+function tryOrder(
+  net: FoldNet,
+  machine: Machine,
+  budget: number,
+): { readonly works: boolean; readonly spent: number } {
   const lattice = latticeOf(net, machine, budget);
   try {
     return { works: findOrder(lattice) !== undefined, spent: lattice.spent() };
@@ -50,7 +60,9 @@ function choices(folds: number, knot: readonly number[] | undefined): number[][]
   const all = Array.from({ length: folds }, (_, i) => [i]);
   const sets = [...all];
   for (let size = 2, last = all; size <= MOST_PRE_FOLDS; size++) {
-    last = last.flatMap((set) => all.slice((set.at(-1) as number) + 1).map(([i]) => [...set, i as number]));
+    last = last.flatMap((set) =>
+      all.slice((set.at(-1) as number) + 1).map(([i]) => [...set, i as number]),
+    );
     sets.push(...last);
   }
   return knot === undefined ? sets : sets.filter((set) => set.some((f) => knot.includes(f)));

@@ -1,4 +1,11 @@
-import { ALL, type Answers, answers, type Effort, pairQuestions, panelQuestions } from './conflicts.ts';
+import {
+  ALL,
+  type Answers,
+  answers,
+  type Effort,
+  pairQuestions,
+  panelQuestions,
+} from './conflicts.ts';
 import { type Block, hold, type Stretch } from '../machines/holding.ts';
 import { type Layout, layOut, type Placement } from '../machines/folded-state.ts';
 import type { FoldNet } from '../machines/net.ts';
@@ -17,24 +24,37 @@ export interface Stroke {
   /** Whether its folds lie on one line when those of `made`, as bits, are made. */
   readonly isInLine: (made: number) => boolean;
   /**
-   * Whether it can be made then. With `within`, as far as those folds alone decide: what they rule out stays ruled out
-   * whatever other folds are made.
+   * Whether it can be made then. With `within`, as far as those folds alone decide: what they rule
+   * out stays ruled out whatever other folds are made.
    */
   readonly isClear: (made: number, placement: Placement, within?: number) => boolean;
   /** The tools along the fold; `undefined` when too much of it would be without. */
-  readonly tools: (made: number, placement: Placement, taken: readonly Stretch[]) => readonly Block[] | undefined;
+  readonly tools: (
+    made: number,
+    placement: Placement,
+    taken: readonly Stretch[],
+  ) => readonly Block[] | undefined;
   /** Where tools cannot be, when nothing else stands in the way. */
   readonly taken: (made: number, placement: Placement) => readonly Stretch[];
 }
 
 /** `rules` are those of the machine for the angle of the folds. */
-export function makeStroke(net: FoldNet, folds: readonly number[], rules: StrokeRules, effort: Effort): Stroke {
+export function makeStroke(
+  net: FoldNet,
+  folds: readonly number[],
+  rules: StrokeRules,
+  effort: Effort,
+): Stroke {
   const layouts = [layOut(net, folds, 0, rules), layOut(net, folds, 1, rules)] as const;
   const panels = layouts.map((layout) => answers(() => panelQuestions(net, layout, rules, effort)));
   const pairs = answers(() => pairQuestions(net, layouts[0], rules, effort));
   const isHeld = new Map<string, boolean>();
   const lines = layouts.map((layout) => linesOf(net, folds, layout));
-  const tools = (made: number, placement: Placement, taken: readonly Stretch[]): readonly Block[] | undefined => {
+  const tools = (
+    made: number,
+    placement: Placement,
+    taken: readonly Stretch[],
+  ): readonly Block[] | undefined => {
     const on = (lines[placement] as LinesOf)(made);
     return on === undefined ? undefined : hold(rules.holder, on, taken);
   };
@@ -54,7 +74,12 @@ export function makeStroke(net: FoldNet, folds: readonly number[], rules: Stroke
     layouts,
     isInLine: (made) => folds.length === 1 || (lines[0] as LinesOf)(made) !== undefined,
     isClear: (made, placement, within = ALL) => {
-      if (rules.beyond !== undefined || !hasStrips(folds, layouts[placement], rules, made) || pairs(made, within).hard) return false;
+      if (
+        rules.beyond !== undefined ||
+        !hasStrips(folds, layouts[placement], rules, made) ||
+        pairs(made, within).hard
+      )
+        return false;
       const { hard, taken } = (panels[placement] as Answers)(made, within);
       return !hard && holds(made, placement, taken);
     },
@@ -67,7 +92,11 @@ type LinesOf = (made: number) => readonly Stretch[] | undefined;
 
 /** Remembered by the folds that decide it. */
 const linesOf = (net: FoldNet, folds: readonly number[], layout: Layout): LinesOf => {
-  const path = folds.reduce((sum, f) => sum | (net.folds[f]?.panels ?? []).reduce((bits, p) => bits | (layout.paths[p] as number), 0), 0);
+  const path = folds.reduce(
+    (sum, f) =>
+      sum | (net.folds[f]?.panels ?? []).reduce((bits, p) => bits | (layout.paths[p] as number), 0),
+    0,
+  );
   const known = new Map<number, readonly Stretch[] | undefined>();
   return (made) => {
     const key = made & path;
@@ -76,5 +105,14 @@ const linesOf = (net: FoldNet, folds: readonly number[], layout: Layout): LinesO
   };
 };
 
-const hasStrips = (folds: readonly number[], layout: Layout, { stripMm }: StrokeRules, made: number): boolean =>
-  folds.every((fold) => [STILL, MOVING].every((side) => layout.strip(fold, side as typeof STILL, made) >= (stripMm[side] as number)));
+const hasStrips = (
+  folds: readonly number[],
+  layout: Layout,
+  { stripMm }: StrokeRules,
+  made: number,
+): boolean =>
+  folds.every((fold) =>
+    [STILL, MOVING].every(
+      (side) => layout.strip(fold, side as typeof STILL, made) >= (stripMm[side] as number),
+    ),
+  );

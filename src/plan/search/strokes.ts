@@ -9,50 +9,101 @@ import type { StrokeRules } from '../machines/rules.ts';
 import { sheetOf } from '../machines/section.ts';
 import { makeStroke, type Stroke } from './stroke.ts';
 
-/** The tools stand on the sheet where the bodies have its thickness, and are set for the radius of the bend. */
+/**
+ * The tools stand on the sheet where the bodies have its thickness, and are set for the radius of
+ * the bend.
+ */
 const rulesOf = (machine: Machine, net: FoldNet, fold: NetFold, startDeg = 0): StrokeRules => {
-  // Before a stroke the sides lie nearer to each other than where they begin to turn about the hinge: from flat, by a deduction.
-  const nearerMm = net.isSolid ? Math.max(0, (crossingMm(net, fold, fold.angleDeg) - crossingMm(net, fold, startDeg)) * (1 + cosDeg(startDeg))) : 0;
+  // Before a stroke the sides lie nearer to each other than where they begin to turn about the
+  // hinge: from flat, by a deduction.
+  const nearerMm = net.isSolid
+    ? Math.max(
+        0,
+        (crossingMm(net, fold, fold.angleDeg) - crossingMm(net, fold, startDeg)) *
+          (1 + cosDeg(startDeg)),
+      )
+    : 0;
   const sheet = { ...sheetOf(net, fold), nearerMm };
-  const overbendDeg = fold.overbendDeg === undefined ? machine.overbendDeg : { ...machine.overbendDeg, value: fold.overbendDeg };
-  return machine.kind === 'folder' ? folderRules({ ...machine, overbendDeg }, fold.angleDeg, sheet, startDeg) : brakeRules({ ...machine, overbendDeg }, fold.angleDeg, net.thicknessMm, sheet, startDeg);
+  const overbendDeg =
+    fold.overbendDeg === undefined
+      ? machine.overbendDeg
+      : { ...machine.overbendDeg, value: fold.overbendDeg };
+  return machine.kind === 'folder'
+    ? folderRules({ ...machine, overbendDeg }, fold.angleDeg, sheet, startDeg)
+    : brakeRules({ ...machine, overbendDeg }, fold.angleDeg, net.thicknessMm, sheet, startDeg);
 };
 
 /** Of more folds than these on one line, only all that are left are tried together. */
 const MOST_PARTED = 3;
 
 /**
- * Every stroke the part may be made of: each fold alone, and folds that lie on one line in the blank, with the same
- * angle to the same side, together. Those of several folds come first, the longest fold of each in front.
+ * Every stroke the part may be made of: each fold alone, and folds that lie on one line in the
+ * blank, with the same angle to the same side, together. Those of several folds come first, the
+ * longest fold of each in front.
  */
 export function strokesOf(net: FoldNet, machine: Machine, effort: Effort): readonly Stroke[] {
-  const sets = onOneLine(net).flatMap((line) => (line.length <= MOST_PARTED ? setsOf(line) : [line]));
+  const sets = onOneLine(net).flatMap((line) =>
+    line.length <= MOST_PARTED ? setsOf(line) : [line],
+  );
   const inTwo = (fold: number): boolean => net.preFolds?.some((p) => p.fold === fold) === true;
   const alone = net.folds.map((_, i) => [i]);
-  const isAllowed = (folds: readonly number[]): boolean => net.strokes?.includes(folds.reduce((sum, f) => sum | (1 << f), 0)) ?? true;
-  const longestFirst = (folds: readonly number[]): number[] => folds.toSorted((a, b) => lengthOf(net, b) - lengthOf(net, a) || a - b);
-  const together = sets.map(longestFirst).toSorted((a, b) => (a[0] as number) - (b[0] as number) || b.length - a.length);
+  const isAllowed = (folds: readonly number[]): boolean =>
+    net.strokes?.includes(folds.reduce((sum, f) => sum | (1 << f), 0)) ?? true;
+  const longestFirst = (folds: readonly number[]): number[] =>
+    folds.toSorted((a, b) => lengthOf(net, b) - lengthOf(net, a) || a - b);
+  const together = sets
+    .map(longestFirst)
+    .toSorted((a, b) => (a[0] as number) - (b[0] as number) || b.length - a.length);
   const whole = [...together, ...alone]
     .filter((folds) => isAllowed(folds) && !folds.some(inTwo))
     .map((folds) => makeStroke(net, folds, withinLength(machine, net, folds), effort));
-  return [...whole, ...(net.preFolds ?? []).flatMap((p) => (isAllowed([p.fold]) ? inTwoStrokes(net, machine, p, effort) : []))];
-}
-
-/** To the smaller angle, as if it were the whole; and from there to the end, with the sides as they stand by then. */
-function inTwoStrokes(net: FoldNet, machine: Machine, { fold, made }: PreFold, effort: Effort): Stroke[] {
-  const preFolded: FoldNet = { ...net, folds: net.folds.map((f, i) => (i === fold ? made : f)) };
-  const bit = preBit(net, fold);
   return [
-    { ...makeStroke(preFolded, [fold], withinLength(machine, preFolded, [fold]), effort), bits: bit },
-    { ...makeStroke(net, [fold], withinLength(machine, net, [fold], made.angleDeg), effort), after: bit },
+    ...whole,
+    ...(net.preFolds ?? []).flatMap((p) =>
+      isAllowed([p.fold]) ? inTwoStrokes(net, machine, p, effort) : [],
+    ),
   ];
 }
 
-const withinLength = (machine: Machine, net: FoldNet, folds: readonly number[], startDeg = 0): StrokeRules => {
+/**
+ * To the smaller angle, as if it were the whole; and from there to the end, with the sides as they
+ * stand by then.
+ */
+function inTwoStrokes(
+  net: FoldNet,
+  machine: Machine,
+  { fold, made }: PreFold,
+  effort: Effort,
+): Stroke[] {
+  const preFolded: FoldNet = { ...net, folds: net.folds.map((f, i) => (i === fold ? made : f)) };
+  const bit = preBit(net, fold);
+  return [
+    {
+      ...makeStroke(preFolded, [fold], withinLength(machine, preFolded, [fold]), effort),
+      bits: bit,
+    },
+    {
+      ...makeStroke(net, [fold], withinLength(machine, net, [fold], made.angleDeg), effort),
+      after: bit,
+    },
+  ];
+}
+
+const withinLength = (
+  machine: Machine,
+  net: FoldNet,
+  folds: readonly number[],
+  startDeg = 0,
+): StrokeRules => {
   const rules = rulesOf(machine, net, net.folds[folds[0] as number] as NetFold, startDeg);
   const longest = lengthOf(net, folds[0] as number);
   const most = machine.workingLengthMm.value;
-  return longest <= most ? rules : { ...rules, beyond: `a fold of ${Math.round(longest)} mm is longer than the machine's ${most} mm` };
+  return longest <= most
+    ? rules
+    : {
+        ...rules,
+        beyond: `a fold of ${Math.round(longest)} mm is longer than the machine's ${most} mm`,
+      };
 };
 
 const lengthOf = (net: FoldNet, fold: number): number => (net.folds[fold] as NetFold).lengthMm;
@@ -75,7 +126,11 @@ const isOnLine = (a: NetFold, b: NetFold): boolean => {
   const turn = Math.abs(a.headingDeg - b.headingDeg) % 180;
   if (Math.min(turn, 180 - turn) > SAME_DEG) return false;
   const rad = (a.headingDeg * Math.PI) / 180;
-  return Math.abs((b.middle[0] - a.middle[0]) * Math.cos(rad) + (b.middle[1] - a.middle[1]) * Math.sin(rad)) <= CONTACT_GAP_MM;
+  return (
+    Math.abs(
+      (b.middle[0] - a.middle[0]) * Math.cos(rad) + (b.middle[1] - a.middle[1]) * Math.sin(rad),
+    ) <= CONTACT_GAP_MM
+  );
 };
 
 /** All sets of two or more. */

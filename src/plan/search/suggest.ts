@@ -32,21 +32,43 @@ export const canFold = (net: FoldNet, machine: Machine): boolean => {
 };
 
 /**
- * The smallest changes that would help a part that cannot be folded on a machine, each tried by the planner: another
- * machine of the shop, the machine set up otherwise, one flange shorter, or a weld seam in place of one fold.
+ * The smallest changes that would help a part that cannot be folded on a machine, each tried by the
+ * planner: another machine of the shop, the machine set up otherwise, one flange shorter, or a weld
+ * seam in place of one fold.
  */
-export const suggestionsFor = (net: FoldNet, machine: Machine, others: readonly Machine[]): Suggestion[] => [
+export const suggestionsFor = (
+  net: FoldNet,
+  machine: Machine,
+  others: readonly Machine[],
+): Suggestion[] => [
   ...otherwiseSetUp(net, machine),
-  ...others.filter((m) => m.id !== machine.id && canFold(net, m)).map((m): Suggestion => ({ text: `fold it on ${m.name}`, panel: null })),
+  ...others
+    .filter((m) => m.id !== machine.id && canFold(net, m))
+    .map((m): Suggestion => ({ text: `fold it on ${m.name}`, panel: null })),
   ...net.panels.flatMap((_, panel) => shorterFlange(net, machine, panel)),
-  ...net.folds.flatMap((fold, i) => (partsWithout(net, i).every((half) => canFold(half, machine)) ? [{ text: `make it in two pieces with a weld seam at fold ${fold.id}`, panel: null }] : [])),
+  ...net.folds.flatMap((fold, i) =>
+    partsWithout(net, i).every((half) => canFold(half, machine))
+      ? [{ text: `make it in two pieces with a weld seam at fold ${fold.id}`, panel: null }]
+      : [],
+  ),
 ];
 
 const otherwiseSetUp = (net: FoldNet, machine: Machine): Suggestion[] => {
   if (machine.kind === 'folder') {
-    return machine.section === undefined && machine.leafBarFitted && canFold(net, { ...machine, leafBarFitted: false }) ? [{ text: 'take the bar off the leaf, and see to it that the sheet is thin enough for that', panel: null }] : [];
+    return machine.section === undefined &&
+      machine.leafBarFitted &&
+      canFold(net, { ...machine, leafBarFitted: false })
+      ? [
+          {
+            text: 'take the bar off the leaf, and see to it that the sheet is thin enough for that',
+            panel: null,
+          },
+        ]
+      : [];
   }
-  return machine.punches.filter(({ id }) => id !== machine.punch && canFold(net, { ...machine, punch: id })).map(({ id }) => ({ text: `use the punch ${id}`, panel: null }));
+  return machine.punches
+    .filter(({ id }) => id !== machine.punch && canFold(net, { ...machine, punch: id }))
+    .map(({ id }) => ({ text: `use the punch ${id}`, panel: null }));
 };
 
 /** A flange at the end of the tree, cut back to the longest that can be folded. */
@@ -55,7 +77,8 @@ const shorterFlange = (net: FoldNet, machine: Machine, panel: number): Suggestio
   const [fold] = at;
   if (fold === undefined || at.length > 1) return [];
   const whole = lengthOf(net, fold, panel);
-  const works = (steps: number): boolean => canFold(withFlange(net, fold, panel, whole - steps * STEP_MM), machine);
+  const works = (steps: number): boolean =>
+    canFold(withFlange(net, fold, panel, whole - steps * STEP_MM), machine);
   let [short, long] = [Math.floor(whole / STEP_MM) - 1, 0];
   // The shortest flange the machine holds is searched for first: below it nothing works.
   while (short > 0 && !works(short)) short = Math.floor(short / 2);
@@ -72,25 +95,34 @@ const shorterFlange = (net: FoldNet, machine: Machine, panel: number): Suggestio
 /** From the fold line to the panel's far edge. */
 const lengthOf = (net: FoldNet, fold: NetFold, panel: number): number => {
   const home = invertPose(fold.frames[fold.panels.indexOf(panel) as 0 | 1]);
-  const corners = (net.panels[panel] as NetPanel).solids.flatMap((s) => s.corners.map((c) => -posePoint(home, c)[0]));
+  const corners = (net.panels[panel] as NetPanel).solids.flatMap((s) =>
+    s.corners.map((c) => -posePoint(home, c)[0]),
+  );
   return Math.max(...corners);
 };
 
 const withFlange = (net: FoldNet, fold: NetFold, panel: number, lengthMm: number): FoldNet => {
   const { o, x } = fold.frames[fold.panels.indexOf(panel) as 0 | 1];
   const at: Vec2 = [o[0] - x[0] * lengthMm, o[1] - x[1] * lengthMm];
-  // Kept is what lies towards the fold, which is where x points: on the left of a line that runs x turned right.
+  // Kept is what lies towards the fold, which is where x points: on the left of a line that runs x
+  // turned right.
   const dir: Vec2 = [x[1], -x[0]];
-  const kept = (net.panels[panel] as NetPanel).solids.map((s) => ({ polygon: keepLeft(polygonOf(s), at, dir), thickness: thicknessOf(s) })).filter((p) => p.polygon.length > 2);
+  const kept = (net.panels[panel] as NetPanel).solids
+    .map((s) => ({ polygon: keepLeft(polygonOf(s), at, dir), thickness: thicknessOf(s) }))
+    .filter((p) => p.polygon.length > 2);
   const cut: NetPanel = {
     ...(net.panels[panel] as NetPanel),
     solids: kept.map((p) => prism(p.polygon, ...p.thickness)),
-    lessGap: kept.map((p) => ({ ...p, polygon: inset(p.polygon, () => CONTACT_GAP_MM) })).filter((p) => p.polygon.length > 2).map((p) => prism(p.polygon, ...shrunk(p.thickness))),
+    lessGap: kept
+      .map((p) => ({ ...p, polygon: inset(p.polygon, () => CONTACT_GAP_MM) }))
+      .filter((p) => p.polygon.length > 2)
+      .map((p) => prism(p.polygon, ...shrunk(p.thickness))),
   };
   return { ...net, panels: net.panels.map((p, i) => (i === panel ? cut : p)) };
 };
 
-const polygonOf = ({ corners }: Solid): Vec2[] => corners.slice(0, Math.ceil(corners.length / 2)).map((c): Vec2 => [c[0], c[1]]);
+const polygonOf = ({ corners }: Solid): Vec2[] =>
+  corners.slice(0, Math.ceil(corners.length / 2)).map((c): Vec2 => [c[0], c[1]]);
 
 const thicknessOf = ({ corners }: Solid): [number, number] => {
   const heights = corners.map((c) => c[2]);
@@ -117,7 +149,10 @@ const partsWithout = (net: FoldNet, cut: number): FoldNet[] => {
     return {
       ...net,
       panels: panels.map((i) => net.panels[i] as NetPanel),
-      folds: folds.map((f) => ({ ...f, panels: [panels.indexOf(f.panels[0]), panels.indexOf(f.panels[1])] as const })),
+      folds: folds.map((f) => ({
+        ...f,
+        panels: [panels.indexOf(f.panels[0]), panels.indexOf(f.panels[1])] as const,
+      })),
     };
   });
 };

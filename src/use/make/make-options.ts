@@ -13,11 +13,20 @@ export interface MakeOptions {
   readonly shop?: Shop | undefined;
   /** Where it is folded; in the shop where its machines can, when left out. */
   readonly foldAt?: FoldAt | undefined;
-  /** Width of the cut that the table does not allow for by itself, mm, or that of the shop's cutter; 0 when left out. */
+  /**
+   * Width of the cut that the table does not allow for by itself, mm, or that of the shop's cutter;
+   * 0 when left out.
+   */
   readonly kerf?: number | 'shop' | undefined;
-  /** How fold lines come onto the metal: lines to be marked, nicks at their ends, or not at all; as the shop has it when left out. */
+  /**
+   * How fold lines come onto the metal: lines to be marked, nicks at their ends, or not at all; as
+   * the shop has it when left out.
+   */
   readonly marks?: Shop['marking']['folds'] | undefined;
-  /** How the middles of holes that are drilled come onto it; as the shop has it when left out, pierced where only cuts are drawn. */
+  /**
+   * How the middles of holes that are drilled come onto it; as the shop has it when left out,
+   * pierced where only cuts are drawn.
+   */
   readonly drilled?: Shop['marking']['drilled'] | undefined;
   /** Whether it is asked how well the part is likely to fit, and how. */
   readonly fit?: FitOptions | undefined;
@@ -30,8 +39,16 @@ export interface TakenOptions extends MakeOptions {
   readonly form: CutterImport;
 }
 
-/** The options as the program of the cutter takes their files: lines that it would cut are worse than none. */
+/**
+ * The options as the program of the cutter takes their files: lines that it would cut are worse
+ * than none.
+ */
 export const takenOptions = (options: MakeOptions, thicknessMm: number): TakenOptions => {
   const form = importFor(options.shop ?? DEFAULT_SHOP, thicknessMm);
-  return { ...options, form, dxfVersion: options.dxfVersion ?? 'r2000', cutOnly: options.cutOnly === true || form.foldLines === 'out' || form.layers === 'merged' };
+  return {
+    ...options,
+    form,
+    dxfVersion: options.dxfVersion ?? 'r2000',
+    cutOnly: options.cutOnly === true || form.foldLines === 'out' || form.layers === 'merged',
+  };
 };

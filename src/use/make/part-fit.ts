@@ -17,7 +17,10 @@ import type { Hand } from '../../contract/part.ts';
 
 /** What is asked about how well a part will fit. */
 export interface FitOptions {
-  /** What inputs were measured with that do not say how far they may be off; they are taken as given when left out. */
+  /**
+   * What inputs were measured with that do not say how far they may be off; they are taken as given
+   * when left out.
+   */
   readonly measuredWith?: Instrument | undefined;
   /** The class of ISO 2768-1 that was asked for. */
   readonly tolerance?: GeneralClass | undefined;
@@ -45,7 +48,11 @@ export interface MadeBlank {
 }
 
 /** How well a blank is likely to fit. */
-export const fitOfBlank = (inputs: Inputs, { part, flat, kerfMm, shop, marks, machine, ...blank }: MadeBlank, options: FitOptions): FitResult => {
+export const fitOfBlank = (
+  inputs: Inputs,
+  { part, flat, kerfMm, shop, marks, machine, ...blank }: MadeBlank,
+  options: FitOptions,
+): FitResult => {
   const { values, plusMinus } = inputs;
   const asked = askedOf(withoutWishes(part), flat, kerfMm);
   const foldedOn = shop.machines.find((m) => m.id === machine)?.kind ?? 'press brake';
@@ -53,13 +60,29 @@ export const fitOfBlank = (inputs: Inputs, { part, flat, kerfMm, shop, marks, ma
   return fitOf({
     asked,
     flat,
-    making: { material: values.material, thicknessMm: values.thicknessMm, rule: values.rule, bends: asked.bends, shop, foldedOn, marks, plusMinus },
+    making: {
+      material: values.material,
+      thicknessMm: values.thicknessMm,
+      rule: values.rule,
+      bends: asked.bends,
+      shop,
+      foldedOn,
+      marks,
+      plusMinus,
+    },
     inputs: measured,
     askAgain: (input, by) => {
-      const again = partWith(inputs, blank, measured.find((m) => m.name === input), by);
+      const again = partWith(
+        inputs,
+        blank,
+        measured.find((m) => m.name === input),
+        by,
+      );
       if (again === undefined) return undefined;
       const laidFlat = flatten(again, values.rule);
-      return laidFlat.outline.length === 0 ? undefined : { asked: askedOf(withoutWishes(again), laidFlat, kerfMm), flat: laidFlat };
+      return laidFlat.outline.length === 0
+        ? undefined
+        : { asked: askedOf(withoutWishes(again), laidFlat, kerfMm), flat: laidFlat };
     },
     ...options,
   });
@@ -68,8 +91,15 @@ export const fitOfBlank = (inputs: Inputs, { part, flat, kerfMm, shop, marks, ma
 /** What the inputs mean is told by the measures of the part as well, and each of those once. */
 const withoutWishes = (part: Part): Part => ({ ...part, wishes: [] });
 
-/** Common lengths that may say how far they are off, under the names that templates know them by. */
-const COMMON: Readonly<Record<string, string>> = { cornerRadius: 'cornerRadiusMm', cornerChamfer: 'cornerChamferMm', cornerGap: 'cornerGapMm', leastSlot: 'leastSlotMm' };
+/**
+ * Common lengths that may say how far they are off, under the names that templates know them by.
+ */
+const COMMON: Readonly<Record<string, string>> = {
+  cornerRadius: 'cornerRadiusMm',
+  cornerChamfer: 'cornerChamferMm',
+  cornerGap: 'cornerGapMm',
+  leastSlot: 'leastSlotMm',
+};
 
 interface Measured extends MeasuredInput {
   /** Under which name its value is found. */
@@ -78,19 +108,39 @@ interface Measured extends MeasuredInput {
   readonly maximum: number;
 }
 
-/** All lengths and angles of the family itself, and of the others those that say how far they may be off. */
+/**
+ * All lengths and angles of the family itself, and of the others those that say how far they may be
+ * off.
+ */
 const measuredInputs = ({ template, values, plusMinus }: Inputs): Measured[] =>
-  describeInputs(template).flatMap(({ name, common, unit, minimum = -Infinity, maximum = Infinity }): Measured[] => {
-    const key = common ? COMMON[name] : name;
-    if (key === undefined || unit === undefined || typeof valueOf(values, key) !== 'number') return [];
-    return common && plusMinus[name] === undefined ? [] : [{ name, key, unit, minimum, maximum, plusMinus: plusMinus[name] }];
-  });
+  describeInputs(template).flatMap(
+    ({ name, common, unit, minimum = -Infinity, maximum = Infinity }): Measured[] => {
+      const key = common ? COMMON[name] : name;
+      if (key === undefined || unit === undefined || typeof valueOf(values, key) !== 'number')
+        return [];
+      return common && plusMinus[name] === undefined
+        ? []
+        : [{ name, key, unit, minimum, maximum, plusMinus: plusMinus[name] }];
+    },
+  );
 
-const valueOf = (values: CommonValues, key: string): unknown => Object.entries(values).find(([name]) => name === key)?.[1];
+const valueOf = (values: CommonValues, key: string): unknown =>
+  Object.entries(values).find(([name]) => name === key)?.[1];
 
-const partWith = ({ template, values }: Inputs, { piece, hand }: Pick<MadeBlank, 'piece' | 'hand'>, input: Measured | undefined, by: number): Part | undefined => {
+const partWith = (
+  { template, values }: Inputs,
+  { piece, hand }: Pick<MadeBlank, 'piece' | 'hand'>,
+  input: Measured | undefined,
+  by: number,
+): Part | undefined => {
   const before = input === undefined ? undefined : valueOf(values, input.key);
-  if (input === undefined || typeof before !== 'number' || before + by < input.minimum || before + by > input.maximum) return undefined;
+  if (
+    input === undefined ||
+    typeof before !== 'number' ||
+    before + by < input.minimum ||
+    before + by > input.maximum
+  )
+    return undefined;
   const changed = { ...values, [input.key]: before + by };
   const { part, pieces, findings = [] } = wholeBuilt(template.build(changed), changed);
   if (hasStop(findings)) return undefined;

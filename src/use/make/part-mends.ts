@@ -5,14 +5,26 @@ import { just, type Mend, orLess, orMore } from '../../model/mend.ts';
 import type { Part } from '../../model/part.ts';
 import type { Feature, Wish } from '../../model/wish.ts';
 
-/** A part that was stopped, if it came to be one, and the means to make it again with one input changed. */
+/**
+ * A part that was stopped, if it came to be one, and the means to make it again with one input
+ * changed.
+ */
 export interface Trial {
   readonly part: Part | undefined;
   readonly inputs: readonly InputDescription[];
-  /** What an input is now, in mm or degrees; `undefined` for one that is no such figure or was left out. */
+  /**
+   * What an input is now, in mm or degrees; `undefined` for one that is no such figure or was left
+   * out.
+   */
   readonly valueOf: (input: string) => number | undefined;
-  /** What stops the part when an input is changed, or left out by `null`, and nothing else; `undefined` when the input may not be that. */
-  readonly stopsWith: (input: string, value: number | string | null) => readonly Finding[] | undefined;
+  /**
+   * What stops the part when an input is changed, or left out by `null`, and nothing else;
+   * `undefined` when the input may not be that.
+   */
+  readonly stopsWith: (
+    input: string,
+    value: number | string | null,
+  ) => readonly Finding[] | undefined;
   /** What stops it now. */
   readonly stops: readonly Finding[];
 }
@@ -21,9 +33,9 @@ export interface Trial {
 const MOST_TOLD = 3;
 
 /**
- * A stop with what of its inputs would do, found by making the part again: what is told has been tried, and brings no
- * other stop. One that was found on panels and folds is told by the inputs that these come from. Where nothing does,
- * what the finding says in words remains.
+ * A stop with what of its inputs would do, found by making the part again: what is told has been
+ * tried, and brings no other stop. One that was found on panels and folds is told by the inputs
+ * that these come from. Where nothing does, what the finding says in words remains.
  */
 export function triedMends(finding: Finding, trial: Trial): Finding {
   const { on, said, tries = [] } = finding;
@@ -39,46 +51,92 @@ function withTries(finding: Finding, tries: readonly Try[], trial: Trial): Findi
     if (typeof t === 'string') return isKnown(t) ? [] : changes(finding, trial, t);
     return 'less' in t && !isKnown(t.less) ? changes(finding, trial, t.less, [-1]) : [];
   });
-  const whole = tries.filter((t): t is Mend => typeof t !== 'string' && 'input' in t && isGone(finding, trial, trial.stopsWith(t.input, t.value ?? null)));
-  const mends = [...known, ...nearestFirst(found), ...whole].slice(0, Math.max(MOST_TOLD, known.length));
-  return composed({ ...finding, inputs: [...new Set([...(finding.inputs ?? []), ...mends.map(({ input }) => input)])], mends });
+  const whole = tries.filter(
+    (t): t is Mend =>
+      typeof t !== 'string' &&
+      'input' in t &&
+      isGone(finding, trial, trial.stopsWith(t.input, t.value ?? null)),
+  );
+  const mends = [...known, ...nearestFirst(found), ...whole].slice(
+    0,
+    Math.max(MOST_TOLD, known.length),
+  );
+  return composed({
+    ...finding,
+    inputs: [...new Set([...(finding.inputs ?? []), ...mends.map(({ input }) => input)])],
+    mends,
+  });
 }
 
 function withInputs(finding: Finding, on: NonNullable<Finding['on']>, trial: Trial): Finding {
   const { said = { what: finding.message, others: [] } } = finding;
   const folds = trial.part?.folds ?? [];
-  const lines = folds.flatMap(({ id, asked }) => (asked !== undefined && on.folds.includes(id) ? [asked.input] : []));
-  const own = shapingInputs(trial.part, on.panels).filter((input) => trial.valueOf(input) !== undefined);
+  const lines = folds.flatMap(({ id, asked }) =>
+    asked !== undefined && on.folds.includes(id) ? [asked.input] : [],
+  );
+  const own = shapingInputs(trial.part, on.panels).filter(
+    (input) => trial.valueOf(input) !== undefined,
+  );
   const bends = folds.length === 0 ? [] : ['radius', 'cornerGap'];
   const found = [...own, ...bends].flatMap((input) => changes(finding, trial, input));
-  const more = found.length > 0 ? [] : others(trial, own).flatMap((input) => changes(finding, trial, input));
-  const slit = isGone(finding, trial, trial.stopsWith('relief', 'slit')) ? [just('relief', 'slit')] : [];
+  const more =
+    found.length > 0 ? [] : others(trial, own).flatMap((input) => changes(finding, trial, input));
+  const slit = isGone(finding, trial, trial.stopsWith('relief', 'slit'))
+    ? [just('relief', 'slit')]
+    : [];
   const mends = [...nearestFirst([...found, ...more]), ...slit].slice(0, MOST_TOLD);
   const told = [...new Set([...lines, ...(mends.length > 0 ? mends.map((m) => m.input) : own)])];
   const given = told.flatMap((input) => {
     const value = trial.valueOf(input);
-    return value === undefined ? (lines.includes(input) && !said.what.includes(input) ? [`of ${input}`] : []) : [`${input} ${figure(value)}`];
+    return value === undefined
+      ? lines.includes(input) && !said.what.includes(input)
+        ? [`of ${input}`]
+        : []
+      : [`${input} ${figure(value)}`];
   });
   const what = given.length === 0 ? said.what : `${said.what} (${given.join(', ')})`;
   return composed({ ...finding, inputs: told, mends, said: { ...said, what } });
 }
 
-const nearestFirst = (changes: readonly Change[]): Mend[] => changes.toSorted((a, b) => a.far - b.far).map(({ mend }) => mend);
+const nearestFirst = (changes: readonly Change[]): Mend[] =>
+  changes.toSorted((a, b) => a.far - b.far).map(({ mend }) => mend);
 
-/** The inputs whose lengths and angles are measured on these panels; places of holes shape nothing. */
+/**
+ * The inputs whose lengths and angles are measured on these panels; places of holes shape nothing.
+ */
 function shapingInputs(part: Part | undefined, panels: readonly string[]): string[] {
   const wishes = part?.wishes ?? [];
-  const names = wishes.filter((wish) => !isPlace(wish) && panelsOf(wish).some((panel) => panels.includes(panel))).flatMap(({ input }) => input.match(/[a-z]\w*/gi) ?? []);
+  const names = wishes
+    .filter((wish) => !isPlace(wish) && panelsOf(wish).some((panel) => panels.includes(panel)))
+    .flatMap(({ input }) => input.match(/[a-z]\w*/gi) ?? []);
   return [...new Set(names)];
 }
 
-const isPlace = (wish: Wish): boolean => wish.kind === 'diameter' || (wish.kind === 'length' && wish.between.some(({ kind }) => kind === 'hole'));
+const isPlace = (wish: Wish): boolean =>
+  wish.kind === 'diameter' ||
+  (wish.kind === 'length' && wish.between.some(({ kind }) => kind === 'hole'));
 
-const panelsOf = (wish: Wish): readonly string[] => (wish.kind === 'length' ? wish.between.map(({ panel }: Feature) => panel) : wish.kind === 'angle' ? wish.panels : [wish.panel]);
+const panelsOf = (wish: Wish): readonly string[] =>
+  wish.kind === 'length'
+    ? wish.between.map(({ panel }: Feature) => panel)
+    : wish.kind === 'angle'
+      ? wish.panels
+      : [wish.panel];
 
-/** What else is a length or an angle: of a family that says nothing of its panels, or where none of theirs would do. */
+/**
+ * What else is a length or an angle: of a family that says nothing of its panels, or where none of
+ * theirs would do.
+ */
 const others = ({ inputs, valueOf }: Trial, known: readonly string[]): string[] =>
-  inputs.filter(({ name, kind, common }) => (kind === 'length' || kind === 'angle') && (!common || name === 'leastSlot') && !known.includes(name) && valueOf(name) !== undefined).map(({ name }) => name);
+  inputs
+    .filter(
+      ({ name, kind, common }) =>
+        (kind === 'length' || kind === 'angle') &&
+        (!common || name === 'leastSlot') &&
+        !known.includes(name) &&
+        valueOf(name) !== undefined,
+    )
+    .map(({ name }) => name);
 
 interface Change {
   readonly mend: Mend;
@@ -87,24 +145,45 @@ interface Change {
 }
 
 /** The nearest values of an input, above and below what it is, with which the stop is gone. */
-function changes(finding: Finding, trial: Trial, input: string, ways: readonly (1 | -1)[] = [1, -1]): Change[] {
+function changes(
+  finding: Finding,
+  trial: Trial,
+  input: string,
+  ways: readonly (1 | -1)[] = [1, -1],
+): Change[] {
   const now = trial.valueOf(input);
-  const { kind, minimum = 0, maximum = Infinity } = trial.inputs.find(({ name }) => name === input) ?? {};
+  const {
+    kind,
+    minimum = 0,
+    maximum = Infinity,
+  } = trial.inputs.find(({ name }) => name === input) ?? {};
   if (now === undefined) return [];
-  const does = (value: number): boolean => value >= minimum && value <= maximum && isGone(finding, trial, trial.stopsWith(input, value));
+  const does = (value: number): boolean =>
+    value >= minimum && value <= maximum && isGone(finding, trial, trial.stopsWith(input, value));
   return ways.flatMap((sign): Change[] => {
     const value = nearest(now, sign, sign > 0 ? maximum : minimum, does);
     if (value === undefined) return [];
-    const mend = sign > 0 ? orMore(input, value) : value <= minimum ? just(input, minimum) : orLess(input, value);
-    const far = Math.abs(value - now) / Math.max(Math.abs(now), 1) + (kind === 'angle' ? ANGLE_LAST : 0);
+    const mend =
+      sign > 0
+        ? orMore(input, value)
+        : value <= minimum
+          ? just(input, minimum)
+          : orLess(input, value);
+    const far =
+      Math.abs(value - now) / Math.max(Math.abs(now), 1) + (kind === 'angle' ? ANGLE_LAST : 0);
     return does(mend.atLeast ?? mend.atMost ?? minimum) ? [{ mend, far }] : [];
   });
 }
 
-/** An angle is what the part is made for: it is told where there is room behind what is a length. */
+/**
+ * An angle is what the part is made for: it is told where there is room behind what is a length.
+ */
 const ANGLE_LAST = 1000;
 
-/** First steps, as a share of the value and at least of 1 mm, and by how much each is longer than the last. */
+/**
+ * First steps, as a share of the value and at least of 1 mm, and by how much each is longer than
+ * the last.
+ */
 const FIRST_STEP = 0.05;
 const GROWTH = 3;
 /** No search goes farther than so many times the value, and this far in mm or degrees at least. */
@@ -116,8 +195,16 @@ const ROUND = 0.1;
 /** Values nearer to 0 are not looked at one by one, mm or degrees. */
 const SMALL = 0.1;
 
-/** The value nearest to `now` on one side that does, as far as a search in growing steps and then by halving tells. */
-function nearest(now: number, sign: 1 | -1, limit: number, does: (value: number) => boolean): number | undefined {
+/**
+ * The value nearest to `now` on one side that does, as far as a search in growing steps and then by
+ * halving tells.
+ */
+function nearest(
+  now: number,
+  sign: 1 | -1,
+  limit: number,
+  does: (value: number) => boolean,
+): number | undefined {
   let last = now;
   for (const at of probes(now, sign, limit)) {
     if (does(at)) return rounder(halved(last, at, does), does);
@@ -126,17 +213,25 @@ function nearest(now: number, sign: 1 | -1, limit: number, does: (value: number)
   return undefined;
 }
 
-/** Away from a value in growing steps; towards 0 the last ones are ever smaller, so that small values are looked at too. */
+/**
+ * Away from a value in growing steps; towards 0 the last ones are ever smaller, so that small
+ * values are looked at too.
+ */
 function probes(now: number, sign: 1 | -1, limit: number): number[] {
   const [size, isTowards0] = [Math.max(Math.abs(now), 1), sign * now < 0];
   const found: number[] = [];
-  for (let step = Math.max(FIRST_STEP * size, 1); step <= Math.max(FARTHEST * size, FAR_ENOUGH); step *= GROWTH) {
+  for (
+    let step = Math.max(FIRST_STEP * size, 1);
+    step <= Math.max(FARTHEST * size, FAR_ENOUGH);
+    step *= GROWTH
+  ) {
     const at = now + sign * step;
     if (sign * (limit - at) <= 0) break;
     if (isTowards0 && Math.abs(at) < size / 2) break;
     found.push(at);
   }
-  for (let at = now / 2; isTowards0 && Math.abs(at) > SMALL && sign * (limit - at) > 0; at /= 2) found.push(at);
+  for (let at = now / 2; isTowards0 && Math.abs(at) > SMALL && sign * (limit - at) > 0; at /= 2)
+    found.push(at);
   return sign * (limit - now) > 0 && Number.isFinite(limit) ? [...found, limit] : found;
 }
 
@@ -156,10 +251,16 @@ function halved(bad: number, good: number, does: (value: number) => boolean): nu
 }
 
 /** Whether a stop is gone, and nothing that stops the part has come in its place. */
-function isGone(finding: Finding, { stops }: Trial, after: readonly Finding[] | undefined): boolean {
+function isGone(
+  finding: Finding,
+  { stops }: Trial,
+  after: readonly Finding[] | undefined,
+): boolean {
   if (after === undefined) return false;
   const known = new Set(stops.map(({ rule }) => rule));
   return after.every((stop) => known.has(stop.rule) && !isSame(stop, finding));
 }
 
-const isSame = (a: Finding, b: Finding): boolean => a.rule === b.rule && (a.on === undefined || a.on.panels.some((panel) => b.on?.panels.includes(panel) === true));
+const isSame = (a: Finding, b: Finding): boolean =>
+  a.rule === b.rule &&
+  (a.on === undefined || a.on.panels.some((panel) => b.on?.panels.includes(panel) === true));

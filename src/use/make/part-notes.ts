@@ -7,6 +7,15 @@ const OTHER_HAND =
   'or countersunk; otherwise one cut file serves both.';
 
 /** What every part is told beside what was found out about it. */
-export function partNotes({ values, cautions }: { readonly values: Pick<CommonValues, 'hand'>; readonly cautions: readonly CautionId[] }): Finding[] {
-  return [...(values.hand === 'left' ? [] : [note('other-hand', OTHER_HAND)]), ...cautions.map((id) => note(`caution-${id}`, cautionText(id)))];
+export function partNotes({
+  values,
+  cautions,
+}: {
+  readonly values: Pick<CommonValues, 'hand'>;
+  readonly cautions: readonly CautionId[];
+}): Finding[] {
+  return [
+    ...(values.hand === 'left' ? [] : [note('other-hand', OTHER_HAND)]),
+    ...cautions.map((id) => note(`caution-${id}`, cautionText(id))),
+  ];
 }

@@ -6,7 +6,11 @@ import type { Measure } from '../../model/part.ts';
 import type { BendResult, BlankResult } from '../../contract/part.ts';
 
 /** The blank's figures, out of its flat pattern and those of its holes that are cut. */
-export function blankResult(flat: FlatPattern, cutHoles: readonly FlatCutout[], { thicknessMm, material }: Pick<CommonValues, 'thicknessMm' | 'material'>): BlankResult {
+export function blankResult(
+  flat: FlatPattern,
+  cutHoles: readonly FlatCutout[],
+  { thicknessMm, material }: Pick<CommonValues, 'thicknessMm' | 'material'>,
+): BlankResult {
   return {
     widthMm: flat.widthMm,
     heightMm: flat.heightMm,
@@ -17,7 +21,8 @@ export function blankResult(flat: FlatPattern, cutHoles: readonly FlatCutout[], 
   };
 }
 
-const holePerimeter = (hole: FlatCutout): number => (hole.kind === 'round' ? Math.PI * hole.diameterMm : perimeter(hole.loop));
+const holePerimeter = (hole: FlatCutout): number =>
+  hole.kind === 'round' ? Math.PI * hole.diameterMm : perimeter(hole.loop);
 
 export const bendResult = (bend: FlatBend, measure: Measure): BendResult => ({
   id: bend.id,
@@ -34,4 +39,7 @@ export const bendResult = (bend: FlatBend, measure: Measure): BendResult => ({
 });
 
 /** Nothing says more than a millionth of a millimetre; 0 is 0. */
-const withoutNoise = ([x, y]: Vec2): Vec2 => [Math.round(x * 1e6) / 1e6 + 0, Math.round(y * 1e6) / 1e6 + 0];
+const withoutNoise = ([x, y]: Vec2): Vec2 => [
+  Math.round(x * 1e6) / 1e6 + 0,
+  Math.round(y * 1e6) / 1e6 + 0,
+];

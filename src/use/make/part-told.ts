@@ -21,14 +21,24 @@ export interface GivenInputs {
 export type Teller = (findings: readonly Finding[], part?: Part) => FindingResult[];
 
 /**
- * What is found of a part as whoever gave its inputs is told: by those inputs, in the units that they were typed in, and
- * each thing once. What a stop found on panels asks for is tried out once, for all hands.
+ * What is found of a part as whoever gave its inputs is told: by those inputs, in the units that
+ * they were typed in, and each thing once. What a stop found on panels asks for is tried out once,
+ * for all hands.
  */
 export function tellerOf(given: GivenInputs): Teller {
   const tried = new Map<string, Finding>();
   const mended = (finding: Finding, part: Part | undefined, stops: readonly Finding[]): Finding => {
-    if ((finding.on === undefined && finding.tries === undefined) || finding.severity !== 'stop') return finding;
-    const known = tried.get(finding.message) ?? triedMends(finding, { part, stops, inputs: describeInputs(given.template), valueOf: (input) => valueOf(given, input), stopsWith: changed(given) });
+    if ((finding.on === undefined && finding.tries === undefined) || finding.severity !== 'stop')
+      return finding;
+    const known =
+      tried.get(finding.message) ??
+      triedMends(finding, {
+        part,
+        stops,
+        inputs: describeInputs(given.template),
+        valueOf: (input) => valueOf(given, input),
+        stopsWith: changed(given),
+      });
     tried.set(finding.message, known);
     return known;
   };
@@ -41,18 +51,30 @@ export function tellerOf(given: GivenInputs): Teller {
 }
 
 const bare = ({ rule, severity, message, inputs = [], mends = [] }: Finding): FindingResult => ({
-  rule, severity, message, ...(inputs.length > 0 && { inputs }), ...(mends.length > 0 && { mends }),
+  rule,
+  severity,
+  message,
+  ...(inputs.length > 0 && { inputs }),
+  ...(mends.length > 0 && { mends }),
 });
 
 /** The same inputs with one changed or left out, by whichever of its two names it was given. */
-const changed = ({ template, raw, stopsOf }: GivenInputs): Trial['stopsWith'] => (input, value) => {
-  const flag = describeInputs(template).find(({ name }) => name === input)?.flag ?? input;
-  const { [input]: _, [flag]: __, ...others } = raw;
-  return stopsOf(value === null ? others : { ...others, [input]: value });
-};
+const changed =
+  ({ template, raw, stopsOf }: GivenInputs): Trial['stopsWith'] =>
+  (input, value) => {
+    const flag = describeInputs(template).find(({ name }) => name === input)?.flag ?? input;
+    const { [input]: _, [flag]: __, ...others } = raw;
+    return stopsOf(value === null ? others : { ...others, [input]: value });
+  };
 
 /** Where the value of an input that all families have is to be found. */
-const COMMON: Readonly<Record<string, keyof CommonValues>> = { radius: 'insideRadiusMm', cornerGap: 'cornerGapMm', leastSlot: 'leastSlotMm', cornerRadius: 'cornerRadiusMm', cornerChamfer: 'cornerChamferMm' };
+const COMMON: Readonly<Record<string, keyof CommonValues>> = {
+  radius: 'insideRadiusMm',
+  cornerGap: 'cornerGapMm',
+  leastSlot: 'leastSlotMm',
+  cornerRadius: 'cornerRadiusMm',
+  cornerChamfer: 'cornerChamferMm',
+};
 
 function valueOf({ values }: GivenInputs, input: string): number | undefined {
   const value: unknown = Reflect.get(values, COMMON[input] ?? input);

@@ -7,17 +7,25 @@ export interface Entry {
 }
 
 /**
- * An archive that opens alike whenever and wherever it is packed. Its first entry is stored as it is, so that it can be
- * read at the archive's beginning; the others follow in their order.
+ * An archive that opens alike whenever and wherever it is packed. Its first entry is stored as it
+ * is, so that it can be read at the archive's beginning; the others follow in their order.
  */
 export const archive = (first: Entry, others: readonly Entry[]): Uint8Array =>
-  zipSync(Object.fromEntries<ZippableFile>([packed(first, 0), ...others.map((entry) => packed(entry, 9))]));
+  zipSync(
+    Object.fromEntries<ZippableFile>([
+      packed(first, 0),
+      ...others.map((entry) => packed(entry, 9)),
+    ]),
+  );
 
-const packed = ({ name, bytes }: Entry, level: 0 | 9): [string, ZippableFile] => [name, [bytes, { level, mtime: WHEN }]];
+const packed = ({ name, bytes }: Entry, level: 0 | 9): [string, ZippableFile] => [
+  name,
+  [bytes, { level, mtime: WHEN }],
+];
 
 /**
- * Archives bear local time; a text without a zone is local time too, so that the bytes are the same everywhere. The first
- * day that the format knows, at noon, which no change of clocks leaves out.
+ * Archives bear local time; a text without a zone is local time too, so that the bytes are the same
+ * everywhere. The first day that the format knows, at noon, which no change of clocks leaves out.
  */
 const WHEN = '1980-01-01T12:00:00';
 

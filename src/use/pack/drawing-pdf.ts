@@ -19,10 +19,20 @@ import { drawable, seatedPoses, spaceDimensions } from './space-dimensions.ts';
 /** Chords no farther than this from what is round, mm. */
 const CHORDS_MM = 0.05;
 
-/** The drawing of a part that a service folds, as a PDF. `cutFile` is the file that its blank is cut from. */
-export const drawingPdf = async (whole: WholePart, cutFile: string, { handover }: { readonly handover: Handover }): Promise<Uint8Array> => {
+/**
+ * The drawing of a part that a service folds, as a PDF. `cutFile` is the file that its blank is cut
+ * from.
+ */
+export const drawingPdf = async (
+  whole: WholePart,
+  cutFile: string,
+  { handover }: { readonly handover: Handover },
+): Promise<Uint8Array> => {
   const { result, mark } = whole.made;
-  return writePdf(drawingPages(whole, cutFile, handover), { title: `${result.name}, ${result.hand} hand, folding`, mark });
+  return writePdf(drawingPages(whole, cutFile, handover), {
+    title: `${result.name}, ${result.hand} hand, folding`,
+    mark,
+  });
 };
 
 /** Its pages. */
@@ -40,7 +50,11 @@ export const drawingPages = (whole: WholePart, cutFile: string, handover: Handov
   });
 };
 
-const headOf = ({ made: { result }, material, blank, revision = '' }: WholePart, cutFile: string, { tolerance, protect }: Handover): DrawingHead => ({
+const headOf = (
+  { made: { result }, material, blank, revision = '' }: WholePart,
+  cutFile: string,
+  { tolerance, protect }: Handover,
+): DrawingHead => ({
   name: result.name,
   hand: result.hand,
   quantity: result.quantity,
@@ -50,8 +64,13 @@ const headOf = ({ made: { result }, material, blank, revision = '' }: WholePart,
   sizeMm: result.folded?.sizeMm ?? [0, 0, 0],
   measure: result.proof?.made.measure ?? 'outside',
   tolerance,
-  grain: result.findings.some((f) => f.rule === 'grain-direction') ? 'rolled square to the fold lines' : 'any direction',
-  protect: protectText(protect, result.bends.map((b) => b.direction)),
+  grain: result.findings.some((f) => f.rule === 'grain-direction')
+    ? 'rolled square to the fold lines'
+    : 'any direction',
+  protect: protectText(
+    protect,
+    result.bends.map((b) => b.direction),
+  ),
   revision,
   cutFile,
 });
@@ -66,16 +85,30 @@ const protectText = (protect: Handover['protect'], ways: readonly ('up' | 'down'
 /** The bends with the lines that they turn about. */
 const placedBends = (part: Part, flat: FlatPattern): PlacedBend[] => {
   const poses = seatedPoses(part, flat);
-  return flat.bends.map(({ id, parent, angleDeg, direction, insideRadiusMm, centreLine: [a, b] }) => {
-    const placement = flat.panels.find((p) => p.id === parent)?.placement;
-    const [x, y] = unit(sub(b, a));
-    const inPart = placement === undefined ? undefined : composePoses(poses.get(parent) as Pose, invertPose(flatPose(placement)));
-    return { id, angleDeg, direction, insideRadiusMm, axis: inPart === undefined ? [x, y, 0] : poseVector(inPart, [x, y, 0]) };
-  });
+  return flat.bends.map(
+    ({ id, parent, angleDeg, direction, insideRadiusMm, centreLine: [a, b] }) => {
+      const placement = flat.panels.find((p) => p.id === parent)?.placement;
+      const [x, y] = unit(sub(b, a));
+      const inPart =
+        placement === undefined
+          ? undefined
+          : composePoses(poses.get(parent) as Pose, invertPose(flatPose(placement)));
+      return {
+        id,
+        angleDeg,
+        direction,
+        insideRadiusMm,
+        axis: inPart === undefined ? [x, y, 0] : poseVector(inPart, [x, y, 0]),
+      };
+    },
+  );
 };
 
 /** What is to be measured on the finished part, with what the general tolerances let it be off. */
-const listedMeasures = ({ flat, proof, part }: WholePart, { tolerance }: Handover): ListedMeasure[] => {
+const listedMeasures = (
+  { flat, proof, part }: WholePart,
+  { tolerance }: Handover,
+): ListedMeasure[] => {
   const plusMinus = (of: 'length' | 'angle', sizeMm: number, unit: string): string => {
     const off = generalTolerance(of, sizeMm, tolerance);
     return off === null ? '' : `± ${figure(off, 2)}${unit}`;
@@ -83,12 +116,29 @@ const listedMeasures = ({ flat, proof, part }: WholePart, { tolerance }: Handove
   const shorterLeg = (fold: string): number => {
     const longest = new Map<string, number>();
     for (const { askedMm, between } of proof.measures) {
-      for (const p of between) if (p.kind === 'mould' && p.fold === fold) longest.set(p.panel, Math.max(askedMm, longest.get(p.panel) ?? 0));
+      for (const p of between)
+        if (p.kind === 'mould' && p.fold === fold)
+          longest.set(p.panel, Math.max(askedMm, longest.get(p.panel) ?? 0));
     }
     return longest.size === 0 ? Infinity : Math.min(...longest.values());
   };
   return [
-    ...proof.angles.filter((a) => a.input === undefined).map((a) => ({ name: `${a.name}, between the faces`, text: `${figure(a.askedDeg)}°`, plusMinus: part.folds.some((f) => f.id === a.fold && f.midSurface === true) ? '' : plusMinus('angle', shorterLeg(a.fold ?? ''), '°') })),
-    ...drawable(proof.measures.filter((m) => m.input === undefined), flat).map((m) => ({ name: m.name, text: figure(m.askedMm), plusMinus: plusMinus('length', m.askedMm, '') })),
+    ...proof.angles
+      .filter((a) => a.input === undefined)
+      .map((a) => ({
+        name: `${a.name}, between the faces`,
+        text: `${figure(a.askedDeg)}°`,
+        plusMinus: part.folds.some((f) => f.id === a.fold && f.midSurface === true)
+          ? ''
+          : plusMinus('angle', shorterLeg(a.fold ?? ''), '°'),
+      })),
+    ...drawable(
+      proof.measures.filter((m) => m.input === undefined),
+      flat,
+    ).map((m) => ({
+      name: m.name,
+      text: figure(m.askedMm),
+      plusMinus: plusMinus('length', m.askedMm, ''),
+    })),
   ];
 };

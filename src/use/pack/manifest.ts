@@ -6,16 +6,41 @@ export const MANIFEST = 'manifest.json';
 export const PARTS_LIST = 'parts.csv';
 
 /**
- * The line of a manifest by which its archive is known again: whole, as it stands near the archive's start. `sheet` is what
- * the archive is of.
+ * The line of a manifest by which its archive is known again: whole, as it stands near the
+ * archive's start. `sheet` is what the archive is of.
  */
-export const markLine = (job: string, sheet: string): string => `"mark": "blankwright pack ${safeName(job)} ${encodeURIComponent(job.replace(/\p{Cs}/gu, '?'))} ${safeName(sheet)}",`;
+export const markLine = (job: string, sheet: string): string =>
+  `"mark": "blankwright pack ${safeName(job)} ${encodeURIComponent(job.replace(/\p{Cs}/gu, '?'))} ${safeName(sheet)}",`;
 
-/** What an archive holds: every other file of it with its digest, and the parts that it is of. The mark has a line of its own. */
-export const manifest = async (mark: string, job: string, files: readonly Entry[], parts: readonly ListedPart[]): Promise<Entry> => {
-  const listed = await Promise.all(files.map(async ({ name, bytes }) => ({ file: name, sha256: await sha256(bytes), parts: parts.filter((p) => p.file === name || p.drawing === name).map(partOf) })));
+/**
+ * What an archive holds: every other file of it with its digest, and the parts that it is of. The
+ * mark has a line of its own.
+ */
+export const manifest = async (
+  mark: string,
+  job: string,
+  files: readonly Entry[],
+  parts: readonly ListedPart[],
+): Promise<Entry> => {
+  const listed = await Promise.all(
+    files.map(async ({ name, bytes }) => ({
+      file: name,
+      sha256: await sha256(bytes),
+      parts: parts.filter((p) => p.file === name || p.drawing === name).map(partOf),
+    })),
+  );
   const rest = JSON.stringify({ job, files: listed }, null, 2);
   return { name: MANIFEST, bytes: utf8(`{\n  ${mark}\n${rest.slice(2)}\n`) };
 };
 
-const partOf = ({ part: { made: { result }, revision } }: ListedPart) => ({ name: result.name, hand: result.hand, quantity: result.quantity, revision: revision ?? null });
+const partOf = ({
+  part: {
+    made: { result },
+    revision,
+  },
+}: ListedPart) => ({
+  name: result.name,
+  hand: result.hand,
+  quantity: result.quantity,
+  revision: revision ?? null,
+});

@@ -12,19 +12,26 @@ const LONGEST = 79;
 export const thicknessWord = (thicknessMm: number): string => `${figure(thicknessMm, 3)}mm`;
 
 /**
- * A file name without extension by a pattern of known words. Where it would be too long the part's own name is cut, not
- * what follows it: quantity and thickness must be read.
+ * A file name without extension by a pattern of known words. Where it would be too long the part's
+ * own name is cut, not what follows it: quantity and thickness must be read.
  */
 export const nameBy = (pattern: string, values: NameValues): string => {
   const safe = (word: string): string => {
     const value = isNameWord(word) ? values[word] : '';
     return value === '' ? '' : safeName(value);
   };
-  const filled = (name: string): string => pattern.replace(/\{([^{}]*)\}/g, (_, word: string) => (word === 'name' ? name : safe(word)));
+  const filled = (name: string): string =>
+    pattern.replace(/\{([^{}]*)\}/g, (_, word: string) => (word === 'name' ? name : safe(word)));
   const name = safeName(values.name);
   const excess = filled(name).length - LONGEST;
   const times = pattern.split('{name}').length - 1;
-  return safeName(filled(excess <= 0 ? name : name.slice(0, Math.max(1, name.length - Math.ceil(excess / Math.max(1, times))))));
+  return safeName(
+    filled(
+      excess <= 0
+        ? name
+        : name.slice(0, Math.max(1, name.length - Math.ceil(excess / Math.max(1, times)))),
+    ),
+  );
 };
 
 /** Keeps file names apart: one that is taken gets a number. Capitals do not count on every disk. */

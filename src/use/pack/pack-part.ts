@@ -25,7 +25,9 @@ export interface WholePart extends PackPart {
   readonly drawing: Drawing;
   readonly blank: BlankResult;
   readonly proof: ProofResult;
-  /** Its name without the hand, where both hands are handed over: the hand has a word of its own. */
+  /**
+   * Its name without the hand, where both hands are handed over: the hand has a word of its own.
+   */
   readonly baseName: string;
   /** Cut from the same blank as the other hand, which is handed over too. */
   readonly sharesBlank: boolean;
@@ -38,35 +40,78 @@ export interface LeftPart {
 }
 
 /** Parts that can be handed over, in their order, and those that must not. */
-export const sorted = (parts: readonly PackPart[]): { readonly whole: readonly WholePart[]; readonly left: readonly LeftPart[] } => {
+export const sorted = (
+  parts: readonly PackPart[],
+): { readonly whole: readonly WholePart[]; readonly left: readonly LeftPart[] } => {
   const bases = parts.map((part) => baseOf(part, parts));
   const whole: WholePart[] = [];
   const left: LeftPart[] = [];
   parts.forEach((pack, i) => {
     const { made } = pack;
-    const { part, flat, material, drawing, result: { blank, proof, name, findings } } = made;
+    const {
+      part,
+      flat,
+      material,
+      drawing,
+      result: { blank, proof, name, findings },
+    } = made;
     const stops = findings.filter((f) => f.severity === 'stop').map((f) => f.message);
-    if (made.stopped || stops.length > 0 || part === undefined || flat === undefined || material === undefined || drawing === undefined || blank === null || proof === null) {
+    if (
+      made.stopped ||
+      stops.length > 0 ||
+      part === undefined ||
+      flat === undefined ||
+      material === undefined ||
+      drawing === undefined ||
+      blank === null ||
+      proof === null
+    ) {
       left.push({ name, reason: stops.length === 0 ? 'it was never made' : stops.join(' ') });
       return;
     }
     const base = bases[i];
     const sharesBlank = base !== undefined && findings.some((f) => f.rule === 'hands-share-blank');
-    whole.push({ ...pack, part, flat, material, drawing, blank, proof, baseName: base ?? name, sharesBlank });
+    whole.push({
+      ...pack,
+      part,
+      flat,
+      material,
+      drawing,
+      blank,
+      proof,
+      baseName: base ?? name,
+      sharesBlank,
+    });
   });
   // One hand that stays behind leaves the other on its own.
-  return { whole: whole.map((p) => (p.sharesBlank && !whole.some((o) => o.sharesBlank && o.baseName === p.baseName && isPair(p, o) && canShare(p, o)) ? { ...p, sharesBlank: false } : p)), left };
+  return {
+    whole: whole.map((p) =>
+      p.sharesBlank &&
+      !whole.some(
+        (o) => o.sharesBlank && o.baseName === p.baseName && isPair(p, o) && canShare(p, o),
+      )
+        ? { ...p, sharesBlank: false }
+        : p,
+    ),
+    left,
+  };
 };
 
 /**
- * One cut file for both hands: the blank of the other hand is the same, turned over. Where a service folds, or nicks mark
- * the folds, what is cut must also lie in the same place, or the drawing and the nicks would be those of one hand only.
+ * One cut file for both hands: the blank of the other hand is the same, turned over. Where a
+ * service folds, or nicks mark the folds, what is cut must also lie in the same place, or the
+ * drawing and the nicks would be those of one hand only.
  */
 const canShare = (a: WholePart, b: WholePart): boolean =>
-  (a.fold === 'here' && b.fold === 'here' && isPlain(a) && isPlain(b)) || (liesAlike(a.drawing, b.drawing) && liesAlike(b.drawing, a.drawing));
+  (a.fold === 'here' && b.fold === 'here' && isPlain(a) && isPlain(b)) ||
+  (liesAlike(a.drawing, b.drawing) && liesAlike(b.drawing, a.drawing));
 
 /** Whether the file has no corners that the blank has not. */
-const isPlain = ({ drawing, flat }: WholePart): boolean => drawing.items.every((item) => item.kind !== 'loop' || item.role !== 'outline' || item.loop.length === flat.outline.length);
+const isPlain = ({ drawing, flat }: WholePart): boolean =>
+  drawing.items.every(
+    (item) =>
+      item.kind !== 'loop' || item.role !== 'outline' || item.loop.length === flat.outline.length,
+  );
 
 /** Points of two blanks nearer than this, mm, are the same in their files. */
 const SAME_MM = 10 * FILE_STEP_MM;
@@ -84,17 +129,29 @@ const cutPoints = ({ items }: Drawing): Vec2[] =>
     return item.kind === 'loop' ? item.loop.map(({ x, y }): Vec2 => [x, y]) : [];
   });
 
-/** The name that both hands of a part have in common; `undefined` for a part whose other hand is not there. */
+/**
+ * The name that both hands of a part have in common; `undefined` for a part whose other hand is not
+ * there.
+ */
 const baseOf = (pack: PackPart, parts: readonly PackPart[]): string | undefined => {
   const { name, hand } = pack.made.result;
   const [own, others] = hand === 'left' ? ['-L', '-R'] : ['-R', '-L'];
   if (!name.endsWith(own)) return undefined;
   const base = name.slice(0, -own.length);
-  return parts.some((o) => o.made.result.name === base + others && isPair(pack, o)) ? base : undefined;
+  return parts.some((o) => o.made.result.name === base + others && isPair(pack, o))
+    ? base
+    : undefined;
 };
 
 /** Whether two parts are the two hands of one. */
 export const isPair = (a: PackPart, b: PackPart): boolean => {
   const [p, q] = [a.made.result, b.made.result];
-  return p.hand !== q.hand && p.family === q.family && p.piece === q.piece && p.material.id === q.material.id && p.material.thicknessMm === q.material.thicknessMm && a.revision === b.revision;
+  return (
+    p.hand !== q.hand &&
+    p.family === q.family &&
+    p.piece === q.piece &&
+    p.material.id === q.material.id &&
+    p.material.thicknessMm === q.material.thicknessMm &&
+    a.revision === b.revision
+  );
 };

@@ -40,10 +40,10 @@ export interface Packed {
 }
 
 /**
- * Parts as a cutting service takes them: an archive for each sheet, or one for all, with a cut file of each blank, the
- * parts list, a drawing of each part that the service folds, and a manifest. Cut files hold cut lines alone, for a line
- * to fold at may come out cut; where the folds lie is in the drawing. Parts that a `stop` finding forbids stay behind.
- * The same parts give the same bytes.
+ * Parts as a cutting service takes them: an archive for each sheet, or one for all, with a cut file
+ * of each blank, the parts list, a drawing of each part that the service folds, and a manifest. Cut
+ * files hold cut lines alone, for a line to fold at may come out cut; where the folds lie is in the
+ * drawing. Parts that a `stop` finding forbids stay behind. The same parts give the same bytes.
  */
 export const packOf = async (parts: readonly PackPart[], options: PackOptions): Promise<Packed> => {
   const { whole, left } = sorted(parts);
@@ -60,30 +60,63 @@ interface Sheet {
 }
 
 /** Parts of one archive each, in the order in which their sheets come first. */
-const sheetsOf = (parts: readonly WholePart[], { handover: { perSheet } }: PackOptions): Sheet[] => {
-  const keyOf = ({ made: { result: { material } } }: WholePart): string => `${material.id} ${material.thicknessMm}`;
+const sheetsOf = (
+  parts: readonly WholePart[],
+  { handover: { perSheet } }: PackOptions,
+): Sheet[] => {
+  const keyOf = ({
+    made: {
+      result: { material },
+    },
+  }: WholePart): string => `${material.id} ${material.thicknessMm}`;
   return grouped(parts, (part) => (perSheet ? keyOf(part) : '')).map((group): Sheet => {
     const isOne = group.every((part) => keyOf(part) === keyOf(group[0] as WholePart));
     const { id, thicknessMm } = (group[0] as WholePart).made.result.material;
-    return isOne ? { material: id, thicknessMm, parts: group } : { material: null, thicknessMm: null, parts: group };
+    return isOne
+      ? { material: id, thicknessMm, parts: group }
+      : { material: null, thicknessMm: null, parts: group };
   });
 };
 
-const zipOf = async ({ material, thicknessMm, parts }: Sheet, names: FileNames, options: PackOptions): Promise<PackedZip> => {
-  const { job, handover: { perSheet } } = options;
-  const sheet = perSheet && material !== null && thicknessMm !== null ? `${safeName(material)}_${thicknessWord(thicknessMm)}` : 'all';
+const zipOf = async (
+  { material, thicknessMm, parts }: Sheet,
+  names: FileNames,
+  options: PackOptions,
+): Promise<PackedZip> => {
+  const {
+    job,
+    handover: { perSheet },
+  } = options;
+  const sheet =
+    perSheet && material !== null && thicknessMm !== null
+      ? `${safeName(material)}_${thicknessWord(thicknessMm)}`
+      : 'all';
   const listed = listedOf(parts, options.handover.names);
   const cut = new Map(listed.map(({ part, file }) => [file, part]));
-  const drawn = listed.flatMap(({ part, drawing, file }) => (drawing === undefined ? [] : [{ part, drawing, file }]));
+  const drawn = listed.flatMap(({ part, drawing, file }) =>
+    drawing === undefined ? [] : [{ part, drawing, file }],
+  );
   const files: Entry[] = [
     { name: PARTS_LIST, bytes: utf8(partsList(listed)) },
     ...[...cut].map(([name, part]): Entry => ({ name, bytes: utf8(cutFile(part, options)) })),
-    ...(await Promise.all(drawn.map(async ({ part, drawing, file }): Promise<Entry> => ({ name: drawing, bytes: await drawingPdf(part, file, options) })))),
+    ...(await Promise.all(
+      drawn.map(async ({ part, drawing, file }): Promise<Entry> => ({
+        name: drawing,
+        bytes: await drawingPdf(part, file, options),
+      })),
+    )),
   ];
   const mark = markLine(job, sheet);
   const first = await manifest(mark, job, files, listed);
   const base = safeName(job);
-  return { name: names.take(sheet === 'all' ? base : `${base}_${sheet}`, 'zip'), contents: archive(first, files), mark, material, thicknessMm, parts: parts.map((p) => p.made.result.name) };
+  return {
+    name: names.take(sheet === 'all' ? base : `${base}_${sheet}`, 'zip'),
+    contents: archive(first, files),
+    mark,
+    material,
+    thicknessMm,
+    parts: parts.map((p) => p.made.result.name),
+  };
 };
 
 /** The parts with names for their files; two hands of one blank share its cut file. */
@@ -92,18 +125,47 @@ const listedOf = (parts: readonly WholePart[], pattern: string): ListedPart[] =>
   const shared = new Map<WholePart, string>();
   return parts.map((part) => {
     const { result } = part.made;
-    const named = (hand: string, quantity: number): string => nameBy(pattern, { name: part.baseName, hand, material: result.material.id, thickness: thicknessWord(result.material.thicknessMm), quantity: String(quantity), revision: part.revision ?? '', family: result.family });
-    const other = part.sharesBlank ? parts.find((o) => o.sharesBlank && o.baseName === part.baseName && isPair(part, o)) : undefined;
+    const named = (hand: string, quantity: number): string =>
+      nameBy(pattern, {
+        name: part.baseName,
+        hand,
+        material: result.material.id,
+        thickness: thicknessWord(result.material.thicknessMm),
+        quantity: String(quantity),
+        revision: part.revision ?? '',
+        family: result.family,
+      });
+    const other = part.sharesBlank
+      ? parts.find((o) => o.sharesBlank && o.baseName === part.baseName && isPair(part, o))
+      : undefined;
     const known = other === undefined ? undefined : shared.get(other);
-    const file = known ?? names.take(other === undefined ? named(result.hand, result.quantity) : named('both', result.quantity + other.made.result.quantity), 'dxf');
+    const file =
+      known ??
+      names.take(
+        other === undefined
+          ? named(result.hand, result.quantity)
+          : named('both', result.quantity + other.made.result.quantity),
+        'dxf',
+      );
     shared.set(part, file);
-    const drawing = part.fold === 'service' && result.bends.length > 0 ? names.take(named(result.hand, result.quantity), 'pdf') : undefined;
+    const drawing =
+      part.fold === 'service' && result.bends.length > 0
+        ? names.take(named(result.hand, result.quantity), 'pdf')
+        : undefined;
     return { part, file, drawing };
   });
 };
 
 /** What the part's own DXF has for the cutter, and nothing else. */
-const cutFile = ({ drawing, made: { result } }: WholePart, { shop, dxfVersion }: PackOptions): string => {
+const cutFile = (
+  { drawing, made: { result } }: WholePart,
+  { shop, dxfVersion }: PackOptions,
+): string => {
   const id = dxfVersion === 'r12' ? 'dxf-r12' : 'dxf';
-  return WRITERS.find((w) => w.id === id)?.write(drawing, { cutOnly: true, form: importFor(shop, result.material.thicknessMm) }) ?? '';
+  return (
+    WRITERS.find((w) => w.id === id)?.write(drawing, {
+      cutOnly: true,
+      form: importFor(shop, result.material.thicknessMm),
+    }) ?? ''
+  );
 };

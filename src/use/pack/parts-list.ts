@@ -11,17 +11,46 @@ export interface ListedPart {
 }
 
 const HEADER = [
-  'file', 'part', 'hand', 'material', 'material_name', 'thickness_mm', 'quantity', 'blank_width_mm', 'blank_height_mm', 'area_mm2', 'mass_kg',
-  'cut_length_mm', 'pierces', 'folds', 'folded_by', 'revision', 'note', 'drawing',
+  'file',
+  'part',
+  'hand',
+  'material',
+  'material_name',
+  'thickness_mm',
+  'quantity',
+  'blank_width_mm',
+  'blank_height_mm',
+  'area_mm2',
+  'mass_kg',
+  'cut_length_mm',
+  'pierces',
+  'folds',
+  'folded_by',
+  'revision',
+  'note',
+  'drawing',
 ] as const;
 
 /**
- * The parts list: a row for each part in each hand, sizes, area, mass and cut length of one. Two hands that are cut from
- * one blank have two rows with one file; the quantities of its rows add up to that in its name.
+ * The parts list: a row for each part in each hand, sizes, area, mass and cut length of one. Two
+ * hands that are cut from one blank have two rows with one file; the quantities of its rows add up
+ * to that in its name.
  */
-export const partsList = (parts: readonly ListedPart[]): string => csv([HEADER, ...parts.map(rowOf)]);
+export const partsList = (parts: readonly ListedPart[]): string =>
+  csv([HEADER, ...parts.map(rowOf)]);
 
-const rowOf = ({ part: { made: { result }, material, blank, revision = '', note = '', fold }, file, drawing = '' }: ListedPart): (string | number)[] => [
+const rowOf = ({
+  part: {
+    made: { result },
+    material,
+    blank,
+    revision = '',
+    note = '',
+    fold,
+  },
+  file,
+  drawing = '',
+}: ListedPart): (string | number)[] => [
   file,
   result.name,
   result.hand,

@@ -16,34 +16,70 @@ import type { FoundMeasure } from '../../contract/proof.ts';
 export const seatedPoses = (part: Part, flat: FlatPattern): ReadonlyMap<string, Pose> => {
   const { poses } = foldUp(part, flat);
   const seat = foldedSeat(flat, poses);
-  return new Map(seat === undefined ? [] : [...poses].map(([id, pose]) => [id, composePoses(seat, pose)]));
+  return new Map(
+    seat === undefined ? [] : [...poses].map(([id, pose]) => [id, composePoses(seat, pose)]),
+  );
 };
 
-/** Panels with more holes than this are read off the cut file: their places are not the folder's business. */
+/**
+ * Panels with more holes than this are read off the cut file: their places are not the folder's
+ * business.
+ */
 const MOST_HOLES = 6;
 
 /** The measures between two places of the folded part that can be drawn as dimensions. */
-export const spaceDimensions = (part: Part, flat: FlatPattern, measures: readonly FoundMeasure[]): SpaceDimension[] => {
+export const spaceDimensions = (
+  part: Part,
+  flat: FlatPattern,
+  measures: readonly FoundMeasure[],
+): SpaceDimension[] => {
   const poses = seatedPoses(part, flat);
   return drawable(measures, flat).flatMap((measure): SpaceDimension[] => {
     const [a, b] = measure.between.map((place) => figureAt(part, flat, place));
     if (a === undefined || b === undefined) return [];
-    const heights = measure.heightMm === undefined ? levels(part, measure.between) : [measure.heightMm, measure.heightMm];
-    const [from, to] = [a, b].map((f, i) => f.points.map((p) => posePoint(poses.get(f.panel) as Pose, [...p, heights[i] as number]))) as [Vec3[], Vec3[]];
+    const heights =
+      measure.heightMm === undefined
+        ? levels(part, measure.between)
+        : [measure.heightMm, measure.heightMm];
+    const [from, to] = [a, b].map((f, i) =>
+      f.points.map((p) => posePoint(poses.get(f.panel) as Pose, [...p, heights[i] as number])),
+    ) as [Vec3[], Vec3[]];
     const way = directionOf(a, b, from, to, poses);
     if (way === undefined) return [];
-    return [{ name: measure.name, valueMm: measure.askedMm, along: way, from, to, best: from.length + to.length === 4 ? 'profile' : 'face' }];
+    return [
+      {
+        name: measure.name,
+        valueMm: measure.askedMm,
+        along: way,
+        from,
+        to,
+        best: from.length + to.length === 4 ? 'profile' : 'face',
+      },
+    ];
   });
 };
 
 /** Measures between places of panels that do not have too many holes. */
 export const drawable = (measures: readonly FoundMeasure[], flat: FlatPattern): FoundMeasure[] => {
   const count = (panel: string): number => flat.cutouts.filter((c) => c.panel === panel).length;
-  const isOfMany = (place: Place): boolean => place.kind === 'centre' && count(place.panel) > MOST_HOLES;
-  const useful = measures.filter((m) => m.between.length === 2 && m.atLeast !== true && m.askedMm > 0 && m.between.every((p) => 'panel' in p && !isOfMany(p)));
+  const isOfMany = (place: Place): boolean =>
+    place.kind === 'centre' && count(place.panel) > MOST_HOLES;
+  const useful = measures.filter(
+    (m) =>
+      m.between.length === 2 &&
+      m.atLeast !== true &&
+      m.askedMm > 0 &&
+      m.between.every((p) => 'panel' in p && !isOfMany(p)),
+  );
   // Where a hole tells how far it is to a fold, the corners of the outline need not.
-  const told = useful.filter((m) => m.between.some((p) => p.kind === 'centre')).flatMap((m) => m.between.flatMap((p) => (p.kind === 'mould' ? [`${p.panel} ${p.fold}`] : [])));
-  return useful.filter((m) => m.between.every((p) => p.kind !== 'corner') || !m.between.some((p) => p.kind === 'mould' && told.includes(`${p.panel} ${p.fold}`)));
+  const told = useful
+    .filter((m) => m.between.some((p) => p.kind === 'centre'))
+    .flatMap((m) => m.between.flatMap((p) => (p.kind === 'mould' ? [`${p.panel} ${p.fold}`] : [])));
+  return useful.filter(
+    (m) =>
+      m.between.every((p) => p.kind !== 'corner') ||
+      !m.between.some((p) => p.kind === 'mould' && told.includes(`${p.panel} ${p.fold}`)),
+  );
 };
 
 /** A point or a line of a panel, in its own coordinates. */
@@ -67,7 +103,9 @@ const figureAt = (part: Part, flat: FlatPattern, place: Place): PanelFigure | un
       return { panel, points: [own(place.at)] };
     case 'centre': {
       const hole = flat.cutouts[place.of];
-      return hole === undefined ? undefined : { panel, points: [own(hole.kind === 'round' ? hole.centre : centroidOf(hole.loop))] };
+      return hole === undefined
+        ? undefined
+        : { panel, points: [own(hole.kind === 'round' ? hole.centre : centroidOf(hole.loop))] };
     }
   }
 };
@@ -79,12 +117,18 @@ const mouldOf = (part: Part, id: string, fold: string): PanelFigure | undefined 
   if (panel === undefined || side === undefined) return undefined;
   const { from: start, to: end } = pieceOf(panel.outline, side.edge);
   const dir = unit(sub(end, start));
-  return { panel: id, points: [along(start, dir, side.from ?? 0), along(start, dir, side.to ?? distance(start, end))] };
+  return {
+    panel: id,
+    points: [along(start, dir, side.from ?? 0), along(start, dir, side.to ?? distance(start, end))],
+  };
 };
 
 const foldOf = (part: Part, id: string): Fold | undefined => part.folds.find((f) => f.id === id);
 
-/** Over the lower face of each panel: mould lines lie on the face that is measured, other places beside them on the same one. */
+/**
+ * Over the lower face of each panel: mould lines lie on the face that is measured, other places
+ * beside them on the same one.
+ */
 const levels = (part: Part, between: readonly Place[]): number[] => {
   const face = (place: Place): number | undefined => {
     const fold = place.kind === 'mould' ? foldOf(part, place.fold) : undefined;
@@ -97,7 +141,13 @@ const levels = (part: Part, between: readonly Place[]): number[] => {
 };
 
 /** Square to the line that a length is measured from, or from point to point. */
-const directionOf = (a: PanelFigure, b: PanelFigure, from: readonly Vec3[], to: readonly Vec3[], poses: ReadonlyMap<string, Pose>): Vec3 | undefined => {
+const directionOf = (
+  a: PanelFigure,
+  b: PanelFigure,
+  from: readonly Vec3[],
+  to: readonly Vec3[],
+  poses: ReadonlyMap<string, Pose>,
+): Vec3 | undefined => {
   const [line, other] = a.points.length === 2 ? [a, b] : [b, a];
   const [p, q] = line.points;
   if (p !== undefined && q !== undefined) {

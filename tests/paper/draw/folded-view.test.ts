@@ -30,12 +30,22 @@ const roundsOf = ({ items }: Picture): Round[] => items.filter((i) => i.kind ===
 /** Every place that ink may reach. */
 const inked = (picture: Picture): Vec2[] => [
   ...curvesOf(picture).flatMap((c) => c.pieces.flatMap((p) => [p.from, p.to])),
-  ...roundsOf(picture).flatMap(({ centre: [x, y], radiusMm: r }): Vec2[] => [[x - r, y - r], [x + r, y + r]]),
-  ...labelsOf(picture).flatMap(({ at: [x, y], sizeMm, text, align = 'left', angleDeg = 0 }): Vec2[] => {
-    const [long, turn] = [textWidthMm(text, sizeMm), (angleDeg * Math.PI) / 180];
-    const start = align === 'left' ? 0 : align === 'right' ? -long : -long / 2;
-    return [0, 0.72 * sizeMm].flatMap((up) => [start, start + long].map((on): Vec2 => [x + on * Math.cos(turn) - up * Math.sin(turn), y + on * Math.sin(turn) + up * Math.cos(turn)]));
-  }),
+  ...roundsOf(picture).flatMap(({ centre: [x, y], radiusMm: r }): Vec2[] => [
+    [x - r, y - r],
+    [x + r, y + r],
+  ]),
+  ...labelsOf(picture).flatMap(
+    ({ at: [x, y], sizeMm, text, align = 'left', angleDeg = 0 }): Vec2[] => {
+      const [long, turn] = [textWidthMm(text, sizeMm), (angleDeg * Math.PI) / 180];
+      const start = align === 'left' ? 0 : align === 'right' ? -long : -long / 2;
+      return [0, 0.72 * sizeMm].flatMap((up) =>
+        [start, start + long].map((on): Vec2 => [
+          x + on * Math.cos(turn) - up * Math.sin(turn),
+          y + on * Math.sin(turn) + up * Math.cos(turn),
+        ]),
+      );
+    },
+  ),
 ];
 
 describe.each([...FAMILIES])('%s, the first example', async (family, load) => {
@@ -44,8 +54,10 @@ describe.each([...FAMILIES])('%s, the first example', async (family, load) => {
 
   it('keeps within its box, with its sizes and the folds that are seen', () => {
     for (const { part, flat } of parts) {
-      const mesh = part === undefined || flat === undefined ? undefined : foldedMesh(part, flat, 0.1);
-      if (part === undefined || flat === undefined || mesh === undefined) throw new Error('no part');
+      const mesh =
+        part === undefined || flat === undefined ? undefined : foldedMesh(part, flat, 0.1);
+      if (part === undefined || flat === undefined || mesh === undefined)
+        throw new Error('no part');
       const sizes = foldedSizeMm(part, flat).map((mm) => mm.toFixed(1)) as [string, string, string];
       const labels = new Map(part.folds.map((f) => [f.id, f.id]));
       const picture = foldedView(mesh, { ...ROOM, labels, sizes });
@@ -60,7 +72,10 @@ describe.each([...FAMILIES])('%s, the first example', async (family, load) => {
       const rings = roundsOf(picture).filter((r) => r.fill === 1);
       expect(texts).toHaveLength(sizes.length + rings.length);
       rings.forEach((a, i) => {
-        for (const b of rings.slice(i + 1)) expect(Math.hypot(a.centre[0] - b.centre[0], a.centre[1] - b.centre[1])).toBeGreaterThan(a.radiusMm + b.radiusMm);
+        for (const b of rings.slice(i + 1))
+          expect(Math.hypot(a.centre[0] - b.centre[0], a.centre[1] - b.centre[1])).toBeGreaterThan(
+            a.radiusMm + b.radiusMm,
+          );
       });
       expect(foldedView(mesh, { ...ROOM, labels, sizes })).toEqual(picture);
     }
@@ -90,8 +105,16 @@ describe('where it is looked at from', () => {
 
 describe('lines', () => {
   it('a flat plate from above is its outline in one heavy curve, drawn to scale', () => {
-    const part = { ...box(100, 60, 20, 90, 2, 2), folds: [], panels: box(100, 60, 20, 90, 2, 2).panels.slice(0, 1) };
-    const picture = foldedView(meshOf(part), { widthMm: 60, heightMm: 60, camera: { right: [1, 0, 0], up: [0, 1, 0], toward: [0, 0, 1] } });
+    const part = {
+      ...box(100, 60, 20, 90, 2, 2),
+      folds: [],
+      panels: box(100, 60, 20, 90, 2, 2).panels.slice(0, 1),
+    };
+    const picture = foldedView(meshOf(part), {
+      widthMm: 60,
+      heightMm: 60,
+      camera: { right: [1, 0, 0], up: [0, 1, 0], toward: [0, 0, 1] },
+    });
     const [curve, ...others] = curvesOf(picture);
     expect(others).toEqual([]);
     const points = curve?.pieces.map((p) => p.from) ?? [];
@@ -104,7 +127,9 @@ describe('lines', () => {
   });
 
   it('where a bend begins there is a thin line, and heavier ones round the metal', () => {
-    const widths = new Set(curvesOf(foldedView(meshOf(angle(60, 40, 80, 90, 3, 3)), ROOM)).map((c) => c.stroke.widthMm));
+    const widths = new Set(
+      curvesOf(foldedView(meshOf(angle(60, 40, 80, 90, 3, 3)), ROOM)).map((c) => c.stroke.widthMm),
+    );
     expect(widths.size).toBe(3);
     expect(Math.min(...widths)).toBeLessThan(0.15);
     expect(Math.max(...widths)).toBeGreaterThan(0.3);
@@ -112,13 +137,26 @@ describe('lines', () => {
 
   it('a fold that is not seen has no label', () => {
     const part = angle(60, 40, 80, 90, 3, 3);
-    const labels = new Map([['A', 'A'], ['leg B', 'back'], ['nothing', 'x']]);
-    const texts = (side: number): string[] => labelsOf(foldedView(meshOf(part), { ...ROOM, labels, camera: cameraAt(side, 20) })).map((l) => l.text);
+    const labels = new Map([
+      ['A', 'A'],
+      ['leg B', 'back'],
+      ['nothing', 'x'],
+    ]);
+    const texts = (side: number): string[] =>
+      labelsOf(foldedView(meshOf(part), { ...ROOM, labels, camera: cameraAt(side, 20) })).map(
+        (l) => l.text,
+      );
     expect(texts(-60)).toEqual(['A', 'back']);
     expect(texts(120)).toContain('back');
     // A lip turned down, seen from straight above, shows nothing but its bend.
     const down = angle(60, 4.5, 80, 90, 1, 1, 'down');
-    const hidden = labelsOf(foldedView(meshOf(down), { ...ROOM, labels: new Map([['leg B', 'lip']]), camera: { right: [1, 0, 0], up: [0, 1, 0], toward: [0, 0, 1] } }));
+    const hidden = labelsOf(
+      foldedView(meshOf(down), {
+        ...ROOM,
+        labels: new Map([['leg B', 'lip']]),
+        camera: { right: [1, 0, 0], up: [0, 1, 0], toward: [0, 0, 1] },
+      }),
+    );
     expect(hidden).toEqual([]);
   });
 });

@@ -17,42 +17,84 @@ import { tempFolder } from '../../helpers/command.ts';
 import { needsOutside } from '../../helpers/needs-outside.ts';
 import { hasPoppler } from '../../helpers/poppler.ts';
 
-const partsOf = async (family: string, inputs: Record<string, unknown>): Promise<readonly MadePart[]> => {
-  const made = makeParts(await loadFamily(family), inputs, { cutOnly: false, dxfVersion: 'r2000', fit: {} });
+const partsOf = async (
+  family: string,
+  inputs: Record<string, unknown>,
+): Promise<readonly MadePart[]> => {
+  const made = makeParts(await loadFamily(family), inputs, {
+    cutOnly: false,
+    dxfVersion: 'r2000',
+    fit: {},
+  });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   return made.parts;
 };
 
-const SEAT_POST = { name: 'seat post', legA: 60, legB: 40, width: 80, material: 's275', thickness: 3, radius: 4, holesA: '35,20,M8; 35,60,M8', holesB: '22,40,8x20' };
+const SEAT_POST = {
+  name: 'seat post',
+  legA: 60,
+  legB: 40,
+  width: 80,
+  material: 's275',
+  thickness: 3,
+  radius: 4,
+  holesA: '35,20,M8; 35,60,M8',
+  holesB: '22,40,8x20',
+};
 
-const requestOf = (made: MadePart) => ({ made, ...(made.result.fit !== null && { fit: fitShort(made.result.fit) }) });
+const requestOf = (made: MadePart) => ({
+  made,
+  ...(made.result.fit !== null && { fit: fitShort(made.result.fit) }),
+});
 
 /** Labels with where they stand on the page, which groups move. */
-const labelsIn = (items: readonly PictureItem[], [dx, dy]: readonly [number, number] = [0, 0]): Label[] =>
+const labelsIn = (
+  items: readonly PictureItem[],
+  [dx, dy]: readonly [number, number] = [0, 0],
+): Label[] =>
   items.flatMap((item): Label[] => {
     if (item.kind === 'label') return [{ ...item, at: [item.at[0] + dx, item.at[1] + dy] }];
     return item.kind === 'group' ? labelsIn(item.items, [dx + item.at[0], dy + item.at[1]]) : [];
   });
 
 /** Across the page, of a level text. */
-const spanOf = ({ at: [x], text, sizeMm, align = 'left', isBold }: Label): readonly [number, number] => {
+const spanOf = ({
+  at: [x],
+  text,
+  sizeMm,
+  align = 'left',
+  isBold,
+}: Label): readonly [number, number] => {
   const wide = textWidthMm(text, sizeMm, isBold);
   const from = x + { left: 0, middle: -wide / 2, right: -wide }[align];
   return [from, from + wide];
 };
 
-test.each([...FAMILIES.keys()])('%s: nothing written off its pages, and every page says which part it is of', async (family) => {
-  const [example] = (await loadFamily(family)).examples;
-  for (const made of await partsOf(family, { ...example?.inputs })) {
-    const pages = sheetPages(sheetContent(requestOf(made)));
-    for (const [i, page] of pages.entries()) {
-      const labels = labelsIn(page.items);
-      expect(labels.some(({ text }) => text === `page ${i + 1} of ${pages.length}`)).toBe(true);
-      expect(labels.filter((label) => (label.angleDeg ?? 0) === 0 && (spanOf(label)[0] < 5 || spanOf(label)[1] > page.widthMm - 5)).map(({ text }) => text)).toEqual([]);
-      expect(labels.filter(({ at: [, y] }) => y < 5 || y > page.heightMm - 5).map(({ text }) => text)).toEqual([]);
+test.each([...FAMILIES.keys()])(
+  '%s: nothing written off its pages, and every page says which part it is of',
+  async (family) => {
+    const [example] = (await loadFamily(family)).examples;
+    for (const made of await partsOf(family, { ...example?.inputs })) {
+      const pages = sheetPages(sheetContent(requestOf(made)));
+      for (const [i, page] of pages.entries()) {
+        const labels = labelsIn(page.items);
+        expect(labels.some(({ text }) => text === `page ${i + 1} of ${pages.length}`)).toBe(true);
+        expect(
+          labels
+            .filter(
+              (label) =>
+                (label.angleDeg ?? 0) === 0 &&
+                (spanOf(label)[0] < 5 || spanOf(label)[1] > page.widthMm - 5),
+            )
+            .map(({ text }) => text),
+        ).toEqual([]);
+        expect(
+          labels.filter(({ at: [, y] }) => y < 5 || y > page.heightMm - 5).map(({ text }) => text),
+        ).toEqual([]);
+      }
     }
-  }
-});
+  },
+);
 
 describe('the sheet of a bracket', () => {
   test('takes two pages, and tells every figure that is needed at the machine', async (ctx) => {
@@ -67,8 +109,11 @@ describe('the sheet of a bracket', () => {
     const { bends, foldPlan, proof, findings, fit } = made.result;
     const [bend] = bends;
     const [step] = foldPlan?.steps ?? [];
-    if (bend === undefined || step === undefined || proof === null || fit === null) throw new Error('not planned, proved or fitted');
-    expect(text).toMatch(new RegExp(`${bend.allowanceMm.toFixed(2)} +${bend.deductionMm.toFixed(2)}`));
+    if (bend === undefined || step === undefined || proof === null || fit === null)
+      throw new Error('not planned, proved or fitted');
+    expect(text).toMatch(
+      new RegExp(`${bend.allowanceMm.toFixed(2)} +${bend.deductionMm.toFixed(2)}`),
+    );
     expect(text).toContain(`stop at ${step.stopAtDeg.toFixed(1)}`);
     expect(text).toContain('LEFT HAND');
     const flowing = text.replace(/\s+/g, ' ');
@@ -99,13 +144,19 @@ test('holes of a pattern are counted beside one of them, others have their names
   const grip = (await loadFamily('heel-rest')).examples[0];
   const [made] = await partsOf('heel-rest', { ...grip?.inputs });
   if (made?.flat === undefined) throw new Error('not made');
-  const round = made.flat.cutouts.filter((hole) => hole.kind === 'round').map(({ diameterMm }) => diameterMm);
-  const [size, count] = [...new Set(round)].map((d) => [d, round.filter((other) => other === d).length] as const).toSorted((a, b) => b[1] - a[1])[0] as readonly [number, number];
+  const round = made.flat.cutouts
+    .filter((hole) => hole.kind === 'round')
+    .map(({ diameterMm }) => diameterMm);
+  const [size, count] = [...new Set(round)]
+    .map((d) => [d, round.filter((other) => other === d).length] as const)
+    .toSorted((a, b) => b[1] - a[1])[0] as readonly [number, number];
   expect(count).toBeGreaterThan(12);
   const [page] = sheetPages(sheetContent(requestOf(made)));
   const texts = labelsIn(page?.items ?? []).map(({ text }) => text);
   expect(texts).toContain(`${count} x Ø${size}`);
-  expect(texts.filter((text) => /^h\d+$/.test(text)).length).toBeLessThanOrEqual(made.flat.cutouts.length - count);
+  expect(texts.filter((text) => /^h\d+$/.test(text)).length).toBeLessThanOrEqual(
+    made.flat.cutouts.length - count,
+  );
 });
 
 test('opened in a browser: no complaint, nothing fetched, no scrolling sideways on a phone, two pages of paper for a bracket', async (ctx) => {
@@ -114,7 +165,11 @@ test('opened in a browser: no complaint, nothing fetched, no scrolling sideways 
   const folder = tempFolder();
   const browser = await openBrowser();
   try {
-    for (const [family, inputs, most] of [['bracket-angle', SEAT_POST, 2], ['heel-rest', undefined, 6], ['tray', undefined, 6]] as const) {
+    for (const [family, inputs, most] of [
+      ['bracket-angle', SEAT_POST, 2],
+      ['heel-rest', undefined, 6],
+      ['tray', undefined, 6],
+    ] as const) {
       const [example] = (await loadFamily(family)).examples;
       const [made] = await partsOf(family, { ...(inputs ?? example?.inputs) });
       if (made === undefined) throw new Error('not made');
@@ -125,7 +180,9 @@ test('opened in a browser: no complaint, nothing fetched, no scrolling sideways 
       expect(text).toContain(made.result.name);
       const paper = join(folder, `${family}.pdf`);
       writeFileSync(paper, pdf);
-      const pages = Number(/Pages: +(\d+)/.exec(spawnSync('pdfinfo', [paper], { encoding: 'utf8' }).stdout)?.[1]);
+      const pages = Number(
+        /Pages: +(\d+)/.exec(spawnSync('pdfinfo', [paper], { encoding: 'utf8' }).stdout)?.[1],
+      );
       expect(pages).toBeGreaterThan(0);
       expect(pages).toBeLessThanOrEqual(most);
     }

@@ -6,7 +6,8 @@ import { signedArea } from '../../../src/geometry/measure.ts';
 import { circleOf, fileLoop } from '../../../src/dxf/write/file-loop.ts';
 import { anyLoop } from '../../helpers/drawings.ts';
 
-const loop = (...rows: [x: number, y: number, bulge: number][]): Loop => rows.map(([x, y, bulge]) => ({ x, y, bulge }));
+const loop = (...rows: [x: number, y: number, bulge: number][]): Loop =>
+  rows.map(([x, y, bulge]) => ({ x, y, bulge }));
 
 const gaps = (vertices: Loop): number[] =>
   vertices.map((v, i) => {
@@ -71,8 +72,12 @@ describe('what is too small to cut', () => {
   });
 
   test('an arc that does not rise by half a step is straight', () => {
-    expect(fileLoop(loop([0, 0, 9e-7], [100, 0, 0], [50, 50, 0]))).toEqual(polygon([0, 0], [100, 0], [50, 50]));
-    expect(fileLoop(loop([0, 0, 2e-6], [100, 0, 0], [50, 50, 0]))?.some((v) => v.bulge !== 0)).toBe(true);
+    expect(fileLoop(loop([0, 0, 9e-7], [100, 0, 0], [50, 50, 0]))).toEqual(
+      polygon([0, 0], [100, 0], [50, 50]),
+    );
+    expect(fileLoop(loop([0, 0, 2e-6], [100, 0, 0], [50, 50, 0]))?.some((v) => v.bulge !== 0)).toBe(
+      true,
+    );
   });
 });
 

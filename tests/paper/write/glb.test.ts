@@ -20,14 +20,31 @@ const meshOf = (part: Part): Mesh => {
 
 interface Gltf {
   readonly asset: { readonly generator: string };
-  readonly accessors: readonly { readonly bufferView: number; readonly byteOffset?: number; readonly componentType: number; readonly count: number }[];
+  readonly accessors: readonly {
+    readonly bufferView: number;
+    readonly byteOffset?: number;
+    readonly componentType: number;
+    readonly count: number;
+  }[];
   readonly bufferViews: readonly { readonly byteOffset?: number; readonly byteStride?: number }[];
-  readonly meshes: readonly { readonly primitives: readonly { readonly indices: number; readonly attributes: { readonly POSITION: number; readonly NORMAL: number } }[] }[];
+  readonly meshes: readonly {
+    readonly primitives: readonly {
+      readonly indices: number;
+      readonly attributes: { readonly POSITION: number; readonly NORMAL: number };
+    }[];
+  }[];
   readonly nodes: readonly { readonly name: string }[];
 }
 
 /** A reader by the specification: a header, a chunk of JSON, a chunk of bytes. */
-const readGlb = (bytes: Uint8Array): { readonly json: Gltf; readonly places: readonly Vec3[]; readonly normals: readonly Vec3[]; readonly indices: readonly number[] } => {
+const readGlb = (
+  bytes: Uint8Array,
+): {
+  readonly json: Gltf;
+  readonly places: readonly Vec3[];
+  readonly normals: readonly Vec3[];
+  readonly indices: readonly number[];
+} => {
   const data = Buffer.from(bytes);
   const long = data.readUInt32LE(12);
   const json = JSON.parse(data.toString('utf8', 20, 20 + long)) as Gltf;
@@ -38,15 +55,23 @@ const readGlb = (bytes: Uint8Array): { readonly json: Gltf; readonly places: rea
     const accessor = json.accessors[id] as Gltf['accessors'][number];
     const view = json.bufferViews[accessor.bufferView] as Gltf['bufferViews'][number];
     const start = (view.byteOffset ?? 0) + (accessor.byteOffset ?? 0);
-    return Array.from({ length: accessor.count }, (_, i) => one(start + i * (view.byteStride ?? size)));
+    return Array.from({ length: accessor.count }, (_, i) =>
+      one(start + i * (view.byteStride ?? size)),
+    );
   };
-  const vector = (at: number): Vec3 => [binary.readFloatLE(at), binary.readFloatLE(at + 4), binary.readFloatLE(at + 8)];
+  const vector = (at: number): Vec3 => [
+    binary.readFloatLE(at),
+    binary.readFloatLE(at + 4),
+    binary.readFloatLE(at + 8),
+  ];
   const isShort = json.accessors[primitive.indices]?.componentType === 5123;
   return {
     json,
     places: read(primitive.attributes.POSITION, 12, vector),
     normals: read(primitive.attributes.NORMAL, 12, vector),
-    indices: read(primitive.indices, isShort ? 2 : 4, (at) => (isShort ? binary.readUInt16LE(at) : binary.readUInt32LE(at))),
+    indices: read(primitive.indices, isShort ? 2 : 4, (at) =>
+      isShort ? binary.readUInt16LE(at) : binary.readUInt32LE(at),
+    ),
   };
 };
 
@@ -64,10 +89,14 @@ describe.each(TREES)('$name', async ({ part }) => {
     expect(json.asset.generator).toBe(MARK);
     expect(Buffer.from(bytes).toString('latin1', 0, 2000)).toContain(MARK);
     expect(json.nodes.map((n) => n.name)).toEqual([part.name]);
-    const facets = Array.from({ length: indices.length / 3 }, (_, i) => [0, 1, 2].map((k) => places[indices[3 * i + k] as number]) as [Vec3, Vec3, Vec3]);
+    const facets = Array.from(
+      { length: indices.length / 3 },
+      (_, i) => [0, 1, 2].map((k) => places[indices[3 * i + k] as number]) as [Vec3, Vec3, Vec3],
+    );
     expect((facetVolume(facets) * 1e9) / meshVolume(mesh)).toBeCloseTo(1, 5);
     const [x, y, z] = foldedSizeMm(part, flatten(part, { id: 'din6935' }));
-    const reach = (axis: 0 | 1 | 2): number => (Math.max(...places.map((p) => p[axis])) - Math.min(...places.map((p) => p[axis]))) * 1000;
+    const reach = (axis: 0 | 1 | 2): number =>
+      (Math.max(...places.map((p) => p[axis])) - Math.min(...places.map((p) => p[axis]))) * 1000;
     expect(Math.abs(reach(0) - x)).toBeLessThan(0.11);
     expect(Math.abs(reach(2) - y)).toBeLessThan(0.11);
     expect(Math.abs(reach(1) - z)).toBeLessThan(0.11);

@@ -7,6 +7,8 @@ test('every writer has an id of its own and turns a drawing into another text', 
   expect(new Set(WRITERS.map(({ id }) => id)).size).toBe(WRITERS.length);
   expect(new Set(texts).size).toBe(WRITERS.length);
   for (const { write } of WRITERS) {
-    expect(write(CART_BRACKET, { cutOnly: true }).length).toBeLessThan(write(CART_BRACKET, { cutOnly: false }).length);
+    expect(write(CART_BRACKET, { cutOnly: true }).length).toBeLessThan(
+      write(CART_BRACKET, { cutOnly: false }).length,
+    );
   }
 });

@@ -3,7 +3,11 @@ import { isCut, LAYERS } from '../../../src/dxf/write/layers.ts';
 import { published } from '../../helpers/published.ts';
 
 /** The strict release 12 form of a name, by the published rule that check d11 works out. */
-const strictName = (name: string): string => name.toUpperCase().replace(/[^A-Z0-9$_-]/g, '_').slice(0, 31);
+const strictName = (name: string): string =>
+  name
+    .toUpperCase()
+    .replace(/[^A-Z0-9$_-]/g, '_')
+    .slice(0, 31);
 
 test('every layer name already has the strict form of release 12 (published, d11), and none comes twice', () => {
   const { given, expect: wanted } = published('exchange', 'd11');

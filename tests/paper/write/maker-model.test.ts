@@ -16,16 +16,22 @@ const chainArea = (chain: makerjs.IChain): number => {
 };
 
 describe('a blank as makerjs sees it', () => {
-  test.each([...FAMILIES.keys()])('%s: the same closed chains and the same metal', async (family) => {
-    const load = FAMILIES.get(family);
-    for (const { inputs } of (await load?.())?.default.examples ?? []) {
-      for (const part of await make(family, { ...inputs, hand: 'left' })) expectSame(part);
-    }
-  });
+  test.each([...FAMILIES.keys()])(
+    '%s: the same closed chains and the same metal',
+    async (family) => {
+      const load = FAMILIES.get(family);
+      for (const { inputs } of (await load?.())?.default.examples ?? []) {
+        for (const part of await make(family, { ...inputs, hand: 'left' })) expectSame(part);
+      }
+    },
+  );
 
   const expectSame = ({ drawing, flat }: MadePart): void => {
     if (drawing === undefined || flat === undefined) throw new Error('no drawing');
-    const model = makerModel({ ...drawing, items: drawing.items.filter((i) => i.role === 'outline' || i.role === 'hole') });
+    const model = makerModel({
+      ...drawing,
+      items: drawing.items.filter((i) => i.role === 'outline' || i.role === 'hole'),
+    });
     expect(model.units).toBe(makerjs.unitType.Millimeter);
     const found = makerjs.model.findChains(model) as makerjs.IChain[];
     expect(found.every((c) => c.endless === true)).toBe(true);
@@ -37,7 +43,13 @@ describe('a blank as makerjs sees it', () => {
   };
 
   test('fold lines go to their layers, and texts are left out', async () => {
-    const { drawing } = await makeOne('bracket-zed', { flangeA: 30, offset: 40, flangeB: 30, width: 50, thickness: 3 });
+    const { drawing } = await makeOne('bracket-zed', {
+      flangeA: 30,
+      offset: 40,
+      flangeB: 30,
+      width: 50,
+      thickness: 3,
+    });
     if (drawing === undefined) throw new Error('no drawing');
     const layers = Object.values(makerModel(drawing).models ?? {}).map((m) => m.layer);
     expect(layers).toHaveLength(3);

@@ -16,7 +16,10 @@ const MARK = 'blankwright plate cart-shelf left';
 /** With the neutral line in mid-sheet folding keeps the volume, whatever is cut out of a bend. */
 const HALF = { id: 'k', k: 0.5 } as const;
 
-const written = async (part: Part, flat: FlatPattern): Promise<{ readonly body: ReadBody; readonly text: string; readonly inChords: boolean }> => {
+const written = async (
+  part: Part,
+  flat: FlatPattern,
+): Promise<{ readonly body: ReadBody; readonly text: string; readonly inChords: boolean }> => {
   const made = await writeStep(part, flat, MARK);
   if (!made.ok) throw new Error(made.finding.message);
   return { body: await readStep(made.text), text: made.text, inChords: made.remarks.length > 0 };
@@ -27,17 +30,39 @@ const expectWhole = async (part: Part, flat: FlatPattern, isExact: boolean): Pro
   const { body, inChords } = await written(part, flat);
   expect(inChords).toBe(!isExact);
   expect(body).toMatchObject({ solids: 1, isValid: true });
-  expect(Math.abs(body.volume / (flat.areaMm2 * part.thicknessMm) - 1)).toBeLessThan(isExact ? 1e-9 : 5e-4);
-  expect(body.size).toEqual(foldedSizeMm(part, flat).map((v) => expect.closeTo(v, isExact ? 6 : 1)));
+  expect(Math.abs(body.volume / (flat.areaMm2 * part.thicknessMm) - 1)).toBeLessThan(
+    isExact ? 1e-9 : 5e-4,
+  );
+  expect(body.size).toEqual(
+    foldedSizeMm(part, flat).map((v) => expect.closeTo(v, isExact ? 6 : 1)),
+  );
 };
 
 /** Trees with bends that end square to themselves, and some with reliefs and slanted ends. */
-const EXACT = ['fold lines that are not parallel', 'flange narrower than its edge, in the middle', 'flange on a flange on a flange, changing direction', 'bend of 1 degree', 'bend of 179 degrees down', 'inside radius 0', 'two folds on one line with a gap'];
-const CUT = ['hem of no radius', 'box', 'arc next to a fold', 'chamfer swallowed by two bends', 'flanges on both sides of an inner corner'];
+const EXACT = [
+  'fold lines that are not parallel',
+  'flange narrower than its edge, in the middle',
+  'flange on a flange on a flange, changing direction',
+  'bend of 1 degree',
+  'bend of 179 degrees down',
+  'inside radius 0',
+  'two folds on one line with a gap',
+];
+const CUT = [
+  'hem of no radius',
+  'box',
+  'arc next to a fold',
+  'chamfer swallowed by two bends',
+  'flanges on both sides of an inner corner',
+];
 
-describe.each(TREES.filter(({ name }) => EXACT.includes(name) || CUT.includes(name)))('$name', ({ name, part }) => {
-  it('is read back by the kernel', async () => expectWhole(part, flatten(part, HALF), EXACT.includes(name)));
-});
+describe.each(TREES.filter(({ name }) => EXACT.includes(name) || CUT.includes(name)))(
+  '$name',
+  ({ name, part }) => {
+    it('is read back by the kernel', async () =>
+      expectWhole(part, flatten(part, HALF), EXACT.includes(name)));
+  },
+);
 
 it('all of those are there', () => {
   expect(TREES.map(({ name }) => name)).toEqual(expect.arrayContaining([...EXACT, ...CUT]));
@@ -75,7 +100,10 @@ it('has the volume of two legs and the sector of a ring, by the formula', async 
   const flat = flatten(part, { id: 'din6935' });
   const { body } = await written(part, flat);
   const legs = (60 + 40 - 2 * (r + t)) * 80 * t;
-  expect(body.volume / (legs + (deg / 360) * Math.PI * ((r + t) ** 2 - r ** 2) * 80)).toBeCloseTo(1, 9);
+  expect(body.volume / (legs + (deg / 360) * Math.PI * ((r + t) ** 2 - r ** 2) * 80)).toBeCloseTo(
+    1,
+    9,
+  );
   expect(body.size).toEqual([80, 60, 40].map((v) => expect.closeTo(v, 9)));
   expect(body.faces).toBe(10);
 });
@@ -97,7 +125,9 @@ describe('the text', () => {
     const [one, other] = [await written(part, flat), await written(part, flat)];
     expect(one.text).toBe(other.text);
     expect(one.text.slice(0, 2000)).toContain(MARK);
-    expect(one.text).toContain("FILE_NAME('cart''s shelf ''S\\X2\\00FC\\X0\\d''','1970-01-01T00:00:00'");
+    expect(one.text).toContain(
+      "FILE_NAME('cart''s shelf ''S\\X2\\00FC\\X0\\d''','1970-01-01T00:00:00'",
+    );
     expect(one.text).toContain('AUTOMOTIVE_DESIGN');
     expect(one.text).not.toMatch(/20\d\d-\d\d-\d\dT/);
     expect(one.text).toMatch(/^[\x20-\x7e\n]*$/);
@@ -106,18 +136,27 @@ describe('the text', () => {
   it('without the package there is a finding that names it', async () => {
     const missing = async () => {
       await Promise.resolve();
-      return createRequire(import.meta.url)('a-package-nobody-has') as Awaited<ReturnType<typeof loadKernel>>;
+      return createRequire(import.meta.url)('a-package-nobody-has') as Awaited<
+        ReturnType<typeof loadKernel>
+      >;
     };
     const made = await writeStep(part, flat, MARK, missing);
-    expect(made).toMatchObject({ ok: false, finding: { rule: 'step-needs-package', severity: 'stop' } });
+    expect(made).toMatchObject({
+      ok: false,
+      finding: { rule: 'step-needs-package', severity: 'stop' },
+    });
     expect(made.ok ? '' : made.finding.message).toContain(`npm install ${STEP_PACKAGE}`);
   });
 
   it('any other failure of the kernel is thrown on', async () => {
-    await expect(writeStep(part, flat, MARK, () => Promise.reject(new Error('out of memory')))).rejects.toThrow('out of memory');
+    await expect(
+      writeStep(part, flat, MARK, () => Promise.reject(new Error('out of memory'))),
+    ).rejects.toThrow('out of memory');
   });
 
   it('of a part that is stopped there is a finding', async () => {
-    expect(await writeStep(part, { ...flat, outline: [], panels: [], bends: [] }, MARK)).toMatchObject({ ok: false, finding: { rule: 'step-without-blank' } });
+    expect(
+      await writeStep(part, { ...flat, outline: [], panels: [], bends: [] }, MARK),
+    ).toMatchObject({ ok: false, finding: { rule: 'step-without-blank' } });
   });
 });

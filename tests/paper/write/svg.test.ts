@@ -7,7 +7,13 @@ import { perimeter } from '../../../src/geometry/measure.ts';
 import type { Drawing } from '../../../src/model/drawing.ts';
 import { fileLoop } from '../../../src/dxf/write/file-loop.ts';
 import { writeSvg } from '../../../src/paper/write/svg.ts';
-import { anyDrawing, anyLoop, CART_BRACKET, loopDrawing, textDrawing } from '../../helpers/drawings.ts';
+import {
+  anyDrawing,
+  anyLoop,
+  CART_BRACKET,
+  loopDrawing,
+  textDrawing,
+} from '../../helpers/drawings.ts';
 import { published } from '../../helpers/published.ts';
 
 const write = (drawing: Drawing, cutOnly = false): string => writeSvg(drawing, { cutOnly });
@@ -23,7 +29,9 @@ interface Page {
 const pageOf = (svg: string): Page => ({
   width: Number(attribute(svg, /<svg[^>]* width="([\d.]+)mm"/)),
   height: Number(attribute(svg, /<svg[^>]* height="([\d.]+)mm"/)),
-  viewBox: attribute(svg, /viewBox="([^"]*)"/).split(' ').map(Number),
+  viewBox: attribute(svg, /viewBox="([^"]*)"/)
+    .split(' ')
+    .map(Number),
 });
 
 test('the page is the drawing and 1 mm on each side, and a user unit is a millimetre', () => {
@@ -39,11 +47,17 @@ test('100 mm come out as the published number of pixels (s1)', () => {
   expect(width).toBe(given['mm']);
   // A reader shows `width` at 96 dpi, and so many user units of the view box in it.
   const pixelsPerUnit = ((width / 25.4) * (given['dpi'] as number)) / (viewBox[2] ?? NaN);
-  expect(Math.abs(98 * pixelsPerUnit + 2 * pixelsPerUnit - (wanted['px'] as number))).toBeLessThanOrEqual(tolerance);
+  expect(
+    Math.abs(98 * pixelsPerUnit + 2 * pixelsPerUnit - (wanted['px'] as number)),
+  ).toBeLessThanOrEqual(tolerance);
 });
 
 test('the blank stands upright: its lower left is at the lower left, nothing mirrored', () => {
-  const corner: Loop = [{ x: 0, y: 0, bulge: 0 }, { x: 40, y: 0, bulge: 0 }, { x: 0, y: 20, bulge: 0 }];
+  const corner: Loop = [
+    { x: 0, y: 0, bulge: 0 },
+    { x: 40, y: 0, bulge: 0 },
+    { x: 0, y: 20, bulge: 0 },
+  ];
   // In a picture y runs down, so y = 0 of the blank is 20 below its top.
   expect(attribute(write(loopDrawing(corner)), / d="([^"]*)"/)).toBe('M0 20L40 20L0 0Z');
   expect(write(CART_BRACKET)).not.toContain('scale(');
@@ -57,13 +71,24 @@ test('random loops read by makerjs have the same reach and length', () => {
       const model = makerjs.importer.fromSVGPathData(attribute(svg, / d="([^"]*)"/));
       const { low, high } = makerjs.measure.modelExtents(model) as makerjs.IMeasure;
       // What was dropped or rounded before is judged in the test of loops for files.
-      const wanted = loopExtents(fileLoop(loop) ?? []) ?? { minX: NaN, minY: NaN, maxX: NaN, maxY: NaN };
+      const wanted = loopExtents(fileLoop(loop) ?? []) ?? {
+        minX: NaN,
+        minY: NaN,
+        maxX: NaN,
+        maxY: NaN,
+      };
       // makerjs turns y over while reading, and the page puts the top at 0.
       const tolerance = 2e-4 + 1e-8 * perimeter(loop);
-      expect(Math.abs((low[0] ?? NaN) - wanted.minX) + Math.abs((high[0] ?? NaN) - wanted.maxX)).toBeLessThan(tolerance);
-      expect(Math.abs((low[1] ?? NaN) - (wanted.minY - wanted.maxY)) + Math.abs(high[1] ?? NaN)).toBeLessThan(tolerance);
+      expect(
+        Math.abs((low[0] ?? NaN) - wanted.minX) + Math.abs((high[0] ?? NaN) - wanted.maxX),
+      ).toBeLessThan(tolerance);
+      expect(
+        Math.abs((low[1] ?? NaN) - (wanted.minY - wanted.maxY)) + Math.abs(high[1] ?? NaN),
+      ).toBeLessThan(tolerance);
       const length = makerjs.measure.modelPathLength(model);
-      expect(Math.abs(length - perimeter(loop))).toBeLessThan(loop.length * 1e-3 + 1e-6 * perimeter(loop));
+      expect(Math.abs(length - perimeter(loop))).toBeLessThan(
+        loop.length * 1e-3 + 1e-6 * perimeter(loop),
+      );
     }),
   );
 });
@@ -81,14 +106,20 @@ test('one group per used layer, cuts unfilled and 0.1 mm thin, text upright on i
 
 test('the cut file holds outline and holes alone', () => {
   const svg = write(CART_BRACKET, true);
-  expect([...svg.matchAll(/<g id="([^"]*)"/g)].map((found) => found[1])).toEqual(['HOLES', 'OUTLINE']);
+  expect([...svg.matchAll(/<g id="([^"]*)"/g)].map((found) => found[1])).toEqual([
+    'HOLES',
+    'OUTLINE',
+  ]);
   expect(svg).not.toContain('<text');
 });
 
 test('a note beside the blank enlarges the page instead of being cut off', () => {
   const below: Drawing = {
     title: 'note',
-    items: [...loopDrawing(rectangle(0, 0, 50, 20)).items, { kind: 'text', role: 'note', at: [40, -10], heightMm: 4, angleDeg: 0, text: 'lamp side' }],
+    items: [
+      ...loopDrawing(rectangle(0, 0, 50, 20)).items,
+      { kind: 'text', role: 'note', at: [40, -10], heightMm: 4, angleDeg: 0, text: 'lamp side' },
+    ],
   };
   const { width, height, viewBox } = pageOf(write(below));
   // Nine letters of at least half their height beyond x = 40; 10 mm and what hangs below.
@@ -107,7 +138,9 @@ test('any drawing gives well-formed numbers, and the same text again', () => {
   fc.assert(
     fc.property(anyDrawing, (drawing) => {
       const svg = write(drawing);
-      const numbers = [...svg.matchAll(/ (?:x|y|x1|y1|x2|y2|cx|cy|r|d|width|height|viewBox)="([^"]*)"/g)].map((found) => found[1]);
+      const numbers = [
+        ...svg.matchAll(/ (?:x|y|x1|y1|x2|y2|cx|cy|r|d|width|height|viewBox)="([^"]*)"/g),
+      ].map((found) => found[1]);
       for (const text of numbers) expect(text).toMatch(/^[\d.\-MLAZ m]+$/);
       expect(svg.replaceAll('\n', '')).not.toMatch(/\p{Cc}/u);
       expect(write(drawing)).toBe(svg);

@@ -19,8 +19,14 @@ interface Word {
   readonly maxY: number;
 }
 
-/** A drawing as Poppler reads it: its lines page by page, and every word of the first page with its box in points. */
-const readDrawing = async (whole: WholePart, handover = OPTIONS.handover): Promise<{ readonly pages: readonly string[]; readonly words: readonly Word[] }> => {
+/**
+ * A drawing as Poppler reads it: its lines page by page, and every word of the first page with its
+ * box in points.
+ */
+const readDrawing = async (
+  whole: WholePart,
+  handover = OPTIONS.handover,
+): Promise<{ readonly pages: readonly string[]; readonly words: readonly Word[] }> => {
   const file = join(tempFolder(), 'drawing.pdf');
   writeFileSync(file, await drawingPdf(whole, 'cut.dxf', { handover }));
   const text = (...args: string[]): string => {
@@ -28,50 +34,118 @@ const readDrawing = async (whole: WholePart, handover = OPTIONS.handover): Promi
     expect([run.status, run.stderr]).toEqual([0, '']);
     return run.stdout;
   };
-  const words = [...text('-bbox', '-l', '1').matchAll(/<word xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">([^<]*)</g)].map(
-    ([, minX, minY, maxX, maxY, word]): Word => ({ text: word ?? '', minX: Number(minX), minY: Number(minY), maxX: Number(maxX), maxY: Number(maxY) }),
-  );
+  const words = [
+    ...text('-bbox', '-l', '1').matchAll(
+      /<word xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">([^<]*)</g,
+    ),
+  ].map(([, minX, minY, maxX, maxY, word]): Word => ({
+    text: word ?? '',
+    minX: Number(minX),
+    minY: Number(minY),
+    maxX: Number(maxX),
+    maxY: Number(maxY),
+  }));
   return { pages: text('-layout').split('\f'), words };
 };
 
-const wholeOf = async (family: string, inputs: Readonly<Record<string, unknown>> = {}): Promise<WholePart> => {
+const wholeOf = async (
+  family: string,
+  inputs: Readonly<Record<string, unknown>> = {},
+): Promise<WholePart> => {
   const made = await madeOf(family, inputs, { foldAt: 'service' });
-  const whole = sorted(made.map((one) => ({ made: one, fold: 'service' as const }))).whole.find((p) => p.flat.bends.length > 0);
+  const whole = sorted(made.map((one) => ({ made: one, fold: 'service' as const }))).whole.find(
+    (p) => p.flat.bends.length > 0,
+  );
   if (whole === undefined) throw new Error('nothing to fold');
   return whole;
 };
 
-/** With what a stranger has to know: lengths and angles by the part's own proof, not by the drawing. */
-describe.each(['bracket-angle', 'bracket-channel', 'bracket-hat', 'bracket-zed', 'bracket-gusset', 'tray', 'heel-rest', 'strut-brace', 'strap', 'plate', 'baffle'])('the drawing of %s', (family) => {
+/**
+ * With what a stranger has to know: lengths and angles by the part's own proof, not by the drawing.
+ */
+describe.each([
+  'bracket-angle',
+  'bracket-channel',
+  'bracket-hat',
+  'bracket-zed',
+  'bracket-gusset',
+  'tray',
+  'heel-rest',
+  'strut-brace',
+  'strap',
+  'plate',
+  'baffle',
+])('the drawing of %s', (family) => {
   test('says each measure and each bend as the part was proved, has each leg at a view, and no word over another, by Poppler', async (ctx) => {
     needsOutside(ctx, 'poppler', hasPoppler);
     const whole = await wholeOf(family);
-    const { pages: [first = '', ...others], words } = await readDrawing(whole);
+    const {
+      pages: [first = '', ...others],
+      words,
+    } = await readDrawing(whole);
     const rest = others.join('\n');
-    const { proof, made: { result } } = whole;
-    const rowOf = (name: string): string => rest.split('\n').find((line) => line.includes(`${name} `)) ?? '';
-    // What the inputs mean is the maker's own business; a drawing tells what lies between faces and edges.
-    const measures = drawable(proof.measures.filter((m) => m.input === undefined), whole.flat);
+    const {
+      proof,
+      made: { result },
+    } = whole;
+    const rowOf = (name: string): string =>
+      rest.split('\n').find((line) => line.includes(`${name} `)) ?? '';
+    // What the inputs mean is the maker's own business; a drawing tells what lies between faces and
+    // edges.
+    const measures = drawable(
+      proof.measures.filter((m) => m.input === undefined),
+      whole.flat,
+    );
     expect(measures.length).toBeGreaterThan(0);
     for (const m of measures) {
-      expect(rowOf(m.name)).toMatch(new RegExp(`${escaped(m.name)} +${escaped(figure(m.askedMm))}(?: |$)`));
+      expect(rowOf(m.name)).toMatch(
+        new RegExp(`${escaped(m.name)} +${escaped(figure(m.askedMm))}(?: |$)`),
+      );
       // What was found in the part's own DXF, as its proof has it.
       expect(m.foundMm).toBeCloseTo(m.askedMm, 1);
     }
-    for (const a of proof.angles.filter((angle) => angle.input === undefined)) expect(rowOf(`${a.name},`)).toMatch(new RegExp(`between the faces +${escaped(figure(a.askedDeg))}°`));
+    for (const a of proof.angles.filter((angle) => angle.input === undefined))
+      expect(rowOf(`${a.name},`)).toMatch(
+        new RegExp(`between the faces +${escaped(figure(a.askedDeg))}°`),
+      );
     for (const b of result.bends) {
-      expect(rest).toMatch(new RegExp(`(?:^|\\n) *(?:\\S+ \\S+ +)?${b.id} +${b.direction.toUpperCase()} +${escaped(figure(b.angleDeg))}° +${escaped(figure(180 - b.angleDeg))}° +${escaped(figure(b.insideRadiusMm))} `));
+      expect(rest).toMatch(
+        new RegExp(
+          `(?:^|\\n) *(?:\\S+ \\S+ +)?${b.id} +${b.direction.toUpperCase()} +${escaped(figure(b.angleDeg))}° +${escaped(figure(180 - b.angleDeg))}° +${escaped(figure(b.insideRadiusMm))} `,
+        ),
+      );
     }
-    for (const said of [result.name, `${result.hand.toUpperCase()} HAND`, `${result.quantity} off`, whole.material.name, `ISO 2768-m`, 'First-angle', 'cut.dxf', 'blankwright', result.folded?.sizeMm.map((v) => figure(v, 1)).join(' x ') ?? '']) expect(first).toContain(said);
-    expect(rest).toContain(`Blank ${figure(whole.blank.widthMm)} x ${figure(whole.blank.heightMm)} mm`);
+    for (const said of [
+      result.name,
+      `${result.hand.toUpperCase()} HAND`,
+      `${result.quantity} off`,
+      whole.material.name,
+      `ISO 2768-m`,
+      'First-angle',
+      'cut.dxf',
+      'blankwright',
+      result.folded?.sizeMm.map((v) => figure(v, 1)).join(' x ') ?? '',
+    ])
+      expect(first).toContain(said);
+    expect(rest).toContain(
+      `Blank ${figure(whole.blank.widthMm)} x ${figure(whole.blank.heightMm)} mm`,
+    );
 
-    const labels = (drawingPages(whole, 'cut.dxf', OPTIONS.handover)[0]?.items ?? []).flatMap((item) => (item.kind === 'label' ? [item] : []));
-    const legs = whole.proof.measures.filter((m) => m.askedMm > 0 && m.between.some((p) => p.kind === 'mould') && m.between.every((p) => p.kind === 'mould' || p.kind === 'edge'));
+    const labels = (drawingPages(whole, 'cut.dxf', OPTIONS.handover)[0]?.items ?? []).flatMap(
+      (item) => (item.kind === 'label' ? [item] : []),
+    );
+    const legs = whole.proof.measures.filter(
+      (m) =>
+        m.askedMm > 0 &&
+        m.between.some((p) => p.kind === 'mould') &&
+        m.between.every((p) => p.kind === 'mould' || p.kind === 'edge'),
+    );
     for (const leg of legs) {
       const own = labels.filter((l) => l.text === figure(leg.askedMm));
       expect(own.length, leg.name).toBeGreaterThan(0);
       // Poppler takes slanted words apart.
-      if (own.some((l) => (l.angleDeg ?? 0) % 90 === 0)) expect(words.map((w) => w.text)).toContain(figure(leg.askedMm));
+      if (own.some((l) => (l.angleDeg ?? 0) % 90 === 0))
+        expect(words.map((w) => w.text)).toContain(figure(leg.askedMm));
     }
     for (const [i, a] of words.entries()) {
       for (const b of words.slice(i + 1)) {
@@ -89,26 +163,43 @@ const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\
 const isSlanted = (w: Word): boolean => Math.min(w.maxX - w.minX, w.maxY - w.minY) > 22;
 
 /** Boxes reach from the highest letter a font has to the lowest: they may touch. */
-const overlap = (a: Word, b: Word): boolean => Math.min(a.maxX, b.maxX) - Math.max(a.minX, b.minX) > 1.5 && Math.min(a.maxY, b.maxY) - Math.max(a.minY, b.minY) > 4;
+const overlap = (a: Word, b: Word): boolean =>
+  Math.min(a.maxX, b.maxX) - Math.max(a.minX, b.minX) > 1.5 &&
+  Math.min(a.maxY, b.maxY) - Math.max(a.minY, b.minY) > 4;
 
 test('what is asked of the service stands in it: class, grain, face', async (ctx) => {
   needsOutside(ctx, 'poppler', hasPoppler);
   const handover = { ...OPTIONS.handover, tolerance: 'f', protect: 'outside' } as const;
-  // S275 of 3 mm folds at 4 mm across the grain, and along it at 5 (DIN 6935: the least radius of the next class).
+  // S275 of 3 mm folds at 4 mm across the grain, and along it at 5 (DIN 6935: the least radius of
+  // the next class).
   const angle = (await readDrawing(await wholeOf('bracket-angle'), handover)).pages[0];
-  for (const said of ['ISO 2768-f', 'rolled square to the fold lines', 'outside face, the lower one of the DXF']) expect(angle).toContain(said);
+  for (const said of [
+    'ISO 2768-f',
+    'rolled square to the fold lines',
+    'outside face, the lower one of the DXF',
+  ])
+    expect(angle).toContain(said);
   // Folded up and down: no face is an outside one all over.
-  expect((await readDrawing(await wholeOf('bracket-zed'), handover)).pages[0]).toContain('both faces');
-  expect((await readDrawing(await wholeOf('bracket-angle', { radius: 12 }))).pages[0]).toContain('any direction');
+  expect((await readDrawing(await wholeOf('bracket-zed'), handover)).pages[0]).toContain(
+    'both faces',
+  );
+  expect((await readDrawing(await wholeOf('bracket-angle', { radius: 12 }))).pages[0]).toContain(
+    'any direction',
+  );
 });
 
 test('inside dimensions are said to be so', async (ctx) => {
   needsOutside(ctx, 'poppler', hasPoppler);
-  const { pages: [first = ''] } = await readDrawing(await wholeOf('bracket-channel', { measure: 'inside' }));
+  const {
+    pages: [first = ''],
+  } = await readDrawing(await wholeOf('bracket-channel', { measure: 'inside' }));
   expect(first).toContain('inside faces');
 });
 
 test('the same part gives the same bytes', async () => {
-  const [one, two] = [await drawingPdf(await wholeOf('tray'), 'cut.dxf', OPTIONS), await drawingPdf(await wholeOf('tray'), 'cut.dxf', OPTIONS)];
+  const [one, two] = [
+    await drawingPdf(await wholeOf('tray'), 'cut.dxf', OPTIONS),
+    await drawingPdf(await wholeOf('tray'), 'cut.dxf', OPTIONS),
+  ];
   expect(Buffer.compare(one, two)).toBe(0);
 });

@@ -22,7 +22,9 @@ describe('an archive', () => {
   test('is opened by unzip and by Python, and holds what its manifest says and nothing else', async (ctx) => {
     needsOutside(ctx, 'python3', hasPython);
     needsOutside(ctx, 'unzip', hasUnzip);
-    const zip = only((await packedOf(await madeOf('strut-brace', { hand: 'both', quantity: 3 }), 'service')).zips);
+    const zip = only(
+      (await packedOf(await madeOf('strut-brace', { hand: 'both', quantity: 3 }), 'service')).zips,
+    );
     const file = join(tempFolder(), zip.name);
     writeFileSync(file, zip.contents);
     const tested = spawnSync('unzip', ['-t', file], { encoding: 'utf8' });
@@ -39,7 +41,9 @@ describe('an archive', () => {
       'tower-plate_right_s275_4mm_x3.pdf',
     ]);
     // The digests are Python's hashlib.
-    expect(Object.fromEntries(read.manifest.files.map((f) => [f.file, f.sha256]))).toEqual(Object.fromEntries(Object.entries(read.digests).filter(([name]) => name !== 'manifest.json')));
+    expect(Object.fromEntries(read.manifest.files.map((f) => [f.file, f.sha256]))).toEqual(
+      Object.fromEntries(Object.entries(read.digests).filter(([name]) => name !== 'manifest.json')),
+    );
     // No clock: the first day that a zip can tell.
     expect(read.dates).toEqual(['(1980, 1, 1, 12, 0, 0)']);
   });
@@ -54,20 +58,39 @@ describe('an archive', () => {
 
   test('has the same bytes at every run', async () => {
     const made = await madeOf('tray');
-    const [one, two] = [only((await packedOf(made, 'service')).zips), only((await packedOf(await madeOf('tray'), 'service')).zips)];
+    const [one, two] = [
+      only((await packedOf(made, 'service')).zips),
+      only((await packedOf(await madeOf('tray'), 'service')).zips),
+    ];
     expect(Buffer.compare(one.contents, two.contents)).toBe(0);
   });
 
   test('is one for each material and thickness, or one for all', async () => {
-    const made = [...(await madeOf('bracket-angle')), ...(await madeOf('tray')), ...(await madeOf('bracket-angle', { name: 'other', thickness: 2 })), ...(await madeOf('bracket-angle', { name: 'third' }))];
+    const made = [
+      ...(await madeOf('bracket-angle')),
+      ...(await madeOf('tray')),
+      ...(await madeOf('bracket-angle', { name: 'other', thickness: 2 })),
+      ...(await madeOf('bracket-angle', { name: 'third' })),
+    ];
     const apart = await packedOf(made, 'here');
-    expect(apart.zips.map(({ name, material, thicknessMm, parts }) => [name, material, thicknessMm, parts])).toEqual([
+    expect(
+      apart.zips.map(({ name, material, thicknessMm, parts }) => [
+        name,
+        material,
+        thicknessMm,
+        parts,
+      ]),
+    ).toEqual([
       ['vineyard-cart_s275_3mm.zip', 's275', 3, ['seat-post', 'third']],
       ['vineyard-cart_5754-h111_2mm.zip', '5754-h111', 2, ['pump-control-tray']],
       ['vineyard-cart_s275_2mm.zip', 's275', 2, ['other']],
     ]);
-    const together = only((await packedOf(made, 'here', { handover: { ...OPTIONS.handover, perSheet: false } })).zips);
-    expect([together.name, together.material, together.thicknessMm, together.parts.length]).toEqual(['vineyard-cart.zip', null, null, 4]);
+    const together = only(
+      (await packedOf(made, 'here', { handover: { ...OPTIONS.handover, perSheet: false } })).zips,
+    );
+    expect([together.name, together.material, together.thicknessMm, together.parts.length]).toEqual(
+      ['vineyard-cart.zip', null, null, 4],
+    );
   });
 });
 
@@ -76,7 +99,14 @@ describe('what is packed', () => {
     const good = await madeOf('bracket-angle');
     const bad = await madeOf('bracket-angle', { name: 'bad', rule: 'measured' });
     // A part of which everything is there, but for one finding.
-    const late = good.map((made) => ({ ...made, result: { ...made.result, name: 'late', findings: [{ rule: 'x', severity: 'stop' as const, message: 'Found late.' }] } }));
+    const late = good.map((made) => ({
+      ...made,
+      result: {
+        ...made.result,
+        name: 'late',
+        findings: [{ rule: 'x', severity: 'stop' as const, message: 'Found late.' }],
+      },
+    }));
     const packed = await packedOf([...good, ...bad, ...late], 'service');
     expect(packed.zips.flatMap((z) => z.parts)).toEqual(['seat-post']);
     expect(packed.left.map((l) => l.name)).toEqual(['bad', 'late']);
@@ -89,30 +119,59 @@ describe('what is packed', () => {
     needsOutside(ctx, 'python3-ezdxf', ezdxfAvailable);
     for (const family of ['bracket-angle', 'heel-rest', 'duct-box']) {
       const [made] = await madeOf(family);
-      const files = unzipSync(only((await packedOf(made === undefined ? [] : [made], 'service')).zips).contents);
-      const [cut] = Object.entries(files).filter(([name]) => name.endsWith('.dxf')).map(([, bytes]) => strFromU8(bytes));
+      const files = unzipSync(
+        only((await packedOf(made === undefined ? [] : [made], 'service')).zips).contents,
+      );
+      const [cut] = Object.entries(files)
+        .filter(([name]) => name.endsWith('.dxf'))
+        .map(([, bytes]) => strFromU8(bytes));
       const whole = made?.files().find((f) => f.name.endsWith('.dxf'))?.contents;
       const [ours, theirs] = readWithEzdxf([cut ?? '', whole ?? '']);
       expect(ours?.errors).toEqual([]);
-      expect(new Set(ours?.entities.map((e) => e.layer))).toEqual(new Set(made?.flat?.cutouts.length === 0 ? ['OUTLINE'] : ['HOLES', 'OUTLINE']));
+      expect(new Set(ours?.entities.map((e) => e.layer))).toEqual(
+        new Set(made?.flat?.cutouts.length === 0 ? ['OUTLINE'] : ['HOLES', 'OUTLINE']),
+      );
       expect(theirs?.entities.length).toBeGreaterThan(ours?.entities.length ?? 0);
-      expect(ours?.entities).toEqual(theirs?.entities.filter((e) => e.layer === 'HOLES' || e.layer === 'OUTLINE'));
+      expect(ours?.entities).toEqual(
+        theirs?.entities.filter((e) => e.layer === 'HOLES' || e.layer === 'OUTLINE'),
+      );
     }
   });
 
   test('cut files are written as the cutter of the shop takes them', async () => {
     const [laser] = OPTIONS.shop.cutters;
     if (laser === undefined) throw new Error('no cutter');
-    const shop = { ...OPTIONS.shop, cutters: [{ ...laser, import: { ...laser.import, units: 'inch' as const, curves: 'chords' as const } }] };
+    const shop = {
+      ...OPTIONS.shop,
+      cutters: [
+        {
+          ...laser,
+          import: { ...laser.import, units: 'inch' as const, curves: 'chords' as const },
+        },
+      ],
+    };
     const [made] = await madeOf('bracket-angle', {}, { shop });
-    const files = unzipSync(only((await packedOf(made === undefined ? [] : [made], 'here', { shop, dxfVersion: 'r12' })).zips).contents);
+    const files = unzipSync(
+      only(
+        (await packedOf(made === undefined ? [] : [made], 'here', { shop, dxfVersion: 'r12' }))
+          .zips,
+      ).contents,
+    );
     if (made?.drawing === undefined) throw new Error('no drawing');
-    expect(strFromU8(files['seat-post_left_s275_3mm_x1.dxf'] ?? new Uint8Array())).toBe(writeDxf(made.drawing, { version: 'r12', cutOnly: true, form: importFor(shop, 3) }));
+    expect(strFromU8(files['seat-post_left_s275_3mm_x1.dxf'] ?? new Uint8Array())).toBe(
+      writeDxf(made.drawing, { version: 'r12', cutOnly: true, form: importFor(shop, 3) }),
+    );
   });
 
   test('drawings are of what the service folds, and of nothing else', async () => {
-    const made = [...(await madeOf('bracket-angle')), ...(await madeOf('ring', { material: 's275', thickness: 3 }))];
-    const names = async (fold: 'here' | 'service') => Object.keys(unzipSync(only((await packedOf(made, fold)).zips).contents)).filter((n) => n.endsWith('.pdf'));
+    const made = [
+      ...(await madeOf('bracket-angle')),
+      ...(await madeOf('ring', { material: 's275', thickness: 3 })),
+    ];
+    const names = async (fold: 'here' | 'service') =>
+      Object.keys(unzipSync(only((await packedOf(made, fold)).zips).contents)).filter((n) =>
+        n.endsWith('.pdf'),
+      );
     expect(await names('here')).toEqual([]);
     expect(await names('service')).toEqual(['seat-post_left_s275_3mm_x1.pdf']);
   });
@@ -121,15 +180,27 @@ describe('what is packed', () => {
 describe('both hands', () => {
   test('of a blank that is its own mirror image have one cut file for all, and a drawing each', async (ctx) => {
     needsOutside(ctx, 'python3', hasPython);
-    const zip = only((await packedOf(await madeOf('bracket-angle', { hand: 'both', quantity: 4 }), 'service')).zips);
+    const zip = only(
+      (await packedOf(await madeOf('bracket-angle', { hand: 'both', quantity: 4 }), 'service'))
+        .zips,
+    );
     const { names, rows } = readZip(zip.contents);
-    expect(names.slice(2)).toEqual(['seat-post_both_s275_3mm_x8.dxf', 'seat-post_left_s275_3mm_x4.pdf', 'seat-post_right_s275_3mm_x4.pdf']);
-    expect(rows.map((r) => [r['file'], r['hand'], r['quantity']])).toEqual(['left', 'right'].map((hand) => ['seat-post_both_s275_3mm_x8.dxf', hand, '4']));
+    expect(names.slice(2)).toEqual([
+      'seat-post_both_s275_3mm_x8.dxf',
+      'seat-post_left_s275_3mm_x4.pdf',
+      'seat-post_right_s275_3mm_x4.pdf',
+    ]);
+    expect(rows.map((r) => [r['file'], r['hand'], r['quantity']])).toEqual(
+      ['left', 'right'].map((hand) => ['seat-post_both_s275_3mm_x8.dxf', hand, '4']),
+    );
   });
 
   test('of any other blank have two', async () => {
     const zip = only((await packedOf(await madeOf('strut-brace', { hand: 'both' }), 'here')).zips);
-    expect(Object.keys(unzipSync(zip.contents)).slice(2)).toEqual(['tower-plate_left_s275_4mm_x1.dxf', 'tower-plate_right_s275_4mm_x1.dxf']);
+    expect(Object.keys(unzipSync(zip.contents)).slice(2)).toEqual([
+      'tower-plate_left_s275_4mm_x1.dxf',
+      'tower-plate_right_s275_4mm_x1.dxf',
+    ]);
   });
 
   test('one hand alone keeps its own name, also when the other was stopped', async () => {
@@ -145,19 +216,38 @@ describe('both hands', () => {
 describe('the parts list', () => {
   test('is read alike by Python and by csv-parse, and its quantities are those of the parts', async (ctx) => {
     needsOutside(ctx, 'python3', hasPython);
-    const made = [...(await madeOf('tank', { hand: 'both', quantity: 2 })), ...(await madeOf('baffle', { thickness: 2 }))];
-    const packed = await packOf(made.map((one, i) => ({ made: one, fold: 'service', revision: i === 0 ? 'B' : '', note: 'weld "flush", then\nwash' })), OPTIONS);
+    const made = [
+      ...(await madeOf('tank', { hand: 'both', quantity: 2 })),
+      ...(await madeOf('baffle', { thickness: 2 })),
+    ];
+    const packed = await packOf(
+      made.map((one, i) => ({
+        made: one,
+        fold: 'service',
+        revision: i === 0 ? 'B' : '',
+        note: 'weld "flush", then\nwash',
+      })),
+      OPTIONS,
+    );
     const rows = packed.zips.flatMap(({ contents }) => {
       const { rows: theirs } = readZip(contents);
-      expect(parse(strFromU8(unzipSync(contents)['parts.csv'] ?? new Uint8Array()), { columns: true })).toEqual(theirs);
+      expect(
+        parse(strFromU8(unzipSync(contents)['parts.csv'] ?? new Uint8Array()), { columns: true }),
+      ).toEqual(theirs);
       return theirs;
     });
     expect(rows).toHaveLength(made.length);
     for (const [i, { result }] of made.entries()) {
       const row = rows.find((r) => r['part'] === result.name);
       expect(row).toMatchObject({
-        quantity: String(result.quantity), hand: result.hand, material: result.material.id, thickness_mm: String(result.material.thicknessMm),
-        pierces: String(result.blank?.pierces), folds: String(result.bends.length), revision: i === 0 ? 'B' : '', note: 'weld "flush", then\nwash',
+        quantity: String(result.quantity),
+        hand: result.hand,
+        material: result.material.id,
+        thickness_mm: String(result.material.thicknessMm),
+        pierces: String(result.blank?.pierces),
+        folds: String(result.bends.length),
+        revision: i === 0 ? 'B' : '',
+        note: 'weld "flush", then\nwash',
       });
       expect(Number(row?.['blank_width_mm'])).toBeCloseTo(result.blank?.widthMm ?? 0, 2);
       expect(Number(row?.['mass_kg'])).toBeCloseTo(result.blank?.massKg ?? 0, 3);
@@ -167,7 +257,9 @@ describe('the parts list', () => {
     }
     // What each file name says is to be cut is what its rows add up to.
     for (const file of new Set(rows.map((r) => r['file']))) {
-      const sum = rows.filter((r) => r['file'] === file).reduce((n, r) => n + Number(r['quantity']), 0);
+      const sum = rows
+        .filter((r) => r['file'] === file)
+        .reduce((n, r) => n + Number(r['quantity']), 0);
       expect(file).toMatch(new RegExp(`_x${sum}(?:_\\d+)?\\.dxf$`));
     }
   });
