@@ -36,6 +36,7 @@ export { setbackMm } from './bending/setback.ts';
 export { angleWish, cornerOf, diameterWish, edge, faceOf, holeWishes, wish } from './kit/wishes.ts';
 export type { Feature, Wish } from './model/wish.ts';
 export { atLeast, atMost, figure, isOver, isUnder } from './text/figures.ts';
+export { LITRES_PER_MM3, M3_PER_MM3 } from './text/units.ts';
 export { assemble } from './kit/assemble.ts';
 export { cornerInput, cornerMm, roundFreeCorners } from './kit/free-corners.ts';
 export { middleFold } from './kit/middle-fold.ts';
@@ -100,7 +101,18 @@ export type { Motion2 } from './geometry/motion2.ts';
 export { levelCrossings, pieceOf, piecesOf, pointOn } from './geometry/piece.ts';
 export { subtract } from './geometry/subtract.ts';
 export { tidyLoop } from './geometry/tidy-loop.ts';
-export { NOISE_MM } from './geometry/tolerance.ts';
+export {
+  EXACT_MM,
+  NO_FLAT_MM,
+  NO_SIZE_MM,
+  NOISE_DEG,
+  NOISE_MM,
+  SAME_LENGTH_MM,
+  SAME_POINT_MM,
+  SETTLED_MM,
+  wholeDown,
+  wholeUp,
+} from './geometry/tolerance.ts';
 export {
   add,
   along,

@@ -331,6 +331,46 @@ describe('every file', () => {
   });
 });
 
+describe('what is taken for the same', () => {
+  const literal = /\de-\d/;
+  const constant = /^(?:export )?const ([A-Z][A-Z\d_]*) = ([^;]*);/gm;
+
+  test('has a name, not a bare figure', () => {
+    const bare = library.flatMap(({ path, code }) =>
+      code
+        .replaceAll(constant, '')
+        .split('\n')
+        .filter((line) => literal.test(line))
+        .map((line) => `${path}: ${line.trim()}`),
+    );
+    expect(bare, 'name it in src/geometry/tolerance.ts').toEqual([]);
+  });
+
+  test('has its reason above it', () => {
+    const mute = library.flatMap(({ path, text }) => {
+      const lines = text.split('\n');
+      return lines.flatMap((line, i) => {
+        const isNamed = /^(?:export )?const [A-Z]/.test(line) && literal.test(line);
+        const above = lines[i - 1] ?? '';
+        return !isNamed || /\*\/$|^\/\/ |^(?:export )?const [A-Z]/.test(above)
+          ? []
+          : [`${path}: ${line}`];
+      });
+    });
+    expect(mute).toEqual([]);
+  });
+
+  test('has one name for one meaning: no small constant of the same name in two files', () => {
+    const places = new Map<string, string[]>();
+    for (const { path, code } of library)
+      for (const [, name, value] of code.matchAll(constant)) {
+        const isSmall = Math.abs(Number(value)) > 0 && Math.abs(Number(value)) < 1;
+        if (isSmall) places.set(name as string, [...(places.get(name as string) ?? []), path]);
+      }
+    expect([...places].filter(([, paths]) => paths.length > 1)).toEqual([]);
+  });
+});
+
 describe('what comes in families has its list and its tests', () => {
   const namesIn = (folder: string): string[] =>
     readdirSync(folder)

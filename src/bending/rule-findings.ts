@@ -93,7 +93,7 @@ const hemRemark = (rule: BendRule, bend: Bend): Finding => {
 };
 
 /** A deduction this far off is seen with a calliper, mm (common practice). */
-const SEEN_MM = 0.1;
+export const CALLIPER_MM = 0.1;
 
 /** Bends that were asked for with another radius than the one their K was measured with. */
 const otherRadius = (bends: readonly RuledBend[]): Finding[] => {
@@ -103,7 +103,7 @@ const otherRadius = (bends: readonly RuledBend[]): Finding[] => {
     const deduction = (r: number): number =>
       bendFigures({ id: 'k', k }, { ...bend, insideRadiusMm: r }, 'outside').deductionMm;
     const longMm = deduction(radius) - deduction(bend.insideRadiusMm);
-    return Math.abs(longMm) < SEEN_MM ? [] : [{ bend, radius, longMm }];
+    return Math.abs(longMm) < CALLIPER_MM ? [] : [{ bend, radius, longMm }];
   });
   const [first] = off;
   if (first === undefined) return [];

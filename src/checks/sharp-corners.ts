@@ -4,6 +4,7 @@ import { cross, dot, type Vec2 } from '../geometry/vec2.ts';
 import { note } from '../model/finding.ts';
 import type { FlatPattern } from '../model/flat.ts';
 import type { Check } from './check.ts';
+import { NOISE_DEG } from '../geometry/tolerance.ts';
 
 /** A free corner that turns by more than this is sharp to the hand. */
 const SHARP_DEG = 45;
@@ -37,7 +38,7 @@ function isSharp({ outline }: FlatPattern, i: number): boolean {
     endDirection(pieceOf(outline, i - 1)),
     startDirection(pieceOf(outline, i)),
   ];
-  return turnDeg(inward, outward) > SHARP_DEG + 1e-6;
+  return turnDeg(inward, outward) > SHARP_DEG + NOISE_DEG;
 }
 
 /** Positive to the left, where the metal of an outline lies. */

@@ -5,7 +5,7 @@ import type { Check } from './check.ts';
 /**
  * Two thicknesses closer than this are the same sheet, whichever unit or gauge it is ordered in.
  */
-const SAME_MM = 0.005;
+const SAME_STOCK_MM = 0.005;
 
 /** A thickness the sheet is not usually sold in. */
 export const thicknessNotStocked: Check = {
@@ -16,7 +16,7 @@ export const thicknessNotStocked: Check = {
   run: ({ flat, material }) => {
     const stock = material.stockThicknessesMm.value;
     const t = flat.thicknessMm;
-    if (stock.some((s) => Math.abs(s - t) <= SAME_MM)) return [];
+    if (stock.some((s) => Math.abs(s - t) <= SAME_STOCK_MM)) return [];
     const near = [stock.findLast((s) => s < t), stock.find((s) => s > t)].filter(
       (s) => s !== undefined,
     );

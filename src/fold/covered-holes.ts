@@ -16,7 +16,7 @@ const NEAR_THICKNESSES = 3;
 /**
  * Panels whose normals differ by less than this lie flat on each other, as the cosine of the angle.
  */
-const PARALLEL = 0.999;
+const FACING_COSINE = 0.999;
 
 /**
  * Holes with another panel of the finished part right behind or before them: a bolt would meet
@@ -62,7 +62,7 @@ const gapTo = (
   at: Vec2,
   thicknessMm: number,
 ): number => {
-  if (Math.abs(dot3(pose.z, otherPose.z)) < PARALLEL) return Infinity;
+  if (Math.abs(dot3(pose.z, otherPose.z)) < FACING_COSINE) return Infinity;
   // The hole's middle, halfway through the sheet, in the other panel's coordinates.
   const [x, y, z] = posePoint(
     invertPose(otherPose),

@@ -7,6 +7,7 @@ import type { Picture, PictureItem } from '../model/picture.ts';
 import { pictureSvg } from '../paper/write/picture-svg.ts';
 import { xmlText } from '../dxf/write/text.ts';
 import type { Inspected } from './inspect.ts';
+import { NO_SIZE_MM } from '../geometry/tolerance.ts';
 
 /** The drawing is shown as large as this, mm; its own size stands in the text. */
 const SHOWN_MM = 250;
@@ -28,7 +29,7 @@ const pictureOf = ({
 }: Inspected): Picture => {
   const all = [...lines.drawn, ...lines.marks];
   const box: Extents = boxOfAll(all.map(pieceBox)) ?? { minX: 0, minY: 0, maxX: 1, maxY: 1 };
-  const scale = SHOWN_MM / Math.max(box.maxX - box.minX, box.maxY - box.minY, 1e-6);
+  const scale = SHOWN_MM / Math.max(box.maxX - box.minX, box.maxY - box.minY, NO_SIZE_MM);
   const foot = MARGIN_MM + findings.length * LINE_MM;
   const at = ([x, y]: Vec2): Vec2 => [
     MARGIN_MM + scale * (x - box.minX),

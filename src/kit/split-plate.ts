@@ -7,6 +7,7 @@ import { distance, dot, leftOf, middle, sub, unit, type Vec2 } from '../geometry
 import { type Finding, refuse } from '../model/finding.ts';
 import type { Cutout, Fold, Panel, Part, SlotRow } from '../model/part.ts';
 import type { NamedFoldLine } from './joggle.ts';
+import { SAME_POINT_MM } from '../geometry/tolerance.ts';
 
 /** A vertex of a piece of the plate; `line` is the fold line whose cut starts here. */
 interface PlateVertex extends Vertex {
@@ -26,8 +27,8 @@ export interface PlateBends {
 /** A panel of less than this, mm2, is the noise along an edge. */
 const LEAST_AREA_MM2 = 1e-3;
 
-/** Lines that end no farther apart, mm, end in one corner. */
-const SAME_POINT_MM = 1e-6;
+/** Two cuts that leave a smaller share of a piece between them cut it at one place. */
+const LEAST_STRETCH = 1e-9;
 
 /**
  * How far a fold line may end before the edge it runs to, mm: points read off a card are no better.
@@ -192,7 +193,7 @@ const stretch = (loop: Loop<PlateVertex>, from: Crossing, to: Crossing): PlateVe
     const v = loop[(from.piece + k) % n] as PlateVertex;
     const [t0, t1] = [k === 0 ? from.share : 0, k === steps ? to.share : 1];
     const [x, y] = k === 0 ? from.at : [v.x, v.y];
-    if (t1 - t0 > 1e-9) made.push({ ...v, x, y, bulge: partBulge(v.bulge, t0, t1) });
+    if (t1 - t0 > LEAST_STRETCH) made.push({ ...v, x, y, bulge: partBulge(v.bulge, t0, t1) });
   }
   return made;
 };

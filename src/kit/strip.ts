@@ -12,6 +12,7 @@ import type { Feature, Wish } from '../model/wish.ts';
 import { assemble } from './assemble.ts';
 import { type FreeCorners, roundFreeCorners } from './free-corners.ts';
 import { angleWish, cornerOf, edge, holeWishes, wish } from './wishes.ts';
+import { NO_FLAT_MM } from '../geometry/tolerance.ts';
 
 /** A rectangular panel of a strip. */
 export interface StripPanel {
@@ -112,9 +113,6 @@ function panelWishes(
   ];
 }
 
-/** Flat metal narrower than this, mm, is none. */
-const LEAST_FLAT_MM = 1e-3;
-
 /**
  * A panel that its bends take up. Told is the length that leaves as much flat as the sheet is
  * thick, to hold it by.
@@ -128,7 +126,7 @@ function allBend(
   const folds = beside.flatMap((fold) => (fold === undefined ? [] : [fold.angleDeg]));
   const taken = (radiusMm: number): number =>
     folds.reduce((sum, angleDeg) => sum + setbackMm(angleDeg, radiusMm, t, measure), 0);
-  if (input === undefined || lengthMm - taken(r) >= LEAST_FLAT_MM) return [];
+  if (input === undefined || lengthMm - taken(r) >= NO_FLAT_MM) return [];
   // The setback is the same share of the radius, whatever that is.
   const share = taken(1) - taken(0);
   const largest = share > 0 ? (lengthMm - t - taken(0)) / share : -1;

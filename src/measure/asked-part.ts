@@ -22,9 +22,10 @@ import {
   linesOf,
   type PanelLine,
   placementOf,
-  SAME_MM,
+  SAME_BLANK_POINT_MM,
   widthsOf,
 } from './panel-lines.ts';
+import { PARALLEL_SINE } from '../geometry/tolerance.ts';
 
 /**
  * What a part is asked to measure, by its mould lines alone. Of the flat pattern it takes nothing
@@ -240,7 +241,7 @@ const radiiOf = (flat: FlatPattern, panel: Panel): AskedMeasure[] =>
       (q) =>
         q.bulge * v.bulge > 0 &&
         Math.abs(q.bulge) > LEAST_ROUND &&
-        distance(arcOf(q.from, q.to, q.bulge).centre, at) < SAME_MM,
+        distance(arcOf(q.from, q.to, q.bulge).centre, at) < SAME_BLANK_POINT_MM,
     );
     return cut === undefined
       ? []
@@ -261,7 +262,9 @@ const slantsOf = (flat: FlatPattern, panel: Panel, lines: readonly PanelLine[]):
   const base = lines.find((l) => l.fold !== undefined) ?? lines[0];
   if (base === undefined) return [];
   const square = (a: PanelLine): boolean =>
-    lines.some((b) => b !== a && Math.abs(a.dir[0] * b.dir[1] - a.dir[1] * b.dir[0]) < 1e-9);
+    lines.some(
+      (b) => b !== a && Math.abs(a.dir[0] * b.dir[1] - a.dir[1] * b.dir[0]) < PARALLEL_SINE,
+    );
   if (lines.every(square)) return [];
   return cornersOf(flat, panel).flatMap(({ own, at }, i): AskedMeasure[] => {
     const askedMm = fromLine(own, base);

@@ -2,6 +2,7 @@ import * as z from 'zod';
 import { cross, sub, type Vec2 } from '../geometry/vec2.ts';
 import type { Section } from '../model/machine.ts';
 import { disagree, list, mm } from '../forms/entries.ts';
+import { SAME_TURN_RAD } from '../geometry/tolerance.ts';
 
 /** A point of a machine's cross-section. */
 const point: z.ZodType<Vec2> = z.tuple([mm(-5000, 5000), mm(-5000, 5000)], {
@@ -35,5 +36,7 @@ function isConvex(points: readonly Vec2[]): boolean {
     const next = sides[(i + 1) % sides.length] as Vec2;
     return Math.atan2(cross(side, next), side[0] * next[0] + side[1] * next[1]);
   });
-  return Math.abs(Math.abs(turned.reduce((sum, turn) => sum + turn, 0)) - 2 * Math.PI) < 1e-6;
+  return (
+    Math.abs(Math.abs(turned.reduce((sum, turn) => sum + turn, 0)) - 2 * Math.PI) < SAME_TURN_RAD
+  );
 }

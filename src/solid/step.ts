@@ -2,7 +2,7 @@ import type { OpenCascadeInstance } from 'replicad-opencascadejs';
 import { type Finding, note, stop } from '../model/finding.ts';
 import type { FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
-import { CHORD_MM, stepBody } from './step-body.ts';
+import { STEP_CHORD_MM, stepBody } from './step-body.ts';
 import { StepKernel } from './step-kernel.ts';
 
 /** The package that makes solids; it is not installed with this one, since it is large. */
@@ -79,7 +79,7 @@ const remarksOn = (inChords: readonly string[]): Finding[] =>
     : [
         note(
           'step-in-chords',
-          `In the STEP file what is cut out of the bends ${inChords.join(', ')} (reliefs, holes) has chords for edges, no farther than ${CHORD_MM} mm from the curves.`,
+          `In the STEP file what is cut out of the bends ${inChords.join(', ')} (reliefs, holes) has chords for edges, no farther than ${STEP_CHORD_MM} mm from the curves.`,
         ),
       ];
 

@@ -8,6 +8,7 @@ import {
   rectangle,
   roundFreeCorners,
   warn,
+  SAME_POINT_MM,
 } from '../../src/template.ts';
 import type { CommonValues, Finding, Fold, Panel, Part } from '../../src/template.ts';
 import { impossibleBaffle, outsideFlangeMm } from './limits.ts';
@@ -50,6 +51,9 @@ export interface MadeBaffle {
  * section, %; after a summary of it.
  */
 export const MOST_OPEN_PERCENT = 30;
+
+/** A share that comes out at the limit is at it, whatever rounding made of it. */
+const NOISE_PERCENT = 1e-9;
 
 /**
  * One baffle: a plate with flanges folded up square to walls and roof and along the floor, its root
@@ -98,7 +102,7 @@ export function baffle(v: CommonValues, ask: BaffleAsk): MadeBaffle {
 }
 
 const tooOpen = (percent: number): Finding[] =>
-  percent > MOST_OPEN_PERCENT + 1e-9
+  percent > MOST_OPEN_PERCENT + NOISE_PERCENT
     ? [
         warn(
           'baffle-too-open',
@@ -148,7 +152,7 @@ function flange(v: CommonValues, ask: BaffleAsk, plate: Plate, side: PlateSide, 
   if (
     from === undefined ||
     to === undefined ||
-    Math.abs(distance([from.x, from.y], [to.x, to.y]) - width) > 1e-6
+    Math.abs(distance([from.x, from.y], [to.x, to.y]) - width) > SAME_POINT_MM
   )
     throw new Error(`the ${side.side} edge of the plate is not where it was put`);
   const fold: Fold = {

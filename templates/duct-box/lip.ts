@@ -10,6 +10,9 @@ import {
   roundFreeCorners,
   shift,
   without,
+  NO_FLAT_MM,
+  SAME_POINT_MM,
+  wholeUp,
 } from '../../src/template.ts';
 import type { Cutout, Finding, Loop, Panel, Vec2 } from '../../src/template.ts';
 import { type End, lipKind, outOf, wallEnd, type WallLip } from './ends.ts';
@@ -51,7 +54,7 @@ export const lipPanel = (
   const limits = (['right', 'left'] as const).flatMap((hand) =>
     limitsOf(v, shell, seams, i, hand, end, lip),
   );
-  let shape: Loop = rectangle(from, 0, to - from, Math.max(lip.depthMm, 1e-3));
+  let shape: Loop = rectangle(from, 0, to - from, Math.max(lip.depthMm, NO_FLAT_MM));
   for (const { normal, level } of limits)
     shape = clip(shape, normal, level, ([x, y]) => ({ x, y, bulge: 0 }))[0] ?? [];
   // Seen from inside, the edge of the aperture runs to the right and that of the end to the left.
@@ -62,7 +65,11 @@ export const lipPanel = (
   const edge = own.findIndex((p, k) => p.y === 0 && own[(k + 1) % own.length]?.y === 0);
   const foot = own[edge];
   const next = own[(edge + 1) % own.length];
-  if (foot === undefined || next === undefined || Math.abs(next.x - foot.x - (to - from)) > 1e-6) {
+  if (
+    foot === undefined ||
+    next === undefined ||
+    Math.abs(next.x - foot.x - (to - from)) > SAME_POINT_MM
+  ) {
     const [input, across] =
       end === 'aperture'
         ? (['lip', acrossOf(i)[0]] as const)
@@ -84,7 +91,7 @@ export const lipPanel = (
       ),
     ];
   }
-  const free = own.flatMap((p, k) => (p.y > lip.depthMm - 1e-6 ? [k] : []));
+  const free = own.flatMap((p, k) => (p.y > lip.depthMm - SAME_POINT_MM ? [k] : []));
   const bend = lip.bend.setbackMm;
   const rounded = roundFreeCorners(
     id,
@@ -185,9 +192,9 @@ const fixingHoles = (
   const diameterMm = v.lipHole;
   const y = (lip.bend.setbackMm + lip.depthMm) / 2;
   const inset = Math.max((lip.depthMm - lip.bend.setbackMm) / 2, diameterMm);
-  const top = shape.filter((p) => p.y > lip.depthMm - 1e-6).map((p) => p.x);
+  const top = shape.filter((p) => p.y > lip.depthMm - SAME_POINT_MM).map((p) => p.x);
   const [low, high] = [Math.min(...top) + inset, Math.max(...top) - inset];
-  const count = high <= low ? 1 : 1 + Math.ceil((high - low) / v.lipPitch - 1e-9);
+  const count = high <= low ? 1 : 1 + wholeUp((high - low) / v.lipPitch);
   const cutouts = Array.from({ length: count }, (_, k): Cutout => ({
     kind: 'round',
     from: `lipHole ${wall} ${k + 1}`,

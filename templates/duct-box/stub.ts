@@ -11,6 +11,7 @@ import {
   rectangle,
   refuse,
   wish,
+  EXACT_MM,
 } from '../../src/template.ts';
 import type { Finding, Part } from '../../src/template.ts';
 import { type WallLip, wallEnd } from './ends.ts';
@@ -62,7 +63,7 @@ export const impossibleStub = (v: DuctBox, shell: Shell): Finding[] => {
   });
   const nearest = sides.reduce((a, b) => (b.away < a.away ? b : a));
   const left = nearest.away - holeMm(v) / 2;
-  if (left >= v.stubMargin - 1e-9) return [];
+  if (left >= v.stubMargin - EXACT_MM) return [];
   const most = 2 * (nearest.away - v.stubMargin) - v.stubFit;
   const end = acrossOf(nearest.i + 1)[1];
   const place = nearest.i % 2 === 0 ? 'stubUp' : 'stubRight';

@@ -24,6 +24,7 @@ import {
   wish,
   within,
   without,
+  wholeDown,
 } from '../../src/template.ts';
 import type {
   CommonValues,
@@ -296,7 +297,7 @@ function boltFindings(v: Ring): Finding[] {
   }
   if (isUnder(v.boltCircle, apart)) {
     const share = (v.boltHole + web) / v.boltCircle;
-    const fewer = share > 1 ? 1 : Math.floor(Math.PI / Math.asin(share) + 1e-9);
+    const fewer = share > 1 ? 1 : wholeDown(Math.PI / Math.asin(share));
     return [
       orTry(
         refuse(

@@ -19,6 +19,7 @@ import {
   sub,
   unit,
   without,
+  NO_FLAT_MM,
 } from '../../src/template.ts';
 import type { Finding, Fold, Loop, Panel, Part, Try, Vec2 } from '../../src/template.ts';
 import type { CreaseLine } from './crease.ts';
@@ -215,7 +216,7 @@ function heightAllBend(v: StrutBrace): Finding[] {
     orMore('returnHeight', taken + v.thicknessMm),
     ...(largest >= 0 ? [orLess('radius', largest)] : []),
   ];
-  return v.returnHeight > taken + LEAST_FLAT_MM
+  return v.returnHeight > taken + NO_FLAT_MM
     ? []
     : [
         refuse(
@@ -226,9 +227,6 @@ function heightAllBend(v: StrutBrace): Finding[] {
         ),
       ];
 }
-
-/** Flat metal narrower than this, mm, is none. */
-const LEAST_FLAT_MM = 1e-3;
 
 const setback = (v: StrutBrace): number =>
   setbackMm(90, v.insideRadiusMm, v.thicknessMm, v.measure);

@@ -12,6 +12,7 @@ import {
   orTry,
   pieceOf,
   refuse,
+  NOISE_DEG,
 } from '../../src/template.ts';
 import type { Finding } from '../../src/template.ts';
 import { MOST_BAFFLES, shortBays, tooManyBaffles } from '../baffle/bay-limits.ts';
@@ -43,7 +44,7 @@ function wedge(v: Tank, { cavity }: TankSizes): Finding[] {
     ];
   if (
     slopeDeg({ ...cavity, lengthMm: v.length, deepMm: v.height, shallowMm: shallow }) <=
-    STEEPEST_DEG + 1e-9
+    STEEPEST_DEG + NOISE_DEG
   )
     return [];
   const least = v.height - v.length * Math.tan((STEEPEST_DEG * Math.PI) / 180);
@@ -142,6 +143,9 @@ function bends(v: Tank, s: TankSizes): Finding[] {
   });
 }
 
+/** A size that is looked for is found when it is known to this, mm or degrees. */
+const FOUND_TO = 1e-4;
+
 /**
  * The slope of the floor changes with every size, and its bends with it: looked for up to ten times
  * the size.
@@ -149,7 +153,7 @@ function bends(v: Tank, s: TankSizes): Finding[] {
 function leastThatFits(given: number, fits: (value: number) => boolean): number | undefined {
   let [low, high] = [given, 10 * given];
   if (!fits(high)) return undefined;
-  while (high - low > 1e-4) {
+  while (high - low > FOUND_TO) {
     const middle = (low + high) / 2;
     if (fits(middle)) high = middle;
     else low = middle;

@@ -1,4 +1,4 @@
-import { clip, signedArea } from '../../src/template.ts';
+import { clip, signedArea, LITRES_PER_MM3, SETTLED_MM } from '../../src/template.ts';
 import type { Loop, Vertex } from '../../src/template.ts';
 import { type PlateCorner, plateOutline, type PlateOutline } from '../baffle/plate.ts';
 import { type BaffleSection, cornerDeg, insetCorners, tangentMm } from '../baffle/section.ts';
@@ -60,8 +60,6 @@ export const profileOutline = (c: Cavity, gapMm: number): PlateOutline => {
 
 const cutPoint = ([x, y]: readonly [number, number]): Vertex => ({ x, y, bulge: 0 });
 
-const MM3_TO_LITRES = 1e-6;
-
 /** What the tank holds brim-full, litres: its long section times its width. */
 export const grossLitres = (c: Cavity): number => litresOver(c, profileOutline(c, 0).outline);
 
@@ -79,7 +77,7 @@ export const litresBelow = (c: Cavity, levelMm: number): number =>
       );
 
 const litresOver = (c: Cavity, section: Loop): number =>
-  signedArea(section) * c.widthMm * MM3_TO_LITRES;
+  signedArea(section) * c.widthMm * LITRES_PER_MM3;
 
 /** What it holds between two distances from the deep end, litres, brim-full. */
 export const litresBetween = (c: Cavity, fromMm: number, toMm: number): number =>
@@ -90,7 +88,7 @@ export const litresBetween = (c: Cavity, fromMm: number, toMm: number): number =
 /** The level at which the tank holds so many litres, mm, to within a thousandth. */
 export const levelOf = (c: Cavity, litres: number): number => {
   let [low, high] = [0, c.deepMm];
-  while (high - low > 1e-3) {
+  while (high - low > SETTLED_MM) {
     const middle = (low + high) / 2;
     if (litresBelow(c, middle) < litres) low = middle;
     else high = middle;

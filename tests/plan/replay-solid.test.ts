@@ -10,7 +10,6 @@ import type { FlatPattern } from '../../src/model/flat.ts';
 import type { Machine } from '../../src/model/machine.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import type { Part } from '../../src/model/part.ts';
-import { CONTACT_GAP_MM } from '../../src/plan/machines/net.ts';
 import type { PartPlan } from '../../src/plan/of-part/part-plan.ts';
 import { type Reason, whyNot } from '../../src/plan/search/reasons.ts';
 import { planOnShop } from '../../src/plan/of-part/shop-plan.ts';
@@ -22,6 +21,7 @@ import { material } from '../helpers/plate.ts';
 import { TREES } from '../helpers/trees.ts';
 import { type Contact, replaySolid } from './replay-solid.ts';
 import { faultsOf, roomsOf } from './replay-solid-plan.ts';
+import { CONTACT_GAP_MM } from '../../src/geometry/tolerance.ts';
 
 type Inputs = Readonly<Record<string, unknown>>;
 

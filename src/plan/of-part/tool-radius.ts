@@ -10,6 +10,7 @@ import type { FlatBend } from '../../model/flat.ts';
 import type { Folder, Machine } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
 import { isBow } from './part-net.ts';
+import { CALLIPER_MM } from '../../bending/rule-findings.ts';
 
 /** Radii are ground and measured no better than this, mm. */
 export const SAME_RADIUS_MM = 0.1;
@@ -140,12 +141,11 @@ const offBy = ({ part, rule }: CutBends, bend: FlatBend, machine: Machine): OffR
   return [{ bend, given, longMm: lost(given.radiusMm) - lost(bend.insideRadiusMm) }];
 };
 
-/** A length that a calliper shows, mm, or a radius that anybody sees (common practice). */
-const SEEN_MM = 0.1;
+/** A radius so many times what the tool makes is seen by anybody (common practice). */
 const SEEN_TIMES = 4;
 
 const isWorthAWord = ({ bend, given, longMm }: OffRadius): boolean =>
-  Math.abs(longMm) >= SEEN_MM || bend.insideRadiusMm > SEEN_TIMES * given.radiusMm;
+  Math.abs(longMm) >= CALLIPER_MM || bend.insideRadiusMm > SEEN_TIMES * given.radiusMm;
 
 /**
  * Outside, with another inside radius than the bend was cut for; by the K that it has where the
