@@ -23,7 +23,7 @@ const buildAll = async (dist) => {
     // Large, needed for papers and models only, and read files beside themselves: loaded from the
     // installation when asked for, by `require`, as code that an earlier run compiled cannot
     // import.
-    external: ['pdfkit', '@gltf-transform/core', 'replicad-opencascadejs'],
+    external: ['replicad-opencascadejs'],
     supported: { 'dynamic-import': false },
     define: { 'import.meta.url': 'moduleUrl' },
     // The function that Node makes of a module, ready made, for the launcher to compile as it is.
