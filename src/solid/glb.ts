@@ -1,5 +1,6 @@
 import type { Vec3 } from '../geometry/vec3.ts';
 import type { Mesh } from '../model/mesh.ts';
+import { fourBytes } from './four-bytes.ts';
 
 /** The form counts in metres. */
 const METRES_PER_MM = 0.001;
@@ -148,8 +149,8 @@ const verticesOf = ({ points, normals, triangles }: Mesh): Vertices => {
   const known = new Map<string, number>();
   const [places, ways, indices]: [Vec3[], Vec3[], number[]] = [[], [], []];
   const vertex = (point: Vec3, normal: Vec3): number => {
-    const place = metres(upright(point));
-    const way = unit32(upright(normal));
+    const place = fourBytes(upright(point), METRES_PER_MM);
+    const way = fourBytes(unit(upright(normal)));
     const key = `${place.join(' ')} ${way.map((v) => Math.round(v * NORMAL_STEPS)).join(' ')}`;
     const found = known.get(key);
     if (found !== undefined) return found;
@@ -173,14 +174,7 @@ const NORMAL_STEPS = 1e4;
 /** z up becomes y up by a quarter turn about x. */
 const upright = ([x, y, z]: Vec3): Vec3 => [x, z, -y];
 
-/** As the file holds them; without a negative zero. */
-const metres = (v: Vec3): Vec3 => [
-  Math.fround(v[0] * METRES_PER_MM) + 0,
-  Math.fround(v[1] * METRES_PER_MM) + 0,
-  Math.fround(v[2] * METRES_PER_MM) + 0,
-];
-
-const unit32 = (v: Vec3): Vec3 => {
+const unit = (v: Vec3): Vec3 => {
   const size = Math.hypot(...v);
-  return [Math.fround(v[0] / size) + 0, Math.fround(v[1] / size) + 0, Math.fround(v[2] / size) + 0];
+  return [v[0] / size, v[1] / size, v[2] / size];
 };
