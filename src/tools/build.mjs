@@ -35,7 +35,11 @@ const buildAll = async (dist) => {
   await toAscii(join(dist, 'cli.cjs'));
   await build({
     ...shared,
-    entryPoints: { index: 'src/index.ts', template: 'src/template.ts' },
+    entryPoints: {
+      index: 'src/index.ts',
+      template: 'src/template.ts',
+      'maker-model': 'src/maker-model.ts',
+    },
     outdir: dist,
     chunkNames: 'parts/[name]-[hash]',
     format: 'esm',
