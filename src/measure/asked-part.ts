@@ -4,6 +4,7 @@ import type { Loop } from '../geometry/loop.ts';
 import { moveLoop, movePoint } from '../geometry/motion2.ts';
 import { pieceOf, piecesOf, pointOn } from '../geometry/piece.ts';
 import { posePoint, type Pose } from '../geometry/pose.ts';
+import { NOISE_MM } from '../geometry/tolerance.ts';
 import { distance, middle, type Vec2 } from '../geometry/vec2.ts';
 import { length3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
@@ -313,7 +314,9 @@ const acrossFolds = (
           ? 0
           : part.thicknessMm;
     const all = ours.flatMap((a) => theirs.map((b) => between(a, b, face)));
-    return all.length === 0 ? [] : [all.reduce((best, m) => (m.askedMm < best.askedMm ? m : best))];
+    return all.length === 0
+      ? []
+      : [all.reduce((best, m) => (m.askedMm < best.askedMm - NOISE_MM ? m : best))];
   });
   const [first, last] = [holes[0], holes.at(-1)];
   if (
@@ -346,7 +349,9 @@ const cornerToCorner = (
     for (const b of corners.slice(i + 1)) {
       if (a.panel === b.panel) continue;
       const askedMm = length3(sub3(a.in, b.in));
-      if (askedMm <= (best?.askedMm ?? 0)) continue;
+      // Of those that are equal the first: rounding, which engines do in their own ways, may not
+      // decide.
+      if (askedMm <= (best?.askedMm ?? 0) + NOISE_MM) continue;
       best = {
         name: `overall, ${a.panel} to ${b.panel}, corner to corner`,
         askedMm,

@@ -14,10 +14,20 @@ export type SteppedPart =
 
 /** Loads the kernel, only when a STEP file is asked for, and once. It is kept from printing. */
 export const loadKernel = (): Promise<OpenCascadeInstance> => {
-  loading ??= import('replicad-opencascadejs').then(({ default: init }) =>
-    init({ print: () => undefined, printErr: () => undefined }),
-  );
+  loading ??= import('replicad-opencascadejs')
+    .catch(asNotInstalled)
+    .then(({ default: init }) => init({ print: () => undefined, printErr: () => undefined }));
   return loading;
+};
+
+/**
+ * Where there is no such module, Node says so by a code; a browser, by a TypeError and words of its
+ * own (HTML Standard, 8.1.6.7.3 HostLoadImportedModule).
+ */
+const asNotInstalled = (error: unknown): never => {
+  if (error instanceof TypeError && !('code' in error))
+    throw Object.assign(new Error(error.message), { code: 'MODULE_NOT_FOUND' });
+  throw error;
 };
 
 let loading: Promise<OpenCascadeInstance> | undefined;

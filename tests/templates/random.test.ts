@@ -7,7 +7,7 @@ import { flatten } from '../../src/flatten/flatten.ts';
 import type { Vec2 } from '../../src/geometry/vec2.ts';
 import { type MadePart, makeParts } from '../../src/use/make/make-parts.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
-import { makerModel } from '../../src/paper/write/maker-model.ts';
+import { makerModel } from '../../src/maker-model.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { toFlatten } from '../helpers/flatten-js.ts';

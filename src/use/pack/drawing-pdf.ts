@@ -22,11 +22,11 @@ const CHORDS_MM = 0.05;
  * The drawing of a part that a service folds, as a PDF. `cutFile` is the file that its blank is cut
  * from.
  */
-export const drawingPdf = async (
+export const drawingPdf = (
   whole: WholePart,
   cutFile: string,
   { handover }: { readonly handover: Handover },
-): Promise<Uint8Array> => {
+): Uint8Array => {
   const { result, mark } = whole.made;
   return writePdf(drawingPages(whole, cutFile, handover), {
     title: `${result.name}, ${result.hand} hand, folding`,

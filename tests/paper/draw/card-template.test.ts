@@ -356,7 +356,7 @@ describe('read back by Poppler', () => {
     });
     if (part?.flat === undefined) throw new Error('not made');
     const file = join(tempFolder(), 'card.pdf');
-    writeFileSync(file, await writePdf(pagesOf(part, 'a4'), HEAD));
+    writeFileSync(file, writePdf(pagesOf(part, 'a4'), HEAD));
     const ink = inkOf(file, 1, DOTS);
     expect(checkLines(ink)).toEqual({
       across: expect.toSatisfy(isAbout(1000)),
@@ -391,7 +391,7 @@ describe('read back by Poppler', () => {
     if (part?.flat === undefined) throw new Error('not made');
     const file = join(tempFolder(), 'card.pdf');
     const pages = pagesOf(part, 'a4');
-    writeFileSync(file, await writePdf(pages, HEAD));
+    writeFileSync(file, writePdf(pages, HEAD));
     const { columns, rows, live, tiles, page } = cardLayout(
       part.flat.widthMm,
       part.flat.heightMm,
@@ -481,7 +481,7 @@ describe('read back by Poppler', () => {
   const drawnAs = async (part: MadePart, paper: PaperSize) => {
     if (part.flat === undefined) throw new Error('not made');
     const file = join(tempFolder(), 'card.pdf');
-    writeFileSync(file, await writePdf(pagesOf(part, paper), HEAD));
+    writeFileSync(file, writePdf(pagesOf(part, paper), HEAD));
     const layout = cardLayout(part.flat.widthMm, part.flat.heightMm, paper);
     const inks = layout.tiles.map((_, i) => inkOf(file, i + 1, DOTS));
     const inkAt = (x: number, y: number, within: number): boolean[] =>
