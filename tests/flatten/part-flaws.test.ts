@@ -6,7 +6,7 @@ import { polygon, rectangle } from '../../src/geometry/loop.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import type { Cutout, Fold, Part } from '../../src/model/part.ts';
 import { angle, box, fold, panel, part } from '../helpers/parts.ts';
-import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { fuzzRuns } from '../helpers/extent.ts';
 import { TREES } from '../helpers/trees.ts';
 
 const K = { id: 'k', k: 0.42 } as const;

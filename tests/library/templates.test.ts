@@ -16,7 +16,7 @@ import {
 } from '../../src/template.ts';
 import { FAMILIES as MODULES } from '../../templates/index.ts';
 import { box, angle } from '../helpers/parts.ts';
-import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { fuzzRuns } from '../helpers/extent.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
 /** As it is written in JavaScript, where anything may stand anywhere. */

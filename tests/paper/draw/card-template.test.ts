@@ -21,7 +21,7 @@ import { writePdf } from '../../../src/paper/write/pdf.ts';
 import { FAMILIES } from '../../../templates/index.ts';
 import { loadFamily, make } from '../../helpers/check-template.ts';
 import { tempFolder } from '../../helpers/command.ts';
-import { fuzzRuns } from '../../helpers/fuzz-runs.ts';
+import { fuzzRuns } from '../../helpers/extent.ts';
 import { needsOutside } from '../../helpers/needs-outside.ts';
 import { hasPoppler, inkOf } from '../../helpers/poppler.ts';
 
