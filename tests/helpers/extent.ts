@@ -19,7 +19,7 @@ export const fuzzRuns = (usual: number): number => {
   return Number.isInteger(asked) && asked > 0 ? asked : fixedRuns(usual);
 };
 
-/** The same for a test that gains nothing by a longer search. */
+/** The same for a test that gains nothing by a longer search, or for the size of what is large on purpose. */
 export const fixedRuns = (usual: number): number =>
   IS_FULL ? usual : Math.min(usual, Math.max(FEWEST, Math.ceil(usual / 10)));
 
