@@ -9,6 +9,7 @@ export type {
   GivenFold,
   GivenPanel,
   GivenPart,
+  GivenSide,
   GivenVertex,
   Piece,
   Template,
@@ -38,13 +39,14 @@ export type { Feature, Wish } from './model/wish.ts';
 export { atLeast, atMost, figure, isOver, isUnder } from './text/figures.ts';
 export { assemble } from './kit/assemble.ts';
 export { cornerInput, cornerMm, roundFreeCorners } from './kit/free-corners.ts';
+export type { FreeCorner } from './kit/free-corners.ts';
 export { middleFold } from './kit/middle-fold.ts';
 export { stripPart } from './kit/strip.ts';
 export type { StripFold, StripPanel } from './kit/strip.ts';
 export type { CautionId } from './data/cautions.ts';
 export { roundCorners } from './geometry/fillet.ts';
 export { polygon, rectangle } from './geometry/loop.ts';
-export type { Loop, Vertex } from './geometry/loop.ts';
+export type { Loop, PolygonPoint, Vertex } from './geometry/loop.ts';
 export { circle, obround } from './geometry/shapes.ts';
 export type { Vec2 } from './geometry/vec2.ts';
 export { advise, note, orInstead, orTry, refuse, stop, warn } from './model/finding.ts';
@@ -97,7 +99,7 @@ export {
   STILL,
 } from './geometry/motion2.ts';
 export type { Motion2 } from './geometry/motion2.ts';
-export { levelCrossings, pieceOf, piecesOf, pointOn } from './geometry/piece.ts';
+export { lengthOfEdge, levelCrossings, pieceOf, piecesOf, pointOn } from './geometry/piece.ts';
 export { subtract } from './geometry/subtract.ts';
 export { tidyLoop } from './geometry/tidy-loop.ts';
 export { NOISE_MM } from './geometry/tolerance.ts';

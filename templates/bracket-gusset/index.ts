@@ -23,15 +23,13 @@ import type {
   CommonValues,
   Feature,
   Finding,
-  Fold,
-  FoldSide,
+  FreeCorner,
+  GivenFold,
+  GivenSide,
   HoleSpec,
   Panel,
   Wish,
 } from '../../src/template.ts';
-
-/** Pieces of the base and the upright, and the corners they start at. */
-const [BOTTOM, RIGHT, TOP, LEFT] = [0, 1, 2, 3];
 
 interface Gusset extends CommonValues {
   readonly base: number;
@@ -224,20 +222,8 @@ export default defineTemplate({
         root: 'base',
         panels: [base.panel, upright.panel, ...sides.map((side) => cheekPanel(v, side))],
         folds: [
-          fold(
-            v,
-            'A',
-            { panel: 'base', edge: base.edge(TOP) },
-            { panel: 'upright', edge: upright.edge(BOTTOM) },
-          ),
-          ...sides.map((side) =>
-            cheekFold(
-              v,
-              side,
-              base.edge(side === 'left' ? LEFT : RIGHT),
-              isRounded(v, sides, side),
-            ),
-          ),
+          fold(v, 'A', { panel: 'base', edge: 'top' }, { panel: 'upright', edge: 'bottom' }),
+          ...sides.map((side) => cheekFold(v, side, isRounded(v, sides, side))),
         ],
         corners: sides.map((side) => ({ folds: ['A', foldId(side)], style: 'butt', through: 'A' })),
         wishes: wishesOf(given, sides),
@@ -371,16 +357,13 @@ function basePanel(v: OutsideGusset, sides: readonly Side[]) {
   // Beside the end of a cheek's fold there is to be room for its relief.
   const keep = (side: Side): number =>
     sides.includes(side) ? v.gussetDepth + Math.max(v.thicknessMm, v.leastSlotMm) : setback;
-  const corners = [
-    ...(isRounded(v, sides, 'left') ? [0] : []),
-    ...(isRounded(v, sides, 'right') ? [1] : []),
-  ];
-  const shape = roundFreeCorners('the base', rectangle(0, 0, v.width, v.base), corners, v, [
-    0,
-    keep('right'),
-    0,
-    keep('left'),
-  ]);
+  const corners = (['left', 'right'] as const)
+    .filter((side) => isRounded(v, sides, side))
+    .map((side): FreeCorner => ['bottom', side]);
+  const shape = roundFreeCorners('the base', rectangle(0, 0, v.width, v.base), corners, v, {
+    right: keep('right'),
+    left: keep('left'),
+  });
   const cutouts = placeHoles('holesBase', v.holesBase, {
     origin: [leftAdded(v), v.base - v.added],
     across: [0, -1],
@@ -393,12 +376,10 @@ function basePanel(v: OutsideGusset, sides: readonly Side[]) {
 
 function uprightPanel(v: OutsideGusset) {
   const setback = setbackMm(90, v.insideRadiusMm, v.thicknessMm, 'outside');
-  const shape = roundFreeCorners('the upright', rectangle(0, 0, v.width, v.upright), [2, 3], v, [
-    0,
-    setback,
-    0,
-    setback,
-  ]);
+  const shape = roundFreeCorners('the upright', rectangle(0, 0, v.width, v.upright), ['top'], v, {
+    right: setback,
+    left: setback,
+  });
   const cutouts = placeHoles('holesUpright', v.holesUpright, {
     origin: [leftAdded(v), v.added],
     across: [0, 1],
@@ -410,14 +391,14 @@ function uprightPanel(v: OutsideGusset) {
 }
 
 /**
- * Its folded edge is piece 0; the corner at the upright lies right on the left cheek and left on
+ * Its folded edge is `bottom`; the corner at the upright lies right on the left cheek and left on
  * the right one.
  */
 function cheekPanel(v: OutsideGusset, side: Side): Panel {
   const [depth, height, nose] = [v.gussetDepth, v.gussetHeight, noseMm(v)];
   const id = `${side} cheek`;
   if (side === 'left') {
-    const outline = polygon([0, 0], [depth, 0], [depth, height], [0, nose]);
+    const outline = polygon([0, 0, 'bottom'], [depth, 0], [depth, height], [0, nose]);
     return {
       id,
       outline,
@@ -428,7 +409,7 @@ function cheekPanel(v: OutsideGusset, side: Side): Panel {
       }),
     };
   }
-  const outline = polygon([0, 0], [depth, 0], [depth, nose], [0, height]);
+  const outline = polygon([0, 0, 'bottom'], [depth, 0], [depth, nose], [0, height]);
   return {
     id,
     outline,
@@ -440,7 +421,7 @@ function cheekPanel(v: OutsideGusset, side: Side): Panel {
   };
 }
 
-const fold = (v: Gusset, id: string, parent: FoldSide, child: FoldSide): Fold => ({
+const fold = (v: Gusset, id: string, parent: GivenSide, child: GivenSide): GivenFold => ({
   id,
   parent,
   child,
@@ -453,14 +434,14 @@ const fold = (v: Gusset, id: string, parent: FoldSide, child: FoldSide): Fold =>
  * The left edge of the base begins at the upright, the right one ends there, shortened where its
  * start is rounded.
  */
-function cheekFold(v: Gusset, side: Side, edge: number, rounded: boolean): Fold {
+function cheekFold(v: Gusset, side: Side, rounded: boolean): GivenFold {
   const end = v.base - (rounded ? cornerMm(v) : 0);
   const stretch =
     side === 'left' ? { from: 0, to: v.gussetDepth } : { from: end - v.gussetDepth, to: end };
   return fold(
     v,
     foldId(side),
-    { panel: 'base', edge, ...stretch },
-    { panel: `${side} cheek`, edge: 0 },
+    { panel: 'base', edge: side, ...stretch },
+    { panel: `${side} cheek`, edge: 'bottom' },
   );
 }

@@ -400,7 +400,7 @@ function cutoutsOf(v: Ring): Cutout[] {
 
 function squareOutline(v: Ring): { readonly outline: Loop; readonly findings: readonly Finding[] } {
   const [w, h] = [v.outer, heightOf(v)];
-  return roundFreeCorners('the plate', rectangle(-w / 2, -h / 2, w, h), [0, 1, 2, 3], v);
+  return roundFreeCorners('the plate', rectangle(-w / 2, -h / 2, w, h), ['bottom', 'top'], v);
 }
 
 /** What the user checks against the gasket and the bolt heads. */

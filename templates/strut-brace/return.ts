@@ -20,14 +20,15 @@ import {
   unit,
   without,
 } from '../../src/template.ts';
-import type { Finding, Fold, Loop, Panel, Part, Try, Vec2 } from '../../src/template.ts';
+import type { Finding, GivenFold, Loop, Panel, SplitPlate, Try, Vec2 } from '../../src/template.ts';
 import type { CreaseLine } from './crease.ts';
 import { spotsOf } from './holes.ts';
 import { notchText } from './outline.ts';
 import { endsSide, piecesOn, type Side, sideOf } from './side.ts';
 import { type BraceHole, sideText, type StrutBrace } from './sizes.ts';
 
-type Tree = Pick<Part, 'root' | 'panels' | 'folds'>;
+/** The plate in its panels, with what is folded from them so far. */
+export type Tree = Exclude<SplitPlate, { readonly findings: unknown }>;
 
 export interface Returned {
   readonly tree: Tree;
@@ -101,7 +102,7 @@ interface Inset {
 
 interface ReturnPiece {
   readonly panel: Panel;
-  readonly fold: Fold;
+  readonly fold: GivenFold;
   readonly lengthMm: number;
   readonly findings: readonly Finding[];
 }
@@ -116,16 +117,16 @@ function onePiece(v: StrutBrace, { panel, edge, long, insets, suffix }: Edge): R
   const shape = roundFreeCorners(
     id,
     rectangle(0, 0, Math.max(lengthMm, least), v.returnHeight),
-    [2, 3],
+    ['top'],
     v,
-    [0, setback(v), 0, setback(v)],
+    { right: setback(v), left: setback(v) },
   );
   return {
     panel: { id, outline: shape.outline, cutouts: [] },
     fold: {
       id: `R${suffix}`,
       parent: { panel, edge, from: start.mm, to: long - end.mm },
-      child: { panel: id, edge: shape.edge(0) },
+      child: { panel: id, edge: 'bottom' },
       angleDeg: 90,
       direction: v.returnDirection,
       insideRadiusMm: v.insideRadiusMm,

@@ -83,6 +83,24 @@ const WRONG: readonly (readonly [name: string, part: Part, rule: string, says: R
     /^Fold A is on edge 7 of 'leg A', which has edges 0 to 3: name one of these/,
   ],
   [
+    'an edge by a name that the panel has not',
+    withFold({ parent: { panel: 'leg A', edge: -1, called: 'rear' } }),
+    'fold-misfit',
+    /^Fold A is on edge 'rear' of 'leg A', which has edges bottom, right, top, left: name one of these/,
+  ],
+  [
+    'an edge by a name that two have',
+    {
+      ...withFold({ child: { panel: 'leg B', edge: -1, called: 'side' } }),
+      panels: SOUND.panels.map((p) => ({
+        ...p,
+        outline: polygon([0, 0], [80, 0, 'side'], [80, 40], [0, 40, 'side']),
+      })),
+    },
+    'fold-misfit',
+    /^Fold A is on edge 'side' of 'leg B', and edges 1 and 3 are called that.*the names are side, side/m,
+  ],
+  [
     'an edge between two',
     withFold({ child: { panel: 'leg B', edge: 0.5 } }),
     'fold-misfit',

@@ -428,6 +428,23 @@ const BUILT: readonly (readonly [name: string, built: unknown, input: string, sa
     'a side { panel, edge }',
   ],
   [
+    'an edge that is neither a name nor a number',
+    {
+      part: {
+        panels: panels(50, 80),
+        folds: [{ ...FOLD, parent: { panel: 'floor', edge: true } }],
+      },
+    },
+    'template.build: part.folds[0].parent.edge',
+    'the name of an edge',
+  ],
+  [
+    'a point whose edge has no name',
+    { part: { panels: [{ id: 'a', outline: [{ x: 0, y: 0, edge: 2 }] }] } },
+    'template.build: part.panels[0].outline[0].edge',
+    'a text',
+  ],
+  [
     'a relief of no width',
     { part: { panels: panels(50, 80), relief: { shape: 'round' } } },
     'template.build: part.relief.widthMm',
@@ -504,6 +521,10 @@ describe('a build that gives something else', () => {
       [
         { panels: panels(50, 80), folds: [{ ...FOLD, child: { panel: 'lid', edge: 0 } }] },
         "Fold A has the child 'lid'",
+      ],
+      [
+        { panels: panels(50, 80), folds: [{ ...FOLD, parent: { panel: 'floor', edge: 'rear' } }] },
+        "Fold A is on edge 'rear' of 'floor', which has edges bottom, right, top, left",
       ],
       [{ panels: panels(50, 80) }, "Panel 'lip' hangs on nothing"],
       [{ panels: [{ id: 'floor', outline: polygon([0, 0], [0, 9], [9, 9]) }] }, 'runs clockwise'],
@@ -597,6 +618,7 @@ test('whatever stands anywhere in a part, it is made, stopped with a reason, or 
       '',
       'x',
       'floor',
+      'top',
       'A',
       NaN,
       -1,
@@ -631,6 +653,16 @@ test('whatever stands anywhere in a part, it is made, stopped with a reason, or 
   };
   const wholes = [
     { panels: panels(50, 80), folds: [FOLD] },
+    {
+      panels: panels(50, 80),
+      folds: [
+        {
+          ...FOLD,
+          parent: { panel: 'floor', edge: 'top' },
+          child: { panel: 'lip', edge: 'bottom' },
+        },
+      ],
+    },
     wished,
     angle(60, 40, 80, 90, 3, 3),
     box(100, 60, 30, 90, 3, 2),
