@@ -1,5 +1,5 @@
 import { arcOf, bulgeOf, pointAfterTurn, sweepOf } from './arc.ts';
-import { type Loop, vertexAt } from './loop.ts';
+import { edgesCalled, type Loop, vertexAt } from './loop.ts';
 import { distance, dot, leftOf, sub, unit, type Vec2 } from './vec2.ts';
 import { NOISE_SHARE, SAME_ANGLE_RAD } from './tolerance.ts';
 
@@ -18,6 +18,14 @@ export const pieceOf = (loop: Loop, i: number): Piece => {
 
 /** All of a loop, in order. */
 export const piecesOf = (loop: Loop): Piece[] => loop.map((_, i) => pieceOf(loop, i));
+
+/** Straight from end to end of the edge that is called that, mm; 0 where there is none. */
+export const lengthOfEdge = (loop: Loop, name: string): number => {
+  const [i] = edgesCalled(loop, name);
+  if (i === undefined) return 0;
+  const { from, to } = pieceOf(loop, i);
+  return distance(from, to);
+};
 
 /** The same piece walked the other way. */
 export const backwards = (p: Piece): Piece => ({

@@ -147,6 +147,11 @@ export interface SlotRow {
 export interface FoldSide {
   readonly panel: string;
   readonly edge: number;
+  /**
+   * Of an edge that was given by its name. Where the panel has none of that name, or several,
+   * `edge` is none of its pieces, and the part is none.
+   */
+  readonly called?: string;
   readonly from?: number;
   readonly to?: number;
 }

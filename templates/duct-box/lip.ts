@@ -1,20 +1,23 @@
 import {
   clip,
   figure,
+  lengthOfEdge,
   moveLoop,
   NOISE_MM,
   orInstead,
   orTry,
+  polygon,
   rectangle,
   refuse,
   roundFreeCorners,
   shift,
+  vertexAt,
   without,
   NO_FLAT_MM,
   SAME_POINT_MM,
   wholeUp,
 } from '../../src/template.ts';
-import type { Cutout, Finding, Loop, Panel, Vec2 } from '../../src/template.ts';
+import type { Cutout, Finding, Loop, Panel, PolygonPoint, Vec2 } from '../../src/template.ts';
 import { type End, lipKind, outOf, wallEnd, type WallLip } from './ends.ts';
 import { acrossOf } from './limits.ts';
 import { type DuctBox, reachAt, type Shell, wallAt } from './shell.ts';
@@ -29,15 +32,9 @@ interface Keep {
   readonly level: number;
 }
 
-export interface LipPanel {
-  readonly panel: Panel;
-  /** The edge it is folded at. */
-  readonly edge: number;
-}
-
 /**
- * A lip along a wall's end, between two places across it. Its ends are square unless it would run
- * into the lip beside it, in the flat or, turned inwards, when folded.
+ * A lip along a wall's end, between two places across it, folded at its `bottom`. Its ends are
+ * square unless it would run into the lip beside it, in the flat or, turned inwards, when folded.
  */
 export const lipPanel = (
   v: DuctBox,
@@ -46,7 +43,7 @@ export const lipPanel = (
   i: number,
   end: End,
   [from, to]: readonly [number, number],
-): LipPanel | readonly Finding[] => {
+): Panel | readonly Finding[] => {
   const wall = wallAt(shell, i);
   const { lip } = wallEnd(v, shell, wall, end);
   if (lip === undefined) throw new Error(`no lip at the ${end} of ${wall.name}`);
@@ -62,14 +59,7 @@ export const lipPanel = (
     end === 'aperture'
       ? moveLoop({ c: 1, s: 0, x: to, y: 0 }, mirrored(shape))
       : moveLoop(shift(-from, 0), shape);
-  const edge = own.findIndex((p, k) => p.y === 0 && own[(k + 1) % own.length]?.y === 0);
-  const foot = own[edge];
-  const next = own[(edge + 1) % own.length];
-  if (
-    foot === undefined ||
-    next === undefined ||
-    Math.abs(next.x - foot.x - (to - from)) > SAME_POINT_MM
-  ) {
+  if (Math.abs(lengthOfEdge(own, 'bottom') - (to - from)) > SAME_POINT_MM) {
     const [input, across] =
       end === 'aperture'
         ? (['lip', acrossOf(i)[0]] as const)
@@ -91,7 +81,7 @@ export const lipPanel = (
       ),
     ];
   }
-  const free = own.flatMap((p, k) => (p.y > lip.depthMm - SAME_POINT_MM ? [k] : []));
+  const free = own.some((p) => p.edge === 'top') ? ['top'] : [];
   const bend = lip.bend.setbackMm;
   const rounded = roundFreeCorners(
     id,
@@ -105,13 +95,19 @@ export const lipPanel = (
     end === 'aperture' ? fixingHoles(v, wall.name, own, lip) : { cutouts: [], apartMm: Infinity };
   if (holes.apartMm <= (v.lipHole ?? 0) + NOISE_MM)
     return [holesTooClose(v, wall.name, holes.apartMm)];
-  return {
-    panel: { id, outline: rounded.outline, cutouts: holes.cutouts },
-    edge: rounded.edge(edge),
-  };
+  return { id, outline: rounded.outline, cutouts: holes.cutouts };
 };
 
-const mirrored = (loop: Loop): Loop => loop.map((p) => ({ ...p, x: -p.x })).toReversed();
+/** In the plane x = 0, of straight lines. */
+const mirrored = (loop: Loop): Loop =>
+  polygon(
+    ...loop
+      .map(({ x, y }, k): PolygonPoint => {
+        const { edge } = vertexAt(loop, k - 1);
+        return edge === undefined ? [-x, y] : [-x, y, edge];
+      })
+      .toReversed(),
+  );
 
 const limitsOf = (
   v: DuctBox,

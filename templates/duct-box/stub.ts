@@ -13,10 +13,9 @@ import {
   wish,
   EXACT_MM,
 } from '../../src/template.ts';
-import type { Finding, Part } from '../../src/template.ts';
+import type { Finding, Panel, Part } from '../../src/template.ts';
 import { type WallLip, wallEnd } from './ends.ts';
 import { acrossOf } from './limits.ts';
-import type { LipPanel } from './lip.ts';
 import { type DuctBox, reachAt, type Shell, wallAt } from './shell.ts';
 
 /** Middle of the stub from the axis of the aperture: to the right and up. */
@@ -120,8 +119,8 @@ export const stubPlate = (v: DuctBox, shell: Shell): Part => {
 };
 
 /**
- * The plate folded on to wall `i`, between two places across it where its corners are snipped:
- * beyond its bend it is as wide as the walls beside it are apart, which end under it.
+ * The plate folded on to wall `i`, between two places across it where its corners are snipped,
+ * at its `bottom`: beyond its bend it is as wide as the walls beside it are apart, which end under it.
  */
 export const foldedPlate = (
   v: DuctBox,
@@ -129,7 +128,7 @@ export const foldedPlate = (
   i: number,
   { bend, depthMm }: WallLip,
   [from, to]: readonly [number, number],
-): LipPanel => {
+): Panel => {
   const [right, left] = [i + 1, i + 3].map((k) => reachAt(wallAt(shell, k), shell.depthMm)) as [
     number,
     number,
@@ -138,7 +137,7 @@ export const foldedPlate = (
   // right.
   const at = (across: number, out: number): [number, number] => [across - from, out];
   const outline = polygon(
-    at(from, 0),
+    [...at(from, 0), 'bottom'],
     at(to, 0),
     at(right, right - to),
     at(right, depthMm),
@@ -147,11 +146,8 @@ export const foldedPlate = (
   );
   const across = right - awayFrom(v, shell, (i + 1) % 4);
   return {
-    panel: {
-      id: 'end plate',
-      outline,
-      cutouts: [stubHole(v, at(across, awayFrom(v, shell, i) - bend.shortMm))],
-    },
-    edge: 0,
+    id: 'end plate',
+    outline,
+    cutouts: [stubHole(v, at(across, awayFrom(v, shell, i) - bend.shortMm))],
   };
 };

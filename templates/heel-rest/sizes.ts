@@ -2,7 +2,12 @@ import { leastRadiusMm, setbackMm } from '../../src/template.ts';
 import type { CommonValues, HoleSpec } from '../../src/template.ts';
 
 export type Side = 'left' | 'right';
-export type Place = 'front' | 'rear';
+
+export const PLACES = ['front', 'rear'] as const;
+export type Place = (typeof PLACES)[number];
+
+/** The inputs that ask for a flange at either end. */
+export const FLANGE_INPUT = { front: 'flangeFront', rear: 'flangeRear' } as const;
 
 /** What a heel rest is asked to be, in mm and degrees. */
 export interface HeelRest extends CommonValues {

@@ -33,9 +33,9 @@ import type {
   Loop,
   NamedFoldLine,
   NamedHole,
-  Part,
   Place,
   SizedHole,
+  SplitPlate,
   Vec2,
   Wish,
   WrittenFoldLine,
@@ -99,7 +99,7 @@ export function plate(v: Plate): Built {
  */
 const wishesOf = (
   v: Plate,
-  { panels, folds }: Pick<Part, 'panels' | 'folds'>,
+  { panels, folds }: Exclude<SplitPlate, Findings>,
   lines: readonly NamedFoldLine[],
   at: ReadonlyMap<string, Vec2>,
 ): Wish[] => {

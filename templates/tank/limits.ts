@@ -1,16 +1,15 @@
 import {
   cornerInput,
   cornerMm,
-  distance,
   figure,
   isOver,
   isUnder,
   just,
+  lengthOfEdge,
   NOISE_MM,
   orLess,
   orMore,
   orTry,
-  pieceOf,
   refuse,
   NOISE_DEG,
 } from '../../src/template.ts';
@@ -18,7 +17,7 @@ import type { Finding } from '../../src/template.ts';
 import { MOST_BAFFLES, shortBays, tooManyBaffles } from '../baffle/bay-limits.ts';
 import { baysOf } from './baffles.ts';
 import { bendReachMm, outsideFlangeMm, type Tank, tankSizes, type TankSizes } from './sizes.ts';
-import { depthAtMm, floorMm, profileOutline, slopeDeg } from './volume.ts';
+import { depthAtMm, floorMm, PROFILE_EDGES, profileOutline, slopeDeg } from './volume.ts';
 
 /** Steeper floors leave ends that no weld reaches into. */
 const STEEPEST_DEG = 60;
@@ -179,12 +178,12 @@ function ends(v: Tank, s: TankSizes): Finding[] {
         'radius',
       ),
     ];
-  const { outline, edges } = profileOutline(s.cavity, v.cornerGapMm);
+  const outline = profileOutline(s.cavity, v.cornerGapMm);
   const needed = 2 * (2 * setback + Math.max(v.thicknessMm, v.leastSlotMm) + v.cornerGapMm);
-  const short = edges.map((edge, i) => {
-    const { from, to } = pieceOf(outline, edge);
-    return { lacking: needed - distance(from, to), input: EDGE_INPUTS[i] ?? 'length' };
-  });
+  const short = PROFILE_EDGES.map((edge) => ({
+    lacking: needed - lengthOfEdge(outline, edge),
+    input: EDGE_INPUTS[edge],
+  }));
   const worst = short.reduce((a, b) => (b.lacking > a.lacking ? b : a));
   if (worst.lacking <= NOISE_MM) return [];
   const input =
@@ -206,8 +205,13 @@ function ends(v: Tank, s: TankSizes): Finding[] {
 /**
  * The top has to lie on the walls, and to cover the corners of the inside when its own are rounded.
  */
-/** What the edges of a plate at a side are as long as: floor, shallow end, roof, deep end. */
-const EDGE_INPUTS = ['length', 'heightShallow', 'length', 'height'] as const;
+/** What the edges of a plate at a side are as long as. */
+const EDGE_INPUTS = {
+  floor: 'length',
+  shallow: 'heightShallow',
+  roof: 'length',
+  deep: 'height',
+} as const;
 
 function top(v: Tank, { topSetbackMm }: TankSizes): Finding[] {
   const lap = v.thicknessMm - topSetbackMm;

@@ -82,6 +82,23 @@ const BUILT: readonly (readonly [name: string, built: unknown, input: string, sa
     'a side { panel, edge }',
   ],
   [
+    'an edge that is neither a name nor a number',
+    {
+      part: {
+        panels: panels(50, 80),
+        folds: [{ ...FOLD, parent: { panel: 'floor', edge: true } }],
+      },
+    },
+    'template.build: part.folds[0].parent.edge',
+    'the name of an edge',
+  ],
+  [
+    'a point whose edge has no name',
+    { part: { panels: [{ id: 'a', outline: [{ x: 0, y: 0, edge: 2 }] }] } },
+    'template.build: part.panels[0].outline[0].edge',
+    'a text',
+  ],
+  [
     'a relief of no width',
     { part: { panels: panels(50, 80), relief: { shape: 'round' } } },
     'template.build: part.relief.widthMm',
@@ -158,6 +175,10 @@ describe('a build that gives something else', () => {
       [
         { panels: panels(50, 80), folds: [{ ...FOLD, child: { panel: 'lid', edge: 0 } }] },
         "Fold A has the child 'lid'",
+      ],
+      [
+        { panels: panels(50, 80), folds: [{ ...FOLD, parent: { panel: 'floor', edge: 'rear' } }] },
+        "Fold A is on edge 'rear' of 'floor', which has edges bottom, right, top, left",
       ],
       [{ panels: panels(50, 80) }, "Panel 'lip' hangs on nothing"],
       [{ panels: [{ id: 'floor', outline: polygon([0, 0], [0, 9], [9, 9]) }] }, 'runs clockwise'],

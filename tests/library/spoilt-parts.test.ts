@@ -31,6 +31,7 @@ test('whatever stands anywhere in a part, it is made, stopped with a reason, or 
       '',
       'x',
       'floor',
+      'top',
       'A',
       NaN,
       -1,
@@ -65,6 +66,16 @@ test('whatever stands anywhere in a part, it is made, stopped with a reason, or 
   };
   const wholes = [
     { panels: panels(50, 80), folds: [FOLD] },
+    {
+      panels: panels(50, 80),
+      folds: [
+        {
+          ...FOLD,
+          parent: { panel: 'floor', edge: 'top' },
+          child: { panel: 'lip', edge: 'bottom' },
+        },
+      ],
+    },
     wished,
     angle(60, 40, 80, 90, 3, 3),
     box(100, 60, 30, 90, 3, 2),

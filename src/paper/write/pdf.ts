@@ -96,13 +96,15 @@ const traced = (pieces: readonly Piece[]): string[] => {
 };
 
 /**
- * A cubic curve with arms of 4/3 tan(w / 4) leaves an arc that turns by w by 2.7e-4 of its radius at
- * a quarter turn, and by the sixth power of the angle less at a smaller one (Goldapp,
- * "Approximation of circular arcs by cubic polynomials", 1991). How far an arc may turn, so that the
- * curve stays within the step of the file.
+ * A cubic curve with arms of 4/3 tan(w / 4) leaves an arc that turns by w by this share of its radius
+ * at a quarter turn, and by the sixth power of the angle less at a smaller one (Goldapp,
+ * "Approximation of circular arcs by cubic polynomials", 1991).
  */
+const QUARTER_TURN_MISS = 2.7e-4;
+
+/** How far an arc may turn, so that the curve stays within the step of the file. */
 const turnOfCurve = (radiusMm: number): number =>
-  (Math.PI / 2) * Math.min(1, (FILE_STEP_MM / (2.7e-4 * radiusMm)) ** (1 / 6));
+  (Math.PI / 2) * Math.min(1, (FILE_STEP_MM / (QUARTER_TURN_MISS * radiusMm)) ** (1 / 6));
 
 const tracedArc = ({ from: start, to, bulge }: Piece): string[] => {
   const { centre, radius, sweepRad } = arcOf(start, to, bulge);
