@@ -1,6 +1,8 @@
 /**
  * All that a part family may import: a template module under templates/, or one of a user's own.
  */
+import { MAKERS } from './model/finding.ts';
+
 export { defineTemplate } from './forms/template.ts';
 export type {
   Built,
@@ -47,7 +49,8 @@ export { polygon, rectangle } from './geometry/loop.ts';
 export type { Loop, Vertex } from './geometry/loop.ts';
 export { circle, obround } from './geometry/shapes.ts';
 export type { Vec2 } from './geometry/vec2.ts';
-export { advise, note, orInstead, orTry, refuse, stop, warn } from './model/finding.ts';
+export const { advise, note, refuse, stop, warn } = MAKERS;
+export { orInstead, orTry } from './model/finding.ts';
 export type { Finding } from './model/finding.ts';
 export { isPossible, just, orLess, orMore, within, without } from './model/mend.ts';
 export type { Mend } from './model/mend.ts';

@@ -2,6 +2,7 @@ import { circle } from '../geometry/shapes.ts';
 import { type Extents, loopExtents } from '../geometry/extents.ts';
 import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
+import type { NamedRule } from '../rules/rule.ts';
 import { type Finding, stop, warn } from '../model/finding.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
 import type { HoleUse } from '../model/hole-use.ts';
@@ -59,13 +60,11 @@ export interface Hole {
   readonly fold: string | undefined;
 }
 
-/** One thing that can be wrong with a part. It reads, and neither changes nor throws. */
-export interface Check {
-  /** Name of the rule of its findings. */
-  readonly rule: string;
-  readonly reason: string;
-  /** Where the limit comes from. */
-  readonly source: string;
+/**
+ * One thing that can be wrong with a part, with all that is to be known of its rule. It reads, and
+ * neither changes nor throws.
+ */
+export interface Check extends NamedRule {
   readonly run: (checked: Checked) => readonly Finding[];
 }
 
@@ -124,7 +123,7 @@ export const namesOf = ([first, ...more]: readonly [Hole, ...Hole[]]): string =>
  * What a machine of the shop cannot do stops the part; where the machines are assumed, it may be
  * another's and warns.
  */
-export const impossible = (shop: Shop, rule: string, message: string): Finding =>
+export const impossible = (shop: Shop, rule: NamedRule, message: string): Finding =>
   (shop.isAssumed ? warn : stop)(rule, message);
 
 /** How findings name a cutter. */

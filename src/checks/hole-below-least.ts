@@ -15,10 +15,14 @@ import {
 /** A hole or slot smaller than the cutter cuts cleanly. */
 export const holeBelowLeast: Check = {
   rule: 'hole-below-least',
+  title: 'A hole or a slot is smaller than the cutter cuts cleanly.',
+  severities: ['stop', 'warn'],
   reason:
     'Piercing blows out more than a small hole is wide, and its edge hardens: it comes out tapered, out of round, or not at all.',
   source:
     'least hole and least slot of the cutter in the shop file; those of the built-in shop are common practice',
+  measured: 'diameter or width against the least of the cutter in this sheet',
+  mend: 'Make it larger, or have it drilled.',
   run: (checked) => {
     const { cutting, holes } = checked;
     return cutting === undefined
@@ -45,12 +49,12 @@ function examine({ flat, shop }: Checked, cutting: Cutting, hole: Hole): Finding
         hole,
         impossible(
           shop,
-          holeBelowLeast.rule,
+          holeBelowLeast,
           `${what} is narrower than the cut itself (${figure(kerfMm)} mm) and ${asked}. ${mend}`,
         ),
       ),
     ];
-  return [at(hole, warn(holeBelowLeast.rule, `${what} is ${asked}. ${mend}`))];
+  return [at(hole, warn(holeBelowLeast, `${what} is ${asked}. ${mend}`))];
 }
 
 const at = (hole: Hole, finding: Finding): Finding => ({ ...finding, at: hole.centre });

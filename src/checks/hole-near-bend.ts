@@ -16,12 +16,16 @@ const THICKNESSES = 2;
 /** A hole whose edge reaches into a bend, or so near that folding pulls it out of shape. */
 export const holeNearBend: Check = {
   rule: 'hole-near-bend',
+  title: 'A hole reaches into a bend, or lies so near that folding pulls it.',
+  severities: ['warn'],
   reason: 'Metal beside a bend stretches with it: a hole there turns oval, and its edge lifts.',
   source: [
     'Common practice: from the edge of a hole to a bend 2 to 3 thicknesses plus the inside radius, measured from the',
     'inside face of the other leg; that is 2 to 3 thicknesses from where the bend begins. No source says how far a hole',
     'beside a bend is pulled; how far one inside it is follows from its radii.',
   ].join(' '),
+  measured: 'from the edge of the hole to where the bend begins, against two thicknesses',
+  mend: 'Move it away from the fold, or drill it after folding.',
   run: ({ flat, holes }) =>
     flat.bends.flatMap((bend) => {
       const place: BendPlace = {
@@ -92,6 +96,6 @@ function lengthInBend(
 }
 
 const found = (hole: Hole, message: string): Finding => ({
-  ...warn(holeNearBend.rule, message),
+  ...warn(holeNearBend, message),
   at: hole.centre,
 });

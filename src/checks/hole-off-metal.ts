@@ -15,8 +15,12 @@ import { type Check, entryOf, type Hole, nameOf } from './check.ts';
 /** A hole that is not wholly inside the outline. Of a pattern the first one is told. */
 export const holeOffMetal: Check = {
   rule: 'hole-off-metal',
+  title: 'A hole does not lie wholly on the metal.',
+  severities: ['stop'],
   reason: 'A cutter would leave the blank, and the outline would not be one closed line.',
   source: 'geometry',
+  measured: 'the edge of the hole against the outline of the blank',
+  mend: 'Move it in, or make it smaller.',
   run: ({ flat, holes }) => {
     const off = holes.flatMap((hole) => {
       const how = lies(flat, hole);
@@ -71,14 +75,7 @@ function told(flat: FlatPattern, hole: Hole, how: 'off' | 'across', count: numbe
         ? 'move it onto the metal'
         : 'move it inwards';
   return {
-    ...refuse(
-      holeOffMetal.rule,
-      hole.inputs,
-      what,
-      [],
-      inwards,
-      ...(how === 'across' ? [smaller] : []),
-    ),
+    ...refuse(holeOffMetal, hole.inputs, what, [], inwards, ...(how === 'across' ? [smaller] : [])),
     at: hole.centre,
   };
 }

@@ -7,8 +7,12 @@ import type { Check } from './check.ts';
 /** A bend tighter than the sheet takes without cracking. */
 export const radiusBelowLeast: Check = {
   rule: 'radius-below-least',
+  title: 'A bend is tighter than its sheet takes.',
+  severities: ['warn'],
   reason: 'The outside of a bend that is too tight for its sheet cracks.',
   source: 'the least inside radius of the material; its own source stands in the catalogue',
+  measured: 'the inside radius against the least of material and thickness',
+  mend: 'Give a larger radius, and fold across the rolling direction.',
   run: ({ flat, material }) => {
     const tight = flat.bends
       .map((bend) => ({ ...bend, least: leastRadiusMm(material, flat.thicknessMm, bend.angleDeg) }))
@@ -21,6 +25,6 @@ export const radiusBelowLeast: Check = {
     const message =
       `${bends}: inside radius ${given} is under the least of ${sheet}. ` +
       `Use ${atLeast(least)} or more, across the rolling direction.`;
-    return [warn(radiusBelowLeast.rule, message)];
+    return [warn(radiusBelowLeast, message)];
   },
 };

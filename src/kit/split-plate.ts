@@ -1,3 +1,4 @@
+import type { RuleName } from '../rules/index.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { isInside } from '../geometry/inside.ts';
 import type { Loop, Vertex } from '../geometry/loop.ts';
@@ -90,7 +91,7 @@ const cutByLine = (
   index: number,
 ): Loop<PlateVertex>[] | Finding => {
   const line = lines[index] as NamedFoldLine;
-  const found = (rule: string, what: string, ...others: readonly string[]): Finding =>
+  const found = (rule: RuleName, what: string, ...others: readonly string[]): Finding =>
     refuse(rule, [line.input], `${sentence(line.called)} ${what}`, [], ...others);
   const mid = middle(line.from, line.to);
   const home = pieces.findIndex((p) => isInside(p, mid));
