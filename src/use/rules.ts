@@ -11,10 +11,21 @@ export interface RuleChapter {
   readonly rules: readonly NamedRule[];
 }
 
+/** Without what a check does besides. */
+const known = ({
+  rule,
+  title,
+  severities,
+  reason,
+  measured,
+  mend,
+  source,
+}: NamedRule): NamedRule => ({ rule, title, severities, reason, measured, mend, source });
+
 const chapterOf = ({ title, inJobs, rules }: RuleGroup): RuleChapter => ({
   title,
   inJobs,
-  rules: Object.entries(rules).map(([rule, known]) => ({ rule, ...known })),
+  rules: Object.entries(rules).map(([rule, entry]) => known({ rule, ...entry })),
 });
 
 /** Every rule by which anything is found, once: of checks, of cautions, and those in `rules/`. */
@@ -22,7 +33,7 @@ export const RULE_CHAPTERS: readonly RuleChapter[] = [
   {
     title: 'Checks of every blank',
     inJobs: true,
-    rules: CHECKS.map(({ run: _, ...rule }) => rule),
+    rules: CHECKS.map(known),
   },
   ...RULE_GROUPS.map(chapterOf),
   {
@@ -46,11 +57,15 @@ export const RULES: ReadonlyMap<string, NamedRule> = new Map(
 );
 
 /**
- * The rules that a job may silence. What stops a part alone is not among them, since it cannot be
- * silenced.
+ * The rules that a job may name to silence them: of warnings and notes that a job tells, and of all
+ * checks, some of which stop a part in one shop and warn in another. A stop is told all the same.
  */
 export const SILENCED_BY: readonly string[] = RULE_CHAPTERS.filter(({ inJobs }) => inJobs)
   .flatMap(({ rules }) => rules)
-  .filter(({ severities }) => severities.some((severity) => severity !== 'stop'))
+  .filter(
+    ({ rule, severities }) =>
+      severities.some((severity) => severity !== 'stop') ||
+      CHECKS.some((check) => check.rule === rule),
+  )
   .map(({ rule }) => rule)
   .toSorted();
