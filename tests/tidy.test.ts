@@ -240,11 +240,13 @@ describe('which folder may import which', () => {
       'paper/draw',
       'paper/write',
       'proof',
+      'rules',
       'shop',
       'survey',
       'templates',
       'use/check-template',
       'use/make',
+      'use/rules',
     ],
   };
 

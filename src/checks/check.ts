@@ -51,7 +51,7 @@ export interface Hole {
   readonly centre: Vec2;
   readonly diameterMm: number | undefined;
   readonly use: HoleUse | undefined;
-  /** The inputs that it came from; `isNamed`: it is called after the first of them. */
+  /** The inputs that it came from; `isNamed`: its own name is enough to know the first of them. */
   readonly inputs: readonly string[];
   readonly isNamed: boolean;
   /** The figures that place it. */
@@ -82,7 +82,7 @@ function cuttingOf({ flat: { thicknessMm }, material, shop }: CheckedPart): Cutt
 }
 
 function toHole(cutout: FlatCutout): Hole {
-  const { from, panel } = cutout;
+  const { from, panel, inputs = [] } = cutout;
   const curve =
     cutout.kind === 'round' ? circle(cutout.centre, cutout.diameterMm / 2) : cutout.loop;
   const box = loopExtents(curve) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
@@ -96,14 +96,30 @@ function toHole(cutout: FlatCutout): Hole {
     diameterMm: cutout.kind === 'round' ? cutout.diameterMm : undefined,
     fold: cutout.kind === 'loop' ? cutout.fold : undefined,
     use: cutout.use,
-    inputs: cutout.inputs ?? [from.split(' ')[0] ?? from],
-    isNamed: cutout.inputs === undefined || cutout.inputs.length === 0,
+    inputs,
+    isNamed: inputs.length === 0 || from.split(' ')[0] === inputs[0],
     figures: cutout.figures ?? [],
   };
 }
 
 /** How findings name a hole: `Hole holesA 2 in leg A`, `Hole bolt 1 (boltCircle) in flange`. */
 export const nameOf = (hole: Hole): string => `Hole ${labelOf(hole)} in ${hole.panel}`;
+
+/** What a finding is about and where, of a hole. */
+export const onHole = ({ inputs, panel, centre }: Hole) => ({ inputs, panel, at: centre }) as const;
+
+/** The same of two, `at` a place that both have to do with. */
+export const onHoles = (a: Hole, b: Hole, at: Vec2) =>
+  ({
+    inputs: [...new Set([...a.inputs, ...b.inputs])],
+    ...(a.panel === b.panel && { panel: a.panel }),
+    at,
+  }) as const;
+
+/** The inputs of several that are alike. */
+export const inputsOf = (alike: readonly Hole[]): string[] => [
+  ...new Set(alike.flatMap(({ inputs }) => inputs)),
+];
 
 /** Its own name, with the inputs that it came from where it is not called after one. */
 export const labelOf = ({ from, inputs, isNamed }: Hole): string =>

@@ -1,7 +1,8 @@
+import { exceeds } from '../model/measured.ts';
 import { atMost, figure } from '../text/figures.ts';
 import { grouped } from '../text/grouped.ts';
 import { type Finding, warn } from '../model/finding.ts';
-import { type Check, type Hole, namesOf } from './check.ts';
+import { type Check, type Hole, inputsOf, namesOf, onHole } from './check.ts';
 
 /** A countersink that comes through the sheet. */
 export const countersinkTooDeep: Check = {
@@ -27,5 +28,12 @@ function examine(thicknessMm: number, alike: readonly [Hole, ...Hole[]]): Findin
   const deepMm = (sunk.diameterMm - hole.diameterMm) / 2;
   if (deepMm <= thicknessMm) return [];
   const message = `${namesOf(alike)}: a countersink of ${figure(sunk.diameterMm)} is ${figure(deepMm)} mm deep, and the sheet ${figure(thicknessMm)}. Take one of ${atMost(hole.diameterMm + 2 * thicknessMm)} or less with a smaller screw, dimple the sheet, or take thicker sheet.`;
-  return [{ ...warn(countersinkTooDeep, message), at: hole.centre }];
+  return [
+    {
+      ...warn(countersinkTooDeep, message),
+      ...onHole(hole),
+      inputs: inputsOf(alike),
+      ...exceeds(deepMm, thicknessMm),
+    },
+  ];
 }

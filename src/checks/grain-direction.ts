@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { leastRadiusAlongGrainMm, leastRadiusMm } from '../bending/least-radius.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
@@ -36,7 +37,14 @@ export const grainDirection: Check = {
     const mend = tight.every((b) => Math.abs(sineBetween(first, b)) <= SAME_WAY_SIN)
       ? `Cut the blank so that the sheet was rolled square to ${tight.length === 1 ? 'the fold line' : 'these fold lines'}, or use a radius of ${atLeast(along)} or more.`
       : `These folds run in several directions: use a radius of ${atLeast(along)} or more, or cut the blank with the rolling direction askew to all of them.`;
-    return [{ ...note(grainDirection, `${names}: ${limit}. ${mend}`), at: first.centreLine[0] }];
+    return [
+      {
+        ...note(grainDirection, `${names}: ${limit}. ${mend}`),
+        inputs: ['radius'],
+        at: first.centreLine[0],
+        ...lacks(first.insideRadiusMm, along),
+      },
+    ];
   },
 };
 

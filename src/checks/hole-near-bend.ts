@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import { loopGap } from '../geometry/gap.ts';
@@ -8,7 +9,7 @@ import { NOISE_MM } from '../geometry/tolerance.ts';
 import { dot, leftOf, scale, sub, unit } from '../geometry/vec2.ts';
 import { type Finding, warn } from '../model/finding.ts';
 import type { FlatBend } from '../model/flat.ts';
-import { type Check, type Hole, nameOf } from './check.ts';
+import { type Check, type Hole, nameOf, onHole } from './check.ts';
 
 /** Thicknesses of flat metal between a hole's edge and the line where the bend begins. */
 const THICKNESSES = 2;
@@ -53,7 +54,10 @@ function examine(hole: Hole, place: BendPlace): Finding[] {
   const gap = loopGap(hole.curve, zone, leastMm);
   const touches = gap <= NOISE_MM || isInside(zone, hole.centre);
   if (!touches && gap >= leastMm - NOISE_MM) return [];
-  return [found(hole, touches ? insideMessage(hole, place) : nearMessage(hole, place, gap))];
+  const message = touches ? insideMessage(hole, place) : nearMessage(hole, place, gap);
+  return [
+    { ...warn(holeNearBend, message), ...onHole(hole), ...lacks(touches ? 0 : gap, leastMm) },
+  ];
 }
 
 const insideMessage = (hole: Hole, place: BendPlace): string =>
@@ -94,8 +98,3 @@ function lengthInBend(
     ? 0
     : Math.max(0, Math.min(box.maxX, allowanceMm) - Math.max(box.minX, 0));
 }
-
-const found = (hole: Hole, message: string): Finding => ({
-  ...warn(holeNearBend, message),
-  at: hole.centre,
-});

@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { atLeast, atMost, figure } from '../text/figures.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import { loopGap, pointGap } from '../geometry/gap.ts';
@@ -76,8 +77,18 @@ function told(flat: FlatPattern, hole: Hole, how: 'off' | 'across', count: numbe
         : 'move it inwards';
   return {
     ...refuse(holeOffMetal, hole.inputs, what, [], inwards, ...(how === 'across' ? [smaller] : [])),
+    panel: hole.panel,
     at: hole.centre,
+    ...lacks(metalMm(flat, hole), 0),
   };
+}
+
+/** Metal beyond the edge of a hole where there is least of it, mm; below 0 it reaches out that far. */
+function metalMm({ outline }: FlatPattern, { curve, centre, diameterMm }: Hole): number {
+  const inside = (p: Vec2): number => pointGap(p, outline) * (isInside(outline, p) ? 1 : -1);
+  return diameterMm === undefined
+    ? Math.min(...curve.map(({ x, y }) => inside([x, y])))
+    : inside(centre) - diameterMm / 2;
 }
 
 /**

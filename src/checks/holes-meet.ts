@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import type { Extents } from '../geometry/extents.ts';
 import { loopGap } from '../geometry/gap.ts';
@@ -49,7 +50,9 @@ function told(a: Hole, b: Hole, count: number): Finding {
       : [move, 'ask for one larger cut-out'];
   return {
     ...refuse(holesMeet, [...a.inputs, ...b.inputs], what, [], ...mends),
+    ...(a.panel === b.panel && { panel: a.panel }),
     at: b.centre,
+    ...(isRound && lacks(apart, wanted)),
   };
 }
 

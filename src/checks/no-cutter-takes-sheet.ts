@@ -1,3 +1,4 @@
+import { exceeds, lacks } from '../model/measured.ts';
 import { figure } from '../text/figures.ts';
 import { type Check, cutterName, impossible } from './check.ts';
 
@@ -17,6 +18,16 @@ export const noCutterTakesSheet: Check = {
         `${cutterName(cutter)} ${figure(cutter.thickness.from)} to ${figure(cutter.thickness.to)} mm`,
     );
     const message = `No cutter of the shop takes sheet of ${figure(flat.thicknessMm)} mm: ${ranges.join(', ')}. Choose a sheet within these, or have it cut elsewhere and add that cutter to the shop file.`;
-    return [impossible(shop, noCutterTakesSheet, message)];
+    const thickest = Math.max(...shop.cutters.map(({ thickness }) => thickness.to));
+    const thinnest = Math.min(...shop.cutters.map(({ thickness }) => thickness.from));
+    const t = flat.thicknessMm;
+    return [
+      {
+        ...impossible(shop, noCutterTakesSheet, message),
+        inputs: ['thickness'],
+        ...(t > thickest && exceeds(t, thickest)),
+        ...(t < thinnest && lacks(t, thinnest)),
+      },
+    ];
   },
 };

@@ -1,3 +1,5 @@
+import { lacks } from '../model/measured.ts';
+import { middle } from '../geometry/vec2.ts';
 import { leastRadiusMm } from '../bending/least-radius.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
@@ -25,6 +27,16 @@ export const radiusBelowLeast: Check = {
     const message =
       `${bends}: inside radius ${given} is under the least of ${sheet}. ` +
       `Use ${atLeast(least)} or more, across the rolling direction.`;
-    return [warn(radiusBelowLeast, message)];
+    const worst = tight.reduce((a, b) =>
+      b.least - b.insideRadiusMm > a.least - a.insideRadiusMm ? b : a,
+    );
+    return [
+      {
+        ...warn(radiusBelowLeast, message),
+        inputs: ['radius'],
+        at: middle(...worst.centreLine),
+        ...lacks(worst.insideRadiusMm, worst.least),
+      },
+    ];
   },
 };

@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { acrossLoop } from '../geometry/across.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
@@ -39,7 +40,10 @@ export const reliefTooNarrow: Check = {
         ...(narrowest.widthMm < kerfMm
           ? impossible(shop, reliefTooNarrow, message)
           : warn(reliefTooNarrow, message)),
+        inputs: ['leastSlot'],
+        ...(panels.length === 1 && { panel: panels[0] }),
         at: narrowest.at,
+        ...lacks(narrowest.widthMm, least),
       },
     ];
   },

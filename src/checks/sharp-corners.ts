@@ -22,10 +22,17 @@ export const sharpCorners: Check = {
     const sharp = flat.outline.flatMap((_, i) => (isSharp(flat, i) ? [i] : []));
     const [first] = sharp;
     if (first === undefined) return [];
-    const panels = [...new Set(sharp.map((i) => panelOf(flat, i)))].join(', ');
-    const message = `${sharp.length === 1 ? 'One free corner is' : `${sharp.length} free corners are`} sharp (${panels}). Set cornerRadius to 3, or break them with a file.`;
+    const panels = [...new Set(sharp.map((i) => panelOf(flat, i)))];
+    const message = `${sharp.length === 1 ? 'One free corner is' : `${sharp.length} free corners are`} sharp (${panels.join(', ')}). Set cornerRadius to 3, or break them with a file.`;
     const { x, y } = vertexAt(flat.outline, first);
-    return [{ ...note(sharpCorners, message), at: [x, y] }];
+    return [
+      {
+        ...note(sharpCorners, message),
+        inputs: ['cornerRadius'],
+        ...(panels.length === 1 && { panel: panels[0] }),
+        at: [x, y],
+      },
+    ];
   },
 };
 

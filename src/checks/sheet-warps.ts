@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { figure } from '../text/figures.ts';
 import { warn } from '../model/finding.ts';
 import { takes } from '../model/shop.ts';
@@ -24,6 +25,12 @@ export const sheetWarps: Check = {
     const message =
       `Sheet of ${figure(t)} mm is likely to warp on ${cutterName(cutter)}, which cuts true over ${figure(cutter.warpsUpTo)} mm. ${mend}, ` +
       'or cut at low current and high speed, holes before the outline, the edges held down.';
-    return [warn(sheetWarps, message)];
+    return [
+      {
+        ...warn(sheetWarps, message),
+        inputs: ['thickness'],
+        ...lacks(t, cutter.warpsUpTo),
+      },
+    ];
   },
 };

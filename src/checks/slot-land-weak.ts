@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import { moveLoop } from '../geometry/motion2.ts';
@@ -39,7 +40,14 @@ function examine(bend: FlatBend, row: readonly Hole[], least: number): Finding[]
   const [first] = row;
   if (first === undefined || shortest >= least - NOISE_MM) return [];
   const message = `The lands beside the slots of fold ${bend.id} are ${figure(shortest)} mm at the shortest; it takes ${figure(least)} mm to hold while it is folded. Set slotLand to ${atLeast(least)} or more.`;
-  return [{ ...warn(slotLandWeak, message), at: first.centre }];
+  return [
+    {
+      ...warn(slotLandWeak, message),
+      inputs: ['slotLand'],
+      at: first.centre,
+      ...lacks(shortest, least),
+    },
+  ];
 }
 
 /** Metal left along the fold line, from its beginning to its end. */

@@ -27,6 +27,12 @@ export const thicknessNotStocked: Check = {
     const message =
       `${material.name} of ${figure(t, 3)} mm is not on the stock list (${material.stockThicknessesMm.basis}): ` +
       `the nearest is ${near.map((s) => figure(s)).join(' or ')} mm. Measure the sheet before cutting.`;
-    return [note(thicknessNotStocked, message)];
+    return [
+      {
+        ...note(thicknessNotStocked, message),
+        inputs: ['thickness'],
+        measured: { value: t, unit: 'mm' },
+      },
+    ];
   },
 };

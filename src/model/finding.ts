@@ -1,5 +1,6 @@
 import type { RuleName } from '../rules/index.ts';
 import type { NamedRule, Severity } from '../rules/rule.ts';
+import type { Amount, Limit } from './measured.ts';
 import { type Mend, mendFigure, type ShownUnit } from './mend.ts';
 
 export type { Severity } from '../rules/rule.ts';
@@ -21,8 +22,13 @@ export interface Finding {
    * would pass.
    */
   readonly message: string;
+  /** The panel that it is about, by its name, where it is one. */
+  readonly panel?: string;
   /** Where on the blank, mm, in the drawing's coordinates, when there is one place. */
   readonly at?: readonly [x: number, y: number];
+  /** What was measured and what it is to be, where both are figures; the message has them too. */
+  readonly measured?: Amount;
+  readonly limit?: Limit;
   /** The inputs that it is about, by their names as in a file; the message names each. */
   readonly inputs?: readonly string[];
   /** Changes of one input, each of which does away with it; the message names each. */
