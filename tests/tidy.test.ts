@@ -137,6 +137,7 @@ describe('which folder may import which', () => {
       'dxf/write',
       'geometry',
       'model',
+      'paper/draw',
       'paper/write',
       'text',
     ],
