@@ -2,6 +2,7 @@
  * All that a part family may import, by subject: a folder of templates/, or a module of a user's
  * own. `templates/README.md` shows how the kit is used.
  */
+import { MAKERS } from './model/finding.ts';
 
 // A family: what is written of it, and what its `build` receives and gives.
 export { defineTemplate } from './forms/template.ts';
@@ -85,17 +86,8 @@ export type { Wish, Feature } from './model/wish.ts';
 
 // Findings: what stops a part, warns or is to be known, with the changes that do away with it; how
 // figures are written in them.
-export {
-  refuse,
-  advise,
-  stop,
-  warn,
-  note,
-  hasStop,
-  forOne,
-  orTry,
-  orInstead,
-} from './model/finding.ts';
+export const { refuse, advise, stop, warn, note } = MAKERS;
+export { hasStop, forOne, orTry, orInstead } from './model/finding.ts';
 export type { Finding, Try } from './model/finding.ts';
 export { orMore, orLess, within, just, without, isPossible } from './model/mend.ts';
 export type { Mend } from './model/mend.ts';

@@ -10,9 +10,13 @@ import { type Check, type Checked, type Hole } from './check.ts';
 /** Left and right parts whose blanks cannot be told apart. */
 export const handsShareBlank: Check = {
   rule: 'hands-share-blank',
+  title: 'Left and right are cut from the same blank.',
+  severities: ['note'],
   reason:
     'Two hands that are cut from one blank are told apart by their folding alone: a batch easily ends as one hand.',
   source: 'geometry',
+  measured: 'whether outline and holes are their own mirror image',
+  mend: 'Mark the hand on each blank before folding.',
   run: (checked) => {
     if (!checked.isMirrored) return [];
     const motions = ownMirrors(checked.flat.outline, SAME_IN_FILE_MM).filter((motion) =>
@@ -21,7 +25,7 @@ export const handsShareBlank: Check = {
     if (motions.length === 0) return [];
     return [
       note(
-        handsShareBlank.rule,
+        handsShareBlank,
         motions.some((motion) => bendsMatch(checked, motion)) ? ALIKE : FOLDED_APART,
       ),
     ];

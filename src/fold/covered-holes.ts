@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { figure } from '../text/figures.ts';
 import { isInside } from '../geometry/inside.ts';
 import { loopExtents } from '../geometry/extents.ts';
@@ -41,7 +42,15 @@ export const coveredHoles = (part: Part, flat: FlatPattern): Finding[] => {
       .toSorted((a, b) => a.gapMm - b.gapMm);
     if (nearest === undefined) return [];
     const message = `Hole ${hole.from} in ${hole.panel} lies over ${nearest.id}, ${figure(Math.max(0, nearest.gapMm))} mm from it when folded: move it clear, give ${nearest.id} one too, or drill through both after folding.`;
-    return [{ ...warn('hole-covered', message), at: centreOf(hole) }];
+    return [
+      {
+        ...warn('hole-covered', message),
+        inputs: hole.inputs ?? [],
+        panel: hole.panel,
+        at: centreOf(hole),
+        ...lacks(Math.max(0, nearest.gapMm), NEAR_THICKNESSES * part.thicknessMm),
+      },
+    ];
   });
 };
 

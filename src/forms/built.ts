@@ -16,7 +16,7 @@ import {
   text,
 } from './shape.ts';
 import type { InputProblem } from './problem.ts';
-import type { Built, GivenPanel, GivenPart, GivenSide } from './template.ts';
+import type { Built, GivenCutout, GivenPanel, GivenPart, GivenSide } from './template.ts';
 
 export type ReadBuilt =
   | { readonly ok: true; readonly built: Built }
@@ -66,7 +66,7 @@ export const wholePart = (given: GivenPart, values: CommonValues): Part => {
   const { name, thicknessMm, measure, reliefShape, leastSlotMm, cornerGapMm, insideRadiusMm } =
     values;
   const { corners, wishes, folds = [], ...own } = given;
-  const panels = given.panels.map(wholePanel);
+  const panels = given.panels.map((panel) => wholePanel(panel, values));
   return {
     name: own.name ?? name,
     thicknessMm: own.thicknessMm ?? thicknessMm,
@@ -90,16 +90,34 @@ export const wholePart = (given: GivenPart, values: CommonValues): Part => {
   };
 };
 
-const wholePanel = ({ id, outline, cutouts = [] }: GivenPanel): Panel => ({
+const wholePanel = ({ id, outline, cutouts = [] }: GivenPanel, values: CommonValues): Panel => ({
   id,
   outline: outline.map(wholeVertex),
   cutouts: cutouts.map((cutout, i): Cutout => {
     const from = cutout.from ?? `${cutout.kind === 'round' ? 'hole' : 'cut-out'} ${i + 1}`;
     return cutout.kind === 'round'
-      ? { ...cutout, from }
-      : { ...cutout, from, loop: cutout.loop.map(wholeVertex) };
+      ? { ...cutout, from, ...originOf(cutout, from, values) }
+      : { ...cutout, from, ...originOf(cutout, from, values), loop: cutout.loop.map(wholeVertex) };
   }),
 });
+
+/**
+ * Which inputs a hole came from, and which of its entries it is: as its template says, or as it is
+ * called, `holesA 2` after an input and a number.
+ */
+const originOf = (
+  { inputs, number: given }: GivenCutout,
+  from: string,
+  values: CommonValues,
+): Pick<Cutout, 'inputs' | 'number'> => {
+  const [name = '', entry] = from.split(' ');
+  const isCalled = Object.hasOwn(values, name);
+  const own = given ?? (isCalled && /^\d+(?:\.\d+)?$/.test(entry ?? '') ? entry : undefined);
+  return {
+    inputs: inputs ?? (isCalled ? [name] : []),
+    ...(own !== undefined && { number: own }),
+  };
+};
 
 const wholeVertex = ({ x, y, bulge = 0, edge }: GivenPanel['outline'][number]): Vertex => ({
   x,
@@ -174,7 +192,13 @@ const use = object(
   },
   'what a hole is for { screw, meets, thread, countersink }',
 );
-const hole = { from: optional(text), use: optional(use), otherWay: optional(pair) };
+const hole = {
+  from: optional(text),
+  inputs: optional(list(text, 'names of inputs')),
+  number: optional(text),
+  use: optional(use),
+  otherWay: optional(pair),
+};
 const cutout = byKind(
   {
     round: object({ centre: pair, diameterMm: number, ...hole }, ''),

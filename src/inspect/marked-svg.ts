@@ -4,6 +4,7 @@ import { boxOfAll, pieceBox } from '../geometry/piece-length.ts';
 import { sub, type Vec2 } from '../geometry/vec2.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Picture, PictureItem } from '../model/picture.ts';
+import { markNumber, markRing } from '../paper/draw/finding-marks.ts';
 import { pictureSvg } from '../paper/write/picture-svg.ts';
 import { xmlText } from '../dxf/write/text.ts';
 import type { Inspected } from './inspect.ts';
@@ -64,9 +65,6 @@ const pictureOf = ({
 
 const ringed = ({ at: place }: Finding, number: number, at: (p: Vec2) => Vec2): PictureItem[] => {
   if (place === undefined) return [];
-  const [x, y] = at(place);
-  return [
-    { kind: 'round', centre: [x, y], radiusMm: 2, stroke: { widthMm: 0.5 } },
-    { kind: 'label', at: [x + 2.4, y + 1], sizeMm: TEXT_MM, text: String(number), isBold: true },
-  ];
+  const centre = at(place);
+  return [markRing(centre), markNumber(centre, String(number))];
 };

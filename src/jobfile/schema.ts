@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { RULES } from '../data/rules.ts';
+import { RULES, SILENCED_BY } from '../use/rules.ts';
 import { list, name, plain, type Read, scalar, section, word, yesNo } from '../forms/entries.ts';
 import type { PaperSize } from '../model/paper.ts';
 import { nearest } from '../text/nearest.ts';
@@ -46,14 +46,14 @@ const folder = scalar('a folder below that of the job file, such as out', (text)
 const rule = scalar(
   'the rule of a warning or a note, as job tells it before each',
   (text): Read<string> => {
-    if (RULES.includes(text)) return { ok: true, value: text };
-    const meant = nearest(text, RULES);
+    if (SILENCED_BY.includes(text)) return { ok: true, value: text };
+    const meant = RULES.has(text) ? undefined : nearest(text, SILENCED_BY);
     return {
       ok: false,
       mend: meant === undefined ? 'a stop cannot be silenced' : `did you mean ${meant}?`,
     };
   },
-).meta({ enum: [...RULES] });
+).meta({ enum: [...SILENCED_BY] });
 
 const silence = list(rule, 'rules of warnings', 0, 100);
 

@@ -1,3 +1,4 @@
+import type { RuleName } from '../rules/index.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { isInside } from '../geometry/inside.ts';
 import type { Loop, Vertex } from '../geometry/loop.ts';
@@ -121,7 +122,7 @@ const APART = 'give two that are apart on it';
 
 const wrongLine = (
   { called, input }: NamedFoldLine,
-  rule: string,
+  rule: RuleName,
   what: string,
   ...others: readonly string[]
 ): Finding =>

@@ -1,3 +1,4 @@
+import { findingLine } from '../../model/finding-line.ts';
 import { figure } from '../../text/figures.ts';
 import { DISTANCES_ALLOWED, type GivenDistances, readDistances } from '../../forms/distances.ts';
 import { shown } from '../../forms/given.ts';
@@ -110,7 +111,7 @@ const surveyText = (survey: Survey, findings: readonly Finding[]): string => {
     ...fits,
     `Residuals: ${figure(survey.rmsMm)} mm root mean square`,
     '',
-    ...findings.map((f) => `${f.severity.padEnd(5)} ${f.message}`),
+    ...findings.map(findingLine),
   ].join('\n');
 };
 

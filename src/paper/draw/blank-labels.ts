@@ -118,7 +118,7 @@ const DIRECTIONS = 16;
 const REACHES = [2, 5, 9, 14, 20, 28];
 
 /** Level texts in rings about a point, with a line to it from where they stand. */
-const led = (
+export const led = (
   centre: Vec2,
   radius: number,
   text: string,

@@ -1,3 +1,5 @@
+import { misses } from '../../model/measured.ts';
+import { middle } from '../../geometry/vec2.ts';
 import { allowanceMm } from '../../bending/bend.ts';
 import { hemFormOf } from '../../bending/hem.ts';
 import { ruleProblem } from '../../bending/rule.ts';
@@ -110,10 +112,15 @@ export function radiusFindings(cut: CutBends, machine: Machine): Finding[] {
         ? 'name the nose radii that there are (noseRadii in the shop file), or bend it about a bar'
         : 'put a rounder nose in, or bend it about a bar';
   return [
-    warn(
-      'radius-not-given',
-      `Fold${names.length === 1 ? '' : 's'} ${names.join(', ')}: cut for an inside radius of ${figure(bend.insideRadiusMm)}, but on ${machine.id} ${tool} gives about ${figure(given.radiusMm, 1)}${others.length === 0 ? '' : `; ${others.join(', ')}`}. Folded there, fold ${bend.id} comes out ${figure(Math.abs(longMm))} mm ${longMm > 0 ? 'long' : 'short'} over its two legs, and the blank is ${figure(Math.abs(all))} mm too ${all > 0 ? 'long' : 'short'} for all of them. Give radius ${figure(given.radiusMm, 1)}, ${mend}.`,
-    ),
+    {
+      ...warn(
+        'radius-not-given',
+        `Fold${names.length === 1 ? '' : 's'} ${names.join(', ')}: cut for an inside radius of ${figure(bend.insideRadiusMm)}, but on ${machine.id} ${tool} gives about ${figure(given.radiusMm, 1)}${others.length === 0 ? '' : `; ${others.join(', ')}`}. Folded there, fold ${bend.id} comes out ${figure(Math.abs(longMm))} mm ${longMm > 0 ? 'long' : 'short'} over its two legs, and the blank is ${figure(Math.abs(all))} mm too ${all > 0 ? 'long' : 'short'} for all of them. Give radius ${figure(given.radiusMm, 1)}, ${mend}.`,
+      ),
+      inputs: ['radius'],
+      at: middle(...bend.centreLine),
+      ...misses(bend.insideRadiusMm, given.radiusMm, 0),
+    },
   ];
 }
 
