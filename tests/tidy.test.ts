@@ -139,6 +139,7 @@ describe('which folder may import which', () => {
       'solid',
       'text',
     ],
+    'use/made-part': ['contract', 'model', 'plan/of-part'],
     'use/make': [
       'bending',
       'checks',
@@ -157,6 +158,7 @@ describe('which folder may import which', () => {
       'proof',
       'shop',
       'text',
+      'use/made-part',
       'welds',
     ],
     jobfile: ['contract', 'data', 'forms', 'model', 'text', 'use/make'],
@@ -173,6 +175,7 @@ describe('which folder may import which', () => {
       'paper/write',
       'solid',
       'text',
+      'use/made-part',
       'use/make',
     ],
     'use/papers': [
@@ -184,7 +187,7 @@ describe('which folder may import which', () => {
       'paper/write',
       'solid',
       'text',
-      'use/make',
+      'use/made-part',
     ],
     // Thin: each command reads its files, asks the core, and writes.
     cli: [
@@ -209,6 +212,7 @@ describe('which folder may import which', () => {
       'survey',
       'templates',
       'text',
+      'use/made-part',
       'use/make',
       'use/pack',
       'use/papers',
@@ -230,6 +234,7 @@ describe('which folder may import which', () => {
       'survey',
       'templates',
       'use/check-template',
+      'use/made-part',
       'use/make',
     ],
   };

@@ -1,4 +1,4 @@
-import type { MadePart } from '../use/make/make-parts.ts';
+import type { MadePart } from '../use/made-part.ts';
 import type { PaperSize } from '../model/paper.ts';
 import type { Shop } from '../model/shop.ts';
 import type { ReportResult } from '../contract/part.ts';

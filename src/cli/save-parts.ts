@@ -1,4 +1,4 @@
-import type { MadePart } from '../use/make/make-parts.ts';
+import type { MadePart } from '../use/made-part.ts';
 import type { MakeResult } from '../contract/part.ts';
 import type { OutputFile } from '../model/output-file.ts';
 import { saveAll } from './save.ts';

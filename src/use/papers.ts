@@ -1,11 +1,9 @@
 import { cardAbout, cardPages } from '../paper/draw/card-template.ts';
 import { figure } from '../text/figures.ts';
 import { fitShort } from '../fit/short.ts';
-import type { MadePart } from './make/make-parts.ts';
-import type { FlatPattern } from '../model/flat.ts';
+import type { MadePart, WholePart } from './made-part.ts';
 import type { OutputFile } from '../model/output-file.ts';
 import type { PaperSize } from '../model/paper.ts';
-import type { Part } from '../model/part.ts';
 import type { Shop } from '../model/shop.ts';
 import type { FindingResult, ReportResult } from '../contract/part.ts';
 import { sheetContent, type SheetRequest } from '../paper/sheet/sheet-content.ts';
@@ -36,9 +34,10 @@ export interface Papers {
 }
 
 /** The papers of one part, beside the files to cut. None of a part that was stopped. */
-export async function papersOf(request: PapersRequest): Promise<Papers> {
-  const { part, kinds } = request;
+export async function papersOf(asked: PapersRequest): Promise<Papers> {
+  const { part, kinds } = asked;
   if (part.stopped) return { files: [], findings: [] };
+  const request = { ...asked, part };
   const step = kinds.includes('step') ? await stepOf(request) : undefined;
   const files = [
     ...(kinds.includes('card') ? [await cardOf(request)] : []),
@@ -49,23 +48,14 @@ export async function papersOf(request: PapersRequest): Promise<Papers> {
   return { files, findings: step?.findings ?? [] };
 }
 
-/** Whatever is not stopped has a blank. */
-const blankOf = ({
-  part: { part, flat, drawing, result },
-}: PapersRequest): {
-  readonly part: Part;
-  readonly flat: FlatPattern;
-  readonly drawing: NonNullable<MadePart['drawing']>;
-} => {
-  if (part === undefined || flat === undefined || drawing === undefined)
-    throw new Error(`${result.name} has no blank`);
-  return { part, flat, drawing };
-};
+/** What its papers are made of, once it is known not to be stopped. */
+interface WholeRequest extends PapersRequest {
+  readonly part: WholePart;
+}
 
-async function cardOf(request: PapersRequest): Promise<OutputFile> {
-  const { flat, drawing } = blankOf(request);
+async function cardOf(request: WholeRequest): Promise<OutputFile> {
   const {
-    part: { result, base, mark },
+    part: { flat, drawing, result, base, mark },
     paper,
     note,
     revision,
@@ -87,7 +77,7 @@ async function cardOf(request: PapersRequest): Promise<OutputFile> {
 }
 
 async function sheetOf(
-  { part, report, note, revision, shop }: PapersRequest,
+  { part, report, note, revision, shop }: WholeRequest,
   more: readonly FindingResult[],
 ): Promise<OutputFile[]> {
   const { result, base, mark } = part;
@@ -112,8 +102,8 @@ async function sheetOf(
 /** Chords of a model that is looked at lie this near to its curves, mm. */
 const MODEL_MM = 0.02;
 
-async function modelOf(request: PapersRequest): Promise<OutputFile[]> {
-  const { part, flat } = blankOf(request);
+async function modelOf(request: WholeRequest): Promise<OutputFile[]> {
+  const { part, flat } = request.part;
   const mesh = foldedMesh(part, flat, MODEL_MM);
   if (mesh === undefined) return [];
   const { base, mark } = request.part;
@@ -127,8 +117,8 @@ async function modelOf(request: PapersRequest): Promise<OutputFile[]> {
  * The part is cut and folded as well without its STEP file, so that a missing one is no more than a
  * warning.
  */
-async function stepOf(request: PapersRequest): Promise<Papers> {
-  const { part, flat } = blankOf(request);
+async function stepOf(request: WholeRequest): Promise<Papers> {
+  const { part, flat } = request.part;
   const { base, mark } = request.part;
   const made = await writeStep(part, flat, mark);
   if (!made.ok) return { files: [], findings: [{ ...made.finding, severity: 'warn' }] };

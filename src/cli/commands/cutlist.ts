@@ -73,9 +73,10 @@ const blanksOf = ({
       shop,
     });
     if (!made.ok) throw new Error(JSON.stringify(made.problems));
-    for (const { stopped, result, material, flat } of made.parts) {
-      if (stopped || material === undefined) left.push(result.name);
-      else blanks.push({ result, materialFamily: material.family, flat });
+    for (const one of made.parts) {
+      const { result } = one;
+      if (one.stopped) left.push(result.name);
+      else blanks.push({ result, materialFamily: one.material.family, flat: one.flat });
     }
   }
   return { blanks, left };

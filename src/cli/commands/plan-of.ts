@@ -2,7 +2,8 @@ import { MACHINES } from '../../data/machines.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
 import { figure } from '../../text/figures.ts';
 import type { Template } from '../../forms/template.ts';
-import { type MadePart, makeParts } from '../../use/make/make-parts.ts';
+import type { MadePart } from '../../use/made-part.ts';
+import { makeParts } from '../../use/make/make-parts.ts';
 import type { Machine } from '../../model/machine.ts';
 import { bendTable, type Shop } from '../../model/shop.ts';
 import { nearest } from '../../text/nearest.ts';
@@ -174,17 +175,12 @@ const machineNamed = (given: string, own: readonly Machine[]): Machine => {
 };
 
 const planOne = (
-  { part, flat, material }: MadePart,
+  laid: MadePart,
   machines: readonly Machine[],
   shop: Shop,
 ): { readonly foldPlan: FoldPlan | null; readonly plan?: PartPlan } => {
-  if (
-    part === undefined ||
-    flat === undefined ||
-    material === undefined ||
-    flat.outline.length === 0
-  )
-    return { foldPlan: null };
+  if (laid.flat === undefined) return { foldPlan: null };
+  const { part, flat, material } = laid;
   const fold = { part, flat, material, bends: bendTable(shop, material.id) };
   const found = planOnShop(fold, machines, BUDGET);
   if (found === undefined) return { foldPlan: null };

@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import type { Template } from '../../forms/template.ts';
-import type { MadePart } from '../../use/make/make-parts.ts';
+import { type MadePart, withResult } from '../../use/made-part.ts';
 import type { JobFile, JobPart } from '../../jobfile/job-file.ts';
 import { hasStop } from '../../model/finding.ts';
 import type { OutputFile } from '../../model/output-file.ts';
@@ -156,7 +156,7 @@ const withoutSilenced = (
     severity !== 'stop' && silence.includes(rule);
   const findings = part.result.findings.filter((f) => !isSilenced(f));
   return {
-    quiet: { ...part, result: { ...part.result, findings } },
+    quiet: withResult(part, { findings }),
     count: part.result.findings.length - findings.length,
   };
 };

@@ -13,7 +13,7 @@ import { cardPages } from '../../../src/paper/draw/card-template.ts';
 import { textWidthMm } from '../../../src/paper/draw/text-width.ts';
 import { type Extents, loopExtents } from '../../../src/geometry/extents.ts';
 import type { Piece } from '../../../src/geometry/piece.ts';
-import type { MadePart } from '../../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../../src/use/made-part.ts';
 import type { FlatPattern } from '../../../src/model/flat.ts';
 import type { PaperSize } from '../../../src/model/paper.ts';
 import type { Label, Picture, PictureItem } from '../../../src/model/picture.ts';
