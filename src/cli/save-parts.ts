@@ -1,27 +1,21 @@
-import type { MadePart } from '../use/made-part.ts';
 import type { MakeResult } from '../contract/part.ts';
-import type { OutputFile } from '../model/output-file.ts';
+import type { MadeFiles } from '../use/make/make-files.ts';
 import { saveAll } from './save.ts';
 
-/** A part with all the files that are to be saved of it. */
-export interface PartToSave extends Pick<MadePart, 'result' | 'mark' | 'stopped'> {
-  readonly files: () => readonly OutputFile[];
-}
-
 /**
- * Saves the files of all parts into a folder, all or none, and says which went where; none when a
- * part is stopped.
+ * Saves the files of all parts into a folder, all or none, and gives the result with the paths that
+ * they went to. No folder is made for no files.
  */
 export const savedParts = (
-  parts: readonly PartToSave[],
+  { result, files }: MadeFiles,
   folder: string,
   force: boolean,
 ): MakeResult['parts'] => {
-  if (parts.some((p) => p.stopped)) return parts.map((p) => ({ ...p.result, files: [] }));
-  const files = parts.map(({ mark, files: own }) => own().map((f) => ({ ...f, mark })));
-  const paths = saveAll(folder, files.flat(), force);
-  return parts.map(({ result }, i) => {
-    const before = files.slice(0, i).flat().length;
-    return { ...result, files: paths.slice(before, before + (files[i] ?? []).length) };
-  });
+  if (files.length === 0) return result.parts;
+  const paths = saveAll(folder, files, force);
+  const pathOf = new Map(files.map(({ name }, i) => [name, paths[i] as string]));
+  return result.parts.map((part) => ({
+    ...part,
+    files: part.files.map((name) => pathOf.get(name) as string),
+  }));
 };

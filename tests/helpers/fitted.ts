@@ -1,7 +1,7 @@
 import type { FitMeasure, FitResult } from '../../src/contract/fit.ts';
 import type { WholePart } from '../../src/use/made-part.ts';
 import { type MakeOptions, makeParts } from '../../src/use/make/make-parts.ts';
-import type { FitOptions } from '../../src/use/make/part-fit.ts';
+import type { FitOptions } from '../../src/use/fit/part-fit.ts';
 import { loadFamily } from './check-template.ts';
 import { UNPLANNED } from './unplanned.ts';
 

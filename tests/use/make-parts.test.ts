@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { signedArea } from '../../src/geometry/measure.ts';
-import { partTexts } from '../../src/cli/part-text.ts';
-import { reportText } from '../../src/cli/report-text.ts';
+import { makeTexts } from '../../src/use/make/make-text.ts';
+import { reportText } from '../../src/use/make/report-text.ts';
 import { describeInputs, inputsJsonSchema, readInputs } from '../../src/forms/read.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import type { ReportResult } from '../../src/contract/part.ts';
@@ -354,7 +354,8 @@ describe('a family of several blanks', () => {
 
   test('a note that holds for all pieces is read once, figures come last', () => {
     const { parts, reports } = made({ size: 200 });
-    const texts = partTexts(parts.map((p) => ({ ...p.result, files: [] })));
+    const told = parts.map((p) => ({ ...p.result, files: [] }));
+    const texts = makeTexts({ parts: told, lists: [], reports: [] });
     expect(texts.map((text) => text.includes('Cut edges are sharp'))).toEqual([
       true,
       false,

@@ -1,12 +1,10 @@
 import { join } from 'node:path';
 import type { Template } from '../../forms/template.ts';
-import { type MadePart, withResult } from '../../use/made-part.ts';
 import type { JobFile, JobPart } from '../../jobfile/job-file.ts';
 import { hasStop } from '../../model/finding.ts';
-import type { OutputFile } from '../../model/output-file.ts';
 import type { Shop } from '../../model/shop.ts';
-import type { FindingResult, PartResult, ReportResult } from '../../contract/part.ts';
-import { papersOf } from '../../use/papers.ts';
+import type { PartResult, ReportResult } from '../../contract/part.ts';
+import { type MadeFiles, makeFiles } from '../../use/make/make-files.ts';
 import { kindAt } from '../disk.ts';
 import { VERSION } from '../version.ts';
 import type { MakeParts } from './made-parts.ts';
@@ -63,8 +61,13 @@ export const makePart = async (work: PartWork): Promise<PartOutcome> => {
     return known.stopped
       ? { status: 'refused', reason: stopsOf(known), record: known }
       : { status: 'unchanged', record: known };
-  const { parts, reports, files, silenced } = await made(work);
-  const stopped = parts.some((p) => hasStop(p.findings));
+  const {
+    result: { parts, reports },
+    files,
+    findings,
+    silenced,
+  } = await made(work);
+  const stopped = hasStop(findings);
   const { name, family, inputs, note, revision } = part;
   const record = {
     tool: 'blankwright',
@@ -79,7 +82,7 @@ export const makePart = async (work: PartWork): Promise<PartOutcome> => {
     parts,
     reports,
   } as const;
-  const written = writeFolder(folder, stopped ? [] : files, record, force);
+  const written = writeFolder(folder, files, record, force);
   if (written.foreign !== undefined)
     return { status: 'refused', reason: foreignReason(join(folder, written.foreign)) };
   const whole: PartRecord = { ...record, files: written.files };
@@ -104,59 +107,19 @@ const stopsOf = ({ parts }: Pick<PartRecord, 'parts'>): string =>
 const hashOf = ({ job: { papers, paper }, part, shop }: PartWork): string =>
   sha256(JSON.stringify([VERSION, part, shop, papers, paper]));
 
-const made = async ({
-  job,
-  part,
-  template,
-  make,
-  shop,
-}: PartWork): Promise<
-  Pick<PartRecord, 'parts' | 'reports' | 'silenced'> & { readonly files: readonly OutputFile[] }
-> => {
-  // How well a part is likely to fit stands on its sheet.
-  const result = make(template, part.inputs, {
-    ...part.way,
-    shop,
-    ...(job.papers.includes('sheet') && { fit: {} }),
+const made = async ({ job, part, template, make, shop }: PartWork): Promise<MadeFiles> => {
+  const result = await makeFiles({
+    template,
+    inputs: part.inputs,
+    options: { ...part.way, shop },
+    outputs: job.papers,
+    paper: job.paper,
+    note: part.note,
+    revision: part.revision,
+    silence: part.silence,
+    make,
   });
   // The inputs were read when the job was.
   if (!result.ok) throw new Error(JSON.stringify(result.problems));
-  let silenced = 0;
-  const files: OutputFile[] = [];
-  const parts = [];
-  for (const [i, one] of result.parts.entries()) {
-    const { quiet, count } = withoutSilenced(one, part.silence);
-    silenced += count;
-    const papers = await papersOf({
-      part: quiet,
-      kinds: job.papers,
-      paper: job.paper,
-      report: i === 0 ? result.reports[0] : undefined,
-      note: part.note,
-      revision: part.revision,
-      shop,
-    });
-    const own = [...quiet.files(), ...papers.files];
-    files.push(...own);
-    parts.push({
-      ...quiet.result,
-      findings: [...quiet.result.findings, ...papers.findings],
-      files: own.map((f) => f.name),
-    });
-  }
-  return { parts, reports: result.reports, files, silenced };
-};
-
-/** Warnings and notes by whose rules the user has said that he knows; a stop stays. */
-const withoutSilenced = (
-  part: MadePart,
-  silence: readonly string[],
-): { readonly quiet: MadePart; readonly count: number } => {
-  const isSilenced = ({ rule, severity }: FindingResult): boolean =>
-    severity !== 'stop' && silence.includes(rule);
-  const findings = part.result.findings.filter((f) => !isSilenced(f));
-  return {
-    quiet: withResult(part, { findings }),
-    count: part.result.findings.length - findings.length,
-  };
+  return result;
 };

@@ -5,7 +5,7 @@ import type { FlatPattern } from '../../model/flat.ts';
 import type { Part } from '../../model/part.ts';
 import type { PartPlan } from '../../plan/of-part/part-plan.ts';
 import type { TakenOptions } from './make-options.ts';
-import type { Inputs } from './part-fit.ts';
+import type { Inputs } from '../fit/part-fit.ts';
 import type { Teller } from './part-told.ts';
 
 /** What is known of a set of inputs before its first blank is laid flat. */

@@ -11,10 +11,10 @@ import type { PartPlan } from '../../plan/of-part/part-plan.ts';
 import { planOnShop } from '../../plan/of-part/shop-plan.ts';
 import type { LaidFlat, MadePart, StoppedPart } from '../made-part.ts';
 import type { Blank, Context, UnplannedBlank } from './context.ts';
-import { dxfText, partFiles } from './part-files.ts';
+import { cutFiles, dxfText } from '../outputs/cut-files.ts';
 import { type DrawnPart, drawPart } from './part-drawing.ts';
 import { partFindings } from './part-findings.ts';
-import { fitOfBlank } from './part-fit.ts';
+import { fitOfBlank } from '../fit/part-fit.ts';
 import { headOf, type PartHead } from './part-head.ts';
 import { partNotes } from './part-notes.ts';
 import { proofOf } from './part-proof.ts';
@@ -102,7 +102,7 @@ function proved(context: Context, { head, blank, laid, drawn, findings }: Drawn)
     mark,
     stopped: false,
     ...laid,
-    files: () => partFiles(base, dxf, drawn.drawing, options),
+    files: () => cutFiles(base, dxf, drawn.drawing, options),
   };
 }
 

@@ -3,7 +3,7 @@ import type { Material } from '../../model/material.ts';
 import { cutterFor, importFor, kerfOf, type Shop } from '../../model/shop.ts';
 import type { FoldAt } from '../../plan/of-part/shop-plan.ts';
 import type { DrawingForm, DxfVersion } from '../made-part.ts';
-import type { FitOptions } from './part-fit.ts';
+import type { FitOptions } from '../fit/part-fit.ts';
 
 /** How parts are made; all of it may be left out. */
 export interface MakeOptions {

@@ -4,7 +4,7 @@ import type { Handover } from '../../model/handover.ts';
 import type { OutputFile } from '../../model/output-file.ts';
 import { importFor, type Shop } from '../../model/shop.ts';
 import { safeName } from '../../text/safe-name.ts';
-import { WRITERS } from '../../paper/write/index.ts';
+import { dxfText } from '../outputs/cut-files.ts';
 import { archive, type Entry, utf8 } from './archive.ts';
 import { drawingPdf } from './drawing-pdf.ts';
 import { manifest, markLine, PARTS_LIST } from './manifest.ts';
@@ -159,13 +159,10 @@ const listedOf = (parts: readonly HandedPart[], pattern: string): ListedPart[] =
 /** What the part's own DXF has for the cutter, and nothing else. */
 const cutFile = (
   { made: { drawing, result } }: HandedPart,
-  { shop, dxfVersion }: PackOptions,
-): string => {
-  const id = dxfVersion === 'r12' ? 'dxf-r12' : 'dxf';
-  return (
-    WRITERS.find((w) => w.id === id)?.write(drawing, {
-      cutOnly: true,
-      form: importFor(shop, result.material.thicknessMm),
-    }) ?? ''
-  );
-};
+  { shop, dxfVersion = 'r2000' }: PackOptions,
+): string =>
+  dxfText(drawing, {
+    cutOnly: true,
+    dxfVersion,
+    form: importFor(shop, result.material.thicknessMm),
+  });
