@@ -34,7 +34,7 @@ const run = async (job: JobFile, out: string): Promise<number> => {
   const families: ReadonlyMap<string, Template> = new Map([[template.family, template]]);
   const start = performance.now();
   const ran = await runJob({
-    loaded: { job, families, shop: OPTIONS.shop as Shop, shopFile: undefined },
+    ready: { job, families, shop: OPTIONS.shop as Shop },
     make: makeParts,
     out,
     isForcedAnew: false,

@@ -13,7 +13,6 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
-import type { JobResult } from '../../src/cli/commands/job.ts';
 import {
   blankwright,
   COMMAND,
@@ -23,6 +22,7 @@ import {
   type Ran,
   tempFolder,
 } from '../helpers/command.ts';
+import type { JobResult } from '../../src/contract/job.ts';
 
 const JOB = `title: hand cart
 defaults: { material: s235, thickness: 2, papers: [card] }

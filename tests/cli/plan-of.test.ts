@@ -1,9 +1,9 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import type { PlannedParts } from '../../src/cli/commands/plan-of.ts';
 import type { MakeResult } from '../../src/contract/part.ts';
 import { BRACKET, blankwright, json, names, tempFolder } from '../helpers/command.ts';
+import type { PlannedParts } from '../../src/contract/fold-plan.ts';
 
 /** Sides 90 high and 40 apart: no room for fingers, nor for the ram of a small press brake. */
 const DEEP_HAT =

@@ -3,10 +3,10 @@ import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { unzipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
-import type { JobResult } from '../../src/cli/commands/job.ts';
 import { safeName } from '../../src/text/safe-name.ts';
 import { blankwright, json, type Problems, type Ran, tempFolder } from '../helpers/command.ts';
 import { everything, ring, ringJob } from '../helpers/faults.ts';
+import type { JobResult } from '../../src/contract/job.ts';
 
 /** Names that a part may have, and that must not lead anywhere. */
 const HELL = [

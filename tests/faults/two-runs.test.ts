@@ -8,9 +8,9 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import type { JobResult } from '../../src/cli/commands/job.ts';
 import { BRACKET, blankwright, json, type Ran, tempFolder } from '../helpers/command.ts';
 import { type Ended, everything, isPassing, ring, ringJob, withFault } from '../helpers/faults.ts';
+import type { JobResult } from '../../src/contract/job.ts';
 
 const RINGS = ['cover', 'lid', 'seal'].map((name, i) => ring(name, 100 + i));
 const FOLDER = join('out', 'cart');

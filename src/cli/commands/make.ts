@@ -8,7 +8,7 @@ import { FIT_FLAGS, fitAsked } from '../fit-flags.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
 import { WAY_FLAGS, wayOf } from '../make-flags.ts';
 import { PAPER_FLAGS, papersAsked } from '../paper-flags.ts';
-import { savedParts } from '../save-parts.ts';
+import { saveNamed } from '../save.ts';
 import type { RunCommand } from './index.ts';
 
 const MAKE_FLAGS = {
@@ -32,7 +32,8 @@ export const run: RunCommand = async (args, console) => {
   const options = { ...wayOf(flags), fit: fitAsked(flags), shop: shop.shop };
   const made = await makeFiles({ template, inputs, options, ...papers });
   if (!made.ok) throw new WrongInput(made.problems);
-  const parts = savedParts(made, textOf(flags, 'out') ?? 'out', flags['force'] === true);
+  const pathOf = saveNamed(textOf(flags, 'out') ?? 'out', made.files, flags['force'] === true);
+  const parts = made.result.parts.map((part) => ({ ...part, files: part.files.map(pathOf) }));
   tell({ ...made, result: { ...made.result, parts } }, asked, console);
   return hasStop(made.findings) ? EXIT.stopped : EXIT.made;
 };

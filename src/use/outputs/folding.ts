@@ -7,20 +7,38 @@ import {
   stepWords,
 } from '../../paper/draw/fold-words.ts';
 import { writeFoldSteps } from '../../paper/write/fold-steps-svg.ts';
+import type { MarkedFile } from '../../model/output-file.ts';
 import type { PartPlan } from '../../plan/of-part/part-plan.ts';
+import type { MadePart } from '../made-part.ts';
+import { outputsNamed } from './index.ts';
 import type { OutputSource, Written } from './output.ts';
 
 /** The steps in which a part is folded, or what stands in their way. */
-export const foldingSvg = ({ made: { plan, result, mark } }: OutputSource): Written => {
-  const contents = plan === undefined ? undefined : foldingPicture(result.name, mark, plan);
+export const foldingSvg = ({ made }: OutputSource): Written => {
+  const contents =
+    made.plan === undefined ? undefined : foldingPicture(made.result.name, made.mark, made.plan);
   return contents === undefined ? {} : { contents };
+};
+
+/** The file of such a picture, by another plan than the part was made with. */
+export const foldingFile = (
+  { base, mark, result }: Pick<MadePart, 'base' | 'mark' | 'result'>,
+  plan: PartPlan,
+): MarkedFile[] => {
+  const contents = foldingPicture(result.name, mark, plan);
+  if (contents === undefined) return [];
+  return outputsNamed('folding').map(({ extension }) => ({
+    name: base + extension,
+    contents,
+    mark,
+  }));
 };
 
 /**
  * A plan as a picture, folds made by hand last and without one; or else what stands in the way. None
  * where the search was broken off.
  */
-export const foldingPicture = (name: string, mark: string, plan: PartPlan): string | undefined => {
+const foldingPicture = (name: string, mark: string, plan: PartPlan): string | undefined => {
   if (plan.plan.feasible === null) return undefined;
   return plan.plan.feasible ? stepsOf(name, mark, plan) : blockedOf(name, mark, plan);
 };

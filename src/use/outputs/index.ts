@@ -97,15 +97,17 @@ export const OUTPUT_IDS: readonly OutputId[] = [
   ...new Set(ASKED_OUTPUTS.map(({ id }) => id as OutputId)),
 ];
 
-const named = (id: OutputId): AskedOutput[] => ASKED_OUTPUTS.filter((output) => output.id === id);
+/** The outputs of one word. */
+export const outputsNamed = (id: OutputId): readonly AskedOutput[] =>
+  ASKED_OUTPUTS.filter((output) => output.id === id);
 
 /** What the outputs of one word are, as help tells it: `GLB and STL`. */
 export const aboutOutput = (id: OutputId): string =>
-  [...new Set(named(id).map(({ about }) => about))].join(' and ');
+  [...new Set(outputsNamed(id).map(({ about }) => about))].join(' and ');
 
 /** Whether one of the outputs that are asked for needs something. */
 export const isNeeded = (need: Need, ids: readonly OutputId[]): boolean =>
-  ids.flatMap(named).some(({ needs }) => needs.includes(need));
+  ids.flatMap(outputsNamed).some(({ needs }) => needs.includes(need));
 
 /** The cut files that every part has; those of one extension are dialects of each other. */
 export const cutOutputs = (dxfVersion: DxfVersion): readonly CutOutput[] =>

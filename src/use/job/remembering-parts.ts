@@ -1,5 +1,5 @@
-import { withResult } from '../../use/made-part.ts';
-import { type Made, makeParts } from '../../use/make/make-parts.ts';
+import { withResult } from '../made-part.ts';
+import { type Made, makeParts } from '../make/make-parts.ts';
 
 /** What makes the parts of a job: `makeParts`, or something that does the same. */
 export type MakeParts = typeof makeParts;
