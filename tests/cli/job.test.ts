@@ -23,6 +23,7 @@ import {
   tempFolder,
 } from '../helpers/command.ts';
 import type { JobResult } from '../../src/contract/job.ts';
+import { fileNames } from '../helpers/file-names.ts';
 
 const JOB = `title: hand cart
 defaults: { material: s235, thickness: 2, papers: [card] }
@@ -64,7 +65,7 @@ describe('a job', () => {
     const first = await run(one);
     expect([first.code, first.err]).toEqual([0, '']);
     for (const said of [
-      'made       seat post, 6 files',
+      `made       seat post, ${2 * fileNames('', ['card']).length} files`,
       '3 made, 0 unchanged, 0 refused',
       join(FOLDER, 'index.html'),
     ])

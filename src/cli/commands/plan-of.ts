@@ -52,7 +52,7 @@ const tell = ({ result, stops }: PlannedFamily, json: boolean, { out, err }: Con
     out(JSON.stringify(result));
     return;
   }
-  for (const { name, message } of stops) err(`${name}: ${message}`);
+  for (const { name, finding } of stops) err(`${name}: ${finding.message}`);
   out(result.parts.map(textOfPart).join('\n'));
 };
 

@@ -1,4 +1,5 @@
 import type { FoldPlan, PlannedParts } from '../../contract/fold-plan.ts';
+import type { FindingResult } from '../../contract/part.ts';
 import { MACHINES } from '../../data/machines.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
 import type { InputProblem } from '../../forms/problem.ts';
@@ -33,7 +34,7 @@ export interface PlannedFamily extends Done<PlannedParts> {
   /** Whether each part came to its blank, and can be folded or has nothing to fold. */
   readonly isFoldable: boolean;
   /** What keeps parts from being made, by the part's name. */
-  readonly stops: readonly { readonly name: string; readonly message: string }[];
+  readonly stops: readonly { readonly name: string; readonly finding: FindingResult }[];
 }
 
 /**
@@ -69,9 +70,7 @@ export function planParts({
         part.flat !== undefined && (foldPlan === null || foldPlan.feasible === true),
     ),
     stops: made.parts.flatMap(({ result: { name, findings } }) =>
-      findings
-        .filter(({ severity }) => severity === 'stop')
-        .map(({ message }) => ({ name, message })),
+      findings.filter(({ severity }) => severity === 'stop').map((finding) => ({ name, finding })),
     ),
   };
 }
