@@ -1,4 +1,4 @@
-import { parse } from 'csv-parse/sync';
+import { parse } from 'csv-parse/browser/esm/sync';
 import type * as z from 'zod';
 import { findMaterial, MATERIALS } from '../data/materials.ts';
 import { degrees, disagree, list, mm, name, section, word } from '../forms/entries.ts';

@@ -1,6 +1,6 @@
 import { type Instrument, INSTRUMENTS } from '../data/tolerances/accuracy.ts';
 import { GENERAL_CLASSES, type GeneralClass } from '../data/tolerances/general.ts';
-import type { FitOptions } from '../use/make/part-fit.ts';
+import type { FitOptions } from '../use/fit/part-fit.ts';
 import type { Flags, FlagSpecs } from './flags.ts';
 import { choiceOf } from './make-flags.ts';
 

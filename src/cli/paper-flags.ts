@@ -1,18 +1,13 @@
-import type { MadePart } from '../use/make/make-parts.ts';
 import type { PaperSize } from '../model/paper.ts';
-import type { Shop } from '../model/shop.ts';
-import type { ReportResult } from '../contract/part.ts';
+import { aboutOutput, isNeeded, OUTPUT_IDS, type OutputId } from '../use/outputs/index.ts';
 import { WrongInput } from './failure.ts';
 import { type Flags, type FlagSpecs, textOf } from './flags.ts';
-import type { PartToSave } from './save-parts.ts';
-import { PAPER_KINDS, type PaperKind } from '../contract/paper-kind.ts';
 
-/** Flags that ask for papers beside the files to cut: of `make`. */
+/** Flags that ask for outputs beside the files to cut: of `make`. */
 export const PAPER_FLAGS = {
   papers: {
     type: 'string',
-    describe:
-      'Papers to write too, any of card, sheet, model, step: card template, job sheet, GLB and STL, STEP (needs an extra package)',
+    describe: `Papers to write too, any of ${OUTPUT_IDS.join(', ')}: ${OUTPUT_IDS.map(aboutOutput).join(', ')}`,
   },
   paper: {
     type: 'string',
@@ -21,11 +16,14 @@ export const PAPER_FLAGS = {
   },
 } as const satisfies FlagSpecs;
 
-/** What papers are wanted, and on what. */
+/** What outputs are wanted, and on what. */
 export interface WantedPapers {
-  readonly kinds: readonly PaperKind[];
+  readonly outputs: readonly OutputId[];
   readonly paper: PaperSize;
 }
+
+/** The outputs that are printed on paper of a size that may be chosen. */
+const PRINTED = OUTPUT_IDS.filter((id) => isNeeded('paper', [id]));
 
 /**
  * The papers that are asked for; `undefined` when none are. Throws `WrongInput` for kinds and sizes
@@ -39,22 +37,22 @@ export const papersAsked = async (flags: Flags): Promise<WantedPapers | undefine
       {
         input: 'paper',
         given: `'${size}'`,
-        allowed: 'the paper of a card template',
-        mend: 'ask for one with --papers card',
+        allowed: `the paper of a ${PRINTED.map(aboutOutput).join(' or ')}`,
+        mend: `ask for one with --papers ${PRINTED.join(' or ')}`,
       },
     ]);
   }
   const kinds = text
     .split(/[\s,]+/)
     .filter((word) => word !== '')
-    .map((word) => PAPER_KINDS.find((kind) => kind === word.toLowerCase()));
+    .map((word) => OUTPUT_IDS.find((kind) => kind === word.toLowerCase()));
   const known = kinds.filter((kind) => kind !== undefined);
   if (known.length < Math.max(1, kinds.length))
     throw new WrongInput([
       {
         input: 'papers',
         given: `'${text}'`,
-        allowed: `any of ${PAPER_KINDS.join(', ')}, with commas between`,
+        allowed: `any of ${OUTPUT_IDS.join(', ')}, with commas between`,
       },
     ]);
   const { paper } = await import('../jobfile/schema.ts');
@@ -63,29 +61,5 @@ export const papersAsked = async (flags: Flags): Promise<WantedPapers | undefine
     throw new WrongInput([
       { input: 'paper', given: `'${size}'`, allowed: read.error.issues[0]?.message ?? '' },
     ]);
-  return { kinds: known, paper: read.data };
-};
-
-/** The same parts, with their papers among their files. */
-export const withPapers = async (
-  parts: readonly MadePart[],
-  wanted: WantedPapers,
-  { reports, shop }: { readonly reports: readonly ReportResult[]; readonly shop: Shop | undefined },
-): Promise<readonly PartToSave[]> => {
-  const { papersOf } = await import('../use/papers.ts');
-  return Promise.all(
-    parts.map(async (part, i): Promise<PartToSave> => {
-      const { files, findings } = await papersOf({
-        part,
-        ...wanted,
-        report: i === 0 ? reports[0] : undefined,
-        shop,
-      });
-      return {
-        ...part,
-        result: { ...part.result, findings: [...part.result.findings, ...findings] },
-        files: () => [...part.files(), ...files],
-      };
-    }),
-  );
+  return { outputs: known, paper: read.data };
 };

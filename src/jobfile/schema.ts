@@ -4,7 +4,7 @@ import { list, name, plain, type Read, scalar, section, word, yesNo } from '../f
 import type { PaperSize } from '../model/paper.ts';
 import { nearest } from '../text/nearest.ts';
 import { parseLength } from '../text/units.ts';
-import { PAPER_KINDS } from '../contract/paper-kind.ts';
+import { OUTPUT_IDS } from '../use/outputs/index.ts';
 
 /** Wider than any cut. */
 const WIDEST_KERF_MM = 10;
@@ -69,10 +69,10 @@ const defaults = section({
   rule: given.optional(),
   out: folder.optional(),
   papers: list(
-    word(...PAPER_KINDS),
-    `papers: ${PAPER_KINDS.join(', ')}`,
+    word(...OUTPUT_IDS),
+    `papers: ${OUTPUT_IDS.join(', ')}`,
     0,
-    PAPER_KINDS.length,
+    OUTPUT_IDS.length,
   ).default(['card', 'sheet']),
   paper: paper.default('a4'),
   foldAt: word('here', 'service', 'auto').optional(),

@@ -12,20 +12,8 @@ import { pairedFolds, pairedHoles } from './pairing.ts';
 import { readFile } from './reading.ts';
 import { type Chord, splitAtFolds } from '../measure/regions.ts';
 import type { FoldLine, Sheet } from './sheet.ts';
-import type { FoundAngle, FoundMeasure } from '../contract/proof.ts';
+import type { FoundAngle, FoundMeasure, Proof } from '../contract/proof.ts';
 import { type Alignment, AS_MADE, placed } from '../measure/placing.ts';
-
-export interface Proof {
-  /**
-   * The worst difference between asked and found; a measure that is not to be found counts with all
-   * it was asked.
-   */
-  readonly worstMm: number;
-  readonly measures: readonly FoundMeasure[];
-  readonly angles: readonly FoundAngle[];
-  /** What became of the file, and a `stop` when it does not fold to what was asked. */
-  readonly findings: readonly Finding[];
-}
 
 export type Proved =
   { readonly ok: true; readonly proof: Proof } | { readonly ok: false; readonly reason: string };

@@ -4,7 +4,6 @@ import { signedArea } from '../../src/geometry/measure.ts';
 import { mendedCopy } from '../../src/inspect/mend.ts';
 import { type MakeOptions, makeParts } from '../../src/use/make/make-parts.ts';
 import type { Asked } from '../../src/contract/asked.ts';
-import type { Proof } from '../../src/proof/proof.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { askedIn } from '../helpers/asked-in.ts';
 import { inspected, INSPECTING } from '../helpers/drawn-dxf.ts';
@@ -14,6 +13,7 @@ import { isOwnMirror } from '../helpers/own-mirror.ts';
 import { proofOf, stopsOf } from '../helpers/proved.ts';
 import { AS_IT_IS, saved, type Saving, type Shape, shapesOf } from '../helpers/saved-dxf.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
+import type { Proof } from '../../src/contract/proof.ts';
 
 /** A blank of an example of a family, as it was made and as it was asked for. */
 interface Blank {

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { foldedSizeMm } from '../../src/fold/size.ts';
-import { type MadePart, makeParts } from '../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../src/use/made-part.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
 import template from '../../templates/heel-rest/index.ts';
 import { examplesIn, fixedRuns, shareOf } from '../helpers/extent.ts';
 import { blankSolid, foldBlank, seatOnLargest } from '../helpers/folded-solid.ts';

@@ -16,12 +16,13 @@ import { HEM_SWING_DEG, isBow, type PartNet, partNet } from './part-net.ts';
 import { type PlanAnswer, planFolds } from '../search/plan.ts';
 import { foldBits } from '../machines/pre-fold.ts';
 import { rescueByPreFolds } from '../search/rescue.ts';
-import { type StepResult, stepOf } from '../search/plan-result.ts';
+import { stepOf } from '../search/plan-result.ts';
 import { whyNot } from '../search/reasons.ts';
 import { bendLengthMm, bendNamed, stepNotes } from './step-notes.ts';
 import type { Stroke } from '../search/stroke.ts';
 import { noseRadiusMm } from './tool-radius.ts';
 import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
+import type { StepResult } from '../../contract/panel-plan.ts';
 
 /** A plan with what it was made from, for drawings of its steps. */
 export interface PartPlan {

@@ -4,7 +4,8 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { textWidthMm } from '../../../src/paper/draw/text-width.ts';
 import { fitShort } from '../../../src/fit/short.ts';
-import { type MadePart, makeParts } from '../../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../../src/use/made-part.ts';
+import { makeParts } from '../../../src/use/make/make-parts.ts';
 import type { Label, PictureItem } from '../../../src/model/picture.ts';
 import { sheetContent } from '../../../src/paper/sheet/sheet-content.ts';
 import { sheetHtml } from '../../../src/paper/sheet/sheet-html.ts';
@@ -42,10 +43,10 @@ const SEAT_POST = {
   holesB: '22,40,8x20',
 };
 
-const requestOf = (made: MadePart) => ({
-  made,
-  ...(made.result.fit !== null && { fit: fitShort(made.result.fit) }),
-});
+const requestOf = (made: MadePart) => {
+  if (made.flat === undefined) throw new Error('there is no blank');
+  return { made, ...(made.result.fit !== null && { fit: fitShort(made.result.fit) }) };
+};
 
 /** Labels with where they stand on the page, which groups move. */
 const labelsIn = (

@@ -1,7 +1,7 @@
-import { figure } from '../text/figures.ts';
-import type { BoltFit, CauseShare, FitMeasure, FitResult } from '../contract/fit.ts';
-import { mendText, percent } from '../fit/short.ts';
-import { textColumns } from '../text/columns.ts';
+import { figure } from '../../text/figures.ts';
+import type { BoltFit, CauseShare, FitMeasure, FitResult } from '../../contract/fit.ts';
+import { mendText, percent } from '../../fit/short.ts';
+import { textColumns } from '../../text/columns.ts';
 
 /** How well a part is likely to fit, as a table and some sentences. */
 export const fitText = (name: string, { measures, bolts, basis }: FitResult): string =>

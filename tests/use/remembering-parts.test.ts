@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { rememberingParts } from '../../src/cli/job/made-parts.ts';
+import { rememberingParts } from '../../src/use/job/remembering-parts.ts';
 import { type Made, makeParts } from '../../src/use/make/make-parts.ts';
 import angle from '../../templates/bracket-angle/index.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';

@@ -1,14 +1,24 @@
-import { atLeast, figure } from '../text/figures.ts';
-import type { ReadList } from '../contract/read-list.ts';
-import { findingLine } from '../model/finding-line.ts';
-import { rulesUsed } from '../model/rules-used.ts';
-import type { BendResult, MakeResult, PartResult } from '../contract/part.ts';
+import { fitText } from '../fit/fit-text.ts';
+import { reportText } from './report-text.ts';
+import { atLeast, figure } from '../../text/figures.ts';
+import type { ReadList } from '../../contract/read-list.ts';
+import { findingLine } from '../../model/finding-line.ts';
+import { rulesUsed } from '../../model/rules-used.ts';
+import type { BendResult, MakeResult, PartResult } from '../../contract/part.ts';
+
+/** All that a person is told of what was made: its parts, what was read, fit and figures. */
+export const makeTexts = ({ parts, lists, reports }: MakeResult): string[] => [
+  ...partTexts(parts),
+  ...lists.map(listText),
+  ...parts.flatMap(({ name, fit }) => (fit === null ? [] : [fitText(name, fit)])),
+  ...reports.map(reportText),
+];
 
 /**
  * The parts of one family as a person reads them: what was made, how it is folded, what to look out
  * for. Plain text, one a part. A note that holds for several of them is told with the first.
  */
-export const partTexts = (parts: MakeResult['parts']): string[] => {
+const partTexts = (parts: MakeResult['parts']): string[] => {
   const told = new Set<string>();
   return parts.map((part) => {
     const findings = part.findings.filter((f) => f.severity !== 'note' || !told.has(f.message));
@@ -56,5 +66,5 @@ const proofLine = ({ proof }: PartResult): string[] =>
  * `holesA: 2 holes read`: a terminal takes what stands behind a `;` without quotes for a command of
  * its own.
  */
-export const listText = ({ input, count, what, endsOpen }: ReadList): string =>
+const listText = ({ input, count, what, endsOpen }: ReadList): string =>
   `${input}: ${count} ${what} read${endsOpen ? "; the text stops at a ';': if more should follow, put quotes round all of it on a command line" : ''}`;

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { type WarnedPart, warningsText } from '../../src/cli/job/warnings-text.ts';
+import { type WarnedPart, warningsText } from '../../src/use/job/warnings-text.ts';
 import { MAKERS } from '../../src/model/finding.ts';
 
 /** Rules of nobody. */

@@ -1,7 +1,7 @@
-import { figure } from '../text/figures.ts';
-import type { ReportTable } from '../contract/report.ts';
-import type { ReportResult } from '../contract/part.ts';
-import { textColumns } from '../text/columns.ts';
+import { figure } from '../../text/figures.ts';
+import type { ReportTable } from '../../contract/report.ts';
+import type { ReportResult } from '../../contract/part.ts';
+import { textColumns } from '../../text/columns.ts';
 
 /** Figures and tables of what was made, as plain text. */
 export const reportText = ({ name, figures, tables }: ReportResult): string =>

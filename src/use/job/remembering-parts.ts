@@ -1,4 +1,5 @@
-import { type Made, makeParts } from '../../use/make/make-parts.ts';
+import { withResult } from '../made-part.ts';
+import { type Made, makeParts } from '../make/make-parts.ts';
 
 /** What makes the parts of a job: `makeParts`, or something that does the same. */
 export type MakeParts = typeof makeParts;
@@ -21,9 +22,4 @@ export const rememberingParts = (): MakeParts => {
 };
 
 const withoutFit = (made: Made): Made =>
-  made.ok
-    ? {
-        ...made,
-        parts: made.parts.map((part) => ({ ...part, result: { ...part.result, fit: null } })),
-      }
-    : made;
+  made.ok ? { ...made, parts: made.parts.map((part) => withResult(part, { fit: null })) } : made;
