@@ -18,8 +18,9 @@ import { distance, type Vec2 } from './vec2.ts';
 /**
  * Takes a hole-free shape out of a loop. Both counter-clockwise. The pieces along the cut are made
  * by `onCut` from their start and bulge. Gives every part that is left: what hangs together by a
- * single point is two, and what is narrower than the noise is none. A shape that lies inside the loop without touching it cuts nothing, nor does
- * one that lies outside. `undefined` for a loop that crosses itself there.
+ * single point is two, and what is narrower than the noise is none. A shape that lies inside the
+ * loop without touching it cuts nothing, nor does one that lies outside. `undefined` for a loop
+ * that crosses itself there.
  *
  * Both curves are cut at every place where they meet; then each stretch lies inside, outside or on
  * the other as a whole. What is left is bounded by the loop's stretches outside the shape, by the

@@ -77,7 +77,10 @@ describe('a shape taken out of a loop', () => {
       subtract(loop, circle([20, -5], 5), () => ({ ...(loop[0] as (typeof loop)[0]) })),
     ).toEqual([loop]);
     const [left] = subtract(loop, rectangle(10, 15, 10, 10), ([x, y], bulge) => ({
-      ...{ x, y, bulge, name: 'cut' },
+      x,
+      y,
+      bulge,
+      name: 'cut',
     })) as (typeof loop)[];
     expect(left?.map(({ name }) => name)).toEqual([
       'edge 0',

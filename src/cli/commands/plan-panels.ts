@@ -72,7 +72,10 @@ export const planPanels = async (
   const answer = planFolds(read.net, read.machine, { count });
   const rescued =
     answer.verdict === 'impossible'
-      ? rescueByPreFolds(read.net, read.machine, { knot: answer.knot, budget: RESCUE_BUDGET })
+      ? rescueByPreFolds(read.net, read.machine, {
+          blockingSet: answer.blockingSet,
+          budget: RESCUE_BUDGET,
+        })
       : undefined;
   const result = planResult(answer, read.machine.id, rescued);
   out(json ? JSON.stringify(result) : planText(result));
