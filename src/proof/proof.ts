@@ -6,12 +6,12 @@ import { type Finding, stop } from '../model/finding.ts';
 import { accidents, type Losses, type Strays } from './accidents.ts';
 import type { Asked } from '../contract/asked.ts';
 import type { Contour } from '../measure/contours.ts';
-import { foldUpFile } from '../measure/folded.ts';
-import { type Body, foundDeg, foundMm } from '../measure/found.ts';
+import { foldRegions } from '../measure/folded.ts';
+import { type FoldedFile, foundDeg, foundMm } from '../measure/found.ts';
 import { pairedFolds, pairedHoles } from './pairing.ts';
 import { readFile } from './reading.ts';
 import { type Chord, splitAtFolds } from '../measure/regions.ts';
-import type { FoldLine, Sheet } from './sheet.ts';
+import type { FoldLine, FileLines } from './file-lines.ts';
 import type { FoundAngle, FoundMeasure, Proof } from '../contract/proof.ts';
 import { type Alignment, AS_MADE, placed } from '../measure/placing.ts';
 
@@ -60,7 +60,7 @@ const NO_LOSSES: Losses = {
 
 const lossesOf = (
   asked: Asked,
-  sheet: Sheet,
+  sheet: FileLines,
   outline: Contour,
   holes: readonly (Contour | undefined)[],
   folds: readonly (FoldLine | undefined)[],
@@ -103,9 +103,9 @@ const bodyOf = (
   asked: Asked,
   to: Alignment,
   outline: Contour,
-  { holes, marks }: Pick<Body, 'holes' | 'marks'>,
+  { holes, marks }: Pick<FoldedFile, 'holes' | 'marks'>,
   folds: readonly (FoldLine | undefined)[],
-): Body | Finding => {
+): FoldedFile | Finding => {
   const chords = asked.bends.map(({ id, centreLine }, i): Chord => {
     const { from, to: end } = folds[i] ?? {
       from: placed(to, centreLine[0]),
@@ -128,14 +128,14 @@ const bodyOf = (
     holes,
     marks,
     regions: split.regions,
-    folded: foldUpFile(split, bends, (id) => directions.get(id) ?? 'up', asked),
+    folded: foldRegions(split, bends, (id) => directions.get(id) ?? 'up', asked),
   };
 };
 
 /**
  * `times`: by how much the unit that the file states makes it larger than its figures were made.
  */
-const measured = (body: Body, times: number, found: readonly Finding[]): Proof => {
+const measured = (body: FoldedFile, times: number, found: readonly Finding[]): Proof => {
   const lengthOf = (value: number | undefined): number | null =>
     tidy(value === undefined ? undefined : value * times);
   const measures = body.asked.measures.map((m): FoundMeasure => ({
@@ -160,7 +160,7 @@ const NOT_FOLDED = { regions: [], folded: { poses: [], hinges: [] } };
  * Of a blank that cannot be folded up only what lies in its plane is measured; the rest is not told
  * one by one.
  */
-const unfolded = (body: Body, times: number, found: readonly Finding[]): Proof => {
+const unfolded = (body: FoldedFile, times: number, found: readonly Finding[]): Proof => {
   const { worstMm, measures, angles } = measured(body, times, []);
   return {
     worstMm,

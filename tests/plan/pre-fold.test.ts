@@ -27,7 +27,7 @@ const rescue = (given: FoldingCase): PlanResult => {
   const answer = planFolds(net, machine, { count: true });
   const rescued =
     answer.verdict === 'impossible'
-      ? rescueByPreFolds(net, machine, { knot: answer.knot, budget: BUDGET })
+      ? rescueByPreFolds(net, machine, { blockingSet: answer.blockingSet, budget: BUDGET })
       : undefined;
   return planResult(answer, machine.id, rescued);
 };

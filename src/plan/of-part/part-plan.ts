@@ -78,7 +78,7 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
               ...tooMuch.map((b) => tooWeak(b, wayOut(fold, given, tooMuch))),
               ...blockedStrokes(answer).map((b) => b.blocked),
             ].slice(0, MOST_BLOCKED),
-      blockEachOther: (answer.knot ?? []).map((f) => net.folds[f]?.id ?? ''),
+      blockEachOther: (answer.blockingSet ?? []).map((f) => net.folds[f]?.id ?? ''),
     },
   };
 }
@@ -137,7 +137,10 @@ export function rescuedPart(
   budget: number,
 ): PartPlan | undefined {
   if (answer.verdict !== 'impossible' || beyondCapacity(fold, machine).length > 0) return undefined;
-  const rescued = rescueByPreFolds(answer.lattice.net, machine, { knot: answer.knot, budget });
+  const rescued = rescueByPreFolds(answer.lattice.net, machine, {
+    blockingSet: answer.blockingSet,
+    budget,
+  });
   if (rescued?.verdict !== 'feasible') return undefined;
   const byHand = netFor(fold, machine).byHand.map((f) => handStep(fold, f.id));
   return {

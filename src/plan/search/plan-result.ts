@@ -1,5 +1,5 @@
 import { bitCount } from '../machines/bits.ts';
-import { isFlip, lieOf, turnDeg } from './cost.ts';
+import { isFlip, orientationOf, turnDeg } from './cost.ts';
 import type { Move } from './cheapest.ts';
 import type { Lattice } from './lattice.ts';
 import type { NetFold } from '../machines/net.ts';
@@ -82,9 +82,11 @@ export function stepOf(
   const last = moves[at - 1];
   const { stroke, placement } = moves[at] as Move;
   const made1 = strokes[stroke] as Stroke;
-  const lie = lieOf(net, made1, placement);
+  const orientation = orientationOf(net, made1, placement);
   const before =
-    last === undefined ? undefined : lieOf(net, strokes[last.stroke] as Stroke, last.placement);
+    last === undefined
+      ? undefined
+      : orientationOf(net, strokes[last.stroke] as Stroke, last.placement);
   const ids = idsOf(lattice, stroke);
   const inTwo = inTwoOf(lattice, moves, at);
   const first = net.folds[made1.folds[0] as number] as NetFold;
@@ -92,10 +94,10 @@ export function stepOf(
     bend: ids.length === 1 ? (ids[0] as string) : ids,
     clampedPanel: net.panels[first.panels[placement]]?.id ?? '',
     clampedSide: placement === 0 ? 'parent' : 'child',
-    flip: before === undefined ? !first.up : isFlip(before, lie),
-    turnDeg: before === undefined ? 0 : turnDeg(before, lie),
+    flip: before === undefined ? !first.up : isFlip(before, orientation),
+    turnDeg: before === undefined ? 0 : turnDeg(before, orientation),
     stopAtDeg: made1.rules.swingDeg,
-    stopMm: lie.stopMm,
+    stopMm: orientation.stopMm,
     fingersMm: (made1.tools(made, placement, made1.taken(made, placement)) ?? []).map(
       (b) => b.widthsMm,
     ),

@@ -40,7 +40,10 @@ export function planPanels({
   const answer = planFolds(read.net, read.machine, { count });
   const rescued =
     answer.verdict === 'impossible'
-      ? rescueByPreFolds(read.net, read.machine, { knot: answer.knot, budget: RESCUE_BUDGET })
+      ? rescueByPreFolds(read.net, read.machine, {
+          blockingSet: answer.blockingSet,
+          budget: RESCUE_BUDGET,
+        })
       : undefined;
   const result = planResult(answer, read.machine.id, rescued);
   return { ok: true, result, findings: [], files: [] };

@@ -1,4 +1,4 @@
-import { boxAround, type Box, type Drum, drumRound } from './bounding-cylinder.ts';
+import { boxAround, type Box, type BoundingCylinder, cylinderRound } from './bounding-cylinder.ts';
 import { composePoses, invertPose, type Pose } from '../../geometry/pose.ts';
 import { type FoldNet, type NetFold } from './net.ts';
 import type { Stretch } from './holding.ts';
@@ -11,7 +11,7 @@ import { SAME_DIRECTION, CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 export type Placement = 0 | 1;
 
 /** A part laid on the machine for one stroke, with one side clamped, before the stroke. */
-export interface Layout {
+export interface PlacedPart {
   /** By panel. */
   readonly sides: readonly Side[];
   /**
@@ -23,8 +23,8 @@ export interface Layout {
   readonly naming: readonly number[];
   /** A panel where it lies when the folds of `made` are made. */
   readonly panel: (panel: number, made: number) => PlacedPanel;
-  /** By panel: a drum round it there. */
-  readonly drums: (made: number) => readonly Drum[];
+  /** By panel: a cylinder round it there. */
+  readonly cylinders: (made: number) => readonly BoundingCylinder[];
   /**
    * Where the lines of all the folds lie along the machine; `undefined` when they do not lie on one
    * line.
@@ -60,12 +60,12 @@ export interface Start {
 
 const FROM_FLAT: Start = { startDeg: 0, stillStartDeg: 0 };
 
-export function layOut(
+export function placePart(
   net: FoldNet,
   stroke: readonly number[],
   placement: Placement,
   { startDeg, stillStartDeg }: Start = FROM_FLAT,
-): Layout {
+): PlacedPart {
   const first = net.folds[stroke[0] as number] as NetFold;
   const home = first.panels[placement];
   const inStroke = (fold: number): boolean => stroke.includes(fold);
@@ -110,9 +110,9 @@ export function layOut(
   const placed = net.panels.map(() => new Map<number, PlacedPanel>());
   const boxes = net.panels.map((p) => boxAround(p.solids));
   // Those of the state that was asked for last.
-  const drums: Drum[] = [];
-  const drumPoses: Pose[] = [];
-  let drumsMade: number | undefined;
+  const cylinders: BoundingCylinder[] = [];
+  const cylinderPoses: Pose[] = [];
+  let cylindersMade: number | undefined;
   return {
     sides,
     paths,
@@ -137,16 +137,16 @@ export function layOut(
       known.set(key, fresh);
       return fresh;
     },
-    drums: (made) => {
-      if (made === drumsMade) return drums;
-      drumsMade = made;
+    cylinders: (made) => {
+      if (made === cylindersMade) return cylinders;
+      cylindersMade = made;
       for (let panel = 0; panel < boxes.length; panel++) {
         const pose = poseOf(panel, made);
-        if (drumPoses[panel] === pose) continue;
-        drumPoses[panel] = pose;
-        drums[panel] = drumRound(pose, boxes[panel] as Box);
+        if (cylinderPoses[panel] === pose) continue;
+        cylinderPoses[panel] = pose;
+        cylinders[panel] = cylinderRound(pose, boxes[panel] as Box);
       }
-      return drums;
+      return cylinders;
     },
     lines: (made) => {
       const found: Stretch[] = [];

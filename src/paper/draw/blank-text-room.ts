@@ -27,7 +27,7 @@ const levelBox = (text: string, heightMm: number): Extents =>
 export const textWidth = (text: string, heightMm: number): number => levelBox(text, heightMm).maxX;
 
 /** Where on the blank there is room for texts: it remembers what has been placed. */
-export class Room {
+export class BlankTextRoom {
   readonly #outline: Loop;
   readonly #folds: readonly (readonly [Vec2, Vec2])[];
   readonly #taken: Extents[];

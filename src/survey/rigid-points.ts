@@ -13,7 +13,7 @@ const CHANGES = 1e-7;
  * as the theory of rigid frameworks does, so that a chance alignment of the true figure plays no
  * part.
  */
-export function bodyOf(net: Network): readonly number[] {
+export function rigidPointsOf(net: Network): readonly number[] {
   const figure = unrelatedPlaces(net);
   const motions = motionsOf(net, figure);
   const holds = (p: number, q: number): boolean =>

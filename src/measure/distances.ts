@@ -4,7 +4,7 @@ import { type Piece, pieceOf, pointOn } from '../geometry/piece.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 
 /** Distance of a point from a piece. */
-export const fromPiece = (p: Vec2, { from, to, bulge }: Piece): number => {
+export const distanceFromPiece = (p: Vec2, { from, to, bulge }: Piece): number => {
   if (bulge !== 0) return fromArc(p, { from, to, bulge });
   const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
   const t = Math.min(
@@ -28,7 +28,7 @@ const fromArc = (p: Vec2, piece: Piece): number => {
 };
 
 /** Distance of a point from the nearest piece of a loop. */
-export const fromLoop = (p: Vec2, loop: Loop): number => distancesFrom(loop, 0)(p);
+export const distanceFromLoop = (p: Vec2, loop: Loop): number => distancesFrom(loop, 0)(p);
 
 /**
  * Distances of one point after another from a loop; one less than `enough` may be any such. Each
@@ -42,7 +42,7 @@ export const distancesFrom = (loop: Loop, enough: number): ((p: Vec2) => number)
     const first = start;
     for (let k = 0; k < loop.length && best > enough; k++) {
       const i = (first + k) % loop.length;
-      const far = fromPiece(p, pieceOf(loop, i));
+      const far = distanceFromPiece(p, pieceOf(loop, i));
       if (far >= best) continue;
       best = far;
       start = i;
@@ -69,7 +69,7 @@ export const nearestPiece = (loop: Loop, at: Vec2, dir: Vec2 | undefined): Piece
   for (let i = 0; i < loop.length; i++) {
     const piece = pieceOf(loop, i);
     if ((piece.bulge === 0) !== (dir !== undefined)) continue;
-    const far = fromPiece(at, piece) + (dir === undefined ? 0 : leaning(piece, dir));
+    const far = distanceFromPiece(at, piece) + (dir === undefined ? 0 : leaning(piece, dir));
     if (best === undefined || far < best.far) best = { piece, far };
   }
   return best?.piece;

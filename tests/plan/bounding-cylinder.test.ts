@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { bodyContact } from '../../src/plan/machines/contacts.ts';
 import {
   boxAround,
-  drumRound,
+  cylinderRound,
   mayReach,
   mayTouch,
   sweepsOf,
@@ -16,7 +16,7 @@ import type { Pose } from '../../src/geometry/pose.ts';
 import type { Vec2 } from '../../src/geometry/vec2.ts';
 import { fuzzRuns, shareOf } from '../helpers/extent.ts';
 
-// The exact contacts are the witness: what they find, the drums must not have ruled out.
+// The exact contacts are the witness: what they find, the cylinders must not have ruled out.
 
 const whole = (most: number) => fc.integer({ min: -most, max: most });
 const upTo = (most: number) => fc.integer({ min: 1, max: most });
@@ -48,18 +48,18 @@ const placed = (tilt: boolean) =>
         l / 2,
       );
       const pose = { ...turned((turn * Math.PI) / 180, (tip * Math.PI) / 180), o: to };
-      return { solid: placeSolid(pose, solid), drum: drumRound(pose, boxAround([solid])) };
+      return { solid: placeSolid(pose, solid), cylinder: cylinderRound(pose, boxAround([solid])) };
     });
 
 const reached = (deg: number | undefined): boolean => deg !== undefined;
 
 test.each([false, true])(
-  'panels that meet in their swing, tipped over: %s, have drums that may touch',
+  'panels that meet in their swing, tipped over: %s, have cylinders that may touch',
   (tilt) => {
     let [met, ruledOut] = [0, 0];
     fc.assert(
       fc.property(placed(tilt), placed(tilt), upTo(179), (a, b, turnDeg) => {
-        const may = mayTouch(a.drum, b.drum, (turnDeg * Math.PI) / 180);
+        const may = mayTouch(a.cylinder, b.cylinder, (turnDeg * Math.PI) / 180);
         if (!may) ruledOut += 1;
         if (!reached(swingContact(a.solid, b.solid, turnDeg))) return;
         met += 1;
@@ -72,7 +72,7 @@ test.each([false, true])(
   },
 );
 
-test('what reaches into the machine has a drum that may', () => {
+test('what reaches into the machine has a cylinder that may', () => {
   const bar: Vec2[] = [
     [-20, 5],
     [20, 5],
@@ -90,7 +90,7 @@ test('what reaches into the machine has a drum that may', () => {
         say: () => '',
       } as const;
       const may = sweepsOf([check, { ...check, turnDeg: turnDeg / 2 }]).some((s) =>
-        mayReach(a.drum, s),
+        mayReach(a.cylinder, s),
       );
       if (!may) ruledOut += 1;
       if (!reached(bodyContact(a.solid, check))) return;

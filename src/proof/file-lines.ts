@@ -22,7 +22,7 @@ export interface FoldLine {
 }
 
 /** What a file says is cut and folded. */
-export interface Sheet extends Leftovers {
+export interface FileLines extends Leftovers {
   readonly outlines: readonly Contour[];
   readonly holes: readonly Contour[];
   readonly folds: readonly FoldLine[];
@@ -49,7 +49,10 @@ const CURVE_MM = PROOF_MM / 10;
  * What a file says is cut and folded. `hasArcs`: what was made had arcs, so that chords in a file
  * without any stand for them.
  */
-export const sheetOf = ({ strokes, oddities, origin }: DrawnLines, hasArcs: boolean): Sheet => {
+export const fileLines = (
+  { strokes, oddities, origin }: DrawnLines,
+  hasArcs: boolean,
+): FileLines => {
   const layers = byKey(strokes, (stroke) => layerKey(stroke.layer));
   const inChords =
     hasArcs &&

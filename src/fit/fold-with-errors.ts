@@ -1,13 +1,13 @@
 import { along, leftOf } from '../geometry/vec2.ts';
 import type { Asked, AskedBend } from '../contract/asked.ts';
 import { type Contour, contourOf } from '../measure/contours.ts';
-import { type Folded, foldUpFile, isMidSurface } from '../measure/folded.ts';
-import type { Body } from '../measure/found.ts';
+import { type FoldedRegions, foldRegions, isMidSurface } from '../measure/folded.ts';
+import type { FoldedFile } from '../measure/found.ts';
 import { type Crease, type Split, splitAtFolds } from '../measure/regions.ts';
 import { AS_MADE, loopOf } from '../measure/placing.ts';
 
 /** A blank as it was made, ready to be folded up well or badly. */
-export interface Folding {
+export interface BlankToFold {
   readonly asked: Asked;
   readonly outline: Contour;
   readonly holes: readonly Contour[];
@@ -34,7 +34,7 @@ export interface OwnErrors {
 }
 
 /** `undefined` where fold lines cross: such a part never gets so far. */
-export const foldingOf = (asked: Asked): Folding | undefined => {
+export const blankToFold = (asked: Asked): BlankToFold | undefined => {
   const outline = contourOf(loopOf(asked.cut.outline));
   const split = splitAtFolds(
     outline.loop,
@@ -45,7 +45,10 @@ export const foldingOf = (asked: Asked): Folding | undefined => {
 };
 
 /** The part as it is found when its blank is folded with these errors. */
-export const bodyWith = ({ asked, outline, holes, split }: Folding, errors: FoldErrors): Body => {
+export const foldWithErrors = (
+  { asked, outline, holes, split }: BlankToFold,
+  errors: FoldErrors,
+): FoldedFile => {
   const thicknessMm = asked.thicknessMm + (errors.thicknessMm ?? 0);
   const folds = { ...asked, thicknessMm };
   const bends = new Map(
@@ -55,7 +58,7 @@ export const bodyWith = ({ asked, outline, holes, split }: Folding, errors: Fold
   const creases = split.creases.map((c) =>
     c.id === errors.lands?.fold ? shifted(c, errors.lands.mm) : c,
   );
-  const folded: Folded = foldUpFile(
+  const folded: FoldedRegions = foldRegions(
     { ...split, creases },
     bends,
     (id) => directions.get(id) ?? 'up',
