@@ -177,7 +177,7 @@ function stopsOf(
     const flat = flattenSound(part, context.values.rule);
     return flat.outline.length === 0
       ? flat.findings
-      : [...flat.findings, ...partFindings(context, part, flat, undefined)];
+      : [...flat.findings, ...partFindings(context, part, flat, undefined, 'stops')];
   };
   const found = hasStop(context.findings)
     ? context.findings
@@ -397,20 +397,22 @@ const kerfMm = ({
 
 /**
  * What is found out about the part itself: what the checks say, whether it runs into itself,
- * whether it can be folded.
+ * whether it can be folded. Where stops alone are asked for, whether a torch gets to its seams is
+ * left out: that never stops a part, and takes longer than all the rest.
  */
 const partFindings = (
   { values, options }: Context,
   part: Part,
   flat: FlatPattern,
   plan: PartPlan | undefined,
+  wanted: 'all' | 'stops' = 'all',
 ): Finding[] => [
   ...(hasStop(flat.findings)
     ? []
     : [
         ...contactFindings(part, flat),
         ...coveredHoles(part, flat),
-        ...seamFindings(part, flat, TORCH),
+        ...(wanted === 'all' ? seamFindings(part, flat, TORCH) : []),
       ]),
   ...runChecks({
     flat,
