@@ -1,7 +1,8 @@
 import type { FitMeasure, FitResult } from '../../src/contract/fit.ts';
-import { type MadePart, type MakeOptions, makeParts } from '../../src/use/make/make-parts.ts';
+import type { MadePart, MakeOptions } from '../../src/use/make/make-parts.ts';
 import type { FitOptions } from '../../src/use/make/part-fit.ts';
 import { loadFamily } from './check-template.ts';
+import { madeOnce } from './made-once.ts';
 import { UNPLANNED } from './unplanned.ts';
 
 export interface Fitted extends Required<Pick<MadePart, 'part' | 'flat'>> {
@@ -19,7 +20,7 @@ export const fitted = async (
   how: FitOptions = {},
   options: Partial<MakeOptions> = {},
 ): Promise<Fitted> => {
-  const made = makeParts(await loadFamily(family), inputs, { ...UNPLANNED, ...options, fit: how });
+  const made = madeOnce(await loadFamily(family), inputs, { ...UNPLANNED, ...options, fit: how });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   const [first] = made.parts;
   if (first?.part === undefined || first.flat === undefined || first.result.fit === null)
