@@ -3,7 +3,6 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod';
-import { makeParts } from '../../src/use/make/make-parts.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import {
   BRACKET,
@@ -15,6 +14,7 @@ import {
   tempFolder,
 } from '../helpers/command.ts';
 import { examplesIn } from '../helpers/extent.ts';
+import { madeOnce } from '../helpers/made-once.ts';
 import { MADE } from '../helpers/make-contract.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 import { fileNames } from '../helpers/file-names.ts';
@@ -303,7 +303,7 @@ describe('what people read', () => {
       });
       for (const i of pasted) {
         // How it is folded stands in none of these files.
-        const made = makeParts(template, template.examples[i]?.inputs ?? {}, UNPLANNED);
+        const made = madeOnce(template, template.examples[i]?.inputs ?? {}, UNPLANNED);
         const files = made.ok ? made.parts.flatMap((p) => p.files()) : [];
         expect(contents(join(cwd, String(i)))).toEqual(
           Object.fromEntries(files.map((f) => [f.name, f.contents])),

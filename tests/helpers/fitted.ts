@@ -1,8 +1,9 @@
 import type { FitMeasure, FitResult } from '../../src/contract/fit.ts';
 import type { WholePart } from '../../src/use/made-part.ts';
-import { type MakeOptions, makeParts } from '../../src/use/make/make-parts.ts';
+import type { MakeOptions } from '../../src/use/make/make-parts.ts';
 import type { FitOptions } from '../../src/use/fit/part-fit.ts';
 import { loadFamily } from './check-template.ts';
+import { madeOnce } from './made-once.ts';
 import { UNPLANNED } from './unplanned.ts';
 
 export interface Fitted extends Pick<WholePart, 'part' | 'flat'> {
@@ -20,7 +21,7 @@ export const fitted = async (
   how: FitOptions = {},
   options: Partial<MakeOptions> = {},
 ): Promise<Fitted> => {
-  const made = makeParts(await loadFamily(family), inputs, { ...UNPLANNED, ...options, fit: how });
+  const made = madeOnce(await loadFamily(family), inputs, { ...UNPLANNED, ...options, fit: how });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   const [first] = made.parts;
   if (first === undefined || first.stopped || first.result.fit === null)

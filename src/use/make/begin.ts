@@ -80,7 +80,7 @@ function stopsOf(
     const flat = flattenSound(part, context.values.rule);
     return flat.outline.length === 0
       ? flat.findings
-      : [...flat.findings, ...partFindings(context, part, flat, undefined)];
+      : [...flat.findings, ...partFindings(context, part, flat, undefined, 'stops')];
   };
   const found = hasStop(context.findings)
     ? context.findings

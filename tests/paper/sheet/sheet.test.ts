@@ -5,7 +5,6 @@ import { describe, expect, test } from 'vitest';
 import { textWidthMm } from '../../../src/paper/draw/text-width.ts';
 import { fitShort } from '../../../src/fit/short.ts';
 import type { MadePart } from '../../../src/use/made-part.ts';
-import { makeParts } from '../../../src/use/make/make-parts.ts';
 import type { Label, PictureItem } from '../../../src/model/picture.ts';
 import { sheetContent } from '../../../src/paper/sheet/sheet-content.ts';
 import { sheetHtml } from '../../../src/paper/sheet/sheet-html.ts';
@@ -15,6 +14,7 @@ import { FAMILIES } from '../../../templates/index.ts';
 import { loadFamily } from '../../helpers/check-template.ts';
 import { hasChromium, openBrowser, openPage } from '../../helpers/chromium.ts';
 import { tempFolder } from '../../helpers/command.ts';
+import { madeOnce } from '../../helpers/made-once.ts';
 import { needsOutside } from '../../helpers/needs-outside.ts';
 import { hasPoppler } from '../../helpers/poppler.ts';
 
@@ -22,7 +22,7 @@ const partsOf = async (
   family: string,
   inputs: Record<string, unknown>,
 ): Promise<readonly MadePart[]> => {
-  const made = makeParts(await loadFamily(family), inputs, {
+  const made = madeOnce(await loadFamily(family), inputs, {
     cutOnly: false,
     dxfVersion: 'r2000',
     fit: {},
