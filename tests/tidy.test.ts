@@ -88,11 +88,11 @@ describe('which folder may import which', () => {
     calibrate: ['bending', 'data', 'forms', 'model', 'statistics', 'text'],
     fit: ['bending', 'contract', 'data', 'geometry', 'measure', 'model', 'statistics', 'text'],
     kit: ['bending', 'forms', 'geometry', 'model', 'text'],
-    'plan/machines': ['forms', 'geometry', 'model', 'text'],
+    'plan/machines': ['geometry', 'model', 'text'],
     // A witness of its own: nothing of what made the file.
     proof: ['contract', 'dxf/contours', 'dxf/read', 'geometry', 'measure', 'model', 'text'],
-    shop: ['bending', 'data', 'forms', 'geometry', 'model'],
-    'plan/of-case': ['data', 'forms', 'geometry', 'model', 'plan/machines', 'text'],
+    shop: ['bending', 'data', 'forms', 'geometry', 'model', 'text'],
+    'plan/of-case': ['data', 'forms', 'geometry', 'model', 'plan/machines', 'shop', 'text'],
     'plan/search': ['contract', 'geometry', 'model', 'plan/machines', 'text'],
     template: [
       'bending',

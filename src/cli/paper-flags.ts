@@ -1,25 +1,16 @@
+import { PAPERS } from '../forms/making.ts';
 import type { MadePart } from '../use/make/make-parts.ts';
 import type { PaperSize } from '../model/paper.ts';
 import type { Shop } from '../model/shop.ts';
 import type { ReportResult } from '../contract/part.ts';
 import { WrongInput } from './failure.ts';
-import { type Flags, type FlagSpecs, textOf } from './flags.ts';
+import { type Flags, textOf } from './flags.ts';
+import { saidIn, specsOf } from './option-flags.ts';
 import type { PartToSave } from './save-parts.ts';
-import { PAPER_KINDS, type PaperKind } from '../contract/paper-kind.ts';
+import type { PaperKind } from '../contract/paper-kind.ts';
 
 /** Flags that ask for papers beside the files to cut: of `make`. */
-export const PAPER_FLAGS = {
-  papers: {
-    type: 'string',
-    describe:
-      'Papers to write too, any of card, sheet, model, step: card template, job sheet, GLB and STL, STEP (needs an extra package)',
-  },
-  paper: {
-    type: 'string',
-    describe:
-      'What a card template is printed on: a4 when left out, a3, letter, or roll and its width, such as "roll 610"',
-  },
-} as const satisfies FlagSpecs;
+export const PAPER_FLAGS = specsOf(PAPERS);
 
 /** What papers are wanted, and on what. */
 export interface WantedPapers {
@@ -31,39 +22,19 @@ export interface WantedPapers {
  * The papers that are asked for; `undefined` when none are. Throws `WrongInput` for kinds and sizes
  * that there are not.
  */
-export const papersAsked = async (flags: Flags): Promise<WantedPapers | undefined> => {
-  const [text, size] = [textOf(flags, 'papers'), textOf(flags, 'paper')];
-  if (text === undefined) {
-    if (size === undefined) return undefined;
-    throw new WrongInput([
-      {
-        input: 'paper',
-        given: `'${size}'`,
-        allowed: 'the paper of a card template',
-        mend: 'ask for one with --papers card',
-      },
-    ]);
-  }
-  const kinds = text
-    .split(/[\s,]+/)
-    .filter((word) => word !== '')
-    .map((word) => PAPER_KINDS.find((kind) => kind === word.toLowerCase()));
-  const known = kinds.filter((kind) => kind !== undefined);
-  if (known.length < Math.max(1, kinds.length))
-    throw new WrongInput([
-      {
-        input: 'papers',
-        given: `'${text}'`,
-        allowed: `any of ${PAPER_KINDS.join(', ')}, with commas between`,
-      },
-    ]);
-  const { paper } = await import('../jobfile/schema.ts');
-  const read = paper.safeParse(size ?? 'a4');
-  if (!read.success)
-    throw new WrongInput([
-      { input: 'paper', given: `'${size}'`, allowed: read.error.issues[0]?.message ?? '' },
-    ]);
-  return { kinds: known, paper: read.data };
+export const papersAsked = (flags: Flags): WantedPapers | undefined => {
+  const { papers: kinds, paper = 'a4' } = saidIn(PAPERS, flags);
+  if (kinds !== undefined) return { kinds, paper };
+  const size = textOf(flags, 'paper');
+  if (size === undefined) return undefined;
+  throw new WrongInput([
+    {
+      input: 'paper',
+      given: `'${size}'`,
+      allowed: 'the paper of a card template',
+      mend: 'ask for one with --papers card',
+    },
+  ]);
 };
 
 /** The same parts, with their papers among their files. */

@@ -1,4 +1,3 @@
-import type * as z from 'zod';
 import { parseRule } from '../bending/rule.ts';
 import { parseThickness } from '../data/gauges.ts';
 import { leastRadiusMm } from '../bending/least-radius.ts';
@@ -6,7 +5,8 @@ import { findMaterial, MATERIALS } from '../data/materials.ts';
 import type { BendRule } from '../model/bend-rule.ts';
 import type { Material } from '../model/material.ts';
 import type { Measure, Relief } from '../model/part.ts';
-import { type FieldReading, makeField, SCALAR } from './field.ts';
+import { SCALAR } from './accepts.ts';
+import { type FieldReading, makeField, type ValueOf } from './field.ts';
 import { choice, count, length, optionalLength, optionalText } from './fields.ts';
 import { shown } from './given.ts';
 import type { InputProblem } from './problem.ts';
@@ -167,7 +167,7 @@ export const COMMON_INPUTS = {
 
 /** What the fields of `COMMON_INPUTS` gave; an input with a problem of its own is missing. */
 export type CommonParsed = {
-  readonly [K in keyof typeof COMMON_INPUTS]?: z.output<(typeof COMMON_INPUTS)[K]>;
+  readonly [K in keyof typeof COMMON_INPUTS]?: ValueOf<(typeof COMMON_INPUTS)[K]>;
 };
 
 /**

@@ -1,11 +1,10 @@
 import { CAUTIONS } from '../data/cautions.ts';
 import { nearest } from '../text/nearest.ts';
 import { COMMON_INPUTS } from './common.ts';
-import { factsOf, withDefault } from './field.ts';
+import { type Field, withDefault } from './field.ts';
 import { shown } from './given.ts';
 import type { InputProblem } from './problem.ts';
 import { fun, list, name, object, optional, text } from './shape.ts';
-import type { OwnInputs } from './template.ts';
 
 const FAMILY = 'a name of small letters and figures with hyphens between, such as crate-stop';
 
@@ -110,19 +109,22 @@ const inputFlaws = (key: string, field: unknown): InputProblem[] => {
         'make it with one of the functions of fields, such as fields.length({ about, min, max })',
       ),
     ];
-  const { default: own } = factsOf(field);
-  const works = own === undefined || field.safeParse(undefined).success;
-  return works ? [] : [problem(at, `${shown(own)} as its default`, factsOf(field).allowed)];
+  const { default: own, allowed } = field.facts;
+  const works = own === undefined || field.read(undefined).ok;
+  return works ? [] : [problem(at, `${shown(own)} as its default`, allowed)];
 };
 
-const isField = (field: unknown): field is OwnInputs[string] => {
-  try {
-    factsOf(field as OwnInputs[string]);
-    return true;
-  } catch {
-    return false;
-  }
-};
+/** A user's template brings a copy of its own of what made it: it is known by what it has. */
+const isField = (field: unknown): field is Field => FIELD(field, '').length === 0;
+
+const FIELD = object(
+  {
+    facts: object({ kind: text, about: text, allowed: text, example: text }, ''),
+    read: fun(''),
+    form: fun(''),
+  },
+  '',
+);
 
 const defaultFlaws = (key: string, value: unknown): InputProblem[] => {
   const at = `defaults.${key}`;
@@ -137,7 +139,7 @@ const defaultFlaws = (key: string, value: unknown): InputProblem[] => {
       ),
     ];
   const field = COMMON_INPUTS[key as keyof typeof COMMON_INPUTS];
-  return withDefault(field, value as string).safeParse(undefined).success
+  return withDefault<unknown>(field, value as string).read(undefined).ok
     ? []
-    : [problem(at, shown(value), factsOf(field).allowed)];
+    : [problem(at, shown(value), field.facts.allowed)];
 };

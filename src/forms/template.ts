@@ -1,20 +1,20 @@
-import type * as z from 'zod';
 import type { CautionId } from '../data/cautions.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Vertex } from '../geometry/loop.ts';
 import type { Cutout, Fold, Panel, Part } from '../model/part.ts';
 import type { Report } from '../contract/report.ts';
 import type { COMMON_INPUTS, CommonValues } from './common.ts';
+import type { Field, ValueOf } from './field.ts';
 
 /** The inputs a family adds to the common ones; each field made by a function of `fields.ts`. */
-export type OwnInputs = Readonly<Record<string, z.ZodType>>;
+export type OwnInputs = Readonly<Record<string, Field>>;
 
 /**
  * What `build` receives: the family's own inputs, read and in mm and degrees, beside the common
  * ones.
  */
 export type TemplateValues<Own extends OwnInputs> = {
-  readonly [K in keyof Own]: z.output<Own[K]>;
+  readonly [K in keyof Own]: ValueOf<Own[K]>;
 } & CommonValues;
 
 /**

@@ -29,7 +29,7 @@ const MAKE_FLAGS = {
 export const run: RunCommand = async (args, console) => {
   const asked = await familyAsked(args, console, MAKE_FLAGS);
   if (asked === undefined) return EXIT.made;
-  const papers = await papersAsked(asked.flags);
+  const papers = papersAsked(asked.flags);
   // How well a part is likely to fit stands on its sheet.
   const fit = fitAsked(asked.flags) ?? (papers?.kinds.includes('sheet') === true ? {} : undefined);
   return make(asked, { ...wayOf(asked.flags), ...(fit !== undefined && { fit }) }, papers, console);

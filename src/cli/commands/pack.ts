@@ -6,7 +6,7 @@ import { type Flags, type FlagSpecs, textOf, wordOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
 import { type LoadedJob, loadJob } from '../job/load-job.ts';
 import type { MakeParts } from '../job/made-parts.ts';
-import { choiceOf } from '../make-flags.ts';
+import { choiceOf } from '../option-flags.ts';
 import { saveAll } from '../save.ts';
 import type { RunCommand } from './index.ts';
 
