@@ -1,5 +1,6 @@
 import type { Loop, Vec2 } from '../../src/template.ts';
-import type { DuctBox, Shell } from './shell.ts';
+import type { Shell } from './shell.ts';
+import type { DuctBox } from './inputs.ts';
 import { type Hand, type SideCorner, sideCorner } from './side.ts';
 
 /**

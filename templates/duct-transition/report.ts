@@ -14,7 +14,7 @@ import {
   warn,
 } from '../../src/template.ts';
 import type { ClearRectangle, Finding, Report } from '../../src/template.ts';
-import type { DuctTransition } from './build.ts';
+import type { DuctTransition } from './inputs.ts';
 import { edgeLengthMm, type Facet, foldAngleDeg, SIDES, type Transition } from './surface.ts';
 
 /** The figures of the air and of the blank. */

@@ -11,7 +11,6 @@ import type { Finding, Fold, Panel, Vec2 } from '../../src/template.ts';
 import type { End, Section, Standing } from './section.ts';
 import {
   cheekSides,
-  type HeelRest,
   highEnd,
   lipAt,
   lowEnd,
@@ -21,6 +20,7 @@ import {
   type Side,
   wedgeDeg,
 } from './sizes.ts';
+import type { HeelRest } from './inputs.ts';
 
 /**
  * Where the cheeks are folded from the sides of the tread: measured along it from its low end, as

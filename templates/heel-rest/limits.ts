@@ -22,7 +22,6 @@ import {
   cheekSides,
   flangeOf,
   hasRiser,
-  type HeelRest,
   hemRadiusMm,
   highEnd,
   lipAt,
@@ -34,6 +33,7 @@ import {
   stopEnd,
   wedgeDeg,
 } from './sizes.ts';
+import type { HeelRest } from './inputs.ts';
 
 const PLACES = ['front', 'rear'] as const;
 const FLANGE_INPUT = { front: 'flangeFront', rear: 'flangeRear' } as const;

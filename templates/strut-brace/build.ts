@@ -18,7 +18,8 @@ import { creasedPlate, creaseLine, slitFigures, straightFigures } from './crease
 import { braceHoles } from './holes.ts';
 import { braceOutline, thinEdges, withNotch } from './outline.ts';
 import { withReturn } from './return.ts';
-import type { BraceHole, StrutBrace } from './sizes.ts';
+import type { BraceHole } from './sizes.ts';
+import type { StrutBrace } from './inputs.ts';
 import { crossTube } from './tube.ts';
 
 /** Holes are measured x to the right, y up, from where the points are. */

@@ -25,7 +25,8 @@ import type { CreaseLine } from './crease.ts';
 import { spotsOf } from './holes.ts';
 import { notchText } from './outline.ts';
 import { endsSide, piecesOn, type Side, sideOf } from './side.ts';
-import { type BraceHole, sideText, type StrutBrace } from './sizes.ts';
+import { type BraceHole, sideText } from './sizes.ts';
+import type { StrutBrace } from './inputs.ts';
 
 type Tree = Pick<Part, 'root' | 'panels' | 'folds'>;
 

@@ -1,7 +1,8 @@
 import { assemble, distance, mirrorPart, pieceOf, rectangle } from '../../src/template.ts';
 import type { Fold, Panel, Part } from '../../src/template.ts';
 import { panelHoles } from './holes.ts';
-import { outsideFlangeMm, type Tank, type TankSizes } from './sizes.ts';
+import { outsideFlangeMm, type TankSizes } from './sizes.ts';
+import type { Tank } from './inputs.ts';
 import { profileOutline } from './volume.ts';
 import { endWishes } from './wishes.ts';
 

@@ -16,7 +16,8 @@ import {
 import type { Finding } from '../../src/template.ts';
 import { MOST_BAFFLES, shortBays, tooManyBaffles } from '../baffle/bay-limits.ts';
 import { baysOf } from './baffles.ts';
-import { bendReachMm, outsideFlangeMm, type Tank, tankSizes, type TankSizes } from './sizes.ts';
+import { bendReachMm, outsideFlangeMm, tankSizes, type TankSizes } from './sizes.ts';
+import type { Tank } from './inputs.ts';
 import { depthAtMm, floorMm, profileOutline, slopeDeg } from './volume.ts';
 
 /** Steeper floors leave ends that no weld reaches into. */

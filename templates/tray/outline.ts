@@ -1,14 +1,6 @@
 import type { Loop, Vec2 } from '../../src/template.ts';
-import {
-  insetMm,
-  notchMm,
-  runsOn,
-  setback90Mm,
-  type Side,
-  spanMm,
-  tabStretch,
-  type Tray,
-} from './sizes.ts';
+import { insetMm, notchMm, runsOn, setback90Mm, type Side, spanMm, tabStretch } from './sizes.ts';
+import type { Tray } from './inputs.ts';
 
 /** The panel of a side, folded edge first, and where its other folds stand on it. */
 export interface WallShape {
