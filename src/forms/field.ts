@@ -1,7 +1,7 @@
 import { type Accepts, formOf, type Json, taken } from './accepts.ts';
-import type { Anchor } from './anchor.ts';
+import type { ToldAnchor } from './anchor.ts';
 import type { HoleAxes } from './hole-axes.ts';
-import type { When } from './when.ts';
+import { onlyText, type When } from './when.ts';
 import type { ValuePath } from './yaml.ts';
 
 /** What an input is, in words a program can ask for. */
@@ -58,7 +58,7 @@ export interface FieldFacts {
   /** What other inputs must say for it to have a meaning; always when left out. */
   readonly when?: When;
   /** What it measures, where the part that is made of it does not say so itself. */
-  readonly anchor?: Anchor;
+  readonly anchor?: ToldAnchor;
 }
 
 /**
@@ -185,6 +185,10 @@ export const withDefault = <Out>(
   ) as Field<Exclude<Out, undefined>>;
 };
 
+/** The same field, which has a meaning only then. */
+export const onlyWhen = <Out>({ facts, form, read }: Field<Out>, when: When): Field<Out> =>
+  fieldOf({ ...facts, when }, form, read);
+
 /** The same fields, all in one block of a form. */
 export const group = <Fields extends Readonly<Record<string, Field>>>(
   name: string,
@@ -203,6 +207,7 @@ const factsJson = (facts: FieldFacts): Json => {
   const described = [
     about,
     ...(otherwise === undefined ? [] : [`Left out: ${otherwise}.`]),
+    ...(when === undefined ? [] : [onlyText(when)]),
     ...notation,
   ];
   const known = {

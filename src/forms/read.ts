@@ -2,7 +2,7 @@ import { nearest, nearestFew } from '../text/nearest.ts';
 import type { ReadList } from '../contract/read-list.ts';
 import { COMMON_INPUTS, type CommonParsed, resolveCommon } from './common.ts';
 import { type Json, JSON_SCHEMA } from './accepts.ts';
-import { type Field, type FieldFacts, type Flaw, withDefault } from './field.ts';
+import { type Field, type FieldFacts, type Flaw, onlyWhen, withDefault } from './field.ts';
 import { shown } from './given.ts';
 import { readListOf } from './read-list.ts';
 import { takePlusMinus } from './plus-minus.ts';
@@ -123,11 +123,11 @@ interface NamedField {
 const prepared = new WeakMap<OwnInputs, ReadonlyMap<string, NamedField>>();
 
 /** Fields by name. A map, so that no name given can be mistaken for a property every object has. */
-function fieldsOf({ inputs, defaults = {} }: Template): ReadonlyMap<string, NamedField> {
+function fieldsOf({ inputs, defaults = {}, when = {} }: Template): ReadonlyMap<string, NamedField> {
   const known = prepared.get(inputs);
   if (known !== undefined) return known;
   const fields = new Map<string, NamedField>();
-  for (const [name, field] of [...Object.entries(inputs), ...commonInputs(defaults)]) {
+  for (const [name, field] of [...Object.entries(inputs), ...commonInputs(defaults, when)]) {
     if (fields.has(name))
       throw new TypeError(
         `the input ${name} is common to all families and cannot be a template's own`,
@@ -138,10 +138,15 @@ function fieldsOf({ inputs, defaults = {} }: Template): ReadonlyMap<string, Name
   return fields;
 }
 
-const commonInputs = (defaults: NonNullable<Template['defaults']>): [string, Field][] =>
-  Object.entries(COMMON_INPUTS).map(([name, field]) => {
-    const own = defaults[name as keyof typeof COMMON_INPUTS];
-    return [name, own === undefined ? field : withDefault<unknown>(field, own)];
+const commonInputs = (
+  defaults: NonNullable<Template['defaults']>,
+  when: NonNullable<Template['when']>,
+): [string, Field][] =>
+  (Object.keys(COMMON_INPUTS) as (keyof typeof COMMON_INPUTS)[]).map((name) => {
+    const [own, then] = [defaults[name], when[name]];
+    const field: Field = COMMON_INPUTS[name];
+    const usual = own === undefined ? field : withDefault(field, own);
+    return [name, then === undefined ? usual : onlyWhen(usual, then)];
   });
 
 function byName(

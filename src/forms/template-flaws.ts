@@ -4,6 +4,7 @@ import { COMMON_INPUTS } from './common.ts';
 import { type Field, withDefault } from './field.ts';
 import { shown } from './given.ts';
 import type { InputProblem } from './problem.ts';
+import { inputsIn } from './when.ts';
 import { fun, list, name, object, optional, text } from './shape.ts';
 
 const FAMILY = 'a name of small letters and figures with hyphens between, such as crate-stop';
@@ -15,6 +16,7 @@ const TEMPLATE = object(
     sketch: optional(text),
     inputs: object({}, 'an object of inputs by name, each made by a function of fields'),
     defaults: optional(object({}, 'an object of common inputs by name, each with its default')),
+    when: optional(object({}, 'an object of common inputs by name, each with its conditions')),
     cautions: optional(list(text, `cautions, any of ${Object.keys(CAUTIONS).join(', ')}`)),
     examples: optional(
       list(
@@ -52,7 +54,10 @@ export const templateFlaws = (template: unknown): InputProblem[] => {
   };
   return [
     ...(/^[a-z\d]+(?:-[a-z\d]+)*$/.test(family) ? [] : [problem('family', shown(family), FAMILY)]),
-    ...Object.entries(inputs).flatMap(([key, field]) => inputFlaws(key, field)),
+    ...Object.entries(inputs).flatMap(([key, field]) => [
+      ...inputFlaws(key, field),
+      ...(isField(field) ? otherFlaws(key, field, inputs) : []),
+    ]),
     ...Object.entries(defaults).flatMap(([key, value]) => defaultFlaws(key, value)),
     ...cautions.flatMap((id, i) =>
       Object.hasOwn(CAUTIONS, id)
@@ -112,6 +117,31 @@ const inputFlaws = (key: string, field: unknown): InputProblem[] => {
   const { default: own, allowed } = field.facts;
   const works = own === undefined || field.read(undefined).ok;
   return works ? [] : [problem(at, `${shown(own)} as its default`, allowed)];
+};
+
+/** What a field says of other inputs: they have to be there. */
+const otherFlaws = (
+  key: string,
+  { facts: { when, anchor } }: Field,
+  inputs: Readonly<Record<string, unknown>>,
+): InputProblem[] => {
+  const names = [...Object.keys(inputs), ...Object.keys(COMMON_INPUTS)];
+  const named = [
+    ...(when === undefined ? [] : inputsIn(when).map((name) => ['when', name] as const)),
+    ...(anchor?.kind === 'as' || anchor?.kind === 'panel of'
+      ? [['anchor', anchor.input] as const]
+      : []),
+  ];
+  return named
+    .filter(([, name]) => !names.includes(name))
+    .map(([what, name]) =>
+      problem(
+        `inputs.${key}.${what}`,
+        shown(name),
+        `an input of this template or of every family: ${names.join(', ')}`,
+        meant(name, names),
+      ),
+    );
 };
 
 /** A user's template brings a copy of its own of what made it: it is known by what it has. */

@@ -23,6 +23,10 @@ export default defineTemplate({
   Walls are folded along their slanted corners; one corner is the seam.
 `,
   inputs,
+  when: {
+    cornerRadius: [{ lip: 'more than 0' }, { end: ['lip-in', 'lip-out'] }],
+    cornerChamfer: [{ lip: 'more than 0' }, { end: ['lip-in', 'lip-out'] }],
+  },
   cautions: ['sharp-edges', 'weld-heat'],
   examples: [
     {

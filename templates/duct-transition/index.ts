@@ -22,6 +22,8 @@ export default defineTemplate({
                                     the rectangle
 `,
   inputs,
+  // Its corners meet others at the seams, and its folds lie on the middle of the sheet.
+  when: { cornerRadius: [], cornerChamfer: [], rule: [] },
   defaults: { rule: 'k:0.5' },
   cautions: ['sharp-edges', 'weld-heat'],
   examples: [

@@ -45,6 +45,7 @@ export default defineTemplate({
   the right.
 `,
   inputs,
+  when: { cornerRadius: { shape: ['square'] }, cornerChamfer: { shape: ['square'] } },
   cautions: ['sharp-edges'],
   examples: [
     {

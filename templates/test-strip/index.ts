@@ -52,6 +52,8 @@ export default defineTemplate({
             width        deduction = leg A + leg B - flatLength
 `,
   inputs,
+  // The corners of a coupon stay sharp, and it has no others.
+  when: { cornerRadius: [], cornerChamfer: [] },
   cautions: ['sharp-edges'],
   examples: [
     {

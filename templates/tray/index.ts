@@ -20,6 +20,7 @@ export default defineTemplate({
                  length                   between them.
 `,
   inputs,
+  when: { cornerRadius: { corner: ['lapped'] }, cornerChamfer: { corner: ['lapped'] } },
   cautions: ['sharp-edges'],
   examples: [
     {
