@@ -1,139 +1,191 @@
 /**
- * All that a part family may import: a template module under templates/, or one of a user's own.
+ * All that a part family may import, by subject: a folder of templates/, or a module of a user's
+ * own. `templates/README.md` shows how the kit is used.
  */
+import { MAKERS } from './model/finding.ts';
+
+// A family: what is written of it, and what its `build` receives and gives.
 export { defineTemplate } from './forms/template.ts';
 export type {
-  Built,
-  Example,
-  GivenCutout,
-  GivenFold,
-  GivenPanel,
-  GivenPart,
-  GivenVertex,
-  Piece,
   Template,
   TemplateDraft,
   TemplateValues,
+  Example,
+  Built,
+  Piece,
+  GivenPart,
+  GivenPanel,
+  GivenVertex,
+  GivenCutout,
+  GivenFold,
+  GivenSide,
 } from './forms/template.ts';
 export type { CommonValues } from './forms/common.ts';
+
+// Inputs: `fields` for lengths, angles, counts, choices, texts and holes; the rest read what is
+// written in a notation of its own, and the types are what `build` receives of them.
 export * as fields from './forms/fields.ts';
-export { between, FOLD_AXES, FROM_FOLD, FROM_LEFT, XY_AXES } from './forms/hole-axes.ts';
-export type { HoleAxes, HoleAxis } from './forms/hole-axes.ts';
-export type { HoleShape, SizedHole } from './forms/hole-shape.ts';
-export type { HoleSpec } from './forms/holes.ts';
-export { optionalConsumption } from './forms/consumption.ts';
+export { outline, optionalOutline, outlineLoop } from './forms/outline.ts';
+export type { GivenOutline } from './forms/outline.ts';
 export { cutouts } from './forms/cutouts.ts';
 export { foldLines } from './forms/fold-lines.ts';
-export { asBoltHole, boltHoleSize, holeSize, meeting, namedHoles } from './forms/hole-size.ts';
-export { optionalOutline, outline } from './forms/outline.ts';
+export type { GivenFoldLine, FoldLine } from './forms/fold-lines.ts';
 export { optionalLine, optionalPlace, optionalSide } from './forms/places.ts';
-export { optionalPoints, points } from './forms/points.ts';
+export type { Place, SideChoice } from './forms/places.ts';
+export { points, optionalPoints } from './forms/points.ts';
 export type { GivenPoints } from './forms/points.ts';
-export { placeHole, placeHoles } from './forms/place-hole.ts';
+export { pointFindings, residualFigures } from './forms/survey-report.ts';
+export { optionalConsumption } from './forms/consumption.ts';
+export type { Consumption } from './forms/consumption.ts';
+
+// Holes: how an input gives them, what size they are, and where they lie on a panel.
+export { between, FOLD_AXES, FROM_FOLD, FROM_LEFT, XY_AXES } from './forms/hole-axes.ts';
+export type { HoleAxes, HoleAxis } from './forms/hole-axes.ts';
+export type { HoleSpec } from './forms/holes.ts';
+export type { HoleShape, SizedHole } from './forms/hole-shape.ts';
+export type { NamedHole } from './forms/hole-size.ts';
+export { holeSize, boltHoleSize, namedHoles, asBoltHole, meeting } from './forms/hole-size.ts';
+export { placeHole, placeHoles, measuredFromNear } from './forms/place-hole.ts';
 export type { HoleFrame } from './forms/place-hole.ts';
-export { setbackMm } from './bending/setback.ts';
-export { angleWish, cornerOf, diameterWish, edge, faceOf, holeWishes, wish } from './kit/wishes.ts';
-export type { Feature, Wish } from './model/wish.ts';
-export { atLeast, atMost, figure, isOver, isUnder } from './text/figures.ts';
-export { assemble } from './kit/assemble.ts';
-export { cornerInput, cornerMm, roundFreeCorners } from './kit/free-corners.ts';
-export { middleFold } from './kit/middle-fold.ts';
-export { stripPart } from './kit/strip.ts';
-export type { StripFold, StripPanel } from './kit/strip.ts';
-export type { CautionId } from './data/cautions.ts';
-export { roundCorners } from './geometry/fillet.ts';
-export { polygon, rectangle } from './geometry/loop.ts';
-export type { Loop, Vertex } from './geometry/loop.ts';
-export { circle, obround } from './geometry/shapes.ts';
-export type { Vec2 } from './geometry/vec2.ts';
-export { advise, note, orInstead, orTry, refuse, stop, warn } from './model/finding.ts';
-export type { Finding } from './model/finding.ts';
-export { isPossible, just, orLess, orMore, within, without } from './model/mend.ts';
-export type { Mend } from './model/mend.ts';
-export type { Report, ReportFigure, ReportTable } from './contract/report.ts';
+export { reachOf, widthOf } from './forms/hole-shape.ts';
+
+// A part: its panels, folds, corners and cut-outs.
 export type {
-  Corner,
-  Cutout,
-  Direction,
+  Part,
+  Panel,
   Fold,
   FoldSide,
-  Panel,
-  Part,
+  Direction,
+  Corner,
+  Cutout,
   SlotRow,
 } from './model/part.ts';
-export { bendFigures } from './bending/bend.ts';
-export { leastRadiusMm } from './bending/least-radius.ts';
-export { ruleFindings } from './bending/rule-findings.ts';
-export { ruleProblem } from './bending/rule.ts';
-export { cautionText } from './data/cautions.ts';
-export { flatten } from './flatten/flatten.ts';
-export type { Consumption } from './forms/consumption.ts';
-export type { FoldLine, GivenFoldLine } from './forms/fold-lines.ts';
-export { reachOf, widthOf } from './forms/hole-shape.ts';
-export type { NamedHole } from './forms/hole-size.ts';
-export { outlineLoop } from './forms/outline.ts';
-export type { GivenOutline } from './forms/outline.ts';
-export { measuredFromNear } from './forms/place-hole.ts';
-export type { Place, SideChoice } from './forms/places.ts';
-export { pointFindings, residualFigures } from './forms/survey-report.ts';
-export { arcOf } from './geometry/arc.ts';
-export { clip } from './geometry/clip.ts';
-export { cosDeg, sinDeg } from './geometry/degrees.ts';
-export { loopExtents, pointExtents } from './geometry/extents.ts';
-export { pointGap } from './geometry/gap.ts';
-export { hullOfCircles } from './geometry/hull-of-circles.ts';
-export type { Spot } from './geometry/hull-of-circles.ts';
-export { isInside } from './geometry/inside.ts';
-export { vertexAt } from './geometry/loop.ts';
-export { signedArea } from './geometry/measure.ts';
-export {
-  compose,
-  invert,
-  motionBetween,
-  moveLoop,
-  movePoint,
-  shift,
-  STILL,
-} from './geometry/motion2.ts';
-export type { Motion2 } from './geometry/motion2.ts';
-export { levelCrossings, pieceOf, piecesOf, pointOn } from './geometry/piece.ts';
-export { subtract } from './geometry/subtract.ts';
-export { tidyLoop } from './geometry/tidy-loop.ts';
-export { NOISE_MM } from './geometry/tolerance.ts';
-export {
-  add,
-  along,
-  cross,
-  distance,
-  dot,
-  leftOf,
-  middle,
-  scale,
-  sub,
-  unit,
-} from './geometry/vec2.ts';
-export { cross3, dot3, length3, scale3, sub3, unit3 } from './geometry/vec3.ts';
-export type { Vec3 } from './geometry/vec3.ts';
-export {
-  equalAreaDiameterMm,
-  equalFrictionDiameterMm,
-  hydraulicDiameterMm,
-  ORDINARY_TAPER_DEG,
-  rectangleAreaMm2,
-  roundAreaMm2,
-  taperLengthMm,
-} from './kit/duct-air.ts';
-export type { ClearRectangle } from './kit/duct-air.ts';
-export { withJoggles } from './kit/joggle.ts';
-export type { NamedFoldLine, WrittenFoldLine } from './kit/joggle.ts';
-export { spacingWishes } from './kit/point-wishes.ts';
-export type { AskedPlace } from './kit/point-wishes.ts';
+
+// The kit: a part made whole, panels in a row, a plate cut at its fold lines, joggles, free
+// corners, another hand or root.
+export { assemble } from './kit/assemble.ts';
+export { stripPart } from './kit/strip.ts';
+export type { StripPanel, StripFold } from './kit/strip.ts';
 export { splitPlate } from './kit/split-plate.ts';
 export type { SplitPlate } from './kit/split-plate.ts';
+export { withJoggles } from './kit/joggle.ts';
+export type { NamedFoldLine, WrittenFoldLine } from './kit/joggle.ts';
+export { roundFreeCorners, cornerMm, cornerInput } from './kit/free-corners.ts';
+export type { FreeCorner } from './kit/free-corners.ts';
+export { middleFold } from './kit/middle-fold.ts';
 export { impossibleTeardrop } from './kit/teardrop.ts';
-export type { BendRule } from './model/bend-rule.ts';
-export { forOne, hasStop } from './model/finding.ts';
-export type { Try } from './model/finding.ts';
 export { mirrorPart } from './model/mirror.ts';
 export { reroot } from './model/reroot.ts';
+
+// Wishes: what each input is on the finished part, for the proof to find there.
+export { wish, edge, faceOf, cornerOf, holeWishes, diameterWish, angleWish } from './kit/wishes.ts';
+export { spacingWishes } from './kit/point-wishes.ts';
+export type { AskedPlace } from './kit/point-wishes.ts';
+export type { Wish, Feature } from './model/wish.ts';
+
+// Findings: what stops a part, warns or is to be known, with the changes that do away with it; how
+// figures are written in them.
+export const { refuse, advise, stop, warn, note } = MAKERS;
+export { hasStop, forOne, orTry, orInstead } from './model/finding.ts';
+export type { Finding, Try } from './model/finding.ts';
+export { orMore, orLess, within, just, without, isPossible } from './model/mend.ts';
+export type { Mend } from './model/mend.ts';
+export { figure, atLeast, atMost, isOver, isUnder } from './text/figures.ts';
+
+// Reports: figures and tables that are printed with the parts, and cautions.
+export type { Report, ReportFigure, ReportTable } from './contract/report.ts';
+export { cautionText } from './data/cautions.ts';
+export type { CautionId } from './data/cautions.ts';
+
+// Outlines: how they are made, and what their edges are called.
+export type { Loop, Vertex, PolygonPoint } from './geometry/loop.ts';
+export { rectangle, polygon, vertexAt } from './geometry/loop.ts';
+export { circle, obround } from './geometry/shapes.ts';
+export { hullOfCircles } from './geometry/hull-of-circles.ts';
+export type { Spot } from './geometry/hull-of-circles.ts';
+export { roundCorners } from './geometry/fillet.ts';
+
+// Outlines cut: what lies on one side of a line, what a shape leaves of another, one without
+// doubled points.
+export { clip } from './geometry/clip.ts';
+export { subtract } from './geometry/subtract.ts';
+export { tidyLoop } from './geometry/tidy-loop.ts';
+
+// Outlines measured: pieces, lengths, areas, extents and gaps.
+export { pieceOf, piecesOf, pointOn, levelCrossings, lengthOfEdge } from './geometry/piece.ts';
 export type { Piece as OutlinePiece } from './geometry/piece.ts';
+export { arcOf } from './geometry/arc.ts';
+export { signedArea } from './geometry/measure.ts';
+export { loopExtents, pointExtents } from './geometry/extents.ts';
+export { isInside } from './geometry/inside.ts';
+export { pointGap } from './geometry/gap.ts';
+
+// What is taken for the same, and for nothing: by meaning, each with its reason there.
+export {
+  EXACT_MM,
+  NO_FLAT_MM,
+  NO_SIZE_MM,
+  NOISE_DEG,
+  NOISE_MM,
+  SAME_LENGTH_MM,
+  SAME_POINT_MM,
+  SETTLED_MM,
+  wholeDown,
+  wholeUp,
+} from './geometry/tolerance.ts';
+export { LITRES_PER_MM3, M3_PER_MM3 } from './text/units.ts';
+
+// Vectors of the plane.
+export type { Vec2 } from './geometry/vec2.ts';
+export {
+  add,
+  sub,
+  scale,
+  along,
+  middle,
+  unit,
+  dot,
+  cross,
+  leftOf,
+  distance,
+} from './geometry/vec2.ts';
+
+// Vectors of space.
+export type { Vec3 } from './geometry/vec3.ts';
+export { sub3, scale3, unit3, dot3, cross3, length3 } from './geometry/vec3.ts';
+
+// Degrees, exact at quarter turns.
+export { sinDeg, cosDeg } from './geometry/degrees.ts';
+
+// Motions of the plane: shifts and turns, one after the other.
+export type { Motion2 } from './geometry/motion2.ts';
+export {
+  STILL,
+  shift,
+  motionBetween,
+  compose,
+  invert,
+  movePoint,
+  moveLoop,
+} from './geometry/motion2.ts';
+
+// Bends: what a fold takes of its panels, by which rule, and the blank of a part.
+export { setbackMm } from './bending/setback.ts';
+export { bendFigures } from './bending/bend.ts';
+export { leastRadiusMm } from './bending/least-radius.ts';
+export type { BendRule } from './model/bend-rule.ts';
+export { ruleProblem } from './bending/rule.ts';
+export { ruleFindings } from './bending/rule-findings.ts';
+export { flatten } from './flatten/flatten.ts';
+
+// Air in ducts: clear areas, and round ducts that are worth as much.
+export type { ClearRectangle } from './kit/duct-air.ts';
+export {
+  rectangleAreaMm2,
+  roundAreaMm2,
+  hydraulicDiameterMm,
+  equalAreaDiameterMm,
+  equalFrictionDiameterMm,
+  taperLengthMm,
+  ORDINARY_TAPER_DEG,
+} from './kit/duct-air.ts';

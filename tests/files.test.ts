@@ -8,6 +8,7 @@ import type { FlatPattern } from '../src/model/flat.ts';
 import type { Part } from '../src/model/part.ts';
 import { FAMILIES } from '../templates/index.ts';
 import { DxfParser } from './helpers/dxf-parser.ts';
+import { examplesIn } from './helpers/extent.ts';
 import { ezdxfAvailable, readWithEzdxf, type ReadDxf } from './helpers/ezdxf.ts';
 import { needsOutside } from './helpers/needs-outside.ts';
 import { foldedPlaces, idealPlaces } from './helpers/witness.ts';
@@ -30,7 +31,7 @@ interface Written {
 const written: Written[] = [];
 for (const [family, load] of FAMILIES) {
   const { default: template } = await load();
-  for (const example of template.examples) {
+  for (const example of examplesIn(template)) {
     for (const cutOnly of [false, true]) {
       for (const dxfVersion of ['r2000', 'r12'] as const) {
         const made = makeParts(

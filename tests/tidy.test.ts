@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { basename, dirname, join, normalize, sep } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { CHECKS } from '../src/checks/index.ts';
-import { RULES } from '../src/data/rules.ts';
+import { RULE_CHAPTERS, RULES } from '../src/use/rules.ts';
 import { FAMILIES } from '../templates/index.ts';
 
 /** The house rules, as far as they can be counted. DEVELOPERS.md gives their reasons. */
@@ -48,6 +48,8 @@ describe('the pure core', () => {
     ['the console', /\bconsole\./],
     // The date 0 is no clock: a file that must bear a date bears that one.
     ['the clock', /\bDate\b(?!\(0\))|\bperformance\.|\bsetTimeout\b/],
+    // Browsers have none; bytes are Uint8Array everywhere.
+    ['what Node alone has', /\bBuffer\b|\b__(?:dir|file)name\b|\bglobal\./],
     ['chance', /Math\.random|randomUUID|getRandomValues/],
     ['code made of text', /\beval\(|new Function\b/],
   ])('leaves alone: %s', (_, pattern) => {
@@ -78,12 +80,15 @@ describe('which folder may import which', () => {
     'dxf/contours': ['geometry', 'text'],
     // Of a file's text alone: what writes DXF is another thing.
     'dxf/read': ['geometry', 'text'],
-    model: ['geometry', 'text'],
+    // What is to be known of each rule, in words: of names and texts alone.
+    rules: [],
+    model: ['geometry', 'rules', 'text'],
     bending: ['model', 'text'],
     data: ['model', 'text'],
     'dxf/write': ['geometry', 'model', 'text'],
+    'maker-model': ['dxf/write', 'geometry', 'model'],
     survey: ['geometry', 'model', 'statistics', 'text'],
-    checks: ['bending', 'geometry', 'model', 'text'],
+    checks: ['bending', 'geometry', 'model', 'rules', 'text'],
     contract: ['data', 'model'],
     fold: ['bending', 'geometry', 'model', 'text'],
     cutlist: ['contract', 'geometry', 'model', 'text'],
@@ -94,7 +99,7 @@ describe('which folder may import which', () => {
     welds: ['bending', 'fold', 'geometry', 'model', 'text'],
     calibrate: ['bending', 'data', 'forms', 'model', 'statistics', 'text'],
     fit: ['bending', 'contract', 'data', 'geometry', 'measure', 'model', 'statistics', 'text'],
-    kit: ['bending', 'forms', 'geometry', 'model', 'text'],
+    kit: ['bending', 'forms', 'geometry', 'model', 'rules', 'text'],
     'plan/machines': ['geometry', 'model', 'text'],
     // A witness of its own: nothing of what made the file.
     proof: ['contract', 'dxf/contours', 'dxf/read', 'geometry', 'measure', 'model', 'text'],
@@ -135,7 +140,17 @@ describe('which folder may import which', () => {
       'text',
     ],
     'paper/write': ['contract', 'dxf/write', 'geometry', 'model', 'paper/draw', 'text'],
-    inspect: ['dxf/contours', 'dxf/read', 'dxf/write', 'geometry', 'model', 'paper/write', 'text'],
+    inspect: [
+      'checks',
+      'dxf/contours',
+      'dxf/read',
+      'dxf/write',
+      'geometry',
+      'model',
+      'paper/draw',
+      'paper/write',
+      'text',
+    ],
     'paper/sheet': [
       'contract',
       'dxf/write',
@@ -166,7 +181,8 @@ describe('which folder may import which', () => {
       'text',
       'welds',
     ],
-    jobfile: ['contract', 'data', 'forms', 'model', 'text', 'use/make'],
+    jobfile: ['contract', 'data', 'forms', 'model', 'text', 'use/make', 'use/rules'],
+    'use/rules': ['checks', 'data', 'rules'],
     'use/check-template': ['data', 'forms', 'use/make'],
     'use/pack': [
       'contract',
@@ -212,6 +228,7 @@ describe('which folder may import which', () => {
       'plan/of-part',
       'plan/search',
       'proof',
+      'rules',
       'shop',
       'survey',
       'templates',
@@ -219,6 +236,7 @@ describe('which folder may import which', () => {
       'use/make',
       'use/pack',
       'use/papers',
+      'use/rules',
     ],
     index: [
       'bending',
@@ -233,11 +251,14 @@ describe('which folder may import which', () => {
       'paper/draw',
       'paper/write',
       'proof',
+      'rules',
       'shop',
       'survey',
       'templates',
       'use/check-template',
       'use/make',
+      'use/papers',
+      'use/rules',
     ],
   };
 
@@ -302,7 +323,7 @@ describe('which folder may import which', () => {
     ).toEqual([]);
   });
 
-  test('every module is used by the command, the library or the template entry', () => {
+  test('every module is used by the command or an entry of the library', () => {
     const byPath = new Map(modules.map((s) => [s.path, s]));
     const reached = new Set<string>();
     const visit = (path: string): void => {
@@ -311,7 +332,7 @@ describe('which folder may import which', () => {
       reached.add(path);
       importsOf(source).forEach(visit);
     };
-    ['src/cli/bin.ts', 'src/index.ts', 'src/template.ts'].forEach(visit);
+    ['src/cli/bin.ts', 'src/index.ts', 'src/template.ts', 'src/maker-model.ts'].forEach(visit);
     expect(breaking(modules, ({ path }) => !reached.has(path))).toEqual([]);
   });
 });
@@ -319,9 +340,9 @@ describe('which folder may import which', () => {
 describe('every file', () => {
   const all = [...library, ...tests];
 
-  test('is short: under 500 lines, of tests 700', () => {
+  test('is short: under 500 lines, of tests 450', () => {
     expect(breaking(library, ({ text }) => text.split('\n').length > 500)).toEqual([]);
-    expect(breaking(tests, ({ text }) => text.split('\n').length > 700)).toEqual([]);
+    expect(breaking(tests, ({ text }) => text.split('\n').length > 450)).toEqual([]);
   });
 
   test('is free of paths of one machine, and of switched-off checks', () => {
@@ -335,6 +356,46 @@ describe('every file', () => {
   test('of the tests runs: none is left out or left alone', () => {
     const left = new RegExp(`\\b(?:test|it|describe)\\.(?:${'skip'}|${'only'}|${'todo'})`);
     expect(breaking(tests, ({ code }) => left.test(code))).toEqual([]);
+  });
+});
+
+describe('what is taken for the same', () => {
+  const literal = /\de-\d/;
+  const constant = /^(?:export )?const ([A-Z][A-Z\d_]*) = ([^;]*);/gm;
+
+  test('has a name, not a bare figure', () => {
+    const bare = library.flatMap(({ path, code }) =>
+      code
+        .replaceAll(constant, '')
+        .split('\n')
+        .filter((line) => literal.test(line))
+        .map((line) => `${path}: ${line.trim()}`),
+    );
+    expect(bare, 'name it in src/geometry/tolerance.ts').toEqual([]);
+  });
+
+  test('has its reason above it', () => {
+    const mute = library.flatMap(({ path, text }) => {
+      const lines = text.split('\n');
+      return lines.flatMap((line, i) => {
+        const isNamed = /^(?:export )?const [A-Z]/.test(line) && literal.test(line);
+        const above = lines[i - 1] ?? '';
+        return !isNamed || /\*\/$|^\/\/ |^(?:export )?const [A-Z]/.test(above)
+          ? []
+          : [`${path}: ${line}`];
+      });
+    });
+    expect(mute).toEqual([]);
+  });
+
+  test('has one name for one meaning: no small constant of the same name in two files', () => {
+    const places = new Map<string, string[]>();
+    for (const { path, code } of library)
+      for (const [, name, value] of code.matchAll(constant)) {
+        const isSmall = Math.abs(Number(value)) > 0 && Math.abs(Number(value)) < 1;
+        if (isSmall) places.set(name as string, [...(places.get(name as string) ?? []), path]);
+      }
+    expect([...places].filter(([, paths]) => paths.length > 1)).toEqual([]);
   });
 });
 
@@ -365,28 +426,52 @@ describe('what comes in families has its list and its tests', () => {
     for (const name of files) expect(tested).toContain(`'${name}'`);
   });
 
-  test('rules of warnings and notes on parts, which a job may silence', () => {
-    const other = /^src\/(?:calibrate|cli|inspect|measure|proof)\//;
-    const code = library
-      .filter(({ path }) => !other.test(path))
-      .map((s) => s.code)
-      .join('\n');
-    const said = [...code.matchAll(/\b(?:warn|note)\(\s*'([a-z\d-]+)'/g)].map(
-      ([, rule]) => rule as string,
-    );
-    const wanted = [...new Set([...said, ...CHECKS.map(({ rule }) => rule)])];
+  /** Each place where a finding is made by a rule that is named there. */
+  const told = library.flatMap(({ code, path }) =>
+    [...code.matchAll(/\b(stop|warn|note|refuse|advise|foundOn)\(\s*'([a-z\d-]+)',/g)]
+      .filter(() => !/^src\/(?:cli|dxf)\//.test(path))
+      .map(([, maker, rule]) => ({ maker: maker as keyof typeof SEVERITY, rule: rule as string })),
+  );
+  const SEVERITY = {
+    stop: 'stop',
+    refuse: 'stop',
+    foundOn: 'stop',
+    warn: 'warn',
+    advise: 'warn',
+    note: 'note',
+  } as const;
+  const rules = RULE_CHAPTERS.flatMap((chapter) => chapter.rules);
+
+  test('rules: what is told has an entry, which knows how it is told', () => {
+    expect(told.length).toBeGreaterThan(200);
     expect(
-      wanted.filter((rule) => !RULES.includes(rule)),
-      'add to src/data/rules.ts',
+      told.filter(
+        ({ rule, maker }) => RULES.get(rule)?.severities.includes(SEVERITY[maker]) !== true,
+      ),
+      'give it an entry in src/rules/',
     ).toEqual([]);
+  });
+
+  test('rules: what has an entry is told, and is one of its name', () => {
     const written = library
-      .filter(({ path }) => path !== 'src/data/rules.ts')
+      .filter(({ path }) => !path.startsWith('src/rules/'))
       .map((s) => s.code)
       .join('\n');
     expect(
-      RULES.filter((rule) => !rule.startsWith('caution-') && !written.includes(`'${rule}'`)),
-      'take out of src/data/rules.ts',
+      rules.filter(({ rule }) => !rule.startsWith('caution-') && !written.includes(`'${rule}'`)),
+      'take it out of src/rules/',
     ).toEqual([]);
+    expect(rules).toHaveLength(RULES.size);
+  });
+
+  test('rules: title, reason and mend are sentences, and no source is left open', () => {
+    const open = rules.filter(
+      ({ title, reason, mend, measured, source }) =>
+        ![title, reason, mend].every((text) => /^(?:\S.*)[.]$/.test(text)) ||
+        /[.]$/.test(measured) ||
+        source === '',
+    );
+    expect(open).toEqual([]);
   });
 
   test('demo inputs, one of each family at least', () => {

@@ -82,6 +82,19 @@ const depthAt = (r: number, t: number, past: number): number =>
 export const leastTeardropMm = (insideRadiusMm: number, thicknessMm: number): number =>
   2 * (insideRadiusMm + thicknessMm);
 
+/** A depth that was worked out to be the least is the least, whatever rounding made of it. */
+const NO_LACK_MM = 1e-9;
+
+/** What a teardrop hem lacks of the least depth, mm; `undefined` where it is deep enough. */
+export const lackingTeardropMm = (
+  insideRadiusMm: number,
+  thicknessMm: number,
+  depthMm: number,
+): number | undefined => {
+  const lacks = leastTeardropMm(insideRadiusMm, thicknessMm) - depthMm;
+  return lacks > NO_LACK_MM ? lacks : undefined;
+};
+
 /**
  * Why a teardrop hem cannot be: it has no loop, or lacks so many mm of depth for its edge to come
  * down.
@@ -92,8 +105,7 @@ export const teardropProblem = (hem: {
   readonly depthMm: number;
 }): 'no loop' | number | undefined => {
   if (hem.radiusMm <= CLOSED_RADIUS * hem.thicknessMm) return 'no loop';
-  const lacks = leastTeardropMm(hem.radiusMm, hem.thicknessMm) - hem.depthMm;
-  return lacks > 1e-9 ? lacks : undefined;
+  return lackingTeardropMm(hem.radiusMm, hem.thicknessMm, hem.depthMm);
 };
 
 /**

@@ -3,6 +3,9 @@ import type { LeastRadius, Material } from '../model/material.ts';
 /** DIN 6935 asks a larger radius of a bend over this many degrees. */
 const STEEP_DEG = 120;
 
+/** A thickness in inches or gauge that a class ends at is in the class, whatever rounding made of it. */
+const ROUNDING_MM = 1e-9;
+
 /**
  * Least inside radius of a material, mm, for a bend across the rolling direction. The upper end of
  * each thickness class belongs to it; sheet thicker than the last class takes the ratio of radius
@@ -10,7 +13,7 @@ const STEEP_DEG = 120;
  */
 export const leastRadiusMm = (material: Material, thicknessMm: number, angleDeg = 90): number => {
   const classes = material.leastRadius.value;
-  const own = classes.find((c) => thicknessMm <= c.upToMm + 1e-9);
+  const own = classes.find((c) => thicknessMm <= c.upToMm + ROUNDING_MM);
   const chosen = own ?? (classes.at(-1) as LeastRadius);
   const isSteep = angleDeg > STEEP_DEG;
   if ('factor' in chosen) return (isSteep ? chosen.steepFactor : chosen.factor) * thicknessMm;

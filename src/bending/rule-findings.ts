@@ -1,3 +1,4 @@
+import { lacks, misses } from '../model/measured.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import type { BendRule } from '../model/bend-rule.ts';
 import { composed, type Finding, note, warn } from '../model/finding.ts';
@@ -71,10 +72,14 @@ export const bendRemarks = (rule: BendRule, bend: Bend): Finding[] => {
 
 const stretched = (rule: BendRule, bend: Bend): Finding => {
   const { deductionMm } = bendFigures(rule, bend, 'outside');
-  return warn(
-    'rule-stretched',
-    `${ruleText(rule)} gives figures for inside radii from ${DIN6935_LEAST_RATIO} of the thickness; radius ${figure(bend.insideRadiusMm)} on ${figure(bend.thicknessMm)} mm sheet is below that, and its formula is only carried on: a deduction of ${figure(deductionMm)} mm at ${figure(bend.angleDeg, 1)} degrees, where mh2 has ${figure(handbookDeductionMm(bend))}. Fold a strip, or give a radius of ${atLeast(DIN6935_LEAST_RATIO * bend.thicknessMm)} or more.`,
-  );
+  return {
+    ...warn(
+      'rule-stretched',
+      `${ruleText(rule)} gives figures for inside radii from ${DIN6935_LEAST_RATIO} of the thickness; radius ${figure(bend.insideRadiusMm)} on ${figure(bend.thicknessMm)} mm sheet is below that, and its formula is only carried on: a deduction of ${figure(deductionMm)} mm at ${figure(bend.angleDeg, 1)} degrees, where mh2 has ${figure(handbookDeductionMm(bend))}. Fold a strip, or give a radius of ${atLeast(DIN6935_LEAST_RATIO * bend.thicknessMm)} or more.`,
+    ),
+    inputs: ['radius'],
+    ...lacks(bend.insideRadiusMm, DIN6935_LEAST_RATIO * bend.thicknessMm),
+  };
 };
 
 const hemRemark = (rule: BendRule, bend: Bend): Finding => {
@@ -93,7 +98,7 @@ const hemRemark = (rule: BendRule, bend: Bend): Finding => {
 };
 
 /** A deduction this far off is seen with a calliper, mm (common practice). */
-const SEEN_MM = 0.1;
+export const CALLIPER_MM = 0.1;
 
 /** Bends that were asked for with another radius than the one their K was measured with. */
 const otherRadius = (bends: readonly RuledBend[]): Finding[] => {
@@ -103,7 +108,7 @@ const otherRadius = (bends: readonly RuledBend[]): Finding[] => {
     const deduction = (r: number): number =>
       bendFigures({ id: 'k', k }, { ...bend, insideRadiusMm: r }, 'outside').deductionMm;
     const longMm = deduction(radius) - deduction(bend.insideRadiusMm);
-    return Math.abs(longMm) < SEEN_MM ? [] : [{ bend, radius, longMm }];
+    return Math.abs(longMm) < CALLIPER_MM ? [] : [{ bend, radius, longMm }];
   });
   const [first] = off;
   if (first === undefined) return [];
@@ -112,10 +117,14 @@ const otherRadius = (bends: readonly RuledBend[]): Finding[] => {
   const whole = off.length === 1 ? '' : `, all ${off.length} of them ${figure(Math.abs(all))} mm`;
   const way = longMm > 0 ? 'long' : 'short';
   return [
-    warn(
-      'radius-not-measured',
-      `Radius ${figure(bend.insideRadiusMm)} is asked for at ${off.map((o) => o.bend.id).join(', ')}, but the bends that were measured (${toolOf(bend)}) have ${figure(radius)}, and their K goes with that. Folded with that tool, fold ${bend.id} comes out ${figure(Math.abs(longMm))} mm ${way} over its two legs${whole}. Give radius ${figure(radius, 3)} or none, or measure strips of the tool that gives ${figure(bend.insideRadiusMm)}.`,
-    ),
+    {
+      ...warn(
+        'radius-not-measured',
+        `Radius ${figure(bend.insideRadiusMm)} is asked for at ${off.map((o) => o.bend.id).join(', ')}, but the bends that were measured (${toolOf(bend)}) have ${figure(radius)}, and their K goes with that. Folded with that tool, fold ${bend.id} comes out ${figure(Math.abs(longMm))} mm ${way} over its two legs${whole}. Give radius ${figure(radius, 3)} or none, or measure strips of the tool that gives ${figure(bend.insideRadiusMm)}.`,
+      ),
+      inputs: ['radius'],
+      ...misses(bend.insideRadiusMm, radius, 0),
+    },
   ];
 };
 

@@ -10,9 +10,13 @@ import { type Check, type Checked, cutterName, type Cutting, impossible } from '
  */
 export const blankTooLarge: Check = {
   rule: 'blank-too-large',
+  title: 'A blank is larger than the bed of the cutter, or than any sheet in stock.',
+  severities: ['stop', 'warn', 'note'],
   reason:
     'The cutter cannot reach all of it, or no sheet is that large: it would have to be made of two pieces.',
   source: 'bed of the cutter and sheet sizes in the shop file; geometry',
+  measured: 'the outline, turned every way, against bed and sheets',
+  mend: 'Split it with a weld seam, cut it elsewhere, or order a larger sheet.',
   run: (checked) => {
     const onBed = checked.cutting === undefined ? [] : bedFindings(checked, checked.cutting);
     return onBed.length > 0 ? onBed : sheetFindings(checked);
@@ -26,7 +30,7 @@ function bedFindings({ flat, shop }: Checked, { cutter }: Cutting): Finding[] {
       ? []
       : [
           note(
-            blankTooLarge.rule,
+            blankTooLarge,
             `${sizeOf(flat)} lies on the bed of ${cutterName(cutter)} only when it is turned by ${figure(turn)} degrees.`,
           ),
         ];
@@ -38,7 +42,7 @@ function bedFindings({ flat, shop }: Checked, { cutter }: Cutting): Finding[] {
       ? 'Split it with a weld seam'
       : `Cut it on ${cutterName(other)} if that takes the sheet, or split it with a weld seam`;
   const message = `${sizeOf(flat)} is larger than the bed of ${cutterName(cutter)}, ${area(cutter.bed)}, whichever way it is turned. ${mend}, each piece at most ${area(cutter.bed)}.`;
-  return [impossible(shop, blankTooLarge.rule, message)];
+  return [impossible(shop, blankTooLarge, message)];
 }
 
 function sheetFindings({ flat, material, shop }: Checked): Finding[] {
@@ -55,7 +59,7 @@ function sheetFindings({ flat, material, shop }: Checked): Finding[] {
   const largest = usable.reduce((a, b) => (a.length * a.width >= b.length * b.width ? a : b));
   return [
     warn(
-      blankTooLarge.rule,
+      blankTooLarge,
       `${sizeOf(flat)} is larger than any sheet in stock, of which ${area(largest)} is the largest. Order a larger sheet, or split it with a weld seam.`,
     ),
   ];

@@ -2,6 +2,7 @@ import { circle } from '../geometry/shapes.ts';
 import { type Extents, loopExtents } from '../geometry/extents.ts';
 import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
+import type { NamedRule } from '../rules/rule.ts';
 import { type Finding, stop, warn } from '../model/finding.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
 import type { HoleUse } from '../model/hole-use.ts';
@@ -50,7 +51,7 @@ export interface Hole {
   readonly centre: Vec2;
   readonly diameterMm: number | undefined;
   readonly use: HoleUse | undefined;
-  /** The inputs that it came from; `isNamed`: it is called after the first of them. */
+  /** The inputs that it came from; `isNamed`: its own name is enough to know the first of them. */
   readonly inputs: readonly string[];
   readonly isNamed: boolean;
   /** The figures that place it. */
@@ -59,13 +60,11 @@ export interface Hole {
   readonly fold: string | undefined;
 }
 
-/** One thing that can be wrong with a part. It reads, and neither changes nor throws. */
-export interface Check {
-  /** Name of the rule of its findings. */
-  readonly rule: string;
-  readonly reason: string;
-  /** Where the limit comes from. */
-  readonly source: string;
+/**
+ * One thing that can be wrong with a part, with all that is to be known of its rule. It reads, and
+ * neither changes nor throws.
+ */
+export interface Check extends NamedRule {
   readonly run: (checked: Checked) => readonly Finding[];
 }
 
@@ -83,7 +82,7 @@ function cuttingOf({ flat: { thicknessMm }, material, shop }: CheckedPart): Cutt
 }
 
 function toHole(cutout: FlatCutout): Hole {
-  const { from, panel } = cutout;
+  const { from, panel, inputs = [] } = cutout;
   const curve =
     cutout.kind === 'round' ? circle(cutout.centre, cutout.diameterMm / 2) : cutout.loop;
   const box = loopExtents(curve) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
@@ -97,14 +96,30 @@ function toHole(cutout: FlatCutout): Hole {
     diameterMm: cutout.kind === 'round' ? cutout.diameterMm : undefined,
     fold: cutout.kind === 'loop' ? cutout.fold : undefined,
     use: cutout.use,
-    inputs: cutout.inputs ?? [from.split(' ')[0] ?? from],
-    isNamed: cutout.inputs === undefined || cutout.inputs.length === 0,
+    inputs,
+    isNamed: inputs.length === 0 || from.split(' ')[0] === inputs[0],
     figures: cutout.figures ?? [],
   };
 }
 
 /** How findings name a hole: `Hole holesA 2 in leg A`, `Hole bolt 1 (boltCircle) in flange`. */
 export const nameOf = (hole: Hole): string => `Hole ${labelOf(hole)} in ${hole.panel}`;
+
+/** What a finding is about and where, of a hole. */
+export const onHole = ({ inputs, panel, centre }: Hole) => ({ inputs, panel, at: centre }) as const;
+
+/** The same of two, `at` a place that both have to do with. */
+export const onHoles = (a: Hole, b: Hole, at: Vec2) =>
+  ({
+    inputs: [...new Set([...a.inputs, ...b.inputs])],
+    ...(a.panel === b.panel && { panel: a.panel }),
+    at,
+  }) as const;
+
+/** The inputs of several that are alike. */
+export const inputsOf = (alike: readonly Hole[]): string[] => [
+  ...new Set(alike.flatMap(({ inputs }) => inputs)),
+];
 
 /** Its own name, with the inputs that it came from where it is not called after one. */
 export const labelOf = ({ from, inputs, isNamed }: Hole): string =>
@@ -124,7 +139,7 @@ export const namesOf = ([first, ...more]: readonly [Hole, ...Hole[]]): string =>
  * What a machine of the shop cannot do stops the part; where the machines are assumed, it may be
  * another's and warns.
  */
-export const impossible = (shop: Shop, rule: string, message: string): Finding =>
+export const impossible = (shop: Shop, rule: NamedRule, message: string): Finding =>
   (shop.isAssumed ? warn : stop)(rule, message);
 
 /** How findings name a cutter. */

@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { leastRadiusAlongGrainMm, leastRadiusMm } from '../bending/least-radius.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
@@ -12,9 +13,13 @@ const SAME_WAY_SIN = 0.5;
 /** A bend that holds across the rolling direction and cracks along it. */
 export const grainDirection: Check = {
   rule: 'grain-direction',
+  title: 'A bend holds only when it lies across the rolling direction.',
+  severities: ['note'],
   reason: 'Rolled sheet cracks sooner when it is folded along the direction it was rolled in.',
   source:
     'DIN 6935: a fold along the rolling direction takes the least radius of the next thickness class; taken over for aluminium, common practice',
+  measured: 'the inside radius against the least along the rolling direction',
+  mend: 'Lay the folds across the rolling direction, or take a larger radius.',
   run: ({ flat, material }) => {
     const t = flat.thicknessMm;
     const along = leastRadiusAlongGrainMm(material, t);
@@ -33,7 +38,12 @@ export const grainDirection: Check = {
       ? `Cut the blank so that the sheet was rolled square to ${tight.length === 1 ? 'the fold line' : 'these fold lines'}, or use a radius of ${atLeast(along)} or more.`
       : `These folds run in several directions: use a radius of ${atLeast(along)} or more, or cut the blank with the rolling direction askew to all of them.`;
     return [
-      { ...note(grainDirection.rule, `${names}: ${limit}. ${mend}`), at: first.centreLine[0] },
+      {
+        ...note(grainDirection, `${names}: ${limit}. ${mend}`),
+        inputs: ['radius'],
+        at: first.centreLine[0],
+        ...lacks(first.insideRadiusMm, along),
+      },
     ];
   },
 };

@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { acrossLoop } from '../geometry/across.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
@@ -10,15 +11,20 @@ import {
   type Hole,
   impossible,
   nameOf,
+  onHole,
 } from './check.ts';
 
 /** A hole or slot smaller than the cutter cuts cleanly. */
 export const holeBelowLeast: Check = {
   rule: 'hole-below-least',
+  title: 'A hole or a slot is smaller than the cutter cuts cleanly.',
+  severities: ['stop', 'warn'],
   reason:
     'Piercing blows out more than a small hole is wide, and its edge hardens: it comes out tapered, out of round, or not at all.',
   source:
     'least hole and least slot of the cutter in the shop file; those of the built-in shop are common practice',
+  measured: 'diameter or width against the least of the cutter in this sheet',
+  mend: 'Make it larger, or have it drilled.',
   run: (checked) => {
     const { cutting, holes } = checked;
     return cutting === undefined
@@ -39,18 +45,13 @@ function examine({ flat, shop }: Checked, cutting: Cutting, hole: Hole): Finding
   const what = `${nameOf(hole)}: ${isRound ? 'diameter' : 'width'} ${figure(size)}`;
   const asked = `under the least of ${figure(least)} mm of ${cutterName(cutter)} in sheet of ${figure(flat.thicknessMm)} mm`;
   const mend = `Make it ${atLeast(least)} or more, or ${isRound ? 'write drill behind its size, which marks its centre and leaves it to the drill' : 'drill its ends and saw it'}.`;
-  if (size < kerfMm)
-    return [
-      at(
-        hole,
-        impossible(
+  const finding =
+    size < kerfMm
+      ? impossible(
           shop,
-          holeBelowLeast.rule,
+          holeBelowLeast,
           `${what} is narrower than the cut itself (${figure(kerfMm)} mm) and ${asked}. ${mend}`,
-        ),
-      ),
-    ];
-  return [at(hole, warn(holeBelowLeast.rule, `${what} is ${asked}. ${mend}`))];
+        )
+      : warn(holeBelowLeast, `${what} is ${asked}. ${mend}`);
+  return [{ ...finding, ...onHole(hole), ...lacks(size, least) }];
 }
-
-const at = (hole: Hole, finding: Finding): Finding => ({ ...finding, at: hole.centre });

@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import { loopGap } from '../geometry/gap.ts';
@@ -8,7 +9,7 @@ import { NOISE_MM } from '../geometry/tolerance.ts';
 import { dot, leftOf, scale, sub, unit } from '../geometry/vec2.ts';
 import { type Finding, warn } from '../model/finding.ts';
 import type { FlatBend } from '../model/flat.ts';
-import { type Check, type Hole, nameOf } from './check.ts';
+import { type Check, type Hole, nameOf, onHole } from './check.ts';
 
 /** Thicknesses of flat metal between a hole's edge and the line where the bend begins. */
 const THICKNESSES = 2;
@@ -16,12 +17,16 @@ const THICKNESSES = 2;
 /** A hole whose edge reaches into a bend, or so near that folding pulls it out of shape. */
 export const holeNearBend: Check = {
   rule: 'hole-near-bend',
+  title: 'A hole reaches into a bend, or lies so near that folding pulls it.',
+  severities: ['warn'],
   reason: 'Metal beside a bend stretches with it: a hole there turns oval, and its edge lifts.',
   source: [
     'Common practice: from the edge of a hole to a bend 2 to 3 thicknesses plus the inside radius, measured from the',
     'inside face of the other leg; that is 2 to 3 thicknesses from where the bend begins. No source says how far a hole',
     'beside a bend is pulled; how far one inside it is follows from its radii.',
   ].join(' '),
+  measured: 'from the edge of the hole to where the bend begins, against two thicknesses',
+  mend: 'Move it away from the fold, or drill it after folding.',
   run: ({ flat, holes }) =>
     flat.bends.flatMap((bend) => {
       const place: BendPlace = {
@@ -49,7 +54,10 @@ function examine(hole: Hole, place: BendPlace): Finding[] {
   const gap = loopGap(hole.curve, zone, leastMm);
   const touches = gap <= NOISE_MM || isInside(zone, hole.centre);
   if (!touches && gap >= leastMm - NOISE_MM) return [];
-  return [found(hole, touches ? insideMessage(hole, place) : nearMessage(hole, place, gap))];
+  const message = touches ? insideMessage(hole, place) : nearMessage(hole, place, gap);
+  return [
+    { ...warn(holeNearBend, message), ...onHole(hole), ...lacks(touches ? 0 : gap, leastMm) },
+  ];
 }
 
 const insideMessage = (hole: Hole, place: BendPlace): string =>
@@ -90,8 +98,3 @@ function lengthInBend(
     ? 0
     : Math.max(0, Math.min(box.maxX, allowanceMm) - Math.max(box.minX, 0));
 }
-
-const found = (hole: Hole, message: string): Finding => ({
-  ...warn(holeNearBend.rule, message),
-  at: hole.centre,
-});

@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { atLeast, atMost, figure } from '../text/figures.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import { loopGap, pointGap } from '../geometry/gap.ts';
@@ -15,8 +16,12 @@ import { type Check, entryOf, type Hole, nameOf } from './check.ts';
 /** A hole that is not wholly inside the outline. Of a pattern the first one is told. */
 export const holeOffMetal: Check = {
   rule: 'hole-off-metal',
+  title: 'A hole does not lie wholly on the metal.',
+  severities: ['stop'],
   reason: 'A cutter would leave the blank, and the outline would not be one closed line.',
   source: 'geometry',
+  measured: 'the edge of the hole against the outline of the blank',
+  mend: 'Move it in, or make it smaller.',
   run: ({ flat, holes }) => {
     const off = holes.flatMap((hole) => {
       const how = lies(flat, hole);
@@ -71,16 +76,19 @@ function told(flat: FlatPattern, hole: Hole, how: 'off' | 'across', count: numbe
         ? 'move it onto the metal'
         : 'move it inwards';
   return {
-    ...refuse(
-      holeOffMetal.rule,
-      hole.inputs,
-      what,
-      [],
-      inwards,
-      ...(how === 'across' ? [smaller] : []),
-    ),
+    ...refuse(holeOffMetal, hole.inputs, what, [], inwards, ...(how === 'across' ? [smaller] : [])),
+    panel: hole.panel,
     at: hole.centre,
+    ...lacks(metalMm(flat, hole), 0),
   };
+}
+
+/** Metal beyond the edge of a hole where there is least of it, mm; below 0 it reaches out that far. */
+function metalMm({ outline }: FlatPattern, { curve, centre, diameterMm }: Hole): number {
+  const inside = (p: Vec2): number => pointGap(p, outline) * (isInside(outline, p) ? 1 : -1);
+  return diameterMm === undefined
+    ? Math.min(...curve.map(({ x, y }) => inside([x, y])))
+    : inside(centre) - diameterMm / 2;
 }
 
 /**

@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import type { Extents } from '../geometry/extents.ts';
 import { loopGap } from '../geometry/gap.ts';
@@ -12,8 +13,12 @@ import { type Check, entryOf, type Hole, labelOf, nameOf } from './check.ts';
  */
 export const holesMeet: Check = {
   rule: 'holes-meet',
+  title: 'Two holes run into each other, or lie one in the other.',
+  severities: ['stop'],
   reason: 'The piece between them would fall out, and the cutter would cross its own cut.',
   source: 'geometry',
+  measured: 'the distance between their edges',
+  mend: 'Move one, or ask for one larger cut-out.',
   run: ({ holes }) => {
     const pairs = new Map<string, { readonly pair: readonly [Hole, Hole]; count: number }>();
     for (const [i, a] of holes.entries()) {
@@ -44,8 +49,10 @@ function told(a: Hole, b: Hole, count: number): Finding {
       ? ['give the pattern a wider pitch, or smaller holes']
       : [move, 'ask for one larger cut-out'];
   return {
-    ...refuse(holesMeet.rule, [...a.inputs, ...b.inputs], what, [], ...mends),
+    ...refuse(holesMeet, [...a.inputs, ...b.inputs], what, [], ...mends),
+    ...(a.panel === b.panel && { panel: a.panel }),
     at: b.centre,
+    ...(isRound && lacks(apart, wanted)),
   };
 }
 

@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { acrossLoop } from '../geometry/across.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
@@ -8,9 +9,13 @@ import { type Check, cutterName, impossible } from './check.ts';
 /** A relief notch narrower than the cutter can cut. */
 export const reliefTooNarrow: Check = {
   rule: 'relief-too-narrow',
+  title: 'A relief notch is narrower than the cutter can cut.',
+  severities: ['stop', 'warn'],
   reason:
     'A notch narrower than the cut is cut over its edges or left out, and the sheet tears where the fold ends.',
   source: 'least slot of the cutter in the shop file; that of the built-in shop is common practice',
+  measured: 'the narrowest relief against the least slot of the cutter',
+  mend: 'Set leastSlot to what the message names.',
   run: ({ flat, shop, cutting }) => {
     if (cutting === undefined) return [];
     const { cutter, kerfMm, limitMm } = cutting;
@@ -30,11 +35,15 @@ export const reliefTooNarrow: Check = {
     const message =
       `The reliefs of ${panels.join(', ')} are ${figure(narrowest.widthMm)} mm wide at the narrowest; ${cutterName(cutter)} asks for ${figure(least)} mm. ` +
       `Set leastSlot to ${atLeast(least)} or more.`;
-    const { rule } = reliefTooNarrow;
     return [
       {
-        ...(narrowest.widthMm < kerfMm ? impossible(shop, rule, message) : warn(rule, message)),
+        ...(narrowest.widthMm < kerfMm
+          ? impossible(shop, reliefTooNarrow, message)
+          : warn(reliefTooNarrow, message)),
+        inputs: ['leastSlot'],
+        ...(panels.length === 1 && { panel: panels[0] }),
         at: narrowest.at,
+        ...lacks(narrowest.widthMm, least),
       },
     ];
   },

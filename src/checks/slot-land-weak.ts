@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import { moveLoop } from '../geometry/motion2.ts';
@@ -12,9 +13,13 @@ const THICKNESSES = 2;
 /** Metal left between the slots of a fold that is too short to hold while it is folded. */
 export const slotLandWeak: Check = {
   rule: 'slot-land-weak',
+  title: 'The lands between the slots of a fold are short.',
+  severities: ['warn'],
   reason:
     'The lands carry the flange while it is folded by hand and until it is welded: short ones twist off or crack.',
   source: 'common practice: 2 thicknesses, and never less than the least web of the cutter',
+  measured: 'the shortest land against two thicknesses and the least web of the cutter',
+  mend: 'Set slotLand to what the message names.',
   run: ({ flat, cutting, holes }) => {
     const least = Math.max(
       THICKNESSES * flat.thicknessMm,
@@ -35,7 +40,14 @@ function examine(bend: FlatBend, row: readonly Hole[], least: number): Finding[]
   const [first] = row;
   if (first === undefined || shortest >= least - NOISE_MM) return [];
   const message = `The lands beside the slots of fold ${bend.id} are ${figure(shortest)} mm at the shortest; it takes ${figure(least)} mm to hold while it is folded. Set slotLand to ${atLeast(least)} or more.`;
-  return [{ ...warn(slotLandWeak.rule, message), at: first.centre }];
+  return [
+    {
+      ...warn(slotLandWeak, message),
+      inputs: ['slotLand'],
+      at: first.centre,
+      ...lacks(shortest, least),
+    },
+  ];
 }
 
 /** Metal left along the fold line, from its beginning to its end. */

@@ -45,7 +45,7 @@ export const overviewHelp = (commands: Readonly<Record<string, Command>>): Promi
   return help
     .options(COMMON_FLAGS)
     .epilogue(
-      `blankwright COMMAND --help says more.\n\n${MEASURES}\n\nExit codes: 0 made, 1 the part cannot be made, 2 wrong input, 3 the disk refused.`,
+      `blankwright COMMAND --help says more. Behind every finding stands its rule, such as [web-too-thin]: blankwright reason web-too-thin tells why and what to do.\n\n${MEASURES}\n\nExit codes: 0 made, 1 the part cannot be made, 2 wrong input, 3 the disk refused.`,
     )
     .getHelp()
     .then((text) => `${text}\n\nExample:\n${typed(commands['make']?.example ?? '')}`);

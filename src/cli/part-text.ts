@@ -1,7 +1,8 @@
 import { atLeast, figure } from '../text/figures.ts';
 import type { ReadList } from '../contract/read-list.ts';
+import { findingLine } from '../model/finding-line.ts';
 import { rulesUsed } from '../model/rules-used.ts';
-import type { BendResult, FindingResult, MakeResult, PartResult } from '../contract/part.ts';
+import type { BendResult, MakeResult, PartResult } from '../contract/part.ts';
 
 /**
  * The parts of one family as a person reads them: what was made, how it is folded, what to look out
@@ -18,7 +19,7 @@ export const partTexts = (parts: MakeResult['parts']): string[] => {
       ...part.bends.map(bendLine),
       ...orderLine(part),
       ...proofLine(part),
-      ...findings.map(findingLine),
+      ...findings.map((f) => `  ${findingLine(f)}`),
       ...part.files.map((f) => `  wrote  ${f}`),
     ].join('\n');
   });
@@ -50,9 +51,6 @@ const proofLine = ({ proof }: PartResult): string[] =>
     : [
         `  proof  the DXF, read again and folded up, is within ${atLeast(proof.worstMm, 4)} mm of what was asked in ${proof.measures.length} measures`,
       ];
-
-const findingLine = ({ severity, message }: FindingResult): string =>
-  `  ${severity.padEnd(6)} ${message}`;
 
 /**
  * `holesA: 2 holes read`: a terminal takes what stands behind a `;` without quotes for a command of

@@ -1,6 +1,7 @@
 import type { FitResult } from './fit.ts';
 import type { Severity } from '../model/finding.ts';
 import type { ReadList } from './read-list.ts';
+import type { Amount, Limit } from '../model/measured.ts';
 import type { Mend } from '../model/mend.ts';
 import type { Direction, Measure } from '../model/part.ts';
 import type { Report } from './report.ts';
@@ -101,6 +102,13 @@ export interface FindingResult {
   readonly rule: string;
   readonly severity: Severity;
   readonly message: string;
+  /** The panel that it is about, by its name, where it is one. */
+  readonly panel?: string;
+  /** Where on the blank, in the coordinates of the DXF, where it has one place. */
+  readonly at?: readonly [x: number, y: number];
+  /** What was measured, and what it is to be. */
+  readonly measured?: Amount;
+  readonly limit?: Limit;
   /** Of a finding about inputs: their names as in a file. */
   readonly inputs?: readonly string[];
   /** Changes of one input, each of which does away with it, the others as they are. */

@@ -12,6 +12,7 @@ import {
 import type { PartResult } from '../contract/part.ts';
 import { leastSheets } from './sheet-bound.ts';
 import { silhouetteOf } from './silhouette.ts';
+import { SAME_LENGTH_MM } from '../geometry/tolerance.ts';
 
 /** A blank of a job, as the list counts it. */
 export interface ListedBlank {
@@ -185,7 +186,7 @@ const isFor = (
   thicknessMm: number,
 ): boolean =>
   (material === undefined || material === family) &&
-  (thickness === undefined || Math.abs(thickness - thicknessMm) < 1e-6);
+  (thickness === undefined || Math.abs(thickness - thicknessMm) < SAME_LENGTH_MM);
 
 const sheetsFor = (
   stock: readonly SheetSize[],

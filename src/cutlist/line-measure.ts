@@ -28,7 +28,7 @@ export const leastOnLines = (
   const spacing = alongMm / (lines + 1);
   if (reach < spacing) return 0;
   const question: Question = { ...blank, ...rectangleOf(blank), alongMm, acrossMm, lines, reach };
-  const slackMm = SLACK * Math.min(question.longMm, question.wideMm);
+  const slackMm = SLACK_SHARE * Math.min(question.longMm, question.wideMm);
   const open = Array.from({ length: STARTS }, (_, i): Turns => ({
     middle: ((i + 0.5) * Math.PI) / STARTS,
     half: Math.PI / STARTS / 2,
@@ -70,7 +70,7 @@ const SMALLEST_RAD = 2e-4;
  * So much of the answer is given away for an end of the search, as a share of the narrower side of
  * the rectangle.
  */
-const SLACK = 0.004;
+const SLACK_SHARE = 0.004;
 
 interface Question extends Lying {
   readonly alongMm: number;

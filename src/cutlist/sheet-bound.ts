@@ -58,7 +58,7 @@ const sharesOf = (
       onLines(lengthMm, widthMm, count),
       onLines(widthMm, lengthMm, count),
     ]),
-  ].map((share) => share.map((size) => Math.min(1, size) * (1 - 1e-9)));
+  ].map((share) => share.map((size) => Math.min(1, size) * (1 - SAME_SIZE)));
 };
 
 interface Item {
@@ -79,22 +79,23 @@ export const leastBins = (items: readonly Item[]): number => {
     items.reduce((sum, { size, quantity }) => sum + (isOne(size) ? size * quantity : 0), 0);
   // Sums of shares are as exact as their last figure: what is equal to it fits.
   const tries = [...new Set([0, ...items.map(({ size }) => size)])]
-    .filter((size) => size <= 0.5 + SAME)
+    .filter((size) => size <= 0.5 + SAME_SIZE)
     .slice(0, MOST_TRIES);
   return Math.max(
     ...tries.map((a) => {
       const [alone, half] = [
-        (size: number) => size > 1 - a + SAME,
-        (size: number) => size > 0.5 + SAME && size <= 1 - a + SAME,
+        (size: number) => size > 1 - a + SAME_SIZE,
+        (size: number) => size > 0.5 + SAME_SIZE && size <= 1 - a + SAME_SIZE,
       ];
       const left = count(half) - total(half);
-      const rest = total((size) => size <= 0.5 + SAME && size >= a) - left;
-      return count(alone) + count(half) + Math.max(0, Math.ceil(rest - 1e3 * SAME));
+      const rest = total((size) => size <= 0.5 + SAME_SIZE && size >= a) - left;
+      return count(alone) + count(half) + Math.max(0, Math.ceil(rest - 1e3 * SAME_SIZE));
     }),
   );
 };
 
-const SAME = 1e-9;
+/** Sizes, as shares of a sheet, that differ by less do so by rounding. */
+const SAME_SIZE = 1e-9;
 
 /** Of more different sizes than this the bound gains nothing more. */
 const MOST_TRIES = 200;

@@ -23,24 +23,29 @@ export interface Silhouette {
 }
 
 /** Chords leave their arcs by no more than this, mm. */
-const SAG_MM = 0.2;
+const SILHOUETTE_CHORD_MM = 0.2;
 
 export const silhouetteOf = ({ outline, cutouts, areaMm2 }: FlatPattern): Silhouette => {
-  const rim = withChords(outline, SAG_MM);
-  const holes = cutouts.map((cutout) => withChords(loopOf(cutout), SAG_MM));
+  const rim = withChords(outline, SILHOUETTE_CHORD_MM);
+  const holes = cutouts.map((cutout) => withChords(loopOf(cutout), SILHOUETTE_CHORD_MM));
   // Where the rim is hollow, chords cut off a little that is no metal. Of a hole it is the other
   // way round.
-  const less = outline.some(({ bulge }) => bulge < 0) ? SAG_MM : 0;
+  const less = outline.some(({ bulge }) => bulge < 0) ? SILHOUETTE_CHORD_MM : 0;
   const core = smaller(rectangleIn(rim, []), less);
   return {
     hull: hullOf(rim.map(({ x, y }): Vec2 => [x, y])),
     core,
-    solid: holes.length === 0 ? core : smaller(rectangleIn(rim, holes), SAG_MM),
+    solid: holes.length === 0 ? core : smaller(rectangleIn(rim, holes), SILHOUETTE_CHORD_MM),
     holes: holes.flatMap((hole) => {
       const box = loopExtents(hole);
       return box === undefined
         ? []
-        : [[box.maxX - box.minX + 2 * SAG_MM, box.maxY - box.minY + 2 * SAG_MM] as const];
+        : [
+            [
+              box.maxX - box.minX + 2 * SILHOUETTE_CHORD_MM,
+              box.maxY - box.minY + 2 * SILHOUETTE_CHORD_MM,
+            ] as const,
+          ];
     }),
     areaMm2,
   };

@@ -3,6 +3,7 @@ import { piecesOf } from '../geometry/piece.ts';
 import { middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
 import { reachOf } from '../measure/asked-holes.ts';
+import { HALF_CIRCLE_BULGE } from '../geometry/tolerance.ts';
 
 /** A hole that a bolt goes through, on the blank. */
 export interface BoltHole {
@@ -61,7 +62,7 @@ const slotOf = (
     pieces.length !== 4 ||
     one === undefined ||
     other === undefined ||
-    pieces.some((p) => p.bulge !== 0 && Math.abs(Math.abs(p.bulge) - 1) > 1e-6)
+    pieces.some((p) => p.bulge !== 0 && Math.abs(Math.abs(p.bulge) - 1) > HALF_CIRCLE_BULGE)
   )
     return undefined;
   const dir = unit(sub(one.to, one.from));
@@ -74,7 +75,7 @@ const slotOf = (
   };
 };
 
-const SAME_MM = 0.01;
+const COARSER_BY_MM = 0.01;
 
 /**
  * How far a bolt can be off the middle of its hole, across it; off a threaded one, in the medium
@@ -92,5 +93,7 @@ export const playMm = ({
 /** The coarse hole of the same bolt, where that is larger. */
 export const coarser = ({ widthMm, bolt, isThreaded }: BoltHole): number | undefined => {
   const read = clearanceHoleMm(bolt, 'coarse');
-  return isThreaded !== true && read.ok && read.value > widthMm + SAME_MM ? read.value : undefined;
+  return isThreaded !== true && read.ok && read.value > widthMm + COARSER_BY_MM
+    ? read.value
+    : undefined;
 };

@@ -31,7 +31,7 @@ export type CauseName =
  * Far smaller than any error and far larger than the noise of the arithmetic, mm or degrees; a
  * tenth of it of K.
  */
-const STEP = 0.01;
+const CAUSE_STEP = 0.01;
 
 /**
  * What may be off at the folding. Thickness, K and radius are those of one sheet and one tool: off
@@ -54,10 +54,12 @@ export const foldCauses = (folding: Folding, doubts: Doubts): FoldCause[] => {
   });
   if (folding.asked.bends.length === 0) return [];
   return [
-    cause('sheet thickness', doubts.thicknessMm.limit, STEP, (thicknessMm) => ({ thicknessMm })),
-    cause('the K factor', doubts.kFactor.limit, STEP / 10, (kFactor) => ({ kFactor })),
+    cause('sheet thickness', doubts.thicknessMm.limit, CAUSE_STEP, (thicknessMm) => ({
+      thicknessMm,
+    })),
+    cause('the K factor', doubts.kFactor.limit, CAUSE_STEP / 10, (kFactor) => ({ kFactor })),
     // What is wrong with the measured radius is wrong with the K that was found beside it.
-    cause('the inside radius', doubts.insideRadiusMm.limit, STEP, (insideRadiusMm) => ({
+    cause('the inside radius', doubts.insideRadiusMm.limit, CAUSE_STEP, (insideRadiusMm) => ({
       insideRadiusMm,
       kFactor: insideRadiusMm * doubts.kPerRadius,
     })),
@@ -65,18 +67,24 @@ export const foldCauses = (folding: Folding, doubts: Doubts): FoldCause[] => {
       cause(
         'where the fold lands',
         doubts.landsMm,
-        STEP,
+        CAUSE_STEP,
         (mm) => ({ lands: { fold: id, mm } }),
         id,
       ),
-      cause('the bend angle', doubts.angleDeg, STEP, (deg) => ({ angle: { fold: id, deg } }), id),
+      cause(
+        'the bend angle',
+        doubts.angleDeg,
+        CAUSE_STEP,
+        (deg) => ({ angle: { fold: id, deg } }),
+        id,
+      ),
       ...(doubts.spreadMm === 0
         ? []
         : [
             cause(
               'how one bend differs from the next',
               doubts.spreadMm,
-              STEP,
+              CAUSE_STEP,
               (allowanceMm) => ({ own: new Map([[id, { allowanceMm }]]) }),
               id,
             ),

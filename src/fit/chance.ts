@@ -1,10 +1,17 @@
 import { normalDeviates } from '../statistics/normal.ts';
 import { type BoltHole, playMm } from './bolt-holes.ts';
-import { choleskySolve } from './small-solve.ts';
+import { type Factor, factorInPlace, solveInPlace } from '../statistics/linear.ts';
 import type { Pattern } from './pattern.ts';
+import { wholeDown } from '../geometry/tolerance.ts';
 
 /** A chance of 95 percent comes out right to 0.7 of one (one standard deviation). */
 const SAMPLES = 1000;
+
+/** A bolt that touches the rim of its play, of radius 1, is within it: rounding moves it as far. */
+const ON_RIM = 1e-9;
+
+/** A hole of no weight could never weigh again. */
+const LEAST_WEIGHT = 1e-9;
 const START = 20_260_101;
 
 /**
@@ -20,7 +27,7 @@ export const chanceOver = (
   wanted: number,
   pattern: Pattern,
   holes: readonly BoltHole[],
-): number | undefined => sampled(pattern, holes, Math.floor(SAMPLES * (1 - wanted) + 1e-9));
+): number | undefined => sampled(pattern, holes, wholeDown(SAMPLES * (1 - wanted)));
 
 const sampled = (
   { spread, motions }: Pattern,
@@ -60,6 +67,19 @@ export interface Bolting {
 
 const MOST_ROUNDS = 40;
 const MOTIONS = 6;
+
+/** Far above rounding and far below what any motion does, as a share of what the strongest does. */
+const DAMPING = 1e-10;
+
+/** Solves the system of one round, which is used up. What motions do that others do is left to those. */
+const solveDamped = (system: Factor, right: Float64Array, x: Float64Array): void => {
+  let largest = 0;
+  for (let i = 0; i < system.size; i += 1)
+    largest = Math.max(largest, system.lower[system.size * i + i] as number);
+  factorInPlace(system, DAMPING * (largest || 1));
+  x.set(right);
+  solveInPlace(system, x);
+};
 
 /**
  * Looks for the motion with the least greatest misfit, over the play, by Lawson's iteration: least
@@ -103,7 +123,7 @@ export const boltingOf = (motions: Pattern['motions'], holes: readonly BoltHole[
           right[j] = (right[j] as number) - e * (row[MOTIONS * k + j] as number);
       }
     }
-    choleskySolve(normal, right, motion);
+    solveDamped({ size: MOTIONS, lower: normal }, right, motion);
     for (let i = 0; i < n; i += 1) misses[i] = missOf(rows[i] as Float64Array, i);
   };
   const missOf = (row: Float64Array, i: number): number => {
@@ -122,7 +142,7 @@ export const boltingOf = (motions: Pattern['motions'], holes: readonly BoltHole[
       begin(given);
       for (let round = 0; round < MOST_ROUNDS; round += 1) {
         settle();
-        if (misses.every((m) => m <= 1 + 1e-9)) return true;
+        if (misses.every((m) => m <= 1 + ON_RIM)) return true;
         let [bound, total] = [0, 0];
         for (let i = 0; i < n; i += 1) {
           const m = misses[i] as number;
@@ -131,7 +151,10 @@ export const boltingOf = (motions: Pattern['motions'], holes: readonly BoltHole[
         }
         if (bound > 1) return false;
         for (let i = 0; i < n; i += 1)
-          weights[i] = Math.max(1e-9, ((weights[i] as number) * (misses[i] as number)) / total);
+          weights[i] = Math.max(
+            LEAST_WEIGHT,
+            ((weights[i] as number) * (misses[i] as number)) / total,
+          );
       }
       return false;
     },

@@ -253,8 +253,8 @@ const shiftsOf = (making: Making): Map<string, OwnErrors> => {
         kFactor: k - b.kFactor,
         insideRadiusMm: making.plusMinus['radius'] === undefined ? radius - b.insideRadiusMm : 0,
       };
-      return Math.abs(off.kFactor ?? 0) < SAME_K &&
-        Math.abs(off.insideRadiusMm ?? 0) < SAME_RADIUS_MM
+      return Math.abs(off.kFactor ?? 0) < FILED_K_STEP &&
+        Math.abs(off.insideRadiusMm ?? 0) < FILED_RADIUS_STEP_MM
         ? []
         : [[b.id, off] as const];
     }),
@@ -262,8 +262,8 @@ const shiftsOf = (making: Making): Map<string, OwnErrors> => {
 };
 
 /** Figures of a shop file are rounded to this. */
-const SAME_K = 1e-4;
-const SAME_RADIUS_MM = 1e-3;
+const FILED_K_STEP = 1e-4;
+const FILED_RADIUS_STEP_MM = 1e-3;
 
 const shiftText = ({ bends }: Making, shifts: ReadonlyMap<string, OwnErrors>): string => {
   const [[id, { kFactor = 0, insideRadiusMm = 0 }] = ['', {}]] = shifts;

@@ -37,7 +37,7 @@ export interface InputDoubts {
 }
 
 /** Small enough for no edge to vanish, and far above what askings are rounded to, mm or degrees. */
-const STEP = 0.01;
+const INPUT_STEP = 0.01;
 
 /**
  * What errors of the inputs do. Inputs that say nothing of themselves are as sure as what they were
@@ -78,7 +78,7 @@ const slopesOf = (
   input: string,
 ): ReadonlyMap<string, number> | undefined => {
   const before = valuesOf(asked);
-  for (const by of [STEP, -STEP]) {
+  for (const by of [INPUT_STEP, -INPUT_STEP]) {
     const again = askAgain(input, by);
     const after = again === undefined ? undefined : valuesOf(again);
     if (

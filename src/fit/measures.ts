@@ -116,7 +116,7 @@ export const pathTo = ({ folded: { hinges } }: Body, region: number): Set<string
   return path;
 };
 
-const STEP_MM = 0.01;
+const MEASURE_STEP_MM = 0.01;
 
 const cutEffects = ({ doubts }: Question, made: Body, m: AskedMeasure): Effect[] => {
   const [first, second] = m.between;
@@ -128,7 +128,8 @@ const cutEffects = ({ doubts }: Question, made: Body, m: AskedMeasure): Effect[]
     ];
   const { single, wider } = cutMoves(made, m);
   const slope = (move: (by: number) => Body): number =>
-    ((foundMm(move(STEP_MM), m) ?? NaN) - (foundMm(move(-STEP_MM), m) ?? NaN)) / (2 * STEP_MM);
+    ((foundMm(move(MEASURE_STEP_MM), m) ?? NaN) - (foundMm(move(-MEASURE_STEP_MM), m) ?? NaN)) /
+    (2 * MEASURE_STEP_MM);
   return [
     ...single.map((move): Effect => ({ cause: 'cutting', by: (limit / Math.SQRT2) * slope(move) })),
     ...(wider === undefined
@@ -151,7 +152,7 @@ const summed = (
   all: readonly Effect[],
   allowed: Allowed | undefined,
 ): FitMeasure => {
-  const effects = all.filter(({ by }) => Math.abs(by) > NOISE);
+  const effects = all.filter(({ by }) => Math.abs(by) > NO_SLOPE_MM);
   const likely = Math.hypot(...effects.map(({ by }) => by));
   return {
     name,
@@ -172,7 +173,7 @@ const summed = (
 };
 
 /** What is left of a slope of nothing, mm. */
-const NOISE = 1e-6;
+const NO_SLOPE_MM = 1e-6;
 
 const tidy = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
 

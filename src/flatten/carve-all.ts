@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';
 import { tidyLoop } from '../geometry/tidy-loop.ts';
@@ -98,12 +99,15 @@ const problemFinding = (
   const on = { panels: [panel], folds: [fold] };
   switch (problem.kind) {
     case 'panel-too-short':
-      return foundOn(
-        'leg-too-short',
-        on,
-        `${panel} reaches ${figure(Math.max(0, problem.reachMm))} mm from the ${draft.part.measure} corner of ${name}, and the bend takes ${figure(setbackMm)} mm of it`,
-        `make it longer than ${atLeast(setbackMm)} mm, or the inside radius smaller`,
-      );
+      return {
+        ...foundOn(
+          'leg-too-short',
+          on,
+          `${panel} reaches ${figure(Math.max(0, problem.reachMm))} mm from the ${draft.part.measure} corner of ${name}, and the bend takes ${figure(setbackMm)} mm of it`,
+          `make it longer than ${atLeast(setbackMm)} mm, or the inside radius smaller`,
+        ),
+        ...lacks(Math.max(0, problem.reachMm), setbackMm),
+      };
     case 'swallows': {
       const needed = setbackMm + jointOf(draft, problem.other).figures.setbackMm;
       return foundOn(

@@ -6,7 +6,7 @@ import {
   pieceOf,
   pointOn,
 } from '../geometry/piece.ts';
-import { NOISE_MM } from '../geometry/tolerance.ts';
+import { NOISE_MM, NO_WIDTH_MM, NOISE_SHARE } from '../geometry/tolerance.ts';
 import { along, distance, dot, leftOf, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { type Loop, vertexAt, wrapped } from '../geometry/loop.ts';
 import type { Origin } from '../model/flat.ts';
@@ -58,9 +58,6 @@ export const carve = (
   return rebuild(loop, at, how, start, end);
 };
 
-/** Flat metal narrower than this, mm, is none: it would be cut by the noise of the arithmetic. */
-const LEAST_FLAT_MM = 1e-4;
-
 /**
  * A bend that takes the panel exactly up, alone or with the bend opposite, leaves nothing to hold.
  */
@@ -74,11 +71,11 @@ const usedUp = (
   const beyond = (v: DraftVertex): number => dot(sub([v.x, v.y], from), into) - setbackMm;
   if (
     setbackMm === 0 ||
-    loop.some((v, i) => beyond(v) > LEAST_FLAT_MM || pieceOf(loop, i).bulge !== 0)
+    loop.some((v, i) => beyond(v) > NO_WIDTH_MM || pieceOf(loop, i).bulge !== 0)
   )
     return undefined;
   const other = loop.find(
-    (v, i) => i !== at && v.fold !== undefined && Math.abs(beyond(v)) <= LEAST_FLAT_MM,
+    (v, i) => i !== at && v.fold !== undefined && Math.abs(beyond(v)) <= NO_WIDTH_MM,
   )?.fold;
   return other === undefined
     ? { kind: 'panel-too-short', reachMm: setbackMm }
@@ -201,7 +198,7 @@ const passedFold = (
     if (fold !== undefined) return fold;
   }
   const last = seen(loop, hit.index, step);
-  return distance(hit.point, last.to) < LEAST_FLAT_MM ? vertexAt(loop, hit.index).fold : undefined;
+  return distance(hit.point, last.to) < NO_WIDTH_MM ? vertexAt(loop, hit.index).fold : undefined;
 };
 
 /** The neighbour was moved in first and has already made the corner; see `innerCorner`. */
@@ -302,7 +299,8 @@ const rebuild = (
   ) {
     const v = vertexAt(loop, i);
     const [t0, t1] = [isFirst ? end.gone : 0, i === last ? 1 - start.gone : 1];
-    if (t1 - t0 > 1e-12) push(isFirst ? from : [v.x, v.y], partBulge(v.bulge, t0, t1), tags(v));
+    if (t1 - t0 > NOISE_SHARE)
+      push(isFirst ? from : [v.x, v.y], partBulge(v.bulge, t0, t1), tags(v));
     if (i === last) break;
   }
   for (const p of start.path)

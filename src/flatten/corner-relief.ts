@@ -3,6 +3,7 @@ import { add, along, cross, dot, leftOf, scale, sub, unit, type Vec2 } from '../
 import type { Part } from '../model/part.ts';
 import { type Draft, jointFrom } from './draft.ts';
 import { adjoiningFolds } from './walk.ts';
+import { NEARLY_PARALLEL_SINE } from '../geometry/tolerance.ts';
 
 /**
  * What is cut out of the blank where two folds meet, in the coordinates of the panel they stand on:
@@ -55,7 +56,7 @@ const reliefAt = (
 
 const inwardBisector = (before: Vec2, after: Vec2): Vec2 => {
   const sum = add(leftOf(before), leftOf(after));
-  return dot(sum, sum) < 1e-12 ? unit(sub(after, before)) : unit(sum);
+  return dot(sum, sum) < NEARLY_PARALLEL_SINE ** 2 ? unit(sub(after, before)) : unit(sum);
 };
 
 /**

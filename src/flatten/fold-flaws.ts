@@ -1,4 +1,5 @@
 import { figure } from '../text/figures.ts';
+import { edgeNames, edgesCalled, type Loop } from '../geometry/loop.ts';
 import { pieceOf } from '../geometry/piece.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { distance } from '../geometry/vec2.ts';
@@ -44,15 +45,16 @@ const flawsOf = (fold: Fold, panels: ReadonlyMap<string, Panel>): string[] => {
   const [one, other] = [lengthOf(parent, panels), lengthOf(child, panels)];
   if (Math.abs(one - other) <= LEAST_MISFIT_MM) return [];
   return [
-    `joins ${figure(one, 4)} mm of edge ${parent.edge} of '${parent.panel}' to ${figure(other, 4)} mm of edge ${child.edge} of '${child.panel}': give from and to of the longer one, so that both stretches are as long.`,
+    `joins ${figure(one, 4)} mm of ${edgeText(parent)} to ${figure(other, 4)} mm of ${edgeText(child)}: give from and to of the longer one, so that both stretches are as long.`,
   ];
 };
 
-const sideFlaw = (
-  which: string,
-  { panel: id, edge, from, to }: FoldSide,
-  panels: ReadonlyMap<string, Panel>,
-): string[] => {
+/** An edge as the part gives it. */
+const edgeText = ({ panel, edge, called }: FoldSide): string =>
+  `edge ${called === undefined ? edge : `'${called}'`} of '${panel}'`;
+
+const sideFlaw = (which: string, side: FoldSide, panels: ReadonlyMap<string, Panel>): string[] => {
+  const { panel: id, edge, from, to } = side;
   const panel = panels.get(id);
   if (panel === undefined)
     return [
@@ -60,17 +62,28 @@ const sideFlaw = (
     ];
   const { outline } = panel;
   if (!Number.isInteger(edge) || edge < 0 || edge >= outline.length)
-    return [
-      `is on edge ${edge} of '${id}', which has edges 0 to ${outline.length - 1}: name one of these.`,
-    ];
+    return [`is on ${edgeText(side)}, ${noSuchEdge(outline, side)}`];
   if (outline[edge]?.bulge !== 0)
-    return [`is on edge ${edge} of '${id}', which is an arc: only straight edges fold.`];
+    return [`is on ${edgeText(side)}, which is an arc: only straight edges fold.`];
   const total = edgeLength(panel, edge);
   const [start, end] = [from ?? 0, to ?? total];
   if (start >= -NOISE_MM && end <= total + NOISE_MM && end - start > NOISE_MM) return [];
   return [
-    `takes edge ${edge} of '${id}' from ${figure(start, 4)} to ${figure(end, 4)} mm, but it is ${figure(total, 4)} mm long: give from and to within it, from before to.`,
+    `takes ${edgeText(side)} from ${figure(start, 4)} to ${figure(end, 4)} mm, but it is ${figure(total, 4)} mm long: give from and to within it, from before to.`,
   ];
+};
+
+/** Which edges there are, of an outline that has not the one that was given. */
+const noSuchEdge = (outline: Loop, { called }: FoldSide): string => {
+  const [numbers, names] = [`0 to ${outline.length - 1}`, edgeNames(outline).join(', ')];
+  if (called === undefined)
+    return `which has edges ${numbers}: name one of these${names === '' ? '' : `, or one by its name: ${names}`}.`;
+  if (names === '')
+    return `whose edges have no names: give its number, ${numbers}, or its name at the point where it begins, as { x, y, edge: '${called}' }.`;
+  const alike = edgesCalled(outline, called);
+  return alike.length > 1
+    ? `and edges ${alike.join(' and ')} are called that: give each a name of its own; the names are ${names}.`
+    : `which has edges ${names}: name one of these.`;
 };
 
 const edgeLength = ({ outline }: Panel, edge: number): number => {
@@ -108,7 +121,7 @@ const overlaps = ({ folds }: Part, panels: ReadonlyMap<string, Panel>): Finding[
       return [
         stop(
           'fold-misfit',
-          `Folds ${a.id} and ${b.id} both take edge ${a.side.edge} of '${a.side.panel}' from ${figure(from, 4)} to ${figure(to, 4)} mm: give each a stretch of its own, with from and to.`,
+          `Folds ${a.id} and ${b.id} both take ${edgeText(a.side)} from ${figure(from, 4)} to ${figure(to, 4)} mm: give each a stretch of its own, with from and to.`,
         ),
       ];
     }),

@@ -2,6 +2,7 @@ import { endDirection, pieceOf, startDirection } from '../geometry/piece.ts';
 import { type Loop, vertexAt } from '../geometry/loop.ts';
 import { cross } from '../geometry/vec2.ts';
 import type { DraftVertex } from './draft.ts';
+import { PARALLEL_SINE } from '../geometry/tolerance.ts';
 
 /**
  * What a folded stretch meets at one of its ends: an edge that turns away and leaves the bend in
@@ -9,9 +10,6 @@ import type { DraftVertex } from './draft.ts';
  * tangent lines simply cross) or at an inner one.
  */
 export type Meeting = 'open' | 'metal' | 'inner corner of folds';
-
-/** Sine of the smallest turn that counts as one. */
-const LEAST_TURN = 1e-9;
 
 export const meetingAt = (loop: Loop<DraftVertex>, at: number, step: 1 | -1): Meeting => {
   const own = pieceOf(loop, at);
@@ -21,8 +19,8 @@ export const meetingAt = (loop: Loop<DraftVertex>, at: number, step: 1 | -1): Me
     step === 1
       ? cross(endDirection(own), startDirection(other))
       : cross(endDirection(other), startDirection(own));
-  const isOuter = turn > LEAST_TURN || (turn >= -LEAST_TURN && other.bulge > 0);
+  const isOuter = turn > PARALLEL_SINE || (turn >= -PARALLEL_SINE && other.bulge > 0);
   if (isOuter) return 'open';
-  if (next.fold !== undefined && turn < -LEAST_TURN) return 'inner corner of folds';
+  if (next.fold !== undefined && turn < -PARALLEL_SINE) return 'inner corner of folds';
   return 'metal';
 };

@@ -1,5 +1,5 @@
 import { figure } from '../text/figures.ts';
-import type { Loop, Vertex } from '../geometry/loop.ts';
+import { edgeNames, type Loop, type Vertex } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
@@ -85,6 +85,6 @@ const rise = (from: Vertex, to: Vertex): number =>
 const directionFlaw = (loop: Loop): string | undefined =>
   signedArea(loop) > 0
     ? undefined
-    : `runs clockwise: give its points the other way round, so that the metal is on the left. Edge i becomes edge ${loop.length - 2} - i, the last one keeps its number, and arcs change the sign of their bulge.`;
+    : `runs clockwise: give its points the other way round, so that the metal is on the left. Edge i becomes edge ${loop.length - 2} - i, the last one keeps its number, arcs change the sign of their bulge${edgeNames(loop).length > 0 ? ', and a name goes to the point where its edge now begins' : ''}.`;
 
 const where = ([x, y]: readonly [number, number]): string => `${figure(x)}, ${figure(y)}`;

@@ -6,6 +6,7 @@ import type { FlatBend, FlatCutout } from '../model/flat.ts';
 import { orLess } from '../model/mend.ts';
 import type { SlotRow } from '../model/part.ts';
 import { foundOn } from '../model/found-on.ts';
+import { SETTLED_MM, wholeUp } from '../geometry/tolerance.ts';
 
 /**
  * The row of slots along a bend's centre line: a land at either end, slots of one length, none
@@ -41,7 +42,7 @@ const divided = (
   long: number,
   { longestMm, landMm }: SlotRow,
 ): { readonly count: number; readonly slotMm: number } => {
-  const count = Math.max(1, Math.ceil((long - landMm) / (longestMm + landMm) - 1e-9));
+  const count = Math.max(1, wholeUp((long - landMm) / (longestMm + landMm)));
   return { count, slotMm: (long - (count + 1) * landMm) / count };
 };
 
@@ -85,7 +86,7 @@ function widestLandMm(long: number, row: SlotRow): number | undefined {
   const fits = (landMm: number): boolean => divided(long, { ...row, landMm }).slotMm > row.widthMm;
   let [low, high] = [LEAST_LAND_MM, row.landMm];
   if (!fits(low)) return undefined;
-  while (high - low > 1e-3) {
+  while (high - low > SETTLED_MM) {
     const middleMm = (low + high) / 2;
     if (fits(middleMm)) low = middleMm;
     else high = middleMm;

@@ -5,7 +5,7 @@ import { dot3, length3, scale3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import { composePoses, type Pose } from '../geometry/pose.ts';
 import { levelCrossings, type Piece, pieceOf, pointOn } from '../geometry/piece.ts';
 import { invert, moveVector } from '../geometry/motion2.ts';
-import { NOISE_MM } from '../geometry/tolerance.ts';
+import { NOISE_MM, NEARLY_PARALLEL_SINE, PARALLEL_SINE } from '../geometry/tolerance.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Corner, Part } from '../model/part.ts';
 import { type Loop, vertexAt } from '../geometry/loop.ts';
@@ -97,7 +97,7 @@ const trimPair = (draft: Draft, pair: FoldPair): void => {
   const [a, b] = jointsOf(draft, pair);
   // Folds that run into a common point share it: their panels meet nowhere else.
   if (a.fold.midSurface === true && b.fold.midSurface === true) return;
-  if (Math.abs(cross(a.parentDir, b.parentDir)) < 1e-9) return;
+  if (Math.abs(cross(a.parentDir, b.parentDir)) < PARALLEL_SINE) return;
   const corner = styleOf(draft.part, pair);
   const gap = corner.gapMm ?? draft.part.cornerGapMm;
   if (a.fold.direction === b.fold.direction && a.fold.angleDeg > 0 && b.fold.angleDeg > 0) {
@@ -138,7 +138,7 @@ const halvingPlane = (draft: Draft, pair: FoldPair): HalfSpace => {
   const size = length3(normal);
   const corner = crossingOf([a, b], 0);
   const flat: HalfSpace = { normal: [upright[0], upright[1], 0], level: dot(upright, corner) };
-  if (size < 1e-6) return flat;
+  if (size < NEARLY_PARALLEL_SINE) return flat;
   const sign = dot3(normal, flat.normal) < 0 ? -1 : 1;
   return {
     normal: scale3(normal, sign / size),
@@ -239,7 +239,7 @@ interface Shortened {
 const trimPanel = (draft: Draft, joint: Joint, pose: Pose, keep: HalfSpace): Shortened[] => {
   const normal: Vec2 = [dot3(keep.normal, pose.x), dot3(keep.normal, pose.y)];
   const size = Math.hypot(normal[0], normal[1]);
-  if (size < 1e-9) return [];
+  if (size < PARALLEL_SINE) return [];
   // The cut stands square on the sheet, so both faces have to be on the right side.
   const rise = draft.part.thicknessMm * dot3(keep.normal, pose.z);
   const level = keep.level - dot3(keep.normal, pose.o) + Math.max(0, -rise);

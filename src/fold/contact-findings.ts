@@ -1,3 +1,8 @@
+import { exceeds } from '../model/measured.ts';
+import { movePoint } from '../geometry/motion2.ts';
+import { invertPose, type Pose, posePoint } from '../geometry/pose.ts';
+import { middle } from '../geometry/vec2.ts';
+import { foldUp } from './body.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { advise, type Finding } from '../model/finding.ts';
 import type { FlatPattern } from '../model/flat.ts';
@@ -13,8 +18,27 @@ export const contactFindings = (part: Part, flat: FlatPattern): Finding[] => {
   const contacts = contactsOf(part, flat);
   const blocking = contacts.filter((contact) => !grazesBend(contact, part.thicknessMm));
   return blocking.length === 0
-    ? contacts.map((contact) => grazing(part, contact))
-    : clusters(part, blocking).map((cluster) => blocked(part, cluster));
+    ? contacts.map((contact) => ({ ...grazing(part, contact), ...placeOf(part, flat, contact) }))
+    : clusters(part, blocking).map((cluster) => ({
+        ...blocked(part, cluster),
+        ...placeOf(part, flat, cluster.contacts[0]),
+      }));
+};
+
+/** Where on the blank it is: on the panel that is part of it, or else on the first of two bends. */
+const placeOf = (
+  part: Part,
+  flat: FlatPattern,
+  { between, at, depthMm }: Contact,
+): Pick<Finding, 'panel' | 'at' | 'measured' | 'limit'> => {
+  const panel = flat.panels.find(({ id }) => between.includes(id));
+  const bend = flat.bends.find(({ id }) => between.includes(`fold ${id}`));
+  const depth = exceeds(depthMm, 0);
+  if (panel === undefined)
+    return { ...depth, ...(bend !== undefined && { at: middle(...bend.centreLine) }) };
+  const pose = foldUp(part, flat).poses.get(panel.id) as Pose;
+  const [x, y] = posePoint(invertPose(pose), at);
+  return { ...depth, panel: panel.id, at: movePoint(panel.placement, [x, y]) };
 };
 
 const foldOf = (name: string): string | undefined =>

@@ -14,6 +14,7 @@ import type { Part } from '../model/part.ts';
 import { foldUp } from './body.ts';
 import type { Joint } from './joint.ts';
 import { bendSlices, bendZone } from './zone.ts';
+import { CONTACT_GAP_MM } from '../geometry/tolerance.ts';
 
 /** Two pieces of a folded part that would have to be in the same place. */
 export interface Contact {
@@ -25,14 +26,8 @@ export interface Contact {
   readonly at: Vec3;
 }
 
-/**
- * Pieces may share this much, mm: sheet gives way by that. They touch where a hem is closed, a bend
- * between slanted edges ends a little off their plane, and round edges are taken as chords.
- */
-export const CONTACT_MM = 0.3;
-
 /** Chords of arcs stay this close to them, mm. */
-const CHORD_MM = 0.01;
+const CONTACT_CHORD_MM = 0.01;
 
 /**
  * A bend is looked at in slices of at most this many degrees; inside its outer face by R (1 - cos
@@ -70,7 +65,7 @@ export const contactsOf = (part: Part, flat: FlatPattern): Contact[] => {
 const panelBody = ({ id, region }: FlatPanel, thicknessMm: number, pose: Pose): Body => ({
   name: id,
   of: [id],
-  solids: convexPieces(region, CHORD_MM).map((piece) =>
+  solids: convexPieces(region, CONTACT_CHORD_MM).map((piece) =>
     boxed(placeSolid(pose, prism(piece, 0, thicknessMm))),
   ),
 });
@@ -112,9 +107,9 @@ const contactOf = (a: Body, b: Body): Contact | undefined => {
   let deepest: Contact | undefined;
   for (const p of a.solids) {
     for (const q of b.solids) {
-      if (!boxesShare(p, q, CONTACT_MM)) continue;
+      if (!boxesShare(p, q, CONTACT_GAP_MM)) continue;
       const depthMm = depthInto(p.solid, q.solid);
-      if (depthMm > Math.max(CONTACT_MM, deepest?.depthMm ?? 0))
+      if (depthMm > Math.max(CONTACT_GAP_MM, deepest?.depthMm ?? 0))
         deepest = { between: [a.name, b.name], depthMm, at: middleOfShared(p, q) };
     }
   }

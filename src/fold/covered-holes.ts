@@ -1,3 +1,4 @@
+import { lacks } from '../model/measured.ts';
 import { figure } from '../text/figures.ts';
 import { isInside } from '../geometry/inside.ts';
 import { loopExtents } from '../geometry/extents.ts';
@@ -16,7 +17,7 @@ const NEAR_THICKNESSES = 3;
 /**
  * Panels whose normals differ by less than this lie flat on each other, as the cosine of the angle.
  */
-const PARALLEL = 0.999;
+const FACING_COSINE = 0.999;
 
 /**
  * Holes with another panel of the finished part right behind or before them: a bolt would meet
@@ -41,7 +42,15 @@ export const coveredHoles = (part: Part, flat: FlatPattern): Finding[] => {
       .toSorted((a, b) => a.gapMm - b.gapMm);
     if (nearest === undefined) return [];
     const message = `Hole ${hole.from} in ${hole.panel} lies over ${nearest.id}, ${figure(Math.max(0, nearest.gapMm))} mm from it when folded: move it clear, give ${nearest.id} one too, or drill through both after folding.`;
-    return [{ ...warn('hole-covered', message), at: centreOf(hole) }];
+    return [
+      {
+        ...warn('hole-covered', message),
+        inputs: hole.inputs ?? [],
+        panel: hole.panel,
+        at: centreOf(hole),
+        ...lacks(Math.max(0, nearest.gapMm), NEAR_THICKNESSES * part.thicknessMm),
+      },
+    ];
   });
 };
 
@@ -62,7 +71,7 @@ const gapTo = (
   at: Vec2,
   thicknessMm: number,
 ): number => {
-  if (Math.abs(dot3(pose.z, otherPose.z)) < PARALLEL) return Infinity;
+  if (Math.abs(dot3(pose.z, otherPose.z)) < FACING_COSINE) return Infinity;
   // The hole's middle, halfway through the sheet, in the other panel's coordinates.
   const [x, y, z] = posePoint(
     invertPose(otherPose),

@@ -1,9 +1,6 @@
-import { composePoses, invertPose, type Pose } from '../geometry/pose.ts';
+import { composePoses, invertPose, type Pose, flatPose } from '../geometry/pose.ts';
 import type { FlatPattern } from '../model/flat.ts';
-import { flatPose } from './flat-pose.ts';
-
-/** Areas that differ by less than this share are equal. */
-const EQUAL_SHARE = 1e-6;
+import { SAME_AREA_SHARE } from '../geometry/tolerance.ts';
 
 /**
  * Takes a folded part from the coordinates of its root panel to those in which it is looked at: the
@@ -12,7 +9,7 @@ const EQUAL_SHARE = 1e-6;
 export const foldedSeat = (flat: FlatPattern, poses: ReadonlyMap<string, Pose>): Pose => {
   const most = Math.max(...flat.panels.map((p) => p.areaMm2));
   const largest = flat.panels.find(
-    (p) => p.areaMm2 > most * (1 - EQUAL_SHARE),
+    (p) => p.areaMm2 > most * (1 - SAME_AREA_SHARE),
   ) as FlatPattern['panels'][number];
   return composePoses(flatPose(largest.placement), invertPose(poses.get(largest.id) as Pose));
 };

@@ -1,13 +1,15 @@
 import { loopExtents } from '../geometry/extents.ts';
 import type { Loop } from '../geometry/loop.ts';
-import { composePoses, invertPose, type Pose, poseVector } from '../geometry/pose.ts';
+import { composePoses, type Pose, poseVector } from '../geometry/pose.ts';
 import { type Motion2, moveLoop } from '../geometry/motion2.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { FlatBend, FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
 import { foldUp } from './body.ts';
 import type { Joint } from './joint.ts';
+import { foldedSeat } from './seat.ts';
 import { bendZone } from './zone.ts';
+import { NO_DIRECTION } from '../geometry/tolerance.ts';
 
 /**
  * Overall outside size of the folded part, thickness and bends included, mm: along the drawing's x,
@@ -15,12 +17,9 @@ import { bendZone } from './zone.ts';
  * 0]` for a part without a blank.
  */
 export const foldedSizeMm = (part: Part, flat: FlatPattern): [x: number, y: number, z: number] => {
-  const most = Math.max(...flat.panels.map((p) => p.areaMm2));
-  // Of equal ones the first, in either hand: what they differ by is noise.
-  const largest = flat.panels.find((p) => p.areaMm2 > most * (1 - EQUAL_SHARE));
-  if (largest === undefined) return [0, 0, 0];
+  if (flat.panels.length === 0) return [0, 0, 0];
   const { joints, poses } = foldUp(part, flat);
-  const seat = composePoses(seatOf(largest.placement), invertPose(poses.get(largest.id) as Pose));
+  const seat = foldedSeat(flat, poses);
   const box = new Box();
   for (const panel of flat.panels)
     addPanel(box, panel.region, composePoses(seat, poses.get(panel.id) as Pose), part.thicknessMm);
@@ -33,16 +32,6 @@ export const foldedSizeMm = (part: Part, flat: FlatPattern): [x: number, y: numb
   }
   return box.size();
 };
-
-/** Areas that differ by less than this share are equal. */
-const EQUAL_SHARE = 1e-6;
-
-const seatOf = (m: Motion2): Pose => ({
-  o: [m.x, m.y, 0],
-  x: [m.c, m.s, 0],
-  y: [-m.s, m.c, 0],
-  z: [0, 0, 1],
-});
 
 class Box {
   private readonly low: [number, number, number] = [Infinity, Infinity, Infinity];
@@ -67,7 +56,7 @@ const AXES = [0, 1, 2] as const;
 const addPanel = (box: Box, region: Loop, pose: Pose, thicknessMm: number): void => {
   for (const axis of AXES) {
     const shadow: Vec2 = [pose.x[axis], pose.y[axis]];
-    const [low, high] = reachAlong(region, shadow);
+    const [low, high] = extentAlong(region, shadow);
     for (const z of [0, thicknessMm]) {
       const rise = pose.o[axis] + z * pose.z[axis];
       box.add(axis, rise + low);
@@ -77,9 +66,9 @@ const addPanel = (box: Box, region: Loop, pose: Pose, thicknessMm: number): void
 };
 
 /** Least and greatest value of `axis . p` on a loop. */
-const reachAlong = (loop: Loop, axis: Vec2): [number, number] => {
+const extentAlong = (loop: Loop, axis: Vec2): [number, number] => {
   const size = Math.hypot(axis[0], axis[1]);
-  if (size < 1e-12) return [0, 0];
+  if (size < NO_DIRECTION) return [0, 0];
   const turned = moveLoop({ c: axis[0] / size, s: -axis[1] / size, x: 0, y: 0 }, loop);
   const box = loopExtents(turned);
   return box === undefined ? [0, 0] : [box.minX * size, box.maxX * size];

@@ -7,6 +7,7 @@ import { type Piece, piecesOf } from '../geometry/piece.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import { length3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatPanel } from '../model/flat.ts';
+import { PANEL_CHORD_MM } from '../geometry/tolerance.ts';
 
 /** A panel as a body in its own coordinates, arcs as chords, and the box round it. */
 export interface Slab extends Box3 {
@@ -16,12 +17,9 @@ export interface Slab extends Box3 {
   readonly thicknessMm: number;
 }
 
-/** Chords of arcs stay this close to them, mm: a seam is not found more exactly. */
-const CHORD_MM = 0.1;
-
 export const slabOf = ({ id, region }: FlatPanel, thicknessMm: number): Slab => {
   const { minX, minY, maxX, maxY } = loopExtents(region) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
-  const outline = withChords(region, CHORD_MM);
+  const outline = withChords(region, PANEL_CHORD_MM);
   return {
     id,
     outline,

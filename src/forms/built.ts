@@ -1,8 +1,9 @@
-import type { Vertex } from '../geometry/loop.ts';
-import type { Cutout, Panel, Part } from '../model/part.ts';
+import { edgesCalled, type Vertex } from '../geometry/loop.ts';
+import type { Cutout, FoldSide, Panel, Part } from '../model/part.ts';
 import type { CommonValues } from './common.ts';
 import {
   byKind,
+  either,
   fixed,
   list,
   name,
@@ -15,7 +16,7 @@ import {
   text,
 } from './shape.ts';
 import type { InputProblem } from './problem.ts';
-import type { Built, GivenPanel, GivenPart } from './template.ts';
+import type { Built, GivenCutout, GivenPanel, GivenPart, GivenSide } from './template.ts';
 
 export type ReadBuilt =
   | { readonly ok: true; readonly built: Built }
@@ -65,14 +66,17 @@ export const wholePart = (given: GivenPart, values: CommonValues): Part => {
   const { name, thicknessMm, measure, reliefShape, leastSlotMm, cornerGapMm, insideRadiusMm } =
     values;
   const { corners, wishes, folds = [], ...own } = given;
+  const panels = given.panels.map((panel) => wholePanel(panel, values));
   return {
     name: own.name ?? name,
     thicknessMm: own.thicknessMm ?? thicknessMm,
     measure: own.measure ?? measure,
     root: own.root ?? given.panels[0]?.id ?? '',
-    panels: given.panels.map(wholePanel),
+    panels,
     folds: folds.map((fold) => ({
       ...fold,
+      parent: wholeSide(fold.parent, panels),
+      child: wholeSide(fold.child, panels),
       insideRadiusMm: fold.insideRadiusMm ?? insideRadiusMm,
     })),
     relief: own.relief ?? {
@@ -86,21 +90,51 @@ export const wholePart = (given: GivenPart, values: CommonValues): Part => {
   };
 };
 
-const wholePanel = ({ id, outline, cutouts = [] }: GivenPanel): Panel => ({
+const wholePanel = ({ id, outline, cutouts = [] }: GivenPanel, values: CommonValues): Panel => ({
   id,
   outline: outline.map(wholeVertex),
   cutouts: cutouts.map((cutout, i): Cutout => {
     const from = cutout.from ?? `${cutout.kind === 'round' ? 'hole' : 'cut-out'} ${i + 1}`;
     return cutout.kind === 'round'
-      ? { ...cutout, from }
-      : { ...cutout, from, loop: cutout.loop.map(wholeVertex) };
+      ? { ...cutout, from, ...originOf(cutout, from, values) }
+      : { ...cutout, from, ...originOf(cutout, from, values), loop: cutout.loop.map(wholeVertex) };
   }),
 });
 
-const wholeVertex = ({ bulge = 0, ...at }: GivenPanel['outline'][number]): Vertex => ({
-  ...at,
+/**
+ * Which inputs a hole came from, and which of its entries it is: as its template says, or as it is
+ * called, `holesA 2` after an input and a number.
+ */
+const originOf = (
+  { inputs, number: given }: GivenCutout,
+  from: string,
+  values: CommonValues,
+): Pick<Cutout, 'inputs' | 'number'> => {
+  const [name = '', entry] = from.split(' ');
+  const isCalled = Object.hasOwn(values, name);
+  const own = given ?? (isCalled && /^\d+(?:\.\d+)?$/.test(entry ?? '') ? entry : undefined);
+  return {
+    inputs: inputs ?? (isCalled ? [name] : []),
+    ...(own !== undefined && { number: own }),
+  };
+};
+
+const wholeVertex = ({ x, y, bulge = 0, edge }: GivenPanel['outline'][number]): Vertex => ({
+  x,
+  y,
   bulge,
+  ...(edge !== undefined && { edge }),
 });
+
+/** Where a named edge stands on its panel; one that is not there just once stands nowhere. */
+const wholeSide = ({ edge, ...side }: GivenSide, panels: readonly Panel[]): FoldSide => {
+  if (typeof edge === 'number') return { ...side, edge };
+  const outline = panels.find((panel) => panel.id === side.panel)?.outline ?? [];
+  const [at = NOWHERE, ...more] = edgesCalled(outline, edge);
+  return { ...side, edge: more.length > 0 ? NOWHERE : at, called: edge };
+};
+
+const NOWHERE = -1;
 
 /** Nothing is made of nothing, and then somebody wants to know why. */
 const emptyProblem = ({ part, pieces, findings = [] }: Built): InputProblem | undefined => {
@@ -135,7 +169,7 @@ const pieceProblem = ({ pieces = [] }: Built): InputProblem | undefined => {
 };
 
 const vertex = object(
-  { x: number, y: number, bulge: optional(number) },
+  { x: number, y: number, bulge: optional(number), edge: optional(text) },
   'a point { x, y }, with bulge where an arc begins',
 );
 const loop = list(vertex, 'points { x, y }, with bulge where an arc begins');
@@ -158,7 +192,13 @@ const use = object(
   },
   'what a hole is for { screw, meets, thread, countersink }',
 );
-const hole = { from: optional(text), use: optional(use), otherWay: optional(pair) };
+const hole = {
+  from: optional(text),
+  inputs: optional(list(text, 'names of inputs')),
+  number: optional(text),
+  use: optional(use),
+  otherWay: optional(pair),
+};
 const cutout = byKind(
   {
     round: object({ centre: pair, diameterMm: number, ...hole }, ''),
@@ -175,7 +215,13 @@ const panel = object(
   'a panel { id, outline }',
 );
 const side = object(
-  { panel: text, edge: number, from: optional(number), to: optional(number) },
+  {
+    panel: text,
+    edge: either(number, text, "the name of an edge, such as 'top', or its number"),
+    called: optional(text),
+    from: optional(number),
+    to: optional(number),
+  },
   'a side { panel, edge }',
 );
 const rule = object(

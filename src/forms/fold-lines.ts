@@ -44,7 +44,7 @@ const FARTHEST_MM = 10_000;
 const LARGEST_RADIUS_MM = 1000;
 const [LEAST_JOGGLE_MM, MOST_JOGGLE_MM, STEEPEST_JOGGLE_DEG] = [0.1, 1000, 90];
 const [LEAST_DEG, MOST_DEG] = [0.5, 180];
-const LEAST_APART_MM = 0.1;
+const LINES_APART_MM = 0.1;
 
 /**
  * A field of fold lines; none unless given. The kind is text: to programs that fill in forms it is
@@ -158,7 +158,7 @@ function readLine(fields: Fields): GivenFoldLine | string {
 
 const isOnePoint = (from: Place, to: Place): boolean =>
   'at' in from && 'at' in to
-    ? distance(from.at, to.at) < LEAST_APART_MM
+    ? distance(from.at, to.at) < LINES_APART_MM
     : 'name' in from && 'name' in to && from.name === to.name;
 
 function readPoint(which: string, given: string): Place | string {

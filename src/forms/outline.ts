@@ -35,7 +35,7 @@ const FARTHEST_MM = 10_000;
  * Points closer than this to each other, or to a straight line where an arc is asked for, are a
  * slip.
  */
-const LEAST_MM = 0.01;
+const SLIP_MM = 0.01;
 
 /** How a corner is taken off. */
 interface Corner {
@@ -210,16 +210,16 @@ function slipIn(points: readonly OutlinePoint[]): string | undefined {
     return `give three points at least; there are ${points.length}. On a command line put the whole text in quotes, for a shell takes what follows a ';' for another command`;
   for (const [i, point] of points.entries()) {
     const [before, after] = [neighbour(points, i, -1), neighbour(points, i, 1)];
-    if (distance(point.at, after.at) < LEAST_MM)
+    if (distance(point.at, after.at) < SLIP_MM)
       return `points ${point.number} and ${after.number} lie on each other: leave one out`;
     if (!point.arc) continue;
     if (after.arc)
       return `points ${point.number} and ${after.number} are both on an arc: put a point where one arc ends and the next begins between them`;
-    if (distance(before.at, after.at) < LEAST_MM)
+    if (distance(before.at, after.at) < SLIP_MM)
       return `the arc through point ${point.number} ends where it starts: give points ${before.number} and ${after.number} apart`;
     if (
       Math.abs(cross(sub(after.at, before.at), sub(point.at, before.at))) <
-      LEAST_MM * distance(before.at, after.at)
+      SLIP_MM * distance(before.at, after.at)
     ) {
       return `points ${before.number}, ${point.number} and ${after.number} lie on a straight line: leave out arc, or move point ${point.number} off it`;
     }

@@ -177,7 +177,8 @@ const exampleOf = (template: Template): string => {
   return first === undefined ? 'thickness: 2' : `${first[0]}: ${first[1].facts.example}`;
 };
 
-const camelCase = (key: string): string =>
+/** `leg-a` -> `legA`. */
+export const camelCase = (key: string): string =>
   key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
 
 /** So many names are told of a family, which has more of them. */

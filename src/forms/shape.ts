@@ -51,6 +51,14 @@ export const oneOf = (...words: readonly string[]): Shape =>
 /** A function, of what and giving what is for `wanted` to say. */
 export const fun = (wanted: string): Shape => is((value) => typeof value === 'function', wanted);
 
+/** One thing or another; `wanted` completes "allowed: ..." of both. */
+export const either =
+  (one: Shape, other: Shape, wanted: string): Shape =>
+  (value, at) =>
+    one(value, at).length === 0 || other(value, at).length === 0
+      ? []
+      : is(() => false, wanted)(value, at);
+
 /** May be left out. */
 export const optional =
   (shape: Shape): Shape =>

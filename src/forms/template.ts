@@ -1,7 +1,7 @@
 import type { CautionId } from '../data/cautions.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Vertex } from '../geometry/loop.ts';
-import type { Cutout, Fold, Panel, Part } from '../model/part.ts';
+import type { Cutout, Fold, FoldSide, Panel, Part } from '../model/part.ts';
 import type { Report } from '../contract/report.ts';
 import type { COMMON_INPUTS, CommonValues } from './common.ts';
 import type { Field, ValueOf } from './field.ts';
@@ -29,8 +29,8 @@ export interface Example {
 /** What may be left out of `T`, or be `undefined`. */
 type Maybe<T> = { readonly [K in keyof T]?: T[K] | undefined };
 
-/** A vertex of which no bulge is a straight line's. */
-export type GivenVertex = Pick<Vertex, 'x' | 'y'> & Maybe<Pick<Vertex, 'bulge'>>;
+/** A vertex of which no bulge is a straight line's; `edge` names the edge that begins there. */
+export type GivenVertex = Pick<Vertex, 'x' | 'y'> & Maybe<Pick<Vertex, 'bulge' | 'edge'>>;
 
 type GivenLoop = readonly GivenVertex[];
 
@@ -47,8 +47,14 @@ export interface GivenPanel extends Pick<Panel, 'id'> {
   readonly cutouts?: readonly GivenCutout[] | undefined;
 }
 
+/** A side of a fold: its edge by the name that the panel's outline gives it, or by its number. */
+export type GivenSide = Omit<FoldSide, 'edge'> & { readonly edge: number | string };
+
 /** A fold; its inside radius is that of the common inputs where it has none of its own. */
-export type GivenFold = Omit<Fold, 'insideRadiusMm'> & Maybe<Pick<Fold, 'insideRadiusMm'>>;
+export type GivenFold = Omit<Fold, 'parent' | 'child' | 'insideRadiusMm'> & {
+  readonly parent: GivenSide;
+  readonly child: GivenSide;
+} & Maybe<Pick<Fold, 'insideRadiusMm'>>;
 
 /**
  * A part as a template may give it: its panels, and what of the rest is other than the common

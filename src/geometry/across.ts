@@ -44,7 +44,7 @@ export function acrossLoop(
         piece,
         at,
         widthMm: Math.min(
-          ...shares.map((share) => share * reach).filter((width) => width > LEAST_MM),
+          ...shares.map((share) => share * reach).filter((width) => width > ITSELF_MM),
           Infinity,
         ),
       },
@@ -53,4 +53,4 @@ export function acrossLoop(
 }
 
 /** What is nearer is the piece itself. */
-const LEAST_MM = 1e-4;
+const ITSELF_MM = 1e-4;

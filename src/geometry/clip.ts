@@ -1,4 +1,4 @@
-import { NOISE_MM } from './tolerance.ts';
+import { NOISE_MM, NOISE_SHARE } from './tolerance.ts';
 import type { Loop, Vertex } from './loop.ts';
 import { levelCrossings, partBulge, pieceOf, pointOn } from './piece.ts';
 import type { Vec2 } from './vec2.ts';
@@ -46,7 +46,7 @@ const bitsOf = <V extends Vertex>(
   const v = loop[i] as V;
   const cuts = [
     0,
-    ...levelCrossings(piece, normal, level).filter((t) => t > 1e-12 && t < 1 - 1e-12),
+    ...levelCrossings(piece, normal, level).filter((t) => t > NOISE_SHARE && t < 1 - NOISE_SHARE),
     1,
   ];
   return cuts.slice(1).map((t1, c) => {

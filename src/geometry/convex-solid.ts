@@ -1,6 +1,6 @@
 import { hullOf } from './convex-polygon.ts';
 import { type Pose, posePoint } from './pose.ts';
-import { NOISE_MM } from './tolerance.ts';
+import { NOISE_MM, PARALLEL_SINE, NO_DIRECTION } from './tolerance.ts';
 import type { Vec2 } from './vec2.ts';
 import { along3, cross3, dot3, length3, scale3, sub3, type Vec3 } from './vec3.ts';
 
@@ -193,18 +193,13 @@ export function cornersBetween({ corners, edges }: Solid, from: number, to: numb
   return kept;
 }
 
-/**
- * Directions nearer to each other than this, as the sine of the angle between them, count as one.
- */
-const PARALLEL = 1e-9;
-
 const distinct = (directions: readonly Vec3[]): Vec3[] => {
   const found: Vec3[] = [];
   for (const direction of directions) {
     const size = length3(direction);
-    if (size < 1e-12) continue;
+    if (size < NO_DIRECTION) continue;
     const unit = scale3(direction, 1 / size);
-    if (!found.some((other) => length3(cross3(unit, other)) < PARALLEL)) found.push(unit);
+    if (!found.some((other) => length3(cross3(unit, other)) < PARALLEL_SINE)) found.push(unit);
   }
   return found;
 };
@@ -232,7 +227,7 @@ function* axesOf(a: Solid, b: Solid): Generator<Vec3> {
     for (const q of b.directions.edges) {
       const axis = cross3(p, q);
       const size = length3(axis);
-      if (size > PARALLEL) yield scale3(axis, 1 / size);
+      if (size > PARALLEL_SINE) yield scale3(axis, 1 / size);
     }
   }
 }

@@ -3,13 +3,8 @@ import type { Loop, Vertex } from './loop.ts';
 import { NOISE_MM } from './tolerance.ts';
 import { cross, dot, sub, unit, type Vec2 } from './vec2.ts';
 
-/**
- * `edges[i]` is where the loop's former piece `i` now stands; a piece used up by its two arcs has
- * no place.
- */
 export type Rounded =
-  | { readonly ok: true; readonly loop: Loop; readonly edges: readonly (number | undefined)[] }
-  | { readonly ok: false; readonly largestMm: number };
+  { readonly ok: true; readonly loop: Loop } | { readonly ok: false; readonly largestMm: number };
 
 /**
  * What takes the place of a corner: an arc of that radius, or a straight cut that takes that much
@@ -22,7 +17,7 @@ export type CornerCut = 'round' | 'chamfer';
  * inward corners; or by chamfers that begin that far from the corner. `corners` are vertex indices;
  * `keepMm[i]` is how much of piece `i` must stay straight (default 0). When a piece is too short
  * for what is cut at its ends, the answer is the largest size that fits all of the corners asked
- * for.
+ * for. Pieces keep their names; one that is used up by what is cut at its ends is gone.
  *
  * An arc of radius r in a corner that turns by w begins r tan(w / 2) before the corner (any table
  * of plane figures).
@@ -49,7 +44,6 @@ export function roundCorners(
   if (radiusMm > largestMm + NOISE_MM) return { ok: false, largestMm };
 
   const rounded: Vertex[] = [];
-  const edges: (number | undefined)[] = [];
   for (const [i, corner] of loop.entries()) {
     const turn = value(turns, i);
     const [before, after] = [direction(loop, previous(loop, i)), direction(loop, i)];
@@ -61,18 +55,14 @@ export function roundCorners(
         bulge: cut === 'round' ? bulgeOf(turn) : 0,
       });
     const left = pieceLength(loop, i) - radiusMm * value(share, i);
-    if (left <= NOISE_MM) {
-      edges.push(undefined);
-      continue;
-    }
-    edges.push(rounded.length);
+    if (left <= NOISE_MM) continue;
     rounded.push(
       turn === 0
         ? corner
-        : { x: corner.x + after[0] * back, y: corner.y + after[1] * back, bulge: 0 },
+        : { ...corner, x: corner.x + after[0] * back, y: corner.y + after[1] * back },
     );
   }
-  return { ok: true, loop: rounded, edges };
+  return { ok: true, loop: rounded };
 }
 
 const value = (list: readonly number[], i: number): number => list[i] ?? 0;

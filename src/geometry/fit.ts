@@ -9,7 +9,7 @@ import { dot, length, sub, type Vec2 } from './vec2.ts';
  * Chords leave their arcs by no more than this, mm: what is said not to fit does not, by far more
  * than this.
  */
-const SAG_MM = 0.01;
+const HULL_CHORD_MM = 0.01;
 
 /**
  * The least turn in whole degrees, 0 to 179, after which a loop fits into a rectangle `length` x
@@ -17,7 +17,7 @@ const SAG_MM = 0.01;
  * at all. Square positions are preferred: 0, then 90.
  */
 export function turnToFit(loop: Loop, lengthMm: number, widthMm: number): number | undefined {
-  const hull = hullOf(withChords(loop, SAG_MM).map(({ x, y }): Vec2 => [x, y]));
+  const hull = hullOf(withChords(loop, HULL_CHORD_MM).map(({ x, y }): Vec2 => [x, y]));
   const fits = (deg: number): boolean =>
     isWithin(hull, [cosDeg(deg), -sinDeg(deg)], lengthMm, widthMm);
   return (

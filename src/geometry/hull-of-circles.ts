@@ -1,7 +1,7 @@
 import { bulgeOf } from './arc.ts';
 import type { Loop, Vertex } from './loop.ts';
 import { circle } from './shapes.ts';
-import { NOISE_MM } from './tolerance.ts';
+import { NOISE_MM, SAME_ANGLE_RAD } from './tolerance.ts';
 import { distance, dot, length, sub, type Vec2 } from './vec2.ts';
 
 /** A round spot, mm. Radius 0 is a point. */
@@ -42,12 +42,6 @@ interface ChangeOver {
 
 const FULL = 2 * Math.PI;
 
-/**
- * Directions closer than this, radians, are one: no circle reaches out between them by more than
- * the noise.
- */
-const SAME_RAD = 1e-9;
-
 const largest = (spots: readonly Spot[]): Spot =>
   spots.reduce((best, s) => (s.radius > best.radius ? s : best));
 
@@ -56,7 +50,7 @@ function changeOvers(spots: readonly Spot[]): ChangeOver[] {
   const rads = spots
     .flatMap((from, i) => spots.flatMap((to, j) => (i === j ? [] : (tangentRad(from, to) ?? []))))
     .sort((a, b) => a - b);
-  const starts = rads.filter((rad, i) => i === 0 || rad - (rads[i - 1] as number) > SAME_RAD);
+  const starts = rads.filter((rad, i) => i === 0 || rad - (rads[i - 1] as number) > SAME_ANGLE_RAD);
   const farthest = starts.map((rad, i) =>
     farthestAt(spots, (rad + (starts[i + 1] ?? (starts[0] as number) + FULL)) / 2),
   );

@@ -1,5 +1,3 @@
-import type { Vec2 } from './vec2.ts';
-
 /**
  * The start of one piece of a loop. The piece runs from here to the next vertex (the last one to
  * the first). `bulge` is the tangent of a quarter of the sweep: 0 a straight line, positive a
@@ -9,6 +7,8 @@ export interface Vertex {
   readonly x: number;
   readonly y: number;
   readonly bulge: number;
+  /** What the piece is called, where it has a name: `top`. What is cut of it keeps the name. */
+  readonly edge?: string;
 }
 
 /**
@@ -18,13 +18,32 @@ export interface Vertex {
  */
 export type Loop<V extends Vertex = Vertex> = readonly V[];
 
-/** A straight-sided loop through points. */
-export const polygon = (...points: readonly Vec2[]): Loop =>
-  points.map(([x, y]) => ({ x, y, bulge: 0 }));
+/** A corner of a polygon, with the name of the edge that starts there if it has one. */
+export type PolygonPoint = readonly [x: number, y: number, edge?: string];
 
-/** A rectangle with its lower left corner at (x, y), counter-clockwise. */
+/** A straight-sided loop through points. */
+export const polygon = (...points: readonly PolygonPoint[]): Loop =>
+  points.map(([x, y, edge]) => ({ x, y, bulge: 0, ...(edge !== undefined && { edge }) }));
+
+/**
+ * A rectangle with its lower left corner at (x, y), counter-clockwise; its edges are `bottom`,
+ * `right`, `top` and `left`.
+ */
 export const rectangle = (x: number, y: number, width: number, height: number): Loop =>
-  polygon([x, y], [x + width, y], [x + width, y + height], [x, y + height]);
+  polygon(
+    [x, y, 'bottom'],
+    [x + width, y, 'right'],
+    [x + width, y + height, 'top'],
+    [x, y + height, 'left'],
+  );
+
+/** The names that edges of a loop have, in their order round it. */
+export const edgeNames = (loop: Loop): string[] =>
+  loop.flatMap(({ edge }) => (edge === undefined ? [] : [edge]));
+
+/** Which edges of a loop are called that: one, where each has a name of its own. */
+export const edgesCalled = (loop: Loop, name: string): number[] =>
+  loop.flatMap(({ edge }, i) => (edge === name ? [i] : []));
 
 /** The vertex at an index that may run over either end of the loop. */
 export const vertexAt = <V extends Vertex>(loop: Loop<V>, i: number): V =>

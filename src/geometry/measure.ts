@@ -39,13 +39,17 @@ const pieceLength = (chord: number, bulge: number): number =>
   bulge === 0 ? chord : chord * (1 + bulge * bulge) * (Math.atan(bulge) / bulge);
 
 /**
+ * Square of the bulge of a flat arc, in which w - sin w loses its digits. There its power series is
+ * used: the terms left out add less than 1e-14.
+ */
+const FLAT_ARC = 1e-3;
+
+/**
  * Area between an arc and its chord, with the sign of the bulge: R^2 (w - sin w) / 2 (any table of
  * plane figures), with R and the sweep w put in terms of chord and bulge.
  */
 const areaBeyondChord = (chordSquared: number, b: number): number => {
   const b2 = b * b;
-  // w - sin w loses its digits in a flat arc. There its power series is used: the terms left out
-  // add less than 1e-14.
-  if (b2 < 1e-3) return chordSquared * b * (1 / 3 + b2 * (1 / 15 + b2 * (-1 / 105 + b2 / 315)));
+  if (b2 < FLAT_ARC) return chordSquared * b * (1 / 3 + b2 * (1 / 15 + b2 * (-1 / 105 + b2 / 315)));
   return (chordSquared * ((1 + b2) ** 2 * Math.atan(b) - b * (1 - b2))) / (8 * b2);
 };

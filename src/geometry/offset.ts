@@ -11,9 +11,7 @@ import {
 } from './piece.ts';
 import { selfCrossing } from './self-crossing.ts';
 import { cross, distance, dot, type Vec2 } from './vec2.ts';
-
-/** Two ends closer than this, mm, are one point. */
-const SAME_MM = 1e-9;
+import { EXACT_MM } from './tolerance.ts';
 
 /**
  * The curve beside a counter-clockwise loop: `outMm` outside it, or inside it when less than 0.
@@ -34,7 +32,7 @@ export const offsetLoop = (loop: Loop, outMm: number): Loop | undefined => {
     const [start, end] = [joints[i], joints[(i + 1) % joints.length]];
     if (start === undefined || end === undefined || end.before - start.after <= 0) return undefined;
     const [from, to] = [pointOn(piece, start.after), pointOn(piece, end.before)];
-    if (distance(from, to) > SAME_MM)
+    if (distance(from, to) > EXACT_MM)
       made.push({
         x: from[0],
         y: from[1],
@@ -51,7 +49,7 @@ const shiftedPiece = (piece: Piece, outMm: number): Piece | undefined => {
   const [a, b] = [rightOf(startDirection(piece), outMm), rightOf(endDirection(piece), outMm)];
   if (
     piece.bulge !== 0 &&
-    arcOf(piece.from, piece.to, piece.bulge).radius + Math.sign(piece.bulge) * outMm < SAME_MM
+    arcOf(piece.from, piece.to, piece.bulge).radius + Math.sign(piece.bulge) * outMm < EXACT_MM
   )
     return undefined;
   return {
@@ -78,7 +76,7 @@ const jointOf = (
   after: Piece,
   outMm: number,
 ): Joint | undefined => {
-  if (distance(before.to, after.from) <= SAME_MM) return { before: 1, after: 0, bulge: 0 };
+  if (distance(before.to, after.from) <= EXACT_MM) return { before: 1, after: 0, bulge: 0 };
   const [into, out] = [
     endDirection(pieceOf(loop, (i - 1 + loop.length) % loop.length)),
     startDirection(pieceOf(loop, i)),

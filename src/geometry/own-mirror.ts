@@ -29,13 +29,14 @@ export function ownMirrors(loop: Loop, withinMm: number): readonly Motion2[] {
       const other = vertexAt(loop, start + i);
       return (
         distance(movePoint(motion, [vertex.x, vertex.y]), [other.x, other.y]) <= withinMm &&
-        Math.abs(vertex.bulge - other.bulge) <= LEAST_BULGE
+        Math.abs(vertex.bulge - other.bulge) <= SAME_BULGE
       );
     }),
   );
 }
 
-const LEAST_BULGE = 1e-6;
+/** Bulges that differ by less are those of one arc: over a chord of a metre it makes 0.001 mm. */
+const SAME_BULGE = 1e-6;
 
 const pointOf = (loop: Loop, i: number): Vec2 => [vertexAt(loop, i).x, vertexAt(loop, i).y];
 const directionOf = (loop: Loop, i: number): Vec2 =>

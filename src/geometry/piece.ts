@@ -1,6 +1,7 @@
 import { arcOf, bulgeOf, pointAfterTurn, sweepOf } from './arc.ts';
-import { type Loop, vertexAt } from './loop.ts';
+import { edgesCalled, type Loop, vertexAt } from './loop.ts';
 import { distance, dot, leftOf, sub, unit, type Vec2 } from './vec2.ts';
+import { NOISE_SHARE, SAME_ANGLE_RAD } from './tolerance.ts';
 
 /** One piece of a loop on its own: a straight line (`bulge` 0) or an arc. */
 export interface Piece {
@@ -17,6 +18,14 @@ export const pieceOf = (loop: Loop, i: number): Piece => {
 
 /** All of a loop, in order. */
 export const piecesOf = (loop: Loop): Piece[] => loop.map((_, i) => pieceOf(loop, i));
+
+/** Straight from end to end of the edge that is called that, mm; 0 where there is none. */
+export const lengthOfEdge = (loop: Loop, name: string): number => {
+  const [i] = edgesCalled(loop, name);
+  if (i === undefined) return 0;
+  const { from, to } = pieceOf(loop, i);
+  return distance(from, to);
+};
 
 /** The same piece walked the other way. */
 export const backwards = (p: Piece): Piece => ({
@@ -63,17 +72,17 @@ export const levelCrossings = (p: Piece, normal: Vec2, level: number): number[] 
   if (p.bulge === 0) {
     if (near === far) return [];
     const t = near / (near - far);
-    return t >= -1e-12 && t <= 1 + 1e-12 ? [Math.min(1, Math.max(0, t))] : [];
+    return t >= -NOISE_SHARE && t <= 1 + NOISE_SHARE ? [Math.min(1, Math.max(0, t))] : [];
   }
   const arc = arcOf(p.from, p.to, p.bulge);
   const h = (level - normal[0] * arc.centre[0] - normal[1] * arc.centre[1]) / arc.radius;
-  if (Math.abs(h) > 1 + 1e-12) return [];
+  if (Math.abs(h) > 1 + NOISE_SHARE) return [];
   const lean = Math.atan2(normal[1], normal[0]);
   const half = Math.acos(Math.min(1, Math.max(-1, h)));
   return sharesOfAngles(
     arc.startRad,
     arc.sweepRad,
-    half < 1e-9 ? [lean] : [lean + half, lean - half],
+    half < SAME_ANGLE_RAD ? [lean] : [lean + half, lean - half],
   );
 };
 
@@ -86,14 +95,13 @@ const sharesOfAngles = (
   angles: readonly number[],
 ): number[] => {
   const span = Math.abs(sweepRad);
-  const slack = 1e-9;
   return angles
     .map((a) => {
       const turn = Math.sign(sweepRad) * (a - startRad);
       const wrapped = turn - FULL * Math.floor(turn / FULL);
-      return wrapped > FULL - slack ? 0 : wrapped;
+      return wrapped > FULL - SAME_ANGLE_RAD ? 0 : wrapped;
     })
-    .filter((w) => w <= span + slack)
+    .filter((w) => w <= span + SAME_ANGLE_RAD)
     .map((w) => Math.min(1, w / span))
     .sort((a, b) => a - b);
 };
@@ -126,7 +134,8 @@ const lineCrossings = (line: Piece, other: Piece): Crossing[] => {
   )) {
     const p = pointOn(other, t);
     const s = dot(sub(p, line.from), dir) / total;
-    if (s >= -1e-12 && s <= 1 + 1e-12) found.push({ a: Math.min(1, Math.max(0, s)), b: t });
+    if (s >= -NOISE_SHARE && s <= 1 + NOISE_SHARE)
+      found.push({ a: Math.min(1, Math.max(0, s)), b: t });
   }
   return found;
 };

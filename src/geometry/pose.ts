@@ -1,3 +1,4 @@
+import type { Motion2 } from './motion2.ts';
 import { dot3, type Vec3 } from './vec3.ts';
 
 /**
@@ -12,6 +13,14 @@ export interface Pose {
 }
 
 export const AT_HOME: Pose = { o: [0, 0, 0], x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] };
+
+/** A motion of the drawing's plane as a pose in space. */
+export const flatPose = (m: Motion2): Pose => ({
+  o: [m.x, m.y, 0],
+  x: [m.c, m.s, 0],
+  y: [-m.s, m.c, 0],
+  z: [0, 0, 1],
+});
 
 // Plain sums of plain places: these are the inmost steps of folding a part up, millions of times
 // while it is planned.

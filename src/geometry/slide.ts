@@ -3,14 +3,11 @@ import { loopGap } from './gap.ts';
 import { isInside } from './inside.ts';
 import type { Loop } from './loop.ts';
 import { moveLoop, shift } from './motion2.ts';
-import { NOISE_MM } from './tolerance.ts';
+import { NOISE_MM, SETTLED_MM } from './tolerance.ts';
 import type { Vec2 } from './vec2.ts';
 
 /** Steps in which a slide is looked for; a room narrower than one may be missed. */
 const STEPS = 400;
-/** To this it is found, mm. */
-const NEAR_MM = 1e-3;
-
 /**
  * How far a loop may slide along a direction and lie wholly inside all of `within`: the stretch
  * that begins nearest to where it lies, mm along the unit vector `towards`; `undefined` where there
@@ -32,7 +29,7 @@ export function slideRoom(
     let at = start;
     while (Math.abs(at) <= far && fits(at + sign * step)) at += sign * step;
     let [good, bad] = [at, at + sign * step];
-    while (Math.abs(bad - good) > NEAR_MM) {
+    while (Math.abs(bad - good) > SETTLED_MM) {
       const middle = (good + bad) / 2;
       if (fits(middle)) good = middle;
       else bad = middle;

@@ -15,12 +15,15 @@ export const subtract = <V extends Vertex>(
   shape: Loop,
   onCut: (at: Vec2, bulge: number) => V,
 ): Loop<V>[] | undefined => {
-  for (const growth of [0, 1e-6, -1e-6, 1.7e-5, 1.3e-4, 1e-3]) {
+  for (const growth of GROWTHS) {
     const left = trySubtract(loop, grown(shape, growth), onCut);
     if (left !== undefined) return left;
   }
   return undefined;
 };
+
+/** Shares by which a shape is grown, the exact one first. */
+const GROWTHS = [0, 1e-6, -1e-6, 1.7e-5, 1.3e-4, 1e-3];
 
 const grown = (shape: Loop, share: number): Loop => {
   if (share === 0) return shape;

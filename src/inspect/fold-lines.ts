@@ -21,7 +21,7 @@ const EDGE_MM = 1;
 const MEETS_SHARE = 0.25;
 const MOST_NEAR_MM = 20;
 /** Sine of the angle up to which two lines run the same way, about 3 degrees. */
-const PARALLEL = 0.05;
+const SAME_WAY_SINE = 0.05;
 /**
  * Corners of contours, and ends of lines, that are looked at in all; more takes longer than a
  * person waits.
@@ -67,7 +67,7 @@ const runsOf = (chain: Chain): Run[] => {
   return runs;
 };
 
-const isParallel = (a: Vec2, b: Vec2): boolean => Math.abs(cross(a, b)) < PARALLEL;
+const isParallel = (a: Vec2, b: Vec2): boolean => Math.abs(cross(a, b)) < SAME_WAY_SINE;
 
 /** Where the closed contours are. */
 class Metal {

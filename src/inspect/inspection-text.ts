@@ -1,3 +1,4 @@
+import { findingLine } from '../model/finding-line.ts';
 import { figure } from '../text/figures.ts';
 import { printable } from '../dxf/read/printable.ts';
 import type { Inspection } from './inspect.ts';
@@ -49,7 +50,7 @@ export const inspectionText = (
     ...rows.map(([name, value]) => `  ${name.padEnd(9)} ${value}`.trimEnd()),
     ...(findings.length === 0
       ? ['  nothing found that stands in the way']
-      : findings.map((f) => `  ${f.severity.padEnd(6)} ${f.message}`)),
+      : findings.map((f) => `  ${findingLine(f)}`)),
   ].join('\n');
 };
 

@@ -11,6 +11,7 @@ import { closeGaps, type Gap, gapsOf } from './gaps.ts';
 import { intentOf, isMarkLayer } from './intent.ts';
 import { type Meetings, meetingsOf } from './meetings.ts';
 import { type Chain, type CutPiece, understood } from './understand.ts';
+import { NO_SIZE_MM } from '../geometry/tolerance.ts';
 
 /** The lines of a file that are cut, and how they hang together. */
 export interface CutLines {
@@ -35,8 +36,6 @@ export interface CutLines {
   readonly named: readonly CutPiece[];
 }
 
-/** Shorter lines cut nothing. */
-const NO_LENGTH_MM = 1e-6;
 /** Curves make many arcs each. */
 const MOST_PIECES = 120_000;
 
@@ -62,7 +61,7 @@ export const cutLinesOf = (strokes: readonly Stroke[], { errorMm, gapMm }: Joini
     for (const piece of piecesOf(primitive, errorMm)) {
       const made = { ...piece, layer, entity, source: -1 };
       if (isMarkLayer(layer)) marks.push(made);
-      else if (pieceLength(piece) < NO_LENGTH_MM) empty.push(made);
+      else if (pieceLength(piece) < NO_SIZE_MM) empty.push(made);
       else (intentOf(layer) === 'other' ? named : cut).push(made);
     }
     if (cut.length + named.length > MOST_PIECES)

@@ -4,9 +4,11 @@ import { boxOfAll, pieceBox } from '../geometry/piece-length.ts';
 import { sub, type Vec2 } from '../geometry/vec2.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Picture, PictureItem } from '../model/picture.ts';
+import { markNumber, markRing } from '../paper/draw/finding-marks.ts';
 import { pictureSvg } from '../paper/write/picture-svg.ts';
 import { xmlText } from '../dxf/write/text.ts';
 import type { Inspected } from './inspect.ts';
+import { NO_SIZE_MM } from '../geometry/tolerance.ts';
 
 /** The drawing is shown as large as this, mm; its own size stands in the text. */
 const SHOWN_MM = 250;
@@ -28,7 +30,7 @@ const pictureOf = ({
 }: Inspected): Picture => {
   const all = [...lines.drawn, ...lines.marks];
   const box: Extents = boxOfAll(all.map(pieceBox)) ?? { minX: 0, minY: 0, maxX: 1, maxY: 1 };
-  const scale = SHOWN_MM / Math.max(box.maxX - box.minX, box.maxY - box.minY, 1e-6);
+  const scale = SHOWN_MM / Math.max(box.maxX - box.minX, box.maxY - box.minY, NO_SIZE_MM);
   const foot = MARGIN_MM + findings.length * LINE_MM;
   const at = ([x, y]: Vec2): Vec2 => [
     MARGIN_MM + scale * (x - box.minX),
@@ -63,9 +65,6 @@ const pictureOf = ({
 
 const ringed = ({ at: place }: Finding, number: number, at: (p: Vec2) => Vec2): PictureItem[] => {
   if (place === undefined) return [];
-  const [x, y] = at(place);
-  return [
-    { kind: 'round', centre: [x, y], radiusMm: 2, stroke: { widthMm: 0.5 } },
-    { kind: 'label', at: [x + 2.4, y + 1], sizeMm: TEXT_MM, text: String(number), isBold: true },
-  ];
+  const centre = at(place);
+  return [markRing(centre), markNumber(centre, String(number))];
 };

@@ -1,4 +1,4 @@
-import { commonStretches, type Doubled, SAME_MM } from '../dxf/contours/overlap.ts';
+import { commonStretches, type Doubled, CUT_AS_ONE_MM } from '../dxf/contours/overlap.ts';
 import { forNeighbours } from '../dxf/contours/neighbours.ts';
 import { crossings, type Piece, pointOn } from '../geometry/piece.ts';
 import { distance, middle, type Vec2 } from '../geometry/vec2.ts';
@@ -25,7 +25,7 @@ const MOST = 200_000;
 export const meetingsOf = (pieces: readonly Piece[]): Meetings => {
   const doubled: Doubled[] = [];
   const meetings: Meeting[] = [];
-  const isComplete = forNeighbours(pieces, SAME_MM, (a, b) => {
+  const isComplete = forNeighbours(pieces, CUT_AS_ONE_MM, (a, b) => {
     if (doubled.length + meetings.length > MOST) return;
     const [p, q] = [pieces[a] as Piece, pieces[b] as Piece];
     const common = commonStretches(p, q);
@@ -37,7 +37,7 @@ export const meetingsOf = (pieces: readonly Piece[]): Meetings => {
 };
 
 /** Ends that lie on the other piece within this, mm, touch it. */
-const TOUCH_MM = 2 * SAME_MM;
+const TOUCH_MM = 2 * CUT_AS_ONE_MM;
 
 /**
  * Pieces that run into one another smoothly seem to cross a little beside their common end, as

@@ -1,6 +1,6 @@
 import { BoxIndex } from '../dxf/contours/box-index.ts';
 import { loopOf } from '../dxf/contours/join.ts';
-import { SAME_MM } from '../dxf/contours/overlap.ts';
+import { CUT_AS_ONE_MM } from '../dxf/contours/overlap.ts';
 import { type Extents, loopExtents } from '../geometry/extents.ts';
 import { pointGap } from '../geometry/gap.ts';
 import { isInside } from '../geometry/inside.ts';
@@ -117,7 +117,7 @@ const pointOff = (outer: Loop, inner: Loop): Vec2 | undefined => {
   const step = Math.max(1, Math.floor(inner.length / MOST_SIDES));
   for (let i = 0; i < inner.length; i += step) {
     const at = pointOn(pieceOf(inner, i), 0.5);
-    if (pointGap(at, outer) > 2 * SAME_MM) return at;
+    if (pointGap(at, outer) > 2 * CUT_AS_ONE_MM) return at;
   }
   return undefined;
 };

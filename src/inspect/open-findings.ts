@@ -13,7 +13,7 @@ import type { Chain, CutPiece } from './understand.ts';
  * Narrower gaps lie within the narrowest kerf, mm (that of a laser, some 0.1 mm: common practice):
  * the part comes out all the same.
  */
-const SEEN_MM = 0.05;
+const WITHIN_KERF_MM = 0.05;
 
 /**
  * Ends that do not meet: gaps that were meant to be none, lines that should close and do not, lines
@@ -23,7 +23,7 @@ export const openFindings = (lines: CutLines, place: Places): Finding[] => [
   ...listed(
     lines.gaps.map(({ at, sizeMm, layer }): Finding => {
       const what = `A gap of ${figure(sizeMm, 3)} mm at ${place(at)} on layer '${printable(layer)}'`;
-      if (sizeMm > SEEN_MM)
+      if (sizeMm > WITHIN_KERF_MM)
         return { ...stop('gap', `${what}. Join the ends, or let --mend do it.`), at };
       return {
         ...warn(

@@ -1,5 +1,7 @@
 import { atLeast, figure } from '../text/figures.ts';
 import { acrossLoop } from '../geometry/across.ts';
+import { holeBelowLeast } from '../checks/hole-below-least.ts';
+import { webTooThin } from '../checks/web-too-thin.ts';
 import type { Extents } from '../geometry/extents.ts';
 import { loopGap } from '../geometry/gap.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
@@ -55,7 +57,7 @@ const smallHole = (
   if (size >= least - NOISE_MM) return [];
   const at: Vec2 = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
   const message = `A hole at ${place(at)} is ${figure(size)} mm ${isRound ? 'in diameter' : 'wide'}, under the least of ${figure(least)} mm of the ${cutter} in sheet of ${figure(sheet.thicknessMm)} mm. Make it ${atLeast(least)} or more, or drill it.`;
-  return [{ ...warn('hole-below-least', message), at }];
+  return [{ ...warn(holeBelowLeast, message), at }];
 };
 
 /** Pairs of pieces that are measured; more is hatching. */
@@ -99,7 +101,7 @@ const thinWebs = (
     .filter((w) => w.gap > NOISE_MM)
     .map(({ gap, least, isEdge, at }): Finding => ({
       ...warn(
-        'web-too-thin',
+        webTooThin,
         `${figure(gap)} mm of metal between ${isEdge ? 'a hole and the edge' : 'two holes'} near ${place(at)}; the ${cutter} asks for ${figure(least)} mm in sheet of ${figure(sheet.thicknessMm)} mm. Move them ${atLeast(least - gap)} mm apart, or make the hole smaller.`,
       ),
       at,

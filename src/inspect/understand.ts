@@ -1,6 +1,6 @@
 import { BoxIndex } from '../dxf/contours/box-index.ts';
 import { closedBy, joined, JOINED_MM, loopOf, onRounds } from '../dxf/contours/join.ts';
-import { commonStretches, once, SAME_MM, without } from '../dxf/contours/overlap.ts';
+import { commonStretches, once, CUT_AS_ONE_MM, without } from '../dxf/contours/overlap.ts';
 import { layerKey } from '../dxf/read/layers.ts';
 import { type Extents, loopExtents } from '../geometry/extents.ts';
 import type { Loop } from '../geometry/loop.ts';
@@ -92,12 +92,12 @@ const onceOf = (some: readonly CutPiece[], { doubled, meetings }: Meetings): Cut
 
 /** Contours that are drawn twice, but for the first of each. */
 const distinct = (chains: readonly Chain[]): Chain[] => {
-  const index = new BoxIndex(SAME_MM);
+  const index = new BoxIndex(CUT_AS_ONE_MM);
   const kept: Loop[] = [];
   return chains.filter((chain) => {
     const loop = loopOf(chain);
     const box = loopExtents(loop) as Extents;
-    if (index.near(box).some((i) => isSameLoop(kept[i] as Loop, loop, SAME_MM))) return false;
+    if (index.near(box).some((i) => isSameLoop(kept[i] as Loop, loop, CUT_AS_ONE_MM))) return false;
     index.add(box);
     kept.push(loop);
     return true;

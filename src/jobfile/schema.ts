@@ -1,4 +1,3 @@
-import { RULES } from '../data/rules.ts';
 import { SCALAR, YES_OR_SCALAR } from '../forms/accepts.ts';
 import { COMMON_INPUTS } from '../forms/common.ts';
 import {
@@ -11,6 +10,7 @@ import {
 import * as fields from '../forms/fields.ts';
 import { PAPERS, WAY } from '../forms/making.ts';
 import { ANYTHING, list, named, optional, section, unless } from '../forms/sections.ts';
+import { RULES, SILENCED_BY } from '../use/rules.ts';
 import { nearest } from '../text/nearest.ts';
 
 const line = (about: string) => fields.text({ about, max: 100 });
@@ -40,14 +40,14 @@ const rule = makeField(
     kind: 'choice',
     about: 'The rule of a warning or a note.',
     allowed: 'the rule of a warning or a note, as job tells it before each',
-    choices: RULES,
-    example: RULES[0] ?? '',
+    choices: SILENCED_BY,
+    example: SILENCED_BY[0] ?? '',
   },
   SCALAR,
   (given): FieldReading<string> => {
     const text = String(given);
-    if (RULES.includes(text)) return { ok: true, value: text };
-    const meant = nearest(text, RULES);
+    if (SILENCED_BY.includes(text)) return { ok: true, value: text };
+    const meant = RULES.has(text) ? undefined : nearest(text, SILENCED_BY);
     return {
       ok: false,
       mend: meant === undefined ? 'a stop cannot be silenced' : `did you mean ${meant}?`,

@@ -1,3 +1,4 @@
+import type { RuleName } from '../rules/index.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { isInside } from '../geometry/inside.ts';
 import type { Loop, Vertex } from '../geometry/loop.ts';
@@ -5,8 +6,10 @@ import { signedArea } from '../geometry/measure.ts';
 import { levelCrossings, partBulge, pieceOf, pointOn } from '../geometry/piece.ts';
 import { distance, dot, leftOf, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { type Finding, refuse } from '../model/finding.ts';
-import type { Cutout, Fold, Panel, Part, SlotRow } from '../model/part.ts';
+import type { Cutout, Panel, Part, SlotRow } from '../model/part.ts';
+import type { GivenFold } from '../forms/template.ts';
 import type { NamedFoldLine } from './joggle.ts';
+import { SAME_POINT_MM } from '../geometry/tolerance.ts';
 
 /** A vertex of a piece of the plate; `line` is the fold line whose cut starts here. */
 interface PlateVertex extends Vertex {
@@ -14,7 +17,8 @@ interface PlateVertex extends Vertex {
 }
 
 export type SplitPlate =
-  { readonly findings: readonly Finding[] } | Pick<Part, 'root' | 'panels' | 'folds'>;
+  | { readonly findings: readonly Finding[] }
+  | (Pick<Part, 'root' | 'panels'> & { readonly folds: readonly GivenFold[] });
 
 /** What the fold lines do not say of their bends. */
 export interface PlateBends {
@@ -26,8 +30,8 @@ export interface PlateBends {
 /** A panel of less than this, mm2, is the noise along an edge. */
 const LEAST_AREA_MM2 = 1e-3;
 
-/** Lines that end no farther apart, mm, end in one corner. */
-const SAME_POINT_MM = 1e-6;
+/** Two cuts that leave a smaller share of a piece between them cut it at one place. */
+const LEAST_STRETCH = 1e-9;
 
 /**
  * How far a fold line may end before the edge it runs to, mm: points read off a card are no better.
@@ -37,8 +41,8 @@ const NEAR_EDGE_MM = 1;
 /**
  * Cuts the finished outside shape of a plate, laid flat without any bend, along its fold lines into
  * panels joined by folds. Every line runs from edge to edge and crosses no other; two may end in
- * one corner. All panels keep the plate's coordinates; the largest one is the root. Holes go to the
- * panel that holds their centre.
+ * one corner. All panels keep the plate's coordinates; the largest one is the root. The edges along
+ * a line are called after its fold, `F1`. Holes go to the panel that holds their centre.
  */
 export const splitPlate = (
   outline: Loop,
@@ -55,7 +59,9 @@ export const splitPlate = (
   const sorted = pieces.toSorted((a, b) => signedArea(b) - signedArea(a));
   const panels = sorted.map((loop, i): Panel => ({
     id: `panel ${i + 1}`,
-    outline: loop.map(({ x, y, bulge }) => ({ x, y, bulge })),
+    outline: loop.map(({ line, ...vertex }) =>
+      line === undefined ? vertex : { ...vertex, edge: foldId(lines, line) },
+    ),
     cutouts: holes.filter((h) => homeOf(h, sorted) === i),
   }));
   return { root: 'panel 1', panels, folds: foldsFrom(sorted, lines, bends) };
@@ -84,54 +90,88 @@ interface Crossing {
   readonly along: number;
 }
 
+/** The pieces with the one that a line crosses in two, or why the line cannot be folded. */
 const cutByLine = (
   pieces: readonly Loop<PlateVertex>[],
   lines: readonly NamedFoldLine[],
   index: number,
 ): Loop<PlateVertex>[] | Finding => {
   const line = lines[index] as NamedFoldLine;
-  const found = (rule: string, what: string, ...others: readonly string[]): Finding =>
-    refuse(rule, [line.input], `${sentence(line.called)} ${what}`, [], ...others);
   const mid = middle(line.from, line.to);
+  if (!(distance(line.from, line.to) > SAME_POINT_MM))
+    return wrongLine(line, 'fold-line-too-short', 'has its two points in one place', APART);
   const home = pieces.findIndex((p) => isInside(p, mid));
   const loop = pieces[home];
   if (loop === undefined)
-    return found(
+    return wrongLine(
+      line,
       'fold-line-off-plate',
       `lies off the plate at its middle, ${figure(mid[0])},${figure(mid[1])}`,
       'give two points of it on the plate',
     );
-  const dir = unit(sub(line.to, line.from));
-  const ends = endsOf(loop, mid, dir);
-  const [start, end] = ends;
-  const reach = { from: dot(sub(line.from, mid), dir), to: dot(sub(line.to, mid), dir) };
-  if (reach.from > start.along + NEAR_EDGE_MM || reach.to < end.along - NEAR_EDGE_MM) {
-    const short = Math.max(reach.from - start.along, end.along - reach.to);
-    return found(
-      'fold-line-too-short',
-      `ends ${figure(short)} mm inside the metal`,
-      `draw it from edge to edge, at least ${atLeast(short)} mm longer`,
-      'bring the edge to it with a notch',
-    );
-  }
-  for (const at of ends) {
-    const crossed = crossedBy(loop, at);
-    if (crossed !== undefined)
-      return found(
-        'fold-lines-cross',
-        `runs into ${lines[crossed]?.called ?? ''}`,
-        'end it before, at a notch',
-        'fold only one of the two',
-      );
-  }
+  const ends = endsOf(loop, mid, unit(sub(line.to, line.from)));
+  if (ends === undefined) return onEdge(line);
+  const wrong = endsTooSoon(line, ends) ?? crossing(line, lines, loop, ends);
+  if (wrong !== undefined) return wrong;
   const parted = halves(loop, ends, index);
-  if (parted.some((half) => signedArea(half) < LEAST_AREA_MM2))
-    return found(
-      'fold-line-on-edge',
-      'runs along the edge of the plate and leaves nothing to fold beside it',
-      'move it in',
-    );
+  if (parted.some((half) => signedArea(half) < LEAST_AREA_MM2)) return onEdge(line);
   return [...pieces.slice(0, home), ...parted, ...pieces.slice(home + 1)];
+};
+
+const APART = 'give two that are apart on it';
+
+const wrongLine = (
+  { called, input }: NamedFoldLine,
+  rule: RuleName,
+  what: string,
+  ...others: readonly string[]
+): Finding =>
+  refuse(
+    rule,
+    [input],
+    `${called.charAt(0).toUpperCase()}${called.slice(1)} ${what}`,
+    [],
+    ...others,
+  );
+
+const onEdge = (line: NamedFoldLine): Finding =>
+  wrongLine(
+    line,
+    'fold-line-on-edge',
+    'runs along the edge of the plate and leaves nothing to fold beside it',
+    'move it in',
+  );
+
+/** The two points of a line have to reach the edges of the plate, or nearly. */
+const endsTooSoon = (line: NamedFoldLine, [start, end]: Ends): Finding | undefined => {
+  const [mid, dir] = [middle(line.from, line.to), unit(sub(line.to, line.from))];
+  const reach = { from: dot(sub(line.from, mid), dir), to: dot(sub(line.to, mid), dir) };
+  const short = Math.max(reach.from - start.along, end.along - reach.to);
+  if (short <= NEAR_EDGE_MM) return undefined;
+  return wrongLine(
+    line,
+    'fold-line-too-short',
+    `ends ${figure(short)} mm inside the metal`,
+    `draw it from edge to edge, at least ${atLeast(short)} mm longer`,
+    'bring the edge to it with a notch',
+  );
+};
+
+const crossing = (
+  line: NamedFoldLine,
+  lines: readonly NamedFoldLine[],
+  loop: Loop<PlateVertex>,
+  ends: Ends,
+): Finding | undefined => {
+  const crossed = ends.map((at) => crossedBy(loop, at)).find((index) => index !== undefined);
+  if (crossed === undefined) return undefined;
+  return wrongLine(
+    line,
+    'fold-lines-cross',
+    `runs into ${lines[crossed]?.called ?? ''}`,
+    'end it before, at a notch',
+    'fold only one of the two',
+  );
 };
 
 /** The fold line that one more line runs into; where both end in one corner they only meet. */
@@ -142,10 +182,10 @@ const crossedBy = (loop: Loop<PlateVertex>, { piece, at }: Crossing): number | u
     : loop[piece]?.line;
 };
 
-const sentence = (name: string): string => name.charAt(0).toUpperCase() + name.slice(1);
+type Ends = readonly [Crossing, Crossing];
 
-/** The crossings nearest to the middle of the line, on either side of it. */
-const endsOf = (loop: Loop, mid: Vec2, dir: Vec2): readonly [Crossing, Crossing] => {
+/** The crossings nearest to the middle of the line, on either side of it, where there are both. */
+const endsOf = (loop: Loop, mid: Vec2, dir: Vec2): Ends | undefined => {
   const normal = leftOf(dir);
   const found = loop.flatMap((_, piece) => {
     const p = pieceOf(loop, piece);
@@ -154,17 +194,15 @@ const endsOf = (loop: Loop, mid: Vec2, dir: Vec2): readonly [Crossing, Crossing]
       return { piece, share, at, along: dot(sub(at, mid), dir) };
     });
   });
-  const before = found.filter((c) => c.along <= 0).reduce((a, b) => (b.along > a.along ? b : a));
-  const after = found.filter((c) => c.along > 0).reduce((a, b) => (b.along < a.along ? b : a));
-  return [before, after];
+  const nearest = (crossings: readonly Crossing[]): Crossing | undefined =>
+    crossings.toSorted((a, b) => Math.abs(a.along) - Math.abs(b.along))[0];
+  const before = nearest(found.filter((c) => c.along <= 0));
+  const after = nearest(found.filter((c) => c.along > 0));
+  return before === undefined || after === undefined ? undefined : [before, after];
 };
 
 /** Two loops, each with the cut as an edge of its own. */
-const halves = (
-  loop: Loop<PlateVertex>,
-  [a, b]: readonly [Crossing, Crossing],
-  line: number,
-): Loop<PlateVertex>[] =>
+const halves = (loop: Loop<PlateVertex>, [a, b]: Ends, line: number): Loop<PlateVertex>[] =>
   [
     [a, b],
     [b, a],
@@ -192,26 +230,28 @@ const stretch = (loop: Loop<PlateVertex>, from: Crossing, to: Crossing): PlateVe
     const v = loop[(from.piece + k) % n] as PlateVertex;
     const [t0, t1] = [k === 0 ? from.share : 0, k === steps ? to.share : 1];
     const [x, y] = k === 0 ? from.at : [v.x, v.y];
-    if (t1 - t0 > 1e-9) made.push({ ...v, x, y, bulge: partBulge(v.bulge, t0, t1) });
+    if (t1 - t0 > LEAST_STRETCH) made.push({ ...v, x, y, bulge: partBulge(v.bulge, t0, t1) });
   }
   return made;
 };
+
+const foldId = (lines: readonly NamedFoldLine[], line: number): string =>
+  `F${lines[line]?.id ?? ''}`;
 
 /** One fold for each line; the panel nearer to the root is the parent. */
 const foldsFrom = (
   pieces: readonly Loop<PlateVertex>[],
   lines: readonly NamedFoldLine[],
   bends: PlateBends,
-): Fold[] => {
+): GivenFold[] => {
   const order = [0];
-  const folds = new Map<number, Fold>();
+  const folds = new Map<number, GivenFold>();
   for (let at = order.shift(); at !== undefined; at = order.shift()) {
-    for (const [edge, { line }] of (pieces[at] as Loop<PlateVertex>).entries()) {
+    for (const { line } of pieces[at] as Loop<PlateVertex>) {
       if (line === undefined || folds.has(line)) continue;
       const other = pieces.findIndex((p, i) => i !== at && p.some((v) => v.line === line));
-      const childEdge = (pieces[other] as Loop<PlateVertex>).findIndex((v) => v.line === line);
+      const id = foldId(lines, line);
       const {
-        id,
         angleDeg,
         direction,
         insideRadiusMm: own,
@@ -220,9 +260,9 @@ const foldsFrom = (
         called,
       } = lines[line] as NamedFoldLine;
       const fold = {
-        id: `F${id}`,
-        parent: { panel: `panel ${at + 1}`, edge },
-        child: { panel: `panel ${other + 1}`, edge: childEdge },
+        id,
+        parent: { panel: `panel ${at + 1}`, edge: id },
+        child: { panel: `panel ${other + 1}`, edge: id },
         angleDeg,
         direction,
         insideRadiusMm: own ?? bends.insideRadiusMm,

@@ -4,14 +4,15 @@ import { rectangle } from '../geometry/loop.ts';
 import type { CommonValues } from '../forms/common.ts';
 import type { HoleSpec } from '../forms/holes.ts';
 import { type HoleFrame, placeHoles } from '../forms/place-hole.ts';
-import type { Built } from '../forms/template.ts';
+import type { Built, GivenFold } from '../forms/template.ts';
 import { type Finding, refuse } from '../model/finding.ts';
 import { orLess, orMore } from '../model/mend.ts';
-import type { Direction, Fold, Measure, Panel } from '../model/part.ts';
+import type { Direction, Measure, Panel } from '../model/part.ts';
 import type { Feature, Wish } from '../model/wish.ts';
 import { assemble } from './assemble.ts';
 import { type FreeCorners, roundFreeCorners } from './free-corners.ts';
 import { angleWish, cornerOf, edge, holeWishes, wish } from './wishes.ts';
+import { NO_FLAT_MM } from '../geometry/tolerance.ts';
 
 /** A rectangular panel of a strip. */
 export interface StripPanel {
@@ -33,9 +34,6 @@ export interface StripFold {
   /** The input that the angle is. */
   readonly input?: string;
 }
-
-/** Pieces of a rectangle, and the corners they start at: bottom, right, top, left. */
-const [BOTTOM, RIGHT, TOP, LEFT] = [0, 1, 2, 3];
 
 /**
  * A strip of rectangular panels joined by parallel folds over the full width. In the drawing the
@@ -61,7 +59,7 @@ export function stripPart(
     part: assemble(values, {
       root,
       panels: panels.map((panel, i) => toPanel(panel, widthMm, shapes[i], isFromBelow(panel, i))),
-      folds: folds.map((fold, i) => toFold(values, fold, i, panels, shapes, i < rootIndex)),
+      folds: folds.map((fold, i) => toFold(values, fold, i, panels, i < rootIndex)),
       wishes: [
         wish('width', widthMm, edge(root, 'left'), edge(root, 'right')),
         ...panels.flatMap((panel, i) => panelWishes(values.measure, panels, folds, panel, i)),
@@ -112,9 +110,6 @@ function panelWishes(
   ];
 }
 
-/** Flat metal narrower than this, mm, is none. */
-const LEAST_FLAT_MM = 1e-3;
-
 /**
  * A panel that its bends take up. Told is the length that leaves as much flat as the sheet is
  * thick, to hold it by.
@@ -128,7 +123,7 @@ function allBend(
   const folds = beside.flatMap((fold) => (fold === undefined ? [] : [fold.angleDeg]));
   const taken = (radiusMm: number): number =>
     folds.reduce((sum, angleDeg) => sum + setbackMm(angleDeg, radiusMm, t, measure), 0);
-  if (input === undefined || lengthMm - taken(r) >= LEAST_FLAT_MM) return [];
+  if (input === undefined || lengthMm - taken(r) >= NO_FLAT_MM) return [];
   // The setback is the same share of the radius, whatever that is.
   const share = taken(1) - taken(0);
   const largest = share > 0 ? (lengthMm - t - taken(0)) / share : -1;
@@ -157,21 +152,19 @@ function freeCorners(
   below: StripFold | undefined,
   above: StripFold | undefined,
 ): FreeCorners {
-  const corners = [
-    ...(below === undefined ? [BOTTOM, RIGHT] : []),
-    ...(above === undefined ? [TOP, LEFT] : []),
+  const free = [
+    ...(below === undefined ? ['bottom'] : []),
+    ...(above === undefined ? ['top'] : []),
   ];
   const { insideRadiusMm: r, thicknessMm: t, measure } = values;
   const taken = [below, above].reduce(
     (sum, fold) => sum + (fold === undefined ? 0 : setbackMm(fold.angleDeg, r, t, measure)),
     0,
   );
-  return roundFreeCorners(panel.id, rectangle(0, 0, widthMm, panel.lengthMm), corners, values, [
-    0,
-    taken,
-    0,
-    taken,
-  ]);
+  return roundFreeCorners(panel.id, rectangle(0, 0, widthMm, panel.lengthMm), free, values, {
+    right: taken,
+    left: taken,
+  });
 }
 
 function toPanel(
@@ -196,11 +189,10 @@ function toFold(
   { angleDeg, direction }: StripFold,
   index: number,
   panels: readonly StripPanel[],
-  shapes: readonly FreeCorners[],
   rootIsAbove: boolean,
-): Fold {
-  const lower = { panel: panels[index]?.id ?? '', edge: shapes[index]?.edge(TOP) ?? 0 };
-  const upper = { panel: panels[index + 1]?.id ?? '', edge: shapes[index + 1]?.edge(BOTTOM) ?? 0 };
+): GivenFold {
+  const lower = { panel: panels[index]?.id ?? '', edge: 'top' };
+  const upper = { panel: panels[index + 1]?.id ?? '', edge: 'bottom' };
   return {
     id: nameOfFold(index),
     parent: rootIsAbove ? upper : lower,

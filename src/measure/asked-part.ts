@@ -4,6 +4,7 @@ import type { Loop } from '../geometry/loop.ts';
 import { moveLoop, movePoint } from '../geometry/motion2.ts';
 import { pieceOf, piecesOf, pointOn } from '../geometry/piece.ts';
 import { posePoint, type Pose } from '../geometry/pose.ts';
+import { NOISE_MM } from '../geometry/tolerance.ts';
 import { distance, middle, type Vec2 } from '../geometry/vec2.ts';
 import { length3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
@@ -22,9 +23,10 @@ import {
   linesOf,
   type PanelLine,
   placementOf,
-  SAME_MM,
+  SAME_BLANK_POINT_MM,
   widthsOf,
 } from './panel-lines.ts';
+import { PARALLEL_SINE } from '../geometry/tolerance.ts';
 
 /**
  * What a part is asked to measure, by its mould lines alone. Of the flat pattern it takes nothing
@@ -240,7 +242,7 @@ const radiiOf = (flat: FlatPattern, panel: Panel): AskedMeasure[] =>
       (q) =>
         q.bulge * v.bulge > 0 &&
         Math.abs(q.bulge) > LEAST_ROUND &&
-        distance(arcOf(q.from, q.to, q.bulge).centre, at) < SAME_MM,
+        distance(arcOf(q.from, q.to, q.bulge).centre, at) < SAME_BLANK_POINT_MM,
     );
     return cut === undefined
       ? []
@@ -261,7 +263,9 @@ const slantsOf = (flat: FlatPattern, panel: Panel, lines: readonly PanelLine[]):
   const base = lines.find((l) => l.fold !== undefined) ?? lines[0];
   if (base === undefined) return [];
   const square = (a: PanelLine): boolean =>
-    lines.some((b) => b !== a && Math.abs(a.dir[0] * b.dir[1] - a.dir[1] * b.dir[0]) < 1e-9);
+    lines.some(
+      (b) => b !== a && Math.abs(a.dir[0] * b.dir[1] - a.dir[1] * b.dir[0]) < PARALLEL_SINE,
+    );
   if (lines.every(square)) return [];
   return cornersOf(flat, panel).flatMap(({ own, at }, i): AskedMeasure[] => {
     const askedMm = fromLine(own, base);
@@ -310,7 +314,9 @@ const acrossFolds = (
           ? 0
           : part.thicknessMm;
     const all = ours.flatMap((a) => theirs.map((b) => between(a, b, face)));
-    return all.length === 0 ? [] : [all.reduce((best, m) => (m.askedMm < best.askedMm ? m : best))];
+    return all.length === 0
+      ? []
+      : [all.reduce((best, m) => (m.askedMm < best.askedMm - NOISE_MM ? m : best))];
   });
   const [first, last] = [holes[0], holes.at(-1)];
   if (
@@ -343,7 +349,9 @@ const cornerToCorner = (
     for (const b of corners.slice(i + 1)) {
       if (a.panel === b.panel) continue;
       const askedMm = length3(sub3(a.in, b.in));
-      if (askedMm <= (best?.askedMm ?? 0)) continue;
+      // Of those that are equal the first: rounding, which engines do in their own ways, may not
+      // decide.
+      if (askedMm <= (best?.askedMm ?? 0) + NOISE_MM) continue;
       best = {
         name: `overall, ${a.panel} to ${b.panel}, corner to corner`,
         askedMm,

@@ -2,7 +2,7 @@ import { arcOf } from '../geometry/arc.ts';
 import { isInside } from '../geometry/inside.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { posePoint, type Pose, poseVector } from '../geometry/pose.ts';
-import { FILE_STEP_MM, PROOF_MM } from '../geometry/tolerance.ts';
+import { FILE_STEP_MM, PROOF_MM, SAME_WAY_COSINE } from '../geometry/tolerance.ts';
 import { distance, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { dot3, length3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import type { Asked, AskedAngle, AskedMeasure, Place } from '../contract/asked.ts';
@@ -60,7 +60,7 @@ const fromFace = (body: Body, face: FacePlace, what: Place): number | undefined 
   if (what.kind === 'face') {
     const other = planeOf(body, what);
     return other === undefined ||
-      Math.abs(Math.abs(dot3(plane.normal, other.normal)) - 1) > PARALLEL
+      Math.abs(Math.abs(dot3(plane.normal, other.normal)) - 1) > SAME_WAY_COSINE
       ? undefined
       : height(other.at);
   }
@@ -78,9 +78,6 @@ const fromFace = (body: Body, face: FacePlace, what: Place): number | undefined 
 };
 
 type FacePlace = Extract<Place, { readonly kind: 'face' }>;
-
-/** Of the cosine between faces that look the same way. */
-const PARALLEL = 1e-9;
 
 const planeOf = (
   body: Body,

@@ -1,4 +1,5 @@
 import { along3, dot3, length3, sub3, type Vec3 } from '../geometry/vec3.ts';
+import { NEARLY_PARALLEL_SINE } from '../geometry/tolerance.ts';
 
 /** A straight stretch in space. */
 export type Stretch = readonly [Vec3, Vec3];
@@ -11,7 +12,7 @@ export const leastBetween = ([p, p1]: Stretch, [q, q1]: Stretch): number => {
   const [d, e, r] = [sub3(p1, p), sub3(q1, q), sub3(p, q)];
   const [a, b, c, f, g] = [dot3(d, d), dot3(d, e), dot3(d, r), dot3(e, e), dot3(e, r)];
   const span = a * f - b * b;
-  const s = span > 1e-12 * a * f ? within((b * g - c * f) / span) : 0;
+  const s = span > NEARLY_PARALLEL_SINE ** 2 * a * f ? within((b * g - c * f) / span) : 0;
   const t = within((b * s + g) / f);
   const s2 = within((b * t - c) / a);
   return length3(sub3(along3(p, d, s2), along3(q, e, t)));

@@ -1,8 +1,9 @@
 import { pieceOf } from '../geometry/piece.ts';
-import { AT_HOME, composePoses, type Pose } from '../geometry/pose.ts';
+import { AT_HOME, composePoses, type Pose, flatPose } from '../geometry/pose.ts';
 import { along, distance, leftOf, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { Fold, FoldSide, Panel, Part } from '../model/part.ts';
 import { turnAbout } from './folded.ts';
+import { motionBetween } from '../geometry/motion2.ts';
 
 /**
  * Where the panels of a part come to lie by their mould lines alone: nothing here knows how long a
@@ -60,15 +61,8 @@ const frameOf = (panels: ReadonlyMap<string, Panel>, side: FoldSide, end: 'from'
 };
 
 /** What takes one frame to another, in the plane. */
-const layFlat = (from: Frame, to: Frame): Pose => {
-  const c = from.dir[0] * to.dir[0] + from.dir[1] * to.dir[1];
-  const s = from.dir[0] * to.dir[1] - from.dir[1] * to.dir[0];
-  const o: Vec2 = [
-    to.at[0] - c * from.at[0] + s * from.at[1],
-    to.at[1] - s * from.at[0] - c * from.at[1],
-  ];
-  return { o: [o[0], o[1], 0], x: [c, s, 0], y: [-s, c, 0], z: [0, 0, 1] };
-};
+const layFlat = (from: Frame, to: Frame): Pose =>
+  flatPose(motionBetween(from.at, from.dir, to.at, to.dir));
 
 /** Distance of a point from a line, in the plane. */
 export const fromLine = (p: Vec2, { at, dir }: Frame): number =>

@@ -5,6 +5,7 @@ import type { FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Panel, Part } from '../model/part.ts';
 import type { AskedMeasure, Place } from '../contract/asked.ts';
 import { fromLine } from './ideal.ts';
+import { PARALLEL_SINE } from '../geometry/tolerance.ts';
 
 /**
  * A straight line that lengths on a panel are measured from, where the panel has it, and how it is
@@ -115,7 +116,7 @@ export const placementOf = (flat: FlatPattern, { id }: Panel): Motion2 =>
   (flat.panels.find((p) => p.id === id) as FlatPanel).placement;
 
 /** Nearer than this, mm, is the same place on the blank. */
-export const SAME_MM = 1e-5;
+export const SAME_BLANK_POINT_MM = 1e-5;
 
 /**
  * The longest stretch of the blank's outline that lies on an edge, if it is long enough to measure
@@ -133,8 +134,8 @@ const leftOfEdge = (
     const p = pieceOf(flat.outline, i);
     if (
       p.bulge !== 0 ||
-      Math.abs(cross(dir, sub(p.from, from))) > SAME_MM ||
-      Math.abs(cross(dir, sub(p.to, from))) > SAME_MM
+      Math.abs(cross(dir, sub(p.from, from))) > SAME_BLANK_POINT_MM ||
+      Math.abs(cross(dir, sub(p.to, from))) > SAME_BLANK_POINT_MM
     )
       continue;
     const start = Math.max(0, dot(dir, sub(p.from, from)));
@@ -153,7 +154,7 @@ export const cornersOf = (
   const placement = placementOf(flat, panel);
   return panel.outline.flatMap((v) => {
     const at = movePoint(placement, [v.x, v.y]);
-    return flat.outline.some((w) => distance([w.x, w.y], at) < SAME_MM)
+    return flat.outline.some((w) => distance([w.x, w.y], at) < SAME_BLANK_POINT_MM)
       ? [{ own: [v.x, v.y] as const, at }]
       : [];
   });
@@ -174,7 +175,7 @@ export const widthsOf = (panel: Panel, lines: readonly PanelLine[]): AskedMeasur
   const opposite = (a: PanelLine): PanelLine[] =>
     lines.filter(
       (b) =>
-        Math.abs(cross(a.dir, b.dir)) < 1e-9 &&
+        Math.abs(cross(a.dir, b.dir)) < PARALLEL_SINE &&
         a.dir[0] * b.dir[0] + a.dir[1] * b.dir[1] < 0 &&
         cross(a.dir, sub(b.at, a.at)) > 0.1 &&
         (a.long > b.long ? isSteady(a, b.middle) : isSteady(b, a.middle)),

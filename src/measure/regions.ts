@@ -1,6 +1,7 @@
 import { type Loop, type Vertex, vertexAt } from '../geometry/loop.ts';
 import { levelCrossings, partBulge, pieceOf, pointOn } from '../geometry/piece.ts';
 import { distance, dot, leftOf, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import { NOISE_SHARE } from '../geometry/tolerance.ts';
 
 /** A line across the blank. */
 export interface Chord {
@@ -36,7 +37,7 @@ interface End {
 }
 
 /** Fold lines that run into one corner end no farther apart, mm. */
-const SAME_MM = 0.02;
+const SAME_CORNER_MM = 0.02;
 
 /**
  * Chords that do not cross cut a loop as brackets cut a line of text: going once round, each opens
@@ -100,7 +101,8 @@ const orderedEnds = (outline: Loop, chords: readonly Chord[]): End[] => {
   ends.sort((a, b) => a.u - b.u);
   ends.forEach((end, i) => {
     const before = ends[i - 1];
-    end.base = before !== undefined && distance(before.at, end.at) < SAME_MM ? before.base : end.u;
+    end.base =
+      before !== undefined && distance(before.at, end.at) < SAME_CORNER_MM ? before.base : end.u;
   });
   const [first, last] = [ends[0], ends.at(-1)];
   // A corner that the numbering of the outline starts in the middle of.
@@ -108,7 +110,7 @@ const orderedEnds = (outline: Loop, chords: readonly Chord[]): End[] => {
     first !== undefined &&
     last !== undefined &&
     first.base !== last.base &&
-    distance(first.at, last.at) < SAME_MM
+    distance(first.at, last.at) < SAME_CORNER_MM
   ) {
     for (const end of ends) if (end.base === last.base) end.base = first.base;
   }
@@ -135,7 +137,7 @@ const onOutline = (outline: Loop, p: Vec2, dir: Vec2): { at: Vec2; u: number } =
   };
   for (let i = 0; i < outline.length; i++) {
     const piece = pieceOf(outline, i);
-    offer(piece.from, i, SAME_MM);
+    offer(piece.from, i, SAME_CORNER_MM);
     for (const t of levelCrossings(piece, normal, level))
       offer(pointOn(piece, t), (i + t) % outline.length, 0);
   }
@@ -145,8 +147,8 @@ const onOutline = (outline: Loop, p: Vec2, dir: Vec2): { at: Vec2; u: number } =
 /** The vertices of the outline from one place on it to a later one, that one left out. */
 const stretch = (outline: Loop, from: number, to: number): Vertex[] => {
   const vertices: Vertex[] = [];
-  for (let u = from; u < to - 1e-12;) {
-    const i = Math.floor(u + 1e-12);
+  for (let u = from; u < to - NOISE_SHARE;) {
+    const i = Math.floor(u + NOISE_SHARE);
     const [t0, t1] = [Math.max(0, u - i), Math.min(1, to - i)];
     const piece = pieceOf(outline, i);
     const [x, y] = t0 === 0 ? [vertexAt(outline, i).x, vertexAt(outline, i).y] : pointOn(piece, t0);

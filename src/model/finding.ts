@@ -1,9 +1,9 @@
+import type { RuleName } from '../rules/index.ts';
+import type { NamedRule, Severity } from '../rules/rule.ts';
+import type { Amount, Limit } from './measured.ts';
 import { type Mend, mendFigure, type ShownUnit } from './mend.ts';
 
-/**
- * What stands in the way of a part (`stop`), may spoil it (`warn`), or should be known (`note`).
- */
-export type Severity = 'stop' | 'warn' | 'note';
+export type { Severity } from '../rules/rule.ts';
 
 /**
  * A fact about a part that its maker should read. A user's mistake is a finding, never an
@@ -12,7 +12,8 @@ export type Severity = 'stop' | 'warn' | 'note';
 export interface Finding {
   /**
    * Stable name of the rule, in lower case with hyphens. Never reworded: job files silence warnings
-   * by it.
+   * by it. Rules of this program stand in `rules/` and beside its checks; a family from outside has
+   * its own.
    */
   readonly rule: string;
   readonly severity: Severity;
@@ -21,8 +22,13 @@ export interface Finding {
    * would pass.
    */
   readonly message: string;
+  /** The panel that it is about, by its name, where it is one. */
+  readonly panel?: string;
   /** Where on the blank, mm, in the drawing's coordinates, when there is one place. */
   readonly at?: readonly [x: number, y: number];
+  /** What was measured and what it is to be, where both are figures; the message has them too. */
+  readonly measured?: Amount;
+  readonly limit?: Limit;
   /** The inputs that it is about, by their names as in a file; the message names each. */
   readonly inputs?: readonly string[];
   /** Changes of one input, each of which does away with it; the message names each. */
@@ -59,41 +65,66 @@ export interface Said {
   readonly instead?: string;
 }
 
-export const stop = (rule: string, message: string): Finding => ({
-  rule,
-  severity: 'stop',
-  message,
-});
-export const warn = (rule: string, message: string): Finding => ({
-  rule,
-  severity: 'warn',
-  message,
-});
-export const note = (rule: string, message: string): Finding => ({
-  rule,
-  severity: 'note',
-  message,
-});
-
 /**
- * A stop about inputs: what is wrong, with the inputs and what was given for them, and what would
- * do: changes of one input each, then anything else in words. The message is made of these.
+ * A rule: its name where its entry stands in `rules/`, or the entry itself. What has no entry is no
+ * rule, and does not compile.
  */
-export const refuse = (
-  rule: string,
+export type KnownRule = RuleName | NamedRule;
+
+/** How findings are made, each by a rule of those that `Rule` allows. */
+export interface Makers<Rule> {
+  readonly stop: (rule: Rule, message: string) => Finding;
+  readonly warn: (rule: Rule, message: string) => Finding;
+  readonly note: (rule: Rule, message: string) => Finding;
+  /**
+   * A stop about inputs: what is wrong, with the inputs and what was given for them, and what would
+   * do: changes of one input each, then anything else in words. The message is made of these.
+   */
+  readonly refuse: (rule: Rule, ...said: AboutInputs) => Finding;
+  /** The same as a warning. */
+  readonly advise: (rule: Rule, ...said: AboutInputs) => Finding;
+}
+
+type AboutInputs = readonly [
   inputs: readonly string[],
   what: string,
   mends: readonly Mend[],
-  ...others: readonly string[]
-): Finding =>
-  composed({
-    rule,
-    severity: 'stop',
-    message: '',
-    inputs: [...new Set([...inputs, ...mends.map((m) => m.input)])],
-    mends,
-    said: { what, others },
+  ...others: readonly string[],
+];
+
+const worded =
+  (severity: Severity) =>
+  (rule: string | NamedRule, message: string): Finding => ({
+    rule: nameOf(rule),
+    severity,
+    message,
   });
+
+const aboutInputs =
+  (severity: Severity) =>
+  (rule: string | NamedRule, ...[inputs, what, mends, ...others]: AboutInputs): Finding =>
+    composed({
+      rule: nameOf(rule),
+      severity,
+      message: '',
+      inputs: [...new Set([...inputs, ...mends.map((m) => m.input)])],
+      mends,
+      said: { what, others },
+    });
+
+const nameOf = (rule: string | NamedRule): string => (typeof rule === 'string' ? rule : rule.rule);
+
+/** For families from outside, whose rules have the names that their authors give them. */
+export const MAKERS: Makers<string | NamedRule> = {
+  stop: worded('stop'),
+  warn: worded('warn'),
+  note: worded('note'),
+  refuse: aboutInputs('stop'),
+  advise: aboutInputs('warn'),
+};
+
+/** For all that is here: a rule without an entry does not compile. */
+export const { stop, warn, note, refuse, advise }: Makers<KnownRule> = MAKERS;
 
 /** The same of one of several things, which is named before what is wrong with it. */
 export const forOne = (finding: Finding, name: string): Finding => {
@@ -117,11 +148,6 @@ export const orTry = (finding: Finding, ...tries: readonly Try[]): Finding => ({
   ...finding,
   tries,
 });
-
-/** The same as a warning. */
-export const advise = (
-  ...[rule, inputs, what, mends, ...others]: Parameters<typeof refuse>
-): Finding => ({ ...refuse(rule, inputs, what, mends, ...others), severity: 'warn' });
 
 /**
  * A finding with its message made of what it says; one that was worded as a whole stays as it is.

@@ -1,4 +1,4 @@
-import { type Finding, orInstead, refuse } from './finding.ts';
+import { type Finding, type KnownRule, orInstead, refuse } from './finding.ts';
 import type { Part } from './part.ts';
 
 /** Panels and folds of a part that a stop is about. */
@@ -13,7 +13,7 @@ export interface FoundOn {
  * for whoever knows the inputs.
  */
 export const foundOn = (
-  rule: string,
+  rule: KnownRule,
   { panels, folds = [] }: FoundOn,
   what: string,
   instead: string,

@@ -1,4 +1,4 @@
-import type { Loop } from '../geometry/loop.ts';
+import type { Loop, Vertex } from '../geometry/loop.ts';
 import { pieceOf } from '../geometry/piece.ts';
 import { distance, type Vec2 } from '../geometry/vec2.ts';
 import type { Cutout, FoldSide, Panel, Part } from './part.ts';
@@ -11,7 +11,7 @@ import { mirrorWish } from './wish.ts';
  */
 export const mirrorPart = (part: Part): Part => {
   const panels = new Map(part.panels.map((p) => [p.id, p]));
-  const side = (s: FoldSide): FoldSide => mirrorSide(s, panels.get(s.panel) as Panel);
+  const side = (s: FoldSide): FoldSide => mirrorSide(s, panels.get(s.panel));
   return {
     ...part,
     panels: part.panels.map(mirrorPanel),
@@ -51,19 +51,29 @@ export const mirrorLoop = (loop: Loop): Loop => {
   const n = loop.length;
   return loop.map((_, j) => {
     const piece = pieceOf(loop, n - 1 - j);
-    return { x: flip(piece.to[0]), y: piece.to[1], bulge: piece.bulge };
+    const { edge } = loop[n - 1 - j] as Vertex;
+    return {
+      x: flip(piece.to[0]),
+      y: piece.to[1],
+      bulge: piece.bulge,
+      ...(edge !== undefined && { edge }),
+    };
   });
 };
 
-/** The stretch is now measured from the edge's other end. */
-const mirrorSide = (side: FoldSide, panel: Panel): FoldSide => {
+/**
+ * The stretch is now measured from the edge's other end. A side that is on no edge stays as it is,
+ * for `partFlaws` to tell.
+ */
+const mirrorSide = (side: FoldSide, panel: Panel | undefined): FoldSide => {
+  if (panel?.outline[side.edge] === undefined) return side;
   const n = panel.outline.length;
   const edge = n - 1 - side.edge;
-  if (side.from === undefined && side.to === undefined) return { panel: side.panel, edge };
+  if (side.from === undefined && side.to === undefined) return { ...side, edge };
   const piece = pieceOf(panel.outline, side.edge);
   const total = distance(piece.from, piece.to);
   return {
-    panel: side.panel,
+    ...side,
     edge,
     from: total - (side.to ?? total),
     to: total - (side.from ?? 0),

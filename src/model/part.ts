@@ -58,10 +58,15 @@ export type Cutout = CutoutFacts &
   );
 
 export interface CutoutFacts {
-  /** The input it came from, and which of its holes: `holesA 2`. */
+  /** How messages call it: the input it came from, and which of its holes: `holesA 2`. */
   readonly from: string;
-  /** The inputs that it came from, where `from` does not begin with the name of one. */
+  /** The inputs that it came from, by their names; of a part that came from inputs it has them. */
   readonly inputs?: readonly string[];
+  /**
+   * Which of the entries of its input, from 1, where that gives several: `2`. Of a pattern `2.1` is
+   * the first hole of the second entry.
+   */
+  readonly number?: string;
   readonly use?: HoleUse;
   /** The figures that place it, of a hole that was asked for by such. */
   readonly figures?: readonly PlaceFigure[];
@@ -147,6 +152,11 @@ export interface SlotRow {
 export interface FoldSide {
   readonly panel: string;
   readonly edge: number;
+  /**
+   * Of an edge that was given by its name. Where the panel has none of that name, or several,
+   * `edge` is none of its pieces, and the part is none.
+   */
+  readonly called?: string;
   readonly from?: number;
   readonly to?: number;
 }

@@ -2,13 +2,13 @@ import type { Fold, Part } from './part.ts';
 
 /**
  * The same part with another panel as the one that stays put. Folds on the way to it swap parent
- * and child.
+ * and child. Where no folds lead to it, only the root is another, for `partFlaws` to tell.
  */
 export const reroot = (part: Part, root: string): Part => {
   const turned = new Set<string>();
   for (let at = root; at !== part.root;) {
     const up = part.folds.find((f) => f.child.panel === at);
-    if (up === undefined) throw new Error(`${part.name} has no panel ${at}`);
+    if (up === undefined || turned.has(up.id)) return { ...part, root };
     turned.add(up.id);
     at = up.parent.panel;
   }

@@ -5,6 +5,10 @@ import { SAME_SCALE } from './alignment.ts';
 import type { Unit } from './reading.ts';
 import type { Sheet } from './sheet.ts';
 import type { Alignment } from '../measure/placing.ts';
+import { PROOF_MM } from '../geometry/tolerance.ts';
+
+/** A turn of less, degrees, is none: over a metre it makes less than two steps of a rule's tenth. */
+const STILL_DEG = 1e-3;
 
 /** Contours that are none of the part: those that lie on one that is, and others. */
 export interface Strays {
@@ -138,7 +142,7 @@ const placeFinding = (to: Alignment): Finding[] => {
   if (
     to.mirrored ||
     Math.abs(to.scale - 1) > SAME_SCALE ||
-    (Math.abs(turn) < 1e-3 && Math.hypot(to.x, to.y) < 1e-2)
+    (Math.abs(turn) < STILL_DEG && Math.hypot(to.x, to.y) < PROOF_MM)
   )
     return [];
   return [

@@ -8,6 +8,10 @@ import type { Contour } from '../measure/contours.ts';
 import type { FoldLine, Sheet } from './sheet.ts';
 import { distancesFrom, fromPiece, markersOf } from '../measure/near.ts';
 import { type Alignment, AS_MADE, loopOf, placed } from '../measure/placing.ts';
+import { FILE_STEP_MM, SAME_IN_FILE_MM } from '../geometry/tolerance.ts';
+
+/** Arcs whose bulges differ by less may be one and the same. */
+const ALIKE_BULGE = 1e-4;
 
 /** A scale nearer to 1 than this is an edit, or nothing. */
 export const SAME_SCALE = 1e-4;
@@ -16,10 +20,7 @@ export const SAME_SCALE = 1e-4;
  * Lines nearer than this to where they were made count as found, mm; in a file made smaller, as
  * much smaller.
  */
-const FOUND_MM = 0.01;
-/** Coordinates are rounded, however small the file was made. */
-const LEAST_FOUND_MM = 1e-4;
-
+const ALIGNED_MM = 0.01;
 /** What is looked for: points of the outline, middles of holes and of fold lines. */
 interface Features {
   readonly outline: readonly Vec2[];
@@ -143,7 +144,7 @@ const found = (
   to: Alignment,
   least: number,
 ): number => {
-  const near = Math.max(FOUND_MM * to.scale, LEAST_FOUND_MM);
+  const near = Math.max(ALIGNED_MM * to.scale, FILE_STEP_MM);
   let reachable = features.count;
   const count = <T>(all: readonly T[], far: (one: T) => number): void => {
     for (const one of all) {
@@ -205,7 +206,7 @@ function* candidates(
   const longest = piecesOf(outline).sort(byLength).slice(0, MOST_TRIED);
   for (const p of piecesOf(made).sort(byLength).slice(0, MOST_PIECES)) {
     for (const q of longest) {
-      if (Math.abs(p.bulge - q.bulge) > 1e-4) continue;
+      if (Math.abs(p.bulge - q.bulge) > ALIKE_BULGE) continue;
       yield onto([p.from, p.to], [q.from, q.to], false);
       // Mirrored, an outline that still runs counter-clockwise is gone round the other way.
       yield onto([p.from, p.to], [q.to, q.from], true);
@@ -231,7 +232,8 @@ function* byHoles(
   ];
   for (const { at: hole } of holes.slice(0, MOST_PIECES)) {
     if (distance(from, hole) < 1) continue;
-    for (const at of middles) if (distance(others, at) > 1e-3) yield* pairs(from, hole, others, at);
+    for (const at of middles)
+      if (distance(others, at) > SAME_IN_FILE_MM) yield* pairs(from, hole, others, at);
   }
   const first = holes[0]?.at;
   if (first === undefined) return;
@@ -243,7 +245,7 @@ function* byHoles(
   if (apart < 1) return;
   for (const u of middles)
     for (const v of middles)
-      if (Math.abs(distance(u, v) - apart) < FOUND_MM) yield* pairs(first, last, u, v);
+      if (Math.abs(distance(u, v) - apart) < ALIGNED_MM) yield* pairs(first, last, u, v);
 }
 
 const byLength = (p: Piece, q: Piece): number => distance(q.from, q.to) - distance(p.from, p.to);

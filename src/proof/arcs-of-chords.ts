@@ -1,5 +1,5 @@
 import { type Loop, type Vertex, vertexAt } from '../geometry/loop.ts';
-import { PROOF_MM } from '../geometry/tolerance.ts';
+import { PROOF_MM, SAME_TURN_RAD } from '../geometry/tolerance.ts';
 import { cross, distance, sub, type Vec2 } from '../geometry/vec2.ts';
 
 /**
@@ -133,7 +133,7 @@ const arcVertices = (loop: Loop, from: number, to: number): Vertex[] => {
     ...vertexAt(loop, a),
     bulge: Math.tan(sweep(a, b) / 4) * (isLeft ? 1 : -1),
   });
-  if (sweep(from, to) <= Math.PI + 1e-6) return [vertex(from, to)];
+  if (sweep(from, to) <= Math.PI + SAME_TURN_RAD) return [vertex(from, to)];
   const middle = from + Math.round((to - from) / 2);
   return [vertex(from, middle), vertex(middle, to)];
 };

@@ -1,4 +1,4 @@
-import { doubledIn, SAME_MM, shareOf } from '../dxf/contours/overlap.ts';
+import { doubledIn, CUT_AS_ONE_MM, shareOf } from '../dxf/contours/overlap.ts';
 import { Nodes } from '../dxf/contours/point-index.ts';
 import type { Stroke } from '../dxf/read/explode.ts';
 import { type Piece, pointOn } from '../geometry/piece.ts';
@@ -46,7 +46,7 @@ const wholeLines = (lines: readonly Piece[]): readonly Piece[] => {
 /** Lines by where they end. */
 class Ends {
   readonly lines = new Set<Piece>();
-  private readonly nodes = new Nodes(SAME_MM);
+  private readonly nodes = new Nodes(CUT_AS_ONE_MM);
   private readonly byNode = new Map<number, Set<Piece>>();
 
   put(line: Piece): void {

@@ -2,12 +2,10 @@ import { arcOf } from '../geometry/arc.ts';
 import type { Loop, Vertex } from '../geometry/loop.ts';
 import { endDirection, type Piece, pieceOf, startDirection } from '../geometry/piece.ts';
 import { cross, distance, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import { SAME_IN_FILE_MM, EXACT_MM, PARALLEL_SINE } from '../geometry/tolerance.ts';
 
 /** An arc no larger than this, mm, is a corner that the cut goes round. */
 const CORNER_MM = 1e-3;
-/** Ends that lie no farther apart, mm, are one point. */
-const SAME_MM = 1e-3;
-
 /**
  * The edge that a cut line leaves: so far to its left, less than 0 to its right. Lines and arcs are
  * shifted; an arc round a corner comes down to the corner, and where two pieces meet that now lie
@@ -38,7 +36,7 @@ const shifted = (p: Piece, left: number): Piece[] => {
 
 /** Where two neighbours meet: where they end already, or where they cross when drawn on. */
 const joint = (before: Piece, after: Piece): Vec2 => {
-  if (distance(before.to, after.from) < SAME_MM) return before.to;
+  if (distance(before.to, after.from) < SAME_IN_FILE_MM) return before.to;
   const near = middle(before.to, after.from);
   const found = crossingsOf(before, after).sort((p, q) => distance(p, near) - distance(q, near))[0];
   return found ?? near;
@@ -54,7 +52,7 @@ const crossingsOf = (a: Piece, b: Piece): Vec2[] => {
     return lineCrossesCircle(line.from, dir, arcOf(other.from, other.to, other.bulge));
   const otherDir = unit(sub(other.to, other.from));
   const across = cross(dir, otherDir);
-  if (Math.abs(across) < 1e-9) return [];
+  if (Math.abs(across) < PARALLEL_SINE) return [];
   const s = cross(sub(other.from, line.from), otherDir) / across;
   return [[line.from[0] + s * dir[0], line.from[1] + s * dir[1]]];
 };
@@ -74,7 +72,7 @@ const lineCrossesCircle = (at: Vec2, dir: Vec2, { centre, radius }: Circle): Vec
 const circlesCross = (p: Circle, q: Circle): Vec2[] => {
   const between = sub(q.centre, p.centre);
   const d = Math.hypot(between[0], between[1]);
-  if (d < 1e-9) return [];
+  if (d < EXACT_MM) return [];
   const along = (d * d + p.radius ** 2 - q.radius ** 2) / (2 * d);
   const half = Math.sqrt(Math.max(0, p.radius ** 2 - along ** 2));
   const dir = unit(between);
@@ -86,7 +84,7 @@ const circlesCross = (p: Circle, q: Circle): Vec2[] => {
 
 /** The bulge of the arc on the same circle between two of its points. */
 const bulgeOver = (p: Piece, from: Vec2, to: Vec2): number => {
-  if (distance(p.from, from) < 1e-9 && distance(p.to, to) < 1e-9) return p.bulge;
+  if (distance(p.from, from) < EXACT_MM && distance(p.to, to) < EXACT_MM) return p.bulge;
   const { centre } = arcOf(p.from, p.to, p.bulge);
   const angle = (q: Vec2): number => Math.atan2(q[1] - centre[1], q[0] - centre[0]);
   const turn = Math.sign(p.bulge) * (angle(to) - angle(from));

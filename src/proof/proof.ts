@@ -1,3 +1,4 @@
+import { misses } from '../model/measured.ts';
 import { figure } from '../text/figures.ts';
 import { isSameLoop } from '../geometry/same-loop.ts';
 import { PROOF_MM } from '../geometry/tolerance.ts';
@@ -235,11 +236,32 @@ const verdict = (measures: readonly FoundMeasure[], angles: readonly FoundAngle[
   if (lines.length === 0) return [];
   const rest = lines.length > MOST_TOLD ? `; and ${lines.length - MOST_TOLD} more` : '';
   return [
-    stop(
-      'proof-failed',
-      `The file does not fold to what was asked: ${lines.slice(0, MOST_TOLD).join('; ')}${rest}.`,
-    ),
+    {
+      ...stop(
+        'proof-failed',
+        `The file does not fold to what was asked: ${lines.slice(0, MOST_TOLD).join('; ')}${rest}.`,
+      ),
+      ...figuresOf(off, angles.filter(isAngleOff)),
+    },
   ];
+};
+
+/** The measure that is off most, or else the first of the angles; one that is lost has no figure. */
+const figuresOf = (
+  measures: readonly FoundMeasure[],
+  angles: readonly FoundAngle[],
+): Partial<Finding> => {
+  const measure = measures.find(({ foundMm }) => foundMm !== null);
+  const angle = angles.find(({ foundDeg }) => foundDeg !== null);
+  const inputs = [...measures, ...angles].flatMap(({ input }) => input ?? []);
+  return {
+    inputs: [...new Set(inputs)],
+    ...(measure?.foundMm !== undefined && measure.foundMm !== null
+      ? misses(measure.foundMm, measure.askedMm, PROOF_MM)
+      : angle?.foundDeg !== undefined && angle.foundDeg !== null
+        ? misses(angle.foundDeg, angle.askedDeg, PROOF_DEG, 'deg')
+        : {}),
+  };
 };
 
 const MOST_TOLD = 6;

@@ -55,7 +55,7 @@ export const readFile = (text: string, asked: Asked): Read =>
   });
 
 /** Most of what is looked for. */
-const MOST = 0.5;
+const MOST_SHARE = 0.5;
 
 const readingOf = (sections: DxfSections, asked: Asked): Read => {
   const made = UNSTATED_UNITS[asked.file?.unit ?? 'mm'];
@@ -77,7 +77,7 @@ const readingOf = (sections: DxfSections, asked: Asked): Read => {
     return asMade === undefined ? NOT_READ : { ok: true, reading: { ...asMade, unit } };
   if (
     asMade?.blank !== undefined &&
-    asMade.blank.share > MOST &&
+    asMade.blank.share > MOST_SHARE &&
     Math.abs(asMade.blank.to.scale - 1) < SAME_SCALE
   )
     return { ok: true, reading: { ...asMade, unit: { ...unit, times: stated.mm / made.mm } } };

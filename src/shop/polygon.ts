@@ -2,6 +2,7 @@ import { cross, sub, type Vec2 } from '../geometry/vec2.ts';
 import { length } from '../forms/fields.ts';
 import { checked, list, pair } from '../forms/sections.ts';
 import type { Section } from '../model/machine.ts';
+import { SAME_TURN_RAD } from '../geometry/tolerance.ts';
 
 /** A point of a machine's cross-section. */
 const point = pair<number>(
@@ -39,5 +40,7 @@ function isConvex(points: readonly Vec2[]): boolean {
     const next = sides[(i + 1) % sides.length] as Vec2;
     return Math.atan2(cross(side, next), side[0] * next[0] + side[1] * next[1]);
   });
-  return Math.abs(Math.abs(turned.reduce((sum, turn) => sum + turn, 0)) - 2 * Math.PI) < 1e-6;
+  return (
+    Math.abs(Math.abs(turned.reduce((sum, turn) => sum + turn, 0)) - 2 * Math.PI) < SAME_TURN_RAD
+  );
 }

@@ -33,7 +33,7 @@ export function withShop(
 }
 
 /** Never under what an input may be, so that a line without width still cuts a slot. */
-const LEAST_MM = 0.05;
+const LEAST_SLOT_MM = 0.05;
 
 const leastSlotMm = (
   shop: Shop,
@@ -43,7 +43,7 @@ const leastSlotMm = (
   return (
     cutter &&
     Math.max(
-      LEAST_MM,
+      LEAST_SLOT_MM,
       limitOf(cutter.leastSlot, thicknessMm, kerfOf(cutter, material.family, thicknessMm)),
     )
   );

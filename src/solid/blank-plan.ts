@@ -13,6 +13,7 @@ import {
 } from './regions.ts';
 import { type RimPoint, blankRings } from './rings.ts';
 import { type Cut, type Subdivision, subdivide } from './subdivide.ts';
+import { NO_WIDTH_MM } from '../geometry/tolerance.ts';
 
 /** A fold whose zone has no width in the flat: its two panels share a line there. */
 export interface Seam {
@@ -36,9 +37,6 @@ export interface BlankPlan {
   readonly seams: ReadonlyMap<number, Seam>;
 }
 
-/** A zone narrower than this, mm, has no width. */
-const LEAST_ZONE_MM = 1e-4;
-
 /**
  * `undefined` for a flat pattern that a finding stops: it has no outline, or lies on itself. Bends
  * and arcs are taken in chords at most `sagMm` from them.
@@ -56,7 +54,7 @@ export const planBlank = (part: Part, flat: FlatPattern, sagMm: number): BlankPl
     const { bend } = zone;
     const [parent, child] = [numberOf(bend.parent), numberOf(bend.child)];
     if (parent === child) return;
-    if (bend.midSurface === true || bend.allowanceMm < LEAST_ZONE_MM) {
+    if (bend.midSurface === true || bend.allowanceMm < NO_WIDTH_MM) {
       seams.set(cuts.length, {
         zone,
         parent,
@@ -89,7 +87,7 @@ export const planBlank = (part: Part, flat: FlatPattern, sagMm: number): BlankPl
 const panelNumbers = (flat: FlatPattern): ((panel: string) => number) => {
   const numbers = new Map(flat.panels.map((p, i) => [p.id, i]));
   for (const { parent, child, angleDeg, allowanceMm } of flat.bends) {
-    if (angleDeg > 0 || allowanceMm >= LEAST_ZONE_MM) continue;
+    if (angleDeg > 0 || allowanceMm >= NO_WIDTH_MM) continue;
     const [kept, gone] = [numbers.get(parent) as number, numbers.get(child) as number];
     for (const [id, n] of numbers) if (n === gone) numbers.set(id, kept);
   }

@@ -4,6 +4,7 @@ import { along3, dot3, mix3, type Vec3 } from '../geometry/vec3.ts';
 import type { MeshFace, MeshTriangle } from '../model/mesh.ts';
 import type { BlankPlan } from './blank-plan.ts';
 import type { Region } from './regions.ts';
+import { SAME_WAY_COSINE } from '../geometry/tolerance.ts';
 
 /** A point of the blank as it lies in one of its regions. */
 export interface Spot {
@@ -111,7 +112,9 @@ export class MeshBuilder {
       this.panels
         .get(point)
         ?.find(
-          (n) => dot3((regions[n] as Region).at(division.points[point] as Vec2).z, own) > 1 - 1e-9,
+          (n) =>
+            dot3((regions[n] as Region).at(division.points[point] as Vec2).z, own) >
+            1 - SAME_WAY_COSINE,
         ) ?? region
     );
   }

@@ -6,17 +6,15 @@ import {
   type MeshTriangle,
   meshTriangleNormal,
 } from '../model/mesh.ts';
+import { NEARLY_PARALLEL_SINE } from '../geometry/tolerance.ts';
 
 type Body = Pick<Mesh, 'points' | 'normals' | 'triangles' | 'faces'>;
-
-/** Triangles whose unit normals' cross product is shorter than this lie in one plane. */
-const FLAT = 1e-6;
 
 /**
  * Rims that meet in a fold make a corner when they turn by more than this, as the cosine of the
  * angle.
  */
-const CORNER = 0.94;
+const CORNER_COSINE = 0.94;
 
 /**
  * The edges of a closed mesh at which two triangles do not lie in one plane. `corners` are the
@@ -68,9 +66,9 @@ const kindOf = (
   const [first, second] = [faces[f], faces[g]] as [MeshFace, MeshFace];
   if ((first.side === 'rim') !== (second.side === 'rim')) return 'sharp';
   if (first.side === 'rim' && isCorner === true) return 'sharp';
-  if (length3(cross3(m, n)) < FLAT && dot3(m, n) >= 0)
+  if (length3(cross3(m, n)) < NEARLY_PARALLEL_SINE && dot3(m, n) >= 0)
     return first.side !== 'rim' && f !== g ? 'tangent' : undefined;
   if (first.side === 'rim')
-    return dot3(m, n) < CORNER && first.of !== second.of ? 'sharp' : 'smooth';
+    return dot3(m, n) < CORNER_COSINE && first.of !== second.of ? 'sharp' : 'smooth';
   return f === g ? 'smooth' : 'tangent';
 };

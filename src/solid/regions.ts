@@ -1,7 +1,13 @@
 import type { FoldedBody } from '../fold/body.ts';
-import { flatPose } from '../fold/flat-pose.ts';
 import { type Joint, turnAt } from '../fold/joint.ts';
-import { composePoses, invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
+import {
+  composePoses,
+  invertPose,
+  type Pose,
+  posePoint,
+  poseVector,
+  flatPose,
+} from '../geometry/pose.ts';
 import { dot, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { mix3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatBend, FlatPattern } from '../model/flat.ts';

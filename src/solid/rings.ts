@@ -40,18 +40,18 @@ const splitAtLines = (loop: Loop, lines: readonly (readonly [Vec2, Vec2])[]): Lo
     if (piece.bulge === 0) return [v];
     const shares = lines
       .flatMap((line) => crossingsWith(piece, line))
-      .filter((t) => t > LEAST_SHARE && t < 1 - LEAST_SHARE);
+      .filter((t) => t > LEAST_ARC_SHARE && t < 1 - LEAST_ARC_SHARE);
     const cuts = [0, ...shares.toSorted((a, b) => a - b), 1];
     return cuts.slice(1).flatMap((t, k): Vertex[] => {
       const from = cuts[k] as number;
-      if (t - from < LEAST_SHARE) return [];
+      if (t - from < LEAST_ARC_SHARE) return [];
       const [x, y] = pointOn(piece, from);
       return [{ x, y, bulge: partBulge(piece.bulge, from, t) }];
     });
   });
 
 /** A smaller share of an arc is no piece of its own. */
-const LEAST_SHARE = 1e-6;
+const LEAST_ARC_SHARE = 1e-6;
 
 const crossingsWith = (piece: Piece, [p, q]: readonly [Vec2, Vec2]): number[] => {
   const dir = unit(sub(q, p));
@@ -92,9 +92,9 @@ const rimPoints = (loop: Loop, sagMm: number): RimPoint[] => {
 };
 
 /** A turn of less than this at the end of a piece, as the sine of the angle, is no corner. */
-const CORNER = 0.05;
+const LEAST_CORNER_SINE = 0.05;
 
 const runsOn = (loop: Loop, i: number): boolean => {
   const [before, after] = [endDirection(pieceOf(loop, i - 1)), startDirection(pieceOf(loop, i))];
-  return dot(before, after) > 0 && Math.abs(cross(before, after)) < CORNER;
+  return dot(before, after) > 0 && Math.abs(cross(before, after)) < LEAST_CORNER_SINE;
 };

@@ -12,9 +12,10 @@ import type { BentZone } from './regions.ts';
 import { cutoutLoop } from './rings.ts';
 import { cellsOf, type Facet, regionFacets, rimOf } from './zone-facets.ts';
 import type { Body, StepKernel } from './step-kernel.ts';
+import { EXACT_MM, PARALLEL_SINE, SAME_POINT_MM } from '../geometry/tolerance.ts';
 
 /** Where what is cut out of a bend is taken in chords, they stay this near, mm. */
-export const CHORD_MM = 0.02;
+export const STEP_CHORD_MM = 0.02;
 
 /** The folded part as one body, and the bends whose cut-outs are in chords. */
 export interface StepBody {
@@ -33,7 +34,7 @@ export const stepBody = (
   part: Part,
   flat: FlatPattern,
 ): StepBody | undefined => {
-  const plan = planBlank(part, flat, CHORD_MM);
+  const plan = planBlank(part, flat, STEP_CHORD_MM);
   if (plan === undefined) return undefined;
   const t = part.thicknessMm;
   if (part.folds.some((f) => f.midSurface === true)) return meshBody(kernel, part, flat);
@@ -54,7 +55,7 @@ export const stepBody = (
 
 /** All of it in chords. */
 const meshBody = (kernel: StepKernel, part: Part, flat: FlatPattern): StepBody | undefined => {
-  const mesh = foldedMesh(part, flat, CHORD_MM);
+  const mesh = foldedMesh(part, flat, STEP_CHORD_MM);
   if (mesh === undefined) return undefined;
   const facets = mesh.triangles.map(({ corners: [a, b, c] }): Facet => [
     mesh.points[a] as Vec3,
@@ -129,15 +130,17 @@ const bendBodies = (
     const way = unit(sub(to, from));
     const [parent, child] = [dot(sub(from, p), zone.out), dot(sub(to, p), zone.out)];
     const isCut =
-      Math.abs(dot(way, zone.out)) < 1e-9 &&
-      (Math.abs(parent) < 1e-6 || Math.abs(child - zone.bend.allowanceMm) < 1e-6);
-    return isCut || Math.abs(cross(way, zone.out)) < 1e-9;
+      Math.abs(dot(way, zone.out)) < PARALLEL_SINE &&
+      (Math.abs(parent) < SAME_POINT_MM || Math.abs(child - zone.bend.allowanceMm) < SAME_POINT_MM);
+    return isCut || Math.abs(cross(way, zone.out)) < PARALLEL_SINE;
   });
   if (isStraight) {
     const first = cells.filter(({ rings }) =>
       rings
         .flat()
-        .some((n) => Math.abs(dot(sub(plan.division.points[n] as Vec2, p), zone.out)) < 1e-6),
+        .some(
+          (n) => Math.abs(dot(sub(plan.division.points[n] as Vec2, p), zone.out)) < SAME_POINT_MM,
+        ),
     );
     return first.map(({ rings }) => {
       const at = places(rings.flat());
@@ -167,7 +170,7 @@ const CORE_MM = 1e-3;
 const shellHeights = ({ bend, outerMm }: BentZone, t: number): [number, number] => {
   const r = outerMm - t;
   const inside = r === 0 ? -CORE_MM : Math.min(r / 2, 0.1);
-  const outside = 4 * CHORD_MM;
+  const outside = 4 * STEP_CHORD_MM;
   return bend.direction === 'up' ? [-outside, t + inside] : [-inside, t + outside];
 };
 
@@ -199,5 +202,5 @@ const sector = (kernel: StepKernel, zone: BentZone, from: number, to: number, t:
 const withoutRepeats = (loop: readonly Vertex[]): Loop =>
   loop.filter((v, i) => {
     const next = loop[(i + 1) % loop.length] as Vertex;
-    return distance([v.x, v.y], [next.x, next.y]) > 1e-9;
+    return distance([v.x, v.y], [next.x, next.y]) > EXACT_MM;
   });

@@ -2,7 +2,7 @@ import type { OpenCascadeInstance } from 'replicad-opencascadejs';
 import { type Finding, note, stop } from '../model/finding.ts';
 import type { FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
-import { CHORD_MM, stepBody } from './step-body.ts';
+import { STEP_CHORD_MM, stepBody } from './step-body.ts';
 import { StepKernel } from './step-kernel.ts';
 
 /** The package that makes solids; it is not installed with this one, since it is large. */
@@ -14,10 +14,20 @@ export type SteppedPart =
 
 /** Loads the kernel, only when a STEP file is asked for, and once. It is kept from printing. */
 export const loadKernel = (): Promise<OpenCascadeInstance> => {
-  loading ??= import('replicad-opencascadejs').then(({ default: init }) =>
-    init({ print: () => undefined, printErr: () => undefined }),
-  );
+  loading ??= import('replicad-opencascadejs')
+    .catch(asNotInstalled)
+    .then(({ default: init }) => init({ print: () => undefined, printErr: () => undefined }));
   return loading;
+};
+
+/**
+ * Where there is no such module, Node says so by a code; a browser, by a TypeError and words of its
+ * own (HTML Standard, 8.1.6.7.3 HostLoadImportedModule).
+ */
+const asNotInstalled = (error: unknown): never => {
+  if (error instanceof TypeError && !('code' in error))
+    throw Object.assign(new Error(error.message), { code: 'MODULE_NOT_FOUND' });
+  throw error;
 };
 
 let loading: Promise<OpenCascadeInstance> | undefined;
@@ -79,7 +89,7 @@ const remarksOn = (inChords: readonly string[]): Finding[] =>
     : [
         note(
           'step-in-chords',
-          `In the STEP file what is cut out of the bends ${inChords.join(', ')} (reliefs, holes) has chords for edges, no farther than ${CHORD_MM} mm from the curves.`,
+          `In the STEP file what is cut out of the bends ${inChords.join(', ')} (reliefs, holes) has chords for edges, no farther than ${STEP_CHORD_MM} mm from the curves.`,
         ),
       ];
 

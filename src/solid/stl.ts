@@ -1,5 +1,6 @@
 import { cross3, length3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import type { Mesh } from '../model/mesh.ts';
+import { fourBytes } from './four-bytes.ts';
 
 /** The length that the form has for a header. */
 const HEADER_BYTES = 80;
@@ -17,9 +18,9 @@ const FACET_BYTES = 50;
 export const writeStl = (mesh: Mesh, mark: string): Uint8Array => {
   const facets = mesh.triangles.flatMap(({ corners: [a, b, c] }) => {
     const [p, q, r] = [
-      rounded(mesh.points[a] as Vec3),
-      rounded(mesh.points[b] as Vec3),
-      rounded(mesh.points[c] as Vec3),
+      fourBytes(mesh.points[a] as Vec3),
+      fourBytes(mesh.points[b] as Vec3),
+      fourBytes(mesh.points[c] as Vec3),
     ];
     // Points that fall together leave no facet, and their two other sides run along each other.
     return same(p, q) || same(q, r) || same(r, p) ? [] : [[p, q, r] as const];
@@ -43,13 +44,6 @@ export const writeStl = (mesh: Mesh, mark: string): Uint8Array => {
   });
   return bytes;
 };
-
-/** As the file can hold it; without a negative zero. */
-const rounded = (p: Vec3): Vec3 => [
-  Math.fround(p[0]) + 0,
-  Math.fround(p[1]) + 0,
-  Math.fround(p[2]) + 0,
-];
 
 const same = (p: Vec3, q: Vec3): boolean => p[0] === q[0] && p[1] === q[1] && p[2] === q[2];
 

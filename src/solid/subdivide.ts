@@ -1,6 +1,7 @@
 import { cross, distance, dot, leftOf, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { insideRings } from './inside-rings.ts';
 import { traceCells } from './trace-cells.ts';
+import { SAME_POINT_MM } from '../geometry/tolerance.ts';
 
 /** A straight cut from rim to rim: what lies on its left and on its right is given by number. */
 export interface Cut {
@@ -45,9 +46,6 @@ export interface Subdivision {
   /** The rings with the ends of cuts as points of their own. */
   readonly rings: readonly (readonly number[])[];
 }
-
-/** What is nearer to a cut than this, mm, lies on it. */
-const ON_MM = 1e-6;
 
 /**
  * Cuts an area, given by its outer ring (counter-clockwise) and the rings of its holes (clockwise),
@@ -124,17 +122,17 @@ const stationsOn = ({ from, to }: Cut, points: Vec2[], edges: readonly RingEdge[
   const found = new Map<number, number>();
   const add = (point: number): void => {
     const u = dot(sub(points[point] as Vec2, from), dir);
-    if (u > -ON_MM && u < long + ON_MM) found.set(point, u);
+    if (u > -SAME_POINT_MM && u < long + SAME_POINT_MM) found.set(point, u);
   };
   const heights = edges.map((e) => dot(sub(points[e.from] as Vec2, from), normal));
   edges.forEach((edge, i) => {
     const [a, b] = [heights[i] as number, heights[edge.to] as number];
-    if (Math.abs(a) <= ON_MM) return add(edge.from);
-    if (Math.abs(b) <= ON_MM || a > 0 === b > 0) return undefined;
+    if (Math.abs(a) <= SAME_POINT_MM) return add(edge.from);
+    if (Math.abs(b) <= SAME_POINT_MM || a > 0 === b > 0) return undefined;
     const share = a / (a - b);
     const [p, q] = [points[edge.from] as Vec2, points[edge.to] as Vec2];
     const u = dot(sub(p, from), dir) + share * dot(sub(q, p), dir);
-    if (u <= -ON_MM || u >= long + ON_MM) return undefined;
+    if (u <= -SAME_POINT_MM || u >= long + SAME_POINT_MM) return undefined;
     return add(splitAt(edge, share, [from[0] + u * dir[0], from[1] + u * dir[1]], points));
   });
   return [...found].toSorted((a, b) => a[1] - b[1]).map(([point]) => point);
@@ -142,7 +140,7 @@ const stationsOn = ({ from, to }: Cut, points: Vec2[], edges: readonly RingEdge[
 
 /** A new point on an edge, or one that another cut has put there already. */
 const splitAt = (edge: RingEdge, share: number, at: Vec2, points: Vec2[]): number => {
-  const known = edge.splits.find((s) => distance(points[s.point] as Vec2, at) <= ON_MM);
+  const known = edge.splits.find((s) => distance(points[s.point] as Vec2, at) <= SAME_POINT_MM);
   if (known !== undefined) return known.point;
   points.push(at);
   edge.splits.push({ share, point: points.length - 1 });

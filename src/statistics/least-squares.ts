@@ -1,4 +1,12 @@
-import { cholesky, type Rows, solveFactored, zeroRow, zeroRows } from './linear.ts';
+import {
+  cholesky,
+  type Factor,
+  pivotOf,
+  type Rows,
+  solveFactored,
+  zeroRow,
+  zeroRows,
+} from './linear.ts';
 
 /** One equation `row . x = right`, known to be right to within `sigma` (one standard deviation). */
 export interface Observation {
@@ -75,8 +83,10 @@ export function leastSquares(
  * A pivot this small beside its own diagonal is left by rounding: two columns are the same but for
  * it.
  */
-const isSingular = (factor: Rows, normal: Rows): boolean =>
-  factor.some((row, i) => (row[i] as number) ** 2 < 1e-10 * ((normal[i] as number[])[i] as number));
+const LEAST_PIVOT_SHARE = 1e-10;
+
+const isSingular = (factor: Factor, normal: Rows): boolean =>
+  normal.some((row, i) => pivotOf(factor, i) < LEAST_PIVOT_SHARE * (row[i] as number));
 
 const dotProduct = (a: readonly number[], b: readonly number[]): number =>
   a.reduce((sum, v, i) => sum + v * (b[i] as number), 0);

@@ -8,39 +8,63 @@ export const zeroRows = (rows: number, columns: number): Rows =>
 
 const get = (rows: Rows, i: number, j: number): number => (rows[i] as number[])[j] as number;
 
-/**
- * The lower Cholesky factor of a symmetric matrix, or `undefined` where it is not positive
- * definite.
- */
-export function cholesky(matrix: Rows): Rows | undefined {
-  const size = matrix.length;
-  const factor = zeroRows(size, size);
-  for (let i = 0; i < size; i += 1) {
-    const row = factor[i] as number[];
-    for (let j = 0; j <= i; j += 1) {
-      let sum = get(matrix, i, j);
-      for (let k = 0; k < j; k += 1) sum -= (row[k] as number) * get(factor, j, k);
-      if (i === j && !(sum > 0)) return undefined;
-      row[j] = i === j ? Math.sqrt(sum) : sum / get(factor, j, j);
-    }
-  }
-  return factor;
+/** The lower triangle L of a matrix L L', row by row; what stands above it means nothing. */
+export interface Factor {
+  readonly size: number;
+  readonly lower: Float64Array;
 }
 
-/** Solves L L' x = right for the Cholesky factor L. */
-export function solveFactored(factor: Rows, right: readonly number[]): number[] {
-  const size = factor.length;
-  const x = [...right];
+/**
+ * Cholesky's factor of a symmetric matrix, or `undefined` where it is not positive definite. The
+ * matrix is left as it is.
+ */
+export function cholesky(matrix: Rows): Factor | undefined {
+  const factor = { size: matrix.length, lower: Float64Array.from(matrix.flat()) };
+  return factorInPlace(factor) ? factor : undefined;
+}
+
+/**
+ * Puts Cholesky's factor in the place of a symmetric matrix; false where that is not positive
+ * definite. With damping, which is added to the diagonal, it always is: columns that others make up
+ * get pivots no smaller than that.
+ */
+export function factorInPlace({ size, lower }: Factor, damping = 0): boolean {
   for (let i = 0; i < size; i += 1) {
-    for (let k = 0; k < i; k += 1) x[i] = (x[i] as number) - get(factor, i, k) * (x[k] as number);
-    x[i] = (x[i] as number) / get(factor, i, i);
+    for (let j = 0; j <= i; j += 1) {
+      let sum = (lower[size * i + j] as number) + (i === j ? damping : 0);
+      for (let k = 0; k < j; k += 1)
+        sum -= (lower[size * i + k] as number) * (lower[size * j + k] as number);
+      if (i !== j) lower[size * i + j] = sum / (lower[size * j + j] as number);
+      else if (sum > 0 || damping > 0) lower[size * i + i] = Math.sqrt(Math.max(sum, damping));
+      else return false;
+    }
+  }
+  return true;
+}
+
+/** The pivot of a column, squared: what of its diagonal the columns before it do not make up. */
+export const pivotOf = ({ size, lower }: Factor, column: number): number =>
+  (lower[size * column + column] as number) ** 2;
+
+/** Solves L L' x = right for the Cholesky factor L. */
+export const solveFactored = (factor: Factor, right: readonly number[]): number[] => {
+  const x = [...right];
+  solveInPlace(factor, x);
+  return x;
+};
+
+/** Puts the x of L L' x = right in the place of the right side. */
+export function solveInPlace({ size, lower }: Factor, x: Float64Array | number[]): void {
+  for (let i = 0; i < size; i += 1) {
+    let sum = x[i] as number;
+    for (let k = 0; k < i; k += 1) sum -= (lower[size * i + k] as number) * (x[k] as number);
+    x[i] = sum / (lower[size * i + i] as number);
   }
   for (let i = size - 1; i >= 0; i -= 1) {
-    for (let k = i + 1; k < size; k += 1)
-      x[i] = (x[i] as number) - get(factor, k, i) * (x[k] as number);
-    x[i] = (x[i] as number) / get(factor, i, i);
+    let sum = x[i] as number;
+    for (let k = i + 1; k < size; k += 1) sum -= (lower[size * k + i] as number) * (x[k] as number);
+    x[i] = sum / (lower[size * i + i] as number);
   }
-  return x;
 }
 
 /** Pivots below this, in rows of length about 1, are rounding. */

@@ -41,6 +41,14 @@ const FOLLOWED = 10;
  */
 const ENOUGH = 7;
 
+/** The scatter has settled when a round changes it by less, as a share of the sigmas. */
+const SETTLED_SCATTER = 1e-9;
+
+/**
+ * Nothing checks an observation of which a smaller share shows in its residual: that is rounding.
+ */
+export const UNCHECKED = 1e-6;
+
 /**
  * Least squares in two unknowns that a few wild observations do not pull at: it begins with the
  * half of the observations that agree best (least trimmed squares, from exact fits of pairs and
@@ -67,7 +75,7 @@ export function sift(
   for (let round = 0; round < 8; round += 1) {
     const found = scatterOf(standardised(observations, kept));
     const wider = all.length < ENOUGH || found < EVIDENT ? 1 : found;
-    if (Math.abs(wider - scatter) < 1e-9) break;
+    if (Math.abs(wider - scatter) < SETTLED_SCATTER) break;
     scatter = wider;
     kept = grown(observations, start, scatter);
   }
@@ -106,7 +114,7 @@ export function standardised(
   return observations.map((o, i) => {
     const share = spanned(o, fit) / o.sigma ** 2;
     const free = within.has(i) ? 1 - share : 1 + share;
-    return free < 1e-6 ? 0 : Math.abs(residual(o, fit.x)) / (o.sigma * Math.sqrt(free));
+    return free < UNCHECKED ? 0 : Math.abs(residual(o, fit.x)) / (o.sigma * Math.sqrt(free));
   });
 }
 

@@ -1,6 +1,7 @@
 import type { Vec2 } from '../geometry/vec2.ts';
 import { cholesky, type Rows, solveFactored, zeroRow, zeroRows } from '../statistics/linear.ts';
 import { at, costOf, type Figure, type Network } from './network.ts';
+import { EXACT_MM } from '../geometry/tolerance.ts';
 
 /** A figure and the sum of its squared residuals, mm2. */
 export interface Fit {
@@ -13,7 +14,9 @@ const MOST_STEPS = 200;
  * A pull on every point below this share of the longest distance is rounding: the figure stands
  * still.
  */
-const STILL = 1e-12;
+const STILL_SHARE = 1e-12;
+/** Where damping begins, and how far it is eased: it starts near to the answer as a rule. */
+const FIRST_DAMPING = 1e-3;
 const LEAST_DAMPING = 1e-6;
 const MOST_DAMPING = 1e9;
 
@@ -26,8 +29,8 @@ const MOST_DAMPING = 1e9;
 export function adjust(net: Network, start: Figure): Fit {
   let figure = start;
   let cost = costOf(net, figure);
-  let damping = 1e-3;
-  const still = STILL * Math.max(...net.ties.map((t) => t.mm));
+  let damping = FIRST_DAMPING;
+  const still = STILL_SHARE * Math.max(...net.ties.map((t) => t.mm));
   for (let step = 0; step < MOST_STEPS && damping < MOST_DAMPING; step += 1) {
     const slope = slopeOf(net, figure);
     if (slope.gradient.every((g) => Math.abs(g) < still)) break;
@@ -71,8 +74,9 @@ function slopeOf({ ties }: Network, figure: Figure): Slope {
     const [ax, ay] = at(figure, a);
     const [bx, by] = at(figure, b);
     const found = Math.hypot(ax - bx, ay - by);
-    const u = found > 1e-9 ? ([(ax - bx) / found, (ay - by) / found] as const) : ([1, 0] as const);
-    const across = found > 1e-9 ? 1 - mm / found : 0;
+    const u =
+      found > EXACT_MM ? ([(ax - bx) / found, (ay - by) / found] as const) : ([1, 0] as const);
+    const across = found > EXACT_MM ? 1 - mm / found : 0;
     for (const i of [0, 1] as const) {
       gradient[2 * a + i] = (gradient[2 * a + i] as number) + (found - mm) * u[i];
       gradient[2 * b + i] = (gradient[2 * b + i] as number) - (found - mm) * u[i];

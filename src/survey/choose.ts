@@ -35,7 +35,7 @@ export interface Chosen extends Fit {
 type FlipsOf = (figure: Figure) => readonly Flip[];
 
 /** Two figures whose distances differ by less, mm, are one. */
-const SAME_MM = 1e-3;
+const SAME_FIGURE_MM = 1e-3;
 
 /** What two costs may differ by before the distances themselves tell the figures apart. */
 export const slackOf = ({ toleranceMm }: Task): number => (LIMIT * toleranceMm) ** 2;
@@ -66,10 +66,12 @@ export function choose(task: Task): Chosen {
  */
 function isOtherAmong(task: Task, first: Fit, settled: readonly Fit[], flips: FlipsOf): boolean {
   const plain = { ...task, sides: [] };
-  const others = settled.filter((s) => !congruent(first.figure, s.figure, task.body, SAME_MM));
+  const others = settled.filter(
+    (s) => !congruent(first.figure, s.figure, task.body, SAME_FIGURE_MM),
+  );
   const canonical = (fit: Fit): Figure =>
     settle(plain, { ...fit, figure: framed(fit.figure, task.body, []) }, flips).figure;
-  return others.some((o) => !congruent(canonical(first), canonical(o), task.body, SAME_MM));
+  return others.some((o) => !congruent(canonical(first), canonical(o), task.body, SAME_FIGURE_MM));
 }
 
 /** Whether the figure lies turned over as a whole in its frame. */
@@ -95,7 +97,8 @@ function figuresOf(task: Task): Fit[] {
   fits.sort((p, q) => p.cost - q.cost);
   const distinct: Fit[] = [];
   for (const fit of fits) {
-    if (!distinct.some((d) => congruent(d.figure, fit.figure, body, SAME_MM))) distinct.push(fit);
+    if (!distinct.some((d) => congruent(d.figure, fit.figure, body, SAME_FIGURE_MM)))
+      distinct.push(fit);
   }
   return distinct.map(({ figure, cost }) => ({ figure: framed(figure, body, task.sides), cost }));
 }
@@ -136,7 +139,7 @@ function turned(task: Task, fit: Fit, flip: Flip): Fit | undefined {
 }
 
 /** Costs this near, as a share of the slack, are equal but for rounding. */
-const EQUAL = 1e-9;
+const EQUAL_COST_SHARE = 1e-9;
 
 function preference(
   task: Task,
@@ -147,7 +150,7 @@ function preference(
   const worseKept = demerit(task, fit) - demerit(task, other);
   if (worseKept !== 0) return { other: worseKept > 0, why: 'stated' };
   const worse = fit.cost - other.cost;
-  if (Math.abs(worse) > EQUAL * slackOf(task)) return { other: worse > 0, why: 'fit' };
+  if (Math.abs(worse) > EQUAL_COST_SHARE * slackOf(task)) return { other: worse > 0, why: 'fit' };
   // Left by default in the figure as it lies before it is turned over, so that to turn it over
   // changes nothing else.
   const off = offsetMm(fit.figure, from, to, points[0] as number);
@@ -165,7 +168,7 @@ function openFlips(
     const other = turned(task, fit, flip);
     if (
       other === undefined ||
-      found.some((f) => congruent(f.other.figure, other.figure, task.body, SAME_MM))
+      found.some((f) => congruent(f.other.figure, other.figure, task.body, SAME_FIGURE_MM))
     )
       continue;
     found.push({ flip: { ...flip, why: preference(task, fit, other, flip).why }, other });

@@ -1,6 +1,13 @@
 import { sub } from '../geometry/vec2.ts';
 import { framePoints } from './frame.ts';
-import { cholesky, type Rows, solveFactored, zeroRow, zeroRows } from '../statistics/linear.ts';
+import {
+  cholesky,
+  type Factor,
+  type Rows,
+  solveFactored,
+  zeroRow,
+  zeroRows,
+} from '../statistics/linear.ts';
 import { at, type Figure, foundMm, type Network, type Tie } from './network.ts';
 
 /** How a small change of the distances moves a rigid figure in its own frame. */
@@ -17,7 +24,7 @@ export interface Precision {
 }
 
 /** Keeps points in line from dividing by zero; what they move comes out large instead. */
-const FLOOR = 1e-9;
+const LEAST_PIVOT = 1e-9;
 
 /**
  * Covariance of the coordinates for distances of unit variance: the inverse of the normal matrix
@@ -34,8 +41,8 @@ export function precisionOf(net: Network, figure: Figure, body: readonly number[
   const rows = net.ties.map((tie) => rowOf(tie, figure, columns));
   const normal: Rows = zeroRows(columns.size, columns.size);
   for (const row of rows) addSquare(normal, row);
-  normal.forEach((line, i) => (line[i] = (line[i] as number) + FLOOR));
-  const factor = cholesky(normal) as Rows;
+  normal.forEach((line, i) => (line[i] = (line[i] as number) + LEAST_PIVOT));
+  const factor = cholesky(normal) as Factor;
   const solved = (right: readonly number[]): number[] => solveFactored(factor, right);
   const cofactor = (p: string, q: string): number => {
     const [i, j] = [columns.get(p), columns.get(q)];

@@ -1,6 +1,7 @@
 import { distance, type Vec2 } from '../geometry/vec2.ts';
 import { type Figure, type Network, neighboursOf, type Tie } from './network.ts';
 import { numbers } from './numbers.ts';
+import { EXACT_MM } from '../geometry/tolerance.ts';
 
 /** A figure under construction; points not placed yet are absent. */
 interface Draft {
@@ -99,6 +100,9 @@ function candidates(circles: readonly Circle[], { places }: Draft): Vec2[] {
   return inLine ? met.filter(([, y]) => y >= 0) : met;
 }
 
+/** Circles that only touch, or miss, still give two places, so that a figure can flip over. */
+const LEAST_HEIGHT_SHARE = 1e-3;
+
 /**
  * Where two circles meet; where they do not, the places just beside the line between the centres
  * that come nearest. With the base c, the foot lies (c^2 + r^2 - s^2) / 2c from the first centre
@@ -106,9 +110,9 @@ function candidates(circles: readonly Circle[], { places }: Draft): Vec2[] {
  */
 function intersections({ centre: p, mm: r }: Circle, { centre: q, mm: s }: Circle): Vec2[] {
   const base = distance(p, q);
-  if (base < 1e-9) return [];
+  if (base < EXACT_MM) return [];
   const foot = Math.max(-r, Math.min(r, (base * base + r * r - s * s) / (2 * base)));
-  const height = Math.max(Math.sqrt(Math.max(r * r - foot * foot, 0)), base * 1e-3);
+  const height = Math.max(Math.sqrt(Math.max(r * r - foot * foot, 0)), base * LEAST_HEIGHT_SHARE);
   const [ux, uy] = [(q[0] - p[0]) / base, (q[1] - p[1]) / base];
   return [1, -1].map((side): Vec2 => [
     p[0] + foot * ux - side * height * uy,

@@ -5,6 +5,7 @@ import { foundMm, nameOf, type Tie } from './network.ts';
 import type { Precision } from './precision.ts';
 import { constructedStarts } from './starts.ts';
 import { LIMIT, type Suspect } from './survey.ts';
+import { UNCHECKED } from '../statistics/resistant.ts';
 
 /** So many of the most doubtful distances are left out in turn. */
 const TRIED = 8;
@@ -46,9 +47,6 @@ export function suspectOf(task: Task, chosen: Chosen, { checked }: Precision): S
     rivals: rivals.map((t) => namesOf(task, t.tie)),
   };
 }
-
-/** Nothing checks a tie below this share; its residual is rounding. */
-const UNCHECKED = 1e-6;
 
 const standardised = (residualMm: number, share: number): number =>
   share < UNCHECKED ? 0 : Math.abs(residualMm) / Math.sqrt(share);

@@ -7,24 +7,24 @@ export const figure = (value: number, decimals = 2): string => tidy(value.toFixe
 
 /** The largest shown figure that is not above `value`. */
 export const atMost = (value: number, decimals = 2): string =>
-  figure(step(value, decimals, Math.floor, SLACK), decimals);
+  figure(step(value, decimals, Math.floor, NOISE_STEPS), decimals);
 
 /** The smallest shown figure that is not below `value`. */
 export const atLeast = (value: number, decimals = 2): string =>
-  figure(step(value, decimals, Math.ceil, -SLACK), decimals);
+  figure(step(value, decimals, Math.ceil, -NOISE_STEPS), decimals);
 
 /**
  * Whether a value is under a limit, or over one, by more than what these figures forgive: what they
  * recommend never is.
  */
-export const isUnder = (value: number, least: number): boolean => value < least - 2 * SLACK;
-export const isOver = (value: number, most: number): boolean => value > most + 2 * SLACK;
+export const isUnder = (value: number, least: number): boolean => value < least - 2 * NOISE_STEPS;
+export const isOver = (value: number, most: number): boolean => value > most + 2 * NOISE_STEPS;
 
 /**
  * Keeps the noise of the arithmetic from costing a whole step: 6 stays 6 when it was computed as
  * 5.9999999999.
  */
-const SLACK = 1e-9;
+const NOISE_STEPS = 1e-9;
 
 function step(
   value: number,

@@ -18,6 +18,10 @@ import { evaluate, type Evaluated, type Kind, type Names, type Unit } from './ex
 /** An inch is 25.4 mm exactly (international yard and pound agreement of 1959; ISO 80000-3). */
 export const MM_PER_INCH = 25.4;
 
+/** Cubic metres and litres in a cubic millimetre. */
+export const M3_PER_MM3 = 1 / 1_000_000_000;
+export const LITRES_PER_MM3 = 1 / 1_000_000;
+
 /**
  * The number read (mm, degrees or plain), or one sentence that says what is wrong, where, and what
  * would do.

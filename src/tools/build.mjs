@@ -23,7 +23,7 @@ const buildAll = async (dist) => {
     // Large, needed for papers and models only, and read files beside themselves: loaded from the
     // installation when asked for, by `require`, as code that an earlier run compiled cannot
     // import.
-    external: ['pdfkit', '@gltf-transform/core', 'replicad-opencascadejs'],
+    external: ['replicad-opencascadejs'],
     supported: { 'dynamic-import': false },
     define: { 'import.meta.url': 'moduleUrl' },
     // The function that Node makes of a module, ready made, for the launcher to compile as it is.
@@ -35,7 +35,11 @@ const buildAll = async (dist) => {
   await toAscii(join(dist, 'cli.cjs'));
   await build({
     ...shared,
-    entryPoints: { index: 'src/index.ts', template: 'src/template.ts' },
+    entryPoints: {
+      index: 'src/index.ts',
+      template: 'src/template.ts',
+      'maker-model': 'src/maker-model.ts',
+    },
     outdir: dist,
     chunkNames: 'parts/[name]-[hash]',
     format: 'esm',

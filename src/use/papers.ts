@@ -41,9 +41,9 @@ export async function papersOf(request: PapersRequest): Promise<Papers> {
   if (part.stopped) return { files: [], findings: [] };
   const step = kinds.includes('step') ? await stepOf(request) : undefined;
   const files = [
-    ...(kinds.includes('card') ? [await cardOf(request)] : []),
-    ...(kinds.includes('sheet') ? await sheetOf(request, step?.findings ?? []) : []),
-    ...(kinds.includes('model') ? await modelOf(request) : []),
+    ...(kinds.includes('card') ? [cardOf(request)] : []),
+    ...(kinds.includes('sheet') ? sheetOf(request, step?.findings ?? []) : []),
+    ...(kinds.includes('model') ? modelOf(request) : []),
     ...(step?.files ?? []),
   ];
   return { files, findings: step?.findings ?? [] };
@@ -62,7 +62,7 @@ const blankOf = ({
   return { part, flat, drawing };
 };
 
-async function cardOf(request: PapersRequest): Promise<OutputFile> {
+function cardOf(request: PapersRequest): OutputFile {
   const { flat, drawing } = blankOf(request);
   const {
     part: { result, base, mark },
@@ -82,14 +82,14 @@ async function cardOf(request: PapersRequest): Promise<OutputFile> {
   const pages = cardPages({ flat, drawing, name, hand, about, paper });
   return {
     name: `${base}-card.pdf`,
-    contents: await writePdf(pages, { title: `${name}: card template`, mark }),
+    contents: writePdf(pages, { title: `${name}: card template`, mark }),
   };
 }
 
-async function sheetOf(
+function sheetOf(
   { part, report, note, revision, shop }: PapersRequest,
   more: readonly FindingResult[],
-): Promise<OutputFile[]> {
+): OutputFile[] {
   const { result, base, mark } = part;
   const request: SheetRequest = {
     made: { ...part, result: { ...result, findings: [...result.findings, ...more] } },
@@ -104,7 +104,7 @@ async function sheetOf(
     { name: `${base}-sheet.html`, contents: sheetHtml(content) },
     {
       name: `${base}-sheet.pdf`,
-      contents: await writePdf(sheetPages(content), { title: `${result.name}: job sheet`, mark }),
+      contents: writePdf(sheetPages(content), { title: `${result.name}: job sheet`, mark }),
     },
   ];
 }
@@ -112,13 +112,13 @@ async function sheetOf(
 /** Chords of a model that is looked at lie this near to its curves, mm. */
 const MODEL_MM = 0.02;
 
-async function modelOf(request: PapersRequest): Promise<OutputFile[]> {
+function modelOf(request: PapersRequest): OutputFile[] {
   const { part, flat } = blankOf(request);
   const mesh = foldedMesh(part, flat, MODEL_MM);
   if (mesh === undefined) return [];
   const { base, mark } = request.part;
   return [
-    { name: `${base}.glb`, contents: await writeGlb(mesh, mark) },
+    { name: `${base}.glb`, contents: writeGlb(mesh, mark) },
     { name: `${base}.stl`, contents: writeStl(mesh, mark) },
   ];
 }

@@ -5,9 +5,9 @@ import type { FlatPattern } from '../model/flat.ts';
 import type { Sourced } from '../model/material.ts';
 import type { Part } from '../model/part.ts';
 import { foldUp } from '../fold/body.ts';
-import { CONTACT_MM } from '../fold/contact.ts';
 import type { Seam, SeamSide } from './seams.ts';
 import { type Bar, isMet, type Obstacle, obstaclesOf } from './torch-room.ts';
+import { CONTACT_GAP_MM } from '../geometry/tolerance.ts';
 
 /**
  * A straight torch with its gas nozzle: a round bar that stands off the seam by the wire's free
@@ -52,7 +52,7 @@ export const toolOf = (torch: Torch, nozzleMm = torch.nozzleMm.value): Tool => (
  * Thinner than what sheet gives way, so that it meets nothing where it runs along a face of the
  * seam itself; its radius.
  */
-const WIRE_MM = 0.8 * CONTACT_MM;
+const WIRE_MM = 0.8 * CONTACT_GAP_MM;
 
 /** How a seam fares: which of its pieces no direction reaches, and what is in the way there. */
 export interface Access {

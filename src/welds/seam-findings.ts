@@ -47,6 +47,7 @@ export function seamFindings(part: Part, flat: FlatPattern, torch: Torch): Findi
     return [
       {
         ...warn('seam-without-access', messageOf({ part, flat, torch, seam, access }, room)),
+        panel: seam.home,
         at: movePoint(placementOf(flat, seam.home), seam.at),
       },
     ];

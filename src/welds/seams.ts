@@ -4,7 +4,7 @@ import { isInside } from '../geometry/inside.ts';
 import { invert, movePoint } from '../geometry/motion2.ts';
 import { pieceOf, piecesOf } from '../geometry/piece.ts';
 import { composePoses, invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
-import { NOISE_MM } from '../geometry/tolerance.ts';
+import { NOISE_MM, NEARLY_PARALLEL_SINE, PARALLEL_SINE } from '../geometry/tolerance.ts';
 import { along, cross, distance, leftOf, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import {
   along3,
@@ -62,7 +62,7 @@ const MOST_STEPS = 100;
 const NEAR = 1.1;
 
 /** Panels nearer to parallel than this, as the cosine, lie on each other or beside each other. */
-const PARALLEL = 0.98;
+const ALONGSIDE_COSINE = 0.98;
 
 /**
  * Where free edges come to lie along another panel when the part is folded: within about a
@@ -180,7 +180,9 @@ function seamAlong(
   const inward = leftOf(dir);
   const sideOf = (towards: Vec3): SeamSide => {
     // The edge of the face that looks to this side, and half way over the gap.
-    const z = part.thicknessMm * (towards[2] > 1e-6 ? 1 : towards[2] < -1e-6 ? 0 : 0.5);
+    const z =
+      part.thicknessMm *
+      (towards[2] > NEARLY_PARALLEL_SINE ? 1 : towards[2] < -NEARLY_PARALLEL_SINE ? 0 : 0.5);
     const line = (u: number): Vec3 => {
       const p = pointAt(u, z);
       return mix3(
@@ -222,7 +224,7 @@ const stretchNearBox = (
       low[i] - reachMm - Math.max(0, rise),
       high[i] + reachMm - Math.min(0, rise),
     ];
-    if (Math.abs(way[i]) < 1e-9) {
+    if (Math.abs(way[i]) < PARALLEL_SINE) {
       if (start[i] < least || start[i] > most) return undefined;
       continue;
     }
@@ -304,7 +306,7 @@ const bisectors = (inward: Vec3, ways: readonly Vec3[], isLap: boolean): Vec3[] 
 
 const isLap = (toOther: Pose, at: Vec3, thicknessMm: number): boolean => {
   const level = posePoint(toOther, at)[2];
-  return Math.abs(toOther.z[2]) > PARALLEL && (level < 0 || level > thicknessMm);
+  return Math.abs(toOther.z[2]) > ALONGSIDE_COSINE && (level < 0 || level > thicknessMm);
 };
 
 /** By its panels; flanges round a corner of a third panel also by their folds. */

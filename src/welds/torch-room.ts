@@ -22,10 +22,10 @@ import { along3, cross3, dot3, mix3, sub3, type Vec3 } from '../geometry/vec3.ts
 import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
 import type { FoldedBody } from '../fold/body.ts';
-import { CONTACT_MM } from '../fold/contact.ts';
 import type { Joint } from '../fold/joint.ts';
 import { slabOf } from '../fold/slab.ts';
 import { bendSlices, bendZone } from '../fold/zone.ts';
+import { PANEL_CHORD_MM, CONTACT_GAP_MM } from '../geometry/tolerance.ts';
 
 /** What may stand in a torch's way: a body in a box of its own coordinates. */
 export interface Obstacle extends Box3 {
@@ -48,9 +48,6 @@ export interface Bar {
   readonly lengthMm: number;
   readonly radiusMm: number;
 }
-
-/** Chords of arcs stay this close to them, mm. */
-const CHORD_MM = 0.1;
 
 /** A bend is looked at in slices of at most this many degrees. */
 const SLICE_DEG = 15;
@@ -77,7 +74,7 @@ export const obstaclesOf = (
 const panelObstacle = (panel: FlatPanel, thicknessMm: number, pose: Pose): Obstacle => {
   const { low, high, outline } = slabOf(panel, thicknessMm);
   const solids = once(() =>
-    convexPieces(panel.region, CHORD_MM).map((piece) => prism(piece, 0, thicknessMm)),
+    convexPieces(panel.region, PANEL_CHORD_MM).map((piece) => prism(piece, 0, thicknessMm)),
   );
   const isPierced = (from: Vec3, to: Vec3): boolean => {
     const share = (thicknessMm / 2 - from[2]) / (to[2] - from[2]);
@@ -132,7 +129,7 @@ export function isMet(inRoot: Bar, obstacle: Obstacle): boolean {
   const near = solids().filter((solid) => !isBeside(bar, solid));
   if (near.length === 0) return false;
   const hull = hullOf(bar);
-  return near.some((solid) => depthInto(hull, solid) > CONTACT_MM);
+  return near.some((solid) => depthInto(hull, solid) > CONTACT_GAP_MM);
 }
 
 /** The bar itself, not its hull, seen along the sides of the box: a quick no for most. */
@@ -147,7 +144,8 @@ const missesBox = (
     const end = start + lengthMm * slope;
     const spread = radiusMm * Math.sqrt(Math.max(0, 1 - slope * slope));
     return (
-      Math.min(high[i] - Math.min(start, end), Math.max(start, end) - low[i]) + spread <= CONTACT_MM
+      Math.min(high[i] - Math.min(start, end), Math.max(start, end) - low[i]) + spread <=
+      CONTACT_GAP_MM
     );
   });
 
@@ -167,12 +165,12 @@ const ROUND = Array.from({ length: SIDES }, (_, i): readonly [number, number] =>
 /** Whether the bar lies on one side of a body, seen along it or square to it: a quick no. */
 const isBeside = (bar: Bar, { corners }: Solid): boolean => {
   const levels = corners.map((c) => dot3(sub3(c, bar.from), bar.axis));
-  if (Math.max(...levels) <= CONTACT_MM || Math.min(...levels) >= bar.lengthMm - CONTACT_MM)
+  if (Math.max(...levels) <= CONTACT_GAP_MM || Math.min(...levels) >= bar.lengthMm - CONTACT_GAP_MM)
     return true;
   const up = cross3(bar.axis, bar.across);
   return ROUND.some(([c, s]) => {
     const way = mix3(bar.across, c, up, s);
-    return corners.every((p) => dot3(sub3(p, bar.from), way) >= bar.radiusMm - CONTACT_MM);
+    return corners.every((p) => dot3(sub3(p, bar.from), way) >= bar.radiusMm - CONTACT_GAP_MM);
   });
 };
 
@@ -181,9 +179,12 @@ const isBeside = (bar: Bar, { corners }: Solid): boolean => {
  * sheet gives way: a quick yes.
  */
 const linesIn = (bar: Bar): (readonly [Vec3, Vec3])[] => {
-  const inner = { ...bar, radiusMm: bar.radiusMm - 2 * CONTACT_MM };
+  const inner = { ...bar, radiusMm: bar.radiusMm - 2 * CONTACT_GAP_MM };
   if (inner.radiusMm <= 0) return [];
-  const [near, far] = [ringOf(inner, 2 * CONTACT_MM), ringOf(inner, bar.lengthMm - 2 * CONTACT_MM)];
+  const [near, far] = [
+    ringOf(inner, 2 * CONTACT_GAP_MM),
+    ringOf(inner, bar.lengthMm - 2 * CONTACT_GAP_MM),
+  ];
   return near.map((p, i) => [p, far[i] as Vec3]);
 };
 

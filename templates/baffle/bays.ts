@@ -1,3 +1,5 @@
+import { wholeUp, LITRES_PER_MM3 } from '../../src/template.ts';
+
 /** How a tank is divided by baffles of one thickness; all lengths along the tank, mm. */
 export interface Bays {
   readonly count: number;
@@ -21,7 +23,7 @@ export const baySpacing = (
   // The noise of the arithmetic must not cost a baffle.
   return equalBays(
     tankLengthMm,
-    Math.max(0, Math.ceil((tankLengthMm - longestBayMm) / (longestBayMm + thicknessMm) - 1e-9)),
+    Math.max(0, wholeUp((tankLengthMm - longestBayMm) / (longestBayMm + thicknessMm))),
     thicknessMm,
   );
 };
@@ -50,7 +52,5 @@ export const bayLitres = (
 ): readonly number[] =>
   bayStartsMm(bays).map(
     (start) =>
-      ((areaAtMm2(start) + areaAtMm2(start + bays.bayMm)) / 2) * bays.bayMm * MM3_TO_LITRES,
+      ((areaAtMm2(start) + areaAtMm2(start + bays.bayMm)) / 2) * bays.bayMm * LITRES_PER_MM3,
   );
-
-const MM3_TO_LITRES = 1e-6;

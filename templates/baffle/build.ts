@@ -2,14 +2,20 @@ import {
   assemble,
   cornerInput,
   cornerMm,
-  distance,
   figure,
   note,
   rectangle,
   roundFreeCorners,
   warn,
 } from '../../src/template.ts';
-import type { CommonValues, Finding, Fold, Panel, Part } from '../../src/template.ts';
+import type {
+  CommonValues,
+  Finding,
+  FreeCorner,
+  GivenFold,
+  Panel,
+  Part,
+} from '../../src/template.ts';
 import { impossibleBaffle, outsideFlangeMm } from './limits.ts';
 import { openingsOf } from './openings.ts';
 import {
@@ -51,6 +57,9 @@ export interface MadeBaffle {
  */
 export const MOST_OPEN_PERCENT = 30;
 
+/** A share that comes out at the limit is at it, whatever rounding made of it. */
+const NOISE_PERCENT = 1e-9;
+
 /**
  * One baffle: a plate with flanges folded up square to walls and roof and along the floor, its root
  * panel `baffle`. Lengths are measured over outside mould lines, since flanges lie with their
@@ -79,7 +88,7 @@ export function baffle(v: CommonValues, ask: BaffleAsk): MadeBaffle {
   if (findings.some((f) => f.severity === 'stop')) return { findings, figures: made };
   const root: Panel = {
     id: 'baffle',
-    outline: plateOutline(plate).outline,
+    outline: plateOutline(plate),
     cutouts: openings.cutouts,
   };
   return {
@@ -98,7 +107,7 @@ export function baffle(v: CommonValues, ask: BaffleAsk): MadeBaffle {
 }
 
 const tooOpen = (percent: number): Finding[] =>
-  percent > MOST_OPEN_PERCENT + 1e-9
+  percent > MOST_OPEN_PERCENT + NOISE_PERCENT
     ? [
         warn(
           'baffle-too-open',
@@ -118,12 +127,15 @@ const unusedRadius = (v: CommonValues, plate: Plate): Finding[] =>
     : [];
 
 /**
- * Corners of a flange's panel that meet no other flange: 2 at the start of its edge, 3 at its end.
+ * Corners of a flange's panel that meet no other flange: its right one lies at the start of its
+ * edge, its left one at the end.
  */
-const freeEnds = ({ made, sides }: Plate, i: number): number[] => {
+const freeEnds = ({ made, sides }: Plate, i: number): FreeCorner[] => {
   const isFree = (corner: number, neighbour: number): boolean =>
     goneMm(made[corner] as PlateCorner) > 0 || !sideAt(sides, neighbour).hasFlange;
-  return [...(isFree(i, i - 1) ? [2] : []), ...(isFree((i + 1) % 4, i + 1) ? [3] : [])];
+  const corner = (end: 'right' | 'left', isOne: boolean): FreeCorner[] =>
+    isOne ? [['top', end]] : [];
+  return [...corner('right', isFree(i, i - 1)), ...corner('left', isFree((i + 1) % 4, i + 1))];
 };
 
 /**
@@ -131,7 +143,6 @@ const freeEnds = ({ made, sides }: Plate, i: number): number[] => {
  * roof C, left D.
  */
 function flange(v: CommonValues, ask: BaffleAsk, plate: Plate, side: PlateSide, i: number) {
-  const { outline, edges } = plateOutline(plate);
   const gone = [i, (i + 1) % 4].reduce((sum, c) => sum + goneMm(plate.made[c] as PlateCorner), 0);
   const id = `${side.side} flange`;
   const width = edgeMm(plate.corners, i) - gone;
@@ -140,21 +151,12 @@ function flange(v: CommonValues, ask: BaffleAsk, plate: Plate, side: PlateSide, 
     rectangle(0, 0, width, outsideFlangeMm(v, ask, side)),
     freeEnds(plate, i),
     v,
-    [0, side.setbackMm, 0, side.setbackMm],
+    { right: side.setbackMm, left: side.setbackMm },
   );
-  const edge = edges[i] as number;
-  // The edge as it stands, so that both stretches are the same to the last digit.
-  const [from, to] = [outline[edge], outline[(edge + 1) % outline.length]];
-  if (
-    from === undefined ||
-    to === undefined ||
-    Math.abs(distance([from.x, from.y], [to.x, to.y]) - width) > 1e-6
-  )
-    throw new Error(`the ${side.side} edge of the plate is not where it was put`);
-  const fold: Fold = {
+  const fold: GivenFold = {
     id: 'ABCD'.charAt(i),
-    parent: { panel: 'baffle', edge },
-    child: { panel: id, edge: shape.edge(0) },
+    parent: { panel: 'baffle', edge: side.side },
+    child: { panel: id, edge: 'bottom' },
     angleDeg: side.bendDeg,
     direction: 'up',
     insideRadiusMm: v.insideRadiusMm,

@@ -8,6 +8,7 @@ import {
   pointGap,
   sub,
   unit,
+  SAME_LENGTH_MM,
 } from '../../src/template.ts';
 import type { Loop, Vec2, Vertex } from '../../src/template.ts';
 
@@ -139,17 +140,15 @@ const placeTest = (room: FlowRoom, radiusMm: number): PlaceTest => {
   });
   const hasArcs = region.some((v) => v.bulge !== 0);
   return (p) =>
-    walls.every(({ into, level }) => dot(into, p) >= level - SLACK_MM) &&
+    walls.every(({ into, level }) => dot(into, p) >= level - SAME_LENGTH_MM) &&
     // Beyond a rounded corner a point can be on the right side of every edge.
     (!hasArcs ||
-      (isInside(region, p) && pointGap(p, region) >= radiusMm + room.edgeGapMm - SLACK_MM)) &&
+      (isInside(region, p) && pointGap(p, region) >= radiusMm + room.edgeGapMm - SAME_LENGTH_MM)) &&
     room.inTheWay.every(
-      (loop) => !isInside(loop, p) && pointGap(p, loop) >= radiusMm + room.holeGapMm - SLACK_MM,
+      (loop) =>
+        !isInside(loop, p) && pointGap(p, loop) >= radiusMm + room.holeGapMm - SAME_LENGTH_MM,
     );
 };
-
-/** A hole that fits exactly fits, whatever the noise of the arithmetic. */
-const SLACK_MM = 1e-6;
 
 const innermost = (
   rooms: readonly FlowRoom[],

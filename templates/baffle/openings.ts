@@ -15,6 +15,7 @@ import {
   refuse,
   scale,
   signedArea,
+  wholeUp,
 } from '../../src/template.ts';
 import type {
   CommonValues,
@@ -175,8 +176,7 @@ const holesFor = (
   sectionMm2: number,
   otherMm2: number,
   diameterMm: number,
-): number =>
-  Math.max(0, Math.ceil(((percent / 100) * sectionMm2 - otherMm2) / discMm2(diameterMm) - 1e-9));
+): number => Math.max(0, wholeUp(((percent / 100) * sectionMm2 - otherMm2) / discMm2(diameterMm)));
 
 /** The largest diameter of which so many fit, found by halving. */
 const largestMm = (

@@ -155,15 +155,12 @@ export const sideAt = (sides: readonly PlateSide[], i: number): PlateSide =>
 export const goneMm = ({ cutMm, tangentMm: round }: PlateCorner): number =>
   cutMm > 0 ? cutMm : round;
 
-/** The outline, and where the edge of each side stands on it. */
-export interface PlateOutline {
-  readonly outline: Loop;
-  readonly edges: readonly number[];
-}
-
-export const plateOutline = ({ corners, made }: Plate): PlateOutline => {
+/** The outline; edge `i` of the corners is called by name `i`. */
+export const plateOutline = (
+  { corners, made }: Pick<Plate, 'corners' | 'made'>,
+  names: readonly string[] = BAFFLE_SIDES,
+): Loop => {
   const outline: Vertex[] = [];
-  const edges: number[] = [];
   for (const [i, corner] of made.entries()) {
     const at = cornerAt(corners, i);
     const gone = goneMm(corner);
@@ -175,16 +172,15 @@ export const plateOutline = ({ corners, made }: Plate): PlateOutline => {
       outline.push({ x, y, bulge });
     }
     const [x, y] = along(at, unit(sub(cornerAt(corners, i + 1), at)), gone);
-    edges.push(outline.length);
-    outline.push({ x, y, bulge: 0 });
+    outline.push({ x, y, bulge: 0, edge: names[i] ?? `edge ${i + 1}` });
   }
-  return { outline, edges };
+  return outline;
 };
 
 /** What the cuts take out of the plate, mm2. */
 export const cutAreaMm2 = (plate: Plate): number => {
   const whole = { ...plate, made: plate.made.map((c) => ({ ...c, cutMm: 0 })) };
-  return signedArea(plateOutline(whole).outline) - signedArea(plateOutline(plate).outline);
+  return signedArea(plateOutline(whole)) - signedArea(plateOutline(plate));
 };
 
 /** The flat of the plate between the tangent lines of its bends. */
@@ -198,7 +194,7 @@ export const flatRegion = (plate: Plate): Loop =>
       bulge: 0,
     }));
     return kept ?? [];
-  }, plateOutline(plate).outline);
+  }, plateOutline(plate));
 
 /**
  * Where the tangent lines of the bends on both sides of a corner cross, each its setback in from

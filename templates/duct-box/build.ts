@@ -3,7 +3,7 @@ import type {
   Built,
   Cutout,
   Finding,
-  Fold,
+  GivenFold,
   HoleSpec,
   Panel,
   Part,
@@ -58,13 +58,13 @@ const wallsPart = (
   chain: readonly number[],
 ): { readonly part: Part; readonly findings: readonly Finding[] } => {
   const walls = chain.map((i) => wallWithLips(v, shell, seams, i));
-  const corners = chain.slice(1).map((i, k): Fold => {
+  const corners = chain.slice(1).map((i, k): GivenFold => {
     const before = walls[k] as WallPieces;
     const own = walls[k + 1] as WallPieces;
     return {
       id: 'ABCD'.charAt((i + 3) % 4),
-      parent: { panel: before.name, edge: before.shape.right },
-      child: { panel: own.name, edge: own.shape.left },
+      parent: { panel: before.name, edge: 'right' },
+      child: { panel: own.name, edge: 'left' },
       angleDeg: cornerBend(v, shell, i + 3).angleDeg,
       direction: 'up',
       insideRadiusMm: v.insideRadiusMm,
@@ -87,9 +87,8 @@ const wallsPart = (
 
 interface WallPieces {
   readonly name: WallName;
-  readonly shape: WallShape;
   readonly panels: readonly Panel[];
-  readonly folds: readonly Fold[];
+  readonly folds: readonly GivenFold[];
   readonly findings: readonly Finding[];
 }
 
@@ -104,7 +103,6 @@ const wallWithLips = (
   const lips = (['aperture', 'end'] as const).map((end) => lipOn(v, shell, seams, i, end, shape));
   return {
     name,
-    shape,
     panels: [
       { id: name, outline: shape.outline, cutouts: wallHoles(v, shell, i) },
       ...lips.flatMap((l) => l.panels),
@@ -121,7 +119,7 @@ const lipOn = (
   i: number,
   end: End,
   shape: WallShape,
-): Omit<WallPieces, 'name' | 'shape'> => {
+): Omit<WallPieces, 'name'> => {
   const { lip } = wallEnd(v, shell, wallAt(shell, i), end);
   if (lip === undefined) return { panels: [], folds: [], findings: [] };
   const { apertureLeft, apertureRight, endLeft, endRight } = shape.corners;
@@ -131,16 +129,16 @@ const lipOn = (
   const made = isPlate
     ? foldedPlate(v, shell, i, lip, width)
     : lipPanel(v, shell, seams, i, end, width);
-  if (!('panel' in made)) return { panels: [], folds: [], findings: made };
-  const fold: Fold = {
+  if (!('id' in made)) return { panels: [], folds: [], findings: made };
+  const fold: GivenFold = {
     id: (end === 'aperture' ? 'EFGH' : 'JKLM').charAt(i),
-    parent: { panel: wallAt(shell, i).name, edge: end === 'aperture' ? shape.aperture : shape.end },
-    child: { panel: made.panel.id, edge: made.edge },
+    parent: { panel: wallAt(shell, i).name, edge: end },
+    child: { panel: made.id, edge: 'bottom' },
     angleDeg: lip.bend.angleDeg,
     direction: lip.direction,
     insideRadiusMm: v.insideRadiusMm,
   };
-  return { panels: [made.panel], folds: [fold], findings: [] };
+  return { panels: [made], folds: [fold], findings: [] };
 };
 
 /**

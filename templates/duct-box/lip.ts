@@ -1,17 +1,23 @@
 import {
   clip,
   figure,
+  lengthOfEdge,
   moveLoop,
   NOISE_MM,
   orInstead,
   orTry,
+  polygon,
   rectangle,
   refuse,
   roundFreeCorners,
   shift,
+  vertexAt,
   without,
+  NO_FLAT_MM,
+  SAME_POINT_MM,
+  wholeUp,
 } from '../../src/template.ts';
-import type { Cutout, Finding, Loop, Panel, Vec2 } from '../../src/template.ts';
+import type { Cutout, Finding, Loop, Panel, PolygonPoint, Vec2 } from '../../src/template.ts';
 import { type End, lipKind, outOf, wallEnd, type WallLip } from './ends.ts';
 import { acrossOf } from './limits.ts';
 import { reachAt, type Shell, wallAt } from './shell.ts';
@@ -27,15 +33,9 @@ interface Keep {
   readonly level: number;
 }
 
-export interface LipPanel {
-  readonly panel: Panel;
-  /** The edge it is folded at. */
-  readonly edge: number;
-}
-
 /**
- * A lip along a wall's end, between two places across it. Its ends are square unless it would run
- * into the lip beside it, in the flat or, turned inwards, when folded.
+ * A lip along a wall's end, between two places across it, folded at its `bottom`. Its ends are
+ * square unless it would run into the lip beside it, in the flat or, turned inwards, when folded.
  */
 export const lipPanel = (
   v: DuctBox,
@@ -44,7 +44,7 @@ export const lipPanel = (
   i: number,
   end: End,
   [from, to]: readonly [number, number],
-): LipPanel | readonly Finding[] => {
+): Panel | readonly Finding[] => {
   const wall = wallAt(shell, i);
   const { lip } = wallEnd(v, shell, wall, end);
   if (lip === undefined) throw new Error(`no lip at the ${end} of ${wall.name}`);
@@ -52,7 +52,7 @@ export const lipPanel = (
   const limits = (['right', 'left'] as const).flatMap((hand) =>
     limitsOf(v, shell, seams, i, hand, end, lip),
   );
-  let shape: Loop = rectangle(from, 0, to - from, Math.max(lip.depthMm, 1e-3));
+  let shape: Loop = rectangle(from, 0, to - from, Math.max(lip.depthMm, NO_FLAT_MM));
   for (const { normal, level } of limits)
     shape = clip(shape, normal, level, ([x, y]) => ({ x, y, bulge: 0 }))[0] ?? [];
   // Seen from inside, the edge of the aperture runs to the right and that of the end to the left.
@@ -60,10 +60,7 @@ export const lipPanel = (
     end === 'aperture'
       ? moveLoop({ c: 1, s: 0, x: to, y: 0 }, mirrored(shape))
       : moveLoop(shift(-from, 0), shape);
-  const edge = own.findIndex((p, k) => p.y === 0 && own[(k + 1) % own.length]?.y === 0);
-  const foot = own[edge];
-  const next = own[(edge + 1) % own.length];
-  if (foot === undefined || next === undefined || Math.abs(next.x - foot.x - (to - from)) > 1e-6) {
+  if (Math.abs(lengthOfEdge(own, 'bottom') - (to - from)) > SAME_POINT_MM) {
     const [input, across] =
       end === 'aperture'
         ? (['lip', acrossOf(i)[0]] as const)
@@ -85,7 +82,7 @@ export const lipPanel = (
       ),
     ];
   }
-  const free = own.flatMap((p, k) => (p.y > lip.depthMm - 1e-6 ? [k] : []));
+  const free = own.some((p) => p.edge === 'top') ? ['top'] : [];
   const bend = lip.bend.setbackMm;
   const rounded = roundFreeCorners(
     id,
@@ -99,13 +96,19 @@ export const lipPanel = (
     end === 'aperture' ? fixingHoles(v, wall.name, own, lip) : { cutouts: [], apartMm: Infinity };
   if (holes.apartMm <= (v.lipHole ?? 0) + NOISE_MM)
     return [holesTooClose(v, wall.name, holes.apartMm)];
-  return {
-    panel: { id, outline: rounded.outline, cutouts: holes.cutouts },
-    edge: rounded.edge(edge),
-  };
+  return { id, outline: rounded.outline, cutouts: holes.cutouts };
 };
 
-const mirrored = (loop: Loop): Loop => loop.map((p) => ({ ...p, x: -p.x })).toReversed();
+/** In the plane x = 0, of straight lines. */
+const mirrored = (loop: Loop): Loop =>
+  polygon(
+    ...loop
+      .map(({ x, y }, k): PolygonPoint => {
+        const { edge } = vertexAt(loop, k - 1);
+        return edge === undefined ? [-x, y] : [-x, y, edge];
+      })
+      .toReversed(),
+  );
 
 const limitsOf = (
   v: DuctBox,
@@ -186,9 +189,9 @@ const fixingHoles = (
   const diameterMm = v.lipHole;
   const y = (lip.bend.setbackMm + lip.depthMm) / 2;
   const inset = Math.max((lip.depthMm - lip.bend.setbackMm) / 2, diameterMm);
-  const top = shape.filter((p) => p.y > lip.depthMm - 1e-6).map((p) => p.x);
+  const top = shape.filter((p) => p.y > lip.depthMm - SAME_POINT_MM).map((p) => p.x);
   const [low, high] = [Math.min(...top) + inset, Math.max(...top) - inset];
-  const count = high <= low ? 1 : 1 + Math.ceil((high - low) / v.lipPitch - 1e-9);
+  const count = high <= low ? 1 : 1 + wholeUp((high - low) / v.lipPitch);
   const cutouts = Array.from({ length: count }, (_, k): Cutout => ({
     kind: 'round',
     from: `lipHole ${wall} ${k + 1}`,

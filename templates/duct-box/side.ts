@@ -1,4 +1,4 @@
-import { along } from '../../src/template.ts';
+import { along, NO_SIZE_MM } from '../../src/template.ts';
 import type { Vec2 } from '../../src/template.ts';
 import { cornerBend, type DuctBend, type End, halfTan, lipKind, outOf, wallEnd } from './ends.ts';
 import { type Shell, type ShellWall, wallAt } from './shell.ts';
@@ -84,9 +84,6 @@ export interface SideCorner {
   readonly onSide: Vec2;
 }
 
-/** Shorter edges than this, mm, come from the noise of the arithmetic. */
-const LEAST_EDGE_MM = 1e-6;
-
 /**
  * The two walls of a fold end at the same depth. Beside a lip the corner is snipped off past the
  * crossing of the two bends by the thickness, so that neither tears the other (common practice);
@@ -111,7 +108,7 @@ export const sideCorner = (
   const sharp = sideDepth(side, alongMm);
   const [across] = sidePoint(side, sharp);
   const cut = Math.max(snipMm(v, shell, side, end), Math.abs(depth - sharp) * side.stretch);
-  if (cut < LEAST_EDGE_MM) return { onEnd: [across, alongMm], onSide: [across, alongMm] };
+  if (cut < NO_SIZE_MM) return { onEnd: [across, alongMm], onSide: [across, alongMm] };
   return { onEnd: [across - cut, alongMm], onSide: sidePoint(side, depth) };
 };
 

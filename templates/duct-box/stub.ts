@@ -11,11 +11,11 @@ import {
   rectangle,
   refuse,
   wish,
+  EXACT_MM,
 } from '../../src/template.ts';
-import type { Finding, Part } from '../../src/template.ts';
+import type { Finding, Panel, Part } from '../../src/template.ts';
 import { type WallLip, wallEnd } from './ends.ts';
 import { acrossOf } from './limits.ts';
-import type { LipPanel } from './lip.ts';
 import { reachAt, type Shell, wallAt } from './shell.ts';
 import type { DuctBox } from './inputs.ts';
 
@@ -63,7 +63,7 @@ export const impossibleStub = (v: DuctBox, shell: Shell): Finding[] => {
   });
   const nearest = sides.reduce((a, b) => (b.away < a.away ? b : a));
   const left = nearest.away - holeMm(v) / 2;
-  if (left >= v.stubMargin - 1e-9) return [];
+  if (left >= v.stubMargin - EXACT_MM) return [];
   const most = 2 * (nearest.away - v.stubMargin) - v.stubFit;
   const end = acrossOf(nearest.i + 1)[1];
   const place = nearest.i % 2 === 0 ? 'stubUp' : 'stubRight';
@@ -120,8 +120,8 @@ export const stubPlate = (v: DuctBox, shell: Shell): Part => {
 };
 
 /**
- * The plate folded on to wall `i`, between two places across it where its corners are snipped:
- * beyond its bend it is as wide as the walls beside it are apart, which end under it.
+ * The plate folded on to wall `i`, between two places across it where its corners are snipped,
+ * at its `bottom`: beyond its bend it is as wide as the walls beside it are apart, which end under it.
  */
 export const foldedPlate = (
   v: DuctBox,
@@ -129,7 +129,7 @@ export const foldedPlate = (
   i: number,
   { bend, depthMm }: WallLip,
   [from, to]: readonly [number, number],
-): LipPanel => {
+): Panel => {
   const [right, left] = [i + 1, i + 3].map((k) => reachAt(wallAt(shell, k), shell.depthMm)) as [
     number,
     number,
@@ -138,7 +138,7 @@ export const foldedPlate = (
   // right.
   const at = (across: number, out: number): [number, number] => [across - from, out];
   const outline = polygon(
-    at(from, 0),
+    [...at(from, 0), 'bottom'],
     at(to, 0),
     at(right, right - to),
     at(right, depthMm),
@@ -147,11 +147,8 @@ export const foldedPlate = (
   );
   const across = right - awayFrom(v, shell, (i + 1) % 4);
   return {
-    panel: {
-      id: 'end plate',
-      outline,
-      cutouts: [stubHole(v, at(across, awayFrom(v, shell, i) - bend.shortMm))],
-    },
-    edge: 0,
+    id: 'end plate',
+    outline,
+    cutouts: [stubHole(v, at(across, awayFrom(v, shell, i) - bend.shortMm))],
   };
 };

@@ -1,18 +1,16 @@
-import type { Loop, Vec2 } from '../../src/template.ts';
+import { polygon } from '../../src/template.ts';
+import type { Loop, PolygonPoint, Vec2 } from '../../src/template.ts';
 import type { Shell } from './shell.ts';
-import type { DuctBox } from './inputs.ts';
 import { type Hand, type SideCorner, sideCorner } from './side.ts';
+import type { DuctBox } from './inputs.ts';
 
 /**
  * The panel of a wall as seen from inside, in mm: x from the middle of the aperture to the right, y
- * down the wall from the outside edge of the aperture. The numbers are those of its pieces.
+ * down the wall from the outside edge of the aperture. Its edges are `aperture`, `right`, `end` and
+ * `left`.
  */
 export interface WallShape {
   readonly outline: Loop;
-  readonly aperture: number;
-  readonly right: number;
-  readonly end: number;
-  readonly left: number;
   readonly corners: Readonly<
     Record<'apertureLeft' | 'apertureRight' | 'endRight' | 'endLeft', SideCorner>
   >;
@@ -36,20 +34,23 @@ export const wallShape = (
     endLeft: at('left', 'end'),
   };
   const { apertureLeft, apertureRight, endRight, endLeft } = corners;
-  const rightSide = points(apertureRight.onEnd, apertureRight.onSide);
-  const endSide = points(endRight.onSide, endRight.onEnd);
-  const leftSide = points(endLeft.onEnd, endLeft.onSide);
-  const start = points(apertureLeft.onSide, apertureLeft.onEnd);
-  const outline = [start.slice(-1), rightSide, endSide, leftSide, start.slice(0, -1)]
-    .flat()
-    .map(([x, y]) => ({ x, y, bulge: 0 }));
-  const right = rightSide.length;
-  const end = right + endSide.length;
-  return { outline, corners, aperture: 0, right, end, left: end + leftSide.length };
+  const rightSide = points(apertureRight.onEnd, apertureRight.onSide, 'right');
+  const endSide = points(endRight.onSide, endRight.onEnd, 'end');
+  const leftSide = points(endLeft.onEnd, endLeft.onSide, 'left');
+  const start = points(apertureLeft.onSide, apertureLeft.onEnd, 'aperture');
+  const outline = polygon(
+    ...start.slice(-1),
+    ...rightSide,
+    ...endSide,
+    ...leftSide,
+    ...start.slice(0, -1),
+  );
+  return { outline, corners };
 };
 
-/** Two points, or the one where nothing is cut off between them. */
-const points = (a: Vec2, b: Vec2): Vec2[] => (a[0] === b[0] && a[1] === b[1] ? [a] : [a, b]);
+/** Two points, or the one where nothing is cut off between them; a named edge begins at the last. */
+const points = (a: Vec2, b: Vec2, edge: string): PolygonPoint[] =>
+  a[0] === b[0] && a[1] === b[1] ? [[...a, edge]] : [a, [...b, edge]];
 
 /** Straight metal that has to be left on an edge, mm, for the outline to be one. */
 export const LEAST_EDGE_MM = 1;

@@ -9,7 +9,7 @@ import {
   unit3,
   wish,
 } from '../../src/template.ts';
-import type { Feature, Fold, Panel, Vec3, Wish } from '../../src/template.ts';
+import type { Feature, GivenFold, Panel, Vec3, Wish } from '../../src/template.ts';
 import { WALLS, type WallName, wallDepthMm } from './shell.ts';
 import type { DuctBox } from './inputs.ts';
 
@@ -62,7 +62,7 @@ const turnedDeg = (a: Vec3, b: Vec3): number =>
  */
 export const ductWishes = (
   v: DuctBox,
-  { panels, folds }: { readonly panels: readonly Panel[]; readonly folds: readonly Fold[] },
+  { panels, folds }: { readonly panels: readonly Panel[]; readonly folds: readonly GivenFold[] },
 ): Wish[] => {
   const facing = normals(v);
   const walls = WALLS.filter((name) => panels.some((p) => p.id === name));
@@ -92,15 +92,16 @@ export const ductWishes = (
 };
 
 /** The face of a lip that lies in the plane of its end. */
-const inPlane = (panel: string, fold: Fold | undefined): Feature => ({
+const inPlane = (panel: string, fold: GivenFold | undefined): Feature => ({
   kind: 'face',
   panel,
   face: fold?.direction === 'up' ? 'lower' : 'upper',
 });
 
-const lipWishes = (v: DuctBox, panels: readonly Panel[], folds: readonly Fold[]): Wish[] => {
+const lipWishes = (v: DuctBox, panels: readonly Panel[], folds: readonly GivenFold[]): Wish[] => {
   const has = (id: string): boolean => panels.some((p) => p.id === id);
-  const foldOf = (panel: string): Fold | undefined => folds.find((f) => f.child.panel === panel);
+  const foldOf = (panel: string): GivenFold | undefined =>
+    folds.find((f) => f.child.panel === panel);
   const near = WALLS.map((name) => `${name} lip`).filter(has);
   const far = [
     ...WALLS.map((name) => `${name} end lip`),

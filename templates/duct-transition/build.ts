@@ -1,5 +1,5 @@
 import { assemble, edge, NOISE_MM, rectangle, wish } from '../../src/template.ts';
-import type { Built, Fold, Panel, Part, Piece } from '../../src/template.ts';
+import type { Built, GivenFold, Panel, Part, Piece } from '../../src/template.ts';
 import { cutSeams, isJoined, type LaidFacet, layFacets } from './develop.ts';
 import { said, transitionReport } from './report.ts';
 import { impossible, noSeamLeft } from './limits.ts';
@@ -86,7 +86,7 @@ const blankPart = (
 ): Part => {
   const panels = laid.map(({ facet, outline }): Panel => ({
     id: facet.id,
-    outline: outline.map(({ x, y }) => ({ x, y, bulge: 0 })),
+    outline: outline.map(({ x, y, edge: called }) => ({ x, y, bulge: 0, edge: called })),
     cutouts: [],
   }));
   return assemble(v, {
@@ -98,11 +98,14 @@ const blankPart = (
 };
 
 /** From the root both ways along the chain. */
-const treeFolds = (v: DuctTransition, laid: readonly LaidFacet[], root: number): Fold[] =>
-  laid.slice(1).map((after, i): Fold => {
+const treeFolds = (v: DuctTransition, laid: readonly LaidFacet[], root: number): GivenFold[] =>
+  laid.slice(1).map((after, i): GivenFold => {
     const before = laid[i] as LaidFacet;
     const angle = foldAngleDeg(before.facet, after.facet);
-    const sides = [sideAt(before, 'exit'), sideAt(after, 'entry')] as const;
+    const sides = [
+      { panel: before.facet.id, edge: 'exit' },
+      { panel: after.facet.id, edge: 'entry' },
+    ] as const;
     const [parent, child] = i < root ? [sides[1], sides[0]] : sides;
     return {
       id: `F${i + 1}`,
@@ -118,11 +121,6 @@ const treeFolds = (v: DuctTransition, laid: readonly LaidFacet[], root: number):
 
 /** The line on which the facets meet keeps its length. */
 const MIDDLE_OF_SHEET = { id: 'k', k: 0.5 } as const;
-
-const sideAt = ({ facet, outline }: LaidFacet, edge: 'entry' | 'exit') => ({
-  panel: facet.id,
-  edge: outline.findIndex((vertex) => vertex.edge === edge),
-});
 
 /**
  * The strip that is rolled into the stub: as long as its mean circumference less the gap of its

@@ -13,6 +13,7 @@ import {
   tidyLoop,
   unit,
   vertexAt,
+  SAME_POINT_MM,
 } from '../../src/template.ts';
 import type { Loop, Motion2, Vec2, Vec3, Vertex } from '../../src/template.ts';
 import type { Facet, FacetEdge } from './surface.ts';
@@ -122,10 +123,8 @@ export const isJoined = (laid: readonly LaidFacet[]): boolean =>
     const before = laid[i] as LaidFacet;
     if (!has(before, 'exit') || !has(after, 'entry')) return false;
     const [[a, b], [c, d]] = [endsOf(before, 'exit'), endsOf(after, 'entry')];
-    return distance(a, d) < LEAST_MISFIT_MM && distance(b, c) < LEAST_MISFIT_MM;
+    return distance(a, d) < SAME_POINT_MM && distance(b, c) < SAME_POINT_MM;
   });
-
-const LEAST_MISFIT_MM = 1e-6;
 
 const has = ({ outline }: LaidFacet, edge: FacetEdge): boolean =>
   outline.some((v) => v.edge === edge);

@@ -13,9 +13,9 @@ import {
   taperLengthMm,
   warn,
 } from '../../src/template.ts';
-import type { ClearRectangle, Finding, Report } from '../../src/template.ts';
-import type { DuctTransition } from './inputs.ts';
+import type { ClearRectangle, Finding, Report, ReportFigure } from '../../src/template.ts';
 import { edgeLengthMm, type Facet, foldAngleDeg, SIDES, type Transition } from './surface.ts';
+import type { DuctTransition } from './inputs.ts';
 
 /** The figures of the air and of the blank. */
 export const transitionReport = (
@@ -23,82 +23,19 @@ export const transitionReport = (
   surface: Transition,
   chains: readonly (readonly Facet[])[],
 ): Report => {
-  const t = v.thicknessMm;
-  const clear: ClearRectangle = { widthMm: surface.widthMm - t, depthMm: surface.depthMm - t };
-  const areas = [rectangleAreaMm2(clear), roundAreaMm2(surface.diameterMm - t)] as const;
-  const [inlet, outlet] = v.flow === 'to-round' ? areas : [areas[1], areas[0]];
-  const steps = sideStepsMm(surface);
-  const step = Math.max(...steps);
-  const facets = chains.flat();
-  const rimMm = facets.reduce(
-    (sum, facet) => sum + (facet.edges.includes('rim') ? edgeLengthMm(facet, 'rim') : 0),
-    0,
-  );
   const folds = foldRows(chains);
   return {
     figures: [
-      { name: 'inlet area', value: inlet, unit: 'mm2', about: 'clear opening' },
-      { name: 'outlet area', value: outlet, unit: 'mm2', about: 'clear opening' },
-      {
-        name: 'speed at the outlet',
-        value: inlet / outlet,
-        unit: '',
-        about: 'times that at the inlet',
-      },
-      { name: 'change of speed', value: 100 * (inlet / outlet - 1), unit: '%' },
-      {
-        name: 'round of the same area',
-        value: equalAreaDiameterMm(clear),
-        unit: 'mm',
-        about: 'clear diameter that keeps the speed of the rectangle',
-      },
-      {
-        name: 'round of the same friction',
-        value: equalFrictionDiameterMm(clear),
-        unit: 'mm',
-        about: 'clear diameter, after Huebscher',
-      },
-      {
-        name: 'hydraulic diameter',
-        value: hydraulicDiameterMm(clear),
-        unit: 'mm',
-        about: 'of the rectangle',
-      },
-      {
-        name: 'steepest side',
-        value: leanDeg(step, surface),
-        unit: 'deg',
-        about: `the ${SIDES[steps.indexOf(step)] ?? ''}, against the axis of the duct`,
-      },
-      {
-        name: 'ordinary length',
-        value: taperLengthMm(step, ORDINARY_TAPER_DEG),
-        unit: 'mm',
-        about: `at which no side leans more than ${ORDINARY_TAPER_DEG} deg`,
-      },
+      ...airFigures(v, surface),
+      ...taperFigures(surface),
       { name: 'folds', value: folds.length, unit: '', about: 'of all blanks' },
       {
         name: 'sharpest fold',
         value: Math.max(...folds.map(([, , , angle]) => angle)),
         unit: 'deg',
       },
-      { name: 'round edge', value: rimMm, unit: 'mm', about: 'length on the middle of the sheet' },
-      ...chains.map(([first], i) => ({
-        name: chains.length === 1 ? 'seam' : `seam ${i + 1}`,
-        value: edgeLengthMm(first as Facet, 'entry'),
-        unit: 'mm',
-        about: `at the ${sideOf(first as Facet)}`,
-      })),
-      ...(v.collar > 0
-        ? [
-            {
-              name: 'collar strip',
-              value: Math.PI * surface.diameterMm - v.cornerGapMm,
-              unit: 'mm',
-              about: 'length, to be rolled round',
-            },
-          ]
-        : []),
+      ...edgeFigures(chains),
+      ...collarFigures(v, surface),
     ],
     tables: [
       {
@@ -114,6 +51,90 @@ export const transitionReport = (
     ],
   };
 };
+
+const airFigures = (
+  { thicknessMm: t, flow }: DuctTransition,
+  surface: Transition,
+): ReportFigure[] => {
+  const clear: ClearRectangle = { widthMm: surface.widthMm - t, depthMm: surface.depthMm - t };
+  const areas = [rectangleAreaMm2(clear), roundAreaMm2(surface.diameterMm - t)] as const;
+  const [inlet, outlet] = flow === 'to-round' ? areas : [areas[1], areas[0]];
+  const about = 'times that at the inlet';
+  return [
+    { name: 'inlet area', value: inlet, unit: 'mm2', about: 'clear opening' },
+    { name: 'outlet area', value: outlet, unit: 'mm2', about: 'clear opening' },
+    { name: 'speed at the outlet', value: inlet / outlet, unit: '', about },
+    { name: 'change of speed', value: 100 * (inlet / outlet - 1), unit: '%' },
+    {
+      name: 'round of the same area',
+      value: equalAreaDiameterMm(clear),
+      unit: 'mm',
+      about: 'clear diameter that keeps the speed of the rectangle',
+    },
+    {
+      name: 'round of the same friction',
+      value: equalFrictionDiameterMm(clear),
+      unit: 'mm',
+      about: 'clear diameter, after Huebscher',
+    },
+    {
+      name: 'hydraulic diameter',
+      value: hydraulicDiameterMm(clear),
+      unit: 'mm',
+      about: 'of the rectangle',
+    },
+  ];
+};
+
+const taperFigures = (surface: Transition): ReportFigure[] => {
+  const steps = sideStepsMm(surface);
+  const step = Math.max(...steps);
+  return [
+    {
+      name: 'steepest side',
+      value: leanDeg(step, surface),
+      unit: 'deg',
+      about: `the ${SIDES[steps.indexOf(step)] ?? ''}, against the axis of the duct`,
+    },
+    {
+      name: 'ordinary length',
+      value: taperLengthMm(step, ORDINARY_TAPER_DEG),
+      unit: 'mm',
+      about: `at which no side leans more than ${ORDINARY_TAPER_DEG} deg`,
+    },
+  ];
+};
+
+/** The round end, and the seams. */
+const edgeFigures = (chains: readonly (readonly Facet[])[]): ReportFigure[] => {
+  const rimMm = chains
+    .flat()
+    .reduce(
+      (sum, facet) => sum + (facet.edges.includes('rim') ? edgeLengthMm(facet, 'rim') : 0),
+      0,
+    );
+  return [
+    { name: 'round edge', value: rimMm, unit: 'mm', about: 'length on the middle of the sheet' },
+    ...chains.map(([first], i) => ({
+      name: chains.length === 1 ? 'seam' : `seam ${i + 1}`,
+      value: edgeLengthMm(first as Facet, 'entry'),
+      unit: 'mm',
+      about: `at the ${sideOf(first as Facet)}`,
+    })),
+  ];
+};
+
+const collarFigures = (v: DuctTransition, { diameterMm }: Transition): ReportFigure[] =>
+  v.collar > 0
+    ? [
+        {
+          name: 'collar strip',
+          value: Math.PI * diameterMm - v.cornerGapMm,
+          unit: 'mm',
+          about: 'length, to be rolled round',
+        },
+      ]
+    : [];
 
 /** A chain begins with the triangle of a side, or half of it. */
 const sideOf = ({ id }: Facet): string => id.replace(/ .*/, '');
@@ -151,30 +172,37 @@ const leanDeg = (stepMm: number, { lengthMm }: Transition): number =>
 const FEWEST_DIVISIONS = 12;
 
 /** What the user should know of the figures that were worked out. */
-export const said = (v: DuctTransition, surface: Transition): Finding[] => {
-  const findings = [
-    note(
-      'folds-on-middle',
-      'Nothing is taken off for the bends: the fold lines are where the facets meet on the middle of the sheet. Set the brake on the lines, the inside of the duct up, and try the round end on its stub before the seam is closed.',
-    ),
-  ];
+export const said = (v: DuctTransition, surface: Transition): Finding[] => [
+  note(
+    'folds-on-middle',
+    'Nothing is taken off for the bends: the fold lines are where the facets meet on the middle of the sheet. Set the brake on the lines, the inside of the duct up, and try the round end on its stub before the seam is closed.',
+  ),
+  ...steepTaper(surface),
+  ...roundEnd(v, surface),
+  ...unusedInputs(v),
+];
+
+const steepTaper = (surface: Transition): Finding[] => {
   const step = Math.max(...sideStepsMm(surface));
-  if (leanDeg(step, surface) > ORDINARY_TAPER_DEG) {
-    findings.push(
-      note(
-        'steep-taper',
-        `A side leans ${figure(leanDeg(step, surface))} deg out of the axis; a rule of the trade keeps to ${ORDINARY_TAPER_DEG}, or the air leaves the wall. A length of ${atLeast(taperLengthMm(step, ORDINARY_TAPER_DEG))} would do.`,
-      ),
-    );
-  }
-  if (v.divisions < FEWEST_DIVISIONS) {
+  return leanDeg(step, surface) > ORDINARY_TAPER_DEG
+    ? [
+        note(
+          'steep-taper',
+          `A side leans ${figure(leanDeg(step, surface))} deg out of the axis; a rule of the trade keeps to ${ORDINARY_TAPER_DEG}, or the air leaves the wall. A length of ${atLeast(taperLengthMm(step, ORDINARY_TAPER_DEG))} would do.`,
+        ),
+      ]
+    : [];
+};
+
+function roundEnd(v: DuctTransition, surface: Transition): Finding[] {
+  const findings: Finding[] = [];
+  if (v.divisions < FEWEST_DIVISIONS)
     findings.push(
       warn(
         'few-divisions',
         `divisions ${v.divisions} makes the round end a polygon that no stub fits without dressing: ${FEWEST_DIVISIONS} or more are usual.`,
       ),
     );
-  }
   if (v.roundEdge === 'chords') {
     const lost = 1 - (v.divisions / Math.PI) * Math.sin(Math.PI / v.divisions);
     findings.push(
@@ -184,14 +212,18 @@ export const said = (v: DuctTransition, surface: Transition): Finding[] => {
       ),
     );
   }
-  if (v.collar > 0) {
+  if (v.collar > 0)
     findings.push(
       note(
         'roll-collar',
         `Roll the collar to ${figure(surface.diameterMm - v.thicknessMm)} inside and weld it edge to edge onto the round end.`,
       ),
     );
-  }
+  return findings;
+}
+
+function unusedInputs(v: DuctTransition): Finding[] {
+  const findings: Finding[] = [];
   if (cornerMm(v) > 0)
     findings.push(
       note(
@@ -207,4 +239,4 @@ export const said = (v: DuctTransition, surface: Transition): Finding[] => {
       ),
     );
   return findings;
-};
+}

@@ -1,5 +1,5 @@
 import { assemble, note, placeHoles, rectangle, roundFreeCorners } from '../../src/template.ts';
-import type { Built, Cutout, Finding, Fold, HoleFrame, Panel } from '../../src/template.ts';
+import type { Built, Cutout, Finding, GivenFold, HoleFrame, Panel } from '../../src/template.ts';
 import { cheeksOf, cheekStretch } from './cheeks.ts';
 import { gripOf, treadFrame } from './grip.ts';
 import { impossibleHeelRest } from './limits.ts';
@@ -20,9 +20,6 @@ import {
 import type { HeelRest } from './inputs.ts';
 import { heelRestWishes } from './wishes.ts';
 
-/** Pieces of a rectangle: bottom, right, top, left. */
-const [BOTTOM, TOP] = [0, 2];
-
 /**
  * A tread drawn from above, its front at the top, with what hangs on its front, its rear and its
  * sides.
@@ -34,7 +31,7 @@ export function heelRestPart(asked: HeelRest): Built {
   const section = sectionOf(v);
   const grip = gripOf(v, section);
   const tread = treadPanel(v, section, grip.cutouts);
-  // The folds of the cheeks stand on edges as the rounding leaves them.
+  // Where the rounding of a free end finds no room, no fold does.
   if (tread.findings.length > 0) return { findings: tread.findings };
   const names = foldNames(section);
   const [rear, front] = [
@@ -46,7 +43,7 @@ export function heelRestPart(asked: HeelRest): Built {
     part: assemble(v, {
       root: 'tread',
       panels: [tread.panel, ...rear.panels, ...front.panels, ...cheeks.panels],
-      folds: [...rear.folds, ...front.folds, ...cheeks.folds].map((f) => onTread(f, tread.edge)),
+      folds: [...rear.folds, ...front.folds, ...cheeks.folds],
       wishes: heelRestWishes(asked, section, names, grip.cutouts),
     }),
     findings: [
@@ -72,29 +69,21 @@ function foldNames(section: Section) {
   return { rear, front, rest: letters };
 }
 
-/** A free end of the tread may be rounded; its pieces then have other numbers. */
-const onTread = (fold: Fold, edge: (index: number) => number): Fold =>
-  fold.parent.panel === 'tread'
-    ? { ...fold, parent: { ...fold.parent, edge: edge(fold.parent.edge) } }
-    : fold;
-
 function treadPanel(v: OutsideHeelRest, section: Section, grip: readonly Cutout[]) {
   const { front, rear } = section.ends;
   const free = [
-    ...(rear.legs.length === 0 ? [0, 1] : []),
-    ...(front.legs.length === 0 ? [2, 3] : []),
+    ...(rear.legs.length === 0 ? ['bottom'] : []),
+    ...(front.legs.length === 0 ? ['top'] : []),
   ];
   // Beside the fold of a cheek there is to be room for its relief.
   const beside = (side: Side): number =>
     cheekSides(v).includes(side)
       ? v.treadDepth - cheekStretch(v, section)[0] + notchMm(v)
       : back(v, [...front.legs, ...rear.legs][0]);
-  const shape = roundFreeCorners('the tread', rectangle(0, 0, v.width, v.treadDepth), free, v, [
-    0,
-    beside('right'),
-    0,
-    beside('left'),
-  ]);
+  const shape = roundFreeCorners('the tread', rectangle(0, 0, v.width, v.treadDepth), free, v, {
+    right: beside('right'),
+    left: beside('left'),
+  });
   const own = placeHoles('holesTread', v.holesTread, treadFrame(v, section));
   const panel: Panel = { id: 'tread', outline: shape.outline, cutouts: [...own, ...grip] };
   return { ...shape, panel };
@@ -102,7 +91,7 @@ function treadPanel(v: OutsideHeelRest, section: Section, grip: readonly Cutout[
 
 interface Strip {
   readonly panels: readonly Panel[];
-  readonly folds: readonly Fold[];
+  readonly folds: readonly GivenFold[];
   readonly findings: readonly Finding[];
 }
 
@@ -111,26 +100,24 @@ interface Strip {
  * upwards.
  */
 function strip(v: OutsideHeelRest, { place, legs }: End, names: readonly string[]): Strip {
-  const [near, far] = place === 'front' ? [BOTTOM, TOP] : [TOP, BOTTOM];
+  const [near, far] = place === 'front' ? ['bottom', 'top'] : ['top', 'bottom'];
   const lengths = legs.map((leg, i) => leg.flatMm + back(v, leg) + back(v, legs[i + 1]));
   const shapes = legs.map((leg, i) => {
-    const corners = i < legs.length - 1 ? [] : place === 'front' ? [2, 3] : [0, 1];
-    return roundFreeCorners(leg.id, rectangle(0, 0, v.width, lengths[i] ?? 0), corners, v, [
-      0,
-      back(v, leg),
-      0,
-      back(v, leg),
-    ]);
+    const free = i < legs.length - 1 ? [] : [far];
+    return roundFreeCorners(leg.id, rectangle(0, 0, v.width, lengths[i] ?? 0), free, v, {
+      right: back(v, leg),
+      left: back(v, leg),
+    });
   });
   const panels = legs.map((leg, i): Panel => ({
     id: leg.id,
     outline: shapes[i]?.outline ?? [],
     cutouts: holesOf(v, place, leg, legs[i + 1], lengths[i] ?? 0),
   }));
-  const folds = legs.map((leg, i): Fold => ({
+  const folds = legs.map((leg, i): GivenFold => ({
     id: names[i] ?? '',
-    parent: { panel: legs[i - 1]?.id ?? 'tread', edge: shapes[i - 1]?.edge(far) ?? far },
-    child: { panel: leg.id, edge: shapes[i]?.edge(near) ?? near },
+    parent: { panel: legs[i - 1]?.id ?? 'tread', edge: far },
+    child: { panel: leg.id, edge: near },
     angleDeg: leg.angleDeg,
     direction: leg.direction,
     insideRadiusMm: leg.radiusMm,

@@ -7,7 +7,14 @@ import {
   roundFreeCorners,
   sinDeg,
 } from '../../src/template.ts';
-import type { Finding, Fold, Panel, Vec2 } from '../../src/template.ts';
+import type {
+  Finding,
+  GivenFold,
+  GivenSide,
+  Panel,
+  PolygonPoint,
+  Vec2,
+} from '../../src/template.ts';
 import type { End, Section, Standing } from './section.ts';
 import {
   cheekSides,
@@ -57,7 +64,7 @@ function noseMm(v: HeelRest, section: Section): number {
 
 export interface Cheeks {
   readonly panels: readonly Panel[];
-  readonly folds: readonly Fold[];
+  readonly folds: readonly GivenFold[];
   readonly findings: readonly Finding[];
 }
 
@@ -72,8 +79,8 @@ export function cheeksOf(v: HeelRest, section: Section, foldIds: readonly string
   };
 }
 
-/** The piece of a cheek's outline that lies on the floor. */
-const FLOOR = 3;
+/** The points of a cheek's outline at which its edge on the floor begins and ends. */
+const [FLOOR_FROM, FLOOR_TO] = [3, 4];
 
 /** A point of a cheek: along the tread from its low end, and down from the fold's mould line. */
 type CheekPoint = Vec2;
@@ -89,28 +96,31 @@ function cheek(
   // Seen with the fold below and its metal above, the left cheek of a wedge that is high in front
   // begins at its low end.
   const isTurned = (side === 'right') === (highEnd(v) === 'front');
-  const placed = points.map(([along, down]): Vec2 => [isTurned ? to - along : along - from, down]);
+  const [begins, ends] = isTurned ? [1, FLOOR_TO] : [0, FLOOR_FROM];
+  const placed = points.map(([along, down], i): PolygonPoint => {
+    const x = isTurned ? to - along : along - from;
+    return i === begins ? [x, down, 'fold'] : i === ends ? [x, down, 'floor'] : [x, down];
+  });
   const outline = polygon(...(isTurned ? turnedRound(placed) : placed));
-  const edge = isTurned ? points.length - 3 : FLOOR;
   const id = `${side} cheek`;
   const bend = { angleDeg: 90, insideRadiusMm: v.insideRadiusMm } as const;
-  const cheekFold: Fold = {
+  const cheekFold: GivenFold = {
     id: foldId,
     parent: parentSide(v, section, side),
-    child: { panel: id, edge: 0, from: 0, to: to - from },
+    child: { panel: id, edge: 'fold', from: 0, to: to - from },
     direction: 'down',
     ...bend,
   };
   const panel: Panel = { id, outline, cutouts: [] };
   if (v.cheekFlange === 0) return { panels: [panel], folds: [cheekFold], findings: [] };
-  const [a, b] = [points[FLOOR], points[FLOOR + 1]] as [Vec2, Vec2];
+  const [a, b] = [points[FLOOR_FROM], points[FLOOR_TO]] as [Vec2, Vec2];
   const flange = `${side} cheek flange`;
   const shape = roundFreeCorners(
     flange,
     rectangle(0, 0, distance(a, b), v.cheekFlange),
-    [2, 3],
+    ['top'],
     v,
-    [0, setback90Mm(v), 0, setback90Mm(v)],
+    { right: setback90Mm(v), left: setback90Mm(v) },
   );
   return {
     panels: [panel, { id: flange, outline: shape.outline, cutouts: [] }],
@@ -118,8 +128,8 @@ function cheek(
       cheekFold,
       {
         id: flangeFoldId,
-        parent: { panel: id, edge },
-        child: { panel: flange, edge: shape.edge(0) },
+        parent: { panel: id, edge: 'floor' },
+        child: { panel: flange, edge: 'bottom' },
         direction: 'up',
         ...bend,
       },
@@ -129,23 +139,22 @@ function cheek(
 }
 
 /** Clockwise to counter-clockwise, so that the first piece stays the first. */
-const turnedRound = (points: readonly Vec2[]): Vec2[] => {
-  const [first, ...rest] = points;
-  const [second, ...others] = rest;
-  return [second as Vec2, first as Vec2, ...others.reverse()];
-};
+const turnedRound = <P>([first, second, ...others]: readonly P[]): P[] => [
+  second as P,
+  first as P,
+  ...others.reverse(),
+];
 
 /**
  * Along its right edge the tread is walked forwards, along its left one backwards. Rounded corners
  * at a bare low end shorten an edge that begins there.
  */
-function parentSide(v: HeelRest, section: Section, side: Side): Fold['parent'] {
+function parentSide(v: HeelRest, section: Section, side: Side): GivenSide {
   const [from, to] = cheekStretch(v, section);
-  const edge = side === 'right' ? 1 : 3;
   if ((side === 'right') !== (highEnd(v) === 'front'))
-    return { panel: 'tread', edge, from: v.treadDepth - to, to: v.treadDepth - from };
+    return { panel: 'tread', edge: side, from: v.treadDepth - to, to: v.treadDepth - from };
   const rounded = section.ends[lowEnd(v)].legs.length === 0 ? cornerMm(v) : 0;
-  return { panel: 'tread', edge, from: from - rounded, to: to - rounded };
+  return { panel: 'tread', edge: side, from: from - rounded, to: to - rounded };
 }
 
 /**

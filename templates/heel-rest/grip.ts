@@ -10,6 +10,8 @@ import {
   orTry,
   reachOf,
   refuse,
+  EXACT_MM,
+  wholeDown,
 } from '../../src/template.ts';
 import type { Cutout, Finding, HoleFrame, Vec2 } from '../../src/template.ts';
 import { given, insetMm, leftInsetMm, type OutsideHeelRest } from './outside.ts';
@@ -118,7 +120,7 @@ function placesOf(v: HeelRest, section: Section): Vec2[] {
   const shifted = (row: number): { x: number; n: number } => {
     if (row % 2 === 0) return { x: start, n: columns };
     const fits =
-      start + pitch * (columns - 0.5) <= right + 1e-9 && start - pitch / 2 >= left - 1e-9;
+      start + pitch * (columns - 0.5) <= right + EXACT_MM && start - pitch / 2 >= left - EXACT_MM;
     return fits
       ? { x: start - pitch / 2, n: columns + 1 }
       : { x: start + pitch / 2, n: columns - 1 };
@@ -131,7 +133,7 @@ function placesOf(v: HeelRest, section: Section): Vec2[] {
 }
 
 const countOn = (length: number, pitch: number): number =>
-  length < -1e-9 ? 0 : Math.floor(length / pitch + 1e-9) + 1;
+  length < -EXACT_MM ? 0 : wholeDown(length / pitch) + 1;
 
 const noRoom = (v: HeelRest, section: Section): Finding => {
   const { x, y } = roomOf(v, section);

@@ -2,7 +2,12 @@ import { leastRadiusMm, setbackMm } from '../../src/template.ts';
 import type { HeelRest } from './inputs.ts';
 
 export type Side = 'left' | 'right';
-export type Place = 'front' | 'rear';
+
+export const PLACES = ['front', 'rear'] as const;
+export type Place = (typeof PLACES)[number];
+
+/** The inputs that ask for a flange at either end. */
+export const FLANGE_INPUT = { front: 'flangeFront', rear: 'flangeRear' } as const;
 
 /** How much the tread is turned from the floor. */
 export const wedgeDeg = (v: HeelRest): number => Math.abs(v.treadAngle - v.floorAngle);

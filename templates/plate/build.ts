@@ -28,8 +28,8 @@ import type {
   GivenOutline,
   Loop,
   NamedFoldLine,
-  Part,
   Place,
+  SplitPlate,
   Vec2,
   Wish,
   WrittenFoldLine,
@@ -78,7 +78,7 @@ export function plate(v: Plate): Built {
  */
 const wishesOf = (
   v: Plate,
-  { panels, folds }: Pick<Part, 'panels' | 'folds'>,
+  { panels, folds }: Exclude<SplitPlate, Findings>,
   lines: readonly NamedFoldLine[],
   at: ReadonlyMap<string, Vec2>,
 ): Wish[] => {

@@ -13,14 +13,14 @@ import {
   spacingWishes,
   wish,
 } from '../../src/template.ts';
-import type { Built, Cutout, Finding, Part, ReportFigure, Wish } from '../../src/template.ts';
+import type { Built, Cutout, Finding, ReportFigure, Wish } from '../../src/template.ts';
 import { creasedPlate, creaseLine, slitFigures, straightFigures } from './crease.ts';
 import { braceHoles } from './holes.ts';
 import { braceOutline, thinEdges, withNotch } from './outline.ts';
-import { withReturn } from './return.ts';
+import { type Tree, withReturn } from './return.ts';
 import type { BraceHole } from './sizes.ts';
-import type { StrutBrace } from './inputs.ts';
 import { crossTube } from './tube.ts';
+import type { StrutBrace } from './inputs.ts';
 
 /** Holes are measured x to the right, y up, from where the points are. */
 const FRAME = { origin: [0, 0], across: [1, 0], along: [0, 1] } as const;
@@ -73,11 +73,7 @@ export function strutBrace(v: StrutBrace): Built {
  * What the inputs mean on the plate: its holes, how far it is turned at the crease, and how high
  * its return edges stand.
  */
-const wishesOf = (
-  v: StrutBrace,
-  { panels, folds }: Pick<Part, 'panels' | 'folds'>,
-  holes: readonly BraceHole[],
-): Wish[] => [
+const wishesOf = (v: StrutBrace, { panels, folds }: Tree, holes: readonly BraceHole[]): Wish[] => [
   ...spacingWishes('points', holes, panels),
   ...spacingWishes(
     'holes',

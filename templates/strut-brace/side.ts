@@ -10,6 +10,7 @@ import {
   sub,
   unit,
   without,
+  SAME_POINT_MM,
 } from '../../src/template.ts';
 import type { Finding, Loop, SideChoice, Vec2 } from '../../src/template.ts';
 import { isFinding, locate, sideText } from './sizes.ts';
@@ -35,7 +36,7 @@ export function sideOf(v: StrutBrace, outline: Loop): Side | Finding | undefined
   // Of two sides alike, that which runs from the first point to the second with the metal on its
   // left.
   const far = (s: Side): number =>
-    offSide(s, a) + offSide(s, b) + (dot(sub(s.to, s.from), sub(b, a)) < 0 ? 1e-6 : 0);
+    offSide(s, a) + offSide(s, b) + (dot(sub(s.to, s.from), sub(b, a)) < 0 ? SAME_POINT_MM : 0);
   return sides.toSorted((s, t) => far(s) - far(t))[0] ?? noSide(v, v.return);
 }
 

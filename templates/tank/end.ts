@@ -1,13 +1,10 @@
-import { assemble, distance, mirrorPart, pieceOf, rectangle } from '../../src/template.ts';
-import type { Fold, Panel, Part } from '../../src/template.ts';
+import { assemble, lengthOfEdge, mirrorPart, rectangle } from '../../src/template.ts';
+import type { GivenFold, Panel, Part } from '../../src/template.ts';
 import { panelHoles } from './holes.ts';
 import { outsideFlangeMm, type TankSizes } from './sizes.ts';
-import type { Tank } from './inputs.ts';
-import { profileOutline } from './volume.ts';
+import { PROFILE_EDGES, profileOutline } from './volume.ts';
 import { endWishes } from './wishes.ts';
-
-/** In the order of the edges of a long section. */
-const EDGES = ['floor', 'shallow', 'roof', 'deep'] as const;
+import type { Tank } from './inputs.ts';
 
 /**
  * A plate that closes a side: it stands inside the wrap and under the top, a weld gap from them all
@@ -16,12 +13,12 @@ const EDGES = ['floor', 'shallow', 'roof', 'deep'] as const;
  * Drawn as seen from outside.
  */
 export const tankEnd = (v: Tank, s: TankSizes, side: 'left' | 'right'): Part => {
-  const { outline, edges } = profileOutline(s.cavity, v.cornerGapMm);
+  const outline = profileOutline(s.cavity, v.cornerGapMm);
   const plate: Panel = { id: side, outline, cutouts: panelHoles(v, s, side) };
   const flanges =
     v.ends === 'flush'
       ? []
-      : EDGES.map((name, i) => flange(v, plate, name, edges[i] ?? 0, 'ABCD'.charAt(i)));
+      : PROFILE_EDGES.map((name, i) => flange(v, plate, name, 'ABCD'.charAt(i)));
   // Flanges lie with their outside against the wrap.
   const part = assemble(
     { ...v, measure: 'outside' },
@@ -39,19 +36,17 @@ const flange = (
   v: Tank,
   plate: Panel,
   name: string,
-  edge: number,
   id: string,
-): { readonly panel: Panel; readonly fold: Fold } => {
-  const { from, to } = pieceOf(plate.outline, edge);
+): { readonly panel: Panel; readonly fold: GivenFold } => {
   const panel: Panel = {
     id: `${name} flange`,
-    outline: rectangle(0, 0, distance(from, to), outsideFlangeMm(v)),
+    outline: rectangle(0, 0, lengthOfEdge(plate.outline, name), outsideFlangeMm(v)),
     cutouts: [],
   };
-  const fold: Fold = {
+  const fold: GivenFold = {
     id,
-    parent: { panel: plate.id, edge },
-    child: { panel: panel.id, edge: 0 },
+    parent: { panel: plate.id, edge: name },
+    child: { panel: panel.id, edge: 'bottom' },
     angleDeg: 90,
     direction: 'up',
     insideRadiusMm: v.insideRadiusMm,

@@ -1,24 +1,24 @@
 import {
   cornerInput,
   cornerMm,
-  distance,
   figure,
   isOver,
   isUnder,
   just,
+  lengthOfEdge,
   NOISE_MM,
   orLess,
   orMore,
   orTry,
-  pieceOf,
   refuse,
+  NOISE_DEG,
 } from '../../src/template.ts';
 import type { Finding } from '../../src/template.ts';
 import { MOST_BAFFLES, shortBays, tooManyBaffles } from '../baffle/bay-limits.ts';
 import { baysOf } from './baffles.ts';
 import { bendReachMm, outsideFlangeMm, tankSizes, type TankSizes } from './sizes.ts';
+import { depthAtMm, floorMm, PROFILE_EDGES, profileOutline, slopeDeg } from './volume.ts';
 import type { Tank } from './inputs.ts';
-import { depthAtMm, floorMm, profileOutline, slopeDeg } from './volume.ts';
 
 /** Steeper floors leave ends that no weld reaches into. */
 const STEEPEST_DEG = 60;
@@ -44,7 +44,7 @@ function wedge(v: Tank, { cavity }: TankSizes): Finding[] {
     ];
   if (
     slopeDeg({ ...cavity, lengthMm: v.length, deepMm: v.height, shallowMm: shallow }) <=
-    STEEPEST_DEG + 1e-9
+    STEEPEST_DEG + NOISE_DEG
   )
     return [];
   const least = v.height - v.length * Math.tan((STEEPEST_DEG * Math.PI) / 180);
@@ -143,6 +143,9 @@ function bends(v: Tank, s: TankSizes): Finding[] {
   });
 }
 
+/** A size that is looked for is found when it is known to this, mm or degrees. */
+const FOUND_TO = 1e-4;
+
 /**
  * The slope of the floor changes with every size, and its bends with it: looked for up to ten times
  * the size.
@@ -150,7 +153,7 @@ function bends(v: Tank, s: TankSizes): Finding[] {
 function leastThatFits(given: number, fits: (value: number) => boolean): number | undefined {
   let [low, high] = [given, 10 * given];
   if (!fits(high)) return undefined;
-  while (high - low > 1e-4) {
+  while (high - low > FOUND_TO) {
     const middle = (low + high) / 2;
     if (fits(middle)) high = middle;
     else low = middle;
@@ -176,12 +179,12 @@ function ends(v: Tank, s: TankSizes): Finding[] {
         'radius',
       ),
     ];
-  const { outline, edges } = profileOutline(s.cavity, v.cornerGapMm);
+  const outline = profileOutline(s.cavity, v.cornerGapMm);
   const needed = 2 * (2 * setback + Math.max(v.thicknessMm, v.leastSlotMm) + v.cornerGapMm);
-  const short = edges.map((edge, i) => {
-    const { from, to } = pieceOf(outline, edge);
-    return { lacking: needed - distance(from, to), input: EDGE_INPUTS[i] ?? 'length' };
-  });
+  const short = PROFILE_EDGES.map((edge) => ({
+    lacking: needed - lengthOfEdge(outline, edge),
+    input: EDGE_INPUTS[edge],
+  }));
   const worst = short.reduce((a, b) => (b.lacking > a.lacking ? b : a));
   if (worst.lacking <= NOISE_MM) return [];
   const input =
@@ -203,8 +206,13 @@ function ends(v: Tank, s: TankSizes): Finding[] {
 /**
  * The top has to lie on the walls, and to cover the corners of the inside when its own are rounded.
  */
-/** What the edges of a plate at a side are as long as: floor, shallow end, roof, deep end. */
-const EDGE_INPUTS = ['length', 'heightShallow', 'length', 'height'] as const;
+/** What the edges of a plate at a side are as long as. */
+const EDGE_INPUTS = {
+  floor: 'length',
+  shallow: 'heightShallow',
+  roof: 'length',
+  deep: 'height',
+} as const;
 
 function top(v: Tank, { topSetbackMm }: TankSizes): Finding[] {
   const lap = v.thicknessMm - topSetbackMm;

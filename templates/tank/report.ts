@@ -7,6 +7,7 @@ import { blankMm3, metalMm3 } from './metal.ts';
 import type { TankSizes } from './sizes.ts';
 import type { Tank } from './inputs.ts';
 import { type Cavity, grossLitres, levelOf, litresBelow, riseMm, slopeDeg } from './volume.ts';
+import { M3_PER_MM3, LITRES_PER_MM3, wholeUp } from '../../src/template.ts';
 
 const LIMIT = `49 CFR 393.67 (fuel tanks of road vehicles, after a summary of it) allows ${MOST_FULL_PERCENT} %`;
 
@@ -115,7 +116,7 @@ function weighs(v: Tank, { usableL }: Draught, pieces: readonly Piece[]): Report
   const sheetKg =
     pieces.reduce((sum, p) => sum + blankMm3(p.part, v.rule) * (p.quantity ?? 1), 0) *
     v.material.densityKgM3.value *
-    1e-9;
+    M3_PER_MM3;
   const fullKg = sheetKg + (usableL * fluid.densityKgM3) / 1000;
   return [
     {
@@ -178,7 +179,7 @@ const inside = (c: Cavity, { bays, pieces }: TankBaffles): ReportFigure[] => [
     : [
         litres(
           'volume of the baffles',
-          pieces.reduce((sum, p) => sum + metalMm3(p.part) * (p.quantity ?? 1), 0) * 1e-6,
+          pieces.reduce((sum, p) => sum + metalMm3(p.part) * (p.quantity ?? 1), 0) * LITRES_PER_MM3,
           'Their metal, to be taken off all volumes.',
         ),
       ]),
@@ -205,7 +206,7 @@ function dips(v: Tank, c: Cavity): ReportTable[] {
 
 /** From the floor in even steps, and the full depth. */
 const dipsTo = (depthMm: number, stepMm: number): number[] => [
-  ...Array.from({ length: Math.ceil(depthMm / stepMm - 1e-9) }, (_, i) => i * stepMm),
+  ...Array.from({ length: wholeUp(depthMm / stepMm) }, (_, i) => i * stepMm),
   depthMm,
 ];
 

@@ -22,7 +22,7 @@ export const tankTop = (
   const { outline, findings } = roundFreeCorners(
     'top',
     rectangle(0, 0, ...topSizeMm(v, s)),
-    [0, 1, 2, 3],
+    ['bottom', 'top'],
     v,
   );
   const part = assemble(v, {

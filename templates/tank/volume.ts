@@ -1,6 +1,6 @@
-import { clip, signedArea } from '../../src/template.ts';
+import { clip, signedArea, LITRES_PER_MM3, SETTLED_MM } from '../../src/template.ts';
 import type { Loop, Vertex } from '../../src/template.ts';
-import { type PlateCorner, plateOutline, type PlateOutline } from '../baffle/plate.ts';
+import { type PlateCorner, plateOutline } from '../baffle/plate.ts';
 import { type BaffleSection, cornerDeg, insetCorners, tangentMm } from '../baffle/section.ts';
 
 /**
@@ -44,26 +44,26 @@ export const profileSection = (c: Cavity): BaffleSection => ({
   floorSlopeDeg: 0,
 });
 
+/** The edges of a long section, in their order round it. */
+export const PROFILE_EDGES = ['floor', 'shallow', 'roof', 'deep'] as const;
+
 /**
- * The long section drawn in by a gap on all four sides, its rounded corners about the same centres;
- * edges in the order floor, shallow end, roof, deep end.
+ * The long section drawn in by a gap on all four sides, its rounded corners about the same centres.
  */
-export const profileOutline = (c: Cavity, gapMm: number): PlateOutline => {
+export const profileOutline = (c: Cavity, gapMm: number): Loop => {
   const corners = insetCorners(profileSection(c), gapMm);
   const made = corners.map((_, i): PlateCorner => {
     const angleDeg = cornerDeg(corners, i);
     const roundMm = i < 2 ? Math.max(0, c.floorRadiusMm - gapMm) : 0;
     return { angleDeg, roundMm, cutMm: 0, tangentMm: tangentMm(roundMm, angleDeg) };
   });
-  return plateOutline({ corners, made, sides: [] });
+  return plateOutline({ corners, made }, PROFILE_EDGES);
 };
 
 const cutPoint = ([x, y]: readonly [number, number]): Vertex => ({ x, y, bulge: 0 });
 
-const MM3_TO_LITRES = 1e-6;
-
 /** What the tank holds brim-full, litres: its long section times its width. */
-export const grossLitres = (c: Cavity): number => litresOver(c, profileOutline(c, 0).outline);
+export const grossLitres = (c: Cavity): number => litresOver(c, profileOutline(c, 0));
 
 /**
  * What it holds up to a level over the inside corner at the deep end, litres. Exact, for the long
@@ -73,24 +73,24 @@ export const litresBelow = (c: Cavity, levelMm: number): number =>
   // At the floor itself the noise of the arithmetic would be left.
   levelMm <= 0
     ? 0
-    : clip(profileOutline(c, 0).outline, [0, -1], -levelMm, cutPoint).reduce(
+    : clip(profileOutline(c, 0), [0, -1], -levelMm, cutPoint).reduce(
         (sum, loop) => sum + litresOver(c, loop),
         0,
       );
 
 const litresOver = (c: Cavity, section: Loop): number =>
-  signedArea(section) * c.widthMm * MM3_TO_LITRES;
+  signedArea(section) * c.widthMm * LITRES_PER_MM3;
 
 /** What it holds between two distances from the deep end, litres, brim-full. */
 export const litresBetween = (c: Cavity, fromMm: number, toMm: number): number =>
-  clip(profileOutline(c, 0).outline, [1, 0], fromMm, cutPoint)
+  clip(profileOutline(c, 0), [1, 0], fromMm, cutPoint)
     .flatMap((loop) => clip(loop, [-1, 0], -toMm, cutPoint))
     .reduce((sum, loop) => sum + litresOver(c, loop), 0);
 
 /** The level at which the tank holds so many litres, mm, to within a thousandth. */
 export const levelOf = (c: Cavity, litres: number): number => {
   let [low, high] = [0, c.deepMm];
-  while (high - low > 1e-3) {
+  while (high - low > SETTLED_MM) {
     const middle = (low + high) / 2;
     if (litresBelow(c, middle) < litres) low = middle;
     else high = middle;

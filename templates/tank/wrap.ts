@@ -1,5 +1,5 @@
 import { assemble, rectangle } from '../../src/template.ts';
-import type { Fold, Part } from '../../src/template.ts';
+import type { GivenFold, Part } from '../../src/template.ts';
 import { panelHoles } from './holes.ts';
 import { pastTangentMm, type TankSizes } from './sizes.ts';
 import type { Tank } from './inputs.ts';
@@ -21,10 +21,10 @@ export const tankWrap = (v: Tank, s: TankSizes): Part => {
     outline: rectangle(0, 0, width, lengthMm),
     cutouts: panelHoles(v, s, id),
   });
-  const fold = (id: string, edge: number, child: string, angleDeg: number): Fold => ({
+  const fold = (id: string, edge: string, child: string, angleDeg: number): GivenFold => ({
     id,
     parent: { panel: 'floor', edge },
-    child: { panel: child, edge: 0 },
+    child: { panel: child, edge: 'bottom' },
     angleDeg,
     direction: 'up',
     insideRadiusMm: v.insideRadiusMm,
@@ -39,7 +39,10 @@ export const tankWrap = (v: Tank, s: TankSizes): Part => {
         panel('deep', c.deepMm - v.cornerGapMm - past),
         panel('shallow', c.shallowMm - v.cornerGapMm),
       ],
-      folds: [fold('A', 0, 'deep', deepBendDeg), fold('B', 2, 'shallow', shallowBendDeg)],
+      folds: [
+        fold('A', 'bottom', 'deep', deepBendDeg),
+        fold('B', 'top', 'shallow', shallowBendDeg),
+      ],
       wishes: wrapWishes(v),
     },
   );

@@ -13,15 +13,13 @@ import {
   orMore,
   orTry,
   polygon,
+  rectangle,
   refuse,
   wish,
   within,
 } from '../../src/template.ts';
 import type { Finding, Loop, Vec2 } from '../../src/template.ts';
 import { inputs, type Strip } from './inputs.ts';
-
-/** Pieces of a leg before its nicks are cut. */
-const BOTTOM = 0;
 
 /** What is known of the fold in the middle. */
 interface Middle {
@@ -174,8 +172,8 @@ function partOf(v: Strip, middle: Middle) {
     folds: [
       {
         id: 'A',
-        parent: { panel: 'leg A', edge: v.nick > 0 ? 5 : 2 },
-        child: { panel: 'leg B', edge: BOTTOM },
+        parent: { panel: 'leg A', edge: 'top' },
+        child: { panel: 'leg B', edge: 'bottom' },
         angleDeg: v.bendAngle,
         direction: 'up',
         insideRadiusMm: v.insideRadiusMm,
@@ -202,8 +200,15 @@ function legOutline({ width, nick }: Strip, lengthMm: number, nickMm: number): L
     [nick, nickMm],
     [0, nickMm - nick],
   ];
-  if (nick === 0) return polygon([0, 0], [width, 0], [width, lengthMm], [0, lengthMm]);
-  return polygon([0, 0], [width, 0], ...right, [width, lengthMm], [0, lengthMm], ...left);
+  if (nick === 0) return rectangle(0, 0, width, lengthMm);
+  return polygon(
+    [0, 0, 'bottom'],
+    [width, 0],
+    ...right,
+    [width, lengthMm, 'top'],
+    [0, lengthMm],
+    ...left,
+  );
 }
 
 function figuresToExpect(v: Strip, { legMm, deductionMm }: Middle): Finding[] {

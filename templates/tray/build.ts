@@ -12,13 +12,14 @@ import type {
   Corner,
   Cutout,
   Finding,
-  Fold,
+  GivenFold,
   HoleFrame,
   HoleSpec,
+  Loop,
   Panel,
 } from '../../src/template.ts';
 import { impossibleTray } from './limits.ts';
-import { wallShape, type WallShape } from './outline.ts';
+import { baseOutline, wallShape } from './outline.ts';
 import {
   hemRadiusMm,
   insetMm,
@@ -40,7 +41,7 @@ import { trayWishes } from './wishes.ts';
 /** Panels and the folds they hang on, with what they have to say. */
 interface Pieces {
   readonly panels: readonly Panel[];
-  readonly folds: readonly Fold[];
+  readonly folds: readonly GivenFold[];
   readonly findings: readonly Finding[];
 }
 
@@ -54,7 +55,7 @@ export function trayPart(given: Tray): Built {
   if (findings.length > 0) return { findings };
   const base: Panel = {
     id: 'base',
-    outline: rectangle(0, 0, v.length, v.depth),
+    outline: baseOutline(v),
     cutouts: placeHoles('holesBase', v.holesBase, {
       origin: [v.added.length / 2, v.added.depth / 2],
       across: [0, 1],
@@ -131,12 +132,12 @@ function wall(v: OutsideTray, side: Side): Pieces {
   };
   const cutouts: Cutout[] = placeHoles(input, holes, frame);
   return {
-    panels: [{ id: side, outline: shapeOf(v, side).outline, cutouts }],
+    panels: [{ id: side, outline: shapeOf(v, side), cutouts }],
     folds: [
       {
         id: foldOf(side),
-        parent: { panel: 'base', edge: SIDES.indexOf(side), from: inset, to: span - inset },
-        child: { panel: side, edge: 0 },
+        parent: { panel: 'base', edge: side, from: inset, to: span - inset },
+        child: { panel: side, edge: 'bottom' },
         ...bent(v),
       },
     ],
@@ -148,7 +149,7 @@ function wall(v: OutsideTray, side: Side): Pieces {
  * The right end of a side's panel lies at the side before it, for the base meets the panel
  * backwards.
  */
-const shapeOf = (v: Tray, side: Side): WallShape => wallShape(v, side, before(side), after(side));
+const shapeOf = (v: Tray, side: Side): Loop => wallShape(v, side, before(side), after(side));
 
 /**
  * A lip along the top. Where two sides butt, an inward lip of the one that runs on stops before
@@ -165,8 +166,8 @@ function lip(v: Tray, side: Side): Pieces {
     folds: [
       {
         id: lipFoldOf(side),
-        parent: { panel: side, edge: shapeOf(v, side).top, from: start, to: width - end },
-        child: { panel: id, edge: 0 },
+        parent: { panel: side, edge: 'top', from: start, to: width - end },
+        child: { panel: id, edge: 'bottom' },
         angleDeg: isHem(kind) ? 180 : 90,
         direction: isInward(kind) ? 'up' : 'down',
         insideRadiusMm: isHem(kind) ? hemRadiusMm(v) : v.insideRadiusMm,
@@ -201,20 +202,17 @@ function tab(v: Tray, side: Side, neighbour: Side, end: 'left end' | 'right end'
   const [low, high] = tabStretch(v, side, neighbour);
   const id = `${side} tab at ${neighbour}`;
   const bend = v.insideRadiusMm + v.thicknessMm;
-  const shape = roundFreeCorners(id, rectangle(0, 0, high - low, v.lap), [2, 3], v, [
-    0,
-    bend,
-    0,
-    bend,
-  ]);
-  const { rightTab, leftTab } = shapeOf(v, side);
+  const shape = roundFreeCorners(id, rectangle(0, 0, high - low, v.lap), ['top'], v, {
+    right: bend,
+    left: bend,
+  });
   return {
     panels: [{ id, outline: shape.outline, cutouts: [] }],
     folds: [
       {
         id: tabFoldsOf(side)[end === 'right end' ? 0 : 1],
-        parent: { panel: side, edge: end === 'right end' ? rightTab : leftTab },
-        child: { panel: id, edge: shape.edge(0) },
+        parent: { panel: side, edge: end },
+        child: { panel: id, edge: 'bottom' },
         ...bent(v),
       },
     ],

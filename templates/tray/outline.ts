@@ -1,29 +1,33 @@
-import type { Loop, Vec2 } from '../../src/template.ts';
+import { polygon } from '../../src/template.ts';
+import type { Loop, Vec2, Vertex } from '../../src/template.ts';
 import { insetMm, notchMm, runsOn, setback90Mm, type Side, spanMm, tabStretch } from './sizes.ts';
 import type { Tray } from './inputs.ts';
 
-/** The panel of a side, folded edge first, and where its other folds stand on it. */
-export interface WallShape {
-  readonly outline: Loop;
-  readonly top: number;
-  /** The pieces from which the tabs of a lapped tray are folded. */
-  readonly rightTab: number;
-  readonly leftTab: number;
-}
+/** The base, its edges called after the sides that are folded up from them. */
+export const baseOutline = ({ length, depth }: Tray): Loop =>
+  polygon([0, 0, 'front'], [length, 0, 'right'], [length, depth, 'back'], [0, depth, 'left']);
 
 /**
- * `atRight` is the side that stands at the right end of the panel, which is drawn as seen from
- * inside.
+ * The panel of a side: its folded edge is `bottom`, its lip is folded from `top`, and the tabs of a
+ * lapped tray from its `left end` and `right end`. `atRight` is the side that stands at the right
+ * end of the panel, which is drawn as seen from inside.
  */
-export function wallShape(v: Tray, side: Side, atRight: Side, atLeft: Side): WallShape {
+export function wallShape(v: Tray, side: Side, atRight: Side, atLeft: Side): Loop {
   const width = spanMm(v, side) - 2 * insetMm(v, side);
-  const right = endOf(v, side, atRight).map(([in_, up]): Vec2 => [width - in_, up]);
-  const left = endOf(v, side, atLeft).reverse();
-  const outline = [...left.slice(-1), ...right].map(([x, y]) => ({ x, y, bulge: 0 }));
-  const rest = left.slice(0, -1).map(([x, y]) => ({ x, y, bulge: 0 }));
-  const whole = [...outline, ...cableCut(v, side), ...rest];
-  return { outline: whole, top: right.length, rightTab: 5, leftTab: whole.length - 5 };
+  const right = endOf(v, side, atRight).map(([in_, y], i, end): Vertex => {
+    const named = i === end.length - 1 ? { edge: 'top' } : i === TAB_FROM && { edge: 'right end' };
+    return { x: width - in_, y, bulge: 0, ...named };
+  });
+  const left = endOf(v, side, atLeft).map(([x, y], i): Vertex => {
+    const named = i === 0 ? { edge: 'bottom' } : i === TAB_TO && { edge: 'left end' };
+    return { x, y, bulge: 0, ...named };
+  });
+  const [corner, ...down] = left as [Vertex, ...Vertex[]];
+  return [corner, ...right, ...cableCut(v, side), ...down.toReversed()];
 }
+
+/** Of the points of an end from which a tab is folded, those at which it begins and ends. */
+const [TAB_FROM, TAB_TO] = [4, 5];
 
 /**
  * One end of a side from the fold up: how far in, how high. Where a tab begins or ends beside

@@ -5,7 +5,7 @@ import { describeInputs, type InputDescription } from '../../src/forms/read.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { blankwright, json, names, type Problems, tempFolder } from '../helpers/command.ts';
-import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { fuzzRuns } from '../helpers/extent.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
 const TEMPLATES = await Promise.all(

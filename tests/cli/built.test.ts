@@ -15,7 +15,7 @@ import {
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { describe, expect, test } from 'vitest';
-import { BRACKET, blankwright, contents, tempFolder } from '../helpers/command.ts';
+import { BRACKET, runProcess, contents, tempFolder } from '../helpers/command.ts';
 
 /** The command's own files, copied to where the packages it was bundled from cannot be found. */
 const installed = (): string => {
@@ -35,9 +35,9 @@ describe('the bundle', () => {
     const program = join(folder, 'blankwright.cjs');
     const cwd = tempFolder();
     const [made, sums, help] = await Promise.all([
-      blankwright(BRACKET, cwd, program),
-      blankwright(['bend', '--thickness', '3'], cwd, program),
-      blankwright(['make', 'bracket-hat', '--help'], cwd, program),
+      runProcess(BRACKET, cwd, program),
+      runProcess(['bend', '--thickness', '3'], cwd, program),
+      runProcess(['make', 'bracket-hat', '--help'], cwd, program),
     ]);
     expect([made.code, made.err, sums.code, sums.err, help.code, help.err]).toEqual([
       0,
@@ -48,7 +48,7 @@ describe('the bundle', () => {
       '',
     ]);
     const usual = tempFolder();
-    await blankwright(BRACKET, usual);
+    await runProcess(BRACKET, usual);
     expect(contents(join(cwd, 'out'))).toEqual(contents(join(usual, 'out')));
     expect(contents(folder)).toEqual(before);
     chmodSync(folder, 0o755);
@@ -68,7 +68,7 @@ describe('the bundle', () => {
   test('runs through a link, as package managers install it', async () => {
     const cwd = tempFolder();
     symlinkSync(resolve('dist/blankwright.cjs'), join(cwd, 'blankwright'));
-    expect((await blankwright(['--version'], cwd, join(cwd, 'blankwright'))).code).toBe(0);
+    expect((await runProcess(['--version'], cwd, join(cwd, 'blankwright'))).code).toBe(0);
   });
 });
 
@@ -226,7 +226,7 @@ test('the library makes what the command makes', async () => {
   const made = makeParts(await FAMILIES['bracket-angle'](), inputs);
   const files = made.ok ? (made.parts[0]?.files() ?? []) : [];
   const cwd = tempFolder();
-  await blankwright(BRACKET, cwd);
+  await runProcess(BRACKET, cwd);
   expect(Object.fromEntries(files.map((f) => [f.name, f.contents]))).toEqual(
     contents(join(cwd, 'out')),
   );

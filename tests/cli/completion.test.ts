@@ -19,6 +19,7 @@ describe('what may come next', () => {
     expect(await next('make', 'bracket-angle', '--leg')).toEqual(['--leg-a', '--leg-b']);
     expect(await next('make', 'bracket-angle', '--hand', '')).toEqual(['left', 'right', 'both']);
     expect(await next('make', 'bracket-angle', '--material', 's2')).toContain('s235');
+    expect(await next('reason', 'web')).toEqual(['web-too-thin']);
     expect(await next('plan', '--p')).toEqual(['--panels']);
   });
 

@@ -14,6 +14,7 @@ import {
   type Ran,
   tempFolder,
 } from '../helpers/command.ts';
+import { examplesIn } from '../helpers/extent.ts';
 import { MADE } from '../helpers/make-contract.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
@@ -325,17 +326,18 @@ describe('what people read', () => {
       const commands =
         described.out.replaceAll('\\\n', ' ').match(/^ +blankwright make .*$/gm) ?? [];
       expect(commands).toHaveLength(template.examples.length);
-      const script = commands
-        .map((line, i) => `${line.replace('blankwright', '"$NODE" "$PROGRAM"')} --out ${i}`)
+      const pasted = examplesIn(template).map((example) => template.examples.indexOf(example));
+      const script = pasted
+        .map((i) => `${commands[i]?.replace('blankwright', '"$NODE" "$PROGRAM"')} --out ${i}`)
         .join('\n');
       execFileSync('sh', ['-eu', '-c', script], {
         cwd,
         env: { NODE: process.execPath, PROGRAM: join(process.cwd(), 'dist/blankwright.cjs') },
         stdio: 'ignore',
       });
-      for (const [i, { inputs }] of template.examples.entries()) {
+      for (const i of pasted) {
         // How it is folded stands in none of these files.
-        const made = makeParts(template, inputs, UNPLANNED);
+        const made = makeParts(template, template.examples[i]?.inputs ?? {}, UNPLANNED);
         const files = made.ok ? made.parts.flatMap((p) => p.files()) : [];
         expect(contents(join(cwd, String(i)))).toEqual(
           Object.fromEntries(files.map((f) => [f.name, f.contents])),

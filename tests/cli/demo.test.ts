@@ -2,7 +2,7 @@ import { copyFileSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'no
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { blankwright, contents, json, names, type Ran } from '../helpers/command.ts';
+import { runProcess, contents, json, names, type Ran } from '../helpers/command.ts';
 import { JOB } from '../helpers/make-contract.ts';
 import { needsOutside } from '../helpers/needs-outside.ts';
 import { hasPython, readZip } from '../helpers/packed.ts';
@@ -14,7 +14,7 @@ describe('the demo', { timeout: 400_000 }, () => {
   const handover = join(cwd, 'out', 'handover');
   let first: Ran;
   beforeAll(async () => {
-    first = await blankwright(['demo', '--json'], cwd);
+    first = await runProcess(['demo', '--json'], cwd);
   }, 400_000);
   afterAll(() => rmSync(cwd, { recursive: true, force: true }));
 
@@ -71,7 +71,7 @@ describe('the demo', { timeout: 400_000 }, () => {
     copyFileSync(resolve('templates/demo/seat-post.yaml'), join(cwd, 'mine.yaml'));
     expect(
       (
-        await blankwright(
+        await runProcess(
           ['make', 'bracket-angle', '--from', 'mine.yaml', '--name', 'seat post', '--out', 'one'],
           cwd,
         )
@@ -84,7 +84,7 @@ describe('the demo', { timeout: 400_000 }, () => {
 
   test('may be run again, and leaves everything as it is: made apart from the job, an archive is the same', async () => {
     const before = [contents(join(folder, 'seat-post')), zipsIn(handover)];
-    const again = await blankwright(['demo'], cwd);
+    const again = await runProcess(['demo'], cwd);
     const count = JOB.parse(json(first)).parts.length;
     expect([again.code, again.err, again.out]).toEqual([
       0,

@@ -103,6 +103,8 @@ test('pages keep to a narrow terminal', async () => {
     ['make', 'ring', '--help'],
     ['bend', '--help'],
     ['describe', 'ring'],
+    ['reason'],
+    ['reason', 'hole-near-bend'],
   ]) {
     const page = (await blankwright(words, tempFolder())).out;
     // Drawings and commands to be pasted are as wide as they are.

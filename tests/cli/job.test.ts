@@ -21,6 +21,7 @@ import {
   json,
   type Problems,
   type Ran,
+  runProcess,
   tempFolder,
 } from '../helpers/command.ts';
 
@@ -286,7 +287,7 @@ describe('two runs, and one that is broken off', () => {
     jobIn(cwd);
     mkdirSync(join(cwd, FOLDER), { recursive: true });
     writeFileSync(join(cwd, FOLDER, '.running'), String(process.pid));
-    const ran = await run(cwd);
+    const ran = await runProcess(['job', 'cart.yaml'], cwd);
     expect([ran.code, ran.err]).toEqual([2, expect.stringContaining(`process ${process.pid}`)]);
     writeFileSync(join(cwd, FOLDER, '.running'), '999999999');
     expect((await run(cwd)).code).toBe(0);

@@ -22,7 +22,7 @@ import {
   ringJob,
   withFault,
 } from '../helpers/faults.ts';
-import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { fuzzRuns } from '../helpers/extent.ts';
 
 const BEFORE = ringJob([ring('cover', 100), ring('lid', 110), ring('seal', 120)]);
 const AFTER = ringJob([ring('cover', 101), ring('lid', 110), ring('washer', 130)]);

@@ -14,7 +14,7 @@ import {
   TWELVE_CHANGED,
   withFault,
 } from '../helpers/faults.ts';
-import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { fuzzRuns } from '../helpers/extent.ts';
 
 /**
  * Files of somebody else's, in the folder of the job, in that of a part and in one of their own.

@@ -9,7 +9,7 @@ import {
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { JobResult } from '../../src/cli/commands/job.ts';
-import { BRACKET, blankwright, json, type Ran, tempFolder } from '../helpers/command.ts';
+import { BRACKET, runProcess, json, type Ran, tempFolder } from '../helpers/command.ts';
 import { type Ended, everything, isPassing, ring, ringJob, withFault } from '../helpers/faults.ts';
 
 const RINGS = ['cover', 'lid', 'seal'].map((name, i) => ring(name, 100 + i));
@@ -36,21 +36,21 @@ describe('several runs into one folder at once', () => {
     const wanted: Record<string, string>[] = [];
     for (const text of [ringJob(RINGS), other]) {
       writeFileSync(join(alone, 'job.yaml'), text);
-      await blankwright(['job', 'job.yaml'], alone);
+      await runProcess(['job', 'job.yaml'], alone);
       wanted.push(everything(join(alone, FOLDER)));
     }
     // A lock that was left behind, which all of them try to take over.
-    await blankwright(['job', 'a.yaml'], cwd);
+    await runProcess(['job', 'a.yaml'], cwd);
     writeFileSync(join(cwd, FOLDER, '.running'), '999999999');
     const ran = await Promise.all(
-      ['a', 'b', 'a'].map((name) => blankwright(['job', `${name}.yaml`, '--all'], cwd)),
+      ['a', 'b', 'a'].map((name) => runProcess(['job', `${name}.yaml`, '--all'], cwd)),
     );
     ran.forEach(expectTold);
     expect(ran.map((r) => r.code)).toContain(0);
     const left = everything(join(cwd, FOLDER));
     expect(Object.keys(left).filter(isPassing)).toEqual([]);
     expect(wanted).toContainEqual(left);
-    const again = await blankwright(['job', 'b.yaml'], cwd);
+    const again = await runProcess(['job', 'b.yaml'], cwd);
     expect([again.code, everything(join(cwd, FOLDER))]).toEqual([0, wanted[1]]);
   });
 
@@ -62,10 +62,10 @@ describe('several runs into one folder at once', () => {
       [BRACKET, 'one'],
       [other, 'two'],
     ] as const) {
-      await blankwright([...args, '--out', out], cwd);
+      await runProcess([...args, '--out', out], cwd);
       texts.push(everything(join(cwd, out)));
     }
-    const ran = await Promise.all([BRACKET, other, BRACKET].map((args) => blankwright(args, cwd)));
+    const ran = await Promise.all([BRACKET, other, BRACKET].map((args) => runProcess(args, cwd)));
     expect(ran.map((r) => [r.code, r.err])).toEqual(ran.map(() => [0, '']));
     const left = everything(join(cwd, 'out'));
     expect(Object.keys(left)).toEqual(Object.keys(texts[0] ?? {}));
@@ -77,19 +77,19 @@ describe('several runs into one folder at once', () => {
 test('the lock of a run that goes on elsewhere is not broken, and one that is empty is', async () => {
   const cwd = tempFolder();
   writeFileSync(join(cwd, 'a.yaml'), ringJob(RINGS.slice(0, 1)));
-  await blankwright(['job', 'a.yaml'], cwd);
+  await runProcess(['job', 'a.yaml'], cwd);
   const lock = join(cwd, FOLDER, '.running');
   writeFileSync(lock, String(process.pid));
-  expectTold(await blankwright(['job', 'a.yaml'], cwd));
+  expectTold(await runProcess(['job', 'a.yaml'], cwd));
   expect(readFileSync(lock, 'utf8')).toBe(String(process.pid));
   writeFileSync(lock, 'my notes');
-  expect(await blankwright(['job', 'a.yaml'], cwd)).toMatchObject({
+  expect(await runProcess(['job', 'a.yaml'], cwd)).toMatchObject({
     code: 2,
     err: expect.stringContaining('.running, which this command did not make'),
   });
   expect(readFileSync(lock, 'utf8')).toBe('my notes');
   writeFileSync(lock, '');
-  expect((await blankwright(['job', 'a.yaml'], cwd)).code).toBe(0);
+  expect((await runProcess(['job', 'a.yaml'], cwd)).code).toBe(0);
 });
 
 test('a disk that knows no second names for files, as that of a memory stick, is locked too', async () => {
@@ -122,7 +122,7 @@ describe('clocks are not asked', () => {
 
   test('files from a future year are made again where their inputs or their bytes differ, and not else', async () => {
     const cwd = tempFolder();
-    const run = (): Promise<Ran> => blankwright(['job', 'a.yaml', '--json'], cwd);
+    const run = (): Promise<Ran> => runProcess(['job', 'a.yaml', '--json'], cwd);
     writeFileSync(join(cwd, 'a.yaml'), ringJob(RINGS));
     await run();
     dated(cwd);

@@ -8,7 +8,7 @@ import { mirrorPart } from '../../src/model/mirror.ts';
 import { reroot } from '../../src/model/reroot.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { toFlatten } from '../helpers/flatten-js.ts';
-import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { fuzzRuns } from '../helpers/extent.ts';
 import { randomPart } from '../helpers/random-part.ts';
 
 const RULE = { id: 'din6935' } as const;

@@ -1,6 +1,6 @@
 import { describe, expect, it, test } from 'vitest';
 import { flatten } from '../../src/flatten/flatten.ts';
-import { CONTACT_MM, contactsOf } from '../../src/fold/contact.ts';
+import { contactsOf } from '../../src/fold/contact.ts';
 import { contactFindings } from '../../src/fold/contact-findings.ts';
 import { rectangle } from '../../src/geometry/loop.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
@@ -8,6 +8,7 @@ import { reroot } from '../../src/model/reroot.ts';
 import type { Part } from '../../src/model/part.ts';
 import { box, fold, panel, part } from '../helpers/parts.ts';
 import { TREES } from '../helpers/trees.ts';
+import { CONTACT_GAP_MM } from '../../src/geometry/tolerance.ts';
 
 const K = { id: 'k', k: 0.42 } as const;
 
@@ -49,8 +50,8 @@ describe('a strip rolled up square', () => {
   it.each([
     [37, []],
     [37.99, []],
-    [38 + CONTACT_MM - 0.001, []],
-    [38 + CONTACT_MM + 0.001, [[['leg 0', 'leg 3'], CONTACT_MM + 0.001]]],
+    [38 + CONTACT_GAP_MM - 0.001, []],
+    [38 + CONTACT_GAP_MM + 0.001, [[['leg 0', 'leg 3'], CONTACT_GAP_MM + 0.001]]],
     [39, [[['leg 0', 'leg 3'], 1]]],
     // Deeper than it is thick: out sideways is nearer.
     [60, [[['leg 0', 'leg 3'], 2]]],

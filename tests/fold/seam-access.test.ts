@@ -4,7 +4,6 @@ import { TORCH } from '../../src/data/welding.ts';
 import { flatten } from '../../src/flatten/flatten.ts';
 import { seamsBehind, slotSeams } from '../../src/welds/bend-seams.ts';
 import { foldUp } from '../../src/fold/body.ts';
-import { CONTACT_MM } from '../../src/fold/contact.ts';
 import { accessTo, roomIn, toolOf } from '../../src/welds/seam-access.ts';
 import { seamFindings } from '../../src/welds/seam-findings.ts';
 import { cutSeams } from '../../src/welds/seams.ts';
@@ -19,6 +18,7 @@ import { foldBlank } from '../helpers/folded-solid.ts';
 import { box, fold, panel, part } from '../helpers/parts.ts';
 import { loadSolids, type Solid } from '../helpers/solid.ts';
 import { TREES } from '../helpers/trees.ts';
+import { CONTACT_GAP_MM } from '../../src/geometry/tolerance.ts';
 
 const K = { id: 'k', k: 0.42 } as const;
 const SLOTS = { longestMm: 40, landMm: 5, widthMm: 3 };
@@ -367,12 +367,12 @@ describe('what a torch meets', async () => {
           const met = isMet(bar, o);
           // Not met: what is left of the bar without the slack of its twelve sides and what sheet
           // gives way runs into nothing.
-          const slim = bar.radiusMm * Math.cos(Math.PI / 12) - CONTACT_MM;
+          const slim = bar.radiusMm * Math.cos(Math.PI / 12) - CONTACT_GAP_MM;
           const inner = solids.cylinder(
-            along3(bar.from, bar.axis, CONTACT_MM),
+            along3(bar.from, bar.axis, CONTACT_GAP_MM),
             bar.axis,
             slim,
-            bar.lengthMm - 2 * CONTACT_MM,
+            bar.lengthMm - 2 * CONTACT_GAP_MM,
           );
           if (met)
             expect(

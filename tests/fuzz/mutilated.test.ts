@@ -16,7 +16,7 @@ import { readPart } from '../../src/proof/read-part.ts';
 import { readShop } from '../../src/shop/read.ts';
 import { shopEntries, writeShop } from '../../src/shop/write.ts';
 import { FAMILIES } from '../../templates/index.ts';
-import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { fuzzRuns } from '../helpers/extent.ts';
 import { mutilation } from '../helpers/mutilate.ts';
 import { angle } from '../helpers/parts.ts';
 import { blankOf } from '../helpers/proved.ts';

@@ -8,7 +8,7 @@ import type { Proof } from '../../src/proof/proof.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { askedIn } from '../helpers/asked-in.ts';
 import { inspected, INSPECTING } from '../helpers/drawn-dxf.ts';
-import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { examplesIn, fuzzRuns } from '../helpers/extent.ts';
 import { type Harm, HARMS } from '../helpers/harms.ts';
 import { isOwnMirror } from '../helpers/own-mirror.ts';
 import { proofOf, stopsOf } from '../helpers/proved.ts';
@@ -35,7 +35,7 @@ const MADE: readonly (readonly [name: string, options: Partial<MakeOptions>])[] 
 const blanksOf = async (family: string): Promise<Blank[]> => {
   const template = (await (FAMILIES.get(family) as NonNullable<ReturnType<typeof FAMILIES.get>>)())
     .default;
-  return template.examples.flatMap(({ inputs }, i) =>
+  return examplesIn(template).flatMap(({ inputs }, i) =>
     MADE.flatMap(([how, options]) => {
       const made = makeParts(template, inputs, { ...UNPLANNED, ...options });
       if (!made.ok) throw new Error(JSON.stringify(made.problems));

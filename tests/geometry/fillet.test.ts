@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { arcOf } from '../../src/geometry/arc.ts';
 import { roundCorners } from '../../src/geometry/fillet.ts';
-import { type Loop, polygon, rectangle } from '../../src/geometry/loop.ts';
+import { edgeNames, type Loop, polygon, rectangle } from '../../src/geometry/loop.ts';
 import { perimeter, signedArea } from '../../src/geometry/measure.ts';
 
 const round = (...args: Parameters<typeof roundCorners>) => {
@@ -18,7 +18,7 @@ const arcs = (loop: Loop) =>
 
 describe('roundCorners', () => {
   test('a square corner loses r^2 (1 - pi/4) and stays on its centre (table of plane figures)', () => {
-    const { loop, edges } = round(rectangle(0, 0, 80, 60), [0, 1], 10);
+    const { loop } = round(rectangle(0, 0, 80, 60), [0, 1], 10);
     expect(signedArea(loop)).toBeCloseTo(80 * 60 - 2 * 100 * (1 - Math.PI / 4), 9);
     expect(perimeter(loop)).toBeCloseTo(2 * (80 + 60) - 2 * 10 * (2 - Math.PI / 2), 9);
     const centres = arcs(loop).map((arc) => [...arc.centre, arc.radius]);
@@ -26,8 +26,18 @@ describe('roundCorners', () => {
       [expect.closeTo(10, 9), expect.closeTo(10, 9), expect.closeTo(10, 9)],
       [expect.closeTo(70, 9), expect.closeTo(10, 9), expect.closeTo(10, 9)],
     ]);
-    // The top, formerly piece 2, still runs from (80, 60) to the left.
-    expect(loop[edges[2] ?? -1]).toEqual({ x: 80, y: 60, bulge: 0 });
+    // What is left of each edge keeps its name: the top still runs from (80, 60) to the left.
+    expect(edgeNames(loop)).toEqual(['bottom', 'right', 'top', 'left']);
+    expect(loop.find(({ edge }) => edge === 'top')).toEqual({
+      x: 80,
+      y: 60,
+      bulge: 0,
+      edge: 'top',
+    });
+    expect(loop.find(({ edge }) => edge === 'bottom')).toMatchObject({
+      x: expect.closeTo(10, 9) as number,
+      y: 0,
+    });
   });
 
   test.each([30, 60, 120, 150])(
@@ -49,9 +59,9 @@ describe('roundCorners', () => {
   });
 
   test('two corners may use up the piece between them: a half circle without a piece of no length', () => {
-    const { loop, edges } = round(rectangle(0, 0, 40, 60), [0, 1], 20);
+    const { loop } = round(rectangle(0, 0, 40, 60), [0, 1], 20);
     expect(loop).toHaveLength(5);
-    expect(edges[0]).toBeUndefined();
+    expect(edgeNames(loop)).toEqual(['right', 'top', 'left']);
     expect(signedArea(loop)).toBeCloseTo(40 * 40 + (Math.PI / 2) * 400, 9);
   });
 
@@ -67,6 +77,6 @@ describe('roundCorners', () => {
 
   test('radius 0 leaves the loop as it is', () => {
     const plate = rectangle(0, 0, 40, 60);
-    expect(round(plate, [0, 1, 2, 3], 0)).toEqual({ ok: true, loop: plate, edges: [0, 1, 2, 3] });
+    expect(round(plate, [0, 1, 2, 3], 0)).toEqual({ ok: true, loop: plate });
   });
 });

@@ -5,7 +5,7 @@ import { hullOf } from '../../src/geometry/convex-polygon.ts';
 import { polygon, rectangle } from '../../src/geometry/loop.ts';
 import { circle } from '../../src/geometry/shapes.ts';
 import type { Vec2 } from '../../src/geometry/vec2.ts';
-import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { fuzzRuns } from '../helpers/extent.ts';
 
 const mm = fc.integer({ min: 1, max: 3000 });
 

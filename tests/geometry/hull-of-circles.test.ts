@@ -8,7 +8,7 @@ import { perimeter, signedArea } from '../../src/geometry/measure.ts';
 import { pieceOf, pointOn } from '../../src/geometry/piece.ts';
 import { selfCrossing } from '../../src/geometry/self-crossing.ts';
 import { toFlatten } from '../helpers/flatten-js.ts';
-import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { fuzzRuns } from '../helpers/extent.ts';
 
 const spot = (x: number, y: number, radius: number): Spot => ({ centre: [x, y], radius });
 

@@ -1,6 +1,8 @@
 import * as z from 'zod';
+import { RULES } from '../../src/use/rules.ts';
 import { FIT } from './fit-contract.ts';
 
+const unit = z.enum(['mm', 'deg']);
 const point = z.tuple([z.number(), z.number()]);
 
 const of = z.int();
@@ -137,9 +139,18 @@ const PART = z.strictObject({
   fit: FIT.nullable(),
   findings: z.array(
     z.strictObject({
-      rule: z.string(),
+      rule: z.string().refine((rule) => RULES.has(rule)),
       severity: z.enum(['stop', 'warn', 'note']),
       message: z.string(),
+      panel: z.string().optional(),
+      at: point.optional(),
+      measured: z.strictObject({ value: z.number(), unit }).optional(),
+      limit: z
+        .union([
+          z.strictObject({ atLeast: z.number(), atMost: z.number().optional(), unit }),
+          z.strictObject({ atMost: z.number(), unit }),
+        ])
+        .optional(),
       inputs: z.array(z.string()).min(1).optional(),
       mends: z
         .array(

@@ -82,7 +82,7 @@ const installed = (folder: string): void => {
  * Compiles programs by their names, as strictly as anybody does, and gives what is wrong with them;
  * their JavaScript lies in `js/`.
  */
-const compiled = (sources: Readonly<Record<string, string>>, lib = 'ES2023'): string => {
+const compiled = (sources: Readonly<Record<string, string>>, lib = ['ES2023']): string => {
   for (const [name, text] of Object.entries(sources)) writeFileSync(join(home, name), text);
   const options = {
     strict: true,
@@ -91,7 +91,7 @@ const compiled = (sources: Readonly<Record<string, string>>, lib = 'ES2023'): st
     skipLibCheck: false,
     module: 'NodeNext',
     target: 'ES2022',
-    lib: [lib],
+    lib,
     types: ['node'],
     outDir: 'js',
     rootDir: '.',
@@ -168,10 +168,34 @@ describe('the documents of the package', () => {
         blocksOf(`${name}/README.md`).map((text, i) => [`${name}-${i}.ts`, text] as const),
       ),
     );
-    expect(Object.keys(sources)).toHaveLength(5);
-    expect(compiled(sources)).toBe('');
-    expect(ran('src-0.js')).toMatch(/bracket-angle-R\.dxf \d+/);
-    expect(ran('src-1.js')).toMatch(/^80 \d\d\.\d+ 0\.000/);
+    /** What the program prints that has a word in it which no other has. */
+    const shown = (word: string): string => {
+      const named = Object.keys(sources).filter((name) => sources[name]?.includes(word));
+      expect(named, word).toHaveLength(1);
+      return ran(`${named[0]?.replace('.ts', '.js')}`);
+    };
+    const isMaker = ([, text]: readonly [string, string]): boolean => text.includes("'makerjs'");
+    const [maker, others] = [true, false].map((is) =>
+      Object.fromEntries(Object.entries(sources).filter((each) => isMaker(each) === is)),
+    );
+    expect(compiled(others ?? {})).toBe('');
+    expect(compiled(maker ?? {}, ['ES2023', 'DOM'])).toBe('');
+    expect(shown('file.contents.length')).toMatch(/bracket-angle-R\.dxf \d+/);
+    expect(shown('papersOf').trim().split('\n')).toEqual([
+      expect.stringMatching(/^tray-card\.pdf \d{4,}$/),
+      expect.stringMatching(/^tray-sheet\.html \d{4,}$/),
+      expect.stringMatching(/^tray-sheet\.pdf \d{4,}$/),
+      expect.stringMatching(/^tray\.glb \d{4,}$/),
+      expect.stringMatching(/^tray\.stl \d{4,}$/),
+    ]);
+    // The blank, by makerjs; 5 mm more on each side; the mat's rounded corners in SVG.
+    const [blank, mat, path] = shown('makerModel').split('\n');
+    const [width, height] = (blank ?? '').split(' ').map(Number) as [number, number];
+    expect(width).toBe(80);
+    expect(mat).toBe(`${(width + 10).toFixed(2)} ${(height + 10).toFixed(2)}`);
+    expect(path).toMatch(/^M [-\d.]+ [-\d.]+ .*A 5 5 /);
+    expect(shown('askedOf')).toMatch(/^80 \d\d\.\d+ 0\.000/);
+    expect(shown('applyMend')).toMatch(/false\n$/);
     const printed =
       /^prints `(.*), \.\.\.`/m.exec(readFileSync('templates/README.md', 'utf8'))?.[1] ?? '?';
     expect(ran('templates-2.js').startsWith(printed)).toBe(true);
@@ -213,9 +237,9 @@ describe('the documents of the package', () => {
     ).toBe(1);
     writeFileSync(
       join(home, 'js', 'check.js'),
-      "import { checkTemplate } from 'blankwright';\nfor (const i of [0, 1]) console.log(JSON.stringify(checkTemplate((await import(`./templates-${i}.js`)).default)));\n",
+      "import { checkTemplate } from 'blankwright';\nfor (const i of [0, 1, 3, 4, 5, 6]) console.log(JSON.stringify(checkTemplate((await import(`./templates-${i}.js`)).default)));\n",
     );
-    expect(ran('check.js')).toBe('[]\n[]\n');
+    expect(ran('check.js')).toBe('[]\n'.repeat(6));
   });
 
   test('name everything that the library has', () => {
@@ -243,6 +267,7 @@ describe('the documents of the package', () => {
       'blankwright.cjs',
       'cli.cjs',
       'index.js',
+      'maker-model.js',
       'parts',
       'template.js',
       'types',

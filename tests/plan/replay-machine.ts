@@ -96,16 +96,27 @@ const brakeScene = (
  */
 export const depthIn = (polygon: Polygon, x: number, y: number): number => {
   let depth = Infinity;
-  for (let i = 0; i < polygon.length; i++) {
-    const [ax, ay] = polygon[i] as Point;
-    const [bx, by] = polygon[i + 1] ?? (polygon[0] as Point);
-    depth = Math.min(
-      depth,
-      ((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / Math.hypot(bx - ax, by - ay),
-    );
-  }
+  for (let i = 0; i < polygon.length; i++) depth = Math.min(depth, depthOver(polygon, i, x, y));
   return depth;
 };
+
+/** How far a point lies on the inner side of one edge, mm. */
+const depthOver = (polygon: Polygon, edge: number, x: number, y: number): number => {
+  const [ax, ay] = polygon[edge] as Point;
+  const [bx, by] = polygon[edge + 1] ?? (polygon[0] as Point);
+  return ((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / Math.hypot(bx - ax, by - ay);
+};
+
+/**
+ * Whether any point between some corners may lie deeper than that in a convex polygon. Over one
+ * edge depths are linear, so that none does where all corners are shallower over any.
+ */
+export const mayBeIn = (
+  polygon: Polygon,
+  corners: readonly (readonly [x: number, y: number, z: number])[],
+  deeperThan: number,
+): boolean =>
+  polygon.every((_, edge) => corners.some(([x, y]) => depthOver(polygon, edge, x, y) > deeperThan));
 
 const counterClockwise = (polygon: Polygon): Polygon => {
   const twice = polygon.reduce((sum, [ax, ay], i) => {

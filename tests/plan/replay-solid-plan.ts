@@ -1,7 +1,8 @@
 import type { FlatPattern } from '../../src/model/flat.ts';
 import type { Machine } from '../../src/model/machine.ts';
 import type { PartPlan } from '../../src/plan/of-part/part-plan.ts';
-import { type Contact, linesOf, replaySolid, type Stretch, type Stroke } from './replay-solid.ts';
+import { type Contact, linesOf, replaySolid, type Stroke } from './replay-solid.ts';
+import type { Stretch } from './replay-solid-body.ts';
 
 /**
  * A plan's strokes in order, with the tools where it says that they stand. Folds made by hand along

@@ -1,19 +1,7 @@
 import type { FlatBend, FlatPattern } from '../../src/model/flat.ts';
 import type { Machine } from '../../src/model/machine.ts';
-import {
-  bar,
-  type Box,
-  boxRound,
-  type Convex,
-  type Flat,
-  isApart,
-  lessStrip,
-  meet,
-  mover,
-  type Place,
-  type Vec,
-} from './replay-solid-convex.ts';
-import { bodiesOf, type MachineBody, type Moment } from './replay-solid-machine.ts';
+import { isApart, meet, mover, type Place } from './replay-solid-convex.ts';
+import { bodiesOf, type Moment } from './replay-solid-machine.ts';
 import {
   bendMetal,
   bentTo,
@@ -27,6 +15,7 @@ import {
   type Section,
   type Stance,
 } from './replay-solid-metal.ts';
+import { type Body, bodyAt, type Stretch } from './replay-solid-body.ts';
 
 /** One stroke as a plan tells it, as far as the replay needs it. */
 export interface Stroke {
@@ -41,11 +30,6 @@ export interface Stroke {
    * when left out, a beam of one piece over both its ends.
    */
   readonly places?: readonly Stretch[] | undefined;
-}
-
-export interface Stretch {
-  readonly from: number;
-  readonly to: number;
 }
 
 /**
@@ -418,54 +402,4 @@ const contactsAt = (
   for (const swung of posed.filter((p) => p.swings))
     for (const still of posed.filter((p) => !p.swings))
       look(swung, still, swung, still, stage.bentDeg);
-};
-
-/** A body less so much all round. */
-interface Body {
-  readonly name: string;
-  /** How far bent metal stands out, as `Metal` has it; 0 for any other. */
-  readonly roundMm: number;
-  /** All of it lies in there. */
-  readonly box: Box;
-  readonly less: (mm: number) => readonly Convex[];
-}
-
-interface BodyAt {
-  (moment: Moment): Body;
-  readonly moves: boolean;
-}
-
-const bodyAt = (
-  { name, inPlaces, sections, later }: MachineBody,
-  places: readonly Stretch[],
-): BodyAt => {
-  const strips = remembered((mm) =>
-    sections.map((section) => lessStrip(section, mm)).filter((section) => section.length > 2),
-  );
-  const bars = (section: readonly Flat[], mm: number): Convex[] =>
-    inPlaces
-      ? places
-          .filter(({ from, to }) => to - from > 2 * mm)
-          .map(({ from, to }) => bar(section, [from + mm, to - mm]))
-      : [bar(section)];
-  const at = (moment: Moment): Body => {
-    const moved =
-      later === undefined ? sections : sections.map((section) => section.map(later(moment)));
-    return {
-      name,
-      roundMm: 0,
-      box: boxRound(
-        moved.flat().flatMap(([x, y]): Vec[] => [
-          [x, y, -Infinity],
-          [x, y, Infinity],
-        ]),
-      ),
-      less: remembered((mm) =>
-        strips(mm).flatMap((section) =>
-          bars(later === undefined ? section : section.map(later(moment)), mm),
-        ),
-      ),
-    };
-  };
-  return Object.assign(at, { moves: later !== undefined });
 };

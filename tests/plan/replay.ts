@@ -1,6 +1,6 @@
 import type { PlanResult } from '../../src/plan/search/plan-result.ts';
 import { FOLDING, type FoldingCase } from './cases.ts';
-import { depthIn, type Polygon, sceneOf } from './replay-machine.ts';
+import { depthIn, mayBeIn, type Polygon, sceneOf } from './replay-machine.ts';
 import { cross3d, lay, type Laid, type Point3, type Posed, samples } from './replay-part.ts';
 
 /**
@@ -37,11 +37,10 @@ export const replay = (
       const scene = sceneOf(given, deg);
       const at = `${stroke.join('+')} at ${deg} deg`;
       for (const piece of [...laid.still, ...laid.moving]) {
-        const points = samples(piece, apart, ([x, y]) => Math.hypot(x, y));
         for (const [name, bodies] of Object.entries(scene.fixed)) {
-          if (isIn(points, bodies)) faults.push(`${at}: ${piece.panel} in the ${name}`);
+          if (isIn(piece, apart, bodies)) faults.push(`${at}: ${piece.panel} in the ${name}`);
         }
-        if (isIn(points, scene.tools))
+        if (isIn(piece, apart, scene.tools))
           taken.push(
             ...inTools(
               samples(piece, apart, (v) => Math.hypot(...v)),
@@ -68,8 +67,12 @@ export const replay = (
 /** Contacts up to this deep are left to the gap and to the sampling, mm. */
 const SLACK_MM = 0.35;
 
-const isIn = (points: readonly Point3[], bodies: readonly Polygon[]): boolean =>
-  bodies.some((body) => points.some(([x, y]) => depthIn(body, x, y) > SLACK_MM));
+const isIn = (piece: Posed, apart: number, bodies: readonly Polygon[]): boolean => {
+  const near = bodies.filter((body) => mayBeIn(body, piece.corners, SLACK_MM));
+  if (near.length === 0) return false;
+  const points = samples(piece, apart, ([x, y]) => Math.hypot(x, y));
+  return near.some((body) => points.some(([x, y]) => depthIn(body, x, y) > SLACK_MM));
+};
 
 const crossings = (laid: Laid, at: string): string[] =>
   laid.moving.flatMap((m) =>

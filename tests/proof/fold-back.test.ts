@@ -4,7 +4,7 @@ import { makeParts } from '../../src/use/make/make-parts.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import type { Part } from '../../src/model/part.ts';
 import { FAMILIES } from '../../templates/index.ts';
-import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { examplesIn, fuzzRuns } from '../helpers/extent.ts';
 import { angle, box, fold, panel, part } from '../helpers/parts.ts';
 import { blankOf, foundOf, proofOf, stopsOf } from '../helpers/proved.ts';
 import { randomPart } from '../helpers/random-part.ts';
@@ -21,7 +21,7 @@ describe('every example of every family', () => {
     async (family) => {
       const load = FAMILIES.get(family) as NonNullable<ReturnType<typeof FAMILIES.get>>;
       const template = (await load()).default;
-      for (const { inputs } of template.examples) {
+      for (const { inputs } of examplesIn(template)) {
         for (const options of [
           {},
           { dxfVersion: 'r12' },

@@ -9,6 +9,7 @@ import type { Asked } from '../../src/contract/asked.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { askedIn } from '../helpers/asked-in.ts';
 import { loadFamily } from '../helpers/check-template.ts';
+import { examplesIn } from '../helpers/extent.ts';
 import { ezdxfAvailable } from '../helpers/ezdxf.ts';
 import { needsOutside } from '../helpers/needs-outside.ts';
 import { proofOf } from '../helpers/proved.ts';
@@ -26,7 +27,7 @@ const blanksOf = async (
   options: Partial<typeof UNPLANNED> = {},
 ): Promise<Blank[]> => {
   const template = await loadFamily(family);
-  return template.examples.flatMap(({ inputs }) => {
+  return examplesIn(template).flatMap(({ inputs }) => {
     const made = makeParts(template, inputs, { ...UNPLANNED, ...options });
     if (!made.ok) throw new Error(JSON.stringify(made.problems));
     return made.parts.flatMap((p): Blank[] => {
@@ -133,7 +134,7 @@ describe('what was in the file when it was made', () => {
 describe('a blank that is cut only, shifted and turned', () => {
   test.each([...FAMILIES.keys()])('%s: is not mirrored', async (family) => {
     const template = await loadFamily(family);
-    for (const { inputs } of template.examples) {
+    for (const { inputs } of examplesIn(template)) {
       const made = makeParts(template, inputs, { ...UNPLANNED, cutOnly: true });
       if (!made.ok) throw new Error('not made');
       for (const p of made.parts) {

@@ -4,6 +4,7 @@ import type { Built, GivenPart, Template } from '../../src/forms/template.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
+import { oneOfEach } from '../helpers/extent.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
 /**
@@ -15,33 +16,39 @@ const TEMPLATES = await Promise.all([...FAMILIES.keys()].map(loadFamily));
 const examplesOf = ({ family, examples }: Template) =>
   examples.map(({ inputs }, i) => [`${family} ${i + 1}`, family, inputs] as const);
 
-describe.each(TEMPLATES.flatMap(examplesOf))('%s', (_, family, inputs) => {
-  test.each(['outside', 'inside'])('says what its inputs mean, and is so: %s', async (measure) => {
-    const made = makeParts(
-      await loadFamily(family),
-      { ...inputs, measure, hand: 'both' },
-      UNPLANNED,
+describe.each(oneOfEach(TEMPLATES.flatMap(examplesOf), ([, family]) => family))(
+  '%s',
+  (_, family, inputs) => {
+    test.each(['outside', 'inside'])(
+      'says what its inputs mean, and is so: %s',
+      async (measure) => {
+        const made = makeParts(
+          await loadFamily(family),
+          { ...inputs, measure, hand: 'both' },
+          UNPLANNED,
+        );
+        if (!made.ok) throw new Error(JSON.stringify(made.problems));
+        for (const { result } of made.parts) {
+          const { measures = [], angles = [] } = result.proof ?? {};
+          const [lengths, turns] = [
+            measures.filter((m) => m.input !== undefined),
+            angles.filter((a) => a.input !== undefined),
+          ];
+          // A plate of a duct whose inside is asked for is known by its hole alone.
+          expect(lengths.length + turns.length, result.name).toBeGreaterThan(0);
+          for (const m of lengths)
+            expect(m.foundMm, `${result.name}, ${m.name}`).toSatisfy(
+              (found) => typeof found === 'number' && Math.abs(found - m.askedMm) < 1e-3,
+            );
+          for (const a of turns)
+            expect(a.foundDeg, `${result.name}, ${a.name}`).toSatisfy(
+              (found) => typeof found === 'number' && Math.abs(found - a.askedDeg) < 1e-3,
+            );
+        }
+      },
     );
-    if (!made.ok) throw new Error(JSON.stringify(made.problems));
-    for (const { result } of made.parts) {
-      const { measures = [], angles = [] } = result.proof ?? {};
-      const [lengths, turns] = [
-        measures.filter((m) => m.input !== undefined),
-        angles.filter((a) => a.input !== undefined),
-      ];
-      // A plate of a duct whose inside is asked for is known by its hole alone.
-      expect(lengths.length + turns.length, result.name).toBeGreaterThan(0);
-      for (const m of lengths)
-        expect(m.foundMm, `${result.name}, ${m.name}`).toSatisfy(
-          (found) => typeof found === 'number' && Math.abs(found - m.askedMm) < 1e-3,
-        );
-      for (const a of turns)
-        expect(a.foundDeg, `${result.name}, ${a.name}`).toSatisfy(
-          (found) => typeof found === 'number' && Math.abs(found - a.askedDeg) < 1e-3,
-        );
-    }
-  });
-});
+  },
+);
 
 /**
  * Inputs that no length or angle between faces, edges and holes of one blank shows: what is counted
@@ -110,6 +117,8 @@ describe.each(TEMPLATES.map((t) => [t.family, t] as const))(
           if (common || (kind !== 'length' && kind !== 'angle') || typeof value !== 'number')
             continue;
           for (const by of [0.4, -0.4]) {
+            // One way in which an input is seen to be wrong is enough.
+            if (caught.has(name)) break;
             const wrong: Template = {
               ...template,
               build: () => bad(template.build({ ...read.values, [name]: value + by }), wanted),

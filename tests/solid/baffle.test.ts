@@ -5,11 +5,12 @@ import { AT_HOME, type Pose } from '../../src/geometry/pose.ts';
 import type { Vec3 } from '../../src/geometry/vec3.ts';
 import { signedArea } from '../../src/geometry/measure.ts';
 import { loadFamily, make } from '../helpers/check-template.ts';
+import { examplesIn } from '../helpers/extent.ts';
 import { blankSolid, foldBlank, seatOnLargest } from '../helpers/folded-solid.ts';
 import { pairsOf } from '../helpers/panel-pairs.ts';
 import { loadSolids, type Solid, type Solids } from '../helpers/solid.ts';
 
-const { examples } = await loadFamily('baffle');
+const examples = examplesIn(await loadFamily('baffle'));
 
 describe.each([...examples])('$title', async ({ inputs }) => {
   const withSolids = await loadSolids();

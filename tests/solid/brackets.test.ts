@@ -15,6 +15,7 @@ import {
   takenByBend,
 } from '../helpers/asked-strip.ts';
 import { makeOne } from '../helpers/check-template.ts';
+import { fixedRuns } from '../helpers/extent.ts';
 import { loadSolids, type Solid, type Solids } from '../helpers/solid.ts';
 
 /**
@@ -179,7 +180,7 @@ const seatOf = (flat: FlatPattern): { readonly id: string; readonly pose: Pose }
   return { id, pose: { o: [m.x, m.y, 0], x: [m.c, m.s, 0], y: [-m.s, m.c, 0], z: [0, 0, 1] } };
 };
 
-const RUNS = 24;
+const RUNS = fixedRuns(24);
 
 describe.each(Object.entries(FAMILIES))(
   '%s against a solid drawn from its asked dimensions',

@@ -6,12 +6,13 @@ import type { Vec3 } from '../../src/geometry/vec3.ts';
 import type { FlatPattern } from '../../src/model/flat.ts';
 import type { Part } from '../../src/model/part.ts';
 import { loadFamily, make, makeOne } from '../helpers/check-template.ts';
+import { examplesIn } from '../helpers/extent.ts';
 import { blankSolid, seatOnLargest } from '../helpers/folded-solid.ts';
 import { apart, foldedTransition, type Point } from '../helpers/folded-transition.ts';
 import { loadSolids, type Solid, type Solids } from '../helpers/solid.ts';
 import { analytic, cornersOf, divisionOf, type Plan } from '../helpers/transition-plan.ts';
 
-const { examples } = await loadFamily('duct-transition');
+const examples = examplesIn(await loadFamily('duct-transition'));
 
 /**
  * Every panel of the blank, with square edges, where it comes to lie; two that are folded on one

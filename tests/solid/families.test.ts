@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { foldedSizeMm } from '../../src/fold/size.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { make } from '../helpers/check-template.ts';
+import { oneOfEach } from '../helpers/extent.ts';
 import { blankSolid, foldBlank, seatOnLargest } from '../helpers/folded-solid.ts';
 import { pairsOf } from '../helpers/panel-pairs.ts';
 import { loadSolids } from '../helpers/solid.ts';
@@ -29,7 +30,7 @@ for (const [family, load] of FAMILIES) {
 describe('by a solid kernel', async () => {
   const withSolids = await loadSolids();
 
-  test.each(examples)(
+  test.each(oneOfEach(examples, ({ family }) => family))(
     '$name: the metal of its blank, no panel in another, the size it is said to have',
     async ({ family, inputs }) => {
       for (const { part, flat } of await make(family, inputs)) {

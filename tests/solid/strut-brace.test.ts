@@ -3,6 +3,7 @@ import { flatten } from '../../src/flatten/flatten.ts';
 import { foldedSizeMm } from '../../src/fold/size.ts';
 import type { Part } from '../../src/model/part.ts';
 import { loadFamily, make } from '../helpers/check-template.ts';
+import { examplesIn } from '../helpers/extent.ts';
 import { blankSolid, foldBlank, seatOnLargest } from '../helpers/folded-solid.ts';
 import { pairsOf } from '../helpers/panel-pairs.ts';
 import { loadSolids } from '../helpers/solid.ts';
@@ -10,7 +11,7 @@ import { loadSolids } from '../helpers/solid.ts';
 /** With the neutral line in mid-sheet folding keeps the volume. */
 const HALF = { id: 'k', k: 0.5 } as const;
 
-const { examples } = await loadFamily('strut-brace');
+const examples = examplesIn(await loadFamily('strut-brace'));
 const PLATE = {
   material: 's235',
   thickness: 3,

@@ -4,6 +4,7 @@ import { AT_HOME, type Pose } from '../../src/geometry/pose.ts';
 import type { Vec3 } from '../../src/geometry/vec3.ts';
 import type { MadePart } from '../../src/use/make/make-parts.ts';
 import { loadFamily, make } from '../helpers/check-template.ts';
+import { examplesIn } from '../helpers/extent.ts';
 import { blankSolid, foldBlank } from '../helpers/folded-solid.ts';
 import { pairsOf } from '../helpers/panel-pairs.ts';
 import { reportOf } from '../helpers/report-of.ts';
@@ -329,7 +330,7 @@ describe.each(CASES.filter((c) => c.inputs['ends'] !== 'flanged'))('$title', asy
   });
 });
 
-const { examples } = await loadFamily('tank');
+const examples = examplesIn(await loadFamily('tank'));
 
 describe.each([...examples])('$title', async ({ inputs }) => {
   const withSolids = await loadSolids();

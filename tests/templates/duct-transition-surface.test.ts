@@ -9,7 +9,7 @@ import {
   type Transition,
 } from '../../templates/duct-transition/surface.ts';
 import type { Vec3 } from '../../src/geometry/vec3.ts';
-import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { fuzzRuns } from '../helpers/extent.ts';
 
 const facet = (points: readonly [Vec3, Vec3, Vec3]): Facet => ({
   id: 'facet',

@@ -1,13 +1,15 @@
 import { describe, expect, test } from 'vitest';
 import { exampleCommand } from '../../src/cli/example-command.ts';
+import { applyMend } from '../../src/forms/apply-mend.ts';
 import { describeInputs } from '../../src/forms/read.ts';
 import type { Template } from '../../src/forms/template.ts';
-import { makeParts } from '../../src/use/make/make-parts.ts';
-import { mendFigure, type Mend } from '../../src/model/mend.ts';
+import { type MadePart, makeParts } from '../../src/use/make/make-parts.ts';
+import { mendFigure } from '../../src/model/mend.ts';
 import type { FindingResult } from '../../src/contract/part.ts';
+import { RULES } from '../../src/use/rules.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
-import { fuzzRuns } from '../helpers/fuzz-runs.ts';
+import { fuzzRuns, shareOf } from '../helpers/extent.ts';
 import { plausibleInputs } from '../helpers/plausible.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
@@ -27,9 +29,31 @@ function stopsOf(
   inputs: Inputs,
 ): readonly (readonly FindingResult[])[] | undefined {
   const made = makeParts(template, inputs, UNPLANNED);
-  return made.ok
-    ? made.parts.map(({ result }) => result.findings.filter(({ severity }) => severity === 'stop'))
-    : undefined;
+  return made.ok ? made.parts.map(stopsOn) : undefined;
+}
+
+const stopsOn = ({ result }: MadePart): readonly FindingResult[] =>
+  result.findings.filter(({ severity }) => severity === 'stop');
+
+/** What a finding tells as data: of a rule that there is, in its range no more, on the part. */
+function expectData(found: FindingResult, names: ReadonlySet<string>, part: MadePart): void {
+  const { rule, severity, message, inputs = [], panel, at, measured, limit } = found;
+  expect(RULES.get(rule)?.severities, message).toContain(severity);
+  for (const input of inputs) expect(names, `${rule}: ${message}`).toContain(input);
+  const panels = part.part?.panels.map(({ id }) => id);
+  if (panel !== undefined && panels !== undefined) expect(panels, message).toContain(panel);
+  if (limit !== undefined) {
+    const { atLeast = -Infinity, atMost = Infinity, unit } = limit;
+    expect(measured?.unit, message).toBe(unit);
+    const value = measured?.value ?? NaN;
+    expect(value < atLeast || value > atMost, JSON.stringify(found)).toBe(true);
+  }
+  if (at !== undefined) expect(at.every(Number.isFinite), message).toBe(true);
+  if (at !== undefined && !part.stopped) {
+    const { widthMm, heightMm } = part.flat ?? { widthMm: NaN, heightMm: NaN };
+    expect(at[0] > -1 && at[0] < widthMm + 1, message).toBe(true);
+    expect(at[1] > -1 && at[1] < heightMm + 1, message).toBe(true);
+  }
 }
 
 const isWordOf = (message: string, input: string): boolean =>
@@ -63,18 +87,13 @@ function expectToldOnce(stops: readonly FindingResult[]): void {
   expect(new Set(mended.map(sameMends)).size, JSON.stringify(stops)).toBe(mended.length);
 }
 
-const mendedInputs = (inputs: Inputs, { input, atLeast, atMost, value }: Mend): Inputs => {
-  const { [input]: _, ...others } = inputs;
-  return value === null ? others : { ...others, [input]: atLeast ?? atMost ?? value };
-};
-
 /** A mend makes the part, or leads on to what else is wrong with it. */
 function expectMended(template: Template, inputs: Inputs, stop: FindingResult): void {
   for (const mend of stop.mends ?? []) {
     for (const given of mend.atLeast !== undefined && mend.atMost !== undefined
       ? [mend, { input: mend.input, atMost: mend.atMost }]
       : [mend]) {
-      const after = stopsOf(template, mendedInputs(inputs, given));
+      const after = stopsOf(template, applyMend(inputs, given));
       expect(after, `${JSON.stringify(given)} is no input: ${stop.message}`).toBeDefined();
       expect(after?.flat().map(key), `${JSON.stringify(given)}: ${stop.message}`).not.toContain(
         key(stop),
@@ -98,7 +117,11 @@ describe.each([...FAMILIES.keys()])(
         fuzzRuns(1),
       )) {
         try {
-          const parts = stopsOf(template, inputs) ?? [];
+          const made = makeParts(template, inputs, UNPLANNED);
+          const blanks = made.ok ? made.parts : [];
+          for (const blank of blanks)
+            for (const found of blank.result.findings) expectData(found, names, blank);
+          const parts = blanks.map(stopsOn);
           for (const stops of parts) {
             expectToldOnce(stops);
             for (const stop of stops) expectNamed(stop, names);
@@ -110,7 +133,7 @@ describe.each([...FAMILIES.keys()])(
           throw new Error(exampleCommand('make', family, { title: '', inputs }), { cause: error });
         }
       }
-      expect(stopped).toBeGreaterThan(0);
+      expect(stopped).toBeGreaterThan(shareOf(0));
     });
   },
 );

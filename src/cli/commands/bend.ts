@@ -1,5 +1,5 @@
 import { bendFigures, type Bend } from '../../bending/bend.ts';
-import { leastTeardropMm } from '../../bending/hem.ts';
+import { lackingTeardropMm, leastTeardropMm } from '../../bending/hem.ts';
 import { parseRule, ruleProblem, RULES } from '../../bending/rule.ts';
 import { bendRemarks } from '../../bending/rule-findings.ts';
 import { workedSums } from '../../bending/sums.ts';
@@ -90,7 +90,7 @@ export const bend = (flags: Flags, json: boolean, { out }: Console): number => {
         'teardrop',
         parseLength,
         `a depth from ${atLeast(least)} mm (twice radius and thickness) to 500 mm`,
-        (n) => n >= least - 1e-9 && n <= 500,
+        (n) => lackingTeardropMm(insideRadiusMm, thicknessMm, n) === undefined && n <= 500,
       )
     : undefined;
   if (isTeardrop && angleDeg !== 180)

@@ -1,3 +1,4 @@
+import { findingLine } from '../../model/finding-line.ts';
 import {
   calibrate as fitAll,
   type Calibrated,
@@ -105,7 +106,7 @@ const stopFor90 = ({ fit }: Calibrated): number | undefined =>
 const lotText = (lot: Calibrated): string => {
   const { fit, hem } = lot;
   const head = `${lot.material}, ${figure(lot.thicknessMm)} mm, ${lot.machine}, tool ${lot.tool}${hem === undefined ? '' : `, ${hem} hems`}: ${lot.strips} ${lot.strips === 1 ? 'strip' : 'strips'}`;
-  const told = lot.findings.map(({ severity, message }) => `  ${severity.padEnd(6)} ${message}`);
+  const told = lot.findings.map((f) => `  ${findingLine(f)}`);
   if (fit === undefined) return [head, ...told].join('\n');
   const stopAt = stopFor90(lot);
   return [

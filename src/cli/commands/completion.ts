@@ -74,6 +74,8 @@ const choicesAfter = async (
   console: Console,
 ): Promise<readonly string[]> => {
   if (command === 'completion') return Object.keys(SCRIPTS);
+  if (command === 'reason' && family === undefined && !begun.startsWith('-'))
+    return [...(await import('../../use/rules.ts')).RULES.keys()];
   const isOfFamily = ON_FAMILIES.includes(command);
   if (isOfFamily && family === undefined && !begun.startsWith('-')) return [...FAMILIES.keys()];
   const flag = before.at(-1);

@@ -99,6 +99,13 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     example: 'trilaterate holes.txt',
     load: () => import('./trilaterate.ts'),
   },
+  reason: {
+    about:
+      'What a finding says, why, what to do, and from where its limit is; all rules without a name',
+    words: '[RULE]',
+    example: 'reason web-too-thin',
+    load: () => import('./reason.ts'),
+  },
   completion: {
     about: 'A script by which bash or zsh completes commands, families and flags',
     words: 'SHELL',

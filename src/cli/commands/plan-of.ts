@@ -1,3 +1,4 @@
+import { withRule } from '../../model/finding-line.ts';
 import { MACHINES } from '../../data/machines.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
 import { figure } from '../../text/figures.ts';
@@ -95,8 +96,8 @@ export const planOf = (
     }),
   };
   for (const { part } of json ? [] : planned)
-    for (const { severity, message } of part.result.findings)
-      if (severity === 'stop') err(`${part.result.name}: ${message}`);
+    for (const finding of part.result.findings)
+      if (finding.severity === 'stop') err(`${part.result.name}: ${withRule(finding)}`);
   out(
     json
       ? JSON.stringify(result)

@@ -1,3 +1,4 @@
+import { findingLine } from '../../model/finding-line.ts';
 import { basename } from 'node:path';
 import { decodeDxf } from '../../dxf/read/decode.ts';
 import { type Refusal, unlessRefused } from '../../dxf/read/refusal.ts';
@@ -112,7 +113,7 @@ const proofText = (name: string, { worstMm, measures, angles, findings }: Proof)
     line(['mm', 'asked'.padStart(WIDTH), 'found'.padStart(WIDTH), 'off by'.padStart(WIDTH), '']),
     ...rows.map(line),
     `Worst difference: ${figure(worstMm, 4)} mm`,
-    ...findings.map((f) => `  ${f.severity.padEnd(6)} ${f.message}`),
+    ...findings.map((f) => `  ${findingLine(f)}`),
   ].join('\n');
 };
 

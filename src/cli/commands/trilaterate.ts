@@ -1,4 +1,4 @@
-import { createReadStream } from 'node:fs';
+import { findingLine } from '../../model/finding-line.ts';
 import { figure } from '../../text/figures.ts';
 import { DISTANCES_ALLOWED, type GivenDistances, readDistances } from '../../forms/distances.ts';
 import { shown } from '../../forms/given.ts';
@@ -7,8 +7,9 @@ import { solveDistances } from '../../survey/solve.ts';
 import type { Survey } from '../../survey/survey.ts';
 import { surveyFindings } from '../../survey/verdicts.ts';
 import type { Console } from '../console.ts';
-import { EXIT, readingReason, WrongInput } from '../failure.ts';
+import { EXIT, WrongInput } from '../failure.ts';
 import { readInputsFile } from '../read-inputs-file.ts';
+import { readTextFile } from '../read-text-file.ts';
 import { wordOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
 import type { RunCommand } from './index.ts';
@@ -39,11 +40,17 @@ const refuse = (given: string, allowed: string, mend: string | undefined): never
   throw new WrongInput([{ input: 'file', given, allowed, ...(mend !== undefined && { mend }) }]);
 };
 
+const WANTED = {
+  input: 'file',
+  allowed: ALLOWED,
+  tooLarge: 'give the distances of one part only',
+};
+
 const readFile = async (path: string): Promise<GivenDistances> => {
   const isNamed = /\.(?:ya?ml|json)$/i.test(path);
   const text = isNamed
     ? linesOf(await readInputsFile(path), path)
-    : (await readText(path)).replace(/#.*$/gm, '');
+    : (await readTextFile(path, WANTED)).replace(/#.*$/gm, '');
   const read = readDistances(text);
   if (read.ok) return read.value;
   return refuse(
@@ -75,31 +82,6 @@ const linesOf = (given: Readonly<Record<string, unknown>>, path: string): string
     })
     .join('\n');
 
-const LARGEST_BYTES = 100_000;
-
-const readText = async (path: string): Promise<string> => {
-  const parts: Buffer[] = [];
-  try {
-    // The end is asked for, since a pipe or a device tells no size and may never end.
-    for await (const part of createReadStream(path, { end: LARGEST_BYTES }))
-      parts.push(part as Buffer);
-  } catch (error) {
-    return refuse(path, ALLOWED, `it cannot be read: ${readingReason(error)}`);
-  }
-  const bytes = Buffer.concat(parts);
-  if (bytes.length > LARGEST_BYTES)
-    return refuse(
-      `${path}, which is larger`,
-      `a file of at most ${LARGEST_BYTES} bytes`,
-      'give the distances of one part only',
-    );
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    return refuse(`${path}, which is not UTF-8 text`, ALLOWED, 'save it as UTF-8');
-  }
-};
-
 /** Figures in JSON keep a millionth of a millimetre; what lies below is noise of the arithmetic. */
 const surveyJson = (
   { points, residuals, rmsMm, suspect, loose, weak, mirrors }: Survey,
@@ -129,7 +111,7 @@ const surveyText = (survey: Survey, findings: readonly Finding[]): string => {
     ...fits,
     `Residuals: ${figure(survey.rmsMm)} mm root mean square`,
     '',
-    ...findings.map((f) => `${f.severity.padEnd(5)} ${f.message}`),
+    ...findings.map(findingLine),
   ].join('\n');
 };
 

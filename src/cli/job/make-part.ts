@@ -1,3 +1,4 @@
+import { withRule } from '../../model/finding-line.ts';
 import { join } from 'node:path';
 import type { Template } from '../../forms/template.ts';
 import type { MadePart } from '../../use/make/make-parts.ts';
@@ -95,9 +96,7 @@ const foreignReason = (path: string): string =>
 
 const stopsOf = ({ parts }: Pick<PartRecord, 'parts'>): string =>
   [
-    ...new Set(
-      parts.flatMap((p) => p.findings.filter((f) => f.severity === 'stop').map((f) => f.message)),
-    ),
+    ...new Set(parts.flatMap((p) => p.findings.filter((f) => f.severity === 'stop').map(withRule))),
   ].join(' ');
 
 /** Of all that a part's files depend on. */

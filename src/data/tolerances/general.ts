@@ -43,7 +43,7 @@ const ANGLES: readonly Row[] = [
 ];
 
 /** Lengths under this, mm, have no general tolerance. */
-const LEAST_MM = 0.5;
+const LEAST_TOLERANCED_MM = 0.5;
 
 /**
  * What a length, a radius (mm), or an angle (degrees, by its shorter leg in mm) may be off, either
@@ -58,7 +58,9 @@ export const generalTolerance = (
     const minutes = lookUp(ANGLES, sizeMm, grade);
     return minutes === null ? null : minutes / 60;
   }
-  return sizeMm < LEAST_MM ? null : lookUp(of === 'length' ? LENGTHS : RADII, sizeMm, grade);
+  return sizeMm < LEAST_TOLERANCED_MM
+    ? null
+    : lookUp(of === 'length' ? LENGTHS : RADII, sizeMm, grade);
 };
 
 const lookUp = (rows: readonly Row[], size: number, grade: GeneralClass): number | null => {

@@ -8,19 +8,21 @@ import { forNeighbours } from './neighbours.ts';
  * Lines that lie no farther apart are cut as one: a tenth of a kerf, and what programs differ by in
  * a copy.
  */
-export const SAME_MM = 0.005;
+export const CUT_AS_ONE_MM = 0.005;
 /** Shorter stretches are where two pieces only touch. */
-const LEAST_MM = 0.02;
+const SHORTEST_SHARED_MM = 0.02;
 
 /**
  * Where on a piece a point lies: its share of the length; undefined when it is off it by more than
- * `SAME_MM`.
+ * `CUT_AS_ONE_MM`.
  */
 export const shareOf = (p: Piece, at: Vec2): number | undefined => {
-  if (distance(p.from, at) <= SAME_MM) return 0;
-  if (distance(p.to, at) <= SAME_MM) return 1;
+  if (distance(p.from, at) <= CUT_AS_ONE_MM) return 0;
+  if (distance(p.to, at) <= CUT_AS_ONE_MM) return 1;
   const share = p.bulge === 0 ? alongLine(p, at) : alongArc(p, at);
-  return share > 0 && share < 1 && distance(pointOn(p, share), at) <= SAME_MM ? share : undefined;
+  return share > 0 && share < 1 && distance(pointOn(p, share), at) <= CUT_AS_ONE_MM
+    ? share
+    : undefined;
 };
 
 const alongLine = ({ from, to }: Piece, at: Vec2): number => {
@@ -51,7 +53,7 @@ export const commonStretches = (a: Piece, b: Piece): Stretch[] => {
   return rising.slice(1).flatMap((to, i) => {
     const from = rising[i] as number;
     const isCommon =
-      (to - from) * long > LEAST_MM &&
+      (to - from) * long > SHORTEST_SHARED_MM &&
       [0.25, 0.5, 0.75].every((k) => shareOf(a, pointOn(b, from + k * (to - from))) !== undefined);
     return isCommon ? [{ from, to }] : [];
   });
@@ -69,7 +71,7 @@ export interface Doubled {
 /** All stretches that are drawn more than once. */
 export const doubledIn = (pieces: readonly Piece[]): Doubled[] => {
   const doubled: Doubled[] = [];
-  forNeighbours(pieces, SAME_MM, (kept, piece) => {
+  forNeighbours(pieces, CUT_AS_ONE_MM, (kept, piece) => {
     for (const stretch of commonStretches(pieces[kept] as Piece, pieces[piece] as Piece))
       doubled.push({ kept, piece, stretch });
   });
@@ -119,7 +121,7 @@ export const without = <P extends Piece>(
 ): P[] => {
   if (stretches.length === 0 && cuts.length === 0) return [p];
   const long = pieceLength(p);
-  const crumb = LEAST_MM / 2 / long;
+  const crumb = SHORTEST_SHARED_MM / 2 / long;
   const marks = [
     ...stretches,
     ...cuts.filter((cut) => cut < 1 - crumb).map((cut) => ({ from: cut, to: cut })),

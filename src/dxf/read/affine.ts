@@ -1,4 +1,5 @@
 import type { Vec2 } from '../../geometry/vec2.ts';
+import { NOISE_SHARE } from '../../geometry/tolerance.ts';
 
 /** Takes (x, y) to (a x + c y + e, b x + d y + f). */
 export interface Affine {
@@ -44,6 +45,6 @@ export const isMirror = ({ a, b, c, d }: Affine): boolean => a * d - b * c < 0;
 /** Whether circles stay circles, to a millionth of a millionth of their size. */
 export const keepsCircles = ({ a, b, c, d }: Affine): boolean => {
   const [first, second] = [a * a + b * b, c * c + d * d];
-  const slack = 1e-12 * Math.max(first, second);
+  const slack = NOISE_SHARE * Math.max(first, second);
   return Math.abs(first - second) <= slack && Math.abs(a * c + b * d) <= slack;
 };

@@ -22,7 +22,16 @@ export type Doubt = 'not flat' | 'above the sheet' | 'wide';
 export const OTHER_PLANE = 'lies in a plane that is not that of the sheet';
 
 /** Lines in space are flat when they rise by less than this, in units of the file. */
-const FLAT = 1e-6;
+const RISE = 1e-6;
+
+/** A smaller turn, in radians or degrees, is none; or all round, where the file means an arc. */
+const NO_TURN = 1e-9;
+
+/** A whole turn that a program rounded is off by no more than this share of it. */
+const FULL_TURN_SHARE = 1e-5;
+
+/** A point of a spline that weighs less, or that many times more, makes its curve noise. */
+const LEAST_SPLINE_WEIGHT = 1e-9;
 
 /**
  * Reads the lines of one entity, in units of the file; heavy polylines come with their vertices.
@@ -53,7 +62,7 @@ export const drawnBy = (r: DxfRecord, vertices: readonly DxfRecord[]): Drawn => 
  */
 export const planeOf = (r: DxfRecord): Affine | undefined => {
   const [x, y, z] = [numberAt(r, 210), numberAt(r, 220), numberAt(r, 230, 1)];
-  if (!(Math.abs(x) < FLAT * Math.abs(z) && Math.abs(y) < FLAT * Math.abs(z))) return undefined;
+  if (!(Math.abs(x) < RISE * Math.abs(z) && Math.abs(y) < RISE * Math.abs(z))) return undefined;
   return scaling(z < 0 ? -1 : 1, 1);
 };
 
@@ -73,7 +82,7 @@ const lying = (
   if (plane === undefined) return { kind: 'bad', why: OTHER_PLANE };
   return lines(
     primitives.map((p) => mapped(plane, p)),
-    Math.abs(height) > FLAT && 'above the sheet',
+    Math.abs(height) > RISE && 'above the sheet',
     isWide && 'wide',
   );
 };
@@ -91,8 +100,8 @@ const line = (r: DxfRecord): Drawn => {
   ];
   return lines(
     [piece(from, to)],
-    Math.abs(high - low) > FLAT && 'not flat',
-    low === high && Math.abs(low) > FLAT && 'above the sheet',
+    Math.abs(high - low) > RISE && 'not flat',
+    low === high && Math.abs(low) > RISE && 'above the sheet',
   );
 };
 
@@ -103,7 +112,9 @@ const line = (r: DxfRecord): Drawn => {
  */
 const turnBetween = (from: number, to: number, full: number): number => {
   const turn = to - from - full * Math.floor((to - from) / full);
-  return turn < 1e-9 || turn > full - 1e-9 || Math.abs(to - from - full) < 1e-5 * full
+  return turn < NO_TURN ||
+    turn > full - NO_TURN ||
+    Math.abs(to - from - full) < FULL_TURN_SHARE * full
     ? full
     : turn;
 };
@@ -140,7 +151,7 @@ const round = (r: DxfRecord): Primitive[] => {
  */
 const ellipse = (r: DxfRecord): Drawn => {
   const plane = planeOf(r);
-  if (plane === undefined || Math.abs(numberAt(r, 31)) > FLAT)
+  if (plane === undefined || Math.abs(numberAt(r, 31)) > RISE)
     return { kind: 'bad', why: OTHER_PLANE };
   const [u, ratio]: [Vec2, number] = [
     [numberAt(r, 11), numberAt(r, 21)],
@@ -159,7 +170,7 @@ const ellipse = (r: DxfRecord): Drawn => {
         to,
       },
     ],
-    Math.abs(numberAt(r, 30)) > FLAT && 'above the sheet',
+    Math.abs(numberAt(r, 30)) > RISE && 'above the sheet',
   );
 };
 
@@ -188,7 +199,7 @@ const spline = (r: DxfRecord): Drawn => {
   if (weights.some((w) => !(w > 0)))
     return { kind: 'bad', why: 'is a spline with weights that are not over 0' };
   const heights = rows.map((row) => row[2] as number);
-  const isFlat = Math.max(...spread(heights)) - Math.min(...spread(heights)) <= FLAT;
+  const isFlat = Math.max(...spread(heights)) - Math.min(...spread(heights)) <= RISE;
   const made: Spline = {
     kind: 'spline',
     degree,
@@ -199,7 +210,7 @@ const spline = (r: DxfRecord): Drawn => {
   return lines(
     [made],
     !isFlat && 'not flat',
-    isFlat && Math.abs(heights[0] as number) > FLAT && 'above the sheet',
+    isFlat && Math.abs(heights[0] as number) > RISE && 'above the sheet',
   );
 };
 
@@ -275,8 +286,8 @@ const heavyPolyline = (r: DxfRecord, records: readonly DxfRecord[]): Drawn => {
   const [low, high] = spread(heights);
   return lines(
     primitives,
-    high - low > FLAT && 'not flat',
-    high - low <= FLAT && Math.abs(low) > FLAT && 'above the sheet',
+    high - low > RISE && 'not flat',
+    high - low <= RISE && Math.abs(low) > RISE && 'above the sheet',
   );
 };
 
@@ -292,7 +303,7 @@ export const isSound = (p: Primitive, most: number): boolean => {
       return (
         p.points.every(near) &&
         p.knots.every(Number.isFinite) &&
-        p.weights.every((w) => w > 1e-9 && w < 1e9)
+        p.weights.every((w) => w > LEAST_SPLINE_WEIGHT && w < 1e9)
       );
   }
 };

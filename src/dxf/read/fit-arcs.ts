@@ -5,6 +5,7 @@ import { cross, distance, dot, length, sub, unit, type Vec2 } from '../../geomet
 import { keepsCircles } from './affine.ts';
 import type { Conic, Primitive } from './primitive.ts';
 import { conicPoint, type CurvePoint, splinePoint, splineSpans } from './spline.ts';
+import { SAME_ANGLE_RAD, STRAIGHT_BULGE, wholeUp } from '../../geometry/tolerance.ts';
 
 /** A stretch of a curve without corners, between two values of its parameter. */
 interface Stretch {
@@ -52,9 +53,9 @@ export const isRound = ({ u, v }: Conic): boolean =>
 /** Half circles at most. */
 const roundPieces = (conic: Conic): Piece[] => {
   const turn = conic.to - conic.from;
-  const parts = Math.abs(turn) > Math.PI + 1e-9 ? 2 : 1;
+  const parts = Math.abs(turn) > Math.PI + SAME_ANGLE_RAD ? 2 : 1;
   const at = (k: number): Vec2 => conicPoint(conic, conic.from + (turn * k) / parts).at;
-  const isFull = Math.abs(Math.abs(turn) - 2 * Math.PI) < 1e-9;
+  const isFull = Math.abs(Math.abs(turn) - 2 * Math.PI) < SAME_ANGLE_RAD;
   const bulge = Math.sign(cross(conic.u, conic.v)) * Math.tan(turn / parts / 4);
   return Array.from({ length: parts }, (_, k) => ({
     from: at(k),
@@ -66,8 +67,8 @@ const roundPieces = (conic: Conic): Piece[] => {
 /** Quarters, so that a stretch never turns by much; a full ellipse ends where it begins. */
 const stretchesOfConic = (conic: Conic): Stretch[] => {
   const { from, to } = conic;
-  const parts = Math.max(1, Math.ceil(Math.abs(to - from) / (Math.PI / 2) - 1e-9));
-  const isFull = Math.abs(Math.abs(to - from) - 2 * Math.PI) < 1e-9;
+  const parts = Math.max(1, wholeUp(Math.abs(to - from) / (Math.PI / 2)));
+  const isFull = Math.abs(Math.abs(to - from) - 2 * Math.PI) < SAME_ANGLE_RAD;
   const at = (t: number): CurvePoint => conicPoint(conic, isFull && t === to ? from : t);
   const edge = (k: number): number => (k === parts ? to : from + ((to - from) * k) / parts);
   return Array.from({ length: parts }, (_, k) => ({ from: edge(k), to: edge(k + 1), at }));
@@ -124,4 +125,5 @@ const twoArcs = (start: CurvePoint, end: CurvePoint): Piece[] => {
 /** An arc leaves its chord by half its sweep; the bulge is the tangent of a quarter of it. */
 const bulgeBetween = (a: Vec2, b: Vec2): number => Math.tan(Math.atan2(cross(a, b), dot(a, b)) / 2);
 
-const withoutFlatness = (p: Piece): Piece => (Math.abs(p.bulge) < 1e-7 ? { ...p, bulge: 0 } : p);
+const withoutFlatness = (p: Piece): Piece =>
+  Math.abs(p.bulge) < STRAIGHT_BULGE ? { ...p, bulge: 0 } : p;

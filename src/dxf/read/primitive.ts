@@ -2,6 +2,7 @@ import { arcOf } from '../../geometry/arc.ts';
 import type { Piece } from '../../geometry/piece.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import { type Affine, isMirror, keepsCircles, mapPoint, mapVector } from './affine.ts';
+import { STRAIGHT_BULGE } from '../../geometry/tolerance.ts';
 
 /** Part of an ellipse: centre + cos(t) u + sin(t) v, for t from `from` to `to`, radians. */
 export interface Conic {
@@ -25,9 +26,6 @@ export interface Spline {
 /** A line that an entity draws, before its curves are turned into arcs. */
 export type Primitive = { readonly kind: 'piece'; readonly piece: Piece } | Conic | Spline;
 
-/** Flatter arcs are straight to a tenth of a micron in a metre. */
-const FLAT_BULGE = 1e-7;
-
 /** The same line, moved. A circle that is drawn out becomes an ellipse. */
 export const mapped = (m: Affine, p: Primitive): Primitive => {
   switch (p.kind) {
@@ -41,7 +39,7 @@ export const mapped = (m: Affine, p: Primitive): Primitive => {
 };
 
 const mappedPiece = (m: Affine, { from, to, bulge }: Piece): Primitive => {
-  const isFlat = Math.abs(bulge) < FLAT_BULGE;
+  const isFlat = Math.abs(bulge) < STRAIGHT_BULGE;
   if (isFlat || keepsCircles(m))
     return {
       kind: 'piece',

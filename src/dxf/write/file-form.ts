@@ -10,7 +10,7 @@ import { fileNumber } from './numbers.ts';
 /**
  * Middles of chords lie no farther than this from their arc, mm: half of what a file may be wrong.
  */
-const SAG_MM = PROOF_MM / 2;
+const FILE_CHORD_MM = PROOF_MM / 2;
 
 /**
  * The items of a file in the form that a cutter's program wants: on one layer, where it would cut
@@ -50,7 +50,7 @@ const chorded = (item: DrawingItem): DrawingItem => {
 };
 
 const polygonOf = (loop: Loop): Loop =>
-  withChords(loop, SAG_MM).map(({ x, y, bulge }) => ({
+  withChords(loop, FILE_CHORD_MM).map(({ x, y, bulge }) => ({
     x: fileNumber(x),
     y: fileNumber(y),
     bulge,

@@ -11,6 +11,7 @@ import { type Candidate, cornersOf, type LabelRoom } from './label-room.ts';
 import { EXTENSION } from './running-sizes.ts';
 import { line, ring } from './strokes.ts';
 import { textWidthMm } from './text-width.ts';
+import { readableLine } from './readable.ts';
 
 const FOLD_MM = [4.6, 3.6, 2.8] as const;
 const HOLE_MM = [4.6, 3.6, 2.8] as const;
@@ -71,9 +72,7 @@ const foldPlaces = (
   { id, angleDeg, direction, centreLine }: FlatBend,
   { at }: Fitting,
 ): Candidate[] => {
-  const [p, q] = centreLine.map(at) as [Vec2, Vec2];
-  const isReversed = Math.abs(q[0] - p[0]) < 1e-6 ? q[1] < p[1] : q[0] < p[0];
-  const [from, to] = isReversed ? [q, p] : [p, q];
+  const [from, to] = readableLine(centreLine.map(at) as [Vec2, Vec2]);
   const dir = unit(sub(to, from));
   const turnDeg = (Math.atan2(dir[1], dir[0]) * 180) / Math.PI;
   const long = distance(from, to);
@@ -104,7 +103,10 @@ const foldPlaces = (
           };
         }),
       );
-      return [...beside, ...led([(p[0] + q[0]) / 2, (p[1] + q[1]) / 2], 0, text, sizeMm, own + 60)];
+      return [
+        ...beside,
+        ...led([(from[0] + to[0]) / 2, (from[1] + to[1]) / 2], 0, text, sizeMm, own + 60),
+      ];
     }),
   );
 };
@@ -116,7 +118,7 @@ const DIRECTIONS = 16;
 const REACHES = [2, 5, 9, 14, 20, 28];
 
 /** Level texts in rings about a point, with a line to it from where they stand. */
-const led = (
+export const led = (
   centre: Vec2,
   radius: number,
   text: string,

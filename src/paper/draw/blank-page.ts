@@ -11,6 +11,8 @@ import { type Line2, SheetRoom, type TextBox } from './sheet-room.ts';
 import { line } from './strokes.ts';
 import { rowsIn, table, tableHeightMm } from './table.ts';
 import { TITLE_MM } from './title-block.ts';
+import { readableWay } from './readable.ts';
+import { drawingScale } from './scales.ts';
 
 /**
  * A length or an angle of the finished part in words; `plusMinus` is what it may be off, empty
@@ -120,22 +122,17 @@ const NOTES = [
   'Turned by: from flat. Faces at: angle between the faces on the inside of the bend.',
 ];
 
-const SCALES: readonly (readonly [number, string])[] = [
-  [2, '2:1'],
-  [1, '1:1'],
-  [0.5, '1:2'],
-  [0.2, '1:5'],
-  [0.1, '1:10'],
-  [0.05, '1:20'],
-  [0.02, '1:50'],
-];
+/** A blank is not drawn larger than this: its page is for its figures. */
+const LARGEST_SCALE = 2;
 
 const blankItems = (head: DrawingHead, flat: FlatPattern, room: Extents): BlankPage => {
   const notes = NOTES.length * 6 + 24;
-  const fits = ([s]: readonly [number, string]): boolean =>
-    s * flat.widthMm <= room.maxX - room.minX - 30 &&
-    s * flat.heightMm <= room.maxY - room.minY - notes - 30;
-  const [scale, scaleText] = SCALES.find(fits) ?? (SCALES.at(-1) as readonly [number, string]);
+  const { scale, text: scaleText } = drawingScale(
+    (s) =>
+      s * flat.widthMm <= room.maxX - room.minX - 30 &&
+      s * flat.heightMm <= room.maxY - room.minY - notes - 30,
+    LARGEST_SCALE,
+  );
   const x = (room.minX + room.maxX - scale * flat.widthMm) / 2;
   const y =
     room.maxY -
@@ -216,8 +213,7 @@ const SHARES = [0.5, 0.3, 0.7, 0.15, 0.85];
 /** Places for a text along a line, the largest and most in the middle first. */
 const foldText = (text: string, a: Vec2, b: Vec2): TextBox[] => {
   const way = unit(sub(b, a));
-  const reading: Vec2 =
-    way[0] < -1e-6 || (Math.abs(way[0]) <= 1e-6 && way[1] < 0) ? [-way[0], -way[1]] : way;
+  const reading = readableWay(way);
   return SIZES_MM.flatMap((sizeMm) =>
     SHARES.flatMap((share) =>
       [0.22 * sizeMm + 0.9, -0.74 * sizeMm - 0.9].map((lift): TextBox => ({

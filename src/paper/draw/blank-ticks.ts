@@ -5,7 +5,7 @@ import type { KeyedHole } from './hole-keys.ts';
 import type { Side, Tick } from './running-sizes.ts';
 
 /** Nearer to each other than this, mm, two sizes are one. */
-const SAME_MM = 0.05;
+const SAME_TICK_MM = 0.05;
 const PARALLEL_MM = 0.05;
 /** More holes than these are found by their names in the table. */
 export const MOST_HOLES = 6;
@@ -46,7 +46,9 @@ const along = (flat: FlatPattern, axis: 0 | 1): readonly Tick[] => {
   const corners = sharpCorners(flat.outline)
     .map(([x, y]) => ({ mm: axis === 0 ? x : y, from: axis === 0 ? y : x }))
     // Lines from the far half would run through all that is drawn.
-    .filter(({ mm, from }) => mm > SAME_MM && mm < size - SAME_MM && from <= acrossMm / 2);
+    .filter(
+      ({ mm, from }) => mm > SAME_TICK_MM && mm < size - SAME_TICK_MM && from <= acrossMm / 2,
+    );
   const edges = merged(
     corners
       .filter(({ mm }) => folds.every((f) => Math.abs(f.mm - mm) > BESIDE_FOLD_MM))
@@ -70,7 +72,7 @@ const merged = (ticks: readonly Tick[]): Tick[] => {
   const found: { mm: number; from: number; names: string[]; rank: number }[] = [];
   for (const { mm, from, text, rank } of ticks.toSorted((a, b) => a.mm - b.mm)) {
     const last = found.at(-1);
-    if (last !== undefined && mm - last.mm < SAME_MM) {
+    if (last !== undefined && mm - last.mm < SAME_TICK_MM) {
       last.from = Math.min(last.from, from);
       if (text !== '') last.names.push(text);
     } else found.push({ mm, from, names: text === '' ? [] : [text], rank });

@@ -5,7 +5,7 @@ import type { PictureItem, Stroke } from '../../model/picture.ts';
 import { type CardLayout, MARGIN_MM, type Tile, tileName } from './card-layout.ts';
 import { quarterTurned } from './quarter-turn.ts';
 import { boxRing } from './strokes.ts';
-import { textWidthMm } from './text-width.ts';
+import { fittedSizeMm, textWidthMm } from './text-width.ts';
 
 const FRAME: Stroke = { widthMm: 0.12, shade: 0.6 };
 /** Largest size of the overview. */
@@ -48,7 +48,7 @@ export function cardFoot(told: FootOf, layout: CardLayout, tile: Tile): PictureI
     : `${tileName(tile)} of ${tileName({ column: columns - 1, row: rows - 1 })}`;
   const placeWidth = isAlone ? 0 : textWidthMm(place, PLACE_MM, true) + GAP_MM;
   const fitted = (text: string, sizeMm: number, isBold: boolean, roomMm: number): number =>
-    Math.min(sizeMm, (sizeMm * roomMm) / textWidthMm(text, sizeMm, isBold));
+    fittedSizeMm(text, sizeMm, roomMm, isBold);
   const small = (text: string, above: number): PictureItem => ({
     kind: 'label',
     at: [left, MARGIN_MM + above],

@@ -2,6 +2,7 @@ import type { Extents } from '../../geometry/extents.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import { type PaperSize, SHEETS, type SheetOfPaper } from '../../model/paper.ts';
 import { MM_PER_INCH } from '../../text/units.ts';
+import { NOISE_MM2, wholeUp } from '../../geometry/tolerance.ts';
 
 /** No printer prints to the edge; 8 mm suit almost all (common practice). */
 export const MARGIN_MM = 8;
@@ -72,7 +73,7 @@ const turnedBack = ({ minX, minY, maxX, maxY }: Extents, widthMm: number): Exten
 const takesLess = ({ tiles, page }: CardLayout, other: CardLayout): boolean =>
   tiles.length < other.tiles.length ||
   (tiles.length === other.tiles.length &&
-    page.widthMm * page.heightMm < other.page.widthMm * other.page.heightMm - 1e-6);
+    page.widthMm * page.heightMm < other.page.widthMm * other.page.heightMm - NOISE_MM2);
 
 /** The pages that a paper can make, the likeliest first. */
 const pagesFor = (paper: PaperSize, heightMm: number): SheetOfPaper[] => {
@@ -127,7 +128,7 @@ const spread = (
   live: number,
 ): { readonly count: number; readonly pitch: number; readonly start: number } => {
   const pitch = live - OVERLAP_MM;
-  const count = Math.max(1, Math.ceil((size + 2 * ROOM_MM - OVERLAP_MM) / pitch - 1e-9));
+  const count = Math.max(1, wholeUp((size + 2 * ROOM_MM - OVERLAP_MM) / pitch));
   return { count, pitch, start: (size - (count * pitch + OVERLAP_MM)) / 2 };
 };
 

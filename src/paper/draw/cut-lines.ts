@@ -1,3 +1,5 @@
+import { lacks } from '../../model/measured.ts';
+import { loopExtents } from '../../geometry/extents.ts';
 import { offsetLoop } from '../../geometry/offset.ts';
 import { figure } from '../../text/figures.ts';
 import type { Loop } from '../../geometry/loop.ts';
@@ -28,10 +30,20 @@ export const cutLines = (
     ...(around === undefined
       ? [closed('A notch or an inner corner of the outline is', kerfMm)]
       : []),
-    ...lost.map((hole) =>
-      closed(`Hole ${hole.from} in ${hole.panel} is, or has a corner that is,`, kerfMm),
-    ),
+    ...lost.map((hole) => ({
+      ...closed(`Hole ${hole.from} in ${hole.panel} is, or has a corner that is,`, kerfMm),
+      inputs: hole.inputs ?? [],
+      panel: hole.panel,
+      ...(hole.kind === 'round'
+        ? { at: hole.centre, ...lacks(hole.diameterMm, kerfMm) }
+        : middleOf(hole.loop)),
+    })),
   ];
+};
+
+const middleOf = (loop: Loop): Pick<Finding, 'at'> => {
+  const box = loopExtents(loop);
+  return box === undefined ? {} : { at: [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2] };
 };
 
 const closed = (what: string, kerfMm: number): Finding =>

@@ -18,7 +18,7 @@ export const TEXT_MM = 4;
 export const ARROW_MM = 3;
 const ARROW_HALF_MM = ARROW_MM * Math.tan((7.5 * Math.PI) / 180);
 /** Extension lines begin a little off the part and end beyond the dimension line. */
-const GAP_MM = 0.8;
+const FOOT_GAP_MM = 0.8;
 const BEYOND_MM = 1.5;
 
 const THIN: Stroke = { widthMm: 0.18 };
@@ -42,7 +42,10 @@ export const dimensionLines = ({ feet, ends, way, text }: DimensionLine): Line2[
 const extension = (foot: Vec2, end: Vec2): Line2 => {
   const long = distance(foot, end);
   const out = unit(sub(end, foot));
-  return { from: along(foot, out, Math.min(GAP_MM, long / 2)), to: along(end, out, BEYOND_MM) };
+  return {
+    from: along(foot, out, Math.min(FOOT_GAP_MM, long / 2)),
+    to: along(end, out, BEYOND_MM),
+  };
 };
 
 export const dimensionItems = (dimension: DimensionLine): PictureItem[] => {

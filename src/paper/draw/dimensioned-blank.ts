@@ -7,6 +7,7 @@ import type { FlatBend, FlatPattern } from '../../model/flat.ts';
 import type { Label, Picture, PictureItem, Stroke } from '../../model/picture.ts';
 import { blankLabels } from './blank-labels.ts';
 import { blankTicks } from './blank-ticks.ts';
+import { type FindingMark, markItems, ringObstacles, ringsOf } from './finding-marks.ts';
 import type { KeyedHole } from './hole-keys.ts';
 import { LabelRoom, type Obstacle, runsThroughLabel } from './label-room.ts';
 import { ARROW_MM, arrow } from './dimension-line.ts';
@@ -47,12 +48,13 @@ const OVERALL_TEXT_MM = 5;
  * with arrows; fold lines and edges as running sizes from its left and its lower edge, holes above
  * and to the right from the same two edges; names of folds and holes beside them. Habits of ISO 128
  * and ISO 129 (from memory): figures read from below or from the right, extension lines start a
- * little off the outline.
+ * little off the outline. Where something was found there is a ring with a number.
  */
 export function dimensionedBlank(
   flat: FlatPattern,
   holes: readonly KeyedHole[],
   box: { readonly widthMm: number; readonly heightMm: number },
+  marks: readonly FindingMark[] = [],
 ): DimensionedBlank {
   const ticks = blankTicks(flat, holes);
   const margin: Record<Side, number> = {
@@ -112,9 +114,11 @@ export function dimensionedBlank(
     ),
   ];
   const shape = shapeItems(flat, fitting);
+  const rings = ringsOf(marks, flat.cutouts, fitting);
   const names = new LabelRoom({ minX: 0, minY: 0, maxX: box.widthMm, maxY: heightMm }, [
     ...obstaclesOf(flat, fitting),
     ...rows.flatMap((r) => r.extensions.map((l): Obstacle => ({ line: l, cost: 20 }))),
+    ...ringObstacles(rings),
   ]);
   const zeroLabel: Label = {
     kind: 'label',
@@ -131,6 +135,7 @@ export function dimensionedBlank(
   ])
     names.take(label);
   const labels = blankLabels(flat, holes, fitting, names);
+  const marked = markItems(rings, names);
   const zero: readonly PictureItem[] = [
     { kind: 'round', centre: [x0, y0], radiusMm: 1.1, stroke: HOLE },
     zeroLabel,
@@ -144,11 +149,12 @@ export function dimensionedBlank(
         ...rows.flatMap((r) => [...r.lines, ...r.labels]),
         ...overall,
         ...labels.items,
+        ...marked.items,
         ...zero,
       ],
     },
     scale,
-    leftOut: labels.leftOut + rows.reduce((sum, r) => sum + r.leftOut, 0),
+    leftOut: labels.leftOut + marked.leftOut + rows.reduce((sum, r) => sum + r.leftOut, 0),
   };
 }
 

@@ -16,6 +16,8 @@ import { SheetRoom } from './sheet-room.ts';
 import type { SpaceDimension } from './space-dimension.ts';
 import { boxRing, line } from './strokes.ts';
 import { TITLE_MM, titleBlock } from './title-block.ts';
+import { SAME_DIRECTION, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
+import { type DrawingScale, drawingScale } from './scales.ts';
 
 export interface FoldDrawing {
   readonly head: DrawingHead;
@@ -34,18 +36,6 @@ export const FRAME: Extents = { minX: 20, minY: 10, maxX: 410, maxY: 287 };
 /** Room that each view has round it for dimensions, mm. */
 const MARGIN_MM = 22;
 
-/** Scales after ISO 5455, the larger first. */
-const SCALES: readonly (readonly [number, string])[] = [
-  [5, '5:1'],
-  [2, '2:1'],
-  [1, '1:1'],
-  [0.5, '1:2'],
-  [0.2, '1:5'],
-  [0.1, '1:10'],
-  [0.05, '1:20'],
-  [0.02, '1:50'],
-];
-
 const WIDE: Stroke = { widthMm: 0.5 };
 const NARROW: Stroke = { widthMm: 0.18 };
 const HIDDEN: Stroke = { widthMm: 0.22, dashMm: [2.2, 1] };
@@ -59,7 +49,7 @@ export const foldDrawing = (drawing: FoldDrawing): Picture[] => {
   const rest = blankPages(drawing, FRAME);
   const pages = 1 + rest.length;
   const views = orthoViews(drawing.mesh, mainDirection(drawing));
-  const [scale, scaleText] = scaleFor(views);
+  const { scale, text: scaleText } = scaleFor(views);
   return [
     page([
       ...viewItems(drawing, views, scale),
@@ -93,17 +83,18 @@ const mainDirection = ({ bends, flat }: FoldDrawing): Vec2 => {
       [0, 0],
       [0, 0],
     ];
-    return Math.abs(z) > 1e-3
+    return Math.abs(z) > SAME_DIRECTION
       ? []
       : [{ way: [x, y] as Vec2, long: Math.hypot(b[0] - a[0], b[1] - a[1]) }];
   });
   const longest = (way: Vec2): number =>
     sums.reduce(
-      (sum, o) => sum + (Math.abs(way[0] * o.way[1] - way[1] * o.way[0]) < 1e-3 ? o.long : 0),
+      (sum, o) =>
+        sum + (Math.abs(way[0] * o.way[1] - way[1] * o.way[0]) < SAME_DIRECTION ? o.long : 0),
       0,
     );
   return sums.reduce(
-    (best, { way }) => (longest(way) > longest(best) + 1e-6 ? way : best),
+    (best, { way }) => (longest(way) > longest(best) + SAME_LENGTH_MM ? way : best),
     sums[0]?.way ?? [1, 0],
   );
 };
@@ -113,13 +104,14 @@ const sizeOf = ({ box }: OrthoView): Vec2 => [box.maxX - box.minX, box.maxY - bo
 /**
  * The largest scale at which the views stand beside and under each other with room for dimensions.
  */
-const scaleFor = ([front, top, left]: OrthoViews): readonly [number, string] => {
+const scaleFor = ([front, top, left]: OrthoViews): DrawingScale => {
   const [wide, high] = sizeOf(front);
   const [deep] = sizeOf(left);
-  const fits = ([scale]: readonly [number, string]): boolean =>
-    scale * (wide + deep) + 4 * MARGIN_MM <= FRAME.maxX - FRAME.minX &&
-    scale * (high + sizeOf(top)[1]) + 4 * MARGIN_MM <= FRAME.maxY - FRAME.minY;
-  return SCALES.find(fits) ?? (SCALES.at(-1) as readonly [number, string]);
+  return drawingScale(
+    (scale) =>
+      scale * (wide + deep) + 4 * MARGIN_MM <= FRAME.maxX - FRAME.minX &&
+      scale * (high + sizeOf(top)[1]) + 4 * MARGIN_MM <= FRAME.maxY - FRAME.minY,
+  );
 };
 
 const viewItems = (

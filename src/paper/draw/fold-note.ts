@@ -1,6 +1,7 @@
 import { along, distance, leftOf, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import type { FlatBend } from '../../model/flat.ts';
 import { HEIGHTS, type Room, type TextItem, textWidth } from './room.ts';
+import { readableLine } from './readable.ts';
 
 /** Larger letters beside a fold would hide it. */
 const TALLEST_MM = 5;
@@ -12,7 +13,7 @@ const CLEARANCE = 0.4;
  * where that is free.
  */
 export function foldNote(room: Room, bend: FlatBend, text: string): TextItem {
-  const [from, to] = readable(bend.centreLine);
+  const [from, to] = readableLine(bend.centreLine);
   const long = distance(from, to);
   const heights = HEIGHTS.filter((h) => h <= TALLEST_MM && textWidth(text, h) + 2 * h <= long);
   const candidates = (heights.length > 0 ? heights : HEIGHTS.slice(-1)).flatMap((h) =>
@@ -23,12 +24,6 @@ export function foldNote(room: Room, bend: FlatBend, text: string): TextItem {
   room.take(chosen);
   return chosen;
 }
-
-/** So directed that the text reads from below, or from the right on an upright line. */
-const readable = ([a, b]: readonly [Vec2, Vec2]): readonly [Vec2, Vec2] => {
-  const upright = Math.abs(b[0] - a[0]) < 1e-6;
-  return (upright ? b[1] < a[1] : b[0] < a[0]) ? [b, a] : [a, b];
-};
 
 function places(from: Vec2, to: Vec2, text: string, heightMm: number): TextItem[] {
   const direction = unit(sub(to, from));

@@ -3,6 +3,7 @@ import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Area, Curve, Picture, Stroke } from '../../model/picture.ts';
 import type { Shape, ShapeRole, StepPicture } from './fold-step.ts';
 import { boxRing, ring } from './strokes.ts';
+import { scaleToFill } from './scales.ts';
 
 export interface CellSize {
   readonly widthMm: number;
@@ -55,9 +56,9 @@ const cell = (
     maxX: 1,
     maxY: 1,
   };
-  const scale = Math.min(
-    (widthMm - MARGIN_MM) / Math.max(box.maxX - box.minX, 1e-6),
-    (heightMm - MARGIN_MM) / Math.max(box.maxY - box.minY, 1e-6),
+  const scale = scaleToFill(
+    [box.maxX - box.minX, box.maxY - box.minY],
+    [widthMm - MARGIN_MM, heightMm - MARGIN_MM],
   );
   const middle: Vec2 = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
   const place = ([x, y]: Vec2): Vec2 => [

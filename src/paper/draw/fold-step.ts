@@ -1,3 +1,4 @@
+import { NOISE_MM } from '../../geometry/tolerance.ts';
 import { cosDeg, sinDeg, turnedDeg } from '../../geometry/degrees.ts';
 import { distance, type Vec2 } from '../../geometry/vec2.ts';
 import type { Vec3 } from '../../geometry/vec3.ts';
@@ -175,7 +176,10 @@ const isBroadside = (points: readonly Vec2[], thicknessMm: number): boolean => {
  */
 const seen = ([x, y, z]: Vec3): Vec2 => [cosDeg(30) * (z - x), y - sinDeg(30) * (x + z)];
 
-/** What is nearer covers what is farther: faces are drawn from the back to the front. */
+/**
+ * What is nearer covers what is farther: faces are drawn from the back to the front, and those that
+ * are equally near in the order of the panels, whatever the engine's sines end in.
+ */
 const facesInView = (panels: readonly PanelInView[]): Shape[] =>
   panels
     .flatMap(({ isSwung, isInTheWay, solids }) =>
@@ -183,7 +187,9 @@ const facesInView = (panels: readonly PanelInView[]): Shape[] =>
         faces.map((face) => {
           const at = face.map((i) => corners[i] as Vec3);
           return {
-            near: at.reduce((sum, [x, y, z]) => sum + x + y + z, 0) / at.length,
+            near: Math.round(
+              at.reduce((sum, [x, y, z]) => sum + x + y + z, 0) / at.length / NOISE_MM,
+            ),
             shape: {
               role: isInTheWay ? 'in-the-way' : isSwung ? 'swung-face' : 'face',
               points: at.map(seen),

@@ -8,6 +8,7 @@ import { bestCamera, boxOf } from './view-direction.ts';
 import { viewLabels } from './view-labels.ts';
 import { sizeCorners, sizeLines } from './view-sizes.ts';
 import { type VisibleEdge, visibleEdges } from './visible-edges.ts';
+import { scaleToFill } from './scales.ts';
 
 export interface ViewOptions {
   /** The box that the picture fills. */
@@ -98,9 +99,9 @@ const placingOf = (
   const room =
     sizes !== undefined ? SIZES_ROOM_MM : labels !== undefined ? LABELS_ROOM_MM : BARE_ROOM_MM;
   const [low, high] = boxOf(points);
-  const scale = Math.min(
-    (widthMm - 2 * room) / Math.max(high[0] - low[0], 1e-6),
-    (heightMm - 2 * room) / Math.max(high[1] - low[1], 1e-6),
+  const scale = scaleToFill(
+    [high[0] - low[0], high[1] - low[1]],
+    [widthMm - 2 * room, heightMm - 2 * room],
   );
   const [dx, dy] = [
     widthMm / 2 - (scale * (low[0] + high[0])) / 2,

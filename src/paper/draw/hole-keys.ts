@@ -6,6 +6,7 @@ import { piecesOf } from '../../geometry/piece.ts';
 import { distance, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import type { FlatCutout, FlatPattern } from '../../model/flat.ts';
 import { workText } from './hole-note.ts';
+import { HALF_CIRCLE_BULGE, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 
 /** A hole under the name that it has on paper. */
 export interface KeyedHole {
@@ -47,7 +48,7 @@ const kindOf = (loop: Loop): string => {
   if (
     arcs.length === 2 &&
     loop.length === 4 &&
-    arcs.every((v) => Math.abs(Math.abs(v.bulge) - 1) < 1e-6)
+    arcs.every((v) => Math.abs(Math.abs(v.bulge) - 1) < HALF_CIRCLE_BULGE)
   )
     return 'slot';
   if (arcs.length === 0 && loop.length === 4) return 'rectangle';
@@ -56,7 +57,7 @@ const kindOf = (loop: Loop): string => {
 
 const isRegular = (loop: Loop): boolean => {
   const sides = piecesOf(loop).map((p) => distance(p.from, p.to));
-  return Math.max(...sides) - Math.min(...sides) < 1e-6;
+  return Math.max(...sides) - Math.min(...sides) < SAME_LENGTH_MM;
 };
 
 /** The smaller and the larger size, along its longest straight edge and across that. */

@@ -51,7 +51,7 @@ export class Occluders {
     }
     this.lowX = lowX;
     this.lowY = lowY;
-    this.step = Math.max(highX - lowX, highY - lowY, 1e-3) / this.count;
+    this.step = Math.max(highX - lowX, highY - lowY, LEAST_WIDTH_MM) / this.count;
     this.cells = Array.from({ length: this.count * this.count }, () => []);
     used.forEach((triangle, i) => this.put(triangle, i));
   }

@@ -4,6 +4,7 @@ import { cross3, dot3, scale3, sub3, type Vec3 } from '../../geometry/vec3.ts';
 import type { Mesh } from '../../model/mesh.ts';
 import { type Camera, seen } from './camera.ts';
 import { visibleEdges } from './visible-edges.ts';
+import { NEARLY_PARALLEL_SINE } from '../../geometry/tolerance.ts';
 
 /** A stretch of an edge in a view, mm of the part. */
 export interface Stretch {
@@ -80,17 +81,17 @@ const frontOf = ({ points, triangles }: Mesh, { toward }: Camera): boolean[] =>
       sub3(points[b] as Vec3, points[a] as Vec3),
       sub3(points[c] as Vec3, points[a] as Vec3),
     );
-    return dot3(normal, toward) > 1e-6 * Math.hypot(...normal);
+    return dot3(normal, toward) > NEARLY_PARALLEL_SINE * Math.hypot(...normal);
   });
 
 /** Shorter hidden stretches, mm, say nothing. */
-const LEAST_MM = 0.05;
+const SHORTEST_HIDDEN_MM = 0.05;
 
 /** Each stretch once: near and far edges of a sheet lie behind each other. */
 const apart = (stretches: readonly Stretch[]): Stretch[] => {
   const kept = new Map<string, Stretch>();
   for (const s of stretches) {
-    if (Math.hypot(s.to[0] - s.from[0], s.to[1] - s.from[1]) < LEAST_MM) continue;
+    if (Math.hypot(s.to[0] - s.from[0], s.to[1] - s.from[1]) < SHORTEST_HIDDEN_MM) continue;
     const key = [s.from, s.to]
       .map(([x, y]) => `${x.toFixed(2)} ${y.toFixed(2)}`)
       .toSorted()

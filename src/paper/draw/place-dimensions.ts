@@ -8,6 +8,8 @@ import { type DimensionLine, dimensionItems, dimensionLines, TEXT_MM } from './d
 import type { SheetRoom } from './sheet-room.ts';
 import type { SpaceDimension } from './space-dimension.ts';
 import { textWidthMm } from './text-width.ts';
+import { SAME_DIRECTION, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
+import { readableWay } from './readable.ts';
 
 /** A view as it stands on the sheet. */
 export interface PlacedView {
@@ -86,15 +88,12 @@ const byFitness = (
   };
   return views
     .map((view, i): [number, PlacedView] => [i, view])
-    .filter(([, { camera }]) => Math.abs(dot3(dimension.along, camera.toward)) < 1e-3)
+    .filter(([, { camera }]) => Math.abs(dot3(dimension.along, camera.toward)) < SAME_DIRECTION)
     .toSorted((a, b) => score(b[1]) - score(a[1]));
 };
 
-const wayIn = ({ along: way }: SpaceDimension, { camera }: PlacedView): Vec2 => {
-  const flat = unit([dot3(way, camera.right), dot3(way, camera.up)]);
-  // Texts read from below and from the right.
-  return flat[0] < -1e-6 || (Math.abs(flat[0]) <= 1e-6 && flat[1] < 0) ? scale(flat, -1) : flat;
-};
+const wayIn = ({ along: way }: SpaceDimension, { camera }: PlacedView): Vec2 =>
+  readableWay(unit([dot3(way, camera.right), dot3(way, camera.up)]));
 
 const keyOf = (dimension: SpaceDimension, view: PlacedView): string => {
   const way = wayIn(dimension, view);
@@ -113,13 +112,13 @@ const freeLine = (
   const out = leftOf(way);
   const feet = [dimension.from.map(view.at), dimension.to.map(view.at)] as const;
   const all = feet.flat().map((p) => dot(p, out));
-  const isSkew = Math.min(Math.abs(way[0]), Math.abs(way[1])) > 1e-3;
+  const isSkew = Math.min(Math.abs(way[0]), Math.abs(way[1])) > SAME_DIRECTION;
   if (isSkew && feet.some(isSpread)) return undefined;
   const rim = isSkew ? all : boxCorners(view.box).map((p) => dot(p, out));
   const [low, high] = [Math.min(...rim), Math.max(...rim)];
   const mean = all.reduce((sum, v) => sum + v, 0) / all.length;
   // On the side that is nearer; below and on the left of equal ones.
-  const sides = high - mean < mean - low - 1e-6 ? [1, -1] : [-1, 1];
+  const sides = high - mean < mean - low - SAME_LENGTH_MM ? [1, -1] : [-1, 1];
   for (let k = 0; k < MOST_LINES; k++) {
     for (const side of sides) {
       const level = side > 0 ? high + FIRST_MM + k * STEP_MM : low - FIRST_MM - k * STEP_MM;

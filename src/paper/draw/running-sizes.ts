@@ -2,6 +2,7 @@ import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Label, PictureItem, Stroke } from '../../model/picture.ts';
 import { line } from './strokes.ts';
 import { textWidthMm } from './text-width.ts';
+import { SAME_POINT_MM } from '../../geometry/tolerance.ts';
 
 /** A place that is measured from the common zero. */
 export interface Tick {
@@ -85,7 +86,7 @@ export const sizeRow = ({ side, ticks, onPaper, span, edge }: SizeRow): DrawnRow
     const [wanted, place] = [onPaper(tick.mm), places[i] as number];
     const knee = edge + out * KNEE_MM;
     const end = knee + out * JOG_MM;
-    const start = Math.abs(tick.from - edge) < 1e-6 ? edge + out * 0.7 : tick.from;
+    const start = Math.abs(tick.from - edge) < SAME_POINT_MM ? edge + out * 0.7 : tick.from;
     const lines: readonly (readonly [Vec2, Vec2])[] = [
       [at(wanted, start), at(wanted, knee)],
       [at(wanted, knee), at(place, end)],

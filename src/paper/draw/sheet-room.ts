@@ -2,6 +2,7 @@ import { type Extents, pointExtents } from '../../geometry/extents.ts';
 import { stretchInBox } from '../../geometry/stretch-in-box.ts';
 import { add, cross, dot, leftOf, scale, sub, type Vec2 } from '../../geometry/vec2.ts';
 import { textWidthMm } from './text-width.ts';
+import { NEARLY_PARALLEL_SINE } from '../../geometry/tolerance.ts';
 
 /** A line of text on a sheet, its box turned with it. */
 export interface TextBox {
@@ -112,10 +113,10 @@ const doCross = (a: Line2, b: Line2): boolean => {
   const turn = cross(u, v);
   const size = Math.hypot(...u) * Math.hypot(...v);
   if (size === 0) return false;
-  if (Math.abs(turn) < 1e-6 * size) return runsAlong(a, b);
+  if (Math.abs(turn) < NEARLY_PARALLEL_SINE * size) return runsAlong(a, b);
   const w = sub(b.from, a.from);
   const [s, t] = [cross(w, v) / turn, cross(w, u) / turn];
-  return s > 1e-6 && s < 1 - 1e-6 && t > 1e-6 && t < 1 - 1e-6;
+  return s > AT_END && s < 1 - AT_END && t > AT_END && t < 1 - AT_END;
 };
 
 const runsAlong = (a: Line2, b: Line2): boolean => {
@@ -127,3 +128,6 @@ const runsAlong = (a: Line2, b: Line2): boolean => {
   ) as [number, number];
   return Math.min(t, long) - Math.max(s, 0) > ALONG_MM;
 };
+
+/** Lines that meet within this share of an end do not cross: one ends on the other. */
+const AT_END = 1e-6;

@@ -1,7 +1,7 @@
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { PictureItem, Stroke } from '../../model/picture.ts';
 import { line } from './strokes.ts';
-import { textWidthMm } from './text-width.ts';
+import { fittedSizeMm } from './text-width.ts';
 
 export interface Column {
   readonly heading: string;
@@ -36,10 +36,7 @@ export const table = (
     let x = left;
     return columns.map(({ widthMm, align = 'left' }, i): PictureItem => {
       const text = texts[i] ?? '';
-      const fitted = Math.min(
-        sizeMm,
-        (sizeMm * (widthMm - 2 * PAD_MM)) / Math.max(textWidthMm(text, sizeMm), 1e-6),
-      );
+      const fitted = fittedSizeMm(text, sizeMm, widthMm - 2 * PAD_MM);
       const at: Vec2 = [align === 'right' ? x + widthMm - PAD_MM : x + PAD_MM, y + 1.8];
       x += widthMm;
       return { kind: 'label', at, sizeMm: fitted, text, align };

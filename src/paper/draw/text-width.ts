@@ -1,3 +1,4 @@
+import { NO_SIZE_MM } from '../../geometry/tolerance.ts';
 import { HELVETICA, HELVETICA_BOLD } from '../../data/helvetica.ts';
 
 const widths = (table: typeof HELVETICA): ReadonlyMap<string, number> =>
@@ -19,3 +20,15 @@ export const textWidthMm = (text: string, sizeMm: number, isBold = false): numbe
   for (const letter of text) sum += table.get(letter) ?? WIDEST;
   return (sum * sizeMm) / 1000;
 };
+
+/** The size of letters, mm, at most the wanted one, in which a text is no wider than its field. */
+export const fittedSizeMm = (
+  text: string,
+  wantedMm: number,
+  widthMm: number,
+  isBold = false,
+): number =>
+  Math.min(
+    wantedMm,
+    (wantedMm * widthMm) / Math.max(textWidthMm(text, wantedMm, isBold), NO_SIZE_MM),
+  );

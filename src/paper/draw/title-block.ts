@@ -4,7 +4,7 @@ import type { Vec2 } from '../../geometry/vec2.ts';
 import type { PictureItem, Stroke } from '../../model/picture.ts';
 import type { DrawingHead } from './drawing-head.ts';
 import { boxRing, line, ring } from './strokes.ts';
-import { textWidthMm } from './text-width.ts';
+import { fittedSizeMm } from './text-width.ts';
 
 /** A title block is 180 mm wide (ISO 7200). */
 export const TITLE_MM = { width: 180, height: 66 } as const;
@@ -119,10 +119,7 @@ const fieldItems = (
   { minX, maxX, minY, maxY }: Extents,
 ): PictureItem[] => {
   const want = isLarge ? 6.5 : 4;
-  const sizeMm = Math.min(
-    want,
-    (want * (maxX - minX - 2 * PAD_MM)) / Math.max(textWidthMm(text, want, isLarge), 1e-6),
-  );
+  const sizeMm = fittedSizeMm(text, want, maxX - minX - 2 * PAD_MM, isLarge);
   return [
     { kind: 'label', at: [minX + PAD_MM, maxY - 3.4], sizeMm: 2.5, text: heading },
     { kind: 'label', at: [minX + PAD_MM, minY + (isLarge ? 3 : 2)], sizeMm, text, isBold: isLarge },

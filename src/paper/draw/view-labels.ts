@@ -6,13 +6,16 @@ import { type Camera, seen } from './camera.ts';
 import type { Placing } from './folded-view.ts';
 import { textWidthMm } from './text-width.ts';
 import type { Seen } from './visible-edges.ts';
+import { EXACT_MM, NO_DIRECTION } from '../../geometry/tolerance.ts';
 
 const TEXT_MM = 4.5;
 const PAD_MM = 1;
 const DOT_MM = 0.5;
-const LINE_MM = 0.18;
+const LEADER_PEN_MM = 0.18;
 
 /** How far from what it names a label may stand, mm, and in how many directions it is tried. */
+/** Costs of two places that differ by less are equal; the first is taken. */
+const EQUAL_COST = 1e-9;
 const REACHES = [7, 10, 13, 17, 22, 28];
 const DIRECTIONS = 24;
 
@@ -57,9 +60,13 @@ export const viewLabels = (
     taken.push({ at: place, radiusMm });
     const end = along(place, unit(sub(at, place)), radiusMm);
     return [
-      { kind: 'curve', pieces: [{ from: at, to: end, bulge: 0 }], stroke: { widthMm: LINE_MM } },
+      {
+        kind: 'curve',
+        pieces: [{ from: at, to: end, bulge: 0 }],
+        stroke: { widthMm: LEADER_PEN_MM },
+      },
       { kind: 'round', centre: at, radiusMm: DOT_MM, fill: 0 },
-      { kind: 'round', centre: place, radiusMm, fill: 1, stroke: { widthMm: LINE_MM } },
+      { kind: 'round', centre: place, radiusMm, fill: 1, stroke: { widthMm: LEADER_PEN_MM } },
       {
         kind: 'label',
         at: [place[0], place[1] - 0.36 * TEXT_MM],
@@ -95,7 +102,7 @@ const anchorOf = (
   ) as unknown as Vec2;
   const far = ([x, y]: Vec3): number => distance([x, y], mean);
   return open.reduce<Vec3 | undefined>(
-    (best, p) => (best === undefined || far(p) < far(best) - 1e-9 ? p : best),
+    (best, p) => (best === undefined || far(p) < far(best) - EXACT_MM ? p : best),
     undefined,
   );
 };
@@ -147,7 +154,7 @@ const bestPlace = (from: Vec2, radiusMm: number, taken: readonly Placed[], sheet
       ];
       let cost = 0;
       for (const part of parts) if (cost < least) cost += part();
-      if (cost < least - 1e-9) [least, best] = [cost, at];
+      if (cost < least - EQUAL_COST) [least, best] = [cost, at];
     }
   }
   return best;
@@ -192,6 +199,6 @@ const linesUnder = ([x, y]: Vec2, r: number, { lines }: Sheet): number => {
 
 const distanceTo = (p: Vec2, from: Vec2, to: Vec2): number => {
   const way = sub(to, from);
-  const t = dot(sub(p, from), way) / Math.max(dot(way, way), 1e-12);
+  const t = dot(sub(p, from), way) / Math.max(dot(way, way), NO_DIRECTION);
   return distance(p, along(from, way, Math.min(1, Math.max(0, t))));
 };

@@ -14,6 +14,7 @@ import type { Label, PictureItem, Stroke } from '../../model/picture.ts';
 import { type Camera, seen } from './camera.ts';
 import type { Placing } from './folded-view.ts';
 import { textWidthMm } from './text-width.ts';
+import { readableWay } from './readable.ts';
 
 /**
  * From the box round the part to the line of a size, and where the lines that lead there begin and
@@ -122,8 +123,7 @@ const besideText = (at: Vec2, out: Vec2, text: string): Label => {
 
 /** Read from below or from the right, clear of its line on the side away from the part. */
 const sizeText = (at: Vec2, way: Vec2, out: Vec2, text: string): Label => {
-  const reading: Vec2 =
-    way[0] < -1e-6 || (Math.abs(way[0]) <= 1e-6 && way[1] < 0) ? [-way[0], -way[1]] : way;
+  const reading = readableWay(way);
   const rise = leftOf(reading);
   const clear = dot(rise, out) > 0 ? GAP_MM : -GAP_MM - 0.72 * TEXT_MM;
   return {

@@ -2,6 +2,7 @@ import { dot3, type Vec3 } from '../../geometry/vec3.ts';
 import { type Mesh, type MeshEdge, meshTriangleNormal } from '../../model/mesh.ts';
 import { type Camera, seen } from './camera.ts';
 import { Occluders, type SeenTriangle } from './occluders.ts';
+import { NEARLY_PARALLEL_SINE } from '../../geometry/tolerance.ts';
 
 /** A stretch of an edge that is seen, from point to point: right, up and nearness, mm. */
 export interface VisibleEdge {
@@ -24,13 +25,13 @@ export interface Seen {
  * Stretches shorter than this, mm, are left out: there an edge comes out from behind the face it
  * belongs to.
  */
-const LEAST_MM = 2e-3;
+const SHORTEST_SEEN_MM = 2e-3;
 
 /** The edges of a closed mesh with all that is hidden taken out, exactly. */
 export const visibleEdges = (mesh: Mesh, camera: Camera): Seen => {
   const points = mesh.points.map((p) => seen(camera, p));
   const isFront = mesh.triangles.map(
-    (triangle) => dot3(meshTriangleNormal(mesh, triangle), camera.toward) > EDGE_ON,
+    (triangle) => dot3(meshTriangleNormal(mesh, triangle), camera.toward) > NEARLY_PARALLEL_SINE,
   );
   const front = mesh.triangles.flatMap(({ corners: [a, b, c] }, t): SeenTriangle[] =>
     isFront[t] === true ? [[points[a] as Vec3, points[b] as Vec3, points[c] as Vec3]] : [],
@@ -49,9 +50,6 @@ export const visibleEdges = (mesh: Mesh, camera: Camera): Seen => {
   return { edges, occluders };
 };
 
-/** A face seen from this narrow an angle, as its sine, is seen from its edge. */
-const EDGE_ON = 1e-6;
-
 /**
  * `undefined` for an edge that is not drawn: on the far side, or between chords of one round face.
  */
@@ -67,7 +65,7 @@ const kindOf = (
 /** What is left between the hidden stretches of a line. */
 const visibleStretches = (occluders: Occluders, from: Vec3, to: Vec3): [number, number][] => {
   const long = Math.hypot(to[0] - from[0], to[1] - from[1]);
-  const least = Math.min(LEAST_MM, long / 2);
+  const least = Math.min(SHORTEST_SEEN_MM, long / 2);
   let start = 0;
   const found: [number, number][] = [];
   for (const [hiddenFrom, hiddenTo] of [...occluders.hidden(from, to), [1, 1] as const]) {

@@ -1,4 +1,5 @@
 import { textWidthMm } from './text-width.ts';
+import { EXACT_MM } from '../../geometry/tolerance.ts';
 
 /**
  * A text in lines no wider than `widthMm`, broken between words; a word that is wider by itself is
@@ -10,7 +11,7 @@ export const wrapped = (
   sizeMm: number,
   isBold = false,
 ): string[] => {
-  const fits = (line: string): boolean => textWidthMm(line, sizeMm, isBold) <= widthMm + 1e-9;
+  const fits = (line: string): boolean => textWidthMm(line, sizeMm, isBold) <= widthMm + EXACT_MM;
   const lines: string[] = [];
   let line = '';
   for (const word of text.split(/\s+/).filter((w) => w !== '')) {

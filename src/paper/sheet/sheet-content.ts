@@ -5,7 +5,7 @@ import { STEP_KEY, stepWords } from '../draw/fold-words.ts';
 import { foldedView } from '../draw/folded-view.ts';
 import { keyedHoles } from '../draw/hole-keys.ts';
 import { atLeast, figure } from '../../text/figures.ts';
-import { hasStop, type Severity } from '../../model/finding.ts';
+import { hasStop } from '../../model/finding.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import type { Material } from '../../model/material.ts';
 import type { Part } from '../../model/part.ts';
@@ -13,7 +13,7 @@ import type { Picture } from '../../model/picture.ts';
 import { rulesUsed } from '../../model/rules-used.ts';
 import type { Shop } from '../../model/shop.ts';
 import type { PartPlan } from '../../plan/of-part/part-plan.ts';
-import type { FindingResult, PartResult, ReportResult } from '../../contract/part.ts';
+import type { PartResult, ReportResult } from '../../contract/part.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
 import {
   CONTENT_MM,
@@ -26,6 +26,7 @@ import {
   type SheetStep,
   type TextBlock,
 } from './content.ts';
+import { findingsOf, isCaution, marksOf } from './sheet-findings.ts';
 import { bendTable, holesTable, proofTable, reportTables, slantedFolds } from './tables.ts';
 
 /** A part as it was made, and what is to be told with it. */
@@ -111,18 +112,29 @@ const opening = ({ result, part, flat }: SheetPart): SheetBlock[] => {
   const facts = factsOf(result);
   if (part === undefined || flat === undefined) return [{ kind: 'overview', facts }];
   const holes = keyedHoles(flat);
-  const under = dimensionedBlank(flat, holes, {
-    widthMm: CONTENT_MM,
-    heightMm: blankHeightMm(flat, holes.length),
-  });
-  const beside = dimensionedBlank(flat, holes, {
-    widthMm: CONTENT_MM - SIDE_VIEW.widthMm - GUTTER_MM,
-    heightMm: sideHeightMm(flat.bends.length),
-  });
+  const marks = marksOf(result.findings);
+  const under = dimensionedBlank(
+    flat,
+    holes,
+    {
+      widthMm: CONTENT_MM,
+      heightMm: blankHeightMm(flat, holes.length),
+    },
+    marks,
+  );
+  const beside = dimensionedBlank(
+    flat,
+    holes,
+    {
+      widthMm: CONTENT_MM - SIDE_VIEW.widthMm - GUTTER_MM,
+      heightMm: sideHeightMm(flat.bends.length),
+    },
+    marks,
+  );
   // Where it is drawn larger.
   const isBeside = beside.scale > under.scale;
   const picture = viewOf(part, flat, result, isBeside ? SIDE_VIEW : VIEW);
-  const blank = blankBlock(flat, isBeside ? beside : under);
+  const blank = blankBlock(flat, isBeside ? beside : under, marks.length > 0);
   const overview = { kind: 'overview', ...(picture !== undefined && { picture }), facts } as const;
   return isBeside ? [{ ...overview, blank }] : [overview, blank];
 };
@@ -199,7 +211,11 @@ const isFoldedBothWays = (bends: FlatPattern['bends']): boolean =>
 const sideHeightMm = (bends: number): number =>
   bends > 8 ? 175 : Math.max(125, 160 - 6.5 * bends);
 
-const blankBlock = (flat: FlatPattern, { picture, leftOut }: DimensionedBlank): PictureBlock => {
+const blankBlock = (
+  flat: FlatPattern,
+  { picture, leftOut }: DimensionedBlank,
+  isMarked: boolean,
+): PictureBlock => {
   const has = (way: 'up' | 'down'): boolean => flat.bends.some((b) => b.direction === way);
   const lines = [
     ...(has('up') ? ['UP: broken line'] : []),
@@ -212,6 +228,7 @@ const blankBlock = (flat: FlatPattern, { picture, leftOut }: DimensionedBlank): 
     captions: [
       `In mm, to 0.1; not to scale. All sizes from 0, the lower left corner. This face is up${flat.bends.length === 0 ? '' : ': UP folds come towards you'}.`,
       ...(lines === '' ? [] : [`Fold lines are the middles of the bends. ${lines}.`]),
+      ...(isMarked ? ['Rings with a number: see the findings.'] : []),
       ...(leftOut === 0
         ? []
         : [
@@ -262,14 +279,3 @@ const foldBlocks = ({ result: { foldPlan, bends }, plan }: SheetPart): SheetBloc
 
 const texts = (title: string, list: TextBlock['texts']): TextBlock[] =>
   list.length === 0 ? [] : [{ kind: 'texts', title, texts: list }];
-
-const isCaution = ({ rule }: FindingResult): boolean => rule.startsWith('caution-');
-
-const WORDS: Readonly<Record<Severity, string>> = { stop: 'STOP', warn: 'WARNING', note: 'NOTE' };
-
-const findingsOf = (findings: readonly FindingResult[]): TextBlock['texts'] =>
-  (['stop', 'warn', 'note'] as const).flatMap((severity) =>
-    findings
-      .filter((f) => f.severity === severity && !isCaution(f))
-      .map(({ message }) => ({ lead: WORDS[severity], text: message })),
-  );

@@ -18,7 +18,7 @@ export interface Section {
 /** From line to line, in sizes of letters, and of the base line above the foot of a line. */
 const LEADING = 1.25;
 export const lineMm = (sizeMm: number): number => LEADING * sizeMm;
-const DESCENT = 0.3;
+const FOOT_SHARE = 0.3;
 
 export interface TextStyle {
   readonly sizeMm: number;
@@ -36,7 +36,7 @@ export const linesFrom = (
 ): Label[] =>
   lines.map((text, i) => ({
     kind: 'label',
-    at: [align === 'left' ? x : x + widthMm, top - lineMm(sizeMm) * (i + 1) + DESCENT * sizeMm],
+    at: [align === 'left' ? x : x + widthMm, top - lineMm(sizeMm) * (i + 1) + FOOT_SHARE * sizeMm],
     sizeMm,
     text,
     isBold,

@@ -16,7 +16,9 @@ import { wrapped } from '../draw/wrap.ts';
 const PAD_MM = 1.1;
 const ROW_RIM_MM = 0.5;
 /** No column gets narrower by wrapping its words. */
-const LEAST_MM = 14;
+const NARROWEST_MM = 14;
+/** Less than this is left of a width by rounding. */
+const NOTHING_MM = 1e-9;
 
 /** A table in strips, one a row; its head is repeated on every page. */
 export const tableSection = ({
@@ -153,22 +155,22 @@ const narrowed = (
 ): number[] => {
   const result = [...widths];
   let rest = tooMuch;
-  while (rest > 1e-9) {
+  while (rest > NOTHING_MM) {
     const texts = result
       .map((w, i) => ({ w, i }))
-      .filter(({ w, i }) => columns[i]?.isText === true && w > LEAST_MM)
+      .filter(({ w, i }) => columns[i]?.isText === true && w > NARROWEST_MM)
       .toSorted((a, b) => b.w - a.w);
     const [first, second] = texts;
     if (first === undefined) break;
     const next = Math.max(
-      LEAST_MM,
-      second !== undefined && second.w < first.w - 1e-9 ? second.w : first.w - rest,
+      NARROWEST_MM,
+      second !== undefined && second.w < first.w - NOTHING_MM ? second.w : first.w - rest,
     );
     const step = Math.min(rest, Math.max(0.1, first.w - next));
     result[first.i] = first.w - step;
     rest -= step;
   }
-  if (rest <= 1e-9) return result;
+  if (rest <= NOTHING_MM) return result;
   const total = result.reduce((sum, w) => sum + w, 0);
   return result.map((w) => (w * (total - rest)) / total);
 };

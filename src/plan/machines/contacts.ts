@@ -53,7 +53,7 @@ export interface Taken extends Stretch {
 }
 
 /** Ends of a stretch are found this closely, mm. */
-const FOUND_MM = 0.01;
+const STRETCH_END_MM = 0.01;
 
 /**
  * The stretch along the machine in which a body meets those of a check: what lies beyond one of its
@@ -82,7 +82,7 @@ export function takenBy(solid: Solid, check: BodyCheck): Taken | undefined {
 const firstWhere = (low: number, high: number, holds: (z: number) => boolean): number => {
   if (holds(low)) return low;
   let [out, inside] = [low, high];
-  while (inside - out > FOUND_MM) {
+  while (inside - out > STRETCH_END_MM) {
     const mid = (out + inside) / 2;
     if (holds(mid)) inside = mid;
     else out = mid;

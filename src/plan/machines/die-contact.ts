@@ -1,8 +1,8 @@
 import { cosDeg, sinDeg, turnedDeg } from '../../geometry/degrees.ts';
 import { overY } from '../../geometry/own-mirror.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
-import { CONTACT_GAP_MM } from './net.ts';
 import { overlap } from '../../geometry/convex-polygon.ts';
+import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
 /**
  * The contact is looked for in steps that move nothing by more than the gap left, and at least by

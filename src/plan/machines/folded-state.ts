@@ -1,10 +1,11 @@
 import { boxAround, type Box, type Drum, drumRound } from './bounding-cylinder.ts';
 import { composePoses, invertPose, type Pose } from '../../geometry/pose.ts';
-import { CONTACT_GAP_MM, type FoldNet, type NetFold } from './net.ts';
+import { type FoldNet, type NetFold } from './net.ts';
 import type { Stretch } from './holding.ts';
 import { foldBits, foldedPose, turnedAbout, turnPose } from './pre-fold.ts';
 import { MOVING, type Side, STILL } from './rules.ts';
 import { placeSolid, type Solid } from '../../geometry/convex-solid.ts';
+import { SAME_DIRECTION, CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
 /** Which side of a stroke is clamped: that of its first fold's parent, or of its child. */
 export type Placement = 0 | 1;
@@ -208,9 +209,6 @@ function namingFrom(steps: readonly (readonly Step[])[], start: number): number[
   }
   return order;
 }
-
-/** Directions are taken for the same when their components differ by less. */
-const SAME_DIRECTION = 1e-3;
 
 const lineOf = (
   fold: NetFold,

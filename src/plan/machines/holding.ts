@@ -1,4 +1,6 @@
 import type { Holder } from './rules.ts';
+import { SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
+import { bitCount } from './bits.ts';
 
 /** A stretch along the fold, mm. */
 export interface Stretch {
@@ -27,7 +29,7 @@ export function hold(
   const clear = holder.kind === 'fingers' ? holder.sideClearMm : 0;
   const rooms = freeRooms(taken, clear).filter((room) => lines.some((l) => shared(l, room) > 0));
   const wanted = lines.reduce((sum, l) => sum + l.to - l.from, 0);
-  const least = wanted - holder.mostUncoveredMm - SLACK_MM;
+  const least = wanted - holder.mostUncoveredMm - SAME_LENGTH_MM;
   const uses = rooms.map((room) => ({
     room,
     on: lines.reduce((sum, l) => sum + shared(l, room), 0),
@@ -40,9 +42,6 @@ export function hold(
   }
   return chooseFingers(holder.widthsMm, uses, least);
 }
-
-/** Sums of lengths differ by rounding. */
-const SLACK_MM = 1e-6;
 
 const shared = (a: Stretch, b: Stretch): number =>
   Math.max(0, Math.min(a.to, b.to) - Math.max(a.from, b.from));
@@ -64,8 +63,8 @@ function holdByBeam(
 ): readonly Block[] | undefined {
   const from = Math.min(...lines.map((l) => l.from));
   const to = Math.max(...lines.map((l) => l.to));
-  const before = taken.filter((t) => t.to <= from + SLACK_MM);
-  const behind = taken.filter((t) => t.from >= to - SLACK_MM);
+  const before = taken.filter((t) => t.to <= from + SAME_LENGTH_MM);
+  const behind = taken.filter((t) => t.from >= to - SAME_LENGTH_MM);
   if (before.length + behind.length < taken.length) return undefined;
   if (taken.length > 0 && (!endOverhang || (before.length > 0 && behind.length > 0)))
     return undefined;
@@ -161,7 +160,7 @@ function bestBlock(
   { room, on }: Use,
 ): { readonly block: number; readonly held: number } | undefined {
   const sums = subsetSums(widths);
-  const most = room.to - room.from + SLACK_MM;
+  const most = room.to - room.from + SAME_LENGTH_MM;
   let best: number | undefined;
   for (let block = 0; block < sums.length; block++) {
     if ((block & used) !== 0 || (sums[block] as number) > most) continue;
@@ -178,7 +177,7 @@ const isBetterBlock = (
   other: number,
 ): boolean => {
   const [a, b] = [sums[block] as number, sums[other] as number];
-  const [isEnough, wasEnough] = [a >= on - SLACK_MM, b >= on - SLACK_MM];
+  const [isEnough, wasEnough] = [a >= on - SAME_LENGTH_MM, b >= on - SAME_LENGTH_MM];
   if (isEnough !== wasEnough) return isEnough;
   return a === b ? bitCount(block) < bitCount(other) : isEnough ? a < b : a > b;
 };
@@ -192,7 +191,7 @@ const forEachBlock = (
   { room, on, reach }: Use,
   take: (block: number, held: number) => void,
 ): void => {
-  const most = room.to - room.from + SLACK_MM;
+  const most = room.to - room.from + SAME_LENGTH_MM;
   for (let block = 0; block < sums.length; block++) {
     const sum = sums[block] as number;
     if ((block & used) === 0 && sum <= most) take(block, sum >= reach ? on : Math.min(on, sum));
@@ -202,15 +201,10 @@ const forEachBlock = (
 type Totals = Pick<Choice, 'held' | 'excess' | 'fingers'>;
 
 const isBetter = (a: Totals, b: Totals): boolean =>
-  a.held > b.held + SLACK_MM ||
-  (a.held > b.held - SLACK_MM &&
-    (a.excess < b.excess - SLACK_MM || (a.excess < b.excess + SLACK_MM && a.fingers < b.fingers)));
-
-const bitCount = (n: number): number => {
-  let count = 0;
-  for (let left = n; left !== 0; left &= left - 1) count += 1;
-  return count;
-};
+  a.held > b.held + SAME_LENGTH_MM ||
+  (a.held > b.held - SAME_LENGTH_MM &&
+    (a.excess < b.excess - SAME_LENGTH_MM ||
+      (a.excess < b.excess + SAME_LENGTH_MM && a.fingers < b.fingers)));
 
 const tables = new WeakMap<readonly number[], readonly number[]>();
 
@@ -235,7 +229,7 @@ export const widestBlock = (
   sideClearMm: number,
 ): number | undefined => {
   const most = Math.max(
-    ...subsetSums(widths).filter((sum) => sum <= clearMm - 2 * sideClearMm + SLACK_MM),
+    ...subsetSums(widths).filter((sum) => sum <= clearMm - 2 * sideClearMm + SAME_LENGTH_MM),
   );
   return most > 0 ? most : undefined;
 };

@@ -75,9 +75,3 @@ export interface NetFold {
   /** The line in the blank: its middle, to find folds on one line. */
   readonly middle: readonly [number, number];
 }
-
-/**
- * What was left between bodies when the reference answers were computed, mm: resting and contact
- * faces are no collisions. The one tolerance of the planner.
- */
-export const CONTACT_GAP_MM = 0.3;

@@ -1,7 +1,7 @@
 import type { Section } from '../../model/machine.ts';
 import { add, middle, scale, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
-import { CONTACT_GAP_MM } from './net.ts';
 import { inset, overlap } from '../../geometry/convex-polygon.ts';
+import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
 /**
  * The two sides of a stroke: what is clamped (the left leg on a press brake), and what swings (the

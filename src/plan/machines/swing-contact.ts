@@ -32,6 +32,9 @@ interface First {
 /** Less than any difference that counts, radians. */
 const NO_ANGLE = 1e-12;
 
+/** Squares of sines of `PARALLEL_SINE`, and of numbers as small, are rounding. */
+const NO_SQUARE = 1e-18;
+
 /**
  * Bodies keep their heights along the axis and their distances from it, and pass only what lies
  * ahead of them.
@@ -80,7 +83,7 @@ function edgesOnEdges(turning: Solid, still: Solid, first: First): void {
   }
 }
 
-const ROUND = 2 * Math.PI;
+const FULL_TURN_RAD = 2 * Math.PI;
 
 /**
  * Angles from 0 to a full turn with A cos + B sin = C. None where all three vanish: then other
@@ -88,14 +91,15 @@ const ROUND = 2 * Math.PI;
  */
 function eachRoot(a: number, b: number, c: number, tell: (rad: number) => void): void {
   const square = a * a + b * b;
-  if (square < 1e-18 || c * c > square) return;
+  if (square < NO_SQUARE || c * c > square) return;
   const mid = Math.atan2(b, a);
   const off = Math.acos(c / Math.sqrt(square));
   tell(inRound(mid - off));
   tell(inRound(mid + off));
 }
 
-const inRound = (rad: number): number => (rad < 0 ? rad + ROUND : rad >= ROUND ? rad - ROUND : rad);
+const inRound = (rad: number): number =>
+  rad < 0 ? rad + FULL_TURN_RAD : rad >= FULL_TURN_RAD ? rad - FULL_TURN_RAD : rad;
 
 const turned = (p: Vec3, rad: number): Vec3 => {
   const [c, s] = [Math.cos(rad), Math.sin(rad)];
@@ -114,7 +118,7 @@ const isOnFace = (p: Vec3, loop: readonly Vec3[], normal: Vec3): boolean =>
 function edgesCross(p: Vec3, u: Vec3, q: Vec3, v: Vec3): boolean {
   const n = cross3(u, v);
   const square = dot3(n, n);
-  if (square < 1e-18 * dot3(u, u) * dot3(v, v)) return false;
+  if (square < NO_SQUARE * dot3(u, u) * dot3(v, v)) return false;
   const between = sub3(q, p);
   const s = dot3(cross3(between, v), n) / square;
   const t = dot3(cross3(between, u), n) / square;

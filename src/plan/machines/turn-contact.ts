@@ -1,6 +1,7 @@
 import type { Vec2 } from '../../geometry/vec2.ts';
 import { overY } from '../../geometry/own-mirror.ts';
 import { overlap } from '../../geometry/convex-polygon.ts';
+import { SAME_ANGLE_RAD } from '../../geometry/tolerance.ts';
 
 /**
  * The first angle, in degrees, at which a convex polygon that turns about the origin by `turnDeg`
@@ -32,7 +33,7 @@ export function turnContact(
 /** A turn of nearly a full round is noise just before none. */
 const positive = (rad: number): number => {
   const turn = rad - 2 * Math.PI * Math.floor(rad / (2 * Math.PI));
-  return turn > 2 * Math.PI - 1e-9 ? 0 : turn;
+  return turn > 2 * Math.PI - SAME_ANGLE_RAD ? 0 : turn;
 };
 
 /** The points of a polygon's edges that lie at a distance from the origin. */

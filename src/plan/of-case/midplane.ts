@@ -12,9 +12,10 @@ import {
   type Vec2,
 } from '../../geometry/vec2.ts';
 import { dot3, type Vec3 } from '../../geometry/vec3.ts';
-import { CONTACT_GAP_MM, type FoldNet, type NetFold, type NetPanel } from '../machines/net.ts';
+import { type FoldNet, type NetFold, type NetPanel } from '../machines/net.ts';
 import { inset, polygonArea } from '../../geometry/convex-polygon.ts';
 import { prism } from '../../geometry/convex-solid.ts';
+import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
 /**
  * A part on the middle plane of its sheet: panels of no thickness, lengths between fold lines, no

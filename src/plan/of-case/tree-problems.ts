@@ -3,8 +3,8 @@ import { shown } from '../../forms/given.ts';
 import type { InputProblem } from '../../forms/problem.ts';
 import { nearest } from '../../text/nearest.ts';
 import type { MidPlanePart } from './midplane.ts';
-import { CONTACT_GAP_MM } from '../machines/net.ts';
 import { inset, overlap } from '../../geometry/convex-polygon.ts';
+import { SAME_TURN_RAD, CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
 /** A fold line and the edges of its panels may be drawn so far apart, mm. */
 const DRAWN_APART_MM = 1;
@@ -70,11 +70,14 @@ const known = (input: string, name: string, names: readonly string[]): InputProb
   ];
 };
 
+/** A corner whose sides span a smaller parallelogram, mm2, is none: its points stand in a line. */
+const STRAIGHT_MM2 = 1e-9;
+
 const pieceProblems = (input: string, piece: readonly Vec2[]): InputProblem[] => {
   const turns = piece.map((p, i) =>
     cross(sub(p, piece.at(i - 1) as Vec2), sub(piece[(i + 1) % piece.length] as Vec2, p)),
   );
-  const isFlat = turns.every((t) => Math.abs(t) < 1e-9);
+  const isFlat = turns.every((t) => Math.abs(t) < STRAIGHT_MM2);
   if (isFlat) return [{ input, given: 'points on one line', allowed: 'a convex polygon' }];
   // A star turns the same way everywhere, but goes round more than once.
   const around = piece.reduce((sum, p, i) => {
@@ -82,8 +85,8 @@ const pieceProblems = (input: string, piece: readonly Vec2[]): InputProblem[] =>
     return sum + Math.atan2(cross(a, b), dot(a, b));
   }, 0);
   const isConvex =
-    (turns.every((t) => t >= -1e-9) || turns.every((t) => t <= 1e-9)) &&
-    Math.abs(Math.abs(around) - 2 * Math.PI) < 1e-6;
+    (turns.every((t) => t >= -STRAIGHT_MM2) || turns.every((t) => t <= STRAIGHT_MM2)) &&
+    Math.abs(Math.abs(around) - 2 * Math.PI) < SAME_TURN_RAD;
   return isConvex
     ? []
     : [

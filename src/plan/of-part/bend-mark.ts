@@ -14,6 +14,7 @@ import {
 } from '../../geometry/vec2.ts';
 import type { FlatBend, FlatPattern, FlatVertex } from '../../model/flat.ts';
 import { sightLine } from './sight-line.ts';
+import { NEARLY_PARALLEL_SINE } from '../../geometry/tolerance.ts';
 
 /**
  * How the fold line comes under the tool: a folder's nose of a radius, or the middle of a brake's
@@ -37,8 +38,6 @@ export interface BendMark {
 
 /** An edge must run beside the fold for this long to be measured from, mm. */
 const LEAST_EDGE_MM = 5;
-const PARALLEL = 1e-6;
-
 /**
  * Where the mark of a bend lies: the sight line under the nose of a folder (`sightLine`), the
  * middle of the allowance on a brake (FAA-H-8083-31 and common practice). It is measured from the
@@ -129,7 +128,8 @@ const edgeBeside = (
     const { from, to, bulge } = pieceOf(outline, i);
     if (bulge !== 0 || origin.kind !== 'edge' || !panels.has(origin.panel)) return [];
     const long = distance(from, to);
-    return long >= LEAST_EDGE_MM && Math.abs(cross(unit(sub(to, from)), line.dir)) < PARALLEL
+    return long >= LEAST_EDGE_MM &&
+      Math.abs(cross(unit(sub(to, from)), line.dir)) < NEARLY_PARALLEL_SINE
       ? [{ long, at: from, panel: origin.panel }]
       : [];
   });
@@ -159,7 +159,7 @@ const foldBeside = (
         : undefined;
     if (own === undefined || !made.has(b.id) || b.id === line.bend || b.midSurface === true)
       return [];
-    if (Math.abs(cross(unit(sub(own[1], own[0])), line.dir)) >= PARALLEL) return [];
+    if (Math.abs(cross(unit(sub(own[1], own[0])), line.dir)) >= NEARLY_PARALLEL_SINE) return [];
     return [
       {
         id: b.id,

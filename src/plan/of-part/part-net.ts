@@ -3,17 +3,15 @@ import { foldPose, makeJoint } from '../../fold/joint.ts';
 import { tanDeg } from '../../geometry/degrees.ts';
 import { convexPieces } from '../../geometry/convex-pieces.ts';
 import { compose, invert, type Motion2, movePoint } from '../../geometry/motion2.ts';
-import { composePoses, invertPose, type Pose } from '../../geometry/pose.ts';
+import { composePoses, invertPose, type Pose, flatPose } from '../../geometry/pose.ts';
 import { along, distance, leftOf, middle, scale, type Vec2 } from '../../geometry/vec2.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../../model/flat.ts';
 import type { Fold, Part } from '../../model/part.ts';
-import { CONTACT_GAP_MM, type FoldNet, type NetFold, type NetPanel } from '../machines/net.ts';
+import { type FoldNet, type NetFold, type NetPanel } from '../machines/net.ts';
 import { STEEPEST_DEG } from '../machines/pre-fold.ts';
 import { inset } from '../../geometry/convex-polygon.ts';
 import { placeSolid, prism, type Solid } from '../../geometry/convex-solid.ts';
-
-/** Chords of rounded corners stay this close to them, mm: finer than the contact gap. */
-const CHORD_MM = 0.1;
+import { PANEL_CHORD_MM, CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
 /**
  * How far a hem is swung before it is pressed flat: what dealers of manual folders quote as the
@@ -98,14 +96,14 @@ const placementOf = (flat: FlatPattern, id: string): Motion2 =>
 
 /** Takes a panel's coordinates to those of its home, both lying flat. */
 const toHome = (flat: FlatPattern, home: string, panel: string): Pose =>
-  asPose(compose(invert(placementOf(flat, home)), placementOf(flat, panel)));
+  flatPose(compose(invert(placementOf(flat, home)), placementOf(flat, panel)));
 
 const netPanel = (id: string, members: readonly FlatPanel[], thicknessMm: number): NetPanel => {
   const home = (members.find((m) => m.id === id) as FlatPanel).placement;
   const skin = Math.min(CONTACT_GAP_MM, thicknessMm / 2);
   const bodies = members.map(({ region, placement }) => {
-    const pieces = convexPieces(region, CHORD_MM);
-    const place = (s: Solid): Solid => placeSolid(asPose(compose(invert(home), placement)), s);
+    const pieces = convexPieces(region, PANEL_CHORD_MM);
+    const place = (s: Solid): Solid => placeSolid(flatPose(compose(invert(home), placement)), s);
     const less = pieces.map((p) => inset(p, () => CONTACT_GAP_MM)).filter((p) => p.length > 2);
     return {
       solids: pieces.map((p) => place(prism(p, 0, thicknessMm))),
@@ -164,7 +162,7 @@ function netFold(
       composePoses(ways[1], frame(joint.childDir, child)),
     ],
     lengthMm: distance(...bend.centreLine),
-    flat: between(asPose(compose(invert(placementOf(flat, parent)), placementOf(flat, child)))),
+    flat: between(flatPose(compose(invert(placementOf(flat, parent)), placementOf(flat, child)))),
     folded: between(foldPose(joint)),
     headingDeg: ((((Math.atan2(heading[1], heading[0]) * 180) / Math.PI) % 360) + 360) % 360,
     middle: middle(...bend.centreLine),
@@ -203,10 +201,3 @@ const frameOn = (
     z: [sign * oy, -sign * ox, 0],
   };
 };
-
-const asPose = (m: Motion2): Pose => ({
-  o: [m.x, m.y, 0],
-  x: [m.c, m.s, 0],
-  y: [-m.s, m.c, 0],
-  z: [0, 0, 1],
-});

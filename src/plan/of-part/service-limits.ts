@@ -1,3 +1,4 @@
+import { lacks } from '../../model/measured.ts';
 import { HEM_DEG } from '../../bending/hem.ts';
 import { leastLegMm, usualOpeningMm } from '../../bending/v-die.ts';
 import { atLeast, figure } from '../../text/figures.ts';
@@ -18,10 +19,15 @@ export const serviceFindings = (flat: FlatPattern): Finding[] =>
       // Hems are closed in other tools, bows bent about a former.
       if (bend.angleDeg >= HEM_DEG || bend.midSurface === true || has >= least) return [];
       return [
-        warn(
-          'leg-short-for-brake',
-          `${panel} reaches ${figure(has)} mm from the middle of bend ${bend.id}; the V usual for ${figure(flat.thicknessMm)} mm sheet wants ${atLeast(least)}. Make it ${atLeast(least - has)} mm longer, or ask the service.`,
-        ),
+        {
+          ...warn(
+            'leg-short-for-brake',
+            `${panel} reaches ${figure(has)} mm from the middle of bend ${bend.id}; the V usual for ${figure(flat.thicknessMm)} mm sheet wants ${atLeast(least)}. Make it ${atLeast(least - has)} mm longer, or ask the service.`,
+          ),
+          panel,
+          at: middle(...bend.centreLine),
+          ...lacks(has, least),
+        },
       ];
     }),
   );

@@ -1,3 +1,6 @@
+import { lacks } from '../../model/measured.ts';
+import { middle } from '../../geometry/vec2.ts';
+import type { FlatBend } from '../../model/flat.ts';
 import { type Finding, note, stop, warn } from '../../model/finding.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
@@ -106,7 +109,11 @@ export function withSuggestions(
 }
 
 /** What the plan means for making the part. */
-export function planFindings(plan: FoldPlan | undefined, foldAt: FoldAt): Finding[] {
+export function planFindings(
+  plan: FoldPlan | undefined,
+  foldAt: FoldAt,
+  bends: readonly FlatBend[] = [],
+): Finding[] {
   if (plan === undefined) return [];
   if (plan.feasible === true) return inTwoFindings(plan);
   if (plan.feasible === null)
@@ -126,15 +133,30 @@ export function planFindings(plan: FoldPlan | undefined, foldAt: FoldAt): Findin
       ? 'blankwright plan tells what would help.'
       : `What helps: ${first.suggestion}.`;
   const message = `No machine of the shop folds it. On ${plan.machine}${why}. ${helps}`;
-  return [
+  const finding =
     foldAt === 'here'
       ? stop('no-fold-order', message)
       : warn(
           'no-fold-order',
           `${message} The blank is drawn all the same, to be folded elsewhere.`,
-        ),
-  ];
+        );
+  return [{ ...finding, ...blockedAt(first, bends) }];
 }
+
+/** The fold that cannot be made: where it lies, and how far it gets. */
+const blockedAt = (
+  blocked: FoldPlan['blockedBy'][number] | undefined,
+  bends: readonly FlatBend[],
+): Partial<Finding> => {
+  const bend = bends.find(({ id }) => blocked?.bend.split(' + ').includes(id));
+  if (blocked === undefined || bend === undefined) return {};
+  return {
+    at: middle(...bend.centreLine),
+    ...(blocked.atDeg !== null &&
+      blocked.atDeg < bend.angleDeg &&
+      lacks(blocked.atDeg, bend.angleDeg, 'deg')),
+  };
+};
 
 const inTwoFindings = ({ machine, steps }: FoldPlan): Finding[] => {
   const later = steps.flatMap(({ bend, inTwo }, i) =>

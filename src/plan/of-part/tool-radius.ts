@@ -1,3 +1,5 @@
+import { misses } from '../../model/measured.ts';
+import { middle } from '../../geometry/vec2.ts';
 import { allowanceMm } from '../../bending/bend.ts';
 import { hemFormOf } from '../../bending/hem.ts';
 import { ruleProblem } from '../../bending/rule.ts';
@@ -10,6 +12,7 @@ import type { FlatBend } from '../../model/flat.ts';
 import type { Folder, Machine } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
 import { isBow } from './part-net.ts';
+import { CALLIPER_MM } from '../../bending/rule-findings.ts';
 
 /** Radii are ground and measured no better than this, mm. */
 export const SAME_RADIUS_MM = 0.1;
@@ -109,10 +112,15 @@ export function radiusFindings(cut: CutBends, machine: Machine): Finding[] {
         ? 'name the nose radii that there are (noseRadii in the shop file), or bend it about a bar'
         : 'put a rounder nose in, or bend it about a bar';
   return [
-    warn(
-      'radius-not-given',
-      `Fold${names.length === 1 ? '' : 's'} ${names.join(', ')}: cut for an inside radius of ${figure(bend.insideRadiusMm)}, but on ${machine.id} ${tool} gives about ${figure(given.radiusMm, 1)}${others.length === 0 ? '' : `; ${others.join(', ')}`}. Folded there, fold ${bend.id} comes out ${figure(Math.abs(longMm))} mm ${longMm > 0 ? 'long' : 'short'} over its two legs, and the blank is ${figure(Math.abs(all))} mm too ${all > 0 ? 'long' : 'short'} for all of them. Give radius ${figure(given.radiusMm, 1)}, ${mend}.`,
-    ),
+    {
+      ...warn(
+        'radius-not-given',
+        `Fold${names.length === 1 ? '' : 's'} ${names.join(', ')}: cut for an inside radius of ${figure(bend.insideRadiusMm)}, but on ${machine.id} ${tool} gives about ${figure(given.radiusMm, 1)}${others.length === 0 ? '' : `; ${others.join(', ')}`}. Folded there, fold ${bend.id} comes out ${figure(Math.abs(longMm))} mm ${longMm > 0 ? 'long' : 'short'} over its two legs, and the blank is ${figure(Math.abs(all))} mm too ${all > 0 ? 'long' : 'short'} for all of them. Give radius ${figure(given.radiusMm, 1)}, ${mend}.`,
+      ),
+      inputs: ['radius'],
+      at: middle(...bend.centreLine),
+      ...misses(bend.insideRadiusMm, given.radiusMm, 0),
+    },
   ];
 }
 
@@ -140,12 +148,11 @@ const offBy = ({ part, rule }: CutBends, bend: FlatBend, machine: Machine): OffR
   return [{ bend, given, longMm: lost(given.radiusMm) - lost(bend.insideRadiusMm) }];
 };
 
-/** A length that a calliper shows, mm, or a radius that anybody sees (common practice). */
-const SEEN_MM = 0.1;
+/** A radius so many times what the tool makes is seen by anybody (common practice). */
 const SEEN_TIMES = 4;
 
 const isWorthAWord = ({ bend, given, longMm }: OffRadius): boolean =>
-  Math.abs(longMm) >= SEEN_MM || bend.insideRadiusMm > SEEN_TIMES * given.radiusMm;
+  Math.abs(longMm) >= CALLIPER_MM || bend.insideRadiusMm > SEEN_TIMES * given.radiusMm;
 
 /**
  * Outside, with another inside radius than the bend was cut for; by the K that it has where the

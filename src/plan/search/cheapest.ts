@@ -1,5 +1,5 @@
 import { type AtLeast, boundOf } from './at-least.ts';
-import { bitCount } from './conflicts.ts';
+import { bitCount } from '../machines/bits.ts';
 import { changeCost, type Lie, lieOf, strokeCost } from './cost.ts';
 import { makeHeap } from './heap.ts';
 import type { Lattice } from './lattice.ts';

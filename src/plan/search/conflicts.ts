@@ -4,6 +4,7 @@ import type { Layout, PlacedPanel } from '../machines/folded-state.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { type BodyCheck, MOVING, STILL, type StrokeRules } from '../machines/rules.ts';
 import { swingContact } from '../machines/swing-contact.ts';
+import { bitCount } from '../machines/bits.ts';
 
 /** What stands in the way of a stroke in some state of the part. */
 export interface Verdict {
@@ -236,9 +237,3 @@ function subsets(bits: number): number[] {
   for (let set = bits & -bits; set !== 0; set = (set - bits) & bits) all.push(set);
   return all;
 }
-
-export const bitCount = (n: number): number => {
-  let count = 0;
-  for (let left = n; left !== 0; left &= left - 1) count += 1;
-  return count;
-};

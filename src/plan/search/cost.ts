@@ -4,6 +4,7 @@ import type { Placement } from '../machines/folded-state.ts';
 import type { FoldNet, NetFold } from '../machines/net.ts';
 import { STILL } from '../machines/rules.ts';
 import type { Stroke } from './stroke.ts';
+import { NOISE_MM2, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 
 /** How the part lies for a stroke: what it costs to go on to the next depends on nothing else. */
 export interface Lie {
@@ -80,7 +81,10 @@ export const tips = (
     moment += areaMm2 * (cos * middle[0] - sin * middle[1]);
   });
   // What stands right on the edge differs by rounding alone.
-  return moment < (rules.carriedMm[0] - 1e-6) * area || moment > (rules.carriedMm[1] + 1e-6) * area;
+  return (
+    moment < (rules.carriedMm[0] - SAME_LENGTH_MM) * area ||
+    moment > (rules.carriedMm[1] + SAME_LENGTH_MM) * area
+  );
 };
 
 /** What a stroke costs by itself. */
@@ -96,5 +100,5 @@ const swingCost = (net: FoldNet, stroke: Stroke, placement: Placement): number =
   let held = 0;
   net.panels.forEach(({ areaMm2 }, panel) => (held += sides[panel] === STILL ? areaMm2 : -areaMm2));
   // Halves of a symmetrical part differ by rounding alone.
-  return held > -1e-6 ? 0 : SWUNG;
+  return held > -NOISE_MM2 ? 0 : SWUNG;
 };

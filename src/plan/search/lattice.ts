@@ -1,5 +1,6 @@
 import { tips } from './cost.ts';
-import { bitCount, type Effort } from './conflicts.ts';
+import { bitCount } from '../machines/bits.ts';
+import type { Effort } from './conflicts.ts';
 import type { Placement } from '../machines/folded-state.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { bitsOf } from '../machines/pre-fold.ts';

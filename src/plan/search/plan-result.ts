@@ -1,4 +1,4 @@
-import { bitCount } from './conflicts.ts';
+import { bitCount } from '../machines/bits.ts';
 import { isFlip, lieOf, turnDeg } from './cost.ts';
 import type { Move } from './cheapest.ts';
 import type { Lattice } from './lattice.ts';

@@ -4,6 +4,7 @@ import type { Layout, Placement } from '../machines/folded-state.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { type BodyCheck, MOVING, type Side, STILL } from '../machines/rules.ts';
 import type { Stroke } from './stroke.ts';
+import { wholeUp } from '../../geometry/tolerance.ts';
 
 /** Why a stroke cannot be made, as a sentence without its full stop. */
 export interface Reason {
@@ -99,7 +100,7 @@ function firstMet(
       for (const solid of layout.panel(panel, made).solids) {
         const deg = touchDeg(solid, check);
         if (deg === undefined) continue;
-        const atDeg = wholeDeg(deg);
+        const atDeg = wholeUp(deg);
         const name = net.panels[panel]?.id ?? '';
         if (first === undefined || atDeg < (first.atDeg ?? 0))
           first = {
@@ -113,8 +114,6 @@ function firstMet(
   return first;
 }
 
-const wholeDeg = (deg: number): number => Math.ceil(deg - 1e-9);
-
 function meeting(
   net: FoldNet,
   { rules }: Stroke,
@@ -127,13 +126,13 @@ function meeting(
     for (const still of on(STILL)) {
       const more = pairContact(layout, still, moving, made, rules.swingDeg - rules.startDeg);
       const deg = (more ?? 0) + rules.startDeg;
-      if (more === undefined || (first !== undefined && wholeDeg(deg) >= (first.atDeg ?? 0)))
+      if (more === undefined || (first !== undefined && wholeUp(deg) >= (first.atDeg ?? 0)))
         continue;
       const [a, b] = [net.panels[moving]?.id ?? '', net.panels[still]?.id ?? ''];
       first = {
-        text: `${a} swings into ${b} at about ${wholeDeg(deg)} deg`,
+        text: `${a} swings into ${b} at about ${wholeUp(deg)} deg`,
         touches: b,
-        atDeg: wholeDeg(deg),
+        atDeg: wholeUp(deg),
       };
     }
   }
@@ -174,7 +173,7 @@ function withoutTools(
   if (blamed === undefined)
     return { text: 'no tools reach along the whole fold', touches: null, atDeg: null };
   const name = net.panels[blamed.panel]?.id ?? '';
-  const atDeg = wholeDeg(blamed.atDeg);
+  const atDeg = wholeUp(blamed.atDeg);
   return {
     text: stroke.rules.sayInTheWay(name, atDeg),
     touches: name,

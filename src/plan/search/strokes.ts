@@ -1,13 +1,15 @@
 import { cosDeg } from '../../geometry/degrees.ts';
 import type { Machine } from '../../model/machine.ts';
 import { brakeRules } from '../machines/brake.ts';
-import { bitCount, type Effort } from './conflicts.ts';
+import { bitCount } from '../machines/bits.ts';
+import type { Effort } from './conflicts.ts';
 import { folderRules } from '../machines/folder.ts';
-import { CONTACT_GAP_MM, type FoldNet, type NetFold, type PreFold } from '../machines/net.ts';
+import { type FoldNet, type NetFold, type PreFold } from '../machines/net.ts';
 import { crossingMm, preBit } from '../machines/pre-fold.ts';
 import type { StrokeRules } from '../machines/rules.ts';
 import { sheetOf } from '../machines/section.ts';
 import { makeStroke, type Stroke } from './stroke.ts';
+import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
 /**
  * The tools stand on the sheet where the bodies have its thickness, and are set for the radius of

@@ -3,9 +3,10 @@ import { invertPose, posePoint } from '../../geometry/pose.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Machine } from '../../model/machine.ts';
 import { BudgetSpent, findOrder, latticeOf } from './lattice.ts';
-import { CONTACT_GAP_MM, type FoldNet, type NetFold, type NetPanel } from '../machines/net.ts';
+import { type FoldNet, type NetFold, type NetPanel } from '../machines/net.ts';
 import { inset, keepLeft } from '../../geometry/convex-polygon.ts';
 import { prism, type Solid } from '../../geometry/convex-solid.ts';
+import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
 /** A change that was tried and found to make the part foldable. */
 export interface Suggestion {

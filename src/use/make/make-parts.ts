@@ -421,7 +421,7 @@ const partFindings = (
   ...(options.foldAt === 'service'
     ? serviceFindings(flat)
     : [
-        ...planFindings(plan?.plan, options.foldAt ?? 'auto'),
+        ...planFindings(plan?.plan, options.foldAt ?? 'auto', flat.bends),
         ...(plan?.plan.feasible === true
           ? radiusFindings({ part, bends: flat.bends, rule: values.rule }, plan.machine)
           : []),

@@ -190,8 +190,8 @@ const GROWTH = 3;
 const FARTHEST = 20;
 const FAR_ENOUGH = 300;
 /** Nearness at which the search ends, mm or degrees; and to which it tries a rounder figure. */
-const NEAR = 0.02;
-const ROUND = 0.1;
+const MEND_FOUND = 0.02;
+const ROUNDER = 0.1;
 /** Values nearer to 0 are not looked at one by one, mm or degrees. */
 const SMALL = 0.1;
 
@@ -236,13 +236,13 @@ function probes(now: number, sign: 1 | -1, limit: number): number[] {
 }
 
 const rounder = (value: number, does: (value: number) => boolean): number => {
-  const round = Math.round(value / ROUND) * ROUND;
+  const round = Math.round(value / ROUNDER) * ROUNDER;
   return does(round) ? round : value;
 };
 
 function halved(bad: number, good: number, does: (value: number) => boolean): number {
   let [fails, passes] = [bad, good];
-  while (Math.abs(passes - fails) > NEAR) {
+  while (Math.abs(passes - fails) > MEND_FOUND) {
     const middle = (fails + passes) / 2;
     if (does(middle)) passes = middle;
     else fails = middle;

@@ -4,6 +4,7 @@ import type { CommonValues } from '../../forms/common.ts';
 import type { FlatBend, FlatCutout, FlatPattern } from '../../model/flat.ts';
 import type { Measure } from '../../model/part.ts';
 import type { BendResult, BlankResult } from '../../contract/part.ts';
+import { M3_PER_MM3 } from '../../text/units.ts';
 
 /** The blank's figures, out of its flat pattern and those of its holes that are cut. */
 export function blankResult(
@@ -17,7 +18,7 @@ export function blankResult(
     areaMm2: flat.areaMm2,
     cutLengthMm: cutHoles.reduce((sum, hole) => sum + holePerimeter(hole), perimeter(flat.outline)),
     pierces: 1 + cutHoles.length,
-    massKg: flat.areaMm2 * thicknessMm * material.densityKgM3.value * 1e-9,
+    massKg: flat.areaMm2 * thicknessMm * material.densityKgM3.value * M3_PER_MM3,
   };
 }
 

@@ -1,3 +1,5 @@
+import type { Limit } from '../../model/measured.ts';
+import { applyMend } from '../../forms/apply-mend.ts';
 import { asTyped } from '../../forms/as-typed.ts';
 import type { CommonValues } from '../../forms/common.ts';
 import { describeInputs } from '../../forms/read.ts';
@@ -46,26 +48,70 @@ export function tellerOf(given: GivenInputs): Teller {
     const once = tellOnce(findings);
     const stops = once.filter(({ severity }) => severity === 'stop');
     const told = once.map((finding) => mended(finding, part, stops));
-    return asTyped(tellOnce(told), given.template, given.raw).map(bare);
+    return asTyped(tellOnce(told), given.template, given.raw)
+      .map((finding) => withFigures(finding, given))
+      .map(bare);
   };
 }
 
-const bare = ({ rule, severity, message, inputs = [], mends = [] }: Finding): FindingResult => ({
+/** Of what is about an input, what was given for it, and what it is to be. */
+function withFigures(finding: Finding, given: GivenInputs): Finding {
+  const [mend] = finding.mends ?? [];
+  if (finding.measured !== undefined || mend === undefined || mend.value !== undefined)
+    return finding;
+  const kind = describeInputs(given.template).find(({ name }) => name === mend.input)?.kind;
+  const value = valueOf(given, mend.input);
+  if (value === undefined || (kind !== 'length' && kind !== 'angle')) return finding;
+  const unit = kind === 'length' ? 'mm' : 'deg';
+  const { atLeast, atMost } = mend;
+  return {
+    ...finding,
+    measured: { value, unit },
+    limit: {
+      ...(atLeast !== undefined && { atLeast }),
+      ...(atMost !== undefined && { atMost }),
+      unit,
+    },
+  };
+}
+
+const bare = ({
   rule,
   severity,
   message,
+  on,
+  panel = on?.panels.length === 1 ? on.panels[0] : undefined,
+  at,
+  measured,
+  limit,
+  inputs = [],
+  mends = [],
+}: Finding): FindingResult => ({
+  rule,
+  severity,
+  message,
+  ...(panel !== undefined && { panel }),
+  ...(at !== undefined && { at: [tidy(at[0]), tidy(at[1])] }),
+  ...(measured !== undefined && { measured: { ...measured, value: tidy(measured.value) } }),
+  ...(limit !== undefined && { limit: tidyLimit(limit) }),
   ...(inputs.length > 0 && { inputs }),
   ...(mends.length > 0 && { mends }),
 });
 
-/** The same inputs with one changed or left out, by whichever of its two names it was given. */
+/** Without the noise of the arithmetic: a millionth of a millimetre is none. */
+const tidy = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
+
+const tidyLimit = ({ atLeast, atMost, unit }: Limit): Limit => ({
+  ...(atLeast !== undefined && { atLeast: tidy(atLeast) }),
+  ...(atMost !== undefined && { atMost: tidy(atMost) }),
+  unit,
+});
+
+/** What stops the same inputs with one changed or left out. */
 const changed =
-  ({ template, raw, stopsOf }: GivenInputs): Trial['stopsWith'] =>
-  (input, value) => {
-    const flag = describeInputs(template).find(({ name }) => name === input)?.flag ?? input;
-    const { [input]: _, [flag]: __, ...others } = raw;
-    return stopsOf(value === null ? others : { ...others, [input]: value });
-  };
+  ({ raw, stopsOf }: GivenInputs): Trial['stopsWith'] =>
+  (input, value) =>
+    stopsOf(applyMend(raw, { input, value }));
 
 /** Where the value of an input that all families have is to be found. */
 const COMMON: Readonly<Record<string, keyof CommonValues>> = {

@@ -4,8 +4,7 @@ import type { DrawingHead } from '../../paper/draw/drawing-head.ts';
 import type { PlacedBend } from '../../paper/draw/fold-callouts.ts';
 import { foldDrawing } from '../../paper/draw/fold-drawing.ts';
 import { figure } from '../../text/figures.ts';
-import { flatPose } from '../../fold/flat-pose.ts';
-import { composePoses, invertPose, type Pose, poseVector } from '../../geometry/pose.ts';
+import { composePoses, invertPose, type Pose, poseVector, flatPose } from '../../geometry/pose.ts';
 import { sub, unit } from '../../geometry/vec2.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import type { Handover } from '../../model/handover.ts';
@@ -23,11 +22,11 @@ const CHORDS_MM = 0.05;
  * The drawing of a part that a service folds, as a PDF. `cutFile` is the file that its blank is cut
  * from.
  */
-export const drawingPdf = async (
+export const drawingPdf = (
   whole: WholePart,
   cutFile: string,
   { handover }: { readonly handover: Handover },
-): Promise<Uint8Array> => {
+): Uint8Array => {
   const { result, mark } = whole.made;
   return writePdf(drawingPages(whole, cutFile, handover), {
     title: `${result.name}, ${result.hand} hand, folding`,

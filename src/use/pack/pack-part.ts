@@ -1,4 +1,4 @@
-import { FILE_STEP_MM } from '../../geometry/tolerance.ts';
+import { SAME_IN_FILE_MM } from '../../geometry/tolerance.ts';
 import { distance, type Vec2 } from '../../geometry/vec2.ts';
 import type { MadePart } from '../make/make-parts.ts';
 import type { FlatPattern } from '../../model/flat.ts';
@@ -113,13 +113,10 @@ const isPlain = ({ drawing, flat }: WholePart): boolean =>
       item.kind !== 'loop' || item.role !== 'outline' || item.loop.length === flat.outline.length,
   );
 
-/** Points of two blanks nearer than this, mm, are the same in their files. */
-const SAME_MM = 10 * FILE_STEP_MM;
-
 /** Whether everything that is cut of one blank lies where the other has it. */
 const liesAlike = (a: Drawing, b: Drawing): boolean => {
   const [ours, theirs] = [a, b].map(cutPoints) as [Vec2[], Vec2[]];
-  return ours.every((p) => theirs.some((q) => distance(p, q) <= SAME_MM));
+  return ours.every((p) => theirs.some((q) => distance(p, q) <= SAME_IN_FILE_MM));
 };
 
 const cutPoints = ({ items }: Drawing): Vec2[] =>

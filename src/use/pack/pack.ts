@@ -99,12 +99,10 @@ const zipOf = async (
   const files: Entry[] = [
     { name: PARTS_LIST, bytes: utf8(partsList(listed)) },
     ...[...cut].map(([name, part]): Entry => ({ name, bytes: utf8(cutFile(part, options)) })),
-    ...(await Promise.all(
-      drawn.map(async ({ part, drawing, file }): Promise<Entry> => ({
-        name: drawing,
-        bytes: await drawingPdf(part, file, options),
-      })),
-    )),
+    ...drawn.map(({ part, drawing, file }): Entry => ({
+      name: drawing,
+      bytes: drawingPdf(part, file, options),
+    })),
   ];
   const mark = markLine(job, sheet);
   const first = await manifest(mark, job, files, listed);

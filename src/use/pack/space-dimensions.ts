@@ -11,6 +11,7 @@ import type { Fold, Panel, Part } from '../../model/part.ts';
 import type { Place } from '../../contract/asked.ts';
 import { centroidOf } from '../../measure/centroid.ts';
 import type { FoundMeasure } from '../../contract/proof.ts';
+import { NO_SIZE_MM } from '../../geometry/tolerance.ts';
 
 /** Where the panels of the folded part lie, as in its mesh. */
 export const seatedPoses = (part: Part, flat: FlatPattern): ReadonlyMap<string, Pose> => {
@@ -158,5 +159,5 @@ const directionOf = (
   }
   const d = sub3(to[0] as Vec3, from[0] as Vec3);
   const size = Math.sqrt(dot3(d, d));
-  return size < 1e-6 ? undefined : [d[0] / size, d[1] / size, d[2] / size];
+  return size < NO_SIZE_MM ? undefined : [d[0] / size, d[1] / size, d[2] / size];
 };

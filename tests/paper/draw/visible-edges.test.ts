@@ -11,7 +11,7 @@ import { foldedMesh } from '../../../src/solid/folded-mesh.ts';
 import { FAMILIES } from '../../../templates/index.ts';
 import { make } from '../../helpers/check-template.ts';
 import { facetsOf } from '../../helpers/mesh.ts';
-import { fuzzRuns } from '../../helpers/fuzz-runs.ts';
+import { fuzzRuns } from '../../helpers/extent.ts';
 import { randomPart } from '../../helpers/random-part.ts';
 import { TREES } from '../../helpers/trees.ts';
 

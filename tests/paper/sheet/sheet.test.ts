@@ -104,7 +104,7 @@ describe('the sheet of a bracket', () => {
     const file = join(tempFolder(), 'sheet.pdf');
     const pages = sheetPages(sheetContent(requestOf(made)));
     expect(pages).toHaveLength(2);
-    writeFileSync(file, await writePdf(pages, { title: 'sheet', mark: made.mark }));
+    writeFileSync(file, writePdf(pages, { title: 'sheet', mark: made.mark }));
     const text = spawnSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }).stdout;
     const { bends, foldPlan, proof, findings, fit } = made.result;
     const [bend] = bends;

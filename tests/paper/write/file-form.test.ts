@@ -5,6 +5,7 @@ import { type MakeOptions, makeParts } from '../../../src/use/make/make-parts.ts
 import type { CutterImport } from '../../../src/model/shop.ts';
 import { withArcs } from '../../../src/proof/arcs-of-chords.ts';
 import { FAMILIES } from '../../../templates/index.ts';
+import { examplesIn } from '../../helpers/extent.ts';
 import { ezdxfAvailable, readWithEzdxf } from '../../helpers/ezdxf.ts';
 import { needsOutside } from '../../helpers/needs-outside.ts';
 import { PERFECT_CUTTER, shopWith } from '../../helpers/shops.ts';
@@ -32,7 +33,7 @@ const optionsFor = (
 
 /** Proved from the file as it is written, in whatever form. */
 describe.each([...FAMILIES.keys()])('%s, in every form', async (family) => {
-  const { examples } = await loadFamily(family);
+  const examples = examplesIn(await loadFamily(family));
   test.each(FORMS)('$layers layers, $curves, $units', async (form) => {
     for (const { inputs } of examples) {
       for (const version of ['r2000', 'r12'] as const) {

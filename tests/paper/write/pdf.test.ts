@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { Picture } from '../../../src/model/picture.ts';
@@ -52,11 +52,27 @@ const about = (box: Box): unknown =>
     ]),
   );
 
-const HEAD = { title: 'seat post', mark: 'blankwright bracket-angle seat-post left' };
+const HEAD = { title: 'seat post (łódź)', mark: 'blankwright bracket-angle seat-post left' };
 
 describe('a PDF', () => {
-  test('is the same at every run, and bears its mark near its start', async () => {
-    const [one, two] = [await writePdf([PAGE, PAGE], HEAD), await writePdf([PAGE, PAGE], HEAD)];
+  test('says of each object where it begins (ISO 32000-1, 7.5.4), and of each stream how long it is', () => {
+    const text = Buffer.from(writePdf([PAGE, PAGE], HEAD)).toString('latin1');
+    const table = Number(/startxref\n(\d+)\n%%EOF\n$/.exec(text)?.[1]);
+    const [, size, lines] = /^xref\n0 (\d+)\n((?:\d{10} \d{5} [nf] \n)*)trailer\n/.exec(
+      text.slice(table),
+    ) as RegExpExecArray;
+    const places = [...(lines ?? '').matchAll(/^(\d{10}) 00000 n $/gm)].map(([, at]) => Number(at));
+    expect(places).toHaveLength(Number(size) - 1);
+    for (const [i, place] of places.entries())
+      expect(text.slice(place)).toMatch(new RegExp(`^${i + 1} 0 obj\n<< `));
+    const streams = [...text.matchAll(/\/Length (\d+) .*>>\nstream\n/g)];
+    expect(streams).toHaveLength(2);
+    for (const { index, 0: start, 1: long } of streams)
+      expect(text.slice(index + start.length + Number(long))).toMatch(/^\nendstream\nendobj\n/);
+  });
+
+  test('is the same at every run, and bears its mark near its start', () => {
+    const [one, two] = [writePdf([PAGE, PAGE], HEAD), writePdf([PAGE, PAGE], HEAD)];
     expect(Buffer.compare(one, two)).toBe(0);
     expect(Buffer.from(one).subarray(0, 2000).toString('latin1')).toContain(`\n%${HEAD.mark}\n`);
   });
@@ -64,9 +80,11 @@ describe('a PDF', () => {
   test('is of true size and holds what was drawn, by Poppler', async (ctx) => {
     needsOutside(ctx, 'poppler', hasPoppler);
     const file = join(tempFolder(), 'page.pdf');
-    writeFileSync(file, await writePdf([PAGE, { ...PAGE, widthMm: 100 }], HEAD));
+    writeFileSync(file, writePdf([PAGE, { ...PAGE, widthMm: 100 }], HEAD));
     const info = spawnSync('pdfinfo', ['-l', '2', file], { encoding: 'utf8' });
     expect(info.stderr).toBe('');
+    expect(info.stdout).toMatch(/^Title: +seat post \(łódź\)$/m);
+    expect(info.stdout).not.toMatch(/Date:/);
     // A point is 1/72 inch of 25.4 mm (ISO 32000-1): 210 mm are 595.276 points.
     expect(info.stdout).toMatch(/Page +1 size: +595\.276 x 841\.89 pts/);
     expect(info.stdout).toMatch(/Page +2 size: +283\.465 x 841\.89 pts/);
@@ -98,34 +116,64 @@ test('an SVG picture says the same, its arcs true', () => {
   expect(svg).toContain('Ärger &amp; &lt;Größe&gt;');
 });
 
-test.each([
+/** Every letter of Windows 1252 that leaves a mark; a soft hyphen is no part of a line. */
+const LETTERS = [
+  ...Array.from({ length: 0x5e }, (_, i) => String.fromCharCode(0x21 + i)),
+  ...'€‚ƒ„…†‡ˆ‰Š‹ŒŽ‘’“”•–—˜™š›œžŸ',
+  ...Array.from({ length: 0x5f }, (_, i) => String.fromCharCode(0xa1 + i)),
+].filter((letter) => letter !== '\u00ad');
+
+describe.each([
   ['Helvetica', false],
   ['Helvetica-Bold', true],
-] as const)('letters of %s are as wide as its font metrics say', (font, isBold) => {
-  // Adobe's AFM files of the 14 standard fonts, as the PDF library brings them: `C 65 ; WX 667 ; N
-  // A ; ...`.
-  const afm = readFileSync(`node_modules/pdfkit/js/data/${font}.afm`, 'latin1');
-  const rows = [...afm.matchAll(/^C (\d+) ; WX (\d+) ; N (\w+) ;/gm)];
-  // Standard and Latin-1 codes agree for the ASCII letters and figures.
-  const same = rows.filter(
-    ([, code, , name]) => Number(code) < 127 && !['quoteright', 'quoteleft'].includes(name ?? ''),
-  );
-  expect(same.length).toBeGreaterThan(90);
-  for (const [, code, width] of same)
-    expect(textWidthMm(String.fromCharCode(Number(code)), 1000, isBold)).toBeCloseTo(
-      Number(width),
-      9,
-    );
-  const named: Record<string, string> = {
-    Adieresis: 'Ä',
-    eacute: 'é',
-    germandbls: 'ß',
-    degree: '°',
-    onehalf: '½',
-    multiply: '×',
-    plusminus: '±',
+] as const)('letters of %s, by Poppler', (_, isBold) => {
+  /** Each in a line of its own, so many of them side by side, ten times. */
+  const SIDE_BY_SIDE = 10;
+  const SIZE_MM = 20;
+  const page: Picture = {
+    widthMm: 500,
+    heightMm: 30 * (LETTERS.length + 2),
+    items: LETTERS.map((letter, i) => ({
+      kind: 'label',
+      at: [20, 30 * (i + 1)],
+      sizeMm: SIZE_MM,
+      text: letter.repeat(SIDE_BY_SIDE),
+      isBold,
+    })),
   };
-  for (const [, , width, name] of rows)
-    if (named[name ?? ''] !== undefined)
-      expect(textWidthMm(named[name ?? ''] as string, 1000, isBold)).toBeCloseTo(Number(width), 9);
+
+  /**
+   * The letters that Poppler reads in each line, from the lowest line up, and how wide it takes
+   * them to be by its own tables of the standard fonts, mm.
+   */
+  const wordsOf = (): { readonly text: string; readonly wideMm: number }[] => {
+    const file = join(tempFolder(), 'letters.pdf');
+    writeFileSync(file, writePdf([page], HEAD));
+    const { stdout } = spawnSync('pdftotext', ['-bbox', file, '-'], { encoding: 'utf8' });
+    return [...stdout.matchAll(/<word xMin="(.*?)" yMin="(.*?)" xMax="(.*?)" .*?>(.*)<\/word>/g)]
+      .map(([, left, top, right, text]) => ({
+        text: (text ?? '').replace(/&(\w+);/g, (__, name: string) => NAMED[name] ?? '?'),
+        wideMm: ((Number(right) - Number(left)) * 25.4) / 72,
+        top: Number(top),
+      }))
+      .toSorted((a, b) => b.top - a.top);
+  };
+  const NAMED: Readonly<Record<string, string>> = {
+    amp: '&',
+    lt: '<',
+    gt: '>',
+    quot: '"',
+    apos: "'",
+  };
+
+  test('are read back as they were written, and are as wide as the layout takes them to be', async (ctx) => {
+    needsOutside(ctx, 'poppler', hasPoppler);
+    const words = wordsOf();
+    expect(words.map((w) => w.text)).toEqual(LETTERS.map((l) => l.repeat(SIDE_BY_SIDE)));
+    for (const [i, letter] of LETTERS.entries())
+      expect(words[i]?.wideMm, letter).toBeCloseTo(
+        textWidthMm(letter.repeat(SIDE_BY_SIDE), SIZE_MM, isBold),
+        3,
+      );
+  });
 });

@@ -28,7 +28,7 @@ const readDrawing = async (
   handover = OPTIONS.handover,
 ): Promise<{ readonly pages: readonly string[]; readonly words: readonly Word[] }> => {
   const file = join(tempFolder(), 'drawing.pdf');
-  writeFileSync(file, await drawingPdf(whole, 'cut.dxf', { handover }));
+  writeFileSync(file, drawingPdf(whole, 'cut.dxf', { handover }));
   const text = (...args: string[]): string => {
     const run = spawnSync('pdftotext', [...args, file, '-'], { encoding: 'utf8' });
     expect([run.status, run.stderr]).toEqual([0, '']);
@@ -198,8 +198,8 @@ test('inside dimensions are said to be so', async (ctx) => {
 
 test('the same part gives the same bytes', async () => {
   const [one, two] = [
-    await drawingPdf(await wholeOf('tray'), 'cut.dxf', OPTIONS),
-    await drawingPdf(await wholeOf('tray'), 'cut.dxf', OPTIONS),
+    drawingPdf(await wholeOf('tray'), 'cut.dxf', OPTIONS),
+    drawingPdf(await wholeOf('tray'), 'cut.dxf', OPTIONS),
   ];
   expect(Buffer.compare(one, two)).toBe(0);
 });

@@ -1,9 +1,9 @@
 import makerjs from 'makerjs';
 import { describe, expect, test } from 'vitest';
-import type { MadePart } from '../../../src/use/make/make-parts.ts';
-import { makerModel } from '../../../src/paper/write/maker-model.ts';
-import { FAMILIES } from '../../../templates/index.ts';
-import { make, makeOne } from '../../helpers/check-template.ts';
+import type { MadePart } from '../../src/use/make/make-parts.ts';
+import { makerModel } from '../../src/maker-model.ts';
+import { FAMILIES } from '../../templates/index.ts';
+import { make, makeOne } from '../helpers/check-template.ts';
 
 /** Area inside a closed chain as makerjs draws it: its arcs cut into chords of at most 0.01 mm. */
 const chainArea = (chain: makerjs.IChain): number => {

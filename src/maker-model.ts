@@ -1,9 +1,9 @@
 import makerjs from 'makerjs';
-import type { Loop } from '../../geometry/loop.ts';
-import { arcOf } from '../../geometry/arc.ts';
-import { pieceOf } from '../../geometry/piece.ts';
-import type { Drawing, DrawingItem } from '../../model/drawing.ts';
-import { layerOf } from '../../dxf/write/layers.ts';
+import type { Loop } from './geometry/loop.ts';
+import { arcOf } from './geometry/arc.ts';
+import { pieceOf } from './geometry/piece.ts';
+import type { Drawing, DrawingItem } from './model/drawing.ts';
+import { layerOf } from './dxf/write/layers.ts';
 
 /**
  * What makerjs calls `IModel`, as far as it is used here. Its own types ask for those of a browser

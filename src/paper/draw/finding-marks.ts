@@ -1,0 +1,131 @@
+import { distance, type Vec2 } from '../../geometry/vec2.ts';
+import { isInside } from '../../geometry/inside.ts';
+import type { FlatCutout } from '../../model/flat.ts';
+import type { Label, PictureItem, Round } from '../../model/picture.ts';
+import type { Fitting } from './dimensioned-blank.ts';
+import { led } from './blank-labels.ts';
+import { cornersOf, type LabelRoom, type Obstacle } from './label-room.ts';
+import { EXTENSION } from './running-sizes.ts';
+import { textWidthMm } from './text-width.ts';
+import { line, ring } from './strokes.ts';
+
+/** A place where something was found, and the number by which the text about it is found. */
+export interface FindingMark {
+  readonly at: Vec2;
+  readonly number: number;
+}
+
+const RING_MM = 2;
+const TEXT_MM = 3;
+
+/** The ring round a place where something was found, on paper; broken and grey, for it is not cut. */
+export const markRing = ([x, y]: Vec2): Round => ({
+  kind: 'round',
+  centre: [x, y],
+  radiusMm: RING_MM,
+  stroke: { widthMm: 0.6, shade: 0.45, dashMm: [0.9, 0.67] },
+});
+
+/** Its number, to the right of it. */
+export const markNumber = ([x, y]: Vec2, text: string, clearMm = RING_MM): Label => ({
+  kind: 'label',
+  at: [x + clearMm + 0.4, y + 1],
+  sizeMm: TEXT_MM,
+  text,
+  isBold: true,
+});
+
+/** Rings nearer to each other than this on paper, mm, are one, with all their numbers. */
+const SAME_PLACE_MM = 2;
+/** The number of a ring in a hole stands beside the hole, but for one larger than this on paper, mm. */
+const LARGE_HOLE_MM = 12;
+/** Chords of a ring that texts are kept off. */
+const CHORDS = 8;
+const RING_COST = 300;
+const SPACE_MM = textWidthMm(' ', TEXT_MM, true);
+
+interface Ring {
+  readonly centre: Vec2;
+  /** How far from its middle the numbers stand. */
+  readonly clearMm: number;
+  readonly numbers: readonly number[];
+}
+
+/** Where the marks lie on the paper; the first of those in one place. */
+export function ringsOf(
+  marks: readonly FindingMark[],
+  holes: readonly FlatCutout[],
+  { at, scale }: Fitting,
+): Ring[] {
+  const rings: Ring[] = [];
+  for (const mark of marks) {
+    const centre = at(mark.at);
+    const same = rings.findIndex((other) => distance(other.centre, centre) < SAME_PLACE_MM);
+    const known = rings[same];
+    if (known !== undefined) rings[same] = { ...known, numbers: [...known.numbers, mark.number] };
+    else rings.push({ centre, clearMm: clearAt(mark.at, holes, scale), numbers: [mark.number] });
+  }
+  return rings;
+}
+
+const clearAt = (at: Vec2, holes: readonly FlatCutout[], scale: number): number => {
+  const reach = Math.max(0, ...holes.map((hole) => reachRound(at, hole))) * scale;
+  return reach > LARGE_HOLE_MM ? RING_MM : Math.max(RING_MM, reach);
+};
+
+/** How far a hole reaches from a place in it; 0 of one that the place is not in. */
+const reachRound = (at: Vec2, hole: FlatCutout): number => {
+  if (hole.kind === 'loop')
+    return isInside(hole.loop, at)
+      ? Math.max(...hole.loop.map(({ x, y }) => distance([x, y], at)))
+      : 0;
+  const [off, radius] = [distance(hole.centre, at), hole.diameterMm / 2];
+  return off < radius ? off + radius : 0;
+};
+
+/** Lines that the other texts of the picture are kept off. */
+export const ringObstacles = (rings: readonly Ring[]): Obstacle[] =>
+  rings.flatMap(({ centre: [x, y] }) => {
+    const corner = (i: number): Vec2 => {
+      const turn = (2 * Math.PI * i) / CHORDS;
+      return [x + RING_MM * Math.cos(turn), y + RING_MM * Math.sin(turn)];
+    };
+    return Array.from({ length: CHORDS }, (_, i): Obstacle => ({
+      line: [corner(i), corner(i + 1)],
+      cost: RING_COST,
+    }));
+  });
+
+/** Rings, and their numbers where there is room for them: those without are counted. */
+export function markItems(
+  rings: readonly Ring[],
+  room: LabelRoom,
+): { readonly items: readonly PictureItem[]; readonly leftOut: number } {
+  const placed = rings.map(({ centre, clearMm, numbers }) => {
+    // A space on either side, so that it does not run together with the name of a hole.
+    const text = ` ${numbers.join(', ')} `;
+    return room.place([
+      { label: markNumber(centre, text, clearMm - SPACE_MM), cost: 0 },
+      ...led(centre, clearMm, text, TEXT_MM, 10),
+    ]);
+  });
+  return {
+    items: [
+      ...rings.map(({ centre }) => markRing(centre)),
+      ...placed.flatMap((p): PictureItem[] =>
+        p === undefined
+          ? []
+          : [
+              ...(p.leader === undefined ? [] : [line(...p.leader, EXTENSION)]),
+              { kind: 'area', rims: [ring(cornersOf(p.label))], fill: 1 },
+              {
+                ...p.label,
+                at: [p.label.at[0] + SPACE_MM, p.label.at[1]],
+                text: p.label.text.trim(),
+              },
+            ],
+      ),
+    ],
+    leftOut: placed.filter((p) => p === undefined).length,
+  };
+}

@@ -1,0 +1,61 @@
+import type { Rule } from './rule.ts';
+
+/** Of bend rules, radii and the shop's own measured bends. */
+export const BENDING_RULES = {
+  'no-bend-figures': {
+    severities: ['stop'],
+    title: 'The bend rule has no figures for this bend.',
+    reason: 'A blank of guessed length does not fold to its dimensions.',
+    measured: 'angle, radius and thickness of the bend against what the rule is for',
+    mend: 'Take a rule that has figures for it, or measure bends of your own.',
+    source: 'the rule itself: blankwright bend --help says what each is for',
+  },
+  'rule-stretched': {
+    severities: ['warn'],
+    title: 'A bend is tighter than the bend rule has figures for.',
+    reason: 'The formula is only carried on, and the folded part may come out off.',
+    measured: 'inside radius over thickness against the least of the rule',
+    mend: 'Take a larger radius, or measure strips of your own.',
+    source: 'DIN 6935, which begins at that ratio',
+  },
+  'hem-allowance': {
+    severities: ['note'],
+    title: 'A hem goes by an allowance of its own.',
+    reason: 'Bend rules are not for hems; how far a hem is pressed decides what it takes.',
+    measured: 'which bends are hems, and whether hems of this sheet were measured',
+    mend: 'Measure strips with hems for figures of your own.',
+    source: '0.43 thicknesses off a closed hem: common practice',
+  },
+  'measured-nearby': {
+    severities: ['note'],
+    title: 'The measured bends are of a sheet or a tool that is near, not the same.',
+    reason: 'Their figures carry over nearly, and the part may come out a little off.',
+    measured: 'sheet and tool of the bends in the shop file against those of the part',
+    mend: 'Measure strips of this very sheet on this tool.',
+    source: 'the bends in the shop file',
+  },
+  'measured-tool': {
+    severities: ['note'],
+    title: 'The figures of a fold hold for the tool that it was measured with.',
+    reason: 'Another tool gives another radius, and the lengths come out otherwise.',
+    measured: 'the bends in the shop file',
+    mend: 'Fold with that tool.',
+    source: 'the bends in the shop file',
+  },
+  'radius-not-measured': {
+    severities: ['warn'],
+    title: 'Another inside radius is asked for than the measured bends have.',
+    reason: 'The tool gives its own radius whatever is asked, and the lengths come out off.',
+    measured: 'the radius asked for against that of the measured bends, in mm of length',
+    mend: 'Leave the radius out, which takes the measured one.',
+    source: 'the bends in the shop file; what a calliper shows: common practice',
+  },
+  'radius-not-given': {
+    severities: ['warn'],
+    title: 'The machine does not give the inside radius that was asked for.',
+    reason: 'The blank is cut for another bend than will be made, and the part comes out off.',
+    measured: 'the radius asked for against what the tool gives, in mm of length',
+    mend: 'Ask for the radius that the tool gives, or change the tool.',
+    source: 'tools of the machine in the shop file; what a calliper shows: common practice',
+  },
+} satisfies Record<string, Rule>;

@@ -1,0 +1,86 @@
+import type { Rule } from './rule.ts';
+
+/** Of strips that were bent and measured. */
+export const STRIP_RULES = {
+  'strip-left-out': {
+    severities: ['warn'],
+    title: 'A strip, or a reading of it, does not go with the others and was left out.',
+    reason: 'One misread strip spoils the figures of all parts that are made by them.',
+    measured: 'how far the reading is off what the others make it',
+    mend: 'Measure the strip again.',
+    source: 'resistant statistics; src/statistics/resistant.ts names the literature',
+  },
+  'strips-contradict': {
+    severities: ['warn', 'stop'],
+    title: 'Strips contradict each other, and it cannot be told which is wrong.',
+    reason: 'Figures that go by a wrong strip make every part wrong.',
+    measured: 'how far the strips are apart',
+    mend: 'Measure them again, and fold one more.',
+    source: 'resistant statistics; src/statistics/resistant.ts names the literature',
+  },
+  'strips-open': {
+    severities: ['stop'],
+    title: 'The strips do not tell K from the inside radius.',
+    reason: 'Many pairs of the two fit, and each gives other lengths at other angles.',
+    measured: 'which angles were folded, and whether radii were read',
+    mend: 'Fold some to 45 or 120 degrees as well, or read radii with a gauge.',
+    source: 'plain geometry of a bend',
+  },
+  'strips-unchecked': {
+    severities: ['note'],
+    title: 'No strip is to spare that would show a wrong reading.',
+    reason: 'A slip goes into the figures unseen.',
+    measured: 'readings against figures to be found',
+    mend: 'Fold one strip more.',
+    source: 'least squares: as many readings as unknowns always fit',
+  },
+  'strips-scatter': {
+    severities: ['warn'],
+    title: 'The strips scatter more than reading them explains.',
+    reason: 'Bends differ from one to the next, or were read more coarsely than thought.',
+    measured: 'the misfit against how finely the strips were read',
+    mend: 'Look at stop, clamping and sheet; measure with a calliper.',
+    source: 'least squares',
+  },
+  'legs-apart': {
+    severities: ['note'],
+    title: 'The legs of a strip are further apart than those of the others.',
+    reason: 'One of them was misread, or the fold did not land on its mark.',
+    measured: 'the difference of the two legs, against that of the other strips',
+    mend: 'Measure both legs again.',
+    source: 'a fold laid by eye lies within half a millimetre: common practice',
+  },
+  'square-unsure': {
+    severities: ['warn'],
+    title: 'What a square bend takes is known coarsely only.',
+    reason: 'Most folds are square, and each carries this doubt.',
+    measured: 'the doubt of a deduction at 90 degrees',
+    mend: 'Fold strips to 90 degrees, or read radii with a gauge.',
+    source: 'least squares; what still fits: common practice',
+  },
+  'radius-below-nothing': {
+    severities: ['warn'],
+    title: 'The inside radius comes out below 0.',
+    reason: 'No bend has that: some reading is off, and K goes with the radius.',
+    measured: 'the inside radius that fits the strips best',
+    mend: 'Read the radius of some strips with a gauge.',
+    source: 'plain geometry',
+  },
+  'k-unlikely': {
+    severities: ['warn'],
+    title: 'K comes out beyond what bends have.',
+    reason: 'A flat length or a leg was probably measured to another point.',
+    measured: 'K against the range of the published rules, or of hems',
+    mend: 'Check flat length and to where the legs were measured.',
+    source:
+      "DIN 6935, FAA-H-8083-31, Machinery's Handbook; of hems US Navy Steelworker manual; the rest common practice",
+  },
+  'k-impossible': {
+    severities: ['stop'],
+    title: 'The readings come to a K that no bend has.',
+    reason: 'The neutral line lies in the sheet: a reading is wrong.',
+    measured: 'K against 0 and 1',
+    mend: 'Check thickness, flat lengths, and to where the legs were measured.',
+    source: 'plain geometry of a bend',
+  },
+} satisfies Record<string, Rule>;

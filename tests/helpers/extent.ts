@@ -1,0 +1,44 @@
+import type { Template } from '../../src/forms/template.ts';
+
+/**
+ * How much of the tests is run. `npm test` is the short extent, for whoever waits for it; `npm run
+ * test:full` and a search with FUZZ_RUNS leave nothing out.
+ */
+export const IS_FULL =
+  process.env['TEST_EXTENT'] === 'full' || process.env['FUZZ_RUNS'] !== undefined;
+
+/** The short extent tries a tenth of the random cases, but never fewer than these. */
+const FEWEST = 3;
+
+/**
+ * How many cases a random test tries: its own number in full, a tenth of it in short, or what
+ * FUZZ_RUNS asks for (`npm run fuzz`).
+ */
+export const fuzzRuns = (usual: number): number => {
+  const asked = Number(process.env['FUZZ_RUNS']);
+  return Number.isInteger(asked) && asked > 0 ? asked : fixedRuns(usual);
+};
+
+/** The same for a test that gains nothing by a longer search, or for the size of what is large on purpose. */
+export const fixedRuns = (usual: number): number =>
+  IS_FULL ? usual : Math.min(usual, Math.max(FEWEST, Math.ceil(usual / 10)));
+
+/**
+ * What a count among the cases of a random test has to exceed. Of so few as there are in short, chance
+ * may leave half of their share, or none.
+ */
+export const shareOf = (usual: number): number => (IS_FULL ? usual : Math.floor(usual / 20) - 1);
+
+/**
+ * The examples of a family that are given to what takes long, as a solid kernel or a program of
+ * somebody else's: all in full; in short the last, which is the one that is odd on purpose.
+ */
+export const examplesIn = ({ examples }: Pick<Template, 'examples'>): Template['examples'] =>
+  IS_FULL ? examples : examples.slice(-1);
+
+/**
+ * The same of a list over all families, or of anything else in kinds: all in full, in short the last
+ * of each kind.
+ */
+export const oneOfEach = <T>(all: readonly T[], kindOf: (one: T) => unknown): readonly T[] =>
+  IS_FULL ? all : [...new Map(all.map((one) => [kindOf(one), one])).values()];
