@@ -25,8 +25,7 @@ export type { CommonValues } from './forms/common.ts';
 // Inputs: `fields` for lengths, angles, counts, choices, texts and holes; the rest read what is
 // written in a notation of its own, and the types are what `build` receives of them.
 export * as fields from './forms/fields.ts';
-export { outline, outlineLoop } from './forms/outline.ts';
-export { optionalOutline } from './forms/optional-outline.ts';
+export { outline, optionalOutline, outlineLoop } from './forms/outline.ts';
 export type { GivenOutline } from './forms/outline.ts';
 export { cutouts } from './forms/cutouts.ts';
 export { foldLines } from './forms/fold-lines.ts';

@@ -1,66 +1,80 @@
 import { parse } from 'csv-parse/browser/esm/sync';
-import type * as z from 'zod';
 import { findMaterial, MATERIALS } from '../data/materials.ts';
-import { degrees, disagree, list, mm, name, section, word } from '../forms/entries.ts';
+import type { ValueOf } from '../forms/field.ts';
+import * as fields from '../forms/fields.ts';
 import type { InputProblem } from '../forms/problem.ts';
 import { readDocument } from '../forms/read-document.ts';
+import { checked, type Disagree, list, optional, section } from '../forms/sections.ts';
 import type { MeasuredStrip } from './strip.ts';
+
+const length = (min: number, max: number, about: string) => fields.length({ about, min, max });
 
 /** What all strips of a file may share. */
 const SHARED = {
-  material: word(...MATERIALS.flatMap((m) => [m.id, ...m.aliases])).optional(),
-  thickness: mm(0.1, 25).optional(),
-  machine: name().optional(),
-  tool: name().optional(),
-  noseRadius: mm(0, 1000).optional(),
+  material: optional(
+    fields.choice({
+      about: 'The sheet.',
+      choices: MATERIALS.flatMap((m) => [m.id, ...m.aliases]),
+    }),
+  ),
+  thickness: optional(length(0.1, 25, 'Its thickness.')),
+  machine: optional(fields.text({ about: 'The machine that it was folded on.', max: 100 })),
+  tool: optional(fields.text({ about: 'The tool that it was folded with.', max: 100 })),
+  noseRadius: optional(length(0, 1000, 'Radius of the nose of that tool.')),
 };
 
 const STRIP = {
-  flat: mm(5, 3000),
-  legA: mm(1, 3000),
-  legB: mm(1, 3000),
-  angle: degrees(1, 179).optional(),
-  hem: word('closed', 'open', 'teardrop').optional(),
-  gap: mm(0, 200).optional(),
-  stopAt: degrees(1, 180).optional(),
-  radius: mm(0, 1000).optional(),
+  flat: length(5, 3000, 'Length of the strip before it was folded.'),
+  legA: length(1, 3000, 'One leg, measured as `calibrate` says.'),
+  legB: length(1, 3000, 'The other leg.'),
+  angle: optional(
+    fields.angle({ about: 'The angle that the metal was turned.', min: 1, max: 179 }),
+  ),
+  hem: optional(
+    fields.choice({
+      about: 'The form of a hem, in place of an angle.',
+      choices: ['closed', 'open', 'teardrop'],
+    }),
+  ),
+  gap: optional(length(0, 200, 'The gap that an open hem leaves inside.')),
+  stopAt: optional(fields.angle({ about: 'The angle at the stop.', min: 1, max: 180 })),
+  radius: optional(length(0, 1000, 'Inside radius, where it was measured.')),
 };
 
 const MOST_STRIPS = 1000;
 
-const strip = section({ ...SHARED, ...STRIP }).check(
-  ({ value: { angle, hem, gap, radius }, issues }) => {
-    if (hem === undefined && angle === undefined)
-      disagree(
-        issues,
-        undefined,
-        ['angle'],
-        'the angle the metal was turned, 1 to 179 degrees, or hem: closed, open or teardrop',
-      );
-    if (hem !== undefined && angle !== undefined)
-      disagree(issues, angle, ['angle'], 'no angle beside hem', 'a hem is folded right over');
-    if (gap !== undefined && hem !== 'open')
-      disagree(issues, gap, ['gap'], 'the gap of an open hem, beside hem: open');
-    if (hem === 'open' && gap === undefined && radius === undefined)
-      disagree(
-        issues,
-        undefined,
-        ['gap'],
-        'the gap that the open hem leaves inside, or its radius, which is half of that',
-      );
-    if (hem === 'teardrop' && radius === undefined)
-      disagree(
-        issues,
-        undefined,
-        ['radius'],
-        'the inside radius of the loop, such as that of the wire that just goes in',
-      );
-  },
-);
+const whole = section('A strip that was measured.', { ...SHARED, ...STRIP });
+type Strip = ValueOf<typeof whole>;
 
-const file = section({
+const agree = ({ angle, hem, gap, radius }: Strip, disagree: Disagree): void => {
+  if (hem === undefined && angle === undefined)
+    disagree(
+      ['angle'],
+      'the angle the metal was turned, 1 to 179 degrees, or hem: closed, open or teardrop',
+    );
+  if (hem !== undefined && angle !== undefined)
+    disagree(['angle'], 'no angle beside hem', 'a hem is folded right over');
+  if (gap !== undefined && hem !== 'open')
+    disagree(['gap'], 'the gap of an open hem, beside hem: open');
+  if (hem === 'open' && gap === undefined && radius === undefined)
+    disagree(
+      ['gap'],
+      'the gap that the open hem leaves inside, or its radius, which is half of that',
+    );
+  if (hem === 'teardrop' && radius === undefined)
+    disagree(
+      ['radius'],
+      'the inside radius of the loop, such as that of the wire that just goes in',
+    );
+};
+
+const file = section('Strips that were measured.', {
   ...SHARED,
-  strips: list(strip, 'strips, each with flat, legA, legB and angle or hem', 1, MOST_STRIPS),
+  strips: list('The strips.', checked(whole, agree), {
+    what: 'strips, each with flat, legA, legB and angle or hem',
+    min: 1,
+    max: MOST_STRIPS,
+  }),
 });
 
 const WORDS = {
@@ -91,7 +105,7 @@ export function readStrips(text: string, kind: 'yaml' | 'csv'): ReadStrips {
   return read.ok ? completed(read.value) : read;
 }
 
-type File = z.output<typeof file>;
+type File = ValueOf<typeof file>;
 
 /** Every strip must know its sheet and its tool, from itself or from the top of the file. */
 function completed({ strips, ...shared }: File): ReadStrips {
@@ -114,7 +128,7 @@ function completed({ strips, ...shared }: File): ReadStrips {
   return problems.length > 0 ? { ok: false, problems } : { ok: true, strips: made };
 }
 
-const stripOf = (given: z.output<typeof strip>, number: number): MeasuredStrip => {
+const stripOf = (given: Strip, number: number): MeasuredStrip => {
   const found = findMaterial(given.material ?? '');
   const radius = given.radius ?? (given.gap === undefined ? undefined : given.gap / 2);
   return {

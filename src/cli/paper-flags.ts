@@ -1,20 +1,12 @@
+import { type OutputId, OUTPUT_IDS, aboutOutput, isNeeded } from '../use/outputs/index.ts';
+import { OUTPUTS_ASKED } from '../use/outputs/outputs-asked.ts';
 import type { PaperSize } from '../model/paper.ts';
-import { aboutOutput, isNeeded, OUTPUT_IDS, type OutputId } from '../use/outputs/index.ts';
 import { WrongInput } from './failure.ts';
-import { type Flags, type FlagSpecs, textOf } from './flags.ts';
+import { type Flags, textOf } from './flags.ts';
+import { saidIn, specsOf } from './option-flags.ts';
 
 /** Flags that ask for outputs beside the files to cut: of `make`. */
-export const PAPER_FLAGS = {
-  papers: {
-    type: 'string',
-    describe: `Papers to write too, any of ${OUTPUT_IDS.join(', ')}: ${OUTPUT_IDS.map(aboutOutput).join(', ')}`,
-  },
-  paper: {
-    type: 'string',
-    describe:
-      'What a card template is printed on: a4 when left out, a3, letter, or roll and its width, such as "roll 610"',
-  },
-} as const satisfies FlagSpecs;
+export const PAPER_FLAGS = specsOf(OUTPUTS_ASKED);
 
 /** What outputs are wanted, and on what. */
 export interface WantedPapers {
@@ -26,40 +18,20 @@ export interface WantedPapers {
 const PRINTED = OUTPUT_IDS.filter((id) => isNeeded('paper', [id]));
 
 /**
- * The papers that are asked for; `undefined` when none are. Throws `WrongInput` for kinds and sizes
+ * The outputs that are asked for; `undefined` when none are. Throws `WrongInput` for words and sizes
  * that there are not.
  */
-export const papersAsked = async (flags: Flags): Promise<WantedPapers | undefined> => {
-  const [text, size] = [textOf(flags, 'papers'), textOf(flags, 'paper')];
-  if (text === undefined) {
-    if (size === undefined) return undefined;
-    throw new WrongInput([
-      {
-        input: 'paper',
-        given: `'${size}'`,
-        allowed: `the paper of a ${PRINTED.map(aboutOutput).join(' or ')}`,
-        mend: `ask for one with --papers ${PRINTED.join(' or ')}`,
-      },
-    ]);
-  }
-  const kinds = text
-    .split(/[\s,]+/)
-    .filter((word) => word !== '')
-    .map((word) => OUTPUT_IDS.find((kind) => kind === word.toLowerCase()));
-  const known = kinds.filter((kind) => kind !== undefined);
-  if (known.length < Math.max(1, kinds.length))
-    throw new WrongInput([
-      {
-        input: 'papers',
-        given: `'${text}'`,
-        allowed: `any of ${OUTPUT_IDS.join(', ')}, with commas between`,
-      },
-    ]);
-  const { paper } = await import('../jobfile/schema.ts');
-  const read = paper.safeParse(size ?? 'a4');
-  if (!read.success)
-    throw new WrongInput([
-      { input: 'paper', given: `'${size}'`, allowed: read.error.issues[0]?.message ?? '' },
-    ]);
-  return { outputs: known, paper: read.data };
+export const papersAsked = (flags: Flags): WantedPapers | undefined => {
+  const { papers: outputs, paper = 'a4' } = saidIn(OUTPUTS_ASKED, flags);
+  if (outputs !== undefined) return { outputs, paper };
+  const size = textOf(flags, 'paper');
+  if (size === undefined) return undefined;
+  throw new WrongInput([
+    {
+      input: 'paper',
+      given: `'${size}'`,
+      allowed: `the paper of a ${PRINTED.map(aboutOutput).join(' or ')}`,
+      mend: `ask for one with --papers ${PRINTED.join(' or ')}`,
+    },
+  ]);
 };

@@ -1,4 +1,3 @@
-import type * as z from 'zod';
 import { parseRule } from '../bending/rule.ts';
 import { parseThickness } from '../data/gauges.ts';
 import { leastRadiusMm } from '../bending/least-radius.ts';
@@ -6,8 +5,9 @@ import { findMaterial, MATERIALS } from '../data/materials.ts';
 import type { BendRule } from '../model/bend-rule.ts';
 import type { Material } from '../model/material.ts';
 import type { Measure, Relief } from '../model/part.ts';
-import { type FieldReading, makeField, SCALAR } from './field.ts';
-import { choice, count, length, optionalLength, optionalText } from './fields.ts';
+import { SCALAR } from './accepts.ts';
+import { type FieldReading, makeField, type ValueOf } from './field.ts';
+import { choice, count, group, length, optionalLength, optionalText } from './fields.ts';
 import { shown } from './given.ts';
 import type { InputProblem } from './problem.ts';
 
@@ -76,6 +76,7 @@ const thickness = makeField(
     unit: 'mm',
     minimum: THINNEST_MM,
     maximum: THICKEST_MM,
+    anchor: { kind: 'sheet' },
     example: '3',
   },
   SCALAR,
@@ -99,75 +100,90 @@ const rule = makeField(
 
 /** Fields of the inputs all families share, in the order in which help shows them. */
 export const COMMON_INPUTS = {
-  material,
-  thickness,
-  radius: optionalLength({
-    about: 'Inside radius of the bends.',
-    min: 0,
-    max: 1000,
-    example: 3,
-    otherwise:
-      'the larger of the least inside radius of the material and the thickness; by rule measured, the radius that was measured',
+  ...group('Sheet', {
+    material,
+    thickness,
   }),
-  rule,
-  measure: choice({
-    about: [
-      'Whether lengths are outside or inside dimensions: each leg from its free edge to where the outside (inside)',
-      'faces meet, and to the outermost (innermost) tangent of a bend over 90 degrees.',
-    ].join(' '),
-    choices: ['outside', 'inside'],
-    default: 'outside',
+  ...group('Bends', {
+    radius: optionalLength({
+      about: 'Inside radius of the bends.',
+      min: 0,
+      max: 1000,
+      example: 3,
+      otherwise:
+        'the larger of the least inside radius of the material and the thickness; by rule measured, the radius that was measured',
+      anchor: { kind: 'bends' },
+    }),
+    rule,
+    measure: choice({
+      about: [
+        'Whether lengths are outside or inside dimensions: each leg from its free edge to where the outside (inside)',
+        'faces meet, and to the outermost (innermost) tangent of a bend over 90 degrees.',
+      ].join(' '),
+      choices: ['outside', 'inside'],
+      default: 'outside',
+    }),
   }),
-  cornerRadius: length({
-    about: 'Radius of the free outer corners, 0 for sharp ones.',
-    min: 0,
-    max: 1000,
-    default: 0,
-    example: 5,
+  ...group('Free corners', {
+    cornerRadius: length({
+      about: 'Radius of the free outer corners, 0 for sharp ones.',
+      min: 0,
+      max: 1000,
+      default: 0,
+      example: 5,
+      anchor: { kind: 'corners' },
+    }),
+    cornerChamfer: length({
+      about:
+        'How much of their edges is cut off at the free outer corners, instead of rounding them.',
+      min: 0,
+      max: 1000,
+      default: 0,
+      example: 5,
+      anchor: { kind: 'corners' },
+    }),
   }),
-  cornerChamfer: length({
-    about:
-      'How much of their edges is cut off at the free outer corners, instead of rounding them.',
-    min: 0,
-    max: 1000,
-    default: 0,
-    example: 5,
+  ...group('Making', {
+    hand: choice({
+      about: 'The left part is as described, the right one is its mirror image.',
+      choices: ['left', 'right', 'both'],
+      default: 'left',
+    }),
+    quantity: count({ about: 'How many to make, of each hand.', min: 1, max: 100_000, default: 1 }),
+    name: optionalText({
+      about: 'Name of the part, also of its files.',
+      max: 80,
+      example: 'seat-post-bracket',
+      otherwise: 'the name of the family',
+    }),
   }),
-  hand: choice({
-    about: 'The left part is as described, the right one is its mirror image.',
-    choices: ['left', 'right', 'both'],
-    default: 'left',
-  }),
-  quantity: count({ about: 'How many to make, of each hand.', min: 1, max: 100_000, default: 1 }),
-  name: optionalText({
-    about: 'Name of the part, also of its files.',
-    max: 80,
-    example: 'seat-post-bracket',
-    otherwise: 'the name of the family',
-  }),
-  relief: choice({
-    about: 'Shape of the notch where a fold ends inside metal or two folds meet.',
-    choices: ['square', 'round', 'slit'],
-    default: 'round',
-  }),
-  leastSlot: length({
-    // Air plasma cuts a kerf of 1.3 to 2 mm (common practice).
-    about: 'The narrowest slot the cutter can cut.',
-    min: 0.05,
-    max: 20,
-    default: 2,
-  }),
-  cornerGap: length({
-    about: 'Gap between the ends of neighbouring flanges, to be welded.',
-    min: 0,
-    max: 20,
-    default: 0.5,
+  ...group('Reliefs and gaps', {
+    relief: choice({
+      about: 'Shape of the notch where a fold ends inside metal or two folds meet.',
+      choices: ['square', 'round', 'slit'],
+      default: 'round',
+    }),
+    leastSlot: length({
+      // Air plasma cuts a kerf of 1.3 to 2 mm (common practice).
+      about: 'The narrowest slot the cutter can cut.',
+      min: 0.05,
+      max: 20,
+      default: 2,
+      anchor: { kind: 'bends' },
+    }),
+    cornerGap: length({
+      about: 'Gap between the ends of neighbouring flanges, to be welded.',
+      min: 0,
+      max: 20,
+      default: 0.5,
+      anchor: { kind: 'bends' },
+    }),
   }),
 } as const;
 
 /** What the fields of `COMMON_INPUTS` gave; an input with a problem of its own is missing. */
 export type CommonParsed = {
-  readonly [K in keyof typeof COMMON_INPUTS]?: z.output<(typeof COMMON_INPUTS)[K]>;
+  readonly [K in keyof typeof COMMON_INPUTS]?: ValueOf<(typeof COMMON_INPUTS)[K]>;
 };
 
 /**

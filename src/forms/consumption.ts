@@ -1,5 +1,6 @@
 import { parseNumber } from '../text/units.ts';
-import { type FieldReading, makeOptionalField, SCALAR } from './field.ts';
+import { SCALAR } from './accepts.ts';
+import { type Field, type FieldReading, makeOptionalField, type Said } from './field.ts';
 
 /** Litres for each 100 km, or for each hour. */
 export interface Consumption {
@@ -11,10 +12,9 @@ const ALLOWED =
   'litres for 100 km (8.5, or 8.5 l/100km) or for an hour (4 l/h), more than 0 and at most 1000';
 
 /** Consumption of fuel; may be left out. A bare number is litres for 100 km. */
-export const optionalConsumption = (options: {
-  readonly about: string;
-  readonly otherwise: string;
-}) =>
+export const optionalConsumption = (
+  options: Said & { readonly otherwise: string },
+): Field<Consumption | undefined> =>
   makeOptionalField(
     { kind: 'text', allowed: ALLOWED, example: '8.5 l/100km', ...options },
     SCALAR,

@@ -1,9 +1,6 @@
-import * as z from 'zod';
-import { type FieldFacts, type FieldReading, makeField } from './field.ts';
-import { type GivenOutline, OUTLINE_ALLOWED, OUTLINE_INPUT, readGivenOutline } from './outline.ts';
-
-/** Text for all cut-outs, or a list with an outline for each. */
-const CUTOUTS_INPUT = z.union([z.string(), z.array(OUTLINE_INPUT)]);
+import { CUTOUTS_INPUT, type Given } from './accepts.ts';
+import { type Field, type FieldReading, makeField, type Said, saidOf } from './field.ts';
+import { type GivenOutline, OUTLINE_ALLOWED, readGivenOutline } from './outline.ts';
 
 const ALLOWED = `outlines with '|' between them, each of ${OUTLINE_ALLOWED}`;
 const MOST_CUTOUTS = 200;
@@ -12,12 +9,12 @@ const MOST_CUTOUTS = 200;
  * A field for cut-outs of any shape; none unless given. The kind is text: to programs that fill in
  * forms it is a line to type.
  */
-export const cutouts = (options: Pick<FieldFacts, 'about'>): z.ZodType<readonly GivenOutline[]> =>
+export const cutouts = (options: Said): Field<readonly GivenOutline[]> =>
   makeField(
     {
       kind: 'text',
       list: { one: 'cut-out', many: 'cut-outs' },
-      about: options.about,
+      ...saidOf(options),
       allowed: ALLOWED,
       default: '',
       example: '40,30; 80,30; 80,50 r6; 40,50 r6',
@@ -28,7 +25,7 @@ export const cutouts = (options: Pick<FieldFacts, 'about'>): z.ZodType<readonly 
 
 /** Reads cut-outs. The refusal names the cut-out, counted from 1, and its point. */
 export function readCutouts(
-  given: z.infer<typeof CUTOUTS_INPUT>,
+  given: Given<typeof CUTOUTS_INPUT>,
 ): FieldReading<readonly GivenOutline[]> {
   const entries = typeof given === 'string' ? split(given) : given;
   if (entries.length > MOST_CUTOUTS)

@@ -1,11 +1,15 @@
-import * as z from 'zod';
+import { type Accepts, formOf, type Json, taken } from './accepts.ts';
+import type { ToldAnchor } from './anchor.ts';
 import type { HoleAxes } from './hole-axes.ts';
+import { onlyText, type When } from './when.ts';
+import type { ValuePath } from './yaml.ts';
 
 /** What an input is, in words a program can ask for. */
 export type FieldKind =
   | 'length'
   | 'angle'
   | 'count'
+  | 'number'
   | 'text'
   | 'choice'
   | 'flag'
@@ -49,6 +53,12 @@ export interface FieldFacts {
    * it.
    */
   readonly list?: { readonly one: string; readonly many: string; readonly under?: string };
+  /** The block of a form that it stands in. */
+  readonly group?: string;
+  /** What other inputs must say for it to have a meaning; always when left out. */
+  readonly when?: When;
+  /** What it measures, where the part that is made of it does not say so itself. */
+  readonly anchor?: ToldAnchor;
 }
 
 /**
@@ -56,107 +66,164 @@ export interface FieldFacts {
  * mend.
  */
 export type FieldReading<T> =
-  | { readonly ok: true; readonly value: T }
-  | {
-      readonly ok: false;
-      readonly allowed?: string;
-      readonly given?: string;
-      readonly mend?: string;
-    };
+  { readonly ok: true; readonly value: T } | ({ readonly ok: false } & Refusal);
 
-/** The part of a refusal that travels inside a zod issue. */
-export interface Refusal {
-  readonly allowed?: string;
-  readonly given?: string;
-  readonly mend?: string;
+/** Why a value cannot be used, as far as that is more than that it is not what is allowed. */
+interface Refusal {
+  /** The steps from the value to what is wrong in it; none where it is the value itself. */
+  readonly path?: ValuePath;
+  readonly allowed?: string | undefined;
+  /** What was given, where that is told by more or less than the value. */
+  readonly given?: string | undefined;
+  readonly mend?: string | undefined;
 }
 
-/**
- * One for all copies of this module in a process: a user's template brings its own beside the one
- * in the command.
- */
-const SHARED = Symbol.for('blankwright.fields');
-const shared = globalThis as { [SHARED]?: ReturnType<typeof z.registry<FieldFacts>> };
-const facts = (shared[SHARED] ??= z.registry<FieldFacts>());
+/** One thing that is wrong with a value, or with one inside it. */
+export interface Flaw extends Refusal {
+  readonly path: ValuePath;
+  readonly allowed: string;
+  /** It is the last name of the path that is wrong: these are known. */
+  readonly known?: readonly string[];
+}
 
-/**
- * The facts of a field made by `makeField`; a field made in any other way is a mistake of the
- * template.
- */
-export const factsOf = (field: z.ZodType): FieldFacts => {
-  const found = facts.get(field);
-  if (found === undefined)
-    throw new TypeError('a template field must be made by the functions of fields.ts');
-  return found;
+export type Read<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly flaws: readonly Flaw[] };
+
+/** Reads what a file or a flag gives, and says what may be given. */
+export interface Reader<Out = unknown> {
+  /** Takes anything, `undefined` for what is left out. Never throws. */
+  readonly read: (given: unknown) => Read<Out>;
+  /** The JSON Schema (draft 2020-12) of what a file holds for it. */
+  readonly json: () => Json;
+}
+
+/** A reader of one value that says all that there is to know about it. */
+export interface Field<Out = unknown> extends Reader<Out> {
+  readonly facts: FieldFacts;
+  /** The form of what is given, in JSON Schema, without the facts. */
+  readonly form: () => Json;
+}
+
+/** What every field says of itself beside what it reads. */
+export type Said = Pick<FieldFacts, 'about' | 'group' | 'when' | 'anchor'>;
+
+export const saidOf = ({ about, group, when, anchor }: Said): Said => ({
+  about,
+  ...(group !== undefined && { group }),
+  ...(when !== undefined && { when }),
+  ...(anchor !== undefined && { anchor }),
+});
+
+/** What a reader gives. */
+export type ValueOf<R> = R extends Reader<infer Out> ? Out : never;
+
+/** A field that reads what `accepts` lets through, and gives what `read` makes of it. */
+export function makeField<In, Out>(
+  facts: FieldFacts,
+  accepts: Accepts<In>,
+  read: (given: In) => FieldReading<Out>,
+): Field<Out> {
+  const flawed = (refusal: Refusal): Read<Out> => ({
+    ok: false,
+    flaws: [{ path: [], ...refusal, allowed: refusal.allowed ?? facts.allowed }],
+  });
+  return fieldOf(
+    facts,
+    () => formOf(accepts),
+    (given) => {
+      const found = taken(accepts, given === undefined ? facts.default : given);
+      if (found === undefined) return flawed({});
+      const result = read(found.given);
+      if (result.ok) return result;
+      const { ok: _, ...refusal } = result;
+      return flawed(refusal);
+    },
+  );
+}
+
+/** A field of its parts. */
+export const fieldOf = <Out>(
+  facts: FieldFacts,
+  form: () => Json,
+  read: Reader<Out>['read'],
+): Field<Out> => ({ facts, form, read, json: () => ({ ...form(), ...factsJson(facts) }) });
+
+/** The same field, which may be left out and then is `undefined`; `otherwise` says what then. */
+export const optionalField = <Out>(
+  field: Field<Out>,
+  otherwise: string,
+): Field<Out | undefined> => {
+  const { default: _, ...facts } = field.facts;
+  return fieldOf({ ...facts, otherwise }, field.form, leftOutOr(field.read));
 };
 
-/** What a file or a flag gives for a field that holds one value. */
-export const SCALAR = z.union([z.number(), z.string()]);
-
-/**
- * A zod type that carries `FieldFacts`, reads what `accepts` lets through, and gives what `read`
- * makes of it. The same facts go into zod's metadata, from where `z.toJSONSchema(..., { io: 'input'
- * })` takes them.
- */
-export function makeField<In, Out>(
-  what: FieldFacts,
-  accepts: z.ZodType<In, In>,
+/** As `makeField`, for an input that may be left out. */
+export const makeOptionalField = <In, Out>(
+  { otherwise, ...facts }: FieldFacts & { readonly otherwise: string },
+  accepts: Accepts<In>,
   read: (given: In) => FieldReading<Out>,
-): z.ZodType<Out, In | undefined> {
-  const reading = accepts.transform((given, context): Out => {
-    const result = read(given);
-    if (result.ok) return result.value;
-    const { allowed, given: part, mend } = result;
-    context.issues.push({
-      code: 'custom',
-      input: given,
-      message: allowed ?? what.allowed,
-      params: { allowed, given: part, mend },
-    });
-    return z.NEVER;
-  });
-  const field = what.default === undefined ? reading : reading.prefault(what.default as In & {});
-  return register(what, field as z.ZodType<Out, In | undefined>);
-}
+): Field<Out | undefined> => optionalField(makeField(facts, accepts, read), otherwise);
 
-/**
- * As `makeField`, for an input that may be left out and then is `undefined`; `otherwise` says what
- * happens then.
- */
-export function makeOptionalField<In, Out>(
-  what: FieldFacts & { readonly otherwise: string },
-  accepts: z.ZodType<In, In>,
-  read: (given: In) => FieldReading<Out>,
-): z.ZodType<Out | undefined, In | undefined> {
-  return register(what, makeField<In, Out>({ ...what }, accepts, read).optional());
-}
+/** Nothing of what is left out. */
+export const leftOutOr =
+  <Out>(read: Reader<Out>['read']): Reader<Out | undefined>['read'] =>
+  (given) =>
+    given === undefined ? { ok: true, value: undefined } : read(given);
 
 /**
  * The same field with another default, which also takes the place of what an optional field does
  * otherwise.
  */
-export const withDefault = (field: z.ZodType, value: string | number): z.ZodType => {
-  const { otherwise: _, ...what } = factsOf(field);
-  return register({ ...what, default: value }, field.prefault(value));
+export const withDefault = <Out>(
+  field: Field<Out>,
+  value: string | number,
+): Field<Exclude<Out, undefined>> => {
+  const { otherwise: _, ...facts } = field.facts;
+  return fieldOf({ ...facts, default: value }, field.form, (given) =>
+    field.read(given === undefined ? value : given),
+  ) as Field<Exclude<Out, undefined>>;
 };
 
-function register<T extends z.ZodType>(what: FieldFacts, field: T): T {
-  const { about, notation, kind, unit, minimum, maximum, choices, example, otherwise } = what;
-  // Not `field.meta`, which makes the field a second time: that would be a tenth of what a start
-  // takes.
-  z.globalRegistry.add(field, {
-    description: [
-      about,
-      ...(otherwise === undefined ? [] : [`Left out: ${otherwise}.`]),
-      ...(notation ?? []),
-    ].join(' '),
+/** The same field, which has a meaning only then. */
+export const onlyWhen = <Out>({ facts, form, read }: Field<Out>, when: When): Field<Out> =>
+  fieldOf({ ...facts, when }, form, read);
+
+/** The same fields, all in one block of a form. */
+export const group = <Fields extends Readonly<Record<string, Field>>>(
+  name: string,
+  fields: Fields,
+): Fields =>
+  Object.fromEntries(
+    Object.entries(fields).map(([key, { facts, form, read }]) => [
+      key,
+      fieldOf({ ...facts, group: name }, form, read),
+    ]),
+  ) as unknown as Fields;
+
+const factsJson = (facts: FieldFacts): Json => {
+  const { about, notation = [], otherwise, choices, example } = facts;
+  const { kind, unit, minimum, maximum, default: usual, group: block, when, anchor } = facts;
+  const described = [
+    about,
+    ...(otherwise === undefined ? [] : [`Left out: ${otherwise}.`]),
+    ...(when === undefined ? [] : [onlyText(when)]),
+    ...notation,
+  ];
+  const known = {
+    unit,
+    minimum,
+    maximum,
+    enum: choices,
+    default: usual,
+    group: block,
+    when,
+    anchor,
+  };
+  return {
+    description: described.join(' '),
     kind,
-    ...(unit !== undefined && { unit }),
-    ...(minimum !== undefined && { minimum }),
-    ...(maximum !== undefined && { maximum }),
-    ...(choices !== undefined && { enum: choices }),
+    ...Object.fromEntries(Object.entries(known).filter(([, value]) => value !== undefined)),
     examples: [example],
-  });
-  facts.add(field, what);
-  return field;
-}
+  };
+};

@@ -1,24 +1,25 @@
-import * as z from 'zod';
 import { figure } from '../text/figures.ts';
 import { type ParsedNumber, parseAngle, parseLength, parseNumber } from '../text/units.ts';
+import { HOLES_INPUT, SCALAR, YES_OR_SCALAR } from './accepts.ts';
 import {
+  type Field,
   type FieldFacts,
   type FieldReading,
   makeField,
-  makeOptionalField,
-  SCALAR,
+  optionalField,
+  type Said,
+  saidOf,
 } from './field.ts';
 import { aboutHoles, axesExample, FOLD_AXES, type HoleAxes, holesAllowed } from './hole-axes.ts';
 import { HOLE_NOTATION } from './hole-notation.ts';
-import { type HoleSpec, HOLES_INPUT, readHoles } from './holes.ts';
+import { type HoleSpec, readHoles } from './holes.ts';
 import { nearest } from '../text/nearest.ts';
 
-export { makeField } from './field.ts';
-export type { FieldFacts } from './field.ts';
+export { group, makeField } from './field.ts';
+export type { Field, FieldFacts } from './field.ts';
 
 /** What every field says of itself; `about` is a plain sentence. */
-export interface About<D> {
-  readonly about: string;
+export interface About<D> extends Said {
   readonly default?: D;
   readonly example?: string | number;
 }
@@ -33,24 +34,25 @@ export interface Range<D> extends About<D> {
  * A length of the part, `min` to `max` mm: a number of mm, or text as `parseLength` reads it. Gives
  * mm.
  */
-export const length = (options: Range<number | string>): z.ZodType<number> =>
-  makeField(lengthFacts(options), SCALAR, numberReader(parseLength, options));
+export const length = (options: Range<number | string>): Field<number> =>
+  makeField(
+    rangeFacts('length', 'a length', 'mm', options, 60),
+    SCALAR,
+    numberReader(parseLength, options),
+  );
 
 /**
  * A length that may be left out; `otherwise` says what then takes its place. Gives mm or
  * `undefined`.
  */
-export const optionalLength = (
-  options: Omit<Range<never>, 'default'> & { readonly otherwise: string },
-): z.ZodType<number | undefined> =>
-  makeOptionalField(
-    { ...lengthFacts(options), otherwise: options.otherwise },
-    SCALAR,
-    numberReader(parseLength, options),
-  );
+export const optionalLength = ({
+  otherwise,
+  ...options
+}: Omit<Range<never>, 'default'> & { readonly otherwise: string }): Field<number | undefined> =>
+  optionalField(length(options), otherwise);
 
 /** An angle, `min` to `max` degrees: a number, or text as `parseAngle` reads it. Gives degrees. */
-export const angle = (options: Range<number | string>): z.ZodType<number> =>
+export const angle = (options: Range<number | string>): Field<number> =>
   makeField(
     rangeFacts('angle', 'an angle', 'degrees', options, 90),
     SCALAR,
@@ -58,7 +60,7 @@ export const angle = (options: Range<number | string>): z.ZodType<number> =>
   );
 
 /** A whole number of things. */
-export const count = (options: Range<number>): z.ZodType<number> => {
+export const count = (options: Range<number>): Field<number> => {
   const read = numberReader(parseNumber, options);
   return makeField(
     rangeFacts('count', 'a whole number', undefined, options, options.min),
@@ -72,24 +74,47 @@ export const count = (options: Range<number>): z.ZodType<number> => {
   );
 };
 
+/** A plain number; `what` says of what, as it completes "allowed: ... from 0 to 1". */
+export const number = (options: Range<number> & { readonly what: string }): Field<number> =>
+  makeField(
+    rangeFacts('number', options.what, undefined, options, options.min),
+    SCALAR,
+    numberReader(parseNumber, options),
+  );
+
 /** A line of free text, 1 to `max` characters, no control characters. */
-export const text = (options: About<string> & { readonly max: number }): z.ZodType<string> =>
+export const text = (options: About<string> & { readonly max: number }): Field<string> =>
   makeField(textFacts(options), SCALAR, textReader(options.max));
 
-/** Free text that may be left out. Gives `undefined` then. */
-export const optionalText = (
-  options: Omit<About<never>, 'default'> & { readonly max: number; readonly otherwise: string },
-): z.ZodType<string | undefined> =>
-  makeOptionalField(
-    { ...textFacts(options), otherwise: options.otherwise },
+/** A short name, as it is typed on the command line. */
+export const id = (options: About<string>): Field<string> =>
+  makeField(
+    {
+      kind: 'text',
+      isFreeText: true,
+      allowed: 'a short name of small letters, digits, dots and hyphens',
+      ...common(options, 'bench-folder'),
+    },
     SCALAR,
-    textReader(options.max),
+    (given) =>
+      /^[a-z\d][a-z\d.-]{0,39}$/.test(String(given))
+        ? { ok: true, value: String(given) }
+        : { ok: false },
   );
+
+/** Free text that may be left out. Gives `undefined` then. */
+export const optionalText = ({
+  otherwise,
+  ...options
+}: Omit<About<never>, 'default'> & {
+  readonly max: number;
+  readonly otherwise: string;
+}): Field<string | undefined> => optionalField(text(options), otherwise);
 
 /** One of some words; capitals do not matter. */
 export const choice = <const C extends string>(
   options: About<C> & { readonly choices: readonly C[] },
-): z.ZodType<C> => {
+): Field<C> => {
   const { choices } = options;
   const facts: FieldFacts = {
     kind: 'choice',
@@ -101,7 +126,8 @@ export const choice = <const C extends string>(
     const word = String(given).trim().toLowerCase();
     const value = choices.find((c) => c.toLowerCase() === word);
     if (value !== undefined) return { ok: true, value };
-    const meant = nearest(word, choices);
+    // Any letter is near to any other.
+    const meant = word.length > 1 ? nearest(word, choices) : undefined;
     return meant === undefined ? { ok: false } : { ok: false, mend: `did you mean ${meant}?` };
   });
 };
@@ -116,10 +142,10 @@ const SAID: ReadonlyMap<string, boolean> = new Map([
 ]);
 
 /** Yes or no. */
-export const flag = (options: About<boolean>): z.ZodType<boolean> =>
+export const flag = (options: About<boolean>): Field<boolean> =>
   makeField<boolean | number | string, boolean>(
     { kind: 'flag', allowed: 'yes or no', ...common(options, 'yes') },
-    z.union([z.boolean(), z.number(), z.string()]),
+    YES_OR_SCALAR,
     (given) => {
       const value =
         typeof given === 'boolean' ? given : SAID.get(String(given).trim().toLowerCase());
@@ -128,7 +154,7 @@ export const flag = (options: About<boolean>): z.ZodType<boolean> =>
   );
 
 /** What a field of holes says of itself. */
-export interface AboutHoles {
+export interface AboutHoles extends Omit<Said, 'about'> {
   /** `Holes in leg A`: where they are measured from is said behind it. */
   readonly about: string;
   /**
@@ -144,7 +170,8 @@ export const holes = ({
   about,
   axes = FOLD_AXES,
   example,
-}: AboutHoles): z.ZodType<readonly HoleSpec[]> => {
+  ...said
+}: AboutHoles): Field<readonly HoleSpec[]> => {
   const choices = isOne(axes) ? [axes] : axes;
   const shown = example ?? `${axesExample(choices[0] ?? FOLD_AXES)}, M6; 20,45,M8`;
   return makeField(
@@ -155,7 +182,7 @@ export const holes = ({
       allowed: holesAllowed(choices),
       notation: HOLE_NOTATION,
       default: '',
-      about: aboutHoles(about, choices),
+      ...saidOf({ ...said, about: aboutHoles(about, choices) }),
       example: shown,
     },
     HOLES_INPUT,
@@ -168,16 +195,13 @@ const isOne = (axes: HoleAxes | readonly HoleAxes[]): axes is HoleAxes => 'from'
 function common<D extends string | number | boolean>(
   options: About<D>,
   example: string | number,
-): Pick<FieldFacts, 'about' | 'default' | 'example'> {
+): Said & Pick<FieldFacts, 'default' | 'example'> {
   return {
-    about: options.about,
+    ...saidOf(options),
     ...(options.default !== undefined && { default: options.default }),
     example: String(options.example ?? options.default ?? example),
   };
 }
-
-const lengthFacts = (options: Range<number | string>): FieldFacts =>
-  rangeFacts('length', 'a length', 'mm', options, 60);
 
 function rangeFacts(
   kind: FieldFacts['kind'],

@@ -1,9 +1,9 @@
-import * as z from 'zod';
 import { distance, type Vec2 } from '../geometry/vec2.ts';
 import type { Direction } from '../model/part.ts';
 import { parseAngle, parseLength } from '../text/units.ts';
+import { FOLD_LINES_INPUT, type Given } from './accepts.ts';
 import { entriesOf } from './split-entries.ts';
-import { type FieldFacts, type FieldReading, makeField } from './field.ts';
+import { type Field, type FieldReading, makeField, type Said, saidOf } from './field.ts';
 import { isNameAmongFigures } from './distances.ts';
 import { shown } from './given.ts';
 import type { Place } from './places.ts';
@@ -33,28 +33,7 @@ interface FoldLineFacts {
   readonly joggleMm?: number;
 }
 
-const FIGURE = z.union([z.number(), z.string()]);
-
-/** Text for all fold lines, or a list with an object, or the text of one line, for each. */
-export const FOLD_LINES_INPUT = z.union([
-  z.string(),
-  z.array(
-    z.union([
-      z.string(),
-      z.strictObject({
-        from: z.string(),
-        to: z.string(),
-        angle: FIGURE,
-        direction: z.string(),
-        r: FIGURE.optional(),
-        joggle: FIGURE.optional(),
-        slots: z.boolean().optional(),
-      }),
-    ]),
-  ),
-]);
-
-export type FoldLinesInput = z.infer<typeof FOLD_LINES_INPUT>;
+export type FoldLinesInput = Given<typeof FOLD_LINES_INPUT>;
 
 export const FOLD_LINES_ALLOWED =
   "fold lines as x1,y1 x2,y2 angle up or down, or by the names of two points given elsewhere, with ';' between them; behind one, r3 gives it an inside radius of its own, " +
@@ -71,14 +50,12 @@ const LINES_APART_MM = 0.1;
  * A field of fold lines; none unless given. The kind is text: to programs that fill in forms it is
  * a line to type.
  */
-export const foldLines = (
-  options: Pick<FieldFacts, 'about'>,
-): z.ZodType<readonly GivenFoldLine[]> =>
+export const foldLines = (options: Said): Field<readonly GivenFoldLine[]> =>
   makeField(
     {
       kind: 'text',
       list: { one: 'fold line', many: 'fold lines' },
-      about: options.about,
+      ...saidOf(options),
       allowed: FOLD_LINES_ALLOWED,
       default: '',
       example: '0,40 120,40 90 up r3',

@@ -1,14 +1,8 @@
-import * as z from 'zod';
 import { screwFor } from '../data/hole-sizes.ts';
 import { ONE_NAME } from './distances.ts';
 import { entriesOf } from './split-entries.ts';
-import {
-  type FieldFacts,
-  type FieldReading,
-  makeField,
-  makeOptionalField,
-  SCALAR,
-} from './field.ts';
+import { SCALAR, TEXT } from './accepts.ts';
+import { type Field, type FieldReading, makeField, makeOptionalField, type Said } from './field.ts';
 import { shown } from './given.ts';
 import { BEHIND_NOTATION } from './hole-notation.ts';
 import { readHoleSize, SIZE_ALLOWED, type SizedHole, widthOf } from './hole-shape.ts';
@@ -24,12 +18,12 @@ export const NAMED_HOLES_ALLOWED = `the names of points with a size behind each,
 /** More names than this are a slip, or an attack. */
 const MOST_NAMED = 1000;
 
-type Options = Pick<FieldFacts, 'about' | 'example'>;
+type Options = Said & { readonly example: string };
 
 /** A field for the size of holes that have their places from elsewhere. */
 export const holeSize = (
   options: Options & { readonly default: string | number },
-): z.ZodType<SizedHole> =>
+): Field<SizedHole> =>
   makeField(
     { kind: 'text', allowed: SIZE_ALLOWED, notation: [BEHIND_NOTATION], ...options },
     SCALAR,
@@ -42,7 +36,7 @@ export const holeSize = (
  */
 export const boltHoleSize = (
   options: Options & { readonly default: string | number },
-): z.ZodType<SizedHole> =>
+): Field<SizedHole> =>
   makeField(
     { kind: 'text', allowed: SIZE_ALLOWED, notation: [BEHIND_NOTATION], ...options },
     SCALAR,
@@ -69,7 +63,7 @@ export const meeting = ({ shape, use }: SizedHole, meets: string): SizedHole =>
 /** A field for the sizes of holes at named points, none unless given. */
 export const namedHoles = (
   options: Options & { readonly otherwise: string },
-): z.ZodType<readonly NamedHole[] | undefined> =>
+): Field<readonly NamedHole[] | undefined> =>
   makeOptionalField(
     {
       kind: 'text',
@@ -78,7 +72,7 @@ export const namedHoles = (
       notation: [BEHIND_NOTATION],
       ...options,
     },
-    z.string(),
+    TEXT,
     readNamedHoles,
   );
 

@@ -1,6 +1,6 @@
-import * as z from 'zod';
 import type { HoleUse } from '../model/hole-use.ts';
 import { parseLength } from '../text/units.ts';
+import type { Given, HOLES_INPUT } from './accepts.ts';
 import { entriesOf } from './split-entries.ts';
 import type { FieldReading } from './field.ts';
 import { shown } from './given.ts';
@@ -41,15 +41,7 @@ export interface HoleSpec {
   readonly number: string;
 }
 
-const PLACE = z.union([z.number(), z.string()]);
-
-/** Text for all holes of a panel, or a list with an object, or the text of one hole, for each. */
-export const HOLES_INPUT = z.union([
-  z.string(),
-  z.array(z.union([z.string(), z.strictObject({ across: PLACE, along: PLACE, size: PLACE })])),
-]);
-
-export type HolesInput = z.infer<typeof HOLES_INPUT>;
+export type HolesInput = Given<typeof HOLES_INPUT>;
 
 /** More holes than this in one panel are a slip, or an attack. */
 const MOST_HOLES = 1000;

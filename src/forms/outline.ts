@@ -1,4 +1,3 @@
-import * as z from 'zod';
 import { atMost, figure } from '../text/figures.ts';
 import { bulgeOf } from '../geometry/arc.ts';
 import { type CornerCut, roundCorners } from '../geometry/fillet.ts';
@@ -7,32 +6,21 @@ import { signedArea } from '../geometry/measure.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';
 import { cross, distance, dot, sub, type Vec2 } from '../geometry/vec2.ts';
 import { parseLength } from '../text/units.ts';
+import { type Given, OUTLINE_INPUT } from './accepts.ts';
 import { entriesOf } from './split-entries.ts';
-import { type FieldFacts, type FieldReading, makeField } from './field.ts';
+import {
+  type Field,
+  type FieldReading,
+  makeField,
+  optionalField,
+  type Said,
+  saidOf,
+} from './field.ts';
 import { isNameAmongFigures } from './distances.ts';
 import { shown } from './given.ts';
 import type { Place } from './places.ts';
 
-const PLACE = z.union([z.number(), z.string()]);
-
-/** Text for a whole outline, or a list with an object, or the text of one point, for each. */
-export const OUTLINE_INPUT = z.union([
-  z.string(),
-  z.array(
-    z.union([
-      z.string(),
-      z.strictObject({
-        x: PLACE,
-        y: PLACE,
-        r: PLACE.optional(),
-        c: PLACE.optional(),
-        arc: z.boolean().optional(),
-      }),
-    ]),
-  ),
-]);
-
-export type OutlineInput = z.infer<typeof OUTLINE_INPUT>;
+export type OutlineInput = Given<typeof OUTLINE_INPUT>;
 
 export const OUTLINE_ALLOWED =
   "points in order round the outline as x,y, or by the name of a point given elsewhere, with ';' between them; r8 after a point rounds its corner, c8 cuts 8 off both its edges, arc makes it the point an arc passes through";
@@ -67,21 +55,28 @@ export interface GivenOutline {
   readonly corners: readonly (Corner & { readonly place: Place })[];
 }
 
+type OutlineOptions = Said & { readonly example?: string };
+
 /** A field for an outline that must be given. */
-export const outline = (
-  options: Pick<FieldFacts, 'about'> & { readonly example?: string },
-): z.ZodType<GivenOutline> =>
+export const outline = (options: OutlineOptions): Field<GivenOutline> =>
   makeField(
     {
       kind: 'text',
       list: CORNERS,
-      about: options.about,
+      ...saidOf(options),
       allowed: OUTLINE_ALLOWED,
       example: options.example ?? '0,0; 120,0 r8; 120,80; 60,95 arc; 0,80',
     },
     OUTLINE_INPUT,
     readGivenOutline,
   );
+
+/** One that may be left out; `otherwise` says what then takes its place. */
+export const optionalOutline = ({
+  otherwise,
+  ...options
+}: OutlineOptions & { readonly otherwise: string }): Field<GivenOutline | undefined> =>
+  optionalField(outline(options), otherwise);
 
 /** Reads an outline; one without names is looked at as a whole at once. */
 export function readGivenOutline(given: OutlineInput): FieldReading<GivenOutline> {

@@ -1,8 +1,8 @@
-import * as z from 'zod';
 import type { Vec2 } from '../geometry/vec2.ts';
 import { parseLength } from '../text/units.ts';
 import { ONE_NAME } from './distances.ts';
-import { type FieldFacts, type FieldReading, makeOptionalField } from './field.ts';
+import { TEXT } from './accepts.ts';
+import { type Field, type FieldReading, makeOptionalField, type Said } from './field.ts';
 import { shown } from './given.ts';
 
 /** A place on a part: by coordinates, mm, or by the name of a point given elsewhere. */
@@ -22,23 +22,19 @@ const TWO_PLACES_ALLOWED = 'two places with a space between them, each x,y or th
 const SIDE_ALLOWED =
   'left, right, top or bottom, or the names of the two points the side runs between, such as A-B';
 
-type Options = Pick<FieldFacts, 'about' | 'example'> & { readonly otherwise: string };
+type Options = Said & { readonly example: string; readonly otherwise: string };
 
 /** A field for one place; it may be left out. */
-export const optionalPlace = (options: Options): z.ZodType<Place | undefined> =>
-  makeOptionalField({ kind: 'text', allowed: PLACE_ALLOWED, ...options }, z.string(), readPlace);
+export const optionalPlace = (options: Options): Field<Place | undefined> =>
+  makeOptionalField({ kind: 'text', allowed: PLACE_ALLOWED, ...options }, TEXT, readPlace);
 
 /** A field for a line by two places; it may be left out. */
-export const optionalLine = (options: Options): z.ZodType<readonly [Place, Place] | undefined> =>
-  makeOptionalField(
-    { kind: 'text', allowed: TWO_PLACES_ALLOWED, ...options },
-    z.string(),
-    readLine,
-  );
+export const optionalLine = (options: Options): Field<readonly [Place, Place] | undefined> =>
+  makeOptionalField({ kind: 'text', allowed: TWO_PLACES_ALLOWED, ...options }, TEXT, readLine);
 
 /** A field for a side; it may be left out. */
-export const optionalSide = (options: Options): z.ZodType<SideChoice | undefined> =>
-  makeOptionalField({ kind: 'text', allowed: SIDE_ALLOWED, ...options }, z.string(), readSide);
+export const optionalSide = (options: Options): Field<SideChoice | undefined> =>
+  makeOptionalField({ kind: 'text', allowed: SIDE_ALLOWED, ...options }, TEXT, readSide);
 
 export function readPlace(given: string): FieldReading<Place> {
   const read = placeIn(given.trim());

@@ -1,4 +1,3 @@
-import * as z from 'zod';
 import { figure } from '../text/figures.ts';
 import { solveDistances } from '../survey/solve.ts';
 import type { PlacedPoint, Survey } from '../survey/survey.ts';
@@ -6,7 +5,16 @@ import { surveyFindings } from '../survey/verdicts.ts';
 import { parseLength } from '../text/units.ts';
 import { DISTANCES_ALLOWED, MOST_POINTS, ONE_NAME, readDistances } from './distances.ts';
 import { entriesOf } from './split-entries.ts';
-import { type FieldFacts, type FieldReading, makeField, makeOptionalField } from './field.ts';
+import { TEXT } from './accepts.ts';
+import {
+  type Field,
+  type FieldFacts,
+  type FieldReading,
+  makeField,
+  optionalField,
+  type Said,
+  saidOf,
+} from './field.ts';
 import { shown } from './given.ts';
 
 /**
@@ -32,29 +40,26 @@ const BEGINS_AS_DISTANCES = /^\s*[^\s:;,-][^:;,\n-]*-[^:;,\n]+(?::|$)/u;
 export const readPoints = (given: string): FieldReading<GivenPoints> =>
   BEGINS_AS_DISTANCES.test(given) ? fromDistances(given) : fromCoordinates(given);
 
-type PointsOptions = Pick<FieldFacts, 'about'> & { readonly example?: string };
+type PointsOptions = Said & { readonly example?: string };
 
 /** A field of points that must be given. */
-export const points = (options: PointsOptions): z.ZodType<GivenPoints> =>
-  makeField(factsOfPoints(options), z.string(), readPoints);
+export const points = (options: PointsOptions): Field<GivenPoints> =>
+  makeField(factsOfPoints(options), TEXT, readPoints);
 
 /** A field of points that may be left out; `otherwise` says what then takes its place. */
-export const optionalPoints = (
-  options: PointsOptions & { readonly otherwise: string },
-): z.ZodType<GivenPoints | undefined> =>
-  makeOptionalField(
-    { ...factsOfPoints(options), otherwise: options.otherwise },
-    z.string(),
-    readPoints,
-  );
+export const optionalPoints = ({
+  otherwise,
+  ...options
+}: PointsOptions & { readonly otherwise: string }): Field<GivenPoints | undefined> =>
+  optionalField(points(options), otherwise);
 
 /** The kind is text: to programs that fill in forms it is a line to type. */
-const factsOfPoints = ({ about, example }: PointsOptions): FieldFacts => ({
+const factsOfPoints = (options: PointsOptions): FieldFacts => ({
   kind: 'text',
   list: { one: 'point', many: 'points', under: 'points' },
-  about,
+  ...saidOf(options),
   allowed: POINTS_ALLOWED,
-  example: example ?? 'A-B: 312, A-C: 188.5, B-C: 240',
+  example: options.example ?? 'A-B: 312, A-C: 188.5, B-C: 240',
 });
 
 function fromDistances(given: string): FieldReading<GivenPoints> {

@@ -1,8 +1,8 @@
-import type * as z from 'zod';
 import { nearest } from '../text/nearest.ts';
-import { ONE_OF, type RefusalParams } from './entries.ts';
+import type { Flaw, Reader } from './field.ts';
 import { shown } from './given.ts';
 import type { InputProblem } from './problem.ts';
+import { valueAt, written } from './value-path.ts';
 import { parseYaml, type ValuePath } from './yaml.ts';
 
 /** How messages speak of a document as a whole. */
@@ -25,13 +25,13 @@ export type ReadDocument<T> =
   | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
 /**
- * Reads a YAML or JSON text whose schema is made of `entries.ts`. Every problem is told at once,
+ * Reads a YAML or JSON text by a reader made of `sections.ts`. Every problem is told at once,
  * each under the path of its value (`cutters[0].kerf[2].thickness`), with what was given and on
  * which line. Never throws for any text.
  */
 export function readDocument<T>(
   text: string,
-  schema: z.ZodType<T>,
+  reader: Reader<T>,
   words: DocumentWords,
 ): ReadDocument<T> {
   const yaml = parseYaml(text);
@@ -46,11 +46,9 @@ export function readDocument<T>(
       value === null ? 'nothing' : Array.isArray(value) ? 'a list' : 'a single value',
       words.look,
     );
-  const read = schema.safeParse(value);
-  if (read.success) return { ok: true, value: read.data, placeOf };
-  const problems = read.error.issues.flatMap((issue) =>
-    problemsFrom(issue, { value, placeOf, top: words.input }),
-  );
+  const read = reader.read(value);
+  if (read.ok) return { ok: true, value: read.value, placeOf };
+  const problems = read.flaws.map((flaw) => toldOf(flaw, { value, placeOf, top: words.input }));
   // A name that is misspelt is missing too, but that is one mistake.
   const misspelt = new Set(problems.flatMap(({ meant }) => meant ?? []));
   return {
@@ -74,61 +72,41 @@ interface Told {
   readonly meant?: string;
 }
 
-function problemsFrom(issue: z.core.$ZodIssue, whole: Whole): Told[] {
-  const path = issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step));
-  if (issue.code === 'unrecognized_keys')
-    return issue.keys.map((key) => unknownName([...path, key], issue.message, whole));
+function toldOf(flaw: Flaw, whole: Whole): Told {
+  const { path, allowed, known } = flaw;
+  if (known !== undefined) return unknownName(path, allowed, known, whole);
   const value = valueAt(whole.value, path);
-  const mend =
-    issue.code === 'custom'
-      ? (issue.params as RefusalParams | undefined)?.mend
-      : value === undefined
-        ? `add ${String(path.at(-1))}`
-        : undefined;
   const place = whole.placeOf(path, 'value');
   const given =
-    value === undefined ? `nothing in what begins at ${place}` : `${shown(value)} at ${place}`;
-  return [
-    {
-      problem: {
-        input: written(path, whole.top),
-        given,
-        allowed: issue.message,
-        ...(mend !== undefined && { mend }),
-      },
-      isMissing: value === undefined,
+    value === undefined
+      ? `nothing in what begins at ${place}`
+      : `${flaw.given ?? shown(value)} at ${place}`;
+  const mend = flaw.mend ?? (value === undefined ? `add ${String(path.at(-1))}` : undefined);
+  return {
+    problem: {
+      input: written(path, whole.top),
+      given,
+      allowed,
+      ...(mend !== undefined && { mend }),
     },
-  ];
+    isMissing: value === undefined,
+  };
 }
 
-function unknownName(path: ValuePath, message: string, whole: Whole): Told {
-  const meant = nearest(String(path.at(-1)), message.slice(ONE_OF.length).split(', '));
+function unknownName(
+  path: ValuePath,
+  allowed: string,
+  known: readonly string[],
+  whole: Whole,
+): Told {
+  const meant = nearest(String(path.at(-1)), known);
   const problem = {
     input: written(path, whole.top),
     given: `${shown(valueAt(whole.value, path))} under a name that is not known, at ${whole.placeOf(path, 'name')}`,
-    allowed: message,
+    allowed,
     mend: meant === undefined ? 'leave it out' : `did you mean ${meant}?`,
   };
   return meant === undefined
     ? { problem }
     : { problem, meant: written([...path.slice(0, -1), meant], whole.top) };
 }
-
-const valueAt = (whole: unknown, path: ValuePath): unknown =>
-  path.reduce<unknown>(
-    (value, step) =>
-      typeof value === 'object' && value !== null && Object.hasOwn(value, step)
-        ? (value as Record<string | number, unknown>)[step]
-        : undefined,
-    whole,
-  );
-
-/** `cutters[0].kerf[2].thickness`. */
-const written = (path: ValuePath, top: string): string =>
-  path
-    .map((step, i) =>
-      typeof step === 'number'
-        ? `[${step}]`
-        : `${i === 0 ? '' : '.'}${shown(step).replace(/^'|'$/g, '')}`,
-    )
-    .join('') || top;

@@ -1,8 +1,8 @@
-import * as z from 'zod';
 import { nearest, nearestFew } from '../text/nearest.ts';
 import type { ReadList } from '../contract/read-list.ts';
 import { COMMON_INPUTS, type CommonParsed, resolveCommon } from './common.ts';
-import { type FieldFacts, factsOf, type Refusal, withDefault } from './field.ts';
+import { type Json, JSON_SCHEMA } from './accepts.ts';
+import { type Field, type FieldFacts, type Flaw, onlyWhen, withDefault } from './field.ts';
 import { shown } from './given.ts';
 import { readListOf } from './read-list.ts';
 import { takePlusMinus } from './plus-minus.ts';
@@ -59,13 +59,13 @@ export function readInputs(template: Template, raw: Readonly<Record<string, unkn
       continue;
     }
     if (taken.plusMinus !== undefined) plusMinus[name] = taken.plusMinus;
-    const result = field.safeParse(taken.value);
-    if (result.success) {
-      parsed[name] = result.data;
+    const result = field.read(taken.value);
+    if (result.ok) {
+      parsed[name] = result.value;
       lists.push(
-        ...[readListOf(name, facts, given.get(name), result.data)].flatMap((list) => list ?? []),
+        ...[readListOf(name, facts, given.get(name), result.value)].flatMap((list) => list ?? []),
       );
-    } else problems.push(problemFrom(name, facts, given.get(name), result.error.issues));
+    } else problems.push(problemFrom(name, facts, given.get(name), result.flaws[0]));
   }
   const common = resolveCommon(parsed as CommonParsed, template.family);
   problems.push(...common.problems);
@@ -97,12 +97,14 @@ export const describeInputs = (template: Template): readonly InputDescription[] 
   }));
 
 /** The JSON Schema (draft 2020-12) of a full set of inputs as a file holds it. */
-export function inputsJsonSchema(template: Template): Record<string, unknown> {
-  const shape = Object.fromEntries(
-    [...fieldsOf(template)].map(([name, { field }]) => [name, field]),
-  );
+export function inputsJsonSchema(template: Template): Json {
+  const fields = [...fieldsOf(template)];
   return {
-    ...z.toJSONSchema(z.strictObject(shape), { io: 'input' }),
+    $schema: JSON_SCHEMA,
+    type: 'object',
+    properties: Object.fromEntries(fields.map(([name, { field }]) => [name, field.json()])),
+    required: fields.flatMap(([name, { facts }]) => (isRequired(facts) ? [name] : [])),
+    additionalProperties: false,
     title: template.family,
     description: template.summary,
   };
@@ -112,38 +114,43 @@ export function inputsJsonSchema(template: Template): Record<string, unknown> {
 export const flagOf = (name: string): string =>
   name.replace(/[A-Z]/g, (capital) => `-${capital.toLowerCase()}`);
 
-interface Field {
-  readonly field: z.ZodType;
+interface NamedField {
+  readonly field: Field;
   readonly facts: FieldFacts;
   readonly flag: string;
 }
 
-const prepared = new WeakMap<OwnInputs, ReadonlyMap<string, Field>>();
+const prepared = new WeakMap<OwnInputs, ReadonlyMap<string, NamedField>>();
 
 /** Fields by name. A map, so that no name given can be mistaken for a property every object has. */
-function fieldsOf({ inputs, defaults = {} }: Template): ReadonlyMap<string, Field> {
+function fieldsOf({ inputs, defaults = {}, when = {} }: Template): ReadonlyMap<string, NamedField> {
   const known = prepared.get(inputs);
   if (known !== undefined) return known;
-  const fields = new Map<string, Field>();
-  for (const [name, field] of [...Object.entries(inputs), ...commonInputs(defaults)]) {
+  const fields = new Map<string, NamedField>();
+  for (const [name, field] of [...Object.entries(inputs), ...commonInputs(defaults, when)]) {
     if (fields.has(name))
       throw new TypeError(
         `the input ${name} is common to all families and cannot be a template's own`,
       );
-    fields.set(name, { field, facts: factsOf(field), flag: flagOf(name) });
+    fields.set(name, { field, facts: field.facts, flag: flagOf(name) });
   }
   prepared.set(inputs, fields);
   return fields;
 }
 
-const commonInputs = (defaults: NonNullable<Template['defaults']>): [string, z.ZodType][] =>
-  Object.entries(COMMON_INPUTS).map(([name, field]) => {
-    const own = defaults[name as keyof typeof COMMON_INPUTS];
-    return [name, own === undefined ? field : withDefault(field, own)];
+const commonInputs = (
+  defaults: NonNullable<Template['defaults']>,
+  when: NonNullable<Template['when']>,
+): [string, Field][] =>
+  (Object.keys(COMMON_INPUTS) as (keyof typeof COMMON_INPUTS)[]).map((name) => {
+    const [own, then] = [defaults[name], when[name]];
+    const field: Field = COMMON_INPUTS[name];
+    const usual = own === undefined ? field : withDefault(field, own);
+    return [name, then === undefined ? usual : onlyWhen(usual, then)];
   });
 
 function byName(
-  fields: ReadonlyMap<string, Field>,
+  fields: ReadonlyMap<string, NamedField>,
   raw: Readonly<Record<string, unknown>>,
   family: string,
 ): { readonly given: ReadonlyMap<string, unknown>; readonly problems: InputProblem[] } {
@@ -180,7 +187,7 @@ const MOST_TOLD = 3;
 function unknownInput(
   key: string,
   value: unknown,
-  fields: ReadonlyMap<string, Field>,
+  fields: ReadonlyMap<string, NamedField>,
   family: string,
 ): InputProblem {
   const names = [...fields.keys()];
@@ -194,7 +201,7 @@ function problemFrom(
   name: string,
   facts: FieldFacts,
   given: unknown,
-  issues: readonly z.core.$ZodIssue[],
+  flaw: Flaw | undefined,
 ): InputProblem {
   if (given === undefined)
     return {
@@ -203,13 +210,11 @@ function problemFrom(
       allowed: facts.allowed,
       mend: `give it, such as ${facts.example}`,
     };
-  const issue = issues.find((i) => i.code === 'custom');
-  const refusal = (issue?.params ?? {}) as Refusal;
   return {
     input: name,
-    given: refusal.given ?? shown(given),
-    allowed: refusal.allowed ?? facts.allowed,
-    ...(refusal.mend !== undefined && { mend: refusal.mend }),
+    given: flaw?.given ?? shown(given),
+    allowed: flaw?.allowed ?? facts.allowed,
+    ...(flaw?.mend !== undefined && { mend: flaw.mend }),
   };
 }
 

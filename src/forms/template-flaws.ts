@@ -1,11 +1,11 @@
 import { CAUTIONS } from '../data/cautions.ts';
 import { nearest } from '../text/nearest.ts';
 import { COMMON_INPUTS } from './common.ts';
-import { factsOf, withDefault } from './field.ts';
+import { type Field, withDefault } from './field.ts';
 import { shown } from './given.ts';
 import type { InputProblem } from './problem.ts';
+import { inputsIn } from './when.ts';
 import { fun, list, name, object, optional, text } from './shape.ts';
-import type { OwnInputs } from './template.ts';
 
 const FAMILY = 'a name of small letters and figures with hyphens between, such as crate-stop';
 
@@ -16,6 +16,7 @@ const TEMPLATE = object(
     sketch: optional(text),
     inputs: object({}, 'an object of inputs by name, each made by a function of fields'),
     defaults: optional(object({}, 'an object of common inputs by name, each with its default')),
+    when: optional(object({}, 'an object of common inputs by name, each with its conditions')),
     cautions: optional(list(text, `cautions, any of ${Object.keys(CAUTIONS).join(', ')}`)),
     examples: optional(
       list(
@@ -53,7 +54,10 @@ export const templateFlaws = (template: unknown): InputProblem[] => {
   };
   return [
     ...(/^[a-z\d]+(?:-[a-z\d]+)*$/.test(family) ? [] : [problem('family', shown(family), FAMILY)]),
-    ...Object.entries(inputs).flatMap(([key, field]) => inputFlaws(key, field)),
+    ...Object.entries(inputs).flatMap(([key, field]) => [
+      ...inputFlaws(key, field),
+      ...(isField(field) ? otherFlaws(key, field, inputs) : []),
+    ]),
     ...Object.entries(defaults).flatMap(([key, value]) => defaultFlaws(key, value)),
     ...cautions.flatMap((id, i) =>
       Object.hasOwn(CAUTIONS, id)
@@ -110,19 +114,47 @@ const inputFlaws = (key: string, field: unknown): InputProblem[] => {
         'make it with one of the functions of fields, such as fields.length({ about, min, max })',
       ),
     ];
-  const { default: own } = factsOf(field);
-  const works = own === undefined || field.safeParse(undefined).success;
-  return works ? [] : [problem(at, `${shown(own)} as its default`, factsOf(field).allowed)];
+  const { default: own, allowed } = field.facts;
+  const works = own === undefined || field.read(undefined).ok;
+  return works ? [] : [problem(at, `${shown(own)} as its default`, allowed)];
 };
 
-const isField = (field: unknown): field is OwnInputs[string] => {
-  try {
-    factsOf(field as OwnInputs[string]);
-    return true;
-  } catch {
-    return false;
-  }
+/** What a field says of other inputs: they have to be there. */
+const otherFlaws = (
+  key: string,
+  { facts: { when, anchor } }: Field,
+  inputs: Readonly<Record<string, unknown>>,
+): InputProblem[] => {
+  const names = [...Object.keys(inputs), ...Object.keys(COMMON_INPUTS)];
+  const named = [
+    ...(when === undefined ? [] : inputsIn(when).map((name) => ['when', name] as const)),
+    ...(anchor?.kind === 'as' || anchor?.kind === 'panel of'
+      ? [['anchor', anchor.input] as const]
+      : []),
+  ];
+  return named
+    .filter(([, name]) => !names.includes(name))
+    .map(([what, name]) =>
+      problem(
+        `inputs.${key}.${what}`,
+        shown(name),
+        `an input of this template or of every family: ${names.join(', ')}`,
+        meant(name, names),
+      ),
+    );
 };
+
+/** A user's template brings a copy of its own of what made it: it is known by what it has. */
+const isField = (field: unknown): field is Field => FIELD(field, '').length === 0;
+
+const FIELD = object(
+  {
+    facts: object({ kind: text, about: text, allowed: text, example: text }, ''),
+    read: fun(''),
+    form: fun(''),
+  },
+  '',
+);
 
 const defaultFlaws = (key: string, value: unknown): InputProblem[] => {
   const at = `defaults.${key}`;
@@ -137,7 +169,7 @@ const defaultFlaws = (key: string, value: unknown): InputProblem[] => {
       ),
     ];
   const field = COMMON_INPUTS[key as keyof typeof COMMON_INPUTS];
-  return withDefault(field, value as string).safeParse(undefined).success
+  return withDefault<unknown>(field, value as string).read(undefined).ok
     ? []
-    : [problem(at, shown(value), factsOf(field).allowed)];
+    : [problem(at, shown(value), field.facts.allowed)];
 };

@@ -1,20 +1,21 @@
-import type * as z from 'zod';
 import type { CautionId } from '../data/cautions.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Vertex } from '../geometry/loop.ts';
 import type { Cutout, Fold, FoldSide, Panel, Part } from '../model/part.ts';
 import type { Report } from '../contract/report.ts';
 import type { COMMON_INPUTS, CommonValues } from './common.ts';
+import type { Field, ValueOf } from './field.ts';
+import type { When } from './when.ts';
 
 /** The inputs a family adds to the common ones; each field made by a function of `fields.ts`. */
-export type OwnInputs = Readonly<Record<string, z.ZodType>>;
+export type OwnInputs = Readonly<Record<string, Field>>;
 
 /**
  * What `build` receives: the family's own inputs, read and in mm and degrees, beside the common
  * ones.
  */
 export type TemplateValues<Own extends OwnInputs> = {
-  readonly [K in keyof Own]: z.output<Own[K]>;
+  readonly [K in keyof Own]: ValueOf<Own[K]>;
 } & CommonValues;
 
 /**
@@ -100,6 +101,8 @@ export interface Template<Own extends OwnInputs = OwnInputs> {
   readonly inputs: Own;
   /** Where the family's default of a common input differs from everybody's. */
   readonly defaults?: Readonly<Partial<Record<keyof typeof COMMON_INPUTS, string | number>>>;
+  /** When a common input has a meaning in this family, where that is not always. */
+  readonly when?: Readonly<Partial<Record<keyof typeof COMMON_INPUTS, When>>>;
   readonly cautions: readonly CautionId[];
   readonly examples: readonly Example[];
   /**
@@ -112,7 +115,7 @@ export interface Template<Own extends OwnInputs = OwnInputs> {
 /** A template as it is written: a drawing, cautions and examples may be left out. */
 export interface TemplateDraft<Own extends OwnInputs>
   extends
-    Pick<Template<Own>, 'family' | 'summary' | 'inputs' | 'defaults'>,
+    Pick<Template<Own>, 'family' | 'summary' | 'inputs' | 'defaults' | 'when'>,
     Maybe<Pick<Template<Own>, 'sketch' | 'cautions' | 'examples'>> {
   build(values: TemplateValues<Own>): Built<GivenPart>;
 }

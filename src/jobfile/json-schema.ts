@@ -1,21 +1,17 @@
-import * as z from 'zod';
+import { type Json, JSON_SCHEMA } from '../forms/accepts.ts';
 import { inputsJsonSchema } from '../forms/read.ts';
 import type { Template } from '../forms/template.ts';
-import { jobSchema } from './schema.ts';
-
-type Json = Record<string, unknown>;
+import { BESIDE, jobSchema, SHARED } from './schema.ts';
 
 /** Inputs that a part may have from the defaults of its job, or beside its inputs. */
-const ELSEWHERE = new Set(['material', 'thickness', 'radius', 'rule', 'name', 'hand', 'quantity']);
+const ELSEWHERE: ReadonlySet<string> = new Set([...SHARED, ...BESIDE]);
 
 /**
  * The JSON Schema (draft 2020-12) of a job file, by which editors complete and check it: the inputs
  * of each part are those of its family.
  */
 export function jobJsonSchema(families: ReadonlyMap<string, Template>): Json {
-  const whole = z.toJSONSchema(jobSchema, { io: 'input' }) as Json & {
-    properties: Record<string, Json>;
-  };
+  const whole = jobSchema.json() as Json & { properties: Record<string, Json> };
   const part = (whole.properties['parts'] as { items: Json & { properties: Record<string, Json> } })
     .items;
   const { family, inputs, ...rest } = part.properties;
@@ -30,6 +26,7 @@ export function jobJsonSchema(families: ReadonlyMap<string, Template>): Json {
     ),
   };
   return {
+    $schema: JSON_SCHEMA,
     ...whole,
     title: 'A blankwright job',
     properties: { ...whole.properties, parts: { ...whole.properties['parts'], items } },

@@ -4,11 +4,12 @@ import { readDocument } from '../forms/read-document.ts';
 import { shown } from '../forms/given.ts';
 import type { Template } from '../forms/template.ts';
 import { parseYaml, type ValuePath } from '../forms/yaml.ts';
+import { wayIn } from '../forms/making.ts';
 import { nearest } from '../text/nearest.ts';
 import { safeName } from '../text/safe-name.ts';
 import type { JobFile, JobPart } from './job-file.ts';
 import { measurementsOf, namesIn, unknownName, withMeasurements } from './measurements.ts';
-import { type JobEntries, jobSchema, part, type PartEntries } from './schema.ts';
+import { BESIDE, type JobEntries, jobSchema, part, type PartEntries, SHARED } from './schema.ts';
 
 export type ReadJob =
   | { readonly ok: true; readonly job: JobFile }
@@ -57,8 +58,9 @@ function problemsOfParts(text: string, families: ReadonlyMap<string, Template>):
   const yaml = parseYaml(text);
   const value = yaml.ok ? (yaml.value as Partial<Record<keyof JobEntries, unknown>> | null) : null;
   if (!yaml.ok || value === null || !Array.isArray(value.parts)) return [];
-  const { shape } = jobSchema;
-  const measurements = shape.measurements.safeParse(value.measurements).data ?? {};
+  const { readers } = jobSchema;
+  const measured = readers.measurements.read(value.measurements);
+  const measurements = measured.ok ? measured.value : {};
   const entries: JobEntries = {
     title: '',
     measurements,
@@ -69,27 +71,26 @@ function problemsOfParts(text: string, families: ReadonlyMap<string, Template>):
   const { values } = measurementsOf(measurements);
   const problems: InputProblem[] = [];
   for (const [i, given] of (value.parts as unknown[]).entries()) {
-    const read = part.safeParse(given);
-    if (read.success)
-      readPart(read.data, i, { entries, families, values, placeOf: yaml.placeOf, problems });
+    const read = part.read(given);
+    if (read.ok)
+      readPart(read.value, i, { entries, families, values, placeOf: yaml.placeOf, problems });
   }
   return problems;
 }
 
 /** Those that are in order each by itself, lest a part be told that it lacks what stands there. */
 const soundDefaults = (given: unknown): JobEntries['defaults'] => {
-  const { defaults } = jobSchema.shape;
-  const whole = defaults.safeParse(given);
-  if (whole.success) return whole.data;
+  const { defaults } = jobSchema.readers;
+  const whole = defaults.read(given);
+  if (whole.ok) return whole.value;
   const entries: readonly (readonly [string, unknown])[] =
     typeof given === 'object' && given !== null ? Object.entries(given) : [];
-  return (
-    defaults.safeParse(
-      Object.fromEntries(
-        entries.filter(([name, value]) => defaults.safeParse({ [name]: value }).success),
-      ),
-    ).data ?? defaults.parse({})
+  const sound = Object.fromEntries(
+    entries.filter(([name, value]) => defaults.read({ [name]: value }).ok),
   );
+  const read = defaults.read(sound);
+  if (!read.ok) throw new Error('defaults that are sound each by itself are not together');
+  return read.value;
 };
 
 interface Context {
@@ -116,30 +117,17 @@ function readPart(part: PartEntries, i: number, context: Context): JobPart {
   }
   const inputs = template === undefined ? {} : inputsOf(template, part, i, context);
   const { foldAt = defaults.foldAt } = part;
-  const { kerf, marks, drilled, dxfVersion, cutOnly } = defaults;
   return {
     name,
     folder: safeName(name),
     family: part.family,
     inputs,
-    way: {
-      cutOnly,
-      dxfVersion,
-      ...(foldAt !== undefined && { foldAt }),
-      ...(kerf !== undefined && { kerf }),
-      ...(marks !== undefined && { marks }),
-      ...(drilled !== undefined && { drilled }),
-    },
+    way: { ...wayIn(defaults), ...(foldAt !== undefined && { foldAt }) },
     silence: [...entries.silence, ...part.silence],
     note: part.note,
     revision: part.revision,
   };
 }
-
-/** Inputs that stand beside `inputs`, not in it. */
-const BESIDE = ['name', 'hand', 'quantity'] as const;
-/** Defaults of the job that are inputs of its parts. */
-const SHARED = ['material', 'thickness', 'radius', 'rule'] as const;
 
 /**
  * The part's inputs, the job's defaults below them, measurements put in; what is wrong with them

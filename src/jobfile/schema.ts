@@ -1,51 +1,52 @@
-import * as z from 'zod';
+import { SCALAR, YES_OR_SCALAR } from '../forms/accepts.ts';
+import { COMMON_INPUTS } from '../forms/common.ts';
+import {
+  type FieldReading,
+  makeField,
+  optionalField,
+  type ValueOf,
+  withDefault,
+} from '../forms/field.ts';
+import * as fields from '../forms/fields.ts';
+import { WAY } from '../forms/making.ts';
+import { ANYTHING, list, named, optional, section, unless } from '../forms/sections.ts';
 import { RULES, SILENCED_BY } from '../use/rules.ts';
-import { list, name, plain, type Read, scalar, section, word, yesNo } from '../forms/entries.ts';
-import type { PaperSize } from '../model/paper.ts';
 import { nearest } from '../text/nearest.ts';
-import { parseLength } from '../text/units.ts';
-import { OUTPUT_IDS } from '../use/outputs/index.ts';
+import { OUTPUTS_ASKED } from '../use/outputs/outputs-asked.ts';
 
-/** Wider than any cut. */
-const WIDEST_KERF_MM = 10;
-
-const kerf = scalar(
-  `a width from 0 to ${WIDEST_KERF_MM} mm, or shop`,
-  (text): Read<number | 'shop'> => {
-    if (text.trim().toLowerCase() === 'shop') return { ok: true, value: 'shop' };
-    const width = parseLength(text);
-    return width.ok && width.value >= 0 && width.value <= WIDEST_KERF_MM ? width : { ok: false };
-  },
-);
-
-/** A roll of paper, narrowest and widest, mm. */
-const ROLL_MM = [200, 2000] as const;
-
-export const paper = scalar(
-  `a4, a3, letter, or roll and its width from ${ROLL_MM[0]} to ${ROLL_MM[1]} mm, such as roll 610`,
-  (text): Read<PaperSize> => {
-    const said = text.trim().toLowerCase();
-    if (said === 'a4' || said === 'a3' || said === 'letter') return { ok: true, value: said };
-    const width = said.startsWith('roll') ? parseLength(said.slice(4)) : undefined;
-    return width?.ok === true && width.value >= ROLL_MM[0] && width.value <= ROLL_MM[1]
-      ? { ok: true, value: { rollMm: width.value } }
-      : { ok: false };
-  },
-);
+const line = (about: string) => fields.text({ about, max: 100 });
 
 /** A folder below that of the job file: nothing in a file reaches outside. */
-const folder = scalar('a folder below that of the job file, such as out', (text): Read<string> => {
-  const steps = text.trim().split(/[/\\]/);
-  const isBelow =
-    !/^(?:[/\\]|[A-Za-z]:)/.test(text.trim()) &&
-    steps.every((step) => step !== '..' && step !== '' && !/[\p{Cc}:]/u.test(step));
-  return isBelow ? { ok: true, value: text.trim() } : { ok: false };
-});
+const folder = makeField(
+  {
+    kind: 'text',
+    about: 'Folder to write to.',
+    allowed: 'a folder below that of the job file, such as out',
+    example: 'out',
+  },
+  SCALAR,
+  (given): FieldReading<string> => {
+    const text = String(given).trim();
+    const steps = text.split(/[/\\]/);
+    const isBelow =
+      !/^(?:[/\\]|[A-Za-z]:)/.test(text) &&
+      steps.every((step) => step !== '..' && step !== '' && !/[\p{Cc}:]/u.test(step));
+    return isBelow ? { ok: true, value: text } : { ok: false };
+  },
+);
 
 /** A rule that is misspelt would silence nothing, and nobody would notice. */
-const rule = scalar(
-  'the rule of a warning or a note, as job tells it before each',
-  (text): Read<string> => {
+const rule = makeField(
+  {
+    kind: 'choice',
+    about: 'The rule of a warning or a note.',
+    allowed: 'the rule of a warning or a note, as job tells it before each',
+    choices: SILENCED_BY,
+    example: SILENCED_BY[0] ?? '',
+  },
+  SCALAR,
+  (given): FieldReading<string> => {
+    const text = String(given);
     if (SILENCED_BY.includes(text)) return { ok: true, value: text };
     const meant = RULES.has(text) ? undefined : nearest(text, SILENCED_BY);
     return {
@@ -53,65 +54,98 @@ const rule = scalar(
       mend: meant === undefined ? 'a stop cannot be silenced' : `did you mean ${meant}?`,
     };
   },
-).meta({ enum: [...SILENCED_BY] });
+);
 
-const silence = list(rule, 'rules of warnings', 0, 100);
+const silence = (whose: string) =>
+  unless(
+    list(`Rules whose warnings and notes ${whose} are not told.`, rule, {
+      what: 'rules of warnings',
+      min: 0,
+      max: 100,
+    }),
+    [],
+  );
 
-/** What a value may be that a family's own reader judges. */
-const given = z.union([z.number(), z.string(), z.boolean()], {
-  error: 'a number, a text, yes or no',
+/** Inputs of its parts that a job may have defaults of, judged by the reader of each family. */
+export const SHARED = ['material', 'thickness', 'radius', 'rule'] as const;
+/** Inputs that stand beside `inputs`, not in it. */
+export const BESIDE = ['name', 'hand', 'quantity'] as const;
+
+const shared = (name: (typeof SHARED)[number]) =>
+  optional(
+    makeField(
+      {
+        kind: 'text',
+        about: COMMON_INPUTS[name].facts.about,
+        allowed: 'a number, a text, yes or no',
+        example: COMMON_INPUTS[name].facts.example,
+      },
+      YES_OR_SCALAR,
+      (value): FieldReading<string | number | boolean> => ({ ok: true, value }),
+    ),
+  );
+
+const defaults = section('What holds for all parts of the job.', {
+  material: shared('material'),
+  thickness: shared('thickness'),
+  radius: shared('radius'),
+  rule: shared('rule'),
+  out: optionalField(folder, 'out, beside the job file'),
+  ...OUTPUTS_ASKED,
+  papers: withDefault(OUTPUTS_ASKED.papers, 'card, sheet'),
+  ...WAY,
 });
-
-const defaults = section({
-  material: given.optional(),
-  thickness: given.optional(),
-  radius: given.optional(),
-  rule: given.optional(),
-  out: folder.optional(),
-  papers: list(
-    word(...OUTPUT_IDS),
-    `papers: ${OUTPUT_IDS.join(', ')}`,
-    0,
-    OUTPUT_IDS.length,
-  ).default(['card', 'sheet']),
-  paper: paper.default('a4'),
-  foldAt: word('here', 'service', 'auto').optional(),
-  kerf: kerf.optional(),
-  marks: word('lines', 'nicks', 'none').optional(),
-  drilled: word('crosses', 'pierces').optional(),
-  dxfVersion: word('r2000', 'r12').default('r2000'),
-  cutOnly: yesNo().default(false),
-});
-
-const inputs = z.record(z.string(), z.unknown(), { error: "a set of the family's inputs" });
 
 /** One entry of `parts`. */
-export const part = section({
-  family: name(),
-  name: name().optional(),
-  inputs: inputs.default({}),
-  hand: word('left', 'right', 'both').optional(),
-  quantity: plain('a whole number', 1, 10_000).optional(),
-  note: name().optional(),
-  revision: name().optional(),
-  foldAt: word('here', 'service', 'auto').optional(),
-  silence: silence.default([]),
+export const part = section('A part, which may be several blanks and both hands.', {
+  family: line('Its family.'),
+  name: optionalField(line('Its name, also of its folder.'), 'that of its family'),
+  inputs: unless(
+    named("The family's inputs, by their names.", ANYTHING, "a set of the family's inputs"),
+    {},
+  ),
+  hand: optionalField(COMMON_INPUTS.hand, 'as its family has it'),
+  quantity: optional(
+    fields.number({
+      about: COMMON_INPUTS.quantity.facts.about,
+      what: 'a whole number',
+      min: 1,
+      max: 10_000,
+    }),
+  ),
+  note: optional(line('A note for its sheet.')),
+  revision: optional(line('Its revision, for its sheet and its file names.')),
+  foldAt: WAY.foldAt,
+  silence: silence('on this part'),
 });
 
-const text = (): z.ZodType<string | number> =>
-  z.union([z.string(), z.number()], {
-    error: 'a length or a sum of lengths and other measurements, such as 412 or tankWidth - 2*6',
-  });
+const measurement = makeField(
+  {
+    kind: 'text',
+    about: 'A length, or a sum of lengths and other measurements.',
+    allowed: 'a length or a sum of lengths and other measurements, such as 412 or tankWidth - 2*6',
+    example: 'tankWidth - 2*6',
+  },
+  SCALAR,
+  (value): FieldReading<string | number> => ({ ok: true, value }),
+);
 
 /** The whole file. Inputs and measurements are read further by `read.ts`. */
-export const jobSchema = section({
-  title: name().default('job'),
-  shop: name().optional(),
-  defaults: defaults.prefault({}),
-  measurements: z.record(z.string(), text(), { error: 'names with their lengths' }).default({}),
-  silence: silence.default([]),
-  parts: list(part, 'parts', 1, 10_000),
+export const jobSchema = section('A job: parts that are made together.', {
+  title: fields.text({ about: 'What the job is called.', max: 100, default: 'job' }),
+  shop: optionalField(line('Path of the shop file.'), 'shop.yaml beside the job'),
+  defaults: unless(defaults, {}),
+  measurements: unless(
+    named(
+      'Measurements by names of your own, which inputs may use in place of figures.',
+      measurement,
+      'names with their lengths',
+    ),
+    {},
+  ),
+  silence: silence('on any part'),
+  parts: list('The parts.', part, { what: 'parts', min: 1, max: 10_000 }),
 });
 
-export type JobEntries = z.infer<typeof jobSchema>;
+export type JobEntries = ValueOf<typeof jobSchema>;
 export type PartEntries = JobEntries['parts'][number];

@@ -123,7 +123,7 @@ export interface PressBrake extends AnyMachine {
   readonly kind: 'press brake';
   readonly vMm: Sourced<number>;
   /** The openings of the other dies there are; absent: the one that is in. */
-  readonly vsMm?: Sourced<readonly number[]> | undefined;
+  readonly otherVsMm?: Sourced<readonly number[]> | undefined;
   /** What the machine can press, kN per metre of bend. */
   readonly forcePerMetreKn?: Sourced<number> | undefined;
   /** Width of the die's shoulder beside the V. */

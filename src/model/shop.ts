@@ -180,19 +180,26 @@ export interface SheetSize extends Rectangle {
   readonly price?: number | undefined;
 }
 
+export const FOLD_MARKS = ['lines', 'nicks', 'none'] as const;
+export const DRILLED_MARKS = ['crosses', 'pierces'] as const;
+
 export interface Marking {
   /**
    * How fold lines come onto the metal: lines that the cutter marks, nicks at both ends, or not at
    * all.
    */
-  readonly folds: 'lines' | 'nicks' | 'none';
+  readonly folds: (typeof FOLD_MARKS)[number];
   readonly face: 'inside' | 'outside';
   /**
    * How the middles of holes to be drilled come onto it: crosses that the cutter marks, or small
    * holes that it pierces.
    */
-  readonly drilled: 'crosses' | 'pierces';
+  readonly drilled: (typeof DRILLED_MARKS)[number];
 }
+
+/** Where a part is to be folded: in the shop, by a service, or in the shop if it can. */
+export const FOLD_AT = ['here', 'service', 'auto'] as const;
+export type FoldAt = (typeof FOLD_AT)[number];
 
 /** The first cutter that takes a thickness. */
 export const cutterFor = (shop: Shop, thickness: number): Cutter | undefined =>

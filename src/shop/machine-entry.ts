@@ -58,7 +58,7 @@ const dimensionsOf = (m: Folder): Entry => ({
 export const pressBrakeEntry = (m: PressBrake): Entry => ({
   ...anyMachine(m),
   v: m.vMm,
-  otherVs: m.vsMm,
+  otherVs: m.otherVsMm,
   forcePerMetre: m.forcePerMetreKn,
   shoulder: m.shoulderMm,
   dieHeight: m.dieHeightMm,

@@ -1,21 +1,25 @@
-import * as z from 'zod';
 import { cross, sub, type Vec2 } from '../geometry/vec2.ts';
+import { length } from '../forms/fields.ts';
+import { checked, list, pair } from '../forms/sections.ts';
 import type { Section } from '../model/machine.ts';
-import { disagree, list, mm } from '../forms/entries.ts';
 import { SAME_TURN_RAD } from '../geometry/tolerance.ts';
 
 /** A point of a machine's cross-section. */
-const point: z.ZodType<Vec2> = z.tuple([mm(-5000, 5000), mm(-5000, 5000)], {
-  error: 'a point [x, y], each from -5000 to 5000 mm',
-});
+const point = pair<number>(
+  length({ about: 'A figure of a point.', min: -5000, max: 5000 }),
+  'a point [x, y], each from -5000 to 5000 mm',
+);
 
 /** One convex body of a cross-section; a hollow one is given as several. */
-const polygon: z.ZodType<Section> = list(point, 'points [x, y]', 3, 40).check(
-  ({ value, issues }) => {
-    if (value.length >= 3 && !isConvex(value))
+const polygon = checked<Section>(
+  list('A convex polygon, its points in the order round it.', point, {
+    what: 'points [x, y]',
+    min: 3,
+    max: 40,
+  }),
+  (points, disagree) => {
+    if (!isConvex(points))
       disagree(
-        issues,
-        value,
         [],
         'a convex polygon, its points in the order round it',
         'split a hollow shape into convex pieces that touch',
@@ -23,8 +27,8 @@ const polygon: z.ZodType<Section> = list(point, 'points [x, y]', 3, 40).check(
   },
 );
 
-export const polygons = (): z.ZodType<readonly Section[]> =>
-  list(polygon, 'convex polygons', 1, 40);
+export const polygons = (about: string) =>
+  list(about, polygon, { what: 'convex polygons', min: 1, max: 40 });
 
 /** Turns one way at every point and goes round once. */
 function isConvex(points: readonly Vec2[]): boolean {

@@ -1,107 +1,206 @@
-import type * as z from 'zod';
-import { DEFAULT_HANDOVER, PATTERN_ALLOWED, patternMend } from '../model/handover.ts';
-import type { Shop } from '../model/shop.ts';
-import { cutter, family, LENGTH_AND_WIDTH, THICKEST_MM } from './cutter.ts';
 import { MATERIALS } from '../data/materials.ts';
+import type { Reader } from '../forms/field.ts';
+import * as fields from '../forms/fields.ts';
 import {
-  degrees,
-  disagree,
+  checked,
+  type Disagree,
   list,
-  mm,
-  name,
-  plain,
+  made,
+  optional,
   section,
-  word,
-  yesNo,
-} from '../forms/entries.ts';
-import { folder, orBuiltIn, pressBrake } from './machine.ts';
+  unless,
+} from '../forms/sections.ts';
+import { DEFAULT_HANDOVER, PATTERN_ALLOWED, patternMend } from '../model/handover.ts';
+import { DRILLED_MARKS, FOLD_MARKS, type Shop } from '../model/shop.ts';
+import { cutter, family, LENGTH_AND_WIDTH, sheetThickness } from './cutter.ts';
+import { folder } from './folder.ts';
+import { orBuiltIn } from './machine.ts';
+import { pressBrake } from './press-brake.ts';
 
-const sheet = section({
+const sheet = section('A sheet in stock.', {
   ...LENGTH_AND_WIDTH,
-  material: family().optional(),
-  thickness: mm(0.1, THICKEST_MM).optional(),
-  price: plain('a price', 0, 1e6).optional(),
-});
-
-const marking = section({
-  folds: word('lines', 'nicks', 'none').default('lines'),
-  face: word('inside', 'outside').default('inside'),
-  drilled: word('crosses', 'pierces').default('crosses'),
-});
-
-const handover = section({
-  names: name().default(DEFAULT_HANDOVER.names),
-  perSheet: yesNo().default(DEFAULT_HANDOVER.perSheet),
-  tolerance: word('f', 'm', 'c', 'v').default(DEFAULT_HANDOVER.tolerance),
-  protect: word('inside', 'outside', 'none').default(DEFAULT_HANDOVER.protect),
-}).check(({ value, issues }) => {
-  const mend = patternMend(value.names);
-  if (mend !== undefined) disagree(issues, value.names, ['names'], PATTERN_ALLOWED, mend);
-});
-
-const bend = section({
-  material: word(...MATERIALS.map((m) => m.id)),
-  machine: name(),
-  tool: name(),
-  noseRadius: mm(0, 1000).optional(),
-  hem: word('closed', 'open', 'teardrop').optional(),
-  thickness: mm(0.1, THICKEST_MM),
-  radius: mm(0, 1000),
-  k: plain('a K factor', 0, 1),
-  kError: plain('a standard error', 0, 1),
-  radiusError: mm(0, 1000),
-  correlation: plain('a correlation', -1, 1).optional(),
-  spread: mm(0, 100).optional(),
-  springback: plain('a share', 0.1, 1.1).optional(),
-  strips: plain('a number of strips', 1, 1000),
-  angles: section({ from: degrees(0.5, 180), to: degrees(0.5, 180) }),
-  deductions: list(
-    section({
-      angle: degrees(0.5, 180),
-      deduction: plain('a deduction in mm', -1000, 1000),
-      strips: plain('a number of strips', 1, 1000),
+  material: optional(family('The family of materials that it is of; any without.')),
+  thickness: optional(sheetThickness('Its thickness; any without.')),
+  price: optional(
+    fields.number({
+      about: "What it costs, in the shop's own currency.",
+      what: 'a price',
+      min: 0,
+      max: 1e6,
     }),
-    'deductions, each with angle, deduction and strips',
-    0,
-    100,
-  ).optional(),
+  ),
+});
+
+const marking = section('How what is not cut comes onto the metal.', {
+  folds: fields.choice({
+    about: 'How fold lines come onto it: lines, nicks in the edge at their ends, or none.',
+    choices: FOLD_MARKS,
+    default: 'lines',
+  }),
+  face: fields.choice({
+    about: 'The face that is marked, as the part is folded.',
+    choices: ['inside', 'outside'],
+    default: 'inside',
+  }),
+  drilled: fields.choice({
+    about: 'How the middles of holes to be drilled come onto it: marked crosses, or pierces.',
+    choices: DRILLED_MARKS,
+    default: 'crosses',
+  }),
+});
+
+const handover = checked(
+  section('How cut files are handed over to a cutting service.', {
+    names: fields.text({
+      about: 'Pattern of the names of the cut files, without extension.',
+      max: 100,
+      default: DEFAULT_HANDOVER.names,
+    }),
+    perSheet: fields.flag({
+      about: 'One archive for each material and thickness, or one for all.',
+      default: DEFAULT_HANDOVER.perSheet,
+    }),
+    tolerance: fields.choice({
+      about: 'The class of ISO 2768-1 that is asked for.',
+      choices: ['f', 'm', 'c', 'v'],
+      default: DEFAULT_HANDOVER.tolerance,
+    }),
+    protect: fields.choice({
+      about: 'The face that must not be scratched, as the finished part has it.',
+      choices: ['inside', 'outside', 'none'],
+      default: DEFAULT_HANDOVER.protect,
+    }),
+  }),
+  ({ names }, disagree) => {
+    const mend = patternMend(names);
+    if (mend !== undefined) disagree(['names'], PATTERN_ALLOWED, mend);
+  },
+);
+
+const turned = (about: string) => fields.angle({ about, min: 0.5, max: 180 });
+const radius = (about: string) => fields.length({ about, min: 0, max: 1000 });
+const numberOf = (what: string, about: string, min: number, max: number) =>
+  fields.number({ about, what, min, max });
+const strips = numberOf('a number of strips', 'How many strips say so.', 1, 1000);
+
+/** As `calibrate` writes it. */
+const bend = section('What bends of one sheet and tool were measured to have.', {
+  material: fields.choice({ about: 'The sheet.', choices: MATERIALS.map((m) => m.id) }),
+  machine: fields.text({ about: 'The machine.', max: 100 }),
+  tool: fields.text({ about: 'Its tool.', max: 100 }),
+  noseRadius: optional(radius("Radius of the tool's nose.")),
+  hem: optional(
+    fields.choice({
+      about: 'The form of the hems, where they are hems.',
+      choices: ['closed', 'open', 'teardrop'],
+    }),
+  ),
+  thickness: sheetThickness('Thickness of the sheet.'),
+  radius: radius('Inside radius of the bends.'),
+  k: numberOf('a K factor', 'Their K factor.', 0, 1),
+  kError: numberOf('a standard error', 'Standard error of the K factor.', 0, 1),
+  radiusError: radius('Standard error of the radius.'),
+  correlation: optional(numberOf('a correlation', 'Of the two errors.', -1, 1)),
+  spread: optional(
+    fields.length({
+      about: 'What one bend differs from the next in its deduction, one standard deviation.',
+      min: 0,
+      max: 100,
+    }),
+  ),
+  springback: optional(
+    numberOf('a share', 'Bend angle that stayed over the angle at the stop.', 0.1, 1.1),
+  ),
+  strips,
+  angles: section('The angles that were measured.', {
+    from: turned('The least.'),
+    to: turned('The largest.'),
+  }),
+  deductions: optional(
+    list(
+      'What the strips lost to the bend, by its angle.',
+      section('What is lost at an angle.', {
+        angle: turned('The angle.'),
+        deduction: numberOf('a deduction in mm', 'What is lost, mm.', -1000, 1000),
+        strips,
+      }),
+      { what: 'deductions, each with angle, deduction and strips', min: 0, max: 100 },
+    ),
+  ),
+});
+
+const file = section('A shop.', {
+  name: fields.text({ about: 'What the shop is called.', max: 100, default: 'the shop' }),
+  folders: unless(
+    list('Its folders, in the order of preference.', orBuiltIn(folder, 'folder'), {
+      what: 'folders',
+      min: 0,
+      max: 20,
+    }),
+    [],
+  ),
+  pressBrakes: unless(
+    list('Its press brakes, in the order of preference.', orBuiltIn(pressBrake, 'press brake'), {
+      what: 'press brakes',
+      min: 0,
+      max: 20,
+    }),
+    [],
+  ),
+  cutters: list('What cuts its sheets: the first one that takes a sheet.', cutter, {
+    what: 'cutters',
+    min: 1,
+    max: 20,
+  }),
+  sheets: unless(
+    list('Its sheets; without any there is no limit.', sheet, {
+      what: 'sheet sizes',
+      min: 0,
+      max: 200,
+    }),
+    [],
+  ),
+  marking: unless(marking, {}),
+  handover: unless(handover, {}),
+  weldGap: fields.length({
+    about: 'Gap between the ends of neighbouring flanges, to be welded.',
+    min: 0,
+    max: 20,
+    default: 0.5,
+  }),
+  bends: unless(
+    list('What its own bends were measured to have.', bend, {
+      what: 'measured bends',
+      min: 0,
+      max: 1000,
+    }),
+    [],
+  ),
 });
 
 /** The whole file. */
-export const shopSchema: z.ZodType<Omit<Shop, 'isAssumed'>> = section({
-  name: name().default('the shop'),
-  folders: list(orBuiltIn(folder, 'folder'), 'folders', 0, 20).default([]),
-  pressBrakes: list(orBuiltIn(pressBrake, 'press brake'), 'press brakes', 0, 20).default([]),
-  cutters: list(cutter, 'cutters', 1, 20),
-  sheets: list(sheet, 'sheet sizes', 0, 200).default([]),
-  marking: marking.prefault({}),
-  handover: handover.prefault({}),
-  weldGap: mm(0, 20).default(0.5),
-  bends: list(bend, 'measured bends', 0, 1000).default([]),
-})
-  .check(({ value, issues }) => {
-    const ids = [
-      ...value.folders.map((m, i) => ({ id: m.id, path: ['folders', i, 'id'] })),
-      ...value.pressBrakes.map((m, i) => ({ id: m.id, path: ['pressBrakes', i, 'id'] })),
-    ];
-    const names = value.cutters.map((c, i) => ({
-      id: c.name.toLowerCase(),
-      path: ['cutters', i, 'name'],
-    }));
-    for (const named of [ids, names]) {
-      for (const [i, { id, path }] of named.entries()) {
-        if (named.findIndex((other) => other.id === id) < i)
-          disagree(
-            issues,
-            id,
-            path,
-            'a name no other of them has',
-            'call one of the two by another name',
-          );
-      }
-    }
-  })
-  .transform(({ folders, pressBrakes, ...rest }) => ({
-    ...rest,
-    machines: [...folders, ...pressBrakes],
-  }));
+export const shopSchema: Reader<Omit<Shop, 'isAssumed'>> = made(
+  checked(file, ({ folders, pressBrakes, cutters }, disagree) => {
+    unlike(
+      [
+        ...folders.map(({ id }, i) => ({ id, path: ['folders', i, 'id'] })),
+        ...pressBrakes.map(({ id }, i) => ({ id, path: ['pressBrakes', i, 'id'] })),
+      ],
+      disagree,
+    );
+    unlike(
+      cutters.map((c, i) => ({ id: c.name.toLowerCase(), path: ['cutters', i, 'name'] })),
+      disagree,
+    );
+  }),
+  ({ folders, pressBrakes, ...rest }) => ({ ...rest, machines: [...folders, ...pressBrakes] }),
+);
+
+const unlike = (
+  named: readonly { readonly id: string; readonly path: (string | number)[] }[],
+  disagree: Disagree,
+): void => {
+  for (const [i, { id, path }] of named.entries())
+    if (named.findIndex((other) => other.id === id) < i)
+      disagree(path, 'a name no other of them has', 'call one of the two by another name');
+};

@@ -1,19 +1,21 @@
+import type { BaffleSet } from './inputs.ts';
 import type { BaffleAsk } from './plate.ts';
 
 /**
  * What is said of a baffle's flanges and openings, as inputs: the same words in every family that
  * has baffles.
  */
-export interface BaffleWords {
-  readonly flange: number;
-  readonly clearance: number;
-  readonly limber: number | undefined;
-  readonly vent: number | undefined;
-  readonly holeDiameter: number;
-  readonly openPercent: number;
-  readonly holeCount: number;
-  readonly holeGap: number | undefined;
-}
+export type BaffleWords = Pick<
+  BaffleSet,
+  | 'flange'
+  | 'clearance'
+  | 'limber'
+  | 'vent'
+  | 'holeDiameter'
+  | 'openPercent'
+  | 'holeCount'
+  | 'holeGap'
+>;
 
 /** The same as a baffle is asked for; a number of holes goes before a share of open area. */
 export const wordsOf = (

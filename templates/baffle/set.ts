@@ -13,39 +13,19 @@ import {
 } from '../../src/template.ts';
 import type {
   Built,
-  CommonValues,
   Finding,
-  HoleSpec,
   Piece,
   Report,
   ReportFigure,
   ReportTable,
 } from '../../src/template.ts';
 import { baffle, type BaffleFigures, type MadeBaffle, MOST_OPEN_PERCENT } from './build.ts';
-import { type BaffleWords, wordsOf } from './ask.ts';
+import { wordsOf } from './ask.ts';
 import { MOST_BAFFLES, shortBays, tooManyBaffles } from './bay-limits.ts';
 import { bayLitres, type Bays, baySpacing, bayStartsMm, equalBays } from './bays.ts';
 import type { BaffleAsk, SectionNames } from './plate.ts';
 import { BAFFLE_SIDES, type BaffleSection, sectionAreaMm2 } from './section.ts';
-
-/** What the baffles of a tank are asked to be, in mm. */
-export interface BaffleSet extends CommonValues, BaffleWords {
-  readonly width: number;
-  readonly height: number;
-  readonly heightRight: number | undefined;
-  readonly heightShallow: number | undefined;
-  readonly wallRadius: number;
-  readonly roofRadius: number | undefined;
-  readonly tankLength: number | undefined;
-  readonly longestBay: number;
-  readonly flangeFloor: boolean;
-  readonly flangeLeft: boolean;
-  readonly flangeRight: boolean;
-  readonly flangeRoof: boolean;
-  readonly swage: 'none' | 'upright' | 'level';
-  readonly swageWidth: number;
-  readonly holesPanel: readonly HoleSpec[];
-}
+import type { BaffleSet } from './inputs.ts';
 
 /** One baffle; or all those of a tank of known length, with its bays. */
 export function baffleSet(v: BaffleSet): Built {

@@ -14,32 +14,36 @@ export default defineTemplate({
      leg A                               width
 `,
   inputs: {
-    legA: fields.length({
-      about: 'Leg A, from its free edge to the fold.',
-      min: 1,
-      max: 6000,
-      example: 60,
+    ...fields.group('Sizes', {
+      legA: fields.length({
+        about: 'Leg A, from its free edge to the fold.',
+        min: 1,
+        max: 6000,
+        example: 60,
+      }),
+      legB: fields.length({
+        about: 'Leg B, from its free edge to the fold.',
+        min: 1,
+        max: 6000,
+        example: 40,
+      }),
+      width: fields.length({
+        about: 'Width of the bracket, along the fold.',
+        min: 1,
+        max: 6000,
+        example: 80,
+      }),
+      bendAngle: fields.angle({
+        about: 'How far the metal is turned: 90 makes a square bracket.',
+        min: 0.5,
+        max: 180,
+        default: 90,
+      }),
     }),
-    legB: fields.length({
-      about: 'Leg B, from its free edge to the fold.',
-      min: 1,
-      max: 6000,
-      example: 40,
+    ...fields.group('Holes', {
+      holesA: fields.holes({ about: 'Holes in leg A' }),
+      holesB: fields.holes({ about: 'Holes in leg B' }),
     }),
-    width: fields.length({
-      about: 'Width of the bracket, along the fold.',
-      min: 1,
-      max: 6000,
-      example: 80,
-    }),
-    bendAngle: fields.angle({
-      about: 'How far the metal is turned: 90 makes a square bracket.',
-      min: 0.5,
-      max: 180,
-      default: 90,
-    }),
-    holesA: fields.holes({ about: 'Holes in leg A' }),
-    holesB: fields.holes({ about: 'Holes in leg B' }),
   },
   cautions: ['sharp-edges', 'load-bearing'],
   examples: [

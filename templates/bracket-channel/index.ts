@@ -16,37 +16,41 @@ export default defineTemplate({
                                          width
 `,
   inputs: {
-    web: fields.length({ about: 'Web, over both flanges.', min: 1, max: 6000, example: 80 }),
-    flangeA: fields.length({
-      about: 'Flange A, from its free edge to its fold.',
-      min: 1,
-      max: 6000,
-      example: 40,
+    ...fields.group('Sizes', {
+      web: fields.length({ about: 'Web, over both flanges.', min: 1, max: 6000, example: 80 }),
+      flangeA: fields.length({
+        about: 'Flange A, from its free edge to its fold.',
+        min: 1,
+        max: 6000,
+        example: 40,
+      }),
+      flangeB: fields.length({
+        about: 'Flange B, from its free edge to its fold.',
+        min: 1,
+        max: 6000,
+        example: 40,
+      }),
+      width: fields.length({
+        about: 'Width of the bracket, along the folds.',
+        min: 1,
+        max: 6000,
+        example: 60,
+      }),
+      bendAngle: fields.angle({
+        about: 'How far each flange is turned: 90 makes a square channel.',
+        min: 0.5,
+        max: 180,
+        default: 90,
+      }),
     }),
-    flangeB: fields.length({
-      about: 'Flange B, from its free edge to its fold.',
-      min: 1,
-      max: 6000,
-      example: 40,
+    ...fields.group('Holes', {
+      holesWeb: fields.holes({
+        about: 'Holes in the web',
+        axes: [between('flange A', 'flange B'), FROM_LEFT],
+      }),
+      holesA: fields.holes({ about: 'Holes in flange A' }),
+      holesB: fields.holes({ about: 'Holes in flange B' }),
     }),
-    width: fields.length({
-      about: 'Width of the bracket, along the folds.',
-      min: 1,
-      max: 6000,
-      example: 60,
-    }),
-    bendAngle: fields.angle({
-      about: 'How far each flange is turned: 90 makes a square channel.',
-      min: 0.5,
-      max: 180,
-      default: 90,
-    }),
-    holesWeb: fields.holes({
-      about: 'Holes in the web',
-      axes: [between('flange A', 'flange B'), FROM_LEFT],
-    }),
-    holesA: fields.holes({ about: 'Holes in flange A' }),
-    holesB: fields.holes({ about: 'Holes in flange B' }),
   },
   cautions: ['sharp-edges', 'load-bearing'],
   examples: [

@@ -12,16 +12,10 @@ import {
   roundFreeCorners,
   setbackMm,
 } from '../../src/template.ts';
-import {
-  type Gusset,
-  leftAdded,
-  noseMm,
-  type OutsideGusset,
-  outsideGusset,
-  type Side,
-} from './sizes.ts';
+import { leftAdded, noseMm, type OutsideGusset, outsideGusset, type Side } from './sizes.ts';
 import { impossibleGusset } from './limits.ts';
 import { gussetWishes } from './wishes.ts';
+import type { Gusset } from './inputs.ts';
 
 /** Base, upright and cheeks, folded up from one blank. */
 export function gusset(given: Gusset): Built {

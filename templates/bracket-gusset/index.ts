@@ -1,11 +1,6 @@
-import { defineTemplate, fields, FROM_LEFT } from '../../src/template.ts';
+import { defineTemplate } from '../../src/template.ts';
 import { gusset } from './build.ts';
-
-/** Of a cheek: up from the base and away from the upright. */
-const CHEEK_AXES = [
-  { from: 'fold', at: 'the outside corner of its fold' },
-  { from: 'upright', at: 'the outside of the upright' },
-] as const;
+import { inputs } from './inputs.ts';
 
 /**
  * A shelf bracket: an upright folded up from a base, with triangular cheeks folded up beside it and
@@ -28,57 +23,7 @@ export default defineTemplate({
   The cheeks run gussetDepth along          width
   the base and gussetHeight up.
 `,
-  inputs: {
-    base: fields.length({
-      about:
-        'Base, from its free edge to the outside of the upright; with measure inside to its inside.',
-      min: 1,
-      max: 3000,
-      example: 80,
-    }),
-    upright: fields.length({
-      about:
-        'Upright, from its free edge to the outside of the base; with measure inside to its inside.',
-      min: 1,
-      max: 3000,
-      example: 100,
-    }),
-    width: fields.length({
-      about: 'Width of base and upright, over the cheeks; with measure inside between them.',
-      min: 1,
-      max: 6000,
-      example: 60,
-    }),
-    gussetDepth: fields.length({
-      about:
-        'How far a cheek reaches along the base, from the outside of the upright; with measure inside from its inside.',
-      min: 1,
-      max: 3000,
-      example: 60,
-    }),
-    gussetHeight: fields.length({
-      about:
-        'How far a cheek reaches up the upright, from the outside of the base; with measure inside from its inside.',
-      min: 1,
-      max: 3000,
-      example: 70,
-    }),
-    gussetSide: fields.choice({
-      about: 'On which sides there are cheeks, seen with the upright at the far end.',
-      choices: ['left', 'right', 'both'],
-      default: 'both',
-    }),
-    holesBase: fields.holes({
-      about: 'Holes in the base',
-      axes: [{ from: 'upright', at: 'the outside of the upright', to: 'edge' }, FROM_LEFT],
-    }),
-    holesUpright: fields.holes({
-      about: 'Holes in the upright',
-      axes: [{ from: 'base', at: 'the outside of the base', to: 'edge' }, FROM_LEFT],
-    }),
-    holesLeft: fields.holes({ about: 'Holes in the left cheek', axes: CHEEK_AXES }),
-    holesRight: fields.holes({ about: 'Holes in the right cheek', axes: CHEEK_AXES }),
-  },
+  inputs,
   cautions: ['sharp-edges', 'load-bearing', 'weld-heat'],
   examples: [
     {

@@ -1,19 +1,6 @@
-import { type CommonValues, type HoleSpec } from '../../src/template.ts';
+import type { Gusset } from './inputs.ts';
 
 export type Side = 'left' | 'right';
-
-export interface Gusset extends CommonValues {
-  readonly base: number;
-  readonly upright: number;
-  readonly width: number;
-  readonly gussetDepth: number;
-  readonly gussetHeight: number;
-  readonly gussetSide: Side | 'both';
-  readonly holesBase: readonly HoleSpec[];
-  readonly holesUpright: readonly HoleSpec[];
-  readonly holesLeft: readonly HoleSpec[];
-  readonly holesRight: readonly HoleSpec[];
-}
 
 /**
  * One whose lengths are all outside ones. `added` is what a thickness added to the given ones, mm.

@@ -1,5 +1,6 @@
 import { edge, faceOf, type Feature, holeWishes, wish, type Wish } from '../../src/template.ts';
-import type { Gusset, Side } from './sizes.ts';
+import type { Side } from './sizes.ts';
+import type { Gusset } from './inputs.ts';
 
 /**
  * What the inputs mean on the bracket, as they were given. The tip of a cheek is cut off beside the

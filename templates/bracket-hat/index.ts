@@ -22,45 +22,55 @@ export default defineTemplate({
                                     +--------------+
 `,
   inputs: {
-    crown: fields.length({ about: 'Crown, over both sides.', min: 1, max: 6000, example: 50 }),
-    height: fields.length({
-      about: 'Length of the sides between their folds: with square bends the height over all.',
-      min: 1,
-      max: 6000,
-      example: 30,
+    ...fields.group('Sizes', {
+      crown: fields.length({ about: 'Crown, over both sides.', min: 1, max: 6000, example: 50 }),
+      height: fields.length({
+        about: 'Length of the sides between their folds: with square bends the height over all.',
+        min: 1,
+        max: 6000,
+        example: 30,
+      }),
+      footA: fields.length({
+        about: 'Foot A, from its free edge to its fold.',
+        min: 1,
+        max: 6000,
+        example: 25,
+      }),
+      footB: fields.length({
+        about: 'Foot B, from its free edge to its fold.',
+        min: 1,
+        max: 6000,
+        example: 25,
+      }),
+      width: fields.length({
+        about: 'Width of the bracket, along the folds.',
+        min: 1,
+        max: 6000,
+        example: 60,
+      }),
+      bendAngle: fields.angle({
+        about: 'How far the metal is turned at each fold: 90 makes a square hat.',
+        min: 0.5,
+        max: 180,
+        default: 90,
+      }),
     }),
-    footA: fields.length({
-      about: 'Foot A, from its free edge to its fold.',
-      min: 1,
-      max: 6000,
-      example: 25,
+    ...fields.group('Holes', {
+      holesCrown: fields.holes({
+        about: 'Holes in the crown',
+        axes: [between('side A', 'side B'), FROM_LEFT],
+      }),
+      holesA: fields.holes({
+        about: 'Holes in side A',
+        axes: [between('crown', 'foot'), FROM_LEFT],
+      }),
+      holesB: fields.holes({
+        about: 'Holes in side B',
+        axes: [between('crown', 'foot'), FROM_LEFT],
+      }),
+      holesFootA: fields.holes({ about: 'Holes in foot A' }),
+      holesFootB: fields.holes({ about: 'Holes in foot B' }),
     }),
-    footB: fields.length({
-      about: 'Foot B, from its free edge to its fold.',
-      min: 1,
-      max: 6000,
-      example: 25,
-    }),
-    width: fields.length({
-      about: 'Width of the bracket, along the folds.',
-      min: 1,
-      max: 6000,
-      example: 60,
-    }),
-    bendAngle: fields.angle({
-      about: 'How far the metal is turned at each fold: 90 makes a square hat.',
-      min: 0.5,
-      max: 180,
-      default: 90,
-    }),
-    holesCrown: fields.holes({
-      about: 'Holes in the crown',
-      axes: [between('side A', 'side B'), FROM_LEFT],
-    }),
-    holesA: fields.holes({ about: 'Holes in side A', axes: [between('crown', 'foot'), FROM_LEFT] }),
-    holesB: fields.holes({ about: 'Holes in side B', axes: [between('crown', 'foot'), FROM_LEFT] }),
-    holesFootA: fields.holes({ about: 'Holes in foot A' }),
-    holesFootB: fields.holes({ about: 'Holes in foot B' }),
   },
   cautions: ['sharp-edges', 'load-bearing'],
   examples: [

@@ -19,43 +19,47 @@ export default defineTemplate({
                                          width
 `,
   inputs: {
-    flangeA: fields.length({
-      about: 'Flange A, from its free edge to its fold.',
-      min: 1,
-      max: 6000,
-      example: 40,
+    ...fields.group('Sizes', {
+      flangeA: fields.length({
+        about: 'Flange A, from its free edge to its fold.',
+        min: 1,
+        max: 6000,
+        example: 40,
+      }),
+      offset: fields.length({
+        about:
+          'Length of the web between its folds, along itself: with square bends the height over both flanges.',
+        min: 1,
+        max: 6000,
+        example: 50,
+      }),
+      flangeB: fields.length({
+        about: 'Flange B, from its free edge to its fold.',
+        min: 1,
+        max: 6000,
+        example: 30,
+      }),
+      width: fields.length({
+        about: 'Width of the bracket, along the folds.',
+        min: 1,
+        max: 6000,
+        example: 60,
+      }),
+      bendAngle: fields.angle({
+        about: 'How far the metal is turned at each fold: 90 makes a square zed.',
+        min: 0.5,
+        max: 180,
+        default: 90,
+      }),
     }),
-    offset: fields.length({
-      about:
-        'Length of the web between its folds, along itself: with square bends the height over both flanges.',
-      min: 1,
-      max: 6000,
-      example: 50,
+    ...fields.group('Holes', {
+      holesA: fields.holes({ about: 'Holes in flange A' }),
+      holesWeb: fields.holes({
+        about: 'Holes in the web',
+        axes: [between('flange A', 'flange B'), FROM_LEFT],
+      }),
+      holesB: fields.holes({ about: 'Holes in flange B' }),
     }),
-    flangeB: fields.length({
-      about: 'Flange B, from its free edge to its fold.',
-      min: 1,
-      max: 6000,
-      example: 30,
-    }),
-    width: fields.length({
-      about: 'Width of the bracket, along the folds.',
-      min: 1,
-      max: 6000,
-      example: 60,
-    }),
-    bendAngle: fields.angle({
-      about: 'How far the metal is turned at each fold: 90 makes a square zed.',
-      min: 0.5,
-      max: 180,
-      default: 90,
-    }),
-    holesA: fields.holes({ about: 'Holes in flange A' }),
-    holesWeb: fields.holes({
-      about: 'Holes in the web',
-      axes: [between('flange A', 'flange B'), FROM_LEFT],
-    }),
-    holesB: fields.holes({ about: 'Holes in flange B' }),
   },
   cautions: ['sharp-edges', 'load-bearing'],
   examples: [

@@ -1,7 +1,8 @@
 import { figure, note, warn } from '../../src/template.ts';
 import type { Finding } from '../../src/template.ts';
 import { netSize } from './net.ts';
-import { CORNERS, type DuctBox, type Shell, WALLS } from './shell.ts';
+import { CORNERS, type Shell, WALLS } from './shell.ts';
+import type { DuctBox } from './inputs.ts';
 
 /**
  * Which walls are cut as one blank, in their order from left to right as seen from inside, and

@@ -15,14 +15,8 @@ import { impossibleLips, impossibleShell, impossibleWalls } from './limits.ts';
 import { lipPanel } from './lip.ts';
 import { rootOf } from './net.ts';
 import { ductNotes, ductReport } from './report.ts';
-import {
-  apertureReaches,
-  type DuctBox,
-  type Shell,
-  shellOf,
-  wallAt,
-  type WallName,
-} from './shell.ts';
+import { apertureReaches, type Shell, shellOf, wallAt, type WallName } from './shell.ts';
+import type { DuctBox } from './inputs.ts';
 import { foldedPlate, impossibleStub, stubPlate } from './stub.ts';
 import { wallShape, type WallShape } from './wall.ts';
 import { ductWishes } from './wishes.ts';

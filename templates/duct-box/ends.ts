@@ -1,14 +1,7 @@
 import { bendFigures, ruleProblem, setbackMm } from '../../src/template.ts';
 import type { Direction } from '../../src/template.ts';
-import {
-  cornerAngleDeg,
-  type DuctBox,
-  reachAt,
-  type Shell,
-  type ShellWall,
-  wallAt,
-  WALLS,
-} from './shell.ts';
+import { cornerAngleDeg, reachAt, type Shell, type ShellWall, wallAt, WALLS } from './shell.ts';
+import type { DuctBox } from './inputs.ts';
 
 /** The two ends of the walls: in the plane of the aperture, and away from it. */
 export type End = 'aperture' | 'end';

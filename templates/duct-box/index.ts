@@ -1,15 +1,6 @@
-import { defineTemplate, fields } from '../../src/template.ts';
+import { defineTemplate } from '../../src/template.ts';
 import { ductBox } from './build.ts';
-
-/**
- * Of a wall: down from the aperture, and along it from the wall that the aperture's edge begins at,
- * seen from outside.
- */
-const wallAxes = (near: string, far: string) =>
-  [
-    { from: 'aperture', at: 'the aperture, down the wall' },
-    { from: near, at: `the outside of the ${near} at the aperture`, to: far },
-  ] as const;
+import { inputs } from './inputs.ts';
 
 /** A duct of four tapered walls from a rectangular opening to a smaller one, or to a round stub. */
 export default defineTemplate({
@@ -31,152 +22,10 @@ export default defineTemplate({
          width                      |<-- length -->|
   Walls are folded along their slanted corners; one corner is the seam.
 `,
-  inputs: {
-    width: fields.length({
-      about:
-        'Width of the aperture, left to right: over the outsides of the walls in the plane of the lips, or with measure inside the clear opening.',
-      min: 20,
-      max: 3000,
-      example: 240,
-    }),
-    height: fields.length({
-      about: 'Height of the aperture, measured like the width.',
-      min: 20,
-      max: 3000,
-      example: 160,
-    }),
-    endWidth: fields.length({
-      about: 'Width of the other end, measured on the same faces; with a stub, that of its plate.',
-      min: 10,
-      max: 3000,
-      example: 140,
-    }),
-    endHeight: fields.length({
-      about: 'Height of the other end.',
-      min: 10,
-      max: 3000,
-      example: 120,
-    }),
-    length: fields.length({
-      about:
-        'Overall, from the plane of the aperture to that of the end: over the lips and the plate of a stub.',
-      min: 10,
-      max: 3000,
-      example: 200,
-    }),
-    offsetRight: fields.length({
-      about:
-        'How far the middle of the end lies to the right of the middle of the aperture, looking into the aperture; less than 0 to the left.',
-      min: -3000,
-      max: 3000,
-      default: 0,
-    }),
-    offsetUp: fields.length({
-      about:
-        'How far the middle of the end lies above the middle of the aperture; less than 0 below.',
-      min: -3000,
-      max: 3000,
-      default: 0,
-    }),
-    lip: fields.length({
-      about:
-        'Fixing lips round the aperture, turned outward, 0 for none: from the free edge to the outside corner of their own bend (a lip stands a thickness less beyond its wall), with measure inside beyond the outside of the wall. Their corners stay open.',
-      min: 0,
-      max: 500,
-      default: 20,
-    }),
-    lipHole: fields.optionalLength({
-      about: 'Diameter of the fixing holes along the middle of the lips.',
-      min: 1,
-      max: 50,
-      example: 5,
-      otherwise: 'no holes',
-    }),
-    lipPitch: fields.length({
-      about: 'The furthest that fixing holes stand from each other.',
-      min: 5,
-      max: 1000,
-      default: 80,
-    }),
-    end: fields.choice({
-      about:
-        'The other end: open; with lips turned in, mitred, or out; or closed by a plate with the hole for a round stub.',
-      choices: ['open', 'lip-in', 'lip-out', 'stub'],
-      default: 'open',
-    }),
-    endLip: fields.length({
-      about:
-        'Depth of the lips at the other end, from their free edge to the outside corner of their own bend.',
-      min: 1,
-      max: 500,
-      default: 15,
-    }),
-    stub: fields.length({
-      about: 'Outside diameter of the tube of the stub.',
-      min: 5,
-      max: 2500,
-      default: 80,
-    }),
-    stubWall: fields.length({
-      about: 'Wall of that tube; for the area of its bore.',
-      min: 0,
-      max: 50,
-      default: 1.5,
-    }),
-    stubFit: fields.length({
-      about: 'By how much the hole is larger than the tube.',
-      min: 0,
-      max: 20,
-      default: 0.5,
-    }),
-    stubRight: fields.length({
-      about: 'How far the stub sits to the right of the middle of the end.',
-      min: -1500,
-      max: 1500,
-      default: 0,
-    }),
-    stubUp: fields.length({
-      about: 'How far the stub sits above the middle of the end.',
-      min: -1500,
-      max: 1500,
-      default: 0,
-    }),
-    stubMargin: fields.length({
-      about:
-        'Least distance of the edge of the stub hole from the welds round its plate and from where its bend begins.',
-      min: 0,
-      max: 500,
-      default: 10,
-    }),
-    plateOn: fields.choice({
-      about:
-        'The wall that the plate of a stub is folded on to, its other three edges lying on the walls to be welded; none makes it a piece of its own.',
-      choices: ['none', 'bottom', 'right', 'top', 'left'],
-      default: 'none',
-    }),
-    blanks: fields.choice({
-      about:
-        'Walls in one blank, in two L-shaped halves with seams at opposite corners, or with the top a sheet of its own; auto takes one blank where it fits the sheet, else halves.',
-      choices: ['auto', 'whole', 'halves', 'top-off'],
-      default: 'auto',
-    }),
-    seam: fields.choice({
-      about:
-        'The corner that is welded, looking into the aperture; halves are welded at the one opposite too, and a top of its own at both its sides instead. cornerGap is the gap.',
-      choices: ['bottom-right', 'top-right', 'top-left', 'bottom-left'],
-      default: 'bottom-left',
-    }),
-    sheetLength: fields.length({
-      about: 'Length of the sheet that blanks are cut from.',
-      min: 50,
-      max: 10000,
-      default: 2500,
-    }),
-    sheetWidth: fields.length({ about: 'Width of that sheet.', min: 50, max: 5000, default: 1250 }),
-    holesBottom: fields.holes({ about: 'Holes in the bottom', axes: wallAxes('right', 'left') }),
-    holesRight: fields.holes({ about: 'Holes in the right wall', axes: wallAxes('top', 'bottom') }),
-    holesTop: fields.holes({ about: 'Holes in the top', axes: wallAxes('left', 'right') }),
-    holesLeft: fields.holes({ about: 'Holes in the left wall', axes: wallAxes('bottom', 'top') }),
+  inputs,
+  when: {
+    cornerRadius: [{ lip: 'more than 0' }, { end: ['lip-in', 'lip-out'] }],
+    cornerChamfer: [{ lip: 'more than 0' }, { end: ['lip-in', 'lip-out'] }],
   },
   cautions: ['sharp-edges', 'weld-heat'],
   examples: [

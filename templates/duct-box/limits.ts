@@ -11,7 +11,8 @@ import {
 } from '../../src/template.ts';
 import type { Finding } from '../../src/template.ts';
 import { lipKind, wallEnd } from './ends.ts';
-import { type DuctBox, reachAt, type Shell, wallAt, wallDepthMm } from './shell.ts';
+import { reachAt, type Shell, wallAt, wallDepthMm } from './shell.ts';
+import type { DuctBox } from './inputs.ts';
 import { edgeLengths, LEAST_EDGE_MM, wallShape } from './wall.ts';
 
 /** A wall that leans more makes a lid of the duct, and bends too sharp for any lip, degrees. */

@@ -20,7 +20,8 @@ import {
 import type { Cutout, Finding, Loop, Panel, PolygonPoint, Vec2 } from '../../src/template.ts';
 import { type End, lipKind, outOf, wallEnd, type WallLip } from './ends.ts';
 import { acrossOf } from './limits.ts';
-import { type DuctBox, reachAt, type Shell, wallAt } from './shell.ts';
+import { reachAt, type Shell, wallAt } from './shell.ts';
+import type { DuctBox } from './inputs.ts';
 import { type Hand, sideAngleDeg, sideDepth, sidePoint, wallSide } from './side.ts';
 
 /**

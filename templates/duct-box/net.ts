@@ -11,7 +11,8 @@ import {
 } from '../../src/template.ts';
 import type { Motion2, Vec2 } from '../../src/template.ts';
 import { type End, outOf, wallEnd } from './ends.ts';
-import { type DuctBox, type Shell, wallAt } from './shell.ts';
+import { type Shell, wallAt } from './shell.ts';
+import type { DuctBox } from './inputs.ts';
 import { sidePoint, wallSide } from './side.ts';
 import { wallShape } from './wall.ts';
 

@@ -11,7 +11,8 @@ import {
   taperLengthMm,
 } from '../../src/template.ts';
 import type { ClearRectangle, Finding, Report } from '../../src/template.ts';
-import { CORNERS, cornerAngleDeg, type DuctBox, reachAt, type Shell, wallAt } from './shell.ts';
+import { CORNERS, cornerAngleDeg, reachAt, type Shell, wallAt } from './shell.ts';
+import type { DuctBox } from './inputs.ts';
 
 /** Clear opening between the inside faces at a depth. */
 const clearAt = (v: DuctBox, shell: Shell, depthMm: number): ClearRectangle => {

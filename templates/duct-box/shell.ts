@@ -1,4 +1,4 @@
-import type { CommonValues, HoleSpec } from '../../src/template.ts';
+import type { DuctBox } from './inputs.ts';
 
 /** Counter-clockwise, as seen looking into the aperture. */
 export const WALLS = ['bottom', 'right', 'top', 'left'] as const;
@@ -7,37 +7,6 @@ export type WallName = (typeof WALLS)[number];
 /** Corner `j` lies between wall `j` and the next one. */
 export const CORNERS = ['bottom-right', 'top-right', 'top-left', 'bottom-left'] as const;
 export type CornerName = (typeof CORNERS)[number];
-
-/** What a duct box is asked to be, in mm. Left, right and up as seen looking into the aperture. */
-export interface DuctBox extends CommonValues {
-  readonly width: number;
-  readonly height: number;
-  readonly endWidth: number;
-  readonly endHeight: number;
-  readonly length: number;
-  readonly offsetRight: number;
-  readonly offsetUp: number;
-  readonly lip: number;
-  readonly lipHole: number | undefined;
-  readonly lipPitch: number;
-  readonly end: 'open' | 'lip-in' | 'lip-out' | 'stub';
-  readonly endLip: number;
-  readonly stub: number;
-  readonly stubWall: number;
-  readonly stubFit: number;
-  readonly stubRight: number;
-  readonly stubUp: number;
-  readonly stubMargin: number;
-  readonly plateOn: WallName | 'none';
-  readonly blanks: 'auto' | 'whole' | 'halves' | 'top-off';
-  readonly seam: CornerName;
-  readonly sheetLength: number;
-  readonly sheetWidth: number;
-  readonly holesBottom: readonly HoleSpec[];
-  readonly holesRight: readonly HoleSpec[];
-  readonly holesTop: readonly HoleSpec[];
-  readonly holesLeft: readonly HoleSpec[];
-}
 
 /**
  * One wall. Its outside face is a plane through the outside edges of the aperture and of the end.

@@ -1,7 +1,8 @@
 import { along, NO_SIZE_MM } from '../../src/template.ts';
 import type { Vec2 } from '../../src/template.ts';
 import { cornerBend, type DuctBend, type End, halfTan, lipKind, outOf, wallEnd } from './ends.ts';
-import { type DuctBox, type Shell, type ShellWall, wallAt } from './shell.ts';
+import { type Shell, type ShellWall, wallAt } from './shell.ts';
+import type { DuctBox } from './inputs.ts';
 
 /**
  * One slanted side of a wall, as the wall is seen from inside. Its coordinates are `[across,

@@ -16,7 +16,8 @@ import {
 import type { Finding, Panel, Part } from '../../src/template.ts';
 import { type WallLip, wallEnd } from './ends.ts';
 import { acrossOf } from './limits.ts';
-import { type DuctBox, reachAt, type Shell, wallAt } from './shell.ts';
+import { reachAt, type Shell, wallAt } from './shell.ts';
+import type { DuctBox } from './inputs.ts';
 
 /** Middle of the stub from the axis of the aperture: to the right and up. */
 const middleOf = (v: DuctBox): readonly [number, number] => [

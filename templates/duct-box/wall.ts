@@ -1,7 +1,8 @@
 import { polygon } from '../../src/template.ts';
 import type { Loop, PolygonPoint, Vec2 } from '../../src/template.ts';
-import type { DuctBox, Shell } from './shell.ts';
+import type { Shell } from './shell.ts';
 import { type Hand, type SideCorner, sideCorner } from './side.ts';
+import type { DuctBox } from './inputs.ts';
 
 /**
  * The panel of a wall as seen from inside, in mm: x from the middle of the aperture to the right, y

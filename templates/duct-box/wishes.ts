@@ -10,7 +10,8 @@ import {
   wish,
 } from '../../src/template.ts';
 import type { Feature, GivenFold, Panel, Vec3, Wish } from '../../src/template.ts';
-import { type DuctBox, WALLS, type WallName, wallDepthMm } from './shell.ts';
+import { WALLS, type WallName, wallDepthMm } from './shell.ts';
+import type { DuctBox } from './inputs.ts';
 
 /**
  * The four points of an opening looking into the aperture, x to the right, y up, z into the duct:

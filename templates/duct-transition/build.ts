@@ -1,35 +1,11 @@
 import { assemble, edge, NOISE_MM, rectangle, wish } from '../../src/template.ts';
-import type { Built, CommonValues, GivenFold, Panel, Part, Piece } from '../../src/template.ts';
+import type { Built, GivenFold, Panel, Part, Piece } from '../../src/template.ts';
 import { cutSeams, isJoined, type LaidFacet, layFacets } from './develop.ts';
 import { said, transitionReport } from './report.ts';
 import { impossible, noSeamLeft } from './limits.ts';
-import {
-  type Facet,
-  facetChains,
-  foldAngleDeg,
-  type RimEdge,
-  type Seams,
-  type Side,
-  type Transition,
-} from './surface.ts';
+import { type Facet, facetChains, foldAngleDeg, type Transition } from './surface.ts';
 import { transitionWishes } from './wishes.ts';
-
-/** The inputs of a transition; lengths in mm. */
-export interface DuctTransition extends CommonValues {
-  readonly width: number;
-  readonly depth: number;
-  readonly diameter: number;
-  readonly length: number;
-  readonly offsetRight: number;
-  readonly offsetBack: number;
-  readonly divisions: number;
-  readonly roundEdge: RimEdge;
-  readonly blanks: Seams['blanks'];
-  readonly seam: Seams['at'];
-  readonly seamSide: Side;
-  readonly collar: number;
-  readonly flow: 'to-round' | 'to-rectangle';
-}
+import type { DuctTransition } from './inputs.ts';
 
 /**
  * The transition on the middle of its sheet. Where a duct of the same sheet is welded on, the

@@ -9,7 +9,7 @@ import {
   refuse,
 } from '../../src/template.ts';
 import type { Finding } from '../../src/template.ts';
-import type { DuctTransition } from './build.ts';
+import type { DuctTransition } from './inputs.ts';
 import { type LaidFacet, widestSeamGapMm } from './develop.ts';
 
 /** Clear width of an end, mm, under which nothing is left to form the sheet round. */

@@ -14,8 +14,8 @@ import {
   warn,
 } from '../../src/template.ts';
 import type { ClearRectangle, Finding, Report, ReportFigure } from '../../src/template.ts';
-import type { DuctTransition } from './build.ts';
 import { edgeLengthMm, type Facet, foldAngleDeg, SIDES, type Transition } from './surface.ts';
+import type { DuctTransition } from './inputs.ts';
 
 /** The figures of the air and of the blank. */
 export const transitionReport = (

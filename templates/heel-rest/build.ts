@@ -9,7 +9,6 @@ import { type End, type Leg, type Section, sectionOf } from './section.ts';
 import {
   cheekSides,
   flangeOf,
-  type HeelRest,
   highEnd,
   lipAt,
   notchMm,
@@ -18,6 +17,7 @@ import {
   type Side,
   stopEnd,
 } from './sizes.ts';
+import type { HeelRest } from './inputs.ts';
 import { heelRestWishes } from './wishes.ts';
 
 /**

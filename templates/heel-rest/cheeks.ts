@@ -18,7 +18,6 @@ import type {
 import type { End, Section, Standing } from './section.ts';
 import {
   cheekSides,
-  type HeelRest,
   highEnd,
   lipAt,
   lowEnd,
@@ -28,6 +27,7 @@ import {
   type Side,
   wedgeDeg,
 } from './sizes.ts';
+import type { HeelRest } from './inputs.ts';
 
 /**
  * Where the cheeks are folded from the sides of the tread: measured along it from its low end, as

@@ -16,7 +16,8 @@ import {
 import type { Cutout, Finding, HoleFrame, Vec2 } from '../../src/template.ts';
 import { given, insetMm, leftInsetMm, type OutsideHeelRest } from './outside.ts';
 import type { Section } from './section.ts';
-import { cheekSides, type HeelRest, setback90Mm, type Side } from './sizes.ts';
+import { cheekSides, setback90Mm, type Side } from './sizes.ts';
+import type { HeelRest } from './inputs.ts';
 
 /** A pattern of more is a slip in its pitch: each hole is a pierce more for the cutter. */
 const MOST = 600;

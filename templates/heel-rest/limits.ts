@@ -17,7 +17,6 @@ import {
   FLANGE_INPUT,
   flangeOf,
   hasRiser,
-  type HeelRest,
   highEnd,
   lipAt,
   notchMm,
@@ -29,6 +28,7 @@ import {
 } from './sizes.ts';
 import { sharedEdge, stopHeight } from './stop-limits.ts';
 import { angles, risers } from './riser-limits.ts';
+import type { HeelRest } from './inputs.ts';
 
 /**
  * What cannot be folded, each with the figure that could. Later ones mean nothing while an earlier

@@ -1,14 +1,7 @@
 import { setbackMm, sinDeg } from '../../src/template.ts';
 import { type Leg, legsOf } from './section.ts';
-import {
-  cheekSides,
-  flangeOf,
-  type HeelRest,
-  highEnd,
-  lowEnd,
-  type Place,
-  wedgeDeg,
-} from './sizes.ts';
+import { cheekSides, flangeOf, highEnd, lowEnd, type Place, wedgeDeg } from './sizes.ts';
+import type { HeelRest } from './inputs.ts';
 
 /** Lengths of a heel rest that `measure` bears on. */
 export type HeelRestLength =

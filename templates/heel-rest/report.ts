@@ -2,7 +2,8 @@ import { cosDeg, sinDeg } from '../../src/template.ts';
 import type { Report, ReportFigure } from '../../src/template.ts';
 import { insetMm, type OutsideHeelRest } from './outside.ts';
 import { footDeg, type Section } from './section.ts';
-import { hasRiser, type HeelRest, highEnd, type Place, wedgeDeg } from './sizes.ts';
+import { hasRiser, highEnd, type Place, wedgeDeg } from './sizes.ts';
+import type { HeelRest } from './inputs.ts';
 
 /** What one wants to know with a tape in the hand, before and after folding. */
 export const heelRestReport = (v: OutsideHeelRest, section: Section): Report => ({

@@ -3,7 +3,6 @@ import type { Direction } from '../../src/template.ts';
 import {
   flangeOf,
   hasRiser,
-  type HeelRest,
   hemRadiusMm,
   highEnd,
   lipAt,
@@ -12,6 +11,7 @@ import {
   setbackOf,
   wedgeDeg,
 } from './sizes.ts';
+import type { HeelRest } from './inputs.ts';
 
 /**
  * The section through a heel rest, along its slope. Each end of the tread is looked at by itself:

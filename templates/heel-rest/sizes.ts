@@ -1,5 +1,5 @@
 import { leastRadiusMm, setbackMm } from '../../src/template.ts';
-import type { CommonValues, HoleSpec } from '../../src/template.ts';
+import type { HeelRest } from './inputs.ts';
 
 export type Side = 'left' | 'right';
 
@@ -8,35 +8,6 @@ export type Place = (typeof PLACES)[number];
 
 /** The inputs that ask for a flange at either end. */
 export const FLANGE_INPUT = { front: 'flangeFront', rear: 'flangeRear' } as const;
-
-/** What a heel rest is asked to be, in mm and degrees. */
-export interface HeelRest extends CommonValues {
-  readonly floorAngle: number;
-  readonly treadAngle: number;
-  readonly width: number;
-  readonly treadDepth: number;
-  readonly riserAngle: number;
-  readonly lift: number;
-  readonly lipHeight: number;
-  readonly lipPlace: 'low' | Place;
-  readonly lipFold: 'auto' | 'single' | 'double';
-  readonly hem: number;
-  readonly hemRadius: number | undefined;
-  readonly hemShape: 'flat' | 'teardrop';
-  readonly flangeFront: number;
-  readonly flangeRear: number;
-  readonly cheeks: 'none' | Side | 'both';
-  readonly cheekFlange: number;
-  readonly grip: 'none' | 'holes' | 'slots';
-  readonly gripSize: number;
-  readonly gripLength: number;
-  readonly gripPitch: number;
-  readonly gripMargin: number;
-  readonly holesTread: readonly HoleSpec[];
-  readonly holesRiser: readonly HoleSpec[];
-  readonly holesFront: readonly HoleSpec[];
-  readonly holesRear: readonly HoleSpec[];
-}
 
 /** How much the tread is turned from the floor. */
 export const wedgeDeg = (v: HeelRest): number => Math.abs(v.treadAngle - v.floorAngle);

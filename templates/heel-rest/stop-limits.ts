@@ -14,15 +14,8 @@ import {
 } from '../../src/template.ts';
 import { given, type OutsideHeelRest } from './outside.ts';
 import type { Section } from './section.ts';
-import {
-  hasRiser,
-  type HeelRest,
-  hemRadiusMm,
-  lipAt,
-  setbackOf,
-  stopEnd,
-  FLANGE_INPUT,
-} from './sizes.ts';
+import { hasRiser, hemRadiusMm, lipAt, setbackOf, stopEnd, FLANGE_INPUT } from './sizes.ts';
+import type { HeelRest } from './inputs.ts';
 
 /**
  * Flange, riser and stop each take the whole of an edge; only one folded double goes on into

@@ -5,12 +5,12 @@ import {
   cheekSides,
   flangeOf,
   hasRiser,
-  type HeelRest,
   highEnd,
   type Place,
   type Side,
   wedgeDeg,
 } from './sizes.ts';
+import type { HeelRest } from './inputs.ts';
 
 /** The folds of the legs at either end, from the tread outwards. */
 export type LegFolds = Readonly<Record<Place, readonly string[]>>;

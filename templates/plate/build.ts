@@ -22,40 +22,19 @@ import {
 import type {
   AskedPlace,
   Built,
-  CommonValues,
   Cutout,
   Finding,
   FoldLine,
-  GivenFoldLine,
   GivenOutline,
-  GivenPoints,
-  HoleSpec,
   Loop,
   NamedFoldLine,
-  NamedHole,
   Place,
-  SizedHole,
   SplitPlate,
   Vec2,
   Wish,
   WrittenFoldLine,
 } from '../../src/template.ts';
-
-/** A traced plate as it is asked for. */
-export interface Plate extends CommonValues {
-  readonly outline: GivenOutline;
-  readonly folds: readonly GivenFoldLine[];
-  readonly holes: readonly HoleSpec[];
-  readonly cutouts: readonly GivenOutline[];
-  readonly points: GivenPoints | undefined;
-  readonly pointHole: SizedHole;
-  readonly pointHoles: readonly NamedHole[] | undefined;
-  readonly pointsX: number;
-  readonly pointsY: number;
-  readonly pointsTurn: number;
-  readonly slotLength: number;
-  readonly slotLand: number | undefined;
-}
+import type { Plate } from './inputs.ts';
 
 const FRAME = { origin: [0, 0], across: [1, 0], along: [0, 1] } as const;
 

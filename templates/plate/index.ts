@@ -1,15 +1,6 @@
-import {
-  boltHoleSize,
-  cutouts,
-  defineTemplate,
-  fields,
-  foldLines,
-  namedHoles,
-  optionalPoints,
-  outline,
-  XY_AXES,
-} from '../../src/template.ts';
+import { defineTemplate } from '../../src/template.ts';
 import { plate } from './build.ts';
+import { inputs } from './inputs.ts';
 
 /** A traced card template: any outline, any fold lines from edge to edge. */
 export default defineTemplate({
@@ -26,72 +17,7 @@ export default defineTemplate({
   The points are those of the finished outside shape, laid flat: a leg
   counts to where the outside faces meet. The bends are allowed for.
 `,
-  inputs: {
-    outline: outline({
-      about:
-        'The outside shape, point by point, with a radius at any corner and arcs through three points.',
-      example: '0,0; 120,0; 120,80 r6; 0,80 r6',
-    }),
-    folds: foldLines({ about: 'Fold lines, each by two points of it, from edge to edge.' }),
-    holes: fields.holes({
-      about:
-        'Holes and slots as they lie on the outside shape; the length of a slot runs upward, and @90 lays it level',
-      axes: XY_AXES,
-    }),
-    points: optionalPoints({
-      about:
-        'Points measured on the job that get a hole each, by coordinates or by the distances between them as a tape finds them.',
-      example: 'A-B: 140; A-C: 150; B-C: 150',
-      otherwise: 'no holes but those of holes',
-    }),
-    pointHole: boltHoleSize({
-      about: 'Size of the holes at the points.',
-      default: 'M8',
-      example: 'M10',
-    }),
-    pointHoles: namedHoles({
-      about:
-        'Points whose hole has another size, by name; none for a point that is only measured from.',
-      example: 'C: M12; D: none',
-      otherwise: 'all have the size of pointHole',
-    }),
-    pointsX: fields.length({
-      about: 'Where the first of the points lies, from the left as the outline counts.',
-      min: -10000,
-      max: 10000,
-      default: 0,
-    }),
-    pointsY: fields.length({
-      about: 'How high the first of the points lies, as the outline counts.',
-      min: -10000,
-      max: 10000,
-      default: 0,
-    }),
-    pointsTurn: fields.angle({
-      about:
-        'How far the figure of the points is turned about the first one, counter-clockwise; tape distances put the second point level to the right of it.',
-      min: -360,
-      max: 360,
-      default: 0,
-    }),
-    cutouts: cutouts({
-      about:
-        'Cut-outs of any shape, point by point like the outline. One that reaches over a fold is cut as it lies in the flat.',
-    }),
-    slotLength: fields.length({
-      about: 'The longest slot of a fold line that is to be slotted and folded by hand.',
-      min: 5,
-      max: 500,
-      default: 50,
-    }),
-    slotLand: fields.optionalLength({
-      about: 'Metal left between the slots and at both ends of the line.',
-      min: 0.5,
-      max: 200,
-      example: 12,
-      otherwise: 'twice the thickness',
-    }),
-  },
+  inputs,
   cautions: ['sharp-edges', 'load-bearing'],
   examples: [
     {

@@ -15,9 +15,10 @@ import {
   rectangle,
   roundFreeCorners,
 } from '../../src/template.ts';
-import { boltAngles, boltCentre, heightOf, rimMm, type Ring } from './sizes.ts';
+import { boltAngles, boltCentre, heightOf, rimMm } from './sizes.ts';
 import { impossibleRing } from './limits.ts';
 import { ringWishes } from './wishes.ts';
+import type { Ring } from './inputs.ts';
 
 /** A plate with the hole in its middle, its bolt holes and others. */
 export function ring(v: Ring): Built {

@@ -14,7 +14,8 @@ import {
   without,
   wholeDown,
 } from '../../src/template.ts';
-import { heightOf, innermost, rimMm, type Ring, webMm } from './sizes.ts';
+import { heightOf, innermost, rimMm, webMm } from './sizes.ts';
+import type { Ring } from './inputs.ts';
 
 export function impossibleRing(v: Ring): Finding[] {
   const inner = innerFindings(v);

@@ -1,16 +1,4 @@
-import { type CommonValues, type HoleSpec } from '../../src/template.ts';
-
-export interface Ring extends CommonValues {
-  readonly shape: 'round' | 'square';
-  readonly outer: number;
-  readonly outerHeight: number | undefined;
-  readonly inner: number;
-  readonly bolts: number;
-  readonly boltCircle: number;
-  readonly boltHole: number;
-  readonly boltStart: number;
-  readonly holes: readonly HoleSpec[];
-}
+import type { Ring } from './inputs.ts';
 
 export const heightOf = (v: Ring): number => v.outerHeight ?? v.outer;
 

@@ -1,5 +1,6 @@
 import { diameterWish, edge, type Feature, wish, type Wish } from '../../src/template.ts';
-import { heightOf, type Ring } from './sizes.ts';
+import { heightOf } from './sizes.ts';
+import type { Ring } from './inputs.ts';
 
 /** What the inputs mean on the ring. */
 export const ringWishes = (v: Ring): Wish[] => {

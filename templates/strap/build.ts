@@ -8,10 +8,11 @@ import {
   stripPart,
   type StripPanel,
 } from '../../src/template.ts';
-import { boltFromSideMm, insideMm, type Strap } from './sizes.ts';
+import { boltFromSideMm, insideMm } from './sizes.ts';
 import { impossibleStrap } from './limits.ts';
 import { strapNotes } from './notes.ts';
 import { withStrapWishes } from './wishes.ts';
+import type { Strap } from './inputs.ts';
 
 /** Feet, sides and crown in a row, or the two sides rolled round the top in one. */
 export function strap(v: Strap): Built {

@@ -1,8 +1,6 @@
-import { between, defineTemplate, fields, FROM_LEFT } from '../../src/template.ts';
+import { defineTemplate } from '../../src/template.ts';
 import { strap } from './build.ts';
-
-/** Of a side: up from the surface that its foot lies on. */
-const SIDE_AXES = [{ from: 'foot', at: 'the underside of its foot' }, FROM_LEFT] as const;
+import { inputs } from './inputs.ts';
 
 /**
  * A strap over a tank or a bottle, with a foot on either side. What it holds gives the sizes, not
@@ -24,69 +22,7 @@ export default defineTemplate({
      +-boltCentres-+
   The rubber lies between; the feet stand pullUp over their mounting.
 `,
-  inputs: {
-    over: fields.choice({
-      about: 'What the strap goes over.',
-      choices: ['box', 'round'],
-      default: 'box',
-    }),
-    across: fields.length({
-      about: 'Width of the box or diameter of the round, without rubber.',
-      min: 1,
-      max: 3000,
-      example: 150,
-    }),
-    height: fields.length({
-      about:
-        'From the surface the feet are bolted to up to the top of the box or round, without rubber.',
-      min: 1,
-      max: 3000,
-      example: 100,
-    }),
-    rubber: fields.length({
-      about: 'Thickness of the rubber between the strap and what it holds.',
-      min: 0,
-      max: 50,
-      default: 3,
-    }),
-    width: fields.length({
-      about: 'Width of the strap, along the folds.',
-      min: 1,
-      max: 1000,
-      default: 30,
-    }),
-    boltCentres: fields.length({
-      about: 'Distance between the centres of the two bolts.',
-      min: 1,
-      max: 6000,
-      example: 220,
-    }),
-    boltHole: fields.length({
-      about: 'Width of the slots for the bolts.',
-      min: 1,
-      max: 60,
-      default: 9,
-    }),
-    beyond: fields.length({
-      about: 'Metal from the centre of a bolt to the free edge of its foot.',
-      min: 1,
-      max: 500,
-      default: 18,
-    }),
-    pullUp: fields.length({
-      about:
-        'How far the feet stand over their mounting before the bolts pull them down; the slots are longer than wide by as much.',
-      min: 0,
-      max: 50,
-      default: 3,
-    }),
-    holesCrown: fields.holes({
-      about: 'Holes in the crown over a box',
-      axes: [between('side A', 'side B'), FROM_LEFT],
-    }),
-    holesA: fields.holes({ about: 'Holes in side A', axes: SIDE_AXES }),
-    holesB: fields.holes({ about: 'Holes in side B', axes: SIDE_AXES }),
-  },
+  inputs,
   cautions: ['sharp-edges', 'load-bearing'],
   examples: [
     {

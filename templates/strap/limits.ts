@@ -8,7 +8,8 @@ import {
   refuse,
   without,
 } from '../../src/template.ts';
-import { insideMm, type Strap } from './sizes.ts';
+import { insideMm } from './sizes.ts';
+import type { Strap } from './inputs.ts';
 
 /** What cannot be made, each with the figure that could. */
 export const impossibleStrap = (v: Strap): Finding[] => [

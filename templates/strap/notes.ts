@@ -1,5 +1,5 @@
 import { advise, figure, type Finding, isUnder, note, orLess, orMore } from '../../src/template.ts';
-import type { Strap } from './sizes.ts';
+import type { Strap } from './inputs.ts';
 
 /** What the user should know of the sizes that were worked out. */
 export function strapNotes(v: Strap): Finding[] {

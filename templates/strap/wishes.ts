@@ -1,5 +1,6 @@
 import { diameterWish, edge, faceOf, type Feature, type Part, wish } from '../../src/template.ts';
-import { insideMm, type Strap } from './sizes.ts';
+import { insideMm } from './sizes.ts';
+import type { Strap } from './inputs.ts';
 
 /**
  * What the inputs mean on the strap beside what is stated of every strip: what it goes over, and

@@ -18,8 +18,9 @@ import { creasedPlate, creaseLine, slitFigures, straightFigures } from './crease
 import { braceHoles } from './holes.ts';
 import { braceOutline, thinEdges, withNotch } from './outline.ts';
 import { type Tree, withReturn } from './return.ts';
-import type { BraceHole, StrutBrace } from './sizes.ts';
+import type { BraceHole } from './sizes.ts';
 import { crossTube } from './tube.ts';
+import type { StrutBrace } from './inputs.ts';
 
 /** Holes are measured x to the right, y up, from where the points are. */
 const FRAME = { origin: [0, 0], across: [1, 0], along: [0, 1] } as const;

@@ -10,14 +10,8 @@ import {
   unit,
 } from '../../src/template.ts';
 import type { Cutout, Finding, Loop, ReportFigure, SplitPlate, Vec2 } from '../../src/template.ts';
-import {
-  type BraceHole,
-  isFinding,
-  locate,
-  placeText,
-  slotLandMm,
-  type StrutBrace,
-} from './sizes.ts';
+import { type BraceHole, isFinding, locate, placeText, slotLandMm } from './sizes.ts';
+import type { StrutBrace } from './inputs.ts';
 
 /** Two points of a crease. */
 export type CreaseLine = readonly [Vec2, Vec2];

@@ -13,14 +13,8 @@ import {
   without,
 } from '../../src/template.ts';
 import type { Finding, Spot, Vec2 } from '../../src/template.ts';
-import {
-  type BraceHole,
-  isFinding,
-  locate,
-  placeText,
-  type StrutBrace,
-  unknownPoint,
-} from './sizes.ts';
+import { type BraceHole, isFinding, locate, placeText, unknownPoint } from './sizes.ts';
+import type { StrutBrace } from './inputs.ts';
 
 /** Every hole that the outline goes round: at the points, and those of the saddle. */
 export function braceHoles(v: StrutBrace): {

@@ -24,7 +24,8 @@ import {
 } from '../../src/template.ts';
 import type { Finding, Loop, OutlinePiece, Place, Vec2 } from '../../src/template.ts';
 import { spotsOf } from './holes.ts';
-import { type BraceHole, isFinding, locate, placeText, type StrutBrace } from './sizes.ts';
+import { type BraceHole, isFinding, locate, placeText } from './sizes.ts';
+import type { StrutBrace } from './inputs.ts';
 
 /**
  * The outline before its notch is cut: the one given, or the tightest smooth one round the holes

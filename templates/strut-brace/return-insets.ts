@@ -11,7 +11,8 @@ import {
 import type { CreaseLine } from './crease.ts';
 import { spotsOf } from './holes.ts';
 import { endsSide, type Side } from './side.ts';
-import type { BraceHole, StrutBrace } from './sizes.ts';
+import type { BraceHole } from './sizes.ts';
+import type { StrutBrace } from './inputs.ts';
 
 export interface Inset {
   readonly mm: number;

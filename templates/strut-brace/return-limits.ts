@@ -13,8 +13,9 @@ import {
   NO_FLAT_MM,
 } from '../../src/template.ts';
 import { notchText } from './outline.ts';
-import { sideText, type StrutBrace } from './sizes.ts';
+import { sideText } from './sizes.ts';
 import { type Inset, setback } from './return-insets.ts';
+import type { StrutBrace } from './inputs.ts';
 
 /** How findings call what the return edge is folded along: the side, with what cuts it. */
 const cutSide = (

@@ -2,9 +2,10 @@ import { distance, hasStop, pieceOf, rectangle, roundFreeCorners } from '../../s
 import type { Finding, GivenFold, Loop, Panel, SplitPlate } from '../../src/template.ts';
 import type { CreaseLine } from './crease.ts';
 import { piecesOn, sideOf } from './side.ts';
-import { type BraceHole, type StrutBrace } from './sizes.ts';
+import { type BraceHole } from './sizes.ts';
 import { type Inset, insetAt, setback } from './return-insets.ts';
 import { heightAllBend, reliefNearHole, returnTooShort, sideCutAway } from './return-limits.ts';
+import type { StrutBrace } from './inputs.ts';
 
 /** The plate in its panels, with what is folded from them so far. */
 export type Tree = Exclude<SplitPlate, { readonly findings: unknown }>;

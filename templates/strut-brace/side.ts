@@ -13,7 +13,8 @@ import {
   SAME_POINT_MM,
 } from '../../src/template.ts';
 import type { Finding, Loop, SideChoice, Vec2 } from '../../src/template.ts';
-import { isFinding, locate, sideText, type StrutBrace } from './sizes.ts';
+import { isFinding, locate, sideText } from './sizes.ts';
+import type { StrutBrace } from './inputs.ts';
 
 /** A straight side of an outline, the metal on its left. */
 export interface Side {

@@ -1,50 +1,6 @@
 import { figure, refuse } from '../../src/template.ts';
-import type {
-  CommonValues,
-  Direction,
-  Finding,
-  GivenOutline,
-  GivenPoints,
-  HoleSpec,
-  NamedHole,
-  Place,
-  SideChoice,
-  SizedHole,
-  Vec2,
-} from '../../src/template.ts';
-
-/** What a strut brace is asked to be, in mm and degrees. */
-export interface StrutBrace extends CommonValues {
-  readonly points: GivenPoints;
-  readonly boltHole: SizedHole;
-  readonly pickups: readonly NamedHole[] | undefined;
-  readonly edge: number;
-  readonly outline: GivenOutline | undefined;
-  readonly holes: readonly HoleSpec[];
-  readonly crease: readonly [Place, Place] | undefined;
-  readonly creaseAngle: number;
-  readonly creaseDirection: Direction;
-  readonly creaseStyle: 'folded' | 'slit';
-  readonly slotLength: number;
-  readonly slotLand: number | undefined;
-  readonly return: SideChoice | undefined;
-  readonly returnHeight: number;
-  readonly returnDirection: Direction;
-  readonly returnInset: number | undefined;
-  readonly notch: Place | undefined;
-  readonly notchWidth: number;
-  readonly tube: number;
-  readonly tubeSpan: number | undefined;
-  readonly tubeRise: number;
-  readonly tubeMiddle: number | undefined;
-  readonly tubeBend: number | undefined;
-  readonly tubeBeyond: number;
-  readonly saddle: Place | undefined;
-  readonly saddleHole: SizedHole;
-  readonly saddleAcross: number | undefined;
-  readonly saddleAlong: number;
-  readonly saddleTurn: number;
-}
+import type { Finding, Place, SideChoice, SizedHole, Vec2 } from '../../src/template.ts';
+import type { StrutBrace } from './inputs.ts';
 
 /** A hole that has metal round it. */
 export interface BraceHole extends SizedHole {

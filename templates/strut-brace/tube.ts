@@ -1,6 +1,6 @@
 import { figure, isOver, just, note, orLess, orTry, refuse, within } from '../../src/template.ts';
 import type { Finding, Mend, ReportFigure } from '../../src/template.ts';
-import type { StrutBrace } from './sizes.ts';
+import type { StrutBrace } from './inputs.ts';
 
 export interface CrossTube {
   readonly figures: readonly ReportFigure[];

@@ -5,7 +5,7 @@ import { wordsOf } from '../baffle/ask.ts';
 import { type Bays, baySpacing, bayStartsMm } from '../baffle/bays.ts';
 import type { BaffleAsk } from '../baffle/plate.ts';
 import { type Cavity, depthAtMm, litresBetween, slopeDeg } from './volume.ts';
-import type { Tank } from './sizes.ts';
+import type { Tank } from './inputs.ts';
 
 export interface TankBaffles {
   readonly bays: Bays;

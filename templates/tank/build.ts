@@ -7,7 +7,8 @@ import { strayFittings } from './holes.ts';
 import { impossibleTank } from './limits.ts';
 import { badPlaces } from './places.ts';
 import { tankReport } from './report.ts';
-import { type Tank, tankSizes } from './sizes.ts';
+import { tankSizes } from './sizes.ts';
+import type { Tank } from './inputs.ts';
 import { tankTop } from './top.ts';
 import { tankWrap } from './wrap.ts';
 

@@ -1,5 +1,6 @@
 import { lowestMm } from './holes.ts';
-import type { Tank, TankSizes } from './sizes.ts';
+import type { TankSizes } from './sizes.ts';
+import type { Tank } from './inputs.ts';
 import { grossLitres, litresBelow } from './volume.ts';
 
 /** A hole's lower edge over the inside corner at the deep end, and what one tank holds below it. */

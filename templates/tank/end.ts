@@ -1,9 +1,10 @@
 import { assemble, lengthOfEdge, mirrorPart, rectangle } from '../../src/template.ts';
 import type { GivenFold, Panel, Part } from '../../src/template.ts';
 import { panelHoles } from './holes.ts';
-import { outsideFlangeMm, type Tank, type TankSizes } from './sizes.ts';
+import { outsideFlangeMm, type TankSizes } from './sizes.ts';
 import { PROFILE_EDGES, profileOutline } from './volume.ts';
 import { endWishes } from './wishes.ts';
+import type { Tank } from './inputs.ts';
 
 /**
  * A plate that closes a side: it stands inside the wrap and under the top, a weld gap from them all

@@ -4,10 +4,10 @@ import {
   FITTINGS,
   type FittingName,
   pastTangentMm,
-  type Tank,
   type TankPanel,
   type TankSizes,
 } from './sizes.ts';
+import type { Tank } from './inputs.ts';
 import { riseMm, slopeDeg } from './volume.ts';
 
 export const OTHER_HOLES = {

@@ -16,8 +16,9 @@ import {
 import type { Finding } from '../../src/template.ts';
 import { MOST_BAFFLES, shortBays, tooManyBaffles } from '../baffle/bay-limits.ts';
 import { baysOf } from './baffles.ts';
-import { bendReachMm, outsideFlangeMm, type Tank, tankSizes, type TankSizes } from './sizes.ts';
+import { bendReachMm, outsideFlangeMm, tankSizes, type TankSizes } from './sizes.ts';
 import { depthAtMm, floorMm, PROFILE_EDGES, profileOutline, slopeDeg } from './volume.ts';
+import type { Tank } from './inputs.ts';
 
 /** Steeper floors leave ends that no weld reaches into. */
 const STEEPEST_DEG = 60;

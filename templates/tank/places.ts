@@ -2,7 +2,9 @@ import { advise, atLeast, atMost, cosDeg, figure, NOISE_MM, refuse } from '../..
 import type { Finding } from '../../src/template.ts';
 import type { Bays } from '../baffle/bays.ts';
 import { MEASURED_FROM, type PlacedHole, placedHoles, type Reach } from './holes.ts';
-import { type Tank, TANK_PANELS, type TankPanel, type TankSizes } from './sizes.ts';
+import { TANK_PANELS } from './inputs.ts';
+import type { TankPanel, TankSizes } from './sizes.ts';
+import type { Tank } from './inputs.ts';
 import { type Cavity, floorMm, slopeDeg } from './volume.ts';
 
 /** Holes that do not open into the tank, and holes that a baffle stands in. */

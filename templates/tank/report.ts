@@ -4,7 +4,8 @@ import type { TankBaffles } from './baffles.ts';
 import { drawnFrom, type Draught } from './draught.ts';
 import { FLUIDS, MOST_FULL_PERCENT, warmingDeg } from './fluids.ts';
 import { blankMm3, metalMm3 } from './metal.ts';
-import type { Tank, TankSizes } from './sizes.ts';
+import type { TankSizes } from './sizes.ts';
+import type { Tank } from './inputs.ts';
 import { type Cavity, grossLitres, levelOf, litresBelow, riseMm, slopeDeg } from './volume.ts';
 import { M3_PER_MM3, LITRES_PER_MM3, wholeUp } from '../../src/template.ts';
 

@@ -1,15 +1,9 @@
 import { setbackMm } from '../../src/template.ts';
-import type { CommonValues, Consumption, HoleSpec } from '../../src/template.ts';
-import type { BaffleWords } from '../baffle/ask.ts';
-import type { FluidName } from './fluids.ts';
+import type { CommonValues } from '../../src/template.ts';
 import { type Cavity, slopeDeg } from './volume.ts';
+import type { Tank } from './inputs.ts';
 
-/**
- * Where a hole may be: the top sheet, the floor and both ends of the wrap, and the plates that
- * close its sides.
- */
-export const TANK_PANELS = ['top', 'floor', 'deep', 'shallow', 'left', 'right'] as const;
-export type TankPanel = (typeof TANK_PANELS)[number];
+export type TankPanel = Tank['fillerOn'];
 
 export type FittingName = 'filler' | 'outlet' | 'return' | 'sender' | 'breather' | 'link';
 export const FITTINGS: readonly FittingName[] = [
@@ -20,37 +14,6 @@ export const FITTINGS: readonly FittingName[] = [
   'breather',
   'link',
 ];
-
-type Holes = readonly HoleSpec[];
-
-/** What a tank is asked to be, mm. */
-export interface Tank
-  extends
-    CommonValues,
-    BaffleWords,
-    Readonly<Record<FittingName, Holes>>,
-    Readonly<Record<`${FittingName}On`, TankPanel>> {
-  readonly length: number;
-  readonly width: number;
-  readonly height: number;
-  readonly heightShallow: number | undefined;
-  readonly ends: 'flush' | 'flanged';
-  readonly endFlange: number;
-  readonly topSetback: number | undefined;
-  readonly longestBay: number;
-  readonly holesTop: Holes;
-  readonly holesFloor: Holes;
-  readonly holesDeep: Holes;
-  readonly holesShallow: Holes;
-  readonly holesLeft: Holes;
-  readonly holesRight: Holes;
-  readonly pickup: number | undefined;
-  readonly pair: boolean;
-  readonly fluid: FluidName;
-  readonly fillLimit: number;
-  readonly dipStep: number;
-  readonly consumption: Consumption | undefined;
-}
 
 /** A tank with what follows from its figures, mm. */
 export interface TankSizes {

@@ -1,7 +1,8 @@
 import { assemble, rectangle, roundFreeCorners } from '../../src/template.ts';
 import type { Finding, Part } from '../../src/template.ts';
 import { panelHoles } from './holes.ts';
-import type { Tank, TankSizes } from './sizes.ts';
+import type { TankSizes } from './sizes.ts';
+import type { Tank } from './inputs.ts';
 import { topWishes } from './wishes.ts';
 
 /** The top sheet's two sides, mm: across the tank and along it. */

@@ -1,7 +1,8 @@
 import { diameterWish, edge, faceOf, holeWishes, wish } from '../../src/template.ts';
 import type { Feature, Wish } from '../../src/template.ts';
 import { MEASURED_FROM, OTHER_HOLES } from './holes.ts';
-import { FITTINGS, type Tank, type TankPanel } from './sizes.ts';
+import { FITTINGS, type TankPanel } from './sizes.ts';
+import type { Tank } from './inputs.ts';
 
 /**
  * How far the edges of the wrap lie beyond the faces that the width is measured between, at either

@@ -1,7 +1,8 @@
 import { assemble, rectangle } from '../../src/template.ts';
 import type { GivenFold, Part } from '../../src/template.ts';
 import { panelHoles } from './holes.ts';
-import { pastTangentMm, type Tank, type TankSizes } from './sizes.ts';
+import { pastTangentMm, type TankSizes } from './sizes.ts';
+import type { Tank } from './inputs.ts';
 import { floorMm } from './volume.ts';
 import { wrapWishes } from './wishes.ts';
 

@@ -4,7 +4,6 @@ import {
   cornerMm,
   defineTemplate,
   edge,
-  fields,
   figure,
   isOver,
   isUnder,
@@ -19,15 +18,8 @@ import {
   wish,
   within,
 } from '../../src/template.ts';
-import type { CommonValues, Finding, Loop, Vec2 } from '../../src/template.ts';
-
-interface Strip extends CommonValues {
-  readonly flatLength: number;
-  readonly width: number;
-  readonly bendAngle: number;
-  readonly markDistance: number;
-  readonly nick: number;
-}
+import type { Finding, Loop, Vec2 } from '../../src/template.ts';
+import { inputs, type Strip } from './inputs.ts';
 
 /** What is known of the fold in the middle. */
 interface Middle {
@@ -57,38 +49,9 @@ export default defineTemplate({
   +---------------------------+
             width        deduction = leg A + leg B - flatLength
 `,
-  inputs: {
-    flatLength: fields.length({
-      about: 'Length of the flat strip, across the fold; the fold lies in its middle.',
-      min: 10,
-      max: 1000,
-      default: 150,
-    }),
-    width: fields.length({
-      about: 'Width of the strip, along the fold.',
-      min: 5,
-      max: 1000,
-      default: 50,
-    }),
-    bendAngle: fields.angle({
-      about: 'How far the metal is to be turned: 90 is the bend to measure first.',
-      min: 1,
-      max: 175,
-      default: 90,
-    }),
-    markDistance: fields.length({
-      about: 'How far the nicks on both sides lie from the fold line, measured on the flat strip.',
-      min: 1,
-      max: 500,
-      default: 50,
-    }),
-    nick: fields.length({
-      about: 'Depth of the V nicks in both edges that mark the distances, 0 for none.',
-      min: 0,
-      max: 20,
-      default: 1.5,
-    }),
-  },
+  inputs,
+  // The corners of a coupon stay sharp, and it has no others.
+  when: { cornerRadius: [], cornerChamfer: [] },
   cautions: ['sharp-edges'],
   examples: [
     {

@@ -34,8 +34,8 @@ import {
   SIDES,
   spanMm,
   tabStretch,
-  type Tray,
 } from './sizes.ts';
+import type { Tray } from './inputs.ts';
 import { trayWishes } from './wishes.ts';
 
 /** Panels and the folds they hang on, with what they have to say. */

@@ -1,15 +1,7 @@
 import { polygon } from '../../src/template.ts';
 import type { Loop, Vec2, Vertex } from '../../src/template.ts';
-import {
-  insetMm,
-  notchMm,
-  runsOn,
-  setback90Mm,
-  type Side,
-  spanMm,
-  tabStretch,
-  type Tray,
-} from './sizes.ts';
+import { insetMm, notchMm, runsOn, setback90Mm, type Side, spanMm, tabStretch } from './sizes.ts';
+import type { Tray } from './inputs.ts';
 
 /** The base, its edges called after the sides that are folded up from them. */
 export const baseOutline = ({ length, depth }: Tray): Loop =>

@@ -1,38 +1,13 @@
 import { leastRadiusMm, setbackMm } from '../../src/template.ts';
-import type { CommonValues, HoleSpec } from '../../src/template.ts';
+import type { Tray } from './inputs.ts';
 
-export type Lip = 'none' | 'in' | 'out' | 'hem-in' | 'hem-out';
+export type Lip = Tray['lipFront'];
 /** Parallel to its side, or with its edge down on it. */
-export type HemShape = 'flat' | 'teardrop';
+export type HemShape = Tray['hemShape'];
 export type Side = 'front' | 'right' | 'back' | 'left';
 
 /** Counter-clockwise, as the edges of the base run. */
 export const SIDES: readonly Side[] = ['front', 'right', 'back', 'left'];
-
-/** What a tray is asked to be, in mm. */
-export interface Tray extends CommonValues {
-  readonly length: number;
-  readonly depth: number;
-  readonly height: number;
-  readonly corner: 'open' | 'butt' | 'lapped';
-  readonly lap: number;
-  readonly lipFront: Lip;
-  readonly lipBack: Lip;
-  readonly lipLeft: Lip;
-  readonly lipRight: Lip;
-  readonly lipDepth: number;
-  readonly hemRadius: number | undefined;
-  readonly hemShape: HemShape;
-  readonly cableSide: Side | 'none';
-  readonly cableWidth: number;
-  readonly cableDepth: number;
-  readonly cableAt: number | undefined;
-  readonly holesBase: readonly HoleSpec[];
-  readonly holesFront: readonly HoleSpec[];
-  readonly holesBack: readonly HoleSpec[];
-  readonly holesLeft: readonly HoleSpec[];
-  readonly holesRight: readonly HoleSpec[];
-}
 
 /**
  * A tray whose lengths are all outside ones, and what was added to the given ones to make them so,

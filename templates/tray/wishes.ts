@@ -1,6 +1,7 @@
 import { edge, faceOf, holeWishes, wish } from '../../src/template.ts';
 import type { Feature, Wish } from '../../src/template.ts';
-import { isHem, isInward, type Lip, lipOf, type Side, SIDES, type Tray } from './sizes.ts';
+import { isHem, isInward, type Lip, lipOf, type Side, SIDES } from './sizes.ts';
+import type { Tray } from './inputs.ts';
 
 /**
  * Which of a side's holes, and what their two figures are measured from: base and rim, left and

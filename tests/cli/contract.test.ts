@@ -28,6 +28,32 @@ const BEND = z.strictObject({
   measure: z.enum(['outside', 'inside']),
   remarks: z.array(z.string()),
 });
+const FEATURE = z.looseObject({
+  kind: z.enum(['edge', 'face', 'fold', 'hole']),
+  panel: z.string(),
+});
+const PIECE = { piece: z.string().optional() };
+/** What an input measures. */
+const ANCHOR = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('length'), between: z.tuple([FEATURE, FEATURE]), ...PIECE }),
+  z.strictObject({
+    kind: z.literal('diameter'),
+    panel: z.string(),
+    from: z.string().nullable(),
+    ...PIECE,
+  }),
+  z.strictObject({
+    kind: z.literal('angle'),
+    panels: z.tuple([z.string(), z.string()]),
+    ...PIECE,
+  }),
+  z.strictObject({ kind: z.literal('panel'), panel: z.string(), ...PIECE }),
+  z.strictObject({ kind: z.literal('fold'), fold: z.string(), ...PIECE }),
+  z.strictObject({ kind: z.literal('cut-out'), panel: z.string(), from: z.string(), ...PIECE }),
+  z.strictObject({ kind: z.enum(['corners', 'bends', 'blank']), ...PIECE }),
+  z.strictObject({ kind: z.literal('sheet') }),
+  z.strictObject({ kind: z.literal('beside'), what: z.string() }),
+]);
 const PROBLEMS = z.strictObject({
   problems: z
     .array(
@@ -162,7 +188,13 @@ describe('what --json prints', () => {
             required: z.array(z.string()),
           }),
           examples: z
-            .array(z.strictObject({ title: z.string(), inputs: z.record(z.string(), z.unknown()) }))
+            .array(
+              z.strictObject({
+                title: z.string(),
+                inputs: z.record(z.string(), z.unknown()),
+                anchors: z.record(z.string(), z.array(ANCHOR).min(1)),
+              }),
+            )
             .min(1),
         })
         .parse(json(ran));

@@ -56,10 +56,10 @@ test('an input with how far it may be off', async () => {
 });
 
 test.each([
-  [['--tolerance', 'x'], { input: 'tolerance', given: "'x'", allowed: 'f, m, c or v' }],
+  [['--tolerance', 'x'], { input: 'tolerance', given: "'x'", allowed: 'one of f, m, c, v' }],
   [
     ['--measured-with', 'string'],
-    { input: 'measured-with', given: "'string'", allowed: 'tape, rule or calliper' },
+    { input: 'measured-with', given: "'string'", allowed: 'one of tape, rule, calliper' },
   ],
 ])('%j is told', async (flags, problem) => {
   const ran = await make(...flags, '--json');

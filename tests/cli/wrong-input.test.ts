@@ -139,7 +139,7 @@ const WRONG: readonly {
   {
     name: 'an unknown dialect',
     args: [...BRACKET, '--dxf-version', 'r13'],
-    says: ['dxf-version', 'r13', 'r2000 or r12'],
+    says: ['dxf-version', 'r13', 'one of r2000, r12'],
   },
   {
     name: 'an unknown family',

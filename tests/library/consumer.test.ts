@@ -114,7 +114,7 @@ const ran = (name: string): string => {
 };
 
 const CONSUMER = `import { type Made, type MakeOptions, type Template, FAMILIES, type FamilyName, makeParts, MATERIALS, readShop } from 'blankwright';
-import { defineTemplate, fields, type GivenPart, rectangle } from 'blankwright/template';
+import { defineTemplate, fields, type GivenPart, rectangle, type TemplateValues } from 'blankwright/template';
 
 const angle: Template = await FAMILIES['bracket-angle']();
 const inputs = { legA: 60, legB: 40, width: 80, thickness: 3, material: MATERIALS[0]?.id };
@@ -126,6 +126,11 @@ const shop = readShop('cutters: none');
 
 const part = (width: number): GivenPart => ({ panels: [{ id: 'plate', outline: rectangle(0, 0, width, 20) }] });
 const mine = defineTemplate({ family: 'mine', summary: 'A plate.', inputs: { width: fields.length({ about: 'Width.', min: 1, max: 500 }), side: fields.choice({ about: 'Side.', choices: ['near', 'far'], default: 'near' }) }, build: ({ width, side, thicknessMm }) => ({ part: part(side === 'near' ? width : width + thicknessMm) }) });
+// Values of inputs that stand by themselves have their type from them.
+const asked = { ...fields.group('The plate', { size: fields.length({ about: 'Size.', min: 1, max: 500 }) }), lip: fields.optionalLength({ about: 'Lip.', min: 1, max: 50, otherwise: 'none', when: { size: 'more than 0' } }) };
+type Asked = TemplateValues<typeof asked>;
+const sizeOf = (v: Asked): number => v.size + (v.lip ?? 0) + v.thicknessMm;
+void defineTemplate({ family: 'asked', summary: 'A plate.', inputs: asked, build: (v) => ({ part: part(sizeOf(v)) }) });
 const own = makeParts(mine, { width: 40, side: 'far', thickness: 2 });
 
 console.log(JSON.stringify([made.map((m) => m.ok), names, shop.ok, own.ok && own.parts[0]?.result.blank?.widthMm]));
@@ -135,6 +140,8 @@ console.log(JSON.stringify([made.map((m) => m.ok), names, shop.ok, own.ok && own
 void FAMILIES['bracket-angel'];
 // @ts-expect-error nor such an option
 makeParts(angle, inputs, { cutonly: true });
+// @ts-expect-error what may be left out is not always there
+const lipOf = (v: Asked): number => v.lip;
 // @ts-expect-error nor such an input of its own
 defineTemplate({ family: 'x', summary: 'x', inputs: { width: fields.length({ about: 'x.', min: 1, max: 2 }) }, build: (v) => ({ part: part(v.height) }) });
 `;

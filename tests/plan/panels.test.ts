@@ -152,6 +152,70 @@ test('another machine goes before that of the case, whose settings it does not t
   });
 });
 
+describe('settings have the names of the shop file', () => {
+  const set = (profile: string, settings: Record<string, unknown>) => {
+    const read = readCase(changed('machine', { profile, settings }));
+    if (!read.ok) throw new Error(JSON.stringify(read.problems));
+    return read.machine;
+  };
+
+  test.each([
+    [
+      'boxpan-1250x2.0',
+      { workingLength: 900, overbend: 3, noseDepth: 44, noseBevel: 40, leafBarFitted: false },
+      {
+        working_length_mm: 900,
+        overbend_deg: 3,
+        finger_depth_mm: 44,
+        nose_bevel_deg: 40,
+        leaf_bar_fitted: false,
+      },
+    ],
+    [
+      'boxpan-1250x2.0',
+      {
+        clampHeight: 90,
+        fingers: { boxDepth: 90, beamDepth: 110, widths: [25, 50], sideClear: 2 },
+      },
+      {
+        box_depth_mm: 90,
+        beam_depth_mm: 110,
+        finger_widths_mm: [25, 50],
+        finger_side_clear_mm: 2,
+      },
+    ],
+    [
+      'straight-2000x1.5',
+      { noseDepth: 70, endOverhang: false, clampLand: 12, minFlange: 9 },
+      { beam_depth_mm: 70, end_overhang_allowed: false, clamp_land_min_mm: 12, min_flange_mm: 9 },
+    ],
+    [
+      'pressbrake-1250',
+      { v: 16, punchHeight: 120, dieHeight: 70, dieHolderHalf: 33, ramHalf: 28, maxAngle: 150 },
+      {
+        V_mm: 16,
+        punch_height_mm: 120,
+        die_height_mm: 70,
+        die_holder_half_width_mm: 33,
+        ram_half_width_mm: 28,
+        max_angle_deg: 150,
+      },
+    ],
+  ])('%s: %j', (profile, ours, published) => {
+    const machine = set(profile, ours);
+    expect(machine).toEqual(set(profile, published));
+    expect(machine).not.toEqual(set(profile, {}));
+  });
+
+  test('what a machine has not cannot be set', () => {
+    expect(
+      problemsOf(
+        changed('machine', { profile: 'straight-2000x1.5', settings: { finger_widths_mm: [25] } }),
+      ),
+    ).toEqual([expect.objectContaining({ input: 'machine.settings.finger_widths_mm' })]);
+  });
+});
+
 // The profiles of the folding figures are the machines known from the start.
 test('the known machines have the figures of the profiles', () => {
   const figures = MACHINES.map((m) => [m.id, m.workingLengthMm.value, m.overbendDeg.value]);

@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readDistances } from '../../src/forms/distances.ts';
 import type { FieldReading } from '../../src/forms/field.ts';
-import { factsOf } from '../../src/forms/field.ts';
 import { optionalPoints, points, readPoints } from '../../src/forms/points.ts';
 
 const valueOf = <T>(reading: FieldReading<T>): T => {
@@ -185,19 +184,16 @@ describe('points', () => {
 
   test('as a field they carry their description, and may be left out where that is said', () => {
     const field = points({ about: 'Bolt holes of the plate.' });
-    expect(factsOf(field)).toMatchObject({
+    expect(field.facts).toMatchObject({
       kind: 'text',
       about: 'Bolt holes of the plate.',
       allowed: expect.stringContaining('name: x,y'),
     });
-    expect(field.safeParse('0,0;10,0').data?.points).toHaveLength(2);
-    expect(field.safeParse(undefined).success).toBe(false);
-    expect(field.safeParse('0').error?.issues[0]).toMatchObject({
-      code: 'custom',
-      params: { given: "'0' as point 1" },
-    });
+    expect(field.read('0,0;10,0')).toMatchObject({ value: { points: { length: 2 } } });
+    expect(field.read(undefined).ok).toBe(false);
+    expect(field.read('0')).toMatchObject({ flaws: [{ given: "'0' as point 1" }] });
     expect(
-      optionalPoints({ about: 'Pick-up holes.', otherwise: 'there are none' }).safeParse(undefined),
-    ).toMatchObject({ success: true, data: undefined });
+      optionalPoints({ about: 'Pick-up holes.', otherwise: 'there are none' }).read(undefined),
+    ).toEqual({ ok: true, value: undefined });
   });
 });

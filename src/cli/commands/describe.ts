@@ -1,6 +1,8 @@
 import { cautionText } from '../../data/cautions.ts';
+import { anchorsOf } from '../../forms/anchors.ts';
 import { describeInputs, inputsJsonSchema, type InputDescription } from '../../forms/read.ts';
 import type { Example, Template } from '../../forms/template.ts';
+import { onlyText } from '../../forms/when.ts';
 import type { Console } from '../console.ts';
 import { EXIT } from '../failure.ts';
 import { familyOf, FAMILY_FLAGS } from '../family.ts';
@@ -12,8 +14,8 @@ import type { RunCommand } from './index.ts';
 
 /**
  * `describe FAMILY`: its inputs, a drawing, cautions and examples. JSON:
- * `{"family","summary","schema","examples": [{"title","inputs"}]}`; `inputs` are full sets,
- * defaults filled in.
+ * `{"family","summary","schema","examples": [{"title","inputs","anchors"}]}`; `inputs` are full sets,
+ * defaults filled in, `anchors` what each input measures on that part.
  */
 export const describe = (template: Template, json: boolean, { out }: Console): number => {
   const inputs = describeInputs(template);
@@ -21,6 +23,7 @@ export const describe = (template: Template, json: boolean, { out }: Console): n
     const examples = template.examples.map(({ title, inputs: given }) => ({
       title,
       inputs: fullSet(inputs, given),
+      anchors: anchorsOf(template, given),
     }));
     out(
       JSON.stringify({
@@ -37,9 +40,9 @@ export const describe = (template: Template, json: boolean, { out }: Console): n
   out(
     `\n${wrapWords('Inputs of this family (lengths in mm unless a unit is given: 60, 2 1/2", 120-2*3; angles in degrees)', '')}`,
   );
-  for (const input of inputs.filter((i) => !i.common)) out(inputText(input));
+  for (const text of groupTexts(inputs.filter((i) => !i.common))) out(text);
   out('\nInputs of every family');
-  for (const input of inputs.filter((i) => i.common)) out(inputText(input));
+  for (const text of groupTexts(inputs.filter((i) => i.common))) out(text);
   const notation = new Set(inputs.flatMap((input) => input.notation ?? []));
   const pictures = holePictures(inputs);
   if (pictures.length > 0)
@@ -57,6 +60,14 @@ export const describe = (template: Template, json: boolean, { out }: Console): n
   return EXIT.made;
 };
 
+/** Inputs by the blocks of the form they stand in, each under its name. */
+const groupTexts = (inputs: readonly InputDescription[]): string[] =>
+  inputs.flatMap((input, i) =>
+    input.group === undefined || input.group === inputs[i - 1]?.group
+      ? [inputText(input)]
+      : [`\n${input.group}`, inputText(input)],
+  );
+
 /** What was given, and every default that is fixed. */
 const fullSet = (
   inputs: readonly InputDescription[],
@@ -69,9 +80,12 @@ const fullSet = (
 };
 
 const inputText = (input: InputDescription): string => {
-  const about = `${input.about} Allowed: ${input.allowed}. ${absent(input)}`;
+  const about = `${input.about} Allowed: ${input.allowed}. ${absent(input)}${only(input)}`;
   return `  --${input.flag}\n${wrapWords(about, '      ')}`;
 };
+
+const only = ({ when }: InputDescription): string =>
+  when === undefined ? '' : ` ${onlyText(when)}`;
 
 const absent = (input: InputDescription): string => {
   if (input.default !== undefined && input.default !== '') return `Default: ${input.default}.`;

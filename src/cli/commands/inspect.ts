@@ -11,7 +11,7 @@ import type { Done } from '../../use/use-case.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type Flags, type FlagSpecs, textOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
-import { choiceOf } from '../make-flags.ts';
+import { choiceOf } from '../option-flags.ts';
 import { bytesOfDxf } from '../read-text-file.ts';
 import { saveAll } from '../save.ts';
 import { findShopFile, readShopFile } from '../shop-file.ts';

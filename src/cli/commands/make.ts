@@ -28,7 +28,7 @@ export const run: RunCommand = async (args, console) => {
   const asked = await familyAsked(args, console, MAKE_FLAGS);
   if (asked === undefined) return EXIT.made;
   const { template, inputs, flags, shop } = asked;
-  const papers = await papersAsked(flags);
+  const papers = papersAsked(flags);
   const options = { ...wayOf(flags), fit: fitAsked(flags), shop: shop.shop };
   const made = await makeFiles({ template, inputs, options, ...papers });
   if (!made.ok) throw new WrongInput(made.problems);

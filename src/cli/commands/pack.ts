@@ -7,7 +7,7 @@ import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf, wordOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
 import { loadJob } from '../job/load-job.ts';
-import { choiceOf } from '../make-flags.ts';
+import { choiceOf } from '../option-flags.ts';
 import { saveNamed } from '../save.ts';
 import type { RunCommand } from './index.ts';
 

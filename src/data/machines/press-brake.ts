@@ -31,7 +31,7 @@ export const PRESS_BRAKE: PressBrake = {
   maxAngleDeg: null,
   maxUncoveredMm: setting(0, 'punch sections of any length are at hand'),
   vMm: illustrative(12, 'six times a sheet of 2 mm; use the die that is in'),
-  vsMm: published([6, 8, 10, 16, 20, 25, 32], 'the openings of published air-bending charts'),
+  otherVsMm: published([6, 8, 10, 16, 20, 25, 32], 'the openings of published air-bending charts'),
   shoulderMm: published(2.5, LIMITS),
   dieHeightMm: illustrative(60),
   dieHolderHalfMm: illustrative(30),

@@ -1,59 +1,98 @@
-import * as z from 'zod';
 import { findMachine, MACHINES } from '../../data/machines.ts';
 import { cross, sub, type Vec2 } from '../../geometry/vec2.ts';
+import type { Flaw } from '../../forms/field.ts';
+import * as fields from '../../forms/fields.ts';
 import { shown } from '../../forms/given.ts';
 import type { InputProblem } from '../../forms/problem.ts';
+import { ANYTHING, checked, list, named, optional, pair, section } from '../../forms/sections.ts';
+import { valueAt, written } from '../../forms/value-path.ts';
 import type { Machine } from '../../model/machine.ts';
+import { setUp } from '../../shop/settings.ts';
 import { midPlaneNet, type MidPlanePart } from './midplane.ts';
 import type { FoldNet } from '../machines/net.ts';
-import { setUp } from '../machines/settings.ts';
 import { partProblems } from './tree-problems.ts';
 
 /** States are bits of a number. */
 export const MOST_FOLDS = 30;
 const LARGEST_MM = 100_000;
 
-const coordinate = z.number().min(-LARGEST_MM).max(LARGEST_MM);
-const point = z.tuple([coordinate, coordinate]);
-const id = z.string().min(1).max(60);
+const point = pair<number>(
+  fields.length({ about: 'A figure of a point.', min: -LARGEST_MM, max: LARGEST_MM }),
+  'a point [x, y]',
+);
+const id = (about: string) => fields.text({ about, max: 60 });
+
+const panel = section(
+  'A panel, in the flat.',
+  {
+    id: id('Its name.'),
+    pieces: list(
+      'Its convex pieces.',
+      list('A convex polygon.', point, { what: 'points [x, y]', min: 3, max: 100 }),
+      { what: 'convex polygons', min: 1, max: 50 },
+    ),
+  },
+  'passed over',
+);
+
+const bend = section(
+  'A bend.',
+  {
+    id: id('Its name.'),
+    parent: id('The panel that stays.'),
+    child: id('The panel that is turned.'),
+    line: pair(point, 'a line of two points, each [x, y]'),
+    angle_deg: checked(
+      fields.angle({
+        about: 'How far it is turned, less than 0 away from the visible face.',
+        min: -180,
+        max: 180,
+      }),
+      (deg, disagree) => {
+        if (deg === 0) disagree([], 'an angle other than 0');
+      },
+    ),
+  },
+  'passed over',
+);
 
 /**
  * The form of a worked case of folding. Names that are not asked for - title, expected, reasoning -
  * are passed over.
  */
-const CASE = z.object({
-  machine: z
-    .object({
-      profile: z.string().optional(),
-      settings: z.record(z.string(), z.unknown()).optional(),
-    })
-    .optional(),
-  part: z.object({
-    thickness_mm: z.number().min(0.1).max(50),
-    root: id.optional(),
-    panels: z
-      .array(z.object({ id, pieces: z.array(z.array(point).min(3).max(100)).min(1).max(50) }))
-      .min(2)
-      .max(MOST_FOLDS + 1),
-    bends: z
-      .array(
-        z.object({
-          id,
-          parent: id,
-          child: id,
-          line: z.tuple([point, point]),
-          angle_deg: z
-            .number()
-            .min(-180)
-            .max(180)
-            .refine((deg) => deg !== 0, 'an angle other than 0'),
-        }),
-      )
-      .min(1)
-      .max(MOST_FOLDS),
-  }),
-  strokes_allowed: z.array(z.array(id).min(1)).optional(),
-});
+const CASE = section(
+  'A worked case of folding.',
+  {
+    machine: optional(
+      section(
+        'Its machine.',
+        {
+          profile: optional(fields.text({ about: 'Its id.', max: 1000 })),
+          settings: optional(named('What is set anew.', ANYTHING, 'a set of settings')),
+        },
+        'passed over',
+      ),
+    ),
+    part: section(
+      'What is folded.',
+      {
+        thickness_mm: fields.length({ about: 'Thickness of the sheet.', min: 0.1, max: 50 }),
+        root: optional(id('The panel that stays.')),
+        panels: list('Its panels.', panel, { what: 'panels', min: 2, max: MOST_FOLDS + 1 }),
+        bends: list('Its bends.', bend, { what: 'bends', min: 1, max: MOST_FOLDS }),
+      },
+      'passed over',
+    ),
+    strokes_allowed: optional(
+      list(
+        'The only sets of bends that may be made at once.',
+        list('A set of bends.', id('A bend.'), { what: 'bends', min: 1, max: MOST_FOLDS }),
+        { what: 'sets of bends', min: 0, max: 100_000 },
+      ),
+    ),
+  },
+  'passed over',
+);
 
 export type ReadCase =
   | { readonly ok: true; readonly net: FoldNet; readonly machine: Machine }
@@ -65,10 +104,9 @@ export type ReadCase =
  * machine of the case; settings of the case then hold only if they are for the same machine.
  */
 export function readCase(raw: unknown, machineId?: string): ReadCase {
-  const parsed = CASE.safeParse(raw);
-  if (!parsed.success)
-    return { ok: false, problems: parsed.error.issues.map((issue) => problemOf(issue, raw)) };
-  const { machine: given, part: form, strokes_allowed: strokes } = parsed.data;
+  const read = CASE.read(raw);
+  if (!read.ok) return { ok: false, problems: read.flaws.map((flaw) => problemOf(flaw, raw)) };
+  const { machine: given, part: form, strokes_allowed: strokes } = read.value;
   const set = machineOf(given?.profile, given?.settings ?? {}, machineId);
   const part: MidPlanePart = {
     thicknessMm: form.thickness_mm,
@@ -121,44 +159,12 @@ const machineOf = (
   return setUp(found.value, isSame ? settings : {}, 'machine.settings');
 };
 
-const problemOf = (issue: z.core.$ZodIssue, raw: unknown): InputProblem => {
-  const input = placeOf(issue.path);
-  const value = issue.path.reduce<unknown>(
-    (at, key) =>
-      typeof at === 'object' && at !== null ? (at as Record<PropertyKey, unknown>)[key] : undefined,
-    raw,
-  );
+const problemOf = ({ path, allowed, mend }: Flaw, raw: unknown): InputProblem => {
+  const value = valueAt(raw, path);
   return {
-    input,
+    input: written(path, 'panels'),
     given: value === undefined ? 'nothing' : shown(value),
-    allowed: allowedBy(issue),
+    allowed,
+    ...(mend !== undefined && { mend }),
   };
-};
-
-/** `part.bends[2].line`. */
-const placeOf = (path: readonly PropertyKey[]): string =>
-  path.reduce<string>(
-    (text, key) =>
-      typeof key === 'number'
-        ? `${text}[${key}]`
-        : text === ''
-          ? String(key)
-          : `${text}.${String(key)}`,
-    '',
-  ) || 'panels';
-
-/** In words, of the issues that the form above can raise. */
-const allowedBy = (issue: z.core.$ZodIssue): string => {
-  switch (issue.code) {
-    case 'invalid_type':
-      return issue.expected === 'tuple'
-        ? 'a list of two: a point is [x, y], a line two points'
-        : `${/^[aeiou]/.test(issue.expected) ? 'an' : 'a'} ${issue.expected}`;
-    case 'too_small':
-      return `at least ${String(issue.minimum)}${issue.origin === 'array' ? ' of them' : issue.origin === 'string' ? ' letter' : ''}`;
-    case 'too_big':
-      return `at most ${String(issue.maximum)}${issue.origin === 'array' ? ' of them' : issue.origin === 'string' ? ' letters' : ''}`;
-    default:
-      return issue.message;
-  }
 };

@@ -173,11 +173,11 @@ export const netFor = (fold: PartToFold, machine: Machine): PartNet =>
  * widest there is.
  */
 export const setUpFor = ({ flat }: PartToFold, machine: Machine): Machine => {
-  if (machine.kind === 'folder' || machine.vsMm === undefined) return machine;
-  const openings = [machine.vMm.value, ...machine.vsMm.value].toSorted((a, b) => a - b);
+  if (machine.kind === 'folder' || machine.otherVsMm === undefined) return machine;
+  const openings = [machine.vMm.value, ...machine.otherVsMm.value].toSorted((a, b) => a - b);
   const value =
     openings.find((v) => v >= usualOpeningMm(flat.thicknessMm)) ?? (openings.at(-1) as number);
-  return { ...machine, vMm: { ...machine.vsMm, value } };
+  return { ...machine, vMm: { ...machine.otherVsMm, value } };
 };
 
 const namesOf = ({ net, strokes }: Lattice, stroke: number): readonly string[] =>

@@ -4,6 +4,7 @@ import type { FlatBend } from '../../model/flat.ts';
 import { type Finding, note, stop, warn } from '../../model/finding.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
+import type { FoldAt } from '../../model/shop.ts';
 import { beyondCapacity } from './capacity.ts';
 import {
   type PartPlan,
@@ -16,9 +17,6 @@ import {
 import { RESCUE_BUDGET } from '../search/rescue.ts';
 import { canFold, suggestionsFor } from '../search/suggest.ts';
 import type { Blocked, FoldPlan } from '../../contract/fold-plan.ts';
-
-/** Where a part is to be folded: in the shop, by a service, or in the shop if it can. */
-export type FoldAt = 'here' | 'service' | 'auto';
 
 /** What the planner may spend on one machine while a part is made; `plan` spends more. */
 const QUICK_BUDGET = 250_000;

@@ -1,10 +1,9 @@
-import type { Instrument } from '../../data/tolerances/accuracy.ts';
-import type { GeneralClass } from '../../data/tolerances/general.ts';
 import { flatten } from '../../flatten/flatten.ts';
 import { fitOf, type MeasuredInput } from '../../fit/fit.ts';
 import type { FitResult } from '../../contract/fit.ts';
 import { wholeBuilt } from '../../forms/built.ts';
 import type { CommonValues } from '../../forms/common.ts';
+import type { FIT, Said } from '../../forms/making.ts';
 import { describeInputs } from '../../forms/read.ts';
 import type { Template } from '../../forms/template.ts';
 import { hasStop } from '../../model/finding.ts';
@@ -16,15 +15,7 @@ import { askedOf } from '../../measure/asked-part.ts';
 import type { Hand } from '../../contract/part.ts';
 
 /** What is asked about how well a part will fit. */
-export interface FitOptions {
-  /**
-   * What inputs were measured with that do not say how far they may be off; they are taken as given
-   * when left out.
-   */
-  readonly measuredWith?: Instrument | undefined;
-  /** The class of ISO 2768-1 that was asked for. */
-  readonly tolerance?: GeneralClass | undefined;
-}
+export type FitOptions = Omit<Said<typeof FIT>, 'fit'>;
 
 /** A set of inputs, with all that makes a part of it. */
 export interface Inputs {

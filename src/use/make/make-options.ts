@@ -1,35 +1,14 @@
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
+import type { Way } from '../../forms/making.ts';
 import type { Material } from '../../model/material.ts';
-import { cutterFor, importFor, kerfOf, type Shop } from '../../model/shop.ts';
-import type { FoldAt } from '../../plan/of-part/shop-plan.ts';
+import { cutterFor, importFor, type FoldAt, kerfOf, type Shop } from '../../model/shop.ts';
 import type { DrawingForm, DxfVersion } from '../made-part.ts';
 import type { FitOptions } from '../fit/part-fit.ts';
 
 /** How parts are made; all of it may be left out. */
-export interface MakeOptions {
-  /** Leaves just what is cut on the drawings; all is drawn when left out. */
-  readonly cutOnly?: boolean | undefined;
-  /** The dialect of the DXF; that of release 2000 when left out. */
-  readonly dxfVersion?: DxfVersion | undefined;
+export interface MakeOptions extends Way {
   /** Whose machines and sheets the part is checked against; an assumed small shop when left out. */
   readonly shop?: Shop | undefined;
-  /** Where it is folded; in the shop where its machines can, when left out. */
-  readonly foldAt?: FoldAt | undefined;
-  /**
-   * Width of the cut that the table does not allow for by itself, mm, or that of the shop's cutter;
-   * 0 when left out.
-   */
-  readonly kerf?: number | 'shop' | undefined;
-  /**
-   * How fold lines come onto the metal: lines to be marked, nicks at their ends, or not at all; as
-   * the shop has it when left out.
-   */
-  readonly marks?: Shop['marking']['folds'] | undefined;
-  /**
-   * How the middles of holes that are drilled come onto it; as the shop has it when left out,
-   * pierced where only cuts are drawn.
-   */
-  readonly drilled?: Shop['marking']['drilled'] | undefined;
   /** Whether it is asked how well the part is likely to fit, and how. */
   readonly fit?: FitOptions | undefined;
 }

@@ -1,0 +1,134 @@
+import type { Cutout, Part } from '../model/part.ts';
+import type { Wish } from '../model/wish.ts';
+import type { Anchor, ToldAnchor } from './anchor.ts';
+import { wholeBuilt } from './built.ts';
+import { describeInputs, readInputs } from './read.ts';
+import type { Template } from './template.ts';
+
+/** What each input measures, by its name; an input that measures nothing is not among them. */
+export type Anchors = Readonly<Record<string, readonly Anchor[]>>;
+
+/**
+ * What the inputs of a family measure on the part that these make: what the family states of the
+ * part itself, the holes and cut-outs that an input gave, and else what the input says. Nothing of
+ * inputs that make no part.
+ */
+export const anchorsOf = (template: Template, raw: Readonly<Record<string, unknown>>): Anchors => {
+  const described = describeInputs(template);
+  const { values, blanks } = builtOf(template, raw);
+  if (blanks.length === 0) return {};
+  const stated = statedIn(blanks, new Set(described.map(({ name }) => name)));
+  const told = new Map(described.map(({ name, anchor }) => [name, anchor]));
+  const found = (name: string, asked: readonly string[] = []): readonly Anchor[] => {
+    const own = stated.get(name);
+    const anchor = told.get(name);
+    if (own !== undefined || anchor === undefined || asked.includes(name)) return own ?? [];
+    if (anchor.kind === 'as') return found(anchor.input, [...asked, name]);
+    const thing: ToldAnchor =
+      anchor.kind === 'panel of' ? { kind: 'panel', panel: String(values[anchor.input]) } : anchor;
+    // What is of no blank is told once.
+    return thing.kind === 'beside' || thing.kind === 'sheet'
+      ? [thing]
+      : blanks.flatMap((blank) => thingsIn(blank, thing));
+  };
+  return Object.fromEntries(
+    described.flatMap(({ name }) => {
+      const anchors = found(name);
+      return anchors.length === 0 ? [] : [[name, anchors]];
+    }),
+  );
+};
+
+/** What the family states of its parts, and the holes and cut-outs that inputs gave. */
+const statedIn = (
+  blanks: readonly Blank[],
+  names: ReadonlySet<string>,
+): ReadonlyMap<string, readonly Anchor[]> => {
+  const found = new Map<string, Anchor[]>();
+  for (const blank of blanks) {
+    const { part } = blank;
+    const add = (name: string, anchor: Anchor): void => {
+      if (names.has(name)) found.set(name, [...(found.get(name) ?? []), placed(blank, anchor)]);
+    };
+    for (const wish of part.wishes ?? [])
+      for (const name of inputsOf(wish)) add(name, anchorOf(wish));
+    for (const { id, cutouts } of part.panels)
+      for (const cutout of cutouts)
+        for (const name of givenBy(cutout))
+          add(name, { kind: 'cut-out', panel: id, from: cutout.from });
+  }
+  return found;
+};
+
+interface Blank {
+  readonly piece?: string;
+  readonly part: Part;
+}
+
+const placed = ({ piece }: Blank, anchor: Anchor): Anchor =>
+  piece === undefined ? anchor : { ...anchor, piece };
+
+/** The thing itself where it is one of a blank, else nothing. */
+const thingsIn = (blank: Blank, thing: ToldAnchor): Anchor[] => {
+  const { part } = blank;
+  switch (thing.kind) {
+    case 'as':
+    case 'panel of':
+      return [];
+    case 'panel':
+      return part.panels
+        .filter(({ id }) => id === thing.panel || id.replace(/ \d+$/, '') === thing.panel)
+        .map(({ id }) => placed(blank, { kind: 'panel', panel: id }));
+    case 'fold':
+      return part.folds.some(({ id }) => id === thing.fold) ? [placed(blank, thing)] : [];
+    case 'cut-out':
+      return part.panels.flatMap(({ id, cutouts }) =>
+        cutouts.some(({ from }) => from === thing.from)
+          ? [placed(blank, { ...thing, panel: id })]
+          : [],
+      );
+    default:
+      return [placed(blank, thing)];
+  }
+};
+
+/** What is wrong with a template's `build` is for making to tell: its inputs are what they are. */
+const builtOf = (
+  template: Template,
+  raw: Readonly<Record<string, unknown>>,
+): { readonly values: Readonly<Record<string, unknown>>; readonly blanks: readonly Blank[] } => {
+  const read = readInputs(template, raw);
+  if (!read.ok) return { values: {}, blanks: [] };
+  const { values } = read;
+  try {
+    const { part, pieces = [] } = wholeBuilt(template.build(values), values);
+    const blanks = pieces.map((each): Blank => ({ piece: each.id, part: each.part }));
+    return { values, blanks: part === undefined ? blanks : [{ part }, ...blanks] };
+  } catch {
+    return { values, blanks: [] };
+  }
+};
+
+/**
+ * A wish is called by the input that it is, or by a sum of inputs, with what tells it from others
+ * behind it: `width + 2 thickness`, `bendAngle at A`, `length, left to right`.
+ */
+const inputsOf = ({ input, kind }: Wish): readonly string[] =>
+  kind === 'length' && / from /.test(input)
+    ? []
+    : [...input.replace(/(?:,| at | over | less ).*$/, '').matchAll(/[A-Za-z]\w*/g)].map(
+        ([name]) => name,
+      );
+
+const anchorOf = (wish: Wish): Anchor => {
+  if (wish.kind === 'length') return { kind: 'length', between: wish.between };
+  return wish.kind === 'angle'
+    ? { kind: 'angle', panels: wish.panels }
+    : { kind: 'diameter', panel: wish.panel, from: wish.from };
+};
+
+/** `holesA 2` is of `holesA`. */
+const givenBy = ({ from, inputs = [] }: Cutout): readonly string[] => [
+  from.split(' ')[0] ?? '',
+  ...inputs,
+];

@@ -1,0 +1,125 @@
+import { INSTRUMENTS } from '../data/tolerances/accuracy.ts';
+import { GENERAL_CLASSES } from '../data/tolerances/general.ts';
+import { DRILLED_MARKS, FOLD_AT, FOLD_MARKS } from '../model/shop.ts';
+import { parseLength } from '../text/units.ts';
+import { SCALAR } from './accepts.ts';
+import { type FieldReading, makeField, optionalField, type ValueOf } from './field.ts';
+import { choice, flag } from './fields.ts';
+
+/*
+ * Options of making, each defined here and nowhere else: flags of `make`, defaults of a job file,
+ * and what its JSON Schema says of them follow.
+ */
+
+/** Wider than any cut. */
+const WIDEST_KERF_MM = 10;
+
+const AS_SHOP = 'as the shop file has it';
+
+/** How a part is made, whatever it is. */
+export const WAY = {
+  /** Leaves just what is cut on the drawings; all is drawn when left out. */
+  cutOnly: flag({ about: 'Only what is cut: no fold lines, no notes.', default: false }),
+  /** The dialect of the DXF; that of release 2000 when left out. */
+  dxfVersion: choice({
+    about: 'The dialect of the DXF: r2000, or r12 for old controllers.',
+    choices: ['r2000', 'r12'],
+    default: 'r2000',
+  }),
+  /** Where it is folded; in the shop where its machines can, when left out. */
+  foldAt: optionalField(
+    choice({
+      about:
+        'Where it is folded. here: a part that the shop cannot fold is stopped; service: it is folded elsewhere; auto: here where it can be.',
+      choices: FOLD_AT,
+    }),
+    'auto',
+  ),
+  /**
+   * Width of the cut that the table does not allow for by itself, mm, or that of the shop's cutter;
+   * 0 when left out.
+   */
+  kerf: optionalField(
+    makeField(
+      {
+        kind: 'text',
+        about:
+          "Cut lines half a kerf beside the metal, for tables that do not allow for it: a width, or shop for that of the shop's cutter.",
+        allowed: `a width from 0 to ${WIDEST_KERF_MM} mm, or shop`,
+        example: '1.6',
+      },
+      SCALAR,
+      (given): FieldReading<number | 'shop'> => {
+        if (String(given).trim().toLowerCase() === 'shop') return { ok: true, value: 'shop' };
+        const width = parseLength(String(given));
+        if (!width.ok) return { ok: false, mend: width.reason };
+        return width.value >= 0 && width.value <= WIDEST_KERF_MM ? width : { ok: false };
+      },
+    ),
+    'cut lines lie on the edge of the metal',
+  ),
+  /**
+   * How the middles of holes that are drilled come onto it; as the shop has it when left out,
+   * pierced where only cuts are drawn.
+   */
+  drilled: optionalField(
+    choice({
+      about:
+        'How the middles of holes to be drilled come onto the metal: crosses that are marked, or pierces.',
+      choices: DRILLED_MARKS,
+    }),
+    AS_SHOP,
+  ),
+  /**
+   * How fold lines come onto the metal: lines to be marked, nicks at their ends, or not at all; as
+   * the shop has it when left out.
+   */
+  marks: optionalField(
+    choice({
+      about: 'How fold lines come onto the metal: lines, nicks in the edge at their ends, or none.',
+      choices: FOLD_MARKS,
+    }),
+    AS_SHOP,
+  ),
+} as const;
+
+/** What is said of some of these; all of it may be left out. */
+export type Said<Fields> = { readonly [K in keyof Fields]?: ValueOf<Fields[K]> | undefined };
+
+export type Way = Said<typeof WAY>;
+
+/** Of all that is said, what is of the way that a part is made. */
+export const wayIn = (said: Way): Way =>
+  Object.fromEntries(
+    (Object.keys(WAY) as (keyof Way)[]).flatMap((name) =>
+      said[name] === undefined ? [] : [[name, said[name]]],
+    ),
+  );
+
+/** What is asked of how well a part is likely to fit. */
+export const FIT = {
+  fit: flag({
+    about: 'Say how near each measure is likely to come, and whether bolts go in.',
+    default: false,
+  }),
+  /**
+   * What inputs were measured with that do not say how far they may be off; they are taken as given
+   * when left out.
+   */
+  measuredWith: optionalField(
+    choice({
+      about:
+        'With --fit: what lengths were measured with that say no +- of their own: tape, rule or calliper.',
+      choices: INSTRUMENTS,
+    }),
+    'taken as given',
+  ),
+  /** The class of ISO 2768-1 that was asked for. */
+  tolerance: optionalField(
+    choice({
+      about: 'With --fit: the class of ISO 2768-1 to keep to: f, m, c or v.',
+      choices: GENERAL_CLASSES,
+    }),
+    'none is kept to',
+  ),
+} as const;
