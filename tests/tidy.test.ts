@@ -30,6 +30,13 @@ describe('the pure core', () => {
   test('one file knows how long an inch is', () => {
     expect(breaking(library, ({ code }) => /\b25\.4\b/.test(code))).toEqual(['src/text/units.ts']);
   });
+
+  test('one file looks at forms with zod; the proof reads its own part, a witness of itself', () => {
+    expect(breaking(library, ({ code }) => /from 'zod'/.test(code))).toEqual([
+      'src/forms/accepts.ts',
+      'src/proof/read-part.ts',
+    ]);
+  });
 });
 
 describe('which folder may import which', () => {
