@@ -200,6 +200,7 @@ describe('descriptions', () => {
       name: 'legA',
       flag: 'leg-a',
       kind: 'length',
+      group: 'Sizes',
       about: 'Leg A, from its free edge to the fold.',
       allowed: 'a length from 1 to 6000 mm',
       unit: 'mm',
