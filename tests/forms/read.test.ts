@@ -199,8 +199,8 @@ describe('descriptions', () => {
     expect(inputs.find((i) => i.name === 'legA')).toEqual({
       name: 'legA',
       flag: 'leg-a',
-      kind: 'length',
       group: 'Sizes',
+      kind: 'length',
       about: 'Leg A, from its free edge to the fold.',
       allowed: 'a length from 1 to 6000 mm',
       unit: 'mm',

@@ -94,7 +94,9 @@ describe('the JSON Schema of files', () => {
 
   test('says of every name of a shop and of a job what it is', () => {
     expect(silent(shopSchema.json(), 'shop')).toEqual([]);
-    expect(silent(jobSchema.json(), 'job').filter((path) => !path.endsWith('papers[]'))).toEqual([]);
+    expect(silent(jobSchema.json(), 'job').filter((path) => !path.endsWith('papers[]'))).toEqual(
+      [],
+    );
   });
 
   test('names what has to be given, and no more', () => {
