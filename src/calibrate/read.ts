@@ -25,7 +25,7 @@ const SHARED = {
 
 const STRIP = {
   flat: length(5, 3000, 'Length of the strip before it was folded.'),
-  legA: length(1, 3000, 'One leg, measured as `calibrate` says.'),
+  legA: length(1, 3000, 'One leg, measured as calibrate says.'),
   legB: length(1, 3000, 'The other leg.'),
   angle: optional(
     fields.angle({ about: 'The angle that the metal was turned.', min: 1, max: 179 }),

@@ -1,7 +1,7 @@
 import type { Field } from '../forms/field.ts';
 import { choice } from '../forms/fields.ts';
 import { shown } from '../forms/given.ts';
-import type { Said } from '../forms/making.ts';
+import type { Chosen } from '../forms/making.ts';
 import type { InputProblem } from '../forms/problem.ts';
 import { flagOf } from '../forms/read.ts';
 import { WrongInput } from './failure.ts';
@@ -30,7 +30,7 @@ export const specsOf = (fields: Fields): FlagSpecs =>
   );
 
 /** What those flags say. Throws `WrongInput` with all that is wrong with them. */
-export const saidIn = <F extends Fields>(fields: F, flags: Flags): Said<F> => {
+export const saidIn = <F extends Fields>(fields: F, flags: Flags): Chosen<F> => {
   const said: Record<string, unknown> = {};
   const problems: InputProblem[] = [];
   for (const [name, field] of Object.entries(fields)) {
@@ -47,7 +47,7 @@ export const saidIn = <F extends Fields>(fields: F, flags: Flags): Said<F> => {
         });
   }
   if (problems.length > 0) throw new WrongInput(problems);
-  return said as Said<F>;
+  return said as Chosen<F>;
 };
 
 /** A flag that is one of some words. Throws `WrongInput` for any other. */

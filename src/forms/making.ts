@@ -84,9 +84,9 @@ export const WAY = {
 } as const;
 
 /** What is said of some of these; all of it may be left out. */
-export type Said<Fields> = { readonly [K in keyof Fields]?: ValueOf<Fields[K]> | undefined };
+export type Chosen<Fields> = { readonly [K in keyof Fields]?: ValueOf<Fields[K]> | undefined };
 
-export type Way = Said<typeof WAY>;
+export type Way = Chosen<typeof WAY>;
 
 /** Of all that is said, what is of the way that a part is made. */
 export const wayIn = (said: Way): Way =>

@@ -199,6 +199,7 @@ describe('descriptions', () => {
     expect(inputs.find((i) => i.name === 'legA')).toEqual({
       name: 'legA',
       flag: 'leg-a',
+      group: 'Sizes',
       kind: 'length',
       about: 'Leg A, from its free edge to the fold.',
       allowed: 'a length from 1 to 6000 mm',

@@ -54,6 +54,17 @@ const WRONG: readonly (readonly [name: string, template: unknown, input: string,
       'a length from 10 to 20 mm',
     ],
     [
+      'a condition on an input that there is not',
+      {
+        ...SHORT,
+        inputs: {
+          floor: fields.length({ about: 'x.', min: 10, max: 20, when: { flor: 'given' } }),
+        },
+      },
+      'template.inputs.floor.when',
+      'did you mean floor?',
+    ],
+    [
       'a default of an input that is not common',
       { ...SHORT, defaults: { matreial: 's235' } },
       'template.defaults.matreial',

@@ -3,7 +3,7 @@ import { fitOf, type MeasuredInput } from '../../fit/fit.ts';
 import type { FitResult } from '../../contract/fit.ts';
 import { wholeBuilt } from '../../forms/built.ts';
 import type { CommonValues } from '../../forms/common.ts';
-import type { FIT, Said } from '../../forms/making.ts';
+import type { Chosen, FIT } from '../../forms/making.ts';
 import { describeInputs } from '../../forms/read.ts';
 import type { Template } from '../../forms/template.ts';
 import { hasStop } from '../../model/finding.ts';
@@ -15,7 +15,7 @@ import { askedOf } from '../../measure/asked-part.ts';
 import type { Hand } from '../../contract/part.ts';
 
 /** What is asked about how well a part will fit. */
-export type FitOptions = Omit<Said<typeof FIT>, 'fit'>;
+export type FitOptions = Omit<Chosen<typeof FIT>, 'fit'>;
 
 /** A set of inputs, with all that makes a part of it. */
 export interface Inputs {
