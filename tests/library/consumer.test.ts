@@ -161,10 +161,11 @@ describe('the documents of the package', () => {
         blocksOf(`${name}/README.md`).map((text, i) => [`${name}-${i}.ts`, text] as const),
       ),
     );
-    expect(Object.keys(sources)).toHaveLength(5);
+    expect(Object.keys(sources)).toHaveLength(6);
     expect(compiled(sources)).toBe('');
     expect(ran('src-0.js')).toMatch(/bracket-angle-R\.dxf \d+/);
-    expect(ran('src-1.js')).toMatch(/^80 \d\d\.\d+ 0\.000/);
+    expect(ran('src-1.js')).toMatch(/unit: 'mm' \}\nfalse\s*$/);
+    expect(ran('src-2.js')).toMatch(/^80 \d\d\.\d+ 0\.000/);
     const printed =
       /^prints `(.*), \.\.\.`/m.exec(readFileSync('templates/README.md', 'utf8'))?.[1] ?? '?';
     expect(ran('templates-2.js').startsWith(printed)).toBe(true);

@@ -1,4 +1,4 @@
-import { findingLine } from '../../model/finding-line.ts';
+import { withRule } from '../../model/finding-line.ts';
 import { createReadStream } from 'node:fs';
 import { figure } from '../../text/figures.ts';
 import { DISTANCES_ALLOWED, type GivenDistances, readDistances } from '../../forms/distances.ts';
@@ -130,7 +130,7 @@ const surveyText = (survey: Survey, findings: readonly Finding[]): string => {
     ...fits,
     `Residuals: ${figure(survey.rmsMm)} mm root mean square`,
     '',
-    ...findings.map(findingLine),
+    ...findings.map((f) => `${f.severity.padEnd(5)} ${withRule(f)}`),
   ].join('\n');
 };
 
