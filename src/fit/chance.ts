@@ -146,18 +146,7 @@ export const boltingOf = (motions: Pattern['motions'], holes: readonly BoltHole[
       for (let round = 0; round < MOST_ROUNDS; round += 1) {
         settle();
         if (misses.every((m) => m <= 1 + ON_RIM)) return true;
-        let [bound, total] = [0, 0];
-        for (let i = 0; i < n; i += 1) {
-          const m = misses[i] as number;
-          bound += (weights[i] as number) * m * m;
-          total += (weights[i] as number) * m;
-        }
-        if (bound > 1) return false;
-        for (let i = 0; i < n; i += 1)
-          weights[i] = Math.max(
-            LEAST_WEIGHT,
-            ((weights[i] as number) * (misses[i] as number)) / total,
-          );
+        if (!weighAnew(weights, misses)) return false;
       }
       return false;
     },
@@ -167,6 +156,23 @@ export const boltingOf = (motions: Pattern['motions'], holes: readonly BoltHole[
       return left;
     },
   };
+};
+
+/**
+ * Makes each hole weigh more the worse it misses; `false` where the weighted mean of the squares
+ * says that no motion will do.
+ */
+const weighAnew = (weights: Float64Array, misses: Float64Array): boolean => {
+  let [bound, total] = [0, 0];
+  for (let i = 0; i < weights.length; i += 1) {
+    const m = misses[i] as number;
+    bound += (weights[i] as number) * m * m;
+    total += (weights[i] as number) * m;
+  }
+  if (bound > 1) return false;
+  for (let i = 0; i < weights.length; i += 1)
+    weights[i] = Math.max(LEAST_WEIGHT, ((weights[i] as number) * (misses[i] as number)) / total);
+  return true;
 };
 
 /** A bolt without play, mm, still has as much. */

@@ -84,26 +84,15 @@ export const doubtsOf = (making: Making): Doubts => {
   const mark = marks === 'none' ? SCRIBED_MM.value : cut.value / Math.SQRT2;
   const own = shiftsOf(making);
   const record = recordOf(making);
-  const folds =
-    making.bends.length === 0
-      ? []
-      : [
-          told('K factor', k.limit, '', k.source),
-          told('inside radius', radius.limit, ' mm', radius.source),
-          ...(own.size > 0 ? [shiftText(making, own)] : []),
-          ...(record !== undefined && record.spreadMm > 0
-            ? [
-                told(
-                  'one bend and the next',
-                  NORMAL95 * record.spreadMm,
-                  ' mm',
-                  "in the length of their zones, by what the shop's own strips scattered",
-                ),
-              ]
-            : []),
-          `Where a fold lands: +-${short(Math.hypot(mark, folding.landsMm.value))} mm, from the mark (+-${short(mark)} mm, ${marks === 'none' ? SCRIBED_MM.source : cut.source}) and from the machine (+-${short(folding.landsMm.value)} mm, ${folding.landsMm.source}).`,
-          told('bend angle', folding.angleDeg.value, ' degrees', folding.angleDeg.source),
-        ];
+  const landsMm = Math.hypot(mark, folding.landsMm.value);
+  const folds = [
+    told('K factor', k.limit, '', k.source),
+    told('inside radius', radius.limit, ' mm', radius.source),
+    ...(own.size > 0 ? [shiftText(making, own)] : []),
+    ...spreadText(record?.spreadMm ?? 0),
+    `Where a fold lands: +-${short(landsMm)} mm, from the mark (+-${short(mark)} mm, ${marks === 'none' ? SCRIBED_MM.source : cut.source}) and from the machine (+-${short(folding.landsMm.value)} mm, ${folding.landsMm.source}).`,
+    told('bend angle', folding.angleDeg.value, ' degrees', folding.angleDeg.source),
+  ];
   return {
     thicknessMm: thickness,
     kFactor: { limit: k.limit, mean: 0 },
@@ -111,7 +100,7 @@ export const doubtsOf = (making: Making): Doubts => {
     kPerRadius: radius.isOwn && record !== undefined ? kPerRadiusOf(record) : 0,
     shifts: own,
     spreadMm: NORMAL95 * (record?.spreadMm ?? 0),
-    landsMm: Math.hypot(mark, folding.landsMm.value),
+    landsMm,
     angleDeg: folding.angleDeg.value,
     cutMm: (size) => cutTolerance(process, thicknessMm, size).value,
     kerfMm:
@@ -123,12 +112,24 @@ export const doubtsOf = (making: Making): Doubts => {
         ' mm',
         `${thickness.source}${thickness.mean === 0 ? '' : `, on average ${short(thickness.mean)} mm more`}`,
       ),
-      ...folds,
+      ...(making.bends.length === 0 ? [] : folds),
       `Cutting: ${cut.source}, between two cut edges or holes; +-${short(cut.value)} mm for ${LEG_MM} mm.`,
       `Width of the cut: ${KERF_SHARE.source}.`,
     ],
   };
 };
+
+const spreadText = (spreadMm: number): string[] =>
+  spreadMm > 0
+    ? [
+        told(
+          'one bend and the next',
+          NORMAL95 * spreadMm,
+          ' mm',
+          "in the length of their zones, by what the shop's own strips scattered",
+        ),
+      ]
+    : [];
 
 const short = (value: number): string => String(Number(value.toPrecision(2)));
 

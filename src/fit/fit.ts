@@ -1,7 +1,7 @@
 import { type Instrument, READINGS } from '../data/tolerances/accuracy.ts';
 import type { GeneralClass } from '../data/tolerances/general.ts';
 import type { FlatPattern } from '../model/flat.ts';
-import type { Asked } from '../contract/asked.ts';
+import type { Asked, AskedMeasure } from '../contract/asked.ts';
 import { fitBolts } from './bolts.ts';
 import { blankToFold } from './fold-with-errors.ts';
 import { foldCauses } from './causes.ts';
@@ -9,12 +9,13 @@ import { doubtsOf, type Making } from './doubts.ts';
 import { type AskAgain, inputDoubts, type MeasuredInput } from './inputs.ts';
 import { fitMeasures } from './measures.ts';
 import type { FitResult } from '../contract/fit.ts';
-import { withSpacings } from './spacings.ts';
+import { distance } from '../geometry/vec2.ts';
+import { boltHoles } from './bolt-holes.ts';
 
 export type { AskAgain, MeasuredInput } from './inputs.ts';
 export type { Making } from './doubts.ts';
 
-export interface FitQuestion {
+interface FitQuestion {
   /** What the part is asked to measure, its blank, and where and of what it is made. */
   readonly asked: Asked;
   readonly flat: FlatPattern;
@@ -86,3 +87,25 @@ const measuringBasis = (measuredWith: Instrument | undefined): string[] => {
     `Lengths measured with the ${measuredWith}: +-${lengthMm.value} mm, ${lengthMm.source}. Angles: +-${angleDeg.value} degrees, ${angleDeg.source}.`,
   ];
 };
+
+/**
+ * Asked as well how far each bolt hole is from the next one on its panel: that is what another part
+ * has to match.
+ */
+const withSpacings = (asked: Asked, flat: FlatPattern): Asked => {
+  const holes = boltHoles(flat);
+  const known = new Set(asked.measures.map((m) => m.name));
+  const spacings = holes.flatMap((hole, i): AskedMeasure[] => {
+    const next = holes.slice(i + 1).find((h) => h.panel === hole.panel && h.meets === hole.meets);
+    if (next === undefined) return [];
+    const name = `${named(hole.name)} to ${named(next.name)}`;
+    const between = [hole, next].map(({ panel, of }) => ({ kind: 'centre' as const, panel, of }));
+    return known.has(name)
+      ? []
+      : [{ name, askedMm: distance(hole.at, next.at), between, heightMm: 0 }];
+  });
+  return { ...asked, measures: [...asked.measures, ...spacings] };
+};
+
+/** As the proof names a hole. */
+const named = (from: string): string => (/^hole\b/.test(from) ? from : `hole ${from}`);

@@ -6,10 +6,11 @@ import { pieceOf, pointOn } from '../geometry/piece.ts';
 import { dot, leftOf, sub, type Vec2 } from '../geometry/vec2.ts';
 import type { Joint } from '../fold/joint.ts';
 import type { Finding } from '../model/finding.ts';
-import { carve, type CarveProblem } from './carve.ts';
+import { carve } from './carve.ts';
 import { type Draft, type DraftPanel, foldPieceOf, foldsOn, jointFrom, jointOf } from './draft.ts';
 import { foldName, foundOn } from '../model/found-on.ts';
 import { type NotchSize, notchFor } from './notch.ts';
+import type { CarveProblem } from './carve-end.ts';
 
 /**
  * Moves in every folded edge of every panel. What cannot be moved in is a finding, and its panel is

@@ -1,17 +1,14 @@
 import { flatMotion, foldPose, type Joint } from '../fold/joint.ts';
-import { clip } from '../geometry/clip.ts';
 import { leftOf, along, cross, dot, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
-import { dot3, length3, scale3, sub3, type Vec3 } from '../geometry/vec3.ts';
+import { dot3, length3, scale3, sub3 } from '../geometry/vec3.ts';
 import { composePoses, type Pose } from '../geometry/pose.ts';
-import { levelCrossings, type Piece, pieceOf, pointOn } from '../geometry/piece.ts';
 import { invert, moveVector } from '../geometry/motion2.ts';
-import { NOISE_MM, NEARLY_PARALLEL_SINE, PARALLEL_SINE } from '../geometry/tolerance.ts';
-import type { Finding } from '../model/finding.ts';
+import { NEARLY_PARALLEL_SINE, PARALLEL_SINE } from '../geometry/tolerance.ts';
 import type { Corner, Part } from '../model/part.ts';
-import { type Loop, vertexAt } from '../geometry/loop.ts';
-import { foldName, foundOn } from '../model/found-on.ts';
-import { meetingAt } from './meeting.ts';
-import { type Draft, type DraftVertex, foldPieceOf, foldsOn, jointFrom, panelOf } from './draft.ts';
+import { vertexAt } from '../geometry/loop.ts';
+import { type Draft, foldPieceOf, jointFrom, panelOf } from './draft.ts';
+import { cornersOf, type FoldPair, jointsOf } from './fold-pairs.ts';
+import { cutPanel, type HalfSpace, squareOff, trimPanel } from './cut-panel.ts';
 
 /**
  * Trims neighbouring flanges so that they neither collide when folded nor overlap in the flat: for
@@ -22,71 +19,6 @@ export const trimCorners = (draft: Draft): void => {
     for (const pair of cornersOf(draft, panel.id)) trimPair(draft, pair);
   }
 };
-
-/**
- * Two folds that share a corner of a panel: `before` ends where `after` begins, counter-clockwise.
- * What lies between them, if anything, is so short that their bends take all of it; metal that goes
- * on along a fold's own line stays, with a relief beside it.
- */
-interface FoldPair {
-  readonly panel: string;
-  readonly before: string;
-  readonly after: string;
-}
-
-const cornersOf = (draft: Draft, panel: string): FoldPair[] => {
-  const { loop } = panelOf(draft, panel);
-  return loop.flatMap((v, i) => {
-    if (v.fold === undefined) return [];
-    const run = runToNextFold(loop, i);
-    if (run === undefined) return [];
-    const pair = { panel, before: v.fold, after: run.fold };
-    if (
-      run.between.length > 0 &&
-      (meetingAt(loop, i, 1) === 'metal' || meetingAt(loop, run.at, -1) === 'metal')
-    )
-      return [];
-    return isTakenByBends(jointsOf(draft, pair), run.between) ? [pair] : [];
-  });
-};
-
-/** The next fold round the loop, and the pieces on the way to it. */
-const runToNextFold = (
-  loop: Loop<DraftVertex>,
-  at: number,
-): { readonly fold: string; readonly at: number; readonly between: Piece[] } | undefined => {
-  const between: Piece[] = [];
-  for (let k = 1; k < loop.length; k++) {
-    const { fold } = vertexAt(loop, at + k);
-    if (fold !== undefined) return { fold, at: (at + k) % loop.length, between };
-    between.push(pieceOf(loop, at + k));
-  }
-  return undefined;
-};
-
-/**
- * Whether the first bend takes all of the pieces, or all up to where the second one takes the rest.
- */
-const isTakenByBends = ([a, b]: readonly [Joint, Joint], pieces: readonly Piece[]): boolean => {
-  const into = leftOf(a.parentDir);
-  for (const [i, piece] of pieces.entries()) {
-    const [share] = levelCrossings(piece, into, dot(a.parentAt, into) + a.figures.setbackMm);
-    if (share === undefined) continue;
-    return [pointOn(piece, share), ...pieces.slice(i).map((p) => p.to)].every((p) =>
-      isInBend(b, p),
-    );
-  }
-  return true;
-};
-
-/** Whether a point of the panel lies between the mould line and the tangent line of a fold. */
-const isInBend = (j: Joint, p: Vec2): boolean =>
-  dot(sub(p, j.parentAt), leftOf(j.parentDir)) < j.figures.setbackMm - NOISE_MM;
-
-const jointsOf = (draft: Draft, { panel, before, after }: FoldPair): readonly [Joint, Joint] => [
-  jointFrom(draft, before, panel),
-  jointFrom(draft, after, panel),
-];
 
 const styleOf = (part: Part, { before, after }: FoldPair): Corner => {
   const given = part.corners?.find((c) => c.folds.includes(before) && c.folds.includes(after));
@@ -106,12 +38,6 @@ const trimPair = (draft: Draft, pair: FoldPair): void => {
   }
   if (corner.style === 'open') trimFlat(draft, pair, gap);
 };
-
-/** The part of space where `normal . p >= level`. */
-interface HalfSpace {
-  readonly normal: Vec3;
-  readonly level: number;
-}
 
 /** Both flanges end at the plane that halves the corner, each half the gap before it. */
 const trimOpen = (draft: Draft, pair: FoldPair, gap: number): void => {
@@ -220,85 +146,6 @@ const inFrontOf = ({ fold, thicknessMm }: Joint, pose: Pose, gap: number): HalfS
   const up = fold.direction === 'up';
   const normal = up ? pose.z : scale3(pose.z, -1);
   return { normal, level: dot3(normal, pose.o) + (up ? thicknessMm : 0) + gap };
-};
-
-/**
- * A fold whose stretch was shortened when its panel was trimmed: what is left of it, measured from
- * its frame.
- */
-interface Shortened {
-  readonly joint: Joint;
-  readonly from: number;
-  readonly to: number;
-}
-
-/**
- * Cuts the panel a joint leads to; `pose` takes it to the coordinates of the half-space. Says which
- * folds it hit.
- */
-const trimPanel = (draft: Draft, joint: Joint, pose: Pose, keep: HalfSpace): Shortened[] => {
-  const normal: Vec2 = [dot3(keep.normal, pose.x), dot3(keep.normal, pose.y)];
-  const size = Math.hypot(normal[0], normal[1]);
-  if (size < PARALLEL_SINE) return [];
-  // The cut stands square on the sheet, so both faces have to be on the right side.
-  const rise = draft.part.thicknessMm * dot3(keep.normal, pose.z);
-  const level = keep.level - dot3(keep.normal, pose.o) + Math.max(0, -rise);
-  return cutPanel(draft, joint, scale(normal, 1 / size), level / size);
-};
-
-/** Keeps of the panel a joint leads to what lies where `normal . p >= level`. */
-const cutPanel = (draft: Draft, joint: Joint, normal: Vec2, level: number): Shortened[] => {
-  const target = panelOf(draft, joint.fold.child.panel);
-  const before = target.loop;
-  const { id } = target.panel;
-  const parts = clip(before, normal, level, ([x, y]): DraftVertex => ({
-    x,
-    y,
-    bulge: 0,
-    origin: { kind: 'trim', panel: id },
-  }));
-  const kept = parts.find((loop) => foldPieceOf(loop, joint.fold.id) >= 0);
-  if (kept === undefined) {
-    draft.findings.push(nothingLeft(draft.part, id, joint.fold.id));
-    return [];
-  }
-  target.loop = kept;
-  const others = foldsOn(draft, id).filter((fold) => fold !== joint.fold.id);
-  return others.flatMap((fold) => shortened(jointFrom(draft, fold, id), before, kept));
-};
-
-const nothingLeft = (part: Part, panel: string, fold: string): Finding =>
-  foundOn(
-    'flange-trimmed-away',
-    { panels: [panel], folds: [fold] },
-    `${panel} has no metal left at ${foldName(part, fold)} once it clears its neighbours`,
-    'make it longer along the fold, or cornerGap smaller',
-  );
-
-const shortened = (
-  joint: Joint,
-  before: Loop<DraftVertex>,
-  after: Loop<DraftVertex>,
-): Shortened[] => {
-  const was = foldPieceOf(before, joint.fold.id);
-  const is = foldPieceOf(after, joint.fold.id);
-  if (is < 0 || was < 0) return [];
-  const measure = (p: Vec2): number => dot(sub(p, joint.parentAt), joint.parentDir);
-  const [old, now] = [pieceOf(before, was), pieceOf(after, is)];
-  const [from, to] = [measure(now.from), measure(now.to)];
-  const isCut = from > measure(old.from) + NOISE_MM || to < measure(old.to) - NOISE_MM;
-  return isCut ? [{ joint, from, to }] : [];
-};
-
-/** A flange is cut square to its fold where the edge it stands on was shortened. */
-const squareOff = (draft: Draft, { joint, from, to }: Shortened): void => {
-  // Along the child's edge the stretch runs against the parent's, from the same point.
-  const base = dot(joint.childAt, joint.childDir);
-  const lips = [
-    ...cutPanel(draft, joint, scale(joint.childDir, -1), from - base),
-    ...cutPanel(draft, joint, joint.childDir, base - to),
-  ];
-  for (const lip of lips) squareOff(draft, lip);
 };
 
 /**

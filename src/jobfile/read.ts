@@ -137,8 +137,9 @@ function inputsOf(
   template: Template,
   part: PartEntries,
   i: number,
-  { entries, values, placeOf, problems }: Context,
+  context: Context,
 ): Record<string, unknown> {
+  const { entries, values, problems } = context;
   const described = new Map(
     describeInputs(template).flatMap((d) => [[d.name, d] as const, [d.flag, d] as const]),
   );
@@ -163,12 +164,30 @@ function inputsOf(
   );
   const raw = { ...Object.fromEntries([...shared, ...beside]), ...own };
   const read = readInputs(template, raw);
-  if (read.ok) return raw;
+  if (!read.ok)
+    problems.push(...placedProblems(read.problems, { part, i, own, described, shared }, context));
+  return raw;
+}
+
+/** What is known of a part's inputs when some of them are wrong. */
+interface GivenInputs {
+  readonly part: PartEntries;
+  readonly i: number;
+  readonly own: Readonly<Record<string, unknown>>;
+  readonly described: ReadonlyMap<string, { readonly name: string }>;
+  readonly shared: readonly (readonly [string, unknown])[];
+}
+
+/** Problems of inputs, each under the place in the job file where its value stands. */
+function placedProblems(
+  given: readonly InputProblem[],
+  { part, i, own, described, shared }: GivenInputs,
+  { entries, values, placeOf }: Context,
+): InputProblem[] {
+  const problems: InputProblem[] = [];
   // A name that is misspelt is missing too, but that is one mistake.
-  const misspelt = new Set(
-    read.problems.map(({ mend }) => /^did you mean (\w+)\?$/.exec(mend ?? '')?.[1]),
-  );
-  for (const problem of read.problems) {
+  const misspelt = new Set(given.map(({ mend }) => /^did you mean (\w+)\?$/.exec(mend ?? '')?.[1]));
+  for (const problem of given) {
     if (problem.given === 'nothing' && misspelt.has(problem.input)) continue;
     const key = Object.keys(own).find(
       (k) => k === problem.input || described.get(k)?.name === problem.input,
@@ -204,7 +223,7 @@ function inputsOf(
       given: `${problem.given} at ${placeOf(path, key !== undefined && !described.has(key) ? 'name' : 'value')}`,
     });
   }
-  return raw;
+  return problems;
 }
 
 /** An input with the values of measurements in place of their names, however deep its texts lie. */

@@ -1,32 +1,21 @@
-import { arcOf } from '../geometry/arc.ts';
 import { isInside } from '../geometry/inside.ts';
 import type { Loop } from '../geometry/loop.ts';
-import { moveLoop, movePoint } from '../geometry/motion2.ts';
-import { pieceOf, piecesOf, pointOn } from '../geometry/piece.ts';
-import { posePoint, type Pose } from '../geometry/pose.ts';
-import { NOISE_MM } from '../geometry/tolerance.ts';
-import { distance, middle, type Vec2 } from '../geometry/vec2.ts';
-import { length3, sub3, type Vec3 } from '../geometry/vec3.ts';
+import { moveLoop } from '../geometry/motion2.ts';
+import { pieceOf } from '../geometry/piece.ts';
+import { middle, type Vec2 } from '../geometry/vec2.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
-import type { Panel, Part } from '../model/part.ts';
+import type { Part } from '../model/part.ts';
 import type { Asked, AskedAngle, AskedMeasure, CutVertex, Place } from '../contract/asked.ts';
 import { gapsOf } from './asked-gaps.ts';
-import { type AskedHole, askedHole, datumsOf, type LookedFor, sizesOf } from './asked-holes.ts';
+import { type AskedHole, askedHole, type LookedFor } from './asked-holes.ts';
 import { centroidOf } from './centroid.ts';
-import { circleContour, contourOf } from './contours.ts';
-import { fromLine, idealPoses } from './ideal.ts';
+import { circleContour } from './contours.ts';
+import { idealPoses } from './ideal.ts';
 import { wishedAngles, wishedMeasures } from './asked-wishes.ts';
 import { distanceFromLoop } from './distances.ts';
-import {
-  cornersOf,
-  isSteady,
-  linesOf,
-  type PanelLine,
-  placementOf,
-  SAME_BLANK_POINT_MM,
-  widthsOf,
-} from './panel-lines.ts';
-import { PARALLEL_SINE } from '../geometry/tolerance.ts';
+import { linesOf } from './panel-lines.ts';
+import { ofPanel } from './asked-panel.ts';
+import { acrossFolds, cornerToCorner } from './asked-across.ts';
 
 /**
  * What a part is asked to measure, by its mould lines alone. Of the flat pattern it takes nothing
@@ -40,8 +29,6 @@ export const askedOf = (
   kerfMm: number,
   cut: WhatIsCut = { outline: flat.outline, holes: flat.cutouts },
 ): Asked => {
-  const { outline } = flat;
-  const lines = new Map(part.panels.map((p) => [p.id, linesOf(part, flat, p)]));
   const known = cutHolesOf(flat, cut);
   const holes = holesOf(part, known);
   const poses = idealPoses(part);
@@ -50,47 +37,23 @@ export const askedOf = (
     measure: part.measure,
     kerfMm,
     panels: flat.panels.map((p) => {
-      const [x, y] = innermost(moveLoop(p.placement, p.region), outline);
+      const [x, y] = innermost(moveLoop(p.placement, p.region), flat.outline);
       return { name: p.id, at: [step(x), step(y)] };
     }),
     cut: {
       outline: cutVertices(cut.outline),
-      holes: cut.holes
-        .filter((h) => h !== undefined)
-        .map((h) =>
-          cutVertices(h.kind === 'round' ? circleContour(h.centre, h.diameterMm / 2).loop : h.loop),
-        ),
+      holes: cut.holes.filter((h) => h !== undefined).map(holeVertices),
     },
     bends: flat.bends,
     measures: tidied(wishedMeasures(part, flat, known), [
       ...part.panels.flatMap((panel) =>
-        ofPanel(part, flat, panel, lines.get(panel.id) as PanelLine[], holes),
+        ofPanel(part, flat, panel, linesOf(part, flat, panel), holes),
       ),
       ...acrossFolds(part, holes, poses),
       ...cornerToCorner(part, flat, poses),
       ...gapsOf(part, flat),
       ...slotWidths(part, flat, known),
-      { name: 'outline as it was made', askedMm: 0, between: [{ kind: 'cut', of: -1 }] },
-      ...(known.every((h) => h.of === undefined)
-        ? []
-        : [
-            {
-              name: 'holes as they were made',
-              askedMm: 0,
-              between: known.flatMap(({ of }): Place[] =>
-                of === undefined ? [] : [{ kind: 'cut', of }],
-              ),
-            },
-          ]),
-      ...(flat.bends.length === 0
-        ? []
-        : [
-            {
-              name: 'fold lines as they were drawn',
-              askedMm: 0,
-              between: flat.bends.map(({ id }): Place => ({ kind: 'line', fold: id })),
-            },
-          ]),
+      ...asMade(flat, known),
     ]),
     angles: [
       ...part.folds.map((f): AskedAngle => ({
@@ -103,7 +66,30 @@ export const askedOf = (
   };
 };
 
+/** That what is in the file is what was made: outline, holes and fold lines, each as a whole. */
+const asMade = (flat: FlatPattern, known: readonly LookedFor[]): AskedMeasure[] => {
+  const wholes: readonly (readonly [name: string, between: Place[]])[] = [
+    ['outline as it was made', [{ kind: 'cut', of: -1 }]],
+    [
+      'holes as they were made',
+      known.flatMap(({ of }): Place[] => (of === undefined ? [] : [{ kind: 'cut', of }])),
+    ],
+    [
+      'fold lines as they were drawn',
+      flat.bends.map(({ id }): Place => ({ kind: 'line', fold: id })),
+    ],
+  ];
+  return wholes
+    .filter(([, between]) => between.length > 0)
+    .map(([name, between]) => ({ name, askedMm: 0, between }));
+};
+
 const cutVertices = (loop: Loop): CutVertex[] => loop.map((v) => [step(v.x), step(v.y), v.bulge]);
+
+const holeVertices = (hole: FlatCutout): CutVertex[] =>
+  cutVertices(
+    hole.kind === 'round' ? circleContour(hole.centre, hole.diameterMm / 2).loop : hole.loop,
+  );
 
 /**
  * Figures for the JSON, without the noise of the arithmetic; of an input and a measure of one name
@@ -178,189 +164,6 @@ const holesOf = (part: Part, known: readonly LookedFor[]): AskedHole[] => {
     }
   }
   return holes;
-};
-
-const ofPanel = (
-  part: Part,
-  flat: FlatPattern,
-  panel: Panel,
-  lines: readonly PanelLine[],
-  all: readonly AskedHole[],
-): AskedMeasure[] => {
-  const holes = all.filter((h) => h.panel === panel.id);
-  const placement = placementOf(flat, panel);
-  const around = contourOf(panel.outline).circle;
-  const whole =
-    part.folds.length === 0
-      ? {
-          name: 'the middle of the part',
-          centre: centroidOf(panel.outline),
-          middle: { kind: 'centre', panel: panel.id, of: -1 } as const,
-        }
-      : undefined;
-  return [
-    ...widthsOf(panel, lines),
-    ...(around === undefined
-      ? [...radiiOf(flat, panel), ...slantsOf(flat, panel, lines)]
-      : [
-          {
-            name: `diameter of ${panel.id}`,
-            askedMm: 2 * around.radius,
-            between: [{ kind: 'diameter', of: -1 } as const],
-          },
-        ]),
-    ...holes.flatMap((hole, i) => {
-      const before = holes[i - 1];
-      return [
-        ...sizesOf(hole, placement),
-        ...datumsOf(
-          hole,
-          lines,
-          before === undefined
-            ? whole
-            : { name: before.name, centre: before.centre, middle: before.middle },
-        ),
-      ];
-    }),
-  ];
-};
-
-/**
- * Bulge of an arc of 40 degrees: of a shorter one the rounding of its ends says more than its
- * radius.
- */
-const LEAST_ROUND = 0.175;
-
-/** Radii of a panel's round edges, as far as they came through to the blank. */
-const radiiOf = (flat: FlatPattern, panel: Panel): AskedMeasure[] =>
-  panel.outline.flatMap((v, edge): AskedMeasure[] => {
-    if (Math.abs(v.bulge) < LEAST_ROUND) return [];
-    const p = pieceOf(panel.outline, edge);
-    const { centre, radius } = arcOf(p.from, p.to, p.bulge);
-    const at = movePoint(placementOf(flat, panel), centre);
-    const cut = piecesOf(flat.outline).find(
-      (q) =>
-        q.bulge * v.bulge > 0 &&
-        Math.abs(q.bulge) > LEAST_ROUND &&
-        distance(arcOf(q.from, q.to, q.bulge).centre, at) < SAME_BLANK_POINT_MM,
-    );
-    return cut === undefined
-      ? []
-      : [
-          {
-            name: `radius ${edge + 1} of ${panel.id}`,
-            askedMm: radius,
-            between: [{ kind: 'radius', of: -1, at: pointOn(cut, 0.5) }],
-          },
-        ];
-  });
-
-/**
- * Corners beside an edge that runs side by side with no other are measured from the fold, or from
- * an edge, each.
- */
-const slantsOf = (flat: FlatPattern, panel: Panel, lines: readonly PanelLine[]): AskedMeasure[] => {
-  const base = lines.find((l) => l.fold !== undefined) ?? lines[0];
-  if (base === undefined) return [];
-  const square = (a: PanelLine): boolean =>
-    lines.some(
-      (b) => b !== a && Math.abs(a.dir[0] * b.dir[1] - a.dir[1] * b.dir[0]) < PARALLEL_SINE,
-    );
-  if (lines.every(square)) return [];
-  return cornersOf(flat, panel).flatMap(({ own, at }, i): AskedMeasure[] => {
-    const askedMm = fromLine(own, base);
-    if (askedMm < 0.1 || !isSteady(base, own)) return [];
-    return [
-      {
-        name: `corner ${i + 1} of ${panel.id} from ${base.fold === undefined ? 'its first edge' : `fold ${base.fold}`}`,
-        askedMm,
-        between: [{ kind: 'corner', panel: panel.id, at }, base.place],
-      },
-    ];
-  });
-};
-
-const inSpace = (poses: ReadonlyMap<string, Pose>, panel: string, [x, y]: Vec2, z: number): Vec3 =>
-  posePoint(poses.get(panel) as Pose, [x, y, z]);
-
-/**
- * Across each fold the nearest two holes; and the first and the last hole of a part of several
- * folds.
- */
-const acrossFolds = (
-  part: Part,
-  holes: readonly AskedHole[],
-  poses: ReadonlyMap<string, Pose>,
-): AskedMeasure[] => {
-  const between = (a: AskedHole, b: AskedHole, heightMm: number): AskedMeasure => ({
-    name: `${a.name} to ${b.name}`,
-    askedMm: length3(
-      sub3(
-        inSpace(poses, a.panel, a.centre, heightMm),
-        inSpace(poses, b.panel, b.centre, heightMm),
-      ),
-    ),
-    between: [a.middle, b.middle],
-    heightMm,
-  });
-  const nearest = part.folds.flatMap((f) => {
-    const [ours, theirs] = [f.parent, f.child].map((s) =>
-      holes.filter((h) => h.panel === s.panel),
-    ) as [AskedHole[], AskedHole[]];
-    const face =
-      f.midSurface === true
-        ? part.thicknessMm / 2
-        : (f.direction === 'up') === (part.measure === 'outside')
-          ? 0
-          : part.thicknessMm;
-    const all = ours.flatMap((a) => theirs.map((b) => between(a, b, face)));
-    return all.length === 0
-      ? []
-      : [all.reduce((best, m) => (m.askedMm < best.askedMm - NOISE_MM ? m : best))];
-  });
-  const [first, last] = [holes[0], holes.at(-1)];
-  if (
-    first === undefined ||
-    last === undefined ||
-    part.folds.length < 2 ||
-    first.panel === last.panel
-  )
-    return nearest;
-  const whole = between(first, last, 0);
-  return nearest.some((m) => m.name === whole.name) ? nearest : [...nearest, whole];
-};
-
-/** The two corners of the finished part that lie farthest apart, on different panels. */
-const cornerToCorner = (
-  part: Part,
-  flat: FlatPattern,
-  poses: ReadonlyMap<string, Pose>,
-): AskedMeasure[] => {
-  if (part.folds.length === 0) return [];
-  const corners = part.panels.flatMap((panel) =>
-    cornersOf(flat, panel).map((c) => ({
-      panel: panel.id,
-      at: c.at,
-      in: inSpace(poses, panel.id, c.own, 0),
-    })),
-  );
-  let best: AskedMeasure | undefined;
-  for (const [i, a] of corners.entries()) {
-    for (const b of corners.slice(i + 1)) {
-      if (a.panel === b.panel) continue;
-      const askedMm = length3(sub3(a.in, b.in));
-      // Of those that are equal the first: rounding, which engines do in their own ways, may not
-      // decide.
-      if (askedMm <= (best?.askedMm ?? 0) + NOISE_MM) continue;
-      best = {
-        name: `overall, ${a.panel} to ${b.panel}, corner to corner`,
-        askedMm,
-        between: [a, b].map(({ panel, at }): Place => ({ kind: 'corner', panel, at })),
-        heightMm: 0,
-      };
-    }
-  }
-  return best === undefined ? [] : [best];
 };
 
 /** The first slot of each row. */

@@ -6,8 +6,8 @@ import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Fold } from '../model/part.ts';
 import type { FoldedBody } from '../fold/fold-up.ts';
 import type { Joint } from '../fold/joint.ts';
-import type { Seam, SeamSide } from './seams.ts';
 import { type BendZone, bendZone } from '../fold/zone.ts';
+import type { Seam, SeamSide } from './seam-along.ts';
 
 /**
  * Folds that are made by hand along a row of slots are welded up afterwards, from outside the bend

@@ -5,9 +5,9 @@ import type { FlatPattern } from '../model/flat.ts';
 import type { Sourced } from '../model/material.ts';
 import type { Part } from '../model/part.ts';
 import { foldUp } from '../fold/fold-up.ts';
-import type { Seam, SeamSide } from './seams.ts';
 import { type Bar, isMet, type Obstacle, obstaclesOf } from './torch-room.ts';
 import { CONTACT_GAP_MM } from '../geometry/tolerance.ts';
+import type { Seam, SeamSide } from './seam-along.ts';
 
 /**
  * A straight torch with its gas nozzle: a round bar that stands off the seam by the wire's free

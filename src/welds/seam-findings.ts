@@ -17,9 +17,10 @@ import {
   toolOf,
   type Torch,
 } from './seam-access.ts';
-import { cutSeams, type Seam } from './seams.ts';
+import { cutSeams } from './seams.ts';
 import { distanceToSlab, slabOf } from '../fold/slab.ts';
 import { seamsBehind, slotSeams } from './bend-seams.ts';
+import type { Seam } from './seam-along.ts';
 
 /**
  * Seams of the finished part that a torch gets to from no side, for a third of their length or

@@ -121,47 +121,57 @@ function layOut(
   otherMm2: number,
 ): LaidOut {
   const { diameterMm } = ask.flow;
-  const section = sectionAreaMm2(ask.section);
   const wanted =
     'count' in ask.flow
       ? ask.flow.count
-      : holesFor(ask.flow.openPercent, section, otherMm2, diameterMm);
-  const by = 'count' in ask.flow ? 'holeCount' : 'openPercent';
-  const asked =
-    'count' in ask.flow
-      ? `holeCount ${wanted}`
-      : `openPercent ${figure(ask.flow.openPercent)} takes ${wanted} flow ${wanted === 1 ? 'hole' : 'holes'}`;
+      : holesFor(ask.flow.openPercent, sectionAreaMm2(ask.section), otherMm2, diameterMm);
+  const centres = wanted > MOST_FLOW_HOLES ? undefined : flowHoles(rooms, diameterMm, wanted);
+  return centres === undefined
+    ? { centres: [], findings: [noRoomFor(v, ask, rooms, wanted, otherMm2)] }
+    : { centres, findings: [] };
+}
+
+/** Flow holes that are too many, or find no room; told is how many and how large would do. */
+function noRoomFor(
+  v: CommonValues,
+  ask: BaffleAsk,
+  rooms: readonly FlowRoom[],
+  wanted: number,
+  otherMm2: number,
+): Finding {
+  const { flow } = ask;
+  const { diameterMm } = flow;
+  const isCount = 'count' in flow;
+  const by = isCount ? 'holeCount' : 'openPercent';
+  const asked = isCount
+    ? `holeCount ${wanted}`
+    : `openPercent ${figure(flow.openPercent)} takes ${wanted} flow ${wanted === 1 ? 'hole' : 'holes'}`;
   const holes = `${asked} of holeDiameter ${figure(diameterMm)}`;
-  const none = (what: string, mends: readonly Mend[], ...tries: readonly Try[]): LaidOut => ({
-    centres: [],
-    findings: [orTry(refuse('flow-holes-do-not-fit', [by, 'holeDiameter'], what, mends), ...tries)],
-  });
+  const none = (what: string, mends: readonly Mend[], ...tries: readonly Try[]): Finding =>
+    orTry(refuse('flow-holes-do-not-fit', [by, 'holeDiameter'], what, mends), ...tries);
   if (wanted > MOST_FLOW_HOLES)
     return none(`${holes}, and no more than ${MOST_FLOW_HOLES} are cut`, [
       orMore('holeDiameter', diameterMm * Math.sqrt(wanted / MOST_FLOW_HOLES)),
-      ...('count' in ask.flow ? [orLess(by, MOST_FLOW_HOLES, 0)] : []),
+      ...(isCount ? [orLess(by, MOST_FLOW_HOLES, 0)] : []),
     ]);
-  const centres = flowHoles(rooms, diameterMm, wanted);
-  if (centres !== undefined) return { centres, findings: [] };
   const most = mostFlowHoles(rooms, diameterMm);
   const smaller = orLess('holeDiameter', largestMm(v, ask, rooms, wanted));
+  if (most === 0 && isCount) return none(`${holes}, and none finds room`, [smaller], 'holeGap');
   if (most === 0)
-    return 'count' in ask.flow
-      ? none(`${holes}, and none finds room`, [smaller], 'holeGap')
-      : none(
-          `${holes}, and none finds room`,
-          [just('openPercent', 0)],
-          { less: 'holeDiameter' },
-          'holeGap',
-        );
+    return none(
+      `${holes}, and none finds room`,
+      [just('openPercent', 0)],
+      { less: 'holeDiameter' },
+      'holeGap',
+    );
   const fit = `with ${figure(gapsOf(v, ask).holeGapMm)} mm of metal round them (holeGap) at most ${most} fit`;
-  if ('count' in ask.flow)
+  if (isCount)
     return none(
       `${holes} find no room, as ${fit}`,
       [orLess('holeCount', most, 0), smaller],
       'holeGap',
     );
-  const share = (100 * (otherMm2 + most * discMm2(diameterMm))) / section;
+  const share = (100 * (otherMm2 + most * discMm2(diameterMm))) / sectionAreaMm2(ask.section);
   return none(
     `${holes}, and ${fit}, which leave ${atMost(share)} % open`,
     [orLess('openPercent', share, 0)],

@@ -60,28 +60,8 @@ export const lipPanel = (
     end === 'aperture'
       ? moveLoop({ c: 1, s: 0, x: to, y: 0 }, mirrored(shape))
       : moveLoop(shift(-from, 0), shape);
-  if (Math.abs(lengthOfEdge(own, 'bottom') - (to - from)) > SAME_POINT_MM) {
-    const [input, across] =
-      end === 'aperture'
-        ? (['lip', acrossOf(i)[0]] as const)
-        : (['endLip', acrossOf(i)[1]] as const);
-    const found = refuse(
-      'lip-trimmed-away',
-      [input, across],
-      `${input} ${figure(v[input])} leaves the ${id} no metal between its neighbours at ${across} ${figure(v[across])}`,
-      [],
-    );
-    return [
-      orTry(
-        orInstead(found, `make ${input} smaller, or ${across} larger`),
-        input,
-        across,
-        'cornerGap',
-        'leastSlot',
-        'radius',
-      ),
-    ];
-  }
+  if (Math.abs(lengthOfEdge(own, 'bottom') - (to - from)) > SAME_POINT_MM)
+    return [lipTrimmedAway(v, i, end, id)];
   const free = own.some((p) => p.edge === 'top') ? ['top'] : [];
   const bend = lip.bend.setbackMm;
   const rounded = roundFreeCorners(
@@ -97,6 +77,25 @@ export const lipPanel = (
   if (holes.apartMm <= (v.lipHole ?? 0) + NOISE_MM)
     return [holesTooClose(v, wall.name, holes.apartMm)];
   return { id, outline: rounded.outline, cutouts: holes.cutouts };
+};
+
+const lipTrimmedAway = (v: DuctBox, i: number, end: End, id: string): Finding => {
+  const [input, across] =
+    end === 'aperture' ? (['lip', acrossOf(i)[0]] as const) : (['endLip', acrossOf(i)[1]] as const);
+  const found = refuse(
+    'lip-trimmed-away',
+    [input, across],
+    `${input} ${figure(v[input])} leaves the ${id} no metal between its neighbours at ${across} ${figure(v[across])}`,
+    [],
+  );
+  return orTry(
+    orInstead(found, `make ${input} smaller, or ${across} larger`),
+    input,
+    across,
+    'cornerGap',
+    'leastSlot',
+    'radius',
+  );
 };
 
 /** In the plane x = 0, of straight lines. */

@@ -31,7 +31,7 @@ export function heelRestPart(asked: HeelRest): Built {
   const section = sectionOf(v);
   const grip = gripOf(v, section);
   const tread = treadPanel(v, section, grip.cutouts);
-  // Where the rounding of a free end finds no room, no fold does.
+  // What is wrong with the tread itself is told alone.
   if (tread.findings.length > 0) return { findings: tread.findings };
   const names = foldNames(section);
   const [rear, front] = [

@@ -19,6 +19,7 @@ import { given, type OutsideHeelRest, outsideHeelRest } from './outside.ts';
 import { footDeg, type Section, sectionOf } from './section.ts';
 import { cheekSides, highEnd, lipAt, lowEnd, type Place, wedgeDeg, PLACES } from './sizes.ts';
 
+/** A riser that its bends take up whole. */
 export function risers(v: OutsideHeelRest, section: Section): Finding[] {
   for (const place of [lowEnd(v), highEnd(v)]) {
     const { legs, standing } = section.ends[place];

@@ -12,7 +12,7 @@ import {
   widthOf,
   without,
 } from '../../src/template.ts';
-import type { Finding, Spot, Vec2 } from '../../src/template.ts';
+import type { Finding, Place, Spot, Vec2 } from '../../src/template.ts';
 import { type BraceHole, isFinding, locate, placeText, unknownPoint } from './sizes.ts';
 import type { StrutBrace } from './inputs.ts';
 
@@ -57,42 +57,14 @@ function saddleHoles(v: StrutBrace): {
   if (v.saddle === undefined) return { holes: [], findings: [] };
   const centre = locate(v, 'saddle', v.saddle);
   if (isFinding(centre)) return { holes: [], findings: [centre] };
-  if (v.tube === 0 && v.saddleAcross === undefined) {
-    return {
-      holes: [],
-      findings: [
-        refuse(
-          'saddle-without-tube',
-          ['saddle', 'tube'],
-          `saddle ${placeText(v.saddle)} needs the diameter of its tube, and tube is 0`,
-          [without('saddle')],
-          'give tube, or saddleAcross',
-        ),
-      ],
-    };
-  }
+  const holeMm = widthOf(v.saddleHole.shape);
+  const across = v.saddleAcross ?? v.tube + 2.5 * holeMm;
+  const wrong = impossibleSaddle(v, v.saddle, across, holeMm);
+  if (wrong !== undefined) return { holes: [], findings: [wrong] };
   const [lengthwise, aside]: [Vec2, Vec2] = [
     [cosDeg(v.saddleTurn), sinDeg(v.saddleTurn)],
     [-sinDeg(v.saddleTurn), cosDeg(v.saddleTurn)],
   ];
-  const holeMm = widthOf(v.saddleHole.shape);
-  const across = v.saddleAcross ?? v.tube + 2.5 * holeMm;
-  if (isUnder(across, v.tube + holeMm)) {
-    return {
-      holes: [],
-      findings: [
-        orTry(
-          refuse(
-            'saddle-too-narrow',
-            ['saddleAcross', 'tube'],
-            `saddleAcross ${figure(across)} puts the bolts into tube ${figure(v.tube)}`,
-            [orMore('saddleAcross', v.tube + holeMm)],
-          ),
-          'tube',
-        ),
-      ],
-    };
-  }
   const steps = v.saddleAlong === 0 ? [0] : [-v.saddleAlong / 2, v.saddleAlong / 2];
   const places = steps.flatMap((step) =>
     [-across / 2, across / 2].map((off) => along(along(centre, lengthwise, step), aside, off)),
@@ -106,6 +78,31 @@ function saddleHoles(v: StrutBrace): {
     findings: [],
   };
 }
+
+/** A saddle wants a tube, and its bolts beside it. */
+const impossibleSaddle = (
+  v: StrutBrace,
+  saddle: Place,
+  across: number,
+  holeMm: number,
+): Finding | undefined => {
+  if (v.tube === 0 && v.saddleAcross === undefined)
+    return refuse(
+      'saddle-without-tube',
+      ['saddle', 'tube'],
+      `saddle ${placeText(saddle)} needs the diameter of its tube, and tube is 0`,
+      [without('saddle')],
+      'give tube, or saddleAcross',
+    );
+  if (!isUnder(across, v.tube + holeMm)) return undefined;
+  const narrow = refuse(
+    'saddle-too-narrow',
+    ['saddleAcross', 'tube'],
+    `saddleAcross ${figure(across)} puts the bolts into tube ${figure(v.tube)}`,
+    [orMore('saddleAcross', v.tube + holeMm)],
+  );
+  return orTry(narrow, 'tube');
+};
 
 /**
  * Circles round a hole, grown by `metalMm`: one, or the two ends of a slot, whose length runs

@@ -14,6 +14,7 @@ import { endsSide, type Side } from './side.ts';
 import type { BraceHole } from './sizes.ts';
 import type { StrutBrace } from './inputs.ts';
 
+/** How far a return edge stops before an end of its side. */
 export interface Inset {
   readonly mm: number;
   /** The least from `mm` on that suits the reliefs; no more than `mm` where all is well. */

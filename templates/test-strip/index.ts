@@ -100,23 +100,22 @@ function impossible(v: Strip, { allowanceMm }: Middle): Finding[] {
   // practice).
   const least = allowanceMm + 4 * v.thicknessMm;
   if (isUnder(v.flatLength, least)) {
-    return [
-      orTry(
-        refuse(
-          'strip-too-short',
-          ['flatLength', 'radius'],
-          `flatLength ${figure(v.flatLength)} leaves no leg beside a bend of radius ${figure(v.insideRadiusMm)}`,
-          [orMore('flatLength', least)],
-        ),
-        'radius',
-      ),
-    ];
+    const short = refuse(
+      'strip-too-short',
+      ['flatLength', 'radius'],
+      `flatLength ${figure(v.flatLength)} leaves no leg beside a bend of radius ${figure(v.insideRadiusMm)}`,
+      [orMore('flatLength', least)],
+    );
+    return [orTry(short, 'radius')];
   }
-  if (v.nick === 0) return [];
-  const findings: Finding[] = [];
+  return v.nick === 0 ? [] : [...nicksOffLegs(v, allowanceMm), ...nicksTooDeep(v)];
+}
+
+/** A nick stands clear of the bend and of the end of its leg. */
+function nicksOffLegs(v: Strip, allowanceMm: number): Finding[] {
   const [first, last] = [allowanceMm / 2 + v.nick, v.flatLength / 2 - 2 * v.nick];
   if (isOver(first, last)) {
-    findings.push(
+    return [
       refuse(
         'nick-too-deep',
         ['nick', 'flatLength'],
@@ -126,38 +125,37 @@ function impossible(v: Strip, { allowanceMm }: Middle): Finding[] {
           orMore('flatLength', allowanceMm + 6 * v.nick),
         ],
       ),
-    );
-  } else if (isUnder(v.markDistance, first) || isOver(v.markDistance, last)) {
-    const wrong =
-      v.markDistance < first
-        ? 'lies in the bend'
-        : `lies at the end of the strip of flatLength ${figure(v.flatLength)} or off it`;
-    findings.push(
-      refuse(
-        'mark-off-leg',
-        ['markDistance', ...(v.markDistance < first ? [] : ['flatLength'])],
-        `markDistance ${figure(v.markDistance)} ${wrong}`,
-        [
-          within('markDistance', first, last),
-          ...(v.markDistance < first
-            ? []
-            : [orMore('flatLength', 2 * v.markDistance + 4 * v.nick)]),
-        ],
-      ),
-    );
+    ];
   }
-  if (isOver(v.nick, v.width / 4)) {
-    findings.push(
-      refuse(
-        'nick-too-deep',
-        ['nick', 'width'],
-        `nick ${figure(v.nick)} on both sides leaves too little of width ${figure(v.width)}`,
-        [orLess('nick', v.width / 4), orMore('width', 4 * v.nick)],
-      ),
-    );
-  }
-  return findings;
+  if (!isUnder(v.markDistance, first) && !isOver(v.markDistance, last)) return [];
+  const isInBend = v.markDistance < first;
+  const wrong = isInBend
+    ? 'lies in the bend'
+    : `lies at the end of the strip of flatLength ${figure(v.flatLength)} or off it`;
+  return [
+    refuse(
+      'mark-off-leg',
+      ['markDistance', ...(isInBend ? [] : ['flatLength'])],
+      `markDistance ${figure(v.markDistance)} ${wrong}`,
+      [
+        within('markDistance', first, last),
+        ...(isInBend ? [] : [orMore('flatLength', 2 * v.markDistance + 4 * v.nick)]),
+      ],
+    ),
+  ];
 }
+
+const nicksTooDeep = (v: Strip): Finding[] =>
+  isOver(v.nick, v.width / 4)
+    ? [
+        refuse(
+          'nick-too-deep',
+          ['nick', 'width'],
+          `nick ${figure(v.nick)} on both sides leaves too little of width ${figure(v.width)}`,
+          [orLess('nick', v.width / 4), orMore('width', 4 * v.nick)],
+        ),
+      ]
+    : [];
 
 function partOf(v: Strip, middle: Middle) {
   const nickMm = middle.setbackMm + v.markDistance - middle.allowanceMm / 2;

@@ -8,7 +8,7 @@ import { flatten } from '../../src/flatten/flatten.ts';
 import { longestBendMm } from '../../src/plan/machines/bend-capacity.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import type { Machine } from '../../src/model/machine.ts';
-import { type PartToFold, planPart } from '../../src/plan/of-part/part-plan.ts';
+import { planPart } from '../../src/plan/of-part/part-plan.ts';
 import { planOnShop, withSuggestions } from '../../src/plan/of-part/shop-plan.ts';
 import { readShop } from '../../src/shop/read.ts';
 import { shopEntries, writeShop } from '../../src/shop/write.ts';
@@ -17,6 +17,7 @@ import { loadFamily } from '../helpers/check-template.ts';
 import { angle } from '../helpers/parts.ts';
 import { publishedFile } from '../helpers/published.ts';
 import { fileNames } from '../helpers/file-names.ts';
+import type { PartToFold } from '../../src/plan/of-part/plan-steps.ts';
 
 const toFold = (width: number, t: number, id = 'dc01'): PartToFold => {
   const material = findMaterial(id);

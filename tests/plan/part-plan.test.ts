@@ -7,12 +7,13 @@ import { flatten } from '../../src/flatten/flatten.ts';
 import type { Machine } from '../../src/model/machine.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import type { Part } from '../../src/model/part.ts';
-import { type PartToFold, planPart } from '../../src/plan/of-part/part-plan.ts';
+import { planPart } from '../../src/plan/of-part/part-plan.ts';
 import { middle } from '../../src/geometry/vec2.ts';
 import { planFindings, planOnShop, withSuggestions } from '../../src/plan/of-part/shop-plan.ts';
 import { make } from '../helpers/check-template.ts';
 import { angle } from '../helpers/parts.ts';
 import type { FoldPlan } from '../../src/contract/fold-plan.ts';
+import type { PartToFold } from '../../src/plan/of-part/plan-steps.ts';
 
 const sheet = (id: string) => {
   const found = findMaterial(id);

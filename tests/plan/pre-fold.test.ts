@@ -7,7 +7,7 @@ import { type Shape, type StepPicture, stepPictures } from '../../src/paper/draw
 import { stepWords } from '../../src/paper/draw/fold-words.ts';
 import { flatten } from '../../src/flatten/flatten.ts';
 import { rectangle } from '../../src/geometry/loop.ts';
-import { type PartToFold, planPart, rescuedPart } from '../../src/plan/of-part/part-plan.ts';
+import { planPart, rescuedPart } from '../../src/plan/of-part/part-plan.ts';
 import { planFolds } from '../../src/plan/search/plan.ts';
 import { rescueByPreFolds } from '../../src/plan/search/rescue.ts';
 import { planResult } from '../../src/plan/search/plan-result.ts';
@@ -19,6 +19,7 @@ import { profileStrip } from './parts.ts';
 import { randomCase } from './random-case.ts';
 import { replay } from './replay.ts';
 import type { PlanResult, StepResult } from '../../src/contract/panel-plan.ts';
+import type { PartToFold } from '../../src/plan/of-part/plan-steps.ts';
 
 const BUDGET = 1_000_000;
 

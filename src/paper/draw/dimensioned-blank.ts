@@ -33,7 +33,7 @@ export interface Fitting {
 const EDGE: Stroke = { widthMm: 0.5 };
 const HOLE: Stroke = { widthMm: 0.35 };
 const CENTRE: Stroke = { widthMm: 0.18, dashMm: [4, 1, 0.6, 1] };
-export const FOLDS: Readonly<Record<FlatBend['direction'], Stroke>> = {
+const FOLDS: Readonly<Record<FlatBend['direction'], Stroke>> = {
   up: { widthMm: 0.3, dashMm: [5, 1.8] },
   down: { widthMm: 0.3, dashMm: [6.5, 1.4, 0.7, 1.4] },
 };
@@ -57,6 +57,57 @@ export function dimensionedBlank(
   marks: readonly FindingMark[] = [],
 ): DimensionedBlank {
   const ticks = blankTicks(flat, holes);
+  const laid = laidOn(flat, ticks, box);
+  const { fitting, heightMm } = laid;
+  const rows = sizeRows(ticks, laid);
+  const figures = rows.flatMap((r) => r.labels);
+  const overall = overallSizes(flat, laid, figures);
+  const zero = zeroMark(laid);
+  const rings = ringsOf(marks, flat.cutouts, fitting);
+  const names = new LabelRoom({ minX: 0, minY: 0, maxX: box.widthMm, maxY: heightMm }, [
+    ...obstaclesOf(flat, fitting),
+    ...rows.flatMap((r) => r.extensions.map((l): Obstacle => ({ line: l, cost: 20 }))),
+    ...ringObstacles(rings),
+  ]);
+  const isLabel = (item: PictureItem): item is Label => item.kind === 'label';
+  for (const label of [zero.label, ...figures, ...overall.filter(isLabel)]) names.take(label);
+  const labels = blankLabels(flat, holes, fitting, names);
+  const marked = markItems(rings, names);
+  return {
+    picture: {
+      widthMm: box.widthMm,
+      heightMm,
+      items: [
+        ...shapeItems(flat, fitting),
+        ...rows.flatMap((r) => [...r.lines, ...r.labels]),
+        ...overall,
+        ...labels.items,
+        ...marked.items,
+        zero.ring,
+        zero.label,
+      ],
+    },
+    scale: fitting.scale,
+    leftOut: labels.leftOut + marked.leftOut + rows.reduce((sum, r) => sum + r.leftOut, 0),
+  };
+}
+
+/** Where the blank lies in its picture, on paper, with room for its sizes round it. */
+interface Laid {
+  readonly fitting: Fitting;
+  readonly margin: Readonly<Record<Side, number>>;
+  /** Lower left corner of the blank, and its size. */
+  readonly corner: Vec2;
+  readonly size: Vec2;
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
+
+const laidOn = (
+  flat: FlatPattern,
+  ticks: ReturnType<typeof blankTicks>,
+  box: { readonly widthMm: number; readonly heightMm: number },
+): Laid => {
   const margin: Record<Side, number> = {
     below: rowDepthMm(ticks.below) + OVERALL_MM + RIM_MM,
     left: rowDepthMm(ticks.left) + OVERALL_MM + RIM_MM,
@@ -79,7 +130,15 @@ export function dimensionedBlank(
     margin.below + (heightMm - margin.below - margin.above - h) / 2,
   ];
   const fitting: Fitting = { scale, at: ([x, y]) => [x0 + x * scale, y0 + y * scale] };
-  const across: readonly [number, number] = [RIM_MM, box.widthMm - RIM_MM];
+  return { fitting, margin, corner: [x0, y0], size: [w, h], widthMm: box.widthMm, heightMm };
+};
+
+/** Running sizes on all four sides. */
+const sizeRows = (
+  ticks: ReturnType<typeof blankTicks>,
+  { fitting: { scale }, corner: [x0, y0], size: [w, h], widthMm, heightMm }: Laid,
+) => {
+  const across: readonly [number, number] = [RIM_MM, widthMm - RIM_MM];
   const up: readonly [number, number] = [RIM_MM, heightMm - RIM_MM];
   const onX = (mm: number): number => x0 + mm * scale;
   const onY = (mm: number): number => y0 + mm * scale;
@@ -88,75 +147,51 @@ export function dimensionedBlank(
       ...t,
       from: side === 'below' || side === 'above' ? onY(t.from) : onX(t.from),
     }));
-  const rows = [
+  return [
     sizeRow({ side: 'below', ticks: placed('below'), onPaper: onX, span: across, edge: y0 }),
     sizeRow({ side: 'above', ticks: placed('above'), onPaper: onX, span: across, edge: y0 + h }),
     sizeRow({ side: 'left', ticks: placed('left'), onPaper: onY, span: up, edge: x0 }),
     sizeRow({ side: 'right', ticks: placed('right'), onPaper: onY, span: up, edge: x0 + w }),
   ];
-  const figures = rows.flatMap((r) => r.labels);
-  const overall = [
-    ...overallSize(
-      [x0, y0],
-      [x0 + w, y0],
-      y0 - margin.below + RIM_MM + 1,
-      figure(flat.widthMm, 1),
-      false,
-      figures,
-    ),
-    ...overallSize(
-      [x0, y0],
-      [x0, y0 + h],
-      x0 - margin.left + RIM_MM + 1 + OVERALL_TEXT_MM,
-      figure(flat.heightMm, 1),
-      true,
-      figures,
-    ),
-  ];
-  const shape = shapeItems(flat, fitting);
-  const rings = ringsOf(marks, flat.cutouts, fitting);
-  const names = new LabelRoom({ minX: 0, minY: 0, maxX: box.widthMm, maxY: heightMm }, [
-    ...obstaclesOf(flat, fitting),
-    ...rows.flatMap((r) => r.extensions.map((l): Obstacle => ({ line: l, cost: 20 }))),
-    ...ringObstacles(rings),
-  ]);
-  const zeroLabel: Label = {
+};
+
+const overallSizes = (
+  flat: FlatPattern,
+  { margin, corner: [x0, y0], size: [w, h] }: Laid,
+  figures: readonly Label[],
+): PictureItem[] => [
+  ...overallSize(
+    [x0, y0],
+    [x0 + w, y0],
+    y0 - margin.below + RIM_MM + 1,
+    figure(flat.widthMm, 1),
+    false,
+    figures,
+  ),
+  ...overallSize(
+    [x0, y0],
+    [x0, y0 + h],
+    x0 - margin.left + RIM_MM + 1 + OVERALL_TEXT_MM,
+    figure(flat.heightMm, 1),
+    true,
+    figures,
+  ),
+];
+
+/** Where the running sizes count from. */
+const zeroMark = ({
+  corner: [x0, y0],
+}: Laid): { readonly ring: PictureItem; readonly label: Label } => ({
+  ring: { kind: 'round', centre: [x0, y0], radiusMm: 1.1, stroke: HOLE },
+  label: {
     kind: 'label',
     at: [x0 - 1.4, y0 - 3.9],
     sizeMm: 3.6,
     text: '0',
     isBold: true,
     align: 'right',
-  };
-  for (const label of [
-    zeroLabel,
-    ...figures,
-    ...overall.filter((item): item is Label => item.kind === 'label'),
-  ])
-    names.take(label);
-  const labels = blankLabels(flat, holes, fitting, names);
-  const marked = markItems(rings, names);
-  const zero: readonly PictureItem[] = [
-    { kind: 'round', centre: [x0, y0], radiusMm: 1.1, stroke: HOLE },
-    zeroLabel,
-  ];
-  return {
-    picture: {
-      widthMm: box.widthMm,
-      heightMm,
-      items: [
-        ...shape,
-        ...rows.flatMap((r) => [...r.lines, ...r.labels]),
-        ...overall,
-        ...labels.items,
-        ...marked.items,
-        ...zero,
-      ],
-    },
-    scale,
-    leftOut: labels.leftOut + marked.leftOut + rows.reduce((sum, r) => sum + r.leftOut, 0),
-  };
-}
+  },
+});
 
 const LEAST_HEIGHT_MM = 25;
 

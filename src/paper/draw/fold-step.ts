@@ -4,13 +4,14 @@ import { distance, type Vec2 } from '../../geometry/vec2.ts';
 import type { Vec3 } from '../../geometry/vec3.ts';
 import type { Lattice } from '../../plan/search/lattice.ts';
 import type { Move } from '../../plan/search/cheapest.ts';
-import { blockedStrokes, type PartPlan } from '../../plan/of-part/part-plan.ts';
+import { type PartPlan } from '../../plan/of-part/part-plan.ts';
 import { machineSection } from '../../plan/machines/section.ts';
 import { polygonArea } from '../../geometry/convex-polygon.ts';
 import type { Solid } from '../../geometry/convex-solid.ts';
 import { bentFold } from '../../plan/machines/pre-fold.ts';
 import type { Stroke } from '../../plan/search/stroke.ts';
 import type { Blocked } from '../../contract/fold-plan.ts';
+import { blockedStrokes } from '../../plan/of-part/blocked-strokes.ts';
 
 /** What a shape of a picture stands for. */
 export type ShapeRole =

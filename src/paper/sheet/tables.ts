@@ -49,31 +49,31 @@ export const bendTable = ({ bends, foldPlan }: PartResult): TableBlock[] => {
     {
       kind: 'table',
       title: 'Bends',
-      columns: [
-        { name: 'Fold', isBig: true, isText: true },
-        big('Angle °'),
-        { name: 'Way', isBig: true, isText: true },
-        ...(isPlanned ? [big('Stop at °'), big('Mark mm')] : []),
-        plain('Inside radius'),
-        ...(isPlanned ? [words('Mark is measured from')] : []),
-        plain('Allowance'),
-        plain('Deduction'),
-        plain('K'),
-      ],
+      columns: bendColumns(isPlanned),
       rows: bends.map(row),
       across: !isPlanned && bends.length > 6 ? 2 : 1,
       captions: [
         'Angle: how far the metal is turned from flat. UP: towards you as the blank is drawn, DOWN: away from you.',
         ...(bends[0]?.measure === 'inside' ? ['Deduction: of inside dimensions.'] : []),
-        ...(isPlanned
-          ? [
-              "Stop at: the machine's angle, springback allowed for. Mark: the sight line, to 0.1 mm. Allowance and deduction are calculated, to 0.01 mm.",
-            ]
-          : ['Allowance and deduction are calculated, to 0.01 mm.']),
+        isPlanned
+          ? "Stop at: the machine's angle, springback allowed for. Mark: the sight line, to 0.1 mm. Allowance and deduction are calculated, to 0.01 mm."
+          : 'Allowance and deduction are calculated, to 0.01 mm.',
       ],
     },
   ];
 };
+
+const bendColumns = (isPlanned: boolean): Column[] => [
+  { name: 'Fold', isBig: true, isText: true },
+  big('Angle °'),
+  { name: 'Way', isBig: true, isText: true },
+  ...(isPlanned ? [big('Stop at °'), big('Mark mm')] : []),
+  plain('Inside radius'),
+  ...(isPlanned ? [words('Mark is measured from')] : []),
+  plain('Allowance'),
+  plain('Deduction'),
+  plain('K'),
+];
 
 /** Where the ends of fold lines lie that run square to no edge of the sheet. */
 export const slantedFolds = ({ bends }: FlatPattern): TableBlock[] => {

@@ -80,44 +80,13 @@ export function brakeRules(
   startDeg = 0,
 ): StrokeRules {
   const swingDeg = angleDeg + m.overbendDeg.value;
-  const { punch, ram, die } = brakeBodies(m, tipMm(sheet, angleDeg));
-  const { nearerMm = 0 } = sheet;
-  const still = bodiesOf([...punch, ...ram]);
   const least = m.minFlangeMm?.value ?? m.vMm.value / 2 + 2 + thicknessMm;
-  const legs: readonly {
-    readonly side: Side;
-    readonly turnDeg: number;
-    readonly turnedDeg: number;
-  }[] = [
-    { side: STILL, turnDeg: -(swingDeg - startDeg) / 2, turnedDeg: -startDeg / 2 },
-    { side: MOVING, turnDeg: (swingDeg - startDeg) / 2, turnedDeg: startDeg / 2 },
-  ];
-  const bend = (deg: number): number => 2 * deg + startDeg;
   const most = m.maxAngleDeg?.value;
   return {
     swingDeg,
     startDeg,
     stillStartDeg: -startDeg / 2,
-    checks: legs.flatMap((leg): BodyCheck[] => [
-      {
-        ...leg,
-        bodies: still.slice(punch.length),
-        inSections: false,
-        say: (p, deg) => `${p} swings into the ram at about ${bend(deg)} deg`,
-      },
-      {
-        ...leg,
-        bodies: bodiesOf(die),
-        halfVMm: m.vMm.value / 2,
-        inSections: false,
-        say: (p, deg) =>
-          deg === 0
-            ? `${p} would lie inside the die`
-            : `${p} swings into the die at about ${bend(deg)} deg`,
-      },
-      ...(nearerMm === 0 || startDeg > 0 ? [] : [inDieAtRest(die, leg.side, nearerMm)]),
-      { ...leg, bodies: still.slice(0, punch.length), inSections: true, say: () => '' },
-    ]),
+    checks: brakeChecks(m, angleDeg, sheet, startDeg),
     stripMm: [least, least],
     turns: [-0.5, 0.5],
     carriedMm: [-m.vMm.value / 2, m.vMm.value / 2],
@@ -125,8 +94,50 @@ export function brakeRules(
     sayInTheWay: (panel, deg) =>
       deg === 0
         ? `${panel} stands where the punch has to be`
-        : `${panel} swings into the punch at about ${bend(deg)} deg`,
+        : `${panel} swings into the punch at about ${2 * deg + startDeg} deg`,
     ...(most !== undefined &&
       angleDeg > most && { beyond: `${angleDeg} deg is more than the machine's ${most} deg` }),
   };
 }
+
+/** What either leg may run into, each turned by half of what the fold is. */
+const brakeChecks = (
+  m: PressBrake,
+  angleDeg: number,
+  sheet: Sheet,
+  startDeg: number,
+): readonly BodyCheck[] => {
+  const { punch, ram, die } = brakeBodies(m, tipMm(sheet, angleDeg));
+  const { nearerMm = 0 } = sheet;
+  const still = bodiesOf([...punch, ...ram]);
+  const halfDeg = (angleDeg + m.overbendDeg.value - startDeg) / 2;
+  const legs: readonly {
+    readonly side: Side;
+    readonly turnDeg: number;
+    readonly turnedDeg: number;
+  }[] = [
+    { side: STILL, turnDeg: -halfDeg, turnedDeg: -startDeg / 2 },
+    { side: MOVING, turnDeg: halfDeg, turnedDeg: startDeg / 2 },
+  ];
+  const bend = (deg: number): number => 2 * deg + startDeg;
+  return legs.flatMap((leg): BodyCheck[] => [
+    {
+      ...leg,
+      bodies: still.slice(punch.length),
+      inSections: false,
+      say: (p, deg) => `${p} swings into the ram at about ${bend(deg)} deg`,
+    },
+    {
+      ...leg,
+      bodies: bodiesOf(die),
+      halfVMm: m.vMm.value / 2,
+      inSections: false,
+      say: (p, deg) =>
+        deg === 0
+          ? `${p} would lie inside the die`
+          : `${p} swings into the die at about ${bend(deg)} deg`,
+    },
+    ...(nearerMm === 0 || startDeg > 0 ? [] : [inDieAtRest(die, leg.side, nearerMm)]),
+    { ...leg, bodies: still.slice(0, punch.length), inSections: true, say: () => '' },
+  ]);
+};

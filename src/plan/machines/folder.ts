@@ -8,6 +8,7 @@ import {
   type Sheet,
   STILL,
   type StrokeRules,
+  type Side,
 } from './rules.ts';
 
 /**
@@ -82,70 +83,13 @@ const box = (left: number, low: number, right: number, high: number): Section =>
  */
 export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg = 0): StrokeRules {
   const swingDeg = angleDeg + m.overbendDeg.value;
-  const { bed, leaf, clamp, beam } = folderBodies(m, sheet);
-  const [holdingPieces, isFingers] = [bodiesOf([...clamp, ...beam]), m.clamp.kind === 'fingers'];
-  const clampPieces = holdingPieces.slice(0, clamp.length);
-  const beamPieces = holdingPieces.slice(clamp.length);
-  const lift = (panel: string): string =>
-    `${panel} lies in front of the bed edge and would be lifted by the leaf`;
-  const inLeaf = (panel: string): string => `${panel} would lie inside the leaf or its stiffener`;
-  const { nearerMm = 0 } = sheet;
-  const moreDeg = swingDeg - startDeg;
-  const from = (deg: number): number => deg + startDeg;
-  const checks: readonly BodyCheck[] = [
-    {
-      side: STILL,
-      bodies: bodiesOf(bed),
-      turnDeg: 0,
-      inSections: false,
-      say: (p) => `${p} would lie inside the bed`,
-    },
-    {
-      side: STILL,
-      bodies: beamPieces,
-      turnDeg: 0,
-      inSections: false,
-      say: (p) => `${p} (clamped side) lies inside the upper beam`,
-    },
-    {
-      side: STILL,
-      bodies: bodiesOf(leaf),
-      turnDeg: -swingDeg,
-      inSections: false,
-      say: (p, deg) =>
-        deg <= LIFTED_AT_ONCE_DEG ? lift(p) : `the leaf swings into ${p} at about ${deg} deg`,
-    },
-    { side: MOVING, bodies: bodiesOf(leaf), turnDeg: -startDeg, inSections: false, say: inLeaf },
-    {
-      side: MOVING,
-      bodies: nearerMm === 0 ? [] : bodiesOf(leaf.map((piece) => moved(piece, [nearerMm, 0]))),
-      turnDeg: -startDeg,
-      inSections: false,
-      say: inLeaf,
-    },
-    {
-      side: MOVING,
-      bodies: bodiesOf(bed),
-      turnDeg: moreDeg,
-      inSections: false,
-      say: (p, deg) => `${p} swings into the bed at about ${from(deg)} deg`,
-    },
-    {
-      side: MOVING,
-      bodies: beamPieces,
-      turnDeg: moreDeg,
-      inSections: false,
-      say: (p, deg) => `${p} (leaf side) swings into the upper beam at about ${from(deg)} deg`,
-    },
-    { side: STILL, bodies: clampPieces, turnDeg: 0, inSections: true, say: () => '' },
-    { side: MOVING, bodies: clampPieces, turnDeg: moreDeg, inSections: true, say: () => '' },
-  ];
+  const isFingers = m.clamp.kind === 'fingers';
   const most = m.maxAngleDeg?.value;
   return {
     swingDeg,
     startDeg,
     stillStartDeg: 0,
-    checks: checks.filter((c) => c.bodies.length > 0),
+    checks: folderChecks(m, sheet, swingDeg, startDeg).filter((c) => c.bodies.length > 0),
     stripMm: [m.clampLandMm.value, m.minFlangeMm?.value ?? 0],
     turns: [0, 1],
     carriedMm: [-m.bedDepthMm.value, 0],
@@ -166,6 +110,55 @@ export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg 
       angleDeg > most && { beyond: `${angleDeg} deg is more than the machine's ${most} deg` }),
   };
 }
+
+/** What either side may run into, in the order in which it is told. */
+const folderChecks = (
+  m: Folder,
+  sheet: Sheet,
+  swingDeg: number,
+  startDeg: number,
+): readonly BodyCheck[] => {
+  const { bed, leaf, clamp, beam } = folderBodies(m, sheet);
+  const holdingPieces = bodiesOf([...clamp, ...beam]);
+  const clampPieces = holdingPieces.slice(0, clamp.length);
+  const beamPieces = holdingPieces.slice(clamp.length);
+  const lift = (panel: string): string =>
+    `${panel} lies in front of the bed edge and would be lifted by the leaf`;
+  const inLeaf = (panel: string): string => `${panel} would lie inside the leaf or its stiffener`;
+  const { nearerMm = 0 } = sheet;
+  const nearer = nearerMm === 0 ? [] : leaf.map((piece) => moved(piece, [nearerMm, 0]));
+  const moreDeg = swingDeg - startDeg;
+  const from = (deg: number): number => deg + startDeg;
+  const check = (
+    side: Side,
+    bodies: BodyCheck['bodies'],
+    turnDeg: number,
+    say: BodyCheck['say'],
+  ): BodyCheck => ({ side, bodies, turnDeg, inSections: false, say });
+  return [
+    check(STILL, bodiesOf(bed), 0, (p) => `${p} would lie inside the bed`),
+    check(STILL, beamPieces, 0, (p) => `${p} (clamped side) lies inside the upper beam`),
+    check(STILL, bodiesOf(leaf), -swingDeg, (p, deg) =>
+      deg <= LIFTED_AT_ONCE_DEG ? lift(p) : `the leaf swings into ${p} at about ${deg} deg`,
+    ),
+    check(MOVING, bodiesOf(leaf), -startDeg, inLeaf),
+    check(MOVING, bodiesOf(nearer), -startDeg, inLeaf),
+    check(
+      MOVING,
+      bodiesOf(bed),
+      moreDeg,
+      (p, deg) => `${p} swings into the bed at about ${from(deg)} deg`,
+    ),
+    check(
+      MOVING,
+      beamPieces,
+      moreDeg,
+      (p, deg) => `${p} (leaf side) swings into the upper beam at about ${from(deg)} deg`,
+    ),
+    { side: STILL, bodies: clampPieces, turnDeg: 0, inSections: true, say: () => '' },
+    { side: MOVING, bodies: clampPieces, turnDeg: moreDeg, inSections: true, say: () => '' },
+  ];
+};
 
 /**
  * Flat sheet in front of the bed edge is lifted within the first degree; what is met later stands

@@ -2,10 +2,12 @@ import { boxAround, type Box, type BoundingCylinder, cylinderRound } from './bou
 import { composePoses, invertPose, type Pose } from '../../geometry/pose.ts';
 import { type FoldNet, type NetFold } from './net.ts';
 import type { Stretch } from './holding.ts';
-import { foldBits, foldedPose, turnedAbout, turnPose } from './pre-fold.ts';
+import { turnPose } from './pre-fold.ts';
 import { MOVING, type Side, STILL } from './rules.ts';
 import { placeSolid, type Solid } from '../../geometry/convex-solid.ts';
 import { SAME_DIRECTION, CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
+import { namingFrom, stepPose, stepsOf, type Ways, waysFrom } from './net-steps.ts';
+import { type Reach, reachesOf } from './flat-reach.ts';
 
 /** Which side of a stroke is clamped: that of its first fold's parent, or of its child. */
 export type Placement = 0 | 1;
@@ -42,13 +44,6 @@ export interface PlacedPanel {
 /** How many places of one panel are remembered: those of the last few folds that were changed. */
 const MOST_PLACED = 8;
 
-/** One step of the way from a panel to its neighbour. */
-interface Step {
-  readonly to: number;
-  readonly fold: number;
-  readonly down: boolean;
-}
-
 /**
  * How a stroke begins: between its sides, and the clamped one in the machine, degrees; from flat
  * both are 0.
@@ -60,6 +55,7 @@ export interface Start {
 
 const FROM_FLAT: Start = { startDeg: 0, stillStartDeg: 0 };
 
+/** The part on the machine for a stroke: some of its folds, clamped on one side. */
 export function placePart(
   net: FoldNet,
   stroke: readonly number[],
@@ -70,49 +66,12 @@ export function placePart(
   const home = first.panels[placement];
   const inStroke = (fold: number): boolean => stroke.includes(fold);
   const steps = stepsOf(net);
-  const sides: Side[] = [];
-  const paths: number[] = [];
-  const ways: ({ readonly from: number; readonly step: Step } | undefined)[] = [];
-  const visit = (panel: number, side: Side, path: number): void => {
-    sides[panel] = side;
-    paths[panel] = path;
-    for (const step of steps[panel] as readonly Step[]) {
-      if (step.fold === ways[panel]?.step.fold) continue;
-      const crosses = inStroke(step.fold);
-      ways[step.to] = { from: panel, step };
-      visit(
-        step.to,
-        crosses ? (side === STILL ? MOVING : STILL) : side,
-        crosses ? path : path | foldBits(net, step.fold),
-      );
-    }
-  };
-  visit(home, STILL, 0);
+  const ways = waysFrom(net, steps, home, inStroke);
+  const { sides, paths } = ways;
   const turnedHome = turnPose(stillStartDeg);
   const atHome = composePoses(turnedHome, invertPose(first.frames[placement]));
-  // States are asked for one after the other that differ in few folds: the last pose of each panel
-  // is kept.
-  const last: ({ readonly key: number; readonly pose: Pose } | undefined)[] = [];
-  const poseOf = (panel: number, made: number): Pose => {
-    const way = ways[panel];
-    if (way === undefined) return atHome;
-    const key = made & (paths[panel] as number);
-    const known = last[panel];
-    if (known?.key === key) return known.pose;
-    const pose = composePoses(
-      poseOf(way.from, made),
-      stepPose(net, way.step, inStroke(way.step.fold) ? startDeg : undefined, made),
-    );
-    last[panel] = { key, pose };
-    return pose;
-  };
+  const poseOf = posesAlong(net, ways, atHome, (fold) => (inStroke(fold) ? startDeg : undefined));
   const reaches = new Map<number, readonly Reach[]>();
-  const placed = net.panels.map(() => new Map<number, PlacedPanel>());
-  const boxes = net.panels.map((p) => boxAround(p.solids));
-  // Those of the state that was asked for last.
-  const cylinders: BoundingCylinder[] = [];
-  const cylinderPoses: Pose[] = [];
-  let cylindersMade: number | undefined;
   return {
     sides,
     paths,
@@ -122,32 +81,8 @@ export function placePart(
         (p) => sides[p] === MOVING,
       ),
     ],
-    panel: (panel, made) => {
-      const known = placed[panel] as Map<number, PlacedPanel>;
-      const key = made & (paths[panel] as number);
-      const found = known.get(key);
-      if (found !== undefined) return found;
-      const pose = poseOf(panel, made);
-      const { solids, lessGap } = net.panels[panel] as FoldNet['panels'][number];
-      const fresh = {
-        solids: solids.map((s) => placeSolid(pose, s)),
-        lessGap: lessGap.map((s) => placeSolid(pose, s)),
-      };
-      if (known.size >= MOST_PLACED) known.clear();
-      known.set(key, fresh);
-      return fresh;
-    },
-    cylinders: (made) => {
-      if (made === cylindersMade) return cylinders;
-      cylindersMade = made;
-      for (let panel = 0; panel < boxes.length; panel++) {
-        const pose = poseOf(panel, made);
-        if (cylinderPoses[panel] === pose) continue;
-        cylinderPoses[panel] = pose;
-        cylinders[panel] = cylinderRound(pose, boxes[panel] as Box);
-      }
-      return cylinders;
-    },
+    panel: placedPanels(net, paths, poseOf),
+    cylinders: cylindersRound(net, poseOf),
     lines: (made) => {
       const found: Stretch[] = [];
       for (const fold of stroke) {
@@ -168,47 +103,78 @@ export function placePart(
   };
 }
 
-const stepsOf = (net: FoldNet): readonly (readonly Step[])[] => {
-  const steps: Step[][] = net.panels.map(() => []);
-  net.folds.forEach(({ panels: [parent, child] }, fold) => {
-    steps[parent]?.push({ to: child, fold, down: true });
-    steps[child]?.push({ to: parent, fold, down: false });
-  });
-  return steps;
-};
+/** Where a panel lies when the folds of a state are made. */
+type PoseOf = (panel: number, made: number) => Pose;
 
 /**
- * Takes the coordinates of the panel a step leads to to those of the one it comes from; over a fold
- * of the stroke, where that begins.
+ * States are asked for one after the other that differ in few folds: the last pose of each panel is
+ * kept.
  */
-const stepPose = (
+const posesAlong = (
   net: FoldNet,
-  { fold, down }: Step,
-  startDeg: number | undefined,
-  made: number,
-): Pose => {
-  const pose =
-    startDeg === undefined
-      ? foldedPose(net, fold, made)
-      : turnedAbout((net.folds[fold] as NetFold).frames, startDeg);
-  return down ? pose : invertPose(pose);
+  { paths, last: ways }: Ways,
+  atHome: Pose,
+  startDegOf: (fold: number) => number | undefined,
+): PoseOf => {
+  const last: ({ readonly key: number; readonly pose: Pose } | undefined)[] = [];
+  const poseOf = (panel: number, made: number): Pose => {
+    const way = ways[panel];
+    if (way === undefined) return atHome;
+    const key = made & (paths[panel] as number);
+    const known = last[panel];
+    if (known?.key === key) return known.pose;
+    const pose = composePoses(
+      poseOf(way.from, made),
+      stepPose(net, way.step, startDegOf(way.step.fold), made),
+    );
+    last[panel] = { key, pose };
+    return pose;
+  };
+  return poseOf;
 };
 
-/** Depth first, the last neighbour first. */
-function namingFrom(steps: readonly (readonly Step[])[], start: number): number[] {
-  const order: number[] = [];
-  const open = [start];
-  const seen = new Set(open);
-  for (let panel = open.pop(); panel !== undefined; panel = open.pop()) {
-    order.push(panel);
-    for (const { to } of steps[panel] as readonly Step[]) {
-      if (seen.has(to)) continue;
-      seen.add(to);
-      open.push(to);
+/** The panels in their places, those of the last few states remembered. */
+const placedPanels = (
+  net: FoldNet,
+  paths: readonly number[],
+  poseOf: PoseOf,
+): PlacedPart['panel'] => {
+  const placed = net.panels.map(() => new Map<number, PlacedPanel>());
+  return (panel, made) => {
+    const known = placed[panel] as Map<number, PlacedPanel>;
+    const key = made & (paths[panel] as number);
+    const found = known.get(key);
+    if (found !== undefined) return found;
+    const pose = poseOf(panel, made);
+    const { solids, lessGap } = net.panels[panel] as FoldNet['panels'][number];
+    const fresh = {
+      solids: solids.map((s) => placeSolid(pose, s)),
+      lessGap: lessGap.map((s) => placeSolid(pose, s)),
+    };
+    if (known.size >= MOST_PLACED) known.clear();
+    known.set(key, fresh);
+    return fresh;
+  };
+};
+
+/** Those of the state that was asked for last are kept. */
+const cylindersRound = (net: FoldNet, poseOf: PoseOf): PlacedPart['cylinders'] => {
+  const boxes = net.panels.map((p) => boxAround(p.solids));
+  const cylinders: BoundingCylinder[] = [];
+  const cylinderPoses: Pose[] = [];
+  let cylindersMade: number | undefined;
+  return (made) => {
+    if (made === cylindersMade) return cylinders;
+    cylindersMade = made;
+    for (let panel = 0; panel < boxes.length; panel++) {
+      const pose = poseOf(panel, made);
+      if (cylinderPoses[panel] === pose) continue;
+      cylinderPoses[panel] = pose;
+      cylinders[panel] = cylinderRound(pose, boxes[panel] as Box);
     }
-  }
-  return order;
-}
+    return cylinders;
+  };
+};
 
 const lineOf = (
   fold: NetFold,
@@ -224,47 +190,3 @@ const lineOf = (
     y[1] > 1 - SAME_DIRECTION;
   return isOnLine ? { from: o[2] - fold.lengthMm / 2, to: o[2] + fold.lengthMm / 2 } : undefined;
 };
-
-/** Sheet that reaches so far from a fold while none of the folds of `path` is made. */
-interface Reach {
-  readonly path: number;
-  readonly mm: number;
-}
-
-interface StripQuestion {
-  readonly fold: number;
-  readonly side: Side;
-  readonly inStroke: (fold: number) => boolean;
-  readonly sides: readonly Side[];
-}
-
-/**
- * Sheet that lies flat with the panel at the fold, over folds that are not made yet; the widest
- * first.
- */
-function reachesOf(
-  net: FoldNet,
-  steps: readonly (readonly Step[])[],
-  { fold, side, inStroke, sides }: StripQuestion,
-): readonly Reach[] {
-  const { panels, frames } = net.folds[fold] as NetFold;
-  const end = sides[panels[0]] === side ? 0 : 1;
-  const reaches: Reach[] = [];
-  const visit = (panel: number, pose: Pose, path: number, from: number): void => {
-    const corners = (net.panels[panel] as FoldNet['panels'][number]).solids.flatMap(
-      (s) => placeSolid(pose, s).corners,
-    );
-    reaches.push({ path, mm: Math.max(0, ...corners.map((c) => -c[0])) });
-    for (const step of steps[panel] as readonly Step[]) {
-      if (step.fold === from || inStroke(step.fold)) continue;
-      visit(
-        step.to,
-        composePoses(pose, stepPose(net, step, undefined, 0)),
-        path | foldBits(net, step.fold),
-        step.fold,
-      );
-    }
-  };
-  visit(panels[end], invertPose(frames[end]), 0, fold);
-  return reaches.toSorted((a, b) => b.mm - a.mm);
-}

@@ -5,8 +5,8 @@ import type { FlatBend } from '../../model/flat.ts';
 import type { Machine, PressBrake } from '../../model/machine.ts';
 import type { Material } from '../../model/material.ts';
 import { isBow } from './part-net.ts';
-import type { PartToFold } from './part-plan.ts';
 import { bendLengthMm, strengthMpa } from './step-notes.ts';
+import type { PartToFold } from './plan-steps.ts';
 
 /** A fold that a machine is too weak or too short for, and why. */
 export interface Beyond {

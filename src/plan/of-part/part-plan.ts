@@ -1,42 +1,20 @@
-import { HEM_DEG } from '../../bending/hem.ts';
-import { measuredRow, measuredSpringback } from '../../bending/rules/measured.ts';
-import { springbackOf, stopAtDeg } from '../../bending/springback.ts';
 import { usualOpeningMm } from '../../bending/v-die.ts';
-import { figure } from '../../text/figures.ts';
-import { type BendMark, bendMark, type MarkTool } from './bend-mark.ts';
-import type { FlatBend, FlatPattern } from '../../model/flat.ts';
-import type { MeasuredBend } from '../../model/bend-rule.ts';
 import type { Machine } from '../../model/machine.ts';
-import type { Material } from '../../model/material.ts';
 import type { Part } from '../../model/part.ts';
 import { type Beyond, beyondCapacity } from './capacity.ts';
-import type { Move } from '../search/cheapest.ts';
-import type { Lattice } from '../search/lattice.ts';
-import { HEM_SWING_DEG, isBow, type PartNet, partNet } from './part-net.ts';
+import { type PartNet, partNet } from './part-net.ts';
 import { type PlanAnswer, planFolds } from '../search/plan.ts';
-import { foldBits } from '../machines/pre-fold.ts';
 import { rescueByPreFolds } from '../search/rescue.ts';
-import { stepOf } from '../search/plan-result.ts';
-import { whyNot } from '../search/reasons.ts';
-import { bendLengthMm, bendNamed, stepNotes } from './step-notes.ts';
-import type { Stroke } from '../search/stroke.ts';
-import { noseRadiusMm } from './tool-radius.ts';
-import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
-import type { StepResult } from '../../contract/panel-plan.ts';
+import { bendLengthMm, bendNamed } from './step-notes.ts';
+import type { Blocked, FoldPlan } from '../../contract/fold-plan.ts';
+import { handStep, type PartToFold, stepsOf, swingTo } from './plan-steps.ts';
+import { blockedStrokes } from './blocked-strokes.ts';
 
 /** A plan with what it was made from, for drawings of its steps. */
 export interface PartPlan {
   readonly plan: FoldPlan;
   readonly answer: PlanAnswer;
   readonly machine: Machine;
-}
-
-export interface PartToFold {
-  readonly part: Part;
-  readonly flat: FlatPattern;
-  readonly material: Material;
-  /** What the shop measured of its own bends in this material. */
-  readonly bends: readonly MeasuredBend[];
 }
 
 /** The most that is told of a part that cannot be folded. */
@@ -179,193 +157,3 @@ export const setUpFor = ({ flat }: PartToFold, machine: Machine): Machine => {
     openings.find((v) => v >= usualOpeningMm(flat.thicknessMm)) ?? (openings.at(-1) as number);
   return { ...machine, vMm: { ...machine.otherVsMm, value } };
 };
-
-const namesOf = ({ net, strokes }: Lattice, stroke: number): readonly string[] =>
-  (strokes[stroke] as Stroke).folds.map((f) => net.folds[f]?.id ?? '');
-
-function stepsOf(fold: PartToFold, machine: Machine, { lattice, moves }: PlanAnswer): FoldStep[] {
-  const states = [0];
-  for (const { stroke } of moves)
-    states.push((states.at(-1) as number) | (lattice.strokes[stroke] as Stroke).bits);
-  const steps = moves.map((_, i) => stepOf(lattice, moves, i, states[i] as number));
-  return steps.map((step, i): FoldStep => {
-    const ids = namesOf(lattice, moves[i]?.stroke ?? -1);
-    const bend = bendNamed(fold.flat, ids[0] as string);
-    const first = step.inTwo?.stroke === 2 ? steps[step.inTwo.otherStep - 1] : undefined;
-    // What is finished was marked while it still lay flat.
-    const at = step.inTwo === undefined || first === undefined ? i : step.inTwo.otherStep - 1;
-    const mark =
-      first !== undefined &&
-      (machine.kind === 'press brake' || first.clampedSide === step.clampedSide)
-        ? { distanceMm: null, from: `the mark of step ${at + 1}` }
-        : markOf(fold, machine, lattice, {
-            bend,
-            side: step.clampedSide,
-            made: states[at] as number,
-          });
-    return {
-      bend: ids.join(' + '),
-      clampedSide: clampedAt(bend, step.clampedSide),
-      flip: step.flip,
-      turnDeg: step.turnDeg,
-      stopAtDeg: step.inTwo?.stroke === 1 ? step.stopAtDeg : swingTo(fold, machine, bend),
-      sightLineMm: mark.distanceMm,
-      from: mark.from,
-      fingersMm: step.fingersMm.flat(),
-      note:
-        [
-          ...inTwoNotes(bend, step, first, mark.distanceMm !== null),
-          ...stepNotes(fold, machine, {
-            ids,
-            inTwo: step.inTwo,
-            lattice,
-            move: moves[i] as Move,
-            made: states[i] as number,
-          }),
-        ].join('; ') || null,
-      ...(step.inTwo !== undefined && { inTwo: step.inTwo }),
-    };
-  });
-}
-
-const clampedAt = (bend: FlatBend, side: StepResult['clampedSide']): string =>
-  side === 'parent' ? bend.parent : bend.child;
-
-/** A fold made in part is no longer flat, and not yet an outside that can be measured from. */
-const markOf = (
-  fold: PartToFold,
-  machine: Machine,
-  { net }: Lattice,
-  {
-    bend,
-    side,
-    made,
-  }: { readonly bend: FlatBend; readonly side: StepResult['clampedSide']; readonly made: number },
-): Pick<BendMark, 'distanceMm' | 'from'> => {
-  const { flat } = fold;
-  const ids = (isIn: (fold: number) => boolean): Set<string> =>
-    new Set(net.folds.filter((_, f) => isIn(f)).map((f) => f.id));
-  const done = ids((f) => (made & (1 << f)) !== 0);
-  const inPart = ids((f) => (made & (1 << f)) === 0 && (made & foldBits(net, f)) !== 0);
-  return bendMark(
-    { ...flat, bends: flat.bends.filter((b) => !inPart.has(b.id)) },
-    bend,
-    clampedAt(bend, side),
-    done,
-    toolOf(fold, machine, bend),
-  );
-};
-
-const inTwoNotes = (
-  bend: FlatBend,
-  { inTwo }: StepResult,
-  first: StepResult | undefined,
-  isMarkedAnew: boolean,
-): string[] => {
-  if (inTwo === undefined) return [];
-  if (first?.inTwo === undefined)
-    return [
-      `folded in part now, to ${figure(inTwo.keepsDeg, 1)} deg, and finished in step ${inTwo.otherStep}`,
-    ];
-  return [
-    `finishes fold ${bend.id}, which stands at ${figure(first.inTwo.keepsDeg, 1)} deg since step ${inTwo.otherStep}`,
-    ...(isMarkedAnew ? [`mark it before step ${inTwo.otherStep}`] : []),
-  ];
-};
-
-/**
- * The sight line of the nose, which is that of the strips where the part goes by them, or the
- * middle of the V.
- */
-const toolOf = ({ bends, flat }: PartToFold, machine: Machine, bend: FlatBend): MarkTool => {
-  if (machine.kind === 'press brake') return { kind: 'v' };
-  const own =
-    bend.rule === 'measured'
-      ? measuredRow(bends, { ...bend, thicknessMm: flat.thicknessMm })?.noseRadiusMm
-      : undefined;
-  return { kind: 'nose', radiusMm: own ?? noseRadiusMm(machine, bend.insideRadiusMm) };
-};
-
-/** Hems are swung as far as the machine goes, and pressed flat; nothing springs back from there. */
-const swingTo = (
-  { material, bends, flat: { thicknessMm } }: PartToFold,
-  machine: Machine,
-  bend: FlatBend,
-): number => {
-  if (bend.angleDeg >= HEM_DEG)
-    return Math.min(HEM_SWING_DEG, machine.maxAngleDeg?.value ?? HEM_SWING_DEG);
-  const factor =
-    measuredSpringback(bends, { ...bend, thicknessMm }) ??
-    springbackOf(material, bend.insideRadiusMm, thicknessMm).factor;
-  return stopAtDeg(bend.angleDeg, { factor });
-};
-
-const handStep = ({ flat }: PartToFold, id: string): FoldStep => {
-  const bend = bendNamed(flat, id);
-  const [from, note] = isBow(bend, flat.thicknessMm)
-    ? [
-        'the tangent lines at both its ends',
-        `round a former of radius ${figure(bend.insideRadiusMm)}, by hand or in rolls: it is no fold`,
-      ]
-    : ['its row of slots', 'by hand along its slots, to the angle itself, then weld the slots up'];
-  return {
-    bend: id,
-    clampedSide: bend.parent,
-    flip: false,
-    turnDeg: 0,
-    stopAtDeg: bend.angleDeg,
-    sightLineMm: null,
-    from,
-    fingersMm: [],
-    note,
-  };
-};
-
-/** A stroke that cannot be made from a state, and the way it is held. */
-export interface BlockedStroke {
-  readonly move: Move;
-  /** Folds, as bits. */
-  readonly made: number;
-  readonly blocked: Blocked;
-}
-
-/**
- * What cannot be made, furthest on first: of both ways of holding the one in which the stroke gets
- * further.
- */
-export function blockedStrokes({ lattice, deadEnds }: PlanAnswer): BlockedStroke[] {
-  const { net, strokes } = lattice;
-  const told = new Set<number>();
-  return deadEnds.ends
-    .toSorted((a, b) => bits(b.made) - bits(a.made))
-    .flatMap(({ made, stroke }): BlockedStroke[] => {
-      if (told.has(stroke)) return [];
-      told.add(stroke);
-      const reasons = ([0, 1] as const).flatMap((placement) => {
-        const reason = whyNot(net, strokes[stroke] as Stroke, made, placement);
-        return reason === undefined ? [] : [{ placement, reason }];
-      });
-      const [furthest] = reasons.toSorted(
-        (a, b) => (b.reason.atDeg ?? -1) - (a.reason.atDeg ?? -1),
-      );
-      if (furthest === undefined) return [];
-      const { text, touches, atDeg } = furthest.reason;
-      const after = net.folds.filter((_, f) => (made & (1 << f)) !== 0).map((f) => f.id);
-      return [
-        {
-          move: { stroke, placement: furthest.placement },
-          made,
-          blocked: {
-            bend: namesOf(lattice, stroke).join(' + '),
-            after,
-            reason: text,
-            touches,
-            atDeg,
-            suggestion: null,
-          },
-        },
-      ];
-    });
-}
-
-const bits = (n: number): number => (n === 0 ? 0 : (n & 1) + bits(n >>> 1));

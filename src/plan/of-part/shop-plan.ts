@@ -6,17 +6,11 @@ import type { Machine } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
 import type { FoldAt } from '../../model/shop.ts';
 import { beyondCapacity } from './capacity.ts';
-import {
-  type PartPlan,
-  netFor,
-  type PartToFold,
-  planPart,
-  rescuedPart,
-  setUpFor,
-} from './part-plan.ts';
+import { type PartPlan, netFor, planPart, rescuedPart, setUpFor } from './part-plan.ts';
 import { RESCUE_BUDGET } from '../search/rescue.ts';
 import { canFold, suggestionsFor } from '../search/suggest.ts';
 import type { Blocked, FoldPlan } from '../../contract/fold-plan.ts';
+import type { PartToFold } from './plan-steps.ts';
 
 /** What the planner may spend on one machine while a part is made; `plan` spends more. */
 const QUICK_BUDGET = 250_000;

@@ -7,11 +7,11 @@ import type { Material } from '../../model/material.ts';
 import type { Move } from '../search/cheapest.ts';
 import { tips } from '../search/cost.ts';
 import type { Lattice } from '../search/lattice.ts';
-import type { PartToFold } from './part-plan.ts';
 import type { Stroke } from '../search/stroke.ts';
 import { openingMm, takeOff } from './take-off.ts';
 import { givenRadius, noseRadiusMm, SAME_RADIUS_MM } from './tool-radius.ts';
 import type { InTwo } from '../../contract/fold-plan.ts';
+import type { PartToFold } from './plan-steps.ts';
 
 /** A step of a plan: the folds it makes by their ids, and where in the search it stands. */
 export interface Step {

@@ -1,0 +1,208 @@
+import {
+  byKind,
+  either,
+  fixed,
+  list,
+  name,
+  number,
+  object,
+  oneOf,
+  optional,
+  pair,
+  type Shape,
+  text,
+} from './shape.ts';
+
+const vertex = object(
+  { x: number, y: number, bulge: optional(number), edge: optional(text) },
+  'a point { x, y }, with bulge where an arc begins',
+);
+
+const loop = list(vertex, 'points { x, y }, with bulge where an arc begins');
+
+const use = object(
+  {
+    screw: optional(text),
+    meets: optional(text),
+    thread: optional(
+      object(
+        { kind: oneOf('tapped', 'rivet nut'), pitchMm: optional(number) },
+        "a thread { kind: 'tapped', pitchMm } or { kind: 'rivet nut' }",
+      ),
+    ),
+    countersink: optional(
+      object(
+        { diameterMm: number, face: oneOf('up', 'down') },
+        'a countersink { diameterMm, face }',
+      ),
+    ),
+  },
+  'what a hole is for { screw, meets, thread, countersink }',
+);
+
+const hole = {
+  from: optional(text),
+  inputs: optional(list(text, 'names of inputs')),
+  number: optional(text),
+  use: optional(use),
+  otherWay: optional(pair),
+};
+
+const cutout = byKind(
+  {
+    round: object({ centre: pair, diameterMm: number, ...hole }, ''),
+    loop: object({ loop, ...hole }, ''),
+  },
+  "a hole { kind: 'round', centre, diameterMm } or a cut-out { kind: 'loop', loop }",
+);
+
+const panel = object(
+  {
+    id: name('a name, such as leg A'),
+    outline: loop,
+    cutouts: optional(list(cutout, 'holes and cut-outs')),
+  },
+  'a panel { id, outline }',
+);
+
+const side = object(
+  {
+    panel: text,
+    edge: either(number, text, "the name of an edge, such as 'top', or its number"),
+    called: optional(text),
+    from: optional(number),
+    to: optional(number),
+  },
+  'a side { panel, edge }',
+);
+
+const rule = object(
+  { id: oneOf('din6935', 'faa', 'mh1', 'mh2', 'mh3', 'k', 'measured') },
+  "a bend rule, such as { id: 'k', k: 0.42 }",
+);
+
+const fold = object(
+  {
+    id: name('a name, such as A'),
+    parent: side,
+    child: side,
+    angleDeg: number,
+    direction: oneOf('up', 'down'),
+    insideRadiusMm: optional(number),
+    teardropMm: optional(number),
+    rule: optional(rule),
+    slots: optional(
+      object(
+        { longestMm: number, landMm: number, widthMm: number },
+        'slots { longestMm, landMm, widthMm }',
+      ),
+    ),
+  },
+  'a fold { id, parent, child, angleDeg, direction }',
+);
+
+const corner = object(
+  {
+    folds: fixed(text, 2, 'two folds'),
+    style: oneOf('open', 'butt'),
+    through: optional(text),
+    gapMm: optional(number),
+  },
+  "a corner { folds: ['A', 'B'], style }",
+);
+
+const facing = oneOf('left', 'right', 'up', 'down');
+
+const feature = byKind(
+  {
+    edge: object({ panel: text, facing }, ''),
+    face: object({ panel: text, face: oneOf('lower', 'upper') }, ''),
+    fold: object({ panel: text, fold: text, measure: oneOf('outside', 'inside') }, ''),
+    hole: object({ panel: text, from: text }, ''),
+  },
+  'what a length is measured from, made by edge, faceOf or cornerOf',
+);
+
+const wish = byKind(
+  {
+    length: object(
+      {
+        input: text,
+        mm: number,
+        between: fixed(feature, 2, 'two things that it is measured between'),
+      },
+      '',
+    ),
+    diameter: object({ input: text, mm: number, panel: text }, ''),
+    angle: object({ input: text, deg: number, panels: fixed(text, 2, 'two panels') }, ''),
+  },
+  'what an input means, made by wish, diameterWish or angleWish',
+);
+
+const part = object(
+  {
+    name: optional(name('a name')),
+    thicknessMm: optional(number),
+    measure: optional(oneOf('outside', 'inside')),
+    root: optional(text),
+    panels: list(panel, 'panels { id, outline }'),
+    folds: optional(list(fold, 'folds { id, parent, child, angleDeg, direction }')),
+    corners: optional(list(corner, 'corners')),
+    relief: optional(
+      object(
+        { shape: oneOf('square', 'round', 'slit'), widthMm: number, leastSlotMm: number },
+        'a relief { shape, widthMm, leastSlotMm }',
+      ),
+    ),
+    cornerGapMm: optional(number),
+    wishes: optional(list(wish, 'wishes')),
+  },
+  'a part { panels, folds }',
+);
+
+const finding = object(
+  {
+    rule: name('the name of a rule'),
+    severity: oneOf('stop', 'warn', 'note'),
+    message: name('a sentence'),
+  },
+  'a finding, made by stop, warn or note',
+);
+
+const figures = list(
+  object({ name: text, value: number, unit: text }, 'a figure { name, value, unit }'),
+  'figures { name, value, unit }',
+);
+
+const table = object(
+  {
+    title: text,
+    columns: list(
+      object({ name: text, unit: text }, 'a column { name, unit }'),
+      'columns { name, unit }',
+    ),
+    rows: list(list(number, 'numbers'), 'rows'),
+  },
+  'a table { title, columns, rows }',
+);
+
+/** What a template's `build` has to give, as messages say it. */
+export const PROMISED = '{ part }, { pieces } or { findings }, and no promise of it';
+
+/** The same, field by field. */
+export const BUILT: Shape = object(
+  {
+    part: optional(part),
+    pieces: optional(
+      list(
+        object({ id: text, part, quantity: optional(number) }, 'a piece { id, part }'),
+        'pieces { id, part }',
+      ),
+    ),
+    findings: optional(list(finding, 'findings')),
+    report: optional(
+      object({ figures, tables: optional(list(table, 'tables')) }, 'a report { figures, tables }'),
+    ),
+  },
+  PROMISED,
+);

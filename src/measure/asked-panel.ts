@@ -1,0 +1,121 @@
+import { arcOf } from '../geometry/arc.ts';
+import { movePoint } from '../geometry/motion2.ts';
+import { pieceOf, piecesOf, pointOn } from '../geometry/piece.ts';
+import { distance } from '../geometry/vec2.ts';
+import type { FlatPattern } from '../model/flat.ts';
+import type { Panel, Part } from '../model/part.ts';
+import type { AskedMeasure } from '../contract/asked.ts';
+import { type AskedHole, datumsOf, sizesOf } from './asked-holes.ts';
+import { centroidOf } from './centroid.ts';
+import { contourOf } from './contours.ts';
+import { fromLine } from './ideal.ts';
+import {
+  cornersOf,
+  isSteady,
+  type PanelLine,
+  placementOf,
+  SAME_BLANK_POINT_MM,
+  widthsOf,
+} from './panel-lines.ts';
+import { PARALLEL_SINE } from '../geometry/tolerance.ts';
+
+/** Widths, radii or diameter, and slants of a panel, and where its holes are on it. */
+export const ofPanel = (
+  part: Part,
+  flat: FlatPattern,
+  panel: Panel,
+  lines: readonly PanelLine[],
+  all: readonly AskedHole[],
+): AskedMeasure[] => {
+  const holes = all.filter((h) => h.panel === panel.id);
+  const placement = placementOf(flat, panel);
+  const around = contourOf(panel.outline).circle;
+  const whole =
+    part.folds.length === 0
+      ? {
+          name: 'the middle of the part',
+          centre: centroidOf(panel.outline),
+          middle: { kind: 'centre', panel: panel.id, of: -1 } as const,
+        }
+      : undefined;
+  return [
+    ...widthsOf(panel, lines),
+    ...(around === undefined
+      ? [...radiiOf(flat, panel), ...slantsOf(flat, panel, lines)]
+      : [
+          {
+            name: `diameter of ${panel.id}`,
+            askedMm: 2 * around.radius,
+            between: [{ kind: 'diameter', of: -1 } as const],
+          },
+        ]),
+    ...holes.flatMap((hole, i) => {
+      const before = holes[i - 1];
+      return [
+        ...sizesOf(hole, placement),
+        ...datumsOf(
+          hole,
+          lines,
+          before === undefined
+            ? whole
+            : { name: before.name, centre: before.centre, middle: before.middle },
+        ),
+      ];
+    }),
+  ];
+};
+
+/**
+ * Bulge of an arc of 40 degrees: of a shorter one the rounding of its ends says more than its
+ * radius.
+ */
+const LEAST_ROUND = 0.175;
+
+/** Radii of a panel's round edges, as far as they came through to the blank. */
+const radiiOf = (flat: FlatPattern, panel: Panel): AskedMeasure[] =>
+  panel.outline.flatMap((v, edge): AskedMeasure[] => {
+    if (Math.abs(v.bulge) < LEAST_ROUND) return [];
+    const p = pieceOf(panel.outline, edge);
+    const { centre, radius } = arcOf(p.from, p.to, p.bulge);
+    const at = movePoint(placementOf(flat, panel), centre);
+    const cut = piecesOf(flat.outline).find(
+      (q) =>
+        q.bulge * v.bulge > 0 &&
+        Math.abs(q.bulge) > LEAST_ROUND &&
+        distance(arcOf(q.from, q.to, q.bulge).centre, at) < SAME_BLANK_POINT_MM,
+    );
+    return cut === undefined
+      ? []
+      : [
+          {
+            name: `radius ${edge + 1} of ${panel.id}`,
+            askedMm: radius,
+            between: [{ kind: 'radius', of: -1, at: pointOn(cut, 0.5) }],
+          },
+        ];
+  });
+
+/**
+ * Corners beside an edge that runs side by side with no other are measured from the fold, or from
+ * an edge, each.
+ */
+const slantsOf = (flat: FlatPattern, panel: Panel, lines: readonly PanelLine[]): AskedMeasure[] => {
+  const base = lines.find((l) => l.fold !== undefined) ?? lines[0];
+  if (base === undefined) return [];
+  const square = (a: PanelLine): boolean =>
+    lines.some(
+      (b) => b !== a && Math.abs(a.dir[0] * b.dir[1] - a.dir[1] * b.dir[0]) < PARALLEL_SINE,
+    );
+  if (lines.every(square)) return [];
+  return cornersOf(flat, panel).flatMap(({ own, at }, i): AskedMeasure[] => {
+    const askedMm = fromLine(own, base);
+    if (askedMm < 0.1 || !isSteady(base, own)) return [];
+    return [
+      {
+        name: `corner ${i + 1} of ${panel.id} from ${base.fold === undefined ? 'its first edge' : `fold ${base.fold}`}`,
+        askedMm,
+        between: [{ kind: 'corner', panel: panel.id, at }, base.place],
+      },
+    ];
+  });
+};

@@ -1,0 +1,89 @@
+import { invertPose, type Pose } from '../../geometry/pose.ts';
+import type { FoldNet, NetFold } from './net.ts';
+import { foldBits, foldedPose, turnedAbout } from './pre-fold.ts';
+import { MOVING, type Side, STILL } from './rules.ts';
+
+/** One step of the way from a panel to its neighbour. */
+export interface Step {
+  readonly to: number;
+  readonly fold: number;
+  readonly down: boolean;
+}
+
+/** By panel: the steps to its neighbours. */
+export const stepsOf = (net: FoldNet): readonly (readonly Step[])[] => {
+  const steps: Step[][] = net.panels.map(() => []);
+  net.folds.forEach(({ panels: [parent, child] }, fold) => {
+    steps[parent]?.push({ to: child, fold, down: true });
+    steps[child]?.push({ to: parent, fold, down: false });
+  });
+  return steps;
+};
+
+/**
+ * Takes the coordinates of the panel a step leads to to those of the one it comes from; over a fold
+ * of the stroke, where that begins.
+ */
+export const stepPose = (
+  net: FoldNet,
+  { fold, down }: Step,
+  startDeg: number | undefined,
+  made: number,
+): Pose => {
+  const pose =
+    startDeg === undefined
+      ? foldedPose(net, fold, made)
+      : turnedAbout((net.folds[fold] as NetFold).frames, startDeg);
+  return down ? pose : invertPose(pose);
+};
+
+/** Depth first, the last neighbour first. */
+export function namingFrom(steps: readonly (readonly Step[])[], start: number): number[] {
+  const order: number[] = [];
+  const open = [start];
+  const seen = new Set(open);
+  for (let panel = open.pop(); panel !== undefined; panel = open.pop()) {
+    order.push(panel);
+    for (const { to } of steps[panel] as readonly Step[]) {
+      if (seen.has(to)) continue;
+      seen.add(to);
+      open.push(to);
+    }
+  }
+  return order;
+}
+
+/** By panel: its side of the stroke, the folds on the way to it, and the last step of that way. */
+export interface Ways {
+  readonly sides: readonly Side[];
+  readonly paths: readonly number[];
+  readonly last: readonly ({ readonly from: number; readonly step: Step } | undefined)[];
+}
+
+/** The way to every panel from the one that is clamped, whose side changes at a fold of the stroke. */
+export const waysFrom = (
+  net: FoldNet,
+  steps: readonly (readonly Step[])[],
+  home: number,
+  inStroke: (fold: number) => boolean,
+): Ways => {
+  const sides: Side[] = [];
+  const paths: number[] = [];
+  const last: ({ readonly from: number; readonly step: Step } | undefined)[] = [];
+  const visit = (panel: number, side: Side, path: number): void => {
+    sides[panel] = side;
+    paths[panel] = path;
+    for (const step of steps[panel] as readonly Step[]) {
+      if (step.fold === last[panel]?.step.fold) continue;
+      const crosses = inStroke(step.fold);
+      last[step.to] = { from: panel, step };
+      visit(
+        step.to,
+        crosses ? (side === STILL ? MOVING : STILL) : side,
+        crosses ? path : path | foldBits(net, step.fold),
+      );
+    }
+  };
+  visit(home, STILL, 0);
+  return { sides, paths, last };
+};

@@ -1,0 +1,240 @@
+import { sinDeg } from '../geometry/degrees.ts';
+import { isInside } from '../geometry/inside.ts';
+import { pieceOf } from '../geometry/piece.ts';
+import { invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
+import { NEARLY_PARALLEL_SINE, PARALLEL_SINE } from '../geometry/tolerance.ts';
+import { along, cross, distance, leftOf, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import { along3, length3, mix3, scale3, unit3, type Vec3 } from '../geometry/vec3.ts';
+import type { FoldSide, Panel, Part } from '../model/part.ts';
+import { isWithin, nearestOf, type Slab } from '../fold/slab.ts';
+
+/**
+ * One side a seam may be welded from: the line the torch is led along, and the way from it to the
+ * middle of the room.
+ */
+export interface SeamSide {
+  readonly from: Vec3;
+  readonly to: Vec3;
+  readonly towards: Vec3;
+}
+
+/** A straight seam of the folded part, in the coordinates of the panel `home`. */
+export interface Seam {
+  /** As a message names it: `at corner A/B`. */
+  readonly name: string;
+  /** What it joins: these panels keep their places to each other. */
+  readonly panels: readonly [string, string];
+  readonly home: string;
+  readonly lengthMm: number;
+  /** One of them is enough. */
+  readonly sides: readonly SeamSide[];
+  /** Its middle, on the blank as it lies in `home`. */
+  readonly at: Vec2;
+  /** Whether one panel lies flat on the other, so that welding any one of the edges will do. */
+  readonly isLap: boolean;
+}
+
+/** A shorter one, mm, is a tack. */
+export const LEAST_SEAM_MM = 10;
+
+/** An edge runs along another panel when it is less than this out of parallel with its faces. */
+export const ALONG_DEG = 5;
+
+/** An edge is looked at in steps of at most this many millimetres, or a hundredth of it. */
+const STEP_MM = 5;
+
+const MOST_STEPS = 100;
+
+/** Panels nearer to parallel than this, as the cosine, lie on each other or beside each other. */
+const ALONGSIDE_COSINE = 0.98;
+
+/** A seam with the direction that it runs in. */
+export type Found = Seam & { readonly along: Vec3 };
+
+/** A straight edge of a panel at which no fold begins, in the panel's own coordinates. */
+export interface FreeEdge {
+  readonly panel: string;
+  readonly from: Vec2;
+  readonly to: Vec2;
+}
+
+/** `toOther` takes the coordinates of the edge's panel to those of the other one. */
+export function seamAlong(
+  part: Part,
+  edge: FreeEdge,
+  other: Slab,
+  toOther: Pose,
+  reachMm: number,
+): Found | undefined {
+  const dir = unit(sub(edge.to, edge.from));
+  const run: Vec3 = [dir[0], dir[1], 0];
+  if (Math.abs(poseVector(toOther, run)[2]) > sinDeg(ALONG_DEG)) return undefined;
+  const pointAt = (u: number, z: number): Vec3 => [
+    edge.from[0] + u * dir[0],
+    edge.from[1] + u * dir[1],
+    z,
+  ];
+  const longMm = distance(edge.from, edge.to);
+  const boxed = stretchNearBox(other, toOther, pointAt(0, 0), run, longMm, reachMm);
+  if (boxed === undefined) return undefined;
+  const isNear = (u: number): boolean =>
+    [0, part.thicknessMm].some((z) => isWithin(other, posePoint(toOther, pointAt(u, z)), reachMm));
+  const stretch = longestRun(boxed, isNear);
+  if (stretch === undefined || stretch[1] - stretch[0] < Math.max(LEAST_SEAM_MM, 2 * reachMm))
+    return undefined;
+  const [from, to] = stretch;
+  const middleAt = pointAt((from + to) / 2, part.thicknessMm / 2);
+  const lies = isLap(toOther, middleAt, part.thicknessMm);
+  const ways = waysOf(other, toOther, middleAt, run, reachMm);
+  const inward = leftOf(dir);
+  const sideOf = (towards: Vec3): SeamSide => {
+    // The edge of the face that looks to this side, and half way over the gap.
+    const z =
+      part.thicknessMm *
+      (towards[2] > NEARLY_PARALLEL_SINE ? 1 : towards[2] < -NEARLY_PARALLEL_SINE ? 0 : 0.5);
+    const line = (u: number): Vec3 => halfWay(other, toOther, pointAt(u, z));
+    return { from: line(from), to: line(to), towards };
+  };
+  return {
+    name: nameOf(part, edge.panel, other.id),
+    panels: [edge.panel, other.id],
+    home: edge.panel,
+    along: run,
+    lengthMm: to - from,
+    sides: bisectors([inward[0], inward[1], 0], ways, lies).map(sideOf),
+    at: along(edge.from, dir, (from + to) / 2),
+    isLap: lies,
+  };
+}
+
+/** Half way from a point of one panel to the nearest one of the other. */
+const halfWay = (other: Slab, toOther: Pose, p: Vec3): Vec3 =>
+  mix3(p, 0.5, posePoint(invertPose(toOther), nearestOf(other, posePoint(toOther, p))), 0.5);
+
+/** The stretch of an edge within reach of the box round a panel; a quick no for most pairs. */
+const stretchNearBox = (
+  { low, high, thicknessMm }: Slab,
+  toOther: Pose,
+  from: Vec3,
+  run: Vec3,
+  longMm: number,
+  reachMm: number,
+): readonly [number, number] | undefined => {
+  const [start, way] = [posePoint(toOther, from), poseVector(toOther, run)];
+  let [enter, leave] = [0, longMm];
+  for (const i of [0, 1, 2] as const) {
+    // The other face of the edge lies this far off along the side of the box.
+    const rise = thicknessMm * toOther.z[i];
+    const [least, most] = [
+      low[i] - reachMm - Math.max(0, rise),
+      high[i] + reachMm - Math.min(0, rise),
+    ];
+    if (Math.abs(way[i]) < PARALLEL_SINE) {
+      if (start[i] < least || start[i] > most) return undefined;
+      continue;
+    }
+    const [near, far] = [(least - start[i]) / way[i], (most - start[i]) / way[i]];
+    [enter, leave] = [Math.max(enter, Math.min(near, far)), Math.min(leave, Math.max(near, far))];
+  }
+  return leave - enter < LEAST_SEAM_MM ? undefined : [enter, leave];
+};
+
+/** The longest part of a stretch on which something holds, its ends to a hundredth of a step. */
+function longestRun(
+  [start, end]: readonly [number, number],
+  holds: (u: number) => boolean,
+): readonly [number, number] | undefined {
+  const count = Math.min(MOST_STEPS, Math.max(2, Math.ceil((end - start) / STEP_MM)));
+  const at = (i: number): number => start + (i * (end - start)) / count;
+  const near = Array.from({ length: count + 1 }, (_, i) => holds(at(i)));
+  let best: readonly [number, number] | undefined;
+  for (let i = 0; i <= count; i++) {
+    if (near[i] !== true || near[i - 1] === true) continue;
+    let j = i;
+    while (near[j + 1] === true) j++;
+    const run = [
+      i === 0 ? start : edgeOf(at(i), at(i - 1), holds),
+      j === count ? end : edgeOf(at(j), at(j + 1), holds),
+    ] as const;
+    if (best === undefined || run[1] - run[0] > best[1] - best[0]) best = run;
+  }
+  return best;
+}
+
+const edgeOf = (inside: number, outside: number, holds: (u: number) => boolean): number => {
+  let [yes, no] = [inside, outside];
+  for (let k = 0; k < 7; k++) {
+    const mid = (yes + no) / 2;
+    if (holds(mid)) yes = mid;
+    else no = mid;
+  }
+  return yes;
+};
+
+/**
+ * The ways, square to the seam, in which the other panel goes on from it: one at a corner, two
+ * where the edge stands on its face.
+ */
+const waysOf = (other: Slab, toOther: Pose, at: Vec3, run: Vec3, reachMm: number): Vec3[] => {
+  const there = poseVector(toOther, run);
+  const flatWay = unit([-there[1], there[0]]);
+  const [x, y] = nearestOf(other, posePoint(toOther, at));
+  const steps = [1, -1].filter((sign) =>
+    isInside(other.outline, along([x, y], flatWay, sign * 2 * reachMm)),
+  );
+  return (steps.length > 0 ? steps : [1, -1]).map((sign) =>
+    poseVector(invertPose(toOther), [sign * flatWay[0], sign * flatWay[1], 0]),
+  );
+};
+
+/** A smaller sum of two unit vectors has no direction to speak of: the panels lie in one plane. */
+const LEAST_SUM = 0.2;
+
+/**
+ * The ways to weld from. Where two panels end in each other: from outside, between their backs, or
+ * from inside. Where one stands on the other's face: from either side of it. In one plane, or one
+ * on the other: square to either face.
+ */
+const bisectors = (inward: Vec3, ways: readonly Vec3[], isLap: boolean): Vec3[] => {
+  const sums = ways.map((way) => along3(inward, way, 1));
+  const [only, second] = sums;
+  if (only === undefined) return [];
+  if (isLap || sums.some((sum) => length3(sum) < LEAST_SUM))
+    return [
+      [0, 0, 1],
+      [0, 0, -1],
+    ];
+  return second === undefined
+    ? [unit3(scale3(only, -1)), unit3(only)]
+    : [unit3(only), unit3(second)];
+};
+
+const isLap = (toOther: Pose, at: Vec3, thicknessMm: number): boolean => {
+  const level = posePoint(toOther, at)[2];
+  return Math.abs(toOther.z[2]) > ALONGSIDE_COSINE && (level < 0 || level > thicknessMm);
+};
+
+/** By its panels; flanges round a corner of a third panel also by their folds. */
+const nameOf = ({ panels, folds }: Part, a: string, b: string): string => {
+  const sides = folds.flatMap(({ id, parent, child }) => [
+    { id, on: parent, of: child.panel },
+    { id, on: child, of: parent.panel },
+  ]);
+  const lineOf = ({ panel, edge }: FoldSide): Vec2 => {
+    const { from, to } = pieceOf((panels.find((p) => p.id === panel) as Panel).outline, edge);
+    return unit(sub(to, from));
+  };
+  const corner = sides
+    .filter((s) => s.of === a)
+    .flatMap((s) =>
+      sides
+        .filter(
+          (o) =>
+            o.of === b &&
+            o.on.panel === s.on.panel &&
+            Math.abs(cross(lineOf(s.on), lineOf(o.on))) > sinDeg(ALONG_DEG),
+        )
+        .map((o) => [s.id, o.id]),
+    )[0];
+  return `between ${a} and ${b}${corner === undefined ? '' : ` (corner ${corner.toSorted().join('/')})`}`;
+};
