@@ -1,40 +1,11 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { basename, dirname, join, normalize, sep } from 'node:path';
+import { dirname, join, normalize, sep } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { CHECKS } from '../src/checks/index.ts';
-import { RULE_CHAPTERS, RULES } from '../src/use/rules.ts';
-import { FAMILIES } from '../templates/index.ts';
+import { breaking, library, type Source, tests } from './helpers/sources.ts';
 
 /** The house rules, as far as they can be counted. DEVELOPERS.md gives their reasons. */
 
-interface Source {
-  readonly path: string;
-  readonly text: string;
-  /** Without comments, which may speak of what the code must not touch. */
-  readonly code: string;
-}
-
-const sourcesIn = (folder: string): Source[] =>
-  readdirSync(folder, { recursive: true, encoding: 'utf8' })
-    .map((name) => join(folder, name).split(sep).join('/'))
-    .filter((path) => /\.(?:ts|mjs|cjs|py|yaml)$/.test(path))
-    .sort()
-    .map((path) => {
-      const text = readFileSync(path, 'utf8');
-      return { path, text, code: text.replace(/\/\*[^]*?\*\/|(?<=^|\s)\/\/.*$/gm, '') };
-    });
-
-const library = [...sourcesIn('src'), ...sourcesIn('templates')];
-const tests = sourcesIn('tests');
 /** Where the program meets the machine; all else is text and values in, text and values out. */
 const isDoor = ({ path }: Source): boolean => /^src\/(?:cli|tools)\//.test(path);
-
-/**
- * Paths of the files that break a rule: an empty list is what is wanted, and says which they are if
- * it is not.
- */
-const breaking = (sources: readonly Source[], isBroken: (source: Source) => boolean): string[] =>
-  sources.filter(isBroken).map((s) => s.path);
 
 describe('the pure core', () => {
   const core = library.filter((s) => !isDoor(s));
@@ -56,15 +27,15 @@ describe('the pure core', () => {
     expect(breaking(core, ({ code }) => pattern.test(code))).toEqual([]);
   });
 
+  test('one file knows how long an inch is', () => {
+    expect(breaking(library, ({ code }) => /\b25\.4\b/.test(code))).toEqual(['src/text/units.ts']);
+  });
+
   test('one file looks at forms with zod; the proof reads its own part, a witness of itself', () => {
     expect(breaking(library, ({ code }) => /from 'zod'/.test(code))).toEqual([
       'src/forms/accepts.ts',
       'src/proof/read-part.ts',
     ]);
-  });
-
-  test('one file knows how long an inch is', () => {
-    expect(breaking(library, ({ code }) => /\b25\.4\b/.test(code))).toEqual(['src/text/units.ts']);
   });
 });
 
@@ -75,37 +46,58 @@ describe('which folder may import which', () => {
    */
   const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     geometry: [],
+    rules: [],
     statistics: [],
     text: [],
     'dxf/contours': ['geometry', 'text'],
     // Of a file's text alone: what writes DXF is another thing.
     'dxf/read': ['geometry', 'text'],
-    // What is to be known of each rule, in words: of names and texts alone.
-    rules: [],
     model: ['geometry', 'rules', 'text'],
     bending: ['model', 'text'],
     data: ['model', 'text'],
     'dxf/write': ['geometry', 'model', 'text'],
-    'maker-model': ['dxf/write', 'geometry', 'model'],
+    'plan/machines': ['geometry', 'model'],
     survey: ['geometry', 'model', 'statistics', 'text'],
     checks: ['bending', 'geometry', 'model', 'rules', 'text'],
-    contract: ['data', 'model'],
+    contract: ['bending', 'data', 'geometry', 'model', 'survey'],
     fold: ['bending', 'geometry', 'model', 'text'],
+    'maker-model': ['dxf/write', 'geometry', 'model'],
     cutlist: ['contract', 'geometry', 'model', 'text'],
     flatten: ['bending', 'fold', 'geometry', 'model', 'text'],
     forms: ['bending', 'contract', 'data', 'geometry', 'model', 'survey', 'text'],
     measure: ['contract', 'geometry', 'model'],
+    'plan/search': ['contract', 'geometry', 'model', 'plan/machines', 'text'],
     solid: ['fold', 'geometry', 'model'],
+    'use/rules': ['checks', 'data', 'rules'],
     welds: ['bending', 'fold', 'geometry', 'model', 'text'],
-    calibrate: ['bending', 'data', 'forms', 'model', 'statistics', 'text'],
+    calibrate: ['bending', 'contract', 'data', 'forms', 'model', 'statistics', 'text'],
     fit: ['bending', 'contract', 'data', 'geometry', 'measure', 'model', 'statistics', 'text'],
     kit: ['bending', 'forms', 'geometry', 'model', 'rules', 'text'],
-    'plan/machines': ['geometry', 'model', 'text'],
+    'plan/of-part': [
+      'bending',
+      'contract',
+      'fold',
+      'geometry',
+      'model',
+      'plan/machines',
+      'plan/search',
+      'text',
+    ],
     // A witness of its own: nothing of what made the file.
     proof: ['contract', 'dxf/contours', 'dxf/read', 'geometry', 'measure', 'model', 'text'],
     shop: ['bending', 'data', 'forms', 'geometry', 'model', 'text'],
+    'use/use-case': ['contract', 'forms', 'model'],
+    'paper/draw': [
+      'contract',
+      'data',
+      'geometry',
+      'model',
+      'plan/machines',
+      'plan/of-part',
+      'plan/search',
+      'text',
+    ],
     'plan/of-case': ['data', 'forms', 'geometry', 'model', 'plan/machines', 'shop', 'text'],
-    'plan/search': ['contract', 'geometry', 'model', 'plan/machines', 'text'],
     template: [
       'bending',
       'contract',
@@ -117,31 +109,27 @@ describe('which folder may import which', () => {
       'model',
       'text',
     ],
-    'plan/of-part': [
+    'use/bend': ['bending', 'contract', 'forms', 'model', 'text', 'use/use-case'],
+    'use/calibrate': [
       'bending',
-      'contract',
-      'fold',
-      'geometry',
-      'model',
-      'plan/machines',
-      'plan/search',
-      'text',
-    ],
-    // The folders of the families; the registry of families needs their common type.
-    templates: ['forms', 'template'],
-    'paper/draw': [
+      'calibrate',
       'contract',
       'data',
-      'geometry',
       'model',
-      'plan/machines',
-      'plan/of-part',
-      'plan/search',
+      'shop',
       'text',
+      'use/use-case',
     ],
-    'paper/write': ['contract', 'dxf/write', 'geometry', 'model', 'paper/draw', 'text'],
+    'use/fit': ['contract', 'fit', 'flatten', 'forms', 'measure', 'model', 'text'],
+    'use/made-part': ['contract', 'model', 'plan/of-part'],
+    'use/prove': ['contract', 'dxf/read', 'forms', 'model', 'proof', 'text', 'use/use-case'],
+    'use/survey': ['contract', 'forms', 'model', 'survey', 'text', 'use/use-case'],
+    'paper/write': ['dxf/write', 'geometry', 'model', 'paper/draw', 'text'],
+    // The folders of the families; the registry of families needs their common type.
+    templates: ['forms', 'template'],
     inspect: [
       'checks',
+      'contract',
       'dxf/contours',
       'dxf/read',
       'dxf/write',
@@ -161,12 +149,35 @@ describe('which folder may import which', () => {
       'solid',
       'text',
     ],
+    'use/inspect': [
+      'contract',
+      'data',
+      'dxf/read',
+      'forms',
+      'inspect',
+      'model',
+      'text',
+      'use/use-case',
+    ],
+    'use/outputs': [
+      'contract',
+      'dxf/write',
+      'fit',
+      'forms',
+      'model',
+      'paper/draw',
+      'paper/sheet',
+      'paper/write',
+      'plan/of-part',
+      'solid',
+      'text',
+      'use/made-part',
+    ],
     'use/make': [
       'bending',
       'checks',
       'contract',
       'data',
-      'fit',
       'flatten',
       'fold',
       'forms',
@@ -174,16 +185,47 @@ describe('which folder may import which', () => {
       'measure',
       'model',
       'paper/draw',
-      'paper/write',
       'plan/of-part',
       'proof',
       'shop',
       'text',
+      'use/fit',
+      'use/made-part',
+      'use/outputs',
+      'use/use-case',
       'welds',
     ],
-    jobfile: ['contract', 'data', 'forms', 'model', 'text', 'use/make', 'use/rules'],
-    'use/rules': ['checks', 'data', 'rules'],
+    jobfile: ['forms', 'model', 'text', 'use/make', 'use/outputs', 'use/rules'],
     'use/check-template': ['data', 'forms', 'use/make'],
+    'use/plan': [
+      'contract',
+      'data',
+      'forms',
+      'model',
+      'paper/draw',
+      'plan/of-case',
+      'plan/of-part',
+      'plan/search',
+      'text',
+      'use/made-part',
+      'use/make',
+      'use/outputs',
+      'use/use-case',
+    ],
+    'use/job': [
+      'contract',
+      'cutlist',
+      'data',
+      'dxf/write',
+      'forms',
+      'jobfile',
+      'model',
+      'text',
+      'use/made-part',
+      'use/make',
+      'use/use-case',
+    ],
+    'use/cutlist': ['contract', 'cutlist', 'text', 'use/job', 'use/make', 'use/use-case'],
     'use/pack': [
       'contract',
       'data',
@@ -196,56 +238,52 @@ describe('which folder may import which', () => {
       'paper/write',
       'solid',
       'text',
+      'use/job',
+      'use/made-part',
       'use/make',
-    ],
-    'use/papers': [
-      'contract',
-      'fit',
-      'model',
-      'paper/draw',
-      'paper/sheet',
-      'paper/write',
-      'solid',
-      'text',
-      'use/make',
+      'use/outputs',
+      'use/use-case',
     ],
     // Thin: each command reads its files, asks the core, and writes.
     cli: [
       'bending',
-      'calibrate',
       'contract',
       'cutlist',
       'data',
       'dxf/read',
-      'fit',
       'forms',
       'inspect',
       'jobfile',
       'model',
-      'paper/draw',
-      'paper/write',
-      'plan/of-case',
-      'plan/of-part',
-      'plan/search',
-      'proof',
       'rules',
       'shop',
-      'survey',
       'templates',
       'text',
+      'use/bend',
+      'use/calibrate',
+      'use/cutlist',
+      'use/fit',
+      'use/inspect',
+      'use/job',
       'use/make',
+      'use/outputs',
       'use/pack',
-      'use/papers',
+      'use/plan',
+      'use/prove',
       'use/rules',
+      'use/survey',
+      'use/use-case',
     ],
     index: [
       'bending',
       'contract',
+      'cutlist',
       'data',
       'dxf/write',
       'flatten',
       'fold',
       'forms',
+      'jobfile',
       'measure',
       'model',
       'paper/draw',
@@ -255,10 +293,21 @@ describe('which folder may import which', () => {
       'shop',
       'survey',
       'templates',
+      'use/bend',
+      'use/calibrate',
       'use/check-template',
+      'use/cutlist',
+      'use/inspect',
+      'use/job',
+      'use/made-part',
       'use/make',
-      'use/papers',
+      'use/outputs',
+      'use/pack',
+      'use/plan',
+      'use/prove',
       'use/rules',
+      'use/survey',
+      'use/use-case',
     ],
   };
 
@@ -356,128 +405,5 @@ describe('every file', () => {
   test('of the tests runs: none is left out or left alone', () => {
     const left = new RegExp(`\\b(?:test|it|describe)\\.(?:${'skip'}|${'only'}|${'todo'})`);
     expect(breaking(tests, ({ code }) => left.test(code))).toEqual([]);
-  });
-});
-
-describe('what is taken for the same', () => {
-  const literal = /\de-\d/;
-  const constant = /^(?:export )?const ([A-Z][A-Z\d_]*) = ([^;]*);/gm;
-
-  test('has a name, not a bare figure', () => {
-    const bare = library.flatMap(({ path, code }) =>
-      code
-        .replaceAll(constant, '')
-        .split('\n')
-        .filter((line) => literal.test(line))
-        .map((line) => `${path}: ${line.trim()}`),
-    );
-    expect(bare, 'name it in src/geometry/tolerance.ts').toEqual([]);
-  });
-
-  test('has its reason above it', () => {
-    const mute = library.flatMap(({ path, text }) => {
-      const lines = text.split('\n');
-      return lines.flatMap((line, i) => {
-        const isNamed = /^(?:export )?const [A-Z]/.test(line) && literal.test(line);
-        const above = lines[i - 1] ?? '';
-        return !isNamed || /\*\/$|^\/\/ |^(?:export )?const [A-Z]/.test(above)
-          ? []
-          : [`${path}: ${line}`];
-      });
-    });
-    expect(mute).toEqual([]);
-  });
-
-  test('has one name for one meaning: no small constant of the same name in two files', () => {
-    const places = new Map<string, string[]>();
-    for (const { path, code } of library)
-      for (const [, name, value] of code.matchAll(constant)) {
-        const isSmall = Math.abs(Number(value)) > 0 && Math.abs(Number(value)) < 1;
-        if (isSmall) places.set(name as string, [...(places.get(name as string) ?? []), path]);
-      }
-    expect([...places].filter(([, paths]) => paths.length > 1)).toEqual([]);
-  });
-});
-
-describe('what comes in families has its list and its tests', () => {
-  const namesIn = (folder: string): string[] =>
-    readdirSync(folder)
-      .filter((name) => name.endsWith('.ts') && name !== 'index.ts')
-      .map((name) => basename(name, '.ts'));
-
-  test('templates', () => {
-    expect([...FAMILIES.keys()].toSorted()).toEqual(
-      library
-        .filter(({ path }) => /^templates\/[^/]+\/index\.ts$/.test(path))
-        .map(({ path }) => basename(dirname(path)))
-        .toSorted(),
-    );
-    for (const family of FAMILIES.keys())
-      expect(tests.map((t) => t.path)).toContain(`tests/templates/${family}.test.ts`);
-  });
-
-  test('checks', () => {
-    const files = namesIn('src/checks').filter((name) => name !== 'check');
-    expect(CHECKS).toHaveLength(files.length);
-    const tested = tests
-      .filter(({ path }) => path.startsWith('tests/checks/'))
-      .map(({ text }) => text)
-      .join('\n');
-    for (const name of files) expect(tested).toContain(`'${name}'`);
-  });
-
-  /** Each place where a finding is made by a rule that is named there. */
-  const told = library.flatMap(({ code, path }) =>
-    [...code.matchAll(/\b(stop|warn|note|refuse|advise|foundOn)\(\s*'([a-z\d-]+)',/g)]
-      .filter(() => !/^src\/(?:cli|dxf)\//.test(path))
-      .map(([, maker, rule]) => ({ maker: maker as keyof typeof SEVERITY, rule: rule as string })),
-  );
-  const SEVERITY = {
-    stop: 'stop',
-    refuse: 'stop',
-    foundOn: 'stop',
-    warn: 'warn',
-    advise: 'warn',
-    note: 'note',
-  } as const;
-  const rules = RULE_CHAPTERS.flatMap((chapter) => chapter.rules);
-
-  test('rules: what is told has an entry, which knows how it is told', () => {
-    expect(told.length).toBeGreaterThan(200);
-    expect(
-      told.filter(
-        ({ rule, maker }) => RULES.get(rule)?.severities.includes(SEVERITY[maker]) !== true,
-      ),
-      'give it an entry in src/rules/',
-    ).toEqual([]);
-  });
-
-  test('rules: what has an entry is told, and is one of its name', () => {
-    const written = library
-      .filter(({ path }) => !path.startsWith('src/rules/'))
-      .map((s) => s.code)
-      .join('\n');
-    expect(
-      rules.filter(({ rule }) => !rule.startsWith('caution-') && !written.includes(`'${rule}'`)),
-      'take it out of src/rules/',
-    ).toEqual([]);
-    expect(rules).toHaveLength(RULES.size);
-  });
-
-  test('rules: title, reason and mend are sentences, and no source is left open', () => {
-    const open = rules.filter(
-      ({ title, reason, mend, measured, source }) =>
-        ![title, reason, mend].every((text) => /^(?:\S.*)[.]$/.test(text)) ||
-        /[.]$/.test(measured) ||
-        source === '',
-    );
-    expect(open).toEqual([]);
-  });
-
-  test('demo inputs, one of each family at least', () => {
-    const demos = sourcesIn('templates/demo').flatMap(({ text }) =>
-      [...text.matchAll(/^ *-? *family: (.+)$/gm)].map(([, family]) => family),
-    );
-    expect(new Set(demos)).toEqual(new Set(FAMILIES.keys()));
   });
 });

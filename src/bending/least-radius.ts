@@ -3,7 +3,7 @@ import type { LeastRadius, Material } from '../model/material.ts';
 /** DIN 6935 asks a larger radius of a bend over this many degrees. */
 const STEEP_DEG = 120;
 
-/** A thickness in inches or gauge that a class ends at is in the class, whatever rounding made of it. */
+/** A thickness at which a class ends is in the class, whatever rounding made of its inches. */
 const ROUNDING_MM = 1e-9;
 
 /**

@@ -1,27 +1,9 @@
-import type { HemForm } from '../model/bend-rule.ts';
-import type { Finding } from '../model/finding.ts';
 import type { ShopBend } from '../model/shop.ts';
-import { type BendFit, fitBends, isFit } from './fit.ts';
+import { fitBends, isFit } from './fit.ts';
 import { fitHems } from './hems.ts';
 import { fitRemarks, noFitRemark } from './remarks.ts';
 import type { MeasuredStrip } from './strip.ts';
-
-/**
- * Strips of one sheet, folded with one tool, or its hems of one form, and what they say; without
- * `fit` when they do not say it.
- */
-export interface Calibrated {
-  readonly material: string;
-  readonly thicknessMm: number;
-  readonly machine: string;
-  readonly tool: string;
-  readonly noseRadiusMm?: number;
-  readonly hem?: HemForm;
-  readonly strips: number;
-  readonly fit?: BendFit;
-  /** What is to be known of them; a `stop` says why there is no fit. */
-  readonly findings: readonly Finding[];
-}
+import type { Calibrated } from '../contract/calibration.ts';
 
 /** Sheet of the same nominal thickness is measured a little differently from strip to strip, mm. */
 const SAME_SHEET_MM = 0.1;

@@ -3,9 +3,10 @@ import { figure } from '../text/figures.ts';
 import { type Finding, stop, warn } from '../model/finding.ts';
 import { middleOf, ONE_IN_THOUSAND, scatterOf } from '../statistics/middle.ts';
 import { NORMAL95, student95 } from '../statistics/student.ts';
-import type { BendFit, NoFit, Outlier } from './fit.ts';
+import type { NoFit } from './fit.ts';
 import { deductionOf } from './readings.ts';
 import { type MeasuredStrip, type Readings, USUAL_READINGS } from './strip.ts';
+import type { BendFit, Outlier } from '../contract/calibration.ts';
 
 /**
  * K of hems of one form, from their strips: a hem's radius is half its gap and known, so that each

@@ -1,4 +1,4 @@
-import { parse } from 'csv-parse/sync';
+import { parse } from 'csv-parse/browser/esm/sync';
 import { findMaterial, MATERIALS } from '../data/materials.ts';
 import type { ValueOf } from '../forms/field.ts';
 import * as fields from '../forms/fields.ts';

@@ -1,11 +1,12 @@
 import { figure } from '../text/figures.ts';
 import { type Finding, note, stop, warn } from '../model/finding.ts';
 import type { HemForm } from '../model/bend-rule.ts';
-import type { BendFit, NoFit, Outlier } from './fit.ts';
+import type { NoFit } from './fit.ts';
 import { hemImpossible, hemKRemark } from './hems.ts';
 import { legsApart } from './legs.ts';
 import { type MeasuredStrip, type Readings, USUAL_READINGS } from './strip.ts';
 import { LIKELY_K } from './suspects.ts';
+import type { BendFit, Outlier } from '../contract/calibration.ts';
 
 /** What is to be known of a fit, in sentences. */
 export const fitRemarks = (fit: BendFit, strips: readonly MeasuredStrip[]): Finding[] => [

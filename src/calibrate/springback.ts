@@ -1,7 +1,7 @@
 import { middleOf, ONE_IN_THOUSAND, scatterOf } from '../statistics/middle.ts';
 import { NORMAL95, student95 } from '../statistics/student.ts';
-import type { Estimate } from './fit.ts';
 import type { MeasuredStrip } from './strip.ts';
+import type { Estimate } from '../contract/calibration.ts';
 
 /** The share of a bend that stays, with the strips whose two angles do not go with the others. */
 export interface SpringbackFit {

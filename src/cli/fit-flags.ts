@@ -1,5 +1,5 @@
 import { FIT } from '../forms/making.ts';
-import type { FitOptions } from '../use/make/part-fit.ts';
+import type { FitOptions } from '../use/fit/part-fit.ts';
 import type { Flags } from './flags.ts';
 import { saidIn, specsOf } from './option-flags.ts';
 

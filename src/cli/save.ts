@@ -13,14 +13,9 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
-import type { OutputFile } from '../model/output-file.ts';
+import type { MarkedFile } from '../model/output-file.ts';
 import { hasCode, removeLeftBehind, temporary } from './disk.ts';
 import { DiskRefused, WrongInput } from './failure.ts';
-
-/** A file to save, and the mark by which an earlier one of the same part is known. */
-export interface MarkedFile extends OutputFile {
-  readonly mark: string;
-}
 
 /**
  * Saves files into a folder, all or none: each is written in full beside its place under a
@@ -53,6 +48,20 @@ export const saveAll = (folder: string, files: readonly MarkedFile[], force: boo
     throw new DiskRefused(`Nothing was written to ${folder}`, folder, error);
   }
   return targets.map((t) => t.path);
+};
+
+/**
+ * Saves files whose names differ as `saveAll` does, and says where one of a name went. No folder is
+ * made for no files.
+ */
+export const saveNamed = (
+  folder: string,
+  files: readonly MarkedFile[],
+  force: boolean,
+): ((name: string) => string) => {
+  const paths = files.length === 0 ? [] : saveAll(folder, files, force);
+  const pathOf = new Map(files.map(({ name }, i) => [name, paths[i] as string]));
+  return (name) => pathOf.get(name) as string;
 };
 
 /**

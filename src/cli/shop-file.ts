@@ -48,7 +48,12 @@ export const findShopFile = (
 ): string | undefined => asked ?? shopPlaces(asked, job).find(isFilled);
 
 /** Reads a shop file. Everything that is wrong with it is a `WrongInput`, all of it at once. */
-export const readShopFile = async (path: string): Promise<Shop> => {
+export const readShopFile = async (path: string): Promise<Shop> => (await readShopText(path)).shop;
+
+/** The same with the text as it stands in the file. */
+export const readShopText = async (
+  path: string,
+): Promise<{ readonly text: string; readonly shop: Shop }> => {
   const text = await readTextFile(path, {
     input: 'shop',
     allowed: 'a YAML or JSON file that describes a shop',
@@ -56,7 +61,7 @@ export const readShopFile = async (path: string): Promise<Shop> => {
   });
   const { readShop } = await import('../shop/read.ts');
   const read = readShop(text);
-  if (read.ok) return read.shop;
+  if (read.ok) return { text, shop: read.shop };
   throw new WrongInput(
     read.problems.map((problem) => ({ ...problem, given: `${problem.given} in ${path}` })),
   );

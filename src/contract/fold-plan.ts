@@ -58,3 +58,12 @@ export interface Blocked {
    */
   readonly suggestion: string | null;
 }
+
+/** The JSON document of `plan FAMILY --json`. */
+export interface PlannedParts {
+  readonly parts: readonly {
+    readonly name: string;
+    readonly foldPlan: FoldPlan | null;
+    readonly files: readonly string[];
+  }[];
+}

@@ -1,4 +1,5 @@
 import type { Asked, AskedAngle, AskedMeasure } from './asked.ts';
+import type { Finding } from '../model/finding.ts';
 
 /** A measure as it was asked for and as it was found; `null` when it cannot be found any more. */
 export interface FoundMeasure extends AskedMeasure {
@@ -16,4 +17,16 @@ export interface ProofResult {
   readonly angles: readonly FoundAngle[];
   /** The blank as it was made, by which its file is measured again. */
   readonly made: Pick<Asked, 'measure' | 'kerfMm' | 'panels' | 'cut' | 'file'>;
+}
+
+export interface Proof {
+  /**
+   * The worst difference between asked and found; a measure that is not to be found counts with all
+   * it was asked.
+   */
+  readonly worstMm: number;
+  readonly measures: readonly FoundMeasure[];
+  readonly angles: readonly FoundAngle[];
+  /** What became of the file, and a `stop` when it does not fold to what was asked. */
+  readonly findings: readonly Finding[];
 }

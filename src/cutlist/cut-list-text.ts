@@ -1,6 +1,6 @@
 import { figure } from '../text/figures.ts';
 import { textColumns } from '../text/columns.ts';
-import type { CutGroup, CutRow } from './cut-list.ts';
+import type { CutGroup, CutRow } from '../contract/cut-list.ts';
 
 const COLUMNS: readonly (readonly [head: string, cell: (row: CutRow) => string])[] = [
   ['part', (r) => r.name],

@@ -1,3 +1,4 @@
+import { SAME_LENGTH_MM } from '../geometry/tolerance.ts';
 import { grouped } from '../text/grouped.ts';
 import { fitsTurned } from '../geometry/fit.ts';
 import type { FlatPattern } from '../model/flat.ts';
@@ -12,7 +13,7 @@ import {
 import type { PartResult } from '../contract/part.ts';
 import { leastSheets } from './sheet-bound.ts';
 import { silhouetteOf } from './silhouette.ts';
-import { SAME_LENGTH_MM } from '../geometry/tolerance.ts';
+import type { CutGroup, CutRow } from '../contract/cut-list.ts';
 
 /** A blank of a job, as the list counts it. */
 export interface ListedBlank {
@@ -20,76 +21,6 @@ export interface ListedBlank {
   readonly materialFamily: MaterialFamily;
   /** Its flat pattern, for whoever asks how many sheets it takes. */
   readonly flat?: FlatPattern | undefined;
-}
-
-/** Everything of one material and thickness. */
-export interface CutGroup {
-  readonly material: string;
-  readonly thicknessMm: number;
-  readonly rows: readonly CutRow[];
-  readonly total: Totals;
-  /** The cutter of the shop that takes the sheet; `null` where none does. */
-  readonly cutter: string | null;
-  /** Cutting and piercing, of all blanks; `null` where the shop gives no figures. */
-  readonly minutes: number | null;
-  /** Of the cutter's time, in the shop's own currency; `null` where that is not known. */
-  readonly cuttingCost: number | null;
-  /** `null` where the shop has no sheet for it. */
-  readonly sheets: SheetEstimate | null;
-  /** Names of blanks that go on no sheet in stock, in whatever turn. */
-  readonly tooLarge: readonly string[];
-  /**
-   * Blanks that do not go on the sheet of the estimate, and are not in it, but go on another in
-   * stock.
-   */
-  readonly otherSheets: readonly OtherSheet[];
-}
-
-export interface CutRow {
-  readonly name: string;
-  readonly family: string;
-  readonly hand: 'left' | 'right';
-  readonly quantity: number;
-  readonly widthMm: number;
-  readonly heightMm: number;
-  /** Of one blank. */
-  readonly areaMm2: number;
-  readonly massKg: number;
-  readonly cutLengthMm: number;
-  readonly pierces: number;
-  readonly folds: number;
-  /** Of one blank; `null` where the shop gives no figures. */
-  readonly minutes: number | null;
-}
-
-export interface Totals {
-  readonly quantity: number;
-  readonly areaMm2: number;
-  readonly massKg: number;
-  readonly cutLengthMm: number;
-  readonly pierces: number;
-  readonly folds: number;
-}
-
-/**
- * The first sheet in stock on which all blanks go that go on any; where there is none, the one on
- * which most do.
- */
-export interface SheetEstimate {
-  readonly lengthMm: number;
-  readonly widthMm: number;
-  /**
-   * No fewer hold the blanks, however they are laid out: more may be needed, since they are not.
-   */
-  readonly count: number;
-  /** `null` where the shop gives no price. */
-  readonly cost: number | null;
-}
-
-export interface OtherSheet {
-  readonly name: string;
-  readonly lengthMm: number;
-  readonly widthMm: number;
 }
 
 /** What is cut of a job, by material and thickness. Blanks that cannot be made are not in it. */

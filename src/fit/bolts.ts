@@ -2,9 +2,9 @@ import type { FlatPattern } from '../model/flat.ts';
 import { posePoint, poseVector } from '../geometry/pose.ts';
 import { dot3, length3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import { grouped } from '../text/grouped.ts';
-import { type Body, regionOf } from '../measure/found.ts';
+import { type FoldedFile, regionOf } from '../measure/found.ts';
 import { type BoltHole, boltHoles, playMm } from './bolt-holes.ts';
-import { bodyWith, type Folding } from './body.ts';
+import { foldWithErrors, type BlankToFold } from './fold-with-errors.ts';
 import type { FoldCause } from './causes.ts';
 import { chanceOf } from './chance.ts';
 import { GOOD_CHANCE, mendOf } from './mend.ts';
@@ -16,12 +16,12 @@ const MOST_HOLES = 40;
 
 /** Bolt holes that meet one other part, and are bolted to it all at once. */
 export const fitBolts = (
-  folding: Folding,
+  folding: BlankToFold,
   causes: readonly FoldCause[],
   flat: FlatPattern,
   doubts: HoleDoubts,
 ): BoltFit[] => {
-  const body = bodyWith(folding, {});
+  const body = foldWithErrors(folding, {});
   return boltGroups(body, flat).flatMap((group): BoltFit[] => {
     if (group.length < 2 || group.length > MOST_HOLES) return [];
     const pattern = patternOf(body, causes, group, faceOf(flat), doubts);
@@ -36,7 +36,7 @@ const SAME_PLANE = 1e-6;
  * Bolt holes by what they meet. Of those that do not say, holes meet one part if the faces that lie
  * against it lie in one plane and look one way, as the feet of a hat do.
  */
-export const boltGroups = (body: Body, flat: FlatPattern): BoltHole[][] => {
+export const boltGroups = (body: FoldedFile, flat: FlatPattern): BoltHole[][] => {
   const planes: { readonly normal: Vec3; readonly off: number }[] = [];
   const planeOf = ({ panel }: BoltHole): number => {
     const region = regionOf(body, panel);

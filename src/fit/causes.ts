@@ -1,5 +1,5 @@
-import type { Body } from '../measure/found.ts';
-import { bodyWith, type FoldErrors, type Folding } from './body.ts';
+import type { FoldedFile } from '../measure/found.ts';
+import { foldWithErrors, type FoldErrors, type BlankToFold } from './fold-with-errors.ts';
 import type { Doubts } from './doubts.ts';
 
 /** One thing that may be off at the folding; on its own, not together with any other. */
@@ -11,8 +11,8 @@ export interface FoldCause {
   readonly fold?: string;
   readonly step: number;
   /** The part with this off by a step, one way and the other. */
-  readonly more: Body;
-  readonly less: Body;
+  readonly more: FoldedFile;
+  readonly less: FoldedFile;
 }
 
 /** Causes as they are told; those of one name are added up. */
@@ -37,7 +37,7 @@ const CAUSE_STEP = 0.01;
  * What may be off at the folding. Thickness, K and radius are those of one sheet and one tool: off
  * alike at all folds.
  */
-export const foldCauses = (folding: Folding, doubts: Doubts): FoldCause[] => {
+export const foldCauses = (folding: BlankToFold, doubts: Doubts): FoldCause[] => {
   const cause = (
     name: CauseName,
     limit: number,
@@ -48,8 +48,8 @@ export const foldCauses = (folding: Folding, doubts: Doubts): FoldCause[] => {
     name,
     limit,
     step,
-    more: bodyWith(folding, errors(step)),
-    less: bodyWith(folding, errors(-step)),
+    more: foldWithErrors(folding, errors(step)),
+    less: foldWithErrors(folding, errors(-step)),
     ...(fold !== undefined && { fold }),
   });
   if (folding.asked.bends.length === 0) return [];
@@ -94,8 +94,8 @@ export const foldCauses = (folding: Folding, doubts: Doubts): FoldCause[] => {
 };
 
 /** The part as it is expected, which differs from the one asked for by what is known to be off. */
-export const expectedBody = (folding: Folding, doubts: Doubts): Body =>
-  bodyWith(folding, {
+export const expectedPart = (folding: BlankToFold, doubts: Doubts): FoldedFile =>
+  foldWithErrors(folding, {
     thicknessMm: doubts.thicknessMm.mean,
     insideRadiusMm: doubts.insideRadiusMm.mean,
     own: doubts.shifts,

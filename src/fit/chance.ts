@@ -71,7 +71,10 @@ const MOTIONS = 6;
 /** Far above rounding and far below what any motion does, as a share of what the strongest does. */
 const DAMPING = 1e-10;
 
-/** Solves the system of one round, which is used up. What motions do that others do is left to those. */
+/**
+ * Solves the system of one round, which is used up. What several motions can do alike is left to
+ * any of them.
+ */
 const solveDamped = (system: Factor, right: Float64Array, x: Float64Array): void => {
   let largest = 0;
   for (let i = 0; i < system.size; i += 1)

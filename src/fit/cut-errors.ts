@@ -4,11 +4,11 @@ import { pieceOf } from '../geometry/piece.ts';
 import { distance, dot, leftOf, middle, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { AskedMeasure, Place } from '../contract/asked.ts';
 import type { Contour } from '../measure/contours.ts';
-import type { Body } from '../measure/found.ts';
-import { nearestPiece } from '../measure/near.ts';
+import type { FoldedFile } from '../measure/found.ts';
+import { nearestPiece } from '../measure/distances.ts';
 
 /** A body with one cut line off by so many mm. */
-export type Moved = (byMm: number) => Body;
+export type Moved = (byMm: number) => FoldedFile;
 
 /**
  * How the cut lines that a measure lies between may be off: each by itself (`single`), and all at
@@ -20,7 +20,7 @@ export interface CutMoves {
   readonly wider: Moved | undefined;
 }
 
-export const cutMoves = (body: Body, { between }: AskedMeasure): CutMoves => {
+export const cutMoves = (body: FoldedFile, { between }: AskedMeasure): CutMoves => {
   const moves = between.flatMap((place) => movesOf(body, place));
   const shrinking = moves.flatMap((m) => (m.into === undefined ? [] : [m.into]));
   return {
@@ -44,18 +44,18 @@ interface Move {
   readonly of: number;
   readonly change: (byMm: number) => Contour;
   /** Into the metal, on top of what another move did. */
-  readonly into?: (body: Body, byMm: number) => Contour;
+  readonly into?: (body: FoldedFile, byMm: number) => Contour;
 }
 
-const contourAt = ({ outline, holes }: Body, of: number): Contour | undefined =>
+const contourAt = ({ outline, holes }: FoldedFile, of: number): Contour | undefined =>
   of < 0 ? outline : holes[of];
 
-const withContour = (body: Body, of: number, contour: Contour): Body =>
+const withContour = (body: FoldedFile, of: number, contour: Contour): FoldedFile =>
   of < 0
     ? { ...body, outline: contour }
     : { ...body, holes: body.holes.map((h, i) => (i === of ? contour : h)) };
 
-const movesOf = (body: Body, place: Place): Move[] => {
+const movesOf = (body: FoldedFile, place: Place): Move[] => {
   if (place.kind === 'edge') return edgeMove(body, place);
   if (place.kind === 'corner') return cornerMoves(body, place.at);
   if (place.kind === 'centre' && place.of >= 0) return centreMoves(body, place.of);
@@ -65,7 +65,7 @@ const movesOf = (body: Body, place: Place): Move[] => {
 /**
  * The metal of an outline lies on the left of its edges, that round a hole on the right of its own.
  */
-const edgeMove = (body: Body, { of, from, to }: Extract<Place, { kind: 'edge' }>): Move[] => {
+const edgeMove = (body: FoldedFile, { of, from, to }: Extract<Place, { kind: 'edge' }>): Move[] => {
   const loop = contourAt(body, of)?.loop ?? [];
   const piece = nearestPiece(loop, middle(from, to), unit(sub(to, from)));
   const at =
@@ -87,7 +87,7 @@ const edgeMove = (body: Body, { of, from, to }: Extract<Place, { kind: 'edge' }>
   ];
 };
 
-const cornerMoves = (body: Body, at: Vec2): Move[] => {
+const cornerMoves = (body: FoldedFile, at: Vec2): Move[] => {
   const { loop } = body.outline;
   const i = loop.reduce(
     (best, v, j) =>
@@ -118,7 +118,7 @@ const intoCorner = (loop: Loop, i: number): Vec2 => {
   return open < 0.1 ? before : scale([before[0] + after[0], before[1] + after[1]], 1 / open);
 };
 
-const centreMoves = (body: Body, of: number): Move[] => {
+const centreMoves = (body: FoldedFile, of: number): Move[] => {
   const hole = contourAt(body, of);
   if (hole === undefined) return [];
   return (

@@ -19,7 +19,7 @@ import type { Material, Sourced } from '../model/material.ts';
 import { bendTable, cutterFor, kerfOf, type Shop } from '../model/shop.ts';
 import type { AskedBend } from '../contract/asked.ts';
 import { NORMAL95 } from '../statistics/student.ts';
-import type { OwnErrors } from './body.ts';
+import type { OwnErrors } from './fold-with-errors.ts';
 
 /** Where and of what a part is made, as far as its errors depend on it. */
 export interface Making {

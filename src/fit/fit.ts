@@ -3,7 +3,7 @@ import type { GeneralClass } from '../data/tolerances/general.ts';
 import type { FlatPattern } from '../model/flat.ts';
 import type { Asked } from '../contract/asked.ts';
 import { fitBolts } from './bolts.ts';
-import { foldingOf } from './body.ts';
+import { blankToFold } from './fold-with-errors.ts';
 import { foldCauses } from './causes.ts';
 import { doubtsOf, type Making } from './doubts.ts';
 import { type AskAgain, inputDoubts, type MeasuredInput } from './inputs.ts';
@@ -48,7 +48,7 @@ export const fitOf = ({
   tolerance,
 }: FitQuestion): FitResult => {
   const asked = withSpacings(proved, flat);
-  const folding = foldingOf(asked);
+  const folding = blankToFold(asked);
   if (folding === undefined) throw new Error(`the fold lines of ${flat.name} cross`);
   const doubts = doubtsOf(making);
   const causes = foldCauses(folding, doubts);

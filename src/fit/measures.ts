@@ -1,11 +1,11 @@
 import { type GeneralClass, generalTolerance } from '../data/tolerances/general.ts';
 import { dot, leftOf, sub, type Vec2 } from '../geometry/vec2.ts';
 import type { AskedAngle, AskedMeasure } from '../contract/asked.ts';
-import { type Body, foundDeg, foundMm, regionOf } from '../measure/found.ts';
+import { type FoldedFile, foundDeg, foundMm, regionOf } from '../measure/found.ts';
 import { chanceWithin } from '../statistics/normal.ts';
 import { NORMAL95 } from '../statistics/student.ts';
-import { bodyWith, type Folding } from './body.ts';
-import { type CauseName, expectedBody, type FoldCause } from './causes.ts';
+import { foldWithErrors, type BlankToFold } from './fold-with-errors.ts';
+import { type CauseName, expectedPart, type FoldCause } from './causes.ts';
 import { cutMoves } from './cut-errors.ts';
 import type { Doubts } from './doubts.ts';
 import type { InputDoubt } from './inputs.ts';
@@ -18,7 +18,7 @@ interface Effect {
 }
 
 export interface Question {
-  readonly folding: Folding;
+  readonly folding: BlankToFold;
   readonly doubts: Doubts;
   readonly causes: readonly FoldCause[];
   readonly inputs: readonly InputDoubt[];
@@ -32,7 +32,7 @@ export const fitMeasures = (question: Question): FitMeasure[] => {
     doubts,
     folding,
   } = question;
-  const [made, expected] = [bodyWith(folding, {}), expectedBody(folding, doubts)];
+  const [made, expected] = [foldWithErrors(folding, {}), expectedPart(folding, doubts)];
   const lengths = asked.measures.flatMap((m): FitMeasure[] => {
     const [asMade, comesTo] = [foundMm(made, m), foundMm(expected, atHeight(m, made, expected))];
     if (isOfTheFile(m) || asMade === undefined || comesTo === undefined) return [];
@@ -72,12 +72,12 @@ const isOfTheFile = ({ between: [first] }: AskedMeasure): boolean =>
   first === undefined || first.kind === 'cut' || first.kind === 'line';
 
 /** A height over the lower face that is that of the upper one stays so on thicker sheet. */
-const atHeight = (m: AskedMeasure, from: Body, to: Body): AskedMeasure =>
+const atHeight = (m: AskedMeasure, from: FoldedFile, to: FoldedFile): AskedMeasure =>
   m.heightMm === undefined
     ? m
     : { ...m, heightMm: (m.heightMm * to.asked.thicknessMm) / from.asked.thicknessMm };
 
-const foldEffects = ({ causes }: Question, made: Body, m: AskedMeasure): Effect[] => {
+const foldEffects = ({ causes }: Question, made: FoldedFile, m: AskedMeasure): Effect[] => {
   const folds = foldsOf(made, m);
   if (folds.size === 0) return [];
   return causes
@@ -93,7 +93,10 @@ const foldEffects = ({ causes }: Question, made: Body, m: AskedMeasure): Effect[
 /**
  * The folds that a measure depends on: those it is measured to, and all between two panels of it.
  */
-const foldsOf = (body: Body, { between, heightMm, atLeast }: AskedMeasure): ReadonlySet<string> => {
+const foldsOf = (
+  body: FoldedFile,
+  { between, heightMm, atLeast }: AskedMeasure,
+): ReadonlySet<string> => {
   const folds = new Set(between.flatMap((p) => (p.kind === 'mould' ? [p.fold] : [])));
   if (heightMm === undefined && atLeast === undefined) return folds;
   const [a, b] = between.map((p) => ('panel' in p ? regionOf(body, p.panel) : undefined));
@@ -105,7 +108,7 @@ const foldsOf = (body: Body, { between, heightMm, atLeast }: AskedMeasure): Read
 };
 
 /** The folds from the panel that stays put to a region. */
-export const pathTo = ({ folded: { hinges } }: Body, region: number): Set<string> => {
+export const pathTo = ({ folded: { hinges } }: FoldedFile, region: number): Set<string> => {
   const path = new Set<string>();
   for (
     let at = region, hinge = hinges.find((h) => h.child === at);
@@ -118,7 +121,7 @@ export const pathTo = ({ folded: { hinges } }: Body, region: number): Set<string
 
 const MEASURE_STEP_MM = 0.01;
 
-const cutEffects = ({ doubts }: Question, made: Body, m: AskedMeasure): Effect[] => {
+const cutEffects = ({ doubts }: Question, made: FoldedFile, m: AskedMeasure): Effect[] => {
   const [first, second] = m.between;
   const limit = doubts.cutMm(m.askedMm);
   if (second === undefined)
@@ -127,7 +130,7 @@ const cutEffects = ({ doubts }: Question, made: Body, m: AskedMeasure): Effect[]
       { cause: 'the width of the cut', by: doubts.kerfMm * (first?.kind === 'radius' ? 0.5 : 1) },
     ];
   const { single, wider } = cutMoves(made, m);
-  const slope = (move: (by: number) => Body): number =>
+  const slope = (move: (by: number) => FoldedFile): number =>
     ((foundMm(move(MEASURE_STEP_MM), m) ?? NaN) - (foundMm(move(-MEASURE_STEP_MM), m) ?? NaN)) /
     (2 * MEASURE_STEP_MM);
   return [
@@ -201,7 +204,7 @@ const toleranceOf = (
 /** By the shorter of the two panels, square to the fold. */
 const angleTolerance = (
   grade: GeneralClass | undefined,
-  body: Body,
+  body: FoldedFile,
   { fold }: AskedAngle,
 ): Allowed | undefined => {
   const hinge = body.folded.hinges.find((h) => h.id === fold);

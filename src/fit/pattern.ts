@@ -1,7 +1,7 @@
 import { posePoint, poseVector, type Pose } from '../geometry/pose.ts';
 import { cross3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
-import { type Body, regionOf } from '../measure/found.ts';
+import { type FoldedFile, regionOf } from '../measure/found.ts';
 import { NORMAL95 } from '../statistics/student.ts';
 import type { BoltHole } from './bolt-holes.ts';
 import type { FoldCause } from './causes.ts';
@@ -32,7 +32,7 @@ export interface HoleDoubts {
  * faces together.
  */
 export const patternOf = (
-  body: Body,
+  body: FoldedFile,
   causes: readonly FoldCause[],
   holes: readonly BoltHole[],
   faceMm: number,
@@ -89,7 +89,7 @@ interface Placed {
 }
 
 const placeIn = (
-  body: Body,
+  body: FoldedFile,
   region: number | undefined,
   [x, y]: Vec2,
   z: number,

@@ -35,7 +35,7 @@ export const cutReliefs = (
       origin: { kind: 'relief', panel },
     }));
     // A walk that runs over itself stays as it is: the overlap is found and named later.
-    if (parts !== undefined) outline = whatIsLeft(draft, panel, parts, shape);
+    if (parts !== undefined) outline = whatIsLeft(draft, panel, outline, parts, shape);
     else if (selfCrossing(outline) === undefined)
       throw new Error(`${draft.part.name}: a relief of ${panel} could not be cut`);
   }
@@ -60,10 +60,15 @@ export const cutReliefs = (
 const whatIsLeft = (
   draft: Draft,
   panel: string,
+  outline: Loop<FlatVertex>,
   parts: readonly Loop<FlatVertex>[],
   shape: Loop,
 ): Loop<FlatVertex> => {
-  const largest = parts.reduce((best, p) => (signedArea(p) > signedArea(best) ? p : best));
+  const [largest] = parts.toSorted((a, b) => signedArea(b) - signedArea(a));
+  if (largest === undefined) {
+    draft.findings.push(cutThrough(panel));
+    return outline;
+  }
   const small = SPLINTER * signedArea(shape);
   const lost = parts.find(
     (p) => p !== largest && (signedArea(p) > small || p.some((v) => v.origin.kind === 'edge')),

@@ -2,7 +2,7 @@ import { exceeds } from '../model/measured.ts';
 import { movePoint } from '../geometry/motion2.ts';
 import { invertPose, type Pose, posePoint } from '../geometry/pose.ts';
 import { middle } from '../geometry/vec2.ts';
-import { foldUp } from './body.ts';
+import { foldUp } from './fold-up.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { advise, type Finding } from '../model/finding.ts';
 import type { FlatPattern } from '../model/flat.ts';

@@ -11,7 +11,7 @@ import type { Pose } from '../geometry/pose.ts';
 import type { Vec3 } from '../geometry/vec3.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
-import { foldUp } from './body.ts';
+import { foldUp } from './fold-up.ts';
 import type { Joint } from './joint.ts';
 import { bendSlices, bendZone } from './zone.ts';
 import { CONTACT_GAP_MM } from '../geometry/tolerance.ts';

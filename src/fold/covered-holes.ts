@@ -9,7 +9,7 @@ import { dot3 } from '../geometry/vec3.ts';
 import { type Finding, warn } from '../model/finding.ts';
 import type { FlatCutout, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
-import { foldUp } from './body.ts';
+import { foldUp } from './fold-up.ts';
 
 /** Metal this near behind a hole, in thicknesses, leaves no room for a nut. */
 const NEAR_THICKNESSES = 3;

@@ -5,7 +5,7 @@ import { type Motion2, moveLoop } from '../geometry/motion2.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { FlatBend, FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
-import { foldUp } from './body.ts';
+import { foldUp } from './fold-up.ts';
 import type { Joint } from './joint.ts';
 import { foldedSeat } from './seat.ts';
 import { bendZone } from './zone.ts';

@@ -1,19 +1,9 @@
-import { PAPER_KINDS, type PaperKind } from '../contract/paper-kind.ts';
 import { INSTRUMENTS } from '../data/tolerances/accuracy.ts';
 import { GENERAL_CLASSES } from '../data/tolerances/general.ts';
-import type { PaperSize } from '../model/paper.ts';
 import { DRILLED_MARKS, FOLD_AT, FOLD_MARKS } from '../model/shop.ts';
-import { figure } from '../text/figures.ts';
 import { parseLength } from '../text/units.ts';
-import { SCALAR, WORDS_INPUT } from './accepts.ts';
-import {
-  type Field,
-  fieldOf,
-  type FieldReading,
-  makeField,
-  optionalField,
-  type ValueOf,
-} from './field.ts';
+import { SCALAR } from './accepts.ts';
+import { type FieldReading, makeField, optionalField, type ValueOf } from './field.ts';
 import { choice, flag } from './fields.ts';
 
 /*
@@ -131,61 +121,5 @@ export const FIT = {
       choices: GENERAL_CLASSES,
     }),
     'none is kept to',
-  ),
-} as const;
-
-/** A roll of paper, narrowest and widest, mm. */
-const ROLL_MM = [200, 2000] as const;
-
-const words: Field<readonly PaperKind[]> = makeField(
-  {
-    kind: 'text',
-    about:
-      'Papers to write too, any of card, sheet, model, step: card template, job sheet, GLB and STL, STEP (needs an extra package).',
-    allowed: `papers: any of ${PAPER_KINDS.join(', ')}`,
-    example: 'card, sheet',
-  },
-  WORDS_INPUT,
-  (given): FieldReading<readonly PaperKind[]> => {
-    const all = typeof given === 'string' ? given.split(/[\s,]+/).filter((w) => w !== '') : given;
-    const kinds = all.map((word) => PAPER_KINDS.find((kind) => kind === word.trim().toLowerCase()));
-    const strange = kinds.indexOf(undefined);
-    if (strange >= 0) return { ok: false, ...(typeof given !== 'string' && { path: [strange] }) };
-    return typeof given === 'string' && all.length === 0
-      ? { ok: false }
-      : { ok: true, value: kinds.filter((kind) => kind !== undefined) };
-  },
-);
-
-/** A file may list them. */
-const papers = fieldOf(
-  words.facts,
-  () => ({
-    anyOf: [{ type: 'string' }, { type: 'array', items: { type: 'string', enum: PAPER_KINDS } }],
-  }),
-  words.read,
-);
-
-/** What is written beside the files to cut. */
-export const PAPERS = {
-  papers: optionalField(papers, 'none'),
-  paper: makeField(
-    {
-      kind: 'text',
-      about:
-        'What a card template is printed on: a4, a3, letter, or roll and its width, such as "roll 610".',
-      allowed: `a4, a3, letter, or roll and its width from ${figure(ROLL_MM[0])} to ${figure(ROLL_MM[1])} mm, such as roll 610`,
-      default: 'a4',
-      example: 'roll 610',
-    },
-    SCALAR,
-    (given): FieldReading<PaperSize> => {
-      const said = String(given).trim().toLowerCase();
-      if (said === 'a4' || said === 'a3' || said === 'letter') return { ok: true, value: said };
-      const width = said.startsWith('roll') ? parseLength(said.slice(4)) : undefined;
-      return width?.ok === true && width.value >= ROLL_MM[0] && width.value <= ROLL_MM[1]
-        ? { ok: true, value: { rollMm: width.value } }
-        : { ok: false };
-    },
   ),
 } as const;

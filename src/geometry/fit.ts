@@ -1,5 +1,5 @@
 import { withChords } from './chords.ts';
-import { hullOf } from './convex-polygon.ts';
+import { hullOf, polygonArea } from './convex-polygon.ts';
 import { cosDeg, sinDeg } from './degrees.ts';
 import type { Loop } from './loop.ts';
 import { NOISE_MM } from './tolerance.ts';
@@ -20,11 +20,18 @@ export function turnToFit(loop: Loop, lengthMm: number, widthMm: number): number
   const hull = hullOf(withChords(loop, HULL_CHORD_MM).map(({ x, y }): Vec2 => [x, y]));
   const fits = (deg: number): boolean =>
     isWithin(hull, [cosDeg(deg), -sinDeg(deg)], lengthMm, widthMm);
+  const square = [0, 90].find(fits);
+  if (square !== undefined || isLarger(hull, lengthMm, widthMm)) return square;
   return (
-    [0, 90, ...Array.from({ length: 180 }, (_, deg) => deg)].find(fits) ??
-    turnBetween(hull, lengthMm, widthMm)
+    Array.from({ length: 180 }, (_, deg) => deg).find(fits) ?? turnBetween(hull, lengthMm, widthMm)
   );
 }
+
+/** Larger than the rectangle, or longer than its diagonal: what fits in no turn, seen at once. */
+const isLarger = (hull: readonly Vec2[], lengthMm: number, widthMm: number): boolean => {
+  const [long, wide] = [lengthMm + 2 * NOISE_MM, widthMm + 2 * NOISE_MM];
+  return polygonArea(hull) > long * wide || farthestApart(hull) > Math.hypot(long, wide);
+};
 
 /** Whether the corners of a convex polygon fit into a rectangle in some turn. */
 export const fitsTurned = (hull: readonly Vec2[], lengthMm: number, widthMm: number): boolean =>

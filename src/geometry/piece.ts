@@ -1,6 +1,6 @@
 import { arcOf, bulgeOf, pointAfterTurn, sweepOf } from './arc.ts';
 import { edgesCalled, type Loop, vertexAt } from './loop.ts';
-import { distance, dot, leftOf, sub, unit, type Vec2 } from './vec2.ts';
+import { cross, distance, dot, leftOf, sub, unit, type Vec2 } from './vec2.ts';
 import { NOISE_SHARE, SAME_ANGLE_RAD } from './tolerance.ts';
 
 /** One piece of a loop on its own: a straight line (`bulge` 0) or an arc. */
@@ -41,6 +41,29 @@ export const pointOn = (p: Piece, t: number): Vec2 => {
   if (p.bulge === 0)
     return [p.from[0] + t * (p.to[0] - p.from[0]), p.from[1] + t * (p.to[1] - p.from[1])];
   return pointAfterTurn(p.from, p.to, p.bulge, t * Math.abs(sweepOf(p.bulge)));
+};
+
+/**
+ * Where on a piece a point lies: its share of the length; `undefined` when it is farther off the
+ * piece than `withinMm`.
+ */
+export const shareAt = (p: Piece, at: Vec2, withinMm: number): number | undefined => {
+  if (distance(p.from, at) <= withinMm) return 0;
+  if (distance(p.to, at) <= withinMm) return 1;
+  const share = p.bulge === 0 ? alongLine(p, at) : alongArc(p, at);
+  return share > 0 && share < 1 && distance(pointOn(p, share), at) <= withinMm ? share : undefined;
+};
+
+const alongLine = ({ from, to }: Piece, at: Vec2): number => {
+  const chord = sub(to, from);
+  return dot(sub(at, from), chord) / Math.max(dot(chord, chord), Number.MIN_VALUE);
+};
+
+const alongArc = ({ from, to, bulge }: Piece, at: Vec2): number => {
+  const { centre, sweepRad } = arcOf(from, to, bulge);
+  const [a, b] = [sub(from, centre), sub(at, centre)];
+  const turn = Math.sign(sweepRad) * Math.atan2(cross(a, b), dot(a, b));
+  return (turn < 0 ? turn + 2 * Math.PI : turn) / Math.abs(sweepRad);
 };
 
 /** Bulge of the stretch from share `t0` to share `t1` of a piece with this bulge. */

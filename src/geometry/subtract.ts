@@ -1,139 +1,177 @@
+import { sweepOf } from './arc.ts';
 import { isInside } from './inside.ts';
 import type { Loop, Vertex } from './loop.ts';
-import { crossings, partBulge, pieceOf, pointOn } from './piece.ts';
-import type { Vec2 } from './vec2.ts';
+import { perimeter, signedArea } from './measure.ts';
+import { cutWhereMet, type Stretch } from './meeting-places.ts';
+import {
+  backwards,
+  partBulge,
+  type Piece,
+  pieceOf,
+  pointOn,
+  shareAt,
+  startDirection,
+} from './piece.ts';
+import { NEARLY_PARALLEL_SINE, NOISE_MM } from './tolerance.ts';
+import { distance, type Vec2 } from './vec2.ts';
 
 /**
  * Takes a hole-free shape out of a loop. Both counter-clockwise. The pieces along the cut are made
- * by `onCut` from their start and bulge. Gives every part that is left; a shape that lies wholly
- * inside or outside the loop cuts nothing. A shape that only touches a vertex, or runs along a
- * piece, is grown by a hair (at most 0.001 of its size) so that the two curves really cross.
- * `undefined` for a loop that crosses itself there.
+ * by `onCut` from their start and bulge. Gives every part that is left: what hangs together by a
+ * single point is two, and what is narrower than the noise is none. A shape that lies inside the
+ * loop without touching it cuts nothing, nor does one that lies outside. `undefined` for a loop
+ * that crosses itself there.
+ *
+ * Both curves are cut at every place where they meet; then each stretch lies inside, outside or on
+ * the other as a whole. What is left is bounded by the loop's stretches outside the shape, by the
+ * shape's inside the loop, walked backwards, and by those on which the two run against each other.
+ * (The regularised difference of any text on solid modelling; from memory.)
  */
 export const subtract = <V extends Vertex>(
   loop: Loop<V>,
   shape: Loop,
   onCut: (at: Vec2, bulge: number) => V,
 ): Loop<V>[] | undefined => {
-  for (const growth of GROWTHS) {
-    const left = trySubtract(loop, grown(shape, growth), onCut);
-    if (left !== undefined) return left;
-  }
-  return undefined;
+  const { first, second } = cutWhereMet(loop, shape);
+  const shared = sharedStretches(loop, first, shape, second);
+  const kept = first.flatMap((s): Link[] => {
+    const along = shared.get(s);
+    const isKept =
+      along === undefined ? !isInside(shape, middleOf(loop, s)) : along === 'against each other';
+    return isKept ? [{ ...s, curve: loop, isCut: false }] : [];
+  });
+  const cuts = second.flatMap((s): Link[] =>
+    shared.has(s) || !isInside(loop, middleOf(shape, s))
+      ? []
+      : [{ ...s, start: s.end, end: s.start, curve: shape, isCut: true }],
+  );
+  const isUncut = kept.length === first.length && (cuts.length === 0 || !doMeet(kept, cuts));
+  if (isUncut) return [loop];
+  return chain([...kept, ...cuts])
+    ?.map((links) => withoutSeams(links).map((link) => vertexOf(loop, link, onCut)))
+    .filter((part) => signedArea(part) > NOISE_MM * perimeter(part));
 };
 
-/** Shares by which a shape is grown, the exact one first. */
-const GROWTHS = [0, 1e-6, -1e-6, 1.7e-5, 1.3e-4, 1e-3];
-
-const grown = (shape: Loop, share: number): Loop => {
-  if (share === 0) return shape;
-  const [x, y] = [0, 1].map(
-    (k) => shape.reduce((sum, v) => sum + (k === 0 ? v.x : v.y), 0) / shape.length,
-  ) as [number, number];
-  return shape.map((v) => ({ ...v, x: v.x + share * (v.x - x), y: v.y + share * (v.y - y) }));
+const doMeet = (a: readonly Link[], b: readonly Link[]): boolean => {
+  const places = new Set(a.map(({ start }) => start));
+  return b.some(({ start }) => places.has(start));
 };
 
-/** `undefined` where the curves touch without crossing and what is left does not close. */
-const trySubtract = <V extends Vertex>(
-  loop: Loop<V>,
+/** A stretch of what bounds the parts that are left; of the shape, walked backwards. */
+interface Link extends Stretch {
+  readonly curve: Loop;
+  readonly isCut: boolean;
+}
+
+const middleOf = (loop: Loop, { piece, from, to }: Stretch): Vec2 =>
+  pointOn(pieceOf(loop, piece), (from + to) / 2);
+
+/** Stretches that lie on one of the other curve, and which way the two run. */
+const sharedStretches = (
+  loop: Loop,
+  first: readonly Stretch[],
   shape: Loop,
+  second: readonly Stretch[],
+): ReadonlyMap<Stretch, 'the same way' | 'against each other'> => {
+  const shared = new Map<Stretch, 'the same way' | 'against each other'>();
+  for (const s of first)
+    for (const t of second) {
+      const isSame = s.start === t.start && s.end === t.end;
+      if (!isSame && (s.start !== t.end || s.end !== t.start)) continue;
+      if (shareAt(pieceOf(shape, t.piece), middleOf(loop, s), NOISE_MM) === undefined) continue;
+      const way = isSame ? 'the same way' : 'against each other';
+      shared.set(s, way).set(t, way);
+    }
+  return shared;
+};
+
+/** The piece that a link is, as it is walked. */
+const pieceOfLink = ({ curve, piece, from, to, isCut }: Link): Piece => {
+  const whole = pieceOf(curve, piece);
+  const part = {
+    from: pointOn(whole, from),
+    to: pointOn(whole, to),
+    bulge: partBulge(whole.bulge, from, to),
+  };
+  return isCut ? backwards(part) : part;
+};
+
+const vertexOf = <V extends Vertex>(
+  loop: Loop<V>,
+  link: Link,
   onCut: (at: Vec2, bulge: number) => V,
-): Loop<V>[] | undefined => {
-  const { onLoop, onShape } = allCrossings(loop, shape);
-  if (onLoop.every((cuts) => cuts.length === 0)) return [loop];
-  const kept: Link<V>[] = [];
-  loop.forEach((v, i) => {
-    for (const part of parts('loop', loop, i, onLoop[i] ?? [])) {
-      if (isInside(shape, part.middle)) continue;
-      kept.push({ ...part, vertex: { ...v, x: part.at[0], y: part.at[1], bulge: part.bulge } });
-    }
-  });
-  shape.forEach((_, j) => {
-    for (const part of parts('shape', shape, j, onShape[j] ?? [])) {
-      if (!isInside(loop, part.middle)) continue;
-      kept.push({
-        start: part.end,
-        end: part.start,
-        vertex: onCut(part.to, part.bulge === 0 ? 0 : -part.bulge),
-      });
-    }
-  });
-  return chain(kept);
-};
-
-/** Names of places: where a loop's own vertex stands, or where two curves cross. */
-type Place = string;
-
-interface Link<V> {
-  readonly start: Place;
-  readonly end: Place;
-  readonly vertex: V;
-}
-
-interface Cut {
-  readonly share: number;
-  readonly place: Place;
-  readonly at: Vec2;
-}
-
-const allCrossings = (loop: Loop, shape: Loop): { onLoop: Cut[][]; onShape: Cut[][] } => {
-  const onLoop: Cut[][] = loop.map(() => []);
-  const onShape: Cut[][] = shape.map(() => []);
-  loop.forEach((_, i) => {
-    const piece = pieceOf(loop, i);
-    shape.forEach((__, j) => {
-      crossings(piece, pieceOf(shape, j)).forEach((c, k) => {
-        const at = pointOn(piece, c.a);
-        onLoop[i]?.push({ share: c.a, place: `x${i}/${j}/${k}`, at });
-        onShape[j]?.push({ share: c.b, place: `x${i}/${j}/${k}`, at });
-      });
-    });
-  });
-  for (const cuts of [...onLoop, ...onShape]) cuts.sort((a, b) => a.share - b.share);
-  return { onLoop, onShape };
-};
-
-interface Part {
-  readonly start: Place;
-  readonly end: Place;
-  readonly at: Vec2;
-  readonly to: Vec2;
-  readonly middle: Vec2;
-  readonly bulge: number;
-}
-
-/** A piece cut at its crossings. */
-const parts = (curve: 'loop' | 'shape', loop: Loop, i: number, cuts: readonly Cut[]): Part[] => {
-  const piece = pieceOf(loop, i);
-  const stations: Cut[] = [
-    { share: 0, place: `${curve}${i}`, at: piece.from },
-    ...cuts,
-    { share: 1, place: `${curve}${(i + 1) % loop.length}`, at: piece.to },
-  ];
-  return stations.slice(1).flatMap((to, k) => {
-    const from = stations[k] as Cut;
-    const middle = pointOn(piece, (from.share + to.share) / 2);
-    const bulge = partBulge(piece.bulge, from.share, to.share);
-    return [{ start: from.place, end: to.place, at: from.at, to: to.at, middle, bulge }];
-  });
+): V => {
+  const { from, bulge } = pieceOfLink(link);
+  return link.isCut
+    ? onCut(from, bulge)
+    : { ...(loop[link.piece] as V), x: from[0], y: from[1], bulge };
 };
 
 /** Puts links end to end into closed loops; `undefined` when an end has no link to go on with. */
-const chain = <V extends Vertex>(links: readonly Link<V>[]): Loop<V>[] | undefined => {
-  const byStart = new Map(links.map((l) => [l.start, l]));
-  if (byStart.size !== links.length) return undefined;
-  const loops: Loop<V>[] = [];
+const chain = (links: readonly Link[]): Link[][] | undefined => {
+  const waysFrom = new Map<number, Link[]>();
+  for (const link of links) waysFrom.set(link.start, [...(waysFrom.get(link.start) ?? []), link]);
+  const used = new Set<Link>();
+  const loops: Link[][] = [];
   for (const first of links) {
-    if (!byStart.has(first.start)) continue;
-    const loop: V[] = [];
-    let end = '';
-    for (let at = byStart.get(first.start); at !== undefined; at = byStart.get(at.end)) {
-      byStart.delete(at.start);
-      loop.push(at.vertex);
-      end = at.end;
-    }
-    if (end !== first.start) return undefined;
+    if (used.has(first)) continue;
+    const loop: Link[] = [];
+    let at: Link | undefined = first;
+    do {
+      used.add(at);
+      loop.push(at);
+      const ways: Link[] = waysFrom.get(at.end) ?? [];
+      at = nextOf(
+        at,
+        ways.filter((way) => way === first || !used.has(way)),
+      );
+      if (at === undefined) return undefined;
+    } while (at !== first);
     loops.push(loop);
   }
   return loops;
+};
+
+/**
+ * Where loops touch in a point, the one that keeps to the metal on the left of the link: the first
+ * one round from the way back, clockwise.
+ */
+const nextOf = (link: Link, ways: readonly Link[]): Link | undefined => {
+  if (ways.length < 2) return ways[0];
+  const back = backwards(pieceOfLink(link));
+  return ways
+    .map((way) => ({ way, turn: clockwise(back, pieceOfLink(way)) }))
+    .reduce((best, other) => (other.turn < best.turn ? other : best)).way;
+};
+
+/**
+ * How far it is clockwise from the direction in which one piece leaves a point to that of another,
+ * radians; of pieces that leave together, by which bends away to the right.
+ */
+const clockwise = (from: Piece, to: Piece): number => {
+  const [u, v] = [startDirection(from), startDirection(to)];
+  const turn = Math.atan2(u[1] * v[0] - u[0] * v[1], u[0] * v[0] + u[1] * v[1]);
+  if (Math.abs(turn) > NEARLY_PARALLEL_SINE) return turn < 0 ? turn + 2 * Math.PI : turn;
+  return curvature(to) < curvature(from) ? 0 : 2 * Math.PI;
+};
+
+/** Of a piece, per mm; positive where it bends to the left. */
+const curvature = ({ from, to, bulge }: Piece): number =>
+  (2 * Math.sin(sweepOf(bulge) / 2)) / distance(from, to);
+
+/** Pieces that were cut where nothing changes are whole again. */
+const withoutSeams = (links: readonly Link[]): Link[] => {
+  const whole: Link[] = [];
+  for (const link of links) {
+    const before = whole.at(-1);
+    const runsOn =
+      before !== undefined &&
+      before.curve === link.curve &&
+      before.piece === link.piece &&
+      (link.isCut ? before.from === link.to : before.to === link.from);
+    if (!runsOn) whole.push(link);
+    else if (link.isCut) whole[whole.length - 1] = { ...before, from: link.from, end: link.end };
+    else whole[whole.length - 1] = { ...before, to: link.to, end: link.end };
+  }
+  return whole;
 };

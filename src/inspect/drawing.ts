@@ -8,9 +8,7 @@ import {
   type UnstatedUnit,
   unitOf,
 } from '../dxf/read/units.ts';
-
-/** Where the unit of a file comes from. */
-export type UnitFrom = 'file' | 'asked' | 'assumed';
+import type { UnitFrom } from '../contract/inspection.ts';
 
 /** What a file draws, in mm. */
 export interface DxfDrawing extends DrawnLines, Pick<StatedUnit, 'system' | 'unknown'> {

@@ -7,9 +7,9 @@ import { type Finding, stop, warn } from '../model/finding.ts';
 import type { Shop, MaterialFamily } from '../model/shop.ts';
 import { crossingFindings, nestingFindings, shortFindings } from './contour-findings.ts';
 import { doubledFindings, doubledLength, type Twice, twiceDrawn } from './doubled-findings.ts';
-import { type DxfDrawing, readDrawing, type UnitFrom } from './drawing.ts';
+import { type DxfDrawing, readDrawing } from './drawing.ts';
 import { entityFindings } from './entity-findings.ts';
-import { type LayerCount, layersOf } from './layer-counts.ts';
+import { layersOf } from './layer-counts.ts';
 import { type CutLines, cutLinesOf } from './lines.ts';
 import { type Nested, nestingOf } from './nesting.ts';
 import { openFindings } from './open-findings.ts';
@@ -18,6 +18,7 @@ import { type Doubles, doublesOf } from './shared-edges.ts';
 import { cutLimits } from './sheet.ts';
 import { bedFindings, sheetFindings } from './sheet-findings.ts';
 import { farFindings, unitFindings } from './unit-findings.ts';
+import type { Inspection } from '../contract/inspection.ts';
 
 /** How a file is looked at. Lengths in mm. */
 export interface InspectOptions {
@@ -33,36 +34,6 @@ export interface InspectOptions {
   readonly shortMm: number;
   /** How far arcs may be from the curves that they stand for. */
   readonly errorMm: number;
-}
-
-/** What is in a file, for its maker and for programs. Lengths in mm. */
-export interface Inspection {
-  /** Release of the DXF. */
-  readonly version: string;
-  readonly unit: { readonly name: string; readonly mm: number; readonly from: UnitFrom };
-  /** Of what is cut, as the file has it; `null` when nothing is. */
-  readonly extents: Extents | null;
-  /**
-   * With gaps joined, and a contour that is drawn twice taken once: closed contours are parts and
-   * holes; open are lines that close none; `gaps` is how many were joined for that.
-   */
-  readonly contours: {
-    readonly closed: number;
-    readonly open: number;
-    readonly gaps: number;
-    readonly parts: number;
-    readonly holes: number;
-    readonly deepest: number;
-  };
-  /** Metal within the contours, holes off. */
-  readonly areaMm2: number;
-  /** Each line once. */
-  readonly cutLengthMm: number;
-  /** Cut a second time on top of that, as drawn. */
-  readonly doubledMm: number;
-  readonly pierces: number;
-  readonly layers: readonly LayerCount[];
-  readonly findings: readonly Finding[];
 }
 
 /** What the marked-up picture and the mended copy are made of. */

@@ -1,8 +1,8 @@
 import { findingLine } from '../model/finding-line.ts';
 import { figure } from '../text/figures.ts';
 import { printable } from '../dxf/read/printable.ts';
-import type { Inspection } from './inspect.ts';
 import { counted, MOST_LISTED } from './listed.ts';
+import type { Inspection } from '../contract/inspection.ts';
 
 const FROM = {
   file: 'as the file states',

@@ -3,14 +3,7 @@ import type { Stroke } from '../dxf/read/explode.ts';
 import { lengthOf } from '../geometry/piece-length.ts';
 import { byKey } from '../text/grouped.ts';
 import type { CutPiece } from './understand.ts';
-
-/** What lies on one layer, as it is drawn. */
-export interface LayerCount {
-  readonly name: string;
-  /** Lines, arcs, circles and other curves; a polyline counts with each of its sides. */
-  readonly pieces: number;
-  readonly lengthMm: number;
-}
+import type { LayerCount } from '../contract/inspection.ts';
 
 /** Curves of one piece, however many arcs they are read as. */
 const WHOLE = new Set(['CIRCLE', 'ARC', 'ELLIPSE', 'SPLINE']);

@@ -1,6 +1,6 @@
 import type { MakeOptions } from '../use/make/make-parts.ts';
 import type { PaperSize } from '../model/paper.ts';
-import type { PaperKind } from '../contract/paper-kind.ts';
+import type { OutputId } from '../use/outputs/index.ts';
 
 /** A job as its file describes it, everything resolved. */
 export interface JobFile {
@@ -9,7 +9,7 @@ export interface JobFile {
   readonly shop: string | undefined;
   /** Folder to write to, if one is named: within the folder of the job file. */
   readonly out: string | undefined;
-  readonly papers: readonly PaperKind[];
+  readonly papers: readonly OutputId[];
   readonly paper: PaperSize;
   /** In the order of the file. */
   readonly parts: readonly JobPart[];

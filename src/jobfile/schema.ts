@@ -8,10 +8,11 @@ import {
   withDefault,
 } from '../forms/field.ts';
 import * as fields from '../forms/fields.ts';
-import { PAPERS, WAY } from '../forms/making.ts';
+import { WAY } from '../forms/making.ts';
 import { ANYTHING, list, named, optional, section, unless } from '../forms/sections.ts';
 import { RULES, SILENCED_BY } from '../use/rules.ts';
 import { nearest } from '../text/nearest.ts';
+import { OUTPUTS_ASKED } from '../use/outputs/outputs-asked.ts';
 
 const line = (about: string) => fields.text({ about, max: 100 });
 
@@ -90,8 +91,8 @@ const defaults = section('What holds for all parts of the job.', {
   radius: shared('radius'),
   rule: shared('rule'),
   out: optionalField(folder, 'out, beside the job file'),
-  ...PAPERS,
-  papers: withDefault(PAPERS.papers, 'card, sheet'),
+  ...OUTPUTS_ASKED,
+  papers: withDefault(OUTPUTS_ASKED.papers, 'card, sheet'),
   ...WAY,
 });
 

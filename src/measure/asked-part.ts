@@ -16,7 +16,7 @@ import { centroidOf } from './centroid.ts';
 import { circleContour, contourOf } from './contours.ts';
 import { fromLine, idealPoses } from './ideal.ts';
 import { wishedAngles, wishedMeasures } from './asked-wishes.ts';
-import { fromLoop } from './near.ts';
+import { distanceFromLoop } from './distances.ts';
 import {
   cornersOf,
   isSteady,
@@ -387,7 +387,7 @@ const slotWidths = (part: Part, flat: FlatPattern, known: readonly LookedFor[]):
 const innermost = (region: Loop, outline: Loop): Vec2 => {
   const depth = (p: Vec2): number =>
     isInside(region, p) && isInside(outline, p)
-      ? Math.min(fromLoop(p, region), fromLoop(p, outline))
+      ? Math.min(distanceFromLoop(p, region), distanceFromLoop(p, outline))
       : -1;
   const centre = centroidOf(region);
   if (depth(centre) > WELL_INSIDE_MM) return centre;

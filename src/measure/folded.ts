@@ -9,7 +9,7 @@ import type { Crease, Split } from './regions.ts';
  * The folded file: where each region of the blank comes to lie, its points in the file's own
  * coordinates.
  */
-export interface Folded {
+export interface FoldedRegions {
   readonly poses: readonly Pose[];
   readonly hinges: readonly Hinge[];
 }
@@ -39,12 +39,12 @@ export const turnAbout = (through: Vec3, axis: Vec3, deg: number, shift: Vec3): 
 };
 
 /** Folds the regions up, each about its crease, the first one staying where it is. */
-export const foldUpFile = (
+export const foldRegions = (
   split: Split,
   bends: ReadonlyMap<string, AskedBend>,
   directionOf: (id: string) => 'up' | 'down',
   { thicknessMm }: AskedFolds,
-): Folded => {
+): FoldedRegions => {
   const poses: Pose[] = [AT_HOME];
   const hinges = split.creases.map((crease): Hinge => {
     const bend = bends.get(crease.id) as AskedBend;

@@ -9,13 +9,13 @@ import type { Asked, AskedAngle, AskedMeasure, Place } from '../contract/asked.t
 import { reachOf } from './asked-holes.ts';
 import { centroidOf } from './centroid.ts';
 import type { Contour } from './contours.ts';
-import { type Folded, type Hinge, type Line, mouldLine } from './folded.ts';
-import { leastBetween, type Stretch } from './gap.ts';
-import { distancesFrom, markersOf, nearestPiece } from './near.ts';
+import { type FoldedRegions, type Hinge, type Line, mouldLine } from './folded.ts';
+import { segmentGap, type Segment } from './segment-gap.ts';
+import { distancesFrom, markersOf, nearestPiece } from './distances.ts';
 import { type Alignment, loopOf, placed, placedVector } from './placing.ts';
 
 /** A folded file, ready to be measured. */
-export interface Body {
+export interface FoldedFile {
   readonly asked: Asked;
   readonly to: Alignment;
   readonly outline: Contour;
@@ -24,12 +24,12 @@ export interface Body {
   /** Middles of the lines that are marked. */
   readonly marks: readonly Vec2[];
   readonly regions: readonly Loop[];
-  readonly folded: Folded;
+  readonly folded: FoldedRegions;
 }
 
 /** What a measure is in the file; undefined when what it lies between is not there any more. */
 export const foundMm = (
-  body: Body,
+  body: FoldedFile,
   { between, askedMm, heightMm = 0, atLeast }: AskedMeasure,
 ): number | undefined => {
   const [first, second] = between;
@@ -53,7 +53,7 @@ export const foundMm = (
  * From a face to another that looks the same way or the opposite one, to an edge or to the middle
  * of a hole.
  */
-const fromFace = (body: Body, face: FacePlace, what: Place): number | undefined => {
+const fromFace = (body: FoldedFile, face: FacePlace, what: Place): number | undefined => {
   const plane = planeOf(body, face);
   if (plane === undefined) return undefined;
   const height = (p: Vec3): number => Math.abs(dot3(plane.normal, sub3(p, plane.at)));
@@ -80,7 +80,7 @@ const fromFace = (body: Body, face: FacePlace, what: Place): number | undefined 
 type FacePlace = Extract<Place, { readonly kind: 'face' }>;
 
 const planeOf = (
-  body: Body,
+  body: FoldedFile,
   { panel, heightMm }: FacePlace,
 ): { readonly at: Vec3; readonly normal: Vec3 } | undefined => {
   const region = regionOf(body, panel);
@@ -92,16 +92,16 @@ const planeOf = (
 
 /** The least distance between two cut edges of the folded part, each with its two faces. */
 const gapBetween = (
-  body: Body,
+  body: FoldedFile,
   ...ends: readonly (readonly [Place, Line])[]
 ): number | undefined => {
   const [first, second] = ends.map(([place, { from, to }]) =>
-    [0, body.asked.thicknessMm].flatMap((z): Stretch[] => {
+    [0, body.asked.thicknessMm].flatMap((z): Segment[] => {
       const [a, b] = [inSpace(body, place, from, z), inSpace(body, place, to, z)];
       return a === undefined || b === undefined ? [] : [[a, b]];
     }),
-  ) as [Stretch[], Stretch[]];
-  const gaps = first.flatMap((a) => second.map((b) => leastBetween(a, b)));
+  ) as [Segment[], Segment[]];
+  const gaps = first.flatMap((a) => second.map((b) => segmentGap(a, b)));
   return gaps.length === 0 ? undefined : Math.min(...gaps);
 };
 
@@ -115,7 +115,7 @@ const worstOf = (values: readonly (number | undefined)[]): number | undefined =>
  * The angle between the faces of two panels on the side to which they were to be folded; of no
  * neighbours, the one less than straight.
  */
-export const foundDeg = (body: Body, { fold, panels }: AskedAngle): number | undefined => {
+export const foundDeg = (body: FoldedFile, { fold, panels }: AskedAngle): number | undefined => {
   if (fold === null) return panels === undefined ? undefined : betweenFaces(body, panels);
   const hinge = body.folded.hinges.find((h) => h.id === fold);
   if (hinge === undefined) return undefined;
@@ -126,7 +126,7 @@ export const foundDeg = (body: Body, { fold, panels }: AskedAngle): number | und
   return towards < -179.9999 ? 0 : 180 - towards;
 };
 
-const betweenFaces = (body: Body, panels: readonly [string, string]): number | undefined => {
+const betweenFaces = (body: FoldedFile, panels: readonly [string, string]): number | undefined => {
   const [a, b] = panels.map((panel) => planeOf(body, { kind: 'face', panel, heightMm: 0 })?.normal);
   if (a === undefined || b === undefined) return undefined;
   // Good near 0 and near 180, where a cosine says little.
@@ -134,10 +134,10 @@ const betweenFaces = (body: Body, panels: readonly [string, string]): number | u
   return 180 - (turned * 180) / Math.PI;
 };
 
-const contourAt = ({ outline, holes }: Body, of: number): Contour | undefined =>
+const contourAt = ({ outline, holes }: FoldedFile, of: number): Contour | undefined =>
   of < 0 ? outline : holes[of];
 
-const deviation = (body: Body, place: Place): number | undefined => {
+const deviation = (body: FoldedFile, place: Place): number | undefined => {
   if (place.kind === 'line') return sideways(body, place.fold);
   if (place.kind !== 'cut') return undefined;
   const now = contourAt(body, place.of)?.loop;
@@ -153,7 +153,7 @@ const deviation = (body: Body, place: Place): number | undefined => {
 };
 
 /** A fold line that is drawn shorter or longer is the same line. */
-const sideways = ({ asked, to, folded }: Body, fold: string): number | undefined => {
+const sideways = ({ asked, to, folded }: FoldedFile, fold: string): number | undefined => {
   const [hinge, bend] = [
     folded.hinges.find((h) => h.id === fold),
     asked.bends.find((b) => b.id === fold),
@@ -169,7 +169,7 @@ const sideways = ({ asked, to, folded }: Body, fold: string): number | undefined
   );
 };
 
-const sizeOf = (body: Body, place: Place): number | undefined => {
+const sizeOf = (body: FoldedFile, place: Place): number | undefined => {
   switch (place.kind) {
     case 'diameter': {
       const circle = contourAt(body, place.of)?.circle;
@@ -195,14 +195,14 @@ const sizeOf = (body: Body, place: Place): number | undefined => {
   }
 };
 
-const edgeNear = (body: Body, of: number, from: Vec2, to: Vec2): Line | undefined =>
+const edgeNear = (body: FoldedFile, of: number, from: Vec2, to: Vec2): Line | undefined =>
   nearestPiece(
     contourAt(body, of)?.loop ?? [],
     placed(body.to, middle(from, to)),
     unit(placedVector(body.to, sub(to, from))),
   );
 
-const lineOf = (body: Body, place: Place): Line | undefined => {
+const lineOf = (body: FoldedFile, place: Place): Line | undefined => {
   if (place.kind === 'edge') return edgeNear(body, place.of, place.from, place.to);
   if (place.kind !== 'mould') return undefined;
   const hinge = body.folded.hinges.find((h) => h.id === place.fold);
@@ -218,7 +218,7 @@ const lineOf = (body: Body, place: Place): Line | undefined => {
 const isOn = ({ parent, child }: Hinge, region: number): boolean =>
   region === parent || region === child;
 
-const pointOf = (body: Body, place: Place): Vec2 | undefined => {
+const pointOf = (body: FoldedFile, place: Place): Vec2 | undefined => {
   if (place.kind === 'mark') return nearestOf(body.marks, placed(body.to, place.at));
   if (place.kind === 'centre') {
     const contour = contourAt(body, place.of);
@@ -239,13 +239,13 @@ const nearestOf = (points: readonly Vec2[], at: Vec2): Vec2 | undefined =>
   );
 
 /** The region a panel became: the one with the point in it that lay well inside the panel. */
-export const regionOf = ({ asked, to, regions }: Body, panel: string): number | undefined => {
+export const regionOf = ({ asked, to, regions }: FoldedFile, panel: string): number | undefined => {
   const at = asked.panels.find((p) => p.name === panel)?.at;
   const region = at === undefined ? -1 : regions.findIndex((r) => isInside(r, placed(to, at)));
   return region < 0 ? undefined : region;
 };
 
-const inSpace = (body: Body, place: Place, [x, y]: Vec2, z: number): Vec3 | undefined => {
+const inSpace = (body: FoldedFile, place: Place, [x, y]: Vec2, z: number): Vec3 | undefined => {
   const region = 'panel' in place ? regionOf(body, place.panel) : undefined;
   const pose: Pose | undefined = region === undefined ? undefined : body.folded.poses[region];
   return pose === undefined ? undefined : posePoint(pose, [x, y, z]);

@@ -3,11 +3,11 @@ import { type Finding, note, stop, warn } from '../model/finding.ts';
 import { MM_PER_INCH } from '../text/units.ts';
 import { SAME_SCALE } from './alignment.ts';
 import type { Unit } from './reading.ts';
-import type { Sheet } from './sheet.ts';
+import type { FileLines } from './file-lines.ts';
 import type { Alignment } from '../measure/placing.ts';
 import { PROOF_MM } from '../geometry/tolerance.ts';
 
-/** A turn of less, degrees, is none: over a metre it makes less than two steps of a rule's tenth. */
+/** A turn of less, degrees, is none: over a metre it makes 0.02 mm. */
 const STILL_DEG = 1e-3;
 
 /** Contours that are none of the part: those that lie on one that is, and others. */
@@ -31,7 +31,12 @@ export interface Losses {
 /**
  * The usual accidents of a file that has been in another program, as far as they are to be seen.
  */
-export const accidents = (sheet: Sheet, unit: Unit, to: Alignment, losses: Losses): Finding[] => [
+export const accidents = (
+  sheet: FileLines,
+  unit: Unit,
+  to: Alignment,
+  losses: Losses,
+): Finding[] => [
   ...unitFindings(unit),
   ...(unit.times === 1 ? scaleFinding(to.scale, unit) : []),
   ...(to.mirrored
@@ -154,7 +159,7 @@ const placeFinding = (to: Alignment): Finding[] => {
 };
 
 /** What is not seen is cut by some programs and left out by others: neither is what was made. */
-const hiddenFindings = ({ hidden, strangeHidden }: Sheet): Finding[] => [
+const hiddenFindings = ({ hidden, strangeHidden }: FileLines): Finding[] => [
   ...hidden.map(({ layer, why, count }) => {
     const what = count === 1 ? 'a line or circle' : `${count} lines or circles`;
     if (why === 'paper')
@@ -178,7 +183,7 @@ const hiddenFindings = ({ hidden, strangeHidden }: Sheet): Finding[] => [
 ];
 
 const contourFindings = (
-  { outlines, open, doubled }: Sheet,
+  { outlines, open, doubled }: FileLines,
   { lostHoles, strayOutlines, strayHoles }: Losses,
 ): Finding[] => {
   const twice = strayOutlines.doubled + strayHoles.doubled;

@@ -5,8 +5,8 @@ import { add, distance, middle, sub, type Vec2 } from '../geometry/vec2.ts';
 import type { Asked } from '../contract/asked.ts';
 import { centroidOf } from '../measure/centroid.ts';
 import type { Contour } from '../measure/contours.ts';
-import type { FoldLine, Sheet } from './sheet.ts';
-import { distancesFrom, fromPiece, markersOf } from '../measure/near.ts';
+import type { FoldLine, FileLines } from './file-lines.ts';
+import { distancesFrom, distanceFromPiece, markersOf } from '../measure/distances.ts';
 import { type Alignment, AS_MADE, loopOf, placed } from '../measure/placing.ts';
 import { FILE_STEP_MM, SAME_IN_FILE_MM } from '../geometry/tolerance.ts';
 
@@ -49,7 +49,7 @@ export interface Aligned {
  * enlarges or mirrors it is an accident. A shape that is its own mirror image lies as well one way
  * as the other, and was not mirrored.
  */
-export const align = (asked: Asked, outline: Contour, sheet: Sheet): Aligned => {
+export const align = (asked: Asked, outline: Contour, sheet: FileLines): Aligned => {
   const made = loopOf(asked.cut.outline);
   const features = featuresOf(asked, made, sheet);
   const all = features.count;
@@ -113,7 +113,7 @@ const isBetter = (less: Scored, more: Scored, all: number, clearly: number): boo
  */
 const MOST_STEPS = 3_000_000;
 
-const featuresOf = ({ cut, bends }: Asked, made: Loop, { folds }: Sheet): Features => {
+const featuresOf = ({ cut, bends }: Asked, made: Loop, { folds }: FileLines): Features => {
   const points = { outline: markersOf(made), holes: cut.holes.map(holeFeature) };
   // A file without fold lines is known by what is cut.
   const lines =
@@ -140,7 +140,7 @@ const holeFeature = (vertices: Asked['cut']['holes'][number]): HoleFeature => {
 const found = (
   features: Features,
   outline: Loop,
-  sheet: Sheet,
+  sheet: FileLines,
   to: Alignment,
   least: number,
 ): number => {
@@ -161,7 +161,10 @@ const found = (
     sheet.folds.reduce(
       (nearest, f) =>
         f.direction === direction
-          ? Math.min(nearest, fromPiece(placed(to, at), { from: f.from, to: f.to, bulge: 0 }))
+          ? Math.min(
+              nearest,
+              distanceFromPiece(placed(to, at), { from: f.from, to: f.to, bulge: 0 }),
+            )
           : nearest,
       Infinity,
     ),
@@ -191,7 +194,7 @@ function* candidates(
   made: Loop,
   outline: Loop,
   features: Features,
-  sheet: Sheet,
+  sheet: FileLines,
 ): Generator<Alignment> {
   const [from, others] = [centroidOf(made), centroidOf(outline)];
   const size = Math.sqrt(signedArea(outline) / signedArea(made));
@@ -223,7 +226,7 @@ function* byHoles(
   from: Vec2,
   others: Vec2,
   { holes }: Features,
-  sheet: Sheet,
+  sheet: FileLines,
 ): Generator<Alignment> {
   const middles = sheet.holes.slice(0, MOST_TRIED).map(middleOf);
   const pairs = (p: Vec2, q: Vec2, u: Vec2, v: Vec2): Alignment[] => [

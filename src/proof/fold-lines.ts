@@ -3,7 +3,7 @@ import { Nodes } from '../dxf/contours/point-index.ts';
 import type { Stroke } from '../dxf/read/explode.ts';
 import { type Piece, pointOn } from '../geometry/piece.ts';
 import { distance, type Vec2 } from '../geometry/vec2.ts';
-import type { FoldLine } from './sheet.ts';
+import type { FoldLine } from './file-lines.ts';
 
 /** The lines of a layer to fold along, and where one lies on another. */
 export const foldsOn = (

@@ -3,7 +3,7 @@ import { signedArea } from '../geometry/measure.ts';
 import type { Asked, AskedBend } from '../contract/asked.ts';
 import { centroidOf } from '../measure/centroid.ts';
 import type { Contour } from '../measure/contours.ts';
-import type { FoldLine } from './sheet.ts';
+import type { FoldLine } from './file-lines.ts';
 import { type Alignment, loopOf, placed } from '../measure/placing.ts';
 
 /**

@@ -6,26 +6,14 @@ import { type Finding, stop } from '../model/finding.ts';
 import { accidents, type Losses, type Strays } from './accidents.ts';
 import type { Asked } from '../contract/asked.ts';
 import type { Contour } from '../measure/contours.ts';
-import { foldUpFile } from '../measure/folded.ts';
-import { type Body, foundDeg, foundMm } from '../measure/found.ts';
+import { foldRegions } from '../measure/folded.ts';
+import { type FoldedFile, foundDeg, foundMm } from '../measure/found.ts';
 import { pairedFolds, pairedHoles } from './pairing.ts';
 import { readFile } from './reading.ts';
 import { type Chord, splitAtFolds } from '../measure/regions.ts';
-import type { FoldLine, Sheet } from './sheet.ts';
-import type { FoundAngle, FoundMeasure } from '../contract/proof.ts';
+import type { FoldLine, FileLines } from './file-lines.ts';
+import type { FoundAngle, FoundMeasure, Proof } from '../contract/proof.ts';
 import { type Alignment, AS_MADE, placed } from '../measure/placing.ts';
-
-export interface Proof {
-  /**
-   * The worst difference between asked and found; a measure that is not to be found counts with all
-   * it was asked.
-   */
-  readonly worstMm: number;
-  readonly measures: readonly FoundMeasure[];
-  readonly angles: readonly FoundAngle[];
-  /** What became of the file, and a `stop` when it does not fold to what was asked. */
-  readonly findings: readonly Finding[];
-}
 
 export type Proved =
   { readonly ok: true; readonly proof: Proof } | { readonly ok: false; readonly reason: string };
@@ -72,7 +60,7 @@ const NO_LOSSES: Losses = {
 
 const lossesOf = (
   asked: Asked,
-  sheet: Sheet,
+  sheet: FileLines,
   outline: Contour,
   holes: readonly (Contour | undefined)[],
   folds: readonly (FoldLine | undefined)[],
@@ -115,9 +103,9 @@ const bodyOf = (
   asked: Asked,
   to: Alignment,
   outline: Contour,
-  { holes, marks }: Pick<Body, 'holes' | 'marks'>,
+  { holes, marks }: Pick<FoldedFile, 'holes' | 'marks'>,
   folds: readonly (FoldLine | undefined)[],
-): Body | Finding => {
+): FoldedFile | Finding => {
   const chords = asked.bends.map(({ id, centreLine }, i): Chord => {
     const { from, to: end } = folds[i] ?? {
       from: placed(to, centreLine[0]),
@@ -140,14 +128,14 @@ const bodyOf = (
     holes,
     marks,
     regions: split.regions,
-    folded: foldUpFile(split, bends, (id) => directions.get(id) ?? 'up', asked),
+    folded: foldRegions(split, bends, (id) => directions.get(id) ?? 'up', asked),
   };
 };
 
 /**
  * `times`: by how much the unit that the file states makes it larger than its figures were made.
  */
-const measured = (body: Body, times: number, found: readonly Finding[]): Proof => {
+const measured = (body: FoldedFile, times: number, found: readonly Finding[]): Proof => {
   const lengthOf = (value: number | undefined): number | null =>
     tidy(value === undefined ? undefined : value * times);
   const measures = body.asked.measures.map((m): FoundMeasure => ({
@@ -172,7 +160,7 @@ const NOT_FOLDED = { regions: [], folded: { poses: [], hinges: [] } };
  * Of a blank that cannot be folded up only what lies in its plane is measured; the rest is not told
  * one by one.
  */
-const unfolded = (body: Body, times: number, found: readonly Finding[]): Proof => {
+const unfolded = (body: FoldedFile, times: number, found: readonly Finding[]): Proof => {
   const { worstMm, measures, angles } = measured(body, times, []);
   return {
     worstMm,

@@ -9,7 +9,7 @@ import { align, type Aligned, SAME_SCALE } from './alignment.ts';
 import type { Asked } from '../contract/asked.ts';
 import { type Contour, contourOf } from '../measure/contours.ts';
 import { besideCut } from './kerf.ts';
-import { type Sheet, sheetOf } from './sheet.ts';
+import { type FileLines, fileLines } from './file-lines.ts';
 
 /** What the figures of a file are, beside what they were made as. */
 export interface Unit {
@@ -28,7 +28,7 @@ export interface Unit {
 
 /** A file with the blank in it found. */
 export interface Reading {
-  readonly sheet: Sheet;
+  readonly sheet: FileLines;
   readonly unit: Unit;
   readonly blank: Blank | undefined;
 }
@@ -95,7 +95,7 @@ const sheetIn = (
 ): Omit<Reading, 'unit'> | undefined => {
   const lines = drawnLines(sections, mm);
   if (lines.oddities.some(({ detail }) => detail === NO_PLACE)) return undefined;
-  const sheet = withoutKerf(sheetOf(lines, hasArcs(asked)), asked.kerfMm);
+  const sheet = withoutKerf(fileLines(lines, hasArcs(asked)), asked.kerfMm);
   const outline = largestOf(sheet.outlines.filter((c) => signedArea(c.loop) > PROOF_MM));
   return {
     sheet,
@@ -106,7 +106,7 @@ const sheetIn = (
 const hasArcs = ({ cut: { outline, holes } }: Asked): boolean =>
   [outline, ...holes].some((loop) => loop.some(([, , bulge]) => bulge !== 0));
 
-const withoutKerf = (sheet: Sheet, kerfMm: number): Sheet => {
+const withoutKerf = (sheet: FileLines, kerfMm: number): FileLines => {
   if (kerfMm === 0) return sheet;
   const beside =
     (left: number) =>

@@ -1,4 +1,4 @@
-import { foldUp } from '../fold/body.ts';
+import { foldUp } from '../fold/fold-up.ts';
 import { foldedSeat } from '../fold/seat.ts';
 import { hasStop } from '../model/finding.ts';
 import type { FlatPattern } from '../model/flat.ts';

@@ -1,4 +1,4 @@
-import type { FoldedBody } from '../fold/body.ts';
+import type { FoldedBody } from '../fold/fold-up.ts';
 import { type Joint, turnAt } from '../fold/joint.ts';
 import {
   composePoses,

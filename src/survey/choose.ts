@@ -16,7 +16,7 @@ import { LIMIT } from './survey.ts';
 /** What the choice between figures goes by. */
 export interface Task {
   readonly net: Network;
-  readonly body: readonly number[];
+  readonly rigid: readonly number[];
   readonly sides: readonly Sided[];
   readonly toleranceMm: number;
 }
@@ -47,7 +47,7 @@ export const slackOf = ({ toleranceMm }: Task): number => (LIMIT * toleranceMm) 
 export function choose(task: Task): Chosen {
   const fits = figuresOf(task);
   const best = fits[0] as Fit;
-  const flips = flipsOf(task.net, task.body);
+  const flips = flipsOf(task.net, task.rigid);
   const settled = fits
     .filter((f) => f.cost <= best.cost + slackOf(task))
     .map((f) => settle(task, f, flips));
@@ -67,16 +67,16 @@ export function choose(task: Task): Chosen {
 function isOtherAmong(task: Task, first: Fit, settled: readonly Fit[], flips: FlipsOf): boolean {
   const plain = { ...task, sides: [] };
   const others = settled.filter(
-    (s) => !congruent(first.figure, s.figure, task.body, SAME_FIGURE_MM),
+    (s) => !congruent(first.figure, s.figure, task.rigid, SAME_FIGURE_MM),
   );
   const canonical = (fit: Fit): Figure =>
-    settle(plain, { ...fit, figure: framed(fit.figure, task.body, []) }, flips).figure;
-  return others.some((o) => !congruent(canonical(first), canonical(o), task.body, SAME_FIGURE_MM));
+    settle(plain, { ...fit, figure: framed(fit.figure, task.rigid, []) }, flips).figure;
+  return others.some((o) => !congruent(canonical(first), canonical(o), task.rigid, SAME_FIGURE_MM));
 }
 
 /** Whether the figure lies turned over as a whole in its frame. */
-function isOver({ body }: Task, { figure }: Fit): boolean {
-  const { third } = framePoints(figure, body);
+function isOver({ rigid }: Task, { figure }: Fit): boolean {
+  const { third } = framePoints(figure, rigid);
   return third !== undefined && at(figure, third)[1] < 0;
 }
 
@@ -89,7 +89,7 @@ const demerit = (task: Task, fit: Fit): number =>
  * distance is to spare to tell figures apart, scattered starts are tried too.
  */
 function figuresOf(task: Task): Fit[] {
-  const { net, body } = task;
+  const { net, rigid } = task;
   const fits = constructedStarts(net).map((start) => adjust(net, start));
   const good = fits.some((f) => f.cost <= net.ties.length * task.toleranceMm ** 2);
   if (!good || net.ties.length <= 2 * net.names.length - 3)
@@ -97,10 +97,10 @@ function figuresOf(task: Task): Fit[] {
   fits.sort((p, q) => p.cost - q.cost);
   const distinct: Fit[] = [];
   for (const fit of fits) {
-    if (!distinct.some((d) => congruent(d.figure, fit.figure, body, SAME_FIGURE_MM)))
+    if (!distinct.some((d) => congruent(d.figure, fit.figure, rigid, SAME_FIGURE_MM)))
       distinct.push(fit);
   }
-  return distinct.map(({ figure, cost }) => ({ figure: framed(figure, body, task.sides), cost }));
+  return distinct.map(({ figure, cost }) => ({ figure: framed(figure, rigid, task.sides), cost }));
 }
 
 /**
@@ -123,19 +123,19 @@ function settle(task: Task, start: Fit, flips: FlipsOf): Fit {
  * image in that part.
  */
 function turned(task: Task, fit: Fit, flip: Flip): Fit | undefined {
-  const { net, body, sides, toleranceMm } = task;
+  const { net, rigid, sides, toleranceMm } = task;
   const { figure, cost } = adjust(net, flipped(fit.figure, flip));
   const { points, from, to } = flip;
   const sign =
     offsetMm(figure, from, to, points[0] as number) *
     offsetMm(fit.figure, from, to, points[0] as number);
   const fits = Math.abs(cost - fit.cost) <= slackOf(task) && sign < 0;
-  const rest = body.filter((p) => !points.includes(p));
+  const rest = rigid.filter((p) => !points.includes(p));
   const isMirror =
     fits &&
     congruent(fit.figure, figure, rest, LIMIT * toleranceMm) &&
-    !congruent(fit.figure, figure, body, toleranceMm / 2);
-  return isMirror ? { figure: framed(figure, body, sides), cost } : undefined;
+    !congruent(fit.figure, figure, rigid, toleranceMm / 2);
+  return isMirror ? { figure: framed(figure, rigid, sides), cost } : undefined;
 }
 
 /** Costs this near, as a share of the slack, are equal but for rounding. */
@@ -168,7 +168,7 @@ function openFlips(
     const other = turned(task, fit, flip);
     if (
       other === undefined ||
-      found.some((f) => congruent(f.other.figure, other.figure, task.body, SAME_FIGURE_MM))
+      found.some((f) => congruent(f.other.figure, other.figure, task.rigid, SAME_FIGURE_MM))
     )
       continue;
     found.push({ flip: { ...flip, why: preference(task, fit, other, flip).why }, other });

@@ -1,5 +1,5 @@
 import { distance, type Vec2 } from '../geometry/vec2.ts';
-import { reached } from './body.ts';
+import { reached } from './rigid-points.ts';
 import { at, type Figure, type Network, neighboursOf } from './network.ts';
 
 /** Points that may turn over together about the line through two others. */
@@ -9,10 +9,10 @@ export interface Flip {
   readonly to: number;
 }
 
-/** The ties among the points of the body. */
-export const insideOf = ({ names, ties }: Network, body: readonly number[]): Network => ({
+/** The ties among the points of the rigid points. */
+export const insideOf = ({ names, ties }: Network, rigid: readonly number[]): Network => ({
   names,
-  ties: ties.filter(({ a, b }) => body.includes(a) && body.includes(b)),
+  ties: ties.filter(({ a, b }) => rigid.includes(a) && rigid.includes(b)),
 });
 
 /**
@@ -21,19 +21,19 @@ export const insideOf = ({ names, ties }: Network, body: readonly number[]): Net
  * figure where those lie nearly in line). Points that swing with a part, or carry one, are left to
  * the flips of that part.
  */
-export function flipsOf(net: Network, body: readonly number[]): (figure: Figure) => Flip[] {
-  const inside = insideOf(net, body);
-  const hinged = hingedParts(inside, body);
+export function flipsOf(net: Network, rigid: readonly number[]): (figure: Figure) => Flip[] {
+  const inside = insideOf(net, rigid);
+  const hinged = hingedParts(inside, rigid);
   const swinging = new Set(hinged.flatMap(({ points, from, to }) => [...points, from, to]));
-  const firm = body.filter((p) => !swinging.has(p));
+  const firm = rigid.filter((p) => !swinging.has(p));
   return (figure) => [...hinged, ...singles(inside, figure, firm)];
 }
 
 /** Of the parts that two points separate, the one with the point named first stays where it is. */
-function hingedParts(net: Network, body: readonly number[]): Flip[] {
-  return body.flatMap((from, i) =>
-    body.slice(i + 1).flatMap((to) => {
-      const rest = body.filter((p) => p !== from && p !== to);
+function hingedParts(net: Network, rigid: readonly number[]): Flip[] {
+  return rigid.flatMap((from, i) =>
+    rigid.slice(i + 1).flatMap((to) => {
+      const rest = rigid.filter((p) => p !== from && p !== to);
       const parts: number[][] = [];
       for (const point of rest) {
         if (!parts.some((part) => part.includes(point)))

@@ -3,8 +3,8 @@ import { distance, type Vec2 } from '../geometry/vec2.ts';
 import { at, brokenCount, type Figure, offsetMm, type Sided } from './network.ts';
 
 /**
- * The points of the body that fix its frame; `third` is the next one off the line, absent where all
- * lie in line.
+ * Those of the rigid points that fix their frame; `third` is the next one off the line, absent
+ * where all lie in line.
  */
 export interface FramePoints {
   readonly first: number;
@@ -19,11 +19,12 @@ const OFF_LINE_MM = 1e-3;
  * The second and third points are the next ones that are apart from, and off the line of, those
  * before.
  */
-export function framePoints(figure: Figure, body: readonly number[]): FramePoints {
-  const first = body[0] as number;
+export function framePoints(figure: Figure, rigid: readonly number[]): FramePoints {
+  const first = rigid[0] as number;
   const second =
-    body.find((p) => distance(at(figure, first), at(figure, p)) > NOISE_MM) ?? (body[1] as number);
-  const third = body.find((p) => Math.abs(offsetMm(figure, first, second, p)) > OFF_LINE_MM);
+    rigid.find((p) => distance(at(figure, first), at(figure, p)) > NOISE_MM) ??
+    (rigid[1] as number);
+  const third = rigid.find((p) => Math.abs(offsetMm(figure, first, second, p)) > OFF_LINE_MM);
   return { first, second, third };
 }
 
@@ -31,8 +32,8 @@ export function framePoints(figure: Figure, body: readonly number[]): FramePoint
  * A figure shifted and turned into the frame of the survey, and turned over where that keeps more
  * statements.
  */
-export function framed(figure: Figure, body: readonly number[], sides: readonly Sided[]): Figure {
-  const { first, second, third } = framePoints(figure, body);
+export function framed(figure: Figure, rigid: readonly number[], sides: readonly Sided[]): Figure {
+  const { first, second, third } = framePoints(figure, rigid);
   const laid = laidDown(figure, first, second);
   const over = laid.map(([x, y]): Vec2 => [x, y === 0 ? 0 : -y]);
   const excess = brokenCount(laid, sides) - brokenCount(over, sides);

@@ -31,10 +31,10 @@ const LEAST_PIVOT = 1e-9;
  * J'J without the coordinates that the frame fixes, and the redundancy numbers 1 - j (J'J)^-1 j'
  * (any textbook on adjustment computations; from memory).
  */
-export function precisionOf(net: Network, figure: Figure, body: readonly number[]): Precision {
-  const { first, second } = framePoints(figure, body);
+export function precisionOf(net: Network, figure: Figure, rigid: readonly number[]): Precision {
+  const { first, second } = framePoints(figure, rigid);
   const columns = new Map<string, number>();
-  for (const p of body) {
+  for (const p of rigid) {
     if (p !== first) columns.set(`${p}x`, columns.size);
     if (p !== first && p !== second) columns.set(`${p}y`, columns.size);
   }

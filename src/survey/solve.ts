@@ -1,4 +1,4 @@
-import { bodyOf, missingOf, reached } from './body.ts';
+import { rigidPointsOf, missingOf, reached } from './rigid-points.ts';
 import { choose, type Chosen, type Task } from './choose.ts';
 import { contradictionsOf } from './contradictions.ts';
 import { insideOf } from './flips.ts';
@@ -50,26 +50,26 @@ export function solveDistances(
     );
   }
   const net = networkOf(distances);
-  const body = bodyOf(net);
-  const pinned = new Set(body.map((p) => nameOf(net, p)));
+  const rigid = rigidPointsOf(net);
+  const pinned = new Set(rigid.map((p) => nameOf(net, p)));
   const heeded = sides.filter((s) => [s.from, s.to, s.point].every((name) => pinned.has(name)));
-  const task: Task = { net, body, sides: heeded.map((s) => sidedOf(net, s)), toleranceMm };
+  const task: Task = { net, rigid, sides: heeded.map((s) => sidedOf(net, s)), toleranceMm };
   const chosen = choose(task);
-  const inside = insideOf(net, body);
-  const precision = precisionOf(inside, chosen.figure, body);
+  const inside = insideOf(net, rigid);
+  const precision = precisionOf(inside, chosen.figure, rigid);
   return {
-    points: body.map((p) => ({
+    points: rigid.map((p) => ({
       name: nameOf(net, p),
       x: at(chosen.figure, p)[0],
       y: at(chosen.figure, p)[1],
     })),
     residuals: residualsOf(net, chosen),
     rmsMm: Math.sqrt(costOf(inside, chosen.figure) / inside.ties.length),
-    redundancy: inside.ties.length - (2 * body.length - 3),
+    redundancy: inside.ties.length - (2 * rigid.length - 3),
     suspect: suspectOf({ ...task, net: inside }, chosen, precision),
-    loose: looseOf(net, body),
+    loose: looseOf(net, rigid),
     missing: missingOf(net),
-    weak: body
+    weak: rigid
       .map((p): WeakPoint => ({
         name: nameOf(net, p),
         mmPerMm: Math.min(precision.mmPerMm(p), MOST_WEAK),
@@ -94,16 +94,16 @@ const residualsOf = (net: Network, { figure }: Chosen): Survey['residuals'] =>
     };
   });
 
-function looseOf(net: Network, body: readonly number[]): LoosePoint[] {
-  const together = reached(net, body[0] as number);
+function looseOf(net: Network, rigid: readonly number[]): LoosePoint[] {
+  const together = reached(net, rigid[0] as number);
   return [...net.names.keys()]
-    .filter((p) => !body.includes(p))
+    .filter((p) => !rigid.includes(p))
     .map((p) => ({ name: nameOf(net, p), why: together.has(p) ? 'swings' : 'apart' }));
 }
 
 /** The whole figure may always be turned over; then come the parts of it that may. */
 function mirrorsOf(task: Task, { figure, flips }: Chosen): Mirror[] {
-  const { net, body, sides } = task;
+  const { net, rigid, sides } = task;
   const mirror = (
     points: readonly number[],
     from: number,
@@ -125,12 +125,12 @@ function mirrorsOf(task: Task, { figure, flips }: Chosen): Mirror[] {
       otherwise,
     };
   };
-  const { first, second, third } = framePoints(figure, body);
+  const { first, second, third } = framePoints(figure, rigid);
   const isStated = 2 * brokenCount(figure, sides) < sides.length;
   const whole =
     third === undefined
       ? []
-      : [mirror(body, first, second, third, isStated ? 'stated' : 'default', true)];
+      : [mirror(rigid, first, second, third, isStated ? 'stated' : 'default', true)];
   return [
     ...whole,
     ...flips.map((f) => mirror(f.points, f.from, f.to, f.points[0] as number, f.why, false)),

@@ -1,5 +1,5 @@
 import { adjust } from './adjust.ts';
-import { bodyOf } from './body.ts';
+import { rigidPointsOf } from './rigid-points.ts';
 import { type Chosen, slackOf, type Task } from './choose.ts';
 import { foundMm, nameOf, type Tie } from './network.ts';
 import type { Precision } from './precision.ts';
@@ -33,7 +33,7 @@ export function suspectOf(task: Task, chosen: Chosen, { checked }: Precision): S
   if ((doubtful[0]?.size ?? 0) <= LIMIT * toleranceMm) return null;
   const trials = doubtful
     .slice(0, TRIED)
-    .filter(({ tie }) => bodyOf(without(task, tie).net).length === task.body.length)
+    .filter(({ tie }) => rigidPointsOf(without(task, tie).net).length === task.rigid.length)
     .map(({ tie }) => trial(task, chosen, tie))
     .toSorted((p, q) => p.cost - q.cost);
   const [best, ...others] = trials;

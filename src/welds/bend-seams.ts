@@ -4,7 +4,7 @@ import { middle } from '../geometry/vec2.ts';
 import { length3, mix3, scale3, sub3, unit3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Fold } from '../model/part.ts';
-import type { FoldedBody } from '../fold/body.ts';
+import type { FoldedBody } from '../fold/fold-up.ts';
 import type { Joint } from '../fold/joint.ts';
 import type { Seam, SeamSide } from './seams.ts';
 import { type BendZone, bendZone } from '../fold/zone.ts';

@@ -4,7 +4,7 @@ import { along3, cross3, mix3, sub3, unit3, type Vec3 } from '../geometry/vec3.t
 import type { FlatPattern } from '../model/flat.ts';
 import type { Sourced } from '../model/material.ts';
 import type { Part } from '../model/part.ts';
-import { foldUp } from '../fold/body.ts';
+import { foldUp } from '../fold/fold-up.ts';
 import type { Seam, SeamSide } from './seams.ts';
 import { type Bar, isMet, type Obstacle, obstaclesOf } from './torch-room.ts';
 import { CONTACT_GAP_MM } from '../geometry/tolerance.ts';
@@ -61,13 +61,17 @@ export interface Access {
 }
 
 /** A part at some stage of folding, as the torch meets it. */
-export interface Room {
+export interface TorchSurroundings {
   readonly poses: ReadonlyMap<string, Pose>;
   readonly obstacles: readonly Obstacle[];
 }
 
 /** With all folds made, or all but one. */
-export const roomIn = (part: Part, flat: FlatPattern, leftFlat?: string): Room => {
+export const surroundingsIn = (
+  part: Part,
+  flat: FlatPattern,
+  leftFlat?: string,
+): TorchSurroundings => {
   const body = foldUp(part, flat, (fold) => (fold === leftFlat ? 0 : 1));
   return { poses: body.poses, obstacles: obstaclesOf(part, flat, body, leftFlat) };
 };
@@ -76,7 +80,7 @@ export const roomIn = (part: Part, flat: FlatPattern, leftFlat?: string): Room =
  * `undefined` where no more than a few short pieces are out of reach: less than a third of the
  * seam.
  */
-export function accessTo(seam: Seam, room: Room, tool: Tool): Access | undefined {
+export function accessTo(seam: Seam, room: TorchSurroundings, tool: Tool): Access | undefined {
   const blockerAt = (piece: number): string | undefined =>
     blockerOf(
       seam.sides.map((side) => standAt(seam, side, piece, room)),
@@ -129,7 +133,7 @@ const standAt = (
   { home }: Seam,
   { from, to, towards }: SeamSide,
   piece: number,
-  { poses }: Room,
+  { poses }: TorchSurroundings,
 ): Stand => {
   const pose = poses.get(home) as Pose;
   const share = (piece + 0.5) / PIECES;
@@ -149,7 +153,7 @@ const standAt = (
  */
 const blockerOf = (
   stands: readonly Stand[],
-  { obstacles }: Room,
+  { obstacles }: TorchSurroundings,
   tool: Tool,
 ): string | undefined => {
   const last: (Obstacle | undefined)[] = [];

@@ -6,13 +6,13 @@ import type { Vec3 } from '../geometry/vec3.ts';
 import { type Finding, warn } from '../model/finding.ts';
 import type { FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
-import { foldUp } from '../fold/body.ts';
+import { foldUp } from '../fold/fold-up.ts';
 import {
   type Access,
   accessTo,
   endOf,
-  type Room,
-  roomIn,
+  type TorchSurroundings,
+  surroundingsIn,
   shareOf,
   toolOf,
   type Torch,
@@ -30,7 +30,7 @@ export function seamFindings(part: Part, flat: FlatPattern, torch: Torch): Findi
   const body = foldUp(part, flat);
   const seams = [...cutSeams(part, flat, body), ...slotSeams(flat, body)];
   if (seams.length === 0) return [];
-  const [room, tool] = [roomIn(part, flat), toolOf(torch)];
+  const [room, tool] = [surroundingsIn(part, flat), toolOf(torch)];
   const findings = alternatives(seams).flatMap((group): Finding[] => {
     const seam = group[0] as Seam;
     // Of a lap one long edge is enough, or the bend of its tab from behind, which is open as a
@@ -75,13 +75,13 @@ interface Case {
   readonly access: Access;
 }
 
-const messageOf = (of: Case, room: Room): string => {
+const messageOf = (of: Case, room: TorchSurroundings): string => {
   const { torch, seam, access } = of;
   const held = `a nozzle ${figure(torch.nozzleMm.value)} mm across, ${figure(torch.stickOutMm.value)} mm off it and tilted up to ${torch.tiltDeg.value} degrees either way, meets ${access.blocker}`;
   return `A torch does not get to ${whereOf(of, room)} of the weld seam ${seam.name}: ${held}. ${mendOf(of, room)}`;
 };
 
-const whereOf = (of: Case, room: Room): string => {
+const whereOf = (of: Case, room: TorchSurroundings): string => {
   const { seam, access } = of;
   const [gone, all] = [figure(shareOf(access) * seam.lengthMm, 0), figure(seam.lengthMm, 0)];
   if (shareOf(access) === 1) return `any of the ${all} mm`;
@@ -95,7 +95,7 @@ const whereOf = (of: Case, room: Room): string => {
 /** The third panel nearest to that end of the seam, unless it is as near to the other. */
 const besideEnd = (
   { part, flat, seam }: Case,
-  { poses }: Room,
+  { poses }: TorchSurroundings,
   end: 'from' | 'to',
 ): string | undefined => {
   const slabs = part.panels
@@ -117,7 +117,7 @@ const besideEnd = (
 };
 
 /** What was tried and helps; where nothing does, what is left. */
-const mendOf = (of: Case, room: Room): string => {
+const mendOf = (of: Case, room: TorchSurroundings): string => {
   const [fold, nozzleMm] = [foldToLeave(of), nozzleThatPasses(of, room)];
   const ways = [
     ...(fold === undefined ? [] : [`weld it before fold ${fold} is made`]),
@@ -134,7 +134,7 @@ const foldToLeave = ({ part, flat, seam, torch }: Case): string | undefined =>
     (f) =>
       f.angleDeg > 0 &&
       keepsTogether(part, f.id, seam.panels) &&
-      accessTo(seam, roomIn(part, flat, f.id), toolOf(torch)) === undefined,
+      accessTo(seam, surroundingsIn(part, flat, f.id), toolOf(torch)) === undefined,
   )?.id;
 
 /** Whether two panels hang together without a fold. */
@@ -151,7 +151,7 @@ const keepsTogether = (part: Part, without: string, [a, b]: readonly [string, st
 };
 
 /** Of the whole millimetres under the usual nozzle the largest that gets in. */
-const nozzleThatPasses = ({ seam, torch }: Case, room: Room): number | undefined => {
+const nozzleThatPasses = ({ seam, torch }: Case, room: TorchSurroundings): number | undefined => {
   for (let mm = Math.ceil(torch.nozzleMm.value) - 1; mm >= torch.leastNozzleMm.value; mm--) {
     if (accessTo(seam, room, toolOf(torch, mm)) === undefined) return mm;
   }

@@ -19,7 +19,7 @@ import {
 } from '../geometry/vec3.ts';
 import type { FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { FoldSide, Panel, Part } from '../model/part.ts';
-import type { FoldedBody } from '../fold/body.ts';
+import type { FoldedBody } from '../fold/fold-up.ts';
 import { isWithin, nearestOf, type Slab, slabOf } from '../fold/slab.ts';
 
 /**

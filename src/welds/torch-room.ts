@@ -21,7 +21,7 @@ import {
 import { along3, cross3, dot3, mix3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
-import type { FoldedBody } from '../fold/body.ts';
+import type { FoldedBody } from '../fold/fold-up.ts';
 import type { Joint } from '../fold/joint.ts';
 import { slabOf } from '../fold/slab.ts';
 import { bendSlices, bendZone } from '../fold/zone.ts';

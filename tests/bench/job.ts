@@ -9,9 +9,9 @@ import type { Template } from '../../src/forms/template.ts';
 import type { Shop } from '../../src/model/shop.ts';
 import { nextInputs, OPTIONS, template } from './brackets-work.ts';
 import type { Answer } from './measure.ts';
-import type { PaperKind } from '../../src/contract/paper-kind.ts';
+import type { OutputId } from '../../src/use/outputs/index.ts';
 
-const jobOf = (count: number, papers: readonly PaperKind[]): JobFile => ({
+const jobOf = (count: number, papers: readonly OutputId[]): JobFile => ({
   title: `of ${count}`,
   shop: undefined,
   out: undefined,
@@ -34,7 +34,7 @@ const run = async (job: JobFile, out: string): Promise<number> => {
   const families: ReadonlyMap<string, Template> = new Map([[template.family, template]]);
   const start = performance.now();
   const ran = await runJob({
-    loaded: { job, families, shop: OPTIONS.shop as Shop, shopFile: undefined },
+    ready: { job, families, shop: OPTIONS.shop as Shop },
     make: makeParts,
     out,
     isForcedAnew: false,

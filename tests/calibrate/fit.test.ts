@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { bendFigures } from '../../src/bending/bend.ts';
-import { type BendFit, fitBends, isFit } from '../../src/calibrate/fit.ts';
+import { fitBends, isFit } from '../../src/calibrate/fit.ts';
 import { type MeasuredStrip, USUAL_READINGS } from '../../src/calibrate/strip.ts';
 import { numbers } from '../../src/survey/numbers.ts';
+import type { BendFit } from '../../src/contract/calibration.ts';
 
 interface Shop {
   readonly k: number;

@@ -4,8 +4,8 @@ import { expect, test } from 'vitest';
 import { BRACKET, blankwright, json, names, tempFolder } from '../helpers/command.ts';
 import { lostMm } from '../helpers/folded-strips.ts';
 import { strips } from '../helpers/strips.ts';
-import type { CalibrateResult } from '../../src/cli/commands/calibrate.ts';
 import type { MakeResult } from '../../src/contract/part.ts';
+import type { CalibrateResult } from '../../src/contract/calibration.ts';
 
 test('strips become a bend table, and parts are made by it', async () => {
   const cwd = tempFolder();

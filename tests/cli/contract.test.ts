@@ -3,7 +3,6 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod';
-import { makeParts } from '../../src/use/make/make-parts.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import {
   BRACKET,
@@ -15,8 +14,10 @@ import {
   tempFolder,
 } from '../helpers/command.ts';
 import { examplesIn } from '../helpers/extent.ts';
+import { madeOnce } from '../helpers/made-once.ts';
 import { MADE } from '../helpers/make-contract.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
+import { fileNames } from '../helpers/file-names.ts';
 
 const BEND = z.strictObject({
   allowanceMm: z.number(),
@@ -74,7 +75,7 @@ describe('what --json prints', () => {
     const { parts } = MADE.parse(json(ran));
     expect(parts.map((p) => p.hand)).toEqual(['left', 'right']);
     for (const part of parts) {
-      expect(part.files).toHaveLength(2);
+      expect(part.files).toHaveLength(fileNames('').length);
       for (const file of part.files) expect(existsSync(join(cwd, file))).toBe(true);
       // The outside dimensions that were asked for, along the axes of the larger leg.
       expect([...part.folded.sizeMm].toSorted((a, b) => a - b)).toEqual(
@@ -83,12 +84,9 @@ describe('what --json prints', () => {
       // Mass from the area, thickness and density that stand beside it: EN 10025 steel, 7850 kg/m3.
       expect(part.blank.massKg).toBeCloseTo((part.blank.areaMm2 * 3 * 7850) / 1e9, 9);
     }
-    expect(names(join(cwd, 'made'))).toEqual([
-      'bracket-angle-L.dxf',
-      'bracket-angle-L.svg',
-      'bracket-angle-R.dxf',
-      'bracket-angle-R.svg',
-    ]);
+    expect(names(join(cwd, 'made'))).toEqual(
+      ['bracket-angle-L', 'bracket-angle-R'].flatMap((base) => fileNames(base)),
+    );
   });
 
   test('make, when a finding stops the part: the finding, and no file', async () => {
@@ -289,7 +287,7 @@ describe('what people read', () => {
     ])
       expect(out).toContain(said);
     expect(out).toMatch(/^[\x20-\x7e\n]*$/);
-    expect(names(join(cwd, 'out'))).toEqual(['bracket-angle.dxf', 'bracket-angle.svg']);
+    expect(names(join(cwd, 'out'))).toEqual(fileNames('bracket-angle'));
   });
 
   test('help tells how legs are measured, the exit codes and that a template runs code', async () => {
@@ -337,7 +335,7 @@ describe('what people read', () => {
       });
       for (const i of pasted) {
         // How it is folded stands in none of these files.
-        const made = makeParts(template, template.examples[i]?.inputs ?? {}, UNPLANNED);
+        const made = madeOnce(template, template.examples[i]?.inputs ?? {}, UNPLANNED);
         const files = made.ok ? made.parts.flatMap((p) => p.files()) : [];
         expect(contents(join(cwd, String(i)))).toEqual(
           Object.fromEntries(files.map((f) => [f.name, f.contents])),

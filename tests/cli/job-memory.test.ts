@@ -22,7 +22,7 @@ const run = (out: string, keepsProofs: boolean): Promise<RanJob> => {
   const read = readJob(CART, families);
   if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return runJob({
-    loaded: { job: read.job, families, shop, shopFile: undefined },
+    ready: { job: read.job, families, shop },
     make: makeParts,
     out,
     isForcedAnew: false,

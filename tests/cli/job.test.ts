@@ -13,7 +13,6 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
-import type { JobResult } from '../../src/cli/commands/job.ts';
 import {
   blankwright,
   COMMAND,
@@ -24,6 +23,8 @@ import {
   runProcess,
   tempFolder,
 } from '../helpers/command.ts';
+import type { JobResult } from '../../src/contract/job.ts';
+import { fileNames } from '../helpers/file-names.ts';
 
 const JOB = `title: hand cart
 defaults: { material: s235, thickness: 2, papers: [card] }
@@ -65,7 +66,7 @@ describe('a job', () => {
     const first = await run(one);
     expect([first.code, first.err]).toEqual([0, '']);
     for (const said of [
-      'made       seat post, 6 files',
+      `made       seat post, ${2 * fileNames('', ['card']).length} files`,
       '3 made, 0 unchanged, 0 refused',
       join(FOLDER, 'index.html'),
     ])

@@ -1,6 +1,8 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { OUTPUT_IDS } from '../../src/use/outputs/index.ts';
+import { fileNames } from '../helpers/file-names.ts';
 import { blankwright, json, type Problems, tempFolder } from '../helpers/command.ts';
 
 const ANGLE = [
@@ -25,30 +27,17 @@ const ANGLE = [
 describe('make --papers', () => {
   test('writes each kind beside the files to cut, tells it, and replaces its own', async () => {
     const cwd = tempFolder();
-    for (const kinds of ['card,sheet,model,step', 'card,sheet,model']) {
+    for (const outputs of [OUTPUT_IDS, OUTPUT_IDS.filter((id) => id !== 'step')]) {
       const ran = await blankwright(
-        [...ANGLE, '--papers', kinds, '--paper', 'roll 300', '--json'],
+        [...ANGLE, '--papers', outputs.join(','), '--paper', 'roll 300', '--json'],
         cwd,
       );
       expect([ran.code, ran.err]).toEqual([0, '']);
       const [part] = json<{ parts: { files: string[] }[] }>(ran).parts;
-      const names = [
-        'post-card.pdf',
-        'post-sheet.html',
-        'post-sheet.pdf',
-        'post.dxf',
-        'post.glb',
-        'post.step',
-        'post.stl',
-        'post.svg',
-      ];
       expect(part?.files.toSorted()).toEqual(
-        names
-          .filter((name) => kinds.includes('step') || !name.endsWith('.step'))
-          .map((name) => join('out', name))
-          .toSorted(),
+        fileNames('post', outputs).map((name) => join('out', name)),
       );
-      expect(readdirSync(join(cwd, 'out')).toSorted()).toEqual(names);
+      expect(readdirSync(join(cwd, 'out')).toSorted()).toEqual(fileNames('post', OUTPUT_IDS));
     }
     const first = (name: string, bytes: number): string =>
       readFileSync(join(cwd, 'out', name)).toString('latin1', 0, bytes);
@@ -70,7 +59,7 @@ describe('make --papers', () => {
     ).toBe(1);
     expect(readdirSync(cwd)).toEqual([]);
     expect((await blankwright(ANGLE, cwd)).code).toBe(0);
-    expect(readdirSync(join(cwd, 'out')).toSorted()).toEqual(['post.dxf', 'post.svg']);
+    expect(readdirSync(join(cwd, 'out')).toSorted()).toEqual(fileNames('post'));
     mkdirSync(join(cwd, 'other'));
     writeFileSync(join(cwd, 'other', 'post-card.pdf'), '%PDF-1.4 of another\n');
     expect((await blankwright([...ANGLE, '--papers', 'card', '--out', 'other'], cwd)).code).toBe(2);
@@ -78,8 +67,8 @@ describe('make --papers', () => {
   });
 
   test.each([
-    [['--papers', 'poster'], 'papers', 'card, sheet, model, step'],
-    [['--papers', ','], 'papers', 'card, sheet, model, step'],
+    [['--papers', 'poster'], 'papers', OUTPUT_IDS.join(', ')],
+    [['--papers', ','], 'papers', OUTPUT_IDS.join(', ')],
     [['--papers', 'card', '--paper', 'a9'], 'paper', 'roll and its width'],
     [['--paper', 'a3'], 'paper', 'card template'],
   ])('%j is wrong input', async (flags, input, allowed) => {

@@ -1,9 +1,10 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import type { PlannedParts } from '../../src/cli/commands/plan-of.ts';
 import type { MakeResult } from '../../src/contract/part.ts';
 import { BRACKET, blankwright, json, names, tempFolder } from '../helpers/command.ts';
+import type { PlannedParts } from '../../src/contract/fold-plan.ts';
+import { fileNames } from '../helpers/file-names.ts';
 
 /** Sides 90 high and 40 apart: no room for fingers, nor for the ram of a small press brake. */
 const DEEP_HAT =
@@ -88,6 +89,9 @@ describe('plan FAMILY', () => {
   });
 });
 
+/** How many files a part has. */
+const WRITTEN = fileNames('').length;
+
 describe('make', () => {
   test('--fold-at here stops what the shop cannot fold, service does not ask, auto warns', async () => {
     const cwd = tempFolder();
@@ -102,8 +106,8 @@ describe('make', () => {
       ];
     };
     expect(await ran('--fold-at', 'here')).toEqual([1, false, [['no-fold-order', 'stop']], 0]);
-    expect(await ran()).toEqual([0, false, [['no-fold-order', 'warn']], 2]);
-    expect(await ran('--fold-at', 'service')).toEqual([0, undefined, [], 2]);
+    expect(await ran()).toEqual([0, false, [['no-fold-order', 'warn']], WRITTEN]);
+    expect(await ran('--fold-at', 'service')).toEqual([0, undefined, [], WRITTEN]);
     expect((await blankwright(['make', ...DEEP_HAT, '--fold-at', 'home'], cwd)).code).toBe(2);
   });
 

@@ -1,9 +1,9 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import type { PlanResult } from '../../src/plan/search/plan-result.ts';
 import { blankwright, json, type Problems, tempFolder } from '../helpers/command.ts';
 import { caseOf } from '../plan/cases.ts';
+import type { PlanResult } from '../../src/contract/panel-plan.ts';
 
 const plan = async (text: string, ...flags: string[]) => {
   const folder = tempFolder();

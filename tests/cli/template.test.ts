@@ -3,6 +3,7 @@ import { join, resolve } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { blankwright, json, names, type Problems, tempFolder } from '../helpers/command.ts';
 import type { MakeResult } from '../../src/contract/part.ts';
+import { fileNames } from '../helpers/file-names.ts';
 
 /** A part family as a user writes it, in plain JavaScript. */
 const PLATE = `import { defineTemplate, fields, stripPart } from 'blankwright/template';
@@ -68,7 +69,7 @@ describe("a template of the user's own", () => {
       [20, 50, 80].map((n) => expect.closeTo(n, 6)),
     );
     expect(part?.family).toBe('crate-stop');
-    expect(names(join(cwd, 'out'))).toEqual(['crate-stop.dxf', 'crate-stop.svg']);
+    expect(names(join(cwd, 'out'))).toEqual(fileNames('crate-stop'));
     expect(json<MakeResult>(named).parts[0]?.blank).toEqual(part?.blank);
     expect(described.out).toContain('--holes-floor');
     expect(help.out).toContain('--floor');

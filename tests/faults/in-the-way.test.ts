@@ -12,7 +12,6 @@ import {
 } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
-import type { JobResult } from '../../src/cli/commands/job.ts';
 import { BRACKET, blankwright, COMMAND, json, type Ran, tempFolder } from '../helpers/command.ts';
 import {
   everything,
@@ -23,6 +22,7 @@ import {
   ringJob,
   withFault,
 } from '../helpers/faults.ts';
+import type { JobResult } from '../../src/contract/job.ts';
 
 const RINGS = ['cover', 'lid', 'seal', 'washer', 'cap', 'flange'];
 const TEXT = ringJob(RINGS.map((name, i) => ring(name, 100 + i)));

@@ -3,10 +3,11 @@ import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { unzipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
-import type { JobResult } from '../../src/cli/commands/job.ts';
 import { safeName } from '../../src/text/safe-name.ts';
 import { blankwright, json, type Problems, type Ran, tempFolder } from '../helpers/command.ts';
 import { everything, ring, ringJob } from '../helpers/faults.ts';
+import type { JobResult } from '../../src/contract/job.ts';
+import { fileNames } from '../helpers/file-names.ts';
 
 /** Names that a part may have, and that must not lead anywhere. */
 const HELL = [
@@ -171,9 +172,7 @@ describe('names of parts from hell', () => {
       const files = readdirSync(join(cwd, folder, one.folder));
       expect(files.toSorted()).toEqual(
         [
-          ...['L', 'R'].flatMap((hand) =>
-            ['-card.pdf', '.dxf', '.svg'].map((kind) => `${one.folder}-${hand}${kind}`),
-          ),
+          ...['L', 'R'].flatMap((hand) => fileNames(`${one.folder}-${hand}`, ['card'])),
           'part.json',
         ].toSorted(),
       );
@@ -196,7 +195,7 @@ describe('names of parts from hell', () => {
       [0, ''],
       [0, ''],
     ]);
-    expect(readdirSync(join(cwd, 'made'))).toHaveLength(4);
+    expect(readdirSync(join(cwd, 'made'))).toHaveLength(2 * fileNames('').length);
     expect((await blankwright(['pack', 'job.yaml'], cwd)).code).toBe(0);
     const [zip] = readdirSync(join(cwd, 'pack'));
     // A ring is the same in both hands, which are cut from one file.
@@ -292,7 +291,7 @@ describe('names on the command line', () => {
       expect([made.code, readdirSync(cwd), readdirSync(join(cwd, out)).toSorted()]).toEqual([
         0,
         [out],
-        ['ring.dxf', 'ring.svg'],
+        fileNames('ring'),
       ]);
       // A file of somebody else's in the way.
       writeFileSync(join(cwd, out, 'ring.dxf'), 'mine');

@@ -8,7 +8,7 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import type { JobResult } from '../../src/cli/commands/job.ts';
+import type { JobResult } from '../../src/contract/job.ts';
 import { BRACKET, runProcess, json, type Ran, tempFolder } from '../helpers/command.ts';
 import { type Ended, everything, isPassing, ring, ringJob, withFault } from '../helpers/faults.ts';
 

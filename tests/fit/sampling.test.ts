@@ -142,8 +142,7 @@ test.each([
 ] as const)('%s %j', async (family, inputs) => {
   const { made, part, flat, fit } = await fitted(family, inputs);
   const asked = askedOf(part, flat, 0);
-  const material = made.material;
-  if (material === undefined) throw new Error('no material');
+  const { material } = made;
   const doubts = doubtsOf({
     material,
     thicknessMm: flat.thicknessMm,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { flatten } from '../../src/flatten/flatten.ts';
-import { foldUp } from '../../src/fold/body.ts';
+import { foldUp } from '../../src/fold/fold-up.ts';
 import { foldedSizeMm } from '../../src/fold/size.ts';
 import { polygon } from '../../src/geometry/loop.ts';
 import { perimeter, signedArea } from '../../src/geometry/measure.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { flatten } from '../../src/flatten/flatten.ts';
-import { foldUp } from '../../src/fold/body.ts';
+import { foldUp } from '../../src/fold/fold-up.ts';
 import { polygon, rectangle } from '../../src/geometry/loop.ts';
 import { dot3 } from '../../src/geometry/vec3.ts';
 import type { Pose } from '../../src/geometry/pose.ts';

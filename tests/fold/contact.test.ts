@@ -2,6 +2,9 @@ import { describe, expect, it, test } from 'vitest';
 import { flatten } from '../../src/flatten/flatten.ts';
 import { contactsOf } from '../../src/fold/contact.ts';
 import { contactFindings } from '../../src/fold/contact-findings.ts';
+import { pointGap } from '../../src/geometry/gap.ts';
+import { isInside } from '../../src/geometry/inside.ts';
+import { moveLoop } from '../../src/geometry/motion2.ts';
 import { rectangle } from '../../src/geometry/loop.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import { reroot } from '../../src/model/reroot.ts';
@@ -126,4 +129,21 @@ test('an edge that grazes a bend by less than the sheet is a warning, everything
     .find((found) => found.length > 0);
   expect(grazing).toEqual([['grazes-bend', 'warn']]);
   expect(severities(rolled)[0]).toEqual(['runs-into-itself', 'stop']);
+});
+
+test('a finding on a contact tells a panel, a place on it, and how deep it is, in either hand', () => {
+  for (const p of [strip([60, 40, 8.1, 60]), mirrorPart(strip([60, 40, 8.1, 60]))]) {
+    const flat = flatten(p, K);
+    const [deepest] = contactsOf(p, flat);
+    const [stop] = contactFindings(p, flat);
+    expect(deepest?.between).toContain(stop?.panel);
+    expect(stop?.measured).toEqual({ value: deepest?.depthMm, unit: 'mm' });
+    expect(stop?.limit).toEqual({ atMost: 0, unit: 'mm' });
+    const own = flat.panels.find(({ id }) => id === stop?.panel);
+    if (own === undefined || stop?.at === undefined) throw new Error('no place');
+    expect(
+      pointGap(stop.at, moveLoop(own.placement, own.region)) < 1 ||
+        isInside(moveLoop(own.placement, own.region), stop.at),
+    ).toBe(true);
+  }
 });

@@ -2,18 +2,19 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { signedArea } from '../../src/geometry/measure.ts';
 import { mendedCopy } from '../../src/inspect/mend.ts';
-import { type MakeOptions, makeParts } from '../../src/use/make/make-parts.ts';
+import type { MakeOptions } from '../../src/use/make/make-parts.ts';
 import type { Asked } from '../../src/contract/asked.ts';
-import type { Proof } from '../../src/proof/proof.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { askedIn } from '../helpers/asked-in.ts';
 import { inspected, INSPECTING } from '../helpers/drawn-dxf.ts';
 import { examplesIn, fuzzRuns } from '../helpers/extent.ts';
 import { type Harm, HARMS } from '../helpers/harms.ts';
+import { madeOnce } from '../helpers/made-once.ts';
 import { isOwnMirror } from '../helpers/own-mirror.ts';
 import { proofOf, stopsOf } from '../helpers/proved.ts';
 import { AS_IT_IS, saved, type Saving, type Shape, shapesOf } from '../helpers/saved-dxf.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
+import type { Proof } from '../../src/contract/proof.ts';
 
 /** A blank of an example of a family, as it was made and as it was asked for. */
 interface Blank {
@@ -37,7 +38,7 @@ const blanksOf = async (family: string): Promise<Blank[]> => {
     .default;
   return examplesIn(template).flatMap(({ inputs }, i) =>
     MADE.flatMap(([how, options]) => {
-      const made = makeParts(template, inputs, { ...UNPLANNED, ...options });
+      const made = madeOnce(template, inputs, { ...UNPLANNED, ...options });
       if (!made.ok) throw new Error(JSON.stringify(made.problems));
       return made.parts.flatMap(({ drawing, result }): Blank[] => {
         if (drawing === undefined || result.proof === null) return [];

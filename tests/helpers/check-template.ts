@@ -4,9 +4,10 @@ import { perimeter, signedArea } from '../../src/geometry/measure.ts';
 import type { Template } from '../../src/forms/template.ts';
 import { describeInputs, inputsJsonSchema } from '../../src/forms/read.ts';
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
-import { type MadePart, makeParts } from '../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../src/use/made-part.ts';
 import type { ReportResult } from '../../src/contract/part.ts';
 import { FAMILIES } from '../../templates/index.ts';
+import { madeOnce } from './made-once.ts';
 import { SENDS_OUT, UNPLANNED } from './unplanned.ts';
 
 /**
@@ -34,7 +35,7 @@ export async function make(
   family: string,
   inputs: Record<string, unknown>,
 ): Promise<readonly MadePart[]> {
-  const made = makeParts(await loadFamily(family), inputs, UNPLANNED);
+  const made = madeOnce(await loadFamily(family), inputs, UNPLANNED);
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   return made.parts;
 }
@@ -96,7 +97,7 @@ export function checkTemplate(family: string): void {
         inputsJsonSchema(template) as Parameters<typeof z.fromJSONSchema>[0],
       );
       expect(schema.safeParse(inputs).error).toBeUndefined();
-      const made = makeParts(template, inputs, OPTIONS);
+      const made = madeOnce(template, inputs, OPTIONS);
       if (!made.ok) throw new Error(JSON.stringify(made.problems));
       const hand = inputs['hand'] ?? template.defaults?.hand;
       const pieces = new Set(made.parts.map((p) => p.result.piece));

@@ -1,4 +1,4 @@
-import { foldUp } from '../../src/fold/body.ts';
+import { foldUp } from '../../src/fold/fold-up.ts';
 import { composePoses, type Pose, posePoint } from '../../src/geometry/pose.ts';
 import { dot3, length3, scale3, sub3, type Vec3 } from '../../src/geometry/vec3.ts';
 import type { FlatPanel, FlatPattern } from '../../src/model/flat.ts';

@@ -19,13 +19,16 @@ export const fuzzRuns = (usual: number): number => {
   return Number.isInteger(asked) && asked > 0 ? asked : fixedRuns(usual);
 };
 
-/** The same for a test that gains nothing by a longer search, or for the size of what is large on purpose. */
+/**
+ * The same for a test that gains nothing by a longer search, or for the size of what is large on
+ * purpose.
+ */
 export const fixedRuns = (usual: number): number =>
   IS_FULL ? usual : Math.min(usual, Math.max(FEWEST, Math.ceil(usual / 10)));
 
 /**
- * What a count among the cases of a random test has to exceed. Of so few as there are in short, chance
- * may leave half of their share, or none.
+ * What a count among the cases of a random test has to exceed. Of so few as there are in short,
+ * chance may leave half of their share, or none.
  */
 export const shareOf = (usual: number): number => (IS_FULL ? usual : Math.floor(usual / 20) - 1);
 
@@ -37,8 +40,8 @@ export const examplesIn = ({ examples }: Pick<Template, 'examples'>): Template['
   IS_FULL ? examples : examples.slice(-1);
 
 /**
- * The same of a list over all families, or of anything else in kinds: all in full, in short the last
- * of each kind.
+ * The same of a list over all families, or of anything else in kinds: all in full, in short the
+ * last of each kind.
  */
 export const oneOfEach = <T>(all: readonly T[], kindOf: (one: T) => unknown): readonly T[] =>
   IS_FULL ? all : [...new Map(all.map((one) => [kindOf(one), one])).values()];

@@ -1,11 +1,13 @@
 import type { FitMeasure, FitResult } from '../../src/contract/fit.ts';
-import { type MadePart, type MakeOptions, makeParts } from '../../src/use/make/make-parts.ts';
-import type { FitOptions } from '../../src/use/make/part-fit.ts';
+import type { WholePart } from '../../src/use/made-part.ts';
+import type { MakeOptions } from '../../src/use/make/make-parts.ts';
+import type { FitOptions } from '../../src/use/fit/part-fit.ts';
 import { loadFamily } from './check-template.ts';
+import { madeOnce } from './made-once.ts';
 import { UNPLANNED } from './unplanned.ts';
 
-export interface Fitted extends Required<Pick<MadePart, 'part' | 'flat'>> {
-  readonly made: MadePart;
+export interface Fitted extends Pick<WholePart, 'part' | 'flat'> {
+  readonly made: WholePart;
   readonly fit: FitResult;
 }
 
@@ -19,10 +21,10 @@ export const fitted = async (
   how: FitOptions = {},
   options: Partial<MakeOptions> = {},
 ): Promise<Fitted> => {
-  const made = makeParts(await loadFamily(family), inputs, { ...UNPLANNED, ...options, fit: how });
+  const made = madeOnce(await loadFamily(family), inputs, { ...UNPLANNED, ...options, fit: how });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   const [first] = made.parts;
-  if (first?.part === undefined || first.flat === undefined || first.result.fit === null)
+  if (first === undefined || first.stopped || first.result.fit === null)
     throw new Error(JSON.stringify(first?.result.findings));
   return { made: first, part: first.part, flat: first.flat, fit: first.result.fit };
 };

@@ -1,4 +1,4 @@
-import { foldUp } from '../../src/fold/body.ts';
+import { foldUp } from '../../src/fold/fold-up.ts';
 import { type Loop, polygon, type Vertex } from '../../src/geometry/loop.ts';
 import { signedArea } from '../../src/geometry/measure.ts';
 import { AT_HOME, composePoses, invertPose, type Pose } from '../../src/geometry/pose.ts';

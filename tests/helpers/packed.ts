@@ -2,10 +2,12 @@ import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
-import { type MadePart, makeParts, type MakeOptions } from '../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../src/use/made-part.ts';
+import type { MakeOptions } from '../../src/use/make/make-parts.ts';
 import { type Packed, type PackOptions, packOf, type PackPart } from '../../src/use/pack/pack.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { tempFolder } from './command.ts';
+import { madeOnce } from './made-once.ts';
 
 /** An example of a family, made as it is to be packed. */
 export const madeOf = async (
@@ -16,7 +18,7 @@ export const madeOf = async (
   const template = (await FAMILIES.get(family)?.())?.default;
   const [example] = template?.examples ?? [];
   if (template === undefined || example === undefined) throw new Error(`no family ${family}`);
-  const made = makeParts(
+  const made = madeOnce(
     template,
     { ...example.inputs, ...inputs },
     { cutOnly: false, dxfVersion: 'r2000', ...options },

@@ -5,8 +5,9 @@ import { hasStop } from '../../src/model/finding.ts';
 import type { Part } from '../../src/model/part.ts';
 import type { Asked } from '../../src/contract/asked.ts';
 import { askedOf } from '../../src/measure/asked-part.ts';
-import { type Proof, proveDxf } from '../../src/proof/proof.ts';
+import { proveDxf } from '../../src/proof/proof.ts';
 import { writeDxf } from '../../src/dxf/write/dxf.ts';
+import type { Proof } from '../../src/contract/proof.ts';
 
 /** A part on its way to a file: what it is asked to measure, and the file's text. */
 export interface Blank {

@@ -1,13 +1,13 @@
-import { makeParts } from '../../src/use/make/make-parts.ts';
 import type { ReportResult } from '../../src/contract/part.ts';
 import { loadFamily } from './check-template.ts';
+import { madeOnce } from './made-once.ts';
 
 /** The report these inputs make; a failed test when there is none. */
 export async function reportOf(
   family: string,
   inputs: Record<string, unknown>,
 ): Promise<ReportResult> {
-  const made = makeParts(await loadFamily(family), inputs, { cutOnly: false, dxfVersion: 'r2000' });
+  const made = madeOnce(await loadFamily(family), inputs, { cutOnly: false, dxfVersion: 'r2000' });
   const [report] = made.ok ? made.reports : [];
   if (report === undefined) throw new Error(`no report: ${JSON.stringify(made)}`);
   return report;

@@ -1,6 +1,6 @@
-import { makeParts } from '../../src/use/make/make-parts.ts';
 import type { ReportResult } from '../../src/contract/part.ts';
 import { loadFamily } from './check-template.ts';
+import { madeOnce } from './made-once.ts';
 import { UNPLANNED } from './unplanned.ts';
 
 /**
@@ -21,7 +21,7 @@ export const TANK_BOX = {
 
 /** What the maker of a tank is told. */
 export async function tankReport(inputs: Record<string, unknown>): Promise<ReportResult> {
-  const made = makeParts(await loadFamily('tank'), inputs, UNPLANNED);
+  const made = madeOnce(await loadFamily('tank'), inputs, UNPLANNED);
   const [report] = made.ok ? made.reports : [];
   if (report === undefined) throw new Error(JSON.stringify(made));
   return report;

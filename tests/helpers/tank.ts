@@ -1,6 +1,6 @@
-import { foldUp } from '../../src/fold/body.ts';
+import { foldUp } from '../../src/fold/fold-up.ts';
 import { composePoses, invertPose, type Pose } from '../../src/geometry/pose.ts';
-import type { MadePart } from '../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../src/use/made-part.ts';
 import { foldBlank } from './folded-solid.ts';
 import type { Solid, Solids } from './solid.ts';
 

@@ -4,7 +4,7 @@ import { dirname, join } from 'node:path';
 import type { BrowserContext } from 'playwright-core';
 import { build, type BuildResult } from 'esbuild';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { FAMILIES, type FamilyName, type PaperKind } from '../../src/index.ts';
+import { FAMILIES, type FamilyName, type OutputId } from '../../src/index.ts';
 import { blankwright, tempFolder } from '../helpers/command.ts';
 import { hasChromium, openBrowser } from '../helpers/chromium.ts';
 import { needsOutside } from '../helpers/needs-outside.ts';
@@ -86,7 +86,7 @@ describe('bundled for a browser', () => {
  * 21.3.2), would show. STEP bodies keep all their digits, so that only square parts agree to the
  * last.
  */
-const PARTS: readonly (readonly [FamilyName, Readonly<Record<string, unknown>>, PaperKind[]])[] = [
+const PARTS: readonly (readonly [FamilyName, Readonly<Record<string, unknown>>, OutputId[]])[] = [
   [
     'bracket-angle',
     {
@@ -106,7 +106,7 @@ const PARTS: readonly (readonly [FamilyName, Readonly<Record<string, unknown>>, 
   ['strut-brace', await exampleOf('strut-brace', 2), ['card', 'sheet', 'model']],
 ];
 
-const ENDINGS: Readonly<Record<PaperKind, readonly string[]>> = {
+const ENDINGS: Readonly<Partial<Record<OutputId, readonly string[]>>> = {
   card: ['-card.pdf'],
   sheet: ['-sheet.html', '-sheet.pdf'],
   model: ['.glb', '.stl'],
@@ -120,21 +120,18 @@ interface MadeThere {
 }
 
 /** Runs in the page, with the library alone: all files and papers of all parts. */
-const MAKE_ALL = `async (family, inputs, kinds) => {
-  const { FAMILIES, makeParts, papersOf } = await import('/library.js');
-  const made = makeParts(await FAMILIES[family](), inputs, { fit: {} });
+const MAKE_ALL = `async (family, inputs, outputs) => {
+  const { FAMILIES, makeFiles } = await import('/library.js');
+  const made = await makeFiles({ template: await FAMILIES[family](), inputs, outputs });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   const base64 = (contents) => {
     const bytes = typeof contents === 'string' ? new TextEncoder().encode(contents) : contents;
     return btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(''));
   };
-  const [files, rules] = [{}, []];
-  for (const [i, part] of made.parts.entries()) {
-    const papers = await papersOf({ part, kinds, paper: 'a4', report: i === 0 ? made.reports[0] : undefined });
-    for (const { name, contents } of [...part.files(), ...papers.files]) files[name] = base64(contents);
-    rules.push(...papers.findings.map(({ rule }) => rule));
-  }
-  return { files, rules };
+  return {
+    files: Object.fromEntries(made.files.map(({ name, contents }) => [name, base64(contents)])),
+    rules: made.findings.map(({ rule }) => rule),
+  };
 }`;
 
 const ORIGIN = 'http://localhost';
@@ -179,7 +176,7 @@ describe('in Chromium', () => {
   const madeThere = async (
     family: string,
     inputs: object,
-    kinds: readonly PaperKind[],
+    kinds: readonly OutputId[],
     hasKernel: boolean,
   ): Promise<MadeThere & { readonly refused: readonly string[] }> => {
     if (browser === undefined) throw new Error('no browser');
@@ -210,7 +207,7 @@ describe('in Chromium', () => {
       );
       expect([ran.code, ran.err]).toEqual([0, '']);
       const written = readdirSync(join(cwd, 'out')).toSorted();
-      for (const ending of ['.dxf', '.svg', ...kinds.flatMap((kind) => ENDINGS[kind])])
+      for (const ending of ['.dxf', '.svg', ...kinds.flatMap((kind) => ENDINGS[kind] ?? [])])
         expect(written.filter((name) => name.endsWith(ending))).not.toEqual([]);
       const { files, refused } = await madeThere(family, inputs, kinds, true);
       expect(refused).toEqual([]);
@@ -227,7 +224,7 @@ describe('in Chromium', () => {
     const { files, rules, refused } = await madeThere(family, inputs, kinds, false);
     expect(Object.keys(files).filter((name) => name.endsWith('.step'))).toEqual([]);
     expect(Object.keys(files)).toHaveLength(7);
-    expect(rules).toEqual(['step-needs-package']);
+    expect(rules).toContain('step-needs-package');
     expect(refused).toEqual([]);
   });
 });

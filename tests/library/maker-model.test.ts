@@ -1,6 +1,6 @@
 import makerjs from 'makerjs';
 import { describe, expect, test } from 'vitest';
-import type { MadePart } from '../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../src/use/made-part.ts';
 import { makerModel } from '../../src/maker-model.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { make, makeOne } from '../helpers/check-template.ts';

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { changeCost, lieOf, strokeCost, tips } from '../../src/plan/search/cost.ts';
+import { changeCost, orientationOf, strokeCost, tips } from '../../src/plan/search/cost.ts';
 import type { Lattice } from '../../src/plan/search/lattice.ts';
-import type { Placement } from '../../src/plan/machines/folded-state.ts';
+import type { Placement } from '../../src/plan/machines/placed-part.ts';
 import { planFolds } from '../../src/plan/search/plan.ts';
 import { planResult } from '../../src/plan/search/plan-result.ts';
 import { whyNot } from '../../src/plan/search/reasons.ts';
@@ -53,8 +53,8 @@ const tryAll = ({ net, strokes, full }: Lattice): Tried => {
           (w) =>
             w.cost +
             changeCost(
-              lieOf(net, strokes[w.s] as Stroke, w.placement),
-              lieOf(net, stroke, placement),
+              orientationOf(net, strokes[w.s] as Stroke, w.placement),
+              orientationOf(net, stroke, placement),
             ),
         );
         return {
@@ -81,8 +81,8 @@ const costOf = ({ lattice: { net, strokes }, moves }: ReturnType<typeof planFold
       last === undefined
         ? 0
         : changeCost(
-            lieOf(net, strokes[last.stroke] as Stroke, last.placement),
-            lieOf(net, stroke, move.placement),
+            orientationOf(net, strokes[last.stroke] as Stroke, last.placement),
+            orientationOf(net, stroke, move.placement),
           );
     return (
       sum +

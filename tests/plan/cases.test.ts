@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { planFolds } from '../../src/plan/search/plan.ts';
-import { planResult, type PlanResult } from '../../src/plan/search/plan-result.ts';
+import { planResult } from '../../src/plan/search/plan-result.ts';
 import { caseOf, FOLDING, type FoldingCase, readOf, withSettings } from './cases.ts';
+import type { PlanResult } from '../../src/contract/panel-plan.ts';
 
 const planOf = (given: FoldingCase): PlanResult => {
   const { net, machine } = readOf(given);

@@ -8,6 +8,7 @@ import type { Machine } from '../../src/model/machine.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import type { Part } from '../../src/model/part.ts';
 import { type PartToFold, planPart } from '../../src/plan/of-part/part-plan.ts';
+import { middle } from '../../src/geometry/vec2.ts';
 import { planFindings, planOnShop, withSuggestions } from '../../src/plan/of-part/shop-plan.ts';
 import { make } from '../helpers/check-template.ts';
 import { angle } from '../helpers/parts.ts';
@@ -322,7 +323,20 @@ describe('what would help is tried', () => {
 });
 
 test('what the plan means for making the part: a stop here, a warning otherwise, nothing where it can be folded', async () => {
-  const deep = plan(await family('bracket-hat', { ...HAT, crown: 40, height: 90 }));
+  const hat = await family('bracket-hat', { ...HAT, crown: 40, height: 90 });
+  const deep = plan(hat);
+  // Where the fold lies that cannot be made, and how far it gets.
+  const [blocked] = deep.blockedBy;
+  const bend = hat.flat.bends.find(({ id }) => id === blocked?.bend);
+  if (blocked === undefined || bend === undefined) throw new Error('not blocked at a fold');
+  const stopAt = (atDeg: number | null) =>
+    planFindings({ ...deep, blockedBy: [{ ...blocked, atDeg }] }, 'here', hat.flat.bends)[0];
+  expect(stopAt(null)?.at).toEqual(middle(...bend.centreLine));
+  expect(stopAt(null)?.measured).toBeUndefined();
+  expect([stopAt(15)?.measured, stopAt(15)?.limit]).toEqual([
+    { value: 15, unit: 'deg' },
+    { atLeast: bend.angleDeg, unit: 'deg' },
+  ]);
   expect(planFindings(deep, 'here').map((f) => [f.rule, f.severity])).toEqual([
     ['no-fold-order', 'stop'],
   ]);

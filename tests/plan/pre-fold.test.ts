@@ -10,7 +10,7 @@ import { rectangle } from '../../src/geometry/loop.ts';
 import { type PartToFold, planPart, rescuedPart } from '../../src/plan/of-part/part-plan.ts';
 import { planFolds } from '../../src/plan/search/plan.ts';
 import { rescueByPreFolds } from '../../src/plan/search/rescue.ts';
-import { type PlanResult, planResult, type StepResult } from '../../src/plan/search/plan-result.ts';
+import { planResult } from '../../src/plan/search/plan-result.ts';
 import { planFindings, planOnShop } from '../../src/plan/of-part/shop-plan.ts';
 import { fuzzRuns, shareOf } from '../helpers/extent.ts';
 import { fold, panel, part } from '../helpers/parts.ts';
@@ -18,6 +18,7 @@ import { FOLDING, type FoldingCase, readOf } from './cases.ts';
 import { profileStrip } from './parts.ts';
 import { randomCase } from './random-case.ts';
 import { replay } from './replay.ts';
+import type { PlanResult, StepResult } from '../../src/contract/panel-plan.ts';
 
 const BUDGET = 1_000_000;
 
@@ -26,7 +27,7 @@ const rescue = (given: FoldingCase): PlanResult => {
   const answer = planFolds(net, machine, { count: true });
   const rescued =
     answer.verdict === 'impossible'
-      ? rescueByPreFolds(net, machine, { knot: answer.knot, budget: BUDGET })
+      ? rescueByPreFolds(net, machine, { blockingSet: answer.blockingSet, budget: BUDGET })
       : undefined;
   return planResult(answer, machine.id, rescued);
 };

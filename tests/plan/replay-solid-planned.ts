@@ -2,13 +2,14 @@ import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
 import { PRESS_BRAKE } from '../../src/data/machines/press-brake.ts';
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import { flatten } from '../../src/flatten/flatten.ts';
-import { makeParts } from '../../src/use/make/make-parts.ts';
 import type { FlatPattern } from '../../src/model/flat.ts';
 import type { Machine } from '../../src/model/machine.ts';
 import type { Part } from '../../src/model/part.ts';
+import type { Shop } from '../../src/model/shop.ts';
 import type { PartPlan } from '../../src/plan/of-part/part-plan.ts';
 import { planOnShop } from '../../src/plan/of-part/shop-plan.ts';
 import { loadFamily } from '../helpers/check-template.ts';
+import { madeOnce } from '../helpers/made-once.ts';
 import { material } from '../helpers/plate.ts';
 import { faultsOf } from './replay-solid-plan.ts';
 
@@ -22,16 +23,21 @@ export interface Planned {
   readonly isOtherHand: boolean;
 }
 
+/** The same shop for a machine each time, so that what is made in it is made once. */
+const SHOPS = new Map<Machine, Shop>();
+
 /** The parts these inputs make that have a fold to plan; of several that are alike, the first. */
 export const planned = async (
   family: string,
   inputs: Inputs,
   machine: Machine,
 ): Promise<Planned[]> => {
-  const made = makeParts(await loadFamily(family), inputs, {
+  const shop = SHOPS.get(machine) ?? { ...DEFAULT_SHOP, machines: [machine] };
+  SHOPS.set(machine, shop);
+  const made = madeOnce(await loadFamily(family), inputs, {
     cutOnly: false,
     dxfVersion: 'r2000',
-    shop: { ...DEFAULT_SHOP, machines: [machine] },
+    shop,
   });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   const found = made.parts.flatMap(({ flat, plan, result }) =>

@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { planFolds } from '../../src/plan/search/plan.ts';
-import { planResult, type PlanResult } from '../../src/plan/search/plan-result.ts';
+import { planResult } from '../../src/plan/search/plan-result.ts';
 import { caseOf, FOLDING, type FoldingCase, readOf } from './cases.ts';
 import { replay } from './replay.ts';
+import type { PlanResult } from '../../src/contract/panel-plan.ts';
 
 const planOf = (given: FoldingCase): NonNullable<PlanResult['foldPlan']> | null => {
   const { net, machine } = readOf(given);

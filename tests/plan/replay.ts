@@ -1,7 +1,7 @@
-import type { PlanResult } from '../../src/plan/search/plan-result.ts';
 import { FOLDING, type FoldingCase } from './cases.ts';
 import { depthIn, mayBeIn, type Polygon, sceneOf } from './replay-machine.ts';
 import { cross3d, lay, type Laid, type Point3, type Posed, samples } from './replay-part.ts';
+import type { PlanResult } from '../../src/contract/panel-plan.ts';
 
 /**
  * Goes through a fold plan at 1 degree with code of its own - the published section polygons,

@@ -17,7 +17,10 @@ describe('a part with no order', () => {
       const { net, machine } = readOf(tooDeepChannel(FINGERS, folds));
       const answer = planFolds(net, machine);
       expect(answer.verdict).toBe('impossible');
-      expect(answer.knot?.map((f) => net.folds[f]?.id)).toEqual([`b${folds - 1}`, `b${folds}`]);
+      expect(answer.blockingSet?.map((f) => net.folds[f]?.id)).toEqual([
+        `b${folds - 1}`,
+        `b${folds}`,
+      ]);
     },
   );
 
@@ -26,7 +29,7 @@ describe('a part with no order', () => {
     (_, given) => {
       const { net, machine } = readOf(given);
       const answer = planFolds(net, machine);
-      if (answer.knot !== undefined) expect(given.expected.feasible).toBe(false);
+      if (answer.blockingSet !== undefined) expect(given.expected.feasible).toBe(false);
     },
   );
 });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { MadePart } from '../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../src/use/made-part.ts';
 import type { Drawing } from '../../src/model/drawing.ts';
 import type { Part } from '../../src/model/part.ts';
 import type { Asked } from '../../src/contract/asked.ts';

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { makeParts } from '../../src/use/make/make-parts.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import type { Part } from '../../src/model/part.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { examplesIn, fuzzRuns } from '../helpers/extent.ts';
+import { madeOnce } from '../helpers/made-once.ts';
 import { angle, box, fold, panel, part } from '../helpers/parts.ts';
 import { blankOf, foundOf, proofOf, stopsOf } from '../helpers/proved.ts';
 import { randomPart } from '../helpers/random-part.ts';
@@ -28,7 +28,7 @@ describe('every example of every family', () => {
           { cutOnly: true },
           { kerf: 0.3 },
         ] as const) {
-          const made = makeParts(
+          const made = madeOnce(
             template,
             { ...inputs, hand: 'both' },
             { ...UNPLANNED, ...options },

@@ -4,13 +4,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
-import { makeParts } from '../../src/use/make/make-parts.ts';
 import type { Asked } from '../../src/contract/asked.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { askedIn } from '../helpers/asked-in.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { examplesIn } from '../helpers/extent.ts';
 import { ezdxfAvailable } from '../helpers/ezdxf.ts';
+import { madeOnce } from '../helpers/made-once.ts';
 import { needsOutside } from '../helpers/needs-outside.ts';
 import { proofOf } from '../helpers/proved.ts';
 import { AS_IT_IS, saved, shapesOf } from '../helpers/saved-dxf.ts';
@@ -27,8 +27,8 @@ const blanksOf = async (
   options: Partial<typeof UNPLANNED> = {},
 ): Promise<Blank[]> => {
   const template = await loadFamily(family);
-  return examplesIn(template).flatMap(({ inputs }) => {
-    const made = makeParts(template, inputs, { ...UNPLANNED, ...options });
+  return template.examples.flatMap(({ inputs }) => {
+    const made = madeOnce(template, inputs, { ...UNPLANNED, ...options });
     if (!made.ok) throw new Error(JSON.stringify(made.problems));
     return made.parts.flatMap((p): Blank[] => {
       const dxf = p.files().find((f) => f.name.endsWith('.dxf'))?.contents;
@@ -116,7 +116,7 @@ describe('what was in the file when it was made', () => {
       ...UNPLANNED.shop,
       cutters: [{ ...cutter, import: { ...cutter.import, units: 'inch' as const } }],
     };
-    const made = makeParts(template, template.examples[0]?.inputs ?? {}, {
+    const made = madeOnce(template, template.examples[0]?.inputs ?? {}, {
       ...UNPLANNED,
       shop: inch,
       dxfVersion: 'r12',
@@ -135,7 +135,7 @@ describe('a blank that is cut only, shifted and turned', () => {
   test.each([...FAMILIES.keys()])('%s: is not mirrored', async (family) => {
     const template = await loadFamily(family);
     for (const { inputs } of examplesIn(template)) {
-      const made = makeParts(template, inputs, { ...UNPLANNED, cutOnly: true });
+      const made = madeOnce(template, inputs, { ...UNPLANNED, cutOnly: true });
       if (!made.ok) throw new Error('not made');
       for (const p of made.parts) {
         if (p.drawing === undefined || p.result.proof === null) continue;

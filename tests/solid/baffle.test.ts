@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { foldUp } from '../../src/fold/body.ts';
+import { foldUp } from '../../src/fold/fold-up.ts';
 import { type Loop, polygon, rectangle, type Vertex } from '../../src/geometry/loop.ts';
 import { AT_HOME, type Pose } from '../../src/geometry/pose.ts';
 import type { Vec3 } from '../../src/geometry/vec3.ts';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { foldUp } from '../../src/fold/body.ts';
+import { foldUp } from '../../src/fold/fold-up.ts';
 import { foldedSizeMm } from '../../src/fold/size.ts';
 import { selfCrossing } from '../../src/geometry/self-crossing.ts';
 import { composePoses, invertPose, type Pose } from '../../src/geometry/pose.ts';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { flatten } from '../../src/flatten/flatten.ts';
-import { foldUp } from '../../src/fold/body.ts';
+import { foldUp } from '../../src/fold/fold-up.ts';
 import { rectangle } from '../../src/geometry/loop.ts';
 import type { Pose } from '../../src/geometry/pose.ts';
 import { hasStop } from '../../src/model/finding.ts';

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { foldedSizeMm } from '../../src/fold/size.ts';
 import { AT_HOME, type Pose } from '../../src/geometry/pose.ts';
 import { signedArea } from '../../src/geometry/measure.ts';
-import type { MadePart } from '../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../src/use/made-part.ts';
 import { loadFamily, make } from '../helpers/check-template.ts';
 import { type AskedDuct, ductPoses } from '../helpers/duct-box.ts';
 import { blankSolid, foldBlank, seatOnLargest } from '../helpers/folded-solid.ts';

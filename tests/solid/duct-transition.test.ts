@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { foldUp } from '../../src/fold/body.ts';
+import { foldUp } from '../../src/fold/fold-up.ts';
 import { foldedSizeMm } from '../../src/fold/size.ts';
 import type { Pose } from '../../src/geometry/pose.ts';
 import type { Vec3 } from '../../src/geometry/vec3.ts';

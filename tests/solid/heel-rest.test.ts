@@ -1,16 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { foldedSizeMm } from '../../src/fold/size.ts';
-import { type MadePart, makeParts } from '../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../src/use/made-part.ts';
 import template from '../../templates/heel-rest/index.ts';
 import { examplesIn, fixedRuns, shareOf } from '../helpers/extent.ts';
 import { blankSolid, foldBlank, seatOnLargest } from '../helpers/folded-solid.ts';
+import { madeOnce } from '../helpers/made-once.ts';
 import { pairsOf } from '../helpers/panel-pairs.ts';
 import { loadSolids, type Solids } from '../helpers/solid.ts';
 
 /** With the neutral line in mid-sheet folding keeps the volume. */
 const made = (inputs: Readonly<Record<string, unknown>>): readonly MadePart[] => {
-  const result = makeParts(
+  const result = madeOnce(
     template,
     { ...inputs, rule: 'k:0.5' },
     { cutOnly: false, dxfVersion: 'r2000' },
@@ -148,7 +149,7 @@ it('reach as far along the floor as the report says', { timeout: 120_000 }, asyn
   });
   let whole = 0;
   for (const given of fc.sample(inputs, { numRuns: fixedRuns(24), seed: 3 })) {
-    const result = makeParts(
+    const result = madeOnce(
       template,
       { ...given, rule: 'k:0.5' },
       { cutOnly: false, dxfVersion: 'r2000' },

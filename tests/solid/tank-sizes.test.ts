@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { make } from '../helpers/check-template.ts';
 import { fuzzRuns } from '../helpers/extent.ts';
-import type { MadePart } from '../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../src/use/made-part.ts';
 import { loadSolids, type Solid, type Solids } from '../helpers/solid.ts';
 import { type AskedTank, standingPiece } from '../helpers/tank.ts';
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { polygon, rectangle } from '../../src/geometry/loop.ts';
 import { AT_HOME, type Pose } from '../../src/geometry/pose.ts';
 import type { Vec3 } from '../../src/geometry/vec3.ts';
-import type { MadePart } from '../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../src/use/made-part.ts';
 import { loadFamily, make } from '../helpers/check-template.ts';
 import { examplesIn } from '../helpers/extent.ts';
 import { blankSolid, foldBlank } from '../helpers/folded-solid.ts';

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { solveDistances } from '../../src/survey/solve.ts';
 import type { Distance, Survey } from '../../src/survey/survey.ts';
+import { fixedRuns } from '../helpers/extent.ts';
 import {
   allDistances,
   inGeneralPlace,
@@ -12,7 +13,7 @@ import {
   worstDifference,
 } from '../helpers/survey.ts';
 
-const RUNS = { numRuns: 40 };
+const RUNS = { numRuns: fixedRuns(40) };
 const field = scatter(4, 7, 60).filter((places) => inGeneralPlace(places, 40));
 
 /** Errors of `mm` with either sign: their root mean square is `mm` exactly. */

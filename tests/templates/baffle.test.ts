@@ -5,7 +5,7 @@ import { flatten } from '../../src/flatten/flatten.ts';
 import { movePoint } from '../../src/geometry/motion2.ts';
 import type { CommonValues } from '../../src/forms/common.ts';
 import { readInputs } from '../../src/forms/read.ts';
-import type { MadePart } from '../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../src/use/made-part.ts';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import type { ReportResult } from '../../src/contract/part.ts';
 import { checkTemplate, loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { rulesUsed } from '../../src/model/rules-used.ts';
-import type { MadePart } from '../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../src/use/made-part.ts';
 import { make, makeOne, rulesOf } from '../helpers/check-template.ts';
 
 /** 1 mm sheet; sides of radius 1 by DIN 6935: K 0.325, BA = pi / 2 x 1.325 = 2.08131, s = 2. */

@@ -1,12 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { signedArea } from '../../src/geometry/measure.ts';
-import { partTexts } from '../../src/cli/part-text.ts';
-import { reportText } from '../../src/cli/report-text.ts';
+import { makeTexts } from '../../src/use/make/make-text.ts';
+import { reportText } from '../../src/use/make/report-text.ts';
 import { describeInputs, inputsJsonSchema, readInputs } from '../../src/forms/read.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import type { ReportResult } from '../../src/contract/part.ts';
 import { assemble, defineTemplate, fields, rectangle } from '../../src/template.ts';
 import { loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
+import { fileNames } from '../helpers/file-names.ts';
 
 const SEAT_POST = {
   name: 'seat post',
@@ -176,7 +177,12 @@ describe('hands', () => {
     expect(more).toEqual([]);
     expect([left?.result.name, right?.result.name]).toEqual(['seat post-L', 'seat post-R']);
     expect([left?.result.hand, right?.result.hand]).toEqual(['left', 'right']);
-    expect(left?.files().map((f) => f.name)).toEqual(['seat-post-L.dxf', 'seat-post-L.svg']);
+    expect(
+      left
+        ?.files()
+        .map((f) => f.name)
+        .toSorted(),
+    ).toEqual(fileNames('seat-post-L'));
     const xs = (part: typeof left) =>
       part?.flat?.cutouts.map((h) => (h.kind === 'round' ? h.centre[0] : 0)).sort();
     expect(xs(left)).toEqual([expect.closeTo(20, 6), expect.closeTo(50, 6)]);
@@ -246,7 +252,7 @@ describe('findings and notes', () => {
       'rule-stretched',
     ]);
     expect(part?.stopped).toBe(false);
-    expect(part?.files()).toHaveLength(2);
+    expect(part?.files()).toHaveLength(fileNames('').length);
   });
 
   test('the notes name part, hand, sheet, quantity and rule', async () => {
@@ -273,7 +279,7 @@ describe('files', () => {
     const family = await loadFamily('bracket-angle');
     const made = makeParts(family, SEAT_POST, { cutOnly: true, dxfVersion: 'r12' });
     const texts = made.ok ? (made.parts[0]?.files() ?? []).map((f) => f.contents) : [];
-    expect(texts).toHaveLength(2);
+    expect(texts).toHaveLength(fileNames('').length);
     for (const text of texts) expect(text).not.toMatch(/FOLD|NOTE/);
     expect(texts[0]).toContain('AC1009');
   });
@@ -333,9 +339,14 @@ describe('a family of several blanks', () => {
       ['crate-floor-R', 'floor', 'right', 3, 200],
       ['crate-end-R', 'end', 'right', 6, 100],
     ]);
-    expect(parts.flatMap((p) => p.files().map((f) => f.name))).toEqual(
-      parts.flatMap((p) => [`${p.result.name}.dxf`, `${p.result.name}.svg`]),
-    );
+    expect(
+      parts.map((p) =>
+        p
+          .files()
+          .map((f) => f.name)
+          .toSorted(),
+      ),
+    ).toEqual(parts.map((p) => fileNames(p.result.name)));
     expect(new Set(parts.map((p) => p.mark)).size).toBe(4);
     expect(reports).toEqual([
       { name: 'crate', figures: [{ name: 'volume', value: 0.2, unit: 'l' }], tables: [] },
@@ -362,7 +373,8 @@ describe('a family of several blanks', () => {
 
   test('a note that holds for all pieces is read once, figures come last', () => {
     const { parts, reports } = made({ size: 200 });
-    const texts = partTexts(parts.map((p) => ({ ...p.result, files: [] })));
+    const told = parts.map((p) => ({ ...p.result, files: [] }));
+    const texts = makeTexts({ parts: told, lists: [], reports: [] });
     expect(texts.map((text) => text.includes('Cut edges are sharp'))).toEqual([
       true,
       false,

@@ -1,12 +1,9 @@
-import { makeParts } from '../../use/make/make-parts.ts';
-import { type CutGroup, cutList, type ListedBlank } from '../../cutlist/cut-list.ts';
-import { cutListRows, cutListText } from '../../cutlist/cut-list-text.ts';
-import type { Template } from '../../forms/template.ts';
-import { csv } from '../../text/csv.ts';
+import { cutListText } from '../../cutlist/cut-list-text.ts';
+import { cutListCsv, cutListOfJob } from '../../use/cutlist/cut-list-of-job.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf, wordOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
-import { loadJob, type LoadedJob } from '../job/load-job.ts';
+import { loadJob } from '../job/load-job.ts';
 import type { RunCommand } from './index.ts';
 
 const CUTLIST_USAGE = 'cutlist JOB.yaml';
@@ -18,14 +15,6 @@ const CUTLIST_FLAGS = {
   },
   csv: { type: 'boolean', describe: 'Print comma-separated values, for a spreadsheet' },
 } as const satisfies FlagSpecs;
-
-/** The JSON document of `cutlist --json`. */
-export interface CutListResult {
-  readonly job: string;
-  readonly groups: readonly CutGroup[];
-  /** Parts that cannot be made, and so are not in the list. */
-  readonly left: readonly string[];
-}
 
 /**
  * `cutlist JOB.yaml`: what is cut of a job, by material and thickness. JSON: `CutListResult`. Ends
@@ -48,35 +37,12 @@ export const run: RunCommand = async (args, console) => {
         allowed: `the name of a job file: blankwright ${CUTLIST_USAGE}`,
       },
     ]);
-  const loaded = await loadJob(file, textOf(flags, 'shop'));
-  const { blanks, left } = blanksOf(loaded);
-  const groups = cutList(blanks, loaded.shop);
-  const result: CutListResult = { job: loaded.job.title, groups, left };
+  const { result } = cutListOfJob(await loadJob(file, textOf(flags, 'shop')));
+  const { groups, left } = result;
   if (flags['json'] === true) out(JSON.stringify(result));
-  else out(flags['csv'] === true ? csv(cutListRows(groups)).trimEnd() : cutListText(groups));
+  else out(flags['csv'] === true ? cutListCsv(result).trimEnd() : cutListText(groups));
   if (flags['json'] !== true)
     for (const name of left)
       err(`${name} cannot be made and is not in the list; blankwright job tells why.`);
   return left.length === 0 ? EXIT.made : EXIT.stopped;
-};
-
-const blanksOf = ({
-  job,
-  families,
-  shop,
-}: LoadedJob): { readonly blanks: readonly ListedBlank[]; readonly left: readonly string[] } => {
-  const blanks: ListedBlank[] = [];
-  const left: string[] = [];
-  for (const part of job.parts) {
-    const made = makeParts(families.get(part.family) as Template, part.inputs, {
-      ...part.way,
-      shop,
-    });
-    if (!made.ok) throw new Error(JSON.stringify(made.problems));
-    for (const { stopped, result, material, flat } of made.parts) {
-      if (stopped || material === undefined) left.push(result.name);
-      else blanks.push({ result, materialFamily: material.family, flat });
-    }
-  }
-  return { blanks, left };
 };

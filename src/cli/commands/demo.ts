@@ -3,7 +3,7 @@ import { fileURLToPath } from 'node:url';
 import { EXIT } from '../failure.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
-import { rememberingParts } from '../job/made-parts.ts';
+import { rememberingParts } from '../../use/job/remembering-parts.ts';
 import type { RunCommand } from './index.ts';
 import { runJobCommand } from './job.ts';
 import { runPackCommand } from './pack.ts';

@@ -1,16 +1,17 @@
 import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { jobResult } from '../../use/job/job-result.ts';
+import { jobLine, jobSummary } from '../../use/job/job-text.ts';
+import { INDEX } from '../../use/job/job-top.ts';
+import type { MakeParts } from '../../use/job/remembering-parts.ts';
 import { makeParts } from '../../use/make/make-parts.ts';
-import type { PartResult, ReportResult } from '../../contract/part.ts';
 import type { Console } from '../console.ts';
 import { DiskRefused, EXIT, WrongInput } from '../failure.ts';
 import { type Flags, type FlagSpecs, textOf, wordOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
 import { loadJob } from '../job/load-job.ts';
-import type { MakeParts } from '../job/made-parts.ts';
 import { type Progress, progressOn } from '../job/progress.ts';
-import { type JobOutcome, type RanJob, runJob } from '../job/run-job.ts';
-import { warningsText } from '../job/warnings-text.ts';
+import { runJob } from '../job/run-job.ts';
 import { watchFiles } from '../job/watch-files.ts';
 import type { RunCommand } from './index.ts';
 
@@ -39,33 +40,6 @@ const JOB_FLAGS = {
     describe: 'Stay, and make the job again whenever its file or the shop file is saved',
   },
 } as const satisfies FlagSpecs;
-
-/** The JSON document of `job --json`. */
-export interface JobResult {
-  readonly job: string;
-  readonly folder: string;
-  readonly parts: readonly JobPartResult[];
-  readonly summary: {
-    readonly made: number;
-    readonly unchanged: number;
-    readonly refused: number;
-    readonly warnings: number;
-    readonly silenced: number;
-    readonly removed: number;
-  };
-  /** What stands in the folder and is not of this tool. */
-  readonly left: readonly string[];
-}
-
-export interface JobPartResult {
-  readonly name: string;
-  readonly folder: string;
-  readonly status: 'made' | 'unchanged' | 'refused';
-  /** Why it was refused; `null` otherwise. */
-  readonly reason: string | null;
-  readonly parts: readonly (PartResult & { readonly files: readonly string[] })[];
-  readonly reports: readonly ReportResult[];
-}
 
 /**
  * `job JOB.yaml`: everything that the file asks for, into a folder of its own; only what has
@@ -111,80 +85,23 @@ const once = async (
     textOf(flags, 'out') ??
     (loaded.job.out === undefined ? 'out' : join(dirname(file), loaded.job.out));
   const ran = await runJob({
-    loaded,
+    ready: loaded,
     make,
     out,
     isForcedAnew: flags['all'] === true,
     force: flags['force'] === true,
     keepsProofs: isJson,
-    onPart: (done, number, of) => progress.tell(lineOf(done), number, of),
+    onPart: (done, number, of) => progress.tell(jobLine(done), number, of),
   });
   progress.end();
-  const result = resultOf(loaded.job.title, ran);
+  const result = jobResult({ job: loaded.job.title, ...ran });
   if (isJson) console.out(JSON.stringify(result));
-  else for (const line of summaryOf(result, ran, loaded.shopFile)) console.out(line);
+  else {
+    const index = join(ran.folder, INDEX);
+    const { shopFile } = loaded;
+    for (const line of jobSummary(result, { ...ran, index, shopFile })) console.out(line);
+  }
   return result.summary.refused > 0 || ran.topInTheWay !== undefined ? EXIT.stopped : EXIT.made;
-};
-
-const recordOf = ({ outcome }: JobOutcome) => outcome.record;
-
-const resultOf = (job: string, { folder, parts, removed, left }: RanJob): JobResult => {
-  const count = (status: string): number => parts.filter((p) => p.outcome.status === status).length;
-  const all = parts.flatMap((p) => recordOf(p) ?? []);
-  return {
-    job,
-    folder,
-    parts: parts.map((p) => ({
-      name: p.name,
-      folder: p.folder,
-      status: p.outcome.status,
-      reason: p.outcome.status === 'refused' ? p.outcome.reason : null,
-      parts: recordOf(p)?.parts ?? [],
-      reports: recordOf(p)?.reports ?? [],
-    })),
-    summary: {
-      made: count('made'),
-      unchanged: count('unchanged'),
-      refused: count('refused'),
-      warnings: all.reduce(
-        (sum, r) =>
-          sum +
-          r.parts.reduce((n, p) => n + p.findings.filter((f) => f.severity === 'warn').length, 0),
-        0,
-      ),
-      silenced: all.reduce((sum, r) => sum + r.silenced, 0),
-      removed: removed.length,
-    },
-    left,
-  };
-};
-
-const lineOf = ({ name, outcome }: JobOutcome): string => {
-  if (outcome.status === 'refused') return `refused    ${name}: ${outcome.reason}`;
-  return `${outcome.status.padEnd(10)} ${name}${outcome.status === 'made' ? `, ${outcome.record.files.length} files` : ''}`;
-};
-
-const summaryOf = (
-  { parts, summary, left }: JobResult,
-  { folder, removed }: RanJob,
-  shopFile: string | undefined,
-): string[] => {
-  const warned = warningsText(parts);
-  return [
-    ...(warned.count === 0
-      ? []
-      : [
-          'Warnings, by their rules; silence: [RULE] in the job file leaves out those that you know of:',
-          ...warned.lines,
-        ]),
-    `${summary.made} made, ${summary.unchanged} unchanged, ${summary.refused} refused; ${warned.count} ${warned.count === 1 ? 'warning' : 'warnings'}${summary.silenced > 0 ? `, ${summary.silenced} silenced` : ''}.`,
-    ...(shopFile === undefined ? [] : [`Checked against the shop of ${shopFile}`]),
-    ...(removed.length > 0 ? [`No longer in the job, and taken away: ${removed.join(', ')}`] : []),
-    ...(left.length > 0
-      ? [`Left alone, since this command did not make it: ${left.join(', ')}`]
-      : []),
-    `Everything is in ${folder}; begin with ${join(folder, 'index.html')}.`,
-  ];
 };
 
 /**

@@ -1,16 +1,14 @@
-import { makeParts, type MakeOptions } from '../../use/make/make-parts.ts';
-import type { MakeResult } from '../../contract/part.ts';
+import { hasStop } from '../../model/finding.ts';
+import { type MadeFiles, makeFiles } from '../../use/make/make-files.ts';
+import { makeTexts } from '../../use/make/make-text.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { FAMILY_FLAGS, type FamilyAsked, familyAsked } from '../family.ts';
 import { FIT_FLAGS, fitAsked } from '../fit-flags.ts';
-import { fitText } from '../fit-text.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
 import { WAY_FLAGS, wayOf } from '../make-flags.ts';
-import { PAPER_FLAGS, papersAsked, type WantedPapers, withPapers } from '../paper-flags.ts';
-import { listText, partTexts } from '../part-text.ts';
-import { reportText } from '../report-text.ts';
-import { savedParts } from '../save-parts.ts';
+import { PAPER_FLAGS, papersAsked } from '../paper-flags.ts';
+import { saveNamed } from '../save.ts';
 import type { RunCommand } from './index.ts';
 
 const MAKE_FLAGS = {
@@ -29,37 +27,29 @@ const MAKE_FLAGS = {
 export const run: RunCommand = async (args, console) => {
   const asked = await familyAsked(args, console, MAKE_FLAGS);
   if (asked === undefined) return EXIT.made;
-  const papers = papersAsked(asked.flags);
-  // How well a part is likely to fit stands on its sheet.
-  const fit = fitAsked(asked.flags) ?? (papers?.kinds.includes('sheet') === true ? {} : undefined);
-  return make(asked, { ...wayOf(asked.flags), ...(fit !== undefined && { fit }) }, papers, console);
+  const { template, inputs, flags, shop } = asked;
+  const papers = papersAsked(flags);
+  const options = { ...wayOf(flags), fit: fitAsked(flags), shop: shop.shop };
+  const made = await makeFiles({ template, inputs, options, ...papers });
+  if (!made.ok) throw new WrongInput(made.problems);
+  const pathOf = saveNamed(textOf(flags, 'out') ?? 'out', made.files, flags['force'] === true);
+  const parts = made.result.parts.map((part) => ({ ...part, files: part.files.map(pathOf) }));
+  tell({ ...made, result: { ...made.result, parts } }, asked, console);
+  return hasStop(made.findings) ? EXIT.stopped : EXIT.made;
 };
 
-const make = async (
-  { template, inputs, flags, shop: { shop, shopFile } }: FamilyAsked,
-  way: MakeOptions,
-  papers: WantedPapers | undefined,
+const tell = (
+  { result, findings }: MadeFiles,
+  { flags, shop: { shopFile } }: FamilyAsked,
   { out, err }: Console,
-): Promise<number> => {
-  const made = makeParts(template, inputs, { ...way, ...(shop !== undefined && { shop }) });
-  if (!made.ok) throw new WrongInput(made.problems);
-  const isStopped = made.parts.some((p) => p.stopped);
-  const whole =
-    papers === undefined
-      ? made.parts
-      : await withPapers(made.parts, papers, { reports: made.reports, shop });
-  const parts = savedParts(whole, textOf(flags, 'out') ?? 'out', flags['force'] === true);
+): void => {
   if (flags['json'] === true) {
-    const result: MakeResult = { parts, reports: made.reports, lists: made.lists };
     out(JSON.stringify(result));
-  } else {
-    const print = isStopped ? err : out;
-    if (shopFile !== undefined) print(`Checked against the shop of ${shopFile}`);
-    for (const text of partTexts(parts)) print(text);
-    for (const list of made.lists) print(listText(list));
-    for (const { name, fit } of parts) if (fit !== null) print(fitText(name, fit));
-    for (const report of made.reports) print(reportText(report));
-    if (isStopped) err('Nothing was written.');
+    return;
   }
-  return isStopped ? EXIT.stopped : EXIT.made;
+  const isStopped = hasStop(findings);
+  const print = isStopped ? err : out;
+  if (shopFile !== undefined) print(`Checked against the shop of ${shopFile}`);
+  for (const text of makeTexts(result)) print(text);
+  if (isStopped) err('Nothing was written.');
 };

@@ -2,10 +2,8 @@ import { dirname, join } from 'node:path';
 import { FAMILIES } from '../../../templates/index.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
 import { readJob } from '../../jobfile/read.ts';
-import type { JobFile } from '../../jobfile/job-file.ts';
 import { shown } from '../../forms/given.ts';
-import type { Template } from '../../forms/template.ts';
-import type { Shop } from '../../model/shop.ts';
+import type { ReadyJob } from '../../use/job/ready-job.ts';
 import { WrongInput } from '../failure.ts';
 import { readTextFile } from '../read-text-file.ts';
 import { findShopFile, readShopFile, shopPlaces } from '../shop-file.ts';
@@ -13,10 +11,7 @@ import { findShopFile, readShopFile, shopPlaces } from '../shop-file.ts';
 /** Some ten thousand parts. */
 const LARGEST_BYTES = 5_000_000;
 
-export interface LoadedJob {
-  readonly job: JobFile;
-  readonly families: ReadonlyMap<string, Template>;
-  readonly shop: Shop;
+export interface LoadedJob extends ReadyJob {
   readonly shopFile: string | undefined;
 }
 

@@ -1,24 +1,11 @@
 import { createHash } from 'node:crypto';
 import { readFileSync, renameSync } from 'node:fs';
 import { join } from 'node:path';
+import type { FolderRecord, RecordedFile } from '../../contract/job.ts';
 import type { OutputFile } from '../../model/output-file.ts';
 import { kindAt, namesIn, remove, removeEmpty, removeLeftBehind, temporary } from '../disk.ts';
 import { DiskRefused } from '../failure.ts';
 import { saveAll } from '../save.ts';
-
-/** What stands in a folder of ours, and what it was made from. */
-export interface FolderRecord {
-  readonly tool: 'blankwright';
-  /** Of everything that the files depend on. */
-  readonly hash: string;
-  readonly files: readonly RecordedFile[];
-}
-
-export interface RecordedFile {
-  readonly name: string;
-  readonly sha256: string;
-  readonly bytes: number;
-}
 
 /** Says what stands in a folder of ours. */
 export const RECORD = 'part.json';

@@ -1,30 +1,17 @@
 import { statSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Template } from '../../forms/template.ts';
-import { findMaterial } from '../../data/materials.ts';
+import type { FolderRecord, JobManifest, JobOutcome } from '../../contract/job.ts';
 import { shown } from '../../forms/given.ts';
-import type { JobFile } from '../../jobfile/job-file.ts';
-import { type ListedBlank, cutList } from '../../cutlist/cut-list.ts';
-import { cutListRows } from '../../cutlist/cut-list-text.ts';
-import type { PartResult } from '../../contract/part.ts';
 import { safeName } from '../../text/safe-name.ts';
-import { csv } from '../../text/csv.ts';
-import { CUT_LIST, jobIndexHtml } from '../../paper/write/job-index-html.ts';
+import { jobTop, MANIFEST, nameProblems } from '../../use/job/job-top.ts';
+import type { ReadyJob } from '../../use/job/ready-job.ts';
+import type { MakeParts } from '../../use/job/remembering-parts.ts';
 import { isTemporary, kindAt, namesIn } from '../disk.ts';
 import { WrongInput } from '../failure.ts';
 import { VERSION } from '../version.ts';
-import type { LoadedJob } from './load-job.ts';
+import { makePart } from './make-part.ts';
+import { clearFolder, isOurs, recordIn, writeFolder } from './part-folder.ts';
 import { withLock } from './lock.ts';
-import type { MakeParts } from './made-parts.ts';
-import { makePart, type PartOutcome, type PartRecord } from './make-part.ts';
-import { clearFolder, type FolderRecord, isOurs, recordIn, writeFolder } from './part-folder.ts';
-
-/** One entry of the job's parts, and what became of it. */
-export interface JobOutcome {
-  readonly name: string;
-  readonly folder: string;
-  readonly outcome: PartOutcome;
-}
 
 export interface RanJob {
   readonly folder: string;
@@ -38,7 +25,7 @@ export interface RanJob {
 }
 
 export interface RunRequest {
-  readonly loaded: LoadedJob;
+  readonly ready: ReadyJob;
   readonly make: MakeParts;
   /** The folder in which that of the job stands. */
   readonly out: string;
@@ -56,12 +43,13 @@ export interface RunRequest {
  */
 export const runJob = (request: RunRequest): Promise<RanJob> => {
   const {
-    loaded: { job },
+    ready: { job },
     out,
     force,
   } = request;
   const folder = join(out, safeName(job.title));
-  assertNamesFree(job);
+  const problems = nameProblems(job);
+  if (problems.length > 0) throw new WrongInput(problems);
   assertFolderFree(folder);
   return withLock(folder, async (assertHeld) => {
     if (!force) assertSameJob(folder, job.title);
@@ -82,23 +70,6 @@ export const runJob = (request: RunRequest): Promise<RanJob> => {
   });
 };
 
-/** A folder of a part must not stand where a file of the job does. */
-const assertNamesFree = ({ parts }: JobFile): void => {
-  const problems = parts.flatMap(({ name, folder }, i) =>
-    TOP_FILES.includes(folder.toLowerCase())
-      ? [
-          {
-            input: `parts[${i}].name`,
-            given: shown(name),
-            allowed: `names other than those of the job's own files, ${TOP_FILES.join(', ')}`,
-            mend: 'give the part another name',
-          },
-        ]
-      : [],
-  );
-  if (problems.length > 0) throw new WrongInput(problems);
-};
-
 /** Links are not followed out of the folder that was asked for. */
 const assertFolderFree = (folder: string): void => {
   if (kindAt(folder) !== 'link') return;
@@ -117,7 +88,7 @@ const assertFolderFree = (folder: string): void => {
  * job's sake.
  */
 const assertSameJob = (folder: string, title: string): void => {
-  const other = recordIn<Manifest>(folder, MANIFEST)?.job;
+  const other = recordIn<JobManifest & FolderRecord>(folder, MANIFEST)?.job;
   if (typeof other !== 'string' || other === title) return;
   throw new WrongInput([
     {
@@ -130,27 +101,19 @@ const assertSameJob = (folder: string, title: string): void => {
 };
 
 const makeAll = async (
-  { loaded: { job, families, shop }, make, isForcedAnew, force, keepsProofs, onPart }: RunRequest,
+  { ready, make, isForcedAnew, force, keepsProofs, onPart }: RunRequest,
   folder: string,
   assertHeld: () => void,
 ): Promise<JobOutcome[]> => {
   const done: JobOutcome[] = [];
-  for (const part of job.parts) {
+  const { parts } = ready.job;
+  for (const part of parts) {
     assertHeld();
-    const template = families.get(part.family) as Template;
-    const outcome = await makePart({
-      job,
-      part,
-      template,
-      make,
-      shop,
-      folder: join(folder, part.folder),
-      isForcedAnew,
-      force,
-    });
+    const own = join(folder, part.folder);
+    const outcome = await makePart({ ready, part, make, folder: own, isForcedAnew, force });
     const one = { name: part.name, folder: part.folder, outcome };
     done.push(keepsProofs ? one : withoutProofs(one));
-    onPart(one, done.length, job.parts.length);
+    onPart(one, done.length, parts.length);
   }
   return done;
 };
@@ -207,83 +170,15 @@ const isSameFolder = (folder: string, name: string, entry: string): boolean => {
   return one?.ino === other?.ino && one?.dev === other?.dev;
 };
 
-/** Every file of the job, its hash, and the inputs that made it. */
-interface Manifest extends FolderRecord {
-  readonly version: string;
-  readonly job: string;
-  readonly parts: readonly object[];
-}
-
-const MANIFEST = 'manifest.json';
-const INDEX = 'index.html';
-/** What stands at the top of a job's folder. */
-const TOP_FILES = [INDEX, CUT_LIST, MANIFEST];
-
 /**
  * The index page, the cut list, and the manifest as the record of the job's folder. Gives what
  * stands in their way.
  */
 const writeTop = (
-  { loaded: { job, shop }, force }: RunRequest,
+  { ready, force }: RunRequest,
   folder: string,
   parts: readonly JobOutcome[],
 ): string | undefined => {
-  const records = parts.flatMap(({ folder: own, outcome }) =>
-    outcome.record === undefined ? [] : [{ folder: own, record: outcome.record }],
-  );
-  const index = {
-    name: INDEX,
-    contents: jobIndexHtml({
-      title: job.title,
-      parts: parts.map(({ name, folder: own, outcome }) => ({
-        name,
-        folder: own,
-        refused: outcome.status === 'refused' ? outcome.reason : undefined,
-        parts: outcome.record?.parts ?? [],
-        note: outcome.record?.note ?? undefined,
-        revision: outcome.record?.revision ?? undefined,
-      })),
-    }),
-  };
-  const list = {
-    name: CUT_LIST,
-    contents: csv(
-      cutListRows(
-        cutList(
-          records.flatMap(({ record }) => (record.stopped ? [] : record.parts.map(listed))),
-          shop,
-        ),
-      ),
-    ),
-  };
-  const manifest: Omit<Manifest, 'files'> = {
-    tool: 'blankwright',
-    hash: '',
-    version: VERSION,
-    job: job.title,
-    parts: records.map(({ folder: own, record }) => entryOf(own, record)),
-  };
-  return writeFolder(folder, [index, list], manifest, force, MANIFEST).foreign;
+  const { files, manifest } = jobTop(ready, parts, VERSION);
+  return writeFolder(folder, files, manifest, force, MANIFEST).foreign;
 };
-
-const listed = (result: PartResult): ListedBlank => {
-  const material = findMaterial(result.material.id);
-  if (!material.ok) throw new Error(`${result.material.id} is not in the tables`);
-  return { result, materialFamily: material.value.family };
-};
-
-const entryOf = (
-  folder: string,
-  { name, family, hash, inputs, note, revision, files, parts }: PartRecord,
-): object => ({
-  name,
-  family,
-  hash,
-  inputs,
-  note,
-  revision,
-  files: files.map((f) => ({ path: `${folder}/${f.name}`, sha256: f.sha256, bytes: f.bytes })),
-  findings: parts.flatMap((p) =>
-    p.findings.filter((f) => f.severity !== 'note').map((f) => ({ part: p.name, ...f })),
-  ),
-});

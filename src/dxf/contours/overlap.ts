@@ -1,6 +1,5 @@
-import { arcOf } from '../../geometry/arc.ts';
-import { type Piece, partBulge, pointOn } from '../../geometry/piece.ts';
-import { cross, distance, dot, sub, type Vec2 } from '../../geometry/vec2.ts';
+import { type Piece, partBulge, pointOn, shareAt } from '../../geometry/piece.ts';
+import type { Vec2 } from '../../geometry/vec2.ts';
 import { pieceLength } from '../../geometry/piece-length.ts';
 import { forNeighbours } from './neighbours.ts';
 
@@ -16,26 +15,7 @@ const SHORTEST_SHARED_MM = 0.02;
  * Where on a piece a point lies: its share of the length; undefined when it is off it by more than
  * `CUT_AS_ONE_MM`.
  */
-export const shareOf = (p: Piece, at: Vec2): number | undefined => {
-  if (distance(p.from, at) <= CUT_AS_ONE_MM) return 0;
-  if (distance(p.to, at) <= CUT_AS_ONE_MM) return 1;
-  const share = p.bulge === 0 ? alongLine(p, at) : alongArc(p, at);
-  return share > 0 && share < 1 && distance(pointOn(p, share), at) <= CUT_AS_ONE_MM
-    ? share
-    : undefined;
-};
-
-const alongLine = ({ from, to }: Piece, at: Vec2): number => {
-  const chord = sub(to, from);
-  return dot(sub(at, from), chord) / Math.max(dot(chord, chord), Number.MIN_VALUE);
-};
-
-const alongArc = ({ from, to, bulge }: Piece, at: Vec2): number => {
-  const { centre, sweepRad } = arcOf(from, to, bulge);
-  const [a, b] = [sub(from, centre), sub(at, centre)];
-  const turn = Math.sign(sweepRad) * Math.atan2(cross(a, b), dot(a, b));
-  return (turn < 0 ? turn + 2 * Math.PI : turn) / Math.abs(sweepRad);
-};
+export const shareOf = (p: Piece, at: Vec2): number | undefined => shareAt(p, at, CUT_AS_ONE_MM);
 
 /** A stretch that two pieces have in common, as shares of the second. */
 export interface Stretch {

@@ -7,7 +7,7 @@ import type { CutLines } from './cut-lines.ts';
 import { foldNote } from './fold-note.ts';
 import { holeNotes } from './hole-note.ts';
 import { noteBlock } from './note-block.ts';
-import { Room } from './room.ts';
+import { BlankTextRoom } from './blank-text-room.ts';
 
 /** What is written on the blank beside its folds. */
 export interface BlankNotes {
@@ -48,7 +48,7 @@ export function drawBlank(
   const crosses = marks
     .flatMap(crossAt)
     .map(([from, to]): DrawingItem => ({ kind: 'line', role: 'mark', from, to }));
-  const room = new Room(flat);
+  const room = new BlankTextRoom(flat);
   const texts = flat.bends.map((bend) => foldNote(room, bend, foldText(bend)));
   const { title, mark, remarks } = notes;
   return {

@@ -6,7 +6,7 @@ import type { Drawing } from '../../model/drawing.ts';
 import type { FlatCutout, FlatPattern } from '../../model/flat.ts';
 import type { PictureItem, Stroke } from '../../model/picture.ts';
 import { line } from './strokes.ts';
-import { Room, type TextItem, textWidth } from './room.ts';
+import { BlankTextRoom, type TextItem, textWidth } from './blank-text-room.ts';
 
 const EDGE: Stroke = { widthMm: 0.5 };
 const HOLE: Stroke = { widthMm: 0.35 };
@@ -70,7 +70,7 @@ const LETTERS_MM = [3.5, 2.5, 1.8, 1.3] as const;
 
 /** The diameter beside each hole, where there is room. */
 function holeSizes(flat: FlatPattern, texts: readonly TextItem[]): TextItem[] {
-  const room = new Room(flat);
+  const room = new BlankTextRoom(flat);
   room.take(...texts);
   const told = new Map<number, number>();
   const round = flat.cutouts.filter((hole) => hole.kind === 'round');

@@ -1,10 +1,11 @@
-import { distance, type Vec2 } from '../../geometry/vec2.ts';
+import { pointGap } from '../../geometry/gap.ts';
+import { along, distance, type Vec2 } from '../../geometry/vec2.ts';
 import { isInside } from '../../geometry/inside.ts';
 import type { FlatCutout } from '../../model/flat.ts';
 import type { Label, PictureItem, Round } from '../../model/picture.ts';
 import type { Fitting } from './dimensioned-blank.ts';
 import { led } from './blank-labels.ts';
-import { cornersOf, type LabelRoom, type Obstacle } from './label-room.ts';
+import { type Candidate, cornersOf, type LabelRoom, type Obstacle } from './label-room.ts';
 import { EXTENSION } from './running-sizes.ts';
 import { textWidthMm } from './text-width.ts';
 import { line, ring } from './strokes.ts';
@@ -27,9 +28,9 @@ export const markRing = ([x, y]: Vec2): Round => ({
 });
 
 /** Its number, to the right of it. */
-export const markNumber = ([x, y]: Vec2, text: string, clearMm = RING_MM): Label => ({
+export const markNumber = ([x, y]: Vec2, text: string): Label => ({
   kind: 'label',
-  at: [x + clearMm + 0.4, y + 1],
+  at: [x + RING_MM + 0.4, y + 1],
   sizeMm: TEXT_MM,
   text,
   isBold: true,
@@ -73,12 +74,9 @@ const clearAt = (at: Vec2, holes: readonly FlatCutout[], scale: number): number 
   return reach > LARGE_HOLE_MM ? RING_MM : Math.max(RING_MM, reach);
 };
 
-/** How far a hole reaches from a place in it; 0 of one that the place is not in. */
+/** How far it is out of a hole from a place in it, a slot the short way; 0 where that is in none. */
 const reachRound = (at: Vec2, hole: FlatCutout): number => {
-  if (hole.kind === 'loop')
-    return isInside(hole.loop, at)
-      ? Math.max(...hole.loop.map(({ x, y }) => distance([x, y], at)))
-      : 0;
+  if (hole.kind === 'loop') return isInside(hole.loop, at) ? pointGap(at, hole.loop) : 0;
   const [off, radius] = [distance(hole.centre, at), hole.diameterMm / 2];
   return off < radius ? off + radius : 0;
 };
@@ -96,6 +94,29 @@ export const ringObstacles = (rings: readonly Ring[]): Obstacle[] =>
     }));
   });
 
+const DIRECTIONS = 16;
+
+/** Right beside a ring, on the right if that is free. */
+const closeTo = (centre: Vec2, clearMm: number, text: string): Candidate[] => {
+  const half: Vec2 = [textWidthMm(text, TEXT_MM, true) / 2, 0.36 * TEXT_MM];
+  return Array.from({ length: DIRECTIONS }, (_, i): Candidate => {
+    const lean = (2 * Math.PI * (i % 2 === 0 ? i : -i - 1)) / 2 / DIRECTIONS;
+    const dir: Vec2 = [Math.cos(lean), Math.sin(lean)];
+    const reach = clearMm + 0.3 + Math.abs(dir[0]) * half[0] + Math.abs(dir[1]) * half[1];
+    const [x, y] = along(centre, dir, reach);
+    return {
+      label: {
+        kind: 'label',
+        at: [x - half[0], y - half[1]],
+        sizeMm: TEXT_MM,
+        text,
+        isBold: true,
+      },
+      cost: i,
+    };
+  });
+};
+
 /** Rings, and their numbers where there is room for them: those without are counted. */
 export function markItems(
   rings: readonly Ring[],
@@ -105,8 +126,8 @@ export function markItems(
     // A space on either side, so that it does not run together with the name of a hole.
     const text = ` ${numbers.join(', ')} `;
     return room.place([
-      { label: markNumber(centre, text, clearMm - SPACE_MM), cost: 0 },
-      ...led(centre, clearMm, text, TEXT_MM, 10),
+      ...closeTo(centre, clearMm, text),
+      ...led(centre, clearMm, text, TEXT_MM, 30),
     ]);
   });
   return {

@@ -1,6 +1,6 @@
 import { along, distance, leftOf, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import type { FlatBend } from '../../model/flat.ts';
-import { HEIGHTS, type Room, type TextItem, textWidth } from './room.ts';
+import { HEIGHTS, type BlankTextRoom, type TextItem, textWidth } from './blank-text-room.ts';
 import { readableLine } from './readable.ts';
 
 /** Larger letters beside a fold would hide it. */
@@ -12,7 +12,7 @@ const CLEARANCE = 0.4;
  * The text of a fold, along its line: in the largest letters that find room, near its left end
  * where that is free.
  */
-export function foldNote(room: Room, bend: FlatBend, text: string): TextItem {
+export function foldNote(room: BlankTextRoom, bend: FlatBend, text: string): TextItem {
   const [from, to] = readableLine(bend.centreLine);
   const long = distance(from, to);
   const heights = HEIGHTS.filter((h) => h <= TALLEST_MM && textWidth(text, h) + 2 * h <= long);

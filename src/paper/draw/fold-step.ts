@@ -106,7 +106,7 @@ function pictureOf(
 ): StepPicture {
   const own = strokes[stroke] as Stroke;
   const { startDeg } = own.rules;
-  const layout = own.layouts[placement];
+  const placedPart = own.placedParts[placement];
   const { still, movingBefore, movingAfter, turns } = machineSection(
     machine,
     net,
@@ -114,9 +114,9 @@ function pictureOf(
     { startDeg, endDeg: dieDeg },
   );
   const panels = net.panels.map((_, panel): PanelInView => ({
-    isSwung: layout.sides[panel] === 1,
+    isSwung: placedPart.sides[panel] === 1,
     isInTheWay: panel === inTheWay,
-    solids: layout.panel(panel, made).solids,
+    solids: placedPart.panel(panel, made).solids,
   }));
   const part = (deg: number): Shape[] =>
     panels.flatMap(({ isSwung, isInTheWay, solids }) =>
@@ -144,7 +144,7 @@ function pictureOf(
     ],
     view: [
       ...facesInView(panels),
-      ...(layout.lines(made) ?? []).map(({ from, to }): Shape => ({
+      ...(placedPart.lines(made) ?? []).map(({ from, to }): Shape => ({
         role: 'fold-line',
         points: [seen([0, 0, from]), seen([0, 0, to])],
       })),

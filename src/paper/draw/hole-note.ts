@@ -3,7 +3,7 @@ import type { Vec2 } from '../../geometry/vec2.ts';
 import type { HoleUse } from '../../model/hole-use.ts';
 import type { FlatCutout, FlatPattern } from '../../model/flat.ts';
 import { loopExtents } from '../../geometry/extents.ts';
-import { HEIGHTS, type Room, type TextItem, textWidth } from './room.ts';
+import { HEIGHTS, type BlankTextRoom, type TextItem, textWidth } from './blank-text-room.ts';
 
 /** Larger letters beside a hole would hide it. */
 const TALLEST_MM = 3.5;
@@ -28,7 +28,7 @@ export const workText = (use: HoleUse | undefined): string => {
  * A word beside every hole that is more than cut: on the metal, in the largest letters that find
  * room, above, below or beside it.
  */
-export const holeNotes = (room: Room, { cutouts }: FlatPattern): TextItem[] =>
+export const holeNotes = (room: BlankTextRoom, { cutouts }: FlatPattern): TextItem[] =>
   cutouts.flatMap((hole) => {
     const text = noteOf(hole);
     if (text === '') return [];

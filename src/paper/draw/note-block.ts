@@ -1,7 +1,7 @@
 import { type Extents, loopExtents } from '../../geometry/extents.ts';
 import { moveLoop } from '../../geometry/motion2.ts';
 import type { FlatPattern } from '../../model/flat.ts';
-import { HEIGHTS, type Room, type TextItem, textWidth } from './room.ts';
+import { HEIGHTS, type BlankTextRoom, type TextItem, textWidth } from './blank-text-room.ts';
 
 /** From one line to the next, in letter heights. */
 const LINE_STEP = 1.6;
@@ -15,7 +15,11 @@ const TRIES = [0, 0.5, 1, 0.25, 0.75, 0.125, 0.375, 0.625, 0.875] as const;
  * of holes and other texts; the largest panel comes first. Without room they stand in the smallest
  * letters at the blank's lower left.
  */
-export function noteBlock(room: Room, flat: FlatPattern, lines: readonly string[]): TextItem[] {
+export function noteBlock(
+  room: BlankTextRoom,
+  flat: FlatPattern,
+  lines: readonly string[],
+): TextItem[] {
   const panels = panelBoxes(flat);
   const tallest = Math.max(
     HEIGHTS.at(-1) ?? 1,

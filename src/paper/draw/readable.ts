@@ -7,7 +7,7 @@ export const readableWay = (way: Vec2): Vec2 =>
     ? scale(way, -1)
     : way;
 
-/** A line, so directed that a text along it reads from below, or from the right if it is upright. */
+/** A line, so directed that a text along it reads from below; from the right if it is upright. */
 export const readableLine = ([a, b]: readonly [Vec2, Vec2]): readonly [Vec2, Vec2] => {
   const isUpright = Math.abs(b[0] - a[0]) < SAME_POINT_MM;
   return (isUpright ? b[1] < a[1] : b[0] < a[0]) ? [b, a] : [a, b];

@@ -45,9 +45,9 @@ export interface SheetRequest {
 export interface SheetPart {
   readonly result: PartResult;
   readonly mark: string;
-  readonly part?: Part;
-  readonly flat?: FlatPattern;
-  readonly material?: Material;
+  readonly part: Part;
+  readonly flat: FlatPattern;
+  readonly material: Material;
   readonly plan?: PartPlan;
 }
 
@@ -70,7 +70,8 @@ export function sheetContent({
     blocks: [
       ...opening(made),
       ...bendTable(result),
-      ...(flat === undefined ? [] : [...slantedFolds(flat), ...holesTable(keyedHoles(flat), flat)]),
+      ...slantedFolds(flat),
+      ...holesTable(keyedHoles(flat), flat),
       ...foldBlocks(made),
       ...texts(
         'How well it is likely to fit',
@@ -93,7 +94,7 @@ const headOf = ({ result, mark, material }: SheetPart, lines: readonly string[])
     name,
     hand: `${hand.toUpperCase()} HAND`,
     quantity: `${quantity} off`,
-    sheet: `${material?.name ?? sheet.id}, ${figure(sheet.thicknessMm, 3)} mm`,
+    sheet: `${material.name}, ${figure(sheet.thicknessMm, 3)} mm`,
     lines: [piece === null ? family : `${family}: ${piece}`, ...lines],
     ...(hasStop(findings) && { stop: 'DO NOT CUT: see STOP among the findings.' }),
     mark,
@@ -110,7 +111,6 @@ const MOST_NAMED = 12;
 
 const opening = ({ result, part, flat }: SheetPart): SheetBlock[] => {
   const facts = factsOf(result);
-  if (part === undefined || flat === undefined) return [{ kind: 'overview', facts }];
   const holes = keyedHoles(flat);
   const marks = marksOf(result.findings);
   const under = dimensionedBlank(

@@ -6,10 +6,10 @@ import type { BodyCheck } from './rules.ts';
 import { boxRound, type Solid } from '../../geometry/convex-solid.ts';
 
 /**
- * A drum round a panel, mm, its axis along the machine: what the drum cannot meet, the panel
- * cannot, and drums are placed and compared at little cost.
+ * A cylinder round a panel, mm, its axis along the machine: what the cylinder cannot meet, the
+ * panel cannot, and cylinders are placed and compared at little cost.
  */
-export interface Drum {
+export interface BoundingCylinder {
   readonly middle: Vec3;
   readonly radiusMm: number;
   readonly halfLengthMm: number;
@@ -38,7 +38,7 @@ export function boxAround(solids: readonly Solid[]): Box {
 }
 
 /** Round the box in its place. */
-export function drumRound(pose: Pose, { middle, halves }: Box): Drum {
+export function cylinderRound(pose: Pose, { middle, halves }: Box): BoundingCylinder {
   const { x, y, z } = pose;
   const a = halves[0];
   const b = halves[1];
@@ -61,8 +61,12 @@ const lengthInView = (v: Vec3): number => Math.sqrt(v[0] * v[0] + v[1] * v[1]);
 
 const ROUND = 2 * Math.PI;
 
-/** Whether a drum that turns about the z axis, counter-clockwise, may meet one that stays. */
-export function mayTouch(turning: Drum, still: Drum, turnRad: number): boolean {
+/** Whether a cylinder that turns about the z axis, counter-clockwise, may meet one that stays. */
+export function mayTouch(
+  turning: BoundingCylinder,
+  still: BoundingCylinder,
+  turnRad: number,
+): boolean {
   if (Math.abs(turning.distanceMm - still.distanceMm) >= turning.radiusMm + still.radiusMm)
     return false;
   if (Math.abs(turning.middle[2] - still.middle[2]) >= turning.halfLengthMm + still.halfLengthMm)
@@ -125,11 +129,11 @@ function sweepOf(checks: readonly BodyCheck[]): Sweep {
 }
 
 /**
- * Whether a drum may meet what lies in the box on its way round the z axis: its chord's box, as
+ * Whether a cylinder may meet what lies in the box on its way round the z axis: its chord's box, as
  * much wider as its arc rises, holds every way of up to half a turn, and all shorter ones.
  */
 export function mayReach(
-  { middle, radiusMm, distanceMm }: Drum,
+  { middle, radiusMm, distanceMm }: BoundingCylinder,
   { box, cos, sin, rise }: Sweep,
 ): boolean {
   const x = middle[0];

@@ -16,12 +16,13 @@ import { HEM_SWING_DEG, isBow, type PartNet, partNet } from './part-net.ts';
 import { type PlanAnswer, planFolds } from '../search/plan.ts';
 import { foldBits } from '../machines/pre-fold.ts';
 import { rescueByPreFolds } from '../search/rescue.ts';
-import { type StepResult, stepOf } from '../search/plan-result.ts';
+import { stepOf } from '../search/plan-result.ts';
 import { whyNot } from '../search/reasons.ts';
 import { bendLengthMm, bendNamed, stepNotes } from './step-notes.ts';
 import type { Stroke } from '../search/stroke.ts';
 import { noseRadiusMm } from './tool-radius.ts';
 import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
+import type { StepResult } from '../../contract/panel-plan.ts';
 
 /** A plan with what it was made from, for drawings of its steps. */
 export interface PartPlan {
@@ -77,7 +78,7 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
               ...tooMuch.map((b) => tooWeak(b, wayOut(fold, given, tooMuch))),
               ...blockedStrokes(answer).map((b) => b.blocked),
             ].slice(0, MOST_BLOCKED),
-      blockEachOther: (answer.knot ?? []).map((f) => net.folds[f]?.id ?? ''),
+      blockEachOther: (answer.blockingSet ?? []).map((f) => net.folds[f]?.id ?? ''),
     },
   };
 }
@@ -136,7 +137,10 @@ export function rescuedPart(
   budget: number,
 ): PartPlan | undefined {
   if (answer.verdict !== 'impossible' || beyondCapacity(fold, machine).length > 0) return undefined;
-  const rescued = rescueByPreFolds(answer.lattice.net, machine, { knot: answer.knot, budget });
+  const rescued = rescueByPreFolds(answer.lattice.net, machine, {
+    blockingSet: answer.blockingSet,
+    budget,
+  });
   if (rescued?.verdict !== 'feasible') return undefined;
   const byHand = netFor(fold, machine).byHand.map((f) => handStep(fold, f.id));
   return {

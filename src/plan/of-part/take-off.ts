@@ -4,7 +4,7 @@ import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Machine } from '../../model/machine.ts';
 import { brakeBodies, type BrakeBodies, tipMm } from '../machines/brake.ts';
 import { folderBodies } from '../machines/folder.ts';
-import type { Placement } from '../machines/folded-state.ts';
+import type { Placement } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { bentFold } from '../machines/pre-fold.ts';
 import { bodiesOf } from '../machines/rules.ts';
@@ -96,17 +96,17 @@ const isClear = (body: Body, tools: readonly Body[]): boolean =>
 
 const partAfter = (
   net: FoldNet,
-  { rules, layouts }: Stroke,
+  { rules, placedParts }: Stroke,
   placement: Placement,
   made: number,
 ): Body[] => {
-  const layout = layouts[placement];
+  const placedPart = placedParts[placement];
   const turns = rules.turns
     .map((turn) => turn * (rules.swingDeg - rules.startDeg))
     .map((deg) => [cosDeg(deg), sinDeg(deg)] as const);
   return net.panels.flatMap((_, panel) => {
-    const [c, s] = turns[layout.sides[panel] as number] as readonly [number, number];
-    return layout.panel(panel, made).lessGap.map((solid): Body => ({
+    const [c, s] = turns[placedPart.sides[panel] as number] as readonly [number, number];
+    return placedPart.panel(panel, made).lessGap.map((solid): Body => ({
       outline: solid.shadow.map(([x, y]): Vec2 => [c * x - s * y, s * x + c * y]),
       low: solid.ring.low,
       high: solid.ring.high,
@@ -131,7 +131,7 @@ const toolsOf = (
   const [inPlaceLess, allAlongLess] = [inPlace, allAlong].map((pieces) =>
     bodiesOf(pieces).map((b) => b.lessGap),
   ) as [Vec2[][], Vec2[][]];
-  const lines = stroke.layouts[placement].lines(made) ?? [];
+  const lines = stroke.placedParts[placement].lines(made) ?? [];
   const blocks = (stroke.tools(made, placement, stroke.taken(made, placement)) ?? []).flatMap(
     ({ room }) =>
       lines

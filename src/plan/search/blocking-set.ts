@@ -8,14 +8,14 @@ import type { Stroke } from './stroke.ts';
  * help or hinder for good: only what the few folds alone decide is looked at, and all else counts
  * as free.
  */
-export function findKnot(lattice: Lattice): readonly number[] | undefined {
+export function findBlockingSet(lattice: Lattice): readonly number[] | undefined {
   const folds = lattice.net.folds.map((_, i) => i);
   const grow = (
     chosen: readonly number[],
     from: number,
     size: number,
   ): readonly number[] | undefined => {
-    if (chosen.length === size) return isKnot(lattice, chosen) ? chosen : undefined;
+    if (chosen.length === size) return isBlockingSet(lattice, chosen) ? chosen : undefined;
     for (const fold of folds.slice(from)) {
       const found = grow([...chosen, fold], fold + 1, size);
       if (found !== undefined) return found;
@@ -29,7 +29,7 @@ export function findKnot(lattice: Lattice): readonly number[] | undefined {
   return undefined;
 }
 
-function isKnot({ strokes }: Lattice, chosen: readonly number[]): boolean {
+function isBlockingSet({ strokes }: Lattice, chosen: readonly number[]): boolean {
   const all = chosen.reduce((bits, f) => bits | (1 << f), 0);
   const own = strokes.filter(({ bits }) => (bits & all) !== 0);
   const seen = new Set<number>();

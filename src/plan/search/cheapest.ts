@@ -1,9 +1,9 @@
 import { type AtLeast, boundOf } from './at-least.ts';
 import { bitCount } from '../machines/bits.ts';
-import { changeCost, type Lie, lieOf, strokeCost } from './cost.ts';
+import { changeCost, type Orientation, orientationOf, strokeCost } from './cost.ts';
 import { makeHeap } from './heap.ts';
 import type { Lattice } from './lattice.ts';
-import type { Placement } from '../machines/folded-state.ts';
+import type { Placement } from '../machines/placed-part.ts';
 
 /** A stroke and the side that is clamped for it. */
 export interface Move {
@@ -14,8 +14,8 @@ export interface Move {
 /** A state in a search from the finished part backwards: the moves from here on are settled. */
 interface Node {
   readonly made: number;
-  /** Number of the lie of the next stroke; -1 behind the last one. */
-  readonly lie: number;
+  /** Number of the orientation of the next stroke; -1 behind the last one. */
+  readonly orientation: number;
   readonly cost: number;
   readonly move: Move | undefined;
   readonly after: Node | undefined;
@@ -38,7 +38,7 @@ export function cheapestOrder(lattice: Lattice): readonly Move[] | undefined | '
     const known = best.get(expand.keyOf(node));
     if (known !== undefined && known <= node.cost) return;
     best.set(expand.keyOf(node), node.cost);
-    open.push(node.cost + expand.atLeast(node.made, node.lie), node);
+    open.push(node.cost + expand.atLeast(node.made, node.orientation), node);
   };
   offer(finished(lattice));
   for (let node = open.pop(); node !== undefined; node = open.pop()) {
@@ -79,7 +79,7 @@ export function cheapOrder(lattice: Lattice): readonly Move[] {
 
 const finished = ({ full }: Lattice): Node => ({
   made: full,
-  lie: -1,
+  orientation: -1,
   cost: 0,
   move: undefined,
   after: undefined,
@@ -94,7 +94,7 @@ interface Expander {
 
 function expander(lattice: Lattice): Expander {
   const { net, strokes } = lattice;
-  const { lies, numbers } = numberLies(lattice);
+  const { orientations, numbers } = numberOrientations(lattice);
   const costs = strokes.map((s) =>
     ([0, 1] as const).map((placement) => [
       strokeCost(net, s, placement, false),
@@ -109,11 +109,17 @@ function expander(lattice: Lattice): Expander {
         return;
       for (const placement of [0, 1] as const) {
         if (!lattice.isClear(stroke, made, placement)) continue;
-        const lie = numbers[stroke]?.[placement] as number;
-        const change = after.lie < 0 ? 0 : changeCost(lies[lie] as Lie, lies[after.lie] as Lie);
+        const orientation = numbers[stroke]?.[placement] as number;
+        const change =
+          after.orientation < 0
+            ? 0
+            : changeCost(
+                orientations[orientation] as Orientation,
+                orientations[after.orientation] as Orientation,
+              );
         nodes.push({
           made,
-          lie,
+          orientation,
           cost:
             after.cost +
             change +
@@ -128,8 +134,8 @@ function expander(lattice: Lattice): Expander {
     return nodes;
   };
   return {
-    atLeast: boundOf(lattice, lies, numbers),
-    keyOf: ({ made, lie }) => made * (lies.length + 1) + lie + 1,
+    atLeast: boundOf(lattice, orientations, numbers),
+    keyOf: ({ made, orientation }) => made * (orientations.length + 1) + orientation + 1,
     before,
   };
 }
@@ -140,21 +146,24 @@ const movesFrom = (node: Node): Move[] => {
   return moves;
 };
 
-/** Equal lies get one number. */
-const numberLies = ({
+/** Equal orientations get one number. */
+const numberOrientations = ({
   net,
   strokes,
 }: Lattice): {
-  readonly lies: readonly Lie[];
+  readonly orientations: readonly Orientation[];
   readonly numbers: readonly (readonly number[])[];
 } => {
-  const lies: Lie[] = [];
-  const numberOf = (lie: Lie): number => {
-    const known = lies.findIndex((l) => changeCost(l, lie) === 0);
-    return known < 0 ? lies.push(lie) - 1 : known;
+  const orientations: Orientation[] = [];
+  const numberOf = (orientation: Orientation): number => {
+    const known = orientations.findIndex((l) => changeCost(l, orientation) === 0);
+    return known < 0 ? orientations.push(orientation) - 1 : known;
   };
   return {
-    numbers: strokes.map((s) => [numberOf(lieOf(net, s, 0)), numberOf(lieOf(net, s, 1))]),
-    lies,
+    numbers: strokes.map((s) => [
+      numberOf(orientationOf(net, s, 0)),
+      numberOf(orientationOf(net, s, 1)),
+    ]),
+    orientations,
   };
 };

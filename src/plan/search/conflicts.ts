@@ -1,6 +1,11 @@
-import { type Drum, mayReach, mayTouch, sweepsOf } from '../machines/bounding-cylinder.ts';
+import {
+  type BoundingCylinder,
+  mayReach,
+  mayTouch,
+  sweepsOf,
+} from '../machines/bounding-cylinder.ts';
 import { bodyContact, takenBy, type Taken } from '../machines/contacts.ts';
-import type { Layout, PlacedPanel } from '../machines/folded-state.ts';
+import type { PlacedPart, PlacedPanel } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { type BodyCheck, MOVING, STILL, type StrokeRules } from '../machines/rules.ts';
 import { swingContact } from '../machines/swing-contact.ts';
@@ -39,7 +44,7 @@ const HARD: Verdict = { hard: true, taken: NONE };
 /** Every panel against the machine's bodies, through the whole stroke. */
 export const panelQuestions = (
   net: FoldNet,
-  layout: Layout,
+  placedPart: PlacedPart,
   { checks }: StrokeRules,
   effort: Effort,
 ): Question[] => {
@@ -47,14 +52,14 @@ export const panelQuestions = (
     .map((side) => checks.filter((c) => c.side === side))
     .map((own) => ({ own, sweeps: sweepsOf(own) }));
   return net.panels.map((_, panel) => {
-    const { own, sweeps } = bySide[layout.sides[panel] as number] as (typeof bySide)[number];
+    const { own, sweeps } = bySide[placedPart.sides[panel] as number] as (typeof bySide)[number];
     return {
-      path: layout.paths[panel] as number,
+      path: placedPart.paths[panel] as number,
       isNear: (made) => {
-        const drum = layout.drums(made)[panel] as Drum;
-        return sweeps.some((sweep) => mayReach(drum, sweep));
+        const cylinder = placedPart.cylinders(made)[panel] as BoundingCylinder;
+        return sweeps.some((sweep) => mayReach(cylinder, sweep));
       },
-      ask: (made) => panelVerdict(layout.panel(panel, made), own, effort),
+      ask: (made) => panelVerdict(placedPart.panel(panel, made), own, effort),
     };
   });
 };
@@ -79,23 +84,27 @@ function panelVerdict(
 /** Every panel that swings against every one that stays: the same whichever side is clamped. */
 export const pairQuestions = (
   net: FoldNet,
-  layout: Layout,
+  placedPart: PlacedPart,
   { swingDeg, startDeg }: StrokeRules,
   effort: Effort,
 ): Question[] => {
   const all = net.panels.map((_, panel) => panel);
-  const on = (side: number): number[] => all.filter((panel) => layout.sides[panel] === side);
+  const on = (side: number): number[] => all.filter((panel) => placedPart.sides[panel] === side);
   const turnRad = ((swingDeg - startDeg) * Math.PI) / 180;
   return on(STILL).flatMap((still) =>
     on(MOVING).map((moving) => ({
-      path: (layout.paths[still] as number) | (layout.paths[moving] as number),
+      path: (placedPart.paths[still] as number) | (placedPart.paths[moving] as number),
       isNear: (made): boolean => {
-        const drums = layout.drums(made);
-        return mayTouch(drums[moving] as Drum, drums[still] as Drum, turnRad);
+        const cylinders = placedPart.cylinders(made);
+        return mayTouch(
+          cylinders[moving] as BoundingCylinder,
+          cylinders[still] as BoundingCylinder,
+          turnRad,
+        );
       },
       ask: (made): Verdict => {
         effort.contacts += 1;
-        return pairContact(layout, still, moving, made, swingDeg - startDeg) === undefined
+        return pairContact(placedPart, still, moving, made, swingDeg - startDeg) === undefined
           ? CLEAR
           : HARD;
       },
@@ -105,15 +114,15 @@ export const pairQuestions = (
 
 /** The first angle at which two panels meet, degrees. */
 export const pairContact = (
-  layout: Layout,
+  placedPart: PlacedPart,
   still: number,
   moving: number,
   made: number,
   swingDeg: number,
 ): number | undefined => {
   let first: number | undefined;
-  for (const turning of layout.panel(moving, made).lessGap) {
-    for (const fixed of layout.panel(still, made).solids) {
+  for (const turning of placedPart.panel(moving, made).lessGap) {
+    for (const fixed of placedPart.panel(still, made).solids) {
       const deg = swingContact(turning, fixed, swingDeg);
       if (deg !== undefined && (first === undefined || deg < first)) first = deg;
     }

@@ -1,13 +1,13 @@
 import { cosDeg, sinDeg } from '../../geometry/degrees.ts';
-import type { Drum } from '../machines/bounding-cylinder.ts';
-import type { Placement } from '../machines/folded-state.ts';
+import type { BoundingCylinder } from '../machines/bounding-cylinder.ts';
+import type { Placement } from '../machines/placed-part.ts';
 import type { FoldNet, NetFold } from '../machines/net.ts';
 import { STILL } from '../machines/rules.ts';
 import type { Stroke } from './stroke.ts';
 import { NOISE_MM2, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 
 /** How the part lies for a stroke: what it costs to go on to the next depends on nothing else. */
-export interface Lie {
+export interface Orientation {
   /** Visible face up. */
   readonly up: boolean;
   /** The way the blank's x axis is turned against the machine's, degrees, 0 to 360. */
@@ -28,10 +28,10 @@ const STOP = 32 * SWUNG;
 const TURN = 32 * STOP;
 const FLIP = 32 * TURN;
 
-export const lieOf = (net: FoldNet, stroke: Stroke, placement: Placement): Lie => {
+export const orientationOf = (net: FoldNet, stroke: Stroke, placement: Placement): Orientation => {
   const first = stroke.folds[0] as number;
   const { up, headingDeg } = net.folds[first] as NetFold;
-  const stopMm = stroke.layouts[placement].strip(first, STILL, -1);
+  const stopMm = stroke.placedParts[placement].strip(first, STILL, -1);
   return {
     up,
     headingDeg: (Math.round(((headingDeg + 180 * placement) % 360) * 10) / 10) % 360,
@@ -39,19 +39,19 @@ export const lieOf = (net: FoldNet, stroke: Stroke, placement: Placement): Lie =
   };
 };
 
-export const isFlip = (a: Lie, b: Lie): boolean => a.up !== b.up;
+export const isFlip = (a: Orientation, b: Orientation): boolean => a.up !== b.up;
 
 /**
  * How far the part is turned on the table between two strokes, 0 to 180 degrees; turned over, it
  * may keep either end in front.
  */
-export const turnDeg = (a: Lie, b: Lie): number => {
+export const turnDeg = (a: Orientation, b: Orientation): number => {
   const around = a.up === b.up ? 360 : 180;
   const turn = Math.abs(a.headingDeg - b.headingDeg) % around;
   return Math.min(turn, around - turn);
 };
 
-export const changeCost = (a: Lie, b: Lie): number =>
+export const changeCost = (a: Orientation, b: Orientation): number =>
   (isFlip(a, b) ? FLIP : 0) + (turnDeg(a, b) > 0 ? TURN : 0) + (a.stopMm === b.stopMm ? 0 : STOP);
 
 /**
@@ -61,19 +61,19 @@ export const changeCost = (a: Lie, b: Lie): number =>
  */
 export const tips = (
   net: FoldNet,
-  { layouts, rules }: Stroke,
+  { placedParts, rules }: Stroke,
   placement: Placement,
   made: number,
 ): boolean => {
-  const layout = layouts[placement];
-  const drums = layout.drums(made);
+  const placedPart = placedParts[placement];
+  const cylinders = placedPart.cylinders(made);
   const turned = rules.turns
     .map((turn) => turn * (rules.swingDeg - rules.startDeg))
     .map((deg) => ({ cos: cosDeg(deg), sin: sinDeg(deg) }));
   let [area, moment] = [0, 0];
   net.panels.forEach(({ areaMm2 }, panel) => {
-    const { middle } = drums[panel] as Drum;
-    const { cos, sin } = turned[layout.sides[panel] as number] as {
+    const { middle } = cylinders[panel] as BoundingCylinder;
+    const { cos, sin } = turned[placedPart.sides[panel] as number] as {
       readonly cos: number;
       readonly sin: number;
     };
@@ -96,7 +96,7 @@ export const strokeCost = (
 ): number => swingCost(net, stroke, placement) + (isTipped ? TIPS : 0);
 
 const swingCost = (net: FoldNet, stroke: Stroke, placement: Placement): number => {
-  const { sides } = stroke.layouts[placement];
+  const { sides } = stroke.placedParts[placement];
   let held = 0;
   net.panels.forEach(({ areaMm2 }, panel) => (held += sides[panel] === STILL ? areaMm2 : -areaMm2));
   // Halves of a symmetrical part differ by rounding alone.

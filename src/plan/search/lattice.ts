@@ -1,7 +1,7 @@
 import { tips } from './cost.ts';
 import { bitCount } from '../machines/bits.ts';
 import type { Effort } from './conflicts.ts';
-import type { Placement } from '../machines/folded-state.ts';
+import type { Placement } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { bitsOf } from '../machines/pre-fold.ts';
 import type { Stroke } from './stroke.ts';

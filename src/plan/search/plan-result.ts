@@ -1,5 +1,5 @@
 import { bitCount } from '../machines/bits.ts';
-import { isFlip, lieOf, turnDeg } from './cost.ts';
+import { isFlip, orientationOf, turnDeg } from './cost.ts';
 import type { Move } from './cheapest.ts';
 import type { Lattice } from './lattice.ts';
 import type { NetFold } from '../machines/net.ts';
@@ -8,75 +8,12 @@ import { bentFold } from '../machines/pre-fold.ts';
 import { whyNot } from './reasons.ts';
 import type { Stroke } from './stroke.ts';
 import type { InTwo } from '../../contract/fold-plan.ts';
-
-/** A fold by its id; several made at one stroke as a list. */
-export type StrokeNames = string | readonly string[];
-
-/**
- * The JSON document of `plan --panels --json`. Its names are a contract: they are added to, never
- * changed. Where the part has folds that go at one stroke, every stroke of `orders` is a list.
- */
-export interface PlanResult {
-  readonly machine: string;
-  /** `null`: not decided. */
-  readonly feasible: boolean | null;
-  readonly verdict: PlanAnswer['verdict'];
-  /** The first hundred, in the order in which the bends are given. */
-  readonly orders: readonly (readonly StrokeNames[])[];
-  /**
-   * `null` when not asked for, or not decided. A text when it is more than a number holds exactly.
-   */
-  readonly feasibleOrders: number | string | null;
-  readonly totalOrders: number | string | null;
-  /** How many bends can be made at most; `null` when not every state was looked at. */
-  readonly maxBendsReachable: number | null;
-  /** What cannot be made from states that can be reached, in the words of the worked cases. */
-  readonly blocked: readonly BlockedResult[];
-  /** The cheapest order, step by step; `null` unless feasible. */
-  readonly foldPlan: FoldPlanResult | null;
-  /**
-   * Where no order works with every fold made at one stroke: the steps of one that does when some
-   * are made to half their angle first. `null` where there is an order, and where none such was
-   * found.
-   */
-  readonly preFoldPlan: FoldPlanResult | null;
-}
-
-export interface BlockedResult {
-  readonly already_folded: readonly string[];
-  readonly bend: StrokeNames;
-  readonly parent_side_clamped: string;
-  readonly child_side_clamped: string;
-}
-
-export interface FoldPlanResult {
-  readonly machine: string;
-  readonly feasible: true;
-  /** Whether no order costs less; otherwise the search was broken off. */
-  readonly cheapest: boolean;
-  /** How often the part is turned over between strokes. */
-  readonly flips: number;
-  readonly steps: readonly StepResult[];
-}
-
-export interface StepResult {
-  readonly bend: StrokeNames;
-  /** The panel that is clamped (on a press brake: that lies to the left). */
-  readonly clampedPanel: string;
-  readonly clampedSide: 'parent' | 'child';
-  /** Whether the part is turned over before. */
-  readonly flip: boolean;
-  /** How far it is turned on the table before. */
-  readonly turnDeg: number;
-  /** Overbend included. */
-  readonly stopAtDeg: number;
-  /** From the fold back to the far edge of the clamped panel. */
-  readonly stopMm: number;
-  /** Widths of fingers, room by room along the fold; elsewhere the length of the tool. */
-  readonly fingersMm: readonly (readonly number[])[];
-  /** Only where the fold is made in two strokes. */
-  readonly inTwo?: InTwo;
-}
+import type {
+  FoldPlanResult,
+  PlanResult,
+  StepResult,
+  StrokeNames,
+} from '../../contract/panel-plan.ts';
 
 const MOST_BLOCKED = 200;
 
@@ -145,9 +82,11 @@ export function stepOf(
   const last = moves[at - 1];
   const { stroke, placement } = moves[at] as Move;
   const made1 = strokes[stroke] as Stroke;
-  const lie = lieOf(net, made1, placement);
+  const orientation = orientationOf(net, made1, placement);
   const before =
-    last === undefined ? undefined : lieOf(net, strokes[last.stroke] as Stroke, last.placement);
+    last === undefined
+      ? undefined
+      : orientationOf(net, strokes[last.stroke] as Stroke, last.placement);
   const ids = idsOf(lattice, stroke);
   const inTwo = inTwoOf(lattice, moves, at);
   const first = net.folds[made1.folds[0] as number] as NetFold;
@@ -155,10 +94,10 @@ export function stepOf(
     bend: ids.length === 1 ? (ids[0] as string) : ids,
     clampedPanel: net.panels[first.panels[placement]]?.id ?? '',
     clampedSide: placement === 0 ? 'parent' : 'child',
-    flip: before === undefined ? !first.up : isFlip(before, lie),
-    turnDeg: before === undefined ? 0 : turnDeg(before, lie),
+    flip: before === undefined ? !first.up : isFlip(before, orientation),
+    turnDeg: before === undefined ? 0 : turnDeg(before, orientation),
     stopAtDeg: made1.rules.swingDeg,
-    stopMm: lie.stopMm,
+    stopMm: orientation.stopMm,
     fingersMm: (made1.tools(made, placement, made1.taken(made, placement)) ?? []).map(
       (b) => b.widthsMm,
     ),

@@ -11,7 +11,7 @@ import {
   latticeOf,
   listOrders,
 } from './lattice.ts';
-import { findKnot } from './blocking-set.ts';
+import { findBlockingSet } from './blocking-set.ts';
 import type { FoldNet } from '../machines/net.ts';
 
 export interface PlanQuestion {
@@ -41,7 +41,7 @@ export interface PlanAnswer {
   readonly totalCount: bigint | undefined;
   readonly deadEnds: DeadEnds;
   /** Numbers of folds that block each other in every order, where a few alone do. */
-  readonly knot: readonly number[] | undefined;
+  readonly blockingSet: readonly number[] | undefined;
 }
 
 /**
@@ -79,8 +79,8 @@ export function planFolds(
       throw error;
     }
   };
-  const knot = findKnot(lattice);
-  const found = knot === undefined ? within(() => findOrder(lattice)) : undefined;
+  const blockingSet = findBlockingSet(lattice);
+  const found = blockingSet === undefined ? within(() => findOrder(lattice)) : undefined;
   const isFeasible = Array.isArray(found);
   const cheapest = isFeasible
     ? within(() => cheapestOrder(lattice), Math.min(budget, CHEAPEST_BUDGET))
@@ -115,7 +115,7 @@ export function planFolds(
       countOrders(lattice, (stroke, made) => lattice.strokes[stroke]?.isInLine(made) === true),
     ),
     deadEnds: dead === 'not decided' ? NO_DEAD_ENDS : dead,
-    knot,
+    blockingSet,
   };
 }
 

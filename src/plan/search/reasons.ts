@@ -1,6 +1,6 @@
 import { takenBy, touchDeg } from '../machines/contacts.ts';
 import { pairContact } from './conflicts.ts';
-import type { Layout, Placement } from '../machines/folded-state.ts';
+import type { PlacedPart, Placement } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { type BodyCheck, MOVING, type Side, STILL } from '../machines/rules.ts';
 import type { Stroke } from './stroke.ts';
@@ -26,13 +26,13 @@ export function whyNot(
   made: number,
   placement: Placement,
 ): Reason | undefined {
-  const layout = stroke.layouts[placement];
+  const placedPart = stroke.placedParts[placement];
   const { rules } = stroke;
   if (rules.beyond !== undefined) return { text: rules.beyond, touches: null, atDeg: null };
   return (
-    tooShort(net, stroke, layout, made) ??
-    inBodies(net, stroke, layout, made) ??
-    meeting(net, stroke, layout, made) ??
+    tooShort(net, stroke, placedPart, made) ??
+    inBodies(net, stroke, placedPart, made) ??
+    meeting(net, stroke, placedPart, made) ??
     withoutTools(net, stroke, made, placement)
   );
 }
@@ -40,15 +40,15 @@ export function whyNot(
 const tooShort = (
   net: FoldNet,
   { folds, rules }: Stroke,
-  layout: Layout,
+  placedPart: PlacedPart,
   made: number,
 ): Reason | undefined => {
   for (const side of [STILL, MOVING] as const) {
     for (const fold of folds) {
-      const strip = layout.strip(fold, side, made);
+      const strip = placedPart.strip(fold, side, made);
       const least = rules.stripMm[side];
       if (strip >= least) continue;
-      const panel = nameAt(net, fold, layout, side);
+      const panel = nameAt(net, fold, placedPart, side);
       const where = side === STILL ? 'behind' : 'in front of';
       return {
         text: `only ${rounded(strip)} mm of ${panel} lie flat ${where} the fold; ${rounded(least)} mm are needed`,
@@ -62,16 +62,16 @@ const tooShort = (
 
 const rounded = (mm: number): number => Math.round(mm * 10) / 10;
 
-const nameAt = (net: FoldNet, fold: number, layout: Layout, side: Side): string => {
+const nameAt = (net: FoldNet, fold: number, placedPart: PlacedPart, side: Side): string => {
   const [parent, child] = net.folds[fold]?.panels ?? [0, 0];
-  return net.panels[layout.sides[parent] === side ? parent : child]?.id ?? '';
+  return net.panels[placedPart.sides[parent] === side ? parent : child]?.id ?? '';
 };
 
 /** Checks of moving bodies of one side are one question: what is met first. */
 function inBodies(
   net: FoldNet,
   { rules }: Stroke,
-  layout: Layout,
+  placedPart: PlacedPart,
   made: number,
 ): Reason | undefined {
   const checks = rules.checks.filter((c) => !c.inSections);
@@ -80,7 +80,7 @@ function inBodies(
     let end = i + 1;
     while (turnDeg !== 0 && checks[end]?.side === side && checks[end]?.turnDeg === turnDeg)
       end += 1;
-    const found = firstMet(net, layout, made, checks.slice(i, end));
+    const found = firstMet(net, placedPart, made, checks.slice(i, end));
     if (found !== undefined) return found;
     i = end;
   }
@@ -89,15 +89,15 @@ function inBodies(
 
 function firstMet(
   net: FoldNet,
-  layout: Layout,
+  placedPart: PlacedPart,
   made: number,
   checks: readonly BodyCheck[],
 ): Reason | undefined {
   let first: Reason | undefined;
-  for (const panel of layout.naming) {
+  for (const panel of placedPart.naming) {
     for (const check of checks) {
-      if (layout.sides[panel] !== check.side) continue;
-      for (const solid of layout.panel(panel, made).solids) {
+      if (placedPart.sides[panel] !== check.side) continue;
+      for (const solid of placedPart.panel(panel, made).solids) {
         const deg = touchDeg(solid, check);
         if (deg === undefined) continue;
         const atDeg = wholeUp(deg);
@@ -117,14 +117,15 @@ function firstMet(
 function meeting(
   net: FoldNet,
   { rules }: Stroke,
-  layout: Layout,
+  placedPart: PlacedPart,
   made: number,
 ): Reason | undefined {
   let first: Reason | undefined;
-  const on = (side: Side): number[] => layout.naming.filter((p) => layout.sides[p] === side);
+  const on = (side: Side): number[] =>
+    placedPart.naming.filter((p) => placedPart.sides[p] === side);
   for (const moving of on(MOVING)) {
     for (const still of on(STILL)) {
-      const more = pairContact(layout, still, moving, made, rules.swingDeg - rules.startDeg);
+      const more = pairContact(placedPart, still, moving, made, rules.swingDeg - rules.startDeg);
       const deg = (more ?? 0) + rules.startDeg;
       if (more === undefined || (first !== undefined && wholeUp(deg) >= (first.atDeg ?? 0)))
         continue;
@@ -149,12 +150,12 @@ function withoutTools(
   made: number,
   placement: Placement,
 ): Reason | undefined {
-  const layout = stroke.layouts[placement];
-  const taken = layout.naming.flatMap((panel) =>
+  const placedPart = stroke.placedParts[placement];
+  const taken = placedPart.naming.flatMap((panel) =>
     stroke.rules.checks
-      .filter((c) => c.inSections && c.side === layout.sides[panel])
+      .filter((c) => c.inSections && c.side === placedPart.sides[panel])
       .flatMap((c) =>
-        layout
+        placedPart
           .panel(panel, made)
           .solids.flatMap((s) => takenBy(s, c) ?? [])
           .map((t) => ({ ...t, panel })),

@@ -22,16 +22,19 @@ const MOST_BITS = 30;
  * budget. That says only that no such half-way fold helps: neither other angles, nor more of them,
  * nor folds made in more strokes are tried.
  *
- * @param knot folds that block each other whatever is done with the others: one of them has to be
- * made in two
+ * @param blockingSet folds that block each other whatever is done with the others: one of them has
+ * to be made in two
  */
 export function rescueByPreFolds(
   net: FoldNet,
   machine: Machine,
-  { knot, budget }: { readonly knot: readonly number[] | undefined; readonly budget: number },
+  {
+    blockingSet,
+    budget,
+  }: { readonly blockingSet: readonly number[] | undefined; readonly budget: number },
 ): PlanAnswer | undefined {
   let left = budget;
-  for (const folds of choices(net.folds.length, knot)) {
+  for (const folds of choices(net.folds.length, blockingSet)) {
     const tried = withPreFolds(net, folds, PRE_FOLD_SHARE);
     if (left <= 0 || bitsOf(tried) > MOST_BITS) return undefined;
     const { works, spent } = tryOrder(tried, machine, left);
@@ -56,7 +59,7 @@ function tryOrder(
 }
 
 /** Each fold alone, then each pair. */
-function choices(folds: number, knot: readonly number[] | undefined): number[][] {
+function choices(folds: number, blockingSet: readonly number[] | undefined): number[][] {
   const all = Array.from({ length: folds }, (_, i) => [i]);
   const sets = [...all];
   for (let size = 2, last = all; size <= MOST_PRE_FOLDS; size++) {
@@ -65,5 +68,7 @@ function choices(folds: number, knot: readonly number[] | undefined): number[][]
     );
     sets.push(...last);
   }
-  return knot === undefined ? sets : sets.filter((set) => set.some((f) => knot.includes(f)));
+  return blockingSet === undefined
+    ? sets
+    : sets.filter((set) => set.some((f) => blockingSet.includes(f)));
 }

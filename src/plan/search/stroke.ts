@@ -7,7 +7,7 @@ import {
   panelQuestions,
 } from './conflicts.ts';
 import { type Block, hold, type Stretch } from '../machines/holding.ts';
-import { type Layout, layOut, type Placement } from '../machines/folded-state.ts';
+import { type PlacedPart, placePart, type Placement } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { MOVING, STILL, type StrokeRules } from '../machines/rules.ts';
 
@@ -20,7 +20,7 @@ export interface Stroke {
   readonly after: number;
   readonly rules: StrokeRules;
   /** With the side of the first fold's parent clamped, and with that of its child. */
-  readonly layouts: readonly [Layout, Layout];
+  readonly placedParts: readonly [PlacedPart, PlacedPart];
   /** Whether its folds lie on one line when those of `made`, as bits, are made. */
   readonly isInLine: (made: number) => boolean;
   /**
@@ -45,11 +45,13 @@ export function makeStroke(
   rules: StrokeRules,
   effort: Effort,
 ): Stroke {
-  const layouts = [layOut(net, folds, 0, rules), layOut(net, folds, 1, rules)] as const;
-  const panels = layouts.map((layout) => answers(() => panelQuestions(net, layout, rules, effort)));
-  const pairs = answers(() => pairQuestions(net, layouts[0], rules, effort));
+  const placedParts = [placePart(net, folds, 0, rules), placePart(net, folds, 1, rules)] as const;
+  const panels = placedParts.map((placedPart) =>
+    answers(() => panelQuestions(net, placedPart, rules, effort)),
+  );
+  const pairs = answers(() => pairQuestions(net, placedParts[0], rules, effort));
   const isHeld = new Map<string, boolean>();
-  const lines = layouts.map((layout) => linesOf(net, folds, layout));
+  const lines = placedParts.map((placedPart) => linesOf(net, folds, placedPart));
   const tools = (
     made: number,
     placement: Placement,
@@ -71,12 +73,12 @@ export function makeStroke(
     bits: folds.reduce((sum, f) => sum | (1 << f), 0),
     after: 0,
     rules,
-    layouts,
+    placedParts,
     isInLine: (made) => folds.length === 1 || (lines[0] as LinesOf)(made) !== undefined,
     isClear: (made, placement, within = ALL) => {
       if (
         rules.beyond !== undefined ||
-        !hasStrips(folds, layouts[placement], rules, made) ||
+        !hasStrips(folds, placedParts[placement], rules, made) ||
         pairs(made, within).hard
       )
         return false;
@@ -91,28 +93,29 @@ export function makeStroke(
 type LinesOf = (made: number) => readonly Stretch[] | undefined;
 
 /** Remembered by the folds that decide it. */
-const linesOf = (net: FoldNet, folds: readonly number[], layout: Layout): LinesOf => {
+const linesOf = (net: FoldNet, folds: readonly number[], placedPart: PlacedPart): LinesOf => {
   const path = folds.reduce(
     (sum, f) =>
-      sum | (net.folds[f]?.panels ?? []).reduce((bits, p) => bits | (layout.paths[p] as number), 0),
+      sum |
+      (net.folds[f]?.panels ?? []).reduce((bits, p) => bits | (placedPart.paths[p] as number), 0),
     0,
   );
   const known = new Map<number, readonly Stretch[] | undefined>();
   return (made) => {
     const key = made & path;
-    if (!known.has(key)) known.set(key, layout.lines(key));
+    if (!known.has(key)) known.set(key, placedPart.lines(key));
     return known.get(key);
   };
 };
 
 const hasStrips = (
   folds: readonly number[],
-  layout: Layout,
+  placedPart: PlacedPart,
   { stripMm }: StrokeRules,
   made: number,
 ): boolean =>
   folds.every((fold) =>
     [STILL, MOVING].every(
-      (side) => layout.strip(fold, side as typeof STILL, made) >= (stripMm[side] as number),
+      (side) => placedPart.strip(fold, side as typeof STILL, made) >= (stripMm[side] as number),
     ),
   );

@@ -1,7 +1,9 @@
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
-import { type CutterImport, importFor, type Shop } from '../../model/shop.ts';
-import type { FitOptions } from './part-fit.ts';
 import type { Way } from '../../forms/making.ts';
+import type { Material } from '../../model/material.ts';
+import { cutterFor, importFor, type FoldAt, kerfOf, type Shop } from '../../model/shop.ts';
+import type { DrawingForm, DxfVersion } from '../made-part.ts';
+import type { FitOptions } from '../fit/part-fit.ts';
 
 /** How parts are made; all of it may be left out. */
 export interface MakeOptions extends Way {
@@ -11,23 +13,74 @@ export interface MakeOptions extends Way {
   readonly fit?: FitOptions | undefined;
 }
 
-/** The same with what is left out filled in, and what the program of the cutter wants of a file. */
-export interface TakenOptions extends MakeOptions {
+/** The same with all that was left out filled in, but for the sheet, which the inputs name. */
+export interface FilledOptions {
   readonly cutOnly: boolean;
-  readonly dxfVersion: NonNullable<Way['dxfVersion']>;
-  readonly form: CutterImport;
+  readonly dxfVersion: DxfVersion;
+  readonly shop: Shop;
+  readonly foldAt: FoldAt;
+  readonly kerf: number | 'shop';
+  readonly marks: Shop['marking']['folds'];
+  readonly drilled: Shop['marking']['drilled'];
+  readonly fit: FitOptions | undefined;
+}
+
+/** What is left out is as the shop has it, or as is usual. This is where that is decided, once. */
+export const filledOptions = ({
+  cutOnly = false,
+  dxfVersion = 'r2000',
+  shop = DEFAULT_SHOP,
+  foldAt = 'auto',
+  kerf = 0,
+  marks = shop.marking.folds,
+  drilled = shop.marking.drilled,
+  fit,
+}: MakeOptions): FilledOptions => ({
+  cutOnly,
+  dxfVersion,
+  shop,
+  foldAt,
+  kerf,
+  marks,
+  drilled,
+  fit,
+});
+
+/** The options as they come out on one sheet. */
+export interface TakenOptions extends FilledOptions, DrawingForm {
+  /** Width of the cut that is allowed for, mm. */
+  readonly kerfMm: number;
+  /** Width of the cut of the shop's own cutter, mm, of a sheet that is marked by nicks. */
+  readonly cutterKerfMm: number;
 }
 
 /**
  * The options as the program of the cutter takes their files: lines that it would cut are worse
- * than none.
+ * than none, and where marks are left out the middles of holes are pierced.
  */
-export const takenOptions = (options: MakeOptions, thicknessMm: number): TakenOptions => {
-  const form = importFor(options.shop ?? DEFAULT_SHOP, thicknessMm);
+export const takenOptions = (
+  options: FilledOptions,
+  sheet: { readonly material: Material; readonly thicknessMm: number },
+): TakenOptions => {
+  const { shop, kerf, marks, drilled } = options;
+  const form = importFor(shop, sheet.thicknessMm);
+  const cutOnly = options.cutOnly || form.foldLines === 'out' || form.layers === 'merged';
+  const asksCutter = kerf === 'shop' || marks === 'nicks';
+  const cutterKerfMm = asksCutter ? kerfOfCutter(shop, sheet) : 0;
   return {
     ...options,
     form,
-    dxfVersion: options.dxfVersion ?? 'r2000',
-    cutOnly: options.cutOnly === true || form.foldLines === 'out' || form.layers === 'merged',
+    cutOnly,
+    drilled: cutOnly ? 'pierces' : drilled,
+    kerfMm: kerf === 'shop' ? cutterKerfMm : kerf,
+    cutterKerfMm,
   };
+};
+
+const kerfOfCutter = (
+  shop: Shop,
+  { material, thicknessMm }: { readonly material: Material; readonly thicknessMm: number },
+): number => {
+  const cutter = cutterFor(shop, thicknessMm);
+  return cutter === undefined ? 0 : kerfOf(cutter, material.family, thicknessMm);
 };

@@ -4,7 +4,7 @@ import type { DrawingHead } from '../../paper/draw/drawing-head.ts';
 import type { PlacedBend } from '../../paper/draw/fold-callouts.ts';
 import { foldDrawing } from '../../paper/draw/fold-drawing.ts';
 import { figure } from '../../text/figures.ts';
-import { composePoses, invertPose, type Pose, poseVector, flatPose } from '../../geometry/pose.ts';
+import { composePoses, invertPose, flatPose, type Pose, poseVector } from '../../geometry/pose.ts';
 import { sub, unit } from '../../geometry/vec2.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import type { Handover } from '../../model/handover.ts';
@@ -12,7 +12,7 @@ import type { Picture } from '../../model/picture.ts';
 import type { Part } from '../../model/part.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
 import { writePdf } from '../../paper/write/pdf.ts';
-import type { WholePart } from './pack-part.ts';
+import type { HandedPart } from './pack-part.ts';
 import { drawable, seatedPoses, spaceDimensions } from './space-dimensions.ts';
 
 /** Chords no farther than this from what is round, mm. */
@@ -23,7 +23,7 @@ const CHORDS_MM = 0.05;
  * from.
  */
 export const drawingPdf = (
-  whole: WholePart,
+  whole: HandedPart,
   cutFile: string,
   { handover }: { readonly handover: Handover },
 ): Uint8Array => {
@@ -35,8 +35,8 @@ export const drawingPdf = (
 };
 
 /** Its pages. */
-export const drawingPages = (whole: WholePart, cutFile: string, handover: Handover): Picture[] => {
-  const { part, flat, proof } = whole;
+export const drawingPages = (whole: HandedPart, cutFile: string, handover: Handover): Picture[] => {
+  const { part, flat, result } = whole.made;
   const mesh = foldedMesh(part, flat, CHORDS_MM);
   if (mesh === undefined) throw new Error(`${part.name} has no blank`);
   return foldDrawing({
@@ -44,13 +44,13 @@ export const drawingPages = (whole: WholePart, cutFile: string, handover: Handov
     mesh,
     flat,
     bends: placedBends(part, flat),
-    dimensions: spaceDimensions(part, flat, proof.measures),
+    dimensions: spaceDimensions(part, flat, result.proof.measures),
     measures: listedMeasures(whole, handover),
   });
 };
 
 const headOf = (
-  { made: { result }, material, blank, revision = '' }: WholePart,
+  { made: { result, material }, revision = '' }: HandedPart,
   cutFile: string,
   { tolerance, protect }: Handover,
 ): DrawingHead => ({
@@ -59,9 +59,9 @@ const headOf = (
   quantity: result.quantity,
   sheet: `${material.name}, ${figure(result.material.thicknessMm, 3)} mm`,
   thicknessMm: result.material.thicknessMm,
-  massKg: blank.massKg,
-  sizeMm: result.folded?.sizeMm ?? [0, 0, 0],
-  measure: result.proof?.made.measure ?? 'outside',
+  massKg: result.blank.massKg,
+  sizeMm: result.folded.sizeMm,
+  measure: result.proof.made.measure,
   tolerance,
   grain: result.findings.some((f) => f.rule === 'grain-direction')
     ? 'rolled square to the fold lines'
@@ -105,7 +105,13 @@ const placedBends = (part: Part, flat: FlatPattern): PlacedBend[] => {
 
 /** What is to be measured on the finished part, with what the general tolerances let it be off. */
 const listedMeasures = (
-  { flat, proof, part }: WholePart,
+  {
+    made: {
+      flat,
+      part,
+      result: { proof },
+    },
+  }: HandedPart,
   { tolerance }: Handover,
 ): ListedMeasure[] => {
   const plusMinus = (of: 'length' | 'angle', sizeMm: number, unit: string): string => {

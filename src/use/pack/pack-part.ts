@@ -1,13 +1,8 @@
 import { SAME_IN_FILE_MM } from '../../geometry/tolerance.ts';
 import { distance, type Vec2 } from '../../geometry/vec2.ts';
-import type { MadePart } from '../make/make-parts.ts';
-import type { FlatPattern } from '../../model/flat.ts';
+import type { MadePart, WholePart } from '../made-part.ts';
 import type { Drawing } from '../../model/drawing.ts';
-import type { Material } from '../../model/material.ts';
-import type { Part } from '../../model/part.ts';
-import type { BlankResult } from '../../contract/part.ts';
 import { isCut } from '../../dxf/write/layers.ts';
-import type { ProofResult } from '../../contract/proof.ts';
 
 /** A part to be handed over, and who folds it. */
 export interface PackPart {
@@ -17,14 +12,9 @@ export interface PackPart {
   readonly fold: 'service' | 'here';
 }
 
-/** A part of which everything is there. */
-export interface WholePart extends PackPart {
-  readonly part: Part;
-  readonly flat: FlatPattern;
-  readonly material: Material;
-  readonly drawing: Drawing;
-  readonly blank: BlankResult;
-  readonly proof: ProofResult;
+/** A part that is handed over: it was made, and nothing stops it. */
+export interface HandedPart extends PackPart {
+  readonly made: WholePart;
   /**
    * Its name without the hand, where both hands are handed over: the hand has a word of its own.
    */
@@ -42,46 +32,21 @@ export interface LeftPart {
 /** Parts that can be handed over, in their order, and those that must not. */
 export const sorted = (
   parts: readonly PackPart[],
-): { readonly whole: readonly WholePart[]; readonly left: readonly LeftPart[] } => {
+): { readonly whole: readonly HandedPart[]; readonly left: readonly LeftPart[] } => {
   const bases = parts.map((part) => baseOf(part, parts));
-  const whole: WholePart[] = [];
+  const whole: HandedPart[] = [];
   const left: LeftPart[] = [];
   parts.forEach((pack, i) => {
     const { made } = pack;
-    const {
-      part,
-      flat,
-      material,
-      drawing,
-      result: { blank, proof, name, findings },
-    } = made;
+    const { name, findings } = made.result;
     const stops = findings.filter((f) => f.severity === 'stop').map((f) => f.message);
-    if (
-      made.stopped ||
-      stops.length > 0 ||
-      part === undefined ||
-      flat === undefined ||
-      material === undefined ||
-      drawing === undefined ||
-      blank === null ||
-      proof === null
-    ) {
+    if (made.stopped || stops.length > 0) {
       left.push({ name, reason: stops.length === 0 ? 'it was never made' : stops.join(' ') });
       return;
     }
     const base = bases[i];
     const sharesBlank = base !== undefined && findings.some((f) => f.rule === 'hands-share-blank');
-    whole.push({
-      ...pack,
-      part,
-      flat,
-      material,
-      drawing,
-      blank,
-      proof,
-      baseName: base ?? name,
-      sharesBlank,
-    });
+    whole.push({ ...pack, made, baseName: base ?? name, sharesBlank });
   });
   // One hand that stays behind leaves the other on its own.
   return {
@@ -102,12 +67,12 @@ export const sorted = (
  * service folds, or nicks mark the folds, what is cut must also lie in the same place, or the
  * drawing and the nicks would be those of one hand only.
  */
-const canShare = (a: WholePart, b: WholePart): boolean =>
+const canShare = (a: HandedPart, b: HandedPart): boolean =>
   (a.fold === 'here' && b.fold === 'here' && isPlain(a) && isPlain(b)) ||
-  (liesAlike(a.drawing, b.drawing) && liesAlike(b.drawing, a.drawing));
+  (liesAlike(a.made.drawing, b.made.drawing) && liesAlike(b.made.drawing, a.made.drawing));
 
 /** Whether the file has no corners that the blank has not. */
-const isPlain = ({ drawing, flat }: WholePart): boolean =>
+const isPlain = ({ made: { drawing, flat } }: HandedPart): boolean =>
   drawing.items.every(
     (item) =>
       item.kind !== 'loop' || item.role !== 'outline' || item.loop.length === flat.outline.length,

@@ -4,12 +4,12 @@ import type { Handover } from '../../model/handover.ts';
 import type { OutputFile } from '../../model/output-file.ts';
 import { importFor, type Shop } from '../../model/shop.ts';
 import { safeName } from '../../text/safe-name.ts';
-import { WRITERS } from '../../paper/write/index.ts';
+import { dxfText } from '../outputs/cut-files.ts';
 import { archive, type Entry, utf8 } from './archive.ts';
 import { drawingPdf } from './drawing-pdf.ts';
 import { manifest, markLine, PARTS_LIST } from './manifest.ts';
 import { FileNames, nameBy, thicknessWord } from './names.ts';
-import { isPair, type LeftPart, type PackPart, sorted, type WholePart } from './pack-part.ts';
+import { isPair, type LeftPart, type PackPart, sorted, type HandedPart } from './pack-part.ts';
 import { type ListedPart, partsList } from './parts-list.ts';
 
 export type { PackPart };
@@ -56,22 +56,22 @@ export const packOf = async (parts: readonly PackPart[], options: PackOptions): 
 interface Sheet {
   readonly material: string | null;
   readonly thicknessMm: number | null;
-  readonly parts: readonly WholePart[];
+  readonly parts: readonly HandedPart[];
 }
 
 /** Parts of one archive each, in the order in which their sheets come first. */
 const sheetsOf = (
-  parts: readonly WholePart[],
+  parts: readonly HandedPart[],
   { handover: { perSheet } }: PackOptions,
 ): Sheet[] => {
   const keyOf = ({
     made: {
       result: { material },
     },
-  }: WholePart): string => `${material.id} ${material.thicknessMm}`;
+  }: HandedPart): string => `${material.id} ${material.thicknessMm}`;
   return grouped(parts, (part) => (perSheet ? keyOf(part) : '')).map((group): Sheet => {
-    const isOne = group.every((part) => keyOf(part) === keyOf(group[0] as WholePart));
-    const { id, thicknessMm } = (group[0] as WholePart).made.result.material;
+    const isOne = group.every((part) => keyOf(part) === keyOf(group[0] as HandedPart));
+    const { id, thicknessMm } = (group[0] as HandedPart).made.result.material;
     return isOne
       ? { material: id, thicknessMm, parts: group }
       : { material: null, thicknessMm: null, parts: group };
@@ -118,9 +118,9 @@ const zipOf = async (
 };
 
 /** The parts with names for their files; two hands of one blank share its cut file. */
-const listedOf = (parts: readonly WholePart[], pattern: string): ListedPart[] => {
+const listedOf = (parts: readonly HandedPart[], pattern: string): ListedPart[] => {
   const names = new FileNames();
-  const shared = new Map<WholePart, string>();
+  const shared = new Map<HandedPart, string>();
   return parts.map((part) => {
     const { result } = part.made;
     const named = (hand: string, quantity: number): string =>
@@ -156,14 +156,11 @@ const listedOf = (parts: readonly WholePart[], pattern: string): ListedPart[] =>
 
 /** What the part's own DXF has for the cutter, and nothing else. */
 const cutFile = (
-  { drawing, made: { result } }: WholePart,
-  { shop, dxfVersion }: PackOptions,
-): string => {
-  const id = dxfVersion === 'r12' ? 'dxf-r12' : 'dxf';
-  return (
-    WRITERS.find((w) => w.id === id)?.write(drawing, {
-      cutOnly: true,
-      form: importFor(shop, result.material.thicknessMm),
-    }) ?? ''
-  );
-};
+  { made: { drawing, result } }: HandedPart,
+  { shop, dxfVersion = 'r2000' }: PackOptions,
+): string =>
+  dxfText(drawing, {
+    cutOnly: true,
+    dxfVersion,
+    form: importFor(shop, result.material.thicknessMm),
+  });

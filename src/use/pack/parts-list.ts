@@ -1,9 +1,9 @@
-import type { WholePart } from './pack-part.ts';
+import type { HandedPart } from './pack-part.ts';
 import { csv } from '../../text/csv.ts';
 
 /** A part with the names of its files. */
 export interface ListedPart {
-  readonly part: WholePart;
+  readonly part: HandedPart;
   /** The cut file. */
   readonly file: string;
   /** The drawing of its folds, where the service folds it. */
@@ -41,9 +41,7 @@ export const partsList = (parts: readonly ListedPart[]): string =>
 
 const rowOf = ({
   part: {
-    made: { result },
-    material,
-    blank,
+    made: { result, material },
     revision = '',
     note = '',
     fold,
@@ -58,12 +56,12 @@ const rowOf = ({
   material.name,
   rounded(result.material.thicknessMm, 3),
   result.quantity,
-  rounded(blank.widthMm, 2),
-  rounded(blank.heightMm, 2),
-  rounded(blank.areaMm2, 0),
-  rounded(blank.massKg, 3),
-  rounded(blank.cutLengthMm, 1),
-  blank.pierces,
+  rounded(result.blank.widthMm, 2),
+  rounded(result.blank.heightMm, 2),
+  rounded(result.blank.areaMm2, 0),
+  rounded(result.blank.massKg, 3),
+  rounded(result.blank.cutLengthMm, 1),
+  result.blank.pierces,
   result.bends.length,
   result.bends.length === 0 ? 'nobody' : fold === 'service' ? 'service' : 'customer',
   revision,

@@ -1,5 +1,5 @@
 import type { SpaceDimension } from '../../paper/draw/space-dimension.ts';
-import { foldUp } from '../../fold/body.ts';
+import { foldUp } from '../../fold/fold-up.ts';
 import { foldedSeat } from '../../fold/seat.ts';
 import { invert, movePoint } from '../../geometry/motion2.ts';
 import { pieceOf } from '../../geometry/piece.ts';

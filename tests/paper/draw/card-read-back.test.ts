@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { cardLayout, OVERLAP_MM, tileName } from '../../../src/paper/draw/card-layout.ts';
 import { loopExtents } from '../../../src/geometry/extents.ts';
-import type { MadePart } from '../../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../../src/use/made-part.ts';
 import type { PaperSize } from '../../../src/model/paper.ts';
 import { writePdf } from '../../../src/paper/write/pdf.ts';
 import { make } from '../../helpers/check-template.ts';

@@ -1,5 +1,5 @@
 import { cardPages } from '../../../src/paper/draw/card-template.ts';
-import type { MadePart } from '../../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../../src/use/made-part.ts';
 import type { PaperSize } from '../../../src/model/paper.ts';
 import type { Label, Picture } from '../../../src/model/picture.ts';
 

@@ -2,7 +2,8 @@ import { describe, expect, test } from 'vitest';
 import type { Label, PictureItem, Round } from '../../../src/model/picture.ts';
 import { doOverlap } from '../../../src/paper/draw/label-room.ts';
 import { sheetContent } from '../../../src/paper/sheet/sheet-content.ts';
-import { type MadePart, makeParts } from '../../../src/use/make/make-parts.ts';
+import type { WholePart } from '../../../src/use/made-part.ts';
+import { makeParts } from '../../../src/use/make/make-parts.ts';
 import { loadFamily } from '../../helpers/check-template.ts';
 import { UNPLANNED } from '../../helpers/unplanned.ts';
 
@@ -26,14 +27,15 @@ const ANGLE = {
   holesB: '12,50,8x20; 30,10,M6',
 };
 
-const partsOf = async (family: string, inputs: object): Promise<readonly MadePart[]> => {
+/** Those that are not stopped. */
+const partsOf = async (family: string, inputs: object): Promise<readonly WholePart[]> => {
   const made = makeParts(await loadFamily(family), { ...inputs }, UNPLANNED);
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  return made.parts;
+  return made.parts.filter((part) => !part.stopped);
 };
 
 /** The picture of the blank, and the numbered findings. */
-const shown = (made: MadePart) => {
+const shown = (made: WholePart) => {
   const { blocks } = sheetContent({ made });
   const overview = blocks.find((b) => b.kind === 'overview');
   const block = overview?.blank ?? blocks.find((b) => b.kind === 'picture');

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { textWidthMm } from '../../../src/paper/draw/text-width.ts';
 import { fitShort } from '../../../src/fit/short.ts';
-import { type MadePart, makeParts } from '../../../src/use/make/make-parts.ts';
+import type { MadePart } from '../../../src/use/made-part.ts';
 import type { Label, PictureItem } from '../../../src/model/picture.ts';
 import { sheetContent } from '../../../src/paper/sheet/sheet-content.ts';
 import { sheetHtml } from '../../../src/paper/sheet/sheet-html.ts';
@@ -14,6 +14,7 @@ import { FAMILIES } from '../../../templates/index.ts';
 import { loadFamily } from '../../helpers/check-template.ts';
 import { hasChromium, openBrowser, openPage } from '../../helpers/chromium.ts';
 import { tempFolder } from '../../helpers/command.ts';
+import { madeOnce } from '../../helpers/made-once.ts';
 import { needsOutside } from '../../helpers/needs-outside.ts';
 import { hasPoppler } from '../../helpers/poppler.ts';
 
@@ -21,7 +22,7 @@ const partsOf = async (
   family: string,
   inputs: Record<string, unknown>,
 ): Promise<readonly MadePart[]> => {
-  const made = makeParts(await loadFamily(family), inputs, {
+  const made = madeOnce(await loadFamily(family), inputs, {
     cutOnly: false,
     dxfVersion: 'r2000',
     fit: {},
@@ -42,10 +43,10 @@ const SEAT_POST = {
   holesB: '22,40,8x20',
 };
 
-const requestOf = (made: MadePart) => ({
-  made,
-  ...(made.result.fit !== null && { fit: fitShort(made.result.fit) }),
-});
+const requestOf = (made: MadePart) => {
+  if (made.flat === undefined) throw new Error('there is no blank');
+  return { made, ...(made.result.fit !== null && { fit: fitShort(made.result.fit) }) };
+};
 
 /** Labels with where they stand on the page, which groups move. */
 const labelsIn = (

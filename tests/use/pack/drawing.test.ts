@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { figure } from '../../../src/text/figures.ts';
 import { drawingPages, drawingPdf } from '../../../src/use/pack/drawing-pdf.ts';
-import { sorted, type WholePart } from '../../../src/use/pack/pack-part.ts';
+import { sorted, type HandedPart } from '../../../src/use/pack/pack-part.ts';
 import { drawable } from '../../../src/use/pack/space-dimensions.ts';
 import { tempFolder } from '../../helpers/command.ts';
 import { needsOutside } from '../../helpers/needs-outside.ts';
@@ -24,7 +24,7 @@ interface Word {
  * box in points.
  */
 const readDrawing = async (
-  whole: WholePart,
+  whole: HandedPart,
   handover = OPTIONS.handover,
 ): Promise<{ readonly pages: readonly string[]; readonly words: readonly Word[] }> => {
   const file = join(tempFolder(), 'drawing.pdf');
@@ -51,10 +51,10 @@ const readDrawing = async (
 const wholeOf = async (
   family: string,
   inputs: Readonly<Record<string, unknown>> = {},
-): Promise<WholePart> => {
+): Promise<HandedPart> => {
   const made = await madeOf(family, inputs, { foldAt: 'service' });
   const whole = sorted(made.map((one) => ({ made: one, fold: 'service' as const }))).whole.find(
-    (p) => p.flat.bends.length > 0,
+    (p) => p.made.flat.bends.length > 0,
   );
   if (whole === undefined) throw new Error('nothing to fold');
   return whole;
@@ -84,17 +84,15 @@ describe.each([
       words,
     } = await readDrawing(whole);
     const rest = others.join('\n');
-    const {
-      proof,
-      made: { result },
-    } = whole;
+    const { result } = whole.made;
+    const { proof } = result;
     const rowOf = (name: string): string =>
       rest.split('\n').find((line) => line.includes(`${name} `)) ?? '';
     // What the inputs mean is the maker's own business; a drawing tells what lies between faces and
     // edges.
     const measures = drawable(
       proof.measures.filter((m) => m.input === undefined),
-      whole.flat,
+      whole.made.flat,
     );
     expect(measures.length).toBeGreaterThan(0);
     for (const m of measures) {
@@ -119,22 +117,22 @@ describe.each([
       result.name,
       `${result.hand.toUpperCase()} HAND`,
       `${result.quantity} off`,
-      whole.material.name,
+      whole.made.material.name,
       `ISO 2768-m`,
       'First-angle',
       'cut.dxf',
       'blankwright',
-      result.folded?.sizeMm.map((v) => figure(v, 1)).join(' x ') ?? '',
+      result.folded.sizeMm.map((v) => figure(v, 1)).join(' x '),
     ])
       expect(first).toContain(said);
     expect(rest).toContain(
-      `Blank ${figure(whole.blank.widthMm)} x ${figure(whole.blank.heightMm)} mm`,
+      `Blank ${figure(whole.made.result.blank.widthMm)} x ${figure(whole.made.result.blank.heightMm)} mm`,
     );
 
     const labels = (drawingPages(whole, 'cut.dxf', OPTIONS.handover)[0]?.items ?? []).flatMap(
       (item) => (item.kind === 'label' ? [item] : []),
     );
-    const legs = whole.proof.measures.filter(
+    const legs = whole.made.result.proof.measures.filter(
       (m) =>
         m.askedMm > 0 &&
         m.between.some((p) => p.kind === 'mould') &&

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { strFromU8, unzipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
+import { withResult } from '../../../src/use/made-part.ts';
 import { importFor } from '../../../src/model/shop.ts';
 import { packOf } from '../../../src/use/pack/pack.ts';
 import { writeDxf } from '../../../src/dxf/write/dxf.ts';
@@ -99,14 +100,9 @@ describe('what is packed', () => {
     const good = await madeOf('bracket-angle');
     const bad = await madeOf('bracket-angle', { name: 'bad', rule: 'measured' });
     // A part of which everything is there, but for one finding.
-    const late = good.map((made) => ({
-      ...made,
-      result: {
-        ...made.result,
-        name: 'late',
-        findings: [{ rule: 'x', severity: 'stop' as const, message: 'Found late.' }],
-      },
-    }));
+    const late = (await madeOf('bracket-angle', { name: 'late' })).map((made) =>
+      withResult(made, { findings: [{ rule: 'x', severity: 'stop', message: 'Found late.' }] }),
+    );
     const packed = await packedOf([...good, ...bad, ...late], 'service');
     expect(packed.zips.flatMap((z) => z.parts)).toEqual(['seat-post']);
     expect(packed.left.map((l) => l.name)).toEqual(['bad', 'late']);
@@ -208,7 +204,9 @@ describe('both hands', () => {
     if (left === undefined || right === undefined) throw new Error('two hands');
     const alone = only((await packedOf([right], 'here')).zips);
     expect(Object.keys(unzipSync(alone.contents))[2]).toBe('seat-post-R_right_s275_3mm_x1.dxf');
-    const stopped = only((await packedOf([{ ...left, stopped: true }, right], 'here')).zips);
+    const stopped = only(
+      (await packedOf([{ ...left, stopped: true, files: () => [] }, right], 'here')).zips,
+    );
     expect(Object.keys(unzipSync(stopped.contents))[2]).toBe('seat-post_right_s275_3mm_x1.dxf');
   });
 });

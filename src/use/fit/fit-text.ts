@@ -1,0 +1,61 @@
+import { figure } from '../../text/figures.ts';
+import type { BoltFit, CauseShare, FitMeasure, FitResult } from '../../contract/fit.ts';
+import { mendText, percent } from '../../fit/short.ts';
+import { textColumns } from '../../text/columns.ts';
+
+/** How well a part is likely to fit, as a table and some sentences. */
+export const fitText = (name: string, { measures, bolts, basis }: FitResult): string =>
+  [
+    `${name}: how well it is likely to fit (+- holds 95 times in 100)`,
+    ...table(measures),
+    ...bolts.flatMap(boltLines),
+    '  reckoned with',
+    ...basis.map((line) => `    ${line}`),
+  ].join('\n');
+
+const table = (measures: readonly FitMeasure[]): string[] => {
+  const hasTolerance = measures.some((m) => m.tolerance !== null);
+  const heads = [
+    'measure',
+    'asked',
+    'expected',
+    '+-',
+    'at worst',
+    ...(hasTolerance ? ['allowed', 'chance'] : []),
+    'from',
+  ];
+  const rows = measures.map((m) => [
+    m.name,
+    withUnit(m.asked, m),
+    withUnit(m.expected, m),
+    figure(m.likely),
+    figure(m.worst),
+    ...(hasTolerance ? toleranceCells(m) : []),
+    m.causes
+      .filter(isTold)
+      .map((c) => `${c.cause} ${Math.round(100 * c.share)} %`)
+      .join(', '),
+  ]);
+  return textColumns([heads, ...rows], (i) => i === 0 || i === heads.length - 1).map(
+    (line) => `  ${line}`,
+  );
+};
+
+const withUnit = (value: number, { unit }: FitMeasure): string =>
+  unit === 'mm' ? figure(value) : `${figure(value)} deg`;
+
+const toleranceCells = ({ tolerance }: FitMeasure): string[] =>
+  tolerance === null
+    ? ['', '']
+    : [`${tolerance.grade} +-${figure(tolerance.plusMinus, 3)}`, percent(tolerance.chance)];
+
+/** What does little is not told. */
+const isTold = ({ share }: CauseShare, i: number): boolean => i === 0 || (i < 3 && share >= 0.05);
+
+const boltLines = (fit: BoltFit): string[] => {
+  const bolts = [...new Set(fit.bolts)].join(' and ');
+  return [
+    `  bolts  ${bolts} through ${fit.holes.join(', ')}${fit.meets === null ? '' : ` to ${fit.meets}`}: all go in with a chance of ${percent(fit.chance)} (play ${figure(fit.clearanceMm)} mm to either side)`,
+    ...(fit.mend === null ? [] : [`         mend: ${mendText(fit)}`]),
+  ];
+};

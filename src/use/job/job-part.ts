@@ -1,0 +1,62 @@
+import { withRule } from '../../model/finding-line.ts';
+import type { JobPartRecord } from '../../contract/job.ts';
+import type { JobPart } from '../../jobfile/job-file.ts';
+import { hasStop } from '../../model/finding.ts';
+import { makeFiles } from '../make/make-files.ts';
+import type { Done } from '../use-case.ts';
+import { type ReadyJob, templateOf } from './ready-job.ts';
+import type { MakeParts } from './remembering-parts.ts';
+
+/**
+ * All that the files of one part of a job depend on, as a text: they need not be made again while
+ * it is the same. `version` is the program's.
+ */
+export const dependsOn = (
+  { job: { papers, paper }, shop }: ReadyJob,
+  part: JobPart,
+  version: string,
+): string => JSON.stringify([version, part, shop, papers, paper]);
+
+/**
+ * One part of a job with its files and what is kept of it. A part that is stopped has no file.
+ * Throws nothing: the inputs were read when the job was.
+ */
+export async function makeJobPart(
+  ready: ReadyJob,
+  part: JobPart,
+  make?: MakeParts,
+): Promise<Done<JobPartRecord>> {
+  const { job, shop } = ready;
+  const { name, family, inputs, way, note, revision, silence } = part;
+  const made = await makeFiles({
+    template: templateOf(ready, family),
+    inputs,
+    options: { ...way, shop },
+    outputs: job.papers,
+    paper: job.paper,
+    note,
+    revision,
+    silence,
+    make,
+  });
+  if (!made.ok) throw new Error(JSON.stringify(made.problems));
+  const { result, findings, files, silenced } = made;
+  const record = {
+    name,
+    family,
+    inputs,
+    note: note ?? null,
+    revision: revision ?? null,
+    stopped: hasStop(findings),
+    silenced,
+    parts: result.parts,
+    reports: result.reports,
+  };
+  return { ok: true, result: record, findings, files };
+}
+
+/** Why a part was stopped, each reason once. */
+export const stopsOf = ({ parts }: Pick<JobPartRecord, 'parts'>): string =>
+  [
+    ...new Set(parts.flatMap((p) => p.findings.filter((f) => f.severity === 'stop').map(withRule))),
+  ].join(' ');

@@ -1,0 +1,40 @@
+import type { JobOutcome, JobResult } from '../../contract/job.ts';
+import { warningsText } from './warnings-text.ts';
+
+/** What became of a part of a job, on one line. */
+export const jobLine = ({ name, outcome }: JobOutcome): string => {
+  if (outcome.status === 'refused') return `refused    ${name}: ${outcome.reason}`;
+  return `${outcome.status.padEnd(10)} ${name}${outcome.status === 'made' ? `, ${outcome.record.files.length} files` : ''}`;
+};
+
+/** What becomes of a job beside its result. */
+export interface JobEnd {
+  readonly folder: string;
+  /** The page to begin with. */
+  readonly index: string;
+  readonly removed: readonly string[];
+  readonly shopFile: string | undefined;
+}
+
+/** The end of a job as a person reads it, a line each: its warnings, and what became of it. */
+export const jobSummary = (
+  { parts, summary, left }: JobResult,
+  { folder, index, removed, shopFile }: JobEnd,
+): string[] => {
+  const warned = warningsText(parts);
+  return [
+    ...(warned.count === 0
+      ? []
+      : [
+          'Warnings, by their rules; silence: [RULE] in the job file leaves out those that you know of:',
+          ...warned.lines,
+        ]),
+    `${summary.made} made, ${summary.unchanged} unchanged, ${summary.refused} refused; ${warned.count} ${warned.count === 1 ? 'warning' : 'warnings'}${summary.silenced > 0 ? `, ${summary.silenced} silenced` : ''}.`,
+    ...(shopFile === undefined ? [] : [`Checked against the shop of ${shopFile}`]),
+    ...(removed.length > 0 ? [`No longer in the job, and taken away: ${removed.join(', ')}`] : []),
+    ...(left.length > 0
+      ? [`Left alone, since this command did not make it: ${left.join(', ')}`]
+      : []),
+    `Everything is in ${folder}; begin with ${index}.`,
+  ];
+};

@@ -1,0 +1,89 @@
+import { ruleFindings } from '../../bending/rule-findings.ts';
+import { materialCautions } from '../../data/cautions.ts';
+import { flattenSound } from '../../flatten/flatten.ts';
+import { partFlaws } from '../../flatten/part-flaws.ts';
+import { readBuilt } from '../../forms/built.ts';
+import { type InputProblem, type ReadInputs, readInputs } from '../../forms/read.ts';
+import type { Built, Template } from '../../forms/template.ts';
+import { type Finding, hasStop } from '../../model/finding.ts';
+import type { Part } from '../../model/part.ts';
+import { withShop } from '../../shop/values.ts';
+import type { Context, UnplannedBlank } from './context.ts';
+import { type FilledOptions, takenOptions } from './make-options.ts';
+import { partFindings } from './part-findings.ts';
+import { tellerOf } from './part-told.ts';
+
+type Raw = Readonly<Record<string, unknown>>;
+
+export type Begun =
+  | { readonly ok: false; readonly problems: readonly InputProblem[] }
+  | { readonly ok: true; readonly context: Context; readonly built: Built };
+
+/** The first stage: what the template builds of inputs that were read, and all that goes with it. */
+export function begin(
+  template: Template,
+  raw: Raw,
+  read: ReadInputs & { readonly ok: true },
+  options: FilledOptions,
+): Begun {
+  const values = withShop(read.values, raw, options.shop);
+  const readBack = readBuilt(template.build(values), values);
+  if (!readBack.ok) return readBack;
+  const { built } = readBack;
+  const context: Context = {
+    family: template.family,
+    inputs: { template, values, plusMinus: read.plusMinus },
+    values,
+    cautions: [...template.cautions, ...materialCautions(values.material)],
+    findings: built.findings ?? [],
+    options: takenOptions(options, values),
+    tell: tellerOf({
+      template,
+      raw,
+      values,
+      stopsOf: (other) => stopsOf(template, other, options),
+    }),
+  };
+  return { ok: true, context, built };
+}
+
+/** The blanks that were built, with what is wrong with each of them before it is laid flat. */
+export const blanksOf = ({ part, pieces }: Built, context: Context): readonly UnplannedBlank[] =>
+  (pieces ?? [part === undefined ? { id: null } : { id: null, part }]).map((blank) => ({
+    ...blank,
+    findings: 'part' in blank ? findingsOn(blank.part, context) : [],
+  }));
+
+/** Of a part that its template stops itself, nobody needs to know what is wrong with it besides. */
+const findingsOn = (part: Part, { values, findings }: Context): readonly Finding[] => {
+  const flaws = partFlaws(part);
+  if (flaws.length === 0) return ruleFindings(values.rule, part);
+  return hasStop(findings) ? [] : flaws;
+};
+
+/**
+ * What stops the blanks that inputs make, by the first hand and without planning how they are
+ * folded; `undefined` of inputs that cannot be read.
+ */
+function stopsOf(
+  template: Template,
+  raw: Raw,
+  options: FilledOptions,
+): readonly Finding[] | undefined {
+  const read = readInputs(template, raw);
+  if (!read.ok) return undefined;
+  const begun = begin(template, raw, read, { ...options, foldAt: 'service' });
+  if (!begun.ok) return undefined;
+  const { context, built } = begun;
+  const ofBlank = ({ part, findings }: UnplannedBlank): readonly Finding[] => {
+    if (part === undefined || hasStop(findings)) return findings;
+    const flat = flattenSound(part, context.values.rule);
+    return flat.outline.length === 0
+      ? flat.findings
+      : [...flat.findings, ...partFindings(context, part, flat, undefined, 'stops')];
+  };
+  const found = hasStop(context.findings)
+    ? context.findings
+    : [...context.findings, ...blanksOf(built, context).flatMap(ofBlank)];
+  return found.filter(({ severity }) => severity === 'stop');
+}

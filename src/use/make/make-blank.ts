@@ -1,0 +1,143 @@
+import type { FindingResult, Hand, PartResult } from '../../contract/part.ts';
+import { flattenSound } from '../../flatten/flatten.ts';
+import { foldedSizeMm } from '../../fold/size.ts';
+import { askedOf } from '../../measure/asked-part.ts';
+import { hasStop } from '../../model/finding.ts';
+import type { FlatPattern } from '../../model/flat.ts';
+import { mirrorPart } from '../../model/mirror.ts';
+import type { Part } from '../../model/part.ts';
+import { bendTable } from '../../model/shop.ts';
+import type { PartPlan } from '../../plan/of-part/part-plan.ts';
+import { planOnShop } from '../../plan/of-part/shop-plan.ts';
+import type { LaidFlat, MadePart, StoppedPart } from '../made-part.ts';
+import type { Blank, Context, UnplannedBlank } from './context.ts';
+import { cutFiles, dxfText } from '../outputs/cut-files.ts';
+import { type DrawnPart, drawPart } from './part-drawing.ts';
+import { partFindings } from './part-findings.ts';
+import { fitOfBlank } from '../fit/part-fit.ts';
+import { headOf, type PartHead } from './part-head.ts';
+import { partNotes } from './part-notes.ts';
+import { proofOf } from './part-proof.ts';
+import { bendResult, blankResult } from './part-result.ts';
+
+/** The other hand is folded in the same order, from the same measures: it is planned once. */
+export const plannedOnce = (
+  blank: UnplannedBlank,
+  { values: { material }, options: { foldAt, shop } }: Context,
+): Blank => {
+  let known: { readonly plan: PartPlan | undefined } | undefined;
+  const planOf = (part: Part, flat: FlatPattern): PartPlan | undefined => {
+    if (foldAt === 'service') return undefined;
+    const fold = { part, flat, material, bends: bendTable(shop, material.id) };
+    known ??= { plan: planOnShop(fold, shop.machines) };
+    return known.plan;
+  };
+  return { ...blank, planOf };
+};
+
+/** One blank in one hand, made as far as what is found on the way allows. */
+export function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
+  const { values, options, tell } = context;
+  const head = headOf(context, hand, blank);
+  const left = blank.part;
+  const before = [...context.findings, ...blank.findings];
+  if (left === undefined || hasStop(before)) return unmade(head, tell(before));
+  const part = { ...(hand === 'left' ? left : mirrorPart(left)), name: head.top.name };
+  const flat = flattenSound(part, values.rule);
+  if (flat.outline.length === 0) return unmade(head, tell([...before, ...flat.findings], part));
+  const plan = hasStop(flat.findings) ? undefined : blank.planOf(part, flat);
+  const drawn = drawPart(context, head, flat);
+  const findings = [
+    ...before,
+    ...flat.findings,
+    ...partFindings(context, part, flat, plan),
+    ...drawn.findings,
+    ...partNotes(context),
+  ];
+  const { cutOnly, dxfVersion, form } = options;
+  const laid: LaidFlat = {
+    part,
+    flat,
+    material: values.material,
+    drawing: drawn.drawing,
+    writing: { cutOnly, dxfVersion, form },
+    ...(plan !== undefined && { plan }),
+  };
+  return proved(context, { head, blank, laid, drawn, findings });
+}
+
+interface Drawn {
+  readonly head: PartHead;
+  readonly blank: Blank;
+  readonly laid: LaidFlat;
+  readonly drawn: DrawnPart;
+  readonly findings: Parameters<typeof proofOf>[0];
+}
+
+/** The last stages of a blank that was drawn: its proof, its figures, and how well it fits. */
+function proved(context: Context, { head, blank, laid, drawn, findings }: Drawn): MadePart {
+  const { options } = context;
+  const { base, mark, top } = head;
+  const { part, flat, plan } = laid;
+  let written: string | undefined;
+  const dxf = (): string => (written ??= dxfText(drawn.drawing, options));
+  const { proof, findings: told } = proofOf(findings, dxf, context, part, () =>
+    askedOf(part, flat, options.kerfMm, drawn.cut),
+  );
+  const figures = {
+    ...top,
+    blank: blankResult(flat, drawn.cutHoles, context.values),
+    bends: flat.bends.map((bend) => bendResult(bend, part.measure)),
+    folded: { sizeMm: foldedSizeMm(part, flat) },
+    foldPlan: plan?.plan ?? null,
+  };
+  if (proof === null || hasStop(told)) {
+    const result = { ...figures, proof, findings: told, fit: null };
+    return { result, base, mark, stopped: true, ...laid, files: none };
+  }
+  const fit = fitOf(context, { ...blank, hand: top.hand }, laid);
+  return {
+    result: { ...figures, proof, findings: told, fit },
+    base,
+    mark,
+    stopped: false,
+    ...laid,
+    files: () => cutFiles(base, dxf, drawn.drawing, options),
+  };
+}
+
+const fitOf = (
+  { inputs, options: { fit, kerfMm, shop, marks } }: Context,
+  { id, hand }: { readonly id: string | null; readonly hand: Hand },
+  { part, flat, plan }: LaidFlat,
+): PartResult['fit'] =>
+  fit === undefined
+    ? null
+    : fitOfBlank(
+        inputs,
+        { piece: id, hand, part, flat, kerfMm, shop, marks, machine: plan?.plan.machine },
+        fit,
+      );
+
+const none = (): readonly [] => [];
+
+/** A part that did not come as far as its blank. */
+const unmade = (
+  { top, base, mark }: PartHead,
+  findings: readonly FindingResult[],
+): StoppedPart => ({
+  result: {
+    ...top,
+    blank: null,
+    bends: [],
+    folded: null,
+    foldPlan: null,
+    proof: null,
+    fit: null,
+    findings,
+  },
+  base,
+  mark,
+  stopped: true,
+  files: none,
+});

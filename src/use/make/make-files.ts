@@ -1,0 +1,73 @@
+import type { FindingResult, MakeResult } from '../../contract/part.ts';
+import type { Template } from '../../forms/template.ts';
+import type { MarkedFile } from '../../model/output-file.ts';
+import { type MadePart, withResult } from '../made-part.ts';
+import { type FilesRequest, filesOf } from '../outputs/files-of.ts';
+import { isNeeded } from '../outputs/index.ts';
+import type { Done, Refused } from '../use-case.ts';
+import { type MakeOptions, makeParts } from './make-parts.ts';
+
+export interface MakeRequest extends Pick<FilesRequest, 'outputs' | 'paper' | 'note' | 'revision'> {
+  readonly template: Template;
+  /** As a file or flags give them, by name. */
+  readonly inputs: Readonly<Record<string, unknown>>;
+  readonly options?: MakeOptions | undefined;
+  /** Rules whose warnings and notes are not told. */
+  readonly silence?: readonly string[] | undefined;
+  /** What makes the parts: `makeParts`, or what does the same. */
+  readonly make?: typeof makeParts | undefined;
+}
+
+/** The files of each part are named in the result. There are none where a part is stopped. */
+export interface MadeFiles extends Done<MakeResult> {
+  /** How many findings were not told. */
+  readonly silenced: number;
+}
+
+/**
+ * The parts of a set of inputs with all of their files: those to cut, and those of `outputs`.
+ * Throws nothing but what the template's own `build` throws.
+ */
+export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFiles> {
+  const { template, inputs, outputs = [], silence = [], make = makeParts } = request;
+  const made = make(template, inputs, optionsOf(request));
+  if (!made.ok) return made;
+  let silenced = 0;
+  const parts: { result: MadePart['result']; files: readonly MarkedFile[] }[] = [];
+  for (const [i, part] of made.parts.entries()) {
+    const quiet = withoutSilenced(part, silence);
+    silenced += part.result.findings.length - quiet.result.findings.length;
+    const { options, paper, note, revision } = request;
+    const report = i === 0 ? made.reports[0] : undefined;
+    const shop = options?.shop;
+    const written = await filesOf({ part: quiet, outputs, paper, report, note, revision, shop });
+    const findings = [...quiet.result.findings, ...written.findings];
+    parts.push({
+      result: { ...quiet.result, findings },
+      files: written.files.map((file) => ({ ...file, mark: part.mark })),
+    });
+  }
+  const isStopped = made.parts.some((part) => part.stopped);
+  const told = parts.map(({ result, files }) => ({
+    ...result,
+    files: isStopped ? [] : files.map(({ name }) => name),
+  }));
+  return {
+    ok: true,
+    result: { parts: told, reports: made.reports, lists: made.lists },
+    findings: told.flatMap(({ findings }) => findings),
+    files: isStopped ? [] : parts.flatMap(({ files }) => files),
+    silenced,
+  };
+}
+
+/** How well a part is likely to fit is found out where it is asked for, or an output tells it. */
+const optionsOf = ({ options = {}, outputs = [] }: MakeRequest): MakeOptions =>
+  options.fit === undefined && isNeeded('fit', outputs) ? { ...options, fit: {} } : options;
+
+/** Warnings and notes by whose rules the user has said that he knows; a stop stays. */
+const withoutSilenced = (part: MadePart, silence: readonly string[]): MadePart => {
+  const isSilenced = ({ rule, severity }: FindingResult): boolean =>
+    severity !== 'stop' && silence.includes(rule);
+  return withResult(part, { findings: part.result.findings.filter((f) => !isSilenced(f)) });
+};

@@ -1,0 +1,70 @@
+import { fitText } from '../fit/fit-text.ts';
+import { reportText } from './report-text.ts';
+import { atLeast, figure } from '../../text/figures.ts';
+import type { ReadList } from '../../contract/read-list.ts';
+import { findingLine } from '../../model/finding-line.ts';
+import { rulesUsed } from '../../model/rules-used.ts';
+import type { BendResult, MakeResult, PartResult } from '../../contract/part.ts';
+
+/** All that a person is told of what was made: its parts, what was read, fit and figures. */
+export const makeTexts = ({ parts, lists, reports }: MakeResult): string[] => [
+  ...partTexts(parts),
+  ...lists.map(listText),
+  ...parts.flatMap(({ name, fit }) => (fit === null ? [] : [fitText(name, fit)])),
+  ...reports.map(reportText),
+];
+
+/**
+ * The parts of one family as a person reads them: what was made, how it is folded, what to look out
+ * for. Plain text, one a part. A note that holds for several of them is told with the first.
+ */
+const partTexts = (parts: MakeResult['parts']): string[] => {
+  const told = new Set<string>();
+  return parts.map((part) => {
+    const findings = part.findings.filter((f) => f.severity !== 'note' || !told.has(f.message));
+    for (const { message } of findings) told.add(message);
+    return [
+      heading(part),
+      ...blankLines(part),
+      ...part.bends.map(bendLine),
+      ...orderLine(part),
+      ...proofLine(part),
+      ...findings.map((f) => `  ${findingLine(f)}`),
+      ...part.files.map((f) => `  wrote  ${f}`),
+    ].join('\n');
+  });
+};
+
+const heading = ({ name, family, hand, quantity, material, rule, bends }: PartResult): string =>
+  `${name} (${family}, ${hand} hand${quantity > 1 ? `, ${quantity} off` : ''}): ${material.id}, ${figure(material.thicknessMm, 3)} mm, bends by ${rulesUsed(rule, bends)}${bends[0]?.measure === 'inside' ? '; setbacks and deductions of inside dimensions' : ''}`;
+
+const blankLines = ({ blank, folded }: PartResult): string[] => {
+  if (blank === null || folded === null) return [];
+  const size = folded.sizeMm.map((v) => figure(v)).join(' x ');
+  return [
+    `  blank  ${figure(blank.widthMm)} x ${figure(blank.heightMm)} mm, ${figure(blank.massKg, 3)} kg, cut length ${figure(blank.cutLengthMm, 0)} mm, ${blank.pierces} ${blank.pierces === 1 ? 'pierce' : 'pierces'}`,
+    `  folded ${size} mm outside`,
+  ];
+};
+
+const bendLine = (b: BendResult): string =>
+  `  fold   ${b.id}: ${figure(b.angleDeg)} deg ${b.direction}, inside radius ${figure(b.insideRadiusMm)}, allowance ${figure(b.allowanceMm, 3)}, setback ${figure(b.setbackMm, 3)}, deduction ${figure(b.deductionMm, 3)}, K ${figure(b.kFactor, 3)}`;
+
+const orderLine = ({ foldPlan }: PartResult): string[] =>
+  foldPlan?.feasible === true
+    ? [`  order  ${foldPlan.steps.map((s) => s.bend).join(', ')} on ${foldPlan.machine}`]
+    : [];
+
+const proofLine = ({ proof }: PartResult): string[] =>
+  proof === null
+    ? []
+    : [
+        `  proof  the DXF, read again and folded up, is within ${atLeast(proof.worstMm, 4)} mm of what was asked in ${proof.measures.length} measures`,
+      ];
+
+/**
+ * `holesA: 2 holes read`: a terminal takes what stands behind a `;` without quotes for a command of
+ * its own.
+ */
+const listText = ({ input, count, what, endsOpen }: ReadList): string =>
+  `${input}: ${count} ${what} read${endsOpen ? "; the text stops at a ';': if more should follow, put quotes round all of it on a command line" : ''}`;

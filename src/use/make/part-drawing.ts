@@ -1,0 +1,69 @@
+import { offsetLoop } from '../../geometry/offset.ts';
+import { selfCrossing } from '../../geometry/self-crossing.ts';
+import type { Drawing } from '../../model/drawing.ts';
+import type { Finding } from '../../model/finding.ts';
+import type { FlatCutout, FlatPattern } from '../../model/flat.ts';
+import { rulesUsed } from '../../model/rules-used.ts';
+import { asCut } from '../../paper/draw/as-cut.ts';
+import { drawBlank } from '../../paper/draw/blank.ts';
+import { cutLines } from '../../paper/draw/cut-lines.ts';
+import { type Nicked, nickFindings, nickFor, withNicks } from '../../paper/draw/nicks.ts';
+import { figure } from '../../text/figures.ts';
+import type { Context } from './context.ts';
+import type { TakenOptions } from './make-options.ts';
+import type { PartHead } from './part-head.ts';
+
+/** The drawing of a blank, what of the blank is cut, and what is to be known of both. */
+export interface DrawnPart {
+  readonly drawing: Drawing;
+  readonly cut: ReturnType<typeof asCut>;
+  readonly cutHoles: readonly FlatCutout[];
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Draws a blank, with all that is done to it on purpose: nicks for its folds, what a drill needs of
+ * its holes, and half the width of the cut to the side of the metal.
+ */
+export function drawPart(
+  { values, options }: Context,
+  { top, mark }: PartHead,
+  flat: FlatPattern,
+): DrawnPart {
+  const metal = metalEdge(flat, options);
+  const cut = asCut(flat, metal.outline, options.drilled, options.kerfMm);
+  const cutHoles = cut.holes.filter((hole) => hole !== undefined);
+  const lines = cutLines({ outline: cut.outline, cutouts: cutHoles }, options.kerfMm);
+  const bendsBy = `bends by ${rulesUsed(top.rule, flat.bends)}`;
+  const drawing = drawBlank(
+    flat,
+    {
+      mark,
+      remarks: [bendsBy],
+      foldLines: options.marks !== 'none',
+      title: `${top.name}, ${top.hand} hand`,
+      lines: [
+        `${values.material.name} ${figure(values.thicknessMm, 3)} mm, ${top.quantity} off`,
+        bendsBy,
+      ],
+    },
+    'outline' in lines ? lines : flat,
+    cut.marks,
+  );
+  const findings = [...nickFindings(metal), ...('outline' in lines ? [] : lines)];
+  return { drawing, cut, cutHoles, findings };
+}
+
+/**
+ * The edge of the metal, with nicks where those are to mark the folds, of a size that the cutter
+ * cuts.
+ */
+const metalEdge = (flat: FlatPattern, { marks, kerfMm, cutterKerfMm }: TakenOptions): Nicked =>
+  marks === 'nicks'
+    ? withNicks(
+        flat.outline,
+        flat.bends,
+        nickFor(Math.max(cutterKerfMm, kerfMm)),
+        (loop) => selfCrossing(loop) === undefined && offsetLoop(loop, kerfMm / 2) !== undefined,
+      )
+    : { outline: flat.outline, without: [] };

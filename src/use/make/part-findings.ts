@@ -1,0 +1,48 @@
+import { runChecks } from '../../checks/index.ts';
+import { TORCH } from '../../data/welding.ts';
+import { contactFindings } from '../../fold/contact-findings.ts';
+import { coveredHoles } from '../../fold/covered-holes.ts';
+import { type Finding, hasStop } from '../../model/finding.ts';
+import type { FlatPattern } from '../../model/flat.ts';
+import type { Part } from '../../model/part.ts';
+import type { PartPlan } from '../../plan/of-part/part-plan.ts';
+import { serviceFindings } from '../../plan/of-part/service-limits.ts';
+import { planFindings } from '../../plan/of-part/shop-plan.ts';
+import { radiusFindings } from '../../plan/of-part/tool-radius.ts';
+import { seamFindings } from '../../welds/seam-findings.ts';
+import type { Context } from './context.ts';
+
+/**
+ * What is found out about a part that was laid flat: whether it runs into itself, what the checks
+ * say, whether it can be folded. Where stops alone are asked for, whether a torch gets to its seams is
+ * left out: that never stops a part, and takes longer than all the rest.
+ */
+export const partFindings = (
+  { values, options }: Context,
+  part: Part,
+  flat: FlatPattern,
+  plan: PartPlan | undefined,
+  wanted: 'all' | 'stops' = 'all',
+): Finding[] => [
+  ...(hasStop(flat.findings)
+    ? []
+    : [
+        ...contactFindings(part, flat),
+        ...coveredHoles(part, flat),
+        ...(wanted === 'all' ? seamFindings(part, flat, TORCH) : []),
+      ]),
+  ...runChecks({
+    flat,
+    material: values.material,
+    shop: options.shop,
+    isMirrored: values.hand !== 'left',
+  }),
+  ...(options.foldAt === 'service'
+    ? serviceFindings(flat)
+    : [
+        ...planFindings(plan?.plan, options.foldAt, flat.bends),
+        ...(plan?.plan.feasible === true
+          ? radiusFindings({ part, bends: flat.bends, rule: values.rule }, plan.machine)
+          : []),
+      ]),
+];

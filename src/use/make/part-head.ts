@@ -1,0 +1,52 @@
+import { ruleText } from '../../bending/rule.ts';
+import type { Hand, PartResult } from '../../contract/part.ts';
+import { safeName } from '../../text/safe-name.ts';
+import type { MadePart } from '../made-part.ts';
+import type { Context, UnplannedBlank } from './context.ts';
+
+/** What is known of a part before it is made: what its result begins with, and its files' names. */
+export interface PartHead extends Pick<MadePart, 'base' | 'mark'> {
+  readonly top: Top;
+}
+
+type Top = Omit<
+  PartResult,
+  'blank' | 'bends' | 'folded' | 'foldPlan' | 'proof' | 'fit' | 'findings'
+>;
+
+export function headOf(
+  { family, values }: Context,
+  hand: Hand,
+  { id, quantity = 1 }: Pick<UnplannedBlank, 'id' | 'quantity'>,
+): PartHead {
+  const suffix = suffixOf(values.hand === 'both', hand, id);
+  const name = values.name + suffix;
+  const top: Top = {
+    name,
+    family,
+    piece: id,
+    hand,
+    quantity: quantity * values.quantity,
+    material: {
+      id: values.material.id,
+      thicknessMm: values.thicknessMm,
+      densityKgM3: values.material.densityKgM3.value,
+    },
+    rule: ruleText(values.rule),
+  };
+  // The name is made safe before what follows it, so that both hands of one are called alike.
+  return { top, base: safeName(values.name) + suffix, mark: markOf(top) };
+}
+
+/** What tells one blank from another of the same set of inputs, after its name: `-wrap-L`. */
+const suffixOf = (hasBothHands: boolean, hand: Hand, id: string | null): string => {
+  const piece = id === null ? '' : `-${id}`;
+  return hasBothHands ? `${piece}-${hand === 'left' ? 'L' : 'R'}` : piece;
+};
+
+/**
+ * What a part's files are known by: written into each, and looked for before one is replaced.
+ * ASCII, no spaces in it.
+ */
+const markOf = ({ family, name, hand }: Top): string =>
+  `blankwright ${safeName(family)} ${encodeURIComponent(name.replace(/\p{Cs}/gu, '?'))} ${hand}`;

@@ -1,0 +1,64 @@
+import { blockedPictures, stepPictures } from '../../paper/draw/fold-step.ts';
+import {
+  BLOCKED_KEY,
+  blockedSummary,
+  blockedWords,
+  STEP_KEY,
+  stepWords,
+} from '../../paper/draw/fold-words.ts';
+import { writeFoldSteps } from '../../paper/write/fold-steps-svg.ts';
+import type { MarkedFile } from '../../model/output-file.ts';
+import type { PartPlan } from '../../plan/of-part/part-plan.ts';
+import type { MadePart } from '../made-part.ts';
+import { outputsNamed } from './index.ts';
+import type { OutputSource, Written } from './output.ts';
+
+/** The steps in which a part is folded, or what stands in their way. */
+export const foldingSvg = ({ made }: OutputSource): Written => {
+  const contents =
+    made.plan === undefined ? undefined : foldingPicture(made.result.name, made.mark, made.plan);
+  return contents === undefined ? {} : { contents };
+};
+
+/** The file of such a picture, by another plan than the part was made with. */
+export const foldingFile = (
+  { base, mark, result }: Pick<MadePart, 'base' | 'mark' | 'result'>,
+  plan: PartPlan,
+): MarkedFile[] => {
+  const contents = foldingPicture(result.name, mark, plan);
+  if (contents === undefined) return [];
+  return outputsNamed('folding').map(({ extension }) => ({
+    name: base + extension,
+    contents,
+    mark,
+  }));
+};
+
+/**
+ * A plan as a picture, folds made by hand last and without one; or else what stands in the way. None
+ * where the search was broken off.
+ */
+const foldingPicture = (name: string, mark: string, plan: PartPlan): string | undefined => {
+  if (plan.plan.feasible === null) return undefined;
+  return plan.plan.feasible ? stepsOf(name, mark, plan) : blockedOf(name, mark, plan);
+};
+
+const stepsOf = (name: string, mark: string, plan: PartPlan): string => {
+  const pictures = stepPictures(plan);
+  const captions = [`On ${plan.machine.name}`, STEP_KEY];
+  return writeFoldSteps(
+    { heading: `${name}: how it is folded`, mark, captions },
+    plan.plan.steps.map((step, i) => ({
+      words: stepWords(step, i + 1),
+      ...(pictures[i] !== undefined && { picture: pictures[i] }),
+    })),
+  );
+};
+
+const blockedOf = (name: string, mark: string, plan: PartPlan): string => {
+  const captions = [`On ${plan.machine.name}. ${BLOCKED_KEY}`, ...blockedSummary(plan.plan)];
+  return writeFoldSteps(
+    { heading: `${name}: why no order of folds works`, mark, captions },
+    blockedPictures(plan).map(({ blocked, ...row }) => ({ words: blockedWords(blocked), ...row })),
+  );
+};

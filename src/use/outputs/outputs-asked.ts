@@ -1,0 +1,67 @@
+import { SCALAR, WORDS_INPUT } from '../../forms/accepts.ts';
+import {
+  type Field,
+  fieldOf,
+  type FieldReading,
+  makeField,
+  optionalField,
+} from '../../forms/field.ts';
+import type { PaperSize } from '../../model/paper.ts';
+import { figure } from '../../text/figures.ts';
+import { parseLength } from '../../text/units.ts';
+import { aboutOutput, OUTPUT_IDS, type OutputId } from './index.ts';
+
+/** A roll of paper, narrowest and widest, mm. */
+const ROLL_MM = [200, 2000] as const;
+
+const words: Field<readonly OutputId[]> = makeField(
+  {
+    kind: 'text',
+    about: `Papers to write too, any of ${OUTPUT_IDS.join(', ')}: ${OUTPUT_IDS.map(aboutOutput).join(', ')}.`,
+    allowed: `papers: any of ${OUTPUT_IDS.join(', ')}`,
+    example: 'card, sheet',
+  },
+  WORDS_INPUT,
+  (given): FieldReading<readonly OutputId[]> => {
+    const all = typeof given === 'string' ? given.split(/[\s,]+/).filter((w) => w !== '') : given;
+    const kinds = all.map((word) => OUTPUT_IDS.find((kind) => kind === word.trim().toLowerCase()));
+    const strange = kinds.indexOf(undefined);
+    if (strange >= 0) return { ok: false, ...(typeof given !== 'string' && { path: [strange] }) };
+    return typeof given === 'string' && all.length === 0
+      ? { ok: false }
+      : { ok: true, value: kinds.filter((kind) => kind !== undefined) };
+  },
+);
+
+/** A file may list them. */
+const papers = fieldOf(
+  words.facts,
+  () => ({
+    anyOf: [{ type: 'string' }, { type: 'array', items: { type: 'string', enum: OUTPUT_IDS } }],
+  }),
+  words.read,
+);
+
+/** What is written beside the files to cut. */
+export const OUTPUTS_ASKED = {
+  papers: optionalField(papers, 'none'),
+  paper: makeField(
+    {
+      kind: 'text',
+      about:
+        'What a card template is printed on: a4, a3, letter, or roll and its width, such as "roll 610".',
+      allowed: `a4, a3, letter, or roll and its width from ${figure(ROLL_MM[0])} to ${figure(ROLL_MM[1])} mm, such as roll 610`,
+      default: 'a4',
+      example: 'roll 610',
+    },
+    SCALAR,
+    (given): FieldReading<PaperSize> => {
+      const said = String(given).trim().toLowerCase();
+      if (said === 'a4' || said === 'a3' || said === 'letter') return { ok: true, value: said };
+      const width = said.startsWith('roll') ? parseLength(said.slice(4)) : undefined;
+      return width?.ok === true && width.value >= ROLL_MM[0] && width.value <= ROLL_MM[1]
+        ? { ok: true, value: { rollMm: width.value } }
+        : { ok: false };
+    },
+  ),
+} as const;

@@ -1,0 +1,31 @@
+import { fitShort } from '../../fit/short.ts';
+import type { SheetContent } from '../../paper/sheet/content.ts';
+import { sheetContent } from '../../paper/sheet/sheet-content.ts';
+import { sheetHtml } from '../../paper/sheet/sheet-html.ts';
+import { sheetPages } from '../../paper/sheet/sheet-pages.ts';
+import { writePdf } from '../../paper/write/pdf.ts';
+import { type OutputSource, shared, type Written } from './output.ts';
+
+/** The job sheet for a screen. */
+export const jobSheetHtml = (source: OutputSource): Written => ({
+  contents: sheetHtml(contentOf(source)),
+});
+
+/** The job sheet for paper. */
+export function jobSheetPdf(source: OutputSource): Written {
+  const { result, mark } = source.made;
+  const pages = sheetPages(contentOf(source));
+  return { contents: writePdf(pages, { title: `${result.name}: job sheet`, mark }) };
+}
+
+const contentOf = shared(({ made, report, note, revision, shop, findings }): SheetContent => {
+  const { result } = made;
+  return sheetContent({
+    made: { ...made, result: { ...result, findings: [...result.findings, ...findings] } },
+    ...(result.fit !== null && { fit: fitShort(result.fit) }),
+    ...(report !== undefined && { report }),
+    ...(note !== undefined && { note }),
+    ...(revision !== undefined && { revision }),
+    ...(shop !== undefined && { shop }),
+  });
+});

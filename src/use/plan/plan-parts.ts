@@ -1,0 +1,116 @@
+import type { FoldPlan, PlannedParts } from '../../contract/fold-plan.ts';
+import type { FindingResult } from '../../contract/part.ts';
+import { MACHINES } from '../../data/machines.ts';
+import { DEFAULT_SHOP } from '../../data/shop-default.ts';
+import type { InputProblem } from '../../forms/problem.ts';
+import type { Template } from '../../forms/template.ts';
+import type { Machine } from '../../model/machine.ts';
+import type { MarkedFile } from '../../model/output-file.ts';
+import { bendTable, type Shop } from '../../model/shop.ts';
+import type { PartPlan } from '../../plan/of-part/part-plan.ts';
+import { planOnShop, withSuggestions } from '../../plan/of-part/shop-plan.ts';
+import { BUDGET } from '../../plan/search/lattice.ts';
+import { nearest } from '../../text/nearest.ts';
+import type { MadePart } from '../made-part.ts';
+import { makeParts } from '../make/make-parts.ts';
+import { foldingFile } from '../outputs/folding.ts';
+import type { Done, Refused } from '../use-case.ts';
+
+export interface PlanRequest {
+  readonly template: Template;
+  /** As a file or flags give them, by name. */
+  readonly inputs: Readonly<Record<string, unknown>>;
+  /**
+   * The folding machine by its id, of the shop or built in; when left out, the first of the shop
+   * that can fold the part.
+   */
+  readonly machine?: string | undefined;
+  readonly shop?: Shop | undefined;
+  /** Draws the steps, or what stands in their way: a file for each part that has a plan. */
+  readonly isDrawn?: boolean | undefined;
+}
+
+export interface PlannedFamily extends Done<PlannedParts> {
+  /** Whether each part came to its blank, and can be folded or has nothing to fold. */
+  readonly isFoldable: boolean;
+  /** What keeps parts from being made, by the part's name. */
+  readonly stops: readonly { readonly name: string; readonly finding: FindingResult }[];
+}
+
+/**
+ * The steps in which the parts of a family are folded, or what stands in the way and what would
+ * help. It looks longer than `makeParts` does. Throws nothing but what the template's own `build`
+ * throws.
+ */
+export function planParts({
+  template,
+  inputs,
+  machine,
+  shop = DEFAULT_SHOP,
+  isDrawn = false,
+}: PlanRequest): Refused | PlannedFamily {
+  const one = machine === undefined ? undefined : machineNamed(machine, shop.machines);
+  if (one !== undefined && 'allowed' in one) return { ok: false, problems: [one] };
+  // Where it is folded is found out here.
+  const made = makeParts(template, inputs, { foldAt: 'service', shop });
+  if (!made.ok) return made;
+  const machines = one === undefined ? shop.machines : [one];
+  const planned = made.parts.map((part) => {
+    const plan = planOf(part, machines, shop);
+    const files = isDrawn && plan !== undefined ? foldingFile(part, plan) : [];
+    return { part, foldPlan: plan?.plan ?? null, files };
+  });
+  return {
+    ok: true,
+    result: { parts: planned.map(resultOf) },
+    findings: made.parts.flatMap(({ result }) => result.findings),
+    files: planned.flatMap(({ files }) => files),
+    isFoldable: planned.every(
+      ({ part, foldPlan }) =>
+        part.flat !== undefined && (foldPlan === null || foldPlan.feasible === true),
+    ),
+    stops: made.parts.flatMap(({ result: { name, findings } }) =>
+      findings.filter(({ severity }) => severity === 'stop').map((finding) => ({ name, finding })),
+    ),
+  };
+}
+
+interface Planned {
+  readonly part: MadePart;
+  readonly foldPlan: FoldPlan | null;
+  readonly files: readonly MarkedFile[];
+}
+
+const resultOf = ({ part, foldPlan, files }: Planned): PlannedParts['parts'][number] => ({
+  name: part.result.name,
+  foldPlan,
+  files: files.map(({ name }) => name),
+});
+
+/** A machine of the shop, or else a built-in one: for whoever asks what another shop could fold. */
+const machineNamed = (given: string, own: readonly Machine[]): Machine | InputProblem => {
+  const named = (machines: readonly Machine[]): Machine | undefined =>
+    machines.find((m) => m.id === given.trim().toLowerCase());
+  const found = named(own) ?? named(MACHINES);
+  if (found !== undefined) return found;
+  const others = MACHINES.filter((m) => own.every(({ id }) => id !== m.id)).map((m) => m.id);
+  const meant = nearest(given, [...own.map((m) => m.id), ...others]);
+  const allowed = [
+    `a machine of the shop: ${own.map((m) => m.id).join(', ') || 'it has none'}`,
+    ...(others.length === 0 ? [] : [`or a built-in one: ${others.join(', ')}`]),
+  ].join('; ');
+  return {
+    input: 'machine',
+    given: `'${given}'`,
+    allowed,
+    ...(meant !== undefined && { mend: `did you mean ${meant}?` }),
+  };
+};
+
+const planOf = (made: MadePart, machines: readonly Machine[], shop: Shop): PartPlan | undefined => {
+  if (made.flat === undefined) return undefined;
+  const { part, flat, material } = made;
+  const fold = { part, flat, material, bends: bendTable(shop, material.id) };
+  const found = planOnShop(fold, machines, BUDGET);
+  return found && { ...found, plan: withSuggestions(fold, found, shop.machines) };
+};

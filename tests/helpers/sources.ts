@@ -1,0 +1,30 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, sep } from 'node:path';
+
+export interface Source {
+  readonly path: string;
+  readonly text: string;
+  /** Without comments, which may speak of what the code must not touch. */
+  readonly code: string;
+}
+
+export const sourcesIn = (folder: string): Source[] =>
+  readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .map((name) => join(folder, name).split(sep).join('/'))
+    .filter((path) => /\.(?:ts|mjs|cjs|py|yaml)$/.test(path))
+    .sort()
+    .map((path) => {
+      const text = readFileSync(path, 'utf8');
+      return { path, text, code: text.replace(/\/\*[^]*?\*\/|(?<=^|\s)\/\/.*$/gm, '') };
+    });
+
+export const library = [...sourcesIn('src'), ...sourcesIn('templates')];
+export const tests = sourcesIn('tests');
+/**
+ * Paths of the files that break a rule: an empty list is what is wanted, and says which they are if
+ * it is not.
+ */
+export const breaking = (
+  sources: readonly Source[],
+  isBroken: (source: Source) => boolean,
+): string[] => sources.filter(isBroken).map((s) => s.path);
