@@ -1,4 +1,4 @@
-import type { Cutout, Part } from '../model/part.ts';
+import type { Part } from '../model/part.ts';
 import type { Wish } from '../model/wish.ts';
 import type { Anchor, ToldAnchor } from './anchor.ts';
 import { wholeBuilt } from './built.ts';
@@ -54,7 +54,7 @@ const statedIn = (
       for (const name of inputsOf(wish)) add(name, anchorOf(wish));
     for (const { id, cutouts } of part.panels)
       for (const cutout of cutouts)
-        for (const name of givenBy(cutout))
+        for (const name of cutout.inputs ?? [])
           add(name, { kind: 'cut-out', panel: id, from: cutout.from });
   }
   return found;
@@ -126,9 +126,3 @@ const anchorOf = (wish: Wish): Anchor => {
     ? { kind: 'angle', panels: wish.panels }
     : { kind: 'diameter', panel: wish.panel, from: wish.from };
 };
-
-/** `holesA 2` is of `holesA`. */
-const givenBy = ({ from, inputs = [] }: Cutout): readonly string[] => [
-  from.split(' ')[0] ?? '',
-  ...inputs,
-];

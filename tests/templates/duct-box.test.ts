@@ -210,7 +210,14 @@ describe('the stub', () => {
     expect([plate?.result.blank?.widthMm, plate?.result.blank?.heightMm]).toEqual([100, 60]);
     // From the lower left corner: 50 + 12, 30 - 3.
     expect(plate?.flat?.cutouts).toEqual([
-      { kind: 'round', panel: 'end plate', from: 'stub', centre: [62, 27], diameterMm: 33 },
+      {
+        kind: 'round',
+        panel: 'end plate',
+        from: 'stub',
+        inputs: ['stub'],
+        centre: [62, 27],
+        diameterMm: 33,
+      },
     ]);
     expect((await reportOf({ ...STUB, stubWall: 1 })).get('outlet area')).toBeCloseTo(
       Math.PI * 15 ** 2,

@@ -130,6 +130,14 @@ describe.each(TEMPLATES.map((template) => [template.family, template] as const))
     }
   });
 
+  test('a hole that an input gave is what it measures once', () => {
+    for (const { inputs: given } of t.examples)
+      for (const [name, found] of Object.entries(anchorsOf(t, given))) {
+        const cut = found.filter(({ kind }) => kind === 'cut-out').map((a) => JSON.stringify(a));
+        expect([name, cut.length]).toEqual([name, new Set(cut).size]);
+      }
+  });
+
   test('what is measured as another input is, or on the panel that one names, has that input', () => {
     for (const { anchor } of inputs)
       if (anchor?.kind === 'as' || anchor?.kind === 'panel of')
