@@ -6,6 +6,7 @@ import { runProcess, contents, json, names, type Ran } from '../helpers/command.
 import { JOB } from '../helpers/make-contract.ts';
 import { needsOutside } from '../helpers/needs-outside.ts';
 import { hasPython, readZip } from '../helpers/packed.ts';
+import { fileNames } from '../helpers/file-names.ts';
 
 /** Made once for all of these tests: every family, with all papers, is much to make. */
 describe('the demo', { timeout: 400_000 }, () => {
@@ -78,7 +79,7 @@ describe('the demo', { timeout: 400_000 }, () => {
       ).code,
     ).toBe(0);
     const one = contents(join(cwd, 'one'));
-    expect(Object.keys(one)).toHaveLength(4);
+    expect(Object.keys(one)).toHaveLength(2 * fileNames('').length);
     expect(contents(join(folder, 'seat-post'))).toMatchObject(one);
   });
 

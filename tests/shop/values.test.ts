@@ -46,6 +46,7 @@ test('a cutter whose program wants no fold lines gets drawings of what is cut al
     return all.ok
       ? (all.parts[0]
           ?.files()
+          .filter(({ name }) => /\.(?:dxf|svg)$/.test(name))
           .map((f) => [/FOLD-UP/.test(f.contents), /OUTLINE/.test(f.contents)]) ?? [])
       : [];
   };
