@@ -1,4 +1,4 @@
-import { findingLine } from '../../model/finding-line.ts';
+import { withRule } from '../../model/finding-line.ts';
 import type { SurveyResult } from '../../contract/survey.ts';
 import { figure } from '../../text/figures.ts';
 
@@ -22,7 +22,7 @@ export const surveyText = (survey: SurveyResult): string => {
     ...fits,
     `Residuals: ${figure(survey.rmsMm)} mm root mean square`,
     '',
-    ...survey.findings.map(findingLine),
+    ...survey.findings.map((f) => `${f.severity.padEnd(5)} ${withRule(f)}`),
   ].join('\n');
 };
 
