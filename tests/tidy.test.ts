@@ -386,15 +386,11 @@ describe('which folder may import which', () => {
   });
 });
 
-/** The work on a part from end to end, until it is split along its stages. */
-const ALLOWED_LONG: readonly string[] = ['src/use/make/make-parts.ts'];
-
 describe('every file', () => {
   const all = [...library, ...tests];
 
   test('is short: 300 lines at most, of tests 450', () => {
-    const isLong = ({ path, text }: Source): boolean =>
-      !ALLOWED_LONG.includes(path) && text.trimEnd().split('\n').length > 300;
+    const isLong = ({ text }: Source): boolean => text.trimEnd().split('\n').length > 300;
     expect(breaking(library, isLong)).toEqual([]);
     expect(breaking(tests, ({ text }) => text.split('\n').length > 450)).toEqual([]);
   });

@@ -1,28 +1,8 @@
 import type { Vec2 } from '../../geometry/vec2.ts';
-import { type Affine, scaling } from './affine.ts';
-import { mapped, type Primitive, type Spline } from './primitive.ts';
-import { type DxfRecord, numberAt, numbersAt, rowsAt, toNumber } from './records.ts';
-
-/** What one entity is to a cutter. */
-export type Drawn =
-  | {
-      readonly kind: 'lines';
-      readonly primitives: readonly Primitive[];
-      readonly doubts: readonly Doubt[];
-    }
-  /** Known not to be a line: text, hatch, dimension, body. */
-  | { readonly kind: 'none' }
-  /** A line that cannot be told from what stands in the file. */
-  | { readonly kind: 'bad'; readonly why: string };
-
-/** What an entity loses when it is laid flat. */
-export type Doubt = 'not flat' | 'above the sheet' | 'wide';
-
-/** What is said of a line that would have to be turned in space first. */
-export const OTHER_PLANE = 'lies in a plane that is not that of the sheet';
-
-/** Lines in space are flat when they rise by less than this, in units of the file. */
-const RISE = 1e-6;
+import { type Primitive, type Spline } from './primitive.ts';
+import { type DxfRecord, numberAt, numbersAt, rowsAt } from './records.ts';
+import { type Drawn, lines, lying, OTHER_PLANE, piece, planeOf, RISE, spread } from './lying.ts';
+import { heavyPolyline, isWide, lightPolyline } from './polyline.ts';
 
 /** A smaller turn, in radians or degrees, is none; or all round, where the file means an arc. */
 const NO_TURN = 1e-9;
@@ -55,42 +35,6 @@ export const drawnBy = (r: DxfRecord, vertices: readonly DxfRecord[]): Drawn => 
       return { kind: 'none' };
   }
 };
-
-/**
- * Of entities in a plane of their own: which way its z axis points. Only two of them lie flat (DXF
- * Reference, arbitrary axis algorithm).
- */
-export const planeOf = (r: DxfRecord): Affine | undefined => {
-  const [x, y, z] = [numberAt(r, 210), numberAt(r, 220), numberAt(r, 230, 1)];
-  if (!(Math.abs(x) < RISE * Math.abs(z) && Math.abs(y) < RISE * Math.abs(z))) return undefined;
-  return scaling(z < 0 ? -1 : 1, 1);
-};
-
-const lines = (primitives: readonly Primitive[], ...doubts: readonly (Doubt | false)[]): Drawn => ({
-  kind: 'lines',
-  primitives,
-  doubts: doubts.filter((d) => d !== false),
-});
-
-const lying = (
-  r: DxfRecord,
-  primitives: readonly Primitive[],
-  height: number,
-  isWide = false,
-): Drawn => {
-  const plane = planeOf(r);
-  if (plane === undefined) return { kind: 'bad', why: OTHER_PLANE };
-  return lines(
-    primitives.map((p) => mapped(plane, p)),
-    Math.abs(height) > RISE && 'above the sheet',
-    isWide && 'wide',
-  );
-};
-
-const piece = (from: Vec2, to: Vec2, bulge = 0): Primitive => ({
-  kind: 'piece',
-  piece: { from, to, bulge },
-});
 
 const line = (r: DxfRecord): Drawn => {
   const [low, high] = [numberAt(r, 30), numberAt(r, 31)];
@@ -211,83 +155,6 @@ const spline = (r: DxfRecord): Drawn => {
     [made],
     !isFlat && 'not flat',
     isFlat && Math.abs(heights[0] as number) > RISE && 'above the sheet',
-  );
-};
-
-/** The least and the largest: a spline may have more points than a call takes. */
-const spread = (values: readonly number[]): [number, number] => [
-  values.reduce((a, b) => Math.min(a, b)),
-  values.reduce((a, b) => Math.max(a, b)),
-];
-
-interface PolyVertex {
-  readonly at: Vec2;
-  readonly bulge: number;
-}
-
-/** Group 43 of the whole, 40 and 41 of one of its sides. */
-const isWide = ({ codes, values }: DxfRecord): boolean =>
-  codes.some(
-    (code, i) => (code === 43 || code === 40 || code === 41) && toNumber(values[i] ?? '') > 0,
-  );
-
-/** Each corner begins with its x; the bulge that follows is its own. */
-const lightPolyline = (r: DxfRecord): Primitive[] => {
-  const corners: { at: [number, number]; bulge: number }[] = [];
-  let last: (typeof corners)[number] | undefined;
-  for (let i = 0; i < r.codes.length; i++) {
-    const code = r.codes[i];
-    if (code !== 10 && code !== 20 && code !== 42) continue;
-    const value = toNumber(r.values[i] ?? '');
-    if (code === 10) corners.push((last = { at: [value, 0], bulge: 0 }));
-    else if (last !== undefined && code === 20) last.at[1] = value;
-    else if (last !== undefined) last.bulge = value;
-  }
-  return joined(corners, isClosed(r));
-};
-
-const isClosed = (r: DxfRecord): boolean => (numberAt(r, 70) & 1) === 1;
-
-const joined = (vertices: readonly PolyVertex[], closes: boolean): Primitive[] => {
-  const pieces: Primitive[] = [];
-  for (let i = 0; i < vertices.length; i++) {
-    const v = vertices[i] as PolyVertex;
-    const next = vertices[i + 1] ?? (closes ? vertices[0] : undefined);
-    if (next !== undefined && (v.at[0] !== next.at[0] || v.at[1] !== next.at[1]))
-      pieces.push(piece(v.at, next.at, v.bulge));
-  }
-  return pieces;
-};
-
-/**
- * Bits of group 70: 1 closed, 4 with a spline's frame, 8 in space, 16 a mesh of rows, 64 a mesh of
- * faces; of a vertex 16 is a frame's point.
- */
-const heavyPolyline = (r: DxfRecord, records: readonly DxfRecord[]): Drawn => {
-  const flags = numberAt(r, 70);
-  if ((flags & 80) !== 0) return { kind: 'none' };
-  const shown = records.filter((v) => (numberAt(v, 70) & 16) === 0);
-  const primitives = joined(
-    shown.map((v) => ({
-      at: [numberAt(v, 10), numberAt(v, 20)],
-      bulge: (flags & 8) === 0 ? numberAt(v, 42) : 0,
-    })),
-    isClosed(r),
-  );
-  if ((flags & 8) === 0)
-    return lying(
-      r,
-      primitives,
-      numberAt(r, 30),
-      records.some((v) => numberAt(v, 40) > 0 || numberAt(v, 41) > 0) || numberAt(r, 40) > 0,
-    );
-  const heights = shown.map((v) => numberAt(v, 30));
-  if (heights.length === 0) return lines([]);
-  const [low, high] = spread(heights);
-  return lines(
-    primitives,
-    high - low > RISE && 'not flat',
-    high - low <= RISE && Math.abs(low) > RISE && 'above the sheet',
   );
 };
 

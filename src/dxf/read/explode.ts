@@ -1,10 +1,12 @@
 import { type Affine, inTurn, isAtRest, scaling, shifting, turning } from './affine.ts';
-import { type Doubt, drawnBy, isSound, OTHER_PLANE, planeOf } from './entity.ts';
+import { drawnBy, isSound } from './entity.ts';
 import { type Concealed, layerKey, layerOf } from './layers.ts';
 import { mapped, type Primitive } from './primitive.ts';
 import { printable } from './printable.ts';
 import { type DxfRecord, numberAt, textAt } from './records.ts';
 import { refuse } from './refusal.ts';
+import { type Doubt, OTHER_PLANE, planeOf } from './lying.ts';
+import { type Block, blocksOf } from './blocks.ts';
 
 /** A line of the drawing, in mm, with the entity that it comes from. */
 export interface Stroke {
@@ -39,7 +41,7 @@ const DEEPEST = 16;
  * A drawing for a cutter has some thousand lines; joining and comparing them takes time with their
  * number.
  */
-export const MOST_STROKES = 100_000;
+const MOST_STROKES = 100_000;
 /** Copies of empty blocks cost time too. */
 const MOST_COPIES = 1_000_000;
 const MOST_LOOKED_AT = 3_000_000;
@@ -110,24 +112,6 @@ export const explode = (
   for (const [name, block] of known)
     if (PAPER.test(name)) drawing.draw(block.entities, { ...place, hiding: 'paper' });
   return { strokes: drawing.strokes, oddities: [...drawing.oddities.values()] };
-};
-
-interface Block {
-  readonly head: DxfRecord;
-  readonly entities: DxfRecord[];
-}
-
-const blocksOf = (records: readonly DxfRecord[]): ReadonlyMap<string, Block> => {
-  const blocks = new Map<string, Block>();
-  let open: Block | undefined;
-  for (const record of records) {
-    if (record.type === 'BLOCK') {
-      open = { head: record, entities: [] };
-      blocks.set((textAt(record, 2) ?? '').toUpperCase(), open);
-    } else if (record.type === 'ENDBLK') open = undefined;
-    else open?.entities.push(record);
-  }
-  return blocks;
 };
 
 /** What is said of a line with a number in it that is none. */
