@@ -247,8 +247,9 @@ const textReader =
   (max: number) =>
   (given: number | string): FieldReading<string> => {
     const value = String(given).trim();
-    if (/[\p{Cc}\p{Zl}\p{Zp}]/u.test(value))
-      return { ok: false, mend: 'leave out line breaks, tabs and control characters' };
+    // Some of what cannot be seen turns the text beside it round, in a terminal and on paper.
+    if (/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/u.test(value))
+      return { ok: false, mend: 'leave out line breaks, tabs and characters that cannot be seen' };
     if (value === '' || value.length > max) return { ok: false };
     return { ok: true, value };
   };
