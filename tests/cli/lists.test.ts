@@ -40,9 +40,9 @@ test('make counts back what it read of each input that holds several', async () 
   expect(ran.err).toBe('');
   expect(ran.out.split('\n').filter((line) => line.endsWith(' read'))).toEqual([
     'outline: 4 points read',
+    'cutouts: 1 cut-out read',
     'folds: 1 fold line read',
     'holes: 5 holes read',
-    'cutouts: 1 cut-out read',
   ]);
 });
 
