@@ -52,6 +52,12 @@ describe('names by a pattern', () => {
     ]);
   });
 
+  test('a name that turns the text beside it round makes no part', async () => {
+    await expect(madeOf('bracket-angle', { name: '\u202Efdp.exe' })).rejects.toThrow(
+      'characters that cannot be seen',
+    );
+  });
+
   test.each([
     '../../etc/passwd',
     'con',
@@ -59,7 +65,6 @@ describe('names by a pattern', () => {
     '__proto__',
     '-rf',
     'ä/ö\\ü',
-    '\u202Efdp.exe',
     'a'.repeat(80),
     '🔧',
   ])('a part called %j is packed under a plain name', async (name) => {
