@@ -5,7 +5,7 @@ import type { Rectangle } from '../model/shop.ts';
 import { type Check, type Checked, cutterName, type Cutting, impossible } from './check.ts';
 
 /**
- * A blank that does not lie on the cutter's bed, or is not to be had out of any sheet in stock,
+ * A blank that does not lie on the cutter's bed, or that no sheet in stock is large enough for,
  * however it is turned.
  */
 export const blankTooLarge: Check = {

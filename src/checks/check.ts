@@ -22,7 +22,7 @@ export interface CheckedPart {
   readonly flat: FlatPattern;
   readonly material: Material;
   readonly shop: Shop;
-  /** Whether the mirror image is made of it as well, or alone. */
+  /** Whether the mirror image is made as well, or instead. */
   readonly isMirrored: boolean;
 }
 
@@ -30,7 +30,7 @@ export interface CheckedPart {
 export interface Checked extends CheckedPart {
   /** The holes of the flat pattern as curves, in its order. */
   readonly holes: readonly Hole[];
-  /** Absent where the shop has none that takes the sheet. */
+  /** Absent where no cutter of the shop takes the sheet. */
   readonly cutting: Cutting | undefined;
 }
 
@@ -51,18 +51,18 @@ export interface Hole {
   readonly centre: Vec2;
   readonly diameterMm: number | undefined;
   readonly use: HoleUse | undefined;
-  /** The inputs that it came from; `isNamed`: its own name is enough to know the first of them. */
+  /** The inputs that it came from. `isNamed` says that its own name tells the first of them. */
   readonly inputs: readonly string[];
   readonly isNamed: boolean;
   /** The figures that place it. */
   readonly figures: readonly PlaceFigure[];
-  /** The fold in whose row of slots it lies. */
+  /** The fold whose row of slots it belongs to. */
   readonly fold: string | undefined;
 }
 
 /**
- * One thing that can be wrong with a part, with all that is to be known of its rule. It reads, and
- * neither changes nor throws.
+ * One thing that can be wrong with a part, together with all that there is to know about its rule.
+ * A check reads; it neither changes anything nor throws.
  */
 export interface Check extends NamedRule {
   readonly run: (checked: Checked) => readonly Finding[];
@@ -105,10 +105,10 @@ function toHole(cutout: FlatCutout): Hole {
 /** How findings name a hole: `Hole holesA 2 in leg A`, `Hole bolt 1 (boltCircle) in flange`. */
 export const nameOf = (hole: Hole): string => `Hole ${labelOf(hole)} in ${hole.panel}`;
 
-/** What a finding is about and where, of a hole. */
+/** The inputs, panel and place that a finding about a hole names. */
 export const onHole = ({ inputs, panel, centre }: Hole) => ({ inputs, panel, at: centre }) as const;
 
-/** The same of two, `at` a place that both have to do with. */
+/** The same for a finding about two holes; `at` is a place that concerns both. */
 export const onHoles = (a: Hole, b: Hole, at: Vec2) =>
   ({
     inputs: [...new Set([...a.inputs, ...b.inputs])],
@@ -116,28 +116,33 @@ export const onHoles = (a: Hole, b: Hole, at: Vec2) =>
     at,
   }) as const;
 
-/** The inputs of several that are alike. */
+/** The inputs of several holes that are alike, each once. */
 export const inputsOf = (alike: readonly Hole[]): string[] => [
   ...new Set(alike.flatMap(({ inputs }) => inputs)),
 ];
 
-/** Its own name, with the inputs that it came from where it is not called after one. */
+/**
+ * The hole's own name, followed by the inputs that it came from unless the name already tells them.
+ */
 export const labelOf = ({ from, inputs, isNamed }: Hole): string =>
   isNamed ? from : `${from} (${inputs.join(', ')})`;
 
-/** Holes of one pattern have the same: `holesA 2` of `holesA 2.1`. */
+/**
+ * The entry that a hole was asked for by, which holes of one pattern share: `holesA 2` for `holesA
+ * 2.1`.
+ */
 export const entryOf = ({ from, panel }: Hole): string =>
   `${from.replace(/(\d)\.\d+$/, '$1')} in ${panel}`;
 
-/** The same of several that are alike: `Holes holesA 1 and 3 more in leg A`. */
+/** How findings name several holes that are alike: `Holes holesA 1 and 3 more in leg A`. */
 export const namesOf = ([first, ...more]: readonly [Hole, ...Hole[]]): string =>
   more.length === 0
     ? nameOf(first)
     : `Holes ${first.from} and ${more.length} more in ${first.panel}`;
 
 /**
- * What a machine of the shop cannot do stops the part; where the machines are assumed, it may be
- * another's and warns.
+ * A finding about something that no machine of the shop can do. It stops the part; where the shop's
+ * machines are only assumed it warns, because the user's own machine may well do it.
  */
 export const impossible = (shop: Shop, rule: NamedRule, message: string): Finding =>
   (shop.isAssumed ? warn : stop)(rule, message);

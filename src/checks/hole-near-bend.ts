@@ -69,9 +69,9 @@ const nearMessage = (hole: Hole, { bend, leastMm }: BendPlace, gap: number): str
   `${figure(leastMm)} mm (2 thicknesses). Move it ${atLeast(leastMm - gap)} mm further from the fold, or drill it after folding.`;
 
 /**
- * The faces of a bend are arcs of one angle with the radii r and r + t; the length that stays is
- * that at r + K t, as the rule of the bend has it. So the outside face is stretched by (r + t) / (r
- * + K t), the inside one pressed together by r / (r + K t).
+ * Both faces of a bend are arcs of the same angle, with the radii r and r + t. The length that does
+ * not change is the arc at r + K t, with the K of the bend's rule. The outside face is therefore
+ * stretched by (r + t) / (r + K t), and the inside face compressed by r / (r + K t).
  */
 function pullOf(hole: Hole, { bend, thicknessMm }: BendPlace): string {
   const inBend = lengthInBend(hole, bend);
@@ -90,7 +90,7 @@ function lengthInBend(
 ): number {
   const left = leftOf(unit(sub(to, from)));
   const across = dot(sub(opposite, from), left) < 0 ? scale(left, -1) : left;
-  // Turned so that x runs across the bend, from the parent's tangent line.
+  // The hole is turned so that x runs across the bend, from the parent's tangent line.
   const box = loopExtents(
     moveLoop({ c: across[0], s: -across[1], x: -dot(from, across), y: 0 }, hole.curve),
   );

@@ -13,7 +13,7 @@ import type { FlatPattern } from '../model/flat.ts';
 import type { PlaceFigure } from '../model/part.ts';
 import { type Check, entryOf, type Hole, nameOf } from './check.ts';
 
-/** A hole that is not wholly inside the outline. Of a pattern the first one is told. */
+/** A hole that is not wholly inside the outline. Only the first hole of a pattern is reported. */
 export const holeOffMetal: Check = {
   rule: 'hole-off-metal',
   title: 'A hole does not lie wholly on the metal.',
@@ -60,7 +60,7 @@ function told(flat: FlatPattern, hole: Hole, how: 'off' | 'across', count: numbe
       ? ''
       : `, as ${count === 2 ? 'does one more' : `do ${count - 1} more`} of its pattern`;
   const what = `${nameOf(hole)}${given} ${how === 'off' ? 'lies off the metal' : 'crosses the outline'}${more}`;
-  // A pattern is moved as a whole, by what its first hole does not tell.
+  // A pattern is moved as a whole, and the figures of its first hole do not say how far.
   const places = count === 1 ? placesOf(flat, hole) : [];
   const room = isInside(flat.outline, hole.centre) ? 2 * pointGap(hole.centre, flat.outline) : 0;
   const smaller =
@@ -83,7 +83,10 @@ function told(flat: FlatPattern, hole: Hole, how: 'off' | 'across', count: numbe
   };
 }
 
-/** Metal beyond the edge of a hole where there is least of it, mm; below 0 it reaches out that far. */
+/**
+ * Width of the metal at the edge of a hole, mm, where it is narrowest. A negative width says how
+ * far the hole reaches beyond the outline.
+ */
 function metalMm({ outline }: FlatPattern, { curve, centre, diameterMm }: Hole): number {
   const inside = (p: Vec2): number => pointGap(p, outline) * (isInside(outline, p) ? 1 : -1);
   return diameterMm === undefined
@@ -92,8 +95,8 @@ function metalMm({ outline }: FlatPattern, { curve, centre, diameterMm }: Hole):
 }
 
 /**
- * What the figures that place a hole may be for it to lie on the flat of its own panel: one of
- * them, or else both.
+ * The values that the figures of a hole may have for the hole to lie on the flat of its own panel:
+ * values of one figure where changing one is enough, of both otherwise.
  */
 function placesOf(flat: FlatPattern, hole: Hole): string[] {
   const panel = flat.panels.find(({ id }) => id === hole.panel);

@@ -8,8 +8,8 @@ import { type Finding, warn } from '../model/finding.ts';
 import { type Check, type Checked, type Hole, nameOf, onHole } from './check.ts';
 
 /**
- * Metal that is usual between a hole and an edge: as much as the hole is wide, and no more than
- * this, mm.
+ * The usual width of metal between a hole and an edge is the width of the hole, but no more than
+ * this is asked for, mm.
  */
 const ENOUGH_MM = 20;
 

@@ -9,7 +9,8 @@ import { type Finding, refuse } from '../model/finding.ts';
 import { type Check, entryOf, type Hole, labelOf, nameOf } from './check.ts';
 
 /**
- * Two holes that run into each other, or lie one in the other. Of patterns the first pair is told.
+ * Two holes that run into each other, or one that lies inside the other. Only the first pair of two
+ * patterns is reported.
  */
 export const holesMeet: Check = {
   rule: 'holes-meet',

@@ -52,5 +52,5 @@ function isSharp({ outline }: FlatPattern, i: number): boolean {
   return turnDeg(inward, outward) > SHARP_DEG + NOISE_DEG;
 }
 
-/** Positive to the left, where the metal of an outline lies. */
+/** The turn from `a` to `b`, degrees, positive to the left, where the metal of an outline lies. */
 const turnDeg = (a: Vec2, b: Vec2): number => (Math.atan2(cross(a, b), dot(a, b)) * 180) / Math.PI;

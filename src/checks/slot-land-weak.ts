@@ -10,7 +10,7 @@ import type { Check, Hole } from './check.ts';
 
 const THICKNESSES = 2;
 
-/** Metal left between the slots of a fold that is too short to hold while it is folded. */
+/** Metal left between the slots of a fold that is too short to hold while the part is folded. */
 export const slotLandWeak: Check = {
   rule: 'slot-land-weak',
   title: 'The lands between the slots of a fold are short.',
@@ -50,10 +50,10 @@ function examine(bend: FlatBend, row: readonly Hole[], least: number): Finding[]
   ];
 }
 
-/** Metal left along the fold line, from its beginning to its end. */
+/** Lengths of the metal left along the fold line, from its beginning to its end, mm. */
 function landsOf({ centreLine: [from, to] }: FlatBend, row: readonly Hole[]): number[] {
   const [c, s] = unit(sub(to, from));
-  // Turned so that x runs along the fold, from its beginning.
+  // The slots are turned so that x runs along the fold, from its beginning.
   const boxes = row.flatMap(
     ({ curve }) => loopExtents(moveLoop({ c, s: -s, x: -dot(from, [c, s]), y: 0 }, curve)) ?? [],
   );

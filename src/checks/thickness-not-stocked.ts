@@ -2,12 +2,10 @@ import { figure } from '../text/figures.ts';
 import { note } from '../model/finding.ts';
 import type { Check } from './check.ts';
 
-/**
- * Two thicknesses closer than this are the same sheet, whichever unit or gauge it is ordered in.
- */
+/** Two thicknesses closer than this are the same sheet, whatever unit or gauge it is ordered in. */
 const SAME_STOCK_MM = 0.005;
 
-/** A thickness the sheet is not usually sold in. */
+/** A thickness that the sheet is not usually sold in. */
 export const thicknessNotStocked: Check = {
   rule: 'thickness-not-stocked',
   title: 'The sheet is not usually sold in this thickness.',

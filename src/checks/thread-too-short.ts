@@ -4,10 +4,10 @@ import { grouped } from '../text/grouped.ts';
 import { type Finding, warn } from '../model/finding.ts';
 import { type Check, type Hole, inputsOf, namesOf, onHole } from './check.ts';
 
-/** Turns of thread that hold; fewer strip. */
+/** The number of turns of thread that hold; fewer strip. */
 const LEAST_TURNS = 3;
 
-/** A thread cut in sheet too thin to hold it. */
+/** A thread cut in sheet that is too thin to hold it. */
 export const threadTooShort: Check = {
   rule: 'thread-too-short',
   title: 'A thread has fewer than three turns in the sheet.',

@@ -29,12 +29,12 @@ export const webTooThin: Check = {
   mend: 'Move them apart, or make the hole smaller.',
   run: (checked) => {
     const { cutting } = checked;
-    // What is drilled brings no heat.
+    // A drilled hole brings no heat into the sheet.
     const holes = checked.holes.filter((hole) => hole.use?.isDrilled !== true);
     if (cutting === undefined) return [];
     return holes.flatMap((hole, i) => [
       ...toEdge(checked, cutting, hole),
-      // What is left between the slots of a fold is a land, which has a check of its own.
+      // Metal left between the slots of a fold is a land, which has a check of its own.
       ...holes
         .slice(i + 1)
         .flatMap((other) =>
