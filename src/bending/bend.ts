@@ -10,42 +10,44 @@ import { machinerysAllowanceMm } from './rules/machinerys.ts';
 import { measuredK } from './rules/measured.ts';
 import { setbackMm } from './setback.ts';
 
-/** One bend as the formulas see it: `angleDeg` is what the metal is turned, 0 to 180. */
+/**
+ * One bend as the formulas see it; `angleDeg` is the angle that the metal is turned by, 0 to 180.
+ */
 export interface Bend {
   readonly thicknessMm: number;
   readonly insideRadiusMm: number;
   readonly angleDeg: number;
   /**
-   * Of a teardrop hem: from its edge to the outermost point of its loop. The bend is then one of
-   * 180 degrees.
+   * Depth of a teardrop hem: from its edge to the outermost point of its loop. The bend then counts
+   * as one of 180 degrees.
    */
   readonly teardropMm?: number | undefined;
 }
 
-/** What a bend takes. */
+/** What one bend comes to. */
 export interface BendFigures {
   /** Length of the bend zone in the flat. */
   readonly allowanceMm: number;
-  /** On each side, from the mould line to the tangent line. */
+  /** Distance from the mould line to the tangent line, on each side. */
   readonly setbackMm: number;
-  /** What the sum of the two legs is longer than the blank: 2 setbacks less the allowance. */
+  /** What the sum of the two legs exceeds the blank by: 2 setbacks less the allowance. */
   readonly deductionMm: number;
   /**
-   * The K factor that gives this allowance, whatever rule it came from; 0.5 for a bend of no
-   * length.
+   * The K factor that gives this allowance, whatever rule the allowance came from; 0.5 for a bend
+   * of no length.
    */
   readonly kFactor: number;
   /**
-   * The rule's text, as it is typed; of a bend that goes by the allowance of its hem instead,
+   * The rule's text, as it is typed. A bend whose length is the hem allowance instead says so:
    * `hem-closed` and the like.
    */
   readonly rule: string;
 }
 
 /**
- * Length of the bend zone in the flat, mm. A hem for which the rule has no meaning goes by the hem
- * allowance instead (`goesByHem`). A rule without figures for any other bend is refused before a
- * part is made (see `ruleProblem`); the shop's own bends, asked all the same, throw.
+ * Length of the bend zone in the flat, mm. A hem that its rule has no meaning for gets the hem
+ * allowance instead (`goesByHem`). A rule that has no figures for some other bend is refused before
+ * a part is made (see `ruleProblem`). The shop's own bends throw if they are asked all the same.
  */
 export const allowanceMm = (rule: BendRule, bend: Bend): number => {
   if (goesByHem(rule, bend)) return hemAllowanceMm(HEM_K, bend);
@@ -64,7 +66,7 @@ export const allowanceMm = (rule: BendRule, bend: Bend): number => {
   );
 };
 
-/** Of a plain bend, by the rule. */
+/** Length of the arc of a plain bend by its rule, mm. */
 const arcMm = (rule: BendRule, bend: Bend): number => {
   switch (rule.id) {
     case 'din6935':

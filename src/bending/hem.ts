@@ -2,21 +2,18 @@ import type { HemForm } from '../model/bend-rule.ts';
 import type { Bend } from './bend.ts';
 
 /**
- * A bend of at least this angle ends with its sides on each other: a hem, unless its radius is that
- * of a bow.
+ * A bend of at least this angle ends with its sides on each other. It is a hem, unless its radius
+ * is that of a bow.
  */
 export const HEM_DEG = 170;
 
 /**
- * Hems are narrower inside than this many thicknesses of radius; what is wider is bent about a
+ * The inside radius of a hem, in thicknesses, is less than this; anything wider is bent about a
  * former (common practice).
  */
 export const WIDEST_HEM = 5;
 
-/**
- * Up to this radius, in thicknesses, nothing is left of the gap when a hem has been pressed (common
- * practice).
- */
+/** Up to this inside radius, in thicknesses, a pressed hem has no gap left (common practice). */
 const CLOSED_RADIUS = 0.1;
 
 /** What form of hem a bend is; `undefined` where it is none. */
@@ -32,11 +29,11 @@ export const hemFormOf = ({
 };
 
 /**
- * K of a hem for which no rule has one, measured on nothing of the shop's own: the middle of the
- * sheet. A closed hem then takes 2 t - pi t / 2 = 0.43 t off the sum of its legs, which is what
- * shops reckon with for sheet under about 2 mm (common practice). The US Navy's Steelworker manual,
- * vol. 2, ch. 2 (edges and seams) takes nothing off: the width of a single hem is its allowance,
- * thickness left out of account, for light gauges.
+ * K of a hem where no rule gives one and the shop has measured none: the middle of the sheet. A
+ * closed hem then takes 2 t - pi t / 2 = 0.43 t off the sum of its legs, which is what shops reckon
+ * with for sheet under about 2 mm (common practice). The US Navy's Steelworker manual, vol. 2, ch.
+ * 2 (edges and seams) takes nothing off: for light gauges it ignores the thickness, and the
+ * allowance of a single hem is its width.
  */
 export const HEM_K = 0.5;
 
@@ -44,28 +41,28 @@ export const HEM_K = 0.5;
 export const HEM_SHEET_MM = 2;
 
 /**
- * The loop of a teardrop hem: how far past half a turn it goes until its edge is down on the sheet,
- * and its straight.
+ * The loop of a teardrop hem: how far it turns past half a turn until its edge is down on the
+ * sheet, and its straight.
  */
 export interface Teardrop {
   readonly pastDeg: number;
-  /** From the loop to the edge, mm. */
+  /** Length of the straight from the loop to the edge, mm. */
   readonly straightMm: number;
 }
 
 /**
- * A teardrop hem of a depth, from its edge to the outermost point of its loop. The loop of inside
- * radius r turns 180 degrees + d; from there the inside face falls by r (1 + cos d) over the
- * straight, to the sheet: so the straight is r / tan(d / 2), and the depth (r + t)(1 + sin d) + r
- * cos d / tan(d / 2). Plain geometry. A hem of the least depth, `leastTeardropMm`, comes down
- * square to the sheet.
+ * The loop of a teardrop hem, given its depth from its edge to the outermost point of its loop. A
+ * loop of inside radius r turns 180 degrees + d. Where it ends the inside face is r (1 + cos d)
+ * above the sheet, and the straight falls by that much. The straight is therefore r / tan(d / 2)
+ * long, and the depth is (r + t)(1 + sin d) + r cos d / tan(d / 2). This is plain geometry. A hem
+ * of the least depth, `leastTeardropMm`, comes down square to the sheet.
  */
 export const teardropOf = (
   insideRadiusMm: number,
   thicknessMm: number,
   depthMm: number,
 ): Teardrop => {
-  // The depth falls as the loop turns further: the angle is found by halving.
+  // The depth falls as the loop turns further, so the angle is found by halving.
   let [low, high] = [0, Math.PI / 2];
   for (let i = 0; i < 60; i += 1) {
     const mid = (low + high) / 2;
@@ -78,14 +75,18 @@ export const teardropOf = (
 const depthAt = (r: number, t: number, past: number): number =>
   (r + t) * (1 + Math.sin(past)) + (r * Math.cos(past)) / Math.tan(past / 2);
 
-/** Shallower than this no edge of a teardrop comes down on the sheet, mm. */
+/**
+ * Least depth of a teardrop hem, mm; the edge of a shallower one does not come down on the sheet.
+ */
 export const leastTeardropMm = (insideRadiusMm: number, thicknessMm: number): number =>
   2 * (insideRadiusMm + thicknessMm);
 
-/** A depth that was worked out to be the least is the least, whatever rounding made of it. */
+/** A depth that was worked out as the least counts as the least, however it was rounded. */
 const NO_LACK_MM = 1e-9;
 
-/** What a teardrop hem lacks of the least depth, mm; `undefined` where it is deep enough. */
+/**
+ * How far a teardrop hem falls short of the least depth, mm; `undefined` where it is deep enough.
+ */
 export const lackingTeardropMm = (
   insideRadiusMm: number,
   thicknessMm: number,
@@ -96,8 +97,8 @@ export const lackingTeardropMm = (
 };
 
 /**
- * Why a teardrop hem cannot be: it has no loop, or lacks so many mm of depth for its edge to come
- * down.
+ * Why a teardrop hem is impossible: it has no loop, or is so many mm too shallow for its edge to
+ * come down.
  */
 export const teardropProblem = (hem: {
   readonly radiusMm: number;
@@ -109,9 +110,8 @@ export const teardropProblem = (hem: {
 };
 
 /**
- * What a teardrop hem has beyond the leg that it is drawn with: a leg that runs back along the
- * sheet from a half turn and ends at the same depth. `arcMm` is the length of the whole loop in the
- * flat.
+ * What a teardrop hem adds to the leg that it is drawn with. That leg runs back along the sheet
+ * from a half turn and ends at the same depth. `arcMm` is the length of the whole loop in the flat.
  */
 export const teardropAllowanceMm = (
   { thicknessMm: t, insideRadiusMm: r }: Bend,
@@ -130,8 +130,8 @@ export const hemAllowanceMm = (k: number, bend: Bend): number => {
 };
 
 /**
- * The K that explains what a folded hem lost, its legs both measured to the outermost point; the
- * inverse of the above.
+ * The K that explains what a folded hem lost, both legs measured to the outermost point; the
+ * inverse of `hemAllowanceMm`.
  */
 export const hemKOf = (bend: Bend, deductionMm: number): number => {
   const [none, whole] = [hemAllowanceMm(0, bend), hemAllowanceMm(1, bend)];

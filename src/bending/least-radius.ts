@@ -1,15 +1,15 @@
 import type { LeastRadius, Material } from '../model/material.ts';
 
-/** DIN 6935 asks a larger radius of a bend over this many degrees. */
+/** DIN 6935 asks for a larger radius when a bend is over this many degrees. */
 const STEEP_DEG = 120;
 
-/** A thickness at which a class ends is in the class, whatever rounding made of its inches. */
+/** A thickness at the end of a class belongs to the class, however its inches were rounded. */
 const ROUNDING_MM = 1e-9;
 
 /**
  * Least inside radius of a material, mm, for a bend across the rolling direction. The upper end of
- * each thickness class belongs to it; sheet thicker than the last class takes the ratio of radius
- * and thickness at its end.
+ * each thickness class belongs to it. Sheet thicker than the last class takes the ratio of radius
+ * to thickness at the end of that class.
  */
 export const leastRadiusMm = (material: Material, thicknessMm: number, angleDeg = 90): number => {
   const classes = material.leastRadius.value;
@@ -22,9 +22,9 @@ export const leastRadiusMm = (material: Material, thicknessMm: number, angleDeg 
 };
 
 /**
- * The same for a bend along the rolling direction, mm: DIN 6935 takes the radius of the next
- * thickness class, as it does for a steep bend, and no more for one that is both. Other standards
- * give no figure; theirs for steep bends stands in (common practice).
+ * The same for a bend along the rolling direction, mm. DIN 6935 takes the radius of the next
+ * thickness class, as it does for a steep bend, and goes no further for a bend that is both. Other
+ * standards give no figure, so theirs for steep bends stands in (common practice).
  */
 export const leastRadiusAlongGrainMm = (material: Material, thicknessMm: number): number =>
   leastRadiusMm(material, thicknessMm, 180);

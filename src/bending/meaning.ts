@@ -9,16 +9,16 @@ import {
 import { measuredK } from './rules/measured.ts';
 
 /**
- * Whether a rule is meant for a bend: `whole`; `stretched`, its formula is carried on past where
- * its source gives figures; `none`, what it gives there is no length of a bend.
+ * Whether a rule is meant for a bend. `whole`: it is. `stretched`: its formula is carried on past
+ * where its source gives figures. `none`: what it gives is not the length of a bend.
  */
 export type Meaning = 'whole' | 'stretched' | 'none';
 
 /**
- * What each rule is good for. The handbooks' rules are of bends about a radius, so none has a
- * meaning for a hem that is pressed flat (mh and faa: no least radius is printed with their
- * formulas; the worked examples go to half a turn, Machinery's Handbook p. 1421). DIN 6935:
- * `DIN6935_LEAST_RATIO`. A K factor of one's own is taken at its word.
+ * What each rule is good for. The handbooks' rules are for bends about a radius, so none has a
+ * meaning for a hem that is pressed flat (no least radius is printed with the formulas of mh and
+ * faa; the worked examples go to half a turn, Machinery's Handbook p. 1421). DIN 6935 ends at
+ * `DIN6935_LEAST_RATIO`. A user's own K factor is always taken as given.
  */
 export const meaningOf = (rule: BendRule, bend: Bend): Meaning => {
   if (rule.id === 'measured') return measuredK(rule.rows, bend) === undefined ? 'none' : 'whole';
@@ -32,7 +32,7 @@ export const meaningOf = (rule: BendRule, bend: Bend): Meaning => {
 };
 
 /**
- * Whether a bend is a hem that its rule has no meaning for, so that its length is that of a hem.
+ * Whether a bend is a hem that its rule has no meaning for, so that it gets the length of a hem.
  */
 export const goesByHem = (rule: BendRule, bend: Bend): boolean =>
   hemFormOf(bend) !== undefined && meaningOf(rule, bend) === 'none';

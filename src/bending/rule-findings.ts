@@ -22,9 +22,9 @@ interface RuledBend extends Bend {
 }
 
 /**
- * What is to be known of the rule by which a part's bends are reckoned: where it has no figures,
- * where it is carried on past its source, which hems go by an allowance of their own, and whether
- * the shop's own bends are those asked for.
+ * What a user should know about the rule that a part's bends are reckoned by: where it has no
+ * figures, where it is carried on past its source, which hems go by an allowance of their own, and
+ * whether the shop's own bends are the ones asked for.
  */
 export function ruleFindings(rule: BendRule, part: Part | undefined): Finding[] {
   const bends = (part?.folds ?? [])
@@ -46,7 +46,7 @@ export function ruleFindings(rule: BendRule, part: Part | undefined): Finding[] 
   return [...told, ...otherRadius(bends), ...ownTools(bends)];
 }
 
-/** A fold line with a radius of its own is not mended by the radius of all others. */
+/** A fold line that has a radius of its own is not mended by the radius of all the others. */
 const byOwnRadius = (finding: Finding, asked: Fold['asked']): Finding => {
   const radius = finding.mends?.find(({ input }) => input === 'radius');
   if (asked?.hasOwnRadius !== true || radius === undefined || finding.said === undefined)
@@ -60,7 +60,7 @@ const byOwnRadius = (finding: Finding, asked: Fold['asked']): Finding => {
   });
 };
 
-/** The same of one bend. */
+/** The same for one bend. */
 export const bendRemarks = (rule: BendRule, bend: Bend): Finding[] => {
   const refusal = ruleRefusal(rule, bend);
   if (refusal !== undefined) return [refusal];
@@ -100,7 +100,7 @@ const hemRemark = (rule: BendRule, bend: Bend): Finding => {
 /** A deduction this far off is seen with a calliper, mm (common practice). */
 export const CALLIPER_MM = 0.1;
 
-/** Bends that were asked for with another radius than the one their K was measured with. */
+/** Bends that were asked for with a radius other than the one their K was measured with. */
 const otherRadius = (bends: readonly RuledBend[]): Finding[] => {
   const off = bends.flatMap((bend) => {
     const [k, radius] = ownPair(bend);
@@ -146,7 +146,7 @@ const toolOf = ({ rule, ...bend }: RuledBend): string => {
   return [...new Set(names)].join(' and ');
 };
 
-/** With which tool the part has to be folded for its figures to hold. */
+/** The tools that the part must be folded with for its figures to hold. */
 const ownTools = (bends: readonly RuledBend[]): Finding[] => {
   const tools = new Map<
     string,

@@ -13,7 +13,7 @@ export type ParsedRule =
 
 const NAMED = ['din6935', 'faa', 'mh1', 'mh2', 'mh3'] as const;
 
-/** How each rule is typed, what it is, and what bends it is for, for help texts. */
+/** How each rule is typed, what it is, and which bends it is for; used by help texts. */
 export const RULES: readonly {
   readonly text: string;
   readonly about: string;
@@ -71,8 +71,8 @@ export const parseRule = (text: string): ParsedRule => {
 export const ruleText = (rule: BendRule): string => (rule.id === 'k' ? `k:${rule.k}` : rule.id);
 
 /**
- * A stop where a rule has no figures for a bend, with the rule or the radius that would do;
- * `undefined` when it has.
+ * A stop where a rule has no figures for a bend, naming the rule or the radius that would do;
+ * `undefined` where it has them.
  */
 export const ruleRefusal = (rule: BendRule, bend: Bend): Finding | undefined => {
   if (hasFigures(rule, bend)) return undefined;
@@ -110,11 +110,14 @@ export const ruleRefusal = (rule: BendRule, bend: Bend): Finding | undefined => 
 const hasFigures = (rule: BendRule, bend: Bend): boolean =>
   meaningOf(rule, bend) !== 'none' || goesByHem(rule, bend);
 
-/** The same as a sentence. */
+/** The same as one sentence. */
 export const ruleProblem = (rule: BendRule, bend: Bend): string | undefined =>
   ruleRefusal(rule, bend)?.message;
 
-/** Of a plain bend by mh2, outside, mm: what a rule without figures is held against. */
+/**
+ * Deduction of a plain bend by mh2, outside dimensions, mm; a rule that has no figures is compared
+ * with it.
+ */
 export const handbookDeductionMm = (bend: Bend): number =>
   2 * setbackMm(bend.angleDeg, bend.insideRadiusMm, bend.thicknessMm, 'outside') -
   machinerysAllowanceMm('mh2', bend);

@@ -1,8 +1,8 @@
 import type { Basis, Material } from '../model/material.ts';
 
-/** How far a bend must be driven for what it is to keep. */
+/** How far a bend must be driven so that the wanted angle stays. */
 export interface Springback {
-  /** Bend angle that stays, over the bend angle at the stop: 1 springs back not at all. */
+  /** Bend angle that stays, divided by the bend angle at the stop; 1 means no springback. */
   readonly factor: number;
   readonly basis: Basis;
   readonly source: string;
@@ -36,8 +36,8 @@ const ROW_OF: Readonly<Record<string, SpringbackRow>> = {
 };
 
 /**
- * kR of a row of the table, between its columns in proportion to the logarithm of r / t, as the
- * columns are spaced; before the first and after the last column their figures.
+ * kR by a row of the table, interpolated between its columns in proportion to the logarithm of r /
+ * t, as the columns are spaced. Before the first column and after the last their own figures hold.
  */
 export const tabledFactor = (
   row: SpringbackRow,
@@ -55,10 +55,10 @@ export const tabledFactor = (
 };
 
 /**
- * Elastic springback of a wide bend: Ri / Rf = 4 x^3 - 3 x + 1 with x = Ri Y / (E t), and the bend
- * angles before and after are as the middle radii after and before (Kalpakjian and Schmid,
- * Manufacturing Processes for Engineering Materials; from memory). `insideRadiusMm` is that of the
- * tool. Holds while x is at most 1/2, where the bend would spring flat.
+ * Elastic springback of a wide bend: Ri / Rf = 4 x^3 - 3 x + 1 with x = Ri Y / (E t); the bend
+ * angles before and after are inversely as the middle radii (Kalpakjian and Schmid, Manufacturing
+ * Processes for Engineering Materials; from memory). `insideRadiusMm` is the radius of the tool.
+ * The formula holds while x is at most 1/2, where the bend would spring flat.
  */
 export const elasticSpringback = (
   { yieldMpa, modulusMpa }: { readonly yieldMpa: number; readonly modulusMpa: number },
@@ -76,7 +76,8 @@ export const elasticSpringback = (
 };
 
 /**
- * From the table where it has the sheet, else from the yield strength that its standard guarantees.
+ * Springback from the table where it lists the sheet, otherwise from the yield strength that the
+ * sheet's standard guarantees.
  */
 export const springbackOf = (
   material: Material,
@@ -104,15 +105,15 @@ export const springbackOf = (
 };
 
 /**
- * The bend angle at which to stop for `angleDeg` to stay (alpha1 = alpha2 / kR, Tabellenbuch
- * Metall), degrees.
+ * The bend angle to stop at so that `angleDeg` stays (alpha1 = alpha2 / kR, Tabellenbuch Metall),
+ * degrees.
  */
 export const stopAtDeg = (angleDeg: number, { factor }: Pick<Springback, 'factor'>): number =>
   angleDeg / factor;
 
 /**
- * Inside radius of the tool for a radius of the part: kR (r2 + t/2) - t/2 (Tabellenbuch Metall),
- * mm.
+ * Inside radius of the tool that leaves a given radius on the part: kR (r2 + t/2) - t/2
+ * (Tabellenbuch Metall), mm.
  */
 export const toolRadiusMm = (
   insideRadiusMm: number,

@@ -10,8 +10,8 @@ import { MACHINERYS_SHARE } from './rules/machinerys.ts';
 const f = (value: number): string => figure(value, 4);
 
 /**
- * The sums of one bend as a person would write them on paper: letters, figures, result; a line
- * each.
+ * The sums of one bend as a person would write them on paper: letters, figures, result, one line
+ * for each sum.
  */
 export const workedSums = (rule: BendRule, bend: Bend, measure: Measure): string[] => {
   const figures = bendFigures(rule, bend, measure);

@@ -4,8 +4,8 @@ import type { Bend } from '../bend.ts';
 export const MACHINERYS_SHARE = { mh1: 0.55, mh2: 0.64, mh3: 0.71 } as const;
 
 /**
- * Length of a bend made with simple tools or on the bench: for 90 degrees 0.55 T, 0.64 T or 0.71 T,
- * plus 1.57 R (as printed, not pi / 2); other angles in proportion.
+ * Length of a bend made with simple tools or on the bench: 0.55 T, 0.64 T or 0.71 T plus 1.57 R (as
+ * printed, not pi / 2) for 90 degrees; other angles in proportion.
  *
  * Source: Machinery's Handbook, 31st edition, p. 1421.
  */

@@ -6,26 +6,26 @@ import { hemFormOf } from '../hem.ts';
 const REACH = 0.25;
 
 /**
- * How far outside the measured angles, degrees: K hardly changes with the angle, the reading of it
- * does.
+ * How far outside the measured angles a bend may lie, degrees. K itself hardly changes with the
+ * angle, but its reading does.
  */
 const ANGLE_REACH_DEG = 30;
 
 /**
- * The rows that a bend goes by: the nearest thinner and the nearest thicker sheet, or one of them
- * alone.
+ * The rows that a bend goes by: those of the nearest thinner and the nearest thicker sheet, or just
+ * one of them.
  */
 export interface Neighbours {
   readonly below: MeasuredBend;
   readonly above: MeasuredBend;
-  /** The share of the one above. */
+  /** The share that the row above counts for. */
   readonly share: number;
 }
 
 /**
- * K from a shop's own bends: interpolated along a straight line between the nearest thicknesses, of
- * each thickness the row whose radius is nearest; `undefined` where the measured thicknesses or
- * angles do not reach. Hems go by hems.
+ * K from the shop's own bends, interpolated along a straight line between the nearest thicknesses.
+ * Each thickness gives the row whose radius is nearest. `undefined` where the measured thicknesses
+ * or angles do not reach. Hems are looked up among hems.
  */
 export const measuredK = (rows: readonly MeasuredBend[], bend: Bend): number | undefined => {
   const found = measuredNeighbours(rows, bend);
@@ -33,15 +33,15 @@ export const measuredK = (rows: readonly MeasuredBend[], bend: Bend): number | u
 };
 
 /**
- * The inside radius that belongs to that K, mm: what the tool gave. The radius of `bend` only says
- * which tool is meant where the same sheet was folded with several.
+ * The inside radius that belongs to that K, mm: the one that the tool gave. The radius of `bend`
+ * only says which tool is meant where the same sheet was folded with several.
  */
 export const measuredRadiusMm = (rows: readonly MeasuredBend[], bend: Bend): number | undefined => {
   const found = measuredNeighbours(rows, bend);
   return found && between(found, ({ insideRadiusMm }) => insideRadiusMm);
 };
 
-/** The share of a bend that stays, from the rows that say so; found like K. */
+/** The share of a bend that stays, from the rows that give one; looked up in the same way as K. */
 export const measuredSpringback = (
   rows: readonly MeasuredBend[],
   bend: Bend,
@@ -53,7 +53,7 @@ export const measuredSpringback = (
   return found && between(found, ({ springback = 1 }) => springback);
 };
 
-/** How a bend is not quite one of those measured, as a sentence; `undefined` when it is. */
+/** How a bend differs from those measured, as a sentence; `undefined` when it does not. */
 export const measuredRemark = (rows: readonly MeasuredBend[], bend: Bend): string | undefined => {
   const found = measuredNeighbours(rows, bend);
   if (found === undefined) return undefined;
@@ -67,7 +67,7 @@ export const measuredRemark = (rows: readonly MeasuredBend[], bend: Bend): strin
     : undefined;
 };
 
-/** The row of a bend, the nearer one where it lies between two. */
+/** The row of a bend; the nearer one where the bend lies between two. */
 export const measuredRow = (
   rows: readonly MeasuredBend[],
   bend: Bend,
@@ -76,13 +76,13 @@ export const measuredRow = (
   return found && (found.share > 0.5 ? found.above : found.below);
 };
 
-/** Rows of one tool go before rows of two, for K is the tool's as well. */
+/** Two rows of one tool go before rows of two tools, because K belongs to the tool as well. */
 export const measuredNeighbours = (
   rows: readonly MeasuredBend[],
   bend: Bend,
 ): Neighbours | undefined => {
   const form = hemFormOf(bend);
-  // A hem that is open is a bend as well, if bends were measured that far.
+  // A hem that is open counts as a bend as well, if bends were measured that far.
   const own = rows.filter((r) => r.hem === form);
   const near = (
     own.length > 0 || form !== 'open' ? own : rows.filter((r) => r.hem === undefined)
