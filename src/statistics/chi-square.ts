@@ -2,9 +2,10 @@
 const NORMAL99 = 2.326348;
 
 /**
- * What the sum of the squares of that many standard deviates stays under 99 times in 100: n (1 -
- * 2/(9n) + z sqrt(2/(9n)))^3, good to 1 % from two degrees of freedom on (Wilson and Hilferty 1931;
- * Abramowitz and Stegun 26.4.17). One degree of freedom is the square of a single deviate.
+ * The value that the sum of the squares of that many standard deviates stays under 99 times in 100:
+ * n (1 - 2/(9n) + z sqrt(2/(9n)))^3, good to 1 % from two degrees of freedom on (Wilson and
+ * Hilferty 1931; Abramowitz and Stegun 26.4.17). One degree of freedom is the square of a single
+ * deviate.
  */
 export const chiSquare99 = (degreesOfFreedom: number): number => {
   if (degreesOfFreedom === 1) return 2.575829 ** 2;

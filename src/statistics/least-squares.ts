@@ -22,7 +22,7 @@ export interface LeastSquares {
   /** right - row . x, in the order of the observations. */
   readonly residuals: readonly number[];
   /**
-   * Of each observation, the share of an error that shows in its own residual: 0 unchecked, 1 fully
+   * The share of an error in each observation that shows in its own residual: 0 unchecked, 1 fully
    * checked.
    */
   readonly redundancy: readonly number[];
@@ -80,8 +80,8 @@ export function leastSquares(
 }
 
 /**
- * A pivot this small beside its own diagonal is left by rounding: two columns are the same but for
- * it.
+ * A pivot this small beside its own diagonal is only what rounding left: the two columns are the
+ * same.
  */
 const LEAST_PIVOT_SHARE = 1e-10;
 

@@ -8,15 +8,15 @@ export const zeroRows = (rows: number, columns: number): Rows =>
 
 const get = (rows: Rows, i: number, j: number): number => (rows[i] as number[])[j] as number;
 
-/** The lower triangle L of a matrix L L', row by row; what stands above it means nothing. */
+/** The lower triangle L of a matrix L L', row by row; the entries above it mean nothing. */
 export interface Factor {
   readonly size: number;
   readonly lower: Float64Array;
 }
 
 /**
- * Cholesky's factor of a symmetric matrix, or `undefined` where it is not positive definite. The
- * matrix is left as it is.
+ * Cholesky's factor of a symmetric matrix, or `undefined` where the matrix is not positive
+ * definite. The matrix itself is left unchanged.
  */
 export function cholesky(matrix: Rows): Factor | undefined {
   const factor = { size: matrix.length, lower: Float64Array.from(matrix.flat()) };
@@ -24,9 +24,9 @@ export function cholesky(matrix: Rows): Factor | undefined {
 }
 
 /**
- * Puts Cholesky's factor in the place of a symmetric matrix; false where that is not positive
- * definite. With damping, which is added to the diagonal, it always is: columns that others make up
- * get pivots no smaller than that.
+ * Replaces a symmetric matrix by its Cholesky factor; false where the matrix is not positive
+ * definite. Damping is added to the diagonal and makes it positive definite in every case: the
+ * pivot of a column that depends on others is then no smaller than the damping.
  */
 export function factorInPlace({ size, lower }: Factor, damping = 0): boolean {
   for (let i = 0; i < size; i += 1) {
@@ -42,7 +42,10 @@ export function factorInPlace({ size, lower }: Factor, damping = 0): boolean {
   return true;
 }
 
-/** The pivot of a column, squared: what of its diagonal the columns before it do not make up. */
+/**
+ * The square of a column's pivot: the part of its diagonal that the columns before it do not
+ * account for.
+ */
 export const pivotOf = ({ size, lower }: Factor, column: number): number =>
   (lower[size * column + column] as number) ** 2;
 
@@ -53,7 +56,7 @@ export const solveFactored = (factor: Factor, right: readonly number[]): number[
   return x;
 };
 
-/** Puts the x of L L' x = right in the place of the right side. */
+/** Replaces the right side by the x of L L' x = right. */
 export function solveInPlace({ size, lower }: Factor, x: Float64Array | number[]): void {
   for (let i = 0; i < size; i += 1) {
     let sum = x[i] as number;
@@ -72,7 +75,7 @@ const PIVOT = 1e-9;
 
 /**
  * A basis of all x with `rows` x = 0, by Gauss-Jordan elimination with complete pivoting; each
- * vector of length 1.
+ * vector has length 1.
  */
 export function nullSpace(rows: Rows, columns: number): Rows {
   const work = rows.map((row) => [...row]);

@@ -22,7 +22,7 @@ export const chanceWithin = (limit: number, mean: number, sigma: number): number
 
 /**
  * Normal deviates, the same ones for the same start: mulberry32 (public domain) and the polar form
- * of Box and Muller. For sampling that has to give the same figures every time.
+ * of Box and Muller. They serve sampling that must give the same figures every time.
  */
 export const normalDeviates = (start: number): (() => number) => {
   let state = start;

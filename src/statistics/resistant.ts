@@ -2,24 +2,25 @@ import { leastSquares, type LeastSquares, type Observation } from './least-squar
 import { ONE_IN_THOUSAND, scatterOf } from './middle.ts';
 
 /**
- * A straight fit in two unknowns with what does not go with it. All numbers are places in the list
- * of observations.
+ * A straight fit in two unknowns, with the observations that do not go with it. Observations are
+ * named by their places in the list.
  */
 export interface Sifted {
-  /** By least squares of what was kept. */
+  /** Least squares of the observations that were kept. */
   readonly fit: LeastSquares;
   readonly kept: readonly number[];
   readonly outliers: readonly number[];
   /**
-   * How many times the stated errors the observations scatter, by the middle one; never under 1.
+   * Scatter of the observations as a multiple of the stated errors, from the middle one; never
+   * under 1.
    */
   readonly scatter: number;
 }
 
 /**
- * How far off an outlier lies. A scatter that the observations had to say themselves is less sure:
- * Student's t in place of the normal distribution, by the first terms of its expansion (Abramowitz
- * and Stegun 26.7.5).
+ * How far off an observation must lie to be an outlier. A scatter that had to be estimated from the
+ * observations is less certain, so Student's t takes the place of the normal distribution, by the
+ * first terms of its expansion (Abramowitz and Stegun 26.7.5).
  */
 const limitOf = (count: number, scatter: number): number =>
   scatter === 1
@@ -27,37 +28,40 @@ const limitOf = (count: number, scatter: number): number =>
     : scatter * (ONE_IN_THOUSAND + (ONE_IN_THOUSAND ** 3 + ONE_IN_THOUSAND) / (4 * (count - 2)));
 
 /**
- * More pairs than this are not tried: by then every good half of the observations has been met many
- * times over.
+ * No more pairs than this are tried: by then every good half of the observations has been met many
+ * times.
  */
 const MOST_PAIRS = 4000;
 
-/** So many of the best pairs are followed up. */
+/** The number of best pairs that are followed up. */
 const FOLLOWED = 10;
 
 /**
- * Fewer observations than this say too little of their own scatter: the stated errors are taken at
- * their word.
+ * Fewer observations than this say too little about their own scatter, and the stated errors are
+ * taken as given.
  */
 const ENOUGH = 7;
 
-/** The scatter has settled when a round changes it by less, as a share of the sigmas. */
+/** The scatter has settled when a round changes it by less than this, as a share of the sigmas. */
 const SETTLED_SCATTER = 1e-9;
 
 /**
- * Nothing checks an observation of which a smaller share shows in its residual: that is rounding.
+ * An observation of which a smaller share shows in its residual is not checked by anything: such a
+ * share is rounding.
  */
 export const UNCHECKED = 1e-6;
 
 /**
- * Least squares in two unknowns that a few wild observations do not pull at: it begins with the
+ * Least squares in two unknowns that a few wild observations do not pull at. It begins with the
  * half of the observations that agree best (least trimmed squares, from exact fits of pairs and
  * concentration steps: Rousseeuw and Van Driessen, Computing LTS regression for large data sets,
- * 2006), then takes the others in one by one as long as they lie where what is in already says they
- * should (forward search: Atkinson and Riani, Robust diagnostic regression analysis, 2000). The
- * threshold never grows with what is left out. `undefined` where nothing pins the unknowns down.
+ * 2006). It then takes the others in one by one as long as they lie where the ones already in say
+ * they should (forward search: Atkinson and Riani, Robust diagnostic regression analysis, 2000).
+ * The threshold never grows with what is left out. `undefined` where nothing pins the unknowns
+ * down.
  *
- * @param isPossible whether a solution could be the truth at all: those that could not are no start
+ * @param isPossible whether a solution could be the truth at all; one that could not is no starting
+ * point
  */
 export function sift(
   observations: readonly Observation[],
@@ -71,7 +75,7 @@ export function sift(
   const start = bestHalf(observations, half, isPossible) ?? closest(observations, whole.x, half);
   let scatter = 1;
   let kept = grown(observations, start, scatter);
-  // The middle one of all, kept or not, is not moved by a few that are wild.
+  // The middle one of all observations, kept or not, is not moved by a few wild ones.
   for (let round = 0; round < 8; round += 1) {
     const found = scatterOf(standardised(observations, kept));
     const wider = all.length < ENOUGH || found < EVIDENT ? 1 : found;
@@ -86,8 +90,8 @@ export function sift(
 }
 
 /**
- * A scatter that the middle one of some ten shows by chance is none: the stated errors are believed
- * up to this.
+ * The middle one of some ten observations shows a scatter of up to this by chance, so up to this
+ * the stated errors are believed.
  */
 const EVIDENT = 1.5;
 
@@ -101,8 +105,8 @@ export const solveOf = (
   );
 
 /**
- * How many standard deviations each observation is off what the kept ones say, without itself where
- * it is one of them.
+ * How many standard deviations each observation lies off the prediction of the kept ones. An
+ * observation that was kept is left out of its own prediction.
  */
 export function standardised(
   observations: readonly Observation[],
@@ -118,7 +122,7 @@ export function standardised(
   });
 }
 
-/** What the doubt of the fit is where an observation lies, squared. */
+/** The square of the fit's own uncertainty at an observation. */
 const spanned = ({ row }: Observation, { covariance }: LeastSquares): number =>
   row.reduce(
     (sum, a, i) =>
@@ -175,7 +179,10 @@ function bestHalf(
   return followed.toSorted((a, b) => a.sum - b.sum)[0]?.kept;
 }
 
-/** Fits the half, takes the half nearest to that, until nothing changes: the sum never grows. */
+/**
+ * Fits the half, then takes the half nearest to that fit, until nothing changes; the sum never
+ * grows.
+ */
 function concentrated(
   observations: readonly Observation[],
   start: readonly number[],
@@ -191,7 +198,7 @@ function concentrated(
   return kept;
 }
 
-/** All pairs, or evenly many of them. */
+/** All pairs, or a selection evenly spread over them. */
 function pairsOf(count: number): readonly (readonly [number, number])[] {
   const step = Math.max(1, Math.floor((count * (count - 1)) / 2 / MOST_PAIRS));
   const pairs: [number, number][] = [];
@@ -203,7 +210,8 @@ function pairsOf(count: number): readonly (readonly [number, number])[] {
 }
 
 /**
- * Rows that run this nearly the same way have no crossing worth the name: the sine between them.
+ * Two rows that run more nearly the same way than this have no usable crossing; the figure is the
+ * sine between them.
  */
 const LEAST_SINE = 0.02;
 
@@ -217,7 +225,7 @@ const throughBoth = (
 };
 
 /**
- * Takes in one observation after the other, always the one that lies best with those that are in,
+ * Takes in one observation after another, each time the one that lies best with those already in,
  * up to the threshold.
  */
 function grown(
@@ -233,7 +241,8 @@ function grown(
       .filter((i) => !kept.includes(i))
       .toSorted((a, b) => (off[a] as number) - (off[b] as number));
     const next = outside.filter((i) => (off[i] as number) <= limitOf(observations.length, scatter));
-    // Of many, the nearest tenth at a time: one more or less among them hardly moves the fit.
+    // A large set takes in the nearest tenth at a time, because one more or less of so many hardly
+    // moves the fit.
     if (next.length === 0) return kept.toSorted((a, b) => a - b);
     kept.push(...next.slice(0, Math.max(1, Math.floor(observations.length / 10))));
   }

@@ -13,9 +13,9 @@ const T95 = [
 export const NORMAL95 = 1.959964;
 
 /**
- * How many standard errors to either side hold the truth 95 times in 100, when the error was
- * estimated with so many degrees of freedom. Beyond the table z + (z^3 + z) / (4 n), the first
- * terms of the expansion in 1/n (Abramowitz and Stegun 26.7.5).
+ * The number of standard errors to either side that hold the truth 95 times in 100, when the error
+ * was estimated with this many degrees of freedom. Beyond the table it is z + (z^3 + z) / (4 n),
+ * the first terms of the expansion in 1/n (Abramowitz and Stegun 26.7.5).
  */
 export const student95 = (degreesOfFreedom: number): number =>
   T95[degreesOfFreedom - 1] ?? NORMAL95 + (NORMAL95 ** 3 + NORMAL95) / (4 * degreesOfFreedom);
