@@ -9,15 +9,17 @@ export interface Across {
   readonly piece: number;
   readonly at: Vec2;
   /**
-   * From there square to the piece to where the loop is met again, mm; Infinity where it is not.
+   * Distance from there, square to the piece, to where the loop is met again, mm; Infinity where it
+   * is not met again.
    */
   readonly widthMm: number;
 }
 
 /**
- * How far it is from the middle of each piece straight across to the loop again, on the left of the
- * way it runs (inside a counter-clockwise loop) or on its right. The least of them is the width of
- * a slot, whichever way it lies and bends. Who minds only some of the pieces says which.
+ * The distance from the middle of each piece straight across to where the loop is met again, on the
+ * left of the way it runs (inside a counter-clockwise loop) or on its right. The least of these is
+ * the width of a slot, however the slot lies and bends. A caller that needs only some of the pieces
+ * says which.
  */
 export function acrossLoop(
   loop: Loop,
@@ -31,7 +33,7 @@ export function acrossLoop(
   return pieces.flatMap((own, piece) => {
     if (!minds(piece)) return [];
     const at = pointOn(own, 0.5);
-    // At its middle an arc runs along its chord.
+    // An arc runs parallel to its chord at its middle.
     const left = leftOf(unit(sub(own.to, own.from)));
     const ray: Piece = {
       from: at,
@@ -52,5 +54,5 @@ export function acrossLoop(
   });
 }
 
-/** What is nearer is the piece itself. */
+/** Anything nearer than this is the piece itself. */
 const ITSELF_MM = 1e-4;

@@ -1,12 +1,14 @@
 import type { Vec2 } from './vec2.ts';
 
-/** A circular arc as a pen would draw it. Angles in radians, counter-clockwise from the x axis. */
+/**
+ * A circular arc as a pen would draw it. Angles are in radians, counter-clockwise from the x axis.
+ */
 export interface Arc {
   readonly centre: Vec2;
   readonly radius: number;
   /** Direction from the centre to the start, -pi to pi. */
   readonly startRad: number;
-  /** Signed: positive counter-clockwise. Between -2 pi and 2 pi. */
+  /** Signed sweep, positive counter-clockwise, between -2 pi and 2 pi. */
   readonly sweepRad: number;
 }
 
@@ -26,8 +28,8 @@ export const arcOf = (from: Vec2, to: Vec2, bulge: number): Arc => {
   return {
     centre: [from[0] + cx / 2 - k * cy, from[1] + cy / 2 + k * cx],
     radius: (Math.hypot(cx, cy) * (1 + bulge * bulge)) / (4 * Math.abs(bulge)),
-    // Taken from the chord and not from the rounded centre, so that it is right for the flattest
-    // arcs too.
+    // The angle is taken from the chord and not from the rounded centre, so that it is right for
+    // the flattest arcs too.
     startRad: Math.atan2(-cy / 2 - k * cx, -cx / 2 + k * cy),
     sweepRad: sweepOf(bulge),
   };
@@ -41,8 +43,8 @@ export const bulgeOf = (sweepRad: number): number => Math.tan(sweepRad / 4);
 
 /**
  * The point reached after turning by `turnRad` (0 to |sweep|) from the start of a piece. It is laid
- * off as a chord from the start, so it stays exact where the arc is so flat that its centre is out
- * of sight; a straight piece cannot be asked, as it has no turn.
+ * off as a chord from the start, so it stays exact where the arc is so flat that its centre is very
+ * far away. A straight piece has no turn, so it must not be passed.
  */
 export const pointAfterTurn = (from: Vec2, to: Vec2, bulge: number, turnRad: number): Vec2 => {
   // A chord over the angle w measures 2 R sin(w / 2); sin(sweep / 2) is 2 b / (1 + b^2).
@@ -64,5 +66,7 @@ export const middleOf = (from: Vec2, to: Vec2, bulge: number): Vec2 => {
   return [from[0] + (cx + bulge * cy) / 2, from[1] + (cy - bulge * cx) / 2];
 };
 
-/** Bulge of each half of a piece: tan(a / 2) = tan a / (1 + sqrt(1 + tan^2 a)). Never over 1. */
+/**
+ * Bulge of each half of a piece: tan(a / 2) = tan a / (1 + sqrt(1 + tan^2 a)). It is never over 1.
+ */
 export const halfBulge = (bulge: number): number => bulge / (1 + Math.sqrt(1 + bulge * bulge));

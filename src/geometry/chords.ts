@@ -1,12 +1,13 @@
 import { arcOf, pointAfterTurn } from './arc.ts';
 import { type Loop, type Vertex, vertexAt } from './loop.ts';
 
-/** Fewer would not tell an arc from a few straight pieces. */
+/** Fewer chords than this do not tell an arc from a few straight pieces. */
 const LEAST_CHORDS = 5;
 
 /**
- * A loop with chords in place of its arcs: their ends lie on the arc, their middles no farther than
- * `sagMm` from it. A chord over the angle w on the radius R leaves the arc by R (1 - cos(w / 2)).
+ * A loop with chords in place of its arcs. The ends of the chords lie on the arc, their middles no
+ * farther than `sagMm` from it. A chord over the angle w on the radius R leaves the arc by R (1 -
+ * cos(w / 2)).
  */
 export const withChords = (loop: Loop, sagMm: number): Loop =>
   loop.flatMap((v, i): Vertex[] => {

@@ -5,8 +5,8 @@ import type { Vec2 } from './vec2.ts';
 
 /**
  * What is left of a counter-clockwise loop on the side `normal . p >= level`: every part of it,
- * each a closed loop. New straight pieces along the cut are made by `onCut` from the point where
- * they start. Pieces that are cut keep the rest of their vertex. An uncut loop comes back as it is.
+ * each a closed loop. `onCut` makes the new straight pieces along the cut from the point where they
+ * start. Pieces that are cut keep the rest of their vertex. An uncut loop is returned unchanged.
  */
 export const clip = <V extends Vertex>(
   loop: Loop<V>,
@@ -57,7 +57,9 @@ const bitsOf = <V extends Vertex>(
   });
 };
 
-/** Kept bits in a row, and where along the cut they enter the kept side and leave it. */
+/**
+ * Kept bits in a row, with the places along the cut where they enter the kept side and leave it.
+ */
 interface Run<V> {
   readonly vertices: V[];
   readonly enters: number;
@@ -65,7 +67,10 @@ interface Run<V> {
   end: Vec2;
 }
 
-/** The bits begin with one that is not kept, so that no run goes over their end. */
+/**
+ * The runs of kept bits. The bits begin with one that is not kept, so no run continues past their
+ * end.
+ */
 const runsOf = <V>(bits: readonly Bit<V>[], alongCut: (p: Vec2) => number): Run<V>[] => {
   const runs: Run<V>[] = [];
   bits.forEach((bit, i) => {
@@ -81,8 +86,9 @@ const runsOf = <V>(bits: readonly Bit<V>[], alongCut: (p: Vec2) => number): Run<
 };
 
 /**
- * With the metal on the left, a run that leaves the kept side is followed along the cut, in the
- * direction that keeps the metal on the left, to the nearest place where a run enters.
+ * Joins the runs into closed loops. The metal lies on the left, so a run that leaves the kept side
+ * is followed along the cut, in the direction that keeps the metal on the left, to the nearest
+ * place where a run enters.
  */
 const joinAlongCut = <V extends Vertex>(
   runs: readonly Run<V>[],

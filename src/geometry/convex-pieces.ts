@@ -6,8 +6,8 @@ import { cross, distance, sub, type Vec2 } from './vec2.ts';
 
 /**
  * A loop as convex polygons side by side, counter-clockwise. Arcs become chords that stay within
- * `errorMm` of them. Cut into triangles by earcut, which are joined again where that leaves them
- * convex (Hertel and Mehlhorn 1983).
+ * `errorMm` of them. Earcut cuts the loop into triangles, which are joined again wherever the
+ * result is convex (Hertel and Mehlhorn 1983).
  */
 export const convexPieces = (loop: Loop, errorMm: number): Vec2[][] => {
   const points = chordsOf(loop, errorMm);
@@ -44,8 +44,8 @@ const turn = (points: readonly Vec2[], a: number, b: number, c: number): number 
 };
 
 /**
- * Takes out one edge after another that two pieces share, as long as what is left is convex at both
- * its ends.
+ * Removes the edges that two pieces share, one after another, as long as the joined piece is convex
+ * at both ends of the edge.
  */
 const joined = (points: readonly Vec2[], pieces: number[][]): number[][] => {
   const left = [...pieces];

@@ -2,7 +2,8 @@ import { NOISE_MM } from './tolerance.ts';
 import { along, cross, dot, sub, unit, type Vec2 } from './vec2.ts';
 
 /**
- * The convex hull of some points, counter-clockwise: one or two points where they lie on one line.
+ * The convex hull of some points, counter-clockwise; one or two points where all of them lie on one
+ * line.
  */
 export function hullOf(points: readonly Vec2[]): Vec2[] {
   const sorted = points.toSorted((a, b) => a[0] - b[0] || a[1] - b[1]);
@@ -44,8 +45,8 @@ export function keepLeft(polygon: readonly Vec2[], at: Vec2, dir: Vec2): Vec2[] 
 }
 
 /**
- * A convex polygon with every edge moved inwards by what `insetOf` says of it, mm; without points
- * when none is left.
+ * A convex polygon with every edge moved inwards by what `insetOf` gives for it, mm; without points
+ * when nothing is left.
  */
 export function inset(polygon: readonly Vec2[], insetOf: (from: Vec2, to: Vec2) => number): Vec2[] {
   const ccw = polygonArea(polygon) < 0 ? polygon.toReversed() : [...polygon];
@@ -56,7 +57,10 @@ export function inset(polygon: readonly Vec2[], insetOf: (from: Vec2, to: Vec2) 
   }, grown(ccw));
 }
 
-/** Moving an edge outwards needs something to keep: the polygon in a frame far round it. */
+/**
+ * An edge that moves outwards needs something to cut from, so the polygon is extended by a frame
+ * far round it.
+ */
 const grown = (polygon: readonly Vec2[]): Vec2[] => {
   const xs = polygon.map((p) => p[0]);
   const ys = polygon.map((p) => p[1]);

@@ -5,7 +5,7 @@ import type { Vec2 } from './vec2.ts';
 import { along3, cross3, dot3, length3, scale3, sub3, type Vec3 } from './vec3.ts';
 
 /**
- * A convex body, mm: its corners, its faces as loops of corners, its edges as pairs. One without
+ * A convex body, mm: its corners, its faces as loops of corners, its edges as pairs. A body without
  * height has one face. What is asked of one body again and again is worked out once.
  */
 export class Solid {
@@ -23,7 +23,7 @@ export class Solid {
     return (this.#shadow ??= shadowOf(this.corners));
   }
 
-  /** What the body keeps when it turns about the z axis. */
+  /** The heights and radii that the body keeps when it turns about the z axis. */
   get ring(): Ring {
     return (this.#ring ??= ringOf(this));
   }
@@ -37,7 +37,7 @@ export class Solid {
 export const shadowOf = (corners: readonly Vec3[]): Vec2[] =>
   hullOf(corners.map(([x, y]): Vec2 => [x, y]));
 
-/** Of faces and edges, as unit vectors; one for several that are parallel. */
+/** Directions of faces and edges, as unit vectors; one stands for several that are parallel. */
 interface Directions {
   readonly normals: readonly Vec3[];
   readonly edges: readonly Vec3[];
@@ -49,8 +49,8 @@ const directionsOf = ({ corners, faces, edges }: Solid): Directions => ({
 });
 
 /**
- * The normal of a loop, not of unit length. Of the whole loop, so that corners on a straight line
- * do no harm (Newell).
+ * The normal of a loop, not of unit length. It is taken over the whole loop, so that corners on a
+ * straight line do no harm (Newell).
  */
 export const normalOf = (loop: readonly Vec3[]): Vec3 => {
   let n: Vec3 = [0, 0, 0];
@@ -68,8 +68,8 @@ export interface Ring {
   readonly inner: number;
   readonly outer: number;
   /**
-   * Where the middle of its shadow stands round the axis, and how far the body reaches to either
-   * side of it.
+   * The direction from the axis to the middle of the body's shadow, and how far the body reaches to
+   * either side of it.
    */
   readonly rad: number;
   readonly halfRad: number;
@@ -101,7 +101,10 @@ const ringOf = ({ corners, edges }: Solid): Ring => {
   };
 };
 
-/** By the circle round the middle of all corners; all round where the axis lies within it. */
+/**
+ * The sector that a body takes up, by the circle round the middle of all its corners; a full turn
+ * where the axis lies within that circle.
+ */
 const sectorOf = (corners: readonly Vec3[]): Pick<Ring, 'rad' | 'halfRad'> => {
   let [x, y] = [0, 0];
   for (const c of corners) {
@@ -129,7 +132,7 @@ const nearestToAxis = (corners: readonly Vec3[]): number => {
   return least;
 };
 
-/** A convex polygon between two heights; a face alone when both are the same. */
+/** A convex polygon between two heights; a single face when both heights are the same. */
 export function prism(outline: readonly Vec2[], low: number, high: number): Solid {
   const at = (z: number): Vec3[] => outline.map(([x, y]) => [x, y, z]);
   return low === high
@@ -138,8 +141,8 @@ export function prism(outline: readonly Vec2[], low: number, high: number): Soli
 }
 
 /**
- * The body between two loops of as many corners each; its other edges run from each corner to that
- * of the same number.
+ * The body between two loops with the same number of corners; its other edges join the corners of
+ * the same number.
  */
 export function between(low: readonly Vec3[], high: readonly Vec3[]): Solid {
   const n = low.length;
@@ -181,7 +184,7 @@ export const placeSolid = (pose: Pose, { corners, faces, edges }: Solid): Solid 
     edges,
   );
 
-/** What of a body lies at `from <= z <= to`, as corners only: enough for its shadow. */
+/** The part of a body at `from <= z <= to`, as corners only, which is enough for its shadow. */
 export function cornersBetween({ corners, edges }: Solid, from: number, to: number): Vec3[] {
   const kept = corners.filter((c) => c[2] >= from && c[2] <= to);
   for (const [i, j] of edges) {
@@ -206,10 +209,10 @@ const distinct = (directions: readonly Vec3[]): Vec3[] => {
 
 /**
  * How deep two convex bodies run into each other: the shortest way by which one could be moved out
- * of the other, mm. Zero or less when they do not; then minus the widest gap found along any of the
- * axes, which is no more than their distance. By the separating axis theorem: convex bodies are
- * apart just when they are along a normal of a face or along what is square to an edge of each
- * (Gottschalk, Lin and Manocha 1996).
+ * of the other, mm. The depth is zero or less when they do not; it is then minus the widest
+ * gap found along any of the axes, which is no more than their distance. By the separating axis
+ * theorem convex bodies are apart exactly when they are apart along the normal of a face, or along
+ * a direction square to an edge of each (Gottschalk, Lin and Manocha 1996).
  */
 export const depthInto = (a: Solid, b: Solid): number => {
   let least = Infinity;

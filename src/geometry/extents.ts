@@ -10,7 +10,7 @@ export interface Extents {
   readonly maxY: number;
 }
 
-/** The smallest rectangle round some points; undefined round none. */
+/** The smallest rectangle round some points; undefined when there are none. */
 export const pointExtents = (points: Iterable<Vec2>): Extents | undefined => {
   let minX = Infinity;
   let minY = Infinity;
@@ -26,12 +26,12 @@ export const pointExtents = (points: Iterable<Vec2>): Extents | undefined => {
 };
 
 /**
- * The rectangle round a loop, with the true reach of its arcs; undefined round a loop without
+ * The rectangle round a loop, with the true reach of its arcs; undefined for a loop without
  * vertices.
  */
 export const loopExtents = (loop: Loop): Extents | undefined => pointExtents(outermostPoints(loop));
 
-/** The rectangle round several rectangles; undefined round none. */
+/** The rectangle round several rectangles; undefined when there are none. */
 export const jointExtents = (all: readonly Extents[]): Extents | undefined =>
   pointExtents(
     all.flatMap((e): Vec2[] => [
@@ -41,7 +41,8 @@ export const jointExtents = (all: readonly Extents[]): Extents | undefined =>
   );
 
 /**
- * The vertices, and where an arc passes the point of its circle furthest right, up, left or down.
+ * The vertices, and the points where an arc passes the point of its circle furthest right, up, left
+ * or down.
  */
 const outermostPoints = (loop: Loop): Vec2[] => {
   const points: Vec2[] = [];

@@ -7,17 +7,17 @@ export type Rounded =
   { readonly ok: true; readonly loop: Loop } | { readonly ok: false; readonly largestMm: number };
 
 /**
- * What takes the place of a corner: an arc of that radius, or a straight cut that takes that much
- * off both its edges.
+ * What takes the place of a corner: an arc of the given radius, or a straight cut that takes the
+ * given length off both its edges.
  */
 export type CornerCut = 'round' | 'chamfer';
 
 /**
- * Replaces corners between straight pieces by tangent arcs of one radius, mm, true arcs also at
- * inward corners; or by chamfers that begin that far from the corner. `corners` are vertex indices;
- * `keepMm[i]` is how much of piece `i` must stay straight (default 0). When a piece is too short
- * for what is cut at its ends, the answer is the largest size that fits all of the corners asked
- * for. Pieces keep their names; one that is used up by what is cut at its ends is gone.
+ * Replaces corners between straight pieces by tangent arcs of one radius, mm, which are true arcs
+ * at inward corners as well; or by chamfers that begin that far from the corner. `corners` are
+ * vertex indices; `keepMm[i]` is how much of piece `i` must stay straight (default 0). When a piece
+ * is too short for what is cut at its ends, the answer is the largest size that fits all of the
+ * corners asked for. Pieces keep their names; a piece that the cuts at its ends use up is gone.
  *
  * An arc of radius r in a corner that turns by w begins r tan(w / 2) before the corner (any table
  * of plane figures).
@@ -78,7 +78,8 @@ const pieceLength = (loop: Loop, i: number): number => Math.hypot(...chord(loop,
 const direction = (loop: Loop, i: number): Vec2 => unit(chord(loop, i));
 
 /**
- * Radians, positive to the left; 0 where an arc begins or ends, for such a corner is left as it is.
+ * The turn at a corner, radians, positive to the left; 0 where an arc begins or ends, because such
+ * a corner is left as it is.
  */
 const turnAt = (loop: Loop, i: number): number => {
   if (loop[i]?.bulge !== 0 || loop[previous(loop, i)]?.bulge !== 0) return 0;

@@ -6,15 +6,15 @@ import { NOISE_MM } from './tolerance.ts';
 import { dot, length, sub, type Vec2 } from './vec2.ts';
 
 /**
- * Chords leave their arcs by no more than this, mm: what is said not to fit does not, by far more
- * than this.
+ * Chords leave their arcs by no more than this, mm. A blank that is reported not to fit exceeds the
+ * rectangle by far more.
  */
 const HULL_CHORD_MM = 0.01;
 
 /**
  * The least turn in whole degrees, 0 to 179, after which a loop fits into a rectangle `length` x
- * `width`; where there is none, a turn between them that does; `undefined` when it fits in no turn
- * at all. Square positions are preferred: 0, then 90.
+ * `width`. Where no whole degree does, it is a turn between two of them; `undefined` when the loop
+ * fits in no turn at all. Square positions are preferred: 0, then 90.
  */
 export function turnToFit(loop: Loop, lengthMm: number, widthMm: number): number | undefined {
   const hull = hullOf(withChords(loop, HULL_CHORD_MM).map(({ x, y }): Vec2 => [x, y]));
@@ -27,7 +27,10 @@ export function turnToFit(loop: Loop, lengthMm: number, widthMm: number): number
   );
 }
 
-/** Larger than the rectangle, or longer than its diagonal: what fits in no turn, seen at once. */
+/**
+ * Whether a hull is larger than the rectangle, or longer than its diagonal; it then fits in no
+ * turn, and no search is needed.
+ */
 const isLarger = (hull: readonly Vec2[], lengthMm: number, widthMm: number): boolean => {
   const [long, wide] = [lengthMm + 2 * NOISE_MM, widthMm + 2 * NOISE_MM];
   return polygonArea(hull) > long * wide || farthestApart(hull) > Math.hypot(long, wide);
@@ -66,10 +69,10 @@ const HALF_TURN = Math.PI;
 
 /**
  * A turn in degrees, 0 to 180, after which a convex polygon fits. Between two neighbouring
- * directions of its edges the same two corners are the outermost ones, d apart, and it reaches d
- * cos(w - lean): where it fits at all it fits at one of these directions, or where it is just as
- * long, or just as wide, as the rectangle (rotating calipers, M. I. Shamos 1978, cited from
- * memory).
+ * directions of its edges the same two corners are the outermost ones, d apart, and the polygon
+ * reaches d cos(w - lean). If it fits at all, it therefore fits at one of these directions, or
+ * where it is exactly as long, or as wide, as the rectangle (rotating calipers, M. I. Shamos 1978,
+ * cited from memory).
  */
 const turnBetween = (
   hull: readonly Vec2[],
@@ -100,8 +103,8 @@ const turnBetween = (
 const inHalfTurn = (rad: number): number => rad - HALF_TURN * Math.floor(rad / HALF_TURN);
 
 /**
- * Directions w in which the two corners that are outermost about `near + more` reach just `asked`
- * along w + more.
+ * The directions w in which the two corners that are outermost about `near + more` reach exactly
+ * `asked` along w + more.
  */
 const equalities = (hull: readonly Vec2[], near: number, more: number, asked: number): number[] => {
   const u: Vec2 = [Math.cos(near + more), Math.sin(near + more)];

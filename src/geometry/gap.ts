@@ -5,8 +5,9 @@ import { crossings, type Piece, pieceOf } from './piece.ts';
 import { along, distance, dot, sub, unit, type Vec2 } from './vec2.ts';
 
 /**
- * The shortest distance between two curves, mm: 0 when they meet. Neither counts as filled. Who
- * minds only gaps up to `within` gets `within` for all wider ones, and gets it sooner.
+ * The shortest distance between two curves, mm; 0 when they meet. Neither counts as filled. A
+ * caller that needs only gaps up to `within` gets `within` for all wider ones, and gets the answer
+ * sooner.
  */
 export function loopGap(a: Loop, b: Loop, within = Infinity): number {
   const others = pieces(b);
@@ -24,8 +25,8 @@ export const pointGap = (p: Vec2, loop: Loop): number =>
   pieces(loop).reduce((least, piece) => Math.min(least, pointToPiece(p, piece)), Infinity);
 
 /**
- * The shortest distance from a point to one piece of a curve, mm, for who asks of one curve again
- * and again.
+ * The shortest distance from a point to one piece of a curve, mm, for callers that ask about the
+ * same curve many times.
  */
 export const pieceGapsOf = (loop: Loop): ((p: Vec2, piece: number) => number) => {
   const all = pieces(loop);
@@ -35,7 +36,7 @@ export const pieceGapsOf = (loop: Loop): ((p: Vec2, piece: number) => number) =>
 interface Measured extends Piece {
   /** Absent on a straight piece. */
   readonly arc: Arc | undefined;
-  /** Round all of the piece, not always tightly. */
+  /** A box round all of the piece, not always tight. */
   readonly box: Extents;
 }
 
@@ -76,7 +77,7 @@ const boxGap = (a: Extents, b: Extents): number =>
     Math.max(0, a.minY - b.maxY, b.minY - a.maxY),
   );
 
-/** The shortest way starts or ends at an end of a piece, or stands square on both of them. */
+/** The shortest way starts or ends at an end of a piece, or is square to both pieces. */
 function pieceGap(p: Measured, q: Measured): number {
   if (crossings(p, q).length > 0) return 0;
   const ends = [

@@ -4,21 +4,21 @@ import { circle } from './shapes.ts';
 import { NOISE_MM, SAME_ANGLE_RAD } from './tolerance.ts';
 import { distance, dot, length, sub, type Vec2 } from './vec2.ts';
 
-/** A round spot, mm. Radius 0 is a point. */
+/** A round spot, mm; a spot of radius 0 is a point. */
 export interface Spot {
   readonly centre: Vec2;
   readonly radius: number;
 }
 
 /**
- * The convex hull of circles, counter-clockwise: the way a tight belt takes round them, in tangent
- * lines and true arcs. Circles that the belt does not touch leave no trace. Meant for some dozens
- * of circles: time goes with the cube of their number.
+ * The convex hull of circles, counter-clockwise: the path of a tight belt round them, in tangent
+ * lines and true arcs. Circles that the belt does not touch leave no trace. It is meant for some
+ * dozens of circles, as the time grows with the cube of their number.
  *
- * How far a circle reaches in the direction u is c.u + r, and the hull reaches as far as the
- * farthest of them (support functions: R. Schneider, Convex Bodies, section 1.7; cited from
- * memory). So the hull follows one circle after the other, and changes over where two reach equally
- * far: along their common tangent.
+ * A circle reaches c.u + r in the direction u, and the hull reaches as far as the farthest of them
+ * (support functions: R. Schneider, Convex Bodies, section 1.7; cited from memory). The hull
+ * therefore follows one circle after another, and changes from one to the next where both reach
+ * equally far: along their common tangent.
  */
 export function hullOfCircles(spots: readonly Spot[]): Loop {
   const [only] = spots;
@@ -33,7 +33,8 @@ export function hullOfCircles(spots: readonly Spot[]): Loop {
 }
 
 /**
- * Where the belt leaves one circle, `to`, for the next it lies on: the direction it faces there.
+ * The place where the belt leaves a circle for the next one, `to`: the direction that the belt
+ * faces there.
  */
 interface ChangeOver {
   readonly rad: number;
@@ -45,7 +46,10 @@ const FULL = 2 * Math.PI;
 const largest = (spots: readonly Spot[]): Spot =>
   spots.reduce((best, s) => (s.radius > best.radius ? s : best));
 
-/** Between two neighbours of these directions the same circle reaches farthest all the way. */
+/**
+ * The places where the farthest circle changes. Between two neighbouring directions of this list
+ * the same circle reaches farthest all the way.
+ */
 function changeOvers(spots: readonly Spot[]): ChangeOver[] {
   const rads = spots
     .flatMap((from, i) => spots.flatMap((to, j) => (i === j ? [] : (tangentRad(from, to) ?? []))))
@@ -68,8 +72,8 @@ function farthestAt(spots: readonly Spot[], rad: number): Spot {
 
 /**
  * The direction, 0 to 2 pi, in which `to` begins to reach farther than `from` as one turns
- * counter-clockwise; none if one lies in the other. With d from centre to centre, d cos(w - lean) =
- * r(from) - r(to).
+ * counter-clockwise; none if one circle lies in the other. With d from centre to centre, d cos(w -
+ * lean) = r(from) - r(to).
  */
 function tangentRad(from: Spot, to: Spot): number | undefined {
   const way = sub(to.centre, from.centre);
@@ -86,8 +90,8 @@ const touch = ({ centre, radius }: Spot, rad: number): Vec2 => [
 ];
 
 /**
- * The arc on a circle, in halves where it is more than half of one, and the start of the tangent
- * line after it.
+ * The arc on a circle, in halves where it is more than half of the circle, and the start of the
+ * tangent line after it.
  */
 function arcAfter({ rad, to: spot }: ChangeOver, next: ChangeOver): Vertex[] {
   const sweep = next.rad - rad - FULL * Math.floor((next.rad - rad) / FULL);
@@ -101,8 +105,8 @@ function arcAfter({ rad, to: spot }: ChangeOver, next: ChangeOver): Vertex[] {
 }
 
 /**
- * Circles of no radius turn in one point, and circles that all but touch from inside leave a
- * tangent of no length.
+ * The loop without the pieces of no length that come from circles of no radius, and from circles
+ * that all but touch from inside.
  */
 const withoutPoints = (loop: Loop): Loop =>
   loop.filter((v, i) => {

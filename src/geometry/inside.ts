@@ -3,8 +3,8 @@ import type { Loop, Vertex } from './loop.ts';
 import type { Vec2 } from './vec2.ts';
 
 /**
- * Whether a point lies inside a loop of lines and arcs, whichever way it runs. On the loop itself
- * either answer may come; whoever minds measures the distance too.
+ * Whether a point lies inside a loop of lines and arcs, whichever way it runs. The answer for a
+ * point on the loop itself may be either; callers that care measure the distance as well.
  *
  * The chords make a polygon; each arc adds or takes away the segment between its chord and itself.
  * A point level with a chord counts as right of a rising one and left of a falling one, in both

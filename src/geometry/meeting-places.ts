@@ -12,28 +12,31 @@ export interface CutCurves {
 
 /** A stretch of a piece, from one place to another. */
 export interface Stretch {
-  /** Number of the piece in its loop, and the shares of its length from which to which it runs. */
+  /**
+   * Number of the piece in its loop, and the shares of its length that the stretch runs from and
+   * to.
+   */
   readonly piece: number;
   readonly from: number;
   readonly to: number;
-  /** Numbers of the places that it runs between: equal ones are one point. */
+  /** Numbers of the places that it runs between; equal numbers are one point. */
   readonly start: number;
   readonly end: number;
 }
 
-/** Points that are one but for rounding. */
+/** Points that are the same but for rounding. */
 type Place = readonly Vec2[];
 
 /**
- * Cuts two loops where they cross, touch, or begin to run along each other. What the arithmetic
- * makes two points of, and is one, is one place: a crossing and the corner that it falls on, a
- * corner of the one that lies on a piece of the other. That is decided once for both loops, so that
- * they cannot contradict each other about it.
+ * Cuts two loops where they cross, touch, or begin to run along each other. Points that are one,
+ * but that the arithmetic has made two of, become one place: a crossing and the corner that it
+ * falls on, or a corner of one loop that lies on a piece of the other. This is decided once for
+ * both loops, so that they cannot contradict each other about it.
  */
 export const cutWhereMet = (first: Loop, second: Loop): CutCurves => {
   const places = placesOf(meetingPoints(first, second));
   const cut = (loop: Loop, base: number): Stretch[] => {
-    // Corners at which nothing is met keep numbers of their own.
+    // Corners where the loops do not meet keep numbers of their own.
     const numbers = loop.map(({ x, y }, i) => {
       const place = places.findIndex((members) => members.some((q) => isNear(q, [x, y])));
       return place < 0 ? base + i : place;
@@ -49,7 +52,7 @@ export const cutWhereMet = (first: Loop, second: Loop): CutCurves => {
   };
 };
 
-/** All points where the loops meet: corners of the one on the other, and crossings. */
+/** All points where the loops meet: corners of one that lie on the other, and crossings. */
 const meetingPoints = (first: Loop, second: Loop): Vec2[] => {
   const [ours, theirs] = [piecesOf(first), piecesOf(second)];
   const pairs = ours.flatMap((p) => theirs.map((q) => [p, q] as const));
@@ -59,7 +62,7 @@ const meetingPoints = (first: Loop, second: Loop): Vec2[] => {
     ...pairs.flatMap(([p, q]) =>
       crossings(p, q)
         .map(({ a, b }) => [pointOn(p, a), pointOn(q, b)] as const)
-        // Circles that are one but for rounding cross nowhere in particular.
+        // Circles that are the same but for rounding cross at no definite point.
         .flatMap(([at, same]) => (distance(at, same) <= NOISE_MM ? [at] : [])),
     ),
     ...pairs.flatMap(([p, q]) => tangencies(p, q).filter((at) => isOn(p, at) && isOn(q, at))),
@@ -67,8 +70,8 @@ const meetingPoints = (first: Loop, second: Loop): Vec2[] => {
 };
 
 /**
- * Where an arc and another piece may touch without crossing: on the line through its centre that
- * stands square on the other. Rounding may show two crossings there, or none.
+ * The places where an arc and another piece may touch without crossing: on the line through the
+ * arc's centre that is square to the other piece. Rounding may show two crossings there, or none.
  */
 const tangencies = (p: Piece, q: Piece): Vec2[] => {
   if (p.bulge === 0) return q.bulge === 0 ? [] : tangencies(q, p);
@@ -82,12 +85,12 @@ const tangencies = (p: Piece, q: Piece): Vec2[] => {
 const isOn = (piece: Piece, at: Vec2): boolean => shareAt(piece, at, NOISE_MM) !== undefined;
 
 /**
- * Whether two points are one place. Twice the noise: each of them may be off by it from a third
- * point in which a piece ends.
+ * Whether two points are one place. The limit is twice the noise, because each of them may be off
+ * by the noise from a third point in which a piece ends.
  */
 const isNear = (p: Vec2, q: Vec2): boolean => distance(p, q) <= 2 * NOISE_MM;
 
-/** Puts points together that are one place, in a chain where need be. */
+/** Groups points that are one place, in a chain where necessary. */
 const placesOf = (points: readonly Vec2[]): Place[] =>
   points.reduce<Place[]>((places, point) => {
     const near = places.filter((members) => members.some((q) => isNear(q, point)));
@@ -115,7 +118,7 @@ const stretchesOf = (
   const stations = [{ share: 0, place: start }, ...inner, { share: 1, place: end }];
   return stations.slice(1).flatMap((to, k): Stretch[] => {
     const from = stations[k] as (typeof stations)[number];
-    // A piece that is a point itself bounds nothing.
+    // A piece that is itself a point bounds nothing.
     if (from.place === to.place && isNear(piece.from, pointOn(piece, 0.5))) return [];
     return [{ piece: number, from: from.share, to: to.share, start: from.place, end: to.place }];
   });

@@ -2,8 +2,8 @@ import type { Loop, Vertex } from './loop.ts';
 import type { Vec2 } from './vec2.ts';
 
 /**
- * A turn by the angle whose cosine and sine are `c` and `s`, then a shift by (`x`, `y`). No
- * mirroring.
+ * A turn by the angle whose cosine and sine are `c` and `s`, followed by a shift by (`x`, `y`),
+ * without mirroring.
  */
 export interface Motion2 {
   readonly c: number;
@@ -35,7 +35,7 @@ export const moveVertex = <V extends Vertex>(m: Motion2, v: V): V => {
 export const moveLoop = <V extends Vertex>(m: Motion2, loop: Loop<V>): V[] =>
   loop.map((v) => moveVertex(m, v));
 
-/** First `inner`, then `outer`. */
+/** The motion that does `inner` first, then `outer`. */
 export const compose = (outer: Motion2, inner: Motion2): Motion2 => {
   const [x, y] = movePoint(outer, [inner.x, inner.y]);
   return {

@@ -15,9 +15,10 @@ import { EXACT_MM } from './tolerance.ts';
 
 /**
  * The curve beside a counter-clockwise loop: `outMm` outside it, or inside it when less than 0.
- * Lines stay lines, arcs stay arcs; corners that point away from the new curve are gone round in an
- * arc, the others meet. `undefined` when a piece of the loop has no room there (a slot narrower
- * than twice the distance, a corner rounder than it): what remains would not be the same shape.
+ * Lines stay lines, and arcs stay arcs. The curve goes round corners that point away from it in an
+ * arc; at the other corners its pieces meet. `undefined` when a piece of the loop has no room there
+ * (a slot narrower than twice the distance, a corner rounder than it), because what remains would
+ * not be the same shape.
  */
 export const offsetLoop = (loop: Loop, outMm: number): Loop | undefined => {
   if (outMm === 0) return loop;
@@ -60,7 +61,7 @@ const shiftedPiece = (piece: Piece, outMm: number): Piece | undefined => {
 };
 
 /**
- * Where the piece before ends and the piece after begins, as shares, and the bulge of the arc
+ * The shares at which the piece before ends and the piece after begins, and the bulge of the arc
  * between them.
  */
 interface Joint {

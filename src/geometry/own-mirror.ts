@@ -6,12 +6,13 @@ import { distance, sub, unit, type Vec2 } from './vec2.ts';
 export const overY = ([x, y]: Vec2): Vec2 => [-x, y];
 
 /**
- * The motions that, after `overY`, lay a loop onto itself: one for each axis of symmetry that it
- * has, none for most. Vertices go onto vertices, so that a circle has only the axes of its two
- * halves. Points may miss each other by `withinMm`.
+ * The motions that, after `overY`, lay a loop onto itself: one for each axis of symmetry, so none
+ * for most loops. Vertices go onto vertices, so a circle has only the axes of its two halves.
+ * Points may miss each other by `withinMm`.
  */
 export function ownMirrors(loop: Loop, withinMm: number): readonly Motion2[] {
-  // Turned over, the loop runs the other way: backwards, each bulge is that of the piece before.
+  // The loop that is turned over runs the other way. Walked backwards, each vertex has the bulge of
+  // the piece before.
   const turned: Loop = loop.map((_, i) => {
     const [x, y] = overY([vertexAt(loop, -i).x, vertexAt(loop, -i).y]);
     return { x, y, bulge: vertexAt(loop, -i - 1).bulge };
@@ -35,7 +36,10 @@ export function ownMirrors(loop: Loop, withinMm: number): readonly Motion2[] {
   );
 }
 
-/** Bulges that differ by less are those of one arc: over a chord of a metre it makes 0.001 mm. */
+/**
+ * Two bulges that differ by less are those of one arc: over a chord of a metre the difference is
+ * 0.001 mm.
+ */
 const SAME_BULGE = 1e-6;
 
 const pointOf = (loop: Loop, i: number): Vec2 => [vertexAt(loop, i).x, vertexAt(loop, i).y];

@@ -15,7 +15,10 @@ export const pieceLength = ({ from, to, bulge }: Piece): number =>
 export const lengthOf = (pieces: readonly Piece[]): number =>
   pieces.reduce((sum, p) => sum + pieceLength(p), 0);
 
-/** The box round a piece; the way back along the chord adds nothing to it. */
+/**
+ * The box round a piece. It is taken round the loop of the piece and the chord back, which adds
+ * nothing to it.
+ */
 export const pieceBox = ({ from, to, bulge }: Piece): Extents =>
   bulge === 0
     ? {
@@ -29,7 +32,7 @@ export const pieceBox = ({ from, to, bulge }: Piece): Extents =>
         { x: to[0], y: to[1], bulge: 0 },
       ]) as Extents);
 
-/** The box round boxes, of which there may be many; undefined round none. */
+/** The box round any number of boxes; undefined when there are none. */
 export const boxOfAll = (boxes: readonly Extents[]): Extents | undefined => {
   if (boxes.length === 0) return undefined;
   return boxes.reduce((a, b) => ({

@@ -10,16 +10,16 @@ export interface Piece {
   readonly bulge: number;
 }
 
-/** The i-th piece of a loop; the index may run over either end. */
+/** The i-th piece of a loop; the index may run past either end. */
 export const pieceOf = (loop: Loop, i: number): Piece => {
   const [a, b] = [vertexAt(loop, i), vertexAt(loop, i + 1)];
   return { from: [a.x, a.y], to: [b.x, b.y], bulge: a.bulge };
 };
 
-/** All of a loop, in order. */
+/** All pieces of a loop, in order. */
 export const piecesOf = (loop: Loop): Piece[] => loop.map((_, i) => pieceOf(loop, i));
 
-/** Straight from end to end of the edge that is called that, mm; 0 where there is none. */
+/** The straight distance between the ends of the edge of that name, mm; 0 where there is none. */
 export const lengthOfEdge = (loop: Loop, name: string): number => {
   const [i] = edgesCalled(loop, name);
   if (i === undefined) return 0;
@@ -44,8 +44,8 @@ export const pointOn = (p: Piece, t: number): Vec2 => {
 };
 
 /**
- * Where on a piece a point lies: its share of the length; `undefined` when it is farther off the
- * piece than `withinMm`.
+ * The place of a point on a piece, as a share of the length; `undefined` when the point is farther
+ * off the piece than `withinMm`.
  */
 export const shareAt = (p: Piece, at: Vec2, withinMm: number): number | undefined => {
   if (distance(p.from, at) <= withinMm) return 0;
@@ -86,7 +86,7 @@ const turned = (v: Vec2, rad: number): Vec2 => {
 };
 
 /**
- * Shares of the piece, rising, at which `normal . p = level`; the normal has length 1. A straight
+ * Rising shares of the piece at which `normal . p = level`; the normal has length 1. A straight
  * piece that lies in the line gives none.
  */
 export const levelCrossings = (p: Piece, normal: Vec2, level: number): number[] => {
@@ -111,7 +111,7 @@ export const levelCrossings = (p: Piece, normal: Vec2, level: number): number[] 
 
 const FULL = 2 * Math.PI;
 
-/** Which shares of an arc lie at the given directions from its centre. */
+/** The shares of an arc that lie in the given directions from its centre. */
 const sharesOfAngles = (
   startRad: number,
   sweepRad: number,
@@ -137,14 +137,14 @@ export interface Crossing {
   readonly b: number;
 }
 
-/** Where two pieces meet, ends included. */
+/** The places where two pieces meet, ends included. */
 export const crossings = (a: Piece, b: Piece): Crossing[] => {
   if (a.bulge === 0) return lineCrossings(a, b);
   if (b.bulge === 0) return lineCrossings(b, a).map((c) => ({ a: c.b, b: c.a }));
   return arcCrossings(a, b);
 };
 
-/** A straight piece with any other. */
+/** Crossings of a straight piece with any other. */
 const lineCrossings = (line: Piece, other: Piece): Crossing[] => {
   const dir = unit(sub(line.to, line.from));
   const total = distance(line.from, line.to);
@@ -163,7 +163,10 @@ const lineCrossings = (line: Piece, other: Piece): Crossing[] => {
   return found;
 };
 
-/** The common chord of two circles stands square on the line between their centres. */
+/**
+ * Crossings of two arcs. The common chord of two circles is square to the line between their
+ * centres.
+ */
 const arcCrossings = (a: Piece, b: Piece): Crossing[] => {
   const [p, q] = [arcOf(a.from, a.to, a.bulge), arcOf(b.from, b.to, b.bulge)];
   const between = sub(q.centre, p.centre);

@@ -2,8 +2,8 @@ import type { Motion2 } from './motion2.ts';
 import { dot3, type Vec3 } from './vec3.ts';
 
 /**
- * A rigid placing of a panel in space: where its origin and its three axes come to lie.
- * Right-handed.
+ * A rigid placing of a panel in space: the positions of its origin and of its three axes. The axes
+ * are right-handed.
  */
 export interface Pose {
   readonly o: Vec3;
@@ -22,8 +22,8 @@ export const flatPose = (m: Motion2): Pose => ({
   z: [0, 0, 1],
 });
 
-// Plain sums of plain places: these are the inmost steps of folding a part up, millions of times
-// while it is planned.
+// These are the innermost steps of folding a part up, done millions of times while it is planned,
+// so they are plain sums with no helper calls.
 export const poseVector = ({ x, y, z }: Pose, v: Vec3): Vec3 => [
   x[0] * v[0] + y[0] * v[1] + z[0] * v[2],
   x[1] * v[0] + y[1] * v[1] + z[1] * v[2],
@@ -36,7 +36,7 @@ export const posePoint = ({ o, x, y, z }: Pose, v: Vec3): Vec3 => [
   x[2] * v[0] + y[2] * v[1] + z[2] * v[2] + o[2],
 ];
 
-/** First `inner`, then `outer`. */
+/** The pose that does `inner` first, then `outer`. */
 export const composePoses = (outer: Pose, inner: Pose): Pose => ({
   o: posePoint(outer, inner.o),
   x: poseVector(outer, inner.x),
@@ -44,7 +44,7 @@ export const composePoses = (outer: Pose, inner: Pose): Pose => ({
   z: poseVector(outer, inner.z),
 });
 
-/** What takes the placed panel back. */
+/** The pose that takes the placed panel back. */
 export const invertPose = (p: Pose): Pose => ({
   o: [-dot3(p.o, p.x), -dot3(p.o, p.y), -dot3(p.o, p.z)],
   x: [p.x[0], p.y[0], p.z[0]],

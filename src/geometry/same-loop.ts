@@ -4,9 +4,9 @@ import { piecesOf, pointOn } from './piece.ts';
 import type { Vec2 } from './vec2.ts';
 
 /**
- * Whether two loops are one line drawn twice: corners and middles of the pieces of each lie on the
- * other, within some mm. Where each begins, which way it runs and how it is cut into pieces does
- * not matter.
+ * Whether two loops are one line drawn twice: the corners and the middles of the pieces of each lie
+ * on the other, within `withinMm`. Where each loop begins, which way it runs and how it is cut into
+ * pieces does not matter.
  */
 export const isSameLoop = (a: Loop, b: Loop, withinMm: number): boolean =>
   isOn(a, b, withinMm) && isOn(b, a, withinMm);
@@ -17,8 +17,8 @@ const isOn = (a: Loop, b: Loop, withinMm: number): boolean => {
 };
 
 /**
- * Whether a point lies near a loop. The search begins where the last one ended, and goes both ways:
- * points that come in order along the loop are found at once.
+ * Tells whether a point lies near a loop. The search begins where the last one ended and goes both
+ * ways, so points that come in order along the loop are found at once.
  */
 const finder = (loop: Loop, withinMm: number): ((p: Vec2) => boolean) => {
   const gap = pieceGapsOf(loop);

@@ -4,7 +4,7 @@ import { crossings, type Piece, piecesOf, pointOn } from './piece.ts';
 import { NOISE_MM } from './tolerance.ts';
 import { distance, type Vec2 } from './vec2.ts';
 
-/** Two pieces of a loop that meet elsewhere than at a shared end. */
+/** Two pieces of a loop that meet somewhere other than at a shared end. */
 export interface SelfCrossing {
   readonly first: number;
   readonly second: number;
@@ -35,7 +35,8 @@ type Box = readonly [minX: number, minY: number, maxX: number, maxY: number];
 
 const boxOf = (p: Piece): Box => {
   if (p.bulge !== 0) {
-    // The return piece of the two-piece loop is the chord, which adds nothing to the arc's extents.
+    // The second piece of this two-piece loop is the chord back, which adds nothing to the arc's
+    // extents.
     const arc: Vertex[] = [
       { x: p.from[0], y: p.from[1], bulge: p.bulge },
       { x: p.to[0], y: p.to[1], bulge: 0 },
@@ -58,8 +59,8 @@ const boxesMeet = (a: Box, b: Box): boolean =>
   b[1] <= a[3] + NOISE_MM;
 
 /**
- * `follows`: the second starts where the first ends; `leads`: the first starts where the second
- * ends.
+ * `follows`: the second piece starts where the first ends. `leads`: the first starts where the
+ * second ends.
  */
 const meeting = (a: Piece, b: Piece, follows: boolean, leads: boolean): Vec2 | undefined => {
   const shared = [...(follows ? [a.to] : []), ...(leads ? [a.from] : [])];
@@ -67,7 +68,7 @@ const meeting = (a: Piece, b: Piece, follows: boolean, leads: boolean): Vec2 | u
     const at = pointOn(a, c.a);
     if (!shared.some((p) => distance(p, at) < 1e3 * NOISE_MM)) return at;
   }
-  // Pieces that run along each other: an end of one lies on the other.
+  // An end of one of two pieces that run along each other lies on the other.
   const ends = [a.from, a.to]
     .filter((p) => isOn(b, p))
     .concat([b.from, b.to].filter((p) => isOn(a, p)));

@@ -20,8 +20,9 @@ export function obround(centre: Vec2, widthMm: number, lengthMm: number, turnDeg
 }
 
 /**
- * A regular polygon, counter-clockwise, by its width across flats (an even number of sides). At 0
- * degrees its first side runs along x below the centre, and `turnDeg` turns it counter-clockwise.
+ * A regular polygon with an even number of sides, counter-clockwise, given its width across flats.
+ * Its first side runs along x below the centre at 0 degrees, and `turnDeg` turns it
+ * counter-clockwise.
  */
 export function regularPolygon(
   centre: Vec2,

@@ -6,12 +6,12 @@ import { moveLoop, shift } from './motion2.ts';
 import { NOISE_MM, SETTLED_MM } from './tolerance.ts';
 import type { Vec2 } from './vec2.ts';
 
-/** Steps in which a slide is looked for; a room narrower than one may be missed. */
+/** Number of steps in which a slide is searched; a room narrower than one step may be missed. */
 const STEPS = 400;
 /**
- * How far a loop may slide along a direction and lie wholly inside all of `within`: the stretch
- * that begins nearest to where it lies, mm along the unit vector `towards`; `undefined` where there
- * is none.
+ * How far a loop may slide along a direction and still lie wholly inside all of `within`: the
+ * stretch that begins nearest to its present place, mm along the unit vector `towards`; `undefined`
+ * where there is none.
  */
 export function slideRoom(
   loop: Loop,
@@ -39,7 +39,7 @@ export function slideRoom(
   return [end(-1), end(1)];
 }
 
-/** Whether a loop lies wholly inside others, and does not touch them. */
+/** Whether a loop lies wholly inside others without touching them. */
 export const liesIn = (loop: Loop, within: readonly Loop[]): boolean => {
   const [first] = loop;
   return (
@@ -51,7 +51,7 @@ export const liesIn = (loop: Loop, within: readonly Loop[]): boolean => {
   );
 };
 
-/** More than anything has to slide from one end of all of them to the other. */
+/** A distance greater than any slide from one end of all loops to the other, mm. */
 const reach = (loops: readonly Loop[]): number => {
   const boxes = loops.flatMap((loop) => loopExtents(loop) ?? []);
   const wide = Math.max(...boxes.map((b) => b.maxX)) - Math.min(...boxes.map((b) => b.minX));

@@ -3,7 +3,7 @@ import type { Vec2 } from './vec2.ts';
 
 /**
  * The shares of a straight line between which it runs through a box, edges included; `undefined`
- * where it misses it (Liang and Barsky 1984).
+ * where it misses the box (Liang and Barsky 1984).
  */
 export function stretchInBox(
   { minX, minY, maxX, maxY }: Extents,

@@ -16,16 +16,16 @@ import { NEARLY_PARALLEL_SINE, NOISE_MM } from './tolerance.ts';
 import { distance, type Vec2 } from './vec2.ts';
 
 /**
- * Takes a hole-free shape out of a loop. Both counter-clockwise. The pieces along the cut are made
- * by `onCut` from their start and bulge. Gives every part that is left: what hangs together by a
- * single point is two, and what is narrower than the noise is none. A shape that lies inside the
+ * Takes a hole-free shape out of a loop; both run counter-clockwise. `onCut` makes the pieces along
+ * the cut from their start and bulge. Returns every part that is left: parts joined in a single
+ * point count as two, and a part narrower than the noise is dropped. A shape that lies inside the
  * loop without touching it cuts nothing, nor does one that lies outside. `undefined` for a loop
  * that crosses itself there.
  *
- * Both curves are cut at every place where they meet; then each stretch lies inside, outside or on
- * the other as a whole. What is left is bounded by the loop's stretches outside the shape, by the
- * shape's inside the loop, walked backwards, and by those on which the two run against each other.
- * (The regularised difference of any text on solid modelling; from memory.)
+ * Both curves are cut at every place where they meet; each stretch then lies wholly inside, outside
+ * or on the other. What is left is bounded by three kinds of stretch: the loop's stretches outside
+ * the shape, the shape's inside the loop, walked backwards, and those on which the two run against
+ * each other. (The regularised difference of any text on solid modelling; from memory.)
  */
 export const subtract = <V extends Vertex>(
   loop: Loop<V>,
@@ -57,7 +57,9 @@ const doMeet = (a: readonly Link[], b: readonly Link[]): boolean => {
   return b.some(({ start }) => places.has(start));
 };
 
-/** A stretch of what bounds the parts that are left; of the shape, walked backwards. */
+/**
+ * A stretch of the boundary of the parts that are left; a stretch of the shape is walked backwards.
+ */
 interface Link extends Stretch {
   readonly curve: Loop;
   readonly isCut: boolean;
@@ -66,7 +68,7 @@ interface Link extends Stretch {
 const middleOf = (loop: Loop, { piece, from, to }: Stretch): Vec2 =>
   pointOn(pieceOf(loop, piece), (from + to) / 2);
 
-/** Stretches that lie on one of the other curve, and which way the two run. */
+/** Stretches that lie on a stretch of the other curve, and which way the two run. */
 const sharedStretches = (
   loop: Loop,
   first: readonly Stretch[],
@@ -85,7 +87,7 @@ const sharedStretches = (
   return shared;
 };
 
-/** The piece that a link is, as it is walked. */
+/** The piece that a link is, in the direction in which it is walked. */
 const pieceOfLink = ({ curve, piece, from, to, isCut }: Link): Piece => {
   const whole = pieceOf(curve, piece);
   const part = {
@@ -133,8 +135,8 @@ const chain = (links: readonly Link[]): Link[][] | undefined => {
 };
 
 /**
- * Where loops touch in a point, the one that keeps to the metal on the left of the link: the first
- * one round from the way back, clockwise.
+ * The link that follows. Where loops touch in a point, it is the one that keeps to the metal on the
+ * left of the link: the first one clockwise from the way back.
  */
 const nextOf = (link: Link, ways: readonly Link[]): Link | undefined => {
   if (ways.length < 2) return ways[0];
@@ -145,8 +147,8 @@ const nextOf = (link: Link, ways: readonly Link[]): Link | undefined => {
 };
 
 /**
- * How far it is clockwise from the direction in which one piece leaves a point to that of another,
- * radians; of pieces that leave together, by which bends away to the right.
+ * The clockwise angle between the directions in which two pieces leave a point, radians. Pieces
+ * that leave in the same direction are ordered by which bends away to the right.
  */
 const clockwise = (from: Piece, to: Piece): number => {
   const [u, v] = [startDirection(from), startDirection(to)];
@@ -155,11 +157,11 @@ const clockwise = (from: Piece, to: Piece): number => {
   return curvature(to) < curvature(from) ? 0 : 2 * Math.PI;
 };
 
-/** Of a piece, per mm; positive where it bends to the left. */
+/** Curvature of a piece, per mm; positive where it bends to the left. */
 const curvature = ({ from, to, bulge }: Piece): number =>
   (2 * Math.sin(sweepOf(bulge) / 2)) / distance(from, to);
 
-/** Pieces that were cut where nothing changes are whole again. */
+/** Joins pieces again that were cut at a place where nothing changes. */
 const withoutSeams = (links: readonly Link[]): Link[] => {
   const whole: Link[] = [];
   for (const link of links) {

@@ -3,14 +3,14 @@ import { NOISE_MM } from './tolerance.ts';
 
 /**
  * The same curve without pieces that have no length and without vertices in the middle of a
- * straight line. A vertex that goes leaves its own data to nobody: the piece before it runs on.
+ * straight line. The data of a vertex that is dropped goes with it: the piece before it runs on.
  */
 export const tidyLoop = <V extends Vertex>(loop: Loop<V>): Loop<V> =>
   withoutStraightVertices(withoutPoints(loop));
 
 /**
- * A piece whose ends coincide goes; a full circle of one vertex cannot be written as a loop and
- * never occurs.
+ * The loop without pieces whose ends coincide. A full circle of one vertex cannot be written as a
+ * loop and never occurs.
  */
 const withoutPoints = <V extends Vertex>(loop: Loop<V>): Loop<V> =>
   loop.filter((v, i) => {
@@ -29,9 +29,7 @@ const withoutStraightVertices = <V extends Vertex>(loop: Loop<V>): Loop<V> => {
   return kept;
 };
 
-/**
- * Whether the vertex lies on a straight line between its neighbours, walked without turning back.
- */
+/** Whether a vertex lies on a straight line between its neighbours, walked without turning back. */
 const runsOn = (before: Vertex, v: Vertex, next: Vertex): boolean => {
   if (before.bulge !== 0 || v.bulge !== 0) return false;
   const [ax, ay] = [v.x - before.x, v.y - before.y];

@@ -2,8 +2,8 @@ import { cross3, length3, sub3, type Vec3 } from './vec3.ts';
 import { NO_SIZE_MM } from './tolerance.ts';
 
 /**
- * The unit normal of a triangle, towards whoever sees it run counter-clockwise; `undefined` for one
- * that is a line.
+ * The unit normal of a triangle, towards the side from which it runs counter-clockwise; `undefined`
+ * for a triangle that is a line.
  */
 export const triangleNormal = (p: Vec3, q: Vec3, r: Vec3): Vec3 | undefined => {
   const [a, b, c] = [sub3(q, p), sub3(r, q), sub3(p, r)];

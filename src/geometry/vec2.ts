@@ -13,11 +13,12 @@ export const length = (a: Vec2): number => Math.hypot(a[0], a[1]);
 export const distance = (a: Vec2, b: Vec2): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
 export const middle = (a: Vec2, b: Vec2): Vec2 => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
 /**
- * Turned a quarter counter-clockwise: the side on which a counter-clockwise loop keeps its metal.
+ * A vector turned a quarter counter-clockwise: towards the side on which a counter-clockwise loop
+ * has its metal.
  */
 export const leftOf = (a: Vec2): Vec2 => [-a[1], a[0]];
 
-/** Length 1. The null vector stays null. */
+/** A vector scaled to length 1; the null vector stays null. */
 export const unit = (a: Vec2): Vec2 => {
   const l = Math.hypot(a[0], a[1]);
   return l === 0 ? a : [a[0] / l, a[1] / l];
