@@ -6,13 +6,13 @@ import { lifted, type MeshBuilder, outwards } from './mesh-builder.ts';
 import type { Region } from './regions.ts';
 import type { CutEdge } from './subdivide.ts';
 
-/** Of every region, the number of its upper face; the lower one follows it. */
+/** The number of the upper face of every region; its lower face has the next number. */
 export type SheetFaces = readonly number[];
 
 /**
- * What stands on a line where two panels part: a bend without length in the flat, or the wedge
- * between panels that turn about mid-sheet. Where an end of the line is mitred nothing is to be
- * filled in, and its strips end in a point.
+ * Adds what stands on a line where two panels part: a bend that has no length in the flat, or the
+ * wedge between panels that turn about mid-sheet. An end of the line that is mitred needs no
+ * filling, and the strips end in a point there.
  */
 export const addSeam = (
   builder: MeshBuilder,
@@ -23,7 +23,7 @@ export const addSeam = (
 ): void => {
   const { zone, parent, child, strips } = seam;
   const panel = regions[parent] as Region;
-  // A wedge goes with the parent's faces: it is no bend of its own.
+  // A wedge belongs to the parent's faces, because it is not a bend of its own.
   const [face, { of, kind }] =
     strips > 0 ? [sides[regions.indexOf(zone)] as number, zone] : [sides[parent] as number, panel];
   const frames = (point: number): Pose[] => {

@@ -20,26 +20,29 @@ export interface Seam {
   readonly zone: BentZone;
   readonly parent: number;
   readonly child: number;
-  /** In how many strips its bend is to be taken; none when it turns about its line in mid-sheet. */
+  /**
+   * Number of strips that its bend is divided into; none when it turns about its line in mid-sheet.
+   */
   readonly strips: number;
 }
 
 /**
- * A blank cut into cells that each belong to one panel or to one bend, and where those come to lie.
+ * A blank cut into cells that each belong to one panel or to one bend, and the positions of those
+ * panels and bends.
  */
 export interface BlankPlan {
   readonly division: Subdivision;
-  /** For every point of the given rings whether the rim runs on there without a corner. */
+  /** Whether the rim runs on without a corner, for every point of the given rings. */
   readonly smooth: readonly boolean[];
-  /** By the numbers that the cells carry. */
+  /** The regions, by the numbers that the cells carry. */
   readonly regions: readonly Region[];
-  /** By the number of the cut; cuts that bound a bend zone have none. */
+  /** The seams, by the number of their cut; cuts that bound a bend zone have none. */
   readonly seams: ReadonlyMap<number, Seam>;
 }
 
 /**
- * `undefined` for a flat pattern that a finding stops: it has no outline, or lies on itself. Bends
- * and arcs are taken in chords at most `sagMm` from them.
+ * The plan of a blank; `undefined` for a flat pattern that a finding stops because it has no
+ * outline or lies on itself. Bends and arcs become chords that stay within `sagMm` of them.
  */
 export const planBlank = (part: Part, flat: FlatPattern, sagMm: number): BlankPlan | undefined => {
   if (flat.outline.length === 0 || hasStop(flat.findings)) return undefined;
@@ -83,7 +86,10 @@ export const planBlank = (part: Part, flat: FlatPattern, sagMm: number): BlankPl
   return { division, smooth: rings.flat().map((p) => p.smooth), regions, seams };
 };
 
-/** Panels joined by a fold of no angle lie in one plane and count as the first of them. */
+/**
+ * Numbers the panels. Panels joined by a fold of no angle lie in one plane and count as the first
+ * of them.
+ */
 const panelNumbers = (flat: FlatPattern): ((panel: string) => number) => {
   const numbers = new Map(flat.panels.map((p, i) => [p.id, i]));
   for (const { parent, child, angleDeg, allowanceMm } of flat.bends) {

@@ -10,11 +10,11 @@ import { meshEdges } from './mesh-edges.ts';
 import { edgeName, triangulate } from './triangulate.ts';
 
 /**
- * The folded part as a closed mesh, made by bending its blank: holes and reliefs go where the flat
- * pattern has them, through bends too. Arcs and bends are taken in chords no farther than
- * `toleranceMm` from them, with their points on the true surface. The neutral line of a bend keeps
- * its length; a fold about a line in mid-sheet has its faces mitred where two panels meet.
- * `undefined` for a part whose blank a finding stops.
+ * The folded part as a closed mesh, made by bending its blank: holes and reliefs lie where the flat
+ * pattern has them, through bends too. Arcs and bends become chords no farther than `toleranceMm`
+ * from them, with their points on the true surface. The neutral line of a bend keeps its length; a
+ * fold about a line in mid-sheet has its faces mitred where the two panels meet. `undefined` for a
+ * part whose blank a finding stops.
  */
 export const foldedMesh = (
   part: Part,
@@ -49,7 +49,7 @@ const sheetFaces = ({ regions }: BlankPlan, builder: MeshBuilder): SheetFaces =>
     return upper;
   });
 
-/** Both sides of all cells. */
+/** Adds both sides of all cells. */
 const addSheets = ({ division }: BlankPlan, builder: MeshBuilder, sides: SheetFaces): void => {
   for (const { region, rings } of division.cells) {
     const face = sides[region] as number;
@@ -70,7 +70,7 @@ const addSheets = ({ division }: BlankPlan, builder: MeshBuilder, sides: SheetFa
   }
 };
 
-/** The rim all round the outline and the holes; gives the lower points of the corners in it. */
+/** Adds the rim all round the outline and the holes; returns the lower points of its corners. */
 const addRims = (
   { division: { points, rings, cells }, smooth, regions }: BlankPlan,
   builder: MeshBuilder,
@@ -89,7 +89,7 @@ const addRims = (
     const at = (i: number): number => ring[(i + ring.length) % ring.length] as number;
     const out = ring.map((from, i) => outwards(points[from] as Vec2, points[at(i + 1)] as Vec2));
     const outAt = (i: number): Vec2 => out[(i + out.length) % out.length] as Vec2;
-    // Points that a cut put on the rim lie on a straight piece of it.
+    // A point that a cut put on the rim lies on a straight piece of the rim.
     const isSmooth = (i: number): boolean => smooth[at(i)] ?? true;
     let face = -1;
     let last = -1;

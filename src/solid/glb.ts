@@ -2,10 +2,10 @@ import type { Vec3 } from '../geometry/vec3.ts';
 import type { Mesh } from '../model/mesh.ts';
 import { fourBytes } from './four-bytes.ts';
 
-/** The form counts in metres. */
+/** The format's unit is the metre. */
 const METRES_PER_MM = 0.001;
 
-/** How bare sheet looks: light grey, half metal, not polished. */
+/** The look of bare sheet: light grey, half metal, not polished. */
 const SHEET = {
   name: 'sheet',
   pbrMetallicRoughness: {
@@ -15,7 +15,7 @@ const SHEET = {
   },
 };
 
-/** What the numbers of the form stand for (Khronos Group, glTF 2.0 Specification, 5.1, 5.11, 5.24). */
+/** Code numbers of the format (Khronos Group, glTF 2.0 Specification, 5.1, 5.11, 5.24). */
 const UINT32 = 5125;
 const FLOAT = 5126;
 const VERTEX_DATA = 34962;
@@ -26,9 +26,9 @@ const TRIANGLES = 4;
 const VERTEX_BYTES = 24;
 
 /**
- * A mesh as binary glTF 2.0 (Khronos Group, glTF 2.0 Specification): metres, y up, so that the
- * largest panel lies on the ground; normals of the true surface. The same bytes each time; `mark`
- * stands near the start as its generator.
+ * A mesh as binary glTF 2.0 (Khronos Group, glTF 2.0 Specification): in metres, with y up, so that
+ * the largest panel lies on the ground, and with the normals of the true surface. The bytes are the
+ * same each time; `mark` stands near the start as the generator.
  */
 export const writeGlb = (mesh: Mesh, mark: string): Uint8Array<ArrayBuffer> => {
   const vertices = verticesOf(mesh);
@@ -113,8 +113,8 @@ const HEADER_BYTES = 12;
 const CHUNK_HEAD_BYTES = 8;
 
 /**
- * A header and two chunks (chapter 4 of the specification), each filled up to a multiple of four
- * bytes: text with spaces. The vertices end on one by themselves.
+ * A header and two chunks (chapter 4 of the specification), each padded to a multiple of four
+ * bytes, the text with spaces. The vertices are a multiple of four bytes in any case.
  */
 const container = (
   description: Uint8Array,
@@ -133,17 +133,17 @@ const container = (
 };
 
 interface Vertices {
-  /** Metres, y up, as numbers of four bytes hold them. */
+  /** Places in metres, y up, as numbers of four bytes hold them. */
   readonly places: readonly Vec3[];
-  /** One for each place. */
+  /** One normal for each place. */
   readonly normals: readonly Vec3[];
-  /** Three for each triangle. */
+  /** Three indices for each triangle. */
   readonly indices: readonly number[];
 }
 
 /**
- * A corner is a vertex of its own wherever place or normal differ; a triangle two of whose corners
- * are one is left out.
+ * Vertices of a mesh: a corner is a vertex of its own wherever its place or its normal differs. A
+ * triangle with two corners in one place is left out.
  */
 const verticesOf = ({ points, normals, triangles }: Mesh): Vertices => {
   const known = new Map<string, number>();
@@ -168,10 +168,13 @@ const verticesOf = ({ points, normals, triangles }: Mesh): Vertices => {
   return { places, normals: ways, indices };
 };
 
-/** Normals that agree to a tenth of a thousandth are one. */
+/**
+ * Normals are rounded to this many steps, so that those which agree to a tenth of a thousandth are
+ * one.
+ */
 const NORMAL_STEPS = 1e4;
 
-/** z up becomes y up by a quarter turn about x. */
+/** Turns z up into y up, by a quarter turn about x. */
 const upright = ([x, y, z]: Vec3): Vec3 => [x, z, -y];
 
 const unit = (v: Vec3): Vec3 => {

@@ -6,16 +6,16 @@ import type { BlankPlan } from './blank-plan.ts';
 import type { Region } from './regions.ts';
 import { SAME_WAY_COSINE } from '../geometry/tolerance.ts';
 
-/** A point of the blank as it lies in one of its regions. */
+/** A point of the blank, as a point of one of its regions. */
 export interface Spot {
   readonly point: number;
   readonly region: number;
 }
 
 /**
- * Puts points of the blank on both faces of the folded sheet. A point is put there once, wherever
- * regions meet in it; but for the ends of a fold without width in the flat, whose panels part there
- * unless they can be mitred.
+ * Puts points of the blank on both faces of the folded sheet. A point is put there once, even where
+ * several regions meet in it. The exception is the end of a fold without width in the flat: its
+ * panels part there unless they can be mitred.
  */
 export class MeshBuilder {
   readonly points: Vec3[] = [];
@@ -28,7 +28,8 @@ export class MeshBuilder {
   private readonly parted: ReadonlySet<number>;
   private readonly panels: ReadonlyMap<number, readonly number[]>;
   /**
-   * For points of folds that turn about mid-sheet: the way to the upper face, per half thickness.
+   * The way from mid-sheet to the upper face, per half thickness, for points of folds that turn
+   * about mid-sheet.
    */
   private readonly mitres: ReadonlyMap<number, Vec3>;
 
@@ -48,7 +49,7 @@ export class MeshBuilder {
     this.parted = new Set(ends.filter((point) => !this.mitres.has(point)));
   }
 
-  /** Index of the lower point; the upper one follows it. */
+  /** Index of a point's lower copy; the upper copy has the next index. */
   pair({ point, region }: Spot): number {
     const key = this.parted.has(point)
       ? point + 2 ** 26 * (1 + this.panelAt(point, region))
@@ -62,13 +63,13 @@ export class MeshBuilder {
     return made;
   }
 
-  /** The sheet at a point. */
+  /** The frame of the sheet at a point. */
   frame({ point, region }: Spot): Pose {
     const { division, regions } = this.plan;
     return (regions[region] as Region).at(division.points[point] as Vec2);
   }
 
-  /** A pair of points of its own. */
+  /** Adds a pair of points that nothing else shares. */
   addPair({ o, z }: Pose): number {
     return this.points.push(o, along3(o, z, this.thicknessMm)) - 2;
   }
@@ -77,7 +78,7 @@ export class MeshBuilder {
     return this.faces.push(face) - 1;
   }
 
-  /** A triangle with a normal of its own for each corner. */
+  /** Adds a triangle with a normal of its own for each corner. */
   add(
     face: number,
     corners: readonly [number, number, number],
@@ -87,7 +88,7 @@ export class MeshBuilder {
     this.triangles.push({ corners, normals: [first, first + 1, first + 2], face });
   }
 
-  /** A strip of rim between two pairs, metal on its left. */
+  /** Adds a strip of rim between two pairs, metal on its left. */
   addWall(
     face: number,
     [a, b]: readonly [number, number],
@@ -103,7 +104,10 @@ export class MeshBuilder {
     return this.points.push(along3(middle, mitre, -half), along3(middle, mitre, half)) - 2;
   }
 
-  /** A bend's own points at a parted end belong to the panel that the bend is tangent to there. */
+  /**
+   * The panel that a point belongs to. A bend's own points at a parted end belong to the panel that
+   * the bend is tangent to there.
+   */
   private panelAt(point: number, region: number): number {
     const { regions, division } = this.plan;
     if (regions[region]?.kind === 'panel') return region;
@@ -129,7 +133,7 @@ export const outwards = (from: Vec2, to: Vec2): Vec2 => {
 /** A direction of the drawing as it lies in a frame of the folded sheet. */
 export const lifted = (frame: Pose, v: Vec2): Vec3 => poseVector(frame, [v[0], v[1], 0]);
 
-/** Half way between two unit directions. */
+/** The unit direction half way between two. */
 export const between = (a: Vec2, b: Vec2): Vec2 => unit(add(a, b));
 
 /** The panels whose cells a point belongs to. */
@@ -146,9 +150,10 @@ const panelsAt = ({ division, regions }: BlankPlan): Map<number, number[]> => {
 };
 
 /**
- * Where two panels meet in mid-sheet their upper faces meet half a thickness off both: at m with n
- * . m = 1 for either normal n, (n1 + n2) / (1 + n1 . n2). More than two need not meet in one point,
- * and part; so do two that nearly close.
+ * The directions to the mitre at each point. The upper faces of two panels that meet in mid-sheet
+ * meet half a thickness off both: at m with n . m = 1 for either normal n, which is (n1 + n2) / (1
+ * + n1 . n2). More than two panels need not meet in one point, so they part; so do two that nearly
+ * close.
  */
 const mitresOf = (
   plan: BlankPlan,

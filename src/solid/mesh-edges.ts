@@ -11,14 +11,14 @@ import { NEARLY_PARALLEL_SINE } from '../geometry/tolerance.ts';
 type Body = Pick<Mesh, 'points' | 'normals' | 'triangles' | 'faces'>;
 
 /**
- * Rims that meet in a fold make a corner when they turn by more than this, as the cosine of the
+ * Two rims that meet in a fold make a corner when they turn by more than this, as the cosine of the
  * angle.
  */
 const CORNER_COSINE = 0.94;
 
 /**
  * The edges of a closed mesh at which two triangles do not lie in one plane. `corners` are the
- * lower points of corners of the rim. A mesh that is not closed is a bug: throws.
+ * lower points of corners of the rim. A mesh that is not closed is a bug, and throws.
  */
 export const meshEdges = (body: Body, corners: ReadonlySet<number>): MeshEdge[] => {
   const { triangles } = body;
@@ -53,7 +53,7 @@ export const meshEdges = (body: Body, corners: ReadonlySet<number>): MeshEdge[] 
   return edges;
 };
 
-/** A lower point and the upper one over it. */
+/** Whether an edge joins a lower point and the upper one over it. */
 const isPair = (from: number, to: number): boolean => from % 2 === 0 && to === from + 1;
 
 const kindOf = (

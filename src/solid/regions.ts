@@ -13,8 +13,8 @@ import { mix3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatBend, FlatPattern } from '../model/flat.ts';
 
 /**
- * Where the metal of a panel or a bend comes to lie when the blank is folded; points are those of
- * the drawing.
+ * The position of the metal of a panel or a bend when the blank is folded; points are those of the
+ * drawing.
  */
 export interface Region {
   readonly of: string;
@@ -26,22 +26,22 @@ export interface Region {
   readonly at: (p: Vec2) => Pose;
 }
 
-/** A bend as the blank is cut along it. */
+/** A bend, with what is needed to cut the blank along it. */
 export interface BentZone extends Region {
   readonly kind: 'bend';
   readonly bend: FlatBend;
   readonly rad: number;
   /** Radius of the outside face. */
   readonly outerMm: number;
-  /** In the drawing: away from the parent, square to the fold. */
+  /** Direction in the drawing: away from the parent, square to the fold. */
   readonly out: Vec2;
   /** The frame at a share of the bend's angle, whatever its length in the flat. */
   readonly turned: (p: Vec2, share: number) => Pose;
 }
 
 /**
- * Takes a panel as it lies in the drawing to where it lies when folded; `seat` is put round all of
- * it.
+ * The region of a panel, which takes it from the drawing to its folded position; `seat` is applied
+ * to all of it.
  */
 export const panelRegion = (
   flat: FlatPattern,
@@ -60,8 +60,9 @@ const panelPose = (flat: FlatPattern, poses: FoldedBody['poses'], seat: Pose, id
 };
 
 /**
- * The metal between the tangent lines of a bend on its cylinder: a point at share s of the
- * allowance is turned s of the angle. A face at height z of the sheet has the radius |axis - z|.
+ * The metal between the tangent lines of a bend, on its cylinder: a point at share s of the
+ * allowance is turned by share s of the angle. A face at height z of the sheet has the radius |axis
+ * - z|.
  */
 export const bentZone = (
   flat: FlatPattern,
@@ -83,7 +84,8 @@ export const bentZone = (
     const [c, s] = [Math.cos(share * rad), Math.sin(share * rad) * turn.sign];
     const z = mix3(parent.z, c, out3, -s);
     const foot = posePoint(parent, [x, y, turn.axisZ]);
-    // Into the bend: the direction of `out` turned up with it. The drawing's own x and y follow it.
+    // The direction into the bend, which is `out` turned up with it. The drawing's own x and y
+    // follow from it.
     const into = mix3(out3, c, parent.z, s);
     const along3 = poseVector(parent, [along[0], along[1], 0]);
     return {
@@ -108,8 +110,8 @@ export const bentZone = (
 };
 
 /**
- * Lines across a bend zone, parent's tangent line and child's among them, at equal shares of its
- * angle.
+ * Lines across a bend zone at equal shares of its angle, including the tangent lines of parent and
+ * child.
  */
 export const linesAcross = (
   { bend }: Pick<BentZone, 'bend'>,
@@ -127,8 +129,7 @@ export const linesAcross = (
 };
 
 /**
- * In how many flat strips a bend is to be taken so that none is farther than `sagMm` from its
- * faces.
+ * The number of flat strips that a bend needs so that none is farther than `sagMm` from its faces.
  */
 export const stripsOf = (
   { rad, outerMm }: Pick<BentZone, 'rad' | 'outerMm'>,
@@ -136,5 +137,5 @@ export const stripsOf = (
 ): number =>
   Math.max(LEAST_STRIPS, Math.ceil(rad / (2 * Math.acos(Math.max(0, 1 - sagMm / outerMm)))));
 
-/** Enough for a bend to look round. */
+/** The least number of strips that makes a bend look round. */
 const LEAST_STRIPS = 2;

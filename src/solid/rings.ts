@@ -33,7 +33,10 @@ export const blankRings = (flat: FlatPattern, sagMm: number): RimPoint[][] => {
   );
 };
 
-/** The same loop with its arcs cut where they cross one of the lines, each from point to point. */
+/**
+ * The same loop with its arcs cut where they cross one of the lines, each given from point to
+ * point.
+ */
 const splitAtLines = (loop: Loop, lines: readonly (readonly [Vec2, Vec2])[]): Loop =>
   loop.flatMap((v, i): Vertex[] => {
     const piece = pieceOf(loop, i);
@@ -50,7 +53,7 @@ const splitAtLines = (loop: Loop, lines: readonly (readonly [Vec2, Vec2])[]): Lo
     });
   });
 
-/** A smaller share of an arc is no piece of its own. */
+/** A smaller share of an arc does not make a piece of its own. */
 const LEAST_ARC_SHARE = 1e-6;
 
 const crossingsWith = (piece: Piece, [p, q]: readonly [Vec2, Vec2]): number[] => {
@@ -70,8 +73,7 @@ export const cutoutLoop = (c: FlatCutout): Loop =>
 const clockwise = (loop: Loop): Loop => (signedArea(loop) < 0 ? loop : backwardsLoop(loop));
 
 /**
- * The same curve walked the other way: mirrored, which turns it round, and each point mirrored
- * back.
+ * The same curve walked the other way. Mirroring reverses it, and each point is then mirrored back.
  */
 const backwardsLoop = (loop: Loop): Loop =>
   mirrorLoop(loop).map(({ x, y, bulge }) => ({
@@ -91,7 +93,7 @@ const rimPoints = (loop: Loop, sagMm: number): RimPoint[] => {
   });
 };
 
-/** A turn of less than this at the end of a piece, as the sine of the angle, is no corner. */
+/** A smaller turn at the end of a piece, as the sine of the angle, is not a corner. */
 const LEAST_CORNER_SINE = 0.05;
 
 const runsOn = (loop: Loop, i: number): boolean => {

@@ -14,10 +14,10 @@ import { cellsOf, type Facet, regionFacets, rimOf } from './zone-facets.ts';
 import type { Body, StepKernel } from './step-kernel.ts';
 import { EXACT_MM, PARALLEL_SINE, SAME_POINT_MM } from '../geometry/tolerance.ts';
 
-/** Where what is cut out of a bend is taken in chords, they stay this near, mm. */
+/** Cut-outs in a bend that are made of chords stay this near to the curve, mm. */
 export const STEP_CHORD_MM = 0.02;
 
-/** The folded part as one body, and the bends whose cut-outs are in chords. */
+/** The folded part as one body, and the bends whose cut-outs are made of chords. */
 export interface StepBody {
   readonly body: Body;
   readonly inChords: readonly string[];
@@ -25,9 +25,9 @@ export interface StepBody {
 
 /**
  * The exact body of a folded part: panels cut from planes with true arcs, bends from true
- * cylinders. What ends a bend otherwise than square to it (reliefs, holes) has no form of its own
- * on a cylinder and is cut into it in chords. Panels that meet in mid-sheet are taken as they are
- * meshed. `undefined` for a part whose blank a finding stops.
+ * cylinders. Whatever ends a bend other than square to it (reliefs, holes) has no exact form on a
+ * cylinder and is cut into it in chords. Panels that meet in mid-sheet are taken from the mesh.
+ * `undefined` for a part whose blank a finding stops.
  */
 export const stepBody = (
   kernel: StepKernel,
@@ -53,7 +53,7 @@ export const stepBody = (
   };
 };
 
-/** All of it in chords. */
+/** The whole body in chords. */
 const meshBody = (kernel: StepKernel, part: Part, flat: FlatPattern): StepBody | undefined => {
   const mesh = foldedMesh(part, flat, STEP_CHORD_MM);
   if (mesh === undefined) return undefined;
@@ -68,7 +68,7 @@ const meshBody = (kernel: StepKernel, part: Part, flat: FlatPattern): StepBody |
   };
 };
 
-/** As it lies in the blank. */
+/** The body of a panel as it lies in the blank. */
 const panelBody = (
   kernel: StepKernel,
   flat: FlatPattern,
@@ -87,7 +87,7 @@ const panelBody = (
       o.minY < box.maxY
     );
   };
-  // Reliefs at corners are in the outline alone.
+  // The reliefs at corners are in the outline alone.
   const sheet = kernel.common(kernel.prism(loop, t), kernel.prism(flat.outline, t));
   const through = (hole: Loop): Body =>
     kernel.move(kernel.prism(hole, 3 * t), { ...AT_HOME, o: [0, 0, -t] });
@@ -159,13 +159,14 @@ const bendBodies = (
 };
 
 /**
- * A bend of no inside radius has a core of this radius, mm, left out: there all of its inside face
- * is one line.
+ * A bend of no inside radius leaves out a core of this radius, mm; otherwise all of its inside face
+ * would be one line.
  */
 const CORE_MM = 1e-3;
 
 /**
- * Heights of the sheet between which chords enclose all of a bend, as near to its axis as may be.
+ * The heights of the sheet between which chords enclose all of a bend, as near to its axis as
+ * possible.
  */
 const shellHeights = ({ bend, outerMm }: BentZone, t: number): [number, number] => {
   const r = outerMm - t;
@@ -175,7 +176,7 @@ const shellHeights = ({ bend, outerMm }: BentZone, t: number): [number, number] 
 };
 
 /**
- * A stretch of a bend from its tangent line on the parent round to the child: a sector of a ring,
+ * A stretch of a bend, from its tangent line on the parent round to the child: a sector of a ring,
  * swept along the fold.
  */
 const sector = (kernel: StepKernel, zone: BentZone, from: number, to: number, t: number): Body => {
@@ -198,7 +199,7 @@ const sector = (kernel: StepKernel, zone: BentZone, from: number, to: number, t:
   return kernel.move(kernel.prism(withoutRepeats(shape), to - from), seat);
 };
 
-/** Without radius the inside of a ring is one point. */
+/** A loop without repeated points. The inside of a ring without radius is one point. */
 const withoutRepeats = (loop: readonly Vertex[]): Loop =>
   loop.filter((v, i) => {
     const next = loop[(i + 1) % loop.length] as Vertex;

@@ -19,7 +19,8 @@ export type Body = TopoDS_Shape;
 const SEWN_MM = 1e-5;
 
 /**
- * What the writer of STEP files needs of the solid kernel. Keeps all that it makes until `free`.
+ * What the writer of STEP files needs of the solid kernel. It keeps everything that it makes until
+ * `free`.
  */
 export class StepKernel {
   private readonly made: { delete(): void }[] = [];
@@ -47,7 +48,7 @@ export class StepKernel {
     );
   }
 
-  /** The body within closed facets; faces in one plane are made one. */
+  /** The body within closed facets; faces in one plane become one face. */
   polyhedron(facets: readonly Facet[]): Body {
     const k = this.kernel;
     const sewing = this.keep(new k.BRepBuilderAPI_Sewing(SEWN_MM, true, true, true, false));
@@ -74,7 +75,7 @@ export class StepKernel {
     return this.unified(whole);
   }
 
-  /** Carried from the frame of a pose to where the pose is. */
+  /** A body carried from the frame of a pose to where the pose is. */
   move(body: Body, { o, x, y, z }: Pose): Body {
     const k = this.kernel;
     const turn = this.keep(new k.gp_Trsf());
@@ -123,7 +124,7 @@ export class StepKernel {
     this.made.length = 0;
   }
 
-  /** Faces that run on in one another, and edges, made one. */
+  /** A body in which faces and edges that run on in one another are one. */
   private unified(body: Body): Body {
     const unify = this.keep(new this.kernel.ShapeUpgrade_UnifySameDomain(body, true, true, false));
     unify.Build();
@@ -182,5 +183,5 @@ export class StepKernel {
   }
 }
 
-/** In the kernel's own memory, not on a disk. */
+/** Name of a file in the kernel's own memory, not on a disk. */
 const FILE = 'part.step';

@@ -12,7 +12,7 @@ export type SteppedPart =
   | { readonly ok: true; readonly text: string; readonly remarks: readonly Finding[] }
   | { readonly ok: false; readonly finding: Finding };
 
-/** Loads the kernel, only when a STEP file is asked for, and once. It is kept from printing. */
+/** Loads the kernel only when a STEP file is asked for, and only once. It is kept from printing. */
 export const loadKernel = (): Promise<OpenCascadeInstance> => {
   loading ??= import('replicad-opencascadejs')
     .catch(asNotInstalled)
@@ -21,8 +21,8 @@ export const loadKernel = (): Promise<OpenCascadeInstance> => {
 };
 
 /**
- * Where there is no such module, Node says so by a code; a browser, by a TypeError and words of its
- * own (HTML Standard, 8.1.6.7.3 HostLoadImportedModule).
+ * Node reports a missing module by a code; a browser does so by a TypeError with words of its own
+ * (HTML Standard, 8.1.6.7.3 HostLoadImportedModule).
  */
 const asNotInstalled = (error: unknown): never => {
   if (error instanceof TypeError && !('code' in error))
@@ -33,10 +33,10 @@ const asNotInstalled = (error: unknown): never => {
 let loading: Promise<OpenCascadeInstance> | undefined;
 
 /**
- * The folded part as a STEP file (ISO 10303-21, application protocol 214): one solid, millimetres,
- * the largest panel as it lies in the drawing. The same text each time: its date is fixed, and
- * `mark` stands near the start. Without the kernel's package, and of a part that is stopped, there
- * is a finding instead.
+ * The folded part as a STEP file (ISO 10303-21, application protocol 214): one solid, in
+ * millimetres, with the largest panel as it lies in the drawing. The text is the same each time:
+ * its date is fixed, and `mark` stands near the start. There is a finding instead where the
+ * kernel's package is not installed, and for a part that is stopped.
  */
 export const writeStep = async (
   part: Part,
@@ -94,8 +94,8 @@ const remarksOn = (inChords: readonly string[]): Finding[] =>
       ];
 
 /**
- * The kernel puts the time and its own names into the header: the same part is to give the same
- * text.
+ * The kernel puts the time and its own names into the header; they are replaced, because the same
+ * part must give the same text.
  */
 const withHeader = (text: string, name: string, mark: string): string => {
   const [quotedName, quotedMark] = [quoted(name), quoted(mark)];
@@ -109,8 +109,8 @@ const withHeader = (text: string, name: string, mark: string): string => {
 };
 
 /**
- * A text by ISO 10303-21: printable ASCII, the apostrophe doubled, all other letters as their
- * numbers.
+ * A text by ISO 10303-21: printable ASCII, with the apostrophe doubled and all other letters as
+ * their numbers.
  */
 const quoted = (text: string): string => {
   const letters = [...text].map((letter) => {

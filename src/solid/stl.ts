@@ -2,18 +2,21 @@ import { cross3, length3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import type { Mesh } from '../model/mesh.ts';
 import { fourBytes } from './four-bytes.ts';
 
-/** The length that the form has for a header. */
+/** Length of the format's header. */
 const HEADER_BYTES = 80;
 
-/** Normal and three corners of four bytes each, and two bytes that stand for nothing. */
+/**
+ * Length of a facet: a normal and three corners with three numbers of four bytes each, and two
+ * unused bytes.
+ */
 const FACET_BYTES = 50;
 
 /**
- * A mesh as binary STL: a header of 80 bytes, the number of facets, and for each its normal and its
- * corners, counter-clockwise from outside, as 32-bit numbers, little-endian (3D Systems,
- * Stereolithography Interface Specification, 1989; from memory). The form knows no units; the
- * header says that they are millimetres. It never begins with `solid`, by which readers know the
- * text form.
+ * A mesh as binary STL: a header of 80 bytes, the number of facets, and for each facet its normal
+ * and its corners, counter-clockwise from outside, as 32-bit numbers, little-endian (3D Systems,
+ * Stereolithography Interface Specification, 1989; from memory). The format knows no units, so the
+ * header says that they are millimetres. The header never begins with `solid`, by which readers
+ * recognise the text format.
  */
 export const writeStl = (mesh: Mesh, mark: string): Uint8Array => {
   const facets = mesh.triangles.flatMap(({ corners: [a, b, c] }) => {
@@ -22,7 +25,8 @@ export const writeStl = (mesh: Mesh, mark: string): Uint8Array => {
       fourBytes(mesh.points[b] as Vec3),
       fourBytes(mesh.points[c] as Vec3),
     ];
-    // Points that fall together leave no facet, and their two other sides run along each other.
+    // A triangle whose points fall together leaves no facet, and its two other sides run along each
+    // other.
     return same(p, q) || same(q, r) || same(r, p) ? [] : [[p, q, r] as const];
   });
   const bytes = new Uint8Array(HEADER_BYTES + 4 + facets.length * FACET_BYTES);
@@ -47,7 +51,7 @@ export const writeStl = (mesh: Mesh, mark: string): Uint8Array => {
 
 const same = (p: Vec3, q: Vec3): boolean => p[0] === q[0] && p[1] === q[1] && p[2] === q[2];
 
-/** All zeros where a facet has no area: a reader then goes by its corners. */
+/** The normal of a facet; all zeros where it has no area, so that a reader goes by its corners. */
 const normalOf = (p: Vec3, q: Vec3, r: Vec3): Vec3 => {
   const n = cross3(sub3(q, p), sub3(r, p));
   const size = length3(n);

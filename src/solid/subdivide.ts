@@ -3,7 +3,7 @@ import { insideRings } from './inside-rings.ts';
 import { traceCells } from './trace-cells.ts';
 import { SAME_POINT_MM } from '../geometry/tolerance.ts';
 
-/** A straight cut from rim to rim: what lies on its left and on its right is given by number. */
+/** A straight cut from rim to rim, with the numbers of what lies on its left and on its right. */
 export interface Cut {
   readonly from: Vec2;
   readonly to: Vec2;
@@ -15,7 +15,7 @@ export interface Cut {
 export interface HalfEdge {
   readonly from: number;
   readonly to: number;
-  /** What lies on its left, where a cut says so. */
+  /** Number of what lies on its left, where a cut tells it. */
   readonly region?: number;
 }
 
@@ -43,14 +43,14 @@ export interface Subdivision {
   readonly points: readonly Vec2[];
   readonly cells: readonly Cell[];
   readonly cutEdges: readonly CutEdge[];
-  /** The rings with the ends of cuts as points of their own. */
+  /** The rings, with the ends of cuts as points of their own. */
   readonly rings: readonly (readonly number[])[];
 }
 
 /**
- * Cuts an area, given by its outer ring (counter-clockwise) and the rings of its holes (clockwise),
- * along straight lines that do not cross each other within it. Every cell knows on which side of
- * which cuts it lies.
+ * Cuts an area along straight lines that do not cross each other within it. The area is given by
+ * its outer ring (counter-clockwise) and the rings of its holes (clockwise). Every cell knows on
+ * which side of which cuts it lies.
  */
 export const subdivide = (
   given: readonly (readonly Vec2[])[],
@@ -102,7 +102,7 @@ export const subdivide = (
   return { points, cells: traceCells(points, halfEdges), cutEdges, rings: whole };
 };
 
-/** An edge of a ring; it has the number of the point where it starts. */
+/** An edge of a ring, with the number of the point where it starts. */
 interface RingEdge {
   readonly from: number;
   readonly to: number;
@@ -112,8 +112,8 @@ interface RingEdge {
 const edgeKey = (a: number, b: number): number => Math.min(a, b) * 2 ** 26 + Math.max(a, b);
 
 /**
- * The points at which a cut meets the rings, in its direction; new ones are added to `points` and
- * to their edges.
+ * The points at which a cut meets the rings, in the cut's direction; new ones are added to `points`
+ * and to their edges.
  */
 const stationsOn = ({ from, to }: Cut, points: Vec2[], edges: readonly RingEdge[]): number[] => {
   const dir = unit(sub(to, from));

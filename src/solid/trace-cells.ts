@@ -3,8 +3,8 @@ import { insideRings } from './inside-rings.ts';
 import { type Cell, type HalfEdge, ringArea } from './subdivide.ts';
 
 /**
- * The cells that half edges bound, each edge having its cell on the left. Without cuts there is
- * one, of region 0.
+ * The cells that half edges bound; each edge has its cell on its left. Without cuts there is one
+ * cell, of region 0.
  */
 export const traceCells = (points: readonly Vec2[], edges: readonly HalfEdge[]): Cell[] => {
   const rings = ringsOf(points, edges);
@@ -55,8 +55,8 @@ const ringsOf = (points: readonly Vec2[], edges: readonly HalfEdge[]): Ring[] =>
 };
 
 /**
- * Where several edges leave a point, the next one is the first met when turning clockwise from
- * where one came.
+ * The edge that follows at a point. Where several leave it, the next one is the first clockwise
+ * from the edge by which the point was reached.
  */
 const nextEdge = (
   points: readonly Vec2[],

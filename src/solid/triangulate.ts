@@ -5,9 +5,9 @@ export type Corners = readonly [number, number, number];
 
 /**
  * Cuts a cell, its outer ring counter-clockwise and its holes clockwise, into counter-clockwise
- * triangles of its own points; all of them, those in the middle of a straight side too, which are
- * left out by earcut. Its triangles run as the outer ring does: those that noise turns over are
- * left so, or edges would be walked twice.
+ * triangles of its own points. All points are used, including those in the middle of a straight
+ * side, which earcut leaves out. The triangles run as the outer ring does. A triangle that noise
+ * turns over is left that way, because otherwise edges would be walked twice.
  */
 export const triangulate = (
   points: readonly Vec2[],
@@ -37,11 +37,11 @@ export const triangulate = (
     : withAllPoints(triangles, rings);
 };
 
-/** One number for an edge from point to point, that way round. */
+/** One number for a directed edge between two points. */
 export const edgeName = (from: number, to: number): number => from * 2 ** 26 + to;
 
 /**
- * Triangle sides that stand for several edges of a ring in a row are divided at the points between.
+ * Divides the triangle sides that stand for several edges of a ring in a row at the points between.
  */
 const withAllPoints = (
   triangles: readonly Corners[],
@@ -71,8 +71,8 @@ const withAllPoints = (
 };
 
 /**
- * A triangle with the points on its sides; each side's points are joined with the corner opposite,
- * in turn.
+ * Divides a triangle at the points on its sides; the points of each side are joined with the corner
+ * opposite, one side after another.
  */
 const fanned = ([a, b, c]: Corners, chains: ReadonlyMap<number, readonly number[]>): Corners[] => {
   for (const [p, q, r] of [

@@ -13,7 +13,7 @@ export const cellsOf = ({ division }: BlankPlan, region: number): Cell[] =>
   division.cells.filter((c) => c.region === region);
 
 /**
- * The directed edges round all cells of a region, cuts to other regions among them; metal on the
+ * The directed edges round all cells of a region, including cuts to other regions; metal on the
  * left.
  */
 export const rimOf = (cells: readonly Cell[]): (readonly [number, number])[] => {
@@ -27,8 +27,8 @@ export const rimOf = (cells: readonly Cell[]): (readonly [number, number])[] => 
 };
 
 /**
- * A region of a folded blank as a closed body of triangles, between two heights of the sheet; cut
- * square off where other regions begin.
+ * A region of a folded blank as a closed body of triangles, between two heights of the sheet, cut
+ * off square where other regions begin.
  */
 export const regionFacets = (
   plan: BlankPlan,
