@@ -2,19 +2,19 @@ import type { Extents } from '../../geometry/extents.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import { PointIndex } from './point-index.ts';
 
-/** Factors that no grid of holes has, so that few boxes fall together that are not alike. */
+/** No grid of holes has these factors, so boxes that are not alike seldom fall together. */
 const [LOW, HIGH] = [Math.PI, Math.E] as const;
 
-/** Boxes by where they lie and how large they are, for finding those that are alike. */
+/** Boxes by their place and size, for finding those that are alike. */
 export class BoxIndex {
   private readonly points: PointIndex;
 
-  /** Sides of boxes that are alike lie no farther apart than this, mm. */
+  /** Two boxes are alike when their sides lie no farther apart than `withinMm`. */
   constructor(withinMm: number) {
     this.points = new PointIndex((1 + LOW) * withinMm * Math.SQRT2);
   }
 
-  /** Gives the number of the box. */
+  /** Adds a box and returns its number. */
   add(box: Extents): number {
     return this.points.add(pointOf(box));
   }
@@ -25,7 +25,7 @@ export class BoxIndex {
   }
 }
 
-/** Of thousands that are alike, more say no more. */
+/** A search stops at this many; where thousands are alike, more of them tell nothing new. */
 const MOST = 50;
 
 const pointOf = ({ minX, minY, maxX, maxY }: Extents): Vec2 => [

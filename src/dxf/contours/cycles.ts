@@ -5,10 +5,10 @@ export interface Edge {
 }
 
 /**
- * Which edges lie on a closed way: those without which the graph would still hang together (R. E.
- * Tarjan, "A note on finding the bridges of a graph", 1974, from memory). Two edges between the
- * same nodes are a way there and back. Written without recursion: a contour of a hundred thousand
- * lines is one way.
+ * Tells which edges lie on a closed way: those without which the graph would still be connected (R.
+ * E. Tarjan, "A note on finding the bridges of a graph", 1974, from memory). Two edges between the
+ * same nodes are a way there and back. There is no recursion, because a contour of a hundred
+ * thousand lines is a single way.
  */
 export const onCycles = (edges: readonly Edge[], nodes: number): boolean[] => {
   const at: number[][] = Array.from({ length: nodes }, () => []);

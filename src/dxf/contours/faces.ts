@@ -4,7 +4,7 @@ import { distance, sub, type Vec2 } from '../../geometry/vec2.ts';
 import { byKey } from '../../text/grouped.ts';
 import type { Edge } from './cycles.ts';
 
-/** A piece between two points where pieces meet, by their numbers. */
+/** A piece between two points where pieces meet, given by the numbers of the points. */
 export interface PieceEdge<P extends Piece> extends Edge {
   readonly piece: P;
 }
@@ -18,10 +18,10 @@ export interface Step<P extends Piece> {
 }
 
 /**
- * The rounds of a plan: each edge is walked once in either direction, and at every point the walk
- * turns as far to the left as it can. A round that encloses metal runs counter-clockwise; the one
- * that goes round a whole figure from outside runs clockwise. Two figures with a common edge come
- * out each for themselves. All edges must lie on closed ways.
+ * The rounds of a plan. Each edge is walked once in either direction, and at every point the walk
+ * turns as far to the left as it can. A round that encloses metal runs counter-clockwise; one that
+ * goes round a whole figure from outside runs clockwise. Two figures with a common edge give a
+ * round each. All edges must lie on closed ways.
  */
 export const facesOf = <P extends Piece>(edges: readonly PieceEdge<P>[]): Step<P>[][] => {
   const steps = edges.flatMap(({ piece, a, b }, edge): Step<P>[] => [
@@ -43,7 +43,7 @@ export const facesOf = <P extends Piece>(edges: readonly PieceEdge<P>[]): Step<P
 };
 
 /**
- * For each step the one that follows it: of those that leave the point where it ends, the next one
+ * The step that follows each step: of the steps that leave the point where it ends, the next one
  * clockwise from its way back.
  */
 const successors = <P extends Piece>(
@@ -54,15 +54,16 @@ const successors = <P extends Piece>(
   const after = new Int32Array(2 * edges.length);
   for (const all of leaving.values()) {
     const round = all.length > 2 ? byDirection(all, steps) : all;
-    // Step 2 i and step 2 i + 1 are the two ways along one edge.
+    // Steps 2 i and 2 i + 1 are the two ways along one edge.
     round.forEach((step, k) => (after[step ^ 1] = round.at(k - 1) as number));
   }
   return after;
 };
 
 /**
- * Counter-clockwise, by where each piece crosses a small circle round the point: pieces that touch
- * one another there lie apart farther out, where the rounding of their ends no longer counts.
+ * Orders pieces counter-clockwise by where each crosses a small circle round the point. Pieces that
+ * touch one another at the point are apart farther out, where the rounding of their ends no longer
+ * counts.
  */
 const byDirection = <P extends Piece>(
   all: readonly number[],
@@ -86,8 +87,8 @@ const byDirection = <P extends Piece>(
 };
 
 /**
- * A closed way as rounds that pass no point twice: where it comes back to a point, it leaves one
- * behind.
+ * A closed way as rounds that pass no point twice: wherever the way comes back to a point, a round
+ * is split off.
  */
 export const simpleRounds = <P extends Piece>(way: readonly Step<P>[]): Step<P>[][] => {
   const rounds: Step<P>[][] = [];

@@ -8,21 +8,22 @@ import { facesOf, type PieceEdge, simpleRounds, type Step } from './faces.ts';
 import { Nodes } from './point-index.ts';
 
 /**
- * Ends that lie no farther apart are the same corner, mm: finer than any cutter, and as far as
- * programs that keep three decimals, or four of an inch, round it.
+ * Ends that lie no farther apart than this are the same corner, mm. It is finer than any cutter,
+ * and as far as rounding moves a point in programs that keep three decimals, or four of an inch.
  */
 export const JOINED_MM = 0.005;
 
-/** Pieces that hang together: rounds, each counter-clockwise, and lines with two ends. */
+/** Connected pieces: rounds, each counter-clockwise, and lines with two ends. */
 export interface Joined<P extends Piece> {
   readonly closed: readonly (readonly P[])[];
   readonly open: readonly (readonly P[])[];
 }
 
 /**
- * Joins pieces end to end, whichever way each is drawn and in whatever order they come: the rounds
- * of the plan that they make are contours, two of which may share an edge; what lies on no round is
- * a line, and ends where others branch off. No two of the pieces lie on one another.
+ * Joins pieces end to end, whichever way each is drawn and in whatever order they come. The rounds
+ * of the plan that they make are contours, two of which may share an edge. A piece on no round
+ * belongs to a line, which ends where others branch off. No two of the pieces may lie on one
+ * another.
  */
 export const joined = <P extends Piece>(pieces: readonly P[]): Joined<P> => {
   const { edges, cyclic } = networkOf(pieces);
@@ -32,12 +33,12 @@ export const joined = <P extends Piece>(pieces: readonly P[]): Joined<P> => {
     .filter((round) => signedArea(loopOf(piecesIn(round))) > 0);
   const used = new Set(rounds.flatMap((round) => round.map((s) => s.edge)));
   const { closed, thin } = sorted(rounds.map(piecesIn));
-  // Lines that cross where no corner is may go round nothing.
+  // Lines that cross where there is no corner may enclose nothing.
   const left = inRounds.flatMap((e, i) => (used.has(i) ? [] : [e.piece]));
   return { closed, open: [...linesOf(loose, edges), ...[...thin, ...left].map((p) => [p])] };
 };
 
-/** Those of some pieces that lie on a round. */
+/** The pieces that lie on a round. */
 export const onRounds = <P extends Piece>(pieces: readonly P[]): P[] => {
   const { edges, cyclic } = networkOf(pieces);
   return edges.filter((_, i) => cyclic[i]).map((e) => e.piece);
@@ -54,8 +55,8 @@ const networkOf = <P extends Piece>(
 const piecesIn = <P extends Piece>(round: readonly Step<P>[]): P[] => round.map((s) => s.piece);
 
 /**
- * The rounds of a line that comes back to where it began, drawn in one go: it may pass a point
- * twice.
+ * The rounds of a line that is drawn in one go and comes back to where it began; it may pass a
+ * point twice.
  */
 export const closedBy = <P extends Piece>(pieces: readonly P[]): Joined<P> => {
   const nodes = new Nodes(JOINED_MM);
@@ -73,7 +74,10 @@ export const closedBy = <P extends Piece>(pieces: readonly P[]): Joined<P> => {
   return { closed, open: thin.map((p) => [p]) };
 };
 
-/** Rounds with metal in them; a way out and back encloses none, and is one line. */
+/**
+ * Separates rounds that enclose metal from the others. A way out and back encloses none, and is
+ * one line.
+ */
 const sorted = <P extends Piece>(
   rounds: readonly (readonly P[])[],
 ): { readonly closed: (readonly P[])[]; readonly thin: P[] } => {
@@ -86,8 +90,8 @@ const sorted = <P extends Piece>(
 };
 
 /**
- * What is shorter than two points are told apart by is none; what goes all round in one piece is
- * two halves.
+ * The edges of a piece. A piece shorter than the distance at which two points are told apart has
+ * none; one that goes all round is split into two halves.
  */
 const edgesOf = <P extends Piece>(piece: P, nodes: Nodes): PieceEdge<P>[] => {
   const [a, b] = [nodes.at(piece.from), nodes.at(piece.to)];
@@ -101,7 +105,7 @@ const edgesOf = <P extends Piece>(piece: P, nodes: Nodes): PieceEdge<P>[] => {
   ];
 };
 
-/** Lines from end to end: each ends where nothing goes on, or where more than one thing does. */
+/** Lines from end to end; each ends where nothing follows, or more than one piece does. */
 const linesOf = <P extends Piece>(
   loose: readonly PieceEdge<P>[],
   all: readonly PieceEdge<P>[],
@@ -135,6 +139,6 @@ const linesOf = <P extends Piece>(
   });
 };
 
-/** Pieces that follow one another all round as a loop: each ends where the next begins. */
+/** Pieces that follow one another all round, as a loop; each ends where the next begins. */
 export const loopOf = (pieces: readonly Piece[]): Loop =>
   pieces.map(({ from, bulge }) => ({ x: from[0], y: from[1], bulge }));

@@ -2,16 +2,16 @@ import type { Extents } from '../../geometry/extents.ts';
 import { type Piece, partBulge, pointOn } from '../../geometry/piece.ts';
 import { boxOfAll, pieceBox, pieceLength } from '../../geometry/piece-length.ts';
 
-/** Comparing more pairs than this takes longer than a person waits. */
+/** The most pairs that are compared; more take longer than a person waits. */
 const MOST_PAIRS = 3_000_000;
-/** Of those, pairs whose boxes meet, which take far longer. */
+/** Limit for the pairs whose boxes meet, which take far longer to compare. */
 const MOST_VISITS = 500_000;
-/** A long piece among many short ones is entered in so many steps at most. */
+/** The most steps in which a long piece is entered among many short ones. */
 const MOST_STEPS = 200;
 
 /**
- * Goes through all pairs of pieces whose boxes come within `nearMm` of each other, by a grid whose
- * cells are about as large as a piece is long. False when there were too many pairs to go through.
+ * Visits all pairs of pieces whose boxes come within `nearMm` of each other, using a grid whose
+ * cells are about as large as a piece is long. Returns false when there were too many pairs.
  */
 export const forNeighbours = (
   pieces: readonly Piece[],

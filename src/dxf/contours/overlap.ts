@@ -4,16 +4,16 @@ import { pieceLength } from '../../geometry/piece-length.ts';
 import { forNeighbours } from './neighbours.ts';
 
 /**
- * Lines that lie no farther apart are cut as one: a tenth of a kerf, and what programs differ by in
- * a copy.
+ * Lines that lie no farther apart than this are cut as one: it is a tenth of a kerf, and as much as
+ * programs make a copy differ.
  */
 export const CUT_AS_ONE_MM = 0.005;
-/** Shorter stretches are where two pieces only touch. */
+/** Two pieces with a shorter common stretch than this only touch, mm. */
 const SHORTEST_SHARED_MM = 0.02;
 
 /**
- * Where on a piece a point lies: its share of the length; undefined when it is off it by more than
- * `CUT_AS_ONE_MM`.
+ * The place of a point on a piece, as a share of its length; undefined when it is off the piece by
+ * more than `CUT_AS_ONE_MM`.
  */
 export const shareOf = (p: Piece, at: Vec2): number | undefined => shareAt(p, at, CUT_AS_ONE_MM);
 
@@ -39,12 +39,12 @@ export const commonStretches = (a: Piece, b: Piece): Stretch[] => {
   });
 };
 
-/** A stretch of one piece that an earlier one draws already. */
+/** A stretch of one piece that an earlier piece draws already. */
 export interface Doubled {
-  /** Number of the piece that keeps the stretch, and of the one that has it too. */
+  /** Number of the piece that keeps the stretch, and of the one that repeats it. */
   readonly kept: number;
   readonly piece: number;
-  /** Of the latter. */
+  /** The stretch of the repeating piece. */
   readonly stretch: Stretch;
 }
 
@@ -65,8 +65,9 @@ export interface Cut {
 }
 
 /**
- * The pieces with each stretch once. What is kept is cut where a doubled stretch begins and ends,
- * so that whatever went on from there goes on from a corner; and at some more places.
+ * The pieces with each stretch drawn once. A piece that is kept is cut where a doubled stretch
+ * begins and ends, so that a line which continued there still continues from a corner. It is also
+ * cut at the places that the caller names.
  */
 export const once = <P extends Piece>(
   pieces: readonly P[],
@@ -119,7 +120,7 @@ export const without = <P extends Piece>(
       });
       at = from;
     }
-    // A place to cut at takes nothing away.
+    // A mere cut takes nothing away.
     if (to > from) at = Math.max(at, to);
   }
   return left;

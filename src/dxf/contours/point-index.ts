@@ -1,17 +1,17 @@
 import { distance, type Vec2 } from '../../geometry/vec2.ts';
 
-/** Points by place, for finding those that lie near another. */
+/** Points by place, for finding those near another. */
 export class PointIndex {
   readonly points: Vec2[] = [];
   private readonly cells = new Map<number, number[]>();
   private readonly reach: number;
 
-  /** `reach` is how far near may be, mm. */
+  /** `reach` is the distance up to which a point counts as near, mm. */
   constructor(reach: number) {
     this.reach = reach;
   }
 
-  /** Gives the number of the point. */
+  /** Adds a point and returns its number. */
   add(p: Vec2): number {
     const key = keyOf(this.cellOf(p[0]), this.cellOf(p[1]));
     const cell = this.cells.get(key);
@@ -47,7 +47,7 @@ export class PointIndex {
     return best;
   }
 
-  /** One to four cells; two that share a key are one. */
+  /** The one to four cells round a point; two that share a key are one. */
   private cellsAround([x, y]: Vec2): number[][] {
     const { reach } = this;
     const keys: number[] = [];
@@ -69,10 +69,13 @@ export class PointIndex {
   }
 }
 
-/** Cells far from one another may share a key: what lies in them is measured anyway. */
+/**
+ * Cells far from one another may share a key, which does no harm, because the distance to every
+ * point in them is measured anyway.
+ */
 const keyOf = (i: number, j: number): number => Math.imul(i, 73_856_093) ^ Math.imul(j, 19_349_663);
 
-/** Gives points that are one the same number: the first of them stands for all. */
+/** Gives points that are one the same number; the first of them stands for all. */
 export class Nodes {
   private readonly index: PointIndex;
 

@@ -1,7 +1,7 @@
 import type { Vec2 } from '../../geometry/vec2.ts';
 import { NOISE_SHARE } from '../../geometry/tolerance.ts';
 
-/** Takes (x, y) to (a x + c y + e, b x + d y + f). */
+/** A map that takes (x, y) to (a x + c y + e, b x + d y + f). */
 export interface Affine {
   readonly a: number;
   readonly b: number;
@@ -20,7 +20,7 @@ export const turning = (deg: number): Affine => {
   return { a: c, b: s, c: -s, d: c, e: 0, f: 0 };
 };
 
-/** Takes a point through the last one first. */
+/** The map that applies the last of the given ones first. */
 export const inTurn = (...all: readonly [Affine, ...Affine[]]): Affine =>
   all.reduce((outer, inner) => {
     const [e, f] = mapPoint(outer, [inner.e, inner.f]);
@@ -42,7 +42,7 @@ export const isAtRest = ({ a, b, c, d, e, f }: Affine): boolean =>
 
 export const isMirror = ({ a, b, c, d }: Affine): boolean => a * d - b * c < 0;
 
-/** Whether circles stay circles, to a millionth of a millionth of their size. */
+/** Whether circles stay circles, to within 1e-12 of their size. */
 export const keepsCircles = ({ a, b, c, d }: Affine): boolean => {
   const [first, second] = [a * a + b * b, c * c + d * d];
   const slack = NOISE_SHARE * Math.max(first, second);

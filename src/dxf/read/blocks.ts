@@ -6,7 +6,7 @@ export interface Block {
   readonly entities: DxfRecord[];
 }
 
-/** The blocks of a drawing by their names, in capitals. */
+/** The blocks of a drawing by their names in capitals. */
 export const blocksOf = (records: readonly DxfRecord[]): ReadonlyMap<string, Block> => {
   const blocks = new Map<string, Block>();
   let open: Block | undefined;

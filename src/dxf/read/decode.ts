@@ -1,18 +1,16 @@
 import { printable } from './printable.ts';
 import { refuse } from './refusal.ts';
 
-/**
- * Larger files hold pictures or whole buildings, and take longer to look at than a person waits.
- */
+/** Larger files hold pictures or whole buildings, and take longer to read than a person waits. */
 export const LARGEST_BYTES = 64_000_000;
 
 /**
- * The header stands at the front; a file whose version is not told by here is read as the oldest
- * are.
+ * The header stands within this many bytes. A file that states no version in them is read as the
+ * oldest files are.
  */
 const HEADER_BYTES = 200_000;
 
-/** Release by `$ACADVER` (DXF Reference, header variables; ezdxf documentation). */
+/** Releases by `$ACADVER` (DXF Reference, header variables; ezdxf documentation). */
 const RELEASES: Readonly<Record<string, string>> = {
   AC1006: 'R10',
   AC1009: 'R12',
@@ -38,16 +36,16 @@ const CODE_PAGES: Readonly<Record<string, string>> = {
 export interface DecodedDxf {
   readonly text: string;
   /**
-   * Such as `2000`; what stands in the file when no release is known by it, `not stated` without
-   * any.
+   * The release, such as `2000`; the file's own text where no release is known by it, and `not
+   * stated` where there is none.
    */
   readonly version: string;
 }
 
 /**
  * The text of a DXF file. Files from release 2007 on are UTF-8; older ones are in the code page
- * that they name, or in windows-1252 (DXF Reference, `$DWGCODEPAGE`). Refuses what is no DXF text:
- * too large, binary, a drawing in another format.
+ * that they name, or in windows-1252 (DXF Reference, `$DWGCODEPAGE`). Refuses a file that is not
+ * DXF text: one that is too large, binary, or a drawing in another format.
  */
 export const decodeDxf = (bytes: Uint8Array): DecodedDxf => {
   if (bytes.length > LARGEST_BYTES)
@@ -82,7 +80,7 @@ export const decodeDxf = (bytes: Uint8Array): DecodedDxf => {
   };
 };
 
-/** The value of a header variable: behind its name stand a group code and the value. */
+/** The value of a header variable, which follows its name and a group code. */
 const valueAfter = (head: string, name: string): string | undefined => {
   const at = head.indexOf(name);
   return at < 0

@@ -8,22 +8,22 @@ import type { DxfSections } from './records.ts';
 /** What a file draws, mm. */
 export interface DrawnLines extends Exploded {
   /**
-   * Where the file has the point that is 0 here: not in 0 only for drawings that lie far away from
-   * it.
+   * The file's coordinates of the point that is 0 here. It differs from 0 only for drawings that
+   * lie far away from their origin.
    */
   readonly origin: Vec2;
 }
 
 /**
- * Drawings that begin no farther from 0 are left where they are; beyond it few sheets reach, and
- * figures lose digits.
+ * A drawing that begins no farther from 0 than this is left in place. Hardly any sheet reaches
+ * beyond it, and figures lose digits there.
  */
 const FAR_MM = 1e7;
 
 /**
- * The lines of a file as its unit has them, `mm` long each. A drawing far away from 0 (a plan on
- * the grid of a country) is brought near it; what lies far away from the rest of the drawing is
- * told, and left out.
+ * The lines of a file in mm; a unit of the file is `mm` long. A drawing far away from 0 (a plan on
+ * the grid of a country) is brought near it. Lines far away from the rest of the drawing are
+ * reported and left out.
  */
 export const drawnLines = ({ entities, blocks, tables }: DxfSections, mm: number): DrawnLines => {
   const exploded = explode(entities, blocks, concealedLayers(tables), mm);
@@ -45,7 +45,7 @@ export const drawnLines = ({ entities, blocks, tables }: DxfSections, mm: number
   };
 };
 
-/** Far from one another, lines are no drawing. */
+/** Lines far from one another do not make one drawing. */
 const FAR_AWAY = `lies more than ${FAR_MM / 1e6} km away from the rest of the drawing`;
 
 const straysOf = (strokes: readonly Stroke[]): Oddity[] => {
@@ -65,7 +65,7 @@ const straysOf = (strokes: readonly Stroke[]): Oddity[] => {
   return [...strays.values()];
 };
 
-/** In whole metres, so that figures keep the digits that the file has. */
+/** The middle value in whole metres, so that figures keep the digits that the file has. */
 const middling = (values: number[]): number =>
   Math.round((values.sort((a, b) => a - b)[values.length >> 1] as number) / 1000) * 1000;
 

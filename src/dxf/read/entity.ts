@@ -4,17 +4,22 @@ import { type DxfRecord, numberAt, numbersAt, rowsAt } from './records.ts';
 import { type Drawn, lines, lying, OTHER_PLANE, piece, planeOf, RISE, spread } from './lying.ts';
 import { heavyPolyline, isWide, lightPolyline } from './polyline.ts';
 
-/** A smaller turn, in radians or degrees, is none; or all round, where the file means an arc. */
+/**
+ * A smaller turn, in radians or degrees, is no turn; where the file means an arc it is a whole
+ * turn.
+ */
 const NO_TURN = 1e-9;
 
 /** A whole turn that a program rounded is off by no more than this share of it. */
 const FULL_TURN_SHARE = 1e-5;
 
-/** A point of a spline that weighs less, or that many times more, makes its curve noise. */
+/**
+ * A point of a spline that weighs less than this, or more than the inverse, makes its curve noise.
+ */
 const LEAST_SPLINE_WEIGHT = 1e-9;
 
 /**
- * Reads the lines of one entity, in units of the file; heavy polylines come with their vertices.
+ * Reads the lines of one entity, in units of the file; a heavy polyline comes with its vertices.
  */
 export const drawnBy = (r: DxfRecord, vertices: readonly DxfRecord[]): Drawn => {
   switch (r.type) {
@@ -50,9 +55,9 @@ const line = (r: DxfRecord): Drawn => {
 };
 
 /**
- * How far it is round from one angle to another, counter-clockwise; all round where both are the
- * same. Programs round the end of a whole turn too: what is that by its figures, within a share of
- * a turn that no line is as short as, is one.
+ * The turn from one angle to another, counter-clockwise; a whole turn where both are the same.
+ * Programs round the end of a whole turn as well, so a turn that is whole to within a share which
+ * no line is as short as counts as whole.
  */
 const turnBetween = (from: number, to: number, full: number): number => {
   const turn = to - from - full * Math.floor((to - from) / full);
@@ -90,8 +95,8 @@ const round = (r: DxfRecord): Primitive[] => {
 };
 
 /**
- * Group 11 leads from the centre to the end of the long axis; the short one stands on its left,
- * seen from its own z axis.
+ * Group 11 leads from the centre to the end of the long axis. The short axis is on its left, seen
+ * from the ellipse's own z axis.
  */
 const ellipse = (r: DxfRecord): Drawn => {
   const plane = planeOf(r);
@@ -158,7 +163,7 @@ const spline = (r: DxfRecord): Drawn => {
   );
 };
 
-/** Whether every number of a line is one, and none is farther than `most`. */
+/** Whether every number of a line is finite and none is beyond `most`. */
 export const isSound = (p: Primitive, most: number): boolean => {
   const near = ([x, y]: Vec2): boolean => Math.abs(x) <= most && Math.abs(y) <= most;
   switch (p.kind) {

@@ -12,12 +12,15 @@ import { type Block, blocksOf } from './blocks.ts';
 export interface Stroke {
   readonly primitive: Primitive;
   readonly layer: string;
-  /** Counts the entities of the drawing; what one entity draws hangs together. */
+  /** Number of the entity in the drawing; the lines that one entity draws are connected. */
   readonly entity: number;
   readonly type: string;
 }
 
-/** What is not a line, or not one that can be cut as it stands: all of one sort on one layer. */
+/**
+ * Something that is not a line, or not one that can be cut as it stands: all of one sort on one
+ * layer.
+ */
 export interface Oddity {
   readonly type: string;
   readonly layer: string;
@@ -25,7 +28,7 @@ export interface Oddity {
     'text' | 'block' | 'paper' | 'hidden' | 'point' | 'solid' | 'bad' | 'depth' | 'unknown' | Doubt;
   /** What is wrong with it, or the name of its block as it stands in the file. */
   readonly detail: string;
-  /** Of the first of them. */
+  /** Place of the first of them. */
   readonly at?: readonly [number, number];
   readonly count: number;
 }
@@ -35,17 +38,17 @@ export interface Exploded {
   readonly oddities: readonly Oddity[];
 }
 
-/** Blocks within blocks; drawings of machines nest some few. */
+/** The most levels of blocks within blocks; drawings of machines nest a few. */
 const DEEPEST = 16;
 /**
- * A drawing for a cutter has some thousand lines; joining and comparing them takes time with their
- * number.
+ * A drawing for a cutter has some thousand lines; the time for joining and comparing them grows
+ * with their number.
  */
 const MOST_STROKES = 100_000;
-/** Copies of empty blocks cost time too. */
+/** The most copies of blocks, because copies of empty blocks take time as well. */
 const MOST_COPIES = 1_000_000;
 const MOST_LOOKED_AT = 3_000_000;
-/** Farther than once round the earth, mm: what lies beyond is no place. */
+/** A distance beyond once round the earth, mm, is not a place. */
 const FARTHEST_MM = 1e11;
 
 const TEXTS = new Set([
@@ -84,20 +87,20 @@ const SOLIDS = new Set([
 const SILENT = new Set(['SEQEND', 'VERTEX', 'ENDBLK', 'BLOCK', 'VIEWPORT', 'ACAD_PROXY_OBJECT']);
 
 /**
- * Where things stand that are not drawn: on a layer that is off or frozen, or on a sheet of paper
+ * Why something is not drawn: it stands on a layer that is off or frozen, or on a sheet of paper
  * beside the model.
  */
 type Hiding = 'paper' | 'hidden';
 
 /**
- * Layouts on paper other than the last one that was shown stand among the blocks (DXF Reference,
+ * Layouts on paper other than the last one shown stand among the blocks (DXF Reference,
  * BLOCK_RECORD).
  */
 const PAPER = /^\*PAPER_SPACE/;
 
 /**
- * Draws the entities of a file, blocks taken apart; `mm` is the length of its unit. What is not
- * seen is told, and left out.
+ * Draws the entities of a file, with blocks taken apart; `mm` is the length of its unit. What is
+ * not seen is reported and left out.
  */
 export const explode = (
   entities: readonly DxfRecord[],
@@ -114,13 +117,13 @@ export const explode = (
   return { strokes: drawing.strokes, oddities: [...drawing.oddities.values()] };
 };
 
-/** What is said of a line with a number in it that is none. */
+/** Reported of a line that has a coordinate which is no number. */
 export const NO_PLACE = 'holds a coordinate that is no number, or one beyond any sheet';
 
 interface Place {
   readonly map: Affine;
   readonly depth: number;
-  /** Of the insert: what a block draws on layer 0 lies on it. */
+  /** Layer of the insert; what a block draws on layer 0 lies on it. */
   readonly layer: string | undefined;
   readonly hiding: Hiding | undefined;
 }
@@ -181,7 +184,7 @@ class Drawing {
   }
 
   /**
-   * A block that lies on a layer that is off is seen but for what it draws on the layer itself
+   * A block on a layer that is off is still seen, except for what it draws on that layer itself
    * (from memory).
    */
   private hidingOf(record: DxfRecord, layer: string, { hiding }: Place): Hiding | undefined {
@@ -265,7 +268,7 @@ class Drawing {
 
 const NONE: readonly DxfRecord[] = [];
 
-/** The corners of a heavy polyline stand behind it as entities of their own. */
+/** The corners of a heavy polyline follow it as entities of their own. */
 const verticesAfter = (records: readonly DxfRecord[], at: number): DxfRecord[] => {
   let end = at + 1;
   while (records[end]?.type === 'VERTEX') end += 1;

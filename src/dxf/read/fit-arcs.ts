@@ -15,16 +15,16 @@ interface Stretch {
 }
 
 /**
- * Halved this often a stretch is shorter than a thousandth of itself; what is left then is a corner
- * or a cusp.
+ * A stretch that was halved this often is shorter than a thousandth of itself; if it still does not
+ * fit, it holds a corner or a cusp.
  */
 const MOST_HALVINGS = 12;
-/** Points of a stretch at which arcs are compared with it. */
+/** The number of points of a stretch at which arcs are compared with it. */
 const SAMPLES = 8;
 
 /**
  * A line as straight pieces and arcs, each end on the line and no point farther from it than
- * `errorMm`. Where one arc follows another along a curve they run in the same direction.
+ * `errorMm`. Two arcs that follow each other along a curve meet in the same direction.
  */
 export const piecesOf = (p: Primitive, errorMm: number): Piece[] => {
   switch (p.kind) {
@@ -50,7 +50,7 @@ export const piecesOf = (p: Primitive, errorMm: number): Piece[] => {
 export const isRound = ({ u, v }: Conic): boolean =>
   keepsCircles({ a: u[0], b: u[1], c: v[0], d: v[1], e: 0, f: 0 });
 
-/** Half circles at most. */
+/** The pieces of a circle or its arc, each at most half a circle. */
 const roundPieces = (conic: Conic): Piece[] => {
   const turn = conic.to - conic.from;
   const parts = Math.abs(turn) > Math.PI + SAME_ANGLE_RAD ? 2 : 1;
@@ -64,7 +64,10 @@ const roundPieces = (conic: Conic): Piece[] => {
   }));
 };
 
-/** Quarters, so that a stretch never turns by much; a full ellipse ends where it begins. */
+/**
+ * The stretches of an ellipse, each at most a quarter, so that none turns by much. A full ellipse
+ * ends where it begins.
+ */
 const stretchesOfConic = (conic: Conic): Stretch[] => {
   const { from, to } = conic;
   const parts = Math.max(1, wholeUp(Math.abs(to - from) / (Math.PI / 2)));
@@ -92,17 +95,18 @@ const isNear = (pieces: readonly Piece[], s: Stretch, errorMm: number): boolean 
   ]);
   for (let k = 1; k < SAMPLES; k++) {
     const { at } = s.at(s.from + ((s.to - s.from) * k) / SAMPLES);
-    // Not all of the allowance is used: between two of the points the curve may be a little farther
-    // off.
+    // A part of the allowance is kept back, because between two of the points the curve may be a
+    // little farther off.
     if (!(Math.min(...loops.map((loop) => pointGap(at, loop))) <= 0.8 * errorMm)) return false;
   }
   return true;
 };
 
 /**
- * Two arcs that leave one point and reach the other in given directions, and meet running the same
- * way, with legs of the same length d: |v|^2 = 2 d v.(a + b) + 2 d^2 (1 - a.b) with v from point to
- * point and unit directions a and b (K. M. Bolton, "Biarc curves", 1975, cited from memory).
+ * Two arcs that leave one point and reach the other in given directions, meet in the same
+ * direction, and have legs of the same length d: |v|^2 = 2 d v.(a + b) + 2 d^2 (1 - a.b) with v
+ * from point to point and unit directions a and b (K. M. Bolton, "Biarc curves", 1975, cited from
+ * memory).
  */
 const twoArcs = (start: CurvePoint, end: CurvePoint): Piece[] => {
   const [a, b, v] = [unit(start.toward), unit(end.toward), sub(end.at, start.at)];

@@ -1,14 +1,14 @@
 import { type DxfRecord, numberAt, textAt } from './records.ts';
 
 /**
- * How a layer is kept from being seen. What is frozen takes the blocks that lie on it along; what
- * is off does not.
+ * How a layer is hidden. A frozen layer hides the blocks that lie on it; a layer that is off does
+ * not.
  */
 export type Concealed = 'off' | 'frozen';
 
 /**
- * Names of layers are the same in capitals and small letters (DXF Reference, symbol tables; ezdxf
- * documentation, layers).
+ * The key of a layer; capitals and small letters make no difference in names of layers (DXF
+ * Reference, symbol tables; ezdxf documentation, layers).
  */
 export const layerKey = (name: string): string => name.toUpperCase();
 

@@ -3,7 +3,7 @@ import { type Affine, scaling } from './affine.ts';
 import { mapped, type Primitive } from './primitive.ts';
 import { type DxfRecord, numberAt } from './records.ts';
 
-/** What one entity is to a cutter. */
+/** What one entity means to a cutter. */
 export type Drawn =
   | {
       readonly kind: 'lines';
@@ -12,21 +12,21 @@ export type Drawn =
     }
   /** Known not to be a line: text, hatch, dimension, body. */
   | { readonly kind: 'none' }
-  /** A line that cannot be told from what stands in the file. */
+  /** A line that the data in the file does not define. */
   | { readonly kind: 'bad'; readonly why: string };
 
 /** What an entity loses when it is laid flat. */
 export type Doubt = 'not flat' | 'above the sheet' | 'wide';
 
-/** What is said of a line that would have to be turned in space first. */
+/** Reported of a line that would have to be turned in space first. */
 export const OTHER_PLANE = 'lies in a plane that is not that of the sheet';
 
 /** Lines in space are flat when they rise by less than this, in units of the file. */
 export const RISE = 1e-6;
 
 /**
- * Of entities in a plane of their own: which way its z axis points. Only two of them lie flat (DXF
- * Reference, arbitrary axis algorithm).
+ * How an entity in a plane of its own lies, by the direction of its z axis. Only two directions lie
+ * flat (DXF Reference, arbitrary axis algorithm).
  */
 export const planeOf = (r: DxfRecord): Affine | undefined => {
   const [x, y, z] = [numberAt(r, 210), numberAt(r, 220), numberAt(r, 230, 1)];
@@ -34,7 +34,7 @@ export const planeOf = (r: DxfRecord): Affine | undefined => {
   return scaling(z < 0 ? -1 : 1, 1);
 };
 
-/** Lines that are drawn, with those doubts that hold. */
+/** Lines that are drawn, with the doubts that apply. */
 export const lines = (
   primitives: readonly Primitive[],
   ...doubts: readonly (Doubt | false)[]
@@ -44,7 +44,7 @@ export const lines = (
   doubts: doubts.filter((d) => d !== false),
 });
 
-/** Lines of a plane of their own, laid flat. */
+/** Lines of an entity in a plane of its own, laid flat. */
 export const lying = (
   r: DxfRecord,
   primitives: readonly Primitive[],
@@ -66,7 +66,10 @@ export const piece = (from: Vec2, to: Vec2, bulge = 0): Primitive => ({
   piece: { from, to, bulge },
 });
 
-/** The least and the largest: a spline may have more points than a call takes. */
+/**
+ * The least and the largest value. A spline may have more points than one call takes, so they are
+ * compared one by one.
+ */
 export const spread = (values: readonly number[]): [number, number] => [
   values.reduce((a, b) => Math.min(a, b)),
   values.reduce((a, b) => Math.max(a, b)),

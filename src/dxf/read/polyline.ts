@@ -8,13 +8,16 @@ interface PolyVertex {
   readonly bulge: number;
 }
 
-/** Group 43 of the whole, 40 and 41 of one of its sides. */
+/** Whether a polyline has a width: group 43 of the whole, or 40 and 41 of one of its sides. */
 export const isWide = ({ codes, values }: DxfRecord): boolean =>
   codes.some(
     (code, i) => (code === 43 || code === 40 || code === 41) && toNumber(values[i] ?? '') > 0,
   );
 
-/** Each corner begins with its x; the bulge that follows is its own. */
+/**
+ * The pieces of a light polyline. Each corner begins with its x, and the bulge that follows belongs
+ * to it.
+ */
 export const lightPolyline = (r: DxfRecord): Primitive[] => {
   const corners: { at: [number, number]; bulge: number }[] = [];
   let last: (typeof corners)[number] | undefined;
@@ -43,8 +46,8 @@ const joined = (vertices: readonly PolyVertex[], closes: boolean): Primitive[] =
 };
 
 /**
- * Bits of group 70: 1 closed, 4 with a spline's frame, 8 in space, 16 a mesh of rows, 64 a mesh of
- * faces; of a vertex 16 is a frame's point.
+ * The pieces of a heavy polyline. Bits of its group 70: 1 closed, 4 with a spline's frame, 8 in
+ * space, 16 a mesh of rows, 64 a mesh of faces; bit 16 on a vertex marks a point of the frame.
  */
 export const heavyPolyline = (r: DxfRecord, records: readonly DxfRecord[]): Drawn => {
   const flags = numberAt(r, 70);

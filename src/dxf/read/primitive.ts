@@ -14,7 +14,10 @@ export interface Conic {
   readonly to: number;
 }
 
-/** A B-spline, rational where the weights differ. One knot more than points and degree together. */
+/**
+ * A B-spline, rational where the weights differ. The number of its knots is the number of points
+ * plus the degree plus one.
+ */
 export interface Spline {
   readonly kind: 'spline';
   readonly degree: number;
@@ -26,7 +29,7 @@ export interface Spline {
 /** A line that an entity draws, before its curves are turned into arcs. */
 export type Primitive = { readonly kind: 'piece'; readonly piece: Piece } | Conic | Spline;
 
-/** The same line, moved. A circle that is drawn out becomes an ellipse. */
+/** The same line, moved. A circle that is stretched becomes an ellipse. */
 export const mapped = (m: Affine, p: Primitive): Primitive => {
   switch (p.kind) {
     case 'piece':

@@ -1,7 +1,7 @@
 import { printable } from './printable.ts';
 import { refuse } from './refusal.ts';
 
-/** One thing in a file: its type (group 0), and its groups in turn. */
+/** One thing in a file: its type (group 0), and its groups in order. */
 export interface DxfRecord {
   readonly type: string;
   readonly codes: number[];
@@ -9,8 +9,8 @@ export interface DxfRecord {
 }
 
 /**
- * The records of a file by section; groups of the header are one record, of the tables there are
- * layers only.
+ * The records of a file by section. The groups of the header are one record; only the layers are
+ * kept of the tables.
  */
 export interface DxfSections {
   readonly header: DxfRecord;
@@ -18,17 +18,20 @@ export interface DxfSections {
   readonly blocks: readonly DxfRecord[];
   readonly entities: readonly DxfRecord[];
   readonly hasEntities: boolean;
-  /** Cut off before `EOF`: told, as the rest may be missing. */
+  /** Whether the file ends before `EOF`, which is reported because the rest may be missing. */
   readonly isCutOff: boolean;
 }
 
-/** A drawing for a cutter has some thousands; each takes some hundred bytes of memory. */
+/**
+ * The most records read. A drawing for a cutter has some thousands, and each takes some hundred
+ * bytes of memory.
+ */
 const MOST_RECORDS = 1_000_000;
 
 /**
  * Reads a DXF text by its group codes (DXF Reference, "General DXF file structure"): a line with a
- * code, a line with its value. Sections that no geometry stands in are passed over. Refuses a text
- * that is none, or holds too much.
+ * code, then a line with its value. Sections without geometry are skipped. Refuses a text that is
+ * not DXF, or that holds too much.
  */
 export const readRecords = (text: string): DxfSections => {
   const [tables, blocks, entities]: [DxfRecord[], DxfRecord[], DxfRecord[]] = [[], [], []];
@@ -80,8 +83,8 @@ const [NEW_LINE, MINUS, ZERO, NINE, BLANK] = [10, 45, 48, 57, 32] as const;
 const MOST_DIGITS = 5;
 
 /**
- * Walks through a text two lines at a time, without holding its lines: every file that is made is
- * read so.
+ * Walks through a text two lines at a time without holding its lines, because every file that is
+ * made is read with it.
  */
 class LinePairs {
   code = 0;
@@ -94,7 +97,7 @@ class LinePairs {
     this.text = text;
   }
 
-  /** False at the end, where half a pair may be left. */
+  /** Moves to the next pair; false at the end, where half a pair may be left. */
   next(): boolean {
     const start = this.at;
     const code = this.takeCode();
@@ -110,8 +113,8 @@ class LinePairs {
   }
 
   /**
-   * A line that holds a whole number and nothing else; NaN for any other, which is passed all the
-   * same.
+   * The whole number on a line that holds nothing else; NaN for any other line, which is skipped
+   * just the same.
    */
   private takeCode(): number {
     const { text } = this;
@@ -135,7 +138,7 @@ class LinePairs {
     return this.text.slice(start, this.passLine(start)).trim();
   }
 
-  /** Goes on to the line after a place; gives where the line of the place ends. */
+  /** Moves to the line after a place, and returns where the line of the place ends. */
   private passLine(at: number): number {
     const found = this.text.indexOf('\n', at);
     const end = found < 0 ? this.text.length : found;
@@ -145,30 +148,32 @@ class LinePairs {
   }
 }
 
-/** Within a line: a blank, a tab, the return that stands before a new line. */
+/** Whether a character is blank within a line: a blank, a tab, or the return before a new line. */
 const isBlank = (c: number): boolean => c <= BLANK && c !== NEW_LINE;
 
-/** The first value of a code; `undefined` when it is not there. */
+/** The first value of a code; `undefined` when the code is missing. */
 export const textAt = ({ codes, values }: DxfRecord, code: number): string | undefined => {
   const at = codes.indexOf(code);
   return at < 0 ? undefined : values[at];
 };
 
-/** The number of a code, or what it is when left out. NaN for a text that is no number. */
+/**
+ * The number of a code, or `leftOut` when the code is missing. NaN for a text that is no number.
+ */
 export const numberAt = (record: DxfRecord, code: number, leftOut = 0): number => {
   const text = textAt(record, code);
   return text === undefined ? leftOut : toNumber(text);
 };
 
-/** Decimal notation alone: other notations of numbers are no DXF. */
+/** The number of a text in decimal notation; other notations are not allowed in DXF. */
 export const toNumber = (text: string): number =>
   isDecimal(text) ? Number(text) : withPower(text);
 
 const [PLUS, POINT, LARGE_E, SMALL_E] = [43, 46, 69, 101] as const;
 
 /**
- * Letter by letter, as it is asked of every number in every file; what is in a wrong order becomes
- * NaN all the same.
+ * Whether a text holds only the characters of a decimal number. It goes letter by letter, because
+ * every number in every file is checked; characters in a wrong order become NaN in any case.
  */
 const isDecimal = (text: string): boolean => {
   for (let i = 0; i < text.length; i++) {
@@ -186,19 +191,22 @@ const isDecimal = (text: string): boolean => {
   return text !== '';
 };
 
-/** Powers of ten as the language had them that the first of these programs were written in. */
+/**
+ * A number whose power of ten has the letter D, as in the language that the first of these programs
+ * were written in.
+ */
 const withPower = (text: string): number =>
   /^[+-]?(?:\d+\.?\d*|\.\d+)[dD][+-]?\d+$/.test(text)
     ? Number(text.replace(/d/i, 'e'))
     : Number.NaN;
 
-/** All numbers of a code, in turn. */
+/** All numbers of a code, in order. */
 export const numbersAt = ({ codes, values }: DxfRecord, code: number): number[] =>
   codes.flatMap((c, i) => (c === code ? [toNumber(values[i] ?? '')] : []));
 
 /**
- * Rows that begin with the first of some codes, and hold the others where they follow; 0 where they
- * do not.
+ * Rows that begin with the first of some codes, with the values of the others where they follow,
+ * and 0 where they do not.
  */
 export const rowsAt = (
   { codes, values }: DxfRecord,

@@ -1,11 +1,11 @@
-/** A file that cannot be looked at: why, and the mend. */
+/** A file that cannot be read: the reason and the mend. */
 export interface Refusal {
   readonly ok: false;
   readonly reason: string;
   readonly mend: string;
 }
 
-/** Carries a refusal up through the reader; whoever reads a file catches it by `unlessRefused`. */
+/** Carries a refusal up through the reader; `unlessRefused` catches it. */
 class Refused extends Error {
   readonly refusal: Refusal;
 
@@ -19,7 +19,7 @@ export const refuse = (reason: string, mend: string): never => {
   throw new Refused(reason, mend);
 };
 
-/** What comes of reading a file, or why it was refused. */
+/** The result of reading a file, or why the file was refused. */
 export const unlessRefused = <T>(read: () => T): T | Refusal => {
   try {
     return read();

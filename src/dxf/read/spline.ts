@@ -2,8 +2,8 @@ import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Conic, Spline } from './primitive.ts';
 
 /**
- * Where a curve is at a value of its parameter, and which way it runs there; the direction has any
- * length.
+ * The place of a curve at a value of its parameter, and the direction in which it runs there; the
+ * direction is not of unit length.
  */
 export interface CurvePoint {
   readonly at: Vec2;
@@ -36,7 +36,7 @@ export const splinePoint = (spline: Spline, span: number, t: number): CurvePoint
   const [start, end] = [knots[span] as number, knots[span + 1] as number];
   const share = (t - start) / (end - start);
   const p: Homogeneous = [mix(a[0], b[0], share), mix(a[1], b[1], share), mix(a[2], b[2], share)];
-  // Of the quotient x / w the derivative is (x' - (x / w) w') / w; its length does not matter.
+  // The derivative of the quotient x / w is (x' - (x / w) w') / w; its length does not matter.
   const at: Vec2 = [p[0] / p[2], p[1] / p[2]];
   return {
     at,

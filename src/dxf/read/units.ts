@@ -13,12 +13,15 @@ const KM = 1e6;
  * Bureau of Standards, 1959).
  */
 const SURVEY_FOOT = 1_200_000 / 3937;
-/** By definition of the International Astronomical Union (2012): 149,597,870,700 m. */
+/**
+ * The astronomical unit: 149,597,870,700 m by definition of the International Astronomical Union
+ * (2012).
+ */
 const ASTRONOMICAL_UNIT = 149_597_870.7 * KM;
 
 /**
- * Codes of `$INSUNITS` (DXF Reference, header variables; ezdxf documentation, units), all of them:
- * a file that states a unit in which no sheet is cut still states it. 0 stands for none.
+ * All codes of `$INSUNITS` (DXF Reference, header variables; ezdxf documentation, units). A file
+ * that states a unit in which no sheet is cut still states a unit. Code 0 stands for none.
  */
 const BY_CODE: Readonly<Record<string, DxfUnit>> = {
   1: { name: 'inches', mm: MM_PER_INCH },
@@ -47,7 +50,7 @@ const BY_CODE: Readonly<Record<string, DxfUnit>> = {
   24: { name: 'US survey miles', mm: 5280 * SURVEY_FOOT },
 };
 
-/** What a file that states no unit may be read in. */
+/** The units in which a file that states none may be read. */
 export const UNSTATED_UNITS = {
   mm: BY_CODE[4],
   cm: BY_CODE[5],
@@ -58,11 +61,11 @@ export const UNSTATED_UNITS = {
 export type UnstatedUnit = keyof typeof UNSTATED_UNITS;
 
 export interface StatedUnit {
-  /** Undefined when the file states none, or one that is not known. */
+  /** Undefined when the file states no unit, or one that is not known. */
   readonly stated: DxfUnit | undefined;
-  /** Of a unit that is not known, as it stands in the file. */
+  /** A unit that is not known, as it stands in the file. */
   readonly unknown: string | undefined;
-  /** `$MEASUREMENT`: what the drawing was begun in; it scales nothing. */
+  /** `$MEASUREMENT`: the system that the drawing was begun in; it scales nothing. */
   readonly system: 'inch' | 'metric' | undefined;
 }
 
@@ -77,7 +80,7 @@ export const unitOf = (header: DxfRecord): StatedUnit => {
   };
 };
 
-/** The first value behind the name of a header variable. */
+/** The first value after the name of a header variable. */
 const variable = ({ codes, values }: DxfRecord, name: string): string | undefined => {
   const at = values.findIndex((value, i) => codes[i] === 9 && value === name);
   return at < 0 ? undefined : values[at + 1];

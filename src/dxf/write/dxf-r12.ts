@@ -7,16 +7,16 @@ import { fileNumber, plainText } from './numbers.ts';
 import { dxfText } from './text.ts';
 
 /**
- * Group codes and their values, in turn. One list grows through the whole file: it is the fastest
- * way.
+ * Group codes, each followed by its value. One list grows through the whole file, which is the
+ * fastest way.
  */
 type Groups = (number | string)[];
 
 /**
- * The text of a DXF file of release 12 (AC1009) for old controllers. The release knows neither
- * light polylines nor owners, line weights and units, and needs no handles; a file of it is read in
- * the unit of whoever reads it, millimetres unless another is asked for. Structure after the ezdxf
- * documentation, "DXF R12 internals".
+ * The text of a DXF file of release 12 (AC1009) for old controllers. The release has no light
+ * polylines, owners, line weights or units, and needs no handles. A file of it is read in the unit
+ * of whoever reads it; it is written in millimetres unless another unit is asked for. The structure
+ * follows the ezdxf documentation, "DXF R12 internals".
  */
 export const dxfR12 = (items: readonly DrawingItem[], extents: Extents): string => {
   const groups: Groups = [];
@@ -152,7 +152,7 @@ const addItem = (groups: Groups, item: DrawingItem, layer: string): void => {
   }
 };
 
-/** The SEQEND stands on the layer of its polyline; without it some readers never come to an end. */
+/** The SEQEND is put on the layer of its polyline; without it some readers never come to an end. */
 const addPolyline = (groups: Groups, loop: Loop, layer: string): void => {
   groups.push(0, 'POLYLINE', 8, layer, 66, 1, 10, 0, 20, 0, 30, 0, 70, 1);
   for (const { x, y, bulge } of loop) {

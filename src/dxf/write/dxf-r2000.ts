@@ -14,18 +14,17 @@ import { dxfText } from './text.ts';
 
 /**
  * The text of a DXF file of release 2000 (AC1015), by dxf-writer. That library states AC1021
- * instead, whose texts are UTF-8, but what it writes besides is what release 2000 knows
- * (LWPOLYLINE, line weights, handles and owners), and with texts in ASCII the two read alike. The
- * older version is the one that more readers take; an auditor finds neither errors nor things to
- * mend in it.
+ * instead, whose texts are UTF-8. Apart from that, release 2000 knows everything that it writes
+ * (LWPOLYLINE, line weights, handles and owners), and with texts in ASCII the two read alike. More
+ * readers take the older version; an auditor finds neither errors nor things to mend in it.
  */
 export const dxfR2000 = (
   items: readonly DrawingItem[],
   extents: Extents,
   units: CutterImport['units'],
 ): string => {
-  // The library counts handles through the whole process; from 0 the same drawing gives the same
-  // bytes.
+  // The library counts handles through the whole process; starting from 0, the same drawing gives
+  // the same bytes.
   Handle.seed = 0;
   const dxf = new DxfDrawing();
   addHeader(dxf, extents, units);
@@ -57,7 +56,7 @@ const addHeader = (
 };
 
 const addTables = (dxf: DxfDrawing, view: View): void => {
-  // Line types that no layer uses, whose descriptions end in a blank.
+  // No layer uses these line types, and their descriptions end in a blank.
   delete dxf.lineTypes['DASHED'];
   delete dxf.lineTypes['DOTTED'];
   dxf.tables.VPORT.elements = [];

@@ -1,7 +1,7 @@
 import type { Extents } from '../../geometry/extents.ts';
 import { fileNumber } from './numbers.ts';
 
-/** What a program shows of the drawing when it opens the file, mm. */
+/** The part of the drawing that a program shows when it opens the file, mm. */
 export interface View {
   readonly centreX: number;
   readonly centreY: number;
@@ -10,9 +10,9 @@ export interface View {
   readonly aspect: number;
 }
 
-/** Windows are seldom narrower than this. */
+/** Width over height of the view; windows are seldom narrower than this. */
 const ASPECT = 1.5;
-/** Room round the drawing. */
+/** Factor that leaves room round the drawing. */
 const MARGIN = 1.1;
 
 /** The view that shows these extents whole. */

@@ -1,6 +1,6 @@
 // The published types of dxf-writer leave out bulges, header texts, the tables and the handle
-// counter. These are the parts used here, as its source has them. Nothing else in the project sees
-// them.
+// counter. These are the parts used here, as its source has them. Nothing else in the project uses
+// these types.
 
 declare module 'dxf-writer/src/TagsManager.js' {
   export default class TagsManager {

@@ -8,19 +8,21 @@ import { fileItems } from './file-items.ts';
 import { dxfText, headLines } from './text.ts';
 
 export interface DxfOptions {
-  /** `r2000` for every reader of today, `r12` for old controllers. */
+  /** `r2000` for all present readers, `r12` for old controllers. */
   readonly version: 'r2000' | 'r12';
-  /** Leaves out everything but outline and holes. */
+  /** Whether everything but outline and holes is left out. */
   readonly cutOnly: boolean;
-  /** What the program that reads it wants; all layers, true arcs and millimetres when left out. */
+  /**
+   * The form that the reading program wants; all layers, true arcs and millimetres when left out.
+   */
   readonly form?: CutterImport;
 }
 
 /**
  * The drawing as the text of a DXF file, in millimetres unless another form is asked for: loops as
- * closed polylines with bulges, circles, lines and texts, one layer per role. ASCII alone, the same
- * for the same drawing. A drawing without lines has its extents at the origin. Throws when a number
- * is not finite.
+ * closed polylines with bulges, circles, lines and texts, one layer per role. The text is ASCII,
+ * and the same for the same drawing. A drawing without lines has its extents at the origin. Throws
+ * when a number is not finite.
  */
 export const writeDxf = (
   drawing: Drawing,

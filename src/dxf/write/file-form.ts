@@ -8,14 +8,15 @@ import { isCut } from './layers.ts';
 import { fileNumber } from './numbers.ts';
 
 /**
- * Middles of chords lie no farther than this from their arc, mm: half of what a file may be wrong.
+ * The middles of chords lie no farther than this from their arc, mm: half of the error that a file
+ * may have.
  */
 const FILE_CHORD_MM = PROOF_MM / 2;
 
 /**
- * The items of a file in the form that a cutter's program wants: on one layer, where it would cut
- * what lies on any; chords in place of arcs; inches in place of millimetres. With one layer, what
- * is not cut is left out.
+ * The items of a file in the form that a cutter's program wants: on one layer, where the program
+ * would cut what lies on any layer; chords in place of arcs; inches in place of millimetres. With
+ * one layer, everything that is not cut is left out.
  */
 export const inForm = (
   items: readonly DrawingItem[],

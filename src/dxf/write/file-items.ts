@@ -8,10 +8,10 @@ import { fileAngle, fileNumber } from './numbers.ts';
 import { singleLine } from './text.ts';
 
 /**
- * What of a drawing goes into a file, sorted by layer: numbers rounded to the file's step, full
- * circles as circles, texts on one line, nothing shorter than a file may be wrong, nothing twice on
- * one layer. With `cutOnly` just the lines to cut. Throws on our bugs: a number that is not finite,
- * a negative radius or height, a text among the cuts.
+ * The items of a drawing that go into a file, sorted by layer: numbers rounded to the file's step,
+ * full circles as circles, texts on one line. Nothing shorter than the error that a file may have
+ * is kept, and nothing twice on one layer. With `cutOnly` only the lines to cut are kept. Throws on
+ * our bugs: a number that is not finite, a negative radius or height, a text among the cuts.
  */
 export const fileItems = (
   drawing: Drawing,
@@ -79,8 +79,8 @@ const notNegative = (value: number): number => {
 };
 
 /**
- * The same for two items that cover the same line, whichever way and from whichever end they are
- * drawn.
+ * A key that is the same for two items which cover the same line, whichever way and from whichever
+ * end they are drawn.
  */
 const placeOf = (item: DrawingItem): string => {
   switch (item.kind) {

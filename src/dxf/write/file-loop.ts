@@ -5,16 +5,16 @@ import { distance, type Vec2 } from '../../geometry/vec2.ts';
 import { fileBulge, fileNumber } from './numbers.ts';
 
 /**
- * A loop as it goes into a file: rounded, every bulge between -1 and 1, no piece shorter than half
- * of what a file may be wrong (0.005 mm), and, if it has any straight piece, with a straight one
- * last. Readers are known that ignore the bulge of the last vertex of a closed polyline. A loop of
+ * A loop as it goes into a file: rounded, every bulge between -1 and 1, and no piece shorter than
+ * half of the error that a file may have (0.005 mm). If it has any straight piece, a straight one
+ * is last, because some readers ignore the bulge of the last vertex of a closed polyline. A loop of
  * arcs alone keeps them all. Undefined if nothing is left.
  */
 export const fileLoop = (loop: Loop): Loop | undefined => {
   const rounded = withoutShortPieces(halved(loop).map(roundedVertex)).map(flattened);
   const [a, b] = rounded;
   if (a === undefined || b === undefined) return undefined;
-  // There and back along one line or arc encloses nothing.
+  // A way there and back along one line or arc encloses nothing.
   if (rounded.length === 2 && a.bulge + b.bulge === 0) return undefined;
   return straightLast(rounded);
 };
@@ -43,7 +43,7 @@ export const circleOf = (
 
 const nextVertex = (loop: Loop, i: number): Vertex => loop[i + 1] ?? (loop[0] as Vertex);
 
-/** Arcs of more than half a circle become two. */
+/** The loop with each arc of more than half a circle split in two. */
 const halved = (loop: Loop): Vertex[] => {
   const pieces: Vertex[] = [];
   for (let i = 0; i < loop.length; i++) {
@@ -69,14 +69,14 @@ const roundedVertex = (v: Vertex): Vertex => ({
 const gap = (a: Vertex, b: Vertex): number => Math.hypot(b.x - a.x, b.y - a.y);
 
 /**
- * What is left out moves the corners beside it, which may be no farther off than a file may be
- * wrong.
+ * Leaving a piece out moves the corners beside it, and they may be no farther off than a file may
+ * be wrong.
  */
 export const SHORTEST_MM = PROOF_MM / 2;
 
 /**
  * Leaves out each vertex that lies too close to the last one kept; the piece that ran on from it
- * starts there.
+ * then starts at the one kept.
  */
 const withoutShortPieces = (loop: readonly Vertex[]): Vertex[] => {
   const kept: Vertex[] = [];

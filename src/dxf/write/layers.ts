@@ -3,7 +3,7 @@ import type { DrawingItem, Role } from '../../model/drawing.ts';
 /** How lines of one role look in a file. */
 export interface Layer {
   readonly role: Role;
-  /** Only A-Z, 0-9, - and _, at most 31 characters: what the oldest DXF readers take. */
+  /** Name of A-Z, 0-9, - and _ only, at most 31 characters: what the oldest DXF readers take. */
   readonly name: string;
   /** Index into the 255 colours of DXF. */
   readonly dxfColour: number;
@@ -13,17 +13,18 @@ export interface Layer {
 }
 
 /**
- * Wide to narrow is 2 to 1, and lines that bend are narrow and continuous as on any drawing of a
- * blank (after ISO 128-2 and the older ISO 128-24, line types 01.2 and 01.1, from memory).
+ * Line width of cuts, twice that of narrow lines. Lines that bend are narrow and continuous, as on
+ * any drawing of a blank (after ISO 128-2 and the older ISO 128-24, line types 01.2 and 01.1, from
+ * memory).
  */
 const WIDE = 50;
 const NARROW = 25;
 
 /**
  * One layer per role, in the order in which they stand in a file. Some controllers work in that
- * order (common practice), so what needs the whole sheet comes first, holes before the outline, and
- * the outline that frees the part last. Cuts are black on white or white on black; blue and orange
- * keep apart for colour-blind eyes as well.
+ * order (common practice), so the roles that need the whole sheet come first, holes come before the
+ * outline, and the outline, which frees the part, comes last. Cuts are black on white or white on
+ * black; blue and orange are easily told apart by colour-blind eyes as well.
  */
 export const LAYERS: readonly Layer[] = [
   { role: 'note', name: 'NOTE', dxfColour: 8, svgColour: '#707070', lineWeight: NARROW },
@@ -47,7 +48,7 @@ export const layerOf = (role: Role): Layer => {
   return layer;
 };
 
-/** The layers on which some items lie, in file order. */
+/** The layers that some items lie on, in file order. */
 export const usedLayers = (items: readonly DrawingItem[]): Layer[] => {
   const roles = new Set(items.map((item) => item.role));
   return LAYERS.filter((layer) => roles.has(layer.role));

@@ -4,14 +4,15 @@ const STEPS_PER_MM = Math.round(1 / FILE_STEP_MM);
 const BULGE_STEPS = 1e12;
 
 /**
- * Beyond this, mm, no drawing of ours reaches, and a number loses the digits of the file's step.
+ * No drawing of ours reaches beyond this, mm, and a number beyond it loses the digits of the file's
+ * step.
  */
 const FARTHEST_MM = 1e9;
 
 /**
  * A length rounded to the step of the file, in mm. Its text has at most four decimals, no exponent
- * and no negative zero. Throws when the number is not finite or absurd: only a bug of ours can make
- * one.
+ * and no negative zero. Throws when the number is not finite or absurdly large, which only a bug of
+ * ours can cause.
  */
 export const fileNumber = (value: number): number => {
   if (!(Math.abs(value) < FARTHEST_MM))
@@ -20,8 +21,8 @@ export const fileNumber = (value: number): number => {
 };
 
 /**
- * A bulge rounded to twelve decimals: over a chord of 100 m it moves the middle of an arc by less
- * than 0.0001 mm.
+ * A bulge rounded to twelve decimals, which moves the middle of an arc over a chord of 100 m by
+ * less than 0.0001 mm.
  */
 export const fileBulge = (value: number): number => {
   if (!Number.isFinite(value))

@@ -1,6 +1,8 @@
 import type { Drawing } from '../../model/drawing.ts';
 
-/** Letters that have a customary spelling without their mark; other marks are dropped. */
+/**
+ * Letters that have a customary spelling without their mark; the marks of all others are dropped.
+ */
 const SPELT: ReadonlyMap<string, string> = new Map([
   ['ä', 'ae'],
   ['ö', 'oe'],
@@ -34,7 +36,7 @@ const SPELT: ReadonlyMap<string, string> = new Map([
   ['”', '"'],
   ['„', '"'],
   ['″', '"'],
-  // Codes of the DXF text line for signs outside ASCII (DXF Reference, TEXT).
+  // Codes of DXF for signs outside ASCII (DXF Reference, TEXT).
   ['°', '%%d'],
   ['±', '%%p'],
   ['ø', '%%c'],
@@ -42,7 +44,10 @@ const SPELT: ReadonlyMap<string, string> = new Map([
   ['⌀', '%%c'],
 ]);
 
-/** One line: breaks, tabs and other control characters become single spaces, none at the ends. */
+/**
+ * One line of text: breaks, tabs and other control characters become single spaces, and none are
+ * left at the ends.
+ */
 export const singleLine = (text: string): string =>
   text
     .replace(/\p{Cf}+/gu, '')
@@ -54,13 +59,13 @@ export const headLines = ({ mark, remarks = [] }: Drawing): string[] =>
   [...(mark === undefined ? [] : [mark]), ...remarks].map(singleLine);
 
 /**
- * A line of text for DXF in ASCII alone, so that it reads the same in any code page. `?` is what
- * cannot be spelt.
+ * A line of text for DXF in ASCII alone, so that it reads the same in any code page. A character
+ * that cannot be spelt becomes `?`.
  */
 export const dxfText = (line: string): string =>
   /^[ -$&-[\]_-~]*$/.test(line) ? line : spelt(escaped(line.normalize('NFC')));
 
-/** Keeps characters that DXF readers take for codes (%%d, ^J, \U+0041) from being taken so. */
+/** Keeps readers of DXF from taking characters for codes (%%d, ^J, \U+0041). */
 const escaped = (line: string): string =>
   line
     .replace(/%(?=[%°±øØ⌀])/g, '% ')
