@@ -1,17 +1,18 @@
 import type { Basis, Material } from '../../model/material.ts';
 
 /**
- * How many times the thickness that it is rated for a machine bends over a short length. The one
- * published example goes to 1.67, a 6 ft machine of 0.036 in sheet that also bends 2 ft of 0.060
- * in; more is nowhere given, for nose, clamp and bed edge are made for the rated sheet however
- * short the piece is. Two figures of it.
+ * The greatest thickness that a machine bends over a short length, as a multiple of the thickness
+ * it is rated for. The one published example goes to 1.67, a 6 ft machine of 0.036 in sheet that
+ * also bends 2 ft of 0.060 in. No source gives more, because nose, clamp and bed edge are made for
+ * the rated sheet however short the piece is. The value is that example to two figures.
  */
 export const MOST_OVER_RATING = 1.7;
 
 /**
- * Longest bend of a folder in sheet thicker than it is rated for, mm: the moment grows with t^2 and
- * the length, so L0 (t0 / t)^2, and never more than the machine is long (derived; for the published
- * example above the formula gives 2.16 ft). None at all over `MOST_OVER_RATING`.
+ * Longest bend of a folder in sheet thicker than it is rated for, mm. The moment grows with t^2 and
+ * with the length, so the length is L0 (t0 / t)^2, and never more than the length of the machine
+ * (derived; the formula gives 2.16 ft for the published example above). It is 0 over
+ * `MOST_OVER_RATING`.
  */
 export const longestBendMm = (
   rated: { readonly lengthMm: number; readonly thicknessMm: number },
@@ -21,7 +22,7 @@ export const longestBendMm = (
     ? 0
     : rated.lengthMm * Math.min(1, (rated.thicknessMm / thicknessMm) ** 2);
 
-/** How a folder rated for mild steel stands to another sheet. */
+/** How much of another sheet a folder takes that is rated for mild steel. */
 export interface Derating {
   /** Thickness of that sheet over thickness of mild steel, for the same machine and length. */
   readonly factor: number;
@@ -29,12 +30,12 @@ export interface Derating {
   readonly source: string;
 }
 
-/** Tensile strength that the ratings of folders mean, MPa: mild steel of trade tables. */
+/** Tensile strength that the ratings of folders assume, MPa: the mild steel of trade tables. */
 const MILD_STEEL_MPA = 450;
 
 /**
- * A ratio of strengths r turns into a thickness by 1 / sqrt(r), for the moment grows with strength
- * and t^2.
+ * Converts a ratio of strengths r into a ratio of thicknesses, 1 / sqrt(r), because the moment
+ * grows with the strength and with t^2.
  */
 const byStrength = (material: Material): number => {
   const [least, greatest] = material.tensileMpa.value;
@@ -42,10 +43,11 @@ const byStrength = (material: Material): number => {
 };
 
 /**
- * What a folder rated for mild steel takes of a material at full length. Stainless: four gauges
- * less, 0.6 of the thickness (a published instruction; the ratio of strengths alone would give 0.8,
- * and the smaller is used). Aluminium: no more than the rating here, though trade rules allow up to
- * 1.5 times. Steel stronger than mild steel: by the square root of the ratio of strengths.
+ * How much of a material a folder rated for mild steel takes at full length. Stainless: four gauges
+ * less, which is 0.6 of the thickness (a published instruction; the ratio of strengths alone would
+ * give 0.8, and the smaller is used). Aluminium: no more than the rating here, though trade rules
+ * allow up to 1.5 times. Steel stronger than mild steel: by the square root of the ratio of
+ * strengths.
  */
 export const deratingOf = (material: Material): Derating => {
   if (material.family === 'stainless')
@@ -68,7 +70,7 @@ export const deratingOf = (material: Material): Derating => {
 };
 
 /**
- * Two gauges less when fingers take the place of the whole beam: the lower of the published 0.71 to
- * 0.80.
+ * Factor for fingers in place of the whole beam: two gauges less, by the lower of the published
+ * 0.71 to 0.80.
  */
 export const FINGER_DERATING = 0.71;

@@ -1,6 +1,6 @@
-/** Sets as the bits of a number: of folds that are made, of fingers that are taken. */
+/** Sets of folds that are made, or of fingers that are taken, as the bits of a number. */
 
-/** How many are in a set. */
+/** The number of elements in a set. */
 export const bitCount = (set: number): number => {
   let count = 0;
   for (let left = set; left !== 0; left &= left - 1) count += 1;

@@ -6,30 +6,33 @@ import type { BodyCheck } from './rules.ts';
 import { boxRound, type Solid } from '../../geometry/convex-solid.ts';
 
 /**
- * A cylinder round a panel, mm, its axis along the machine: what the cylinder cannot meet, the
- * panel cannot, and cylinders are placed and compared at little cost.
+ * A cylinder round a panel, mm, with its axis along the machine. Whatever the cylinder cannot meet,
+ * the panel cannot meet either, and cylinders cost little to place and compare.
  */
 export interface BoundingCylinder {
   readonly middle: Vec3;
   readonly radiusMm: number;
   readonly halfLengthMm: number;
-  /** Of its middle from the axis about which is turned. */
+  /** Distance of its middle from the axis of the turn. */
   readonly distanceMm: number;
   /**
-   * Where its middle stands round that axis, and how far it reaches to either side; all round when
+   * Direction of its middle from that axis, and how far it reaches to either side; all round when
    * the axis runs through it.
    */
   readonly rad: number;
   readonly halfRad: number;
 }
 
-/** The box round a panel along its own axes: its middle, and from there to its sides. */
+/**
+ * The box round a panel along the panel's own axes: its middle, and the distances from there to its
+ * sides.
+ */
 export interface Box {
   readonly middle: Vec3;
   readonly halves: Vec3;
 }
 
-/** A point when there are no bodies. */
+/** The box round some bodies; a point when there are none. */
 export function boxAround(solids: readonly Solid[]): Box {
   const corners = solids.flatMap((s) => s.corners);
   if (corners.length === 0) return { middle: [0, 0, 0], halves: [0, 0, 0] };
@@ -37,7 +40,7 @@ export function boxAround(solids: readonly Solid[]): Box {
   return { middle: mix3(low, 0.5, high, 0.5), halves: mix3(high, 0.5, low, -0.5) };
 }
 
-/** Round the box in its place. */
+/** The cylinder round a box in its place. */
 export function cylinderRound(pose: Pose, { middle, halves }: Box): BoundingCylinder {
   const { x, y, z } = pose;
   const a = halves[0];
@@ -56,12 +59,14 @@ export function cylinderRound(pose: Pose, { middle, halves }: Box): BoundingCyli
   };
 }
 
-/** Along the axis; `Math.hypot` takes several times as long. */
+/** Length of a vector as seen along the axis; `Math.hypot` takes several times as long. */
 const lengthInView = (v: Vec3): number => Math.sqrt(v[0] * v[0] + v[1] * v[1]);
 
 const ROUND = 2 * Math.PI;
 
-/** Whether a cylinder that turns about the z axis, counter-clockwise, may meet one that stays. */
+/**
+ * Whether a cylinder that turns about the z axis, counter-clockwise, may meet one that stays still.
+ */
 export function mayTouch(
   turning: BoundingCylinder,
   still: BoundingCylinder,
@@ -74,13 +79,15 @@ export function mayTouch(
   return sectorsMeet(turning, still, turnRad);
 }
 
-/** Something that lies within a sector round the z axis. */
+/** A sector round the z axis that something lies within. */
 interface Sector {
   readonly rad: number;
   readonly halfRad: number;
 }
 
-/** Whether a sector that turns counter-clockwise comes to share an angle with one that stays. */
+/**
+ * Whether a sector that turns counter-clockwise comes to share an angle with one that stays still.
+ */
 export const sectorsMeet = (turning: Sector, still: Sector, turnRad: number): boolean => {
   const halves = turning.halfRad + still.halfRad;
   const ahead = still.rad - turning.rad + halves;
@@ -88,17 +95,18 @@ export const sectorsMeet = (turning: Sector, still: Sector, turnRad: number): bo
 };
 
 /**
- * Where the bodies of some checks are, as far as they rise, and how a side turns past them at most.
+ * The place of the bodies of some checks, with the height that they rise to, and the most that a
+ * side turns past them.
  */
 export interface Sweep {
   readonly box: Extents;
   readonly cos: number;
   readonly sin: number;
-  /** How far an arc rises over its chord, for each mm of its radius. */
+  /** The height of an arc over its chord, for each mm of its radius. */
   readonly rise: number;
 }
 
-/** Of the checks that turn one way and of those that turn the other. */
+/** The sweep of the checks that turn one way, and that of those that turn the other. */
 export const sweepsOf = (checks: readonly BodyCheck[]): readonly Sweep[] =>
   [checks.filter((c) => c.turnDeg >= 0), checks.filter((c) => c.turnDeg < 0)]
     .filter((some) => some.length > 0)
@@ -129,8 +137,8 @@ function sweepOf(checks: readonly BodyCheck[]): Sweep {
 }
 
 /**
- * Whether a cylinder may meet what lies in the box on its way round the z axis: its chord's box, as
- * much wider as its arc rises, holds every way of up to half a turn, and all shorter ones.
+ * Whether a cylinder on its way round the z axis may meet what lies in the box. The box of the
+ * way's chord, widened by the height of the arc, holds every way of up to half a turn.
  */
 export function mayReach(
   { middle, radiusMm, distanceMm }: BoundingCylinder,

@@ -11,11 +11,11 @@ import {
   type StrokeRules,
 } from './rules.ts';
 
-/** The section of a press brake, in its frame. */
+/** The section of a press brake, in the frame of the brake. */
 export interface BrakeBodies {
   readonly punch: readonly Section[];
   readonly ram: readonly Section[];
-  /** While the sheet is flat. */
+  /** The die while the sheet is flat. */
   readonly die: readonly Section[];
 }
 
@@ -48,14 +48,15 @@ export function brakeBodies(m: PressBrake, liftMm = 0): BrakeBodies {
 }
 
 /**
- * How high the punch's tip stands over the crossing of the outside faces at the end of the stroke:
- * the inside radius rests on it, (t + r) / cos(A/2) - r on the line that halves the bend. It stands
- * there from the start, a little too high by then, where nothing is near it yet.
+ * The height of the punch's tip over the crossing of the outside faces at the end of the stroke.
+ * The inside radius rests on the tip, (t + r) / cos(A/2) - r on the line that halves the bend. The
+ * tip stands there from the start, which is a little too high at first, when nothing is near it
+ * yet.
  */
 export const tipMm = ({ thicknessMm: t, insideRadiusMm: r }: Sheet, angleDeg: number): number =>
   (t + r) / cosDeg(Math.min(angleDeg, 150) / 2) - r;
 
-/** Each leg lies half of it nearer before it is bent. */
+/** The die at rest; before it is bent each leg lies half of `nearerMm` nearer to the middle. */
 const inDieAtRest = (die: readonly Section[], side: Side, nearerMm: number): BodyCheck => {
   const by = side === MOVING ? nearerMm / 2 : -nearerMm / 2;
   return {
@@ -68,9 +69,9 @@ const inDieAtRest = (die: readonly Section[], side: Side, nearerMm: number): Bod
 };
 
 /**
- * The rules of a stroke on a press brake: both legs rise by half the angle past punch and ram,
- * which stay; the die comes up with the legs. Least flange V/2 + 2 + t: bending limit dimensions,
- * trade pages. A fold made in part begins with both legs at half of `startDeg`.
+ * The rules of a stroke on a press brake. Both legs rise by half the angle past punch and ram,
+ * which stay still; the die comes up with the legs. The least flange is V/2 + 2 + t: bending limit
+ * dimensions, trade pages. For a fold that is made in part both legs begin at half of `startDeg`.
  */
 export function brakeRules(
   m: PressBrake,
@@ -100,7 +101,7 @@ export function brakeRules(
   };
 }
 
-/** What either leg may run into, each turned by half of what the fold is. */
+/** What either leg may run into; each leg turns by half the angle of the fold. */
 const brakeChecks = (
   m: PressBrake,
   angleDeg: number,

@@ -14,8 +14,9 @@ export const bodyContact = (solid: Solid, check: BodyCheck): number | undefined 
   shadowContact(solid.shadow, check, 'lessGap');
 
 /**
- * Where a body of the part reaches into one of the machine's, the angle at which it first touched
- * it; that at which it reached in, where the two lay against each other from the start.
+ * The angle at which a body of the part first touches one of the machine's that it reaches into.
+ * Where the two lay against each other from the start, it is the angle at which the body reaches
+ * in.
  */
 export function touchDeg(solid: Solid, check: BodyCheck): number | undefined {
   const outline = solid.shadow;
@@ -23,8 +24,8 @@ export function touchDeg(solid: Solid, check: BodyCheck): number | undefined {
   return reached === undefined ? undefined : shadowContact(outline, check, 'whole') || reached;
 }
 
-// The machine's bodies have the same section all along, so that the part's body meets them where
-// its shadow does.
+// The machine's bodies have the same section all along, so a body of the part meets them where its
+// shadow does.
 const shadowContact = (
   outline: readonly Vec2[],
   { bodies, turnDeg, halfVMm, turnedDeg = 0 }: BodyCheck,
@@ -47,17 +48,21 @@ const shadowContact = (
   return first;
 };
 
-/** Where along the machine a body of the part meets those of a check, and when first. */
+/**
+ * The stretch along the machine where a body of the part meets those of a check, and the first
+ * angle at which it does.
+ */
 export interface Taken extends Stretch {
   readonly atDeg: number;
 }
 
-/** Ends of a stretch are found this closely, mm. */
+/** The ends of a stretch are found to within this, mm. */
 const STRETCH_END_MM = 0.01;
 
 /**
- * The stretch along the machine in which a body meets those of a check: what lies beyond one of its
- * ends can be halved until that is found, since more of the body never meets less.
+ * The stretch along the machine in which a body meets those of a check. The part of the body beyond
+ * one end of the stretch is halved until the end is found, which works because more of the body
+ * never meets less.
  */
 export function takenBy(solid: Solid, check: BodyCheck): Taken | undefined {
   const atDeg = touchDeg(solid, check);
@@ -76,8 +81,8 @@ export function takenBy(solid: Solid, check: BodyCheck): Taken | undefined {
 }
 
 /**
- * The least value, found from below, for which something holds that holds at `high` and never
- * ceases to.
+ * The least value for which a condition holds, found from below. It must hold at `high`, and once
+ * it holds it must go on to hold.
  */
 const firstWhere = (low: number, high: number, holds: (z: number) => boolean): number => {
   if (holds(low)) return low;

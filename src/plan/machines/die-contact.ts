@@ -5,15 +5,15 @@ import { overlap } from '../../geometry/convex-polygon.ts';
 import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
 /**
- * The contact is looked for in steps that move nothing by more than the gap left, and at least by
- * this, mm.
+ * The contact is searched for in steps that move nothing by more than the gap that is left, but at
+ * least by this, mm.
  */
 const LEAST_STEP_MM = 0.02;
 
 /**
  * The first angle, in degrees of the leg from where it starts, at which a leg of a press brake
- * meets the die, which rises with it: its shoulders stand at V/2 tan(angle). `undefined` when they
- * never meet.
+ * meets the die. The die rises with the leg: its shoulders stand at V/2 tan(angle). `undefined`
+ * when they never meet.
  */
 export function dieContact(
   turnedLeg: readonly Vec2[],
@@ -29,8 +29,8 @@ export function dieContact(
       halfVMm,
     );
   const leg = fromDeg === 0 ? turnedLeg : turnedLeg.map((p) => turnedDeg(p, -fromDeg));
-  // The die lies under the line of its own leg. What stands up from the leg may reach over to the
-  // other shoulder.
+  // The die lies under the line of its own leg. A panel that stands up from the leg may reach over
+  // to the other shoulder.
   const isOver = leg.every(([x, y]) => x >= -CONTACT_GAP_MM && y >= -CONTACT_GAP_MM);
   const riseMm = (halfVMm * sinDeg(turnDeg)) / cosDeg(turnDeg);
   if (isOver && (die.every(([x]) => x >= 0) || die.every(([, y]) => y + riseMm < -CONTACT_GAP_MM)))
@@ -50,19 +50,22 @@ export function dieContact(
 }
 
 /**
- * The way a leg goes, degrees from flat, both counter-clockwise when positive; it stands at the
- * first when it is given.
+ * The turn of a leg, degrees from flat, both counter-clockwise when positive. The leg stands at the
+ * first angle when the turn begins.
  */
 export interface LegTurn {
   readonly fromDeg: number;
   readonly toDeg: number;
 }
 
-/** Between polygons that do not overlap. */
+/** The gap between polygons that do not overlap. */
 const gap = (a: readonly Vec2[], b: readonly Vec2[]): number =>
   Math.sqrt(Math.min(cornersToEdges(a, b), cornersToEdges(b, a)));
 
-/** The least distance, squared. Plain numbers: this is asked for at every step of a swing. */
+/**
+ * The square of the least distance. It uses plain numbers, because it is called at every step of a
+ * swing.
+ */
 const cornersToEdges = (corners: readonly Vec2[], edges: readonly Vec2[]): number => {
   let least = Infinity;
   for (let i = 0; i < edges.length; i++) {

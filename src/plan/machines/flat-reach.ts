@@ -5,7 +5,7 @@ import type { Side } from './rules.ts';
 import { placeSolid } from '../../geometry/convex-solid.ts';
 import { type Step, stepPose } from './net-steps.ts';
 
-/** Sheet that reaches so far from a fold while none of the folds of `path` is made. */
+/** Sheet that reaches this far from a fold while none of the folds of `path` is made. */
 export interface Reach {
   readonly path: number;
   readonly mm: number;
@@ -19,7 +19,7 @@ interface StripQuestion {
 }
 
 /**
- * Sheet that lies flat with the panel at the fold, over folds that are not made yet; the widest
+ * Sheet that lies flat with the panel at the fold, across folds that are not made yet; the widest
  * first.
  */
 export function reachesOf(

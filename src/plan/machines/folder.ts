@@ -12,20 +12,20 @@ import {
 } from './rules.ts';
 
 /**
- * How far the upper beam reaches up from its underside, mm. Illustrative: nothing reaches over it
- * on a small folder.
+ * How far the upper beam reaches up from its underside, mm. The figure is illustrative: nothing
+ * reaches over the beam of a small folder.
  */
 const BEAM_HEIGHT_MM = 120;
 /** How far the bed reaches down, mm. */
 const BED_HEIGHT_MM = 300;
 
 /**
- * The polygons of a folder from its dimensions, convex pieces, mm; the clamp stands on the sheet,
+ * The polygons of a folder from its dimensions, convex pieces, mm. The clamp stands on the sheet,
  * set for its bend.
  */
 export function folderBodies(m: Folder, sheet: Sheet = NO_SHEET): FolderSection {
-  // A sharp nose stands t + r behind the leaf, on the tangent line of the bend; on the middle plane
-  // as it is described.
+  // A sharp nose stands t + r behind the leaf, on the tangent line of the bend. For a part on the
+  // middle plane it stands where the machine's description puts it.
   const setback =
     sheet.thicknessMm > 0 ? sheet.thicknessMm + sheet.insideRadiusMm : m.noseSetbackMm.value;
   const atNose = (piece: Section): Section => moved(piece, [-setback, sheet.thicknessMm]);
@@ -35,7 +35,7 @@ export function folderBodies(m: Folder, sheet: Sheet = NO_SHEET): FolderSection 
 
 const moved = (piece: Section, by: Vec2): Section => piece.map((p) => add(p, by));
 
-/** From the dimensions that a rule and a square measure. */
+/** The section of a folder, from the dimensions that a rule and a square measure. */
 function sectionFrom(m: Folder): FolderSection {
   const front = m.noseFrontMm.value;
   const depth = m.noseDepthMm.value;
@@ -76,10 +76,10 @@ const box = (left: number, low: number, right: number, high: number): Section =>
 ];
 
 /**
- * The rules of a stroke on a folder. The clamped side stays, the other lies on the leaf and turns
- * with it; the leaf is one piece and bends everything in front of the bed edge. Derived from the
- * section, as its author describes it. A fold made in part stands at `startDeg` from the start; the
- * leaf comes up to it from its rest.
+ * The rules of a stroke on a folder. The clamped side stays still; the other lies on the leaf and
+ * turns with it. The leaf is one piece and bends everything in front of the bed edge. The rules are
+ * derived from the section, as its author describes it. A fold that is made in part stands at
+ * `startDeg` at the start, and the leaf comes up to it from its rest.
  */
 export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg = 0): StrokeRules {
   const swingDeg = angleDeg + m.overbendDeg.value;
@@ -111,7 +111,7 @@ export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg 
   };
 }
 
-/** What either side may run into, in the order in which it is told. */
+/** What either side may run into, in the order in which it is reported. */
 const folderChecks = (
   m: Folder,
   sheet: Sheet,
@@ -161,7 +161,7 @@ const folderChecks = (
 };
 
 /**
- * Flat sheet in front of the bed edge is lifted within the first degree; what is met later stands
- * up.
+ * Flat sheet in front of the bed edge is lifted within the first degree; anything that is met later
+ * stands up.
  */
 const LIFTED_AT_ONCE_DEG = 1;

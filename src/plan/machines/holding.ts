@@ -8,17 +8,20 @@ export interface Stretch {
   readonly to: number;
 }
 
-/** What holds the sheet in one stretch of free room. */
+/** What holds the sheet in one free stretch. */
 export interface Block {
-  /** The room, less the air beside what stands at its ends; infinite where nothing does. */
+  /**
+   * The free stretch, less the clearance beside whatever stands at its ends; infinite where nothing
+   * does.
+   */
   readonly room: Stretch;
-  /** Fingers; of a tool that is not made of fingers, its length alone. */
+  /** Widths of the fingers; for a tool that is not made of fingers, its whole length. */
   readonly widthsMm: readonly number[];
 }
 
 /**
- * The tools for a stroke, or `undefined` when too much of the fold would be without. `lines` are
- * the fold's stretches, `taken` those where something stands in the tool's way.
+ * The tools for a stroke, or `undefined` when too much of the fold would be without them. `lines`
+ * are the fold's stretches, and `taken` those where something stands in the tool's way.
  */
 export function hold(
   holder: Holder,
@@ -46,7 +49,7 @@ export function hold(
 const shared = (a: Stretch, b: Stretch): number =>
   Math.max(0, Math.min(a.to, b.to) - Math.max(a.from, b.from));
 
-/** From the first to the last of the lines within a room. */
+/** The length from the first to the last of the lines within a room. */
 const reachOf = (lines: readonly Stretch[], room: Stretch): number => {
   const inside = lines.filter((l) => shared(l, room) > 0);
   return (
@@ -55,7 +58,10 @@ const reachOf = (lines: readonly Stretch[], room: Stretch): number => {
   );
 };
 
-/** The beam is one piece: what stands at one end may hang outside it, at both ends never. */
+/**
+ * The tools on a beam of one piece. A panel that stands at one end may hang outside the beam; at
+ * both ends it cannot.
+ */
 function holdByBeam(
   endOverhang: boolean,
   lines: readonly Stretch[],
@@ -95,8 +101,9 @@ interface Use {
 }
 
 /**
- * Fingers for every room out of one set, so that as much of the fold as possible is held, and
- * fewest fingers among equals: an exact choice over all subsets, room after room.
+ * Chooses fingers for every room out of one set, so that as much of the fold as possible is held,
+ * with the fewest fingers among equal choices. The choice is exact, over all subsets, room after
+ * room.
  */
 function chooseFingers(
   widths: readonly number[],
@@ -151,8 +158,9 @@ interface Choice {
 }
 
 /**
- * The fingers for one room out of those that are still free: what holds all of the fold in it, with
- * the least width and then the fewest fingers; else the widest that fits.
+ * The fingers for one room out of those that are still free: the block that holds all of the fold
+ * in the room with the least width, and with the fewest fingers among equal widths; where none
+ * does, the widest block that fits.
  */
 function bestBlock(
   widths: readonly number[],
@@ -169,7 +177,7 @@ function bestBlock(
   return best === undefined ? undefined : { block: best, held: Math.min(on, sums[best] as number) };
 }
 
-/** Whether one block is better than another where so much is to be held. */
+/** Whether one block is better than another for the length that must be held. */
 const isBetterBlock = (
   sums: readonly number[],
   on: number,
@@ -182,9 +190,7 @@ const isBetterBlock = (
   return a === b ? bitCount(block) < bitCount(other) : isEnough ? a < b : a > b;
 };
 
-/**
- * Every set of fingers that are still free and fit into a room, with how much of the fold it holds.
- */
+/** Visits every set of free fingers that fits into a room, with how much of the fold it holds. */
 const forEachBlock = (
   sums: readonly number[],
   used: number,
@@ -208,7 +214,7 @@ const isBetter = (a: Totals, b: Totals): boolean =>
 
 const tables = new WeakMap<readonly number[], readonly number[]>();
 
-/** The width of every subset of a set of fingers, by its bits. */
+/** The width of every subset of a set of fingers, indexed by its bits. */
 const subsetSums = (widths: readonly number[]): readonly number[] => {
   const known = tables.get(widths);
   if (known !== undefined) return known;

@@ -10,7 +10,7 @@ export interface Step {
   readonly down: boolean;
 }
 
-/** By panel: the steps to its neighbours. */
+/** The steps from every panel to its neighbours, indexed by panel. */
 export const stepsOf = (net: FoldNet): readonly (readonly Step[])[] => {
   const steps: Step[][] = net.panels.map(() => []);
   net.folds.forEach(({ panels: [parent, child] }, fold) => {
@@ -21,8 +21,8 @@ export const stepsOf = (net: FoldNet): readonly (readonly Step[])[] => {
 };
 
 /**
- * Takes the coordinates of the panel a step leads to to those of the one it comes from; over a fold
- * of the stroke, where that begins.
+ * Takes the coordinates of the panel that a step leads to into those of the panel it comes from. A
+ * fold of the stroke is taken as the stroke begins.
  */
 export const stepPose = (
   net: FoldNet,
@@ -37,7 +37,7 @@ export const stepPose = (
   return down ? pose : invertPose(pose);
 };
 
-/** Depth first, the last neighbour first. */
+/** The panels in depth-first order, the last neighbour first. */
 export function namingFrom(steps: readonly (readonly Step[])[], start: number): number[] {
   const order: number[] = [];
   const open = [start];
@@ -53,14 +53,14 @@ export function namingFrom(steps: readonly (readonly Step[])[], start: number): 
   return order;
 }
 
-/** By panel: its side of the stroke, the folds on the way to it, and the last step of that way. */
+/** The side of every panel, the folds on the way to it, and the last step of that way. */
 export interface Ways {
   readonly sides: readonly Side[];
   readonly paths: readonly number[];
   readonly last: readonly ({ readonly from: number; readonly step: Step } | undefined)[];
 }
 
-/** The way to every panel from the one that is clamped, whose side changes at a fold of the stroke. */
+/** The way to every panel from the clamped one. The side changes at a fold of the stroke. */
 export const waysFrom = (
   net: FoldNet,
   steps: readonly (readonly Step[])[],

@@ -2,42 +2,44 @@ import type { Pose } from '../../geometry/pose.ts';
 import type { Solid } from '../../geometry/convex-solid.ts';
 
 /**
- * A part as the planner sees it: rigid bodies joined by folds into a tree. Where the bodies come
- * from - the middle plane of a net, or panels with thickness and radii - makes no difference to the
- * search.
+ * A part as the planner sees it: rigid bodies joined by folds into a tree. The search is the same
+ * whether the bodies come from the middle plane of a net or from panels with thickness and radii.
  */
 export interface FoldNet {
   readonly thicknessMm: number;
-  /** Whether the bodies have that thickness; on the middle plane they have none. */
+  /** Whether the bodies have the thickness of the sheet; on the middle plane they have none. */
   readonly isSolid: boolean;
   readonly panels: readonly NetPanel[];
   readonly folds: readonly NetFold[];
-  /** Sets of folds, as bits, that alone may be made at one stroke; absent: any. */
+  /**
+   * The only sets of folds, as bits, that may be made at one stroke. Any set may when this is
+   * absent.
+   */
   readonly strokes?: readonly number[];
-  /** Folds that are made in two strokes; absent: none. */
+  /** Folds that are made in two strokes; absent where there are none. */
   readonly preFolds?: readonly PreFold[];
 }
 
 /**
- * The first stroke of a fold that is made in two: state bits of these come after those of the
- * folds.
+ * The first stroke of a fold that is made in two. The state bits of first strokes come after those
+ * of the folds.
  */
 export interface PreFold {
-  /** Its number. */
+  /** Number of the fold. */
   readonly fold: number;
-  /** As if it were a fold of its own that ends at the smaller angle. */
+  /** The first stroke as a fold of its own that ends at the smaller angle. */
   readonly made: NetFold;
-  /** Takes the child's coordinates to the parent's after it. */
+  /** Takes the child's coordinates to the parent's after the first stroke. */
   readonly pose: Pose;
 }
 
-/** In coordinates of its own, mm. */
+/** A panel in coordinates of its own, mm. */
 export interface NetPanel {
   readonly id: string;
   readonly solids: readonly Solid[];
   /**
-   * The same bodies less the contact gap all round: what rests against a neighbour does not collide
-   * with it.
+   * The same bodies less the contact gap all round, so that a body resting against a neighbour does
+   * not collide with it.
    */
   readonly lessGap: readonly Solid[];
   readonly areaMm2: number;
@@ -47,20 +49,24 @@ export interface NetFold {
   readonly id: string;
   /** Numbers of panels: parent, child. */
   readonly panels: readonly [number, number];
-  /** How far the metal is turned: 0 flat, 90 square. */
+  /** The angle that the metal is turned by: 0 flat, 90 square. */
   readonly angleDeg: number;
   readonly insideRadiusMm: number;
-  /** How much of the blank the bend takes; none on the middle plane. */
+  /** Length of blank that the bend takes, mm; absent on the middle plane. */
   readonly allowanceMm?: number;
-  /** How far past its angle it is swung; what the machine's description says when left out. */
+  /** How far past its angle the fold is swung; the machine's own overbend when absent. */
   readonly overbendDeg?: number;
-  /** Towards +z of the panels. A fold the other way is made with the part turned over. */
+  /**
+   * Whether it is folded towards +z of the panels. A fold the other way is made with the part
+   * turned over.
+   */
   readonly up: boolean;
   /**
-   * A frame on either panel, in its coordinates: the origin on the fold line at its middle, where
-   * the sheet lies on the machine; x square to the line and away from this panel, over to the
-   * other; y towards the inside of the fold; z along the line. Laid flat, the two frames are the
-   * same but for half a turn about y; where bends are allowed for, they are a deduction apart.
+   * A frame on either panel, in the panel's coordinates. The origin is on the fold line at its
+   * middle, where the sheet lies on the machine. x is square to the line and points away from this
+   * panel, over to the other; y points towards the inside of the fold; z runs along the line. Laid
+   * flat, the two frames are the same but for half a turn about y; where bends are allowed for,
+   * they are a deduction apart.
    */
   readonly frames: readonly [Pose, Pose];
   readonly lengthMm: number;
@@ -68,10 +74,10 @@ export interface NetFold {
   readonly flat: Pose;
   readonly folded: Pose;
   /**
-   * How the line lies in the blank, degrees from x, 0 to 360: the way its x axis on the parent's
-   * side points.
+   * Direction of the line in the blank, degrees from x, 0 to 360: the way that its x axis points on
+   * the parent's side.
    */
   readonly headingDeg: number;
-  /** The line in the blank: its middle, to find folds on one line. */
+  /** The middle of the line in the blank, for finding folds on one line. */
   readonly middle: readonly [number, number];
 }

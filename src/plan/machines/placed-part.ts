@@ -9,27 +9,30 @@ import { SAME_DIRECTION, CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 import { namingFrom, stepPose, stepsOf, type Ways, waysFrom } from './net-steps.ts';
 import { type Reach, reachesOf } from './flat-reach.ts';
 
-/** Which side of a stroke is clamped: that of its first fold's parent, or of its child. */
+/** Which side of a stroke is clamped: that of its first fold's parent, or that of its child. */
 export type Placement = 0 | 1;
 
-/** A part laid on the machine for one stroke, with one side clamped, before the stroke. */
+/** A part laid on the machine with one side clamped, before the stroke. */
 export interface PlacedPart {
-  /** By panel. */
+  /** The side of every panel. */
   readonly sides: readonly Side[];
   /**
-   * By panel: the folds, as bits, between it and the clamped panel of the first fold. They alone
-   * move it.
+   * The folds, as bits, between every panel and the clamped panel of the first fold. These alone
+   * move the panel.
    */
   readonly paths: readonly number[];
-  /** The panels, each side's in the order in which they are named where several are in the way. */
+  /**
+   * The panels, those of each side in the order in which they are named where several are in the
+   * way.
+   */
   readonly naming: readonly number[];
-  /** A panel where it lies when the folds of `made` are made. */
+  /** A panel in its place when the folds of `made` are made. */
   readonly panel: (panel: number, made: number) => PlacedPanel;
-  /** By panel: a cylinder round it there. */
+  /** A cylinder round every panel in that place. */
   readonly cylinders: (made: number) => readonly BoundingCylinder[];
   /**
-   * Where the lines of all the folds lie along the machine; `undefined` when they do not lie on one
-   * line.
+   * The places of the lines of all the folds along the machine; `undefined` when they do not lie on
+   * one line.
    */
   readonly lines: (made: number) => readonly Stretch[] | undefined;
   /** How far flat sheet reaches from a fold of the stroke on one side, mm. */
@@ -41,12 +44,12 @@ export interface PlacedPanel {
   readonly lessGap: readonly Solid[];
 }
 
-/** How many places of one panel are remembered: those of the last few folds that were changed. */
+/** How many places of one panel are remembered, enough for the last few folds that were changed. */
 const MOST_PLACED = 8;
 
 /**
- * How a stroke begins: between its sides, and the clamped one in the machine, degrees; from flat
- * both are 0.
+ * How a stroke begins: the angle between its sides, and the angle of the clamped side in the
+ * machine, degrees; both are 0 for flat sheet.
  */
 export interface Start {
   readonly startDeg: number;
@@ -55,7 +58,7 @@ export interface Start {
 
 const FROM_FLAT: Start = { startDeg: 0, stillStartDeg: 0 };
 
-/** The part on the machine for a stroke: some of its folds, clamped on one side. */
+/** The part on the machine for a stroke that makes some of its folds, clamped on one side. */
 export function placePart(
   net: FoldNet,
   stroke: readonly number[],
@@ -103,12 +106,11 @@ export function placePart(
   };
 }
 
-/** Where a panel lies when the folds of a state are made. */
+/** The place of a panel when the folds of a state are made. */
 type PoseOf = (panel: number, made: number) => Pose;
 
 /**
- * States are asked for one after the other that differ in few folds: the last pose of each panel is
- * kept.
+ * Successive states that are asked for differ in few folds, so the last pose of each panel is kept.
  */
 const posesAlong = (
   net: FoldNet,
@@ -133,7 +135,7 @@ const posesAlong = (
   return poseOf;
 };
 
-/** The panels in their places, those of the last few states remembered. */
+/** The panels in their places; those of the last few states are remembered. */
 const placedPanels = (
   net: FoldNet,
   paths: readonly number[],
@@ -157,7 +159,7 @@ const placedPanels = (
   };
 };
 
-/** Those of the state that was asked for last are kept. */
+/** Cylinders round the panels; those of the state that was asked for last are kept. */
 const cylindersRound = (net: FoldNet, poseOf: PoseOf): PlacedPart['cylinders'] => {
   const boxes = net.panels.map((p) => boxAround(p.solids));
   const cylinders: BoundingCylinder[] = [];

@@ -3,7 +3,7 @@ import { AT_HOME, composePoses, invertPose, type Pose } from '../../geometry/pos
 import type { FoldNet, NetFold, PreFold } from './net.ts';
 import { NO_SHEET } from './rules.ts';
 
-/** Turns towards +y about the z axis. */
+/** A pose that turns towards +y about the z axis. */
 export const turnPose = (deg: number): Pose => {
   const [c, s] = [cosDeg(deg), sinDeg(deg)];
   return { ...AT_HOME, x: [c, s, 0], y: [-s, c, 0] };
@@ -12,18 +12,19 @@ export const turnPose = (deg: number): Pose => {
 export const HALF_TURN: Pose = { o: [0, 0, 0], x: [-1, 0, 0], y: [0, 1, 0], z: [0, 0, -1] };
 
 /**
- * The child's coordinates to the parent's, turned by an angle about frames that lie on each other.
+ * The pose from the child's coordinates to the parent's, turned by an angle about frames that lie
+ * on each other.
  */
 export const turnedAbout = ([here, there]: readonly [Pose, Pose], deg: number): Pose =>
   composePoses(composePoses(composePoses(here, turnPose(deg)), HALF_TURN), invertPose(there));
 
-/** Over this the outside faces of a bend cross too far away to turn about. */
+/** Over this angle the outside faces of a bend cross too far away to turn about. */
 export const STEEPEST_DEG = 150;
 
 /**
- * From the middle of a bend on to where the outside faces cross once it is turned so far: (r + t)
- * tan(A/2) from the tangent lines, which lie half an allowance from the middle; the metal bent by
- * then is as large a share of it as the angle.
+ * Distance from the middle of a bend to where the outside faces cross once it is turned by `deg`.
+ * The crossing is (r + t) tan(A/2) from the tangent lines, which lie half an allowance from the
+ * middle. The share of the allowance that is bent by then is the share of the angle.
  */
 export const crossingMm = (net: FoldNet, fold: NetFold, deg: number): number => {
   const { thicknessMm, insideRadiusMm } = net.isSolid
@@ -36,7 +37,7 @@ export const crossingMm = (net: FoldNet, fold: NetFold, deg: number): number => 
 };
 
 /**
- * The same part, with some folds made in two strokes: first to a share of their angle, then to the
+ * The same part with some folds made in two strokes: first to a share of their angle, then to the
  * end.
  */
 export const withPreFolds = (net: FoldNet, folds: readonly number[], share: number): FoldNet => ({
@@ -62,19 +63,20 @@ export const withPreFolds = (net: FoldNet, folds: readonly number[], share: numb
 });
 
 /**
- * How many bits a state has: one for each fold, and one more for each that is made in two strokes.
+ * The number of bits in a state: one for each fold, and one more for each that is made in two
+ * strokes.
  */
 export const bitsOf = ({ folds, preFolds = [] }: FoldNet): number => folds.length + preFolds.length;
 
-/** The bit that says that a fold is made in part; 0 for one that is made at one stroke. */
+/** The bit which says that a fold is made in part; 0 for a fold that is made at one stroke. */
 export const preBit = ({ folds, preFolds = [] }: FoldNet, fold: number): number => {
   const at = preFolds.findIndex((p) => p.fold === fold);
   return at < 0 ? 0 : 1 << (folds.length + at);
 };
 
 /**
- * The fold of a stroke as that stroke makes it: of one made in two, the first ends at the smaller
- * angle.
+ * The fold of a stroke as that stroke makes it. The first stroke of a fold that is made in two ends
+ * at the smaller angle.
  */
 export const bentFold = (
   net: FoldNet,
@@ -88,7 +90,7 @@ export const bentFold = (
 /** All bits that say how far a fold is made. */
 export const foldBits = (net: FoldNet, fold: number): number => (1 << fold) | preBit(net, fold);
 
-/** Takes the child's coordinates to the parent's, in a state. */
+/** Takes the child's coordinates to the parent's in a state. */
 export const foldedPose = (net: FoldNet, fold: number, made: number): Pose => {
   const { flat, folded } = net.folds[fold] as NetFold;
   if ((made & (1 << fold)) !== 0) return folded;

@@ -4,31 +4,31 @@ import { inset, overlap } from '../../geometry/convex-polygon.ts';
 import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
 /**
- * The two sides of a stroke: what is clamped (the left leg on a press brake), and what swings (the
- * right leg).
+ * The two sides of a stroke: the one that is clamped (the left leg on a press brake) and the one
+ * that swings (the right leg).
  */
 export const STILL = 0;
 export const MOVING = 1;
 export type Side = typeof STILL | typeof MOVING;
 
-/** A machine's rules for one stroke of some angle: all that the planner asks of it. */
+/** A machine's rules for one stroke of some angle: all that the planner asks of the machine. */
 export interface StrokeRules {
-  /** From flat to the end of the overbend, between the two sides. */
+  /** Angle between the two sides from flat to the end of the overbend. */
   readonly swingDeg: number;
-  /** Where the swing of a fold that is made in part begins, degrees from flat; 0 for any other. */
+  /**
+   * Angle at which the swing of a fold that is made in part begins, degrees from flat; 0 for any
+   * other.
+   */
   readonly startDeg: number;
-  /** The way the clamped side stands turned in the machine then. */
+  /** Angle by which the clamped side is turned in the machine at that moment. */
   readonly stillStartDeg: number;
-  /** In the order in which they are told. */
+  /** The checks, in the order in which they are reported. */
   readonly checks: readonly BodyCheck[];
   /** Least strip of flat sheet beside the fold, on either side. */
   readonly stripMm: readonly [still: number, moving: number];
-  /** How the two sides turn for every degree of the stroke. */
+  /** How far the two sides turn for every degree of the stroke. */
   readonly turns: readonly [still: number, moving: number];
-  /**
-   * What carries the part when it is let go after the stroke: from where to where across the
-   * machine.
-   */
+  /** What carries the part when it is let go after the stroke, as a range across the machine. */
   readonly carriedMm: readonly [from: number, to: number];
   readonly holder: Holder;
   /** Says that something stands where the tool has to be. */
@@ -41,29 +41,32 @@ export interface StrokeRules {
 export interface Sheet {
   readonly thicknessMm: number;
   readonly insideRadiusMm: number;
-  /** How much nearer than where its swing begins a flat side lies; nothing when left out. */
+  /** How much nearer a flat side lies than where its swing begins; 0 when left out. */
   readonly nearerMm?: number;
 }
 
-/** That of a part on the middle plane: the tools are where the machine's description has them. */
+/**
+ * The sheet of a part on the middle plane, for which the tools are where the machine's description
+ * has them.
+ */
 export const NO_SHEET: Sheet = { thicknessMm: 0, insideRadiusMm: 0 };
 
 /**
- * One side against some bodies, which fill the machine's whole length unless the tool comes in
+ * One side against some bodies, which run along the machine's whole length unless the tool comes in
  * sections.
  */
 export interface BodyCheck {
   readonly side: Side;
   readonly bodies: readonly Body[];
-  /** The way the side turns as the bodies see it, degrees, counter-clockwise when positive. */
+  /** The turn of the side as the bodies see it, degrees, counter-clockwise when positive. */
   readonly turnDeg: number;
-  /** Bodies that rise to meet the turning side: half the width of the V. */
+  /** Half the width of the V, for bodies that rise to meet the turning side. */
   readonly halfVMm?: number;
-  /** How far the side is turned before it goes on to turn, as such bodies see it. */
+  /** How far the side is already turned, as such bodies see it, before it turns on. */
   readonly turnedDeg?: number;
   /**
-   * Whether the bodies can be taken away where something stands: then they only ask for room along
-   * the fold.
+   * Whether the bodies can be taken away where something stands; they then only need room along the
+   * fold.
    */
   readonly inSections: boolean;
   readonly say: (panel: string, atDeg: number) => string;
@@ -72,7 +75,7 @@ export interface BodyCheck {
 /** A convex piece of a machine's section. */
 export interface Body {
   readonly whole: Section;
-  /** Less the contact gap: what reaches into this collides. */
+  /** The section less the contact gap; a body that reaches into it collides. */
   readonly lessGap: Section;
 }
 
@@ -88,8 +91,8 @@ export type Holder =
   | { readonly kind: 'sections'; readonly mostUncoveredMm: number };
 
 /**
- * The bodies of a machine less the contact gap, but not where one piece of a body goes over into
- * the next.
+ * The bodies of a machine less the contact gap, but with none taken off where one piece of a body
+ * continues in the next.
  */
 export const bodiesOf = (pieces: readonly Section[]): readonly Body[] =>
   pieces.map((piece) => ({

@@ -7,14 +7,18 @@ import type { FoldNet, NetFold } from './net.ts';
 import { NO_SHEET, type Sheet } from './rules.ts';
 
 /**
- * The section of a machine set for a fold, before the stroke and after: what stays, and what moves.
+ * The section of a machine set for a fold, before the stroke and after: the parts that stay and
+ * those that move.
  */
 export interface MachineSection {
   readonly still: readonly Section[];
   readonly movingBefore: readonly Section[];
-  /** Of a folder the same turned by the swing; the picture turns it. */
+  /**
+   * The moving parts after the stroke. A folder has the same ones as before, turned by the swing,
+   * and the picture turns them.
+   */
   readonly movingAfter: readonly Section[];
-  /** How the two sides turn, clamped and swung, for every degree of the bend. */
+  /** How far the two sides, clamped and swung, turn for every degree of the bend. */
   readonly turns: readonly [still: number, swung: number];
 }
 
@@ -40,7 +44,7 @@ export function machineSection(
     };
   }
   const { punch, ram, die } = brakeBodies(machine, tipMm(sheet, fold.angleDeg));
-  // The legs lie on the shoulders: V/2 tan(A/2) over the crossing of their outside faces.
+  // The legs lie on the shoulders, V/2 tan(A/2) over the crossing of their outside faces.
   const risen = (deg: number): Section[] =>
     die.map((piece) => piece.map((p) => add(p, [0, (machine.vMm.value / 2) * tanDeg(deg / 2)])));
   return {

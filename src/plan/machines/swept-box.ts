@@ -3,8 +3,8 @@ import type { Extents } from '../../geometry/extents.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 
 /**
- * A rectangle round some points and their ways when they turn about the origin, not always tightly:
- * round the ends of each way, and as much wider as its arc rises over its chord.
+ * A rectangle round some points and their ways when they turn about the origin, not always tight:
+ * it goes round the ends of each way and is widened by the height of its arc over its chord.
  */
 export function sweptBox(points: readonly Vec2[], turnDeg: number): Extents {
   const [c, s, rise] = [cosDeg(turnDeg), sinDeg(turnDeg), 1 - cosDeg(turnDeg / 2)];
@@ -22,7 +22,7 @@ export function sweptBox(points: readonly Vec2[], turnDeg: number): Extents {
 
 const boxes = new WeakMap<readonly Vec2[], Extents>();
 
-/** The rectangle round a polygon that is asked for again and again. */
+/** The rectangle round a polygon, kept because it is asked for many times. */
 const boxOf = (polygon: readonly Vec2[]): Extents => {
   const known = boxes.get(polygon);
   if (known !== undefined) return known;

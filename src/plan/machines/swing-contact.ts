@@ -5,18 +5,18 @@ import { turnContact } from './turn-contact.ts';
 
 /**
  * The first angle, in degrees, at which a convex body that turns about the z axis by `turnDeg`
- * (counter-clockwise, positive) meets one that stays; `undefined` when it never does. Both must be
- * apart before it turns. Exact: from apart, two convex bodies can only meet where a corner of one
- * reaches a face of the other, or an edge an edge; the angles of both are roots of A cos + B sin =
- * C.
+ * (counter-clockwise when positive) meets one that stays still; `undefined` when it never does. The
+ * two must be apart before the turn. The angle is exact: from apart, two convex bodies can only
+ * meet where a corner of one reaches a face of the other, or an edge reaches an edge, and the
+ * angles of both are roots of A cos + B sin = C.
  */
 export function swingContact(turning: Solid, still: Solid, turnDeg: number): number | undefined {
   const most = (turnDeg * Math.PI) / 180;
   if (!canMeet(turning, still, most)) return undefined;
-  // With the same section all along the axis, they meet where their sections do.
+  // Bodies with the same section all along the axis meet where their sections do.
   if (turning.ring.isPrism && still.ring.isPrism)
     return turnContact(turning.shadow, still.shadow, turnDeg);
-  // What is met later than the end of the turn is not met.
+  // A contact later than the end of the turn does not count.
   const first: First = { rad: most + NO_ANGLE };
   cornersOnFaces(turning, still, 1, first);
   cornersOnFaces(still, turning, -1, first);
@@ -29,15 +29,15 @@ interface First {
   rad: number;
 }
 
-/** Less than any difference that counts, radians. */
+/** An angle smaller than any difference that counts, radians. */
 const NO_ANGLE = 1e-12;
 
-/** Squares of sines of `PARALLEL_SINE`, and of numbers as small, are rounding. */
+/** Squares of sines near `PARALLEL_SINE`, and of numbers as small, are rounding. */
 const NO_SQUARE = 1e-18;
 
 /**
- * Bodies keep their heights along the axis and their distances from it, and pass only what lies
- * ahead of them.
+ * Whether two bodies can meet. Bodies keep their heights along the axis and their distances from
+ * it, and pass only what lies ahead of them.
  */
 const canMeet = ({ ring: p }: Solid, { ring: q }: Solid, turnRad: number): boolean =>
   p.low < q.high &&
@@ -46,7 +46,10 @@ const canMeet = ({ ring: p }: Solid, { ring: q }: Solid, turnRad: number): boole
   q.inner < p.outer &&
   sectorsMeet(p, q, turnRad);
 
-/** Corners of `a` on faces of `b`; `sense` is 1 when `a` turns, -1 when `b` does. */
+/**
+ * Angles at which corners of `a` lie on faces of `b`; `sense` is 1 when `a` turns, -1 when `b`
+ * does.
+ */
 function cornersOnFaces(a: Solid, b: Solid, sense: 1 | -1, first: First): void {
   for (const face of b.faces) {
     const loop = face.map((i) => b.corners[i] as Vec3);
@@ -86,8 +89,8 @@ function edgesOnEdges(turning: Solid, still: Solid, first: First): void {
 const FULL_TURN_RAD = 2 * Math.PI;
 
 /**
- * Angles from 0 to a full turn with A cos + B sin = C. None where all three vanish: then other
- * pairs tell.
+ * Angles from 0 to a full turn with A cos + B sin = C. There are none where all three vanish, and
+ * other pairs find the contact then.
  */
 function eachRoot(a: number, b: number, c: number, tell: (rad: number) => void): void {
   const square = a * a + b * b;
@@ -112,7 +115,7 @@ const isOnFace = (p: Vec3, loop: readonly Vec3[], normal: Vec3): boolean =>
   );
 
 /**
- * Whether two edges in one plane cross. Parallel ones meet with their ends on each other's faces
+ * Whether two edges in one plane cross. Parallel edges meet with their ends on each other's faces
  * instead.
  */
 function edgesCross(p: Vec3, u: Vec3, q: Vec3, v: Vec3): boolean {

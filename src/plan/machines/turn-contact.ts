@@ -5,9 +5,9 @@ import { SAME_ANGLE_RAD } from '../../geometry/tolerance.ts';
 
 /**
  * The first angle, in degrees, at which a convex polygon that turns about the origin by `turnDeg`
- * (counter-clockwise when positive) meets a convex polygon that stays; 0 when they overlap before
- * it turns, `undefined` when they never meet. Exact: from apart, two polygons can only meet where a
- * corner of one, on its circle, reaches an edge of the other.
+ * (counter-clockwise when positive) meets a convex polygon that stays still; 0 when they overlap
+ * before the turn, `undefined` when they never meet. The angle is exact: from apart, two polygons
+ * can only meet where a corner of one, on its circle, reaches an edge of the other.
  */
 export function turnContact(
   turning: readonly Vec2[],
@@ -30,13 +30,13 @@ export function turnContact(
   return first === Infinity ? undefined : (first * 180) / Math.PI;
 }
 
-/** A turn of nearly a full round is noise just before none. */
+/** Brings an angle into 0 to a full turn. A turn that is almost full is noise just below 0. */
 const positive = (rad: number): number => {
   const turn = rad - 2 * Math.PI * Math.floor(rad / (2 * Math.PI));
   return turn > 2 * Math.PI - SAME_ANGLE_RAD ? 0 : turn;
 };
 
-/** The points of a polygon's edges that lie at a distance from the origin. */
+/** Visits the points of a polygon's edges at a distance from the origin. */
 function eachAtRadius(radius: number, polygon: readonly Vec2[], tell: (p: Vec2) => void): void {
   for (let i = 0; i < polygon.length; i++) {
     const a = polygon[i] as Vec2;

@@ -19,7 +19,7 @@ import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
 /**
  * A part on the middle plane of its sheet: panels of no thickness, lengths between fold lines, no
- * allowance. The form of the worked cases of folding.
+ * allowance. The worked cases of folding have this form.
  */
 export interface MidPlanePart {
   readonly thicknessMm: number;
@@ -27,7 +27,7 @@ export interface MidPlanePart {
   readonly bends: readonly MidPlaneBend[];
 }
 
-/** In the flat blank, as convex pieces. */
+/** A panel in the flat blank, as convex pieces. */
 export interface MidPlanePanel {
   readonly id: string;
   readonly pieces: readonly (readonly Vec2[])[];
@@ -38,11 +38,14 @@ export interface MidPlaneBend {
   readonly parent: string;
   readonly child: string;
   readonly line: readonly [Vec2, Vec2];
-  /** Positive: the child is folded towards the visible face. */
+  /** Positive when the child is folded towards the visible face. */
   readonly angleDeg: number;
 }
 
-/** `strokes`: the only sets of bends, by id, that may be made at once; any when left out. */
+/**
+ * The net of a part; `strokes` are the only sets of bends, by id, that may be made at once, or any
+ * when left out.
+ */
 export function midPlaneNet(part: MidPlanePart, strokes?: readonly (readonly string[])[]): FoldNet {
   const numberOf = (id: string): number => part.panels.findIndex((p) => p.id === id);
   const bits = (ids: readonly string[]): number =>
@@ -95,7 +98,7 @@ function netFold(
   };
 }
 
-/** Of all pieces, weighed by their areas. */
+/** The middle of all pieces, weighted by their areas. */
 const centreOf = ({ pieces }: MidPlanePanel): Vec2 => {
   let [area, sum]: [number, Vec2] = [0, [0, 0]];
   for (const piece of pieces) {
@@ -120,7 +123,10 @@ const frameAt = (at: Vec2, out: Vec2, up: boolean): Pose => {
   };
 };
 
-/** The turn about a line through `at` square to `out` that lifts what lies out there towards +z. */
+/**
+ * The turn about a line through `at`, square to `out`, that lifts the metal on that side towards
+ * +z.
+ */
 const turnAbout = (at: Vec2, out: Vec2, deg: number): Pose => {
   const [c, s] = [cosDeg(deg), sinDeg(deg)];
   const turned = (v: Vec3): Vec3 => {

@@ -12,7 +12,7 @@ import { midPlaneNet, type MidPlanePart } from './midplane.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { partProblems } from './tree-problems.ts';
 
-/** States are bits of a number. */
+/** The most folds of a case, because states are bits of a number. */
 export const MOST_FOLDS = 30;
 const LARGEST_MM = 100_000;
 
@@ -57,8 +57,8 @@ const bend = section(
 );
 
 /**
- * The form of a worked case of folding. Names that are not asked for - title, expected, reasoning -
- * are passed over.
+ * The form of a worked case of folding. Names that the planner does not use - title, expected,
+ * reasoning - are ignored.
  */
 const CASE = section(
   'A worked case of folding.',
@@ -99,9 +99,9 @@ export type ReadCase =
   | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
 /**
- * Reads a part given as panels and bends on its middle plane, with its machine, and tells every
- * problem at once, with the place it stands at: `part.bends[2].parent`. `machineId` goes before the
- * machine of the case; settings of the case then hold only if they are for the same machine.
+ * Reads a part given as panels and bends on its middle plane, with its machine. All problems are
+ * reported together, each with its place: `part.bends[2].parent`. `machineId` overrides the machine
+ * of the case; settings of the case then hold only if they are for the same machine.
  */
 export function readCase(raw: unknown, machineId?: string): ReadCase {
   const read = CASE.read(raw);

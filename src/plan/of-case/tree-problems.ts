@@ -6,13 +6,13 @@ import type { MidPlanePart } from './midplane.ts';
 import { inset, overlap } from '../../geometry/convex-polygon.ts';
 import { SAME_TURN_RAD, CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
-/** A fold line and the edges of its panels may be drawn so far apart, mm. */
+/** How far a fold line and the edges of its panels may be drawn apart, mm. */
 const DRAWN_APART_MM = 1;
 const SHORTEST_FOLD_MM = 1;
 
 /**
  * What is wrong with a part as a tree of convex panels in the flat: names, pieces, fold lines,
- * overlaps. The search counts on all of it.
+ * overlaps. The search relies on all of it.
  */
 export function partProblems(
   part: MidPlanePart,
@@ -70,7 +70,9 @@ const known = (input: string, name: string, names: readonly string[]): InputProb
   ];
 };
 
-/** A corner whose sides span a smaller parallelogram, mm2, is none: its points stand in a line. */
+/**
+ * The points of a corner whose sides span a smaller parallelogram than this, mm2, lie on one line.
+ */
 const STRAIGHT_MM2 = 1e-9;
 
 const pieceProblems = (input: string, piece: readonly Vec2[]): InputProblem[] => {
@@ -79,7 +81,7 @@ const pieceProblems = (input: string, piece: readonly Vec2[]): InputProblem[] =>
   );
   const isFlat = turns.every((t) => Math.abs(t) < STRAIGHT_MM2);
   if (isFlat) return [{ input, given: 'points on one line', allowed: 'a convex polygon' }];
-  // A star turns the same way everywhere, but goes round more than once.
+  // A star turns the same way at every corner, but goes round more than once.
   const around = piece.reduce((sum, p, i) => {
     const [a, b] = [sub(p, piece.at(i - 1) as Vec2), sub(piece[(i + 1) % piece.length] as Vec2, p)];
     return sum + Math.atan2(cross(a, b), dot(a, b));
@@ -99,7 +101,7 @@ const pieceProblems = (input: string, piece: readonly Vec2[]): InputProblem[] =>
       ];
 };
 
-/** Every panel hangs on the others by folds, and no two ways lead to it. */
+/** Checks that folds join every panel to the others, and that no panel is reached in two ways. */
 function treeProblems({ panels, bends }: MidPlanePart): InputProblem[] {
   if (bends.length !== panels.length - 1) {
     return [
@@ -169,8 +171,8 @@ const outsideBy = (piece: readonly Vec2[], p: Vec2): number => {
 };
 
 /**
- * Panels that lie over each other in the flat cannot be cut from one sheet, and would seem to
- * collide from the start.
+ * Checks that panels do not lie over each other in the flat. Such panels cannot be cut from one
+ * sheet, and would seem to collide from the start.
  */
 const overlaps = ({ panels }: MidPlanePart): InputProblem[] => {
   const inner = panels.map((p) =>

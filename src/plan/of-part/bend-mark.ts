@@ -17,20 +17,20 @@ import { sightLine } from './sight-line.ts';
 import { NEARLY_PARALLEL_SINE } from '../../geometry/tolerance.ts';
 
 /**
- * How the fold line comes under the tool: a folder's nose of a radius, or the middle of a brake's
- * V.
+ * What the fold line is brought under: the nose of a folder, with its radius, or the middle of a
+ * brake's V.
  */
 export type MarkTool =
   { readonly kind: 'nose'; readonly radiusMm: number } | { readonly kind: 'v' };
 
-/** What is marked for one bend, and how the mark is found on the metal as it is at that step. */
+/** The mark for one bend, and how it is found on the metal as the metal is at that step. */
 export interface BendMark {
   /**
-   * From `from` to the mark, square to the fold, mm; `null` when nothing on the metal runs beside
-   * the fold.
+   * Distance from `from` to the mark, square to the fold, mm; `null` when nothing on the metal runs
+   * beside the fold.
    */
   readonly distanceMm: number | null;
-  /** As it completes "measured from": `the free edge of leg B`, `the outside of fold A`. */
+  /** Completes "measured from": `the free edge of leg B`, `the outside of fold A`. */
   readonly from: string;
   /** A point of the mark in the blank's coordinates. */
   readonly at: Vec2;
@@ -39,10 +39,10 @@ export interface BendMark {
 /** An edge must run beside the fold for this long to be measured from, mm. */
 const LEAST_EDGE_MM = 5;
 /**
- * Where the mark of a bend lies: the sight line under the nose of a folder (`sightLine`), the
+ * The place of a bend's mark: the sight line under the nose of a folder (`sightLine`), or the
  * middle of the allowance on a brake (FAA-H-8083-31 and common practice). It is measured from the
  * longest straight edge beside the fold that still lies flat with it, on the swung side where there
- * is one, else from the outside of a fold made before.
+ * is one, and otherwise from the outside of a fold made before.
  *
  * @param clamped the panel at the fold that is held
  * @param made the ids of the folds that are made
@@ -82,7 +82,7 @@ export const bendMark = (
     : { ...found, at };
 };
 
-/** The panels that lie flat with one, not counting what lies beyond the bend itself. */
+/** The panels that lie flat with one, without those beyond the bend itself. */
 const lyingWith = (
   flat: FlatPattern,
   panel: string,
@@ -142,7 +142,7 @@ const edgeBeside = (
 };
 
 /**
- * A made fold that runs beside this one: the flange stands, and its outside face can be measured
+ * A made fold that runs beside this one. Its flange stands up, so its outside face can be measured
  * from.
  */
 const foldBeside = (

@@ -5,17 +5,17 @@ import type { Stroke } from '../search/stroke.ts';
 import type { Blocked } from '../../contract/fold-plan.ts';
 import { namesOf } from './plan-steps.ts';
 
-/** A stroke that cannot be made from a state, and the way it is held. */
+/** A stroke that cannot be made from a state, and the way the part is held. */
 export interface BlockedStroke {
   readonly move: Move;
-  /** Folds, as bits. */
+  /** The folds made, as bits. */
   readonly made: number;
   readonly blocked: Blocked;
 }
 
 /**
- * What cannot be made, furthest on first: of both ways of holding the one in which the stroke gets
- * further.
+ * The strokes that cannot be made, furthest on first. Of the two ways of holding the part, each is
+ * given in the one in which it gets further.
  */
 export function blockedStrokes({ lattice, deadEnds }: PlanAnswer): BlockedStroke[] {
   const { net, strokes } = lattice;

@@ -8,15 +8,15 @@ import { isBow } from './part-net.ts';
 import { bendLengthMm, strengthMpa } from './step-notes.ts';
 import type { PartToFold } from './plan-steps.ts';
 
-/** A fold that a machine is too weak or too short for, and why. */
+/** A fold that a machine is too weak or too short for, and the reason. */
 export interface Beyond {
   readonly bend: string;
   readonly reason: string;
 }
 
 /**
- * Folds longer than the machine, or of sheet too thick or too strong for it. What is bent by hand
- * asks nothing of it.
+ * Folds that are longer than the machine, or of sheet too thick or too strong for it. Folds made by
+ * hand put no load on it.
  */
 export function beyondCapacity({ part, flat, material }: PartToFold, machine: Machine): Beyond[] {
   const byHand = new Set(
@@ -45,7 +45,8 @@ const tooLong = (bend: FlatBend, { workingLengthMm: { value } }: Machine): strin
 };
 
 /**
- * By what the machine's data say of shorter folds, else by the moment, which grows with the length.
+ * Why a sheet is too thick. It goes by what the machine's data say of shorter folds, and otherwise
+ * by the moment, which grows with the length.
  */
 function tooThick(
   bend: FlatBend,

@@ -14,28 +14,28 @@ import { placeSolid, prism, type Solid } from '../../geometry/convex-solid.ts';
 import { PANEL_CHORD_MM, CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
 /**
- * How far a hem is swung before it is pressed flat: what dealers of manual folders quote as the
- * practical limit.
+ * How far a hem is swung before it is pressed flat: the practical limit that dealers of manual
+ * folders quote.
  */
 export const HEM_SWING_DEG = 120;
 
-/** A part as the planner sees it, and what it leaves to be done by hand. */
+/** A part as the planner sees it, and the folds that it leaves to be made by hand. */
 export interface PartNet {
   readonly net: FoldNet;
-  /** Slotted folds and bows, made by hand when all others are made. */
+  /** Slotted folds and bows, made by hand after all the others. */
   readonly byHand: readonly Fold[];
 }
 
 /**
- * The flat panels of a part with their thickness, where they lie in the blank and where in the
- * finished part, bends allowed for. During a stroke the swung side turns about the crossing of the
- * outside faces, which is where the hinge of the leaf lies and the V is deepest: so it ends just
- * where it belongs, and begins a deduction further out than it does. The bent metal itself is left
- * out: it lies within the tools' noses. Panels joined by slotted folds, by bows or by folds of no
- * angle count as one.
+ * The flat panels of a part with their thickness, in their places in the blank and in the finished
+ * part, with bends allowed for. During a stroke the swung side turns about the crossing of the
+ * outside faces, which is where the hinge of the leaf lies and the V is deepest. It therefore ends
+ * exactly where it belongs, and begins a deduction further out than where it lies. The bent metal
+ * itself is left out, because it lies within the tools' noses. Panels joined by slotted folds, by
+ * bows or by folds of no angle count as one.
  *
  * @param mostDeg the steepest fold of the machine; a hem is swung no further
- * @param overbendOf what a fold springs back by; only so far the swing has to be free
+ * @param overbendOf the springback of a fold; the swing has to be free that far and no further
  */
 export function partNet(
   part: Part,
@@ -73,15 +73,15 @@ export function partNet(
 }
 
 /**
- * Bent right over about a former, so wide that it is no hem: a roll, which no folder and no brake
- * makes at one stroke.
+ * Whether a bend goes right over about a former, so wide that it is no hem. Such a bend is rolled:
+ * no folder and no brake makes it at one stroke.
  */
 export const isBow = (
   { angleDeg, insideRadiusMm }: Pick<Fold, 'angleDeg' | 'insideRadiusMm'>,
   thicknessMm: number,
 ): boolean => angleDeg >= HEM_DEG && insideRadiusMm > WIDEST_HEM * thicknessMm;
 
-/** Of every panel, the first one of those it stays flat with. */
+/** The home of every panel: the first of the panels that it stays flat with. */
 const homesOf = (flat: FlatPattern, rigid: readonly Fold[]): ReadonlyMap<string, string> => {
   const homes = new Map(flat.panels.map((p) => [p.id, p.id]));
   for (const { parent, child } of rigid) {
@@ -145,7 +145,7 @@ function netFold(
   ] as const;
   const frame = (edge: Vec2, panel: string): Pose =>
     frameOn(edge, placementOf(flat, panel), bend, up, { thicknessMm: part.thicknessMm, swungDeg });
-  // Between homes: up to the panel at the fold, over it, and up again.
+  // The way between homes goes up to the panel at the fold, over the fold, and up again.
   const between = (pose: Pose): Pose =>
     composePoses(composePoses(ways[0], pose), invertPose(ways[1]));
   const heading = turned(placementOf(flat, parent), awayFrom(joint.parentDir));
@@ -169,12 +169,12 @@ function netFold(
   };
 }
 
-/** Panels run counter-clockwise, their metal on the left of an edge. */
+/** Panels run counter-clockwise, with their metal on the left of an edge. */
 const awayFrom = (edge: Vec2): Vec2 => scale(leftOf(edge), -1);
 
 const turned = ({ c, s }: Motion2, [x, y]: Vec2): Vec2 => [c * x - s * y, s * x + c * y];
 
-/** On the outside face of the bend, in a panel's own coordinates. */
+/** A frame on the outside face of the bend, in a panel's own coordinates. */
 const frameOn = (
   edge: Vec2,
   placement: Motion2,
@@ -183,8 +183,8 @@ const frameOn = (
   { thicknessMm, swungDeg }: { readonly thicknessMm: number; readonly swungDeg: number },
 ): Pose => {
   const [ox, oy] = awayFrom(edge);
-  // From the middle of the bend on to where the outside faces cross when it is swung: (r + t)
-  // tan(A/2) from its tangent lines. Steeper still, the crossing runs away.
+  // The distance from the middle of the bend to where the outside faces cross when it is swung: (r
+  // + t) tan(A/2) from its tangent lines. For steeper bends the crossing runs away.
   const beyond =
     (bend.insideRadiusMm + thicknessMm) * tanDeg(Math.min(swungDeg, STEEPEST_DEG) / 2) -
     bend.allowanceMm / 2;

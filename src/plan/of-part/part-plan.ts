@@ -17,7 +17,7 @@ export interface PartPlan {
   readonly machine: Machine;
 }
 
-/** The most that is told of a part that cannot be folded. */
+/** The most blocked strokes that are reported of a part that cannot be folded. */
 const MOST_BLOCKED = 6;
 
 /**
@@ -71,9 +71,9 @@ const tooWeak = ({ bend, reason }: Beyond, suggestion: string): Blocked => ({
 });
 
 /**
- * What is left of folds that a machine is too weak for: a stronger one elsewhere, or a row of slots
- * along them, so that they are folded by hand and welded up. The slots are tried: the rest has to
- * be foldable, and every slot needs its lands.
+ * What can still be done about folds that a machine is too weak for: have them bent on a stronger
+ * machine elsewhere, or cut a row of slots along them, so that they are folded by hand and welded
+ * up. The slots are tried: the rest has to be foldable, and every slot needs its lands.
  */
 function wayOut(fold: PartToFold, machine: Machine, tooMuch: readonly Beyond[]): string {
   const { part, flat } = fold;
@@ -98,15 +98,15 @@ function wayOut(fold: PartToFold, machine: Machine, tooMuch: readonly Beyond[]):
   return `have it pressed where a brake takes it (--fold-at service); or ${slit}`;
 }
 
-/** A row of slots as a plate has it when nothing else is said: lands of two thicknesses. */
+/** Length of the lands of a row of slots when a plate states none, in thicknesses. */
 const SLOT_LANDS = 2;
 const SLOT_MM = 50;
 
-/** For the question whether the rest of a slotted part can be folded. */
+/** Budget for the question whether the rest of a slotted part can be folded. */
 const SLOTTED_BUDGET = 100_000;
 
 /**
- * The same with some folds made to half their angle first, for a part that is proved to have no
+ * The same part with some folds made to half their angle first, for one that is proved to have no
  * order otherwise. `undefined` where that does not help, or was not found to.
  */
 export function rescuedPart(
@@ -135,8 +135,8 @@ export function rescuedPart(
 }
 
 /**
- * The part as this machine folds it: hems as far as it goes, every fold past its angle by what it
- * springs back.
+ * The part as this machine folds it: hems as far as it goes, and every fold past its angle by its
+ * springback.
  */
 export const netFor = (fold: PartToFold, machine: Machine): PartNet =>
   partNet(
@@ -147,8 +147,8 @@ export const netFor = (fold: PartToFold, machine: Machine): PartNet =>
   );
 
 /**
- * With the die that is usual for the sheet: the smallest V that is not too small for it, or the
- * widest there is.
+ * The machine with the die that is usual for the sheet: the smallest V that is not too small for
+ * it, or the widest there is.
  */
 export const setUpFor = ({ flat }: PartToFold, machine: Machine): Machine => {
   if (machine.kind === 'folder' || machine.otherVsMm === undefined) return machine;

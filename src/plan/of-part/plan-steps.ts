@@ -20,12 +20,12 @@ import { noseRadiusMm } from './tool-radius.ts';
 import type { FoldStep } from '../../contract/fold-plan.ts';
 import type { StepResult } from '../../contract/panel-plan.ts';
 
-/** A part with all that its folding depends on. */
+/** A part with everything that its folding depends on. */
 export interface PartToFold {
   readonly part: Part;
   readonly flat: FlatPattern;
   readonly material: Material;
-  /** What the shop measured of its own bends in this material. */
+  /** The shop's own measured bends in this material. */
   readonly bends: readonly MeasuredBend[];
 }
 
@@ -33,7 +33,10 @@ export interface PartToFold {
 export const namesOf = ({ net, strokes }: Lattice, stroke: number): readonly string[] =>
   (strokes[stroke] as Stroke).folds.map((f) => net.folds[f]?.id ?? '');
 
-/** The steps of a plan as the shop reads them: what is clamped where, to which angle, by which mark. */
+/**
+ * The steps of a plan as the shop reads them: which panel is clamped, to which angle, by which
+ * mark.
+ */
 export function stepsOf(
   fold: PartToFold,
   machine: Machine,
@@ -47,7 +50,7 @@ export function stepsOf(
     const ids = namesOf(lattice, moves[i]?.stroke ?? -1);
     const bend = bendNamed(fold.flat, ids[0] as string);
     const first = step.inTwo?.stroke === 2 ? steps[step.inTwo.otherStep - 1] : undefined;
-    // What is finished was marked while it still lay flat.
+    // A fold that is finished now was marked while it still lay flat.
     const at = step.inTwo === undefined || first === undefined ? i : step.inTwo.otherStep - 1;
     const isMarked =
       first !== undefined &&
@@ -79,7 +82,10 @@ export function stepsOf(
 const clampedAt = (bend: FlatBend, side: StepResult['clampedSide']): string =>
   side === 'parent' ? bend.parent : bend.child;
 
-/** A fold made in part is no longer flat, and not yet an outside that can be measured from. */
+/**
+ * The mark of a step. A fold made in part is no longer flat, and is not yet an outside that can be
+ * measured from.
+ */
 const markOf = (
   fold: PartToFold,
   machine: Machine,
@@ -122,8 +128,8 @@ const inTwoNotes = (
 };
 
 /**
- * The sight line of the nose, which is that of the strips where the part goes by them, or the
- * middle of the V.
+ * The sight line of the nose, by the measured strips where the part goes by them; or the middle of
+ * the V.
  */
 const toolOf = ({ bends, flat }: PartToFold, machine: Machine, bend: FlatBend): MarkTool => {
   if (machine.kind === 'press brake') return { kind: 'v' };
@@ -134,7 +140,10 @@ const toolOf = ({ bends, flat }: PartToFold, machine: Machine, bend: FlatBend): 
   return { kind: 'nose', radiusMm: own ?? noseRadiusMm(machine, bend.insideRadiusMm) };
 };
 
-/** Hems are swung as far as the machine goes, and pressed flat; nothing springs back from there. */
+/**
+ * The angle that a fold is swung to. Hems are swung as far as the machine goes and then pressed
+ * flat; nothing springs back from there.
+ */
 export const swingTo = (
   { material, bends, flat: { thicknessMm } }: PartToFold,
   machine: Machine,

@@ -8,7 +8,7 @@ import { type Finding, warn } from '../../model/finding.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../../model/flat.ts';
 
 /**
- * What a part that goes out to be folded meets on any press brake: a leg must reach over the
+ * What limits a part that goes out to be folded, on any press brake: a leg must reach over the
  * shoulder of the V that sheet of its thickness is usually bent in.
  */
 export const serviceFindings = (flat: FlatPattern): Finding[] =>
@@ -16,7 +16,7 @@ export const serviceFindings = (flat: FlatPattern): Finding[] =>
     [bend.parent, bend.child].flatMap((panel) => {
       const least = leastLegMm(usualOpeningMm(flat.thicknessMm), bend.angleDeg);
       const has = reachMm(flat, bend, panel);
-      // Hems are closed in other tools, bows bent about a former.
+      // Hems are closed in other tools, and bows are bent about a former.
       if (bend.angleDeg >= HEM_DEG || bend.midSurface === true || has >= least) return [];
       return [
         {

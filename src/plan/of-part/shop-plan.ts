@@ -12,16 +12,20 @@ import { canFold, suggestionsFor } from '../search/suggest.ts';
 import type { Blocked, FoldPlan } from '../../contract/fold-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
 
-/** What the planner may spend on one machine while a part is made; `plan` spends more. */
+/**
+ * What the planner may spend on one machine while a part is made; the command `plan` may spend
+ * more.
+ */
 const QUICK_BUDGET = 250_000;
 
-/** Of that for folds made in two strokes, which few parts are rescued by. */
+/** The share of that for folds made in two strokes, which rescue few parts. */
 const RESCUE_SHARE = 0.25;
 
 /**
- * The plan on the first machine of the shop that can fold the part; where none can, on the first
- * that can with some folds made in two strokes; or else what stands in the way on the one that gets
- * furthest. `undefined` for a part of no folds or too many, and a shop without machines.
+ * The plan on the first machine of the shop that can fold the part. Where none can, it is the plan
+ * on the first that can with some folds made in two strokes. Where that fails too, it says what
+ * stands in the way on the machine that gets furthest. `undefined` for a part with no folds or too
+ * many, and for a shop without machines.
  */
 export function planOnShop(
   fold: PartToFold,
@@ -44,17 +48,21 @@ export function planOnShop(
   return best;
 }
 
-/** States are sets of folds as bits, and more of them than this are not looked through. */
+/**
+ * The most folds that are planned here: states are sets of folds, and those of more folds are too
+ * many to search.
+ */
 const MOST_FOLDS = 20;
 
 /**
- * The many slight bends of a transition are set by eye along their lines, in no order that a
- * planner could find; parts of more folds than it takes are left to whoever folds them.
+ * Whether a part is planned. The many slight bends of a transition are set by eye along their
+ * lines, in no order that a planner could find. A part with more folds than the planner takes is
+ * left to whoever folds it.
  */
 const isPlanned = ({ folds }: Part): boolean =>
   folds.length > 0 && folds.length <= MOST_FOLDS && !folds.some((f) => f.midSurface === true);
 
-/** How far a machine gets: an answer that is not decided may still be a yes. */
+/** How far a machine gets; an answer that is not decided may still be a yes. */
 const reached = ({ plan, answer }: PartPlan): number =>
   plan.feasible === null
     ? Infinity
@@ -62,7 +70,7 @@ const reached = ({ plan, answer }: PartPlan): number =>
       ? -1
       : (answer.deadEnds.mostFolds ?? 0);
 
-/** The same plan with the changes that would help, each tried. */
+/** The same plan with the changes that would help, each of them tried. */
 export function withSuggestions(
   fold: PartToFold,
   { plan, machine }: PartPlan,
@@ -70,7 +78,7 @@ export function withSuggestions(
 ): FoldPlan {
   if (plan.feasible !== false) return plan;
   const { net } = netFor(fold, machine);
-  // A machine that is too weak for the sheet is no help, whatever room it has.
+  // A machine that is too weak for the sheet is no help, however much room it has.
   const strong = machines
     .map((m) => setUpFor(fold, m))
     .filter((m) => m.id !== machine.id && beyondCapacity(fold, m).length === 0);
@@ -137,7 +145,7 @@ export function planFindings(
   return [{ ...finding, ...blockedAt(first, bends) }];
 }
 
-/** The fold that cannot be made: where it lies, and how far it gets. */
+/** The place of the fold that cannot be made, and how far it gets. */
 const blockedAt = (
   blocked: FoldPlan['blockedBy'][number] | undefined,
   bends: readonly FlatBend[],

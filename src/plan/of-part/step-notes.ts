@@ -13,7 +13,7 @@ import { givenRadius, noseRadiusMm, SAME_RADIUS_MM } from './tool-radius.ts';
 import type { InTwo } from '../../contract/fold-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
 
-/** A step of a plan: the folds it makes by their ids, and where in the search it stands. */
+/** A step of a plan: the folds it makes, by their ids, and its place in the search. */
 export interface Step {
   readonly ids: readonly string[];
   readonly inTwo: InTwo | undefined;
@@ -23,7 +23,7 @@ export interface Step {
   readonly made: number;
 }
 
-/** What else is to be known at a step. */
+/** What else there is to know at a step. */
 export const stepNotes = (fold: PartToFold, machine: Machine, step: Step): string[] => [
   ...bendNotes(fold, machine, step),
   ...tipNote(fold, machine, step),
@@ -54,12 +54,12 @@ const bendNotes = (
 };
 
 /**
- * Heavier parts than this are told of, kg: common practice for what one hand steadies at arm's
+ * Parts heavier than this are mentioned, kg: common practice for what one hand steadies at arm's
  * length.
  */
 const HEAVY_KG = 5;
 
-/** On a brake a part is held by hand in any case. */
+/** A note that the part tips. On a brake a part is held by hand in any case. */
 const tipNote = (
   { flat, material }: PartToFold,
   machine: Machine,
@@ -75,9 +75,7 @@ const tipNote = (
     : [];
 };
 
-/**
- * Of the way a part comes out only what is not plain: told where the machine's opening is known.
- */
+/** A note on how the part comes out, where that is not plain and the machine's opening is known. */
 const takeOffNote = (
   machine: Machine,
   { lattice: { net, strokes }, move: { stroke, placement }, made }: Step,
@@ -99,8 +97,8 @@ const takeOffNote = (
 };
 
 /**
- * Where the tool gives another radius than the bend was cut for, and where a nose has to be set
- * back for it.
+ * A note where the tool gives another radius than the bend was cut for, and where a nose has to be
+ * set back for it.
  */
 function radiusNote(machine: Machine, thicknessMm: number, askedMm: number): string[] {
   const given = givenRadius(machine, thicknessMm, askedMm);
@@ -127,7 +125,9 @@ const forceKn = (
     bends.reduce((sum, b) => sum + bendLengthMm(b), 0)) /
   1000;
 
-/** The greatest that the sheet may have, so that no force comes as a surprise. */
+/**
+ * The greatest tensile strength that the sheet may have, so that the force is not underestimated.
+ */
 export const strengthMpa = ({
   tensileMpa: {
     value: [least, most],

@@ -18,25 +18,28 @@ export type TakeOff = 'to the front' | 'along the machine' | 'not at all';
 export const openingMm = (machine: Machine): number | undefined =>
   (machine.kind === 'folder' ? machine.clampOpeningMm : machine.daylightMm)?.value;
 
-/** As far as anything reaches to the front, mm. */
+/** Further than anything reaches to the front, mm. */
 const FAR_MM = 5000;
 
-/** At how many heights the part is tried, from where it lies to as high as the tools open. */
+/**
+ * The number of heights at which the part is tried, from where it lies to as high as the tools
+ * open.
+ */
 const HEIGHTS = 8;
 
 interface Body {
   readonly outline: readonly Vec2[];
-  /** Along the machine. */
+  /** Heights along the machine. */
   readonly low: number;
   readonly high: number;
 }
 
 /**
- * The way the part comes out when the clamp, or the ram with its punch, is opened after a stroke:
- * pulled out level to the front at any height there is room for, or else pushed off the end of the
- * machine, past its tools. The tools stand along the fold, where it is not kept free of them; a
- * beam or ram runs all along. `undefined` where it is not known how far the machine opens. Turning
- * the part on its way out is not tried.
+ * How the part comes out when the clamp, or the ram with its punch, is opened after a stroke: it is
+ * pulled out level to the front at any height where there is room, or else pushed off the end of
+ * the machine, past its tools. The tools stand along the fold, except where it is kept free of
+ * them; a beam or ram runs all along. `undefined` where it is not known how far the machine opens.
+ * Turning the part on its way out is not tried.
  *
  * @param made the folds made before the stroke, as bits
  */
@@ -52,7 +55,7 @@ export function takeOff(
   const part = partAfter(net, stroke, placement, made);
   const tools = toolsOf(net, machine, stroke, placement, made);
   const heights = Array.from({ length: HEIGHTS + 1 }, (_, i) => (i * most) / HEIGHTS);
-  // What reaches over the tools keeps them from opening all the way.
+  // A panel that reaches over the tools keeps them from opening all the way.
   const opening =
     heights.findLast((height) =>
       part.every((body) =>
@@ -82,7 +85,7 @@ const moved = (body: Body, [dx, dy]: Vec2): Body => ({
   outline: body.outline.map(([x, y]): Vec2 => [x + dx, y + dy]),
 });
 
-/** With all the places it takes on a straight way. */
+/** The body together with all the places it takes on a straight way. */
 const swept = (body: Body, by: Vec2): Body => ({
   ...body,
   outline: hullOf([...body.outline, ...moved(body, by).outline]),
@@ -114,7 +117,10 @@ const partAfter = (
   });
 };
 
-/** Of what opens: the clamp or punch along the fold, and what it hangs from all along. */
+/**
+ * The parts of the machine that open: the clamp or punch along the fold, and what it hangs from all
+ * along.
+ */
 const toolsOf = (
   net: FoldNet,
   machine: Machine,
@@ -146,5 +152,5 @@ const toolsOf = (
   ];
 };
 
-/** What corresponds to the clamp and its beam. */
+/** The parts of a brake that correspond to the clamp and its beam. */
 const punchAndRam = ({ punch, ram }: BrakeBodies) => ({ clamp: punch, beam: ram });

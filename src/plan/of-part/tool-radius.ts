@@ -18,15 +18,17 @@ import { CALLIPER_MM } from '../../bending/rule-findings.ts';
 export const SAME_RADIUS_MM = 0.1;
 
 /**
- * The roundest nose that is not rounder than the bend; one as round as the bend where no noses are
- * named.
+ * The roundest nose that is not rounder than the bend; a nose as round as the bend where the shop
+ * names none.
  */
 export const noseRadiusMm = ({ noseRadiiMm }: Folder, insideRadiusMm: number): number =>
   noseRadiiMm === undefined
     ? insideRadiusMm
     : Math.max(0, ...noseRadiiMm.value.filter((r) => r <= insideRadiusMm + SAME_RADIUS_MM));
 
-/** What a machine gives in place of the radius that a bend was cut for, and what gives it. */
+/**
+ * The radius that a machine gives in place of the one that a bend was cut for, and what gives it.
+ */
 export interface GivenRadius {
   readonly radiusMm: number;
   readonly by: string;
@@ -35,9 +37,9 @@ export interface GivenRadius {
 /**
  * The inside radius that a bend gets; `undefined` where it is about the one asked for. A V gives
  * mild steel 5 V / 32, whatever was asked for. A folder gives at least the radius of its nose, and
- * more as the nose is set back: published instructions set it back by 1 to 2 t, which is a radius
- * of up to t more (setback = t + r - nose radius). Where the shop file names no noses they are
- * taken to be sharp.
+ * more as the nose is set back: published instructions set it back by 1 to 2 t, which makes a
+ * radius of up to t more (setback = t + r - nose radius). Where the shop file names no noses, sharp
+ * ones are assumed.
  */
 export function givenRadius(
   machine: Machine,
@@ -55,13 +57,13 @@ export function givenRadius(
     : given;
 }
 
-/** Nearer than this nobody can say what a radius will be. */
+/** Nobody can predict a radius more closely than this, mm. */
 const CLOSE_MM = 0.5;
 const CLOSE_SHARE = 0.25;
 
 /**
- * Noses that are not named may have a radius of their own: only a radius well above what a sharp
- * one gives is told.
+ * Noses that the shop does not name may have a radius of their own, so only a radius well above
+ * what a sharp one gives is reported.
  */
 const UNNAMED_SHARE = 0.5;
 
@@ -79,7 +81,7 @@ const byNose = ({ noseRadiiMm }: Folder, thicknessMm: number, askedMm: number): 
   };
 };
 
-/** The bends of a part with the rule that each was cut by. */
+/** The bends of a part, with the rule that each was cut by. */
 export interface CutBends {
   readonly part: Part;
   readonly bends: readonly FlatBend[];
@@ -87,9 +89,9 @@ export interface CutBends {
 }
 
 /**
- * Bends that were cut for a radius which the machine that folds them does not give, with what that
- * costs in length. Bows and slotted folds are no work of the machine's, hems are pressed flat;
- * bends by the shop's own have a radius that was measured.
+ * Bends that were cut for a radius which the machine that folds them does not give, and what that
+ * does to the length. Bows and slotted folds are not made on the machine, and hems are pressed
+ * flat; bends of the shop's own have a radius that was measured.
  */
 export function radiusFindings(cut: CutBends, machine: Machine): Finding[] {
   const off = cut.bends.flatMap((bend) => offBy(cut, bend, machine)).filter(isWorthAWord);
@@ -127,7 +129,7 @@ export function radiusFindings(cut: CutBends, machine: Machine): Finding[] {
 interface OffRadius {
   readonly bend: FlatBend;
   readonly given: GivenRadius;
-  /** What the two legs come out too long together. */
+  /** How much too long the two legs come out together. */
   readonly longMm: number;
 }
 
@@ -148,15 +150,15 @@ const offBy = ({ part, rule }: CutBends, bend: FlatBend, machine: Machine): OffR
   return [{ bend, given, longMm: lost(given.radiusMm) - lost(bend.insideRadiusMm) }];
 };
 
-/** A radius so many times what the tool makes is seen by anybody (common practice). */
+/** A radius this many times the one that the tool makes is seen by anybody (common practice). */
 const SEEN_TIMES = 4;
 
 const isWorthAWord = ({ bend, given, longMm }: OffRadius): boolean =>
   Math.abs(longMm) >= CALLIPER_MM || bend.insideRadiusMm > SEEN_TIMES * given.radiusMm;
 
 /**
- * Outside, with another inside radius than the bend was cut for; by the K that it has where the
- * rule has none for that.
+ * Deduction of outside dimensions, with another inside radius than the bend was cut for. It uses
+ * the bend's own K where the rule has none for that radius.
  */
 const deductionMm = (
   rule: BendRule,

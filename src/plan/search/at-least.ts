@@ -1,18 +1,21 @@
 import { changeCost, type Orientation } from './cost.ts';
 import type { Lattice } from './lattice.ts';
 
-/** What the folds of a set cost at least, when the stroke after them is made in an orientation. */
+/**
+ * The least that the folds of a set can cost when the stroke after them is made in a given
+ * orientation.
+ */
 export type AtLeast = (made: number, orientation: number) => number;
 
 /**
- * Sets of this many kinds of folds are worked out; with more kinds the stops are left out of the
- * bound, then all.
+ * The most kinds of folds whose sets are worked out. With more kinds the stops are left out of the
+ * bound, and then everything.
  */
 const MOST_KINDS = 9;
 
 /**
- * A lower bound for the cost of making a set of folds: as if nothing ever stood in the way, and all
- * folds that can be made in one orientation were made while the part lies so.
+ * A lower bound for the cost of making a set of folds: the cost if nothing ever stood in the way,
+ * and if all folds that can be made in one orientation were made while the part lies in it.
  * `orientationOf[stroke][placement]` numbers `orientations`.
  */
 export function boundOf(

@@ -3,10 +3,10 @@ import type { Lattice } from './lattice.ts';
 import type { Stroke } from './stroke.ts';
 
 /**
- * A few folds that block each other in every order, whatever is done with all others: then there is
- * no order at all. `undefined` when no such few are found, which says nothing. Nothing is taken to
- * help or hinder for good: only what the few folds alone decide is looked at, and all else counts
- * as free.
+ * A few folds that block each other in every order, whatever is done with all others; there is then
+ * no order at all. `undefined` when no such few are found, which proves nothing. No fold is assumed
+ * to help or hinder for good: only what the few folds alone decide is looked at, and everything
+ * else counts as free.
  */
 export function findBlockingSet(lattice: Lattice): readonly number[] | undefined {
   const folds = lattice.net.folds.map((_, i) => i);
@@ -44,8 +44,6 @@ function isBlockingSet({ strokes }: Lattice, chosen: readonly number[]): boolean
   return !canFinish(0);
 }
 
-/**
- * Where the folds of a stroke lie is decided by other folds: whether they are in line is left open.
- */
+/** Other folds decide where the folds of a stroke lie, so whether they are in line is left open. */
 const mayBeOpen = (stroke: Stroke, made: number, within: number): boolean =>
   stroke.folds.length > 1 || stroke.isClear(made, 0, within) || stroke.isClear(made, 1, within);

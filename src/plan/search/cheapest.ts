@@ -11,24 +11,24 @@ export interface Move {
   readonly placement: Placement;
 }
 
-/** A state in a search from the finished part backwards: the moves from here on are settled. */
+/** A state in a search backwards from the finished part; the moves after it are settled. */
 interface Node {
   readonly made: number;
-  /** Number of the orientation of the next stroke; -1 behind the last one. */
+  /** Number of the orientation of the next stroke; -1 after the last one. */
   readonly orientation: number;
   readonly cost: number;
   readonly move: Move | undefined;
   readonly after: Node | undefined;
 }
 
-/** More states than this take too long to look at, mostly for the geometry they ask for. */
+/** More states than this take too long to search, mostly because of the geometry they need. */
 const MOST_NODES = 300_000;
 
 /**
- * The cheapest order by the stated cost. Searched from the finished part backwards, what can cost
- * least first, with a bound that is never too high (A*), so that the first order found is the
- * cheapest. `undefined` when there is none; `'not decided'` when there are too many states to look
- * at.
+ * The cheapest order by the stated cost. The search runs backwards from the finished part and takes
+ * the state that can cost least first. Its bound is never too high (A*), so the first order found
+ * is the cheapest. `undefined` when there is none; `'not decided'` when there are too many states
+ * to search.
  */
 export function cheapestOrder(lattice: Lattice): readonly Move[] | undefined | 'not decided' {
   const expand = expander(lattice);
@@ -50,12 +50,15 @@ export function cheapestOrder(lattice: Lattice): readonly Move[] | undefined | '
   return undefined;
 }
 
-/** How many states of as many folds are kept where not all can be looked at. */
+/**
+ * The number of states with the same number of folds that are kept where not all can be searched.
+ */
 const BEAM = 100;
 
 /**
- * A cheap order, for a part that is known to have one: the same search, keeping the cheapest few
- * states of as many folds. States that nothing leads to are known, so that it never ends in one.
+ * A cheap order, for a part that is known to have one. It is the same search, but keeps only the
+ * cheapest few states with the same number of folds. States that nothing leads to are known, so it
+ * never ends in one.
  */
 export function cheapOrder(lattice: Lattice): readonly Move[] {
   const expand = expander(lattice);
@@ -88,7 +91,7 @@ const finished = ({ full }: Lattice): Node => ({
 interface Expander {
   readonly atLeast: AtLeast;
   readonly keyOf: (node: Node) => number;
-  /** The states one stroke before a state, of those that can be made. */
+  /** The states one stroke before a state, among those that can be made. */
   readonly before: (node: Node) => Node[];
 }
 
@@ -146,7 +149,7 @@ const movesFrom = (node: Node): Move[] => {
   return moves;
 };
 
-/** Equal orientations get one number. */
+/** Numbers the orientations; equal ones get one number. */
 const numberOrientations = ({
   net,
   strokes,

@@ -13,25 +13,26 @@ import { bitCount } from '../machines/bits.ts';
 
 /** What stands in the way of a stroke in some state of the part. */
 export interface Verdict {
-  /** Something that no choice of tools clears. */
+  /** Whether something stands in the way that no choice of tools clears. */
   readonly hard: boolean;
-  /** Where tools cannot be. */
+  /** Stretches where no tool can stand. */
   readonly taken: readonly Taken[];
 }
 
-/** Counts the bodies compared. */
+/** Counts the bodies that were compared. */
 export interface Effort {
   contacts: number;
 }
 
 /**
- * A question whose answer depends on the folds of `path` alone: how one panel, or two, lie is
- * decided by the folds between them and the machine.
+ * A question whose answer depends on the folds of `path` alone: the folds between panels, and the
+ * machine, decide how one panel or two of them lie.
  */
 interface Question {
   readonly path: number;
   /**
-   * Whether anything can be near enough to stand in the way; asked first, since it costs little.
+   * Whether anything can be near enough to stand in the way. It is asked first, because it costs
+   * little.
    */
   readonly isNear: (made: number) => boolean;
   readonly ask: (made: number) => Verdict;
@@ -41,7 +42,7 @@ const NONE: readonly Taken[] = [];
 const CLEAR: Verdict = { hard: false, taken: NONE };
 const HARD: Verdict = { hard: true, taken: NONE };
 
-/** Every panel against the machine's bodies, through the whole stroke. */
+/** Compares every panel with the machine's bodies, through the whole stroke. */
 export const panelQuestions = (
   net: FoldNet,
   placedPart: PlacedPart,
@@ -81,7 +82,10 @@ function panelVerdict(
   return taken.length === 0 ? CLEAR : { hard: false, taken };
 }
 
-/** Every panel that swings against every one that stays: the same whichever side is clamped. */
+/**
+ * Compares every panel that swings with every one that stays; the answer is the same whichever side
+ * is clamped.
+ */
 export const pairQuestions = (
   net: FoldNet,
   placedPart: PlacedPart,
@@ -131,12 +135,12 @@ export const pairContact = (
 };
 
 /**
- * Questions over so few folds are answered for all their states at once, and forgotten where the
- * answer is always no.
+ * A question over no more folds than this is answered for all their states at once, and forgotten
+ * where the answer is always no.
  */
 export const FEW_FOLDS = 3;
 
-/** All folds. */
+/** The set of all folds. */
 export const ALL = -1;
 
 interface Conflict {
@@ -148,7 +152,7 @@ interface Conflict {
 /** What stands in the way in a state, as far as the folds of `within` alone decide it. */
 export type Answers = (made: number, within?: number) => Verdict;
 
-/** Joins questions into one. What is asked often is looked up. */
+/** Joins questions into one. Answers that are needed often are looked up. */
 export function answers(questions: () => readonly Question[]): Answers {
   let compiled: Compiled | undefined;
   const find = (made: number, within: number): Verdict => {
@@ -159,7 +163,7 @@ export function answers(questions: () => readonly Question[]): Answers {
       if (verdict.hard) return HARD;
       taken.push(...verdict.taken);
     }
-    // A question over many folds is never decided by a few.
+    // A few folds never decide a question over many.
     for (const { isNear, ask } of within === ALL ? compiled.deep : []) {
       if (!isNear(made)) continue;
       const verdict = ask(made);
@@ -168,7 +172,7 @@ export function answers(questions: () => readonly Question[]): Answers {
     }
     return taken.length === 0 ? CLEAR : { hard: false, taken };
   };
-  // A state is asked for with one side clamped, and at once with the other.
+  // A state is asked for with one side clamped, and straight after with the other.
   let last:
     { readonly made: number; readonly within: number; readonly verdict: Verdict } | undefined;
   return (made, within = ALL) => {
@@ -197,7 +201,7 @@ function compile(questions: readonly Question[]): Compiled {
       if (verdict !== CLEAR) conflicts.push({ path, value, verdict });
     }
   }
-  // What rules a stroke out in most states comes first.
+  // The conflict that rules a stroke out in most states comes first.
   conflicts.sort(
     (a, b) =>
       Number(b.verdict.hard) - Number(a.verdict.hard) || bitCount(a.path) - bitCount(b.path),
@@ -206,15 +210,15 @@ function compile(questions: readonly Question[]): Compiled {
 }
 
 /**
- * Answers over more folds than this are found anew: they would take more memory than they save
- * time.
+ * Answers over more folds than this are not remembered: they would take more memory than the time
+ * they save is worth.
  */
 const MOST_REMEMBERED = 13;
 
-/** 0 stands for what was not asked yet. */
+/** The value 0 stands for a question that was not asked yet. */
 const [IS_CLEAR, IS_HARD, IS_TAKEN] = [1, 2, 3];
 
-/** A byte for each state of the folds of a path. */
+/** Remembers a byte for each state of the folds of a path. */
 function remembering(path: number, ask: (made: number) => Verdict): (made: number) => Verdict {
   if (bitCount(path) > MOST_REMEMBERED) return ask;
   const places = Array.from({ length: 31 }, (_, i) => i).filter((i) => (path & (1 << i)) !== 0);
@@ -240,7 +244,7 @@ function remembering(path: number, ask: (made: number) => Verdict): (made: numbe
   };
 }
 
-/** All sets of some bits, the empty one first. */
+/** All subsets of some bits, the empty one first. */
 function subsets(bits: number): number[] {
   const all = [0];
   for (let set = bits & -bits; set !== 0; set = (set - bits) & bits) all.push(set);

@@ -6,21 +6,23 @@ import { STILL } from '../machines/rules.ts';
 import type { Stroke } from './stroke.ts';
 import { NOISE_MM2, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 
-/** How the part lies for a stroke: what it costs to go on to the next depends on nothing else. */
+/**
+ * How the part lies for a stroke; the cost of going on to the next stroke depends on nothing else.
+ */
 export interface Orientation {
-  /** Visible face up. */
+  /** Whether the visible face is up. */
   readonly up: boolean;
-  /** The way the blank's x axis is turned against the machine's, degrees, 0 to 360. */
+  /** Angle of the blank's x axis against the machine's, degrees, 0 to 360. */
   readonly headingDeg: number;
-  /** From the fold back to the far edge of the clamped panel: where the stops stand. */
+  /** Distance from the fold back to the far edge of the clamped panel, where the stops stand. */
   readonly stopMm: number;
 }
 
 /**
  * The stated cost of a plan: fewest flips; of those fewest turns on the table; then stops set anew;
  * then strokes in which the larger part of the sheet has to be swung; then strokes after which the
- * part tips over when it is let go. Common practice. Each weighs more than all of the next, for up
- * to 30 strokes.
+ * part tips over when it is let go. The order is common practice. Each weighs more than all of the
+ * following together, for up to 30 strokes.
  */
 const TIPS = 1;
 const SWUNG = 32 * TIPS;
@@ -42,8 +44,8 @@ export const orientationOf = (net: FoldNet, stroke: Stroke, placement: Placement
 export const isFlip = (a: Orientation, b: Orientation): boolean => a.up !== b.up;
 
 /**
- * How far the part is turned on the table between two strokes, 0 to 180 degrees; turned over, it
- * may keep either end in front.
+ * How far the part is turned on the table between two strokes, 0 to 180 degrees. A part that is
+ * turned over may keep either end in front.
  */
 export const turnDeg = (a: Orientation, b: Orientation): number => {
   const around = a.up === b.up ? 360 : 180;
@@ -55,9 +57,9 @@ export const changeCost = (a: Orientation, b: Orientation): number =>
   (isFlip(a, b) ? FLIP : 0) + (turnDeg(a, b) > 0 ? TURN : 0) + (a.stopMm === b.stopMm ? 0 : STOP);
 
 /**
- * Whether the part tips over when it is let go after a stroke: its centre of gravity lies beside
- * what carries it. The middle of each panel stands for its own. `made`: the folds made before, as
- * bits.
+ * Whether the part tips over when it is let go after a stroke, because its centre of gravity lies
+ * beside what carries it. The middle of each panel stands for its centre of gravity. `made` holds
+ * the folds made before, as bits.
  */
 export const tips = (
   net: FoldNet,
@@ -80,7 +82,7 @@ export const tips = (
     area += areaMm2;
     moment += areaMm2 * (cos * middle[0] - sin * middle[1]);
   });
-  // What stands right on the edge differs by rounding alone.
+  // A part that balances right on the edge would otherwise be judged by rounding alone.
   return (
     moment < (rules.carriedMm[0] - SAME_LENGTH_MM) * area ||
     moment > (rules.carriedMm[1] + SAME_LENGTH_MM) * area
@@ -99,6 +101,6 @@ const swingCost = (net: FoldNet, stroke: Stroke, placement: Placement): number =
   const { sides } = stroke.placedParts[placement];
   let held = 0;
   net.panels.forEach(({ areaMm2 }, panel) => (held += sides[panel] === STILL ? areaMm2 : -areaMm2));
-  // Halves of a symmetrical part differ by rounding alone.
+  // The halves of a symmetrical part differ by rounding alone.
   return held > -NOISE_MM2 ? 0 : SWUNG;
 };

@@ -1,4 +1,7 @@
-/** Gives back the least first; among equals, what was put in last, so that a search goes deep. */
+/**
+ * Returns the least item first. Among equal items it returns the one put in last, so that a search
+ * goes deep.
+ */
 export interface Heap<T> {
   readonly push: (key: number, item: T) => void;
   readonly pop: () => T | undefined;

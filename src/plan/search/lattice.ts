@@ -9,38 +9,40 @@ import { strokesOf } from './strokes.ts';
 import type { Machine } from '../../model/machine.ts';
 
 /**
- * The states of a part: the sets of folds made, as bits; a fold made in two strokes has two. Its
- * shape depends on nothing else, so that whatever was learnt of a state holds on every way to it.
+ * The states of a part, which are the sets of folds made, as bits; a fold made in two strokes has
+ * two bits. The shape of a state depends on nothing else, so whatever was learnt of a state holds
+ * on every way to it.
  */
 export interface Lattice {
   readonly net: FoldNet;
   readonly strokes: readonly Stroke[];
-  /** All folds made. */
+  /** The state with all folds made. */
   readonly full: number;
   /** Whether a stroke may be made from a state, with either side clamped. */
   readonly isOpen: (stroke: number, made: number) => boolean;
-  /** The same with one side clamped. */
+  /** The same with one particular side clamped. */
   readonly isClear: (stroke: number, made: number, placement: Placement) => boolean;
   /** Whether the part tips over when it is let go after such a stroke. */
   readonly isTipped: (stroke: number, made: number, placement: Placement) => boolean;
   /** Whether any order leads from the flat blank to a state. */
   readonly canBeMade: (made: number) => boolean;
-  /** What the next question may spend. */
+  /** Sets what the next question may spend. */
   readonly allow: (budget: number) => void;
   readonly spent: () => number;
 }
 
 /**
- * What the search may spend before it says 'not decided'. Strokes looked up count one each; strokes
- * asked of a state for the first time, and bodies compared, as many more as they take longer.
+ * What the search may spend before it says 'not decided'. A stroke that is looked up counts one. A
+ * stroke asked of a state for the first time, and a pair of bodies compared, count as much more as
+ * they take longer.
  */
 export const BUDGET = 10_000_000;
 const PER_CONTACT = 20;
 
-/** Thrown when the budget is spent, caught where the answer is given. */
+/** Thrown when the budget is spent, and caught where the answer is given. */
 export class BudgetSpent extends Error {}
 
-/** Answers are remembered in a byte a state for parts of up to so many folds. */
+/** Answers are remembered, with a byte for each state, for parts of up to this many folds. */
 const MOST_REMEMBERED = 20;
 
 export function latticeOf(net: FoldNet, machine: Machine, budget = BUDGET): Lattice {
@@ -79,7 +81,7 @@ export function latticeOf(net: FoldNet, machine: Machine, budget = BUDGET): Latt
   };
 }
 
-/** Remembers states that can be made, and dead ones. */
+/** Remembers the states that can be made, and the dead ones. */
 const reachable = (
   strokes: readonly Stroke[],
   isOpen: Lattice['isOpen'],
@@ -108,13 +110,13 @@ const [CANNOT, CAN] = [1, 2];
 const EITHER = 3;
 const ASKED = 4;
 
-/** One bit for each side that may be clamped, as those of `EITHER`. */
+/** One bit for each side that may be clamped, in the same order as those of `EITHER`. */
 const TIPS = 8;
 
 const ask = (net: FoldNet, stroke: Stroke, made: number): number => {
   if ((made & stroke.after) !== stroke.after || !stroke.isInLine(made)) return ASKED;
   let answer = ASKED;
-  // At once: where the panels lie in this state is known now.
+  // Both are found at once, because the places of the panels in this state are known now.
   for (const placement of [0, 1] as const)
     if (stroke.isClear(made, placement))
       answer |= (1 << placement) | (tips(net, stroke, placement, made) ? TIPS << placement : 0);
@@ -122,7 +124,7 @@ const ask = (net: FoldNet, stroke: Stroke, made: number): number => {
 };
 
 /**
- * Any order from the flat blank to the finished part. Searched backwards from the finished part.
+ * Any order from the flat blank to the finished part, searched backwards from the finished part.
  */
 export function findOrder(lattice: Lattice): readonly number[] | undefined {
   const { strokes, full, isOpen, canBeMade } = lattice;
@@ -140,8 +142,8 @@ export function findOrder(lattice: Lattice): readonly number[] | undefined {
 }
 
 /**
- * How many orders of strokes lead to the finished part: paths through the lattice, so that no order
- * is looked at twice.
+ * How many orders of strokes lead to the finished part. Paths through the lattice are counted, so
+ * that no order is looked at twice.
  */
 export function countOrders(
   { strokes, full }: Lattice,
@@ -193,7 +195,8 @@ export interface DeadEnd {
 }
 
 /**
- * `mostFolds`: how many folds can be made at most; `undefined` when not every state was looked at.
+ * Dead ends; `mostFolds` is the most folds that can be made, or `undefined` when not every state
+ * was looked at.
  */
 export interface DeadEnds {
   readonly ends: readonly DeadEnd[];
@@ -201,8 +204,8 @@ export interface DeadEnds {
 }
 
 /**
- * What cannot be made from the states that can be reached, in the order in which a search forwards
- * finds them.
+ * The strokes that cannot be made from states that can be reached, in the order in which a search
+ * forwards finds them.
  */
 export function deadEnds({ strokes, isOpen }: Lattice, mostStates: number): DeadEnds {
   const ends: DeadEnd[] = [];

@@ -71,7 +71,7 @@ const foldPlan = ({ lattice, moves, isCheapest }: PlanAnswer, machine: string): 
   };
 };
 
-/** @param at which of the moves; `made` is the state before it, as bits */
+/** @param at number of the move; `made` is the state before it, as bits */
 export function stepOf(
   lattice: Lattice,
   moves: readonly Move[],

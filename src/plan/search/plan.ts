@@ -17,27 +17,27 @@ import type { FoldNet } from '../machines/net.ts';
 export interface PlanQuestion {
   /** Whether the orders are counted. */
   readonly count?: boolean;
-  /** How many orders are listed at most. */
+  /** The most orders that are listed. */
   readonly mostOrders?: number;
-  /** Whether what cannot be made on the way is looked for even where there is an order. */
+  /** Whether strokes that cannot be made on the way are looked for even where there is an order. */
   readonly explain?: boolean;
-  /** What the search may spend before it says 'not decided', for each of its questions. */
+  /** What the search may spend on each of its questions before it says 'not decided'. */
   readonly budget?: number;
 }
 
-/** What came out. Strokes are numbers of `lattice.strokes`; states are folds made, as bits. */
+/** The answer. Strokes are numbers of `lattice.strokes`; states are the folds made, as bits. */
 export interface PlanAnswer {
   readonly lattice: Lattice;
   readonly verdict: 'feasible' | 'impossible' | 'not decided';
   /** The order to fold in; empty unless feasible. */
   readonly moves: readonly Move[];
-  /** Whether no order is cheaper; otherwise the search for a cheaper one was broken off. */
+  /** Whether no order is cheaper; false when the search for a cheaper one was broken off. */
   readonly isCheapest: boolean;
-  /** In the order of the strokes. */
+  /** Orders, in the order of the strokes. */
   readonly orders: readonly (readonly number[])[];
   /** `undefined` when not asked for, or not decided. */
   readonly orderCount: bigint | undefined;
-  /** How many orders there were if nothing stood in the way; `undefined` as above. */
+  /** How many orders there would be if nothing stood in the way; `undefined` as above. */
   readonly totalCount: bigint | undefined;
   readonly deadEnds: DeadEnds;
   /** Numbers of folds that block each other in every order, where a few alone do. */
@@ -45,8 +45,8 @@ export interface PlanAnswer {
 }
 
 /**
- * Dead ends are looked for among all states of a part of up to so many folds, and among a few of
- * larger ones.
+ * A part of up to this many folds has dead ends looked for in all its states; a larger one in a
+ * few.
  */
 const FEW_FOLDS = 10;
 const FEW_STATES = 256;
@@ -55,14 +55,17 @@ const MOST_ORDERS = 100;
 
 const NO_DEAD_ENDS: DeadEnds = { ends: [], mostFolds: undefined };
 
-/** That a part can be folded is worth more than that no order is cheaper. */
+/**
+ * Budget for the proof that no order is cheaper. It is smaller than the whole, because knowing that
+ * a part can be folded is worth more.
+ */
 const CHEAPEST_BUDGET = 7_000_000;
 
 /**
- * Looks for orders of folding a part on a machine. Whether there is any is decided by a search
- * backwards from the finished part that remembers dead states: where no fold can be the last one,
- * that is seen at once. A state's shape depends only on which folds are made, and no fold made
- * early is taken for a help or a hindrance for good, since feasibility is not monotone.
+ * Searches for orders of folding a part on a machine. A search backwards from the finished part,
+ * which remembers dead states, decides whether there is any; where no fold can be the last one,
+ * that is seen at once. A state's shape depends only on which folds are made. No fold made early is
+ * taken to help or hinder for good, because feasibility is not monotone.
  */
 export function planFolds(
   net: FoldNet,
@@ -119,14 +122,17 @@ export function planFolds(
   };
 }
 
-/** Where the budget does not even reach for a cheap order, the one found first. */
+/**
+ * The moves of an order; the order found first, where the budget does not even reach for a cheap
+ * one.
+ */
 const movesOf = (
   lattice: Lattice,
   found: readonly number[],
   cheap: readonly Move[] | 'not decided',
 ): readonly Move[] => {
   if (cheap !== 'not decided') return cheap;
-  // One look-up for each stroke of an order that is known.
+  // An order that is known needs one look-up for each of its strokes.
   lattice.allow(Infinity);
   let made = 0;
   return found.map((stroke): Move => {

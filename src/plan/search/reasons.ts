@@ -11,14 +11,17 @@ export interface Reason {
   readonly text: string;
   /** The panel in the way, where there is one. */
   readonly touches: string | null;
-  /** The first whole degree at which it is; `null` where it is before anything moves. */
+  /**
+   * The first whole degree at which the panel is in the way; `null` where it is before anything
+   * moves.
+   */
   readonly atDeg: number | null;
 }
 
 /**
  * The first thing that stands in the way of a stroke with one side clamped; `undefined` when
- * nothing does. Told in the order in which the machine's rules are; of what is met on the way, that
- * which is met first.
+ * nothing does. Reasons go in the order of the machine's rules; of things met during the swing, the
+ * one met first is named.
  */
 export function whyNot(
   net: FoldNet,
@@ -67,7 +70,7 @@ const nameAt = (net: FoldNet, fold: number, placedPart: PlacedPart, side: Side):
   return net.panels[placedPart.sides[parent] === side ? parent : child]?.id ?? '';
 };
 
-/** Checks of moving bodies of one side are one question: what is met first. */
+/** Checks of one side's moving bodies are one question: which of them is met first. */
 function inBodies(
   net: FoldNet,
   { rules }: Stroke,
@@ -141,8 +144,8 @@ function meeting(
 }
 
 /**
- * Names what takes the tool's room: of several, the one whose absence would help, or else the
- * first.
+ * Names what takes the tool's room. Where several do, it is the one whose absence would help, or
+ * else the first.
  */
 function withoutTools(
   net: FoldNet,

@@ -7,20 +7,20 @@ import { bitsOf, withPreFolds } from '../machines/pre-fold.ts';
 /** A fold made in two strokes is first made to this share of its angle. */
 const PRE_FOLD_SHARE = 0.5;
 
-/** At most so many folds of a part are made in two strokes. */
+/** The most folds of a part that are made in two strokes. */
 const MOST_PRE_FOLDS = 2;
 
-/** What the search may spend at most: seconds. */
+/** What the search may spend, which is a matter of seconds. */
 export const RESCUE_BUDGET = 1_000_000;
 
-/** States are bits of a number. */
+/** The most bits of a state, because states are bits of a number. */
 const MOST_BITS = 30;
 
 /**
  * An order for a part that has none when every fold is made at one stroke: one fold, or else two,
- * made to half its angle first and to the end later. `undefined` when none is found within the
- * budget. That says only that no such half-way fold helps: neither other angles, nor more of them,
- * nor folds made in more strokes are tried.
+ * is made to half its angle first and to the end later. `undefined` when none is found within the
+ * budget. That proves only that no such half-way fold helps; other angles, more such folds, and
+ * folds in more than two strokes are not tried.
  *
  * @param blockingSet folds that block each other whatever is done with the others: one of them has
  * to be made in two

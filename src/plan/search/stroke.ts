@@ -13,28 +13,30 @@ import { MOVING, STILL, type StrokeRules } from '../machines/rules.ts';
 
 /** One stroke of the machine: a fold, or several on one line, made from flat at once. */
 export interface Stroke {
-  /** Numbers of folds. */
+  /** Numbers of its folds. */
   readonly folds: readonly number[];
   readonly bits: number;
-  /** Bits of what must be made before: of a fold that is finished, its first stroke. */
+  /** Bits of what must be made before; for a fold that is finished, that is its first stroke. */
   readonly after: number;
   readonly rules: StrokeRules;
-  /** With the side of the first fold's parent clamped, and with that of its child. */
+  /**
+   * The part placed with the side of the first fold's parent clamped, and with that of its child.
+   */
   readonly placedParts: readonly [PlacedPart, PlacedPart];
-  /** Whether its folds lie on one line when those of `made`, as bits, are made. */
+  /** Whether its folds lie on one line when the folds of `made`, as bits, are made. */
   readonly isInLine: (made: number) => boolean;
   /**
-   * Whether it can be made then. With `within`, as far as those folds alone decide: what they rule
-   * out stays ruled out whatever other folds are made.
+   * Whether it can be made in that state. With `within` the answer goes only as far as those folds
+   * alone decide it: what they rule out stays ruled out whatever other folds are made.
    */
   readonly isClear: (made: number, placement: Placement, within?: number) => boolean;
-  /** The tools along the fold; `undefined` when too much of it would be without. */
+  /** The tools along the fold; `undefined` when too much of it would be without them. */
   readonly tools: (
     made: number,
     placement: Placement,
     taken: readonly Stretch[],
   ) => readonly Block[] | undefined;
-  /** Where tools cannot be, when nothing else stands in the way. */
+  /** Stretches where no tool can stand, when nothing else stands in the way. */
   readonly taken: (made: number, placement: Placement) => readonly Stretch[];
 }
 
@@ -92,7 +94,7 @@ export function makeStroke(
 
 type LinesOf = (made: number) => readonly Stretch[] | undefined;
 
-/** Remembered by the folds that decide it. */
+/** The lines of the folds, remembered by the folds that decide them. */
 const linesOf = (net: FoldNet, folds: readonly number[], placedPart: PlacedPart): LinesOf => {
   const path = folds.reduce(
     (sum, f) =>

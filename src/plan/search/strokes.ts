@@ -12,12 +12,12 @@ import { makeStroke, type Stroke } from './stroke.ts';
 import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
 /**
- * The tools stand on the sheet where the bodies have its thickness, and are set for the radius of
- * the bend.
+ * The rules of a fold's stroke. The tools stand on the sheet where the bodies have its thickness,
+ * and are set for the radius of the bend.
  */
 const rulesOf = (machine: Machine, net: FoldNet, fold: NetFold, startDeg = 0): StrokeRules => {
-  // Before a stroke the sides lie nearer to each other than where they begin to turn about the
-  // hinge: from flat, by a deduction.
+  // Before a stroke the sides of a flat part lie nearer to each other, by a deduction, than where
+  // they begin to turn about the hinge.
   const nearerMm = net.isSolid
     ? Math.max(
         0,
@@ -35,13 +35,13 @@ const rulesOf = (machine: Machine, net: FoldNet, fold: NetFold, startDeg = 0): S
     : brakeRules({ ...machine, overbendDeg }, fold.angleDeg, net.thicknessMm, sheet, startDeg);
 };
 
-/** Of more folds than these on one line, only all that are left are tried together. */
+/** When more folds than this lie on one line, only all that are left of them are tried together. */
 const MOST_PARTED = 3;
 
 /**
- * Every stroke the part may be made of: each fold alone, and folds that lie on one line in the
- * blank, with the same angle to the same side, together. Those of several folds come first, the
- * longest fold of each in front.
+ * Every stroke that the part may be made by: each fold alone, and together the folds that lie on
+ * one line in the blank and have the same angle to the same side. Strokes of several folds come
+ * first, and within them the longest fold is in front.
  */
 export function strokesOf(net: FoldNet, machine: Machine, effort: Effort): readonly Stroke[] {
   const sets = onOneLine(net).flatMap((line) =>
@@ -68,8 +68,8 @@ export function strokesOf(net: FoldNet, machine: Machine, effort: Effort): reado
 }
 
 /**
- * To the smaller angle, as if it were the whole; and from there to the end, with the sides as they
- * stand by then.
+ * The two strokes of a fold. The first goes to the smaller angle as if that were the whole; the
+ * second goes from there to the end, with the sides as they stand by then.
  */
 function inTwoStrokes(
   net: FoldNet,
@@ -110,7 +110,7 @@ const withinLength = (
 
 const lengthOf = (net: FoldNet, fold: number): number => (net.folds[fold] as NetFold).lengthMm;
 
-/** The folds of the blank, parted by lines; folds that have a line for themselves are left out. */
+/** The folds of the blank, grouped by lines; a fold that is alone on its line is left out. */
 function onOneLine(net: FoldNet): number[][] {
   const lines: number[][] = [];
   net.folds.forEach((fold, i) => {
@@ -135,7 +135,7 @@ const isOnLine = (a: NetFold, b: NetFold): boolean => {
   );
 };
 
-/** All sets of two or more. */
+/** All subsets of two or more. */
 const setsOf = (line: readonly number[]): number[][] =>
   Array.from({ length: 1 << line.length }, (_, set) => set)
     .filter((set) => bitCount(set) > 1)

@@ -10,19 +10,19 @@ import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
 /** A change that was tried and found to make the part foldable. */
 export interface Suggestion {
-  /** As it completes "to fold it, ...". */
+  /** Completes "to fold it, ...". */
   readonly text: string;
-  /** The panel it changes, where it is one. */
+  /** The panel that it changes, where it changes one. */
   readonly panel: string | null;
 }
 
-/** For each thing tried: enough for parts of a dozen folds, and soon over. */
+/** Budget for each thing tried: enough for parts of a dozen folds, and soon over. */
 const BUDGET = 500_000;
 
 /** Flanges are shortened in steps of this, mm. */
 const STEP_MM = 0.5;
 
-/** Whether there is an order; what was not found within the budget counts as none. */
+/** Whether there is an order; one that is not found within the budget counts as none. */
 export const canFold = (net: FoldNet, machine: Machine): boolean => {
   try {
     return findOrder(latticeOf(net, machine, BUDGET)) !== undefined;
@@ -34,8 +34,8 @@ export const canFold = (net: FoldNet, machine: Machine): boolean => {
 
 /**
  * The smallest changes that would help a part that cannot be folded on a machine, each tried by the
- * planner: another machine of the shop, the machine set up otherwise, one flange shorter, or a weld
- * seam in place of one fold.
+ * planner: another machine of the shop, another set-up of the machine, one flange shorter, or a
+ * weld seam in place of one fold.
  */
 export const suggestionsFor = (
   net: FoldNet,
@@ -81,7 +81,8 @@ const shorterFlange = (net: FoldNet, machine: Machine, panel: number): Suggestio
   const works = (steps: number): boolean =>
     canFold(withFlange(net, fold, panel, whole - steps * STEP_MM), machine);
   let [short, long] = [Math.floor(whole / STEP_MM) - 1, 0];
-  // The shortest flange the machine holds is searched for first: below it nothing works.
+  // The shortest flange that the machine holds is searched for first, because nothing works below
+  // it.
   while (short > 0 && !works(short)) short = Math.floor(short / 2);
   if (short === 0) return [];
   while (short - long > 1) {
@@ -93,7 +94,7 @@ const shorterFlange = (net: FoldNet, machine: Machine, panel: number): Suggestio
   return [{ text: `make ${name} ${figure(short * STEP_MM, 1)} mm shorter`, panel: name }];
 };
 
-/** From the fold line to the panel's far edge. */
+/** Distance from the fold line to the panel's far edge. */
 const lengthOf = (net: FoldNet, fold: NetFold, panel: number): number => {
   const home = invertPose(fold.frames[fold.panels.indexOf(panel) as 0 | 1]);
   const corners = (net.panels[panel] as NetPanel).solids.flatMap((s) =>
@@ -105,8 +106,8 @@ const lengthOf = (net: FoldNet, fold: NetFold, panel: number): number => {
 const withFlange = (net: FoldNet, fold: NetFold, panel: number, lengthMm: number): FoldNet => {
   const { o, x } = fold.frames[fold.panels.indexOf(panel) as 0 | 1];
   const at: Vec2 = [o[0] - x[0] * lengthMm, o[1] - x[1] * lengthMm];
-  // Kept is what lies towards the fold, which is where x points: on the left of a line that runs x
-  // turned right.
+  // The part towards the fold is kept, which is where x points: it lies on the left of a line in
+  // the direction of x turned right.
   const dir: Vec2 = [x[1], -x[0]];
   const kept = (net.panels[panel] as NetPanel).solids
     .map((s) => ({ polygon: keepLeft(polygonOf(s), at, dir), thickness: thicknessOf(s) }))
