@@ -11,8 +11,8 @@ import type { Part } from '../model/part.ts';
 import { type Contact, contactsOf } from './contact.ts';
 
 /**
- * The finished part must not be where it is already. An edge that only grazes a bend can be
- * dressed, and warns; beside what stops the part that is not worth telling.
+ * The finished part must not run into itself. An edge that only grazes a bend can be dressed, so it
+ * warns; it is not reported beside a contact that stops the part.
  */
 export const contactFindings = (part: Part, flat: FlatPattern): Finding[] => {
   const contacts = contactsOf(part, flat);
@@ -25,7 +25,10 @@ export const contactFindings = (part: Part, flat: FlatPattern): Finding[] => {
       }));
 };
 
-/** Where on the blank it is: on the panel that is part of it, or else on the first of two bends. */
+/**
+ * Place of a contact on the blank: on the panel that takes part in it, or else on the first of two
+ * bends.
+ */
 const placeOf = (
   part: Part,
   flat: FlatPattern,
@@ -53,7 +56,7 @@ const called = (part: Part, name: string): string => {
 };
 
 /**
- * Contacts, deepest first, and all the panels they are between; those of a bend are the two it
+ * Contacts, deepest first, and all the panels they are between; a bend counts as the two panels it
  * joins.
  */
 interface Cluster {
@@ -62,8 +65,8 @@ interface Cluster {
 }
 
 /**
- * Where a panel runs into another, its bends and neighbours mostly do too: contacts that share a
- * panel are one thing.
+ * A panel that runs into another mostly takes its bends and neighbours along, so contacts that
+ * share a panel are reported as one.
  */
 function clusters(part: Part, contacts: readonly Contact[]): Cluster[] {
   let found: Cluster[] = [];

@@ -22,34 +22,34 @@ export interface Contact {
   readonly between: readonly [string, string];
   /** The shortest way by which one could be moved out of the other, mm. */
   readonly depthMm: number;
-  /** About where, in the coordinates of the root panel. */
+  /** The approximate place, in the coordinates of the root panel. */
   readonly at: Vec3;
 }
 
-/** Chords of arcs stay this close to them, mm. */
+/** Chords of arcs stay this close to the arcs, mm. */
 const CONTACT_CHORD_MM = 0.01;
 
 /**
- * A bend is looked at in slices of at most this many degrees; inside its outer face by R (1 - cos
- * 4) at most.
+ * A bend is divided into slices of at most this many degrees; they stay inside its outer face by R
+ * (1 - cos 4) at most.
  */
 const SLICE_DEG = 8;
 
 /** A panel or a bend in space. */
 interface Body {
   readonly name: string;
-  /** Panels it belongs to or joins: it meets them by right. */
+  /** Panels it belongs to or joins; it may touch them. */
   readonly of: readonly string[];
   readonly solids: readonly Boxed[];
 }
 
 /**
- * Where a finished part runs into itself, thickness and bends included; holes count as metal.
- * Deepest first.
+ * The places where a finished part runs into itself, thickness and bends included; holes count as
+ * metal. The deepest comes first.
  */
 export const contactsOf = (part: Part, flat: FlatPattern): Contact[] => {
-  // Facets given on the middle of the sheet share an edge of no thickness: their inner sides cross
-  // by right.
+  // Facets given on the middle of the sheet share an edge of no thickness, so their inner sides
+  // always cross.
   if (flat.panels.length < 3 || part.folds.some((f) => f.midSurface === true)) return [];
   const { joints, poses } = foldUp(part, flat);
   const bodies = [
@@ -91,11 +91,11 @@ interface Boxed extends Box3 {
 
 const boxed = (solid: Solid): Boxed => ({ solid, ...boxRound(solid.corners) });
 
-/** Whether two boxes share more than a depth; a quick no for most pairs. */
+/** Whether two boxes overlap by more than a depth; it rules out most pairs quickly. */
 const boxesShare = (a: Box3, b: Box3, depthMm: number): boolean =>
   ([0, 1, 2] as const).every((i) => Math.min(a.high[i] - b.low[i], b.high[i] - a.low[i]) > depthMm);
 
-/** The middle of what two boxes share. */
+/** The middle of the overlap of two boxes. */
 const middleOfShared = (a: Box3, b: Box3): Vec3 => {
   const middle = (i: 0 | 1 | 2): number =>
     (Math.max(a.low[i], b.low[i]) + Math.min(a.high[i], b.high[i])) / 2;

@@ -15,13 +15,14 @@ import { foldUp } from './fold-up.ts';
 const NEAR_THICKNESSES = 3;
 
 /**
- * Panels whose normals differ by less than this lie flat on each other, as the cosine of the angle.
+ * Two panels whose normals differ by less than this, as the cosine of the angle, lie flat on each
+ * other.
  */
 const FACING_COSINE = 0.999;
 
 /**
- * Holes with another panel of the finished part right behind or before them: a bolt would meet
- * metal there.
+ * Holes with another panel of the finished part right behind or in front of them, where a bolt
+ * would meet metal.
  */
 export const coveredHoles = (part: Part, flat: FlatPattern): Finding[] => {
   if (flat.cutouts.length === 0 || flat.panels.length < 3) return [];
@@ -61,8 +62,8 @@ const centreOf = (hole: FlatCutout): Vec2 => {
 };
 
 /**
- * Clear distance from a hole's panel to another one square over the hole; infinite where that is
- * not.
+ * Clear distance from a hole's panel to another panel square over the hole; infinite where that
+ * panel does not cover it.
  */
 const gapTo = (
   other: FlatPanel,
@@ -72,7 +73,7 @@ const gapTo = (
   thicknessMm: number,
 ): number => {
   if (Math.abs(dot3(pose.z, otherPose.z)) < FACING_COSINE) return Infinity;
-  // The hole's middle, halfway through the sheet, in the other panel's coordinates.
+  // The middle of the hole, halfway through the sheet, in the other panel's coordinates.
   const [x, y, z] = posePoint(
     invertPose(otherPose),
     posePoint(pose, [at[0], at[1], thicknessMm / 2]),

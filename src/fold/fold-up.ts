@@ -4,7 +4,7 @@ import type { Part } from '../model/part.ts';
 import { foldPose, type Joint, makeJoint } from './joint.ts';
 
 /**
- * The part folded up to some stage: where each panel lies, in the coordinates of the root panel.
+ * The part folded up to some stage: the place of each panel, in the coordinates of the root panel.
  */
 export interface FoldedBody {
   readonly joints: readonly Joint[];
@@ -12,8 +12,8 @@ export interface FoldedBody {
 }
 
 /**
- * Folds a part up. `share` says for each fold how much of its finished angle it is turned, 0 to 1;
- * all of it by default. The figures of the bends are those of the flat pattern.
+ * Folds a part up. `share` tells for each fold how much of its finished angle it is turned by, 0 to
+ * 1; the whole angle by default. The figures of the bends are those of the flat pattern.
  */
 export const foldUp = (
   part: Part,

@@ -9,8 +9,8 @@ import type { Fold, FoldSide, Panel, Part } from '../model/part.ts';
 
 /**
  * A fold with all that is needed to lay it flat or to turn it: a frame on each side and the figures
- * of its bend. Each frame has its origin on the mould line, its direction along the edge,
- * counter-clockwise round the panel; the two origins are the same point of the folded part, and the
+ * of its bend. Each frame has its origin on the mould line and its direction along the edge,
+ * counter-clockwise round the panel. The two origins are the same point of the folded part, and the
  * two directions run against each other.
  */
 export interface Joint {
@@ -23,7 +23,7 @@ export interface Joint {
   readonly childDir: Vec2;
 }
 
-/** The joint of a fold between panels that it fits, as `partFlaws` finds out. */
+/** The joint of a fold between the panels that it joins; the part must have passed `partFlaws`. */
 export const makeJoint = (part: Part, fold: Fold, figures: BendFigures): Joint => {
   const parent = stretchOf(part, fold.parent);
   const child = stretchOf(part, fold.child);
@@ -38,7 +38,7 @@ export const makeJoint = (part: Part, fold: Fold, figures: BendFigures): Joint =
   };
 };
 
-/** The same joint with parent and child exchanged: a fold is the same from both sides. */
+/** The same joint with parent and child exchanged; a fold is the same from both sides. */
 export const turnedRound = (j: Joint): Joint => ({
   ...j,
   fold: { ...j.fold, parent: j.fold.child, child: j.fold.parent },
@@ -61,7 +61,7 @@ const stretchOf = (part: Part, side: FoldSide): { at: Vec2; dir: Vec2; length: n
 };
 
 /**
- * Takes the child's coordinates to the parent's, both lying flat: the bend zone lies between the
+ * Takes the child's coordinates to the parent's, both lying flat, with the bend zone between the
  * tangent lines.
  */
 export const flatMotion = (j: Joint): Motion2 => {
@@ -76,9 +76,9 @@ export const flatMotion = (j: Joint): Motion2 => {
 };
 
 /**
- * The axis a fold turns about at some stage, seen from the parent: it runs along the fold at height
- * `axisZ` over the parent's tangent line, and the metal between the two tangent lines lies on a
- * cylinder about it whose inside has the radius `insideRadiusMm`.
+ * The axis that a fold turns about at some stage, seen from the parent. It runs along the fold at
+ * height `axisZ` over the parent's tangent line, and the metal between the two tangent lines lies
+ * on a cylinder about it whose inside has the radius `insideRadiusMm`.
  */
 export interface Turn {
   readonly angleDeg: number;
@@ -129,14 +129,17 @@ export const foldPose = (j: Joint, share = 1): Pose => {
   ];
   const [a, b] = j.childDir;
   const along2: Vec3 = [-d[0], -d[1], 0];
-  // Own x = a * (along the edge) - b * (into the panel), own y = b * (along) + a * (into); into the
-  // child is outTurned.
+  // Own x = a * (along the edge) - b * (into the panel) and own y = b * (along) + a * (into); the
+  // direction into the child is outTurned.
   const x = mix3(along2, a, outTurned, -b);
   const y = mix3(along2, b, outTurned, a);
   const at = along(j.childAt, leftOf(j.childDir), j.figures.setbackMm);
   return { o: along3(along3(foot, x, -at[0]), y, -at[1]), x, y, z: zTurned };
 };
 
-/** While nothing is bent yet, the whole bend zone lies flat between parent and child. */
+/**
+ * Flat length of the bend zone: all of it lies flat between parent and child while nothing is bent
+ * yet.
+ */
 const flatStretch = (j: Joint, turn: Turn, share: number): number =>
   share === 0 || turn.angleDeg === 0 ? j.figures.allowanceMm : 0;

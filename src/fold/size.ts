@@ -13,8 +13,8 @@ import { NO_DIRECTION } from '../geometry/tolerance.ts';
 
 /**
  * Overall outside size of the folded part, thickness and bends included, mm: along the drawing's x,
- * its y, and square to the sheet, with the largest panel lying as it lies in the drawing. `[0, 0,
- * 0]` for a part without a blank.
+ * along its y, and square to the sheet, with the largest panel lying as it lies in the drawing.
+ * `[0, 0, 0]` for a part without a blank.
  */
 export const foldedSizeMm = (part: Part, flat: FlatPattern): [x: number, y: number, z: number] => {
   if (flat.panels.length === 0) return [0, 0, 0];
@@ -50,8 +50,8 @@ class Box {
 const AXES = [0, 1, 2] as const;
 
 /**
- * A panel's extent along an axis: that of its region along the axis' shadow on the panel, and of
- * its two faces.
+ * Adds a panel's extent along each axis: that of its region along the axis' shadow on the panel,
+ * and that of its two faces.
  */
 const addPanel = (box: Box, region: Loop, pose: Pose, thicknessMm: number): void => {
   for (const axis of AXES) {
@@ -75,9 +75,9 @@ const extentAlong = (loop: Loop, axis: Vec2): [number, number] => {
 };
 
 /**
- * The bend zone is a stretch of a cylinder whose two ends run straight in the flat. Along an axis w
- * its surface is highest at its ends or where R (w.out cos a -+ w.z sin a) + w.d du/da = 0 along an
- * end line; all of them are added.
+ * Adds the extents of a bend zone, a stretch of a cylinder whose two ends run straight in the flat.
+ * Along an axis w its surface is highest at its ends, or where R (w.out cos a -+ w.z sin a) + w.d
+ * du/da = 0 along an end line; all of these points are added.
  */
 const addBend = (box: Box, joint: Joint, bend: FlatBend, placement: Motion2, pose: Pose): void => {
   const zone = bendZone(joint, bend, placement, pose);

@@ -30,7 +30,10 @@ export const slabOf = ({ id, region }: FlatPanel, thicknessMm: number): Slab => 
   };
 };
 
-/** The nearest point of a panel; the point itself within it. Holes count as metal. */
+/**
+ * The point of a panel that is nearest to a given one; the given point itself when it lies in the
+ * panel. Holes count as metal.
+ */
 export const nearestOf = (slab: Slab, [x, y, z]: Vec3): Vec3 => {
   const [u, v] = isInside(slab.outline, [x, y]) ? [x, y] : nearestOnOutline(slab, [x, y]);
   return [u, v, Math.min(slab.thicknessMm, Math.max(0, z))];
@@ -38,12 +41,16 @@ export const nearestOf = (slab: Slab, [x, y, z]: Vec3): Vec3 => {
 
 export const distanceToSlab = (slab: Slab, p: Vec3): number => length3(sub3(nearestOf(slab, p), p));
 
-/** Whether a point lies no farther than that from a panel; a quick no first. */
+/**
+ * Whether a point lies no farther than `mm` from a panel; the box rules out most points quickly.
+ */
 export const isWithin = (slab: Slab, p: Vec3, mm: number): boolean =>
   ([2, 0, 1] as const).every((i) => p[i] >= slab.low[i] - mm && p[i] <= slab.high[i] + mm) &&
   distanceToSlab(slab, p) <= mm;
 
-/** In plain numbers, for it is asked of many points. */
+/**
+ * The nearest point on the outline. It uses plain numbers, because it is called for many points.
+ */
 const nearestOnOutline = ({ pieces }: Slab, [x, y]: Vec2): Vec2 => {
   let [bestX, bestY, least] = [x, y, Infinity];
   for (const { from, to } of pieces) {

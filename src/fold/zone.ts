@@ -18,19 +18,22 @@ export interface BendZone {
    * |axisZ - z|.
    */
   readonly axisZ: number;
-  /** In the parent's coordinates: along the fold, and away from the parent. */
+  /** Directions in the parent's coordinates: along the fold, and away from the parent. */
   readonly along: Vec2;
   readonly out: Vec3;
-  /** Where the ends begin and end along the fold, mm: at the parent and at the child. */
+  /** The places along the fold where the ends begin and end, mm: at the parent and at the child. */
   readonly ends: readonly [readonly [number, number], readonly [number, number]];
   /**
-   * A point of an end, at a height of the sheet, so far round from the parent; in the coordinates
-   * of `pose`.
+   * A point of an end at a height of the sheet, after an angle round from the parent, in the
+   * coordinates of `pose`.
    */
   readonly at: (end: 0 | 1, z: number, angleRad: number) => Vec3;
 }
 
-/** `placement` and `pose` are those of the parent in the flat pattern and in space. */
+/**
+ * The bend zone of a joint; `placement` and `pose` are those of the parent in the flat pattern and
+ * in space.
+ */
 export const bendZone = (
   joint: Joint,
   bend: FlatBend,
@@ -64,8 +67,8 @@ export const bendZone = (
 };
 
 /**
- * The bend in slices of at most `mostDeg`, each by its eight corners; their faces are flat but for
- * the slanting of the ends, which is slight.
+ * The bend in slices of at most `mostDeg`, each given by its eight corners. The faces of a slice
+ * are flat except for the slant of the ends, which is slight.
  */
 export const bendSlices = (
   zone: BendZone,
