@@ -10,8 +10,8 @@ import { type BendZone, bendZone } from '../fold/zone.ts';
 import type { Seam, SeamSide } from './seam-along.ts';
 
 /**
- * Folds that are made by hand along a row of slots are welded up afterwards, from outside the bend
- * or from inside it.
+ * Seams of folds that are made by hand along a row of slots. They are welded up afterwards, from
+ * outside the bend or from inside it.
  */
 export const slotSeams = (flat: FlatPattern, { joints }: FoldedBody): Seam[] =>
   joints
@@ -24,8 +24,8 @@ export const slotSeams = (flat: FlatPattern, { joints }: FoldedBody): Seam[] =>
 
 /**
  * A lap may also be welded from behind the bend that carries the tab, which is the smaller of the
- * two panels: into the groove between the round of the bend and the other panel, or on that one's
- * end where it ends there.
+ * two panels. The weld goes into the groove between the round of the bend and the other panel, or
+ * on the end of the other panel where it ends there.
  */
 export const seamsBehind = (
   { panels }: Seam,
@@ -73,7 +73,7 @@ const bentMetal = (joint: Joint, flat: FlatPattern): BentMetal => {
   return { bend, placement, zone, outer: line(outer), inner: line(inner) };
 };
 
-/** The way the sheet runs where the bend ends, away from the parent. */
+/** Direction of the sheet at the end of the bend, away from the parent. */
 const headingAfter = ({ out, rad }: BendZone, { direction }: Fold): Vec3 =>
   mix3(out, Math.cos(rad), [0, 0, direction === 'up' ? 1 : -1], Math.sin(rad));
 

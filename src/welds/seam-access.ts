@@ -10,29 +10,32 @@ import { CONTACT_GAP_MM } from '../geometry/tolerance.ts';
 import type { Seam, SeamSide } from './seam-along.ts';
 
 /**
- * A straight torch with its gas nozzle: a round bar that stands off the seam by the wire's free
- * length.
+ * A straight torch with its gas nozzle: a round bar that stands off the seam by the free length of
+ * the wire.
  */
 export interface Torch {
-  /** Diameter of the nozzle, and that of the smallest. */
+  /** Diameter of the nozzle, and that of the smallest one. */
   readonly nozzleMm: Sourced<number>;
   readonly leastNozzleMm: Sourced<number>;
   readonly stickOutMm: Sourced<number>;
   readonly straightMm: Sourced<number>;
-  /** How far it is led out of the middle of the joint, and how far out of square to its length. */
+  /**
+   * How far it may be tilted out of the middle of the joint, and how far out of square to its
+   * length.
+   */
   readonly tiltDeg: Sourced<number>;
 }
 
 /**
- * A seam is looked at in the middle of each of so many equal pieces: what is unreachable is known
- * to a twelfth.
+ * A seam is checked in the middle of each of this many equal pieces, so the unreachable part is
+ * known to a twelfth.
  */
 const PIECES = 12;
 
-/** These are looked at first: one of them lies in any three pieces in a row. */
+/** These pieces are checked first: any three pieces in a row include one of them. */
 const FIRST = [1, 4, 7, 10];
 
-/** Directions of a torch differ by this much, both ways. */
+/** Directions of a torch differ by this much, in both tilts. */
 const STEP_DEG = 15;
 
 /** A torch with one of its nozzles, and how it is held. */
@@ -49,12 +52,15 @@ export const toolOf = (torch: Torch, nozzleMm = torch.nozzleMm.value): Tool => (
 });
 
 /**
- * Thinner than what sheet gives way, so that it meets nothing where it runs along a face of the
- * seam itself; its radius.
+ * Radius of the wire. It is less than what sheet gives way by, so the wire meets nothing where it
+ * runs along a face of the seam itself.
  */
 const WIRE_MM = 0.8 * CONTACT_GAP_MM;
 
-/** How a seam fares: which of its pieces no direction reaches, and what is in the way there. */
+/**
+ * How far a seam can be reached: the pieces that no direction reaches, and what is in the way
+ * there.
+ */
 export interface Access {
   readonly unreached: readonly number[];
   readonly blocker: string;
@@ -66,7 +72,7 @@ export interface TorchSurroundings {
   readonly obstacles: readonly Obstacle[];
 }
 
-/** With all folds made, or all but one. */
+/** What the torch meets around a part with all folds made, or all but one. */
 export const surroundingsIn = (
   part: Part,
   flat: FlatPattern,
@@ -77,8 +83,8 @@ export const surroundingsIn = (
 };
 
 /**
- * `undefined` where no more than a few short pieces are out of reach: less than a third of the
- * seam.
+ * Access to a seam; `undefined` where no more than a few short pieces are out of reach, less than a
+ * third of the seam.
  */
 export function accessTo(seam: Seam, room: TorchSurroundings, tool: Tool): Access | undefined {
   const blockerAt = (piece: number): string | undefined =>
@@ -97,7 +103,8 @@ export function accessTo(seam: Seam, room: TorchSurroundings, tool: Tool): Acces
 }
 
 /**
- * How much of the seam is out of reach, 0 to 1, and at which end where it is one stretch at an end.
+ * The share of the seam that is out of reach, 0 to 1, and the end of the seam where that is one
+ * stretch at an end.
  */
 export const shareOf = ({ unreached }: Access): number => unreached.length / PIECES;
 
@@ -107,10 +114,10 @@ export const endOf = ({ unreached }: Access): 'from' | 'to' | undefined => {
   return first === 0 ? 'from' : last === PIECES - 1 ? 'to' : undefined;
 };
 
-/** Out of the middle of the joint, and along the seam. */
+/** Tilt out of the middle of the joint, and along the seam. */
 type Tilt = readonly [workDeg: number, travelDeg: number];
 
-/** The straightest first. */
+/** All tilts, the straightest first. */
 const tiltsUpTo = (mostDeg: number): Tilt[] => {
   const count = Math.floor(mostDeg / STEP_DEG);
   const steps = Array.from({ length: 2 * count + 1 }, (_, i) => (i - count) * STEP_DEG);
@@ -120,7 +127,8 @@ const tiltsUpTo = (mostDeg: number): Tilt[] => {
 };
 
 /**
- * A point of the seam, with the way along it, the middle of the joint and what is square to both.
+ * A point of the seam, with the direction along it, the middle of the joint, and the direction
+ * square to both.
  */
 interface Stand {
   readonly at: Vec3;
@@ -161,7 +169,7 @@ const blockerOf = (
   for (const tilt of tool.tilts) {
     for (const [i, stand] of stands.entries()) {
       const bars = barsAt(stand, tilt, tool);
-      // What was in the way of the tilt before is likely to be so again.
+      // The body that was in the way of the last tilt is likely to be in the way again.
       const before = last[i];
       if (before !== undefined && bars.some((bar) => isMet(bar, before))) continue;
       const met = obstacles.find((o) => bars.some((bar) => isMet(bar, o)));
@@ -174,8 +182,8 @@ const blockerOf = (
 };
 
 /**
- * The nozzle, and the wire that it sees the seam by: metal the nozzle stands behind is in the way
- * as well.
+ * The bars of the nozzle, and of the wire by which it sees the seam: metal between the nozzle and
+ * the seam is in the way as well.
  */
 const barsAt = (
   { at, run, middle, beside }: Stand,

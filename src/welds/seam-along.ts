@@ -9,8 +9,8 @@ import type { FoldSide, Panel, Part } from '../model/part.ts';
 import { isWithin, nearestOf, type Slab } from '../fold/slab.ts';
 
 /**
- * One side a seam may be welded from: the line the torch is led along, and the way from it to the
- * middle of the room.
+ * One side that a seam may be welded from: the line that the torch is led along, and the direction
+ * from it to the middle of the free space.
  */
 export interface SeamSide {
   readonly from: Vec3;
@@ -20,45 +20,50 @@ export interface SeamSide {
 
 /** A straight seam of the folded part, in the coordinates of the panel `home`. */
 export interface Seam {
-  /** As a message names it: `at corner A/B`. */
+  /** Name of the seam in a message: `at corner A/B`. */
   readonly name: string;
-  /** What it joins: these panels keep their places to each other. */
+  /** The panels that it joins, which keep their places to each other. */
   readonly panels: readonly [string, string];
   readonly home: string;
   readonly lengthMm: number;
-  /** One of them is enough. */
+  /** Sides to weld from; one of them is enough. */
   readonly sides: readonly SeamSide[];
-  /** Its middle, on the blank as it lies in `home`. */
+  /** The middle of the seam, on the blank as it lies in `home`. */
   readonly at: Vec2;
   /** Whether one panel lies flat on the other, so that welding any one of the edges will do. */
   readonly isLap: boolean;
 }
 
-/** A shorter one, mm, is a tack. */
+/** A seam shorter than this, mm, is a tack. */
 export const LEAST_SEAM_MM = 10;
 
 /** An edge runs along another panel when it is less than this out of parallel with its faces. */
 export const ALONG_DEG = 5;
 
-/** An edge is looked at in steps of at most this many millimetres, or a hundredth of it. */
+/** An edge is examined in steps of at most this many millimetres, or of a hundredth of it. */
 const STEP_MM = 5;
 
 const MOST_STEPS = 100;
 
-/** Panels nearer to parallel than this, as the cosine, lie on each other or beside each other. */
+/**
+ * Two panels nearer to parallel than this, as the cosine, lie on each other or beside each other.
+ */
 const ALONGSIDE_COSINE = 0.98;
 
 /** A seam with the direction that it runs in. */
 export type Found = Seam & { readonly along: Vec3 };
 
-/** A straight edge of a panel at which no fold begins, in the panel's own coordinates. */
+/** A straight edge of a panel where no fold begins, in the panel's own coordinates. */
 export interface FreeEdge {
   readonly panel: string;
   readonly from: Vec2;
   readonly to: Vec2;
 }
 
-/** `toOther` takes the coordinates of the edge's panel to those of the other one. */
+/**
+ * The seam of an edge along another panel; `toOther` takes the coordinates of the edge's panel to
+ * those of the other.
+ */
 export function seamAlong(
   part: Part,
   edge: FreeEdge,
@@ -88,7 +93,7 @@ export function seamAlong(
   const ways = waysOf(other, toOther, middleAt, run, reachMm);
   const inward = leftOf(dir);
   const sideOf = (towards: Vec3): SeamSide => {
-    // The edge of the face that looks to this side, and half way over the gap.
+    // The edge of the face towards this side, raised by half the gap.
     const z =
       part.thicknessMm *
       (towards[2] > NEARLY_PARALLEL_SINE ? 1 : towards[2] < -NEARLY_PARALLEL_SINE ? 0 : 0.5);
@@ -107,11 +112,13 @@ export function seamAlong(
   };
 }
 
-/** Half way from a point of one panel to the nearest one of the other. */
+/** The point half way from a point of one panel to the nearest point of the other. */
 const halfWay = (other: Slab, toOther: Pose, p: Vec3): Vec3 =>
   mix3(p, 0.5, posePoint(invertPose(toOther), nearestOf(other, posePoint(toOther, p))), 0.5);
 
-/** The stretch of an edge within reach of the box round a panel; a quick no for most pairs. */
+/**
+ * The stretch of an edge within reach of the box round a panel; it rules out most pairs quickly.
+ */
 const stretchNearBox = (
   { low, high, thicknessMm }: Slab,
   toOther: Pose,
@@ -139,7 +146,10 @@ const stretchNearBox = (
   return leave - enter < LEAST_SEAM_MM ? undefined : [enter, leave];
 };
 
-/** The longest part of a stretch on which something holds, its ends to a hundredth of a step. */
+/**
+ * The longest part of a stretch on which a condition holds; its ends are found to a hundredth of a
+ * step.
+ */
 function longestRun(
   [start, end]: readonly [number, number],
   holds: (u: number) => boolean,
@@ -172,8 +182,8 @@ const edgeOf = (inside: number, outside: number, holds: (u: number) => boolean):
 };
 
 /**
- * The ways, square to the seam, in which the other panel goes on from it: one at a corner, two
- * where the edge stands on its face.
+ * The directions, square to the seam, in which the other panel continues from it: one at a corner,
+ * two where the edge stands on the panel's face.
  */
 const waysOf = (other: Slab, toOther: Pose, at: Vec3, run: Vec3, reachMm: number): Vec3[] => {
   const there = poseVector(toOther, run);
@@ -187,13 +197,13 @@ const waysOf = (other: Slab, toOther: Pose, at: Vec3, run: Vec3, reachMm: number
   );
 };
 
-/** A smaller sum of two unit vectors has no direction to speak of: the panels lie in one plane. */
+/** A smaller sum of two unit vectors has no useful direction: the panels lie in one plane. */
 const LEAST_SUM = 0.2;
 
 /**
- * The ways to weld from. Where two panels end in each other: from outside, between their backs, or
- * from inside. Where one stands on the other's face: from either side of it. In one plane, or one
- * on the other: square to either face.
+ * The directions to weld from. Two panels that end at each other are welded from outside, between
+ * their backs, or from inside. One that stands on the other's face is welded from either side of
+ * it. Panels in one plane, or one on the other, are welded square to either face.
  */
 const bisectors = (inward: Vec3, ways: readonly Vec3[], isLap: boolean): Vec3[] => {
   const sums = ways.map((way) => along3(inward, way, 1));
@@ -214,7 +224,10 @@ const isLap = (toOther: Pose, at: Vec3, thicknessMm: number): boolean => {
   return Math.abs(toOther.z[2]) > ALONGSIDE_COSINE && (level < 0 || level > thicknessMm);
 };
 
-/** By its panels; flanges round a corner of a third panel also by their folds. */
+/**
+ * A seam is named by its panels; flanges round a corner of a third panel are named by their folds
+ * as well.
+ */
 const nameOf = ({ panels, folds }: Part, a: string, b: string): string => {
   const sides = folds.flatMap(({ id, parent, child }) => [
     { id, on: parent, of: child.panel },

@@ -23,7 +23,7 @@ import { seamsBehind, slotSeams } from './bend-seams.ts';
 import type { Seam } from './seam-along.ts';
 
 /**
- * Seams of the finished part that a torch gets to from no side, for a third of their length or
+ * Seams of the finished part that a torch reaches from no side over a third of their length or
  * more.
  */
 export function seamFindings(part: Part, flat: FlatPattern, torch: Torch): Finding[] {
@@ -34,8 +34,7 @@ export function seamFindings(part: Part, flat: FlatPattern, torch: Torch): Findi
   const [room, tool] = [surroundingsIn(part, flat), toolOf(torch)];
   const findings = alternatives(seams).flatMap((group): Finding[] => {
     const seam = group[0] as Seam;
-    // Of a lap one long edge is enough, or the bend of its tab from behind, which is open as a
-    // rule.
+    // A lap needs only one long edge, or the bend of its tab from behind, which is usually open.
     const others = seam.isLap
       ? [
           ...seamsBehind(seam, flat, body),
@@ -59,7 +58,10 @@ export function seamFindings(part: Part, flat: FlatPattern, torch: Torch): Findi
 const placementOf = (flat: FlatPattern, id: string): Motion2 =>
   (flat.panels.find((p) => p.id === id) as FlatPanel).placement;
 
-/** Every seam by itself, but the edges of a lap together, the longest first. */
+/**
+ * The seams in groups of which one is enough: every seam by itself, but the edges of a lap
+ * together, the longest first.
+ */
 const alternatives = (seams: readonly Seam[]): Seam[][] => [
   ...seams.filter((s) => !s.isLap).map((s) => [s]),
   ...grouped(
@@ -93,7 +95,7 @@ const whereOf = (of: Case, room: TorchSurroundings): string => {
     : `the ${gone} of ${all} mm next to ${beside}`;
 };
 
-/** The third panel nearest to that end of the seam, unless it is as near to the other. */
+/** The third panel nearest to that end of the seam, unless it is as near to the other end. */
 const besideEnd = (
   { part, flat, seam }: Case,
   { poses }: TorchSurroundings,
@@ -117,7 +119,7 @@ const besideEnd = (
   return here === there ? undefined : here;
 };
 
-/** What was tried and helps; where nothing does, what is left. */
+/** The mends that were tried and help; where none does, what else can be done. */
 const mendOf = (of: Case, room: TorchSurroundings): string => {
   const [fold, nozzleMm] = [foldToLeave(of), nozzleThatPasses(of, room)];
   const ways = [
@@ -129,7 +131,7 @@ const mendOf = (of: Case, room: TorchSurroundings): string => {
   return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 };
 
-/** A fold that, still flat, leaves the seam as it is and lets the torch in. */
+/** A fold that leaves the seam as it is while still flat, and lets the torch in. */
 const foldToLeave = ({ part, flat, seam, torch }: Case): string | undefined =>
   part.folds.find(
     (f) =>
@@ -151,7 +153,7 @@ const keepsTogether = (part: Part, without: string, [a, b]: readonly [string, st
   return reached.has(b);
 };
 
-/** Of the whole millimetres under the usual nozzle the largest that gets in. */
+/** The largest nozzle that gets in, among the whole millimetres under the usual nozzle. */
 const nozzleThatPasses = ({ seam, torch }: Case, room: TorchSurroundings): number | undefined => {
   for (let mm = Math.ceil(torch.nozzleMm.value) - 1; mm >= torch.leastNozzleMm.value; mm--) {
     if (accessTo(seam, room, toolOf(torch, mm)) === undefined) return mm;

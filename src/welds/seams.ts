@@ -19,17 +19,17 @@ import {
   seamAlong,
 } from './seam-along.ts';
 
-/** Just a thickness and the gap is a usual distance, on which rounding must decide nothing. */
+/** A usual distance is exactly a thickness and the gap, so rounding must not decide there. */
 const NEAR = 1.1;
 
 /**
- * Where free edges come to lie along another panel when the part is folded: within about a
- * thickness and the corner gap of its face or its edge. Panels that a fold joins have none, hems
- * neither; facets on the middle of the sheet are left out.
+ * The seams where free edges lie along another panel when the part is folded: within about a
+ * thickness and the corner gap of its face or its edge. Panels that a fold joins have no seam, nor
+ * have hems; facets on the middle of the sheet are left out.
  */
 export const cutSeams = (part: Part, flat: FlatPattern, { poses }: FoldedBody): Seam[] => {
   if (flat.panels.length < 3 || part.folds.some((f) => f.midSurface === true)) return [];
-  // In the order of the part, so that it does not matter where the blank begins.
+  // Panels are taken in the order of the part, so that it does not matter where the blank begins.
   const panels = part.panels
     .map(({ id }) => flat.panels.find((p) => p.id === id) as FlatPanel)
     .filter((panel) => !isHem(panel, part, flat));
@@ -51,7 +51,8 @@ export const cutSeams = (part: Part, flat: FlatPattern, { poses }: FoldedBody): 
 };
 
 /**
- * Folded flat on a larger panel, with nothing folded on it: it holds by its fold and is not welded.
+ * Whether a panel is folded flat on a larger one, with nothing folded on it. It is then held by its
+ * fold and is not welded.
  */
 const isHem = ({ id, areaMm2 }: FlatPanel, part: Part, flat: FlatPattern): boolean => {
   const [fold, ...more] = part.folds.filter(
@@ -87,11 +88,11 @@ const areJoined = (part: Part, a: string, b: string): boolean =>
       (parent.panel === a && child.panel === b) || (parent.panel === b && child.panel === a),
   );
 
-/** Takes the coordinates of a panel to those of another. */
+/** The pose that takes the coordinates of one panel to those of another. */
 const between = (poses: ReadonlyMap<string, Pose>, to: string, from: string): Pose =>
   composePoses(invertPose(poses.get(to) as Pose), poses.get(from) as Pose);
 
-/** Where both panels end, the seam is found from either. */
+/** Whether two seams are one, because a seam where both panels end is found from either of them. */
 const isSame = (a: Found, b: Found, poses: ReadonlyMap<string, Pose>, reachMm: number): boolean => {
   if (a.isLap || a.panels[0] !== b.panels[1] || a.panels[1] !== b.panels[0]) return false;
   const toA = between(poses, a.home, b.home);

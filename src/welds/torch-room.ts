@@ -27,20 +27,26 @@ import { slabOf } from '../fold/slab.ts';
 import { bendSlices, bendZone } from '../fold/zone.ts';
 import { PANEL_CHORD_MM, CONTACT_GAP_MM } from '../geometry/tolerance.ts';
 
-/** What may stand in a torch's way: a body in a box of its own coordinates. */
+/** Something that may stand in a torch's way: a body in a box of its own coordinates. */
 export interface Obstacle extends Box3 {
   readonly name: string;
-  /** From the root's coordinates to those of the box. */
+  /** Takes the root's coordinates to those of the box. */
   readonly toBox: Pose;
-  /** In the coordinates of the box; of a panel made only when the torch reaches into it. */
+  /**
+   * The body in the coordinates of the box; that of a panel is only made when the torch reaches
+   * into it.
+   */
   readonly solids: () => readonly Solid[];
   /**
-   * Of a panel, whether a line from point to point surely goes through it; `false` says nothing.
+   * Whether a line from point to point is certain to go through a panel; `false` proves nothing.
    */
   readonly isPierced?: (from: Vec3, to: Vec3) => boolean;
 }
 
-/** A round bar: where its axis begins, and two unit vectors, along it and square to it. */
+/**
+ * A round bar: the point where its axis begins, and two unit vectors, one along it and one square
+ * to it.
+ */
 export interface Bar {
   readonly from: Vec3;
   readonly axis: Vec3;
@@ -49,10 +55,10 @@ export interface Bar {
   readonly radiusMm: number;
 }
 
-/** A bend is looked at in slices of at most this many degrees. */
+/** A bend is divided into slices of at most this many degrees. */
 const SLICE_DEG = 15;
 
-/** The panels and bends of a part folded up, but for the metal of a fold that is left flat. */
+/** The panels and bends of a part folded up, without the metal of a fold that is left flat. */
 export const obstaclesOf = (
   part: Part,
   flat: FlatPattern,
@@ -91,7 +97,8 @@ const zoneObstacle = (joint: Joint, flat: FlatPattern, pose: Pose): Obstacle => 
   const bend = flat.bends.find((b) => b.id === joint.fold.id) as FlatBend;
   const { placement } = flat.panels.find((p) => p.id === bend.parent) as FlatPanel;
   const zone = bendZone(joint, bend, placement, AT_HOME);
-  // Along the fold and away from the parent: the box lies close round the bend.
+  // The frame lies along the fold and away from the parent, so that the box lies close round the
+  // bend.
   const frame = invertPose({
     o: [0, 0, 0],
     x: zone.out,
@@ -132,7 +139,10 @@ export function isMet(inRoot: Bar, obstacle: Obstacle): boolean {
   return near.some((solid) => depthInto(hull, solid) > CONTACT_GAP_MM);
 }
 
-/** The bar itself, not its hull, seen along the sides of the box: a quick no for most. */
+/**
+ * Whether the bar itself, not its hull, misses a box, seen along the sides of the box; it rules out
+ * most boxes quickly.
+ */
 const missesBox = (
   { from, axis, lengthMm, radiusMm }: Bar,
   { toBox, low, high }: Obstacle,
@@ -149,12 +159,15 @@ const missesBox = (
     );
   });
 
-/** Across the sheet first: most panels lie behind their own plane. */
+/**
+ * The direction across the sheet comes first, because most panels lie on the far side of their own
+ * plane.
+ */
 const BOX_SIDES = [2, 0, 1] as const;
 
 /**
- * A bar is taken as a prism of so many sides within it: at most radius (1 - cos 15) = 3.4 per cent
- * of the radius thinner.
+ * A bar is modelled as a prism with this many sides inside it, which is at most radius (1 - cos 15)
+ * = 3.4 per cent of the radius thinner.
  */
 const SIDES = 12;
 const ROUND = Array.from({ length: SIDES }, (_, i): readonly [number, number] => [
@@ -162,7 +175,10 @@ const ROUND = Array.from({ length: SIDES }, (_, i): readonly [number, number] =>
   sinDeg((i * 360) / SIDES),
 ]);
 
-/** Whether the bar lies on one side of a body, seen along it or square to it: a quick no. */
+/**
+ * Whether the bar lies on one side of a body, seen along the bar or square to it; a quick test that
+ * rules bodies out.
+ */
 const isBeside = (bar: Bar, { corners }: Solid): boolean => {
   const levels = corners.map((c) => dot3(sub3(c, bar.from), bar.axis));
   if (Math.max(...levels) <= CONTACT_GAP_MM || Math.min(...levels) >= bar.lengthMm - CONTACT_GAP_MM)
@@ -175,8 +191,8 @@ const isBeside = (bar: Bar, { corners }: Solid): boolean => {
 };
 
 /**
- * Lines within a thick bar so far from its surface that what they go through is met by more than
- * sheet gives way: a quick yes.
+ * Lines within a thick bar, so far from its surface that the bar meets whatever they go through by
+ * more than sheet gives way; a quick test that finds contact.
  */
 const linesIn = (bar: Bar): (readonly [Vec3, Vec3])[] => {
   const inner = { ...bar, radiusMm: bar.radiusMm - 2 * CONTACT_GAP_MM };
