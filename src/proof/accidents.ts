@@ -7,10 +7,10 @@ import type { FileLines } from './file-lines.ts';
 import type { Alignment } from '../measure/placing.ts';
 import { PROOF_MM } from '../geometry/tolerance.ts';
 
-/** A turn of less, degrees, is none: over a metre it makes 0.02 mm. */
+/** A smaller turn, degrees, does not count: over a metre it makes 0.02 mm. */
 const STILL_DEG = 1e-3;
 
-/** Contours that are none of the part: those that lie on one that is, and others. */
+/** Contours that do not belong to the part: those that lie on one that does, and others. */
 export interface Strays {
   readonly doubled: number;
   readonly others: number;
@@ -24,12 +24,12 @@ export interface Losses {
   readonly lostFolds: readonly string[];
   readonly strayFolds: number;
   readonly turnedFolds: readonly string[];
-  /** Whether fold lines are missed when there are none at all. */
+  /** Whether fold lines count as lost when there are none at all. */
   readonly missesFolds: boolean;
 }
 
 /**
- * The usual accidents of a file that has been in another program, as far as they are to be seen.
+ * The usual accidents of a file that has been through another program, as far as they can be seen.
  */
 export const accidents = (
   sheet: FileLines,
@@ -77,7 +77,7 @@ export const accidents = (
     : []),
 ];
 
-/** A file may have thousands of them. */
+/** The most that are listed; a file may have thousands. */
 const MOST_TOLD = 6;
 
 const named = (names: readonly string[]): string =>
@@ -88,7 +88,7 @@ const named = (names: readonly string[]): string =>
 
 const layersNamed = (layers: readonly string[]): string => named(layers.map((l) => `layer ${l}`));
 
-/** Whether figures and unit of the file belong together. */
+/** Whether the figures and the unit of the file belong together. */
 const unitFindings = ({ name, made, times, said }: Unit): Finding[] => {
   if (times !== 1) {
     const far =
@@ -158,7 +158,10 @@ const placeFinding = (to: Alignment): Finding[] => {
   ];
 };
 
-/** What is not seen is cut by some programs and left out by others: neither is what was made. */
+/**
+ * Reports what is hidden. Some programs cut it and others leave it out, and neither gives what was
+ * made.
+ */
 const hiddenFindings = ({ hidden, strangeHidden }: FileLines): Finding[] => [
   ...hidden.map(({ layer, why, count }) => {
     const what = count === 1 ? 'a line or circle' : `${count} lines or circles`;

@@ -10,18 +10,20 @@ import { distancesFrom, distanceFromPiece, markersOf } from '../measure/distance
 import { type Alignment, AS_MADE, loopOf, placed } from '../measure/placing.ts';
 import { FILE_STEP_MM, SAME_IN_FILE_MM } from '../geometry/tolerance.ts';
 
-/** Arcs whose bulges differ by less may be one and the same. */
+/** Arcs whose bulges differ by less than this may be the same arc. */
 const ALIKE_BULGE = 1e-4;
 
-/** A scale nearer to 1 than this is an edit, or nothing. */
+/** A scale nearer to 1 than this comes from an edit, or from nothing at all. */
 export const SAME_SCALE = 1e-4;
 
 /**
- * Lines nearer than this to where they were made count as found, mm; in a file made smaller, as
- * much smaller.
+ * Lines nearer than this to where they were made count as found, mm; in a file that was scaled down
+ * the distance is scaled down with it.
  */
 const ALIGNED_MM = 0.01;
-/** What is looked for: points of the outline, middles of holes and of fold lines. */
+/**
+ * The features that are searched for: points of the outline, middles of holes and of fold lines.
+ */
 interface Features {
   readonly outline: readonly Vec2[];
   readonly holes: readonly HoleFeature[];
@@ -30,24 +32,25 @@ interface Features {
 }
 
 /**
- * A hole by its middle; one that is not round by points of its edge too, which tell how it lies.
+ * A hole by its middle. A hole that is not round also has points of its edge, which show how it
+ * lies.
  */
 interface HoleFeature {
   readonly at: Vec2;
   readonly edge: readonly Vec2[];
 }
 
-/** How the blank lies in a file, and how much of what is looked for lies so: 1 for all of it. */
+/** How the blank lies in a file, and the share of the features that lie so: 1 for all of them. */
 export interface Aligned {
   readonly to: Alignment;
   readonly share: number;
 }
 
 /**
- * How the blank lies in the file. As it was made, if everything lies there; else the placing that
- * explains most of what the file holds: one that only shifts and turns it is harmless, one that
- * enlarges or mirrors it is an accident. A shape that is its own mirror image lies as well one way
- * as the other, and was not mirrored.
+ * How the blank lies in the file. It lies as it was made, if everything is there; otherwise it is
+ * the placing that explains most of what the file holds. One that only shifts and turns the blank
+ * is harmless; one that enlarges or mirrors it is an accident. A shape that is its own mirror image
+ * lies equally well either way, and counts as not mirrored.
  */
 export const align = (asked: Asked, outline: Contour, sheet: FileLines): Aligned => {
   const made = loopOf(asked.cut.outline);
@@ -55,7 +58,7 @@ export const align = (asked: Asked, outline: Contour, sheet: FileLines): Aligned
   const all = features.count;
   const most = found(features, outline.loop, sheet, AS_MADE, 0);
   if (most === all) return { to: AS_MADE, share: 1 };
-  // A placing that explains only a little more than another one does hides an edit.
+  // A placing that explains only a little more than another one hides an edit.
   const clearly = Math.max(2, all / 20);
   const best: Record<Sort, Scored> = {
     rigid: { to: AS_MADE, score: most },
@@ -67,8 +70,8 @@ export const align = (asked: Asked, outline: Contour, sheet: FileLines): Aligned
   for (const to of candidates(made, outline.loop, features, sheet)) {
     steps += outline.loop.length + sheet.holes.length;
     if (steps > MOST_STEPS) break;
-    // Laid small onto a part of the file a blank may seem to lie there: what is enlarged is so in
-    // its metal too.
+    // A small copy of the blank may seem to lie on some part of the file. A blank that was really
+    // enlarged has its metal enlarged as well.
     if (sortOf(to) !== 'rigid' && Math.abs(to.scale / size - 1) > SIMILAR) continue;
     const known = best[sortOf(to)];
     const score = found(
@@ -104,18 +107,19 @@ const NOTHING: Scored = { to: AS_MADE, score: 0 };
 const sortOf = ({ mirrored, scale }: Alignment): Sort =>
   mirrored ? 'mirrored' : Math.abs(scale - 1) < SAME_SCALE ? 'rigid' : 'scaled';
 
-/** Whether a less likely placing explains all where the other does not, or clearly more. */
+/** Whether a less likely placing explains everything where the other does not, or clearly more. */
 const isBetter = (less: Scored, more: Scored, all: number, clearly: number): boolean =>
   (less.score === all && more.score < all) || less.score >= more.score + clearly;
 
 /**
- * Corners and holes looked at in all; a blank has some hundred, a file may have a hundred thousand.
+ * The most corners and holes that are compared in all. A blank has some hundred, but a file may
+ * have a hundred thousand.
  */
 const MOST_STEPS = 3_000_000;
 
 const featuresOf = ({ cut, bends }: Asked, made: Loop, { folds }: FileLines): Features => {
   const points = { outline: markersOf(made), holes: cut.holes.map(holeFeature) };
-  // A file without fold lines is known by what is cut.
+  // The cut lines alone identify a file without fold lines.
   const lines =
     folds.length === 0
       ? []
@@ -134,7 +138,7 @@ const holeFeature = (vertices: Asked['cut']['holes'][number]): HoleFeature => {
 };
 
 /**
- * How much of what is looked for lies where a placing says; given up as soon as `least` is out of
+ * How many of the features lie where a placing says; it gives up as soon as `least` is out of
  * reach.
  */
 const found = (
@@ -175,8 +179,8 @@ const found = (
 const middleOf = ({ circle, loop }: Contour): Vec2 => circle?.centre ?? centroidOf(loop);
 
 /**
- * How far a hole of the file is from where one was made; of one that lies there askew, the point
- * that is farthest off.
+ * How far a hole of the file is from the place where one was made. For a hole that lies there
+ * askew, it is the distance of the point that is farthest off.
  */
 const farFrom = (h: Contour, { at, edge }: HoleFeature, to: Alignment, near: number): number => {
   const far = distance(middleOf(h), placed(to, at));
@@ -187,8 +191,8 @@ const farFrom = (h: Contour, { at, edge }: HoleFeature, to: Alignment, near: num
 
 /**
  * Placings that lay the middle of the blank onto that of the file, one of its longest pieces onto
- * those of the file, or two of its middles. Those that turn nothing come first: they are what is
- * most likely.
+ * those of the file, or two of its middles. Placings that turn nothing come first, because they are
+ * the most likely.
  */
 function* candidates(
   made: Loop,
@@ -211,7 +215,7 @@ function* candidates(
     for (const q of longest) {
       if (Math.abs(p.bulge - q.bulge) > ALIKE_BULGE) continue;
       yield onto([p.from, p.to], [q.from, q.to], false);
-      // Mirrored, an outline that still runs counter-clockwise is gone round the other way.
+      // A mirrored outline that still runs counter-clockwise is gone round the other way.
       yield onto([p.from, p.to], [q.to, q.from], true);
     }
   }
@@ -219,8 +223,8 @@ function* candidates(
 }
 
 /**
- * By a hole and the middle of the blank, and, of an outline that was edited, by the two holes that
- * lie farthest apart.
+ * Placings by a hole and the middle of the blank; and for an outline that was edited, by the two
+ * holes that lie farthest apart.
  */
 function* byHoles(
   from: Vec2,
@@ -254,7 +258,9 @@ function* byHoles(
 const byLength = (p: Piece, q: Piece): number => distance(q.from, q.to) - distance(p.from, p.to);
 
 const MOST_PIECES = 3;
-/** Of a file with more pieces than any blank has, the longest. */
+/**
+ * The most pieces that are tried, the longest ones, of a file that has more pieces than any blank.
+ */
 const MOST_TRIED = 300;
 
 /** The placing that takes two points to two others. */

@@ -3,17 +3,17 @@ import { PROOF_MM, SAME_TURN_RAD } from '../geometry/tolerance.ts';
 import { cross, distance, sub, type Vec2 } from '../geometry/vec2.ts';
 
 /**
- * Rounded coordinates leave the circle by no more than this, mm; corners of a polygon that is meant
- * as one do.
+ * Rounded coordinates leave their circle by no more than this, mm; the corners of a real polygon
+ * leave it by more.
  */
 const ON_CIRCLE_MM = 0.001;
-/** Fewer chords than this may be a polygon. */
+/** A run of fewer chords than this may be a polygon. */
 const LEAST_CHORDS = 5;
 
 /**
- * A loop with arcs in place of runs of chords: five or more straight pieces one after the other
- * whose ends lie on one circle, none of which leaves it by more than a file may be wrong. Programs
- * that know no arcs write them so.
+ * A loop with arcs in place of runs of chords. A run is five or more straight pieces in a row whose
+ * ends lie on one circle, none of which leaves it by more than a file may be wrong. Programs that
+ * have no arcs write them this way.
  */
 export const withArcs = (loop: Loop): Loop => {
   if (loop.length < LEAST_CHORDS) return loop;
@@ -33,7 +33,10 @@ const at = (loop: Loop, i: number): Vec2 => {
   return [x, y];
 };
 
-/** Where no run goes through: after the piece that differs most in length from the next one. */
+/**
+ * A vertex that no run passes through: the one after the piece that differs most in length from the
+ * next one.
+ */
 const startOf = (loop: Loop): number => {
   const lengths = loop.map((v, i) =>
     v.bulge === 0 ? distance(at(loop, i), at(loop, i + 1)) : Infinity,
@@ -59,7 +62,8 @@ const runEnd = (loop: Loop, i: number): number => {
     } else beyond = j;
   }
   if (end === i + 1) return end;
-  // Within the last stride it ends somewhere: halved, for a circle of many chords.
+  // The run ends somewhere within the last stride, which is halved, because a circle may have many
+  // chords.
   while (beyond - end > 1) {
     const j = Math.floor((end + beyond) / 2);
     if (reaches(j)) end = j;
@@ -69,7 +73,8 @@ const runEnd = (loop: Loop, i: number): number => {
 };
 
 /**
- * Long runs are felt for in strides, so that a circle of many chords does not take their square.
+ * Length of the stride in which a long run is searched, so that the time for a circle of many
+ * chords does not grow with the square of their number.
  */
 const step = (length: number): number => Math.max(1, Math.floor(length / 4));
 
@@ -100,8 +105,8 @@ interface Through {
 }
 
 /**
- * Through the ends of a run and its middle; where it goes nearly all round, its ends say little:
- * through three of its points.
+ * The circle through the ends of a run and its middle. Where the run goes nearly all round, its
+ * ends say little, and three of its points are used.
  */
 const circleThrough = (loop: Loop, from: number, to: number): Through | undefined => {
   const a = at(loop, from);

@@ -21,33 +21,34 @@ export interface FoldLine {
   readonly direction: 'up' | 'down';
 }
 
-/** What a file says is cut and folded. */
+/** What is cut and folded according to a file. */
 export interface FileLines extends Leftovers {
   readonly outlines: readonly Contour[];
   readonly holes: readonly Contour[];
   readonly folds: readonly FoldLine[];
-  /** Middles of straight lines that are marked: a cross has its own twice. */
+  /** Middles of straight lines that are marked; a cross has its own twice. */
   readonly marks: readonly Vec2[];
-  /** Lines on the layers of cuts that close to no contour, by where they begin. */
+  /** Lines on the layers of cuts that do not close to a contour, by where they begin. */
   readonly open: readonly Vec2[];
-  /** Where lines on the layers of cuts and folds lie on one another. */
+  /** Places where lines on the layers of cuts and folds lie on one another. */
   readonly doubled: readonly Vec2[];
 }
 
 const [OUTLINE, HOLES, UP, DOWN] = ['OUTLINE', 'HOLES', 'FOLD-UP', 'FOLD-DOWN'] as const;
-/** Outline and holes alike, for programs that know one layer. */
+/** Outline and holes in one, for programs that know one layer. */
 const CUT = 'CUT';
 const MARK = 'MARK';
 const KNOWN: readonly string[] = [OUTLINE, HOLES, CUT, UP, DOWN];
 
 /**
- * Curves that are no arcs are read as arcs within this, mm: a tenth of what a file may be wrong.
+ * Curves that are no arcs are read as arcs within this, mm: a tenth of the error that a file may
+ * have.
  */
 const CURVE_MM = PROOF_MM / 10;
 
 /**
- * What a file says is cut and folded. `hasArcs`: what was made had arcs, so that chords in a file
- * without any stand for them.
+ * Reads what is cut and folded according to a file. `hasArcs` says that the drawing was made with
+ * arcs, so that chords in a file without any arcs stand for them.
  */
 export const fileLines = (
   { strokes, oddities, origin }: DrawnLines,
@@ -116,7 +117,7 @@ const closedOn = (strokes: readonly Stroke[], inChords: boolean): Closed => {
   };
 };
 
-/** What each entity draws; lines of no length draw nothing. */
+/** The pieces that each entity draws; lines of no length draw nothing. */
 const byEntity = (strokes: readonly Stroke[]): Piece[][] => {
   const all: Piece[][] = [];
   let [entity, own]: [number | undefined, Piece[]] = [undefined, []];

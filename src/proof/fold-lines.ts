@@ -5,7 +5,7 @@ import { type Piece, pointOn } from '../geometry/piece.ts';
 import { distance, type Vec2 } from '../geometry/vec2.ts';
 import type { FoldLine } from './file-lines.ts';
 
-/** The lines of a layer to fold along, and where one lies on another. */
+/** The fold lines of a layer, and the places where one lies on another. */
 export const foldsOn = (
   strokes: readonly Stroke[],
   direction: FoldLine['direction'],
@@ -18,7 +18,7 @@ export const foldsOn = (
       : [],
   );
   const doubled = lines.length > 1 ? doubledIn(lines) : [];
-  // A line that another covers in part only is a line too many, and is told as such.
+  // A line that another covers only in part is a line too many, and is reported as such.
   const gone = new Set(
     doubled.filter(({ stretch }) => stretch.from === 0 && stretch.to === 1).map((d) => d.piece),
   );
@@ -29,7 +29,9 @@ export const foldsOn = (
   };
 };
 
-/** Lines one behind the other are one: programs break a line where another crosses it. */
+/**
+ * Joins lines that continue one another, because programs break a line where another crosses it.
+ */
 const wholeLines = (lines: readonly Piece[]): readonly Piece[] => {
   const ends = new Ends();
   for (const line of lines) {
@@ -43,7 +45,7 @@ const wholeLines = (lines: readonly Piece[]): readonly Piece[] => {
   return [...ends.lines];
 };
 
-/** Lines by where they end. */
+/** Lines by their end points. */
 class Ends {
   readonly lines = new Set<Piece>();
   private readonly nodes = new Nodes(CUT_AS_ONE_MM);
@@ -59,7 +61,7 @@ class Ends {
     for (const end of [line.from, line.to]) this.at(end).delete(line);
   }
 
-  /** A line that goes on where this one ends, and the two as one. */
+  /** A line that continues this one, and the two joined into one. */
   inRowWith({ from, to }: Piece): { readonly line: Piece; readonly both: Piece } | undefined {
     for (const [end, start] of [
       [from, to],

@@ -7,9 +7,9 @@ import { SAME_IN_FILE_MM, EXACT_MM, PARALLEL_SINE } from '../geometry/tolerance.
 /** An arc no larger than this, mm, is a corner that the cut goes round. */
 const CORNER_MM = 1e-3;
 /**
- * The edge that a cut line leaves: so far to its left, less than 0 to its right. Lines and arcs are
- * shifted; an arc round a corner comes down to the corner, and where two pieces meet that now lie
- * apart they are drawn on until they cross.
+ * The edge that a cut line leaves, a distance to its left, or to its right when less than 0. Lines
+ * and arcs are shifted. An arc round a corner shrinks to the corner, and two neighbours that lie
+ * apart after the shift are extended until they cross.
  */
 export const besideCut = (loop: Loop, leftMm: number): Loop => {
   if (leftMm === 0) return loop;
@@ -34,7 +34,9 @@ const shifted = (p: Piece, left: number): Piece[] => {
   ];
 };
 
-/** Where two neighbours meet: where they end already, or where they cross when drawn on. */
+/**
+ * The point where two neighbours meet: where they end already, or where they cross when extended.
+ */
 const joint = (before: Piece, after: Piece): Vec2 => {
   if (distance(before.to, after.from) < SAME_IN_FILE_MM) return before.to;
   const near = middle(before.to, after.from);

@@ -2,20 +2,19 @@ import type { Oddity, Stroke } from '../dxf/read/explode.ts';
 import { layerKey } from '../dxf/read/layers.ts';
 import { printable } from '../dxf/read/printable.ts';
 
-/** What else stands in a file than the lines that are cut and folded. */
+/** What stands in a file besides the lines that are cut and folded. */
 export interface Leftovers {
   /**
    * Types of entities on the layers of cuts and folds that draw no line, or none that can be read.
    */
   readonly unread: readonly string[];
-  /** Layers that are none of ours, with something to cut on them. */
+  /** Layers that are not ours, with something to cut on them. */
   readonly strange: readonly string[];
   /**
-   * What is not seen of the layers of cuts and folds: off, frozen, invisible, or on a sheet of
-   * paper.
+   * What is hidden on the layers of cuts and folds: off, frozen, invisible, or on a sheet of paper.
    */
   readonly hidden: readonly HiddenLines[];
-  /** Layers that are none of ours, and off or frozen. */
+  /** Layers that are not ours and are off or frozen. */
   readonly strangeHidden: readonly string[];
   /** Types of entities on the layers of cuts and folds that rise out of the plane of the sheet. */
   readonly tilted: readonly string[];
@@ -27,7 +26,10 @@ export interface HiddenLines {
   readonly count: number;
 }
 
-/** What is read, not cut; `DEFPOINTS` is never plotted (DXF Reference; ezdxf documentation). */
+/**
+ * Layers that are read but not cut; `DEFPOINTS` is never plotted (DXF Reference; ezdxf
+ * documentation).
+ */
 const SILENT = new Set(['NOTE', 'MARK', 'DEFPOINTS']);
 const TEXTS = new Set(['TEXT', 'MTEXT', 'ATTRIB', 'ATTDEF']);
 
@@ -36,7 +38,7 @@ export const leftoversOf = (
   oddities: readonly Oddity[],
   known: readonly string[],
 ): Leftovers => {
-  // Blocks are taken apart; what lies over the sheet, and how wide a line is drawn, is nothing to a
+  // Blocks are taken apart. Height over the sheet and the drawn width of a line mean nothing to a
   // cutter.
   const told = oddities.filter(
     ({ why, type }) =>
@@ -61,7 +63,7 @@ export const leftoversOf = (
 
 const isSeen = ({ why }: Oddity): boolean => why !== 'paper' && why !== 'hidden';
 
-/** Types of what cannot be folded along. */
+/** Types of entities that cannot be folded along. */
 const curvedFolds = (layers: ReadonlyMap<string, readonly Stroke[]>): string[] =>
   [...layers].flatMap(([key, on]) =>
     key.startsWith('FOLD-')
@@ -71,7 +73,7 @@ const curvedFolds = (layers: ReadonlyMap<string, readonly Stroke[]>): string[] =
       : [],
   );
 
-/** Names out of the file, as they may stand in a message. */
+/** Names from the file, made safe for a message. */
 const unique = (names: readonly string[]): string[] => [...new Set(names.map(printable))];
 
 const hiddenOf = (oddities: readonly Oddity[]): HiddenLines[] => {

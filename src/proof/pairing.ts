@@ -7,7 +7,8 @@ import type { FoldLine } from './file-lines.ts';
 import { type Alignment, loopOf, placed } from '../measure/placing.ts';
 
 /**
- * For each of the first list its partner in the second: the nearest pairs first, each taken once.
+ * A partner in the second list for each of the first: the nearest pairs come first, and each is
+ * taken once.
  */
 export const paired = (
   from: number,
@@ -32,10 +33,12 @@ export const paired = (
   return partners;
 };
 
-/** Nothing else lies as near, mm. */
+/** Nothing else lies this near, mm. */
 const SURE_MM = 0.01;
 
-/** For each hole that was made the hole of the file that it is now: near its place, of its size. */
+/**
+ * The holes of the file that the holes as made have become: each near its place, and of its size.
+ */
 export const pairedHoles = (
   asked: Asked,
   to: Alignment,
@@ -58,7 +61,7 @@ export const pairedHoles = (
   return paired(made.length, now.length, far).map((j) => (j === undefined ? undefined : holes[j]));
 };
 
-/** A fold line farther from its place than this share of its length is another one. */
+/** A fold line farther from its place than this share of its length is a different one. */
 const FAR_SHARE = 0.5;
 
 export const pairedFolds = (

@@ -19,8 +19,8 @@ export type Proved =
   { readonly ok: true; readonly proof: Proof } | { readonly ok: false; readonly reason: string };
 
 /**
- * Reads a DXF's own text again, cuts its outline at the fold lines, folds it up and measures it. A
- * text that is no DXF is a reason; whatever is wrong with the blank in it are findings.
+ * Reads a DXF back from its own text, cuts its outline at the fold lines, folds it up and measures
+ * it. A text that is no DXF gives a reason; anything wrong with the blank in it gives findings.
  */
 export const proveDxf = (text: string, asked: Asked): Proved => {
   const read = readFile(text, asked);
@@ -86,7 +86,7 @@ const lossesOf = (
   };
 };
 
-/** A hole is known by what is measured of it. */
+/** A hole is named by the measure that is taken of it. */
 const holeName = ({ measures }: Asked, of: number): string => {
   const own = measures.find(
     ({ between: [place, other] }) =>
@@ -133,7 +133,8 @@ const bodyOf = (
 };
 
 /**
- * `times`: by how much the unit that the file states makes it larger than its figures were made.
+ * The proof of a file that was folded up. `times` is how many times larger the file's stated unit
+ * makes it than its figures were made.
  */
 const measured = (body: FoldedFile, times: number, found: readonly Finding[]): Proof => {
   const lengthOf = (value: number | undefined): number | null =>
@@ -157,8 +158,8 @@ const measured = (body: FoldedFile, times: number, found: readonly Finding[]): P
 const NOT_FOLDED = { regions: [], folded: { poses: [], hinges: [] } };
 
 /**
- * Of a blank that cannot be folded up only what lies in its plane is measured; the rest is not told
- * one by one.
+ * The proof of a blank that cannot be folded up. Only what lies in its plane is measured; the rest
+ * is not listed one by one.
  */
 const unfolded = (body: FoldedFile, times: number, found: readonly Finding[]): Proof => {
   const { worstMm, measures, angles } = measured(body, times, []);
@@ -183,7 +184,7 @@ const unmeasured = ({ measures, angles }: Asked, findings: readonly Finding[]): 
   findings,
 });
 
-/** Nothing says more than a millionth of a millimetre. */
+/** Rounds to a millionth of a millimetre, beyond which digits say nothing. */
 const tidy = (value: number | undefined): number | null =>
   value === undefined ? null : Math.round(value * 1e6) / 1e6 + 0;
 
@@ -234,7 +235,10 @@ const verdict = (measures: readonly FoundMeasure[], angles: readonly FoundAngle[
   ];
 };
 
-/** The measure that is off most, or else the first of the angles; one that is lost has no figure. */
+/**
+ * The figures of the measure that is off most, or else of the first of the angles; a measure that
+ * is lost has no figure.
+ */
 const figuresOf = (
   measures: readonly FoundMeasure[],
   angles: readonly FoundAngle[],

@@ -25,7 +25,7 @@ const PLACE = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('cut'), of }),
 ]);
 
-/** As much of a part of `make --json` as a proof needs. */
+/** The fields of a part in `make --json` that a proof needs. */
 const PART = z.object({
   name: z.string(),
   material: z.object({ thicknessMm: z.number().positive() }),
@@ -81,8 +81,8 @@ export type ReadPart =
   | { readonly ok: false; readonly given: string; readonly mend: string };
 
 /**
- * What a file is to be measured against, out of one part of `make --json`, or out of all that it
- * printed: then the part is the one that wrote a file of this name, or the only one.
+ * What a file is measured against, from one part of `make --json` or from all that it printed. In
+ * the latter case it is the part that wrote a file of this name, or the only part.
  */
 export const readPart = (json: unknown, fileName: string): ReadPart => {
   const whole = WHOLE.safeParse(json);
@@ -101,7 +101,7 @@ export const readPart = (json: unknown, fileName: string): ReadPart => {
   };
 };
 
-/** `a part without material`, or what stands where something else should. */
+/** Names the flaw: `a part without material`, or what stands where something else should. */
 const flawAt = (path: readonly PropertyKey[], json: unknown): string => {
   const name = path
     .map((step) => (typeof step === 'number' ? `[${step}]` : `.${String(step)}`))

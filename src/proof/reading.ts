@@ -11,22 +11,22 @@ import { type Contour, contourOf } from '../measure/contours.ts';
 import { besideCut } from './kerf.ts';
 import { type FileLines, fileLines } from './file-lines.ts';
 
-/** What the figures of a file are, beside what they were made as. */
+/** The unit of the file's figures, and the one in which they were made. */
 export interface Unit {
-  /** As the file states it. */
+  /** The unit as the file states it. */
   readonly name: string;
   /** Name of the unit in which the file was made. */
   readonly made: string;
   /**
-   * Of a file whose figures are as they were made, but which states another unit: how many times
-   * too large that makes it.
+   * How many times too large the stated unit makes a file whose figures are as they were made but
+   * which states another unit.
    */
   readonly times: number;
   /** What has become of the unit that was stated when the file was made. */
   readonly said: 'kept' | 'lost' | 'unknown';
 }
 
-/** A file with the blank in it found. */
+/** A file, with the blank found in it. */
 export interface Reading {
   readonly sheet: FileLines;
   readonly unit: Unit;
@@ -42,9 +42,9 @@ export type Read =
   | { readonly ok: false; readonly reason: string };
 
 /**
- * Reads the text of a file, and finds the blank in it. Its lengths are those of its unit; but where
- * its figures are what was made, whatever unit it states, they are taken as they were made, and how
- * far off that unit is, is told.
+ * Reads the text of a file and finds the blank in it. Its lengths are in its stated unit. Where its
+ * figures are those that were made, they are taken as made, whatever unit it states, and the error
+ * of that unit is reported.
  */
 export const readFile = (text: string, asked: Asked): Read =>
   unlessRefused((): Read => {
@@ -54,7 +54,7 @@ export const readFile = (text: string, asked: Asked): Read =>
     return readingOf(sections, asked);
   });
 
-/** Most of what is looked for. */
+/** More than this share of the features counts as most of them. */
 const MOST_SHARE = 0.5;
 
 const readingOf = (sections: DxfSections, asked: Asked): Read => {
@@ -87,7 +87,7 @@ const readingOf = (sections: DxfSections, asked: Asked): Read => {
 
 const NOT_READ: Read = { ok: false, reason: `it ${NO_PLACE}` };
 
-/** Undefined when a line has no place. */
+/** The lines of the sheet; undefined when a line has no place. */
 const sheetIn = (
   sections: DxfSections,
   mm: number,
