@@ -13,8 +13,8 @@ import { type NotchSize, notchFor } from './notch.ts';
 import type { CarveProblem } from './carve-end.ts';
 
 /**
- * Moves in every folded edge of every panel. What cannot be moved in is a finding, and its panel is
- * left there.
+ * Moves in every folded edge of every panel. An edge that cannot be moved in gives a finding, and
+ * its panel is left as it is.
  */
 export const carveAll = (draft: Draft): void => {
   for (const target of draft.panels.values()) {
@@ -23,7 +23,9 @@ export const carveAll = (draft: Draft): void => {
   }
 };
 
-/** A notch deeper than its panel runs into the bend or the edge opposite. */
+/**
+ * Checks the notches: one that is deeper than its panel runs into the bend or the edge opposite.
+ */
 const checkNotches = (
   draft: Draft,
   { panel, loop }: DraftPanel,
@@ -49,8 +51,8 @@ const checkNotches = (
 };
 
 /**
- * How far points of the panel lie beyond a fold's tangent line, but not beyond its mould line:
- * those are its own.
+ * How far points of the panel lie beyond a fold's tangent line. Points beyond its mould line are
+ * the fold's own and do not count.
  */
 const beyondTangent = (
   { parentAt, parentDir, figures }: Joint,

@@ -11,7 +11,7 @@ export interface Carving {
   readonly fold: string;
   readonly panel: string;
   readonly setbackMm: number;
-  /** Absent on a fold of no angle: it tears nothing. */
+  /** Absent on a fold of no angle, because it tears nothing. */
   readonly notch: NotchSize | undefined;
   /** Setback of a neighbouring fold, needed where two folds meet at an inner corner. */
   readonly setbackOf: (fold: string) => number;
@@ -28,14 +28,17 @@ export type CarveProblem =
   /** Two folds on one line stand closer than a relief is wide. */
   | { readonly kind: 'no-room-for-relief'; readonly needMm: number };
 
-/** Where the rest of the loop goes on beyond one end of the fold. Walked from the fold outwards. */
+/**
+ * The place where the rest of the loop continues beyond one end of the fold, walked from the fold
+ * outwards.
+ */
 export interface End {
-  /** Index of the piece that is cut, and how much of it is gone, as a share seen from the fold. */
+  /** Index of the piece that is cut, and the share of it that is gone, seen from the fold. */
   readonly index: number;
   readonly gone: number;
   /**
-   * From the cut in to the tangent line, the last point excluded; each with the bulge of the piece
-   * after it.
+   * The way from the cut in to the tangent line, without its last point; each point has the bulge
+   * of the piece after it.
    */
   readonly path: readonly { readonly at: Vec2; readonly bulge: number }[];
   readonly tangent: Vec2;
@@ -51,7 +54,10 @@ interface EndFrame {
 const seen = (loop: Loop, i: number, step: 1 | -1): Piece =>
   step === 1 ? pieceOf(loop, i) : backwards(pieceOf(loop, i));
 
-/** Where the loop goes on at one end of the fold at piece `at`, behind it (-1) or before it (1). */
+/**
+ * The place where the loop continues at one end of the fold at piece `at`, backwards from it (-1)
+ * or forwards (1).
+ */
 export const findEnd = (
   loop: Loop<DraftVertex>,
   at: number,
@@ -83,8 +89,8 @@ export const findEnd = (
 };
 
 /**
- * The panel ends before the tangent line: by itself, or because the bend opposite has taken its
- * part already.
+ * The panel ends before the tangent line, either by itself or because the bend opposite has already
+ * taken its part.
  */
 const tooShort = (
   loop: Loop<DraftVertex>,
@@ -105,7 +111,9 @@ interface Hit {
   readonly point: Vec2;
 }
 
-/** Walks away from the fold until `reach` finds a share on a piece; not past the fold itself. */
+/**
+ * Walks away from the fold until `reach` finds a share on a piece, but not past the fold itself.
+ */
 const walkTo = (
   loop: Loop,
   at: number,
@@ -133,7 +141,9 @@ const firstReach = (p: Piece, frame: EndFrame, axis: Vec2, level: number): numbe
   return dot(sub(p.to, frame.at), axis) - level >= -NOISE_MM ? 1 : undefined;
 };
 
-/** A fold that would be cut away whole, or but for a splinter, when the loop is cut at the hit. */
+/**
+ * A fold that would be cut away entirely, or all but a splinter, if the loop were cut at the hit.
+ */
 const passedFold = (
   loop: Loop<DraftVertex>,
   at: number,
@@ -148,7 +158,10 @@ const passedFold = (
   return distance(hit.point, last.to) < NO_WIDTH_MM ? vertexAt(loop, hit.index).fold : undefined;
 };
 
-/** The neighbour was moved in first and has already made the corner; see `innerCorner`. */
+/**
+ * Ends at a corner that the neighbour has already made, because it was moved in first; see
+ * `innerCorner`.
+ */
 const joinAlready = (loop: Loop<DraftVertex>, at: number, step: 1 | -1): End | undefined => {
   const next = vertexAt(loop, at + step);
   if (next.origin.kind !== 'strip' || next.fold !== undefined) return undefined;
@@ -156,7 +169,10 @@ const joinAlready = (loop: Loop<DraftVertex>, at: number, step: 1 | -1): End | u
   return { index: at + step, gone: 1, path: [], tangent: p.to };
 };
 
-/** Two folds at an inner corner: the tangent lines, drawn on, cross inside the metal. */
+/**
+ * The end at an inner corner of two folds, where the tangent lines, extended, cross inside the
+ * metal.
+ */
 const innerCorner = (
   loop: Loop<DraftVertex>,
   at: number,
@@ -174,7 +190,10 @@ const innerCorner = (
   return { index: at + step, gone: 0, path: [{ at: frame.at, bulge: 0 }], tangent };
 };
 
-/** A notch beside the strip; a tab too narrow to keep beyond it goes with it. */
+/**
+ * The end with a notch beside the strip; a tab beyond it that is too narrow to keep is cut away
+ * with it.
+ */
 const notchEnd = (
   loop: Loop<DraftVertex>,
   at: number,

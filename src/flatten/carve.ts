@@ -8,7 +8,7 @@ import { type CarveProblem, type Carving, type End, findEnd } from './carve-end.
 
 /**
  * Moves the stretch of a fold in from the mould line to the tangent line of the bend. Neighbours
- * are cut where the tangent line meets them; where the fold ends in metal a relief notch is cut
+ * are cut where the tangent line meets them. Where the fold ends in metal a relief notch is cut
  * beside it, deeper than the bend zone.
  */
 export const carve = (
@@ -29,7 +29,7 @@ export const carve = (
 };
 
 /**
- * A bend that takes the panel exactly up, alone or with the bend opposite, leaves nothing to hold.
+ * A bend that takes up the whole panel, alone or with the bend opposite, leaves nothing to hold.
  */
 const usedUp = (
   loop: Loop<DraftVertex>,
@@ -52,7 +52,7 @@ const usedUp = (
     : { kind: 'swallows', other };
 };
 
-/** The loop with the new tangent line in it, beginning with it. */
+/** The loop with the new tangent line in it, beginning with that line. */
 const rebuild = (
   loop: Loop<DraftVertex>,
   at: number,
@@ -68,8 +68,8 @@ const rebuild = (
   };
   push(start.tangent, 0, { origin: own.origin, fold: how.fold, carved: true });
   const join: Origin = { kind: 'strip', fold: how.fold };
-  // Walked towards the metal the path keeps the bulges: it is mirrored and turned round, which
-  // cancels out.
+  // The path keeps its bulges when it is walked towards the metal: it is mirrored and reversed,
+  // which cancel out.
   const back = [...end.path].reverse();
   let from = end.tangent;
   for (const p of back) {

@@ -8,9 +8,9 @@ import { NEARLY_PARALLEL_SINE } from '../geometry/tolerance.ts';
 /**
  * What is cut out of the blank where two folds meet, in the coordinates of the panel they stand on:
  * a circle about the crossing of the tangent lines, a square with a diagonal along the corner's
- * bisector (so that at a square corner its sides lie along the edges), or a slit along the
- * bisector. Each reaches at least inside radius and thickness past both tangent lines. Common
- * practice; the crossing as the centre after FAA-H-8083-31, ch. 4, 'Folding a box'.
+ * bisector (so that its sides lie along the edges at a square corner), or a slit along the
+ * bisector. Each reaches at least inside radius and thickness past both tangent lines. The reliefs
+ * are common practice; the crossing as the centre is after FAA-H-8083-31, ch. 4, 'Folding a box'.
  */
 export const cornerReliefs = (draft: Draft, panel: string): Loop[] =>
   adjoiningFolds(draft.panels.get(panel)?.loop ?? []).flatMap(({ before, after, at }) => {
@@ -22,9 +22,9 @@ export const cornerReliefs = (draft: Draft, panel: string): Loop[] =>
   });
 
 /**
- * At an inner corner the two bend zones turn towards each other: at the turn a each reaches (r + t)
- * sin a, of which (r + K t) a lies flat already; whatever K, r and a, that is at most the thickness
- * more, along either edge.
+ * Half the width of a relief at an inner corner, where the two bend zones turn towards each other.
+ * At the turn a each reaches (r + t) sin a, of which (r + K t) a lies flat already. Whatever K, r
+ * and a are, that is at most one thickness more, along either edge.
  */
 const innerHalfWidth = ({ thicknessMm, cornerGapMm }: Part): number =>
   thicknessMm / Math.SQRT2 + cornerGapMm / 2;
@@ -38,11 +38,11 @@ const reliefAt = (
   leastHalfWidth: number,
 ): Loop => {
   const inward = inwardBisector(before, after);
-  // A hair wider than flanges stand apart in the flat, so that a slit's sides never run along
-  // theirs.
+  // The slit is slightly wider than the distance between the flanges in the flat, so that its sides
+  // never run along theirs.
   const halfWidth = Math.max(0.51 * relief.leastSlotMm, leastHalfWidth);
-  // Sine of half the corner's inside angle: how much of a step along the bisector leads away from
-  // either edge.
+  // Sine of half the corner's inside angle: the share of a step along the bisector that leads away
+  // from either edge.
   const sine = Math.max(0.3, Math.abs(dot(inward, leftOf(before))));
   if (relief.shape === 'round') return circle(at, inward, Math.max(depth, halfWidth));
   if (relief.shape === 'square')
@@ -60,7 +60,8 @@ const inwardBisector = (before: Vec2, after: Vec2): Vec2 => {
 };
 
 /**
- * Its vertices lie on the bisector: one in the metal, one in the gap, never on the outline it cuts.
+ * A circle with its vertices on the bisector: one in the metal, one in the gap, never on the
+ * outline that it cuts.
  */
 const circle = (at: Vec2, axis: Vec2, radius: number): Loop =>
   [-radius, radius].map((reach) => {
@@ -76,7 +77,7 @@ const diamond = (at: Vec2, axis: Vec2, half: number): Loop =>
     along(at, leftOf(axis), half),
   );
 
-/** From as far outside as inside: it also opens the ends of the two bend zones. */
+/** A slit from as far outside as inside, so that it also opens the ends of the two bend zones. */
 const slit = (at: Vec2, axis: Vec2, reach: number, halfWidth: number): Loop => {
   const side = scale(leftOf(axis), halfWidth);
   const [inner, outer] = [along(at, axis, reach), along(at, axis, -reach)];

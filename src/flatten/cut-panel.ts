@@ -18,8 +18,8 @@ export interface HalfSpace {
 }
 
 /**
- * A fold whose stretch was shortened when its panel was trimmed: what is left of it, measured from
- * its frame.
+ * A fold whose stretch was shortened when its panel was trimmed, with what is left of it, measured
+ * from its frame.
  */
 interface Shortened {
   readonly joint: Joint;
@@ -28,20 +28,20 @@ interface Shortened {
 }
 
 /**
- * Cuts the panel a joint leads to; `pose` takes it to the coordinates of the half-space. Says which
- * folds it hit.
+ * Cuts the panel that a joint leads to; `pose` takes it to the coordinates of the half-space.
+ * Returns the folds that the cut shortened.
  */
 export const trimPanel = (draft: Draft, joint: Joint, pose: Pose, keep: HalfSpace): Shortened[] => {
   const normal: Vec2 = [dot3(keep.normal, pose.x), dot3(keep.normal, pose.y)];
   const size = Math.hypot(normal[0], normal[1]);
   if (size < PARALLEL_SINE) return [];
-  // The cut stands square on the sheet, so both faces have to be on the right side.
+  // The cut is square to the sheet, so both faces have to be on the right side.
   const rise = draft.part.thicknessMm * dot3(keep.normal, pose.z);
   const level = keep.level - dot3(keep.normal, pose.o) + Math.max(0, -rise);
   return cutPanel(draft, joint, scale(normal, 1 / size), level / size);
 };
 
-/** Keeps of the panel a joint leads to what lies where `normal . p >= level`. */
+/** Keeps the part of the panel that a joint leads to where `normal . p >= level`. */
 export const cutPanel = (draft: Draft, joint: Joint, normal: Vec2, level: number): Shortened[] => {
   const target = panelOf(draft, joint.fold.child.panel);
   const before = target.loop;
@@ -85,9 +85,9 @@ const shortened = (
   return isCut ? [{ joint, from, to }] : [];
 };
 
-/** A flange is cut square to its fold where the edge it stands on was shortened. */
+/** Cuts a flange square to its fold where the edge that it stands on was shortened. */
 export const squareOff = (draft: Draft, { joint, from, to }: Shortened): void => {
-  // Along the child's edge the stretch runs against the parent's, from the same point.
+  // The stretch runs along the child's edge against the parent's, from the same point.
   const base = dot(joint.childAt, joint.childDir);
   const lips = [
     ...cutPanel(draft, joint, scale(joint.childDir, -1), from - base),

@@ -11,9 +11,9 @@ import type { Fold, Panel, Part } from '../model/part.ts';
 
 /** A vertex of a panel while its blank is worked out. */
 export interface DraftVertex extends FlatVertex {
-  /** The piece that starts here is a stretch at which this fold leaves the panel. */
+  /** The piece that starts here is a stretch where this fold leaves the panel. */
   readonly fold?: string;
-  /** The stretch has been moved in to the bend's tangent line. */
+  /** Whether the stretch has been moved in to the bend's tangent line. */
   readonly carved?: boolean;
 }
 
@@ -34,8 +34,8 @@ export interface Draft {
 }
 
 /**
- * Gets a part ready, of which `partFlaws` found nothing: outlines split where a fold's stretch
- * begins and ends, each fold with its frame on both sides and the figures of its bend.
+ * Prepares a part in which `partFlaws` found nothing: outlines are split where a fold's stretch
+ * begins and ends, and each fold gets its frame on both sides and the figures of its bend.
  */
 export const startDraft = (part: Part, rule: BendRule): Draft => {
   const joints = new Map(
@@ -50,19 +50,19 @@ export const jointOf = (draft: Draft, id: string): Joint => draft.joints.get(id)
 export const childPanelOf = (draft: Draft, fold: string): DraftPanel =>
   panelOf(draft, jointOf(draft, fold).fold.child.panel);
 
-/** A joint as seen from one of its two panels: that one is its parent. */
+/** A joint as seen from one of its two panels, which becomes its parent. */
 export const jointFrom = (draft: Draft, fold: string, panel: string): Joint => {
   const joint = jointOf(draft, fold);
   return joint.fold.parent.panel === panel ? joint : turnedRound(joint);
 };
 
-/** All folds on a panel, the one to its parent among them, in the order of the part. */
+/** All folds on a panel, including the one to its parent, in the order of the part. */
 export const foldsOn = (draft: Draft, panel: string): string[] =>
   draft.part.folds
     .filter((f) => f.parent.panel === panel || f.child.panel === panel)
     .map((f) => f.id);
 
-/** Where the piece at which a fold leaves a loop stands in it; -1 when trimming took it away. */
+/** Index in the loop of the piece where a fold leaves it; -1 when trimming took the piece away. */
 export const foldPieceOf = (loop: Loop<DraftVertex>, fold: string): number =>
   loop.findIndex((v) => v.fold === fold);
 
@@ -80,7 +80,10 @@ const figuresOf = (part: Part, fold: Fold, rule: BendRule): BendFigures =>
         part.measure,
       );
 
-/** On the middle of the sheet, taken as its neutral line, panels lie side by side. */
+/**
+ * Figures of folds on the middle of the sheet, which is taken as the neutral line: the panels lie
+ * side by side.
+ */
 const MID_SURFACE: BendFigures = {
   allowanceMm: 0,
   setbackMm: 0,
@@ -117,7 +120,7 @@ const sidesOn = (part: Part, panel: string, edge: number): Side[] => {
   return sides.sort((a, b) => a.from - b.from);
 };
 
-/** The edge as free stretches and folded ones. Stretches shorter than noise are left out. */
+/** The edge as free stretches and folded ones. Stretches shorter than the noise are left out. */
 const splitEdge = (
   panel: Panel,
   edge: number,

@@ -35,18 +35,18 @@ import { type Strip, walkOutline } from './walk.ts';
 /**
  * The flat pattern of a folded part, by the given bend rule (a fold's own rule goes before it).
  *
- * The steps: trim neighbouring flanges at their finished angles, move every folded edge in to its
- * tangent line with reliefs where a fold ends in metal, walk once round the tree of panels, cut the
- * corner reliefs. What stands in the way comes back as findings; with a `stop` among them the
- * outline is only as far as it got. So does what keeps the part from being one, such as a fold to a
- * panel that there is not.
+ * The steps are: trim neighbouring flanges at their finished angles, move every folded edge in to
+ * its tangent line with reliefs where a fold ends in metal, walk once round the tree of panels, and
+ * cut the corner reliefs. Obstacles come back as findings; with a `stop` among them the outline is
+ * only as far as the work got. A part that is not sound, such as one with a fold to a panel that
+ * does not exist, gives findings as well.
  */
 export const flatten = (part: Part, rule: BendRule): FlatPattern => {
   const findings = partFlaws(part);
   return findings.length > 0 ? unfinished({ part, findings }) : flattenSound(part, rule);
 };
 
-/** The same of a part that was found to be one: without flaws, by `partFlaws`. */
+/** The same for a part that `partFlaws` has already found to be without flaws. */
 export const flattenSound = (part: Part, rule: BendRule): FlatPattern => {
   const draft = startDraft(part, rule);
   trimCorners(draft);
@@ -80,7 +80,7 @@ export const flattenSound = (part: Part, rule: BendRule): FlatPattern => {
   };
 };
 
-/** As far as a part with a `stop` got: findings, and nothing to cut. */
+/** The result for a part with a `stop`: its findings, and nothing to cut. */
 const unfinished = ({ part, findings }: Pick<Draft, 'part' | 'findings'>): FlatPattern => ({
   name: part.name,
   thicknessMm: part.thicknessMm,
@@ -109,7 +109,7 @@ const placeCutout = (panel: string, c: Cutout, m: Motion2): FlatCutout => ({
     : { kind: c.kind, loop: moveLoop(m, c.loop) }),
 });
 
-/** The slots of all folds that have some; a row there is no room for is a finding. */
+/** The slots of all folds that have some; a row without enough room gives a finding. */
 const slotRows = ({ part, findings }: Draft, bends: readonly FlatBend[]): FlatCutout[] =>
   part.folds.flatMap(({ id, slots }, i) => {
     const row =
@@ -145,7 +145,9 @@ const flatPanel = (draft: Draft, id: string, placement: Motion2): FlatPanel => {
   return { id, placement, region, areaMm2: signedArea(region) };
 };
 
-/** The blank must not lie on itself: a part may be sound folded and still overlap in the flat. */
+/**
+ * The blank must not lie on itself; a part may be sound when folded and still overlap in the flat.
+ */
 const overlapFindings = (part: Part, outline: Loop<FlatVertex>): Finding[] => {
   const crossing = selfCrossing(outline);
   if (crossing === undefined) return [];

@@ -7,10 +7,13 @@ import { isLength } from './length-limits.ts';
 import type { Fold, FoldSide, Panel, Part } from '../model/part.ts';
 import { type Finding, stop } from '../model/finding.ts';
 
-/** Edges that templates compute by trigonometry on both sides may differ by rounding, mm. */
+/**
+ * Edges that templates compute by trigonometry on both sides may differ by this much through
+ * rounding, mm.
+ */
 const LEAST_MISFIT_MM = 1e-4;
 
-/** What is wrong with folds, between panels that are in order. */
+/** What is wrong with folds between sound panels. */
 export const foldFlaws = (part: Part): Finding[] => {
   const panels = new Map(part.panels.map((p) => [p.id, p]));
   const flaws = part.folds.flatMap((fold) =>
@@ -19,7 +22,7 @@ export const foldFlaws = (part: Part): Finding[] => {
   return flaws.length > 0 ? flaws : overlaps(part, panels);
 };
 
-/** Each as a sentence goes on from the fold's name. */
+/** The flaws of a fold, each worded to continue a sentence that begins with the fold's name. */
 const flawsOf = (fold: Fold, panels: ReadonlyMap<string, Panel>): string[] => {
   const { parent, child, angleDeg, insideRadiusMm, slots } = fold;
   const flaws = [
@@ -73,7 +76,7 @@ const sideFlaw = (which: string, side: FoldSide, panels: ReadonlyMap<string, Pan
   ];
 };
 
-/** Which edges there are, of an outline that has not the one that was given. */
+/** Says which edges an outline has that lacks the given one. */
 const noSuchEdge = (outline: Loop, { called }: FoldSide): string => {
   const [numbers, names] = [`0 to ${outline.length - 1}`, edgeNames(outline).join(', ')];
   if (called === undefined)
@@ -91,7 +94,7 @@ const edgeLength = ({ outline }: Panel, edge: number): number => {
   return distance(piece.from, piece.to);
 };
 
-/** The stretch of a side that is in order, along its edge. */
+/** The stretch of a sound side along its edge. */
 const stretchOf = (
   { panel, edge, from = 0, to }: FoldSide,
   panels: ReadonlyMap<string, Panel>,

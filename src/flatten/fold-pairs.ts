@@ -8,8 +8,8 @@ import { type Draft, type DraftVertex, jointFrom, panelOf } from './draft.ts';
 
 /**
  * Two folds that share a corner of a panel: `before` ends where `after` begins, counter-clockwise.
- * What lies between them, if anything, is so short that their bends take all of it; metal that goes
- * on along a fold's own line stays, with a relief beside it.
+ * Anything that lies between them is so short that their bends take all of it. Metal that continues
+ * along a fold's own line stays, with a relief beside it.
  */
 export interface FoldPair {
   readonly panel: string;
@@ -48,9 +48,7 @@ const runToNextFold = (
   return undefined;
 };
 
-/**
- * Whether the first bend takes all of the pieces, or all up to where the second one takes the rest.
- */
+/** Whether the first bend takes all of the pieces, or all up to where the second takes the rest. */
 const isTakenByBends = ([a, b]: readonly [Joint, Joint], pieces: readonly Piece[]): boolean => {
   const into = leftOf(a.parentDir);
   for (const [i, piece] of pieces.entries()) {

@@ -1,6 +1,6 @@
 /**
- * No part has a length beyond this, mm: a figure that is larger is a slip, and would eat up the
- * digits of the others.
+ * No part has a length beyond this, mm. A larger figure is a slip, and would take digits of
+ * accuracy from the others.
  */
 export const LARGEST_MM = 100_000;
 

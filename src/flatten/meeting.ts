@@ -6,8 +6,8 @@ import { PARALLEL_SINE } from '../geometry/tolerance.ts';
 
 /**
  * What a folded stretch meets at one of its ends: an edge that turns away and leaves the bend in
- * the `open`, `metal` that goes on beside it, or another fold, at an outer corner (`open` too: the
- * tangent lines simply cross) or at an inner one.
+ * the `open`; `metal` that continues beside it; or another fold, at an outer corner (also `open`,
+ * because the tangent lines simply cross) or at an inner one.
  */
 export type Meeting = 'open' | 'metal' | 'inner corner of folds';
 

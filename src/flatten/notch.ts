@@ -14,9 +14,9 @@ export interface NotchSize {
 }
 
 /**
- * The notch for a bend: at least inside radius and thickness past the tangent line, so that the
- * bend zone ends in air (common practice), and never narrower than the cutter cuts. A slit is as
- * narrow as that.
+ * The notch for a bend. It reaches at least inside radius and thickness past the tangent line, so
+ * that the bend zone ends in air (common practice), and is never narrower than the cutter cuts. A
+ * slit has exactly that width.
  */
 export const notchFor = (
   relief: Relief,
@@ -35,9 +35,9 @@ export const notchFor = (
 
 /**
  * The way from the metal's edge round the bottom of the notch, in the frame of the fold's end:
- * `out` away from the fold along the mould line, `into` the panel from it. Each point with the
- * bulge of the piece that follows; the last piece runs out to the tangent line. Without a tab there
- * is no far side: the way comes in along the bottom.
+ * `out` leads away from the fold along the mould line, `into` leads into the panel. Each point has
+ * the bulge of the piece that follows; the last piece runs out to the tangent line. Without a tab
+ * there is no far side, and the way comes in along the bottom.
  */
 export const notchPath = (
   notch: NotchSize,

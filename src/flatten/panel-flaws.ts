@@ -40,8 +40,8 @@ const cutoutFlaw = (cutout: Cutout): string | undefined => {
 };
 
 /**
- * What keeps vertices from being one closed curve, as a sentence goes on from its name. Points are
- * counted from 0, as edges are.
+ * What keeps vertices from being one closed curve, worded to continue a sentence that begins with
+ * its name. Points are counted from 0, as edges are.
  */
 const loopFlaw = (loop: Loop): string | undefined => {
   const isArc = ({ bulge }: Vertex): boolean => bulge !== 0;
@@ -72,8 +72,8 @@ const loopFlaw = (loop: Loop): string | undefined => {
 };
 
 /**
- * An arc that rises less over its chord has its centre so far away that no crossing with it can be
- * worked out.
+ * The centre of an arc that rises less than this over its chord is so far away that no crossing
+ * with the arc can be worked out.
  */
 const LEAST_RISE_MM = 10 * NOISE_MM;
 
@@ -81,7 +81,7 @@ const LEAST_RISE_MM = 10 * NOISE_MM;
 const rise = (from: Vertex, to: Vertex): number =>
   (Math.hypot(to.x - from.x, to.y - from.y) * Math.abs(from.bulge)) / 2;
 
-/** The metal lies on the left; the order of points says which side that is. */
+/** The metal lies on the left, so the order of points says which side it is on. */
 const directionFlaw = (loop: Loop): string | undefined =>
   signedArea(loop) > 0
     ? undefined

@@ -6,14 +6,14 @@ import { isLength } from './length-limits.ts';
 import { panelFlaws } from './panel-flaws.ts';
 
 /**
- * What keeps a part from being one: figures that are none, outlines that are no outlines, folds
- * that join nothing, and panels that do not make one tree. Each stop names the panel, the fold or
- * the edge, and the mend. The stages behind count on there being none, so that it is asked once,
- * before the part is laid flat or mirrored.
+ * What makes a part unsound: numbers that are not numbers, outlines that do not close, folds that
+ * join nothing, and panels that do not make one tree. Each stop names the panel, the fold or the
+ * edge, and the mend. The later stages rely on there being none, so the check is made once, before
+ * the part is laid flat or mirrored.
  */
 export const partFlaws = (part: Part): Finding[] => {
   const own = [...figureFlaws(part), ...nameFlaws(part), ...part.panels.flatMap(panelFlaws)];
-  // A fold is looked at on panels that are in order, and a tree is made of folds that are.
+  // A fold is checked only when its panels are sound, and the tree only when its folds are.
   if (own.length > 0) return own;
   const folds = foldFlaws(part);
   return folds.length > 0
@@ -73,7 +73,8 @@ const nameFlaws = ({ panels, folds }: Part): Finding[] => {
 };
 
 /**
- * Every panel but the root is the child of one fold, and hangs on the root by it and its parents.
+ * Every panel but the root must be the child of exactly one fold, and be connected to the root by
+ * it and its parents.
  */
 const treeFlaws = ({ root, panels, folds }: Part): Finding[] => {
   if (!panels.some((p) => p.id === root))
@@ -114,8 +115,8 @@ const treeFlaws = ({ root, panels, folds }: Part): Finding[] => {
 };
 
 /**
- * Panels that no way leads to from the root: those that are nobody's child, and those that go round
- * in a circle.
+ * Panels that cannot be reached from the root: those that are nobody's child, and those that go
+ * round in a circle.
  */
 const looseFlaws = (root: string, panels: readonly string[], folds: readonly Fold[]): Finding[] => {
   const reached = new Set([root]);
@@ -169,7 +170,7 @@ const cornerFlaws = (
   return [];
 };
 
-/** What an input means is looked for on panels and folds that there are. */
+/** The place of what an input means must be on a panel or a fold that exists. */
 const wishFlaws = ({ panels, folds }: Part, wish: Wish): Finding[] => {
   const asked = wish.kind === 'angle' ? wish.deg : wish.mm;
   const named =

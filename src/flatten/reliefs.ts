@@ -14,7 +14,8 @@ import { foldName, foundOn } from '../model/found-on.ts';
 import type { Strip, Walk } from './walk.ts';
 
 /**
- * Cuts the corner reliefs out of the walked outline and shortens the fold lines that ran into them.
+ * Cuts the corner reliefs out of the walked outline, and shortens the fold lines that ran into
+ * them.
  */
 export const cutReliefs = (
   draft: Draft,
@@ -34,12 +35,12 @@ export const cutReliefs = (
       bulge,
       origin: { kind: 'relief', panel },
     }));
-    // A walk that runs over itself stays as it is: the overlap is found and named later.
+    // A walk that runs over itself is left as it is; the overlap is found and named later.
     if (parts !== undefined) outline = whatIsLeft(draft, panel, outline, parts, shape);
     else if (selfCrossing(outline) === undefined)
       throw new Error(`${draft.part.name}: a relief of ${panel} could not be cut`);
   }
-  // Reliefs that cut a flange off take its fold line too: that is told already.
+  // Reliefs that cut a flange off take its fold line too, and the flange has been reported already.
   if (!hasStop(draft.findings))
     draft.findings.push(
       ...walk.strips
@@ -53,9 +54,9 @@ export const cutReliefs = (
 };
 
 /**
- * A relief may cut a splinter off the end of a bend zone; the blank is what is left. A piece with
- * an edge of a panel on it, or one that is not small beside the relief, is no splinter: then the
- * reliefs have cut the part in two.
+ * The blank that is left when a relief has cut a splinter off the end of a bend zone. A piece with
+ * an edge of a panel on it, or one that is not small beside the relief, is no splinter; the reliefs
+ * have then cut the part in two.
  */
 const whatIsLeft = (
   draft: Draft,
@@ -121,7 +122,7 @@ const shortened = (
     return [from, clear(q, from, shape)];
   }, line);
 
-/** The end `p` of the line, moved towards `q` until it is out of the shape. */
+/** The end `p` of the line, moved towards `q` until it is outside the shape. */
 const clear = (p: Vec2, q: Vec2, shape: Loop): Vec2 => {
   if (!isInside(shape, p)) return p;
   const line = { from: p, to: q, bulge: 0 };

@@ -9,9 +9,9 @@ import { foundOn } from '../model/found-on.ts';
 import { SETTLED_MM, wholeUp } from '../geometry/tolerance.ts';
 
 /**
- * The row of slots along a bend's centre line: a land at either end, slots of one length, none
+ * The row of slots along a bend's centre line: a land at either end, and slots of one length, none
  * longer than asked for. With n slots and n + 1 lands on a line of length L, each slot is (L - (n +
- * 1) land) / n long. `called`: the fold, as findings name it.
+ * 1) land) / n long. `called` is the fold as findings name it.
  */
 export const slotsAlong = (
   bend: FlatBend,
@@ -79,8 +79,8 @@ const tooShort = (
 };
 
 /**
- * The widest land with which slots fit, found by halving, to a hundredth of a millimetre; narrower
- * lands may take more slots.
+ * The widest land for which slots fit, found by halving, to a hundredth of a millimetre; narrower
+ * lands may leave room for more slots.
  */
 function widestLandMm(long: number, row: SlotRow): number | undefined {
   const fits = (landMm: number): boolean => divided(long, { ...row, landMm }).slotMm > row.widthMm;

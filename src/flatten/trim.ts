@@ -11,8 +11,8 @@ import { cornersOf, type FoldPair, jointsOf } from './fold-pairs.ts';
 import { cutPanel, type HalfSpace, squareOff, trimPanel } from './cut-panel.ts';
 
 /**
- * Trims neighbouring flanges so that they neither collide when folded nor overlap in the flat: for
- * every corner of every panel at which two folds meet.
+ * Trims neighbouring flanges so that they neither collide when folded nor overlap in the flat, at
+ * every corner of every panel where two folds meet.
  */
 export const trimCorners = (draft: Draft): void => {
   for (const { panel } of draft.panels.values()) {
@@ -27,7 +27,7 @@ const styleOf = (part: Part, { before, after }: FoldPair): Corner => {
 
 const trimPair = (draft: Draft, pair: FoldPair): void => {
   const [a, b] = jointsOf(draft, pair);
-  // Folds that run into a common point share it: their panels meet nowhere else.
+  // Folds that run into a common point share it, and their panels meet nowhere else.
   if (a.fold.midSurface === true && b.fold.midSurface === true) return;
   if (Math.abs(cross(a.parentDir, b.parentDir)) < PARALLEL_SINE) return;
   const corner = styleOf(draft.part, pair);
@@ -39,7 +39,7 @@ const trimPair = (draft: Draft, pair: FoldPair): void => {
   if (corner.style === 'open') trimFlat(draft, pair, gap);
 };
 
-/** Both flanges end at the plane that halves the corner, each half the gap before it. */
+/** Trims both flanges at the plane that halves the corner, each to half the gap before it. */
 const trimOpen = (draft: Draft, pair: FoldPair, gap: number): void => {
   const plane = halvingPlane(draft, pair);
   const keep = (side: 1 | -1): HalfSpace => ({
@@ -52,8 +52,9 @@ const trimOpen = (draft: Draft, pair: FoldPair, gap: number): void => {
 
 /**
  * The plane through the line in which the outside faces of the two flanges meet, at equal angles to
- * both. Where they are (nearly) parallel, as on a hem round a corner, the upright plane through the
- * corner along its bisector. Its normal points to the side of the flange of `before`.
+ * both. Where the faces are parallel or nearly so, as on a hem round a corner, it is the upright
+ * plane through the corner along its bisector. Its normal points to the side of the flange of
+ * `before`.
  */
 const halvingPlane = (draft: Draft, pair: FoldPair): HalfSpace => {
   const [a, b] = jointsOf(draft, pair);
@@ -83,7 +84,9 @@ const outsideFace = (joint: Joint): HalfSpace => {
   return { normal, level: dot3(normal, pose.o) + (up ? 0 : joint.thicknessMm) };
 };
 
-/** The flange of `through` runs on; the other ends before its inside face. */
+/**
+ * Trims a butt corner: the flange of `through` runs on, and the other ends before its inside face.
+ */
 const trimButt = (draft: Draft, pair: FoldPair, corner: Corner, gap: number): void => {
   const [a, b] = jointsOf(draft, pair);
   const [through, cut] = corner.through === pair.after ? [b, a] : [a, b];
@@ -120,8 +123,8 @@ const trimTwins = (
 
 /**
  * The fold that comes first on the way round a flange from its own fold, on the side of the corner:
- * backwards on the flange of `before`, forwards on that of `after`. The same side leads on from lip
- * to lip.
+ * backwards on the flange of `before`, forwards on that of `after`. The same side leads from each
+ * lip to the next.
  */
 const nearestLip = (draft: Draft, { fold }: Joint, step: 1 | -1): Joint | undefined => {
   const { panel, loop } = panelOf(draft, fold.child.panel);
@@ -139,8 +142,8 @@ const trimLip = (draft: Draft, lip: Joint, pose: Pose, keep: HalfSpace): void =>
 };
 
 /**
- * The space on the inside of a flange that stands at `pose`, from the gap before its inside face
- * on.
+ * The space on the inside of a flange that stands at `pose`, beginning at the gap before its inside
+ * face.
  */
 const inFrontOf = ({ fold, thicknessMm }: Joint, pose: Pose, gap: number): HalfSpace => {
   const up = fold.direction === 'up';
@@ -149,8 +152,8 @@ const inFrontOf = ({ fold, thicknessMm }: Joint, pose: Pose, gap: number): HalfS
 };
 
 /**
- * In the flat each flange stays on its own side of the corner's bisector through the crossing of
- * the two tangent lines, far enough for the cutter to pass between them.
+ * Keeps each flange on its own side of the corner's bisector through the crossing of the two
+ * tangent lines in the flat, with enough distance for the cutter to pass between them.
  */
 const trimFlat = (draft: Draft, pair: FoldPair, gap: number): void => {
   const joints = jointsOf(draft, pair);
@@ -170,8 +173,8 @@ const trimFlat = (draft: Draft, pair: FoldPair, gap: number): void => {
 };
 
 /**
- * Where the mould lines (share 0) or the tangent lines (1) of two folds cross, on the panel they
- * stand on.
+ * The point where the mould lines (share 0) or the tangent lines (share 1) of two folds cross, on
+ * the panel they stand on.
  */
 const crossingOf = ([a, b]: readonly [Joint, Joint], share: 0 | 1): Vec2 => {
   const onA = along(a.parentAt, leftOf(a.parentDir), share * a.figures.setbackMm);

@@ -33,9 +33,9 @@ export interface Walk {
 }
 
 /**
- * Goes round the root's region; at each tangent line it turns out along the side of the bend zone,
- * goes round the child's region from the far end of its tangent line to the near one, and comes
- * back along the other side.
+ * Walks round the root's region. At each tangent line the walk turns out along the side of the bend
+ * zone, goes round the child's region from the far end of its tangent line to the near one, and
+ * comes back along the other side.
  */
 export const walkOutline = (draft: Draft): Walk => {
   const outline: FlatVertex[] = [];
@@ -50,7 +50,7 @@ export const walkOutline = (draft: Draft): Walk => {
       const v = loop[(entry + k) % n] as DraftVertex;
       const [x, y] = movePoint(placement, [v.x, v.y]);
       if (v.fold === undefined || v.fold === link) {
-        // The link's own piece is inside the metal: from its start the walk goes back along the
+        // The link's own piece is inside the metal, so the walk goes back from its start along the
         // strip's side.
         outline.push({
           x,
@@ -94,7 +94,7 @@ const stripOf = (
 };
 
 /**
- * Adjoining panels of a carved loop: where two tangent lines run into one another, the folds need a
+ * Adjoining panels of a carved loop. Where two tangent lines run into one another, the folds need a
  * corner relief.
  */
 export const adjoiningFolds = (
