@@ -12,7 +12,7 @@ const inSpace = (poses: ReadonlyMap<string, Pose>, panel: string, [x, y]: Vec2, 
   posePoint(poses.get(panel) as Pose, [x, y, z]);
 
 /**
- * Across each fold the nearest two holes; and the first and the last hole of a part of several
+ * The nearest two holes across each fold; and the first and the last hole of a part with several
  * folds.
  */
 export const acrossFolds = (
@@ -77,8 +77,8 @@ export const cornerToCorner = (
     for (const b of corners.slice(i + 1)) {
       if (a.panel === b.panel) continue;
       const askedMm = length3(sub3(a.in, b.in));
-      // Of those that are equal the first: rounding, which engines do in their own ways, may not
-      // decide.
+      // The first of several equal distances is taken: rounding, which differs between engines,
+      // must not decide.
       if (askedMm <= (best?.askedMm ?? 0) + NOISE_MM) continue;
       best = {
         name: `overall, ${a.panel} to ${b.panel}, corner to corner`,

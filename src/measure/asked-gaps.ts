@@ -7,8 +7,8 @@ import type { AskedMeasure, Place } from '../contract/asked.ts';
 import { placementOf } from './panel-lines.ts';
 
 /**
- * The gap between the ends of two flanges at an open corner, where both were cut: it is never less
- * than asked, and more where they also have to pass each other in the flat.
+ * The gap between the ends of two flanges at an open corner where both were cut. It is never less
+ * than asked for, and more where they also have to pass each other in the flat.
  */
 export const gapsOf = (part: Part, flat: FlatPattern): AskedMeasure[] =>
   part.panels.flatMap((panel) =>
@@ -61,7 +61,7 @@ const foldOn = (
   return undefined;
 };
 
-/** Of the edges at which a flange was cut off the one nearest to a corner. */
+/** The edge at which a flange was cut off; of several, the one nearest to a corner. */
 const cutEnd = (flat: FlatPattern, panel: string, corner: Vec2): Place | undefined => {
   let best: { readonly place: Place; readonly far: number } | undefined;
   flat.outline.forEach((v, i) => {
@@ -80,5 +80,5 @@ const cutEnd = (flat: FlatPattern, panel: string, corner: Vec2): Place | undefin
   return best?.place;
 };
 
-/** A shorter end, mm, has no direction to speak of. */
+/** A shorter end, mm, has no useful direction. */
 const LEAST_END_MM = 1;

@@ -12,21 +12,21 @@ import { centroidOf } from './centroid.ts';
 import { fromLine } from './ideal.ts';
 import { isSteady, type PanelLine } from './panel-lines.ts';
 
-/** A hole as asked: in its panel's coordinates, and as the `of`-th cut line of the blank. */
+/** A hole as asked for, in its panel's coordinates, and as cut line number `of` of the blank. */
 export interface AskedHole {
   readonly panel: string;
   readonly name: string;
-  /** Absent of one that is only marked. */
+  /** Absent for a hole that is only marked. */
   readonly of?: number;
   /** How its middle is found. */
   readonly middle: Place;
-  /** Of one that is pierced and drilled: what is cut, mm. */
+  /** Diameter that is cut for a hole that is pierced and then drilled, mm. */
   readonly piercedMm?: number;
   readonly centre: Vec2;
   readonly cutout: Cutout;
 }
 
-/** A hole of the flat pattern as it is looked for in a file. */
+/** A hole of the flat pattern as it is searched for in a file. */
 export interface LookedFor extends Pick<AskedHole, 'of' | 'middle' | 'piercedMm'> {
   readonly hole: FlatCutout;
 }
@@ -45,22 +45,22 @@ export const askedHole = (
   cutout,
 });
 
-/** How far a loop reaches along a direction, and across it. */
+/** How far a loop reaches along a direction and across it. */
 export const reachOf = (loop: Loop, dir: Vec2): readonly [along: number, across: number] => {
   const box = loopExtents(moveLoop({ c: dir[0], s: -dir[1], x: 0, y: 0 }, loop));
   return box === undefined ? [0, 0] : [box.maxX - box.minX, box.maxY - box.minY];
 };
 
 /**
- * Whether an edge tells the direction of a hole: its two ends are rounded to the step of the file,
- * which over the size of the hole must not come to half of what a proof allows.
+ * Whether an edge tells the direction of a hole. Its two ends are rounded to the step of the file,
+ * and over the size of the hole that must be less than half of what a proof allows.
  */
 const isSteadyEdge = ({ from, to }: Piece, size: readonly [number, number]): boolean =>
   (2 * FILE_STEP_MM * Math.hypot(...size)) / distance(from, to) < PROOF_MM / 2;
 
 /**
  * Size of a hole: its diameter, or its length and width along its longest straight edge, where that
- * is long enough to tell its direction; and its own round corners.
+ * is long enough to tell its direction; and the radii of its own round corners.
  */
 export const sizesOf = (
   { name, of, piercedMm, cutout }: AskedHole,
@@ -115,8 +115,8 @@ export const sizesOf = (
 };
 
 /**
- * A hole's middle from the nearest mould line and the nearest line across it; from another middle
- * where there are no two.
+ * The distances of a hole's middle from the nearest mould line and from the nearest line across it;
+ * from another middle where there are no two such lines.
  */
 export const datumsOf = (
   hole: AskedHole,

@@ -19,7 +19,7 @@ import {
 } from './panel-lines.ts';
 import { PARALLEL_SINE } from '../geometry/tolerance.ts';
 
-/** Widths, radii or diameter, and slants of a panel, and where its holes are on it. */
+/** Widths, radii or diameter, and slants of a panel, and the places of its holes. */
 export const ofPanel = (
   part: Part,
   flat: FlatPattern,
@@ -66,12 +66,11 @@ export const ofPanel = (
 };
 
 /**
- * Bulge of an arc of 40 degrees: of a shorter one the rounding of its ends says more than its
- * radius.
+ * Bulge of an arc of 40 degrees; in a shorter arc the rounding of its ends outweighs its radius.
  */
 const LEAST_ROUND = 0.175;
 
-/** Radii of a panel's round edges, as far as they came through to the blank. */
+/** Radii of a panel's round edges, as far as they are left on the blank. */
 const radiiOf = (flat: FlatPattern, panel: Panel): AskedMeasure[] =>
   panel.outline.flatMap((v, edge): AskedMeasure[] => {
     if (Math.abs(v.bulge) < LEAST_ROUND) return [];
@@ -96,8 +95,8 @@ const radiiOf = (flat: FlatPattern, panel: Panel): AskedMeasure[] =>
   });
 
 /**
- * Corners beside an edge that runs side by side with no other are measured from the fold, or from
- * an edge, each.
+ * Distances of corners beside an edge that is parallel to no other; each is measured from the fold,
+ * or from an edge.
  */
 const slantsOf = (flat: FlatPattern, panel: Panel, lines: readonly PanelLine[]): AskedMeasure[] => {
   const base = lines.find((l) => l.fold !== undefined) ?? lines[0];

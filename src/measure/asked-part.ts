@@ -18,10 +18,10 @@ import { ofPanel } from './asked-panel.ts';
 import { acrossFolds, cornerToCorner } from './asked-across.ts';
 
 /**
- * What a part is asked to measure, by its mould lines alone. Of the flat pattern it takes nothing
- * but where on the blank each thing is to be looked for: a pattern that puts it in the wrong place
- * gives a wrong measure, not a wrong question. `cut` is what is cut of it, with what was changed on
- * purpose: nicks in the outline, a hole that is pierced or marked to be drilled.
+ * What a part is asked to measure, by its mould lines alone. The flat pattern only says where on
+ * the blank each thing is to be searched for: a pattern that puts it in the wrong place gives a
+ * wrong measure, not a wrong question. `cut` is what is cut of the pattern, including deliberate
+ * changes: nicks in the outline, a hole that is pierced or marked to be drilled.
  */
 export const askedOf = (
   part: Part,
@@ -66,7 +66,10 @@ export const askedOf = (
   };
 };
 
-/** That what is in the file is what was made: outline, holes and fold lines, each as a whole. */
+/**
+ * Measures that compare the file with what was made: outline, holes and fold lines, each as a
+ * whole.
+ */
 const asMade = (flat: FlatPattern, known: readonly LookedFor[]): AskedMeasure[] => {
   const wholes: readonly (readonly [name: string, between: Place[]])[] = [
     ['outline as it was made', [{ kind: 'cut', of: -1 }]],
@@ -92,8 +95,8 @@ const holeVertices = (hole: FlatCutout): CutVertex[] =>
   );
 
 /**
- * Figures for the JSON, without the noise of the arithmetic; of an input and a measure of one name
- * the input gets the number.
+ * Figures for the JSON, without the noise of the arithmetic. Where an input and a measure have the
+ * same name, the input gets the number.
  */
 const tidied = (
   wished: readonly AskedMeasure[],
@@ -116,23 +119,23 @@ const tidiedPlace = (place: Place): Place => {
   return 'at' in place ? { ...place, at: point(place.at) } : place;
 };
 
-/** A millionth of a millimetre is enough to find a line again. */
+/** A millionth of a millimetre is accurate enough to find a line again. */
 const step = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
 
-/** A name that comes again gets a number. */
+/** Numbers a name that occurs again. */
 const numbered = (name: string, seen: Map<string, number>): string => {
   const n = (seen.get(name) ?? 0) + 1;
   seen.set(name, n);
   return n === 1 ? name : `${name} (${n})`;
 };
 
-/** What is cut of a flat pattern: holes in its order, none of those that are only marked. */
+/** What is cut of a flat pattern: its holes in their order, without those that are only marked. */
 export interface WhatIsCut {
   readonly outline: Loop;
   readonly holes: readonly (FlatCutout | undefined)[];
 }
 
-/** Holes as they are looked for in a file. */
+/** Holes as they are searched for in a file. */
 const cutHolesOf = (flat: FlatPattern, { holes }: WhatIsCut): LookedFor[] => {
   let next = 0;
   return flat.cutouts.map((hole, i): LookedFor => {
@@ -153,7 +156,7 @@ const cutHolesOf = (flat: FlatPattern, { holes }: WhatIsCut): LookedFor[] => {
   });
 };
 
-/** The holes of all panels are cut in the order of the part. */
+/** The holes of all panels; they are cut in the order of the part. */
 const holesOf = (part: Part, known: readonly LookedFor[]): AskedHole[] => {
   const holes: AskedHole[] = [];
   const seen = new Map<string, number>();
@@ -166,7 +169,7 @@ const holesOf = (part: Part, known: readonly LookedFor[]): AskedHole[] => {
   return holes;
 };
 
-/** The first slot of each row. */
+/** The width of the first slot of each row. */
 const slotWidths = (part: Part, flat: FlatPattern, known: readonly LookedFor[]): AskedMeasure[] =>
   part.folds.flatMap(({ id, slots }): AskedMeasure[] => {
     const at = flat.cutouts.findIndex((c) => c.kind === 'loop' && c.fold === id);
@@ -184,8 +187,8 @@ const slotWidths = (part: Part, flat: FlatPattern, known: readonly LookedFor[]):
   });
 
 /**
- * A point well inside a panel and the blank: the middle of its area, or of two of its corners the
- * one farthest from all edges.
+ * A point well inside a panel and the blank: the middle of the panel's area, or else, of the
+ * middles between two of its corners, the one farthest from all edges.
  */
 const innermost = (region: Loop, outline: Loop): Vec2 => {
   const depth = (p: Vec2): number =>

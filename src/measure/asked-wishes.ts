@@ -6,7 +6,7 @@ import type { AskedAngle, AskedMeasure, Place } from '../contract/asked.ts';
 import type { LookedFor } from './asked-holes.ts';
 import { type FreeLine, freeLinesOf } from './panel-lines.ts';
 
-/** What the inputs of a part mean on it, as lengths to be found between what can be touched. */
+/** What the inputs of a part mean on it, as lengths between things that can be touched. */
 export const wishedMeasures = (
   part: Part,
   flat: FlatPattern,
@@ -28,7 +28,7 @@ export const wishedMeasures = (
     if (wish.kind === 'diameter') {
       const hole =
         wish.from === null ? { of: -1 } : (holeAt(wish.panel, wish.from) ?? { of: NOWHERE });
-      // What is drilled has its size from the drill.
+      // The size of a drilled hole comes from the drill.
       return hole.of === undefined || 'piercedMm' in hole
         ? []
         : [asked([{ kind: 'diameter', of: hole.of }])];
@@ -38,11 +38,11 @@ export const wishedMeasures = (
   });
 };
 
-/** A plane is what distances are taken from, and comes last. */
+/** The places in order; a plane, which distances are taken from, comes last. */
 const placesOf = (places: readonly Place[]): readonly Place[] =>
   places.toSorted((a, b) => Number(a.kind === 'face') - Number(b.kind === 'face'));
 
-/** What they mean as angles between faces. */
+/** What the inputs mean as angles between faces. */
 export const wishedAngles = (part: Part): AskedAngle[] =>
   (part.wishes ?? [])
     .filter((w): w is AngleWish => w.kind === 'angle')
@@ -83,7 +83,7 @@ const placeFinder = (
   };
 };
 
-/** No hole of a blank: what was to be measured is not there, and is told so. */
+/** A number that no hole of a blank has: what was to be measured is missing, and is reported so. */
 const NOWHERE = 1e9;
 
 const WAY: Readonly<Record<Facing, Vec2>> = {
@@ -93,12 +93,12 @@ const WAY: Readonly<Record<Facing, Vec2>> = {
   down: [0, -1],
 };
 
-/** An edge that is turned farther away, 30 degrees, looks another way. */
+/** An edge that is turned away farther than 30 degrees faces another way. */
 const LEAST_FACING = Math.cos(Math.PI / 6);
 
 /**
- * The farthest edge that looks that way. A panel whose end is round or comes to a point has none to
- * measure from; one that the panel has and the blank has not is lost.
+ * The farthest edge that faces a direction. A panel whose end is round or comes to a point has none
+ * to measure from; an edge that the panel has and the blank lacks is reported as lost.
  */
 const edgeFacing = (lines: readonly FreeLine[], facing: Facing): Place | undefined => {
   const way = WAY[facing];

@@ -5,8 +5,8 @@ import { pieceOf } from '../geometry/piece.ts';
 import { leftOf, sub, type Vec2 } from '../geometry/vec2.ts';
 
 /**
- * Centre of the area inside a loop, arcs exact. A segment between an arc of radius R and sweep w
- * and its chord has the area R^2 (w - sin w) / 2, and its centre lies 4 R sin^3(w / 2) / (3 (w -
+ * Centre of the area inside a loop, with exact arcs. A segment between an arc of radius R and sweep
+ * w and its chord has the area R^2 (w - sin w) / 2, and its centre lies 4 R sin^3(w / 2) / (3 (w -
  * sin w)) from that of the circle (any table of plane figures).
  */
 export const centroidOf = (loop: Loop): Vec2 => {
@@ -41,8 +41,8 @@ const segment = (
   const chord = sub(to, from);
   const out = leftOf(chord);
   if (Math.abs(bulge) < 0.02) {
-    // So flat that it is a piece of a parabola: two thirds of chord times rise, its centre at two
-    // fifths of the rise.
+    // An arc this flat is a piece of a parabola: its area is two thirds of chord times rise, and
+    // its centre is at two fifths of the rise.
     const size = chord[0] ** 2 + chord[1] ** 2;
     const at = (p: 0 | 1): number => from[p] + chord[p] / 2 - (out[p] * bulge) / 5;
     return { area: (size * bulge) / 3, centre: [at(0), at(1)] };

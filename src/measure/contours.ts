@@ -4,7 +4,9 @@ import { signedArea } from '../geometry/measure.ts';
 import { pieceOf } from '../geometry/piece.ts';
 import { distance, type Vec2 } from '../geometry/vec2.ts';
 
-/** A closed cut line, counter-clockwise; a full circle is two half ones, and known as a circle. */
+/**
+ * A closed cut line, counter-clockwise. A full circle is two half ones, and is marked as a circle.
+ */
 export interface Contour {
   readonly loop: Loop;
   readonly circle?: { readonly centre: Vec2; readonly radius: number };
@@ -37,7 +39,7 @@ const reversed = (loop: Loop): Loop =>
 /** Arcs whose middles and radii differ by less, mm, lie on one circle. */
 const SAME_CIRCLE_MM = 0.005;
 
-/** The circle of a loop whose pieces are all arcs of one. */
+/** The circle of a loop whose pieces are all arcs of one circle. */
 const circleOf = (loop: Loop): Contour['circle'] => {
   if (loop.some((v) => v.bulge <= 0)) return undefined;
   const arcs = loop.map((_, i) => {

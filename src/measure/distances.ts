@@ -31,9 +31,9 @@ const fromArc = (p: Vec2, piece: Piece): number => {
 export const distanceFromLoop = (p: Vec2, loop: Loop): number => distancesFrom(loop, 0)(p);
 
 /**
- * Distances of one point after another from a loop; one less than `enough` may be any such. Each
- * search begins where the last one ended: points that come in order along the loop are found at
- * once.
+ * Gives the distances of one point after another from a loop; a distance below `enough` may be any
+ * such value. Each search begins where the last one ended, so points that come in order along the
+ * loop are found at once.
  */
 export const distancesFrom = (loop: Loop, enough: number): ((p: Vec2) => number) => {
   let start = 0;
@@ -52,7 +52,8 @@ export const distancesFrom = (loop: Loop, enough: number): ((p: Vec2) => number)
 };
 
 /**
- * The corners of a loop and the middles of its pieces: two loops through each other's are the same.
+ * The corners of a loop and the middles of its pieces; two loops that pass through each other's are
+ * the same.
  */
 export const markersOf = (loop: Loop): Vec2[] =>
   loop.flatMap((v, i): Vec2[] => {
@@ -62,7 +63,7 @@ export const markersOf = (loop: Loop): Vec2[] =>
 
 /**
  * The piece of a loop, straight or not as wanted, that lies nearest to a point and, if it is
- * straight, runs as asked.
+ * straight, runs in the given direction.
  */
 export const nearestPiece = (loop: Loop, at: Vec2, dir: Vec2 | undefined): Piece | undefined => {
   let best: { readonly piece: Piece; readonly far: number } | undefined;
@@ -75,7 +76,7 @@ export const nearestPiece = (loop: Loop, at: Vec2, dir: Vec2 | undefined): Piece
   return best?.piece;
 };
 
-/** How far a piece as long as it is leans out of a direction, up to some millimetres. */
+/** How far a piece of its length leans out of a direction, up to some millimetres. */
 const leaning = ({ from, to }: Piece, dir: Vec2): number => {
   const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
   return (10 * Math.abs(dx * dir[1] - dy * dir[0])) / (Math.hypot(dx, dy) || 1);

@@ -6,7 +6,7 @@ import type { AskedBend, AskedFolds } from '../contract/asked.ts';
 import type { Crease, Split } from './regions.ts';
 
 /**
- * The folded file: where each region of the blank comes to lie, its points in the file's own
+ * The folded file: the place of each region of the blank, with points in the file's own
  * coordinates.
  */
 export interface FoldedRegions {
@@ -22,8 +22,8 @@ export interface Hinge extends Crease {
 }
 
 /**
- * What turns points about an axis by an angle, after Rodrigues: v cos + (k x v) sin + k (k . v)(1 -
- * cos).
+ * The pose that turns points about an axis by an angle, after Rodrigues: v cos + (k x v) sin + k (k
+ * . v)(1 - cos).
  */
 export const turnAbout = (through: Vec3, axis: Vec3, deg: number, shift: Vec3): Pose => {
   const [c, s] = [cosDeg(deg), sinDeg(deg)];
@@ -38,7 +38,7 @@ export const turnAbout = (through: Vec3, axis: Vec3, deg: number, shift: Vec3): 
   };
 };
 
-/** Folds the regions up, each about its crease, the first one staying where it is. */
+/** Folds the regions up, each about its crease; the first one stays in place. */
 export const foldRegions = (
   split: Split,
   bends: ReadonlyMap<string, AskedBend>,
@@ -62,8 +62,9 @@ export const foldRegions = (
 };
 
 /**
- * The child's tangent line is brought onto the parent's, half an allowance before the fold line,
- * and the child turned about the axis of the bend: its inside radius over the inside face.
+ * The pose of a hinge. The child's tangent line is brought onto the parent's, half an allowance
+ * before the fold line, and the child is turned about the axis of the bend, which is its inside
+ * radius above the inside face.
  */
 const hingePose = (
   { at, dir }: Crease,
@@ -79,7 +80,8 @@ const hingePose = (
     : direction === 'up'
       ? t + insideRadiusMm
       : -insideRadiusMm;
-  // The child lies on the right of the line: turned about the line's direction it would go down.
+  // The child lies on the right of the line, so a turn about the line's direction would take it
+  // down.
   const turn = direction === 'up' ? -angleDeg : angleDeg;
   return turnAbout([...tangent, height], [...dir, 0], turn, [
     -out[0] * allowanceMm,
@@ -88,7 +90,7 @@ const hingePose = (
   ]);
 };
 
-/** A bend that takes nothing although it turns: its panels meet on the middle of the sheet. */
+/** Whether a bend turns but takes no length: its panels then meet on the middle of the sheet. */
 export const isMidSurface = ({ allowanceMm, kFactor, angleDeg }: AskedBend): boolean =>
   allowanceMm === 0 && kFactor === 0.5 && angleDeg > 0;
 
@@ -100,8 +102,8 @@ export interface Line {
 
 /**
  * The mould line of a fold as seen from one of its regions, in the file's coordinates: where the
- * two outside (inside) faces of the folded body meet; past square, where the bend's outer (inner)
- * face reaches farthest.
+ * two outside (inside) faces of the folded body meet or, past square, where the bend's outer
+ * (inner) face reaches farthest.
  */
 export const mouldLine = (hinge: Hinge, region: number, folds: AskedFolds): Line => {
   const {
@@ -113,7 +115,7 @@ export const mouldLine = (hinge: Hinge, region: number, folds: AskedFolds): Line
   return { from: along(from, out, reach), to: along(to, out, reach) };
 };
 
-/** How far beyond its tangent line a bend is measured to. */
+/** How far beyond its tangent line a bend is measured. */
 const reachOfBend = (
   hinge: Hinge,
   region: number,

@@ -19,7 +19,7 @@ export interface FoldedFile {
   readonly asked: Asked;
   readonly to: Alignment;
   readonly outline: Contour;
-  /** For each hole that was made the one that is in the file now. */
+  /** The holes of the file now, in the order of the holes that were made. */
   readonly holes: readonly (Contour | undefined)[];
   /** Middles of the lines that are marked. */
   readonly marks: readonly Vec2[];
@@ -27,7 +27,7 @@ export interface FoldedFile {
   readonly folded: FoldedRegions;
 }
 
-/** What a measure is in the file; undefined when what it lies between is not there any more. */
+/** What a measure comes to in the file; undefined when what it lies between is no longer there. */
 export const foundMm = (
   body: FoldedFile,
   { between, askedMm, heightMm = 0, atLeast }: AskedMeasure,
@@ -50,8 +50,8 @@ export const foundMm = (
 };
 
 /**
- * From a face to another that looks the same way or the opposite one, to an edge or to the middle
- * of a hole.
+ * Distance from a face to another that faces the same way or the opposite one, to an edge, or to
+ * the middle of a hole.
  */
 const fromFace = (body: FoldedFile, face: FacePlace, what: Place): number | undefined => {
   const plane = planeOf(body, face);
@@ -70,7 +70,7 @@ const fromFace = (body: FoldedFile, face: FacePlace, what: Place): number | unde
   const heights = ends
     .map((p) => (p === undefined ? undefined : inSpace(body, what, p, 0)))
     .map((p) => (p === undefined ? undefined : height(p)));
-  // An edge that is not level with the face has no one distance from it.
+  // An edge that is not level with the face has no single distance from it.
   const [low, high] = [heights[0], heights.at(-1)];
   return low === undefined || high === undefined || Math.abs(high - low) > PROOF_MM
     ? undefined
@@ -112,8 +112,8 @@ const worstOf = (values: readonly (number | undefined)[]): number | undefined =>
   );
 
 /**
- * The angle between the faces of two panels on the side to which they were to be folded; of no
- * neighbours, the one less than straight.
+ * The angle between the faces of two panels on the side to which they were to be folded; for panels
+ * that are not neighbours, the angle below straight.
  */
 export const foundDeg = (body: FoldedFile, { fold, panels }: AskedAngle): number | undefined => {
   if (fold === null) return panels === undefined ? undefined : betweenFaces(body, panels);
@@ -129,7 +129,7 @@ export const foundDeg = (body: FoldedFile, { fold, panels }: AskedAngle): number
 const betweenFaces = (body: FoldedFile, panels: readonly [string, string]): number | undefined => {
   const [a, b] = panels.map((panel) => planeOf(body, { kind: 'face', panel, heightMm: 0 })?.normal);
   if (a === undefined || b === undefined) return undefined;
-  // Good near 0 and near 180, where a cosine says little.
+  // This form is accurate near 0 and near 180 degrees, where a cosine is not.
   const turned = 2 * Math.atan2(length3(sub3(a, b)), length3(sub3(a, [-b[0], -b[1], -b[2]])));
   return 180 - (turned * 180) / Math.PI;
 };
@@ -152,7 +152,10 @@ const deviation = (body: FoldedFile, place: Place): number | undefined => {
   return Math.max(far(markersOf(made), now), far(markersOf(now), made));
 };
 
-/** A fold line that is drawn shorter or longer is the same line. */
+/**
+ * The distance of a fold line from its place, square to it: a fold line that is drawn shorter or
+ * longer is the same line.
+ */
 const sideways = ({ asked, to, folded }: FoldedFile, fold: string): number | undefined => {
   const [hinge, bend] = [
     folded.hinges.find((h) => h.id === fold),
@@ -238,7 +241,7 @@ const nearestOf = (points: readonly Vec2[], at: Vec2): Vec2 | undefined =>
     undefined,
   );
 
-/** The region a panel became: the one with the point in it that lay well inside the panel. */
+/** The region that a panel became: the one that holds the point which lay well inside the panel. */
 export const regionOf = ({ asked, to, regions }: FoldedFile, panel: string): number | undefined => {
   const at = asked.panels.find((p) => p.name === panel)?.at;
   const region = at === undefined ? -1 : regions.findIndex((r) => isInside(r, placed(to, at)));
@@ -257,8 +260,8 @@ const fromLine = (p: Vec2, { from, to }: Line): number => {
 };
 
 /**
- * Measured at both ends of the shorter one, the end that is farther off: lines that are askew are
- * as wrong as their worse end.
+ * The distance between two lines, measured at both ends of the shorter one and taken at the end
+ * that is farther off: lines that are askew are as wrong as their worse end.
  */
 const betweenLines = (a: Line, b: Line, askedMm: number): number => {
   const [short, base] = distance(a.from, a.to) < distance(b.from, b.to) ? [a, b] : [b, a];

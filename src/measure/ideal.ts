@@ -6,10 +6,10 @@ import { turnAbout } from './folded.ts';
 import { motionBetween } from '../geometry/motion2.ts';
 
 /**
- * Where the panels of a part come to lie by their mould lines alone: nothing here knows how long a
- * bend is in the flat. Up to square a child turns about the line in which the outside (inside)
- * faces meet; past square about the axis of a circle of the face's radius that touches both mould
- * planes.
+ * The places of the panels of a part by their mould lines alone; nothing here knows how long a bend
+ * is in the flat. Up to square a child turns about the line in which the outside (inside) faces
+ * meet. Past square it turns about the axis of a circle of the face's radius that touches both
+ * mould planes.
  */
 export const idealPoses = (part: Part): ReadonlyMap<string, Pose> => {
   const panels = new Map(part.panels.map((p) => [p.id, p]));
@@ -36,7 +36,7 @@ const hinge = (part: Part, fold: Fold, panels: ReadonlyMap<string, Panel>): Pose
   const axisZ = isRound ? (up ? t + fold.insideRadiusMm : -fold.insideRadiusMm) : face;
   const taken = isRound ? radius : 0;
   const out: Vec2 = [p.dir[1], -p.dir[0]];
-  // Laid flat, the child's touching line on the parent's.
+  // The child's touching line is laid flat onto the parent's.
   const level = layFlat(c, { at: along(p.at, out, -2 * taken), dir: scale(p.dir, -1) });
   const turn = turnAbout(
     [...along(p.at, out, -taken), axisZ],
@@ -52,7 +52,7 @@ interface Frame {
   readonly dir: Vec2;
 }
 
-/** Where a stretch begins (`from`) or ends (`to`), and the way its edge runs. */
+/** The point where a stretch begins (`from`) or ends (`to`), and the direction of its edge. */
 const frameOf = (panels: ReadonlyMap<string, Panel>, side: FoldSide, end: 'from' | 'to'): Frame => {
   const piece = pieceOf((panels.get(side.panel) as Panel).outline, side.edge);
   const dir = unit(sub(piece.to, piece.from));
@@ -60,7 +60,7 @@ const frameOf = (panels: ReadonlyMap<string, Panel>, side: FoldSide, end: 'from'
   return { at: along(piece.from, dir, at), dir };
 };
 
-/** What takes one frame to another, in the plane. */
+/** The pose that takes one frame to another, in the plane. */
 const layFlat = (from: Frame, to: Frame): Pose =>
   flatPose(motionBetween(from.at, from.dir, to.at, to.dir));
 

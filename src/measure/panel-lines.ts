@@ -8,7 +8,7 @@ import { fromLine } from './ideal.ts';
 import { PARALLEL_SINE } from '../geometry/tolerance.ts';
 
 /**
- * A straight line that lengths on a panel are measured from, where the panel has it, and how it is
+ * A straight line that lengths on a panel are measured from: where the panel has it, and how it is
  * found in a file.
  */
 export interface PanelLine {
@@ -16,25 +16,27 @@ export interface PanelLine {
   readonly dir: Vec2;
   readonly fold: string | undefined;
   readonly place: Place;
-  /** Of the stretch that is there to measure from. */
+  /** Middle of the stretch that is there to measure from. */
   readonly middle: Vec2;
   readonly long: number;
 }
 
-/** So many times its own length a line can be drawn on before the rounding of its ends shows. */
+/**
+ * A line can be extended by this many times its own length before the rounding of its ends shows.
+ */
 const STEADY = 20;
 
 /**
- * Whether a place lies near enough to a line, along it, for its distance from the line to mean
- * something.
+ * Whether a place lies near enough to a line, along it, for its distance from the line to be
+ * meaningful.
  */
 export const isSteady = ({ dir, middle: at, long }: PanelLine, p: Vec2): boolean =>
   Math.abs(dot(dir, sub(p, at))) <= STEADY * long;
 
-/** Shorter edges, mm, are no base to measure from. */
+/** A shorter edge, mm, is no base to measure from. */
 const LEAST_BASE_MM = 1;
 
-/** Mould lines of a panel, and those of its straight edges that came through to the blank. */
+/** The mould lines of a panel, and those of its straight edges that are left on the blank. */
 export const linesOf = (part: Part, flat: FlatPattern, panel: Panel): PanelLine[] => {
   const placement = placementOf(flat, panel);
   return panel.outline.flatMap((v, edge) => {
@@ -70,7 +72,7 @@ export const linesOf = (part: Part, flat: FlatPattern, panel: Panel): PanelLine[
   });
 };
 
-/** A straight edge of a panel, and where it is on the blank, if anything of it came through. */
+/** A straight edge of a panel, and its place on the blank, if anything of it is left there. */
 export interface FreeLine {
   readonly panel: string;
   readonly dir: Vec2;
@@ -79,8 +81,8 @@ export interface FreeLine {
 }
 
 /**
- * Straight edges of a panel, those at which it is folded among them: what is left of one beside a
- * fold is free.
+ * Straight edges of a panel, including those at which it is folded: what is left of such an edge
+ * beside a fold is free.
  */
 export const freeLinesOf = (flat: FlatPattern, panel: Panel | undefined): FreeLine[] => {
   if (panel === undefined) return [];
@@ -109,13 +111,13 @@ export const freeLinesOf = (flat: FlatPattern, panel: Panel | undefined): FreeLi
   });
 };
 
-/** Less, mm, has no direction after it was rounded to the step of a file. */
+/** A shorter stretch, mm, has no direction after it was rounded to the step of a file. */
 const LEAST_STRETCH_MM = 0.1;
 
 export const placementOf = (flat: FlatPattern, { id }: Panel): Motion2 =>
   (flat.panels.find((p) => p.id === id) as FlatPanel).placement;
 
-/** Nearer than this, mm, is the same place on the blank. */
+/** Two points nearer to each other than this, mm, are the same place on the blank. */
 export const SAME_BLANK_POINT_MM = 1e-5;
 
 /**
@@ -146,7 +148,7 @@ const leftOfEdge = (
   return best?.ends;
 };
 
-/** Corners of a panel's outline that came through to the blank. */
+/** Corners of a panel's outline that are left on the blank. */
 export const cornersOf = (
   flat: FlatPattern,
   panel: Panel,
@@ -160,7 +162,7 @@ export const cornersOf = (
   });
 };
 
-/** Lengths of legs, webs and widths: between opposite edges that run side by side. */
+/** Lengths of legs, webs and widths, between opposite edges that are parallel. */
 export const widthsOf = (panel: Panel, lines: readonly PanelLine[]): AskedMeasure[] => {
   const measures: AskedMeasure[] = [];
   const taken = new Set<PanelLine>();

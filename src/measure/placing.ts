@@ -1,9 +1,7 @@
 import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 
-/**
- * How the blank lies in a file: mirrored in its y axis or not, then turned, enlarged and shifted.
- */
+/** How the blank lies in a file: mirrored in its y axis or not, then turned, scaled and shifted. */
 export interface Alignment {
   readonly mirrored: boolean;
   /** Cosine and sine of the turn, times the scale. */

@@ -10,7 +10,7 @@ export interface Chord {
   readonly to: Vec2;
 }
 
-/** A fold between two regions: seen along `dir` the first lies on the left. */
+/** A fold between two regions; seen along `dir` the first lies on the left. */
 export interface Crease {
   readonly id: string;
   readonly parent: number;
@@ -21,28 +21,28 @@ export interface Crease {
   readonly ends: readonly [Vec2, Vec2];
 }
 
-/** The blank cut at its fold lines. A parent comes before its children. */
+/** The blank cut at its fold lines; a parent comes before its children. */
 export interface Split {
   readonly regions: readonly Loop[];
   readonly creases: readonly Crease[];
 }
 
-/** One end of a chord on the outline: index of the piece plus share of it. */
+/** One end of a chord on the outline: the index of the piece plus the share of it. */
 interface End {
   readonly chord: number;
   readonly at: Vec2;
   readonly u: number;
-  /** The same for ends that lie at one point. */
+  /** The same value for all ends that lie at one point. */
   base: number;
 }
 
-/** Fold lines that run into one corner end no farther apart, mm. */
+/** Fold lines that run into one corner end no farther apart than this, mm. */
 const SAME_CORNER_MM = 0.02;
 
 /**
- * Chords that do not cross cut a loop as brackets cut a line of text: going once round, each opens
- * a region at its first end and closes it at its second. The name of a fold is given where that
- * fails: it crosses another one.
+ * Chords that do not cross cut a loop as brackets cut a line of text: on the way round, each opens
+ * a region at its first end and closes it at its second. Where that fails the result is the name of
+ * a fold, which crosses another one.
  */
 export const splitAtFolds = (
   outline: Loop,
@@ -85,7 +85,7 @@ export const splitAtFolds = (
   }
   const last = ends.length === 0 ? outline.length : (ends[0] as End).u + outline.length;
   regions[0] = [...(regions[0] as Vertex[]), ...stretch(outline, at, last)];
-  // A region is numbered when it is opened, so a parent's number is the smaller one.
+  // A region is numbered when it is opened, so a parent has a smaller number than its children.
   return { regions, creases: creases.sort((a, b) => a.child - b.child) };
 };
 
@@ -105,7 +105,7 @@ const orderedEnds = (outline: Loop, chords: readonly Chord[]): End[] => {
       before !== undefined && distance(before.at, end.at) < SAME_CORNER_MM ? before.base : end.u;
   });
   const [first, last] = [ends[0], ends.at(-1)];
-  // A corner that the numbering of the outline starts in the middle of.
+  // This is a corner that the numbering of the outline starts in the middle of.
   if (
     first !== undefined &&
     last !== undefined &&
@@ -115,7 +115,8 @@ const orderedEnds = (outline: Loop, chords: readonly Chord[]): End[] => {
     for (const end of ends) if (end.base === last.base) end.base = first.base;
   }
   const other = (end: End): End => ends.find((e) => e !== end && e.chord === end.chord) as End;
-  // At one point chords close before others open: first what opened last, then what closes last.
+  // Chords at one point close before others open. First comes the one that opened last, then the
+  // one that closes last.
   const key = (end: End): number => (((end.base - other(end).base) % n) + n) % n;
   const keys = new Map(ends.map((end) => [end, key(end)]));
   return ends
@@ -124,8 +125,8 @@ const orderedEnds = (outline: Loop, chords: readonly Chord[]): End[] => {
 };
 
 /**
- * Where the line of a fold meets the outline nearest to its end; the nearest corner where it meets
- * none.
+ * The place where the line of a fold meets the outline nearest to its end; the nearest corner where
+ * it meets none.
  */
 const onOutline = (outline: Loop, p: Vec2, dir: Vec2): { at: Vec2; u: number } => {
   const normal = leftOf(unit(dir));
@@ -144,7 +145,7 @@ const onOutline = (outline: Loop, p: Vec2, dir: Vec2): { at: Vec2; u: number } =
   return best;
 };
 
-/** The vertices of the outline from one place on it to a later one, that one left out. */
+/** The vertices of the outline from one place on it up to a later one, without that one. */
 const stretch = (outline: Loop, from: number, to: number): Vertex[] => {
   const vertices: Vertex[] = [];
   for (let u = from; u < to - NOISE_SHARE;) {

@@ -5,7 +5,7 @@ import { NEARLY_PARALLEL_SINE } from '../geometry/tolerance.ts';
 export type Segment = readonly [Vec3, Vec3];
 
 /**
- * The least distance between two of them: the nearest points of the two lines, each kept within
+ * The least distance between two segments: the nearest points of the two lines, each kept within
  * its ends in turn (Ericson, Real-Time Collision Detection, 5.1.9, from memory).
  */
 export const segmentGap = ([p, p1]: Segment, [q, q1]: Segment): number => {
