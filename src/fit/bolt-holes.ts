@@ -9,24 +9,26 @@ import { HALF_CIRCLE_BULGE } from '../geometry/tolerance.ts';
 export interface BoltHole {
   readonly name: string;
   readonly panel: string;
-  /** Its place among the cut lines. */
+  /** Its number among the cut lines. */
   readonly of: number;
   readonly at: Vec2;
-  /** Of a round hole, or across a slot. */
+  /** Diameter of a round hole, or width across a slot. */
   readonly widthMm: number;
-  /** Of a slot, end to end; the width of a round one. */
+  /** Length of a slot, end to end; the width of a round hole. */
   readonly lengthMm: number;
-  /** Which way a slot runs. */
+  /** The direction of a slot. */
   readonly dir: Vec2;
-  /** `M8`. */
+  /** The bolt's size, such as `M8`. */
   readonly bolt: string;
-  /** What it is bolted to, where that was said. */
+  /** What it is bolted to, where that was stated. */
   readonly meets?: string;
-  /** The thread is in this part, and the bolt has its play in the hole of the other. */
+  /**
+   * Set where the thread is in this part, so that the bolt has its play in the hole of the other.
+   */
   readonly isThreaded?: true;
 }
 
-/** The round holes and slots of a blank that were said to take a bolt. */
+/** The round holes and slots of a blank that were stated to take a bolt. */
 export const boltHoles = ({ cutouts }: FlatPattern): BoltHole[] =>
   cutouts.flatMap((c, of): BoltHole[] => {
     const { screw, meets, thread } = c.use ?? {};
@@ -52,7 +54,7 @@ const shapeOf = (
     ? { at: c.centre, widthMm: c.diameterMm, lengthMm: c.diameterMm, dir: [1, 0] }
     : slotOf(c.loop);
 
-/** Two straight edges and a half circle at each end. */
+/** The figures of a slot, which has two straight edges and a half circle at each end. */
 const slotOf = (
   loop: Parameters<typeof piecesOf>[0],
 ): Pick<BoltHole, 'at' | 'widthMm' | 'lengthMm' | 'dir'> | undefined => {
@@ -78,8 +80,8 @@ const slotOf = (
 const COARSER_BY_MM = 0.01;
 
 /**
- * How far a bolt can be off the middle of its hole, across it; off a threaded one, in the medium
- * hole of the other part.
+ * How far a bolt can be off the middle of its hole, across it; for a threaded hole, off the middle
+ * of the medium hole of the other part.
  */
 export const playMm = ({
   widthMm,
@@ -90,7 +92,7 @@ export const playMm = ({
   return ((medium?.ok === true ? medium.value : widthMm) - screwMm(bolt)) / 2;
 };
 
-/** The coarse hole of the same bolt, where that is larger. */
+/** The coarse hole of the same bolt, where it is larger. */
 export const coarser = ({ widthMm, bolt, isThreaded }: BoltHole): number | undefined => {
   const read = clearanceHoleMm(bolt, 'coarse');
   return isThreaded !== true && read.ok && read.value > widthMm + COARSER_BY_MM

@@ -11,10 +11,10 @@ import { GOOD_CHANCE, mendOf } from './mend.ts';
 import { type HoleDoubts, type Pattern, patternOf } from './pattern.ts';
 import type { BoltFit } from '../contract/fit.ts';
 
-/** A pattern of more holes than this is a perforation, not something that is bolted on. */
+/** A pattern of more holes than this is a perforation, not something to bolt on. */
 const MOST_HOLES = 40;
 
-/** Bolt holes that meet one other part, and are bolted to it all at once. */
+/** How well bolt holes that meet one other part fit, when all are bolted at once. */
 export const fitBolts = (
   folding: BlankToFold,
   causes: readonly FoldCause[],
@@ -29,12 +29,12 @@ export const fitBolts = (
   });
 };
 
-/** Normals, and places along them in mm, that differ by less are those of one plane. */
+/** Normals, and places along them in mm, that differ by less belong to one plane. */
 const SAME_PLANE = 1e-6;
 
 /**
- * Bolt holes by what they meet. Of those that do not say, holes meet one part if the faces that lie
- * against it lie in one plane and look one way, as the feet of a hat do.
+ * Bolt holes grouped by what they meet. Holes that do not state it meet one part if the faces that
+ * lie against it lie in one plane and face one way, as the feet of a hat section do.
  */
 export const boltGroups = (body: FoldedFile, flat: FlatPattern): BoltHole[][] => {
   const planes: { readonly normal: Vec3; readonly off: number }[] = [];
@@ -54,7 +54,7 @@ export const boltGroups = (body: FoldedFile, flat: FlatPattern): BoltHole[][] =>
   );
 };
 
-/** The face that lies against something: the outside of its folds. */
+/** Height of the face that lies against something: the outside of the part's folds. */
 const faceOf = ({ bends, thicknessMm }: FlatPattern): number =>
   bends.length > 0 && bends.every((b) => b.direction === 'down') ? thicknessMm : 0;
 

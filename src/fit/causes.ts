@@ -2,12 +2,12 @@ import type { FoldedFile } from '../measure/found.ts';
 import { foldWithErrors, type FoldErrors, type BlankToFold } from './fold-with-errors.ts';
 import type { Doubts } from './doubts.ts';
 
-/** One thing that may be off at the folding; on its own, not together with any other. */
+/** One thing that may be off when the part is folded, by itself and not together with any other. */
 export interface FoldCause {
   readonly name: CauseName;
-  /** To either side, 95 times in 100. */
+  /** Limit to either side that holds 95 times in 100. */
   readonly limit: number;
-  /** The only fold that it concerns; all of them without one. */
+  /** The only fold that it concerns; absent where it concerns all of them. */
   readonly fold?: string;
   readonly step: number;
   /** The part with this off by a step, one way and the other. */
@@ -15,7 +15,7 @@ export interface FoldCause {
   readonly less: FoldedFile;
 }
 
-/** Causes as they are told; those of one name are added up. */
+/** Names of causes as they are reported; causes of one name are added up. */
 export type CauseName =
   | 'sheet thickness'
   | 'the K factor'
@@ -28,14 +28,14 @@ export type CauseName =
   | `measuring ${string}`;
 
 /**
- * Far smaller than any error and far larger than the noise of the arithmetic, mm or degrees; a
- * tenth of it of K.
+ * The step of a cause, mm or degrees; K uses a tenth of it. It is far smaller than any error and
+ * far larger than the noise of the arithmetic.
  */
 const CAUSE_STEP = 0.01;
 
 /**
- * What may be off at the folding. Thickness, K and radius are those of one sheet and one tool: off
- * alike at all folds.
+ * What may be off when the part is folded. Thickness, K and radius belong to one sheet and one
+ * tool, so they are off alike at all folds.
  */
 export const foldCauses = (folding: BlankToFold, doubts: Doubts): FoldCause[] => {
   const cause = (
@@ -58,7 +58,7 @@ export const foldCauses = (folding: BlankToFold, doubts: Doubts): FoldCause[] =>
       thicknessMm,
     })),
     cause('the K factor', doubts.kFactor.limit, CAUSE_STEP / 10, (kFactor) => ({ kFactor })),
-    // What is wrong with the measured radius is wrong with the K that was found beside it.
+    // An error of the measured radius changes the K that was found with it.
     cause('the inside radius', doubts.insideRadiusMm.limit, CAUSE_STEP, (insideRadiusMm) => ({
       insideRadiusMm,
       kFactor: insideRadiusMm * doubts.kPerRadius,

@@ -4,25 +4,32 @@ import { type Factor, factorInPlace, solveInPlace } from '../statistics/linear.t
 import type { Pattern } from './pattern.ts';
 import { wholeDown } from '../geometry/tolerance.ts';
 
-/** A chance of 95 percent comes out right to 0.7 of one (one standard deviation). */
+/**
+ * Number of samples, which gives a chance of 95 percent to within 0.7 percent (one standard
+ * deviation).
+ */
 const SAMPLES = 1000;
 
-/** A bolt that touches the rim of its play, of radius 1, is within it: rounding moves it as far. */
+/**
+ * A bolt that touches the rim of its play, of radius 1, is within it, because rounding moves it by
+ * this much.
+ */
 const ON_RIM = 1e-9;
 
-/** A hole of no weight could never weigh again. */
+/** The least weight of a hole, because a hole of no weight could never gain weight again. */
 const LEAST_WEIGHT = 1e-9;
 const START = 20_260_101;
 
 /**
- * The chance that all bolts go in, when the part is pushed about until they do: of sampled errors
- * the share for which some motion brings every hole within the play of its bolt. A face may stand
- * off by as much as its bolt has play; a slot lets its bolt run along. The same samples every time.
+ * The chance that all bolts go in when the part is pushed about until they do: the share of sampled
+ * errors for which some motion brings every hole within the play of its bolt. A face may stand off
+ * by as much as its bolt has play; a slot lets its bolt run along it. The samples are the same
+ * every time.
  */
 export const chanceOf = (pattern: Pattern, holes: readonly BoltHole[]): number =>
   sampled(pattern, holes, SAMPLES) ?? 0;
 
-/** The same, or `undefined` as soon as it is sure to be less than `wanted`. */
+/** The same chance, or `undefined` as soon as it is certain to be less than `wanted`. */
 export const chanceOver = (
   wanted: number,
   pattern: Pattern,
@@ -54,13 +61,13 @@ const sampled = (
   return (SAMPLES - failed) / SAMPLES;
 };
 
-/** Holes that a part is bolted on by, ready to be asked of one set of errors after another. */
+/** Holes that a part is bolted on by, prepared for one set of errors after another. */
 export interface Bolting {
   /** Whether some motion brings all bolts in. */
   readonly goIn: (errors: ArrayLike<number>) => boolean;
   /**
-   * What is left of errors when the part lies as well as it can by least squares, in plays of each
-   * hole, along it, across and out of the face.
+   * The errors that are left when the part lies as well as it can by least squares, in plays of
+   * each hole: along it, across it and out of the face.
    */
   readonly settled: (errors: ArrayLike<number>) => ArrayLike<number>;
 }
@@ -68,11 +75,14 @@ export interface Bolting {
 const MOST_ROUNDS = 40;
 const MOTIONS = 6;
 
-/** Far above rounding and far below what any motion does, as a share of what the strongest does. */
+/**
+ * Damping, far above rounding and far below the effect of any motion, as a share of the strongest
+ * effect.
+ */
 const DAMPING = 1e-10;
 
 /**
- * Solves the system of one round, which is used up. What several motions can do alike is left to
+ * Solves the system of one round, and overwrites it. What several motions can do alike is given to
  * any of them.
  */
 const solveDamped = (system: Factor, right: Float64Array, x: Float64Array): void => {
@@ -85,10 +95,11 @@ const solveDamped = (system: Factor, right: Float64Array, x: Float64Array): void
 };
 
 /**
- * Looks for the motion with the least greatest misfit, over the play, by Lawson's iteration: least
- * squares again and again, each hole weighing more the worse it misses (Lawson 1961, in any text on
- * Chebyshev approximation). The weighted mean of the squares is a lower bound of the square of that
- * misfit: over 1, no motion will do. A slot counts as the ellipse in it.
+ * Searches for the motion whose greatest misfit, as a multiple of the play, is least. It uses
+ * Lawson's iteration: least squares again and again, each hole weighing more the worse it misses
+ * (Lawson 1961, in any text on Chebyshev approximation). The weighted mean of the squares is a
+ * lower bound of the square of that misfit, so where it is over 1, no motion will do. A slot counts
+ * as the ellipse inside it.
  */
 export const boltingOf = (motions: Pattern['motions'], holes: readonly BoltHole[]): Bolting => {
   const n = holes.length;
@@ -160,7 +171,7 @@ export const boltingOf = (motions: Pattern['motions'], holes: readonly BoltHole[
 
 /**
  * Makes each hole weigh more the worse it misses; `false` where the weighted mean of the squares
- * says that no motion will do.
+ * shows that no motion will do.
  */
 const weighAnew = (weights: Float64Array, misses: Float64Array): boolean => {
   let [bound, total] = [0, 0];
@@ -175,10 +186,10 @@ const weighAnew = (weights: Float64Array, misses: Float64Array): boolean => {
   return true;
 };
 
-/** A bolt without play, mm, still has as much. */
+/** The least play of a bolt, mm; a bolt without play counts as having this much. */
 const LEAST_PLAY_MM = 0.01;
 
-/** Along a hole, across it, and out of its face. */
+/** Plays of a bolt along its hole, across it, and out of its face. */
 export const playsOf = (hole: BoltHole): readonly [number, number, number] => {
   const across = Math.max(LEAST_PLAY_MM, playMm(hole));
   return [across + (hole.lengthMm - hole.widthMm) / 2, across, across];
@@ -202,7 +213,10 @@ const scaledError = (
   to[3 * i + 2] = out / plays[2];
 };
 
-/** Three rows of what each motion does to a hole, in its own directions and over its plays. */
+/**
+ * Three rows with the effect of each motion on a hole, in the hole's own directions and divided by
+ * its plays.
+ */
 const scaledMotions = (hole: BoltHole, motions: Pattern['motions'], i: number): Float64Array => {
   const rows = new Float64Array(3 * MOTIONS);
   const one = new Float64Array(3);

@@ -7,13 +7,13 @@ import type { Contour } from '../measure/contours.ts';
 import type { FoldedFile } from '../measure/found.ts';
 import { nearestPiece } from '../measure/distances.ts';
 
-/** A body with one cut line off by so many mm. */
+/** A body with one cut line off by some millimetres. */
 export type Moved = (byMm: number) => FoldedFile;
 
 /**
- * How the cut lines that a measure lies between may be off: each by itself (`single`), and all at
- * once when the cut is wider than was allowed for, by so much (`wider`), each edge then by half of
- * it into the metal.
+ * How the cut lines that a measure lies between may be off. `single`: each by itself. `wider`: all
+ * at once, when the cut is wider than was allowed for by a given amount; each edge then moves into
+ * the metal by half of it.
  */
 export interface CutMoves {
   readonly single: readonly Moved[];
@@ -43,7 +43,7 @@ export const cutMoves = (body: FoldedFile, { between }: AskedMeasure): CutMoves 
 interface Move {
   readonly of: number;
   readonly change: (byMm: number) => Contour;
-  /** Into the metal, on top of what another move did. */
+  /** The contour moved into the metal, on top of what another move did. */
   readonly into?: (body: FoldedFile, byMm: number) => Contour;
 }
 
@@ -63,7 +63,8 @@ const movesOf = (body: FoldedFile, place: Place): Move[] => {
 };
 
 /**
- * The metal of an outline lies on the left of its edges, that round a hole on the right of its own.
+ * Moves an edge into the metal. The metal of an outline lies on the left of its edges, the metal
+ * round a hole on the right of the hole's edges.
  */
 const edgeMove = (body: FoldedFile, { of, from, to }: Extract<Place, { kind: 'edge' }>): Move[] => {
   const loop = contourAt(body, of)?.loop ?? [];
@@ -109,7 +110,7 @@ const cornerMoves = (body: FoldedFile, at: Vec2): Move[] => {
   }));
 };
 
-/** Where a corner goes when both its edges go 1 mm into the metal. */
+/** The way that a corner moves when both its edges move 1 mm into the metal. */
 const intoCorner = (loop: Loop, i: number): Vec2 => {
   const [before, after] = [pieceOf(loop, i - 1), pieceOf(loop, i)].map(({ from, to }) =>
     leftOf(unit(sub(to, from))),

@@ -21,7 +21,7 @@ import type { AskedBend } from '../contract/asked.ts';
 import { NORMAL95 } from '../statistics/student.ts';
 import type { OwnErrors } from './fold-with-errors.ts';
 
-/** Where and of what a part is made, as far as its errors depend on it. */
+/** The shop and the sheet that a part is made with, as far as its errors depend on them. */
 export interface Making {
   readonly material: Material;
   readonly thicknessMm: number;
@@ -31,12 +31,12 @@ export interface Making {
   readonly foldedOn: 'folder' | 'press brake';
   /** How fold lines come onto the metal. */
   readonly marks: Shop['marking']['folds'];
-  /** What the inputs say for themselves, by their names. */
+  /** What the inputs state about themselves, by their names. */
   readonly plusMinus: Readonly<Record<string, number>>;
 }
 
 /**
- * A limit to either side of what is expected, and how far that lies from what was reckoned with.
+ * A limit to either side of what is expected, and how far that lies from the figure that was used.
  */
 export interface Doubt {
   readonly limit: number;
@@ -44,34 +44,34 @@ export interface Doubt {
 }
 
 /**
- * How far everything may be off that makes a part, with a sentence for each on where that comes
- * from.
+ * How far each thing that makes a part may be off, with a sentence for each on where the figure
+ * comes from.
  */
 export interface Doubts {
   readonly thicknessMm: Doubt;
   readonly kFactor: Doubt;
   readonly insideRadiusMm: Doubt;
   /**
-   * What K is off for every millimetre that the inside radius is: where both were measured
+   * Error of K for every millimetre of error of the inside radius, where both were measured
    * together.
    */
   readonly kPerRadius: number;
   /**
-   * How the shop's own bends were measured to be, less what was reckoned with, by the fold; empty
+   * How the shop's own measured bends differ from the figures that were used, by the fold; empty
    * where they are the same.
    */
   readonly shifts: ReadonlyMap<string, OwnErrors>;
-  /** What one bend's zone is longer or shorter than the next one's. */
+  /** How much the bend zone of one bend is longer or shorter than the next one's. */
   readonly spreadMm: number;
   readonly landsMm: number;
   readonly angleDeg: number;
-  /** Of the distance between two cut edges. */
+  /** Limit of the distance between two cut edges. */
   readonly cutMm: (sizeMm: number) => number;
   readonly kerfMm: number;
   readonly basis: readonly string[];
 }
 
-/** The usual size of a leg, mm, for how near a line is marked to its place. */
+/** The usual length of a leg, mm, for how near to its place a line is marked. */
 const LEG_MM = 60;
 
 export const doubtsOf = (making: Making): Doubts => {
@@ -160,8 +160,8 @@ const asBend = (thicknessMm: number, { insideRadiusMm, angleDeg }: AskedBend) =>
 });
 
 /**
- * The row of a bend that is made with a tool the shop has measured: not about a former, nor over a
- * wire as a teardrop, whose length is its own.
+ * The row of a bend that is made with a tool the shop has measured. A bend about a former has none,
+ * nor has a teardrop bent over a wire, whose length is its own.
  */
 const rowOf = (making: Making, bend: AskedBend): MeasuredBend | undefined => {
   if (bend.allowanceMm === 0 || bend.teardropMm !== undefined) return undefined;
@@ -173,8 +173,8 @@ const rowOf = (making: Making, bend: AskedBend): MeasuredBend | undefined => {
 };
 
 /**
- * What the shop measured of the sharpest of the part's bends that it has measured at all; of its
- * hems if of nothing else.
+ * The shop's measurement of the sharpest of the part's bends that it has measured at all; that of
+ * its hems if there is no other.
  */
 const recordOf = (making: Making): MeasuredBend | undefined => {
   const rows = making.bends
@@ -183,14 +183,16 @@ const recordOf = (making: Making): MeasuredBend | undefined => {
   return rows.find((row) => row.hem === undefined) ?? rows[0];
 };
 
-/** The share of the error of K that goes with that of the radius, for every millimetre of it. */
+/**
+ * The share of the error of K that goes with the error of the radius, for every millimetre of it.
+ */
 const kPerRadiusOf = ({ kError, radiusErrorMm, correlation }: MeasuredBend): number =>
   radiusErrorMm === 0 ? 0 : (correlation * kError) / radiusErrorMm;
 
 /**
- * Of the shop's own bends what their measurement left, beside what goes with the radius; of a rule
- * out of a book how far the other books are from it: DIN 6935, the FAA's handbook and Machinery's
- * Handbook for the same sheet.
+ * The uncertainty of K. For the shop's own bends it is what their measurement left, apart from what
+ * goes with the radius. For a rule from a book it is how far the other books differ from it: DIN
+ * 6935, the FAA's handbook and Machinery's Handbook for the same sheet.
  */
 const kDoubt = (making: Making): Sure => {
   const { rule, bends, plusMinus } = making;
@@ -230,17 +232,18 @@ const spreadOfRules = (
 };
 
 /**
- * From a closed hem that takes 0.43 t off, K 0.5, to one that takes nothing off (US Navy,
- * Steelworker manual): 2 / pi - 1 / 2.
+ * The range of K from a closed hem that takes 0.43 t off, K 0.5, to one that takes nothing off (US
+ * Navy, Steelworker manual): 2 / pi - 1 / 2.
  */
 const HEM_DOUBT = 2 / Math.PI - HEM_K;
 
-/** Flatter bends have K factors that mean little. */
+/** The K factors of flatter bends mean little. */
 const LEAST_BEND_DEG = 15;
 
 /**
- * K and radius of the shop's own bends go together: a part is folded with the tool that gave that
- * radius, whatever its blank was cut for.
+ * The differences between the shop's own bends and the figures that were used. K and radius of the
+ * shop's own bends go together: a part is folded with the tool that gave that radius, whatever its
+ * blank was cut for.
  */
 const shiftsOf = (making: Making): Map<string, OwnErrors> => {
   const rows = rowsOf(making);
@@ -273,7 +276,7 @@ const shiftText = ({ bends }: Making, shifts: ReadonlyMap<string, OwnErrors>): s
 };
 
 interface SureRadius extends Sure {
-  /** It is the radius that was measured, with the K that goes with it. */
+  /** Whether the radius was measured, with the K that goes with it. */
   readonly isOwn?: true;
 }
 

@@ -16,28 +16,28 @@ export type { AskAgain, MeasuredInput } from './inputs.ts';
 export type { Making } from './doubts.ts';
 
 interface FitQuestion {
-  /** What the part is asked to measure, its blank, and where and of what it is made. */
+  /** What the part is asked to measure, its blank, and where it is made and of what. */
   readonly asked: Asked;
   readonly flat: FlatPattern;
   readonly making: Making;
   /**
-   * The lengths and angles that were measured on the job; the sheet and the bends are none of them.
+   * The lengths and angles that were measured on the job, without those of the sheet and the bends.
    */
   readonly inputs: readonly MeasuredInput[];
   readonly askAgain: AskAgain;
   /**
-   * What inputs were measured with that do not say how sure they are; taken as they are given when
-   * left out.
+   * The instrument used for inputs that do not state their own accuracy. When it is left out, they
+   * are taken as given.
    */
   readonly measuredWith?: Instrument | undefined;
   readonly tolerance?: GeneralClass | undefined;
 }
 
 /**
- * How well a part is likely to fit: linear, by derivatives of the folded part, after the law of
- * propagation of uncertainty (JCGM 100:2008, 5.1.2) with limits taken as 95 percent of a normal
- * distribution (4.3.4). Causes are taken as independent; what may be off of one sheet or one tool
- * is off alike at all folds. Pure.
+ * How well a part is likely to fit. The calculation is linear, by derivatives of the folded part,
+ * after the law of propagation of uncertainty (JCGM 100:2008, 5.1.2), with limits taken as 95
+ * percent of a normal distribution (4.3.4). Causes are taken as independent; an error of one sheet
+ * or one tool is the same at all folds.
  */
 export const fitOf = ({
   asked: proved,
@@ -89,8 +89,8 @@ const measuringBasis = (measuredWith: Instrument | undefined): string[] => {
 };
 
 /**
- * Asked as well how far each bolt hole is from the next one on its panel: that is what another part
- * has to match.
+ * Also asks for the distance of each bolt hole from the next one on its panel, because that is what
+ * another part has to match.
  */
 const withSpacings = (asked: Asked, flat: FlatPattern): Asked => {
   const holes = boltHoles(flat);
@@ -107,5 +107,5 @@ const withSpacings = (asked: Asked, flat: FlatPattern): Asked => {
   return { ...asked, measures: [...asked.measures, ...spacings] };
 };
 
-/** As the proof names a hole. */
+/** A hole as the proof names it. */
 const named = (from: string): string => (/^hole\b/.test(from) ? from : `hole ${from}`);

@@ -14,7 +14,7 @@ export interface BlankToFold {
   readonly split: Split;
 }
 
-/** What goes wrong at the folding: of the whole part, or of one fold. */
+/** What goes wrong when a part is folded: errors of the whole part, or of one fold. */
 export interface FoldErrors {
   readonly thicknessMm?: number;
   readonly kFactor?: number;
@@ -22,18 +22,21 @@ export interface FoldErrors {
   /** A fold line shifted to the left of its direction. */
   readonly lands?: { readonly fold: string; readonly mm: number };
   readonly angle?: { readonly fold: string; readonly deg: number };
-  /** Of single folds, on top of what all have. */
+  /** Errors of single folds, on top of those that all have. */
   readonly own?: ReadonlyMap<string, OwnErrors>;
 }
 
-/** What one fold is off by itself: K, inside radius and length of its zone. */
+/** Errors of one fold by itself: its K, its inside radius and the length of its zone. */
 export interface OwnErrors {
   readonly kFactor?: number;
   readonly insideRadiusMm?: number;
   readonly allowanceMm?: number;
 }
 
-/** `undefined` where fold lines cross: such a part never gets so far. */
+/**
+ * The blank, cut into regions; `undefined` where fold lines cross, but such a part never gets this
+ * far.
+ */
 export const blankToFold = (asked: Asked): BlankToFold | undefined => {
   const outline = contourOf(loopOf(asked.cut.outline));
   const split = splitAtFolds(
@@ -44,7 +47,7 @@ export const blankToFold = (asked: Asked): BlankToFold | undefined => {
   return { asked, outline, holes: asked.cut.holes.map((h) => contourOf(loopOf(h))), split };
 };
 
-/** The part as it is found when its blank is folded with these errors. */
+/** The part that results when its blank is folded with these errors. */
 export const foldWithErrors = (
   { asked, outline, holes, split }: BlankToFold,
   errors: FoldErrors,
@@ -68,8 +71,8 @@ export const foldWithErrors = (
 };
 
 /**
- * The metal of a bend is what lies on its neutral line, A (r + K t), whatever was reckoned with; it
- * spreads to both sides of the line it is folded at.
+ * The regions with the true length of a bend. Its metal is as long as its neutral line, A (r + K
+ * t), whatever length was used, and it spreads to both sides of the line that it is folded at.
  */
 const bentWith = (
   bend: AskedBend,

@@ -7,13 +7,13 @@ import type { CauseName } from './causes.ts';
 export interface MeasuredInput {
   readonly name: string;
   readonly unit: 'mm' | 'degrees';
-  /** What it says for itself how far it may be off. */
+  /** How far it may be off, where it states that itself. */
   readonly plusMinus?: number | undefined;
 }
 
 /**
- * The part when an input is so much more, as it is asked and as it lies flat; `undefined` where
- * there is no such part.
+ * The part with an input increased by some amount, both as it is asked for and in the flat;
+ * `undefined` where there is no such part.
  */
 export type AskAgain = (
   input: string,
@@ -21,7 +21,7 @@ export type AskAgain = (
 ) => { readonly asked: Asked; readonly flat: FlatPattern } | undefined;
 
 /**
- * How far an input may be off, and what that does to each measure: change over change, by the
+ * How far an input may be off, and the effect on each measure, as change over change, by the
  * measure's name.
  */
 export interface InputDoubt {
@@ -32,16 +32,20 @@ export interface InputDoubt {
 
 export interface InputDoubts {
   readonly doubts: readonly InputDoubt[];
-  /** Inputs with which the part changes its shape, so that its measures cannot be compared. */
+  /** Inputs that change the shape of the part, so that its measures cannot be compared. */
   readonly unsettled: readonly string[];
 }
 
-/** Small enough for no edge to vanish, and far above what askings are rounded to, mm or degrees. */
+/**
+ * The step of an input, mm or degrees: small enough that no edge vanishes, and far above the
+ * rounding of what is asked.
+ */
 const INPUT_STEP = 0.01;
 
 /**
- * What errors of the inputs do. Inputs that say nothing of themselves are as sure as what they were
- * measured with; with no word on that they are taken as they are given.
+ * The effects of errors of the inputs. Inputs that state nothing about themselves are as accurate
+ * as the instrument they were measured with; where the instrument is not stated either, they are
+ * taken as given.
  */
 export const inputDoubts = (
   asked: Asked,
@@ -71,7 +75,7 @@ const usual = ({ unit }: MeasuredInput, measuredWith: Instrument | undefined): n
   return (unit === 'mm' ? lengthMm : angleDeg).value;
 };
 
-/** A little more or, where that makes another part, a little less. */
+/** The effect of a little more of an input or, where that makes another part, of a little less. */
 const slopesOf = (
   asked: Asked,
   askAgain: (input: string, by: number) => Asked | undefined,

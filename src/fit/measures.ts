@@ -11,7 +11,7 @@ import type { Doubts } from './doubts.ts';
 import type { InputDoubt } from './inputs.ts';
 import type { CauseShare, FitMeasure, ToleranceFit } from '../contract/fit.ts';
 
-/** What one cause does to one measure, at its limit. */
+/** The effect of one cause on one measure, at the limit of the cause. */
 interface Effect {
   readonly cause: CauseName;
   readonly by: number;
@@ -25,7 +25,7 @@ export interface Question {
   readonly grade: GeneralClass | undefined;
 }
 
-/** All lengths and angles of a part with what they are likely to be off. */
+/** All lengths and angles of a part, with how far each is likely to be off. */
 export const fitMeasures = (question: Question): FitMeasure[] => {
   const {
     folding: { asked },
@@ -41,7 +41,7 @@ export const fitMeasures = (question: Question): FitMeasure[] => {
       ...cutEffects(question, made, m),
       ...measuring(question, m.name),
     ];
-    // A gap comes out wider than asked where the flanges have to pass each other in the flat.
+    // A gap comes out wider than asked for where the flanges have to pass each other in the flat.
     const goal = m.atLeast === true ? Math.max(m.askedMm, asMade) : m.askedMm;
     return [
       summed(m.name, 'mm', goal, goal + comesTo - asMade, effects, toleranceOf(question.grade, m)),
@@ -67,11 +67,14 @@ export const fitMeasures = (question: Question): FitMeasure[] => {
   return [...lengths, ...angles];
 };
 
-/** Measures that ask whether the file is still the one that was made. */
+/** Whether a measure asks if the file is still the one that was made. */
 const isOfTheFile = ({ between: [first] }: AskedMeasure): boolean =>
   first === undefined || first.kind === 'cut' || first.kind === 'line';
 
-/** A height over the lower face that is that of the upper one stays so on thicker sheet. */
+/**
+ * The measure with its height over the lower face scaled to the thickness, so that a height at the
+ * upper face remains one on thicker sheet.
+ */
 const atHeight = (m: AskedMeasure, from: FoldedFile, to: FoldedFile): AskedMeasure =>
   m.heightMm === undefined
     ? m
@@ -91,7 +94,8 @@ const foldEffects = ({ causes }: Question, made: FoldedFile, m: AskedMeasure): E
 };
 
 /**
- * The folds that a measure depends on: those it is measured to, and all between two panels of it.
+ * The folds that a measure depends on: those it is measured to, and all those between two of its
+ * panels.
  */
 const foldsOf = (
   body: FoldedFile,
@@ -107,7 +111,7 @@ const foldsOf = (
   return folds;
 };
 
-/** The folds from the panel that stays put to a region. */
+/** The folds from the panel that stays in place to a region. */
 export const pathTo = ({ folded: { hinges } }: FoldedFile, region: number): Set<string> => {
   const path = new Set<string>();
   for (
@@ -175,7 +179,7 @@ const summed = (
   };
 };
 
-/** What is left of a slope of nothing, mm. */
+/** A slope below this, mm, is only what rounding left. */
 const NO_SLOPE_MM = 1e-6;
 
 const tidy = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
@@ -201,7 +205,7 @@ const toleranceOf = (
   return grade === undefined || plusMinus === null ? undefined : { grade, plusMinus };
 };
 
-/** By the shorter of the two panels, square to the fold. */
+/** The tolerance of an angle, by the shorter of the two panels, square to the fold. */
 const angleTolerance = (
   grade: GeneralClass | undefined,
   body: FoldedFile,

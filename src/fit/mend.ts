@@ -6,13 +6,13 @@ import { boltingOf, chanceOf, chanceOver, playsOf } from './chance.ts';
 import type { Pattern } from './pattern.ts';
 import type { BoltMend, Slot } from '../contract/fit.ts';
 
-/** A chance this good is called good. */
+/** A chance at least this high counts as good. */
 export const GOOD_CHANCE = 0.95;
 
 /**
- * What makes it likely that all bolts go in: the coarse holes of ISO 273, if they will do; else
- * slots, one hole after the other, the one that strays most first, each along the direction in
- * which it strays.
+ * What makes it likely that all bolts go in: the coarse holes of ISO 273, if they are enough;
+ * otherwise slots, one hole after another, beginning with the one that strays most, each along the
+ * direction in which it strays.
  */
 export const mendOf = (pattern: Pattern, bends: readonly AskedBend[]): BoltMend => {
   const larger = pattern.holes.map((h): BoltHole => {
@@ -32,7 +32,7 @@ export const mendOf = (pattern: Pattern, bends: readonly AskedBend[]): BoltMend 
   );
 };
 
-/** Who slots more holes than this had better drill them in place. */
+/** A part that needs more slots than this is better drilled in place. */
 const MOST_SLOTS = 6;
 
 const slotted = (pattern: Pattern, bends: readonly AskedBend[]): BoltMend | undefined => {
@@ -42,14 +42,14 @@ const slotted = (pattern: Pattern, bends: readonly AskedBend[]): BoltMend | unde
     .sort((a, b) => (strays[b] as Stray).sigmaMm - (strays[a] as Stray).sigmaMm);
   let holes = [...pattern.holes];
   const slots: Slot[] = [];
-  // One hole stays round, to hold the part where it belongs.
+  // One hole stays round, to hold the part in its place.
   for (const i of order
     .slice(0, -1)
     .filter((k) => pattern.holes[k]?.isThreaded !== true)
     .slice(0, MOST_SLOTS)) {
     const { dir, sigmaMm } = strays[i] as Stray;
     const hole = holes[i] as BoltHole;
-    // What two round holes share, a slot has to take alone.
+    // A slot has to take alone what two round holes share.
     const lengthMm = Math.ceil(Math.max(hole.lengthMm, hole.widthMm + 4 * NORMAL95 * sigmaMm));
     holes = holes.map((h, j) => (j === i ? { ...h, lengthMm, dir } : h));
     slots.push({
@@ -93,7 +93,7 @@ const straysOf = ({ spread, motions, holes }: Pattern): Stray[] => {
   });
 };
 
-/** Within this of a fold's direction or square to it, a slot is said to run so, degrees. */
+/** A slot within this angle of a fold's direction, or of square to it, is described so, degrees. */
 const NEAR_DEG = 10;
 
 const namedDirection = (

@@ -9,8 +9,8 @@ import type { FoldCause } from './causes.ts';
 /**
  * Holes of a folded part that are bolted to others all at once. `spread` has three rows for each
  * hole, along the two directions of its panel and out of it, and a column for each independent
- * cause: what that moves the hole by, one standard deviation of it. `motions` are the six ways in
- * which the part as a whole can still be pushed about.
+ * cause: the movement of the hole by one standard deviation of that cause. `motions` are the six
+ * ways in which the part as a whole can still be pushed about.
  */
 export interface Pattern {
   readonly holes: readonly BoltHole[];
@@ -19,8 +19,8 @@ export interface Pattern {
 }
 
 /**
- * What is off beside the folds, mm to either side: a hole cut into the part, and the one that it
- * has to meet.
+ * What is off apart from the folds, mm to either side: a hole cut into the part, and the one that
+ * it has to meet.
  */
 export interface HoleDoubts {
   readonly cutMm: (apartMm: number) => number;
@@ -28,8 +28,8 @@ export interface HoleDoubts {
 }
 
 /**
- * `undefined` where a hole's panel is not found. An angle that is off is no cause: bolts pull the
- * faces together.
+ * The pattern of some holes; `undefined` where a hole's panel is not found. An angle that is off is
+ * no cause, because bolts pull the faces together.
  */
 export const patternOf = (
   body: FoldedFile,
@@ -120,7 +120,10 @@ const componentsOf = (
   );
 };
 
-/** Three shifts, then three small turns about the middle of the holes: w x (p - middle). */
+/**
+ * Rows of the six motions: three shifts, then three small turns about the middle of the holes, w x
+ * (p - middle).
+ */
 const motionRow = ({ at, axes }: Placed, middle: Vec3, k: 0 | 1 | 2): number[] => {
   const axis = axes[k];
   const turn = cross3(sub3(at, middle), axis);

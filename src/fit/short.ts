@@ -1,16 +1,16 @@
 import { figure } from '../text/figures.ts';
 import type { BoltFit, FitMeasure, FitResult } from '../contract/fit.ts';
 
-/** More lines than this are no short form. */
+/** The most lines of a short form. */
 const MOST_LINES = 6;
 
 /** A difference from what was asked that is worth a word, mm or degrees. */
 const TELLING = 0.05;
 
 /**
- * The fit in a few lines, for papers: `leg A 60 +-0.6, mostly from where the fold lands`. Told are
+ * The fit in a few lines, for papers: `leg A 60 +-0.6, mostly from where the fold lands`. It has
  * the measures that depend on more than the cutting, in the order of the part, then the largest of
- * the others in one line, then bolts.
+ * the others in one line, then the bolts.
  */
 export const fitShort = ({ measures, bolts }: FitResult): string[] => {
   const lengths = measures.filter((m) => m.unit === 'mm' && m.causes.length > 0);
@@ -33,7 +33,7 @@ export const fitShort = ({ measures, bolts }: FitResult): string[] => {
 const isCutting = ({ causes: [first] }: FitMeasure): boolean =>
   first?.cause === 'cutting' || first?.cause === 'the width of the cut';
 
-/** One figure after the point, and never nothing. */
+/** A limit to one decimal, at least 0.1. */
 const rough = (value: number): string => figure(Math.max(0.1, value), 1);
 
 const shortMeasure = ({ name, asked, expected, likely, causes }: FitMeasure): string => {
@@ -41,7 +41,7 @@ const shortMeasure = ({ name, asked, expected, likely, causes }: FitMeasure): st
   return `${name} ${figure(asked)}${comes} +-${rough(likely)}, mostly from ${causes[0]?.cause}`;
 };
 
-/** A chance in whole percent; near certain is not certain. */
+/** A chance in whole percent; one that is nearly certain is not shown as certain. */
 export const percent = (chance: number): string =>
   chance >= 0.995 ? 'over 99 %' : `${Math.round(100 * chance)} %`;
 
