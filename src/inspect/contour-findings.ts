@@ -12,7 +12,7 @@ import type { Places } from './places.ts';
 import type { Doubles } from './shared-edges.ts';
 import type { CutPiece } from './understand.ts';
 
-/** Lines that cross, or end on one another: of those that are cut, each taken once. */
+/** Cut lines that cross, or that end on one another; each place is reported once. */
 export const crossingFindings = (
   { drawn, strays, meetings: { meetings } }: CutLines,
   { needless }: Doubles,
@@ -50,7 +50,7 @@ export const crossingFindings = (
 };
 
 /**
- * Each place once, though more than two lines meet there; a crossing counts for more than a touch.
+ * Each place once, even where more than two lines meet; a crossing counts for more than a touch.
  */
 const atPlaces = (meetings: readonly Meeting[]): Meeting[] => {
   const index = new PointIndex(SAME_PLACE_MM);
@@ -75,7 +75,10 @@ const twinsOf = (twins: Nested['twins']): ((a: CutPiece, b: CutPiece) => boolean
   return (a, b) => pairs.has(a.source) && pairs.get(a.source) === pairs.get(b.source);
 };
 
-/** Pieces too short to be meant. What a curve was turned into here is not counted. */
+/**
+ * Pieces that are too short to be intended. The pieces that a curve was turned into here do not
+ * count.
+ */
 export const shortFindings = (
   { drawn, empty }: CutLines,
   strokes: readonly Stroke[],

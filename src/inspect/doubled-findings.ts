@@ -12,7 +12,7 @@ import type { Places } from './places.ts';
 import type { Doubles } from './shared-edges.ts';
 import type { CutPiece } from './understand.ts';
 
-/** A line of which some is drawn a second time, by the entity that does so. */
+/** A line of which a part is drawn a second time, with the entity that does so. */
 export interface Twice {
   readonly type: string;
   readonly at: Vec2;

@@ -19,8 +19,8 @@ export interface DxfDrawing extends DrawnLines, Pick<StatedUnit, 'system' | 'unk
 }
 
 /**
- * Reads the bytes of a DXF file. A unit that is asked for goes before that of the file. Refuses
- * what cannot be read.
+ * Reads the bytes of a DXF file. A unit that is asked for goes before that of the file. Refuses a
+ * file that cannot be read.
  */
 export const readDrawing = (bytes: Uint8Array, asked: UnstatedUnit | undefined): DxfDrawing => {
   const { text, version } = decodeDxf(bytes);

@@ -5,7 +5,7 @@ import { printable } from '../dxf/read/printable.ts';
 import { isMarkLayer } from './intent.ts';
 import { counted, listed } from './listed.ts';
 
-/** What is in a file that many cutters do not read, read otherwise, or cannot cut. */
+/** What is in a file that many cutters do not read, read differently, or cannot cut. */
 export const entityFindings = (
   oddities: readonly Oddity[],
   strokes: readonly Stroke[],

@@ -9,30 +9,31 @@ import { cross, distance, middle, sub, unit, type Vec2 } from '../geometry/vec2.
 import { intentOf } from './intent.ts';
 import type { Chain } from './understand.ts';
 
-/** A straight line, of one piece or of several in a row. */
+/** A straight line of one piece, or of several in a row. */
 interface Run {
   readonly from: Vec2;
   readonly to: Vec2;
 }
 
-/** Ends nearer to the edge of the metal than this, mm, were meant to lie on it. */
+/** An end nearer to the edge of the metal than this, mm, was meant to lie on it. */
 const EDGE_MM = 1;
-/** An end nearer to another line's than this share of its length was meant to meet it. */
+/** An end nearer to another line's end than this share of its length was meant to meet it. */
 const MEETS_SHARE = 0.25;
 const MOST_NEAR_MM = 20;
 /** Sine of the angle up to which two lines run the same way, about 3 degrees. */
 const SAME_WAY_SINE = 0.05;
 /**
- * Corners of contours, and ends of lines, that are looked at in all; more takes longer than a
- * person waits.
+ * The most corners of contours, and ends of lines, that are examined in all; more take longer than
+ * a person waits.
  */
 const MOST_STEPS = 10_000_000;
 
 /**
- * Which open chains are lines that a blank is folded or measured along, not contours that were left
- * open: on a layer without contours whose name says nothing of cutting, straight, within a closed
- * contour, and each end on an edge, beyond it, or by itself. All others are contours that do not
- * close: better one question too many than a part that does not come out of the sheet.
+ * The open chains that are lines which a blank is folded or measured along, and not contours that
+ * were left open. Such a chain is on a layer without contours whose name does not speak of cutting;
+ * it is straight, it lies within a closed contour, and each of its ends lies on an edge, beyond it,
+ * or by itself. All others count as contours that do not close: one question too many is better
+ * than a part that does not come out of the sheet.
  */
 export const foldLikes = (open: readonly Chain[], closed: readonly Chain[]): ReadonlySet<Chain> => {
   const cutLayers = new Set(closed.flatMap((chain) => chain.map((p) => layerKey(p.layer))));
@@ -69,7 +70,7 @@ const runsOf = (chain: Chain): Run[] => {
 
 const isParallel = (a: Vec2, b: Vec2): boolean => Math.abs(cross(a, b)) < SAME_WAY_SINE;
 
-/** Where the closed contours are. */
+/** Tells where the metal of the closed contours is. */
 class Metal {
   private readonly loops: readonly { readonly loop: Loop; readonly box: Extents }[];
   private steps = 0;
@@ -80,7 +81,7 @@ class Metal {
       .map((loop) => ({ loop, box: loopExtents(loop) as Extents }));
   }
 
-  /** Whether any contour lies round a point. When there is too much to look at, none does. */
+  /** Whether any contour lies round a point; none does when there is too much to examine. */
   holds(p: Vec2): boolean {
     return this.near(p, 0).some((loop) => isInside(loop, p));
   }
@@ -104,7 +105,7 @@ class Metal {
   }
 }
 
-/** Where straight lines end. */
+/** The places where straight lines end. */
 class Lines {
   private readonly runs: readonly Run[];
   private readonly ends = new PointIndex(MOST_NEAR_MM);
@@ -125,7 +126,7 @@ class Lines {
       MOST_NEAR_MM,
       Math.max(EDGE_MM, MEETS_SHARE * distance(run.from, run.to)),
     );
-    // Where thousands of lines end they make a star, and no folds.
+    // Thousands of lines that end in one place make a star, not folds.
     if (this.steps > MOST_STEPS) return true;
     const near = this.ends.near(end);
     this.steps += near.length;

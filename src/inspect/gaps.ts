@@ -14,7 +14,7 @@ export interface Gap {
   readonly ends: readonly [LooseEnd, LooseEnd];
 }
 
-/** Ends as thick as this are hatching: what is left over is told as open. */
+/** Ends as dense as this are hatching; the remaining ones are reported as open. */
 const MOST_PAIRS = 1_000_000;
 
 interface LooseEnd {
@@ -24,7 +24,7 @@ interface LooseEnd {
 
 /**
  * Pairs loose ends of open chains that lie no farther apart than `withinMm`, the nearest first;
- * each has one partner. An end at which anything else ends too is not loose; two lines that run
+ * each has one partner. An end where anything else ends too is not loose, and two lines that run
  * side by side to their ends are two lines.
  */
 export const gapsOf = (
@@ -36,8 +36,8 @@ export const gapsOf = (
   const index = new PointIndex(withinMm);
   for (const { at } of ends) index.add(at);
   /**
-   * Both ends of one chain that is hardly longer than the gap: it is no contour, but a short piece
-   * on its own.
+   * Both ends belong to one chain that is hardly longer than the gap; it is not a contour, but a
+   * short piece on its own.
    */
   const isCrumb = (a: Placed, b: Placed): boolean =>
     a.chain === b.chain && lengthOf(chains[a.chain] as Chain) < 4 * withinMm;
@@ -69,7 +69,7 @@ const SIDE_BY_SIDE = 0.98;
 
 interface Placed extends LooseEnd {
   readonly at: Vec2;
-  /** The way in which the line would go on. */
+  /** The direction in which the line would continue. */
   readonly out: Vec2;
   readonly layer: string;
 }
@@ -100,7 +100,7 @@ const looseEnds = (chains: readonly Chain[], closed: readonly Chain[]): Placed[]
   return ends.filter((_, i) => count[own[i] as number] === 1);
 };
 
-/** The pieces of some chains with gaps closed: both ends move to the middle between them. */
+/** The pieces of some chains with gaps closed; both ends move to the middle between them. */
 export const closeGaps = (chains: readonly Chain[], gaps: readonly Gap[]): CutPiece[] => {
   const moved = chains.map((pieces) => [...pieces]);
   for (const { at, ends } of gaps) {

@@ -20,23 +20,23 @@ import { bedFindings, sheetFindings } from './sheet-findings.ts';
 import { farFindings, unitFindings } from './unit-findings.ts';
 import type { Inspection } from '../contract/inspection.ts';
 
-/** How a file is looked at. Lengths in mm. */
+/** How a file is inspected. Lengths are in mm. */
 export interface InspectOptions {
   readonly shop: Shop;
-  /** Goes before what the file states. */
+  /** Overrides what the file states. */
   readonly units: UnstatedUnit | undefined;
-  /** Without it holes and webs are not judged. */
+  /** Holes and webs are not judged without it. */
   readonly thicknessMm: number | undefined;
   readonly material: MaterialFamily;
-  /** Loose ends no farther apart were meant to meet. */
+  /** Loose ends no farther apart than this were meant to meet. */
   readonly gapMm: number;
-  /** Shorter pieces are told of. */
+  /** Shorter pieces are reported. */
   readonly shortMm: number;
   /** How far arcs may be from the curves that they stand for. */
   readonly errorMm: number;
 }
 
-/** What the marked-up picture and the mended copy are made of. */
+/** What the marked-up picture and the mended copy are made from. */
 export interface Inspected {
   readonly ok: true;
   readonly inspection: Inspection;
@@ -48,8 +48,8 @@ export interface Inspected {
 }
 
 /**
- * Looks at the bytes of a DXF file of any program. Takes bounded time and memory; what cannot be
- * looked at is refused.
+ * Inspects the bytes of a DXF file of any program. It takes bounded time and memory; a file that
+ * cannot be inspected is refused.
  */
 export const inspectDxf = (bytes: Uint8Array, options: InspectOptions): Inspected | Refusal =>
   unlessRefused((): Inspected => {
@@ -68,7 +68,7 @@ export const inspectDxf = (bytes: Uint8Array, options: InspectOptions): Inspecte
     };
   });
 
-/** All that was made of a file. */
+/** Everything that was made from a file. */
 interface Seen {
   readonly drawing: DxfDrawing;
   readonly lines: CutLines;

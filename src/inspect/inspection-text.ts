@@ -10,7 +10,7 @@ const FROM = {
   assumed: 'assumed: the file states none',
 } as const;
 
-/** What was found in one file, for people. ASCII where the file's own names are. */
+/** What was found in one file, as text for people. It is ASCII where the file's own names are. */
 export const inspectionText = (
   file: string,
   {

@@ -5,7 +5,7 @@ import { byKey } from '../text/grouped.ts';
 import type { CutPiece } from './understand.ts';
 import type { LayerCount } from '../contract/inspection.ts';
 
-/** Curves of one piece, however many arcs they are read as. */
+/** Curves that count as one piece, however many arcs they are read as. */
 const WHOLE = new Set(['CIRCLE', 'ARC', 'ELLIPSE', 'SPLINE']);
 
 /** The layers of some strokes, and of the pieces that those were turned into. */

@@ -13,30 +13,30 @@ import { type Meetings, meetingsOf } from './meetings.ts';
 import { type Chain, type CutPiece, understood } from './understand.ts';
 import { NO_SIZE_MM } from '../geometry/tolerance.ts';
 
-/** The lines of a file that are cut, and how they hang together. */
+/** The lines of a file that are cut, and how they are connected. */
 export interface CutLines {
-  /** As drawn, curves as arcs. */
+  /** The lines as drawn, with curves as arcs. */
   readonly drawn: readonly CutPiece[];
   /** Lines of no length. */
   readonly empty: readonly CutPiece[];
   readonly meetings: Meetings;
-  /** Contours as they were meant: each once, with its gaps closed. */
+  /** Contours as they were intended: each once, with its gaps closed. */
   readonly closed: readonly Chain[];
-  /** Lines that close no contour, though they should: a cutter would cut them. */
+  /** Lines that close no contour although they should; a cutter would cut them. */
   readonly open: readonly Chain[];
   /**
-   * Lines that close no contour, and were meant for folds or axes; on layers that are not known to
+   * Lines that close no contour and were meant for folds or axes, on layers that are not known to
    * be for those.
    */
   readonly strays: readonly Chain[];
   readonly gaps: readonly Gap[];
   /** Lines on layers that are folded or marked, not cut. */
   readonly marks: readonly CutPiece[];
-  /** Of those, the ones on layers that are not ours, but whose name says so. */
+  /** Lines among those on layers that are not ours, but whose names say that they are not cut. */
   readonly named: readonly CutPiece[];
 }
 
-/** Curves make many arcs each. */
+/** The most pieces; each curve makes many arcs. */
 const MOST_PIECES = 120_000;
 
 /** How lines are joined. */
@@ -46,8 +46,8 @@ interface Joining {
 }
 
 /**
- * Turns strokes into pieces, and joins those end to end that are cut. Curves become arcs within
- * `errorMm`. Layers whose names say that they are not cut are left out where the others make
+ * Turns strokes into pieces, and joins the pieces that are cut end to end. Curves become arcs
+ * within `errorMm`. Layers whose names say that they are not cut are left out where the others make
  * contours.
  */
 export const cutLinesOf = (strokes: readonly Stroke[], { errorMm, gapMm }: Joining): CutLines => {
@@ -105,16 +105,16 @@ interface Meant {
 }
 
 /**
- * Contours with their gaps closed. Fold lines end near one another too, or in corners of an
- * outline, and must not be joined: the layer that reaches farthest comes first, so that it is known
- * what lies round the others. What is left of all layers then is joined across them.
+ * Contours with their gaps closed. Fold lines also end near one another, or in corners of an
+ * outline, and must not be joined. The layer that reaches farthest therefore comes first, so that
+ * it is known what lies round the others. What is then left of all layers is joined across them.
  */
 const meant = (drawn: readonly CutPiece[], meetings: Meetings, gapMm: number): Meant => {
   const first = understood(drawn, meetings);
   const layers = [...byKey(first.open, (chain) => layerKey((chain[0] as CutPiece).layer)).values()]
     .map((chains) => ({ chains, size: sizeOf(chains) }))
     .sort((a, b) => b.size - a.size);
-  // With many layers, they say little.
+  // Many layers say little, so they are not gone through one by one.
   const rounds = layers.length <= MOST_LAYERS ? layers.map((l) => l.chains) : [];
   let [closed, gaps, left]: [readonly Chain[], readonly Gap[], readonly Chain[]] = [
     first.closed,

@@ -1,7 +1,7 @@
 import { byKey } from '../text/grouped.ts';
 import type { Finding } from '../model/finding.ts';
 
-/** More of the same are counted, not listed. */
+/** The most of one sort that are listed; the rest are counted. */
 export const MOST_LISTED = 20;
 
 /** The first findings of each rule and severity, and a line that counts the rest of them. */
@@ -17,12 +17,12 @@ export const listed = (findings: readonly Finding[]): Finding[] =>
     },
   );
 
-/** The first lines of one sort, and one that counts the rest. */
+/** The first lines of one sort, and one line that counts the rest. */
 export const listedLines = (lines: readonly string[]): string[] =>
   lines.length <= MOST_LISTED
     ? [...lines]
     : [...lines.slice(0, MOST_LISTED), `${lines.length - MOST_LISTED} more of the same.`];
 
-/** `1 line`, `2 lines`. */
+/** A number with its noun: `1 line`, `2 lines`. */
 export const counted = (n: number, one: string, many = `${one}s`): string =>
   `${n} ${n === 1 ? one : many}`;

@@ -10,7 +10,7 @@ import { xmlText } from '../dxf/write/text.ts';
 import type { Inspected } from './inspect.ts';
 import { NO_SIZE_MM } from '../geometry/tolerance.ts';
 
-/** The drawing is shown as large as this, mm; its own size stands in the text. */
+/** Size at which the drawing is shown, mm; its own size is in the text. */
 const SHOWN_MM = 250;
 const MARGIN_MM = 12;
 const LINE_MM = 4.5;
@@ -18,7 +18,7 @@ const TEXT_MM = 3;
 
 /**
  * The file as it is drawn, with a numbered ring round each place where something was found, and
- * what it was. `mark` is its title.
+ * what was found. `mark` is its title.
  */
 export const markedSvg = (found: Inspected, mark: string): string =>
   pictureSvg(pictureOf(found)).replace('>\n', `>\n<title>${xmlText(mark)}</title>\n`);

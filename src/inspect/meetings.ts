@@ -14,14 +14,14 @@ export interface Meeting {
 export interface Meetings {
   readonly doubled: readonly Doubled[];
   readonly meetings: readonly Meeting[];
-  /** False when there were too many pairs to look through. */
+  /** False when there were too many pairs to search. */
   readonly isComplete: boolean;
 }
 
-/** More than this says no more. */
+/** The most meetings that are kept; more of them tell nothing new. */
 const MOST = 200_000;
 
-/** Where pieces lie on one another, cross, or touch elsewhere than at ends of both. */
+/** The places where pieces lie on one another, cross, or touch other than at ends of both. */
 export const meetingsOf = (pieces: readonly Piece[]): Meetings => {
   const doubled: Doubled[] = [];
   const meetings: Meeting[] = [];
@@ -40,7 +40,7 @@ export const meetingsOf = (pieces: readonly Piece[]): Meetings => {
 const TOUCH_MM = 2 * CUT_AS_ONE_MM;
 
 /**
- * Pieces that run into one another smoothly seem to cross a little beside their common end, as
+ * Pieces that run into one another smoothly seem to cross a little beside their common end, because
  * files round it.
  */
 const GRAZE_MM = 0.25;

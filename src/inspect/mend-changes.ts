@@ -7,7 +7,7 @@ import { counted, listedLines } from './listed.ts';
 import { placesFrom } from './places.ts';
 
 /**
- * Every way in which the mended copy differs from the file, a line each; many of one sort are
+ * Every way in which the mended copy differs from the file, one line each; many of one sort are
  * counted.
  */
 export const changesOf = ({ drawing, lines, twice }: Inspected, errorMm: number): string[] => {

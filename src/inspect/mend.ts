@@ -17,14 +17,14 @@ export type Mended =
   | { readonly ok: true; readonly text: string; readonly changes: readonly string[] }
   | { readonly ok: false; readonly stops: readonly Finding[] };
 
-/** What a copy is mended of. All else that stops a file is for its maker to mend. */
+/** Rules whose findings a copy mends. Anything else that stops a file is left to its maker. */
 const MENDED = new Set(['gap']);
-/** What stops a file for one cutter says nothing against it. */
+/** A finding that stops a file for one cutter says nothing against the file. */
 const OF_CUTTER = new Set(['larger-than-bed']);
 
 /**
- * The mended copy of a file, if it is one: nothing may stand in the way of it when it is looked at
- * in its turn, and it has the parts, the holes and the metal that the file has.
+ * The mended copy of a file, if it is one: an inspection of the copy must find nothing that stops
+ * it, and the copy must have the parts, the holes and the metal of the file.
  */
 export const mendedCopy = (
   found: Inspected,
@@ -61,7 +61,7 @@ const differences = (
 ): Finding[] => {
   const told = ({ contours: { parts, holes }, areaMm2 }: Inspected['inspection']): string =>
     `${parts} parts, ${holes} holes, ${figure(areaMm2)} mm2`;
-  // Ends are moved by half a gap, and all else by what a file may be wrong.
+  // Ends move by half a gap, and everything else by the error that a file may have.
   const off = 0.01 + lines.gaps.reduce((most, g) => Math.max(most, g.sizeMm), 0);
   const isSame =
     file.contours.parts === copy.contours.parts &&
@@ -79,9 +79,9 @@ const differences = (
 
 /**
  * The drawing of a mended copy, mm: gaps closed, nothing twice, blocks taken apart, curves as arcs.
- * Contours lie on the layers for outlines and holes, lines that were meant for folds or axes on
- * that for marks, other open lines on that for cuts; what folds or marks in files of ours stays so.
- * An edge that two contours share belongs to both.
+ * Contours lie on the layers for outlines and holes, lines that were meant for folds or axes on the
+ * layer for marks, and other open lines on the layer for cuts. Folds and marks in files of ours
+ * stay what they are. An edge that two contours share belongs to both.
  */
 const mendedDrawing = (
   { lines, nested: { contours, twins } }: Inspected,
@@ -109,7 +109,7 @@ const mendedDrawing = (
   };
 };
 
-/** A file of ours holds arcs in closed lines only. */
+/** A file of ours has arcs in closed lines only, so an open arc becomes straight lines. */
 const chordsOf = ({ from, to, bulge }: CutPiece, errorMm: number): (readonly [Vec2, Vec2])[] => {
   const points = withChords(
     [

@@ -22,11 +22,11 @@ export interface Bare {
 /** A closed contour, and how many others lie round it: none round a part, one round a hole. */
 export interface Contour extends Bare {
   readonly depth: number;
-  /** The smallest contour round it, by its number. */
+  /** Number of the smallest contour round it. */
   readonly within: number | undefined;
 }
 
-/** A contour that is nearly another one, larger or drawn before: it bounds no metal of its own. */
+/** A contour that is nearly another one, larger or drawn earlier; it bounds no metal of its own. */
 export interface Twin extends Bare {
   readonly of: Bare;
 }
@@ -34,11 +34,11 @@ export interface Twin extends Bare {
 export interface Nested {
   readonly contours: readonly Contour[];
   readonly twins: readonly Twin[];
-  /** False when there were too many to sort out. */
+  /** False when there were too many to sort. */
   readonly isComplete: boolean;
 }
 
-/** Corners looked at in all; more takes longer than a person waits. */
+/** The most corners that are examined in all; more take longer than a person waits. */
 const MOST_STEPS = 10_000_000;
 /**
  * Metal between two contours that is nowhere wider than this burns away, mm: kerfs run from 0.1 to
@@ -47,8 +47,8 @@ const MOST_STEPS = 10_000_000;
 export const NEARLY_MM = 0.3;
 
 /**
- * Sorts contours out: which lies in which. They are gone through from left to right, so that few
- * are compared.
+ * Finds which contours lie in which. They are gone through from left to right, so that few are
+ * compared.
  */
 export const nestingOf = (chains: readonly Chain[]): Nested => {
   const all = chains.map((chain): Bare => {
@@ -110,8 +110,8 @@ const holds = (outer: Bare, inner: Bare): boolean => {
 };
 
 /**
- * The middle of a side that does not lie on another loop: corners are where contours touch, sides
- * may be shared.
+ * The middle of a side that does not lie on another loop. Contours touch at corners, and may share
+ * sides.
  */
 const pointOff = (outer: Loop, inner: Loop): Vec2 | undefined => {
   const step = Math.max(1, Math.floor(inner.length / MOST_SIDES));
@@ -124,11 +124,11 @@ const pointOff = (outer: Loop, inner: Loop): Vec2 | undefined => {
 
 const MOST_SIDES = 50;
 
-/** Pairs of contours that lie nowhere farther apart than burns away. */
+/** Pairs of contours that are nowhere farther apart than the width that burns away. */
 const twinsOf = (all: readonly Bare[]): Twin[] => {
   const index = new BoxIndex(NEARLY_MM);
   const known: Bare[] = [];
-  // The larger one of two is the contour; among equals the one that was drawn first.
+  // The larger of two is the contour; among equal ones it is the one drawn first.
   return all
     .toSorted((a, b) => b.areaMm2 - a.areaMm2)
     .flatMap((c): Twin[] => {

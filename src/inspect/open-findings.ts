@@ -10,14 +10,14 @@ import type { Places } from './places.ts';
 import type { Chain, CutPiece } from './understand.ts';
 
 /**
- * Narrower gaps lie within the narrowest kerf, mm (that of a laser, some 0.1 mm: common practice):
- * the part comes out all the same.
+ * A narrower gap is within the narrowest kerf, mm (that of a laser, some 0.1 mm: common practice),
+ * so the part comes out all the same.
  */
 const WITHIN_KERF_MM = 0.05;
 
 /**
- * Ends that do not meet: gaps that were meant to be none, lines that should close and do not, lines
- * that were never meant to.
+ * Ends that do not meet: gaps that should not be there, lines that should close and do not, and
+ * lines that were never meant to close.
  */
 export const openFindings = (lines: CutLines, place: Places): Finding[] => [
   ...listed(

@@ -8,7 +8,7 @@ import type { CutPiece } from './understand.ts';
 
 /** Lines that are drawn, or cut, more than once. */
 export interface Doubles {
-  /** By the piece: its stretches that another draws as well, and no other contour needs. */
+  /** Stretches of each piece that another draws as well and that no other contour needs. */
   readonly needless: ReadonlyMap<number, readonly Stretch[]>;
   /** Edges that two contours have in common, by pairs of contours. */
   readonly shared: readonly SharedEdge[];
@@ -25,8 +25,8 @@ interface Use {
 }
 
 /**
- * Tells lines that are drawn twice for nothing from edges between two contours, which each of them
- * needs.
+ * Separates lines that are drawn twice for nothing from edges between two contours, which each of
+ * them needs.
  */
 export const doublesOf = ({ drawn, closed, meetings: { doubled } }: CutLines): Doubles => {
   const uses = byKey(
@@ -44,7 +44,7 @@ export const doublesOf = ({ drawn, closed, meetings: { doubled } }: CutLines): D
   const needless = doubled.filter((d) => {
     const pair = contoursAt(d, drawn, uses);
     if (pair === undefined) return true;
-    // What is kept of two lines that are joined is one line in two contours, and counted above.
+    // The line that is kept of two joined ones is one line in two contours, and was counted above.
     if (pair.isTwoLines)
       share(
         pair.a,
@@ -65,7 +65,7 @@ export const doublesOf = ({ drawn, closed, meetings: { doubled } }: CutLines): D
   };
 };
 
-/** Of the uses of one piece, two of the same stretch by different contours. */
+/** Pairs of uses of one piece: the same stretch used by different contours. */
 const drawnOnce = (all: readonly Use[]): (readonly [Use, Use])[] => {
   if (all.length < 2) return [];
   const key = ({ piece: { from, to } }: Use): string => [from, to].map(String).sort().join(' ');

@@ -14,7 +14,7 @@ import type { Contour } from './nesting.ts';
 import type { Places } from './places.ts';
 import type { CutLimits, SheetLimits } from './sheet.ts';
 
-/** Whether the drawing lies within the bed, whichever way it is laid. */
+/** Whether the drawing lies within the bed, whichever way it is turned. */
 export const bedFindings = (extents: Extents, { cutter, isAssumed, bed }: CutLimits): Finding[] => {
   const [width, height] = [extents.maxX - extents.minX, extents.maxY - extents.minY];
   const fits = (l: number, w: number): boolean => width <= l && height <= w;
@@ -38,7 +38,10 @@ export const sheetFindings = (
   ];
 };
 
-/** Corners of a hole that is looked across: the time goes with their square. */
+/**
+ * The most corners of a hole that is measured across, because the time grows with the square of
+ * their number.
+ */
 const MOST_CORNERS = 400;
 
 const smallHole = (
@@ -50,7 +53,8 @@ const smallHole = (
   const [width, height] = [box.maxX - box.minX, box.maxY - box.minY];
   const isRound = loop.every((v) => v.bulge !== 0) && Math.abs(width - height) < 0.01;
   const least = isRound ? sheet.leastHole : sheet.leastSlot;
-  // What is narrow is often small; a long narrow slot is not told by its box when it lies askew.
+  // A narrow hole is often small. The box of a long narrow slot that lies askew does not show its
+  // width.
   const across =
     isRound || loop.length > MOST_CORNERS ? [] : acrossLoop(loop, 'left').map((a) => a.widthMm);
   const size = Math.min(width, height, ...across);
@@ -60,7 +64,7 @@ const smallHole = (
   return [{ ...warn(holeBelowLeast, message), at }];
 };
 
-/** Pairs of pieces that are measured; more is hatching. */
+/** The most pairs of pieces that are measured; more is hatching. */
 const MOST_PAIRS = 200_000;
 
 interface Owned extends Piece {
@@ -68,7 +72,7 @@ interface Owned extends Piece {
 }
 
 /**
- * Metal between two holes, or between a hole and the edge: measured piece by piece among those that
+ * Metal between two holes, or between a hole and the edge, measured piece by piece among those that
  * lie near.
  */
 const thinWebs = (
@@ -93,7 +97,7 @@ const thinWebs = (
     const least = isEdge ? sheet.leastEdge : sheet.leastWeb;
     const gap = loopGap(thereAndBack(p), thereAndBack(q), least);
     const key = `${Math.min(p.contour, q.contour)},${Math.max(p.contour, q.contour)}`;
-    // Contours that meet are told of as touching or crossing.
+    // Contours that meet are reported as touching or crossing.
     if (gap < (webs.get(key)?.gap ?? least - NOISE_MM))
       webs.set(key, { gap, least, isEdge, at: p.from });
   });
@@ -109,8 +113,8 @@ const thinWebs = (
 };
 
 /**
- * True for a hole and the edge round it, false for two holes in one part; undefined where no metal
- * is between.
+ * True for a hole and the edge round it, false for two holes in one part; undefined where there is
+ * no metal between.
  */
 const metalBetween = (contours: readonly Contour[], i: number, j: number): boolean | undefined => {
   const [a, b] = [contours[i] as Contour, contours[j] as Contour];

@@ -11,7 +11,7 @@ import {
 /** What the cutter asks of a drawing. */
 export interface CutLimits {
   readonly cutter: string;
-  /** Whether its figures are assumed, not those of a shop. */
+  /** Whether its figures are assumed, and not those of a shop. */
   readonly isAssumed: boolean;
   readonly bed: { readonly length: number; readonly width: number };
   /** Undefined without a thickness. */
@@ -28,8 +28,8 @@ export interface SheetLimits {
 }
 
 /**
- * Of the first cutter that takes a thickness; of the first one at all without a thickness.
- * Undefined where none does.
+ * The limits of the first cutter that takes a thickness, or of the first cutter at all when no
+ * thickness is given. Undefined where none takes it.
  */
 export const cutLimits = (
   shop: Shop,

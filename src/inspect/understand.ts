@@ -14,7 +14,7 @@ import type { Meetings } from './meetings.ts';
 export interface CutPiece extends Piece {
   readonly layer: string;
   readonly entity: number;
-  /** Its number among the pieces as they are drawn; parts of one piece share it. */
+  /** Its number among the pieces as they are drawn; parts of one piece have the same number. */
   readonly source: number;
 }
 
@@ -28,10 +28,10 @@ export interface Understood {
 }
 
 /**
- * Which contours some pieces make. What one entity closes by itself is a contour. The rest is
- * joined layer by layer, so that a fold line that ends in two corners of an outline does not cut it
- * in two. A contour that is drawn twice counts once; an edge that two contours share belongs to
- * both. Open chains have one layer each.
+ * Which contours some pieces make. A line that one entity closes by itself is a contour. The rest
+ * is joined layer by layer, so that a fold line that ends in two corners of an outline does not cut
+ * it in two. A contour that is drawn twice counts once; an edge that two contours share belongs to
+ * both. Each open chain is on one layer.
  */
 export const understood = (pieces: readonly CutPiece[], meetings: Meetings): Understood => {
   const { doubled } = meetings;
@@ -64,8 +64,8 @@ const isRound = (pieces: readonly CutPiece[]): boolean => {
 };
 
 /**
- * Some of the pieces, no stretch of them twice. Those that go round something are cut where they
- * cross: rounds that cross make a plan with corners there.
+ * Some of the pieces, with no stretch of them twice. Those on a round are cut where they cross,
+ * because rounds that cross make a plan with corners there.
  */
 const onceOf = (some: readonly CutPiece[], { doubled, meetings }: Meetings): CutPiece[] => {
   const own = new Map(some.map((p, i) => [p.source, i]));
@@ -90,7 +90,7 @@ const onceOf = (some: readonly CutPiece[], { doubled, meetings }: Meetings): Cut
   return cuts.length === 0 ? single : once(some, twice, cuts);
 };
 
-/** Contours that are drawn twice, but for the first of each. */
+/** The contours, without repetitions of one that is drawn twice. */
 const distinct = (chains: readonly Chain[]): Chain[] => {
   const index = new BoxIndex(CUT_AS_ONE_MM);
   const kept: Loop[] = [];
@@ -105,8 +105,8 @@ const distinct = (chains: readonly Chain[]): Chain[] => {
 };
 
 /**
- * What is left of loose pieces without the stretches that contours, or earlier ones of them, draw
- * already.
+ * What is left of loose pieces without the stretches that contours, or earlier pieces among them,
+ * draw already.
  */
 const besides = (
   loose: readonly CutPiece[],

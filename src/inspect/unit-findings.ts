@@ -6,14 +6,14 @@ import type { DxfDrawing } from './drawing.ts';
 import { UNSTATED_UNITS, type UnstatedUnit } from '../dxf/read/units.ts';
 
 /**
- * Most parts that are cut out of sheet are of a size between these, mm; a guess that only raises a
- * question.
+ * Most parts that are cut from sheet have a size between these, mm. The figures are a guess, and
+ * only raise a question.
  */
 const USUAL = { from: 20, to: 3000 };
-/** Beyond these a unit is more likely to be wrong than right, mm. */
+/** Outside these sizes, mm, a unit is more likely to be wrong than right. */
 const ODD = { below: 10, above: 6000 };
 
-/** Whether the unit of a file is stated, and likely. */
+/** Whether the unit of a file is stated, and whether it is likely. */
 export const unitFindings = (
   { unit, unitFrom, unknown, system }: DxfDrawing,
   extents: Extents,
