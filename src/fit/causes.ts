@@ -38,13 +38,7 @@ const CAUSE_STEP = 0.01;
  * tool, so they are off alike at all folds.
  */
 export const foldCauses = (folding: BlankToFold, doubts: Doubts): FoldCause[] => {
-  const cause = (
-    name: CauseName,
-    limit: number,
-    step: number,
-    errors: (by: number) => FoldErrors,
-    fold?: string,
-  ): FoldCause => ({
+  const cause: CauseOf = (name, limit, step, errors, fold) => ({
     name,
     limit,
     step,
@@ -63,35 +57,40 @@ export const foldCauses = (folding: BlankToFold, doubts: Doubts): FoldCause[] =>
       insideRadiusMm,
       kFactor: insideRadiusMm * doubts.kPerRadius,
     })),
-    ...folding.asked.bends.flatMap(({ id }) => [
-      cause(
-        'where the fold lands',
-        doubts.landsMm,
-        CAUSE_STEP,
-        (mm) => ({ lands: { fold: id, mm } }),
-        id,
-      ),
-      cause(
-        'the bend angle',
-        doubts.angleDeg,
-        CAUSE_STEP,
-        (deg) => ({ angle: { fold: id, deg } }),
-        id,
-      ),
-      ...(doubts.spreadMm === 0
-        ? []
-        : [
-            cause(
-              'how one bend differs from the next',
-              doubts.spreadMm,
-              CAUSE_STEP,
-              (allowanceMm) => ({ own: new Map([[id, { allowanceMm }]]) }),
-              id,
-            ),
-          ]),
-    ]),
+    ...folding.asked.bends.flatMap(({ id }) => causesOfFold(cause, doubts, id)),
   ];
 };
+
+type CauseOf = (
+  name: CauseName,
+  limit: number,
+  step: number,
+  errors: (by: number) => FoldErrors,
+  fold?: string,
+) => FoldCause;
+
+/** What may be off at one fold, apart from all others. */
+const causesOfFold = (cause: CauseOf, doubts: Doubts, fold: string): FoldCause[] => [
+  cause(
+    'where the fold lands',
+    doubts.landsMm,
+    CAUSE_STEP,
+    (mm) => ({ lands: { fold, mm } }),
+    fold,
+  ),
+  cause('the bend angle', doubts.angleDeg, CAUSE_STEP, (deg) => ({ angle: { fold, deg } }), fold),
+  ...(doubts.spreadMm === 0
+    ? []
+    : [
+        cause(
+          'how one bend differs from the next',
+          doubts.spreadMm,
+          CAUSE_STEP,
+          (allowanceMm) => ({ own: new Map([[fold, { allowanceMm }]]) }),
+          fold,
+        ),
+      ]),
+];
 
 /** The part as it is expected, which differs from the one asked for by what is known to be off. */
 export const expectedPart = (folding: BlankToFold, doubts: Doubts): FoldedFile =>

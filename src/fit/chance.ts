@@ -124,13 +124,9 @@ export const boltingOf = (motions: Pattern['motions'], holes: readonly BoltHole[
     normal.fill(0);
     right.fill(0);
     for (let i = 0; i < n; i += 1) {
-      const [w, square, row] = [
-        weights[i] as number,
-        squares[i] as Float64Array,
-        rows[i] as Float64Array,
-      ];
-      for (let k = 0; k < MOTIONS * MOTIONS; k += 1)
-        normal[k] = (normal[k] as number) + w * (square[k] as number);
+      const w = weights[i] as number;
+      addScaled(normal, squares[i] as Float64Array, w);
+      const row = rows[i] as Float64Array;
       for (let k = 0; k < 3; k += 1) {
         const e = w * (errors[3 * i + k] as number);
         for (let j = 0; j < MOTIONS; j += 1)
@@ -167,6 +163,10 @@ export const boltingOf = (motions: Pattern['motions'], holes: readonly BoltHole[
       return left;
     },
   };
+};
+
+const addScaled = (sum: Float64Array, values: Float64Array, by: number): void => {
+  for (let k = 0; k < sum.length; k += 1) sum[k] = (sum[k] as number) + by * (values[k] as number);
 };
 
 /**

@@ -42,18 +42,8 @@ export const patternOf = (
   const places = holes.map(({ at }, i) => placeIn(body, regions[i], at, faceMm));
   if (places.some((p) => p === undefined)) return undefined;
   const known = places as readonly Placed[];
-  const middle = known.reduce<Vec3>(
-    (sum, { at }) => [
-      sum[0] + at[0] / known.length,
-      sum[1] + at[1] / known.length,
-      sum[2] + at[2] / known.length,
-    ],
-    [0, 0, 0],
-  );
-  const apart = Math.max(
-    ...known.flatMap((a) => known.map((b) => Math.hypot(...sub3(a.at, b.at)))),
-  );
-  const own = Math.hypot(doubts.cutMm(apart) / Math.SQRT2, doubts.otherMm) / NORMAL95;
+  const middle = middleOf(known);
+  const own = Math.hypot(doubts.cutMm(sizeOf(known)) / Math.SQRT2, doubts.otherMm) / NORMAL95;
   const shared = causes
     .filter((c) => c.name !== 'the bend angle')
     .map(({ limit, step, more, less }) => {
@@ -87,6 +77,20 @@ interface Placed {
   readonly at: Vec3;
   readonly axes: readonly [Vec3, Vec3, Vec3];
 }
+
+const middleOf = (places: readonly Placed[]): Vec3 =>
+  places.reduce<Vec3>(
+    (sum, { at }) => [
+      sum[0] + at[0] / places.length,
+      sum[1] + at[1] / places.length,
+      sum[2] + at[2] / places.length,
+    ],
+    [0, 0, 0],
+  );
+
+/** The distance of the two holes that are farthest apart, mm. */
+const sizeOf = (places: readonly Placed[]): number =>
+  Math.max(...places.flatMap((a) => places.map((b) => Math.hypot(...sub3(a.at, b.at)))));
 
 const placeIn = (
   body: FoldedFile,

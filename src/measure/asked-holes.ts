@@ -67,51 +67,45 @@ export const sizesOf = (
   placement: Motion2,
 ): AskedMeasure[] => {
   if (of === undefined) return [];
-  if (piercedMm !== undefined)
-    return [
-      { name: `pierce for ${name}`, askedMm: piercedMm, between: [{ kind: 'diameter', of }] },
-    ];
-  if (cutout.kind === 'round')
-    return [
-      {
-        name: `diameter of ${name}`,
-        askedMm: cutout.diameterMm,
-        between: [{ kind: 'diameter', of }],
-      },
-    ];
-  const pieces = piecesOf(cutout.loop);
-  const straight = pieces
+  const across = (what: string, askedMm: number): AskedMeasure[] => [
+    { name: `${what} ${name}`, askedMm, between: [{ kind: 'diameter', of }] },
+  ];
+  if (piercedMm !== undefined) return across('pierce for', piercedMm);
+  if (cutout.kind === 'round') return across('diameter of', cutout.diameterMm);
+  return [
+    ...lengthAndWidth(name, of, cutout.loop, placement),
+    ...cornerRadius(name, of, cutout.loop, placement),
+  ];
+};
+
+const lengthAndWidth = (
+  name: string,
+  of: number,
+  loop: Loop,
+  placement: Motion2,
+): AskedMeasure[] => {
+  const straight = piecesOf(loop)
     .filter((p) => p.bulge === 0)
     .sort((p, q) => distance(q.from, q.to) - distance(p.from, p.to))[0];
-  const arc = pieces.find((p) => p.bulge !== 0);
-  const measures: AskedMeasure[] = [];
-  if (straight !== undefined && isSteadyEdge(straight, reachOf(cutout.loop, [1, 0]))) {
-    const [along, across] = reachOf(cutout.loop, unit(sub(straight.to, straight.from)));
-    const base = {
-      of,
-      from: movePoint(placement, straight.from),
-      to: movePoint(placement, straight.to),
-    };
-    measures.push({
-      name: `length of ${name}`,
-      askedMm: along,
-      between: [{ kind: 'length', ...base }],
-    });
-    measures.push({
-      name: `width of ${name}`,
-      askedMm: across,
-      between: [{ kind: 'width', ...base }],
-    });
-  }
-  if (arc !== undefined) {
-    const at = movePoint(placement, pointOn(arc, 0.5));
-    measures.push({
-      name: `radius in ${name}`,
-      askedMm: arcOf(arc.from, arc.to, arc.bulge).radius,
-      between: [{ kind: 'radius', of, at }],
-    });
-  }
-  return measures;
+  if (straight === undefined || !isSteadyEdge(straight, reachOf(loop, [1, 0]))) return [];
+  const [along, across] = reachOf(loop, unit(sub(straight.to, straight.from)));
+  const base = {
+    of,
+    from: movePoint(placement, straight.from),
+    to: movePoint(placement, straight.to),
+  };
+  return [
+    { name: `length of ${name}`, askedMm: along, between: [{ kind: 'length', ...base }] },
+    { name: `width of ${name}`, askedMm: across, between: [{ kind: 'width', ...base }] },
+  ];
+};
+
+const cornerRadius = (name: string, of: number, loop: Loop, placement: Motion2): AskedMeasure[] => {
+  const arc = piecesOf(loop).find((p) => p.bulge !== 0);
+  if (arc === undefined) return [];
+  const at = movePoint(placement, pointOn(arc, 0.5));
+  const { radius } = arcOf(arc.from, arc.to, arc.bulge);
+  return [{ name: `radius in ${name}`, askedMm: radius, between: [{ kind: 'radius', of, at }] }];
 };
 
 /**

@@ -185,41 +185,54 @@ const hiddenFindings = ({ hidden, strangeHidden }: FileLines): Finding[] => [
       ]),
 ];
 
-const contourFindings = (
-  { outlines, open, doubled }: FileLines,
-  { lostHoles, strayOutlines, strayHoles }: Losses,
+const contourFindings = (lines: FileLines, losses: Losses): Finding[] => [
+  ...(losses.strayOutlines.others > 0
+    ? [
+        stop(
+          'contour-stray',
+          `There are ${lines.outlines.length} closed contours on the layer OUTLINE, where one belongs.`,
+        ),
+      ]
+    : []),
+  ...openFindings(lines),
+  ...holeFindings(losses),
+  ...doubledFindings(lines, losses),
+];
+
+const openFindings = ({ open }: FileLines): Finding[] => [
+  ...open.slice(0, MOST_TOLD).map((at): Finding => ({
+    ...stop(
+      'contour-open',
+      `A contour near ${place(at)} is not closed: a piece of it is missing or does not meet the next.`,
+    ),
+    at,
+  })),
+  ...(open.length > MOST_TOLD
+    ? [stop('contour-open', `${open.length - MOST_TOLD} more are not closed.`)]
+    : []),
+];
+
+const holeFindings = ({ lostHoles, strayHoles: { others } }: Losses): Finding[] => [
+  ...(lostHoles.length > 0
+    ? [stop('contour-lost', `Lost from the layer HOLES: ${lostHoles.join(', ')}.`)]
+    : []),
+  ...(others > 0
+    ? [
+        stop(
+          'contour-stray',
+          `On the layer HOLES there ${others === 1 ? 'is a contour' : `are ${others} contours`} that the part does not have.`,
+        ),
+      ]
+    : []),
+];
+
+/** Contours that are drawn twice, and lines that lie on one another. */
+const doubledFindings = (
+  { doubled }: FileLines,
+  { strayOutlines, strayHoles }: Losses,
 ): Finding[] => {
   const twice = strayOutlines.doubled + strayHoles.doubled;
   return [
-    ...(strayOutlines.others > 0
-      ? [
-          stop(
-            'contour-stray',
-            `There are ${outlines.length} closed contours on the layer OUTLINE, where one belongs.`,
-          ),
-        ]
-      : []),
-    ...open.slice(0, MOST_TOLD).map((at): Finding => ({
-      ...stop(
-        'contour-open',
-        `A contour near ${place(at)} is not closed: a piece of it is missing or does not meet the next.`,
-      ),
-      at,
-    })),
-    ...(open.length > MOST_TOLD
-      ? [stop('contour-open', `${open.length - MOST_TOLD} more are not closed.`)]
-      : []),
-    ...(lostHoles.length > 0
-      ? [stop('contour-lost', `Lost from the layer HOLES: ${lostHoles.join(', ')}.`)]
-      : []),
-    ...(strayHoles.others > 0
-      ? [
-          stop(
-            'contour-stray',
-            `On the layer HOLES there ${strayHoles.others === 1 ? 'is a contour' : `are ${strayHoles.others} contours`} that the part does not have.`,
-          ),
-        ]
-      : []),
     ...(twice > 0
       ? [
           stop(

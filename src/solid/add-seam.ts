@@ -49,24 +49,43 @@ export const addSeam = (
     builder.addFace({ of, kind, side: 'rim' }),
     builder.addFace({ of, kind, side: 'rim' }),
   ] as const;
-  for (let k = 0; k + 1 < normals.length; k++) {
-    const [a0, a1, b0, b1] = [atFrom[k], atFrom[k + 1], atTo[k], atTo[k + 1]] as [
-      number,
-      number,
-      number,
-      number,
-    ];
-    const [m, n] = [normals[k], normals[k + 1]] as [Vec3, Vec3];
-    const [down, up] = [scale3(m, -1), scale3(n, -1)];
-    if (a0 !== a1) {
-      builder.add(face, [a0 + 1, a1 + 1, b1 + 1], [m, n, n]);
-      builder.add(face + 1, [a0, b1, a1], [down, up, up]);
-      builder.addWall(rims[0], [a0, a1], [endFrom, endFrom]);
-    }
-    if (b0 !== b1) {
-      builder.add(face, [a0 + 1, b1 + 1, b0 + 1], [m, n, m]);
-      builder.add(face + 1, [a0, b0, b1], [down, down, up]);
-      builder.addWall(rims[1], [b1, b0], [endTo, endTo]);
-    }
+  for (let k = 0; k + 1 < normals.length; k++)
+    addStrip(builder, {
+      face,
+      rims,
+      from: [atFrom[k] as number, atFrom[k + 1] as number],
+      to: [atTo[k] as number, atTo[k + 1] as number],
+      normals: [normals[k] as Vec3, normals[k + 1] as Vec3],
+      ends: [endFrom, endTo],
+    });
+};
+
+/** One strip of a seam: the numbers of its faces, and what it has at both ends of the line. */
+interface SeamStrip {
+  readonly face: number;
+  readonly rims: readonly [from: number, to: number];
+  /** Pairs of points at the beginning of the line, and at its end. */
+  readonly from: readonly [number, number];
+  readonly to: readonly [number, number];
+  readonly normals: readonly [Vec3, Vec3];
+  /** Directions out of the metal at both ends of the line. */
+  readonly ends: readonly [from: Vec3, to: Vec3];
+}
+
+/** Adds both faces of a strip, and its walls; an end where the strip has one point has no wall. */
+const addStrip = (
+  builder: MeshBuilder,
+  { face, rims, from: [a0, a1], to: [b0, b1], normals: [m, n], ends }: SeamStrip,
+): void => {
+  const [down, up] = [scale3(m, -1), scale3(n, -1)];
+  if (a0 !== a1) {
+    builder.add(face, [a0 + 1, a1 + 1, b1 + 1], [m, n, n]);
+    builder.add(face + 1, [a0, b1, a1], [down, up, up]);
+    builder.addWall(rims[0], [a0, a1], [ends[0], ends[0]]);
+  }
+  if (b0 !== b1) {
+    builder.add(face, [a0 + 1, b1 + 1, b0 + 1], [m, n, m]);
+    builder.add(face + 1, [a0, b0, b1], [down, down, up]);
+    builder.addWall(rims[1], [b1, b0], [ends[1], ends[1]]);
   }
 };

@@ -11,6 +11,7 @@ import { foldedMesh } from './folded-mesh.ts';
 import type { BentZone } from './regions.ts';
 import { cutoutLoop } from './rings.ts';
 import { cellsOf, type Facet, regionFacets, rimOf } from './zone-facets.ts';
+import type { Cell } from './subdivide.ts';
 import type { Body, StepKernel } from './step-kernel.ts';
 import { EXACT_MM, PARALLEL_SINE, SAME_POINT_MM } from '../geometry/tolerance.ts';
 
@@ -100,6 +101,20 @@ interface BendBody {
   readonly inChords: boolean;
 }
 
+/** Whether a bend zone has no other rim than its tangent lines and ends that are square to them. */
+const endsSquare = (plan: BlankPlan, zone: BentZone, cells: readonly Cell[]): boolean => {
+  const [p] = zone.bend.parentTangent;
+  return rimOf(cells).every(([a, b]) => {
+    const [from, to] = [plan.division.points[a] as Vec2, plan.division.points[b] as Vec2];
+    const way = unit(sub(to, from));
+    const [parent, child] = [dot(sub(from, p), zone.out), dot(sub(to, p), zone.out)];
+    const isCut =
+      Math.abs(dot(way, zone.out)) < PARALLEL_SINE &&
+      (Math.abs(parent) < SAME_POINT_MM || Math.abs(child - zone.bend.allowanceMm) < SAME_POINT_MM);
+    return isCut || Math.abs(cross(way, zone.out)) < PARALLEL_SINE;
+  });
+};
+
 const bendBodies = (
   kernel: StepKernel,
   plan: BlankPlan,
@@ -124,17 +139,7 @@ const bendBodies = (
   }
   const cells = cellsOf(plan, region);
   if (cells.length === 0) return [];
-  const rim = rimOf(cells);
-  const isStraight = rim.every(([a, b]) => {
-    const [from, to] = [plan.division.points[a] as Vec2, plan.division.points[b] as Vec2];
-    const way = unit(sub(to, from));
-    const [parent, child] = [dot(sub(from, p), zone.out), dot(sub(to, p), zone.out)];
-    const isCut =
-      Math.abs(dot(way, zone.out)) < PARALLEL_SINE &&
-      (Math.abs(parent) < SAME_POINT_MM || Math.abs(child - zone.bend.allowanceMm) < SAME_POINT_MM);
-    return isCut || Math.abs(cross(way, zone.out)) < PARALLEL_SINE;
-  });
-  if (isStraight) {
+  if (endsSquare(plan, zone, cells)) {
     const first = cells.filter(({ rings }) =>
       rings
         .flat()

@@ -24,51 +24,9 @@ export const dxfR12 = (items: readonly DrawingItem[], extents: Extents): string 
   addHeader(groups, extents);
   groups.push(0, 'ENDSEC', 0, 'SECTION', 2, 'TABLES');
   addViewTable(groups, extents);
-  groups.push(0, 'TABLE', 2, 'LTYPE', 70, 1);
-  groups.push(
-    0,
-    'LTYPE',
-    2,
-    'CONTINUOUS',
-    70,
-    0,
-    3,
-    'Solid line',
-    72,
-    65,
-    73,
-    0,
-    40,
-    0,
-    0,
-    'ENDTAB',
-  );
+  addLineTypeTable(groups);
   addLayerTable(groups, usedLayers(items));
-  groups.push(0, 'TABLE', 2, 'STYLE', 70, 1);
-  groups.push(
-    0,
-    'STYLE',
-    2,
-    'STANDARD',
-    70,
-    0,
-    40,
-    0,
-    41,
-    1,
-    50,
-    0,
-    71,
-    0,
-    42,
-    1,
-    3,
-    'txt',
-    4,
-    '',
-    0,
-    'ENDTAB',
-  );
+  addStyleTable(groups);
   groups.push(0, 'ENDSEC', 0, 'SECTION', 2, 'ENTITIES');
   for (const item of items) addItem(groups, item, layerOf(item.role).name);
   groups.push(0, 'ENDSEC', 0, 'EOF');
@@ -88,12 +46,26 @@ const addViewTable = (groups: Groups, extents: Extents): void => {
   groups.push(12, centreX, 22, centreY, 16, 0, 26, 0, 36, 1, 40, height, 41, aspect, 0, 'ENDTAB');
 };
 
+/** The table of line types, with the one type of every layer. */
+const addLineTypeTable = (groups: Groups): void => {
+  groups.push(0, 'TABLE', 2, 'LTYPE', 70, 1);
+  groups.push(0, 'LTYPE', 2, 'CONTINUOUS', 70, 0, 3, 'Solid line', 72, 65, 73, 0, 40, 0);
+  groups.push(0, 'ENDTAB');
+};
+
 const addLayerTable = (groups: Groups, used: readonly Layer[]): void => {
   groups.push(0, 'TABLE', 2, 'LAYER', 70, 1 + used.length);
   groups.push(0, 'LAYER', 2, '0', 70, 0, 62, 7, 6, 'CONTINUOUS');
   for (const { name, dxfColour } of used)
     groups.push(0, 'LAYER', 2, name, 70, 0, 62, dxfColour, 6, 'CONTINUOUS');
   groups.push(0, 'ENDTAB');
+};
+
+/** The table of text styles, with the one style of every text. */
+const addStyleTable = (groups: Groups): void => {
+  groups.push(0, 'TABLE', 2, 'STYLE', 70, 1);
+  groups.push(0, 'STYLE', 2, 'STANDARD', 70, 0, 40, 0, 41, 1, 50, 0, 71, 0, 42, 1);
+  groups.push(3, 'txt', 4, '', 0, 'ENDTAB');
 };
 
 const addItem = (groups: Groups, item: DrawingItem, layer: string): void => {
@@ -108,46 +80,14 @@ const addItem = (groups: Groups, item: DrawingItem, layer: string): void => {
     }
     case 'line': {
       const { from, to } = item;
-      groups.push(
-        0,
-        'LINE',
-        8,
-        layer,
-        10,
-        from[0],
-        20,
-        from[1],
-        30,
-        0,
-        11,
-        to[0],
-        21,
-        to[1],
-        31,
-        0,
-      );
+      groups.push(0, 'LINE', 8, layer, 10, from[0], 20, from[1], 30, 0);
+      groups.push(11, to[0], 21, to[1], 31, 0);
       break;
     }
     case 'text': {
       const { at, heightMm, angleDeg } = item;
-      groups.push(
-        0,
-        'TEXT',
-        8,
-        layer,
-        10,
-        at[0],
-        20,
-        at[1],
-        30,
-        0,
-        40,
-        heightMm,
-        1,
-        dxfText(item.text),
-        50,
-        angleDeg,
-      );
+      groups.push(0, 'TEXT', 8, layer, 10, at[0], 20, at[1], 30, 0);
+      groups.push(40, heightMm, 1, dxfText(item.text), 50, angleDeg);
     }
   }
 };

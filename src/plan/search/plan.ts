@@ -73,15 +73,7 @@ export function planFolds(
   { count = false, mostOrders = MOST_ORDERS, explain = true, budget = BUDGET }: PlanQuestion = {},
 ): PlanAnswer {
   const lattice = latticeOf(net, machine);
-  const within = <T>(ask: () => T, most = budget): T | 'not decided' => {
-    lattice.allow(most);
-    try {
-      return ask();
-    } catch (error) {
-      if (error instanceof BudgetSpent) return 'not decided';
-      throw error;
-    }
-  };
+  const within = <T>(ask: () => T, most = budget): T | 'not decided' => decided(lattice, most, ask);
   const blockingSet = findBlockingSet(lattice);
   const found = blockingSet === undefined ? within(() => findOrder(lattice)) : undefined;
   const isFeasible = Array.isArray(found);
@@ -121,6 +113,17 @@ export function planFolds(
     blockingSet,
   };
 }
+
+/** The answer to a question, unless it takes more of the budget than `most`. */
+const decided = <T>(lattice: Lattice, most: number, ask: () => T): T | 'not decided' => {
+  lattice.allow(most);
+  try {
+    return ask();
+  } catch (error) {
+    if (error instanceof BudgetSpent) return 'not decided';
+    throw error;
+  }
+};
 
 /**
  * The moves of an order; the order found first, where the budget does not even reach for a cheap

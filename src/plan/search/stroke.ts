@@ -52,7 +52,6 @@ export function makeStroke(
     answers(() => panelQuestions(net, placedPart, rules, effort)),
   );
   const pairs = answers(() => pairQuestions(net, placedParts[0], rules, effort));
-  const isHeld = new Map<string, boolean>();
   const lines = placedParts.map((placedPart) => linesOf(net, folds, placedPart));
   const tools = (
     made: number,
@@ -62,14 +61,7 @@ export function makeStroke(
     const on = (lines[placement] as LinesOf)(made);
     return on === undefined ? undefined : hold(rules.holder, on, taken);
   };
-  const holds = (made: number, placement: Placement, taken: readonly Stretch[]): boolean => {
-    const key = `${placement} ${folds.length === 1 ? 0 : made} ${taken.map((t) => `${t.from},${t.to}`).join(' ')}`;
-    const known = isHeld.get(key);
-    if (known !== undefined) return known;
-    const found = tools(made, placement, taken) !== undefined;
-    isHeld.set(key, found);
-    return found;
-  };
+  const holds = rememberedHold(folds, tools);
   return {
     folds,
     bits: folds.reduce((sum, f) => sum | (1 << f), 0),
@@ -91,6 +83,22 @@ export function makeStroke(
     taken: (made, placement) => (panels[placement] as Answers)(made).taken,
   };
 }
+
+/** Whether some tools hold the sheet; the tools of a single fold do not depend on what is made. */
+const rememberedHold = (
+  folds: readonly number[],
+  tools: Stroke['tools'],
+): ((made: number, placement: Placement, taken: readonly Stretch[]) => boolean) => {
+  const isHeld = new Map<string, boolean>();
+  return (made, placement, taken) => {
+    const key = `${placement} ${folds.length === 1 ? 0 : made} ${taken.map((t) => `${t.from},${t.to}`).join(' ')}`;
+    const known = isHeld.get(key);
+    if (known !== undefined) return known;
+    const found = tools(made, placement, taken) !== undefined;
+    isHeld.set(key, found);
+    return found;
+  };
+};
 
 type LinesOf = (made: number) => readonly Stretch[] | undefined;
 
