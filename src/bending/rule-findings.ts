@@ -88,12 +88,12 @@ const hemRemark = (rule: BendRule, bend: Bend): Finding => {
   const form = hemFormOf(bend);
   const kind =
     form === 'closed'
-      ? 'A closed hem'
-      : `${form === 'open' ? 'An open' : 'A teardrop'} hem of radius ${figure(r)} on ${figure(t)} mm sheet`;
+      ? 'a closed hem'
+      : `${form === 'open' ? 'an open' : 'a teardrop'} hem of radius ${figure(r)} on ${figure(t)} mm sheet`;
   const thick = t > HEM_SHEET_MM ? `, and given for sheet up to about ${HEM_SHEET_MM} mm` : '';
   return note(
     'hem-allowance',
-    `${kind} is none of the bends that ${ruleText(rule)} is for: it goes by the hem allowance, K ${HEM_K}, which takes ${figure(deductionMm)} mm off the sum of its legs (common practice${thick}). Measured hems (blankwright calibrate) count with rule measured.`,
+    `Rule ${ruleText(rule)} is not meant for ${kind}: the hem allowance is used instead, K ${HEM_K}, which takes ${figure(deductionMm)} mm off the sum of its legs (common practice${thick}). Measured hems (blankwright calibrate) count with rule measured.`,
   );
 };
 

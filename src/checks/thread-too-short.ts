@@ -14,7 +14,7 @@ export const threadTooShort: Check = {
   severities: ['warn'],
   reason: 'A thread of a turn or two strips before the screw is tight.',
   source:
-    'common practice: three full turns at the least, and as much as the screw is thick to hold as well as the screw itself',
+    'common practice: three full turns at the least; a thread as deep as the screw is thick holds as well as the screw itself',
   measured: 'the thickness against three times the pitch',
   mend: 'Set a rivet nut, weld a nut behind it, or take a finer thread.',
   run: ({ flat, holes }) =>

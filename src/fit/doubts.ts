@@ -272,7 +272,7 @@ const FILED_RADIUS_STEP_MM = 1e-3;
 const shiftText = ({ bends }: Making, shifts: ReadonlyMap<string, OwnErrors>): string => {
   const [[id, { kFactor = 0, insideRadiusMm = 0 }] = ['', {}]] = shifts;
   const bend = bends.find((b) => b.id === id);
-  return `K and inside radius: the shop's own bends have K ${short((bend?.kFactor ?? 0) + kFactor)} with radius ${short((bend?.insideRadiusMm ?? 0) + insideRadiusMm)}, other than the blank was cut for, and what is expected goes by them.`;
+  return `K and inside radius: the shop's own bends have K ${short((bend?.kFactor ?? 0) + kFactor)} with radius ${short((bend?.insideRadiusMm ?? 0) + insideRadiusMm)}, and the blank was cut for other figures. What is expected goes by the measured ones.`;
 };
 
 interface SureRadius extends Sure {

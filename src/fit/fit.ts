@@ -81,7 +81,7 @@ const askedAgain = (again: ReturnType<AskAgain>): Asked | undefined =>
 
 const measuringBasis = (measuredWith: Instrument | undefined): string[] => {
   if (measuredWith === undefined)
-    return ['Inputs are taken as they are given, but for those that say how far they may be off.'];
+    return ['Inputs are taken as given, except those that say how far they may be off.'];
   const { lengthMm, angleDeg } = READINGS[measuredWith];
   return [
     `Lengths measured with the ${measuredWith}: +-${lengthMm.value} mm, ${lengthMm.source}. Angles: +-${angleDeg.value} degrees, ${angleDeg.source}.`,

@@ -48,7 +48,7 @@ const flawsOf = (fold: Fold, panels: ReadonlyMap<string, Panel>): string[] => {
   const [one, other] = [lengthOf(parent, panels), lengthOf(child, panels)];
   if (Math.abs(one - other) <= LEAST_MISFIT_MM) return [];
   return [
-    `joins ${figure(one, 4)} mm of ${edgeText(parent)} to ${figure(other, 4)} mm of ${edgeText(child)}: give from and to of the longer one, so that both stretches are as long.`,
+    `joins ${figure(one, 4)} mm of ${edgeText(parent)} to ${figure(other, 4)} mm of ${edgeText(child)}: give from and to of the longer one, so that both stretches have the same length.`,
   ];
 };
 

@@ -188,13 +188,18 @@ const wishFlaws = ({ panels, folds }: Part, wish: Wish): Finding[] => {
   return [
     ...(Number.isFinite(asked)
       ? []
-      : [stop('part-wish', `What input ${wish.input} means is ${asked}: give a number.`)]),
+      : [
+          stop(
+            'part-wish',
+            `The value of input ${wish.input} on the part is ${asked}: give a number.`,
+          ),
+        ]),
     ...(noPanel === undefined
       ? []
       : [
           stop(
             'part-wish',
-            `What input ${wish.input} means is to be found on panel '${noPanel}', which there is not: name one of ${panels.map((p) => `'${p.id}'`).join(', ')}.`,
+            `Input ${wish.input} is to be measured on panel '${noPanel}', which does not exist: name one of ${panels.map((p) => `'${p.id}'`).join(', ')}.`,
           ),
         ]),
     ...(noFold === undefined
@@ -202,7 +207,7 @@ const wishFlaws = ({ panels, folds }: Part, wish: Wish): Finding[] => {
       : [
           stop(
             'part-wish',
-            `What input ${wish.input} means is to be found at fold ${noFold}, which there is not: name one of ${folds.map((f) => f.id).join(', ') || 'none'}.`,
+            `Input ${wish.input} is to be measured at fold ${noFold}, which does not exist: name one of ${folds.map((f) => f.id).join(', ') || 'none'}.`,
           ),
         ]),
   ];

@@ -163,7 +163,7 @@ const findingsOf = (
       : [
           warn(
             'too-much',
-            'There is so much in the file that not all lines were compared: more may be wrong than is told.',
+            'There is so much in the file that not all lines were compared: more may be wrong than is reported.',
           ),
         ]),
   ];

@@ -63,7 +63,7 @@ const strayFindings = ({ strays, named }: CutLines): Finding[] => {
     return {
       ...warn(
         'stray-layer',
-        `Layer '${printable(layer)}' is not cut, by its name, and is left out here: a cutter that takes all layers would cut it. Leave it out of the file, or name it otherwise if it is cut.`,
+        `The name of layer '${printable(layer)}' says that it is not cut, and it is left out here: a cutter that takes all layers would cut it. Leave it out of the file, or rename it if it is cut.`,
       ),
       at: from,
     };

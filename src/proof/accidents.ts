@@ -63,7 +63,7 @@ export const accidents = (
     ? [
         stop(
           'not-flat',
-          `The file has ${named(sheet.tilted)} that rise out of the plane of the sheet: looked at from above they are shorter than they are. Draw them flat.`,
+          `The file has ${named(sheet.tilted)} that rise out of the plane of the sheet: seen from above they are shorter than they really are. Draw them flat.`,
         ),
       ]
     : []),
@@ -71,7 +71,7 @@ export const accidents = (
     ? [
         stop(
           'strange-layer',
-          `There are lines on ${layersNamed(sheet.strange)}, which is none of the part: they may be cut. Delete them, or put them on the layer they came from.`,
+          `There are lines on ${layersNamed(sheet.strange)} that do not belong to the part: they may be cut. Delete them, or put them on the layer they came from.`,
         ),
       ]
     : []),
@@ -96,7 +96,7 @@ const unitFindings = ({ name, made, times, said }: Unit): Finding[] => {
     return [
       stop(
         'file-scaled',
-        `The file is ${far} (its unit: ${name}): its figures are those of ${made}, in which it was made. State ${made} in it, or scale it.`,
+        `The file is ${far} (its unit: ${name}): its figures are ${made}, the unit that it was made in. Set its unit to ${made}, or scale it.`,
       ),
     ];
   }
@@ -165,14 +165,15 @@ const placeFinding = (to: Alignment): Finding[] => {
 const hiddenFindings = ({ hidden, strangeHidden }: FileLines): Finding[] => [
   ...hidden.map(({ layer, why, count }) => {
     const what = count === 1 ? 'a line or circle' : `${count} lines or circles`;
+    const them = count === 1 ? 'it' : 'them';
     if (why === 'paper')
       return stop(
         'lines-on-paper',
-        `Of layer ${layer} there ${count === 1 ? 'is' : 'are'} ${what} in paper space, which is not cut. Put them back into the model, or delete them.`,
+        `Layer ${layer} has ${what} in paper space, which is not cut. Put ${them} back into the model, or delete ${them}.`,
       );
     return stop(
       'lines-hidden',
-      `Of layer ${layer} ${what} ${count === 1 ? 'is' : 'are'} off, frozen or invisible: some programs cut that, others leave it out. Switch it on, or delete it.`,
+      `Layer ${layer} has ${what} switched off, frozen or invisible: some programs cut ${them}, others leave ${them} out. Switch ${them} on, or delete ${them}.`,
     );
   }),
   ...(strangeHidden.length === 0
@@ -180,7 +181,7 @@ const hiddenFindings = ({ hidden, strangeHidden }: FileLines): Finding[] => [
     : [
         warn(
           'lines-hidden',
-          `There is something on ${layersNamed(strangeHidden)}, off or frozen, which is none of the part: some programs cut it all the same. Delete it.`,
+          `There is something switched off or frozen on ${layersNamed(strangeHidden)} that does not belong to the part: some programs cut it all the same. Delete it.`,
         ),
       ]),
 ];
@@ -258,7 +259,7 @@ const foldFindings = ({ lostFolds, strayFolds, turnedFolds, missesFolds }: Losse
     ? [
         note(
           'fold-lines-left-out',
-          'The file has no fold lines, only what is cut: it was folded where they were drawn when it was made.',
+          'The file has cut lines but no fold lines: the proof folded it where its fold lines were when it was made.',
         ),
       ]
     : []),

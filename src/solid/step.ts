@@ -89,7 +89,7 @@ const remarksOn = (inChords: readonly string[]): Finding[] =>
     : [
         note(
           'step-in-chords',
-          `In the STEP file what is cut out of the bends ${inChords.join(', ')} (reliefs, holes) has chords for edges, no farther than ${STEP_CHORD_MM} mm from the curves.`,
+          `In the STEP file the edges of what is cut out of bends ${inChords.join(', ')} (reliefs, holes) are chords, no farther than ${STEP_CHORD_MM} mm from the curves.`,
         ),
       ];
 
