@@ -6,7 +6,7 @@ import { NOISE_MM } from './tolerance.ts';
 import { dot, length, sub, type Vec2 } from './vec2.ts';
 
 /**
- * Chords leave their arcs by no more than this, mm. A blank that is reported not to fit exceeds the
+ * Chords leave their arcs by no more than this, mm. A loop that is found not to fit exceeds the
  * rectangle by far more.
  */
 const HULL_CHORD_MM = 0.01;

@@ -93,7 +93,8 @@ export function seamAlong(
   const ways = waysOf(other, toOther, middleAt, run, reachMm);
   const inward = leftOf(dir);
   const sideOf = (towards: Vec3): SeamSide => {
-    // The edge of the face towards this side, raised by half the gap.
+    // The line lies at the edge of the face towards this side, and from there half way across the
+    // gap.
     const z =
       part.thicknessMm *
       (towards[2] > NEARLY_PARALLEL_SINE ? 1 : towards[2] < -NEARLY_PARALLEL_SINE ? 0 : 0.5);
