@@ -36,9 +36,7 @@ export const paired = (
 /** Nothing else lies this near, mm. */
 const SURE_MM = 0.01;
 
-/**
- * The holes of the file that the holes as made have become: each near its place, and of its size.
- */
+/** The hole of the file that each hole as made has become: near its place, and of its size. */
 export const pairedHoles = (
   asked: Asked,
   to: Alignment,
