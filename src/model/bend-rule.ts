@@ -12,15 +12,16 @@ export type BendRule =
   | { readonly id: 'measured'; readonly rows: readonly MeasuredBend[] };
 
 /**
- * An edge folded right over: `closed`, pressed flat on itself; `open`, parallel with a gap of twice
- * its inside radius; `teardrop`, with a loop of that radius, its edge pressed down on the sheet.
+ * An edge folded right over. `closed` is pressed flat on itself; `open` is parallel, with a gap of
+ * twice its inside radius; `teardrop` has a loop of that radius and its edge pressed down on the
+ * sheet.
  */
 export type HemForm = 'closed' | 'open' | 'teardrop';
 
 /**
  * One line of a shop's own bend table: what its bends in one sheet with one tool were found to
- * have. K and radius were found together, and hold together: neither goes with another's other
- * half.
+ * have. K and radius were found together and belong together: neither may be paired with the other
+ * value of another line.
  */
 export interface MeasuredBend {
   readonly machine: string;
@@ -28,18 +29,18 @@ export interface MeasuredBend {
   readonly thicknessMm: number;
   readonly insideRadiusMm: number;
   readonly kFactor: number;
-  /** One standard deviation each, and how the two errors go together, -1 to 1. */
+  /** One standard deviation each, and the correlation of the two errors, -1 to 1. */
   readonly kError: number;
   readonly radiusErrorMm: number;
   readonly correlation: number;
-  /** What one bend differs from the next in its deduction, one standard deviation, mm. */
+  /** Scatter of the deduction from one bend to the next, one standard deviation, mm. */
   readonly spreadMm: number;
-  /** The least and the greatest bend angle that was measured. */
+  /** Smallest and greatest bend angle that was measured. */
   readonly anglesDeg: readonly [number, number];
-  /** A hem of this form, and no other bend. */
+  /** The line holds for a hem of this form and for no other bend. */
   readonly hem?: HemForm | undefined;
-  /** Of the tool's nose, where it was noted. */
+  /** Radius of the tool's nose, where it was noted. */
   readonly noseRadiusMm?: number | undefined;
-  /** Bend angle that stayed over the angle at the stop, where that was measured. */
+  /** Ratio of the bend angle that stayed to the angle at the stop, where that was measured. */
   readonly springback?: number | undefined;
 }

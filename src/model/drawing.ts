@@ -33,12 +33,13 @@ export interface Drawing {
   /** Part name, hand included; free text. */
   readonly title: string;
   /**
-   * By which a file is known again as made by this tool for this part: a comment near its start.
+   * Comment near the start of the file, by which it is recognised as made by this tool for this
+   * part.
    */
   readonly mark?: string;
   /**
-   * Further comments in the file, a line each: how its bends were allowed for. Kept when all notes
-   * are left out.
+   * Further comments in the file, a line each, such as how its bends were allowed for. They stay
+   * when all notes are left out.
    */
   readonly remarks?: readonly string[];
   readonly items: readonly DrawingItem[];

@@ -1,8 +1,8 @@
 import type { Finding } from './finding.ts';
 
 /**
- * A finding in a line of plain text, its rule behind it, by which more of it can be looked up. A
- * caution says all that there is to it.
+ * A finding as a line of plain text. Its rule stands behind it, so that more can be looked up; a
+ * caution is complete in itself and has none.
  */
 export const findingLine = ({
   severity,

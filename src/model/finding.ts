@@ -11,9 +11,9 @@ export type { Severity } from '../rules/rule.ts';
  */
 export interface Finding {
   /**
-   * Stable name of the rule, in lower case with hyphens. Never reworded: job files silence warnings
-   * by it. Rules of this program stand in `rules/` and beside its checks; a family from outside has
-   * its own.
+   * Stable name of the rule, in lower case with hyphens. It is never reworded, since job files
+   * silence warnings by it. The rules of this program stand in `rules/` and beside its checks; a
+   * family from outside has its own.
    */
   readonly rule: string;
   readonly severity: Severity;
@@ -22,63 +22,64 @@ export interface Finding {
    * would pass.
    */
   readonly message: string;
-  /** The panel that it is about, by its name, where it is one. */
+  /** Name of the panel that it is about, where it is about one. */
   readonly panel?: string;
   /** Where on the blank, mm, in the drawing's coordinates, when there is one place. */
   readonly at?: readonly [x: number, y: number];
-  /** What was measured and what it is to be, where both are figures; the message has them too. */
+  /**
+   * What was measured and what it should be, where both are figures; the message states them too.
+   */
   readonly measured?: Amount;
   readonly limit?: Limit;
-  /** The inputs that it is about, by their names as in a file; the message names each. */
+  /** Names of the inputs that it is about, as in a file; the message names each. */
   readonly inputs?: readonly string[];
-  /** Changes of one input, each of which does away with it; the message names each. */
+  /** Changes of a single input, each of which removes the finding; the message names each. */
   readonly mends?: readonly Mend[];
   /**
-   * What the message is composed of beside the mends: what is wrong, and what else would do, in
+   * What the message is composed of besides the mends: what is wrong, and what else would help, in
    * words.
    */
   readonly said?: Said;
   /**
-   * More inputs of which another figure may do, and changes that may do, to be found by making the
-   * part again.
+   * Further inputs that another figure might mend, and changes that might help. Making the part
+   * again shows which of them do.
    */
   readonly tries?: readonly Try[];
   /**
-   * Panels and folds of the part that it is about, by their names, where it was found on these and
-   * not on inputs.
+   * Names of the panels and folds that it is about, where it was found on these and not on inputs.
    */
   readonly on?: { readonly panels: readonly string[]; readonly folds: readonly string[] };
 }
 
 /**
- * An input, another figure of which may do; only a smaller one where a larger is no help; or a
- * change that is all one.
+ * Something to try: an input whose figure might be changed, an input that only a smaller figure can
+ * help, or a complete change.
  */
 export type Try = string | { readonly less: string } | Mend;
 
 export interface Said {
-  /** Without a full stop: `height 50 leaves no metal between the bends`. */
+  /** What is wrong, without a full stop: `height 50 leaves no metal between the bends`. */
   readonly what: string;
-  /** As they complete the sentence: `move the stub`. */
+  /** Other ways out, worded to complete the sentence: `move the stub`. */
   readonly others: readonly string[];
-  /** The same, where no mend is known. */
+  /** The way out where no mend is known, worded in the same way. */
   readonly instead?: string;
 }
 
 /**
- * A rule: its name where its entry stands in `rules/`, or the entry itself. What has no entry is no
- * rule, and does not compile.
+ * A rule: its name where its entry stands in `rules/`, or the entry itself. A name without an entry
+ * does not compile.
  */
 export type KnownRule = RuleName | NamedRule;
 
-/** How findings are made, each by a rule of those that `Rule` allows. */
+/** Functions that make findings, each by one of the rules that `Rule` allows. */
 export interface Makers<Rule> {
   readonly stop: (rule: Rule, message: string) => Finding;
   readonly warn: (rule: Rule, message: string) => Finding;
   readonly note: (rule: Rule, message: string) => Finding;
   /**
-   * A stop about inputs: what is wrong, with the inputs and what was given for them, and what would
-   * do: changes of one input each, then anything else in words. The message is made of these.
+   * A stop about inputs: what is wrong, the inputs with what was given for them, and what would
+   * help: changes of one input each, then anything else in words. The message is composed of these.
    */
   readonly refuse: (rule: Rule, ...said: AboutInputs) => Finding;
   /** The same as a warning. */
@@ -114,7 +115,9 @@ const aboutInputs =
 
 const nameOf = (rule: string | NamedRule): string => (typeof rule === 'string' ? rule : rule.rule);
 
-/** For families from outside, whose rules have the names that their authors give them. */
+/**
+ * The functions for families from outside, whose rules have the names that their authors give them.
+ */
 export const MAKERS: Makers<string | NamedRule> = {
   stop: worded('stop'),
   warn: worded('warn'),
@@ -123,10 +126,10 @@ export const MAKERS: Makers<string | NamedRule> = {
   advise: aboutInputs('warn'),
 };
 
-/** For all that is here: a rule without an entry does not compile. */
+/** The functions for everything in this program: a rule without an entry does not compile. */
 export const { stop, warn, note, refuse, advise }: Makers<KnownRule> = MAKERS;
 
-/** The same of one of several things, which is named before what is wrong with it. */
+/** The same finding about one of several things; the message names that thing first. */
 export const forOne = (finding: Finding, name: string): Finding => {
   const { said, message } = finding;
   return said === undefined
@@ -134,24 +137,21 @@ export const forOne = (finding: Finding, name: string): Finding => {
     : composed({ ...finding, said: { ...said, what: `${name}: ${said.what}` } });
 };
 
-/** A finding with what is said where no mend is known. */
+/** A finding with the way out that is told where no mend is known. */
 export const orInstead = (finding: Finding, instead: string): Finding =>
   finding.said === undefined
     ? finding
     : composed({ ...finding, said: { ...finding.said, instead } });
 
-/**
- * A stop with more inputs of which another figure may do, and more changes that may: which, is
- * tried out.
- */
+/** A stop with further inputs and changes to try; trying them out shows which of them help. */
 export const orTry = (finding: Finding, ...tries: readonly Try[]): Finding => ({
   ...finding,
   tries,
 });
 
 /**
- * A finding with its message made of what it says; one that was worded as a whole stays as it is.
- * `unitOf` an input: how its lengths are told.
+ * A finding whose message is composed of its facts; one that was worded as a whole stays as it is.
+ * `unitOf` gives the unit in which an input's lengths are told.
  */
 export const composed = (
   finding: Finding,
@@ -171,7 +171,7 @@ export const composed = (
     ...said.others,
     ...instead,
   ];
-  // One verb does for all that follow it.
+  // The verb is written once and serves all changes that follow it.
   const list = ways.map((way, i) =>
     i > 0 && way.startsWith(GIVE) && ways[i - 1]?.startsWith(GIVE) === true
       ? way.slice(GIVE.length)

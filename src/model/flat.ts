@@ -36,15 +36,17 @@ export interface FlatBend {
   readonly setbackMm: number;
   readonly deductionMm: number;
   readonly kFactor: number;
-  /** Of a teardrop hem: from its edge to the outermost point of its loop. */
+  /** Depth of a teardrop hem: from its edge to the outermost point of its loop, mm. */
   readonly teardropMm?: number;
   /** The bend turns about its line in the middle of the sheet, and its zone has no width. */
   readonly midSurface?: true;
-  /** Where the bend begins on the parent's side, in the parent's counter-clockwise direction. */
+  /**
+   * Line where the bend begins on the parent's side, in the parent's counter-clockwise direction.
+   */
   readonly parentTangent: readonly [Vec2, Vec2];
-  /** Where it ends on the child's side; the first point lies opposite the parent's first. */
+  /** Line where it ends on the child's side; the first point lies opposite the parent's first. */
   readonly childTangent: readonly [Vec2, Vec2];
-  /** Half way between the tangent lines, as far as there is metal. */
+  /** Line half way between the tangent lines, as far as there is metal. */
   readonly centreLine: readonly [Vec2, Vec2];
 }
 
@@ -54,8 +56,8 @@ export interface FlatPanel {
   /** Takes the panel's own coordinates to the drawing's. */
   readonly placement: Motion2;
   /**
-   * The flat region in the panel's own coordinates: between its tangent lines, notches taken out,
-   * holes not.
+   * The flat region in the panel's own coordinates: it ends at the tangent lines; notches are taken
+   * out, holes are not.
    */
   readonly region: Loop;
   readonly areaMm2: number;

@@ -8,9 +8,9 @@ export interface FoundOn {
 }
 
 /**
- * A stop about panels and folds: what is wrong with them, what would do in words, where nothing
- * else is known, and what does anyway. Which inputs they come from, and what of these would do, is
- * for whoever knows the inputs.
+ * A stop about panels and folds: what is wrong with them, what would help where nothing else is
+ * known, and what helps in any case, both in words. The caller, who knows the inputs, finds out
+ * which of them caused it and which changes would help.
  */
 export const foundOn = (
   rule: KnownRule,
@@ -23,6 +23,6 @@ export const foundOn = (
   on: { panels: [...new Set(panels)], folds: [...new Set(folds)] },
 });
 
-/** How findings name a fold: `fold A`, or as whoever asked for it wrote it. */
+/** How findings name a fold: `fold A`, or the words of whoever asked for it. */
 export const foldName = ({ folds }: Pick<Part, 'folds'>, id: string): string =>
   folds.find((f) => f.id === id)?.asked?.called ?? `fold ${id}`;

@@ -6,9 +6,9 @@ export interface Handover {
   readonly names: string;
   /** One archive for each material and thickness, or one for all. */
   readonly perSheet: boolean;
-  /** Class of the general tolerances of ISO 2768-1 that is asked for. */
+  /** Class of the general tolerances of ISO 2768-1 that the service is asked to keep. */
   readonly tolerance: 'f' | 'm' | 'c' | 'v';
-  /** The face that must not be scratched, as the finished part has it. */
+  /** The face of the finished part that must not be scratched. */
   readonly protect: 'inside' | 'outside' | 'none';
 }
 
@@ -32,10 +32,10 @@ export const DEFAULT_HANDOVER: Handover = {
   protect: 'none',
 };
 
-/** What may stand in a pattern, as it completes "allowed: ...". */
+/** Characters and words that a pattern may hold, worded to complete "allowed: ...". */
 export const PATTERN_ALLOWED = `letters, digits, ".", "-" and "_", with ${NAME_WORDS.map((w) => `{${w}}`).join(', ')}, and {name} among them`;
 
-/** What is wrong with a pattern, as a mend; `undefined` for a good one. */
+/** What is wrong with a pattern and how to mend it; `undefined` for a good one. */
 export const patternMend = (pattern: string): string | undefined => {
   const words = [...pattern.matchAll(/\{([^{}]*)\}/g)].map(([, word]) => word as string);
   const unknown = words.find((word) => !isNameWord(word));

@@ -18,30 +18,33 @@ export type Machine = Folder | PressBrake;
 export type Section = readonly Vec2[];
 
 interface AnyMachine {
-  /** As typed on the command line. */
+  /** The name typed on the command line. */
   readonly id: string;
   readonly name: string;
   readonly workingLengthMm: Sourced<number>;
-  /** Thickest mild steel over the whole length; `null` where nothing is known. */
+  /** Thickest mild steel that it folds over the whole length; `null` where nothing is known. */
   readonly capacityMm: Sourced<number> | null;
   /**
-   * The same of other sheet, or over shorter folds, where it is known; otherwise it is derived from
-   * that of mild steel.
+   * Thickest other sheet, or sheet over shorter folds, where that is known; otherwise it is derived
+   * from the capacity in mild steel.
    */
   readonly capacities?: readonly Capacity[] | undefined;
-  /** How far past the wanted angle the swing must be free. */
+  /** How far past the wanted angle it must be able to swing freely. */
   readonly overbendDeg: Sourced<number>;
-  /** Least strip of flat sheet in front of the fold; `null`: by the V, as `PressBrake` says. */
+  /**
+   * Smallest strip of flat sheet in front of the fold; `null` where it follows from the V, as
+   * `PressBrake` says.
+   */
   readonly minFlangeMm: Sourced<number> | null;
   /** The steepest fold, overbend not counted. */
   readonly maxAngleDeg: Sourced<number> | null;
-  /** How much of a fold may be left without tool at each of its ends. */
+  /** How much of a fold may be left without tool at each end. */
   readonly maxUncoveredMm: Sourced<number>;
 }
 
 /**
- * Thickest sheet of a kind, mm: over folds up to a length, or over the whole length where none is
- * given.
+ * Greatest thickness of a kind of sheet, mm, over folds up to a length, or over the whole length
+ * where none is given.
  */
 export interface Capacity {
   readonly material: Material['family'];
@@ -49,19 +52,19 @@ export interface Capacity {
   readonly length?: number | undefined;
 }
 
-/** Clamp beam, bed and leaf. */
+/** A folding machine with clamp beam, bed and leaf. */
 export interface Folder extends AnyMachine {
   readonly kind: 'folder';
   readonly bedDepthMm: Sourced<number>;
-  /** From the hinge back to the tip of the clamp's nose. */
+  /** Distance from the hinge back to the tip of the clamp's nose. */
   readonly noseSetbackMm: Sourced<number>;
-  /** Nose tip to the heel of the finger or beam, front to back. */
+  /** Depth from the nose tip to the heel of the finger or beam, front to back. */
   readonly noseDepthMm: Sourced<number>;
-  /** How far behind the nose tip the vertical front lies. */
+  /** How far the vertical front lies behind the nose tip. */
   readonly noseFrontMm: Sourced<number>;
-  /** Between underside and front bevel. */
+  /** Angle between underside and front bevel. */
   readonly noseBevelDeg: Sourced<number>;
-  /** Nose tip to the top of what clamps. */
+  /** Height from the nose tip to the top of the clamping parts. */
   readonly clampHeightMm: Sourced<number>;
   readonly leafEdgeMm: Sourced<{ readonly barFitted: number; readonly barRemoved: number }>;
   readonly leafBarFitted: boolean;
@@ -73,58 +76,62 @@ export interface Folder extends AnyMachine {
   readonly clampLandMm: Sourced<number>;
   readonly clamp: Fingers | OnePiece;
   /**
-   * Under the nose with the clamp fully open; absent: not known, and how parts come out is not
-   * looked at.
+   * Opening under the nose with the clamp fully raised. Where it is absent it is not known, and
+   * whether parts come out is not checked.
    */
   readonly clampOpeningMm?: Sourced<number> | undefined;
-  /** Radii of the noses there are, 0 for a sharp one; absent: one as round as every bend. */
-  readonly noseRadiiMm?: Sourced<readonly number[]> | undefined;
   /**
-   * Polygons that were measured; they stand in place of all dimensions of bed, leaf, nose and beam.
+   * Radii of the noses in the shop, 0 for a sharp one. Where they are absent, there is a nose as
+   * round as every bend.
    */
+  readonly noseRadiiMm?: Sourced<readonly number[]> | undefined;
+  /** Measured polygons; they replace all dimensions of bed, leaf, nose and beam. */
   readonly section?: FolderSection | undefined;
 }
 
 /**
- * Convex pieces of a folder's section: bed and leaf in the machine's frame, clamp and beam from the
- * tip of the nose.
+ * Convex pieces of a folder's section: bed and leaf in the machine's frame, clamp and beam measured
+ * from the tip of the nose.
  */
 export interface FolderSection {
   readonly bed: readonly Section[];
-  /** At rest. */
+  /** The leaf at rest. */
   readonly leaf: readonly Section[];
   /** Fingers, or the clamp beam of one piece. */
   readonly clamp: readonly Section[];
-  /** The beam that carries the fingers; none over a clamp of one piece. */
+  /** The beam that carries the fingers; empty for a clamp of one piece. */
   readonly beam: readonly Section[];
 }
 
-/** Fingers under a beam that runs through; those that are in the way are taken out. */
+/** Fingers under a continuous beam; those that are in the way are taken out. */
 export interface Fingers {
   readonly kind: 'fingers';
-  /** Nose tip up to the underside of the beam. */
+  /** Height from the nose tip up to the underside of the beam. */
   readonly boxDepthMm: Sourced<number>;
-  /** Nose tip back to the rear of the beam. */
+  /** Depth from the nose tip back to the rear of the beam. */
   readonly beamDepthMm: Sourced<number>;
   readonly widthsMm: Sourced<readonly number[]>;
-  /** Air on each side between a finger and what stands beside it. */
+  /** Clearance on each side between a finger and the flange next to it. */
   readonly sideClearMm: Sourced<number>;
 }
 
-/** A beam of one piece. */
+/** A clamp beam of one piece. */
 export interface OnePiece {
   readonly kind: 'one piece';
-  /** Whether what stands at one end of a fold may hang outside the end of beam and leaf. */
+  /** Whether a flange at one end of a fold may hang outside the end of beam and leaf. */
   readonly endOverhang: Sourced<boolean>;
 }
 
-/** Punch over a V. The punch comes in sections, die and ram run through. */
+/** A punch over a V. The punch comes in sections; die and ram are continuous. */
 export interface PressBrake extends AnyMachine {
   readonly kind: 'press brake';
   readonly vMm: Sourced<number>;
-  /** The openings of the other dies there are; absent: the one that is in. */
+  /**
+   * V openings of the other dies in the shop. Where they are absent, there is only the one in the
+   * machine.
+   */
   readonly otherVsMm?: Sourced<readonly number[]> | undefined;
-  /** What the machine can press, kN per metre of bend. */
+  /** Greatest force of the machine, kN per metre of bend. */
   readonly forcePerMetreKn?: Sourced<number> | undefined;
   /** Width of the die's shoulder beside the V. */
   readonly shoulderMm: Sourced<number>;
@@ -133,11 +140,11 @@ export interface PressBrake extends AnyMachine {
   readonly ramHalfMm: Sourced<number>;
   readonly punchHeightMm: Sourced<number>;
   /**
-   * From the punch's tip at the end of a stroke to where it is with the ram fully up; absent as
-   * above.
+   * Distance from the punch's tip at the end of a stroke to where it is with the ram fully up;
+   * where it is absent, it is not known.
    */
   readonly daylightMm?: Sourced<number> | undefined;
-  /** The punch that is in. */
+  /** The punch in the machine. */
   readonly punch: string;
   readonly punches: readonly Punch[];
 }

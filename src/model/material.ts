@@ -4,7 +4,7 @@
  */
 export type Basis = 'published' | 'common practice' | 'from memory' | 'measured';
 
-/** A figure with where it comes from. */
+/** A figure and its source. */
 export interface Sourced<T> {
   readonly value: T;
   readonly basis: Basis;
@@ -18,30 +18,30 @@ export type GaugeScale = 'steel' | 'galvanised' | 'aluminium';
  * Sheet that a small shop buys. Moduli and strengths in MPa, density in kg/m3, thicknesses in mm.
  */
 export interface Material {
-  /** Lower case, as typed on the command line: `s275`. */
+  /** The name typed on the command line, in lower case: `s275`. */
   readonly id: string;
-  /** As written on an order: `S275JR`. */
+  /** The name written on an order: `S275JR`. */
   readonly name: string;
   /** Other ids that mean the same sheet. */
   readonly aliases: readonly string[];
   readonly family: 'steel' | 'galvanised' | 'aluminium' | 'stainless';
   readonly densityKgM3: Sourced<number>;
-  /** `null` where the standard guarantees none. */
+  /** Yield strength; `null` where the standard guarantees none. */
   readonly yieldMpa: Sourced<number | null>;
   readonly tensileMpa: Sourced<readonly [min: number, max: number | null]>;
   readonly modulusMpa: Sourced<number>;
   readonly stockThicknessesMm: Sourced<readonly number[]>;
-  /** Least inside radius for a bend across the grain, by thickness class. */
+  /** Smallest inside radius for a bend across the grain, by thickness class. */
   readonly leastRadius: Sourced<readonly LeastRadius[]>;
-  /** `null` where no scale is agreed on: then gauges are refused. */
+  /** `null` where no scale is agreed on; gauges are then refused. */
   readonly gaugeScale: GaugeScale | null;
-  /** One line for whoever chooses: what it is good for, what to look out for. */
+  /** One line that helps to choose: what it is good for and what to look out for. */
   readonly remark: string;
 }
 
 /**
  * A radius for the class, or a factor times the thickness. `upToMm` is the upper end of the class,
- * inclusive; what is called steep holds for bends over 120 degrees.
+ * inclusive; the values called steep hold for bends over 120 degrees.
  */
 export type LeastRadius =
   | { readonly upToMm: number; readonly radiusMm: number; readonly steepRadiusMm: number }

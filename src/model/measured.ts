@@ -4,14 +4,14 @@ export interface Amount {
   readonly unit: 'mm' | 'deg';
 }
 
-/** What an amount is to be: no less, no more, or between the two. */
+/** The limit that an amount should keep: a least value, a greatest value, or both. */
 export interface Limit {
   readonly atLeast?: number;
   readonly atMost?: number;
   readonly unit: Amount['unit'];
 }
 
-/** What was measured, and what it is to be. */
+/** What was measured, and the limit that it should keep. */
 export interface Measured {
   readonly measured: Amount;
   readonly limit: Limit;
@@ -23,13 +23,13 @@ export const lacks = (value: number, atLeast: number, unit: Amount['unit'] = 'mm
   limit: { atLeast, unit },
 });
 
-/** Too much of it. */
+/** Too much of something. */
 export const exceeds = (value: number, atMost: number, unit: Amount['unit'] = 'mm'): Measured => ({
   measured: { value, unit },
   limit: { atMost, unit },
 });
 
-/** Other than it is to be by more than may be. */
+/** A value that differs from what it should be by more than is allowed. */
 export const misses = (
   value: number,
   wanted: number,

@@ -1,44 +1,47 @@
 import { atLeast, atMost, figure } from '../text/figures.ts';
 
-/** What one input would have to be for a finding to go away, all others as they are. */
+/** The values of one input that remove a finding while all other inputs stay as they are. */
 export interface Mend {
-  /** Its name, as in a file: `legA`. */
+  /** Name of the input, as in a file: `legA`. */
   readonly input: string;
   /**
-   * The least and the most that do, in mm, degrees or pieces and in the measure that was given; not
-   * there without such a limit.
+   * Least and greatest value that will do, in mm, degrees or pieces and in the measure that was
+   * given; absent where there is no such limit.
    */
   readonly atLeast?: number;
   readonly atMost?: number;
-  /** What does, where that is no range; `null` leaves the input out. */
+  /** The value that will do where it is not a range; `null` leaves the input out. */
   readonly value?: number | string | null;
 }
 
-/** `height 58 or more`. Rounded so that the figure shown passes too, as all of these are. */
+/**
+ * A mend such as `height 58 or more`. Its figure is rounded so that the rounded figure passes too,
+ * as in all of these.
+ */
 export const orMore = (input: string, least: number, decimals = 2): Mend => ({
   input,
   atLeast: Number(atLeast(least, decimals)),
 });
 
-/** `radius 3 or less`. */
+/** A mend such as `radius 3 or less`. */
 export const orLess = (input: string, most: number, decimals = 2): Mend => ({
   input,
   atMost: Number(atMost(most, decimals)),
 });
 
-/** `lap 4.6 to 4.75`. */
+/** A mend such as `lap 4.6 to 4.75`. */
 export const within = (input: string, least: number, most: number): Mend => ({
   ...orMore(input, least),
   ...orLess(input, most),
 });
 
-/** `lift 0`, `corner butt`. */
+/** A mend such as `lift 0` or `corner butt`. */
 export const just = (input: string, value: number | string): Mend => ({ input, value });
 
-/** `leave out notch`. */
+/** A mend such as `leave out notch`. */
 export const without = (input: string): Mend => ({ input, value: null });
 
-/** A unit in which a length is told: its word behind a figure, and its size in mm. */
+/** A unit for telling lengths: the word written behind a figure, and its size in mm. */
 export interface ShownUnit {
   readonly word: string;
   readonly mm: number;
@@ -46,10 +49,12 @@ export interface ShownUnit {
 
 export const MM: ShownUnit = { word: '', mm: 1 };
 
-/** Places behind the point: as fine as a hundredth of a millimetre is wanted, whatever the unit. */
+/** Decimal places, so that any unit is written as finely as a hundredth of a millimetre. */
 const decimalsIn = ({ mm }: ShownUnit): number => (mm === 1 ? 2 : mm < 100 ? 3 : 4);
 
-/** What is to be written, without the name of the input; without a word for leaving it out. */
+/**
+ * The value to write, without the name of the input. There is no wording for leaving the input out.
+ */
 export const mendFigure = (
   { atLeast: least, atMost: most, value }: Mend,
   unit: ShownUnit = MM,
@@ -65,7 +70,7 @@ export const mendFigure = (
     : String(value);
 };
 
-/** Whether some value does at all. */
+/** Whether any value satisfies the mend. */
 export const isPossible = ({
   atLeast: least = -Infinity,
   atMost: most = Infinity,

@@ -2,28 +2,28 @@ import { triangleNormal } from '../geometry/triangle-normal.ts';
 import type { Vec3 } from '../geometry/vec3.ts';
 
 /**
- * The surface of a folded part as triangles: closed, seen from outside every triangle runs
+ * The surface of a folded part as triangles. It is closed: seen from outside every triangle runs
  * counter-clockwise, and every edge belongs to two triangles that run along it in opposite
- * directions. Millimetres; the largest panel lies as it lies in the drawing, its lower face at z =
+ * directions. Millimetres; the largest panel lies as it does in the drawing, its lower face at z =
  * 0.
  */
 export interface Mesh {
   readonly name: string;
   readonly points: readonly Vec3[];
-  /** Unit normals of the true surface, bends and round holes included: to be shaded by. */
+  /** Unit normals of the true surface, bends and round holes included, for shading. */
   readonly normals: readonly Vec3[];
   readonly triangles: readonly MeshTriangle[];
   readonly faces: readonly MeshFace[];
-  /** Edges where two triangles do not lie in one plane by right. */
+  /** Edges where the two triangles do not lie in one plane by design. */
   readonly edges: readonly MeshEdge[];
 }
 
 export interface MeshTriangle {
-  /** Indices of points. */
+  /** Indices into the points. */
   readonly corners: readonly [number, number, number];
-  /** Indices of normals, one for each corner. */
+  /** Indices into the normals, one for each corner. */
   readonly normals: readonly [number, number, number];
-  /** Index of the face that it is a piece of. */
+  /** Index of the face that it belongs to. */
   readonly face: number;
 }
 
@@ -34,25 +34,28 @@ export interface MeshTriangle {
 export interface MeshFace {
   readonly of: string;
   readonly kind: 'panel' | 'bend';
-  /** `upper` is the face that is seen in the drawing. */
+  /** `upper` is the face that the drawing shows. */
   readonly side: 'upper' | 'lower' | 'rim';
 }
 
 export interface MeshEdge {
-  /** Indices of points. */
+  /** Indices into the points. */
   readonly ends: readonly [number, number];
   /**
    * Indices of the two triangles; the first runs along the edge from its first end to its second.
    */
   readonly triangles: readonly [number, number];
   /**
-   * `sharp`: where metal ends. `tangent`: where a bend begins. `smooth`: between chords of one
+   * `sharp` is where metal ends, `tangent` where a bend begins, `smooth` between chords of one
    * round face.
    */
   readonly kind: 'sharp' | 'tangent' | 'smooth';
 }
 
-/** The unit normal of a triangle; of one that is no more than a line, that of its face there. */
+/**
+ * The unit normal of a triangle. A triangle that is no more than a line has that of its face at
+ * that place.
+ */
 export const meshTriangleNormal = (
   { points, normals }: Pick<Mesh, 'points' | 'normals'>,
   { corners: [a, b, c], normals: [n] }: MeshTriangle,

@@ -40,7 +40,7 @@ const mirrorCutout = (c: Cutout): Cutout => {
 
 const mirrorPoint = ([x, y]: Vec2): Vec2 => [flip(x), y];
 
-/** Zero stays a positive zero. */
+/** The coordinate with its sign changed; zero stays a positive zero. */
 const flip = (x: number): number => (x === 0 ? 0 : -x);
 
 /**
@@ -62,8 +62,8 @@ export const mirrorLoop = (loop: Loop): Loop => {
 };
 
 /**
- * The stretch is now measured from the edge's other end. A side that is on no edge stays as it is,
- * for `partFlaws` to tell.
+ * The stretch is now measured from the edge's other end. A side that lies on no edge stays as it
+ * is, and `partFlaws` reports it.
  */
 const mirrorSide = (side: FoldSide, panel: Panel | undefined): FoldSide => {
   if (panel?.outline[side.edge] === undefined) return side;

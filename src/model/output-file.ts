@@ -1,4 +1,4 @@
-/** A file to be written: a safe name with its extension, and all that it holds. */
+/** A file to be written: a safe name with its extension, and its contents. */
 export interface OutputFile {
   readonly name: string;
   readonly contents: Contents;
@@ -6,12 +6,12 @@ export interface OutputFile {
 
 export type Contents = string | Uint8Array;
 
-/** One that holds text. */
+/** A file that holds text. */
 export interface TextFile extends OutputFile {
   readonly contents: string;
 }
 
-/** A file with what it is known by: a part of its contents, near their start. */
+/** A file with its mark: a piece of its contents near the start, by which it is recognised. */
 export interface MarkedFile extends OutputFile {
   readonly mark: string;
 }

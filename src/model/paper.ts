@@ -8,7 +8,9 @@ export interface SheetOfPaper {
   readonly heightMm: number;
 }
 
-/** Upright. A3 and A4 after ISO 216; letter after ANSI Y14.1 (8 1/2 by 11 inches). */
+/**
+ * Sizes of sheets, upright. A3 and A4 after ISO 216; letter after ANSI Y14.1 (8 1/2 by 11 inches).
+ */
 export const SHEETS: Readonly<Record<'a4' | 'a3' | 'letter', SheetOfPaper>> = {
   a4: { widthMm: 210, heightMm: 297 },
   a3: { widthMm: 297, heightMm: 420 },

@@ -5,7 +5,7 @@ import type { HoleUse } from './hole-use.ts';
 import type { Wish } from './wish.ts';
 
 /**
- * A folded part: flat panels joined by folds into a tree. No material in it, only its thickness.
+ * A folded part: flat panels joined by folds into a tree. It has a thickness but no material.
  *
  * Each panel lies in a plane of its own; its metal fills `0 <= z <= thickness`, and whoever looks
  * at the drawing looks along -z and sees the face `z = thickness`.
@@ -27,7 +27,7 @@ export interface Part {
   readonly relief: Relief;
   /** Default gap between the ends of neighbouring flanges of the folded part, mm. */
   readonly cornerGapMm: number;
-  /** What the inputs of its family mean on it; the proof measures that. */
+  /** What the inputs of its family mean on the part; the proof measures that. */
   readonly wishes?: readonly Wish[];
 }
 
@@ -35,7 +35,7 @@ export type Measure = 'outside' | 'inside';
 
 /** A flat piece of the part. */
 export interface Panel {
-  /** As the maker would call it: `leg A`, `web`. Unique within the part. */
+  /** The name that the maker would use: `leg A`, `web`. It is unique within the part. */
   readonly id: string;
   /**
    * Counter-clockwise, on mould lines: an edge without a fold is where the metal ends; an edge with
@@ -58,28 +58,28 @@ export type Cutout = CutoutFacts &
   );
 
 export interface CutoutFacts {
-  /** How messages call it: the input it came from, and which of its holes: `holesA 2`. */
+  /** How messages call it: the input it came from, and which of its holes it is: `holesA 2`. */
   readonly from: string;
-  /** The inputs that it came from, by their names; of a part that came from inputs it has them. */
+  /** Names of the inputs that it came from; present on every part that was made from inputs. */
   readonly inputs?: readonly string[];
   /**
-   * Which of the entries of its input, from 1, where that gives several: `2`. Of a pattern `2.1` is
-   * the first hole of the second entry.
+   * Which entry of its input it came from, counted from 1, where the input gives several: `2`. In a
+   * pattern, `2.1` is the first hole of the second entry.
    */
   readonly number?: string;
   readonly use?: HoleUse;
-  /** The figures that place it, of a hole that was asked for by such. */
+  /** The figures that place it, where it was asked for by such figures. */
   readonly figures?: readonly PlaceFigure[];
-  /** Where its middle would be, were the two figures that place it taken in the other order. */
+  /** Where its centre would be if the two figures that place it were taken in the other order. */
   readonly otherWay?: Vec2;
 }
 
 /** A figure by which a hole was placed. */
 export interface PlaceFigure {
-  /** What stands before it when it is written with what it is measured from: `from fold`, `up`. */
+  /** The words written before the figure, which say what it is measured from: `from fold`, `up`. */
   readonly from: string;
   readonly mm: number;
-  /** The way the hole goes when it grows, a unit vector. */
+  /** Direction in which the hole moves when the figure grows, a unit vector. */
   readonly towards: Vec2;
 }
 
@@ -100,24 +100,24 @@ export interface Fold {
   readonly direction: Direction;
   readonly insideRadiusMm: number;
   /**
-   * A teardrop hem of 180 degrees: from its edge to the outermost point of its loop, outside. Its
-   * leg is drawn as that of an open hem of the same depth, and lies with its edge down on the sheet
-   * when it is made.
+   * Depth of a teardrop hem of 180 degrees: from its edge to the outermost point of its loop,
+   * outside, mm. Its leg is drawn as that of an open hem of the same depth; once it is made, its
+   * edge lies on the sheet.
    */
   readonly teardropMm?: number;
-  /** Where it differs from the rule of the whole part. */
+  /** The fold's own rule, where it differs from the rule of the whole part. */
   readonly rule?: BendRule;
   /**
-   * One of many small bends that run into a common point, as on a transition: both outlines are
+   * One of many small bends that run into a common point, as on a transition. Both outlines are
    * given on the middle of the sheet and end at the line in which they meet there; the fold turns
-   * about that line and takes nothing of either panel. With the neutral line in mid-sheet and R its
-   * radius, a real bend of angle A (radians) is R (2 tan(A/2)
-   * - A) shorter, about R A^3 / 12: some hundredths of a millimetre at 30 degrees.
+   * about that line and takes nothing off either panel. With the neutral line in mid-sheet and R
+   * its radius, a real bend of angle A (radians) is R (2 tan(A/2) - A) shorter, about R A^3 / 12:
+   * some hundredths of a millimetre at 30 degrees.
    */
   readonly midSurface?: true;
   /**
-   * Of a fold that an input of its own gave: that input, how it is called (`fold line 2 of folds`),
-   * and whether its radius was given there.
+   * The input that gave this fold, where one of its own did: its name, what it is called (`fold
+   * line 2 of folds`), and whether its radius was given there.
    */
   readonly asked?: {
     readonly input: string;
@@ -125,18 +125,18 @@ export interface Fold {
     readonly hasOwnRadius?: true;
   };
   /**
-   * Cut through along its line but for some lands, folded by hand and welded up: for plate too
-   * thick for the folder.
+   * Slots cut along its line with lands between them, for plate too thick for the folder: it is
+   * folded by hand and welded up.
    */
   readonly slots?: SlotRow;
 }
 
 /**
- * A row of slots with round ends on the centre line of a bend, a land before, between and after
- * them.
+ * A row of slots with round ends on the centre line of a bend, with a land before, between and
+ * after them.
  */
 export interface SlotRow {
-  /** No slot is longer, overall. */
+  /** Greatest overall length of a slot. */
   readonly longestMm: number;
   readonly landMm: number;
   readonly widthMm: number;
@@ -153,8 +153,8 @@ export interface FoldSide {
   readonly panel: string;
   readonly edge: number;
   /**
-   * Of an edge that was given by its name. Where the panel has none of that name, or several,
-   * `edge` is none of its pieces, and the part is none.
+   * Name by which the edge was given. Where the panel has no edge or several edges of that name,
+   * `edge` is no piece of its outline, and the part cannot be built.
    */
   readonly called?: string;
   readonly from?: number;

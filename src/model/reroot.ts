@@ -2,7 +2,7 @@ import type { Fold, Part } from './part.ts';
 
 /**
  * The same part with another panel as the one that stays put. Folds on the way to it swap parent
- * and child. Where no folds lead to it, only the root is another, for `partFlaws` to tell.
+ * and child. Where no folds lead to it, only the root changes, and `partFlaws` reports that.
  */
 export const reroot = (part: Part, root: string): Part => {
   const turned = new Set<string>();

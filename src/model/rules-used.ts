@@ -1,4 +1,4 @@
-/** A bend and the text of the rule that it went by. */
+/** A bend and the text of the rule that it used. */
 interface Ruled {
   readonly id: string;
   readonly rule: string;
@@ -8,8 +8,9 @@ interface Ruled {
 const MOST_NAMED = 6;
 
 /**
- * By which rules a part's bends really went, as it completes "bends by": the part's own where all
- * go by it, and by name those that do not, such as a roll or a hem: `mh1, C by k:0.5`.
+ * The rules that a part's bends really used, worded to complete "bends by": the part's own rule
+ * where all use it, and otherwise those that differ by name, such as a roll or a hem: `mh1, C by
+ * k:0.5`.
  */
 export const rulesUsed = (rule: string, bends: readonly Ruled[]): string => {
   const used = [...new Set(bends.map((b) => b.rule))];

@@ -7,13 +7,13 @@ import type { Material } from './material.ts';
 export interface Shop {
   readonly name: string;
   /**
-   * The figures are assumed, not this shop's own: what goes against them is doubtful, not
-   * impossible.
+   * Whether the figures are assumed and not this shop's own. A part that breaks an assumed limit is
+   * doubtful, not impossible.
    */
   readonly isAssumed: boolean;
-  /** In the order of preference; folders before press brakes. */
+  /** Machines in the order of preference; folders come before press brakes. */
   readonly machines: readonly Machine[];
-  /** In the order of preference: a sheet is cut by the first one that takes it. */
+  /** Cutters in the order of preference: a sheet is cut by the first one that takes it. */
   readonly cutters: readonly Cutter[];
   /** Sheets in stock; an empty list sets no limit. */
   readonly sheets: readonly SheetSize[];
@@ -22,7 +22,7 @@ export interface Shop {
   readonly handover: Handover;
   /** Gap between the ends of neighbouring flanges, to be welded. */
   readonly weldGap: number;
-  /** What its own bends were measured to have, as `calibrate` writes it. */
+  /** The shop's own measured bends, as `calibrate` writes them. */
   readonly bends: readonly ShopBend[];
 }
 
@@ -32,7 +32,7 @@ export interface ShopBend {
   readonly material: string;
   readonly machine: string;
   readonly tool: string;
-  /** Of the tool's nose. */
+  /** Radius of the tool's nose, mm. */
   readonly noseRadius?: number | undefined;
   readonly hem?: HemForm | undefined;
   readonly thickness: number;
@@ -41,17 +41,18 @@ export interface ShopBend {
   /** One standard deviation each. */
   readonly kError: number;
   readonly radiusError: number;
-  /** Of the errors of K and radius; 0 when left out. */
+  /** Correlation of the errors of K and radius; 0 when left out. */
   readonly correlation?: number | undefined;
   /**
-   * What one bend differs from the next in its deduction, one standard deviation; 0 when left out.
+   * Scatter of the deduction from one bend to the next, one standard deviation, mm; 0 when left
+   * out.
    */
   readonly spread?: number | undefined;
-  /** Bend angle that stayed over the angle at the stop. */
+  /** Ratio of the bend angle that stayed to the angle at the stop. */
   readonly springback?: number | undefined;
   readonly strips: number;
   readonly angles: { readonly from: number; readonly to: number };
-  /** What the strips lost to the bend, by its angle, as it was measured. */
+  /** Measured deductions of the strips, by bend angle. */
   readonly deductions?:
     | readonly { readonly angle: number; readonly deduction: number; readonly strips: number }[]
     | undefined;
@@ -105,9 +106,9 @@ export interface Cutter {
   readonly kerf: readonly Kerf[];
   readonly leastHole: LimitRows;
   readonly leastSlot: LimitRows;
-  /** Least metal between two cuts. */
+  /** Smallest strip of metal between two cuts. */
   readonly leastWeb: LimitRows;
-  /** Least metal between the edge of a hole and the edge of the part. */
+  /** Smallest strip of metal between the edge of a hole and the edge of the part. */
   readonly leastEdge: LimitRows;
   /** Sheet up to this thickness is likely to warp; 0 where none does. */
   readonly warpsUpTo: number;
@@ -116,17 +117,17 @@ export interface Cutter {
   readonly import: CutterImport;
   /** How fast it cuts, where the shop says so. */
   readonly rates?: readonly CutRate[] | undefined;
-  /** In the shop's own currency. */
+  /** Price in the shop's own currency. */
   readonly pricePerHour?: number | undefined;
 }
 
 /**
- * Of a sheet up to a thickness, of one family of materials or of all that have no rows of their
- * own.
+ * Cutting rate on sheet up to a thickness, for one family of materials or for all that have no rows
+ * of their own.
  */
 export interface CutRate {
   readonly thickness: number;
-  /** mm a minute. */
+  /** Cutting speed, mm a minute. */
   readonly speed: number;
   /** Seconds for each pierce. */
   readonly pierce: number;
@@ -144,8 +145,8 @@ export interface Rectangle {
 }
 
 /**
- * Width of the cut at a thickness, of one family of materials or of all that have no rows of their
- * own.
+ * Width of the cut at a thickness, for one family of materials or for all that have no rows of
+ * their own.
  */
 export interface Kerf {
   readonly thickness: number;
@@ -153,10 +154,13 @@ export interface Kerf {
   readonly material?: MaterialFamily | undefined;
 }
 
-/** By thickness, rising; the last row holds for everything thicker. */
+/** Limits by thickness, rising; the last row holds for everything thicker. */
 export type LimitRows = readonly LimitRow[];
 
-/** The largest of what it names: a length, a number of sheet thicknesses, a number of kerfs. */
+/**
+ * The limit is the largest of what the row gives: a length, a number of sheet thicknesses, a number
+ * of kerfs.
+ */
 export interface LimitRow {
   /** Upper end of the thickness class, inclusive. */
   readonly upTo?: number | undefined;
@@ -165,7 +169,7 @@ export interface LimitRow {
   readonly kerfs?: number | undefined;
 }
 
-/** What the cutter's program wants of a drawing. */
+/** What the cutter's program expects of a drawing. */
 export interface CutterImport {
   readonly layers: 'kept' | 'merged';
   readonly foldLines: 'in' | 'out';
@@ -176,7 +180,7 @@ export interface CutterImport {
 export interface SheetSize extends Rectangle {
   readonly material?: MaterialFamily | undefined;
   readonly thickness?: number | undefined;
-  /** In the shop's own currency. */
+  /** Price in the shop's own currency. */
   readonly price?: number | undefined;
 }
 
@@ -185,14 +189,14 @@ export const DRILLED_MARKS = ['crosses', 'pierces'] as const;
 
 export interface Marking {
   /**
-   * How fold lines come onto the metal: lines that the cutter marks, nicks at both ends, or not at
-   * all.
+   * How fold lines are put on the metal: as lines that the cutter marks, as nicks at both ends, or
+   * not at all.
    */
   readonly folds: (typeof FOLD_MARKS)[number];
   readonly face: 'inside' | 'outside';
   /**
-   * How the middles of holes to be drilled come onto it: crosses that the cutter marks, or small
-   * holes that it pierces.
+   * How the centres of holes to be drilled are put on the metal: as crosses that the cutter marks,
+   * or as small holes that it pierces.
    */
   readonly drilled: (typeof DRILLED_MARKS)[number];
 }
@@ -208,7 +212,7 @@ export const cutterFor = (shop: Shop, thickness: number): Cutter | undefined =>
 export const takes = ({ thickness: { from, to } }: Cutter, thickness: number): boolean =>
   thickness >= from && thickness <= to;
 
-/** What a program takes that nothing is known of. */
+/** What a drawing holds where nothing is known of the cutter's program. */
 export const ANY_IMPORT: CutterImport = {
   layers: 'kept',
   foldLines: 'in',
@@ -216,13 +220,13 @@ export const ANY_IMPORT: CutterImport = {
   units: 'mm',
 };
 
-/** What the program of the cutter that takes a thickness wants of a drawing. */
+/** What the program of the cutter that takes a thickness expects of a drawing. */
 export const importFor = (shop: Shop, thickness: number): CutterImport =>
   cutterFor(shop, thickness)?.import ?? ANY_IMPORT;
 
 /**
- * Width of the cut, mm: on a straight line between the rows of the material, the nearest one
- * outside them.
+ * Width of the cut, mm. Between the material's rows it is interpolated on a straight line; outside
+ * them the nearest row holds.
  */
 export function kerfOf({ kerf }: Cutter, material: MaterialFamily, thickness: number): number {
   const own = kerf.filter((row) => row.material === material);
@@ -241,7 +245,7 @@ export function kerfOf({ kerf }: Cutter, material: MaterialFamily, thickness: nu
   );
 }
 
-/** What a table of limits asks of a thickness, mm. */
+/** The limit that a table sets for a thickness, mm. */
 export function limitOf(rows: LimitRows, thickness: number, kerf: number): number {
   const row = rows.find(({ upTo }) => upTo === undefined || thickness <= upTo) ?? rows.at(-1);
   return Math.max(row?.mm ?? 0, (row?.thicknesses ?? 0) * thickness, (row?.kerfs ?? 0) * kerf);

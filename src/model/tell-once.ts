@@ -2,10 +2,10 @@ import { composed, type Finding } from './finding.ts';
 import { isPossible, type Mend } from './mend.ts';
 
 /**
- * Findings with what is told twice told once. Several of a rule that the same inputs mend, such as
- * a corner radius that is too big for two legs, become the one that asks for most, with the figures
- * that do for all of them. What says nothing of inputs that would mend it is the same only when it
- * says the same.
+ * The findings, each told once. Several of one rule that the same inputs mend, such as a corner
+ * radius that is too big for two legs, become the one that asks for most, with the figures that do
+ * for all of them. Findings that name no input to change are the same only when their wording is
+ * the same.
  */
 export const tellOnce = (findings: readonly Finding[]): Finding[] => {
   const told = new Map<string, Finding>();
@@ -30,7 +30,10 @@ const keyOf = ({
   return `${severity} ${rule} ${about.toSorted().join(' ')}`;
 };
 
-/** A figure that does for one and not for the other is no mend of both. */
+/**
+ * The finding without impossible mends: a figure that helps only one of the merged findings is no
+ * mend of both.
+ */
 const withoutImpossible = (finding: Finding): Finding => {
   const possible = finding.mends?.filter(isPossible);
   return possible === undefined || possible.length === finding.mends?.length

@@ -1,8 +1,8 @@
 import type { Measure } from './part.ts';
 
 /**
- * What an input means on the finished part: a length or an angle between things that can be touched
- * there. It is stated by the family beside the part that it builds, so that a part built wrongly
+ * What an input means on the finished part: a length or an angle between features that can be
+ * touched there. The family states it beside the part that it builds, so that a part built wrongly
  * can be told from the one that was wanted.
  */
 export type Wish = LengthWish | DiameterWish | AngleWish;
@@ -17,7 +17,7 @@ export interface LengthWish {
   readonly between: readonly [Feature, Feature];
 }
 
-/** Of a round hole, by the input that it came from, or of a round blank. */
+/** Diameter of a round hole, known by the input that it came from, or of a round blank. */
 export interface DiameterWish {
   readonly kind: 'diameter';
   readonly input: string;
@@ -35,11 +35,11 @@ export interface AngleWish {
   readonly panels: readonly [string, string];
 }
 
-/** Something that a length is measured from. */
+/** A feature that a length is measured from. */
 export type Feature =
   /**
-   * The straight free edge of a panel that looks that way in the panel's own coordinates, the
-   * farthest if there are several.
+   * The straight free edge of a panel that faces a direction given in the panel's own coordinates;
+   * the farthest if there are several.
    */
   | { readonly kind: 'edge'; readonly panel: string; readonly facing: Facing }
   /** A face of a panel: the lower one at z = 0 of the panel, or the upper one. */
