@@ -1,6 +1,6 @@
 import type { MadeFile } from './made-file.ts';
 
-/** A bend as the table of `make --json` has it. */
+/** A bend, as the table of `make --json` lists it. */
 export interface AskedBend {
   readonly id: string;
   readonly angleDeg: number;
@@ -8,7 +8,7 @@ export interface AskedBend {
   readonly insideRadiusMm: number;
   readonly kFactor: number;
   readonly allowanceMm: number;
-  /** Of a teardrop hem its depth; not needed to fold the blank up. */
+  /** Depth of a teardrop hem; folding the blank up does not need it. */
   readonly teardropMm?: number | undefined;
   readonly centreLine: readonly [Point, Point];
 }
@@ -23,8 +23,9 @@ export interface AskedFolds {
 }
 
 /**
- * What of a blank is measured, so that it can be found in a file again: all points are coordinates
- * of the blank as it was made. `of` is the place of a hole in `cut.holes`, or -1 for the outline.
+ * A place on a blank that is measured, described so that it can be found in a file again: all
+ * points are coordinates of the blank as it was made. `of` is the index of a hole in `cut.holes`,
+ * or -1 for the outline.
  */
 export type Place =
   /** A straight cut edge. */
@@ -36,8 +37,8 @@ export type Place =
       readonly to: Point;
     }
   /**
-   * Where the faces of two panels meet: those that the whole part is measured by, unless it says
-   * which.
+   * Line where the faces of two panels meet: the faces that the whole part is measured by, unless
+   * it says which.
    */
   | {
       readonly kind: 'mould';
@@ -45,18 +46,18 @@ export type Place =
       readonly fold: string;
       readonly measure?: 'outside' | 'inside' | undefined;
     }
-  /** A face of a panel of the folded part, so far over its lower one. */
+  /** A face of a panel of the folded part, given by its height over the lower face. */
   | { readonly kind: 'face'; readonly panel: string; readonly heightMm: number }
-  /** The middle of a hole: of its area, if it is not round. */
+  /** The centre of a hole: of its area, if it is not round. */
   | { readonly kind: 'centre'; readonly panel: string; readonly of: number }
-  /** The middle of a hole that is marked, not cut. */
+  /** The centre of a hole that is marked, not cut. */
   | { readonly kind: 'mark'; readonly panel: string; readonly at: Point }
   | { readonly kind: 'corner'; readonly panel: string; readonly at: Point }
-  /** Of a full circle. */
+  /** Diameter of a full circle. */
   | { readonly kind: 'diameter'; readonly of: number }
-  /** Of the arc that passes a point. */
+  /** Radius of the arc that passes a point. */
   | { readonly kind: 'radius'; readonly of: number; readonly at: Point }
-  /** From end to end of a hole: along its edge from `from` to `to`, or across that. */
+  /** Size of a hole from end to end: along its edge from `from` to `to`, or across that. */
   | {
       readonly kind: 'length' | 'width';
       readonly of: number;
@@ -68,19 +69,19 @@ export type Place =
   /** Greatest deviation of the cut lines from those that were made. */
   | { readonly kind: 'cut'; readonly of: number };
 
-/** A length that was asked for: of one place, or between two. */
+/** A length that was asked for, of one place or between two. */
 export interface AskedMeasure {
-  /** As the maker would say it: `leg A`, `hole holesA 1 to hole holesB 1`. */
+  /** The name that the maker would use: `leg A`, `hole holesA 1 to hole holesB 1`. */
   readonly name: string;
   readonly askedMm: number;
   readonly between: readonly Place[];
-  /** Of points in space: so far over the lower face of each panel. */
+  /** Height of the points in space over the lower face of each panel. */
   readonly heightMm?: number | undefined;
-  /** More than was asked is right too. */
+  /** Whether a larger value is right too. */
   readonly atLeast?: true | undefined;
   /**
-   * The input that it is on the finished part, or the sum of some; absent of what follows from how
-   * the part was built.
+   * The input, or the sum of inputs, that the length is on the finished part; absent where it
+   * follows only from how the part was built.
    */
   readonly input?: string | undefined;
 }
@@ -92,17 +93,17 @@ export interface AskedMeasure {
 export interface AskedAngle {
   readonly name: string;
   readonly askedDeg: number;
-  /** The fold between them; `null` of two panels that are no neighbours. */
+  /** The fold between them; `null` for two panels that are not neighbours. */
   readonly fold: string | null;
   readonly panels?: readonly [string, string] | undefined;
   readonly input?: string | undefined;
 }
 
-/** All that a proof measures a file against; kept in the JSON of `make`. */
+/** Everything that a proof measures a file against; kept in the JSON of `make`. */
 export interface Asked extends AskedFolds {
-  /** Width of the cut that the file allows for: its lines lie half of it beside the metal. */
+  /** Width of the cut that the file allows for: its lines lie half of it outside the metal. */
   readonly kerfMm: number;
-  /** A point of each panel's metal, well inside. */
+  /** A point in each panel's metal, well inside. */
   readonly panels: readonly { readonly name: string; readonly at: Point }[];
   /** The edges of the metal, as x, y and bulge of each corner. */
   readonly cut: {
@@ -110,7 +111,8 @@ export interface Asked extends AskedFolds {
     readonly holes: readonly (readonly CutVertex[])[];
   };
   /**
-   * Absent where it was not kept: then nothing is known of what the file has lost beside its lines.
+   * What the file held besides its lines. Where that was not kept, it is absent, and a loss cannot
+   * be told.
    */
   readonly file?: MadeFile;
   readonly bends: readonly AskedBend[];

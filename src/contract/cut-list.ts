@@ -1,4 +1,4 @@
-/** Everything of one material and thickness. */
+/** All blanks of one material and thickness. */
 export interface CutGroup {
   readonly material: string;
   readonly thicknessMm: number;
@@ -6,17 +6,17 @@ export interface CutGroup {
   readonly total: Totals;
   /** The cutter of the shop that takes the sheet; `null` where none does. */
   readonly cutter: string | null;
-  /** Cutting and piercing, of all blanks; `null` where the shop gives no figures. */
+  /** Time for cutting and piercing all blanks; `null` where the shop gives no figures. */
   readonly minutes: number | null;
-  /** Of the cutter's time, in the shop's own currency; `null` where that is not known. */
+  /** Price of the cutter's time, in the shop's own currency; `null` where that is not known. */
   readonly cuttingCost: number | null;
   /** `null` where the shop has no sheet for it. */
   readonly sheets: SheetEstimate | null;
-  /** Names of blanks that go on no sheet in stock, in whatever turn. */
+  /** Names of blanks that fit on no sheet in stock, whichever way they are turned. */
   readonly tooLarge: readonly string[];
   /**
-   * Blanks that do not go on the sheet of the estimate, and are not in it, but go on another in
-   * stock.
+   * Blanks that do not fit on the sheet of the estimate and are not counted in it, but fit on
+   * another in stock.
    */
   readonly otherSheets: readonly OtherSheet[];
 }
@@ -28,13 +28,13 @@ export interface CutRow {
   readonly quantity: number;
   readonly widthMm: number;
   readonly heightMm: number;
-  /** Of one blank. */
+  /** Area of one blank. */
   readonly areaMm2: number;
   readonly massKg: number;
   readonly cutLengthMm: number;
   readonly pierces: number;
   readonly folds: number;
-  /** Of one blank; `null` where the shop gives no figures. */
+  /** Time for one blank; `null` where the shop gives no figures. */
   readonly minutes: number | null;
 }
 
@@ -48,17 +48,18 @@ export interface Totals {
 }
 
 /**
- * The first sheet in stock on which all blanks go that go on any; where there is none, the one on
- * which most do.
+ * Estimate on the first sheet in stock that takes every blank which fits on any sheet; where there
+ * is none, on the one that takes most.
  */
 export interface SheetEstimate {
   readonly lengthMm: number;
   readonly widthMm: number;
   /**
-   * No fewer hold the blanks, however they are laid out: more may be needed, since they are not.
+   * Least number of sheets: no fewer can hold the blanks, however they are laid out. The blanks are
+   * not laid out here, so more may be needed.
    */
   readonly count: number;
-  /** `null` where the shop gives no price. */
+  /** Price of the sheets; `null` where the shop gives no price. */
   readonly cost: number | null;
 }
 
@@ -72,6 +73,6 @@ export interface OtherSheet {
 export interface CutListResult {
   readonly job: string;
   readonly groups: readonly CutGroup[];
-  /** Parts that cannot be made, and so are not in the list. */
+  /** Parts that cannot be made and are therefore left out of the list. */
   readonly left: readonly string[];
 }

@@ -1,13 +1,13 @@
 import type { GeneralClass } from '../data/tolerances/general.ts';
 
 /**
- * How well a part is likely to fit. Every +- is a limit that holds 95 times in 100, of errors
- * spread normally about what is expected; so a limit is 1.96 standard deviations.
+ * How well a part is likely to fit. Every +- is a limit that holds 95 times in 100 for errors
+ * spread normally about the expected value, so a limit is 1.96 standard deviations.
  */
 export interface FitResult {
   readonly measures: readonly FitMeasure[];
   readonly bolts: readonly BoltFit[];
-  /** What the figures rest on, a sentence each, with its source. */
+  /** What the figures rest on, one sentence each, with its source. */
   readonly basis: readonly string[];
 }
 
@@ -16,17 +16,18 @@ export interface FitMeasure {
   readonly name: string;
   readonly unit: 'mm' | 'deg';
   readonly asked: number;
-  /** What it comes to on average: other than asked where something is known to be off. */
+  /** Average value to expect; it differs from what was asked where a known error is at work. */
   readonly expected: number;
   /**
-   * Likely to either side of `expected`: root of the sum of the squares of what each cause does.
+   * Likely deviation to either side of `expected`: root of the sum of the squares of each cause's
+   * effect.
    */
   readonly likely: number;
-  /** With every cause at its limit in the bad direction. */
+  /** Deviation with every cause at its limit in the bad direction. */
   readonly worst: number;
   /**
-   * The largest first; the shares of the squares, which add up to 1. Empty where nothing moves the
-   * measure.
+   * Causes, the largest first, with their shares of the sum of squares, which add up to 1. The list
+   * is empty where nothing moves the measure.
    */
   readonly causes: readonly CauseShare[];
   readonly tolerance: ToleranceFit | null;
@@ -37,7 +38,7 @@ export interface CauseShare {
   readonly share: number;
 }
 
-/** What a class of ISO 2768-1 allows, and the chance to keep to it. */
+/** The limit of a class of ISO 2768-1, and the chance of keeping to it. */
 export interface ToleranceFit {
   readonly grade: GeneralClass;
   readonly plusMinus: number;
@@ -47,19 +48,19 @@ export interface ToleranceFit {
 /** Holes that are bolted to others all at once. */
 export interface BoltFit {
   readonly holes: readonly string[];
-  /** Of each hole. */
+  /** Bolt of each hole. */
   readonly bolts: readonly string[];
-  /** What they are bolted to, where that was said. */
+  /** What they are bolted to, where that was stated. */
   readonly meets: string | null;
-  /** How far the bolt of the tightest hole can be off its middle. */
+  /** How far the bolt of the tightest hole can lie off its centre. */
   readonly clearanceMm: number;
-  /** That all bolts go in. */
+  /** Chance that all bolts go in. */
   readonly chance: number;
-  /** What would make it likely; `null` where it is. */
+  /** A change that would make it likely; `null` where it already is. */
   readonly mend: BoltMend | null;
 }
 
-/** Larger holes, or slots; with neither list filled nothing was found. */
+/** Larger holes, or slots; when both lists are empty, nothing was found that helps. */
 export interface BoltMend {
   readonly chance: number;
   readonly openTo: readonly { readonly hole: string; readonly diameterMm: number }[];
@@ -71,7 +72,7 @@ export interface Slot {
   readonly widthMm: number;
   readonly lengthMm: number;
   /**
-   * Which way its length runs: on the blank, degrees counter-clockwise from x, 0 to 180; and in
+   * Direction of the slot's length on the blank, degrees counter-clockwise from x, 0 to 180; and in
    * words.
    */
   readonly directionDeg: number;

@@ -1,20 +1,20 @@
 /** One of the two strokes of a fold. */
 export interface InTwo {
   readonly stroke: 1 | 2;
-  /** What the fold has after it, sprung back; a hem before it is pressed flat. */
+  /** Angle of the fold after this stroke, sprung back; for a hem, before it is pressed flat. */
   readonly keepsDeg: number;
-  /** The step of the other stroke, the first step being 1. */
+  /** Number of the step that holds the other stroke, the first step being 1. */
   readonly otherStep: number;
 }
 
 /**
- * How a part is folded, or what stands in the way: `foldPlan` of the JSON of `make` and `plan`. Its
- * names are a contract: they are added to, never changed.
+ * How a part is folded, or what prevents it: `foldPlan` of the JSON of `make` and `plan`. Its names
+ * are a contract: they are added to, never changed.
  */
 export interface FoldPlan {
   /** The machine's id. */
   readonly machine: string;
-  /** `null`: not decided within the search's budget. */
+  /** `null` where it was not decided within the search's budget. */
   readonly feasible: boolean | null;
   readonly steps: readonly FoldStep[];
   readonly blockedBy: readonly Blocked[];
@@ -28,33 +28,33 @@ export interface FoldPlan {
 export interface FoldStep {
   /** A fold's id; several made at one stroke with ` + ` between them. */
   readonly bend: string;
-  /** The panel that is clamped; on a press brake the one to the left. */
+  /** The panel that is clamped; on a press brake, the one on the left. */
   readonly clampedSide: string;
   readonly flip: boolean;
   readonly turnDeg: number;
-  /** The bend angle at which to stop, springback allowed for. */
+  /** The bend angle at which to stop; springback is allowed for. */
   readonly stopAtDeg: number;
-  /** To the mark, measured from `from`; `null` where nothing runs beside the fold. */
+  /** Distance of the mark from `from`; `null` where nothing runs beside the fold. */
   readonly sightLineMm: number | null;
   readonly from: string;
   /** Widths of fingers, or lengths of tool, along the fold. */
   readonly fingersMm: readonly number[];
   readonly note: string | null;
-  /** Only where the fold is made in two strokes. */
+  /** Details of the stroke, only where the fold is made in two. */
   readonly inTwo?: InTwo;
 }
 
 export interface Blocked {
   readonly bend: string;
-  /** The folds that are made by then. */
+  /** The folds that have been made by then. */
   readonly after: readonly string[];
   readonly reason: string;
-  /** The panel in the way; `null` where it is not one. */
+  /** The panel in the way; `null` where the obstacle is not a panel. */
   readonly touches: string | null;
   readonly atDeg: number | null;
   /**
-   * Changes that were tried and help, each on its own, with `; or ` between them; of a machine too
-   * weak, the ways out.
+   * Changes that were tried and help, each on its own, with `; or ` between them; for a machine
+   * that is too weak, the ways out.
    */
   readonly suggestion: string | null;
 }

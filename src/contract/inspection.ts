@@ -4,24 +4,25 @@ import type { Finding } from '../model/finding.ts';
 /** Where the unit of a file comes from. */
 export type UnitFrom = 'file' | 'asked' | 'assumed';
 
-/** What lies on one layer, as it is drawn. */
+/** Contents of one layer, as drawn. */
 export interface LayerCount {
   readonly name: string;
-  /** Lines, arcs, circles and other curves; a polyline counts with each of its sides. */
+  /** Number of lines, arcs, circles and other curves; a polyline counts with each of its sides. */
   readonly pieces: number;
   readonly lengthMm: number;
 }
 
-/** What is in a file, for its maker and for programs. Lengths in mm. */
+/** Contents of a file, for its maker and for programs. Lengths in mm. */
 export interface Inspection {
   /** Release of the DXF. */
   readonly version: string;
   readonly unit: { readonly name: string; readonly mm: number; readonly from: UnitFrom };
-  /** Of what is cut, as the file has it; `null` when nothing is. */
+  /** Extents of what is cut, as the file has it; `null` when nothing is. */
   readonly extents: Extents | null;
   /**
-   * With gaps joined, and a contour that is drawn twice taken once: closed contours are parts and
-   * holes; open are lines that close none; `gaps` is how many were joined for that.
+   * Contours, after gaps are joined and a contour that is drawn twice is counted once. Closed ones
+   * are parts and holes; open ones are lines that form no closed contour; `gaps` is how many were
+   * joined.
    */
   readonly contours: {
     readonly closed: number;
@@ -31,11 +32,11 @@ export interface Inspection {
     readonly holes: number;
     readonly deepest: number;
   };
-  /** Metal within the contours, holes off. */
+  /** Metal within the contours, less the holes. */
   readonly areaMm2: number;
-  /** Each line once. */
+  /** Length of what is cut, each line counted once. */
   readonly cutLengthMm: number;
-  /** Cut a second time on top of that, as drawn. */
+  /** Length that is drawn, and would be cut, a second time. */
   readonly doubledMm: number;
   readonly pierces: number;
   readonly layers: readonly LayerCount[];
@@ -48,7 +49,7 @@ export interface InspectedFile extends Inspection {
    * The mended copy and every change in it; `null` when none was asked for, or none could be made.
    */
   readonly mended: { readonly file: string; readonly changes: readonly string[] } | null;
-  /** What keeps a copy from being mended; `null` when none was asked for, or it was made. */
+  /** Reasons why no copy could be mended; `null` when none was asked for, or it was made. */
   readonly unmended: readonly Finding[] | null;
   /** The marked-up picture; `null` when none was asked for. */
   readonly picture: string | null;

@@ -13,7 +13,7 @@ export interface JobResult {
     readonly silenced: number;
     readonly removed: number;
   };
-  /** What stands in the folder and is not of this tool. */
+  /** Files in the folder that this tool did not make. */
   readonly left: readonly string[];
 }
 
@@ -21,13 +21,13 @@ export interface JobPartResult {
   readonly name: string;
   readonly folder: string;
   readonly status: 'made' | 'unchanged' | 'refused';
-  /** Why it was refused; `null` otherwise. */
+  /** Reason why it was refused; `null` otherwise. */
   readonly reason: string | null;
   readonly parts: readonly (PartResult & { readonly files: readonly string[] })[];
   readonly reports: readonly ReportResult[];
 }
 
-/** What is told of a part of a job: kept in its folder, to prove its files with. */
+/** Report on one part of a job; it is kept in its folder so that its files can be proved later. */
 export interface JobPartRecord {
   readonly name: string;
   readonly family: string;
@@ -35,16 +35,16 @@ export interface JobPartRecord {
   readonly note: string | null;
   readonly revision: string | null;
   readonly stopped: boolean;
-  /** How many findings were not told, since the job silences their rules. */
+  /** Number of findings that were not told, since the job silences their rules. */
   readonly silenced: number;
   readonly parts: readonly (PartResult & { readonly files: readonly string[] })[];
   readonly reports: readonly ReportResult[];
 }
 
-/** What stands in a folder of ours, and what it was made from. */
+/** Contents of a folder of ours, and what it was made from. */
 export interface FolderRecord {
   readonly tool: 'blankwright';
-  /** Of everything that the files depend on. */
+  /** Hash of everything that the files depend on. */
   readonly hash: string;
   readonly files: readonly RecordedFile[];
 }
@@ -55,7 +55,7 @@ export interface RecordedFile {
   readonly bytes: number;
 }
 
-/** Enough to leave a part alone next time. */
+/** Enough to tell that a part need not be made again. */
 export interface PartRecord extends FolderRecord, JobPartRecord {}
 
 /** What became of one part of a job. */
@@ -66,12 +66,12 @@ export type PartOutcome =
 /** One entry of the job's parts, and what became of it. */
 export interface JobOutcome {
   readonly name: string;
-  /** In that of the job. */
+  /** Path of its folder within the folder of the job. */
   readonly folder: string;
   readonly outcome: PartOutcome;
 }
 
-/** Every file of a job, its hash, and the inputs that made it. */
+/** Every file of a job, with its hash and the inputs that made it. */
 export interface JobManifest {
   readonly tool: 'blankwright';
   readonly hash: '';

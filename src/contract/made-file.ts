@@ -1,11 +1,11 @@
 /**
- * What a file had in it when it was made, kept in the JSON of `make`: what has gone since is told
- * as lost.
+ * What a file held when it was made, kept in the JSON of `make`: whatever is missing later is
+ * reported as lost.
  */
 export interface MadeFile {
   readonly unit: 'mm' | 'inch';
-  /** False for the release that knows no units. */
+  /** Whether the file states its unit; the release that knows no units does not. */
   readonly statesUnit: boolean;
-  /** False for files of what is cut alone. */
+  /** Whether the file has fold lines; files of what is cut alone have none. */
   readonly foldLines: boolean;
 }

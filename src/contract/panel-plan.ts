@@ -1,34 +1,38 @@
 import type { InTwo } from './fold-plan.ts';
 
-/** A fold by its id; several made at one stroke as a list. */
+/** A fold by its id, or a list of several that are made at one stroke. */
 export type StrokeNames = string | readonly string[];
 
 /**
  * The JSON document of `plan --panels --json`. Its names are a contract: they are added to, never
- * changed. Where the part has folds that go at one stroke, every stroke of `orders` is a list.
+ * changed. Where the part has folds that are made at one stroke, every stroke of `orders` is a
+ * list.
  */
 export interface PlanResult {
   readonly machine: string;
-  /** `null`: not decided. */
+  /** `null` where it was not decided. */
   readonly feasible: boolean | null;
   readonly verdict: 'feasible' | 'impossible' | 'not decided';
-  /** The first hundred, in the order in which the bends are given. */
+  /** The first hundred orders, enumerated in the order in which the bends are given. */
   readonly orders: readonly (readonly StrokeNames[])[];
   /**
-   * `null` when not asked for, or not decided. A text when it is more than a number holds exactly.
+   * Number of orders that work; `null` when it was not asked for or not decided. It is a text when
+   * a number cannot hold it exactly.
    */
   readonly feasibleOrders: number | string | null;
   readonly totalOrders: number | string | null;
-  /** How many bends can be made at most; `null` when not every state was looked at. */
+  /** How many bends can be made at most; `null` when not every state was examined. */
   readonly maxBendsReachable: number | null;
-  /** What cannot be made from states that can be reached, in the words of the worked cases. */
+  /**
+   * Strokes that cannot be made from states that can be reached, in the words of the worked cases.
+   */
   readonly blocked: readonly BlockedResult[];
   /** The cheapest order, step by step; `null` unless feasible. */
   readonly foldPlan: FoldPlanResult | null;
   /**
-   * Where no order works with every fold made at one stroke: the steps of one that does when some
-   * are made to half their angle first. `null` where there is an order, and where none such was
-   * found.
+   * Steps of an order in which some folds are first made to half their angle, given where no order
+   * works with every fold made at one stroke. `null` where there is an order, and where none such
+   * was found.
    */
   readonly preFoldPlan: FoldPlanResult | null;
 }
@@ -43,7 +47,7 @@ export interface BlockedResult {
 export interface FoldPlanResult {
   readonly machine: string;
   readonly feasible: true;
-  /** Whether no order costs less; otherwise the search was broken off. */
+  /** Whether it is proved that no order costs less; if not, the search was broken off. */
   readonly cheapest: boolean;
   /** How often the part is turned over between strokes. */
   readonly flips: number;
@@ -52,19 +56,19 @@ export interface FoldPlanResult {
 
 export interface StepResult {
   readonly bend: StrokeNames;
-  /** The panel that is clamped (on a press brake: that lies to the left). */
+  /** The panel that is clamped; on a press brake, the one that lies on the left. */
   readonly clampedPanel: string;
   readonly clampedSide: 'parent' | 'child';
-  /** Whether the part is turned over before. */
+  /** Whether the part is turned over before this stroke. */
   readonly flip: boolean;
-  /** How far it is turned on the table before. */
+  /** How far it is turned on the table before this stroke. */
   readonly turnDeg: number;
-  /** Overbend included. */
+  /** Angle at which to stop, overbend included. */
   readonly stopAtDeg: number;
-  /** From the fold back to the far edge of the clamped panel. */
+  /** Distance from the fold back to the far edge of the clamped panel. */
   readonly stopMm: number;
-  /** Widths of fingers, room by room along the fold; elsewhere the length of the tool. */
+  /** Widths of fingers, gap by gap along the fold; on other machines the length of the tool. */
   readonly fingersMm: readonly (readonly number[])[];
-  /** Only where the fold is made in two strokes. */
+  /** Details of the stroke, only where the fold is made in two. */
   readonly inTwo?: InTwo;
 }

@@ -15,13 +15,15 @@ import type { FoldPlan } from './fold-plan.ts';
  */
 export interface MakeResult {
   readonly parts: readonly (PartResult & { readonly files: readonly string[] })[];
-  /** Of the families that have something to tell beside their parts. */
+  /** Reports of the families that tell more than their parts. */
   readonly reports: readonly ReportResult[];
-  /** Of the inputs that hold several holes, points or the like: how many were read. */
+  /**
+   * Number of entries that were read from each input that holds several holes, points or the like.
+   */
   readonly lists: readonly ReadList[];
 }
 
-/** Figures and tables of what was made, by its name. */
+/** Figures and tables about what was made, with its name. */
 export interface ReportResult extends Required<Report> {
   readonly name: string;
 }
@@ -33,15 +35,15 @@ export interface ReportResult extends Required<Report> {
 export interface PartResult {
   readonly name: string;
   readonly family: string;
-  /** Which of a family's several blanks this is; `null` where there is one only. */
+  /** Which of a family's several blanks this is; `null` where there is only one. */
   readonly piece: string | null;
   readonly hand: Hand;
-  /** How many of this blank in this hand. */
+  /** How many of this blank are needed in this hand. */
   readonly quantity: number;
   readonly material: MaterialResult;
   /**
-   * Canonical text of the bend rule that was asked for: `din6935`, `k:0.42`; `bends` say which each
-   * went by.
+   * Canonical text of the bend rule that was asked for: `din6935`, `k:0.42`; `bends` state the rule
+   * that each one used.
    */
   readonly rule: string;
   readonly blank: BlankResult | null;
@@ -51,7 +53,7 @@ export interface PartResult {
   readonly foldPlan: FoldPlan | null;
   /** What the written DXF was found to fold to; `null` where no file was written. */
   readonly proof: ProofResult | null;
-  /** How well it is likely to fit; `null` when that was not asked, or the part was stopped. */
+  /** How well it is likely to fit; `null` when that was not asked for, or the part was stopped. */
   readonly fit: FitResult | null;
   readonly findings: readonly FindingResult[];
 }
@@ -69,7 +71,7 @@ export interface BlankResult {
   readonly heightMm: number;
   /** Area of the metal: inside the outline, less the holes. */
   readonly areaMm2: number;
-  /** Once round the outline and once round every hole. */
+  /** Length of the outline and of all holes. */
   readonly cutLengthMm: number;
   /** One for the outline and one for each hole. */
   readonly pierces: number;
@@ -81,18 +83,17 @@ export interface BendResult {
   readonly id: string;
   /** How far the metal is turned: 0 flat, 90 square, 180 a closed hem. */
   readonly angleDeg: number;
-  /** `up`: folded toward whoever looks at the drawing. */
+  /** `up` is folded toward whoever looks at the drawing. */
   readonly direction: Direction;
   readonly insideRadiusMm: number;
   readonly kFactor: number;
   readonly allowanceMm: number;
   readonly setbackMm: number;
   readonly deductionMm: number;
-  /** The dimensions that setback and deduction are of: of inside ones they are smaller. */
+  /** The dimensions that setback and deduction refer to: they are smaller for inside dimensions. */
   readonly measure: Measure;
   /**
-   * The rule that this bend went by, which is not the part's for all: `k:0.5` of a roll,
-   * `hem-closed`.
+   * The rule that this bend used, which is not always the part's: `k:0.5` for a roll, `hem-closed`.
    */
   readonly rule: string;
   readonly centreLine: readonly [readonly [number, number], readonly [number, number]];
@@ -102,15 +103,15 @@ export interface FindingResult {
   readonly rule: string;
   readonly severity: Severity;
   readonly message: string;
-  /** The panel that it is about, by its name, where it is one. */
+  /** Name of the panel that it is about, where it is about one. */
   readonly panel?: string;
-  /** Where on the blank, in the coordinates of the DXF, where it has one place. */
+  /** Its place on the blank, in the coordinates of the DXF, where it has one place. */
   readonly at?: readonly [x: number, y: number];
-  /** What was measured, and what it is to be. */
+  /** What was measured, and the limit that it should keep. */
   readonly measured?: Amount;
   readonly limit?: Limit;
-  /** Of a finding about inputs: their names as in a file. */
+  /** Names of the inputs that a finding is about, as in a file. */
   readonly inputs?: readonly string[];
-  /** Changes of one input, each of which does away with it, the others as they are. */
+  /** Changes of one input while the others stay, each of which removes the finding. */
   readonly mends?: readonly Mend[];
 }

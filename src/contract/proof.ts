@@ -15,18 +15,18 @@ export interface ProofResult {
   readonly worstMm: number;
   readonly measures: readonly FoundMeasure[];
   readonly angles: readonly FoundAngle[];
-  /** The blank as it was made, by which its file is measured again. */
+  /** The blank as it was made, by which its file can be measured again. */
   readonly made: Pick<Asked, 'measure' | 'kerfMm' | 'panels' | 'cut' | 'file'>;
 }
 
 export interface Proof {
   /**
-   * The worst difference between asked and found; a measure that is not to be found counts with all
-   * it was asked.
+   * The worst difference between asked and found; a measure that cannot be found counts as fully
+   * missed.
    */
   readonly worstMm: number;
   readonly measures: readonly FoundMeasure[];
   readonly angles: readonly FoundAngle[];
-  /** What became of the file, and a `stop` when it does not fold to what was asked. */
+  /** Findings about the file, with a `stop` when it does not fold to what was asked. */
   readonly findings: readonly Finding[];
 }

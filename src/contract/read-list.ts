@@ -1,12 +1,12 @@
 /**
- * How many holes, points or the like were read of an input: what a terminal has swallowed is
- * missing in the count.
+ * How many holes, points or the like were read from an input, so that whatever a terminal has
+ * swallowed shows in the count.
  */
 export interface ReadList {
   readonly input: string;
   readonly count: number;
-  /** `hole`, `fold lines`: in the number of the count. */
+  /** Name of the entries, singular or plural to suit the count: `hole`, `fold lines`. */
   readonly what: string;
-  /** The text stops where another would begin. */
+  /** Whether the text ends where another entry would begin. */
   readonly endsOpen: boolean;
 }

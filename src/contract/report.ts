@@ -1,5 +1,5 @@
 /**
- * What a family tells the user beside the parts themselves: a riser's height, a tank's volume, a
+ * What a family tells the user besides the parts themselves: a riser's height, a tank's volume, a
  * dip table.
  */
 export interface Report {
@@ -8,14 +8,12 @@ export interface Report {
 }
 
 export interface ReportFigure {
-  /** As the maker would say it: `riser height`. Unique within the report. */
+  /** The name that the maker would use: `riser height`. It is unique within the report. */
   readonly name: string;
   readonly value: number;
   /** `mm`, `deg`, `l`, `kg`, `%`; empty for a plain number. */
   readonly unit: string;
-  /**
-   * A sentence where the name does not say all: what it is measured from, the source of a limit.
-   */
+  /** A sentence for what the name does not say: what it is measured from, the source of a limit. */
   readonly about?: string;
 }
 
