@@ -27,12 +27,12 @@ const across = (about: string) => fields.length({ about, min: 10, max: 20_000 })
 export const LENGTH_AND_WIDTH = { length: across('Its length.'), width: across('Its width.') };
 
 const limitRow: Reader<LimitRow> = checked(
-  section('What holds up to a thickness: the largest of its figures counts.', {
+  section('The limit up to a thickness: the largest of its figures counts.', {
     upTo: optional(sheetThickness('The largest thickness that the row holds for.')),
-    mm: optional(fields.length({ about: 'A least size.', min: 0, max: 100 })),
+    mm: optional(fields.length({ about: 'Smallest size.', min: 0, max: 100 })),
     thicknesses: optional(
       fields.number({
-        about: 'A least size in thicknesses of the sheet.',
+        about: 'Smallest size in thicknesses of the sheet.',
         what: 'a number of sheet thicknesses',
         min: 0,
         max: 20,
@@ -40,7 +40,7 @@ const limitRow: Reader<LimitRow> = checked(
     ),
     kerfs: optional(
       fields.number({
-        about: 'A least size in widths of the cut.',
+        about: 'Smallest size in widths of the cut.',
         what: 'a number of kerfs',
         min: 0,
         max: 20,
@@ -57,7 +57,7 @@ const limitRow: Reader<LimitRow> = checked(
   },
 );
 
-/** Least sizes by thickness. */
+/** Smallest sizes by thickness. */
 const limits = (about: string): Reader<LimitRows | undefined> =>
   optional(
     checked(
@@ -133,7 +133,7 @@ const thickness = checked(
   },
 );
 
-const imported = section('The form in which its program wants a file.', {
+const imported = section('The form of file that its program needs.', {
   layers: fields.choice({
     about: 'Whether layers are kept, or all cuts are merged into one.',
     choices: ['kept', 'merged'],
@@ -191,7 +191,7 @@ export const cutter = made(
     warpsUpTo: optional(
       fields.length({
         about:
-          'Sheet up to this thickness is likely to warp. Left out: as its way of cutting has it.',
+          'Sheet up to this thickness is likely to warp; when left out, as usual for its way of cutting.',
         min: 0,
         max: THICKEST_MM,
       }),

@@ -7,8 +7,8 @@ import { ANY_MACHINE, length, measured, orElse } from './machine.ts';
 import { polygons } from './polygon.ts';
 
 const stiffener = checked(
-  section('What stands forward of the leaf below its edge.', {
-    projection: length(0, 1000, 'How far.'),
+  section('The stiffener, which stands forward of the leaf below its edge.', {
+    projection: length(0, 1000, 'How far it stands forward.'),
     startsBelow: length(0, 2000, 'Where it begins, below the upper edge of the leaf.'),
     endsBelow: length(0, 2000, 'Where it ends, below the upper edge of the leaf.'),
   }),
@@ -23,39 +23,41 @@ const stiffener = checked(
 );
 
 export const FINGERS = {
-  boxDepth: length(1, 1000, 'From the tip of the nose up to the underside of the beam.'),
-  beamDepth: length(1, 2000, 'From the tip of the nose back to the rear of the beam.'),
-  widths: list('Widths of the fingers there are.', length(1, 2000, 'Width of a finger.'), {
+  boxDepth: length(1, 1000, 'Height from the tip of the nose up to the underside of the beam.'),
+  beamDepth: length(1, 2000, 'Depth from the tip of the nose back to the rear of the beam.'),
+  widths: list('Widths of the fingers in the shop.', length(1, 2000, 'Width of a finger.'), {
     what: 'finger widths',
     min: 1,
     max: 60,
   }),
   sideClear: optional(
-    length(0, 50, 'Air on each side between a finger and what stands beside it.'),
+    length(0, 50, 'Clearance on each side between a finger and the flange next to it.'),
   ),
 };
 
-const fingers = section('Fingers under a beam that runs through.', FINGERS);
+const fingers = section('Fingers under a continuous beam.', FINGERS);
 
-/** The dimensions that a rule and a square measure on a folder. */
+/** Dimensions of a folder that are taken with a rule and a square. */
 const DIMENSIONS = {
-  bedDepth: optional(length(10, 3000, 'Of the bed, front to back.')),
+  bedDepth: optional(length(10, 3000, 'Depth of the bed, front to back.')),
   noseDepth: optional(
-    length(2, 1000, 'From the tip of the nose to the heel of the finger or beam.'),
+    length(2, 1000, 'Depth from the tip of the nose to the heel of the finger or beam.'),
   ),
-  noseFront: optional(length(1, 500, 'How far behind the tip of the nose its front lies.')),
+  noseFront: optional(length(1, 500, 'How far the front lies behind the tip of the nose.')),
   noseBevel: optional(
     fields.angle({
-      about: 'Between the underside of the nose and its front bevel.',
+      about: 'Angle between the underside of the nose and its front bevel.',
       min: 10,
       max: 80,
     }),
   ),
-  clampHeight: optional(length(2, 2000, 'From the tip of the nose to the top of what clamps.')),
+  clampHeight: optional(
+    length(2, 2000, 'Height from the tip of the nose to the top of the clamp.'),
+  ),
   leafEdge: optional(
     section('Thickness of the upper edge of the leaf.', {
-      barFitted: length(1, 500, 'With its bar.'),
-      barRemoved: length(1, 500, 'Without its bar.'),
+      barFitted: length(1, 500, 'Thickness with its bar.'),
+      barRemoved: length(1, 500, 'Thickness without its bar.'),
     }),
   ),
   stiffener: optional(stiffener),
@@ -72,24 +74,28 @@ const bodies = section('Its section as polygons, in place of all dimensions.', {
 export const FOLDER = {
   ...ANY_MACHINE,
   ...DIMENSIONS,
-  noseSetback: length(0, 100, 'From the hinge back to the tip of the nose.'),
+  noseSetback: length(0, 100, 'Distance from the hinge back to the tip of the nose.'),
   leafBarFitted: fields.flag({ about: 'Whether the bar is on the leaf.', default: true }),
   section: optional(bodies),
   clampLand: optional(length(0.1, 500, 'Least width of sheet that is clamped.')),
   fingers: optional(fingers),
   endOverhang: fields.flag({
     about:
-      'Whether what stands at one end of a fold may hang outside the end of a clamp of one piece.',
+      'Whether a flange at one end of a fold may hang outside the end of a clamp of one piece.',
     default: false,
   }),
   noseRadii: optional(
-    list('Radii of the noses there are, 0 for a sharp one.', length(0, 200, 'Of a nose.'), {
-      what: 'nose radii',
-      min: 1,
-      max: 40,
-    }),
+    list(
+      'Radii of the noses in the shop, 0 for a sharp one.',
+      length(0, 200, 'Radius of a nose.'),
+      {
+        what: 'nose radii',
+        min: 1,
+        max: 40,
+      },
+    ),
   ),
-  clampOpening: optional(length(1, 1000, 'Under the nose with the clamp fully open.')),
+  clampOpening: optional(length(1, 1000, 'Opening under the nose with the clamp fully raised.')),
 };
 
 const described = section('A folder.', FOLDER);
@@ -121,8 +127,8 @@ const agree = (value: Given, disagree: Disagree): void => {
 };
 
 /**
- * A folder, by the dimensions that a rule and a square measure on it, or by the polygons of its
- * section in their place. What it leaves out is that of the built-in one.
+ * A folder, described by the dimensions that are taken with a rule and a square, or by polygons of
+ * its section in their place. What the file leaves out is taken from the built-in folder.
  */
 export const folder = made(checked(described, agree), (given): Folder => ({
   kind: 'folder',

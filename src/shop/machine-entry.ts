@@ -1,10 +1,7 @@
 import type { Folder, Machine, PressBrake } from '../model/machine.ts';
 import type { Sourced } from '../model/material.ts';
 
-/**
- * What stands in the shop file, with the sourced figures still whole; what is not known is left
- * out.
- */
+/** An entry of the shop file with its sourced figures still whole; unknown figures are left out. */
 type Entry = Readonly<Record<string, unknown>>;
 
 const anyMachine = (m: Machine): Entry => ({

@@ -21,15 +21,15 @@ export const length = (min: number, max: number, about: string) =>
 
 /** What folders and press brakes have in common. */
 export const ANY_MACHINE = {
-  id: fields.id({ about: 'Its name as it is typed on the command line.' }),
+  id: fields.id({ about: 'Its name as typed on the command line.' }),
   name: fields.text({ about: 'What it is called.', max: 100 }),
   workingLength: length(10, 20_000, 'The longest fold that it makes.'),
   capacity: optional(
-    sheetThickness('Thickest mild steel over the whole length; not looked at when left out.'),
+    sheetThickness('Thickest mild steel over the whole length; not checked when left out.'),
   ),
   capacities: optional(
     list(
-      'The same of other sheet, or over shorter folds, where it is known.',
+      'Thickest other sheet, or sheet over shorter folds, where that is known.',
       section('The thickest sheet of a kind.', {
         material: family('The family of materials.'),
         thickness: sheetThickness('The thickest.'),
@@ -50,17 +50,17 @@ export const ANY_MACHINE = {
   ),
   overbend: optional(
     fields.angle({
-      about: 'How far past the wanted angle the swing must be free.',
+      about: 'How far past the wanted angle it must be able to swing freely.',
       min: 0,
       max: 45,
     }),
   ),
   maxUncovered: optional(
-    length(0, 500, 'How much of a fold may be left without tool at each of its ends.'),
+    length(0, 500, 'How much of a fold may be left without tool at each end.'),
   ),
 };
 
-/** A machine described, or one of the built-in ones by its id alone. */
+/** A machine that is described, or a built-in one that is named by its id alone. */
 export const orBuiltIn = <M extends Machine>(described: Reader<M>, kind: M['kind']): Reader<M> => {
   const ids = MACHINES.flatMap((m) => (m.kind === kind ? [m.id] : []));
   return {

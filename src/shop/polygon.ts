@@ -30,7 +30,7 @@ const polygon = checked<Section>(
 export const polygons = (about: string) =>
   list(about, polygon, { what: 'convex polygons', min: 1, max: 40 });
 
-/** Turns one way at every point and goes round once. */
+/** Whether the polygon turns one way at every point and goes round once. */
 function isConvex(points: readonly Vec2[]): boolean {
   const sides = points.map((p, i): Vec2 => sub(points[(i + 1) % points.length] as Vec2, p));
   const turns = sides.map((side, i) => cross(side, sides[(i + 1) % sides.length] as Vec2));

@@ -5,7 +5,7 @@ import type { PressBrake, Punch } from '../model/machine.ts';
 import { ANY_MACHINE, length, measured, orElse } from './machine.ts';
 import { polygons } from './polygon.ts';
 
-/** A punch by its section: convex polygons from the tip up to the ram. */
+/** A punch, described by its section: convex polygons from the tip up to the ram. */
 const punch = made(
   section('A punch.', {
     id: fields.id({ about: 'Its name as it is typed.', example: 'straight' }),
@@ -21,9 +21,9 @@ const punch = made(
 /** The names of a press brake in a shop file. */
 export const BRAKE = {
   ...ANY_MACHINE,
-  v: length(1, 500, 'Opening of the V that is in.'),
+  v: length(1, 500, 'Opening of the V in the machine.'),
   otherVs: optional(
-    list('Openings of the other dies there are.', length(1, 500, 'Opening of a V.'), {
+    list('Openings of the other dies in the shop.', length(1, 500, 'Opening of a V.'), {
       what: 'V openings',
       min: 1,
       max: 40,
@@ -31,7 +31,7 @@ export const BRAKE = {
   ),
   forcePerMetre: optional(
     fields.number({
-      about: 'What the machine can press, kN per metre of bend.',
+      about: 'Greatest force of the machine, kN per metre of bend.',
       what: 'a force per metre of bend, in kN,',
       min: 1,
       max: 20_000,
@@ -39,21 +39,21 @@ export const BRAKE = {
   ),
   shoulder: optional(length(0.1, 200, "Width of the die's shoulder beside the V.")),
   dieHeight: length(1, 1000, 'Height of the die.'),
-  dieHolderHalf: length(1, 500, 'Half the width of what holds the die.'),
+  dieHolderHalf: length(1, 500, 'Half the width of the die holder.'),
   ramHalf: length(1, 500, 'Half the width of the ram.'),
-  punchHeight: length(5, 1000, 'From the tip of the punch up to the ram.'),
+  punchHeight: length(5, 1000, 'Height from the tip of the punch up to the ram.'),
   daylight: optional(
-    length(5, 2000, 'From the tip of the punch at the end of a stroke to where it is fully up.'),
+    length(5, 2000, 'Travel of the tip of the punch from the end of a stroke to fully up.'),
   ),
-  punch: optional(fields.id({ about: 'The punch that is in.', example: 'straight' })),
-  punches: list('The punches there are.', punch, {
+  punch: optional(fields.id({ about: 'The punch in the machine.', example: 'straight' })),
+  punches: list('The punches in the shop.', punch, {
     what: 'punches, each with id and polygons',
     min: 1,
     max: 40,
   }),
 };
 
-/** A press brake. What it leaves out is not known, or that of the built-in one. */
+/** A press brake. What the file leaves out is either unknown or taken from the built-in one. */
 export const pressBrake = made(
   checked(section('A press brake.', BRAKE), ({ punch: named, punches }, disagree) => {
     const ids = punches.map((p) => p.id);

@@ -14,7 +14,7 @@ const WORDS = {
   look: 'blankwright shop prints one to begin with',
 };
 
-/** Reads the text of a shop file, as `readDocument` reads any. */
+/** Reads the text of a shop file in the way `readDocument` reads any file. */
 export function readShop(text: string): ReadShop {
   const read = readDocument(text, shopSchema, WORDS);
   return read.ok ? { ok: true, shop: { ...read.value, isAssumed: false } } : read;

@@ -81,10 +81,15 @@ const turned = (about: string) => fields.angle({ about, min: 0.5, max: 180 });
 const radius = (about: string) => fields.length({ about, min: 0, max: 1000 });
 const numberOf = (what: string, about: string, min: number, max: number) =>
   fields.number({ about, what, min, max });
-const strips = numberOf('a number of strips', 'How many strips say so.', 1, 1000);
+const strips = numberOf(
+  'a number of strips',
+  'Number of strips that the figures rest on.',
+  1,
+  1000,
+);
 
-/** As `calibrate` writes it. */
-const bend = section('What bends of one sheet and tool were measured to have.', {
+/** Bends as `calibrate` writes them. */
+const bend = section('Measured bends of one sheet, folded with one tool.', {
   material: fields.choice({ about: 'The sheet.', choices: MATERIALS.map((m) => m.id) }),
   machine: fields.text({ about: 'The machine.', max: 100 }),
   tool: fields.text({ about: 'Its tool.', max: 100 }),
@@ -100,28 +105,30 @@ const bend = section('What bends of one sheet and tool were measured to have.', 
   k: numberOf('a K factor', 'Their K factor.', 0, 1),
   kError: numberOf('a standard error', 'Standard error of the K factor.', 0, 1),
   radiusError: radius('Standard error of the radius.'),
-  correlation: optional(numberOf('a correlation', 'Of the two errors.', -1, 1)),
+  correlation: optional(
+    numberOf('a correlation', 'Correlation of the errors of K and radius.', -1, 1),
+  ),
   spread: optional(
     fields.length({
-      about: 'What one bend differs from the next in its deduction, one standard deviation.',
+      about: 'Scatter of the deduction from one bend to the next, one standard deviation.',
       min: 0,
       max: 100,
     }),
   ),
   springback: optional(
-    numberOf('a share', 'Bend angle that stayed over the angle at the stop.', 0.1, 1.1),
+    numberOf('a share', 'Ratio of the bend angle that stayed to the angle at the stop.', 0.1, 1.1),
   ),
   strips,
   angles: section('The angles that were measured.', {
-    from: turned('The least.'),
+    from: turned('The smallest.'),
     to: turned('The largest.'),
   }),
   deductions: optional(
     list(
-      'What the strips lost to the bend, by its angle.',
-      section('What is lost at an angle.', {
+      'Measured deductions of the strips, by bend angle.',
+      section('The deduction at one angle.', {
         angle: turned('The angle.'),
-        deduction: numberOf('a deduction in mm', 'What is lost, mm.', -1000, 1000),
+        deduction: numberOf('a deduction in mm', 'Legs less flat length, mm.', -1000, 1000),
         strips,
       }),
       { what: 'deductions, each with angle, deduction and strips', min: 0, max: 100 },
@@ -147,7 +154,7 @@ const file = section('A shop.', {
     }),
     [],
   ),
-  cutters: list('What cuts its sheets: the first one that takes a sheet.', cutter, {
+  cutters: list('Its cutters: a sheet is cut by the first one that takes it.', cutter, {
     what: 'cutters',
     min: 1,
     max: 20,
@@ -169,7 +176,7 @@ const file = section('A shop.', {
     default: 0.5,
   }),
   bends: unless(
-    list('What its own bends were measured to have.', bend, {
+    list('Its own measured bends.', bend, {
       what: 'measured bends',
       min: 0,
       max: 1000,
@@ -178,7 +185,7 @@ const file = section('A shop.', {
   ),
 });
 
-/** The whole file. */
+/** Schema of the whole file. */
 export const shopSchema: Reader<Omit<Shop, 'isAssumed'>> = made(
   checked(file, ({ folders, pressBrakes, cutters }, disagree) => {
     unlike(

@@ -10,39 +10,43 @@ import { length } from './machine.ts';
 import { BRAKE } from './press-brake.ts';
 
 /**
- * Settings of a machine in a worked case of folding: figures of it that are set anew, under the
- * names that they have in a shop file, or under those of the published cases.
+ * Settings of a machine in a worked case of folding: figures that replace the machine's own, under
+ * the names of the shop file or of the published cases.
  */
 export type Settings = Readonly<Record<string, unknown>>;
 
 type Readers = Readonly<Record<string, Reader>>;
 
-/** All subsets of a finger set are tried. */
+/** The limit keeps the search small, since it tries all subsets of a finger set. */
 const MOST_FINGERS = 16;
-/** Under the shoulders of the built-in punches. */
+/** This height lies below the shoulders of the built-in punches. */
 const LOWEST_PUNCH_MM = 91;
 
 const { id: _folder, name: _named, section: _section, fingers: _fingers, ...ANY_FOLDER } = FOLDER;
 const { endOverhang, ...ANY_CLAMP } = ANY_FOLDER;
 const { id: _brake, name: _called, punches: _punches, ...ANY_BRAKE } = BRAKE;
 
-/** Names within `fingers` stand behind it: `fingers.widths`. */
+/** Figures inside `fingers` are named with it in front: `fingers.widths`. */
 const WITH_FINGERS: Readers = {
   ...ANY_CLAMP,
   ...Object.fromEntries(Object.entries(FINGERS).map(([name, r]) => [`fingers.${name}`, r])),
-  'fingers.widths': list('Widths of the fingers there are.', length(1, 2000, 'Of a finger.'), {
-    what: 'finger widths',
-    min: 1,
-    max: MOST_FINGERS,
-  }),
+  'fingers.widths': list(
+    'Widths of the fingers in the shop.',
+    length(1, 2000, 'Width of a finger.'),
+    {
+      what: 'finger widths',
+      min: 1,
+      max: MOST_FINGERS,
+    },
+  ),
 };
 const OF_ONE_PIECE: Readers = { ...ANY_CLAMP, endOverhang };
 const OF_BRAKE: Readers = {
   ...ANY_BRAKE,
-  punchHeight: length(LOWEST_PUNCH_MM, 2000, 'From the tip of the punch up to the ram.'),
+  punchHeight: length(LOWEST_PUNCH_MM, 2000, 'Height from the tip of the punch up to the ram.'),
 };
 
-/** The names of the published cases, and what the shop file calls it. */
+/** Names of the published cases, each with the names that the shop file has for it. */
 const PUBLISHED: Readonly<Record<string, readonly string[]>> = {
   working_length_mm: ['workingLength'],
   overbend_deg: ['overbend'],
@@ -69,7 +73,10 @@ const PUBLISHED: Readonly<Record<string, readonly string[]>> = {
   ram_half_width_mm: ['ramHalf'],
 };
 
-/** A clamp of one piece is all beam. */
+/**
+ * The shop file's names for a setting. A clamp of one piece is all beam, so its beam depth is
+ * `noseDepth`.
+ */
 const calledInShop = (machine: Machine, name: string): readonly string[] => {
   if (name === 'beam_depth_mm' && machine.kind === 'folder' && machine.clamp.kind === 'one piece')
     return ['noseDepth'];
@@ -81,7 +88,7 @@ const readersOf = (machine: Machine): Readers => {
   return machine.clamp.kind === 'fingers' ? WITH_FINGERS : OF_ONE_PIECE;
 };
 
-/** `fingers: { widths }` as `fingers.widths`. */
+/** Writes `fingers: { widths }` as `fingers.widths`. */
 const flat = (settings: Settings): readonly (readonly [string, unknown])[] =>
   Object.entries(settings).flatMap(([name, value]) =>
     name === 'fingers' && typeof value === 'object' && value !== null && !Array.isArray(value)
@@ -90,7 +97,8 @@ const flat = (settings: Settings): readonly (readonly [string, unknown])[] =>
   );
 
 /**
- * A machine set up as a case asks. Every problem at once; `place` says where the settings stand.
+ * Sets a machine up as a case asks. Every problem is told at once; `place` says where the settings
+ * stand.
  */
 export function setUp(
   machine: Machine,
@@ -142,7 +150,7 @@ const unknown = (
   };
 };
 
-/** Names of the shop file that are in the machine as they are, without a unit and a source. */
+/** Names of the shop file whose values the machine holds as they are, without unit and source. */
 const BARE = new Set(['leafBarFitted', 'punch', 'capacities']);
 const UNITS: Readonly<Record<string, string>> = {
   overbend: 'Deg',
@@ -162,7 +170,10 @@ const entryOf = (name: string, value: unknown): readonly [string, unknown] => {
   return [`${name}${UNITS[name] ?? 'Mm'}`, figure];
 };
 
-/** A machine has the names of the shop file too, with the unit of each figure behind it. */
+/**
+ * The machine with the settings put in. It uses the shop file's names too, each with its unit
+ * appended.
+ */
 const withSettings = (machine: Machine, set: ReadonlyMap<string, unknown>): Machine => {
   const own = [...set].filter(([name]) => !name.startsWith('fingers.') && name !== 'endOverhang');
   const whole = { ...machine, ...Object.fromEntries(own.map((each) => entryOf(...each))) };

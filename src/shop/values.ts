@@ -3,10 +3,10 @@ import type { OwnInputs, TemplateValues } from '../forms/template.ts';
 import { bendTable, cutterFor, kerfOf, limitOf, type Shop } from '../model/shop.ts';
 
 /**
- * The values of a part with what its shop knows in place of what everybody assumes: the bends of
- * the rule `measured` with the inside radius that their tool gives, where no radius was given, and,
- * where a shop of the user's own is there and the input was not given, the narrowest slot of its
- * cutter and its weld gap.
+ * The values of a part, with what its shop knows in place of general assumptions. Bends by the rule
+ * `measured` get the inside radius of their tool where no radius was given. A shop of the user's
+ * own also gives the narrowest slot of its cutter and its weld gap where those inputs were not
+ * given.
  */
 export function withShop(
   values: TemplateValues<OwnInputs>,
@@ -32,7 +32,7 @@ export function withShop(
   };
 }
 
-/** Never under what an input may be, so that a line without width still cuts a slot. */
+/** The least value of the input, so that a cut without width still gives a slot. */
 const LEAST_SLOT_MM = 0.05;
 
 const leastSlotMm = (

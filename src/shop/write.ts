@@ -4,7 +4,7 @@ import type { Shop } from '../model/shop.ts';
 import { folderEntry, isSourced, pressBrakeEntry } from './machine-entry.ts';
 
 /**
- * A shop as its file holds it, and where its figures come from, by the path of each:
+ * A shop as its file holds it, and the sources of its figures, each by the path of the figure:
  * `cutters[0].kerf`.
  */
 export interface ShopEntries {
@@ -13,8 +13,8 @@ export interface ShopEntries {
 }
 
 /**
- * Takes a shop apart; `others` are sources of figures that do not carry theirs. Figures of the
- * shop's own have none.
+ * Takes a shop apart. `others` are the sources of figures that do not carry their own; the shop's
+ * own figures have none.
  */
 export function shopEntries(
   { name, machines, cutters, sheets, marking, handover, weldGap, bends }: Shop,
@@ -53,7 +53,7 @@ export function shopEntries(
 }
 
 /**
- * The text of a shop file, which reads back as the same shop. Sources stand as comments before
+ * The text of a shop file, which reads back as the same shop. Sources are written as comments above
  * their figures.
  */
 export function writeShop({ entries, sources }: ShopEntries, heading: string): string {
@@ -69,7 +69,7 @@ export function writeShop({ entries, sources }: ShopEntries, heading: string): s
   return document.toString({ lineWidth: 0 });
 }
 
-/** What fits on one line: bare values, or points of polygons. */
+/** Whether a node fits on one line: it holds bare values, or points of polygons. */
 const isPlain = (node: Node): boolean => {
   if (!isCollection(node)) return true;
   const inner = isMap(node) ? node.items.map((pair) => pair.value) : node.items;
