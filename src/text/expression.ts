@@ -1,26 +1,23 @@
 /**
  * Reads a sum of quantities: numbers, fractions and mixed numbers, each with or without a unit,
- * joined by + - * / and brackets. What the units are worth, and what the writer may use, comes with
- * the kind of quantity asked for.
+ * joined by + - * / and brackets. The kind of quantity that is asked for says what the units are
+ * worth and which ones may be used.
  */
 
 /** Names that may stand for numbers in a sum. */
 export type Names = ReadonlyMap<string, number>;
 
 export interface Unit {
-  /** In mm or degrees. */
+  /** Size of the unit, mm or degrees. */
   readonly size: number;
   /** The unit that may follow without a sign: inches after feet. */
   readonly followedBy?: Unit;
 }
 
-/**
- * A kind of quantity: what it is called, which units it takes and what to show whoever needs an
- * example.
- */
+/** A kind of quantity: what it is called, which units it takes, and examples to show. */
 export interface Kind {
   readonly article: string;
-  /** By spelling, in lower case. */
+  /** Units by spelling, in lower case. */
   readonly units: ReadonlyMap<string, Unit>;
   readonly unitsAllowed: string;
   readonly limit: number;
@@ -34,9 +31,7 @@ export type Evaluated =
 
 const DEEPEST_BRACKETS = 20;
 
-/**
- * Evaluates the whole text. The value may be infinite; nothing else is left to check than its size.
- */
+/** Evaluates the whole text. The value may be infinite, so the caller still checks its size. */
 export function evaluate(text: string, kind: Kind, names: Names | undefined): Evaluated {
   const reader: Reader = { text, kind, names, at: 0, depth: 0, problem: undefined };
   const quantity = readSum(reader);
@@ -47,7 +42,7 @@ export function evaluate(text: string, kind: Kind, names: Names | undefined): Ev
   return { ok: false, reason: reader.problem ?? `this is not ${kind.article}` };
 }
 
-/** Where reading has got to. The first problem met stays. */
+/** How far reading has got. The first problem stays. */
 interface Reader {
   readonly text: string;
   readonly kind: Kind;
@@ -57,7 +52,10 @@ interface Reader {
   problem: string | undefined;
 }
 
-/** In mm or degrees. `unit` is the last unit that went into it; without one it is a bare number. */
+/**
+ * A value in mm or degrees. `unit` is the last unit that went into it; without one it is a bare
+ * number.
+ */
 interface Quantity {
   readonly value: number;
   readonly unit: Unit | undefined;
@@ -83,7 +81,7 @@ function take(reader: Reader, pattern: RegExp): RegExpExecArray | undefined {
   return found;
 }
 
-/** Names the word or character that stands next, and its place counted from 1. */
+/** Names the word or character that comes next, with its place counted from 1. */
 function blameNext(reader: Reader, what: string): undefined {
   if (nextCharacter(reader) === '') return fail(reader, `a number is missing at the end`);
   const word = /[\p{L}\p{N}_.]+|[^]/uy;

@@ -14,8 +14,8 @@ export const atLeast = (value: number, decimals = 2): string =>
   figure(step(value, decimals, Math.ceil, -NOISE_STEPS), decimals);
 
 /**
- * Whether a value is under a limit, or over one, by more than what these figures forgive: what they
- * recommend never is.
+ * Whether a value is under a limit, or over it, by more than the rounding of these figures allows
+ * for. A figure that they recommend never is.
  */
 export const isUnder = (value: number, least: number): boolean => value < least - 2 * NOISE_STEPS;
 export const isOver = (value: number, most: number): boolean => value > most + 2 * NOISE_STEPS;

@@ -1,4 +1,4 @@
-/** Items by a key of each, in the order in which they come. */
+/** Items by the key of each, in the order in which they come. */
 export const byKey = <K, T>(items: readonly T[], keyOf: (item: T) => K): Map<K, T[]> => {
   const groups = new Map<K, T[]>();
   for (const item of items) {
@@ -10,7 +10,7 @@ export const byKey = <K, T>(items: readonly T[], keyOf: (item: T) => K): Map<K, 
   return groups;
 };
 
-/** Items by a key of each, groups and items in the order in which they come. */
+/** Items grouped by the key of each; groups and items stay in the order in which they come. */
 export const grouped = <T>(items: readonly T[], keyOf: (item: T) => string): T[][] => [
   ...byKey(items, keyOf).values(),
 ];

@@ -1,7 +1,7 @@
 /**
- * The name a person most likely meant, or `undefined` when none is near: at most one slip in a
- * short word, two in a longer one, three from ten letters on. A word of which exactly one candidate
- * is a continuation counts as near.
+ * The name that a person most likely meant, or `undefined` when none is near: at most one slip in a
+ * short word, two in a longer one, three from ten letters on. A word is also near when exactly one
+ * candidate begins with it.
  */
 export function nearest(word: string, candidates: Iterable<string>): string | undefined {
   const sought = plain(word);
@@ -19,7 +19,7 @@ export function nearest(word: string, candidates: Iterable<string>): string | un
   return best ?? (begun.length === 1 ? begun[0] : undefined);
 }
 
-/** The `count` names nearest to a word, the nearest first, however far they are. */
+/** The `count` names nearest to a word, the nearest first, however far away they are. */
 export function nearestFew(word: string, candidates: Iterable<string>, count: number): string[] {
   const sought = plain(word).slice(0, LONGEST);
   return [...candidates]
@@ -32,13 +32,14 @@ export function nearestFew(word: string, candidates: Iterable<string>, count: nu
 const LONGEST = 60;
 
 /**
- * Hyphens, underscores, spaces and capitals are no slips: `leg-a`, `leg_a` and `legA` are one name.
+ * The word without hyphens, underscores, spaces and capitals, which do not count as slips: `leg-a`,
+ * `leg_a` and `legA` are one name.
  */
 const plain = (word: string): string => word.toLowerCase().replace(/[-_\s]/g, '');
 
 /**
- * Letters put in, left out, replaced, or swapped with their neighbour (the optimal string alignment
- * distance). Stops counting at `limit`.
+ * Number of letters inserted, left out, replaced, or swapped with their neighbour (the optimal
+ * string alignment distance). Counting stops at `limit`.
  */
 function editDistance(a: string, b: string, limit: number): number {
   if (Math.abs(a.length - b.length) >= limit) return limit;

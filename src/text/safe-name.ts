@@ -4,8 +4,8 @@ const RESERVED = /^(?:con|prn|aux|nul|com\d|lpt\d)(?:\.|$)/i;
 const LONGEST = 80;
 
 /**
- * Letters that no accent can be dropped from, as they are usually written in Latin ones (from
- * memory; the sound is not the point).
+ * Usual Latin spellings of letters that are not a plain letter with an accent (from memory; the
+ * sound is not the point).
  */
 const spelt = (letters: string, ...spellings: readonly string[]): [string, string][] =>
   [...letters].map((letter, i) => [letter, spellings[i] ?? '']);
@@ -24,7 +24,7 @@ const LETTERS: ReadonlyMap<string, string> = new Map([
   ...spelt('іїєґђјљњћџ', 'i', 'i', 'ye', 'g', 'dj', 'j', 'lj', 'nj', 'c', 'dz'),
 ]);
 
-/** A letter in Latin ones, or as it is. Capitals keep their first letter large. */
+/** A letter in Latin spelling, or the letter itself. Capitals keep their first letter large. */
 const inLatin = (letter: string): string => {
   const small = letter.toLowerCase();
   const spelling = LETTERS.get(small);
@@ -33,8 +33,8 @@ const inLatin = (letter: string): string => {
 };
 
 /**
- * Letters of the table first, then those that are one of its letters, or a Latin one, with an
- * accent.
+ * The name in Latin letters: first those in the table, then those that are a letter of the table,
+ * or a Latin one, with an accent.
  */
 const latinised = (name: string): string =>
   [...name.normalize('NFC')]
@@ -47,8 +47,8 @@ const latinised = (name: string): string =>
 /**
  * A file name, without extension, that every common file system takes: ASCII letters, digits, `.`,
  * `-` and `_`, 1 to 80 characters, no separator, no dot at either end, no reserved device name.
- * Equal names stay equal; different ones may meet. What has no Latin spelling here, such as a name
- * in Chinese, is told apart by a number made of the whole name.
+ * Equal names give equal file names; different ones may give the same. A name with no Latin
+ * spelling here, such as one in Chinese, is made distinct by a number computed from the whole name.
  */
 export function safeName(name: string): string {
   const latin = latinised(name);

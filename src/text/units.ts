@@ -23,8 +23,8 @@ export const M3_PER_MM3 = 1 / 1_000_000_000;
 export const LITRES_PER_MM3 = 1 / 1_000_000;
 
 /**
- * The number read (mm, degrees or plain), or one sentence that says what is wrong, where, and what
- * would do.
+ * The number that was read (mm, degrees or plain), or one sentence that says what is wrong, where,
+ * and what would be right.
  */
 export type ParsedNumber = Evaluated;
 
@@ -85,7 +85,7 @@ const NUMBER: Kind = {
   examples: '4 or 0.42',
 };
 
-/** A unit other than millimetres as it is written behind a figure, and how long it is. */
+/** A unit other than millimetres: the word written behind a figure, and its length. */
 export interface TypedUnit {
   readonly word: 'cm' | 'm' | 'in';
   readonly mm: number;
@@ -99,8 +99,8 @@ const TELLABLE: ReadonlyMap<Unit, TypedUnit> = new Map([
 ]);
 
 /**
- * The unit in which a length was typed, as its last one; `undefined` for millimetres. Feet are
- * answered in inches.
+ * The last unit that was typed in a length; `undefined` for millimetres. Feet are answered in
+ * inches.
  */
 export function typedUnit(text: string): TypedUnit | undefined {
   const units = (text.match(/[a-z]+|''|′′|’’|["″”“'′’]/gi) ?? []).flatMap(
@@ -113,14 +113,14 @@ export function typedUnit(text: string): TypedUnit | undefined {
 const MOST_CHARACTERS = 200;
 
 /**
- * Sums keep this many figures, which drops the noise of binary fractions: `3 1/2in` is 88.9 and not
- * 88.89999999999999.
+ * Number of figures that sums keep, which drops the noise of binary fractions: `3 1/2in` is 88.9
+ * and not 88.89999999999999.
  */
 const FIGURES = 14;
 
 const bad = (reason: string): ParsedNumber => ({ ok: false, reason });
 
-/** Thousands of inputs are plain decimals; they need none of the machinery below. */
+/** A plain decimal, as most inputs are; it needs none of the machinery below. */
 const PLAIN = /^\d{1,9}(?:\.\d{1,12})?$/;
 
 function parse(text: string, kind: Kind, names: Names | undefined): ParsedNumber {
@@ -160,7 +160,7 @@ function commaSlip(text: string): string | undefined {
   return `the comma at character ${place} is no decimal mark here; write ${before}.${after}${thousands}`;
 }
 
-/** A whole number glued by a hyphen to a fraction of an inch, or feet to inches. */
+/** A whole number joined by a hyphen to a fraction of an inch, or feet to inches. */
 const HYPHENATED =
   /(?<![^\s(])(?<whole>\d+)-(?<fraction>\d+[/⁄]\d+)\s*(?:in|["″”“]|''|′′)|\d\s*(?:ft|(?<!['′’])['′’])-(?=[\d.])/i;
 
