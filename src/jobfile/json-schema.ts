@@ -3,12 +3,12 @@ import { inputsJsonSchema } from '../forms/read.ts';
 import type { Template } from '../forms/template.ts';
 import { BESIDE, jobSchema, SHARED } from './schema.ts';
 
-/** Inputs that a part may have from the defaults of its job, or beside its inputs. */
+/** Inputs that a part may take from the defaults of its job, or that stand beside its inputs. */
 const ELSEWHERE: ReadonlySet<string> = new Set([...SHARED, ...BESIDE]);
 
 /**
- * The JSON Schema (draft 2020-12) of a job file, by which editors complete and check it: the inputs
- * of each part are those of its family.
+ * The JSON Schema (draft 2020-12) of a job file. Editors complete and check the file with it: the
+ * inputs of each part are those of its family.
  */
 export function jobJsonSchema(families: ReadonlyMap<string, Template>): Json {
   const whole = jobSchema.json() as Json & { properties: Record<string, Json> };
@@ -34,8 +34,8 @@ export function jobJsonSchema(families: ReadonlyMap<string, Template>): Json {
 }
 
 /**
- * A rule for parts of one kind. Its second name is put in by hand: written out, an object that has
- * it is taken for a promise.
+ * A rule for parts of one kind. The key `then` is added under a computed name, because an object
+ * with a literal `then` is mistaken for a promise.
  */
 const when = (condition: Json, rule: Json): Json => {
   const [met] = ['then'];

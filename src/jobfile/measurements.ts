@@ -8,7 +8,7 @@ export interface MeasurementProblem {
   readonly mend?: string;
 }
 
-/** Far more than anybody measures, and few enough for the stack. */
+/** Longest chain of measurements: far more than anybody measures, and few enough for the stack. */
 const MOST_IN_A_ROW = 500;
 
 export interface Measurements {
@@ -18,12 +18,12 @@ export interface Measurements {
 }
 
 /**
- * Three letters or more, so that none is taken for a unit, a thread or a point's name; letters,
- * digits and _ like any name.
+ * A name has three letters or more, so that it is not mistaken for a unit, a thread or a point's
+ * name; it holds letters, digits and _.
  */
 const NAME = /^[A-Za-z_][A-Za-z_0-9]{2,39}$/;
 
-/** Words of the notations that inputs are written in. */
+/** Words of the notations in which inputs are written. */
 const WORDS = new Set(
   (
     'deg degrees arc down left right both none slots joggle inch inches feet foot yes true false ' +
@@ -32,9 +32,8 @@ const WORDS = new Set(
 );
 
 /**
- * Works out named measurements, each of which may be a sum of others. Names that go round in a
- * circle are told as the circle they make. Those that cannot be worked out are left out of the
- * values.
+ * Works out named measurements, each of which may be a sum of others. A circle of names is reported
+ * with the names that form it. Measurements that cannot be worked out are left out of the values.
  */
 export function measurementsOf(texts: Readonly<Record<string, string | number>>): Measurements {
   const names = Object.keys(texts);
@@ -93,11 +92,11 @@ export function measurementsOf(texts: Readonly<Record<string, string | number>>)
   return { values, problems };
 }
 
-/** Words of a text that may be names. */
+/** The words in a text that may be names. */
 export const namesIn = (text: string): string[] =>
   [...text.matchAll(/[\p{L}_][\p{L}\p{N}_]*/gu)].map(([found]) => found);
 
-/** A misspelt name, told by the one that it was most likely meant for. */
+/** Message for a misspelt name, with the name that was most likely meant. */
 export const unknownName = (text: string, names: readonly string[]): string | undefined => {
   for (const given of namesIn(text)) {
     if (names.includes(given)) continue;
@@ -108,9 +107,9 @@ export const unknownName = (text: string, names: readonly string[]): string | un
 };
 
 /**
- * A text with the values of measurements in place of their names. What stands before a colon names
- * points, the word behind 'from' names what a hole is measured from, those behind 'to' what it is
- * bolted to: they stay.
+ * A text with the values of measurements in place of their names. Words that have another meaning
+ * stay: a word before a colon names a point, the word after 'from' says what a hole is measured
+ * from, and words after 'to' say what it is bolted to.
  */
 export const withMeasurements = (text: string, values: ReadonlyMap<string, number>): string =>
   text.replace(/[^;,\n]+/gu, (entry) => {
@@ -128,8 +127,8 @@ const KEPT_OR_WORD =
   /(\bfrom\s+(?:the\s+)?[\p{L}_][\p{L}\p{N}_]*|\bto\s.*$)|[\p{L}_][\p{L}\p{N}_]*/gu;
 
 /**
- * Twelve figures are more than any length has, and keep a sum such as 0.1 + 0.2 from showing its
- * noise.
+ * The number as text, to twelve figures: more than any length has, and few enough to hide the noise
+ * of a sum such as 0.1 + 0.2.
  */
 const plainNumber = (value: number): string => {
   const figures = Number(value.toPrecision(12));

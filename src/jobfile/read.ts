@@ -24,9 +24,9 @@ const WORDS = {
 type PlaceOf = (path: ValuePath, what: 'value' | 'name') => string;
 
 /**
- * Reads the text of a job file. Every problem is told at once, with the line and column of what was
- * given: of the file itself, of its measurements, and of the inputs of every part. Never throws for
- * any text.
+ * Reads the text of a job file. Every problem is told at once, with the line and column of the
+ * value: problems of the file itself, of its measurements, and of the inputs of every part. It
+ * never throws, whatever the text.
  */
 export function readJob(text: string, families: ReadonlyMap<string, Template>): ReadJob {
   const read = readDocument(text, jobSchema, WORDS);
@@ -53,7 +53,7 @@ export function readJob(text: string, families: ReadonlyMap<string, Template>): 
   return { ok: true, job: { title, shop, out, papers, paper, parts } };
 }
 
-/** What is wrong with the inputs of those parts that can be read of a file that cannot. */
+/** Problems in the inputs of those parts that can be read although the file as a whole cannot. */
 function problemsOfParts(text: string, families: ReadonlyMap<string, Template>): InputProblem[] {
   const yaml = parseYaml(text);
   const value = yaml.ok ? (yaml.value as Partial<Record<keyof JobEntries, unknown>> | null) : null;
@@ -78,7 +78,10 @@ function problemsOfParts(text: string, families: ReadonlyMap<string, Template>):
   return problems;
 }
 
-/** Those that are in order each by itself, lest a part be told that it lacks what stands there. */
+/**
+ * The defaults that are valid when each is read alone, so that a part is not told that it lacks an
+ * input which the file does give.
+ */
 const soundDefaults = (given: unknown): JobEntries['defaults'] => {
   const { defaults } = jobSchema.readers;
   const whole = defaults.read(given);
@@ -130,8 +133,8 @@ function readPart(part: PartEntries, i: number, context: Context): JobPart {
 }
 
 /**
- * The part's inputs, the job's defaults below them, measurements put in; what is wrong with them
- * goes to the problems.
+ * The part's inputs, with the job's defaults below them and measurements put in; their problems are
+ * added to the list.
  */
 function inputsOf(
   template: Template,
@@ -178,14 +181,14 @@ interface GivenInputs {
   readonly shared: readonly (readonly [string, unknown])[];
 }
 
-/** Problems of inputs, each under the place in the job file where its value stands. */
+/** Problems of inputs, each with the place in the job file where its value stands. */
 function placedProblems(
   given: readonly InputProblem[],
   { part, i, own, described, shared }: GivenInputs,
   { entries, values, placeOf }: Context,
 ): InputProblem[] {
   const problems: InputProblem[] = [];
-  // A name that is misspelt is missing too, but that is one mistake.
+  // A misspelt name is also a missing one, but that is a single mistake.
   const misspelt = new Set(given.map(({ mend }) => /^did you mean (\w+)\?$/.exec(mend ?? '')?.[1]));
   for (const problem of given) {
     if (problem.given === 'nothing' && misspelt.has(problem.input)) continue;
@@ -201,7 +204,7 @@ function placedProblems(
           : part[problem.input as 'name'] !== undefined
             ? ['parts', i, problem.input]
             : ['parts', i];
-    // What is wrong with a measurement is told where that stands.
+    // A wrong measurement is reported where it is defined, not here.
     if (
       key !== undefined &&
       namesIn(String(own[key])).some(
@@ -226,7 +229,10 @@ function placedProblems(
   return problems;
 }
 
-/** An input with the values of measurements in place of their names, however deep its texts lie. */
+/**
+ * An input with the values of measurements in place of their names, however deeply its texts are
+ * nested.
+ */
 const measured = (given: unknown, values: ReadonlyMap<string, number>): unknown => {
   if (typeof given === 'string') return withMeasurements(given, values);
   if (Array.isArray(given)) return given.map((item) => measured(item, values));
@@ -235,7 +241,10 @@ const measured = (given: unknown, values: ReadonlyMap<string, number>): unknown 
     : given;
 };
 
-/** Parts that would be written into one folder: capitals do not count on every disk. */
+/**
+ * Parts that would be written into the same folder; upper and lower case count as equal, as they do
+ * on some disks.
+ */
 function sameFolders(
   parts: readonly JobPart[],
   { parts: entries }: JobEntries,

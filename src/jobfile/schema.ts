@@ -16,7 +16,7 @@ import { OUTPUTS_ASKED } from '../use/outputs/outputs-asked.ts';
 
 const line = (about: string) => fields.text({ about, max: 100 });
 
-/** A folder below that of the job file: nothing in a file reaches outside. */
+/** A folder below that of the job file; nothing in a file may refer outside it. */
 const folder = makeField(
   {
     kind: 'text',
@@ -35,7 +35,7 @@ const folder = makeField(
   },
 );
 
-/** A rule that is misspelt would silence nothing, and nobody would notice. */
+/** The rule must exist: a misspelt one would silence nothing, and nobody would notice. */
 const rule = makeField(
   {
     kind: 'choice',
@@ -66,9 +66,9 @@ const silence = (whose: string) =>
     [],
   );
 
-/** Inputs of its parts that a job may have defaults of, judged by the reader of each family. */
+/** Inputs for which a job may give defaults; the reader of each family judges them. */
 export const SHARED = ['material', 'thickness', 'radius', 'rule'] as const;
-/** Inputs that stand beside `inputs`, not in it. */
+/** Inputs that stand beside `inputs` and not inside it. */
 export const BESIDE = ['name', 'hand', 'quantity'] as const;
 
 const shared = (name: (typeof SHARED)[number]) =>
@@ -96,7 +96,7 @@ const defaults = section('What holds for all parts of the job.', {
   ...WAY,
 });
 
-/** One entry of `parts`. */
+/** Schema of one entry of `parts`. */
 export const part = section('A part, which may be several blanks and both hands.', {
   family: line('Its family.'),
   name: optionalField(line('Its name, also of its folder.'), 'that of its family'),
@@ -130,7 +130,7 @@ const measurement = makeField(
   (value): FieldReading<string | number> => ({ ok: true, value }),
 );
 
-/** The whole file. Inputs and measurements are read further by `read.ts`. */
+/** Schema of the whole file. `read.ts` reads inputs and measurements further. */
 export const jobSchema = section('A job: parts that are made together.', {
   title: fields.text({ about: 'What the job is called.', max: 100, default: 'job' }),
   shop: optionalField(line('Path of the shop file.'), 'shop.yaml beside the job'),
