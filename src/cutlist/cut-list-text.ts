@@ -58,7 +58,7 @@ const sums = ({
   ),
 ];
 
-/** The list as rows for a table of comma-separated values, its head first. */
+/** The list as rows for a table of comma-separated values, the heading first. */
 export const cutListRows = (groups: readonly CutGroup[]): (string | number)[][] => [
   [
     'material',

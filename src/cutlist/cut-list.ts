@@ -19,11 +19,11 @@ import type { CutGroup, CutRow } from '../contract/cut-list.ts';
 export interface ListedBlank {
   readonly result: PartResult;
   readonly materialFamily: MaterialFamily;
-  /** Its flat pattern, for whoever asks how many sheets it takes. */
+  /** Its flat pattern, needed to estimate how many sheets it takes. */
   readonly flat?: FlatPattern | undefined;
 }
 
-/** What is cut of a job, by material and thickness. Blanks that cannot be made are not in it. */
+/** What a job needs cut, by material and thickness. Blanks that cannot be made are left out. */
 export function cutList(blanks: readonly ListedBlank[], shop: Shop): CutGroup[] {
   return grouped(blanks, ({ result: { material } }) => `${material.id} ${material.thicknessMm}`)
     .map((group) => groupOf(group, shop))
@@ -94,8 +94,8 @@ const rowOf = (
       ];
 
 /**
- * That of the nearest thicker row: thick sheet is cut more slowly. Rows of the material go before
- * those of any.
+ * The rate of the nearest thicker row, since thick sheet is cut more slowly. Rows of the material
+ * come before those for any material.
  */
 const rateOf = (
   { rates = [] }: Cutter,

@@ -2,21 +2,18 @@ import { farthestApart, reachAlong } from '../geometry/fit.ts';
 import { dot, type Vec2 } from '../geometry/vec2.ts';
 import type { Extents } from '../geometry/extents.ts';
 
-/**
- * How a blank lies on a sheet, as far as lines across the sheet are asked: its hull, and a
- * rectangle of its metal.
- */
+/** What the measure needs to know of a blank: its hull, and a rectangle inside its metal. */
 export interface Lying {
   readonly hull: readonly Vec2[];
   readonly core: Extents;
 }
 
 /**
- * The least length that a blank takes of evenly spaced lines over a sheet `alongMm` x `acrossMm`,
- * all together, however it is turned and wherever it lies: of `lines` lines that part the length
- * into equal lengths and run across. Blanks that share a sheet have no metal in common, so that
- * what they take of such lines adds up to no more than the lines are long. What is given may be too
- * little by a hair, and is never too much.
+ * The least total length that a blank covers on a set of lines across a sheet `alongMm` x
+ * `acrossMm`, however it is turned and wherever it lies. The `lines` lines run across the sheet and
+ * divide its length into equal parts. Blanks on one sheet have no metal in common, so together they
+ * cover no more than the length of the lines. The result may be slightly too small, and is never
+ * too large.
  */
 export const leastOnLines = (
   blank: Lying,
@@ -63,11 +60,11 @@ interface Turns {
 
 const STARTS = 64;
 
-/** Turns that are closer together than this are one, radians. */
+/** Turns closer together than this count as one, radians. */
 const SMALLEST_RAD = 2e-4;
 
 /**
- * So much of the answer is given away for an end of the search, as a share of the narrower side of
+ * How much of the answer is given up so that the search ends, as a share of the narrower side of
  * the rectangle.
  */
 const SLACK_SHARE = 0.004;
@@ -76,7 +73,7 @@ interface Question extends Lying {
   readonly alongMm: number;
   readonly acrossMm: number;
   readonly lines: number;
-  /** No two points of the hull are farther apart. */
+  /** Greatest distance between two points of the hull. */
   readonly reach: number;
   readonly centre: Vec2;
   readonly longMm: number;
@@ -92,10 +89,10 @@ const rectangleOf = ({
 });
 
 /**
- * No more than the blank takes of the lines at any turn within `half` of one. While it turns by
- * `half`, no point moves more against another than `half` times their distance: so much wider is
- * the stretch taken over which it may lie. Infinite where it lies on the sheet in none of these
- * turns.
+ * A lower bound of what the blank covers of the lines at any turn within `half` of `rad`. While the
+ * blank turns by `half`, no point moves against another by more than `half` times their distance;
+ * the stretch over which it may lie is widened by that much. The result is infinite where the blank
+ * does not lie on the sheet in any of these turns.
  */
 const leastAbout = (
   { hull, centre, longMm, wideMm, alongMm, acrossMm, lines, reach }: Question,
@@ -107,7 +104,7 @@ const leastAbout = (
   const room = alongMm - reachAlong(hull, u) + give;
   if (room < 0 || acrossMm - reachAlong(hull, [-u[1], u[0]]) + give < 0) return Infinity;
   const chord = chordOf(longMm, wideMm, rad, half);
-  // Where the rectangle's middle may stand along the sheet.
+  // The rectangle's centre may stand between these places along the sheet.
   const from = dot(centre, u) - Math.min(...hull.map((p) => dot(p, u))) - give;
   const to = from + room + 2 * give;
   const places = Array.from({ length: lines }, (_, i) => ((i + 1) * alongMm) / (lines + 1));
@@ -120,11 +117,11 @@ const leastAbout = (
 };
 
 /**
- * How long the chords are that a turned rectangle has square to a direction, by how far they are
- * from its middle: as long as can be over a stretch, and from there falling evenly to nothing.
- * `bends` is where that changes. Of all turns within `half`, the least: where the level stretch
- * ends and where all does moves by no more than `half` times half a diagonal, and what falls evenly
- * from a nearer end lies below.
+ * Lengths of the chords that a turned rectangle has square to a direction, by their distance from
+ * its centre: constant at first, then falling evenly to nothing. `bends` are the distances where
+ * that changes. The result is a lower bound for all turns within `half`: neither the end of the
+ * constant stretch nor the end of the rectangle moves by more than `half` times half a diagonal,
+ * and a slope that falls evenly to a nearer end lies below the true one.
  */
 const chordOf = (
   longMm: number,

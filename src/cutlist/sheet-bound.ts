@@ -2,18 +2,18 @@ import { farthestApart, fitsTurned } from '../geometry/fit.ts';
 import { leastOnLines } from './line-measure.ts';
 import type { Silhouette } from './silhouette.ts';
 
-/** A blank that goes on the sheet, and how many of it. */
+/** A blank that fits on the sheet, and its quantity. */
 export interface Laid {
   readonly shape: Silhouette;
   readonly quantity: number;
 }
 
 /**
- * No fewer sheets `lengthMm` x `widthMm` hold the blanks, however they are turned, nested and laid
- * into each other's holes. Of whatever blanks that share a sheet have no part in common they take
- * together no more than there is of it: area, and the lengths of lines across the sheet. By each of
- * these it takes as many sheets as bins that hold so much; and blanks of which by one or another no
- * two go together take a sheet each.
+ * A lower bound of the sheets `lengthMm` x `widthMm` that the blanks need, however they are turned,
+ * nested and laid into each other's holes. Some measures of a sheet cannot be shared by two blanks:
+ * its area, and the length of lines across it. By each measure the bound is the number of bins that
+ * hold as much as one sheet. A second bound counts blanks of which no two fit together by one
+ * measure or another; these take a sheet each.
  */
 export const leastSheets = (blanks: readonly Laid[], lengthMm: number, widthMm: number): number => {
   if (blanks.length === 0) return 0;
@@ -24,12 +24,12 @@ export const leastSheets = (blanks: readonly Laid[], lengthMm: number, widthMm: 
   return Math.max(1, ...bounds, strangers(blanks, shares));
 };
 
-/** Lines are laid so that they part a sheet in two, three and four. */
+/** Greatest number of lines: they divide a sheet into two, three and four parts. */
 const MOST_LINES = 3;
 
 /**
- * What each blank takes of a sheet at least, as a share of all there is, by each measure. Rounding
- * makes it less, never more.
+ * The least share of a sheet that each blank takes, by each measure. Rounding makes it smaller,
+ * never larger.
  */
 const sharesOf = (
   blanks: readonly Laid[],
@@ -38,7 +38,7 @@ const sharesOf = (
 ): readonly (readonly number[])[] => {
   const smallest = Math.min(...blanks.map(({ shape }) => farthestApart(shape.hull)));
   const cores = blanks.map(({ shape }) => {
-    // Most holes are smaller than any blank.
+    // Most holes are smaller than any blank, and then nothing can lie in them.
     const isRoomInside = shape.holes.some(
       ([w, h]) =>
         Math.hypot(w, h) >= smallest && blanks.some((other) => fitsTurned(other.shape.hull, w, h)),
@@ -68,16 +68,16 @@ interface Item {
 
 /**
  * The least number of bins of size 1 for items of sizes up to 1: bound L2 of S. Martello and P.
- * Toth, Knapsack Problems (1990), section 8.3 (cited from memory). For any a up to a half: items
- * over 1 - a have a bin to themselves, so do those over a half, and into what the latter leave of
- * theirs go the rest, of which only those from a on are counted.
+ * Toth, Knapsack Problems (1990), section 8.3 (cited from memory). For any a up to a half, items
+ * over 1 - a have a bin to themselves, and so do those over a half; the other items fill what the
+ * latter leave free, where only items of size a and more are counted.
  */
 export const leastBins = (items: readonly Item[]): number => {
   const count = (isOne: (size: number) => boolean): number =>
     items.reduce((sum, { size, quantity }) => sum + (isOne(size) ? quantity : 0), 0);
   const total = (isOne: (size: number) => boolean): number =>
     items.reduce((sum, { size, quantity }) => sum + (isOne(size) ? size * quantity : 0), 0);
-  // Sums of shares are as exact as their last figure: what is equal to it fits.
+  // Sums of shares are exact only to their last figure, so an item that equals the limit fits.
   const tries = [...new Set([0, ...items.map(({ size }) => size)])]
     .filter((size) => size <= 0.5 + SAME_SIZE)
     .slice(0, MOST_TRIES);
@@ -94,14 +94,14 @@ export const leastBins = (items: readonly Item[]): number => {
   );
 };
 
-/** Sizes, as shares of a sheet, that differ by less do so by rounding. */
+/** Sizes, as shares of a sheet, that differ by less than this differ by rounding only. */
 const SAME_SIZE = 1e-9;
 
-/** Of more different sizes than this the bound gains nothing more. */
+/** The bound gains nothing from more different sizes than this. */
 const MOST_TRIES = 200;
 
 /**
- * How many blanks there are of which no two go on one sheet, by any measure: found one after the
+ * Number of blanks of which no two go on one sheet, by any measure; they are picked one after the
  * other, the largest first.
  */
 const strangers = (blanks: readonly Laid[], shares: readonly (readonly number[])[]): number => {

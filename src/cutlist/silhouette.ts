@@ -8,17 +8,20 @@ import { stretchInBox } from '../geometry/stretch-in-box.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
 
-/** As much of a blank as says how it can lie on a sheet: no more than it takes up, mm. */
+/**
+ * As much of a blank as is needed to tell how it can lie on a sheet, mm. Every size is at most the
+ * blank's own.
+ */
 export interface Silhouette {
   /** The corners of its convex hull, arcs as chords. */
   readonly hull: readonly Vec2[];
-  /** A rectangle within its outline, as large as one is found; holes count as metal. */
+  /** A rectangle inside its outline, the largest that is found; holes count as metal. */
   readonly core: Extents | undefined;
-  /** The same with holes cut out of it. */
+  /** The largest such rectangle that is free of holes. */
   readonly solid: Extents | undefined;
-  /** The sizes of its holes, in which smaller blanks may find room. */
+  /** Sizes of its holes, in which smaller blanks may find room. */
   readonly holes: readonly (readonly [widthMm: number, heightMm: number])[];
-  /** Of the metal. */
+  /** Area of the metal. */
   readonly areaMm2: number;
 }
 
@@ -28,7 +31,7 @@ const SILHOUETTE_CHORD_MM = 0.2;
 export const silhouetteOf = ({ outline, cutouts, areaMm2 }: FlatPattern): Silhouette => {
   const rim = withChords(outline, SILHOUETTE_CHORD_MM);
   const holes = cutouts.map((cutout) => withChords(loopOf(cutout), SILHOUETTE_CHORD_MM));
-  // Where the rim is hollow, chords cut off a little that is no metal. Of a hole it is the other
+  // Where the rim is hollow, chords cut off a little that is not metal. In a hole it is the other
   // way round.
   const less = outline.some(({ bulge }) => bulge < 0) ? SILHOUETTE_CHORD_MM : 0;
   const core = smaller(rectangleIn(rim, []), less);
@@ -59,20 +62,20 @@ const smaller = (box: Extents | undefined, by: number): Extents | undefined =>
 const loopOf = (cutout: FlatCutout): Loop =>
   cutout.kind === 'round' ? circle(cutout.centre, cutout.diameterMm / 2) : cutout.loop;
 
-/** So many lines each way make a grid that finds all but the last of most rectangles. */
+/** Number of grid lines each way, enough to find almost all of most rectangles. */
 const MOST_LINES = 40;
 
 /**
- * The largest upright rectangle of whole cells, within a loop and outside others, of the grid that
- * their corners make. Whatever the grid, what is found lies in the metal: a cell that an edge runs
- * through is none of it.
+ * The largest upright rectangle inside a loop and outside others, made of whole cells of the grid
+ * that their corners form. Whatever the grid, the rectangle lies in the metal: a cell that an edge
+ * runs through does not count.
  */
 const rectangleIn = (rim: Loop, holes: readonly Loop[]): Extents | undefined => {
   const corners = [rim, ...holes].flat();
   const [xs, ys] = [linesAt(corners.map((v) => v.x)), linesAt(corners.map((v) => v.y))];
   const isFull = fullCells(xs, ys, rim, holes);
   let best: Extents | undefined;
-  // Between two lines across, the longest run of columns that are full all the way.
+  // For each pair of lines across, this is the longest run of columns that are full all the way.
   for (let low = 0; low < ys.length - 1; low++) {
     const isOpen = xs.slice(1).map(() => true);
     for (let high = low; high < ys.length - 1; high++) {
@@ -93,7 +96,7 @@ const areaOf = ({ minX, minY, maxX, maxY }: Extents): number => (maxX - minX) * 
 const larger = (best: Extents | undefined, other: Extents): Extents =>
   best === undefined || areaOf(other) > areaOf(best) ? other : best;
 
-/** Different figures in their order, evenly thinned out where they are many. */
+/** The distinct values in order, evenly thinned out where there are many. */
 const linesAt = (values: readonly number[]): number[] => {
   const all = [...new Set(values)].toSorted((a, b) => a - b);
   if (all.length <= MOST_LINES) return all;
@@ -103,7 +106,7 @@ const linesAt = (values: readonly number[]): number[] => {
   );
 };
 
-/** From the first to behind the last of each run of yes. */
+/** Start of each run of `true` and the place behind its end. */
 const runsOf = (flags: readonly boolean[]): (readonly [number, number])[] => {
   const starts = flags.flatMap((flag, i) => (flag && flags[i - 1] !== true ? [i] : []));
   return starts.map((from) => {
@@ -141,7 +144,7 @@ const fullCells = (
   return (column, row) => full[column]?.[row] === true;
 };
 
-/** The cells that a straight line runs through, not along. */
+/** The cells that a straight line runs through; a cell that it only runs along does not count. */
 const cellsAlong = (
   xs: readonly number[],
   ys: readonly number[],
@@ -160,7 +163,7 @@ const cellsAlong = (
     }),
   );
 
-/** Between which lines something from one figure to another lies, or passes. */
+/** The grid lines between which a stretch from one value to another lies, or which it crosses. */
 const spansOver = (lines: readonly number[], one: number, other: number): number[] => {
   const [low, high] = [Math.min(one, other), Math.max(one, other)];
   return lines.flatMap((line, i) =>
