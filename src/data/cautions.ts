@@ -28,7 +28,7 @@ export type CautionId = keyof typeof CAUTIONS;
 
 export const cautionText = (id: CautionId): string => CAUTIONS[id];
 
-/** What is to be said of any part made of this sheet. */
+/** Cautions for any part made of this sheet. */
 export const materialCautions = (material: Material): readonly CautionId[] => {
   switch (material.family) {
     case 'galvanised':

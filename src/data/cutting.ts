@@ -2,7 +2,7 @@ import type { Sourced } from '../model/material.ts';
 import type { CutterProcess, LimitRows } from '../model/shop.ts';
 import { fromMemory, practice } from './materials/sources.ts';
 
-/** What a way of cutting asks of a drawing, where a shop has not measured its own. */
+/** What a way of cutting requires of a drawing, where a shop has not measured its own figures. */
 export interface CuttingRules {
   readonly leastHole: Sourced<LimitRows>;
   readonly leastSlot: Sourced<LimitRows>;
@@ -16,7 +16,10 @@ const SLOT = practice<LimitRows>(
   'common practice: a slot narrower than 2 kerfs is one pass on its centre line, or is refused',
 );
 
-/** No standard gives any of these: they are what shops accept, the lower end where shops differ. */
+/**
+ * No standard gives any of these figures: they are what shops accept, and the lower end where shops
+ * differ.
+ */
 export const CUTTING: Readonly<Record<CutterProcess, CuttingRules>> = {
   laser: {
     leastHole: practice<LimitRows>(

@@ -1,5 +1,5 @@
 /**
- * Advance widths of the letters of Windows 1252, in thousandths of the font size: of each width,
+ * Advance widths of the letters of Windows 1252, in thousandths of the font size: each width with
  * the letters that have it. From Adobe's font metrics of the 14 standard fonts (Core 14 AFM files,
  * Helvetica and Helvetica-Bold).
  */

@@ -59,7 +59,10 @@ const TAPPED: Readonly<Record<string, readonly [pitch: number, drill: number]>> 
   M20: [2.5, 17.5],
 };
 
-/** Pitches of fine threads go by steps; a coarser one than that of the coarse thread is none. */
+/**
+ * Finest pitch of a thread. Pitches of fine threads go by steps, and none is coarser than the
+ * coarse thread's.
+ */
 const FINEST_PITCH_MM = 0.35;
 
 /** A tapped hole: the screw, its pitch and the hole before tapping, mm. */
@@ -99,9 +102,9 @@ export const tappedHole = (
 };
 
 /**
- * Greatest diameter of the heads of countersunk screws with a hexagon socket, mm, which are the
- * largest: a countersink of this diameter takes any countersunk metric screw flush. Source: ISO
- * 10642, theoretical sharp diameter, from memory.
+ * Greatest diameter of the heads of countersunk screws with a hexagon socket, mm. They are the
+ * largest heads, so a countersink of this diameter takes any countersunk metric screw flush.
+ * Source: ISO 10642, theoretical sharp diameter, from memory.
  */
 const COUNTERSUNK_HEAD: Readonly<Record<string, number>> = {
   M3: 6.72,
@@ -129,15 +132,15 @@ export const countersinkMm = (screw: string): ParsedNumber => {
 /** Screws that a shop keeps: the first choice of ISO 261 (from memory). */
 const FIRST_CHOICE = ['M3', 'M4', 'M5', 'M6', 'M8', 'M10', 'M12', 'M16', 'M20'];
 
-/** A hole this much wider than the coarse one of a screw, mm, is not for that screw. */
+/** A hole that exceeds a screw's coarse hole by more than this, mm, is not for that screw. */
 const TOO_WIDE_MM = 1;
 
-/** Widths no farther apart, mm, are the same size. */
+/** Widths that differ by no more than this, mm, are the same size. */
 const SAME_SIZE_MM = 0.01;
 
 /**
- * The screw for a bolt hole of a width that does not name one: that whose medium hole it is; else
- * the largest usual one that goes through and does not rattle.
+ * The screw for a bolt hole that is given by its width: the one whose medium hole has that width,
+ * or else the largest usual one that goes through and does not rattle.
  */
 export const screwFor = (widthMm: number): string | undefined => {
   const hole = (thread: string, fit: (typeof FITS)[number]): number =>
@@ -160,7 +163,7 @@ export const screwMm = (screw: string): number => Number(screw.slice(1));
 /**
  * Holes for round-bodied blind rivet nuts, mm, by thread size. Common practice: no open standard
  * was found, and makers differ (some M8 bodies take 10.5 or 10.8, some M10 bodies 12), so the
- * maker's sheet goes before these.
+ * maker's data sheet has precedence.
  */
 const RIVET_NUT: Readonly<Record<number, number>> = {
   3: 5.0,

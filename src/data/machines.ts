@@ -8,7 +8,7 @@ import { STRAIGHT } from './machines/straight.ts';
 export const FOLDERS: readonly [Folder, ...Folder[]] = [BOX_PAN, STRAIGHT];
 
 /**
- * The machines known by their ids, to shop files too; the first is the one taken when none is
+ * The machines that are known by their ids, in shop files too; the first is taken when none is
  * named.
  */
 export const MACHINES: readonly [Machine, ...Machine[]] = [...FOLDERS, PRESS_BRAKE];
@@ -16,7 +16,7 @@ export const MACHINES: readonly [Machine, ...Machine[]] = [...FOLDERS, PRESS_BRA
 export type MachineLookup =
   { readonly ok: true; readonly value: Machine } | { readonly ok: false; readonly reason: string };
 
-/** A machine by its id; capitals make no difference. */
+/** The machine of an id; capitals make no difference. */
 export const findMachine = (id: string): MachineLookup => {
   const value = MACHINES.find((m) => m.id === id.trim().toLowerCase());
   if (value !== undefined) return { ok: true, value };

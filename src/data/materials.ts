@@ -5,7 +5,7 @@ import { looseMaterial } from './materials/loose.ts';
 import { STAINLESS } from './materials/stainless.ts';
 import { GALVANISED, STEELS } from './materials/steel.ts';
 
-/** The sheet that a small shop buys; every figure with its source. */
+/** The sheet that a small shop buys; every figure has its source. */
 export const MATERIALS: readonly Material[] = [
   ...STEELS,
   ...GALVANISED,
@@ -13,7 +13,7 @@ export const MATERIALS: readonly Material[] = [
   ...STAINLESS,
 ];
 
-/** Letters and digits alone tell materials apart. */
+/** The letters and digits of a name, which alone tell materials apart. */
 const bare = (text: string): string => text.toLowerCase().replace(/[^a-z0-9]/g, '');
 
 const BY_NAME = new Map(
@@ -22,8 +22,8 @@ const BY_NAME = new Map(
 
 /**
  * The material of an id or another name of it, in any case and punctuation. A word that leaves the
- * grade or the temper open gives none, but in `reason` those that it may mean, with what each is
- * for: to choose is for whoever bends it.
+ * grade or the temper open gives no material; `reason` then lists those that it may mean and what
+ * each is good for, and the person who bends it chooses.
  */
 export const findMaterial = (
   name: string,

@@ -18,8 +18,8 @@ const rulesOf = (process: CutterProcess) => {
 };
 
 /**
- * What is cut at home is cut by air plasma of 40 to 50 A. Sheet that would warp there, and plate
- * that it does not get through, are sent out to a laser.
+ * Sheet is cut at home by air plasma of 40 to 50 A. Sheet that would warp there, and plate that is
+ * too thick for it, are sent out to a laser.
  */
 const CUTTERS: readonly Cutter[] = [
   {
@@ -57,8 +57,9 @@ const CUTTERS: readonly Cutter[] = [
 ];
 
 /**
- * A shop of one person, for whoever has no shop file of his own: a plasma table and manual folders.
- * It has no press brake, so that what is said to fold here does.
+ * The shop of one person, for users who have no shop file of their own: a plasma table and manual
+ * folders. It has no press brake, so a part that is said to fold here can be folded on manual
+ * folders.
  */
 export const DEFAULT_SHOP: Shop = {
   name: 'a small shop, assumed',
@@ -76,7 +77,7 @@ export const DEFAULT_SHOP: Shop = {
   bends: [],
 };
 
-/** Where a figure comes from that does not say so itself. */
+/** Source of a figure that does not carry its own. */
 export interface FigureSource {
   readonly basis: Basis;
   readonly source: string;
@@ -97,8 +98,7 @@ const cutterSources = (i: number, process: CutterProcess): FigureSources =>
   );
 
 /**
- * Where the figures of the built-in shop come from, but for its machines, whose figures say so
- * themselves.
+ * Sources of the figures of the built-in shop, except its machines, whose figures carry their own.
  */
 export const DEFAULT_SHOP_SOURCES: FigureSources = {
   'cutters[0].thickness': practice(

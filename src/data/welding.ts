@@ -1,8 +1,8 @@
 import { fromMemory, practice } from './materials/sources.ts';
 
 /**
- * The torch that a seam is looked at with. No standard gives its size: it is that of a hand torch
- * for light sheet.
+ * The torch with which the reach of seams is checked. No standard gives its size: it is that of a
+ * hand torch for light sheet.
  */
 export const TORCH = {
   nozzleMm: practice(

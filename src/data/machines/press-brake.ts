@@ -2,7 +2,7 @@ import type { PressBrake, Section } from '../../model/machine.ts';
 import { practice, published } from '../materials/sources.ts';
 import { illustrative, LIMITS, setting } from './sources.ts';
 
-/** Where the wedge of a punch reaches its full width, mm above the tip. */
+/** Height above the tip at which the wedge of a punch reaches its full width, mm. */
 const WEDGE_MM = 22.4;
 const HALF_MM = 6;
 

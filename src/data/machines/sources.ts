@@ -1,7 +1,7 @@
 import type { Sourced } from '../../model/material.ts';
 
 /**
- * Figures of a machine class that no data sheet was found for: a real job needs those of the
+ * A figure of a machine class for which no data sheet was found: a real job needs the figure of the
  * machine in the shop.
  */
 export const illustrative = <T>(value: T, how = 'measure your own machine'): Sourced<T> => ({
@@ -10,7 +10,7 @@ export const illustrative = <T>(value: T, how = 'measure your own machine'): Sou
   source: `illustrative; ${how}`,
 });
 
-/** What the planner keeps to where no source gives a figure. */
+/** A figure that the planner keeps to where no source gives one. */
 export const setting = <T>(value: T, why: string): Sourced<T> => ({
   value,
   basis: 'common practice',

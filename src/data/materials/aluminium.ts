@@ -4,7 +4,7 @@ import { ALUMINIUM_MODULUS, factors, fromMemory, published, stock } from './sour
 const STOCK = stock(0.8, 1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6);
 const EN_485 = 'EN 485-2, quoted by a stockholder';
 
-/** What stands beside radii of which some for steep bends are not published: see `factors`. */
+/** Note on radii where the published table lacks some for steep bends: see `factors`. */
 const NEXT_CLASS = 'over 120 degrees that of the next class, common practice';
 
 /** Aluminium sheet. Bend factors are for bends across the rolling direction. */

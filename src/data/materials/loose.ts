@@ -1,6 +1,6 @@
 import type { Material } from '../../model/material.ts';
 
-/** Words of the trade for a kind of sheet, of which there are several grades. */
+/** Words of the trade for kinds of sheet that come in several grades. */
 const KINDS: readonly (readonly [family: Material['family'], words: readonly string[]])[] = [
   ['stainless', ['stainless', 'inox', 'ss', 'sus', '316', '316l', '14401', '14404', 'v4a']],
   ['galvanised', ['galvanised', 'galvanized', 'galv', 'zinc', 'zintec']],
@@ -14,18 +14,21 @@ const KINDS: readonly (readonly [family: Material['family'], words: readonly str
 /** Trade names of alloys. */
 const ALLOYS: ReadonlyMap<string, string> = new Map([['ns4', '5251']]);
 
-/** What a name may mean that is the name of no material, and why it is none. */
+/**
+ * The materials that a name may mean although it is the name of none, and the reason why it is
+ * none.
+ */
 export interface LooseMaterial {
   readonly why: string;
   readonly materials: readonly Material[];
 }
 
-/** Characters of a name that are said again. */
+/** Number of characters of a name that a message repeats. */
 const MOST_TOLD = 40;
 
 /**
- * `steel`, `mild steel plate`, `ali`, `5251`: the materials meant, of those there are; `undefined`
- * when it is no word for a kind.
+ * The materials that may be meant by `steel`, `mild steel plate`, `ali` or `5251`; `undefined` when
+ * the word is not one for a kind of sheet.
  */
 export const looseMaterial = (
   name: string,

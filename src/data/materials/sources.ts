@@ -27,10 +27,10 @@ export const ALUMINIUM_MODULUS = fromMemory(70_000);
 const DIN6935_CLASSES_MM = [1, 1.5, 2.5, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20];
 
 /**
- * Least inside radius by thickness class and least tensile strength, for bends across the rolling
- * direction up to 120 degrees; a steeper one takes the radius of the next class. Source: DIN
- * 6935:1975-10, quoted in a trade-school worksheet on bending. The last class has no next one and
- * keeps its own radius.
+ * Smallest inside radius by thickness class and least tensile strength, for bends across the
+ * rolling direction up to 120 degrees; a steeper one takes the radius of the next class. Source:
+ * DIN 6935:1975-10, quoted in a trade-school worksheet on bending. The last class has no next one
+ * and keeps its own radius.
  */
 const DIN6935_RADII = {
   'up to 390': [1, 1.6, 2.5, 3, 5, 6, 8, 10, 12, 16, 20, 25, 28, 36, 40],
@@ -59,9 +59,9 @@ export const din6935Radii = (
 type FactorRow = readonly [upToMm: number, at90: number, at180?: number];
 
 /**
- * Radii as multiples of the thickness. EN 485-2 gives factors for 90 and 180 degrees only; over 120
- * degrees the one for 180 is asked, so that no bend gets less than it needs. Where there is none
- * the factor of the next class stands in for it, as in DIN 6935 for steel: common practice. The
+ * Radii as multiples of the thickness. EN 485-2 gives factors for 90 and 180 degrees only; a bend
+ * over 120 degrees takes the one for 180, so that no bend gets less than it needs. Where there is
+ * none, the factor of the next class replaces it, as in DIN 6935 for steel: common practice. The
  * last class then keeps its own.
  */
 export const factors = (

@@ -8,8 +8,8 @@ const DENSITY = practice(
 const EN_10025 = 'BS EN 10025-2, table 7 (reprinted)';
 
 /**
- * EN 10025-2 asks 470 MPa of S355 from 3 mm on, but 510 under 3 mm: thinner sheet is of the next
- * stronger class of DIN 6935.
+ * EN 10025-2 asks for 470 MPa in S355 from 3 mm on, but for 510 under 3 mm: thinner sheet belongs
+ * to the next stronger class of DIN 6935.
  */
 const S355_RADII: Material['leastRadius'] = {
   basis: 'published',

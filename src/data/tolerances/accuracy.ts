@@ -1,15 +1,12 @@
 import type { Material, Sourced } from '../../model/material.ts';
 import { practice } from '../materials/sources.ts';
 
-/** What lengths of the job are measured with. */
+/** Instruments with which lengths of the job are measured. */
 export const INSTRUMENTS = ['tape', 'rule', 'calliper'] as const;
 
 export type Instrument = (typeof INSTRUMENTS)[number];
 
-/**
- * How far a length, mm, and an angle, degrees, that were measured on the job may be off, either
- * way.
- */
+/** How far a length, mm, and an angle, degrees, measured on the job may be off, either way. */
 export interface Reading {
   readonly lengthMm: Sourced<number>;
   readonly angleDeg: Sourced<number>;
@@ -55,24 +52,24 @@ export const FOLDING: Readonly<Record<'folder' | 'press brake', FoldingAccuracy>
 /** How near to its place a fold line is scribed by hand, mm. */
 export const SCRIBED_MM = practice(0.3, 'common practice: a line scribed along a rule');
 
-/** How near a K factor of one's own holds for the next sheet. */
+/** How closely a K factor of one's own holds for the next sheet. */
 export const OWN_K = practice(
   0.03,
   'common practice: the K of one sheet and tool, on the next sheet',
 );
 
-/** How near the inside radius comes out: a share of it, and never nearer than so many mm. */
+/** How closely the inside radius comes out: a share of it, and never closer than so many mm. */
 export const RADIUS = practice(
   { share: 0.1, leastMm: 0.2 },
   'common practice: a tenth of the radius, at least 0.2 mm',
 );
 
-/** K is believed to no more than this, whatever the rules say. */
+/** Smallest limit of error of K, whatever the rules say. */
 export const LEAST_K_LIMIT = 0.02;
 
 /**
- * Which of Machinery's Handbook's groups a sheet is of: soft steel and aluminium, or what is
- * harder.
+ * The group of Machinery's Handbook to which a sheet belongs: soft steel and aluminium, or harder
+ * metal.
  */
 export const handbookGroup = ({ id, family }: Material): 'mh2' | 'mh3' =>
   id === 'dc01' || family === 'stainless' ? 'mh3' : 'mh2';

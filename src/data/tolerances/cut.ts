@@ -31,9 +31,9 @@ const CLASS_2: readonly Row[] = [
 const SOURCE = 'ISO 9013:2017, limit deviations';
 
 /**
- * What the size of a cut part may be off, either way, mm. Laser is taken as class 1 and plasma as
- * class 2, as usual; the standard does not cover water jets, which are taken as class 1 too.
- * Thicker or larger than the table: its last figure.
+ * How far the size of a cut part may be off, either way, mm. Laser is taken as class 1 and plasma
+ * as class 2, as usual; the standard does not cover water jets, which are taken as class 1 too.
+ * Beyond the table its last figure holds.
  */
 export const cutTolerance = (
   process: CutterProcess,
@@ -44,7 +44,7 @@ export const cutTolerance = (
   const [, ...limits] = (rows.find(([upTo]) => thicknessMm <= upTo) ?? rows.at(-1)) as Row;
   const column = SIZES_MM.findIndex((end) => sizeMm < end);
   const from = column < 0 ? limits.length - 1 : column;
-  // Thick sheet has no figure for the smallest sizes, and class 2 none for the largest on thin
+  // Thick sheet has no figure for the smallest sizes, and class 2 has none for the largest on thin
   // sheet.
   const value =
     limits[from] ??

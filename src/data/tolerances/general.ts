@@ -13,7 +13,7 @@ type Row = readonly [
 
 /**
  * ISO 2768-1, table 1: lengths, +- mm, from 0.5 mm on; upper ends of the ranges are inclusive. Read
- * in two copies, the class c under 6 mm from memory of the edition of 1989.
+ * in two copies; class c under 6 mm is from memory of the edition of 1989.
  */
 const LENGTHS: readonly Row[] = [
   [3, 0.05, 0.1, 0.2, null],
@@ -46,8 +46,8 @@ const ANGLES: readonly Row[] = [
 const LEAST_TOLERANCED_MM = 0.5;
 
 /**
- * What a length, a radius (mm), or an angle (degrees, by its shorter leg in mm) may be off, either
- * way; `null` where the standard has no figure.
+ * How far a length, a radius (mm), or an angle (degrees, by its shorter leg in mm) may be off,
+ * either way; `null` where the standard has no figure.
  */
 export const generalTolerance = (
   of: 'length' | 'radius' | 'angle',

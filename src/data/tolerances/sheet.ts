@@ -36,9 +36,7 @@ const HOT_ROLLED: readonly Row[] = [
   [6, 0.28],
 ];
 
-/**
- * EN 10051: what is added for the next category, yield over 300 to 360 MPa (the range from memory).
- */
+/** EN 10051: factor for the next category, yield over 300 to 360 MPa (the range from memory). */
 const CATEGORY_B = 1.15;
 const CATEGORY_A_MPA = 300;
 
@@ -67,10 +65,10 @@ const ALUMINIUM: readonly (readonly [upTo: number, groupI: number, groupII: numb
   [3.5, 0.15, 0.17],
 ];
 
-/** Above this, mm, plate is what is bought. */
+/** Sheet thicker than this, mm, is bought as plate. */
 const PLATE_FROM_MM = 6;
 
-/** What the standard of a sheet lets its thickness be off. */
+/** How far the standard of a sheet lets its thickness be off. */
 export const sheetTolerance = (
   { id, family, yieldMpa }: Material,
   thicknessMm: number,
@@ -107,7 +105,10 @@ export const sheetTolerance = (
   );
 };
 
-/** Thicker than the table reaches, the limit grows with the thickness. */
+/**
+ * The limit either way. Where the sheet is thicker than the table reaches, the limit grows with the
+ * thickness.
+ */
 const either = (rows: readonly Row[], t: number, source: string): Sourced<SheetTolerance> => {
   const row = rows.find(([upTo]) => t <= upTo);
   if (row !== undefined) return published([-row[1], row[1]], source);
