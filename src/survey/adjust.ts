@@ -11,11 +11,11 @@ export interface Fit {
 
 const MOST_STEPS = 200;
 /**
- * A pull on every point below this share of the longest distance is rounding: the figure stands
- * still.
+ * The figure stands still when the pull on every point is below this share of the longest distance,
+ * which is rounding.
  */
 const STILL_SHARE = 1e-12;
-/** Where damping begins, and how far it is eased: it starts near to the answer as a rule. */
+/** First value of the damping, and how far it is eased: the start is usually near the answer. */
 const FIRST_DAMPING = 1e-3;
 const LEAST_DAMPING = 1e-6;
 const MOST_DAMPING = 1e9;

@@ -13,7 +13,7 @@ import {
 import { constructedStarts, scatteredStarts } from './starts.ts';
 import { LIMIT } from './survey.ts';
 
-/** What the choice between figures goes by. */
+/** What the choice between figures depends on. */
 export interface Task {
   readonly net: Network;
   readonly rigid: readonly number[];
@@ -21,28 +21,28 @@ export interface Task {
   readonly toleranceMm: number;
 }
 
-/** A flip that leads to another figure which fits as well, and why the present one was taken. */
+/** A flip that leads to another figure which fits as well, and why the present figure was taken. */
 export interface OpenFlip extends Flip {
   readonly why: 'stated' | 'fit' | 'default';
 }
 
 export interface Chosen extends Fit {
   readonly flips: readonly OpenFlip[];
-  /** Whether a figure that no flip explains fits as well. */
+  /** Whether another figure fits as well that no flip explains. */
   readonly otherFigure: boolean;
 }
 
 type FlipsOf = (figure: Figure) => readonly Flip[];
 
-/** Two figures whose distances differ by less, mm, are one. */
+/** Two figures whose distances differ by less than this, mm, are the same. */
 const SAME_FIGURE_MM = 1e-3;
 
-/** What two costs may differ by before the distances themselves tell the figures apart. */
+/** How far two costs may differ before the distances themselves tell the figures apart. */
 export const slackOf = ({ toleranceMm }: Task): number => (LIMIT * toleranceMm) ** 2;
 
 /**
- * The figure that fits best, among equals the one that keeps the statements, among those the one to
- * the left.
+ * The figure that fits best; among equals the one that keeps more statements, and then the one that
+ * lies to the left.
  */
 export function choose(task: Task): Chosen {
   const fits = figuresOf(task);
@@ -61,8 +61,8 @@ export function choose(task: Task): Chosen {
 }
 
 /**
- * Whether some figure stays another one when every flip of either is taken to the same side,
- * whatever was stated.
+ * Whether some figure still differs when every flip of both is taken to the same side, whatever was
+ * stated.
  */
 function isOtherAmong(task: Task, first: Fit, settled: readonly Fit[], flips: FlipsOf): boolean {
   const plain = { ...task, sides: [] };
@@ -80,13 +80,16 @@ function isOver({ rigid }: Task, { figure }: Fit): boolean {
   return third !== undefined && at(figure, third)[1] < 0;
 }
 
-/** Statements broken count first; among equals, the figure that is not turned over as a whole. */
+/**
+ * Penalty of a figure: broken statements count first; among equals, the figure that is not turned
+ * over as a whole is better.
+ */
 const demerit = (task: Task, fit: Fit): number =>
   2 * brokenCount(fit.figure, task.sides) + (isOver(task, fit) ? 1 : 0);
 
 /**
  * Distinct figures that the starts lead to, best first. Where the construction fits badly, or no
- * distance is to spare to tell figures apart, scattered starts are tried too.
+ * distance is left over to tell figures apart, scattered starts are tried too.
  */
 function figuresOf(task: Task): Fit[] {
   const { net, rigid } = task;
@@ -104,8 +107,8 @@ function figuresOf(task: Task): Fit[] {
 }
 
 /**
- * Takes every open flip to the side it should lie on. Two rounds, since one flip may change what a
- * statement says of another.
+ * Takes every open flip to the side on which it should lie. There are two rounds, since one flip
+ * may change what a statement says about another.
  */
 function settle(task: Task, start: Fit, flips: FlipsOf): Fit {
   let fit = start;
@@ -119,8 +122,8 @@ function settle(task: Task, start: Fit, flips: FlipsOf): Fit {
 }
 
 /**
- * The other figure that a flip leads to, where there is one that fits about as well and is a mirror
- * image in that part.
+ * The other figure that a flip leads to, where it fits about as well and is a mirror image in that
+ * part.
  */
 function turned(task: Task, fit: Fit, flip: Flip): Fit | undefined {
   const { net, rigid, sides, toleranceMm } = task;
@@ -138,7 +141,7 @@ function turned(task: Task, fit: Fit, flip: Flip): Fit | undefined {
   return isMirror ? { figure: framed(figure, rigid, sides), cost } : undefined;
 }
 
-/** Costs this near, as a share of the slack, are equal but for rounding. */
+/** Costs that differ by less than this share of the slack are equal but for rounding. */
 const EQUAL_COST_SHARE = 1e-9;
 
 function preference(
@@ -151,13 +154,16 @@ function preference(
   if (worseKept !== 0) return { other: worseKept > 0, why: 'stated' };
   const worse = fit.cost - other.cost;
   if (Math.abs(worse) > EQUAL_COST_SHARE * slackOf(task)) return { other: worse > 0, why: 'fit' };
-  // Left by default in the figure as it lies before it is turned over, so that to turn it over
-  // changes nothing else.
+  // By default the part lies to the left in the figure before that is turned over as a whole, so
+  // that turning it over changes nothing else.
   const off = offsetMm(fit.figure, from, to, points[0] as number);
   return { other: isOver(task, fit) ? off > 0 : off < 0, why: 'default' };
 }
 
-/** Several flips may lead to the same other figure; the first of them stands for all. */
+/**
+ * Open flips with the figures they lead to. Several flips may lead to the same figure; the first of
+ * them stands for all.
+ */
 function openFlips(
   task: Task,
   fit: Fit,

@@ -7,9 +7,9 @@ interface Way {
 }
 
 /**
- * Distances that are longer than a way round through other points, by more than the readings may be
- * off: the triangle inequality, along any chain. The errors of the readings in the chain add as
- * their squares do.
+ * Distances that exceed the length of a way round through other points by more than the readings
+ * may be off: the triangle inequality, along any chain. The errors of the readings in the chain add
+ * as their squares do.
  */
 export function contradictionsOf(net: Network, toleranceMm: number): Contradiction[] {
   return net.ties.flatMap((tie) => {
@@ -29,7 +29,7 @@ export function contradictionsOf(net: Network, toleranceMm: number): Contradicti
   });
 }
 
-/** Dijkstra's method over the other ties. */
+/** The shortest way between the ends of a tie over the other ties, by Dijkstra's method. */
 function shortestWay({ ties }: Network, tie: Tie): Way | undefined {
   const open = new Map<number, Way>([[tie.a, { mm: 0, points: [tie.a] }]]);
   const done = new Set<number>();

@@ -9,16 +9,16 @@ export interface Flip {
   readonly to: number;
 }
 
-/** The ties among the points of the rigid points. */
+/** The network of the rigid points with the ties among them. */
 export const insideOf = ({ names, ties }: Network, rigid: readonly number[]): Network => ({
   names,
   ties: ties.filter(({ a, b }) => rigid.includes(a) && rigid.includes(b)),
 });
 
 /**
- * What may turn over in a rigid figure: whatever hangs on the rest by two points only, and any
- * single point, about the line of the points it is measured from (which only leads to another
- * figure where those lie nearly in line). Points that swing with a part, or carry one, are left to
+ * Parts of a rigid figure that may turn over: those that hang on the rest by two points only, and
+ * any single point, about the line of the points it is measured from (which leads to another figure
+ * only where those lie nearly in line). Points that swing with a part, or carry one, are left to
  * the flips of that part.
  */
 export function flipsOf(net: Network, rigid: readonly number[]): (figure: Figure) => Flip[] {
@@ -29,7 +29,10 @@ export function flipsOf(net: Network, rigid: readonly number[]): (figure: Figure
   return (figure) => [...hinged, ...singles(inside, figure, firm)];
 }
 
-/** Of the parts that two points separate, the one with the point named first stays where it is. */
+/**
+ * Parts that two points separate from the rest. The part with the point named first stays where it
+ * is.
+ */
 function hingedParts(net: Network, rigid: readonly number[]): Flip[] {
   return rigid.flatMap((from, i) =>
     rigid.slice(i + 1).flatMap((to) => {

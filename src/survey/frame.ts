@@ -3,8 +3,8 @@ import { distance, type Vec2 } from '../geometry/vec2.ts';
 import { at, brokenCount, type Figure, offsetMm, type Sided } from './network.ts';
 
 /**
- * Those of the rigid points that fix their frame; `third` is the next one off the line, absent
- * where all lie in line.
+ * The rigid points that fix the frame; `third` is the next one off the line, absent where all lie
+ * in line.
  */
 export interface FramePoints {
   readonly first: number;
@@ -12,12 +12,11 @@ export interface FramePoints {
   readonly third: number | undefined;
 }
 
-/** How far off the line a point must lie to say which side of it is up, mm. */
+/** Distance from the line beyond which a point tells which side of it is up, mm. */
 const OFF_LINE_MM = 1e-3;
 
 /**
- * The second and third points are the next ones that are apart from, and off the line of, those
- * before.
+ * The first rigid point, the next one apart from it, and the next one off the line through both.
  */
 export function framePoints(figure: Figure, rigid: readonly number[]): FramePoints {
   const first = rigid[0] as number;
@@ -29,7 +28,7 @@ export function framePoints(figure: Figure, rigid: readonly number[]): FramePoin
 }
 
 /**
- * A figure shifted and turned into the frame of the survey, and turned over where that keeps more
+ * A figure shifted and turned into the frame of the survey. It is turned over where that keeps more
  * statements.
  */
 export function framed(figure: Figure, rigid: readonly number[], sides: readonly Sided[]): Figure {

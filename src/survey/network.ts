@@ -8,7 +8,7 @@ export interface Tie {
   readonly mm: number;
 }
 
-/** Named points and the distances between them; a point is meant by its place in `names`. */
+/** Named points and the distances between them; a point is referred to by its place in `names`. */
 export interface Network {
   readonly names: readonly string[];
   readonly ties: readonly Tie[];
@@ -17,7 +17,9 @@ export interface Network {
 /** One place for each point of a network, mm. */
 export type Figure = readonly Vec2[];
 
-/** Points are numbered in the order in which they are first named. */
+/**
+ * The network of some distances. Points are numbered in the order in which they are first named.
+ */
 export function networkOf(distances: readonly Distance[]): Network {
   const names: string[] = [];
   const numberOf = (name: string): number => {
@@ -53,7 +55,7 @@ export function offsetMm(figure: Figure, from: number, to: number, point: number
   return long === 0 ? 0 : cross(way, sub(at(figure, point), at(figure, from))) / long;
 }
 
-/** A statement by the numbers of its points. */
+/** A statement that refers to its points by number. */
 export interface Sided {
   readonly from: number;
   readonly to: number;

@@ -23,7 +23,7 @@ export interface Precision {
   readonly checked: (tie: Tie) => number;
 }
 
-/** Keeps points in line from dividing by zero; what they move comes out large instead. */
+/** Keeps points in line from dividing by zero; their movements come out large instead. */
 const LEAST_PIVOT = 1e-9;
 
 /**

@@ -3,13 +3,13 @@ import { nullSpace, zeroRow } from '../statistics/linear.ts';
 import { at, type Figure, type Network } from './network.ts';
 import { numbers } from './numbers.ts';
 
-/** A motion changes a distance when it does so by more than this, for points in a unit square. */
+/** A motion changes a distance when the change exceeds this, for points in a unit square. */
 const CHANGES = 1e-7;
 
 /**
  * The largest set of points that hold each other by their distances, in order of number; the
  * earliest among equals. Two points hold each other when no motion that keeps all ties changes the
- * distance between them. That is asked of the rows of the Jacobian at points in no special place,
+ * distance between them. The test uses the rows of the Jacobian at points in no special position,
  * as the theory of rigid frameworks does, so that a chance alignment of the true figure plays no
  * part.
  */
@@ -31,11 +31,11 @@ export function rigidPointsOf(net: Network): readonly number[] {
   return best;
 }
 
-/** How many distances a set lacks, at least, to hold all its points together. */
+/** The least number of distances that a set needs in addition to hold all its points together. */
 export const missingOf = (net: Network): number =>
   motionsOf(net, unrelatedPlaces(net)).length - RIGID_MOTIONS;
 
-/** Two shifts and a turn change no distance. */
+/** Number of motions that change no distance: two shifts and a turn. */
 const RIGID_MOTIONS = 3;
 
 /** All points that a chain of ties joins to `start`, without stepping on `barred`. */

@@ -28,14 +28,14 @@ import {
   type WeakPoint,
 } from './survey.ts';
 
-/** A point that moves more than this for every mm of the tape is not fit to drill by. */
+/** A point that moves by more than this for every mm of the tape is too uncertain to drill by. */
 const WEAK = 10;
 const MOST_WEAK = 1000;
 
 /**
- * Plane coordinates of named points out of tape distances, by least squares with equal weights. At
- * least one distance; each over 0 mm and between two different points. Statements about points
- * without distances are left aside. The frame and all that is found are described at `Survey`.
+ * Plane coordinates of named points from tape distances, by least squares with equal weights. There
+ * is at least one distance; each is over 0 mm and joins two different points. Statements about
+ * points without distances are ignored. `Survey` describes the frame and the results.
  */
 export function solveDistances(
   distances: readonly Distance[],
@@ -101,7 +101,10 @@ function looseOf(net: Network, rigid: readonly number[]): LoosePoint[] {
     .map((p) => ({ name: nameOf(net, p), why: together.has(p) ? 'swings' : 'apart' }));
 }
 
-/** The whole figure may always be turned over; then come the parts of it that may. */
+/**
+ * Mirror images that fit as well: the whole figure may always be turned over; then come the parts
+ * of it that may.
+ */
 function mirrorsOf(task: Task, { figure, flips }: Chosen): Mirror[] {
   const { net, rigid, sides } = task;
   const mirror = (

@@ -3,7 +3,7 @@ import { type Figure, type Network, neighboursOf, type Tie } from './network.ts'
 import { numbers } from './numbers.ts';
 import { EXACT_MM } from '../geometry/tolerance.ts';
 
-/** A figure under construction; points not placed yet are absent. */
+/** A figure under construction; points that are not placed yet are absent. */
 interface Draft {
   readonly places: ReadonlyMap<number, Vec2>;
   /** Squared misfit of the ties between placed points, mm2. */
@@ -15,10 +15,10 @@ const KEPT = 12;
 const RANDOM = 24;
 
 /**
- * Figures to start from, best first: the two ends of the first tie are laid down, then every point
- * at the intersections of the circles about two neighbours that have a place already. Where two
- * places are possible both are followed, as long as they belong to the best drafts so far. At most
- * `most` figures.
+ * Figures to start from, best first. The two ends of the first tie are laid down, then every point
+ * at the intersections of the circles about two neighbours that already have a place. Where two
+ * places are possible both are followed, as long as they belong to the best drafts so far. The
+ * result has at most `most` figures.
  */
 export function constructedStarts(net: Network, most = KEPT): Figure[] {
   const [first] = net.ties as [Tie];
@@ -41,7 +41,7 @@ export function constructedStarts(net: Network, most = KEPT): Figure[] {
   return drafts.slice(0, most).map(({ places }) => net.names.map((_, i) => places.get(i) as Vec2));
 }
 
-/** Figures scattered over a square the size of the survey, the same ones each time. */
+/** Figures scattered over a square the size of the survey, the same ones every time. */
 export function scatteredStarts(net: Network): Figure[] {
   const next = numbers(7);
   const sizeMm = Math.max(...net.ties.map((t) => t.mm));
@@ -50,7 +50,7 @@ export function scatteredStarts(net: Network): Figure[] {
   );
 }
 
-/** The point with most neighbours in place; the one named first among equals. */
+/** The point with most neighbours in place; among equals, the one named first. */
 function nextPoint(net: Network, places: ReadonlyMap<number, Vec2>): number {
   let best = -1;
   let most = -1;
@@ -94,18 +94,21 @@ function candidates(circles: readonly Circle[], { places }: Draft): Vec2[] {
       one.centre[0] + one.mm * Math.cos(turn),
       one.centre[1] + one.mm * Math.sin(turn),
     ]);
-  // The first point off the line may go to one side only: the other is the mirror image of the
-  // whole.
+  // The first point off the line is placed on one side only: the other side is the mirror image of
+  // the whole.
   const inLine = [...places.values()].every(([, y]) => y === 0);
   return inLine ? met.filter(([, y]) => y >= 0) : met;
 }
 
-/** Circles that only touch, or miss, still give two places, so that a figure can flip over. */
+/**
+ * Circles that only touch, or miss, still give two places at this share of the height, so that a
+ * figure can flip over.
+ */
 const LEAST_HEIGHT_SHARE = 1e-3;
 
 /**
- * Where two circles meet; where they do not, the places just beside the line between the centres
- * that come nearest. With the base c, the foot lies (c^2 + r^2 - s^2) / 2c from the first centre
+ * Places where two circles meet, or, where they do not, the nearest places just beside the line
+ * between the centres. With the base c, the foot lies (c^2 + r^2 - s^2) / 2c from the first centre
  * (law of cosines).
  */
 function intersections({ centre: p, mm: r }: Circle, { centre: q, mm: s }: Circle): Vec2[] {

@@ -19,11 +19,9 @@ export interface SideStatement {
 }
 
 export interface SurveyOptions {
-  /** Which side a point lies on, where distances alone leave that open. */
+  /** Sides on which points lie, where distances alone leave that open. */
   readonly sides?: readonly SideStatement[];
-  /**
-   * What one reading of the tape may be off, mm (one standard deviation); `TAPE_MM` when left out.
-   */
+  /** Error of one reading of the tape, mm (one standard deviation); `TAPE_MM` when left out. */
   readonly toleranceMm?: number;
 }
 
@@ -55,26 +53,26 @@ export interface Residual {
   readonly residualMm: number;
 }
 
-/** The distance whose removal mends the fit most. */
+/** The distance whose removal improves the fit most. */
 export interface Suspect {
   readonly from: string;
   readonly to: string;
   readonly measuredMm: number;
-  /** What all the other distances make of it. */
+  /** Length that all the other distances give it. */
   readonly wouldBeMm: number;
   readonly rmsWithoutMm: number;
-  /** Others whose removal mends the fit as well: then the set cannot tell which one is wrong. */
+  /** Others whose removal improves the fit as much: the set then cannot tell which one is wrong. */
   readonly rivals: readonly { readonly from: string; readonly to: string }[];
 }
 
-/** A point that the set does not pin down: nothing ties it to the figure, or it swings. */
+/** A point that the set does not fix: nothing ties it to the figure, or it swings. */
 export interface LoosePoint {
   readonly name: string;
   readonly why: 'apart' | 'swings';
 }
 
 /**
- * A point that moves `mmPerMm` or so (1000 at most) when every distance may be 1 mm off, because
+ * A point that moves by about `mmPerMm` (1000 at most) when every distance may be 1 mm off, because
  * its distances meet at a flat angle.
  */
 export interface WeakPoint {
@@ -84,7 +82,7 @@ export interface WeakPoint {
 
 /** Points that may as well lie on the other side of a line. */
 export interface Mirror {
-  /** What flips; all points when `whole`. */
+  /** The points that flip; all points when `whole`. */
   readonly points: readonly string[];
   readonly from: string;
   readonly to: string;
@@ -99,7 +97,7 @@ export interface Mirror {
   readonly otherwise: string;
 }
 
-/** A distance longer than a way round through other points. */
+/** A distance that is longer than a way round through other points. */
 export interface Contradiction {
   readonly from: string;
   readonly to: string;
@@ -110,29 +108,30 @@ export interface Contradiction {
 }
 
 /**
- * What a set of distances says. Frame: the first point that is pinned down at (0, 0), the second on
- * +x, the next one off that line at y > 0 unless a statement says otherwise.
+ * What a set of distances tells. In its frame the first point that is fixed lies at (0, 0), the
+ * second on +x, and the next one off that line at y > 0 unless a statement says otherwise.
  */
 export interface Survey {
-  /** The points that are pinned down, in the order in which they are named. */
+  /** The points that are fixed, in the order in which they are named. */
   readonly points: readonly PlacedPoint[];
-  /** One for each distance, in the order given. */
+  /** Residuals of the distances, in the order given. */
   readonly residuals: readonly Residual[];
-  /** Root mean square of the residuals between pinned points. */
+  /** Root mean square of the residuals between fixed points. */
   readonly rmsMm: number;
-  /** How many distances more than the pinned figure needs. */
+  /** Number of distances beyond those that the fixed figure needs. */
   readonly redundancy: number;
   readonly suspect: Suspect | null;
   readonly loose: readonly LoosePoint[];
-  /** How many more distances it takes, at least, to pin down all points. */
+  /** The least number of further distances that fix all points. */
   readonly missing: number;
   readonly weak: readonly WeakPoint[];
   readonly mirrors: readonly Mirror[];
   readonly contradictions: readonly Contradiction[];
   /**
-   * Statements that the figure does not keep: the distances, or other statements, say the opposite.
+   * Statements that the figure does not keep, because the distances, or other statements, say the
+   * opposite.
    */
   readonly unkept: readonly SideStatement[];
-  /** Whether a figure that no flip explains fits as well. */
+  /** Whether another figure fits as well that no flip explains. */
   readonly otherFigure: boolean;
 }

@@ -7,23 +7,25 @@ import { constructedStarts } from './starts.ts';
 import { LIMIT, type Suspect } from './survey.ts';
 import { UNCHECKED } from '../statistics/resistant.ts';
 
-/** So many of the most doubtful distances are left out in turn. */
+/** Number of the most doubtful distances that are left out in turn. */
 const TRIED = 8;
-/** Without the wrong distance the best constructions are near the truth; few will do. */
+/**
+ * Without the wrong distance the best constructions are near the truth, so a few starts suffice.
+ */
 const STARTS = 4;
 
 interface Trial {
   readonly tie: Tie;
-  /** Of the least fit without the tie. */
+  /** Cost of the best fit without the tie. */
   readonly cost: number;
-  /** What the others make of the tie, mm. */
+  /** Length that the others give the tie, mm. */
   readonly wouldBeMm: number;
 }
 
 /**
- * The distance without which the rest fits best, `null` where all fit as well as a tape can be
+ * The distance without which the rest fits best, or `null` where all fit as well as a tape can be
  * read. Candidates come in the order of their standardised residuals, r / sqrt(share checked); each
- * is left out and the rest adjusted anew.
+ * is left out in turn and the rest adjusted anew.
  */
 export function suspectOf(task: Task, chosen: Chosen, { checked }: Precision): Suspect | null {
   const { net, toleranceMm } = task;
@@ -57,9 +59,9 @@ const without = (task: Task, tie: Tie): Task => ({
 });
 
 /**
- * A wrong distance may have turned a part of the figure over, so the construction starts afresh as
- * well. Without the tie a part may have come loose to flip: then the side that is nearer to what
- * was measured is meant.
+ * Fit without one tie. A wrong distance may have turned a part of the figure over, so the
+ * construction starts afresh as well. Without the tie a part may be free to flip; the side that is
+ * nearer to what was measured is then taken.
  */
 function trial(task: Task, chosen: Chosen, tie: Tie): Trial {
   const rest = without(task, tie);

@@ -3,7 +3,7 @@ import { type Finding, note, stop, warn } from '../model/finding.ts';
 import type { Contradiction, Mirror, SideStatement, Survey, Suspect, WeakPoint } from './survey.ts';
 
 /**
- * What the maker of a part should know of a survey; a set that pins nothing down, or contradicts
+ * What the maker of a part should know about a survey. A set that fixes no point, or contradicts
  * itself, is a stop.
  */
 export const surveyFindings = (survey: Survey): Finding[] => [
