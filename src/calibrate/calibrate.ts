@@ -5,13 +5,13 @@ import { fitRemarks, noFitRemark } from './remarks.ts';
 import type { MeasuredStrip } from './strip.ts';
 import type { Calibrated } from '../contract/calibration.ts';
 
-/** Sheet of the same nominal thickness is measured a little differently from strip to strip, mm. */
+/** Readings of sheet of the same nominal thickness differ by up to this from strip to strip, mm. */
 const SAME_SHEET_MM = 0.1;
 
-/** So are the gaps of hems, by which their radius is known. */
+/** Readings of the gaps of equal hems, which give their radius, differ by up to this, mm. */
 const SAME_GAP_MM = 0.25;
 
-/** Parts the strips by sheet and tool, and fits each lot on its own. */
+/** Sorts the strips by sheet and tool, and fits each lot on its own. */
 export function calibrate(strips: readonly MeasuredStrip[]): Calibrated[] {
   const lots: MeasuredStrip[][] = [];
   for (const strip of strips) {
@@ -48,8 +48,8 @@ const isSameLot = (a: MeasuredStrip, b: MeasuredStrip): boolean =>
     Math.abs((a.insideRadiusMm ?? 0) - (b.insideRadiusMm ?? 0)) <= SAME_GAP_MM);
 
 /**
- * As it stands in the shop file; `undefined` where the strips do not say it. A radius below nothing
- * is none.
+ * The bends as an entry of the shop file; `undefined` where the strips are not enough for one. A
+ * radius below 0 is written as 0.
  */
 export const toShopBend = ({
   material,
@@ -85,7 +85,7 @@ export const toShopBend = ({
 
 const rounded = (value: number, decimals: number): number => Number(value.toFixed(decimals));
 
-/** The bends of a shop with new ones in place of those of the same sheet and tool. */
+/** The bends of a shop, with new ones in place of those of the same sheet and tool. */
 export const withBends = (
   known: readonly ShopBend[],
   fresh: readonly ShopBend[],

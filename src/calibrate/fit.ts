@@ -9,35 +9,35 @@ import { type Parted, partReadings } from './suspects.ts';
 import type { BendFit, DeductionAt, Estimate, Outlier } from '../contract/calibration.ts';
 
 /**
- * Why strips say nothing: `open`, they do not tell K from the radius; `contradiction`, some of them
- * are wrong and too few are right to say which; `impossible`, no bend has such a K.
+ * Why strips give no fit. `open`: they do not tell K from the radius. `contradiction`: some are
+ * wrong, and too few are right to say which. `impossible`: no bend has such a K.
  */
 export interface NoFit {
   readonly why: 'open' | 'contradiction' | 'impossible';
-  /** Those that contradict each other. */
+  /** Numbers of the strips that contradict each other. */
   readonly strips: readonly number[];
-  /** The K that no bend has. */
+  /** The K that was found, which no bend has. */
   readonly kFactor?: number;
 }
 
 export const isFit = (found: BendFit | NoFit): found is BendFit => !('why' in found);
 
-/** Doubt about K past which the strips do not pin it down. */
+/** Standard error of K beyond which the strips do not determine it. */
 const LARGEST_K_ERROR = 0.15;
 
-/** K and radius. */
+/** Number of unknowns: K and radius. */
 const UNKNOWNS = 2;
 
 /**
- * Below this many degrees of freedom the scatter of the strips says less than the stated readings
- * do.
+ * With fewer degrees of freedom than this, the scatter of the strips tells less than the stated
+ * errors of reading do.
  */
 const ENOUGH = 3;
 
 /**
  * K and inside radius from strips of one sheet, folded with one tool. Strips bent to different
- * angles tell the two apart, or readings of the radius. Readings that do not go with the others are
- * found first and left out (`partReadings`); the rest is fitted by least squares.
+ * angles tell the two apart, and so do readings of the radius. Readings that do not agree with the
+ * others are found first and left out (`partReadings`); the rest is fitted by least squares.
  */
 export function fitBends(
   strips: readonly MeasuredStrip[],
@@ -51,7 +51,7 @@ export function fitBends(
   const isMisfit = freedom > 0 && freedom * fit.misfit ** 2 > chiSquare99(freedom);
   const [kFactor, insideRadiusMm] = [estimate(fit, 1, freedom), estimate(fit, 0, freedom)];
   const isOpen = kFactor.standardError > LARGEST_K_ERROR;
-  // With so few to compare, one wrong reading hides as well behind one strip as behind another.
+  // With so few strips to compare, a wrong reading may belong to one strip as well as to another.
   if (isMisfit && (isOpen || freedom < ENOUGH))
     return { why: 'contradiction', strips: strips.map((s) => s.number) };
   if (isOpen) return noFit(parted, readings);
@@ -124,8 +124,8 @@ const whole = ({
 };
 
 /**
- * BD = 2 (r + t) - pi / 2 (r + K t), linear in both: its doubt is what the covariance leaves of
- * theirs.
+ * BD = 2 (r + t) - pi / 2 (r + K t) is linear in r and K, so its error follows from their
+ * covariance.
  */
 const squareOf = (
   fit: LeastSquares,
@@ -147,7 +147,7 @@ const squareOf = (
 const stopOutliers = (springback: SpringbackFit | undefined): Outlier[] =>
   (springback?.outliers ?? []).map(({ strip, offDeg }) => ({ strip, of: 'stop', offMm: offDeg }));
 
-/** Angles this near are of one kind, degrees. */
+/** Angles that differ by no more than this, degrees, belong together. */
 const SAME_ANGLE_DEG = 3;
 
 const deductionsOf = (strips: readonly MeasuredStrip[]): DeductionAt[] => {

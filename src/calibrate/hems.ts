@@ -9,9 +9,10 @@ import { type MeasuredStrip, type Readings, USUAL_READINGS } from './strip.ts';
 import type { BendFit, Outlier } from '../contract/calibration.ts';
 
 /**
- * K of hems of one form, from their strips: a hem's radius is half its gap and known, so that each
- * strip gives a K of its own; the mean of those that lie about the middle one. Legs are measured to
- * the outermost point of the hem, so that the deduction is legs less flat length as with any bend.
+ * K of hems of one form, from their strips. A hem's radius is half its gap and so is known, which
+ * gives each strip a K of its own; the result is the mean of those that lie about the median. Legs
+ * are measured to the outermost point of the hem, so the deduction is legs less flat length, as
+ * with any bend.
  */
 export function fitHems(
   strips: readonly MeasuredStrip[],
@@ -22,13 +23,13 @@ export function fitHems(
     k: hemKOf(bendOf(strip), deductionOf(strip)),
     lost: deductionOf(strip),
   }));
-  // A millimetre of length is that much of K.
+  // Change of K for a millimetre of length.
   const perMm = Math.abs(
     hemKOf(bendOf(strips[0] as MeasuredStrip), 1) - hemKOf(bendOf(strips[0] as MeasuredStrip), 0),
   );
   const stated = Math.sqrt(3) * errors.lengthMm * perMm;
   const middle = middleOf(all.map((s) => s.k));
-  // Two say nothing of their scatter, and neither is the middle one.
+  // Two strips tell nothing about their scatter, and neither of them is the median.
   const scatter =
     all.length === 2
       ? Math.SQRT2 * stated
@@ -80,8 +81,8 @@ const bendOf = ({ thicknessMm, insideRadiusMm = 0, hem, legBMm }: MeasuredStrip)
 });
 
 /**
- * From the deduction of 0.43 t of common practice, K 0.5, to none at all (US Navy, Steelworker
- * manual), K 0.64; and as much less.
+ * Range of K for hems: from the deduction of 0.43 t of common practice, K 0.5, to none at all (US
+ * Navy, Steelworker manual), K 0.64, widened by about as much again.
  */
 const LIKELY_HEM_K = [0.3, 0.7] as const;
 

@@ -9,7 +9,7 @@ import type { MeasuredStrip } from './strip.ts';
 
 const length = (min: number, max: number, about: string) => fields.length({ about, min, max });
 
-/** What all strips of a file may share. */
+/** Fields that all strips of a file may share. */
 const SHARED = {
   material: optional(
     fields.choice({
@@ -89,8 +89,8 @@ export type ReadStrips =
   | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
 /**
- * Reads measured strips. YAML shares what stands at its top among all strips; CSV has a heading and
- * one strip a line.
+ * Reads measured strips. In YAML, entries at the top are shared by all strips; CSV has a heading
+ * and one strip a line.
  */
 export function readStrips(text: string, kind: 'yaml' | 'csv'): ReadStrips {
   const asYaml = kind === 'csv' ? yamlOf(text) : { ok: true as const, text };
@@ -107,7 +107,10 @@ export function readStrips(text: string, kind: 'yaml' | 'csv'): ReadStrips {
 
 type File = ValueOf<typeof file>;
 
-/** Every strip must know its sheet and its tool, from itself or from the top of the file. */
+/**
+ * The strips with the shared entries put in. Every strip must know its sheet and its tool, from
+ * itself or from the top of the file.
+ */
 function completed({ strips, ...shared }: File): ReadStrips {
   const problems: InputProblem[] = [];
   const made = strips.map((given, i): MeasuredStrip => {
@@ -150,7 +153,7 @@ const stripOf = (given: Strip, number: number): MeasuredStrip => {
   };
 };
 
-/** The same as JSON, in which a strip stands on the line that it has in the CSV file. */
+/** The same data as JSON, in which a strip stands on the line that it has in the CSV file. */
 function yamlOf(
   text: string,
 ): { readonly ok: true; readonly text: string } | { readonly ok: false; readonly why: string } {

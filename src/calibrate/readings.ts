@@ -4,15 +4,15 @@ import type { MeasuredStrip, Readings } from './strip.ts';
 
 /** One equation in inside radius and K, and the reading it comes from. */
 export interface Reading extends Observation {
-  /** The number of the strip. */
+  /** Number of the strip. */
   readonly strip: number;
   readonly of: 'legs' | 'radius';
 }
 
 /**
- * The equations of strips that were folded: legs less flat length are the deduction 2 (r + t)
- * tan(A/2) - A (r + K t), over 90 degrees 2 (r + t) - A (r + K t), which is linear in r and K.
- * Readings of the radius come after the strips, in their order.
+ * The equations of the folded strips. Legs less flat length is the deduction: 2 (r + t) tan(A/2) -
+ * A (r + K t), and over 90 degrees 2 (r + t) - A (r + K t), which is linear in r and K. Readings of
+ * the radius come after the strips, in their order.
  */
 export const readingsOf = (strips: readonly MeasuredStrip[], errors: Readings): Reading[] => [
   ...strips.map((strip) => legsOf(strip, errors)),
@@ -31,23 +31,23 @@ export const readingsOf = (strips: readonly MeasuredStrip[], errors: Readings): 
   ),
 ];
 
-/** What the legs add up to more than the strip was long before it was folded, mm. */
+/** How much longer the legs are together than the strip was before folding, mm. */
 export const deductionOf = ({ legAMm, legBMm, flatMm }: MeasuredStrip): number =>
   legAMm + legBMm - flatMm;
 
 /**
- * K as handbooks have it, for weighing errors of angle and thickness; what it is exactly hardly
- * matters there.
+ * K from handbooks, for weighing errors of angle and thickness; its exact value hardly matters
+ * there.
  */
 const USUAL_K = 0.42;
 
 function legsOf(strip: MeasuredStrip, errors: Readings): Reading {
   const { angleDeg, thicknessMm: t } = strip;
   const rad = (angleDeg * Math.PI) / 180;
-  // Both setbacks are this for every millimetre of r + t.
+  // Both setbacks together are this for every millimetre of r + t.
   const both = 2 * setbackMm(angleDeg, 0, 1, 'outside');
   const slope = angleDeg < 90 ? 1 / Math.cos(rad / 2) ** 2 : 0;
-  // d/dA of the deduction; a radius that was not read is about t.
+  // This is d/dA of the deduction; a radius that was not read is taken as t.
   const r = strip.insideRadiusMm ?? t;
   const byAngle = (((r + t) * slope - r - USUAL_K * t) * errors.angleDeg * Math.PI) / 180;
   const byThickness = (both - USUAL_K * rad) * errors.thicknessMm;

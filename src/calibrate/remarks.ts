@@ -8,7 +8,7 @@ import { type MeasuredStrip, type Readings, USUAL_READINGS } from './strip.ts';
 import { LIKELY_K } from './suspects.ts';
 import type { BendFit, Outlier } from '../contract/calibration.ts';
 
-/** What is to be known of a fit, in sentences. */
+/** What the user should know about a fit, in sentences. */
 export const fitRemarks = (fit: BendFit, strips: readonly MeasuredStrip[]): Finding[] => [
   ...fit.outliers.map((o) =>
     warn(
@@ -74,7 +74,7 @@ const legRemarks = (strips: readonly MeasuredStrip[]): Finding[] =>
     ),
   );
 
-/** What a bracket is folded to by eye and still fits, mm (common practice). */
+/** Error with which a bracket folded by eye still fits, mm (common practice). */
 const ROUGH_MM = 0.5;
 
 const squareRemark = ({ squareMm }: BendFit): Finding[] =>
@@ -97,8 +97,9 @@ const scatterRemark = (
   );
 
 /**
- * The published rules come to K factors of 0.33 to 0.5 (DIN 6935 from r = t on, FAA-H-8083-31,
- * Machinery's Handbook, Groover's textbook); shops find somewhat less and more (common practice).
+ * The published rules give K factors of 0.33 to 0.5 (DIN 6935 from r = t on, FAA-H-8083-31,
+ * Machinery's Handbook, Groover's textbook); shops find values a little below and above (common
+ * practice).
  */
 const kRemark = ({ kFactor: { value, within95 } }: BendFit): Finding[] => {
   const [least, most] = LIKELY_K;
@@ -112,7 +113,7 @@ const kRemark = ({ kFactor: { value, within95 } }: BendFit): Finding[] => {
   ];
 };
 
-/** Why strips say nothing, and what helps. */
+/** Why strips give no fit, and what helps. */
 export function noFitRemark({ why, strips, kFactor = NaN }: NoFit, hem?: HemForm): Finding {
   switch (why) {
     case 'open':

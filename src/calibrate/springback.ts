@@ -3,20 +3,20 @@ import { NORMAL95, student95 } from '../statistics/student.ts';
 import type { MeasuredStrip } from './strip.ts';
 import type { Estimate } from '../contract/calibration.ts';
 
-/** The share of a bend that stays, with the strips whose two angles do not go with the others. */
+/** The share of a bend that stays, and the strips whose two angles do not agree with the others. */
 export interface SpringbackFit {
   readonly estimate: Estimate;
-  /** How much less the stop was than the others say, degrees. */
+  /** How much smaller the angle at the stop was than the other strips suggest, degrees. */
   readonly outliers: readonly { readonly strip: number; readonly offDeg: number }[];
 }
 
-/** Half a degree of reading at a right angle. */
+/** Error of reading: half a degree at a right angle. */
 const READING = 0.5 / 90;
 
 /**
- * Bend angle that stayed over the angle at the stop: the mean over the strips that lie within what
- * the middle one and the scatter about it allow. Less than three have nothing to be compared with.
- * `undefined` when no strip has both.
+ * Ratio of the bend angle that stayed to the angle at the stop: the mean over the strips that lie
+ * within the scatter about the median. Fewer than three strips cannot be compared. `undefined` when
+ * no strip has both angles.
  */
 export function springbackOf(strips: readonly MeasuredStrip[]): SpringbackFit | undefined {
   const all = strips.flatMap(({ number, angleDeg, stopAtDeg }) =>
@@ -36,7 +36,7 @@ export function springbackOf(strips: readonly MeasuredStrip[]): SpringbackFit | 
   const spread = Math.sqrt(
     kept.reduce((sum, s) => sum + (s.factor - value) ** 2, 0) / Math.max(1, freedom),
   );
-  // One strip has no spread of its own.
+  // One strip alone has no spread.
   const standardError = freedom === 0 ? READING : spread / Math.sqrt(kept.length);
   return {
     estimate: {

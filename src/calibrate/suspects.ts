@@ -5,22 +5,25 @@ import { legsApart } from './legs.ts';
 import type { Reading } from './readings.ts';
 import type { MeasuredStrip } from './strip.ts';
 
-/** The readings parted into those that go together and those that do not; places in the list. */
+/** The readings sorted into those that agree and those that do not, by their places in the list. */
 export interface Parted {
   readonly kept: readonly number[];
-  /** Wrong, each for itself. */
+  /** Readings that are each known to be wrong. */
   readonly outliers: readonly number[];
-  /** One of each group is wrong, and nothing says which: all of them are left out. */
+  /** Groups of which one reading is wrong. Nothing tells which, so the whole group is left out. */
   readonly unsure: readonly (readonly number[])[];
 }
 
-/** How much worse an explanation has to be to be none: the 99 % point of one degree of freedom. */
+/**
+ * How much worse an explanation must be to be ruled out: the 99 % point of one degree of freedom.
+ */
 const RIVAL = chiSquare99(1);
 
 /**
- * Finds the readings that do not go with the others. Where leaving out another one in its place
- * would explain the strips about as well, what K and radius would come to decides, then the legs of
- * the strip; else both are left out. `undefined` where nothing pins K and radius down.
+ * Finds the readings that do not agree with the others. Where leaving out another reading instead
+ * would explain the strips about as well, the K and radius that would follow decide, then the legs
+ * of the strip; if these do not decide, both are left out. `undefined` where nothing determines K
+ * and radius.
  */
 export function partReadings(
   readings: readonly Reading[],
@@ -41,13 +44,13 @@ export function partReadings(
 }
 
 /**
- * No neutral line lies outside the sheet, and no radius is less than nothing: within what readings
- * are off by.
+ * Whether K and radius are possible within the errors of reading: no neutral line lies outside the
+ * sheet, and no radius is below 0.
  */
 const isPossible = ([radius = 0, k = 0]: readonly number[]): boolean =>
   k > -0.3 && k < 1.3 && radius > -1;
 
-/** An outlier with those of the kept readings that might be the wrong one in its place. */
+/** An outlier, and those of the kept readings that might be the wrong one instead. */
 const suspectsFor = (
   readings: readonly Reading[],
   { kept, scatter }: Sifted,
@@ -58,7 +61,8 @@ const suspectsFor = (
   const fit = solveOf(readings, together);
   if (fit === undefined) return [outlier];
   const freedom = together.length - 3;
-  // Without one of them the sum of the squares falls by the square of its standardised residual.
+  // When one of them is left out, the sum of the squares falls by the square of its standardised
+  // residual.
   const total = fit.misfit ** 2 * (freedom + 1);
   const most = freedom < 1 ? Infinity : chiSquare99(freedom) * scatter ** 2;
   const own = (off[outlier] as number) ** 2;
@@ -94,7 +98,7 @@ const narrowed = (
 /** K factors of bends in sheet, as handbooks and shops have them; see `remarks.ts`. */
 export const LIKELY_K = [0.2, 0.6] as const;
 
-/** Whether the truth may lie where bends do, for all that is known. */
+/** Whether the true values may lie where those of bends do, as far as is known. */
 const isLikely = (fit: LeastSquares | undefined): boolean => {
   if (fit === undefined) return false;
   const [radius = 0, k = 0] = fit.x;
