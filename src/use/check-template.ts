@@ -5,10 +5,10 @@ import { templateFlaws } from '../forms/template-flaws.ts';
 import { makeParts } from './make/make-parts.ts';
 
 /**
- * Everything that is wrong with a part family of one's own, each under the name of its field: what
- * is no template, inputs and defaults that cannot be, and every example, made as far as its files.
- * An empty list for a template that works. What `build` itself throws is told as the example that
- * it was thrown for.
+ * Everything that is wrong with a part family of one's own, each problem under the name of its
+ * field: whether it is a template, whether its inputs and defaults are possible, and whether every
+ * example can be made with all its files. The list is empty for a template that works. An exception
+ * thrown by `build` is told under the example that raised it.
  */
 export const checkTemplate = (template: unknown): readonly InputProblem[] => {
   const flaws = templateFlaws(template);
@@ -21,7 +21,7 @@ export const checkTemplate = (template: unknown): readonly InputProblem[] => {
 
 const exampleFlaws = (template: Template, { inputs }: Example, at: string): InputProblem[] => {
   try {
-    // How it is folded is the shop's affair, and takes the most time.
+    // Folding depends on the shop and takes the most time, so it is left out.
     const made = makeParts(template, inputs, { shop: { ...DEFAULT_SHOP, machines: [] } });
     if (!made.ok)
       return made.problems.map((p) => ({

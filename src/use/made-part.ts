@@ -11,17 +11,17 @@ import type { PartPlan } from '../plan/of-part/part-plan.ts';
 /** One part, made as far as its findings allow: `stopped` tells which of the two it is. */
 export type MadePart = WholePart | StoppedPart;
 
-/** A part that nothing stops, with all that was made on the way to its files. */
+/** A part that nothing stops, with all intermediate results on the way to its files. */
 export interface WholePart extends Named, LaidFlat {
   readonly stopped: false;
   readonly result: WholeResult;
-  /** Its cut files. Written anew at each call. */
+  /** Its cut files, written anew at each call. */
   readonly files: () => readonly TextFile[];
 }
 
 /**
- * A part of which a `stop` finding forbids to write anything. What it had come to by then is all
- * there, or nothing of it.
+ * A part for which a `stop` finding forbids writing any file. It has either all the intermediate
+ * results reached by then, or none.
  */
 export type StoppedPart = Named & {
   readonly stopped: true;
@@ -30,9 +30,9 @@ export type StoppedPart = Named & {
 } & (LaidFlat | { readonly [name in keyof LaidFlat]?: undefined });
 
 interface Named {
-  /** What its files are called, without what tells one kind from another. */
+  /** Name of its files without the endings that tell one kind from another. */
   readonly base: string;
-  /** What its files carry near their start. */
+  /** Mark that its files carry near their start. */
   readonly mark: string;
 }
 
@@ -42,35 +42,35 @@ export interface LaidFlat {
   readonly flat: FlatPattern;
   readonly material: Material;
   readonly drawing: Drawing;
-  /** How its drawing is written. */
+  /** The form in which its drawing is written. */
   readonly writing: DrawingForm;
   /**
-   * How it is folded, with what its pictures are drawn from; absent for a part that nothing is
-   * planned for.
+   * How it is folded, with the data for its pictures; absent for a part that nothing is planned
+   * for.
    */
   readonly plan?: PartPlan;
 }
 
-/** The figures of a part that was made: nothing of them is missing. */
+/** The result of a part that was made: none of its figures is missing. */
 export interface WholeResult extends PartResult {
   readonly blank: BlankResult;
   readonly folded: NonNullable<PartResult['folded']>;
   readonly proof: ProofResult;
 }
 
-/** What of a drawing goes into a file, and in which form. */
+/** Which parts of a drawing go into a file, and in which form. */
 export interface DrawingForm {
-  /** Leaves just what is cut. */
+  /** Whether only the cut lines are written. */
   readonly cutOnly: boolean;
-  /** The dialect of the DXF. */
+  /** Dialect of the DXF. */
   readonly dxfVersion: DxfVersion;
-  /** What the program of the cutter wants of a file. */
+  /** Form of file that the cutter's program needs. */
   readonly form: CutterImport;
 }
 
 export type DxfVersion = 'r2000' | 'r12';
 
-/** The same part, its figures changed. */
+/** The same part with its figures changed. */
 export const withResult = (
   part: MadePart,
   change: Partial<Pick<PartResult, 'fit' | 'findings'>>,

@@ -3,15 +3,15 @@ import { CAUTIONS } from '../data/cautions.ts';
 import { RULE_GROUPS, type RuleGroup } from '../rules/index.ts';
 import type { NamedRule } from '../rules/rule.ts';
 
-/** Rules that are about the same things, under a heading. */
+/** Rules on one subject, under a heading. */
 export interface RuleChapter {
   readonly title: string;
-  /** Whether a job tells warnings and notes by them, which it may then silence. */
+  /** Whether a job tells warnings and notes by them, and so may silence them. */
   readonly inJobs: boolean;
   readonly rules: readonly NamedRule[];
 }
 
-/** Without what a check does besides. */
+/** A check without its function, as a plain rule. */
 const known = ({
   rule,
   title,
@@ -28,7 +28,10 @@ const chapterOf = ({ title, inJobs, rules }: RuleGroup): RuleChapter => ({
   rules: Object.entries(rules).map(([rule, entry]) => known({ rule, ...entry })),
 });
 
-/** Every rule by which anything is found, once: of checks, of cautions, and those in `rules/`. */
+/**
+ * Every rule by which anything is found, each once: those of checks, those of cautions, and those
+ * in `rules/`.
+ */
 export const RULE_CHAPTERS: readonly RuleChapter[] = [
   {
     title: 'Checks of every blank',
@@ -57,8 +60,9 @@ export const RULES: ReadonlyMap<string, NamedRule> = new Map(
 );
 
 /**
- * The rules that a job may name to silence them: of warnings and notes that a job tells, and of all
- * checks, some of which stop a part in one shop and warn in another. A stop is told all the same.
+ * The rules that a job may name to silence them: those of warnings and notes that a job tells, and
+ * those of all checks, since some checks stop a part in one shop and warn in another. A stop is
+ * told all the same.
  */
 export const SILENCED_BY: readonly string[] = RULE_CHAPTERS.filter(({ inJobs }) => inJobs)
   .flatMap(({ rules }) => rules)

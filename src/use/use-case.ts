@@ -3,12 +3,12 @@ import type { InputProblem } from '../forms/problem.ts';
 import type { MarkedFile } from '../model/output-file.ts';
 
 /**
- * What a piece of work gives from end to end: what is wrong with what was given, or its result. No
+ * The result of a piece of work from end to end: the problems of what was given, or the result. No
  * use case throws for anything that a user gives, and none knows a file, the clock or the console.
  */
 export type UseCase<Result> = Refused | Done<Result>;
 
-/** Nothing was done: everything that is wrong with what was given. */
+/** Nothing was done: the problems say everything that is wrong with what was given. */
 export interface Refused {
   readonly ok: false;
   readonly problems: readonly InputProblem[];
@@ -16,10 +16,10 @@ export interface Refused {
 
 export interface Done<Result> {
   readonly ok: true;
-  /** What a program is told: the JSON of the command. */
+  /** The result for programs: the JSON of the command. */
   readonly result: Result;
-  /** All that was found out; a `stop` among it keeps something from being made. */
+  /** All findings; a `stop` among them keeps something from being made. */
   readonly findings: readonly FindingResult[];
-  /** The files that it comes to, to be saved or shown. */
+  /** The files of the result, to be saved or shown. */
   readonly files: readonly MarkedFile[];
 }

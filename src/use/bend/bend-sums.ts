@@ -6,11 +6,11 @@ import type { Done, Refused } from '../use-case.ts';
 import { type GivenBend, readBend } from './read-bend.ts';
 
 export interface WorkedBend extends Done<BendSums> {
-  /** The sums worked out as on paper, a line each, and what is to be known of them. */
+  /** The sums worked out as on paper, a line each, with remarks. */
   readonly lines: readonly string[];
 }
 
-/** The sums of one bend by a rule. Never throws. */
+/** The sums of one bend by a rule. It never throws. */
 export function bendSums(given: GivenBend): Refused | WorkedBend {
   const read = readBend(given);
   if (!read.ok) return read;

@@ -8,18 +8,18 @@ import { atLeast, figure } from '../../text/figures.ts';
 import { parseAngle, parseLength, type ParsedNumber } from '../../text/units.ts';
 import type { Refused } from '../use-case.ts';
 
-/** One bend, each figure as it is typed. */
+/** One bend, each figure as typed. */
 export interface GivenBend {
   readonly thickness?: string | undefined;
-  /** Inside; the thickness when left out. */
+  /** Inside radius; the thickness when left out. */
   readonly radius?: string | undefined;
-  /** How far the metal is turned; 90 when left out. */
+  /** How far the metal is turned; 90 degrees when left out. */
   readonly angle?: string | undefined;
   /** Depth of a teardrop hem. */
   readonly teardrop?: string | undefined;
-  /** `din6935` when left out. */
+  /** Bend rule; `din6935` when left out. */
   readonly rule?: string | undefined;
-  /** `outside` or `inside`; outside when left out. */
+  /** Measure, `outside` or `inside`; outside when left out. */
   readonly measure?: string | undefined;
 }
 
@@ -30,7 +30,7 @@ export interface ReadBend {
   readonly measure: Measure;
 }
 
-/** Reads a bend; everything that is wrong with it at once. */
+/** Reads a bend; everything that is wrong with it is told at once. */
 export function readBend(given: GivenBend): Refused | ReadBend {
   const problems: InputProblem[] = [];
   const bend = readSizes(given, problems);

@@ -6,13 +6,13 @@ import type { ShopBend } from '../../model/shop.ts';
 import type { Done, Refused } from '../use-case.ts';
 
 export interface CalibratedStrips extends Done<CalibrateResult> {
-  /** What was found, as it stands in a shop file: see `shopWithBends`. */
+  /** Measured bends in the form of the shop file: see `shopWithBends`. */
   readonly measured: readonly ShopBend[];
 }
 
 /**
- * K and inside radius out of the text of measured strips, with how far off they may be. Strips that
- * do not say it have a finding that says why. Never throws.
+ * K and inside radius from the text of measured strips, with their uncertainty. Strips that are not
+ * enough for a fit have a finding that says why. It never throws.
  */
 export function calibrateStrips(text: string, form: 'csv' | 'yaml'): Refused | CalibratedStrips {
   const read = readStrips(text, form);

@@ -2,7 +2,7 @@ import type { CalibrateResult, Estimate } from '../../contract/calibration.ts';
 import { findingLine } from '../../model/finding-line.ts';
 import { figure } from '../../text/figures.ts';
 
-/** What strips say of bends, as a person reads it. */
+/** Results of a calibration, as a person reads them. */
 export const calibrateText = ({ bends, saved }: CalibrateResult): string =>
   [
     ...bends.map(lotText),
@@ -32,7 +32,7 @@ const lotText = (lot: CalibrateResult['bends'][number]): string => {
 const shown = ({ value, within95 }: Estimate, decimals: number): string =>
   `${figure(value, decimals)} +-${figure(within95, decimals)} (95 times in 100)`;
 
-/** How strips are made and measured, for whoever has none yet. */
+/** How strips are made and measured, for users who have none yet. */
 export const CALIBRATE_HOW_TO = `Measuring your own bends
 
 1. Cut strips of the sheet, all from one piece, across the grain. Three of each angle are a start; different

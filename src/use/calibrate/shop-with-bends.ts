@@ -4,15 +4,15 @@ import { DEFAULT_SHOP, DEFAULT_SHOP_SOURCES } from '../../data/shop-default.ts';
 import type { Shop, ShopBend } from '../../model/shop.ts';
 import { shopEntries, writeShop } from '../../shop/write.ts';
 
-/** A shop file as it is, and the shop that was read of it. */
+/** A shop file as it is, and the shop that was read from it. */
 export interface KnownShop {
   readonly text: string;
   readonly shop: Shop;
 }
 
 /**
- * The text of a shop file with measured bends in it, everything else as it was, comments too. Where
- * there is no file yet, it is the built-in shop with them.
+ * The text of a shop file with measured bends in it, everything else unchanged, comments too. Where
+ * there is no file yet, it is the built-in shop with the bends.
  */
 export function shopWithBends(known: KnownShop | undefined, fresh: readonly ShopBend[]): string {
   if (known === undefined) {

@@ -7,7 +7,9 @@ import { type ReadyJob, templateOf } from '../job/ready-job.ts';
 import { makeParts } from '../make/make-parts.ts';
 import type { Done } from '../use-case.ts';
 
-/** What is cut of a job, by material and thickness. Parts that are stopped are left out, and named. */
+/**
+ * What a job needs cut, by material and thickness. Parts that are stopped are left out, and named.
+ */
 export function cutListOfJob(ready: ReadyJob): Done<CutListResult> {
   const { job, shop } = ready;
   const blanks: ListedBlank[] = [];
@@ -15,7 +17,7 @@ export function cutListOfJob(ready: ReadyJob): Done<CutListResult> {
   const findings: FindingResult[] = [];
   for (const { family, inputs, way } of job.parts) {
     const made = makeParts(templateOf(ready, family), inputs, { ...way, shop });
-    // The inputs were read when the job was.
+    // The inputs were already read with the job.
     if (!made.ok) throw new Error(JSON.stringify(made.problems));
     for (const one of made.parts) {
       const { result } = one;
@@ -28,5 +30,5 @@ export function cutListOfJob(ready: ReadyJob): Done<CutListResult> {
   return { ok: true, result: { job: job.title, groups, left }, findings, files: [] };
 }
 
-/** The same as comma-separated values, for a spreadsheet. */
+/** The cut list as comma-separated values, for a spreadsheet. */
 export const cutListCsv = ({ groups }: CutListResult): string => csv(cutListRows(groups));

@@ -49,7 +49,7 @@ const toleranceCells = ({ tolerance }: FitMeasure): string[] =>
     ? ['', '']
     : [`${tolerance.grade} +-${figure(tolerance.plusMinus, 3)}`, percent(tolerance.chance)];
 
-/** What does little is not told. */
+/** Causes with little effect are not told. */
 const isTold = ({ share }: CauseShare, i: number): boolean => i === 0 || (i < 3 && share >= 0.05);
 
 const boltLines = (fit: BoltFit): string[] => {

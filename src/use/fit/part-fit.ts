@@ -14,19 +14,19 @@ import type { Shop } from '../../model/shop.ts';
 import { askedOf } from '../../measure/asked-part.ts';
 import type { Hand } from '../../contract/part.ts';
 
-/** What is asked about how well a part will fit. */
+/** Options for how well a part will fit. */
 export type FitOptions = Omit<Chosen<typeof FIT>, 'fit'>;
 
-/** A set of inputs, with all that makes a part of it. */
+/** A set of inputs, with everything that makes a part from it. */
 export interface Inputs {
   readonly template: Template;
   readonly values: CommonValues;
   readonly plusMinus: Readonly<Record<string, number>>;
 }
 
-/** One blank of it as it was made. */
+/** One blank of a set of inputs, as made. */
 export interface MadeBlank {
-  /** Which of a family's blanks; `null` of the only one. */
+  /** Which of a family's blanks it is; `null` for the only one. */
   readonly piece: string | null;
   readonly hand: Hand;
   readonly flat: FlatPattern;
@@ -34,7 +34,7 @@ export interface MadeBlank {
   readonly part: Part;
   readonly shop: Shop;
   readonly marks: Shop['marking']['folds'];
-  /** The machine that folds it, by its id; a service has press brakes. */
+  /** Id of the machine that folds it; a service has press brakes. */
   readonly machine: string | undefined;
 }
 
@@ -79,11 +79,15 @@ export const fitOfBlank = (
   });
 };
 
-/** What the inputs mean is told by the measures of the part as well, and each of those once. */
+/**
+ * The part without its wishes: measures of the part tell the inputs as well, and each should be
+ * told once.
+ */
 const withoutWishes = (part: Part): Part => ({ ...part, wishes: [] });
 
 /**
- * Common lengths that may say how far they are off, under the names that templates know them by.
+ * Inputs of all families that may state how far they are off, with the names that templates have
+ * for them.
  */
 const COMMON: Readonly<Record<string, string>> = {
   cornerRadius: 'cornerRadiusMm',
@@ -93,15 +97,15 @@ const COMMON: Readonly<Record<string, string>> = {
 };
 
 interface Measured extends MeasuredInput {
-  /** Under which name its value is found. */
+  /** Name under which its value is found. */
   readonly key: string;
   readonly minimum: number;
   readonly maximum: number;
 }
 
 /**
- * All lengths and angles of the family itself, and of the others those that say how far they may be
- * off.
+ * All lengths and angles of the family itself, and those inputs of all families that state how far
+ * they may be off.
  */
 const measuredInputs = ({ template, values, plusMinus }: Inputs): Measured[] =>
   describeInputs(template).flatMap(

@@ -6,22 +6,22 @@ import { safeName } from '../../text/safe-name.ts';
 import type { UseCase } from '../use-case.ts';
 
 export interface InspectRequest {
-  /** What the file is called in what is told of it. */
+  /** Name of the file in messages. */
   readonly name: string;
-  /** The same without folders and extension: what comes of the file is called after it. */
+  /** The file's name without folders and extension; the files made from it are named after it. */
   readonly title: string;
   readonly bytes: Uint8Array;
-  /** As `inspectOptions` reads them. */
+  /** Options, as `inspectOptions` reads them. */
   readonly options: InspectOptions;
-  /** Makes a mended copy; none where more than a mend stands in the way. */
+  /** Whether a mended copy is made; there is none where something cannot be mended. */
   readonly mend?: boolean | undefined;
-  /** Draws the file, with a numbered mark where something was found. */
+  /** Whether the file is drawn, with a numbered mark at each finding. */
   readonly draw?: boolean | undefined;
 }
 
 /**
- * What is in a DXF of any program, and what stands in the way of cutting it. The mended copy and
- * the picture are its files, by the names that the result has for them. Never throws.
+ * What a DXF of any program holds, and what prevents cutting it. Its files are the mended copy and
+ * the picture, under the names that the result has for them. It never throws.
  */
 export function inspectFile(request: InspectRequest): UseCase<InspectedFile> {
   const { name, bytes, options } = request;

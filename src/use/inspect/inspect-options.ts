@@ -7,24 +7,24 @@ import type { Shop } from '../../model/shop.ts';
 import { parseLength } from '../../text/units.ts';
 import type { Refused } from '../use-case.ts';
 
-/** How a file is looked at, as it is typed; all of it may be left out. */
+/** How a file is inspected, as typed; everything may be left out. */
 export interface GivenInspection {
-  /** Of the sheet; holes and webs are not judged without it. */
+  /** Thickness of the sheet; without it holes and webs are not judged. */
   readonly thickness?: string | undefined;
-  /** S275 when left out. */
+  /** Material; S275 when left out. */
   readonly material?: string | undefined;
   readonly units?: UnstatedUnit | undefined;
-  /** 1 mm when left out. */
+  /** Widest gap that is joined; 1 mm when left out. */
   readonly gap?: string | undefined;
-  /** 0.1 mm when left out. */
+  /** Length below which a line is short; 0.1 mm when left out. */
   readonly short?: string | undefined;
-  /** 0.01 mm when left out. */
+  /** Allowed error; 0.01 mm when left out. */
   readonly error?: string | undefined;
-  /** An assumed small shop when left out. */
+  /** The shop; an assumed small shop when left out. */
   readonly shop?: Shop | undefined;
 }
 
-/** Reads how a file is to be looked at; everything that is wrong with it at once. */
+/** Reads how a file is to be inspected; everything that is wrong with it is told at once. */
 export function inspectOptions(
   given: GivenInspection,
 ): Refused | { readonly ok: true; readonly options: InspectOptions } {

@@ -1,7 +1,7 @@
 import type { InspectedFile } from '../../contract/inspection.ts';
 import { inspectionText } from '../../inspect/inspection-text.ts';
 
-/** What was found in a file, and what was written of it, as a person reads it. */
+/** What was found in a file, and what was written from it, as a person reads it. */
 export const inspectedText = (result: InspectedFile): string => {
   const { file, findings, mended, unmended, picture } = result;
   const told = new Set(findings.map((f) => f.message));

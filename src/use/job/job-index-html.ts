@@ -5,7 +5,7 @@ import { singleLine, xmlText } from '../../dxf/write/text.ts';
 export interface IndexEntry {
   readonly name: string;
   readonly folder: string;
-  /** Why there is nothing to cut of it. */
+  /** Reason why there is nothing to cut. */
   readonly refused: string | undefined;
   readonly note: string | undefined;
   readonly revision: string | undefined;
@@ -17,7 +17,7 @@ export interface JobIndex {
   readonly parts: readonly IndexEntry[];
 }
 
-/** Stands beside the index. */
+/** Name of the cut list, which stands beside the index. */
 export const CUT_LIST = 'cutlist.csv';
 
 const STYLE = `body{font:16px/1.4 Helvetica,Arial,sans-serif;color:#000;background:#fff;margin:1.5em;max-width:70em}
@@ -28,8 +28,8 @@ td.blank{width:9em;text-align:center}td.blank img{max-width:8em;max-height:6em}
 .warn{margin:.2em 0 0}ul{margin:0;padding-left:1.1em}@media print{a{color:#000;text-decoration:none}tr{break-inside:avoid}}`;
 
 /**
- * The first page of a job's folder: every part with its blank, its files, and what is to be known
- * of it. Refers to files beside it only.
+ * The first page of a job's folder: every part with its blank, its files and its remarks. It refers
+ * only to files beside it.
  */
 export const jobIndexHtml = ({ title, parts }: JobIndex): string => {
   const refused = parts.filter((p) => p.refused !== undefined).length;

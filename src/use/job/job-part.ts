@@ -8,8 +8,8 @@ import { type ReadyJob, templateOf } from './ready-job.ts';
 import type { MakeParts } from './remembering-parts.ts';
 
 /**
- * All that the files of one part of a job depend on, as a text: they need not be made again while
- * it is the same. `version` is the program's.
+ * Everything that the files of one part of a job depend on, as a text: while it is the same, they
+ * need not be made again. `version` is the program's.
  */
 export const dependsOn = (
   { job: { papers, paper }, shop }: ReadyJob,
@@ -18,8 +18,8 @@ export const dependsOn = (
 ): string => JSON.stringify([version, part, shop, papers, paper]);
 
 /**
- * One part of a job with its files and what is kept of it. A part that is stopped has no file.
- * Throws nothing: the inputs were read when the job was.
+ * One part of a job with its files and the record that is kept of it. A part that is stopped has no
+ * file. It throws nothing, since the inputs were read with the job.
  */
 export async function makeJobPart(
   ready: ReadyJob,
@@ -55,7 +55,7 @@ export async function makeJobPart(
   return { ok: true, result: record, findings, files };
 }
 
-/** Why a part was stopped, each reason once. */
+/** Reasons why a part was stopped, each once. */
 export const stopsOf = ({ parts }: Pick<JobPartRecord, 'parts'>): string =>
   [
     ...new Set(parts.flatMap((p) => p.findings.filter((f) => f.severity === 'stop').map(withRule))),

@@ -4,9 +4,9 @@ export interface JobRun {
   readonly job: string;
   readonly folder: string;
   readonly parts: readonly JobOutcome[];
-  /** Folders of parts that are no longer in the job, taken away. */
+  /** Folders of parts that are no longer in the job and were removed. */
   readonly removed: readonly string[];
-  /** What stands in the folder and is not of this tool. */
+  /** Files in the folder that this tool did not make. */
   readonly left: readonly string[];
 }
 

@@ -7,16 +7,16 @@ export const jobLine = ({ name, outcome }: JobOutcome): string => {
   return `${outcome.status.padEnd(10)} ${name}${outcome.status === 'made' ? `, ${outcome.record.files.length} files` : ''}`;
 };
 
-/** What becomes of a job beside its result. */
+/** The outcome of a job besides its result. */
 export interface JobEnd {
   readonly folder: string;
-  /** The page to begin with. */
+  /** Path of the page to begin with. */
   readonly index: string;
   readonly removed: readonly string[];
   readonly shopFile: string | undefined;
 }
 
-/** The end of a job as a person reads it, a line each: its warnings, and what became of it. */
+/** The end of a job as a person reads it, a line each: its warnings and its outcome. */
 export const jobSummary = (
   { parts, summary, left }: JobResult,
   { folder, index, removed, shopFile }: JobEnd,

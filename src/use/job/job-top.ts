@@ -13,10 +13,10 @@ import type { ReadyJob } from './ready-job.ts';
 
 export const MANIFEST = 'manifest.json';
 export const INDEX = 'index.html';
-/** What stands at the top of a job's folder. */
+/** Names of the files at the top of a job's folder. */
 const TOP_FILES = [INDEX, CUT_LIST, MANIFEST];
 
-/** A folder of a part must not stand where a file of the job does. */
+/** Problems of parts whose folder would stand where a file of the job does. */
 export const nameProblems = ({ parts }: JobFile): InputProblem[] =>
   parts.flatMap(({ name, folder }, i) =>
     TOP_FILES.includes(folder.toLowerCase())
@@ -34,12 +34,13 @@ export const nameProblems = ({ parts }: JobFile): InputProblem[] =>
 export interface JobTop {
   /** The index page and the cut list. */
   readonly files: readonly OutputFile[];
-  /** The record of the job's folder, but for the hashes of these files. */
+  /** The record of the job's folder, except the hashes of these files. */
   readonly manifest: JobManifest;
 }
 
 /**
- * What stands at the top of a job's folder, by what became of its parts. `version` is the program's.
+ * The files at the top of a job's folder, made from the outcome of its parts. `version` is the
+ * program's.
  */
 export const jobTop = (
   { job, shop }: ReadyJob,

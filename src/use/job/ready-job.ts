@@ -2,14 +2,14 @@ import type { Template } from '../../forms/template.ts';
 import type { JobFile } from '../../jobfile/job-file.ts';
 import type { Shop } from '../../model/shop.ts';
 
-/** A job file that was read, with all that it takes to make it. */
+/** A job file that was read, with everything needed to make it. */
 export interface ReadyJob {
   readonly job: JobFile;
   readonly families: ReadonlyMap<string, Template>;
   readonly shop: Shop;
 }
 
-/** The family of a part. The file was read by these families, so that it is there. */
+/** The family of a part. The file was read by these families, so it is always there. */
 export const templateOf = ({ families }: ReadyJob, family: string): Template => {
   const template = families.get(family);
   if (template === undefined) throw new Error(`no family ${family}`);

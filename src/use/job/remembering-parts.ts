@@ -1,12 +1,13 @@
 import { withResult } from '../made-part.ts';
 import { type Made, makeParts } from '../make/make-parts.ts';
 
-/** What makes the parts of a job: `makeParts`, or something that does the same. */
+/** A function that makes the parts of a job: `makeParts`, or one that does the same. */
 export type MakeParts = typeof makeParts;
 
 /**
- * Makes parts as `makeParts` does, and keeps them for whoever asks for the same again: to plan how
- * they are folded takes long. A part that was made with how well it fits is also the one without.
+ * Makes parts as `makeParts` does, and keeps them for the next request with the same inputs, since
+ * planning how they are folded takes long. A part whose fit was worked out also serves a request
+ * without it.
  */
 export const rememberingParts = (): MakeParts => {
   const known = new Map<string, Made>();

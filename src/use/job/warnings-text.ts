@@ -1,25 +1,29 @@
 import { grouped } from '../../text/grouped.ts';
 import type { PartResult } from '../../contract/part.ts';
 
-/** An entry of a job by its name, with all blanks and hands that were made of it. */
+/** An entry of a job by its name, with all blanks and hands that were made from it. */
 export interface WarnedPart {
   readonly name: string;
   readonly parts: readonly Pick<PartResult, 'findings'>[];
 }
 
-/** A warning, and all entries of the job that it was said of. */
+/** A warning, and all entries of the job that it concerns. */
 interface Warning {
   readonly rule: string;
   readonly message: string;
   readonly of: readonly string[];
 }
 
-/** So many are told under one heading: who has more of them mends the first and asks again. */
+/**
+ * Most warnings under one heading: a user who has more of them mends the first ones and runs the
+ * job again.
+ */
 const MOST_TOLD = 10;
 
 /**
- * The warnings of a job as a person reads them: by rule, each once, however many hands and pieces
- * it holds for, and what all of a rule say said once in their heading.
+ * The warnings of a job as a person reads them, sorted by rule. Each is told once, however many
+ * hands and pieces it concerns, and what all warnings of a rule have in common stands in their
+ * heading.
  */
 export const warningsText = (
   parts: readonly WarnedPart[],

@@ -19,7 +19,10 @@ export type Begun =
   | { readonly ok: false; readonly problems: readonly InputProblem[] }
   | { readonly ok: true; readonly context: Context; readonly built: Built };
 
-/** The first stage: what the template builds of inputs that were read, and all that goes with it. */
+/**
+ * The first stage: what the template builds from inputs that were read, with everything that
+ * belongs to it.
+ */
 export function begin(
   template: Template,
   raw: Raw,
@@ -47,14 +50,14 @@ export function begin(
   return { ok: true, context, built };
 }
 
-/** The blanks that were built, with what is wrong with each of them before it is laid flat. */
+/** The blanks that were built, with the findings on each before it is laid flat. */
 export const blanksOf = ({ part, pieces }: Built, context: Context): readonly UnplannedBlank[] =>
   (pieces ?? [part === undefined ? { id: null } : { id: null, part }]).map((blank) => ({
     ...blank,
     findings: 'part' in blank ? findingsOn(blank.part, context) : [],
   }));
 
-/** Of a part that its template stops itself, nobody needs to know what is wrong with it besides. */
+/** A part that its template stops itself gets no further findings, since nobody needs them. */
 const findingsOn = (part: Part, { values, findings }: Context): readonly Finding[] => {
   const flaws = partFlaws(part);
   if (flaws.length === 0) return ruleFindings(values.rule, part);
@@ -62,8 +65,8 @@ const findingsOn = (part: Part, { values, findings }: Context): readonly Finding
 };
 
 /**
- * What stops the blanks that inputs make, by the first hand and without planning how they are
- * folded; `undefined` of inputs that cannot be read.
+ * What stops the blanks of some inputs, found on the first hand and without planning how they are
+ * folded; `undefined` for inputs that cannot be read.
  */
 function stopsOf(
   template: Template,

@@ -14,18 +14,18 @@ export interface Context {
   readonly inputs: Inputs;
   readonly values: CommonValues;
   readonly cautions: readonly CautionId[];
-  /** Of the template, about all of its blanks. */
+  /** Findings of the template about all of its blanks. */
   readonly findings: readonly Finding[];
   readonly options: TakenOptions;
   readonly tell: Teller;
 }
 
-/** A blank of the left hand; one without a part could not be built. */
+/** A blank of the left hand; without a part it could not be built. */
 export interface UnplannedBlank {
   readonly id: string | null;
   readonly quantity?: number;
   readonly part?: Part;
-  /** What is wrong with the part itself, or is to be known of its bends. */
+  /** Findings on the part itself, or remarks on its bends. */
   readonly findings: readonly Finding[];
 }
 

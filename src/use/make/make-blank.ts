@@ -20,7 +20,10 @@ import { partNotes } from './part-notes.ts';
 import { proofOf } from './part-proof.ts';
 import { bendResult, blankResult } from './part-result.ts';
 
-/** The other hand is folded in the same order, from the same measures: it is planned once. */
+/**
+ * Plans a part once for both hands: the other hand is folded in the same order, from the same
+ * measures.
+ */
 export const plannedOnce = (
   blank: UnplannedBlank,
   { values: { material }, options: { foldAt, shop } }: Context,
@@ -35,7 +38,7 @@ export const plannedOnce = (
   return { ...blank, planOf };
 };
 
-/** One blank in one hand, made as far as what is found on the way allows. */
+/** One blank in one hand, made as far as its findings allow. */
 export function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
   const { values, options, tell } = context;
   const head = headOf(context, hand, blank);
@@ -121,7 +124,7 @@ const fitOf = (
 
 const none = (): readonly [] => [];
 
-/** A part that did not come as far as its blank. */
+/** A part that did not get as far as its blank. */
 const unmade = (
   { top, base, mark }: PartHead,
   findings: readonly FindingResult[],

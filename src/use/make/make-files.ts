@@ -9,24 +9,24 @@ import { type MakeOptions, makeParts } from './make-parts.ts';
 
 export interface MakeRequest extends Pick<FilesRequest, 'outputs' | 'paper' | 'note' | 'revision'> {
   readonly template: Template;
-  /** As a file or flags give them, by name. */
+  /** Inputs by name, as a file or flags give them. */
   readonly inputs: Readonly<Record<string, unknown>>;
   readonly options?: MakeOptions | undefined;
   /** Rules whose warnings and notes are not told. */
   readonly silence?: readonly string[] | undefined;
-  /** What makes the parts: `makeParts`, or what does the same. */
+  /** The function that makes the parts: `makeParts`, or one that does the same. */
   readonly make?: typeof makeParts | undefined;
 }
 
-/** The files of each part are named in the result. There are none where a part is stopped. */
+/** Files of the parts, which the result names. There are none where a part is stopped. */
 export interface MadeFiles extends Done<MakeResult> {
-  /** How many findings were not told. */
+  /** Number of findings that were not told. */
   readonly silenced: number;
 }
 
 /**
- * The parts of a set of inputs with all of their files: those to cut, and those of `outputs`.
- * Throws nothing but what the template's own `build` throws.
+ * The parts of a set of inputs with all of their files: the cut files and those of `outputs`. It
+ * throws nothing but what the template's own `build` throws.
  */
 export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFiles> {
   const { template, inputs, outputs = [], silence = [], make = makeParts } = request;
@@ -61,11 +61,11 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
   };
 }
 
-/** How well a part is likely to fit is found out where it is asked for, or an output tells it. */
+/** The options, with the fit worked out where it is asked for or an output reports it. */
 const optionsOf = ({ options = {}, outputs = [] }: MakeRequest): MakeOptions =>
   options.fit === undefined && isNeeded('fit', outputs) ? { ...options, fit: {} } : options;
 
-/** Warnings and notes by whose rules the user has said that he knows; a stop stays. */
+/** The part without warnings and notes whose rules the user has silenced; a stop stays. */
 const withoutSilenced = (part: MadePart, silence: readonly string[]): MadePart => {
   const isSilenced = ({ rule, severity }: FindingResult): boolean =>
     severity !== 'stop' && silence.includes(rule);

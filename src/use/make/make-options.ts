@@ -5,15 +5,21 @@ import { cutterFor, importFor, type FoldAt, kerfOf, type Shop } from '../../mode
 import type { DrawingForm, DxfVersion } from '../made-part.ts';
 import type { FitOptions } from '../fit/part-fit.ts';
 
-/** How parts are made; all of it may be left out. */
+/** How parts are made; everything may be left out. */
 export interface MakeOptions extends Way {
-  /** Whose machines and sheets the part is checked against; an assumed small shop when left out. */
+  /**
+   * The shop against whose machines and sheets the part is checked; an assumed small shop when left
+   * out.
+   */
   readonly shop?: Shop | undefined;
-  /** Whether it is asked how well the part is likely to fit, and how. */
+  /** Options for how well the part is likely to fit, where that is asked for. */
   readonly fit?: FitOptions | undefined;
 }
 
-/** The same with all that was left out filled in, but for the sheet, which the inputs name. */
+/**
+ * The same options with everything that was left out filled in, except the sheet, which the inputs
+ * name.
+ */
 export interface FilledOptions {
   readonly cutOnly: boolean;
   readonly dxfVersion: DxfVersion;
@@ -25,7 +31,10 @@ export interface FilledOptions {
   readonly fit: FitOptions | undefined;
 }
 
-/** What is left out is as the shop has it, or as is usual. This is where that is decided, once. */
+/**
+ * The options, filled in from the shop or with what is usual. This is the one place where that is
+ * decided.
+ */
 export const filledOptions = ({
   cutOnly = false,
   dxfVersion = 'r2000',
@@ -46,17 +55,17 @@ export const filledOptions = ({
   fit,
 });
 
-/** The options as they come out on one sheet. */
+/** The options as they apply to one sheet. */
 export interface TakenOptions extends FilledOptions, DrawingForm {
   /** Width of the cut that is allowed for, mm. */
   readonly kerfMm: number;
-  /** Width of the cut of the shop's own cutter, mm, of a sheet that is marked by nicks. */
+  /** Width of the cut of the shop's own cutter, mm, on a sheet that is marked by nicks. */
   readonly cutterKerfMm: number;
 }
 
 /**
- * The options as the program of the cutter takes their files: lines that it would cut are worse
- * than none, and where marks are left out the middles of holes are pierced.
+ * The options adapted to the program of the cutter. Marking lines that it would cut are worse than
+ * none; where marks are left out, the centres of holes are pierced.
  */
 export const takenOptions = (
   options: FilledOptions,

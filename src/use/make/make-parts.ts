@@ -20,10 +20,10 @@ export type Made =
     };
 
 /**
- * From inputs as files and flags give them to finished parts: one for each blank and each hand
- * asked for. Pure; the same inputs give the same texts. What is wrong with the template or the
- * inputs are problems, what is wrong with the part are findings; nothing is thrown but what the
- * template's own `build` throws.
+ * Makes finished parts from inputs as files and flags give them: one for each blank and each hand
+ * asked for. It is pure: the same inputs give the same texts. Mistakes in the template or the
+ * inputs are problems, mistakes in the part are findings; nothing is thrown but what the template's
+ * own `build` throws.
  */
 export function makeParts(
   given: Template,

@@ -6,7 +6,9 @@ import { findingLine } from '../../model/finding-line.ts';
 import { rulesUsed } from '../../model/rules-used.ts';
 import type { BendResult, MakeResult, PartResult } from '../../contract/part.ts';
 
-/** All that a person is told of what was made: its parts, what was read, fit and figures. */
+/**
+ * Everything that a person is told about what was made: its parts, what was read, fit and figures.
+ */
 export const makeTexts = ({ parts, lists, reports }: MakeResult): string[] => [
   ...partTexts(parts),
   ...lists.map(listText),
@@ -16,7 +18,7 @@ export const makeTexts = ({ parts, lists, reports }: MakeResult): string[] => [
 
 /**
  * The parts of one family as a person reads them: what was made, how it is folded, what to look out
- * for. Plain text, one a part. A note that holds for several of them is told with the first.
+ * for. It is plain text, one a part; a note that holds for several parts is told with the first.
  */
 const partTexts = (parts: MakeResult['parts']): string[] => {
   const told = new Set<string>();
@@ -63,8 +65,8 @@ const proofLine = ({ proof }: PartResult): string[] =>
       ];
 
 /**
- * `holesA: 2 holes read`: a terminal takes what stands behind a `;` without quotes for a command of
- * its own.
+ * A line such as `holesA: 2 holes read`: without quotes, a terminal takes the text behind a `;` for
+ * a command of its own.
  */
 const listText = ({ input, count, what, endsOpen }: ReadList): string =>
   `${input}: ${count} ${what} read${endsOpen ? "; the text stops at a ';': if more should follow, put quotes round all of it on a command line" : ''}`;

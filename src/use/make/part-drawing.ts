@@ -13,7 +13,7 @@ import type { Context } from './context.ts';
 import type { TakenOptions } from './make-options.ts';
 import type { PartHead } from './part-head.ts';
 
-/** The drawing of a blank, what of the blank is cut, and what is to be known of both. */
+/** The drawing of a blank, what is cut of it, and the findings on both. */
 export interface DrawnPart {
   readonly drawing: Drawing;
   readonly cut: ReturnType<typeof asCut>;
@@ -22,8 +22,8 @@ export interface DrawnPart {
 }
 
 /**
- * Draws a blank, with all that is done to it on purpose: nicks for its folds, what a drill needs of
- * its holes, and half the width of the cut to the side of the metal.
+ * Draws a blank with everything that is done to it on purpose: nicks for its folds, marks for holes
+ * to be drilled, and lines shifted by half the width of the cut away from the metal.
  */
 export function drawPart(
   { values, options }: Context,
@@ -55,8 +55,8 @@ export function drawPart(
 }
 
 /**
- * The edge of the metal, with nicks where those are to mark the folds, of a size that the cutter
- * cuts.
+ * The edge of the metal, with nicks of a size that the cutter can cut where nicks are to mark the
+ * folds.
  */
 const metalEdge = (flat: FlatPattern, { marks, kerfMm, cutterKerfMm }: TakenOptions): Nicked =>
   marks === 'nicks'

@@ -13,9 +13,9 @@ import { seamFindings } from '../../welds/seam-findings.ts';
 import type { Context } from './context.ts';
 
 /**
- * What is found out about a part that was laid flat: whether it runs into itself, what the checks
- * say, whether it can be folded. Where stops alone are asked for, whether a torch gets to its seams is
- * left out: that never stops a part, and takes longer than all the rest.
+ * Findings on a part that was laid flat: whether it runs into itself, what the checks say, whether
+ * it can be folded. Where stops alone are asked for, the reach of a torch to its seams is not
+ * checked: that never stops a part, and takes longer than all the rest.
  */
 export const partFindings = (
   { values, options }: Context,

@@ -4,7 +4,9 @@ import { safeName } from '../../text/safe-name.ts';
 import type { MadePart } from '../made-part.ts';
 import type { Context, UnplannedBlank } from './context.ts';
 
-/** What is known of a part before it is made: what its result begins with, and its files' names. */
+/**
+ * What is known of a part before it is made: the head of its result, and the names of its files.
+ */
 export interface PartHead extends Pick<MadePart, 'base' | 'mark'> {
   readonly top: Top;
 }
@@ -34,19 +36,20 @@ export function headOf(
     },
     rule: ruleText(values.rule),
   };
-  // The name is made safe before what follows it, so that both hands of one are called alike.
+  // The name is made safe before the suffix is added, so that both hands of a part have the same
+  // name.
   return { top, base: safeName(values.name) + suffix, mark: markOf(top) };
 }
 
-/** What tells one blank from another of the same set of inputs, after its name: `-wrap-L`. */
+/** Ending of the name that tells one blank of a set of inputs from another: `-wrap-L`. */
 const suffixOf = (hasBothHands: boolean, hand: Hand, id: string | null): string => {
   const piece = id === null ? '' : `-${id}`;
   return hasBothHands ? `${piece}-${hand === 'left' ? 'L' : 'R'}` : piece;
 };
 
 /**
- * What a part's files are known by: written into each, and looked for before one is replaced.
- * ASCII, no spaces in it.
+ * Mark by which a part's files are recognised: it is written into each, and looked for before one
+ * is replaced. It is ASCII without spaces.
  */
 const markOf = ({ family, name, hand }: Top): string =>
   `blankwright ${safeName(family)} ${encodeURIComponent(name.replace(/\p{Cs}/gu, '?'))} ${hand}`;

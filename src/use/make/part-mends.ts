@@ -6,36 +6,36 @@ import type { Part } from '../../model/part.ts';
 import type { Feature, Wish } from '../../model/wish.ts';
 
 /**
- * A part that was stopped, if it came to be one, and the means to make it again with one input
- * changed.
+ * A part that was stopped, if there is one, and the means to make it again with one input changed.
  */
 export interface Trial {
   readonly part: Part | undefined;
   readonly inputs: readonly InputDescription[];
   /**
-   * What an input is now, in mm or degrees; `undefined` for one that is no such figure or was left
-   * out.
+   * Present value of an input, in mm or degrees; `undefined` where it is not such a figure or was
+   * left out.
    */
   readonly valueOf: (input: string) => number | undefined;
   /**
-   * What stops the part when an input is changed, or left out by `null`, and nothing else;
-   * `undefined` when the input may not be that.
+   * What stops the part when one input is changed, or left out by `null`; `undefined` when the
+   * input may not have that value.
    */
   readonly stopsWith: (
     input: string,
     value: number | string | null,
   ) => readonly Finding[] | undefined;
-  /** What stops it now. */
+  /** What stops the part now. */
   readonly stops: readonly Finding[];
 }
 
-/** So many changes are told: more is no help. */
+/** Number of changes that are told: more are no help. */
 const MOST_TOLD = 3;
 
 /**
- * A stop with what of its inputs would do, found by making the part again: what is told has been
- * tried, and brings no other stop. One that was found on panels and folds is told by the inputs
- * that these come from. Where nothing does, what the finding says in words remains.
+ * A stop with the changes of its inputs that help. They are found by making the part again: each
+ * change that is told has been tried and brings no other stop. A stop that was found on panels and
+ * folds is told by the inputs that shape them. Where no change helps, the finding keeps the way out
+ * that it gives in words.
  */
 export function triedMends(finding: Finding, trial: Trial): Finding {
   const { on, said, tries = [] } = finding;
@@ -43,7 +43,7 @@ export function triedMends(finding: Finding, trial: Trial): Finding {
   return on === undefined ? withTries(finding, tries, trial) : withInputs(finding, on, trial);
 }
 
-/** Beside the mends that are known. */
+/** Adds the tries to the mends that are known. */
 function withTries(finding: Finding, tries: readonly Try[], trial: Trial): Finding {
   const known = finding.mends ?? [];
   const isKnown = (input: string): boolean => known.some((mend) => mend.input === input);
@@ -124,8 +124,8 @@ const panelsOf = (wish: Wish): readonly string[] =>
       : [wish.panel];
 
 /**
- * What else is a length or an angle: of a family that says nothing of its panels, or where none of
- * theirs would do.
+ * All other lengths and angles, for a family that tells nothing about its panels, or where no input
+ * of these panels helps.
  */
 const others = ({ inputs, valueOf }: Trial, known: readonly string[]): string[] =>
   inputs
@@ -140,11 +140,11 @@ const others = ({ inputs, valueOf }: Trial, known: readonly string[]): string[] 
 
 interface Change {
   readonly mend: Mend;
-  /** How far it is from what was given, as a share of that. */
+  /** How far it is from the given value, as a share of that. */
   readonly far: number;
 }
 
-/** The nearest values of an input, above and below what it is, with which the stop is gone. */
+/** The nearest values of an input, above and below the present one, that remove the stop. */
 function changes(
   finding: Finding,
   trial: Trial,
@@ -176,28 +176,32 @@ function changes(
 }
 
 /**
- * An angle is what the part is made for: it is told where there is room behind what is a length.
+ * Penalty for angles: the part is made for its angle, so an angle is told only where lengths leave
+ * room.
  */
 const ANGLE_LAST = 1000;
 
 /**
- * First steps, as a share of the value and at least of 1 mm, and by how much each is longer than
- * the last.
+ * First step, as a share of the value and of 1 mm at least, and the factor by which each step is
+ * longer than the last.
  */
 const FIRST_STEP = 0.05;
 const GROWTH = 3;
-/** No search goes farther than so many times the value, and this far in mm or degrees at least. */
+/** Limit of the search, as a multiple of the value, and the least limit in mm or degrees. */
 const FARTHEST = 20;
 const FAR_ENOUGH = 300;
-/** Nearness at which the search ends, mm or degrees; and to which it tries a rounder figure. */
+/**
+ * Accuracy at which the search ends, mm or degrees, and the distance within which it tries a
+ * rounder figure.
+ */
 const MEND_FOUND = 0.02;
 const ROUNDER = 0.1;
-/** Values nearer to 0 are not looked at one by one, mm or degrees. */
+/** Values nearer to 0 than this, mm or degrees, are not examined one by one. */
 const SMALL = 0.1;
 
 /**
- * The value nearest to `now` on one side that does, as far as a search in growing steps and then by
- * halving tells.
+ * The nearest value on one side of `now` that helps, as far as a search in growing steps and then
+ * by halving can tell.
  */
 function nearest(
   now: number,
@@ -214,8 +218,8 @@ function nearest(
 }
 
 /**
- * Away from a value in growing steps; towards 0 the last ones are ever smaller, so that small
- * values are looked at too.
+ * Values to try in growing steps away from the present one; towards 0 the last steps become ever
+ * smaller, so that small values are tried too.
  */
 function probes(now: number, sign: 1 | -1, limit: number): number[] {
   const [size, isTowards0] = [Math.max(Math.abs(now), 1), sign * now < 0];
@@ -250,7 +254,7 @@ function halved(bad: number, good: number, does: (value: number) => boolean): nu
   return passes;
 }
 
-/** Whether a stop is gone, and nothing that stops the part has come in its place. */
+/** Whether a stop is gone and no other stop has come in its place. */
 function isGone(
   finding: Finding,
   { stops }: Trial,

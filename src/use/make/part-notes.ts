@@ -6,7 +6,7 @@ const OTHER_HAND =
   'The blank of the other hand is the same cut turned over. Keep the hands apart where one face is marked, brushed ' +
   'or countersunk; otherwise one cut file serves both.';
 
-/** What every part is told beside what was found out about it. */
+/** Remarks that every part gets besides its findings. */
 export function partNotes({
   values,
   cautions,

@@ -8,8 +8,8 @@ import type { Context } from './context.ts';
 import type { TakenOptions } from './make-options.ts';
 
 /**
- * The proof of the DXF as it would be written, and the findings with what the proof says stops it.
- * What is stopped before has no proof.
+ * The proof of the DXF as it would be written, and the findings including the stops of the proof. A
+ * part that is stopped before has no proof.
  */
 export function proofOf(
   findings: readonly Finding[],
@@ -31,7 +31,7 @@ export function proofOf(
   };
 }
 
-/** What the files of a part have in them, as its options have it. */
+/** What the files of a part hold, according to its options. */
 const madeFile = ({ form, dxfVersion, cutOnly, marks }: TakenOptions): MadeFile => ({
   unit: form.units,
   statesUnit: dxfVersion !== 'r12',

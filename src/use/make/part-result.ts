@@ -6,7 +6,7 @@ import type { Measure } from '../../model/part.ts';
 import type { BendResult, BlankResult } from '../../contract/part.ts';
 import { M3_PER_MM3 } from '../../text/units.ts';
 
-/** The blank's figures, out of its flat pattern and those of its holes that are cut. */
+/** Figures of the blank, from its flat pattern and the holes that are cut. */
 export function blankResult(
   flat: FlatPattern,
   cutHoles: readonly FlatCutout[],
@@ -39,7 +39,7 @@ export const bendResult = (bend: FlatBend, measure: Measure): BendResult => ({
   centreLine: [withoutNoise(bend.centreLine[0]), withoutNoise(bend.centreLine[1])],
 });
 
-/** Nothing says more than a millionth of a millimetre; 0 is 0. */
+/** The point rounded to a millionth of a millimetre, since no figure says more; -0 becomes 0. */
 const withoutNoise = ([x, y]: Vec2): Vec2 => [
   Math.round(x * 1e6) / 1e6 + 0,
   Math.round(y * 1e6) / 1e6 + 0,

@@ -10,22 +10,22 @@ import { tellOnce } from '../../model/tell-once.ts';
 import { type Trial, triedMends } from './part-mends.ts';
 import type { FindingResult } from '../../contract/part.ts';
 
-/** A set of inputs as it was given and as it was read. */
+/** A set of inputs as given and as read. */
 export interface GivenInputs {
   readonly template: Template;
   readonly raw: Readonly<Record<string, unknown>>;
   readonly values: CommonValues;
-  /** What stops a part made of other inputs; `undefined` of inputs that cannot be read. */
+  /** What stops a part made from other inputs; `undefined` for inputs that cannot be read. */
   readonly stopsOf: (raw: Readonly<Record<string, unknown>>) => readonly Finding[] | undefined;
 }
 
-/** Findings as they are told of a part, once it came to be one. */
+/** Puts findings into the words in which they are told, with the part once there is one. */
 export type Teller = (findings: readonly Finding[], part?: Part) => FindingResult[];
 
 /**
- * What is found of a part as whoever gave its inputs is told: by those inputs, in the units that
- * they were typed in, and each thing once. What a stop found on panels asks for is tried out once,
- * for all hands.
+ * Findings on a part as they are told to whoever gave its inputs: by those inputs, in the units in
+ * which they were typed, and each once. The changes for a stop that was found on panels are tried
+ * out once, for all hands.
  */
 export function tellerOf(given: GivenInputs): Teller {
   const tried = new Map<string, Finding>();
@@ -54,7 +54,7 @@ export function tellerOf(given: GivenInputs): Teller {
   };
 }
 
-/** Of what is about an input, what was given for it, and what it is to be. */
+/** The finding with the given value and the limit, where it is about an input. */
 function withFigures(finding: Finding, given: GivenInputs): Finding {
   const [mend] = finding.mends ?? [];
   if (finding.measured !== undefined || mend === undefined || mend.value !== undefined)
@@ -98,7 +98,7 @@ const bare = ({
   ...(mends.length > 0 && { mends }),
 });
 
-/** Without the noise of the arithmetic: a millionth of a millimetre is none. */
+/** The value without the noise of the arithmetic, rounded to a millionth of a millimetre. */
 const tidy = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
 
 const tidyLimit = ({ atLeast, atMost, unit }: Limit): Limit => ({
@@ -113,7 +113,7 @@ const changed =
   (input, value) =>
     stopsOf(applyMend(raw, { input, value }));
 
-/** Where the value of an input that all families have is to be found. */
+/** Names of the values of the inputs that all families have. */
 const COMMON: Readonly<Record<string, keyof CommonValues>> = {
   radius: 'insideRadiusMm',
   cornerGap: 'cornerGapMm',

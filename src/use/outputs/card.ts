@@ -3,7 +3,7 @@ import { writePdf } from '../../paper/write/pdf.ts';
 import { figure } from '../../text/figures.ts';
 import type { OutputSource, Written } from './output.ts';
 
-/** The blank in full size on as many sheets of paper as it takes, to be laid on card or metal. */
+/** The blank in full size on as many sheets of paper as it needs, to be laid on card or metal. */
 export function cardPdf({ made, paper, note, revision }: OutputSource): Written {
   const { flat, drawing, result, mark } = made;
   const { name, hand, quantity, material } = result;

@@ -8,11 +8,11 @@ import type { AskedOutput, OutputSource } from './output.ts';
 
 export interface FilesRequest {
   readonly part: MadePart;
-  /** The outputs that are wanted beside the files to cut; none when left out. */
+  /** The outputs that are wanted besides the cut files; none when left out. */
   readonly outputs?: readonly OutputId[] | undefined;
-  /** What is printed on; A4 when left out. */
+  /** Paper size; A4 when left out. */
   readonly paper?: PaperSize | undefined;
-  /** Figures and tables of its family, to stand on this part's sheet. */
+  /** Figures and tables of its family for this part's sheet. */
   readonly report?: ReportResult | undefined;
   readonly note?: string | undefined;
   readonly revision?: string | undefined;
@@ -21,12 +21,12 @@ export interface FilesRequest {
 
 export interface PartFiles {
   readonly files: readonly OutputFile[];
-  /** What is to be known of the files. */
+  /** Findings on the files. */
   readonly findings: readonly FindingResult[];
 }
 
 /**
- * The files of one part in the order of the list of outputs; none of a part that was stopped. A
+ * The files of one part in the order of the list of outputs; none for a part that was stopped. A
  * file that cannot be made is a finding.
  */
 export async function filesOf(request: FilesRequest): Promise<PartFiles> {
@@ -43,7 +43,7 @@ export async function filesOf(request: FilesRequest): Promise<PartFiles> {
       if (one.contents !== undefined) written.set(output, one.contents);
     }
   };
-  // What tells of the findings on other files is written after them.
+  // Whether an output is written last, because it reports the findings on other files.
   const isLast = ({ needs }: AskedOutput): boolean => needs.includes('findings');
   await write(outputs.filter((output) => !isLast(output)));
   await write(outputs.filter(isLast));

@@ -13,14 +13,14 @@ import type { MadePart } from '../made-part.ts';
 import { outputsNamed } from './index.ts';
 import type { OutputSource, Written } from './output.ts';
 
-/** The steps in which a part is folded, or what stands in their way. */
+/** The steps in which a part is folded, or what prevents it. */
 export const foldingSvg = ({ made }: OutputSource): Written => {
   const contents =
     made.plan === undefined ? undefined : foldingPicture(made.result.name, made.mark, made.plan);
   return contents === undefined ? {} : { contents };
 };
 
-/** The file of such a picture, by another plan than the part was made with. */
+/** The file of such a picture, by another plan than the one the part was made with. */
 export const foldingFile = (
   { base, mark, result }: Pick<MadePart, 'base' | 'mark' | 'result'>,
   plan: PartPlan,
@@ -35,8 +35,9 @@ export const foldingFile = (
 };
 
 /**
- * A plan as a picture, folds made by hand last and without one; or else what stands in the way. None
- * where the search was broken off.
+ * A plan as a picture; folds made by hand come last and have no picture of their own. Where the
+ * part cannot be folded, the picture shows what prevents it; where the search was broken off, there
+ * is none.
  */
 const foldingPicture = (name: string, mark: string, plan: PartPlan): string | undefined => {
   if (plan.plan.feasible === null) return undefined;

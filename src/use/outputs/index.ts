@@ -4,9 +4,9 @@ import type { DxfVersion } from '../made-part.ts';
 import type { AskedOutput, CutOutput, Need, Output } from './output.ts';
 
 /**
- * All that is made of a part, a line for each file, in the order in which files are told. What this
- * list says is what the flags and their help, job files with their schema, and the library know of
- * outputs: to add one is to add a line. Code that few commands need is loaded when it is.
+ * Everything that is made from a part, a line for each file, in the order in which files are told.
+ * The flags and their help, job files with their schema, and the library know outputs from this
+ * list alone: to add an output is to add a line. Code that few commands need is loaded on demand.
  */
 export const OUTPUTS = [
   {
@@ -87,7 +87,7 @@ export const OUTPUTS = [
 /** The word by which an output is asked for. */
 export type OutputId = Exclude<(typeof OUTPUTS)[number], { readonly unasked: string }>['id'];
 
-/** Those that are written where they are asked for. */
+/** The outputs that are written only where they are asked for. */
 export const ASKED_OUTPUTS = (OUTPUTS as readonly Output[]).filter(
   (output): output is AskedOutput => output.unasked === undefined,
 );
@@ -101,7 +101,7 @@ export const OUTPUT_IDS: readonly OutputId[] = [
 export const outputsNamed = (id: OutputId): readonly AskedOutput[] =>
   ASKED_OUTPUTS.filter((output) => output.id === id);
 
-/** What the outputs of one word are, as help tells it: `GLB and STL`. */
+/** What the outputs of one word are, in the words of the help: `GLB and STL`. */
 export const aboutOutput = (id: OutputId): string =>
   [...new Set(outputsNamed(id).map(({ about }) => about))].join(' and ');
 

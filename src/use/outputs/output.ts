@@ -9,11 +9,11 @@ import type { DxfVersion, WholePart } from '../made-part.ts';
 export type Output = CutOutput | AskedOutput;
 
 interface AnyOutput {
-  /** The word that it is asked for by; outputs of one word are asked for together. */
+  /** The word by which it is asked for; outputs of one word are asked for together. */
   readonly id: string;
-  /** What it is, for help; the same of outputs that a user takes for one. */
+  /** What it is, for the help; outputs that a user takes for one have the same text. */
   readonly about: string;
-  /** What stands behind the part's own name in the file's: `.dxf`, `-card.pdf`. */
+  /** Ending of the file's name behind the part's own name: `.dxf`, `-card.pdf`. */
   readonly extension: string;
   readonly needs: readonly Need[];
 }
@@ -23,15 +23,18 @@ interface AnyOutput {
  *
  * - `drawing`: the drawing of the blank, and nothing else;
  * - `plan`: how the part is folded; where nothing is planned, the output is left out;
- * - `fit`: how well the part is likely to fit, which is found out for its sake;
+ * - `fit`: how well the part is likely to fit, which is worked out for this output;
  * - `paper`: the size of the paper that it is printed on;
- * - `findings`: what the other outputs have found out, so that it is written after them.
+ * - `findings`: the findings on the other outputs, so that it is written after them.
  */
 export type Need = 'drawing' | 'plan' | 'fit' | 'paper' | 'findings';
 
-/** One of the files to cut, which every part has without being asked for. */
+/** One of the cut files, which every part has without being asked for. */
 export interface CutOutput extends AnyOutput {
-  /** Written in one dialect of the cut files, or whatever dialect they have. */
+  /**
+   * The dialect of the cut files in which it is written, or `always` where it does not depend on
+   * the dialect.
+   */
   readonly unasked: DxfVersion | 'always';
   readonly write: (source: DrawingSource) => string;
 }
@@ -42,28 +45,31 @@ export interface AskedOutput extends AnyOutput {
   readonly write: (source: OutputSource) => Written | Promise<Written>;
 }
 
-/** What a cut file is written from. */
+/** The source of a cut file. */
 export interface DrawingSource {
   readonly drawing: Drawing;
-  /** Leaves just what is cut. */
+  /** Whether only the cut lines are written. */
   readonly cutOnly: boolean;
   readonly form: CutterImport;
 }
 
-/** What any output may be written from. */
+/** The source of any output. */
 export interface OutputSource extends DrawingSource {
   readonly made: WholePart;
   readonly paper: PaperSize;
-  /** Figures and tables of its family, to stand on this part's sheet. */
+  /** Figures and tables of its family for this part's sheet. */
   readonly report: ReportResult | undefined;
   readonly note: string | undefined;
   readonly revision: string | undefined;
   readonly shop: Shop | undefined;
-  /** What the other outputs have found out. */
+  /** Findings on the other outputs. */
   readonly findings: readonly FindingResult[];
 }
 
-/** Work that several outputs of one part share, done once for all that are written from a source. */
+/**
+ * Work that several outputs of one part share; it is done once for all that are written from a
+ * source.
+ */
 export const shared = <T>(work: (source: OutputSource) => T): ((source: OutputSource) => T) => {
   const done = new WeakMap<OutputSource, { readonly result: T }>();
   return (source) => {
@@ -73,9 +79,9 @@ export const shared = <T>(work: (source: OutputSource) => T): ((source: OutputSo
   };
 };
 
-/** What became of an output: without contents there is no file. */
+/** The result of an output: without contents there is no file. */
 export interface Written {
   readonly contents?: Contents;
-  /** What is to be known of it, or why there is none. */
+  /** Findings on the file, or the reason why there is none. */
   readonly findings?: readonly FindingResult[];
 }

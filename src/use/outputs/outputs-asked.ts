@@ -11,7 +11,7 @@ import { figure } from '../../text/figures.ts';
 import { parseLength } from '../../text/units.ts';
 import { aboutOutput, OUTPUT_IDS, type OutputId } from './index.ts';
 
-/** A roll of paper, narrowest and widest, mm. */
+/** Narrowest and widest roll of paper, mm. */
 const ROLL_MM = [200, 2000] as const;
 
 const words: Field<readonly OutputId[]> = makeField(
@@ -33,7 +33,7 @@ const words: Field<readonly OutputId[]> = makeField(
   },
 );
 
-/** A file may list them. */
+/** The list of outputs, as a file may give it. */
 const papers = fieldOf(
   words.facts,
   () => ({
@@ -42,7 +42,7 @@ const papers = fieldOf(
   words.read,
 );
 
-/** What is written beside the files to cut. */
+/** Options for what is written besides the cut files. */
 export const OUTPUTS_ASKED = {
   papers: optionalField(papers, 'none'),
   paper: makeField(

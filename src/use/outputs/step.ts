@@ -2,8 +2,8 @@ import { writeStep } from '../../solid/step.ts';
 import type { OutputSource, Written } from './output.ts';
 
 /**
- * The folded part as a solid with true faces. The part is cut and folded as well without this file,
- * so that a missing one is no more than a warning.
+ * The folded part as a solid with true faces. The part can be cut and folded without this file, so
+ * a missing one is no more than a warning.
  */
 export async function modelStep({ made: { part, flat, mark } }: OutputSource): Promise<Written> {
   const step = await writeStep(part, flat, mark);

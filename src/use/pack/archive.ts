@@ -7,8 +7,9 @@ export interface Entry {
 }
 
 /**
- * An archive that opens alike whenever and wherever it is packed. Its first entry is stored as it
- * is, so that it can be read at the archive's beginning; the others follow in their order.
+ * An archive with the same bytes whenever and wherever it is packed. Its first entry is stored
+ * uncompressed, so that it can be read at the archive's beginning; the others follow in their
+ * order.
  */
 export const archive = (first: Entry, others: readonly Entry[]): Uint8Array =>
   zipSync(
@@ -24,8 +25,8 @@ const packed = ({ name, bytes }: Entry, level: 0 | 9): [string, ZippableFile] =>
 ];
 
 /**
- * Archives bear local time; a text without a zone is local time too, so that the bytes are the same
- * everywhere. The first day that the format knows, at noon, which no change of clocks leaves out.
+ * The first day that the format knows, at noon, which no change of clocks leaves out. Archives hold
+ * local time, and a text without a zone is local time too, so the bytes are the same everywhere.
  */
 const WHEN = '1980-01-01T12:00:00';
 

@@ -15,7 +15,7 @@ import { writePdf } from '../../paper/write/pdf.ts';
 import type { HandedPart } from './pack-part.ts';
 import { drawable, seatedPoses, spaceDimensions } from './space-dimensions.ts';
 
-/** Chords no farther than this from what is round, mm. */
+/** Greatest distance of chords from their curve, mm. */
 const CHORDS_MM = 0.05;
 
 /**
@@ -34,7 +34,7 @@ export const drawingPdf = (
   });
 };
 
-/** Its pages. */
+/** Pages of the drawing. */
 export const drawingPages = (whole: HandedPart, cutFile: string, handover: Handover): Picture[] => {
   const { part, flat, result } = whole.made;
   const mesh = foldedMesh(part, flat, CHORDS_MM);
@@ -74,14 +74,17 @@ const headOf = (
   cutFile,
 });
 
-/** On a part that is folded both ways each face is an inside one somewhere. */
+/**
+ * Note on the face to be protected. On a part that is folded both ways, each face is an inside one
+ * somewhere.
+ */
 const protectText = (protect: Handover['protect'], ways: readonly ('up' | 'down')[]): string => {
   if (protect === 'none' || ways.length === 0) return 'none';
   if (ways.some((way) => way !== ways[0])) return 'both faces (folded both ways)';
   return `${protect} face, the ${(ways[0] === 'up') === (protect === 'inside') ? 'upper' : 'lower'} one of the DXF`;
 };
 
-/** The bends with the lines that they turn about. */
+/** The bends with the lines about which they turn. */
 const placedBends = (part: Part, flat: FlatPattern): PlacedBend[] => {
   const poses = seatedPoses(part, flat);
   return flat.bends.map(
@@ -103,7 +106,7 @@ const placedBends = (part: Part, flat: FlatPattern): PlacedBend[] => {
   );
 };
 
-/** What is to be measured on the finished part, with what the general tolerances let it be off. */
+/** What is to be measured on the finished part, with the general tolerances. */
 const listedMeasures = (
   {
     made: {

@@ -6,15 +6,15 @@ export const MANIFEST = 'manifest.json';
 export const PARTS_LIST = 'parts.csv';
 
 /**
- * The line of a manifest by which its archive is known again: whole, as it stands near the
- * archive's start. `sheet` is what the archive is of.
+ * The line of a manifest by which its archive is recognised, complete as it stands near the
+ * archive's start. `sheet` says what the archive is cut from.
  */
 export const markLine = (job: string, sheet: string): string =>
   `"mark": "blankwright pack ${safeName(job)} ${encodeURIComponent(job.replace(/\p{Cs}/gu, '?'))} ${safeName(sheet)}",`;
 
 /**
- * What an archive holds: every other file of it with its digest, and the parts that it is of. The
- * mark has a line of its own.
+ * Contents of an archive: every other file in it with its digest, and its parts. The mark has a
+ * line of its own.
  */
 export const manifest = async (
   mark: string,

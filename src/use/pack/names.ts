@@ -2,18 +2,20 @@ import { figure } from '../../text/figures.ts';
 import { isNameWord, type NameWord } from '../../model/handover.ts';
 import { safeName } from '../../text/safe-name.ts';
 
-/** What the words of a pattern stand for. */
+/** Values of the words of a pattern. */
 export type NameValues = Readonly<Record<NameWord, string>>;
 
-/** As many characters as every file system takes with an extension and a number behind them. */
+/**
+ * Greatest length of a name that every file system takes with an extension and a number behind it.
+ */
 const LONGEST = 79;
 
-/** A thickness as it stands in a file name: `1.5mm`. */
+/** A thickness in the form of a file name: `1.5mm`. */
 export const thicknessWord = (thicknessMm: number): string => `${figure(thicknessMm, 3)}mm`;
 
 /**
- * A file name without extension by a pattern of known words. Where it would be too long the part's
- * own name is cut, not what follows it: quantity and thickness must be read.
+ * A file name without extension, from a pattern of known words. Where it would be too long, the
+ * part's own name is cut, not what follows it: quantity and thickness must stay readable.
  */
 export const nameBy = (pattern: string, values: NameValues): string => {
   const safe = (word: string): string => {
@@ -34,7 +36,10 @@ export const nameBy = (pattern: string, values: NameValues): string => {
   );
 };
 
-/** Keeps file names apart: one that is taken gets a number. Capitals do not count on every disk. */
+/**
+ * Keeps file names apart: one that is taken gets a number. Upper and lower case count as equal, as
+ * they do on some disks.
+ */
 export class FileNames {
   readonly #taken = new Set<string>();
 

@@ -6,16 +6,16 @@ import type { Done } from '../use-case.ts';
 import { type PackPart, packOf } from './pack.ts';
 
 export interface PackJobOptions {
-  /** Who folds; as the job says when left out. */
+  /** Who folds; where it is left out, the job decides. */
   readonly fold?: PackPart['fold'] | undefined;
-  /** One archive for all parts, not one for each material and thickness. */
+  /** Whether there is one archive for all parts and not one for each material and thickness. */
   readonly isAllInOne?: boolean | undefined;
   readonly make?: MakeParts | undefined;
 }
 
 /**
- * The archives of a job for a cutting service, by the names that the result has for them. Parts that
- * are stopped are left out, and named.
+ * The archives of a job for a cutting service, under the names that the result has for them. Parts
+ * that are stopped are left out, and named.
  */
 export async function packJob(
   ready: ReadyJob,
@@ -42,7 +42,7 @@ export async function packJob(
   };
 }
 
-/** Every part of the job, made. The file has been read, so its inputs are in order. */
+/** Every part of the job, made. The inputs are in order, since the file has been read. */
 const partsOf = (
   ready: ReadyJob,
   fold: PackPart['fold'] | undefined,

@@ -12,14 +12,14 @@ export interface PackPart {
   readonly fold: 'service' | 'here';
 }
 
-/** A part that is handed over: it was made, and nothing stops it. */
+/** A part that is handed over: it was made, and no finding stops it. */
 export interface HandedPart extends PackPart {
   readonly made: WholePart;
   /**
-   * Its name without the hand, where both hands are handed over: the hand has a word of its own.
+   * Its name without the hand, where both hands are handed over; the hand has a word of its own.
    */
   readonly baseName: string;
-  /** Cut from the same blank as the other hand, which is handed over too. */
+  /** Whether it is cut from the same blank as the other hand, which is handed over too. */
   readonly sharesBlank: boolean;
 }
 
@@ -48,7 +48,7 @@ export const sorted = (
     const sharesBlank = base !== undefined && findings.some((f) => f.rule === 'hands-share-blank');
     whole.push({ ...pack, made, baseName: base ?? name, sharesBlank });
   });
-  // One hand that stays behind leaves the other on its own.
+  // When one hand stays behind, the other stands alone.
   return {
     whole: whole.map((p) =>
       p.sharesBlank &&
@@ -63,22 +63,22 @@ export const sorted = (
 };
 
 /**
- * One cut file for both hands: the blank of the other hand is the same, turned over. Where a
- * service folds, or nicks mark the folds, what is cut must also lie in the same place, or the
- * drawing and the nicks would be those of one hand only.
+ * Whether one cut file serves both hands: the blank of the other hand is the same, turned over.
+ * Where a service folds, or nicks mark the folds, the cuts must also lie in the same places;
+ * otherwise the drawing and the nicks would fit one hand only.
  */
 const canShare = (a: HandedPart, b: HandedPart): boolean =>
   (a.fold === 'here' && b.fold === 'here' && isPlain(a) && isPlain(b)) ||
   (liesAlike(a.made.drawing, b.made.drawing) && liesAlike(b.made.drawing, a.made.drawing));
 
-/** Whether the file has no corners that the blank has not. */
+/** Whether the file has no corners that the blank does not have. */
 const isPlain = ({ made: { drawing, flat } }: HandedPart): boolean =>
   drawing.items.every(
     (item) =>
       item.kind !== 'loop' || item.role !== 'outline' || item.loop.length === flat.outline.length,
   );
 
-/** Whether everything that is cut of one blank lies where the other has it. */
+/** Whether every cut of one blank lies where the other has it. */
 const liesAlike = (a: Drawing, b: Drawing): boolean => {
   const [ours, theirs] = [a, b].map(cutPoints) as [Vec2[], Vec2[]];
   return ours.every((p) => theirs.some((q) => distance(p, q) <= SAME_IN_FILE_MM));
@@ -92,8 +92,7 @@ const cutPoints = ({ items }: Drawing): Vec2[] =>
   });
 
 /**
- * The name that both hands of a part have in common; `undefined` for a part whose other hand is not
- * there.
+ * The name that both hands of a part have in common; `undefined` for a part without its other hand.
  */
 const baseOf = (pack: PackPart, parts: readonly PackPart[]): string | undefined => {
   const { name, hand } = pack.made.result;

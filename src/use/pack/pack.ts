@@ -15,7 +15,7 @@ import { type ListedPart, partsList } from './parts-list.ts';
 export type { PackPart };
 
 export interface PackOptions {
-  /** Of the job; the archives are named after it. */
+  /** Name of the job, after which the archives are named. */
   readonly job: string;
   readonly shop: Shop;
   readonly handover: Handover;
@@ -25,7 +25,7 @@ export interface PackOptions {
 /** An archive for a cutting service. */
 export interface PackedZip extends OutputFile {
   readonly contents: Uint8Array;
-  /** By which it is known again, a line near its start. */
+  /** Mark by which it is recognised, a line near its start. */
   readonly mark: string;
   /** Id of the material; `null` where it holds several sheets. */
   readonly material: string | null;
@@ -40,10 +40,10 @@ export interface Packed {
 }
 
 /**
- * Parts as a cutting service takes them: an archive for each sheet, or one for all, with a cut file
- * of each blank, the parts list, a drawing of each part that the service folds, and a manifest. Cut
- * files hold cut lines alone, for a line to fold at may come out cut; where the folds lie is in the
- * drawing. Parts that a `stop` finding forbids stay behind. The same parts give the same bytes.
+ * Packs parts for a cutting service: an archive for each sheet, or one for all, with a cut file of
+ * each blank, the parts list, a drawing of each part that the service folds, and a manifest. Cut
+ * files hold cut lines alone, since a fold line might be cut; the drawing shows where the folds
+ * lie. Parts that a `stop` finding forbids stay behind. The same parts give the same bytes.
  */
 export const packOf = async (parts: readonly PackPart[], options: PackOptions): Promise<Packed> => {
   const { whole, left } = sorted(parts);
@@ -59,7 +59,7 @@ interface Sheet {
   readonly parts: readonly HandedPart[];
 }
 
-/** Parts of one archive each, in the order in which their sheets come first. */
+/** The parts of each archive, in the order in which their sheets first occur. */
 const sheetsOf = (
   parts: readonly HandedPart[],
   { handover: { perSheet } }: PackOptions,
@@ -117,7 +117,7 @@ const zipOf = async (
   };
 };
 
-/** The parts with names for their files; two hands of one blank share its cut file. */
+/** The parts with the names of their files; two hands of one blank share its cut file. */
 const listedOf = (parts: readonly HandedPart[], pattern: string): ListedPart[] => {
   const names = new FileNames();
   const shared = new Map<HandedPart, string>();
@@ -154,7 +154,7 @@ const listedOf = (parts: readonly HandedPart[], pattern: string): ListedPart[] =
   });
 };
 
-/** What the part's own DXF has for the cutter, and nothing else. */
+/** The cuts of the part's own DXF, and nothing else. */
 const cutFile = (
   { made: { drawing, result } }: HandedPart,
   { shop, dxfVersion = 'r2000' }: PackOptions,

@@ -4,9 +4,9 @@ import { csv } from '../../text/csv.ts';
 /** A part with the names of its files. */
 export interface ListedPart {
   readonly part: HandedPart;
-  /** The cut file. */
+  /** Name of the cut file. */
   readonly file: string;
-  /** The drawing of its folds, where the service folds it. */
+  /** Name of the drawing of its folds, where the service folds it. */
   readonly drawing: string | undefined;
 }
 
@@ -32,9 +32,9 @@ const HEADER = [
 ] as const;
 
 /**
- * The parts list: a row for each part in each hand, sizes, area, mass and cut length of one. Two
- * hands that are cut from one blank have two rows with one file; the quantities of its rows add up
- * to that in its name.
+ * The parts list: a row for each part in each hand, with sizes, area, mass and cut length of one.
+ * Two hands that are cut from one blank have two rows with the same file; the quantities in these
+ * rows add up to the one in its name.
  */
 export const partsList = (parts: readonly ListedPart[]): string =>
   csv([HEADER, ...parts.map(rowOf)]);

@@ -13,7 +13,7 @@ import { centroidOf } from '../../measure/centroid.ts';
 import type { FoundMeasure } from '../../contract/proof.ts';
 import { NO_SIZE_MM } from '../../geometry/tolerance.ts';
 
-/** Where the panels of the folded part lie, as in its mesh. */
+/** Poses of the panels of the folded part, as in its mesh. */
 export const seatedPoses = (part: Part, flat: FlatPattern): ReadonlyMap<string, Pose> => {
   const { poses } = foldUp(part, flat);
   const seat = foldedSeat(flat, poses);
@@ -23,8 +23,8 @@ export const seatedPoses = (part: Part, flat: FlatPattern): ReadonlyMap<string, 
 };
 
 /**
- * Panels with more holes than this are read off the cut file: their places are not the folder's
- * business.
+ * Panels with more holes than this are read from the cut file: the places of their holes do not
+ * concern whoever folds.
  */
 const MOST_HOLES = 6;
 
@@ -72,7 +72,7 @@ export const drawable = (measures: readonly FoundMeasure[], flat: FlatPattern): 
       m.askedMm > 0 &&
       m.between.every((p) => 'panel' in p && !isOfMany(p)),
   );
-  // Where a hole tells how far it is to a fold, the corners of the outline need not.
+  // Where a hole's distance from a fold is told, the corners of the outline need not be.
   const told = useful
     .filter((m) => m.between.some((p) => p.kind === 'centre'))
     .flatMap((m) => m.between.flatMap((p) => (p.kind === 'mould' ? [`${p.panel} ${p.fold}`] : [])));
@@ -127,8 +127,8 @@ const mouldOf = (part: Part, id: string, fold: string): PanelFigure | undefined 
 const foldOf = (part: Part, id: string): Fold | undefined => part.folds.find((f) => f.id === id);
 
 /**
- * Over the lower face of each panel: mould lines lie on the face that is measured, other places
- * beside them on the same one.
+ * Height over the lower face of each panel: mould lines lie on the face that is measured, and other
+ * places are taken on the same face.
  */
 const levels = (part: Part, between: readonly Place[]): number[] => {
   const face = (place: Place): number | undefined => {
@@ -141,7 +141,7 @@ const levels = (part: Part, between: readonly Place[]): number[] => {
   return own.map((level) => level ?? other);
 };
 
-/** Square to the line that a length is measured from, or from point to point. */
+/** Direction square to the line that a length is measured from, or from point to point. */
 const directionOf = (
   a: PanelFigure,
   b: PanelFigure,

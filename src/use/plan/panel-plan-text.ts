@@ -42,7 +42,7 @@ export const panelPlanText = ({
   ].join('\n');
 };
 
-/** Only a suggestion: the verdict is on folds made at one stroke each. */
+/** This is only a suggestion: the verdict is on folds made at one stroke each. */
 const rescueText = ({ steps }: FoldPlanResult): string[] => [
   'What would help (tried): to make some folds in two strokes, in part first and finished later:',
   ...steps.map(stepText),

@@ -9,19 +9,19 @@ import type { UseCase } from '../use-case.ts';
 export interface PanelsRequest {
   /** JSON or YAML with `part.panels`, `part.bends` and `machine`. */
   readonly text: string;
-  /** What the text is called where something is wrong with it. */
+  /** Name of the text in messages. */
   readonly name: string;
-  /** The folding machine by its id; that of the text when left out. */
+  /** Id of the folding machine; when left out, the text names it. */
   readonly machine?: string | undefined;
-  /** Counts the orders that work. */
+  /** Whether the orders that work are counted. */
   readonly count?: boolean | undefined;
 }
 
 export const PANELS_ALLOWED = 'a JSON or YAML file with part.panels, part.bends and machine';
 
 /**
- * The order in which a part that is given as panels and bends is folded, or what stands in the way.
- * Never throws.
+ * The order in which a part given as panels and bends is folded, or what prevents it. It never
+ * throws.
  */
 export function planPanels({
   text,

@@ -18,28 +18,28 @@ import type { Done, Refused } from '../use-case.ts';
 
 export interface PlanRequest {
   readonly template: Template;
-  /** As a file or flags give them, by name. */
+  /** Inputs by name, as a file or flags give them. */
   readonly inputs: Readonly<Record<string, unknown>>;
   /**
-   * The folding machine by its id, of the shop or built in; when left out, the first of the shop
-   * that can fold the part.
+   * Id of the folding machine, of the shop or built in; when left out, the first of the shop that
+   * can fold the part.
    */
   readonly machine?: string | undefined;
   readonly shop?: Shop | undefined;
-  /** Draws the steps, or what stands in their way: a file for each part that has a plan. */
+  /** Whether the steps, or what prevents them, are drawn: a file for each part that has a plan. */
   readonly isDrawn?: boolean | undefined;
 }
 
 export interface PlannedFamily extends Done<PlannedParts> {
-  /** Whether each part came to its blank, and can be folded or has nothing to fold. */
+  /** Whether each part got as far as its blank, and can be folded or has nothing to fold. */
   readonly isFoldable: boolean;
-  /** What keeps parts from being made, by the part's name. */
+  /** What stops parts, by the part's name. */
   readonly stops: readonly { readonly name: string; readonly finding: FindingResult }[];
 }
 
 /**
- * The steps in which the parts of a family are folded, or what stands in the way and what would
- * help. It looks longer than `makeParts` does. Throws nothing but what the template's own `build`
+ * The steps in which the parts of a family are folded, or what prevents them and what would help.
+ * It searches longer than `makeParts` does. It throws nothing but what the template's own `build`
  * throws.
  */
 export function planParts({
@@ -51,7 +51,7 @@ export function planParts({
 }: PlanRequest): Refused | PlannedFamily {
   const one = machine === undefined ? undefined : machineNamed(machine, shop.machines);
   if (one !== undefined && 'allowed' in one) return { ok: false, problems: [one] };
-  // Where it is folded is found out here.
+  // The search below finds out where it is folded.
   const made = makeParts(template, inputs, { foldAt: 'service', shop });
   if (!made.ok) return made;
   const machines = one === undefined ? shop.machines : [one];
@@ -87,7 +87,9 @@ const resultOf = ({ part, foldPlan, files }: Planned): PlannedParts['parts'][num
   files: files.map(({ name }) => name),
 });
 
-/** A machine of the shop, or else a built-in one: for whoever asks what another shop could fold. */
+/**
+ * A machine of the shop, or else a built-in one, for users who ask what another shop could fold.
+ */
 const machineNamed = (given: string, own: readonly Machine[]): Machine | InputProblem => {
   const named = (machines: readonly Machine[]): Machine | undefined =>
     machines.find((m) => m.id === given.trim().toLowerCase());

@@ -2,7 +2,7 @@ import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
 import { blockedSummary } from '../../paper/draw/fold-words.ts';
 import { figure } from '../../text/figures.ts';
 
-/** How a part is folded, or what stands in the way, as a person reads it. */
+/** How a part is folded, or what prevents it, as a person reads it. */
 export const planText = (name: string, plan: FoldPlan | null): string => {
   if (plan === null) return `${name}: no folds to plan`;
   if (plan.feasible === null)

@@ -8,16 +8,16 @@ import { readPart } from '../../proof/read-part.ts';
 import type { Done, Refused } from '../use-case.ts';
 
 export interface ProofRequest {
-  /** The DXF, and how it is called where something is wrong with it. */
+  /** The DXF, and its name in messages. */
   readonly dxf: { readonly name: string; readonly bytes: Uint8Array };
-  /** The JSON of `make`, or of one part of it. */
+  /** The JSON of `make`, or of one of its parts. */
   readonly part: { readonly name: string; readonly text: string };
   /** The DXF's own name without its folders, by which its part is found among several. */
   readonly fileName: string;
 }
 
 export interface ProvedFile extends Done<Proof> {
-  /** Of the part. */
+  /** Name of the part. */
   readonly name: string;
 }
 
@@ -25,8 +25,8 @@ export const PART_ALLOWED =
   'a file of what blankwright make ... --json printed, or of one part of it';
 
 /**
- * Folds a DXF up, whatever program saved it, and says what it measures against what was asked of
- * its part. Never throws.
+ * Folds a DXF up, whatever program saved it, and compares it with what was asked of its part. It
+ * never throws.
  */
 export function prove({ dxf, part, fileName }: ProofRequest): Refused | ProvedFile {
   const asked = askedIn(part, fileName);
@@ -45,7 +45,7 @@ export function prove({ dxf, part, fileName }: ProofRequest): Refused | ProvedFi
   return { ok: true, name: asked.name, result: proof, findings: proof.findings, files: [] };
 }
 
-/** The proof of a file, in whatever code page its text is. */
+/** The proof of a file in whatever code page its text has. */
 const provedBytes = (
   bytes: Uint8Array,
   asked: Asked,

@@ -7,18 +7,19 @@ import { surveyFindings } from '../../survey/verdicts.ts';
 import type { Done, Refused } from '../use-case.ts';
 
 export interface SurveyRequest {
-  /** What the distances are called where something is wrong with them. */
+  /** Name of the distances in messages. */
   readonly name: string;
-  /** A text of one distance or side a line, `#` before remarks; or the same by name. */
+  /**
+   * A text with one distance or side a line and `#` before remarks, or the same as values by name.
+   */
   readonly given: string | Readonly<Record<string, unknown>>;
 }
 
 export const SURVEY_ALLOWED = `a text file of ${DISTANCES_ALLOWED}, '#' before remarks; or a YAML or JSON file with the same under distances and sides, or by name`;
 
 /**
- * Coordinates of named points out of the distances between them, the residual of each distance, and
- * what to make of it: a `stop` where they leave a point loose or contradict each other. Never
- * throws.
+ * Coordinates of named points from the distances between them, the residual of each distance, and
+ * findings: a `stop` where they leave a point loose or contradict each other. It never throws.
  */
 export function surveyDistances({ name, given }: SurveyRequest): Refused | Done<SurveyResult> {
   const problems: InputProblem[] = [];
@@ -48,7 +49,7 @@ export function surveyDistances({ name, given }: SurveyRequest): Refused | Done<
 }
 
 /**
- * Names and values of a file, those under `distances` and `sides` included, as lines of the text
+ * Names and values of a file, including those under `distances` and `sides`, as lines of the text
  * notation.
  */
 const linesOf = (
