@@ -7,13 +7,13 @@ import { parseAngle, parseLength } from '../text/units.ts';
 import { saveAll } from './save.ts';
 import { readTextFile } from './read-text-file.ts';
 
-/** One question: the name its answer has in the file, and what keeps an answer from being one. */
+/** One question: the name of its answer in the file, and what makes an answer invalid. */
 interface Question {
   readonly name: string;
   readonly ask: string;
-  /** An empty answer leaves it out. */
+  /** Whether an empty answer leaves it out. */
   readonly optional?: boolean;
-  /** Why an answer is none; `undefined` when it is one. */
+  /** Why an answer is invalid; `undefined` when it is valid. */
   readonly wrong: (answer: string) => string | undefined;
 }
 
@@ -76,7 +76,7 @@ const STRIP: readonly Question[] = [
   },
 ];
 
-/** By which the K of a hem that is not closed is found. */
+/** Question about the radius that gives the K of a hem which is not closed. */
 const HEM_RADIUS: Question = {
   name: 'radius',
   ask: 'Inside radius of the hem, mm: half the gap that it leaves',
@@ -105,9 +105,9 @@ export const standardDialogue = (): Dialogue & { readonly close: () => void } =>
 };
 
 /**
- * Asks for strips one by one and adds them to a YAML file, which is made when there is none; what
- * stands at its top is asked only then. Everything answered so far is kept when the answers end.
- * Gives how many strips were added.
+ * Asks for strips one by one and adds them to a YAML file. The file is made when there is none, and
+ * only then are the entries at its top asked for. Everything answered so far is kept when the
+ * answers end. Returns how many strips were added.
  */
 export async function askStrips(path: string, { say, next }: Dialogue): Promise<number> {
   const document: Document = existsSync(path)

@@ -4,14 +4,11 @@ import { DiskRefused } from './failure.ts';
 /** Loads the module at a URL. */
 export type ImportModule = (url: string) => Promise<unknown>;
 
-/**
- * What commands reach the world through: standard output for results, standard error for everything
- * else.
- */
+/** How commands write: standard output for results, standard error for everything else. */
 export interface Console {
   readonly out: (text: string) => void;
   readonly err: (text: string) => void;
-  /** Of the launcher: code that was compiled ahead cannot import by itself. */
+  /** The launcher's `import`, since code that was compiled ahead cannot import by itself. */
   readonly importModule: ImportModule;
 }
 
@@ -23,15 +20,15 @@ export const processConsole = (importModule: ImportModule): Console => ({
 });
 
 /**
- * Writes straight to the file descriptor: to open Node's stream takes as long as all the sums of a
- * part. The stream takes over where a pipe is full and would have to be waited for. A reader that
- * has gone away is no error.
+ * Writes straight to the file descriptor, because opening Node's stream takes as long as all the
+ * sums of a part. The stream takes over where a pipe is full and would have to be waited for. A
+ * reader that has gone away is no error.
  */
 const linesTo = (descriptor: number, open: () => NodeJS.WriteStream): ((text: string) => void) => {
   let stream: NodeJS.WriteStream | undefined;
   let isRefused = false;
   return (text) => {
-    // What cannot be printed is told once, by how the command ends.
+    // A refused write is told once, when the command ends.
     if (isRefused) return;
     const bytes = Buffer.from(`${text}\n`);
     let written = 0;
@@ -50,7 +47,8 @@ const linesTo = (descriptor: number, open: () => NodeJS.WriteStream): ((text: st
 };
 
 /**
- * How many bytes could be written without waiting; all of them count as written where nobody reads.
+ * Number of bytes that could be written without waiting; all of them count as written where nobody
+ * reads.
  */
 const writeNow = (descriptor: number, bytes: Uint8Array): number => {
   let written = 0;
@@ -59,7 +57,7 @@ const writeNow = (descriptor: number, bytes: Uint8Array): number => {
   } catch (error) {
     if (isGone(error)) return bytes.length;
     if (error instanceof Error && 'code' in error && error.code === 'EAGAIN') return written;
-    // Standard error has nobody left to tell.
+    // Nobody is left to be told that standard error failed.
     if (descriptor === 2) return bytes.length;
     throw new DiskRefused('The answer could not be printed', 'standard output', error);
   }

@@ -2,7 +2,7 @@ import { lstatSync, readdirSync, rmdirSync, unlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { DiskRefused } from './failure.ts';
 
-/** What stands at a path. A link is a link, wherever it leads. */
+/** What is found at a path. A link counts as a link, wherever it leads. */
 export type Kind = 'nothing' | 'file' | 'folder' | 'link' | 'other';
 
 export const kindAt = (path: string): Kind => {
@@ -25,7 +25,7 @@ export const namesIn = (folder: string): string[] => {
   }
 };
 
-/** Takes a file or a link away, if it is there. */
+/** Removes a file or a link, if it is there. */
 export const remove = (path: string): void => {
   try {
     unlinkSync(path);
@@ -35,7 +35,7 @@ export const remove = (path: string): void => {
   }
 };
 
-/** Takes an empty folder away. What somebody has put into it meanwhile keeps it. */
+/** Removes an empty folder. A folder into which somebody has put something meanwhile stays. */
 export const removeEmpty = (folder: string): void => {
   try {
     rmdirSync(folder);
@@ -48,8 +48,8 @@ export const removeEmpty = (folder: string): void => {
 let counter = 0;
 
 /**
- * A name beside a place, so that the rename stays within one disk; of this process alone. A file
- * that stands there all the same is never written to, for every way to fill it makes a new one or
+ * A name beside a place, so that the rename stays within one disk; it is this process's own. A file
+ * that already has that name is never written to, because every way to fill it makes a new file or
  * fails.
  */
 export const temporary = (path: string): string =>
@@ -60,9 +60,8 @@ const TEMPORARY = /^(.+)\.(\d+)-\d+-\d+\.part$/;
 export const isTemporary = (name: string): boolean => TEMPORARY.test(name);
 
 /**
- * Takes away what runs that were killed had not yet put in its place: what `isWanted` says so of by
- * the name that it was meant for. What belongs to a run that goes on stays. `onFolder` is given
- * those of them that are folders.
+ * Removes files and folders that killed runs left under temporary names, if `isWanted` accepts the
+ * final name. Those of a run that is still going stay. `onFolder` is given the folders among them.
  */
 export const removeLeftBehind = (
   folder: string,
@@ -79,8 +78,8 @@ export const removeLeftBehind = (
 };
 
 /**
- * Whether a process other than this one goes by a number. What bears the number of this one was
- * left by an earlier.
+ * Whether another running process has a number. A file with the number of this process was left by
+ * an earlier one.
  */
 export const isAnother = (pid: number): boolean => {
   if (!Number.isInteger(pid) || pid <= 0 || pid === process.pid) return false;

@@ -1,9 +1,9 @@
 import type { InputProblem } from '../forms/problem.ts';
 
-/** How the command ends. A contract with scripts that call it. */
+/** Exit codes of the command: a contract with scripts that call it. */
 export const EXIT = { made: 0, stopped: 1, wrongInput: 2, disk: 3 } as const;
 
-/** What the user gave cannot be used. Carries every problem that was found. */
+/** The user's input cannot be used. Carries every problem that was found. */
 export class WrongInput extends Error {
   readonly problems: readonly InputProblem[];
 
@@ -19,10 +19,10 @@ export class WrongInput extends Error {
   }
 }
 
-/** Nobody reads more lines of what is wrong before mending the first. */
+/** Most problems that are told, since nobody reads more before mending the first. */
 const MOST_TOLD = 20;
 
-/** The disk refused. Carries the same as a problem, for programs that read along. */
+/** The disk refused. Carries the reason as a problem too, for programs that read the output. */
 export class DiskRefused extends Error {
   readonly problem: InputProblem;
 
@@ -41,22 +41,22 @@ export class DiskRefused extends Error {
 }
 
 /**
- * One problem as a line of text. Paths and flags stand in it as they were typed: nothing in them
- * may steer a terminal.
+ * One problem as a line of text. Paths and flags appear as they were typed, without anything that
+ * could steer a terminal.
  */
 export const problemLine = ({ input, given, allowed, mend }: InputProblem): string => {
   const line = `${input}: given ${given}; allowed: ${allowed}${mend === undefined ? '' : `. ${mend[0]?.toUpperCase()}${mend.slice(1)}`}`;
   return line.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu, ' ');
 };
 
-/** A failing call of the file system that was to write, as a sentence. */
+/** A failed attempt to write to the file system, as a sentence. */
 export const diskSentence = (doing: string, error: unknown): string =>
   `${doing}: ${diskReason(error)}.`;
 
-/** Why the file system would not write, without a full stop. */
+/** Reason why the file system would not write, without a full stop. */
 export const diskReason = (error: unknown): string => REASONS[codeOf(error)] ?? refusedBy(error);
 
-/** Why the file system would not read what is there or not there, without a full stop. */
+/** Reason why the file system would not read a path, without a full stop. */
 export const readingReason = (error: unknown): string =>
   READING_REASONS[codeOf(error)] ?? refusedBy(error);
 

@@ -23,8 +23,8 @@ export const FAMILY_FLAGS = {
 } as const satisfies FlagSpecs;
 
 /**
- * Of a command on a family: how many words it has, the template that they name, and what the file
- * of `--from` holds.
+ * The words of a command on a family: how many it has, the template that they name, and the
+ * contents of the file of `--from`.
  */
 export interface FamilyWords {
   readonly words: number;
@@ -34,8 +34,8 @@ export interface FamilyWords {
 
 /**
  * The template that a command line names, as a family, with `--template` or in its file of inputs;
- * `undefined` when it names none and help was printed. Throws `WrongInput` when it names none
- * otherwise.
+ * `undefined` when it names none and help was printed. Throws `WrongInput` when it names none and
+ * help was not asked for.
  */
 export const familyOf = async (
   given: readonly string[],
@@ -89,16 +89,16 @@ const helpOn = async (
   return undefined;
 };
 
-/** How whoever asks a command for help finds the inputs of its family. */
+/** Hint for the help of a command: how to find the inputs of its family. */
 export const familiesHelp = (command: string): string =>
   `blankwright list names the families; blankwright describe FAMILY gives the inputs of one, with a drawing; blankwright ${command} FAMILY --help lists them as flags.`;
 
 interface Named {
-  /** With `--template`. */
+  /** Template named with `--template`. */
   readonly own: string | undefined;
-  /** As a word. */
+  /** Family named as a word. */
   readonly family: string | undefined;
-  /** In the file of inputs. */
+  /** Family named in the file of inputs. */
   readonly named: unknown;
   readonly from: string | undefined;
 }
@@ -134,8 +134,8 @@ const templateOf = async (
 };
 
 /**
- * What a command on a family is asked: its flags, the part's inputs out of the file and the flags,
- * and the shop.
+ * Everything that a command on a family is given: its flags, the part's inputs from the file and
+ * the flags, and the shop.
  */
 export interface FamilyAsked {
   readonly template: Template;
@@ -145,7 +145,8 @@ export interface FamilyAsked {
 }
 
 /**
- * Reads all that a command on a family is asked; `undefined` when help was asked for and printed.
+ * Reads everything that a command on a family is given; `undefined` when help was asked for and
+ * printed.
  */
 export const familyAsked = async (
   args: readonly string[],

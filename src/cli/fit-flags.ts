@@ -7,7 +7,8 @@ import { saidIn, specsOf } from './option-flags.ts';
 export const FIT_FLAGS = specsOf(FIT);
 
 /**
- * What is asked of the fit; `undefined` when nothing is. Either of the other flags asks for it too.
+ * Options for the fit; `undefined` when it is not asked for. Either of the other flags asks for it
+ * too.
  */
 export const fitAsked = (flags: Flags): FitOptions | undefined => {
   const { fit, measuredWith, tolerance } = saidIn(FIT, flags);

@@ -2,20 +2,20 @@ import { COMMANDS } from './commands/index.ts';
 import type { Console } from './console.ts';
 import { COMMON_FLAGS, type Flags, type FlagSpecs, parseFlags } from './flags.ts';
 
-/** What a command says of itself, and what it takes. */
+/** A command's help, and what it takes. */
 export interface CommandLine {
-  /** Behind the program's name. */
+  /** Usage line, behind the program's name. */
   readonly usage: string;
-  /** In place of the line on the first help page. */
+  /** Text in place of the line on the first help page. */
   readonly about?: string;
-  /** In place of the command's own, as it is typed. */
+  /** Example in place of the command's own, as typed. */
   readonly example?: string;
   readonly flags: FlagSpecs;
   /** How many words it takes, the command's name being the first. */
   readonly words: number;
   /**
-   * The command line whose `--help` lists the flags, behind the program's name; the command alone
-   * when left out.
+   * Command line whose `--help` lists the flags, behind the program's name; the command alone when
+   * left out.
    */
   readonly of?: string;
 }
@@ -44,7 +44,8 @@ export const flagsOf = async (
 };
 
 /**
- * A flag's value before the flags are parsed, if it has one: what flags there are depends on it.
+ * A flag's value before the flags are parsed, if it has one. It is read early because it decides
+ * which flags there are.
  */
 export const valueOf = (args: readonly string[], flag: string): string | undefined => {
   const at = args.findIndex((a) => a === `--${flag}` || a.startsWith(`--${flag}=`));
@@ -53,8 +54,8 @@ export const valueOf = (args: readonly string[], flag: string): string | undefin
 };
 
 /**
- * A command line with its words in front of its flags, before these are parsed: what flags there
- * are depends on the words. A flag that is no switch takes the word behind it.
+ * A command line with its words in front of its flags, before these are parsed, because the words
+ * decide which flags there are. A flag that is no switch takes the word behind it.
  */
 export const wordsFirst = (args: readonly string[], own: FlagSpecs): string[] => {
   const specs: FlagSpecs = { ...own, ...COMMON_FLAGS, help: { type: 'boolean', describe: '' } };
@@ -64,7 +65,7 @@ export const wordsFirst = (args: readonly string[], own: FlagSpecs): string[] =>
   const flags: string[] = [];
   let wantsValue = false;
   for (const arg of args) {
-    // As the parser has it: behind a flag, `-5` is a value.
+    // The parser does the same: behind a flag, `-5` is a value.
     const isFlag: boolean = arg.startsWith('-') && !(wantsValue && /^-[\d.(]/.test(arg));
     (isFlag || wantsValue ? flags : words).push(arg);
     wantsValue = isFlag && !isSwitch(arg);
@@ -72,7 +73,7 @@ export const wordsFirst = (args: readonly string[], own: FlagSpecs): string[] =>
   return [...words, ...flags];
 };
 
-/** A text that is asked for as such; in JSON under the name of what it is. */
+/** A text as the answer; with `--json`, under a name that says what it is. */
 export const answer = (
   { out }: Console,
   args: readonly string[],

@@ -4,8 +4,8 @@ import type { InputProblem } from '../forms/problem.ts';
 import { WrongInput } from './failure.ts';
 
 /**
- * One flag, in the form the help printer takes too. Texts stay texts: the readers of inputs know
- * their notations.
+ * One flag, in the form that the help printer takes too. Texts stay texts, since the readers of
+ * inputs know their notations.
  */
 export interface FlagSpec {
   readonly type: 'string' | 'boolean';
@@ -24,8 +24,8 @@ export const COMMON_FLAGS: FlagSpecs = {
 
 /**
  * Reads the flags of one command and its words, of which it takes `words`; `help` is the command
- * line that lists its flags. This is the parser that yargs itself uses; the rest of yargs takes as
- * long to load as half a bare Node, and is only needed to print help.
+ * line that lists its flags. The parser is the one that yargs itself uses; the rest of yargs takes
+ * as long to load as half a bare Node, and is needed only to print help.
  */
 export const parseFlags = (
   args: readonly string[],
@@ -59,7 +59,7 @@ export const parseFlags = (
 };
 
 /**
- * The parser takes `-5mm` for a flag; behind a flag that wants a text it is a value, and the
+ * The parser takes `-5mm` for a flag. Behind a flag that needs a text it is a value, and the
  * readers say what is wrong with it.
  */
 const withMinusJoined = (args: readonly string[], texts: readonly string[]): string[] => {
@@ -73,7 +73,7 @@ const withMinusJoined = (args: readonly string[], texts: readonly string[]): str
   return joined;
 };
 
-/** What the parser adds of its own. */
+/** Key that the parser adds for the words. */
 const WORDS = '_';
 
 /** Parsed flags, by name as typed, without their hyphens. */
@@ -86,8 +86,8 @@ interface KnownFlags {
 }
 
 /**
- * Refuses flags that are not known, with the nearest ones that are, and flags given twice. Every
- * problem at once.
+ * Refuses unknown flags, naming the nearest known ones, and flags given twice. Every problem is
+ * told at once.
  */
 const checkFlags = (
   flags: Flags,
@@ -136,7 +136,7 @@ const switchesWithValue = (args: readonly string[], names: readonly string[]): I
         ];
   });
 
-/** So many flags are told of a command that has more of them. */
+/** Most flags that are told of a command that has more. */
 const MOST_TOLD = 3;
 
 const unknown = (name: string, { names, help }: KnownFlags): InputProblem => {

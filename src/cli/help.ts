@@ -3,13 +3,13 @@ import { columns, typed } from './terminal.ts';
 import type { Command } from './commands/index.ts';
 import { COMMON_FLAGS, type FlagSpecs } from './flags.ts';
 
-/** What the help of one command says. */
+/** Contents of the help of one command. */
 export interface CommandHelp {
-  /** Behind the program's name. */
+  /** Usage line, behind the program's name. */
   readonly usage: string;
   readonly about: string;
   readonly flags: FlagSpecs;
-  /** A command line that works, as it is typed. */
+  /** An example command line that works, as typed. */
   readonly example: string;
 }
 

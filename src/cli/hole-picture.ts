@@ -2,9 +2,9 @@ import type { HoleAxes, HoleAxis } from '../forms/hole-axes.ts';
 import type { InputDescription } from '../forms/read.ts';
 
 /**
- * What the two figures of a short hole are measured from, drawn once for each pair that a family
- * has: the order is not the same for a bracket and for a traced plate, and a figure in the other's
- * place is a hole in the wrong place.
+ * Drawings of what the two figures of a short hole are measured from, one for each pair that a
+ * family has. The order differs between a bracket and a traced plate, and with the figures
+ * exchanged the hole would be in the wrong place.
  */
 export const holePictures = (inputs: readonly InputDescription[]): string[] => {
   const pairs = new Map<string, { readonly axes: HoleAxes; readonly names: string[] }>();
@@ -20,7 +20,7 @@ export const holePictures = (inputs: readonly InputDescription[]): string[] => {
 };
 
 const picture = ([across, along]: HoleAxes, names: readonly string[]): string => {
-  // Coordinates are drawn as everywhere: the first to the right, the second upward.
+  // Coordinates are drawn in the usual way: the first to the right, the second upward.
   const [level, upright] = across.from === 'x' ? [across, along] : [along, across];
   const [levelMm, uprightMm] = across.from === 'x' ? [35, 20] : [20, 35];
   return [
@@ -34,6 +34,6 @@ const picture = ([across, along]: HoleAxes, names: readonly string[]): string =>
   ].join('\n');
 };
 
-/** The line that an axis counts from, by its name. */
+/** Name of the line from which an axis counts. */
 const lineOf = ({ from, isDirection }: HoleAxis): string =>
   isDirection === true ? `${from} = 0` : from;

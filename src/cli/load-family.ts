@@ -7,7 +7,10 @@ import { nearest } from '../text/nearest.ts';
 import type { ImportModule } from './console.ts';
 import { WrongInput } from './failure.ts';
 
-/** The template of a family of the catalogue; `where` says behind its name where it was given. */
+/**
+ * The template of a family of the catalogue; `where` is added behind the name in messages and says
+ * where it was given.
+ */
 export const loadFamily = async (family: string, where = ''): Promise<Template> => {
   const load = FAMILIES.get(family);
   if (load !== undefined) return (await load()).default;
@@ -25,7 +28,8 @@ export const loadFamily = async (family: string, where = ''): Promise<Template> 
 };
 
 /**
- * Families whose line in the list has all the words of a name: a shelf bracket is a bracket-gusset.
+ * Families whose line in the list contains all the words of a name: a shelf bracket is a
+ * bracket-gusset.
  */
 const summedUpBy = async (name: string): Promise<string[]> => {
   const words = name
@@ -81,7 +85,10 @@ export const loadTemplateFile = async (
 const firstLine = (error: unknown): string =>
   (error instanceof Error ? error.message : String(error)).split('\n')[0] ?? '';
 
-/** A fault in the user's own code is told as such, and not as one of blankwright's. */
+/**
+ * The template with errors in the user's own code reported as such, and not as errors of
+ * blankwright.
+ */
 const guarded = (path: string, template: Template): Template => ({
   ...template,
   build(values) {

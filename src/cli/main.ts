@@ -6,7 +6,7 @@ import { COMMON_FLAGS } from './flags.ts';
 import { answer } from './flags-of.ts';
 import { VERSION } from './version.ts';
 
-/** Runs one command line and gives its exit code; never throws. */
+/** Runs one command line and returns its exit code; it never throws. */
 export const run = async (given: readonly string[], console: Console): Promise<number> => {
   const args = commandFirst(given);
   try {
@@ -16,11 +16,11 @@ export const run = async (given: readonly string[], console: Console): Promise<n
   }
 };
 
-/** A command line with the command in front of the flags that may stand before it. */
+/** A command line with the command moved in front of flags that stand before it. */
 const commandFirst = (args: readonly string[]): readonly string[] => {
   const isFlag = (arg: string | undefined): boolean => arg?.startsWith('-') === true;
   if (!isFlag(args[0])) return args;
-  // A name behind a flag may be what the flag wants: one that stands free goes before it.
+  // A name behind a flag may be the flag's value; a name that is not is preferred.
   const isFree = (i: number): boolean =>
     !isFlag(args[i - 1]) || Object.keys(COMMON_FLAGS).some((name) => args[i - 1] === `--${name}`);
   const named = args.flatMap((arg, i) => (Object.hasOwn(COMMANDS, arg) ? [i] : []));
@@ -56,7 +56,7 @@ const unknownCommand = (given: string): WrongInput => {
 };
 
 /**
- * Says what went wrong. JSON, when the input is wrong or the disk refuses:
+ * Tells what went wrong. JSON, when the input is wrong or the disk refuses:
  * `{"problems":[{"input","given","allowed","mend"}]}`; `mend` may be absent.
  */
 const failed = (error: unknown, args: readonly string[], { out, err }: Console): number => {

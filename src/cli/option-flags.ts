@@ -9,7 +9,7 @@ import { type Flags, type FlagSpec, type FlagSpecs, textOf } from './flags.ts';
 
 type Fields = Readonly<Record<string, Field>>;
 
-/** The flags by which fields are given, with what help says of them. */
+/** The flags by which fields are given, with their help. */
 export const specsOf = (fields: Fields): FlagSpecs =>
   Object.fromEntries(
     Object.entries(fields).map(([name, { facts }]): [string, FlagSpec] => {
@@ -29,7 +29,7 @@ export const specsOf = (fields: Fields): FlagSpecs =>
     }),
   );
 
-/** What those flags say. Throws `WrongInput` with all that is wrong with them. */
+/** The values of those flags. Throws `WrongInput` with all problems. */
 export const saidIn = <F extends Fields>(fields: F, flags: Flags): Chosen<F> => {
   const said: Record<string, unknown> = {};
   const problems: InputProblem[] = [];
@@ -50,7 +50,7 @@ export const saidIn = <F extends Fields>(fields: F, flags: Flags): Chosen<F> => 
   return said as Chosen<F>;
 };
 
-/** A flag that is one of some words. Throws `WrongInput` for any other. */
+/** A flag that takes one of a few words. Throws `WrongInput` for any other. */
 export const choiceOf = <const T extends string>(
   flags: Flags,
   name: string,

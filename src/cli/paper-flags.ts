@@ -5,10 +5,10 @@ import { WrongInput } from './failure.ts';
 import { type Flags, textOf } from './flags.ts';
 import { saidIn, specsOf } from './option-flags.ts';
 
-/** Flags that ask for outputs beside the files to cut: of `make`. */
+/** Flags of `make` that ask for outputs besides the cut files. */
 export const PAPER_FLAGS = specsOf(OUTPUTS_ASKED);
 
-/** What outputs are wanted, and on what. */
+/** The outputs that are wanted, and the paper. */
 export interface WantedPapers {
   readonly outputs: readonly OutputId[];
   readonly paper: PaperSize;
@@ -18,8 +18,8 @@ export interface WantedPapers {
 const PRINTED = OUTPUT_IDS.filter((id) => isNeeded('paper', [id]));
 
 /**
- * The outputs that are asked for; `undefined` when none are. Throws `WrongInput` for words and sizes
- * that there are not.
+ * The outputs that are asked for; `undefined` when none are. Throws `WrongInput` for unknown words
+ * and sizes.
  */
 export const papersAsked = (flags: Flags): WantedPapers | undefined => {
   const { papers: outputs, paper = 'a4' } = saidIn(OUTPUTS_ASKED, flags);

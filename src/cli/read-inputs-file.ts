@@ -1,7 +1,7 @@
 import { WrongInput } from './failure.ts';
 import { readTextFile } from './read-text-file.ts';
 
-/** Inputs as a file gives them, by name. */
+/** Inputs by name, as a file gives them. */
 export type FileInputs = Readonly<Record<string, unknown>>;
 
 const ALLOWED = 'a YAML or JSON file of inputs, each `name: value`';
@@ -12,8 +12,8 @@ const refuse = (given: string, allowed: string, mend: string): never => {
 };
 
 /**
- * Reads a file of inputs. Everything that is wrong with it is a `WrongInput`, of its notation with
- * line and column.
+ * Reads a file of inputs. Everything that is wrong with it is a `WrongInput`; mistakes in its
+ * notation have line and column.
  */
 export const readInputsFile = async (path: string): Promise<FileInputs> => {
   const text = await readTextFile(path, {

@@ -3,23 +3,23 @@ import { LARGEST_BYTES as LARGEST_DXF_BYTES } from '../dxf/read/decode.ts';
 import { readingReason, WrongInput } from './failure.ts';
 
 /**
- * The YAML reader compares every name with every other: a megabyte of them takes it a minute, this
- * under a second.
+ * Limit on the size of a YAML file. Its reader compares every name with every other: a megabyte of
+ * names takes it a minute, this much under a second.
  */
 const LARGEST_BYTES = 100_000;
 
-/** What messages say of a file that cannot be read. */
+/** What messages need to know about a file that cannot be read. */
 export interface WantedFile {
   /** The flag that named it. */
   readonly input: string;
   readonly allowed: string;
-  /** The mend for a file that is too large. */
+  /** Advice for a file that is too large. */
   readonly tooLarge: string;
-  /** Of a file that no YAML reader reads. */
+  /** Limit for a file that does not go through the YAML reader. */
   readonly mostBytes?: number;
 }
 
-/** The text of a file that a person wrote. Whatever keeps it from being read is a `WrongInput`. */
+/** The text of a file that a person wrote. Any reason why it cannot be read is a `WrongInput`. */
 export const readTextFile = async (
   path: string,
   { input, allowed, tooLarge, mostBytes = LARGEST_BYTES }: WantedFile,
@@ -41,8 +41,8 @@ export const readTextFile = async (
 };
 
 /**
- * The beginning of a file, or of a pipe or device, which tell no size and may never end. At once,
- * not as a promise: to load what that takes costs Node as long as the sums of a part.
+ * The beginning of a file, or of a pipe or device, which tell no size and may never end. It is read
+ * synchronously: loading what a promise needs takes Node as long as the sums of a part.
  */
 export const readBytes = (path: string, most: number): Uint8Array => {
   const file = openSync(path, 'r');
@@ -60,8 +60,8 @@ export const readBytes = (path: string, most: number): Uint8Array => {
 };
 
 /**
- * The bytes of a DXF file, no more of them than its reader takes and one. What keeps it from being
- * read is a `WrongInput`.
+ * The bytes of a DXF file, at most one more than its reader takes. Any reason why it cannot be read
+ * is a `WrongInput`.
  */
 export const bytesOfDxf = (file: string): Uint8Array => {
   try {

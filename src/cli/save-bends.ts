@@ -8,7 +8,7 @@ import { readShopText } from './shop-file.ts';
 /** Writes measured bends into a shop file, which is made where there is none yet. */
 export const saveBends = async (path: string, fresh: readonly ShopBend[]): Promise<string> => {
   const contents = shopWithBends(existsSync(path) ? await readShopText(path) : undefined, fresh);
-  // Read and checked before: it is the user's own file, and meant to be written.
+  // The file was read and checked before: it is the user's own and meant to be written.
   const [saved] = saveAll(dirname(path), [{ name: basename(path), contents, mark: '' }], true);
   return saved as string;
 };

@@ -19,16 +19,15 @@ import { DiskRefused, WrongInput } from './failure.ts';
 
 /**
  * Saves files into a folder, all or none: each is written in full beside its place under a
- * temporary name, and only when all of them are on the disk are they renamed. A file that stands
- * there already is replaced only when it carries the same mark, or when forced. Nothing is written
- * through a link in the folder. What a run that was killed left of the same files under temporary
- * names is taken away.
+ * temporary name, and only when all of them are on the disk are they renamed. A file that is
+ * already there is replaced only when it carries the same mark, or when forced. Nothing is written
+ * through a link in the folder. Files that a killed run left under temporary names are removed.
  *
- * One call after the other: Node takes longer to load what does them side by side than a few files
- * take to write.
+ * The calls run one after the other: loading what runs them side by side takes Node longer than
+ * writing a few files.
  *
- * Throws `WrongInput` for a file of somebody else's, `DiskRefused` where the disk does; then
- * nothing has changed.
+ * Throws `WrongInput` for a file of somebody else's, and `DiskRefused` where the disk fails; in
+ * both cases nothing has changed.
  */
 export const saveAll = (folder: string, files: readonly MarkedFile[], force: boolean): string[] => {
   const targets = files.map((f) => {
@@ -51,8 +50,8 @@ export const saveAll = (folder: string, files: readonly MarkedFile[], force: boo
 };
 
 /**
- * Saves files whose names differ as `saveAll` does, and says where one of a name went. No folder is
- * made for no files.
+ * Saves files with different names as `saveAll` does, and returns where each name went. No folder
+ * is made for no files.
  */
 export const saveNamed = (
   folder: string,
@@ -65,19 +64,19 @@ export const saveNamed = (
 };
 
 /**
- * What is left behind of a failure is a nuisance only; the failure itself is what has to be told.
+ * Files left behind after a failure are only a nuisance; the failure itself is what has to be told.
  */
 const removeIfThere = (path: string): void => {
   try {
     unlinkSync(path);
   } catch {
-    // See above.
+    // See the comment above.
   }
 };
 
 /**
- * Names that differ may become one when they are made safe, and capitals do not count on every
- * disk.
+ * Throws where names meet: different names may become one when they are made safe, and some disks
+ * take upper and lower case as equal.
  */
 const assertNamesDiffer = (paths: readonly string[]): void => {
   const seen = new Set<string>();
@@ -105,8 +104,8 @@ const make = (folder: string): void => {
 };
 
 /**
- * With the folders above it. Node's own way to do this never comes back from a place such as /proc,
- * where nothing can be made.
+ * Makes the folder and those above it. Node's own function for this never returns from a place such
+ * as /proc, where nothing can be made.
  */
 const makeFolder = (path: string): void => {
   try {
@@ -127,7 +126,10 @@ const isFolder = (path: string): boolean => {
   }
 };
 
-/** On the disk before it is renamed, so that no crash leaves half a file under its final name. */
+/**
+ * The file is flushed to the disk before it is renamed, so that no crash leaves half a file under
+ * its final name.
+ */
 const writeWhole = (path: string, contents: string | Uint8Array): void => {
   const file = openSync(path, 'wx');
   try {
@@ -140,13 +142,13 @@ const writeWhole = (path: string, contents: string | Uint8Array): void => {
 
 interface Kept {
   readonly to: string;
-  /** Where the earlier file is kept; `undefined` when there was none. */
+  /** Path of the copy of the earlier file; `undefined` when there was none. */
   readonly copy: string | undefined;
 }
 
 /**
- * A rename that fails half way is undone: copies of the earlier files are kept until the last one
- * is in place, and one that cannot be put back stays.
+ * Renames all files. When one rename fails, the others are undone: copies of the earlier files are
+ * kept until the last one is in place, and one that cannot be put back stays.
  */
 const renameAll = (files: readonly { readonly from: string; readonly to: string }[]): void => {
   const kept: Kept[] = [];
@@ -174,12 +176,12 @@ const putBack = ({ to, copy }: Kept): void => {
     if (copy === undefined) unlinkSync(to);
     else renameSync(copy, to);
   } catch {
-    // What has to be told is why the renaming failed; the others are still to be put back.
+    // The reason why the renaming failed has to be told; the other files still have to be put back.
   }
 };
 
 /**
- * A copy of the file beside it; `undefined` when there is none. The file itself never leaves its
+ * A copy of the file beside it; `undefined` when there is no file. The file itself never leaves its
  * place.
  */
 const copyOf = (path: string): string | undefined => {
@@ -229,11 +231,11 @@ const assertReplaceable = (path: string, mark: string, force: boolean): void => 
   }
 };
 
-/** The whole mark, not the beginning of a longer one. */
+/** Whether the text carries this very mark, and not a longer one that begins with it. */
 const carries = (text: string, mark: string): boolean =>
   ['\n', '\r', '<', ' ', '"', "'"].some((end) => text.includes(mark + end));
 
-/** The mark stands near the start of every file. */
+/** Number of bytes read for the mark, which stands near the start of every file. */
 const HEAD_BYTES = 2000;
 
 const head = (path: string): string => {

@@ -8,7 +8,7 @@ import { readTextFile } from './read-text-file.ts';
 const NAME = 'shop.yaml';
 
 /**
- * Where the user's own shop file stands, when there is one: in the config folder of the XDG base
+ * Path of the user's own shop file, which need not exist: in the config folder of the XDG base
  * directory specification.
  */
 export const userShopFile = (): string => {
@@ -21,14 +21,14 @@ export const userShopFile = (): string => {
 };
 
 /**
- * `blankwright shop > shop.yaml` finds the file that the shell has just made, with nothing in it
- * yet: that is none.
+ * Whether the file has any contents: `blankwright shop > shop.yaml` finds the empty file that the
+ * shell has just made, which does not count.
  */
 const isFilled = (path: string): boolean => existsSync(path) && statSync(path).size > 0;
 
 /**
- * Where a shop file is looked for: where it is asked for, or else beside the job, and then at the
- * user's own place.
+ * Places where a shop file is looked for: where it is asked for, or else beside the job, and then
+ * the user's own place.
  */
 export const shopPlaces = (
   asked: string | undefined,
@@ -39,7 +39,7 @@ export const shopPlaces = (
     : [asked];
 
 /**
- * The shop file to go by: the one asked for, or the first that is there; `undefined` when there is
+ * The shop file to use: the one asked for, or the first that exists; `undefined` when there is
  * none.
  */
 export const findShopFile = (
@@ -50,7 +50,7 @@ export const findShopFile = (
 /** Reads a shop file. Everything that is wrong with it is a `WrongInput`, all of it at once. */
 export const readShopFile = async (path: string): Promise<Shop> => (await readShopText(path)).shop;
 
-/** The same with the text as it stands in the file. */
+/** The shop and the text of its file. */
 export const readShopText = async (
   path: string,
 ): Promise<{ readonly text: string; readonly shop: Shop }> => {

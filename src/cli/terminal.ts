@@ -1,6 +1,6 @@
 /**
- * How wide pages of text are set, within reason: as the environment asks (POSIX COLUMNS), as the
- * terminal is, or as usual.
+ * Width of pages of text, within reason: as the environment asks (POSIX COLUMNS), as the terminal
+ * is, or the usual one.
  */
 export const columns = (): number => {
   const asked = Number(process.env['COLUMNS']);
@@ -10,7 +10,7 @@ export const columns = (): number => {
   );
 };
 
-/** A text in lines of the terminal's width, every one set in. */
+/** A text broken into lines of the terminal's width, each indented. */
 export function wrapWords(text: string, indent: string, most = Math.min(78, columns())): string {
   const lines: string[] = [];
   let line = indent;
@@ -24,13 +24,10 @@ export function wrapWords(text: string, indent: string, most = Math.min(78, colu
   return [...lines, line.trimEnd()].join('\n');
 }
 
-/**
- * A command line as it is typed, set in, with what is long on lines of its own that a shell puts
- * together.
- */
+/** A command line as typed, indented. Long ones are broken into lines that a shell joins again. */
 export const typed = (words: string): string => typedWords(words.split(/ (?=--)/));
 
-/** The same with what belongs together in each word. */
+/** The same for words that must not be broken apart. */
 export const typedWords = ([first = '', ...words]: readonly string[]): string => {
   const lines: string[] = [];
   let line = `  blankwright ${first}`;

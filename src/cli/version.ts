@@ -1,4 +1,5 @@
 /**
- * The same as in package.json, which a test holds it to: reading that file would cost every start.
+ * The version in package.json. A test keeps the two equal, because reading that file would slow
+ * every start.
  */
 export const VERSION = '0.1.0';

@@ -1,6 +1,6 @@
 import type { Rule } from './rule.ts';
 
-/** Of bend rules, radii and the shop's own measured bends. */
+/** Rules about bend rules, radii and the shop's own measured bends. */
 export const BENDING_RULES = {
   'no-bend-figures': {
     severities: ['stop'],
@@ -13,23 +13,24 @@ export const BENDING_RULES = {
   'rule-stretched': {
     severities: ['warn'],
     title: 'A bend is tighter than the bend rule has figures for.',
-    reason: 'The formula is only carried on, and the folded part may come out off.',
+    reason: 'The formula is carried on beyond its range, and the folded part may come out off.',
     measured: 'inside radius over thickness against the least of the rule',
     mend: 'Take a larger radius, or measure strips of your own.',
     source: 'DIN 6935, which begins at that ratio',
   },
   'hem-allowance': {
     severities: ['note'],
-    title: 'A hem goes by an allowance of its own.',
-    reason: 'Bend rules are not for hems; how far a hem is pressed decides what it takes.',
+    title: 'A hem has an allowance of its own.',
+    reason:
+      'Bend rules are not for hems; how far a hem is pressed decides how much length it takes.',
     measured: 'which bends are hems, and whether hems of this sheet were measured',
     mend: 'Measure strips with hems for figures of your own.',
     source: '0.43 thicknesses off a closed hem: common practice',
   },
   'measured-nearby': {
     severities: ['note'],
-    title: 'The measured bends are of a sheet or a tool that is near, not the same.',
-    reason: 'Their figures carry over nearly, and the part may come out a little off.',
+    title: 'The measured bends are of a similar sheet or tool, not of the same.',
+    reason: 'Their figures hold nearly, and the part may come out a little off.',
     measured: 'sheet and tool of the bends in the shop file against those of the part',
     mend: 'Measure strips of this very sheet on this tool.',
     source: 'the bends in the shop file',
@@ -44,7 +45,7 @@ export const BENDING_RULES = {
   },
   'radius-not-measured': {
     severities: ['warn'],
-    title: 'Another inside radius is asked for than the measured bends have.',
+    title: 'The inside radius asked for is not that of the measured bends.',
     reason: 'The tool gives its own radius whatever is asked, and the lengths come out off.',
     measured: 'the radius asked for against that of the measured bends, in mm of length',
     mend: 'Leave the radius out, which takes the measured one.',

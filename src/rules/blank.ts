@@ -6,12 +6,13 @@ const OWN_PART = {
   source: 'what a part is made of: src/README.md and templates/README.md',
 } as const;
 
-/** Of laying a part flat, cutting it, folding it up and welding it. */
+/** Rules about laying a part flat, cutting it, folding it up and welding it. */
 export const BLANK_RULES = {
   'leg-too-short': {
     ...IMPOSSIBLE,
     title: 'A leg is no longer than its bend takes up.',
-    reason: 'No flat metal is left to clamp, and the leg measures something else than was asked.',
+    reason:
+      'No flat metal is left to clamp, and the leg does not get the length that was asked for.',
     measured: 'the length of the leg against the setback of its bend',
     mend: 'Make the leg longer, or the inside radius smaller.',
   },
@@ -26,7 +27,7 @@ export const BLANK_RULES = {
     ...IMPOSSIBLE,
     title: 'A relief notch runs into the bend or the edge opposite.',
     reason: 'Without its relief the sheet tears where the fold ends.',
-    measured: 'the depth of the notch against the flat metal there is',
+    measured: 'the depth of the notch against the flat metal',
     mend: 'Make the panel longer, the inside radius smaller, or choose relief slit.',
   },
   'relief-cuts-through': {
@@ -129,8 +130,8 @@ export const BLANK_RULES = {
   },
   'step-in-chords': {
     severities: ['note'],
-    title: 'In the STEP file, what is cut out of bends has straight chords for its curves.',
-    reason: 'Who machines from the file finds facets there.',
+    title: 'Curves that are cut out of bends are straight chords in the STEP file.',
+    reason: 'Whoever machines from the file finds facets there.',
     measured: 'which holes and reliefs lie in a bend',
     mend: 'Nothing, for most uses; the cut file has the curves.',
     source: 'how STEP files are made here',
@@ -143,13 +144,13 @@ export const BLANK_RULES = {
   },
   'part-figures': {
     ...OWN_PART,
-    title: 'A figure of a part is none: its thickness, a gap or a relief.',
+    title: 'A figure of a part is not valid: its thickness, a gap or a relief.',
     measured: 'whether each is a number in its range',
     mend: 'Give the figure that the message asks for.',
   },
   'part-wish': {
     ...OWN_PART,
-    title: 'What an input means is stated of something that the part does not have.',
+    title: 'The meaning of an input names something that the part does not have.',
     measured: 'panels, edges and holes that the statement names',
     mend: 'Name a panel, edge or hole of the part, and give a number.',
   },
@@ -173,8 +174,8 @@ export const BLANK_RULES = {
   },
   'no-fold-order': {
     severities: ['stop', 'warn'],
-    title: 'In no order can the part be folded on the machine.',
-    reason: 'Some fold cannot be made any more, because metal stands in the machine.',
+    title: 'The part cannot be folded on the machine in any order.',
+    reason: 'Whatever the order, some fold is blocked by metal that stands in the machine.',
     measured: 'every order of folds, stroke by stroke, against the section of the machine',
     mend: 'Change what the message names, fold it elsewhere, or make it of two pieces.',
     source: 'section and limits of the machine in the shop file; plain geometry',

@@ -5,7 +5,7 @@ const READ_AGAIN = {
   source: 'the part as it was asked for, against the file read again',
 } as const;
 
-/** Of a cut file that is read again and folded up. */
+/** Rules about a cut file that is read again and folded up. */
 export const CUT_FILE_RULES = {
   'proof-failed': {
     ...READ_AGAIN,
@@ -93,7 +93,7 @@ export const CUT_FILE_RULES = {
   },
   'strange-layer': {
     ...READ_AGAIN,
-    title: 'There are lines on a layer that is none of the part.',
+    title: 'There are lines on a layer that does not belong to the part.',
     reason: 'They may be cut.',
     measured: 'the names of the layers',
     mend: 'Delete them, or put them on the layer they came from.',

@@ -3,7 +3,7 @@ import type { Rule } from './rule.ts';
 const CUTTERS = 'what cutting programs read and leave out: common practice';
 const CONTOURS = 'plain geometry: what is cut out has one closed line round it';
 
-/** Of any DXF that is to be cut. */
+/** Rules about any DXF that is to be cut. */
 export const DRAWING_FILE_RULES = {
   'cut-off': {
     severities: ['stop'],
@@ -33,7 +33,7 @@ export const DRAWING_FILE_RULES = {
     severities: ['stop'],
     title: 'A mended copy would not be the same drawing.',
     reason: 'It would cut something else than was drawn.',
-    measured: 'the copy, looked at in its turn',
+    measured: 'the copy, inspected in turn',
     mend: 'Mend the drawing by hand.',
     source: CONTOURS,
   },
@@ -128,7 +128,7 @@ export const DRAWING_FILE_RULES = {
   'several-parts': {
     severities: ['note'],
     title: 'Several parts lie beside one another.',
-    reason: 'Quantities are then those of the file, not of a part.',
+    reason: 'Quantities then count files, not parts.',
     measured: 'outlines that lie in no other',
     mend: 'Nothing, where that was meant.',
     source: CONTOURS,
@@ -216,7 +216,7 @@ export const DRAWING_FILE_RULES = {
   'not-flat': {
     severities: ['stop', 'warn'],
     title: 'Lines rise out of the plane of the sheet, or lie above it.',
-    reason: 'Looked at from above they are shorter than they are.',
+    reason: 'Seen from above they look shorter than they really are.',
     measured: 'their heights',
     mend: 'Draw them flat, at height 0.',
     source: 'plain geometry',
@@ -240,14 +240,14 @@ export const DRAWING_FILE_RULES = {
   'no-unit': {
     severities: ['warn'],
     title: 'The file states no unit.',
-    reason: 'It is read in millimetres by one and in inches by another.',
+    reason: 'One program reads it in millimetres and the next in inches.',
     measured: 'the unit in the head of the file',
     mend: 'Save it with its unit, or tell whoever cuts it.',
     source: CUTTERS,
   },
   'probable-unit-mistake': {
     severities: ['note', 'warn'],
-    title: 'The size of the drawing speaks for another unit.',
+    title: 'The size of the drawing suggests another unit.',
     reason: 'The part is cut some 25 times too large or too small.',
     measured: 'the size of the drawing against what parts usually have',
     mend: 'Check the size, and save it with the right unit.',

@@ -1,6 +1,6 @@
 import { IMPOSSIBLE, type Rule, UNUSED } from './rule.ts';
 
-/** Of strut braces. */
+/** Rules about strut braces. */
 export const BRACE_RULES = {
   'crease-points-meet': {
     ...IMPOSSIBLE,
@@ -14,7 +14,7 @@ export const BRACE_RULES = {
     title: 'A brace has no hole to go round.',
     reason: 'Its outline goes round its holes.',
     measured: 'the sizes in pickups',
-    mend: 'Give one at least a hole.',
+    mend: 'Give at least one of them a hole.',
   },
   'saddle-without-tube': {
     ...IMPOSSIBLE,

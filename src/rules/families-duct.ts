@@ -1,6 +1,6 @@
 import { IMPOSSIBLE, type Rule, UNUSED } from './rule.ts';
 
-/** Of ducts and transitions. */
+/** Rules about ducts and transitions. */
 export const DUCT_RULES = {
   'duct-too-short': {
     ...IMPOSSIBLE,
@@ -12,7 +12,7 @@ export const DUCT_RULES = {
   'duct-in-halves': {
     severities: ['note'],
     title: 'The duct is cut in two halves.',
-    reason: 'In one piece it is larger than the sheet; it takes two seams more.',
+    reason: 'In one piece it is larger than the sheet; the halves need two more seams.',
     measured: 'the blank in one piece against the sheet',
     mend: 'Nothing, or give the size of a larger sheet.',
     source: 'the sheet that was given',
@@ -42,7 +42,7 @@ export const DUCT_RULES = {
   },
   'lip-too-short': {
     ...IMPOSSIBLE,
-    title: 'A lip is all taken by its bend.',
+    title: 'The bend of a lip takes up all of it.',
     reason: 'Nothing of it lies flat to be screwed or sealed.',
     measured: 'the lip against the setback of its bend',
     mend: 'Give a wider lip, a smaller radius, or none.',
@@ -102,7 +102,7 @@ export const DUCT_RULES = {
   'steep-taper': {
     severities: ['note'],
     title: 'A side of the duct leans more than 24 degrees out of the axis.',
-    reason: 'The air leaves the wall, and the duct takes more pressure.',
+    reason: 'The air leaves the wall, and the duct needs more pressure.',
     measured: 'the lean of the steepest side',
     mend: 'Give more length, where there is room.',
     source: 'length 2.25 times the step: a rule of the trade, common practice',
@@ -124,21 +124,21 @@ export const DUCT_RULES = {
   },
   'end-too-small': {
     ...IMPOSSIBLE,
-    title: 'An end leaves the sheet no opening, or bends no room.',
+    title: 'An end has no opening left, or no room for its bends.',
     reason: 'There is nothing to form the sheet round.',
     measured: 'the size of the end less its walls',
     mend: 'Give a larger end.',
   },
   'radius-over-round': {
     ...IMPOSSIBLE,
-    title: 'The inside radius is larger than the round end is.',
+    title: 'The inside radius is larger than that of the round end.',
     reason: 'Bends cannot be rounder than the circle that they make.',
     measured: 'radius against half the clear diameter',
     mend: 'Give a smaller radius.',
   },
   'seam-cuts-through': {
     ...IMPOSSIBLE,
-    title: 'The gap of a seam cuts facets of the transition off.',
+    title: 'The gap of a seam cuts off facets of the transition.',
     reason: 'Pieces would fall out of the blank.',
     measured: 'cornerGap against the narrowest facet at the seam',
     mend: 'Give a smaller cornerGap, or put the seam elsewhere.',

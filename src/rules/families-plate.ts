@@ -4,7 +4,7 @@ import { IMPOSSIBLE, type Rule, UNUSED } from './rule.ts';
 const NO_METAL = 'There is no metal where the part is to hold.';
 const ALL_BEND = 'Nothing of it lies flat.';
 
-/** Of plates, rings, straps, strut braces, brackets and test strips. */
+/** Rules about plates, rings, straps, strut braces, brackets and test strips. */
 export const PLATE_RULES = {
   'corner-radius-too-big': {
     ...IMPOSSIBLE,

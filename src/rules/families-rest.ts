@@ -3,7 +3,7 @@ import { IMPOSSIBLE, type Rule, UNUSED } from './rule.ts';
 const ALL_BEND = 'Nothing of it lies flat.';
 const SETBACK = 'its length against what its bends take';
 
-/** Of heel rests and trays. */
+/** Rules about heel rests and trays. */
 export const REST_RULES = {
   'wedge-too-steep': {
     ...IMPOSSIBLE,

@@ -4,7 +4,7 @@ const BOATS = 'ISO 21487 (fuel tanks of small craft, after a summary of it)';
 const BETWEEN_BENDS = 'the size against what the bends at its ends take';
 const ALL_BEND = 'No flat metal is left to fold it by.';
 
-/** Of tanks and baffles. */
+/** Rules about tanks and baffles. */
 export const TANK_RULES = {
   'tank-too-small': {
     ...IMPOSSIBLE,
@@ -22,7 +22,8 @@ export const TANK_RULES = {
   },
   'tank-length-missing': {
     ...IMPOSSIBLE,
-    title: 'How deep a baffle is depends on where it stands, and the length is not known.',
+    title:
+      'The depth of a baffle depends on where it stands, and the length of the tank is not known.',
     reason: 'A baffle of a sloping tank fits one place only.',
     measured: 'whether tankLength was given',
     mend: 'Give tankLength, or leave out heightShallow.',
@@ -154,7 +155,7 @@ export const TANK_RULES = {
     ...IMPOSSIBLE,
     title: 'A swage finds no room on the baffle.',
     reason: 'It would run into holes or edges.',
-    measured: 'the swage against the plain metal there is',
+    measured: 'the swage against the plain metal',
     mend: 'Give a narrower swage, or none.',
   },
   'link-missing': {

@@ -10,10 +10,10 @@ import type { Rule } from './rule.ts';
 import { STRIP_RULES } from './strips.ts';
 import { SURVEY_RULES } from './survey.ts';
 
-/** Rules of findings by what they are about. Those of checks stand beside each check. */
+/** Rules of findings on one subject. Those of checks stand beside each check. */
 export interface RuleGroup {
   readonly title: string;
-  /** Whether a job tells warnings and notes by them, which it may then silence. */
+  /** Whether a job tells warnings and notes by them, and so may silence them. */
   readonly inJobs: boolean;
   readonly rules: Readonly<Record<string, Rule>>;
 }
@@ -22,7 +22,7 @@ export const RULE_GROUPS = [
   { title: 'Blank, folds and seams', inJobs: true, rules: BLANK_RULES },
   { title: 'Bend rules and radii', inJobs: true, rules: BENDING_RULES },
   { title: 'Cut files read again', inJobs: false, rules: CUT_FILE_RULES },
-  { title: 'Points out of distances', inJobs: true, rules: SURVEY_RULES },
+  { title: 'Points from distances', inJobs: true, rules: SURVEY_RULES },
   { title: 'Tanks and baffles', inJobs: true, rules: TANK_RULES },
   { title: 'Ducts and transitions', inJobs: true, rules: DUCT_RULES },
   { title: 'Heel rests and trays', inJobs: true, rules: REST_RULES },
@@ -37,5 +37,5 @@ export const RULE_GROUPS = [
 
 type NamesIn<Rules> = Rules extends unknown ? keyof Rules : never;
 
-/** The names of the rules that stand here, and of the cautions, which stand in `data/`. */
+/** The names of the rules in this folder, and of the cautions, which stand in `data/`. */
 export type RuleName = NamesIn<(typeof RULE_GROUPS)[number]['rules']> | `caution-${string}`;

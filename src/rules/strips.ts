@@ -1,19 +1,19 @@
 import type { Rule } from './rule.ts';
 
-/** Of strips that were bent and measured. */
+/** Rules about strips that were bent and measured. */
 export const STRIP_RULES = {
   'strip-left-out': {
     severities: ['warn'],
-    title: 'A strip, or a reading of it, does not go with the others and was left out.',
+    title: 'A strip, or a reading of it, does not agree with the others and was left out.',
     reason: 'One misread strip spoils the figures of all parts that are made by them.',
-    measured: 'how far the reading is off what the others make it',
+    measured: 'how far the reading is from the value that the others give it',
     mend: 'Measure the strip again.',
     source: 'resistant statistics; src/statistics/resistant.ts names the literature',
   },
   'strips-contradict': {
     severities: ['warn', 'stop'],
     title: 'Strips contradict each other, and it cannot be told which is wrong.',
-    reason: 'Figures that go by a wrong strip make every part wrong.',
+    reason: 'Figures taken from a wrong strip make every part wrong.',
     measured: 'how far the strips are apart',
     mend: 'Measure them again, and fold one more.',
     source: 'resistant statistics; src/statistics/resistant.ts names the literature',
@@ -28,7 +28,7 @@ export const STRIP_RULES = {
   },
   'strips-unchecked': {
     severities: ['note'],
-    title: 'No strip is to spare that would show a wrong reading.',
+    title: 'There is no spare strip that would show a wrong reading.',
     reason: 'A slip goes into the figures unseen.',
     measured: 'readings against figures to be found',
     mend: 'Fold one strip more.',
@@ -38,7 +38,7 @@ export const STRIP_RULES = {
     severities: ['warn'],
     title: 'The strips scatter more than reading them explains.',
     reason: 'Bends differ from one to the next, or were read more coarsely than thought.',
-    measured: 'the misfit against how finely the strips were read',
+    measured: 'the misfit against the accuracy of reading',
     mend: 'Look at stop, clamping and sheet; measure with a calliper.',
     source: 'least squares',
   },
@@ -52,7 +52,7 @@ export const STRIP_RULES = {
   },
   'square-unsure': {
     severities: ['warn'],
-    title: 'What a square bend takes is known coarsely only.',
+    title: 'The deduction of a square bend is known only coarsely.',
     reason: 'Most folds are square, and each carries this doubt.',
     measured: 'the doubt of a deduction at 90 degrees',
     mend: 'Fold strips to 90 degrees, or read radii with a gauge.',
@@ -69,9 +69,9 @@ export const STRIP_RULES = {
   'k-unlikely': {
     severities: ['warn'],
     title: 'K comes out beyond what bends have.',
-    reason: 'A flat length or a leg was probably measured to another point.',
+    reason: 'A flat length or a leg was probably measured to the wrong point.',
     measured: 'K against the range of the published rules, or of hems',
-    mend: 'Check flat length and to where the legs were measured.',
+    mend: 'Check the flat length and the points to which the legs were measured.',
     source:
       "DIN 6935, FAA-H-8083-31, Machinery's Handbook; of hems US Navy Steelworker manual; the rest common practice",
   },
@@ -80,7 +80,7 @@ export const STRIP_RULES = {
     title: 'The readings come to a K that no bend has.',
     reason: 'The neutral line lies in the sheet: a reading is wrong.',
     measured: 'K against 0 and 1',
-    mend: 'Check thickness, flat lengths, and to where the legs were measured.',
+    mend: 'Check thickness, flat lengths and the points to which the legs were measured.',
     source: 'plain geometry of a bend',
   },
 } satisfies Record<string, Rule>;

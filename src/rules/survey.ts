@@ -2,11 +2,11 @@ import type { Rule } from './rule.ts';
 
 const LEAST_SQUARES = 'adjustment by least squares, as in textbooks on surveying';
 
-/** Of points that are found from distances between them. */
+/** Rules about points that are found from distances between them. */
 export const SURVEY_RULES = {
   'survey-contradiction': {
     severities: ['stop'],
-    title: 'A distance is longer than the way round by the others.',
+    title: 'A distance is longer than the way round through other points.',
     reason: 'One of the readings is wrong, and every point would be.',
     measured: 'the distance against the sum of the shortest way round',
     mend: 'Measure it again, and those of the way round.',
@@ -14,7 +14,7 @@ export const SURVEY_RULES = {
   },
   'survey-loose': {
     severities: ['stop'],
-    title: 'The distances do not pin the figure down.',
+    title: 'The distances do not fix the figure.',
     reason: 'The points can be moved without changing any distance: the part is not defined.',
     measured: 'how many distances there are, and between which points',
     mend: 'Measure the distances that the message names.',
@@ -22,7 +22,7 @@ export const SURVEY_RULES = {
   },
   'survey-suspect': {
     severities: ['warn'],
-    title: 'A distance does not go with the others.',
+    title: 'A distance does not agree with the others.',
     reason: 'A misread tape moves holes by as much as it was misread.',
     measured: 'how far the residuals fall when the distance is left out',
     mend: 'Measure it again.',
@@ -38,7 +38,7 @@ export const SURVEY_RULES = {
   },
   'survey-side': {
     severities: ['warn'],
-    title: 'A statement of left or right does not go with the distances.',
+    title: 'A statement of left or right does not agree with the distances.',
     reason: 'Part of the figure comes out mirrored, and holes lie on the wrong side.',
     measured: 'on which side of the line the distances put the point',
     mend: 'Check the distances, or write the other side.',
@@ -62,10 +62,10 @@ export const SURVEY_RULES = {
   },
   'survey-fit': {
     severities: ['note'],
-    title: 'How well the distances agree, and how many are to spare.',
-    reason: 'Without one to spare nothing shows a slip.',
+    title: 'How well the distances agree, and how many are spare.',
+    reason: 'Without a spare one nothing shows a slip.',
     measured: 'residuals of the distances, root mean square and largest',
-    mend: 'Measure one more where none is to spare.',
+    mend: 'Measure one more where none is spare.',
     source: LEAST_SQUARES,
   },
 } satisfies Record<string, Rule>;

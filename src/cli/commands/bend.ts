@@ -27,10 +27,7 @@ export const BEND_FLAGS = {
 
 export const BEND_USAGE = 'bend --thickness 3 --radius 3 --angle 90 --rule din6935';
 
-/**
- * `bend`: the sums of one bend, worked out as on paper, and what is to be known of them. JSON:
- * `BendSums`.
- */
+/** `bend`: the sums of one bend, worked out as on paper, with remarks. JSON: `BendSums`. */
 export const run: RunCommand = async (args, console) => {
   const flags = await flagsOf(args, console, { usage: BEND_USAGE, flags: BEND_FLAGS, words: 1 });
   if (flags === undefined) return EXIT.made;

@@ -18,14 +18,14 @@ export const CALIBRATE_FLAGS = {
   save: {
     type: 'string',
     describe:
-      'Shop file to write what was found to, under material, thickness and tool; made when there is none',
+      'Shop file to write the results to, by material, thickness and tool; made when there is none',
   },
 } as const satisfies FlagSpecs;
 
 /**
- * `calibrate`: K and inside radius out of measured strips, with how far off they may be. JSON:
- * `CalibrateResult`. Without a file: how to make and measure the strips. Strips that do not say it
- * end as a part that cannot be made does.
+ * `calibrate`: K and inside radius from measured strips, with their uncertainty. JSON:
+ * `CalibrateResult`. Without a file it tells how to make and measure the strips. Where the strips
+ * give no fit, the command ends as for a part that cannot be made.
  */
 export const run: RunCommand = async (args, console) => {
   const flags = await flagsOf(args, console, {

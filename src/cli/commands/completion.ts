@@ -9,7 +9,9 @@ import { COMMANDS, type RunCommand } from './index.ts';
 
 const COMPLETION_USAGE = 'completion bash|zsh';
 
-/** Asks for the words that may come next; where there are none, the shell offers files. */
+/**
+ * Scripts that ask for the words that may come next; where there are none, the shell offers files.
+ */
 const SCRIPTS: Readonly<Record<string, string>> = {
   bash: `# Completion of blankwright in bash. Put this into ~/.bashrc: eval "$(blankwright completion bash)"
 _blankwright() {
@@ -27,8 +29,8 @@ compdef _blankwright blankwright`,
 };
 
 /**
- * `completion bash`, `completion zsh`: a script for the shell; `completion next WORD...`: what may
- * stand for the last word, a line each.
+ * `completion bash`, `completion zsh`: a script for the shell; `completion next WORD...`: possible
+ * completions of the last word, a line each.
  */
 export const run: RunCommand = async (args, console) => {
   if (args[1] === 'next') {
@@ -53,7 +55,7 @@ export const run: RunCommand = async (args, console) => {
 
 const ON_FAMILIES = ['describe', 'make', 'plan'];
 
-/** What may stand in place of the last of some words, which may be begun or empty. */
+/** Words that may stand in place of the last one, which may be incomplete or empty. */
 const nextWords = async (given: readonly string[], console: Console): Promise<string[]> => {
   const words = given.length === 0 ? [''] : given;
   const begun = words.at(-1) as string;
@@ -95,7 +97,7 @@ const valuesOf = async (family: string | undefined, flag: string): Promise<reado
   return input?.choices ?? [];
 };
 
-/** The flags that the help of a command line tells of. */
+/** The flags that the help of a command line lists. */
 const flagsNamed = async (before: readonly string[], console: Console): Promise<string[]> => {
   const [command, family] = before;
   const load = Object.hasOwn(COMMANDS, command as string) ? COMMANDS[command as string] : undefined;

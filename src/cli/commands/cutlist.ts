@@ -17,8 +17,8 @@ const CUTLIST_FLAGS = {
 } as const satisfies FlagSpecs;
 
 /**
- * `cutlist JOB.yaml`: what is cut of a job, by material and thickness. JSON: `CutListResult`. Ends
- * as a part that cannot be made does when one is left out.
+ * `cutlist JOB.yaml`: what a job needs cut, by material and thickness. JSON: `CutListResult`. When
+ * a part is left out, the command ends as for a part that cannot be made.
  */
 export const run: RunCommand = async (args, console) => {
   const { out, err } = console;

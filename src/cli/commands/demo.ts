@@ -8,7 +8,7 @@ import type { RunCommand } from './index.ts';
 import { runJobCommand } from './job.ts';
 import { runPackCommand } from './pack.ts';
 
-/** The job of the demo, beside the program. */
+/** The demo's job file, beside the program. */
 const JOB = fileURLToPath(new URL('../templates/demo/cart.job.yaml', import.meta.url));
 
 const DEMO_FLAGS = {
@@ -19,12 +19,12 @@ const DEMO_FLAGS = {
   },
 } as const satisfies FlagSpecs;
 
-/** Where the archives for the cutting service go. */
+/** Folder of the archives for the cutting service. */
 const HANDOVER = 'handover';
 
 /**
- * `demo`: the whole job of a vineyard cart, as `job` makes any, and what goes to a cutting service,
- * as of `pack`. JSON: as of `job`.
+ * `demo`: the whole job of a vineyard cart, made as `job` makes any, and the archives for a cutting
+ * service, packed as `pack` does. JSON: as for `job`.
  */
 export const run: RunCommand = async (args, console) => {
   const flags = await flagsOf(args, console, { usage: 'demo', flags: DEMO_FLAGS, words: 1 });

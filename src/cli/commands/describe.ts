@@ -14,8 +14,8 @@ import type { RunCommand } from './index.ts';
 
 /**
  * `describe FAMILY`: its inputs, a drawing, cautions and examples. JSON:
- * `{"family","summary","schema","examples": [{"title","inputs","anchors"}]}`; `inputs` are full sets,
- * defaults filled in, `anchors` what each input measures on that part.
+ * `{"family","summary","schema","examples": [{"title","inputs","anchors"}]}`; `inputs` are full
+ * sets with defaults filled in, and `anchors` tell what each input measures on that part.
  */
 export const describe = (template: Template, json: boolean, { out }: Console): number => {
   const inputs = describeInputs(template);
@@ -60,7 +60,7 @@ export const describe = (template: Template, json: boolean, { out }: Console): n
   return EXIT.made;
 };
 
-/** Inputs by the blocks of the form they stand in, each under its name. */
+/** Inputs under the headings of their blocks in the form. */
 const groupTexts = (inputs: readonly InputDescription[]): string[] =>
   inputs.flatMap((input, i) =>
     input.group === undefined || input.group === inputs[i - 1]?.group
@@ -68,7 +68,7 @@ const groupTexts = (inputs: readonly InputDescription[]): string[] =>
       : [`\n${input.group}`, inputText(input)],
   );
 
-/** What was given, and every default that is fixed. */
+/** The given inputs, and every default that is fixed. */
 const fullSet = (
   inputs: readonly InputDescription[],
   given: Example['inputs'],

@@ -1,16 +1,16 @@
 import type { Console } from '../console.ts';
 
-/** Runs one command and gives its exit code. `args` begin with the command's name. */
+/** Runs one command and returns its exit code. `args` begin with the command's name. */
 export type RunCommand = (args: readonly string[], console: Console) => Promise<number>;
 
 export interface Command {
   /** A line for the first help page. */
   readonly about: string;
-  /** What stands behind its name, where something must. */
+  /** Words that stand behind its name, where it needs any. */
   readonly words?: string;
-  /** A command line of it that works, behind the program's name. */
+  /** An example command line that works, behind the program's name. */
   readonly example: string;
-  /** A command is loaded when it is asked for, and brings what it needs. */
+  /** Loads the command when it is asked for, with what it needs. */
   readonly load: () => Promise<{ readonly run: RunCommand }>;
 }
 
@@ -44,7 +44,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   },
   cutlist: {
     about:
-      'What is cut of a job, by material and thickness: blanks, mass, cut length, time and sheets',
+      'Everything that a job needs cut, by material and thickness: blanks, mass, cut length, time and sheets',
     words: 'FILE',
     example: 'cutlist job.yaml --csv',
     load: () => import('./cutlist.ts'),
@@ -70,7 +70,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     load: () => import('./shop.ts'),
   },
   plan: {
-    about: 'The order in which a part is folded on a machine, or what stands in the way',
+    about: 'The order in which a part is folded on a machine, or what prevents it',
     example:
       'plan bracket-channel --flange-a 40 --web 60 --flange-b 40 --width 80 --thickness 2 --out out',
     load: () => import('./plan.ts'),
@@ -94,14 +94,14 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     load: () => import('./inspect.ts'),
   },
   trilaterate: {
-    about: 'Points out of the distances between them, as a tape finds them',
+    about: 'Points from the tape distances between them',
     words: 'FILE',
     example: 'trilaterate holes.txt',
     load: () => import('./trilaterate.ts'),
   },
   reason: {
     about:
-      'What a finding says, why, what to do, and from where its limit is; all rules without a name',
+      'What a finding means, why, what to do, and where its limit comes from; without a name, all rules',
     words: '[RULE]',
     example: 'reason web-too-thin',
     load: () => import('./reason.ts'),

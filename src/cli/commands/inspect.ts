@@ -39,7 +39,7 @@ const INSPECT_FLAGS = {
   mend: {
     type: 'boolean',
     describe:
-      'Write a mended copy of each file: gaps joined, nothing twice, blocks taken apart, curves as arcs; none where more than that stands in the way',
+      'Write a mended copy of each file: gaps joined, doubles removed, blocks taken apart, curves as arcs; no copy where that is not enough',
   },
   svg: {
     type: 'boolean',
@@ -58,9 +58,9 @@ const INSPECT_FLAGS = {
 } as const satisfies FlagSpecs;
 
 /**
- * `inspect FILE.dxf...`: what is in DXF files of any program, and what stands in the way of cutting
- * them. JSON: `InspectResult`. Ends as a part that cannot be made does when something does; a file
- * that cannot be looked at is wrong input.
+ * `inspect FILE.dxf...`: contents of DXF files of any program, and what prevents cutting them.
+ * JSON: `InspectResult`. When something prevents it, the command ends as for a part that cannot be
+ * made; a file that cannot be inspected is wrong input.
  */
 export const run: RunCommand = async (args, console) => {
   const flags = await flagsOf(args, console, {
@@ -104,8 +104,8 @@ const saved = (inspected: readonly Done<InspectedFile>[], flags: Flags): Inspect
 };
 
 /**
- * One after the other, as each may take much memory. Every file that cannot be looked at is told at
- * once.
+ * Inspects the files one after the other, as each may take much memory. All files that cannot be
+ * inspected are told at once.
  */
 const inspectAll = (
   files: readonly string[],

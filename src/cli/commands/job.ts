@@ -29,7 +29,7 @@ const JOB_FLAGS = {
   },
   all: {
     type: 'boolean',
-    describe: 'Make every part anew, also those of which nothing has changed',
+    describe: 'Make every part again, even where nothing has changed',
   },
   force: {
     type: 'boolean',
@@ -42,13 +42,13 @@ const JOB_FLAGS = {
 } as const satisfies FlagSpecs;
 
 /**
- * `job JOB.yaml`: everything that the file asks for, into a folder of its own; only what has
- * changed is made again. JSON: `JobResult`. Ends as a part that cannot be made does when one of its
- * parts cannot.
+ * `job JOB.yaml`: makes everything that the file asks for into a folder of its own; only what has
+ * changed is made again. JSON: `JobResult`. When a part cannot be made, the command ends as for any
+ * such part.
  */
 export const run: RunCommand = (args, console) => runJobCommand(args, console, makeParts);
 
-/** The same, by what makes parts. */
+/** The command `job` with a given function that makes the parts. */
 export const runJobCommand = async (
   args: readonly string[],
   console: Console,
@@ -105,8 +105,8 @@ const once = async (
 };
 
 /**
- * Makes the job now and after every change, until the process is ended. A file that cannot be read
- * is told and waited for.
+ * Makes the job now and after every change, until the process is ended. When the file cannot be
+ * read, its problems are told and it waits for the next change.
  */
 const watched = async (
   file: string,

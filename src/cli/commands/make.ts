@@ -21,8 +21,8 @@ const MAKE_FLAGS = {
 } as const satisfies FlagSpecs;
 
 /**
- * `make FAMILY`: the finished files, or what stands in their way. JSON: `MakeResult`. Nothing is
- * written on a stop.
+ * `make FAMILY`: the finished files, or what prevents them. JSON: `MakeResult`. Nothing is written
+ * on a stop.
  */
 export const run: RunCommand = async (args, console) => {
   const asked = await familyAsked(args, console, MAKE_FLAGS);

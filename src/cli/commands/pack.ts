@@ -37,11 +37,11 @@ const PACK_FLAGS = {
 
 /**
  * `pack JOB.yaml`: archives for a cutting service. JSON: `PackResult`. Parts that are stopped are
- * left out, and it ends as a part that cannot be made does.
+ * left out, and the command then ends as for a part that cannot be made.
  */
 export const run: RunCommand = (args, console) => runPackCommand(args, console, makeParts);
 
-/** The same, by what makes parts. */
+/** The command `pack` with a given function that makes the parts. */
 export const runPackCommand = async (
   args: readonly string[],
   console: Console,

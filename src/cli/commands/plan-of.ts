@@ -13,7 +13,7 @@ export const PLAN_OF_FLAGS = {
   out: {
     type: 'string',
     describe:
-      'Folder to draw the steps into, or what stands in their way, one SVG for each part; nothing is drawn when left out',
+      'Folder for drawings of the steps, or of what prevents them, one SVG for each part; nothing is drawn when left out',
   },
   force: { type: 'boolean', describe: 'Replace files that were not made for this part' },
   machine: {
@@ -24,9 +24,9 @@ export const PLAN_OF_FLAGS = {
 } as const satisfies FlagSpecs;
 
 /**
- * `plan FAMILY`: the steps to fold a part in, or what stands in the way and what would help. JSON:
- * `PlannedParts`. A part that cannot be folded, or cannot be made at all, ends as a part that
- * cannot be made does.
+ * `plan FAMILY`: the steps in which a part is folded, or what prevents it and what would help.
+ * JSON: `PlannedParts`. When a part cannot be folded or made, the command ends as for a part that
+ * cannot be made.
  */
 export const run: RunCommand = async (args, console) => {
   const asked = await familyAsked(args, console, { ...FAMILY_FLAGS, ...PLAN_OF_FLAGS });

@@ -25,9 +25,9 @@ export const PLAN_FLAGS = {
 } as const satisfies FlagSpecs;
 
 /**
- * `plan --panels CASE.json`: the order to fold a part in, or what stands in the way. JSON:
- * `PlanResult`. A part that cannot be folded, or of which that is not decided, ends as a part that
- * cannot be made does.
+ * `plan --panels CASE.json`: the order in which a part is folded, or what prevents it. JSON:
+ * `PlanResult`. When a part cannot be folded, or that is not decided, the command ends as for a
+ * part that cannot be made.
  */
 export const run: RunCommand = async (args, console) => {
   const flags = await flagsOf(args, console, {

@@ -2,7 +2,7 @@ import { WrongInput } from '../failure.ts';
 import { COMMON_FLAGS } from '../flags.ts';
 import type { RunCommand } from './index.ts';
 
-/** Flags that say nothing of what is to be planned. */
+/** Flags that do not tell what is to be planned. */
 const ALONE = { ...COMMON_FLAGS, help: {} };
 
 /** `plan FAMILY`, or `plan --panels CASE.json` for any part at all. */

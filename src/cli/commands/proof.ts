@@ -14,12 +14,15 @@ export const PROOF_FLAGS = {
   part: { type: 'string', describe: 'What blankwright make ... --json printed, or one part of it' },
 } as const satisfies FlagSpecs;
 
-/** What was printed of a whole job is longer than any file of inputs. */
+/**
+ * The limit is higher than for files of inputs, since the output of a whole job is longer than any
+ * of them.
+ */
 const LARGEST_PART_BYTES = 20_000_000;
 
 /**
- * `proof FILE.dxf --part PART.json`: folds a file on disk up and says what it measures. JSON:
- * `Proof`. A file that does not fold to what was asked ends as a part that cannot be made does.
+ * `proof FILE.dxf --part PART.json`: folds a file on disk up and measures it. JSON: `Proof`. When
+ * the file does not fold to what was asked, the command ends as for a part that cannot be made.
  */
 export const run: RunCommand = async (args, console) => {
   const flags = await flagsOf(args, console, { usage: PROOF_USAGE, flags: PROOF_FLAGS, words: 2 });

@@ -11,9 +11,9 @@ import type { RunCommand } from './index.ts';
 const REASON_USAGE = 'reason [RULE]';
 
 /**
- * `reason RULE`: what a rule of findings says, why, what to do, and from where its figure is;
+ * `reason RULE`: what a rule of findings means, why, what to do, and where its figure comes from;
  * `reason`: all rules. JSON: `{"rules":[{"rule","title","severities","reason","measured","mend",
- * "source"}]}`, of one rule too.
+ * "source"}]}`, for one rule too.
  */
 export const reason = (name: string | undefined, json: boolean, { out }: Console): number => {
   const rules = name === undefined ? [...RULES.values()] : [ruleCalled(name)];
@@ -55,7 +55,7 @@ const ruleText = ({
         ['Why', why],
         ['What to do', mend],
         ['Measured', sentence(measured)],
-        ['From where the limit is', sentence(source)],
+        ['Where the limit comes from', sentence(source)],
       ] as const
     ).flatMap(([head, text]) => [head, wrapWords(text, '  ')]),
   ].join('\n');

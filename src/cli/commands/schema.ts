@@ -4,7 +4,9 @@ import { EXIT } from '../failure.ts';
 import { flagsOf } from '../flags-of.ts';
 import type { RunCommand } from './index.ts';
 
-/** `schema`: the JSON Schema of job files, for editors. The same with `--json`, on one line. */
+/**
+ * `schema`: the JSON Schema of job files, for editors. With `--json` it is the same on one line.
+ */
 export const run: RunCommand = async (args, console) => {
   const flags = await flagsOf(args, console, {
     usage: 'schema > job.schema.json',

@@ -18,8 +18,8 @@ export const SHOP_FLAGS = {
 /**
  * `shop`: the shop that parts are checked against, in the form of a shop file. A file with a
  * mistake is wrong input. JSON: `{"file","shop","sources"}`; `file` is `null` for the built-in
- * shop, and `sources` gives `{"basis","source"}` of every figure that is not the shop's own, by its
- * path.
+ * shop, and `sources` gives `{"basis","source"}` by path for every figure that is not the shop's
+ * own.
  */
 export const shop = async (
   asked: string | undefined,

@@ -18,9 +18,9 @@ const WANTED = {
 };
 
 /**
- * `trilaterate FILE`: coordinates of named points out of tape distances, the residual of each, and
- * what to make of it. JSON: `SurveyResult`. A set that leaves a point loose, or contradicts itself,
- * ends as a part that cannot be made does.
+ * `trilaterate FILE`: coordinates of named points from tape distances, the residual of each, and
+ * findings. JSON: `SurveyResult`. When a point is left loose, or the distances contradict each
+ * other, the command ends as for a part that cannot be made.
  */
 export const trilaterate = async (
   path: string,
@@ -35,7 +35,10 @@ export const trilaterate = async (
   return hasStop(survey.findings) ? EXIT.stopped : EXIT.made;
 };
 
-/** Figures in JSON keep a millionth of a millimetre; what lies below is noise of the arithmetic. */
+/**
+ * The value rounded to a millionth of a millimetre, since anything below is noise of the
+ * arithmetic.
+ */
 const rounded = (_: string, value: unknown): unknown =>
   typeof value === 'number' ? Math.round(value * 1e6) / 1e6 + 0 : value;
 

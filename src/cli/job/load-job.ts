@@ -8,7 +8,7 @@ import { WrongInput } from '../failure.ts';
 import { readTextFile } from '../read-text-file.ts';
 import { findShopFile, readShopFile, shopPlaces } from '../shop-file.ts';
 
-/** Some ten thousand parts. */
+/** Limit on the size of a job file, enough for some ten thousand parts. */
 const LARGEST_BYTES = 5_000_000;
 
 export interface LoadedJob extends ReadyJob {
@@ -16,9 +16,9 @@ export interface LoadedJob extends ReadyJob {
 }
 
 /**
- * Reads a job file and the shop that it, or `askedShop`, names; beside the job or the user's own
- * otherwise. `onShop` is told the places where that is looked for, before it is. Throws
- * `WrongInput` with every problem.
+ * Reads a job file and its shop: the one that `askedShop` or the file names, otherwise the one
+ * beside the job or the user's own. `onShop` is told the places of the shop file before they are
+ * read. Throws `WrongInput` with every problem.
  */
 export const loadJob = async (
   path: string,
@@ -49,7 +49,7 @@ export const loadJob = async (
   };
 };
 
-/** The shop file that a job names. Nothing in a file reaches outside its folder. */
+/** The shop file that a job names. Nothing in a file may refer outside its folder. */
 const shopBeside = (job: string, named: string | undefined): string | undefined => {
   if (named === undefined) return undefined;
   const isBelow = !/^(?:[/\\]|[A-Za-z]:)/.test(named) && !named.split(/[/\\]/).includes('..');

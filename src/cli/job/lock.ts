@@ -14,9 +14,9 @@ import { saveAll } from '../save.ts';
 const NAME = '.running';
 
 /**
- * Keeps a folder to one run at a time, for as long as `work` takes. A lock that a run left behind
- * when it was killed is taken over. `work` may ask whether it still has the folder: that throws
- * when it was taken away, or by another run.
+ * Keeps a folder to one run at a time, for as long as `work` takes. A lock that a killed run left
+ * behind is taken over. `work` may check that it still has the folder; the check throws when the
+ * lock was removed, or taken by another run.
  */
 export const withLock = async <T>(
   folder: string,
@@ -34,7 +34,7 @@ export const withLock = async <T>(
 
 const OWN = String(process.pid);
 
-/** Others may take a lock over, or let go of it, at the same moment. */
+/** Number of tries, since other runs may take a lock over, or release it, at the same moment. */
 const MOST_TRIES = 50;
 
 const take = (folder: string, path: string): void => {
@@ -68,7 +68,7 @@ const inUse = (folder: string, path: string, owner: string): WrongInput =>
     },
   ]);
 
-/** The lock appears with its owner in it: at no moment does it seem to be nobody's. */
+/** The lock appears with its owner already in it, so that at no moment it seems to be nobody's. */
 const isClaimed = (folder: string, path: string): boolean => {
   const own = temporary(path);
   try {
@@ -76,7 +76,7 @@ const isClaimed = (folder: string, path: string): boolean => {
     linked(own, path);
     return true;
   } catch (error) {
-    // ENOENT: another run took `own` for left behind.
+    // ENOENT means that another run took `own` for left behind.
     if (hasCode(error, 'EEXIST', 'ENOENT') && kindAt(folder) === 'folder') return false;
     throw new DiskRefused(`Nothing was written to ${folder}`, folder, error);
   } finally {
@@ -85,7 +85,7 @@ const isClaimed = (folder: string, path: string): boolean => {
 };
 
 /**
- * A second name for a file; where the disk knows no such thing, as on a memory stick, a copy. Fails
+ * A second name for a file, or a copy where the disk has no such thing, as on a memory stick. Fails
  * where the name is taken.
  */
 const linked = (from: string, to: string): void => {
@@ -98,8 +98,8 @@ const linked = (from: string, to: string): void => {
 };
 
 /**
- * Takes the lock of a dead run away. One of two that try this at once may have caught the other's
- * fresh lock, and puts it back.
+ * Removes the lock of a dead run. If two runs try this at once, one of them may have caught the
+ * other's fresh lock, and puts it back.
  */
 const takeAway = (path: string, dead: string): void => {
   const aside = temporary(path);
@@ -114,7 +114,7 @@ const takeAway = (path: string, dead: string): void => {
   }
 };
 
-/** What a lock says of its owner; `undefined` when it is gone. */
+/** Owner of a lock as written in it; `undefined` when the lock is gone. */
 const ownerOf = (path: string): string | undefined => {
   try {
     return readFileSync(path, 'utf8');

@@ -12,17 +12,17 @@ export interface PartWork {
   readonly ready: ReadyJob;
   readonly part: JobPart;
   readonly make: MakeParts;
-  /** Where its files go. */
+  /** Folder for its files. */
   readonly folder: string;
-  /** Makes it even when nothing that it depends on has changed. */
+  /** Whether it is made even when nothing that it depends on has changed. */
   readonly isForcedAnew: boolean;
-  /** Replaces files that were not made by this tool, or were changed since. */
+  /** Whether files are replaced that were not made by this tool, or were changed since. */
   readonly force: boolean;
 }
 
 /**
- * Makes one part of a job into its folder, unless it stands there already as it would be made. A
- * part that is stopped leaves no file to cut.
+ * Makes one part of a job into its folder, unless the folder already holds it as it would be made.
+ * A part that is stopped leaves no cut file.
  */
 export const makePart = async (work: PartWork): Promise<PartOutcome> => {
   const { ready, part, make, folder, isForcedAnew, force } = work;

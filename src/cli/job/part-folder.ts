@@ -7,11 +7,11 @@ import { kindAt, namesIn, remove, removeEmpty, removeLeftBehind, temporary } fro
 import { DiskRefused } from '../failure.ts';
 import { saveAll } from '../save.ts';
 
-/** Says what stands in a folder of ours. */
+/** Name of the record that lists the contents of a folder of ours. */
 export const RECORD = 'part.json';
 /**
- * Stands there while the folder is being written: files that are ours even if the run does not end,
- * as they were and as they will be.
+ * Record that exists while the folder is being written. It lists the files that are ours even if
+ * the run does not end, as they were and as they will be.
  */
 const MAKING = '.making.json';
 
@@ -19,8 +19,8 @@ export const sha256 = (contents: string | Uint8Array): string =>
   createHash('sha256').update(contents).digest('hex');
 
 /**
- * The record of a folder, as far as it was made by this tool; `undefined` where it was not, or
- * there is none.
+ * The record of a folder, as far as this tool made it; `undefined` where it did not, or there is
+ * none.
  */
 export const recordIn = <R extends FolderRecord>(
   folder: string,
@@ -45,7 +45,9 @@ const isFile = (file: unknown): boolean =>
   'sha256' in file &&
   typeof file.sha256 === 'string';
 
-/** A record that somebody has written must not lead out of its folder. */
+/**
+ * A name without a path, because a record that somebody has edited must not lead out of its folder.
+ */
 const isPlainName = (name: unknown): boolean =>
   typeof name === 'string' && /^[\w][\w.-]*$/.test(name);
 
@@ -57,7 +59,7 @@ const jsonIn = (path: string): unknown => {
   }
 };
 
-/** Whether a folder holds what its record says, and the run that wrote it came to its end. */
+/** Whether a folder holds what its record says, and the run that wrote it was completed. */
 export const isWhole = (folder: string, { files }: FolderRecord): boolean =>
   kindAt(join(folder, MAKING)) === 'nothing' &&
   files.every((file) => stateOf(folder, file) === 'same');
@@ -71,7 +73,7 @@ const stateOf = (folder: string, { name, sha256: wanted }: RecordedFile): State 
   return kind === 'file' && sha256Of(path) === wanted ? 'same' : 'changed';
 };
 
-/** `undefined` where it may not be read: then it is nobody's to judge. */
+/** The file's digest; `undefined` where it may not be read and so cannot be judged. */
 const sha256Of = (path: string): string | undefined => {
   try {
     return sha256(readFileSync(path));
@@ -81,15 +83,15 @@ const sha256Of = (path: string): string | undefined => {
 };
 
 /**
- * Files in a folder that this tool wrote, or that a run which was broken off was writing, and that
- * nobody has changed since.
+ * Files in a folder that this tool wrote, or that an interrupted run was writing, and that nobody
+ * has changed since.
  */
 const ownFiles = (folder: string, file: string): readonly RecordedFile[] =>
   [file, MAKING]
     .flatMap((name) => recordIn(folder, name)?.files ?? [])
     .filter((one) => stateOf(folder, one) === 'same');
 
-/** Those of the names that a folder's records go by which are records of ours. */
+/** Names of those records in a folder that are ours. */
 const ownRecords = (folder: string, file: string): string[] =>
   [file, MAKING].filter((name) => recordIn(folder, name) !== undefined);
 
@@ -97,10 +99,10 @@ const ownRecords = (folder: string, file: string): string[] =>
 export const isOurs = (folder: string): boolean => ownRecords(folder, RECORD).length > 0;
 
 /**
- * Writes files into a folder with a record of them in `file`, and takes away those of an earlier
- * run that are no longer made. A file that this tool did not write, or that was changed since, is
- * not touched: its name is given back, and nothing is written, unless forced; what is no file stays
- * even then. Broken off at any moment, the next run finds its way.
+ * Writes files into a folder with a record of them in `file`, and removes those of an earlier run
+ * that are no longer made. A file that this tool did not write, or that was changed since, is not
+ * touched unless forced: its name is returned and nothing is written. Anything that is not a file
+ * stays in any case. If the run is interrupted at any moment, the next run can go on.
  */
 export const writeFolder = (
   folder: string,
@@ -143,8 +145,8 @@ const isInTheWay = (path: string, isOwn: boolean, force: boolean): boolean => {
 };
 
 /**
- * Before the first file is written, so that no moment leaves files that nobody knows of. A new
- * folder appears with it.
+ * Written before the first file, so that at no moment there are files without a record. A new
+ * folder appears together with it.
  */
 const mark = (folder: string, making: FolderRecord): void => {
   const file = { name: MAKING, contents: JSON.stringify(making), mark: '' };
@@ -171,8 +173,8 @@ const rename = (from: string, to: string): void => {
 };
 
 /**
- * Takes away what this tool wrote into a folder, and the folder itself where nothing else stands in
- * it. Gives the names that stay.
+ * Removes what this tool wrote into a folder, and the folder itself where nothing else is in it.
+ * Returns the names that stay.
  */
 export const clearFolder = (folder: string): readonly string[] => {
   const records = ownRecords(folder, RECORD);
@@ -180,8 +182,8 @@ export const clearFolder = (folder: string): readonly string[] => {
   removeLeftBehind(folder, () => true);
   const left = namesIn(folder).filter((name) => !records.includes(name));
   if (left.length === 0) {
-    // Out of the way with its records, so that no moment leaves an empty folder that nobody knows
-    // of.
+    // The folder is moved aside together with its records, so that at no moment there is an empty
+    // folder without one.
     const aside = temporary(folder);
     rename(folder, aside);
     removeAside(aside);
@@ -189,7 +191,7 @@ export const clearFolder = (folder: string): readonly string[] => {
   return left;
 };
 
-/** Takes away a folder that was being made or taken away: its records and itself. */
+/** Removes a folder that was being made or removed: its records and the folder itself. */
 const removeAside = (aside: string): void => {
   for (const name of ownRecords(aside, RECORD)) remove(join(aside, name));
   removeLeftBehind(aside, () => true);

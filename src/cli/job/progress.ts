@@ -1,6 +1,6 @@
 import type { Console } from '../console.ts';
 
-/** How far a job has got, told as it goes. */
+/** Progress of a job, told as it goes. */
 export interface Progress {
   readonly tell: (line: string, number: number, of: number) => void;
   readonly end: () => void;
@@ -8,7 +8,7 @@ export interface Progress {
 
 /**
  * A bar where a person watches, with lines above it for what needs reading; plain lines, one for
- * each part, where a file or a pipe does.
+ * each part, where the output goes to a file or a pipe.
  */
 export const progressOn = async ({ out }: Console): Promise<Progress> => {
   if (process.stdout.isTTY !== true || process.stderr.isTTY !== true)

@@ -16,30 +16,30 @@ import { withLock } from './lock.ts';
 export interface RanJob {
   readonly folder: string;
   readonly parts: readonly JobOutcome[];
-  /** Folders of parts that are no longer in the job, taken away. */
+  /** Folders of parts that are no longer in the job and were removed. */
   readonly removed: readonly string[];
-  /** Places where something stands that this tool did not write, and that were left alone. */
+  /** Places that hold something which this tool did not write, and that were left alone. */
   readonly left: readonly string[];
-  /** The one of them that kept the index, the cut list and the manifest from being written. */
+  /** The one of them that prevented writing the index, the cut list and the manifest. */
   readonly topInTheWay: string | undefined;
 }
 
 export interface RunRequest {
   readonly ready: ReadyJob;
   readonly make: MakeParts;
-  /** The folder in which that of the job stands. */
+  /** The folder that holds the job's own folder. */
   readonly out: string;
   readonly isForcedAnew: boolean;
   readonly force: boolean;
-  /** Whether all that was found out about every part is asked for in the end. */
+  /** Whether the proofs of all parts are kept to the end. */
   readonly keepsProofs: boolean;
-  /** Told of each part when it is done. */
+  /** Called for each part when it is done. */
   readonly onPart: (done: JobOutcome, number: number, of: number) => void;
 }
 
 /**
- * Makes all parts of a job, one after the other, each into a folder of its own; then the index and
- * the manifest, and takes away what is no longer in the job.
+ * Makes all parts of a job, one after the other, each into a folder of its own; then writes the
+ * index and the manifest, and removes what is no longer in the job.
  */
 export const runJob = (request: RunRequest): Promise<RanJob> => {
   const {
@@ -70,7 +70,10 @@ export const runJob = (request: RunRequest): Promise<RanJob> => {
   });
 };
 
-/** Links are not followed out of the folder that was asked for. */
+/**
+ * Throws where the folder is a link, since links are not followed out of the folder that was asked
+ * for.
+ */
 const assertFolderFree = (folder: string): void => {
   if (kindAt(folder) !== 'link') return;
   throw new WrongInput([
@@ -84,8 +87,8 @@ const assertFolderFree = (folder: string): void => {
 };
 
 /**
- * Titles that differ may make the same folder; what stands in it is not taken away for another
- * job's sake.
+ * Throws where the folder belongs to another job: different titles may give the same folder, and
+ * its contents are not removed for this job's sake.
  */
 const assertSameJob = (folder: string, title: string): void => {
   const other = recordIn<JobManifest & FolderRecord>(folder, MANIFEST)?.job;
@@ -119,8 +122,8 @@ const makeAll = async (
 };
 
 /**
- * What the job's own files are made of: the rest takes five times the memory, which a job of
- * thousands of parts has not.
+ * The outcome reduced to what the job's own files need. The rest takes five times the memory, too
+ * much for a job of thousands of parts.
  */
 const withoutProofs = (one: JobOutcome): JobOutcome => {
   const { outcome } = one;
@@ -134,7 +137,7 @@ const withoutProofs = (one: JobOutcome): JobOutcome => {
   return { ...one, outcome: { ...outcome, record: { ...outcome.record, parts, reports: [] } } };
 };
 
-/** Folders that an earlier run made for parts that have gone since. */
+/** Removes folders that an earlier run made for parts that have gone since. */
 const removeStale = (
   folder: string,
   current: readonly string[],
@@ -160,8 +163,8 @@ const removeStale = (
 };
 
 /**
- * Where capitals do not count, a folder may bear another spelling of the name that it was just
- * written under.
+ * On a disk where upper and lower case count as equal, a folder may have another spelling of the
+ * name under which it was just written.
  */
 const isSameFolder = (folder: string, name: string, entry: string): boolean => {
   if (name === entry) return true;
@@ -171,8 +174,8 @@ const isSameFolder = (folder: string, name: string, entry: string): boolean => {
 };
 
 /**
- * The index page, the cut list, and the manifest as the record of the job's folder. Gives what
- * stands in their way.
+ * Writes the index page, the cut list, and the manifest, which is the record of the job's folder.
+ * Returns the files that prevent it.
  */
 const writeTop = (
   { ready, force }: RunRequest,

@@ -3,19 +3,19 @@ import { setTimeout as wait } from 'node:timers/promises';
 
 /** Files that are waited on. */
 export interface WatchedFiles {
-  /** Waits on these from now on, and on no others. They need not be there. */
+  /** Watches these paths from now on, and no others. They need not exist. */
   readonly watch: (paths: readonly string[]) => void;
-  /** Until one of them has been written, taken away or put there since the last time. */
+  /** Resolves when one of them has been written, removed or created since the last time. */
   readonly changed: () => Promise<void>;
 }
 
 /**
- * How often files are looked at. They are, as the system tells nothing more of a folder that was
- * deleted and made again.
+ * How often the files are looked at. The system reports nothing more about a folder that was
+ * deleted and made again, so they have to be looked at.
  */
 const EVERY_MS = 200;
 
-/** Editors save in several steps; what they do within this time is one change. */
+/** Time in which several changes count as one, since editors save in several steps. */
 const SETTLE_MS = 150;
 
 export const watchFiles = (): WatchedFiles => {
