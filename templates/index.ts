@@ -25,12 +25,12 @@ const MODULES = {
 
 export type FamilyName = keyof typeof MODULES;
 
-/** The modules of the families, by any name that is typed. */
+/** The modules of the families, by any name that may be typed. */
 export const FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFamily>(
   Object.entries(MODULES),
 );
 
-/** What gives the template of each family, by the names that there are. */
+/** The loader of each family's template, by the existing names. */
 export const TEMPLATES = Object.fromEntries(
   Object.entries<LoadFamily>(MODULES).map(([name, load]) => [
     name,

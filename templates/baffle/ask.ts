@@ -2,8 +2,8 @@ import type { BaffleSet } from './inputs.ts';
 import type { BaffleAsk } from './plate.ts';
 
 /**
- * What is said of a baffle's flanges and openings, as inputs: the same words in every family that
- * has baffles.
+ * The inputs for a baffle's flanges and openings; every family that has baffles uses the same
+ * words.
  */
 export type BaffleWords = Pick<
   BaffleSet,
@@ -17,7 +17,10 @@ export type BaffleWords = Pick<
   | 'holeGap'
 >;
 
-/** The same as a baffle is asked for; a number of holes goes before a share of open area. */
+/**
+ * The same inputs as a baffle's request; a number of holes has precedence over a share of open
+ * area.
+ */
 export const wordsOf = (
   v: BaffleWords,
 ): Pick<BaffleAsk, 'flangeMm' | 'clearanceMm' | 'limberMm' | 'ventMm' | 'flow' | 'holeGapMm'> => ({

@@ -1,17 +1,19 @@
 import { figure, orLess, orMore, orTry, refuse } from '../../src/template.ts';
 import type { CommonValues, Finding } from '../../src/template.ts';
 
-/** More baffles than this in one tank are a slip. */
+/** Most baffles in one tank; more than this are a slip. */
 export const MOST_BAFFLES = 20;
 
-/** What is said of bays, mm. */
+/** Figures of the bays, mm. */
 interface BayWords extends Pick<CommonValues, 'thicknessMm'> {
   readonly longestBay: number;
   readonly flange: number;
   readonly clearance: number;
 }
 
-/** More baffles than anybody wants; `input`: what says how long the tank is. */
+/**
+ * Finding on more baffles than anybody wants; `input` is the one that gives the length of the tank.
+ */
 export const tooManyBaffles = (
   input: string,
   v: BayWords,
@@ -28,7 +30,7 @@ export const tooManyBaffles = (
   );
 };
 
-/** Bays that a flange does not fit into. */
+/** Finding on bays that are too short for a flange. */
 export const shortBays = (v: BayWords, bayMm: number): Finding =>
   orTry(
     refuse(

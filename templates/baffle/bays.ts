@@ -5,7 +5,7 @@ export interface Bays {
   readonly count: number;
   /** Clear length of each bay; all are alike. */
   readonly bayMm: number;
-  /** Of each baffle, its near face from the end the bays are counted from. */
+  /** Distance of each baffle's near face from the end at which counting begins. */
   readonly stationsMm: readonly number[];
   readonly thicknessMm: number;
 }
@@ -28,23 +28,23 @@ export const baySpacing = (
   );
 };
 
-/** So many baffles, and equal bays between them. */
+/** Bays of equal length between a number of baffles. */
 export const equalBays = (tankLengthMm: number, count: number, thicknessMm: number): Bays => {
   const bayMm = (tankLengthMm - count * thicknessMm) / (count + 1);
   const stationsMm = Array.from({ length: count }, (_, i) => (i + 1) * bayMm + i * thicknessMm);
   return { count, bayMm, stationsMm, thicknessMm };
 };
 
-/** Where each bay begins, from the same end. */
+/** Start of each bay, measured from the same end. */
 export const bayStartsMm = ({ stationsMm, thicknessMm }: Bays): readonly number[] => [
   0,
   ...stationsMm.map((at) => at + thicknessMm),
 ];
 
 /**
- * Litres of each bay, from the area of the section at a distance from the end, mm2. Exact where the
- * area changes evenly along the tank, as in a box or a wedge: mean area times length. What flanges
- * take is not taken off.
+ * Volume of each bay, litres, from the area of the section at a distance from the end, mm2. It is
+ * exact where the area changes evenly along the tank, as in a box or a wedge: mean area times
+ * length. The volume of flanges is not taken off.
  */
 export const bayLitres = (
   bays: Bays,

@@ -31,21 +31,21 @@ import {
 import { edgeMm, sectionAreaMm2 } from './section.ts';
 import { baffleWishes } from './wishes.ts';
 
-/** What a baffle leaves open, and how tall it is. */
+/** How much a baffle leaves open, and how tall it is. */
 export interface BaffleFigures {
-  /** Of the tank's section at the baffle. */
+  /** Area of the tank's section at the baffle. */
   readonly sectionMm2: number;
-  /** Flow holes, corner cuts and holes at given places; not the clearance all round. */
+  /** Area of flow holes, corner cuts and holes at given places, without the clearance all round. */
   readonly openMm2: number;
-  /** Of the section. */
+  /** Open share of the section. */
   readonly openPercent: number;
   readonly flowHoles: number;
-  /** Longer one of its two upright edges, on mould lines. */
+  /** Length of the longer of its two upright edges, on mould lines. */
   readonly depthMm: number;
 }
 
 export interface MadeBaffle {
-  /** Missing when a finding says stop. */
+  /** The part; missing when a finding is a stop. */
   readonly part?: Part;
   readonly findings: readonly Finding[];
   readonly figures: BaffleFigures;
@@ -57,7 +57,7 @@ export interface MadeBaffle {
  */
 export const MOST_OPEN_PERCENT = 30;
 
-/** A share that comes out at the limit is at it, whatever rounding made of it. */
+/** Margin for rounding: a share this near to the limit counts as at the limit. */
 const NOISE_PERCENT = 1e-9;
 
 /**
@@ -127,8 +127,8 @@ const unusedRadius = (v: CommonValues, plate: Plate): Finding[] =>
     : [];
 
 /**
- * Corners of a flange's panel that meet no other flange: its right one lies at the start of its
- * edge, its left one at the end.
+ * Corners of a flange's panel that meet no other flange: its right one is at the start of its edge,
+ * its left one at the end.
  */
 const freeEnds = ({ made, sides }: Plate, i: number): FreeCorner[] => {
   const isFree = (corner: number, neighbour: number): boolean =>
@@ -139,8 +139,8 @@ const freeEnds = ({ made, sides }: Plate, i: number): FreeCorner[] => {
 };
 
 /**
- * A flange on what is left of its edge; folds are named A at the floor, then on round: right B,
- * roof C, left D.
+ * A flange on what is left of its edge. Folds are named A at the floor and then round the plate:
+ * right B, roof C, left D.
  */
 function flange(v: CommonValues, ask: BaffleAsk, plate: Plate, side: PlateSide, i: number) {
   const gone = [i, (i + 1) % 4].reduce((sum, c) => sum + goneMm(plate.made[c] as PlateCorner), 0);

@@ -12,25 +12,25 @@ import {
 } from '../../src/template.ts';
 import type { Loop, Vec2, Vertex } from '../../src/template.ts';
 
-/** Where flow holes may lie. Lengths in mm. */
+/** Room for flow holes. Lengths in mm. */
 export interface FlowRoom {
-  /** Convex, counter-clockwise. */
+  /** Convex outline of the room, counter-clockwise. */
   readonly region: Loop;
-  /** Least metal from the edge of a hole to the edge of the region. */
+  /** Smallest strip of metal from the edge of a hole to the edge of the region. */
   readonly edgeGapMm: number;
-  /** Least metal between two holes, and to what is in the way. */
+  /** Smallest strip of metal between two holes, and from a hole to an obstacle. */
   readonly holeGapMm: number;
   readonly inTheWay: readonly Loop[];
 }
 
-/** More than this is a sieve, not a baffle; larger holes let the same through. */
+/** Most flow holes: more make a sieve, not a baffle; larger holes let the same amount through. */
 export const MOST_FLOW_HOLES = 500;
 
 /**
- * Centres of `count` holes in a staggered grid, one grid in each room: equal distances to all six
- * neighbours, in level or in upright rows, as far apart as the rooms allow. When the grids hold a
- * few more than asked for, those farthest from the middle of their room are left out. `undefined`
- * when so many do not fit.
+ * Centres of `count` holes in a staggered grid, one grid in each room: every hole has the same
+ * distance to its six neighbours, in level or in upright rows, as far apart as the rooms allow.
+ * When the grids hold a few more than asked for, those farthest from the centre of their room are
+ * left out. `undefined` when that many do not fit.
  */
 export const flowHoles = (
   rooms: readonly FlowRoom[],
@@ -44,7 +44,7 @@ export const flowHoles = (
   return undefined;
 };
 
-/** The most holes of this size that fit, up to `MOST_FLOW_HOLES`. */
+/** The largest number of holes of this size that fit, up to `MOST_FLOW_HOLES`. */
 export const mostFlowHoles = (rooms: readonly FlowRoom[], diameterMm: number): number => {
   let most = 0;
   for (const grids of gridsOf(rooms, diameterMm)) most = Math.max(most, total(grids));
@@ -55,11 +55,12 @@ const total = (grids: readonly (readonly Vec2[])[]): number =>
   grids.reduce((sum, g) => sum + g.length, 0);
 
 /**
- * The step from one pitch to the next: finer moves no hole by more than a fiftieth of its distance.
+ * Ratio of one pitch to the next; finer steps would move no hole by more than a fiftieth of its
+ * distance.
  */
 const PITCH_STEP = 1.02;
 
-/** For every pitch from wide to narrow the fullest grid of each room. */
+/** The fullest grid of each room, for every pitch from wide to narrow. */
 function* gridsOf(
   rooms: readonly FlowRoom[],
   diameterMm: number,
@@ -67,7 +68,8 @@ function* gridsOf(
   const narrowest = diameterMm + Math.max(...rooms.map((r) => r.holeGapMm));
   const widest = Math.max(...rooms.map(({ region }) => 2 * Math.hypot(...boxOf(region).half)));
   const tests = rooms.map((room) => placeTest(room, diameterMm / 2));
-  // From a pitch at which a second hole lies outside every room down to the narrowest.
+  // The search runs from a pitch at which a second hole lies outside every room down to the
+  // narrowest.
   for (
     let k = Math.max(0, Math.ceil(Math.log((2 * widest) / narrowest) / Math.log(PITCH_STEP)));
     k >= 0;
@@ -78,7 +80,7 @@ function* gridsOf(
       fullest(LAYOUTS.map((layout) => grid(region, pitch, layout, tests[i] as PlaceTest))),
     );
     yield grids;
-    // Narrower ones only hold more.
+    // Narrower pitches only hold more.
     if (total(grids) > 2 * MOST_FLOW_HOLES) return;
   }
 }
@@ -87,8 +89,8 @@ const fullest = (grids: readonly (readonly Vec2[])[]): readonly Vec2[] =>
   grids.reduce((best, g) => (g.length > best.length ? g : best));
 
 /**
- * A grid in level or upright rows, shifted against the middle of the region along its rows and
- * across them, in pitches and rows.
+ * A grid in level or upright rows. It is shifted against the centre of the region along its rows
+ * and across them, in pitches and rows.
  */
 interface Layout {
   readonly isUpright: boolean;

@@ -135,7 +135,7 @@ export const inputs = {
       when: { holeCount: [0] },
     }),
     holeCount: fields.count({
-      about: 'Number of flow holes, instead of openPercent; 0 lets openPercent say.',
+      about: 'Number of flow holes, instead of openPercent; 0 leaves it to openPercent.',
       min: 0,
       max: 500,
       default: 0,
@@ -177,5 +177,5 @@ export const inputs = {
   }),
 };
 
-/** What the baffles of a tank are asked to be, in mm. */
+/** Inputs for the baffles of a tank, mm. */
 export type BaffleSet = TemplateValues<typeof inputs>;

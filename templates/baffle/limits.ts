@@ -32,7 +32,7 @@ import {
   tangentMm,
 } from './section.ts';
 
-/** What cannot be cut or folded, each with the figure that could. */
+/** Findings on what cannot be cut or folded, each with a figure that can be. */
 export const impossibleBaffle = (v: CommonValues, ask: BaffleAsk, plate: Plate): Finding[] => {
   const radii = radiiThatMeet(ask);
   if (radii.length > 0) return radii;
@@ -48,11 +48,11 @@ export const impossibleBaffle = (v: CommonValues, ask: BaffleAsk, plate: Plate):
 
 const text = ({ input, given }: NamedInput): string => `${input} ${figure(given)}`;
 
-/** The input that a side of the section is as long as. */
+/** The input that gives the length of a side of the section. */
 const inputOf = ({ named }: BaffleAsk, side: BaffleSide): NamedInput =>
   side === 'left' ? named.left : side === 'right' ? named.right : named.width;
 
-/** The rounded corners at both ends of a side have to fit on it. */
+/** Finding on rounded corners at both ends of a side that do not fit on it together. */
 function radiiThatMeet(ask: BaffleAsk): Finding[] {
   const { floorRadius, roofRadius, others } = ask.named;
   const corners = sectionCorners(ask.section);
@@ -93,8 +93,8 @@ function radiiThatMeet(ask: BaffleAsk): Finding[] {
 }
 
 /**
- * Along an edge: what the bends at its ends take where the corner stays, and room for a relief at
- * either end.
+ * Least length of an edge: what the bends at its ends take where the corner stays, and room for a
+ * relief at either end.
  */
 const leastLeftMm = (v: CommonValues, { made, sides }: Plate, i: number): number => {
   const notch = Math.max(v.thicknessMm, v.leastSlotMm) + v.cornerGapMm;
@@ -111,7 +111,7 @@ function shortEdges(v: CommonValues, ask: BaffleAsk, plate: Plate): Finding[] {
   const whole = sectionCorners(ask.section);
   return BAFFLE_SIDES.flatMap((side, i) => {
     const dir = unit(sub(cornerAt(whole, i + 1), cornerAt(whole, i)));
-    // A clearance wider than the section turns the edge round.
+    // A clearance wider than the section reverses the edge.
     const length = dot(sub(cornerAt(plate.corners, i + 1), cornerAt(plate.corners, i)), dir);
     const ends = [i, (i + 1) % 4].map((c) => plate.made[c] as PlateCorner);
     const gone = ends.reduce((sum, c) => sum + goneMm(c), 0);
@@ -150,8 +150,8 @@ function shortEdges(v: CommonValues, ask: BaffleAsk, plate: Plate): Finding[] {
 }
 
 /**
- * The cuts at both ends of a side together may take no more than `most`, and each no less than what
- * it has to clear.
+ * Finding on the cuts at both ends of a side. Together they may take no more than `most`, and each
+ * no less than it has to clear.
  */
 function cutsMeet(
   v: CommonValues,
@@ -247,7 +247,7 @@ function cuts(
     : [];
 }
 
-/** The flange over its outside mould line, whichever way it was measured. */
+/** Height of the flange over its outside mould line, whichever way it was measured. */
 export const outsideFlangeMm = (v: CommonValues, ask: BaffleAsk, side: PlateSide): number =>
   ask.flangeMm +
   (v.measure === 'inside'

@@ -39,11 +39,11 @@ import {
 } from './plate.ts';
 import { sectionAreaMm2 } from './section.ts';
 
-/** Everything that is open in a baffle. */
+/** All openings of a baffle. */
 export interface Openings {
   readonly cutouts: readonly Cutout[];
   readonly flowCount: number;
-  /** Flow holes, corner cuts and holes at given places, mm2. */
+  /** Area of flow holes, corner cuts and holes at given places, mm2. */
   readonly areaMm2: number;
   readonly findings: readonly Finding[];
 }
@@ -87,8 +87,8 @@ const areaOf = (c: Cutout): number =>
   c.kind === 'round' ? discMm2(c.diameterMm) : signedArea(c.loop);
 
 /**
- * Two thicknesses from a bend or an edge, and half a diameter from hole to hole, are common
- * practice.
+ * Least gaps round flow holes: two thicknesses to a bend or an edge, and half a diameter from hole
+ * to hole, are common practice.
  */
 const gapsOf = (v: CommonValues, ask: BaffleAsk): Pick<FlowRoom, 'edgeGapMm' | 'holeGapMm'> => {
   const holeGapMm = ask.holeGapMm ?? Math.max(2 * v.thicknessMm, ask.flow.diameterMm / 2);
@@ -96,8 +96,8 @@ const gapsOf = (v: CommonValues, ask: BaffleAsk): Pick<FlowRoom, 'edgeGapMm' | '
 };
 
 /**
- * Corners where two flanges meet lose a relief, in whichever shape not more than this round the
- * crossing of the bends.
+ * Reliefs at corners where two flanges meet; whatever its shape, a relief takes no more than this
+ * circle round the crossing of the bends.
  */
 const reliefs = (v: CommonValues, plate: Plate): Loop[] =>
   plate.made.flatMap(({ cutMm, angleDeg }: PlateCorner, i) => {
@@ -131,7 +131,10 @@ function layOut(
     : { centres, findings: [] };
 }
 
-/** Flow holes that are too many, or find no room; told is how many and how large would do. */
+/**
+ * Finding on flow holes that are too many, or find no room, with the number and size that would
+ * fit.
+ */
 function noRoomFor(
   v: CommonValues,
   ask: BaffleAsk,
@@ -180,7 +183,7 @@ function noRoomFor(
   );
 }
 
-/** As many as reach the share together with what is open anyway. */
+/** Number of holes that reach the share together with the other openings. */
 const holesFor = (
   percent: number,
   sectionMm2: number,
@@ -188,7 +191,7 @@ const holesFor = (
   diameterMm: number,
 ): number => Math.max(0, wholeUp(((percent / 100) * sectionMm2 - otherMm2) / discMm2(diameterMm)));
 
-/** The largest diameter of which so many fit, found by halving. */
+/** The largest diameter at which `count` holes fit, found by halving. */
 const largestMm = (
   v: CommonValues,
   ask: BaffleAsk,
@@ -214,16 +217,20 @@ const largestMm = (
 
 interface Swage {
   readonly marks: readonly Cutout[];
-  /** What it leaves of the plate on either side; all of it without a swage. */
+  /** The plate on either side of the swage; the whole plate without a swage. */
   readonly beside: readonly Loop[];
   readonly findings: readonly Finding[];
 }
 
-/** The least hole a cutter makes well is about as wide as the sheet is thick (common practice). */
+/**
+ * Diameter of a mark: the smallest hole that a cutter makes well is about as wide as the sheet is
+ * thick (common practice).
+ */
 const markMm = (v: CommonValues): number => Math.max(3, v.thicknessMm, v.leastSlotMm);
 
 /**
- * A swage is marked by a small hole at either end of its line, half way across the plate or up it.
+ * A swage is marked by a small hole at either end of its line, which runs up or across the middle
+ * of the plate.
  */
 function swageOf(v: CommonValues, { swage }: BaffleAsk, region: Loop): Swage {
   const box = loopExtents(region);
@@ -267,7 +274,7 @@ function swageOf(v: CommonValues, { swage }: BaffleAsk, region: Loop): Swage {
   return { marks, beside, findings: [] };
 }
 
-/** Where an upright or a level line enters and leaves the region. */
+/** Points at which an upright or a level line enters and leaves the region. */
 const across = (region: Loop, isUpright: boolean, level: number): readonly [number, number] => {
   const normal: Vec2 = isUpright ? [1, 0] : [0, 1];
   const found = region.flatMap((_, i) => {

@@ -11,72 +11,78 @@ import {
   tangentMm,
 } from './section.ts';
 
-/** What a baffle is asked to be, mm. */
+/** Request for a baffle, mm. */
 export interface BaffleAsk {
   readonly section: BaffleSection;
-  /** What the sizes of the section come from. */
+  /** The inputs that give the sizes of the section. */
   readonly named: SectionNames;
   readonly flanges: readonly BaffleSide[];
-  /** Outside or inside, as the common input `measure` says. */
+  /** Height of the flanges, outside or inside, as the common input `measure` says. */
   readonly flangeMm: number;
-  /** To floor, walls and roof alike. */
+  /** Clearance to floor, walls and roof alike. */
   readonly clearanceMm: number;
   /**
-   * How far the floor corners are cut along both their edges, 0 for not at all; left out, what
-   * suits.
+   * How far the floor corners are cut along both their edges, 0 for no cut; a suitable cut when
+   * left out.
    */
   readonly limberMm: number | undefined;
-  /** The same at the roof. */
+  /** The same for the corners at the roof. */
   readonly ventMm: number | undefined;
   readonly flow: FlowAsk;
-  /** Least metal round a flow hole; left out, the larger of 2 thicknesses and half its diameter. */
+  /**
+   * Smallest strip of metal round a flow hole; when left out, the larger of 2 thicknesses and half
+   * its diameter.
+   */
   readonly holeGapMm: number | undefined;
   readonly swage: { readonly run: 'none' | 'upright' | 'level'; readonly widthMm: number };
-  /** Holes at given places: up from the floor's left end, from the left wall, size. */
+  /**
+   * Holes at given places: distance up from the floor's left end, distance from the left wall,
+   * size.
+   */
   readonly holes: readonly HoleSpec[];
 }
 
-/** An input with what was given for it, mm. */
+/** An input and the value that was given for it, mm. */
 export interface NamedInput {
   readonly input: string;
   readonly given: number;
 }
 
-/** The inputs that a section comes from, as findings name them. */
+/** The inputs that give a section, as findings name them. */
 export interface SectionNames {
   readonly width: NamedInput;
   readonly left: NamedInput;
   readonly right: NamedInput;
-  /** Where corners can be rounded. */
+  /** The radii, where corners can be rounded. */
   readonly floorRadius?: NamedInput;
   readonly roofRadius?: NamedInput;
-  /** Others that its depth depends on. */
+  /** Further inputs on which its depth depends. */
   readonly others: readonly string[];
 }
 
 /**
- * So many flow holes, or as many as bring the openings to a share of the section; 0 of either for
- * none.
+ * A number of flow holes, or as many as bring the openings to a share of the section; 0 of either
+ * means none.
  */
 export type FlowAsk =
   | { readonly diameterMm: number; readonly count: number }
   | { readonly diameterMm: number; readonly openPercent: number };
 
 /**
- * How a corner of the plate is made. `cutMm` runs along both edges; without a cut it is rounded by
- * `roundMm`.
+ * How a corner of the plate is shaped. `cutMm` runs along both edges; without a cut it is rounded
+ * by `roundMm`.
  */
 export interface PlateCorner {
   readonly angleDeg: number;
   readonly cutMm: number;
   readonly roundMm: number;
-  /** How far from the corner the edges leave the tank's rounded corner behind. */
+  /** Distance from the corner at which the edges touch the tank's rounded corner. */
   readonly tangentMm: number;
 }
 
 /** The plate of a baffle without its flanges, on mould lines. */
 export interface Plate {
-  /** Before they are cut or rounded; in the order of `BAFFLE_SIDES`. */
+  /** Corners before they are cut or rounded, in the order of `BAFFLE_SIDES`. */
   readonly corners: readonly Vec2[];
   readonly made: readonly PlateCorner[];
   readonly sides: readonly PlateSide[];
@@ -86,13 +92,13 @@ export interface PlateSide {
   readonly side: BaffleSide;
   readonly hasFlange: boolean;
   readonly bendDeg: number;
-  /** Of the outside mould line; 0 where there is no flange. */
+  /** Setback of the outside mould line; 0 where there is no flange. */
   readonly setbackMm: number;
 }
 
 /**
- * What a corner is cut when nothing is said: common practice is 20 to 30 mm for flow at the floor,
- * and for air at the roof.
+ * Cut of a corner when none is given: common practice is 20 to 30 mm, for flow at the floor and for
+ * air at the roof.
  */
 const USUAL_CUT_MM = 25;
 
@@ -131,7 +137,8 @@ export const plateOf = (v: CommonValues, ask: BaffleAsk): Plate => {
 };
 
 /**
- * A cut has to leave the tank's rounded corner free, and free metal between the bends at its ends.
+ * Least cut of a corner: it has to clear the tank's rounded corner, and leave free metal between
+ * the bends at its ends.
  */
 export const leastCutMm = (
   v: CommonValues,
@@ -151,11 +158,11 @@ export const leastCutMm = (
 export const sideAt = (sides: readonly PlateSide[], i: number): PlateSide =>
   sides[(i + 4) % 4] as PlateSide;
 
-/** How much of the edges at a corner is gone, along each. */
+/** Length of the edges that is gone at a corner, along each. */
 export const goneMm = ({ cutMm, tangentMm: round }: PlateCorner): number =>
   cutMm > 0 ? cutMm : round;
 
-/** The outline; edge `i` of the corners is called by name `i`. */
+/** The outline; edge `i` of the corners bears name `i`. */
 export const plateOutline = (
   { corners, made }: Pick<Plate, 'corners' | 'made'>,
   names: readonly string[] = BAFFLE_SIDES,
@@ -167,7 +174,7 @@ export const plateOutline = (
     if (gone > 0) {
       const [x, y] = along(at, unit(sub(cornerAt(corners, i - 1), at)), gone);
       // An arc turns by what its corner lacks of a half turn; the bulge is the tangent of a quarter
-      // of that.
+      // of that turn.
       const bulge = corner.cutMm > 0 ? 0 : Math.tan(((180 - corner.angleDeg) * Math.PI) / 720);
       outline.push({ x, y, bulge });
     }
@@ -177,7 +184,7 @@ export const plateOutline = (
   return outline;
 };
 
-/** What the cuts take out of the plate, mm2. */
+/** Area that the cuts take off the plate, mm2. */
 export const cutAreaMm2 = (plate: Plate): number => {
   const whole = { ...plate, made: plate.made.map((c) => ({ ...c, cutMm: 0 })) };
   return signedArea(plateOutline(whole)) - signedArea(plateOutline(plate));
@@ -197,8 +204,8 @@ export const flatRegion = (plate: Plate): Loop =>
   }, plateOutline(plate));
 
 /**
- * Where the tangent lines of the bends on both sides of a corner cross, each its setback in from
- * its edge.
+ * Point where the tangent lines of the bends on both sides of a corner cross; each lies its setback
+ * in from its edge.
  */
 export const bendsCross = ({ corners, made, sides }: Plate, i: number): Vec2 => {
   const at = cornerAt(corners, i);

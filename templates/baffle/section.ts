@@ -12,33 +12,35 @@ import {
 import type { Loop, Vec2 } from '../../src/template.ts';
 
 /**
- * Cross-section of a tank where a baffle stands, inside sizes, mm, seen from the side its flanges
- * point to. Depths are those at the face away from the flanges. The origin is the left end of the
- * floor, the roof is level.
+ * Cross-section of a tank at a baffle, inside sizes, mm, seen from the side to which its flanges
+ * point. Depths are those at the face away from the flanges. The origin is the left end of the
+ * floor, and the roof is level.
  */
 export interface BaffleSection {
   readonly widthMm: number;
-  /** From roof to floor, at the left and at the right wall. */
+  /** Distance from roof to floor, at the left and at the right wall. */
   readonly leftDepthMm: number;
   readonly rightDepthMm: number;
   /** Inside radius of the tank's corners at the floor and at the roof, 0 for sharp ones. */
   readonly floorRadiusMm: number;
   readonly roofRadiusMm: number;
   /**
-   * How much the floor falls along the tank, towards the side the flanges point to; 0 to less than
-   * 90.
+   * How much the floor falls along the tank, towards the side to which the flanges point; 0 to less
+   * than 90.
    */
   readonly floorSlopeDeg: number;
 }
 
 export type BaffleSide = 'floor' | 'right' | 'roof' | 'left';
 
-/** Counter-clockwise, as the edges of the section run; corner `i` is where edge `i` starts. */
+/**
+ * Sides in counter-clockwise order, as the edges of the section run; corner `i` is where edge `i`
+ * starts.
+ */
 export const BAFFLE_SIDES: readonly BaffleSide[] = ['floor', 'right', 'roof', 'left'];
 
 /**
- * The four corners of the section as if none were rounded: floor left, floor right, roof right,
- * roof left.
+ * The four corners of the section before rounding: floor left, floor right, roof right, roof left.
  */
 export const sectionCorners = (s: BaffleSection): readonly Vec2[] => [
   [0, 0],
@@ -48,8 +50,8 @@ export const sectionCorners = (s: BaffleSection): readonly Vec2[] => [
 ];
 
 /**
- * The corners of the section a clearance in from floor, walls and roof; that of the floor is
- * measured square to it.
+ * The corners of the section moved in by a clearance from floor, walls and roof; the clearance of
+ * the floor is measured square to it.
  */
 export const insetCorners = (s: BaffleSection, clearanceMm: number): readonly Vec2[] => {
   const corners = sectionCorners(s);
@@ -66,7 +68,7 @@ export const insetCorners = (s: BaffleSection, clearanceMm: number): readonly Ve
   });
 };
 
-/** The corner at an index that may run over either end. */
+/** The corner at an index that may run past either end. */
 export const cornerAt = (corners: readonly Vec2[], i: number): Vec2 => corners[(i + 4) % 4] as Vec2;
 
 /** Length of the edge that starts at a corner. */
@@ -85,8 +87,8 @@ export const cornerDeg = (corners: readonly Vec2[], i: number): number => {
 };
 
 /**
- * How far from a corner an arc of this radius touches its two edges: R cot(angle / 2) (any table of
- * plane figures).
+ * Distance from a corner at which an arc of this radius touches its two edges: R cot(angle / 2)
+ * (any table of plane figures).
  */
 export const tangentMm = (radiusMm: number, angleDeg: number): number =>
   radiusMm / Math.tan((angleDeg * Math.PI) / 360);
@@ -104,8 +106,8 @@ export const bendDegOf = (s: BaffleSection, side: BaffleSide): number => {
 };
 
 /**
- * The floor's normal: its part along the tank, and its length where its part in the plane of the
- * section is 1.
+ * The floor's normal: its component along the tank, and its length when its component in the plane
+ * of the section is 1.
  */
 const floorLean = (s: BaffleSection): { readonly along: number; readonly length: number } => {
   const across = Math.atan2(s.leftDepthMm - s.rightDepthMm, s.widthMm);

@@ -27,7 +27,7 @@ import type { BaffleAsk, SectionNames } from './plate.ts';
 import { BAFFLE_SIDES, type BaffleSection, sectionAreaMm2 } from './section.ts';
 import type { BaffleSet } from './inputs.ts';
 
-/** One baffle; or all those of a tank of known length, with its bays. */
+/** One baffle, or all those of a tank of known length, with its bays. */
 export function baffleSet(v: BaffleSet): Built {
   const impossible = impossibleTank(v);
   if (impossible.length > 0) return { findings: impossible };
@@ -38,7 +38,7 @@ export function baffleSet(v: BaffleSet): Built {
       : { part, findings, report: { figures: figuresOf(figures) } };
   }
   const needed = baySpacing(v.tankLength, v.longestBay, v.thicknessMm);
-  // Whoever asks for a baffle gets one, told that the tank would do without.
+  // A user who asks for a baffle gets one, with a note that the tank could do without.
   const bays = needed.count > 0 ? needed : equalBays(v.tankLength, 1, v.thicknessMm);
   const findings = impossibleBays(v, v.tankLength, bays);
   if (findings.length > 0) return { findings };
@@ -57,7 +57,7 @@ function inTank(v: BaffleSet, bays: Bays): Built {
   const isWedge = fallMm(v) > 0;
   const make = (at: number): MadeBaffle => baffle(v, askOf(v, sectionOf(v, bays, at)));
   const last = make(bays.stationsMm.at(-1) ?? NaN);
-  // The shallowest has the least room: what stops it is enough to tell.
+  // The shallowest baffle has the least room, so its stop is enough to tell.
   if (last.part === undefined)
     return {
       findings: isWedge ? last.findings.map((f) => ofBaffle(f, bays.count)) : last.findings,
@@ -195,7 +195,7 @@ const figuresOf = (f: BaffleFigures): ReportFigure[] => [
     name: 'open share',
     value: f.openPercent,
     unit: '%',
-    about: `Of the section. ISO 21487 (fuel tanks of small craft, after a summary) allows ${MOST_OPEN_PERCENT} %.`,
+    about: `Share of the section. ISO 21487 (fuel tanks of small craft, after a summary) allows ${MOST_OPEN_PERCENT} %.`,
   },
   {
     name: 'largest open area',
@@ -243,7 +243,7 @@ function reportOf(v: BaffleSet, bays: Bays, made: readonly MadeBaffle[]): Report
       name: 'bay length',
       value: bays.bayMm,
       unit: 'mm',
-      about: 'Between the faces of neighbouring baffles; all bays are alike.',
+      about: 'Distance between the faces of neighbouring baffles; all bays are alike.',
     },
     {
       name: 'volume of all bays',
@@ -252,7 +252,7 @@ function reportOf(v: BaffleSet, bays: Bays, made: readonly MadeBaffle[]): Report
       about: 'Inside, brim full; the baffles are taken off, their flanges are not.',
     },
   ];
-  // Where they differ, the table of the baffles has the shares.
+  // Where the shares differ, the table of the baffles has them.
   const [first] = made;
   return {
     figures: made.length > 1 || first === undefined ? tank : [...tank, ...figuresOf(first.figures)],

@@ -6,9 +6,9 @@ import type { BaffleSide } from './section.ts';
 const FACING = { floor: 'down', right: 'right', roof: 'up', left: 'left' } as const;
 
 /**
- * What the inputs of a baffle mean on it: flanges, and its size between the walls that it clears.
- * Where the floor slopes to a side, the height over it is no one length; where it slopes along the
- * tank, nor is its flange.
+ * What the inputs of a baffle mean on it: its flanges, and its size between the walls that it
+ * clears. Where the floor slopes to a side, the height over it is not a single length; where it
+ * slopes along the tank, its flange is not one either.
  */
 export const baffleWishes = (v: CommonValues, ask: BaffleAsk, flowCount: number): Wish[] => {
   const { section, clearanceMm } = ask;
@@ -20,8 +20,8 @@ export const baffleWishes = (v: CommonValues, ask: BaffleAsk, flowCount: number)
   const isRound = section.floorRadiusMm > 0 || section.roofRadiusMm > 0;
   const square = ask.flanges.filter((side) => side !== 'floor' || section.floorSlopeDeg === 0);
   return [
-    // The edge of a plate without flanges is all arc where the corners of the tank are round
-    // enough.
+    // The edge of a plate without flanges consists only of arcs where the corners of the tank are
+    // round enough.
     ...(isRound
       ? []
       : [

@@ -48,7 +48,10 @@ const foldId = (side: Side): string => (side === 'left' ? 'B' : 'C');
 const isRounded = (v: Gusset, sides: readonly Side[], side: Side): boolean =>
   cornerMm(v) > 0 && (!sides.includes(side) || v.gussetDepth < v.base);
 
-/** Across and along as they are measured: to the free edge, and between the cheeks or over them. */
+/**
+ * Lengths across and along as they are measured: to the free edge, and between the cheeks or over
+ * them.
+ */
 const spans = (v: OutsideGusset, outsideMm: number): readonly [number, number] => [
   outsideMm - v.added,
   v.width - (v.gussetSide === 'both' ? 2 : 1) * v.added,
@@ -56,7 +59,7 @@ const spans = (v: OutsideGusset, outsideMm: number): readonly [number, number] =
 
 function basePanel(v: OutsideGusset, sides: readonly Side[]) {
   const setback = setbackMm(90, v.insideRadiusMm, v.thicknessMm, 'outside');
-  // Beside the end of a cheek's fold there is to be room for its relief.
+  // The end of a cheek's fold needs room beside it for its relief.
   const keep = (side: Side): number =>
     sides.includes(side) ? v.gussetDepth + Math.max(v.thicknessMm, v.leastSlotMm) : setback;
   const corners = (['left', 'right'] as const)
@@ -93,8 +96,8 @@ function uprightPanel(v: OutsideGusset) {
 }
 
 /**
- * Its folded edge is `bottom`; the corner at the upright lies right on the left cheek and left on
- * the right one.
+ * The panel of a cheek. Its folded edge is `bottom`; the corner at the upright is on the right of
+ * the left cheek and on the left of the right one.
  */
 function cheekPanel(v: OutsideGusset, side: Side): Panel {
   const [depth, height, nose] = [v.gussetDepth, v.gussetHeight, noseMm(v)];
@@ -133,8 +136,8 @@ const fold = (v: Gusset, id: string, parent: GivenSide, child: GivenSide): Given
 });
 
 /**
- * The left edge of the base begins at the upright, the right one ends there, shortened where its
- * start is rounded.
+ * The fold of a cheek. The left edge of the base begins at the upright and the right one ends
+ * there, shortened where its start is rounded.
  */
 function cheekFold(v: Gusset, side: Side, rounded: boolean): GivenFold {
   const end = v.base - (rounded ? cornerMm(v) : 0);

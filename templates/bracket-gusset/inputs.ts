@@ -1,7 +1,7 @@
 import { fields, FROM_LEFT } from '../../src/template.ts';
 import type { TemplateValues } from '../../src/template.ts';
 
-/** Of a cheek: up from the base and away from the upright. */
+/** Axes of a cheek: up from the base and away from the upright. */
 const CHEEK_AXES = [
   { from: 'fold', at: 'the outside corner of its fold' },
   { from: 'upright', at: 'the outside of the upright' },
@@ -47,7 +47,7 @@ export const inputs = {
       anchor: { kind: 'as', input: 'gussetDepth' },
     }),
     gussetSide: fields.choice({
-      about: 'On which sides there are cheeks, seen with the upright at the far end.',
+      about: 'Sides that have cheeks, seen with the upright at the far end.',
       choices: ['left', 'right', 'both'],
       default: 'both',
     }),

@@ -2,8 +2,8 @@ import { figure, type Finding, isOver, orLess, orMore, refuse } from '../../src/
 import { noseMm, type OutsideGusset } from './sizes.ts';
 
 /**
- * What cannot be folded, each with the figure that could. Cheeks mean nothing on legs that are all
- * bend.
+ * Findings on what cannot be folded, each with a figure that can be. Cheeks mean nothing on legs
+ * that are all bend.
  */
 export function impossibleGusset(v: OutsideGusset): Finding[] {
   const legs = (['base', 'upright'] as const).flatMap((input) => allBend(v, input));

@@ -3,8 +3,8 @@ import type { Side } from './sizes.ts';
 import type { Gusset } from './inputs.ts';
 
 /**
- * What the inputs mean on the bracket, as they were given. The tip of a cheek is cut off beside the
- * upright, so that its height is not there to be measured.
+ * What the inputs mean on the bracket, as they were given. The tip of a cheek beside the upright is
+ * cut off, so its height cannot be measured there.
  */
 export const gussetWishes = (given: Gusset, sides: readonly Side[]): Wish[] => {
   const face = (panel: string): Feature => faceOf(panel, 'up', given.measure);

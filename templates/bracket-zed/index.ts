@@ -1,8 +1,8 @@
 import { between, defineTemplate, fields, FROM_LEFT, stripPart } from '../../src/template.ts';
 
 /**
- * A zed: two flanges that look opposite ways, with a web between them. Flange A stays put; first
- * up, then down.
+ * A zed: two flanges that point opposite ways, with a web between them. Flange A stays put; the
+ * first fold goes up, the second down.
  */
 export default defineTemplate({
   family: 'bracket-zed',

@@ -5,8 +5,8 @@ import { CORNERS, type Shell, WALLS } from './shell.ts';
 import type { DuctBox } from './inputs.ts';
 
 /**
- * Which walls are cut as one blank, in their order from left to right as seen from inside, and
- * which corners are welded.
+ * The walls that are cut as one blank, in their order from left to right as seen from inside, and
+ * the corners that are welded.
  */
 export interface Blanks {
   readonly chains: readonly (readonly number[])[];
@@ -16,7 +16,7 @@ export interface Blanks {
 
 type Cut = Exclude<DuctBox['blanks'], 'auto'>;
 
-/** One blank where it fits the sheet, unless asked otherwise. */
+/** One blank where it fits on the sheet, unless the user asks otherwise. */
 export const chooseBlanks = (v: DuctBox, shell: Shell): Blanks => {
   const whole = blanksOf(v, 'whole');
   const cut = v.blanks === 'auto' ? (fits(v, shell, whole) ? 'whole' : 'halves') : v.blanks;
@@ -74,7 +74,7 @@ const sizeText = (v: DuctBox, shell: Shell, blanks: Omit<Blanks, 'findings'>): s
 const sheetText = ({ sheetLength, sheetWidth }: DuctBox): string =>
   `the ${figure(sheetLength)} x ${figure(sheetWidth)} of the sheet`;
 
-/** A blank's name out of its walls: `left-bottom`. */
+/** Name of a blank, made from its walls: `left-bottom`. */
 export const blankId = (chain: readonly number[]): string =>
   chain.length === 1
     ? (WALLS[chain[0] as number] ?? '')

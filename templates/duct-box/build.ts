@@ -142,8 +142,8 @@ const lipOn = (
 };
 
 /**
- * Measured from the left end of the aperture's edge, seen from outside, and down the wall, on the
- * faces that are measured.
+ * Holes of a wall, measured from the left end of the aperture's edge, seen from outside, and down
+ * the wall, on the faces that are measured.
  */
 const wallHoles = (v: DuctBox, shell: Shell, i: number): Cutout[] => {
   const wall = wallAt(shell, i);

@@ -3,20 +3,20 @@ import type { Direction } from '../../src/template.ts';
 import { cornerAngleDeg, reachAt, type Shell, type ShellWall, wallAt, WALLS } from './shell.ts';
 import type { DuctBox } from './inputs.ts';
 
-/** The two ends of the walls: in the plane of the aperture, and away from it. */
+/** The two ends of the walls: `aperture` lies in the plane of the aperture, `end` away from it. */
 export type End = 'aperture' | 'end';
 
-/** Which way along a wall leads out of it at an end. */
+/** Direction along a wall that leads out of it at an end. */
 export const outOf = (end: End): 1 | -1 => (end === 'aperture' ? -1 : 1);
 
-/** A bend as the outlines need it: outside dimensions, mm. */
+/** A bend with the figures that the outlines need: outside dimensions, mm. */
 export interface DuctBend {
   readonly angleDeg: number;
   readonly setbackMm: number;
   readonly deductionMm: number;
   /**
-   * From where the outside faces cross back to the mould line. Up to 90 degrees they are the same;
-   * over 90 a leg is measured to the outermost tangent of the bend (see `setbackMm`).
+   * Distance from the crossing of the outside faces back to the mould line. Up to 90 degrees it is
+   * 0; over 90 a leg is measured to the outermost tangent of the bend (see `setbackMm`).
    */
   readonly shortMm: number;
 }
@@ -25,7 +25,7 @@ export const ductBend = (v: DuctBox, angleDeg: number): DuctBend => {
   const bend = { thicknessMm: v.thicknessMm, insideRadiusMm: v.insideRadiusMm, angleDeg };
   const face = v.insideRadiusMm + v.thicknessMm;
   const setback = setbackMm(angleDeg, v.insideRadiusMm, v.thicknessMm, 'outside');
-  // A rule without figures for the bend is refused by itself, before anything is flattened.
+  // A rule without figures for the bend is refused elsewhere, before anything is flattened.
   const deduction =
     ruleProblem(v.rule, bend) === undefined ? bendFigures(v.rule, bend, 'outside').deductionMm : 0;
   return {
@@ -46,25 +46,25 @@ export const cornerBend = (v: DuctBox, shell: Shell, j: number): DuctBend =>
 export interface WallLip {
   readonly bend: DuctBend;
   readonly direction: Direction;
-  /** From the mould line to the free edge. */
+  /** Distance from the mould line to the free edge. */
   readonly depthMm: number;
 }
 
-/** How a wall ends. */
+/** The end of a wall. */
 export interface WallEnd {
   /**
-   * Where its metal ends, or the mould line of its lip lies: along the wall from the outside edge
-   * of the aperture.
+   * Place where its metal ends, or where the mould line of its lip lies, measured along the wall
+   * from the outside edge of the aperture.
    */
   readonly alongMm: number;
   readonly lip?: WallLip;
 }
 
 /**
- * Lips lie flat in the planes of the aperture and of the end. An outward one is folded away from
- * the inside of the duct, so that its mould line lies where the inside face meets the plane; an
- * inward one where the outside face does. Without a lip the wall is cut square to the sheet, and no
- * corner of the cut stands out of the plane.
+ * The end of a wall and its lip. Lips lie flat in the planes of the aperture and of the end. An
+ * outward lip is folded away from the inside of the duct, so its mould line lies where the inside
+ * face meets the plane; that of an inward lip lies where the outside face does. Without a lip the
+ * wall is cut square to the sheet, and no corner of the cut stands out of the plane.
  */
 export const wallEnd = (v: DuctBox, shell: Shell, wall: ShellWall, end: End): WallEnd => {
   const kind = lipKind(v, end, wall);
@@ -89,18 +89,18 @@ export const wallEnd = (v: DuctBox, shell: Shell, wall: ShellWall, end: End): Wa
   };
 };
 
-/** A lip is measured to where the outside faces of its bend cross, or the inside ones. */
+/** Depth of a lip, measured to where the outside faces of its bend cross, or the inside ones. */
 const askedLipMm = (v: DuctBox, end: End, { angleDeg }: DuctBend): number =>
   (end === 'aperture' ? v.lip : v.endLip) +
   (v.measure === 'inside' ? v.thicknessMm * halfTan(angleDeg) : 0);
 
-/** From a wall over to the outside face of the one opposite. */
+/** Distance from a wall to the outside face of the opposite one. */
 const plateMm = (shell: Shell, wall: ShellWall): number =>
   reachAt(wall, shell.depthMm) +
   reachAt(wallAt(shell, WALLS.indexOf(wall.name) + 2), shell.depthMm);
 
 /**
- * What is folded on at an end of a wall; the walls beside a plate that is folded on end under it.
+ * What is folded on at an end of a wall. The walls beside a plate that is folded on end under it.
  */
 export const lipKind = (
   v: DuctBox,

@@ -2,8 +2,8 @@ import { fields } from '../../src/template.ts';
 import type { TemplateValues } from '../../src/template.ts';
 
 /**
- * Of a wall: down from the aperture, and along it from the wall that the aperture's edge begins at,
- * seen from outside.
+ * Axes of a wall: down from the aperture, and along it from the wall at which the aperture's edge
+ * begins, seen from outside.
  */
 const wallAxes = (near: string, far: string) =>
   [
@@ -44,7 +44,7 @@ export const inputs = {
     }),
     length: fields.length({
       about:
-        'Overall, from the plane of the aperture to that of the end: over the lips and the plate of a stub.',
+        'Overall length, from the plane of the aperture to that of the end: over the lips and the plate of a stub.',
       min: 10,
       max: 3000,
       example: 200,
@@ -124,7 +124,7 @@ export const inputs = {
       anchor: { kind: 'beside', what: 'the tube of the stub' },
     }),
     stubFit: fields.length({
-      about: 'By how much the hole is larger than the tube.',
+      about: 'How much larger the hole is than the tube.',
       min: 0,
       max: 20,
       default: 0.5,
@@ -158,7 +158,7 @@ export const inputs = {
     }),
     plateOn: fields.choice({
       about:
-        'The wall that the plate of a stub is folded on to, its other three edges lying on the walls to be welded; none makes it a piece of its own.',
+        'The wall that the plate of a stub is folded on to; its other three edges lie on the walls and are welded. none makes it a piece of its own.',
       choices: ['none', 'bottom', 'right', 'top', 'left'],
       default: 'none',
       when: { end: ['stub'] },
@@ -201,5 +201,5 @@ export const inputs = {
   }),
 };
 
-/** What a duct box is asked to be, in mm. Left, right and up as seen looking into the aperture. */
+/** Inputs of a duct box, in mm. Left, right and up are as seen looking into the aperture. */
 export type DuctBox = TemplateValues<typeof inputs>;

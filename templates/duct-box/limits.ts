@@ -15,22 +15,25 @@ import { reachAt, type Shell, wallAt, wallDepthMm } from './shell.ts';
 import type { DuctBox } from './inputs.ts';
 import { edgeLengths, LEAST_EDGE_MM, wallShape } from './wall.ts';
 
-/** A wall that leans more makes a lid of the duct, and bends too sharp for any lip, degrees. */
+/**
+ * Greatest lean of a wall, degrees: a steeper one makes a lid of the duct, with bends too sharp for
+ * any lip.
+ */
 const STEEPEST_DEG = 60;
 
 /** Inputs that are lengths across the duct, or along it. */
 type Size = 'width' | 'height' | 'endWidth' | 'endHeight' | 'length';
 
 /**
- * What a wall is as wide as at either end, and what shifts its end: of bottom and top across, of
- * left and right upward.
+ * The inputs that give the width of a wall at either end and the shift of its end: across for
+ * bottom and top, upward for left and right.
  */
 export const acrossOf = (i: number) =>
   i % 2 === 0
     ? (['width', 'endWidth', 'offsetRight'] as const)
     : (['height', 'endHeight', 'offsetUp'] as const);
 
-/** What the walls cannot be before anything is drawn. */
+/** Findings on walls that are impossible before anything is drawn. */
 export const impossibleShell = (v: DuctBox, shell: Shell): Finding[] => {
   if (wallDepthMm(v) <= 0)
     return [
@@ -49,7 +52,7 @@ export const impossibleShell = (v: DuctBox, shell: Shell): Finding[] => {
     (Math.abs(steepest.slope) * shell.depthMm) / Math.tan((STEEPEST_DEG * Math.PI) / 180) +
     v.length -
     shell.depthMm;
-  // A wall leans by how the duct changes square to it.
+  // The lean of a wall follows from the change of the duct square to it.
   const [at, end, offset] = acrossOf(shell.walls.indexOf(steepest) + 1);
   const what = `length ${figure(v.length)} makes the ${steepest.name} lean ${figure(Math.abs(steepest.taperDeg))} degrees from ${at} ${figure(v[at])} to ${end} ${figure(v[end])} with ${offset} ${figure(v[offset])}, more than ${STEEPEST_DEG}`;
   return [
@@ -62,7 +65,8 @@ export const impossibleShell = (v: DuctBox, shell: Shell): Finding[] => {
 };
 
 /**
- * What the bends, lips and snipped corners leave no room for: all that is short is told at once.
+ * Findings on walls that leave no room for bends, lips and snipped corners: every shortage is told
+ * at once.
  */
 export const impossibleWalls = (v: DuctBox, shell: Shell, seams: readonly boolean[]): Finding[] => {
   const least = new Map<Size, number>();
@@ -91,8 +95,8 @@ export const impossibleWalls = (v: DuctBox, shell: Shell, seams: readonly boolea
 };
 
 /**
- * Lips that are all bend, meet each other or hold no hole; holes mean nothing on lips that are not
- * there.
+ * Findings on lips that are all bend, meet each other or hold no hole, and on holes for lips that
+ * are not there.
  */
 export const impossibleLips = (v: DuctBox, shell: Shell): Finding[] => {
   const lips = [...shortLips(v, shell), ...inwardLips(v, shell)];
@@ -100,7 +104,8 @@ export const impossibleLips = (v: DuctBox, shell: Shell): Finding[] => {
 };
 
 /**
- * A lip needs flat metal beyond its bend; the steeper its wall leans out, the more the bend takes.
+ * Finding on short lips. A lip needs flat metal beyond its bend; the steeper its wall leans out,
+ * the more the bend takes.
  */
 const shortLips = (v: DuctBox, shell: Shell): Finding[] =>
   (['aperture', 'end'] as const).flatMap((end) => {
@@ -166,7 +171,7 @@ const lipHoles = (v: DuctBox, shell: Shell): Finding[] => {
       return (lip?.depthMm ?? 0) - (lip?.bend.setbackMm ?? 0);
     }),
   );
-  // Metal left beside a hole: the thickness (common practice for the least of it).
+  // A thickness of metal is left beside a hole (common practice for the least of it).
   const most = flat - 2 * v.thicknessMm;
   if (!isOver(hole, most)) return [];
   const what = `lipHole ${figure(hole)} does not fit the flat of lip ${figure(v.lip)}, which is ${figure(flat)} mm`;

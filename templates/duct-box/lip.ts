@@ -25,8 +25,8 @@ import type { DuctBox } from './inputs.ts';
 import { type Hand, sideAngleDeg, sideDepth, sidePoint, wallSide } from './side.ts';
 
 /**
- * What of a lip is kept: `normal . p >= level`, from the middle of the aperture across, and out
- * from the mould line.
+ * The half plane of a lip that is kept: `normal . p >= level`, measured from the middle of the
+ * aperture across, and out from the mould line.
  */
 interface Keep {
   readonly normal: Vec2;
@@ -35,7 +35,8 @@ interface Keep {
 
 /**
  * A lip along a wall's end, between two places across it, folded at its `bottom`. Its ends are
- * square unless it would run into the lip beside it, in the flat or, turned inwards, when folded.
+ * square unless it would run into the lip beside it, in the flat or, if it is turned inwards, when
+ * folded.
  */
 export const lipPanel = (
   v: DuctBox,
@@ -98,7 +99,7 @@ const lipTrimmedAway = (v: DuctBox, i: number, end: End, id: string): Finding =>
   );
 };
 
-/** In the plane x = 0, of straight lines. */
+/** The loop mirrored in the line x = 0; its edges are straight. */
 const mirrored = (loop: Loop): Loop =>
   polygon(
     ...loop
@@ -130,9 +131,9 @@ const limitsOf = (
 };
 
 /**
- * In the flat the two lips at a fold stay on their sides of the line that halves the angle left
- * open beside them, far enough for the cutter to pass. The line starts on the middle of the bend
- * between the walls, which lies half its deduction inside the mould line of either.
+ * Keeps the two lips at a fold apart in the flat: each stays on its side of the line that halves
+ * the angle left open beside them, far enough for the cutter to pass. The line starts on the middle
+ * of the bend between the walls, which lies half its deduction inside the mould line of either.
  */
 const apartInFlat = (
   v: DuctBox,
@@ -154,7 +155,7 @@ const apartInFlat = (
   const start = sidePoint(own, depth, own.insetMm + own.bend.deductionMm / 2);
   const half = ((360 - sideAngleDeg(own, end) - sideAngleDeg(other, end)) / 2) * (Math.PI / 180);
   const [sin, cos] = [Math.sin(half), Math.cos(half)];
-  // Out of the wall from the start of the line to where the lip's own mould line lies in the flat.
+  // Distance out of the wall from the start of the line to the lip's own mould line in the flat.
   const out = outOf(end) * (alongMm - start[1]) - lip.bend.deductionMm;
   return {
     normal: [-sin, -cos],
@@ -163,8 +164,8 @@ const apartInFlat = (
 };
 
 /**
- * Inward lips are mitred at 45 degrees, half the gap each. The snipped corners keep them off the
- * walls beside them.
+ * Inward lips are mitred at 45 degrees, each half the gap back. The snipped corners keep them off
+ * the walls beside them.
  */
 const mitre = (v: DuctBox, shell: Shell, i: number, hand: Hand, lip: WallLip): Keep => {
   const corner = reachAt(wallAt(shell, hand === 'right' ? i + 1 : i - 1), shell.depthMm);

@@ -16,12 +16,12 @@ import type { DuctBox } from './inputs.ts';
 import { sidePoint, wallSide } from './side.ts';
 import { wallShape } from './wall.ts';
 
-/** Which of the walls of a blank lies as it is drawn. */
+/** Index in the chain of the wall that stays as drawn; the others are placed beside it. */
 export const rootOf = (chain: readonly number[]): number => (chain.length > 2 ? 1 : 0);
 
 /**
- * Width and height of the net of some walls and their lips, mm: the blank is smaller by what the
- * bends take, a few mm.
+ * Width and height of the net of some walls and their lips, mm: the blank is smaller by the
+ * deductions of the bends, a few mm.
  */
 export const netSize = (
   v: DuctBox,
@@ -41,7 +41,7 @@ export const netSize = (
   return box === undefined ? [0, 0] : [box.maxX - box.minX, box.maxY - box.minY];
 };
 
-/** Takes a wall to its place at the right-hand side of the one before it. */
+/** Motion that puts a wall at the right-hand side of the one before it. */
 const besideMotion = (v: DuctBox, shell: Shell, seams: readonly boolean[], i: number): Motion2 => {
   const before = wallSide(v, shell, seams, i + 3, 'right');
   const own = wallSide(v, shell, seams, i, 'left');

@@ -23,8 +23,8 @@ const clearAt = (v: DuctBox, shell: Shell, depthMm: number): ClearRectangle => {
 };
 
 /**
- * What the air passes at the end: the bore of the stub, or the opening between inward lips or
- * walls.
+ * The opening that the air passes at the end: the bore of the stub, or the opening between inward
+ * lips or walls.
  */
 const outlet = (
   v: DuctBox,
@@ -70,13 +70,13 @@ export const ductReport = (v: DuctBox, shell: Shell): Report => {
         name: `taper of the ${wall.name}`,
         value: wall.taperDeg,
         unit: 'deg',
-        about: 'against the axis; less than 0 leans outwards',
+        about: 'angle to the axis; below 0 the wall leans outwards',
       })),
       ...shell.walls.map((wall, j) => ({
         name: `bend or seam ${CORNERS[j] ?? ''}`,
         value: cornerAngleDeg(wall, wallAt(shell, j + 1)),
         unit: 'deg',
-        about: 'what the sheet turns there',
+        about: 'angle by which the sheet is turned there',
       })),
     ],
   };

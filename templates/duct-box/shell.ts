@@ -1,6 +1,6 @@
 import type { DuctBox } from './inputs.ts';
 
-/** Counter-clockwise, as seen looking into the aperture. */
+/** Walls in counter-clockwise order, as seen looking into the aperture. */
 export const WALLS = ['bottom', 'right', 'top', 'left'] as const;
 export type WallName = (typeof WALLS)[number];
 
@@ -13,13 +13,13 @@ export type CornerName = (typeof CORNERS)[number];
  */
 export interface ShellWall {
   readonly name: WallName;
-  /** From the axis of the aperture to the outside face, in the plane of the aperture. */
+  /** Distance from the axis of the aperture to the outside face, in the plane of the aperture. */
   readonly reachMm: number;
   /**
    * How much nearer to that axis the outside face comes for each mm of depth: tangent of the taper.
    */
   readonly slope: number;
-  /** Lean against the axis; less than 0 where the wall leans outwards. */
+  /** Lean against the axis; below 0 where the wall leans outwards. */
   readonly taperDeg: number;
   readonly sin: number;
   readonly cos: number;
@@ -32,13 +32,17 @@ export interface Shell {
 }
 
 /**
- * To where the asked size of the end is measured: a plate welded on lies on the ends of the walls,
- * and both together are as long as asked; one that is folded on has its outside face there.
+ * Depth to which the walls reach. The size of the end is measured on it: a plate that is welded on
+ * lies on the ends of the walls, and both together have the length asked for; a plate that is
+ * folded on has its outside face there.
  */
 export const wallDepthMm = (v: DuctBox): number =>
   v.length - (v.end === 'stub' && v.plateOn === 'none' ? v.thicknessMm : 0);
 
-/** From the axis to the sides of a rectangle whose middle is shifted, in the order of the walls. */
+/**
+ * Distances from the axis to the sides of a rectangle whose centre is shifted, in the order of the
+ * walls.
+ */
 const reaches = (width: number, height: number, right: number, up: number): readonly number[] => [
   height / 2 - up,
   width / 2 + right,
@@ -46,12 +50,12 @@ const reaches = (width: number, height: number, right: number, up: number): read
   width / 2 - right,
 ];
 
-/** The asked reach of every wall at the aperture, outside or inside faces as measured. */
+/** The reach asked of every wall at the aperture, to outside or inside faces as measured. */
 export const apertureReaches = (v: DuctBox): readonly number[] => reaches(v.width, v.height, 0, 0);
 
 /**
- * Inside faces lie parallel to the outside ones: across the axis they are the thickness over the
- * cosine further in.
+ * The shell of a duct. Inside faces lie parallel to the outside ones; measured across the axis they
+ * are the thickness over the cosine further in.
  */
 export const shellOf = (v: DuctBox): Shell => {
   const depthMm = wallDepthMm(v);
@@ -72,10 +76,10 @@ export const shellOf = (v: DuctBox): Shell => {
   return { walls, depthMm };
 };
 
-/** A wall by its number, which may run over. */
+/** The wall of a number, which may run past the last. */
 export const wallAt = (shell: Shell, i: number): ShellWall => shell.walls[(i + 4) % 4] as ShellWall;
 
-/** From the axis to the outside face at a depth. */
+/** Distance from the axis to the outside face at a depth. */
 export const reachAt = (wall: ShellWall, depthMm: number): number =>
   wall.reachMm - depthMm * wall.slope;
 

@@ -7,7 +7,7 @@ import type { DuctBox } from './inputs.ts';
 /**
  * One slanted side of a wall, as the wall is seen from inside. Its coordinates are `[across,
  * along]`: from the middle of the aperture towards this side, and down the wall from the outside
- * edge of the aperture. A point of the line in which the two outside faces meet is known by its
+ * edge of the aperture. A point of the line in which the two outside faces meet is given by its
  * depth, which is the same on both walls.
  */
 export interface WallSide {
@@ -25,7 +25,7 @@ export interface WallSide {
 
 export type Hand = 'right' | 'left';
 
-/** `seams[j]` says whether corner `j` is welded. */
+/** One side of a wall; `seams[j]` says whether corner `j` is welded. */
 export const wallSide = (
   v: DuctBox,
   shell: Shell,
@@ -51,8 +51,8 @@ export const wallSide = (
 };
 
 /**
- * Both walls of a seam end at the plane that halves the corner, half the gap before it, measured on
- * the inside face.
+ * Both walls of a seam end half the gap before the plane that halves the corner, measured on the
+ * inside face.
  */
 const weldInsetMm = (v: DuctBox, { angleDeg }: DuctBend): number =>
   v.thicknessMm * halfTan(angleDeg) + v.cornerGapMm / (2 * Math.cos((angleDeg * Math.PI) / 360));
@@ -67,7 +67,7 @@ export const sidePoint = (side: WallSide, depthMm: number, insetMm = side.insetM
   return along(onLine, [-1 / size, side.lean / size], insetMm);
 };
 
-/** The depth of the side's point that lies so far down the wall. */
+/** The depth of the side's point at a distance down the wall. */
 export const sideDepth = (side: WallSide, alongMm: number): number =>
   (alongMm - (side.insetMm * side.lean) / Math.hypot(side.lean, 1)) * side.wall.cos;
 
@@ -76,8 +76,8 @@ export const sideAngleDeg = (side: WallSide, end: End): number =>
   90 - (outOf(end) * Math.atan(side.lean) * 180) / Math.PI;
 
 /**
- * Where a wall's end and its side come together: a point on each, the same one where nothing is cut
- * off.
+ * Where a wall's end and its side come together: a point on each, which is the same point where
+ * nothing is cut off.
  */
 export interface SideCorner {
   readonly onEnd: Vec2;
@@ -85,9 +85,9 @@ export interface SideCorner {
 }
 
 /**
- * The two walls of a fold end at the same depth. Beside a lip the corner is snipped off past the
- * crossing of the two bends by the thickness, so that neither tears the other (common practice);
- * inward lips get their room at seams too.
+ * The corner of a wall's end and side. The two walls of a fold end at the same depth. Beside a lip
+ * the corner is snipped off one thickness past the crossing of the two bends, so that neither tears
+ * the other (common practice); inward lips get their room at seams too.
  */
 export const sideCorner = (
   v: DuctBox,

@@ -19,7 +19,7 @@ import { acrossOf } from './limits.ts';
 import { reachAt, type Shell, wallAt } from './shell.ts';
 import type { DuctBox } from './inputs.ts';
 
-/** Middle of the stub from the axis of the aperture: to the right and up. */
+/** Centre of the stub from the axis of the aperture: to the right and up. */
 const middleOf = (v: DuctBox): readonly [number, number] => [
   v.offsetRight + v.stubRight,
   v.offsetUp + v.stubUp,
@@ -27,7 +27,7 @@ const middleOf = (v: DuctBox): readonly [number, number] => [
 
 const holeMm = (v: DuctBox): number => v.stub + v.stubFit;
 
-/** From the outside of wall `i` to the middle of the stub, along the plate. */
+/** Distance from the outside of wall `i` to the centre of the stub, along the plate. */
 const awayFrom = (v: DuctBox, shell: Shell, i: number): number => {
   const [x, y] = middleOf(v);
   return reachAt(wallAt(shell, i), shell.depthMm) - ([-y, x, y, -x][i] ?? 0);
@@ -36,7 +36,10 @@ const awayFrom = (v: DuctBox, shell: Shell, i: number): number => {
 const stubHole = (v: DuctBox, centre: readonly [number, number]) =>
   ({ kind: 'round', from: 'stub', centre, diameterMm: holeMm(v) }) as const;
 
-/** The hole keeps its distance from the welds round the plate, and from where its bend begins. */
+/**
+ * Findings on a stub whose hole lies too near to the welds round the plate, or to where its bend
+ * begins.
+ */
 export const impossibleStub = (v: DuctBox, shell: Shell): Finding[] => {
   if (v.end !== 'stub') return [];
   if (2 * v.stubWall >= v.stub) {
@@ -91,11 +94,11 @@ export const impossibleStub = (v: DuctBox, shell: Shell): Finding[] => {
   ];
 };
 
-/** A tube with less of a bore, mm, is a bar. */
+/** Least bore of a tube, mm; with less it is a bar. */
 const LEAST_BORE_MM = 1;
 
 /**
- * The plate that closes the end, as seen looking into the aperture: it lies on the ends of the
+ * The plate that closes the end, as seen looking into the aperture. It lies on the ends of the
  * walls, flush with them.
  */
 export const stubPlate = (v: DuctBox, shell: Shell): Part => {
@@ -120,8 +123,9 @@ export const stubPlate = (v: DuctBox, shell: Shell): Part => {
 };
 
 /**
- * The plate folded on to wall `i`, between two places across it where its corners are snipped,
- * at its `bottom`: beyond its bend it is as wide as the walls beside it are apart, which end under it.
+ * The plate folded on to wall `i` at its `bottom`, between two places across it where its corners
+ * are snipped. Beyond its bend it is as wide as the distance between the walls beside it, which end
+ * under it.
  */
 export const foldedPlate = (
   v: DuctBox,

@@ -48,14 +48,17 @@ export const wallShape = (
   return { outline, corners };
 };
 
-/** Two points, or the one where nothing is cut off between them; a named edge begins at the last. */
+/**
+ * Two points, or a single one where nothing is cut off between them; the named edge begins at the
+ * last.
+ */
 const points = (a: Vec2, b: Vec2, edge: string): PolygonPoint[] =>
   a[0] === b[0] && a[1] === b[1] ? [[...a, edge]] : [a, [...b, edge]];
 
-/** Straight metal that has to be left on an edge, mm, for the outline to be one. */
+/** Least length of straight metal on an edge, mm, that the outline needs. */
 export const LEAST_EDGE_MM = 1;
 
-/** Lengths of the four edges of a wall; less than 0 where its corners have passed each other. */
+/** Lengths of the four edges of a wall; below 0 where its corners have passed each other. */
 export const edgeLengths = ({
   corners: { apertureLeft, apertureRight, endRight, endLeft },
 }: WallShape) => ({

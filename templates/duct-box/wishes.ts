@@ -14,8 +14,8 @@ import { WALLS, type WallName, wallDepthMm } from './shell.ts';
 import type { DuctBox } from './inputs.ts';
 
 /**
- * The four points of an opening looking into the aperture, x to the right, y up, z into the duct:
- * bottom left, bottom right, top right, top left.
+ * The four points of an opening seen looking into the aperture, x to the right, y up, z into the
+ * duct: bottom left, bottom right, top right, top left.
  */
 const opening = (
   width: number,
@@ -49,16 +49,16 @@ const normals = (v: DuctBox): ReadonlyMap<WallName, Vec3> => {
 };
 
 /**
- * How far one wall is turned against another, degrees: good near 0 and near 180, where a cosine
- * says little.
+ * Angle by which one wall is turned against another, degrees. It stays accurate near 0 and near
+ * 180, where a cosine does not.
  */
 const turnedDeg = (a: Vec3, b: Vec3): number =>
   (2 * Math.atan2(length3(sub3(a, b)), length3(sub3(a, scale3(b, -1)))) * 180) / Math.PI;
 
 /**
- * What the inputs mean on one blank of a duct, folded up: how its walls stand to each other, which
- * is all that its four sizes and its length say of them; its lips, and how far their planes are
- * apart.
+ * What the inputs mean on one blank of a duct, folded up: the angles between its walls, which are
+ * all that its four sizes and its length tell about them; its lips, and the distance between their
+ * planes.
  */
 export const ductWishes = (
   v: DuctBox,
@@ -107,7 +107,8 @@ const lipWishes = (v: DuctBox, panels: readonly Panel[], folds: readonly GivenFo
     ...WALLS.map((name) => `${name} end lip`),
     ...(v.plateOn === 'none' ? [] : ['end plate']),
   ].filter(has);
-  // A lip whose bend is over square is measured to where its faces cross, which no tangent shows.
+  // A lip whose bend is over square is measured to where its faces cross, and no tangent lies
+  // there.
   const depth = (input: string, mm: number, panel: string): Wish[] => {
     const fold = foldOf(panel);
     return fold === undefined || fold.angleDeg > 90

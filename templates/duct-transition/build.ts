@@ -9,8 +9,8 @@ import type { DuctTransition } from './inputs.ts';
 
 /**
  * The transition on the middle of its sheet. Where a duct of the same sheet is welded on, the
- * middles meet: an end measured outside is a thickness less there, one measured inside a thickness
- * more.
+ * middles meet: there an end that is measured outside is a thickness smaller, and one measured
+ * inside a thickness larger.
  */
 export const transitionOf = (v: DuctTransition): Transition => {
   const more = v.measure === 'outside' ? -v.thicknessMm : v.thicknessMm;
@@ -97,7 +97,7 @@ const blankPart = (
   });
 };
 
-/** From the root both ways along the chain. */
+/** Folds from the root both ways along the chain. */
 const treeFolds = (v: DuctTransition, laid: readonly LaidFacet[], root: number): GivenFold[] =>
   laid.slice(1).map((after, i): GivenFold => {
     const before = laid[i] as LaidFacet;
@@ -119,11 +119,11 @@ const treeFolds = (v: DuctTransition, laid: readonly LaidFacet[], root: number):
     };
   });
 
-/** The line on which the facets meet keeps its length. */
+/** Bend rule of a line on which facets meet: it keeps its length. */
 const MIDDLE_OF_SHEET = { id: 'k', k: 0.5 } as const;
 
 /**
- * The strip that is rolled into the stub: as long as its mean circumference less the gap of its
+ * The strip that is rolled into the stub: its length is its mean circumference less the gap of its
  * seam.
  */
 const collarPart = (v: DuctTransition, { diameterMm }: Transition): Part =>

@@ -18,7 +18,7 @@ import {
 import type { Loop, Motion2, Vec2, Vec3, Vertex } from '../../src/template.ts';
 import type { Facet, FacetEdge } from './surface.ts';
 
-/** A vertex of a laid facet: what the piece that starts here is. */
+/** A vertex of a laid facet, with the kind of the edge that starts here. */
 export interface LaidVertex extends Vertex {
   readonly edge: FacetEdge | 'seam';
 }
@@ -30,15 +30,15 @@ export interface LaidFacet {
 }
 
 /**
- * The facets of a chain laid side by side in the plane, the edge at the rectangle of the one at
- * `root` level at the bottom.
+ * The facets of a chain laid side by side in the plane; the rectangle's edge of the facet at `root`
+ * lies level at the bottom.
  */
 export const layFacets = (chain: readonly Facet[], root: number): LaidFacet[] => {
   const laid: LaidFacet[] = [];
   for (const facet of chain) {
     const before = laid.at(-1);
     const [from, to] = before === undefined ? firstEdge(facet) : endsOf(before, 'exit');
-    // The line runs the other way round the next facet.
+    // The line runs the other way round on the next facet.
     laid.push({ facet, outline: layOn(facet, to, from) });
   }
   const level = toLevel(laid[root] as LaidFacet);
@@ -63,7 +63,7 @@ export const endsOf = ({ outline }: LaidFacet, edge: LaidVertex['edge']): readon
   ];
 };
 
-/** A facet of true size, its `entry` running from one point of the plane to another. */
+/** A facet of true size, with its `entry` running from one point of the plane to another. */
 const layOn = ({ points, edges }: Facet, from: Vec2, to: Vec2): LaidVertex[] => {
   const i = edges.indexOf('entry');
   const [a, b, c] = [0, 1, 2].map((k) => points[(i + k) % 3]) as [Vec3, Vec3, Vec3];

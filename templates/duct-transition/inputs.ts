@@ -73,7 +73,7 @@ export const inputs = {
     }),
     seam: fields.choice({
       about:
-        'Where a seam runs: up the middle of a side, or up the edge of its flat triangle from its left-hand corner, seen from outside. cornerGap is the gap of its weld.',
+        'Place of the seam: up the middle of a side, or up the edge of its flat triangle from its left-hand corner, seen from outside. cornerGap is the gap of its weld.',
       choices: ['middle', 'corner'],
       default: 'middle',
     }),

@@ -12,10 +12,10 @@ import type { Finding } from '../../src/template.ts';
 import type { DuctTransition } from './inputs.ts';
 import { type LaidFacet, widestSeamGapMm } from './develop.ts';
 
-/** Clear width of an end, mm, under which nothing is left to form the sheet round. */
+/** Least clear width of an end, mm; with less, nothing is left to form the sheet round. */
 const LEAST_CLEAR_MM = 1;
 
-/** What keeps these figures from being a transition. */
+/** Findings on figures that give no transition. */
 export const impossible = (v: DuctTransition): Finding[] => {
   const findings: Finding[] = [];
   if (v.divisions % 4 !== 0) {
@@ -53,7 +53,7 @@ export const impossible = (v: DuctTransition): Finding[] => {
   return findings;
 };
 
-/** The cut for the gap of a seam took a facet away, or cut one off from the next. */
+/** Finding on a seam whose gap removes a facet, or separates one from the next. */
 export const noSeamLeft = (
   v: DuctTransition,
   blanks: readonly (readonly LaidFacet[])[],

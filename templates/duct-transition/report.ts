@@ -105,7 +105,7 @@ const taperFigures = (surface: Transition): ReportFigure[] => {
   ];
 };
 
-/** The round end, and the seams. */
+/** Figures of the round end and the seams. */
 const edgeFigures = (chains: readonly (readonly Facet[])[]): ReportFigure[] => {
   const rimMm = chains
     .flat()
@@ -168,10 +168,10 @@ const sideStepsMm = ({ widthMm, depthMm, diameterMm, centre: [x, y] }: Transitio
 const leanDeg = (stepMm: number, { lengthMm }: Transition): number =>
   (Math.atan2(stepMm, lengthMm) * 180) / Math.PI;
 
-/** Under this the textbooks do not divide a circle (Coey: 12 or more equal parts). */
+/** Fewest parts into which the textbooks divide a circle (Coey: 12 or more equal parts). */
 const FEWEST_DIVISIONS = 12;
 
-/** What the user should know of the figures that were worked out. */
+/** What the user should know about the figures that were worked out. */
 export const said = (v: DuctTransition, surface: Transition): Finding[] => [
   note(
     'folds-on-middle',

@@ -11,9 +11,9 @@ export interface Transition {
   readonly depthMm: number;
   readonly diameterMm: number;
   readonly lengthMm: number;
-  /** Where the middle of the circle lies in plan. */
+  /** Centre of the circle in plan. */
   readonly centre: Vec2;
-  /** Into how many equal parts the circle is divided, a multiple of 4. */
+  /** Number of equal parts into which the circle is divided, a multiple of 4. */
   readonly divisions: number;
   /** Whether the chords add up to the circumference of the circle, or join points on it. */
   readonly rim: RimEdge;
@@ -21,7 +21,7 @@ export interface Transition {
 
 export type RimEdge = 'circumference' | 'chords';
 
-/** What an edge of a facet is: an end of the duct, or the line to the facet before or after it. */
+/** Kind of a facet's edge: an end of the duct, or the line to the facet before or after it. */
 export type FacetEdge = 'base' | 'rim' | 'entry' | 'exit';
 
 /**
@@ -41,11 +41,11 @@ export type Side = (typeof SIDES)[number];
 const CORNERS = ['front-right', 'back-right', 'back-left', 'front-left'] as const;
 
 export interface Seams {
-  /** One seam, or two on opposite sides. */
+  /** Number of seams: one, or two on opposite sides. */
   readonly blanks: 'whole' | 'halves';
   /**
-   * Up the middle of a side, or up the edge of its flat triangle from its left-hand corner, seen
-   * from outside.
+   * Place of the seams: up the middle of a side, or up the edge of its flat triangle from its
+   * left-hand corner, seen from outside.
    */
   readonly at: 'middle' | 'corner';
   readonly side: Side;
@@ -61,7 +61,7 @@ export const rimRadiusMm = ({ diameterMm, divisions, rim }: Transition): number 
     ? diameterMm / 2
     : (Math.PI * diameterMm) / (2 * divisions * Math.sin(Math.PI / divisions));
 
-/** The i-th division point; 0 is the foremost, a quarter of them on the rightmost. */
+/** The i-th division point; number 0 is the foremost, and a quarter further is the rightmost. */
 export const rimPoint = (t: Transition, i: number): Vec3 => {
   const turn = (360 * i) / t.divisions - 90;
   const radius = rimRadiusMm(t);
@@ -113,8 +113,8 @@ const flatFacet = (t: Transition, side: number): Facet => ({
 });
 
 /**
- * The flat triangle of a side cut from the middle of the side to its tip: the part before the cut,
- * and that after.
+ * The flat triangle of a side, cut from the middle of the side to its tip: the part before the cut,
+ * and that after it.
  */
 const halfFacets = (t: Transition, side: number): readonly [Facet, Facet] => {
   const {
@@ -141,14 +141,14 @@ const fanFacets = (t: Transition, side: number): Facet[] => {
   }));
 };
 
-/** Length of the edge of a kind, mm. */
+/** Length of a facet's edge of one kind, mm. */
 export const edgeLengthMm = ({ points, edges }: Facet, edge: FacetEdge): number => {
   const i = edges.indexOf(edge);
   return length3(sub3(points[(i + 1) % 3] as Vec3, points[i] as Vec3));
 };
 
 /**
- * How far a facet is turned against the one before it, degrees, from their normals: positive
+ * Angle by which a facet is turned against the one before it, degrees, from their normals: positive
  * towards the inside of the duct.
  */
 export const foldAngleDeg = (before: Facet, after: Facet): number => {
@@ -158,5 +158,5 @@ export const foldAngleDeg = (before: Facet, after: Facet): number => {
   return ((tip < 0 ? -size : size) * 180) / Math.PI;
 };
 
-/** Towards the inside of the duct. */
+/** Normal that points towards the inside of the duct. */
 const normalOf = ({ points: [a, b, c] }: Facet): Vec3 => cross3(sub3(b, a), sub3(c, a));

@@ -3,9 +3,9 @@ import type { Panel, Vec3, Wish } from '../../src/template.ts';
 import { rimRadiusMm, SIDES, type Side, type Transition } from './surface.ts';
 
 /**
- * What the inputs mean on a transition: how the flat faces of its four sides lean, from the edge of
- * the rectangle to where the circle runs along that side, and so how far they are turned against
- * each other. Halves of a side that a seam cuts lean alike.
+ * What the inputs mean on a transition: the lean of the flat faces of its four sides, from the edge
+ * of the rectangle to where the circle runs along that side, and so the angles between them. Halves
+ * of a side that a seam cuts lean alike.
  */
 export const transitionWishes = (t: Transition, panels: readonly Panel[]): Wish[] => {
   const present = SIDES.flatMap((side) => {
@@ -14,7 +14,7 @@ export const transitionWishes = (t: Transition, panels: readonly Panel[]): Wish[
   });
   return present.flatMap((a, i) =>
     present.slice(i + 1).map((b) => {
-      // Good near 0 and near 180, where a cosine says little.
+      // This form stays accurate near 0 and near 180, where a cosine does not.
       const turned =
         2 *
         Math.atan2(
@@ -31,7 +31,10 @@ export const transitionWishes = (t: Transition, panels: readonly Panel[]): Wish[
   );
 };
 
-/** Outward and up: a side leans in by what the rectangle reaches beyond the circle there. */
+/**
+ * Normal that points outward and up: a side leans in by the distance that the rectangle reaches
+ * beyond the circle there.
+ */
 const normalOf = (t: Transition, side: Side): Vec3 => {
   const [x, y] = t.centre;
   const radius = rimRadiusMm(t);

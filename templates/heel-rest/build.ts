@@ -21,7 +21,7 @@ import type { HeelRest } from './inputs.ts';
 import { heelRestWishes } from './wishes.ts';
 
 /**
- * A tread drawn from above, its front at the top, with what hangs on its front, its rear and its
+ * A tread drawn from above, its front at the top, with the flanges on its front, its rear and its
  * sides.
  */
 export function heelRestPart(asked: HeelRest): Built {
@@ -31,7 +31,7 @@ export function heelRestPart(asked: HeelRest): Built {
   const section = sectionOf(v);
   const grip = gripOf(v, section);
   const tread = treadPanel(v, section, grip.cutouts);
-  // What is wrong with the tread itself is told alone.
+  // Findings on the tread itself are told alone.
   if (tread.findings.length > 0) return { findings: tread.findings };
   const names = foldNames(section);
   const [rear, front] = [
@@ -58,8 +58,8 @@ export function heelRestPart(asked: HeelRest): Built {
 }
 
 /**
- * The folds across the slope are A, B, ... from the rear forwards, those of the cheeks come after
- * them.
+ * Names of the folds: those across the slope are A, B, ... from the rear forwards, and those of the
+ * cheeks come after them.
  */
 function foldNames(section: Section) {
   const letters = [...'ABCDEFGHIJKL'];
@@ -75,7 +75,7 @@ function treadPanel(v: OutsideHeelRest, section: Section, grip: readonly Cutout[
     ...(rear.legs.length === 0 ? ['bottom'] : []),
     ...(front.legs.length === 0 ? ['top'] : []),
   ];
-  // Beside the fold of a cheek there is to be room for its relief.
+  // The fold of a cheek needs room beside it for its relief.
   const beside = (side: Side): number =>
     cheekSides(v).includes(side)
       ? v.treadDepth - cheekStretch(v, section)[0] + notchMm(v)
@@ -130,8 +130,8 @@ const back = (v: HeelRest, leg: Leg | undefined): number =>
   leg === undefined ? 0 : setbackOf(v, leg.angleDeg, leg.radiusMm);
 
 /**
- * Holes of a flange are measured from its fold outwards, those of the riser from the floor up,
- * either from the faces that lengths are.
+ * Holes of a leg. Those of a flange are measured from its fold outwards, those of the riser from
+ * the floor up, both from the faces to which lengths are measured.
  */
 function holesOf(
   v: OutsideHeelRest,
@@ -157,7 +157,10 @@ function holesOf(
     : placeHoles('holesRear', v.holesRear, frame);
 }
 
-/** What is made otherwise than one might think, and what was asked for but has no place. */
+/**
+ * Notes on what is made otherwise than the user might expect, and on inputs that have no place on
+ * the part.
+ */
 function remarks(v: HeelRest, section: Section): Finding[] {
   const findings: Finding[] = [];
   const place = stopEnd(v);

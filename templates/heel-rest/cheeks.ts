@@ -30,8 +30,8 @@ import {
 import type { HeelRest } from './inputs.ts';
 
 /**
- * Where the cheeks are folded from the sides of the tread: measured along it from its low end, as
- * `treadDepth` is.
+ * The stretch at which the cheeks are folded from the sides of the tread, measured along it from
+ * its low end, as `treadDepth` is.
  */
 export const cheekStretch = (
   v: HeelRest,
@@ -39,21 +39,22 @@ export const cheekStretch = (
 ): readonly [from: number, to: number] => [noseMm(v, section), v.treadDepth];
 
 /**
- * How high a cheek must be, over the upper face of the tread, for its bends to leave a flat between
- * them.
+ * Height that a cheek needs, over the upper face of the tread, for its bends to leave a flat
+ * between them.
  */
 export const leastCheekMm = (v: HeelRest): number => {
   const bend = v.insideRadiusMm + v.thicknessMm;
   return bend + (v.cheekFlange > 0 ? bend : 0) + 2 * v.thicknessMm;
 };
 
-/** From the upper face of the tread down to the floor, square to the tread. */
+/** Distance from the upper face of the tread down to the floor, square to the tread. */
 const downToFloor = (v: HeelRest, section: Section, along: number): number =>
   (section.lowRiseMm + along * sinDeg(wedgeDeg(v))) / cosDeg(wedgeDeg(v));
 
 /**
- * On a wedge that runs down to the floor the knife-sharp tip of the cheek is left off, and beside
- * the end of its fold there is to be room for its relief and the bend at the low end.
+ * Length by which the cheek stops short of the low end. On a wedge that runs down to the floor its
+ * knife-sharp tip is left off, and the end of its fold needs room for its relief and the bend at
+ * the low end.
  */
 function noseMm(v: HeelRest, section: Section): number {
   if (v.lift > 0) return 0;
@@ -68,7 +69,7 @@ export interface Cheeks {
   readonly findings: readonly Finding[];
 }
 
-/** `foldIds` are names not yet taken, for the folds of each cheek and its flange in turn. */
+/** The cheeks; `foldIds` are unused names for the folds of each cheek and its flange in turn. */
 export function cheeksOf(v: HeelRest, section: Section, foldIds: readonly string[]): Cheeks {
   const each = v.cheekFlange > 0 ? 2 : 1;
   const pieces = cheekSides(v).map((side, i) => cheek(v, section, side, foldIds.slice(each * i)));
@@ -82,7 +83,10 @@ export function cheeksOf(v: HeelRest, section: Section, foldIds: readonly string
 /** The points of a cheek's outline at which its edge on the floor begins and ends. */
 const [FLOOR_FROM, FLOOR_TO] = [3, 4];
 
-/** A point of a cheek: along the tread from its low end, and down from the fold's mould line. */
+/**
+ * A point of a cheek: distance along the tread from its low end, and down from the fold's mould
+ * line.
+ */
 type CheekPoint = Vec2;
 
 function cheek(
@@ -93,7 +97,7 @@ function cheek(
 ): Cheeks {
   const [from, to] = cheekStretch(v, section);
   const points = outlineOf(v, section, from, to);
-  // Seen with the fold below and its metal above, the left cheek of a wedge that is high in front
+  // Seen with the fold below and the metal above, the left cheek of a wedge that is high in front
   // begins at its low end.
   const isTurned = (side === 'right') === (highEnd(v) === 'front');
   const [begins, ends] = isTurned ? [1, FLOOR_TO] : [0, FLOOR_FROM];
@@ -138,7 +142,7 @@ function cheek(
   };
 }
 
-/** Clockwise to counter-clockwise, so that the first piece stays the first. */
+/** The points in counter-clockwise instead of clockwise order, with the same piece first. */
 const turnedRound = <P>([first, second, ...others]: readonly P[]): P[] => [
   second as P,
   first as P,
@@ -146,8 +150,9 @@ const turnedRound = <P>([first, second, ...others]: readonly P[]): P[] => [
 ];
 
 /**
- * Along its right edge the tread is walked forwards, along its left one backwards. Rounded corners
- * at a bare low end shorten an edge that begins there.
+ * Side of the tread from which a cheek is folded. Along its right edge the tread runs forwards,
+ * along its left one backwards. Rounded corners at a bare low end shorten an edge that begins
+ * there.
  */
 function parentSide(v: HeelRest, section: Section, side: Side): GivenSide {
   const [from, to] = cheekStretch(v, section);
@@ -158,9 +163,9 @@ function parentSide(v: HeelRest, section: Section, side: Side): GivenSide {
 }
 
 /**
- * From the low end of the fold to its high end, down the high end, along the floor, and up the low
- * end if there is one to go up. Within the bend of the fold an end slants from the fold's own end
- * to where the riser stands.
+ * Outline of a cheek: from the low end of the fold to its high end, down the high end, along the
+ * floor, and up the low end where there is one. Within the bend of the fold an end slants from the
+ * fold's own end to where the riser stands.
  */
 function outlineOf(v: HeelRest, section: Section, from: number, to: number): CheekPoint[] {
   const floorAt = (along: number): CheekPoint => [along, downToFloor(v, section, along)];
@@ -177,9 +182,9 @@ function outlineOf(v: HeelRest, section: Section, from: number, to: number): Che
 }
 
 /**
- * Where a cheek ends at a riser: on its outside face, to be cut there with the riser's own end, or,
- * where the stop is folded double and the riser stands clear of the tread, a gap before its inside
- * face.
+ * The line on which a cheek ends at a riser. It lies on the riser's outside face, so that the cheek
+ * is cut together with the riser's own end. Where the stop is folded double and the riser stands
+ * clear of the tread, it lies a gap before the riser's inside face.
  */
 function endLine(v: HeelRest, { setbackMm, standing }: End, place: Place) {
   const { downDeg, out, up } = standing as Standing;
@@ -191,13 +196,13 @@ function endLine(v: HeelRest, { setbackMm, standing }: End, place: Place) {
     out - setbackMm + outwards / sinDeg(downDeg) + (down - (v.thicknessMm - up)) * cot;
   const sign = place === highEnd(v) ? 1 : -1;
   const base = sign === 1 ? v.treadDepth : 0;
-  /** `down` from the upper face of the tread. */
+  /** Place along the tread at a depth `down` below its upper face. */
   const at = (down: number): number => base + sign * reach(down);
   return {
     at,
     /**
-     * Depth grows along the tread in proportion, so that two depths tell where the line meets the
-     * floor.
+     * Place where the line meets the floor. Depth grows in proportion along the tread, so two
+     * depths are enough.
      */
     onFloor: (depth: (along: number) => number): number =>
       (at(0) + sign * cot * depth(0)) / (1 - sign * cot * (depth(1) - depth(0))),

@@ -19,12 +19,15 @@ import type { Section } from './section.ts';
 import { cheekSides, setback90Mm, type Side } from './sizes.ts';
 import type { HeelRest } from './inputs.ts';
 
-/** A pattern of more is a slip in its pitch: each hole is a pierce more for the cutter. */
+/**
+ * Most holes of a pattern; more are a slip in its pitch, since each hole is one more pierce for the
+ * cutter.
+ */
 const MOST = 600;
 
 /**
- * Rows of holes on equal triangles, as perforated sheet has them, or of slots that lie across the
- * tread like bricks.
+ * Rows of holes on equal triangles, as in perforated sheet, or of slots that lie across the tread
+ * like bricks.
  */
 export function gripOf(
   v: OutsideHeelRest,
@@ -88,14 +91,14 @@ function impossibleGrip(v: HeelRest): Finding[] {
 const longMm = (v: HeelRest): number => (v.grip === 'slots' ? v.gripLength : v.gripSize);
 
 /**
- * Metal between the pattern and edges and bends; beside a bend no less than two thicknesses (common
- * practice).
+ * Strip of metal from the pattern to edges and bends; beside a bend it is at least two thicknesses
+ * (common practice).
  */
 const marginMm = (v: HeelRest): number => Math.max(v.gripMargin, 2 * v.thicknessMm);
 
-/** The part of the tread the pattern may take: across from the left, and up from the rear. */
+/** The part of the tread that the pattern may take: across from the left, and up from the rear. */
 function roomOf(v: HeelRest, section: Section): { readonly x: Vec2; readonly y: Vec2 } {
-  // Beside a cheek lies its bend, and at the end of its fold a relief as deep again.
+  // The bend of a cheek lies beside it, and at the end of its fold a relief as deep again.
   const beside = (side: Side): number =>
     (cheekSides(v).includes(side) ? setback90Mm(v) + v.insideRadiusMm + v.thicknessMm : 0) +
     marginMm(v);
@@ -108,7 +111,10 @@ function roomOf(v: HeelRest, section: Section): { readonly x: Vec2; readonly y: 
   };
 }
 
-/** Rows from the rear forwards, in the middle of their room; every other row half a pitch aside. */
+/**
+ * Places of the holes in rows from the rear forwards, centred in their room; every other row is
+ * half a pitch aside.
+ */
 function placesOf(v: HeelRest, section: Section): Vec2[] {
   const { x, y } = roomOf(v, section);
   const rowPitch = v.grip === 'slots' ? v.gripPitch : (v.gripPitch * Math.sqrt(3)) / 2;
@@ -162,7 +168,7 @@ const gripAt = (v: HeelRest, centre: Vec2, from: string): Cutout =>
     ? { kind: 'loop', from, loop: obround(centre, v.gripSize, v.gripLength, 0) }
     : { kind: 'round', from, centre, diameterMm: v.gripSize };
 
-/** From where holes in the tread are measured. */
+/** Axes from which holes in the tread are measured. */
 export const treadFrame = (v: OutsideHeelRest, section: Section): HoleFrame => ({
   origin: [leftInsetMm(v), insetMm(v, section.ends.rear.legs[0])],
   across: [0, 1],
@@ -171,7 +177,8 @@ export const treadFrame = (v: OutsideHeelRest, section: Section): HoleFrame => (
 });
 
 /**
- * Where a hole of the user's own is asked for, with a thickness round it, the pattern leaves room.
+ * Whether a place is free: the pattern leaves room for the user's own holes, with a thickness round
+ * each.
  */
 const isFree = (v: OutsideHeelRest, section: Section, [x, y]: Vec2): boolean => {
   const frame = treadFrame(v, section);

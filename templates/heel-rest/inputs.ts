@@ -58,7 +58,7 @@ export const inputs = {
     }),
     lipPlace: fields.choice({
       about:
-        'Where the stop stands: low is the end the heel slides to, which is where the tread falls to, on a level tread where the floor falls to, and the rear where both are level.',
+        'The end at which the stop stands. low is the end the heel slides to: where the tread falls to; on a level tread, where the floor falls to; the rear where both are level.',
       choices: ['low', 'front', 'rear'],
       default: 'low',
       when: { lipHeight: 'more than 0' },
@@ -117,7 +117,7 @@ export const inputs = {
   ...fields.group('Cheeks', {
     cheeks: fields.choice({
       about:
-        'On which sides cheeks are folded down from the tread to the floor, their corners left open by cornerGap to be welded.',
+        'Sides on which cheeks are folded down from the tread to the floor; their corners are left open by cornerGap to be welded.',
       choices: ['none', 'left', 'right', 'both'],
       default: 'both',
     }),
@@ -192,5 +192,5 @@ export const inputs = {
   }),
 };
 
-/** What a heel rest is asked to be, in mm and degrees. */
+/** Inputs of a heel rest, in mm and degrees. */
 export type HeelRest = TemplateValues<typeof inputs>;

@@ -31,8 +31,8 @@ import { angles, risers } from './riser-limits.ts';
 import type { HeelRest } from './inputs.ts';
 
 /**
- * What cannot be folded, each with the figure that could. Later ones mean nothing while an earlier
- * one stands.
+ * Findings on what cannot be folded, each with a figure that can be. Later ones mean nothing while
+ * an earlier one stands.
  */
 export function impossibleHeelRest(v: OutsideHeelRest): Finding[] {
   const first = [...angles(v), ...sharedEdge(v), ...flanges(v)];
@@ -43,8 +43,8 @@ export function impossibleHeelRest(v: OutsideHeelRest): Finding[] {
 }
 
 /**
- * The bend a flange hangs on: at the foot of a riser or of a doubled stop, or between tread and
- * floor.
+ * The bend from which a flange is folded: at the foot of a riser or of a doubled stop, or between
+ * tread and floor.
  */
 const flangeAngle = (v: HeelRest, place: Place): number => {
   const slope = place === highEnd(v) ? wedgeDeg(v) : -wedgeDeg(v);
@@ -100,7 +100,7 @@ function tread(v: OutsideHeelRest, section: Section): Finding[] {
     );
   }
   const sides = cheekSides(v).length;
-  // The bend of a cheek, and the relief at its end, which reaches as far again.
+  // Width of a cheek's bend and of the relief at its end, which reaches as far again.
   const wide =
     2 * notchMm(v) + sides * (setback90Mm(v) + v.insideRadiusMm + v.thicknessMm + notchMm(v));
   if (isUnder(v.width, wide)) {

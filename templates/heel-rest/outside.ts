@@ -3,7 +3,7 @@ import { type Leg, legsOf } from './section.ts';
 import { cheekSides, flangeOf, highEnd, lowEnd, type Place, wedgeDeg } from './sizes.ts';
 import type { HeelRest } from './inputs.ts';
 
-/** Lengths of a heel rest that `measure` bears on. */
+/** Lengths of a heel rest to which `measure` applies. */
 export type HeelRestLength =
   'width' | 'treadDepth' | 'flangeFront' | 'flangeRear' | 'cheekFlange' | 'hem' | 'lift';
 
@@ -13,18 +13,18 @@ export type HeelRestLength =
  */
 export interface OutsideHeelRest extends HeelRest {
   readonly measure: 'outside';
-  /** As it was asked for. */
+  /** The heel rest as it was asked for. */
   readonly asked: HeelRest;
   readonly added: Readonly<Record<HeelRestLength, number>>;
 }
 
-/** A length as it was given, or would have to be. */
+/** A length as it was given, or as it would have to be given. */
 export const given = (v: OutsideHeelRest, input: HeelRestLength, mm: number): number =>
   mm - v.added[input];
 
 /**
- * The same heel rest by its outside lengths. Inside ones end at the inside of a bend, and the width
- * is that between the cheeks, or from the only one to the bare edge.
+ * The same heel rest by its outside lengths. Inside lengths end at the inside of a bend, and the
+ * inside width is that between the cheeks, or from the only one to the bare edge.
  */
 export const outsideHeelRest = (v: HeelRest): OutsideHeelRest => {
   const { insideRadiusMm: r, thicknessMm: t } = v;
@@ -44,7 +44,7 @@ export const outsideHeelRest = (v: HeelRest): OutsideHeelRest => {
     flangeRear: flange('rear', rear),
     cheekFlange: v.cheekFlange > 0 ? more(90) : 0,
     hem: v.hem > 0 ? more(180) : 0,
-    // Where the tread is measured from inside it stands higher.
+    // A tread that is measured from inside stands higher.
     lift: v.lift > 0 ? -more((lowEnd(v) === 'front' ? front : rear)[0]) * sinDeg(wedgeDeg(v)) : 0,
   };
   const lengths = Object.fromEntries(
@@ -54,8 +54,8 @@ export const outsideHeelRest = (v: HeelRest): OutsideHeelRest => {
 };
 
 /**
- * How far the face that a leg is measured to lies from the mould line of its bend, which is that of
- * the outside: nothing, or what is added inside.
+ * Distance from the mould line of a leg's bend, which is that of the outside, to the face from
+ * which the leg is measured: 0, or what is added inside.
  */
 export const insetMm = (v: OutsideHeelRest, leg: Leg | undefined): number => {
   if (leg === undefined || v.asked.measure === 'outside') return 0;

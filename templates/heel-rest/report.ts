@@ -5,20 +5,20 @@ import { footDeg, type Section } from './section.ts';
 import { hasRiser, highEnd, type Place, wedgeDeg } from './sizes.ts';
 import type { HeelRest } from './inputs.ts';
 
-/** What one wants to know with a tape in the hand, before and after folding. */
+/** Figures that one wants to check with a tape, before and after folding. */
 export const heelRestReport = (v: OutsideHeelRest, section: Section): Report => ({
   figures: [
     {
       name: 'angle of the shoe',
       value: v.treadAngle,
       unit: 'deg',
-      about: 'Of the tread from level, more than 0 where it rises forward.',
+      about: 'Angle of the tread from level, more than 0 where it rises forward.',
     },
     {
       name: 'angle over the floor',
       value: wedgeDeg(v),
       unit: 'deg',
-      about: `Between tread and floor, open to the ${highEnd(v)}.`,
+      about: `Angle between tread and floor, open to the ${highEnd(v)}.`,
     },
     {
       name: 'length along the floor',
@@ -31,9 +31,7 @@ export const heelRestReport = (v: OutsideHeelRest, section: Section): Report => 
   ],
 });
 
-/**
- * Where the tread is measured from the inside of its bends, it ends sooner, and lower or higher.
- */
+/** A tread that is measured from the inside of its bends ends sooner, and lower or higher. */
 const rises = (v: OutsideHeelRest, section: Section, place: Place): ReportFigure[] => [
   {
     name: `rise at the ${place}`,
@@ -43,19 +41,19 @@ const rises = (v: OutsideHeelRest, section: Section, place: Place): ReportFigure
         insetMm(v, section.ends[place].legs[0]) *
         sinDeg(wedgeDeg(v)),
     unit: 'mm',
-    about: `Of the tread's upper face over the floor, square to it, at the ${place} end of treadDepth.`,
+    about: `Height of the tread's upper face over the floor, square to it, at the ${place} end of treadDepth.`,
   },
 ];
 
 /**
- * A riser's height is what it takes up over the floor up to the tread's upper face, a stop on it
- * not counted; its length the same along its slope.
+ * Figures of a riser. Its height is the height over the floor up to the tread's upper face, without
+ * a stop on it; its length is the same along its slope.
  */
 function riser(v: HeelRest, section: Section, place: Place): ReportFigure[] {
   const { standing, tangentMm } = section.ends[place];
   if (!hasRiser(v, place) || standing === undefined) return [];
   const slope = place === highEnd(v) ? wedgeDeg(v) : -wedgeDeg(v);
-  // Where the upper face of the tread, drawn on, meets the outside face of the riser.
+  // Point where the upper face of the tread, extended, meets the outside face of the riser.
   const { downDeg, out, up } = standing;
   const reach = out + (v.thicknessMm - (v.thicknessMm - up) * cosDeg(downDeg)) / sinDeg(downDeg);
   const height = tangentMm + v.thicknessMm * cosDeg(slope) + reach * sinDeg(slope);

@@ -19,7 +19,7 @@ import { given, type OutsideHeelRest, outsideHeelRest } from './outside.ts';
 import { footDeg, type Section, sectionOf } from './section.ts';
 import { cheekSides, highEnd, lipAt, lowEnd, type Place, wedgeDeg, PLACES } from './sizes.ts';
 
-/** A riser that its bends take up whole. */
+/** Finding on a riser that its bends take up whole. */
 export function risers(v: OutsideHeelRest, section: Section): Finding[] {
   for (const place of [lowEnd(v), highEnd(v)]) {
     const { legs, standing } = section.ends[place];
@@ -28,8 +28,8 @@ export function risers(v: OutsideHeelRest, section: Section): Finding[] {
     const rise =
       (v.thicknessMm - leg.flatMm) *
       sinDeg(footDeg(v, place, place === highEnd(v) ? wedgeDeg(v) : -wedgeDeg(v)));
-    // On a wedge a riser is as high as the tread is deep; one that is lifted, or hangs on a doubled
-    // stop, is what these say.
+    // On a wedge the height of a riser follows from treadDepth, under a lifted tread from lift, and
+    // on a doubled stop from lipHeight.
     const mends = riserMends(v, place, rise);
     const inputs = [
       ...mends.map(({ input }) => input),
@@ -51,7 +51,10 @@ export function risers(v: OutsideHeelRest, section: Section): Finding[] {
   return [];
 }
 
-/** `rise`: by how much higher the end of the tread would have to stand over the floor. */
+/**
+ * Mends for a riser; `rise` is how much higher the end of the tread would have to stand over the
+ * floor.
+ */
 function riserMends(v: OutsideHeelRest, place: Place, rise: number): Mend[] {
   const mends: Mend[] = [];
   if (lipAt(v, place) === 'double')
@@ -64,8 +67,8 @@ function riserMends(v: OutsideHeelRest, place: Place, rise: number): Mend[] {
 }
 
 /**
- * The least lift to be asked for under which both risers, and the cheeks, have a flat: a riser
- * grows with it as its sine says.
+ * The least lift at which both risers, and the cheeks, have a flat: a riser grows with the lift by
+ * the sine of its angle.
  */
 function leastLiftMm(v: OutsideHeelRest): number {
   const trial = outsideHeelRest({ ...v.asked, lift: 1 });
@@ -85,17 +88,17 @@ function leastLiftMm(v: OutsideHeelRest): number {
 }
 
 /**
- * Steeper than this a heel rest is a wall; sheet is hardly folded further over than this without a
- * tool for hems.
+ * Greatest angles: a heel rest that is steeper is a wall, and sheet is hardly folded further over
+ * without a tool for hems.
  */
 const STEEPEST_DEG = 60;
 
 const SHARPEST_DEG = 150;
 
-/** No longer treads are offered: `treadDepth` ends there. */
+/** Longest tread that is offered: `treadDepth` ends there. */
 const DEEPEST_MM = 1500;
 
-/** A riser under a lifted tread that is turned less than this from it is none. */
+/** Least angle of a riser under a lifted tread; with less it is not a riser. */
 const BLUNTEST_DEG = 10;
 
 export function angles(v: OutsideHeelRest): Finding[] {

@@ -14,28 +14,28 @@ import {
 import type { HeelRest } from './inputs.ts';
 
 /**
- * The section through a heel rest, along its slope. Each end of the tread is looked at by itself:
- * outwards is the direction from the tread to the end, headings are degrees over the floor, `up`
- * turns them counter-clockwise. Points are those of the lower face of the sheet, which is the one
- * towards the wedge on a riser.
+ * The section through a heel rest, along its slope. Each end of the tread is treated by itself:
+ * outwards is the direction from the tread to the end, headings are degrees over the floor, and
+ * `up` turns them counter-clockwise. Points lie on the lower face of the sheet, which on a riser is
+ * the face towards the wedge.
  */
 export interface Leg {
   readonly id: string;
-  /** The bend between the leg before, or the tread, and this one. */
+  /** The bend between this leg and the one before it, or the tread. */
   readonly angleDeg: number;
   readonly direction: Direction;
   readonly radiusMm: number;
-  /** Of a teardrop hem: its depth outside. */
+  /** Depth of a teardrop hem, outside. */
   readonly teardropMm?: number;
-  /** Between its tangent lines. */
+  /** Length between its tangent lines. */
   readonly flatMm: number;
 }
 
-/** One end of the tread: what hangs on it, from the tread outwards. */
+/** One end of the tread: its legs, from the tread outwards. */
 export interface End {
   readonly place: Place;
   readonly legs: readonly Leg[];
-  /** From the end of the tread as it is measured to the tangent line of its bend. */
+  /** Distance from the end of the tread as it is measured to the tangent line of its bend. */
   readonly setbackMm: number;
   /** Height over the floor of the tread's lower face at that tangent line. */
   readonly tangentMm: number;
@@ -44,19 +44,19 @@ export interface End {
    */
   readonly reachMm: number;
   /**
-   * The leg that stands on the floor, of a riser or a stop folded double: which it is, and where
-   * its lower face begins.
+   * The leg that stands on the floor, of a riser or a stop folded double: its number, and the place
+   * where its lower face begins.
    */
   readonly standing?: Standing;
 }
 
 export interface Standing {
   readonly index: number;
-  /** How much it is turned down from the tread. */
+  /** Angle by which it is turned down from the tread. */
   readonly downDeg: number;
   /**
-   * Of the lower face, from the tangent line of the tread: outwards along the tread, and up square
-   * to it.
+   * Position of the lower face, from the tangent line of the tread: outwards along the tread, and
+   * up square to it.
    */
   readonly out: number;
   readonly up: number;
@@ -64,7 +64,7 @@ export interface Standing {
 
 export interface Section {
   readonly ends: { readonly front: End; readonly rear: End };
-  /** Tread between its tangent lines. */
+  /** Length of the tread between its tangent lines. */
   readonly treadFlatMm: number;
   /**
    * Height of the tread's upper face over the floor, square to it, at the low and the high end of
@@ -72,15 +72,15 @@ export interface Section {
    */
   readonly lowRiseMm: number;
   readonly highRiseMm: number;
-  /** Overall, along the floor. */
+  /** Overall length along the floor. */
   readonly lengthMm: number;
 }
 
 type Bend = Pick<Leg, 'angleDeg' | 'direction' | 'radiusMm'>;
-/** A leg that is not as long as asked, but as long as it takes to reach the floor. */
+/** A leg whose length is not given: it reaches to the floor. */
 type OpenLeg = Omit<Leg, 'flatMm'> & { readonly flatMm: number | 'to the floor' };
 
-/** Whether all its figures make sense is for `impossibleHeelRest` to say. */
+/** The section by its figures. `impossibleHeelRest` says whether they make sense. */
 export function sectionOf(v: HeelRest): Section {
   const [low, high] = [lowEnd(v), highEnd(v)];
   const w = wedgeDeg(v);
@@ -106,7 +106,10 @@ export function sectionOf(v: HeelRest): Section {
   };
 }
 
-/** A tread that runs down to the floor touches it with its edge, or with the round of its bend. */
+/**
+ * Height of the tread's lower face over the floor where it runs down to it: 0 where its edge
+ * touches the floor, more where the round of its bend does.
+ */
 const onFloorMm = (v: HeelRest, legs: readonly OpenLeg[], w: number): number =>
   legs.length === 0 ? 0 : (v.insideRadiusMm + v.thicknessMm) * (1 - cosDeg(w));
 
@@ -120,7 +123,7 @@ const firstSetback = (v: HeelRest, [leg]: readonly OpenLeg[]): number =>
 export const footDeg = (v: HeelRest, place: Place, slopeDeg: number): number =>
   hasRiser(v, place) ? v.riserAngle : 90 - slopeDeg;
 
-/** `slopeDeg` is the tread's heading outwards, over the floor. */
+/** Legs at one end; `slopeDeg` is the tread's heading outwards, over the floor. */
 export function legsOf(v: HeelRest, place: Place, slopeDeg: number): readonly OpenLeg[] {
   const bend = (angleDeg: number, direction: Direction): Bend => ({
     angleDeg,
@@ -177,11 +180,14 @@ export function legsOf(v: HeelRest, place: Place, slopeDeg: number): readonly Op
   ];
 }
 
-/** The stop is measured over the upper face of the tread, which lies inside its bend. */
+/**
+ * Setback of the stop, which is measured over the upper face of the tread; that face lies inside
+ * its bend.
+ */
 const insideSetback = ({ angleDeg, radiusMm }: Bend): number =>
   angleDeg > 90 ? radiusMm : (radiusMm * sinDeg(angleDeg)) / (1 + cosDeg(angleDeg));
 
-/** Settles the leg that runs to the floor. */
+/** Works out one end, with the length of the leg that runs to the floor. */
 function endOf(
   v: HeelRest,
   place: Place,
@@ -224,9 +230,9 @@ function endOf(
 }
 
 /**
- * Flat length of a leg that heads down at `footDeg` to the floor, its lower face beginning `height`
- * over it. The bend of its flange takes (r + t)(1 - cos) of the height; a leg without flange stands
- * on the lower corner of its end.
+ * Flat length of a leg that heads down to the floor at angle `foot`, its lower face beginning
+ * `height` over it. The bend of its flange takes (r + t)(1 - cos) of the height; a leg without
+ * flange stands on the lower corner of its end.
  */
 function downToFloor(
   v: HeelRest,
@@ -244,11 +250,14 @@ function downToFloor(
 interface Walker {
   readonly out: number;
   readonly up: number;
-  /** Over the tread. */
+  /** Angle over the tread. */
   readonly heading: number;
 }
 
-/** Along the lower face round a bend: outside it when the sheet is turned up, inside when down. */
+/**
+ * Walks along the lower face round a bend: outside it when the sheet is turned up, inside when
+ * down.
+ */
 function turned({ out, up, heading }: Walker, bend: Bend, thicknessMm: number): Walker {
   const sign = bend.direction === 'up' ? 1 : -1;
   const radius = bend.radiusMm + (sign === 1 ? thicknessMm : 0);
@@ -260,13 +269,16 @@ function turned({ out, up, heading }: Walker, bend: Bend, thicknessMm: number): 
   };
 }
 
-/** Along the floor, of the farther of the two faces. */
+/** Reach along the floor of the farther of the two faces. */
 const reachAt = ({ out, up, heading }: Walker, slopeDeg: number, thicknessMm: number): number =>
   out * cosDeg(slopeDeg) -
   up * sinDeg(slopeDeg) +
   Math.max(0, -thicknessMm * sinDeg(heading + slopeDeg));
 
-/** Of a bend: where it ends, and where it stands square to the floor, if it does. */
+/**
+ * Reach of a bend: at its end, and at the point where it stands square to the floor, if there is
+ * one.
+ */
 function roundReach(at: Walker, bend: Bend, slopeDeg: number, thicknessMm: number): number {
   const sign = bend.direction === 'up' ? 1 : -1;
   const square = [90, -90]

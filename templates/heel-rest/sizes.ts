@@ -9,7 +9,7 @@ export type Place = (typeof PLACES)[number];
 /** The inputs that ask for a flange at either end. */
 export const FLANGE_INPUT = { front: 'flangeFront', rear: 'flangeRear' } as const;
 
-/** How much the tread is turned from the floor. */
+/** Angle between tread and floor. */
 export const wedgeDeg = (v: HeelRest): number => Math.abs(v.treadAngle - v.floorAngle);
 
 /** The end at which the tread stands higher over the floor. */
@@ -17,8 +17,8 @@ export const highEnd = (v: HeelRest): Place => (v.treadAngle >= v.floorAngle ? '
 export const lowEnd = (v: HeelRest): Place => (highEnd(v) === 'front' ? 'rear' : 'front');
 
 /**
- * Where the heel slides to: down the tread, or, on a level one, where the floor falls to; back when
- * all is level.
+ * The end to which the heel slides: down the tread, or, on a level one, where the floor falls to;
+ * the rear when all is level.
  */
 export const stopEnd = (v: HeelRest): Place => {
   if (v.lipPlace !== 'low') return v.lipPlace;
@@ -29,10 +29,15 @@ export const stopEnd = (v: HeelRest): Place => {
 export const flangeOf = (v: HeelRest, place: Place): number =>
   place === 'front' ? v.flangeFront : v.flangeRear;
 
-/** A wedge has a riser at its high end; one that is lifted off the floor has two. */
+/**
+ * Whether an end has a riser: a wedge has one at its high end, and one that is lifted off the floor
+ * has two.
+ */
 export const hasRiser = (v: HeelRest, place: Place): boolean => place === highEnd(v) || v.lift > 0;
 
-/** A stop cannot share its edge with a flange or a riser unless it is folded double. */
+/**
+ * The stop at an end. It cannot share its edge with a flange or a riser unless it is folded double.
+ */
 export const lipAt = (v: HeelRest, place: Place): 'none' | 'single' | 'double' => {
   if (v.lipHeight === 0 || stopEnd(v) !== place) return 'none';
   if (v.lipFold !== 'auto') return v.lipFold;
@@ -42,7 +47,7 @@ export const lipAt = (v: HeelRest, place: Place): 'none' | 'single' | 'double' =
 export const cheekSides = (v: HeelRest): readonly Side[] =>
   (['left', 'right'] as const).filter((side) => v.cheeks === side || v.cheeks === 'both');
 
-/** A fold right over needs a larger radius than a square one. */
+/** Radius of the hem: a fold right over needs a larger radius than a square one. */
 export const hemRadiusMm = (v: HeelRest): number =>
   v.hemRadius ?? Math.max(leastRadiusMm(v.material, v.thicknessMm, 180), v.insideRadiusMm);
 

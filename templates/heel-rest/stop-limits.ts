@@ -18,8 +18,8 @@ import { hasRiser, hemRadiusMm, lipAt, setbackOf, stopEnd, FLANGE_INPUT } from '
 import type { HeelRest } from './inputs.ts';
 
 /**
- * Flange, riser and stop each take the whole of an edge; only one folded double goes on into
- * another of them.
+ * Finding on an edge that is taken twice: flange, riser and stop each take the whole of an edge,
+ * and only a stop that is folded double goes on into another of them.
  */
 export function sharedEdge(v: HeelRest): Finding[] {
   const place = stopEnd(v);
@@ -67,7 +67,7 @@ export function stopHeight(v: OutsideHeelRest, section: Section): Finding[] {
   }
   if (!legs.some(({ id }) => id === 'hem')) return [];
   const least = setbackOf(v, 180, hemRadiusMm(v)) + v.thicknessMm;
-  // Folded away from the heel, it hangs down outside the stop's own bend.
+  // A hem folded away from the heel hangs down outside the stop's own bend.
   const most = v.lipHeight - v.insideRadiusMm;
   const teardrop =
     v.hemShape === 'teardrop'

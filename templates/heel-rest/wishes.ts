@@ -59,14 +59,17 @@ export const heelRestWishes = (
   ];
 };
 
-/** What a panel is measured from along the folds: its sides, or the cheeks that stand there. */
+/**
+ * The sides from which a panel is measured along the folds: its own, or the cheeks that stand
+ * there.
+ */
 const sidesOf = (v: HeelRest, panel: string): readonly [Feature, Feature] => {
   const side = (s: Side): Feature =>
     cheekSides(v).includes(s) ? faceOf(`${s} cheek`, 'down', v.measure) : edge(panel, s);
   return [side('left'), side('right')];
 };
 
-/** Where a panel ends at a fold, or at its edge if it has none there. */
+/** The end of a panel at a fold, or its edge where there is no fold. */
 const cornerAt = (v: HeelRest, panel: string, fold: string | undefined, bare: Feature): Feature =>
   fold === undefined ? bare : { kind: 'fold', panel, fold, measure: v.measure };
 
@@ -100,8 +103,8 @@ const endWishes = (v: HeelRest, { place, legs }: End, folds: readonly string[]):
 };
 
 /**
- * A stop that stands square on the tread is measured over its upper face, to its edge or to the
- * round of what it is folded over by.
+ * A stop that stands square on the tread is measured from the tread's upper face to its own edge,
+ * or to the round of the bend that folds it over.
  */
 const stopWishes = (
   v: HeelRest,

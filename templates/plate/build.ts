@@ -73,8 +73,8 @@ export function plate(v: Plate): Built {
 }
 
 /**
- * What the inputs mean on the plate: how far it is turned at each fold line, and how far apart its
- * holes are.
+ * What the inputs mean on the plate: the angle at each fold line, and the distances between its
+ * holes.
  */
 const wishesOf = (
   v: Plate,
@@ -111,7 +111,7 @@ const wishesOf = (
 
 type Findings = { readonly findings: readonly Finding[] };
 
-/** An outline, its named points in their places. */
+/** An outline with its named points put in. */
 const loopThrough = (
   input: string,
   outline: GivenOutline,
@@ -138,7 +138,7 @@ const loopThrough = (
 const namesOf = ({ corners }: GivenOutline): string[] =>
   corners.flatMap(({ place }) => ('name' in place ? [place.name] : []));
 
-/** The fold lines, their named points in their places. */
+/** The fold lines with their named points put in. */
 const foldLinesOf = (
   v: Plate,
   at: ReadonlyMap<string, Vec2>,
@@ -154,7 +154,7 @@ const foldLinesOf = (
 };
 
 /**
- * Fold lines counter-clockwise round the middle of the plate's extents, beginning at its left, the
+ * Fold lines counter-clockwise round the centre of the plate's extents, beginning at its left, the
  * nearer first, so that the order in which they are written makes no difference to the part.
  */
 const inTurn = (lines: readonly FoldLine[], outline: Loop): readonly WrittenFoldLine[] => {
@@ -177,13 +177,16 @@ const inTurn = (lines: readonly FoldLine[], outline: Loop): readonly WrittenFold
   return placed.toSorted((a, b) => firstDifference(a.key, b.key)).map(({ line }) => line);
 };
 
-/** Far below what a person can tell apart, far above the noise of the arithmetic. */
+/**
+ * The value to six decimals: far below what a person can tell apart, far above the noise of the
+ * arithmetic.
+ */
 const sixDecimals = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
 
 /**
- * Points that were measured on the job, by coordinates or by tape distances: the first one comes to
- * lie at pointsX, pointsY, and the figure is turned about it so that its own x axis (for tape
- * distances, the way to the second point) points pointsTurn upward from level.
+ * Points that were measured on the job, by coordinates or by tape distances. The first one is put
+ * at pointsX, pointsY, and the figure is turned about it so that its own x axis (for tape
+ * distances, the direction to the second point) points pointsTurn upward from level.
  */
 const placedPoints = (v: Plate): ReadonlyMap<string, Vec2> => {
   const all = v.points?.points ?? [];
@@ -198,8 +201,8 @@ const placedPoints = (v: Plate): ReadonlyMap<string, Vec2> => {
 };
 
 /**
- * Points have a hole each, but for those that an outline or a fold line runs to, unless pointHoles
- * names them.
+ * Holes at the points: each point has one, except those that an outline or a fold line runs to,
+ * unless pointHoles names them.
  */
 function holesAtPoints(
   v: Plate,
@@ -245,5 +248,5 @@ function unknown(input: string, names: readonly string[], at: ReadonlyMap<string
   );
 }
 
-/** Of `cutouts 2` it is `cutouts`. */
+/** Name of the input: `cutouts` for `cutouts 2`. */
 const inputOf = (place: string): string => place.split(' ')[0] ?? place;

@@ -52,7 +52,7 @@ export const inputs = {
   ...fields.group('Points', {
     points: optionalPoints({
       about:
-        'Points measured on the job that get a hole each, by coordinates or by the distances between them as a tape finds them.',
+        'Points measured on the job that get a hole each, by coordinates or by tape distances between them.',
       example: 'A-B: 140; A-C: 150; B-C: 150',
       otherwise: 'no holes but those of holes',
     }),
@@ -70,7 +70,7 @@ export const inputs = {
       when: { points: 'given' },
     }),
     pointsX: fields.length({
-      about: 'Where the first of the points lies, from the left as the outline counts.',
+      about: 'How far to the right the first of the points lies, as the outline counts.',
       min: -10000,
       max: 10000,
       default: 0,
@@ -97,5 +97,5 @@ export const inputs = {
   }),
 };
 
-/** A traced plate as it is asked for. */
+/** Inputs of a traced plate. */
 export type Plate = TemplateValues<typeof inputs>;

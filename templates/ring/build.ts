@@ -37,7 +37,7 @@ export function ring(v: Ring): Built {
   };
 }
 
-/** All bolts go into the one part that the ring lies on. */
+/** The use of the bolt holes: all bolts go into the one part that the ring lies on. */
 const boltUse = (v: Ring): Pick<Cutout, 'use'> => {
   const { use } = meeting(
     asBoltHole({ shape: { kind: 'round', diameterMm: v.boltHole } }),
@@ -72,7 +72,7 @@ function squareOutline(v: Ring): {
   return roundFreeCorners('the plate', rectangle(-w / 2, -h / 2, w, h), ['bottom', 'top'], v);
 }
 
-/** What the user checks against the gasket and the bolt heads. */
+/** Widths that the user checks against the gasket and the bolt heads. */
 function lands(v: Ring): Finding[] {
   if (v.bolts === 0) return [];
   const inside =

@@ -52,7 +52,7 @@ export const inputs = {
       when: { bolts: 'more than 0' },
     }),
     boltStart: fields.angle({
-      about: 'Where the first bolt hole lies, counter-clockwise from the right.',
+      about: 'Angle at which the first bolt hole lies, counter-clockwise from the right.',
       min: 0,
       max: 360,
       default: 90,

@@ -53,8 +53,8 @@ function innerFindings(v: Ring): Finding[] {
 }
 
 /**
- * Bolt holes clear of the hole in the middle, of each other and of the edge. A circle that suits
- * all three is told, where there is one.
+ * Findings on bolt holes that meet the hole in the middle, each other or the edge. A circle that
+ * avoids all three is told, where there is one.
  */
 function boltFindings(v: Ring): Finding[] {
   const web = webMm(v);
@@ -112,8 +112,8 @@ const offTheEdge = (v: Ring, mends: readonly Mend[]): Finding =>
   );
 
 /**
- * The metal outside the holes shrinks steadily as the circle grows, so the circle is found by
- * halving.
+ * The largest bolt circle. The metal outside the holes shrinks steadily as the circle grows, so the
+ * circle is found by halving.
  */
 function largestBoltCircle(v: Ring): number {
   let [fits, tooBig] = [0, Math.hypot(v.outer, heightOf(v))];

@@ -3,13 +3,13 @@ import type { Ring } from './inputs.ts';
 export const heightOf = (v: Ring): number => v.outerHeight ?? v.outer;
 
 /**
- * The largest circle round the centre that stays on the plate: the diameter of a round one, the
- * short side of others.
+ * Diameter of the largest circle round the centre that stays on the plate: the diameter of a round
+ * one, the short side of others.
  */
 export const innermost = (v: Ring): number =>
   v.shape === 'round' ? v.outer : Math.min(v.outer, heightOf(v));
 
-/** No web of metal beside a hole is cut narrower than the cutter's slot. */
+/** Least web beside a hole: it is not cut narrower than the cutter's slot. */
 export const webMm = (v: Ring): number => v.leastSlotMm;
 
 /** Angles of the bolt holes, degrees. */
@@ -21,7 +21,7 @@ export const boltCentre = (v: Ring, deg: number): readonly [number, number] => {
   return [(v.boltCircle / 2) * Math.cos(a), (v.boltCircle / 2) * Math.sin(a)];
 };
 
-/** The least metal outside a bolt hole. */
+/** The smallest strip of metal outside a bolt hole. */
 export function rimMm(v: Ring): number {
   if (v.shape === 'round') return (v.outer - v.boltCircle - v.boltHole) / 2;
   const spare = boltAngles(v).map((deg) => cornerRimMm(v, boltCentre(v, deg)));
@@ -29,8 +29,8 @@ export function rimMm(v: Ring): number {
 }
 
 /**
- * From a point to the edge of a plate: to its sides, or to the arc or the chamfer where it lies in
- * a corner.
+ * Distance from a point to the edge of a plate: to its sides, or to the arc or the chamfer where it
+ * lies in a corner.
  */
 function cornerRimMm(v: Ring, [x, y]: readonly [number, number]): number {
   const r = v.cornerRadiusMm;

@@ -13,8 +13,8 @@ export const ringWishes = (v: Ring): Wish[] => {
     ...(v.shape === 'round' ? [diameterWish('outer', v.outer, 'flange', null)] : square),
     ...(v.inner > 0 ? [diameterWish('inner', v.inner, 'flange', 'inner')] : []),
     ...(v.bolts > 0 ? [diameterWish('boltHole', v.boltHole, 'flange', 'bolt 1')] : []),
-    // Bolts opposite each other are the circle apart; of an odd number of them neighbours are a
-    // chord of it apart.
+    // Bolts opposite each other are a diameter of the circle apart; with an odd number, neighbours
+    // are a chord of it apart.
     ...(v.bolts > 1 && v.bolts % 2 === 0
       ? [wish('boltCircle', v.boltCircle, hole('bolt 1'), hole(`bolt ${v.bolts / 2 + 1}`))]
       : []),

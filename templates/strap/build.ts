@@ -29,7 +29,10 @@ const UP = { angleDeg: 90, direction: 'up' } as const;
 const DOWN = { angleDeg: 90, direction: 'down' } as const;
 const WRAP = { angleDeg: 180, direction: 'down' } as const;
 
-/** Sizes are those of what it holds, whichever faces were measured. */
+/**
+ * The strap with outside measure, because its sizes are those of what it holds, whichever faces
+ * were measured.
+ */
 const outside = (v: Strap): Strap => ({ ...v, measure: 'outside' });
 
 const overRound = (v: Strap): Built => {
@@ -50,7 +53,7 @@ const overBox = (v: Strap): Built => {
   return stripPart(outside(v), v.width, rows, [UP, DOWN, DOWN, UP], 'crown');
 };
 
-/** What a strap has on either side of what it holds. */
+/** The panels on either side of what the strap holds. */
 const panelsOf = (v: Strap) => {
   const foot = (id: string): StripPanel => ({
     id,
@@ -90,8 +93,8 @@ const boltSlot = (v: Strap): HoleSpec => ({
 });
 
 /**
- * The wrap is rolled, not folded: its radius is that of the rubber, and the middle of the sheet
- * keeps its length.
+ * The part with its wrap rolled, not folded: its radius is that of the rubber, and the middle of
+ * the sheet keeps its length.
  */
 const rolled = (v: Strap, part: Part): Part => ({
   ...part,

@@ -1,7 +1,7 @@
 import { between, fields, FROM_LEFT } from '../../src/template.ts';
 import type { TemplateValues } from '../../src/template.ts';
 
-/** Of a side: up from the surface that its foot lies on. */
+/** Axes of a side: up from the surface on which its foot lies. */
 const SIDE_AXES = [{ from: 'foot', at: 'the underside of its foot' }, FROM_LEFT] as const;
 
 export const inputs = {
@@ -19,7 +19,7 @@ export const inputs = {
     }),
     height: fields.length({
       about:
-        'From the surface the feet are bolted to up to the top of the box or round, without rubber.',
+        'Height from the surface the feet are bolted to up to the top of the box or round, without rubber.',
       min: 1,
       max: 3000,
       example: 100,

@@ -11,7 +11,7 @@ import {
 import { insideMm } from './sizes.ts';
 import type { Strap } from './inputs.ts';
 
-/** What cannot be made, each with the figure that could. */
+/** Findings on what cannot be made, each with a figure that can be. */
 export const impossibleStrap = (v: Strap): Finding[] => [
   ...heightTooLow(v),
   ...crownTooNarrow(v),
@@ -21,7 +21,7 @@ export const impossibleStrap = (v: Strap): Finding[] => [
   ...crownOfRound(v),
 ];
 
-/** Half of what the slot for a bolt takes along its foot. */
+/** Half the length of a bolt's slot along the foot. */
 const halfSlotMm = (v: Strap): number => (v.boltHole + v.pullUp) / 2;
 
 function heightTooLow(v: Strap): Finding[] {

@@ -1,7 +1,7 @@
 import { advise, figure, type Finding, isUnder, note, orLess, orMore } from '../../src/template.ts';
 import type { Strap } from './inputs.ts';
 
-/** What the user should know of the sizes that were worked out. */
+/** What the user should know about the sizes that were worked out. */
 export function strapNotes(v: Strap): Finding[] {
   const findings: Finding[] = [];
   if (v.pullUp > 0) {

@@ -3,8 +3,8 @@ import { insideMm } from './sizes.ts';
 import type { Strap } from './inputs.ts';
 
 /**
- * What the inputs mean on the strap beside what is stated of every strip: what it goes over, and
- * where it is bolted down.
+ * What the inputs mean on the strap besides the wishes of every strip: the size that it goes over,
+ * and the places of its bolts.
  */
 export const withStrapWishes = (v: Strap, part: Part): Part => {
   const [one, other] = ['A', 'B'].map((s): Feature => faceOf(`side ${s}`, 'down', 'inside')) as [

@@ -22,7 +22,7 @@ import type { BraceHole } from './sizes.ts';
 import { crossTube } from './tube.ts';
 import type { StrutBrace } from './inputs.ts';
 
-/** Holes are measured x to the right, y up, from where the points are. */
+/** Axes of the holes: x to the right and y up, from the origin of the points. */
 const FRAME = { origin: [0, 0], across: [1, 0], along: [0, 1] } as const;
 
 /**
@@ -70,8 +70,8 @@ export function strutBrace(v: StrutBrace): Built {
 }
 
 /**
- * What the inputs mean on the plate: its holes, how far it is turned at the crease, and how high
- * its return edges stand.
+ * What the inputs mean on the plate: its holes, the angle of the crease, and the height of its
+ * return edges.
  */
 const wishesOf = (v: StrutBrace, { panels, folds }: Tree, holes: readonly BraceHole[]): Wish[] => [
   ...spacingWishes('points', holes, panels),
@@ -97,7 +97,7 @@ const wishesOf = (v: StrutBrace, { panels, folds }: Tree, holes: readonly BraceH
   ),
 ];
 
-/** Only a slit crease is welded. */
+/** Caution on welding, since a slit crease is welded and nothing else is. */
 const weldCaution = (v: StrutBrace): readonly Finding[] =>
   v.crease !== undefined && v.creaseStyle === 'slit'
     ? [note('caution-weld-heat', cautionText('weld-heat'))]

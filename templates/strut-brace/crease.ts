@@ -17,15 +17,18 @@ import type { StrutBrace } from './inputs.ts';
 export type CreaseLine = readonly [Vec2, Vec2];
 
 /**
- * Farther than any plate reaches, mm: the crease runs from edge to edge whichever two points of it
- * are given.
+ * A length beyond any plate, mm: the crease runs from edge to edge whichever two of its points are
+ * given.
  */
 const BEYOND_MM = 50_000;
 
-/** Two marks of a crease, mm, read off with a tape: nearer to each other they give no direction. */
+/**
+ * Least distance of the two marks of a crease, mm, read with a tape; nearer marks give no
+ * direction.
+ */
 const LEAST_APART_MM = 1;
 
-/** Where the crease runs; undefined without one. */
+/** The line of the crease; undefined without one. */
 export function creaseLine(v: StrutBrace): CreaseLine | Finding | undefined {
   if (v.crease === undefined) return undefined;
   const from = locate(v, 'crease', v.crease[0]);
@@ -42,7 +45,7 @@ export function creaseLine(v: StrutBrace): CreaseLine | Finding | undefined {
   );
 }
 
-/** The plate in its panels: one, or the two on either side of the crease. */
+/** The panels of the plate: one, or the two on either side of the crease. */
 export function creasedPlate(
   v: StrutBrace,
   outline: Loop,
@@ -76,7 +79,7 @@ export function creasedPlate(
 }
 
 /**
- * From every pick-up hole, straight through the air to every other hole on the far side of the
+ * Straight distances through the air from every pick-up hole to every hole on the far side of the
  * crease.
  */
 export function straightFigures(
@@ -104,9 +107,9 @@ export function straightFigures(
 }
 
 /**
- * The distance of two points on either side of a line about which the plate is turned by A: they
- * lie p and q from the line and s apart along it, so it is sqrt(s^2 + p^2 + q^2 + 2 p q cos A) (law
- * of cosines). Undefined for two on one side.
+ * Distance of two points on either side of a line about which the plate is turned by A. They lie p
+ * and q from the line and s apart along it, so the distance is sqrt(s^2 + p^2 + q^2 + 2 p q cos A)
+ * (law of cosines). Undefined for two on one side.
  */
 function straightMm(
   [from, to]: CreaseLine,
@@ -122,9 +125,9 @@ function straightMm(
 }
 
 /**
- * What slitting does to the force: a bend takes force in proportion to its length and to the square
+ * Effect of slitting on the force. A bend takes force in proportion to its length and to the square
  * of the thickness (air bending of sheet; common practice), so a line of which a share is left
- * folds like a sheet thinner by its root.
+ * folds like a sheet that is thinner by the root of that share.
  */
 export function slitFigures(v: StrutBrace): readonly ReportFigure[] {
   if (v.crease === undefined || v.creaseStyle !== 'slit') return [];

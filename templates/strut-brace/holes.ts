@@ -16,7 +16,7 @@ import type { Finding, Place, Spot, Vec2 } from '../../src/template.ts';
 import { type BraceHole, isFinding, locate, placeText, unknownPoint } from './sizes.ts';
 import type { StrutBrace } from './inputs.ts';
 
-/** Every hole that the outline goes round: at the points, and those of the saddle. */
+/** Every hole that the outline goes round: those at the points and those of the saddle. */
 export function braceHoles(v: StrutBrace): {
   readonly holes: readonly BraceHole[];
   readonly findings: readonly Finding[];
@@ -29,7 +29,7 @@ export function braceHoles(v: StrutBrace): {
   const bolts = given.flatMap(({ name, x, y }): BraceHole[] => {
     const own = v.pickups?.find((p) => p.name === name);
     const hole = own === undefined ? meeting(v.boltHole, 'tower') : own.hole;
-    // What a pick-up holds is a part of its own, unless it is said to be the same as another's.
+    // Each pick-up holds a part of its own, unless it is said to hold the same one as another.
     return hole === null ? [] : [{ from: name, at: [x, y], ...meeting(hole, `pick-up ${name}`) }];
   });
   const saddle = saddleHoles(v);
@@ -49,7 +49,9 @@ export function braceHoles(v: StrutBrace): {
   return { holes, findings: [...unknown, ...saddle.findings, ...none] };
 }
 
-/** Two holes on either side of the tube, or four: two pairs `saddleAlong` apart. */
+/**
+ * Holes of the saddle: two on either side of the tube, or four in two pairs `saddleAlong` apart.
+ */
 function saddleHoles(v: StrutBrace): {
   readonly holes: readonly BraceHole[];
   readonly findings: readonly Finding[];
@@ -79,7 +81,7 @@ function saddleHoles(v: StrutBrace): {
   };
 }
 
-/** A saddle wants a tube, and its bolts beside it. */
+/** Finding on a saddle without a tube, or with bolts that meet it. */
 const impossibleSaddle = (
   v: StrutBrace,
   saddle: Place,
@@ -105,7 +107,7 @@ const impossibleSaddle = (
 };
 
 /**
- * Circles round a hole, grown by `metalMm`: one, or the two ends of a slot, whose length runs
+ * Circles round a hole, grown by `metalMm`: one, or one at each end of a slot, whose length runs
  * upward.
  */
 export function spotsOf({ at, shape }: BraceHole, metalMm: number): readonly Spot[] {

@@ -19,7 +19,7 @@ export const inputs = {
       example: 'A: 0,0; B: 110,0; C: 55,90; P: 60,-70',
     }),
     boltHole: boltHoleSize({
-      about: 'Size of the bolt holes: of every point that pickups does not name.',
+      about: 'Size of the bolt holes at every point that pickups does not name.',
       default: 'M8',
       example: 'M10',
     }),
@@ -75,7 +75,7 @@ export const inputs = {
     }),
     creaseStyle: fields.choice({
       about:
-        'Folded as it is; or slit with a row of slots on the line, bent by hand and welded up, for plate too thick for the folder.',
+        'How the crease is made: folded as it is; or slit with a row of slots on the line, bent by hand and welded up, for plate too thick for the folder.',
       choices: ['folded', 'slit'],
       default: 'folded',
       when: { crease: 'given' },
@@ -131,7 +131,7 @@ export const inputs = {
   ...fields.group('Notch', {
     notch: optionalPlace({
       about:
-        'The middle of what a notch is to clear: the middle of its round bottom; the notch opens to the nearest edge.',
+        'The middle of the thing that a notch is to clear, which is the middle of its round bottom; the notch opens to the nearest edge.',
       example: '0,-40',
       otherwise: 'no notch',
     }),
@@ -154,7 +154,7 @@ export const inputs = {
       anchor: { kind: 'beside', what: 'the tube' },
     }),
     tubeSpan: fields.optionalLength({
-      about: 'From the middle of the left saddle to the middle of the right one.',
+      about: 'Distance from the middle of the left saddle to the middle of the right one.',
       min: 50,
       max: 4000,
       example: 900,
@@ -240,5 +240,5 @@ export const inputs = {
   }),
 };
 
-/** What a strut brace is asked to be, in mm and degrees. */
+/** Inputs of a strut brace, in mm and degrees. */
 export type StrutBrace = TemplateValues<typeof inputs>;

@@ -28,7 +28,7 @@ import { type BraceHole, isFinding, locate, placeText } from './sizes.ts';
 import type { StrutBrace } from './inputs.ts';
 
 /**
- * The outline before its notch is cut: the one given, or the tightest smooth one round the holes
+ * The outline before its notch is cut: the given one, or the tightest smooth one round the holes
  * and their metal.
  */
 export const braceOutline = (v: StrutBrace, holes: readonly BraceHole[]): Loop | Finding => {
@@ -53,8 +53,8 @@ export const braceOutline = (v: StrutBrace, holes: readonly BraceHole[]): Loop |
 };
 
 /**
- * An outline of the user's own may leave less metal than `edge` asks for; holes off it are left to
- * the checks.
+ * Findings on thin metal: an outline of the user's own may leave less metal than `edge` asks for.
+ * Holes that it does not enclose are left to the checks.
  */
 export const thinEdges = (
   v: StrutBrace,
@@ -96,7 +96,7 @@ export function withNotch(
   return 'severity' in notched ? notched : (notchInHole(v, outline, notched, holes) ?? notched);
 }
 
-/** A hole that the plate would hold whole but for the notch. */
+/** Finding on a hole that the plate would hold whole without the notch. */
 function notchInHole(
   v: StrutBrace,
   outline: Loop,
@@ -149,8 +149,8 @@ function cutNotch(v: StrutBrace, notch: Place, outline: Loop): Loop | Finding {
     x: from[0] + by * aside[0],
     y: from[1] + by * aside[1],
   });
-  // Counter-clockwise, seen with the opening upward: round the bottom from left to right, and out
-  // on the right.
+  // The notch runs counter-clockwise, seen with the opening upward: round the bottom from left to
+  // right, and out on the right.
   const shape = [
     { ...corner(centre, half), bulge: 1 },
     { ...corner(centre, -half), bulge: 0 },
@@ -172,7 +172,7 @@ function cutNotch(v: StrutBrace, notch: Place, outline: Loop): Loop | Finding {
   );
 }
 
-/** The point of a loop nearest to another, and the direction out of the metal there. */
+/** The point of a loop nearest to a given point, and the direction out of the metal there. */
 function nearestOn(loop: Loop, p: Vec2): { readonly at: Vec2; readonly outward: Vec2 } {
   const found = loop.map((_, i) => nearestOnPiece(pieceOf(loop, i), p));
   return found.reduce((best, f) => (distance(f.at, p) < distance(best.at, p) ? f : best));

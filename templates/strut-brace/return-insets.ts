@@ -17,19 +17,21 @@ import type { StrutBrace } from './inputs.ts';
 /** How far a return edge stops before an end of its side. */
 export interface Inset {
   readonly mm: number;
-  /** The least from `mm` on that suits the reliefs; no more than `mm` where all is well. */
+  /**
+   * The least inset, at least `mm`, that suits the reliefs; it is not above `mm` where all is well.
+   */
   readonly needMm: number;
 }
 
-/** A relief is as wide and as deep, from the side in, as `flatten` cuts it. */
+/** Size of a relief, as wide as `flatten` cuts it and as deep from the side in. */
 const reliefSize = (v: StrutBrace): { readonly wide: number; readonly deep: number } => {
   const wide = v.reliefShape === 'slit' ? v.leastSlotMm : Math.max(v.thicknessMm, v.leastSlotMm);
   return { wide, deep: setback(v) + Math.max(v.insideRadiusMm + v.thicknessMm, wide / 2) };
 };
 
 /**
- * How far the return stops before one end of its edge. A given `returnInset` holds at the ends of
- * the side; where a crease or a notch cuts the side it stops as it must.
+ * How far the return stops before one end of its edge. A given `returnInset` applies at the ends of
+ * the side; where a crease or a notch cuts the side, the return stops as far away as it must.
  */
 export function insetAt(
   v: StrutBrace,
@@ -45,7 +47,7 @@ export function insetAt(
   const from = (least: number): number => passHoles(v, side, end, other, holes, least);
   const least = atCrease + wide + v.thicknessMm;
   if (!isOwn || v.returnInset === undefined) return { mm: from(least), needMm: 0 };
-  // From end to end there is no relief.
+  // A return from end to end has no relief.
   return {
     mm: v.returnInset,
     needMm: v.returnInset === 0 ? 0 : from(Math.max(least, v.returnInset)),
@@ -53,9 +55,10 @@ export function insetAt(
 }
 
 /**
- * Along the side from where the crease crosses it: its bend, and what a slanting crease comes
- * nearer by within the depth of the relief. And so far that the two returns do not meet when the
- * crease turns them towards each other by half its angle each.
+ * Least inset from the place where the crease crosses the side: the width of its bend, and the
+ * distance by which a slanting crease comes nearer within the depth of the relief. It is also so
+ * large that the two returns do not meet when the crease turns each of them towards the other by
+ * half its angle.
  */
 function besideCrease(v: StrutBrace, side: Side, end: Vec2, [from, to]: CreaseLine): number {
   const [along, line] = [unit(sub(side.to, side.from)), unit(sub(to, from))];
@@ -70,8 +73,8 @@ function besideCrease(v: StrutBrace, side: Side, end: Vec2, [from, to]: CreaseLi
 }
 
 /**
- * The least inset from `least` on whose relief keeps two thicknesses of metal to every hole (common
- * practice).
+ * The smallest inset, `least` or more, whose relief keeps two thicknesses of metal to every hole
+ * (common practice).
  */
 function passHoles(
   v: StrutBrace,
@@ -92,7 +95,7 @@ function passHoles(
       const half = below >= radius ? 0 : Math.sqrt(radius * radius - below * below);
       return half === 0 ? [] : [[at - half, at + half + wide] as const];
     });
-  // From low to high, so that one that is passed is not met again.
+  // The stretches are taken from low to high, so that one that has been passed is not met again.
   return refused
     .toSorted((a, b) => a[0] - b[0])
     .reduce((inset, [low, high]) => (inset > low && inset < high - NOISE_MM ? high : inset), least);

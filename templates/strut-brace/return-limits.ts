@@ -17,7 +17,7 @@ import { sideText } from './sizes.ts';
 import { type Inset, setback } from './return-insets.ts';
 import type { StrutBrace } from './inputs.ts';
 
-/** How findings call what the return edge is folded along: the side, with what cuts it. */
+/** Name in findings of the edge along which the return is folded: the side, with what cuts it. */
 const cutSide = (
   v: StrutBrace,
 ): { readonly called: string; readonly inputs: readonly string[] } => {
@@ -35,7 +35,7 @@ const cutSide = (
   };
 };
 
-/** What may be changed of a side on which a return edge finds no room. */
+/** Changes to try on a side where a return edge finds no room. */
 const roomForReturn = (v: StrutBrace): readonly Try[] => [
   ...(v.notch === undefined ? [] : [{ less: 'notchWidth' }, without('notch')]),
   ...(v.outline === undefined ? ['edge'] : []),
@@ -70,7 +70,7 @@ export function returnTooShort(
   );
 }
 
-/** A notch may be as wide as the side. */
+/** Finding on a notch that takes the whole side, which is possible. */
 export const sideCutAway = (v: StrutBrace): Finding => {
   const { called, inputs } = cutSide(v);
   return orTry(
@@ -83,8 +83,8 @@ export const sideCutAway = (v: StrutBrace): Finding => {
 };
 
 /**
- * A return edge that its bend takes up whole; told is the height that leaves as much flat as the
- * sheet is thick.
+ * Finding on a return edge that its bend takes up whole, with the height that leaves as much flat
+ * as the sheet is thick.
  */
 export function heightAllBend(v: StrutBrace): Finding[] {
   const taken = setback(v);

@@ -7,12 +7,12 @@ import { type Inset, insetAt, setback } from './return-insets.ts';
 import { heightAllBend, reliefNearHole, returnTooShort, sideCutAway } from './return-limits.ts';
 import type { StrutBrace } from './inputs.ts';
 
-/** The plate in its panels, with what is folded from them so far. */
+/** The panels of the plate, with the flanges folded from them so far. */
 export type Tree = Exclude<SplitPlate, { readonly findings: unknown }>;
 
 interface Returned {
   readonly tree: Tree;
-  /** Of each piece, along its fold. */
+  /** Length of each piece along its fold. */
   readonly lengthsMm: readonly number[];
   readonly findings: readonly Finding[];
 }
@@ -84,7 +84,7 @@ interface ReturnPiece {
 function onePiece(v: StrutBrace, { panel, edge, long, insets, suffix }: Edge): ReturnPiece {
   const [start, end] = insets;
   const lengthMm = long - start.mm - end.mm;
-  // Shorter it is a tab that stiffens nothing (common practice).
+  // A shorter return is a tab that stiffens nothing (common practice).
   const least = 4 * v.thicknessMm;
   const id = `return${suffix === '' ? '' : ` ${suffix}`}`;
   const tooShort = lengthMm >= least ? [] : [returnTooShort(v, long, insets, least)];

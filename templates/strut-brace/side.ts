@@ -22,7 +22,7 @@ export interface Side {
   readonly to: Vec2;
 }
 
-/** The side a return edge is asked for along; none if there is to be none. */
+/** The side along which a return edge is asked for; none if there is to be none. */
 export function sideOf(v: StrutBrace, outline: Loop): Side | Finding | undefined {
   if (v.return === undefined) return undefined;
   const sides = piecesOf(outline).filter((p) => p.bulge === 0);
@@ -33,8 +33,8 @@ export function sideOf(v: StrutBrace, outline: Loop): Side | Finding | undefined
   ];
   if (isFinding(a)) return a;
   if (isFinding(b)) return b;
-  // Of two sides alike, that which runs from the first point to the second with the metal on its
-  // left.
+  // When two sides are alike, the one that runs from the first point to the second with the metal
+  // on its left is taken.
   const far = (s: Side): number =>
     offSide(s, a) + offSide(s, b) + (dot(sub(s.to, s.from), sub(b, a)) < 0 ? SAME_POINT_MM : 0);
   return sides.toSorted((s, t) => far(s) - far(t))[0] ?? noSide(v, v.return);
@@ -57,21 +57,26 @@ const noSide = (v: StrutBrace, side: SideChoice): Finding => {
 
 function mostFacing(sides: readonly Side[], facing: Vec2): Side | undefined {
   const turned = (s: Side): number => dot(scale(leftOf(unit(sub(s.to, s.from))), -1), facing);
-  // More than 60 degrees off is no side that faces this way.
+  // A side that is turned by more than 60 degrees does not face this way.
   return sides.filter((s) => turned(s) > 0.5).toSorted((a, b) => turned(b) - turned(a))[0];
 }
 
-/** How far a point lies from a stretch of a straight line. */
+/** Distance of a point from a stretch of a straight line. */
 function offSide({ from, to }: Side, p: Vec2): number {
   const dir = unit(sub(to, from));
   const share = Math.min(distance(from, to), Math.max(0, dot(sub(p, from), dir)));
   return distance(p, [from[0] + share * dir[0], from[1] + share * dir[1]]);
 }
 
-/** Points are on a side by more than the noise of cutting a panel out of the outline. */
+/**
+ * Distance within which a point counts as on a side; it exceeds the noise of cutting a panel out of
+ * the outline.
+ */
 const ON_SIDE_MM = 1e3 * NOISE_MM;
 
-/** The pieces of a panel's outline that lie on a side, whole or what a cut has left of it. */
+/**
+ * The pieces of a panel's outline that lie on a side: the whole side, or what a cut has left of it.
+ */
 export const piecesOn = (outline: Loop, side: Side): number[] =>
   outline.flatMap((v, i) => {
     const { from, to } = pieceOf(outline, i);

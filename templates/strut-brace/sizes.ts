@@ -4,14 +4,14 @@ import type { StrutBrace } from './inputs.ts';
 
 /** A hole that has metal round it. */
 export interface BraceHole extends SizedHole {
-  /** As findings will name it: `hole P`. */
+  /** Its name in findings: `hole P`. */
   readonly from: string;
   readonly at: Vec2;
 }
 
 export const slotLandMm = (v: StrutBrace): number => v.slotLand ?? 2 * v.thicknessMm;
 
-/** Where a place lies; a name that no point has is a finding. */
+/** Coordinates of a place, or a finding on a name that no point has. */
 export function locate(v: StrutBrace, input: string, place: Place): Vec2 | Finding {
   if ('at' in place) return place.at;
   const point = v.points.points.find((p) => p.name === place.name);
@@ -29,11 +29,11 @@ export const unknownPoint = (v: StrutBrace, input: string, ...names: readonly st
     'name one of them',
   );
 
-/** A place as it is typed. */
+/** A place as typed. */
 export const placeText = (place: Place): string =>
   'name' in place ? place.name : place.at.map((n) => figure(n)).join(',');
 
-/** A side as it is typed. */
+/** A side as typed. */
 export const sideText = (side: SideChoice): string => {
   if ('between' in side) return side.between.join('-');
   const [x, y] = side.facing;

@@ -14,12 +14,12 @@ export interface CrossTube {
 const BEND_IN_DIAMETERS = 3;
 
 /**
- * The tube from plate to plate: a leg up from each saddle, a level middle, two equal bends between
- * them. All lengths are on the centre line, which keeps its length in the bend (K 0.5, usual for
- * tube; common practice).
+ * The tube from plate to plate: a leg up from each saddle, a level middle, and two equal bends
+ * between them. All lengths are on the centre line, which keeps its length in the bend (K 0.5,
+ * usual for tube; common practice).
  *
- * A leg rises `tubeRise` over half of what the span is longer than the middle; each bend takes R
- * tan(A/2) off the straights on both sides of it and is R A long (any table of plane figures).
+ * A leg rises `tubeRise` over half the difference of span and middle; each bend takes R tan(A/2)
+ * off the straights on both sides of it and is R A long (any table of plane figures).
  */
 export function crossTube(v: StrutBrace): CrossTube {
   if (v.tube === 0) return { figures: [], findings: [] };
@@ -80,8 +80,8 @@ const unusedOnStraight = (v: StrutBrace): Finding[] => {
 const bendRadiusMm = (v: StrutBrace): number => v.tubeBend ?? BEND_IN_DIAMETERS * v.tube;
 
 /**
- * A leg, mm, how far it is turned from level, and what a bend takes and may take off the straights
- * beside it.
+ * A leg: its length, mm, its angle from level, and what a bend takes, and may take, off the
+ * straights beside it.
  */
 function legOf(
   v: StrutBrace,
@@ -100,12 +100,12 @@ function legOf(
   };
 }
 
-/** A tube is level all the way when its legs are shorter than this over its span, mm. */
+/** Least length of the legs over the span, mm; with less the tube is level all the way. */
 const LEAST_LEGS_MM = 0.01;
 
 /**
- * Middles, in steps of a hundredth of the span, between which the bends find room on both sides;
- * the ends halved for.
+ * Ranges of the middle in which the bends find room on both sides, searched in steps of a hundredth
+ * of the span; their ends are found by halving.
  */
 function middles(v: StrutBrace, span: number): Mend[] {
   const fits = (middle: number): boolean => {
@@ -161,7 +161,7 @@ function bentTube(v: StrutBrace, span: number, middle: number): CrossTube {
       name: 'tube length',
       value: 2 * leg + 2 * arc + middle - 2 * taken,
       unit: 'mm',
-      about: 'To cut, on the centre line, tubeBeyond past the middle of each saddle.',
+      about: 'Length to cut, on the centre line, with tubeBeyond past the middle of each saddle.',
     },
     {
       name: 'tube bends',
@@ -170,13 +170,18 @@ function bentTube(v: StrutBrace, span: number, middle: number): CrossTube {
       about:
         'Two equal ones in one plane, turned the same way; also the slope of the legs from level.',
     },
-    { name: 'tube bend radius', value: radius, unit: 'mm', about: 'Of the centre line.' },
-    { name: 'first bend begins', value: leg, unit: 'mm', about: 'From either end of the tube.' },
+    { name: 'tube bend radius', value: radius, unit: 'mm', about: 'Radius of the centre line.' },
+    {
+      name: 'first bend begins',
+      value: leg,
+      unit: 'mm',
+      about: 'Distance from either end of the tube.',
+    },
     {
       name: 'first bend ends',
       value: leg + arc,
       unit: 'mm',
-      about: 'From either end of the tube.',
+      about: 'Distance from either end of the tube.',
     },
     { name: 'straight between bends', value: middle - 2 * taken, unit: 'mm' },
   ];

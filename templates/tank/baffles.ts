@@ -11,7 +11,7 @@ export interface TankBaffles {
   readonly bays: Bays;
   readonly pieces: readonly Piece[];
   readonly findings: readonly Finding[];
-  /** Of each bay, from the deep end, brim-full; what flanges take is not taken off. */
+  /** Volume of each bay, from the deep end, brim-full; the volume of flanges is not taken off. */
   readonly litres: readonly number[];
 }
 

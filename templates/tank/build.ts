@@ -53,7 +53,7 @@ const impossibleLink = (v: Tank): Finding[] =>
 /** Least walls of fuel tanks by ISO 21487 (small craft, after a summary of it), mm. */
 const LEAST_WALL_MM = { aluminium: 2, steel: 1.5, galvanised: 1.5, stainless: 1 } as const;
 
-/** What the maker should know of a tank that can be made. */
+/** What the maker should know about a tank that can be made. */
 function tankNotes(v: Tank): Finding[] {
   const notes: Finding[] = [];
   const isFuel = v.fluid !== 'water';

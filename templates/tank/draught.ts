@@ -10,23 +10,23 @@ export interface Level {
 }
 
 /**
- * What can be filled in and drawn off again, litres; of one tank but for `drawableL`, which is of
- * the pair where there is one.
+ * Volumes that can be filled in and drawn off again, litres. They are those of one tank, but for
+ * `drawableL`, which is that of the pair where there is one.
  */
 export interface Draught {
   readonly grossL: number;
   readonly usableL: number;
   readonly outlet: Level | undefined;
   readonly link: Level | undefined;
-  /** Kept by the tank of a pair that is not drawn from. */
+  /** Volume that remains in the tank of a pair that is not drawn from. */
   readonly trappedL: number;
   readonly drawableL: number;
 }
 
 /**
- * Drawing stops at the outlet's lower edge, or the end of its pickup pipe. Of a pair one tank is
- * drawn from: the other follows through the link pipe down to the lower edge of that, or to the
- * outlet where it is higher.
+ * Levels at which drawing stops: the outlet's lower edge, or the end of its pickup pipe. One tank
+ * of a pair is drawn from; the other follows through the link pipe down to the pipe's lower edge,
+ * or to the outlet where that is higher.
  */
 export const drawnFrom = (v: Tank, s: TankSizes): Draught => {
   const { cavity } = s;

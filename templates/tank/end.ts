@@ -7,10 +7,10 @@ import { endWishes } from './wishes.ts';
 import type { Tank } from './inputs.ts';
 
 /**
- * A plate that closes a side: it stands inside the wrap and under the top, a weld gap from them all
- * round, its corners at the floor rounded to the bends of the wrap. Flush, it is flat and its
- * outside is level with the wrap's edges; flanged, its flanges point out of the tank and end there.
- * Drawn as seen from outside.
+ * A plate that closes a side. It stands inside the wrap and under the top, a weld gap from them all
+ * round, with its corners at the floor rounded to the bends of the wrap. A flush plate is flat, and
+ * its outside is level with the wrap's edges; the flanges of a flanged one point out of the tank
+ * and end there. It is drawn as seen from outside.
  */
 export const tankEnd = (v: Tank, s: TankSizes, side: 'left' | 'right'): Part => {
   const outline = profileOutline(s.cavity, v.cornerGapMm);

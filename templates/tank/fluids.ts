@@ -2,14 +2,14 @@
 export interface Fluid {
   readonly densityKgM3: number;
   readonly densitySource: string;
-  /** Volume for volume and degree; missing where it does not matter. */
+  /** Expansion in volume for each degree; missing where it does not matter. */
   readonly expansionPerDeg?: number;
   readonly expansionSource?: string;
 }
 
 export type FluidName = 'diesel' | 'petrol' | 'water';
 
-/** The heaviest each may be, since a bracket has to carry it. */
+/** Densities are the greatest that each may have, since a bracket has to carry it. */
 export const FLUIDS: Readonly<Record<FluidName, Fluid>> = {
   diesel: {
     densityKgM3: 845,
@@ -34,8 +34,8 @@ export const FLUIDS: Readonly<Record<FluidName, Fluid>> = {
 export const MOST_FULL_PERCENT = 95;
 
 /**
- * By how many degrees the fluid may warm up before a tank filled to the limit is brim-full: p (1 +
- * b dT) = 1.
+ * How many degrees the fluid may warm up before a tank filled to the limit is brim-full: p (1 + b
+ * dT) = 1.
  */
 export const warmingDeg = (fullPercent: number, expansionPerDeg: number): number =>
   (100 / fullPercent - 1) / expansionPerDeg;

@@ -19,7 +19,7 @@ export const OTHER_HOLES = {
   right: 'holesRight',
 } as const satisfies Record<TankPanel, keyof Tank>;
 
-/** The inputs that put holes into a panel: the fittings that are there, and its others. */
+/** The inputs that put holes into a panel: its fittings, and its other holes. */
 const inputsOn = (
   v: Tank,
   panel: TankPanel,
@@ -41,9 +41,9 @@ export const panelHoles = (v: Tank, s: TankSizes, panel: TankPanel): Cutout[] =>
 };
 
 /**
- * From where a panel is measured on the inside faces. Top and floor: away from the deep end, then
- * from the left. Both ends: up from the floor, then from the left. The plates at the sides: up from
- * the floor at the deep end, then from the deep end.
+ * Axes of a panel on the inside faces. Top and floor: away from the deep end, then from the left.
+ * Both ends: up from the floor, then from the left. The plates at the sides: up from the floor at
+ * the deep end, then from the deep end.
  */
 const insideFrame = (
   v: Tank,
@@ -78,8 +78,8 @@ const insideFrame = (
 };
 
 /**
- * How far the outside faces, from which places are measured unless `measure` says inside, lie
- * before the inside ones.
+ * How far the outside faces lie in front of the inside ones. Places are measured from the outside
+ * faces unless `measure` says inside.
  */
 const insideShift = (
   v: Tank,
@@ -101,7 +101,7 @@ const insideShift = (
   }
 };
 
-/** What holes of a panel are measured from. */
+/** References from which the holes of a panel are measured. */
 export const MEASURED_FROM: Readonly<Record<TankPanel, readonly [string, string]>> = {
   top: ['deep', 'left'],
   floor: ['deep', 'left'],
@@ -111,7 +111,9 @@ export const MEASURED_FROM: Readonly<Record<TankPanel, readonly [string, string]
   right: ['floor', 'deep'],
 };
 
-/** Fittings whose figures are said to be measured from what their panel does not have. */
+/**
+ * Findings on fittings whose figures are measured from something that their panel does not have.
+ */
 export const strayFittings = (v: Tank): Finding[] =>
   FITTINGS.flatMap((name) => {
     const panel = v[`${name}On`];
@@ -133,9 +135,9 @@ export const strayFittings = (v: Tank): Finding[] =>
     ];
   });
 
-/** A hole by its place over the inside faces, mm, with half of what it takes up either way. */
+/** A hole by its place on the inside faces, mm, with half its size either way. */
 export interface PlacedHole {
-  /** As findings call it: `filler 1`; and the input it came from. */
+  /** Its name in findings, such as `filler 1`, and the input it came from. */
   readonly name: string;
   readonly input: string;
   readonly panel: TankPanel;
@@ -146,7 +148,7 @@ export interface PlacedHole {
 export interface Reach {
   readonly insideMm: number;
   readonly halfMm: number;
-  /** To be added for the figure as the user measures it. */
+  /** Distance to be added to get the figure as the user measures it. */
   readonly shiftMm: number;
 }
 
@@ -184,8 +186,8 @@ const placed = (
 };
 
 /**
- * The lowest point of a fitting's holes over the inside corner at the deep end; missing where it
- * has none below the top.
+ * Height of the lowest point of a fitting's holes over the inside corner at the deep end; missing
+ * where it has none below the top.
  */
 export const lowestMm = (v: Tank, s: TankSizes, fitting: FittingName): number | undefined => {
   const panel = v[`${fitting}On`];

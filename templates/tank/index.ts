@@ -3,7 +3,7 @@ import { tank } from './build.ts';
 import { EXAMPLES } from './examples.ts';
 import { inputs } from './inputs.ts';
 
-/** A tank out of a folded wrap, two plates at its sides, a top sheet and baffles. */
+/** A tank made from a folded wrap, two plates at its sides, a top sheet and baffles. */
 export default defineTemplate({
   family: 'tank',
   summary:
@@ -23,7 +23,7 @@ export default defineTemplate({
                                  from the deep to the shallow end.
 `,
   inputs,
-  // The corners of flanges are welded up tight: the less is cut out of them the better.
+  // The corners of flanges are welded up tight, so the less is cut out of them the better.
   defaults: { relief: 'slit' },
   cautions: ['fuel-tank', 'sharp-edges', 'weld-heat'],
   examples: EXAMPLES,

@@ -4,20 +4,20 @@ import type { TemplateValues } from '../../src/template.ts';
 const FROM_DEEP = { from: 'deep', at: 'the outside of the deep end' } as const;
 const FROM_SIDE = { from: 'left', at: 'the left outside' } as const;
 const FROM_FLOOR = { from: 'floor', at: 'the outside of the floor there' } as const;
-/** Of top and floor. */
+/** Axes of top and floor. */
 const LEVEL = [FROM_DEEP, FROM_SIDE] as const;
-/** Of both ends. */
+/** Axes of both ends. */
 const UPRIGHT = [FROM_FLOOR, FROM_SIDE] as const;
-/** Of the plates at the sides: up from the floor at the deep end. */
+/** Axes of the plates at the sides: up from the floor at the deep end. */
 const PLATE = [
   { from: 'floor', at: 'the outside of the floor at the deep end' },
   FROM_DEEP,
 ] as const;
-/** Of a fitting, whichever panel it is in. */
+/** Axes of a fitting, whichever panel it is in. */
 const PLACES = [LEVEL, UPRIGHT, PLATE] as const;
 /**
- * Where a hole may be: the top sheet, the floor and both ends of the wrap, and the plates that
- * close its sides.
+ * Panels that may have holes: the top sheet, the floor and both ends of the wrap, and the plates
+ * that close its sides.
  */
 export const TANK_PANELS = ['top', 'floor', 'deep', 'shallow', 'left', 'right'] as const;
 const CUT = 'the larger of 25 mm and what the bends ask for';
@@ -133,7 +133,8 @@ export const inputs = {
       when: { holeCount: [0] },
     }),
     holeCount: fields.count({
-      about: 'Number of flow holes in each baffle, instead of openPercent; 0 lets openPercent say.',
+      about:
+        'Number of flow holes in each baffle, instead of openPercent; 0 leaves it to openPercent.',
       min: 0,
       max: 500,
       default: 0,
@@ -168,7 +169,7 @@ export const inputs = {
     }),
     pickup: fields.optionalLength({
       about:
-        'For an outlet in the top: how high over the inside corner of the floor at the deep end its pipe ends.',
+        'Height at which the pipe of an outlet in the top ends, over the inside corner of the floor at the deep end.',
       min: 0,
       max: 3000,
       example: 15,
@@ -252,5 +253,5 @@ export const inputs = {
   }),
 };
 
-/** What a tank is asked to be, mm. */
+/** Inputs of a tank, mm. */
 export type Tank = TemplateValues<typeof inputs>;

@@ -20,10 +20,10 @@ import { bendReachMm, outsideFlangeMm, tankSizes, type TankSizes } from './sizes
 import { depthAtMm, floorMm, PROFILE_EDGES, profileOutline, slopeDeg } from './volume.ts';
 import type { Tank } from './inputs.ts';
 
-/** Steeper floors leave ends that no weld reaches into. */
+/** Greatest slope of the floor; a steeper floor leaves an end that no weld reaches into. */
 const STEEPEST_DEG = 60;
 
-/** What cannot be cut, folded or put together, each with the figure that could. */
+/** Findings on what cannot be cut, folded or put together, each with a figure that can be. */
 export const impossibleTank = (v: Tank, s: TankSizes): Finding[] => {
   const figures = [...wedge(v, s), ...inside(v, s)];
   if (figures.length > 0) return figures;
@@ -59,7 +59,7 @@ function wedge(v: Tank, { cavity }: TankSizes): Finding[] {
   ];
 }
 
-/** Room inside for the gaps and something beside them. */
+/** Findings on sizes that leave no room inside for the gaps and something beside them. */
 function inside(v: Tank, { cavity: c }: TankSizes): Finding[] {
   const least = 2 * v.cornerGapMm + 2 * v.thicknessMm;
   const sizes = [
@@ -87,9 +87,9 @@ function inside(v: Tank, { cavity: c }: TankSizes): Finding[] {
 interface AllBend {
   readonly rule: 'end-all-bend' | 'floor-all-bend';
   readonly input: 'height' | 'heightShallow' | 'length';
-  /** What the bends take for each millimetre of radius. */
+  /** Length that the bends take for each millimetre of radius. */
   readonly perRadius: number;
-  /** What they may take. */
+  /** Length that they may take. */
   readonly roomMm: number;
 }
 
@@ -143,12 +143,12 @@ function bends(v: Tank, s: TankSizes): Finding[] {
   });
 }
 
-/** A size that is looked for is found when it is known to this, mm or degrees. */
+/** Accuracy to which a size is searched for, mm or degrees. */
 const FOUND_TO = 1e-4;
 
 /**
- * The slope of the floor changes with every size, and its bends with it: looked for up to ten times
- * the size.
+ * The least value of a size that fits. The slope of the floor changes with every size, and its
+ * bends with it, so the value is searched for, up to ten times the size.
  */
 function leastThatFits(given: number, fits: (value: number) => boolean): number | undefined {
   let [low, high] = [given, 10 * given];
@@ -162,8 +162,8 @@ function leastThatFits(given: number, fits: (value: number) => boolean): number 
 }
 
 /**
- * Flanges of the plates at the sides: deep enough for their bends, on edges that leave metal
- * between them.
+ * Findings on flanges of the plates at the sides that are too shallow for their bends, or on edges
+ * that leave no metal between them.
  */
 function ends(v: Tank, s: TankSizes): Finding[] {
   if (v.ends === 'flush') return [];
@@ -203,10 +203,7 @@ function ends(v: Tank, s: TankSizes): Finding[] {
   ];
 }
 
-/**
- * The top has to lie on the walls, and to cover the corners of the inside when its own are rounded.
- */
-/** What the edges of a plate at a side are as long as. */
+/** The inputs that give the lengths of the edges of a plate at a side. */
 const EDGE_INPUTS = {
   floor: 'length',
   shallow: 'heightShallow',
@@ -214,6 +211,9 @@ const EDGE_INPUTS = {
   deep: 'height',
 } as const;
 
+/**
+ * The top has to lie on the walls, and to cover the corners of the inside when its own are rounded.
+ */
 function top(v: Tank, { topSetbackMm }: TankSizes): Finding[] {
   const lap = v.thicknessMm - topSetbackMm;
   if (lap <= NOISE_MM)

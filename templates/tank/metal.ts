@@ -9,17 +9,18 @@ import {
 } from '../../src/template.ts';
 import type { BendRule, Cutout, Fold, Part } from '../../src/template.ts';
 
-/** Metal of the blank that is cut for a part, its holes taken out, mm3. */
+/** Volume of the blank that is cut for a part, its holes taken out, mm3. */
 export const blankMm3 = (part: Part, rule: BendRule): number => {
-  // A rule without figures for a bend stops the part; until then its volume is near enough.
+  // A rule without figures for a bend stops the part; the approximate volume is good enough until
+  // then.
   if (hasStop(ruleFindings(rule, part))) return metalMm3(part);
   return flatten(part, rule).areaMm2 * part.thicknessMm;
 };
 
 /**
- * Metal of a folded part, mm3: its panels on their mould lines without their holes, less what every
- * bend saves of them when the middle of the sheet keeps its length. Reliefs and trimmed corners are
- * not taken off, some grams.
+ * Volume of a folded part, mm3: its panels on their mould lines without their holes, less what
+ * every bend saves when the middle of the sheet keeps its length. Reliefs and trimmed corners, a
+ * few grams, are not taken off.
  */
 export const metalMm3 = (part: Part): number => {
   const panels = part.panels.reduce(

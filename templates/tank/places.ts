@@ -7,7 +7,7 @@ import type { TankPanel, TankSizes } from './sizes.ts';
 import type { Tank } from './inputs.ts';
 import { type Cavity, floorMm, slopeDeg } from './volume.ts';
 
-/** Holes that do not open into the tank, and holes that a baffle stands in. */
+/** Findings on holes that do not open into the tank, and on holes that a baffle stands in. */
 export const badPlaces = (v: Tank, s: TankSizes, bays: Bays): Finding[] =>
   TANK_PANELS.flatMap((panel) =>
     placedHoles(v, s, panel).flatMap((hole) => [
@@ -17,8 +17,8 @@ export const badPlaces = (v: Tank, s: TankSizes, bays: Bays): Finding[] =>
   );
 
 /**
- * What a panel has of the inside, across and along; both ends stop a weld gap below the top, and
- * keep a thickness. The plates at the sides are all inside: their own edges say how far.
+ * The stretch of a panel that bounds the inside, across and along; both ends stop a weld gap below
+ * the top, and keep a thickness. The plates at the sides bound it all over, up to their own edges.
  */
 const insideOf = (
   v: Tank,
@@ -77,8 +77,8 @@ function outside(v: Tank, c: Cavity, hole: PlacedHole): Finding[] {
 }
 
 /**
- * A baffle stands from its near face to its far one; where it has flanges they reach from it to the
- * deep end.
+ * Finding on a hole that a baffle covers. A baffle stands from its near face to its far one; where
+ * it has flanges, they reach from it towards the deep end.
  */
 function onBaffle(
   v: Tank,
@@ -113,7 +113,10 @@ function onBaffle(
   });
 }
 
-/** Which of a hole's figures runs along the tank; along the floor a millimetre is less of it. */
+/**
+ * The figure of a hole that runs along the tank; along a sloping floor a millimetre of it covers
+ * less of the tank's length.
+ */
 const alongTank = (
   c: Cavity,
   { panel, across, along }: PlacedHole,

@@ -49,12 +49,17 @@ function holds(v: Tank, c: Cavity, { usableL }: Draught): ReportFigure[] {
             name: 'warming to brim-full',
             value: warmingDeg(v.fillLimit, fluid.expansionPerDeg),
             unit: 'deg',
-            about: `By how many degrees C ${v.fluid} filled to the limit may warm up until the tank is brim-full: ${fluid.expansionSource ?? ''}.`,
+            about: `How many degrees C ${v.fluid} filled to the limit may warm up before the tank is brim-full: ${fluid.expansionSource ?? ''}.`,
           },
         ];
   return [
     litres('gross volume', grossLitres(c), 'Brim-full, without what baffles and fittings take.'),
-    { name: 'fill limit', value: v.fillLimit, unit: '%', about: `Of the gross volume; ${LIMIT}.` },
+    {
+      name: 'fill limit',
+      value: v.fillLimit,
+      unit: '%',
+      about: `Share of the gross volume; ${LIMIT}.`,
+    },
     litres('usable volume', usableL, 'Filled to the limit.'),
     {
       name: 'level at the fill limit',
@@ -80,11 +85,11 @@ function levels({ usableL, outlet, link }: Draught): ReportFigure[] {
             unit: 'mm',
             about: 'Over the inside corner of the floor at the deep end.',
           },
-          litres(`volume below the ${name}`, found.belowL, 'In one tank, below that edge.'),
+          litres(`volume below the ${name}`, found.belowL, 'Held by one tank below that edge.'),
           litres(
             `volume above the ${name}`,
             Math.max(0, usableL - found.belowL),
-            'In one tank, from that edge up to the fill limit.',
+            'Held by one tank from that edge up to the fill limit.',
           ),
         ];
   return [...at('outlet', outlet), ...at('link pipe', link)];
@@ -104,7 +109,7 @@ function ofPair({ usableL, grossL, link, trappedL, drawableL }: Draught): Report
           litres(
             'trapped in the other tank',
             trappedL,
-            'What the tank that is not drawn from keeps, below the link pipe or the outlet, whichever is higher.',
+            'Kept by the tank that is not drawn from, below the link pipe or the outlet, whichever is higher.',
           ),
         ]),
     litres('drawable volume of the pair', drawableL, 'Drawn through the outlet of one tank.'),
@@ -123,7 +128,7 @@ function weighs(v: Tank, { usableL }: Draught, pieces: readonly Piece[]): Report
       name: 'empty mass',
       value: sheetKg,
       unit: 'kg',
-      about: 'Of the blanks of one tank, without fittings and welds.',
+      about: 'Mass of the blanks of one tank, without fittings and welds.',
     },
     {
       name: 'full mass',
@@ -142,12 +147,12 @@ function goes(v: Tank, { drawableL }: Draught): ReportFigure[] {
         litres(
           'drawable volume',
           drawableL,
-          'From the fill limit down to the outlet; all of it where none is given.',
+          'Volume from the fill limit down to the outlet; all of it where no outlet is given.',
         ),
       ];
   if (v.consumption === undefined) return drawn;
   const { litres: used, per } = v.consumption;
-  const about = `Of the drawable volume, at ${used} l ${per === 'hour' ? 'an hour' : 'for 100 km'}.`;
+  const about = `Reached on the drawable volume, at ${used} l ${per === 'hour' ? 'an hour' : 'for 100 km'}.`;
   return [
     ...drawn,
     per === 'hour'
@@ -172,7 +177,7 @@ const inside = (c: Cavity, { bays, pieces }: TankBaffles): ReportFigure[] => [
     name: 'bay length',
     value: bays.bayMm,
     unit: 'mm',
-    about: 'Between the faces of neighbouring baffles or ends; all bays are alike.',
+    about: 'Distance between the faces of neighbouring baffles or ends; all bays are alike.',
   },
   ...(bays.count === 0
     ? []
@@ -204,7 +209,7 @@ function dips(v: Tank, c: Cavity): ReportTable[] {
   return [table('deep', c.deepMm, 0), table('shallow', c.shallowMm, riseMm(c))];
 }
 
-/** From the floor in even steps, and the full depth. */
+/** Levels from the floor in even steps, and the full depth. */
 const dipsTo = (depthMm: number, stepMm: number): number[] => [
   ...Array.from({ length: wholeUp(depthMm / stepMm) }, (_, i) => i * stepMm),
   depthMm,

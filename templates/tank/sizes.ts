@@ -15,7 +15,7 @@ export const FITTINGS: readonly FittingName[] = [
   'link',
 ];
 
-/** A tank with what follows from its figures, mm. */
+/** A tank and what follows from its figures, mm. */
 export interface TankSizes {
   readonly cavity: Cavity;
   /**
@@ -27,19 +27,23 @@ export interface TankSizes {
   readonly deepBendDeg: number;
   readonly shallowBendDeg: number;
   /**
-   * From an inside corner of floor and end to the outside one, along either of them: t tan(A / 2).
+   * Distance from an inside corner of floor and end to the outside one, along either of them: t
+   * tan(A / 2).
    */
   readonly deepCornerMm: number;
   readonly shallowCornerMm: number;
-  /** The top's edges stand back from the outside of the walls by so much; less than 0 over them. */
+  /**
+   * How far the top's edges stand back from the outside of the walls; below 0 where they stand over
+   * them.
+   */
   readonly topSetbackMm: number;
 }
 
 const halfTan = (angleDeg: number): number => Math.tan((angleDeg * Math.PI) / 360);
 
 /**
- * Outside dimensions are over the walls, the floor and the top sheet; the slope of both faces of
- * the floor is the same.
+ * Sizes of a tank. Outside dimensions are over the walls, the floor and the top sheet; both faces
+ * of the floor have the same slope.
  */
 export const tankSizes = (v: Tank): TankSizes => {
   const t = v.thicknessMm;
@@ -75,17 +79,17 @@ export const tankSizes = (v: Tank): TankSizes => {
   };
 };
 
-/** Flanges of the plates at the sides, over their outside. */
+/** Height of the flanges of the plates at the sides, over their outside. */
 export const outsideFlangeMm = (v: Tank): number =>
   v.endFlange + (v.measure === 'inside' ? v.thicknessMm : 0);
 
-/** Where the bend of the wrap begins, from the inside corner of floor and end. */
+/** Distance from the inside corner of floor and end to where the bend of the wrap begins. */
 export const bendReachMm = (v: CommonValues, angleDeg: number): number =>
   v.insideRadiusMm * halfTan(angleDeg);
 
 /**
- * A leg is measured to the innermost tangent of a bend over 90 degrees: by so much less than to the
- * crossing of the inside faces.
+ * Difference between a leg to the crossing of the inside faces and a leg as measured, to the
+ * innermost tangent of a bend over 90 degrees.
  */
 export const pastTangentMm = (v: CommonValues, angleDeg: number): number =>
   bendReachMm(v, angleDeg) - setbackMm(angleDeg, v.insideRadiusMm, v.thicknessMm, 'inside');

@@ -14,7 +14,10 @@ export const topSizeMm = (
   c.lengthMm + 2 * (v.thicknessMm - topSetbackMm),
 ];
 
-/** A flat sheet over the edges of the walls. Drawn as seen from above, the deep end below. */
+/**
+ * The top sheet: a flat sheet over the edges of the walls, drawn as seen from above with the deep
+ * end below.
+ */
 export const tankTop = (
   v: Tank,
   s: TankSizes,

@@ -32,8 +32,8 @@ export const depthAtMm = (c: Cavity, fromDeepMm: number): number =>
   c.deepMm - (riseMm(c) * fromDeepMm) / c.lengthMm;
 
 /**
- * The long section, deep end at the left: a section of its own kind, with rounded corners at its
- * floor alone.
+ * The long section, with the deep end at the left: a section of its own kind, with rounded corners
+ * at its floor alone.
  */
 export const profileSection = (c: Cavity): BaffleSection => ({
   widthMm: c.lengthMm,
@@ -62,15 +62,15 @@ export const profileOutline = (c: Cavity, gapMm: number): Loop => {
 
 const cutPoint = ([x, y]: readonly [number, number]): Vertex => ({ x, y, bulge: 0 });
 
-/** What the tank holds brim-full, litres: its long section times its width. */
+/** Volume of the tank brim-full, litres: its long section times its width. */
 export const grossLitres = (c: Cavity): number => litresOver(c, profileOutline(c, 0));
 
 /**
- * What it holds up to a level over the inside corner at the deep end, litres. Exact, for the long
+ * Volume up to a level over the inside corner at the deep end, litres. It is exact, since the long
  * section is made of lines and arcs: the part of it below the level, times the width.
  */
 export const litresBelow = (c: Cavity, levelMm: number): number =>
-  // At the floor itself the noise of the arithmetic would be left.
+  // At the floor itself only the noise of the arithmetic would be left.
   levelMm <= 0
     ? 0
     : clip(profileOutline(c, 0), [0, -1], -levelMm, cutPoint).reduce(
@@ -81,13 +81,13 @@ export const litresBelow = (c: Cavity, levelMm: number): number =>
 const litresOver = (c: Cavity, section: Loop): number =>
   signedArea(section) * c.widthMm * LITRES_PER_MM3;
 
-/** What it holds between two distances from the deep end, litres, brim-full. */
+/** Volume between two distances from the deep end, litres, brim-full. */
 export const litresBetween = (c: Cavity, fromMm: number, toMm: number): number =>
   clip(profileOutline(c, 0), [1, 0], fromMm, cutPoint)
     .flatMap((loop) => clip(loop, [-1, 0], -toMm, cutPoint))
     .reduce((sum, loop) => sum + litresOver(c, loop), 0);
 
-/** The level at which the tank holds so many litres, mm, to within a thousandth. */
+/** The level of a volume in litres, mm, to within a thousandth. */
 export const levelOf = (c: Cavity, litres: number): number => {
   let [low, high] = [0, c.deepMm];
   while (high - low > SETTLED_MM) {

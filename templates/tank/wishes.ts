@@ -5,8 +5,8 @@ import { FITTINGS, type TankPanel } from './sizes.ts';
 import type { Tank } from './inputs.ts';
 
 /**
- * How far the edges of the wrap lie beyond the faces that the width is measured between, at either
- * side.
+ * How far the edges of the wrap lie, at either side, beyond the faces between which the width is
+ * measured.
  */
 const beyondWidthMm = (v: Tank): number => {
   if (v.measure === 'outside') return 0;
@@ -15,13 +15,13 @@ const beyondWidthMm = (v: Tank): number => {
 
 const isBox = (v: Tank): boolean => v.heightShallow === undefined || v.heightShallow === v.height;
 
-/** Where the end walls stop below what the height is measured to. */
+/** How far below the top of the measured height the end walls stop. */
 const belowTopMm = (v: Tank): number =>
   v.cornerGapMm + (v.measure === 'outside' ? v.thicknessMm : 0);
 
 /**
- * What the inputs mean on the wrap. Its bends are square on a box only: of a wedge, what lies along
- * the floor or up an end is no distance from a face.
+ * What the inputs mean on the wrap. Its bends are square on a box only: on a wedge, a length along
+ * the floor or up an end is not a distance from a face.
  */
 export const wrapWishes = (v: Tank): Wish[] => {
   const face = (panel: string): Feature => faceOf(panel, 'up', v.measure);
@@ -61,8 +61,8 @@ export const wrapWishes = (v: Tank): Wish[] => {
 };
 
 /**
- * What they mean on a plate that closes a side, a weld gap from the walls all round; drawn as seen
- * from outside, the left one mirrored.
+ * What the inputs mean on a plate that closes a side, a weld gap from the walls all round. It is
+ * drawn as seen from outside, the left one mirrored.
  */
 export const endWishes = (v: Tank, side: 'left' | 'right'): Wish[] => {
   const wall = v.measure === 'outside' ? v.thicknessMm : 0;
@@ -88,7 +88,7 @@ export const endWishes = (v: Tank, side: 'left' | 'right'): Wish[] => {
   ];
 };
 
-/** What they mean on the top sheet, whose edges stand back from the outside of the walls. */
+/** What the inputs mean on the top sheet, whose edges stand back from the outside of the walls. */
 export const topWishes = (v: Tank): Wish[] => {
   const back = v.topSetback ?? v.thicknessMm / 2;
   const [beyondLength, beyondWidth] = [

@@ -8,8 +8,8 @@ import { wrapWishes } from './wishes.ts';
 
 /**
  * Floor, deep end and shallow end in one blank. All its panels are rectangles and both folds run
- * across the width, so that box and wedge fold alike, and the sides are plain plates that fit the
- * bends. Drawn as seen from inside, the deep end below. Both ends stop a weld gap below the top
+ * across the width, so box and wedge fold alike, and the sides are plain plates that fit the bends.
+ * It is drawn as seen from inside, the deep end below. Both ends stop a weld gap below the top
  * sheet.
  */
 export const tankWrap = (v: Tank, s: TankSizes): Part => {
@@ -30,7 +30,7 @@ export const tankWrap = (v: Tank, s: TankSizes): Part => {
     insideRadiusMm: v.insideRadiusMm,
   });
   return assemble(
-    // Worked out from the inside of the tank, whichever faces were measured.
+    // The wrap is worked out from the inside of the tank, whichever faces were measured.
     { ...v, measure: 'inside' },
     {
       root: 'floor',

@@ -21,7 +21,7 @@ import {
 import type { Finding, Loop, Vec2 } from '../../src/template.ts';
 import { inputs, type Strip } from './inputs.ts';
 
-/** What is known of the fold in the middle. */
+/** Figures of the fold in the middle. */
 interface Middle {
   readonly legMm: number;
   readonly setbackMm: number;
@@ -96,7 +96,7 @@ export default defineTemplate({
 });
 
 function impossible(v: Strip, { allowanceMm }: Middle): Finding[] {
-  // A leg has to stick out far enough to be held and measured: two thicknesses at least (common
+  // A leg has to stick out far enough to be held and measured: at least two thicknesses (common
   // practice).
   const least = allowanceMm + 4 * v.thicknessMm;
   if (isUnder(v.flatLength, least)) {
@@ -111,7 +111,7 @@ function impossible(v: Strip, { allowanceMm }: Middle): Finding[] {
   return v.nick === 0 ? [] : [...nicksOffLegs(v, allowanceMm), ...nicksTooDeep(v)];
 }
 
-/** A nick stands clear of the bend and of the end of its leg. */
+/** Finding on nicks that do not stand clear of the bend and of the end of their leg. */
 function nicksOffLegs(v: Strip, allowanceMm: number): Finding[] {
   const [first, last] = [allowanceMm / 2 + v.nick, v.flatLength / 2 - 2 * v.nick];
   if (isOver(first, last)) {

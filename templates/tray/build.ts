@@ -38,7 +38,7 @@ import {
 import type { Tray } from './inputs.ts';
 import { trayWishes } from './wishes.ts';
 
-/** Panels and the folds they hang on, with what they have to say. */
+/** Panels with the folds that join them, and their findings. */
 interface Pieces {
   readonly panels: readonly Panel[];
   readonly folds: readonly GivenFold[];
@@ -89,7 +89,7 @@ const unusedRadius = (v: Tray): Finding[] =>
 const after = (side: Side): Side => SIDES[(SIDES.indexOf(side) + 1) % 4] as Side;
 const before = (side: Side): Side => SIDES[(SIDES.indexOf(side) + 3) % 4] as Side;
 
-/** Sides are folded at A to D, lips at E to H, tabs at J to M. */
+/** Names of the folds: sides are folded at A to D, lips at E to H, tabs at J to M. */
 const foldOf = (side: Side): string => 'ABCD'.charAt(SIDES.indexOf(side));
 const lipFoldOf = (side: Side): string => 'EFGH'.charAt(SIDES.indexOf(side));
 const tabFoldsOf = (side: Side): readonly [string, string] =>
@@ -117,7 +117,7 @@ function holesOf(v: Tray, side: Side): readonly [input: string, specs: readonly 
 }
 
 /**
- * Seen from outside, a side's left end is the right one of its panel, which is drawn as seen from
+ * A side. Its left end seen from outside is the right one of its panel, which is drawn as seen from
  * inside.
  */
 function wall(v: OutsideTray, side: Side): Pieces {
@@ -146,14 +146,14 @@ function wall(v: OutsideTray, side: Side): Pieces {
 }
 
 /**
- * The right end of a side's panel lies at the side before it, for the base meets the panel
- * backwards.
+ * Outline of a side. The right end of its panel lies at the side before it, because the base meets
+ * the panel backwards.
  */
 const shapeOf = (v: Tray, side: Side): Loop => wallShape(v, side, before(side), after(side));
 
 /**
- * A lip along the top. Where two sides butt, an inward lip of the one that runs on stops before
- * whatever its neighbours have inside; everywhere else the corner is cut with the sides themselves.
+ * A lip along the top. Where two sides butt, an inward lip of the side that runs on stops before
+ * whatever its neighbours have inside; everywhere else the corner is cut together with the sides.
  */
 function lip(v: Tray, side: Side): Pieces {
   const kind = lipOf(v, side);
@@ -179,8 +179,8 @@ function lip(v: Tray, side: Side): Pieces {
 }
 
 /**
- * How far a lip stays off the two ends of its side's top, which runs as the base does round its own
- * sides, backwards.
+ * How far a lip stays away from the two ends of its side's top, which runs backwards compared with
+ * the base.
  */
 function lipEnds(v: Tray, side: Side): readonly [number, number] {
   if (v.corner === 'open' || !runsOn(side) || !isInward(lipOf(v, side))) return [0, 0];

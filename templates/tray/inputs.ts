@@ -1,7 +1,9 @@
 import { fields } from '../../src/template.ts';
 import type { TemplateValues } from '../../src/template.ts';
 
-/** Of a side: up from the base, and along it from the left end of the tray seen from outside. */
+/**
+ * Axes of a side: up from the base, and along it from the left end of the tray seen from outside.
+ */
 const sideAxes = (left: string, right: string) =>
   [
     { from: 'base', at: 'the outside of the base', to: 'top' },
@@ -149,5 +151,5 @@ export const inputs = {
   }),
 };
 
-/** What a tray is asked to be, in mm. */
+/** Inputs of a tray, in mm. */
 export type Tray = TemplateValues<typeof inputs>;

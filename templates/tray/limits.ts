@@ -30,8 +30,8 @@ import {
 } from './sizes.ts';
 
 /**
- * What cannot be folded, each with the figure that could. Lips, tabs and cut-outs mean nothing on
- * sides that are all bend.
+ * Findings on what cannot be folded, each with a figure that can be. Lips, tabs and cut-outs mean
+ * nothing on sides that are all bend.
  */
 export const impossibleTray = (v: OutsideTray): Finding[] => {
   const sides = [...base(v), ...heights(v)];
@@ -40,14 +40,14 @@ export const impossibleTray = (v: OutsideTray): Finding[] => {
   return returns.length > 0 ? returns : [...laps(v), ...cable(v)];
 };
 
-/** A length as it was given, or would have to be. */
+/** A length as it was given, or as it would have to be given. */
 const given = (v: OutsideTray, input: TrayLength, mm: number): number => mm - v.added[input];
 
-/** An input with what was given for it. */
+/** An input and the value that was given for it. */
 const named = (v: OutsideTray, input: Exclude<TrayLength, 'cableAt'>): string =>
   `${input} ${figure(given(v, input, v[input]))}`;
 
-/** The input that says what is along the top of a side. */
+/** The input that gives what is along the top of a side. */
 const LIP_INPUT = {
   front: 'lipFront',
   back: 'lipBack',
@@ -56,7 +56,7 @@ const LIP_INPUT = {
 } as const satisfies Record<Side, keyof OutsideTray>;
 
 function base(v: OutsideTray): Finding[] {
-  // Sides of a lapped tray stand in at both ends, and every relief needs its width.
+  // Front and back of a lapped tray stand in at both ends, and every relief needs its width.
   const least = 2 * (setback90Mm(v) + v.thicknessMm + v.cornerGapMm + notchMm(v));
   return (['length', 'depth'] as const)
     .filter((input) => isUnder(v[input], least))
@@ -232,7 +232,10 @@ function cable(v: OutsideTray): Finding[] {
   return depth.length > 0 ? depth : cablePlace(v, side);
 }
 
-/** The round bottom of the cut-out needs half its width, and stays off the bend of the base. */
+/**
+ * Finding on the depth of the cut-out: its round bottom needs half its width, and stays off the
+ * bend of the base.
+ */
 function cableDepth(v: OutsideTray): Finding[] {
   const [shallow, deep] = [v.cableWidth / 2, v.height - setback90Mm(v) - notchMm(v)];
   if (!isUnder(v.cableDepth, shallow) && !isOver(v.cableDepth, deep)) return [];

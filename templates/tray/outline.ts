@@ -3,7 +3,7 @@ import type { Loop, Vec2, Vertex } from '../../src/template.ts';
 import { insetMm, notchMm, runsOn, setback90Mm, type Side, spanMm, tabStretch } from './sizes.ts';
 import type { Tray } from './inputs.ts';
 
-/** The base, its edges called after the sides that are folded up from them. */
+/** The base; each edge is named after the side that is folded up from it. */
 export const baseOutline = ({ length, depth }: Tray): Loop =>
   polygon([0, 0, 'front'], [length, 0, 'right'], [length, depth, 'back'], [0, depth, 'left']);
 
@@ -26,11 +26,11 @@ export function wallShape(v: Tray, side: Side, atRight: Side, atLeft: Side): Loo
   return [corner, ...right, ...cableCut(v, side), ...down.toReversed()];
 }
 
-/** Of the points of an end from which a tab is folded, those at which it begins and ends. */
+/** Indices of the points of an end at which its tab begins and ends. */
 const [TAB_FROM, TAB_TO] = [4, 5];
 
 /**
- * One end of a side from the fold up: how far in, how high. Where a tab begins or ends beside
+ * One end of a side from the fold up: distance in, height. Where a tab begins or ends beside
  * another fold, a notch is cut half a thickness past the tangent line of the tab's bend (common
  * practice), so that neither tears the other.
  */

@@ -2,11 +2,11 @@ import { leastRadiusMm, setbackMm } from '../../src/template.ts';
 import type { Tray } from './inputs.ts';
 
 export type Lip = Tray['lipFront'];
-/** Parallel to its side, or with its edge down on it. */
+/** Form of a hem: parallel to its side, or with its edge down on it. */
 export type HemShape = Tray['hemShape'];
 export type Side = 'front' | 'right' | 'back' | 'left';
 
-/** Counter-clockwise, as the edges of the base run. */
+/** Sides in counter-clockwise order, as the edges of the base run. */
 export const SIDES: readonly Side[] = ['front', 'right', 'back', 'left'];
 
 /**
@@ -18,11 +18,11 @@ export interface OutsideTray extends Tray {
   readonly added: Readonly<Record<TrayLength, number>>;
 }
 
-/** Lengths of a tray that `measure` bears on. */
+/** Lengths of a tray to which `measure` applies. */
 export type TrayLength = 'length' | 'depth' | 'height' | 'lap' | 'lipDepth' | 'cableAt';
 
 /**
- * The same tray by its outside lengths. Inside ones are taken between the inside faces of the
+ * The same tray by its outside lengths. Inside lengths are measured between the inside faces of the
  * sides, from the inside of the base to the rim, which is level with and without lips, and from the
  * inside of a bend to a free edge.
  */
@@ -46,10 +46,13 @@ export const lipOf = (v: Tray, side: Side): Lip =>
 export const isHem = (lip: Lip): boolean => lip.startsWith('hem');
 export const isInward = (lip: Lip): boolean => lip === 'in' || lip === 'hem-in';
 
-/** Left and right run on where the corners are butt or lapped; front and back end before them. */
+/**
+ * Whether a side runs on at the corners: left and right do where they are butt or lapped; front and
+ * back end before them.
+ */
 export const runsOn = (side: Side): boolean => side === 'left' || side === 'right';
 
-/** Of the tray along that side, between its mould lines. */
+/** Length of the tray along that side, between its mould lines. */
 export const spanMm = (v: Tray, side: Side): number => (runsOn(side) ? v.depth : v.length);
 
 /**
@@ -61,11 +64,11 @@ export const insetMm = (v: Tray, side: Side): number =>
 export const setback90Mm = (v: Tray): number =>
   setbackMm(90, v.insideRadiusMm, v.thicknessMm, 'outside');
 
-/** A fold right over needs a larger radius than a square one. */
+/** Radius of a hem: a fold right over needs a larger radius than a square one. */
 export const hemRadiusMm = (v: Tray): number =>
   v.hemRadius ?? Math.max(leastRadiusMm(v.material, v.thicknessMm, 180), v.insideRadiusMm);
 
-/** What the bend of a lip takes off its side and off the lip itself. */
+/** Setback of a lip's bend, which it takes off its side and off the lip itself. */
 export const lipSetbackMm = (v: Tray, lip: Lip): number => {
   if (lip === 'none') return 0;
   return isHem(lip) ? setbackMm(180, hemRadiusMm(v), v.thicknessMm, 'outside') : setback90Mm(v);
@@ -74,22 +77,22 @@ export const lipSetbackMm = (v: Tray, lip: Lip): number => {
 /** Room for a relief beside the end of a fold, as wide as `assemble` makes it. */
 export const notchMm = (v: Tray): number => Math.max(v.thicknessMm, v.leastSlotMm);
 
-/** How far a side and what is folded on it reach into the tray from its outside. */
+/** How far a side and the lip on it reach into the tray from its outside. */
 export const reachMm = (v: Tray, lip: Lip): number => {
   if (lip === 'in') return Math.max(v.lipDepth, v.thicknessMm);
   return v.thicknessMm + (lip === 'hem-in' ? 2 * hemRadiusMm(v) + v.thicknessMm : 0);
 };
 
-/** How far down from the top a lip turned into the tray takes up the inside of its side. */
+/** How far down from the top a lip that is turned into the tray covers the inside of its side. */
 export const takenFromTopMm = (v: Tray, lip: Lip): number => {
   if (lip === 'in') return setback90Mm(v);
   return lip === 'hem-in' ? v.lipDepth : 0;
 };
 
 /**
- * The stretch of a side's end from which a tab of a lapped tray is folded, in heights over the
- * base: an ear and a notch above the bend of the base, and, where there is a lip on its side or
- * over it, as much below the top.
+ * The stretch of a side's end from which a tab of a lapped tray is folded, as heights over the
+ * base. It leaves an ear and a notch above the bend of the base, and, where there is a lip on its
+ * side or over it, as much below the top.
  */
 export const tabStretch = (v: Tray, side: Side, neighbour: Side): readonly [number, number] => {
   const [own, other] = [lipOf(v, side), lipOf(v, neighbour)];

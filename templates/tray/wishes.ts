@@ -4,7 +4,7 @@ import { isHem, isInward, type Lip, lipOf, type Side, SIDES } from './sizes.ts';
 import type { Tray } from './inputs.ts';
 
 /**
- * Which of a side's holes, and what their two figures are measured from: base and rim, left and
+ * Inputs of a side's holes, and what their two figures are measured from: base and rim, left and
  * right end seen from outside.
  */
 const ENDS: Readonly<
@@ -52,7 +52,7 @@ export const trayWishes = (given: Tray, lipFoldOf: (side: Side) => string): Wish
   ];
 };
 
-/** The top of a side, by whatever is folded on there. */
+/** The top of a side, which depends on the lip that is folded on there. */
 const rimOf = (side: Side, lip: Lip, fold: string): Feature => {
   if (lip === 'none') return edge(side, 'up');
   if (isHem(lip)) return { kind: 'fold', panel: side, fold, measure: 'outside' };

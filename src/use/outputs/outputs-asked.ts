@@ -49,7 +49,7 @@ export const OUTPUTS_ASKED = {
     {
       kind: 'text',
       about:
-        'What a card template is printed on: a4, a3, letter, or roll and its width, such as "roll 610".',
+        'Paper for a card template: a4, a3, letter, or roll and its width, such as "roll 610".',
       allowed: `a4, a3, letter, or roll and its width from ${figure(ROLL_MM[0])} to ${figure(ROLL_MM[1])} mm, such as roll 610`,
       default: 'a4',
       example: 'roll 610',
