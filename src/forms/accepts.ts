@@ -1,8 +1,8 @@
 import * as z from 'zod';
 
 /**
- * The form of what a file or a flag gives, before its text is read: `zod` looks at it, and nothing
- * of what zod says of it is ever shown.
+ * The form of what a file or a flag gives, before its text is read. `zod` checks it, and zod's own
+ * messages are never shown.
  */
 export type Accepts<In> = z.ZodType<In, In>;
 
@@ -14,11 +14,14 @@ export type Json = Record<string, unknown>;
 const FIGURE = z.union([z.number(), z.string()]);
 
 export const TEXT = z.string();
-/** Of a field that holds one value. */
+/** Form of a field that holds one value. */
 export const SCALAR = FIGURE;
 export const YES_OR_SCALAR = z.union([z.boolean(), z.number(), z.string()]);
 
-/** Text for all things of a list, or a list with an object, or the text of one, for each. */
+/**
+ * Form of a list: a text for all entries, or a list with an object, or the text of one entry, for
+ * each.
+ */
 const textOrObjects = <S extends z.ZodRawShape>(names: S) =>
   z.union([z.string(), z.array(z.union([z.string(), z.strictObject(names)]))]);
 
@@ -32,7 +35,7 @@ export const OUTLINE_INPUT = textOrObjects({
   arc: z.boolean().optional(),
 });
 
-/** Text for all cut-outs, or a list with an outline for each. */
+/** Form of cut-outs: a text for all of them, or a list with an outline for each. */
 export const CUTOUTS_INPUT = z.union([z.string(), z.array(OUTLINE_INPUT)]);
 
 export const FOLD_LINES_INPUT = textOrObjects({
@@ -63,5 +66,5 @@ export const formOf = (accepts: z.ZodType): Json => {
   return form;
 };
 
-/** Which draft of it. */
+/** Draft of JSON Schema that is used. */
 export const JSON_SCHEMA = 'https://json-schema.org/draft/2020-12/schema';

@@ -9,9 +9,9 @@ import type { Template } from './template.ts';
 export type Anchors = Readonly<Record<string, readonly Anchor[]>>;
 
 /**
- * What the inputs of a family measure on the part that these make: what the family states of the
- * part itself, the holes and cut-outs that an input gave, and else what the input says. Nothing of
- * inputs that make no part.
+ * What the inputs of a family measure on the part that they make: what the family itself states
+ * about the part, the holes and cut-outs that an input gave, and otherwise what the input states.
+ * Inputs that make no part measure nothing.
  */
 export const anchorsOf = (template: Template, raw: Readonly<Record<string, unknown>>): Anchors => {
   const described = describeInputs(template);
@@ -26,7 +26,7 @@ export const anchorsOf = (template: Template, raw: Readonly<Record<string, unkno
     if (anchor.kind === 'as') return found(anchor.input, [...asked, name]);
     const thing: ToldAnchor =
       anchor.kind === 'panel of' ? { kind: 'panel', panel: String(values[anchor.input]) } : anchor;
-    // What is of no blank is told once.
+    // An anchor that belongs to no blank is told once.
     return thing.kind === 'beside' || thing.kind === 'sheet'
       ? [thing]
       : blanks.flatMap((blank) => thingsIn(blank, thing));
@@ -39,7 +39,9 @@ export const anchorsOf = (template: Template, raw: Readonly<Record<string, unkno
   );
 };
 
-/** What the family states of its parts, and the holes and cut-outs that inputs gave. */
+/**
+ * Anchors that the family states for its parts, and those of holes and cut-outs that inputs gave.
+ */
 const statedIn = (
   blanks: readonly Blank[],
   names: ReadonlySet<string>,
@@ -68,7 +70,7 @@ interface Blank {
 const placed = ({ piece }: Blank, anchor: Anchor): Anchor =>
   piece === undefined ? anchor : { ...anchor, piece };
 
-/** The thing itself where it is one of a blank, else nothing. */
+/** The anchor itself where it lies on the blank, otherwise nothing. */
 const thingsIn = (blank: Blank, thing: ToldAnchor): Anchor[] => {
   const { part } = blank;
   switch (thing.kind) {
@@ -92,7 +94,10 @@ const thingsIn = (blank: Blank, thing: ToldAnchor): Anchor[] => {
   }
 };
 
-/** What is wrong with a template's `build` is for making to tell: its inputs are what they are. */
+/**
+ * The parts that the inputs make, or none: errors of a template's `build` are reported when the
+ * part is made, not here.
+ */
 const builtOf = (
   template: Template,
   raw: Readonly<Record<string, unknown>>,
@@ -110,8 +115,8 @@ const builtOf = (
 };
 
 /**
- * A wish is called by the input that it is, or by a sum of inputs, with what tells it from others
- * behind it: `width + 2 thickness`, `bendAngle at A`, `length, left to right`.
+ * The inputs that a wish names. It is called by one input or by a sum of inputs, with words behind
+ * it that tell it from others: `width + 2 thickness`, `bendAngle at A`, `length, left to right`.
  */
 const inputsOf = ({ input, kind }: Wish): readonly string[] =>
   kind === 'length' && / from /.test(input)

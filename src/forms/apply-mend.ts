@@ -2,9 +2,9 @@ import type { Mend } from '../model/mend.ts';
 import { camelCase } from './read.ts';
 
 /**
- * Inputs as `makeParts` takes them with what a finding tells to change: the input is given what
- * does, of a range the end that is told first, or is left out. Whichever of its two names it had,
- * `legA` or `leg-a`, it then has the first. What was given is left as it is.
+ * Inputs as `makeParts` takes them, changed as a finding tells. The input gets the value that
+ * helps, the first figure told of a range, or is left out. Whichever of its two names it had,
+ * `legA` or `leg-a`, it then has the first. The given object is not changed.
  */
 export function applyMend(
   inputs: Readonly<Record<string, unknown>>,

@@ -6,7 +6,7 @@ import { describeInputs, type InputDescription } from './read.ts';
 import type { Template } from './template.ts';
 
 /**
- * Findings as whoever typed the inputs reads them: a length that was typed in inches is told in
+ * Findings in the units of whoever typed the inputs: a length that was typed in inches is told in
  * inches, and no mend asks for more or less than its input may be. `raw` is what was given, by
  * names in camelCase or kebab-case.
  */
@@ -70,14 +70,14 @@ const isAllowed = (
   { minimum = -Infinity, maximum = Infinity }: Partial<InputDescription> = {},
 ): boolean => atLeast <= maximum && atMost >= minimum;
 
-/** No more than the least that an input may be is just that. */
+/** A mend of no more than an input's minimum asks for exactly that minimum. */
 const atLimit = (mend: Mend, { minimum, maximum }: Partial<InputDescription> = {}): Mend => {
   const { input, atLeast, atMost } = mend;
   if (atMost !== undefined && atMost === minimum) return just(input, atMost);
   return atLeast !== undefined && atLeast === maximum ? just(input, atLeast) : mend;
 };
 
-/** Said where nothing that an input may be is enough. */
+/** Wording where no allowed value of an input is enough. */
 const outOfReach = (
   { input, atLeast }: Mend,
   { minimum, maximum }: Partial<InputDescription> = {},

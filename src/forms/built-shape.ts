@@ -186,7 +186,7 @@ const table = object(
   'a table { title, columns, rows }',
 );
 
-/** What a template's `build` has to give, as messages say it. */
+/** What a template's `build` has to return, in the words of messages. */
 export const PROMISED = '{ part }, { pieces } or { findings }, and no promise of it';
 
 /** The same, field by field. */

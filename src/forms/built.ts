@@ -10,8 +10,9 @@ export type ReadBuilt =
   | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
 /**
- * What a template's `build` gave, whoever wrote it: every field that is not what it should be is a
- * problem under its name, and what may be left out is filled in from the common values.
+ * What a template's `build` returned, whoever wrote it: every field that is not what it should be
+ * is a problem under its name, and fields that may be left out are filled in from the common
+ * values.
  */
 export function readBuilt(built: unknown, values: CommonValues): ReadBuilt {
   if (built instanceof Promise)
@@ -32,7 +33,7 @@ export function readBuilt(built: unknown, values: CommonValues): ReadBuilt {
   return problem === undefined ? { ok: true, built: whole } : { ok: false, problems: [problem] };
 }
 
-/** The same of what is known to be what a template gives. */
+/** The same for a value that is known to have the right shape. */
 export const wholeBuilt = (
   { part, pieces, ...rest }: Built<GivenPart>,
   values: CommonValues,
@@ -45,7 +46,7 @@ export const wholeBuilt = (
 });
 
 /**
- * A part with what its template leaves out: the common inputs say most of it. A relief is as wide
+ * A part with what its template leaves out, most of it from the common inputs. A relief is as wide
  * as the sheet is thick, and never narrower than the cutter can cut (common practice: 1 to 1.5
  * thicknesses).
  */
@@ -89,8 +90,8 @@ const wholePanel = ({ id, outline, cutouts = [] }: GivenPanel, values: CommonVal
 });
 
 /**
- * Which inputs a hole came from, and which of its entries it is: as its template says, or as it is
- * called, `holesA 2` after an input and a number.
+ * The inputs that a hole came from, and which of their entries it is: as its template states, or as
+ * its name tells, `holesA 2` being an input and a number.
  */
 const originOf = (
   { inputs, number: given }: GivenCutout,
@@ -113,7 +114,10 @@ const wholeVertex = ({ x, y, bulge = 0, edge }: GivenPanel['outline'][number]): 
   ...(edge !== undefined && { edge }),
 });
 
-/** Where a named edge stands on its panel; one that is not there just once stands nowhere. */
+/**
+ * The number of a named edge on its panel; a name that is not there exactly once stands for no
+ * edge.
+ */
 const wholeSide = ({ edge, ...side }: GivenSide, panels: readonly Panel[]): FoldSide => {
   if (typeof edge === 'number') return { ...side, edge };
   const outline = panels.find((panel) => panel.id === side.panel)?.outline ?? [];
@@ -123,7 +127,7 @@ const wholeSide = ({ edge, ...side }: GivenSide, panels: readonly Panel[]): Fold
 
 const NOWHERE = -1;
 
-/** Nothing is made of nothing, and then somebody wants to know why. */
+/** A template that makes nothing has to say why. */
 const emptyProblem = ({ part, pieces, findings = [] }: Built): InputProblem | undefined => {
   if (
     part !== undefined ||
@@ -139,7 +143,7 @@ const emptyProblem = ({ part, pieces, findings = [] }: Built): InputProblem | un
   };
 };
 
-/** Files are called after the pieces. */
+/** Pieces need names of their own, since files are named after them. */
 const pieceProblem = ({ pieces = [] }: Built): InputProblem | undefined => {
   const bad = pieces.findIndex(
     ({ id }, i) =>

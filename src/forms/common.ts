@@ -22,16 +22,16 @@ export interface CommonValues {
   readonly name: string;
   readonly material: Material;
   readonly thicknessMm: number;
-  /** Of every bend that has none of its own, mm. */
+  /** Inside radius of every bend that has none of its own, mm. */
   readonly insideRadiusMm: number;
   readonly rule: BendRule;
   readonly measure: Measure;
   /** Radius of the free outer corners, 0 for sharp ones. */
   readonly cornerRadiusMm: number;
-  /** What is cut off the edges at the free outer corners instead, 0 for none. */
+  /** Length that is cut off the edges at the free outer corners instead, 0 for none. */
   readonly cornerChamferMm: number;
   readonly hand: HandChoice;
-  /** How many of each hand. */
+  /** Number of parts of each hand. */
   readonly quantity: number;
   readonly reliefShape: Relief['shape'];
   readonly leastSlotMm: number;
@@ -66,7 +66,7 @@ const material = makeField(
   },
 );
 
-/** Stays text here, for what `16ga` means depends on the material. */
+/** Stays text here, because the meaning of `16ga` depends on the material. */
 const thickness = makeField(
   {
     kind: 'thickness',
@@ -181,7 +181,7 @@ export const COMMON_INPUTS = {
   }),
 } as const;
 
-/** What the fields of `COMMON_INPUTS` gave; an input with a problem of its own is missing. */
+/** Values of the fields of `COMMON_INPUTS`; an input with a problem of its own is missing. */
 export type CommonParsed = {
   readonly [K in keyof typeof COMMON_INPUTS]?: ValueOf<(typeof COMMON_INPUTS)[K]>;
 };

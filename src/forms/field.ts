@@ -4,7 +4,7 @@ import type { HoleAxes } from './hole-axes.ts';
 import { onlyText, type When } from './when.ts';
 import type { ValuePath } from './yaml.ts';
 
-/** What an input is, in words a program can ask for. */
+/** Kind of an input, in a word that a program can ask for. */
 export type FieldKind =
   | 'length'
   | 'angle'
@@ -23,17 +23,18 @@ export type FieldKind =
  */
 export interface FieldFacts {
   readonly kind: FieldKind;
-  /** One plain sentence. */
+  /** What the input is, in one plain sentence. */
   readonly about: string;
-  /** What may be given, as it completes "allowed: ...". */
+  /** What may be given, worded to complete "allowed: ...". */
   readonly allowed: string;
   /**
-   * Of holes: what their places are measured from; several where another input chooses the panel.
+   * What the places of holes are measured from, on a field for holes; several where another input
+   * chooses the panel.
    */
   readonly axes?: readonly HoleAxes[];
   /**
    * How values of its kind are written, where that takes more than a line: sentences, the same for
-   * all that are alike.
+   * all fields of the kind.
    */
   readonly notation?: readonly string[];
   readonly unit?: 'mm' | 'degrees';
@@ -41,23 +42,25 @@ export interface FieldFacts {
   readonly minimum?: number;
   readonly maximum?: number;
   readonly choices?: readonly string[];
-  /** As a person would type it. A field with neither this nor `otherwise` must be given. */
+  /**
+   * The default as a person would type it. A field with neither this nor `otherwise` must be given.
+   */
   readonly default?: string | number | boolean;
   /** What happens when the field is left out and there is no fixed default. */
   readonly otherwise?: string;
   readonly example: string;
-  /** It is a text for people: no word of it is taken for a measurement. */
+  /** Whether it is a text for people, of which no word is taken for a measurement. */
   readonly isFreeText?: true;
   /**
-   * It holds several of these, which are counted back: in the value itself, or `under` a name in
-   * it.
+   * The things that it holds several of, which are counted for the user: in the value itself, or
+   * `under` a name in it.
    */
   readonly list?: { readonly one: string; readonly many: string; readonly under?: string };
-  /** The block of a form that it stands in. */
+  /** The block of a form to which it belongs. */
   readonly group?: string;
-  /** What other inputs must say for it to have a meaning; always when left out. */
+  /** The condition on other inputs under which it has a meaning; always when left out. */
   readonly when?: When;
-  /** What it measures, where the part that is made of it does not say so itself. */
+  /** What it measures, where the part made from it does not state that itself. */
   readonly anchor?: ToldAnchor;
 }
 
@@ -68,12 +71,12 @@ export interface FieldFacts {
 export type FieldReading<T> =
   { readonly ok: true; readonly value: T } | ({ readonly ok: false } & Refusal);
 
-/** Why a value cannot be used, as far as that is more than that it is not what is allowed. */
+/** Why a value cannot be used, where there is more to say than that it is not allowed. */
 interface Refusal {
   /** The steps from the value to what is wrong in it; none where it is the value itself. */
   readonly path?: ValuePath;
   readonly allowed?: string | undefined;
-  /** What was given, where that is told by more or less than the value. */
+  /** What was given, where it is told in other words than the value. */
   readonly given?: string | undefined;
   readonly mend?: string | undefined;
 }
@@ -82,7 +85,7 @@ interface Refusal {
 export interface Flaw extends Refusal {
   readonly path: ValuePath;
   readonly allowed: string;
-  /** It is the last name of the path that is wrong: these are known. */
+  /** The last name of the path is the wrong one; these are the known names. */
   readonly known?: readonly string[];
 }
 
@@ -90,7 +93,7 @@ export type Read<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly flaws: readonly Flaw[] };
 
-/** Reads what a file or a flag gives, and says what may be given. */
+/** Reads what a file or a flag gives, and tells what may be given. */
 export interface Reader<Out = unknown> {
   /** Takes anything, `undefined` for what is left out. Never throws. */
   readonly read: (given: unknown) => Read<Out>;
@@ -98,14 +101,14 @@ export interface Reader<Out = unknown> {
   readonly json: () => Json;
 }
 
-/** A reader of one value that says all that there is to know about it. */
+/** A reader of one value, with everything that is told about it. */
 export interface Field<Out = unknown> extends Reader<Out> {
   readonly facts: FieldFacts;
   /** The form of what is given, in JSON Schema, without the facts. */
   readonly form: () => Json;
 }
 
-/** What every field says of itself beside what it reads. */
+/** What every field states about itself besides what it reads. */
 export type Said = Pick<FieldFacts, 'about' | 'group' | 'when' | 'anchor'>;
 
 export const saidOf = ({ about, group, when, anchor }: Said): Said => ({
@@ -142,7 +145,7 @@ export function makeField<In, Out>(
   );
 }
 
-/** A field of its parts. */
+/** A field made from its parts. */
 export const fieldOf = <Out>(
   facts: FieldFacts,
   form: () => Json,
@@ -158,14 +161,14 @@ export const optionalField = <Out>(
   return fieldOf({ ...facts, otherwise }, field.form, leftOutOr(field.read));
 };
 
-/** As `makeField`, for an input that may be left out. */
+/** Like `makeField`, for an input that may be left out. */
 export const makeOptionalField = <In, Out>(
   { otherwise, ...facts }: FieldFacts & { readonly otherwise: string },
   accepts: Accepts<In>,
   read: (given: In) => FieldReading<Out>,
 ): Field<Out | undefined> => optionalField(makeField(facts, accepts, read), otherwise);
 
-/** Nothing of what is left out. */
+/** Passes a value that is left out through as `undefined`. */
 export const leftOutOr =
   <Out>(read: Reader<Out>['read']): Reader<Out | undefined>['read'] =>
   (given) =>

@@ -18,7 +18,7 @@ import { nearest } from '../text/nearest.ts';
 export { group, makeField } from './field.ts';
 export type { Field, FieldFacts } from './field.ts';
 
-/** What every field says of itself; `about` is a plain sentence. */
+/** What every field states about itself; `about` is a plain sentence. */
 export interface About<D> extends Said {
   readonly default?: D;
   readonly example?: string | number;
@@ -74,7 +74,7 @@ export const count = (options: Range<number>): Field<number> => {
   );
 };
 
-/** A plain number; `what` says of what, as it completes "allowed: ... from 0 to 1". */
+/** A plain number; `what` names it, worded to complete "allowed: ... from 0 to 1". */
 export const number = (options: Range<number> & { readonly what: string }): Field<number> =>
   makeField(
     rangeFacts('number', options.what, undefined, options, options.min),
@@ -86,7 +86,7 @@ export const number = (options: Range<number> & { readonly what: string }): Fiel
 export const text = (options: About<string> & { readonly max: number }): Field<string> =>
   makeField(textFacts(options), SCALAR, textReader(options.max));
 
-/** A short name, as it is typed on the command line. */
+/** A short name as typed on the command line. */
 export const id = (options: About<string>): Field<string> =>
   makeField(
     {
@@ -111,7 +111,7 @@ export const optionalText = ({
   readonly otherwise: string;
 }): Field<string | undefined> => optionalField(text(options), otherwise);
 
-/** One of some words; capitals do not matter. */
+/** A field that takes one of a few words; capitals make no difference. */
 export const choice = <const C extends string>(
   options: About<C> & { readonly choices: readonly C[] },
 ): Field<C> => {
@@ -126,7 +126,7 @@ export const choice = <const C extends string>(
     const word = String(given).trim().toLowerCase();
     const value = choices.find((c) => c.toLowerCase() === word);
     if (value !== undefined) return { ok: true, value };
-    // Any letter is near to any other.
+    // A single letter is near to any other, so nothing is suggested for it.
     const meant = word.length > 1 ? nearest(word, choices) : undefined;
     return meant === undefined ? { ok: false } : { ok: false, mend: `did you mean ${meant}?` };
   });
@@ -153,9 +153,9 @@ export const flag = (options: About<boolean>): Field<boolean> =>
     },
   );
 
-/** What a field of holes says of itself. */
+/** What a field of holes states about itself. */
 export interface AboutHoles extends Omit<Said, 'about'> {
-  /** `Holes in leg A`: where they are measured from is said behind it. */
+  /** Text such as `Holes in leg A`; the field adds what they are measured from. */
   readonly about: string;
   /**
    * The axes of a panel that stands on a fold, unless it has others; several for a field whose
@@ -247,7 +247,7 @@ const textReader =
   (max: number) =>
   (given: number | string): FieldReading<string> => {
     const value = String(given).trim();
-    // Some of what cannot be seen turns the text beside it round, in a terminal and on paper.
+    // Some invisible characters reverse the text beside them, in a terminal and on paper.
     if (/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/u.test(value))
       return { ok: false, mend: 'leave out line breaks, tabs and characters that cannot be seen' };
     if (value === '' || value.length > max) return { ok: false };

@@ -24,7 +24,7 @@ interface FoldLineFacts {
   readonly angleDeg: number;
   readonly direction: Direction;
   readonly insideRadiusMm?: number;
-  /** Cut as a row of slots, to be folded by hand and welded up. */
+  /** Whether it is cut as a row of slots, to be folded by hand and welded up. */
   readonly slots?: true;
   /**
    * A second fold the other way follows on the left of the line, seen from its first point to its
@@ -101,7 +101,7 @@ function readText(entry: string): GivenFoldLine | string {
   return typeof behind === 'string' ? behind : readLine({ from, to, angle, direction, ...behind });
 }
 
-/** What stands behind the direction, in any order, each once. */
+/** The words behind the direction, in any order, each at most once. */
 function readBehind(words: readonly string[]): Pick<Fields, 'r' | 'joggle' | 'slots'> | string {
   const read: { r?: string; joggle?: string; slots?: boolean } = {};
   for (const word of words) {

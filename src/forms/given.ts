@@ -7,7 +7,7 @@ export function shown(given: unknown): string {
   return plain.length > LONGEST ? `${plain.slice(0, LONGEST - 3)}...` : plain;
 }
 
-/** JSON where there is any: what came out of a file went in looking like that. */
+/** The value as JSON where that is possible, since a value from a file looked like that. */
 function written(given: unknown): string | undefined {
   if (given === null) return 'nothing';
   if (typeof given === 'number' || typeof given === 'bigint') return String(given);

@@ -1,21 +1,22 @@
 /** A direction in which holes of a panel are measured. */
 export interface HoleAxis {
-  /** The word for where it is measured from: `fold`, `left`. */
+  /** Word for the place from which it is measured: `fold`, `left`. */
   readonly from: string;
-  /** Where that is, as it completes 'from': `the left end of the fold`. */
+  /** That place, worded to complete 'from': `the left end of the fold`. */
   readonly at: string;
-  /**
-   * The word for what lies opposite, where holes may be measured from there too: `edge`, `right`.
-   */
+  /** Word for the opposite place, where holes may be measured from there too: `edge`, `right`. */
   readonly to?: string;
-  /** The word names a direction, not a place: `up 35` and not `from up 35`. */
+  /** Whether the word names a direction, not a place: `up 35` and not `from up 35`. */
   readonly isDirection?: true;
 }
 
-/** In the order in which the short form gives them. */
+/** The two axes, in the order in which the short form gives them. */
 export type HoleAxes = readonly [across: HoleAxis, along: HoleAxis];
 
-/** Where one figure is measured from: as its axis says, from opposite, or from half way between. */
+/**
+ * The place from which one figure is measured: the axis's own, the opposite one, or half way
+ * between.
+ */
 export type HoleDatum = 'near' | 'far' | 'middle';
 
 /** Away from the fold that a panel stands on. */
@@ -24,7 +25,7 @@ export const FROM_FOLD: HoleAxis = {
   at: 'the outside corner of its fold',
   to: 'edge',
 };
-/** Along that fold. */
+/** Axis along that fold. */
 export const FROM_LEFT: HoleAxis = { from: 'left', at: 'the left end of the fold', to: 'right' };
 
 /** Across a panel between two others, from the outside corner at the one to that at the other. */
@@ -34,24 +35,24 @@ export const between = (near: string, far: string): HoleAxis => ({
   to: far,
 });
 
-/** Of a panel that stands on a fold. */
+/** Axes of a panel that stands on a fold. */
 export const FOLD_AXES: HoleAxes = [FROM_FOLD, FROM_LEFT];
 
-/** Of a drawing in coordinates, which nobody takes in another order. */
+/** Axes of a drawing in coordinates, which everybody takes in this order. */
 export const XY_AXES: HoleAxes = [
   { from: 'x', at: 'x', isDirection: true },
   { from: 'y', at: 'y', isDirection: true },
 ];
 
-/** `from fold`, `up`. */
+/** Words for an axis, such as `from fold` or `up`. */
 export const from = ({ from: word, isDirection }: HoleAxis): string =>
   isDirection === true ? word : `from ${word}`;
 
-/** `from fold 35, from left 20`. */
+/** An example such as `from fold 35, from left 20`. */
 export const axesExample = ([across, along]: HoleAxes): string =>
   `${from(across)} 35, ${from(along)} 20`;
 
-/** `fold, left`. */
+/** The order of two axes, such as `fold, left`. */
 export const axesOrder = ([across, along]: HoleAxes): string => `${across.from}, ${along.from}`;
 
 /**
@@ -66,7 +67,10 @@ const farWords = (axes: HoleAxes): string => {
   return far.length === 0 ? '' : ` (or ${[...far, 'middle'].join(', ')})`;
 };
 
-/** `Holes in leg A: from the outside corner of its fold, from the left end of the fold, size.` */
+/**
+ * A text such as `Holes in leg A: from the outside corner of its fold, from the left end of the
+ * fold, size.`
+ */
 export const aboutHoles = (what: string, choices: readonly HoleAxes[]): string => {
   const text = `${what}: ${choices.map(([across, along]) => `${place(across)}, ${place(along)}`).join('; or ')}, size.`;
   return text.includes('outside') ? `${text} With measure inside, from the inside there.` : text;
@@ -76,14 +80,14 @@ const place = ({ at, isDirection }: HoleAxis): string => (isDirection === true ?
 
 /** A figure under the name of what it is measured from, or the word middle. */
 export interface NamedPlace {
-  /** Which axis; both for the middle. */
+  /** Number of the axis; absent for the middle, which is on both. */
   readonly axis: 0 | 1 | undefined;
   readonly datum: HoleDatum;
   readonly name: string;
   readonly text: string;
 }
 
-/** Takes `from fold 35`, `fold 35` or `middle` apart; nothing for a bare figure. */
+/** Takes `from fold 35`, `fold 35` or `middle` apart; `undefined` for a bare figure. */
 export function namedPlace(word: string, axes: HoleAxes): NamedPlace | undefined {
   if (/^(?:from\s+(?:the\s+)?)?middle$/i.test(word) && axes.some(({ to }) => to !== undefined))
     return { axis: undefined, datum: 'middle', name: 'middle', text: '' };

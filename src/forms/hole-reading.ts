@@ -9,6 +9,6 @@ export const bad = (...reasons: string[]): { ok: false; reasons: readonly string
   reasons,
 });
 
-/** What is wrong with several readings together. */
+/** All reasons why several readings cannot be used. */
 export const reasonsOf = (...readings: readonly Reading<unknown>[]): readonly string[] =>
   readings.flatMap((r) => (r.ok ? [] : r.reasons));

@@ -57,7 +57,7 @@ export const reachOf = (shape: HoleShape): number => {
   }
 };
 
-/** What stands behind a size, each once and in any order. */
+/** Words behind a size, each at most once and in any order. */
 interface Behind {
   readonly screw?: string;
   readonly meets?: string;
@@ -84,10 +84,7 @@ export function readHoleSize(given: string): Reading<SizedHole> {
   return withUse(sized.value, read.value);
 }
 
-/**
- * What looks like a size with a word behind it that is none of ours; words of two letters are
- * units.
- */
+/** A size followed by an unknown word; words of two letters are taken for units. */
 const STRAY = /^(?:m\s*|rn\s*)?[\d./]+(?:[x×][\d./]+)?\s+(\p{L}{3,}.*)$/iu;
 
 const WORD = /(?:^|\s)(for|tapped|csk|drill|to)(?=\s|$)/i;
@@ -146,7 +143,7 @@ function oneBehind(word: string, value: string): Reading<Behind> {
   }
 }
 
-/** A size as it is cut, before what stands behind it is looked at. */
+/** A size as it is cut, before the words behind it are read. */
 function readPlain(text: string): Reading<SizedHole> {
   if (/^rn/i.test(text)) return ofNut(text);
   if (/^m\s*\d/i.test(text)) return ofScrew(text);
@@ -222,7 +219,7 @@ function withUse(
   return good(Object.keys(whole).length === 0 ? { shape } : { shape, use: whole });
 }
 
-/** Reads `up`, or `13 up`. */
+/** Reads a countersink such as `up` or `13 up`. */
 function readCountersink(
   text: string,
   shape: HoleShape,

@@ -31,8 +31,8 @@ export const holeSize = (
   );
 
 /**
- * The same for holes that bolts go through, which need not be said: a size without a screw is for
- * the one that fits it.
+ * The same for holes that bolts go through. They need no screw: a size without one is for the screw
+ * that fits it.
  */
 export const boltHoleSize = (
   options: Options & { readonly default: string | number },
@@ -54,7 +54,7 @@ export const asBoltHole = ({ shape, use }: SizedHole): SizedHole => {
     : { shape, use: { ...use, screw } };
 };
 
-/** What a bolt hole meets, where whoever asked did not say. */
+/** What a bolt hole meets, where the user did not say. */
 export const meeting = ({ shape, use }: SizedHole, meets: string): SizedHole =>
   use?.screw === undefined
     ? { shape, ...(use !== undefined && { use }) }

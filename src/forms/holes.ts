@@ -26,15 +26,15 @@ import { type HoleShape, readHoleSize } from './hole-shape.ts';
 export interface HoleSpec {
   readonly acrossMm: number;
   readonly alongMm: number;
-  /** Near ones where left out. */
+  /** The places from which it is measured; the near ones where left out. */
   readonly datums?: readonly [across: HoleDatum, along: HoleDatum];
   /** What the two figures are measured from. */
   readonly axes: HoleAxes;
   readonly shape: HoleShape;
   readonly use?: HoleUse;
   /**
-   * It was written as two figures in the order of the axes, which may be mistaken for the other
-   * order.
+   * Whether it was written as two figures in the order of the axes, which may be mistaken for the
+   * other order.
    */
   readonly isShort?: true;
   /** Which hole of its input, counted from 1: `2`, or `2.3` for the third of a pattern. */
@@ -93,7 +93,7 @@ const ORDINALS = [
   'tenth',
 ];
 
-/** `the first hole`, `the second hole`, ... `hole 11`. */
+/** Name of a hole in messages: `the first hole`, `the second hole`, ... `hole 11`. */
 const nameOfHole = (index: number): string => {
   const ordinal = ORDINALS[index];
   return ordinal === undefined ? `hole ${index + 1}` : `the ${ordinal} hole`;
@@ -141,7 +141,9 @@ function readEntry(
   );
 }
 
-/** What is measured from opposite grows the other way. */
+/**
+ * A place moved by a pattern; a figure that is measured from the opposite side grows the other way.
+ */
 const moved = (mm: number, datum: HoleDatum, by: number): number =>
   datum === 'far' ? mm - by : mm + by;
 

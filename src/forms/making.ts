@@ -7,18 +7,18 @@ import { type FieldReading, makeField, optionalField, type ValueOf } from './fie
 import { choice, flag } from './fields.ts';
 
 /*
- * Options of making, each defined here and nowhere else: flags of `make`, defaults of a job file,
- * and what its JSON Schema says of them follow.
+ * Options of making, each defined here and nowhere else. The flags of `make`, the defaults of a job
+ * file and its JSON Schema follow from them.
  */
 
-/** Wider than any cut. */
+/** Greatest kerf that may be given, mm, wider than any cut. */
 const WIDEST_KERF_MM = 10;
 
 const AS_SHOP = 'as the shop file has it';
 
 /** How a part is made, whatever it is. */
 export const WAY = {
-  /** Leaves just what is cut on the drawings; all is drawn when left out. */
+  /** Whether drawings hold the cut alone; everything is drawn when left out. */
   cutOnly: flag({ about: 'Only what is cut: no fold lines, no notes.', default: false }),
   /** The dialect of the DXF; that of release 2000 when left out. */
   dxfVersion: choice({
@@ -26,7 +26,7 @@ export const WAY = {
     choices: ['r2000', 'r12'],
     default: 'r2000',
   }),
-  /** Where it is folded; in the shop where its machines can, when left out. */
+  /** Place where it is folded; in the shop where its machines can, when left out. */
   foldAt: optionalField(
     choice({
       about:
@@ -59,8 +59,8 @@ export const WAY = {
     'cut lines lie on the edge of the metal',
   ),
   /**
-   * How the middles of holes that are drilled come onto it; as the shop has it when left out,
-   * pierced where only cuts are drawn.
+   * How the middles of holes that are drilled are put on the metal; the shop decides when left out,
+   * and they are pierced where only cuts are drawn.
    */
   drilled: optionalField(
     choice({
@@ -71,8 +71,8 @@ export const WAY = {
     AS_SHOP,
   ),
   /**
-   * How fold lines come onto the metal: lines to be marked, nicks at their ends, or not at all; as
-   * the shop has it when left out.
+   * How fold lines are put on the metal: lines to be marked, nicks at their ends, or not at all;
+   * the shop decides when left out.
    */
   marks: optionalField(
     choice({
@@ -83,12 +83,12 @@ export const WAY = {
   ),
 } as const;
 
-/** What is said of some of these; all of it may be left out. */
+/** Values of some of these options; all of them may be left out. */
 export type Chosen<Fields> = { readonly [K in keyof Fields]?: ValueOf<Fields[K]> | undefined };
 
 export type Way = Chosen<typeof WAY>;
 
-/** Of all that is said, what is of the way that a part is made. */
+/** Those of the options that belong to the way a part is made. */
 export const wayIn = (said: Way): Way =>
   Object.fromEntries(
     (Object.keys(WAY) as (keyof Way)[]).flatMap((name) =>
@@ -96,14 +96,14 @@ export const wayIn = (said: Way): Way =>
     ),
   );
 
-/** What is asked of how well a part is likely to fit. */
+/** Options for how well a part is likely to fit. */
 export const FIT = {
   fit: flag({
     about: 'Say how near each measure is likely to come, and whether bolts go in.',
     default: false,
   }),
   /**
-   * What inputs were measured with that do not say how far they may be off; they are taken as given
+   * Instrument for the inputs that do not state how far they may be off; they are taken as exact
    * when left out.
    */
   measuredWith: optionalField(
@@ -114,7 +114,7 @@ export const FIT = {
     }),
     'taken as given',
   ),
-  /** The class of ISO 2768-1 that was asked for. */
+  /** Class of ISO 2768-1 that was asked for. */
   tolerance: optionalField(
     choice({
       about: 'With --fit: the class of ISO 2768-1 to keep to: f, m, c or v.',

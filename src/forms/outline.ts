@@ -25,7 +25,7 @@ export type OutlineInput = Given<typeof OUTLINE_INPUT>;
 export const OUTLINE_ALLOWED =
   "points in order round the outline as x,y, or by the name of a point given elsewhere, with ';' between them; r8 after a point rounds its corner, c8 cuts 8 off both its edges, arc makes it the point an arc passes through";
 
-/** What an outline is counted in. */
+/** Words for the points of an outline when they are counted. */
 export const CORNERS = { one: 'point', many: 'points', under: 'corners' } as const;
 
 const MOST_POINTS = 1000;
@@ -150,7 +150,7 @@ interface Fields {
   readonly arc?: boolean | undefined;
 }
 
-/** `x,y` or a name, then `r8`, `c8` or `arc`. */
+/** Reads a point: `x,y` or a name, then `r8`, `c8` or `arc`. */
 function readText(entry: string, number: number): GivenOutline['corners'][number] | string {
   const [, place = '', letter, size = '', arc] =
     /^(.+?)(?:\s+(?:([rc])\s*(\(.+\)|[^\s,].*?)|(arc)))?$/i.exec(entry.trim()) ?? [];
@@ -204,7 +204,7 @@ function readFigure(which: string, given: number | string, least: number): numbe
 const neighbour = (points: readonly OutlinePoint[], i: number, step: number): OutlinePoint =>
   points[(i + step + points.length) % points.length] as OutlinePoint;
 
-/** What is wrong with the points as a row, if anything. */
+/** The first mistake in the row of points, if there is one. */
 function slipIn(points: readonly OutlinePoint[]): string | undefined {
   if (points.length < 3)
     return `give three points at least; there are ${points.length}. On a command line put the whole text in quotes, for a shell takes what follows a ';' for another command`;

@@ -5,21 +5,19 @@ import { from as fromAxis, type HoleAxis, type HoleDatum } from './hole-axes.ts'
 import type { HoleSpec } from './holes.ts';
 
 /**
- * From where the holes of a panel are measured, in the panel's coordinates: `origin` is the left
- * end of the fold's mould line, `across` the unit vector away from the fold, `along` the one along
- * it to the right.
+ * Axes from which the holes of a panel are measured, in the panel's coordinates: `origin` is the
+ * left end of the fold's mould line, `across` the unit vector away from the fold, `along` the one
+ * along it to the right.
  */
 export interface HoleFrame {
   readonly origin: Vec2;
   readonly across: Vec2;
   readonly along: Vec2;
-  /**
-   * How far it is to what lies opposite, across and along, mm: for a field whose axes name that.
-   */
+  /** Distance to the opposite place, across and along, mm, for a field whose axes name it. */
   readonly spanMm?: readonly [number, number];
 }
 
-/** Where a hole is measured from does not matter any more. */
+/** A hole with its place, when it no longer matters what it was measured from. */
 interface Placed {
   readonly acrossMm: number;
   readonly alongMm: number;
@@ -57,7 +55,7 @@ export function placeHole(
   };
 }
 
-/** The figures of a hole as they were given; the middle of something is none. */
+/** The figures of a hole as they were given; the middle is not a figure. */
 function figuresOf(
   {
     acrossMm,

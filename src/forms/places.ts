@@ -9,8 +9,8 @@ import { shown } from './given.ts';
 export type Place = { readonly at: Vec2 } | { readonly name: string };
 
 /**
- * A straight side of an outline: that which faces a way most squarely, or the one between two named
- * points.
+ * A straight side of an outline: the one that faces a direction most squarely, or the one between
+ * two named points.
  */
 export type SideChoice =
   { readonly facing: Vec2 } | { readonly between: readonly [string, string] };

@@ -3,8 +3,8 @@ import { type ParsedNumber, parseAngle, parseLength, parseNumber } from '../text
 import type { FieldFacts, FieldKind } from './field.ts';
 
 /**
- * What was given, without the part behind `+-`; and that, in mm, degrees or as a plain number,
- * where there is one.
+ * What was given without the `+-` part; and that part, in mm, degrees or as a plain number, where
+ * there is one.
  */
 export type PlusMinus =
   | { readonly ok: true; readonly value: unknown; readonly plusMinus?: number }
@@ -13,8 +13,8 @@ export type PlusMinus =
 const SIGN = /^(.*?)(?:\+-|\+\/-|±)(.*)$/s;
 
 /**
- * By the kind of input: how what stands behind the sign is read, the most it may be, and how it may
- * look.
+ * For each kind of input: how the text behind the sign is read, the most it may be, and what it may
+ * look like.
  */
 const READERS: Partial<
   Record<

@@ -11,11 +11,11 @@ export interface DocumentWords {
   readonly input: string;
   /** What it may be, as it completes "allowed: ...". */
   readonly allowed: string;
-  /** Where to look for one that works. */
+  /** Hint where to find a document that works. */
   readonly look: string;
 }
 
-/** With where in the text a value stands: `line 3, column 5`. */
+/** Problems state the place of the value in the text: `line 3, column 5`. */
 export type ReadDocument<T> =
   | {
       readonly ok: true;
@@ -49,7 +49,7 @@ export function readDocument<T>(
   const read = reader.read(value);
   if (read.ok) return { ok: true, value: read.value, placeOf };
   const problems = read.flaws.map((flaw) => toldOf(flaw, { value, placeOf, top: words.input }));
-  // A name that is misspelt is missing too, but that is one mistake.
+  // A misspelt name is also a missing one, but that is a single mistake.
   const misspelt = new Set(problems.flatMap(({ meant }) => meant ?? []));
   return {
     ok: false,

@@ -1,7 +1,10 @@
 import type { ReadList } from '../contract/read-list.ts';
 import type { FieldFacts } from './field.ts';
 
-/** The count of an input that holds several; nothing of one that holds none, or was not given. */
+/**
+ * The number of entries in an input that holds several; `undefined` for one that holds none, or was
+ * not given.
+ */
 export function readListOf(
   input: string,
   { list }: FieldFacts,

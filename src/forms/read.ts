@@ -12,9 +12,9 @@ import type { OwnInputs, Template, TemplateValues } from './template.ts';
 export type { InputProblem } from './problem.ts';
 
 /**
- * `values` holds the family's own inputs beside the common ones; `plusMinus` how far those may be
- * off that say so, in mm, degrees or, of the rule, as a K factor; `lists` how many were read of the
- * inputs that hold several.
+ * `values` holds the family's own inputs and the common ones. `plusMinus` tells how far those
+ * inputs may be off that state it, in mm, degrees or, for the rule, as a K factor. `lists` counts
+ * the entries of the inputs that hold several.
  */
 export type ReadInputs =
   | {
@@ -77,9 +77,9 @@ export function readInputs(template: Template, raw: Readonly<Record<string, unkn
 
 /** What help, flags and forms need to know of one input. */
 export interface InputDescription extends FieldFacts {
-  /** As in a file: `legA`. */
+  /** Name as in a file: `legA`. */
   readonly name: string;
-  /** As on the command line, without its hyphens in front: `leg-a`. */
+  /** Name as on the command line, without the hyphens in front: `leg-a`. */
   readonly flag: string;
   readonly required: boolean;
   /** Whether all families have it. */
@@ -181,7 +181,7 @@ const exampleOf = (template: Template): string => {
 export const camelCase = (key: string): string =>
   key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
 
-/** So many names are told of a family, which has more of them. */
+/** Number of names that are told of a family that has more. */
 const MOST_TOLD = 3;
 
 function unknownInput(

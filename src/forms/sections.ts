@@ -3,7 +3,7 @@ import { type Flaw, leftOutOr, type Read, type Reader, type ValueOf } from './fi
 import type { ValuePath } from './yaml.ts';
 
 /**
- * What files are made of that hold more than one set of inputs: a shop, a job, measured strips. The
+ * Readers for files that hold more than one set of inputs: a shop, a job, measured strips. The
  * values in them are fields, as those of a family are.
  */
 export type Readers = Readonly<Record<string, Reader>>;
@@ -12,7 +12,7 @@ type Kept<S extends Readers> = {
   [K in keyof S]: undefined extends ValueOf<S[K]> ? never : K;
 }[keyof S];
 
-/** What a section gives: what may be left out is not there where it was. */
+/** What a section gives; values that may be left out are absent where they were. */
 export type SectionOf<S extends Readers> = {
   readonly [K in Kept<S>]: ValueOf<S[K]>;
 } & { readonly [K in Exclude<keyof S, Kept<S>>]?: ValueOf<S[K]> };
@@ -61,7 +61,10 @@ const sectionJson = (about: string, readers: Readers, others: string): Json => (
   ...(others === 'refused' && { additionalProperties: false }),
 });
 
-/** `min` to `max` things; `what` they are in the plural, as it completes "allowed: a list of ...". */
+/**
+ * A list of `min` to `max` things; `what` names them in the plural, worded to complete "allowed: a
+ * list of ...".
+ */
 export const list = <T>(
   about: string,
   item: Reader<T>,
@@ -136,22 +139,22 @@ export const ANYTHING: Reader = {
   read: (given) => ({ ok: true, value: given }),
 };
 
-/** It may be left out. */
+/** The same reader for a value that may be left out. */
 export const optional = <T>(reader: Reader<T>): Reader<T | undefined> => ({
   ...reader,
   read: leftOutOr(reader.read),
 });
 
-/** As if this had been given, where nothing was. */
+/** The same reader with a value that stands in where nothing was given. */
 export const unless = <T>(reader: Reader<T>, given: unknown): Reader<T> => ({
   ...reader,
   read: (own) => reader.read(own === undefined ? given : own),
 });
 
-/** Says of things that do not go together what is allowed at a place inside, and the mend. */
+/** Reports that values do not go together: what is allowed at a place inside, and the mend. */
 export type Disagree = (path: ValuePath, allowed: string, mend?: string) => void;
 
-/** Looks at what was read as a whole. */
+/** A reader that also checks what was read as a whole. */
 export const checked = <T>(
   reader: Reader<T>,
   check: (value: T, disagree: Disagree) => void,
@@ -166,7 +169,7 @@ export const checked = <T>(
   },
 });
 
-/** Makes another thing of what was read. */
+/** A reader that turns what was read into another value. */
 export const made = <T, Out>(reader: Reader<T>, make: (value: T) => Out): Reader<Out> => ({
   json: reader.json,
   read: (given) => {

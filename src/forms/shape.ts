@@ -5,16 +5,16 @@ import { shown } from './given.ts';
  * should.
  */
 export interface ShapeFlaw {
-  /** `panels[0].outline[2].x`; empty for the value itself. */
+  /** The place: `panels[0].outline[2].x`; empty for the value itself. */
   readonly at: string;
   readonly given: string;
-  /** As it completes "allowed: ...". */
+  /** What it should be, worded to complete "allowed: ...". */
   readonly wanted: string;
 }
 
 /**
- * Looks at a value that only a type says is one: what JavaScript gives may be anything. Gives all
- * that is wrong with it.
+ * Checks a value of which only a type says what it is, since JavaScript may give anything. Returns
+ * everything that is wrong with it.
  */
 export type Shape = (value: unknown, at: string) => ShapeFlaw[];
 
@@ -36,7 +36,7 @@ const is =
           },
         ];
 
-/** Not a number and without end are numbers, for what looks at their size to tell. */
+/** NaN and infinity count as numbers here; checks of their size refuse them. */
 export const number: Shape = is((value) => typeof value === 'number', 'a number');
 
 export const text: Shape = is((value) => typeof value === 'string', 'a text');
@@ -48,7 +48,7 @@ export const name = (wanted: string): Shape =>
 export const oneOf = (...words: readonly string[]): Shape =>
   is((value) => typeof value === 'string' && words.includes(value), `one of ${words.join(', ')}`);
 
-/** A function, of what and giving what is for `wanted` to say. */
+/** A function; `wanted` says which arguments and result it has. */
 export const fun = (wanted: string): Shape => is((value) => typeof value === 'function', wanted);
 
 /** One thing or another; `wanted` completes "allowed: ..." of both. */
@@ -59,13 +59,13 @@ export const either =
       ? []
       : is(() => false, wanted)(value, at);
 
-/** May be left out. */
+/** The same shape for a value that may be left out. */
 export const optional =
   (shape: Shape): Shape =>
   (value, at) =>
     value === undefined ? [] : shape(value, at);
 
-/** A list of things; `what` says of what, in the plural. */
+/** A list of things; `what` names them in the plural. */
 export const list =
   (item: Shape, what: string): Shape =>
   (value, at) =>
@@ -73,7 +73,7 @@ export const list =
       ? value.flatMap((each: unknown, i) => item(each, `${at}[${i}]`))
       : is(Array.isArray, `a list of ${what}`)(value, at);
 
-/** A list of just so many things; `what` says of what. */
+/** A list of an exact number of things; `what` names them. */
 export const fixed =
   (item: Shape, count: number, what: string): Shape =>
   (value, at) =>

@@ -1,8 +1,7 @@
 /**
- * What stands in a text one behind the other, with `;` or a new line between: the same for holes,
- * points, corners and fold lines. A `;` at the end of a line or of the text is no slip, and empty
- * lines are none; an empty entry between two `;` is one and stays in. At most one more than `most`
- * is looked at.
+ * The entries of a text, separated by `;` or a new line: the same for holes, points, corners and
+ * fold lines. A `;` at the end of a line or of the text is allowed, and so are empty lines; an
+ * empty entry between two `;` is a mistake and is kept. At most one entry more than `most` is read.
  */
 export const entriesOf = (given: string, most: number): readonly string[] => {
   const isEmpty = (text: string): boolean => text.trim() === '';

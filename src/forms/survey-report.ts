@@ -4,14 +4,11 @@ import type { ReportFigure } from '../contract/report.ts';
 import { surveyFindings } from '../survey/verdicts.ts';
 import type { GivenPoints } from './points.ts';
 
-/**
- * What is to be said of points that came from tape distances: nothing of those given by
- * coordinates.
- */
+/** Findings on points that came from tape distances; none for points given by coordinates. */
 export const pointFindings = ({ survey }: GivenPoints): readonly Finding[] =>
   survey === null ? [] : surveyFindings(survey);
 
-/** How far every distance is from what was measured. */
+/** Difference between every distance and what was measured. */
 export const residualFigures = ({ survey }: GivenPoints): readonly ReportFigure[] =>
   (survey?.residuals ?? []).map(({ from, to, residualMm, measuredMm }): ReportFigure => ({
     name: `residual of ${from}-${to}`,

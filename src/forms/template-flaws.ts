@@ -33,8 +33,8 @@ const TEMPLATE = object(
 );
 
 /**
- * What keeps a value from being a template, each under the name of its field:
- * `template.inputs.legA`. Whoever wrote it, nothing is thrown.
+ * Reasons why a value is not a template, each under the name of its field: `template.inputs.legA`.
+ * It never throws, whoever wrote the value.
  */
 export const templateFlaws = (template: unknown): InputProblem[] => {
   const flaws = TEMPLATE(template, '').map(({ at, given, wanted }) =>
@@ -119,7 +119,7 @@ const inputFlaws = (key: string, field: unknown): InputProblem[] => {
   return works ? [] : [problem(at, `${shown(own)} as its default`, allowed)];
 };
 
-/** What a field says of other inputs: they have to be there. */
+/** The inputs that a field refers to must exist. */
 const otherFlaws = (
   key: string,
   { facts: { when, anchor } }: Field,
@@ -144,7 +144,10 @@ const otherFlaws = (
     );
 };
 
-/** A user's template brings a copy of its own of what made it: it is known by what it has. */
+/**
+ * A user's template brings its own copy of the code that made its fields, so a field is recognised
+ * by its properties.
+ */
 const isField = (field: unknown): field is Field => FIELD(field, '').length === 0;
 
 const FIELD = object(

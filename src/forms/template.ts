@@ -26,10 +26,10 @@ export interface Example {
   readonly inputs: Readonly<Record<string, unknown>>;
 }
 
-/** What may be left out of `T`, or be `undefined`. */
+/** A `T` of which every property may be left out, or be `undefined`. */
 type Maybe<T> = { readonly [K in keyof T]?: T[K] | undefined };
 
-/** A vertex of which no bulge is a straight line's; `edge` names the edge that begins there. */
+/** A vertex; without a bulge it begins a straight line. `edge` names the edge that begins there. */
 export type GivenVertex = Pick<Vertex, 'x' | 'y'> & Maybe<Pick<Vertex, 'bulge' | 'edge'>>;
 
 type GivenLoop = readonly GivenVertex[];
@@ -57,8 +57,8 @@ export type GivenFold = Omit<Fold, 'parent' | 'child' | 'insideRadiusMm'> & {
 } & Maybe<Pick<Fold, 'insideRadiusMm'>>;
 
 /**
- * A part as a template may give it: its panels, and what of the rest is other than the common
- * inputs say. The first panel is the root, unless `root` names another.
+ * A part as a template may give it: its panels, and whatever differs from the common inputs. The
+ * first panel is the root, unless `root` names another.
  */
 export interface GivenPart extends Maybe<Omit<Part, 'panels' | 'folds'>> {
   readonly panels: readonly GivenPanel[];
@@ -70,9 +70,9 @@ export interface GivenPart extends Maybe<Omit<Part, 'panels' | 'folds'>> {
  * parts as `GivenPart`; made whole they are `Part`s.
  */
 export interface Built<P extends GivenPart = Part> {
-  /** A family of one blank. */
+  /** The part of a family that makes one blank. */
   readonly part?: P;
-  /** A family of several blanks that are joined afterwards; it gives no `part`. */
+  /** The blanks of a family that makes several to be joined afterwards; it gives no `part`. */
   readonly pieces?: readonly Piece<P>[];
   readonly findings?: readonly Finding[];
   readonly report?: Report;
@@ -81,8 +81,8 @@ export interface Built<P extends GivenPart = Part> {
 /** One of several blanks. */
 export interface Piece<P extends GivenPart = Part> {
   /**
-   * Lower case with hyphens, unique within the family's pieces: `end-left`. Follows the part's
-   * name.
+   * Name in lower case with hyphens, unique within the family's pieces: `end-left`. It follows the
+   * part's name.
    */
   readonly id: string;
   readonly part: P;
@@ -92,22 +92,24 @@ export interface Piece<P extends GivenPart = Part> {
 
 /** A part family: one module under templates/ whose default export this is. */
 export interface Template<Own extends OwnInputs = OwnInputs> {
-  /** Lower case with hyphens; the same as the file's name. */
+  /** Name in lower case with hyphens; the same as the file's name. */
   readonly family: string;
   /** One line for `list`. */
   readonly summary: string;
   /** A small drawing in text that shows which input is which length. At most 72 columns. */
   readonly sketch: string;
   readonly inputs: Own;
-  /** Where the family's default of a common input differs from everybody's. */
+  /** Defaults of common inputs that are this family's own. */
   readonly defaults?: Readonly<Partial<Record<keyof typeof COMMON_INPUTS, string | number>>>;
-  /** When a common input has a meaning in this family, where that is not always. */
+  /**
+   * Conditions under which a common input has a meaning in this family, where that is not always.
+   */
   readonly when?: Readonly<Partial<Record<keyof typeof COMMON_INPUTS, When>>>;
   readonly cautions: readonly CautionId[];
   readonly examples: readonly Example[];
   /**
-   * A method, so that TypeScript takes any template where one is known by its schema only:
-   * `readInputs` gives it all that its schema promises.
+   * This is a method, so that TypeScript takes any template where one is known by its schema only:
+   * `readInputs` gives it everything that its schema promises.
    */
   build(values: TemplateValues<Own>): Built<GivenPart>;
 }
@@ -120,7 +122,7 @@ export interface TemplateDraft<Own extends OwnInputs>
   build(values: TemplateValues<Own>): Built<GivenPart>;
 }
 
-/** Makes a template of what is written of it, and keeps the types of `inputs` for `build`. */
+/** Makes a template from its draft, and keeps the types of `inputs` for `build`. */
 export const defineTemplate = <const Own extends OwnInputs>(
   draft: TemplateDraft<Own>,
 ): Template<Own> => {

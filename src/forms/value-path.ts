@@ -11,7 +11,7 @@ export const valueAt = (whole: unknown, path: ValuePath): unknown =>
     whole,
   );
 
-/** `cutters[0].kerf[2].thickness`; `top` for the whole. */
+/** A path as text: `cutters[0].kerf[2].thickness`; `top` for the whole. */
 export const written = (path: ValuePath, top: string): string =>
   path
     .map((step, i) =>

@@ -1,15 +1,15 @@
 /**
- * What one input has to be: given at all, more than 0, or one of these words and figures; `true` and
- * `false` of a yes or no.
+ * What one input has to be: given at all, more than 0, or one of these words and figures, with
+ * `true` and `false` for a yes or no.
  */
 export type Wanted = 'given' | 'more than 0' | readonly (string | boolean | number)[];
 
-/** What other inputs have to be, all of them, by their names. */
+/** What other inputs have to be, all of them, by name. */
 export type Condition = Readonly<Record<string, Wanted>>;
 
 /**
- * A condition, or several of which one has to be met, under which an input has a meaning; of none it
- * never has one.
+ * A condition, or several of which one has to be met, under which an input has a meaning; an empty
+ * list is never met.
  */
 export type When = Condition | readonly Condition[];
 
@@ -34,11 +34,14 @@ const isWanted = (value: unknown, wanted: Wanted): boolean => {
   return (wanted as readonly unknown[]).includes(value);
 };
 
-/** `Only where corner is lapped.` */
+/** A sentence such as `Only where corner is lapped.` */
 export const onlyText = (when: When): string =>
   conditionsOf(when).length === 0 ? 'It changes nothing here.' : `Only where ${whenText(when)}.`;
 
-/** `corner is lapped`, `end is lip-in or lip-out`, `lip is more than 0 and lipHole is given`. */
+/**
+ * Words such as `corner is lapped`, `end is lip-in or lip-out`, `lip is more than 0 and lipHole is
+ * given`.
+ */
 const whenText = (when: When): string =>
   conditionsOf(when)
     .map((condition) =>

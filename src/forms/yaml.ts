@@ -4,14 +4,17 @@ import * as yaml from 'yaml';
 /** The steps from the top of a document to a value: names and, in lists, numbers from 0. */
 export type ValuePath = readonly (string | number)[];
 
-/** What a YAML text holds, or in `given` where it goes wrong and in `mend` why. */
+/**
+ * The contents of a YAML text, or `given`, which says where it goes wrong, and `mend`, which says
+ * why.
+ */
 export type ParsedYaml =
   | {
       readonly ok: true;
       readonly value: unknown;
       /**
-       * `line 3, column 5` of the value, or of the nearest thing round it that is written; of the
-       * name itself for `'name'`.
+       * Place of the value, such as `line 3, column 5`, or of the nearest thing round it that is
+       * written; of the name itself for `'name'`.
        */
       readonly placeOf: (path: ValuePath, what: 'value' | 'name') => string;
     }
@@ -65,7 +68,8 @@ export function parseYaml(text: string): ParsedYaml {
 }
 
 /**
- * A number too large for a number stays as it was written, and is refused as that. `.inf` is meant.
+ * Keeps a number that is too large for a number as it was written, so that it is refused as such.
+ * `.inf` is intended.
  */
 function keepEndless(document: Document): void {
   yaml.visit(document, {
@@ -105,7 +109,10 @@ function secondOf(document: Document): yaml.Scalar | undefined {
   return found;
 }
 
-/** The parser keeps its own stack and so takes any depth; what comes behind it recurses. */
+/**
+ * Whether the text is nested too deeply: the parser keeps its own stack and takes any depth, but
+ * the code behind it recurses.
+ */
 function isDeep(text: string): boolean {
   const parser = new yaml.Parser();
   for (const lexeme of new yaml.Lexer().lex(text)) {

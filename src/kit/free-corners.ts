@@ -11,12 +11,12 @@ export interface FreeCorners {
   readonly findings: readonly Finding[];
 }
 
-/** How free corners are to be: round, cut off, or sharp where both are 0. */
+/** Form of free corners: round, cut off, or sharp where both are 0. */
 export type CornerValues = Pick<CommonValues, 'cornerRadiusMm' | 'cornerChamferMm'>;
 
 /**
- * Which corner: both ends of an edge by its name, `top`; the one where two edges meet,
- * `['top', 'left']`; or a point of the outline by its number.
+ * A corner: both ends of an edge by its name, `top`; the corner where two edges meet, `['top',
+ * 'left']`; or a point of the outline by its number.
  */
 export type FreeCorner = string | readonly [one: string, other: string] | number;
 
@@ -25,11 +25,11 @@ export type KeptMm = Readonly<Record<string, number>> | readonly number[];
 
 const isList = (keepMm: KeptMm): keepMm is readonly number[] => Array.isArray(keepMm);
 
-/** What a square free corner takes off either of its edges, mm. */
+/** Length that a square free corner takes off either of its edges, mm. */
 export const cornerMm = ({ cornerRadiusMm, cornerChamferMm }: CornerValues): number =>
   Math.max(cornerRadiusMm, cornerChamferMm);
 
-/** The input that asked for it. */
+/** The input that asked for the corners. */
 export const cornerInput = ({ cornerChamferMm }: CornerValues): 'cornerRadius' | 'cornerChamfer' =>
   cornerChamferMm > 0 ? 'cornerChamfer' : 'cornerRadius';
 
@@ -67,7 +67,10 @@ export function roundFreeCorners(
   return { outline, findings: [finding] };
 }
 
-/** The points of an outline that a corner is; none of a name that not just one edge has. */
+/**
+ * The points of an outline that a corner stands for; none where its name is not that of exactly one
+ * edge.
+ */
 const pointsAt = (outline: Loop, corner: FreeCorner): readonly number[] => {
   if (typeof corner === 'number') return outline[corner] === undefined ? [] : [corner];
   const endsOf = (name: string): readonly number[] => {

@@ -23,7 +23,7 @@ export const joggleWebMm = (
 /** A fold line of a plate: the second fold of joggle `2` is `2b`. */
 export interface NamedFoldLine extends FoldLine {
   readonly id: string;
-  /** How findings name it, `fold line 2 of folds`, and the input it came from. */
+  /** Its name in findings, `fold line 2 of folds`, and the input it came from. */
   readonly called: string;
   readonly input: string;
 }
@@ -35,7 +35,7 @@ export interface WrittenFoldLine extends FoldLine {
 
 /**
  * Every fold to be made: a joggle's second fold runs beside its first, on its left, and turns the
- * metal back. Their ids count the lines as they stand here; findings name them as they were
+ * metal back. The ids count the lines in the order given here; findings name them as they were
  * written.
  */
 export const withJoggles = (

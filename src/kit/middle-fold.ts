@@ -5,11 +5,11 @@ import type { Finding } from '../model/finding.ts';
 
 /** A strip of known flat length with one fold in its middle, all in mm. */
 export interface MiddleFold {
-  /** Of each of the two panels, on its mould lines. */
+  /** Length of each of the two panels, on its mould lines. */
   readonly legMm: number;
   readonly setbackMm: number;
   readonly allowanceMm: number;
-  /** What the two legs together are longer than the blank, by the rule. */
+  /** How much longer the two legs together are than the blank, by the rule. */
   readonly deductionMm: number;
 }
 

@@ -3,15 +3,13 @@ import type { Panel } from '../model/part.ts';
 import type { LengthWish } from '../model/wish.ts';
 import { wish } from './wishes.ts';
 
-/** Where a hole was asked for, under the name that it has as a cut-out. */
+/** Place asked for a hole, under the name that it has as a cut-out. */
 export interface AskedPlace {
   readonly from: string;
   readonly at: Vec2;
 }
 
-/**
- * How far holes are from the next one that was asked for, of those that came to lie on one panel.
- */
+/** Distances of holes from the next one that was asked for, on each panel. */
 export const spacingWishes = (
   input: string,
   places: readonly AskedPlace[],

@@ -20,21 +20,22 @@ export type SplitPlate =
   | { readonly findings: readonly Finding[] }
   | (Pick<Part, 'root' | 'panels'> & { readonly folds: readonly GivenFold[] });
 
-/** What the fold lines do not say of their bends. */
+/** Figures of the bends that the fold lines do not give. */
 export interface PlateBends {
   readonly insideRadiusMm: number;
-  /** Of the lines that are to be slotted. */
+  /** Row of slots for the lines that are to be slotted. */
   readonly slots: SlotRow;
 }
 
-/** A panel of less than this, mm2, is the noise along an edge. */
+/** A panel with a smaller area than this, mm2, is noise along an edge. */
 const LEAST_AREA_MM2 = 1e-3;
 
-/** Two cuts that leave a smaller share of a piece between them cut it at one place. */
+/** Two cuts count as one when they leave a smaller share of a piece between them than this. */
 const LEAST_STRETCH = 1e-9;
 
 /**
- * How far a fold line may end before the edge it runs to, mm: points read off a card are no better.
+ * How far a fold line may end before the edge it runs to, mm: points read from a card are no
+ * better.
  */
 const NEAR_EDGE_MM = 1;
 
@@ -82,7 +83,10 @@ const centreOf = (loop: Loop): Vec2 => [
   loop.reduce((s, v) => s + v.y, 0) / loop.length,
 ];
 
-/** Where a fold line crosses the edge of a piece: on which side of it, how far along the line. */
+/**
+ * A place where a fold line crosses the edge of a piece: the piece of the outline, and the distance
+ * along the line.
+ */
 interface Crossing {
   readonly piece: number;
   readonly share: number;
@@ -90,7 +94,10 @@ interface Crossing {
   readonly along: number;
 }
 
-/** The pieces with the one that a line crosses in two, or why the line cannot be folded. */
+/**
+ * The pieces, with the one that a line crosses cut in two, or the reason why the line cannot be
+ * folded.
+ */
 const cutByLine = (
   pieces: readonly Loop<PlateVertex>[],
   lines: readonly NamedFoldLine[],
@@ -184,7 +191,9 @@ const crossedBy = (loop: Loop<PlateVertex>, { piece, at }: Crossing): number | u
 
 type Ends = readonly [Crossing, Crossing];
 
-/** The crossings nearest to the middle of the line, on either side of it, where there are both. */
+/**
+ * The crossings nearest to the middle of the line, one on either side of it, where there are both.
+ */
 const endsOf = (loop: Loop, mid: Vec2, dir: Vec2): Ends | undefined => {
   const normal = leftOf(dir);
   const found = loop.flatMap((_, piece) => {
@@ -219,7 +228,8 @@ const cutVertex = ({ at: [x, y] }: Crossing, line: number): PlateVertex => ({
 });
 
 /**
- * The way along the loop from one crossing to the other, as vertices; its end is left to the cut.
+ * The vertices along the loop from one crossing to the other; the end of the last piece is left to
+ * the cut.
  */
 const stretch = (loop: Loop<PlateVertex>, from: Crossing, to: Crossing): PlateVertex[] => {
   const n = loop.length;

@@ -17,13 +17,13 @@ import { NO_FLAT_MM } from '../geometry/tolerance.ts';
 /** A rectangular panel of a strip. */
 export interface StripPanel {
   readonly id: string;
-  /** Across the folds, on its mould lines. */
+  /** Length across the folds, on its mould lines. */
   readonly lengthMm: number;
-  /** The input that length is, or the sum of some. */
+  /** The input, or the sum of inputs, that the length is. */
   readonly input?: string;
   /** Holes, with the name of the input that gave them; none when left out. */
   readonly holes?: readonly [input: string, specs: readonly HoleSpec[]];
-  /** Which of its folds the holes are measured from; the one it has, when it has only one. */
+  /** Which of its folds the holes are measured from; a panel with a single fold needs none. */
   readonly holesFrom?: 'below' | 'above';
 }
 
@@ -38,9 +38,9 @@ export interface StripFold {
 /**
  * A strip of rectangular panels joined by parallel folds over the full width. In the drawing the
  * panels stand one above the other, the folds run from left to right, and the left end of each is
- * at x = 0. Folds are named A, B, ... from the bottom up. What the inputs mean is stated of the
- * lengths and angles that name theirs, and of the width as `width`. A length that its bends take up
- * whole stops the part.
+ * at x = 0. Folds are named A, B, ... from the bottom up. The meaning of the inputs is stated for
+ * the lengths and angles that name theirs, and for the width as `width`. A length that its bends
+ * take up whole stops the part.
  */
 export function stripPart(
   values: CommonValues,
@@ -82,8 +82,8 @@ export function stripPart(
 }
 
 /**
- * What the length of a panel and the places of its holes are from end to end of it: a free edge, or
- * what its fold leads to.
+ * What the length of a panel and the places of its holes mean from end to end of it: each end is a
+ * free edge, or what its fold leads to.
  */
 function panelWishes(
   measure: Measure,
@@ -111,8 +111,8 @@ function panelWishes(
 }
 
 /**
- * A panel that its bends take up. Told is the length that leaves as much flat as the sheet is
- * thick, to hold it by.
+ * Finding on a panel that its bends take up, with the length that leaves as much flat as the sheet
+ * is thick, to hold it by.
  */
 function allBend(
   values: CommonValues,

@@ -4,7 +4,8 @@ import { type Finding, orTry, refuse } from '../model/finding.ts';
 import { just, orMore } from '../model/mend.ts';
 
 /**
- * Why a teardrop hem cannot be, its depth being that of an input; `depthMm` is the same outside.
+ * Reason why a teardrop hem is impossible when its depth is that of an input; `depthMm` is the same
+ * depth measured outside.
  */
 export function impossibleTeardrop(
   hem: { readonly radiusMm: number; readonly thicknessMm: number; readonly depthMm: number },

@@ -11,7 +11,7 @@ export const wish = (input: string, mm: number, from: Feature, to: Feature): Len
   between: [from, to],
 });
 
-/** How far one panel is turned against another. */
+/** Angle by which one panel is turned against another. */
 export const angleWish = (input: string, deg: number, one: string, other: string): AngleWish => ({
   kind: 'angle',
   input,
@@ -19,7 +19,7 @@ export const angleWish = (input: string, deg: number, one: string, other: string
   panels: [one, other],
 });
 
-/** Of a round hole, or of the blank itself. */
+/** Diameter of a round hole, or of the blank itself. */
 export const diameterWish = (
   input: string,
   mm: number,
@@ -36,7 +36,7 @@ export const faceOf = (panel: string, direction: Direction, measure: Measure): F
   face: (direction === 'up') === (measure === 'outside') ? 'lower' : 'upper',
 });
 
-/** A fold as a panel beside it is measured to it. */
+/** A fold at which a panel beside it is measured. */
 export interface Corner {
   readonly fold: string;
   readonly angleDeg: number;
@@ -46,8 +46,8 @@ export interface Corner {
 }
 
 /**
- * What a length of a panel that ends at a fold is measured to: a face that a square lies against,
- * or where faces would meet.
+ * What a length is measured to on a panel that ends at a fold: a face that a square lies against,
+ * or the line where faces would meet.
  */
 export const cornerOf = (
   panel: string,
@@ -57,14 +57,14 @@ export const cornerOf = (
   angleDeg === 90 ? faceOf(beyond, direction, measure) : { kind: 'fold', panel, fold, measure };
 
 /**
- * What holes of a panel are measured from, across and along, near and far; not stated where it is
- * no one thing.
+ * The features from which holes of a panel are measured, across and along, near and far; absent
+ * where it is not a single feature.
  */
 export interface HoleDatums {
   readonly panel: string;
   readonly across: readonly [near: Feature | undefined, far?: Feature];
   readonly along: readonly [near: Feature | undefined, far?: Feature];
-  /** What the near ones are called, where the field has several axes. */
+  /** Names of the near ones, where the field has several axes. */
   readonly words?: readonly [across: string, along: string];
   /** How far the near ones lie beyond where the two figures begin, mm, and what that is called. */
   readonly beyond?: {
@@ -74,8 +74,8 @@ export interface HoleDatums {
 }
 
 /**
- * Both figures of every hole, of a pattern those of its first one, as they are found on the
- * finished part.
+ * Both figures of every hole, as they are found on the finished part; for a pattern, those of its
+ * first hole.
  */
 export const holeWishes = (
   input: string,
@@ -97,7 +97,8 @@ export const holeWishes = (
         const feature = datum === 'middle' ? undefined : datum === 'far' ? far : near;
         const word = datum === 'far' ? spec.axes[axis].to : (words?.[axis] ?? spec.axes[axis].from);
         const more = datum === 'near' ? beyond.mm[axis] : 0;
-        // A figure under nothing lies on the other side of what it is measured from, as far away.
+        // A negative figure lies on the other side of the feature that it is measured from, as far
+        // away.
         return feature === undefined
           ? []
           : [
