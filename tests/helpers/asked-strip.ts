@@ -4,9 +4,9 @@ import type { Direction, Measure } from '../../src/model/part.ts';
 import type { Solid, Solids } from './solid.ts';
 
 /**
- * A folded strip as somebody with a ruler describes it: legs one after the other, each as long as
- * it measures to the corner or, past square, to the outermost (innermost) point of the bend. Drawn
- * here from that description alone.
+ * A folded strip as somebody with a ruler describes it: legs one after the other, each measured to
+ * the corner or, past square, to the outermost (innermost) point of the bend. It is drawn here from
+ * that description alone.
  */
 export interface AskedStrip {
   readonly thicknessMm: number;
@@ -15,7 +15,7 @@ export interface AskedStrip {
   readonly widthMm: number;
   readonly angleDeg: number;
   readonly legs: readonly AskedLeg[];
-  /** One less than there are legs; seen from the first leg with its upper face up. */
+  /** One direction fewer than there are legs; seen from the first leg with its upper face up. */
   readonly bends: readonly Direction[];
 }
 
@@ -40,7 +40,7 @@ type Point = readonly [u: number, v: number];
 const move = ([u, v]: Point, [a, b]: Point, by: number): Point => [u + by * a, v + by * b];
 const left = ([a, b]: Point): Point => [-b, a];
 
-/** How much of a leg the bend takes from the point it is measured to. */
+/** Length that the bend takes off a leg, from the point to which it is measured. */
 export const takenByBend = ({
   thicknessMm: t,
   insideRadiusMm: r,
@@ -49,14 +49,14 @@ export const takenByBend = ({
 }: Omit<AskedStrip, 'legs'>): number => {
   const radius = measure === 'outside' ? r + t : r;
   const angle = (angleDeg * Math.PI) / 180;
-  // A circle of that radius that touches two lines which part at this angle touches them so far
-  // from their crossing.
+  // Distance from the crossing of two lines at this angle to the points where a circle of that
+  // radius touches them.
   return angleDeg > 90 ? radius : (radius * (1 - Math.cos(angle))) / Math.sin(angle);
 };
 
 /**
- * A leg in the section through the strip: where the two ends it is measured between lie on its
- * lower face.
+ * A leg in the section through the strip: the places on its lower face of the two ends between
+ * which it is measured.
  */
 interface DrawnLeg {
   readonly start: Point;
@@ -106,7 +106,8 @@ export const section = (
 };
 
 /**
- * The same chain walked the other way: an arc's bulge stands at its other end, with the other sign.
+ * The same chain in the opposite direction: an arc's bulge stands at its other end, with the other
+ * sign.
  */
 const backwards = (chain: readonly Vertex[]): Vertex[] =>
   chain.map((_, i) => {
@@ -114,7 +115,7 @@ const backwards = (chain: readonly Vertex[]): Vertex[] =>
     return { x, y, bulge: -(chain[chain.length - 2 - i]?.bulge ?? 0) };
   });
 
-/** Without radius the inside of a bend is one point. */
+/** The loop without doubled points: without radius the inside of a bend is one point. */
 const withoutRepeats = (loop: Loop): Loop =>
   loop.filter((v, i) => {
     const next = loop[(i + 1) % loop.length] as Vertex;
@@ -134,7 +135,7 @@ export const stripSolid = (solids: Solids, strip: AskedStrip, hand: 'left' | 'ri
       const { start, end, heading } = legs[i] as DrawnLeg;
       const foot =
         holesFrom === 'next' ? move(end, heading, -acrossMm) : move(start, heading, acrossMm);
-      // No longer than the sheet is thick: another leg may lie on this one.
+      // The drill is no longer than the sheet is thick, since another leg may lie on this one.
       return solids.cylinder(
         [...foot, side * alongMm],
         [...left(heading), 0],
@@ -146,5 +147,5 @@ export const stripSolid = (solids: Solids, strip: AskedStrip, hand: 'left' | 'ri
   return solids.cut(plain, drills);
 };
 
-/** Takes the coordinates of the first leg's panel to those of the section. */
+/** Motion from the coordinates of the first leg's panel to those of the section. */
 export const INTO_SECTION: Pose = { o: [0, 0, 0], x: [0, 0, 1], y: [1, 0, 0], z: [0, 1, 0] };

@@ -22,7 +22,7 @@ import type { BendRule } from '../../src/model/bend-rule.ts';
 export type Inputs = Readonly<Record<string, unknown>>;
 
 /**
- * What the product answers, under the names that the case expects. A list is compared figure by
+ * Answers of the product, under the names that the case expects. A list is compared figure by
  * figure.
  */
 export type Answers = Readonly<Record<string, number | boolean | readonly number[]>>;
@@ -50,13 +50,16 @@ const first = (inputs: Inputs, names: readonly string[]): number => {
 
 const sum = (lengths: unknown): number => (lengths as readonly number[]).reduce((a, b) => a + b, 0);
 
-/** The bend angle: what the metal is turned, which is 180 less the opening between the legs. */
+/** The bend angle, by which the metal is turned: 180 less the opening between the legs. */
 const turned = (inputs: Inputs): number => {
   const opening = inputs['opening_angle_deg'] ?? inputs['included_deg'];
   return typeof opening === 'number' ? 180 - opening : first(inputs, ['bend_deg', 'bend_deg_each']);
 };
 
-/** Every formula scales with its lengths, so inches go in and come out as they are. */
+/**
+ * The bend of a case. Every formula scales with its lengths, so inches go in and come out as they
+ * are.
+ */
 const bendOf = (inputs: Inputs, angleDeg = turned(inputs)): Bend => ({
   thicknessMm: first(inputs, ['s_mm', 't_mm', 'T_in', 't_in', 'thickness_mm']),
   insideRadiusMm: first(inputs, ['r_mm', 'R_mm', 'R_in', 'inside_radius_mm']),
@@ -70,7 +73,7 @@ const din = (inputs: Inputs): Answers => {
 };
 
 /**
- * For r much larger than s: the opening at which the sum of the legs is the blank, by halving the
+ * Opening at which the sum of the legs is the blank, for r much larger than s, found by halving the
  * interval.
  */
 const openingWithoutDeduction = (): number => {
@@ -96,7 +99,7 @@ const least = (inputs: Inputs): Answers => {
   return { r_min_mm: r, factor: r / thickness };
 };
 
-/** A U-channel: setback at each end of each flat, two allowances. */
+/** A U-channel: a setback at each end of each flat, and two allowances. */
 const channel = (inputs: Inputs): Answers => {
   const { allowanceMm: allowance, setbackMm: setback } = bendFigures(
     FAA,
@@ -123,9 +126,9 @@ const mould = (inputs: Inputs): Answers => {
 };
 
 /**
- * Two equal bends the other way round. The slope between them is as long as its middle line less
- * both bends' setbacks on that line, each of which is halfway between the outside and the inside
- * one.
+ * A joggle: two equal bends in opposite directions. The slope between them is as long as its middle
+ * line less both bends' setbacks on that line, each of which is halfway between the outside and the
+ * inside one.
  */
 const joggle = (inputs: Inputs): Answers => {
   const bend = bendOf(inputs);
@@ -151,7 +154,7 @@ const textbook = (inputs: Inputs, K: number): Answers => {
   return { BA_mm: allowance, L_mm: sum(inputs['flats_mm']) + allowance };
 };
 
-/** Inches and pounds, or mm and MPa: only ratios matter to the cubic. */
+/** The cubic equation, in inches and pounds or in mm and MPa: only ratios matter to it. */
 const cubic = (inputs: Inputs): Answers => {
   const strength = {
     yieldMpa: first(inputs, ['Y_MPa', 'Y_psi']),
@@ -189,7 +192,7 @@ const openingRatio = (inputs: Inputs): Answers => {
   return { V_over_t: usualOpeningMm(thickness) / thickness };
 };
 
-/** How each case is worked out with the product, by id, else by topic. */
+/** How the product works out each case, by id, else by topic. */
 export const RUN: Readonly<Record<string, (inputs: Inputs) => Answers>> = {
   'DIN 6935 developed length': din,
   'din-tab-60': (inputs) => {
@@ -301,8 +304,8 @@ export const RUN: Readonly<Record<string, (inputs: Inputs) => Answers>> = {
     leg_over_V: leastLegMm(1, 180 - first(inputs, ['included_angle_deg'])),
   }),
   'air-bend inside radius': (inputs) => ({ Ri_mm: airRadiusMm(first(inputs, ['V_mm'])) }),
-  // Without a radius only the share of the thickness is left, to which the handbooks' rounded pi
-  // does not matter.
+  // Without a radius only the share of the thickness is left, for which the handbooks' rounded pi
+  // makes no difference.
   'equivalent K factor': (inputs) => ({
     K: bendFigures(
       MACHINERYS[inputs['rule'] as string] as BendRule,
@@ -320,7 +323,7 @@ const TUBE = 'only the arc of a tube is computed, not its wall';
 const HEM =
   'seam allowances for light gauge leave the thickness out of account: hems take off what common practice does';
 
-/** Why a value is not worked out, by `id.key`, id or topic. */
+/** Reason why a value is not worked out, by `id.key`, id or topic. */
 export const NOT_RUN: Readonly<Record<string, string>> = {
   'din-tab-60.k_read_from_chart': "read off the book's chart by eye",
   'din-tab-60.L_mm_rounded_up': 'a blank that is cut is not rounded to whole millimetres',

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { describeInputs, readInputs } from '../../src/forms/read.ts';
 import { loadFamily } from './check-template.ts';
 
-/** Drives every input a family has of its own, one by one, to its limits and just past them. */
+/** Sets every input of a family's own, one by one, to its limits and just past them. */
 export function checkLimits(family: string, inputs: Readonly<Record<string, unknown>>): void {
   describe(`${family}, limits`, async () => {
     const template = await loadFamily(family);

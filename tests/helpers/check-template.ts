@@ -11,8 +11,8 @@ import { madeOnce } from './made-once.ts';
 import { SENDS_OUT, UNPLANNED } from './unplanned.ts';
 
 /**
- * Folded in the built-in shop, and cut by whoever cuts finest: what a plasma table cannot cut is no
- * fault of an example.
+ * The part is folded in the built-in shop and cut by the finest cutter: what a plasma table cannot
+ * cut is no fault of an example.
  */
 const OPTIONS = {
   cutOnly: false,
@@ -54,13 +54,12 @@ export async function makeOne(family: string, inputs: Record<string, unknown>) {
   return { ...part, flat: part.flat, blank: part.result.blank, folded: part.result.folded };
 }
 
-/** The rules of what stops a part or warns about it. */
+/** The rules that stop a part or warn about it. */
 export const rulesOf = (part: MadePart | undefined, severity: 'stop' | 'warn' | 'note'): string[] =>
   (part?.result.findings ?? []).filter((f) => f.severity === severity).map((f) => f.rule);
 
 /**
- * Runs every example of a family through every stage, and its description through what programs
- * read of it.
+ * Takes every example of a family through every stage, and reads its description as programs do.
  */
 export function checkTemplate(family: string): void {
   describe(`${family}, every example`, async () => {
@@ -92,7 +91,7 @@ export function checkTemplate(family: string): void {
     });
 
     test.each([...template.examples])('$title', ({ inputs }) => {
-      // The schema as a program reads it lets the example through.
+      // The schema, read as a program reads it, accepts the example.
       const schema = z.fromJSONSchema(
         inputsJsonSchema(template) as Parameters<typeof z.fromJSONSchema>[0],
       );
@@ -109,7 +108,9 @@ export function checkTemplate(family: string): void {
   });
 }
 
-/** Every figure is a number under a name of its own, every row as long as its table is wide. */
+/**
+ * Every figure is a number under a name of its own, and every row is as long as its table is wide.
+ */
 function checkReport({ figures, tables }: ReportResult): void {
   expect(new Set(figures.map((f) => f.name)).size).toBe(figures.length);
   for (const { value } of figures) expect(value).toSatisfy(Number.isFinite);
@@ -120,8 +121,8 @@ function checkReport({ figures, tables }: ReportResult): void {
 }
 
 function checkPart(part: MadePart): void {
-  // What a small shop's machines cannot make, or not with that radius, is told so, and may be an
-  // example all the same.
+  // Rules about what a small shop's machines cannot make, or not with that radius; an example may
+  // break them.
   const ofTheShop = ['no-fold-order', 'radius-not-given'];
   expect(
     part.result.findings.filter((f) => f.severity !== 'note' && !ofTheShop.includes(f.rule)),

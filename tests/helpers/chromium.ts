@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type BrowserContext, chromium } from 'playwright-core';
 
-/** A browser of somebody else's (Debian package chromium). */
+/** A browser from outside the project (Debian package chromium). */
 const PROGRAM = '/usr/bin/chromium';
 export const hasChromium = existsSync(PROGRAM);
 
@@ -18,7 +18,7 @@ const QUIET = [
   '--disable-sync',
 ];
 
-/** Opened with nothing to remember; to be closed by who asked. */
+/** A browser without a profile; whoever asks for it closes it. */
 export const openBrowser = (): Promise<BrowserContext> =>
   chromium.launchPersistentContext(mkdtempSync(join(tmpdir(), 'blankwright-browser-')), {
     executablePath: PROGRAM,
@@ -26,13 +26,13 @@ export const openBrowser = (): Promise<BrowserContext> =>
     headless: true,
   });
 
-/** What a browser makes of a page on disk. */
+/** Result of opening a page from the disk. */
 export interface Opened {
-  /** What it complained of. */
+  /** Errors that it reported. */
   readonly errors: readonly string[];
-  /** What it asked for beside the page. */
+  /** Addresses that it requested besides the page. */
   readonly asked: readonly string[];
-  /** How much wider than the window its content is, pixels. */
+  /** Width of its content beyond the window, pixels. */
   readonly tooWide: number;
   readonly text: string;
   readonly pdf: Uint8Array;

@@ -10,7 +10,7 @@ import {
 import type { Loop } from '../../src/geometry/loop.ts';
 import { pieceOf, pointOn } from '../../src/geometry/piece.ts';
 
-/** Chords per arc: fine enough that a relief's area is right to 0.001 mm2. */
+/** Chords per arc, enough to make a relief's area right to 0.001 mm2. */
 const CHORDS = 400;
 
 const toPath = (loop: Loop): PathD =>
@@ -28,7 +28,7 @@ export const commonArea = (a: Loop, b: Loop): number =>
   intersectD([toPath(a)], [toPath(b)], FillRule.NonZero, 6).reduce((sum, p) => sum + areaD(p), 0);
 
 /**
- * Area inside the curve at a distance beside a loop, corners gone round; it rounds to 6 decimals.
+ * Area inside the curve at a distance beside a loop, with round corners; it rounds to 6 decimals.
  */
 export const inflatedArea = (loop: Loop, byMm: number): number =>
   inflatePathsD([toPath(loop)], byMm, JoinType.Round, EndType.Polygon, 2, 6, 1e-5).reduce(

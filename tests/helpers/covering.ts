@@ -1,4 +1,4 @@
-/** What may be chosen of each kind. */
+/** The choices of each kind. */
 export type Choices = Readonly<Record<string, readonly unknown[]>>;
 export type Chosen<C extends Choices> = { -readonly [K in keyof C]: C[K][number] };
 
@@ -7,8 +7,8 @@ type Choice = readonly [kind: number, one: number];
 
 /**
  * Few rows in which any two choices of different kinds meet at least once (a covering array of
- * strength two). Each row starts from two that have not met, then takes of each other kind what
- * meets most others anew. Always the same rows.
+ * strength two). Each row starts from two that have not met, then takes from each other kind the
+ * one that meets most others for the first time. The rows are always the same.
  */
 export function everyTwo<C extends Choices>(choices: C): Chosen<C>[] {
   const kinds = Object.entries(choices);

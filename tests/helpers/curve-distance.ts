@@ -19,7 +19,7 @@ export const pointsAlong = (loop: Loop): Vec2[] =>
     });
   });
 
-/** How far a point lies from a closed polyline whose arcs an outside reader has worked out. */
+/** Distance of a point from a closed polyline whose arcs were worked out by an outside reader. */
 export const distanceToCurve = (p: Vec2, vertices: readonly ReadVertex[]): number =>
   Math.min(
     ...vertices.map((v, i) => {

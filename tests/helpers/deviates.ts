@@ -1,6 +1,6 @@
 /**
- * Normal deviates: sums of twelve even numbers from xorshift32 (Marsaglia), which is not what the
- * tool samples with.
+ * Normal deviates: sums of twelve even numbers from xorshift32 (Marsaglia), a different generator
+ * from the tool's own.
  */
 export const deviates = (start: number): (() => number) => {
   let x = start;

@@ -55,8 +55,8 @@ const between = (min: number, max: number): fc.Arbitrary<number> =>
   fc.double({ min, max, noNaN: true });
 
 /**
- * Straight, nearly straight, exactly a half circle, and up to nearly a full circle; either way
- * round.
+ * Bulges for straight, nearly straight, exactly half a circle, and up to nearly a full circle,
+ * either way round.
  */
 const anyBulge: fc.Arbitrary<number> = fc.oneof(
   { weight: 3, arbitrary: fc.constant(0) },

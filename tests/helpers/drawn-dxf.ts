@@ -1,7 +1,7 @@
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import { type Inspected, inspectDxf, type InspectOptions } from '../../src/inspect/inspect.ts';
 
-/** How the tests look at a file, where they do not mind. */
+/** Usual options with which the tests inspect a file. */
 export const INSPECTING: InspectOptions = {
   shop: DEFAULT_SHOP,
   units: undefined,
@@ -26,7 +26,7 @@ export const inspected = (
   return found;
 };
 
-/** The rules of what was found, each once; those of one severity, if asked. */
+/** The rules of the findings, each once, or those of one severity. */
 export const foundRules = (
   { inspection }: Inspected,
   severity?: 'stop' | 'warn' | 'note',
@@ -40,8 +40,8 @@ export const foundRules = (
   ].toSorted();
 
 /**
- * A DXF in millimetres out of shapes in few letters, each on layer 0 or as `LAYER: shape`: `x y x
- * y` a line, `x y r` a circle, `x y x y x y ...` a polyline, closed with `...` behind it.
+ * A DXF in millimetres made from shapes in few letters, each on layer 0 or as `LAYER: shape`: `x y
+ * x y` a line, `x y r` a circle, `x y x y x y ...` a polyline, closed with `...` behind it.
  */
 export const drawnDxf = (...shapes: readonly string[]): string =>
   dxfOf(shapes.map(entityOf).join('\n'));

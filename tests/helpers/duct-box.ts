@@ -4,13 +4,13 @@ import { dot3, length3, scale3, sub3, type Vec3 } from '../../src/geometry/vec3.
 import type { FlatPanel, FlatPattern } from '../../src/model/flat.ts';
 import type { Part } from '../../src/model/part.ts';
 
-/** A duct box as it is asked for, in mm: outside dimensions, or inside ones. */
+/** A duct box as asked for, in mm: outside dimensions, or inside ones. */
 export interface AskedDuct {
   readonly width: number;
   readonly height: number;
   readonly endWidth: number;
   readonly endHeight: number;
-  /** Of the walls alone. */
+  /** Depth of the walls alone. */
   readonly depth: number;
   readonly offsetRight?: number;
   readonly offsetUp?: number;
@@ -62,7 +62,7 @@ export const askedFaces = (asked: AskedDuct): Face[] => {
   return near.map((a, i) => {
     const edge = sub3(near[(i + 1) % 4] as Vec3, a);
     // z runs into the duct, so x, y, z are left-handed: the cross product of edge and depth leads
-    // outwards as it stands.
+    // outwards without a change of sign.
     const normal = unit3(cross3(sub3(far[i] as Vec3, a), edge));
     const out = dot3(normal, a) > 0 ? normal : scale3(normal, -1);
     return { normal: out, level: dot3(out, a) };
@@ -72,9 +72,9 @@ export const askedFaces = (asked: AskedDuct): Face[] => {
 const NAMES = ['bottom', 'right', 'top', 'left'];
 
 /**
- * Where every panel of a folded blank lies in the duct, when its root, a wall, stands where it is
- * asked to: its outside face on the asked plane, the middle of the aperture's edge line before the
- * middle of the aperture. Poses are in the right-handed frame x, y, -z.
+ * Poses of the panels of a folded blank in the duct, when its root, a wall, stands where it is
+ * asked to: its outside face on the asked plane, the middle of the aperture's edge line in front of
+ * the middle of the aperture. Poses are in the right-handed frame x, y, -z.
  */
 export const ductPoses = (
   part: Part,

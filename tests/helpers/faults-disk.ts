@@ -1,9 +1,9 @@
 /**
  * Loaded before the command by `faults.ts`: at its nth call that changes the disk, the process is
  * killed, somebody else changes the folder, or the disk refuses from there on. FAULT_AT counts from
- * 1, 0 for none; FAULT_KIND is killed-before, killed-half or killed-after; removed or replaced, of
- * FAULT_PLACE; or the code of a refusal, EPERM of second names for files alone. The number of calls
- * is written to FAULT_COUNT when the process ends.
+ * 1, 0 for none. FAULT_KIND is killed-before, killed-half or killed-after; removed or replaced, for
+ * FAULT_PLACE; or the code of a refusal, where EPERM is for second names of files alone. The number
+ * of calls is written to FAULT_COUNT when the process ends.
  */
 import fs from 'node:fs';
 
@@ -17,11 +17,11 @@ let calls = 0;
 // Some of these functions call one another.
 let isWithin = false;
 
-/** What counts, by the arguments: the calls that change the disk. */
+/** The calls that change the disk, each with a test of its arguments. */
 const CHANGES: Readonly<Record<string, (args: readonly unknown[]) => boolean>> = {
   openSync: ([, flags]) => typeof flags === 'string' && /[wax+]/.test(flags),
   writeFileSync: () => true,
-  // Not what is printed.
+  // Printing does not count.
   writeSync: ([file]) => file !== 1 && file !== 2,
   copyFileSync: () => true,
   mkdirSync: () => true,
@@ -31,7 +31,10 @@ const CHANGES: Readonly<Record<string, (args: readonly unknown[]) => boolean>> =
   rmdirSync: () => true,
 };
 
-/** A full disk still takes away and renames; one that is read-only does nothing. */
+/**
+ * Calls that need room: a full disk still removes and renames, while one that is read-only does
+ * nothing.
+ */
 const NEED_ROOM = new Set([
   'openSync',
   'writeFileSync',
@@ -46,7 +49,7 @@ const halfOf = (contents: string | Uint8Array): Buffer => {
   return bytes.subarray(0, Math.floor(bytes.length / 2));
 };
 
-/** As much of a call as is done when it is broken off. */
+/** Does as much of a call as is done when it is interrupted. */
 const half = (name: string, args: readonly unknown[]): void => {
   if (name === 'writeFileSync')
     own.writeFileSync(args[0] as number, halfOf(args[1] as string), args[2] as object);
@@ -57,7 +60,7 @@ const half = (name: string, args: readonly unknown[]): void => {
     });
 };
 
-/** What somebody else does meanwhile: takes a folder away, or puts a file in its place. */
+/** Changes made by somebody else meanwhile: removes a folder, or puts a file in its place. */
 const meddle = (): void => {
   own.rmSync(FAULT_PLACE, { recursive: true, force: true });
   if (FAULT_KIND === 'replaced') own.writeFileSync(FAULT_PLACE, 'mine');
@@ -71,7 +74,7 @@ const refuse = (name: string, args: readonly unknown[]): void => {
   throw Object.assign(new Error(`${FAULT_KIND}: made to fail`), { code: FAULT_KIND });
 };
 
-/** What goes wrong with a call that counts, before it is made. */
+/** Makes the fault happen before a call that counts. */
 const before = (name: string, args: readonly unknown[]): void => {
   if (isKilling && calls === at) {
     if (FAULT_KIND === 'killed-half') half(name, args);

@@ -15,7 +15,10 @@ import { dirname, join } from 'node:path';
 import { buildSync } from 'esbuild';
 import { COMMAND, type Ran } from './command.ts';
 
-/** The process is killed; somebody changes a place meanwhile; the disk refuses from there on. */
+/**
+ * Kind of fault: the process is killed; somebody changes a place meanwhile; the disk refuses from
+ * there on.
+ */
 export type FaultKind =
   | 'killed-before'
   | 'killed-half'
@@ -30,16 +33,16 @@ export type FaultKind =
 
 export interface Fault {
   readonly kind: FaultKind;
-  /** The call at which it happens, from 1. */
+  /** Number of the call at which it happens, counted from 1. */
   readonly at: number;
-  /** What is removed, or replaced by a file. */
+  /** Path that is removed, or replaced by a file. */
   readonly place?: string;
 }
 
-/** How a run ended; no code where it was killed. */
+/** How a run ended; there is no code where it was killed. */
 export interface Ended extends Omit<Ran, 'code'> {
   readonly code: number | undefined;
-  /** How many of its calls change the disk; `undefined` where it was killed. */
+  /** Number of its calls that change the disk; `undefined` where it was killed. */
   readonly calls: number | undefined;
 }
 
@@ -58,7 +61,7 @@ buildSync({
   logLevel: 'error',
 });
 
-/** Runs the built command with a fault, or counting its calls only. */
+/** Runs the built command with a fault, or only counts its calls. */
 export const withFault = (args: readonly string[], cwd: string, fault?: Fault): Promise<Ended> => {
   const count = join(scratch, `${(runs += 1)}`);
   const env = {
@@ -103,8 +106,8 @@ const ended = (
   });
 
 /**
- * All that stands below a folder, by its path from there: what files hold, where links lead,
- * folders as such. Links are not followed.
+ * Everything below a folder, by its path from there: contents of files, targets of links, folders
+ * as such. Links are not followed.
  */
 export const everything = (folder: string, below = ''): Record<string, string> =>
   Object.fromEntries(
@@ -123,7 +126,7 @@ export const everything = (folder: string, below = ''): Record<string, string> =
 export const isPassing = (path: string): boolean =>
   /(?:^|\/)(?:\.running|\.making\.json)$|\.part(?:\/|$)/.test(path);
 
-/** Puts into a folder what `everything` found in another. */
+/** Fills a folder with what `everything` found in another. */
 export const filled = (folder: string, files: Readonly<Record<string, string>>): void => {
   for (const [path, text] of Object.entries(files)) {
     mkdirSync(join(folder, path.endsWith('/') ? path : dirname(path)), { recursive: true });
@@ -159,7 +162,7 @@ export const TWELVE_CHANGED = TWELVE.replace('postWidth: 80', 'postWidth: 90')
   .replace(ring('seal', 107), '')
   .replace('name: long coupon', 'name: longest coupon');
 
-/** What costs time to find out, found out once. */
+/** A function whose result is worked out once, because it costs time. */
 export const once = <T>(find: () => Promise<T>): (() => Promise<T>) => {
   let found: Promise<T> | undefined;
   return () => (found ??= find());

@@ -3,8 +3,7 @@ import * as z from 'zod';
 const share = z.number().min(0).max(1);
 
 /**
- * The names under `fit` in `make --json`, written down once more: no more, no fewer, no other
- * types.
+ * The names under `fit` in `make --json`, written a second time: no more, no fewer, no other types.
  */
 export const FIT = z.strictObject({
   measures: z

@@ -12,8 +12,8 @@ export interface Fitted extends Pick<WholePart, 'part' | 'flat'> {
 }
 
 /**
- * The first part of these inputs with how well it is likely to fit; folded on press brakes, for no
- * machine plans it.
+ * The first part of these inputs with its likely fit. It is folded on press brakes elsewhere, so
+ * that nothing is planned.
  */
 export const fitted = async (
   family: string,

@@ -4,8 +4,8 @@ import { arcOf } from '../../src/geometry/arc.ts';
 import { pieceOf } from '../../src/geometry/piece.ts';
 
 /**
- * A loop as a polygon of a general geometry library, arcs kept: for areas, validity and distances
- * from outside.
+ * A loop as a polygon of a general geometry library, arcs kept, to check areas, validity and
+ * distances independently.
  */
 export const toFlatten = (loop: Loop): Flatten.Polygon => {
   const point = ([x, y]: readonly [number, number]): Flatten.Point => new Flatten.Point(x, y);

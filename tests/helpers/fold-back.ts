@@ -6,7 +6,7 @@ import { foldedPlaces, idealPlaces } from './witness.ts';
 
 /**
  * Folds the blank up by the witness and compares every corner of every panel, on both faces, with
- * where its mould lines say it belongs. For parts whose bends are all at most 90 degrees.
+ * its place by the mould lines. It is for parts whose bends are all at most 90 degrees.
  */
 export const expectFoldsBack = (part: Part, flat: FlatPattern): void => {
   const root = flat.panels.find((p) => p.id === part.root) as FlatPanel;

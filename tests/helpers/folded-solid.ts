@@ -15,9 +15,9 @@ export interface FoldedSolid {
 }
 
 /**
- * Cuts the blank along the tangent lines of its bends into pieces, and puts each where it comes to
- * lie when the blank is folded. A bend with slanted or relieved ends is left out: its ends are no
- * surfaces the kernel has.
+ * Cuts the blank along the tangent lines of its bends into pieces, and puts each in its place on
+ * the folded part. A bend with slanted or relieved ends is left out, since the kernel has no such
+ * surfaces.
  */
 export const foldBlank = (solids: Solids, part: Part, flat: FlatPattern): FoldedSolid => {
   const { poses } = foldUp(part, flat);
@@ -49,7 +49,7 @@ const asPose = ({ placement: m }: FlatPanel): Pose => ({
 });
 
 /**
- * The frame in which the folded part is measured: its largest panel lies as it lies in the drawing.
+ * The frame in which the folded part is measured: its largest panel lies as it does in the drawing.
  */
 export const seatOnLargest = (part: Part, flat: FlatPattern): Pose => {
   const largest = flat.panels.reduce((best, p) => (p.areaMm2 > best.areaMm2 ? p : best));
@@ -82,15 +82,15 @@ const through = (solids: Solids, flat: FlatPattern, loop: Loop): Solid =>
   });
 
 /**
- * Between the tangent lines, counter-clockwise: the child lies on the right of the parent's tangent
- * line.
+ * The zone between the tangent lines, counter-clockwise: the child lies on the right of the
+ * parent's tangent line.
  */
 const zoneOf = ({ parentTangent: [p, q], childTangent: [c, d] }: FlatBend): Loop =>
   polygon(p, c, d, q);
 
 /**
- * A relief may have taken a stretch of a tangent line: looked for are pieces that end at one of
- * these shares of it.
+ * Shares of a tangent line at which pieces that end at it are looked for, since a relief may have
+ * taken a stretch of the line.
  */
 const SHARES = [0.5, 0.3, 0.7, 0.1, 0.9, 0.2, 0.8, 0.4, 0.6, 0.03, 0.97];
 
@@ -99,7 +99,7 @@ const along = ([p, q]: readonly [Vec2, Vec2], share: number): Vec2 => [
   p[1] + share * (q[1] - p[1]),
 ];
 
-/** The pieces of the blank without its bends, each known by the tangent line that it ends at. */
+/** The pieces of the blank without its bends, each with the tangent line at which it ends. */
 const cutApart = (solids: Solids, flat: FlatPattern, blank: Solid): Map<string, Solid> => {
   const pieces = solids
     .bodies(
@@ -161,8 +161,8 @@ const isWholeRectangle = (
 };
 
 /**
- * The bend zone, bent: a ring's sector over the length of the fold, in the drawing's coordinates of
- * the parent.
+ * The bent zone: a ring's sector over the length of the fold, in the drawing's coordinates of the
+ * parent.
  */
 const bentZone = (solids: Solids, { thicknessMm: t }: FlatPattern, bend: FlatBend): Solid => {
   const {
@@ -187,7 +187,7 @@ const bentZone = (solids: Solids, { thicknessMm: t }: FlatPattern, bend: FlatBen
   return solids.move(solids.prism(withoutRepeats(sector), length), pose);
 };
 
-/** Without radius the sector's inside is one point. */
+/** The loop without doubled points: without radius the sector's inside is one point. */
 const withoutRepeats = (loop: readonly Vertex[]): Loop =>
   loop.filter((v, i) => {
     const next = loop[(i + 1) % loop.length] as Vertex;

@@ -1,7 +1,7 @@
 import type { MeasuredStrip } from '../../src/calibrate/strip.ts';
 import { deviates } from './deviates.ts';
 
-/** The bends of a shop, and how many times the usual errors its readings have. */
+/** The bends of a shop, and its errors of reading as a multiple of the usual ones. */
 export interface OwnBends {
   readonly k: number;
   readonly r: number;
@@ -10,7 +10,7 @@ export interface OwnBends {
 }
 
 /**
- * What a bend takes off the sum of its legs, written down once more from the definition: two
+ * Length that a bend takes off the sum of its legs, written a second time from the definition: two
  * setbacks, to the crossing of the outside faces up to 90 degrees and to the outermost tangent over
  * it, less the arc at K thicknesses.
  */

@@ -35,15 +35,15 @@ export const fanOf = (flat: FlatPattern, corner: string): Vec2[][] =>
       region.map(({ x, y }): Vec2 => [m.c * x - m.s * y + m.x, m.s * x + m.c * y + m.y]),
     );
 
-/** The point all facets of a fan share. */
+/** The point that all facets of a fan share. */
 export const apexOf = (fan: readonly (readonly Vec2[])[]): Vec2 =>
   (fan[0] as readonly Vec2[]).find((p) =>
     fan.every((facet) => facet.some((q) => distance(p, q) < 1e-6)),
   ) as Vec2;
 
 /**
- * Where the points of the blank come to lie on the middle of the sheet; points that coincide are
- * one.
+ * Places of the blank's points when it is folded, on the middle of the sheet; points that coincide
+ * are one.
  */
 export const foldedTransition = (
   flat: FlatPattern,
@@ -68,7 +68,7 @@ export const foldedTransition = (
       const other = facet.find(
         (p) => distance(p, apex) > 1e-6 && distance(p, shared) > 1e-6,
       ) as Vec2;
-      // The first division of a facet is the one it does not share with the next.
+      // The first division of a facet is the one that it does not share with the next.
       return place(`${FANS[i]} ${k + 1}`, fan[k + 1] === undefined ? shared : other);
     }),
   );

@@ -1,6 +1,6 @@
 import { createRequire } from 'node:module';
 
-/** What the validator reports, as far as it is looked at. */
+/** The validator's report, as far as the tests read it. */
 interface Report {
   readonly issues: {
     readonly numErrors: number;

@@ -17,22 +17,28 @@ export interface Harmed {
 }
 
 /**
- * Something that goes wrong with a file in another program, and by which rules the proof tells it:
- * one of them at least.
+ * A fault that another program makes in a file, and the rules by which the proof tells it; at least
+ * one of them applies.
  */
 export interface Harm {
   readonly name: string;
   readonly told: readonly string[];
-  /** `pick` chooses among what can be harmed; undefined where there is nothing. */
+  /**
+   * Applies the fault; `pick` chooses among the places for it, and the result is undefined where
+   * there is none.
+   */
   readonly apply: (file: Harmed, pick: number) => Harmed | undefined;
 }
 
 const HOLES = ['HOLES', 'CUT'];
 const isFold = ({ layer }: Shape): boolean => layer.startsWith('FOLD-');
-/** The outline is the largest loop of its layer; a round blank's is a circle. */
+/**
+ * Whether a shape is a hole. The outline is the largest loop of its layer; a round blank's is a
+ * circle.
+ */
 const isHole = ({ layer }: Shape): boolean => HOLES.includes(layer);
 
-/** Changes one of the shapes that can be: into others, or none. */
+/** Changes one of the suitable shapes into others, or none. */
 const one =
   (can: (s: Shape) => boolean, change: (s: Shape) => readonly Shape[]) =>
   ({ shapes, how }: Harmed, pick: number): Harmed | undefined => {
@@ -60,8 +66,8 @@ const withVertex = (loop: Loop, i: number, by: Vec2): Loop =>
   loop.map((v, k): Vertex => (k === i ? { ...v, x: v.x + by[0], y: v.y + by[1] } : v));
 
 /**
- * Square to the way the loop runs through a corner, so that it leaves the line also where two
- * pieces lie in one.
+ * Direction square to the loop at a corner, so that a point moved that way leaves the line even
+ * where two pieces lie in one.
  */
 const asideAt = (loop: Loop, i: number): Vec2 =>
   unit(leftOf(add(endDirection(pieceOf(loop, i - 1)), startDirection(pieceOf(loop, i)))));
@@ -88,7 +94,8 @@ const mapped = (s: Shape, at: (p: Vec2) => Vec2, bulge: number, size: number): S
 const isOutlineLoop = (s: Shape): boolean => s.layer === 'OUTLINE' && s.kind === 'loop';
 
 /**
- * The loop as a line that ends somewhere before it comes back: its longest side is the last one.
+ * The loop as an open line that ends before it comes back to its start: its longest side is the
+ * last one.
  */
 const opened = (s: Shape, end: (loop: Loop) => Loop): Shape[] => {
   if (s.kind !== 'loop') return [s];
@@ -236,7 +243,7 @@ export const HARMS: readonly Harm[] = [
 
 const scaledBy = ([x, y]: Vec2, by: number): Vec2 => [by * x, by * y];
 
-/** Codes of `$INSUNITS` but for millimetres and for none. */
+/** Codes of `$INSUNITS` other than those for millimetres and for none. */
 const OTHER_UNITS = [
   1, 2, 3, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24,
 ];

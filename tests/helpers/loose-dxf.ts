@@ -10,9 +10,9 @@ const LAYERS: Readonly<Record<string, string>> = {
 };
 
 /**
- * A drawing as other programs save it: every contour taken apart into lines and arcs, each drawn
- * whichever way, in no order, with six decimals. `unit` is the code of $INSUNITS, and `perMm` how
- * many of it make a millimetre.
+ * A drawing as other programs save it: every contour taken apart into lines and arcs, each drawn in
+ * either direction, in no order, with six decimals. `unit` is the code of $INSUNITS, and `perMm`
+ * how many of the unit make a millimetre.
  */
 export const looseDxf = (
   items: readonly DrawingItem[],

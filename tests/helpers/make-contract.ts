@@ -27,7 +27,7 @@ const place = z.discriminatedUnion('kind', [
 ]);
 
 /**
- * The names of a part in `make --json`, written down once more: no more, no fewer, no other types.
+ * The names of a part in `make --json`, written a second time: no more, no fewer, no other types.
  */
 const PART = z.strictObject({
   name: z.string(),
@@ -174,7 +174,7 @@ const PART = z.strictObject({
   files: z.array(z.string()),
 });
 
-/** The names of what families report. */
+/** The names in the reports of families. */
 const REPORT = z.strictObject({
   name: z.string(),
   figures: z.array(
@@ -194,7 +194,7 @@ const REPORT = z.strictObject({
   ),
 });
 
-/** What `make --json` prints. */
+/** The output of `make --json`. */
 export const MADE = z.strictObject({
   parts: z.array(PART),
   reports: z.array(REPORT),
@@ -208,7 +208,7 @@ export const MADE = z.strictObject({
   ),
 });
 
-/** What `job --json` prints. */
+/** The output of `job --json`. */
 export const JOB = z.strictObject({
   job: z.string(),
   folder: z.string(),

@@ -1,7 +1,7 @@
 import { cross3, dot3, sub3, length3, type Vec3 } from '../../src/geometry/vec3.ts';
 import type { Mesh } from '../../src/model/mesh.ts';
 
-/** Triangles as a reader of a file has them. */
+/** Triangles as read from a file. */
 export type Facets = readonly (readonly [Vec3, Vec3, Vec3])[];
 
 export const facetsOf = ({ points, triangles }: Mesh): Facets =>
@@ -11,7 +11,7 @@ export const facetsOf = ({ points, triangles }: Mesh): Facets =>
     points[c] as Vec3,
   ]);
 
-/** By the divergence theorem: a sixth of the sum of a . (b x c) over all triangles. */
+/** Volume by the divergence theorem: a sixth of the sum of a . (b x c) over all triangles. */
 export const facetVolume = (facets: Facets): number =>
   facets.reduce((sum, [a, b, c]) => sum + dot3(a, cross3(b, c)) / 6, 0);
 
@@ -26,7 +26,7 @@ export const meshSize = ({ points }: Pick<Mesh, 'points'>): number[] =>
     (axis) => Math.max(...points.map((p) => p[axis])) - Math.min(...points.map((p) => p[axis])),
   );
 
-/** Edges, by the numbers of their ends, that are not walked just once in either direction. */
+/** Edges, by the numbers of their ends, that do not occur exactly once in each direction. */
 export const openEdges = (corners: readonly (readonly [number, number, number])[]): string[] => {
   const walked = new Map<string, number>();
   for (const [a, b, c] of corners) {

@@ -7,12 +7,12 @@ export interface Misfold {
   readonly thickness: number;
   readonly k: number;
   readonly radius: number;
-  /** By the fold: how far its line was off, to the left of its direction, and its angle. */
+  /** Errors by fold: how far its line was off, to the left of its direction, and its angle. */
   readonly lands: ReadonlyMap<string, number>;
   readonly angle: ReadonlyMap<string, number>;
   /**
-   * How far the point at the end of a measure was cut off its place, on the blank: the first and
-   * the second end.
+   * How far the point at the end of a measure was cut off its place, on the blank, for the first
+   * and the second end.
    */
   readonly cut: readonly [readonly [number, number], readonly [number, number]];
 }
@@ -30,7 +30,7 @@ const norm = (a: Vec): number => Math.hypot(...a);
 
 /**
  * The same blank, folded with these errors: the metal of a bend is as long as its neutral line,
- * about the line it is folded at.
+ * about the line at which it is folded.
  */
 const misfolded = (flat: FlatPattern, off: Misfold): FlatPattern => ({
   ...flat,
@@ -44,7 +44,7 @@ const misfolded = (flat: FlatPattern, off: Misfold): FlatPattern => ({
     const turned = angleDeg + (off.angle.get(bend.id) ?? 0);
     const insideRadiusMm = bend.insideRadiusMm + off.radius;
     const rad = (turned * Math.PI) / 180;
-    // What the rule reckoned with, K t' + r', by A.
+    // Allowance by the rule: K t' + r', times A.
     const allowanceMm =
       rad * (insideRadiusMm + (bend.kFactor + off.k) * (flat.thicknessMm + off.thickness));
     const l = Math.hypot(bx - ax, by - ay);
@@ -65,9 +65,9 @@ const misfolded = (flat: FlatPattern, off: Misfold): FlatPattern => ({
 });
 
 /**
- * A measure of a blank that was folded badly, in space: between middles of holes, cut edges and
- * mould lines, the last as the line in which two faces meet; past square, the line that the bend's
- * face reaches farthest to.
+ * A measure of a badly folded blank, in space: between centres of holes, cut edges and mould lines.
+ * A mould line is the line in which two faces meet, or past square the line that the bend's face
+ * reaches farthest to.
  */
 export const measuredMisfold = (
   flat: FlatPattern,
@@ -114,7 +114,7 @@ const inSpace = (
     case 'edge': {
       const [[ax, ay], [bx, by]] = [spot.from, spot.to];
       const l = Math.hypot(bx - ax, by - ay);
-      // Only what an edge is off square to itself counts.
+      // Errors of an edge count only square to it.
       const n = [-(by - ay) / l, (bx - ax) / l] as const;
       const [at, end] = [
         [ax, ay],
@@ -174,8 +174,8 @@ const farthestOnPanel = (
 };
 
 /**
- * The line in which two faces meet; a point of it, brought down to the lower face of the panel it
- * is measured on.
+ * The line in which two faces meet, given by a point of it moved to the lower face of the panel on
+ * which it is measured.
  */
 const meetOnPanel = (on: Place, one: Place, other: Place, z: number): Found => {
   const plane = (place: Place): { at: Vec; n: Vec } => {

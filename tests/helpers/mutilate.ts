@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 
 /**
- * What a text is spoilt with: numbers that are none, ends of strings, the notations of YAML, JSON,
+ * Pieces that spoil a text: numbers that are none, ends of strings, the notations of YAML, JSON,
  * DXF and CSV where they do not belong.
  */
 const RUBBISH = [
@@ -94,7 +94,7 @@ function span(
 const insert = (text: string, at: number, token: string): string =>
   text.slice(0, at) + token + text.slice(at);
 
-/** The n-th number of the text, counted round, gives way to something else. */
+/** The text with its n-th number, counted round, replaced by something else. */
 const withNumber = (text: string, n: number, token: string): string => {
   const numbers = [...text.matchAll(/-?\d+(?:\.\d+)?/g)];
   const at = numbers[n % Math.max(1, numbers.length)];

@@ -2,7 +2,7 @@ import type { TestContext } from 'vitest';
 
 /**
  * Skips a test whose outside reader is not installed, and says which. On a build server (CI=true)
- * it fails instead: there the reader has to be.
+ * it fails instead, since the reader has to be there.
  */
 export const needsOutside = (ctx: TestContext, name: string, available: boolean): void => {
   if (available) return;

@@ -2,7 +2,7 @@ import { pieceOf, pointOn } from '../../src/geometry/piece.ts';
 import { distance, type Vec2 } from '../../src/geometry/vec2.ts';
 import type { Shape } from './saved-dxf.ts';
 
-/** A point of a drawing, and what it is a point of. */
+/** A point of a drawing, and the sort of thing that it belongs to. */
 interface Mark {
   readonly at: Vec2;
   readonly sort: string;
@@ -10,7 +10,7 @@ interface Mark {
 
 /**
  * Whether a drawing is its own mirror image: some line through its middle takes every point of it
- * to another of the same sort. By trying them all, with nothing of the tool's own.
+ * to another of the same sort. All lines are tried, without any code of the tool's own.
  */
 export const isOwnMirror = (shapes: readonly Shape[]): boolean => {
   const marks = shapes.flatMap(marksOf);

@@ -9,7 +9,7 @@ import { FAMILIES } from '../../templates/index.ts';
 import { tempFolder } from './command.ts';
 import { madeOnce } from './made-once.ts';
 
-/** An example of a family, made as it is to be packed. */
+/** An example of a family, made for packing. */
 export const madeOf = async (
   family: string,
   inputs: Readonly<Record<string, unknown>> = {},

@@ -22,7 +22,7 @@ export const round = (from: string, x: number, y: number, diameterMm: number): F
   diameterMm,
 });
 
-/** Lies between y = 50 and y = 57 of a plate 100 wide. */
+/** A bend between y = 50 and y = 57 of a plate 100 wide. */
 export const BEND: FlatBend = {
   id: 'A',
   parent: 'leg A',
@@ -73,7 +73,7 @@ export const plate = (
   ...change,
 });
 
-/** What the checks find against a shop that cuts anything, unless another one is given. */
+/** Findings of the checks against a shop that cuts anything, unless another one is given. */
 export const findingsOf = (
   flat: FlatPattern,
   {

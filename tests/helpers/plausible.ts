@@ -1,9 +1,9 @@
 import type { InputDescription } from '../../src/forms/read.ts';
 
 /**
- * Values of an input that somebody may well give and that may well be wrong: its limits, a slip of
- * a factor, what another length is, each of its choices, a hole off the panel or on the next one,
- * points that are not there.
+ * Values of an input that a user may well give and that may well be wrong: its limits, a slip of a
+ * factor, the value of another length, each of its choices, a hole off the panel or on the next
+ * one, points that are not there.
  */
 
 type Inputs = Readonly<Record<string, unknown>>;
@@ -133,7 +133,7 @@ function lengthsOf(
     30,
     100,
   ]);
-  // The same again as a tape in inches has it.
+  // The same values as a tape in inches gives them.
   return [
     ...lengths,
     ...lengths.slice(0, 3).map((v) => `${Math.round((v / 25.4) * 1000) / 1000}in`),
@@ -150,7 +150,7 @@ const within = (
 const NOT_OF_THE_SHAPE = new Set(['name', 'quantity']);
 
 /**
- * A number from 0 to 1 that follows from the last one: the same at every run (Park and Miller's
+ * A number from 0 to 1 that follows from the last one, the same at every run (Park and Miller's
  * minimal standard generator).
  */
 export function steadyChance(seed: number): () => number {

@@ -1,6 +1,6 @@
 import { spawnSync } from 'node:child_process';
 
-/** Poppler's commands (Debian package poppler-utils): a PDF reader of somebody else's. */
+/** Poppler's commands (Debian package poppler-utils): a PDF reader from outside the project. */
 export const hasPoppler = spawnSync('pdftoppm', ['-v']).status === 0;
 
 export interface Box {
@@ -22,7 +22,7 @@ export interface Ink {
   readonly box: (within?: Box) => Box | undefined;
 }
 
-/** A page of a PDF, drawn by Poppler at so many dots an inch without smoothing. */
+/** A page of a PDF, drawn by Poppler at a number of dots an inch without smoothing. */
 export const inkOf = (file: string, page: number, dotsPerInch: number): Ink => {
   const run = spawnSync(
     'pdftoppm',

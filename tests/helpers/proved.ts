@@ -9,13 +9,13 @@ import { proveDxf } from '../../src/proof/proof.ts';
 import { writeDxf } from '../../src/dxf/write/dxf.ts';
 import type { Proof } from '../../src/contract/proof.ts';
 
-/** A part on its way to a file: what it is asked to measure, and the file's text. */
+/** A part on its way to a file: what it should measure, and the file's text. */
 export interface Blank {
   readonly asked: Asked;
   readonly dxf: string;
 }
 
-/** `undefined` for a part that cannot be made flat. */
+/** The blank of a part; `undefined` for a part that cannot be made flat. */
 export const blankOf = (
   part: Part,
   rule: BendRule = { id: 'din6935' },
@@ -36,7 +36,7 @@ export const proofOf = (dxf: string, asked: Asked): Proof => {
 export const stopsOf = ({ findings }: Proof): string[] =>
   findings.filter((f) => f.severity === 'stop').map((f) => f.rule);
 
-/** What a measure was found to be. */
+/** Value that was found for a measure. */
 export const foundOf = ({ measures }: Proof, name: string): number | null | undefined =>
   measures.find((m) => m.name === name)?.foundMm;
 
@@ -61,6 +61,6 @@ export interface Group {
   readonly layer: string;
   readonly code: number;
   readonly value: string;
-  /** Its place in the text: no two groups share it. */
+  /** Its place in the text, which no two groups share. */
   readonly at: number;
 }

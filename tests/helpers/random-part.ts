@@ -3,7 +3,7 @@ import { polygon } from '../../src/geometry/loop.ts';
 import type { Fold, Panel, Part, Relief } from '../../src/model/part.ts';
 import { fold, panel, part } from './parts.ts';
 
-/** Figures to the hundredth: readable counterexamples, and odd enough. */
+/** Lengths to the hundredth: they make readable counterexamples, and are odd enough. */
 const mm = (min: number, max: number): fc.Arbitrary<number> =>
   fc.integer({ min: Math.round(min * 100), max: Math.round(max * 100) }).map((n) => n / 100);
 
@@ -25,7 +25,7 @@ const flange = (angles: fc.Arbitrary<number>): fc.Arbitrary<Flange> =>
     has: fc.boolean(),
     from: fc.constantFrom(0, 0, 0, 0.2, 0.35),
     to: fc.constantFrom(1, 1, 1, 0.8, 0.6),
-    // An odd bit more, so that a panel is never exactly as wide as its two bends.
+    // The odd remainder keeps a panel from being exactly as wide as its two bends.
     height: mm(8, 50).map((h) => h + 0.0037),
     leanLeft: fc.constantFrom(0, 0, 4, -6),
     leanRight: fc.constantFrom(0, 0, 5, -3),

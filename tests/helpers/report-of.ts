@@ -2,7 +2,7 @@ import type { ReportResult } from '../../src/contract/part.ts';
 import { loadFamily } from './check-template.ts';
 import { madeOnce } from './made-once.ts';
 
-/** The report these inputs make; a failed test when there is none. */
+/** The report of these inputs; the test fails when there is none. */
 export async function reportOf(
   family: string,
   inputs: Record<string, unknown>,

@@ -4,7 +4,7 @@ import { pieceOf } from '../../src/geometry/piece.ts';
 import { along, sub, type Vec2 } from '../../src/geometry/vec2.ts';
 import type { DrawingItem } from '../../src/model/drawing.ts';
 
-/** What a file draws, before it is known how a program saves it. Lengths in mm. */
+/** Contents of a file before it is decided how a program saves it. Lengths in mm. */
 export type Shape = { readonly layer: string; readonly look?: Look } & (
   | { readonly kind: 'loop'; readonly loop: Loop; readonly isOpen?: boolean }
   | { readonly kind: 'circle'; readonly centre: Vec2; readonly radius: number }
@@ -12,7 +12,7 @@ export type Shape = { readonly layer: string; readonly look?: Look } & (
   | { readonly kind: 'text'; readonly at: Vec2; readonly text: string }
 );
 
-/** How one thing is kept from being seen. */
+/** How a shape is kept from being seen. */
 export type Look = 'invisible' | 'paper';
 
 /** How a program saves a drawing. */
@@ -21,19 +21,19 @@ export interface Saving {
   readonly loops: 'light' | 'heavy' | 'exploded';
   readonly block: 'none' | 'one' | 'nested' | 'turned';
   readonly layers: 'kept' | 'lower' | 'mixed';
-  /** Where a loop begins, as a share of its corners, and whether it runs the other way round. */
+  /** Start of a loop, as a share of its corners, and whether it runs the other way round. */
   readonly start: number;
   readonly isReversed: boolean;
-  /** Orders the entities. */
+  /** Order of the entities. */
   readonly order: number;
-  /** `$INSUNITS`, and how many of the unit make a millimetre; no header without. */
+  /** `$INSUNITS`, and how many of the unit make a millimetre; without it there is no header. */
   readonly unit: { readonly code: number; readonly perMm: number } | undefined;
   readonly move: Vec2;
   readonly turnDeg: number;
   readonly newline: '\n' | '\r\n';
-  /** Into how many pieces a line is broken, at what crosses it. */
+  /** Number of pieces into which a line is broken where others cross it. */
   readonly linePieces: number;
-  /** To four decimals of a millimetre. */
+  /** Whether lengths are rounded to four decimals of a millimetre. */
   readonly isRounded: boolean;
   /** Names of layers that are off, or frozen. */
   readonly off?: readonly string[];
@@ -85,7 +85,7 @@ type Groups = readonly (number | string)[];
 
 /** The text of a file as a program saves it. */
 export const saved = (shapes: readonly Shape[], how: Saving): string => {
-  // What stands in a block that is put in turned stands in it turned the other way.
+  // The contents of a block that is inserted turned are turned the other way inside it.
   const lying =
     how.block === 'turned'
       ? { ...how, turnDeg: how.turnDeg - 90, move: [how.move[1], -how.move[0]] as const }
@@ -177,7 +177,7 @@ const blocksOf = (drawn: readonly Groups[], { block: kind }: Saving): Groups => 
   ];
 };
 
-/** Put back where it was. */
+/** Insertion that puts the block back where its contents were. */
 const insertOf = ({ block: kind }: Saving): Groups => [
   0,
   'INSERT',
@@ -353,7 +353,7 @@ const rationalCircle = ([x, y]: Vec2, r: number, n: Write): Groups => {
   ];
 };
 
-/** The same loop begun elsewhere, or gone round the other way. */
+/** The same loop begun elsewhere, or run through the other way. */
 const begun = (given: Loop, { start, isReversed }: Saving): Loop => {
   const shift = Math.floor(start * given.length);
   const turned = [...given.slice(shift), ...given.slice(0, shift)];

@@ -16,7 +16,7 @@ type Factors = { readonly over_upto_mm: readonly (readonly [number, number])[] }
   Record<string, unknown>
 >;
 
-/** Strengths in MPa, of steel by thickness in mm. */
+/** Strengths in MPa; those of steel by thickness in mm. */
 interface Properties {
   readonly name: string;
   readonly Re_min_t16?: number;

@@ -1,7 +1,7 @@
 import { DEFAULT_HANDOVER } from '../../src/model/handover.ts';
 import type { Cutter, Shop } from '../../src/model/shop.ts';
 
-/** Cuts anything, of any size, as if with a line without width. */
+/** A cutter that cuts anything, of any size, with a line without width. */
 export const PERFECT_CUTTER: Cutter = {
   name: 'perfect',
   process: 'laser',
@@ -17,7 +17,7 @@ export const PERFECT_CUTTER: Cutter = {
   import: { layers: 'kept', foldLines: 'in', curves: 'arcs', units: 'mm' },
 };
 
-/** A shop of a user's own with one cutter: `PERFECT_CUTTER` but for what is given. */
+/** A shop of a user's own with one cutter: `PERFECT_CUTTER` with the given changes. */
 export const shopWith = (cutter: Partial<Cutter> = {}, rest: Partial<Shop> = {}): Shop => ({
   name: 'test shop',
   isAssumed: false,

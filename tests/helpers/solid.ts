@@ -13,8 +13,8 @@ import type { Pose } from '../../src/geometry/pose.ts';
 import type { Vec3 } from '../../src/geometry/vec3.ts';
 
 /**
- * A solid, or several, in the memory of the kernel; of use only within the `withSolids` it was made
- * in.
+ * One or several solids in the memory of the kernel; valid only within the `withSolids` in which it
+ * was made.
  */
 export type Solid = TopoDS_Shape;
 
@@ -41,8 +41,8 @@ export const loadSolids = (): Promise<<T>(use: (solids: Solids) => T) => T> => {
 
 /**
  * The Open CASCADE kernel as far as the tests need it: exact solids of planes and cylinders, with
- * volumes, boxes, distances and booleans that owe nothing to the tool's own geometry. Keeps what it
- * makes until `free`.
+ * volumes, boxes, distances and booleans that share nothing with the tool's own geometry. It keeps
+ * what it makes until `free`.
  */
 export class Solids {
   private readonly made: { delete(): void }[] = [];
@@ -94,7 +94,7 @@ export class Solids {
     return this.keep(ruled.Shape());
   }
 
-  /** The solid as given in the frame of a panel, carried to where the pose puts the panel. */
+  /** The solid, given in the frame of a panel, moved to where the pose puts the panel. */
   move(solid: Solid, { o, x, y, z }: Pose): Solid {
     const k = this.kernel;
     const turn = this.keep(new k.gp_Trsf());
@@ -110,7 +110,7 @@ export class Solids {
       : this.combine(this.keep(new this.kernel.BRepAlgoAPI_Fuse()), [first], rest);
   }
 
-  /** What is left of a solid without all the others. */
+  /** What is left of a solid when all the others are cut off. */
   cut(solid: Solid, others: readonly Solid[]): Solid {
     return others.length === 0
       ? solid
@@ -125,7 +125,7 @@ export class Solids {
     return this.volume(this.common(a, b));
   }
 
-  /** The separate bodies a solid consists of. */
+  /** The separate bodies of a solid. */
   bodies(solid: Solid): Solid[] {
     const k = this.kernel;
     const found: Solid[] = [];
@@ -134,7 +134,7 @@ export class Solids {
     return found;
   }
 
-  /** mm3. */
+  /** Volume, mm3. */
   volume(solid: Solid): number {
     const k = this.kernel;
     const sums = this.keep(new k.GProp_GProps());
@@ -142,7 +142,7 @@ export class Solids {
     return sums.Mass();
   }
 
-  /** Of all its faces, mm2. */
+  /** Area of all its faces, mm2. */
   area(solid: Solid): number {
     const k = this.kernel;
     const sums = this.keep(new k.GProp_GProps());
@@ -151,7 +151,7 @@ export class Solids {
   }
 
   /**
-   * The smallest upright box: cylinders are measured themselves, not the control points of their
+   * The smallest upright box. Cylinders are measured themselves, not the control points of their
    * surfaces.
    */
   box(solid: Solid): SolidBox {

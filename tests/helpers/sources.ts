@@ -4,7 +4,7 @@ import { join, sep } from 'node:path';
 export interface Source {
   readonly path: string;
   readonly text: string;
-  /** Without comments, which may speak of what the code must not touch. */
+  /** The text without comments, which may speak of what the code must not touch. */
   readonly code: string;
 }
 
@@ -20,10 +20,7 @@ export const sourcesIn = (folder: string): Source[] =>
 
 export const library = [...sourcesIn('src'), ...sourcesIn('templates')];
 export const tests = sourcesIn('tests');
-/**
- * Paths of the files that break a rule: an empty list is what is wanted, and says which they are if
- * it is not.
- */
+/** Paths of the files that break a rule. The list should be empty; if it is not, it names them. */
 export const breaking = (
   sources: readonly Source[],
   isBroken: (source: Source) => boolean,

@@ -1,6 +1,6 @@
 import init, { type OpenCascadeInstance } from 'replicad-opencascadejs';
 
-/** A body as it is read from a STEP file. */
+/** A body read from a STEP file. */
 export interface ReadBody {
   readonly solids: number;
   readonly faces: number;
@@ -11,7 +11,7 @@ export interface ReadBody {
 
 let loading: Promise<OpenCascadeInstance> | undefined;
 
-/** Reads a STEP file with the kernel's own reader, and lets its own checker judge what it reads. */
+/** Reads a STEP file with the kernel's own reader, and has the result judged by its own checker. */
 export const readStep = async (text: string): Promise<ReadBody> => {
   loading ??= init({ print: () => undefined, printErr: () => undefined });
   const k = await loading;

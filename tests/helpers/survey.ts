@@ -3,7 +3,7 @@ import { readDistances } from '../../src/forms/distances.ts';
 import { solveDistances } from '../../src/survey/solve.ts';
 import type { Distance, Survey } from '../../src/survey/survey.ts';
 
-/** What comes of a text of distances and sides. */
+/** The survey of a text of distances and sides. */
 export function surveyOf(text: string): Survey {
   const read = readDistances(text);
   if (!read.ok) throw new Error(`${read.given}: ${read.mend}`);
@@ -15,7 +15,7 @@ export type Places = Readonly<Record<string, readonly [x: number, y: number]>>;
 export const placesOf = ({ points }: Survey): Places =>
   Object.fromEntries(points.map(({ name, x, y }) => [name, [x, y] as const]));
 
-/** Straight from Pythagoras. */
+/** Distance by Pythagoras. */
 export const apart = (places: Places, from: string, to: string): number => {
   const [p, q] = [places[from] ?? [NaN, NaN], places[to] ?? [NaN, NaN]];
   return Math.sqrt((p[0] - q[0]) ** 2 + (p[1] - q[1]) ** 2);
@@ -54,7 +54,7 @@ export const scatter = (least: number, most: number, apartMm: number): fc.Arbitr
     .filter((places) => allDistances(places).every((d) => d.mm >= apartMm));
 
 /**
- * Twice the area of a triangle over its longest side: how far its flattest corner stands off the
+ * Twice the area of a triangle over its longest side: the distance of its flattest corner from the
  * opposite side.
  */
 export const leastHeight = (places: Places, p: string, q: string, r: string): number => {

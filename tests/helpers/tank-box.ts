@@ -4,8 +4,8 @@ import { madeOnce } from './made-once.ts';
 import { UNPLANNED } from './unplanned.ts';
 
 /**
- * Inside 600 x 400 x 300. K = 0.42, 2 mm, inside radius 3: a right angle takes (pi / 2)(3 + 0.84) =
- * 6.0319 of the flat.
+ * A tank with inside dimensions 600 x 400 x 300. With K = 0.42, 2 mm and inside radius 3, a right
+ * angle takes (pi / 2)(3 + 0.84) = 6.0319 of the flat.
  */
 export const TANK_BOX = {
   length: 600,
@@ -19,7 +19,7 @@ export const TANK_BOX = {
   breather: '60,60,10',
 };
 
-/** What the maker of a tank is told. */
+/** The report that the maker of a tank gets. */
 export async function tankReport(inputs: Record<string, unknown>): Promise<ReportResult> {
   const made = madeOnce(await loadFamily('tank'), inputs, UNPLANNED);
   const [report] = made.ok ? made.reports : [];

@@ -4,7 +4,7 @@ import type { MadePart } from '../../src/use/made-part.ts';
 import { foldBlank } from './folded-solid.ts';
 import type { Solid, Solids } from './solid.ts';
 
-/** A tank inside, mm, and what its blanks are made with. */
+/** The inside of a tank, mm, and the figures of its blanks. */
 export interface AskedTank {
   readonly length: number;
   readonly width: number;
@@ -16,15 +16,15 @@ export interface AskedTank {
   /** How far the wrap reaches beyond the plates at its sides. */
   readonly beyond: number;
   readonly topSetback: number;
-  /** Far faces of the baffles from the deep end. */
+  /** Distances of the baffles' far faces from the deep end. */
   readonly baffles: readonly number[];
 }
 
 /**
- * Where the root panel of a piece stands in the tank: x from the inside of the left plate to the
- * right, y from the inside of the deep end to the shallow end, z up from the inside corner of floor
- * and deep end. By hand, from the text of the drawing: the wrap seen from inside, the sides from
- * outside, the top from above, baffles from the deep end.
+ * Pose of the root panel of a piece in the tank: x from the inside of the left plate to the right,
+ * y from the inside of the deep end to the shallow end, z up from the inside corner of floor and
+ * deep end. It is written by hand, from the text of the drawing: the wrap seen from inside, the
+ * sides from outside, the top from above, baffles from the deep end.
  */
 export const tankPose = (asked: AskedTank, piece: string): Pose => {
   const { length, width, deep, shallow, thickness: t } = asked;

@@ -11,7 +11,7 @@ export interface Plan {
   readonly n: number;
 }
 
-/** Front right, back right, back left, front left. */
+/** Corners in the order front right, back right, back left, front left. */
 export const cornersOf = ({ w, d }: Plan): Vec2[] => [
   [w / 2, -d / 2],
   [w / 2, d / 2],
@@ -24,12 +24,14 @@ export const divisionOf = ({ diameter, x, y, n }: Plan, i: number): Vec2 => {
   return [x + (diameter / 2) * Math.cos(a), y + (diameter / 2) * Math.sin(a)];
 };
 
-/** TL = sqrt(plan^2 + height^2) (Coey, Pattern Development: Sheet Metal Level 1, ch. 24). */
+/**
+ * True length: TL = sqrt(plan^2 + height^2) (Coey, Pattern Development: Sheet Metal Level 1, ch.
+ * 24).
+ */
 export const trueLength = ({ h }: Plan, a: Vec2, b: Vec2): number => Math.hypot(distance(a, b), h);
 
 /**
- * As with compasses: the point that is `ra` from a and `rb` from b, on the left of the line from a
- * to b.
+ * The point that compasses give: `ra` from a and `rb` from b, on the left of the line from a to b.
  */
 const compass = (a: Vec2, b: Vec2, ra: number, rb: number): Vec2 => {
   const l = distance(a, b);
@@ -40,8 +42,8 @@ const compass = (a: Vec2, b: Vec2, ra: number, rb: number): Vec2 => {
 };
 
 /**
- * The pattern laid out triangle by triangle from the seam in the middle of the front, with nothing
- * but true lengths.
+ * The pattern laid out triangle by triangle from the seam in the middle of the front, from true
+ * lengths alone.
  */
 export const drawn = (plan: Plan): Vec2[] => {
   const { n, d, h } = plan;
@@ -52,7 +54,7 @@ export const drawn = (plan: Plan): Vec2[] => {
   const rim: Vec2[] = [[0, Math.hypot(distance(middle, divisionOf(plan, 0)), h)]];
   const step = distance(divisionOf(plan, 0), divisionOf(plan, 1));
   const last = (points: Vec2[]): Vec2 => points[points.length - 1] as Vec2;
-  // Seen from inside, what follows lies to the left.
+  // Seen from inside, the next triangle lies to the left.
   corners.forEach((corner, side) => {
     const from = side === 0 ? middle : (corners[side - 1] as Vec2);
     base.push(
@@ -94,7 +96,7 @@ export const analytic = (plan: Plan): { areaMm2: number; openedRad: number } => 
       const g = [plan.x + r * Math.cos(a) - c[0], plan.y + r * Math.sin(a) - c[1], plan.h] as const;
       const dp = [-r * Math.sin(a), r * Math.cos(a)] as const;
       const turn = Math.hypot(g[2] * dp[1], g[2] * dp[0], g[0] * dp[1] - g[1] * dp[0]);
-      // Simpson's rule.
+      // Simpson's rule with these weights.
       const weight =
         ((i === 0 || i === steps ? 1 : i % 2 === 1 ? 4 : 2) * (Math.PI / 2)) / steps / 3;
       areaMm2 += (weight * turn) / 2;

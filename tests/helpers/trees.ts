@@ -3,8 +3,8 @@ import type { Part } from '../../src/model/part.ts';
 import { angle, box, fold, panel, part, prism } from './parts.ts';
 
 /**
- * Folded parts that break naive flattening, each with a name that says why. 3 mm sheet unless they
- * say otherwise.
+ * Folded parts that break naive flattening, each with a name that says why. The sheet is 3 mm
+ * unless they say otherwise.
  */
 export const TREES: readonly { readonly name: string; readonly part: Part }[] = [
   { name: 'fold lines that are not parallel', part: fan() },
@@ -191,7 +191,7 @@ function innerCorner(): Part {
   );
 }
 
-/** `up` lips turn in over the tray, `down` ones turn out. */
+/** A tray with lips: `up` lips turn in over it, `down` ones turn out. */
 function tray(lips: 'up' | 'down'): Part {
   const base = box(120, 80, 30, 90, 2, 1.5);
   const sides = [120, 80, 120, 80];

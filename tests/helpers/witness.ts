@@ -3,8 +3,8 @@ import type { Part } from '../../src/model/part.ts';
 
 /**
  * A second way of folding a blank up, which shares no code with the tool's own: matrices by
- * Rodrigues' formula on the drawing's coordinates, one bend after the other, each straight from its
- * lines in the flat pattern.
+ * Rodrigues' formula on the drawing's coordinates, one bend after the other, each taken straight
+ * from its lines in the flat pattern.
  */
 export type Place = (p: readonly [number, number, number]) => [number, number, number];
 
@@ -47,8 +47,8 @@ const bendOver = (bend: FlatBend, t: number, p: Vec): [number, number, number] =
 };
 
 /**
- * For each panel, what takes a point of the flat drawing (z over the lower face) to its place on
- * the folded part.
+ * For each panel, the motion from a point of the flat drawing (z over the lower face) to its place
+ * on the folded part.
  */
 export const foldedPlaces = (flat: FlatPattern, root: string): Map<string, Place> => {
   const places = new Map<string, Place>([[root, (p) => [...p]]]);
@@ -65,9 +65,10 @@ export const foldedPlaces = (flat: FlatPattern, root: string): Map<string, Place
 };
 
 /**
- * Where the points of each panel belong by the definition of the mould line alone: the child is
- * turned about the line in which the outside (or inside) faces meet, as if there were no bend; on
- * the middle of the sheet, the line in which the middles meet. Holds for bends up to 90 degrees.
+ * Places of each panel's points by the definition of the mould line alone: the child is turned
+ * about the line in which the outside (or inside) faces meet, as if there were no bend; on the
+ * middle of the sheet, about the line in which the middles meet. It holds for bends up to 90
+ * degrees.
  */
 export const idealPlaces = (part: Part, seat: Place): Map<string, Place> => {
   const places = new Map<string, Place>([[part.root, seat]]);
@@ -96,8 +97,8 @@ export const idealPlaces = (part: Part, seat: Place): Map<string, Place> => {
       const faceLevel = (f.direction === 'up') === onOutside ? 0 : part.thicknessMm;
       const level = f.midSurface === true ? part.thicknessMm / 2 : faceLevel;
       places.set(f.child.panel, (q) => {
-        // Along the child's edge and into the child; along the parent's edge the same runs the
-        // other way and out.
+        // The first direction runs along the child's edge, the second into the child; along the
+        // parent's edge they run the opposite way.
         const d = [q[0] - c.at[0], q[1] - c.at[1]] as const;
         const along = parentFrom + childTo - (d[0] * c.dir[0] + d[1] * c.dir[1]);
         const into = d[1] * c.dir[0] - d[0] * c.dir[1];
