@@ -1,5 +1,5 @@
 /**
- * The library: from inputs to files, or any of the steps on the way. Nothing here touches a file or
+ * The library: from inputs to files, or any of the steps between. Nothing here touches a file or
  * the console.
  */
 export { bendFigures } from './bending/bend.ts';
@@ -50,7 +50,7 @@ export { writeSvg } from './paper/write/svg.ts';
 export { TEMPLATES as FAMILIES } from '../templates/index.ts';
 export type { FamilyName } from '../templates/index.ts';
 
-// The work from end to end, as the command does it.
+// The use cases from end to end, as the command runs them.
 export type { Done, Refused, UseCase } from './use/use-case.ts';
 export { checkTemplate } from './use/check-template.ts';
 export { makeParts } from './use/make/make-parts.ts';
@@ -105,7 +105,7 @@ export { bendSums } from './use/bend/bend-sums.ts';
 export type { WorkedBend } from './use/bend/bend-sums.ts';
 export type { GivenBend } from './use/bend/read-bend.ts';
 
-// What each of these gives, which is what the command prints with --json.
+// The results of the use cases, which the command prints with --json.
 export type { BendSums } from './contract/bend-sums.ts';
 export type { CalibrateResult } from './contract/calibration.ts';
 export type { CutListResult } from './contract/cut-list.ts';

@@ -1,10 +1,10 @@
 /**
- * All that a part family may import, by subject: a folder of templates/, or a module of a user's
- * own. `templates/README.md` shows how the kit is used.
+ * Everything that a part family may import, by subject, whether it is a folder of templates/ or a
+ * module of a user's own. `templates/README.md` shows how the kit is used.
  */
 import { MAKERS } from './model/finding.ts';
 
-// A family: what is written of it, and what its `build` receives and gives.
+// A family: its draft, and what its `build` receives and gives.
 export { defineTemplate } from './forms/template.ts';
 export type {
   Template,
@@ -22,8 +22,8 @@ export type {
 } from './forms/template.ts';
 export type { CommonValues } from './forms/common.ts';
 
-// Inputs: `fields` for lengths, angles, counts, choices, texts and holes; the rest read what is
-// written in a notation of its own, and the types are what `build` receives of them.
+// Inputs: `fields` for lengths, angles, counts, choices, texts and holes; the others read notations
+// of their own, and the types are what `build` receives from them.
 export * as fields from './forms/fields.ts';
 export { outline, optionalOutline, outlineLoop } from './forms/outline.ts';
 export type { GivenOutline } from './forms/outline.ts';
@@ -83,8 +83,8 @@ export { spacingWishes } from './kit/point-wishes.ts';
 export type { AskedPlace } from './kit/point-wishes.ts';
 export type { Wish, Feature } from './model/wish.ts';
 
-// Findings: what stops a part, warns or is to be known, with the changes that do away with it; how
-// figures are written in them.
+// Findings: stops, warnings and notes, with the changes that remove them, and the figures written
+// in them.
 export const { refuse, advise, stop, warn, note } = MAKERS;
 export { hasStop, forOne, orTry, orInstead } from './model/finding.ts';
 export type { Finding, Try } from './model/finding.ts';
@@ -105,13 +105,12 @@ export { hullOfCircles } from './geometry/hull-of-circles.ts';
 export type { Spot } from './geometry/hull-of-circles.ts';
 export { roundCorners } from './geometry/fillet.ts';
 
-// Outlines cut: what lies on one side of a line, what a shape leaves of another, one without
-// doubled points.
+// Cutting of outlines: by a line, by another outline, and removal of doubled points.
 export { clip } from './geometry/clip.ts';
 export { subtract } from './geometry/subtract.ts';
 export { tidyLoop } from './geometry/tidy-loop.ts';
 
-// Outlines measured: pieces, lengths, areas, extents and gaps.
+// Measuring of outlines: pieces, lengths, areas, extents and gaps.
 export { pieceOf, piecesOf, pointOn, levelCrossings, lengthOfEdge } from './geometry/piece.ts';
 export type { Piece as OutlinePiece } from './geometry/piece.ts';
 export { arcOf } from './geometry/arc.ts';
@@ -120,7 +119,7 @@ export { loopExtents, pointExtents } from './geometry/extents.ts';
 export { isInside } from './geometry/inside.ts';
 export { pointGap } from './geometry/gap.ts';
 
-// What is taken for the same, and for nothing: by meaning, each with its reason there.
+// Tolerances for equal and for zero, named by meaning, each with its reason.
 export {
   EXACT_MM,
   NO_FLAT_MM,
@@ -169,7 +168,7 @@ export {
   moveLoop,
 } from './geometry/motion2.ts';
 
-// Bends: what a fold takes of its panels, by which rule, and the blank of a part.
+// Bends: what a fold takes off its panels, by which rule, and the blank of a part.
 export { setbackMm } from './bending/setback.ts';
 export { bendFigures } from './bending/bend.ts';
 export { leastRadiusMm } from './bending/least-radius.ts';
@@ -178,7 +177,7 @@ export { ruleProblem } from './bending/rule.ts';
 export { ruleFindings } from './bending/rule-findings.ts';
 export { flatten } from './flatten/flatten.ts';
 
-// Air in ducts: clear areas, and round ducts that are worth as much.
+// Air in ducts: clear areas, and equivalent round ducts.
 export type { ClearRectangle } from './kit/duct-air.ts';
 export {
   rectangleAreaMm2,
