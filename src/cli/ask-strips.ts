@@ -83,7 +83,7 @@ const HEM_RADIUS: Question = {
   wrong: length,
 };
 
-/** Where answers come from and questions go to. */
+/** Source of answers and target of questions. */
 export interface Dialogue {
   readonly say: (text: string) => void;
   /** The next line; `undefined` when there are no more. */

@@ -1,7 +1,7 @@
 import type { Extents } from '../geometry/extents.ts';
 import type { Finding } from '../model/finding.ts';
 
-/** Where the unit of a file comes from. */
+/** Source of the unit of a file. */
 export type UnitFrom = 'file' | 'asked' | 'assumed';
 
 /** Contents of one layer, as drawn. */

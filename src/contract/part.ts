@@ -75,7 +75,7 @@ export interface BlankResult {
   readonly cutLengthMm: number;
   /** One for the outline and one for each hole. */
   readonly pierces: number;
-  /** From the area of the metal, the thickness and the density. */
+  /** Mass from the area of the metal, the thickness and the density. */
   readonly massKg: number;
 }
 

@@ -20,6 +20,6 @@ export interface ReportFigure {
 export interface ReportTable {
   readonly title: string;
   readonly columns: readonly { readonly name: string; readonly unit: string }[];
-  /** As many numbers in every row as there are columns. */
+  /** Rows of numbers, each as long as the list of columns. */
   readonly rows: readonly (readonly number[])[];
 }

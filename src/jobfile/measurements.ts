@@ -12,7 +12,7 @@ export interface MeasurementProblem {
 const MOST_IN_A_ROW = 500;
 
 export interface Measurements {
-  /** In mm, or degrees for those given so. */
+  /** Values in mm, or degrees for those given so. */
   readonly values: ReadonlyMap<string, number>;
   readonly problems: readonly MeasurementProblem[];
 }

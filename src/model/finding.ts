@@ -24,7 +24,7 @@ export interface Finding {
   readonly message: string;
   /** Name of the panel that it is about, where it is about one. */
   readonly panel?: string;
-  /** Where on the blank, mm, in the drawing's coordinates, when there is one place. */
+  /** Its place on the blank, mm, in the drawing's coordinates, when there is a single place. */
   readonly at?: readonly [x: number, y: number];
   /**
    * What was measured and what it should be, where both are figures; the message states them too.

@@ -70,7 +70,7 @@ export interface CutoutFacts {
   readonly use?: HoleUse;
   /** The figures that place it, where it was asked for by such figures. */
   readonly figures?: readonly PlaceFigure[];
-  /** Where its centre would be if the two figures that place it were taken in the other order. */
+  /** Its centre if the two figures that place it were taken in the other order. */
   readonly otherWay?: Vec2;
 }
 

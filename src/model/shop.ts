@@ -201,7 +201,7 @@ export interface Marking {
   readonly drilled: (typeof DRILLED_MARKS)[number];
 }
 
-/** Where a part is to be folded: in the shop, by a service, or in the shop if it can. */
+/** Choices for where a part is folded: in the shop, by a service, or in the shop if it can. */
 export const FOLD_AT = ['here', 'service', 'auto'] as const;
 export type FoldAt = (typeof FOLD_AT)[number];
 

@@ -45,8 +45,8 @@ export type Feature =
   /** A face of a panel: the lower one at z = 0 of the panel, or the upper one. */
   | { readonly kind: 'face'; readonly panel: string; readonly face: 'lower' | 'upper' }
   /**
-   * Where the outside (inside) faces on both sides of a fold meet; past square, the outermost
-   * (innermost) tangent of the bend.
+   * The line where the outside (inside) faces on both sides of a fold meet; past square, the
+   * outermost (innermost) tangent of the bend.
    */
   | {
       readonly kind: 'fold';

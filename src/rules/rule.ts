@@ -16,7 +16,7 @@ export interface Rule {
   readonly measured: string;
   /** What removes it. */
   readonly mend: string;
-  /** Where the limit comes from: published, common practice, from memory, or plain geometry. */
+  /** Source of the limit: published, common practice, from memory, or plain geometry. */
   readonly source: string;
 }
 

@@ -53,7 +53,7 @@ const sectionOf = (v: BaffleSet, bays: Bays, station: number): BaffleSection =>
   sectionAt(v, station + bays.thicknessMm);
 
 function inTank(v: BaffleSet, bays: Bays): Built {
-  // In a tank of one depth all are alike.
+  // All baffles are alike in a tank of one depth.
   const isWedge = fallMm(v) > 0;
   const make = (at: number): MadeBaffle => baffle(v, askOf(v, sectionOf(v, bays, at)));
   const last = make(bays.stationsMm.at(-1) ?? NaN);

@@ -76,8 +76,8 @@ export const sideAngleDeg = (side: WallSide, end: End): number =>
   90 - (outOf(end) * Math.atan(side.lean) * 180) / Math.PI;
 
 /**
- * Where a wall's end and its side come together: a point on each, which is the same point where
- * nothing is cut off.
+ * The meeting of a wall's end and its side: a point on each, which is the same point where nothing
+ * is cut off.
  */
 export interface SideCorner {
   readonly onEnd: Vec2;

@@ -176,7 +176,7 @@ const placed = (
       halfMm: radius + bar * Math.abs(sinDeg(turn)),
       shiftMm: shift.across,
     },
-    // At turn 0 a slot runs along.
+    // A slot runs along when its turn is 0.
     along: {
       insideMm: alongMm - shift.along,
       halfMm: radius + bar * Math.abs(cosDeg(turn)),
