@@ -5,7 +5,7 @@ import { gripOf, treadFrame } from './grip.ts';
 import { impossibleHeelRest } from './limits.ts';
 import { given, insetMm, leftInsetMm, type OutsideHeelRest, outsideHeelRest } from './outside.ts';
 import { heelRestReport } from './report.ts';
-import { type End, type Leg, type Section, sectionOf } from './section.ts';
+import { type End, type Section, sectionOf } from './section.ts';
 import {
   cheekSides,
   flangeOf,
@@ -19,6 +19,7 @@ import {
 } from './sizes.ts';
 import type { HeelRest } from './inputs.ts';
 import { heelRestWishes } from './wishes.ts';
+import type { Leg } from './legs.ts';
 
 /**
  * A tread drawn from above, its front at the top, with the flanges on its front, its rear and its

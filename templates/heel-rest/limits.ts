@@ -11,7 +11,7 @@ import {
 import type { Finding } from '../../src/template.ts';
 import { cheekStretch, leastCheekMm } from './cheeks.ts';
 import { given, type OutsideHeelRest } from './outside.ts';
-import { footDeg, type Section, sectionOf } from './section.ts';
+import { type Section, sectionOf } from './section.ts';
 import {
   cheekSides,
   FLANGE_INPUT,
@@ -29,6 +29,7 @@ import {
 import { sharedEdge, stopHeight } from './stop-limits.ts';
 import { angles, risers } from './riser-limits.ts';
 import type { HeelRest } from './inputs.ts';
+import { footDeg } from './legs.ts';
 
 /**
  * Findings on what cannot be folded, each with a figure that can be. Later ones mean nothing while

@@ -1,7 +1,7 @@
 import { setbackMm, sinDeg } from '../../src/template.ts';
-import { type Leg, legsOf } from './section.ts';
 import { cheekSides, flangeOf, highEnd, lowEnd, type Place, wedgeDeg } from './sizes.ts';
 import type { HeelRest } from './inputs.ts';
+import { type Leg, legsOf } from './legs.ts';
 
 /** Lengths of a heel rest to which `measure` applies. */
 export type HeelRestLength =

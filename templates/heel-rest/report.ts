@@ -1,9 +1,10 @@
 import { cosDeg, sinDeg } from '../../src/template.ts';
 import type { Report, ReportFigure } from '../../src/template.ts';
 import { insetMm, type OutsideHeelRest } from './outside.ts';
-import { footDeg, type Section } from './section.ts';
+import type { Section } from './section.ts';
 import { hasRiser, highEnd, type Place, wedgeDeg } from './sizes.ts';
 import type { HeelRest } from './inputs.ts';
+import { footDeg } from './legs.ts';
 
 /** Figures that one wants to check with a tape, before and after folding. */
 export const heelRestReport = (v: OutsideHeelRest, section: Section): Report => ({

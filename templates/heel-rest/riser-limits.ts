@@ -16,8 +16,9 @@ import {
 } from '../../src/template.ts';
 import { leastCheekMm } from './cheeks.ts';
 import { given, type OutsideHeelRest, outsideHeelRest } from './outside.ts';
-import { footDeg, type Section, sectionOf } from './section.ts';
+import { type Section, sectionOf } from './section.ts';
 import { cheekSides, highEnd, lipAt, lowEnd, type Place, wedgeDeg, PLACES } from './sizes.ts';
+import { footDeg } from './legs.ts';
 
 /** Finding on a riser that its bends take up whole. */
 export function risers(v: OutsideHeelRest, section: Section): Finding[] {

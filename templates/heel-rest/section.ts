@@ -1,35 +1,7 @@
 import { cosDeg, sinDeg } from '../../src/template.ts';
-import type { Direction } from '../../src/template.ts';
-import {
-  flangeOf,
-  hasRiser,
-  hemRadiusMm,
-  highEnd,
-  lipAt,
-  lowEnd,
-  type Place,
-  setbackOf,
-  wedgeDeg,
-} from './sizes.ts';
+import { highEnd, lowEnd, type Place, setbackOf, wedgeDeg } from './sizes.ts';
 import type { HeelRest } from './inputs.ts';
-
-/**
- * The section through a heel rest, along its slope. Each end of the tread is treated by itself:
- * outwards is the direction from the tread to the end, headings are degrees over the floor, and
- * `up` turns them counter-clockwise. Points lie on the lower face of the sheet, which on a riser is
- * the face towards the wedge.
- */
-export interface Leg {
-  readonly id: string;
-  /** The bend between this leg and the one before it, or the tread. */
-  readonly angleDeg: number;
-  readonly direction: Direction;
-  readonly radiusMm: number;
-  /** Depth of a teardrop hem, outside. */
-  readonly teardropMm?: number;
-  /** Length between its tangent lines. */
-  readonly flatMm: number;
-}
+import { type Bend, type Leg, legsOf, type OpenLeg } from './legs.ts';
 
 /** One end of the tread: its legs, from the tread outwards. */
 export interface End {
@@ -76,10 +48,6 @@ export interface Section {
   readonly lengthMm: number;
 }
 
-type Bend = Pick<Leg, 'angleDeg' | 'direction' | 'radiusMm'>;
-/** A leg whose length is not given: it reaches to the floor. */
-type OpenLeg = Omit<Leg, 'flatMm'> & { readonly flatMm: number | 'to the floor' };
-
 /** The section by its figures. `impossibleHeelRest` says whether they make sense. */
 export function sectionOf(v: HeelRest): Section {
   const [low, high] = [lowEnd(v), highEnd(v)];
@@ -115,77 +83,6 @@ const onFloorMm = (v: HeelRest, legs: readonly OpenLeg[], w: number): number =>
 
 const firstSetback = (v: HeelRest, [leg]: readonly OpenLeg[]): number =>
   leg === undefined ? 0 : setbackOf(v, leg.angleDeg, leg.radiusMm);
-
-/**
- * The angle between floor and standing leg, within the wedge. A stop without a riser stands square
- * to the tread.
- */
-export const footDeg = (v: HeelRest, place: Place, slopeDeg: number): number =>
-  hasRiser(v, place) ? v.riserAngle : 90 - slopeDeg;
-
-/** Legs at one end; `slopeDeg` is the tread's heading outwards, over the floor. */
-export function legsOf(v: HeelRest, place: Place, slopeDeg: number): readonly OpenLeg[] {
-  const bend = (angleDeg: number, direction: Direction): Bend => ({
-    angleDeg,
-    direction,
-    radiusMm: v.insideRadiusMm,
-  });
-  const rightOver: Bend = { angleDeg: 180, direction: 'down', radiusMm: hemRadiusMm(v) };
-  const lip = lipAt(v, place);
-  const foot = footDeg(v, place, slopeDeg);
-  const flange = (last: Bend): OpenLeg[] =>
-    flangeOf(v, place) === 0
-      ? []
-      : [
-          {
-            id: `${place} flange`,
-            ...last,
-            flatMm: flangeOf(v, place) - setbackOf(v, last.angleDeg, last.radiusMm),
-          },
-        ];
-  if (lip === 'double') {
-    const up = bend(180 - foot - slopeDeg, 'up');
-    return [
-      {
-        id: 'stop',
-        ...up,
-        flatMm: v.lipHeight - insideSetback(up) - rightOver.radiusMm - v.thicknessMm,
-      },
-      {
-        id: hasRiser(v, place) ? `${place} riser` : 'back of the stop',
-        ...rightOver,
-        flatMm: 'to the floor',
-      },
-      ...flange(bend(foot, 'up')),
-    ];
-  }
-  if (lip === 'single') {
-    const up = bend(90, 'up');
-    const top = v.hem > 0 ? rightOver.radiusMm + v.thicknessMm : 0;
-    const hem: OpenLeg = {
-      id: 'hem',
-      ...rightOver,
-      ...(v.hemShape === 'teardrop' && { teardropMm: v.hem }),
-      flatMm: v.hem - setbackOf(v, 180, rightOver.radiusMm),
-    };
-    return [
-      { id: 'stop', ...up, flatMm: v.lipHeight - insideSetback(up) - top },
-      ...(v.hem > 0 ? [hem] : []),
-    ];
-  }
-  if (!hasRiser(v, place)) return flange(bend(Math.abs(slopeDeg), 'up'));
-  return [
-    { id: `${place} riser`, ...bend(foot + slopeDeg, 'down'), flatMm: 'to the floor' },
-    ...flange(bend(foot, 'up')),
-  ];
-}
-
-/**
- * Setback of the stop, which is measured over the upper face of the tread; that face lies inside
- * its bend.
- */
-const insideSetback = ({ angleDeg, radiusMm }: Bend): number =>
-  angleDeg > 90 ? radiusMm : (radiusMm * sinDeg(angleDeg)) / (1 + cosDeg(angleDeg));
 
 /** Works out one end, with the length of the leg that runs to the floor. */
 function endOf(

@@ -1,6 +1,6 @@
 import { angleWish, diameterWish, edge, faceOf, holeWishes, wish } from '../../src/template.ts';
 import type { Cutout, Feature, Wish } from '../../src/template.ts';
-import type { End, Leg, Section } from './section.ts';
+import type { End, Section } from './section.ts';
 import {
   cheekSides,
   flangeOf,
@@ -11,6 +11,7 @@ import {
   wedgeDeg,
 } from './sizes.ts';
 import type { HeelRest } from './inputs.ts';
+import type { Leg } from './legs.ts';
 
 /** The folds of the legs at either end, from the tread outwards. */
 export type LegFolds = Readonly<Record<Place, readonly string[]>>;
