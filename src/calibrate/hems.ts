@@ -18,7 +18,7 @@ export function fitHems(
   strips: readonly MeasuredStrip[],
   errors: Readings = USUAL_READINGS,
 ): BendFit | NoFit {
-  const all = strips.map((strip) => ({
+  const all = strips.map((strip): HemStrip => ({
     strip,
     k: hemKOf(bendOf(strip), deductionOf(strip)),
     lost: deductionOf(strip),
@@ -28,16 +28,10 @@ export function fitHems(
     hemKOf(bendOf(strips[0] as MeasuredStrip), 1) - hemKOf(bendOf(strips[0] as MeasuredStrip), 0),
   );
   const stated = Math.sqrt(3) * errors.lengthMm * perMm;
-  const middle = middleOf(all.map((s) => s.k));
-  // Two strips tell nothing about their scatter, and neither of them is the median.
-  const scatter =
-    all.length === 2
-      ? Math.SQRT2 * stated
-      : Math.max(stated, scatterOf(all.map((s) => Math.abs(s.k - middle))));
-  const kept = all.filter(({ k }) => Math.abs(k - middle) <= ONE_IN_THOUSAND * scatter);
+  const kept = agreeing(all, stated);
   if (kept.length < Math.max(1, Math.ceil((all.length + 1) / 2)))
     return { why: 'contradiction', strips: strips.map((s) => s.number) };
-  const mean = (of: (s: (typeof all)[number]) => number): number =>
+  const mean = (of: (s: HemStrip) => number): number =>
     kept.reduce((sum, s) => sum + of(s), 0) / kept.length;
   const [value, lost, radius] = [
     mean((s) => s.k),
@@ -72,6 +66,24 @@ export function fitHems(
     toHalve: 3 * kept.length,
   };
 }
+
+/** A strip, the K that it gives, and its deduction, mm. */
+interface HemStrip {
+  readonly strip: MeasuredStrip;
+  readonly k: number;
+  readonly lost: number;
+}
+
+/** The strips whose K lies about the median; `stated` is the error of one K by reading alone. */
+const agreeing = (all: readonly HemStrip[], stated: number): readonly HemStrip[] => {
+  const middle = middleOf(all.map((s) => s.k));
+  // Two strips tell nothing about their scatter, and neither of them is the median.
+  const scatter =
+    all.length === 2
+      ? Math.SQRT2 * stated
+      : Math.max(stated, scatterOf(all.map((s) => Math.abs(s.k - middle))));
+  return all.filter(({ k }) => Math.abs(k - middle) <= ONE_IN_THOUSAND * scatter);
+};
 
 const bendOf = ({ thicknessMm, insideRadiusMm = 0, hem, legBMm }: MeasuredStrip) => ({
   thicknessMm,
