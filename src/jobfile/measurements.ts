@@ -45,14 +45,8 @@ export function measurementsOf(texts: Readonly<Record<string, string | number>>)
     problems.push({ name, allowed, ...(mend !== undefined && { mend }) });
   };
   for (const name of names) {
-    if (!NAME.test(name) || /^[A-Za-z]{1,2}\d+$/.test(name))
-      fail(
-        name,
-        'names of 3 to 40 letters, digits and _, other than a thread or a size',
-        `call it ${name.replace(/[^A-Za-z_0-9]/g, '')}Size`,
-      );
-    else if (WORDS.has(name.toLowerCase()))
-      fail(name, 'names that inputs do not use as words of their own', `call it ${name}Size`);
+    const wrong = nameProblem(name);
+    if (wrong !== undefined) fail(name, ...wrong);
   }
   const solve = (name: string, path: readonly string[]): void => {
     if (values.has(name) || bad.has(name)) return;
@@ -91,6 +85,18 @@ export function measurementsOf(texts: Readonly<Record<string, string | number>>)
   for (const name of names) solve(name, []);
   return { values, problems };
 }
+
+/** What a name has to be and what to call it instead; `undefined` for a good one. */
+const nameProblem = (name: string): readonly [allowed: string, mend: string] | undefined => {
+  if (!NAME.test(name) || /^[A-Za-z]{1,2}\d+$/.test(name))
+    return [
+      'names of 3 to 40 letters, digits and _, other than a thread or a size',
+      `call it ${name.replace(/[^A-Za-z_0-9]/g, '')}Size`,
+    ];
+  return WORDS.has(name.toLowerCase())
+    ? ['names that inputs do not use as words of their own', `call it ${name}Size`]
+    : undefined;
+};
 
 /** The words in a text that may be names. */
 export const namesIn = (text: string): string[] =>

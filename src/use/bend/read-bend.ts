@@ -63,8 +63,10 @@ export function readBend(given: GivenBend): Refused | ReadBend {
   return { ok: true, bend, rule: rule.value, measure: measure as Measure };
 }
 
-const readSizes = (given: GivenBend, problems: InputProblem[]): Bend => {
-  const number = (
+/** Reads one figure of a bend; a figure with a problem is told and becomes NaN. */
+const numberOf =
+  (given: GivenBend, problems: InputProblem[]) =>
+  (
     name: 'thickness' | 'radius' | 'angle' | 'teardrop',
     read: (t: string) => ParsedNumber,
     allowed: string,
@@ -86,6 +88,9 @@ const readSizes = (given: GivenBend, problems: InputProblem[]): Bend => {
     });
     return Number.NaN;
   };
+
+const readSizes = (given: GivenBend, problems: InputProblem[]): Bend => {
+  const number = numberOf(given, problems);
   const thicknessMm = number(
     'thickness',
     parseLength,
