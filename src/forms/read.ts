@@ -1,5 +1,6 @@
 import { nearest, nearestFew } from '../text/nearest.ts';
 import type { ReadList } from '../contract/read-list.ts';
+import type { Finding } from '../model/finding.ts';
 import { COMMON_INPUTS, type CommonParsed, resolveCommon } from './common.ts';
 import { type Json, JSON_SCHEMA } from './accepts.ts';
 import { type Field, type FieldFacts, type Flaw, onlyWhen, withDefault } from './field.ts';
@@ -7,6 +8,7 @@ import { shown } from './given.ts';
 import { readListOf } from './read-list.ts';
 import { takePlusMinus } from './plus-minus.ts';
 import type { InputProblem } from './problem.ts';
+import { unusedInputs } from './unused-inputs.ts';
 import type { OwnInputs, Template, TemplateValues } from './template.ts';
 
 export type { InputProblem } from './problem.ts';
@@ -14,7 +16,8 @@ export type { InputProblem } from './problem.ts';
 /**
  * `values` holds the family's own inputs and the common ones. `plusMinus` tells how far those
  * inputs may be off that state it, in mm, degrees or, for the rule, as a K factor. `lists` counts
- * the entries of the inputs that hold several.
+ * the entries of the inputs that hold several. `findings` names inputs that have no meaning beside
+ * the others.
  */
 export type ReadInputs =
   | {
@@ -22,6 +25,7 @@ export type ReadInputs =
       readonly values: TemplateValues<OwnInputs>;
       readonly plusMinus: Readonly<Record<string, number>>;
       readonly lists: readonly ReadList[];
+      readonly findings: readonly Finding[];
     }
   | { readonly ok: false; readonly problems: readonly InputProblem[] };
 
@@ -72,7 +76,17 @@ export function readInputs(template: Template, raw: Readonly<Record<string, unkn
   if (common.values === undefined || problems.length > 0) return { ok: false, problems };
   const own: Record<string, unknown> = {};
   for (const name of Object.keys(template.inputs)) own[name] = parsed[name];
-  return { ok: true, values: { ...own, ...common.values }, plusMinus, lists };
+  const findings = unusedInputs(
+    template.family,
+    [...given.entries()].flatMap(([name, text]) => {
+      const known = fields.get(name);
+      return known === undefined
+        ? []
+        : [{ name, field: known.field, given: text, value: parsed[name] }];
+    }),
+    parsed,
+  );
+  return { ok: true, values: { ...own, ...common.values }, plusMinus, lists, findings };
 }
 
 /** What help, flags and forms need to know of one input. */

@@ -21,7 +21,7 @@ export const inputsIn = (when: When): string[] => [
   ...new Set(conditionsOf(when).flatMap((condition) => Object.keys(condition))),
 ];
 
-/** Whether values that were read meet it; those that are not known are passed over. */
+/** Whether values that were read meet it. */
 export const isMet = (when: When, values: Readonly<Record<string, unknown>>): boolean =>
   conditionsOf(when).some((condition) =>
     Object.entries(condition).every(([input, wanted]) => isWanted(values[input], wanted)),
@@ -36,13 +36,15 @@ const isWanted = (value: unknown, wanted: Wanted): boolean => {
 
 /** A sentence such as `Only where corner is lapped.` */
 export const onlyText = (when: When): string =>
-  conditionsOf(when).length === 0 ? 'It changes nothing here.' : `Only where ${whenText(when)}.`;
+  conditionsOf(when).length === 0
+    ? 'It changes nothing here.'
+    : `Only where ${conditionText(when)}.`;
 
 /**
  * Words such as `corner is lapped`, `end is lip-in or lip-out`, `lip is more than 0 and lipHole is
- * given`.
+ * given`; an empty text for a condition that is never met.
  */
-const whenText = (when: When): string =>
+export const conditionText = (when: When): string =>
   conditionsOf(when)
     .map((condition) =>
       Object.entries(condition)

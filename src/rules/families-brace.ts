@@ -1,4 +1,4 @@
-import { IMPOSSIBLE, type Rule, UNUSED } from './rule.ts';
+import { IMPOSSIBLE, type Rule } from './rule.ts';
 
 /** Rules about strut braces. */
 export const BRACE_RULES = {
@@ -102,10 +102,5 @@ export const BRACE_RULES = {
     reason: 'The bends run into each other or over the ends.',
     measured: 'straight lengths against what the bends take',
     mend: 'Give a smaller tubeBend, or a shorter middle.',
-  },
-  'tube-is-straight': {
-    ...UNUSED,
-    title: 'Figures of a bent tube are given, and the tube is straight.',
-    mend: 'Give tubeRise, or leave them out.',
   },
 } satisfies Record<string, Rule>;

@@ -1,4 +1,4 @@
-import { IMPOSSIBLE, type Rule, UNUSED } from './rule.ts';
+import { IMPOSSIBLE, type Rule } from './rule.ts';
 
 /** Rules about ducts and transitions. */
 export const DUCT_RULES = {
@@ -68,11 +68,6 @@ export const DUCT_RULES = {
     measured: 'lipPitch against lipHole and the thickness',
     mend: 'Give a wider pitch, or no holes.',
   },
-  'lip-hole-unused': {
-    ...UNUSED,
-    title: 'lipHole is for lips at the aperture, and there are none.',
-    mend: 'Give lip.',
-  },
   'lip-trimmed-away': {
     ...IMPOSSIBLE,
     title: 'A lip has no metal left between its neighbours.',
@@ -93,11 +88,6 @@ export const DUCT_RULES = {
     reason: 'There is no room to weld it round.',
     measured: 'from the outside of the stub to bend or weld, against stubMargin',
     mend: 'Move it, give a smaller stub, or a smaller stubMargin.',
-  },
-  'plate-unused': {
-    ...UNUSED,
-    title: 'plateOn is for the plate of a stub, and there is none.',
-    mend: 'Leave plateOn out, or ask for a stub.',
   },
   'steep-taper': {
     severities: ['note'],
@@ -167,10 +157,5 @@ export const DUCT_RULES = {
     measured: 'the diameter of the round end',
     mend: 'Roll it to the size in the message.',
     source: 'plain geometry',
-  },
-  'rule-unused': {
-    ...UNUSED,
-    title: 'The bend rule changes nothing on a transition.',
-    mend: 'Leave rule out.',
   },
 } satisfies Record<string, Rule>;

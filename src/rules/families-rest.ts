@@ -134,11 +134,6 @@ export const REST_RULES = {
     title: 'hem is for a single stop or a side with a top edge, and there is none.',
     mend: 'Leave hem out.',
   },
-  'holes-unused': {
-    ...UNUSED,
-    title: 'Holes are given for a flange that is not there.',
-    mend: 'Give the flange, or leave the holes out.',
-  },
   'tray-too-small': {
     ...IMPOSSIBLE,
     title: 'The base of a tray has nothing left between its bends.',

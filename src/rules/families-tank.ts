@@ -1,4 +1,4 @@
-import { IMPOSSIBLE, type Rule, UNUSED } from './rule.ts';
+import { IMPOSSIBLE, type Rule } from './rule.ts';
 
 const BOATS = 'ISO 21487 (fuel tanks of small craft, after a summary of it)';
 const BETWEEN_BENDS = 'the size against what the bends at its ends take';
@@ -210,11 +210,6 @@ export const TANK_RULES = {
     measured: 'whether breather was given',
     mend: 'Give breather, unless the filler has it.',
     source: 'common practice',
-  },
-  'pickup-unused': {
-    ...UNUSED,
-    title: 'pickup is for an outlet in the top, and there is none.',
-    mend: 'Give outlet, and outletOn top.',
   },
   'one-of-a-pair': {
     severities: ['note'],

@@ -6,6 +6,7 @@ import { DUCT_RULES } from './families-duct.ts';
 import { PLATE_RULES } from './families-plate.ts';
 import { REST_RULES } from './families-rest.ts';
 import { TANK_RULES } from './families-tank.ts';
+import { INPUT_RULES } from './inputs.ts';
 import type { Rule } from './rule.ts';
 import { STRIP_RULES } from './strips.ts';
 import { SURVEY_RULES } from './survey.ts';
@@ -19,6 +20,7 @@ export interface RuleGroup {
 }
 
 export const RULE_GROUPS = [
+  { title: 'Inputs', inJobs: true, rules: INPUT_RULES },
   { title: 'Blank, folds and seams', inJobs: true, rules: BLANK_RULES },
   { title: 'Bend rules and radii', inJobs: true, rules: BENDING_RULES },
   { title: 'Cut files read again', inJobs: false, rules: CUT_FILE_RULES },

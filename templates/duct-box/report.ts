@@ -1,7 +1,5 @@
 import {
   atLeast,
-  cornerInput,
-  cornerMm,
   figure,
   hydraulicDiameterMm,
   note,
@@ -100,16 +98,5 @@ export const ductNotes = (v: DuctBox, shell: Shell): Finding[] => {
       ),
     );
   }
-  if (v.lip === 0 && v.lipHole !== undefined)
-    notes.push(note('lip-hole-unused', 'lipHole needs lips at the aperture: give lip.'));
-  if (v.plateOn !== 'none' && v.end !== 'stub')
-    notes.push(note('plate-unused', 'plateOn folds on the plate of a stub; this duct has none.'));
-  if (cornerMm(v) > 0 && v.lip === 0 && (v.end === 'open' || v.end === 'stub'))
-    notes.push(
-      note(
-        'corner-radius-unused',
-        `${cornerInput(v)} is for the corners of lips; this duct has none.`,
-      ),
-    );
   return notes;
 };

@@ -1,7 +1,5 @@
 import {
   atLeast,
-  cornerInput,
-  cornerMm,
   equalAreaDiameterMm,
   equalFrictionDiameterMm,
   figure,
@@ -179,7 +177,6 @@ export const said = (v: DuctTransition, surface: Transition): Finding[] => [
   ),
   ...steepTaper(surface),
   ...roundEnd(v, surface),
-  ...unusedInputs(v),
 ];
 
 const steepTaper = (surface: Transition): Finding[] => {
@@ -217,25 +214,6 @@ function roundEnd(v: DuctTransition, surface: Transition): Finding[] {
       note(
         'roll-collar',
         `Roll the collar to ${figure(surface.diameterMm - v.thicknessMm)} inside and weld it edge to edge onto the round end.`,
-      ),
-    );
-  return findings;
-}
-
-function unusedInputs(v: DuctTransition): Finding[] {
-  const findings: Finding[] = [];
-  if (cornerMm(v) > 0)
-    findings.push(
-      note(
-        'corner-radius-unused',
-        `${cornerInput(v)} changes nothing on a transition: its corners meet others at the seams.`,
-      ),
-    );
-  if (v.rule.id !== 'k' || v.rule.k !== 0.5)
-    findings.push(
-      note(
-        'rule-unused',
-        'rule changes nothing on a transition: its folds lie on the middle of the sheet, which is taken to keep its length, k:0.5.',
       ),
     );
   return findings;

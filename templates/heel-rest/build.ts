@@ -8,7 +8,6 @@ import { heelRestReport } from './report.ts';
 import { type End, type Section, sectionOf } from './section.ts';
 import {
   cheekSides,
-  flangeOf,
   highEnd,
   lipAt,
   notchMm,
@@ -175,18 +174,9 @@ function remarks(v: HeelRest, section: Section): Finding[] {
       ),
     );
   }
-  if (v.hem > 0 && lipAt(v, place) !== 'single')
+  if (v.hem > 0 && v.lipFold === 'auto' && lipAt(v, place) === 'double')
     findings.push(
       note('hem-unused', 'hem folds over the top of a single stop; this heel rest has none.'),
     );
-  for (const [input, specs, end] of [
-    ['holesFront', v.holesFront, 'front'],
-    ['holesRear', v.holesRear, 'rear'],
-  ] as const) {
-    if (specs.length > 0 && flangeOf(v, end) === 0)
-      findings.push(
-        note('holes-unused', `${input} are left out: there is no flange at the ${end}.`),
-      );
-  }
   return findings;
 }

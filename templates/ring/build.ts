@@ -3,8 +3,6 @@ import {
   assemble,
   type Built,
   circle,
-  cornerInput,
-  cornerMm,
   type Cutout,
   figure,
   type Finding,
@@ -81,15 +79,10 @@ function lands(v: Ring): Finding[] {
     v.bolts > 1
       ? `; neighbouring bolts are ${figure(v.boltCircle * Math.sin(Math.PI / v.bolts))} apart, middle to middle`
       : '';
-  const round =
-    v.shape === 'round' && cornerMm(v) > 0
-      ? [note('corner-radius-unused', `A round plate has no corners for ${cornerInput(v)}.`)]
-      : [];
   return [
     note(
       'metal-beside-bolts',
       `Metal beside the bolt holes: ${figure(rimMm(v))} outside${inside}${between}.`,
     ),
-    ...round,
   ];
 }

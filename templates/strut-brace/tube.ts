@@ -1,4 +1,4 @@
-import { figure, isOver, just, note, orLess, orTry, refuse, within } from '../../src/template.ts';
+import { figure, isOver, just, orLess, orTry, refuse, within } from '../../src/template.ts';
 import type { Finding, Mend, ReportFigure } from '../../src/template.ts';
 import type { StrutBrace } from './inputs.ts';
 
@@ -43,7 +43,7 @@ export function crossTube(v: StrutBrace): CrossTube {
       figures: [
         { name: 'tube length', value: span + 2 * v.tubeBeyond, unit: 'mm', about: STRAIGHT },
       ],
-      findings: unusedOnStraight(v),
+      findings: [],
     };
   if (middle >= span) {
     const what = `tubeMiddle ${figure(middle)} leaves no legs on a tube of tubeSpan ${figure(span)}`;
@@ -62,20 +62,6 @@ export function crossTube(v: StrutBrace): CrossTube {
   }
   return bentTube(v, span, middle);
 }
-
-const unusedOnStraight = (v: StrutBrace): Finding[] => {
-  const given = (['tubeMiddle', 'tubeBend'] as const).flatMap((input) =>
-    v[input] === undefined ? [] : [`${input} ${figure(v[input])}`],
-  );
-  return given.length === 0
-    ? []
-    : [
-        note(
-          'tube-is-straight',
-          `${given.join(' and ')} ${given.length === 1 ? 'is' : 'are'} for a bent tube, and tubeRise is 0: this one is straight. Give tubeRise for one that is not.`,
-        ),
-      ];
-};
 
 const bendRadiusMm = (v: StrutBrace): number => v.tubeBend ?? BEND_IN_DIAMETERS * v.tube;
 

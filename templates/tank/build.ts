@@ -81,13 +81,6 @@ function tankNotes(v: Tank): Finding[] {
         'A tank that cannot breathe is sucked flat: give breather, unless the filler has it.',
       ),
     );
-  if (v.pickup !== undefined && (v.outlet.length === 0 || v.outletOn !== 'top'))
-    notes.push(
-      note(
-        'pickup-unused',
-        'pickup says where the pipe of an outlet in the top ends: give outlet and outletOn top.',
-      ),
-    );
   if (v.pair && v.hand !== 'both' && v.quantity === 1)
     notes.push(
       note(

@@ -1,7 +1,6 @@
 import {
   angleWish,
   assemble,
-  cornerMm,
   defineTemplate,
   edge,
   figure,
@@ -219,13 +218,5 @@ function figuresToExpect(v: Strip, { legMm, deductionMm }: Middle): Finding[] {
       'coupon-figures',
       `The flat is ${figure(v.flatLength)} long: measure it before folding. Measure both legs${tangent} and subtract: deduction = leg A + leg B - flat. The rule expects ${figure(legMm)} for each leg, and a deduction of ${figure(deductionMm)}.`,
     ),
-    ...(cornerMm(v) > 0
-      ? [
-          note(
-            'corner-radius-unused',
-            'The corners of a coupon stay sharp, so that they can be measured from.',
-          ),
-        ]
-      : []),
   ];
 }

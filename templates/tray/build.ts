@@ -1,12 +1,4 @@
-import {
-  assemble,
-  cornerInput,
-  cornerMm,
-  note,
-  placeHoles,
-  rectangle,
-  roundFreeCorners,
-} from '../../src/template.ts';
+import { assemble, placeHoles, rectangle, roundFreeCorners } from '../../src/template.ts';
 import type {
   Built,
   Corner,
@@ -72,19 +64,9 @@ export function trayPart(given: Tray): Built {
       corners: v.corner === 'open' ? [] : SIDES.map(cornerAfter),
       wishes: trayWishes(given, lipFoldOf),
     }),
-    findings: [...pieces.flatMap((p) => p.findings), ...unusedRadius(v)],
+    findings: pieces.flatMap((p) => p.findings),
   };
 }
-
-const unusedRadius = (v: Tray): Finding[] =>
-  cornerMm(v) > 0 && v.corner !== 'lapped'
-    ? [
-        note(
-          'corner-radius-unused',
-          `${cornerInput(v)} is for the tabs of a lapped tray; this one has none.`,
-        ),
-      ]
-    : [];
 
 const after = (side: Side): Side => SIDES[(SIDES.indexOf(side) + 1) % 4] as Side;
 const before = (side: Side): Side => SIDES[(SIDES.indexOf(side) + 3) % 4] as Side;

@@ -284,7 +284,7 @@ describe('the plate folded on', () => {
 
   test('is not for another end', async () => {
     expect(rulesOf(await makeOne('duct-box', { ...STRAIGHT, plateOn: 'top' }), 'note')).toContain(
-      'plate-unused',
+      'input-unused',
     );
   });
 });

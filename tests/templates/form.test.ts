@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { anchorsOf } from '../../src/forms/anchors.ts';
-import { describeInputs, type InputDescription } from '../../src/forms/read.ts';
+import { describeInputs, type InputDescription, readInputs } from '../../src/forms/read.ts';
 import type { Template } from '../../src/forms/template.ts';
 import { type Condition, inputsIn } from '../../src/forms/when.ts';
+import type { Finding } from '../../src/model/finding.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import { FAMILIES } from '../../templates/index.ts';
 
@@ -108,6 +109,48 @@ describe.each(TEMPLATES.map((template) => [template.family, template] as const))
       expect(looked).toBeGreaterThan(0);
     },
   );
+
+  test.each(conditional.filter(({ required }) => !required).map((i) => [i.name, i] as const))(
+    '%s is told where its condition is not met',
+    (name, input) => {
+      const told = (given: Inputs): readonly Finding[] | undefined => {
+        const read = readInputs(t, given);
+        return read.ok
+          ? read.findings.filter(({ inputs: about }) => about?.includes(name))
+          : undefined;
+      };
+      let looked = 0;
+      for (const { inputs: given } of t.examples) {
+        const without = { ...given, ...unmet(conditionsOf(input)), [name]: undefined };
+        // Not at all, and as it is when it is left out: forms send every input.
+        expect(told(without) ?? []).toEqual([]);
+        if (input.default !== undefined)
+          expect(told({ ...without, [name]: input.default }) ?? []).toEqual([]);
+        for (const key of [input.name, input.flag]) {
+          const found = told({ ...without, [key]: other(input) });
+          if (found === undefined) continue;
+          expect(found).toHaveLength(1);
+          const [{ rule, severity, message, mends }] = found as [Finding];
+          expect([rule, severity, mends]).toEqual([
+            'input-unused',
+            'note',
+            [{ input: name, value: null }],
+          ]);
+          for (const word of [name, String(other(input)), ...inputsIn(input.when ?? [])])
+            expect(message).toContain(word);
+          looked += 1;
+        }
+      }
+      expect(looked).toBeGreaterThan(0);
+    },
+  );
+
+  test('no example gives an input without a meaning', () => {
+    for (const { title, inputs: given } of t.examples) {
+      const read = readInputs(t, given);
+      expect([title, read.ok && read.findings.map(({ message }) => message)]).toEqual([title, []]);
+    }
+  });
 
   test('every length and angle says what it measures, by names that the part has', () => {
     const anchors = t.examples.map(({ inputs: given }) => anchorsOf(t, given));

@@ -296,7 +296,7 @@ describe('where the stop stands', () => {
       flangeFront: 0,
       holesFront: '12,20,6',
     });
-    expect(rulesOf(part, 'note')).toEqual(expect.arrayContaining(['hem-unused', 'holes-unused']));
+    expect(rulesOf(part, 'note')).toEqual(expect.arrayContaining(['hem-unused', 'input-unused']));
     expect(part?.stopped).toBe(false);
   });
 });

@@ -124,7 +124,8 @@ test('a bolt circle that runs over a rounded corner is told the largest that fit
 });
 
 test('a height of its own is refused to a round plate', async () => {
-  expect(rulesOf((await make('ring', { ...ROUND, outerHeight: 90 }))[0], 'stop')).toEqual([
-    'round-height',
-  ]);
+  const [part] = await make('ring', { ...ROUND, outerHeight: 90 });
+  expect(rulesOf(part, 'stop')).toEqual(['round-height']);
+  // What the family says of an input itself is not said twice.
+  expect(rulesOf(part, 'note')).not.toContain('input-unused');
 });

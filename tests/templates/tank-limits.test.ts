@@ -193,6 +193,6 @@ describe('what cannot be is told with the figure that can', () => {
     expect(await notes({ thickness: 1.4, radius: 2 })).toContain('thin-tank-wall');
     expect(await notes({ thickness: 1.5, radius: 2 })).not.toContain('thin-tank-wall');
     expect(await notes({ breather: '' })).toContain('no-breather');
-    expect(await notes({ pickup: 20 })).toContain('pickup-unused');
+    expect(await notes({ pickup: 20 })).toContain('input-unused');
   });
 });

@@ -38,7 +38,7 @@ export function begin(
     inputs: { template, values, plusMinus: read.plusMinus },
     values,
     cautions: [...template.cautions, ...materialCautions(values.material)],
-    findings: built.findings ?? [],
+    findings: toldOnce(built.findings ?? [], read.findings),
     options: takenOptions(options, values),
     tell: tellerOf({
       template,
@@ -49,6 +49,14 @@ export function begin(
   };
   return { ok: true, context, built };
 }
+
+/** Where a family says itself what is wrong with an input, nothing more is said of it. */
+const toldOnce = (built: readonly Finding[], ofInputs: readonly Finding[]): readonly Finding[] => [
+  ...built,
+  ...ofInputs.filter(({ inputs = [] }) =>
+    inputs.every((name) => !built.some((finding) => finding.inputs?.includes(name) === true)),
+  ),
+];
 
 /** The blanks that were built, with the findings on each before it is laid flat. */
 export const blanksOf = ({ part, pieces }: Built, context: Context): readonly UnplannedBlank[] =>
