@@ -3,13 +3,12 @@ import { arcOf } from '../../geometry/arc.ts';
 import { pieceOf, pointOn } from '../../geometry/piece.ts';
 import { along, distance, leftOf, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import type { FlatBend, FlatPattern } from '../../model/flat.ts';
-import type { Label, PictureItem } from '../../model/picture.ts';
+import type { PictureItem } from '../../model/picture.ts';
 import { MOST_HOLES } from './blank-ticks.ts';
 import type { Fitting } from './dimensioned-blank.ts';
 import type { KeyedHole } from './hole-keys.ts';
-import { type Candidate, cornersOf, type LabelRoom } from './label-room.ts';
-import { EXTENSION } from './running-sizes.ts';
-import { line, ring } from './strokes.ts';
+import { led, nameItems, type NamePlace, namePlace } from './name-places.ts';
+import type { Placer } from './placer.ts';
 import { textWidthMm } from './text-width.ts';
 import { readableLine } from './readable.ts';
 
@@ -27,24 +26,15 @@ export const blankLabels = (
   flat: FlatPattern,
   holes: readonly KeyedHole[],
   fitting: Fitting,
-  room: LabelRoom,
+  placer: Placer,
 ): { readonly items: readonly PictureItem[]; readonly leftOut: number } => {
-  const asked: readonly (readonly Candidate[])[] = [
+  const asked: readonly (readonly NamePlace[])[] = [
     ...flat.bends.map((bend) => foldPlaces(bend, fitting)),
     ...holeNames(holes).map(({ hole, text }) => holePlaces(hole, fitting, text)),
     ...radiusPlaces(flat, fitting),
   ];
-  const placed = asked.map((candidates) => room.place(candidates));
-  const items = placed.flatMap((p): PictureItem[] =>
-    p === undefined
-      ? []
-      : [
-          ...(p.leader === undefined ? [] : [line(...p.leader, EXTENSION)]),
-          { kind: 'area', rims: [ring(cornersOf(p.label))], fill: 1 },
-          p.label,
-        ],
-  );
-  return { items, leftOut: placed.filter((p) => p === undefined).length };
+  const placed = asked.flatMap((places) => placer.place(places) ?? []);
+  return { items: placed.flatMap(nameItems), leftOut: asked.length - placed.length };
 };
 
 /** From so many holes of one size on, names of their own would hide the blank. */
@@ -71,88 +61,57 @@ const holeNames = (
 const foldPlaces = (
   { id, angleDeg, direction, centreLine }: FlatBend,
   { at }: Fitting,
-): Candidate[] => {
-  const [from, to] = readableLine(centreLine.map(at) as [Vec2, Vec2]);
-  const dir = unit(sub(to, from));
-  const turnDeg = (Math.atan2(dir[1], dir[0]) * 180) / Math.PI;
-  const long = distance(from, to);
+): NamePlace[] => {
+  const line = readableLine(centreLine.map(at) as [Vec2, Vec2]);
+  const [from, to] = line;
+  const middle: Vec2 = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
   return [
     `${id}  ${figure(angleDeg, 1)}° ${direction.toUpperCase()}`,
     `${id} ${direction.toUpperCase()}`,
     id,
   ].flatMap((text, shorter) =>
     FOLD_MM.flatMap((sizeMm, smaller) => {
-      const wide = textWidthMm(text, sizeMm, true);
       const own = (SHORTER_COST[shorter] as number) + 15 * smaller;
-      const beside = [0.5, 0.25, 0.75, 0.1, 0.9, 0.38, 0.62].flatMap((share) =>
-        [0.35, -1.05].map((lift): Candidate => {
-          const start = Math.min(
-            Math.max(share * long - wide / 2, Math.min(1, long - wide)),
-            Math.max(1, long - wide - 1),
-          );
-          return {
-            label: {
-              kind: 'label',
-              at: along(along(from, dir, start), leftOf(dir), lift * sizeMm),
-              sizeMm,
-              text,
-              isBold: true,
-              angleDeg: turnDeg,
-            },
-            cost: own + (wide > long ? 80 : 0) + 10 * Math.abs(share - 0.5),
-          };
-        }),
-      );
-      return [
-        ...beside,
-        ...led([(from[0] + to[0]) / 2, (from[1] + to[1]) / 2], 0, text, sizeMm, own + 60),
-      ];
+      return [...alongPlaces(line, text, sizeMm, own), ...led(middle, 0, text, sizeMm, own + 60)];
     }),
   );
+};
+
+const SHARES = [0.5, 0.25, 0.75, 0.1, 0.9, 0.38, 0.62];
+/** Over a line and under it, in sizes of the letters. */
+const LIFTS = [0.35, -1.05];
+
+/** Along a line and close to it; most in the middle where that is all one. */
+const alongPlaces = (
+  [from, to]: readonly [Vec2, Vec2],
+  text: string,
+  sizeMm: number,
+  own: number,
+): NamePlace[] => {
+  const dir = unit(sub(to, from));
+  const turnDeg = (Math.atan2(dir[1], dir[0]) * 180) / Math.PI;
+  const [long, wide] = [distance(from, to), textWidthMm(text, sizeMm, true)];
+  return SHARES.flatMap((share) => {
+    const start = Math.min(
+      Math.max(share * long - wide / 2, Math.min(1, long - wide)),
+      Math.max(1, long - wide - 1),
+    );
+    const cost = own + (wide > long ? 80 : 0) + 10 * Math.abs(share - 0.5);
+    return LIFTS.map((lift) => {
+      const at = along(along(from, dir, start), leftOf(dir), lift * sizeMm);
+      return namePlace({ kind: 'label', at, sizeMm, text, isBold: true, angleDeg: turnDeg }, cost);
+    });
+  });
 };
 
 /** The direction is left out last: whoever folds must not have to guess. */
 const SHORTER_COST = [0, 40, 250];
 
-const DIRECTIONS = 16;
-const REACHES = [2, 5, 9, 14, 20, 28];
-
-/** Level texts in rings about a point, with a line to it from where they stand. */
-export const led = (
-  centre: Vec2,
-  radius: number,
-  text: string,
-  sizeMm: number,
-  cost: number,
-): Candidate[] => {
-  const wide = textWidthMm(text, sizeMm, true);
-  return REACHES.flatMap((reach, far) =>
-    Array.from({ length: DIRECTIONS }, (_, i): Candidate => {
-      const lean = (2 * Math.PI * (i + 0.5)) / DIRECTIONS;
-      const dir: Vec2 = [Math.cos(lean), Math.sin(lean)];
-      const end = along(centre, dir, radius + reach);
-      const isRight = dir[0] >= 0;
-      const label: Label = {
-        kind: 'label',
-        at: [isRight ? end[0] + 0.6 : end[0] - 0.6 - wide, end[1] - 0.36 * sizeMm],
-        sizeMm,
-        text,
-        isBold: true,
-      };
-      return {
-        label,
-        cost: cost + 6 * far,
-        ...(reach > 2 && { leader: [along(centre, dir, radius), end] }),
-      };
-    }),
-  );
-};
-
 const holePlaces = (
   { hole, centre }: KeyedHole,
   { at, scale }: Fitting,
   text: string,
-): Candidate[] => {
+): NamePlace[] => {
   const radius =
     hole.kind === 'round'
       ? (hole.diameterMm / 2) * scale
@@ -161,7 +120,7 @@ const holePlaces = (
 };
 
 /** One of each radius of the outline, with how often it comes; a circle is told by its diameter. */
-const radiusPlaces = ({ outline }: FlatPattern, { at }: Fitting): Candidate[][] => {
+const radiusPlaces = ({ outline }: FlatPattern, { at }: Fitting): NamePlace[][] => {
   const found = new Map<string, { readonly at: Vec2; readonly isFull: boolean; count: number }>();
   outline.forEach((vertex, i) => {
     if (vertex.bulge === 0 || vertex.origin.kind === 'relief') return;

@@ -1,13 +1,18 @@
 import { figure } from '../../text/figures.ts';
 import type { Extents } from '../../geometry/extents.ts';
+import type { Loop } from '../../geometry/loop.ts';
 import { piecesOf } from '../../geometry/piece.ts';
 import { circle } from '../../geometry/shapes.ts';
 import { along, leftOf, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import type { FlatBend, FlatPattern } from '../../model/flat.ts';
-import type { PictureItem, Stroke } from '../../model/picture.ts';
-import { TEXT_MM, textItem } from './dimension-line.ts';
+import type { Label, PictureItem, Stroke } from '../../model/picture.ts';
+import { rimLines } from './blank-obstacles.ts';
+import { TEXT_MM, textAlong } from './dimension-line.ts';
+import type { Fitting } from './dimensioned-blank.ts';
 import type { DrawingHead } from './drawing-head.ts';
-import { type Line2, SheetRoom, type TextBox } from './sheet-room.ts';
+import { type Line2, textGround } from './ground.ts';
+import { CLEAR_MM, NEVER_ACROSS } from './place-dimensions.ts';
+import { type Candidate, Placer } from './placer.ts';
 import { line } from './strokes.ts';
 import { rowsIn, table, tableHeightMm } from './table.ts';
 import { TITLE_MM } from './title-block.ts';
@@ -139,70 +144,60 @@ const blankItems = (head: DrawingHead, flat: FlatPattern, room: Extents): BlankP
     20 -
     (room.maxY - room.minY - notes - 30 - scale * flat.heightMm) / 2 -
     scale * flat.heightMm;
-  const at = ([u, v]: Vec2): Vec2 => [x + scale * u, y + scale * v];
-  const loops = [
-    flat.outline,
-    ...flat.cutouts.map((c) => (c.kind === 'round' ? circle(c.centre, c.diameterMm / 2) : c.loop)),
-  ];
-  const rims = loops.map((loop): PictureItem => ({
-    kind: 'curve',
-    stroke: OUTLINE,
-    pieces: piecesOf(loop).map((p) => ({ from: at(p.from), to: at(p.to), bulge: p.bulge })),
-  }));
-  const size = `Blank ${figure(flat.widthMm)} x ${figure(flat.heightMm)} mm, ${head.sheet}`;
+  const fitting: Fitting = { scale, at: ([u, v]) => [x + scale * u, y + scale * v] };
   return {
     scale: scaleText,
     items: [
-      ...rims,
-      ...foldLines(
-        flat,
-        loops.flatMap((loop) => piecesOf(loop).map((p) => ({ from: at(p.from), to: at(p.to) }))),
-        at,
-        room,
-      ),
-      ...originItems(at([0, 0])),
-      {
-        kind: 'label',
-        at: [room.minX + SPACE_MM, room.minY + NOTES.length * 6 + 6],
-        sizeMm: 5,
-        isBold: true,
-        text: size,
-      },
-      ...NOTES.map((text, i): PictureItem => ({
-        kind: 'label',
-        at: [room.minX + SPACE_MM, room.minY + 5 + (NOTES.length - 1 - i) * 6],
-        sizeMm: 3.8,
-        text,
-      })),
+      ...rimsOf(flat).map((loop) => rimItem(loop, fitting)),
+      ...foldLines(flat, fitting, room),
+      ...originItems([x, y]),
+      ...noteItems(head, flat, room),
     ],
   };
 };
+
+const rimsOf = ({ outline, cutouts }: FlatPattern): Loop[] => [
+  outline,
+  ...cutouts.map((c) => (c.kind === 'round' ? circle(c.centre, c.diameterMm / 2) : c.loop)),
+];
+
+const rimItem = (loop: Loop, { at }: Fitting): PictureItem => ({
+  kind: 'curve',
+  stroke: OUTLINE,
+  pieces: piecesOf(loop).map((p) => ({ from: at(p.from), to: at(p.to), bulge: p.bulge })),
+});
+
+const noteItems = (head: DrawingHead, flat: FlatPattern, room: Extents): PictureItem[] => [
+  {
+    kind: 'label',
+    at: [room.minX + SPACE_MM, room.minY + NOTES.length * 6 + 6],
+    sizeMm: 5,
+    isBold: true,
+    text: `Blank ${figure(flat.widthMm)} x ${figure(flat.heightMm)} mm, ${head.sheet}`,
+  },
+  ...NOTES.map((text, i): PictureItem => ({
+    kind: 'label',
+    at: [room.minX + SPACE_MM, room.minY + 5 + (NOTES.length - 1 - i) * 6],
+    sizeMm: 3.8,
+    text,
+  })),
+];
 
 /**
  * Fold lines with their names and ways along them, as far as there is room: a fan of them is told
  * apart in the table.
  */
-const foldLines = (
-  flat: FlatPattern,
-  rims: readonly Line2[],
-  place: (p: Vec2) => Vec2,
-  within: Extents,
-): PictureItem[] => {
-  const room = new SheetRoom();
-  const lines = flat.bends.map(({ centreLine: [a, b] }): Line2 => ({
-    from: place(a),
-    to: place(b),
-  }));
-  room.takeLine(...rims, ...lines);
+const foldLines = (flat: FlatPattern, fitting: Fitting, within: Extents): PictureItem[] => {
+  const placer = new Placer(within, NEVER_ACROSS);
+  const lines = flat.bends.map(({ centreLine: [a, b] }): Line2 => [fitting.at(a), fitting.at(b)]);
+  const rims = rimsOf(flat).flatMap((loop) => rimLines(loop, fitting));
+  placer.avoid(...[...rims, ...lines].map((l) => ({ line: l, cost: Infinity })));
   return flat.bends.flatMap(({ id, direction }, i): PictureItem[] => {
-    const { from, to } = lines[i] as Line2;
-    const text = foldText(`${id} ${direction.toUpperCase()}`, from, to).find((t) =>
-      room.isFreeText(t, within),
-    );
-    if (text !== undefined) room.takeText(text);
+    const [from, to] = lines[i] as Line2;
+    const placed = placer.place(namePlaces(`${id} ${direction.toUpperCase()}`, from, to));
     return [
       line(from, to, direction === 'up' ? UP : DOWN),
-      ...(text === undefined ? [] : [textItem(text)]),
+      ...(placed === undefined ? [] : [placed.text]),
     ];
   });
 };
@@ -211,17 +206,15 @@ const SIZES_MM = [TEXT_MM, 2.8, 2];
 const SHARES = [0.5, 0.3, 0.7, 0.15, 0.85];
 
 /** Places for a text along a line, the largest and most in the middle first. */
-const foldText = (text: string, a: Vec2, b: Vec2): TextBox[] => {
-  const way = unit(sub(b, a));
-  const reading = readableWay(way);
+const namePlaces = (text: string, a: Vec2, b: Vec2): (Candidate & { readonly text: Label })[] => {
+  const reading = readableWay(unit(sub(b, a)));
   return SIZES_MM.flatMap((sizeMm) =>
     SHARES.flatMap((share) =>
-      [0.22 * sizeMm + 0.9, -0.74 * sizeMm - 0.9].map((lift): TextBox => ({
-        text,
-        sizeMm,
-        way: reading,
-        at: along(along(a, sub(b, a), share), leftOf(reading), lift),
-      })),
+      [0.22 * sizeMm + 0.9, -0.74 * sizeMm - 0.9].map((lift) => {
+        const at = along(along(a, sub(b, a), share), leftOf(reading), lift);
+        const label = textAlong(reading, text, sizeMm)(at);
+        return { text: label, grounds: [textGround(label, CLEAR_MM)] };
+      }),
     ),
   );
 };

@@ -1,13 +1,12 @@
-import { type Extents, loopExtents, pointExtents } from '../../geometry/extents.ts';
-import { cosDeg, sinDeg } from '../../geometry/degrees.ts';
+import { type Extents, loopExtents } from '../../geometry/extents.ts';
 import { isInside } from '../../geometry/inside.ts';
 import type { Loop } from '../../geometry/loop.ts';
-import { invert, type Motion2, movePoint } from '../../geometry/motion2.ts';
-import { stretchInBox } from '../../geometry/stretch-in-box.ts';
-import type { Vec2 } from '../../geometry/vec2.ts';
+import { middle, type Vec2 } from '../../geometry/vec2.ts';
 import type { DrawingItem } from '../../model/drawing.ts';
 import { drawingExtents } from '../../model/drawing-extents.ts';
 import type { FlatPattern } from '../../model/flat.ts';
+import { boxGround, type Ground, type Line2, runsThrough, turnedGround } from './ground.ts';
+import { type Candidate, Placer } from './placer.ts';
 
 export type TextItem = DrawingItem & { readonly kind: 'text' };
 
@@ -26,60 +25,67 @@ const levelBox = (text: string, heightMm: number): Extents =>
 /** The width of a line of text, mm. */
 export const textWidth = (text: string, heightMm: number): number => levelBox(text, heightMm).maxX;
 
-/** Where on the blank there is room for texts: it remembers what has been placed. */
+/** Texts that are placed together. */
+interface TextPlace extends Candidate {
+  readonly texts: readonly TextItem[];
+}
+
+const NO_BOUNDS: Extents = { minX: -Infinity, minY: -Infinity, maxX: Infinity, maxY: Infinity };
+
+/**
+ * Where on the blank there is room for texts: on the metal, clear of holes, of fold lines and of
+ * texts that were placed before.
+ */
 export class BlankTextRoom {
   readonly #outline: Loop;
-  readonly #folds: readonly (readonly [Vec2, Vec2])[];
-  readonly #taken: Extents[];
+  readonly #folds: readonly Line2[];
+  readonly #placer = new Placer(NO_BOUNDS, { across: 0, crossing: 0 });
 
   constructor(flat: FlatPattern) {
     this.#outline = flat.outline;
     this.#folds = flat.bends.map((bend) => bend.centreLine);
-    this.#taken = flat.cutouts.map((hole): Extents => {
-      if (hole.kind === 'loop')
-        return loopExtents(hole.loop) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
-      const [[x, y], r] = [hole.centre, hole.diameterMm / 2];
-      return { minX: x - r, minY: y - r, maxX: x + r, maxY: y + r };
-    });
+    this.#placer.take(
+      ...flat.cutouts.map((hole) => {
+        if (hole.kind === 'loop')
+          return boxGround(loopExtents(hole.loop) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 });
+        const [[x, y], r] = [hole.centre, hole.diameterMm / 2];
+        return boxGround({ minX: x - r, minY: y - r, maxX: x + r, maxY: y + r });
+      }),
+    );
   }
 
-  /**
-   * Whether a text lies on the metal and touches no hole, no text placed before and no fold line.
-   */
-  isFree(text: TextItem): boolean {
-    const box = boxOf(text);
-    if (this.#taken.some((other) => doMeet(box, other))) return false;
-    if (this.#folds.some((line) => runsThrough(line, text))) return false;
-    return outlineOf(text).every((point) => isInside(this.#outline, point));
+  /** The first of several texts that has room, or of several blocks of texts; taken. */
+  place<Texts extends readonly TextItem[]>(choices: readonly Texts[]): Texts | undefined {
+    const places = choices.map((texts): TextPlace & { readonly texts: Texts } => ({
+      texts,
+      grounds: texts.map((text) => levelGround(text)),
+      more: () => (texts.every((text) => this.#liesOnMetal(text)) ? 0 : Infinity),
+    }));
+    return this.#placer.place(places)?.texts;
   }
 
+  /** Takes texts where they stand. */
   take(...texts: readonly TextItem[]): void {
-    this.#taken.push(...texts.map(boxOf));
+    this.#placer.take(...texts.map((text) => levelGround(text)));
+  }
+
+  #liesOnMetal(text: TextItem): boolean {
+    const ground = groundOf(text);
+    return (
+      this.#folds.every((line) => !runsThrough(ground, line)) &&
+      outlineOf(ground).every((point) => isInside(this.#outline, point))
+    );
   }
 }
 
-const doMeet = (a: Extents, b: Extents): boolean =>
-  a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
+const groundOf = ({ at, heightMm, angleDeg, text }: TextItem): Ground =>
+  turnedGround(levelBox(text, heightMm), at, angleDeg);
 
-const boxOf = (text: TextItem): Extents => pointExtents(outlineOf(text)) as Extents;
-
-/** Whether a line runs through the box of a text, turned as the text is. */
-function runsThrough(
-  [from, to]: readonly [Vec2, Vec2],
-  { at, heightMm, angleDeg, text }: TextItem,
-): boolean {
-  const box = levelBox(text, heightMm);
-  const home = invert({ c: cosDeg(angleDeg), s: sinDeg(angleDeg), x: at[0], y: at[1] });
-  const stretch = stretchInBox(box, movePoint(home, from), movePoint(home, to));
-  return stretch !== undefined && stretch[0] < stretch[1];
-}
+/** The level box round a text, however it is turned. */
+const levelGround = (text: TextItem): Ground => boxGround(groundOf(text).box);
 
 /** The corners of a text, and the middles of its long sides. */
-function outlineOf({ at, heightMm, angleDeg, text }: TextItem): Vec2[] {
-  const { minY, maxX, maxY } = levelBox(text, heightMm);
-  const turned: Motion2 = { c: cosDeg(angleDeg), s: sinDeg(angleDeg), x: at[0], y: at[1] };
-  return [0, maxX / 2, maxX].flatMap((x) => [
-    movePoint(turned, [x, minY]),
-    movePoint(turned, [x, maxY]),
-  ]);
-}
+const outlineOf = ({ corners }: Ground): Vec2[] => {
+  const [a, b, c, d] = corners as readonly [Vec2, Vec2, Vec2, Vec2];
+  return [a, b, c, d, middle(a, b), middle(c, d)];
+};

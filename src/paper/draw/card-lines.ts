@@ -80,12 +80,8 @@ function holeSizes(flat: FlatPattern, texts: readonly TextItem[]): TextItem[] {
     told.set(diameterMm, count + 1);
     if (same > MANY && count > 0) return [];
     const text = `${same > MANY ? `${same} x ` : ''}Ø${figure(diameterMm)}`;
-    const free = LETTERS_MM.flatMap((height) => beside(centre, diameterMm / 2, text, height)).find(
-      (item) => room.isFree(item),
-    );
-    if (free === undefined) return [];
-    room.take(free);
-    return [free];
+    const places = LETTERS_MM.flatMap((height) => beside(centre, diameterMm / 2, text, height));
+    return room.place(places.map((place) => [place])) ?? [];
   });
 }
 

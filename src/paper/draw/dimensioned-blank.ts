@@ -1,19 +1,20 @@
 import { figure } from '../../text/figures.ts';
-import { withChords } from '../../geometry/chords.ts';
 import type { Loop } from '../../geometry/loop.ts';
 import { piecesOf } from '../../geometry/piece.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { FlatBend, FlatPattern } from '../../model/flat.ts';
-import type { Label, Picture, PictureItem, Stroke } from '../../model/picture.ts';
+import type { Picture, PictureItem, Stroke } from '../../model/picture.ts';
 import { blankLabels } from './blank-labels.ts';
+import { blankObstacles } from './blank-obstacles.ts';
 import { blankTicks } from './blank-ticks.ts';
 import { type FindingMark, markItems, ringObstacles, ringsOf } from './finding-marks.ts';
 import type { KeyedHole } from './hole-keys.ts';
-import { LabelRoom, type Obstacle, runsThroughLabel } from './label-room.ts';
-import { ARROW_MM, arrow } from './dimension-line.ts';
-import { EXTENSION, rowDepthMm, sizeRow, type Side } from './running-sizes.ts';
+import { textGround } from './ground.ts';
+import { type NamePlace, namePlace, rimObstacles } from './name-places.ts';
+import { type OverallSize, overallSize } from './overall-sizes.ts';
+import { type LineCosts, Placer } from './placer.ts';
+import { rowDepthMm, sizeRow, type Side } from './running-sizes.ts';
 import { line } from './strokes.ts';
-import { textWidthMm } from './text-width.ts';
 
 export interface DimensionedBlank {
   readonly picture: Picture;
@@ -60,19 +61,20 @@ export function dimensionedBlank(
   const laid = laidOn(flat, ticks, box);
   const { fitting, heightMm } = laid;
   const rows = sizeRows(ticks, laid);
-  const figures = rows.flatMap((r) => r.labels);
-  const overall = overallSizes(flat, laid, figures);
-  const zero = zeroMark(laid);
   const rings = ringsOf(marks, flat.cutouts, fitting);
-  const names = new LabelRoom({ minX: 0, minY: 0, maxX: box.widthMm, maxY: heightMm }, [
-    ...obstaclesOf(flat, fitting),
-    ...rows.flatMap((r) => r.extensions.map((l): Obstacle => ({ line: l, cost: 20 }))),
+  const placer = new Placer({ minX: 0, minY: 0, maxX: box.widthMm, maxY: heightMm }, LEADER_COSTS);
+  placer.avoid(
+    ...blankObstacles(flat, fitting),
+    ...rows.flatMap((r) => r.extensions.map((l) => ({ line: l, cost: EXTENSION_COST }))),
+    ...rimObstacles(laid.corner, ZERO_MM, ZERO_COST),
     ...ringObstacles(rings),
-  ]);
-  const isLabel = (item: PictureItem): item is Label => item.kind === 'label';
-  for (const label of [zero.label, ...figures, ...overall.filter(isLabel)]) names.take(label);
-  const labels = blankLabels(flat, holes, fitting, names);
-  const marked = markItems(rings, names);
+  );
+  const figures = rows.flatMap((r) => r.labels.map((label) => textGround(label)));
+  placer.take(...figures);
+  const overall = overallSizes(flat, laid).flatMap((size) => overallSize(size, placer, figures));
+  const zero = zeroMark(laid, placer);
+  const names = blankLabels(flat, holes, fitting, placer);
+  const marked = markItems(rings, placer);
   return {
     picture: {
       widthMm: box.widthMm,
@@ -81,16 +83,19 @@ export function dimensionedBlank(
         ...shapeItems(flat, fitting),
         ...rows.flatMap((r) => [...r.lines, ...r.labels]),
         ...overall,
-        ...labels.items,
+        ...names.items,
         ...marked.items,
-        zero.ring,
-        zero.label,
+        ...zero,
       ],
     },
     scale: fitting.scale,
-    leftOut: labels.leftOut + marked.leftOut + rows.reduce((sum, r) => sum + r.leftOut, 0),
+    leftOut: names.leftOut + marked.leftOut + rows.reduce((sum, r) => sum + r.leftOut, 0),
   };
 }
+
+const LEADER_COSTS: LineCosts = { across: 200, crossing: 60 };
+/** What it costs a name to lie across the line of a running size. */
+const EXTENSION_COST = 20;
 
 /** Where the blank lies in its picture, on paper, with room for its sizes round it. */
 interface Laid {
@@ -155,43 +160,65 @@ const sizeRows = (
   ];
 };
 
+/** Width and height, on lines beyond the running sizes. */
 const overallSizes = (
   flat: FlatPattern,
   { margin, corner: [x0, y0], size: [w, h] }: Laid,
-  figures: readonly Label[],
-): PictureItem[] => [
-  ...overallSize(
-    [x0, y0],
-    [x0 + w, y0],
-    y0 - margin.below + RIM_MM + 1,
-    figure(flat.widthMm, 1),
-    false,
-    figures,
-  ),
-  ...overallSize(
-    [x0, y0],
-    [x0, y0 + h],
-    x0 - margin.left + RIM_MM + 1 + OVERALL_TEXT_MM,
-    figure(flat.heightMm, 1),
-    true,
-    figures,
-  ),
-];
+): OverallSize[] => {
+  const [x1, y1] = [x0 + w, y0 + h];
+  const below = y0 - margin.below + RIM_MM + 1;
+  const left = x0 - margin.left + RIM_MM + 1 + OVERALL_TEXT_MM;
+  return [
+    {
+      feet: [
+        [x0, y0],
+        [x1, y0],
+      ],
+      ends: [
+        [x0, below],
+        [x1, below],
+      ],
+      text: figure(flat.widthMm, 1),
+    },
+    {
+      feet: [
+        [x0, y0],
+        [x0, y1],
+      ],
+      ends: [
+        [left, y0],
+        [left, y1],
+      ],
+      text: figure(flat.heightMm, 1),
+    },
+  ];
+};
 
-/** Where the running sizes count from. */
-const zeroMark = ({
-  corner: [x0, y0],
-}: Laid): { readonly ring: PictureItem; readonly label: Label } => ({
-  ring: { kind: 'round', centre: [x0, y0], radiusMm: 1.1, stroke: HOLE },
-  label: {
-    kind: 'label',
-    at: [x0 - 1.4, y0 - 3.9],
-    sizeMm: 3.6,
-    text: '0',
-    isBold: true,
-    align: 'right',
-  },
-});
+const ZERO_MM = 1.1;
+const ZERO_COST = 300;
+/** How far its figure may be moved from the ring, to the left and down, mm. */
+const ZERO_STEPS_MM = [0, 1.5, 3, 4.5];
+
+/** Where the running sizes count from: a ring, and a figure below it on the left. */
+const zeroMark = ({ corner: [x, y] }: Laid, placer: Placer): PictureItem[] => {
+  const places = ZERO_STEPS_MM.flatMap((left) =>
+    ZERO_STEPS_MM.map((down) =>
+      namePlace(
+        {
+          kind: 'label',
+          at: [x - 1.4 - left, y - 3.9 - down],
+          sizeMm: 3.6,
+          text: '0',
+          isBold: true,
+          align: 'right',
+        },
+        left + down,
+      ),
+    ),
+  );
+  const { label } = placer.place(places) ?? (places[0] as NamePlace);
+  return [{ kind: 'round', centre: [x, y], radiusMm: ZERO_MM, stroke: HOLE }, label];
+};
 
 const LEAST_HEIGHT_MM = 25;
 
@@ -215,86 +242,3 @@ const shapeItems = (flat: FlatPattern, fitting: Fitting): PictureItem[] => [
     line(fitting.at(from), fitting.at(to), FOLDS[direction]),
   ),
 ];
-
-/** Chords of half a millimetre's sag on paper are good enough to keep texts clear of. */
-const obstaclesOf = (flat: FlatPattern, { at, scale }: Fitting): Obstacle[] => {
-  const rim = (loop: Loop, cost: number): Obstacle[] => {
-    const points = withChords(loop, 0.3 / scale).map(({ x, y }) => at([x, y]));
-    return points.map((p, i): Obstacle => ({
-      line: [p, points[(i + 1) % points.length] as Vec2],
-      cost,
-    }));
-  };
-  const holes = flat.cutouts.flatMap((hole) => {
-    if (hole.kind === 'loop') return rim(hole.loop, 100);
-    const [[x, y], r] = [at(hole.centre), (hole.diameterMm / 2) * scale];
-    return (
-      [
-        [-r, -r, r, r],
-        [-r, r, r, -r],
-        [-r, 0, r, 0],
-        [0, -r, 0, r],
-      ] as const
-    ).map(([a, b, c, d]): Obstacle => ({
-      line: [
-        [x + a, y + b],
-        [x + c, y + d],
-      ],
-      cost: 100,
-    }));
-  });
-  return [
-    ...rim(flat.outline, 150),
-    ...holes,
-    ...flat.bends.map(({ centreLine: [p, q] }): Obstacle => ({ line: [at(p), at(q)], cost: 130 })),
-  ];
-};
-
-/**
- * A size with arrows at both ends, its figure above the line, or left of it and read from the
- * right.
- */
-const overallSize = (
-  from: Vec2,
-  to: Vec2,
-  level: number,
-  text: string,
-  isUpright: boolean,
-  figures: readonly Label[],
-): PictureItem[] => {
-  const put = ([x, y]: Vec2): Vec2 => (isUpright ? [level, y] : [x, level]);
-  const [a, b] = [put(from), put(to)];
-  const dir: Vec2 = isUpright ? [0, 1] : [1, 0];
-  const off = (p: Vec2, gap: number): Vec2 => (isUpright ? [p[0] - gap, p[1]] : [p[0], p[1] - gap]);
-  const long = isUpright ? b[1] - a[1] : b[0] - a[0];
-  const isTight = long < 2 * ARROW_MM + 1;
-  const middle: Vec2 = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
-  const wide = textWidthMm(text, OVERALL_TEXT_MM, true);
-  const at: Vec2 = isUpright
-    ? [middle[0] - 1, Math.max(middle[1], wide / 2 + 1)]
-    : [middle[0], middle[1] + 1];
-  // An extension line is broken where a figure stands in its way.
-  const extension = (start: Vec2, end: Vec2): PictureItem => {
-    const [near, far] = [off(start, 0.7), off(end, 1.2)];
-    return line(
-      figures.some((f) => runsThroughLabel(f, [near, far])) ? off(end, -2) : near,
-      far,
-      EXTENSION,
-    );
-  };
-  return [
-    extension(from, a),
-    extension(to, b),
-    line(a, b, EXTENSION),
-    ...(isTight ? [] : [arrow(a, dir, 1), arrow(b, dir, -1)]),
-    {
-      kind: 'label',
-      at,
-      sizeMm: OVERALL_TEXT_MM,
-      text,
-      isBold: true,
-      align: 'middle',
-      ...(isUpright && { angleDeg: 90 }),
-    },
-  ];
-};

@@ -4,11 +4,9 @@ import { isInside } from '../../geometry/inside.ts';
 import type { FlatCutout } from '../../model/flat.ts';
 import type { Label, PictureItem, Round } from '../../model/picture.ts';
 import type { Fitting } from './dimensioned-blank.ts';
-import { led } from './blank-labels.ts';
-import { type Candidate, cornersOf, type LabelRoom, type Obstacle } from './label-room.ts';
-import { EXTENSION } from './running-sizes.ts';
+import { ASIDE, led, nameItems, type NamePlace, namePlace, rimObstacles } from './name-places.ts';
+import type { Obstacle, Placer } from './placer.ts';
 import { textWidthMm } from './text-width.ts';
-import { line, ring } from './strokes.ts';
 
 /** A place where something was found, and the number by which the text about it is found. */
 export interface FindingMark {
@@ -40,10 +38,9 @@ export const markNumber = ([x, y]: Vec2, text: string): Label => ({
 const SAME_PLACE_MM = 2;
 /** The number of a ring in a hole stands beside the hole, but for one larger than this on paper, mm. */
 const LARGE_HOLE_MM = 12;
-/** Chords of a ring that texts are kept off. */
-const CHORDS = 8;
 const RING_COST = 300;
-const SPACE_MM = textWidthMm(' ', TEXT_MM, true);
+/** Clear paper round a ring, half of its line included. */
+const RING_CLEAR_MM = 0.5;
 
 interface Ring {
   readonly centre: Vec2;
@@ -83,70 +80,45 @@ const reachRound = (at: Vec2, hole: FlatCutout): number => {
 
 /** Lines that the other texts of the picture are kept off. */
 export const ringObstacles = (rings: readonly Ring[]): Obstacle[] =>
-  rings.flatMap(({ centre: [x, y] }) => {
-    const corner = (i: number): Vec2 => {
-      const turn = (2 * Math.PI * i) / CHORDS;
-      return [x + RING_MM * Math.cos(turn), y + RING_MM * Math.sin(turn)];
-    };
-    return Array.from({ length: CHORDS }, (_, i): Obstacle => ({
-      line: [corner(i), corner(i + 1)],
-      cost: RING_COST,
-    }));
-  });
+  rings.flatMap(({ centre }) => rimObstacles(centre, RING_MM + RING_CLEAR_MM, RING_COST));
 
 const DIRECTIONS = 16;
 
 /** Right beside a ring, on the right if that is free. */
-const closeTo = (centre: Vec2, clearMm: number, text: string): Candidate[] => {
+const closeTo = (centre: Vec2, clearMm: number, text: string): NamePlace[] => {
   const half: Vec2 = [textWidthMm(text, TEXT_MM, true) / 2, 0.36 * TEXT_MM];
-  return Array.from({ length: DIRECTIONS }, (_, i): Candidate => {
+  return Array.from({ length: DIRECTIONS }, (_, i): NamePlace => {
     const lean = (2 * Math.PI * (i % 2 === 0 ? i : -i - 1)) / 2 / DIRECTIONS;
     const dir: Vec2 = [Math.cos(lean), Math.sin(lean)];
-    const reach = clearMm + 0.3 + Math.abs(dir[0]) * half[0] + Math.abs(dir[1]) * half[1];
+    const reach =
+      clearMm +
+      RING_CLEAR_MM +
+      Math.abs(dir[0]) * (half[0] + ASIDE * TEXT_MM) +
+      Math.abs(dir[1]) * half[1];
     const [x, y] = along(centre, dir, reach);
-    return {
-      label: {
-        kind: 'label',
-        at: [x - half[0], y - half[1]],
-        sizeMm: TEXT_MM,
-        text,
-        isBold: true,
-      },
-      cost: i,
-    };
+    return namePlace(
+      { kind: 'label', at: [x - half[0], y - half[1]], sizeMm: TEXT_MM, text, isBold: true },
+      i,
+    );
   });
 };
 
 /** Rings, and their numbers where there is room for them: those without are counted. */
 export function markItems(
   rings: readonly Ring[],
-  room: LabelRoom,
+  placer: Placer,
 ): { readonly items: readonly PictureItem[]; readonly leftOut: number } {
-  const placed = rings.map(({ centre, clearMm, numbers }) => {
-    // A space on either side, so that it does not run together with the name of a hole.
-    const text = ` ${numbers.join(', ')} `;
-    return room.place([
-      ...closeTo(centre, clearMm, text),
-      ...led(centre, clearMm, text, TEXT_MM, 30),
-    ]);
+  const placed = rings.flatMap(({ centre, clearMm, numbers }) => {
+    const text = numbers.join(', ');
+    return (
+      placer.place([
+        ...closeTo(centre, clearMm, text),
+        ...led(centre, clearMm, text, TEXT_MM, 30),
+      ]) ?? []
+    );
   });
   return {
-    items: [
-      ...rings.map(({ centre }) => markRing(centre)),
-      ...placed.flatMap((p): PictureItem[] =>
-        p === undefined
-          ? []
-          : [
-              ...(p.leader === undefined ? [] : [line(...p.leader, EXTENSION)]),
-              { kind: 'area', rims: [ring(cornersOf(p.label))], fill: 1 },
-              {
-                ...p.label,
-                at: [p.label.at[0] + SPACE_MM, p.label.at[1]],
-                text: p.label.text.trim(),
-              },
-            ],
-      ),
-    ],
-    leftOut: placed.filter((p) => p === undefined).length,
+    items: [...rings.map(({ centre }) => markRing(centre)), ...placed.flatMap(nameItems)],
+    leftOut: rings.length - placed.length,
   };
 }

@@ -2,11 +2,12 @@ import { figure } from '../../text/figures.ts';
 import { along, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import { dot3, sub3, type Vec3 } from '../../geometry/vec3.ts';
 import type { Mesh, MeshFace } from '../../model/mesh.ts';
-import type { PictureItem } from '../../model/picture.ts';
-import { TEXT_MM, textItem } from './dimension-line.ts';
+import type { Label, PictureItem } from '../../model/picture.ts';
+import { TEXT_MM, textAlong } from './dimension-line.ts';
 import type { DrawnBend } from './drawing-head.ts';
-import type { PlacedView } from './place-dimensions.ts';
-import type { SheetRoom, TextBox } from './sheet-room.ts';
+import { type Line2, textGround } from './ground.ts';
+import { CLEAR_MM, type PlacedView } from './place-dimensions.ts';
+import type { Candidate, Placer } from './placer.ts';
 import { line } from './strokes.ts';
 import { textWidthMm } from './text-width.ts';
 
@@ -27,21 +28,19 @@ export const foldCallouts = (
   mesh: Mesh,
   bends: readonly PlacedBend[],
   views: readonly PlacedView[],
-  room: SheetRoom,
+  placer: Placer,
 ): PictureItem[] =>
   bends.flatMap((bend) => {
     for (const view of views) {
       if (Math.abs(dot3(bend.axis, view.camera.toward)) < 0.999) continue;
       const foot = middleOf(mesh, bend.id, view);
-      const text = foot === undefined ? undefined : freeText(foot, calloutText(bend), view, room);
-      if (foot === undefined || text === undefined) continue;
-      const leader = leaderTo(foot, text);
-      room.takeText(text);
-      room.takeLine(leader);
+      if (foot === undefined) continue;
+      const placed = placer.place(calloutPlaces(foot, calloutText(bend)), view.cell);
+      if (placed === undefined) continue;
       return [
-        line(leader.from, leader.to, { widthMm: 0.18 }),
+        line(...placed.leader, { widthMm: 0.18 }),
         { kind: 'round', centre: foot, radiusMm: 0.6, fill: 0 } as const,
-        textItem(text),
+        placed.text,
       ];
     }
     return [];
@@ -68,36 +67,37 @@ const middleOf = (
   ];
 };
 
-const freeText = (
-  foot: Vec2,
-  text: string,
-  { cell }: PlacedView,
-  room: SheetRoom,
-): TextBox | undefined => {
-  for (const reach of REACHES) {
-    for (let k = 0; k < DIRECTIONS; k++) {
-      const turn = (2 * Math.PI * (k + 0.5)) / DIRECTIONS;
-      // A steep leader would hide in the lines of the part.
-      if (Math.abs(Math.cos(turn)) < 0.5) continue;
+interface CalloutPlace extends Candidate {
+  readonly text: Label;
+  readonly leader: Line2;
+}
+
+/** Level texts in rings about a bend, the nearest first, each with a line to the bend. */
+const calloutPlaces = (foot: Vec2, text: string): CalloutPlace[] => {
+  const half = textWidthMm(text, TEXT_MM) / 2;
+  const written = textAlong([1, 0], text, TEXT_MM);
+  const directions = Array.from(
+    { length: DIRECTIONS },
+    (_, k) => (2 * Math.PI * (k + 0.5)) / DIRECTIONS,
+  ).filter(
+    // A steep leader would hide in the lines of the part.
+    (turn) => Math.abs(Math.cos(turn)) >= 0.5,
+  );
+  return REACHES.flatMap((reach) =>
+    directions.map((turn): CalloutPlace => {
       const tip = along(foot, [Math.cos(turn), Math.sin(turn)], reach);
-      const half = textWidthMm(text, TEXT_MM) / 2;
-      const box: TextBox = {
-        text,
-        sizeMm: TEXT_MM,
-        way: [1, 0],
-        at: [tip[0] + Math.sign(Math.cos(turn)) * half, tip[1] - 0.36 * TEXT_MM],
-      };
-      if (room.isFreeText(box, cell) && room.isFreeLine(leaderTo(foot, box), cell)) return box;
-    }
-  }
-  return undefined;
+      const label = written([tip[0] + Math.sign(Math.cos(turn)) * half, tip[1] - 0.36 * TEXT_MM]);
+      const leader = leaderTo(foot, label);
+      return { text: label, leader, grounds: [textGround(label, CLEAR_MM)], lines: [leader] };
+    }),
+  );
 };
 
 /** From the bend to the nearer end of the text. */
-const leaderTo = (foot: Vec2, { at, text, sizeMm }: TextBox) => {
+const leaderTo = (foot: Vec2, { at, text, sizeMm }: Label): Line2 => {
   const half = textWidthMm(text, sizeMm) / 2 + 1;
   const end: Vec2 = [at[0] + (foot[0] < at[0] ? -half : half), at[1] + 0.36 * sizeMm];
-  return { from: foot, to: along(end, unit(sub(foot, end)), 0.2) };
+  return [foot, along(end, unit(sub(foot, end)), 0.2)];
 };
 
 /** The direction of a bend's axis from two points on it. */

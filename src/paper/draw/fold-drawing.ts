@@ -10,9 +10,10 @@ import { seen } from './camera.ts';
 import type { DrawingHead } from './drawing-head.ts';
 import { foldCallouts, type PlacedBend } from './fold-callouts.ts';
 import { foldedView } from './folded-view.ts';
+import { boxGround, doOverlap } from './ground.ts';
 import { type OrthoView, type OrthoViews, orthoViews, type Stretch } from './ortho-views.ts';
-import { placeDimensions, type PlacedView } from './place-dimensions.ts';
-import { SheetRoom } from './sheet-room.ts';
+import { NEVER_ACROSS, placeDimensions, type PlacedView } from './place-dimensions.ts';
+import { Placer } from './placer.ts';
 import type { SpaceDimension } from './space-dimension.ts';
 import { boxRing, line } from './strokes.ts';
 import { TITLE_MM, titleBlock } from './title-block.ts';
@@ -32,6 +33,13 @@ export interface FoldDrawing {
 /** A3 lying (ISO 5457), with a frame 10 mm from its edges and 20 mm where it is filed. */
 export const PAGE_MM = { width: 420, height: 297 } as const;
 export const FRAME: Extents = { minX: 20, minY: 10, maxX: 410, maxY: 287 };
+
+const TITLE_BOX: Extents = {
+  minX: FRAME.maxX - TITLE_MM.width,
+  minY: FRAME.minY,
+  maxX: FRAME.maxX,
+  maxY: FRAME.minY + TITLE_MM.height,
+};
 
 /** Room that each view has round it for dimensions, mm. */
 const MARGIN_MM = 22;
@@ -102,7 +110,8 @@ const mainDirection = ({ bends, flat }: FoldDrawing): Vec2 => {
 const sizeOf = ({ box }: OrthoView): Vec2 => [box.maxX - box.minX, box.maxY - box.minY];
 
 /**
- * The largest scale at which the views stand beside and under each other with room for dimensions.
+ * The largest scale at which the views stand beside and under each other with room for dimensions,
+ * none on the title block.
  */
 const scaleFor = ([front, top, left]: OrthoViews): DrawingScale => {
   const [wide, high] = sizeOf(front);
@@ -110,7 +119,8 @@ const scaleFor = ([front, top, left]: OrthoViews): DrawingScale => {
   return drawingScale(
     (scale) =>
       scale * (wide + deep) + 4 * MARGIN_MM <= FRAME.maxX - FRAME.minX &&
-      scale * (high + sizeOf(top)[1]) + 4 * MARGIN_MM <= FRAME.maxY - FRAME.minY,
+      scale * (high + sizeOf(top)[1]) + 4 * MARGIN_MM <= FRAME.maxY - FRAME.minY &&
+      !doOverlap(boxGround(placedViews([front, top, left], scale)[1].box), boxGround(TITLE_BOX)),
   );
 };
 
@@ -119,12 +129,14 @@ const viewItems = (
   views: OrthoViews,
   scale: number,
 ): PictureItem[] => {
-  const room = new SheetRoom();
+  const placer = new Placer(FRAME, NEVER_ACROSS);
   const placed = placedViews(views, scale);
-  const lines = views.flatMap((view, i) => strokesOf(view, placed[i] as PlacedView, scale, room));
-  const drawn = placeDimensions(dimensions, placed, room);
-  const callouts = foldCallouts(mesh, bends, placed, room);
-  return [...lines, ...drawn.items, ...callouts, ...inSpace(mesh, bends, placed[2], head)];
+  const space = spaceBox(placed);
+  placer.take(boxGround(TITLE_BOX), ...(space === undefined ? [] : [boxGround(space)]));
+  const lines = views.flatMap((view, i) => strokesOf(view, placed[i] as PlacedView, scale, placer));
+  const drawn = placeDimensions(dimensions, placed, placer);
+  const callouts = foldCallouts(mesh, bends, placed, placer);
+  return [...lines, ...drawn.items, ...callouts, ...inSpace(mesh, bends, space, head)];
 };
 
 /**
@@ -180,7 +192,7 @@ const strokesOf = (
   view: OrthoView,
   { box: paper }: PlacedView,
   scale: number,
-  room: SheetRoom,
+  placer: Placer,
 ): PictureItem[] => {
   const place = ([u, v]: Vec2): Vec2 => [
     paper.minX + (u - view.box.minX) * scale,
@@ -189,28 +201,39 @@ const strokesOf = (
   const placed = (all: readonly Stretch[]): Stretch[] =>
     all.map(({ from, to }) => ({ from: place(from), to: place(to) }));
   const [shown, bends, hidden] = [placed(view.seen), placed(view.bends), placed(view.hidden)];
-  room.takeLine(...shown, ...bends, ...hidden);
+  for (const { from, to } of [...shown, ...bends, ...hidden])
+    placer.avoid({ line: [from, to], cost: Infinity });
   const drawn = (all: readonly Stretch[], stroke: Stroke): PictureItem[] =>
     all.map(({ from, to }) => line(from, to, stroke));
   return [...drawn(hidden, HIDDEN), ...drawn(bends, NARROW), ...drawn(shown, WIDE)];
 };
 
-/** The part as it looks, its bends named, in the room that is left over the title block. */
+/** Narrower or lower than this, mm, the part in space shows nothing. */
+const LEAST_SPACE_MM = { width: 60, height: 30 } as const;
+
+/** The room that is left over the title block, beside the view from above and under that from the left. */
+const spaceBox = ([, top, left]: readonly [PlacedView, PlacedView, PlacedView]):
+  Extents | undefined => {
+  const box = {
+    minX: Math.max(TITLE_BOX.minX, top.box.maxX + MARGIN_MM),
+    minY: TITLE_BOX.maxY + 2,
+    maxX: FRAME.maxX - 2,
+    maxY: left.cell.minY - 2,
+  };
+  return box.maxX - box.minX < LEAST_SPACE_MM.width || box.maxY - box.minY < LEAST_SPACE_MM.height
+    ? undefined
+    : box;
+};
+
+/** The part as it looks, its bends named. */
 const inSpace = (
   mesh: Mesh,
   bends: readonly PlacedBend[],
-  left: PlacedView | undefined,
+  box: Extents | undefined,
   { sizeMm }: DrawingHead,
 ): PictureItem[] => {
-  const top = (left?.cell.minY ?? FRAME.maxY) - 2;
-  const box = {
-    minX: FRAME.maxX - TITLE_MM.width,
-    minY: FRAME.minY + TITLE_MM.height + 2,
-    maxX: FRAME.maxX - 2,
-    maxY: top,
-  };
+  if (box === undefined) return [];
   const [widthMm, heightMm] = [box.maxX - box.minX, box.maxY - box.minY];
-  if (heightMm < 30) return [];
   const labels = new Map(bends.map(({ id }) => [id, id]));
   const sizes = sizeMm.map((v) => figure(v, 1)) as unknown as readonly [string, string, string];
   return [

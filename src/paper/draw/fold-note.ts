@@ -19,10 +19,11 @@ export function foldNote(room: BlankTextRoom, bend: FlatBend, text: string): Tex
   const candidates = (heights.length > 0 ? heights : HEIGHTS.slice(-1)).flatMap((h) =>
     places(from, to, text, h),
   );
-  const chosen =
-    candidates.find((candidate) => room.isFree(candidate)) ?? (candidates.at(-1) as TextItem);
-  room.take(chosen);
-  return chosen;
+  const [free] = room.place(candidates.map((place) => [place] as const)) ?? [];
+  if (free !== undefined) return free;
+  const last = candidates.at(-1) as TextItem;
+  room.take(last);
+  return last;
 }
 
 function places(from: Vec2, to: Vec2, text: string, heightMm: number): TextItem[] {

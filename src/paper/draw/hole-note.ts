@@ -33,11 +33,8 @@ export const holeNotes = (room: BlankTextRoom, { cutouts }: FlatPattern): TextIt
     const text = noteOf(hole);
     if (text === '') return [];
     const all = HEIGHTS.filter((h) => h <= TALLEST_MM).flatMap((h) => placesBeside(hole, text, h));
-    const chosen = all.find((place) => room.isFree(place));
     // A note without room is on the sheet all the same.
-    if (chosen === undefined) return [];
-    room.take(chosen);
-    return [chosen];
+    return room.place(all.map((place) => [place])) ?? [];
   });
 
 /** `D3.3 drill, M4x0.7 tapped`. */

@@ -27,12 +27,8 @@ export function noteBlock(
   );
   for (const height of HEIGHTS.filter((h) => h <= tallest)) {
     for (const box of panels) {
-      const free = places(box, lines, height).find((block) =>
-        block.every((line) => room.isFree(line)),
-      );
-      if (free === undefined) continue;
-      room.take(...free);
-      return free;
+      const free = room.place(places(box, lines, height));
+      if (free !== undefined) return free;
     }
   }
   const smallest = HEIGHTS.at(-1) ?? 1;

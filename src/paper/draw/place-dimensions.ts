@@ -1,13 +1,18 @@
 import { figure } from '../../text/figures.ts';
 import type { Extents } from '../../geometry/extents.ts';
-import { add, along, dot, leftOf, scale, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
+import { add, dot, leftOf, scale, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import { dot3, sub3, type Vec3 } from '../../geometry/vec3.ts';
 import type { PictureItem } from '../../model/picture.ts';
 import type { Camera } from './camera.ts';
-import { type DimensionLine, dimensionItems, dimensionLines, TEXT_MM } from './dimension-line.ts';
-import type { SheetRoom } from './sheet-room.ts';
+import {
+  type DimensionLine,
+  dimensionChoices,
+  dimensionItems,
+  dimensionLines,
+} from './dimension-line.ts';
+import { textGround } from './ground.ts';
+import type { Candidate, LineCosts, Placer } from './placer.ts';
 import type { SpaceDimension } from './space-dimension.ts';
-import { textWidthMm } from './text-width.ts';
 import { SAME_DIRECTION, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 import { readableWay } from './readable.ts';
 
@@ -41,7 +46,7 @@ const MOST_LINES = 5;
 export const placeDimensions = (
   dimensions: readonly SpaceDimension[],
   views: readonly PlacedView[],
-  room: SheetRoom,
+  placer: Placer,
 ): PlacedDimensions => {
   const items: PictureItem[] = [];
   const drawn = new Set<SpaceDimension>();
@@ -53,9 +58,8 @@ export const placeDimensions = (
     for (const [i, view] of byFitness(dimension, views)) {
       const key = `${i} ${keyOf(dimension, view)}`;
       // The same length between the same places: two flanges that stand behind each other.
-      const line = known.has(key) ? undefined : freeLine(dimension, view, room);
+      const line = known.has(key) ? undefined : placedLine(dimension, view, placer);
       if (line !== undefined) {
-        take(line, room);
         items.push(...dimensionItems(line));
         known.add(key);
       }
@@ -65,11 +69,6 @@ export const placeDimensions = (
     }
   }
   return { items, drawn };
-};
-
-const take = (line: DimensionLine, room: SheetRoom): void => {
-  room.takeLine(...dimensionLines(line));
-  room.takeText(line.text);
 };
 
 /** Views that show a length true, with their place in the list, the clearest first. */
@@ -103,32 +102,51 @@ const keyOf = (dimension: SpaceDimension, view: PlacedView): string => {
   return `${way.map((v) => v.toFixed(3)).join(' ')} ${shares.join(' ')}`;
 };
 
-const freeLine = (
+/** Clear paper round the texts of a drawing, mm. */
+export const CLEAR_MM = { aside: 0.7, over: 0.7 } as const;
+
+/** Nothing is written across a line of a drawing; extension lines and leaders may cross each other. */
+export const NEVER_ACROSS: LineCosts = { across: Infinity, crossing: 0 };
+
+/** A dimension at a place that it may have. */
+interface DimensionPlace extends Candidate {
+  readonly dimension: DimensionLine;
+}
+
+const placeOf = (dimension: DimensionLine): DimensionPlace => {
+  const lines = dimensionLines(dimension);
+  return { dimension, grounds: [textGround(dimension.text, CLEAR_MM)], lines, shaft: lines[0] };
+};
+
+const placedLine = (
   dimension: SpaceDimension,
   view: PlacedView,
-  room: SheetRoom,
+  placer: Placer,
 ): DimensionLine | undefined => {
   const way = wayIn(dimension, view);
   const out = leftOf(way);
   const feet = [dimension.from.map(view.at), dimension.to.map(view.at)] as const;
-  const all = feet.flat().map((p) => dot(p, out));
   const isSkew = Math.min(Math.abs(way[0]), Math.abs(way[1])) > SAME_DIRECTION;
   if (isSkew && feet.some(isSpread)) return undefined;
+  const all = feet.flat().map((p) => dot(p, out));
   const rim = isSkew ? all : boxCorners(view.box).map((p) => dot(p, out));
+  const places = levelsFor(all, rim).flatMap((level) =>
+    lineAt(feet, way, level, figure(dimension.valueMm)).map(placeOf),
+  );
+  return placer.place(places, view.cell)?.dimension;
+};
+
+/**
+ * Levels of a dimension line, the nearest first: on the side of the view that its feet are nearer to,
+ * below and on the left of equal ones, and then on the other.
+ */
+const levelsFor = (feet: readonly number[], rim: readonly number[]): number[] => {
   const [low, high] = [Math.min(...rim), Math.max(...rim)];
-  const mean = all.reduce((sum, v) => sum + v, 0) / all.length;
-  // On the side that is nearer; below and on the left of equal ones.
+  const mean = feet.reduce((sum, v) => sum + v, 0) / feet.length;
   const sides = high - mean < mean - low - SAME_LENGTH_MM ? [1, -1] : [-1, 1];
-  for (let k = 0; k < MOST_LINES; k++) {
-    for (const side of sides) {
-      const level = side > 0 ? high + FIRST_MM + k * STEP_MM : low - FIRST_MM - k * STEP_MM;
-      const line = lineAt(feet, way, level, figure(dimension.valueMm)).find((l) =>
-        isFree(l, view, room),
-      );
-      if (line !== undefined) return line;
-    }
-  }
-  return undefined;
+  return Array.from({ length: MOST_LINES }, (_, k) => FIRST_MM + k * STEP_MM).flatMap((off) =>
+    sides.map((side) => (side > 0 ? high + off : low - off)),
+  );
 };
 
 /**
@@ -162,35 +180,4 @@ const lineAt = (
   const [a, b] = feet.map(nearest).toSorted((p, q) => dot(p, way) - dot(q, way)) as [Vec2, Vec2];
   const onLine = (p: Vec2): Vec2 => add(scale(way, dot(p, way)), scale(out, level));
   return dimensionChoices({ feet: [a, b], ends: [onLine(a), onLine(b)], way }, text);
-};
-
-const dimensionChoices = (
-  bare: Pick<DimensionLine, 'feet' | 'ends' | 'way'>,
-  text: string,
-): DimensionLine[] => {
-  const {
-    ends: [a, b],
-    way,
-  } = bare;
-  const long = dot(sub(b, a), way);
-  const half = widthOf(text) / 2;
-  const place = (share: number): DimensionLine => ({
-    ...bare,
-    text: { text, sizeMm: TEXT_MM, way, at: along(along(a, way, share), leftOf(way), 0.9) },
-  });
-  if (long > 2 * half + 1.5) return [place(long / 2)];
-  return [place(long + half + 5), place(-half - 5)];
-};
-
-const widthOf = (text: string): number => textWidthMm(text, TEXT_MM);
-
-const isFree = (line: DimensionLine, { cell }: PlacedView, room: SheetRoom): boolean => {
-  const [shaft, ...leads] = dimensionLines(line);
-  return (
-    shaft !== undefined &&
-    room.isFreeText(line.text, cell) &&
-    room.isFreeLine(shaft, cell) &&
-    !room.crosses(shaft) &&
-    leads.every((l) => room.isFreeLine(l, cell))
-  );
 };

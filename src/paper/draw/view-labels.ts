@@ -1,38 +1,36 @@
-import { along, distance, dot, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
+import { along, distance, type Vec2 } from '../../geometry/vec2.ts';
 import type { Vec3 } from '../../geometry/vec3.ts';
 import type { Mesh, MeshFace } from '../../model/mesh.ts';
-import type { PictureItem } from '../../model/picture.ts';
+import type { PictureItem, Stroke } from '../../model/picture.ts';
 import { type Camera, seen } from './camera.ts';
 import type { Placing } from './folded-view.ts';
+import { discGround, type Line2, textGround } from './ground.ts';
+import { rimObstacles } from './name-places.ts';
+import { type Candidate, type LineCosts, type Obstacle, Placer } from './placer.ts';
+import { line } from './strokes.ts';
 import { textWidthMm } from './text-width.ts';
 import type { Seen } from './visible-edges.ts';
-import { EXACT_MM, NO_DIRECTION } from '../../geometry/tolerance.ts';
+import { EXACT_MM } from '../../geometry/tolerance.ts';
 
 const TEXT_MM = 4.5;
 const PAD_MM = 1;
 const DOT_MM = 0.5;
-const LEADER_PEN_MM = 0.18;
+const LEADER: Stroke = { widthMm: 0.18 };
 
 /** How far from what it names a label may stand, mm, and in how many directions it is tried. */
-/** Costs of two places that differ by less are equal; the first is taken. */
-const EQUAL_COST = 1e-9;
-const REACHES = [7, 10, 13, 17, 22, 28];
+const REACHES = [7, 10, 13, 17, 22, 28, 35];
 const DIRECTIONS = 24;
 
-/** What a place costs beside its distance, mm. */
+/** What a place costs beside its distance, mm: on metal, across a line, on the place that another names. */
 const ON_METAL_MM = 8;
 const ON_LINE_MM = 4;
-const MOST_LINES = 5;
+const ON_SIZE_MM = 5;
 const IN_THE_WAY_MM = 100;
-
-interface Placed {
-  readonly at: Vec2;
-  readonly radiusMm: number;
-}
+const LEADER_COSTS: LineCosts = { across: 12, crossing: 15 };
 
 /**
  * Names in rings beside the part, each with a line to a place that is seen of the fold or panel it
- * names.
+ * names. One that finds no room is left out.
  */
 export const viewLabels = (
   mesh: Mesh,
@@ -43,41 +41,108 @@ export const viewLabels = (
   sizes: readonly PictureItem[],
   room: { readonly widthMm: number; readonly heightMm: number },
 ): PictureItem[] => {
-  const taken: Placed[] = sizes.flatMap((item) =>
-    item.kind === 'label'
-      ? [{ at: item.at, radiusMm: textWidthMm(item.text, item.sizeMm, false) / 2 + PAD_MM }]
-      : [],
-  );
   const anchors = [...labels].flatMap(([of, text]) => {
     const anchor = anchorOf(mesh, camera, view, of);
     return anchor === undefined ? [] : [{ text, at: placing.at(anchor) }];
   });
-  const sheet = sheetOf(view, placing, room);
-  const dots = anchors.map(({ at }) => ({ at, radiusMm: DOT_MM }));
+  const placer = placerFor(view, placing, sizes, room);
+  placer.avoid(...anchors.flatMap(({ at }) => dotObstacles(at)));
+  const isMetal = metalOf(view, placing);
   return anchors.flatMap(({ text, at }) => {
-    const radiusMm = Math.max(0.72 * TEXT_MM, textWidthMm(text, TEXT_MM, true)) / 2 + PAD_MM;
-    const place = bestPlace(at, radiusMm, [...taken, ...dots], sheet);
-    taken.push({ at: place, radiusMm });
-    const end = along(place, unit(sub(at, place)), radiusMm);
-    return [
-      {
-        kind: 'curve',
-        pieces: [{ from: at, to: end, bulge: 0 }],
-        stroke: { widthMm: LEADER_PEN_MM },
-      },
-      { kind: 'round', centre: at, radiusMm: DOT_MM, fill: 0 },
-      { kind: 'round', centre: place, radiusMm, fill: 1, stroke: { widthMm: LEADER_PEN_MM } },
-      {
-        kind: 'label',
-        at: [place[0], place[1] - 0.36 * TEXT_MM],
-        sizeMm: TEXT_MM,
-        text,
-        align: 'middle',
-        isBold: true,
-      },
-    ] satisfies PictureItem[];
+    const placed = placer.place(ringPlaces(text, at, isMetal));
+    return placed === undefined ? [] : ringItems(text, at, placed);
   });
 };
+
+/** The paper with the part and its sizes on it. */
+const placerFor = (
+  { edges }: Seen,
+  placing: Placing,
+  sizes: readonly PictureItem[],
+  { widthMm, heightMm }: { readonly widthMm: number; readonly heightMm: number },
+): Placer => {
+  const placer = new Placer({ minX: 0, minY: 0, maxX: widthMm, maxY: heightMm }, LEADER_COSTS);
+  for (const { kind, from, to } of edges)
+    if (kind !== 'bend')
+      placer.avoid({ line: [placing.at(from), placing.at(to)], cost: ON_LINE_MM });
+  for (const item of sizes) {
+    if (item.kind === 'label') placer.take(textGround(item, { aside: PAD_MM, over: PAD_MM / 2 }));
+    if (item.kind === 'curve')
+      placer.avoid(
+        ...item.pieces.map(({ from, to }) => ({ line: [from, to] as const, cost: ON_SIZE_MM })),
+      );
+  }
+  return placer;
+};
+
+/** The dot that another ring leads to, with clear paper round it. */
+const dotObstacles = (at: Vec2): Obstacle[] => rimObstacles(at, DOT_MM + PAD_MM / 2, IN_THE_WAY_MM);
+
+/** A ring, and the line from it to what it names. */
+interface RingPlace extends Candidate {
+  readonly centre: Vec2;
+  readonly radiusMm: number;
+  readonly leader: Line2;
+}
+
+/** Places about a point, the nearest first. */
+const ringPlaces = (text: string, at: Vec2, isMetal: (p: Vec2) => boolean): RingPlace[] => {
+  const radiusMm = Math.max(0.72 * TEXT_MM, textWidthMm(text, TEXT_MM, true)) / 2 + PAD_MM;
+  return REACHES.flatMap((reach) =>
+    Array.from({ length: DIRECTIONS }, (_, k): RingPlace => {
+      const turn = (2 * Math.PI * (k + 0.5)) / DIRECTIONS;
+      const dir: Vec2 = [Math.cos(turn), Math.sin(turn)];
+      const centre = along(at, dir, reach);
+      const leader: Line2 = [at, along(centre, dir, -radiusMm)];
+      return {
+        centre,
+        radiusMm,
+        leader,
+        lines: [leader],
+        grounds: [discGround(centre, radiusMm + PAD_MM / 2)],
+        cost: reach,
+        more: () => metalUnder(centre, radiusMm, isMetal),
+      };
+    }),
+  );
+};
+
+const ringItems = (
+  text: string,
+  at: Vec2,
+  { centre, radiusMm, leader }: RingPlace,
+): PictureItem[] => [
+  line(...leader, LEADER),
+  { kind: 'round', centre: at, radiusMm: DOT_MM, fill: 0 },
+  { kind: 'round', centre, radiusMm, fill: 1, stroke: LEADER },
+  {
+    kind: 'label',
+    at: [centre[0], centre[1] - 0.36 * TEXT_MM],
+    sizeMm: TEXT_MM,
+    text,
+    align: 'middle',
+    isBold: true,
+  },
+];
+
+/** Whether there is metal at a place of the paper, near or far. */
+const metalOf = ({ occluders }: Seen, placing: Placing): ((p: Vec2) => boolean) => {
+  const [ox, oy] = placing.at([0, 0, 0]);
+  return ([x, y]) => occluders.covers((x - ox) / placing.scale, (y - oy) / placing.scale);
+};
+
+/** In the middle of a ring and at four places of its rim. */
+const metalUnder = ([x, y]: Vec2, r: number, isMetal: (p: Vec2) => boolean): number =>
+  (
+    [
+      [0, 0],
+      [r, 0],
+      [-r, 0],
+      [0, r],
+      [0, -r],
+    ] as const
+  ).filter(([dx, dy]) => isMetal([x + dx, y + dy])).length *
+  (ON_METAL_MM / 5);
 
 /** A point of a fold or a panel that is seen, near the middle of what is seen of it. */
 const anchorOf = (
@@ -114,91 +179,3 @@ const SPOTS = [
   [0.48, 0.04, 0.48],
   [0.04, 0.48, 0.48],
 ] as const;
-
-/** What labels are placed by. */
-interface Sheet {
-  readonly widthMm: number;
-  readonly heightMm: number;
-  readonly lines: readonly (readonly [Vec2, Vec2])[];
-  readonly isMetal: (x: number, y: number) => boolean;
-}
-
-const sheetOf = (
-  { edges, occluders }: Seen,
-  placing: Placing,
-  { widthMm, heightMm }: { readonly widthMm: number; readonly heightMm: number },
-): Sheet => {
-  const [ox, oy] = placing.at([0, 0, 0]);
-  return {
-    widthMm,
-    heightMm,
-    lines: edges
-      .filter((e) => e.kind !== 'bend')
-      .map((e) => [placing.at(e.from), placing.at(e.to)] as const),
-    isMetal: (x, y) => occluders.covers((x - ox) / placing.scale, (y - oy) / placing.scale),
-  };
-};
-
-const bestPlace = (from: Vec2, radiusMm: number, taken: readonly Placed[], sheet: Sheet): Vec2 => {
-  let best: Vec2 = along(from, [0, 1], REACHES[0] as number);
-  let least = Infinity;
-  for (const reach of REACHES) {
-    for (let k = 0; k < DIRECTIONS; k++) {
-      const turn = (2 * Math.PI * (k + 0.5)) / DIRECTIONS;
-      const at = along(from, [Math.cos(turn), Math.sin(turn)], reach);
-      // The dearest questions are asked last, and only of a place that may still be the best.
-      const parts = [
-        () => reach + crowding(at, radiusMm, taken, sheet),
-        () => metalUnder(at, radiusMm, sheet),
-        () => linesUnder(at, radiusMm, sheet),
-      ];
-      let cost = 0;
-      for (const part of parts) if (cost < least) cost += part();
-      if (cost < least - EQUAL_COST) [least, best] = [cost, at];
-    }
-  }
-  return best;
-};
-
-const crowding = (
-  [x, y]: Vec2,
-  r: number,
-  taken: readonly Placed[],
-  { widthMm, heightMm }: Sheet,
-): number => {
-  const isOutside = x < r || y < r || x > widthMm - r || y > heightMm - r;
-  return isOutside || taken.some((t) => distance(t.at, [x, y]) < t.radiusMm + r + PAD_MM)
-    ? IN_THE_WAY_MM
-    : 0;
-};
-
-const metalUnder = ([x, y]: Vec2, r: number, { isMetal }: Sheet): number =>
-  (
-    [
-      [0, 0],
-      [r, 0],
-      [-r, 0],
-      [0, r],
-      [0, -r],
-    ] as const
-  ).filter(([dx, dy]) => isMetal(x + dx, y + dy)).length *
-  (ON_METAL_MM / 5);
-
-const linesUnder = ([x, y]: Vec2, r: number, { lines }: Sheet): number => {
-  const met = lines.filter(
-    ([[px, py], [qx, qy]]) =>
-      Math.min(px, qx) < x + r &&
-      Math.max(px, qx) > x - r &&
-      Math.min(py, qy) < y + r &&
-      Math.max(py, qy) > y - r,
-  );
-  return (
-    Math.min(MOST_LINES, met.filter(([p, q]) => distanceTo([x, y], p, q) < r).length) * ON_LINE_MM
-  );
-};
-
-const distanceTo = (p: Vec2, from: Vec2, to: Vec2): number => {
-  const way = sub(to, from);
-  const t = dot(sub(p, from), way) / Math.max(dot(way, way), NO_DIRECTION);
-  return distance(p, along(from, way, Math.min(1, Math.max(0, t))));
-};

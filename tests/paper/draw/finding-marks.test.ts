@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Label, PictureItem, Round } from '../../../src/model/picture.ts';
-import { doOverlap } from '../../../src/paper/draw/label-room.ts';
+import { doOverlap, textGround } from '../../../src/paper/draw/ground.ts';
 import { sheetContent } from '../../../src/paper/sheet/sheet-content.ts';
 import type { WholePart } from '../../../src/use/made-part.ts';
 import { makeParts } from '../../../src/use/make/make-parts.ts';
@@ -97,7 +97,9 @@ describe.each([
       const { items, picture } = shown(made);
       const labels = items.filter(isLabel);
       for (const number of numbersIn(items)) {
-        expect(labels.filter((l) => l !== number && doOverlap(l, number))).toEqual([]);
+        expect(
+          labels.filter((l) => l !== number && doOverlap(textGround(l), textGround(number))),
+        ).toEqual([]);
         expect(number.at[0] > 0 && number.at[0] < picture.widthMm).toBe(true);
       }
     }
