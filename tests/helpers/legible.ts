@@ -83,6 +83,11 @@ const circleOf = ([x, y]: Vec2, r: number): Vec2[] =>
 const sidesOf = (ring: readonly Vec2[]): (readonly [Vec2, Vec2])[] =>
   ring.map((p, i) => [p, ring[(i + 1) % ring.length] as Vec2] as const);
 
+/** A text that is cut off with its group stands whole on another page. */
+const isShown = (corners: readonly Vec2[], clip: Extents | undefined): boolean =>
+  clip === undefined ||
+  corners.every(([x, y]) => x >= clip.minX && x <= clip.maxX && y >= clip.minY && y <= clip.maxY);
+
 /** All that a picture paints, on the page. */
 export const paintedOf = ({ items }: Picture): Painted => {
   const [texts, lines, patches]: [Written[], Inked[], Patch[]] = [[], [], []];
@@ -104,7 +109,7 @@ export const paintedOf = ({ items }: Picture): Painted => {
         for (const inner of item.items) paint(inner, move(item.at), item.clip);
         break;
       case 'label':
-        if (item.text.trim() !== '')
+        if (item.text.trim() !== '' && isShown(cornersOf(item), clip))
           texts.push({ label: item, corners: cornersOf(item).map(move), order });
         break;
       case 'curve':

@@ -6,7 +6,7 @@ import type { DrawingItem } from '../../model/drawing.ts';
 import { drawingExtents } from '../../model/drawing-extents.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import { boxGround, type Ground, type Line2, runsThrough, turnedGround } from './ground.ts';
-import { type Candidate, Placer } from './placer.ts';
+import { type Candidate, NO_BOUNDS, Placer } from './placer.ts';
 
 export type TextItem = DrawingItem & { readonly kind: 'text' };
 
@@ -29,8 +29,6 @@ export const textWidth = (text: string, heightMm: number): number => levelBox(te
 interface TextPlace extends Candidate {
   readonly texts: readonly TextItem[];
 }
-
-const NO_BOUNDS: Extents = { minX: -Infinity, minY: -Infinity, maxX: Infinity, maxY: Infinity };
 
 /**
  * Where on the blank there is room for texts: on the metal, clear of holes, of fold lines and of

@@ -1,10 +1,11 @@
 import { figure } from '../../text/figures.ts';
 import { loopExtents } from '../../geometry/extents.ts';
 import { piecesOf } from '../../geometry/piece.ts';
-import type { Vec2 } from '../../geometry/vec2.ts';
+import { along, type Vec2 } from '../../geometry/vec2.ts';
 import type { Drawing } from '../../model/drawing.ts';
 import type { FlatCutout, FlatPattern } from '../../model/flat.ts';
-import type { PictureItem, Stroke } from '../../model/picture.ts';
+import type { Label, PictureItem, Stroke } from '../../model/picture.ts';
+import { type Ground, type Line2, runsThrough, textGround } from './ground.ts';
 import { line } from './strokes.ts';
 import { BlankTextRoom, type TextItem, textWidth } from './blank-text-room.ts';
 
@@ -23,40 +24,55 @@ const CAPITAL = 0.72;
 /** A blank at true size as it is drawn on card, in its own coordinates. `drawing` has its texts. */
 export function cardLines(flat: FlatPattern, drawing: Drawing): PictureItem[] {
   const texts = drawing.items.filter((item): item is TextItem => item.kind === 'text');
+  const labels = [...texts, ...holeSizes(flat, texts)].map(labelOf);
+  const grounds = labels.map((label) => textGround(label));
   return [
     { kind: 'area', rims: [piecesOf(flat.outline)], stroke: EDGE },
     ...flat.bends.map(({ centreLine: [from, to], direction }): PictureItem =>
       line(from, to, FOLDS[direction]),
     ),
-    ...flat.cutouts.flatMap(cutLines),
-    ...[...texts, ...holeSizes(flat, texts)].map(labelOf),
+    ...flat.cutouts.flatMap((hole) => cutLines(hole, grounds)),
+    ...labels,
   ];
 }
 
-const cutLines = (hole: FlatCutout): PictureItem[] => {
+const cutLines = (hole: FlatCutout, texts: readonly Ground[]): PictureItem[] => {
   if (hole.kind === 'round') {
+    const radius = hole.diameterMm / 2;
     return [
-      { kind: 'round', centre: hole.centre, radiusMm: hole.diameterMm / 2, stroke: HOLE },
-      ...cross(hole.centre, hole.diameterMm / 2 + CROSS_REACH_MM),
+      { kind: 'round', centre: hole.centre, radiusMm: radius, stroke: HOLE },
+      ...cross(hole.centre, radius, radius + CROSS_REACH_MM, texts),
     ];
   }
   const box = loopExtents(hole.loop);
   const rim: PictureItem = { kind: 'area', rims: [piecesOf(hole.loop)], stroke: HOLE };
   return box === undefined || hole.fold !== undefined
     ? [rim]
-    : [rim, ...cross([(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2], 3)];
+    : [rim, ...cross([(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2], 0, 3, texts)];
 };
 
 /** Of a cross beyond its hole. */
 const CROSS_REACH_MM = 2;
 
-/** To centre-punch or drill through. */
-const cross = ([x, y]: Vec2, reach: number): PictureItem[] => [
-  line([x - reach, y], [x + reach, y], CROSS),
-  line([x, y - reach], [x, y + reach], CROSS),
-];
+/** To centre-punch or drill through; an arm that would run into a text ends at the rim of the hole. */
+const cross = (
+  at: Vec2,
+  radius: number,
+  reach: number,
+  texts: readonly Ground[],
+): PictureItem[] => {
+  const armEnd = (way: Vec2): Vec2 => {
+    const whole = along(at, way, reach);
+    const beyond: Line2 = [along(at, way, radius), whole];
+    return texts.some((text) => runsThrough(text, beyond)) ? along(at, way, radius) : whole;
+  };
+  return [
+    line(armEnd([-1, 0]), armEnd([1, 0]), CROSS),
+    line(armEnd([0, -1]), armEnd([0, 1]), CROSS),
+  ];
+};
 
-const labelOf = ({ at, heightMm, angleDeg, text }: TextItem): PictureItem => ({
+const labelOf = ({ at, heightMm, angleDeg, text }: TextItem): Label => ({
   kind: 'label',
   at,
   sizeMm: heightMm / CAPITAL,

@@ -4,7 +4,7 @@ import type { Extents } from '../../geometry/extents.ts';
 import { isInside } from '../../geometry/inside.ts';
 import type { Loop } from '../../geometry/loop.ts';
 import { stretchInBox } from '../../geometry/stretch-in-box.ts';
-import type { Vec2 } from '../../geometry/vec2.ts';
+import { along, sub, type Vec2 } from '../../geometry/vec2.ts';
 import type { Drawing } from '../../model/drawing.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import type { PaperSize } from '../../model/paper.ts';
@@ -19,6 +19,8 @@ import {
   tileName,
 } from './card-layout.ts';
 import { cardLines } from './card-lines.ts';
+import { discGround, textGround } from './ground.ts';
+import { NO_BOUNDS, Placer } from './placer.ts';
 import { quarterTurn } from './quarter-turn.ts';
 import { boxRing, line } from './strokes.ts';
 
@@ -47,10 +49,8 @@ const CHECK_MM = 100;
 export function cardPages({ flat, drawing, name, hand, about, paper }: Card): Picture[] {
   const layout = cardLayout(flat.widthMm, flat.heightMm, paper, metalIn(flat));
   const blank = cardLines(flat, drawing);
-  const lines = [
-    ...(layout.isTurned ? quarterTurn(blank, flat.widthMm) : blank),
-    ...registerMarks(layout),
-  ];
+  const laid = layout.isTurned ? quarterTurn(blank, flat.widthMm) : blank;
+  const lines = [...laid, ...registerMarks(layout, laid)];
   const told = {
     title: `${name}, ${hand.toUpperCase()} HAND`,
     about,
@@ -96,27 +96,42 @@ const corners = (loop: Loop): Vec2[] => withChords(loop, 0.05).map(({ x, y }): V
 const farthest = ({ minX, minY, maxX, maxY }: Extents, [x, y]: Vec2): number =>
   Math.hypot(Math.max(x - minX, maxX - x), Math.max(y - minY, maxY - y));
 
-/** In the middle of every overlap, two for each page along it, where both pages are there. */
-function registerMarks(layout: CardLayout): PictureItem[] {
+/** Register marks reach as far as this from their middle, mm. */
+const MARK_MM = 4;
+
+/**
+ * In the middle of every overlap, two for each page along it, where both pages are there: a quarter
+ * from its ends, or as near to that as keeps them off texts. Where the half of an overlap is written
+ * over from end to end, two marks that lie far apart count for more.
+ */
+function registerMarks(layout: CardLayout, blank: readonly PictureItem[]): PictureItem[] {
+  const placer = new Placer(NO_BOUNDS, { across: 0, crossing: 0 });
+  placer.take(...blank.flatMap((item) => (item.kind === 'label' ? [textGround(item)] : [])));
+  const marked = (from: Vec2, to: Vec2): Vec2[] =>
+    MARK_SHARES.map((shares) => {
+      const places = shares.map((share) => {
+        const at = along(from, sub(to, from), share);
+        return { at, grounds: [discGround(at, MARK_MM)] };
+      });
+      return (placer.place(places) ?? (places[0] as { readonly at: Vec2 })).at;
+    });
   return layout.tiles.flatMap(({ column, row, shows: { minX, minY, maxX, maxY } }) => {
-    const share = (low: number, high: number): number[] =>
-      [0.25, 0.75].map((s) => low + s * (high - low));
-    const right =
-      tileAt(layout, column + 1, row) === undefined
-        ? []
-        : share(minY, maxY).map((y): Vec2 => [maxX - OVERLAP_MM / 2, y]);
-    const below =
-      tileAt(layout, column, row + 1) === undefined
-        ? []
-        : share(minX, maxX).map((x): Vec2 => [x, minY + OVERLAP_MM / 2]);
+    const [x, y] = [maxX - OVERLAP_MM / 2, minY + OVERLAP_MM / 2];
+    const right = tileAt(layout, column + 1, row) === undefined ? [] : marked([x, minY], [x, maxY]);
+    const below = tileAt(layout, column, row + 1) === undefined ? [] : marked([minX, y], [maxX, y]);
     return [...right, ...below].flatMap(registerMark);
   });
 }
 
+const MARK_SHARES = [
+  [0.25, 0.2, 0.3, 0.15, 0.35, 0.1, 0.4, 0.05, 0.45],
+  [0.75, 0.8, 0.7, 0.85, 0.65, 0.9, 0.6, 0.95, 0.55],
+] as const;
+
 const registerMark = ([x, y]: Vec2): PictureItem[] => [
   { kind: 'round', centre: [x, y], radiusMm: 2, stroke: MARK },
-  line([x - 4, y], [x + 4, y], MARK),
-  line([x, y - 4], [x, y + 4], MARK),
+  line([x - MARK_MM, y], [x + MARK_MM, y], MARK),
+  line([x, y - MARK_MM], [x, y + MARK_MM], MARK),
 ];
 
 /** The part of the blank that a page shows, in its frame. */

@@ -32,6 +32,14 @@ export interface LineCosts {
   readonly crossing: number;
 }
 
+/** Of what ends nowhere, or is bounded by the places that it is given. */
+export const NO_BOUNDS: Extents = {
+  minX: -Infinity,
+  minY: -Infinity,
+  maxX: Infinity,
+  maxY: Infinity,
+};
+
 /** Costs of two places that differ by less are equal; the first is taken. */
 const EQUAL_COST = 1e-9;
 

@@ -1,0 +1,142 @@
+import { describe, expect, test } from 'vitest';
+import { add, distance, type Vec2 } from '../../../src/geometry/vec2.ts';
+import { DEFAULT_SHOP } from '../../../src/data/shop-default.ts';
+import type { Label, Picture, PictureItem } from '../../../src/model/picture.ts';
+import { cardAbout, cardPages } from '../../../src/paper/draw/card-template.ts';
+import { sheetContent } from '../../../src/paper/sheet/sheet-content.ts';
+import { sheetPages } from '../../../src/paper/sheet/sheet-pages.ts';
+import type { WholePart } from '../../../src/use/made-part.ts';
+import { drawingPages } from '../../../src/use/pack/drawing-pdf.ts';
+import { sorted } from '../../../src/use/pack/pack-part.ts';
+import { FAMILIES } from '../../../templates/index.ts';
+import {
+  offPage,
+  overlapping,
+  type Painted,
+  paintedOf,
+  struckThrough,
+} from '../../helpers/legible.ts';
+import { madeOnce } from '../../helpers/made-once.ts';
+
+/** All papers of a part, by their names. */
+const papersOf = (made: WholePart): readonly (readonly [string, readonly Picture[]])[] => {
+  const { flat, drawing, result } = made;
+  const [whole] = sorted([{ made, fold: 'service' }]).whole;
+  return [
+    ['sheet', sheetPages(sheetContent({ made }))],
+    [
+      'card',
+      cardPages({
+        flat,
+        drawing,
+        name: result.name,
+        hand: result.hand,
+        about: cardAbout({ quantity: 1, sheet: 's235 2 mm', flat }),
+        paper: 'a4',
+      }),
+    ],
+    ...(whole === undefined || flat.bends.length === 0
+      ? []
+      : [['drawing', drawingPages(whole, 'cut.dxf', DEFAULT_SHOP.handover)] as const]),
+  ];
+};
+
+/**
+ * A card without what may lie under its texts. Register marks, circles of 2 mm with arms of 4, keep
+ * off texts where they can; where a text fills half of an overlap they stay far apart all the same.
+ * Whether texts lie on the metal is the drawing's own matter: it has them from the cut file.
+ */
+const withoutMarks = (page: Picture, painted: Painted): Painted => {
+  const centres = page.items.flatMap((item) =>
+    item.kind === 'group' && item.clip !== undefined
+      ? item.items.flatMap((mark) =>
+          mark.kind === 'round' && mark.radiusMm === 2 && mark.stroke?.widthMm === 0.18
+            ? [add(mark.centre, item.at)]
+            : [],
+        )
+      : [],
+  );
+  const isMark = (p: Vec2): boolean => centres.some((centre) => distance(centre, p) < 4.01);
+  return {
+    ...painted,
+    lines: painted.lines.filter(({ line, widthMm }) => !line.every(isMark) && widthMm < 0.5),
+  };
+};
+
+describe.each([...FAMILIES])('%s', async (_, load) => {
+  const template = (await load()).default;
+  test.each(template.examples)(
+    'every text can be read: on the paper, on no other text, through none a line: $title',
+    ({ inputs }) => {
+      const made = madeOnce(template, { ...inputs, hand: 'left' }, { foldAt: 'service' });
+      if (!made.ok) throw new Error(JSON.stringify(made.problems));
+      for (const part of made.parts) {
+        if (part.stopped) throw new Error(`${part.result.name} is stopped`);
+        for (const [paper, pages] of papersOf(part))
+          for (const [i, page] of pages.entries()) {
+            const painted =
+              paper === 'card' ? withoutMarks(page, paintedOf(page)) : paintedOf(page);
+            const found = [
+              ...offPage(page, painted),
+              ...overlapping(painted),
+              ...struckThrough(painted),
+            ];
+            expect([part.result.name, paper, i + 1, found]).toEqual([
+              part.result.name,
+              paper,
+              i + 1,
+              [],
+            ]);
+          }
+      }
+    },
+  );
+});
+
+describe('whether a text can be read', () => {
+  const label = (x: number, y: number, more: Partial<Label> = {}): Label => ({
+    kind: 'label',
+    at: [x, y],
+    sizeMm: 4,
+    text: 'ABC',
+    ...more,
+  });
+  const page = (...items: readonly PictureItem[]): Picture => ({
+    widthMm: 100,
+    heightMm: 100,
+    items,
+  });
+  const line = (y: number): PictureItem => ({
+    kind: 'curve',
+    pieces: [{ from: [0, y], to: [100, y], bulge: 0 }],
+    stroke: { widthMm: 0.2 },
+  });
+  const patch: PictureItem = {
+    kind: 'round',
+    centre: [54, 51],
+    radiusMm: 8,
+    fill: 1,
+  };
+
+  test('is told by what is painted, and in which order', () => {
+    const one = label(50, 50);
+    expect(offPage(page(one, label(95, 50), label(50, 99)))).toEqual(['ABC', 'ABC']);
+    expect(overlapping(paintedOf(page(one, label(55, 51, { text: 'D' }))))).toEqual(['ABC | D']);
+    expect(overlapping(paintedOf(page(one, label(50, 53))))).toEqual([]);
+    expect(struckThrough(paintedOf(page(line(51), one)))).toEqual(['ABC']);
+    expect(struckThrough(paintedOf(page(line(49.7), line(53.2), one)))).toEqual([]);
+    expect(struckThrough(paintedOf(page(line(51), patch, one)))).toEqual([]);
+    expect(struckThrough(paintedOf(page(patch, one, line(51))))).toEqual(['ABC']);
+    // Upright, and moved with a group that cuts the line off before the text.
+    expect(struckThrough(paintedOf(page(line(55), label(50, 50, { angleDeg: 90 }))))).toEqual([
+      'ABC',
+    ]);
+    const group: PictureItem = {
+      kind: 'group',
+      at: [0, 20],
+      clip: { minX: 0, minY: 0, maxX: 40, maxY: 100 },
+      items: [line(31), label(50, 30)],
+    };
+    expect(struckThrough(paintedOf(page(group)))).toEqual([]);
+  });
+});
