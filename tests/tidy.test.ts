@@ -255,6 +255,8 @@ describe('which folder may import which', () => {
       'inspect',
       'jobfile',
       'model',
+      'paper/draw',
+      'paper/write',
       'rules',
       'shop',
       'templates',

@@ -1,5 +1,7 @@
 import type { HoleAxes, HoleAxis } from '../forms/hole-axes.ts';
 import type { InputDescription } from '../forms/read.ts';
+import { CELL_MM, datumPicture } from '../paper/draw/datum-picture.ts';
+import { pictureText } from '../paper/write/picture-text.ts';
 
 /**
  * Drawings of what the two figures of a short hole are measured from, one for each pair that a
@@ -20,18 +22,14 @@ export const holePictures = (inputs: readonly InputDescription[]): string[] => {
 };
 
 const picture = ([across, along]: HoleAxes, names: readonly string[]): string => {
-  // Coordinates are drawn in the usual way: the first to the right, the second upward.
-  const [level, upright] = across.from === 'x' ? [across, along] : [along, across];
-  const [levelMm, uprightMm] = across.from === 'x' ? [35, 20] : [20, 35];
-  return [
-    `  ${names.join(', ')} 35,20,M8`,
-    `    ${lineOf(level)}`,
-    `    |<- ${levelMm} ->o`,
-    '    |        ^',
-    `    |        ${uprightMm}`,
-    '    |        v',
-    `    +----------- ${lineOf(upright)}`,
-  ].join('\n');
+  // Coordinates are drawn as everywhere: the first to the right, the second upward.
+  const [first, second] = [
+    { name: lineOf(across), distance: '35' },
+    { name: lineOf(along), distance: '20' },
+  ];
+  const drawn = across.from === 'x' ? datumPicture(first, second) : datumPicture(second, first);
+  const lines = pictureText(drawn, CELL_MM).map((text) => `    ${text}`);
+  return [`  ${names.join(', ')} 35,20,M8`, ...lines].join('\n');
 };
 
 /** Name of the line from which an axis counts. */

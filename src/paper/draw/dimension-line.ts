@@ -120,7 +120,7 @@ export const dimensionItems = (
 };
 
 /** A head with its tip at a point; its body lies `side` times along the way, a unit vector. */
-const arrow = (tip: Vec2, way: Vec2, side: 1 | -1): PictureItem => {
+export const arrow = (tip: Vec2, way: Vec2, side: 1 | -1): PictureItem => {
   const base = along(tip, way, side * ARROW_MM);
   const out = leftOf(way);
   return {

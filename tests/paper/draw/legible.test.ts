@@ -66,7 +66,7 @@ const withoutMarks = (page: Picture, painted: Painted): Painted => {
 describe.each([...FAMILIES])('%s', async (_, load) => {
   const template = (await load()).default;
   test.each(template.examples)(
-    'every text can be read: on the paper, on no other text, through none a line: $title',
+    'every text can be read: on the paper, on no other text, no line through it: $title',
     ({ inputs }) => {
       const made = madeOnce(template, { ...inputs, hand: 'left' }, { foldAt: 'service' });
       if (!made.ok) throw new Error(JSON.stringify(made.problems));
