@@ -120,18 +120,11 @@ function pictureOf(
     solids: placedPart.panel(panel, made).solids,
   }));
   const part = (deg: number): Shape[] =>
-    panels.flatMap(({ isSwung, isInTheWay, solids }) =>
-      solids.map((s): Shape => {
-        const points = s.shadow;
-        const role = isInTheWay
-          ? 'in-the-way'
-          : isBroadside(points, net.thicknessMm)
-            ? 'broadside'
-            : isSwung
-              ? 'swung'
-              : 'held';
-        return { role, points: points.map((p) => turnedDeg(p, deg * turns[isSwung ? 1 : 0])) };
-      }),
+    panels.flatMap((panel) =>
+      panel.solids.map(({ shadow }): Shape => ({
+        role: sectionRole(panel, shadow, net.thicknessMm),
+        points: shadow.map((p) => turnedDeg(p, deg * turns[panel.isSwung ? 1 : 0])),
+      })),
     );
   const tool = (points: readonly Vec2[]): Shape => ({ role: 'machine', points });
   const leafDeg = machine.kind === 'folder' ? swingDeg : 0;
@@ -158,6 +151,17 @@ interface PanelInView {
   readonly isInTheWay: boolean;
   readonly solids: readonly Solid[];
 }
+
+/** How a panel is shown in the section, by its outline there. */
+const sectionRole = (
+  { isSwung, isInTheWay }: PanelInView,
+  points: readonly Vec2[],
+  thicknessMm: number,
+): ShapeRole => {
+  if (isInTheWay) return 'in-the-way';
+  if (isBroadside(points, thicknessMm)) return 'broadside';
+  return isSwung ? 'swung' : 'held';
+};
 
 /**
  * Whether a panel shows its face in the section, not its edge: it stands across the machine, beside

@@ -60,6 +60,12 @@ export const titleBlock = (
 };
 
 const rowsOf = (head: DrawingHead, sheet: string, scale: string): Row[] => [
+  ...partRows(head),
+  ...paperRows(head, sheet, scale),
+];
+
+/** What the part is, and what is asked of it. */
+const partRows = (head: DrawingHead): Row[] => [
   {
     heightMm: 15,
     fields: [
@@ -95,6 +101,10 @@ const rowsOf = (head: DrawingHead, sheet: string, scale: string): Row[] => [
       { at: 98, heading: 'Face to protect', text: head.protect },
     ],
   },
+];
+
+/** The drawing itself, and the file that the blank is cut from. */
+const paperRows = (head: DrawingHead, sheet: string, scale: string): Row[] => [
   {
     heightMm: 10.2,
     fields: [
