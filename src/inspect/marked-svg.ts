@@ -4,7 +4,9 @@ import { boxOfAll, pieceBox } from '../geometry/piece-length.ts';
 import { sub, type Vec2 } from '../geometry/vec2.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Picture, PictureItem } from '../model/picture.ts';
-import { markNumber, markRing } from '../paper/draw/finding-marks.ts';
+import { markItems, ringObstacles, ringsOf } from '../paper/draw/finding-marks.ts';
+import { Placer } from '../paper/draw/placer.ts';
+import { wrapped } from '../paper/draw/wrap.ts';
 import { pictureSvg } from '../paper/write/picture-svg.ts';
 import { xmlText } from '../dxf/write/text.ts';
 import type { Inspected } from './inspect.ts';
@@ -21,9 +23,10 @@ const TEXT_MM = 3;
  * what was found. `mark` is its title.
  */
 export const markedSvg = (found: Inspected, mark: string): string =>
-  pictureSvg(pictureOf(found)).replace('>\n', `>\n<title>${xmlText(mark)}</title>\n`);
+  pictureSvg(markedPicture(found)).replace('>\n', `>\n<title>${xmlText(mark)}</title>\n`);
 
-const pictureOf = ({
+/** The picture itself: the drawing, and under it the texts about what was found. */
+export const markedPicture = ({
   drawing: { origin },
   lines,
   inspection: { findings },
@@ -31,40 +34,61 @@ const pictureOf = ({
   const all = [...lines.drawn, ...lines.marks];
   const box: Extents = boxOfAll(all.map(pieceBox)) ?? { minX: 0, minY: 0, maxX: 1, maxY: 1 };
   const scale = SHOWN_MM / Math.max(box.maxX - box.minX, box.maxY - box.minY, NO_SIZE_MM);
-  const foot = MARGIN_MM + findings.length * LINE_MM;
+  const texts = findings.flatMap(({ message }, i) =>
+    wrapped(`${i + 1}: ${message}`, SHOWN_MM, TEXT_MM),
+  );
+  const foot = MARGIN_MM + texts.length * LINE_MM;
   const at = ([x, y]: Vec2): Vec2 => [
     MARGIN_MM + scale * (x - box.minX),
     MARGIN_MM + foot + scale * (y - box.minY),
   ];
   const drawn = ({ from, to, bulge }: Piece): Piece => ({ from: at(from), to: at(to), bulge });
+  const chains = [...lines.closed, ...lines.open, ...lines.strays].map((c) => c.map(drawn));
+  const marks = lines.marks.map(drawn);
+  const size = {
+    widthMm: SHOWN_MM + 2 * MARGIN_MM,
+    heightMm: 2 * MARGIN_MM + foot + scale * (box.maxY - box.minY),
+  };
   const items: PictureItem[] = [
-    ...[...lines.closed, ...lines.open, ...lines.strays].map((chain): PictureItem => ({
+    ...chains.map((pieces): PictureItem => ({ kind: 'curve', pieces, stroke: { widthMm: 0.35 } })),
+    ...marks.map((p): PictureItem => ({
       kind: 'curve',
-      pieces: chain.map(drawn),
-      stroke: { widthMm: 0.35 },
-    })),
-    ...lines.marks.map((p): PictureItem => ({
-      kind: 'curve',
-      pieces: [drawn(p)],
+      pieces: [p],
       stroke: { widthMm: 0.2, shade: 0.5, dashMm: [3, 1] },
     })),
-    ...findings.flatMap((finding, i) => ringed(finding, i + 1, (p) => at(sub(p, origin)))),
-    ...findings.map((finding, i): PictureItem => ({
+    ...ringed(findings, (p) => at(sub(p, origin)), [...chains.flat(), ...marks], size),
+    ...texts.map((text, i): PictureItem => ({
       kind: 'label',
       at: [MARGIN_MM, foot - i * LINE_MM],
       sizeMm: TEXT_MM,
-      text: `${i + 1}: ${finding.message}`,
+      text,
     })),
   ];
-  return {
-    widthMm: SHOWN_MM + 2 * MARGIN_MM,
-    heightMm: 2 * MARGIN_MM + foot + scale * (box.maxY - box.minY),
-    items,
-  };
+  return { ...size, items };
 };
 
-const ringed = ({ at: place }: Finding, number: number, at: (p: Vec2) => Vec2): PictureItem[] => {
-  if (place === undefined) return [];
-  const centre = at(place);
-  return [markRing(centre), markNumber(centre, String(number))];
+/** What it costs a number to lie across a line of the drawing, and across the leader of another. */
+const LINE_COST = 100;
+const LEADER_COSTS = { across: 200, crossing: 60 } as const;
+
+/** A ring round each place where something was found, its number beside it where there is room. */
+const ringed = (
+  findings: readonly Finding[],
+  at: (p: Vec2) => Vec2,
+  lines: readonly Piece[],
+  { widthMm, heightMm }: Omit<Picture, 'items'>,
+): PictureItem[] => {
+  const rings = ringsOf(
+    findings.flatMap(({ at: place }, i) =>
+      place === undefined ? [] : [{ at: place, number: i + 1 }],
+    ),
+    [],
+    { scale: 1, at },
+  );
+  const placer = new Placer({ minX: 0, minY: 0, maxX: widthMm, maxY: heightMm }, LEADER_COSTS);
+  placer.avoid(
+    ...lines.map(({ from, to }) => ({ line: [from, to] as const, cost: LINE_COST })),
+    ...ringObstacles(rings),
+  );
+  return [...markItems(rings, placer).items];
 };

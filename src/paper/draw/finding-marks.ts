@@ -2,7 +2,7 @@ import { pointGap } from '../../geometry/gap.ts';
 import { along, distance, type Vec2 } from '../../geometry/vec2.ts';
 import { isInside } from '../../geometry/inside.ts';
 import type { FlatCutout } from '../../model/flat.ts';
-import type { Label, PictureItem, Round } from '../../model/picture.ts';
+import type { PictureItem, Round } from '../../model/picture.ts';
 import type { Fitting } from './dimensioned-blank.ts';
 import { ASIDE, led, nameItems, type NamePlace, namePlace, rimObstacles } from './name-places.ts';
 import type { Obstacle, Placer } from './placer.ts';
@@ -18,20 +18,11 @@ const RING_MM = 2;
 const TEXT_MM = 3;
 
 /** The ring round a place where something was found, on paper; broken and grey, for it is not cut. */
-export const markRing = ([x, y]: Vec2): Round => ({
+const markRing = ([x, y]: Vec2): Round => ({
   kind: 'round',
   centre: [x, y],
   radiusMm: RING_MM,
   stroke: { widthMm: 0.6, shade: 0.45, dashMm: [0.9, 0.67] },
-});
-
-/** Its number, to the right of it. */
-export const markNumber = ([x, y]: Vec2, text: string): Label => ({
-  kind: 'label',
-  at: [x + RING_MM + 0.4, y + 1],
-  sizeMm: TEXT_MM,
-  text,
-  isBold: true,
 });
 
 /** Rings nearer to each other than this on paper, mm, are one, with all their numbers. */
