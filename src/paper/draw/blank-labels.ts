@@ -78,10 +78,10 @@ const foldPlaces = (
 };
 
 const SHARES = [0.5, 0.25, 0.75, 0.1, 0.9, 0.38, 0.62];
-/** Over a line and under it, in sizes of the letters. */
+/** Distances of the base line from the fold line, over it and under it, in sizes of the letters. */
 const LIFTS = [0.35, -1.05];
 
-/** Along a line and close to it; most in the middle where that is all one. */
+/** Places along a line and close to it; the middle of the line costs least. */
 const alongPlaces = (
   [from, to]: readonly [Vec2, Vec2],
   text: string,

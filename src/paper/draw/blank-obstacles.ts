@@ -37,7 +37,7 @@ export const blankObstacles = (flat: FlatPattern, fitting: Fitting): Obstacle[] 
 const costly = (lines: readonly Line2[], cost: number): Obstacle[] =>
   lines.map((line) => ({ line, cost }));
 
-/** Across a round hole, from side to side and from corner to corner of the square round it. */
+/** Four lines across a round hole, from side to side and from corner to corner of its square. */
 const crossLines = (
   { centre, diameterMm }: Extract<FlatCutout, { kind: 'round' }>,
   { at, scale }: Fitting,

@@ -51,10 +51,13 @@ const cutLines = (hole: FlatCutout, texts: readonly Ground[]): PictureItem[] => 
     : [rim, ...cross([(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2], 0, 3, texts)];
 };
 
-/** Of a cross beyond its hole. */
+/** How far a cross reaches beyond its hole, mm. */
 const CROSS_REACH_MM = 2;
 
-/** To centre-punch or drill through; an arm that would run into a text ends at the rim of the hole. */
+/**
+ * A cross to centre-punch or drill through. An arm that would run into a text ends at the rim of the
+ * hole.
+ */
 const cross = (
   at: Vec2,
   radius: number,

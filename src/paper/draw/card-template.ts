@@ -100,9 +100,9 @@ const farthest = ({ minX, minY, maxX, maxY }: Extents, [x, y]: Vec2): number =>
 const MARK_MM = 4;
 
 /**
- * In the middle of every overlap, two for each page along it, where both pages are there: a quarter
- * from its ends, or as near to that as keeps them off texts. Where the half of an overlap is written
- * over from end to end, two marks that lie far apart count for more.
+ * Register marks lie in the middle of every overlap, two for each page along it, where both pages are
+ * there. They lie a quarter from its ends, or as near to that as keeps them off texts. Where a text
+ * fills half of an overlap from end to end, two marks that lie far apart count for more.
  */
 function registerMarks(layout: CardLayout, blank: readonly PictureItem[]): PictureItem[] {
   const placer = new Placer(NO_BOUNDS, { across: 0, crossing: 0 });

@@ -7,7 +7,7 @@ import { textWidthMm } from './text-width.ts';
 /** A dimension as it is drawn: from foot to foot, its line between two ends, its text. */
 export interface DimensionLine {
   readonly feet: readonly [Vec2, Vec2];
-  /** Of the dimension line; the second lies in the direction of `way` from the first. */
+  /** Ends of the dimension line; the second lies in the direction of `way` from the first. */
   readonly ends: readonly [Vec2, Vec2];
   /** The way that its text reads, of length 1. */
   readonly way: Vec2;
@@ -22,9 +22,9 @@ const ARROW_HALF_MM = ARROW_MM * Math.tan((7.5 * Math.PI) / 180);
 /** Extension lines begin a little off the part and end beyond the dimension line. */
 const FOOT_GAP_MM = 0.8;
 const BEYOND_MM = 1.5;
-/** From the dimension line to the base line of its text. */
+/** Distance of a text's base line from its dimension line, mm. */
 const LIFT_MM = 0.9;
-/** From the end of a dimension line to the text beyond it; further where an arrow lies between. */
+/** Distance of a text from the end of its dimension line, mm; larger where an arrow lies between. */
 const BESIDE_MM = 2;
 const BEHIND_ARROW_MM = 5;
 

@@ -35,7 +35,7 @@ export const boxGround = (box: Extents): Ground => groundOf(cornersOf(box));
 
 const DISC_CORNERS = 16;
 
-/** Round a disc. */
+/** The polygon round a disc. */
 export const discGround = ([x, y]: Vec2, radiusMm: number): Ground => {
   const reach = radiusMm / Math.cos(Math.PI / DISC_CORNERS);
   return groundOf(

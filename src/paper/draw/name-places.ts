@@ -23,7 +23,7 @@ export const namePlace = (label: Label, cost: number, leader?: Line2): NamePlace
 
 const DIRECTIONS = 16;
 const REACHES = [2, 5, 9, 14, 20, 28];
-/** From the end of a leader to the letters. */
+/** Distance of the letters from the end of their leader, mm. */
 const GAP_MM = 0.6;
 
 /** Level texts in rings about a point, with a line to it from where they stand. */

@@ -32,7 +32,7 @@ export interface LineCosts {
   readonly crossing: number;
 }
 
-/** Of what ends nowhere, or is bounded by the places that it is given. */
+/** Bounds of a placer whose users keep within bounds of their own. */
 export const NO_BOUNDS: Extents = {
   minX: -Infinity,
   minY: -Infinity,

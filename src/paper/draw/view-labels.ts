@@ -21,7 +21,10 @@ const LEADER: Stroke = { widthMm: 0.18 };
 const REACHES = [7, 10, 13, 17, 22, 28, 35];
 const DIRECTIONS = 24;
 
-/** What a place costs beside its distance, mm: on metal, across a line, on the place that another names. */
+/**
+ * What a place costs beside its distance, mm: on metal, across a line of the part or of a size, and on
+ * the dot of another ring.
+ */
 const ON_METAL_MM = 8;
 const ON_LINE_MM = 4;
 const ON_SIZE_MM = 5;
@@ -131,7 +134,7 @@ const metalOf = ({ occluders }: Seen, placing: Placing): ((p: Vec2) => boolean) 
   return ([x, y]) => occluders.covers((x - ox) / placing.scale, (y - oy) / placing.scale);
 };
 
-/** In the middle of a ring and at four places of its rim. */
+/** What the metal under a ring costs, seen at its middle and at four places of its rim. */
 const metalUnder = ([x, y]: Vec2, r: number, isMetal: (p: Vec2) => boolean): number =>
   (
     [

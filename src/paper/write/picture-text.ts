@@ -35,11 +35,7 @@ class Grid {
   }
 
   lines(): string[] {
-    return Array.from(this.#rows, (row = []) =>
-      Array.from(row, (letter: string | undefined) => letter ?? ' ')
-        .join('')
-        .trimEnd(),
-    );
+    return this.#rows.map((row) => row.join('').trimEnd());
   }
 
   paint(item: PictureItem): void {
@@ -72,7 +68,10 @@ class Grid {
   }
 
   #put(column: number, row: number, letter: string): void {
-    (this.#rows[row] ??= [])[column] = letter;
+    while (this.#rows.length <= row) this.#rows.push([]);
+    const letters = this.#rows[row] as string[];
+    while (letters.length < column) letters.push(' ');
+    letters[column] = letter;
   }
 
   #line({ from, to, bulge }: Piece): void {

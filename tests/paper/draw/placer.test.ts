@@ -87,7 +87,15 @@ describe('grounds', () => {
 });
 
 const distanceToRim = (polygon: Flatten.Polygon, p: Flatten.Point): number =>
-  Math.min(...[...polygon.edges].map((edge: Flatten.Edge) => edge.shape.distanceTo(p)[0]));
+  Math.min(
+    ...polygon.toArray().flatMap((face) => {
+      const { vertices } = face;
+      return vertices.map((from, i) => {
+        const to = vertices[(i + 1) % vertices.length] as Flatten.Point;
+        return new Flatten.Segment(from, to).distanceTo(p)[0];
+      });
+    }),
+  );
 
 const PAGE = { minX: 0, minY: 0, maxX: 100, maxY: 100 };
 const COSTS = { across: 10, crossing: 5 };
