@@ -11,55 +11,75 @@ import { setbackMm } from './setback.ts';
 export type ParsedRule =
   { readonly ok: true; readonly value: BendRule } | { readonly ok: false; readonly reason: string };
 
-const NAMED = ['din6935', 'faa', 'mh1', 'mh2', 'mh3'] as const;
-
-/** How each rule is typed, what it is, and which bends it is for; used by help texts. */
-export const RULES: readonly {
+/** What help texts say of a rule. */
+interface BendRuleFacts {
+  /** How the rule is typed; an example where it takes a figure. */
   readonly text: string;
+  /** The same where it completes "one of"; `text` when left out. */
+  readonly choice?: string;
   readonly about: string;
+  /** The bends that it is for. */
   readonly range: string;
-}[] = [
-  {
+}
+
+/** Facts about each rule by its id, in the order in which help shows them. */
+const FACTS: Readonly<Record<BendRule['id'], BendRuleFacts>> = {
+  din6935: {
     text: 'din6935',
     about: 'DIN 6935, from the ratio of inside radius and thickness',
     range: `r/t from ${DIN6935_LEAST_RATIO} (carried on below that, no figures under ${figure(DIN6935_ZERO_RATIO)}), no closed hems`,
   },
-  {
+  faa: {
     text: 'faa',
     about: 'the per-degree formula of the FAA airframe handbook (FAA-H-8083-31)',
     range: 'bends about a radius, no closed hems',
   },
-  {
+  mh1: {
     text: 'mh1',
     about: "Machinery's Handbook: soft brass, soft copper",
     range: 'bends about a radius, no closed hems',
   },
-  {
+  mh2: {
     text: 'mh2',
     about: "Machinery's Handbook: half-hard copper and brass, soft steel, aluminium",
     range: 'bends about a radius, no closed hems',
   },
-  {
+  mh3: {
     text: 'mh3',
     about: "Machinery's Handbook: bronze, hard copper, cold-rolled steel, spring steel",
     range: 'bends about a radius, no closed hems',
   },
-  { text: 'k:0.42', about: 'a K factor of your own, 0 to 1', range: 'any bend' },
-  {
+  k: {
+    text: 'k:0.42',
+    choice: 'k: with a K factor such as k:0.42',
+    about: 'a K factor of your own, 0 to 1',
+    range: 'any bend',
+  },
+  measured: {
     text: 'measured',
     about: "the shop's own measured bends",
     range: 'thicknesses within a quarter, angles within 30 degrees of those measured',
   },
-];
+};
 
-const ALLOWED = `allowed are ${RULES.map((r) => r.text).join(', ')}`;
+/** How each rule is typed, what it is, and which bends it is for. */
+export const BEND_RULES: readonly BendRuleFacts[] = Object.values(FACTS);
+
+export const BEND_RULE_IDS = Object.keys(FACTS) as readonly BendRule['id'][];
+
+/** The rules in words, which complete "allowed: ...". */
+export const BEND_RULE_CHOICE = `one of ${BEND_RULES.map(({ text, choice = text }, i) =>
+  i === BEND_RULES.length - 1 ? `or ${choice}` : choice,
+).join(', ')}`;
+
+const ALLOWED = `allowed are ${BEND_RULES.map((r) => r.text).join(', ')}`;
 
 /** A rule as it is typed. */
 export const parseRule = (text: string): ParsedRule => {
   const id = text.trim().toLowerCase();
-  const named = NAMED.find((n) => n === id);
-  if (named !== undefined) return { ok: true, value: { id: named } };
-  if (id === 'measured') return { ok: true, value: { id: 'measured', rows: [] } };
+  const known = BEND_RULE_IDS.find((n) => n === id);
+  if (known === 'measured') return { ok: true, value: { id: known, rows: [] } };
+  if (known !== undefined && known !== 'k') return { ok: true, value: { id: known } };
   const k = /^k\s*[:=]?\s*(\d*\.?\d+)$/.exec(id);
   if (k === null) return { ok: false, reason: `not a bend rule; ${ALLOWED}` };
   const value = Number(k[1]);

@@ -1,3 +1,4 @@
+import { BEND_RULE_IDS } from '../bending/rule.ts';
 import {
   byKind,
   either,
@@ -76,10 +77,7 @@ const side = object(
   'a side { panel, edge }',
 );
 
-const rule = object(
-  { id: oneOf('din6935', 'faa', 'mh1', 'mh2', 'mh3', 'k', 'measured') },
-  "a bend rule, such as { id: 'k', k: 0.42 }",
-);
+const rule = object({ id: oneOf(...BEND_RULE_IDS) }, "a bend rule, such as { id: 'k', k: 0.42 }");
 
 const fold = object(
   {

@@ -1,4 +1,4 @@
-import { parseRule } from '../bending/rule.ts';
+import { BEND_RULE_CHOICE, parseRule } from '../bending/rule.ts';
 import { parseThickness } from '../data/gauges.ts';
 import { leastRadiusMm } from '../bending/least-radius.ts';
 import { findMaterial, MATERIALS } from '../data/materials.ts';
@@ -87,7 +87,7 @@ const rule = makeField(
   {
     kind: 'rule',
     about: 'The rule for the length of the bends in the flat.',
-    allowed: 'one of din6935, faa, mh1, mh2, mh3, k: with a K factor such as k:0.42, or measured',
+    allowed: BEND_RULE_CHOICE,
     default: 'din6935',
     example: 'k:0.42',
   },

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { bendFigures } from '../../src/bending/bend.ts';
 import { HEM_K, leastTeardropMm } from '../../src/bending/hem.ts';
 import { meaningOf } from '../../src/bending/meaning.ts';
-import { ruleProblem } from '../../src/bending/rule.ts';
+import { BEND_RULE_IDS, ruleProblem } from '../../src/bending/rule.ts';
 import { bendRemarks } from '../../src/bending/rule-findings.ts';
 import type { BendRule } from '../../src/model/bend-rule.ts';
 
@@ -47,7 +47,7 @@ const laidOut = ({ t, r, deg }: Case, face: 'outside' | 'inside'): number => {
   return x - y / Math.tan((deg * Math.PI) / 180);
 };
 
-const RULES: readonly (readonly [BendRule, (c: Case) => number])[] = [
+const WORKED: readonly (readonly [BendRule, (c: Case) => number])[] = [
   [
     { id: 'din6935' },
     ({ t, r, deg }) => {
@@ -89,7 +89,11 @@ const RATIOS = [
   0, 0.03, 0.0501, 0.06, 0.1, 0.3, 0.5, 0.64, 0.65, 1, 1.5, 2, 3, 4, 4.99, 5, 6, 8, 10,
 ];
 
-test.each(RULES)(
+test('every rule is worked out here once more', () => {
+  expect(new Set(WORKED.map(([{ id }]) => id))).toEqual(new Set(BEND_RULE_IDS));
+});
+
+test.each(WORKED)(
   '%o: allowance, setback, deduction and K agree for 1 to 179 degrees and radii of 0 to 10 thicknesses',
   (rule, allowance) => {
     let worst = 0;

@@ -1,4 +1,4 @@
-import { RULES } from '../../bending/rule.ts';
+import { BEND_RULES } from '../../bending/rule.ts';
 import { bendSums } from '../../use/bend/bend-sums.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
@@ -15,7 +15,7 @@ export const BEND_FLAGS = {
   },
   rule: {
     type: 'string',
-    describe: `Bend rule, din6935 when left out. ${RULES.map(({ text, about, range }) => `${text}: ${about}; for ${range}`).join('. ')}`,
+    describe: `Bend rule, din6935 when left out. ${BEND_RULES.map(({ text, about, range }) => `${text}: ${about}; for ${range}`).join('. ')}`,
   },
   teardrop: {
     type: 'string',

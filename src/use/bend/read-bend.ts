@@ -1,6 +1,6 @@
 import type { Bend } from '../../bending/bend.ts';
 import { lackingTeardropMm, leastTeardropMm } from '../../bending/hem.ts';
-import { parseRule, ruleProblem, RULES } from '../../bending/rule.ts';
+import { BEND_RULES, parseRule, ruleProblem } from '../../bending/rule.ts';
 import type { InputProblem } from '../../forms/problem.ts';
 import type { BendRule } from '../../model/bend-rule.ts';
 import type { Measure } from '../../model/part.ts';
@@ -40,7 +40,7 @@ export function readBend(given: GivenBend): Refused | ReadBend {
     problems.push({
       input: 'rule',
       given: `'${ruleText}'`,
-      allowed: RULES.map((r) => r.text).join(', '),
+      allowed: BEND_RULES.map((r) => r.text).join(', '),
       mend: rule.reason,
     });
   const measure = given.measure ?? 'outside';
