@@ -6,13 +6,15 @@ import {
   makeField,
   optionalField,
 } from '../../forms/field.ts';
-import type { PaperSize } from '../../model/paper.ts';
+import { type PaperSize, SHEET_NAMES } from '../../model/paper.ts';
 import { figure } from '../../text/figures.ts';
 import { parseLength } from '../../text/units.ts';
 import { aboutOutput, OUTPUT_IDS, type OutputId } from './index.ts';
 
 /** Narrowest and widest roll of paper, mm. */
 const ROLL_MM = [200, 2000] as const;
+
+const PAPERS = `${SHEET_NAMES.join(', ')}, or roll and its width`;
 
 const words: Field<readonly OutputId[]> = makeField(
   {
@@ -48,16 +50,16 @@ export const OUTPUTS_ASKED = {
   paper: makeField(
     {
       kind: 'text',
-      about:
-        'Paper for a card template: a4, a3, letter, or roll and its width, such as "roll 610".',
-      allowed: `a4, a3, letter, or roll and its width from ${figure(ROLL_MM[0])} to ${figure(ROLL_MM[1])} mm, such as roll 610`,
+      about: `Paper for a card template: ${PAPERS}, such as "roll 610".`,
+      allowed: `${PAPERS} from ${figure(ROLL_MM[0])} to ${figure(ROLL_MM[1])} mm, such as roll 610`,
       default: 'a4',
       example: 'roll 610',
     },
     SCALAR,
     (given): FieldReading<PaperSize> => {
       const said = String(given).trim().toLowerCase();
-      if (said === 'a4' || said === 'a3' || said === 'letter') return { ok: true, value: said };
+      const sheet = SHEET_NAMES.find((name) => name === said);
+      if (sheet !== undefined) return { ok: true, value: sheet };
       const width = said.startsWith('roll') ? parseLength(said.slice(4)) : undefined;
       return width?.ok === true && width.value >= ROLL_MM[0] && width.value <= ROLL_MM[1]
         ? { ok: true, value: { rollMm: width.value } }
