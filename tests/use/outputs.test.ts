@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { PAPER_FLAGS } from '../../src/cli/paper-flags.ts';
+import { OUTPUT_FLAGS } from '../../src/cli/output-flags.ts';
 import { jobJsonSchema } from '../../src/jobfile/json-schema.ts';
 import { jobSchema } from '../../src/jobfile/schema.ts';
 import { ANY_IMPORT } from '../../src/model/shop.ts';
@@ -89,7 +89,7 @@ test('of a part that is stopped there are none, and none are told', async () => 
 });
 
 test('flags, job files and their JSON Schema know every one', () => {
-  const help = PAPER_FLAGS.papers?.describe ?? '';
+  const help = OUTPUT_FLAGS.papers?.describe ?? '';
   for (const { id, about } of ASKED_OUTPUTS) {
     expect(help).toContain(id);
     expect(help).toContain(about);

@@ -7,7 +7,7 @@ import { FAMILY_FLAGS, type FamilyAsked, familyAsked } from '../family.ts';
 import { FIT_FLAGS, fitAsked } from '../fit-flags.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
 import { WAY_FLAGS, wayOf } from '../make-flags.ts';
-import { PAPER_FLAGS, papersAsked } from '../paper-flags.ts';
+import { OUTPUT_FLAGS, wantedOutputs } from '../output-flags.ts';
 import { saveNamed } from '../save.ts';
 import type { RunCommand } from './index.ts';
 
@@ -17,7 +17,7 @@ const MAKE_FLAGS = {
   force: { type: 'boolean', describe: 'Replace files that were not made for this part' },
   ...WAY_FLAGS,
   ...FIT_FLAGS,
-  ...PAPER_FLAGS,
+  ...OUTPUT_FLAGS,
 } as const satisfies FlagSpecs;
 
 /**
@@ -28,9 +28,9 @@ export const run: RunCommand = async (args, console) => {
   const asked = await familyAsked(args, console, MAKE_FLAGS);
   if (asked === undefined) return EXIT.made;
   const { template, inputs, flags, shop } = asked;
-  const papers = papersAsked(flags);
+  const wanted = wantedOutputs(flags);
   const options = { ...wayOf(flags), fit: fitAsked(flags), shop: shop.shop };
-  const made = await makeFiles({ template, inputs, options, ...papers });
+  const made = await makeFiles({ template, inputs, options, ...wanted });
   if (!made.ok) throw new WrongInput(made.problems);
   const pathOf = saveNamed(textOf(flags, 'out') ?? 'out', made.files, flags['force'] === true);
   const parts = made.result.parts.map((part) => ({ ...part, files: part.files.map(pathOf) }));

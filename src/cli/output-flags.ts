@@ -6,10 +6,10 @@ import { type Flags, textOf } from './flags.ts';
 import { saidIn, specsOf } from './option-flags.ts';
 
 /** Flags of `make` that ask for outputs besides the cut files. */
-export const PAPER_FLAGS = specsOf(OUTPUTS_ASKED);
+export const OUTPUT_FLAGS = specsOf(OUTPUTS_ASKED);
 
 /** The outputs that are wanted, and the paper. */
-export interface WantedPapers {
+export interface WantedOutputs {
   readonly outputs: readonly OutputId[];
   readonly paper: PaperSize;
 }
@@ -21,7 +21,7 @@ const PRINTED = OUTPUT_IDS.filter((id) => isNeeded('paper', [id]));
  * The outputs that are asked for; `undefined` when none are. Throws `WrongInput` for unknown words
  * and sizes.
  */
-export const papersAsked = (flags: Flags): WantedPapers | undefined => {
+export const wantedOutputs = (flags: Flags): WantedOutputs | undefined => {
   const { papers: outputs, paper = 'a4' } = saidIn(OUTPUTS_ASKED, flags);
   if (outputs !== undefined) return { outputs, paper };
   const size = textOf(flags, 'paper');
