@@ -113,6 +113,16 @@ describe('what comes in families has its list and its tests', () => {
     expect(rules).toHaveLength(RULES.size);
   });
 
+  test('rules: none has two entries', () => {
+    const names = library
+      .filter(({ path }) => path.startsWith('src/rules/'))
+      .flatMap(({ code }) =>
+        [...code.matchAll(/^ {2}'([a-z\d-]+)': \{$/gm)].map(([, name]) => name),
+      );
+    expect(names.length).toBeGreaterThan(150);
+    expect(names.filter((name, i) => names.indexOf(name) !== i)).toEqual([]);
+  });
+
   test('rules: title, reason and mend are sentences, and no source is left open', () => {
     const open = rules.filter(
       ({ title, reason, mend, measured, source }) =>

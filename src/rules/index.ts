@@ -2,10 +2,18 @@ import { BENDING_RULES } from './bending.ts';
 import { BLANK_RULES } from './blank.ts';
 import { CUT_FILE_RULES } from './cut-file.ts';
 import { DRAWING_FILE_RULES } from './drawing-file.ts';
-import { DUCT_RULES } from './families-duct.ts';
-import { PLATE_RULES } from './families-plate.ts';
-import { REST_RULES } from './families-rest.ts';
-import { TANK_RULES } from './families-tank.ts';
+import { BAFFLE_RULES } from './families/baffle.ts';
+import { BRACKET_RULES } from './families/brackets.ts';
+import { DUCT_BOX_RULES } from './families/duct-box.ts';
+import { DUCT_TRANSITION_RULES } from './families/duct-transition.ts';
+import { HEEL_REST_RULES } from './families/heel-rest.ts';
+import { DUCT_KIT_RULES, HEM_KIT_RULES, PLATE_KIT_RULES, TANK_KIT_RULES } from './families/kit.ts';
+import { RING_RULES } from './families/ring.ts';
+import { STRAP_RULES } from './families/strap.ts';
+import { STRUT_BRACE_RULES } from './families/strut-brace.ts';
+import { TANK_RULES } from './families/tank.ts';
+import { TEST_STRIP_RULES } from './families/test-strip.ts';
+import { TRAY_RULES } from './families/tray.ts';
 import { INPUT_RULES } from './inputs.ts';
 import type { Rule } from './rule.ts';
 import { STRIP_RULES } from './strips.ts';
@@ -25,13 +33,32 @@ export const RULE_GROUPS = [
   { title: 'Bend rules and radii', inJobs: true, rules: BENDING_RULES },
   { title: 'Cut files read again', inJobs: false, rules: CUT_FILE_RULES },
   { title: 'Points from distances', inJobs: true, rules: SURVEY_RULES },
-  { title: 'Tanks and baffles', inJobs: true, rules: TANK_RULES },
-  { title: 'Ducts and transitions', inJobs: true, rules: DUCT_RULES },
-  { title: 'Heel rests and trays', inJobs: true, rules: REST_RULES },
+  {
+    title: 'Tanks and baffles',
+    inJobs: true,
+    rules: { ...TANK_RULES, ...BAFFLE_RULES, ...TANK_KIT_RULES },
+  },
+  {
+    title: 'Ducts and transitions',
+    inJobs: true,
+    rules: { ...DUCT_BOX_RULES, ...DUCT_TRANSITION_RULES, ...DUCT_KIT_RULES },
+  },
+  {
+    title: 'Heel rests and trays',
+    inJobs: true,
+    rules: { ...HEEL_REST_RULES, ...TRAY_RULES, ...HEM_KIT_RULES },
+  },
   {
     title: 'Plates, rings, straps, braces, brackets and test strips',
     inJobs: true,
-    rules: PLATE_RULES,
+    rules: {
+      ...RING_RULES,
+      ...STRAP_RULES,
+      ...STRUT_BRACE_RULES,
+      ...BRACKET_RULES,
+      ...TEST_STRIP_RULES,
+      ...PLATE_KIT_RULES,
+    },
   },
   { title: 'Measured strips', inJobs: false, rules: STRIP_RULES },
   { title: 'Drawings that are to be cut', inJobs: false, rules: DRAWING_FILE_RULES },

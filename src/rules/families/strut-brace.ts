@@ -1,7 +1,7 @@
-import { IMPOSSIBLE, type Rule } from './rule.ts';
+import { IMPOSSIBLE, type Rule } from '../rule.ts';
 
 /** Rules about strut braces. */
-export const BRACE_RULES = {
+export const STRUT_BRACE_RULES = {
   'crease-points-meet': {
     ...IMPOSSIBLE,
     title: 'The two places of a crease lie on each other.',
