@@ -1,6 +1,6 @@
 import type { Sourced } from '../model/material.ts';
 import type { CutterProcess, LimitRows } from '../model/shop.ts';
-import { fromMemory, practice } from './materials/sources.ts';
+import { fromMemory, practice } from './sourced.ts';
 
 /** What a way of cutting requires of a drawing, where a shop has not measured its own figures. */
 export interface CuttingRules {

@@ -1,4 +1,4 @@
-import { fromMemory, practice } from './materials/sources.ts';
+import { fromMemory, practice } from './sourced.ts';
 
 /**
  * The torch with which the reach of seams is checked. No standard gives its size: it is that of a

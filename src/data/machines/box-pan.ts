@@ -1,6 +1,6 @@
 import type { Folder } from '../../model/machine.ts';
-import { practice, published } from '../materials/sources.ts';
 import { BED, CLASS_SIZES, illustrative, LESSON, setting } from './sources.ts';
+import { practice, published } from '../sourced.ts';
 
 /** A small shop's box-and-pan folder: fingers under a beam. */
 export const BOX_PAN: Folder = {

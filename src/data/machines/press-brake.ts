@@ -1,6 +1,6 @@
 import type { PressBrake, Section } from '../../model/machine.ts';
-import { practice, published } from '../materials/sources.ts';
 import { illustrative, LIMITS, setting } from './sources.ts';
+import { practice, published } from '../sourced.ts';
 
 /** Height above the tip at which the wedge of a punch reaches its full width, mm. */
 const WEDGE_MM = 22.4;

@@ -1,6 +1,6 @@
 import type { Folder } from '../../model/machine.ts';
-import { published } from '../materials/sources.ts';
 import { BED, illustrative, LESSON, setting } from './sources.ts';
+import { published } from '../sourced.ts';
 
 /** A straight folder: the clamp beam is one piece. */
 export const STRAIGHT: Folder = {

@@ -1,5 +1,6 @@
 import type { Material } from '../../model/material.ts';
-import { ALUMINIUM_MODULUS, factors, fromMemory, published, stock } from './sources.ts';
+import { ALUMINIUM_MODULUS, factors, stock } from './sources.ts';
+import { fromMemory, published } from '../sourced.ts';
 
 const STOCK = stock(0.8, 1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6);
 const EN_485 = 'EN 485-2, quoted by a stockholder';

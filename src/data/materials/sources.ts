@@ -1,20 +1,5 @@
 import type { Basis, LeastRadius, Sourced } from '../../model/material.ts';
-
-export const published = <T>(value: T, source: string): Sourced<T> => ({
-  value,
-  basis: 'published',
-  source,
-});
-export const practice = <T>(value: T, source = 'common practice'): Sourced<T> => ({
-  value,
-  basis: 'common practice',
-  source,
-});
-export const fromMemory = <T>(value: T, source = 'from memory'): Sourced<T> => ({
-  value,
-  basis: 'from memory',
-  source,
-});
+import { fromMemory, practice } from '../sourced.ts';
 
 /** What stockholders usually keep; no published list was found. */
 export const stock = (...thicknesses: readonly number[]): Sourced<readonly number[]> =>

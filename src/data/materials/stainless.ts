@@ -1,5 +1,6 @@
 import type { Material } from '../../model/material.ts';
-import { din6935Radii, fromMemory, published, stock } from './sources.ts';
+import { din6935Radii, stock } from './sources.ts';
+import { fromMemory, published } from '../sourced.ts';
 
 /** Stainless sheet. */
 export const STAINLESS: readonly Material[] = [

@@ -1,5 +1,6 @@
 import type { Material } from '../../model/material.ts';
-import { din6935Radii, fromMemory, practice, published, STEEL_MODULUS, stock } from './sources.ts';
+import { din6935Radii, STEEL_MODULUS, stock } from './sources.ts';
+import { fromMemory, practice, published } from '../sourced.ts';
 
 const DENSITY = practice(
   7850,

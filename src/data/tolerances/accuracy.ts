@@ -1,5 +1,5 @@
 import type { Material, Sourced } from '../../model/material.ts';
-import { practice } from '../materials/sources.ts';
+import { practice } from '../sourced.ts';
 
 /** Instruments with which lengths of the job are measured. */
 export const INSTRUMENTS = ['tape', 'rule', 'calliper'] as const;

@@ -1,6 +1,6 @@
 import type { Sourced } from '../../model/material.ts';
 import type { CutterProcess } from '../../model/shop.ts';
-import { practice, published } from '../materials/sources.ts';
+import { practice, published } from '../sourced.ts';
 
 /** Upper ends of the ranges of nominal size, mm, not inclusive. */
 const SIZES_MM = [3, 10, 35, 125, 315, 1000, 2000, 4000, 6000, 8000] as const;

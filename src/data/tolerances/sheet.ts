@@ -1,5 +1,5 @@
 import type { Material, Sourced } from '../../model/material.ts';
-import { fromMemory, practice, published } from '../materials/sources.ts';
+import { fromMemory, practice, published } from '../sourced.ts';
 
 /** How far a sheet may be thinner (below 0) and thicker than ordered, mm. */
 export type SheetTolerance = readonly [lower: number, upper: number];
