@@ -48,7 +48,7 @@ describe('which folder may import which', () => {
     geometry: [],
     rules: [],
     statistics: [],
-    text: [],
+    text: ['geometry'],
     'dxf/contours': ['geometry', 'text'],
     // Of a file's text alone: what writes DXF is another thing.
     'dxf/read': ['geometry', 'text'],
@@ -141,7 +141,6 @@ describe('which folder may import which', () => {
     ],
     'paper/sheet': [
       'contract',
-      'dxf/write',
       'model',
       'paper/draw',
       'paper/write',
@@ -216,7 +215,6 @@ describe('which folder may import which', () => {
       'contract',
       'cutlist',
       'data',
-      'dxf/write',
       'forms',
       'jobfile',
       'model',

@@ -8,9 +8,9 @@ import { markItems, ringObstacles, ringsOf } from '../paper/draw/finding-marks.t
 import { Placer } from '../paper/draw/placer.ts';
 import { wrapped } from '../paper/draw/wrap.ts';
 import { pictureSvg } from '../paper/write/picture-svg.ts';
-import { xmlText } from '../dxf/write/text.ts';
 import type { Inspected } from './inspect.ts';
 import { NO_SIZE_MM } from '../geometry/tolerance.ts';
+import { xmlText } from '../text/xml.ts';
 
 /** Size at which the drawing is shown, mm; its own size is in the text. */
 const SHOWN_MM = 250;

@@ -3,8 +3,9 @@ import type { Loop } from '../../geometry/loop.ts';
 import type { DrawingItem } from '../../model/drawing.ts';
 import { viewOf } from './dxf-view.ts';
 import { layerOf, usedLayers, type Layer } from './layers.ts';
-import { fileNumber, plainText } from './numbers.ts';
+import { plainText } from './numbers.ts';
 import { dxfText } from './text.ts';
+import { fileNumber } from '../../text/file-number.ts';
 
 /**
  * Group codes, each followed by its value. One list grows through the whole file, which is the

@@ -9,8 +9,9 @@ import type { DrawingItem } from '../../model/drawing.ts';
 import type { CutterImport } from '../../model/shop.ts';
 import { viewOf, type View } from './dxf-view.ts';
 import { layerOf, usedLayers, type Layer } from './layers.ts';
-import { fileNumber, plainText } from './numbers.ts';
+import { plainText } from './numbers.ts';
 import { dxfText } from './text.ts';
+import { fileNumber } from '../../text/file-number.ts';
 
 /**
  * The text of a DXF file of release 2000 (AC1015), by dxf-writer. That library states AC1021

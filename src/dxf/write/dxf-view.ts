@@ -1,5 +1,5 @@
 import type { Extents } from '../../geometry/extents.ts';
-import { fileNumber } from './numbers.ts';
+import { fileNumber } from '../../text/file-number.ts';
 
 /** The part of the drawing that a program shows when it opens the file, mm. */
 export interface View {

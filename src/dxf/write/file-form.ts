@@ -5,7 +5,7 @@ import type { DrawingItem } from '../../model/drawing.ts';
 import type { CutterImport } from '../../model/shop.ts';
 import { MM_PER_INCH } from '../../text/units.ts';
 import { isCut } from './layers.ts';
-import { fileNumber } from './numbers.ts';
+import { fileNumber } from '../../text/file-number.ts';
 
 /**
  * The middles of chords lie no farther than this from their arc, mm: half of the error that a file

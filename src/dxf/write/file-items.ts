@@ -4,8 +4,8 @@ import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Drawing, DrawingItem } from '../../model/drawing.ts';
 import { circleOf, fileLoop } from './file-loop.ts';
 import { isCut, LAYERS } from './layers.ts';
-import { fileAngle, fileNumber } from './numbers.ts';
-import { singleLine } from './text.ts';
+import { fileAngle, fileNumber } from '../../text/file-number.ts';
+import { singleLine } from '../../text/single-line.ts';
 
 /**
  * The items of a drawing that go into a file, sorted by layer: numbers rounded to the file's step,

@@ -2,7 +2,8 @@ import { arcOf, halfBulge, middleOf } from '../../geometry/arc.ts';
 import type { Loop, Vertex } from '../../geometry/loop.ts';
 import { FILE_STEP_MM, NOISE_MM, PROOF_MM } from '../../geometry/tolerance.ts';
 import { distance, type Vec2 } from '../../geometry/vec2.ts';
-import { fileBulge, fileNumber } from './numbers.ts';
+import { fileBulge } from './numbers.ts';
+import { fileNumber } from '../../text/file-number.ts';
 
 /**
  * A loop as it goes into a file: rounded, every bulge between -1 and 1, and no piece shorter than

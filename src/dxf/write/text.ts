@@ -1,4 +1,5 @@
 import type { Drawing } from '../../model/drawing.ts';
+import { singleLine } from '../../text/single-line.ts';
 
 /**
  * Letters that have a customary spelling without their mark; the marks of all others are dropped.
@@ -44,16 +45,6 @@ const SPELT: ReadonlyMap<string, string> = new Map([
   ['⌀', '%%c'],
 ]);
 
-/**
- * One line of text: breaks, tabs and other control characters become single spaces, and none are
- * left at the ends.
- */
-export const singleLine = (text: string): string =>
-  text
-    .replace(/\p{Cf}+/gu, '')
-    .replace(/[\p{Cc}\p{Z}]+/gu, ' ')
-    .trim();
-
 /** The comments at the head of a file: its mark, and its remarks. */
 export const headLines = ({ mark, remarks = [] }: Drawing): string[] =>
   [...(mark === undefined ? [] : [mark]), ...remarks].map(singleLine);
@@ -89,19 +80,3 @@ const spelt = (line: string): string => {
   }
   return ascii;
 };
-
-const XML_NAMES: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-};
-
-/**
- * A line of text for XML 1.0, in an element or an attribute. Characters that XML cannot hold become
- * U+FFFD.
- */
-export const xmlText = (line: string): string =>
-  line
-    .replace(/[\p{Cs}\uFFFE\uFFFF]/gu, '\uFFFD')
-    .replace(/[&<>"]/g, (c) => XML_NAMES[c] as string);

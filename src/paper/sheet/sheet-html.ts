@@ -1,5 +1,4 @@
 import { pictureSvg } from '../write/picture-svg.ts';
-import { singleLine, xmlText } from '../../dxf/write/text.ts';
 import {
   CONTENT_MM,
   GUTTER_MM,
@@ -14,6 +13,8 @@ import {
   type TextBlock,
   TYPE_MM,
 } from './content.ts';
+import { singleLine } from '../../text/single-line.ts';
+import { xmlText } from '../../text/xml.ts';
 
 /**
  * The sheet as one HTML page that asks for nothing else: styles and pictures in it, no script.

@@ -5,7 +5,8 @@ import { boxRing } from '../draw/strokes.ts';
 import type { PictureItem } from '../../model/picture.ts';
 import { wrapped } from '../draw/wrap.ts';
 import { pictureSvg } from './picture-svg.ts';
-import { singleLine, xmlText } from '../../dxf/write/text.ts';
+import { singleLine } from '../../text/single-line.ts';
+import { xmlText } from '../../text/xml.ts';
 
 /**
  * One row of the page: what is to be done or cannot be, and its pictures; a fold made by hand has

@@ -1,5 +1,6 @@
+import { singleLine } from '../../text/single-line.ts';
+
 import { zlibSync } from 'fflate';
-import { singleLine } from '../../dxf/write/text.ts';
 
 export interface PdfHead {
   readonly title: string;

@@ -5,9 +5,9 @@ import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Label, Picture, PictureItem, Round, Stroke } from '../../model/picture.ts';
 import { textWidthMm } from '../draw/text-width.ts';
 import { MM_PER_INCH } from '../../text/units.ts';
-import { fileNumber } from '../../dxf/write/numbers.ts';
 import { pdfFile, type PdfHead, type PdfPage } from './pdf-file.ts';
 import { winAnsi, winAnsiCode } from './win-ansi.ts';
+import { fileNumber } from '../../text/file-number.ts';
 
 /** Points of 1/72 inch, by which PDF counts (ISO 32000-1, 8.3.2.3), in a millimetre. */
 const POINTS_PER_MM = 72 / MM_PER_INCH;

@@ -3,8 +3,9 @@ import type { Piece } from '../../geometry/piece.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Label, Picture, PictureItem, Stroke } from '../../model/picture.ts';
 import { greyHex } from './grey.ts';
-import { fileAngle, fileNumber } from '../../dxf/write/numbers.ts';
-import { singleLine, xmlText } from '../../dxf/write/text.ts';
+import { fileAngle, fileNumber } from '../../text/file-number.ts';
+import { singleLine } from '../../text/single-line.ts';
+import { xmlText } from '../../text/xml.ts';
 
 /**
  * A picture as one `<svg>` element in true size: a user unit is a millimetre. y is turned over in

@@ -5,8 +5,10 @@ import type { Drawing, DrawingItem } from '../../model/drawing.ts';
 import { drawingExtents } from '../../model/drawing-extents.ts';
 import { fileItems } from '../../dxf/write/file-items.ts';
 import { usedLayers, type Layer } from '../../dxf/write/layers.ts';
-import { fileNumber } from '../../dxf/write/numbers.ts';
-import { headLines, singleLine, xmlText } from '../../dxf/write/text.ts';
+import { headLines } from '../../dxf/write/text.ts';
+import { fileNumber } from '../../text/file-number.ts';
+import { singleLine } from '../../text/single-line.ts';
+import { xmlText } from '../../text/xml.ts';
 
 export interface SvgOptions {
   /** Leaves out everything but outline and holes. */

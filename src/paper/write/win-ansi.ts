@@ -1,4 +1,4 @@
-import { singleLine } from '../../dxf/write/text.ts';
+import { singleLine } from '../../text/single-line.ts';
 
 /** What Windows 1252 has in its places 80 to 9F (hexadecimal); five of them are free. */
 const ELSEWHERE = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ';

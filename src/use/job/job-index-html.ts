@@ -1,6 +1,7 @@
 import { figure } from '../../text/figures.ts';
 import type { PartResult } from '../../contract/part.ts';
-import { singleLine, xmlText } from '../../dxf/write/text.ts';
+import { singleLine } from '../../text/single-line.ts';
+import { xmlText } from '../../text/xml.ts';
 
 export interface IndexEntry {
   readonly name: string;
