@@ -9,8 +9,8 @@ import { type Parted, partReadings } from './suspects.ts';
 import type { BendFit, DeductionAt, Estimate, Outlier } from '../contract/calibration.ts';
 
 /**
- * Why strips give no fit. `open`: they do not tell K from the radius. `contradiction`: some are
- * wrong, and too few are right to say which. `impossible`: no bend has such a K.
+ * Why strips give no fit. `open`: they do not separate K from the radius. `contradiction`: some
+ * are wrong, and too few are right to say which. `impossible`: no bend has such a K.
  */
 export interface NoFit {
   readonly why: 'open' | 'contradiction' | 'impossible';
@@ -29,14 +29,14 @@ const LARGEST_K_ERROR = 0.15;
 const UNKNOWNS = 2;
 
 /**
- * With fewer degrees of freedom than this, the scatter of the strips tells less than the stated
- * errors of reading do.
+ * The fewest degrees of freedom with which the scatter of the strips is a better estimate of their
+ * error than the stated errors of reading are.
  */
-const ENOUGH = 3;
+export const LEAST_FREEDOM = 3;
 
 /**
  * K and inside radius from strips of one sheet, folded with one tool. Strips bent to different
- * angles tell the two apart, and so do readings of the radius. Readings that do not agree with the
+ * angles separate the two, and so do readings of the radius. Readings that do not agree with the
  * others are found first and left out (`partReadings`); the rest is fitted by least squares.
  */
 export function fitBends(
@@ -52,7 +52,7 @@ export function fitBends(
   const [kFactor, insideRadiusMm] = [estimate(fit, 1, freedom), estimate(fit, 0, freedom)];
   const isOpen = kFactor.standardError > LARGEST_K_ERROR;
   // With so few strips to compare, a wrong reading may belong to one strip as well as to another.
-  if (isMisfit && (isOpen || freedom < ENOUGH))
+  if (isMisfit && (isOpen || freedom < LEAST_FREEDOM))
     return { why: 'contradiction', strips: strips.map((s) => s.number) };
   if (isOpen) return noFit(parted, readings);
   if (kFactor.value <= 0 || kFactor.value >= 1)
@@ -171,10 +171,10 @@ const estimate = ({ x, covariance, misfit }: LeastSquares, i: number, freedom: n
   estimateOf(x[i] as number, Math.sqrt((covariance[i] as number[])[i] as number), misfit, freedom);
 
 const estimateOf = (value: number, stated: number, misfit: number, freedom: number): Estimate => {
-  const standardError = freedom >= ENOUGH ? stated * misfit : stated;
+  const standardError = freedom >= LEAST_FREEDOM ? stated * misfit : stated;
   return {
     value,
     standardError,
-    within95: standardError * (freedom >= ENOUGH ? student95(freedom) : NORMAL95),
+    within95: standardError * (freedom >= LEAST_FREEDOM ? student95(freedom) : NORMAL95),
   };
 };

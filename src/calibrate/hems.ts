@@ -3,14 +3,14 @@ import { figure } from '../text/figures.ts';
 import { type Finding, stop, warn } from '../model/finding.ts';
 import { middleOf, ONE_IN_THOUSAND, scatterOf } from '../statistics/middle.ts';
 import { NORMAL95, student95 } from '../statistics/student.ts';
-import type { NoFit } from './fit.ts';
+import { LEAST_FREEDOM, type NoFit } from './fit.ts';
 import { deductionOf } from './readings.ts';
 import { type MeasuredStrip, type Readings, USUAL_READINGS } from './strip.ts';
 import type { BendFit, Outlier } from '../contract/calibration.ts';
 
 /**
  * K of hems of one form, from their strips. A hem's radius is half its gap and so is known, which
- * gives each strip a K of its own; the result is the mean of those that lie about the median. Legs
+ * gives each strip a K of its own; the result is the mean of those that lie near the median. Legs
  * are measured to the outermost point of the hem, so the deduction is legs less flat length, as
  * with any bend.
  */
@@ -23,7 +23,7 @@ export function fitHems(
     k: hemKOf(bendOf(strip), deductionOf(strip)),
     lost: deductionOf(strip),
   }));
-  // Change of K for a millimetre of length.
+  // The change of K for a millimetre of length.
   const perMm = Math.abs(
     hemKOf(bendOf(strips[0] as MeasuredStrip), 1) - hemKOf(bendOf(strips[0] as MeasuredStrip), 0),
   );
@@ -44,7 +44,8 @@ export function fitHems(
     kept.reduce((sum, s) => sum + (s.k - value) ** 2, 0) / Math.max(1, freedom),
   );
   const standardError = Math.max(stated, found) / Math.sqrt(kept.length);
-  const within95 = standardError * (freedom >= 3 && found > stated ? student95(freedom) : NORMAL95);
+  const within95 =
+    standardError * (freedom >= LEAST_FREEDOM && found > stated ? student95(freedom) : NORMAL95);
   return {
     kFactor: { value, standardError, within95 },
     insideRadiusMm: { value: radius, standardError: 0, within95: 0 },
@@ -62,7 +63,10 @@ export function fitHems(
     deductions: [{ angleDeg: 180, deductionMm: lost, strips: kept.length }],
     misfit: freedom === 0 ? null : found / stated,
     isMisfit: false,
-    spreadMm: freedom >= 3 && found > 2 * stated ? Math.sqrt(found ** 2 - stated ** 2) / perMm : 0,
+    spreadMm:
+      freedom >= LEAST_FREEDOM && found > 2 * stated
+        ? Math.sqrt(found ** 2 - stated ** 2) / perMm
+        : 0,
     toHalve: 3 * kept.length,
   };
 }
@@ -74,10 +78,14 @@ interface HemStrip {
   readonly lost: number;
 }
 
-/** The strips whose K lies about the median; `stated` is the error of one K by reading alone. */
+/**
+ * The strips whose K lies near the median. `stated` is the standard error of one K that comes from
+ * reading the strip.
+ */
 const agreeing = (all: readonly HemStrip[], stated: number): readonly HemStrip[] => {
   const middle = middleOf(all.map((s) => s.k));
-  // Two strips tell nothing about their scatter, and neither of them is the median.
+  // Two strips do not show how strips scatter: both lie equally far from their median, however far
+  // apart they are. The scale is then the error of reading, for the difference of two.
   const scatter =
     all.length === 2
       ? Math.SQRT2 * stated

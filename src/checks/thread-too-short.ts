@@ -4,10 +4,10 @@ import { grouped } from '../text/grouped.ts';
 import { type Finding, warn } from '../model/finding.ts';
 import { type Check, type Hole, inputsOf, namesOf, onHole } from './check.ts';
 
-/** The number of turns of thread that hold; fewer strip. */
+/** The fewest turns of thread that hold a screw; a thread with fewer strips. */
 const LEAST_TURNS = 3;
 
-/** A thread cut in sheet that is too thin to hold it. */
+/** Finds threads that are cut in sheet too thin to hold them. */
 export const threadTooShort: Check = {
   rule: 'thread-too-short',
   title: 'A thread has fewer than three turns in the sheet.',

@@ -76,21 +76,21 @@ const STRIP: readonly Question[] = [
   },
 ];
 
-/** Question about the radius that gives the K of a hem which is not closed. */
+/** The question for the radius of an open or teardrop hem, which its K is worked out from. */
 const HEM_RADIUS: Question = {
   name: 'radius',
   ask: 'Inside radius of the hem, mm: half the gap that it leaves',
   wrong: length,
 };
 
-/** Source of answers and target of questions. */
+/** The person who is asked: takes questions and gives answers, a line each. */
 export interface Dialogue {
   readonly say: (text: string) => void;
-  /** The next line; `undefined` when there are no more. */
+  /** The next answer; `undefined` when there are no more. */
   readonly next: () => Promise<string | undefined>;
 }
 
-/** Lines from standard input. */
+/** Asks on standard error and reads the answers from standard input. */
 export const standardDialogue = (): Dialogue & { readonly close: () => void } => {
   const reader = createInterface({ input: process.stdin });
   const lines = reader[Symbol.asyncIterator]();
@@ -106,8 +106,8 @@ export const standardDialogue = (): Dialogue & { readonly close: () => void } =>
 
 /**
  * Asks for strips one by one and adds them to a YAML file. The file is made when there is none, and
- * only then are the entries at its top asked for. Everything answered so far is kept when the
- * answers end. Returns how many strips were added.
+ * only then are the entries at its top asked for. Strips that are complete are kept when the answers
+ * end. Returns the number of strips that were added.
  */
 export async function askStrips(path: string, { say, next }: Dialogue): Promise<number> {
   const document: Document = existsSync(path)

@@ -2,15 +2,16 @@ import type { FoldedFile } from '../measure/found.ts';
 import { foldWithErrors, type FoldErrors, type BlankToFold } from './fold-with-errors.ts';
 import type { Doubts } from './doubts.ts';
 
-/** One thing that may be off when the part is folded, by itself and not together with any other. */
+/** One source of error in folding a part, independent of all others. */
 export interface FoldCause {
   readonly name: CauseName;
-  /** Limit to either side that holds 95 times in 100. */
+  /** The error is within this limit, to either side, 95 times in 100; mm, degrees or a K. */
   readonly limit: number;
   /** The only fold that it concerns; absent where it concerns all of them. */
   readonly fold?: string;
+  /** The error, in the unit of the limit, with which `more` and `less` are folded. */
   readonly step: number;
-  /** The part with this off by a step, one way and the other. */
+  /** The part folded with the error of a step, positive and negative. */
   readonly more: FoldedFile;
   readonly less: FoldedFile;
 }
@@ -28,14 +29,14 @@ export type CauseName =
   | `measuring ${string}`;
 
 /**
- * The step of a cause, mm or degrees; K uses a tenth of it. It is far smaller than any error and
- * far larger than the noise of the arithmetic.
+ * The step of a cause, mm or degrees; that of K is a tenth of it. It is far smaller than any error
+ * of the shop and far larger than the noise of the arithmetic.
  */
 const CAUSE_STEP = 0.01;
 
 /**
- * What may be off when the part is folded. Thickness, K and radius belong to one sheet and one
- * tool, so they are off alike at all folds.
+ * The sources of error in folding the part. Thickness, K and radius belong to one sheet and one
+ * tool, so each has the same error at all folds.
  */
 export const foldCauses = (folding: BlankToFold, doubts: Doubts): FoldCause[] => {
   const cause: CauseOf = (name, limit, step, errors, fold) => ({
@@ -69,7 +70,7 @@ type CauseOf = (
   fold?: string,
 ) => FoldCause;
 
-/** What may be off at one fold, apart from all others. */
+/** The sources of error at one fold, independent of those at the others. */
 const causesOfFold = (cause: CauseOf, doubts: Doubts, fold: string): FoldCause[] => [
   cause(
     'where the fold lands',
@@ -92,7 +93,7 @@ const causesOfFold = (cause: CauseOf, doubts: Doubts, fold: string): FoldCause[]
       ]),
 ];
 
-/** The part as it is expected, which differs from the one asked for by what is known to be off. */
+/** The part with the errors that are known beforehand, such as the mean of the sheet's thickness. */
 export const expectedPart = (folding: BlankToFold, doubts: Doubts): FoldedFile =>
   foldWithErrors(folding, {
     thicknessMm: doubts.thicknessMm.mean,

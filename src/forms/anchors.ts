@@ -5,7 +5,7 @@ import { wholeBuilt } from './built.ts';
 import { describeInputs, readInputs } from './read.ts';
 import type { Template } from './template.ts';
 
-/** What each input measures, by its name; an input that measures nothing is not among them. */
+/** The things that each input measures, by its name; inputs that measure nothing are left out. */
 export type Anchors = Readonly<Record<string, readonly Anchor[]>>;
 
 /**
@@ -70,7 +70,7 @@ interface Blank {
 const placed = ({ piece }: Blank, anchor: Anchor): Anchor =>
   piece === undefined ? anchor : { ...anchor, piece };
 
-/** The anchor itself where it lies on the blank, otherwise nothing. */
+/** The things on a blank that an anchor means; none where it has no such thing. */
 const thingsIn = (blank: Blank, thing: ToldAnchor): Anchor[] => {
   const { part } = blank;
   switch (thing.kind) {

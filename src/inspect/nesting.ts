@@ -19,14 +19,18 @@ export interface Bare {
   readonly areaMm2: number;
 }
 
-/** A closed contour, and how many others lie round it: none round a part, one round a hole. */
+/** A closed contour with its place among the others. */
 export interface Contour extends Bare {
+  /** The number of contours that surround it: 0 for the outline of a part, 1 for a hole in it. */
   readonly depth: number;
-  /** Number of the smallest contour round it. */
+  /** Number of the smallest contour that surrounds it. */
   readonly within: number | undefined;
 }
 
-/** A contour that is nearly another one, larger or drawn earlier; it bounds no metal of its own. */
+/**
+ * A contour that is nearly the same as another one, which is larger or was drawn earlier; no metal
+ * lies between the two.
+ */
 export interface Twin extends Bare {
   readonly of: Bare;
 }
@@ -34,21 +38,21 @@ export interface Twin extends Bare {
 export interface Nested {
   readonly contours: readonly Contour[];
   readonly twins: readonly Twin[];
-  /** False when there were too many to sort. */
+  /** Whether all were sorted; false when there were too many. */
   readonly isComplete: boolean;
 }
 
-/** The most corners that are examined in all; more take longer than a person waits. */
+/** The most corners that are examined in all, so that nobody waits for long. */
 const MOST_STEPS = 10_000_000;
 /**
- * Metal between two contours that is nowhere wider than this burns away, mm: kerfs run from 0.1 to
- * over 1 mm (common practice).
+ * Two contours that are nowhere farther apart than this, mm, are one: a cutter leaves no metal
+ * between them, since kerfs are 0.1 to over 1 mm wide (common practice).
  */
 export const NEARLY_MM = 0.3;
 
 /**
- * Finds which contours lie in which. They are gone through from left to right, so that few are
- * compared.
+ * Finds which contours lie in which. They are compared from left to right, each with those alone
+ * that reach beyond its left side.
  */
 export const nestingOf = (chains: readonly Chain[]): Nested => {
   const all = chains.map((chain): Bare => {
@@ -110,8 +114,8 @@ const holds = (outer: Bare, inner: Bare): boolean => {
 };
 
 /**
- * The middle of a side that does not lie on another loop. Contours touch at corners, and may share
- * sides.
+ * The middle of a side of `inner` that does not lie on `outer`: contours touch at corners, and may
+ * share sides.
  */
 const pointOff = (outer: Loop, inner: Loop): Vec2 | undefined => {
   const step = Math.max(1, Math.floor(inner.length / MOST_SIDES));
@@ -122,9 +126,10 @@ const pointOff = (outer: Loop, inner: Loop): Vec2 | undefined => {
   return undefined;
 };
 
+/** The most sides that are tried. */
 const MOST_SIDES = 50;
 
-/** Pairs of contours that are nowhere farther apart than the width that burns away. */
+/** Contours that are nowhere farther than `NEARLY_MM` from another one. */
 const twinsOf = (all: readonly Bare[]): Twin[] => {
   const index = new BoxIndex(NEARLY_MM);
   const known: Bare[] = [];

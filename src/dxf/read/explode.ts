@@ -18,8 +18,8 @@ export interface Stroke {
 }
 
 /**
- * Something that is not a line, or not one that can be cut as it stands: all of one sort on one
- * layer.
+ * Entities of one sort on one layer that are not lines, or are lines that cannot be cut as they
+ * stand.
  */
 export interface Oddity {
   readonly type: string;
@@ -28,7 +28,7 @@ export interface Oddity {
     'text' | 'block' | 'paper' | 'hidden' | 'point' | 'solid' | 'bad' | 'depth' | 'unknown' | Doubt;
   /** What is wrong with it, or the name of its block as it stands in the file. */
   readonly detail: string;
-  /** Place of the first of them. */
+  /** Place of the first one, mm. */
   readonly at?: readonly [number, number];
   readonly count: number;
 }
@@ -38,17 +38,21 @@ export interface Exploded {
   readonly oddities: readonly Oddity[];
 }
 
-/** The most levels of blocks within blocks; drawings of machines nest a few. */
+/** The most levels of blocks within blocks; drawings of machines have a few. */
 const DEEPEST = 16;
 /**
- * A drawing for a cutter has some thousand lines; the time for joining and comparing them grows
- * with their number.
+ * The most lines. A drawing for a cutter has some thousand; the time for joining and comparing them
+ * grows with their number.
  */
 const MOST_STROKES = 100_000;
 /** The most copies of blocks, because copies of empty blocks take time as well. */
 const MOST_COPIES = 1_000_000;
+/** The most entities, those of copied blocks counted at every copy. */
 const MOST_LOOKED_AT = 3_000_000;
-/** A distance beyond once round the earth, mm, is not a place. */
+/**
+ * A coordinate beyond this, mm, is an error of the file: it is more than twice the circumference of
+ * the earth, 4e10 mm.
+ */
 const FARTHEST_MM = 1e11;
 
 const TEXTS = new Set([
@@ -93,7 +97,7 @@ const SILENT = new Set(['SEQEND', 'VERTEX', 'ENDBLK', 'BLOCK', 'VIEWPORT', 'ACAD
 type Hiding = 'paper' | 'hidden';
 
 /**
- * Layouts on paper other than the last one shown stand among the blocks (DXF Reference,
+ * Layouts on paper are blocks of these names, except for the last one shown (DXF Reference,
  * BLOCK_RECORD).
  */
 const PAPER = /^\*PAPER_SPACE/;
@@ -117,7 +121,7 @@ export const explode = (
   return { strokes: drawing.strokes, oddities: [...drawing.oddities.values()] };
 };
 
-/** Reported of a line that has a coordinate which is no number. */
+/** The report on a line that has a coordinate which is no number, or one out of range. */
 export const NO_PLACE = 'holds a coordinate that is no number, or one beyond any sheet';
 
 interface Place {
@@ -268,7 +272,7 @@ class Drawing {
 
 const NONE: readonly DxfRecord[] = [];
 
-/** The corners of a heavy polyline follow it as entities of their own. */
+/** The corners of a heavy polyline, which follow it as entities of their own. */
 const verticesAfter = (records: readonly DxfRecord[], at: number): DxfRecord[] => {
   let end = at + 1;
   while (records[end]?.type === 'VERTEX') end += 1;

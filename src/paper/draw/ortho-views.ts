@@ -16,13 +16,13 @@ export interface Stretch {
 export interface OrthoView {
   readonly camera: Camera;
   readonly seen: readonly Stretch[];
-  /** Where bends begin, as far as it is seen. */
+  /** The lines where bends begin, as far as they are seen. */
   readonly bends: readonly Stretch[];
   readonly hidden: readonly Stretch[];
   readonly box: Extents;
 }
 
-/** Front, from above and from the left. */
+/** The views from the front, from above and from the left. */
 export type OrthoViews = readonly [front: OrthoView, top: OrthoView, left: OrthoView];
 
 /**
@@ -84,10 +84,13 @@ const frontOf = ({ points, triangles }: Mesh, { toward }: Camera): boolean[] =>
     return dot3(normal, toward) > NEARLY_PARALLEL_SINE * Math.hypot(...normal);
   });
 
-/** Shorter hidden stretches, mm, say nothing. */
+/** Hidden stretches shorter than this, mm, are left out: they would print as dots. */
 const SHORTEST_HIDDEN_MM = 0.05;
 
-/** Each stretch once: near and far edges of a sheet lie behind each other. */
+/**
+ * The stretches without duplicates: the edges of both faces of a sheet often lie behind each other
+ * in a view.
+ */
 const apart = (stretches: readonly Stretch[]): Stretch[] => {
   const kept = new Map<string, Stretch>();
   for (const s of stretches) {

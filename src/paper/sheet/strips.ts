@@ -3,7 +3,10 @@ import type { Label, PictureItem } from '../../model/picture.ts';
 import { CONTENT_MM, TYPE_MM } from './content.ts';
 import { wrapped } from '../draw/wrap.ts';
 
-/** A piece of a page as wide as its content, never divided; its lower left corner is its origin. */
+/**
+ * A piece of a page, as wide as the page's content, that is never divided. Its origin is its lower
+ * left corner.
+ */
 export interface Strip {
   readonly heightMm: number;
   readonly items: readonly PictureItem[];
@@ -15,10 +18,12 @@ export interface Section {
   readonly body: readonly Strip[];
 }
 
-/** From line to line, in sizes of letters, and of the base line above the foot of a line. */
+/** Height of a line of text over the size of its letters. */
 const LEADING = 1.25;
-export const lineMm = (sizeMm: number): number => LEADING * sizeMm;
+/** Height of the base line above the foot of its line, over the size of the letters. */
 const FOOT_SHARE = 0.3;
+
+export const lineMm = (sizeMm: number): number => LEADING * sizeMm;
 
 export interface TextStyle {
   readonly sizeMm: number;
@@ -28,7 +33,7 @@ export interface TextStyle {
   readonly align?: 'left' | 'right';
 }
 
-/** Lines of text one below the other, the first one at the top of a strip of `heightMm`. */
+/** Lines of text one below the other; the top of the first one is at the height `top`. */
 export const linesFrom = (
   lines: readonly string[],
   top: number,
@@ -52,7 +57,7 @@ export const textStrip = (text: string, style: TextStyle): Strip => {
 const ABOVE_TITLE_MM = 2;
 const UNDER_TITLE_MM = 1;
 
-/** The title of a section over a line. */
+/** The title of a section, with a line under it. */
 export const titleStrip = (text: string, widthMm = CONTENT_MM): Strip => {
   const lines = wrapped(text, widthMm, TYPE_MM.title, true);
   const tall = lines.length * lineMm(TYPE_MM.title);
@@ -68,7 +73,7 @@ export const titleStrip = (text: string, widthMm = CONTENT_MM): Strip => {
 export const captionStrips = (captions: readonly string[], widthMm = CONTENT_MM): Strip[] =>
   captions.map((text) => textStrip(text, { sizeMm: TYPE_MM.small, widthMm }));
 
-/** Strips side by side in one, level at the top. */
+/** One strip with others side by side in it, their tops level. */
 export const beside = (
   ...cells: readonly { readonly x: number; readonly strip: Strip }[]
 ): Strip => {
@@ -83,7 +88,7 @@ export const beside = (
   };
 };
 
-/** Strips one below the other in one. */
+/** One strip with others one below the other in it. */
 export const stacked = (strips: readonly Strip[]): Strip => {
   const heightMm = strips.reduce((sum, s) => sum + s.heightMm, 0);
   let top = heightMm;

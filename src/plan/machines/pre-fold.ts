@@ -18,7 +18,10 @@ export const HALF_TURN: Pose = { o: [0, 0, 0], x: [-1, 0, 0], y: [0, 1, 0], z: [
 export const turnedAbout = ([here, there]: readonly [Pose, Pose], deg: number): Pose =>
   composePoses(composePoses(composePoses(here, turnPose(deg)), HALF_TURN), invertPose(there));
 
-/** Over this angle the outside faces of a bend cross too far away to turn about. */
+/**
+ * The largest angle, degrees, for which the crossing of the outside faces is worked out. Larger
+ * bends take the crossing of this one, since it goes to infinity at 180.
+ */
 export const STEEPEST_DEG = 150;
 
 /**
@@ -87,10 +90,10 @@ export const bentFold = (
   return first?.made ?? (net.folds[fold] as NetFold);
 };
 
-/** All bits that say how far a fold is made. */
+/** The bits of a state that say how far a fold is made. */
 export const foldBits = (net: FoldNet, fold: number): number => (1 << fold) | preBit(net, fold);
 
-/** Takes the child's coordinates to the parent's in a state. */
+/** The pose from the child's coordinates to the parent's in a state. */
 export const foldedPose = (net: FoldNet, fold: number, made: number): Pose => {
   const { flat, folded } = net.folds[fold] as NetFold;
   if ((made & (1 << fold)) !== 0) return folded;
