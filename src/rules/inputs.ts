@@ -1,6 +1,6 @@
 import { type Rule, UNUSED } from './rule.ts';
 
-/** Of inputs as such, whatever the family. */
+/** Rules about inputs, whatever the family. */
 export const INPUT_RULES = {
   'input-unused': {
     ...UNUSED,
