@@ -291,6 +291,7 @@ describe('which folder may import which', () => {
       'proof',
       'rules',
       'shop',
+      'solid',
       'survey',
       'templates',
       'use/bend',

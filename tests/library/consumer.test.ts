@@ -190,6 +190,10 @@ describe('the documents of the package', () => {
     expect(path).toMatch(/^M [-\d.]+ [-\d.]+ .*A 5 5 /);
     expect(shown('askedOf')).toMatch(/^80 \d\d\.\d+ 0\.000/);
     expect(shown('applyMend')).toMatch(/false\n$/);
+    // The folded tray as one element, its edges drawn and its first fold named.
+    expect(shown('foldedView')).toMatch(
+      /^<svg [^>]*viewBox="0 0 90 70"[^]*<path [^]*>A<\/text>[^]*<\/svg>\n+$/,
+    );
     const printed =
       /^prints `(.*), \.\.\.`/m.exec(readFileSync('templates/README.md', 'utf8'))?.[1] ?? '?';
     expect(ran('templates-2.js').startsWith(printed)).toBe(true);
