@@ -97,7 +97,7 @@ describe('which folder may import which', () => {
       'plan/search',
       'text',
     ],
-    'plan/of-case': ['data', 'forms', 'geometry', 'model', 'plan/machines', 'shop', 'text'],
+    'plan/of-panels': ['data', 'forms', 'geometry', 'model', 'plan/machines', 'shop', 'text'],
     template: [
       'bending',
       'contract',
@@ -202,7 +202,7 @@ describe('which folder may import which', () => {
       'forms',
       'model',
       'paper/draw',
-      'plan/of-case',
+      'plan/of-panels',
       'plan/of-part',
       'plan/search',
       'text',

@@ -1,5 +1,5 @@
 import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
-import { readCase } from '../../src/plan/of-case/panels.ts';
+import { readCase } from '../../src/plan/of-panels/panels.ts';
 import { planFolds } from '../../src/plan/search/plan.ts';
 import { corrugated, flappedTray, type MadeCase, tooDeepChannel } from '../plan/parts.ts';
 import { wholeWay } from './brackets-work.ts';

@@ -9,7 +9,7 @@ import { readInputs } from '../../src/forms/read.ts';
 import type { Template } from '../../src/forms/template.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import { readJob } from '../../src/jobfile/read.ts';
-import { readCase } from '../../src/plan/of-case/panels.ts';
+import { readCase } from '../../src/plan/of-panels/panels.ts';
 import { readPart } from '../../src/proof/read-part.ts';
 import { readShop } from '../../src/shop/read.ts';
 import { FAMILIES } from '../../templates/index.ts';

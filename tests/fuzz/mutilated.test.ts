@@ -10,7 +10,7 @@ import { markedSvg } from '../../src/inspect/marked-svg.ts';
 import { mendedCopy } from '../../src/inspect/mend.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import { readJob } from '../../src/jobfile/read.ts';
-import { readCase } from '../../src/plan/of-case/panels.ts';
+import { readCase } from '../../src/plan/of-panels/panels.ts';
 import { proveDxf } from '../../src/proof/proof.ts';
 import { readPart } from '../../src/proof/read-part.ts';
 import { readShop } from '../../src/shop/read.ts';

@@ -1,4 +1,4 @@
-import { readCase } from '../../src/plan/of-case/panels.ts';
+import { readCase } from '../../src/plan/of-panels/panels.ts';
 import type { FoldNet } from '../../src/plan/machines/net.ts';
 import type { Machine } from '../../src/model/machine.ts';
 import { publishedFile } from '../helpers/published.ts';

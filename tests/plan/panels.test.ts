@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { MACHINES } from '../../src/data/machines.ts';
-import { readCase } from '../../src/plan/of-case/panels.ts';
+import { readCase } from '../../src/plan/of-panels/panels.ts';
 import { caseOf, FOLDING } from './cases.ts';
 
 const FC01 = caseOf('FC01');

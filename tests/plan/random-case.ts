@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { readCase } from '../../src/plan/of-case/panels.ts';
+import { readCase } from '../../src/plan/of-panels/panels.ts';
 import type { FoldingCase } from './cases.ts';
 
 type Point = readonly [number, number];

@@ -2,7 +2,7 @@ import { posePoint, type Pose } from '../../geometry/pose.ts';
 import { type Extents, pointExtents } from '../../geometry/extents.ts';
 import { cosDeg, sinDeg, tanDeg } from '../../geometry/degrees.ts';
 import { mix3, type Vec3 } from '../../geometry/vec3.ts';
-import type { BodyCheck } from './rules.ts';
+import type { BodyCheck } from './stroke-rules.ts';
 import { boxRound, type Solid } from '../../geometry/convex-solid.ts';
 
 /**

@@ -9,7 +9,7 @@ import {
   type Side,
   STILL,
   type StrokeRules,
-} from './rules.ts';
+} from './stroke-rules.ts';
 
 /** The section of a press brake, in the frame of the brake. */
 export interface BrakeBodies {

@@ -1,7 +1,7 @@
 import type { Vec2 } from '../../geometry/vec2.ts';
 import { dieContact } from './die-contact.ts';
 import type { Stretch } from './holding.ts';
-import type { Body, BodyCheck } from './rules.ts';
+import type { Body, BodyCheck } from './stroke-rules.ts';
 import { cornersBetween, shadowOf, type Solid } from '../../geometry/convex-solid.ts';
 import { mayMeet } from './swept-box.ts';
 import { turnContact } from './turn-contact.ts';

@@ -1,7 +1,7 @@
 import { composePoses, invertPose, type Pose } from '../../geometry/pose.ts';
 import type { FoldNet, NetFold } from './net.ts';
 import { foldBits } from './pre-fold.ts';
-import type { Side } from './rules.ts';
+import type { Side } from './stroke-rules.ts';
 import { placeSolid } from '../../geometry/convex-solid.ts';
 import { type Step, stepPose } from './net-steps.ts';
 

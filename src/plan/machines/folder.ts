@@ -9,7 +9,7 @@ import {
   STILL,
   type StrokeRules,
   type Side,
-} from './rules.ts';
+} from './stroke-rules.ts';
 
 /**
  * How far the upper beam reaches up from its underside, mm. The figure is illustrative: nothing

@@ -1,4 +1,4 @@
-import type { Holder } from './rules.ts';
+import type { Holder } from './stroke-rules.ts';
 import { SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 import { bitCount } from './bits.ts';
 

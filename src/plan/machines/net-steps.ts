@@ -1,7 +1,7 @@
 import { invertPose, type Pose } from '../../geometry/pose.ts';
 import type { FoldNet, NetFold } from './net.ts';
 import { foldBits, foldedPose, turnedAbout } from './pre-fold.ts';
-import { MOVING, type Side, STILL } from './rules.ts';
+import { MOVING, type Side, STILL } from './stroke-rules.ts';
 
 /** One step of the way from a panel to its neighbour. */
 export interface Step {

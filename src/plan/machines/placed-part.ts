@@ -3,7 +3,7 @@ import { composePoses, invertPose, type Pose } from '../../geometry/pose.ts';
 import { type FoldNet, type NetFold } from './net.ts';
 import type { Stretch } from './holding.ts';
 import { turnPose } from './pre-fold.ts';
-import { MOVING, type Side, STILL } from './rules.ts';
+import { MOVING, type Side, STILL } from './stroke-rules.ts';
 import { placeSolid, type Solid } from '../../geometry/convex-solid.ts';
 import { SAME_DIRECTION, CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 import { namingFrom, stepPose, stepsOf, type Ways, waysFrom } from './net-steps.ts';

@@ -1,7 +1,7 @@
 import { cosDeg, sinDeg, tanDeg } from '../../geometry/degrees.ts';
 import { AT_HOME, composePoses, invertPose, type Pose } from '../../geometry/pose.ts';
 import type { FoldNet, NetFold, PreFold } from './net.ts';
-import { NO_SHEET } from './rules.ts';
+import { NO_SHEET } from './stroke-rules.ts';
 
 /** A pose that turns towards +y about the z axis. */
 export const turnPose = (deg: number): Pose => {

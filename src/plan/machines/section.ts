@@ -4,7 +4,7 @@ import { add } from '../../geometry/vec2.ts';
 import { brakeBodies, tipMm } from './brake.ts';
 import { folderBodies } from './folder.ts';
 import type { FoldNet, NetFold } from './net.ts';
-import { NO_SHEET, type Sheet } from './rules.ts';
+import { NO_SHEET, type Sheet } from './stroke-rules.ts';
 
 /**
  * The section of a machine set for a fold, before the stroke and after: the parts that stay and

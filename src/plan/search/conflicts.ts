@@ -7,7 +7,7 @@ import {
 import { bodyContact, takenBy, type Taken } from '../machines/contacts.ts';
 import type { PlacedPart, PlacedPanel } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
-import { type BodyCheck, MOVING, STILL, type StrokeRules } from '../machines/rules.ts';
+import { type BodyCheck, MOVING, STILL, type StrokeRules } from '../machines/stroke-rules.ts';
 import { swingContact } from '../machines/swing-contact.ts';
 import { bitCount } from '../machines/bits.ts';
 

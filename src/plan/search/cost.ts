@@ -2,7 +2,7 @@ import { cosDeg, sinDeg } from '../../geometry/degrees.ts';
 import type { BoundingCylinder } from '../machines/bounding-cylinder.ts';
 import type { Placement } from '../machines/placed-part.ts';
 import type { FoldNet, NetFold } from '../machines/net.ts';
-import { STILL } from '../machines/rules.ts';
+import { STILL } from '../machines/stroke-rules.ts';
 import type { Stroke } from './stroke.ts';
 import { NOISE_MM2, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 

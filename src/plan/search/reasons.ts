@@ -2,7 +2,7 @@ import { takenBy, touchDeg } from '../machines/contacts.ts';
 import { pairContact } from './conflicts.ts';
 import type { PlacedPart, Placement } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
-import { type BodyCheck, MOVING, type Side, STILL } from '../machines/rules.ts';
+import { type BodyCheck, MOVING, type Side, STILL } from '../machines/stroke-rules.ts';
 import type { Stroke } from './stroke.ts';
 import { wholeUp } from '../../geometry/tolerance.ts';
 

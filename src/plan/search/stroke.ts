@@ -9,7 +9,7 @@ import {
 import { type Block, hold, type Stretch } from '../machines/holding.ts';
 import { type PlacedPart, placePart, type Placement } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
-import { MOVING, STILL, type StrokeRules } from '../machines/rules.ts';
+import { MOVING, STILL, type StrokeRules } from '../machines/stroke-rules.ts';
 
 /** One stroke of the machine: a fold, or several on one line, made from flat at once. */
 export interface Stroke {

@@ -6,7 +6,7 @@ import type { Effort } from './conflicts.ts';
 import { folderRules } from '../machines/folder.ts';
 import { type FoldNet, type NetFold, type PreFold } from '../machines/net.ts';
 import { crossingMm, preBit } from '../machines/pre-fold.ts';
-import type { StrokeRules } from '../machines/rules.ts';
+import type { StrokeRules } from '../machines/stroke-rules.ts';
 import { sheetOf } from '../machines/section.ts';
 import { makeStroke, type Stroke } from './stroke.ts';
 import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';

@@ -1,6 +1,6 @@
 import type { PlanResult } from '../../contract/panel-plan.ts';
 import { parseYaml } from '../../forms/yaml.ts';
-import { readCase } from '../../plan/of-case/panels.ts';
+import { readCase } from '../../plan/of-panels/panels.ts';
 import { planFolds } from '../../plan/search/plan.ts';
 import { planResult } from '../../plan/search/plan-result.ts';
 import { RESCUE_BUDGET, rescueByPreFolds } from '../../plan/search/rescue.ts';
