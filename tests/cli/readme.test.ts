@@ -1,6 +1,7 @@
 import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { BEND_RULES } from '../../src/bending/rule.ts';
 import { blankwright, tempFolder } from '../helpers/command.ts';
 
 const README = readFileSync('README.md', 'utf8');
@@ -68,13 +69,7 @@ test('the job that the README shows is made', async () => {
 test('the README names the two commands of a fresh machine, and every rule and layer', () => {
   expect(README).toContain('npm ci && npm start\nnpm ci && npm test');
   for (const word of [
-    'din6935',
-    'faa',
-    'mh1',
-    'mh2',
-    'mh3',
-    'k:0.42',
-    'measured',
+    ...BEND_RULES.map(({ text }) => text),
     'OUTLINE',
     'HOLES',
     'FOLD-UP',
