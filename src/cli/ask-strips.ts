@@ -106,8 +106,8 @@ export const standardDialogue = (): Dialogue & { readonly close: () => void } =>
 
 /**
  * Asks for strips one by one and adds them to a YAML file. The file is made when there is none, and
- * only then are the entries at its top asked for. Strips that are complete are kept when the answers
- * end. Returns the number of strips that were added.
+ * only then are the entries at its top asked for. Strips that are complete are kept when the
+ * answers end. Returns the number of strips that were added.
  */
 export async function askStrips(path: string, { say, next }: Dialogue): Promise<number> {
   const document: Document = existsSync(path)

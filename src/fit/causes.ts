@@ -93,7 +93,9 @@ const causesOfFold = (cause: CauseOf, doubts: Doubts, fold: string): FoldCause[]
       ]),
 ];
 
-/** The part with the errors that are known beforehand, such as the mean of the sheet's thickness. */
+/**
+ * The part with the errors that are known beforehand, such as the mean error of the thickness.
+ */
 export const expectedPart = (folding: BlankToFold, doubts: Doubts): FoldedFile =>
   foldWithErrors(folding, {
     thicknessMm: doubts.thicknessMm.mean,
