@@ -50,7 +50,7 @@ describe('which folder may import which', () => {
     statistics: [],
     text: ['geometry'],
     'dxf/contours': ['geometry', 'text'],
-    // Of a file's text alone: what writes DXF is another thing.
+    // It knows the text of a file alone: what writes DXF is another thing.
     'dxf/read': ['geometry', 'text'],
     model: ['geometry', 'rules', 'text'],
     bending: ['model', 'text'],
@@ -83,7 +83,7 @@ describe('which folder may import which', () => {
       'plan/search',
       'text',
     ],
-    // A witness of its own: nothing of what made the file.
+    // It is an independent witness, and uses nothing of what made the file.
     proof: ['contract', 'dxf/contours', 'dxf/read', 'geometry', 'measure', 'model', 'text'],
     shop: ['bending', 'data', 'forms', 'geometry', 'model', 'text'],
     'use/use-case': ['contract', 'forms', 'model'],
@@ -242,7 +242,7 @@ describe('which folder may import which', () => {
       'use/outputs',
       'use/use-case',
     ],
-    // Thin: each command reads its files, asks the core, and writes.
+    // Each command reads its files, asks the core, and writes, and does no more.
     cli: [
       'bending',
       'contract',

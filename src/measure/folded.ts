@@ -38,7 +38,11 @@ export const turnAbout = (through: Vec3, axis: Vec3, deg: number, shift: Vec3): 
   };
 };
 
-/** Folds the regions up, each about its crease; the first one stays in place. */
+/**
+ * Folds the regions up, each about its crease; the first one stays in place. `fold/fold-up.ts`
+ * folds the part that is made; this shares nothing with it, so that a mistake in one shows beside
+ * the other.
+ */
 export const foldRegions = (
   split: Split,
   bends: ReadonlyMap<string, AskedBend>,
