@@ -11,7 +11,7 @@ export type Given<A> = A extends z.ZodType<infer In> ? In : never;
 
 export type Json = Record<string, unknown>;
 
-const FIGURE = z.union([z.number(), z.string()]);
+export const FIGURE = z.union([z.number(), z.string()]);
 
 export const TEXT = z.string();
 /** Form of a field that holds one value. */
@@ -33,6 +33,17 @@ export const OUTLINE_INPUT = textOrObjects({
   r: FIGURE.optional(),
   c: FIGURE.optional(),
   arc: z.boolean().optional(),
+});
+
+/** An outline whose edges may have names, and whose arcs may be given by their bulges. */
+export const NAMED_OUTLINE_INPUT = textOrObjects({
+  x: FIGURE,
+  y: FIGURE,
+  r: FIGURE.optional(),
+  c: FIGURE.optional(),
+  arc: z.boolean().optional(),
+  bulge: z.number().optional(),
+  edge: z.string().optional(),
 });
 
 /** Form of cut-outs: a text for all of them, or a list with an outline for each. */

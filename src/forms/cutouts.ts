@@ -1,6 +1,7 @@
 import { CUTOUTS_INPUT, type Given } from './accepts.ts';
 import { type Field, type FieldReading, makeField, type Said, saidOf } from './field.ts';
-import { type GivenOutline, OUTLINE_ALLOWED, readGivenOutline } from './outline.ts';
+import { OUTLINE_ALLOWED } from './outline-corners.ts';
+import { type GivenOutline, readGivenOutline } from './outline.ts';
 
 const ALLOWED = `outlines with '|' between them, each of ${OUTLINE_ALLOWED}`;
 const MOST_CUTOUTS = 200;

@@ -56,6 +56,13 @@ export interface FieldFacts {
    * `under` a name in it.
    */
   readonly list?: { readonly one: string; readonly many: string; readonly under?: string };
+  /** A flag that gives one of these and may be given again and again, where it has one. */
+  readonly each?: string;
+  /**
+   * The same value with figures in place of the names of measurements, `put` doing so in a text:
+   * where not every word of it stands for a figure.
+   */
+  readonly withMeasurements?: (given: unknown, put: (text: string) => string) => unknown;
   /** The block of a form to which it belongs. */
   readonly group?: string;
   /** The condition on other inputs under which it has a meaning; always when left out. */

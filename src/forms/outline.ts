@@ -1,13 +1,11 @@
 import { atMost, figure } from '../text/figures.ts';
 import { bulgeOf } from '../geometry/arc.ts';
-import { type CornerCut, roundCorners } from '../geometry/fillet.ts';
+import { roundCorners } from '../geometry/fillet.ts';
 import type { Loop, Vertex } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';
 import { cross, distance, dot, sub, type Vec2 } from '../geometry/vec2.ts';
-import { parseLength } from '../text/units.ts';
-import { type Given, OUTLINE_INPUT } from './accepts.ts';
-import { entriesOf } from './split-entries.ts';
+import { OUTLINE_INPUT } from './accepts.ts';
 import {
   type Field,
   type FieldReading,
@@ -16,20 +14,19 @@ import {
   type Said,
   saidOf,
 } from './field.ts';
-import { isNameAmongFigures } from './distances.ts';
-import { shown } from './given.ts';
-import type { Place } from './places.ts';
+import {
+  type Corner,
+  type GivenOutline,
+  type NamedOutlineInput,
+  OUTLINE_ALLOWED,
+  type OutlineInput,
+  readCorners,
+} from './outline-corners.ts';
 
-export type OutlineInput = Given<typeof OUTLINE_INPUT>;
-
-export const OUTLINE_ALLOWED =
-  "points in order round the outline as x,y, or by the name of a point given elsewhere, with ';' between them; r8 after a point rounds its corner, c8 cuts 8 off both its edges, arc makes it the point an arc passes through";
+export type { GivenOutline, OutlineInput } from './outline-corners.ts';
 
 /** Words for the points of an outline when they are counted. */
 export const CORNERS = { one: 'point', many: 'points', under: 'corners' } as const;
-
-const MOST_POINTS = 1000;
-const FARTHEST_MM = 10_000;
 
 /**
  * Points closer than this to each other, or to a straight line where an arc is asked for, are a
@@ -37,22 +34,8 @@ const FARTHEST_MM = 10_000;
  */
 const SLIP_MM = 0.01;
 
-/** How a corner is taken off. */
-interface Corner {
-  readonly number: number;
-  readonly cut: CornerCut;
-  /** Radius, or what a chamfer takes off either edge, mm. */
-  readonly sizeMm: number;
-  readonly arc: boolean;
-}
-
 interface OutlinePoint extends Corner {
   readonly at: Vec2;
-}
-
-/** An outline some of whose points may be known by their names only. */
-export interface GivenOutline {
-  readonly corners: readonly (Corner & { readonly place: Place })[];
 }
 
 type OutlineOptions = Said & { readonly example?: string };
@@ -80,7 +63,7 @@ export const optionalOutline = ({
 
 /** Reads an outline; one without names is looked at as a whole at once. */
 export function readGivenOutline(given: OutlineInput): FieldReading<GivenOutline> {
-  const read = readCorners(given);
+  const read = readCorners(given, false);
   if (!read.ok || read.value.corners.some(({ place }) => 'name' in place)) return read;
   const loop = outlineLoop(read.value, () => undefined);
   return loop.ok ? read : loop;
@@ -91,8 +74,26 @@ export function readGivenOutline(given: OutlineInput): FieldReading<GivenOutline
  * refusal names the point that is wrong, counted from 1 in the order given.
  */
 export function readOutline(given: OutlineInput): FieldReading<Loop> {
-  const read = readCorners(given);
+  const read = readCorners(given, false);
   return read.ok ? outlineLoop(read.value, () => undefined) : read;
+}
+
+/**
+ * The same with names for its edges: those that are written behind the points where they begin, the
+ * number of that point for the others. An edge whose points run clockwise keeps its name.
+ */
+export function readNamedOutline(given: NamedOutlineInput): FieldReading<Loop> {
+  const read = readCorners(given, true);
+  if (!read.ok) return read;
+  const corners = read.value.corners.map((corner) => ({
+    ...corner,
+    edge: corner.edge ?? String(corner.number),
+  }));
+  const names = corners.filter(({ arc }) => !arc).map(({ edge }) => edge);
+  const twice = names.find((name, i) => names.indexOf(name) < i);
+  return twice === undefined
+    ? outlineLoop({ corners }, () => undefined)
+    : { ok: false, mend: `two edges are called ${twice}: give each a name of its own` };
 }
 
 /**
@@ -116,89 +117,8 @@ export function outlineLoop(
   }
   const slip = slipIn(points);
   if (slip !== undefined) return { ok: false, mend: slip };
-  const turning = signedArea(sharpLoop(points)) < 0 ? [...points].reverse() : points;
+  const turning = signedArea(sharpLoop(points)) < 0 ? turnedBack(points) : points;
   return rounded(turning);
-}
-
-function readCorners(given: OutlineInput): FieldReading<GivenOutline> {
-  const entries = typeof given === 'string' ? entriesOf(given, MOST_POINTS) : given;
-  if (entries.length > MOST_POINTS)
-    return { ok: false, given: `${entries.length} points`, mend: `give at most ${MOST_POINTS}` };
-  const corners: GivenOutline['corners'][number][] = [];
-  for (const [index, entry] of entries.entries()) {
-    const read =
-      typeof entry === 'string'
-        ? readText(entry, index + 1)
-        : readPoint({ ...entry, place: { x: entry.x, y: entry.y } }, index + 1);
-    if (typeof read === 'string') {
-      return {
-        ok: false,
-        given: `${shown(typeof entry === 'string' ? entry.trim() : entry)} as point ${index + 1}`,
-        allowed: OUTLINE_ALLOWED,
-        mend: read,
-      };
-    }
-    corners.push(read);
-  }
-  return { ok: true, value: { corners } };
-}
-
-interface Fields {
-  readonly place: string | { readonly x: number | string; readonly y: number | string };
-  readonly r?: number | string | undefined;
-  readonly c?: number | string | undefined;
-  readonly arc?: boolean | undefined;
-}
-
-/** Reads a point: `x,y` or a name, then `r8`, `c8` or `arc`. */
-function readText(entry: string, number: number): GivenOutline['corners'][number] | string {
-  const [, place = '', letter, size = '', arc] =
-    /^(.+?)(?:\s+(?:([rc])\s*(\(.+\)|[^\s,].*?)|(arc)))?$/i.exec(entry.trim()) ?? [];
-  const parts = place.split(',');
-  if (parts.length > 2 || (parts.length === 1 && !isNameAmongFigures(place)))
-    return "write x,y or the name of a point, with r and a radius, c and a chamfer, or arc behind it, a ';' before the next point, and a point as decimal mark";
-  const [x = '', y] = parts;
-  return readPoint(
-    {
-      place: y === undefined ? place : { x, y },
-      ...(letter?.toLowerCase() === 'c' ? { c: size } : letter !== undefined && { r: size }),
-      arc: arc !== undefined,
-    },
-    number,
-  );
-}
-
-function readPoint(
-  { place, r = 0, c = 0, arc = false }: Fields,
-  number: number,
-): GivenOutline['corners'][number] | string {
-  const at = typeof place === 'string' ? { name: place } : readPair(place);
-  const [radius, chamfer] = [readFigure('r', r, 0), readFigure('c', c, 0)];
-  if (typeof at === 'string' || typeof radius === 'string' || typeof chamfer === 'string')
-    return [at, radius, chamfer].filter((value) => typeof value === 'string').join('; ');
-  if (radius > 0 && chamfer > 0) return 'give the corner r or c, not both';
-  const sizeMm = Math.max(radius, chamfer);
-  if (arc && sizeMm > 0)
-    return 'leave out the radius or the chamfer: an arc passes through this point, it is no corner';
-  return { number, place: at, cut: chamfer > 0 ? 'chamfer' : 'round', sizeMm, arc };
-}
-
-function readPair(place: {
-  readonly x: number | string;
-  readonly y: number | string;
-}): Place | string {
-  const [x, y] = [readFigure('x', place.x, -FARTHEST_MM), readFigure('y', place.y, -FARTHEST_MM)];
-  return typeof x === 'number' && typeof y === 'number'
-    ? { at: [x, y] }
-    : [x, y].filter((value) => typeof value === 'string').join('; ');
-}
-
-function readFigure(which: string, given: number | string, least: number): number | string {
-  const parsed =
-    typeof given === 'number' ? ({ ok: true, value: given } as const) : parseLength(given);
-  if (!parsed.ok) return `${which}: ${parsed.reason}`;
-  if (parsed.value >= least && parsed.value <= FARTHEST_MM) return parsed.value;
-  return `${which}: must lie between ${least} and ${FARTHEST_MM} mm`;
 }
 
 const neighbour = (points: readonly OutlinePoint[], i: number, step: number): OutlinePoint =>
@@ -206,7 +126,7 @@ const neighbour = (points: readonly OutlinePoint[], i: number, step: number): Ou
 
 /** The first mistake in the row of points, if there is one. */
 function slipIn(points: readonly OutlinePoint[]): string | undefined {
-  if (points.length < 3)
+  if (points.length < (points.some(({ bulge }) => bulge !== undefined) ? 2 : 3))
     return `give three points at least; there are ${points.length}. On a command line put the whole text in quotes, for a shell takes what follows a ';' for another command`;
   for (const [i, point] of points.entries()) {
     const [before, after] = [neighbour(points, i, -1), neighbour(points, i, 1)];
@@ -227,6 +147,22 @@ function slipIn(points: readonly OutlinePoint[]): string | undefined {
   return undefined;
 }
 
+/** The points in the other order; each edge begins where it ended. */
+const turnedBack = (points: readonly OutlinePoint[]): readonly OutlinePoint[] =>
+  points
+    .map((point, i): OutlinePoint => {
+      const before = neighbour(points, i, -1);
+      const { bulge, edge } = before.arc ? neighbour(points, i, -2) : before;
+      const { bulge: _, edge: __, ...own } = point;
+      if (point.arc) return own;
+      return {
+        ...own,
+        ...(bulge !== undefined && { bulge: -bulge }),
+        ...(edge !== undefined && { edge }),
+      };
+    })
+    .reverse();
+
 /** The outline before its corners are rounded. */
 const sharpLoop = (points: readonly OutlinePoint[]): Loop =>
   points.flatMap((point, i): Vertex[] => {
@@ -236,7 +172,8 @@ const sharpLoop = (points: readonly OutlinePoint[]): Loop =>
       {
         x: point.at[0],
         y: point.at[1],
-        bulge: through.arc ? bulgeThrough(point.at, through.at, end.at) : 0,
+        bulge: through.arc ? bulgeThrough(point.at, through.at, end.at) : (point.bulge ?? 0),
+        ...(point.edge !== undefined && { edge: point.edge }),
       },
     ];
   });

@@ -86,7 +86,11 @@ export function readInputs(template: Template, raw: Readonly<Record<string, unkn
     }),
     parsed,
   );
-  return { ok: true, values: { ...own, ...common.values }, plusMinus, lists, findings };
+  const values = { ...own, ...common.values };
+  const together = template.problems?.(values) ?? [];
+  return together.length > 0
+    ? { ok: false, problems: together }
+    : { ok: true, values, plusMinus, lists, findings };
 }
 
 /** What help, flags and forms need to know of one input. */

@@ -5,6 +5,7 @@ import type { Cutout, Fold, FoldSide, Panel, Part } from '../model/part.ts';
 import type { Report } from '../contract/report.ts';
 import type { COMMON_INPUTS, CommonValues } from './common.ts';
 import type { Field, ValueOf } from './field.ts';
+import type { InputProblem } from './problem.ts';
 import type { When } from './when.ts';
 
 /** The inputs a family adds to the common ones; each field made by a function of `fields.ts`. */
@@ -105,6 +106,11 @@ export interface Template<Own extends OwnInputs = OwnInputs> {
    * Conditions under which a common input has a meaning in this family, where that is not always.
    */
   readonly when?: Readonly<Partial<Record<keyof typeof COMMON_INPUTS, When>>>;
+  /**
+   * What is wrong with inputs together, each being what it may be by itself: lengths that name each
+   * other in a circle. A method, as `build` is.
+   */
+  problems?(values: TemplateValues<Own>): readonly InputProblem[];
   readonly cautions: readonly CautionId[];
   readonly examples: readonly Example[];
   /**
@@ -119,6 +125,7 @@ export interface TemplateDraft<Own extends OwnInputs>
   extends
     Pick<Template<Own>, 'family' | 'summary' | 'inputs' | 'defaults' | 'when'>,
     Maybe<Pick<Template<Own>, 'sketch' | 'cautions' | 'examples'>> {
+  problems?(values: TemplateValues<Own>): readonly InputProblem[];
   build(values: TemplateValues<Own>): Built<GivenPart>;
 }
 

@@ -62,9 +62,9 @@ export const cornerOf = (
  */
 export interface HoleDatums {
   readonly panel: string;
-  readonly across: readonly [near: Feature | undefined, far?: Feature];
-  readonly along: readonly [near: Feature | undefined, far?: Feature];
-  /** Names of the near ones, where the field has several axes. */
+  readonly across: readonly [near: Feature | undefined, far?: Feature | undefined];
+  readonly along: readonly [near: Feature | undefined, far?: Feature | undefined];
+  /** What the near ones are called, where the field has several axes. */
   readonly words?: readonly [across: string, along: string];
   /** How far the near ones lie beyond where the two figures begin, mm, and what that is called. */
   readonly beyond?: {
@@ -92,7 +92,7 @@ export const holeWishes = (
         axis: 0 | 1,
         mm: number,
         datum: HoleDatum,
-        [near, far]: readonly [Feature | undefined, Feature?],
+        [near, far]: readonly [Feature | undefined, (Feature | undefined)?],
       ): LengthWish[] => {
         const feature = datum === 'middle' ? undefined : datum === 'far' ? far : near;
         const word = datum === 'far' ? spec.axes[axis].to : (words?.[axis] ?? spec.axes[axis].from);

@@ -34,7 +34,16 @@ export const wishedMeasures = (
         : [asked([{ kind: 'diameter', of: hole.of }])];
     }
     const [one, other] = wish.between.map(placeOf);
-    return one === undefined || other === undefined ? [] : [asked(placesOf([one, other]))];
+    // The middle of a hole is looked for on the lower face, unless it was meant on the upper one.
+    const isUpper = wish.between.some((f) => f.kind === 'hole' && f.face === 'upper');
+    return one === undefined || other === undefined
+      ? []
+      : [
+          {
+            ...asked(placesOf([one, other])),
+            ...(isUpper && { heightMm: part.thicknessMm }),
+          },
+        ];
   });
 };
 

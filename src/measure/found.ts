@@ -37,13 +37,16 @@ export const foundMm = (
   if (first.kind === 'cut' || first.kind === 'line')
     return worstOf(between.map((place) => deviation(body, place)));
   if (second === undefined) return sizeOf(body, first);
-  if (second.kind === 'face') return fromFace(body, second, first);
+  if (second.kind === 'face') return fromFace(body, second, first, heightMm);
   const [line, other] = [lineOf(body, first), lineOf(body, second)];
   if (line !== undefined && other !== undefined && atLeast === true)
     return gapBetween(body, [first, line], [second, other]);
   if (line !== undefined && other !== undefined) return betweenLines(line, other, askedMm);
   const [p, q] = [pointOf(body, first), pointOf(body, second)];
-  if (p !== undefined && other !== undefined) return fromLine(p, other);
+  if (p !== undefined && other !== undefined)
+    return panelIn(first) === panelIn(second)
+      ? fromLine(p, other)
+      : fromSide(body, inSpace(body, first, p, heightMm), second, other);
   if (p === undefined || q === undefined) return undefined;
   const [a, b] = [inSpace(body, first, p, heightMm), inSpace(body, second, q, heightMm)];
   return a === undefined || b === undefined ? undefined : length3(sub3(a, b));
@@ -53,7 +56,12 @@ export const foundMm = (
  * Distance from a face to another that faces the same way or the opposite one, to an edge, or to
  * the middle of a hole.
  */
-const fromFace = (body: FoldedFile, face: FacePlace, what: Place): number | undefined => {
+const fromFace = (
+  body: FoldedFile,
+  face: FacePlace,
+  what: Place,
+  heightMm: number,
+): number | undefined => {
   const plane = planeOf(body, face);
   if (plane === undefined) return undefined;
   const height = (p: Vec3): number => Math.abs(dot3(plane.normal, sub3(p, plane.at)));
@@ -68,7 +76,7 @@ const fromFace = (body: FoldedFile, face: FacePlace, what: Place): number | unde
   const point = pointOf(body, what);
   const ends = line === undefined ? [point] : [line.from, line.to];
   const heights = ends
-    .map((p) => (p === undefined ? undefined : inSpace(body, what, p, 0)))
+    .map((p) => (p === undefined ? undefined : inSpace(body, what, p, heightMm)))
     .map((p) => (p === undefined ? undefined : height(p)));
   // An edge that is not level with the face has no single distance from it.
   const [low, high] = [heights[0], heights.at(-1)];
@@ -76,6 +84,23 @@ const fromFace = (body: FoldedFile, face: FacePlace, what: Place): number | unde
     ? undefined
     : (low + high) / 2;
 };
+
+/** A point of another panel from the plane through an edge, square to the edge's own panel. */
+const fromSide = (
+  body: FoldedFile,
+  point: Vec3 | undefined,
+  edge: Place,
+  { from, to }: Line,
+): number | undefined => {
+  const region = 'panel' in edge ? regionOf(body, edge.panel) : undefined;
+  const pose = region === undefined ? undefined : body.folded.poses[region];
+  if (point === undefined || pose === undefined) return undefined;
+  const [x, y] = unit(sub(to, from));
+  const normal = poseVector(pose, [-y, x, 0]);
+  return Math.abs(dot3(normal, sub3(point, posePoint(pose, [...from, 0]))));
+};
+
+const panelIn = (place: Place): string | undefined => ('panel' in place ? place.panel : undefined);
 
 type FacePlace = Extract<Place, { readonly kind: 'face' }>;
 

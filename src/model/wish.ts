@@ -54,8 +54,13 @@ export type Feature =
       readonly fold: string;
       readonly measure: Measure;
     }
-  /** The middle of a hole, by the input that it came from. */
-  | { readonly kind: 'hole'; readonly panel: string; readonly from: string };
+  /** The middle of a hole, by the input that it came from; on the lower face unless it says so. */
+  | {
+      readonly kind: 'hole';
+      readonly panel: string;
+      readonly from: string;
+      readonly face?: 'upper';
+    };
 
 export type Facing = 'left' | 'right' | 'up' | 'down';
 

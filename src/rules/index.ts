@@ -8,6 +8,7 @@ import { DUCT_BOX_RULES } from './families/duct-box.ts';
 import { DUCT_TRANSITION_RULES } from './families/duct-transition.ts';
 import { HEEL_REST_RULES } from './families/heel-rest.ts';
 import { DUCT_KIT_RULES, HEM_KIT_RULES, PLATE_KIT_RULES, TANK_KIT_RULES } from './families/kit.ts';
+import { PANEL_RULES } from './families/panels.ts';
 import { RING_RULES } from './families/ring.ts';
 import { STRAP_RULES } from './families/strap.ts';
 import { STRUT_BRACE_RULES } from './families/strut-brace.ts';
@@ -60,6 +61,7 @@ export const RULE_GROUPS = [
       ...PLATE_KIT_RULES,
     },
   },
+  { title: 'Parts out of panels', inJobs: true, rules: PANEL_RULES },
   { title: 'Measured strips', inJobs: false, rules: STRIP_RULES },
   { title: 'Drawings that are to be cut', inJobs: false, rules: DRAWING_FILE_RULES },
 ] as const satisfies readonly RuleGroup[];

@@ -193,9 +193,12 @@ function readBrackets(reader: Reader): Quantity | undefined {
   return withUnit(reader, inner);
 }
 
+/** `tankWidth`, or a length of something: `base.width`. */
+const NAME = /[\p{L}_][\p{L}\p{N}_]*(?:\.[\p{L}_][\p{L}\p{N}_]*)*/uy;
+
 function readName(reader: Reader): Quantity | undefined {
   const start = reader.at;
-  const name = take(reader, /[\p{L}_][\p{L}\p{N}_]*/uy)?.[0] ?? '';
+  const name = take(reader, NAME)?.[0] ?? '';
   const value = reader.names?.get(name);
   if (value !== undefined) return withUnit(reader, { value, unit: undefined });
   reader.at = start;

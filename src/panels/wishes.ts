@@ -1,0 +1,127 @@
+import type { CommonValues } from '../forms/common.ts';
+import type { Measure } from '../model/part.ts';
+import { cornerOf, edge, holeWishes, wish } from '../kit/wishes.ts';
+import type { Facing, Feature, Wish } from '../model/wish.ts';
+import type { Bend, CutPanel } from './build-piece.ts';
+import { edgeOf, shapeHeight, shapeWidth } from './shape.ts';
+
+/**
+ * What the figures of plain panels are on the finished part: heights and widths from what they were
+ * measured from, holes from there. Those of outlines are what the panels themselves are asked for.
+ */
+export const panelWishes = (
+  panels: readonly CutPanel[],
+  bends: readonly Bend[],
+  values: CommonValues,
+): Wish[] =>
+  panels.filter(({ shape }) => shape.isPlain).flatMap((panel) => wishesOf(panel, bends, values));
+
+const BASE_SIDES = { left: 'left', right: 'right', down: 'bottom', up: 'top' } as const;
+const FLANGE_SIDES = { left: 'left', right: 'right', down: 'foot', up: 'end' } as const;
+
+function wishesOf(panel: CutPanel, bends: readonly Bend[], values: CommonValues): Wish[] {
+  const { shape, isBase, entries, input } = panel;
+  const names = isBase ? BASE_SIDES : FLANGE_SIDES;
+  const at = (facing: Facing): Feature | undefined =>
+    sideOf(panel, names[facing], facing, bends, values.measure);
+  const [left, right, down, up] = (['left', 'right', 'down', 'up'] as const).map(at);
+  const both = (
+    name: string,
+    mm: number,
+    one: Feature | undefined,
+    other: Feature | undefined,
+  ): Wish[] =>
+    one === undefined || other === undefined ? [] : [wish(`${shape.id}.${name}`, mm, one, other)];
+  const specs = entries.flatMap((entry) => (entry.kind === 'here' ? entry.specs : []));
+  // Holes of a base count x first, those of a flange count up from its foot first.
+  const [across, along] = isBase
+    ? ([
+        [left, right],
+        [down, up],
+      ] as const)
+    : ([
+        [down, up],
+        [left, right],
+      ] as const);
+  const ordinary = specs.filter(({ axes }) => isBase || axes[0].from !== 'x');
+  return [
+    ...both(isBase ? 'depth' : 'height', shapeHeight(shape), down, up),
+    ...(input === '' ? [] : both('width', shapeWidth(shape), left, right)),
+    ...holeWishes(`${shape.id} holes`, ordinary, { panel: shape.id, across, along }),
+  ];
+}
+
+/**
+ * What is found at a side of a panel: its free edge, or the fold that takes all of it. Nothing where
+ * a side leans, or is cut back for a neighbour.
+ */
+function sideOf(
+  { shape, outline }: CutPanel,
+  name: string,
+  facing: Facing,
+  bends: readonly Bend[],
+  measure: Measure,
+): Feature | undefined {
+  const own = bends.find(({ child, childSide }) => child === shape.id && childSide.edge === name);
+  const foldAt = (bend: Bend, beyond: string): Feature =>
+    bend.midSurface === true || bend.teardropMm !== undefined
+      ? { kind: 'fold', panel: shape.id, fold: bend.id, measure }
+      : cornerOf(
+          shape.id,
+          { fold: bend.id, angleDeg: bend.angleDeg, direction: bend.direction, beyond },
+          measure,
+        );
+  if (own !== undefined) return foldAt(own, own.parent);
+  const on = bends.filter(
+    ({ parent, parentSide }) => parent === shape.id && parentSide.edge === name,
+  );
+  const [only] = on;
+  if (only !== undefined && only.parentSide.stretch === undefined) return foldAt(only, only.child);
+  return isSquare({ shape, outline }, name, facing, bends) ? edge(shape.id, facing) : undefined;
+}
+
+/**
+ * By what the proof finds the plane through an edge of a plain panel; a fold along all of it stands
+ * for the line in which its faces meet.
+ */
+export const featureOf = (
+  panel: CutPanel,
+  name: string,
+  bends: readonly Bend[],
+  measure: Measure,
+): Feature | undefined => {
+  const { shape } = panel;
+  if (!shape.isPlain) return undefined;
+  const isOn = (bend: Bend): boolean =>
+    (bend.parent === shape.id &&
+      bend.parentSide.edge === name &&
+      bend.parentSide.stretch === undefined) ||
+    (bend.child === shape.id && bend.childSide.edge === name);
+  const fold = bends.find(isOn);
+  if (fold !== undefined) return { kind: 'fold', panel: shape.id, fold: fold.id, measure };
+  const sides = Object.entries(panel.isBase ? BASE_SIDES : FLANGE_SIDES) as [Facing, string][];
+  const facing = sides.find(([, side]) => side === name)?.[0];
+  return facing === undefined ? undefined : sideOf(panel, name, facing, bends, measure);
+};
+
+/** It runs square to the way it looks, and no neighbour is folded on beside its own foot. */
+const isSquare = (
+  { shape, outline }: Pick<CutPanel, 'shape' | 'outline'>,
+  name: string,
+  facing: Facing,
+  bends: readonly Bend[],
+): boolean => {
+  const i = outline.findIndex((vertex) => vertex.edge === name);
+  const found = edgeOf(shape, name);
+  const [a, b] = [outline[i], outline[(i + 1) % outline.length]];
+  if (found === undefined || a === undefined || b === undefined) return false;
+  const isUpright = facing === 'left' || facing === 'right';
+  const isStraight = isUpright ? Math.abs(a.x - b.x) < SQUARE_MM : Math.abs(a.y - b.y) < SQUARE_MM;
+  const isAlone = bends.every(
+    ({ child, parentSide }) => child !== shape.id || parentSide.stretch !== undefined,
+  );
+  return isStraight && (isAlone || !isUpright);
+};
+
+/** By how much an edge may be out of square for a length to be one, mm. */
+const SQUARE_MM = 1e-6;
