@@ -52,7 +52,7 @@ function wishesOf(panel: CutPanel, bends: readonly Bend[], values: CommonValues)
 }
 
 /**
- * What is found at a side of a panel: its free edge, or the fold that takes all of it. Nothing where
+ * What is found at a side of a panel: what is folded on there, or else its free edge. Nothing where
  * a side leans, or is cut back for a neighbour.
  */
 function sideOf(
@@ -72,16 +72,13 @@ function sideOf(
           measure,
         );
   if (own !== undefined) return foldAt(own, own.parent);
-  const on = bends.filter(
-    ({ parent, parentSide }) => parent === shape.id && parentSide.edge === name,
-  );
-  const [only] = on;
-  if (only !== undefined && only.parentSide.stretch === undefined) return foldAt(only, only.child);
+  const on = bends.find((bend) => isOnEdge(bend, shape.id, name));
+  if (on !== undefined) return foldAt(on, on.child);
   return isSquare({ shape, outline }, name, facing, bends) ? edge(shape.id, facing) : undefined;
 }
 
 /**
- * By what the proof finds the plane through an edge of a plain panel; a fold along all of it stands
+ * By what the proof finds the plane through an edge of a plain panel; a fold along it stands
  * for the line in which its faces meet.
  */
 export const featureOf = (
@@ -93,16 +90,17 @@ export const featureOf = (
   const { shape } = panel;
   if (!shape.isPlain) return undefined;
   const isOn = (bend: Bend): boolean =>
-    (bend.parent === shape.id &&
-      bend.parentSide.edge === name &&
-      bend.parentSide.stretch === undefined) ||
-    (bend.child === shape.id && bend.childSide.edge === name);
+    isOnEdge(bend, shape.id, name) || (bend.child === shape.id && bend.childSide.edge === name);
   const fold = bends.find(isOn);
   if (fold !== undefined) return { kind: 'fold', panel: shape.id, fold: fold.id, measure };
   const sides = Object.entries(panel.isBase ? BASE_SIDES : FLANGE_SIDES) as [Facing, string][];
   const facing = sides.find(([, side]) => side === name)?.[0];
   return facing === undefined ? undefined : sideOf(panel, name, facing, bends, measure);
 };
+
+/** What is folded on along an edge, whole or in part, meets its panel in the line of that edge. */
+const isOnEdge = ({ parent, parentSide }: Bend, panel: string, edge: string): boolean =>
+  parent === panel && parentSide.edge === edge;
 
 /** It runs square to the way it looks, and no neighbour is folded on beside its own foot. */
 const isSquare = (
