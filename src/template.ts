@@ -50,7 +50,7 @@ export type { HoleFrame } from './forms/place-hole.ts';
 export { reachOf, widthOf } from './forms/hole-shape.ts';
 
 // Parts that are described panel by panel.
-export { panelBase, panelCorners, panelFlanges } from './panels/fields.ts';
+export { panelBase, panelCorners, panelFlanges, panelOrder } from './panels/fields.ts';
 export { buildPanels } from './panels/build.ts';
 
 // A part: its panels, folds, corners and cut-outs.

@@ -100,11 +100,11 @@ function readCorner(
   const [one, other] = pair;
   if (one === undefined || other === undefined || (corner.gap !== undefined && gapMm === undefined))
     return undefined;
-  if (one.parent !== other.parent || one.id === other.id)
+  if (!isOnOnePanel(one, other) || one.id === other.id)
     return figures.problem(
       `${at}.between`,
       corner.between.join(' and '),
-      'two flanges that grow on one panel',
+      'two flanges that are folded on one panel',
     );
   if (corner.style === 'open') return { pair: [one, other], through: undefined, gapMm };
   const through =
@@ -118,6 +118,10 @@ function readCorner(
       )
     : { pair: [one, other], through, gapMm };
 }
+
+/** Both grow on one panel, or one of them on the other. */
+const isOnOnePanel = (one: Flange, other: Flange): boolean =>
+  one.parent === other.parent || one.parent === other.id || other.parent === one.id;
 
 interface Lap {
   readonly short: Flange;

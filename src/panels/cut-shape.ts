@@ -4,7 +4,7 @@ import { pieceOf } from '../geometry/piece.ts';
 import { subtract } from '../geometry/subtract.ts';
 import { NOISE_MM, SAME_POINT_MM } from '../geometry/tolerance.ts';
 import { along, distance, dot, leftOf, sub, unit } from '../geometry/vec2.ts';
-import { roundFreeCorners } from '../kit/free-corners.ts';
+import { cornerMm, roundFreeCorners } from '../kit/free-corners.ts';
 import type { Finding } from '../model/finding.ts';
 import type { FoldSide } from '../model/part.ts';
 import type { Stretch } from './piece.ts';
@@ -50,6 +50,7 @@ export const withCornersOff = (
   corners: Corners,
 ): { readonly outline: Loop; readonly findings: readonly Finding[]; readonly count: number } => {
   const { outline } = shape;
+  if (cornerMm(corners) === 0) return { outline, findings: [], count: 0 };
   const spans = outline.map(({ edge }, i) => spanOf(outline, i, folded, edge));
   const free = outline.flatMap((_, i) => {
     const before = (i + outline.length - 1) % outline.length;

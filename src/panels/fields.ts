@@ -1,6 +1,14 @@
 import type * as z from 'zod';
-import { formOf } from '../forms/accepts.ts';
-import { type Field, fieldOf, type Flaw, type Read, type Said, saidOf } from '../forms/field.ts';
+import { formOf, WORDS_INPUT } from '../forms/accepts.ts';
+import {
+  type Field,
+  fieldOf,
+  type Flaw,
+  makeOptionalField,
+  type Read,
+  type Said,
+  saidOf,
+} from '../forms/field.ts';
 import { shown } from '../forms/given.ts';
 import { nearest } from '../text/nearest.ts';
 import {
@@ -64,6 +72,23 @@ export const panelCorners = (said: Said): Field<readonly GivenCornerMap[]> =>
     },
     () => formOf(CORNERS),
     (given = '') => readWith(CORNERS, given, 'corner', CORNER_MAP, cornerMaps, CORNER_ALLOWED),
+  );
+
+/** A field for the order of the panels; as they are written unless given. */
+export const panelOrder = (said: Said): Field<readonly string[] | undefined> =>
+  makeOptionalField(
+    {
+      kind: 'text',
+      ...saidOf(said),
+      allowed: "the names of all panels with ';' between them, or a list of them",
+      example: 'lip; base; ear',
+      otherwise: 'the base first, then the flanges as they are written',
+    },
+    WORDS_INPUT,
+    (given) => ({
+      ok: true,
+      value: (typeof given === 'string' ? given.split(';') : given).map((name) => name.trim()),
+    }),
   );
 
 const readWith = <In, Out>(

@@ -120,11 +120,14 @@ const FIGURES = 14;
 
 const bad = (reason: string): ParsedNumber => ({ ok: false, reason });
 
-/** A plain decimal, as most inputs are; it needs none of the machinery below. */
-const PLAIN = /^\d{1,9}(?:\.\d{1,12})?$/;
+/**
+ * A plain decimal, as most inputs are; it needs none of the machinery below and keeps every figure
+ * that it has, so that what was written out of a part reads as that part.
+ */
+const PLAIN = /^-?\d{1,9}(?:\.\d{1,30})?(?:e-\d{1,3})?$/;
 
 function parse(text: string, kind: Kind, names: Names | undefined): ParsedNumber {
-  if (PLAIN.test(text)) return withinLimit(Number(text), kind);
+  if (PLAIN.test(text)) return withinLimit(Number(text) + 0, kind);
   if (text.length > MOST_CHARACTERS) {
     return bad(
       `${kind.article} takes at most ${MOST_CHARACTERS} characters, and this has ${text.length}`,

@@ -1,4 +1,4 @@
-import { fields, panelBase, panelCorners, panelFlanges } from '../../src/template.ts';
+import { fields, panelBase, panelCorners, panelFlanges, panelOrder } from '../../src/template.ts';
 import type { TemplateValues } from '../../src/template.ts';
 
 export const inputs = {
@@ -17,6 +17,10 @@ export const inputs = {
       about:
         'How neighbouring flanges meet, where that is not open: butt, or lapped with a tab on the one that does not run on.',
       anchor: { kind: 'corners' },
+    }),
+    order: panelOrder({
+      about: 'In which order the panels of the part are counted; of no matter to its shape.',
+      anchor: { kind: 'blank' },
     }),
   }),
 };

@@ -1,0 +1,126 @@
+import { stringify } from 'yaml';
+import { readBuilt } from '../../forms/built.ts';
+import { COMMON_INPUTS, type CommonValues } from '../../forms/common.ts';
+import { type InputProblem, readInputs } from '../../forms/read.ts';
+import type { Built, Piece, Template } from '../../forms/template.ts';
+import type { Part } from '../../model/part.ts';
+import { asPanels } from '../../panels/as-panels.ts';
+import type { Panels } from '../../panels/build.ts';
+import type { UseCase } from '../use-case.ts';
+
+/** What a program is told of a part that was written panel by panel. */
+export interface AsPanelsResult {
+  readonly name: string;
+  /** As `make` takes them: the inputs of `panels`. */
+  readonly inputs: Readonly<Record<string, unknown>>;
+}
+
+export interface AsPanelsRequest {
+  readonly template: Template;
+  /** As a file or flags give them, by name. */
+  readonly inputs: Readonly<Record<string, unknown>>;
+  /** What the file is called. */
+  readonly file: string;
+}
+
+/**
+ * The part of any family described panel by panel, as a file of inputs of `panels` that make the
+ * same blank to the last byte: to be carried on from where its family ends.
+ */
+export function partAsPanels({
+  template,
+  inputs: raw,
+  file,
+}: AsPanelsRequest): UseCase<AsPanelsResult> {
+  const read = readInputs(template, raw);
+  if (!read.ok) return read;
+  const { values } = read;
+  const readBack = readBuilt(template.build(values), values);
+  if (!readBack.ok) return readBack;
+  const described = panelsOf(readBack.built, values);
+  if (!described.ok) return described;
+  const inputs = { ...commonOf(template, raw, values, described.measure), ...described.panels };
+  const mark = `# ${values.name}, panel by panel`;
+  const text = stringify({ family: 'panels', ...inputs }, { lineWidth: 0 });
+  return {
+    ok: true,
+    result: { name: values.name, inputs },
+    findings: [],
+    files: [{ name: file, contents: `${mark}\n${text}`, mark }],
+  };
+}
+
+type Described =
+  | {
+      readonly ok: true;
+      readonly panels: Readonly<Record<string, unknown>>;
+      readonly measure: Part['measure'];
+    }
+  | { readonly ok: false; readonly problems: readonly InputProblem[] };
+
+const panelsOf = ({ part, pieces, findings = [] }: Built, values: CommonValues): Described => {
+  const blanks: readonly Pick<Piece, 'id' | 'part' | 'quantity'>[] =
+    pieces ?? (part === undefined ? [] : [{ id: '', part }]);
+  const [first] = blanks;
+  const stop = findings.find(({ severity }) => severity === 'stop');
+  if (first === undefined || stop !== undefined)
+    return no('a part that its family stops', stop?.message);
+  if (blanks.some((blank) => blank.part.measure !== first.part.measure))
+    return no('pieces by outside and by inside dimensions');
+  const all: Panels[] = [];
+  for (const blank of blanks) {
+    const panels = asPanels(blank.part, values);
+    if (!panels.ok) return no(`a part whose ${panels.why} the panels cannot say`);
+    all.push(panels.panels);
+  }
+  const { measure } = first.part;
+  const [only] = all;
+  if (pieces === undefined && only !== undefined)
+    return { ok: true, measure, panels: withoutEmpty(only) };
+  const list = all.map((panels, i) => {
+    const { id, quantity = 1 } = blanks[i] as Piece;
+    return { name: id, ...(quantity !== 1 && { quantity }), ...withoutEmpty(panels) };
+  });
+  return { ok: true, measure, panels: { pieces: list } };
+};
+
+const no = (given: string, mend?: string): Described => ({
+  ok: false,
+  problems: [
+    {
+      input: 'as-panels',
+      given,
+      allowed: 'a part that could be cut and folded',
+      ...(mend !== undefined && { mend }),
+    },
+  ],
+});
+
+const withoutEmpty = (panels: Panels): Readonly<Record<string, unknown>> =>
+  Object.fromEntries(
+    Object.entries(panels).filter(([, value]) => !(Array.isArray(value) && value.length === 0)),
+  );
+
+/**
+ * The common inputs as they were typed, with what the family takes for granted. Free corners are
+ * part of the outlines, but for those of panels that are written by their height.
+ */
+const commonOf = (
+  { defaults = {} }: Template,
+  raw: Readonly<Record<string, unknown>>,
+  { name }: CommonValues,
+  measure: Part['measure'],
+): Readonly<Record<string, unknown>> => {
+  const typed = Object.keys(COMMON_INPUTS).flatMap((key) => {
+    const flag = key.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`);
+    const value = raw[key] ?? raw[flag] ?? defaults[key as keyof typeof defaults];
+    return value === undefined || key === 'name' || key === 'measure'
+      ? []
+      : [[key, value] as const];
+  });
+  return {
+    name,
+    ...Object.fromEntries(typed),
+    ...(measure === 'inside' && { measure }),
+  };
+};
