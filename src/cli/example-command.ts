@@ -1,15 +1,21 @@
-import type { Example } from '../forms/template.ts';
+import { flagOf } from '../forms/read.ts';
+import type { Example, Template } from '../forms/template.ts';
 import { typedWords } from './terminal.ts';
 
 /** The command line of an example of a family; it works when pasted into a shell. */
-export const exampleCommand = (command: string, family: string, { inputs }: Example): string =>
-  typedWords([
-    `${command} ${family}`,
-    ...Object.entries(inputs).map(
-      ([name, value]) =>
-        `--${name.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)} ${quoted(valueText(value))}`,
-    ),
-  ]);
+export const exampleCommand = (
+  command: string,
+  template: Pick<Template, 'family' | 'inputs'>,
+  { inputs }: Example,
+): string => {
+  const flagsFor = ([name, value]: readonly [string, unknown]): string[] => {
+    const each = template.inputs[name]?.facts.each;
+    return each !== undefined && Array.isArray(value)
+      ? value.map((one) => `--${each} ${quoted(String(one))}`)
+      : [`--${flagOf(name)} ${quoted(valueText(value))}`];
+  };
+  return typedWords([`${command} ${template.family}`, ...Object.entries(inputs).flatMap(flagsFor)]);
+};
 
 const valueText = (value: unknown): string =>
   Array.isArray(value)

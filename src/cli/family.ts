@@ -1,5 +1,6 @@
 import { FAMILIES } from '../../templates/index.ts';
 import { shown } from '../forms/given.ts';
+import type { InputDescription } from '../forms/read.ts';
 import type { Template } from '../forms/template.ts';
 import type { Shop } from '../model/shop.ts';
 import { COMMANDS } from './commands/index.ts';
@@ -161,10 +162,18 @@ export const familyAsked = async (
   const group = (common: boolean): string =>
     common ? 'Inputs of every family' : `Inputs of ${template.family}`;
   const inputFlags = Object.fromEntries(
-    described.map((i): [string, FlagSpec] => [
-      i.flag,
-      { type: 'string', describe: i.about, group: group(i.common) },
-    ]),
+    described.flatMap((i): [string, FlagSpec][] => {
+      const flag = { type: 'string', describe: i.about, group: group(i.common) } as const;
+      const each = {
+        ...flag,
+        describe: `One more of ${i.flag}; may be repeated`,
+        isRepeated: true,
+      } as const;
+      return [
+        [i.flag, flag],
+        ...(i.each === undefined ? [] : [[i.each, each] as [string, FlagSpec]]),
+      ];
+    }),
   );
   const flags = await flagsOf(args, console, {
     usage: `${args[0]} ${template.family} [flags]`,
@@ -173,7 +182,7 @@ export const familyAsked = async (
       template.examples[0] !== undefined && {
         example: (await import('./example-command.ts')).exampleCommand(
           args[0] as string,
-          template.family,
+          template,
           template.examples[0],
         ),
       }),
@@ -200,10 +209,27 @@ export const familyAsked = async (
 const merged = (
   file: Readonly<Record<string, unknown>>,
   flags: Flags,
-  inputs: readonly { readonly name: string; readonly flag: string }[],
+  inputs: readonly InputDescription[],
 ): Record<string, unknown> => {
   const given = inputs.filter((i) => flags[i.flag] !== undefined);
   const overruled = new Set(given.flatMap((i) => [i.name, i.flag]));
   const kept = Object.entries(file).filter(([key]) => !overruled.has(key));
-  return Object.fromEntries([...kept, ...given.map((i) => [i.name, flags[i.flag]] as const)]);
+  const whole: Record<string, unknown> = Object.fromEntries([
+    ...kept,
+    ...given.map((i) => [i.name, flags[i.flag]] as const),
+  ]);
+  for (const { name, flag, each } of inputs) {
+    const more = each === undefined ? undefined : flags[each];
+    if (more === undefined) continue;
+    const before = whole[name] ?? whole[flag];
+    delete whole[flag];
+    whole[name] = [before, more].flatMap(entriesIn);
+  }
+  return whole;
+};
+
+/** A list as it is; of a text its lines, and nothing of nothing. */
+const entriesIn = (given: unknown): readonly unknown[] => {
+  if (Array.isArray(given)) return given;
+  return typeof given === 'string' ? given.split('\n') : given === undefined ? [] : [given];
 };

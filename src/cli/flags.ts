@@ -11,6 +11,8 @@ export interface FlagSpec {
   readonly type: 'string' | 'boolean';
   readonly describe: string;
   readonly group?: string;
+  /** It may be given again and again. */
+  readonly isRepeated?: true;
 }
 
 /** Flags by name, without their hyphens. */
@@ -51,7 +53,7 @@ export const parseFlags = (
   }) as Flags;
   checkFlags(
     flags,
-    { names: Object.keys(specs), help },
+    { names: Object.keys(specs), repeated: repeatedIn(specs), help },
     words,
     switchesWithValue(args, names('boolean')),
   );
@@ -73,6 +75,9 @@ const withMinusJoined = (args: readonly string[], texts: readonly string[]): str
   return joined;
 };
 
+const repeatedIn = (specs: FlagSpecs): readonly string[] =>
+  Object.keys(specs).filter((name) => specs[name]?.isRepeated === true);
+
 /** Key that the parser adds for the words. */
 const WORDS = '_';
 
@@ -82,6 +87,8 @@ export type Flags = Readonly<Record<string, unknown>>;
 /** The flags of a command by name, and the command line that lists them. */
 interface KnownFlags {
   readonly names: readonly string[];
+  /** Those that may be given again and again. */
+  readonly repeated: readonly string[];
   readonly help: string;
 }
 
@@ -99,9 +106,9 @@ const checkFlags = (
   for (const [name, value] of Object.entries(flags)) {
     if (name === WORDS) continue;
     if (!known.names.includes(name)) problems.push(unknown(name, known));
-    else if (Array.isArray(value))
+    else if (Array.isArray(value) && !known.repeated.includes(name))
       problems.push({ input: `--${name}`, given: `${value.length} times`, allowed: 'once' });
-    else if (value === '')
+    else if (value === '' || (Array.isArray(value) && value.includes('')))
       problems.push({
         input: `--${name}`,
         given: 'nothing',

@@ -115,7 +115,7 @@ export const unknownName = (text: string, names: readonly string[]): string | un
 /**
  * A text with the values of measurements in place of their names. Words that have another meaning
  * stay: a word before a colon names a point, the word after 'from' says what a hole is measured
- * from, and words after 'to' say what it is bolted to.
+ * from, words after 'to' say what it is bolted to, and the word after 'edge' names an edge.
  */
 export const withMeasurements = (text: string, values: ReadonlyMap<string, number>): string =>
   text.replace(/[^;,\n]+/gu, (entry) => {
@@ -129,8 +129,9 @@ export const withMeasurements = (text: string, values: ReadonlyMap<string, numbe
     );
   });
 
+/** Words that stay, among them a length of a part such as `base.width`; or one word. */
 const KEPT_OR_WORD =
-  /(\bfrom\s+(?:the\s+)?[\p{L}_][\p{L}\p{N}_]*|\bto\s.*$)|[\p{L}_][\p{L}\p{N}_]*/gu;
+  /(\bfrom\s+(?:the\s+)?[\p{L}_][\p{L}\p{N}_]*|\bto\s.*$|\bedge\s+[^\s;]+|[\p{L}_][\p{L}\p{N}_]*(?:\.[\p{L}_][\p{L}\p{N}_]*)+)|[\p{L}_][\p{L}\p{N}_]*/gu;
 
 /**
  * The number as text, to twelve figures: more than any length has, and few enough to hide the noise

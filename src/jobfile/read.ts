@@ -3,6 +3,7 @@ import type { InputProblem } from '../forms/problem.ts';
 import { readDocument } from '../forms/read-document.ts';
 import { shown } from '../forms/given.ts';
 import type { Template } from '../forms/template.ts';
+import { valueAt } from '../forms/value-path.ts';
 import { parseYaml, type ValuePath } from '../forms/yaml.ts';
 import { wayIn } from '../forms/making.ts';
 import { nearest } from '../text/nearest.ts';
@@ -153,7 +154,8 @@ function inputsOf(
       input === undefined ||
       input.isFreeText === true ||
       ['choice', 'flag', 'material', 'rule'].includes(input.kind);
-    own[key] = isWord ? given : measured(given, values);
+    const put = (text: string): string => withMeasurements(text, values);
+    own[key] = isWord ? given : (input.withMeasurements?.(given, put) ?? inTexts(given, put));
   }
   const has = (name: string): boolean =>
     Object.keys(own).some((key) => described.get(key)?.name === name);
@@ -192,13 +194,12 @@ function placedProblems(
   const misspelt = new Set(given.map(({ mend }) => /^did you mean (\w+)\?$/.exec(mend ?? '')?.[1]));
   for (const problem of given) {
     if (problem.given === 'nothing' && misspelt.has(problem.input)) continue;
-    const key = Object.keys(own).find(
-      (k) => k === problem.input || described.get(k)?.name === problem.input,
-    );
+    const [name = '', ...within] = stepsOf(problem.input);
+    const key = Object.keys(own).find((k) => k === name || described.get(k)?.name === name);
     const isShared = key === undefined && shared.some(([name]) => name === problem.input);
     const path: ValuePath =
       key !== undefined
-        ? ['parts', i, 'inputs', key]
+        ? ['parts', i, 'inputs', key, ...stepsThere(own[key], within)]
         : isShared
           ? ['defaults', problem.input]
           : part[problem.input as 'name'] !== undefined
@@ -229,15 +230,22 @@ function placedProblems(
   return problems;
 }
 
-/**
- * An input with the values of measurements in place of their names, however deeply its texts are
- * nested.
- */
-const measured = (given: unknown, values: ReadonlyMap<string, number>): unknown => {
-  if (typeof given === 'string') return withMeasurements(given, values);
-  if (Array.isArray(given)) return given.map((item) => measured(item, values));
+/** `flanges[2].height` in steps. */
+const stepsOf = (input: string): ValuePath =>
+  input.match(/[^.[\]]+/g)?.map((step) => (/^\d+$/.test(step) ? Number(step) : step)) ?? [];
+
+/** As many of the steps as lead to something that is there. */
+const stepsThere = (value: unknown, steps: ValuePath): ValuePath => {
+  const missing = steps.findIndex((_, i) => valueAt(value, steps.slice(0, i + 1)) === undefined);
+  return missing < 0 ? steps : steps.slice(0, missing);
+};
+
+/** An input with something done to its texts, however deep they lie. */
+const inTexts = (given: unknown, put: (text: string) => string): unknown => {
+  if (typeof given === 'string') return put(given);
+  if (Array.isArray(given)) return given.map((item) => inTexts(item, put));
   return typeof given === 'object' && given !== null
-    ? Object.fromEntries(Object.entries(given).map(([key, item]) => [key, measured(item, values)]))
+    ? Object.fromEntries(Object.entries(given).map(([key, item]) => [key, inTexts(item, put)]))
     : given;
 };
 

@@ -22,6 +22,7 @@ import {
   type GivenCornerMap,
   type GivenFlangeMap,
 } from './given.ts';
+import { intoBase, intoCorners, intoFlanges } from './with-measurements.ts';
 import { baseMap, cornerMaps, FLANGE_ALLOWED, flangeMaps, type Line } from './lines.ts';
 
 /**
@@ -38,7 +39,13 @@ export const CORNER_ALLOWED =
 /** A field for a base, which must be given. */
 export const panelBase = (said: Said): Field<GivenBaseMap> =>
   fieldOf(
-    { kind: 'text', ...saidOf(said), allowed: BASE_ALLOWED, example: '120 x 80' },
+    {
+      kind: 'text',
+      ...saidOf(said),
+      allowed: BASE_ALLOWED,
+      example: '120 x 80',
+      withMeasurements: intoBase,
+    },
     () => formOf(BASE),
     (given) => readWith(BASE, given, 'base', BASE_MAP, baseMap, BASE_ALLOWED),
   );
@@ -54,6 +61,7 @@ export const panelFlanges = (said: Said): Field<readonly GivenFlangeMap[]> =>
       allowed: FLANGE_ALLOWED,
       default: '',
       example: 'lip on top 20 90 up from 10 to 110',
+      withMeasurements: intoFlanges,
     },
     () => formOf(FLANGES),
     (given = '') => readWith(FLANGES, given, 'flange', FLANGE_MAP, flangeMaps, FLANGE_ALLOWED),
@@ -69,6 +77,7 @@ export const panelCorners = (said: Said): Field<readonly GivenCornerMap[]> =>
       allowed: CORNER_ALLOWED,
       default: '',
       example: 'front and right butt through front gap 1',
+      withMeasurements: intoCorners,
     },
     () => formOf(CORNERS),
     (given = '') => readWith(CORNERS, given, 'corner', CORNER_MAP, cornerMaps, CORNER_ALLOWED),

@@ -3,6 +3,7 @@ import type { Measure } from '../model/part.ts';
 import { cornerOf, edge, holeWishes, wish } from '../kit/wishes.ts';
 import type { Facing, Feature, Wish } from '../model/wish.ts';
 import type { Bend, CutPanel } from './build-piece.ts';
+import { roundTheLoop } from './cut-shape.ts';
 import { edgeOf, shapeHeight, shapeWidth } from './shape.ts';
 
 /**
@@ -14,16 +15,23 @@ export const panelWishes = (
   bends: readonly Bend[],
   values: CommonValues,
 ): Wish[] =>
-  panels.filter(({ shape }) => shape.isPlain).flatMap((panel) => wishesOf(panel, bends, values));
+  panels
+    .filter(({ shape }) => shape.isPlain)
+    .flatMap((panel) => wishesOf(panel, panels, bends, values));
 
 const BASE_SIDES = { left: 'left', right: 'right', down: 'bottom', up: 'top' } as const;
 const FLANGE_SIDES = { left: 'left', right: 'right', down: 'foot', up: 'end' } as const;
 
-function wishesOf(panel: CutPanel, bends: readonly Bend[], values: CommonValues): Wish[] {
-  const { shape, isBase, entries, input } = panel;
+function wishesOf(
+  panel: CutPanel,
+  panels: readonly CutPanel[],
+  bends: readonly Bend[],
+  values: CommonValues,
+): Wish[] {
+  const { shape, isBase, entries } = panel;
   const names = isBase ? BASE_SIDES : FLANGE_SIDES;
   const at = (facing: Facing): Feature | undefined =>
-    sideOf(panel, names[facing], facing, bends, values.measure);
+    sideOf(panel, names[facing], facing, bends, values.measure, panels);
   const [left, right, down, up] = (['left', 'right', 'down', 'up'] as const).map(at);
   const both = (
     name: string,
@@ -46,7 +54,7 @@ function wishesOf(panel: CutPanel, bends: readonly Bend[], values: CommonValues)
   const ordinary = specs.filter(({ axes }) => isBase || axes[0].from !== 'x');
   return [
     ...both(isBase ? 'depth' : 'height', shapeHeight(shape), down, up),
-    ...(input === '' ? [] : both('width', shapeWidth(shape), left, right)),
+    ...both('width', shapeWidth(shape), left, right),
     ...holeWishes(`${shape.id} holes`, ordinary, { panel: shape.id, across, along }),
   ];
 }
@@ -61,6 +69,7 @@ function sideOf(
   facing: Facing,
   bends: readonly Bend[],
   measure: Measure,
+  panels: readonly CutPanel[],
 ): Feature | undefined {
   const own = bends.find(({ child, childSide }) => child === shape.id && childSide.edge === name);
   const foldAt = (bend: Bend, beyond: string): Feature =>
@@ -74,7 +83,9 @@ function sideOf(
   if (own !== undefined) return foldAt(own, own.parent);
   const on = bends.find((bend) => isOnEdge(bend, shape.id, name));
   if (on !== undefined) return foldAt(on, on.child);
-  return isSquare({ shape, outline }, name, facing, bends) ? edge(shape.id, facing) : undefined;
+  return isSquare({ shape, outline }, name, facing, bends, panels)
+    ? edge(shape.id, facing)
+    : undefined;
 }
 
 /**
@@ -86,6 +97,7 @@ export const featureOf = (
   name: string,
   bends: readonly Bend[],
   measure: Measure,
+  panels: readonly CutPanel[],
 ): Feature | undefined => {
   const { shape } = panel;
   if (!shape.isPlain) return undefined;
@@ -95,7 +107,7 @@ export const featureOf = (
   if (fold !== undefined) return { kind: 'fold', panel: shape.id, fold: fold.id, measure };
   const sides = Object.entries(panel.isBase ? BASE_SIDES : FLANGE_SIDES) as [Facing, string][];
   const facing = sides.find(([, side]) => side === name)?.[0];
-  return facing === undefined ? undefined : sideOf(panel, name, facing, bends, measure);
+  return facing === undefined ? undefined : sideOf(panel, name, facing, bends, measure, panels);
 };
 
 /** What is folded on along an edge, whole or in part, meets its panel in the line of that edge. */
@@ -108,6 +120,7 @@ const isSquare = (
   name: string,
   facing: Facing,
   bends: readonly Bend[],
+  panels: readonly CutPanel[],
 ): boolean => {
   const i = outline.findIndex((vertex) => vertex.edge === name);
   const found = edgeOf(shape, name);
@@ -115,11 +128,48 @@ const isSquare = (
   if (found === undefined || a === undefined || b === undefined) return false;
   const isUpright = facing === 'left' || facing === 'right';
   const isStraight = isUpright ? Math.abs(a.x - b.x) < SQUARE_MM : Math.abs(a.y - b.y) < SQUARE_MM;
-  const isAlone = bends.every(
-    ({ child, parentSide }) => child !== shape.id || parentSide.stretch !== undefined,
-  );
-  return isStraight && (isAlone || !isUpright);
+  return isStraight && !(isUpright && isBesideFold({ shape, bends, panels, facing }));
 };
+
+/** A flange is cut back where a fold on the next edge round the corner is as near as bends reach. */
+const isBesideFold = ({
+  shape,
+  bends,
+  panels,
+  facing,
+}: {
+  readonly shape: CutPanel['shape'];
+  readonly bends: readonly Bend[];
+  readonly panels: readonly CutPanel[];
+  readonly facing: Facing;
+}): boolean => {
+  const own = bends.find(({ child }) => child === shape.id);
+  const parent = panels.find((panel) => panel.shape.id === own?.parent)?.shape;
+  if (own === undefined || parent === undefined) return false;
+  const { outline } = parent;
+  const index = outline.findIndex(({ edge: name }) => name === own.parentSide.edge);
+  // A flange runs against the edge that it grows on: its left end lies where the edge ends.
+  const isAtEnd = facing === 'left';
+  const next = outline[(index + (isAtEnd ? 1 : outline.length - 1)) % outline.length]?.edge;
+  const neighbours = bends.filter(
+    ({ parent: id, parentSide, child, childSide }) =>
+      (id === parent.id && parentSide.edge === next) ||
+      (child === parent.id && childSide.edge === next),
+  );
+  const long = edgeOf(parent, own.parentSide.edge)?.lengthMm ?? 0;
+  const [from, to] = roundTheLoop(parent, own.parentSide.edge, own.parentSide.stretch) ?? [0, long];
+  const distanceMm = isAtEnd ? long - to : from;
+  const reachMm = Math.max(
+    0,
+    ...neighbours.map(
+      ({ insideRadiusMm }) => NEAR_RADII * (insideRadiusMm + own.insideRadiusMm + 1),
+    ),
+  );
+  return neighbours.length > 0 && distanceMm < reachMm;
+};
+
+/** Farther off than that, in the radii of both bends, no flange is cut back for another. */
+const NEAR_RADII = 3;
 
 /** By how much an edge may be out of square for a length to be one, mm. */
 const SQUARE_MM = 1e-6;

@@ -56,7 +56,7 @@ export const describe = (template: Template, json: boolean, { out }: Console): n
     );
   out('\nExamples');
   for (const example of template.examples)
-    out(`  ${example.title}\n${exampleCommand('make', template.family, example)}`);
+    out(`  ${example.title}\n${exampleCommand('make', template, example)}`);
   return EXIT.made;
 };
 

@@ -1,4 +1,4 @@
-import { stringify } from 'yaml';
+import { Document, isMap, visit } from 'yaml';
 import { readBuilt } from '../../forms/built.ts';
 import { COMMON_INPUTS, type CommonValues } from '../../forms/common.ts';
 import { type InputProblem, readInputs } from '../../forms/read.ts';
@@ -41,7 +41,7 @@ export function partAsPanels({
   if (!described.ok) return described;
   const inputs = { ...commonOf(template, raw, values, described.measure), ...described.panels };
   const mark = `# ${values.name}, panel by panel`;
-  const text = stringify({ family: 'panels', ...inputs }, { lineWidth: 0 });
+  const text = yamlOf({ family: 'panels', ...inputs });
   return {
     ok: true,
     result: { name: values.name, inputs },
@@ -49,6 +49,17 @@ export function partAsPanels({
     files: [{ name: file, contents: `${mark}\n${text}`, mark }],
   };
 }
+
+/** A point of an outline on one line each. */
+const yamlOf = (value: unknown): string => {
+  const document = new Document(value);
+  visit(document, {
+    Map: (_, node) => {
+      if (isMap(node) && node.has('x') && node.has('y')) node.flow = true;
+    },
+  });
+  return document.toString({ lineWidth: 0 });
+};
 
 type Described =
   | {
