@@ -131,7 +131,7 @@ export class Figures {
   put(text: string, at: string): string | undefined {
     let isWhole = true;
     const whole = text.replace(NAME, (name) => {
-      if (!name.includes('.')) return name;
+      if (!name.includes('.') && !this.#known.has(name)) return name;
       const value = this.named(name, at, text);
       if (value === undefined) isWhole = false;
       return value === undefined ? name : plain(value);

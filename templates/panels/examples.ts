@@ -47,9 +47,9 @@ export const examples: readonly Example[] = [
         {
           name: 'left pad',
           on: 'left foot end',
-          height: 22,
+          height: 24,
           direction: 'up',
-          holes: 'from end 7, middle, M6',
+          holes: 'from end 8, middle, M5',
         },
         {
           name: 'right pad',
@@ -57,7 +57,7 @@ export const examples: readonly Example[] = [
           height: 'left_pad.height',
           angle: 60,
           direction: 'up',
-          holes: 'from end 7, middle, M6',
+          holes: 'from end 8, middle, M5',
         },
       ],
       material: '5754-h111',
@@ -93,7 +93,11 @@ export const examples: readonly Example[] = [
     title: 'Foot for the bench seat: a tapered flange between two gussets to weld',
     inputs: {
       name: 'seat-foot',
-      base: { width: 90, depth: 70, holes: 'x 45, y 32, 4 off PC 50@45 9 for M8 to floor' },
+      base: {
+        width: 90,
+        depth: 70,
+        holes: 'x 26, y 25, 9 for M8 to floor; x 64, y 25, 9 for M8 to floor',
+      },
       flanges: [
         {
           name: 'upright',
@@ -106,19 +110,18 @@ export const examples: readonly Example[] = [
         {
           name: 'gusset left',
           on: 'base left',
-          outline: '0,0; 50,0; 50,8; 57,14; 57,30',
+          outline: '0,0; 50,0; 50,10; 52.5+radius,15; 52.5+radius,30',
           to: 'base.depth - thickness - radius - 3',
         },
         {
           name: 'gusset right',
           on: 'base right',
-          outline: '7,0; 57,0; 0,30; 0,14; 7,8',
+          outline: '2.5+radius,0; 52.5+radius,0; 0,30; 0,15; 2.5+radius,10',
           to: 'gusset_left.to',
         },
       ],
       material: 's235',
-      thickness: 4,
-      hand: 'both',
+      thickness: 3,
     },
   },
   {
@@ -140,21 +143,26 @@ export const examples: readonly Example[] = [
     },
   },
   {
-    title: 'Wedge spacer of five panels under the tank strap',
+    title:
+      'Wedge spacer of five panels, to stand the tank strap level on a floor that falls by 15 degrees',
     inputs: {
       name: 'wedge-spacer',
       base: '100 x 60',
       flanges: [
-        { name: 'high side', on: 'base top', height: 40 },
-        { name: 'low side', on: 'base bottom', height: 21.4 },
+        { name: 'low side', on: 'base bottom', height: 20, angle: 75, direction: 'down' },
+        { name: 'high side', on: 'base top', height: 35.5, angle: 105, direction: 'down' },
         {
-          name: 'slope',
-          on: 'high side end',
-          height: 'base.depth - 2',
-          angle: 105,
-          direction: 'up',
+          name: 'left side',
+          on: 'base left',
+          direction: 'down',
+          outline: '0,0; 60,0; 50.8,34.3; -5.2,19.3',
         },
-        { name: 'tongue', on: 'low side end', height: 12, angle: 75, direction: 'up' },
+        {
+          name: 'right side',
+          on: 'base right',
+          direction: 'down',
+          outline: '0,0; 60,0; 65.2,19.3; 9.2,34.3',
+        },
       ],
       material: 's235',
       thickness: 2,
@@ -166,7 +174,7 @@ export const examples: readonly Example[] = [
       name: 'cable-clip',
       base: '40 x 25 holes x 20, y 10, M5',
       flanges: [
-        { name: 'tongue', on: 'base top', height: 30, joggle: 10 },
+        { name: 'tongue', on: 'base top', height: 30, joggle: 16 },
         { name: 'safe edge', on: 'tongue end', height: 8, angle: 180 },
       ],
       material: 'dc01',
@@ -200,8 +208,8 @@ export const examples: readonly Example[] = [
       base: {
         name: 'floor',
         outline: '0,0 edge front; 5in,0 edge slope; 100,70 c10 edge back; 0,70 edge side',
-        slits: '40,0 40,18',
-        holes: 'x 60, y 35, M4 csk up',
+        slits: '25,0 25,18',
+        holes: 'x 60, y 35, 4.3 csk 6.8 up',
       },
       flanges: [
         {
@@ -210,8 +218,8 @@ export const examples: readonly Example[] = [
           height: 16,
           angle: 45,
           direction: 'down',
-          from: 50,
-          to: 110,
+          from: 40,
+          to: 85,
         },
         { name: 'wall', on: 'floor side', height: 45, angle: 100, cornerChamfer: 6 },
         {
@@ -228,10 +236,11 @@ export const examples: readonly Example[] = [
           name: 'sloping lip',
           on: 'floor slope',
           height: 14,
-          angle: 135,
+          angle: 110,
+          radius: 3,
           rule: 'k:0.42',
-          from: 8,
-          to: 50,
+          from: 14,
+          to: 55,
         },
       ],
       measure: 'inside',
