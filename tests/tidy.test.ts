@@ -31,9 +31,11 @@ describe('the pure core', () => {
     expect(breaking(library, ({ code }) => /\b25\.4\b/.test(code))).toEqual(['src/text/units.ts']);
   });
 
-  test('one file looks at forms with zod; the proof reads its own part, a witness of itself', () => {
+  test('a file or two of each notation look at forms with zod; the proof reads its own part, a witness of itself', () => {
     expect(breaking(library, ({ code }) => /from 'zod'/.test(code))).toEqual([
       'src/forms/accepts.ts',
+      'src/panels/fields.ts',
+      'src/panels/given.ts',
       'src/proof/read-part.ts',
     ]);
   });
@@ -87,6 +89,7 @@ describe('which folder may import which', () => {
     proof: ['contract', 'dxf/contours', 'dxf/read', 'geometry', 'measure', 'model', 'text'],
     shop: ['bending', 'data', 'forms', 'geometry', 'model', 'text'],
     'use/use-case': ['contract', 'forms', 'model'],
+    panels: ['bending', 'fold', 'forms', 'geometry', 'kit', 'model', 'text'],
     'paper/draw': [
       'contract',
       'data',
@@ -97,18 +100,7 @@ describe('which folder may import which', () => {
       'plan/search',
       'text',
     ],
-    'plan/of-panels': ['data', 'forms', 'geometry', 'model', 'plan/machines', 'shop', 'text'],
-    template: [
-      'bending',
-      'contract',
-      'data',
-      'flatten',
-      'forms',
-      'geometry',
-      'kit',
-      'model',
-      'text',
-    ],
+    'plan/of-case': ['data', 'forms', 'geometry', 'model', 'plan/machines', 'shop', 'text'],
     'use/bend': ['bending', 'contract', 'forms', 'model', 'text', 'use/use-case'],
     'use/calibrate': [
       'bending',
@@ -125,8 +117,19 @@ describe('which folder may import which', () => {
     'use/prove': ['contract', 'dxf/read', 'forms', 'model', 'proof', 'text', 'use/use-case'],
     'use/survey': ['contract', 'forms', 'model', 'survey', 'text', 'use/use-case'],
     'paper/write': ['dxf/write', 'geometry', 'model', 'paper/draw', 'text'],
-    // The folders of the families; the registry of families needs their common type.
-    templates: ['forms', 'template'],
+    template: [
+      'bending',
+      'contract',
+      'data',
+      'flatten',
+      'forms',
+      'geometry',
+      'kit',
+      'model',
+      'panels',
+      'text',
+    ],
+    'use/panels': ['forms', 'model', 'panels', 'use/use-case'],
     inspect: [
       'checks',
       'contract',
@@ -148,6 +151,8 @@ describe('which folder may import which', () => {
       'solid',
       'text',
     ],
+    // The folders of the families; the registry of families needs their common type.
+    templates: ['forms', 'template'],
     'use/inspect': [
       'contract',
       'data',
@@ -268,6 +273,7 @@ describe('which folder may import which', () => {
       'use/make',
       'use/outputs',
       'use/pack',
+      'use/panels',
       'use/plan',
       'use/prove',
       'use/rules',

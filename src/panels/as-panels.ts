@@ -6,7 +6,7 @@ import { pieceOf } from '../geometry/piece.ts';
 import { distance, dot, sub, unit } from '../geometry/vec2.ts';
 import type { Cutout, Fold, FoldSide, Panel, Part } from '../model/part.ts';
 import { writtenHole } from './written-hole.ts';
-import { letterOf } from './build-piece.ts';
+import { letterOf } from './tree.ts';
 import { buildPanels, type Panels } from './build.ts';
 import type { GivenBaseMap, GivenCornerMap, GivenFlangeMap } from './given.ts';
 
@@ -90,7 +90,7 @@ const differenceOf = (part: Part, made: Part): string | undefined => {
 /** A fold by its figures; a stretch that is all of its edge is that, whichever way it was said. */
 const foldFigures =
   (part: Part) =>
-  ({ asked: _, parent, child, slots, ...fold }: Fold): unknown => {
+  ({ parent, child, slots, ...fold }: Fold): unknown => {
     const side = ({ panel, edge, from, to }: FoldSide) => {
       const outline = part.panels.find(({ id }) => id === panel)?.outline ?? [];
       const piece = pieceOf(outline, edge);
@@ -98,6 +98,7 @@ const foldFigures =
     };
     return {
       ...fold,
+      asked: undefined,
       parent: side(parent),
       child: side(child),
       ...(slots !== undefined && { slots: { ...slots, landInput: undefined } }),

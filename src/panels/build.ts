@@ -8,7 +8,8 @@ import { buildPiece } from './build-piece.ts';
 import { Figures } from './figures.ts';
 import type { GivenBaseMap, GivenCornerMap, GivenFlangeMap } from './given.ts';
 import { MOST_FLANGES } from './lines.ts';
-import { type GivenPiece, solvePiece } from './piece.ts';
+import type { GivenPiece } from './piece.ts';
+import { solvePiece } from './solve.ts';
 
 /** A part by its panels, lines taken apart. */
 export interface Panels {

@@ -1,10 +1,11 @@
 import { setbackMm } from '../bending/setback.ts';
 import type { CommonValues } from '../forms/common.ts';
 import { pieceOf } from '../geometry/piece.ts';
+import { SAME_LENGTH_MM } from '../geometry/tolerance.ts';
 import { cross, dot, sub, unit } from '../geometry/vec2.ts';
 import type { Corner } from '../model/part.ts';
 import { nearest } from '../text/nearest.ts';
-import { letterOf } from './build-piece.ts';
+import { letterOf } from './tree.ts';
 import type { Figures } from './figures.ts';
 import type { GivenCornerMap, GivenFlangeMap } from './given.ts';
 import type { Flange, Piece } from './piece.ts';
@@ -152,7 +153,7 @@ function lap(
   if (
     !isSquare ||
     meeting === undefined ||
-    shapeWidth(short.shape) < (edgeOf(short.shape, 'end')?.lengthMm ?? 0) - 1e-6
+    shapeWidth(short.shape) < (edgeOf(short.shape, 'end')?.lengthMm ?? 0) - SAME_LENGTH_MM
   )
     return figures.problem(
       `${at}.style`,

@@ -24,21 +24,21 @@ const NOUNS = { length: 'a length', angle: 'an angle', count: 'a whole number' }
 const UNITS = { length: ' mm', angle: ' degrees', count: '' } as const;
 
 /** Works out the value of a name, or gives nothing where that has been told as a problem. */
-export type Working = () => number | undefined;
+export type Work = () => number | undefined;
 
 /** A figure as it was given, or nothing. */
 export type GivenFigure = number | string | undefined;
 
 export class Figures {
   readonly problems: InputProblem[] = [];
-  readonly #known = new Map<string, Working>();
+  readonly #known = new Map<string, Work>();
   readonly #values = new Map<string, number | undefined>();
   /** What is being worked out, one for the sake of the other. */
   readonly #busy: string[] = [];
 
   /** From now on `name` stands for a figure. */
-  define(name: string, working: Working): void {
-    this.#known.set(name, working);
+  define(name: string, work: Work): void {
+    this.#known.set(name, work);
   }
 
   get names(): readonly string[] {
@@ -75,8 +75,8 @@ export class Figures {
 
   /** The value of a name; `at` is where it stands, `given` what stands there. */
   named(name: string, at: string, given: unknown): number | undefined {
-    const working = this.#known.get(name);
-    if (working === undefined) {
+    const work = this.#known.get(name);
+    if (work === undefined) {
       const names = this.names;
       const meant = nearest(name, names);
       return this.problem(
@@ -87,7 +87,7 @@ export class Figures {
       );
     }
     if (this.#values.has(name)) return this.#values.get(name);
-    const value = this.within(name, at, given, working);
+    const value = this.within(name, at, given, work);
     this.#values.set(name, value);
     return value;
   }

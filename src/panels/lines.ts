@@ -90,8 +90,7 @@ function flangeOf(text: string): GivenFlangeMap | string {
     return 'write the name of the flange, on, and the edge it grows on, such as lip on base top 20 90 up';
   const words = rest.split(/\s+/);
   const turn = words.findIndex((word) => /^(?:up|down)$/i.test(word));
-  const first = words.findIndex((word) => isKey(word));
-  const head = words.slice(0, turn >= 0 ? turn : first >= 0 ? first : words.length);
+  const head = turn >= 0 ? words.slice(0, turn) : withFigures(words);
   const figures = figuresIn(head, turn >= 0);
   const on = head.slice(0, head.length - figures.length).join(' ');
   if (on === '') return 'write which edge it grows on behind on, such as base top';
@@ -109,13 +108,23 @@ function flangeOf(text: string): GivenFlangeMap | string {
   };
 }
 
+/** The words up to the figures behind the edge. */
+const withFigures = (words: readonly string[]): readonly string[] => {
+  const first = words.findIndex((word, i) => i > 0 && isFigure(word));
+  if (first < 0) return words;
+  const isTwo = isFigure(words[first + 1]);
+  return words.slice(0, first + (isTwo ? 2 : 1));
+};
+
+/** A number or a sum. */
+const isFigure = (word: string | undefined): boolean => /^[\d.(]|[.*/+]/.test(word ?? '');
+
 /**
  * Height and angle at the end of what stands before up or down. Before these words both stand there,
- * sums among them; without them what begins with a figure is one.
+ * whatever they look like; without them what looks like a figure is one.
  */
 const figuresIn = (head: readonly string[], isTurned: boolean): readonly string[] => {
   if (isTurned && head.length >= 3) return head.slice(-2);
-  const isFigure = (word: string | undefined): boolean => /^[\d.(]/.test(word ?? '');
   const [angle, height] = [head.at(-1), head.at(-2)];
   if (head.length < 2 || !isFigure(angle)) return [];
   return head.length >= 3 && isFigure(height) ? head.slice(-2) : head.slice(-1);

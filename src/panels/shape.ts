@@ -222,7 +222,7 @@ export const shapeHeight = ({ outline }: Shape): number => {
 
 /** Which piece of a shape an edge is, and how long it is, mm; nothing where there is none. */
 export const edgeOf = (
-  { outline }: Shape,
+  { outline }: Pick<Shape, 'outline'>,
   edge: string,
 ):
   | { readonly index: number; readonly lengthMm: number; readonly isStraight: boolean }
@@ -236,3 +236,10 @@ export const edgeOf = (
         isStraight: outline[index]?.bulge === 0,
       };
 };
+
+/** The edges of a shape that fold. */
+export const straightEdges = ({ outline }: Shape): string[] =>
+  outline.flatMap(({ edge, bulge }) => (edge === undefined || bulge !== 0 ? [] : [edge]));
+
+/** Names in a message, as many as anybody reads. */
+export const listed = (names: readonly string[]): string => names.slice(0, 12).join(', ');

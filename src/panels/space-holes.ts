@@ -10,7 +10,8 @@ import { wish } from '../kit/wishes.ts';
 import { type Finding, refuse } from '../model/finding.ts';
 import type { Cutout, Direction, Part } from '../model/part.ts';
 import type { Feature, Wish } from '../model/wish.ts';
-import type { Bend, CutPanel } from './build-piece.ts';
+import type { CutPanel } from './cut-panel.ts';
+import type { Bend } from './tree.ts';
 import { type Figures, PLACE } from './figures.ts';
 import type { HoleEntry } from './holes.ts';
 import { finishedPoses } from './poses.ts';
@@ -108,14 +109,20 @@ function placeOne(
     return NOTHING;
   }
   const from = `${shape.id} holes ${number}`;
-  const cutouts = specs.value.map(({ axes: _, ...spec }): Cutout => ({
-    ...placeHole(spec, spec.number.replace(/^1/, from), {
-      origin: [0, 0],
-      across: [1, 0],
-      along: [0, 1],
+  const cutouts = specs.value.map(
+    ({ acrossMm, alongMm, shape: hole, use, number: own }): Cutout => ({
+      ...placeHole(
+        { acrossMm, alongMm, shape: hole, ...(use !== undefined && { use }) },
+        own.replace(/^1/, from),
+        {
+          origin: [0, 0],
+          across: [1, 0],
+          along: [0, 1],
+        },
+      ),
+      inputs: [input],
     }),
-    inputs: [input],
-  }));
+  );
   const hole: Feature = {
     kind: 'hole',
     panel: shape.id,

@@ -1,8 +1,10 @@
 import type { CommonValues } from '../forms/common.ts';
 import type { Measure } from '../model/part.ts';
 import { cornerOf, edge, holeWishes, wish } from '../kit/wishes.ts';
+import { SAME_LENGTH_MM } from '../geometry/tolerance.ts';
 import type { Facing, Feature, Wish } from '../model/wish.ts';
-import type { Bend, CutPanel } from './build-piece.ts';
+import type { CutPanel } from './cut-panel.ts';
+import type { Bend } from './tree.ts';
 import { roundTheLoop } from './cut-shape.ts';
 import { edgeOf, shapeHeight, shapeWidth } from './shape.ts';
 
@@ -127,7 +129,9 @@ const isSquare = (
   const [a, b] = [outline[i], outline[(i + 1) % outline.length]];
   if (found === undefined || a === undefined || b === undefined) return false;
   const isUpright = facing === 'left' || facing === 'right';
-  const isStraight = isUpright ? Math.abs(a.x - b.x) < SQUARE_MM : Math.abs(a.y - b.y) < SQUARE_MM;
+  const isStraight = isUpright
+    ? Math.abs(a.x - b.x) < SAME_LENGTH_MM
+    : Math.abs(a.y - b.y) < SAME_LENGTH_MM;
   return isStraight && !(isUpright && isBesideFold({ shape, bends, panels, facing }));
 };
 
@@ -170,6 +174,3 @@ const isBesideFold = ({
 
 /** Farther off than that, in the radii of both bends, no flange is cut back for another. */
 const NEAR_RADII = 3;
-
-/** By how much an edge may be out of square for a length to be one, mm. */
-const SQUARE_MM = 1e-6;

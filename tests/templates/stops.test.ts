@@ -131,7 +131,9 @@ describe.each([...FAMILIES.keys()])(
           for (const stop of told.values()) expectMended(template, inputs, stop);
           if (told.size > 0) stopped += 1;
         } catch (error) {
-          throw new Error(exampleCommand('make', template, { title: '', inputs }), { cause: error });
+          throw new Error(exampleCommand('make', template, { title: '', inputs }), {
+            cause: error,
+          });
         }
       }
       expect(stopped).toBeGreaterThan(shareOf(0));
