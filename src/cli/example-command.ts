@@ -17,6 +17,16 @@ export const exampleCommand = (
   return typedWords([`${command} ${template.family}`, ...Object.entries(inputs).flatMap(flagsFor)]);
 };
 
+/** Whether a command line can give an example: no map is among its inputs, nor in a list that has lines of its own. */
+export const isTyped = ({ inputs }: Pick<Example, 'inputs'>): boolean =>
+  Object.values(inputs).every((value) =>
+    Array.isArray(value)
+      ? value.every(
+          (entry) => typeof entry !== 'object' || !('name' in entry || 'between' in entry),
+        )
+      : typeof value !== 'object',
+  );
+
 const valueText = (value: unknown): string =>
   Array.isArray(value)
     ? value

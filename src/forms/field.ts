@@ -56,6 +56,8 @@ export interface FieldFacts {
    * `under` a name in it.
    */
   readonly list?: { readonly one: string; readonly many: string; readonly under?: string };
+  /** What each key of a map is, where a file may give maps for it. */
+  readonly keys?: Readonly<Record<string, string>>;
   /** A flag that gives one of these and may be given again and again, where it has one. */
   readonly each?: string;
   /**

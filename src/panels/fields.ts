@@ -36,6 +36,14 @@ export const BASE_ALLOWED =
 export const CORNER_ALLOWED =
   'two flanges with and between them, open, butt or lapped, through and the flange that runs on, gap and lap, such as front and right butt through front gap 1';
 
+const keysOf = (map: z.ZodObject): Readonly<Record<string, string>> =>
+  Object.fromEntries(
+    Object.entries(map.shape as Readonly<Record<string, z.ZodType>>).map(([key, form]) => [
+      key,
+      form.description ?? '',
+    ]),
+  );
+
 /** A field for a base, which must be given. */
 export const panelBase = (said: Said): Field<GivenBaseMap> =>
   fieldOf(
@@ -45,6 +53,7 @@ export const panelBase = (said: Said): Field<GivenBaseMap> =>
       allowed: BASE_ALLOWED,
       example: '120 x 80',
       withMeasurements: intoBase,
+      keys: keysOf(BASE_MAP),
     },
     () => formOf(BASE),
     (given) => readWith(BASE, given, 'base', BASE_MAP, baseMap, BASE_ALLOWED),
@@ -62,6 +71,7 @@ export const panelFlanges = (said: Said): Field<readonly GivenFlangeMap[]> =>
       default: '',
       example: 'lip on top 20 90 up from 10 to 110',
       withMeasurements: intoFlanges,
+      keys: keysOf(FLANGE_MAP),
     },
     () => formOf(FLANGES),
     (given = '') => readWith(FLANGES, given, 'flange', FLANGE_MAP, flangeMaps, FLANGE_ALLOWED),
@@ -78,6 +88,7 @@ export const panelCorners = (said: Said): Field<readonly GivenCornerMap[]> =>
       default: '',
       example: 'front and right butt through front gap 1',
       withMeasurements: intoCorners,
+      keys: keysOf(CORNER_MAP),
     },
     () => formOf(CORNERS),
     (given = '') => readWith(CORNERS, given, 'corner', CORNER_MAP, cornerMaps, CORNER_ALLOWED),

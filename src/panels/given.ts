@@ -19,11 +19,13 @@ const SHAPED_HOLE = z.strictObject({
   use: optionalText('What stands behind the size of other holes: for M8, to rail, drill.'),
 });
 
-export const PANEL_HOLES = z
-  .union([z.string(), z.array(z.union([...HOLES_INPUT.options[1].element.options, SHAPED_HOLE]))])
-  .describe(
-    "Holes with ';' between them, or a list of them: where, and a size. From foot, end, left, right of a flange, x and y or from left and bottom of a base; from another panel, or an edge of one, for a hole that is known by its place on the finished part.",
-  );
+const PANEL_HOLES = z.union([
+  z.string(),
+  z.array(z.union([...HOLES_INPUT.options[1].element.options, SHAPED_HOLE])),
+]);
+
+const HOLES_ABOUT =
+  "Holes with ';' between them, or a list of them: where, and a size. From foot, end, left, right of a flange, x and y or from left and bottom of a base; from another panel, or an edge of one, for a hole that is known by its place on the finished part.";
 
 /** What a base and a flange both may have cut into them. */
 const CUTS = {
@@ -31,7 +33,7 @@ const CUTS = {
   cornerChamfer: optionalFigure(
     'What is cut off at its free corners, in place of that of the part.',
   ),
-  holes: PANEL_HOLES.optional(),
+  holes: PANEL_HOLES.optional().describe(HOLES_ABOUT),
   cutouts: CUTOUTS_INPUT.optional().describe(
     "Cut-outs of any shape, point by point, with '|' between them. One that reaches over a free edge is a notch, one that reaches over a fold is cut as it lies in the flat.",
   ),
@@ -58,7 +60,7 @@ const REGULAR = {
     })
     .optional()
     .describe(
-      'A regular polygon about 0,0; edge 1 is the lowest, the others follow to the left turn.',
+      'A regular polygon about 0,0; edge 1 is the lowest, the others follow counter-clockwise.',
     ),
 };
 

@@ -1,8 +1,9 @@
 import { execFileSync } from 'node:child_process';
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod';
+import { isTyped } from '../../src/cli/example-command.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import {
   BRACKET,
@@ -321,9 +322,14 @@ describe('what people read', () => {
       const template = (await load()).default;
       const described = await blankwright(['describe', family], cwd);
       expect(described.out).toContain(template.sketch.trimEnd());
-      const commands =
-        described.out.replaceAll('\\\n', ' ').match(/^ +blankwright make .*$/gm) ?? [];
-      expect(commands).toHaveLength(template.examples.length);
+      // What a command line cannot hold stands as a file below its title.
+      const commands = template.examples.map(({ title }, i): string => {
+        const [, below = ''] = described.out.split(`  ${title}\n`);
+        if (isTyped(template.examples[i] ?? { inputs: {} }))
+          return /^ +blankwright make .*$/m.exec(below.replaceAll('\\\n', ' '))?.[0] ?? '';
+        writeFileSync(join(cwd, `${i}.yaml`), /^(?: {4}.*\n?)+/.exec(below)?.[0] ?? '');
+        return `  blankwright make --from ${i}.yaml`;
+      });
       const pasted = examplesIn(template).map((example) => template.examples.indexOf(example));
       const script = pasted
         .map((i) => `${commands[i]?.replace('blankwright', '"$NODE" "$PROGRAM"')} --out ${i}`)

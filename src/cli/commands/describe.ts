@@ -6,7 +6,7 @@ import { onlyText } from '../../forms/when.ts';
 import type { Console } from '../console.ts';
 import { EXIT } from '../failure.ts';
 import { familyOf, FAMILY_FLAGS } from '../family.ts';
-import { exampleCommand } from '../example-command.ts';
+import { exampleCommand, isTyped } from '../example-command.ts';
 import { holePictures } from '../hole-picture.ts';
 import { flagsOf } from '../flags-of.ts';
 import { wrapWords } from '../terminal.ts';
@@ -17,7 +17,11 @@ import type { RunCommand } from './index.ts';
  * `{"family","summary","schema","examples": [{"title","inputs","anchors"}]}`; `inputs` are full
  * sets with defaults filled in, and `anchors` tell what each input measures on that part.
  */
-export const describe = (template: Template, json: boolean, { out }: Console): number => {
+export const describe = async (
+  template: Template,
+  json: boolean,
+  { out }: Console,
+): Promise<number> => {
   const inputs = describeInputs(template);
   if (json) {
     const examples = template.examples.map(({ title, inputs: given }) => ({
@@ -43,6 +47,7 @@ export const describe = (template: Template, json: boolean, { out }: Console): n
   for (const text of groupTexts(inputs.filter((i) => !i.common))) out(text);
   out('\nInputs of every family');
   for (const text of groupTexts(inputs.filter((i) => i.common))) out(text);
+  for (const text of inputs.flatMap(keyTexts)) out(text);
   const notation = new Set(inputs.flatMap((input) => input.notation ?? []));
   const pictures = holePictures(inputs);
   if (pictures.length > 0)
@@ -56,8 +61,28 @@ export const describe = (template: Template, json: boolean, { out }: Console): n
     );
   out('\nExamples');
   for (const example of template.examples)
-    out(`  ${example.title}\n${exampleCommand('make', template, example)}`);
+    out(`  ${example.title}\n${await exampleText(template, example)}`);
   return EXIT.made;
+};
+
+/** The keys of the maps that a file may give for an input. */
+const keyTexts = ({ name, keys = {} }: InputDescription): string[] => {
+  const entries = Object.entries(keys);
+  if (entries.length === 0) return [];
+  const width = Math.max(...entries.map(([key]) => key.length));
+  const lines = entries.map(([key, about]) => {
+    const [first = '', ...more] = wrapWords(about, ' '.repeat(width + 4)).split('\n');
+    return [`  ${key.padEnd(width)}${first.slice(width + 2)}`, ...more].join('\n');
+  });
+  return [`\nKeys of ${name} in a file\n${lines.join('\n')}`];
+};
+
+/** An example as a command line, or as a file where something of it is a map. */
+const exampleText = async (template: Template, example: Example): Promise<string> => {
+  if (isTyped(example)) return exampleCommand('make', template, example);
+  const { stringify } = await import('yaml');
+  const text = stringify({ family: template.family, ...example.inputs }, { lineWidth: 74 });
+  return text.trimEnd().replace(/^/gm, '    ');
 };
 
 /** Inputs under the headings of their blocks in the form. */
