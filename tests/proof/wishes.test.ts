@@ -138,7 +138,8 @@ describe.each(TEMPLATES.map((t) => [t.family, t] as const))(
       expect([...missed].filter((name) => !caught.has(name)).sort()).toEqual(
         NOT_STATED[family] ?? [],
       );
-      expect(caught.size).toBeGreaterThan(family === 'plate' ? -1 : 1);
+      // A plate has hardly a length by itself, and panels have none: tests/panels/spoilt does theirs.
+      expect(caught.size).toBeGreaterThan(family === 'plate' || family === 'panels' ? -1 : 1);
     });
   },
 );
