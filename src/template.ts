@@ -51,6 +51,7 @@ export { reachOf, widthOf } from './forms/hole-shape.ts';
 
 // Parts that are described panel by panel.
 export { panelBase, panelCorners, panelFlanges, panelOrder } from './panels/fields.ts';
+export { panelPieces, panelTabs } from './panels/piece-fields.ts';
 export { buildPanels } from './panels/build.ts';
 
 // A part: its panels, folds, corners and cut-outs.

@@ -35,6 +35,7 @@ describe('the pure core', () => {
     expect(breaking(library, ({ code }) => /from 'zod'/.test(code))).toEqual([
       'src/forms/accepts.ts',
       'src/panels/fields.ts',
+      'src/panels/given-pieces.ts',
       'src/panels/given.ts',
       'src/proof/read-part.ts',
     ]);
@@ -89,7 +90,7 @@ describe('which folder may import which', () => {
     proof: ['contract', 'dxf/contours', 'dxf/read', 'geometry', 'measure', 'model', 'text'],
     shop: ['bending', 'data', 'forms', 'geometry', 'model', 'text'],
     'use/use-case': ['contract', 'forms', 'model'],
-    panels: ['bending', 'fold', 'forms', 'geometry', 'kit', 'model', 'text'],
+    panels: ['bending', 'data', 'flatten', 'fold', 'forms', 'geometry', 'kit', 'model', 'text'],
     'paper/draw': [
       'contract',
       'data',

@@ -10,7 +10,7 @@ import { convexPieces } from '../geometry/convex-pieces.ts';
 import type { Pose } from '../geometry/pose.ts';
 import type { Vec3 } from '../geometry/vec3.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
-import type { Part } from '../model/part.ts';
+import { type Part, slotsTaken } from '../model/part.ts';
 import { foldUp } from './fold-up.ts';
 import type { Joint } from './joint.ts';
 import { bendSlices, bendZone } from './zone.ts';
@@ -45,7 +45,7 @@ interface Body {
 
 /**
  * The places where a finished part runs into itself, thickness and bends included; holes count as
- * metal. The deepest comes first.
+ * metal, except the slots in which teeth stand. The deepest comes first.
  */
 export const contactsOf = (part: Part, flat: FlatPattern): Contact[] => {
   // Facets given on the middle of the sheet share an edge of no thickness, so their inner sides
@@ -53,7 +53,7 @@ export const contactsOf = (part: Part, flat: FlatPattern): Contact[] => {
   if (flat.panels.length < 3 || part.folds.some((f) => f.midSurface === true)) return [];
   const { joints, poses } = foldUp(part, flat);
   const bodies = [
-    ...flat.panels.map((panel) => panelBody(panel, part.thicknessMm, poses.get(panel.id) as Pose)),
+    ...flat.panels.map((panel) => panelBody(panel, part, poses.get(panel.id) as Pose)),
     ...joints.flatMap((joint) => zoneBody(joint, flat, poses.get(joint.fold.parent.panel) as Pose)),
   ];
   const contacts = bodies.flatMap((a, i) =>
@@ -62,13 +62,16 @@ export const contactsOf = (part: Part, flat: FlatPattern): Contact[] => {
   return contacts.toSorted((a, b) => b.depthMm - a.depthMm);
 };
 
-const panelBody = ({ id, region }: FlatPanel, thicknessMm: number, pose: Pose): Body => ({
-  name: id,
-  of: [id],
-  solids: convexPieces(region, CONTACT_CHORD_MM).map((piece) =>
-    boxed(placeSolid(pose, prism(piece, 0, thicknessMm))),
-  ),
-});
+const panelBody = ({ id, region }: FlatPanel, part: Part, pose: Pose): Body => {
+  const slots = slotsTaken(part.panels.find((panel) => panel.id === id));
+  return {
+    name: id,
+    of: [id],
+    solids: convexPieces(region, CONTACT_CHORD_MM, slots).map((piece) =>
+      boxed(placeSolid(pose, prism(piece, 0, part.thicknessMm))),
+    ),
+  };
+};
 
 const zoneBody = (joint: Joint, flat: FlatPattern, pose: Pose): Body[] => {
   const bend = flat.bends.find((b) => b.id === joint.fold.id) as FlatBend;

@@ -46,6 +46,7 @@ const hole = {
   inputs: optional(list(text, 'names of inputs')),
   number: optional(text),
   use: optional(use),
+  takes: optional(text),
   otherWay: optional(pair),
 };
 

@@ -5,13 +5,22 @@ import { pieceOf } from './piece.ts';
 import { cross, distance, sub, type Vec2 } from './vec2.ts';
 
 /**
- * A loop as convex polygons side by side, counter-clockwise. Arcs become chords that stay within
- * `errorMm` of them. Earcut cuts the loop into triangles, which are joined again wherever the
- * result is convex (Hertel and Mehlhorn 1983).
+ * A loop as convex polygons side by side, counter-clockwise, without the holes that lie within it.
+ * Arcs become chords that stay within `errorMm` of them. Earcut cuts the loop into triangles, which
+ * are joined again wherever the result is convex (Hertel and Mehlhorn 1983).
  */
-export const convexPieces = (loop: Loop, errorMm: number): Vec2[][] => {
+export const convexPieces = (
+  loop: Loop,
+  errorMm: number,
+  holes: readonly Loop[] = [],
+): Vec2[][] => {
   const points = chordsOf(loop, errorMm);
-  const corners = earcut(points.flat());
+  const starts = holes.map((hole) => {
+    const start = points.length;
+    points.push(...chordsOf(hole, errorMm));
+    return start;
+  });
+  const corners = earcut(points.flat(), starts);
   const triangles = Array.from({ length: corners.length / 3 }, (_, i) =>
     corners.slice(3 * i, 3 * i + 3),
   );

@@ -70,6 +70,8 @@ export interface CutoutFacts {
   readonly use?: HoleUse;
   /** The figures that place it, where it was asked for by such figures. */
   readonly figures?: readonly PlaceFigure[];
+  /** The panel of the same part whose tooth stands in it, when the part is folded. */
+  readonly takes?: string;
   /** Its centre if the two figures that place it were taken in the other order. */
   readonly otherWay?: Vec2;
 }
@@ -82,6 +84,12 @@ export interface PlaceFigure {
   /** Direction in which the hole moves when the figure grows, a unit vector. */
   readonly towards: Vec2;
 }
+
+/** The slots of a panel in which other panels of its part stand: there is no metal for them to meet. */
+export const slotsTaken = (panel: Panel | undefined): readonly Loop[] =>
+  (panel?.cutouts ?? []).flatMap((cutout) =>
+    cutout.kind === 'loop' && cutout.takes !== undefined ? [cutout.loop] : [],
+  );
 
 export type Direction = 'up' | 'down';
 

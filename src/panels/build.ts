@@ -3,20 +3,27 @@ import type { InputProblem } from '../forms/problem.ts';
 import type { Built } from '../forms/template.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Part } from '../model/part.ts';
-import { nearest } from '../text/nearest.ts';
+import { AT_HOME } from '../geometry/pose.ts';
+import { bodyOf } from './body.ts';
 import { buildPiece } from './build-piece.ts';
+import { builtPieces } from './build-pieces.ts';
 import { Figures } from './figures.ts';
+import { BASE_ALLOWED } from './fields.ts';
 import type { GivenBaseMap, GivenCornerMap, GivenFlangeMap } from './given.ts';
-import { MOST_FLANGES } from './lines.ts';
+import type { GivenTabMap, PieceMap } from './given-pieces.ts';
+import { namesOf } from './names.ts';
 import type { GivenPiece } from './piece.ts';
 import { solvePiece } from './solve.ts';
+import { type TabbedPiece, withTabs } from './tabs.ts';
 
-/** A part by its panels, lines taken apart. */
+/** A part by its panels, lines taken apart: one blank, or pieces that are blanks of their own. */
 export interface Panels {
-  readonly base: GivenBaseMap;
+  readonly base?: GivenBaseMap | undefined;
   readonly flanges: readonly GivenFlangeMap[];
   readonly corners: readonly GivenCornerMap[];
   readonly order?: readonly string[] | undefined;
+  readonly pieces?: readonly PieceMap[] | undefined;
+  readonly tabs?: readonly GivenTabMap[] | undefined;
 }
 
 /** What came of a description: inputs that are wrong, or what was built of them. */
@@ -31,12 +38,35 @@ export interface BuiltPanels {
  */
 export function buildPanels(panels: Panels, values: CommonValues): BuiltPanels {
   const figures = sheetFigures(values);
-  const made = builtPiece({ ...panels, at: '' }, figures, values);
-  return {
-    problems: figures.problems,
-    built: { findings: made.findings, ...(made.part !== undefined && { part: made.part }) },
-  };
+  const built =
+    (panels.pieces ?? []).length > 0
+      ? builtPieces(panels, figures, values)
+      : builtBlank(panels, figures, values);
+  return { problems: figures.problems, built };
 }
+
+/** A part of one blank, which may be given as a piece without a name. */
+const builtBlank = (panels: Panels, figures: Figures, values: CommonValues): Built<Part> => {
+  const { base, tabs = [] } = panels;
+  if (base === undefined) {
+    figures.problem('base', undefined, BASE_ALLOWED, 'give it, or pieces with a base each');
+    return { findings: [] };
+  }
+  const made = builtPiece({ ...panels, base, at: '' }, figures, values);
+  if (made.part === undefined || tabs.length === 0) return made;
+  const body = bodyOf(made.part);
+  if (body === undefined) return made;
+  const blank: TabbedPiece = {
+    name: '',
+    part: made.part,
+    body,
+    place: { space: '', pose: AT_HOME },
+    insetMm: undefined,
+  };
+  const tabbed = withTabs([blank], [{ tabs, at: '', own: '' }], figures, values);
+  const [part = made.part] = tabbed.parts;
+  return { part, findings: [...made.findings, ...tabbed.findings] };
+};
 
 /** The lengths of the sheet, which may be named as those of panels are. */
 const sheetFigures = (values: CommonValues): Figures => {
@@ -60,32 +90,3 @@ const builtPiece = (
   const made = buildPiece(piece, figures, values);
   return figures.problems.length > told ? { findings: [] } : made;
 };
-
-/** So long a name still stands on a sheet. */
-const LONGEST_NAME = 40;
-
-/** Panels have names of their own, and there are no more of them than can be planned. */
-function namesOf({ base, flanges, order, at }: GivenPiece, figures: Figures): void {
-  if (flanges.length > MOST_FLANGES) {
-    figures.problem(`${at}flanges`, `${flanges.length} flanges`, `at most ${MOST_FLANGES}`);
-    return;
-  }
-  const ids = [base.name ?? 'base', ...flanges.map(({ name }) => name)];
-  for (const [i, id] of ids.entries()) {
-    const path = i === 0 ? `${at}base.name` : `${at}flanges[${i - 1}].name`;
-    if (!/^\p{L}/u.test(id) || id.trim() !== id || id.length > LONGEST_NAME)
-      figures.problem(path, id, `a name that begins with a letter, up to ${LONGEST_NAME} long`);
-    else if (ids.indexOf(id) < i)
-      figures.problem(path, id, 'a name of its own', `call it ${id} ${i + 1}`);
-  }
-  for (const [i, id] of (order ?? []).entries()) {
-    if (ids.includes(id)) continue;
-    const meant = nearest(id, ids);
-    figures.problem(
-      `${at}order[${i}]`,
-      id,
-      `one of the panels ${ids.join(', ')}`,
-      meant === undefined ? undefined : `did you mean ${meant}?`,
-    );
-  }
-}

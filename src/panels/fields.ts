@@ -5,6 +5,7 @@ import {
   fieldOf,
   type Flaw,
   makeOptionalField,
+  optionalField,
   type Read,
   type Said,
   saidOf,
@@ -36,7 +37,7 @@ export const BASE_ALLOWED =
 export const CORNER_ALLOWED =
   'two flanges with and between them, open, butt or lapped, through and the flange that runs on, gap and lap, such as front and right butt through front gap 1';
 
-const keysOf = (map: z.ZodObject): Readonly<Record<string, string>> =>
+export const keysOf = (map: z.ZodObject): Readonly<Record<string, string>> =>
   Object.fromEntries(
     Object.entries(map.shape as Readonly<Record<string, z.ZodType>>).map(([key, form]) => [
       key,
@@ -44,19 +45,25 @@ const keysOf = (map: z.ZodObject): Readonly<Record<string, string>> =>
     ]),
   );
 
-/** A field for a base, which must be given. */
-export const panelBase = (said: Said): Field<GivenBaseMap> =>
-  fieldOf(
-    {
-      kind: 'text',
-      ...saidOf(said),
-      allowed: BASE_ALLOWED,
-      example: '120 x 80',
-      withMeasurements: intoBase,
-      keys: keysOf(BASE_MAP),
-    },
-    () => formOf(BASE),
-    (given) => readWith(BASE, given, 'base', BASE_MAP, baseMap, BASE_ALLOWED),
+/** A field for a base; `otherwise` says what its part is made of where it is left out. */
+export const panelBase = ({
+  otherwise,
+  ...said
+}: Said & { readonly otherwise: string }): Field<GivenBaseMap | undefined> =>
+  optionalField(
+    fieldOf(
+      {
+        kind: 'text',
+        ...saidOf(said),
+        allowed: BASE_ALLOWED,
+        example: '120 x 80',
+        withMeasurements: intoBase,
+        keys: keysOf(BASE_MAP),
+      },
+      () => formOf(BASE),
+      (given) => readWith(BASE, given, 'base', BASE_MAP, baseMap, BASE_ALLOWED),
+    ),
+    otherwise,
   );
 
 /** A field for flanges; none unless given. */
@@ -111,7 +118,7 @@ export const panelOrder = (said: Said): Field<readonly string[] | undefined> =>
     }),
   );
 
-const readWith = <In, Out>(
+export const readWith = <In, Out>(
   accepts: z.ZodType<In>,
   given: unknown,
   what: string,
@@ -132,7 +139,7 @@ const readWith = <In, Out>(
 };
 
 /** What is wrong with a map, by its keys: one that is not known, or one with a value of another kind. */
-const flawIn = (given: unknown, what: string, map: z.ZodObject): Partial<Flaw> => {
+export const flawIn = (given: unknown, what: string, map: z.ZodObject): Partial<Flaw> => {
   const entries: readonly unknown[] = Array.isArray(given) ? given : [given];
   for (const [i, entry] of entries.entries()) {
     if (typeof entry === 'string' || map.safeParse(entry).success) continue;

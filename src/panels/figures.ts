@@ -30,25 +30,57 @@ export type Work = () => number | undefined;
 export type GivenFigure = number | string | undefined;
 
 export class Figures {
-  readonly problems: InputProblem[] = [];
-  readonly #known = new Map<string, Work>();
-  readonly #values = new Map<string, number | undefined>();
+  readonly problems: InputProblem[];
+  readonly #known: Map<string, Work>;
+  readonly #values: Map<string, number | undefined>;
   /** What is being worked out, one for the sake of the other. */
-  readonly #busy: string[] = [];
+  readonly #busy: string[];
+  /** What stands before the names of a piece where other pieces name them: `box.`. */
+  readonly #before: string;
+
+  /** Figures of their own, or those of one piece among the figures of `all`. */
+  constructor(all?: Figures, piece = '') {
+    this.problems = all?.problems ?? [];
+    this.#known = all === undefined ? new Map<string, Work>() : all.#known;
+    this.#values = all === undefined ? new Map<string, number | undefined>() : all.#values;
+    this.#busy = all === undefined ? [] : all.#busy;
+    this.#before = piece === '' ? '' : `${nameInSum(piece)}.`;
+  }
+
+  /** The same figures as they are seen from one piece, whose own need no name in front. */
+  ofPiece(piece: string): Figures {
+    return new Figures(this, piece);
+  }
 
   /** From now on `name` stands for a figure. */
   define(name: string, work: Work): void {
-    this.#known.set(name, work);
+    this.#known.set(`${this.#before}${name}`, work);
   }
 
   get names(): readonly string[] {
-    return [...this.#known.keys()];
+    const [all, before] = [[...this.#known.keys()], this.#before];
+    if (before === '') return all;
+    const own = all.filter((name) => name.startsWith(before));
+    return [
+      ...own.map((name) => name.slice(before.length)),
+      ...all.filter((n) => !own.includes(n)),
+    ];
   }
 
+  /** The name under which a figure is kept that is named so here. */
+  #whole(name: string): string {
+    const own = `${this.#before}${name}`;
+    return this.#known.has(own) ? own : name;
+  }
+
+  /** Tells what is wrong, once, however often it is come across. */
   problem(input: string, given: unknown, allowed: string, mend?: string): undefined {
+    const told = given === undefined ? 'nothing' : shown(given);
+    if (this.problems.some((p) => p.input === input && p.given === told && p.allowed === allowed))
+      return undefined;
     this.problems.push({
       input,
-      given: given === undefined ? 'nothing' : shown(given),
+      given: told,
       allowed,
       ...(mend !== undefined && { mend }),
     });
@@ -57,6 +89,10 @@ export class Figures {
 
   /** Does a thing for the sake of another; nothing where it comes round to itself. */
   within<T>(node: string, at: string, given: unknown, work: () => T): T | undefined {
+    return this.#doing(`${this.#before}${node}`, at, given, work);
+  }
+
+  #doing<T>(node: string, at: string, given: unknown, work: () => T): T | undefined {
     const circle = this.#busy.indexOf(node);
     if (circle >= 0)
       return this.problem(
@@ -75,7 +111,8 @@ export class Figures {
 
   /** The value of a name; `at` is where it stands, `given` what stands there. */
   named(name: string, at: string, given: unknown): number | undefined {
-    const work = this.#known.get(name);
+    const whole = this.#whole(name);
+    const work = this.#known.get(whole);
     if (work === undefined) {
       const names = this.names;
       const meant = nearest(name, names);
@@ -86,9 +123,9 @@ export class Figures {
         `there is no ${name}${meant === undefined ? '' : `; did you mean ${meant}?`}`,
       );
     }
-    if (this.#values.has(name)) return this.#values.get(name);
-    const value = this.within(name, at, given, work);
-    this.#values.set(name, value);
+    if (this.#values.has(whole)) return this.#values.get(whole);
+    const value = this.#doing(whole, at, given, work);
+    this.#values.set(whole, value);
     return value;
   }
 
@@ -113,7 +150,7 @@ export class Figures {
   #sum(given: string, at: string, kind: Limits['kind']): number | undefined {
     const names = new Map<string, number>();
     for (const name of namesIn(given)) {
-      if (!this.#known.has(name) && !name.includes('.')) continue;
+      if (!this.#known.has(this.#whole(name)) && !name.includes('.')) continue;
       const value = this.named(name, at, given);
       if (value === undefined) return undefined;
       names.set(name, value);

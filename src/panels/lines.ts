@@ -51,7 +51,7 @@ export const baseMap = (given: GivenBase): Line<GivenBaseMap> => {
     : { ok: true, value };
 };
 
-const mapsOf = <T>(
+export const mapsOf = <T>(
   given: string | readonly (string | T)[],
   read: (line: string) => T | string,
 ): Line<readonly T[]> => {

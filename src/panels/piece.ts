@@ -14,6 +14,8 @@ export interface GivenPiece {
   readonly order?: readonly string[] | undefined;
   /** Before the paths of its inputs: `pieces[1].`, or nothing. */
   readonly at: string;
+  /** The shape of a base that takes it from another piece; nothing where that was told. */
+  readonly fitted?: (() => Shape | undefined) | undefined;
 }
 
 /** A flange with all its figures worked out, mm and degrees. */

@@ -20,15 +20,23 @@ import {
  * Works out every figure of a blank; nothing where something is wrong with one, which `figures` then
  * tells.
  */
-export const solvePiece = (working: Working): Piece | undefined => {
+export const solvePiece = (working: Working): Piece | undefined => solverOf(working)();
+
+/**
+ * Names the lengths of a blank at once, and works them out when it is called: pieces of one part
+ * name each other's.
+ */
+export const solverOf = (working: Working): (() => Piece | undefined) => {
   const { figures, given } = working;
-  const wrong = figures.problems.length;
   const solver = new Solver(working);
-  const base = solver.shapeOf(solver.baseId, `${given.at}base`);
-  const flanges = given.flanges.map((_, i) => solver.flange(i));
-  return base === undefined || flanges.includes(undefined) || figures.problems.length > wrong
-    ? undefined
-    : { base, flanges: flanges as Flange[], given };
+  return () => {
+    const wrong = figures.problems.length;
+    const base = solver.shapeOf(solver.baseId, `${given.at}base`);
+    const flanges = given.flanges.map((_, i) => solver.flange(i));
+    return base === undefined || flanges.includes(undefined) || figures.problems.length > wrong
+      ? undefined
+      : { base, flanges: flanges as Flange[], given };
+  };
 };
 
 class Solver {
@@ -105,7 +113,9 @@ class Solver {
     const shape =
       id === this.baseId
         ? this.#figures.within(this.baseId, at, this.baseId, () =>
-            baseShape(this.#figures, this.#given.base, `${this.#given.at}base`),
+            this.#given.fitted === undefined
+              ? baseShape(this.#figures, this.#given.base, `${this.#given.at}base`)
+              : this.#given.fitted(),
           )
         : this.flange(this.#given.flanges.findIndex(({ name }) => name === id))?.shape;
     this.#shapes.set(id, shape);

@@ -1,5 +1,7 @@
 import type { GivenBase, GivenCorners, GivenFlanges } from './given.ts';
+import type { GivenFitsMap, GivenTabMap } from './given-pieces.ts';
 import { baseMap, cornerMaps, flangeMaps, type Line } from './lines.ts';
+import { fitsMap, tabMaps } from './piece-lines.ts';
 
 /** Keys whose values are words: no measurement is looked for in them. */
 const WORDS = new Set([
@@ -16,6 +18,11 @@ const WORDS = new Set([
   'through',
   'use',
   'edge',
+  'over',
+  'into',
+  'closes',
+  'covers',
+  'order',
 ]);
 
 type Put = (text: string) => string;
@@ -51,3 +58,29 @@ const putIntoLines =
 export const intoBase = putIntoLines<GivenBase>(baseMap);
 export const intoFlanges = putIntoLines<GivenFlanges>(flangeMaps);
 export const intoCorners = putIntoLines<GivenCorners>(cornerMaps);
+export const intoTabs = putIntoLines<string | readonly (string | GivenTabMap)[]>(tabMaps);
+
+const PIECE_LINES = {
+  base: intoBase,
+  flanges: intoFlanges,
+  corners: intoCorners,
+  fits: putIntoLines<string | GivenFitsMap>(fitsMap),
+  tabs: intoTabs,
+} as const;
+
+/** The same of pieces, each a map whose values are such lines. */
+export const intoPieces = (given: unknown, put: Put): unknown =>
+  Array.isArray(given)
+    ? given.map((piece) => intoPieces(piece, put))
+    : typeof given !== 'object' || given === null
+      ? given
+      : Object.fromEntries(
+          Object.entries(given).map(([key, value]) => [
+            key,
+            Object.hasOwn(PIECE_LINES, key)
+              ? PIECE_LINES[key as keyof typeof PIECE_LINES](value, put)
+              : key === 'quantity'
+                ? putIntoMaps(value, put)
+                : value,
+          ]),
+        );

@@ -1,13 +1,14 @@
 import { HEM_DEG } from '../bending/hem.ts';
 import { sinDeg } from '../geometry/degrees.ts';
 import { invert, movePoint } from '../geometry/motion2.ts';
+import { isInside } from '../geometry/inside.ts';
 import { piecesOf } from '../geometry/piece.ts';
 import { composePoses, invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { distance, middle, type Vec2 } from '../geometry/vec2.ts';
 import { cross3, dot3, length3, mix3, scale3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatPanel, FlatPattern } from '../model/flat.ts';
-import type { Part } from '../model/part.ts';
+import { type Part, slotsTaken } from '../model/part.ts';
 import type { FoldedBody } from '../fold/fold-up.ts';
 import { slabOf } from '../fold/slab.ts';
 import {
@@ -42,7 +43,9 @@ export const cutSeams = (part: Part, flat: FlatPattern, { poses }: FoldedBody): 
   for (const edge of panels.flatMap((p) => freeEdges(p, flat))) {
     for (const other of slabs) {
       if (other.id === edge.panel || areJoined(part, edge.panel, other.id)) continue;
-      const seam = seamAlong(part, edge, other, between(poses, other.id, edge.panel), reachMm);
+      const toOther = between(poses, other.id, edge.panel);
+      if (isInSlot(part, edge, other.id, toOther)) continue;
+      const seam = seamAlong(part, edge, other, toOther, reachMm);
       if (seam !== undefined && !found.some((f) => isSame(f, seam, poses, reachMm)))
         found.push(seam);
     }
@@ -81,6 +84,13 @@ const freeEdges = ({ id, region, placement }: FlatPanel, { bends }: FlatPattern)
 
 const liesOn = (p: Vec2, [from, to]: readonly [Vec2, Vec2]): boolean =>
   distance(from, p) + distance(p, to) - distance(from, to) < NOISE_MM;
+
+/** The end of a tooth in its slot: it is welded over from the far side, where nothing is in the way. */
+const isInSlot = (part: Part, { from, to }: FreeEdge, other: string, toOther: Pose): boolean => {
+  const [x, y] = posePoint(toOther, [...middle(from, to), 0]);
+  const panel = part.panels.find(({ id }) => id === other);
+  return slotsTaken(panel).some((slot) => isInside(slot, [x, y]));
+};
 
 const areJoined = (part: Part, a: string, b: string): boolean =>
   part.folds.some(

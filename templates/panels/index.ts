@@ -1,4 +1,5 @@
 import { buildPanels, defineTemplate } from '../../src/template.ts';
+import { piecesExamples } from './examples-pieces.ts';
 import { examples } from './examples.ts';
 import { inputs } from './inputs.ts';
 
@@ -21,7 +22,7 @@ export default defineTemplate({
 `,
   inputs,
   cautions: ['sharp-edges'],
-  examples,
+  examples: [...examples, ...piecesExamples],
   problems: (v) => buildPanels(v, v).problems,
   build: (v) => buildPanels(v, v).built,
 });

@@ -1,4 +1,12 @@
-import { fields, panelBase, panelCorners, panelFlanges, panelOrder } from '../../src/template.ts';
+import {
+  fields,
+  panelBase,
+  panelCorners,
+  panelFlanges,
+  panelOrder,
+  panelPieces,
+  panelTabs,
+} from '../../src/template.ts';
 import type { TemplateValues } from '../../src/template.ts';
 
 export const inputs = {
@@ -7,6 +15,7 @@ export const inputs = {
       about:
         'The panel that stays put: a rectangle, an outline, a disc, a sector of a ring or a regular polygon, with its holes and cut-outs.',
       anchor: { kind: 'panel', panel: 'base' },
+      otherwise: 'the part is pieces, each with a base of its own',
     }),
     flanges: panelFlanges({
       about:
@@ -20,6 +29,16 @@ export const inputs = {
     }),
     order: panelOrder({
       about: 'In which order the panels of the part are counted; of no matter to its shape.',
+      anchor: { kind: 'blank' },
+    }),
+    tabs: panelTabs({
+      about:
+        'Teeth on the free edge of a panel and slots where they meet another, which hold the two in place to be welded.',
+      anchor: { kind: 'blank' },
+    }),
+    pieces: panelPieces({
+      about:
+        'Several blanks in one part, each with its name, in place of base, flanges and corners; one may take its size from another that is folded up.',
       anchor: { kind: 'blank' },
     }),
   }),

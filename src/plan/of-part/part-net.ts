@@ -6,7 +6,7 @@ import { compose, invert, type Motion2, movePoint } from '../../geometry/motion2
 import { composePoses, invertPose, type Pose, flatPose } from '../../geometry/pose.ts';
 import { along, distance, leftOf, middle, scale, type Vec2 } from '../../geometry/vec2.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../../model/flat.ts';
-import type { Fold, Part } from '../../model/part.ts';
+import { type Fold, type Part, slotsTaken } from '../../model/part.ts';
 import { type FoldNet, type NetFold, type NetPanel } from '../machines/net.ts';
 import { STEEPEST_DEG } from '../machines/pre-fold.ts';
 import { inset } from '../../geometry/convex-polygon.ts';
@@ -58,7 +58,7 @@ export function partNet(
         netPanel(
           id,
           flat.panels.filter((p) => homes.get(p.id) === id),
-          part.thicknessMm,
+          part,
         ),
       ),
       folds: folds.map((fold) =>
@@ -98,11 +98,13 @@ const placementOf = (flat: FlatPattern, id: string): Motion2 =>
 const toHome = (flat: FlatPattern, home: string, panel: string): Pose =>
   flatPose(compose(invert(placementOf(flat, home)), placementOf(flat, panel)));
 
-const netPanel = (id: string, members: readonly FlatPanel[], thicknessMm: number): NetPanel => {
+const netPanel = (id: string, members: readonly FlatPanel[], part: Part): NetPanel => {
+  const { thicknessMm } = part;
   const home = (members.find((m) => m.id === id) as FlatPanel).placement;
   const skin = Math.min(CONTACT_GAP_MM, thicknessMm / 2);
-  const bodies = members.map(({ region, placement }) => {
-    const pieces = convexPieces(region, PANEL_CHORD_MM);
+  const bodies = members.map(({ id: member, region, placement }) => {
+    const slots = slotsTaken(part.panels.find((panel) => panel.id === member));
+    const pieces = convexPieces(region, PANEL_CHORD_MM, slots);
     const place = (s: Solid): Solid => placeSolid(flatPose(compose(invert(home), placement)), s);
     const less = pieces.map((p) => inset(p, () => CONTACT_GAP_MM)).filter((p) => p.length > 2);
     return {
