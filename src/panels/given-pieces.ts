@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { FIGURE } from '../forms/accepts.ts';
+import type { CommonValues } from '../forms/common.ts';
 import { BASE, CORNERS, FLANGES, type GivenCornerMap, type GivenFlangeMap } from './given.ts';
 import type { GivenBaseMap } from './given.ts';
 
@@ -74,6 +75,10 @@ export const PIECE_MAP = z.strictObject({
     .array(z.string())
     .optional()
     .describe('All panels in the order in which they are counted, where that is another.'),
+  measure: z
+    .enum(['outside', 'inside'])
+    .optional()
+    .describe('Whether its lengths are outside or inside dimensions, where that is another way.'),
   fits: FITS.optional().describe(
     'How its base takes its size from another piece: over box gap 1, into box gap 1, closes box left gap 0.5, covers box left.',
   ),
@@ -86,6 +91,20 @@ export const PIECES = z
     'Blanks of their own, each with its name, base and flanges. Figures of another piece have its name in front: box.base.width.',
   );
 
+/**
+ * A part panel by panel, as a file gives it to the family `panels`: a base with flanges, or pieces;
+ * beside these the inputs that every family has, such as `thickness`.
+ */
+export const PANELS_SPEC = z.looseObject({
+  base: BASE.optional(),
+  flanges: FLANGES.optional(),
+  corners: CORNERS.optional(),
+  order: z.array(z.string()).optional(),
+  tabs: TABS.optional(),
+  pieces: PIECES.optional(),
+});
+
+export type PanelsSpec = z.infer<typeof PANELS_SPEC>;
 export type GivenFitsMap = z.infer<typeof FITS_MAP>;
 export type GivenTabMap = z.infer<typeof TAB_MAP>;
 export type GivenPieceMap = z.infer<typeof PIECE_MAP>;
@@ -98,6 +117,7 @@ export interface PieceMap {
   readonly flanges: readonly GivenFlangeMap[];
   readonly corners: readonly GivenCornerMap[];
   readonly order: readonly string[] | undefined;
+  readonly measure: CommonValues['measure'] | undefined;
   readonly fits: GivenFitsMap | undefined;
   readonly tabs: readonly GivenTabMap[];
 }

@@ -101,11 +101,22 @@ function pieceOf(given: GivenPieceMap, i: number, flaws: Flaw[]): PieceMap {
     });
     return otherwise;
   };
-  const { name, quantity, order, base = {}, flanges = '', corners = '', tabs = '', fits } = given;
+  const {
+    name,
+    quantity,
+    order,
+    base = {},
+    flanges = '',
+    corners = '',
+    tabs = '',
+    fits,
+    measure,
+  } = given;
   return {
     name,
     quantity,
     order,
+    measure,
     base: lines('base', baseMap(base), BASE_ALLOWED, {}),
     flanges: lines('flanges', flangeMaps(flanges), FLANGE_ALLOWED, []),
     corners: lines('corners', cornerMaps(corners), CORNER_ALLOWED, []),

@@ -43,8 +43,17 @@ export class Assembly {
         at,
         ...(piece.fits !== undefined && { fitted: () => this.#fittedBase(piece, at) }),
       };
-      this.#solvers.set(piece.name, solverOf({ figures: own, given: blank, values }));
+      this.#solvers.set(
+        piece.name,
+        solverOf({ figures: own, given: blank, values: this.#valuesOf(piece.name) }),
+      );
     }
+  }
+
+  /** The common values, with the piece's own way to measure. */
+  #valuesOf(name: string): CommonValues {
+    const measure = this.#given.find((piece) => piece.name === name)?.measure;
+    return measure === undefined ? this.#values : { ...this.#values, measure };
   }
 
   get names(): readonly string[] {
@@ -66,7 +75,9 @@ export class Assembly {
     const told = figures.problems.length;
     const piece = this.solved(name);
     const made =
-      piece === undefined ? undefined : buildPiece(piece, figures.ofPiece(name), this.#values);
+      piece === undefined
+        ? undefined
+        : buildPiece(piece, figures.ofPiece(name), this.#valuesOf(name));
     const built =
       made === undefined || figures.problems.length > told
         ? { findings: [] }
@@ -175,7 +186,7 @@ export class Assembly {
       at,
       fits: piece.fits,
       own: piece,
-      values: this.#values,
+      values: this.#valuesOf(piece.name),
       other: { name: other, base: base.solved.base, body: base.body },
     };
     const fitted =

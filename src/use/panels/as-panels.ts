@@ -76,21 +76,25 @@ const panelsOf = ({ part, pieces, findings = [] }: Built, values: CommonValues):
   const stop = findings.find(({ severity }) => severity === 'stop');
   if (first === undefined || stop !== undefined)
     return no('a part that its family stops', stop?.message);
-  if (blanks.some((blank) => blank.part.measure !== first.part.measure))
-    return no('pieces by outside and by inside dimensions');
   const all: Panels[] = [];
   for (const blank of blanks) {
     const panels = asPanels(blank.part, values);
     if (!panels.ok) return no(`a part whose ${panels.why} the panels cannot say`);
     all.push(panels.panels);
   }
-  const { measure } = first.part;
+  // Of a blank without folds both ways to measure are the same.
+  const { measure } = (blanks.find(({ part: { folds } }) => folds.length > 0) ?? first).part;
   const [only] = all;
   if (pieces === undefined && only !== undefined)
     return { ok: true, measure, panels: withoutEmpty(only) };
   const list = all.map((panels, i) => {
-    const { id, quantity = 1 } = blanks[i] as Piece;
-    return { name: id, ...(quantity !== 1 && { quantity }), ...withoutEmpty(panels) };
+    const { id, quantity = 1, part: blank } = blanks[i] as Piece;
+    return {
+      name: id,
+      ...(quantity !== 1 && { quantity }),
+      ...(blank.measure !== measure && { measure: blank.measure }),
+      ...withoutEmpty(panels),
+    };
   });
   return { ok: true, measure, panels: { pieces: list } };
 };
