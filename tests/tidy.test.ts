@@ -101,7 +101,7 @@ describe('which folder may import which', () => {
       'plan/search',
       'text',
     ],
-    'plan/of-case': ['data', 'forms', 'geometry', 'model', 'plan/machines', 'shop', 'text'],
+    'plan/of-panels': ['data', 'forms', 'geometry', 'model', 'plan/machines', 'shop', 'text'],
     'use/bend': ['bending', 'contract', 'forms', 'model', 'text', 'use/use-case'],
     'use/calibrate': [
       'bending',
