@@ -289,6 +289,6 @@ const edgeDatum = (
     called: `${shape.id} ${edge}`,
     normal: poseVector(pose, [nx, ny, 0]),
     at: posePoint(pose, [...piece.from, 0]),
-    feature: featureOf(panel, edge, finished.bends, finished.part.measure, finished.panels),
+    feature: featureOf(panel, edge, { ...finished, sheet: finished.part }),
   };
 };
