@@ -1,5 +1,10 @@
 import { leastRadiusMm } from '../bending/least-radius.ts';
 import { parseRule } from '../bending/rule.ts';
+import { setbackMm } from '../bending/setback.ts';
+import type { CommonValues } from '../forms/common.ts';
+import { sinDeg } from '../geometry/degrees.ts';
+import { joggleWebMm } from '../kit/joggle.ts';
+import { atLeast, figure } from '../text/figures.ts';
 import type { Flange, Spot } from './piece.ts';
 import { readerOf } from './stretch.ts';
 
@@ -34,8 +39,15 @@ export function bendOf(
   const rule = given.rule === undefined ? undefined : parseRule(given.rule);
   if (rule?.ok === false)
     return figures.problem(`${at}.rule`, given.rule, 'a bend rule', rule.reason);
-  return radiusMm === undefined
-    ? undefined
+  if (radiusMm === undefined) return undefined;
+  const leastMm = joggleMm === undefined ? 0 : leastJoggleMm(angleDeg, radiusMm, values);
+  return joggleMm !== undefined && joggleMm < leastMm
+    ? figures.problem(
+        `${at}.joggle`,
+        given.joggle,
+        `at least ${atLeast(leastMm)} mm: two folds of ${figure(angleDeg)} degrees and inside radius ${figure(radiusMm)} set it off by that much`,
+        'give more, a smaller angle or a smaller radius',
+      )
     : {
         angleDeg,
         direction: given.direction ?? 'up',
@@ -45,3 +57,21 @@ export function bendOf(
         joggleMm,
       };
 }
+
+/** What is left flat between the folds of the smallest joggle, mm. */
+const LEAST_WEB_MM = 0.1;
+
+/**
+ * The smallest offset of a joggle, mm: with it the bend zones of its two folds nearly touch. The web runs
+ * offset / sin A, and t tan(A/2) more by outside or less by inside dimensions (`joggleWebMm`), and
+ * each fold takes a setback of it.
+ */
+const leastJoggleMm = (angleDeg: number, radiusMm: number, values: CommonValues): number => {
+  const { thicknessMm, measure } = values;
+  const besideMm = joggleWebMm(0, angleDeg, thicknessMm, measure);
+  return Math.max(
+    0,
+    (2 * setbackMm(angleDeg, radiusMm, thicknessMm, measure) + LEAST_WEB_MM - besideMm) *
+      sinDeg(angleDeg),
+  );
+};
