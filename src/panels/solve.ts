@@ -3,7 +3,7 @@ import { type Figures, type GivenFigure, nameInSum, PLACE } from './figures.ts';
 import { bendOf } from './flange-bend.ts';
 import { standingOf } from './flange-outline.ts';
 import type { GivenFlangeMap } from './given.ts';
-import type { Flange, GivenPiece, Piece, Working } from './piece.ts';
+import type { Flange, GivenPiece, Piece, Spot, Stretch, Working } from './piece.ts';
 import {
   baseDepth,
   baseShape,
@@ -15,6 +15,7 @@ import {
   shapeWidth,
   straightEdges,
 } from './shape.ts';
+import { stretchOf } from './stretch.ts';
 
 /**
  * Works out every figure of a blank; nothing where something is wrong with one, which `figures` then
@@ -39,12 +40,19 @@ export const solverOf = (working: Working): (() => Piece | undefined) => {
   };
 };
 
+/** Where a flange grows, and the panel and the edge by their names. */
+interface Placed extends Spot {
+  readonly on: string;
+  readonly side: string;
+}
+
 class Solver {
   readonly #working: Working;
   readonly #figures: Figures;
   readonly #given: GivenPiece;
   readonly #shapes = new Map<string, Shape | undefined>();
   readonly #flanges = new Map<number, Flange | undefined>();
+  readonly #spots = new Map<number, Placed | undefined>();
   readonly baseId: string;
 
   constructor(working: Working) {
@@ -87,9 +95,12 @@ class Solver {
     };
     own('height', whole(shapeHeight));
     own('width', () => this.#widthOf(i));
-    own('from', () => this.flange(i)?.stretch?.[0] ?? 0);
-    own('to', () => this.flange(i)?.stretch?.[1] ?? this.#widthOf(i));
-    own('radius', () => this.flange(i)?.radiusMm);
+    own('from', () => this.#stretchOf(i)?.[0]);
+    own('to', () => this.#stretchOf(i)?.[1]);
+    own('radius', () => {
+      const spot = this.#spotOf(i);
+      return spot === undefined ? undefined : bendOf(spot)?.radiusMm;
+    });
     own(
       'endWidth',
       whole((shape) => edgeOf(shape, 'end')?.lengthMm ?? 0),
@@ -97,10 +108,22 @@ class Solver {
   }
 
   #widthOf(i: number): number | undefined {
-    const flange = this.flange(i);
-    if (flange === undefined) return undefined;
-    const [from, to] = flange.footStretch ?? [0, edgeOf(flange.shape, flange.foot)?.lengthMm ?? 0];
-    return to - from;
+    const [from, to] = this.#stretchOf(i) ?? [];
+    return from === undefined || to === undefined ? undefined : to - from;
+  }
+
+  /**
+   * The stretch that a flange takes of the edge it grows on. A flange that is no outline has it
+   * before its height and its sides are known, so that these may be sums of it.
+   */
+  #stretchOf(i: number): Stretch | undefined {
+    const spot = this.#spotOf(i);
+    if (spot === undefined) return undefined;
+    const stretch =
+      spot.given.outline === undefined
+        ? stretchOf(spot)
+        : this.flange(i) && (this.flange(i)?.stretch ?? 'whole');
+    return stretch === 'whole' ? [0, spot.edgeMm] : stretch;
   }
 
   #at(i: number): string {
@@ -134,24 +157,44 @@ class Solver {
   }
 
   #made(given: GivenFlangeMap, i: number): Flange | undefined {
-    const at = this.#at(i);
-    const place = this.#placeOf(given, at);
-    if (place === undefined) return undefined;
-    const { parent, edge } = place;
-    const found = edgeOf(parent, edge);
-    if (found === undefined) return undefined;
-    const spot = {
-      figures: this.#figures,
-      values: this.#working.values,
-      given,
-      at,
-      edgeMm: found.lengthMm,
-      edge: place.called,
-    };
+    const spot = this.#spotOf(i);
+    if (spot === undefined) return undefined;
     const [bend, standing] = [bendOf(spot), standingOf(spot)];
     return bend === undefined || standing === undefined
       ? undefined
-      : { id: given.name, at, given, parent: parent.id, edge, ...bend, ...standing };
+      : {
+          id: given.name,
+          at: spot.at,
+          given,
+          parent: spot.on,
+          edge: spot.side,
+          ...bend,
+          ...standing,
+        };
+  }
+
+  /** Where a flange grows; nothing where that told a problem. */
+  #spotOf(i: number): Placed | undefined {
+    if (this.#spots.has(i)) return this.#spots.get(i);
+    const given = this.#given.flanges[i];
+    const at = this.#at(i);
+    const place = given === undefined ? undefined : this.#placeOf(given, at);
+    const found = place === undefined ? undefined : edgeOf(place.parent, place.edge);
+    const spot =
+      given === undefined || place === undefined || found === undefined
+        ? undefined
+        : {
+            figures: this.#figures,
+            values: this.#working.values,
+            given,
+            at,
+            edgeMm: found.lengthMm,
+            edge: place.called,
+            on: place.parent.id,
+            side: place.edge,
+          };
+    this.#spots.set(i, spot);
+    return spot;
   }
 
   /** The panel and the edge that it grows on. */
