@@ -29,33 +29,51 @@ const isCutAt = (
   way: 1 | -1,
   folding: Folding,
   stepsLeft: number,
-): boolean => {
-  const beside = neighbourOf(shape, edge, way);
-  return sidesOn(shape, beside, way, folding).some(({ bend, other, beforeMm }) => {
+): boolean =>
+  foldsPast(shape, edge, way, folding).some(({ bend, other, beforeMm }) => {
     const across = folding.panels.find((panel) => panel.shape.id === other.panel)?.shape;
     if (across === undefined) return false;
     // Both panels run counter-clockwise, so the fold ends on one where it begins on the other.
-    const own = sidesOn(across, other.edge, -way as 1 | -1, folding).find((s) => s.bend === bend);
-    const next = neighbourOf(across, other.edge, way);
-    const asideMm = (own?.beforeMm ?? 0) - beforeMm;
-    const met = sidesOn(across, next, way, folding).filter((s) => s.bend !== bend);
+    const own = foldsOn(across, other.edge, way === 1 ? -1 : 1, folding);
+    const asideMm = (own.find((fold) => fold.bend === bend)?.beforeMm ?? 0) - beforeMm;
+    const met = foldsPast(across, other.edge, way, folding);
     const isMet = met.some(
-      (s) => Math.max(asideMm, s.beforeMm) < reachMm(bend, folding) + reachMm(s.bend, folding),
+      (fold) =>
+        Math.max(asideMm, fold.beforeMm) < reachMm(bend, folding) + reachMm(fold.bend, folding),
     );
     return (
       isMet ||
       (met.length === 0 &&
         stepsLeft > 0 &&
         asideMm < 2 * reachMm(bend, folding) &&
-        isCutAt(across, next, way, folding, stepsLeft - 1))
+        isCutAt(across, neighbourOf(across, other.edge, way), way, folding, stepsLeft - 1))
     );
   });
-};
 
 /** The name of the edge before or after another. */
-const neighbourOf = ({ outline }: Shape, edge: string, way: 1 | -1): string => {
+const neighbourOf = ({ outline }: Shape, edge: string, way: number): string => {
   const index = outline.findIndex((vertex) => vertex.edge === edge);
   return outline[(index + way + outline.length) % outline.length]?.edge ?? '';
+};
+
+/**
+ * The folds on the next edge round the corner. What lies between and is so short that bends take it,
+ * as a corner that was rounded, is passed over.
+ */
+const foldsPast = (shape: Shape, edge: string, way: 1 | -1, folding: Folding): FoldOnEdge[] => {
+  const { outline } = shape;
+  const index = outline.findIndex((vertex) => vertex.edge === edge);
+  const mostMm = Math.max(0, ...folding.bends.map((bend) => reachMm(bend, folding)));
+  let passedMm = 0;
+  for (let k = 1; index >= 0 && k < outline.length && passedMm <= mostMm; k++) {
+    const at = (index + way * k + outline.length) % outline.length;
+    const folds = foldsOn(shape, outline[at]?.edge, way, folding);
+    if (folds.length > 0)
+      return folds.map((fold) => ({ ...fold, beforeMm: fold.beforeMm + passedMm }));
+    const { from, to } = pieceOf(outline, at);
+    passedMm += distance(from, to);
+  }
+  return [];
 };
 
 interface FoldOnEdge {
@@ -67,9 +85,14 @@ interface FoldOnEdge {
 }
 
 /** What is folded on an edge, seen from where it begins (1) or from where it stops (-1). */
-const sidesOn = (shape: Shape, edge: string, way: 1 | -1, { bends }: Folding): FoldOnEdge[] => {
+const foldsOn = (
+  shape: Shape,
+  edge: string | undefined,
+  way: 1 | -1,
+  { bends }: Folding,
+): FoldOnEdge[] => {
   const index = shape.outline.findIndex((vertex) => vertex.edge === edge);
-  if (index < 0) return [];
+  if (edge === undefined || index < 0) return [];
   const piece = pieceOf(shape.outline, index);
   const long = distance(piece.from, piece.to);
   return bends.flatMap((bend): FoldOnEdge[] => {
