@@ -3,6 +3,7 @@ import type { CommonValues } from '../forms/common.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { type Finding, refuse } from '../model/finding.ts';
 import type { Cutout } from '../model/part.ts';
+import { figure } from '../text/figures.ts';
 import { type Folded, notched, roundTheLoop, withCornersOff } from './cut-shape.ts';
 import type { Figures } from './figures.ts';
 import {
@@ -83,6 +84,16 @@ export function cutPanel(
           `${name} parts ${shape.id} in two, or leaves nothing of it`,
           [],
           'make it smaller, or describe the rest as pieces of their own',
+        ),
+      );
+    else if (found.kind === 'touching')
+      findings.push(
+        refuse(
+          'panel-cut-apart',
+          [input],
+          `${name} only touches the edge of ${shape.id} at ${found.at.map((mm) => figure(mm)).join(', ')}: there is no metal, and no opening either`,
+          [],
+          'let it end before the edge, or reach past it',
         ),
       );
     else cutouts.push({ kind: 'loop', from: name, inputs: [input], loop });

@@ -1,9 +1,10 @@
 import type { CommonValues } from '../forms/common.ts';
 import type { Loop, Vertex } from '../geometry/loop.ts';
 import { pieceOf } from '../geometry/piece.ts';
+import { selfCrossing } from '../geometry/self-crossing.ts';
 import { subtract } from '../geometry/subtract.ts';
 import { NOISE_MM, SAME_POINT_MM } from '../geometry/tolerance.ts';
-import { along, distance, dot, leftOf, sub, unit } from '../geometry/vec2.ts';
+import { along, distance, dot, leftOf, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { cornerMm, roundFreeCorners } from '../kit/free-corners.ts';
 import type { Finding } from '../model/finding.ts';
 import type { FoldSide } from '../model/part.ts';
@@ -143,6 +144,8 @@ export type Notched =
   | { readonly kind: 'inside' }
   | { readonly kind: 'across a fold' }
   | { readonly kind: 'apart' }
+  /** It touches the outline in a point, where it neither opens it nor leaves metal. */
+  | { readonly kind: 'touching'; readonly at: Vec2 }
   | { readonly kind: 'notch'; readonly outline: Loop };
 
 /**
@@ -160,6 +163,8 @@ export const notched = (
   if (parts === undefined || parts.length === 0) return { kind: 'apart' };
   const [left] = parts as [Loop];
   if (parts.length === 1 && left === outline) return { kind: 'inside' };
+  const touching = parts.length === 1 ? selfCrossing(left) : undefined;
+  if (touching !== undefined) return { kind: 'touching', at: touching.at };
   const holds = (part: Loop): boolean =>
     folded.every(
       (f) => sideOn(shape, outline, f) === undefined || sideOn(shape, part, f) !== undefined,

@@ -11,10 +11,10 @@ export const PANEL_RULES = {
   },
   'panel-cut-apart': {
     ...IMPOSSIBLE,
-    title: 'A cut-out parts a panel in two, or leaves nothing of it.',
-    reason: 'Half of the part falls off.',
+    title: 'A cut-out parts a panel in two, leaves nothing of it, or only touches its edge.',
+    reason: 'Half of the part falls off, or hangs on a point.',
     measured: 'the cut-out against the outline of its panel',
-    mend: 'Make it smaller, or describe what is cut off as a piece of its own.',
+    mend: 'Make it smaller, let it reach past the edge, or describe what is cut off as a piece of its own.',
   },
   'hole-place-open': {
     ...IMPOSSIBLE,
