@@ -99,7 +99,7 @@ export class Figures {
         at,
         given,
         'lengths that do not need themselves',
-        `it goes round in a circle: ${[...this.#busy.slice(circle), node].join(' -> ')}`,
+        `it goes round in a circle: ${inShort([...this.#busy.slice(circle), node]).join(' -> ')}`,
       );
     this.#busy.push(node);
     try {
@@ -176,6 +176,10 @@ export class Figures {
     return isWhole ? whole : undefined;
   }
 }
+
+/** A long way round by where it begins and ends. */
+const inShort = (names: readonly string[]): readonly string[] =>
+  names.length <= 8 ? names : [...names.slice(0, 4), '...', ...names.slice(-3)];
 
 const NAME = /[\p{L}_][\p{L}\p{N}_]*(?:\.[\p{L}_][\p{L}\p{N}_]*)*/gu;
 

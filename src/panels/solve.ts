@@ -2,6 +2,7 @@ import { nearest } from '../text/nearest.ts';
 import { type Figures, type GivenFigure, nameInSum, PLACE } from './figures.ts';
 import { bendOf } from './flange-bend.ts';
 import { standingOf } from './flange-outline.ts';
+import { tellTaken } from './free-stretch.ts';
 import type { GivenFlangeMap } from './given.ts';
 import type { Flange, GivenPiece, Piece, Spot, Stretch, Working } from './piece.ts';
 import {
@@ -34,7 +35,9 @@ export const solverOf = (working: Working): (() => Piece | undefined) => {
     const wrong = figures.problems.length;
     const base = solver.shapeOf(solver.baseId, `${given.at}base`);
     const flanges = given.flanges.map((_, i) => solver.flange(i));
-    return base === undefined || flanges.includes(undefined) || figures.problems.length > wrong
+    if (base === undefined || flanges.includes(undefined)) return undefined;
+    tellTaken(base, flanges as Flange[], working);
+    return figures.problems.length > wrong
       ? undefined
       : { base, flanges: flanges as Flange[], given };
   };

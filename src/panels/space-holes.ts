@@ -10,12 +10,13 @@ import { wish } from '../kit/wishes.ts';
 import { type Finding, refuse } from '../model/finding.ts';
 import type { Cutout, Direction, Part } from '../model/part.ts';
 import type { Feature, Wish } from '../model/wish.ts';
+import { nearest } from '../text/nearest.ts';
 import type { CutPanel } from './cut-panel.ts';
 import type { Bend } from './tree.ts';
 import { type Figures, PLACE } from './figures.ts';
 import type { HoleEntry } from './holes.ts';
 import { finishedPoses } from './poses.ts';
-import { edgeOf, shapeHeight, shapeWidth } from './shape.ts';
+import { edgeOf, listed, shapeHeight, shapeWidth, straightEdges } from './shape.ts';
 import { featureOf } from './wishes.ts';
 
 /** What holes are placed on: the part without them. */
@@ -172,20 +173,34 @@ function planeOf(
   const [, name = '', figureText = ''] =
     /^(?:from\s+(?:the\s+)?)?([\p{L}_].*?)\s+([-+(\d.].*)$/iu.exec(word) ?? [];
   const datum = name === '' ? undefined : datumOf(name.trim(), panel, finished, poses);
-  if (datum === undefined)
-    return figures.problem(
-      path,
-      given,
-      `figures from foot, end, left or right of ${panel.shape.id}, from another panel (${finished.panels
-        .map(({ shape }) => shape.id)
-        .filter((id) => id !== panel.shape.id)
-        .slice(0, 8)
-        .join(', ')}), or from an edge of one (base left)`,
-      name === '' ? undefined : `there is no ${name} to measure from`,
-    );
+  if (datum === undefined) return noDatum(name, panel, finished, path, given);
   const mm = figures.read(figureText, path, PLACE);
   return mm === undefined ? undefined : { datum, mm };
 }
+
+/** Tells that nothing goes by a name, and what does. */
+const noDatum = (
+  name: string,
+  { shape: { id }, isBase }: CutPanel,
+  { figures, panels }: Finished,
+  path: string,
+  given: string,
+): undefined => {
+  const others = panels.map(({ shape }) => shape).filter((shape) => shape.id !== id);
+  const edges = panels.flatMap(({ shape }) =>
+    straightEdges(shape).map((edge) => `${shape.id} ${edge}`),
+  );
+  const meant = nearest(name, [...others.map((shape) => shape.id), ...edges]);
+  const own = isBase ? 'bottom, top, left or right' : 'foot, end, left or right';
+  return figures.problem(
+    path,
+    given,
+    `figures from ${own} of ${id}, from another panel (${listed(others.map((shape) => shape.id))}), or from an edge of one (base left)`,
+    name === ''
+      ? undefined
+      : `there is no ${name} to measure from${meant === undefined ? '' : `; did you mean ${meant}?`}`,
+  );
+};
 
 function datumOf(
   name: string,
