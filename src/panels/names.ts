@@ -3,6 +3,13 @@ import type { Figures } from './figures.ts';
 import { MOST_FLANGES } from './lines.ts';
 import type { GivenPiece } from './piece.ts';
 
+/** The lowest number that makes a name one of its own. */
+const freeNumber = (id: string, ids: readonly string[]): number => {
+  let n = 2;
+  while (ids.includes(`${id} ${n}`)) n++;
+  return n;
+};
+
 /** So long a name still stands on a sheet. */
 const LONGEST_NAME = 40;
 
@@ -18,7 +25,7 @@ export function namesOf({ base, flanges, order, at }: GivenPiece, figures: Figur
     if (!/^\p{L}/u.test(id) || id.trim() !== id || id.length > LONGEST_NAME)
       figures.problem(path, id, `a name that begins with a letter, up to ${LONGEST_NAME} long`);
     else if (ids.indexOf(id) < i)
-      figures.problem(path, id, 'a name of its own', `call it ${id} ${i + 1}`);
+      figures.problem(path, id, 'a name of its own', `call it ${id} ${freeNumber(id, ids)}`);
   }
   for (const [i, id] of (order ?? []).entries()) {
     if (ids.includes(id)) continue;
