@@ -108,13 +108,26 @@ function flangeOf(text: string): GivenFlangeMap | string {
   };
 }
 
-/** The words up to the figures behind the edge. */
-const withFigures = (words: readonly string[]): readonly string[] => {
-  const first = words.findIndex((word, i) => i > 0 && isFigure(word));
+/**
+ * The words up to the figures behind the edge: the first that look like figures, or where a panel
+ * has a number in its name, as in `wall 2 end 12`, those behind the usual name of an edge.
+ */
+const withFigures = (line: readonly string[]): readonly string[] => {
+  const key = line.findIndex((word, i) => i > 0 && hasFigure(word, line[i + 1]));
+  const words = key < 0 ? line : line.slice(0, key);
+  const edge = words.findIndex((word, i) => USUAL_EDGE.test(word) && (i > 0 || isFigure(words[1])));
+  const first = words.findIndex((word, i) => i > Math.max(edge, 0) && isFigure(word));
   if (first < 0) return words;
   const isTwo = isFigure(words[first + 1]);
   return words.slice(0, first + (isTwo ? 2 : 1));
 };
+
+/** A key with its figure, at which a line ends that has no height. */
+const hasFigure = (word: string, next: string | undefined): boolean =>
+  word.toLowerCase() !== 'foot' && KEYS.has(keyOf(word)) && isFigure(next);
+
+/** Edges by the names that all plain panels have. */
+const USUAL_EDGE = /^(?:bottom|right|top|left|end)$/i;
 
 /** A number or a sum. */
 const isFigure = (word: string | undefined): boolean => /^[\d.(]|[.*/+]/.test(word ?? '');
