@@ -4,6 +4,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { stringify } from 'yaml';
 import { describe, expect, test } from 'vitest';
 import { jobJsonSchema } from '../../src/jobfile/json-schema.ts';
+import { flangeMaps } from '../../src/panels/lines.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { blankwright, contents, json, type Problems, tempFolder } from '../helpers/command.ts';
@@ -77,6 +78,25 @@ describe('one part in each notation has the same bytes', () => {
     ],
   ])('%s', (_, inputs) => {
     expect(filesOf(inputs)).toEqual(filesOf(LINED));
+  });
+
+  // Numbers in names, with and without up: what stands behind an edge is height and angle.
+  test.each([
+    ['lip on wall 0 end 12', { on: 'wall 0 end', height: '12' }],
+    ['lip on wall 0 left 12 45', { on: 'wall 0 left', height: '12', angle: '45' }],
+    [
+      'lip on wall 0 left 12 45 down width 9 left',
+      { on: 'wall 0 left', height: '12', angle: '45', width: '9', align: 'left' },
+    ],
+    ['lip on wall 2 3 12 45 up', { on: 'wall 2 3', height: '12', angle: '45' }],
+    ['lip on 3 12', { on: '3', height: '12' }],
+    ['lip on top 12 width 9 left', { on: 'top', height: '12', width: '9', align: 'left' }],
+    ['lip on top wall_0.height/2 60', { on: 'top', height: 'wall_0.height/2', angle: '60' }],
+    ['lip on top from 3 to 9 joggle 2', { on: 'top', from: '3', to: '9', joggle: '2' }],
+    ['lip on wall 0 end joggle 2', { on: 'wall 0 end', joggle: '2' }],
+  ])('%s', (line, map) => {
+    const read = flangeMaps(line);
+    expect(read.ok && read.value).toEqual([expect.objectContaining({ name: 'lip', ...map })]);
   });
 
   test('flags, a file of inputs, a job in JSON and one in YAML', async () => {
