@@ -161,7 +161,8 @@ const grown = (
   wanted: readonly Wanted[],
 ): { readonly base: unknown; readonly flanges: readonly Grown[] } => {
   const { base, edges } = BASES[pick % BASES.length] as (typeof BASES)[number];
-  const id = typeof base === 'string' ? 'base' : String(base['name'] ?? 'base');
+  const named = typeof base === 'string' ? undefined : base['name'];
+  const id = typeof named === 'string' ? named : 'base';
   const free = edges.map(([edge, mm, deepMm]) => freeEdge(id, edge, mm, deepMm, 0));
   const flanges: Grown[] = [];
   for (const one of wanted) {

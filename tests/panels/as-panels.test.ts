@@ -123,15 +123,14 @@ function expectSameParts(family: readonly MadePart[], panels: readonly MadePart[
   }
 }
 
-/** The inputs of `panels` that an example is; nothing of one that comes in several pieces. */
+/** The inputs of `panels` that an example is. */
 const inputsAsPanels = (template: Template, inputs: Inputs): Inputs | undefined => {
   const said = partAsPanels({ template, inputs, file: 'part.yaml' });
-  if (!said.ok) return undefined;
-  return 'pieces' in said.result.inputs ? undefined : said.result.inputs;
+  return said.ok ? said.result.inputs : undefined;
 };
 
 describe.each(FAMILY_LIST)('%s, written panel by panel', (_family, template) => {
-  test.each(WAYS)('is the same blank, plan and proof: $way', ({ options, inputs: given }) => {
+  test.each(WAYS)('is the same blank, plan and proof: $way', ({ way, options, inputs: given }) => {
     let written = 0;
     for (const { inputs: example } of examplesIn(template)) {
       const inputs = given?.(template, example) ?? example;
@@ -146,12 +145,17 @@ describe.each(FAMILY_LIST)('%s, written panel by panel', (_family, template) => 
       // Written once more it is the same, to the last digit.
       expect(inputsAsPanels(panelsFamily, panels)).toEqual(panels);
     }
-    if (!IN_PIECES.has(template.family)) expect(written).toBeGreaterThan(0);
+    // An example by outside sizes need be no part by inside ones.
+    if (template.family !== BY_BOTH_MEASURES && !way.includes('inside'))
+      expect(written).toBeGreaterThan(0);
   });
 });
 
-/** Families that are more than one blank, or whose last example is. */
-const IN_PIECES = new Set(['tank', 'duct-box', 'baffle', 'duct-transition']);
+/**
+ * Some pieces of a tank are given by outside sizes and some by inside ones, which one description
+ * does not hold: its blanks are written one by one below.
+ */
+const BY_BOTH_MEASURES = 'tank';
 
 describe('the blanks of families of several pieces', () => {
   test.each(FAMILY_LIST)('%s: each is the same part by its panels', (_family, template) => {

@@ -249,7 +249,6 @@ describe('the JSON Schema of a job', () => {
   });
 
   test.each([
-    ['no base', { flanges: LINES }],
     ['a key that a base does not have', { base: { sise: BASE } }],
     [
       'a key that a flange does not have',

@@ -23,7 +23,17 @@ const withSolids = await loadSolids();
 /** With the rule of the part for each fold, so that each keeps its volume. */
 const withoutOwnRules = (part: Part): Part => ({
   ...part,
-  folds: part.folds.map(({ rule: _, ...fold }) => fold),
+  folds: part.folds.map(
+    ({ id, parent, child, angleDeg, direction, insideRadiusMm, teardropMm }) => ({
+      id,
+      parent,
+      child,
+      angleDeg,
+      direction,
+      insideRadiusMm,
+      ...(teardropMm !== undefined && { teardropMm }),
+    }),
+  ),
 });
 
 /** Folds the blanks of inputs by the kernel; how many it could. */

@@ -137,6 +137,11 @@ const WRONG: Readonly<Record<string, Wrong>> = {
       corners: 'a and b butt through a',
     },
   },
+  'neither a base nor pieces': {
+    inputs: { flanges: ['lip on top 20'] },
+    told: [/^base \| nothing \| /],
+    mended: { ...BASE, flanges: ['lip on top 20'] },
+  },
   'a key that does not exist': {
     inputs: { ...BASE, flanges: [{ name: 'lip', on: 'top', hight: 20 }] },
     told: [
