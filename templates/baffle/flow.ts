@@ -38,8 +38,13 @@ export const flowHoles = (
   count: number,
 ): readonly Vec2[] | undefined => {
   if (count === 0) return [];
-  for (const grids of gridsOf(rooms, diameterMm)) {
+  const wanted = Math.min(count, MOST_FLOW_HOLES);
+  for (const pitch of pitchesFor(rooms, diameterMm)) {
+    if (mostAt(rooms, diameterMm, pitch) < wanted) continue;
+    const grids = gridsAt(rooms, diameterMm, pitch);
     if (total(grids) >= count) return innermost(rooms, grids, count);
+    // Narrower pitches only hold more.
+    if (total(grids) > 2 * MOST_FLOW_HOLES) return undefined;
   }
   return undefined;
 };
@@ -47,7 +52,11 @@ export const flowHoles = (
 /** The largest number of holes of this size that fit, up to `MOST_FLOW_HOLES`. */
 export const mostFlowHoles = (rooms: readonly FlowRoom[], diameterMm: number): number => {
   let most = 0;
-  for (const grids of gridsOf(rooms, diameterMm)) most = Math.max(most, total(grids));
+  // The narrowest pitch first: it mostly holds most, and leaves little to be looked for.
+  for (const pitch of pitchesFor(rooms, diameterMm).toReversed()) {
+    if (most < MOST_FLOW_HOLES && mostAt(rooms, diameterMm, pitch) > most)
+      most = Math.max(most, total(gridsAt(rooms, diameterMm, pitch)));
+  }
   return Math.min(most, MOST_FLOW_HOLES);
 };
 
@@ -60,30 +69,41 @@ const total = (grids: readonly (readonly Vec2[])[]): number =>
  */
 const PITCH_STEP = 1.02;
 
-/** The fullest grid of each room, for every pitch from wide to narrow. */
-function* gridsOf(
-  rooms: readonly FlowRoom[],
-  diameterMm: number,
-): Generator<readonly (readonly Vec2[])[]> {
+/** The pitches from one at which a second hole lies outside every room down to the narrowest. */
+function pitchesFor(rooms: readonly FlowRoom[], diameterMm: number): number[] {
   const narrowest = diameterMm + Math.max(...rooms.map((r) => r.holeGapMm));
   const widest = Math.max(...rooms.map(({ region }) => 2 * Math.hypot(...boxOf(region).half)));
-  const tests = rooms.map((room) => placeTest(room, diameterMm / 2));
-  // The search runs from a pitch at which a second hole lies outside every room down to the
-  // narrowest.
-  for (
-    let k = Math.max(0, Math.ceil(Math.log((2 * widest) / narrowest) / Math.log(PITCH_STEP)));
-    k >= 0;
-    k--
-  ) {
-    const pitch = narrowest * PITCH_STEP ** k;
-    const grids = rooms.map(({ region }, i) =>
-      fullest(LAYOUTS.map((layout) => grid(region, pitch, layout, tests[i] as PlaceTest))),
-    );
-    yield grids;
-    // Narrower pitches only hold more.
-    if (total(grids) > 2 * MOST_FLOW_HOLES) return;
-  }
+  const last = Math.ceil(Math.log((2 * widest) / narrowest) / Math.log(PITCH_STEP));
+  return Array.from(
+    { length: Math.max(0, last) + 1 },
+    (_, k) => narrowest * PITCH_STEP ** k,
+  ).toReversed();
 }
+
+/** The fullest grid of each room. */
+const gridsAt = (
+  rooms: readonly FlowRoom[],
+  diameterMm: number,
+  pitchMm: number,
+): readonly (readonly Vec2[])[] =>
+  rooms.map((room) => {
+    const fits = placeTest(room, diameterMm / 2);
+    const box = centresBox(room, diameterMm);
+    return fullest(LAYOUTS.map((layout) => grid(box, pitchMm, layout, fits)));
+  });
+
+/** An upper bound of the holes that fit: what the boxes of their centres take, level or upright. */
+const mostAt = (rooms: readonly FlowRoom[], diameterMm: number, pitchMm: number): number => {
+  const along = (half: number, step: number): number =>
+    half < 0 ? 0 : Math.floor((2 * half) / step) + 1;
+  return rooms.reduce((sum, room) => {
+    const {
+      half: [x, y],
+    } = centresBox(room, diameterMm);
+    const rowMm = rowOf(pitchMm);
+    return sum + Math.max(along(x, pitchMm) * along(y, rowMm), along(y, pitchMm) * along(x, rowMm));
+  }, 0);
+};
 
 const fullest = (grids: readonly (readonly Vec2[])[]): readonly Vec2[] =>
   grids.reduce((best, g) => (g.length > best.length ? g : best));
@@ -107,20 +127,25 @@ const LAYOUTS: readonly Layout[] = [false, true].flatMap((isUpright) =>
   SHIFTS.map((shift) => ({ isUpright, shift })),
 );
 
+/** Distance from row to row of a grid whose places are all as far from their neighbours. */
+const rowOf = (pitchMm: number): number => (pitchMm * Math.sqrt(3)) / 2;
+
 const grid = (
-  region: Loop,
+  { middle, half }: Box,
   pitchMm: number,
   { isUpright, shift }: Layout,
   fits: PlaceTest,
 ): Vec2[] => {
-  const { middle, half } = boxOf(region);
-  const rowMm = (pitchMm * Math.sqrt(3)) / 2;
+  const rowMm = rowOf(pitchMm);
   const [long, wide] = isUpright ? [half[1], half[0]] : half;
   const [places, rows] = [Math.ceil(long / pitchMm) + 1, Math.ceil(wide / rowMm) + 1];
   const found: Vec2[] = [];
   for (let j = -rows; j <= rows; j++) {
+    const v = (j + shift[1]) * rowMm;
+    if (Math.abs(v) > wide) continue;
     for (let i = -places; i <= places; i++) {
-      const [u, v] = [(i + shift[0] + (j % 2 === 0 ? 0 : 0.5)) * pitchMm, (j + shift[1]) * rowMm];
+      const u = (i + shift[0] + (j % 2 === 0 ? 0 : 0.5)) * pitchMm;
+      if (Math.abs(u) > long) continue;
       const p = add(middle, isUpright ? [v, u] : [u, v]);
       if (fits(p)) found.push(p);
     }
@@ -165,7 +190,19 @@ const innermost = (
   return placed.filter((place) => kept.has(place)).map(({ p }) => p);
 };
 
-const boxOf = (region: Loop): { readonly middle: Vec2; readonly half: Vec2 } => {
+interface Box {
+  readonly middle: Vec2;
+  readonly half: Vec2;
+}
+
+/** The box that all centres of holes lie in, with a little to spare; a half of less than 0: none. */
+const centresBox = ({ region, edgeGapMm }: FlowRoom, diameterMm: number): Box => {
+  const { middle, half } = boxOf(region);
+  const inset = diameterMm / 2 + edgeGapMm - 2 * SAME_LENGTH_MM;
+  return { middle, half: [half[0] - inset, half[1] - inset] };
+};
+
+const boxOf = (region: Loop): Box => {
   const { minX, minY, maxX, maxY } = loopExtents(region) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   return {
     middle: [(minX + maxX) / 2, (minY + maxY) / 2],

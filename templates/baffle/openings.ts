@@ -158,8 +158,8 @@ function noRoomFor(
       ...(isCount ? [orLess(by, MOST_FLOW_HOLES, 0)] : []),
     ]);
   const most = mostFlowHoles(rooms, diameterMm);
-  const smaller = orLess('holeDiameter', largestMm(v, ask, rooms, wanted));
-  if (most === 0 && isCount) return none(`${holes}, and none finds room`, [smaller], 'holeGap');
+  const smaller = (): Mend => orLess('holeDiameter', largestMm(v, ask, rooms, wanted));
+  if (most === 0 && isCount) return none(`${holes}, and none finds room`, [smaller()], 'holeGap');
   if (most === 0)
     return none(
       `${holes}, and none finds room`,
@@ -171,7 +171,7 @@ function noRoomFor(
   if (isCount)
     return none(
       `${holes} find no room, as ${fit}`,
-      [orLess('holeCount', most, 0), smaller],
+      [orLess('holeCount', most, 0), smaller()],
       'holeGap',
     );
   const share = (100 * (otherMm2 + most * discMm2(diameterMm))) / sectionAreaMm2(ask.section);
