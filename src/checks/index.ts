@@ -41,8 +41,10 @@ export const CHECKS: readonly Check[] = [
   handsShareBlank,
 ];
 
-/** What the checks find, in the order of the list. */
-export function runChecks(part: CheckedPart): Finding[] {
+/** What the checks find, in the order of the list; `stops`: only those run that can stop a part. */
+export function runChecks(part: CheckedPart, wanted: 'all' | 'stops' = 'all'): Finding[] {
   const checked = toChecked(part);
-  return CHECKS.flatMap((check) => check.run(checked));
+  const checks =
+    wanted === 'all' ? CHECKS : CHECKS.filter(({ severities }) => severities.includes('stop'));
+  return checks.flatMap((check) => check.run(checked));
 }

@@ -62,7 +62,18 @@ const factsOfPoints = (options: PointsOptions): FieldFacts => ({
   example: options.example ?? 'A-B: 312, A-C: 188.5, B-C: 240',
 });
 
+/**
+ * The last distances that were solved. Whoever looks for a mend reads the same inputs again and
+ * again with another one changed, and solving takes longer than all the rest.
+ */
+let lastSolved: { readonly given: string; readonly reading: FieldReading<GivenPoints> } | undefined;
+
 function fromDistances(given: string): FieldReading<GivenPoints> {
+  if (lastSolved?.given !== given) lastSolved = { given, reading: solved(given) };
+  return lastSolved.reading;
+}
+
+function solved(given: string): FieldReading<GivenPoints> {
   const read = readDistances(given);
   if (!read.ok) return read;
   const survey = solveDistances(read.value.distances, { sides: read.value.sides });

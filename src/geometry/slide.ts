@@ -1,4 +1,4 @@
-import { loopExtents } from './extents.ts';
+import { type Extents, loopExtents } from './extents.ts';
 import { loopGap } from './gap.ts';
 import { isInside } from './inside.ts';
 import type { Loop } from './loop.ts';
@@ -18,12 +18,18 @@ export function slideRoom(
   within: readonly Loop[],
   towards: Vec2,
 ): readonly [from: number, to: number] | undefined {
-  const fits = (by: number): boolean =>
-    liesIn(moveLoop(shift(by * towards[0], by * towards[1]), loop), within);
+  const [own, ...others] = [loop, ...within].map(loopExtents);
+  const fits = (by: number): boolean => {
+    const [x, y] = [by * towards[0], by * towards[1]];
+    return (
+      others.every((other) => isBoxIn(own, other, x, y)) &&
+      liesIn(moveLoop(shift(x, y), loop), within)
+    );
+  };
   const far = reach([loop, ...within]);
   const step = (2 * far) / STEPS;
   const places = Array.from({ length: STEPS + 1 }, (_, i) => -far + i * step);
-  const start = places.filter(fits).toSorted((a, b) => Math.abs(a) - Math.abs(b))[0];
+  const start = places.toSorted((a, b) => Math.abs(a) - Math.abs(b)).find(fits);
   if (start === undefined) return undefined;
   const end = (sign: 1 | -1): number => {
     let at = start;
@@ -38,6 +44,20 @@ export function slideRoom(
   };
   return [end(-1), end(1)];
 }
+
+/** Whether a box that is shifted lies in another: a quick no for most places. */
+const isBoxIn = (
+  own: Extents | undefined,
+  other: Extents | undefined,
+  x: number,
+  y: number,
+): boolean =>
+  own !== undefined &&
+  other !== undefined &&
+  own.minX + x >= other.minX &&
+  own.maxX + x <= other.maxX &&
+  own.minY + y >= other.minY &&
+  own.maxY + y <= other.maxY;
 
 /** Whether a loop lies wholly inside others without touching them. */
 export const liesIn = (loop: Loop, within: readonly Loop[]): boolean => {

@@ -14,8 +14,8 @@ import type { Context } from './context.ts';
 
 /**
  * Findings on a part that was laid flat: whether it runs into itself, what the checks say, whether
- * it can be folded. Where stops alone are asked for, the reach of a torch to its seams is not
- * checked: that never stops a part, and takes longer than all the rest.
+ * it can be folded. Where stops alone are asked for, what never stops a part is not checked: the
+ * reach of a torch to its seams takes longer than all the rest.
  */
 export const partFindings = (
   { values, options }: Context,
@@ -28,15 +28,19 @@ export const partFindings = (
     ? []
     : [
         ...contactFindings(part, flat),
-        ...coveredHoles(part, flat),
-        ...(wanted === 'all' ? seamFindings(part, flat, TORCH) : []),
+        ...(wanted === 'all'
+          ? [...coveredHoles(part, flat), ...seamFindings(part, flat, TORCH)]
+          : []),
       ]),
-  ...runChecks({
-    flat,
-    material: values.material,
-    shop: options.shop,
-    isMirrored: values.hand !== 'left',
-  }),
+  ...runChecks(
+    {
+      flat,
+      material: values.material,
+      shop: options.shop,
+      isMirrored: values.hand !== 'left',
+    },
+    wanted,
+  ),
   ...(options.foldAt === 'service'
     ? serviceFindings(flat)
     : [

@@ -1,9 +1,10 @@
 import { figure } from '../../text/figures.ts';
 import type { InputDescription } from '../../forms/read.ts';
 import { composed, type Finding, type Try } from '../../model/finding.ts';
-import { just, type Mend, orLess, orMore } from '../../model/mend.ts';
+import { just, type Mend } from '../../model/mend.ts';
 import type { Part } from '../../model/part.ts';
 import type { Feature, Wish } from '../../model/wish.ts';
+import { nearestMends, type Way } from './nearest-mends.ts';
 
 /**
  * A part that was stopped, if there is one, and the means to make it again with one input changed.
@@ -47,20 +48,12 @@ export function triedMends(finding: Finding, trial: Trial): Finding {
 function withTries(finding: Finding, tries: readonly Try[], trial: Trial): Finding {
   const known = finding.mends ?? [];
   const isKnown = (input: string): boolean => known.some((mend) => mend.input === input);
-  const found = tries.flatMap((t): Change[] => {
-    if (typeof t === 'string') return isKnown(t) ? [] : changes(finding, trial, t);
-    return 'less' in t && !isKnown(t.less) ? changes(finding, trial, t.less, [-1]) : [];
+  const ways = tries.flatMap((t): Way[] => {
+    if (typeof t === 'string') return isKnown(t) ? [] : waysOf(trial, t);
+    return 'less' in t && !isKnown(t.less) ? waysOf(trial, t.less, [-1]) : [];
   });
-  const whole = tries.filter(
-    (t): t is Mend =>
-      typeof t !== 'string' &&
-      'input' in t &&
-      isGone(finding, trial, trial.stopsWith(t.input, t.value ?? null)),
-  );
-  const mends = [...known, ...nearestFirst(found), ...whole].slice(
-    0,
-    Math.max(MOST_TOLD, known.length),
-  );
+  const whole = tries.flatMap((t) => (typeof t !== 'string' && 'input' in t ? [t] : []));
+  const mends = filledUp(known, ways, whole, doesAwayWith(finding, trial));
   return composed({
     ...finding,
     inputs: [...new Set([...(finding.inputs ?? []), ...mends.map(({ input }) => input)])],
@@ -78,13 +71,14 @@ function withInputs(finding: Finding, on: NonNullable<Finding['on']>, trial: Tri
     (input) => trial.valueOf(input) !== undefined,
   );
   const bends = folds.length === 0 ? [] : ['radius', 'cornerGap'];
-  const found = [...own, ...bends].flatMap((input) => changes(finding, trial, input));
-  const more =
-    found.length > 0 ? [] : others(trial, own).flatMap((input) => changes(finding, trial, input));
-  const slit = isGone(finding, trial, trial.stopsWith('relief', 'slit'))
-    ? [just('relief', 'slit')]
-    : [];
-  const mends = [...nearestFirst([...found, ...more]), ...slit].slice(0, MOST_TOLD);
+  const does = doesAwayWith(finding, trial);
+  const found = nearestMends(
+    [...own, ...bends].flatMap((input) => waysOf(trial, input)),
+    MOST_TOLD,
+    does,
+  );
+  const more = found.length > 0 ? [] : others(trial, own).flatMap((input) => waysOf(trial, input));
+  const mends = filledUp(found, more, [just('relief', 'slit')], does);
   const told = [...new Set([...lines, ...(mends.length > 0 ? mends.map((m) => m.input) : own)])];
   const given = told.flatMap((input) => {
     const value = trial.valueOf(input);
@@ -97,9 +91,6 @@ function withInputs(finding: Finding, on: NonNullable<Finding['on']>, trial: Tri
   const what = given.length === 0 ? said.what : `${said.what} (${given.join(', ')})`;
   return composed({ ...finding, inputs: told, mends, said: { ...said, what } });
 }
-
-const nearestFirst = (changes: readonly Change[]): Mend[] =>
-  changes.toSorted((a, b) => a.far - b.far).map(({ mend }) => mend);
 
 /**
  * The inputs whose lengths and angles are measured on these panels; places of holes shape nothing.
@@ -138,121 +129,41 @@ const others = ({ inputs, valueOf }: Trial, known: readonly string[]): string[] 
     )
     .map(({ name }) => name);
 
-interface Change {
-  readonly mend: Mend;
-  /** How far it is from the given value, as a share of that. */
-  readonly far: number;
+/** Both ways of an input that is a figure, or those that are asked for. */
+function waysOf(
+  { inputs, valueOf }: Trial,
+  name: string,
+  signs: readonly (1 | -1)[] = [1, -1],
+): Way[] {
+  const now = valueOf(name);
+  const input = inputs.find((one) => one.name === name);
+  return now === undefined || input === undefined
+    ? []
+    : signs.map((sign) => ({ input, now, sign }));
 }
 
-/** The nearest values of an input, above and below the present one, that remove the stop. */
-function changes(
-  finding: Finding,
-  trial: Trial,
-  input: string,
-  ways: readonly (1 | -1)[] = [1, -1],
-): Change[] {
-  const now = trial.valueOf(input);
-  const {
-    kind,
-    minimum = 0,
-    maximum = Infinity,
-  } = trial.inputs.find(({ name }) => name === input) ?? {};
-  if (now === undefined) return [];
-  const does = (value: number): boolean =>
-    value >= minimum && value <= maximum && isGone(finding, trial, trial.stopsWith(input, value));
-  return ways.flatMap((sign): Change[] => {
-    const value = nearest(now, sign, sign > 0 ? maximum : minimum, does);
-    if (value === undefined) return [];
-    const mend =
-      sign > 0
-        ? orMore(input, value)
-        : value <= minimum
-          ? just(input, minimum)
-          : orLess(input, value);
-    const far =
-      Math.abs(value - now) / Math.max(Math.abs(now), 1) + (kind === 'angle' ? ANGLE_LAST : 0);
-    return does(mend.atLeast ?? mend.atMost ?? minimum) ? [{ mend, far }] : [];
-  });
+/** Mends that are known with as many more as there is room for: figures, then whole changes. */
+function filledUp(
+  known: readonly Mend[],
+  ways: readonly Way[],
+  whole: readonly Mend[],
+  does: Does,
+): readonly Mend[] {
+  const room = MOST_TOLD - known.length;
+  if (room <= 0) return known;
+  const mends = [...known, ...nearestMends(ways, room, does)];
+  for (const mend of whole)
+    if (mends.length < MOST_TOLD && does(mend.input, mend.value ?? null)) mends.push(mend);
+  return mends;
 }
 
-/**
- * Penalty for angles: the part is made for its angle, so an angle is told only where lengths leave
- * room.
- */
-const ANGLE_LAST = 1000;
+/** Whether a stop is gone when an input is changed, or left out by `null`. */
+type Does = (input: string, value: number | string | null) => boolean;
 
-/**
- * First step, as a share of the value and of 1 mm at least, and the factor by which each step is
- * longer than the last.
- */
-const FIRST_STEP = 0.05;
-const GROWTH = 3;
-/** Limit of the search, as a multiple of the value, and the least limit in mm or degrees. */
-const FARTHEST = 20;
-const FAR_ENOUGH = 300;
-/**
- * Accuracy at which the search ends, mm or degrees, and the distance within which it tries a
- * rounder figure.
- */
-const MEND_FOUND = 0.02;
-const ROUNDER = 0.1;
-/** Values nearer to 0 than this, mm or degrees, are not examined one by one. */
-const SMALL = 0.1;
-
-/**
- * The nearest value on one side of `now` that helps, as far as a search in growing steps and then
- * by halving can tell.
- */
-function nearest(
-  now: number,
-  sign: 1 | -1,
-  limit: number,
-  does: (value: number) => boolean,
-): number | undefined {
-  let last = now;
-  for (const at of probes(now, sign, limit)) {
-    if (does(at)) return rounder(halved(last, at, does), does);
-    last = at;
-  }
-  return undefined;
-}
-
-/**
- * Values to try in growing steps away from the present one; towards 0 the last steps become ever
- * smaller, so that small values are tried too.
- */
-function probes(now: number, sign: 1 | -1, limit: number): number[] {
-  const [size, isTowards0] = [Math.max(Math.abs(now), 1), sign * now < 0];
-  const found: number[] = [];
-  for (
-    let step = Math.max(FIRST_STEP * size, 1);
-    step <= Math.max(FARTHEST * size, FAR_ENOUGH);
-    step *= GROWTH
-  ) {
-    const at = now + sign * step;
-    if (sign * (limit - at) <= 0) break;
-    if (isTowards0 && Math.abs(at) < size / 2) break;
-    found.push(at);
-  }
-  for (let at = now / 2; isTowards0 && Math.abs(at) > SMALL && sign * (limit - at) > 0; at /= 2)
-    found.push(at);
-  return sign * (limit - now) > 0 && Number.isFinite(limit) ? [...found, limit] : found;
-}
-
-const rounder = (value: number, does: (value: number) => boolean): number => {
-  const round = Math.round(value / ROUNDER) * ROUNDER;
-  return does(round) ? round : value;
-};
-
-function halved(bad: number, good: number, does: (value: number) => boolean): number {
-  let [fails, passes] = [bad, good];
-  while (Math.abs(passes - fails) > MEND_FOUND) {
-    const middle = (fails + passes) / 2;
-    if (does(middle)) passes = middle;
-    else fails = middle;
-  }
-  return passes;
-}
+const doesAwayWith =
+  (finding: Finding, trial: Trial): Does =>
+  (input, value) =>
+    isGone(finding, trial, trial.stopsWith(input, value));
 
 /** Whether a stop is gone and no other stop has come in its place. */
 function isGone(

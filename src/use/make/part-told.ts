@@ -29,6 +29,7 @@ export type Teller = (findings: readonly Finding[], part?: Part) => FindingResul
  */
 export function tellerOf(given: GivenInputs): Teller {
   const tried = new Map<string, Finding>();
+  const stopsWith = changed(given);
   const mended = (finding: Finding, part: Part | undefined, stops: readonly Finding[]): Finding => {
     if ((finding.on === undefined && finding.tries === undefined) || finding.severity !== 'stop')
       return finding;
@@ -39,7 +40,7 @@ export function tellerOf(given: GivenInputs): Teller {
         stops,
         inputs: describeInputs(given.template),
         valueOf: (input) => valueOf(given, input),
-        stopsWith: changed(given),
+        stopsWith,
       });
     tried.set(finding.message, known);
     return known;
@@ -107,11 +108,18 @@ const tidyLimit = ({ atLeast, atMost, unit }: Limit): Limit => ({
   unit,
 });
 
-/** What stops the same inputs with one changed or left out. */
-const changed =
-  ({ raw, stopsOf }: GivenInputs): Trial['stopsWith'] =>
-  (input, value) =>
-    stopsOf(applyMend(raw, { input, value }));
+/**
+ * What stops the same inputs with one changed or left out. Several stops of a part ask for the same
+ * figures, which are made once.
+ */
+const changed = ({ raw, stopsOf }: GivenInputs): Trial['stopsWith'] => {
+  const known = new Map<string, readonly Finding[] | undefined>();
+  return (input, value) => {
+    const key = JSON.stringify([input, value]);
+    if (!known.has(key)) known.set(key, stopsOf(applyMend(raw, { input, value })));
+    return known.get(key);
+  };
+};
 
 /** Names of the values of the inputs that all families have. */
 const COMMON: Readonly<Record<string, keyof CommonValues>> = {
