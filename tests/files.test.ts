@@ -10,6 +10,7 @@ import type { Part } from '../src/model/part.ts';
 import { FAMILIES } from '../templates/index.ts';
 import { DxfParser } from './helpers/dxf-parser.ts';
 import { examplesIn } from './helpers/extent.ts';
+import { inTurns } from './helpers/extent.ts';
 import { ezdxfAvailable, readWithEzdxf, type ReadDxf } from './helpers/ezdxf.ts';
 import { needsOutside } from './helpers/needs-outside.ts';
 import { foldedPlaces, idealPlaces } from './helpers/witness.ts';
@@ -30,10 +31,10 @@ interface Written {
  * cut.
  */
 const written: Written[] = [];
-for (const [family, load] of FAMILIES) {
+for (const [place, [family, load]] of [...FAMILIES].entries()) {
   const { default: template } = await load();
   for (const example of examplesIn(template)) {
-    for (const cutOnly of [false, true]) {
+    for (const cutOnly of inTurns([false, true], place, 2)) {
       for (const dxfVersion of ['r2000', 'r12'] as const) {
         const made = makeParts(
           template,

@@ -159,7 +159,7 @@ describe('broken inputs', () => {
     );
   });
 
-  test('through the command: exit 2, the input named, no file', { timeout: 120_000 }, async () => {
+  test('through the command: exit 2, the input named, no file', async () => {
     const samples = fc.sample(broken(brokenText), { numRuns: 36, seed: 2 });
     for (let i = 0; i < samples.length; i += 4) {
       await Promise.all(

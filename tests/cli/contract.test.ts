@@ -14,7 +14,7 @@ import {
   type Ran,
   tempFolder,
 } from '../helpers/command.ts';
-import { examplesIn } from '../helpers/extent.ts';
+import { examplesIn, inTurns } from '../helpers/extent.ts';
 import { madeOnce } from '../helpers/made-once.ts';
 import { MADE } from '../helpers/make-contract.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
@@ -315,7 +315,7 @@ describe('what people read', () => {
     expect(none?.out).toBe(first?.out);
   });
 
-  test.each([...FAMILIES])(
+  test.each(inTurns([...FAMILIES], 0, 4))(
     'the example commands of %s work when pasted into a shell, and give what the example gives',
     async (family, load) => {
       const cwd = tempFolder();

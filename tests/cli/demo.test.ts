@@ -9,14 +9,14 @@ import { hasPython, readZip } from '../helpers/packed.ts';
 import { fileNames } from '../helpers/file-names.ts';
 
 /** Made once for all of these tests: every family, with all papers, is much to make. */
-describe('the demo', { timeout: 400_000 }, () => {
+describe('the demo', () => {
   const cwd = mkdtempSync(join(tmpdir(), 'blankwright-test-'));
   const folder = join(cwd, 'out', 'vineyard-cart');
   const handover = join(cwd, 'out', 'handover');
   let first: Ran;
   beforeAll(async () => {
     first = await runProcess(['demo', '--json'], cwd);
-  }, 400_000);
+  });
   afterAll(() => rmSync(cwd, { recursive: true, force: true }));
 
   test('makes the whole job of the cart, and prints it as JSON', () => {

@@ -4,6 +4,7 @@ import { describe, expect, onTestFinished, test } from 'vitest';
 import { COMMANDS } from '../../src/cli/commands/index.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { blankwright, tempFolder } from '../helpers/command.ts';
+import { inTurns } from '../helpers/extent.ts';
 import { strips } from '../helpers/strips.ts';
 
 /** The command line that a help page ends with, in words as a shell takes them. */
@@ -73,12 +74,15 @@ describe('the example on a help page works as it is typed', () => {
     expect((await blankwright(exampleOf(await helpOf()), tempFolder())).code).toBe(0);
   });
 
-  test.each([...FAMILIES.keys()])('of make %s: the first example of the family', async (family) => {
-    const words = exampleOf(await helpOf('make', family));
-    expect(words.slice(0, 2)).toEqual(['make', family]);
-    expect((await blankwright(words, tempFolder())).code).toBe(0);
-    expect(exampleOf(await helpOf('plan', family)).slice(0, 2)).toEqual(['plan', family]);
-  });
+  test.each(inTurns([...FAMILIES.keys()], 1, 4))(
+    'of make %s: the first example of the family',
+    async (family) => {
+      const words = exampleOf(await helpOf('make', family));
+      expect(words.slice(0, 2)).toEqual(['make', family]);
+      expect((await blankwright(words, tempFolder())).code).toBe(0);
+      expect(exampleOf(await helpOf('plan', family)).slice(0, 2)).toEqual(['plan', family]);
+    },
+  );
 });
 
 test('a command on families says where their inputs are', async () => {

@@ -309,7 +309,7 @@ const watching = (cwd: string, ...args: string[]): ((text: string) => Promise<vo
   };
 };
 
-describe('--watch makes the job again', { timeout: 60_000 }, () => {
+describe('--watch makes the job again', () => {
   test('when its file is saved, and waits for a mistake to be mended', async () => {
     const cwd = tempFolder();
     jobIn(cwd);

@@ -201,45 +201,40 @@ describe('the command and the disk', () => {
     }
   });
 
-  test(
-    'whatever a part is called, its files stand in the folder',
-    { timeout: 120_000 },
-    async () => {
-      const hells = [
-        '../../up',
-        '/etc/passwd',
-        '..',
-        'CON',
-        'nul.dxf',
-        'a/b\\c',
-        'x\ny',
-        ' . ',
-        '日本',
-        '-rf',
-        '$(touch pwned)',
-        'e\u0301'.repeat(30),
-        '__proto__',
-        'ä'.repeat(80),
-      ];
-      for (let i = 0; i < hells.length; i += 4) {
-        await Promise.all(
-          hells.slice(i, i + 4).map(async (hell) => {
-            const cwd = tempFolder();
-            const ran = await blankwright(
-              [...BRACKET, `--name=${hell}`, '--hand', 'both', '--out', 'deep/out'],
-              cwd,
-            );
-            // A name may be refused, but then in words and with no file.
-            expect([0, 2]).toContain(ran.code);
-            const made = names(join(cwd, 'deep', 'out'));
-            expect(names(cwd)).toEqual(ran.code === 0 ? ['deep'] : []);
-            expect(made).toHaveLength(ran.code === 0 ? 2 * fileNames('').length : 0);
-            for (const name of made)
-              expect(name).toMatch(/^[A-Za-z0-9_][A-Za-z0-9._-]*\.[a-z\d]+$/);
-            if (ran.code === 2) expect(ran.err).toContain('name');
-          }),
-        );
-      }
-    },
-  );
+  test('whatever a part is called, its files stand in the folder', async () => {
+    const hells = [
+      '../../up',
+      '/etc/passwd',
+      '..',
+      'CON',
+      'nul.dxf',
+      'a/b\\c',
+      'x\ny',
+      ' . ',
+      '日本',
+      '-rf',
+      '$(touch pwned)',
+      'e\u0301'.repeat(30),
+      '__proto__',
+      'ä'.repeat(80),
+    ];
+    for (let i = 0; i < hells.length; i += 4) {
+      await Promise.all(
+        hells.slice(i, i + 4).map(async (hell) => {
+          const cwd = tempFolder();
+          const ran = await blankwright(
+            [...BRACKET, `--name=${hell}`, '--hand', 'both', '--out', 'deep/out'],
+            cwd,
+          );
+          // A name may be refused, but then in words and with no file.
+          expect([0, 2]).toContain(ran.code);
+          const made = names(join(cwd, 'deep', 'out'));
+          expect(names(cwd)).toEqual(ran.code === 0 ? ['deep'] : []);
+          expect(made).toHaveLength(ran.code === 0 ? 2 * fileNames('').length : 0);
+          for (const name of made) expect(name).toMatch(/^[A-Za-z0-9_][A-Za-z0-9._-]*\.[a-z\d]+$/);
+          if (ran.code === 2) expect(ran.err).toContain('name');
+        }),
+      );
+    }
+  });
 });

@@ -187,7 +187,7 @@ describe('true', () => {
       { numRuns: fuzzRuns(250) },
     );
     expect(sharper).toBeGreaterThan(shareOf(0));
-  }, 120_000);
+  });
 
   // The smallest squares that hold n unit squares, some of them turned: E. Friedman, Packing Unit
   // Squares in Squares, Electronic Journal of Combinatorics, Dynamic Survey 7 (from memory). Lying

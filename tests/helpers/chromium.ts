@@ -18,13 +18,21 @@ const QUIET = [
   '--disable-sync',
 ];
 
-/** A browser without a profile; whoever asks for it closes it. */
-export const openBrowser = (): Promise<BrowserContext> =>
-  chromium.launchPersistentContext(mkdtempSync(join(tmpdir(), 'blankwright-browser-')), {
+/**
+ * Opens the browser with an empty profile; the caller closes it. It has as long as the test has: a
+ * machine that does other things too takes its time.
+ */
+export const openBrowser = async (): Promise<BrowserContext> => {
+  const folder = mkdtempSync(join(tmpdir(), 'blankwright-browser-'));
+  const browser = await chromium.launchPersistentContext(folder, {
     executablePath: PROGRAM,
     args: QUIET,
     headless: true,
+    timeout: 0,
   });
+  browser.setDefaultTimeout(0);
+  return browser;
+};
 
 /** Result of opening a page from the disk. */
 export interface Opened {

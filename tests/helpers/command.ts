@@ -33,7 +33,7 @@ export const runProcess = (
     const child = execFile(
       process.execPath,
       [program, ...args],
-      { cwd, encoding: 'utf8', timeout: 300_000, maxBuffer: 1 << 26 },
+      { cwd, encoding: 'utf8', timeout: 1_800_000, maxBuffer: 1 << 26 },
       (error, out, err) => {
         // `code` is a text when the process could not be started or was ended.
         if (error === null || typeof error.code === 'number')

@@ -19,10 +19,7 @@ export const fuzzRuns = (usual: number): number => {
   return Number.isInteger(asked) && asked > 0 ? asked : fixedRuns(usual);
 };
 
-/**
- * The same for a test that gains nothing by a longer search, or for the size of what is large on
- * purpose.
- */
+/** The same for a test that gains nothing by a longer search. */
 export const fixedRuns = (usual: number): number =>
   IS_FULL ? usual : Math.min(usual, Math.max(FEWEST, Math.ceil(usual / 10)));
 
@@ -38,6 +35,16 @@ export const shareOf = (usual: number): number => (IS_FULL ? usual : Math.floor(
  */
 export const examplesIn = ({ examples }: Pick<Template, 'examples'>): Template['examples'] =>
   IS_FULL ? examples : examples.slice(-1);
+
+/**
+ * The ways in which one thing out of many is tried, by its place among them: all in full; in short
+ * every `step`th, beginning elsewhere from place to place, so that each way is tried with something.
+ */
+export const inTurns = <T>(ways: readonly T[], place: number, step: number): readonly T[] =>
+  IS_FULL ? ways : ways.filter((_, i) => i % step === place % step);
+
+/** The size of what is large on purpose: a fortieth of it in short. */
+export const largeSize = (usual: number): number => (IS_FULL ? usual : Math.ceil(usual / 40));
 
 /**
  * The same of a list over all families, or of anything else in kinds: all in full, in short the

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { mendedCopy } from '../../src/inspect/mend.ts';
+import { cpuSeconds } from '../helpers/cpu-seconds.ts';
 import { drawnDxf, dxfOf, foundRules, inspected, INSPECTING } from '../helpers/drawn-dxf.ts';
-import { fixedRuns, fuzzRuns } from '../helpers/extent.ts';
+import { fuzzRuns, largeSize } from '../helpers/extent.ts';
 
 const SQUARE = ['0 0 100 0', '100 0 100 100', '0 100 100 100', '0 100 0 0'] as const;
 
@@ -282,37 +283,41 @@ describe('so much of it', () => {
   test.each([
     [
       'a star of lines',
-      Array.from({ length: fixedRuns(20_000) }, (_, i) => `0 0 ${100 + i} ${(i * 37) % 1000}`),
+      Array.from({ length: largeSize(20_000) }, (_, i) => `0 0 ${100 + i} ${(i * 37) % 1000}`),
     ],
     [
       'triangles about one point',
-      Array.from({ length: fixedRuns(20_000) }, (_, i) => {
+      Array.from({ length: largeSize(20_000) }, (_, i) => {
         const at = (k: number): string =>
           `${(1000 * Math.cos(k / 6400)).toFixed(4)} ${(1000 * Math.sin(k / 6400)).toFixed(4)}`;
         return [`0 0 ${at(2 * i)}`, `${at(2 * i)} ${at(2 * i + 1)}`, `${at(2 * i + 1)} 0 0`];
       }).flat(),
     ],
-    ['one line again and again', Array.from({ length: fixedRuns(3000) }, () => '0 0 100 0')],
-    ['one circle again and again', Array.from({ length: fixedRuns(3000) }, () => '0 0 100')],
+    ['one line again and again', Array.from({ length: largeSize(3000) }, () => '0 0 100 0')],
+    ['one circle again and again', Array.from({ length: largeSize(3000) }, () => '0 0 100')],
     [
       'circles about one middle',
-      Array.from({ length: fixedRuns(5000) }, (_, i) => `0 0 ${1 + i / 100}`),
+      Array.from({ length: largeSize(5000) }, (_, i) => `0 0 ${1 + i / 100}`),
     ],
     [
       'a long polyline twice, the other way round',
       [0, 1].map(
         (way) =>
-          `${Array.from({ length: fixedRuns(20_000) }, (_, k) => {
-            const i = way === 0 ? k : fixedRuns(20_000) - 1 - k;
+          `${Array.from({ length: largeSize(20_000) }, (_, k) => {
+            const i = way === 0 ? k : largeSize(20_000) - 1 - k;
             return `${(1000 * Math.cos(i / 3183.2)).toFixed(4)} ${(1000 * Math.sin(i / 3183.2)).toFixed(4)}`;
           }).join(' ')} ...`,
       ),
     ],
   ])('%s: an answer within seconds, and no more than some lines of it', (_, shapes) => {
-    const found = inspected(drawnDxf(...shapes));
-    expect(found.inspection.findings.length).toBeLessThan(130);
-    const copy = mendedCopy(found, INSPECTING, 'part', 'mark');
-    expect((copy.ok ? copy.changes : copy.stops).length).toBeLessThan(100);
+    const text = drawnDxf(...shapes);
+    const seconds = cpuSeconds(() => {
+      const found = inspected(text);
+      expect(found.inspection.findings.length).toBeLessThan(130);
+      const copy = mendedCopy(found, INSPECTING, 'part', 'mark');
+      expect((copy.ok ? copy.changes : copy.stops).length).toBeLessThan(100);
+    });
+    expect(seconds).toBeLessThan(30);
   });
 });
 

@@ -169,7 +169,7 @@ describe('in Chromium', () => {
     if (!hasChromium) return;
     library = (await bundled(LIBRARY)).outputFiles[0]?.text ?? '';
     browser = await openBrowser();
-  }, 60_000);
+  });
   afterAll(() => browser?.close());
 
   /** What a fresh page makes, and what it asked for and did not get. */

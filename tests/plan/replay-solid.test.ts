@@ -6,7 +6,7 @@ import { mirrorPart } from '../../src/model/mirror.ts';
 import type { Part } from '../../src/model/part.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
-import { examplesIn } from '../helpers/extent.ts';
+import { examplesIn, inTurns } from '../helpers/extent.ts';
 import { angle, fold, panel, part } from '../helpers/parts.ts';
 import { TREES } from '../helpers/trees.ts';
 import {
@@ -28,20 +28,24 @@ const WITHOUT: readonly string[] = ['ring', 'duct-transition', 'heel-rest'];
 const TOO_MUCH: readonly unknown[] = ['grille-intake', 'chute-mouth', 'dust-duct', 'battery-tray'];
 
 describe('the plans of every family’s examples', () => {
-  test.each([...FAMILIES.keys()].filter((f) => !WITHOUT.includes(f)))('%s', async (family) => {
-    let count = 0;
-    const { examples } = await loadFamily(family);
-    const enough = examples.filter((e) => !TOO_MUCH.includes(e.inputs['name']));
-    for (const { inputs } of examplesIn({ examples: enough })) {
-      for (const machine of BOTH) {
-        for (const found of (await planned(family, inputs, machine)).filter(isFeasible)) {
-          count += 1;
-          expect(faults(found), JSON.stringify(inputs)).toEqual([]);
+  const families = [...FAMILIES.keys()].filter((f) => !WITHOUT.includes(f));
+  test.each(families.map((family, place) => [family, place] as const))(
+    '%s',
+    async (family, place) => {
+      let count = 0;
+      const { examples } = await loadFamily(family);
+      const enough = examples.filter((e) => !TOO_MUCH.includes(e.inputs['name']));
+      for (const { inputs } of examplesIn({ examples: enough })) {
+        for (const machine of inTurns(BOTH, place, 2)) {
+          for (const found of (await planned(family, inputs, machine)).filter(isFeasible)) {
+            count += 1;
+            expect(faults(found), JSON.stringify(inputs)).toEqual([]);
+          }
         }
       }
-    }
-    expect(count).toBeGreaterThan(0);
-  });
+      expect(count).toBeGreaterThan(0);
+    },
+  );
 });
 
 describe('parts that are hard to fold', () => {

@@ -4,6 +4,7 @@ import type { Part } from '../../src/model/part.ts';
 import type { Asked } from '../../src/contract/asked.ts';
 import { askedOf } from '../../src/measure/asked-part.ts';
 import { FAMILIES } from '../../templates/index.ts';
+import { inTurns } from '../helpers/extent.ts';
 import { edited, type Group, proofOf, stopsOf } from '../helpers/proved.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
@@ -86,12 +87,8 @@ describe('one change to a good file', () => {
   // A fold is folded along the whole of its line, from edge to edge: where the line is drawn to on
   // it does not matter.
   test.each(
-    [...FAMILIES.keys()].flatMap(
-      (family) =>
-        [
-          [family, 'r2000'],
-          [family, 'r12'],
-        ] as const,
+    [...FAMILIES.keys()].flatMap((family, place) =>
+      inTurns(['r2000', 'r12'] as const, place, 2).map((version) => [family, version] as const),
     ),
   )('of %s, %s, is noticed but for the length of a fold line', async (family, version) => {
     const blanks = await madeOf(family, version);

@@ -4,7 +4,7 @@ import type { Built, GivenPart, Template } from '../../src/forms/template.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
-import { oneOfEach } from '../helpers/extent.ts';
+import { inTurns, oneOfEach } from '../helpers/extent.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
 /**
@@ -13,13 +13,13 @@ import { UNPLANNED } from '../helpers/unplanned.ts';
  */
 
 const TEMPLATES = await Promise.all([...FAMILIES.keys()].map(loadFamily));
-const examplesOf = ({ family, examples }: Template) =>
-  examples.map(({ inputs }, i) => [`${family} ${i + 1}`, family, inputs] as const);
+const examplesOf = ({ family, examples }: Template, place: number) =>
+  examples.map(({ inputs }, i) => [`${family} ${i + 1}`, family, inputs, place] as const);
 
 describe.each(oneOfEach(TEMPLATES.flatMap(examplesOf), ([, family]) => family))(
   '%s',
-  (_, family, inputs) => {
-    test.each(['outside', 'inside'])(
+  (_, family, inputs, place) => {
+    test.each(inTurns(['outside', 'inside'], place, 2))(
       'says what its inputs mean, and is so: %s',
       async (measure) => {
         const made = makeParts(

@@ -193,42 +193,38 @@ describe.each(Object.entries(FAMILIES))(
       .filter(({ strip }) => selfCrossing(section(strip).outline) === undefined)
       .slice(0, RUNS);
 
-    it(
-      `is cut from as much metal and folds to the same size and place, ${RUNS} times`,
-      { timeout: 120_000 },
-      async () => {
-        expect(cases).toHaveLength(RUNS);
-        for (const { given, strip } of cases) {
-          const { part, flat } = await makeOne(name, inputsOf(family, strip, given.hand));
-          if (part === undefined) throw new Error('no part');
-          const said = JSON.stringify(given);
-          withSolids((solids) => {
-            const asked = stripSolid(solids, strip, given.hand);
-            const volume = solids.volume(asked);
-            expect(flat.areaMm2 * strip.thicknessMm, said).toBeGreaterThan(volume * (1 - 1e-6));
-            expect(flat.areaMm2 * strip.thicknessMm, said).toBeLessThan(volume * (1 + 1e-6));
+    it(`is cut from as much metal and folds to the same size and place, ${RUNS} times`, async () => {
+      expect(cases).toHaveLength(RUNS);
+      for (const { given, strip } of cases) {
+        const { part, flat } = await makeOne(name, inputsOf(family, strip, given.hand));
+        if (part === undefined) throw new Error('no part');
+        const said = JSON.stringify(given);
+        withSolids((solids) => {
+          const asked = stripSolid(solids, strip, given.hand);
+          const volume = solids.volume(asked);
+          expect(flat.areaMm2 * strip.thicknessMm, said).toBeGreaterThan(volume * (1 - 1e-6));
+          expect(flat.areaMm2 * strip.thicknessMm, said).toBeLessThan(volume * (1 + 1e-6));
 
-            const { poses } = foldUp(part, flat);
-            const first = invertPose(poses.get(family.legs[0]?.panel ?? '') as Pose);
-            const place = (id: string): Pose =>
-              composePoses(INTO_SECTION, composePoses(first, poses.get(id) as Pose));
-            for (const { panel } of family.legs) {
-              const own = solids.move(panelSolid(solids, part, flat, panel), place(panel));
-              expect(
-                solids.volume(solids.cut(own, [asked])),
-                `${panel} sticks out: ${said}`,
-              ).toBeLessThan(1e-5);
-            }
+          const { poses } = foldUp(part, flat);
+          const first = invertPose(poses.get(family.legs[0]?.panel ?? '') as Pose);
+          const place = (id: string): Pose =>
+            composePoses(INTO_SECTION, composePoses(first, poses.get(id) as Pose));
+          for (const { panel } of family.legs) {
+            const own = solids.move(panelSolid(solids, part, flat, panel), place(panel));
+            expect(
+              solids.volume(solids.cut(own, [asked])),
+              `${panel} sticks out: ${said}`,
+            ).toBeLessThan(1e-5);
+          }
 
-            const { id, pose } = seatOf(flat);
-            const seated = solids.move(asked, composePoses(pose, invertPose(place(id))));
-            expect(foldedSizeMm(part, flat), said).toEqual(
-              solids.size(seated).map((v) => expect.closeTo(v, 6)),
-            );
-          });
-        }
-      },
-    );
+          const { id, pose } = seatOf(flat);
+          const seated = solids.move(asked, composePoses(pose, invertPose(place(id))));
+          expect(foldedSizeMm(part, flat), said).toEqual(
+            solids.size(seated).map((v) => expect.closeTo(v, 6)),
+          );
+        });
+      }
+    });
 
     it('with square bends has the height and breadth that the legs add up to', async () => {
       for (const { given } of cases) {

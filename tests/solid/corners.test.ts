@@ -80,27 +80,23 @@ const wouldMeet = (
   return a !== undefined && b !== undefined && solids.distance(a, b) < part.cornerGapMm;
 };
 
-it(
-  'walls round a base that would run into each other keep their gap',
-  { timeout: 120_000 },
-  async () => {
-    const withSolids = await loadSolids();
-    let made = 0;
-    let needed = 0;
-    for (const given of fc.sample(walls, { numRuns: fixedRuns(24), seed: 3 })) {
-      const part = wallsOf(given);
-      const flat = flatten(part, HALF);
-      if (hasStop(flat.findings)) continue;
-      made++;
-      withSolids((solids) => {
-        if (wouldMeet(solids, part, flat, 'wall 0', 'wall 1')) needed++;
-        expectGaps(solids, part, flat, neighbours(given.sides, ['wall']), JSON.stringify(given));
-      });
-    }
-    expect(made).toBeGreaterThan(shareOf(18));
-    expect(needed).toBeGreaterThan(made / 2);
-  },
-);
+it('walls round a base that would run into each other keep their gap', async () => {
+  const withSolids = await loadSolids();
+  let made = 0;
+  let needed = 0;
+  for (const given of fc.sample(walls, { numRuns: fixedRuns(24), seed: 3 })) {
+    const part = wallsOf(given);
+    const flat = flatten(part, HALF);
+    if (hasStop(flat.findings)) continue;
+    made++;
+    withSolids((solids) => {
+      if (wouldMeet(solids, part, flat, 'wall 0', 'wall 1')) needed++;
+      expectGaps(solids, part, flat, neighbours(given.sides, ['wall']), JSON.stringify(given));
+    });
+  }
+  expect(made).toBeGreaterThan(shareOf(18));
+  expect(needed).toBeGreaterThan(made / 2);
+});
 
 const lips = fc.record({
   walls,
@@ -112,7 +108,6 @@ const lips = fc.record({
 
 it.each(['every wall', 'one wall'])(
   'lips that turn in or out on %s keep their gap from each other and from the walls',
-  { timeout: 120_000 },
   async (where) => {
     const withSolids = await loadSolids();
     let made = 0;
@@ -159,22 +154,18 @@ it.each(['every wall', 'one wall'])(
   },
 );
 
-it(
-  'a blank comes apart at its tangent lines into its panels and nothing else',
-  { timeout: 120_000 },
-  async () => {
-    const withSolids = await loadSolids();
-    const anyAngle = fc.oneof(fc.constantFrom(90, 180, 135), fc.integer({ min: 1, max: 180 }));
-    let made = 0;
-    for (const part of fc.sample(randomPart(anyAngle), { numRuns: fixedRuns(100), seed: 1 })) {
-      const flat = flatten(part, HALF);
-      if (hasStop(flat.findings)) continue;
-      made++;
-      withSolids((solids) => {
-        const { panels } = foldBlank(solids, part, flat);
-        expect([...panels.keys()].sort()).toEqual(part.panels.map((p) => p.id).sort());
-      });
-    }
-    expect(made).toBeGreaterThan(shareOf(30));
-  },
-);
+it('a blank comes apart at its tangent lines into its panels and nothing else', async () => {
+  const withSolids = await loadSolids();
+  const anyAngle = fc.oneof(fc.constantFrom(90, 180, 135), fc.integer({ min: 1, max: 180 }));
+  let made = 0;
+  for (const part of fc.sample(randomPart(anyAngle), { numRuns: fixedRuns(100), seed: 1 })) {
+    const flat = flatten(part, HALF);
+    if (hasStop(flat.findings)) continue;
+    made++;
+    withSolids((solids) => {
+      const { panels } = foldBlank(solids, part, flat);
+      expect([...panels.keys()].sort()).toEqual(part.panels.map((p) => p.id).sort());
+    });
+  }
+  expect(made).toBeGreaterThan(shareOf(30));
+});

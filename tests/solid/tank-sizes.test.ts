@@ -85,7 +85,7 @@ describe('tanks by outside dimensions', async () => {
     },
   );
 
-  it('of any size close up with their gap', { timeout: 300_000 }, async () => {
+  it('of any size close up with their gap', async () => {
     const mm = (min: number, max: number) => fc.integer({ min, max });
     const cases = fc.record({
       length: mm(150, 900),

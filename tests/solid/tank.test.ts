@@ -4,7 +4,7 @@ import { AT_HOME, type Pose } from '../../src/geometry/pose.ts';
 import type { Vec3 } from '../../src/geometry/vec3.ts';
 import type { MadePart } from '../../src/use/made-part.ts';
 import { loadFamily, make } from '../helpers/check-template.ts';
-import { examplesIn } from '../helpers/extent.ts';
+import { examplesIn, inTurns } from '../helpers/extent.ts';
 import { blankSolid, foldBlank } from '../helpers/folded-solid.ts';
 import { pairsOf } from '../helpers/panel-pairs.ts';
 import { reportOf } from '../helpers/report-of.ts';
@@ -220,7 +220,7 @@ const placed = (all: Placed, piece: string): readonly Solid[] => {
 const between = (solids: Solids, a: readonly Solid[], b: readonly Solid[]): number =>
   Math.min(...a.flatMap((p) => b.map((q) => solids.distance(p, q))));
 
-describe.each(CASES)('$title', async (c) => {
+describe.each(inTurns(CASES, 0, 2))('$title', async (c) => {
   const withSolids = await loadSolids();
   const parts = await make('tank', c.inputs);
   const report = await reportOf('tank', { ...c.inputs, dipStep: 37 });

@@ -12,6 +12,8 @@ const lengthNamed = (name: string, minimum = 1, maximum = 6000): InputDescriptio
   flag: name,
   kind: 'length',
   about: name,
+  allowed: 'a length',
+  example: '10',
   required: true,
   common: false,
   minimum,

@@ -5,7 +5,7 @@ import { type MakeOptions, makeParts } from '../../../src/use/make/make-parts.ts
 import type { CutterImport } from '../../../src/model/shop.ts';
 import { withArcs } from '../../../src/proof/arcs-of-chords.ts';
 import { FAMILIES } from '../../../templates/index.ts';
-import { examplesIn } from '../../helpers/extent.ts';
+import { examplesIn, inTurns } from '../../helpers/extent.ts';
 import { ezdxfAvailable, readWithEzdxf } from '../../helpers/ezdxf.ts';
 import { needsOutside } from '../../helpers/needs-outside.ts';
 import { PERFECT_CUTTER, shopWith } from '../../helpers/shops.ts';
@@ -32,9 +32,11 @@ const optionsFor = (
 });
 
 /** Proved from the file as it is written, in whatever form. */
-describe.each([...FAMILIES.keys()])('%s, in every form', async (family) => {
+const PLACED = [...FAMILIES.keys()].map((family, place) => [family, place] as const);
+
+describe.each(PLACED)('%s, in every form', async (family, place) => {
   const examples = examplesIn(await loadFamily(family));
-  test.each(FORMS)('$layers layers, $curves, $units', async (form) => {
+  test.each(inTurns(FORMS, place, 4))('$layers layers, $curves, $units', async (form) => {
     for (const { inputs } of examples) {
       for (const version of ['r2000', 'r12'] as const) {
         const made = makeParts(await loadFamily(family), inputs, optionsFor(form, version));
