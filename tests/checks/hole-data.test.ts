@@ -3,6 +3,7 @@ import { makeParts } from '../../src/use/make/make-parts.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { describeInputs } from '../../src/forms/read.ts';
 import { loadFamily } from '../helpers/check-template.ts';
+import { madeOnce } from '../helpers/made-once.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
 /** Findings on holes as programs read them: which input, which panel, where, how much. */
@@ -59,7 +60,7 @@ test.each([...FAMILIES.keys()])('every hole of %s has inputs of the family', asy
   const template = await loadFamily(family);
   const names = new Set(describeInputs(template).map(({ name }) => name));
   for (const { inputs } of template.examples) {
-    const made = makeParts(template, inputs, UNPLANNED);
+    const made = madeOnce(template, inputs, UNPLANNED);
     for (const { flat } of made.ok ? made.parts : [])
       for (const { from, inputs: own = [] } of flat?.cutouts ?? []) {
         expect(own.length, from).toBeGreaterThan(0);

@@ -9,6 +9,7 @@ import { mirrorLoop, mirrorPart } from '../../src/model/mirror.ts';
 import type { Panel, Part } from '../../src/model/part.ts';
 import { reroot } from '../../src/model/reroot.ts';
 import { commonArea } from '../helpers/clipper.ts';
+import { inTurns } from '../helpers/extent.ts';
 import { expectFoldsBack } from '../helpers/fold-back.ts';
 import { toFlatten } from '../helpers/flatten-js.ts';
 import { box } from '../helpers/parts.ts';
@@ -36,12 +37,18 @@ const turned = (part: Part, deg: number): Part => {
   return { ...part, panels: part.panels.map(turn) };
 };
 
-const VARIANTS = TREES.flatMap(({ name, part }) => [
-  { name, part },
-  { name: `${name}, mirrored`, part: mirrorPart(part) },
-  { name: `${name}, turned by 33 degrees`, part: turned(part, 33) },
-  { name: `${name}, mirrored and turned by 211 degrees`, part: turned(mirrorPart(part), 211) },
-]);
+const VARIANTS = TREES.flatMap(({ name, part }, place) =>
+  inTurns(
+    [
+      { name, part },
+      { name: `${name}, mirrored`, part: mirrorPart(part) },
+      { name: `${name}, turned by 33 degrees`, part: turned(part, 33) },
+      { name: `${name}, mirrored and turned by 211 degrees`, part: turned(mirrorPart(part), 211) },
+    ],
+    place,
+    2,
+  ),
+);
 
 const strips = (flat: FlatPattern): Loop[] =>
   flat.bends.map((b) =>

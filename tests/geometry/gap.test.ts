@@ -7,6 +7,7 @@ import { isInside } from '../../src/geometry/inside.ts';
 import { type Loop, rectangle } from '../../src/geometry/loop.ts';
 import { circle, obround } from '../../src/geometry/shapes.ts';
 import type { Vec2 } from '../../src/geometry/vec2.ts';
+import { fixedRuns } from '../helpers/extent.ts';
 
 /**
  * The same curve for @flatten-js/core, which computes with true arcs and shares no code with this
@@ -55,7 +56,7 @@ describe('against @flatten-js/core', () => {
         expect(loopGap(a, b)).toBeCloseTo(gap, 6);
         expect(loopGap(a, b, 5)).toBeCloseTo(Math.min(5, gap), 6);
       }),
-      { numRuns: 300 },
+      { numRuns: fixedRuns(300) },
     );
   });
 
@@ -72,7 +73,7 @@ describe('against @flatten-js/core', () => {
         if (gap > 1e-3)
           expect(isInside(loop, [x, y])).toBe(new Flatten.Polygon(pieces(loop)).contains(point));
       }),
-      { numRuns: 500 },
+      { numRuns: fixedRuns(500) },
     );
   });
 });

@@ -11,17 +11,18 @@ export const IS_FULL =
 const FEWEST = 3;
 
 /**
- * How many cases a random test tries: its own number in full, a tenth of it in short, or what
- * FUZZ_RUNS asks for (`npm run fuzz`).
+ * How many cases a random test tries: its own number in full, a tenth of it in short, or another
+ * share where a case takes long or all families have as many, or what FUZZ_RUNS asks for (`npm run
+ * fuzz`).
  */
-export const fuzzRuns = (usual: number): number => {
+export const fuzzRuns = (usual: number, share = 10): number => {
   const asked = Number(process.env['FUZZ_RUNS']);
-  return Number.isInteger(asked) && asked > 0 ? asked : fixedRuns(usual);
+  return Number.isInteger(asked) && asked > 0 ? asked : fixedRuns(usual, share);
 };
 
 /** The same for a test that gains nothing by a longer search. */
-export const fixedRuns = (usual: number): number =>
-  IS_FULL ? usual : Math.min(usual, Math.max(FEWEST, Math.ceil(usual / 10)));
+export const fixedRuns = (usual: number, share = 10): number =>
+  IS_FULL ? usual : Math.min(usual, Math.max(FEWEST, Math.ceil(usual / share)));
 
 /**
  * What a count among the cases of a random test has to exceed. Of so few as there are in short,

@@ -3,7 +3,8 @@ import { describe, expect, test } from 'vitest';
 import type { MadePart } from '../../src/use/made-part.ts';
 import { makerModel } from '../../src/maker-model.ts';
 import { FAMILIES } from '../../templates/index.ts';
-import { make, makeOne } from '../helpers/check-template.ts';
+import { loadFamily, make, makeOne } from '../helpers/check-template.ts';
+import { examplesIn } from '../helpers/extent.ts';
 
 /** Area inside a closed chain as makerjs draws it: its arcs cut into chords of at most 0.01 mm. */
 const chainArea = (chain: makerjs.IChain): number => {
@@ -19,8 +20,7 @@ describe('a blank as makerjs sees it', () => {
   test.each([...FAMILIES.keys()])(
     '%s: the same closed chains and the same metal',
     async (family) => {
-      const load = FAMILIES.get(family);
-      for (const { inputs } of (await load?.())?.default.examples ?? []) {
+      for (const { inputs } of examplesIn(await loadFamily(family))) {
         for (const part of await make(family, { ...inputs, hand: 'left' })) expectSame(part);
       }
     },

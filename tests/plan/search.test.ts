@@ -5,6 +5,7 @@ import { planFolds } from '../../src/plan/search/plan.ts';
 import { planResult } from '../../src/plan/search/plan-result.ts';
 import { caseOf, FOLDING, readOf } from './cases.ts';
 import { corrugated, flappedTray, profileStrip, tooDeepChannel } from './parts.ts';
+import { inTurns } from '../helpers/extent.ts';
 
 const FINGERS = 'boxpan-1250x2.0';
 
@@ -35,7 +36,7 @@ describe('a part with no order', () => {
 });
 
 describe('where the budget runs out', () => {
-  test.each([tooDeepChannel(FINGERS, 20), corrugated(FINGERS, 20), caseOf('FC09')])(
+  test.each(inTurns([tooDeepChannel(FINGERS, 20), corrugated(FINGERS, 20), caseOf('FC09')], 0, 2))(
     'the answer is not decided, or right: case %#',
     (given) => {
       const { net, machine } = readOf(given);

@@ -38,7 +38,8 @@ const missed = (dxf: string, asked: Asked, by: number): { tried: number; missed:
     if (mutated(g, by) !== undefined) groups.push(g);
     return undefined;
   });
-  const unseen = groups.filter(
+  const tried = inTurns(groups, 0, 2);
+  const unseen = tried.filter(
     (one) =>
       stopsOf(
         proofOf(
@@ -47,7 +48,7 @@ const missed = (dxf: string, asked: Asked, by: number): { tried: number; missed:
         ),
       ).length === 0,
   );
-  return { tried: groups.length, missed: unseen };
+  return { tried: tried.length, missed: unseen };
 };
 
 /** Whether a change moves an end of a level or upright line along the line. */

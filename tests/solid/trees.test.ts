@@ -31,15 +31,13 @@ const WHOLE = [
 
 const BOXES = ['box', 'box of inside radius 0', 'inside dimensions'];
 
-const HANDS = TREES.flatMap(({ name, part }, place) =>
-  inTurns(
-    [
-      { name, hand: 'as given', part },
-      { name, hand: 'mirrored', part: mirrorPart(part) },
-    ],
-    place,
-    2,
-  ),
+const HANDS = inTurns(
+  TREES.flatMap(({ name, part }) => [
+    { name, hand: 'as given', part },
+    { name, hand: 'mirrored', part: mirrorPart(part) },
+  ]),
+  0,
+  3,
 );
 
 describe.each(HANDS)('$name, $hand, folded by the kernel', async ({ name, part }) => {

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { readDistances } from '../../src/forms/distances.ts';
 import type { FieldReading } from '../../src/forms/field.ts';
 import { optionalPoints, points, readPoints } from '../../src/forms/points.ts';
+import { fixedRuns } from '../helpers/extent.ts';
 
 const valueOf = <T>(reading: FieldReading<T>): T => {
   if (!reading.ok) throw new Error(`${reading.given}: ${reading.mend}`);
@@ -178,7 +179,7 @@ describe('points', () => {
           ).toBe(true);
         },
       ),
-      { numRuns: 1000 },
+      { numRuns: fixedRuns(1000) },
     );
   });
 

@@ -198,7 +198,7 @@ describe.each([...FAMILIES.keys()])('%s out of random valid inputs', (family) =>
         if (made.parts.every((p) => !p.stopped)) whole += 1;
         for (const [i, left] of lefts?.entries() ?? []) expectSameBothHands(left, rights?.[i]);
       }),
-      { numRuns: fuzzRuns(300) },
+      { numRuns: fuzzRuns(300, 30) },
     );
     expect(whole).toBeGreaterThan(shareOf(2));
   });

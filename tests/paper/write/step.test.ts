@@ -46,29 +46,25 @@ const EXACT = [
   'flange on a flange on a flange, changing direction',
   'bend of 1 degree',
   'bend of 179 degrees down',
-  'inside radius 0',
   'two folds on one line with a gap',
+  'inside radius 0',
 ];
 const CUT = [
   'hem of no radius',
   'box',
-  'arc next to a fold',
   'chamfer swallowed by two bends',
   'flanges on both sides of an inner corner',
+  'arc next to a fold',
 ];
+const NAMED = [...EXACT, ...CUT].flatMap((name) => TREES.filter((tree) => tree.name === name));
 
-describe.each(
-  oneOfEach(
-    TREES.filter(({ name }) => EXACT.includes(name) || CUT.includes(name)),
-    ({ name }) => EXACT.includes(name),
-  ),
-)('$name', ({ name, part }) => {
+describe.each(oneOfEach(NAMED, ({ name }) => EXACT.includes(name)))('$name', ({ name, part }) => {
   it('is read back by the kernel', async () =>
     expectWhole(part, flatten(part, HALF), EXACT.includes(name)));
 });
 
 it('all of those are there', () => {
-  expect(TREES.map(({ name }) => name)).toEqual(expect.arrayContaining([...EXACT, ...CUT]));
+  expect(NAMED.map(({ name }) => name)).toEqual([...EXACT, ...CUT]);
 });
 
 describe('families', () => {

@@ -7,6 +7,7 @@ import { drawingPages, drawingPdf } from '../../../src/use/pack/drawing-pdf.ts';
 import { sorted, type HandedPart } from '../../../src/use/pack/pack-part.ts';
 import { drawable } from '../../../src/use/pack/space-dimensions.ts';
 import { tempFolder } from '../../helpers/command.ts';
+import { inTurns } from '../../helpers/extent.ts';
 import { needsOutside } from '../../helpers/needs-outside.ts';
 import { madeOf, OPTIONS } from '../../helpers/packed.ts';
 import { hasPoppler } from '../../helpers/poppler.ts';
@@ -60,10 +61,7 @@ const wholeOf = async (
   return whole;
 };
 
-/**
- * With what a stranger has to know: lengths and angles by the part's own proof, not by the drawing.
- */
-describe.each([
+const DRAWN = [
   'bracket-angle',
   'bracket-channel',
   'bracket-hat',
@@ -75,7 +73,12 @@ describe.each([
   'strap',
   'plate',
   'baffle',
-])('the drawing of %s', (family) => {
+];
+
+/**
+ * With what a stranger has to know: lengths and angles by the part's own proof, not by the drawing.
+ */
+describe.each(inTurns(DRAWN, 0, 2))('the drawing of %s', (family) => {
   test('says each measure and each bend as the part was proved, has each leg at a view, and no word over another, by Poppler', async (ctx) => {
     needsOutside(ctx, 'poppler', hasPoppler);
     const whole = await wholeOf(family);

@@ -9,6 +9,7 @@ import { importFor } from '../../../src/model/shop.ts';
 import { packOf } from '../../../src/use/pack/pack.ts';
 import { writeDxf } from '../../../src/dxf/write/dxf.ts';
 import { tempFolder } from '../../helpers/command.ts';
+import { inTurns } from '../../helpers/extent.ts';
 import { ezdxfAvailable, readWithEzdxf } from '../../helpers/ezdxf.ts';
 import { needsOutside } from '../../helpers/needs-outside.ts';
 import { hasPython, madeOf, OPTIONS, packedOf, readZip } from '../../helpers/packed.ts';
@@ -113,7 +114,7 @@ describe('what is packed', () => {
 
   test('a cut file has the cut lines of the part and no others, by ezdxf', async (ctx) => {
     needsOutside(ctx, 'python3-ezdxf', ezdxfAvailable);
-    for (const family of ['bracket-angle', 'heel-rest', 'duct-box']) {
+    for (const family of inTurns(['bracket-angle', 'heel-rest', 'duct-box'], 1, 3)) {
       const [made] = await madeOf(family);
       const files = unzipSync(
         only((await packedOf(made === undefined ? [] : [made], 'service')).zips).contents,
