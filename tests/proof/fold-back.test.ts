@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { mirrorPart } from '../../src/model/mirror.ts';
 import type { Part } from '../../src/model/part.ts';
 import { FAMILIES } from '../../templates/index.ts';
-import { examplesIn, fuzzRuns } from '../helpers/extent.ts';
+import { examplesIn, fuzzRuns, inTurns } from '../helpers/extent.ts';
 import { madeOnce } from '../helpers/made-once.ts';
 import { angle, box, fold, panel, part } from '../helpers/parts.ts';
 import { blankOf, foundOf, proofOf, stopsOf } from '../helpers/proved.ts';
@@ -16,18 +16,14 @@ import { rectangle } from '../../src/geometry/loop.ts';
 const ROUNDING_MM = 1e-3;
 
 describe('every example of every family', () => {
-  test.each([...FAMILIES.keys()])(
+  const ways = [{}, { dxfVersion: 'r12' }, { cutOnly: true }, { kerf: 0.3 }] as const;
+  test.each([...FAMILIES.keys()].map((family, place) => [family, place] as const))(
     '%s folds to what was asked, in either dialect, in both hands, cut only, and with a kerf',
-    async (family) => {
+    async (family, place) => {
       const load = FAMILIES.get(family) as NonNullable<ReturnType<typeof FAMILIES.get>>;
       const template = (await load()).default;
       for (const { inputs } of examplesIn(template)) {
-        for (const options of [
-          {},
-          { dxfVersion: 'r12' },
-          { cutOnly: true },
-          { kerf: 0.3 },
-        ] as const) {
+        for (const options of inTurns(ways, place, 2)) {
           const made = madeOnce(
             template,
             { ...inputs, hand: 'both' },
