@@ -171,7 +171,7 @@ const loaded = await Promise.all(
 describe.each(loaded.map((template, place) => [template.family, template, place] as const))(
   '%s',
   (_family, template, place) => {
-    const ways = inTurns(ROWS, place, 4);
+    const ways = inTurns(ROWS, place, 6);
     test.each(
       oneOfEach(
         template.examples.map(({ inputs }, i) => [i + 1, inputs] as const),

@@ -46,7 +46,7 @@ const VARIANTS = TREES.flatMap(({ name, part }, place) =>
       { name: `${name}, mirrored and turned by 211 degrees`, part: turned(mirrorPart(part), 211) },
     ],
     place,
-    2,
+    4,
   ),
 );
 

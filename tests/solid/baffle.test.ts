@@ -5,7 +5,7 @@ import { AT_HOME, type Pose } from '../../src/geometry/pose.ts';
 import type { Vec3 } from '../../src/geometry/vec3.ts';
 import { signedArea } from '../../src/geometry/measure.ts';
 import { loadFamily, make } from '../helpers/check-template.ts';
-import { examplesIn } from '../helpers/extent.ts';
+import { examplesIn, inTurns } from '../helpers/extent.ts';
 import { blankSolid, foldBlank, seatOnLargest } from '../helpers/folded-solid.ts';
 import { pairsOf } from '../helpers/panel-pairs.ts';
 import { loadSolids, type Solid, type Solids } from '../helpers/solid.ts';
@@ -153,7 +153,7 @@ const around = (
   ];
 };
 
-describe.each(TANKS)('in $title', async (tank) => {
+describe.each(inTurns(TANKS, 0, 2))('in $title', async (tank) => {
   const withSolids = await loadSolids();
   const [made] = await make('baffle', tank.inputs);
 

@@ -37,7 +37,7 @@ const HANDS = inTurns(
     { name, hand: 'mirrored', part: mirrorPart(part) },
   ]),
   0,
-  3,
+  5,
 );
 
 describe.each(HANDS)('$name, $hand, folded by the kernel', async ({ name, part }) => {

@@ -6,7 +6,9 @@ import { type Condition, inputsIn } from '../../src/forms/when.ts';
 import type { Finding } from '../../src/model/finding.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import { FAMILIES } from '../../templates/index.ts';
-import { IS_FULL } from '../helpers/extent.ts';
+import { examplesIn, inTurns, IS_FULL } from '../helpers/extent.ts';
+import { madeOnce } from '../helpers/made-once.ts';
+import { UNPLANNED } from '../helpers/unplanned.ts';
 
 /** What a form needs beside the inputs themselves: blocks, conditions, and what to point at. */
 
@@ -88,7 +90,7 @@ describe.each(TEMPLATES.map((template) => [template.family, template] as const))
     );
   const conditional = inputs.filter(({ when }) => when !== undefined);
 
-  test.each(conditional.map((input) => [input.name, input] as const))(
+  test.each(inTurns(conditional, 0, 2).map((input) => [input.name, input] as const))(
     '%s changes nothing where its condition is not met, or is refused',
     (name, input) => {
       let looked = 0;
@@ -160,7 +162,7 @@ describe.each(TEMPLATES.map((template) => [template.family, template] as const))
     const without = lengths.filter(({ name }) => !anchors.some((a) => a[name] !== undefined));
     expect(without.map(({ name }) => name)).toEqual([]);
     for (const [i, { inputs: given }] of t.examples.entries()) {
-      const made = makeParts(t, given, { foldAt: 'service' });
+      const made = madeOnce(t, given, UNPLANNED);
       const panels = made.ok
         ? made.parts.flatMap(({ part }) => part?.panels.map(({ id }) => id) ?? [])
         : [];
@@ -176,7 +178,7 @@ describe.each(TEMPLATES.map((template) => [template.family, template] as const))
   });
 
   test('a hole that an input gave is what it measures once', () => {
-    for (const { inputs: given } of t.examples)
+    for (const { inputs: given } of examplesIn(t))
       for (const [name, found] of Object.entries(anchorsOf(t, given))) {
         const cut = found.filter(({ kind }) => kind === 'cut-out').map((a) => JSON.stringify(a));
         expect([name, cut.length]).toEqual([name, new Set(cut).size]);

@@ -72,7 +72,7 @@ const spanOf = ({
   return [from, from + wide];
 };
 
-test.each(inTurns([...FAMILIES.keys()], 0, 2))(
+test.each(inTurns([...FAMILIES.keys()], 0, 4))(
   '%s: nothing written off its pages, and every page says which part it is of',
   async (family) => {
     const [example] = (await loadFamily(family)).examples;
