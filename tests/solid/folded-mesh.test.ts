@@ -210,3 +210,20 @@ it('random parts are closed, with the metal of their blanks', () => {
     { numRuns: fuzzRuns(150) },
   );
 });
+
+it('is whole where holes lie level with the straight side of another', async () => {
+  // The leftmost points of both holes are as high as the lower side of the window between them.
+  for (const window of [
+    '100,40 r10; 220,40 r10; 220,100 r10; 100,100 r10',
+    '100,40; 220,40; 220,100; 100,100',
+  ]) {
+    const [made] = await make('plate', {
+      outline: '0,0; 320,0; 300,130 r20; 20,130 r20',
+      cutouts: window,
+      holes: '40,40,22; 280,40,22',
+      thickness: 1.5,
+    });
+    if (made === undefined || made.stopped) throw new Error('no plate');
+    expectWhole(made.part, made.flat);
+  }
+});
