@@ -7,6 +7,7 @@ import { NEARLY_PARALLEL_SINE, PARALLEL_SINE } from '../geometry/tolerance.ts';
 import type { Corner, Part } from '../model/part.ts';
 import { vertexAt } from '../geometry/loop.ts';
 import { type Draft, foldPieceOf, jointFrom, panelOf } from './draft.ts';
+import { meetingAt } from './meeting.ts';
 import { cornersOf, type FoldPair, jointsOf } from './fold-pairs.ts';
 import { cutPanel, type HalfSpace, squareOff, trimPanel } from './cut-panel.ts';
 
@@ -32,6 +33,12 @@ const trimPair = (draft: Draft, pair: FoldPair): void => {
   if (Math.abs(cross(a.parentDir, b.parentDir)) < PARALLEL_SINE) return;
   const corner = styleOf(draft.part, pair);
   const gap = corner.gapMm ?? draft.part.cornerGapMm;
+  const [aRunsOn, bRunsOn] = [runsOn(draft, a, -1), runsOn(draft, b, 1)];
+  if (aRunsOn || bRunsOn) {
+    if (!bRunsOn) trimBeside(draft, b, a, gap);
+    if (!aRunsOn) trimBeside(draft, a, b, gap);
+    return;
+  }
   if (a.fold.direction === b.fold.direction && a.fold.angleDeg > 0 && b.fold.angleDeg > 0) {
     if (corner.style === 'butt') trimButt(draft, pair, corner, gap);
     else trimOpen(draft, pair, gap);
@@ -92,6 +99,36 @@ const trimButt = (draft: Draft, pair: FoldPair, corner: Corner, gap: number): vo
   const [through, cut] = corner.through === pair.after ? [b, a] : [a, b];
   const keep = inFrontOf(through, foldPose(through), gap);
   for (const lip of trimPanel(draft, cut, foldPose(cut), keep)) squareOff(draft, lip);
+};
+
+/**
+ * Whether the panel that a joint leads to has metal beyond the corner, along its fold or past it: a
+ * base whose edge is folded in part only. No plane through the corner may cut it.
+ */
+const runsOn = (draft: Draft, { fold }: Joint, step: 1 | -1): boolean => {
+  const { loop } = panelOf(draft, fold.child.panel);
+  const at = foldPieceOf(loop, fold.id);
+  return at >= 0 && meetingAt(loop, at, step) === 'metal';
+};
+
+/**
+ * Trims a flange beside one that runs on past the corner: it ends at the gap before the inside face
+ * of that, where both are folded the same way, and in the flat stays clear of the edge that runs on
+ * beside the bend. That edge lies on its mould line, a deduction inside the other one.
+ */
+const trimBeside = (draft: Draft, cut: Joint, through: Joint, gap: number): void => {
+  const areTurned = cut.fold.angleDeg > 0 && through.fold.angleDeg > 0;
+  const lips =
+    areTurned && cut.fold.direction === through.fold.direction
+      ? trimPanel(draft, cut, foldPose(cut), inFrontOf(through, foldPose(through), gap))
+      : [];
+  const normal = leftOf(through.parentDir);
+  const clear = Math.max(gap, draft.part.relief.leastSlotMm);
+  const level = dot(normal, through.parentAt) + through.figures.deductionMm + clear;
+  const motion = flatMotion(cut);
+  const own = moveVector(invert(motion), normal);
+  lips.push(...cutPanel(draft, cut, own, level - dot(normal, [motion.x, motion.y])));
+  for (const lip of lips) squareOff(draft, lip);
 };
 
 /**

@@ -32,7 +32,8 @@ const isCutAt = (
 ): boolean =>
   foldsPast(shape, edge, way, folding).some(({ bend, other, beforeMm }) => {
     const across = folding.panels.find((panel) => panel.shape.id === other.panel)?.shape;
-    if (across === undefined) return false;
+    // Metal that runs on beside a fold is not cut.
+    if (across === undefined || beforeMm > reachMm(bend, folding)) return false;
     // Both panels run counter-clockwise, so the fold ends on one where it begins on the other.
     const own = foldsOn(across, other.edge, way === 1 ? -1 : 1, folding);
     const asideMm = (own.find((fold) => fold.bend === bend)?.beforeMm ?? 0) - beforeMm;
