@@ -36,6 +36,8 @@ export const TREES: readonly { readonly name: string; readonly part: Part }[] = 
   { name: 'tray with lips turned in', part: tray('up') },
   { name: 'tray with lips turned out', part: tray('down') },
   { name: 'lip on one of two walls', part: oneLip() },
+  { name: 'lip on the side of a flange narrower than its edge', part: sideLip('up') },
+  { name: 'lip turned out on the side of such a flange', part: sideLip('down') },
   { name: 'chamfer swallowed by two bends', part: chamfered() },
   { name: 'inside dimensions', part: { ...box(100, 60, 40, 90, 3, 3), measure: 'inside' } },
 ];
@@ -217,6 +219,22 @@ function oneLip(): Part {
       fold('L', { panel: 'wall 0', edge: 2 }, { panel: 'lip', edge: 0 }, 90, 'up', 2),
     ],
   };
+}
+
+/** The plate runs on beside the flange, and is not cut for what stands on its side. */
+function sideLip(direction: 'up' | 'down'): Part {
+  return part(
+    [
+      panel('plate', rectangle(0, 0, 120, 80)),
+      panel('ear', rectangle(0, 0, 40, 30)),
+      panel('lip', rectangle(0, 0, 30, 12)),
+    ],
+    [
+      fold('A', { panel: 'plate', edge: 2, from: 40, to: 80 }, { panel: 'ear', edge: 0 }),
+      fold('B', { panel: 'ear', edge: 3 }, { panel: 'lip', edge: 0 }, 90, direction, 2),
+    ],
+    { thicknessMm: 2 },
+  );
 }
 
 /** The chamfer is so small that the two tangent lines cross before they reach it. */

@@ -142,6 +142,16 @@ const WRITTEN: Readonly<Record<string, Inputs>> = {
     thickness: 1.5,
     radius: 2,
   },
+  'lip on the side of a flange narrower than its edge': {
+    base: '120 x 80',
+    flanges: ['ear on top 30 90 up width 40', 'lip on ear left 12 90 up r2'],
+    thickness: 2,
+  },
+  'lip turned out on the side of such a flange': {
+    base: '120 x 80',
+    flanges: ['ear on top 30 90 up width 40', 'lip on ear left 12 90 down r2'],
+    thickness: 2,
+  },
   'chamfer swallowed by two bends': {
     base: '0,0; 80,0; 80,57; 77,60; 0,60',
     flanges: ['a on 2 20', 'b on 4 20'],

@@ -173,7 +173,11 @@ const expectSameBothHands = (left: MadePart, right: MadePart | undefined): void 
   expectSound(left);
 };
 
-describe.each([...FAMILIES.keys()])('%s out of random valid inputs', (family) => {
+/** Its inputs are a notation of their own, and random ones in it stand in tests/panels. */
+const OF_ITS_OWN = 'panels';
+const OTHERS = [...FAMILIES.keys()].filter((family) => family !== OF_ITS_OWN);
+
+describe.each(OTHERS)('%s out of random valid inputs', (family) => {
   test('is a whole part or says what stops it, and the other hand measures the same', async () => {
     const template = await loadFamily(family);
     let whole = 0;
