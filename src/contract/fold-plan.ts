@@ -37,11 +37,26 @@ export interface FoldStep {
   /** Distance of the mark from `from`; `null` where nothing runs beside the fold. */
   readonly sightLineMm: number | null;
   readonly from: string;
+  /** The nose of a folder and where it is set; `null` on a press brake and for work by hand. */
+  readonly nose: FoldNose | null;
   /** Widths of fingers, or lengths of tool, along the fold. */
   readonly fingersMm: readonly number[];
   readonly note: string | null;
   /** Details of the stroke, only where the fold is made in two. */
   readonly inTwo?: InTwo;
+}
+
+/** The nose that a fold is made about. Marks, contacts and pictures go by it. */
+export interface FoldNose {
+  /** Its radius; 0 for a sharp one. */
+  readonly radiusMm: number;
+  /**
+   * How far its front stands back from the leaf's edge: the nose gap, or set-back. It is below 0
+   * where a round nose reaches over the edge.
+   */
+  readonly gapMm: number;
+  /** Whether the shop's file or its strips say the radius, or a sharp nose is assumed. */
+  readonly basis: 'measured' | 'assumed';
 }
 
 export interface Blocked {

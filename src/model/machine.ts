@@ -81,8 +81,8 @@ export interface Folder extends AnyMachine {
    */
   readonly clampOpeningMm?: Sourced<number> | undefined;
   /**
-   * Radii of the noses in the shop, 0 for a sharp one. Where they are absent, there is a nose as
-   * round as every bend.
+   * Radii of the noses in the shop, 0 for a sharp one. Where they are absent, a sharp nose is
+   * assumed.
    */
   readonly noseRadiiMm?: Sourced<readonly number[]> | undefined;
   /** Measured polygons; they replace all dimensions of bed, leaf, nose and beam. */

@@ -86,7 +86,7 @@ export const FOLDER = {
   }),
   noseRadii: optional(
     list(
-      'Radii of the noses in the shop, 0 for a sharp one.',
+      'Radii of the noses in the shop, 0 for a sharp one, which is assumed when left out.',
       length(0, 200, 'Radius of a nose.'),
       {
         what: 'nose radii',

@@ -74,6 +74,13 @@ const PART = z.strictObject({
           stopAtDeg: z.number(),
           sightLineMm: z.number().nullable(),
           from: z.string(),
+          nose: z
+            .strictObject({
+              radiusMm: z.number(),
+              gapMm: z.number(),
+              basis: z.enum(['measured', 'assumed']),
+            })
+            .nullable(),
           fingersMm: z.array(z.number()),
           note: z.string().nullable(),
           inTwo: z

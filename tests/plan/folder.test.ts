@@ -20,7 +20,7 @@ describe('marks for a folder', () => {
   // FAA-H-8083-31 chapter 4, U-channel of 0.040 in with R 0.16 in: flats 0.8, 1.6, 0.8 and 0.27 for
   // each bend.
   test('sight lines of the published U-channel, the web under the nose and a flange under it', () => {
-    const bend = { thicknessMm: 0.04, insideRadiusMm: 0.16 };
+    const bend = { thicknessMm: 0.04, insideRadiusMm: 0.16, angleDeg: 90 };
     const tangents = [0.8, 1.07, 2.67, 2.94] as const;
     const web = [sightLine(tangents[1], -1, 0.16, bend), sightLine(tangents[2], 1, 0.16, bend)];
     const flange = [sightLine(tangents[0], 1, 0.16, bend), sightLine(tangents[3], -1, 0.16, bend)];
@@ -35,14 +35,14 @@ describe('marks for a folder', () => {
     [0, 30.346, 3],
     // A nose rounder than the bend touches it at the bend's own radius.
     [4, 28.846, 1.5],
-  ])('a nose of radius %d', (nose, markMm, noseSetbackMm) => {
+  ])('a nose of radius %d', (nose, markMm, gapMm) => {
     const bend = { thicknessMm: 1.5, insideRadiusMm: 1.5, angleDeg: 90 };
     const { allowanceMm } = bendFigures({ id: 'k', k: 0.42 }, bend, 'outside');
     const tangent = 30 - setbackMm(90, 1.5, 1.5, 'outside') + allowanceMm;
     const found = sightLine(tangent, -1, nose, bend);
-    expect([found.markMm, found.noseSetbackMm]).toEqual([
+    expect([found.markMm, found.noseGapMm]).toEqual([
       expect.closeTo(markMm, 3),
-      expect.closeTo(noseSetbackMm, 9),
+      expect.closeTo(gapMm, 9),
     ]);
   });
 });

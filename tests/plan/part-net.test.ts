@@ -97,7 +97,7 @@ it('panels joined by slotted folds and by folds of no angle are one, and hems ar
   const row = { longestMm: 20, landMm: 4, widthMm: 2 };
   const slotted = chain([{}, { slots: row }, { angleDeg: 180 }, { angleDeg: 0 }]);
   const flat = flatten(slotted, { id: 'k', k: 0.42 });
-  const { net, byHand } = partNet(slotted, flat, 135);
+  const { net, byHand } = partNet(slotted, flat, { mostDeg: 135 });
   expect(byHand.map((f) => f.id)).toEqual(['F1']);
   expect(net.panels.map((p) => [p.id, p.solids.length])).toEqual([
     ['leg 0', 1],

@@ -102,9 +102,10 @@ describe('known answers', () => {
         from: 'the free edge of leg B',
         note: null,
       });
-      // A nose as round as the bend: one radius from the tangent line (worked with the published
-      // rules: 28.846).
-      expect(step?.sightLineMm).toBeCloseTo(28.846, 3);
+      // A sharp nose is assumed: the tangent line itself, and set back by t + r (K2 of
+      // tests/published/folding.json).
+      expect(step?.sightLineMm).toBeCloseTo(30.346, 3);
+      expect(step?.nose).toEqual({ radiusMm: 0, gapMm: expect.closeTo(3, 9), basis: 'assumed' });
       // DC01 at r = t springs back by 0.99 (Tabellenbuch Metall).
       expect(step?.stopAtDeg).toBeCloseTo(90 / 0.99, 6);
       expect(step?.fingersMm.reduce((sum, w) => sum + w, 0)).toBeGreaterThanOrEqual(100 - 2 * 15);

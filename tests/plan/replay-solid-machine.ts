@@ -19,6 +19,8 @@ export interface MachineBody {
 export interface Sheet {
   readonly thicknessMm: number;
   readonly insideRadiusMm: number;
+  /** The angle that the stroke is for, without what springs back. */
+  readonly angleDeg: number;
 }
 
 /** A moment of a stroke. */
@@ -51,12 +53,12 @@ const FAR_MM = 300;
 const BEAM_MM = 120;
 
 /**
- * The nose is sharp and stands on the sheet, sheet and inside radius behind the hinge: there the
- * bend of 90 degrees begins.
+ * The nose is sharp and stands on the sheet where the bend begins: sheet and inside radius behind
+ * the hinge at 90 degrees, nearer at less, farther at more.
  */
 const folderBodies = (
   m: Folder,
-  { thicknessMm: t, insideRadiusMm: r }: Sheet,
+  { thicknessMm: t, insideRadiusMm: r, angleDeg }: Sheet,
 ): readonly MachineBody[] => {
   if (m.section !== undefined) throw new Error(`${m.id} is given as polygons`);
   const [depth, front, edge] = [
@@ -66,7 +68,8 @@ const folderBodies = (
   ];
   const bevel = front * tan(m.noseBevelDeg.value);
   const { projection, startsBelow, endsBelow } = m.stiffenerMm.value;
-  const onSheet = (polygon: readonly Flat[]): Flat[] => moved(polygon, -t - r, t);
+  const onSheet = (polygon: readonly Flat[]): Flat[] =>
+    moved(polygon, -(t + r) * tan(angleDeg / 2), t);
   const nose: Flat[] = [
     [-depth, 0],
     [0, 0],

@@ -105,6 +105,7 @@ export const replaySolid = (
     const bodies = bodiesOf(machine, {
       thicknessMm: flat.thicknessMm,
       insideRadiusMm: bendOf(flat, stroke.bends[0] as string).insideRadiusMm,
+      angleDeg: targetOf(flat, machine, stroke),
     }).map((b) => bodyAt(b, places));
     const rest = bodies.map((body) => body(first));
     for (const stage of stages) {

@@ -171,7 +171,7 @@ describe('the radius that a tool gives', () => {
  * that is clamped, less the nose.
  */
 test.each([
-  [undefined, 3],
+  [undefined, 0],
   [1.5, 1.5],
 ])(
   'the mark of a part by the own bends goes by the nose of their strips: %s',

@@ -27,8 +27,25 @@ export const stepWords = (s: FoldStep, number: number): StepWords => {
   return {
     title: `${number}. Fold ${s.bend}${partOf(s)}: stop at ${figure(s.stopAtDeg, 1)} degrees`,
     moves: moves.length === 0 ? null : `first ${moves.join(' and ')}`,
-    lines: [`${mark}; clamp ${s.clampedSide}${tools}`, ...(s.note === null ? [] : [s.note])],
+    lines: [
+      [mark, ...noseWords(s), `clamp ${s.clampedSide}${tools}`].join('; '),
+      ...(s.note === null ? [] : [s.note]),
+    ],
   };
+};
+
+/**
+ * How the nose is set: how far its front stands back from the leaf, or over its edge, and what the
+ * figure and the mark rest on.
+ */
+export const noseWords = ({ nose }: FoldStep): string[] => {
+  if (nose === null) return [];
+  const { radiusMm, gapMm, basis } = nose;
+  const kind = radiusMm === 0 ? 'sharp nose' : `nose of radius ${figure(radiusMm, 1)}`;
+  const gap = figure(Math.abs(gapMm), 1);
+  return [
+    `nose gap ${gapMm < 0 ? `none, the nose reaches ${gap} mm over the edge of the leaf` : `${gap} mm`} (${kind}${basis === 'assumed' ? ', assumed' : ''})`,
+  ];
 };
 
 const partOf = ({ inTwo }: FoldStep): string =>

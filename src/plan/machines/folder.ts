@@ -1,5 +1,6 @@
 import type { Folder, FolderSection, Section } from '../../model/machine.ts';
 import { add, type Vec2 } from '../../geometry/vec2.ts';
+import { noseGapMm, noseSection } from './nose.ts';
 import {
   type BodyCheck,
   bodiesOf,
@@ -24,36 +25,30 @@ const BED_HEIGHT_MM = 300;
  * set for its bend.
  */
 export function folderBodies(m: Folder, sheet: Sheet = NO_SHEET): FolderSection {
-  // A sharp nose stands t + r behind the leaf, on the tangent line of the bend. For a part on the
-  // middle plane it stands where the machine's description puts it.
-  const setback =
-    sheet.thicknessMm > 0 ? sheet.thicknessMm + sheet.insideRadiusMm : m.noseSetbackMm.value;
-  const atNose = (piece: Section): Section => moved(piece, [-setback, sheet.thicknessMm]);
-  const { bed, leaf, clamp, beam } = m.section ?? sectionFrom(m);
+  // The nose rests on the tangent line of the bend. For a part on the middle plane it stands where
+  // the machine's description puts it.
+  const gapMm =
+    sheet.thicknessMm > 0 ? noseGapMm(sheet, sheet.noseRadiusMm) : m.noseSetbackMm.value;
+  const atNose = (piece: Section): Section => moved(piece, [-gapMm, sheet.thicknessMm]);
+  const { bed, leaf, clamp, beam } = m.section ?? sectionFrom(m, sheet.noseRadiusMm);
   return { bed, leaf, clamp: clamp.map(atNose), beam: beam.map(atNose) };
 }
 
 const moved = (piece: Section, by: Vec2): Section => piece.map((p) => add(p, by));
 
 /** The section of a folder, from the dimensions that a rule and a square measure. */
-function sectionFrom(m: Folder): FolderSection {
-  const front = m.noseFrontMm.value;
+function sectionFrom(m: Folder, noseRadiusMm: number): FolderSection {
   const depth = m.noseDepthMm.value;
-  const bevel = front * Math.tan((m.noseBevelDeg.value * Math.PI) / 180);
+  const nose = noseSection(m, noseRadiusMm);
+  const [front, bevel] = nose.reduce((a, b) =>
+    b[1] > a[1] || (b[1] === a[1] && b[0] > a[0]) ? b : a,
+  );
   const edge = m.leafBarFitted ? m.leafEdgeMm.value.barFitted : m.leafEdgeMm.value.barRemoved;
   const { projection, startsBelow, endsBelow } = m.stiffenerMm.value;
   return {
     bed: [box(-m.bedDepthMm.value, -BED_HEIGHT_MM, 0, 0)],
     leaf: [box(0, -endsBelow, edge, 0), box(0, -endsBelow, projection, -startsBelow)],
-    clamp: [
-      [
-        [0, 0],
-        [-front, bevel],
-        [-depth, bevel],
-        [-depth, 0],
-      ] satisfies Section,
-      box(-depth, bevel, -front, m.clampHeightMm.value),
-    ],
+    clamp: [nose, box(-depth, bevel, front, m.clampHeightMm.value)],
     beam:
       m.clamp.kind === 'one piece'
         ? []
@@ -61,7 +56,7 @@ function sectionFrom(m: Folder): FolderSection {
             box(
               -m.clamp.beamDepthMm.value,
               m.clamp.boxDepthMm.value,
-              -front,
+              -m.noseFrontMm.value,
               m.clamp.boxDepthMm.value + BEAM_HEIGHT_MM,
             ),
           ],

@@ -52,6 +52,8 @@ export interface NetFold {
   /** The angle that the metal is turned by: 0 flat, 90 square. */
   readonly angleDeg: number;
   readonly insideRadiusMm: number;
+  /** Radius of the nose that it is folded about, mm; a sharp one when absent. */
+  readonly noseRadiusMm?: number;
   /** Length of blank that the bend takes, mm; absent on the middle plane. */
   readonly allowanceMm?: number;
   /** How far past its angle the fold is swung; the machine's own overbend when absent. */

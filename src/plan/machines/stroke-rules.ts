@@ -37,10 +37,14 @@ export interface StrokeRules {
   readonly beyond?: string;
 }
 
-/** The sheet between the tools. */
+/** The sheet between the tools, and the bend that they are set for. */
 export interface Sheet {
   readonly thicknessMm: number;
   readonly insideRadiusMm: number;
+  /** The angle of the bend without its overbend, degrees. */
+  readonly angleDeg: number;
+  /** Radius of a folder's nose, mm; 0 for a sharp one. */
+  readonly noseRadiusMm: number;
   /** How much nearer a flat side lies than where its swing begins; 0 when left out. */
   readonly nearerMm?: number;
 }
@@ -49,7 +53,12 @@ export interface Sheet {
  * The sheet of a part on the middle plane, for which the tools are where the machine's description
  * has them.
  */
-export const NO_SHEET: Sheet = { thicknessMm: 0, insideRadiusMm: 0 };
+export const NO_SHEET: Sheet = {
+  thicknessMm: 0,
+  insideRadiusMm: 0,
+  angleDeg: 0,
+  noseRadiusMm: 0,
+};
 
 /**
  * One side against some bodies, which run along the machine's whole length unless the tool comes in

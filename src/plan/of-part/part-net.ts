@@ -34,14 +34,11 @@ export interface PartNet {
  * itself is left out, because it lies within the tools' noses. Panels joined by slotted folds, by
  * bows or by folds of no angle count as one.
  *
- * @param mostDeg the steepest fold of the machine; a hem is swung no further
- * @param overbendOf the springback of a fold; the swing has to be free that far and no further
  */
 export function partNet(
   part: Part,
   flat: FlatPattern,
-  mostDeg = 180,
-  overbendOf: OverbendOf = () => 0,
+  { mostDeg = 180, overbendOf = () => 0, noseRadiusOf = () => 0 }: FoldedOn = {},
 ): PartNet {
   const folds = part.folds.filter(
     (f) => f.slots === undefined && f.angleDeg > 0 && !isBow(f, part.thicknessMm),
@@ -62,7 +59,7 @@ export function partNet(
         ),
       ),
       folds: folds.map((fold) =>
-        netFold({ part, flat, homes, mostDeg, overbendOf }, fold, [
+        netFold({ part, flat, homes, mostDeg, overbendOf, noseRadiusOf }, fold, [
           numberOf(fold.parent.panel),
           numberOf(fold.child.panel),
         ]),
@@ -120,19 +117,25 @@ const netPanel = (id: string, members: readonly FlatPanel[], part: Part): NetPan
   };
 };
 
-/** How far past its angle a fold is swung. */
-export type OverbendOf = (fold: Fold) => number;
+/** How the machine folds. */
+export interface FoldedOn {
+  /** The steepest fold of the machine; a hem is swung no further. */
+  readonly mostDeg?: number | undefined;
+  /** How far past its angle the swing of a fold has to be free, and no further. */
+  readonly overbendOf?: (fold: Fold) => number;
+  /** Radius of the nose that a fold is made about; sharp when left out. */
+  readonly noseRadiusOf?: (fold: Fold) => number;
+}
 
-interface Whole {
+interface Whole extends Required<FoldedOn> {
   readonly part: Part;
   readonly flat: FlatPattern;
   readonly homes: ReadonlyMap<string, string>;
   readonly mostDeg: number;
-  readonly overbendOf: OverbendOf;
 }
 
 function netFold(
-  { part, flat, homes, mostDeg, overbendOf }: Whole,
+  { part, flat, homes, mostDeg, overbendOf, noseRadiusOf }: Whole,
   fold: Fold,
   panels: readonly [number, number],
 ): NetFold {
@@ -157,6 +160,7 @@ function netFold(
     angleDeg: swungDeg,
     overbendDeg: fold.angleDeg >= HEM_DEG ? 0 : overbendOf(fold),
     insideRadiusMm: fold.insideRadiusMm,
+    noseRadiusMm: noseRadiusOf(fold),
     allowanceMm: bend.midSurface === true ? 0 : bend.allowanceMm,
     up,
     frames: [

@@ -7,7 +7,7 @@ import { type PlanAnswer, planFolds } from '../search/plan.ts';
 import { rescueByPreFolds } from '../search/rescue.ts';
 import { bendLengthMm, bendNamed } from './step-notes.ts';
 import type { Blocked, FoldPlan } from '../../contract/fold-plan.ts';
-import { handStep, type PartToFold, stepsOf, swingTo } from './plan-steps.ts';
+import { handStep, noseOf, type PartToFold, stepsOf, swingTo } from './plan-steps.ts';
 import { blockedStrokes } from './blocked-strokes.ts';
 
 /** A plan with what it was made from, for drawings of its steps. */
@@ -139,12 +139,13 @@ export function rescuedPart(
  * springback.
  */
 export const netFor = (fold: PartToFold, machine: Machine): PartNet =>
-  partNet(
-    fold.part,
-    fold.flat,
-    machine.maxAngleDeg?.value,
-    ({ id, angleDeg }) => swingTo(fold, machine, bendNamed(fold.flat, id)) - angleDeg,
-  );
+  partNet(fold.part, fold.flat, {
+    mostDeg: machine.maxAngleDeg?.value,
+    overbendOf: ({ id, angleDeg }) => swingTo(fold, machine, bendNamed(fold.flat, id)) - angleDeg,
+    ...(machine.kind === 'folder' && {
+      noseRadiusOf: ({ id }) => noseOf(fold, machine, bendNamed(fold.flat, id)).radiusMm,
+    }),
+  });
 
 /**
  * The machine with the die that is usual for the sheet: the smallest V that is not too small for

@@ -5,7 +5,7 @@ import { figure } from '../../text/figures.ts';
 import { type BendMark, bendMark, type MarkTool } from './bend-mark.ts';
 import type { FlatBend, FlatPattern } from '../../model/flat.ts';
 import type { MeasuredBend } from '../../model/bend-rule.ts';
-import type { Machine } from '../../model/machine.ts';
+import type { Folder, Machine } from '../../model/machine.ts';
 import type { Material } from '../../model/material.ts';
 import type { Part } from '../../model/part.ts';
 import type { Move } from '../search/cheapest.ts';
@@ -16,8 +16,8 @@ import { foldBits } from '../machines/pre-fold.ts';
 import { stepOf } from '../search/plan-result.ts';
 import { bendNamed, stepNotes } from './step-notes.ts';
 import type { Stroke } from '../search/stroke.ts';
-import { noseRadiusMm } from './tool-radius.ts';
-import type { FoldStep } from '../../contract/fold-plan.ts';
+import { noseGapMm, noseRadiusMm } from '../machines/nose.ts';
+import type { FoldNose, FoldStep } from '../../contract/fold-plan.ts';
 import type { StepResult } from '../../contract/panel-plan.ts';
 
 /** A part with everything that its folding depends on. */
@@ -72,6 +72,7 @@ export function stepsOf(
       stopAtDeg: step.inTwo?.stroke === 1 ? step.stopAtDeg : swingTo(fold, machine, bend),
       sightLineMm: mark.distanceMm,
       from: mark.from,
+      nose: machine.kind === 'folder' ? noseOf(fold, machine, bend) : null,
       fingersMm: step.fingersMm.flat(),
       note: notes.join('; ') || null,
       ...(inTwo !== undefined && { inTwo }),
@@ -127,18 +128,39 @@ const inTwoNotes = (
   ];
 };
 
+/** The sight line of the nose, or the middle of the V. */
+const toolOf = (fold: PartToFold, machine: Machine, bend: FlatBend): MarkTool =>
+  machine.kind === 'press brake'
+    ? { kind: 'v' }
+    : { kind: 'nose', radiusMm: noseOf(fold, machine, bend).radiusMm };
+
 /**
- * The sight line of the nose, by the measured strips where the part goes by them; or the middle of
- * the V.
+ * The nose that a bend is folded about: the one that the strips were measured with, where the part
+ * goes by them, or one that the shop file names, or else a sharp one, assumed. The mark, the search
+ * for contact and the pictures go by the same one.
  */
-const toolOf = ({ bends, flat }: PartToFold, machine: Machine, bend: FlatBend): MarkTool => {
-  if (machine.kind === 'press brake') return { kind: 'v' };
+export const noseOf = (
+  { bends, flat: { thicknessMm } }: PartToFold,
+  machine: Folder,
+  bend: FlatBend,
+): FoldNose => {
   const own =
     bend.rule === 'measured'
-      ? measuredRow(bends, { ...bend, thicknessMm: flat.thicknessMm })?.noseRadiusMm
+      ? measuredRow(bends, { ...bend, thicknessMm })?.noseRadiusMm
       : undefined;
-  return { kind: 'nose', radiusMm: own ?? noseRadiusMm(machine, bend.insideRadiusMm) };
+  const radiusMm = own ?? noseRadiusMm(machine, bend.insideRadiusMm);
+  const isHem = bend.angleDeg >= HEM_DEG;
+  const angleDeg = isHem ? hemSwingDeg(machine) : bend.angleDeg;
+  return {
+    radiusMm,
+    gapMm: noseGapMm({ ...bend, thicknessMm, angleDeg }, radiusMm),
+    basis: own === undefined && machine.noseRadiiMm === undefined ? 'assumed' : 'measured',
+  };
 };
+
+/** How far a hem is swung: as far as the machine goes, and then it is pressed flat. */
+const hemSwingDeg = ({ maxAngleDeg }: Machine): number =>
+  Math.min(HEM_SWING_DEG, maxAngleDeg?.value ?? HEM_SWING_DEG);
 
 /**
  * The angle that a fold is swung to. Hems are swung as far as the machine goes and then pressed
@@ -149,8 +171,7 @@ export const swingTo = (
   machine: Machine,
   bend: FlatBend,
 ): number => {
-  if (bend.angleDeg >= HEM_DEG)
-    return Math.min(HEM_SWING_DEG, machine.maxAngleDeg?.value ?? HEM_SWING_DEG);
+  if (bend.angleDeg >= HEM_DEG) return hemSwingDeg(machine);
   const factor =
     measuredSpringback(bends, { ...bend, thicknessMm }) ??
     springbackOf(material, bend.insideRadiusMm, thicknessMm).factor;
@@ -174,6 +195,7 @@ export const handStep = ({ flat }: PartToFold, id: string): FoldStep => {
     stopAtDeg: bend.angleDeg,
     sightLineMm: null,
     from,
+    nose: null,
     fingersMm: [],
     note,
   };

@@ -9,7 +9,8 @@ import { tips } from '../search/cost.ts';
 import type { Lattice } from '../search/lattice.ts';
 import type { Stroke } from '../search/stroke.ts';
 import { openingMm, takeOff } from './take-off.ts';
-import { givenRadius, noseRadiusMm, SAME_RADIUS_MM } from './tool-radius.ts';
+import { noseRadiusMm, SAME_RADIUS_MM } from '../machines/nose.ts';
+import { givenRadius } from './tool-radius.ts';
 import type { InTwo } from '../../contract/fold-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
 

@@ -11,20 +11,9 @@ import { type Finding, warn } from '../../model/finding.ts';
 import type { FlatBend } from '../../model/flat.ts';
 import type { Folder, Machine } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
+import { noseRadiusMm } from '../machines/nose.ts';
 import { isBow } from './part-net.ts';
 import { CALLIPER_MM } from '../../bending/rule-findings.ts';
-
-/** Radii are ground and measured no better than this, mm. */
-export const SAME_RADIUS_MM = 0.1;
-
-/**
- * The roundest nose that is not rounder than the bend; a nose as round as the bend where the shop
- * names none.
- */
-export const noseRadiusMm = ({ noseRadiiMm }: Folder, insideRadiusMm: number): number =>
-  noseRadiiMm === undefined
-    ? insideRadiusMm
-    : Math.max(0, ...noseRadiiMm.value.filter((r) => r <= insideRadiusMm + SAME_RADIUS_MM));
 
 /**
  * The radius that a machine gives in place of the one that a bend was cut for, and what gives it.
@@ -67,14 +56,13 @@ const CLOSE_SHARE = 0.25;
  */
 const UNNAMED_SHARE = 0.5;
 
-const byNose = ({ noseRadiiMm }: Folder, thicknessMm: number, askedMm: number): GivenRadius => {
-  if (noseRadiiMm === undefined)
+const byNose = (machine: Folder, thicknessMm: number, askedMm: number): GivenRadius => {
+  if (machine.noseRadiiMm === undefined)
     return {
       radiusMm: Math.min(askedMm, thicknessMm),
       by: 'a sharp nose, set back as far as usual',
     };
-  const noses = noseRadiiMm.value.toSorted((a, b) => a - b);
-  const nose = noses.findLast((r) => r <= askedMm + SAME_RADIUS_MM) ?? noses[0] ?? 0;
+  const nose = noseRadiusMm(machine, askedMm);
   return {
     radiusMm: Math.min(Math.max(askedMm, nose), nose + thicknessMm),
     by: `the nose of radius ${figure(nose)}, set back as far as usual`,

@@ -1,5 +1,5 @@
 import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
-import { blockedSummary } from '../../paper/draw/fold-words.ts';
+import { blockedSummary, noseWords } from '../../paper/draw/fold-words.ts';
 import { figure } from '../../text/figures.ts';
 
 /** How a part is folded, or what prevents it, as a person reads it. */
@@ -31,7 +31,7 @@ const stepText = (s: FoldStep, i: number): string => {
     s.fingersMm.length === 0
       ? []
       : [`tools ${s.fingersMm.map((w) => figure(w, 0)).join(' + ')} mm`];
-  return `  ${i + 1}. fold ${s.bend}: ${[...moves, mark, `clamp ${s.clampedSide}`, `stop at ${figure(s.stopAtDeg, 1)} deg`, ...tools, ...(s.note === null ? [] : [s.note])].join(', ')}`;
+  return `  ${i + 1}. fold ${s.bend}: ${[...moves, mark, ...noseWords(s), `clamp ${s.clampedSide}`, `stop at ${figure(s.stopAtDeg, 1)} deg`, ...tools, ...(s.note === null ? [] : [s.note])].join(', ')}`;
 };
 
 const blockedText = ({ bend, after, reason }: Blocked): string =>
