@@ -25,7 +25,9 @@ export const ANY_MACHINE = {
   name: fields.text({ about: 'What it is called.', max: 100 }),
   workingLength: length(10, 20_000, 'The longest fold that it makes.'),
   capacity: optional(
-    sheetThickness('Thickest mild steel over the whole length; not checked when left out.'),
+    sheetThickness(
+      'Thickest mild steel over the whole length, as its plate says it; with fingers in it takes two gauges less. Not checked when left out.',
+    ),
   ),
   capacities: optional(
     list(

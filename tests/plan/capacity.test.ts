@@ -5,6 +5,7 @@ import { STRAIGHT } from '../../src/data/machines/straight.ts';
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import { findMaterial } from '../../src/data/materials.ts';
 import { flatten } from '../../src/flatten/flatten.ts';
+import { folderRules } from '../../src/plan/machines/folder.ts';
 import { longestBendMm } from '../../src/plan/machines/bend-capacity.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import type { Machine } from '../../src/model/machine.ts';
@@ -130,6 +131,35 @@ describe('sheet thicker than a machine is rated for', () => {
     expect(plan(toFold(200, 10), PRESS_BRAKE).blockedBy[0]?.reason).toBe(
       'its widest V of 32 is for sheet up to 6.4 mm; this is 10 mm',
     );
+  });
+});
+
+describe('least strips on a folder', () => {
+  // Rated for a flange of 25 mm at full capacity (S8 of tests/published/folding.json); the leaf's
+  // force at the flange's end is then the same for 25 (t / t0)^2 L / L0.
+  test.each([
+    [2000, 1.5, 24.9, false],
+    [2000, 1.5, 25, true],
+    [1000, 1.5, 12.4, false],
+    [1000, 1.5, 12.6, true],
+    // Thin and short: the machine's own 8 mm.
+    [300, 1, 7.9, false],
+    [300, 1, 8.1, true],
+  ])('%d mm long, %d mm thick: a flange of %d mm, %s', (width, t, flange, can) => {
+    const part = angle(80, flange, width, 90, t, t);
+    const fold = { ...toFold(width, t), part, flat: flatten(part, { id: 'k', k: 0.42 }) };
+    // Where the leaf cannot push the flange, the flange is held, if the clamp has its land on it.
+    expect(plan(fold, STRAIGHT).steps[0]?.clampedSide === 'leg A').toBe(can);
+  });
+
+  // From the hinge to where the nose rests it is (r + t) tan(A/2); the land of 10 mm begins there.
+  test('the land of the clamp is counted from the nose, and a flange reaches over its bend', () => {
+    const strips = (angleDeg: number, thicknessMm: number, insideRadiusMm: number) =>
+      folderRules(BOX_PAN, angleDeg, { thicknessMm, insideRadiusMm, angleDeg, noseRadiusMm: 0 })
+        .stripMm;
+    expect(strips(90, 1, 1)).toEqual([expect.closeTo(12, 9), 8]);
+    expect(strips(90, 3, 4)).toEqual([expect.closeTo(17, 9), expect.closeTo(13, 9)]);
+    expect(strips(120, 2, 2)[0]).toBeCloseTo(10 + 4 * Math.sqrt(3), 9);
   });
 });
 

@@ -166,15 +166,17 @@ test.each([
 
 describe('what the machine itself sets', () => {
   test.each([
-    // 2 mm over 1250; 2.5 mm: 1250 (2 / 2.5)^2 = 800 (worked with rule R10); longer than the
-    // machine, never.
-    [800, 2.5, 'dc01', true],
-    [801, 2.5, 'dc01', false],
-    [1250, 2, 'dc01', true],
+    // 2 mm over 1250; 2.5 mm: 1250 (2 / 2.5)^2 = 800 (worked with rule R10), and with fingers 0.71
+    // of the thickness (R11): 800 x 0.71^2 = 403; 1.42 mm over all of it; longer than the machine,
+    // never.
+    [403, 2.5, 'dc01', true],
+    [404, 2.5, 'dc01', false],
+    [1250, 1.42, 'dc01', true],
+    [1250, 1.43, 'dc01', false],
     [1251, 1, 'dc01', false],
-    // Stainless: four gauges less, 1.2 mm at full length (rule R12).
-    [1250, 1.2, '1.4301', true],
-    [1240, 1.25, '1.4301', false],
+    // Stainless: four gauges less (rule R12) and two for the fingers, 0.852 mm at full length.
+    [1250, 0.85, '1.4301', true],
+    [1250, 0.86, '1.4301', false],
   ])('a fold of %d mm in %d mm %s', (width, t, material, can) => {
     const found = plan(toFold(angle(80, 60, width, 90, t, t), material));
     expect(found.feasible).toBe(can);

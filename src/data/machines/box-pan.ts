@@ -30,7 +30,7 @@ export const BOX_PAN: Folder = {
     { projection: 60, startsBelow: 60, endsBelow: 200 },
     'how far the angle iron sticks out, and at which depth it begins',
   ),
-  clampLandMm: setting(10, 'no source found'),
+  clampLandMm: setting(10, 'behind where the nose rests; no source found'),
   minFlangeMm: setting(
     8,
     'for thin sheet; a 4-foot box brake is rated for a 25 mm flange at full capacity',

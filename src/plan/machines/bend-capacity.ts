@@ -13,14 +13,17 @@ export const MOST_OVER_RATING = 1.7;
  * with the length, so the length is L0 (t0 / t)^2, and never more than the length of the machine
  * (derived; the formula gives 2.16 ft for the published example above). It is 0 over
  * `MOST_OVER_RATING`.
+ *
+ * @param derating share of the rated thickness that the machine takes as it is set up
  */
 export const longestBendMm = (
   rated: { readonly lengthMm: number; readonly thicknessMm: number },
   thicknessMm: number,
+  derating = 1,
 ): number =>
   thicknessMm > MOST_OVER_RATING * rated.thicknessMm
     ? 0
-    : rated.lengthMm * Math.min(1, (rated.thicknessMm / thicknessMm) ** 2);
+    : rated.lengthMm * Math.min(1, ((derating * rated.thicknessMm) / thicknessMm) ** 2);
 
 /** How much of another sheet a folder takes that is rated for mild steel. */
 export interface Derating {
@@ -39,15 +42,18 @@ const MILD_STEEL_MPA = 450;
  */
 const byStrength = (material: Material): number => {
   const [least, greatest] = material.tensileMpa.value;
-  return Math.sqrt(MILD_STEEL_MPA / Math.max(MILD_STEEL_MPA, greatest ?? least));
+  return Math.sqrt(MILD_STEEL_MPA / (greatest ?? least));
 };
+
+/** How much thicker than mild steel aluminium may be by the trade's rule. */
+const ALUMINIUM = 1.5;
 
 /**
  * How much of a material a folder rated for mild steel takes at full length. Stainless: four gauges
  * less, which is 0.6 of the thickness (a published instruction; the ratio of strengths alone would
- * give 0.8, and the smaller is used). Aluminium: no more than the rating here, though trade rules
- * allow up to 1.5 times. Steel stronger than mild steel: by the square root of the ratio of
- * strengths.
+ * give 0.8, and the smaller is used). Aluminium: 1.5 times by the trade's rule, or what the ratio of
+ * strengths gives where that is less. Steel stronger than mild steel: by the square root of the
+ * ratio of strengths; weaker steel counts as mild steel.
  */
 export const deratingOf = (material: Material): Derating => {
   if (material.family === 'stainless')
@@ -58,12 +64,13 @@ export const deratingOf = (material: Material): Derating => {
     };
   if (material.family === 'aluminium')
     return {
-      factor: 1,
-      basis: 'common practice',
-      source: 'as mild steel; trade rules allow up to 1.5 times',
+      factor: Math.min(ALUMINIUM, byStrength(material)),
+      basis: 'published',
+      source:
+        'trade article on brake capacity: 1.5 times mild steel; the square root of the ratio of tensile strengths where that is less',
     };
   return {
-    factor: byStrength(material),
+    factor: Math.min(1, byStrength(material)),
     basis: 'common practice',
     source: 'square root of the ratio of tensile strengths',
   };
@@ -71,6 +78,23 @@ export const deratingOf = (material: Material): Derating => {
 
 /**
  * Factor for fingers in place of the whole beam: two gauges less, by the lower of the published
- * 0.71 to 0.80.
+ * 0.71 to 0.80 (instruction guide for 4-foot box brakes; gauge table of a trade article).
  */
 export const FINGER_DERATING = 0.71;
+
+/**
+ * The flange that a folder is rated for at its full capacity, mm: 1 in (instruction guide for
+ * 4-foot box brakes of 12, 14 and 16 gauge class).
+ */
+const RATED_FLANGE_MM = 25;
+
+/**
+ * Least flange by what the leaf can push, mm from the hinge. The moment grows with t^2 and with the
+ * length of the fold, and the leaf pushes at the flange's end: 25 (t / t0)^2 L / L0, which is the
+ * rated flange for the rated sheet (derived).
+ */
+export const leastFlangeMm = (
+  rated: { readonly lengthMm: number; readonly thicknessMm: number },
+  thicknessMm: number,
+  foldMm: number,
+): number => RATED_FLANGE_MM * (thicknessMm / rated.thicknessMm) ** 2 * (foldMm / rated.lengthMm);

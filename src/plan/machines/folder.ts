@@ -1,6 +1,6 @@
 import type { Folder, FolderSection, Section } from '../../model/machine.ts';
 import { add, type Vec2 } from '../../geometry/vec2.ts';
-import { noseGapMm, noseSection } from './nose.ts';
+import { noseGapMm, noseSection, tangentBehindHingeMm } from './nose.ts';
 import {
   type BodyCheck,
   bodiesOf,
@@ -85,7 +85,7 @@ export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg 
     startDeg,
     stillStartDeg: 0,
     checks: folderChecks(m, sheet, swingDeg, startDeg).filter((c) => c.bodies.length > 0),
-    stripMm: [m.clampLandMm.value, m.minFlangeMm?.value ?? 0],
+    stripMm: leastStripsMm(m, sheet),
     turns: [0, 1],
     carriedMm: [-m.bedDepthMm.value, 0],
     holder:
@@ -105,6 +105,26 @@ export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg 
       angleDeg > most && { beyond: `${angleDeg} deg is more than the machine's ${most} deg` }),
   };
 }
+
+/** Flat sheet beyond the bend that bears on the leaf, in thicknesses (common practice). */
+const BEARING = 2;
+
+/**
+ * Least strips of flat sheet, mm from the hinge. The clamp's land is counted from where the nose
+ * rests, on the tangent line of the bend. The flange has to reach beyond the other tangent line, and
+ * to be long enough for the leaf to push. For a part on the middle plane the bend takes no room.
+ */
+const leastStripsMm = (m: Folder, sheet: Sheet): readonly [still: number, moving: number] => {
+  const tangentMm = sheet.thicknessMm > 0 ? tangentBehindHingeMm(sheet) : 0;
+  return [
+    tangentMm + m.clampLandMm.value,
+    Math.max(
+      m.minFlangeMm?.value ?? 0,
+      tangentMm + BEARING * sheet.thicknessMm,
+      sheet.leastFlangeMm ?? 0,
+    ),
+  ];
+};
 
 /** What either side may run into, in the order in which it is reported. */
 const folderChecks = (

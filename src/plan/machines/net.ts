@@ -54,6 +54,8 @@ export interface NetFold {
   readonly insideRadiusMm: number;
   /** Radius of the nose that it is folded about, mm; a sharp one when absent. */
   readonly noseRadiusMm?: number;
+  /** Least flange that the leaf can fold, mm from the hinge; the machine's own alone when absent. */
+  readonly leastFlangeMm?: number;
   /** Length of blank that the bend takes, mm; absent on the middle plane. */
   readonly allowanceMm?: number;
   /** How far past its angle the fold is swung; the machine's own overbend when absent. */

@@ -45,6 +45,8 @@ export interface Sheet {
   readonly angleDeg: number;
   /** Radius of a folder's nose, mm; 0 for a sharp one. */
   readonly noseRadiusMm: number;
+  /** Least flange that a leaf can fold, mm from the hinge; the machine's own alone when left out. */
+  readonly leastFlangeMm?: number;
   /** How much nearer a flat side lies than where its swing begins; 0 when left out. */
   readonly nearerMm?: number;
 }

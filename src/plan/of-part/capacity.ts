@@ -1,8 +1,14 @@
 import { airForceKnPerM, LEAST_OPENING } from '../../bending/v-die.ts';
 import { figure } from '../../text/figures.ts';
-import { deratingOf, longestBendMm, MOST_OVER_RATING } from '../machines/bend-capacity.ts';
+import {
+  deratingOf,
+  FINGER_DERATING,
+  leastFlangeMm,
+  longestBendMm,
+  MOST_OVER_RATING,
+} from '../machines/bend-capacity.ts';
 import type { FlatBend } from '../../model/flat.ts';
-import type { Machine, PressBrake } from '../../model/machine.ts';
+import type { Capacity, Folder, Machine, PressBrake } from '../../model/machine.ts';
 import type { Material } from '../../model/material.ts';
 import { isBow } from './part-net.ts';
 import { bendLengthMm, strengthMpa } from './step-notes.ts';
@@ -55,12 +61,8 @@ function tooThick(
   machine: Machine,
 ): string | undefined {
   const long = bendLengthMm(bend);
-  const own = machine.capacities?.filter((c) => c.material === material.family) ?? [];
-  const whole =
-    own.find((c) => c.length === undefined)?.thickness ??
-    (machine.capacityMm === null
-      ? undefined
-      : machine.capacityMm.value * deratingOf(material).factor);
+  const own = ownFigures(machine, material);
+  const whole = ratedMm(machine, material);
   const shorter = own.filter((c) => c.length !== undefined);
   const what = `${figure(t)} mm ${material.name}`;
   if (shorter.length > 0) {
@@ -75,11 +77,43 @@ function tooThick(
   if (whole === undefined) return undefined;
   if (t > MOST_OVER_RATING * whole)
     return `${what} is more than the machine takes, however short the fold: it is rated for ${figure(whole)} mm of it over its whole length, and ${figure(MOST_OVER_RATING * whole)} mm is the most over a short one`;
-  const most = longestBendMm({ lengthMm: machine.workingLengthMm.value, thicknessMm: whole }, t);
+  // A figure of the shop's own was found with the fingers in.
+  const isWithFingers = own.every((c) => c.length !== undefined) && hasFingers(machine);
+  const rated = { lengthMm: machine.workingLengthMm.value, thicknessMm: whole };
+  const most = longestBendMm(rated, t, isWithFingers ? FINGER_DERATING : 1);
   return long > most
-    ? `the machine bends ${what} over ${figure(most, 0)} mm at most; the fold is ${figure(long, 0)} mm long`
+    ? `the machine bends ${what} over ${figure(most, 0)} mm at most${isWithFingers ? ' with its fingers in' : ''}; the fold is ${figure(long, 0)} mm long`
     : undefined;
 }
+
+const ownFigures = ({ capacities = [] }: Machine, { family }: Material): readonly Capacity[] =>
+  capacities.filter((c) => c.material === family);
+
+const hasFingers = (machine: Machine): boolean =>
+  machine.kind === 'folder' && machine.clamp.kind === 'fingers';
+
+/** Thickest sheet of a material that a machine is rated for over its whole length, mm. */
+const ratedMm = (machine: Machine, material: Material): number | undefined =>
+  ownFigures(machine, material).find((c) => c.length === undefined)?.thickness ??
+  (machine.capacityMm === null
+    ? undefined
+    : machine.capacityMm.value * deratingOf(material).factor);
+
+/** Least flange that the leaf of a folder can fold, by its rating, mm from the hinge. */
+export const leastFlangeFor = (
+  { flat: { thicknessMm }, material }: PartToFold,
+  machine: Folder,
+  bend: FlatBend,
+): number => {
+  const rated = ratedMm(machine, material);
+  return rated === undefined
+    ? 0
+    : leastFlangeMm(
+        { lengthMm: machine.workingLengthMm.value, thicknessMm: rated },
+        thicknessMm,
+        bendLengthMm(bend),
+      );
+};
 
 function tooMuchForDie(
   t: number,

@@ -38,7 +38,12 @@ export interface PartNet {
 export function partNet(
   part: Part,
   flat: FlatPattern,
-  { mostDeg = 180, overbendOf = () => 0, noseRadiusOf = () => 0 }: FoldedOn = {},
+  {
+    mostDeg = 180,
+    overbendOf = () => 0,
+    noseRadiusOf = () => 0,
+    leastFlangeOf = () => 0,
+  }: FoldedOn = {},
 ): PartNet {
   const folds = part.folds.filter(
     (f) => f.slots === undefined && f.angleDeg > 0 && !isBow(f, part.thicknessMm),
@@ -59,7 +64,7 @@ export function partNet(
         ),
       ),
       folds: folds.map((fold) =>
-        netFold({ part, flat, homes, mostDeg, overbendOf, noseRadiusOf }, fold, [
+        netFold({ part, flat, homes, mostDeg, overbendOf, noseRadiusOf, leastFlangeOf }, fold, [
           numberOf(fold.parent.panel),
           numberOf(fold.child.panel),
         ]),
@@ -125,6 +130,8 @@ export interface FoldedOn {
   readonly overbendOf?: (fold: Fold) => number;
   /** Radius of the nose that a fold is made about; sharp when left out. */
   readonly noseRadiusOf?: (fold: Fold) => number;
+  /** Least flange that the leaf can fold, mm from the hinge; 0 when left out. */
+  readonly leastFlangeOf?: (fold: Fold) => number;
 }
 
 interface Whole extends Required<FoldedOn> {
@@ -135,7 +142,7 @@ interface Whole extends Required<FoldedOn> {
 }
 
 function netFold(
-  { part, flat, homes, mostDeg, overbendOf, noseRadiusOf }: Whole,
+  { part, flat, homes, mostDeg, overbendOf, noseRadiusOf, leastFlangeOf }: Whole,
   fold: Fold,
   panels: readonly [number, number],
 ): NetFold {
@@ -161,6 +168,7 @@ function netFold(
     overbendDeg: fold.angleDeg >= HEM_DEG ? 0 : overbendOf(fold),
     insideRadiusMm: fold.insideRadiusMm,
     noseRadiusMm: noseRadiusOf(fold),
+    leastFlangeMm: leastFlangeOf(fold),
     allowanceMm: bend.midSurface === true ? 0 : bend.allowanceMm,
     up,
     frames: [

@@ -1,7 +1,7 @@
 import { usualOpeningMm } from '../../bending/v-die.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
-import { type Beyond, beyondCapacity } from './capacity.ts';
+import { type Beyond, beyondCapacity, leastFlangeFor } from './capacity.ts';
 import { type PartNet, partNet } from './part-net.ts';
 import { type PlanAnswer, planFolds } from '../search/plan.ts';
 import { rescueByPreFolds } from '../search/rescue.ts';
@@ -144,6 +144,7 @@ export const netFor = (fold: PartToFold, machine: Machine): PartNet =>
     overbendOf: ({ id, angleDeg }) => swingTo(fold, machine, bendNamed(fold.flat, id)) - angleDeg,
     ...(machine.kind === 'folder' && {
       noseRadiusOf: ({ id }) => noseOf(fold, machine, bendNamed(fold.flat, id)).radiusMm,
+      leastFlangeOf: ({ id }) => leastFlangeFor(fold, machine, bendNamed(fold.flat, id)),
     }),
   });
 

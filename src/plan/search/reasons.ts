@@ -4,7 +4,7 @@ import type { PlacedPart, Placement } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { type BodyCheck, MOVING, type Side, STILL } from '../machines/stroke-rules.ts';
 import type { Stroke } from './stroke.ts';
-import { wholeUp } from '../../geometry/tolerance.ts';
+import { SAME_LENGTH_MM, wholeUp } from '../../geometry/tolerance.ts';
 
 /** Why a stroke cannot be made, as a sentence without its full stop. */
 export interface Reason {
@@ -50,7 +50,7 @@ const tooShort = (
     for (const fold of folds) {
       const strip = placedPart.strip(fold, side, made);
       const least = rules.stripMm[side];
-      if (strip >= least) continue;
+      if (strip >= least - SAME_LENGTH_MM) continue;
       const panel = nameAt(net, fold, placedPart, side);
       const where = side === STILL ? 'behind' : 'in front of';
       return {

@@ -10,6 +10,7 @@ import { type Block, hold, type Stretch } from '../machines/holding.ts';
 import { type PlacedPart, placePart, type Placement } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { MOVING, STILL, type StrokeRules } from '../machines/stroke-rules.ts';
+import { SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 
 /** One stroke of the machine: a fold, or several on one line, made from flat at once. */
 export interface Stroke {
@@ -126,6 +127,8 @@ const hasStrips = (
 ): boolean =>
   folds.every((fold) =>
     [STILL, MOVING].every(
-      (side) => placedPart.strip(fold, side as typeof STILL, made) >= (stripMm[side] as number),
+      (side) =>
+        placedPart.strip(fold, side as typeof STILL, made) >=
+        (stripMm[side] as number) - SAME_LENGTH_MM,
     ),
   );
