@@ -8,7 +8,8 @@ import {
   mayTouch,
   sweepsOf,
 } from '../../src/plan/machines/bounding-cylinder.ts';
-import { bodiesOf, MOVING } from '../../src/plan/machines/stroke-rules.ts';
+import { bodiesOf } from '../../src/plan/machines/bodies.ts';
+import { MOVING } from '../../src/plan/machines/stroke-rules.ts';
 import { overlap } from '../../src/geometry/convex-polygon.ts';
 import { placeSolid, prism, Solid } from '../../src/geometry/convex-solid.ts';
 import { swingContact } from '../../src/plan/machines/swing-contact.ts';

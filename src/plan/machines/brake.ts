@@ -1,15 +1,8 @@
 import type { PressBrake, Section } from '../../model/machine.ts';
 import { add } from '../../geometry/vec2.ts';
+import { bodiesOf } from './bodies.ts';
 import { cosDeg } from '../../geometry/degrees.ts';
-import {
-  type BodyCheck,
-  bodiesOf,
-  MOVING,
-  type Sheet,
-  type Side,
-  STILL,
-  type StrokeRules,
-} from './stroke-rules.ts';
+import { type BodyCheck, MOVING, type Sheet, type Side, STILL, type StrokeRules } from './stroke-rules.ts';
 
 /** The section of a press brake, in the frame of the brake. */
 export interface BrakeBodies {
@@ -110,7 +103,7 @@ const brakeChecks = (
 ): readonly BodyCheck[] => {
   const { punch, ram, die } = brakeBodies(m, tipMm(sheet, angleDeg));
   const { nearerMm = 0 } = sheet;
-  const still = bodiesOf([...punch, ...ram]);
+  const still = [...punch, ...ram];
   const halfDeg = (angleDeg + m.overbendDeg.value - startDeg) / 2;
   const legs: readonly {
     readonly side: Side;
@@ -124,7 +117,7 @@ const brakeChecks = (
   return legs.flatMap((leg): BodyCheck[] => [
     {
       ...leg,
-      bodies: still.slice(punch.length),
+      bodies: bodiesOf(ram, still),
       inSections: false,
       say: (p, deg) => `${p} swings into the ram at about ${bend(deg)} deg`,
     },
@@ -139,6 +132,6 @@ const brakeChecks = (
           : `${p} swings into the die at about ${bend(deg)} deg`,
     },
     ...(nearerMm === 0 || startDeg > 0 ? [] : [inDieAtRest(die, leg.side, nearerMm)]),
-    { ...leg, bodies: still.slice(0, punch.length), inSections: true, say: () => '' },
+    { ...leg, bodies: bodiesOf(punch, still), inSections: true, say: () => '' },
   ]);
 };

@@ -1,9 +1,9 @@
 import type { Folder, FolderSection, Section } from '../../model/machine.ts';
 import { add, type Vec2 } from '../../geometry/vec2.ts';
+import { bodiesOf } from './bodies.ts';
 import { noseGapMm, noseSection, tangentBehindHingeMm } from './nose.ts';
 import {
   type BodyCheck,
-  bodiesOf,
   MOVING,
   NO_SHEET,
   type Sheet,
@@ -134,9 +134,9 @@ const folderChecks = (
   startDeg: number,
 ): readonly BodyCheck[] => {
   const { bed, leaf, clamp, beam } = folderBodies(m, sheet);
-  const holdingPieces = bodiesOf([...clamp, ...beam]);
-  const clampPieces = holdingPieces.slice(0, clamp.length);
-  const beamPieces = holdingPieces.slice(clamp.length);
+  const holding = [...clamp, ...beam];
+  const clampPieces = bodiesOf(clamp, holding);
+  const beamPieces = bodiesOf(beam, holding);
   const lift = (panel: string): string =>
     `${panel} lies in front of the bed edge and would be lifted by the leaf`;
   const inLeaf = (panel: string): string => `${panel} would lie inside the leaf or its stiffener`;

@@ -1,7 +1,4 @@
 import type { Section } from '../../model/machine.ts';
-import { add, middle, scale, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
-import { inset, overlap } from '../../geometry/convex-polygon.ts';
-import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
 /**
  * The two sides of a stroke: the one that is clamped (the left leg on a press brake) and the one
@@ -100,27 +97,3 @@ export type Holder =
     }
   | { readonly kind: 'one piece'; readonly endOverhang: boolean }
   | { readonly kind: 'sections'; readonly mostUncoveredMm: number };
-
-/**
- * The bodies of a machine less the contact gap, but with none taken off where one piece of a body
- * continues in the next.
- */
-export const bodiesOf = (pieces: readonly Section[]): readonly Body[] =>
-  pieces.map((piece) => ({
-    whole: piece,
-    lessGap: inset(piece, (from, to) =>
-      isSeam(from, to, piece, pieces) ? -SEAM_MM : CONTACT_GAP_MM,
-    ),
-  }));
-
-/** Pieces reach this far into each other, so that nothing slips between them, mm. */
-const SEAM_MM = 1e-3;
-
-const isSeam = (from: Vec2, to: Vec2, piece: Section, pieces: readonly Section[]): boolean => {
-  const dir = unit(sub(to, from));
-  const outside = add(middle(from, to), scale([dir[1], -dir[0]], SEAM_MM));
-  return pieces.some((other) => other !== piece && holds(other, outside));
-};
-
-const holds = (piece: Section, p: Vec2): boolean =>
-  overlap(piece, [p, add(p, [SEAM_MM / 10, 0]), add(p, [0, SEAM_MM / 10])]);

@@ -7,7 +7,7 @@ import { folderBodies } from '../machines/folder.ts';
 import type { Placement } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { bentFold } from '../machines/pre-fold.ts';
-import { bodiesOf } from '../machines/stroke-rules.ts';
+import { bodiesOf } from '../machines/bodies.ts';
 import { sheetOf } from '../machines/section.ts';
 import type { Stroke } from '../search/stroke.ts';
 
