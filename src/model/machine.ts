@@ -36,7 +36,7 @@ interface AnyMachine {
    * `PressBrake` says.
    */
   readonly minFlangeMm: Sourced<number> | null;
-  /** The steepest fold, overbend not counted. */
+  /** How far it bends; the steepest fold is less by its springback. */
   readonly maxAngleDeg: Sourced<number> | null;
   /** How much of a fold may be left without tool at each end. */
   readonly maxUncoveredMm: Sourced<number>;

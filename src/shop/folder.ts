@@ -3,7 +3,7 @@ import type { ValueOf } from '../forms/field.ts';
 import * as fields from '../forms/fields.ts';
 import { checked, type Disagree, list, made, optional, section } from '../forms/sections.ts';
 import type { Folder } from '../model/machine.ts';
-import { ANY_MACHINE, length, measured, orElse } from './machine.ts';
+import { ANY_MACHINE, length, measured, orElse, withKnownSources } from './machine.ts';
 import { polygons } from './polygon.ts';
 
 const stiffener = checked(
@@ -130,34 +130,36 @@ const agree = (value: Given, disagree: Disagree): void => {
  * A folder, described by the dimensions that are taken with a rule and a square, or by polygons of
  * its section in their place. What the file leaves out is taken from the built-in folder.
  */
-export const folder = made(checked(described, agree), (given): Folder => ({
-  kind: 'folder',
-  id: given.id,
-  name: given.name,
-  workingLengthMm: measured(given.workingLength),
-  capacityMm: orElse(given.capacity, null),
-  minFlangeMm: orElse(given.minFlange, BOX_PAN.minFlangeMm),
-  maxAngleDeg: orElse(given.maxAngle, null),
-  overbendDeg: orElse(given.overbend, BOX_PAN.overbendDeg),
-  maxUncoveredMm: orElse(given.maxUncovered, BOX_PAN.maxUncoveredMm),
-  bedDepthMm: orElse(given.bedDepth, BOX_PAN.bedDepthMm),
-  noseSetbackMm: measured(given.noseSetback),
-  noseDepthMm: orElse(given.noseDepth, BOX_PAN.noseDepthMm),
-  noseFrontMm: orElse(given.noseFront, BOX_PAN.noseFrontMm),
-  noseBevelDeg: orElse(given.noseBevel, BOX_PAN.noseBevelDeg),
-  clampHeightMm: orElse(given.clampHeight, BOX_PAN.clampHeightMm),
-  leafEdgeMm: orElse(given.leafEdge, BOX_PAN.leafEdgeMm),
-  leafBarFitted: given.leafBarFitted,
-  stiffenerMm: orElse(given.stiffener, BOX_PAN.stiffenerMm),
-  clampLandMm: orElse(given.clampLand, BOX_PAN.clampLandMm),
-  clamp: clampOf(given.fingers, given.endOverhang),
-  ...(given.capacities !== undefined && { capacities: given.capacities }),
-  ...(given.noseRadii !== undefined && { noseRadiiMm: measured(given.noseRadii) }),
-  ...(given.clampOpening !== undefined && { clampOpeningMm: measured(given.clampOpening) }),
-  ...(given.section !== undefined && {
-    section: { ...given.section, beam: given.section.beam ?? [] },
+export const folder = made(checked(described, agree), (given): Folder =>
+  withKnownSources<Folder>({
+    kind: 'folder',
+    id: given.id,
+    name: given.name,
+    workingLengthMm: measured(given.workingLength),
+    capacityMm: orElse(given.capacity, null),
+    minFlangeMm: orElse(given.minFlange, BOX_PAN.minFlangeMm),
+    maxAngleDeg: orElse(given.maxAngle, null),
+    overbendDeg: orElse(given.overbend, BOX_PAN.overbendDeg),
+    maxUncoveredMm: orElse(given.maxUncovered, BOX_PAN.maxUncoveredMm),
+    bedDepthMm: orElse(given.bedDepth, BOX_PAN.bedDepthMm),
+    noseSetbackMm: measured(given.noseSetback),
+    noseDepthMm: orElse(given.noseDepth, BOX_PAN.noseDepthMm),
+    noseFrontMm: orElse(given.noseFront, BOX_PAN.noseFrontMm),
+    noseBevelDeg: orElse(given.noseBevel, BOX_PAN.noseBevelDeg),
+    clampHeightMm: orElse(given.clampHeight, BOX_PAN.clampHeightMm),
+    leafEdgeMm: orElse(given.leafEdge, BOX_PAN.leafEdgeMm),
+    leafBarFitted: given.leafBarFitted,
+    stiffenerMm: orElse(given.stiffener, BOX_PAN.stiffenerMm),
+    clampLandMm: orElse(given.clampLand, BOX_PAN.clampLandMm),
+    clamp: clampOf(given.fingers, given.endOverhang),
+    ...(given.capacities !== undefined && { capacities: given.capacities }),
+    ...(given.noseRadii !== undefined && { noseRadiiMm: measured(given.noseRadii) }),
+    ...(given.clampOpening !== undefined && { clampOpeningMm: measured(given.clampOpening) }),
+    ...(given.section !== undefined && {
+      section: { ...given.section, beam: given.section.beam ?? [] },
+    }),
   }),
-}));
+);
 
 const clampOf = (given: Given['fingers'], endOverhang: boolean): Folder['clamp'] =>
   given === undefined

@@ -6,6 +6,7 @@ import { list, optional, section } from '../forms/sections.ts';
 import type { Machine } from '../model/machine.ts';
 import type { Sourced } from '../model/material.ts';
 import { family, sheetThickness } from './cutter.ts';
+import { isSourced } from './machine-entry.ts';
 
 /** A figure that the shop file gives. */
 export const measured = <T>(value: T): Sourced<T> => ({
@@ -48,11 +49,16 @@ export const ANY_MACHINE = {
   ),
   minFlange: optional(length(0.1, 500, 'Least strip of flat sheet in front of the fold.')),
   maxAngle: optional(
-    fields.angle({ about: 'The steepest fold, overbend not counted.', min: 1, max: 180 }),
+    fields.angle({
+      about: 'How far it bends: the steepest fold is less by its springback.',
+      min: 1,
+      max: 180,
+    }),
   ),
   overbend: optional(
     fields.angle({
-      about: 'How far past the wanted angle it must be able to swing freely.',
+      about:
+        'How far past the wanted angle a fold must be able to swing freely, where springback is less.',
       min: 0,
       max: 45,
     }),
@@ -60,6 +66,26 @@ export const ANY_MACHINE = {
   maxUncovered: optional(
     length(0, 500, 'How much of a fold may be left without tool at each end.'),
   ),
+};
+
+/**
+ * A described machine that has the id of a built-in one: figures that are the same as there keep
+ * their basis and source, for nobody has measured them.
+ */
+export const withKnownSources = <M extends Machine>(given: M): M => {
+  const known = MACHINES.find((m) => m.kind === given.kind && m.id === given.id);
+  if (known === undefined) return given;
+  const figures = known as unknown as Readonly<Record<string, unknown>>;
+  return Object.fromEntries(
+    Object.entries(given).map(([name, figure]) => {
+      const own = figures[name];
+      const isSame =
+        isSourced(figure) &&
+        isSourced(own) &&
+        JSON.stringify(figure.value) === JSON.stringify(own.value);
+      return [name, isSame ? own : figure];
+    }),
+  ) as unknown as M;
 };
 
 /** A machine that is described, or a built-in one that is named by its id alone. */

@@ -123,6 +123,13 @@ describe('sheet thicker than a machine is rated for', () => {
     ]);
   });
 
+  test('a built-in machine that was printed and read again has no figure measured', () => {
+    const read = readShop(writeShop(shopEntries(DEFAULT_SHOP, {}), 'mine'));
+    expect(read.ok && read.shop.machines.map((m) => m.overbendDeg)).toEqual(
+      DEFAULT_SHOP.machines.map((m) => m.overbendDeg),
+    );
+  });
+
   test('a brake has a V for it, or not: under five thicknesses there is none', () => {
     expect([6.4, 6.41].map((t) => plan(toFold(200, t), PRESS_BRAKE).feasible)).toEqual([
       true,

@@ -232,6 +232,39 @@ describe('what the shop file says of its machines', () => {
     else expect(step?.note).toMatch(note);
   });
 
+  // A side of 40 goes 40 sin 5 = 3.5 mm past its place, and the corner of the tray leaves half a
+  // millimetre.
+  test('its own overbend counts for a part; that of a built-in machine is a rule of thumb', async () => {
+    const tray = await family('tray', {
+      length: 300,
+      depth: 200,
+      height: 40,
+      corner: 'butt',
+      material: '5754-h111',
+      thickness: 1.5,
+    });
+    const with5 = { ...BOX_PAN, overbendDeg: measured(5) };
+    const [own, builtIn] = [plan(tray, with5), plan(tray)];
+    expect(own.feasible).toBe(false);
+    expect(own.blockedBy[0]?.reason).toMatch(/swings into .* at about 9\d deg/);
+    expect(builtIn.feasible).toBe(true);
+    // The stop goes by what springs back, whatever room the swing must have.
+    expect(plan(bracket, with5).steps[0]?.stopAtDeg).toBeCloseTo(90 / 0.99, 6);
+  });
+
+  // DC01 at r = t stays by 0.99 of its stop: 133.65 deg is a stop at 135.
+  test.each([
+    [133.6, true],
+    [134, false],
+  ])('%d deg springs back from the 135 that the machine goes to: %s', (deg, can) => {
+    const found = plan(toFold(angle(80, 22, 100, deg, 1, 1)));
+    expect(found.feasible).toBe(can);
+    if (!can)
+      expect(found.blockedBy[0]?.reason).toBe(
+        '134 deg takes a stop at 135.4 deg, which springs back; the machine goes to 135 deg',
+      );
+  });
+
   test('its own capacity for a material counts before the derived one', () => {
     const stainless = toFold(angle(80, 60, 1200, 90, 1.5, 1.5), '1.4301');
     expect(plan(stainless).feasible).toBe(false);

@@ -96,12 +96,19 @@ describe('the built-in shop', () => {
     expect(read.shop.isAssumed).toBe(false);
     const again = shopEntries(read.shop, {});
     expect(again.entries).toEqual(taken.entries);
-    // Every figure now stands in the file, so that none is the built-in shop's any more.
-    expect(again.sources).toEqual({});
-    expect(read.shop.machines.map((machine) => machine.workingLengthMm.basis)).toEqual([
-      'measured',
-      'measured',
-    ]);
+    // Nobody has measured what was printed and read again; what was changed is the shop's own.
+    expect(read.shop.machines.map((machine) => machine.workingLengthMm)).toEqual(
+      DEFAULT_SHOP.machines.map((machine) => machine.workingLengthMm),
+    );
+    expect(again.sources['folders[0].overbend']).toEqual(taken.sources['folders[0].overbend']);
+    const changed = readShop(text.replace('overbend: 5', 'overbend: 3'));
+    if (!changed.ok) throw new Error(JSON.stringify(changed.problems));
+    expect(changed.shop.machines[0]?.overbendDeg).toEqual({
+      value: 3,
+      basis: 'measured',
+      source: 'the shop file',
+    });
+    expect(shopEntries(changed.shop, {}).sources['folders[0].overbend']).toBeUndefined();
   });
 
   test('folds by hand: a press brake is there for shops that name it', () => {

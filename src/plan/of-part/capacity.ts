@@ -10,9 +10,11 @@ import {
 import type { FlatBend } from '../../model/flat.ts';
 import type { Capacity, Folder, Machine, PressBrake } from '../../model/machine.ts';
 import type { Material } from '../../model/material.ts';
+import { HEM_DEG } from '../../bending/hem.ts';
+import { NOISE_DEG } from '../../geometry/tolerance.ts';
 import { isBow } from './part-net.ts';
 import { bendLengthMm, strengthMpa } from './step-notes.ts';
-import type { PartToFold } from './plan-steps.ts';
+import { type PartToFold, swingTo } from './plan-steps.ts';
 
 /** A fold that a machine is too weak or too short for, and the reason. */
 export interface Beyond {
@@ -24,7 +26,8 @@ export interface Beyond {
  * Folds that are longer than the machine, or of sheet too thick or too strong for it. Folds made by
  * hand put no load on it.
  */
-export function beyondCapacity({ part, flat, material }: PartToFold, machine: Machine): Beyond[] {
+export function beyondCapacity(fold: PartToFold, machine: Machine): Beyond[] {
+  const { part, flat, material } = fold;
   const byHand = new Set(
     part.folds
       .filter((f) => f.slots !== undefined || f.angleDeg === 0 || isBow(f, flat.thicknessMm))
@@ -34,6 +37,7 @@ export function beyondCapacity({ part, flat, material }: PartToFold, machine: Ma
     .filter(({ id }) => !byHand.has(id))
     .flatMap((bend) => {
       const reason =
+        tooSteep(fold, bend, machine) ??
         tooLong(bend, machine) ??
         tooThick(bend, flat.thicknessMm, material, machine) ??
         (machine.kind === 'press brake'
@@ -42,6 +46,17 @@ export function beyondCapacity({ part, flat, material }: PartToFold, machine: Ma
       return reason === undefined ? [] : [{ bend: bend.id, reason }];
     });
 }
+
+/** Why an angle is too steep: the leaf or the punch has to go past it by what springs back. */
+const tooSteep = (fold: PartToFold, bend: FlatBend, machine: Machine): string | undefined => {
+  const most = machine.maxAngleDeg?.value;
+  if (most === undefined || bend.angleDeg >= HEM_DEG) return undefined;
+  const stopDeg = swingTo(fold, machine, bend);
+  if (stopDeg <= most + NOISE_DEG) return undefined;
+  return bend.angleDeg > most
+    ? `${figure(bend.angleDeg)} deg is more than the machine's ${figure(most)} deg`
+    : `${figure(bend.angleDeg)} deg takes a stop at ${figure(stopDeg, 1)} deg, which springs back; the machine goes to ${figure(most)} deg`;
+};
 
 const tooLong = (bend: FlatBend, { workingLengthMm: { value } }: Machine): string | undefined => {
   const long = bendLengthMm(bend);

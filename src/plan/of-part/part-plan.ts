@@ -135,13 +135,25 @@ export function rescuedPart(
 }
 
 /**
+ * How far past its angle the shop itself says that a fold must be free to swing. The figure of a
+ * built-in machine is a rule of thumb for sheet of any kind, and springback is known better than
+ * that of a part.
+ */
+const ownOverbendDeg = ({ overbendDeg: { value, basis } }: Machine): number =>
+  basis === 'measured' ? value : 0;
+
+/**
  * The part as this machine folds it: hems as far as it goes, and every fold past its angle by its
- * springback.
+ * springback, or by the overbend of the shop file where that is more.
  */
 export const netFor = (fold: PartToFold, machine: Machine): PartNet =>
   partNet(fold.part, fold.flat, {
     mostDeg: machine.maxAngleDeg?.value,
-    overbendOf: ({ id, angleDeg }) => swingTo(fold, machine, bendNamed(fold.flat, id)) - angleDeg,
+    overbendOf: ({ id, angleDeg }) =>
+      Math.max(
+        swingTo(fold, machine, bendNamed(fold.flat, id)) - angleDeg,
+        ownOverbendDeg(machine),
+      ),
     ...(machine.kind === 'folder' && {
       noseRadiusOf: ({ id }) => noseOf(fold, machine, bendNamed(fold.flat, id)).radiusMm,
       leastFlangeOf: ({ id }) => leastFlangeFor(fold, machine, bendNamed(fold.flat, id)),
