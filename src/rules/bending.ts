@@ -59,4 +59,12 @@ export const BENDING_RULES = {
     mend: 'Ask for the radius that the tool gives, or change the tool.',
     source: 'tools of the machine in the shop file; what a calliper shows: common practice',
   },
+  'formed-by-hand': {
+    severities: ['note'],
+    title: 'A bend is formed by hand round a pipe or bar, or bumped.',
+    reason: 'A leaf folds about its nose and a punch over its V; neither makes a wide round.',
+    measured: 'the radius asked for against what the tool gives',
+    mend: 'Have a former of that radius, or ask for a radius that the tool gives.',
+    source: 'five thicknesses as the widest bend of a tool, and hits of 5 degrees: common practice',
+  },
 } satisfies Record<string, Rule>;

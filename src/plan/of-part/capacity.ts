@@ -12,8 +12,8 @@ import type { Capacity, Folder, Machine, PressBrake } from '../../model/machine.
 import type { Material } from '../../model/material.ts';
 import { HEM_DEG } from '../../bending/hem.ts';
 import { NOISE_DEG } from '../../geometry/tolerance.ts';
-import { isBow } from './part-net.ts';
-import { bendLengthMm, strengthMpa } from './step-notes.ts';
+import { isFormed } from './by-hand.ts';
+import { bendLengthMm, bendNamed, strengthMpa } from './step-notes.ts';
 import { type PartToFold, swingTo } from './plan-steps.ts';
 
 /** A fold that a machine is too weak or too short for, and the reason. */
@@ -30,7 +30,12 @@ export function beyondCapacity(fold: PartToFold, machine: Machine): Beyond[] {
   const { part, flat, material } = fold;
   const byHand = new Set(
     part.folds
-      .filter((f) => f.slots !== undefined || f.angleDeg === 0 || isBow(f, flat.thicknessMm))
+      .filter(
+        (f) =>
+          f.slots !== undefined ||
+          f.angleDeg === 0 ||
+          isFormed(f, bendNamed(flat, f.id), flat.thicknessMm, machine),
+      )
       .map((f) => f.id),
   );
   return flat.bends

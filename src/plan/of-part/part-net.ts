@@ -1,4 +1,4 @@
-import { HEM_DEG, WIDEST_HEM } from '../../bending/hem.ts';
+import { HEM_DEG } from '../../bending/hem.ts';
 import { foldPose, makeJoint } from '../../fold/joint.ts';
 import { tanDeg } from '../../geometry/degrees.ts';
 import { convexPieces } from '../../geometry/convex-pieces.ts';
@@ -7,6 +7,7 @@ import { composePoses, invertPose, type Pose, flatPose } from '../../geometry/po
 import { along, distance, leftOf, middle, scale, type Vec2 } from '../../geometry/vec2.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../../model/flat.ts';
 import { type Fold, type Part, slotsTaken } from '../../model/part.ts';
+import { isFormed } from './by-hand.ts';
 import { type FoldNet, type NetFold, type NetPanel } from '../machines/net.ts';
 import { STEEPEST_DEG } from '../machines/pre-fold.ts';
 import { inset } from '../../geometry/convex-polygon.ts';
@@ -22,7 +23,7 @@ export const HEM_SWING_DEG = 120;
 /** A part as the planner sees it, and the folds that it leaves to be made by hand. */
 export interface PartNet {
   readonly net: FoldNet;
-  /** Slotted folds and bows, made by hand after all the others. */
+  /** Slotted folds and those round a former, made by hand after all the others. */
   readonly byHand: readonly Fold[];
 }
 
@@ -32,7 +33,7 @@ export interface PartNet {
  * outside faces, which is where the hinge of the leaf lies and the V is deepest. It therefore ends
  * exactly where it belongs, and begins a deduction further out than where it lies. The bent metal
  * itself is left out, because it lies within the tools' noses. Panels joined by slotted folds, by
- * bows or by folds of no angle count as one.
+ * bends round a former or by folds of no angle count as one.
  *
  */
 export function partNet(
@@ -43,11 +44,10 @@ export function partNet(
     overbendOf = () => 0,
     noseRadiusOf = () => 0,
     leastFlangeOf = () => 0,
+    isByHand = (f) => f.slots !== undefined || isFormed(f, undefined, part.thicknessMm),
   }: FoldedOn = {},
 ): PartNet {
-  const folds = part.folds.filter(
-    (f) => f.slots === undefined && f.angleDeg > 0 && !isBow(f, part.thicknessMm),
-  );
+  const folds = part.folds.filter((f) => f.angleDeg > 0 && !isByHand(f));
   const rigid = part.folds.filter((f) => !folds.includes(f));
   const homes = homesOf(flat, rigid);
   const ids = [...new Set(homes.values())];
@@ -73,15 +73,6 @@ export function partNet(
     byHand: rigid.filter((f) => f.angleDeg > 0),
   };
 }
-
-/**
- * Whether a bend goes right over about a former, so wide that it is no hem. Such a bend is rolled:
- * no folder and no brake makes it at one stroke.
- */
-export const isBow = (
-  { angleDeg, insideRadiusMm }: Pick<Fold, 'angleDeg' | 'insideRadiusMm'>,
-  thicknessMm: number,
-): boolean => angleDeg >= HEM_DEG && insideRadiusMm > WIDEST_HEM * thicknessMm;
 
 /** The home of every panel: the first of the panels that it stays flat with. */
 const homesOf = (flat: FlatPattern, rigid: readonly Fold[]): ReadonlyMap<string, string> => {
@@ -132,9 +123,11 @@ export interface FoldedOn {
   readonly noseRadiusOf?: (fold: Fold) => number;
   /** Least flange that the leaf can fold, mm from the hinge; 0 when left out. */
   readonly leastFlangeOf?: (fold: Fold) => number;
+  /** Whether a fold is left to the hands; those in slots and those round a former when left out. */
+  readonly isByHand?: (fold: Fold) => boolean;
 }
 
-interface Whole extends Required<FoldedOn> {
+interface Whole extends Required<Omit<FoldedOn, 'isByHand'>> {
   readonly part: Part;
   readonly flat: FlatPattern;
   readonly homes: ReadonlyMap<string, string>;

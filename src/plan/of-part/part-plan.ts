@@ -1,13 +1,14 @@
 import { usualOpeningMm } from '../../bending/v-die.ts';
 import type { Machine } from '../../model/machine.ts';
-import type { Part } from '../../model/part.ts';
+import type { Fold, Part } from '../../model/part.ts';
+import { handStep, isFormed } from './by-hand.ts';
 import { type Beyond, beyondCapacity, leastFlangeFor } from './capacity.ts';
 import { type PartNet, partNet } from './part-net.ts';
 import { type PlanAnswer, planFolds } from '../search/plan.ts';
 import { rescueByPreFolds } from '../search/rescue.ts';
 import { bendLengthMm, bendNamed } from './step-notes.ts';
-import type { Blocked, FoldPlan } from '../../contract/fold-plan.ts';
-import { handStep, noseOf, type PartToFold, stepsOf, swingTo } from './plan-steps.ts';
+import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
+import { noseOf, type PartToFold, stepsOf, swingTo } from './plan-steps.ts';
 import { blockedStrokes } from './blocked-strokes.ts';
 
 /** A plan with what it was made from, for drawings of its steps. */
@@ -46,9 +47,7 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
       machine: machine.id,
       feasible,
       steps:
-        feasible === true
-          ? [...stepsOf(fold, machine, answer), ...byHand.map((f) => handStep(fold, f.id))]
-          : [],
+        feasible === true ? [...stepsOf(fold, machine, answer), ...handSteps(fold, byHand)] : [],
       blockedBy:
         feasible === true
           ? []
@@ -60,6 +59,9 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
     },
   };
 }
+
+const handSteps = ({ flat }: PartToFold, byHand: readonly Fold[]): FoldStep[] =>
+  byHand.map((f) => handStep(f, bendNamed(flat, f.id), flat.thicknessMm));
 
 const tooWeak = ({ bend, reason }: Beyond, suggestion: string): Blocked => ({
   bend,
@@ -120,7 +122,7 @@ export function rescuedPart(
     budget,
   });
   if (rescued?.verdict !== 'feasible') return undefined;
-  const byHand = netFor(fold, machine).byHand.map((f) => handStep(fold, f.id));
+  const byHand = handSteps(fold, netFor(fold, machine).byHand);
   return {
     answer: rescued,
     machine,
@@ -149,6 +151,9 @@ const ownOverbendDeg = ({ overbendDeg: { value, basis } }: Machine): number =>
 export const netFor = (fold: PartToFold, machine: Machine): PartNet =>
   partNet(fold.part, fold.flat, {
     mostDeg: machine.maxAngleDeg?.value,
+    isByHand: (f) =>
+      f.slots !== undefined ||
+      isFormed(f, bendNamed(fold.flat, f.id), fold.flat.thicknessMm, machine),
     overbendOf: ({ id, angleDeg }) =>
       Math.max(
         swingTo(fold, machine, bendNamed(fold.flat, id)) - angleDeg,

@@ -10,7 +10,7 @@ import type { Material } from '../../model/material.ts';
 import type { Part } from '../../model/part.ts';
 import type { Move } from '../search/cheapest.ts';
 import type { Lattice } from '../search/lattice.ts';
-import { HEM_SWING_DEG, isBow } from './part-net.ts';
+import { HEM_SWING_DEG } from './part-net.ts';
 import type { PlanAnswer } from '../search/plan.ts';
 import { foldBits } from '../machines/pre-fold.ts';
 import { stepOf } from '../search/plan-result.ts';
@@ -176,27 +176,4 @@ export const swingTo = (
     measuredSpringback(bends, { ...bend, thicknessMm }) ??
     springbackOf(material, bend.insideRadiusMm, thicknessMm).factor;
   return stopAtDeg(bend.angleDeg, { factor });
-};
-
-/** The step of a fold that no machine makes: a bow, or a row of slots. */
-export const handStep = ({ flat }: PartToFold, id: string): FoldStep => {
-  const bend = bendNamed(flat, id);
-  const [from, note] = isBow(bend, flat.thicknessMm)
-    ? [
-        'the tangent lines at both its ends',
-        `round a former of radius ${figure(bend.insideRadiusMm)}, by hand or in rolls: it is no fold`,
-      ]
-    : ['its row of slots', 'by hand along its slots, to the angle itself, then weld the slots up'];
-  return {
-    bend: id,
-    clampedSide: bend.parent,
-    flip: false,
-    turnDeg: 0,
-    stopAtDeg: bend.angleDeg,
-    sightLineMm: null,
-    from,
-    nose: null,
-    fingersMm: [],
-    note,
-  };
 };

@@ -10,7 +10,7 @@ import type { Lattice } from '../search/lattice.ts';
 import type { Stroke } from '../search/stroke.ts';
 import { openingMm, takeOff } from './take-off.ts';
 import { noseRadiusMm, SAME_RADIUS_MM } from '../machines/nose.ts';
-import { givenRadius } from './tool-radius.ts';
+import { givenRadius } from './given-radius.ts';
 import type { InTwo } from '../../contract/fold-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
 

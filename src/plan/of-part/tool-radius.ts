@@ -1,73 +1,18 @@
 import { misses } from '../../model/measured.ts';
 import { middle } from '../../geometry/vec2.ts';
 import { allowanceMm } from '../../bending/bend.ts';
-import { hemFormOf } from '../../bending/hem.ts';
+import { HEM_DEG, hemFormOf } from '../../bending/hem.ts';
 import { ruleProblem } from '../../bending/rule.ts';
 import { setbackMm } from '../../bending/setback.ts';
-import { airRadiusMm } from '../../bending/v-die.ts';
 import { figure } from '../../text/figures.ts';
 import type { BendRule } from '../../model/bend-rule.ts';
-import { type Finding, warn } from '../../model/finding.ts';
+import { type Finding, note, warn } from '../../model/finding.ts';
 import type { FlatBend } from '../../model/flat.ts';
-import type { Folder, Machine } from '../../model/machine.ts';
+import type { Machine } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
-import { noseRadiusMm } from '../machines/nose.ts';
-import { isBow } from './part-net.ts';
+import { formedNote, isFormed } from './by-hand.ts';
+import { type GivenRadius, givenRadius } from './given-radius.ts';
 import { CALLIPER_MM } from '../../bending/rule-findings.ts';
-
-/**
- * The radius that a machine gives in place of the one that a bend was cut for, and what gives it.
- */
-export interface GivenRadius {
-  readonly radiusMm: number;
-  readonly by: string;
-}
-
-/**
- * The inside radius that a bend gets; `undefined` where it is about the one asked for. A V gives
- * mild steel 5 V / 32, whatever was asked for. A folder gives at least the radius of its nose, and
- * more as the nose is set back: published instructions set it back by 1 to 2 t, which makes a
- * radius of up to t more (setback = t + r - nose radius). Where the shop file names no noses, sharp
- * ones are assumed.
- */
-export function givenRadius(
-  machine: Machine,
-  thicknessMm: number,
-  askedMm: number,
-): GivenRadius | undefined {
-  const given =
-    machine.kind === 'press brake'
-      ? { radiusMm: airRadiusMm(machine.vMm.value), by: 'this V' }
-      : byNose(machine, thicknessMm, askedMm);
-  const share =
-    machine.kind === 'folder' && machine.noseRadiiMm === undefined ? UNNAMED_SHARE : CLOSE_SHARE;
-  return Math.abs(given.radiusMm - askedMm) <= Math.max(CLOSE_MM, share * askedMm)
-    ? undefined
-    : given;
-}
-
-/** Nobody can predict a radius more closely than this, mm. */
-const CLOSE_MM = 0.5;
-const CLOSE_SHARE = 0.25;
-
-/**
- * Noses that the shop does not name may have a radius of their own, so only a radius well above
- * what a sharp one gives is reported.
- */
-const UNNAMED_SHARE = 0.5;
-
-const byNose = (machine: Folder, thicknessMm: number, askedMm: number): GivenRadius => {
-  if (machine.noseRadiiMm === undefined)
-    return {
-      radiusMm: Math.min(askedMm, thicknessMm),
-      by: 'a sharp nose, set back as far as usual',
-    };
-  const nose = noseRadiusMm(machine, askedMm);
-  return {
-    radiusMm: Math.min(Math.max(askedMm, nose), nose + thicknessMm),
-    by: `the nose of radius ${figure(nose)}, set back as far as usual`,
-  };
-};
 
 /** The bends of a part, with the rule that each was cut by. */
 export interface CutBends {
@@ -78,10 +23,37 @@ export interface CutBends {
 
 /**
  * Bends that were cut for a radius which the machine that folds them does not give, and what that
- * does to the length. Bows and slotted folds are not made on the machine, and hems are pressed
- * flat; bends of the shop's own have a radius that was measured.
+ * does to the length, and bends that are formed by hand for their radius. Slotted folds are not made
+ * on the machine, and hems are pressed flat; bends of the shop's own have a radius that was measured.
  */
-export function radiusFindings(cut: CutBends, machine: Machine): Finding[] {
+export const radiusFindings = (cut: CutBends, machine: Machine): Finding[] => [
+  ...toolFindings(cut, machine),
+  ...formedFindings(cut, machine),
+];
+
+/** Bends that are formed by hand because they are far wider than the tool would make them. */
+const formedFindings = ({ part, bends }: CutBends, machine: Machine): Finding[] =>
+  bends.flatMap((bend) => {
+    const fold = part.folds.find((f) => f.id === bend.id);
+    const isAskedAsFold =
+      fold !== undefined &&
+      fold.slots === undefined &&
+      bend.angleDeg < HEM_DEG &&
+      isFormed(fold, bend, part.thicknessMm, machine);
+    return isAskedAsFold
+      ? [
+          {
+            ...note(
+              'formed-by-hand',
+              `Fold ${bend.id} is far wider than a tool of ${machine.id} makes it: ${formedNote(bend, part.thicknessMm)}.`,
+            ),
+            at: middle(...bend.centreLine),
+          },
+        ]
+      : [];
+  });
+
+function toolFindings(cut: CutBends, machine: Machine): Finding[] {
   const off = cut.bends.flatMap((bend) => offBy(cut, bend, machine)).filter(isWorthAWord);
   const [first] = off;
   if (first === undefined) return [];
@@ -128,7 +100,7 @@ const offBy = ({ part, rule }: CutBends, bend: FlatBend, machine: Machine): OffR
     fold?.slots !== undefined ||
     bend.midSurface === true ||
     bend.angleDeg === 0 ||
-    isBow(bend, thicknessMm);
+    (fold !== undefined && isFormed(fold, bend, thicknessMm, machine));
   if (isByHand || bend.rule === 'measured' || hemFormOf({ ...bend, thicknessMm }) !== undefined)
     return [];
   const given = givenRadius(machine, thicknessMm, bend.insideRadiusMm);
