@@ -45,8 +45,13 @@ export interface NetPanel {
   readonly areaMm2: number;
 }
 
+/** The folds that a fold of a net stands for. */
+export const foldIdsOf = ({ id, ids }: NetFold): readonly string[] => ids ?? [id];
+
 export interface NetFold {
   readonly id: string;
+  /** The ids of the folds that it stands for, where it is a row of them made as one. */
+  readonly ids?: readonly string[];
   /** Numbers of panels: parent, child. */
   readonly panels: readonly [number, number];
   /** The angle that the metal is turned by: 0 flat, 90 square. */

@@ -1,6 +1,7 @@
 import type { Move } from '../search/cheapest.ts';
 import type { PlanAnswer } from '../search/plan.ts';
 import { whyNot } from '../search/reasons.ts';
+import { foldIdsOf } from '../machines/net.ts';
 import type { Stroke } from '../search/stroke.ts';
 import type { Blocked } from '../../contract/fold-plan.ts';
 import { namesOf } from './plan-steps.ts';
@@ -34,7 +35,7 @@ export function blockedStrokes({ lattice, deadEnds }: PlanAnswer): BlockedStroke
       );
       if (furthest === undefined) return [];
       const { text, touches, atDeg } = furthest.reason;
-      const after = net.folds.filter((_, f) => (made & (1 << f)) !== 0).map((f) => f.id);
+      const after = net.folds.filter((_, f) => (made & (1 << f)) !== 0).flatMap(foldIdsOf);
       return [
         {
           move: { stroke, placement: furthest.placement },

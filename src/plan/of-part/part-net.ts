@@ -8,6 +8,7 @@ import { along, distance, leftOf, middle, scale, type Vec2 } from '../../geometr
 import type { FlatBend, FlatPanel, FlatPattern } from '../../model/flat.ts';
 import { type Fold, type Part, slotsTaken } from '../../model/part.ts';
 import { isFormed } from './by-hand.ts';
+import { type FoldLine, foldLines } from './folds-in-line.ts';
 import { type FoldNet, type NetFold, type NetPanel } from '../machines/net.ts';
 import { STEEPEST_DEG } from '../machines/pre-fold.ts';
 import { inset } from '../../geometry/convex-polygon.ts';
@@ -49,7 +50,19 @@ export function partNet(
 ): PartNet {
   const folds = part.folds.filter((f) => f.angleDeg > 0 && !isByHand(f));
   const rigid = part.folds.filter((f) => !folds.includes(f));
-  const homes = homesOf(flat, rigid);
+  const homes = homesOf(
+    flat,
+    rigid.map(({ parent, child }) => [parent.panel, child.panel]),
+  );
+  // Only where there are too many folds to try all orders of them, rows of them are taken together.
+  const isMany = folds.length > MANY_FOLDS;
+  const lines = isMany
+    ? foldLines(folds, flat, (panel) => homes.get(panel) as string)
+    : folds.map((f): FoldLine => ({ folds: [f], centreLine: bendOf(flat, f).centreLine }));
+  for (const {
+    folds: [first, ...more],
+  } of lines)
+    for (const { child } of more) unite(homes, first?.child.panel ?? '', child.panel);
   const ids = [...new Set(homes.values())];
   const numberOf = (panel: string): number => ids.indexOf(homes.get(panel) as string);
   return {
@@ -63,26 +76,40 @@ export function partNet(
           part,
         ),
       ),
-      folds: folds.map((fold) =>
-        netFold({ part, flat, homes, mostDeg, overbendOf, noseRadiusOf, leastFlangeOf }, fold, [
-          numberOf(fold.parent.panel),
-          numberOf(fold.child.panel),
-        ]),
-      ),
+      folds: lines.map((line) => {
+        const [first] = line.folds as readonly [Fold, ...Fold[]];
+        return netFold(
+          { part, flat, homes, mostDeg, overbendOf, noseRadiusOf, leastFlangeOf },
+          line,
+          [numberOf(first.parent.panel), numberOf(first.child.panel)],
+        );
+      }),
     },
     byHand: rigid.filter((f) => f.angleDeg > 0),
   };
 }
 
 /** The home of every panel: the first of the panels that it stays flat with. */
-const homesOf = (flat: FlatPattern, rigid: readonly Fold[]): ReadonlyMap<string, string> => {
+const homesOf = (
+  flat: FlatPattern,
+  rigid: readonly (readonly [string, string])[],
+): Map<string, string> => {
   const homes = new Map(flat.panels.map((p) => [p.id, p.id]));
-  for (const { parent, child } of rigid) {
-    const [kept, gone] = [homes.get(parent.panel) as string, homes.get(child.panel) as string];
-    for (const [panel, home] of homes) if (home === gone) homes.set(panel, kept);
-  }
+  for (const [parent, child] of rigid) unite(homes, parent, child);
   return homes;
 };
+
+/** Gives two panels, and all that stay flat with either, the home of the first. */
+const unite = (homes: Map<string, string>, first: string, second: string): void => {
+  const [kept, gone] = [homes.get(first) as string, homes.get(second) as string];
+  for (const [panel, home] of homes) if (home === gone) homes.set(panel, kept);
+};
+
+/** The most folds of which each is planned by itself: states are sets of folds. */
+const MANY_FOLDS = 20;
+
+const bendOf = (flat: FlatPattern, { id }: Fold): FlatBend =>
+  flat.bends.find((b) => b.id === id) as FlatBend;
 
 const placementOf = (flat: FlatPattern, id: string): Motion2 =>
   (flat.panels.find((p) => p.id === id) as FlatPanel).placement;
@@ -136,10 +163,11 @@ interface Whole extends Required<Omit<FoldedOn, 'isByHand'>> {
 
 function netFold(
   { part, flat, homes, mostDeg, overbendOf, noseRadiusOf, leastFlangeOf }: Whole,
-  fold: Fold,
+  { folds, centreLine }: FoldLine,
   panels: readonly [number, number],
 ): NetFold {
-  const bend = flat.bends.find((b) => b.id === fold.id) as FlatBend;
+  const [fold] = folds as readonly [Fold, ...Fold[]];
+  const bend = { ...bendOf(flat, fold), centreLine };
   const joint = makeJoint(part, fold, bend);
   const up = fold.direction === 'up';
   const swungDeg = fold.angleDeg >= HEM_DEG ? Math.min(HEM_SWING_DEG, mostDeg) : fold.angleDeg;
@@ -155,13 +183,14 @@ function netFold(
     composePoses(composePoses(ways[0], pose), invertPose(ways[1]));
   const heading = turned(placementOf(flat, parent), awayFrom(joint.parentDir));
   return {
-    id: fold.id,
+    id: folds.map((f) => f.id).join(' + '),
+    ...(folds.length > 1 && { ids: folds.map((f) => f.id) }),
     panels,
     angleDeg: swungDeg,
     overbendDeg: fold.angleDeg >= HEM_DEG ? 0 : overbendOf(fold),
     insideRadiusMm: fold.insideRadiusMm,
     noseRadiusMm: noseRadiusOf(fold),
-    leastFlangeMm: leastFlangeOf(fold),
+    leastFlangeMm: Math.max(...folds.map(leastFlangeOf)),
     allowanceMm: bend.midSurface === true ? 0 : bend.allowanceMm,
     up,
     frames: [

@@ -6,6 +6,7 @@ import { type Beyond, beyondCapacity, leastFlangeFor } from './capacity.ts';
 import { type PartNet, partNet } from './part-net.ts';
 import { type PlanAnswer, planFolds } from '../search/plan.ts';
 import { rescueByPreFolds } from '../search/rescue.ts';
+import { foldIdsOf, type FoldNet, type NetFold } from '../machines/net.ts';
 import { bendLengthMm, bendNamed } from './step-notes.ts';
 import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
 import { noseOf, type PartToFold, stepsOf, swingTo } from './plan-steps.ts';
@@ -28,11 +29,14 @@ const MOST_BLOCKED = 6;
 export function planPart(fold: PartToFold, given: Machine, budget?: number): PartPlan {
   const machine = setUpFor(fold, given);
   const { net, byHand } = netFor(fold, machine);
-  const answer = planFolds(net, machine, {
-    mostOrders: 0,
-    explain: false,
-    ...(budget !== undefined && { budget }),
-  });
+  const answer =
+    net.folds.length > MOST_FOLDS
+      ? undecided(net, machine)
+      : planFolds(net, machine, {
+          mostOrders: 0,
+          explain: false,
+          ...(budget !== undefined && { budget }),
+        });
   const tooMuch = beyondCapacity(fold, machine);
   const feasible =
     tooMuch.length > 0
@@ -55,10 +59,20 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
               ...tooMuch.map((b) => tooWeak(b, wayOut(fold, given, tooMuch))),
               ...blockedStrokes(answer).map((b) => b.blocked),
             ].slice(0, MOST_BLOCKED),
-      blockEachOther: (answer.blockingSet ?? []).map((f) => net.folds[f]?.id ?? ''),
+      blockEachOther: (answer.blockingSet ?? []).flatMap((f) => foldIdsOf(net.folds[f] as NetFold)),
     },
   };
 }
+
+/** The most folds that are planned: a state has a bit for each. */
+const MOST_FOLDS = 30;
+
+/** The answer for a part of too many folds: nothing was tried. */
+const undecided = (net: FoldNet, machine: Machine): PlanAnswer => ({
+  ...planFolds({ ...net, panels: net.panels.slice(0, 1), folds: [] }, machine, { mostOrders: 0 }),
+  verdict: 'not decided',
+  moves: [],
+});
 
 const handSteps = ({ flat }: PartToFold, byHand: readonly Fold[]): FoldStep[] =>
   byHand.map((f) => handStep(f, bendNamed(flat, f.id), flat.thicknessMm));

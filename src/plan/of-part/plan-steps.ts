@@ -9,6 +9,7 @@ import type { Folder, Machine } from '../../model/machine.ts';
 import type { Material } from '../../model/material.ts';
 import type { Part } from '../../model/part.ts';
 import type { Move } from '../search/cheapest.ts';
+import { foldIdsOf, type NetFold } from '../machines/net.ts';
 import type { Lattice } from '../search/lattice.ts';
 import { HEM_SWING_DEG } from './part-net.ts';
 import type { PlanAnswer } from '../search/plan.ts';
@@ -31,7 +32,7 @@ export interface PartToFold {
 
 /** The folds of a stroke, by name. */
 export const namesOf = ({ net, strokes }: Lattice, stroke: number): readonly string[] =>
-  (strokes[stroke] as Stroke).folds.map((f) => net.folds[f]?.id ?? '');
+  (strokes[stroke] as Stroke).folds.flatMap((f) => foldIdsOf(net.folds[f] as NetFold));
 
 /**
  * The steps of a plan as the shop reads them: which panel is clamped, to which angle, by which
@@ -99,7 +100,7 @@ const markOf = (
 ): Pick<BendMark, 'distanceMm' | 'from'> => {
   const { flat } = fold;
   const ids = (isIn: (fold: number) => boolean): Set<string> =>
-    new Set(net.folds.filter((_, f) => isIn(f)).map((f) => f.id));
+    new Set(net.folds.filter((_, f) => isIn(f)).flatMap(foldIdsOf));
   const done = ids((f) => (made & (1 << f)) !== 0);
   const inPart = ids((f) => (made & (1 << f)) === 0 && (made & foldBits(net, f)) !== 0);
   return bendMark(

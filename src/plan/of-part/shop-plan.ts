@@ -24,8 +24,8 @@ const RESCUE_SHARE = 0.25;
 /**
  * The plan on the first machine of the shop that can fold the part. Where none can, it is the plan
  * on the first that can with some folds made in two strokes. Where that fails too, it says what
- * stands in the way on the machine that gets furthest. `undefined` for a part with no folds or too
- * many, and for a shop without machines.
+ * stands in the way on the machine that gets furthest. `undefined` for a part with no folds, and
+ * for a shop without machines.
  */
 export function planOnShop(
   fold: PartToFold,
@@ -49,18 +49,11 @@ export function planOnShop(
 }
 
 /**
- * The most folds that are planned here: states are sets of folds, and those of more folds are too
- * many to search.
- */
-const MOST_FOLDS = 20;
-
-/**
  * Whether a part is planned. The many slight bends of a transition are set by eye along their
- * lines, in no order that a planner could find. A part with more folds than the planner takes is
- * left to whoever folds it.
+ * lines, in no order that a planner could find.
  */
 const isPlanned = ({ folds }: Part): boolean =>
-  folds.length > 0 && folds.length <= MOST_FOLDS && !folds.some((f) => f.midSurface === true);
+  folds.length > 0 && !folds.some((f) => f.midSurface === true);
 
 /** How far a machine gets; an answer that is not decided may still be a yes. */
 const reached = ({ plan, answer }: PartPlan): number =>

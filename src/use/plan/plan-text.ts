@@ -4,9 +4,10 @@ import { figure } from '../../text/figures.ts';
 
 /** How a part is folded, or what prevents it, as a person reads it. */
 export const planText = (name: string, plan: FoldPlan | null): string => {
-  if (plan === null) return `${name}: no folds to plan`;
+  if (plan === null)
+    return `${name}: no order of folds to plan: it stays flat, or its slight bends are set by eye along their lines`;
   if (plan.feasible === null)
-    return `${name}: not decided whether ${plan.machine} can fold it; the search was broken off`;
+    return `${name}: not decided whether ${plan.machine} can fold it; there are too many orders to try`;
   if (plan.feasible)
     return [`${name}, folded on ${plan.machine}`, ...plan.steps.map(stepText)].join('\n');
   const summary = blockedSummary(plan).map((line) => `  ${line}`);

@@ -1,0 +1,64 @@
+import { cross, dot, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
+import { NEARLY_PARALLEL_SINE, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
+import type { FlatBend, FlatPattern } from '../../model/flat.ts';
+import type { Fold } from '../../model/part.ts';
+
+/** Folds that are made at one stroke as if they were one, with the line from the first to the last. */
+export interface FoldLine {
+  readonly folds: readonly Fold[];
+  readonly centreLine: readonly [Vec2, Vec2];
+}
+
+/**
+ * Folds of one panel that lie on one line in the blank and are alike in angle, direction and radius,
+ * taken together; any other fold stands alone. A leaf bends all that lies in front of it, so that
+ * nobody makes a row of tabs one by one.
+ *
+ * @param homeOf the panel that a panel stays flat with
+ */
+export function foldLines(
+  folds: readonly Fold[],
+  { bends }: FlatPattern,
+  homeOf: (panel: string) => string,
+): FoldLine[] {
+  const lines: Fold[][] = [];
+  const bendOf = (fold: Fold): FlatBend => bends.find((b) => b.id === fold.id) as FlatBend;
+  for (const fold of folds) {
+    const line = lines.find(
+      ([first]) =>
+        first !== undefined &&
+        homeOf(first.parent.panel) === homeOf(fold.parent.panel) &&
+        isAlike(first, fold) &&
+        isInLine(bendOf(first), bendOf(fold)),
+    );
+    if (line === undefined) lines.push([fold]);
+    else line.push(fold);
+  }
+  return lines.map((line) => ({ folds: line, centreLine: span(line.map(bendOf)) }));
+}
+
+const isAlike = (a: Fold, b: Fold): boolean =>
+  a.angleDeg === b.angleDeg &&
+  a.direction === b.direction &&
+  a.insideRadiusMm === b.insideRadiusMm &&
+  a.teardropMm === b.teardropMm;
+
+const isInLine = ({ centreLine: [p, q] }: FlatBend, { centreLine: [r, s] }: FlatBend): boolean => {
+  const dir = unit(sub(q, p));
+  const other = unit(sub(s, r));
+  return (
+    Math.abs(cross(dir, other)) < NEARLY_PARALLEL_SINE &&
+    dot(dir, other) > 0 &&
+    Math.abs(cross(dir, sub(r, p))) < SAME_LENGTH_MM &&
+    Math.abs(cross(dir, sub(s, p))) < SAME_LENGTH_MM
+  );
+};
+
+const span = (bends: readonly FlatBend[]): readonly [Vec2, Vec2] => {
+  const [[p, q]] = bends.map((b) => b.centreLine) as [readonly [Vec2, Vec2]];
+  const dir = unit(sub(q, p));
+  const ends = bends
+    .flatMap((b) => b.centreLine)
+    .toSorted((a, b) => dot(dir, sub(a, p)) - dot(dir, sub(b, p)));
+  return [ends[0] as Vec2, ends.at(-1) as Vec2];
+};
