@@ -82,6 +82,9 @@ export const deratingOf = (material: Material): Derating => {
  */
 export const FINGER_DERATING = 0.71;
 
+/** Factor for a leaf without its bar: two gauges less as well, from the same guide. */
+export const BARE_LEAF_DERATING = 0.71;
+
 /**
  * The flange that a folder is rated for at its full capacity, mm: 1 in (instruction guide for
  * 4-foot box brakes of 12, 14 and 16 gauge class).

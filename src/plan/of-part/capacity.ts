@@ -1,6 +1,7 @@
 import { airForceKnPerM, LEAST_OPENING } from '../../bending/v-die.ts';
 import { figure } from '../../text/figures.ts';
 import {
+  BARE_LEAF_DERATING,
   deratingOf,
   FINGER_DERATING,
   leastFlangeMm,
@@ -100,9 +101,11 @@ function tooThick(
   // A figure of the shop's own was found with the fingers in.
   const isWithFingers = own.every((c) => c.length !== undefined) && hasFingers(machine);
   const rated = { lengthMm: machine.workingLengthMm.value, thicknessMm: whole };
-  const most = longestBendMm(rated, t, isWithFingers ? FINGER_DERATING : 1);
+  const isWithoutBar = machine.kind === 'folder' && !machine.leafBarFitted;
+  const derating = (isWithFingers ? FINGER_DERATING : 1) * (isWithoutBar ? BARE_LEAF_DERATING : 1);
+  const most = longestBendMm(rated, t, derating);
   return long > most
-    ? `the machine bends ${what} over ${figure(most, 0)} mm at most${isWithFingers ? ' with its fingers in' : ''}; the fold is ${figure(long, 0)} mm long`
+    ? `the machine bends ${what} over ${figure(most, 0)} mm at most${isWithFingers ? ' with its fingers in' : ''}${isWithoutBar ? ' without the bar of its leaf' : ''}; the fold is ${figure(long, 0)} mm long`
     : undefined;
 }
 

@@ -2,6 +2,7 @@ import { usualOpeningMm } from '../../bending/v-die.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Fold, Part } from '../../model/part.ts';
 import { handStep, isFormed } from './by-hand.ts';
+import { withoutFolds } from './pieces.ts';
 import { type Beyond, beyondCapacity, leastFlangeFor } from './capacity.ts';
 import { type PartNet, partNet } from './part-net.ts';
 import { type PlanAnswer, planFolds } from '../search/plan.ts';
@@ -107,11 +108,19 @@ function wayOut(fold: PartToFold, machine: Machine, tooMuch: readonly Beyond[]):
     (id) => bendLengthMm(bendNamed(flat, id)) - 2 * row.landMm > row.widthMm,
   );
   const names = `fold ${[...ids].join(', ')}`;
-  const slit =
-    hasRoom && planPart({ ...fold, part: slotted }, machine, SLOTTED_BUDGET).plan.feasible === true
-      ? `slit it: cut ${names} as a row of slots (plate: slots behind the fold line), fold it by hand and weld it up`
-      : `make it in pieces and weld them at ${names}`;
-  return `have it pressed where a brake takes it (--fold-at service); or ${slit}`;
+  const canBe = (piece: PartToFold): boolean =>
+    planPart(piece, machine, SLOTTED_BUDGET).plan.feasible === true;
+  const ways = [
+    'have it pressed where a brake takes it (--fold-at service)',
+    ...(hasRoom && canBe({ ...fold, part: slotted })
+      ? [
+          `slit it: cut ${names} as a row of slots (plate: slots behind the fold line), fold it by hand and weld it up`,
+        ]
+      : withoutFolds(fold, [...ids]).every(canBe)
+        ? [`make it in pieces and weld them at ${names}`]
+        : []),
+  ];
+  return ways.join('; or ');
 }
 
 /** Length of the lands of a row of slots when a plate states none, in thicknesses. */
@@ -190,3 +199,11 @@ export const setUpFor = ({ flat }: PartToFold, machine: Machine): Machine => {
     openings.find((v) => v >= usualOpeningMm(flat.thicknessMm)) ?? (openings.at(-1) as number);
   return { ...machine, vMm: { ...machine.otherVsMm, value } };
 };
+
+/** A press brake with each of its other punches. */
+export const setUpsOf = (machine: Machine): Machine[] =>
+  machine.kind === 'folder'
+    ? []
+    : machine.punches
+        .filter(({ id }) => id !== machine.punch)
+        .map(({ id }) => ({ ...machine, punch: id }));

@@ -5,11 +5,9 @@ import { type Finding, note, stop, warn } from '../../model/finding.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
 import type { FoldAt } from '../../model/shop.ts';
-import { beyondCapacity } from './capacity.ts';
-import { type PartPlan, netFor, planPart, rescuedPart, setUpFor } from './part-plan.ts';
+import { type PartPlan, planPart, rescuedPart, setUpsOf } from './part-plan.ts';
 import { RESCUE_BUDGET } from '../search/rescue.ts';
-import { canFold, suggestionsFor } from '../search/suggest.ts';
-import type { Blocked, FoldPlan } from '../../contract/fold-plan.ts';
+import type { FoldPlan } from '../../contract/fold-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
 
 /**
@@ -22,7 +20,8 @@ const QUICK_BUDGET = 250_000;
 const RESCUE_SHARE = 0.25;
 
 /**
- * The plan on the first machine of the shop that can fold the part. Where none can, it is the plan
+ * The plan on the first machine of the shop that can fold the part, with the punch that is in it or
+ * another of its own. Where none can, it is the plan
  * on the first that can with some folds made in two strokes. Where that fails too, it says what
  * stands in the way on the machine that gets furthest. `undefined` for a part with no folds, and
  * for a shop without machines.
@@ -38,6 +37,10 @@ export function planOnShop(
   for (const machine of machines) {
     const found = planPart(fold, machine, budget);
     if (found.plan.feasible === true) return found;
+    for (const otherwise of setUpsOf(machine)) {
+      const plan = planPart(fold, otherwise, budget);
+      if (plan.plan.feasible === true) return plan;
+    }
     failed.push(found);
     if (best === undefined || reached(found) > reached(best)) best = found;
   }
@@ -62,46 +65,6 @@ const reached = ({ plan, answer }: PartPlan): number =>
     : plan.blockedBy.some((b) => b.after.length === 0 && b.touches === null)
       ? -1
       : (answer.deadEnds.mostFolds ?? 0);
-
-/** The same plan with the changes that would help, each of them tried. */
-export function withSuggestions(
-  fold: PartToFold,
-  { plan, machine }: PartPlan,
-  machines: readonly Machine[],
-): FoldPlan {
-  if (plan.feasible !== false) return plan;
-  const { net } = netFor(fold, machine);
-  // A machine that is too weak for the sheet is no help, however much room it has.
-  const strong = machines
-    .map((m) => setUpFor(fold, m))
-    .filter((m) => m.id !== machine.id && beyondCapacity(fold, m).length === 0);
-  if (beyondCapacity(fold, machine).length > 0) {
-    const elsewhere = strong.filter((m) => canFold(net, m)).map((m) => `fold it on ${m.name}`);
-    return {
-      ...plan,
-      blockedBy: plan.blockedBy.map((b) => ({
-        ...b,
-        suggestion:
-          [...elsewhere, ...(b.suggestion === null ? [] : [b.suggestion])].join('; or ') || null,
-      })),
-    };
-  }
-  const found = suggestionsFor(net, machine, strong);
-  const forBlocked = ({ touches, bend }: Blocked): string | null => {
-    const own = found.filter(
-      (s) =>
-        s.panel === null ||
-        s.panel === touches ||
-        fold.part.folds.some(
-          (f) =>
-            bend.split(' + ').includes(f.id) &&
-            [f.parent.panel, f.child.panel].includes(s.panel ?? ''),
-        ),
-    );
-    return own.length === 0 ? null : own.map((s) => s.text).join('; or ');
-  };
-  return { ...plan, blockedBy: plan.blockedBy.map((b) => ({ ...b, suggestion: forBlocked(b) })) };
-}
 
 /** What the plan means for making the part. */
 export function planFindings(

@@ -49,6 +49,7 @@ const bendNotes = (
     ...(machine.kind === 'press brake'
       ? [
           `about ${figure(forceKn(flat, material, machine.vMm.value, bends), 0)} kN over a V of ${figure(machine.vMm.value)}`,
+          ...(machine.punches.length > 1 ? [`punch ${machine.punch}`] : []),
         ]
       : []),
   ];

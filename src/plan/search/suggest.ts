@@ -1,4 +1,3 @@
-import { figure } from '../../text/figures.ts';
 import { invertPose, posePoint } from '../../geometry/pose.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Machine } from '../../model/machine.ts';
@@ -7,14 +6,6 @@ import { type FoldNet, type NetFold, type NetPanel } from '../machines/net.ts';
 import { inset, keepLeft } from '../../geometry/convex-polygon.ts';
 import { prism, type Solid } from '../../geometry/convex-solid.ts';
 import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
-
-/** A change that was tried and found to make the part foldable. */
-export interface Suggestion {
-  /** Completes "to fold it, ...". */
-  readonly text: string;
-  /** The panel that it changes, where it changes one. */
-  readonly panel: string | null;
-}
 
 /** Budget for each thing tried: enough for parts of a dozen folds, and soon over. */
 const BUDGET = 500_000;
@@ -33,50 +24,17 @@ export const canFold = (net: FoldNet, machine: Machine): boolean => {
 };
 
 /**
- * The smallest changes that would help a part that cannot be folded on a machine, each tried by the
- * planner: another machine of the shop, another set-up of the machine, one flange shorter, or a
- * weld seam in place of one fold.
+ * How much shorter a flange at the end of the tree has to be, mm, so that the part can be folded;
+ * `undefined` for any other panel, and where no length helps.
  */
-export const suggestionsFor = (
+export const shorterFlangeMm = (
   net: FoldNet,
   machine: Machine,
-  others: readonly Machine[],
-): Suggestion[] => [
-  ...otherwiseSetUp(net, machine),
-  ...others
-    .filter((m) => m.id !== machine.id && canFold(net, m))
-    .map((m): Suggestion => ({ text: `fold it on ${m.name}`, panel: null })),
-  ...net.panels.flatMap((_, panel) => shorterFlange(net, machine, panel)),
-  ...net.folds.flatMap((fold, i) =>
-    partsWithout(net, i).every((half) => canFold(half, machine))
-      ? [{ text: `make it in two pieces with a weld seam at fold ${fold.id}`, panel: null }]
-      : [],
-  ),
-];
-
-const otherwiseSetUp = (net: FoldNet, machine: Machine): Suggestion[] => {
-  if (machine.kind === 'folder') {
-    return machine.section === undefined &&
-      machine.leafBarFitted &&
-      canFold(net, { ...machine, leafBarFitted: false })
-      ? [
-          {
-            text: 'take the bar off the leaf, and see to it that the sheet is thin enough for that',
-            panel: null,
-          },
-        ]
-      : [];
-  }
-  return machine.punches
-    .filter(({ id }) => id !== machine.punch && canFold(net, { ...machine, punch: id }))
-    .map(({ id }) => ({ text: `use the punch ${id}`, panel: null }));
-};
-
-/** A flange at the end of the tree, cut back to the longest that can be folded. */
-const shorterFlange = (net: FoldNet, machine: Machine, panel: number): Suggestion[] => {
+  panel: number,
+): number | undefined => {
   const at = net.folds.filter((f) => f.panels.includes(panel));
   const [fold] = at;
-  if (fold === undefined || at.length > 1) return [];
+  if (fold === undefined || at.length > 1) return undefined;
   const whole = lengthOf(net, fold, panel);
   const works = (steps: number): boolean =>
     canFold(withFlange(net, fold, panel, whole - steps * STEP_MM), machine);
@@ -84,14 +42,13 @@ const shorterFlange = (net: FoldNet, machine: Machine, panel: number): Suggestio
   // The shortest flange that the machine holds is searched for first, because nothing works below
   // it.
   while (short > 0 && !works(short)) short = Math.floor(short / 2);
-  if (short === 0) return [];
+  if (short === 0) return undefined;
   while (short - long > 1) {
     const mid = Math.floor((short + long) / 2);
     if (works(mid)) short = mid;
     else long = mid;
   }
-  const name = net.panels[panel]?.id ?? '';
-  return [{ text: `make ${name} ${figure(short * STEP_MM, 1)} mm shorter`, panel: name }];
+  return short * STEP_MM;
 };
 
 /** Distance from the fold line to the panel's far edge. */
@@ -134,27 +91,4 @@ const thicknessOf = ({ corners }: Solid): [number, number] => {
 const shrunk = ([low, high]: [number, number]): [number, number] => {
   const skin = Math.min(CONTACT_GAP_MM, (high - low) / 2);
   return [low + skin, high - skin];
-};
-
-/** The two parts that are left when one fold is cut through. */
-const partsWithout = (net: FoldNet, cut: number): FoldNet[] => {
-  const side = new Set([(net.folds[cut] as NetFold).panels[1]]);
-  for (const panel of side) {
-    net.folds.forEach((f, i) => {
-      if (i === cut || !f.panels.includes(panel)) return;
-      for (const p of f.panels) side.add(p);
-    });
-  }
-  return [true, false].map((isChild) => {
-    const panels = net.panels.flatMap((_, i) => (side.has(i) === isChild ? [i] : []));
-    const folds = net.folds.filter((f, i) => i !== cut && side.has(f.panels[0]) === isChild);
-    return {
-      ...net,
-      panels: panels.map((i) => net.panels[i] as NetPanel),
-      folds: folds.map((f) => ({
-        ...f,
-        panels: [panels.indexOf(f.panels[0]), panels.indexOf(f.panels[1])] as const,
-      })),
-    };
-  });
 };

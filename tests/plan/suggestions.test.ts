@@ -1,0 +1,179 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
+import { PRESS_BRAKE } from '../../src/data/machines/press-brake.ts';
+import { STRAIGHT } from '../../src/data/machines/straight.ts';
+import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
+import { flatten } from '../../src/flatten/flatten.ts';
+import type { FoldPlan } from '../../src/contract/fold-plan.ts';
+import type { Machine } from '../../src/model/machine.ts';
+import type { Part } from '../../src/model/part.ts';
+import { planPart } from '../../src/plan/of-part/part-plan.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
+import { planParts } from '../../src/use/plan/plan-parts.ts';
+import { fuzzRuns, shareOf } from '../helpers/extent.ts';
+import { loadFamily } from '../helpers/check-template.ts';
+import { material } from '../helpers/plate.ts';
+
+type Inputs = Record<string, unknown>;
+interface Asked {
+  readonly family: string;
+  readonly inputs: Inputs;
+  readonly machines: readonly Machine[];
+}
+
+const length = (min: number, max: number) =>
+  fc.integer({ min: 2 * min, max: 2 * max }).map((n) => n / 2);
+
+const SHEETS = fc.constantFrom(
+  ['dc01', 1],
+  ['dc01', 1.5],
+  ['s235', 2],
+  ['s235', 2.5],
+  ['1.4301', 1.5],
+  ['5754-h111', 2],
+  ['s235', 4],
+);
+
+const brackets: fc.Arbitrary<{ family: string; inputs: Inputs }> = fc.oneof(
+  fc
+    .record({ flangeA: length(8, 160), web: length(20, 120), flangeB: length(8, 160) })
+    .map((inputs) => ({
+      family: 'bracket-channel',
+      inputs,
+    })),
+  fc
+    .record({ flangeA: length(8, 160), offset: length(8, 60), flangeB: length(8, 160) })
+    .map((inputs) => ({
+      family: 'bracket-zed',
+      inputs,
+    })),
+  fc
+    .record({
+      footA: length(8, 60),
+      footB: length(8, 60),
+      crown: length(30, 90),
+      height: length(20, 90),
+    })
+    .map((inputs) => ({ family: 'bracket-hat', inputs })),
+  fc
+    .record({
+      legA: length(6, 60),
+      legB: length(6, 60),
+      bendAngle: fc.integer({ min: 30, max: 140 }),
+    })
+    .map((inputs) => ({ family: 'bracket-angle', inputs })),
+);
+
+const asked: fc.Arbitrary<Asked> = fc
+  .record({
+    bracket: brackets,
+    sheet: SHEETS,
+    width: fc.constantFrom(40, 100, 300, 800, 1300),
+    machines: fc.constantFrom<readonly Machine[]>(
+      [BOX_PAN],
+      [BOX_PAN, STRAIGHT],
+      [STRAIGHT, PRESS_BRAKE],
+      [BOX_PAN, STRAIGHT, PRESS_BRAKE],
+    ),
+  })
+  .map(({ bracket, sheet: [id, thickness], width, machines }) => ({
+    family: bracket.family,
+    inputs: { ...bracket.inputs, width, material: id, thickness, radius: thickness },
+    machines,
+  }));
+
+const planOf = async ({ family, inputs, machines }: Asked): Promise<FoldPlan | null> => {
+  const found = planParts({
+    template: await loadFamily(family),
+    inputs,
+    shop: { ...DEFAULT_SHOP, machines },
+  });
+  return found.ok ? (found.result.parts[0]?.foldPlan ?? null) : null;
+};
+
+/** The pieces of a part that is welded along one of its folds. */
+const piecesOf = (part: Part, cut: string): Part[] => {
+  const fold = part.folds.find((f) => f.id === cut);
+  if (fold === undefined) throw new Error(`${cut} is no fold`);
+  return [fold.parent.panel, fold.child.panel].map((start) => {
+    const panels = new Set([start]);
+    for (const panel of panels)
+      for (const f of part.folds)
+        if (f.id !== cut && [f.parent.panel, f.child.panel].includes(panel)) {
+          panels.add(f.parent.panel);
+          panels.add(f.child.panel);
+        }
+    const folds = part.folds.filter((f) => f.id !== cut && panels.has(f.parent.panel));
+    const root = [...panels].find((p) => !folds.some((f) => f.child.panel === p)) ?? start;
+    return {
+      ...part,
+      root,
+      folds,
+      wishes: [],
+      panels: part.panels.filter((p) => panels.has(p.id)),
+    };
+  });
+};
+
+const canBeFolded = (part: Part, id: string, machines: readonly Machine[]): boolean => {
+  const flat = flatten(part, { id: 'din6935' });
+  if (flat.bends.length < part.folds.length) throw new Error(JSON.stringify(flat.findings));
+  const fold = { part, flat, material: material(id), bends: [] };
+  return machines.some((m) => planPart(fold, m).plan.feasible === true);
+};
+
+/** The input that a panel's length came from. */
+const inputOf = (panel: string): string =>
+  panel.replace(/ (.)$/, (_, letter: string) => letter.toUpperCase());
+
+/** Whether what a suggestion says, done, leads to a plan. */
+const helps = async (given: Asked, plan: FoldPlan, suggestion: string): Promise<boolean> => {
+  const { family, inputs, machines } = given;
+  const on = (changed: readonly Machine[], by: Inputs = inputs) =>
+    planOf({ family, inputs: by, machines: changed }).then((p) => p?.feasible === true);
+  const machine = machines.find((m) => m.id === plan.machine) as Machine;
+  const other = /^fold it on (.*?)(?:, with the punch (.+))?$/.exec(suggestion);
+  if (other !== null) return on(machines.filter((m) => m.name === other[1]));
+  if (suggestion.startsWith('take the bar off'))
+    return on([{ ...machine, leafBarFitted: false } as Machine]);
+  const punch = /^use the punch (.+)$/.exec(suggestion);
+  if (punch !== null) return on([{ ...machine, punch: punch[1] } as Machine]);
+  const shorter = /^make (.+) ([\d.]+) mm shorter$/.exec(suggestion);
+  if (shorter !== null) {
+    const input = inputOf(shorter[1] as string);
+    return on([machine], { ...inputs, [input]: (inputs[input] as number) - Number(shorter[2]) });
+  }
+  const made = makeParts(await loadFamily(family), inputs, {
+    foldAt: 'service',
+    shop: { ...DEFAULT_SHOP, machines },
+  });
+  const part = made.ok ? made.parts[0]?.part : undefined;
+  const seam = /weld seam at fold (.+)$/.exec(suggestion);
+  if (seam !== null && part !== undefined)
+    return piecesOf(part, seam[1] as string).every(
+      (piece) =>
+        piece.folds.length === 0 || canBeFolded(piece, inputs['material'] as string, [machine]),
+    );
+  // What is sent out, slit or welded up needs no machine of the shop.
+  return /^have it pressed|^slit it|^make it in pieces/.test(suggestion);
+};
+
+describe('what is suggested for a part that cannot be folded', () => {
+  test('leads to a plan, each by itself', async () => {
+    let told = 0;
+    await fc.assert(
+      fc.asyncProperty(asked, async (given) => {
+        const plan = await planOf(given);
+        if (plan?.feasible !== false) return;
+        const all = new Set(plan.blockedBy.flatMap((b) => b.suggestion?.split('; or ') ?? []));
+        for (const suggestion of all) {
+          told += 1;
+          expect(await helps(given, plan, suggestion), suggestion).toBe(true);
+        }
+      }),
+      { numRuns: fuzzRuns(120) },
+    );
+    expect(told).toBeGreaterThan(shareOf(40));
+  });
+});
