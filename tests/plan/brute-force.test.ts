@@ -1,6 +1,15 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { changeCost, orientationOf, strokeCost, tips } from '../../src/plan/search/cost.ts';
+import {
+  changeCost,
+  hasSmallGrip,
+  orientationOf,
+  startCost,
+  strokeCost,
+  tips,
+  toolsCost,
+} from '../../src/plan/search/cost.ts';
+import type { FoldNet } from '../../src/plan/machines/net.ts';
 import type { Lattice } from '../../src/plan/search/lattice.ts';
 import type { Placement } from '../../src/plan/machines/placed-part.ts';
 import { planFolds } from '../../src/plan/search/plan.ts';
@@ -36,7 +45,12 @@ const tryAll = ({ net, strokes, full }: Lattice): Tried => {
   let cheapest = Infinity;
   const goOn = (
     made: number,
-    ways: readonly { readonly s: number; readonly placement: Placement; readonly cost: number }[],
+    ways: readonly {
+      readonly s: number;
+      readonly placement: Placement;
+      readonly setUp: string;
+      readonly cost: number;
+    }[],
   ): void => {
     if (made === full) {
       orders += 1;
@@ -49,9 +63,11 @@ const tryAll = ({ net, strokes, full }: Lattice): Tried => {
       const placements = ([0, 1] as const).filter((p) => canBe(s, made, p));
       if (placements.length === 0) continue;
       const next = placements.map((placement) => {
+        const setUp = stroke.setUp(made, placement);
         const before = ways.map(
           (w) =>
             w.cost +
+            toolsCost(w.setUp, setUp) +
             changeCost(
               orientationOf(net, strokes[w.s] as Stroke, w.placement),
               orientationOf(net, stroke, placement),
@@ -60,9 +76,10 @@ const tryAll = ({ net, strokes, full }: Lattice): Tried => {
         return {
           s,
           placement,
+          setUp,
           cost:
-            strokeCost(net, stroke, placement, tips(net, stroke, placement, made)) +
-            (made === 0 ? 0 : Math.min(...before)),
+            ownCost(net, stroke, placement, made) +
+            (made === 0 ? startCost(orientationOf(net, stroke, placement)) : Math.min(...before)),
         };
       });
       goOn(made | stroke.bits, next);
@@ -72,6 +89,12 @@ const tryAll = ({ net, strokes, full }: Lattice): Tried => {
   return { orders, cheapest };
 };
 
+const ownCost = (net: FoldNet, stroke: Stroke, placement: Placement, made: number): number =>
+  strokeCost(net, stroke, placement, {
+    isTipped: tips(net, stroke, placement, made),
+    isSmallGrip: hasSmallGrip(stroke, placement, made),
+  });
+
 const costOf = ({ lattice: { net, strokes }, moves }: ReturnType<typeof planFolds>): number =>
   moves.reduce((sum, move, i) => {
     const last = moves[i - 1];
@@ -79,16 +102,19 @@ const costOf = ({ lattice: { net, strokes }, moves }: ReturnType<typeof planFold
     const made = moves.slice(0, i).reduce((bits, m) => bits | (strokes[m.stroke]?.bits ?? 0), 0);
     const change =
       last === undefined
-        ? 0
-        : changeCost(
+        ? startCost(orientationOf(net, stroke, move.placement))
+        : toolsCost(
+            (strokes[last.stroke] as Stroke).setUp(
+              made & ~(strokes[last.stroke] as Stroke).bits,
+              last.placement,
+            ),
+            stroke.setUp(made, move.placement),
+          ) +
+          changeCost(
             orientationOf(net, strokes[last.stroke] as Stroke, last.placement),
             orientationOf(net, stroke, move.placement),
           );
-    return (
-      sum +
-      change +
-      strokeCost(net, stroke, move.placement, tips(net, stroke, move.placement, made))
-    );
+    return sum + change + ownCost(net, stroke, move.placement, made);
   }, 0);
 
 const agree = (mostFolds: number, runs: number): { feasible: number; impossible: number } => {

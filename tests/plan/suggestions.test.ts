@@ -25,6 +25,22 @@ interface Asked {
 const length = (min: number, max: number) =>
   fc.integer({ min: 2 * min, max: 2 * max }).map((n) => n / 2);
 
+const own = <T>(value: T) => ({ value, basis: 'measured', source: 'the shop file' }) as const;
+/** A folder with a leaf as thick as a fist, and one for thin sheet: neither is help for the other. */
+const CLUMSY: Machine = {
+  ...BOX_PAN,
+  id: 'clumsy',
+  name: 'clumsy folder',
+  leafEdgeMm: own({ barFitted: 60, barRemoved: 50 }),
+};
+const WEAK: Machine = {
+  ...STRAIGHT,
+  id: 'weak',
+  name: 'weak folder',
+  capacityMm: own(1),
+  overbendDeg: own(6),
+};
+
 const SHEETS = fc.constantFrom(
   ['dc01', 1],
   ['dc01', 1.5],
@@ -75,6 +91,7 @@ const asked: fc.Arbitrary<Asked> = fc
       [BOX_PAN, STRAIGHT],
       [STRAIGHT, PRESS_BRAKE],
       [BOX_PAN, STRAIGHT, PRESS_BRAKE],
+      [CLUMSY, WEAK],
     ),
   })
   .map(({ bracket, sheet: [id, thickness], width, machines }) => ({

@@ -82,6 +82,7 @@ export function brakeRules(
     stillStartDeg: -startDeg / 2,
     checks: brakeChecks(m, angleDeg, sheet, startDeg),
     stripMm: [least, least],
+    gripMm: 0,
     turns: [-0.5, 0.5],
     carriedMm: [-m.vMm.value / 2, m.vMm.value / 2],
     holder: { kind: 'sections', mostUncoveredMm: 2 * m.maxUncoveredMm.value },

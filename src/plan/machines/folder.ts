@@ -86,6 +86,7 @@ export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg 
     stillStartDeg: 0,
     checks: folderChecks(m, sheet, swingDeg, startDeg).filter((c) => c.bodies.length > 0),
     stripMm: leastStripsMm(m, sheet),
+    gripMm: (sheet.thicknessMm > 0 ? tangentBehindHingeMm(sheet) : 0) + SAFE_GRIP_MM,
     turns: [0, 1],
     carriedMm: [-m.bedDepthMm.value, 0],
     holder:
@@ -105,6 +106,9 @@ export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg 
       angleDeg > most && { beyond: `${angleDeg} deg is more than the machine's ${most} deg` }),
   };
 }
+
+/** A grip smaller than this lets a sheet turn under the clamp, mm (common practice). */
+const SAFE_GRIP_MM = 25;
 
 /** Flat sheet beyond the bend that bears on the leaf, in thicknesses (common practice). */
 const BEARING = 2;

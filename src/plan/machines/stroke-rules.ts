@@ -23,6 +23,8 @@ export interface StrokeRules {
   readonly checks: readonly BodyCheck[];
   /** Least strip of flat sheet beside the fold, on either side. */
   readonly stripMm: readonly [still: number, moving: number];
+  /** Flat sheet behind the fold that makes a safe grip, mm from the hinge. */
+  readonly gripMm: number;
   /** How far the two sides turn for every degree of the stroke. */
   readonly turns: readonly [still: number, moving: number];
   /** What carries the part when it is let go after the stroke, as a range across the machine. */

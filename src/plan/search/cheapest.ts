@@ -1,6 +1,13 @@
 import { type AtLeast, boundOf } from './at-least.ts';
 import { bitCount } from '../machines/bits.ts';
-import { changeCost, type Orientation, orientationOf, strokeCost } from './cost.ts';
+import {
+  changeCost,
+  type Orientation,
+  orientationOf,
+  startCost,
+  strokeCost,
+  toolsCost,
+} from './cost.ts';
 import { makeHeap } from './heap.ts';
 import type { Lattice } from './lattice.ts';
 import type { Placement } from '../machines/placed-part.ts';
@@ -16,6 +23,8 @@ interface Node {
   readonly made: number;
   /** Number of the orientation of the next stroke; -1 after the last one. */
   readonly orientation: number;
+  /** Number of the set-up of the tools for the next stroke; -1 after the last one. */
+  readonly setUp: number;
   readonly cost: number;
   readonly move: Move | undefined;
   readonly after: Node | undefined;
@@ -83,6 +92,7 @@ export function cheapOrder(lattice: Lattice): readonly Move[] {
 const finished = ({ full }: Lattice): Node => ({
   made: full,
   orientation: -1,
+  setUp: -1,
   cost: 0,
   move: undefined,
   after: undefined,
@@ -95,15 +105,33 @@ interface Expander {
   readonly before: (node: Node) => Node[];
 }
 
+/** The most set-ups of tools that are told apart in a key. */
+const MOST_SET_UPS = 4096;
+
 function expander(lattice: Lattice): Expander {
   const { net, strokes } = lattice;
   const { orientations, numbers } = numberOrientations(lattice);
   const costs = strokes.map((s) =>
-    ([0, 1] as const).map((placement) => [
-      strokeCost(net, s, placement, false),
-      strokeCost(net, s, placement, true),
-    ]),
+    ([0, 1] as const).map((placement) =>
+      FLAGS.map(([isTipped, isSmallGrip]) =>
+        strokeCost(net, s, placement, { isTipped, isSmallGrip }),
+      ),
+    ),
   );
+  const ownCost = (stroke: number, made: number, placement: Placement): number =>
+    costs[stroke]?.[placement]?.[
+      (lattice.isTipped(stroke, made, placement) ? 1 : 0) +
+        (lattice.isSmallGrip(stroke, made, placement) ? 2 : 0)
+    ] as number;
+  const setUps = numbering();
+  const costAfter = (orientation: number, setUp: number, after: Node): number =>
+    after.orientation < 0
+      ? 0
+      : toolsCost(setUps.nameOf(setUp), setUps.nameOf(after.setUp)) +
+        changeCost(
+          orientations[orientation] as Orientation,
+          orientations[after.orientation] as Orientation,
+        );
   const before = (after: Node): Node[] => {
     const nodes: Node[] = [];
     strokes.forEach(({ bits }, stroke) => {
@@ -113,35 +141,49 @@ function expander(lattice: Lattice): Expander {
       for (const placement of [0, 1] as const) {
         if (!lattice.isClear(stroke, made, placement)) continue;
         const orientation = numbers[stroke]?.[placement] as number;
-        const change =
-          after.orientation < 0
-            ? 0
-            : changeCost(
-                orientations[orientation] as Orientation,
-                orientations[after.orientation] as Orientation,
-              );
-        nodes.push({
-          made,
-          orientation,
-          cost:
-            after.cost +
-            change +
-            (costs[stroke]?.[placement]?.[
-              lattice.isTipped(stroke, made, placement) ? 1 : 0
-            ] as number),
-          move: { stroke, placement },
-          after,
-        });
+        const setUp = setUps.numberOf(strokes[stroke]?.setUp(made, placement) ?? '');
+        const start = made === 0 ? startCost(orientations[orientation] as Orientation) : 0;
+        const cost =
+          after.cost +
+          costAfter(orientation, setUp, after) +
+          ownCost(stroke, made, placement) +
+          start;
+        nodes.push({ made, orientation, setUp, cost, move: { stroke, placement }, after });
       }
     });
     return nodes;
   };
   return {
     atLeast: boundOf(lattice, orientations, numbers),
-    keyOf: ({ made, orientation }) => made * (orientations.length + 1) + orientation + 1,
+    keyOf: ({ made, orientation, setUp }) =>
+      (made * (orientations.length + 1) + orientation + 1) * MOST_SET_UPS + setUp + 1,
     before,
   };
 }
+
+/** Whether a stroke tips the part and has a small grip, as bits of their number. */
+const FLAGS = [
+  [false, false],
+  [true, false],
+  [false, true],
+  [true, true],
+] as const;
+
+/** Numbers for names, in the order in which they are first asked for. */
+const numbering = () => {
+  const numbers = new Map<string, number>();
+  const names: string[] = [];
+  return {
+    nameOf: (number: number): string => names[number] ?? '',
+    numberOf: (name: string): number => {
+      const known = numbers.get(name);
+      if (known !== undefined) return known;
+      const number = names.push(name) - 1;
+      numbers.set(name, number);
+      return number;
+    },
+  };
+};
 
 const movesFrom = (node: Node): Move[] => {
   const moves: Move[] = [];

@@ -19,16 +19,20 @@ export interface Orientation {
 }
 
 /**
- * The stated cost of a plan: fewest flips; of those fewest turns on the table; then stops set anew;
- * then strokes in which the larger part of the sheet has to be swung; then strokes after which the
- * part tips over when it is let go. The order is common practice. Each weighs more than all of the
- * following together, for up to 30 strokes.
+ * The stated cost of a plan: fewest strokes in which the larger part of the sheet has to be swung;
+ * then fewest with a small grip; then fingers set anew; then flips, stops set anew, and turns on the
+ * table; then whether it begins turned over; then strokes after which the part tips over when it is
+ * let go. The order is common practice: a person holds the sheet by its large side, and sets fingers
+ * no oftener than needed. Each weighs more than all of the following together, for up to 30 strokes.
  */
 const TIPS = 1;
-const SWUNG = 32 * TIPS;
-const STOP = 32 * SWUNG;
-const TURN = 32 * STOP;
-const FLIP = 32 * TURN;
+const BEGINS_OVER = 32 * TIPS;
+const TURN = 32 * BEGINS_OVER;
+const STOP = 32 * TURN;
+const FLIP = 32 * STOP;
+const FINGERS = 32 * FLIP;
+const GRIP = 32 * FINGERS;
+const SWUNG = 32 * GRIP;
 
 export const orientationOf = (net: FoldNet, stroke: Stroke, placement: Placement): Orientation => {
   const first = stroke.folds[0] as number;
@@ -55,6 +59,23 @@ export const turnDeg = (a: Orientation, b: Orientation): number => {
 
 export const changeCost = (a: Orientation, b: Orientation): number =>
   (isFlip(a, b) ? FLIP : 0) + (turnDeg(a, b) > 0 ? TURN : 0) + (a.stopMm === b.stopMm ? 0 : STOP);
+
+/** What it costs to begin a plan with a stroke. */
+export const startCost = ({ up }: Orientation): number => (up ? 0 : BEGINS_OVER);
+
+/** What it costs to go from the tools of one stroke to those of the next. */
+export const toolsCost = (before: string, after: string): number =>
+  before === after ? 0 : FINGERS;
+
+/** Whether a stroke holds the part by less flat sheet than a safe grip takes. */
+export const hasSmallGrip = (
+  { folds, rules, placedParts }: Stroke,
+  placement: Placement,
+  made: number,
+): boolean =>
+  folds.some(
+    (fold) => placedParts[placement].strip(fold, STILL, made) < rules.gripMm - SAME_LENGTH_MM,
+  );
 
 /**
  * Whether the part tips over when it is let go after a stroke, because its centre of gravity lies
@@ -94,8 +115,8 @@ export const strokeCost = (
   net: FoldNet,
   stroke: Stroke,
   placement: Placement,
-  isTipped: boolean,
-): number => swingCost(net, stroke, placement) + (isTipped ? TIPS : 0);
+  { isTipped, isSmallGrip }: { readonly isTipped: boolean; readonly isSmallGrip: boolean },
+): number => swingCost(net, stroke, placement) + (isSmallGrip ? GRIP : 0) + (isTipped ? TIPS : 0);
 
 const swingCost = (net: FoldNet, stroke: Stroke, placement: Placement): number => {
   const { sides } = stroke.placedParts[placement];

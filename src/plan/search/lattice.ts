@@ -1,4 +1,4 @@
-import { tips } from './cost.ts';
+import { hasSmallGrip, tips } from './cost.ts';
 import { bitCount } from '../machines/bits.ts';
 import type { Effort } from './conflicts.ts';
 import type { Placement } from '../machines/placed-part.ts';
@@ -24,6 +24,8 @@ export interface Lattice {
   readonly isClear: (stroke: number, made: number, placement: Placement) => boolean;
   /** Whether the part tips over when it is let go after such a stroke. */
   readonly isTipped: (stroke: number, made: number, placement: Placement) => boolean;
+  /** Whether such a stroke holds the part by a small grip. */
+  readonly isSmallGrip: (stroke: number, made: number, placement: Placement) => boolean;
   /** Whether any order leads from the flat blank to a state. */
   readonly canBeMade: (made: number) => boolean;
   /** Sets what the next question may spend. */
@@ -74,6 +76,8 @@ export function latticeOf(net: FoldNet, machine: Machine, budget = BUDGET): Latt
     isOpen,
     isClear: (stroke, made, placement) => (find(stroke, made) & (1 << placement)) !== 0,
     isTipped: (stroke, made, placement) => (find(stroke, made) & (TIPS << placement)) !== 0,
+    isSmallGrip: (stroke, made, placement) =>
+      (find(stroke, made) & (SMALL_GRIP << placement)) !== 0,
     allow: (budget) => {
       allowed = spent() + budget;
     },
@@ -112,6 +116,7 @@ const ASKED = 4;
 
 /** One bit for each side that may be clamped, in the same order as those of `EITHER`. */
 const TIPS = 8;
+const SMALL_GRIP = 32;
 
 const ask = (net: FoldNet, stroke: Stroke, made: number): number => {
   if ((made & stroke.after) !== stroke.after || !stroke.isInLine(made)) return ASKED;
@@ -119,7 +124,10 @@ const ask = (net: FoldNet, stroke: Stroke, made: number): number => {
   // Both are found at once, because the places of the panels in this state are known now.
   for (const placement of [0, 1] as const)
     if (stroke.isClear(made, placement))
-      answer |= (1 << placement) | (tips(net, stroke, placement, made) ? TIPS << placement : 0);
+      answer |=
+        (1 << placement) |
+        (tips(net, stroke, placement, made) ? TIPS << placement : 0) |
+        (hasSmallGrip(stroke, placement, made) ? SMALL_GRIP << placement : 0);
   return answer;
 };
 

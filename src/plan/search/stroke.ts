@@ -37,6 +37,8 @@ export interface Stroke {
     placement: Placement,
     taken: readonly Stretch[],
   ) => readonly Block[] | undefined;
+  /** The tools along the fold by name: equal where they stay as they are from stroke to stroke. */
+  readonly setUp: (made: number, placement: Placement) => string;
   /** Stretches where no tool can stand, when nothing else stands in the way. */
   readonly taken: (made: number, placement: Placement) => readonly Stretch[];
 }
@@ -62,7 +64,7 @@ export function makeStroke(
     const on = (lines[placement] as LinesOf)(made);
     return on === undefined ? undefined : hold(rules.holder, on, taken);
   };
-  const holds = rememberedHold(folds, tools);
+  const setUps = rememberedSetUps(folds, rules, tools);
   return {
     folds,
     bits: folds.reduce((sum, f) => sum | (1 << f), 0),
@@ -78,28 +80,38 @@ export function makeStroke(
       )
         return false;
       const { hard, taken } = (panels[placement] as Answers)(made, within);
-      return !hard && holds(made, placement, taken);
+      return !hard && setUps(made, placement, taken) !== undefined;
     },
     tools,
+    setUp: (made, placement) =>
+      setUps(made, placement, (panels[placement] as Answers)(made).taken) ?? '',
     taken: (made, placement) => (panels[placement] as Answers)(made).taken,
   };
 }
 
-/** Whether some tools hold the sheet; the tools of a single fold do not depend on what is made. */
-const rememberedHold = (
+/**
+ * The tools that hold the sheet, by name; `undefined` where none do. Where nothing stands in their
+ * way all stay in. The tools of a single fold depend on what stands in their way alone.
+ */
+const rememberedSetUps = (
   folds: readonly number[],
+  { holder }: StrokeRules,
   tools: Stroke['tools'],
-): ((made: number, placement: Placement, taken: readonly Stretch[]) => boolean) => {
-  const isHeld = new Map<string, boolean>();
+): ((made: number, placement: Placement, taken: readonly Stretch[]) => string | undefined) => {
+  const known = new Map<string, string | undefined>();
   return (made, placement, taken) => {
     const key = `${placement} ${folds.length === 1 ? 0 : made} ${taken.map((t) => `${t.from},${t.to}`).join(' ')}`;
-    const known = isHeld.get(key);
-    if (known !== undefined) return known;
-    const found = tools(made, placement, taken) !== undefined;
-    isHeld.set(key, found);
-    return found;
+    if (known.has(key)) return known.get(key);
+    const blocks = tools(made, placement, taken);
+    const isAll = taken.length === 0 || holder.kind === 'one piece';
+    const name = isAll ? ALL_TOOLS : blocks?.map((b) => b.widthsMm.join('+')).join(' ');
+    known.set(key, blocks === undefined ? undefined : name);
+    return known.get(key);
   };
 };
+
+/** The set-up with every tool in its place. */
+const ALL_TOOLS = 'all';
 
 type LinesOf = (made: number) => readonly Stretch[] | undefined;
 
