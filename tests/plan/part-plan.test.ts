@@ -135,6 +135,30 @@ describe('known answers', () => {
   });
 });
 
+// What a person at a finger folder asks first about a deep box (rule R06 of
+// tests/published/folding.json), of the machine that boxes are folded on.
+test('a tray deeper than the fingers is refused for its depth, on the finger folder', async () => {
+  const tray = await family('tray', {
+    length: 300,
+    depth: 200,
+    height: 130,
+    corner: 'open',
+    material: 'dc01',
+    thickness: 1.5,
+  });
+  for (const machines of [
+    [BOX_PAN, STRAIGHT],
+    [STRAIGHT, BOX_PAN],
+  ]) {
+    const found = planOnShop(tray, machines)?.plan;
+    expect(found?.machine).toBe(machines[0]?.id);
+    if (found?.machine === BOX_PAN.id)
+      expect(found.blockedBy[0]?.reason).toMatch(
+        /^back .* upper beam at about 14 deg: its depth of 130 mm is more than the 100 mm of the fingers$/,
+      );
+  }
+});
+
 // Laid down flat, what is swung lies a deduction nearer to the hinge than where its turning about
 // it begins: at r 8, t 2 and K 0.42, 2 x 10 - pi / 2 (8 + 0.42 x 2) = 6.1. The web of a zed of
 // offset 22.5 hangs its flange so far into a leaf that is 20 thick; one of offset 35 hangs it clear

@@ -170,7 +170,7 @@ const helps = async (given: Asked, plan: FoldPlan, suggestion: string): Promise<
   if (seam !== null && part !== undefined)
     return piecesOf(part, seam[1] as string).every(
       (piece) =>
-        piece.folds.length === 0 || canBeFolded(piece, inputs['material'] as string, [machine]),
+        piece.folds.length === 0 || canBeFolded(piece, inputs['material'] as string, machines),
     );
   // What is sent out, slit or welded up needs no machine of the shop.
   return /^have it pressed|^slit it|^make it in pieces/.test(suggestion);
@@ -192,5 +192,75 @@ describe('what is suggested for a part that cannot be folded', () => {
       { numRuns: fuzzRuns(120) },
     );
     expect(told).toBeGreaterThan(shareOf(40));
+  });
+
+  // Its flanges of 11 lie on the clumsy folder's leaf, which is too thick for the web; the weak one
+  // has no room for them under its clamp, and needs 25 (1 / 1)^2 1200 / 2000 = 15 mm to fold them.
+  test('a machine that refuses the part for a reason of its own is not recommended', async () => {
+    const inputs = { flangeA: 11, offset: 30, flangeB: 11, width: 1200, radius: 1 };
+    const given: Asked = {
+      family: 'bracket-zed',
+      inputs: { ...inputs, material: 'dc01', thickness: 1 },
+      machines: [CLUMSY, WEAK],
+    };
+    for (const machines of [given.machines, given.machines.toReversed()]) {
+      const plan = await planOf({ ...given, machines });
+      expect(plan?.feasible).toBe(false);
+      expect(plan?.blockedBy.map((b) => b.suggestion).join()).not.toMatch(/fold it on/);
+    }
+  });
+
+  // Without its bar a leaf takes two gauges less (rule R11 of tests/published/folding.json), and so
+  // do fingers: 1250 (2 x 0.71 x 0.71 / 2)^2 = 318 mm of 2 mm sheet.
+  test.each([
+    [300, true],
+    [600, false],
+  ])('the bar comes off the leaf for %d mm: %s', async (width, can) => {
+    const plan = await planOf({
+      family: 'bracket-zed',
+      inputs: {
+        flangeA: 60,
+        offset: 20,
+        flangeB: 60,
+        width,
+        material: 'dc01',
+        thickness: 2,
+        radius: 1,
+      },
+      machines: [BOX_PAN],
+    });
+    expect(plan?.feasible).toBe(false);
+    const all = plan?.blockedBy.map((b) => b.suggestion).join() ?? '';
+    expect(all.includes('take the bar off the leaf')).toBe(can);
+  });
+
+  test('the gooseneck that a shop owns is taken without asking', async () => {
+    const plan = await planOf({
+      family: 'bracket-channel',
+      inputs: {
+        flangeA: 38,
+        web: 40,
+        flangeB: 38,
+        width: 100,
+        material: 'dc01',
+        thickness: 1,
+        radius: 1,
+      },
+      machines: [PRESS_BRAKE],
+    });
+    expect(plan).toMatchObject({
+      feasible: true,
+      steps: [
+        { note: expect.stringContaining('punch gooseneck-8') as string },
+        { note: expect.stringContaining('punch gooseneck-8') as string },
+      ],
+    });
+    const [straight] = PRESS_BRAKE.punches.filter((p) => p.id === PRESS_BRAKE.punch);
+    const without = await planOf({
+      family: 'bracket-channel',
+      inputs: { flangeA: 38, web: 40, flangeB: 38, width: 100, material: 'dc01', thickness: 1 },
+      machines: [{ ...PRESS_BRAKE, punches: straight === undefined ? [] : [straight] }],
+    });
+    expect(without?.feasible).toBe(false);
   });
 });

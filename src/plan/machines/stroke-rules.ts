@@ -79,7 +79,8 @@ export interface BodyCheck {
    * fold.
    */
   readonly inSections: boolean;
-  readonly say: (panel: string, atDeg: number) => string;
+  /** @param highMm how high the panel reaches over the bed before the stroke */
+  readonly say: (panel: string, atDeg: number, highMm: number) => string;
 }
 
 /** A convex piece of a machine's section. */

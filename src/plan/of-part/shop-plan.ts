@@ -21,10 +21,10 @@ const RESCUE_SHARE = 0.25;
 
 /**
  * The plan on the first machine of the shop that can fold the part, with the punch that is in it or
- * another of its own. Where none can, it is the plan
- * on the first that can with some folds made in two strokes. Where that fails too, it says what
- * stands in the way on the machine that gets furthest. `undefined` for a part with no folds, and
- * for a shop without machines.
+ * another of its own. Where none can, it is the plan on the first that can with some folds made in
+ * two strokes. Where that fails too, it says what stands in the way on the first machine that is
+ * strong enough, which is the one that the shop would take. `undefined` for a part with no folds,
+ * and for a shop without machines.
  */
 export function planOnShop(
   fold: PartToFold,
@@ -42,7 +42,7 @@ export function planOnShop(
       if (plan.plan.feasible === true) return plan;
     }
     failed.push(found);
-    if (best === undefined || reached(found) > reached(best)) best = found;
+    if (best === undefined || hope(found) > hope(best)) best = found;
   }
   for (const plan of failed) {
     const rescued = rescuedPart(fold, plan, Math.min(RESCUE_SHARE * budget, RESCUE_BUDGET));
@@ -58,13 +58,16 @@ export function planOnShop(
 const isPlanned = ({ folds }: Part): boolean =>
   folds.length > 0 && !folds.some((f) => f.midSurface === true);
 
-/** How far a machine gets; an answer that is not decided may still be a yes. */
-const reached = ({ plan, answer }: PartPlan): number =>
+/**
+ * How near a machine comes: an answer that is not decided may still be a yes, and a machine that is
+ * too weak is none to ask further about.
+ */
+const hope = ({ plan }: PartPlan): number =>
   plan.feasible === null
-    ? Infinity
+    ? 2
     : plan.blockedBy.some((b) => b.after.length === 0 && b.touches === null)
-      ? -1
-      : (answer.deadEnds.mostFolds ?? 0);
+      ? 0
+      : 1;
 
 /** What the plan means for making the part. */
 export function planFindings(

@@ -58,8 +58,11 @@ const suggestionsFor = (
 ): Suggestion[] => {
   const { net } = netFor(fold, machine);
   const isStrong = beyondCapacity(fold, machine).length === 0;
+  const owned = [machine, ...machines.filter((m) => m.id !== machine.id)];
   const seams = fold.part.folds.filter(({ id }) =>
-    withoutFolds(fold, [id]).every((piece) => canBeFolded(piece, machine)),
+    withoutFolds(fold, [id]).every((piece) =>
+      owned.some((m) => canBeFolded(piece, setUpFor(piece, m))),
+    ),
   );
   return [
     ...otherwiseSetUp(fold, machine),

@@ -107,7 +107,7 @@ function firstMet(
         const name = net.panels[panel]?.id ?? '';
         if (first === undefined || atDeg < (first.atDeg ?? 0))
           first = {
-            text: check.say(name, atDeg),
+            text: check.say(name, atDeg, Math.max(...solid.corners.map((c) => c[1]))),
             touches: name,
             atDeg: check.turnDeg === 0 ? null : atDeg,
           };
