@@ -1,12 +1,12 @@
 import { findMachine, MACHINES } from '../data/machines.ts';
 import type { Json } from '../forms/accepts.ts';
-import type { Reader } from '../forms/field.ts';
+import type { Read, Reader } from '../forms/field.ts';
 import * as fields from '../forms/fields.ts';
 import { list, optional, section } from '../forms/sections.ts';
 import type { Machine } from '../model/machine.ts';
 import type { Sourced } from '../model/material.ts';
 import { family, sheetThickness } from './cutter.ts';
-import { isSourced } from './machine-entry.ts';
+import { folderEntry, isSourced, pressBrakeEntry } from './machine-entry.ts';
 
 /** A figure that the shop file gives. */
 export const measured = <T>(value: T): Sourced<T> => ({
@@ -74,32 +74,93 @@ export const ANY_MACHINE = {
  */
 export const withKnownSources = <M extends Machine>(given: M): M => {
   const known = MACHINES.find((m) => m.kind === given.kind && m.id === given.id);
-  if (known === undefined) return given;
-  const figures = known as unknown as Readonly<Record<string, unknown>>;
-  return Object.fromEntries(
-    Object.entries(given).map(([name, figure]) => {
-      const own = figures[name];
-      const isSame =
-        isSourced(figure) &&
-        isSourced(own) &&
-        JSON.stringify(figure.value) === JSON.stringify(own.value);
-      return [name, isSame ? own : figure];
-    }),
-  ) as unknown as M;
+  return known === undefined ? given : withSourcesOf(given, known);
 };
 
-/** A machine that is described, or a built-in one that is named by its id alone. */
+const withSourcesOf = <M extends Machine>(given: M, known: Machine): M =>
+  knownWhereSame(given, known) as M;
+
+/** The known figure in place of a given one of the same value, in groups of figures too. */
+const knownWhereSame = (given: unknown, known: unknown): unknown => {
+  if (isSourced(given))
+    return isSourced(known) && JSON.stringify(given.value) === JSON.stringify(known.value)
+      ? known
+      : given;
+  return isPlain(given) && isPlain(known)
+    ? Object.fromEntries(
+        Object.entries(given).map(([name, figure]) => [name, knownWhereSame(figure, known[name])]),
+      )
+    : given;
+};
+
+/**
+ * A machine that is described, a built-in one that is named by its id alone, or one that is `like` a
+ * built-in one and lists only what differs.
+ */
 export const orBuiltIn = <M extends Machine>(described: Reader<M>, kind: M['kind']): Reader<M> => {
   const ids = MACHINES.flatMap((m) => (m.kind === kind ? [m.id] : []));
+  const named = (given: string, path: readonly string[]): Read<M> => {
+    const found = findMachine(given);
+    if (found.ok && found.value.kind === kind) return { ok: true, value: found.value as M };
+    const allowed = `a ${kind} described, or the id of a built-in one: ${ids.join(', ')}`;
+    const mend = found.ok ? `${given} is a ${found.value.kind}` : found.reason;
+    return { ok: false, flaws: [{ path, allowed, mend }] };
+  };
   return {
-    json: (): Json => ({ anyOf: [{ type: 'string', enum: ids }, described.json()] }),
+    json: (): Json => ({
+      anyOf: [{ type: 'string', enum: ids }, described.json(), likeJson(described.json(), ids)],
+    }),
     read: (given) => {
-      if (typeof given !== 'string') return described.read(given);
-      const found = findMachine(given);
-      if (found.ok && found.value.kind === kind) return { ok: true, value: found.value as M };
-      const allowed = `a ${kind} described, or the id of a built-in one: ${ids.join(', ')}`;
-      const mend = found.ok ? `${given} is a ${found.value.kind}` : found.reason;
-      return { ok: false, flaws: [{ path: [], allowed, mend }] };
+      if (typeof given === 'string') return named(given, []);
+      if (!isPlain(given) || given['like'] === undefined) return described.read(given);
+      const { like, ...differs } = given;
+      const known = named(typeof like === 'string' ? like : JSON.stringify(like), ['like']);
+      if (!known.ok) return known;
+      const read = described.read(merged(entryOf(known.value), differs));
+      return read.ok ? { ok: true, value: withSourcesOf(read.value, known.value) } : read;
     },
   };
+};
+
+const likeJson = (described: Json, ids: readonly string[]): Json => ({
+  ...described,
+  required: ['like'],
+  properties: {
+    like: {
+      type: 'string',
+      enum: ids,
+      description: 'The built-in machine that it is like in all that is left out here.',
+    },
+    ...(described['properties'] as Json),
+  },
+});
+
+/** A built-in machine under the names of the shop file, its figures bare. */
+const entryOf = (machine: Machine): unknown =>
+  bare(machine.kind === 'folder' ? folderEntry(machine) : pressBrakeEntry(machine));
+
+const bare = (value: unknown): unknown => {
+  if (isSourced(value)) return bare(value.value);
+  if (Array.isArray(value)) return value.map(bare);
+  if (!isPlain(value)) return value;
+  const kept = Object.entries(value).filter(([, v]) => v !== undefined);
+  return Object.fromEntries(kept.map(([name, v]) => [name, bare(v)]));
+};
+
+const isPlain = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** What differs laid over what is known; `null` (in YAML, nothing) takes a name away. */
+const merged = (known: unknown, differs: unknown): unknown => {
+  if (!isPlain(known) || !isPlain(differs)) return differs;
+  const all = Object.entries({
+    ...known,
+    ...Object.fromEntries(
+      Object.entries(differs).map(([name, value]) => [
+        name,
+        Object.hasOwn(known, name) ? merged(known[name], value) : value,
+      ]),
+    ),
+  });
+  return Object.fromEntries(all.filter(([, value]) => value !== null));
 };

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
 import { PRESS_BRAKE } from '../../src/data/machines/press-brake.ts';
 import { readShop } from '../../src/shop/read.ts';
 import { shopEntries, writeShop } from '../../src/shop/write.ts';
@@ -21,6 +22,49 @@ test('a cutter may say how fast it cuts and what its time costs', () => {
   });
   const bad = readShop(text('[{ thickness: 2, speed: 0, pierce: 0.5 }]'));
   expect(bad.ok ? [] : bad.problems.map((p) => p.input)).toEqual(['cutters[0].rates[0].speed']);
+});
+
+describe('a machine like a built-in one lists only what differs', () => {
+  const cutters =
+    'cutters: [{ name: table, process: plasma, thickness: { from: 1, to: 12 }, bed: { length: 1250, width: 1250 }, kerf: [{ thickness: 2, kerf: 1.5 }] }]\n';
+  const read = (folder: string) => readShop(`${cutters}folders:\n  - ${folder}\n`);
+  const folderOf = (folder: string) => {
+    const found = read(folder);
+    if (!found.ok) throw new Error(JSON.stringify(found.problems));
+    return found.shop.machines[0];
+  };
+
+  test('with nothing that differs it is the built-in one', () => {
+    expect(folderOf('{ like: boxpan-1250x2.0 }')).toEqual(BOX_PAN);
+  });
+
+  test('what differs is measured, in groups too, and the rest keeps its source', () => {
+    const own = folderOf(
+      '{ like: boxpan-1250x2.0, id: mine, capacity: 1.5, fingers: { boxDepth: 80 } }',
+    );
+    expect(own).toMatchObject({
+      id: 'mine',
+      name: BOX_PAN.name,
+      capacityMm: { value: 1.5, basis: 'measured' },
+      overbendDeg: BOX_PAN.overbendDeg,
+      clamp: {
+        kind: 'fingers',
+        boxDepthMm: { value: 80, basis: 'measured' },
+        widthsMm: { value: BOX_PAN.clamp.kind === 'fingers' && BOX_PAN.clamp.widthsMm.value },
+      },
+    });
+  });
+
+  test('a wrong figure and a wrong name are told by their place', () => {
+    const inputs = (folder: string) => {
+      const found = read(folder);
+      return found.ok ? [] : found.problems.map((p) => p.input);
+    };
+    expect(inputs('{ like: boxpan-1250x2.0, bedDepth: 1 }')).toEqual(['folders[0].bedDepth']);
+    expect(inputs('{ like: boxpan-1250 }')).toEqual(['folders[0].like']);
+    expect(inputs('{ like: pressbrake-1250 }')).toEqual(['folders[0].like']);
+    expect(inputs('{ like: boxpan-1250x2.0, bedDeep: 200 }')).toHaveLength(1);
+  });
 });
 
 describe('a built-in machine stands in a shop file by its id alone', () => {
