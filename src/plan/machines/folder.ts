@@ -1,7 +1,7 @@
 import type { Folder, FolderSection, Section } from '../../model/machine.ts';
 import { add, type Vec2 } from '../../geometry/vec2.ts';
 import { bodiesOf } from './bodies.ts';
-import { noseGapMm, noseSection, tangentBehindHingeMm } from './nose.ts';
+import { clearedRadiusMm, noseGapMm, noseSection, tangentBehindHingeMm } from './nose.ts';
 import {
   type BodyCheck,
   MOVING,
@@ -27,10 +27,10 @@ const BED_HEIGHT_MM = 300;
 export function folderBodies(m: Folder, sheet: Sheet = NO_SHEET): FolderSection {
   // The nose rests on the tangent line of the bend. For a part on the middle plane it stands where
   // the machine's description puts it.
-  const gapMm =
-    sheet.thicknessMm > 0 ? noseGapMm(sheet, sheet.noseRadiusMm) : m.noseSetbackMm.value;
+  const radiusMm = clearedRadiusMm(sheet, sheet.swungDeg ?? sheet.angleDeg, sheet.noseRadiusMm);
+  const gapMm = sheet.thicknessMm > 0 ? noseGapMm(sheet, radiusMm) : m.noseSetbackMm.value;
   const atNose = (piece: Section): Section => moved(piece, [-gapMm, sheet.thicknessMm]);
-  const { bed, leaf, clamp, beam } = m.section ?? sectionFrom(m, sheet.noseRadiusMm);
+  const { bed, leaf, clamp, beam } = m.section ?? sectionFrom(m, radiusMm);
   return { bed, leaf, clamp: clamp.map(atNose), beam: beam.map(atNose) };
 }
 

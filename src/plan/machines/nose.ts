@@ -44,6 +44,18 @@ export const tangentBehindHingeMm = ({
 export const noseGapMm = (bend: BendAtNose, radiusMm: number): number =>
   tangentBehindHingeMm(bend) - Math.min(radiusMm, bend.insideRadiusMm);
 
+/**
+ * The radius of a nose that the metal clears when it is swung past its angle, by turning about the
+ * hinge: (r + t) tan(A/2) / tan(A'/2) - t, for the swung side touches the nose then (plain
+ * geometry). A nose as round as the bend gives way by that much, for the metal winds itself tighter
+ * about it and springs back.
+ */
+export const clearedRadiusMm = (bend: BendAtNose, swungDeg: number, radiusMm: number): number => {
+  const most =
+    tangentBehindHingeMm(bend) / tanDeg(Math.min(swungDeg, STEEPEST_DEG) / 2) - bend.thicknessMm;
+  return Number.isFinite(most) ? Math.min(radiusMm, Math.max(0, most)) : radiusMm;
+};
+
 /** The arcs of a nose, below and above its front, are drawn with this many chords each. */
 const CHORDS = 5;
 

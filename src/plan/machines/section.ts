@@ -25,9 +25,18 @@ export interface MachineSection {
 /** The sheet that the tools are set for; none on the middle plane. */
 export const sheetOf = (
   { isSolid, thicknessMm }: FoldNet,
-  { insideRadiusMm, angleDeg, noseRadiusMm = 0, leastFlangeMm = 0 }: NetFold,
+  { insideRadiusMm, angleDeg, overbendDeg = 0, noseRadiusMm = 0, leastFlangeMm = 0 }: NetFold,
 ): Sheet =>
-  isSolid ? { thicknessMm, insideRadiusMm, angleDeg, noseRadiusMm, leastFlangeMm } : NO_SHEET;
+  isSolid
+    ? {
+        thicknessMm,
+        insideRadiusMm,
+        angleDeg,
+        swungDeg: angleDeg + overbendDeg,
+        noseRadiusMm,
+        leastFlangeMm,
+      }
+    : NO_SHEET;
 
 /** @param at what the fold is bent by before the stroke and after it, degrees */
 export function machineSection(

@@ -42,6 +42,8 @@ export interface Sheet {
   readonly insideRadiusMm: number;
   /** The angle of the bend without its overbend, degrees. */
   readonly angleDeg: number;
+  /** How far the bend is swung, its overbend counted, degrees; its own angle when left out. */
+  readonly swungDeg?: number;
   /** Radius of a folder's nose, mm; 0 for a sharp one. */
   readonly noseRadiusMm: number;
   /** Least flange that a leaf can fold, mm from the hinge; the machine's own alone when left out. */
