@@ -69,7 +69,7 @@ describe('which folder may import which', () => {
     flatten: ['bending', 'fold', 'geometry', 'model', 'text'],
     forms: ['bending', 'contract', 'data', 'geometry', 'model', 'survey', 'text'],
     measure: ['contract', 'geometry', 'model'],
-    'plan/search': ['contract', 'geometry', 'model', 'plan/machines', 'text'],
+    'plan/search': ['contract', 'geometry', 'model', 'plan/machines'],
     solid: ['fold', 'geometry', 'model'],
     'use/rules': ['checks', 'data', 'rules'],
     welds: ['bending', 'fold', 'geometry', 'model', 'text'],

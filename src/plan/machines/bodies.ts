@@ -12,7 +12,7 @@ import {
   type Vec2,
 } from '../../geometry/vec2.ts';
 import type { Section } from '../../model/machine.ts';
-import type { Body } from './rules.ts';
+import type { Body } from './stroke-rules.ts';
 
 /**
  * The bodies of a machine less the contact gap, but with none taken off where one piece of a body

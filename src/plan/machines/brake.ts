@@ -2,7 +2,14 @@ import type { PressBrake, Section } from '../../model/machine.ts';
 import { add } from '../../geometry/vec2.ts';
 import { bodiesOf } from './bodies.ts';
 import { cosDeg } from '../../geometry/degrees.ts';
-import { type BodyCheck, MOVING, type Sheet, type Side, STILL, type StrokeRules } from './stroke-rules.ts';
+import {
+  type BodyCheck,
+  MOVING,
+  type Sheet,
+  type Side,
+  STILL,
+  type StrokeRules,
+} from './stroke-rules.ts';
 
 /** The section of a press brake, in the frame of the brake. */
 export interface BrakeBodies {
