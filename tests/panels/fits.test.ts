@@ -113,7 +113,7 @@ describe('pieces that fit others', async () => {
             }
           });
       }),
-      { numRuns: fixedRuns(60) },
+      { numRuns: fixedRuns(60, 20) },
     );
   });
 
@@ -132,7 +132,7 @@ describe('pieces that fit others', async () => {
             }
           });
       }),
-      { numRuns: fixedRuns(60) },
+      { numRuns: fixedRuns(60, 20) },
     );
   });
 

@@ -35,14 +35,20 @@ describe('the plans of every family’s examples', () => {
       let count = 0;
       const { examples } = await loadFamily(family);
       const enough = examples.filter((e) => !TOO_MUCH.includes(e.inputs['name']));
-      for (const { inputs } of examplesIn({ examples: enough })) {
-        for (const machine of inTurns(BOTH, place, 2)) {
-          for (const found of (await planned(family, inputs, machine)).filter(isFeasible)) {
-            count += 1;
-            expect(faults(found), JSON.stringify(inputs)).toEqual([]);
-          }
-        }
-      }
+      const replay = async (
+        some: typeof examples,
+        machines: readonly (typeof BOTH)[number][],
+      ): Promise<void> => {
+        for (const { inputs } of some)
+          for (const machine of machines)
+            for (const found of (await planned(family, inputs, machine)).filter(isFeasible)) {
+              count += 1;
+              expect(faults(found), JSON.stringify(inputs)).toEqual([]);
+            }
+      };
+      await replay(examplesIn({ examples: enough }), inTurns(BOTH, place, 2));
+      // What the short extent happens to take may be too much for that machine.
+      for (const one of enough) if (count === 0) await replay([one], BOTH);
       expect(count).toBeGreaterThan(0);
     },
   );

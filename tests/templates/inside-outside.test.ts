@@ -212,6 +212,18 @@ const PAIRS: readonly Pair[] = [
     less: { returnHeight: T },
     holes: { outline: `-30,${-40 + T}; 140,${-40 + T}; 140,110; -30,110` },
   },
+  {
+    family: 'panels',
+    outside: {
+      base: '100 x 60',
+      flanges: 'lip on top 30 90 up; wall on right 25 90 up; rim on wall end 12 90 up',
+    },
+    less: {},
+    holes: {
+      base: `${100 - T} x ${60 - T}`,
+      flanges: `lip on top ${30 - T} 90 up; wall on right ${25 - 2 * T} 90 up; rim on wall end ${12 - T} 90 up`,
+    },
+  },
   // What is measured of these, or what they go over, has no inside and outside of its own.
   { family: 'strap', outside: { across: 150, height: 100, boltCentres: 220 }, less: {} },
   { family: 'ring', outside: { outer: 120, inner: 62, boltCircle: 92 }, less: {} },

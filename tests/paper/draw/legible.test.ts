@@ -9,6 +9,7 @@ import type { WholePart } from '../../../src/use/made-part.ts';
 import { drawingPages } from '../../../src/use/pack/drawing-pdf.ts';
 import { sorted } from '../../../src/use/pack/pack-part.ts';
 import { FAMILIES } from '../../../templates/index.ts';
+import { examplesIn } from '../../helpers/extent.ts';
 import {
   offPage,
   overlapping,
@@ -65,7 +66,7 @@ const withoutMarks = (page: Picture, painted: Painted): Painted => {
 
 describe.each([...FAMILIES])('%s', async (_, load) => {
   const template = (await load()).default;
-  test.each(template.examples)(
+  test.each(examplesIn(template))(
     'every text can be read: on the paper, on no other text, no line through it: $title',
     ({ inputs }) => {
       const made = madeOnce(template, { ...inputs, hand: 'left' }, { foldAt: 'service' });
