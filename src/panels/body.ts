@@ -36,7 +36,7 @@ export interface BodyZone {
  * A finished part is the same by any rule, which says only how long its bends are in the flat: this
  * one is as good as another.
  */
-const ANY_RULE = { id: 'k', k: 0.5 } as const;
+export const ANY_RULE = { id: 'k', k: 0.5 } as const;
 
 /** Nothing of a part that cannot be made, which its own findings tell. */
 export const bodyOf = (part: Part): Body | undefined => {

@@ -13,6 +13,7 @@ import type { Figures } from './figures.ts';
 import type { Flange, Piece } from './piece.ts';
 import { placeInSpace } from './space-holes.ts';
 import { type Bend, treeOf } from './tree.ts';
+import { trimmedAway } from './trimmed-away.ts';
 import { panelWishes } from './wishes.ts';
 
 /** What came of a piece: a part, or findings that say why there is none. */
@@ -38,6 +39,8 @@ export function buildPiece(piece: Piece, figures: Figures, values: CommonValues)
   const folds = foldsOf(bends, whole);
   if ('findings' in folds) return { findings: [...wrong, ...folds.findings] };
   const made = assembled(piece, { panels: whole, folds: folds.folds, corners, bends }, values);
+  const trimmed = trimmedAway(made, whole, bends);
+  if (trimmed.length > 0) return { findings: [...wrong, ...trimmed] };
   return withSpaceHoles(made, { panels: whole, bends, flanges, piece }, { figures, values, wrong });
 }
 

@@ -88,11 +88,18 @@ const namesOfPieces = (pieces: readonly PieceMap[], figures: Figures): void => {
         `small letters and figures with hyphens between, up to ${LONGEST_NAME} long, such as end-left`,
       );
     else if (pieces.findIndex((other) => other.name === name) < i)
-      figures.problem(`${at}name`, name, 'a name of its own', `call it ${name}-${i + 1}`);
+      figures.problem(`${at}name`, name, 'a name of its own', `call it ${freeName(name, pieces)}`);
     if (fits === undefined && Object.keys(base).every((key) => !SHAPES.has(key)))
       figures.problem(`${at}base`, undefined, BASE_ALLOWED, 'give it, or fits');
     namesOf({ ...piece, at }, figures);
   }
+};
+
+/** The name with the lowest number that no other piece has. */
+const freeName = (name: string, pieces: readonly PieceMap[]): string => {
+  let n = 2;
+  while (pieces.some((other) => other.name === `${name}-${n}`)) n++;
+  return `${name}-${n}`;
 };
 
 const LONGEST_NAME = 40;

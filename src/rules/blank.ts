@@ -46,8 +46,8 @@ export const BLANK_RULES = {
   },
   'flange-trimmed-away': {
     ...IMPOSSIBLE,
-    title: 'Nothing is left of a flange once it clears its neighbours.',
-    reason: 'The flange is asked for and would not be there.',
+    title: 'Too little is left of a flange once it clears its neighbours.',
+    reason: 'The flange is asked for and would not be there, or lower than that.',
     measured: 'what the planes that halve the corners, half the gap back, leave of the flange',
     mend: 'Make it longer along the fold, or cornerGap smaller.',
   },
