@@ -110,6 +110,27 @@ const turned = ({ deg }: Moment): ((p: Flat) => Flat) => {
 };
 
 /**
+ * The straight punch in one piece, its wedge and its shank; another one in the pieces that its data
+ * gives.
+ */
+const punchOf = (m: PressBrake, high: number): readonly Flat[][] => {
+  const pieces = m.punches.find((p) => p.id === m.punch)?.section(high) ?? [];
+  if (m.punch !== 'straight') return pieces.map((piece) => piece.map(([x, y]): Flat => [x, y]));
+  const corners = pieces.flat();
+  const wide = Math.max(...corners.map(([x]) => x));
+  const wideAt = Math.min(...corners.filter(([x]) => x === wide).map(([, y]) => y));
+  return [
+    [
+      [0, 0],
+      [wide, wideAt],
+      [wide, high],
+      [-wide, high],
+      [-wide, wideAt],
+    ],
+  ];
+};
+
+/**
  * The legs lie on the shoulders of the V, and the die comes up with them; punch and ram are drawn
  * with the tip at the origin.
  */
@@ -127,22 +148,6 @@ const brakeBodies = (m: PressBrake): readonly MachineBody[] => {
   const withTip =
     ({ tipMm }: Moment): ((p: Flat) => Flat) =>
     ([x, y]) => [x, y + tipMm];
-  const wedge = m.punches.find((p) => p.id === m.punch)?.section(high) ?? [];
-  if (m.punch !== 'straight') throw new Error(`the punch ${m.punch} is not replayed`);
-  const wide = Math.max(...wedge.flat().map(([x]) => x));
-  const wideAt = Math.min(
-    ...wedge
-      .flat()
-      .filter(([x]) => x === wide)
-      .map(([, y]) => y),
-  );
-  const punch: Flat[] = [
-    [0, 0],
-    [wide, wideAt],
-    [wide, high],
-    [-wide, high],
-    [-wide, wideAt],
-  ];
   const ram = m.ramHalfMm.value;
   return [
     {
@@ -161,6 +166,6 @@ const brakeBodies = (m: PressBrake): readonly MachineBody[] => {
       ],
       later: withSheet,
     },
-    { name: 'punch', inPlaces: true, sections: [punch], later: withTip },
+    { name: 'punch', inPlaces: true, sections: punchOf(m, high), later: withTip },
   ];
 };

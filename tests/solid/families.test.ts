@@ -11,6 +11,16 @@ import { loadSolids } from '../helpers/solid.ts';
  * Every example of every family, both hands; with the neutral line in mid-sheet folding keeps the
  * volume.
  */
+const withoutOwnRules = (inputs: Readonly<Record<string, unknown>>): Record<string, unknown> => {
+  const { flanges, ...rest } = inputs;
+  if (!Array.isArray(flanges)) return { ...inputs };
+  // A flange of panels may go by a rule of its own.
+  const plain = flanges.map((flange: unknown) =>
+    typeof flange === 'object' ? { ...flange, rule: undefined } : flange,
+  );
+  return { ...rest, flanges: plain };
+};
+
 const examples: {
   readonly name: string;
   readonly family: string;
@@ -23,7 +33,7 @@ for (const [family, load] of FAMILIES) {
     examples.push({
       name: `${family}: ${title}`,
       family,
-      inputs: { ...inputs, rule: 'k:0.5', hand: 'both' },
+      inputs: { ...withoutOwnRules(inputs), rule: 'k:0.5', hand: 'both' },
     });
 }
 
