@@ -16,6 +16,7 @@ import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { BRACKET, runProcess, contents, tempFolder } from '../helpers/command.ts';
+import { inTurns } from '../helpers/extent.ts';
 
 /** The command's own files, copied to where the packages it was bundled from cannot be found. */
 const installed = (): string => {
@@ -104,27 +105,33 @@ describe('code that was compiled before', () => {
   });
 
   // V8 itself notices a length that is wrong, but neither a byte nor whose file it is.
-  test.each<readonly [string, (path: string) => void]>([
-    ['cut short', (path) => writeFileSync(path, readFileSync(path).subarray(0, 5000))],
-    ['empty', (path) => writeFileSync(path, '')],
-    ['something else', (path) => writeFileSync(path, 'x'.repeat(100_000))],
-    [
-      'changed in one byte',
-      (path) =>
-        writeFileSync(
-          path,
-          readFileSync(path).map((byte, i, all) => (i === all.length >> 1 ? byte ^ 1 : byte)),
-        ),
-    ],
-    ['writable by others', (path) => chmodSync(path, 0o622)],
-    [
-      'a link to elsewhere',
-      (path) => {
-        renameSync(path, `${path}.moved`);
-        symlinkSync(`${path}.moved`, path);
-      },
-    ],
-  ])('%s, is not taken, and written anew', (_, spoil) => {
+  test.each(
+    inTurns<readonly [string, (path: string) => void]>(
+      [
+        ['cut short', (path) => writeFileSync(path, readFileSync(path).subarray(0, 5000))],
+        ['empty', (path) => writeFileSync(path, '')],
+        ['something else', (path) => writeFileSync(path, 'x'.repeat(100_000))],
+        [
+          'changed in one byte',
+          (path) =>
+            writeFileSync(
+              path,
+              readFileSync(path).map((byte, i, all) => (i === all.length >> 1 ? byte ^ 1 : byte)),
+            ),
+        ],
+        ['writable by others', (path) => chmodSync(path, 0o622)],
+        [
+          'a link to elsewhere',
+          (path) => {
+            renameSync(path, `${path}.moved`);
+            symlinkSync(`${path}.moved`, path);
+          },
+        ],
+      ],
+      0,
+      3,
+    ),
+  )('%s, is not taken, and written anew', (_, spoil) => {
     const { folder, run } = withCache();
     run();
     const name = readdirSync(folder)[0] as string;

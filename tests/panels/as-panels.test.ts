@@ -130,7 +130,7 @@ const inputsAsPanels = (template: Template, inputs: Inputs): Inputs | undefined 
 };
 
 describe.each(FAMILY_LIST)('%s, written panel by panel', (_family, template, place) => {
-  test.each(inTurns(WAYS, place, 2))(
+  test.each(inTurns(WAYS, place, 3))(
     'is the same blank, plan and proof: $way',
     ({ way, options, inputs: given }) => {
       let written = 0;

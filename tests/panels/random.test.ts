@@ -89,10 +89,10 @@ describe('random trees of up to thirty panels', () => {
           one.result.folded.sizeMm.map((mm) => expect.closeTo(mm, 5)),
         );
       }),
-      { numRuns: fuzzRuns(200) },
+      { numRuns: fuzzRuns(200, 20) },
     );
-    expect(whole).toBeGreaterThan(fuzzRuns(200) / 6);
-    expect(large).toBeGreaterThan(fuzzRuns(200) / 60);
+    expect(whole).toBeGreaterThan(fuzzRuns(200, 20) / 6);
+    expect(large).toBeGreaterThan(fuzzRuns(200, 20) / 60);
   });
 
   test('fold back by other means to where their mould lines say, mirrored and from any root', () => {
@@ -123,9 +123,9 @@ describe('random trees of up to thirty panels', () => {
         }
         if (isUpToSquare) folded++;
       }),
-      { numRuns: fuzzRuns(200) },
+      { numRuns: fuzzRuns(200, 20) },
     );
-    expect(folded).toBeGreaterThan(fuzzRuns(200) / 20);
+    expect(folded).toBeGreaterThan(fuzzRuns(200, 20) / 20);
   });
 
   test('written panel by panel once more they are the same blank', () => {
@@ -140,7 +140,7 @@ describe('random trees of up to thirty panels', () => {
         expect(other?.files()).toEqual(one.files());
         again++;
       }),
-      { numRuns: fuzzRuns(100) },
+      { numRuns: fuzzRuns(100, 20) },
     );
     expect(again).toBeGreaterThan(0);
   });
