@@ -24,12 +24,16 @@ export interface SolidBox {
   readonly high: Vec3;
 }
 
-let loading: Promise<OpenCascadeInstance> | undefined;
+/** The kernel of the test file that runs; `seed.ts` forgets it before the next one. */
+const kept = globalThis as { kernelOfFile?: Promise<OpenCascadeInstance> | undefined };
 
-/** Loads the kernel, once for all tests of a process. */
+/**
+ * Loads the kernel, once for all tests of a file. Its memory grows with what it has made and is never
+ * given back, so that one kernel for hundreds of files ends out of bounds.
+ */
 export const loadSolids = (): Promise<<T>(use: (solids: Solids) => T) => T> => {
-  loading ??= init();
-  return loading.then((kernel) => (use) => {
+  kept.kernelOfFile ??= init();
+  return kept.kernelOfFile.then((kernel) => (use) => {
     const solids = new Solids(kernel);
     try {
       return use(solids);
