@@ -24,11 +24,11 @@ export interface SolidBox {
   readonly high: Vec3;
 }
 
-/** The kernel of the test file that runs; `seed.ts` forgets it before the next one. */
+/** The kernel of the test file that runs; in full `seed.ts` forgets it before the next one. */
 const kept = globalThis as { kernelOfFile?: Promise<OpenCascadeInstance> | undefined };
 
 /**
- * Loads the kernel, once for all tests of a file. Its memory grows with what it has made and is never
+ * Loads the kernel, once for all tests of a file or, in short, of a process. Its memory grows with what it has made and is never
  * given back, so that one kernel for hundreds of files ends out of bounds.
  */
 export const loadSolids = (): Promise<<T>(use: (solids: Solids) => T) => T> => {
