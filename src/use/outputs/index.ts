@@ -55,6 +55,20 @@ export const OUTPUTS = [
     write: async (source) => (await import('./sheet.ts')).jobSheetPdf(source),
   },
   {
+    id: 'assembly',
+    about: 'assembly of several pieces',
+    extension: '-assembly.html',
+    needs: ['assembly'],
+    write: async (source) => (await import('./assembly.ts')).assemblyHtml(source),
+  },
+  {
+    id: 'assembly',
+    about: 'assembly of several pieces',
+    extension: '-assembly.pdf',
+    needs: ['assembly'],
+    write: async (source) => (await import('./assembly.ts')).assemblyPdf(source),
+  },
+  {
     id: 'model',
     about: 'GLB',
     extension: '.glb',
