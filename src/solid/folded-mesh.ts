@@ -14,14 +14,16 @@ import { edgeName, triangulate } from './triangulate.ts';
  * pattern has them, through bends too. Arcs and bends become chords no farther than `toleranceMm`
  * from them, with their points on the true surface. The neutral line of a bend keeps its length; a
  * fold about a line in mid-sheet has its faces mitred where the two panels meet. `undefined` for a
- * part whose blank a finding stops.
+ * part whose blank a finding stops. With a `share`, more than 0, it is the part with each fold turned
+ * by so much of its angle, in the same triangles.
  */
 export const foldedMesh = (
   part: Part,
   flat: FlatPattern,
   toleranceMm: number,
+  share = 1,
 ): Mesh | undefined => {
-  const plan = planBlank(part, flat, toleranceMm);
+  const plan = planBlank(part, flat, toleranceMm, share);
   if (plan === undefined) return undefined;
   const builder = new MeshBuilder(plan, part.thicknessMm);
   const sides = sheetFaces(plan, builder);

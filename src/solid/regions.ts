@@ -31,7 +31,8 @@ export interface BentZone extends Region {
   readonly kind: 'bend';
   readonly bend: FlatBend;
   readonly rad: number;
-  /** Radius of the outside face. */
+  /** The angle of the finished bend, radians, and the radius of its outside face. */
+  readonly finishedRad: number;
   readonly outerMm: number;
   /** Direction in the drawing: away from the parent, square to the fold. */
   readonly out: Vec2;
@@ -61,7 +62,8 @@ const panelPose = (flat: FlatPattern, poses: FoldedBody['poses'], seat: Pose, id
 
 /**
  * The metal between the tangent lines of a bend, on its cylinder: a point at share s of the
- * allowance is turned by share s of the angle. A face at height z of the sheet has the radius |axis
+ * allowance is turned by share s of the angle. Of a bend that is only made by a `share`, more than
+ * 0, it is the metal at that stage. A face at height z of the sheet has the radius |axis
  * - z|.
  */
 export const bentZone = (
@@ -69,19 +71,20 @@ export const bentZone = (
   { poses }: FoldedBody,
   seat: Pose,
   joint: Joint,
+  share = 1,
 ): BentZone => {
   const bend = flat.bends.find((b) => b.id === joint.fold.id) as FlatBend;
   const parent = panelPose(flat, poses, seat, bend.parent);
-  const turn = turnAt(joint, 1);
+  const [turn, finished] = [turnAt(joint, share), turnAt(joint, 1)];
   const rad = (turn.angleDeg * Math.PI) / 180;
   const [p, q] = bend.parentTangent;
   const along = unit(sub(q, p));
   const out: Vec2 = [along[1], -along[0]];
   const out3: Vec3 = poseVector(parent, [out[0], out[1], 0]);
-  const turned = (at: Vec2, share: number): Pose => {
+  const turned = (at: Vec2, part: number): Pose => {
     const far = dot(sub(at, p), out);
     const [x, y] = [at[0] - far * out[0], at[1] - far * out[1]];
-    const [c, s] = [Math.cos(share * rad), Math.sin(share * rad) * turn.sign];
+    const [c, s] = [Math.cos(part * rad), Math.sin(part * rad) * turn.sign];
     const z = mix3(parent.z, c, out3, -s);
     const foot = posePoint(parent, [x, y, turn.axisZ]);
     // The direction into the bend, which is `out` turned up with it. The drawing's own x and y
@@ -105,7 +108,8 @@ export const bentZone = (
     bend,
     rad,
     out,
-    outerMm: turn.insideRadiusMm + flat.thicknessMm,
+    finishedRad: (finished.angleDeg * Math.PI) / 180,
+    outerMm: finished.insideRadiusMm + flat.thicknessMm,
   };
 };
 
@@ -129,10 +133,11 @@ export const linesAcross = (
 };
 
 /**
- * The number of flat strips that a bend needs so that none is farther than `sagMm` from its faces.
+ * The number of flat strips that a bend needs so that none is farther than `sagMm` from its faces
+ * when it is finished, and so at no stage.
  */
 export const stripsOf = (
-  { rad, outerMm }: Pick<BentZone, 'rad' | 'outerMm'>,
+  { finishedRad: rad, outerMm }: Pick<BentZone, 'finishedRad' | 'outerMm'>,
   sagMm: number,
 ): number =>
   Math.max(LEAST_STRIPS, Math.ceil(rad / (2 * Math.acos(Math.max(0, 1 - sagMm / outerMm)))));

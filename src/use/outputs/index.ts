@@ -69,6 +69,13 @@ export const OUTPUTS = [
     write: async (source) => (await import('./assembly.ts')).assemblyPdf(source),
   },
   {
+    id: 'assembly',
+    about: 'assembly of several pieces',
+    extension: '-assembly.glb',
+    needs: ['assembly'],
+    write: async (source) => (await import('./assembly.ts')).assemblyGlb(source),
+  },
+  {
     id: 'model',
     about: 'GLB',
     extension: '.glb',
@@ -95,6 +102,13 @@ export const OUTPUTS = [
     extension: '-folding.svg',
     needs: ['plan'],
     write: async (source) => (await import('./folding.ts')).foldingSvg(source),
+  },
+  {
+    id: 'folding',
+    about: 'steps of folding',
+    extension: '-folding.glb',
+    needs: ['plan'],
+    write: async (source) => (await import('./assembly.ts')).foldingGlb(source),
   },
 ] as const satisfies readonly Output[];
 
