@@ -249,7 +249,11 @@ const ringSeams = ({ pieces }: Assembly, joined: JoinedBody): KindOfRun[] =>
     const own = joined.part.panels.filter(({ id }) => joined.pieceOf(id) === i);
     const [first, last] = [own[0], own.at(-1)];
     if (first === undefined || last === undefined) return [];
-    const ends = [first, last].map(({ id }, k) => endOf(joined, id, k === 0 ? 'left' : 'right'));
+    // In the other hand the strip is rolled from its right end.
+    const isTurned = slabNamed(joined, last.id).low[0] < slabNamed(joined, first.id).low[0];
+    const ends = [first, last].map(({ id }, k) =>
+      endOf(joined, id, (k === 0) !== isTurned ? 'left' : 'right'),
+    );
     const [start, end] = ends as [PanelEnd, PanelEnd];
     const seam: Seam = {
       name: 'where the ring closes',
