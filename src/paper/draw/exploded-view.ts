@@ -69,13 +69,17 @@ export const explodedView = (pieces: readonly ShownPiece[], options: ExplodedOpt
     places: mark.places.map((p) => along3(p, moves[mark.piece] as Vec3, 1)),
   }));
   const placer = placerFor(view, placing, widthMm, heightMm);
+  const anchors = anchorsOf(moved, { camera, view, placing });
+  placer.avoid(
+    ...anchors.flatMap(({ at }) => rimObstacles(at, DOT_MM + PAD_MM / 2, IN_THE_WAY_MM)),
+  );
   const names = isApart ? namePlaces({ pieces, mesh, camera, view, placing, placer }) : [];
   return {
     widthMm,
     heightMm,
     items: [
       ...viewLines(view.edges, placing, heavyLine(mesh, placing.scale)),
-      ...letterItems(moved, { camera, view, placing, placer }),
+      ...letterItems(anchors, { view, placing, placer }),
       ...names,
     ],
   };
@@ -128,8 +132,8 @@ interface Paper {
 }
 
 /** Places of letters: how far off the edge, and in how many directions. */
-const REACHES = [6, 8.5, 11, 14, 18, 23, 29, 36];
-const DIRECTIONS = 24;
+const REACHES = [6, 8.5, 11, 14, 18, 23, 29, 36, 45, 56];
+const DIRECTIONS = 32;
 const IN_THE_WAY_MM = 100;
 const ON_METAL_MM = 1.2;
 
@@ -138,17 +142,28 @@ interface LetterPlace extends Candidate {
   readonly leader: Line2;
 }
 
-const letterItems = (marks: readonly EdgeMark[], paper: Paper): PictureItem[] => {
-  const { camera, view, placing, placer } = paper;
-  const anchors = marks.flatMap(({ letter, places }) => {
+/** The place of the paper that a letter leads to. */
+interface Anchor {
+  readonly letter: string;
+  readonly at: Vec2;
+  readonly isSeen: boolean;
+}
+
+const anchorsOf = (
+  marks: readonly EdgeMark[],
+  { camera, view, placing }: Omit<Paper, 'placer'>,
+): Anchor[] =>
+  mostNeededFirst(marks).flatMap(({ letter, places }) => {
     const all = places.map((p) => seen(camera, p));
     const open = all.find((p) => !view.occluders.isHidden([p[0], p[1], p[2] + SEEN_MM]));
     const at = open ?? all[0];
     return at === undefined ? [] : [{ letter, at: placing.at(at), isSeen: open !== undefined }];
   });
-  placer.avoid(
-    ...anchors.flatMap(({ at }) => rimObstacles(at, DOT_MM + PAD_MM / 2, IN_THE_WAY_MM)),
-  );
+
+const letterItems = (
+  anchors: readonly Anchor[],
+  { view, placing, placer }: Omit<Paper, 'camera'>,
+): PictureItem[] => {
   const isMetal = metalOf(view, placing);
   return anchors.flatMap(({ letter, at, isSeen }): PictureItem[] => {
     const radius = radiusOf(letter);
@@ -171,6 +186,13 @@ const letterItems = (marks: readonly EdgeMark[], paper: Paper): PictureItem[] =>
     const placed = placer.place(candidates);
     return placed === undefined ? [] : ringItems(letter, at, placed, isSeen);
   });
+};
+
+/** A seam has one letter on each of its pieces before it has others there. */
+const mostNeededFirst = (marks: readonly EdgeMark[]): readonly EdgeMark[] => {
+  const isFirst = (mark: EdgeMark): boolean =>
+    marks.find(({ letter, piece }) => letter === mark.letter && piece === mark.piece) === mark;
+  return [...marks.filter(isFirst), ...marks.filter((mark) => !isFirst(mark))];
 };
 
 /** A place on an edge counts as seen where no more than this of metal lies before it, mm. */

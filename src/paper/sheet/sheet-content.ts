@@ -39,6 +39,8 @@ export interface SheetRequest {
   readonly note?: string;
   readonly revision?: string;
   readonly shop?: Shop;
+  /** Name, without ending, of the papers of the whole that it is a piece of. */
+  readonly whole?: string;
 }
 
 /** What of a made part its sheet is drawn from. */
@@ -59,14 +61,18 @@ export function sheetContent({
   note,
   revision,
   shop,
+  whole,
 }: SheetRequest): SheetContent {
   const { result, flat } = made;
   return {
-    head: headOf(made, [
-      ...(revision === undefined ? [] : [`Revision ${revision}`]),
-      ...(note === undefined ? [] : [note]),
-      ...(shop === undefined ? [] : [`For ${shop.name}`]),
-    ]),
+    head: {
+      ...headOf(made, [
+        ...(revision === undefined ? [] : [`Revision ${revision}`]),
+        ...(note === undefined ? [] : [note]),
+        ...(shop === undefined ? [] : [`For ${shop.name}`]),
+      ]),
+      ...(whole !== undefined && { whole }),
+    },
     blocks: [
       ...opening(made),
       ...bendTable(result),

@@ -94,11 +94,16 @@ const cssText = (value: string): string =>
     )
     .join('');
 
-const headHtml = ({ name, hand, quantity, sheet, lines, stop }: SheetHead): string =>
+const headHtml = ({ name, hand, quantity, sheet, lines, whole, stop }: SheetHead): string =>
   [
     `<header><div class="who"><h1>${text(name)}</h1><div class="hand">${text(hand)}</div></div>`,
     `<p class="what">${text(`${quantity}, ${sheet}`)}</p>`,
     ...(lines.length === 0 ? [] : [`<p>${text(lines.join('. '))}</p>`]),
+    ...(whole === undefined
+      ? []
+      : [
+          `<p>Joined to others: see <a href="${encodeURIComponent(`${whole}.html`)}">${text(whole)}</a></p>`,
+        ]),
     ...(stop === undefined ? [] : [`<p class="stop">${text(stop)}</p>`]),
     '</header>',
   ].join('\n');
