@@ -13,7 +13,8 @@ import { type Obstacle, obstaclesOf } from '../welds/torch-room.ts';
 import { posePoint } from '../geometry/pose.ts';
 import type { Assembly, PlacedPiece } from './assembly.ts';
 import type { JoinedBody } from './joined-body.ts';
-import { runInWhole, type Weld, type WeldRun } from './weld-seams.ts';
+import { runInWhole, type WeldRun } from './weld-run.ts';
+import type { Weld } from './weld-seams.ts';
 
 /** From where a torch gets to a weld while those pieces stand that are joined before it or with it. */
 export interface WeldAccess {
@@ -155,14 +156,14 @@ const isOpen = (
   const { middle, towards } = runInWhole(joined, run, k);
   const ways = ALL_ROUND.filter((way) => dot3(way, towards) > BETWEEN_COSINE);
   const free = ways.filter((way) => !meetsMetal(joined, middle, way, obstacles));
-  return free.length > LEAST_OPEN * ways.length;
+  return free.length > LEAST_FREE * ways.length;
 };
 
 /** Lines within 40 degrees of the middle of a square corner lead past both of its sheets. */
 const BETWEEN_COSINE = 0.77;
 
 /** Fewer free directions are those of gaps and bends between panels, not of an opening. */
-const LEAST_OPEN = 0.02;
+const LEAST_FREE = 0.02;
 
 /** Directions all round, some 15 degrees apart. */
 const ALL_ROUND: readonly Vec3[] = [-75, -60, -45, -30, -15, 0, 15, 30, 45, 60, 75].flatMap(

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { joinedBody, type JoinedBody } from '../../src/assembly/joined-body.ts';
 import { accessOf } from '../../src/assembly/weld-access.ts';
-import { letterOf, type Weld, type WeldRun, weldsOf } from '../../src/assembly/weld-seams.ts';
+import type { WeldRun } from '../../src/assembly/weld-run.ts';
+import { letterOf, type Weld, weldsOf } from '../../src/assembly/weld-seams.ts';
 import { TORCH } from '../../src/data/welding.ts';
 import { rectangle } from '../../src/geometry/loop.ts';
 import type { Pose } from '../../src/geometry/pose.ts';

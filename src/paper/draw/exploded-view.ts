@@ -44,7 +44,7 @@ const ROOM_MM = 13;
 const NAME_MM = 3.6;
 const LETTER_MM = 3.6;
 const PAD_MM = 0.9;
-const DOT_MM = 0.5;
+const ANCHOR_MM = 0.5;
 const LEADER: Stroke = { widthMm: 0.18 };
 const HIDDEN: Stroke = { widthMm: 0.18, dashMm: [1, 0.8] };
 
@@ -71,7 +71,7 @@ export const explodedView = (pieces: readonly ShownPiece[], options: ExplodedOpt
   const placer = placerFor(view, placing, widthMm, heightMm);
   const anchors = anchorsOf(moved, { camera, view, placing });
   placer.avoid(
-    ...anchors.flatMap(({ at }) => rimObstacles(at, DOT_MM + PAD_MM / 2, IN_THE_WAY_MM)),
+    ...anchors.flatMap(({ at }) => rimObstacles(at, ANCHOR_MM + PAD_MM / 2, IN_THE_WAY_MM)),
   );
   const names = isApart ? namePlaces({ pieces, mesh, camera, view, placing, placer }) : [];
   return {
@@ -209,8 +209,8 @@ const ringItems = (
 ): PictureItem[] => [
   line(...leader, isSeen ? LEADER : HIDDEN),
   isSeen
-    ? { kind: 'round', centre: at, radiusMm: DOT_MM, fill: 0 }
-    : { kind: 'round', centre: at, radiusMm: DOT_MM + 0.15, fill: 1, stroke: LEADER },
+    ? { kind: 'round', centre: at, radiusMm: ANCHOR_MM, fill: 0 }
+    : { kind: 'round', centre: at, radiusMm: ANCHOR_MM + 0.15, fill: 1, stroke: LEADER },
   { kind: 'round', centre, radiusMm: radiusOf(letter), fill: 1, stroke: LEADER },
   {
     kind: 'label',
@@ -236,7 +236,7 @@ const namePlaces = ({
     if (anchor === undefined) return [];
     const at = placing.at(anchor);
     const placed = placer.place(
-      led(at, DOT_MM, name, NAME_MM, 0).map((place) => ({
+      led(at, ANCHOR_MM, name, NAME_MM, 0).map((place) => ({
         ...place,
         // On its own metal a name is nearest to what it names.
         cost: place.cost ?? distance(at, place.label.at),

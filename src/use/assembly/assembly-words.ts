@@ -1,6 +1,7 @@
 import type { Assembly } from '../../assembly/assembly.ts';
 import type { Side, WeldAccess } from '../../assembly/weld-access.ts';
-import type { JointKind, Weld } from '../../assembly/weld-seams.ts';
+import type { JointKind } from '../../assembly/joint-kind.ts';
+import type { Weld } from '../../assembly/weld-seams.ts';
 import { figure } from '../../text/figures.ts';
 
 /** A weld with the sides from which it is reached. */

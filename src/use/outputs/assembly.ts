@@ -47,13 +47,13 @@ export function foldingGlb({ made }: OutputSource): Written {
 }
 
 /** Greatest distance of the chords of a model for viewing from its curves, mm. */
-const MODEL_MM = 0.05;
+const FOLDING_MODEL_MM = 0.05;
 
 const written = (
   pieces: readonly FoldingPiece[],
   { name, mark }: { readonly name: string; readonly mark: string },
 ): Written => {
-  const contents = writeFoldingGlb(pieces, { name, mark, toleranceMm: MODEL_MM });
+  const contents = writeFoldingGlb(pieces, { name, mark, toleranceMm: FOLDING_MODEL_MM });
   return contents === undefined ? {} : { contents };
 };
 
