@@ -41,7 +41,8 @@ export interface HingedPiece {
 
 /**
  * Stages at which a bend is modelled beside the finished one. Between two of them a point is moved
- * in a straight line: of a bend of 90 degrees that is 0.3 per cent of its radius off the arc.
+ * in a straight line, which in a bend of 90 degrees is off its arc by a hundredth or two of the
+ * sheet's thickness: 1 - cos 7.5 degrees of it, and as much again for what the strip's own length adds.
  */
 export const STAGES = 6;
 
