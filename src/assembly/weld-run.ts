@@ -5,7 +5,6 @@ import { mix3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatPanel } from '../model/flat.ts';
 import { distanceToSlab, nearestOf, type Slab, slabOf } from '../fold/slab.ts';
 import type { Seam } from '../welds/seam-along.ts';
-import type { Assembly } from './assembly.ts';
 import { type JointKind, kindOf, runOfSeam } from './joint-kind.ts';
 import type { JoinedBody } from './joined-body.ts';
 
@@ -77,75 +76,27 @@ export const isInHole = (joined: JoinedBody, { at, panels: [home, other] }: Seam
   );
 };
 
-/** A panel that lies farther off than another of the same piece is not what is welded there. */
+/**
+ * Whether a panel is what an edge is welded to, and not one farther off beside it, such as the next
+ * facet of a fan. Flanges of one piece are welded to all that they lie along.
+ */
 export const isNearest = (
   joined: JoinedBody,
   { seam, panels: [home, other], gapMm }: WeldRun,
 ): boolean => {
-  const piece = joined.pieceOf(other);
-  if (joined.pieceOf(home) === piece) return true;
-  const at = joined.body.poses.get(home) as Pose;
-  const middle = posePoint(at, [...seam.at, joined.part.thicknessMm / 2]);
-  return joined.flat.panels.every(({ id }) => {
-    if (id === other || joined.pieceOf(id) !== piece) return true;
-    const own = posePoint(invertPose(joined.body.poses.get(id) as Pose), middle);
+  const { part, flat, body, pieceOf } = joined;
+  const piece = pieceOf(other);
+  const hangs = part.folds.filter(({ parent, child }) =>
+    [parent.panel, child.panel].includes(home),
+  );
+  if (pieceOf(home) === piece && hangs.some((fold) => fold.midSurface !== true)) return true;
+  const near = new Set(hangs.flatMap(({ parent, child }) => [parent.panel, child.panel]));
+  const middle = posePoint(body.poses.get(home) as Pose, [...seam.at, part.thicknessMm / 2]);
+  return flat.panels.every(({ id }) => {
+    if (id === other || id === home || near.has(id) || pieceOf(id) !== piece) return true;
+    const own = posePoint(invertPose(body.poses.get(id) as Pose), middle);
     return distanceToSlab(slabNamed(joined, id), own) > gapMm / 2;
   });
-};
-
-/** The seam in which the two ends of a rolled strip meet. */
-export const ringSeams = ({ pieces }: Assembly, joined: JoinedBody): KindOfRun[] =>
-  pieces.flatMap((piece, i): KindOfRun[] => {
-    if (!piece.isRolled) return [];
-    const own = joined.part.panels.filter(({ id }) => joined.pieceOf(id) === i);
-    const [first, last] = [own[0], own.at(-1)];
-    if (first === undefined || last === undefined) return [];
-    // In the other hand the strip is rolled from its right end.
-    const isTurned = slabNamed(joined, last.id).low[0] < slabNamed(joined, first.id).low[0];
-    const ends = [first, last].map(({ id }, k) =>
-      endOf(joined, id, (k === 0) !== isTurned ? 'left' : 'right'),
-    );
-    const [start, end] = ends as [PanelEnd, PanelEnd];
-    const seam: Seam = {
-      name: 'where the ring closes',
-      panels: [first.id, last.id],
-      home: first.id,
-      lengthMm: start.lengthMm,
-      sides: start.sides,
-      at: start.at,
-      isLap: false,
-    };
-    const run = {
-      seam,
-      panels: seam.panels,
-      lengthMm: seam.lengthMm,
-      gapMm: distance3([start.middle, end.middle]),
-      places: [[start.middle], [end.middle]],
-    } as const;
-    return [{ kind: 'butt', run }];
-  });
-
-interface PanelEnd extends Pick<Seam, 'sides' | 'at' | 'lengthMm'> {
-  readonly middle: Vec3;
-}
-
-const endOf = (joined: JoinedBody, id: string, edge: 'left' | 'right'): PanelEnd => {
-  const { low, high, thicknessMm } = slabNamed(joined, id);
-  const x = edge === 'left' ? low[0] : high[0];
-  const y = (low[1] + high[1]) / 2;
-  const line = (z: number): { readonly from: Vec3; readonly to: Vec3 } => ({
-    from: [x, low[1], z],
-    to: [x, high[1], z],
-  });
-  return {
-    at: [x, y],
-    lengthMm: high[1] - low[1],
-    sides: [
-      { ...line(thicknessMm), towards: [0, 0, 1] },
-      { ...line(0), towards: [0, 0, -1] },
-    ],
-    middle: posePoint(joined.body.poses.get(id) as Pose, [x, y, thicknessMm / 2]),
-  };
 };
 
 /** The two ends of a stretch and the way to one of the sides it can be welded from, in the whole. */

@@ -4,7 +4,7 @@ import { seamsBetween } from '../welds/seams.ts';
 import type { Assembly, PlacedPiece } from './assembly.ts';
 import type { JointKind } from './joint-kind.ts';
 import { joinedBody, type JoinedBody } from './joined-body.ts';
-import { isInHole, isNearest, type KindOfRun, ringSeams, runOf, type WeldRun } from './weld-run.ts';
+import { isInHole, isNearest, type KindOfRun, runOf, type WeldRun } from './weld-run.ts';
 
 /** A weld that has a letter: all stretches between two pieces and those like them, or within one. */
 export interface Weld {
@@ -24,16 +24,11 @@ export const weldsOf = (assembly: Assembly, joined: JoinedBody = joinedBody(asse
   const { pieces } = assembly;
   const pieceAt = (panel: string): PlacedPiece => pieces[joined.pieceOf(panel)] as PlacedPiece;
   const may = (a: string, b: string): boolean =>
-    joined.pieceOf(a) === joined.pieceOf(b)
-      ? pieceAt(a).part.folds.every((fold) => fold.midSurface !== true)
-      : areWelded(pieceAt(a), pieceAt(b));
+    joined.pieceOf(a) === joined.pieceOf(b) || areWelded(pieceAt(a), pieceAt(b));
   const seams = seamsBetween(joined.part, joined.flat, joined.body, may);
-  const runs = [
-    ...oneOfEachLap(seams.filter((seam) => !isInHole(joined, seam)))
-      .map((seam) => runOf(joined, seam))
-      .filter(({ run }) => isNearest(joined, run)),
-    ...ringSeams(assembly, joined),
-  ];
+  const runs = oneOfEachLap(seams.filter((seam) => !isInHole(joined, seam)))
+    .map((seam) => runOf(joined, seam))
+    .filter(({ run }) => isNearest(joined, run));
   const placeOf = (id: string): number => pieces.findIndex((piece) => piece.id === id);
   const idsOf = ({ panels }: WeldRun): readonly [string, string] =>
     panels.map((panel) => pieceAt(panel).id).toSorted((a, b) => placeOf(a) - placeOf(b)) as [

@@ -8,6 +8,7 @@ import { rectangle } from '../../src/geometry/loop.ts';
 import type { Pose } from '../../src/geometry/pose.ts';
 import type { Vec2 } from '../../src/geometry/vec2.ts';
 import tank from '../../templates/tank/index.ts';
+import transition from '../../templates/duct-transition/index.ts';
 import { oneOfEach } from '../helpers/extent.ts';
 import { foldBlank } from '../helpers/folded-solid.ts';
 import { exampleSets, setsFrom } from '../helpers/made-sets.ts';
@@ -216,6 +217,26 @@ test.each([...ALL])(
     if (other !== undefined) expect(told(weldsOf(other.set.assembly))).toEqual(told(welds));
   },
 );
+
+test('a duct of one blank has its own seam beside that round its collar, in either hand', async () => {
+  const inputs = { ...transition.examples[0]?.inputs, collar: 30, hand: 'both' };
+  const sets = setsFrom(transition, inputs);
+  expect(sets).toHaveLength(2);
+  for (const { assembly } of sets) {
+    const welds = weldsOf(assembly);
+    expect(welds.map(({ pieces, kind, runs }) => [...pieces, kind, runs.length])).toEqual([
+      ['transition', 'transition', 'butt', 1],
+      ['collar', 'collar', 'butt', 1],
+      ['transition', 'collar', 'butt', 12],
+    ]);
+    // Up the middle of a side: from the middle of an edge of 199 to the circle of radius 59.5 about
+    // the middle, 150 higher; the chords of the circle add up to its circumference.
+    const rim = (Math.PI * 119) / 12 / (2 * Math.sin(Math.PI / 12));
+    const seam = Math.hypot(150, 99.5 - rim);
+    expect(Math.abs((welds[0]?.lengthMm ?? NaN) - seam)).toBeLessThan(1);
+    expect(welds[0]?.gapMm[0]).toBeCloseTo(0.5, 6);
+  }
+});
 
 test('letters leave out I and O and go on with two', () => {
   const all = Array.from({ length: 60 }, (_, i) => letterOf(i));

@@ -20,9 +20,9 @@ const KINDS: Readonly<Record<JointKind, string>> = {
 
 export const kindText = (kind: JointKind): string => KINDS[kind];
 
-/** `wrap, top`, or `box, its own corners`. */
+/** `wrap, top`, or `box, its own corners`, or `collar, its own edges`. */
 export const betweenText = ({ pieces: [a, b], kind }: Weld): string =>
-  a !== b ? `${a}, ${b}` : kind === 'butt' ? `${a}, end to end` : `${a}, its own corners`;
+  a !== b ? `${a}, ${b}` : kind === 'butt' ? `${a}, its own edges` : `${a}, its own corners`;
 
 /** `594 + 2 x 297`. */
 export const stretchesText = ({ runs }: Weld): string => {
@@ -88,13 +88,17 @@ export const joinSteps = (
     ...new Set(pieces.filter((p) => p.turn === turn).map(({ id }) => id)),
   ];
   const inner = welds.filter(({ access: { from }, turn }) => turn > 0 && isInner(from));
+  const rolled = [...new Set(pieces.filter(({ isRolled }) => isRolled).map(({ id }) => id))];
   const first: JoinStep[] =
     own.length === 0
       ? []
       : [
           {
             title: 'Each piece by itself',
-            lines: [`Weld ${lettersText(own)}: ${listed(own.map(betweenText))}.`],
+            lines: [
+              ...(rolled.length === 0 ? [] : [`Roll ${listed(rolled)}.`]),
+              ...own.map((weld) => `Weld ${weld.letter}: ${betweenText(weld)}.`),
+            ],
             turn: 0,
             welds: own,
           },
