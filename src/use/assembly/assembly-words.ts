@@ -73,60 +73,57 @@ export interface JoinStep {
 const TACK =
   'Tack at both ends of each seam, then half way between tacks until they are some 50 mm apart (common practice); measure, and weld when it is right.';
 
-/**
- * The order of joining: corners of single pieces, then turn by turn. `isClosed` tells that what is
- * put on last shuts the inside off.
- */
+/** The order of joining: the welds of single pieces, then turn by turn. */
 export const joinSteps = (
   { pieces }: Assembly,
   welds: readonly ReachedWeld[],
 ): readonly JoinStep[] => {
-  const own = welds.filter(({ turn }) => turn === 0);
   const turns = [...new Set(pieces.map(({ turn }) => turn))].toSorted((a, b) => a - b);
-  const last = turns.at(-1);
-  const idsOf = (turn: number): string[] => [
-    ...new Set(pieces.filter((p) => p.turn === turn).map(({ id }) => id)),
-  ];
-  const inner = welds.filter(({ access: { from }, turn }) => turn > 0 && isInner(from));
+  return [...ownSteps(pieces, welds), ...turns.map((_, i) => turnStep(pieces, welds, turns, i))];
+};
+
+/** What is done to pieces before they are joined. */
+const ownSteps = (pieces: Assembly['pieces'], welds: readonly ReachedWeld[]): JoinStep[] => {
+  const own = welds.filter(({ turn }) => turn === 0);
   const rolled = [...new Set(pieces.filter(({ isRolled }) => isRolled).map(({ id }) => id))];
-  const first: JoinStep[] =
-    own.length === 0
-      ? []
-      : [
-          {
-            title: 'Each piece by itself',
-            lines: [
-              ...(rolled.length === 0 ? [] : [`Roll ${listed(rolled)}.`]),
-              ...own.map((weld) => `Weld ${weld.letter}: ${betweenText(weld)}.`),
-            ],
-            turn: 0,
-            welds: own,
-          },
-        ];
-  const rest = turns.map((turn, i): JoinStep => {
-    const ids = idsOf(turn);
-    const some = welds.filter((weld) => weld.turn === turn);
-    const isLast = turn === last && i > 0;
-    const isClosing =
-      isLast && inner.length > 0 && some.every(({ access }) => !access.from.includes('inside'));
-    const lines = [
-      ...(isClosing
-        ? [
-            `The last piece, ${listed(ids)}, shuts the inside off: look over ${seamsText(inner)} first, and clean out spatter and slag.`,
-          ]
-        : []),
-      ...(some.length === 0
-        ? [
-            i === 0
-              ? 'Stand it on the bench, square and level.'
-              : 'It is not welded: put it in place and try how it fits.',
-          ]
-        : [`${capital(seamsText(some))}. ${TACK}`]),
-      ...insideLines(some),
-    ];
-    return { title: titleOf(ids, i, some.length > 0), lines, turn, welds: some };
-  });
-  return [...first, ...rest];
+  if (own.length === 0) return [];
+  const lines = [
+    ...(rolled.length === 0 ? [] : [`Roll ${listed(rolled)}.`]),
+    ...own.map((weld) => `Weld ${weld.letter}: ${betweenText(weld)}.`),
+  ];
+  return [{ title: 'Each piece by itself', lines, turn: 0, welds: own }];
+};
+
+const turnStep = (
+  pieces: Assembly['pieces'],
+  welds: readonly ReachedWeld[],
+  turns: readonly number[],
+  i: number,
+): JoinStep => {
+  const turn = turns[i] as number;
+  const ids = [...new Set(pieces.filter((piece) => piece.turn === turn).map(({ id }) => id))];
+  const some = welds.filter((weld) => weld.turn === turn);
+  const inner = welds.filter((weld) => weld.turn > 0 && isInner(weld.access.from));
+  // What is put on last may shut the inside off.
+  const isClosing =
+    i > 0 &&
+    i === turns.length - 1 &&
+    inner.length > 0 &&
+    some.every(({ access }) => !access.from.includes('inside'));
+  const lines = [
+    ...(isClosing
+      ? [
+          `The last piece, ${listed(ids)}, shuts the inside off: look over ${seamsText(inner)} first, and clean out spatter and slag.`,
+        ]
+      : []),
+    some.length > 0
+      ? `${capital(seamsText(some))}. ${TACK}`
+      : i === 0
+        ? 'Stand it on the bench, square and level.'
+        : 'It is not welded: put it in place and try how it fits.',
+    ...insideLines(some),
+  ];
+  return { title: titleOf(ids, i, some.length > 0), lines, turn, welds: some };
 };
 
 const isInner = (from: readonly Side[]): boolean =>
