@@ -12,6 +12,7 @@ import {
 } from '../../src/geometry/pose.ts';
 import { cross3, dot3, type Vec3 } from '../../src/geometry/vec3.ts';
 import { mirrorStanding } from '../../src/model/standing.ts';
+import { setsOf } from '../../src/use/assembly/assembled.ts';
 import duct from '../../templates/duct-box/index.ts';
 import tank from '../../templates/tank/index.ts';
 import transition from '../../templates/duct-transition/index.ts';
@@ -201,6 +202,17 @@ test.each([...ALL])('$title: every pose is a rigid motion', ({ set }) => {
       expect(Math.abs(dot3(a, a) - 1)).toBeLessThan(1e-9);
     }
   }
+});
+
+test('a set of which a piece is stopped, has no place or is of other sheet is no whole', () => {
+  const [set] = setsFrom(tank, { ...tank.examples[0]?.inputs });
+  const [first, ...rest] = set?.parts ?? [];
+  if (first === undefined) throw new Error('no set');
+  const { standing: _, ...nowhere } = first;
+  const thicker = { ...first, part: { ...first.part, thicknessMm: 9 } };
+  const stopped = { ...first, stopped: true, files: (): readonly [] => [] } as const;
+  expect(setsOf([first, ...rest])).toHaveLength(1);
+  for (const other of [nowhere, thicker, stopped]) expect(setsOf([other, ...rest])).toEqual([]);
 });
 
 test('the other hand is the mirror image of the whole: a point of a piece and its image', () => {

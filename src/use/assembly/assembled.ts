@@ -15,8 +15,8 @@ export interface MadeSet {
 }
 
 /**
- * The sets among some parts, one for each hand: those of which every piece was made and says where
- * it stands.
+ * The sets among some parts, one for each hand: those of which every piece was made, of sheet of one
+ * thickness, and says where it stands.
  */
 export const setsOf = (parts: readonly MadePart[]): MadeSet[] =>
   grouped(
@@ -28,6 +28,7 @@ export const setsOf = (parts: readonly MadePart[]): MadeSet[] =>
     if (first?.set === undefined || whole.length < group.length) return [];
     const pieces = whole.map(piecesOf);
     if (pieces.some((some) => some.length === 0)) return [];
+    if (whole.some(({ part }) => part.thicknessMm !== first.part.thicknessMm)) return [];
     const placed = pieces.flat().toSorted((a, b) => a.turn - b.turn);
     if (placed.length < 2) return [];
     return [{ ...first.set, parts: whole, assembly: { name: first.set.name, pieces: placed } }];

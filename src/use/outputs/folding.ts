@@ -27,7 +27,8 @@ export const foldingFile = (
 ): MarkedFile[] => {
   const contents = foldingPicture(result.name, mark, plan);
   if (contents === undefined) return [];
-  return outputsNamed('folding').map(({ extension }) => ({
+  const pictures = outputsNamed('folding').filter(({ extension }) => extension.endsWith('.svg'));
+  return pictures.map(({ extension }) => ({
     name: base + extension,
     contents,
     mark,
