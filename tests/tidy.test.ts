@@ -80,6 +80,7 @@ describe('which folder may import which', () => {
     'plan/of-part': [
       'bending',
       'contract',
+      'data',
       'fold',
       'geometry',
       'model',

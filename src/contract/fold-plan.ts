@@ -23,6 +23,16 @@ export interface FoldPlan {
    * where none are found.
    */
   readonly blockEachOther: readonly string[];
+  /** The figures of the machine that all this rests on. */
+  readonly restsOn: RestsOn;
+}
+
+/** Figures of a machine by name: `nose radius`, `stop offset`, `finger widths`. */
+export interface RestsOn {
+  /** Those that the shop file says itself. */
+  readonly measured: readonly string[];
+  /** Those taken from the built-in machine, or not known. */
+  readonly assumed: readonly string[];
 }
 
 export interface FoldStep {
@@ -32,8 +42,13 @@ export interface FoldStep {
   readonly clampedSide: string;
   readonly flip: boolean;
   readonly turnDeg: number;
-  /** The bend angle at which to stop; springback is allowed for. */
+  /**
+   * What the dial or stop of the machine reads where to stop; springback and `stop.offsetDeg` are
+   * in it.
+   */
   readonly stopAtDeg: number;
+  /** What the stop angle rests on; absent for work by hand. */
+  readonly stop?: FoldStop;
   /** Distance of the mark from `from`; `null` where nothing runs beside the fold. */
   readonly sightLineMm: number | null;
   readonly from: string;
@@ -56,6 +71,17 @@ export interface FoldNose {
    */
   readonly gapMm: number;
   /** Whether the shop's file or its strips say the radius, or a sharp nose is assumed. */
+  readonly basis: 'measured' | 'assumed';
+}
+
+/** What a stop angle rests on. */
+export interface FoldStop {
+  /** What was added because the machine's dial reads more than it turns the metal. */
+  readonly offsetDeg: number;
+  /**
+   * Whether the shop's file or its strips say how the dial reads, or it is assumed to read what it
+   * turns.
+   */
   readonly basis: 'measured' | 'assumed';
 }
 

@@ -21,7 +21,7 @@ describe('plan FAMILY', () => {
     );
     expect([ran.code, ran.err]).toEqual([0, '']);
     expect(ran.out).toMatch(
-      /^bracket-angle-L, folded on boxpan-1250x2\.0\n {2}1\. fold A: mark [\d.]+ mm from the free edge of leg B, nose gap [\d.]+ mm \(sharp nose, assumed\), clamp leg A, stop at [\d.]+ deg, tools [\d+ ]+ mm\n {2}drawn in /,
+      /^bracket-angle-L, folded on boxpan-1250x2\.0\n {2}1\. fold A: mark [\d.]+ mm from the free edge of leg B, nose gap [\d.]+ mm \(sharp nose, assumed\), clamp leg A, stop at [\d.]+ deg, tools [\d+ ]+ mm\n {2}rests on assumed: nose radius, .*\n {2}drawn in /,
     );
     expect(names(join(cwd, 'sheets'))).toEqual([
       'bracket-angle-L-folding.svg',

@@ -72,6 +72,9 @@ const PART = z.strictObject({
           flip: z.boolean(),
           turnDeg: z.number(),
           stopAtDeg: z.number(),
+          stop: z
+            .strictObject({ offsetDeg: z.number(), basis: z.enum(['measured', 'assumed']) })
+            .optional(),
           sightLineMm: z.number().nullable(),
           from: z.string(),
           nose: z
@@ -103,6 +106,7 @@ const PART = z.strictObject({
         }),
       ),
       blockEachOther: z.array(z.string()),
+      restsOn: z.strictObject({ measured: z.array(z.string()), assumed: z.array(z.string()) }),
     })
     .nullable(),
   proof: z.strictObject({

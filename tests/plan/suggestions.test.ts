@@ -1,3 +1,4 @@
+import { practice } from '../../src/data/sourced.ts';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
@@ -153,7 +154,7 @@ const helps = async (given: Asked, plan: FoldPlan, suggestion: string): Promise<
   const other = /^fold it on (.*?)(?:, with the punch (.+))?$/.exec(suggestion);
   if (other !== null) return on(machines.filter((m) => m.name === other[1]));
   if (suggestion.startsWith('take the bar off'))
-    return on([{ ...machine, leafBarFitted: false } as Machine]);
+    return on([{ ...machine, isLeafBarFitted: practice(false) } as Machine]);
   const punch = /^use the punch (.+)$/.exec(suggestion);
   if (punch !== null) return on([{ ...machine, punch: punch[1] } as Machine]);
   const shorter = /^make (.+) ([\d.]+) mm shorter$/.exec(suggestion);

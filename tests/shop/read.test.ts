@@ -23,7 +23,7 @@ test('a shop file in order', () => {
   expect([
     folder.capacityMm?.value,
     folder.maxAngleDeg?.value,
-    folder.leafBarFitted,
+    folder.isLeafBarFitted.value,
     brake.maxAngleDeg,
   ]).toEqual([1.5, 120, true, null]);
   // What is left out keeps the source of the built-in machine.

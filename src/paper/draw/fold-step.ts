@@ -41,7 +41,8 @@ export function stepPictures({
   let made = 0;
   return moves.map((move, i) => {
     const stroke = lattice.strokes[move.stroke] as Stroke;
-    const stopAtDeg = plan.steps[i]?.stopAtDeg ?? 0;
+    // The picture shows how far the metal is turned, whatever the dial reads.
+    const stopAtDeg = (plan.steps[i]?.stopAtDeg ?? 0) - (plan.steps[i]?.stop?.offsetDeg ?? 0);
     const picture = pictureOf(lattice, machine, {
       ...move,
       made,

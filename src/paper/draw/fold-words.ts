@@ -28,7 +28,7 @@ export const stepWords = (s: FoldStep, number: number): StepWords => {
     title: `${number}. Fold ${s.bend}${partOf(s)}: stop at ${figure(s.stopAtDeg, 1)} degrees`,
     moves: moves.length === 0 ? null : `first ${moves.join(' and ')}`,
     lines: [
-      [mark, ...noseWords(s), `clamp ${s.clampedSide}${tools}`].join('; '),
+      [mark, ...noseWords(s), `clamp ${s.clampedSide}${tools}`, ...stopWords(s)].join('; '),
       ...(s.note === null ? [] : [s.note]),
     ],
   };
@@ -47,6 +47,21 @@ export const noseWords = ({ nose }: FoldStep): string[] => {
     `nose gap ${gapMm < 0 ? `none, the nose reaches ${gap} mm over the edge of the leaf` : `${gap} mm`} (${kind}${basis === 'assumed' ? ', assumed' : ''})`,
   ];
 };
+
+/** What is in the stop angle besides springback, where the shop has measured it. */
+export const stopWords = ({ stop }: FoldStep): string[] =>
+  stop === undefined || stop.offsetDeg === 0
+    ? []
+    : [
+        `the stop reads ${figure(Math.abs(stop.offsetDeg), 1)} deg ${stop.offsetDeg > 0 ? 'more' : 'less'} than it turns, as measured`,
+      ];
+
+/** Which figures of the machine a plan rests on, in one line. */
+export const restsOnWords = ({ restsOn: { measured, assumed } }: FoldPlan): string =>
+  [
+    ...(measured.length === 0 ? [] : [`measured: ${measured.join(', ')}`]),
+    ...(assumed.length === 0 ? [] : [`assumed: ${assumed.join(', ')}`]),
+  ].join('; ');
 
 const partOf = ({ inTwo }: FoldStep): string =>
   inTwo === undefined ? '' : inTwo.stroke === 1 ? ' in part' : ' to its end';

@@ -1,7 +1,7 @@
 import { type DimensionedBlank, dimensionedBlank } from '../draw/dimensioned-blank.ts';
 import { stepPictures } from '../draw/fold-step.ts';
 import { stepCells } from '../draw/fold-step-picture.ts';
-import { STEP_KEY, stepWords } from '../draw/fold-words.ts';
+import { restsOnWords, STEP_KEY, stepWords } from '../draw/fold-words.ts';
 import { foldedView } from '../draw/folded-view.ts';
 import { keyedHoles } from '../draw/hole-keys.ts';
 import { atLeast, figure } from '../../text/figures.ts';
@@ -276,6 +276,7 @@ const foldBlocks = ({ result: { foldPlan, bends }, plan }: SheetPart): SheetBloc
       title: 'Folding',
       captions: [
         `On ${plan?.machine.name ?? foldPlan.machine}. Pictures: before, after, and the part as it lies. ${STEP_KEY}`,
+        `Rests on ${restsOnWords(foldPlan)}.`,
       ],
       across,
       steps,

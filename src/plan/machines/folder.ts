@@ -43,7 +43,9 @@ function sectionFrom(m: Folder, noseRadiusMm: number): FolderSection {
   const [front, bevel] = nose.reduce((a, b) =>
     b[1] > a[1] || (b[1] === a[1] && b[0] > a[0]) ? b : a,
   );
-  const edge = m.leafBarFitted ? m.leafEdgeMm.value.barFitted : m.leafEdgeMm.value.barRemoved;
+  const edge = m.isLeafBarFitted.value
+    ? m.leafEdgeMm.value.barFitted
+    : m.leafEdgeMm.value.barRemoved;
   const { projection, startsBelow, endsBelow } = m.stiffenerMm.value;
   return {
     bed: [box(-m.bedDepthMm.value, -BED_HEIGHT_MM, 0, 0)],

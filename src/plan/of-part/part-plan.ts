@@ -11,6 +11,7 @@ import { foldIdsOf, type FoldNet, type NetFold } from '../machines/net.ts';
 import { bendLengthMm, bendNamed } from './step-notes.ts';
 import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
 import { noseOf, type PartToFold, stepsOf, swingTo } from './plan-steps.ts';
+import { restsOn } from './rests-on.ts';
 import { blockedStrokes } from './blocked-strokes.ts';
 
 /** A plan with what it was made from, for drawings of its steps. */
@@ -45,14 +46,15 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
       : answer.verdict === 'not decided'
         ? null
         : answer.verdict === 'feasible';
+  const steps =
+    feasible === true ? [...stepsOf(fold, machine, answer), ...handSteps(fold, byHand)] : [];
   return {
     answer,
     machine,
     plan: {
       machine: machine.id,
       feasible,
-      steps:
-        feasible === true ? [...stepsOf(fold, machine, answer), ...handSteps(fold, byHand)] : [],
+      steps,
       blockedBy:
         feasible === true
           ? []
@@ -61,6 +63,7 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
               ...blockedStrokes(answer).map((b) => b.blocked),
             ].slice(0, MOST_BLOCKED),
       blockEachOther: (answer.blockingSet ?? []).flatMap((f) => foldIdsOf(net.folds[f] as NetFold)),
+      restsOn: restsOn(machine, steps),
     },
   };
 }
@@ -146,15 +149,17 @@ export function rescuedPart(
   });
   if (rescued?.verdict !== 'feasible') return undefined;
   const byHand = handSteps(fold, netFor(fold, machine).byHand);
+  const steps = [...stepsOf(fold, machine, rescued), ...byHand];
   return {
     answer: rescued,
     machine,
     plan: {
       ...plan,
       feasible: true,
-      steps: [...stepsOf(fold, machine, rescued), ...byHand],
+      steps,
       blockedBy: [],
       blockEachOther: [],
+      restsOn: restsOn(machine, steps),
     },
   };
 }

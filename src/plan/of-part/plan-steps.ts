@@ -17,8 +17,8 @@ import { foldBits } from '../machines/pre-fold.ts';
 import { stepOf } from '../search/plan-result.ts';
 import { bendNamed, stepNotes } from './step-notes.ts';
 import type { Stroke } from '../search/stroke.ts';
-import { noseGapMm, noseRadiusMm } from '../machines/nose.ts';
-import type { FoldNose, FoldStep } from '../../contract/fold-plan.ts';
+import { noseGapMm, noseRadiusMm, radiusAtGapMm } from '../machines/nose.ts';
+import type { FoldNose, FoldStep, FoldStop } from '../../contract/fold-plan.ts';
 import type { StepResult } from '../../contract/panel-plan.ts';
 
 /** A part with everything that its folding depends on. */
@@ -61,7 +61,11 @@ export function stepsOf(
       ? { distanceMm: null, from: `the mark of step ${at + 1}` }
       : markOf(fold, machine, lattice, marking);
     const [inTwo, move, made] = [step.inTwo, moves[i] as Move, states[i] as number];
+    const stop = stopOf(fold, machine, bend);
+    const turnedDeg = inTwo?.stroke === 1 ? step.stopAtDeg : swingTo(fold, machine, bend);
+    const nose = machine.kind === 'folder' ? noseOf(fold, machine, bend) : null;
     const notes = [
+      ...(i === 0 && machine.kind === 'folder' ? noseNowNote(fold, machine, bend) : []),
       ...inTwoNotes(bend, step, first, mark.distanceMm !== null),
       ...stepNotes(fold, machine, { ids, inTwo, lattice, move, made }),
     ];
@@ -70,10 +74,11 @@ export function stepsOf(
       clampedSide: clampedAt(bend, step.clampedSide),
       flip: step.flip,
       turnDeg: step.turnDeg,
-      stopAtDeg: step.inTwo?.stroke === 1 ? step.stopAtDeg : swingTo(fold, machine, bend),
+      stopAtDeg: turnedDeg + stop.offsetDeg,
+      stop,
       sightLineMm: mark.distanceMm,
       from: mark.from,
-      nose: machine.kind === 'folder' ? noseOf(fold, machine, bend) : null,
+      nose,
       fingersMm: step.fingersMm.flat(),
       note: notes.join('; ') || null,
       ...(inTwo !== undefined && { inTwo }),
@@ -159,9 +164,45 @@ export const noseOf = (
   };
 };
 
+/** A nose that stands this near to its place is left there, mm (common practice). */
+const SAME_GAP_MM = 0.3;
+
+/**
+ * What comes of the nose as it stands now, by the gap that the shop has measured, where it is not
+ * set anew for the first bend. A gap too small for the sheet pinches it and damages the jaw
+ * (NAVEDTRA 14119, adjustment of a cornice brake: the jaw is set to the thickness at least).
+ */
+const noseNowNote = (fold: PartToFold, machine: Folder, bend: FlatBend): string[] => {
+  const { value: nowMm, basis } = machine.noseSetbackMm;
+  const { gapMm, radiusMm } = noseOf(fold, machine, bend);
+  if (basis !== 'measured' || Math.abs(nowMm - gapMm) < SAME_GAP_MM || gapMm < 0) return [];
+  const { thicknessMm } = fold.flat;
+  const angleDeg = Math.min(bend.angleDeg, hemSwingDeg(machine));
+  const leftMm = radiusAtGapMm({ thicknessMm, angleDeg }, nowMm, radiusMm);
+  return [
+    `the nose stands at a gap of ${figure(nowMm, 1)} mm, as measured: set it ${nowMm < gapMm ? 'back' : 'forward'} to ${figure(gapMm, 1)}, or ${leftMm < 0 ? 'it pinches the sheet' : `the radius comes out near ${figure(leftMm, 1)}`}`,
+  ];
+};
+
 /** How far a hem is swung: as far as the machine goes, and then it is pressed flat. */
 const hemSwingDeg = ({ maxAngleDeg }: Machine): number =>
   Math.min(HEM_SWING_DEG, maxAngleDeg?.value ?? HEM_SWING_DEG);
+
+/**
+ * How the dial or stop of the machine reads. Where strips say how much springs back, their angles
+ * were read from that dial too, and how it reads is in them.
+ */
+const stopOf = (
+  { bends, flat: { thicknessMm } }: PartToFold,
+  { stopOffsetDeg }: Machine,
+  bend: FlatBend,
+): FoldStop =>
+  bend.angleDeg < HEM_DEG && measuredSpringback(bends, { ...bend, thicknessMm }) !== undefined
+    ? { offsetDeg: 0, basis: 'measured' }
+    : {
+        offsetDeg: stopOffsetDeg?.value ?? 0,
+        basis: stopOffsetDeg?.basis === 'measured' ? 'measured' : 'assumed',
+      };
 
 /**
  * The angle that a fold is swung to. Hems are swung as far as the machine goes and then pressed

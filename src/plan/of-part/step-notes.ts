@@ -8,7 +8,7 @@ import type { Move } from '../search/cheapest.ts';
 import { tips } from '../search/cost.ts';
 import type { Lattice } from '../search/lattice.ts';
 import type { Stroke } from '../search/stroke.ts';
-import { openingMm, takeOff } from './take-off.ts';
+import { openingNotes } from './opening-notes.ts';
 import { noseRadiusMm, SAME_RADIUS_MM } from '../machines/nose.ts';
 import { givenRadius } from './given-radius.ts';
 import type { InTwo } from '../../contract/fold-plan.ts';
@@ -28,7 +28,7 @@ export interface Step {
 export const stepNotes = (fold: PartToFold, machine: Machine, step: Step): string[] => [
   ...bendNotes(fold, machine, step),
   ...tipNote(fold, machine, step),
-  ...takeOffNote(machine, step),
+  ...openingNotes(fold, machine, step),
 ];
 
 const bendNotes = (
@@ -75,27 +75,6 @@ const tipNote = (
   return isTold
     ? [`${figure(massKg, 0)} kg that tip off the bed when the clamp opens: have them held`]
     : [];
-};
-
-/** A note on how the part comes out, where that is not plain and the machine's opening is known. */
-const takeOffNote = (
-  machine: Machine,
-  { lattice: { net, strokes }, move: { stroke, placement }, made }: Step,
-): string[] => {
-  const opened =
-    machine.kind === 'folder'
-      ? `clamp open by ${figure(openingMm(machine) ?? 0)} mm`
-      : `ram up by ${figure(openingMm(machine) ?? 0)} mm`;
-  switch (takeOff(net, machine, strokes[stroke] as Stroke, placement, made)) {
-    case 'along the machine':
-      return [`with the ${opened} it comes off along the machine, over its end`];
-    case 'not at all':
-      return [
-        `with the ${opened} it does not come straight out: ${machine.kind === 'folder' ? 'take the fingers out of it, or tilt it' : 'take the punch out of it, or tilt it'}`,
-      ];
-    default:
-      return [];
-  }
 };
 
 /**

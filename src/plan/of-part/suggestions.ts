@@ -85,8 +85,11 @@ const forAll = (text: string): Suggestion => ({ text, panel: null });
 const otherwiseSetUp = (fold: PartToFold, machine: Machine): Suggestion[] => {
   if (machine.kind === 'folder')
     return machine.section === undefined &&
-      machine.leafBarFitted &&
-      canBeFolded(fold, { ...machine, leafBarFitted: false })
+      machine.isLeafBarFitted.value &&
+      canBeFolded(fold, {
+        ...machine,
+        isLeafBarFitted: { ...machine.isLeafBarFitted, value: false },
+      })
       ? [forAll('take the bar off the leaf')]
       : [];
   return setUpsOf(machine)

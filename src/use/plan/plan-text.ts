@@ -1,5 +1,5 @@
 import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
-import { blockedSummary, noseWords } from '../../paper/draw/fold-words.ts';
+import { blockedSummary, noseWords, restsOnWords, stopWords } from '../../paper/draw/fold-words.ts';
 import { figure } from '../../text/figures.ts';
 
 /** How a part is folded, or what prevents it, as a person reads it. */
@@ -9,13 +9,18 @@ export const planText = (name: string, plan: FoldPlan | null): string => {
   if (plan.feasible === null)
     return `${name}: not decided whether ${plan.machine} can fold it; there are too many orders to try`;
   if (plan.feasible)
-    return [`${name}, folded on ${plan.machine}`, ...plan.steps.map(stepText)].join('\n');
+    return [
+      `${name}, folded on ${plan.machine}`,
+      ...plan.steps.map(stepText),
+      `  rests on ${restsOnWords(plan)}`,
+    ].join('\n');
   const summary = blockedSummary(plan).map((line) => `  ${line}`);
   return [
     `${name}: no order of folds works on ${plan.machine}`,
     ...summary.slice(0, -1),
     ...plan.blockedBy.map(blockedText),
     ...summary.slice(-1),
+    `  rests on ${restsOnWords(plan)}`,
   ].join('\n');
 };
 
@@ -32,7 +37,7 @@ const stepText = (s: FoldStep, i: number): string => {
     s.fingersMm.length === 0
       ? []
       : [`tools ${s.fingersMm.map((w) => figure(w, 0)).join(' + ')} mm`];
-  return `  ${i + 1}. fold ${s.bend}: ${[...moves, mark, ...noseWords(s), `clamp ${s.clampedSide}`, `stop at ${figure(s.stopAtDeg, 1)} deg`, ...tools, ...(s.note === null ? [] : [s.note])].join(', ')}`;
+  return `  ${i + 1}. fold ${s.bend}: ${[...moves, mark, ...noseWords(s), `clamp ${s.clampedSide}`, `stop at ${figure(s.stopAtDeg, 1)} deg`, ...stopWords(s), ...tools, ...(s.note === null ? [] : [s.note])].join(', ')}`;
 };
 
 const blockedText = ({ bend, after, reason }: Blocked): string =>
