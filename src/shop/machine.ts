@@ -21,6 +21,20 @@ export const orElse = <T, E>(value: T | undefined, otherwise: E): Sourced<T> | E
 export const length = (min: number, max: number, about: string) =>
   fields.length({ about, min, max });
 
+/** What a shop file says of the hardest fold of a machine. */
+export const HARDEST = {
+  material: fields.choice({ about: 'The sheet.', choices: MATERIALS.map((m) => m.id) }),
+  thickness: sheetThickness('Its thickness.'),
+  length: optional(
+    length(10, 20_000, 'Length of the fold; the whole length of the machine when left out.'),
+  ),
+  leafBarFitted: optional(
+    fields.flag({
+      about: 'Whether the bar was on the leaf then; as it is now when left out.',
+    }),
+  ),
+};
+
 /** What folders and press brakes have in common. */
 export const ANY_MACHINE = {
   id: fields.id({ about: 'Its name as typed on the command line.' }),
@@ -76,18 +90,10 @@ export const ANY_MACHINE = {
     }),
   ),
   hardestFold: optional(
-    section('The hardest fold that it has made, which stands in the place of its capacity.', {
-      material: fields.choice({ about: 'The sheet.', choices: MATERIALS.map((m) => m.id) }),
-      thickness: sheetThickness('Its thickness.'),
-      length: optional(
-        length(10, 20_000, 'Length of the fold; the whole length of the machine when left out.'),
-      ),
-      leafBarFitted: optional(
-        fields.flag({
-          about: 'Whether the bar was on the leaf then; as it is now when left out.',
-        }),
-      ),
-    }),
+    section(
+      'The hardest fold that it has made, which stands in the place of its capacity.',
+      HARDEST,
+    ),
   ),
 };
 

@@ -370,11 +370,9 @@ const WRONG: readonly (readonly [
   [
     'no cutters',
     SHOP.slice(SHOP.indexOf('cutters'), SHOP.indexOf('folders')),
-    '',
+    'cutters: []\n',
     'cutters',
-    'nothing',
     '1 to 20 cutters',
-    'add cutters',
   ],
 ];
 
