@@ -22,7 +22,8 @@ import { pressBrake } from './press-brake.ts';
 const idsOf = (kind: 'folder' | 'press brake'): string[] =>
   DEFAULT_SHOP.machines.flatMap((m) => (m.kind === kind ? [m.id] : []));
 
-const sheet = section('A sheet in stock.', {
+/** A sheet in stock. */
+export const sheet = section('A sheet in stock.', {
   ...LENGTH_AND_WIDTH,
   material: optional(family('The family of materials that it is of; any without.')),
   thickness: optional(sheetThickness('Its thickness; any without.')),

@@ -165,7 +165,7 @@ export const noseOf = (
 };
 
 /** A nose that stands this near to its place is left there, mm (common practice). */
-const SAME_GAP_MM = 0.3;
+const LEFT_ALONE_MM = 0.3;
 
 /**
  * What comes of the nose as it stands now, by the gap that the shop has measured, where it is not
@@ -175,7 +175,7 @@ const SAME_GAP_MM = 0.3;
 const noseNowNote = (fold: PartToFold, machine: Folder, bend: FlatBend): string[] => {
   const { value: nowMm, basis } = machine.noseSetbackMm;
   const { gapMm, radiusMm } = noseOf(fold, machine, bend);
-  if (basis !== 'measured' || Math.abs(nowMm - gapMm) < SAME_GAP_MM || gapMm < 0) return [];
+  if (basis !== 'measured' || Math.abs(nowMm - gapMm) < LEFT_ALONE_MM || gapMm < 0) return [];
   const { thicknessMm } = fold.flat;
   const angleDeg = Math.min(bend.angleDeg, hemSwingDeg(machine));
   const leftMm = radiusAtGapMm({ thicknessMm, angleDeg }, nowMm, radiusMm);
