@@ -1,89 +1,12 @@
-import { spawn } from 'node:child_process';
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { askShop } from '../../src/cli/ask-shop.ts';
-import type { FoldPlan } from '../../src/contract/fold-plan.ts';
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
-import type { Folder } from '../../src/model/machine.ts';
-import type { Shop } from '../../src/model/shop.ts';
-import { readShop } from '../../src/shop/read.ts';
-import { blankwright, COMMAND, json, type Ran, tempFolder } from '../helpers/command.ts';
+import { ask, FINGERS, folderIn, NO_MORE, shopOf } from '../helpers/asked-shop.ts';
 import { fixedRuns } from '../helpers/extent.ts';
 
-/** Answers in turn; an `undefined` among them is the end of them. */
-const answering = (lines: readonly string[]) => {
-  const left = [...lines];
-  const said: string[] = [];
-  return {
-    said,
-    dialogue: {
-      say: (text: string) => void said.push(text),
-      next: () => Promise.resolve(left.shift()),
-    },
-    left,
-  };
-};
-
-const shopOf = (text: string | undefined): Shop => {
-  const read = readShop(text ?? '');
-  if (!read.ok) throw new Error(JSON.stringify(read.problems));
-  return read.shop;
-};
-
-const ask = async (lines: readonly string[], text?: string) => {
-  const { said, dialogue, left } = answering(lines);
-  const known = text === undefined ? undefined : { text, shop: shopOf(text) };
-  const written = await askShop({ path: 'shop.yaml', known }, dialogue);
-  return { written, said: said.join(''), left };
-};
-
-/** Runs the command with answers on its standard input, by a pipe. */
-const typed = (args: readonly string[], cwd: string, answers: string): Promise<Ran> =>
-  new Promise((done) => {
-    const child = spawn(process.execPath, [COMMAND, ...args], {
-      cwd,
-      env: { ...process.env, XDG_CONFIG_HOME: join(cwd, 'none') },
-    });
-    let [out, err] = ['', ''];
-    child.stdout.on('data', (data: Buffer) => (out += data.toString()));
-    child.stderr.on('data', (data: Buffer) => (err += data.toString()));
-    child.on('close', (code) => done({ code: code ?? -1, out, err }));
-    child.stdin.end(answers);
-  });
-
-/** All there is to answer about a finger folder: its name, plate, hardest fold, nose, tests, rest. */
-const FINGERS = [
-  'fingers',
-  'bench',
-  '1000',
-  '1.5',
-  '2',
-  'dc01',
-  '600',
-  '0.5, 2',
-  '1.8',
-  '92',
-  '90',
-  'dc01 1.5',
-  '',
-  '55',
-  '25 x4, 50x2, 100',
-  '82',
-  'yes',
-];
 /** How many lines of a machine n answers give: a name each, and what came after it. */
 const figuresBy = (n: number): number =>
   2 + [3, 4, 7, 8, 9, 13, 14, 15, 16, 17].filter((at) => at <= n).length + (n >= 15 ? 1 : 0);
-/** No other machine, cutters and sheets as they are. */
-const NO_MORE = ['', '', ''];
-
-const folderIn = (text: string | undefined, at = 0): Folder => {
-  const machine = shopOf(text).machines[at];
-  if (machine?.kind !== 'folder') throw new Error('no folder');
-  return machine;
-};
 
 describe('a shop that is asked for', () => {
   test('becomes a file of what was answered alone, each figure measured', async () => {
@@ -407,72 +330,4 @@ test('what is typed is what is read back, measured, whatever it is', async () =>
     ),
     { numRuns: fixedRuns(200) },
   );
-});
-
-describe('blankwright shop --ask', () => {
-  const PLAN =
-    'plan bracket-angle --leg-a 60 --leg-b 40 --width 80 --material dc01 --thickness 1.5 --radius 1.5'.split(
-      ' ',
-    );
-
-  test('by a pipe: the file, the shop as it is then, and what its figures make of a plan', async () => {
-    const cwd = tempFolder();
-    const before = json<{ parts: { foldPlan: FoldPlan }[] }>(
-      await typed([...PLAN, '--json'], cwd, ''),
-    );
-    const ran = await typed(
-      ['shop', '--ask', '--json'],
-      cwd,
-      `${[...FINGERS, ...NO_MORE, 'yes'].join('\n')}\n`,
-    );
-    expect(ran.code).toBe(0);
-    expect(json<object>(ran)).toMatchObject({
-      file: 'shop.yaml',
-      saved: 'shop.yaml',
-      from: { folders: 'file', cutters: 'built-in' },
-      basis: { 'folders[0].stopOffset': 'measured', 'folders[0].bedDepth': 'assumed' },
-    });
-    const after = json<{ parts: { foldPlan: FoldPlan }[] }>(
-      await typed([...PLAN, '--json'], cwd, ''),
-    );
-    const [old, fresh] = [before, after].map((p) => p.parts[0]?.foldPlan as FoldPlan);
-    expect([old?.machine, fresh?.machine]).toEqual(['boxpan-1250x2.0', 'bench']);
-    expect((fresh?.steps[0]?.stopAtDeg ?? 0) - (old?.steps[0]?.stopAtDeg ?? 0)).toBeCloseTo(1.1, 9);
-    // The nose of 0.5 is the roundest that is not rounder than the bend: its mark lies 0.5 further.
-    expect((fresh?.steps[0]?.nose?.radiusMm ?? 0) - (old?.steps[0]?.nose?.radiusMm ?? 0)).toBe(0.5);
-    expect(fresh?.steps[0]?.fingersMm).toEqual([100]);
-    expect(fresh?.restsOn.assumed).toEqual([]);
-    const text = await typed(PLAN, cwd, '');
-    expect(text.out).toContain('the stop reads 1.1 deg more than it turns, as measured');
-    expect(text.out).toMatch(
-      / {2}rests on measured: nose radius, nose gap, clamp opening, finger w/,
-    );
-  });
-
-  test('the sheet says it too', async () => {
-    const cwd = tempFolder();
-    await typed(['shop', '--ask'], cwd, `${[...FINGERS, ...NO_MORE, ''].join('\n')}\n`);
-    const make = ['make', ...PLAN.slice(1), '--papers', 'sheet', '--out', 'out'];
-    expect((await typed(make, cwd, '')).code).toBe(0);
-    const html = readFileSync(join(cwd, 'out', 'bracket-angle-sheet.html'), 'utf8');
-    expect(html).toMatch(/Rests on measured: nose radius, nose gap, .*, stop offset/);
-  });
-
-  test('answers that end leave everything as it was', async () => {
-    const cwd = tempFolder();
-    const ran = await typed(['shop', '--ask'], cwd, 'fingers\nbench\n1000\n');
-    expect([ran.code, ran.out, existsSync(join(cwd, 'shop.yaml'))]).toEqual([1, '', false]);
-    expect(ran.err).toContain('Nothing was written.');
-    writeFileSync(join(cwd, 'shop.yaml'), 'name: barn\n');
-    const other = await typed(['shop', '--ask', '--json'], cwd, 'fingers\n');
-    expect([other.code, json<{ saved: unknown }>(other).saved]).toEqual([1, null]);
-    expect(readFileSync(join(cwd, 'shop.yaml'), 'utf8')).toBe('name: barn\n');
-  });
-
-  test('a file with a mistake is told before anything is asked', async () => {
-    const cwd = tempFolder();
-    writeFileSync(join(cwd, 'shop.yaml'), 'cutters: none\n');
-    const ran = await blankwright(['shop', '--ask', '--shop', join(cwd, 'shop.yaml')], cwd);
-    expect([ran.code, ran.err.includes('What do you fold on')]).toEqual([2, false]);
-  });
 });

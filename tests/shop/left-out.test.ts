@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { DEFAULT_SHOP, DEFAULT_SHOP_SOURCES } from '../../src/data/shop-default.ts';
 import { isAssumedIn, type Shop, SHOP_PARTS, type ShopPart } from '../../src/model/shop.ts';
 import { readShop } from '../../src/shop/read.ts';
+import { shopSchema } from '../../src/shop/schema.ts';
 import { withShop } from '../../src/shop/values.ts';
 import { shopEntries, sourcesOf, writeShop } from '../../src/shop/write.ts';
 
@@ -59,6 +60,18 @@ describe('a part that a shop file leaves out is that of the built-in shop', () =
       ),
     );
     expect(sourcesOf(DEFAULT_SHOP)).toEqual(DEFAULT_SHOP_SOURCES);
+  });
+
+  test('the schema of the file needs none of them, and knows what a machine may be measured for', () => {
+    const schema = shopSchema.json() as {
+      required: string[];
+      properties: { folders: { items: { anyOf: { properties?: object }[] } } };
+    };
+    expect(schema.required).toEqual([]);
+    for (const { properties } of schema.properties.folders.items.anyOf.slice(1))
+      expect(Object.keys(properties ?? {})).toEqual(
+        expect.arrayContaining(['stopOffset', 'hardestFold', 'clampOpening', 'leafBarFitted']),
+      );
   });
 
   test('an empty list is none: no folder, no limit of sheets', () => {

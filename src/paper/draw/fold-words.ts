@@ -44,7 +44,7 @@ export const noseWords = ({ nose }: FoldStep): string[] => {
   const kind = radiusMm === 0 ? 'sharp nose' : `nose of radius ${figure(radiusMm, 1)}`;
   const gap = figure(Math.abs(gapMm), 1);
   return [
-    `nose gap ${gapMm < 0 ? `none, the nose reaches ${gap} mm over the edge of the leaf` : `${gap} mm`} (${kind}${basis === 'assumed' ? ', assumed' : ''})`,
+    `nose gap ${gapMm < 0 ? `none, the nose reaches ${gap} mm over the edge of the leaf` : `${gap} mm`} (${kind}, ${basis})`,
   ];
 };
 

@@ -107,41 +107,42 @@ function tooThick(
       : undefined;
   }
   if (whole === undefined) return undefined;
-  // A figure of the shop's own for this sheet was found with the machine as it stands.
-  const derating = own.some((c) => c.length === undefined)
-    ? bareLeafShare(machine)
-    : shareOf(machine);
-  const rated = {
-    lengthMm: machine.workingLengthMm.value,
-    thicknessMm: whole,
-    mostMm: hardestMm(machine, material),
-  };
+  const rated = ratingOf(machine, material, whole);
   const over = Math.max(MOST_OVER_RATING * whole, rated.mostMm);
-  const hardest = machine.hardestFold?.value;
+  const hardest = own.length > 0 ? undefined : machine.hardestFold?.value;
   const by =
-    hardest === undefined || own.length > 0
+    hardest === undefined
       ? `it is rated for ${figure(whole)} mm of it over its whole length`
       : `by the hardest fold it has made, ${hardestText(hardest)}, it takes ${figure(whole)} mm of it over its whole length`;
   if (t > over)
     return `${what} is more than the machine takes, however short the fold: ${by}, and ${figure(over)} mm is the most over a short one`;
-  const most = longestBendMm(rated, t, derating);
+  const most = longestBendMm(rated, t, deratingAsSet(machine, material));
   return long > most + NOISE_MM
-    ? `the machine bends ${what} over ${figure(most, 0)} mm at most${setUpText(machine, own)}; the fold is ${figure(long, 0)} mm long${hardest === undefined || own.length > 0 ? '' : ` (${by})`}`
+    ? `the machine bends ${what} over ${figure(most, 0)} mm at most${isWithFingers(machine, material) ? ' with its fingers in' : ''}${isWithoutBar(machine) ? ' without the bar of its leaf' : ''}; the fold is ${figure(long, 0)} mm long${hardest === undefined ? '' : ` (${by})`}`
     : undefined;
 }
-
-const setUpText = (machine: Machine, own: readonly Capacity[]): string =>
-  `${hasFingers(machine) && own.every((c) => c.length !== undefined) ? ' with its fingers in' : ''}${bareLeafShare(machine) < 1 ? ' without the bar of its leaf' : ''}`;
 
 const hardestText = ({ material, thickness, length }: HardestFold): string =>
   `${figure(thickness)} mm ${material}${length === undefined ? '' : ` over ${figure(length, 0)} mm`}`;
 
-const bareLeafShare = (machine: Machine): number =>
-  machine.kind === 'folder' && !machine.isLeafBarFitted.value ? BARE_LEAF_DERATING : 1;
+/** What the longest bend goes by (`longestBendMm`). */
+const ratingOf = (machine: Machine, material: Material, whole: number) => ({
+  lengthMm: machine.workingLengthMm.value,
+  thicknessMm: whole,
+  mostMm: hardestMm(machine, material),
+});
 
-/** The share of its rating that a machine takes as it is set up. */
-const shareOf = (machine: Machine): number =>
-  (hasFingers(machine) ? FINGER_DERATING : 1) * bareLeafShare(machine);
+/** Share of its rating that a machine takes with its fingers in and without the bar of its leaf. */
+const deratingAsSet = (machine: Machine, material: Material): number =>
+  (isWithFingers(machine, material) ? FINGER_DERATING : 1) *
+  (isWithoutBar(machine) ? BARE_LEAF_DERATING : 1);
+
+// A figure of the shop's own was found with the fingers in.
+const isWithFingers = (machine: Machine, material: Material): boolean =>
+  ownFigures(machine, material).every((c) => c.length !== undefined) && hasFingers(machine);
+
+const isWithoutBar = (machine: Machine): boolean =>
+  machine.kind === 'folder' && !machine.isLeafBarFitted.value;
 
 const ownFigures = ({ capacities = [] }: Machine, { family }: Material): readonly Capacity[] =>
   capacities.filter((c) => c.material === family);
