@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { FoldPlan } from '../../src/contract/fold-plan.ts';
@@ -67,6 +67,27 @@ describe('blankwright shop --ask', () => {
     expect((await typed(make, cwd, '')).code).toBe(0);
     const html = readFileSync(join(cwd, 'out', 'bracket-angle-sheet.html'), 'utf8');
     expect(html).toMatch(/Rests on measured: nose radius, nose gap, .*, stop offset/);
+  });
+
+  test('Ctrl-C half way writes nothing', async () => {
+    const cwd = tempFolder();
+    const child = spawn(process.execPath, [COMMAND, 'shop', '--ask'], {
+      cwd,
+      env: { ...process.env, XDG_CONFIG_HOME: join(cwd, 'none') },
+    });
+    const isAsked = new Promise<void>((done) => {
+      let err = '';
+      child.stderr.on('data', (data: Buffer) => {
+        err += data.toString();
+        if (err.includes('Longest fold')) done();
+      });
+    });
+    child.stdin.write('fingers\nbench\n');
+    await isAsked;
+    const isClosed = new Promise((done) => child.on('close', done));
+    child.kill('SIGINT');
+    await isClosed;
+    expect(readdirSync(cwd)).toEqual([]);
   });
 
   test('answers that end leave everything as it was', async () => {

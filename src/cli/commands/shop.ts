@@ -85,7 +85,7 @@ const headingOf = (file: string | undefined, found: Shop): string => {
   if (file === undefined)
     return `The built-in shop. blankwright shop --ask makes it your own, or save this as shop.yaml beside a job, or as ${userShopFile()}.`;
   const [own, assumed] = [false, true].map((how) =>
-    SHOP_PARTS.filter((part) => isAssumedIn(found, part) === how).join(', '),
+    SHOP_PARTS.filter((part) => part !== 'name' && isAssumedIn(found, part) === how).join(', '),
   );
   return [
     `${file}, which is in order. Lengths in mm, angles in degrees.`,
