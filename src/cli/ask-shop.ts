@@ -1,11 +1,9 @@
-import { DEFAULT_SHOP } from '../data/shop-default.ts';
 import * as fields from '../forms/fields.ts';
-import type { CutterProcess, Shop } from '../model/shop.ts';
-import { list, section } from '../forms/sections.ts';
-import { LENGTH_AND_WIDTH, sheetThickness } from '../shop/cutter.ts';
+import type { Shop } from '../model/shop.ts';
+import { list } from '../forms/sections.ts';
 import { ANY_MACHINE } from '../shop/machine.ts';
 import { sheet } from '../shop/schema.ts';
-import { type Answer, bedOf, sheetsOf } from '../use/shop/answers.ts';
+import { type Answer, sheetsOf } from '../use/shop/answers.ts';
 import { changedLines } from '../use/shop/changed-lines.ts';
 import {
   type SaidCutter,
@@ -14,6 +12,7 @@ import {
   type SaidShop,
   shopWithAnswers,
 } from '../use/shop/shop-with-answers.ts';
+import { askCutters } from './ask-cutter.ts';
 import { askMachine, kindOf } from './ask-machine.ts';
 import type { Dialogue } from './dialogue.ts';
 import { Over, type Session, sessionOf } from './session.ts';
@@ -163,111 +162,4 @@ async function askNames(
     { path: ['id'], value: id },
     { path: ['name'], value: `${KINDS[kind].called} ${id}` },
   ];
-}
-
-const PROCESSES: readonly CutterProcess[] = ['plasma', 'laser', 'waterjet'];
-
-async function askCutters(session: Session, shop: Shop | undefined, said: Said): Promise<void> {
-  const taken = new Set(
-    shop === undefined || shop.builtIn?.includes('cutters') === true
-      ? []
-      : shop.cutters.map(({ name }) => name.toLowerCase()),
-  );
-  for (;;) {
-    const process = await session.ask({
-      ask: `${said.cutters.length === 0 ? 'What do' : 'What else do'} you cut with: ${PROCESSES.join(', ')} (empty: ${said.cutters.length === 0 ? 'as it is' : 'no more'})`,
-      help: 'A service that cuts for you counts too. The first that takes a sheet is the one that cuts it.',
-      read: (text): Answer<CutterProcess> => {
-        const value = PROCESSES.find((each) => each === text.toLowerCase());
-        return value === undefined
-          ? { ok: false, why: `allowed: ${PROCESSES.join(', ')}` }
-          : { ok: true, value };
-      },
-    });
-    if (process === undefined) return;
-    said.cutters.push(await askCutter(session, process, taken));
-  }
-}
-
-const thickness = by(sheetThickness(''));
-
-/** Asks for a cutter. What is left out is as the built-in one of its kind has it. */
-async function askCutter(
-  session: Session,
-  process: CutterProcess,
-  taken: Set<string>,
-): Promise<SaidCutter> {
-  const known = DEFAULT_SHOP.cutters.find((cutter) => cutter.process === process);
-  const remarks: Record<string, string> = {};
-  const or = <T>(name: string, given: T | undefined, otherwise: T | undefined): T | undefined => {
-    if (given === undefined) remarks[name] = 'assumed, as in the built-in shop';
-    return given ?? otherwise;
-  };
-  const isNeeded = known === undefined;
-  const name = await session.ask({
-    ask: 'What it is called, such as plasma table',
-    read: (text): Answer<string> =>
-      taken.has(text.toLowerCase()) || text.length > 100
-        ? { ok: false, why: 'allowed: a name of 100 letters at most that no other cutter has' }
-        : { ok: true, value: text },
-    isNeeded: true,
-  });
-  taken.add((name as string).toLowerCase());
-  const from = await session.ask({
-    ask: 'Thinnest sheet that it cuts, mm',
-    read: thickness,
-    isNeeded,
-  });
-  const to = await session.ask({
-    ask: 'Thickest, mm',
-    read: (text) => {
-      const read = thickness(text);
-      const least = from ?? known?.thickness.from ?? 0;
-      return !read.ok || read.value >= least
-        ? read
-        : { ok: false, why: `allowed: at least the ${least} of the thinnest` };
-    },
-    isNeeded,
-  });
-  const bed = await session.ask({
-    ask: 'Its bed, length x width, mm',
-    help: 'What the torch or head reaches, not the table.',
-    read: written(bedOf, section('', LENGTH_AND_WIDTH)),
-    isNeeded,
-  });
-  const kerf = await session.ask({
-    ask: 'Width of its cut (kerf), mm',
-    help: 'Cut a square of 50 from an offcut: the hole less the piece, calliper, and half of it.',
-    read: by(fields.length({ about: '', min: 0.01, max: 10 })),
-    isNeeded,
-  });
-  const inMm =
-    kerf === undefined
-      ? undefined
-      : await session.ask({
-          ask: 'In sheet of which thickness, mm',
-          read: thickness,
-          isNeeded: true,
-        });
-  return {
-    entry: {
-      name,
-      process,
-      thickness: or(
-        'thickness',
-        from === undefined && to === undefined
-          ? undefined
-          : { from: from ?? known?.thickness.from, to: to ?? known?.thickness.to },
-        known?.thickness,
-      ),
-      bed: or('bed', bed, known?.bed),
-      kerf: or(
-        'kerf',
-        kerf === undefined ? undefined : [{ thickness: inMm as number, kerf }],
-        known?.kerf,
-      ),
-      ...(known?.marks === true && { marks: or('marks', undefined, true) }),
-    },
-    remarks,
-  };
 }

@@ -154,16 +154,10 @@ export const KINDS = {
 
 export type Kind = keyof typeof KINDS;
 
-/** Whether the bar is on the leaf; `none` where it has none that comes off. */
-export const BAR: Asked<boolean | 'none'> = {
-  ask: 'Is the bar on the leaf: yes, no, or none where it has none',
-  help: 'The bar (or angle) screwed on under the edge of the leaf: off for narrow returns, and then it takes less.',
-  read: (text) =>
-    text.toLowerCase() === 'none' ? { ok: true, value: 'none' } : by(FOLDER_BAR)(text),
-};
+const NO_SCHEMA = (): Record<string, never> => ({});
 
-const FOLDER_BAR: Reader<boolean> = {
-  ...FOLDER.leafBarFitted,
+const isBarOn: Reader<boolean> = {
+  json: NO_SCHEMA,
   read: (given) => {
     const read = FOLDER.leafBarFitted.read(given);
     return read.ok && read.value !== undefined
@@ -172,25 +166,27 @@ const FOLDER_BAR: Reader<boolean> = {
   },
 };
 
+/** Whether the bar is on the leaf; `none` where it has none that comes off. */
+export const BAR: Asked<boolean | 'none'> = {
+  ask: 'Is the bar on the leaf: yes, no, or none where it has none',
+  help: 'The bar (or angle) screwed on under the edge of the leaf: off for narrow returns, and then it takes less.',
+  read: (text) => (text.toLowerCase() === 'none' ? { ok: true, value: 'none' } : by(isBarOn)(text)),
+};
+
 /** The edge of a leaf without a bar, which is as thick either way. */
+const edge: Reader<number> = {
+  json: NO_SCHEMA,
+  read: (given) => {
+    const read = FOLDER.leafEdge.read({ barFitted: given, barRemoved: given });
+    if (!read.ok)
+      return { ok: false, flaws: [{ path: [], allowed: read.flaws[0]?.allowed ?? '' }] };
+    return { ok: true, value: (read.value as { readonly barFitted: number }).barFitted };
+  },
+};
+
+/** How thick the edge of such a leaf is. */
 export const LEAF_EDGE: Asked<number> = {
   ask: 'Thickness of the upper edge of the leaf, mm',
   help: 'Calliper or square at the edge that lifts the sheet.',
-  read: by(FOLDER_EDGE()),
+  read: by(edge),
 };
-
-/** The reader of a thickness of the leaf's edge. */
-function FOLDER_EDGE(): Reader<number> {
-  return {
-    json: () => ({}),
-    read: (given) => {
-      const read = FOLDER.leafEdge.read({ barFitted: given, barRemoved: given });
-      return read.ok && read.value !== undefined
-        ? { ok: true, value: read.value.barFitted }
-        : {
-            ok: false,
-            flaws: read.ok ? [] : [{ path: [], allowed: read.flaws[0]?.allowed ?? '' }],
-          };
-    },
-  };
-}

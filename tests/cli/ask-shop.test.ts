@@ -227,6 +227,26 @@ folders:
   });
 });
 
+test('a cutter from where the built-in one ends on: its own end is asked for', async () => {
+  const { said, written } = await ask([
+    '',
+    'plasma',
+    'deep',
+    '14',
+    '',
+    '13',
+    '30',
+    '',
+    '',
+    '',
+    '',
+    '',
+  ]);
+  expect(said).toContain('this one must be given\n');
+  expect(said).toContain('allowed: at least the 14 of the thinnest');
+  expect(shopOf(written).cutters[0]).toMatchObject({ thickness: { from: 14, to: 30 } });
+});
+
 describe('a shop file that is there', () => {
   const FILE = `# mine, of the year of the flood
 name: barn
