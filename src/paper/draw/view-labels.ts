@@ -148,7 +148,7 @@ const metalUnder = ([x, y]: Vec2, r: number, isMetal: (p: Vec2) => boolean): num
   (ON_METAL_MM / 5);
 
 /** A point of a fold or a panel that is seen, near the middle of what is seen of it. */
-const anchorOf = (
+export const anchorOf = (
   { points, triangles, faces }: Mesh,
   camera: Camera,
   { occluders }: Seen,

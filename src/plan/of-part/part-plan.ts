@@ -10,6 +10,7 @@ import { rescueByPreFolds } from '../search/rescue.ts';
 import { foldIdsOf, type FoldNet, type NetFold } from '../machines/net.ts';
 import { bendLengthMm, bendNamed } from './step-notes.ts';
 import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
+import { withCards } from './step-card.ts';
 import { noseOf, type PartToFold, stepsOf, swingTo } from './plan-steps.ts';
 import { blockedStrokes } from './blocked-strokes.ts';
 
@@ -51,8 +52,7 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
     plan: {
       machine: machine.id,
       feasible,
-      steps:
-        feasible === true ? [...stepsOf(fold, machine, answer), ...handSteps(fold, byHand)] : [],
+      steps: feasible === true ? allSteps(fold, machine, answer, byHand) : [],
       blockedBy:
         feasible === true
           ? []
@@ -75,8 +75,17 @@ const undecided = (net: FoldNet, machine: Machine): PlanAnswer => ({
   moves: [],
 });
 
-const handSteps = ({ flat }: PartToFold, byHand: readonly Fold[]): FoldStep[] =>
-  byHand.map((f) => handStep(f, bendNamed(flat, f.id), flat.thicknessMm));
+/** What the machine makes, then what is made by hand. */
+const allSteps = (
+  fold: PartToFold,
+  machine: Machine,
+  answer: PlanAnswer,
+  byHand: readonly Fold[],
+): FoldStep[] =>
+  withCards(fold, machine, answer, [
+    ...stepsOf(fold, machine, answer),
+    ...byHand.map((f) => handStep(f, bendNamed(fold.flat, f.id), fold.flat.thicknessMm)),
+  ]);
 
 const tooWeak = ({ bend, reason }: Beyond, suggestion: string): Blocked => ({
   bend,
@@ -145,14 +154,13 @@ export function rescuedPart(
     budget,
   });
   if (rescued?.verdict !== 'feasible') return undefined;
-  const byHand = handSteps(fold, netFor(fold, machine).byHand);
   return {
     answer: rescued,
     machine,
     plan: {
       ...plan,
       feasible: true,
-      steps: [...stepsOf(fold, machine, rescued), ...byHand],
+      steps: allSteps(fold, machine, rescued, netFor(fold, machine).byHand),
       blockedBy: [],
       blockEachOther: [],
     },
