@@ -241,7 +241,12 @@ const blankBlock = (
 /** Pictures of a step alone on its row, and of two side by side. */
 const CELLS = { 1: { widthMm: 60, heightMm: 44 }, 2: { widthMm: 29.5, heightMm: 24 } } as const;
 
-const foldBlocks = ({ result: { foldPlan, bends }, plan, part, flat }: SheetPart): SheetBlock[] => {
+const foldBlocks = ({
+  result: { foldPlan, bends, findings },
+  plan,
+  part,
+  flat,
+}: SheetPart): SheetBlock[] => {
   if (bends.length === 0) return [];
   if (foldPlan === null)
     return texts('Folding', [
@@ -253,7 +258,8 @@ const foldBlocks = ({ result: { foldPlan, bends }, plan, part, flat }: SheetPart
         text: `No order of folds is known for ${plan?.machine.name ?? foldPlan.machine}: see the findings.`,
       },
     ]);
-  const scenes = plan === undefined ? [] : foldScenes(plan, { part, flat });
+  // Of a stopped part there is nothing to be folded up.
+  const scenes = plan === undefined || hasStop(findings) ? [] : foldScenes(plan, { part, flat });
   const across = foldPlan.steps.length > 1 ? 2 : 1;
   const steps = foldPlan.steps.map((step, i): SheetStep => {
     const { title, moves, lines } = stepWords(step, i + 1);
