@@ -96,11 +96,13 @@ describe('which folder may import which', () => {
     'paper/draw': [
       'contract',
       'data',
+      'fold',
       'geometry',
       'model',
       'plan/machines',
       'plan/of-part',
       'plan/search',
+      'solid',
       'text',
     ],
     'plan/of-panels': ['data', 'forms', 'geometry', 'model', 'plan/machines', 'shop', 'text'],

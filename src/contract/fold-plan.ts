@@ -1,3 +1,5 @@
+import type { Vec2 } from '../geometry/vec2.ts';
+
 /** One of the two strokes of a fold. */
 export interface InTwo {
   readonly stroke: 1 | 2;
@@ -59,6 +61,62 @@ export interface FoldStep {
   readonly note: string | null;
   /** Details of the stroke, only where the fold is made in two. */
   readonly inTwo?: InTwo;
+  readonly card: StepCard;
+}
+
+/** What hangs at the machine beside the figures of a step: how it is laid, held, checked, let go. */
+export interface StepCard {
+  /** The face of the blank that lies up, as the drawing shows it; it carries the mark. */
+  readonly faceUp: 'upper' | 'lower';
+  /**
+   * A point of the mark on the blank, and the point square to the fold from which it is measured, in the
+   * drawing's coordinates; `null` where the mark is made otherwise.
+   */
+  readonly mark: { readonly at: Vec2; readonly from: Vec2 } | null;
+  /** The panel at the fold that is swung; on a press brake, the one on the right. */
+  readonly swungSide: string;
+  /**
+   * The axis about which the part is turned over before the step: `along` the machine, so that its
+   * front edge goes to the back, or `across` it, so that its left end goes to the right. `null` where it
+   * is not turned over, and at the first step.
+   */
+  readonly flipAbout: 'along' | 'across' | null;
+  /** Which way it is turned on the table, seen from above: `left` is counter-clockwise. */
+  readonly turnTo: 'left' | 'right' | null;
+  /** The angle of the fold after the step, sprung back. */
+  readonly keepsDeg: number;
+  /** Whether the leaf has its bar; `null` on a press brake and for work by hand. */
+  readonly barFitted: boolean | null;
+  /**
+   * Fingers or tool sections along the fold, mm from its left end as whoever stands at the machine
+   * sees it: where a block begins, and its widths.
+   */
+  readonly tools: readonly { readonly fromMm: number; readonly widthsMm: readonly number[] }[];
+  /** Mass of either side, kg. On a brake both rise. */
+  readonly clampedKg: number;
+  readonly swungKg: number;
+  /** The hand on whose side most of the swung mass lies. */
+  readonly hand: 'left' | 'right' | 'both';
+  /** The way it comes out of the open machine; `null` where it is not known how far that opens. */
+  readonly takeOff: 'to the front' | 'along the machine' | 'not at all' | null;
+  readonly checks: readonly StepCheck[];
+}
+
+/** What a tape, a rule or a square reads on the part after the step, as the part then is. */
+export interface StepCheck {
+  /**
+   * `height`: from the outside of the clamped panel, square to it. `over`: along the clamped panel, to
+   * the outside of the panel that was folded. `depth`: of a hem, from its free edge to the outside of
+   * its bend. `angle`: between the faces, on the inside.
+   */
+  readonly kind: 'height' | 'over' | 'depth' | 'angle';
+  /** What is read between, in words: `the outside of leg A`, `the free edge of leg B`. */
+  readonly from: string;
+  readonly to: string;
+  readonly value: number;
+  readonly unit: 'mm' | 'deg';
+  /** Either way, by ISO 2768-1; `null` where the standard has no figure. */
+  readonly plusMinus: number | null;
 }
 
 /** The nose that a fold is made about. Marks, contacts and pictures go by it. */

@@ -1,4 +1,4 @@
-import { foldUp } from '../fold/fold-up.ts';
+import { type FoldShare, foldUp, WHOLE } from '../fold/fold-up.ts';
 import { foldedSeat } from '../fold/seat.ts';
 import { hasStop } from '../model/finding.ts';
 import type { FlatPattern } from '../model/flat.ts';
@@ -49,12 +49,14 @@ export const planBlank = (
   part: Part,
   flat: FlatPattern,
   sagMm: number,
-  share = 1,
+  share: FoldShare = WHOLE,
 ): BlankPlan | undefined => {
   if (flat.outline.length === 0 || hasStop(flat.findings)) return undefined;
-  const body = foldUp(part, flat, () => share);
+  const body = foldUp(part, flat, share);
   const seat = foldedSeat(flat, body.poses);
-  const zones = body.joints.map((joint) => bentZone(flat, body, seat, joint, share));
+  const zones = body.joints.map((joint) =>
+    bentZone(flat, body, seat, { joint, share: share(joint.fold.id) }),
+  );
   const regions = [...flat.panels.map((p) => panelRegion(flat, body, seat, p.id)), ...zones];
   const numberOf = panelNumbers(flat);
   const cuts: Cut[] = [];

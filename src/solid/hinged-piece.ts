@@ -62,7 +62,9 @@ export const hingedPiece = (
   toleranceMm: number,
 ): HingedPiece | undefined => {
   const bodies = SHARES.map((share) => foldUp(part, flat, () => share || ALMOST_FLAT));
-  const meshes = SHARES.map((share) => foldedMesh(part, flat, toleranceMm, share || ALMOST_FLAT));
+  const meshes = SHARES.map((share) =>
+    foldedMesh(part, flat, toleranceMm, () => share || ALMOST_FLAT),
+  );
   const finished = meshes.at(-1);
   if (finished === undefined || meshes.includes(undefined)) return undefined;
   const stageOf = (of: string, kind: 'panel' | 'bend', home: string, i: number): SkinStage => {

@@ -70,8 +70,7 @@ export const bentZone = (
   flat: FlatPattern,
   { poses }: FoldedBody,
   seat: Pose,
-  joint: Joint,
-  share = 1,
+  { joint, share }: { readonly joint: Joint; readonly share: number },
 ): BentZone => {
   const bend = flat.bends.find((b) => b.id === joint.fold.id) as FlatBend;
   const parent = panelPose(flat, poses, seat, bend.parent);
@@ -81,10 +80,12 @@ export const bentZone = (
   const along = unit(sub(q, p));
   const out: Vec2 = [along[1], -along[0]];
   const out3: Vec3 = poseVector(parent, [out[0], out[1], 0]);
-  const turned = (at: Vec2, part: number): Pose => {
+  const turned = (at: Vec2, of: number): Pose => {
+    // Metal that is not bent yet lies flat with the parent.
+    if (rad === 0) return { ...parent, o: posePoint(parent, [at[0], at[1], 0]) };
     const far = dot(sub(at, p), out);
     const [x, y] = [at[0] - far * out[0], at[1] - far * out[1]];
-    const [c, s] = [Math.cos(part * rad), Math.sin(part * rad) * turn.sign];
+    const [c, s] = [Math.cos(of * rad), Math.sin(of * rad) * turn.sign];
     const z = mix3(parent.z, c, out3, -s);
     const foot = posePoint(parent, [x, y, turn.axisZ]);
     // The direction into the bend, which is `out` turned up with it. The drawing's own x and y

@@ -24,7 +24,11 @@ describe('plan FAMILY', () => {
       /^bracket-angle-L, folded on boxpan-1250x2\.0\n {2}1\. fold A: mark [\d.]+ mm from the free edge of leg B, nose gap [\d.]+ mm \(sharp nose, assumed\), clamp leg A, stop at [\d.]+ deg, tools [\d+ ]+ mm\n {2}rests on assumed: nose radius, .*\n {2}drawn in /,
     );
     expect(names(join(cwd, 'sheets'))).toEqual([
+      'bracket-angle-L-folding.html',
+      'bracket-angle-L-folding.pdf',
       'bracket-angle-L-folding.svg',
+      'bracket-angle-R-folding.html',
+      'bracket-angle-R-folding.pdf',
       'bracket-angle-R-folding.svg',
     ]);
     expect(readFileSync(join(cwd, 'sheets', 'bracket-angle-L-folding.svg'), 'utf8')).toContain(
@@ -45,7 +49,10 @@ describe('plan FAMILY', () => {
   test('a part that cannot be folded: what stands in the way, in words and drawn, exit 1', async () => {
     const cwd = tempFolder();
     const ran = await blankwright(['plan', ...DEEP_HAT, '--out', 'sheets', '--json'], cwd);
-    expect([ran.code, names(join(cwd, 'sheets'))]).toEqual([1, ['bracket-hat-folding.svg']]);
+    expect([ran.code, names(join(cwd, 'sheets'))]).toEqual([
+      1,
+      ['bracket-hat-folding.html', 'bracket-hat-folding.pdf', 'bracket-hat-folding.svg'],
+    ]);
     const [part] = json<PlannedParts>(ran).parts;
     expect(part?.foldPlan).toMatchObject({ feasible: false, steps: [] });
     expect(part?.foldPlan?.blockedBy[0]).toMatchObject({

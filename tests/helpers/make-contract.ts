@@ -93,6 +93,32 @@ const PART = z.strictObject({
               otherStep: z.int(),
             })
             .optional(),
+          card: z.strictObject({
+            faceUp: z.enum(['upper', 'lower']),
+            mark: z.strictObject({ at: point, from: point }).nullable(),
+            swungSide: z.string(),
+            flipAbout: z.enum(['along', 'across']).nullable(),
+            turnTo: z.enum(['left', 'right']).nullable(),
+            keepsDeg: z.number(),
+            barFitted: z.boolean().nullable(),
+            tools: z.array(
+              z.strictObject({ fromMm: z.number(), widthsMm: z.array(z.number()).min(1) }),
+            ),
+            clampedKg: z.number(),
+            swungKg: z.number(),
+            hand: z.enum(['left', 'right', 'both']),
+            takeOff: z.enum(['to the front', 'along the machine', 'not at all']).nullable(),
+            checks: z.array(
+              z.strictObject({
+                kind: z.enum(['height', 'over', 'depth', 'angle']),
+                from: z.string(),
+                to: z.string(),
+                value: z.number(),
+                unit: z.enum(['mm', 'deg']),
+                plusMinus: z.number().nullable(),
+              }),
+            ),
+          }),
         }),
       ),
       blockedBy: z.array(

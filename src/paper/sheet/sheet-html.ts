@@ -1,3 +1,4 @@
+import { htmlComment } from '../write/html-comment.ts';
 import { pictureSvg } from '../write/picture-svg.ts';
 import {
   CONTENT_MM,
@@ -25,7 +26,7 @@ export function sheetHtml({ head, blocks }: SheetContent): string {
   return [
     '<!DOCTYPE html>',
     `<html lang="en"><head><meta charset="utf-8">`,
-    `<!-- ${comment(head.mark)} -->`,
+    `<!-- ${htmlComment(head.mark)} -->`,
     `<title>${text(title)}</title>`,
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     '<meta name="generator" content="blankwright">',
@@ -77,9 +78,6 @@ const STYLE = [
 ].join('\n');
 
 const text = (value: string): string => xmlText(singleLine(value));
-
-/** A comment may hold no two hyphens in a row, nor end with one (HTML Living Standard, 13.1.6). */
-const comment = (value: string): string => text(value).replace(/--+/g, '-').replace(/-$/, '');
 
 /**
  * For a string in a style sheet within HTML: all but plain letters by their numbers (CSS Syntax 3,

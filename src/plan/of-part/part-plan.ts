@@ -10,6 +10,7 @@ import { rescueByPreFolds } from '../search/rescue.ts';
 import { foldIdsOf, type FoldNet, type NetFold } from '../machines/net.ts';
 import { bendLengthMm, bendNamed } from './step-notes.ts';
 import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
+import { withCards } from './step-card.ts';
 import { noseOf, type PartToFold, stepsOf, swingTo } from './plan-steps.ts';
 import { restsOn } from './rests-on.ts';
 import { blockedStrokes } from './blocked-strokes.ts';
@@ -46,8 +47,7 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
       : answer.verdict === 'not decided'
         ? null
         : answer.verdict === 'feasible';
-  const steps =
-    feasible === true ? [...stepsOf(fold, machine, answer), ...handSteps(fold, byHand)] : [];
+  const steps = feasible === true ? allSteps(fold, machine, answer, byHand) : [];
   return {
     answer,
     machine,
@@ -78,8 +78,17 @@ const undecided = (net: FoldNet, machine: Machine): PlanAnswer => ({
   moves: [],
 });
 
-const handSteps = ({ flat }: PartToFold, byHand: readonly Fold[]): FoldStep[] =>
-  byHand.map((f) => handStep(f, bendNamed(flat, f.id), flat.thicknessMm));
+/** What the machine makes, then what is made by hand. */
+const allSteps = (
+  fold: PartToFold,
+  machine: Machine,
+  answer: PlanAnswer,
+  byHand: readonly Fold[],
+): FoldStep[] =>
+  withCards(fold, machine, answer, [
+    ...stepsOf(fold, machine, answer),
+    ...byHand.map((f) => handStep(f, bendNamed(fold.flat, f.id), fold.flat.thicknessMm)),
+  ]);
 
 const tooWeak = ({ bend, reason }: Beyond, suggestion: string): Blocked => ({
   bend,
@@ -148,8 +157,7 @@ export function rescuedPart(
     budget,
   });
   if (rescued?.verdict !== 'feasible') return undefined;
-  const byHand = handSteps(fold, netFor(fold, machine).byHand);
-  const steps = [...stepsOf(fold, machine, rescued), ...byHand];
+  const steps = allSteps(fold, machine, rescued, netFor(fold, machine).byHand);
   return {
     answer: rescued,
     machine,

@@ -18,7 +18,9 @@ import { stepOf } from '../search/plan-result.ts';
 import { bendNamed, stepNotes } from './step-notes.ts';
 import type { Stroke } from '../search/stroke.ts';
 import { noseGapMm, noseRadiusMm, radiusAtGapMm } from '../machines/nose.ts';
-import type { FoldNose, FoldStep, FoldStop } from '../../contract/fold-plan.ts';
+import type { FoldNose, FoldStop } from '../../contract/fold-plan.ts';
+import type { BareStep } from './step-card.ts';
+import type { GeneralClass } from '../../data/tolerances/general.ts';
 import type { StepResult } from '../../contract/panel-plan.ts';
 
 /** A part with everything that its folding depends on. */
@@ -28,6 +30,8 @@ export interface PartToFold {
   readonly material: Material;
   /** The shop's own measured bends in this material. */
   readonly bends: readonly MeasuredBend[];
+  /** Class of ISO 2768-1 that check dimensions are told by; `m` when left out. */
+  readonly tolerance?: GeneralClass;
 }
 
 /** The folds of a stroke, by name. */
@@ -42,12 +46,12 @@ export function stepsOf(
   fold: PartToFold,
   machine: Machine,
   { lattice, moves }: PlanAnswer,
-): FoldStep[] {
+): BareStep[] {
   const states = [0];
   for (const { stroke } of moves)
     states.push((states.at(-1) as number) | (lattice.strokes[stroke] as Stroke).bits);
   const steps = moves.map((_, i) => stepOf(lattice, moves, i, states[i] as number));
-  return steps.map((step, i): FoldStep => {
+  return steps.map((step, i): BareStep => {
     const ids = namesOf(lattice, moves[i]?.stroke ?? -1);
     const bend = bendNamed(fold.flat, ids[0] as string);
     const first = step.inTwo?.stroke === 2 ? steps[step.inTwo.otherStep - 1] : undefined;
@@ -58,7 +62,7 @@ export function stepsOf(
       (machine.kind === 'press brake' || first.clampedSide === step.clampedSide);
     const marking = { bend, side: step.clampedSide, made: states[at] as number };
     const mark = isMarked
-      ? { distanceMm: null, from: `the mark of step ${at + 1}` }
+      ? { distanceMm: null, from: `the mark of step ${at + 1}`, at: null, foot: null }
       : markOf(fold, machine, lattice, marking);
     const [inTwo, move, made] = [step.inTwo, moves[i] as Move, states[i] as number];
     const stop = stopOf(fold, machine, bend);
@@ -78,6 +82,7 @@ export function stepsOf(
       stop,
       sightLineMm: mark.distanceMm,
       from: mark.from,
+      mark: mark.at === null || mark.foot === null ? null : { at: mark.at, from: mark.foot },
       nose,
       fingersMm: step.fingersMm.flat(),
       note: notes.join('; ') || null,
@@ -102,7 +107,7 @@ const markOf = (
     side,
     made,
   }: { readonly bend: FlatBend; readonly side: StepResult['clampedSide']; readonly made: number },
-): Pick<BendMark, 'distanceMm' | 'from'> => {
+): BendMark => {
   const { flat } = fold;
   const ids = (isIn: (fold: number) => boolean): Set<string> =>
     new Set(net.folds.filter((_, f) => isIn(f)).flatMap(foldIdsOf));

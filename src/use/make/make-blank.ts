@@ -29,12 +29,20 @@ export const plannedOnce = (
   blank: UnplannedBlank,
   { values: { material }, options: { foldAt, shop } }: Context,
 ): Blank => {
-  let known: { readonly plan: PartPlan | undefined } | undefined;
+  // The other hand is turned the other way and has its fingers elsewhere: it has a plan of its own.
+  const known = new WeakMap<FlatPattern, { readonly plan: PartPlan | undefined }>();
   const planOf = (part: Part, flat: FlatPattern): PartPlan | undefined => {
     if (foldAt === 'service') return undefined;
-    const fold = { part, flat, material, bends: bendTable(shop, material.id) };
-    known ??= { plan: planOnShop(fold, shop.machines) };
-    return known.plan;
+    const fold = {
+      part,
+      flat,
+      material,
+      bends: bendTable(shop, material.id),
+      tolerance: shop.handover.tolerance,
+    };
+    const found = known.get(flat) ?? { plan: planOnShop(fold, shop.machines) };
+    known.set(flat, found);
+    return found.plan;
   };
   return { ...blank, planOf };
 };

@@ -110,6 +110,20 @@ export const OUTPUTS = [
     needs: ['plan'],
     write: async (source) => (await import('./assembly.ts')).foldingGlb(source),
   },
+  {
+    id: 'folding',
+    about: 'steps of folding',
+    extension: '-folding.pdf',
+    needs: ['plan'],
+    write: async (source) => (await import('./folding.ts')).foldingPdf(source),
+  },
+  {
+    id: 'folding',
+    about: 'steps of folding',
+    extension: '-folding.html',
+    needs: ['plan'],
+    write: async (source) => (await import('./folding.ts')).foldingHtml(source),
+  },
 ] as const satisfies readonly Output[];
 
 /** The word by which an output is asked for. */

@@ -14,7 +14,7 @@ import { BUDGET } from '../../plan/search/lattice.ts';
 import { nearest } from '../../text/nearest.ts';
 import type { MadePart } from '../made-part.ts';
 import { makeParts } from '../make/make-parts.ts';
-import { foldingFile } from '../outputs/folding.ts';
+import { foldingFiles } from '../outputs/folding.ts';
 import type { Done, Refused } from '../use-case.ts';
 
 export interface PlanRequest {
@@ -58,7 +58,7 @@ export function planParts({
   const machines = one === undefined ? shop.machines : [one];
   const planned = made.parts.map((part) => {
     const plan = planOf(part, machines, shop);
-    const files = isDrawn && plan !== undefined ? foldingFile(part, plan) : [];
+    const files = isDrawn && plan !== undefined && !part.stopped ? foldingFiles(part, plan) : [];
     return { part, foldPlan: plan?.plan ?? null, files };
   });
   return {
@@ -113,7 +113,13 @@ const machineNamed = (given: string, own: readonly Machine[]): Machine | InputPr
 const planOf = (made: MadePart, machines: readonly Machine[], shop: Shop): PartPlan | undefined => {
   if (made.flat === undefined) return undefined;
   const { part, flat, material } = made;
-  const fold = { part, flat, material, bends: bendTable(shop, material.id) };
+  const fold = {
+    part,
+    flat,
+    material,
+    bends: bendTable(shop, material.id),
+    tolerance: shop.handover.tolerance,
+  };
   const found = planOnShop(fold, machines, BUDGET);
   return found && { ...found, plan: withSuggestions(fold, found, shop.machines) };
 };
