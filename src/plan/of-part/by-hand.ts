@@ -71,5 +71,7 @@ export const handStep = (fold: Fold, bend: FlatBend, thicknessMm: number): FoldS
     nose: null,
     fingersMm: [],
     note,
+    way: fold.slots === undefined ? 'round a former' : 'along slots',
+    byHandDeg: bend.angleDeg,
   };
 };

@@ -76,6 +76,11 @@ export function stepsOf(
       nose: machine.kind === 'folder' ? noseOf(fold, machine, bend) : null,
       fingersMm: step.fingersMm.flat(),
       note: notes.join('; ') || null,
+      way: 'machine',
+      byHandDeg:
+        bend.angleDeg >= HEM_DEG && inTwo?.stroke !== 1
+          ? bend.angleDeg - swingTo(fold, machine, bend)
+          : 0,
       ...(inTwo !== undefined && { inTwo }),
     };
   });
