@@ -26,14 +26,16 @@ export interface FoldPlan {
 }
 
 /**
- * How a fold is made: by the machine as it stands, with the sheet on packers, or with a standing
- * flange hung outside the machine's end; by the machine as far as it gets and the rest by hand; or by
- * hand altogether, over a block in the vice, along its slots, or round a former.
+ * How a fold is made: by the machine as it stands, with the sheet on packers, with a standing flange
+ * hung outside the machine's end, or with a die as short as its fold; by the machine as far as it
+ * gets and the rest by hand; or by hand altogether, over a block in the vice, along its slots, or
+ * round a former.
  */
 export type FoldWay =
   | 'machine'
   | 'on packers'
   | 'off the end'
+  | 'short die'
   | 'rest by hand'
   | 'over a block'
   | 'along slots'

@@ -87,6 +87,7 @@ const PART = z.strictObject({
             'machine',
             'on packers',
             'off the end',
+            'short die',
             'rest by hand',
             'over a block',
             'along slots',

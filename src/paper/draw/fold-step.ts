@@ -5,7 +5,7 @@ import type { Vec3 } from '../../geometry/vec3.ts';
 import type { Lattice } from '../../plan/search/lattice.ts';
 import type { Move } from '../../plan/search/cheapest.ts';
 import { type PartPlan } from '../../plan/of-part/part-plan.ts';
-import { machineSection } from '../../plan/machines/section.ts';
+import { blockSection, machineSection } from '../../plan/machines/section.ts';
 import { polygonArea } from '../../geometry/convex-polygon.ts';
 import type { Solid } from '../../geometry/convex-solid.ts';
 import { bentFold } from '../../plan/machines/pre-fold.ts';
@@ -108,12 +108,10 @@ function pictureOf(
   const own = strokes[stroke] as Stroke;
   const { startDeg } = own.rules;
   const placedPart = own.placedParts[placement];
-  const { still, movingBefore, movingAfter, turns } = machineSection(
-    machine,
-    net,
-    bentFold(net, own),
-    { startDeg, endDeg: dieDeg },
-  );
+  const { still, movingBefore, movingAfter, turns } =
+    own.rules.help === 'over a block'
+      ? blockSection(net, bentFold(net, own))
+      : machineSection(machine, net, bentFold(net, own), { startDeg, endDeg: dieDeg });
   const panels = net.panels.map((_, panel): PanelInView => ({
     isSwung: placedPart.sides[panel] === 1,
     isInTheWay: panel === inTheWay,

@@ -1,6 +1,7 @@
 import type { Machine, Section } from '../../model/machine.ts';
 import { tanDeg } from '../../geometry/degrees.ts';
 import { add } from '../../geometry/vec2.ts';
+import { blockBodies } from './block.ts';
 import { brakeBodies, tipMm } from './brake.ts';
 import { folderBodies } from './folder.ts';
 import type { FoldNet, NetFold } from './net.ts';
@@ -37,6 +38,15 @@ export const sheetOf = (
         leastFlangeMm,
       }
     : NO_SHEET;
+
+/**
+ * The straight edges of a fold by hand over a block, in the place of a machine's section; nothing of
+ * them moves.
+ */
+export const blockSection = (net: FoldNet, fold: NetFold): MachineSection => {
+  const { inside, outside } = blockBodies(sheetOf(net, fold));
+  return { still: [inside, outside], movingBefore: [], movingAfter: [], turns: [0, 1] };
+};
 
 /** @param at what the fold is bent by before the stroke and after it, degrees */
 export function machineSection(

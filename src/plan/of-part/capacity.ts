@@ -98,16 +98,47 @@ function tooThick(
   if (whole === undefined) return undefined;
   if (t > MOST_OVER_RATING * whole)
     return `${what} is more than the machine takes, however short the fold: it is rated for ${figure(whole)} mm of it over its whole length, and ${figure(MOST_OVER_RATING * whole)} mm is the most over a short one`;
-  // A figure of the shop's own was found with the fingers in.
-  const isWithFingers = own.every((c) => c.length !== undefined) && hasFingers(machine);
   const rated = { lengthMm: machine.workingLengthMm.value, thicknessMm: whole };
-  const isWithoutBar = machine.kind === 'folder' && !machine.leafBarFitted;
-  const derating = (isWithFingers ? FINGER_DERATING : 1) * (isWithoutBar ? BARE_LEAF_DERATING : 1);
-  const most = longestBendMm(rated, t, derating);
+  const most = longestBendMm(rated, t, deratingAsSet(machine, material));
   return long > most
-    ? `the machine bends ${what} over ${figure(most, 0)} mm at most${isWithFingers ? ' with its fingers in' : ''}${isWithoutBar ? ' without the bar of its leaf' : ''}; the fold is ${figure(long, 0)} mm long`
+    ? `the machine bends ${what} over ${figure(most, 0)} mm at most${isWithFingers(machine, material) ? ' with its fingers in' : ''}${isWithoutBar(machine) ? ' without the bar of its leaf' : ''}; the fold is ${figure(long, 0)} mm long`
     : undefined;
 }
+
+/**
+ * The most mm of folds that a machine bends at one stroke, which is that of one fold: folds on one
+ * line that are made together load it together.
+ */
+export const mostFoldMm = (
+  { flat: { thicknessMm: t }, material }: PartToFold,
+  machine: Machine,
+): number => {
+  const shorter = ownFigures(machine, material).filter((c) => c.length !== undefined);
+  const whole = ratedMm(machine, material);
+  if (shorter.length > 0)
+    return whole !== undefined && t <= whole
+      ? Infinity
+      : Math.max(0, ...shorter.filter((c) => t <= c.thickness).map((c) => c.length ?? 0));
+  return whole === undefined
+    ? Infinity
+    : longestBendMm(
+        { lengthMm: machine.workingLengthMm.value, thicknessMm: whole },
+        t,
+        deratingAsSet(machine, material),
+      );
+};
+
+/** Share of its rating that a machine takes with its fingers in and without the bar of its leaf. */
+const deratingAsSet = (machine: Machine, material: Material): number =>
+  (isWithFingers(machine, material) ? FINGER_DERATING : 1) *
+  (isWithoutBar(machine) ? BARE_LEAF_DERATING : 1);
+
+// A figure of the shop's own was found with the fingers in.
+const isWithFingers = (machine: Machine, material: Material): boolean =>
+  ownFigures(machine, material).every((c) => c.length !== undefined) && hasFingers(machine);
+
+const isWithoutBar = (machine: Machine): boolean =>
+  machine.kind === 'folder' && !machine.leafBarFitted;
 
 const ownFigures = ({ capacities = [] }: Machine, { family }: Material): readonly Capacity[] =>
   capacities.filter((c) => c.material === family);

@@ -15,6 +15,7 @@ import { HEM_SWING_DEG } from './part-net.ts';
 import type { PlanAnswer } from '../search/plan.ts';
 import { foldBits } from '../machines/pre-fold.ts';
 import { stepOf } from '../search/plan-result.ts';
+import { helpOf } from './help-words.ts';
 import { bendNamed, stepNotes } from './step-notes.ts';
 import type { Stroke } from '../search/stroke.ts';
 import { noseGapMm, noseRadiusMm } from '../machines/nose.ts';
@@ -61,7 +62,14 @@ export function stepsOf(
       ? { distanceMm: null, from: `the mark of step ${at + 1}` }
       : markOf(fold, machine, lattice, marking);
     const [inTwo, move, made] = [step.inTwo, moves[i] as Move, states[i] as number];
+    const {
+      notes: helpNotes,
+      stopAtDeg,
+      ...help
+    } = helpOf({ lattice, move, made, bend, stopAtDeg: swingTo(fold, machine, bend) });
+    const isOnMachine = help.way !== 'over a block';
     const notes = [
+      ...helpNotes,
       ...inTwoNotes(bend, step, first, mark.distanceMm !== null),
       ...stepNotes(fold, machine, { ids, inTwo, lattice, move, made }),
     ];
@@ -70,17 +78,14 @@ export function stepsOf(
       clampedSide: clampedAt(bend, step.clampedSide),
       flip: step.flip,
       turnDeg: step.turnDeg,
-      stopAtDeg: step.inTwo?.stroke === 1 ? step.stopAtDeg : swingTo(fold, machine, bend),
+      stopAtDeg: step.inTwo?.stroke === 1 ? step.stopAtDeg : stopAtDeg,
       sightLineMm: mark.distanceMm,
       from: mark.from,
-      nose: machine.kind === 'folder' ? noseOf(fold, machine, bend) : null,
+      nose: isOnMachine && machine.kind === 'folder' ? noseOf(fold, machine, bend) : null,
       fingersMm: step.fingersMm.flat(),
       note: notes.join('; ') || null,
-      way: 'machine',
-      byHandDeg:
-        bend.angleDeg >= HEM_DEG && inTwo?.stroke !== 1
-          ? bend.angleDeg - swingTo(fold, machine, bend)
-          : 0,
+      ...help,
+      ...(inTwo?.stroke === 1 && { byHandDeg: 0 }),
       ...(inTwo !== undefined && { inTwo }),
     };
   });

@@ -27,13 +27,13 @@ import { bendResult, blankResult } from './part-result.ts';
  */
 export const plannedOnce = (
   blank: UnplannedBlank,
-  { values: { material }, options: { foldAt, shop } }: Context,
+  { values: { material }, options: { foldAt, byMachineOnly, shop } }: Context,
 ): Blank => {
   let known: { readonly plan: PartPlan | undefined } | undefined;
   const planOf = (part: Part, flat: FlatPattern): PartPlan | undefined => {
     if (foldAt === 'service') return undefined;
     const fold = { part, flat, material, bends: bendTable(shop, material.id) };
-    known ??= { plan: planOnShop(fold, shop.machines) };
+    known ??= { plan: planOnShop(fold, shop.machines, undefined, { byMachineOnly }) };
     return known.plan;
   };
   return { ...blank, planOf };
