@@ -1,5 +1,6 @@
 import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
+import type { Vec3 } from '../../geometry/vec3.ts';
 import { prism, type Solid } from '../../geometry/convex-solid.ts';
 import { bodiesOf } from './bodies.ts';
 import { SPRING_MM, SPRING_SHARE } from './helps.ts';
@@ -27,6 +28,9 @@ const shrunk = (solids: readonly Solid[], thicknessMm: number, springMm: number)
     .map(({ lessGap }) => prism(lessGap, skin, thicknessMm - skin));
 };
 
-/** The outline of a prism on its panel. */
-const outlineOf = ({ corners }: Solid): Vec2[] =>
-  corners.slice(0, corners.length / 2).map(([x, y]): Vec2 => [x, y]);
+/** The outline of a prism, or of a flat body, on its panel: its first face. */
+const outlineOf = ({ corners, faces: [first = []] }: Solid): Vec2[] =>
+  first.map((i): Vec2 => {
+    const [x, y] = corners[i] as Vec3;
+    return [x, y];
+  });
