@@ -37,6 +37,29 @@ export interface RestsOn {
   readonly assumed: readonly string[];
 }
 
+/**
+ * How a fold is made: by the machine as it stands, with the sheet on packers, with a standing flange
+ * hung outside the machine's end, or with a die as short as its fold; by the machine as far as it
+ * gets and the rest by hand; or by hand altogether, over a block in the vice, along its slots, or
+ * round a former.
+ */
+export type FoldWay =
+  | 'machine'
+  | 'on packers'
+  | 'off the end'
+  | 'short die'
+  | 'rest by hand'
+  | 'over a block'
+  | 'along slots'
+  | 'round a former';
+
+/** Where metal springs aside by a little on the way, and what it meets. */
+export interface Tight {
+  readonly panel: string;
+  readonly touches: string;
+  readonly springsMm: number;
+}
+
 export interface FoldStep {
   /** A fold's id; several made at one stroke with ` + ` between them. */
   readonly bend: string;
@@ -59,6 +82,16 @@ export interface FoldStep {
   /** Widths of fingers, or lengths of tool, along the fold. */
   readonly fingersMm: readonly number[];
   readonly note: string | null;
+  readonly way: FoldWay;
+  /**
+   * How much of the angle is made by hand, in degrees: 0 for a stroke of the machine alone, and what
+   * is left of a hem that is pressed flat.
+   */
+  readonly byHandDeg: number;
+  /** Height of the packers under the sheet, only where it lies on packers. */
+  readonly packerMm?: number;
+  /** What springs aside, only where something does. */
+  readonly tight?: readonly Tight[];
   /** Details of the stroke, only where the fold is made in two. */
   readonly inTwo?: InTwo;
   readonly card: StepCard;

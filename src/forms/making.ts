@@ -35,6 +35,12 @@ export const WAY = {
     }),
     'auto',
   ),
+  /** Whether the plan leaves out what hands would do beside the machine. */
+  byMachineOnly: flag({
+    about:
+      'Plan without the help of hands: no fold over a block, no last degrees by hand, no packers.',
+    default: false,
+  }),
   /**
    * Width of the cut that the table does not allow for by itself, mm, or that of the shop's cutter;
    * 0 when left out.

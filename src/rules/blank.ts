@@ -196,6 +196,15 @@ export const BLANK_RULES = {
     mend: 'Follow the steps on the job sheet.',
     source: 'section and limits of the machine in the shop file; plain geometry',
   },
+  'fold-by-hand': {
+    severities: ['note'],
+    title: 'The machine alone does not fold it; hands do the rest, or set it up otherwise.',
+    reason:
+      'Something stands in the way of the machine as it stands, as it does in every shop: tabs are tapped over a block, low lips hang beside packers, standing flanges hang off the end.',
+    measured: 'every order of folds by the machine alone, none of which works',
+    mend: 'Follow the steps on the job sheet, or plan without (--by-machine-only).',
+    source: 'limits of what is done by hand: common practice',
+  },
   'leg-short-for-brake': {
     severities: ['warn'],
     title: 'A leg is too short for the V of a press brake.',

@@ -86,6 +86,23 @@ const PART = z.strictObject({
             .nullable(),
           fingersMm: z.array(z.number()),
           note: z.string().nullable(),
+          way: z.enum([
+            'machine',
+            'on packers',
+            'off the end',
+            'short die',
+            'rest by hand',
+            'over a block',
+            'along slots',
+            'round a former',
+          ]),
+          byHandDeg: z.number(),
+          packerMm: z.number().optional(),
+          tight: z
+            .array(
+              z.strictObject({ panel: z.string(), touches: z.string(), springsMm: z.number() }),
+            )
+            .optional(),
           inTwo: z
             .strictObject({
               stroke: z.union([z.literal(1), z.literal(2)]),

@@ -101,11 +101,15 @@ const asked: fc.Arbitrary<Asked> = fc
     machines,
   }));
 
-const planOf = async ({ family, inputs, machines }: Asked): Promise<FoldPlan | null> => {
+const planOf = async (
+  { family, inputs, machines }: Asked,
+  byMachineOnly = false,
+): Promise<FoldPlan | null> => {
   const found = planParts({
     template: await loadFamily(family),
     inputs,
     shop: { ...DEFAULT_SHOP, machines },
+    byMachineOnly,
   });
   return found.ok ? (found.result.parts[0]?.foldPlan ?? null) : null;
 };
@@ -205,7 +209,7 @@ describe('what is suggested for a part that cannot be folded', () => {
       machines: [CLUMSY, WEAK],
     };
     for (const machines of [given.machines, given.machines.toReversed()]) {
-      const plan = await planOf({ ...given, machines });
+      const plan = await planOf({ ...given, machines }, true);
       expect(plan?.feasible).toBe(false);
       expect(plan?.blockedBy.map((b) => b.suggestion).join()).not.toMatch(/fold it on/);
     }
@@ -257,11 +261,14 @@ describe('what is suggested for a part that cannot be folded', () => {
       ],
     });
     const [straight] = PRESS_BRAKE.punches.filter((p) => p.id === PRESS_BRAKE.punch);
-    const without = await planOf({
-      family: 'bracket-channel',
-      inputs: { flangeA: 38, web: 40, flangeB: 38, width: 100, material: 'dc01', thickness: 1 },
-      machines: [{ ...PRESS_BRAKE, punches: straight === undefined ? [] : [straight] }],
-    });
+    const without = await planOf(
+      {
+        family: 'bracket-channel',
+        inputs: { flangeA: 38, web: 40, flangeB: 38, width: 100, material: 'dc01', thickness: 1 },
+        machines: [{ ...PRESS_BRAKE, punches: straight === undefined ? [] : [straight] }],
+      },
+      true,
+    );
     expect(without?.feasible).toBe(false);
   });
 });

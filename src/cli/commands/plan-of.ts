@@ -6,6 +6,7 @@ import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { FAMILY_FLAGS, familyAsked } from '../family.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
+import { WAY } from '../../forms/making.ts';
 import { saveNamed } from '../save.ts';
 import type { RunCommand } from './index.ts';
 
@@ -16,6 +17,10 @@ export const PLAN_OF_FLAGS = {
       'Folder for drawings of the steps, or of what prevents them, one SVG for each part; nothing is drawn when left out',
   },
   force: { type: 'boolean', describe: 'Replace files that were not made for this part' },
+  'by-machine-only': {
+    type: 'boolean',
+    describe: WAY.byMachineOnly.facts.about,
+  },
   machine: {
     type: 'string',
     describe:
@@ -40,6 +45,7 @@ export const run: RunCommand = async (args, console) => {
     machine,
     shop: shop.shop,
     isDrawn: folder !== undefined,
+    byMachineOnly: flags['by-machine-only'] === true,
   });
   if (!planned.ok) throw new WrongInput(planned.problems);
   const pathOf = saveNamed(folder ?? '', planned.files, flags['force'] === true);

@@ -8,7 +8,7 @@ import type { FlatPattern } from '../../model/flat.ts';
 import type { Section } from '../../model/machine.ts';
 import type { Mesh } from '../../model/mesh.ts';
 import type { Part } from '../../model/part.ts';
-import { type MachinePart, machineParts } from '../../plan/machines/section.ts';
+import { blockSection, type MachinePart, machineParts } from '../../plan/machines/section.ts';
 import { foldIdsOf, type NetFold } from '../../plan/machines/net.ts';
 import { bentFold, turnPose } from '../../plan/machines/pre-fold.ts';
 import { blockedStrokes } from '../../plan/of-part/blocked-strokes.ts';
@@ -147,7 +147,10 @@ const sceneOf = (
   const meshAt = (deg: number, level: Pose): Mesh =>
     placedMesh(drawn, deg === 0 ? share : withAngle(share, drawn.flat, folds, deg), home, level);
   const sheet = onSheet(drawn, home, at(startDeg), first.up);
-  const parts = machineParts(machine, net, bentFold(net, stroke), { startDeg, endDeg: dieDeg });
+  const parts =
+    stroke.rules.help === 'over a block'
+      ? blockSection(net, bentFold(net, stroke))
+      : machineParts(machine, net, bentFold(net, stroke), { startDeg, endDeg: dieDeg });
   const leafDeg = machine.kind === 'folder' ? swingDeg : 0;
   return {
     before: meshAt(startDeg, at(startDeg)),

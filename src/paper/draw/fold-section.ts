@@ -168,6 +168,8 @@ const NAMES: Readonly<Record<MachinePart['name'], string>> = {
   ram: 'ram',
   punch: 'punch',
   die: 'die',
+  block: 'block',
+  bar: 'straight bar',
 };
 
 /** In the middle of what is seen of the largest of its pieces. */

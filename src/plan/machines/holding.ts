@@ -8,6 +8,12 @@ export interface Stretch {
   readonly to: number;
 }
 
+/** A stretch in which no tool can stand. */
+export interface TakenStretch extends Stretch {
+  /** Whether the machine has to end before it. */
+  readonly atEnd?: boolean;
+}
+
 /** What holds the sheet in one free stretch. */
 export interface Block {
   /**
@@ -26,8 +32,9 @@ export interface Block {
 export function hold(
   holder: Holder,
   lines: readonly Stretch[],
-  taken: readonly Stretch[],
+  taken: readonly TakenStretch[],
 ): readonly Block[] | undefined {
+  if (taken.some((t) => t.atEnd === true)) return holdOffEnd(holder, lines, taken);
   if (holder.kind === 'one piece') return holdByBeam(holder.endOverhang, lines, taken);
   const clear = holder.kind === 'fingers' ? holder.sideClearMm : 0;
   const rooms = freeRooms(taken, clear).filter((room) => lines.some((l) => shared(l, room) > 0));
@@ -44,6 +51,29 @@ export function hold(
       : undefined;
   }
   return chooseFingers(holder.widthsMm, uses, least);
+}
+
+/**
+ * The tools where the part hangs off one end of the machine: bed, clamp and leaf end between the fold
+ * and what hangs there, so that nothing is held from there on. The whole fold lies on the machine.
+ */
+function holdOffEnd(
+  holder: Holder,
+  lines: readonly Stretch[],
+  taken: readonly TakenStretch[],
+): readonly Block[] | undefined {
+  const from = Math.min(...lines.map((l) => l.from));
+  const to = Math.max(...lines.map((l) => l.to));
+  const hanging = taken.filter((t) => t.atEnd === true);
+  const before = hanging.filter((t) => t.to <= from + SAME_LENGTH_MM);
+  const behind = hanging.filter((t) => t.from >= to - SAME_LENGTH_MM);
+  if (before.length + behind.length < hanging.length) return undefined;
+  if (before.length > 0 && behind.length > 0) return undefined;
+  const beyond: Stretch =
+    before.length > 0
+      ? { from: -Infinity, to: Math.max(...before.map((t) => t.to)) }
+      : { from: Math.min(...behind.map((t) => t.from)), to: Infinity };
+  return hold(holder, lines, [...taken.filter((t) => t.atEnd !== true), beyond]);
 }
 
 const shared = (a: Stretch, b: Stretch): number =>

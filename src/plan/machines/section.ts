@@ -1,6 +1,7 @@
 import type { Machine, Section } from '../../model/machine.ts';
 import { tanDeg } from '../../geometry/degrees.ts';
 import { add } from '../../geometry/vec2.ts';
+import { blockBodies } from './block.ts';
 import { brakeBodies, tipMm } from './brake.ts';
 import { folderBodies } from './folder.ts';
 import type { FoldNet, NetFold } from './net.ts';
@@ -8,7 +9,8 @@ import { NO_SHEET, type Sheet } from './stroke-rules.ts';
 
 /** A named part of a machine's section. */
 export interface MachinePart {
-  readonly name: 'beam' | 'fingers' | 'clamp' | 'bed' | 'leaf' | 'ram' | 'punch' | 'die';
+  readonly name:
+    'beam' | 'fingers' | 'clamp' | 'bed' | 'leaf' | 'ram' | 'punch' | 'die' | 'block' | 'bar';
   /** Convex pieces. */
   readonly pieces: readonly Section[];
   /** Whether it moves in a stroke. */
@@ -39,6 +41,19 @@ export const sheetOf = (
         leastFlangeMm,
       }
     : NO_SHEET;
+
+/**
+ * The straight edges of a fold by hand over a block, in the place of a machine's section; nothing of
+ * them moves.
+ */
+export const blockSection = (net: FoldNet, fold: NetFold): MachineSection => {
+  const { inside, outside } = blockBodies(sheetOf(net, fold));
+  const parts: MachinePart[] = [
+    { name: 'block', pieces: [inside], moves: false },
+    { name: 'bar', pieces: [outside], moves: false },
+  ];
+  return { before: parts, after: parts };
+};
 
 /** The parts stand as the search for contact has them. `startDeg` and `endDeg` are bends before and after. */
 export function machineParts(

@@ -72,5 +72,7 @@ export const handStep = (fold: Fold, bend: FlatBend, thicknessMm: number): BareS
     nose: null,
     fingersMm: [],
     note,
+    way: fold.slots === undefined ? 'round a former' : 'along slots',
+    byHandDeg: bend.angleDeg,
   };
 };

@@ -132,6 +132,26 @@ const ratingOf = (machine: Machine, material: Material, whole: number) => ({
   mostMm: hardestMm(machine, material),
 });
 
+/**
+ * The most mm of folds that a machine bends at one stroke, which is that of one fold: folds on one
+ * line that are made together load it together.
+ */
+export const mostFoldMm = (
+  { flat: { thicknessMm: t }, material }: PartToFold,
+  machine: Machine,
+): number => {
+  const shorter = ownFigures(machine, material).filter((c) => c.length !== undefined);
+  const whole = ratedMm(machine, material);
+  if (shorter.length > 0)
+    return whole !== undefined && t <= whole
+      ? Infinity
+      : Math.max(0, ...shorter.filter((c) => t <= c.thickness).map((c) => c.length ?? 0));
+  return whole === undefined
+    ? Infinity
+    : longestBendMm(ratingOf(machine, material, whole), t, deratingAsSet(machine, material)) +
+        NOISE_MM;
+};
+
 /** Share of its rating that a machine takes with its fingers in and without the bar of its leaf. */
 const deratingAsSet = (machine: Machine, material: Material): number =>
   (isWithFingers(machine, material) ? FINGER_DERATING : 1) *

@@ -2,11 +2,13 @@ import { usualOpeningMm } from '../../bending/v-die.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Fold, Part } from '../../model/part.ts';
 import { handStep, isFormed } from './by-hand.ts';
+import { handsFor, isWithinHands } from './hands.ts';
 import { withoutFolds } from './pieces.ts';
-import { type Beyond, beyondCapacity, leastFlangeFor } from './capacity.ts';
+import { type Beyond, beyondCapacity, leastFlangeFor, mostFoldMm } from './capacity.ts';
 import { type PartNet, partNet } from './part-net.ts';
 import { type PlanAnswer, planFolds } from '../search/plan.ts';
 import { rescueByPreFolds } from '../search/rescue.ts';
+import { figure } from '../../text/figures.ts';
 import { foldIdsOf, type FoldNet, type NetFold } from '../machines/net.ts';
 import { bendLengthMm, bendNamed } from './step-notes.ts';
 import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
@@ -40,7 +42,7 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
           explain: false,
           ...(budget !== undefined && { budget }),
         });
-  const tooMuch = beyondCapacity(fold, machine);
+  const tooMuch = [...beyondCapacity(fold, machine), ...rowsBeyond(fold, net)];
   const feasible =
     tooMuch.length > 0
       ? false
@@ -67,6 +69,21 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
     },
   };
 }
+
+/** Rows of folds, taken as one where there are many, that are too long together for the machine. */
+const rowsBeyond = ({ flat }: PartToFold, net: FoldNet): Beyond[] =>
+  net.folds.flatMap(({ id, ids = [] }) => {
+    const sumMm = ids.reduce((sum, one) => sum + bendLengthMm(bendNamed(flat, one)), 0);
+    const most = net.mostTogetherMm ?? Infinity;
+    return sumMm <= most
+      ? []
+      : [
+          {
+            bend: id,
+            reason: `its ${ids.length} folds, made at one stroke, are ${figure(sumMm, 0)} mm long together; the machine bends ${figure(most, 0)} mm of that sheet at most`,
+          },
+        ];
+  });
 
 /** The most folds that are planned: a state has a bit for each. */
 const MOST_FOLDS = 30;
@@ -173,6 +190,42 @@ export function rescuedPart(
 }
 
 /**
+ * The same part with the help of hands, for one that is proved to have no order by the machine
+ * alone: of all orders with help the one with the least of it. `undefined` where none was found.
+ */
+export function helpedPart(
+  fold: PartToFold,
+  { answer: { lattice, verdict }, machine, plan }: PartPlan,
+  budget: number,
+): PartPlan | undefined {
+  const tooMuch = beyondCapacity(fold, machine);
+  if (verdict === 'not decided' || (verdict === 'feasible' && tooMuch.length === 0))
+    return undefined;
+  const hands = handsFor(fold, lattice.net, tooMuch);
+  if (!isWithinHands(hands)) return undefined;
+  const answer = planFolds({ ...lattice.net, hands }, machine, {
+    mostOrders: 0,
+    explain: false,
+    onlyOrder: true,
+    budget,
+  });
+  if (answer.verdict !== 'feasible') return undefined;
+  const steps = allSteps(fold, machine, answer, netFor(fold, machine).byHand);
+  return {
+    answer,
+    machine,
+    plan: {
+      ...plan,
+      feasible: true,
+      steps,
+      blockedBy: [],
+      blockEachOther: [],
+      restsOn: restsOn(machine, steps),
+    },
+  };
+}
+
+/**
  * How far past its angle the shop itself says that a fold must be free to swing. The figure of a
  * built-in machine is a rule of thumb for sheet of any kind, and springback is known better than
  * that of a part.
@@ -184,7 +237,13 @@ const ownOverbendDeg = ({ overbendDeg: { value, basis } }: Machine): number =>
  * The part as this machine folds it: hems as far as it goes, and every fold past its angle by its
  * springback, or by the overbend of the shop file where that is more.
  */
-export const netFor = (fold: PartToFold, machine: Machine): PartNet =>
+export const netFor = (fold: PartToFold, machine: Machine): PartNet => {
+  const { net, byHand } = netOf(fold, machine);
+  const mostTogetherMm = mostFoldMm(fold, machine);
+  return { net: Number.isFinite(mostTogetherMm) ? { ...net, mostTogetherMm } : net, byHand };
+};
+
+const netOf = (fold: PartToFold, machine: Machine): PartNet =>
   partNet(fold.part, fold.flat, {
     mostDeg: machine.maxAngleDeg?.value,
     isByHand: (f) =>

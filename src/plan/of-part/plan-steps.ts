@@ -15,6 +15,7 @@ import { HEM_SWING_DEG } from './part-net.ts';
 import type { PlanAnswer } from '../search/plan.ts';
 import { foldBits } from '../machines/pre-fold.ts';
 import { stepOf } from '../search/plan-result.ts';
+import { helpOf } from './help-words.ts';
 import { bendNamed, stepNotes } from './step-notes.ts';
 import type { Stroke } from '../search/stroke.ts';
 import { noseGapMm, noseRadiusMm, radiusAtGapMm } from '../machines/nose.ts';
@@ -65,11 +66,18 @@ export function stepsOf(
       ? { distanceMm: null, from: `the mark of step ${at + 1}`, at: null, foot: null }
       : markOf(fold, machine, lattice, marking);
     const [inTwo, move, made] = [step.inTwo, moves[i] as Move, states[i] as number];
+    const {
+      notes: helpNotes,
+      stopAtDeg,
+      ...help
+    } = helpOf({ lattice, move, made, bend, stopAtDeg: swingTo(fold, machine, bend) });
+    const isOnMachine = help.way !== 'over a block';
     const stop = stopOf(fold, machine, bend);
-    const turnedDeg = inTwo?.stroke === 1 ? step.stopAtDeg : swingTo(fold, machine, bend);
-    const nose = machine.kind === 'folder' ? noseOf(fold, machine, bend) : null;
+    const turnedDeg = inTwo?.stroke === 1 ? step.stopAtDeg : stopAtDeg;
+    const isFolded = isOnMachine && machine.kind === 'folder';
     const notes = [
-      ...(i === 0 && machine.kind === 'folder' ? noseNowNote(fold, machine, bend) : []),
+      ...helpNotes,
+      ...(i === 0 && isFolded ? noseNowNote(fold, machine, bend) : []),
       ...inTwoNotes(bend, step, first, mark.distanceMm !== null),
       ...stepNotes(fold, machine, { ids, inTwo, lattice, move, made }),
     ];
@@ -78,14 +86,16 @@ export function stepsOf(
       clampedSide: clampedAt(bend, step.clampedSide),
       flip: step.flip,
       turnDeg: step.turnDeg,
-      stopAtDeg: turnedDeg + stop.offsetDeg,
-      stop,
+      stopAtDeg: turnedDeg + (isOnMachine ? stop.offsetDeg : 0),
+      ...(isOnMachine && { stop }),
       sightLineMm: mark.distanceMm,
       from: mark.from,
       mark: mark.at === null || mark.foot === null ? null : { at: mark.at, from: mark.foot },
-      nose,
+      nose: isFolded ? noseOf(fold, machine, bend) : null,
       fingersMm: step.fingersMm.flat(),
       note: notes.join('; ') || null,
+      ...help,
+      ...(inTwo?.stroke === 1 && { byHandDeg: 0 }),
       ...(inTwo !== undefined && { inTwo }),
     };
   });

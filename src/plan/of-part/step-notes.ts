@@ -25,11 +25,18 @@ export interface Step {
 }
 
 /** What else there is to know at a step. */
-export const stepNotes = (fold: PartToFold, machine: Machine, step: Step): string[] => [
-  ...bendNotes(fold, machine, step),
-  ...tipNote(fold, machine, step),
-  ...openingNotes(fold, machine, step),
-];
+export const stepNotes = (fold: PartToFold, machine: Machine, step: Step): string[] => {
+  const { lattice, move } = step;
+  if (lattice.strokes[move.stroke]?.rules.help === 'over a block')
+    return bendNamed(fold.flat, step.ids[0] as string).angleDeg >= HEM_DEG ? [FLATTEN] : [];
+  return [
+    ...bendNotes(fold, machine, step),
+    ...tipNote(fold, machine, step),
+    ...openingNotes(fold, machine, step),
+  ];
+};
+
+const FLATTEN = 'then press it flat under the clamp or with a mallet';
 
 const bendNotes = (
   { flat, material }: PartToFold,
@@ -40,9 +47,7 @@ const bendNotes = (
   const [first] = bends as [FlatBend];
   return [
     ...(ids.length > 1 ? ['all at one stroke'] : []),
-    ...(first.angleDeg >= HEM_DEG && inTwo?.stroke !== 1
-      ? ['then press it flat under the clamp or with a mallet']
-      : []),
+    ...(first.angleDeg >= HEM_DEG && inTwo?.stroke !== 1 ? [FLATTEN] : []),
     ...(first.angleDeg >= HEM_DEG || first.rule === 'measured'
       ? []
       : radiusNote(machine, flat.thicknessMm, first.insideRadiusMm)),

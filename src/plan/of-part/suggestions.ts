@@ -1,7 +1,7 @@
 import type { Blocked, FoldPlan } from '../../contract/fold-plan.ts';
 import type { Machine } from '../../model/machine.ts';
 import { figure } from '../../text/figures.ts';
-import { canFold, shorterFlangeMm } from '../search/suggest.ts';
+import { type Allowance, allowance, canFold, shorterFlangeMm } from '../search/suggest.ts';
 import { beyondCapacity } from './capacity.ts';
 import { netFor, type PartPlan, setUpFor, setUpsOf } from './part-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
@@ -44,8 +44,9 @@ export function withSuggestions(
 }
 
 /** Whether a plan can be made on a machine as it is set up. */
-const canBeFolded = (fold: PartToFold, machine: Machine): boolean =>
-  beyondCapacity(fold, machine).length === 0 && canFold(netFor(fold, machine).net, machine);
+const canBeFolded = (fold: PartToFold, machine: Machine, allowed: Allowance): boolean =>
+  beyondCapacity(fold, machine).length === 0 &&
+  canFold(netFor(fold, machine).net, machine, allowed);
 
 /**
  * The smallest changes that would help: another set-up of the machine, another machine of the shop
@@ -57,21 +58,23 @@ const suggestionsFor = (
   machines: readonly Machine[],
 ): Suggestion[] => {
   const { net } = netFor(fold, machine);
+  const allowed = allowance();
   const isStrong = beyondCapacity(fold, machine).length === 0;
   const owned = [machine, ...machines.filter((m) => m.id !== machine.id)];
   const seams = fold.part.folds.filter(({ id }) =>
     withoutFolds(fold, [id]).every((piece) =>
-      owned.some((m) => canBeFolded(piece, setUpFor(piece, m))),
+      owned.some((m) => canBeFolded(piece, setUpFor(piece, m), allowed)),
     ),
   );
   return [
-    ...otherwiseSetUp(fold, machine),
+    ...otherwiseSetUp(fold, machine, allowed),
     ...elsewhere(
       fold,
       machines.filter((m) => m.id !== machine.id),
+      allowed,
     ),
     ...(isStrong ? net.panels : []).flatMap(({ id }, panel): Suggestion[] => {
-      const mm = shorterFlangeMm(net, machine, panel);
+      const mm = shorterFlangeMm(net, machine, panel, allowed);
       return mm === undefined
         ? []
         : [{ text: `make ${id} ${figure(mm, 1)} mm shorter`, panel: id }];
@@ -82,25 +85,30 @@ const suggestionsFor = (
 
 const forAll = (text: string): Suggestion => ({ text, panel: null });
 
-const otherwiseSetUp = (fold: PartToFold, machine: Machine): Suggestion[] => {
+const otherwiseSetUp = (fold: PartToFold, machine: Machine, allowed: Allowance): Suggestion[] => {
   if (machine.kind === 'folder')
     return machine.section === undefined &&
       machine.isLeafBarFitted.value &&
-      canBeFolded(fold, {
-        ...machine,
-        isLeafBarFitted: { ...machine.isLeafBarFitted, value: false },
-      })
+      canBeFolded(
+        fold,
+        { ...machine, isLeafBarFitted: { ...machine.isLeafBarFitted, value: false } },
+        allowed,
+      )
       ? [forAll('take the bar off the leaf')]
       : [];
   return setUpsOf(machine)
-    .filter((m) => canBeFolded(fold, m))
+    .filter((m) => canBeFolded(fold, m, allowed))
     .map((m) => forAll(`use the punch ${punchOf(m)}`));
 };
 
-const elsewhere = (fold: PartToFold, machines: readonly Machine[]): Suggestion[] =>
+const elsewhere = (
+  fold: PartToFold,
+  machines: readonly Machine[],
+  allowed: Allowance,
+): Suggestion[] =>
   machines.flatMap((given) => {
     const usual = setUpFor(fold, given);
-    const found = [usual, ...setUpsOf(usual)].find((m) => canBeFolded(fold, m));
+    const found = [usual, ...setUpsOf(usual)].find((m) => canBeFolded(fold, m, allowed));
     if (found === undefined) return [];
     const punch = found === usual ? '' : `, with the punch ${punchOf(found)}`;
     return [forAll(`fold it on ${given.name}${punch}`)];

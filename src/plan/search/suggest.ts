@@ -10,16 +10,33 @@ import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 /** Budget for each thing tried: enough for parts of a dozen folds, and soon over. */
 const BUDGET = 500_000;
 
+/** What is left for all that is tried for one part; it is counted down. */
+export interface Allowance {
+  left: number;
+}
+
+/**
+ * All that may be tried for one part: some seconds. What was not tried by then is not suggested.
+ */
+export const allowance = (): Allowance => ({ left: 4_000_000 });
+
+/** A try costs at least this for each of the part's folds, for its strokes have to be laid out. */
+const PER_FOLD = 2_000;
+
 /** Flanges are shortened in steps of this, mm. */
 const STEP_MM = 0.5;
 
 /** Whether there is an order; one that is not found within the budget counts as none. */
-export const canFold = (net: FoldNet, machine: Machine): boolean => {
+export const canFold = (net: FoldNet, machine: Machine, allowed: Allowance): boolean => {
+  if (allowed.left <= 0) return false;
+  const lattice = latticeOf(net, machine, Math.min(BUDGET, allowed.left));
   try {
-    return findOrder(latticeOf(net, machine, BUDGET)) !== undefined;
+    return findOrder(lattice) !== undefined;
   } catch (error) {
     if (error instanceof BudgetSpent) return false;
     throw error;
+  } finally {
+    allowed.left -= lattice.spent() + PER_FOLD * net.folds.length;
   }
 };
 
@@ -31,13 +48,14 @@ export const shorterFlangeMm = (
   net: FoldNet,
   machine: Machine,
   panel: number,
+  allowed: Allowance,
 ): number | undefined => {
   const at = net.folds.filter((f) => f.panels.includes(panel));
   const [fold] = at;
   if (fold === undefined || at.length > 1) return undefined;
   const whole = lengthOf(net, fold, panel);
   const works = (steps: number): boolean =>
-    canFold(withFlange(net, fold, panel, whole - steps * STEP_MM), machine);
+    canFold(withFlange(net, fold, panel, whole - steps * STEP_MM), machine, allowed);
   let [short, long] = [Math.floor(whole / STEP_MM) - 1, 0];
   // The shortest flange that the machine holds is searched for first, because nothing works below
   // it.

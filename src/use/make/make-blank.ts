@@ -27,7 +27,7 @@ import { bendResult, blankResult } from './part-result.ts';
  */
 export const plannedOnce = (
   blank: UnplannedBlank,
-  { values: { material }, options: { foldAt, shop } }: Context,
+  { values: { material }, options: { foldAt, byMachineOnly, shop } }: Context,
 ): Blank => {
   // The other hand is turned the other way and has its fingers elsewhere: it has a plan of its own.
   const known = new WeakMap<FlatPattern, { readonly plan: PartPlan | undefined }>();
@@ -40,7 +40,9 @@ export const plannedOnce = (
       bends: bendTable(shop, material.id),
       tolerance: shop.handover.tolerance,
     };
-    const found = known.get(flat) ?? { plan: planOnShop(fold, shop.machines) };
+    const found = known.get(flat) ?? {
+      plan: planOnShop(fold, shop.machines, undefined, { byMachineOnly }),
+    };
     known.set(flat, found);
     return found.plan;
   };

@@ -25,6 +25,7 @@ export interface FilledOptions {
   readonly dxfVersion: DxfVersion;
   readonly shop: Shop;
   readonly foldAt: FoldAt;
+  readonly byMachineOnly: boolean;
   readonly kerf: number | 'shop';
   readonly marks: Shop['marking']['folds'];
   readonly drilled: Shop['marking']['drilled'];
@@ -40,6 +41,7 @@ export const filledOptions = ({
   dxfVersion = 'r2000',
   shop = DEFAULT_SHOP,
   foldAt = 'auto',
+  byMachineOnly = false,
   kerf = 0,
   marks = shop.marking.folds,
   drilled = shop.marking.drilled,
@@ -49,6 +51,7 @@ export const filledOptions = ({
   dxfVersion,
   shop,
   foldAt,
+  byMachineOnly,
   kerf,
   marks,
   drilled,

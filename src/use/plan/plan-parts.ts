@@ -29,6 +29,8 @@ export interface PlanRequest {
   readonly shop?: Shop | undefined;
   /** Whether the steps, or what prevents them, are drawn: a file for each part that has a plan. */
   readonly isDrawn?: boolean | undefined;
+  /** Whether the help of hands is left out. */
+  readonly byMachineOnly?: boolean | undefined;
 }
 
 export interface PlannedFamily extends Done<PlannedParts> {
@@ -49,6 +51,7 @@ export function planParts({
   machine,
   shop = DEFAULT_SHOP,
   isDrawn = false,
+  byMachineOnly = false,
 }: PlanRequest): Refused | PlannedFamily {
   const one = machine === undefined ? undefined : machineNamed(machine, shop.machines);
   if (one !== undefined && 'allowed' in one) return { ok: false, problems: [one] };
@@ -57,7 +60,7 @@ export function planParts({
   if (!made.ok) return made;
   const machines = one === undefined ? shop.machines : [one];
   const planned = made.parts.map((part) => {
-    const plan = planOf(part, machines, shop);
+    const plan = planOf(part, machines, { shop, byMachineOnly });
     const files = isDrawn && plan !== undefined && !part.stopped ? foldingFiles(part, plan) : [];
     return { part, foldPlan: plan?.plan ?? null, files };
   });
@@ -110,7 +113,11 @@ const machineNamed = (given: string, own: readonly Machine[]): Machine | InputPr
   };
 };
 
-const planOf = (made: MadePart, machines: readonly Machine[], shop: Shop): PartPlan | undefined => {
+const planOf = (
+  made: MadePart,
+  machines: readonly Machine[],
+  { shop, byMachineOnly }: { readonly shop: Shop; readonly byMachineOnly: boolean },
+): PartPlan | undefined => {
   if (made.flat === undefined) return undefined;
   const { part, flat, material } = made;
   const fold = {
@@ -120,6 +127,6 @@ const planOf = (made: MadePart, machines: readonly Machine[], shop: Shop): PartP
     bends: bendTable(shop, material.id),
     tolerance: shop.handover.tolerance,
   };
-  const found = planOnShop(fold, machines, BUDGET);
+  const found = planOnShop(fold, machines, BUDGET, { byMachineOnly });
   return found && { ...found, plan: withSuggestions(fold, found, shop.machines) };
 };
