@@ -30,6 +30,14 @@ export const BLANK_RULES = {
     measured: 'the depth of the notch against the flat metal',
     mend: 'Make the panel longer, the inside radius smaller, or choose relief slit.',
   },
+  'no-weld-seam': {
+    ...IMPOSSIBLE,
+    title: 'A fold cannot be a weld seam instead.',
+    reason: 'Two edges have to stand against each other, with metal left behind them.',
+    measured:
+      'the angle of the fold, and what is left of its panels before the line in which their inside faces meet',
+    mend: 'Weld at another fold, or make the panel longer.',
+  },
   'relief-cuts-through': {
     ...IMPOSSIBLE,
     title: 'Reliefs at the corners of a panel meet and cut a flange off.',
