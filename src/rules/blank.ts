@@ -180,6 +180,15 @@ export const BLANK_RULES = {
     measured: 'edges and stretches of both panels, angle, radius, slots',
     mend: 'Join straight stretches of the same length, with figures in their range.',
   },
+  'made-foldable': {
+    severities: ['warn'],
+    title: 'A part that the shop cannot fold was made in another design.',
+    reason:
+      'It was asked for by makeFoldable, and the part is not quite the one that was described.',
+    measured: 'nothing; each piece has been planned and its file proved',
+    mend: 'Give the inputs that the message names to keep the design, or leave out makeFoldable.',
+    source: 'plain geometry; what a design costs is an order of wishes, not of prices',
+  },
   'no-fold-order': {
     severities: ['stop', 'warn'],
     title: 'The part cannot be folded on the machine in any order.',

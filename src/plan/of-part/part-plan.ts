@@ -22,7 +22,7 @@ export interface PartPlan {
 }
 
 /** The most blocked strokes that are reported of a part that cannot be folded. */
-const MOST_BLOCKED = 6;
+export const MOST_BLOCKED = 6;
 
 /**
  * Plans the folds of a part on one machine. A part without a fold to plan has no steps and is
@@ -69,7 +69,7 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
 }
 
 /** The most folds that are planned: a state has a bit for each. */
-const MOST_FOLDS = 30;
+export const MOST_FOLDS = 30;
 
 /** The answer for a part of too many folds: nothing was tried. */
 const undecided = (net: FoldNet, machine: Machine): PlanAnswer => ({
@@ -78,7 +78,7 @@ const undecided = (net: FoldNet, machine: Machine): PlanAnswer => ({
   moves: [],
 });
 
-const handSteps = ({ flat }: PartToFold, byHand: readonly Fold[]): FoldStep[] =>
+export const handSteps = ({ flat }: PartToFold, byHand: readonly Fold[]): FoldStep[] =>
   byHand.map((f) => handStep(f, bendNamed(flat, f.id), flat.thicknessMm));
 
 const tooWeak = ({ bend, reason }: Beyond, suggestion: string): Blocked => ({
@@ -110,17 +110,15 @@ function wayOut(fold: PartToFold, machine: Machine, tooMuch: readonly Beyond[]):
   const hasRoom = [...ids].every(
     (id) => bendLengthMm(bendNamed(flat, id)) - 2 * row.landMm > row.widthMm,
   );
-  const names = `fold ${[...ids].join(', ')}`;
+  const names = [...ids].join(', ');
   const canBe = (piece: PartToFold): boolean =>
     planPart(piece, machine, SLOTTED_BUDGET).plan.feasible === true;
   const ways = [
     'have it pressed where a brake takes it (--fold-at service)',
     ...(hasRoom && canBe({ ...fold, part: slotted })
-      ? [
-          `slit it: cut ${names} as a row of slots (plate: slots behind the fold line), fold it by hand and weld it up`,
-        ]
+      ? [`slit it (slitAt ${names}), fold it by hand and weld it up`]
       : withoutFolds(fold, [...ids]).every(canBe)
-        ? [`make it in pieces and weld them at ${names}`]
+        ? [`weld it there in place of a bend (weldAt ${names})`]
         : []),
   ];
   return ways.join('; or ');

@@ -29,6 +29,7 @@ export interface FilledOptions {
   readonly marks: Shop['marking']['folds'];
   readonly drilled: Shop['marking']['drilled'];
   readonly fit: FitOptions | undefined;
+  readonly makeFoldable: boolean;
 }
 
 /**
@@ -44,6 +45,7 @@ export const filledOptions = ({
   marks = shop.marking.folds,
   drilled = shop.marking.drilled,
   fit,
+  makeFoldable = false,
 }: MakeOptions): FilledOptions => ({
   cutOnly,
   dxfVersion,
@@ -53,6 +55,7 @@ export const filledOptions = ({
   marks,
   drilled,
   fit,
+  makeFoldable,
 });
 
 /** The options as they apply to one sheet. */
