@@ -45,6 +45,7 @@ export default defineTemplate({
         end: 'stub',
         stub: 90,
         plateOn: 'bottom',
+        weldAt: 'A, B, C',
         material: '5754-h111',
         thickness: 1.5,
       },
