@@ -15,6 +15,7 @@ import { impossibleLips, impossibleShell, impossibleWalls } from './limits.ts';
 import { lipPanel } from './lip.ts';
 import { rootOf } from './net.ts';
 import { ductNotes, ductReport } from './report.ts';
+import { hasRing, lipRing } from './ring.ts';
 import { apertureReaches, type Shell, shellOf, wallAt, type WallName } from './shell.ts';
 import type { DuctBox } from './inputs.ts';
 import { plateStanding, wallsStanding } from './standing.ts';
@@ -49,6 +50,7 @@ export function ductBox(v: DuctBox): Built {
       part: stubPlate(v, shell),
       standing: plateStanding(shell, v.thicknessMm),
     });
+  if (hasRing(v)) pieces.push({ id: 'lip-ring', part: lipRing(v, shell) });
   const report = ductReport(v, shell);
   const [only, ...more] = pieces;
   return only !== undefined && more.length === 0

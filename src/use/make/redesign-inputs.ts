@@ -43,14 +43,14 @@ const otherChoices = (template: Template, design: Design, trials: Trials): reado
 
 const choicesOf = (template: Template, { context: { values } }: Design): readonly Changed[] =>
   describeInputs(template)
-    .filter(({ common, kind }) => !common && kind === 'choice')
+    .filter(({ isMaking }) => isMaking === true)
     .flatMap(({ name, choices = [] }) =>
       choices
         .filter((choice) => choice !== valueOfInput(values, name))
         .map((choice): Changed => ({ [name]: choice })),
     );
 
-/** Designs with one choice made otherwise that are sound and cannot be folded either. */
+/** Designs with one choice of how it is made taken otherwise, as far as they are sound. */
 export const otherDesigns = (
   template: Template,
   design: Design,

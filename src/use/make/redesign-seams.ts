@@ -25,12 +25,16 @@ const MOST_SETS = 3;
  * Sets of folds that, welded or slit, leave pieces which can all be folded: as few folds as do, the
  * shortest seams first. A blank that can be folded stays as it is.
  */
-export function jointsFor(design: Design, trials: Trials): readonly Joints[] {
+export function jointsFor(
+  design: Design,
+  trials: Trials,
+  mostSeams = MOST_SEAMS,
+): readonly Joints[] {
   const { blanks, context } = design;
   let all: readonly Joints[] = [NO_JOINTS];
   for (const blank of blanks) {
     if (trials.canBeFolded(blank.part, context)) continue;
-    const own = jointsOfBlank(blank, design, trials);
+    const own = jointsOfBlank(blank, design, trials, mostSeams);
     // Every blank gets its best; the others of the first are told beside it.
     all = all.flatMap((before) => own.map((now) => together(before, now))).slice(0, MOST_SETS);
   }
@@ -46,7 +50,12 @@ const together = (a: Joints, b: Joints): Joints => ({
   slitMm: a.slitMm + b.slitMm,
 });
 
-function jointsOfBlank(blank: TriedBlank, design: Design, trials: Trials): readonly Joints[] {
+function jointsOfBlank(
+  blank: TriedBlank,
+  design: Design,
+  trials: Trials,
+  mostSeams: number,
+): readonly Joints[] {
   const { context, blanks } = design;
   const tooMuch = beyondEveryMachine(blank, context);
   const named = (folds: readonly string[]): string[] =>
@@ -61,7 +70,10 @@ function jointsOfBlank(blank: TriedBlank, design: Design, trials: Trials): reado
     tooMuch.length > 0 && isFoldableSlit(blank, named(tooMuch), design, trials)
       ? [joints([], tooMuch)]
       : [];
-  return [...slitAlone, ...seamSets(blank, context, trials, tooMuch).map((set) => joints(set, []))];
+  return [
+    ...slitAlone,
+    ...seamSets(blank, context, trials, tooMuch, mostSeams).map((set) => joints(set, [])),
+  ];
 }
 
 const lengthOf = ({ flat }: TriedBlank, folds: readonly string[]): number =>
@@ -99,6 +111,7 @@ function seamSets(
   context: Context,
   trials: Trials,
   always: readonly string[],
+  mostSeams: number,
 ): readonly (readonly string[])[] {
   const { part } = blank;
   if (part.folds.some((fold) => always.includes(fold.id) && !isWeldable(fold))) return [];
@@ -124,7 +137,7 @@ function seamSets(
       }
     return true;
   };
-  for (let size = always.length === 0 ? 1 : 0; size <= MOST_SEAMS && !trials.isSpent(); size++) {
+  for (let size = always.length === 0 ? 1 : 0; size <= mostSeams && !trials.isSpent(); size++) {
     const sets = setsOf(
       free.map(({ id }) => id),
       size,

@@ -23,7 +23,9 @@ export const redesignWords = ({
       : [
           `${slit} of ${slitMm} mm in all along fold ${String(inputs['slitAt'])}, bent by hand and welded up`,
         ]),
-    ...(pieces.now === pieces.before ? [] : [`${pieces.now} pieces in place of ${pieces.before}`]),
+    ...(pieces.now === pieces.before
+      ? []
+      : [`${pieces.now} pieces in place of ${pieces.before}, to be welded together`]),
   ].join('; ');
 };
 

@@ -14,6 +14,10 @@ type Raw = Readonly<Record<string, unknown>>;
 /** So many plans are made for one part before what was found by then is told. */
 const MOST_PLANS = 300;
 
+/** From so many seams on it is worth asking whether another choice needs fewer. */
+const MANY_SEAMS = 3;
+const FEW_PLANS = 150;
+
 /** The most redesigns that are told. */
 export const MOST_REDESIGNS = 3;
 
@@ -38,7 +42,14 @@ export function redesignsOf(
       redesignBy(design, changed, undefined, trials),
     ),
   ];
-  const found = single.length > 0 ? single : choicesWithJoints(template, design, trials);
+  const fewest = Math.min(
+    ...single.map((one) => (one === undefined ? MANY_SEAMS : one.seams + one.slits)),
+    MANY_SEAMS,
+  );
+  const found =
+    fewest < MANY_SEAMS
+      ? single
+      : [...single, ...choicesWithJoints(template, design, trialsOf(template, options, FEW_PLANS))];
   const told: Redesign[] = [];
   for (const redesign of found
     .filter((one) => one !== undefined)
@@ -53,10 +64,12 @@ export function redesignsOf(
 const isFoldable = ({ blanks, context }: Design, trials: Trials): boolean =>
   blanks.every(({ part }) => trials.canBeFolded(part, context));
 
-/** Where no change alone helps: another choice, and seams beside it. */
+/** Another choice with seams beside it, where one change alone takes many seams or does not help. */
 const choicesWithJoints = (template: Template, design: Design, trials: Trials) =>
   otherDesigns(template, design, trials).flatMap(({ changed, tried }) =>
-    jointsFor(tried, trials).map((joints) => redesignBy(design, changed, joints, trials)),
+    jointsFor(tried, trials, MANY_SEAMS - 1).map((joints) =>
+      redesignBy(design, changed, joints, trials),
+    ),
   );
 
 /** Whether every part was made with its proof, and can be folded or has nothing to fold. */
