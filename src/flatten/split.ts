@@ -1,8 +1,9 @@
 import { ruleFindings } from '../bending/rule-findings.ts';
-import type { Joint } from '../fold/joint.ts';
+import { foldPose, type Joint } from '../fold/joint.ts';
 import { cosDeg } from '../geometry/degrees.ts';
 import { pieceOf } from '../geometry/piece.ts';
 import type { Loop } from '../geometry/loop.ts';
+import { AT_HOME, composePoses, type Pose } from '../geometry/pose.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { distance, dot, leftOf, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { BendRule } from '../model/bend-rule.ts';
@@ -28,10 +29,10 @@ import { trimAtSeams } from './trim.ts';
 
 /**
  * A part that is welded at some of its folds in place of being bent there: its pieces, each a part
- * of its own, or what prevents that.
+ * of its own, with the place of its root on the folded whole, or what prevents that.
  */
 export type Split =
-  | { readonly ok: true; readonly pieces: readonly Part[] }
+  | { readonly ok: true; readonly pieces: readonly Part[]; readonly poses: readonly Pose[] }
   | { readonly ok: false; readonly findings: readonly Finding[] };
 
 /** Past this angle two edges do not stand against each other any more: it is a hem, not a corner. */
@@ -54,16 +55,24 @@ export function splitPart(
   gapMm: number,
 ): Split {
   if (partFlaws(part).length > 0 || hasStop(ruleFindings(rule, part)))
-    return { ok: true, pieces: [part] };
+    return { ok: true, pieces: [part], poses: [AT_HOME] };
   const hems = part.folds.filter((fold) => cut.includes(fold.id) && !isWeldable(fold));
   if (hems.length > 0) return { ok: false, findings: hems.map((fold) => noSeam(part, fold)) };
   const draft = startDraft(part, rule);
   trimAtSeams(draft, (fold) => cut.includes(fold));
   if (!hasStop(draft.findings)) for (const fold of cut) cutAt(draft, fold, gapMm);
-  return hasStop(draft.findings)
-    ? { ok: false, findings: draft.findings }
-    : { ok: true, pieces: piecesOf(draft, new Set(cut)) };
+  if (hasStop(draft.findings)) return { ok: false, findings: draft.findings };
+  const pieces = piecesOf(draft, new Set(cut));
+  return { ok: true, pieces, poses: pieces.map(({ root }) => poseOf(draft, root)) };
 }
+
+/** Where a panel stands on the folded whole, seen from the root of that. */
+const poseOf = (draft: Draft, panel: string): Pose => {
+  const link = draft.part.folds.find(({ child }) => child.panel === panel);
+  return link === undefined
+    ? AT_HOME
+    : composePoses(poseOf(draft, link.parent.panel), foldPose(jointOf(draft, link.id)));
+};
 
 const noSeam = (part: Part, { id, parent, child }: Fold): Finding =>
   foundOn(

@@ -1,6 +1,8 @@
 import { splitPart } from '../flatten/split.ts';
+import { AT_HOME, composePoses, type Pose } from '../geometry/pose.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Fold, Part } from '../model/part.ts';
+import type { Standing } from '../model/standing.ts';
 import { nearest } from '../text/nearest.ts';
 import { shown } from './given.ts';
 import type { CommonValues } from './common.ts';
@@ -42,7 +44,13 @@ export function slitAndWelded(built: Built, asked: Asked): Built {
     const cut = named(blank, asked.weldAt);
     if (cut.length === 0) return [slit];
     const split = splitPart(slit.part, asked.rule, cut, asked.cornerGapMm);
-    if (split.ok) return split.pieces.map((part) => ({ ...slit, id: nameOf(blank, part), part }));
+    if (split.ok)
+      return split.pieces.map((part, i) => ({
+        ...slit,
+        id: nameOf(blank, part),
+        part,
+        standing: standingOf(blank, split.poses[i] ?? AT_HOME),
+      }));
     findings.push(...split.findings);
     return [slit];
   });
@@ -51,7 +59,9 @@ export function slitAndWelded(built: Built, asked: Asked): Built {
   if (only !== undefined && only.id === null && pieces.length === 1)
     return { ...built, ...more, part: only.part };
   const { part: _, ...rest } = built;
-  return pieces.length === 0 ? built : { ...rest, ...more, pieces: withOwnNames(pieces) };
+  return pieces.length === 0
+    ? built
+    : { ...rest, ...more, pieces: joinedAnew(blanksIn(built), withOwnNames(pieces)) };
 }
 
 /**
@@ -85,12 +95,44 @@ const slitPart = (
 export const SLOT_MM = 50;
 export const SLOT_LANDS = 2;
 
+/** Where a piece stands in the whole: where its panels stood on the blank that it was cut from. */
+const standingOf = ({ standing }: Blank, pose: Pose): Standing => ({
+  ...standing,
+  poses: (standing?.poses ?? [AT_HOME]).map((whole) => composePoses(whole, pose)),
+});
+
 const nameOf = ({ id }: Blank, part: Part): string => {
   const own = part.root
     .toLowerCase()
     .replace(/[^a-z\d]+/g, '-')
     .replace(/^-+|-+$/g, '');
   return [...(id === null ? [] : [id]), own === '' ? 'piece' : own].join('-');
+};
+
+/**
+ * The pieces with what each is welded to by the names that there are now: pieces of one blank are
+ * welded to each other and to whatever the blank was.
+ */
+const joinedAnew = (blanks: readonly Blank[], pieces: readonly Piece[]): Piece[] => {
+  const from = new Map(
+    blanks.map(({ id, part }) => {
+      const panels = new Set(part.panels.map((panel) => panel.id));
+      const own = pieces.filter(
+        (piece) =>
+          (id === null || piece.id === id || piece.id.startsWith(`${id}-`)) &&
+          piece.part.panels.every((panel) => panels.has(panel.id)),
+      );
+      return [id ?? '', own.map((piece) => piece.id)] as const;
+    }),
+  );
+  return pieces.map((piece) => {
+    const { standing } = piece;
+    if (standing?.weldedTo === undefined) return piece;
+    const siblings = [...from.values()].find((own) => own.includes(piece.id)) ?? [];
+    const others = standing.weldedTo.flatMap((id) => from.get(id) ?? [id]);
+    const weldedTo = [...new Set([...siblings, ...others])].filter((id) => id !== piece.id);
+    return { ...piece, standing: { ...standing, weldedTo } };
+  });
 };
 
 const withOwnNames = (pieces: readonly Blank[]): Piece[] => {

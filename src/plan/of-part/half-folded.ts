@@ -9,6 +9,7 @@ import { beyondCapacity } from './capacity.ts';
 import { handSteps, MOST_BLOCKED, MOST_FOLDS, netFor, setUpFor, setUpsOf } from './part-plan.ts';
 import { withoutFolds } from './pieces.ts';
 import { type PartToFold, stepsOf } from './plan-steps.ts';
+import { restsOn } from './rests-on.ts';
 import { bendLengthMm, bendNamed } from './step-notes.ts';
 
 /** The most folds that are opened, and at which a part is cut, to rescue it; and ways that are told. */
@@ -45,7 +46,13 @@ function finishOn(
   budget: number,
 ): FoldPlan {
   const { net, byHand } = netFor(fold, machine);
-  const none = { machine: machine.id, steps: [], blockedBy: [], blockEachOther: [] };
+  const none = {
+    machine: machine.id,
+    steps: [],
+    blockedBy: [],
+    blockEachOther: [],
+    restsOn: restsOn(machine, []),
+  };
   const made = stateOf(net, done);
   if (made === undefined || net.folds.length > MOST_FOLDS) return { ...none, feasible: null };
   const tooMuch = beyondCapacity(fold, machine).filter(({ bend }) => !done.includes(bend));
@@ -69,7 +76,7 @@ function finishOn(
       };
     const left = byHand.filter(({ id }) => !done.includes(id));
     const steps = [...stepsOf(fold, machine, answer, made), ...handSteps(fold, left)];
-    return { ...none, feasible: true, steps };
+    return { ...none, feasible: true, steps, restsOn: restsOn(machine, steps) };
   } catch (error) {
     if (error instanceof BudgetSpent) return { ...none, feasible: null };
     throw error;

@@ -26,8 +26,7 @@ export const planText = (
       `${name}, ${isBegun ? 'finished' : 'folded'} on ${plan.machine}`,
       ...plan.steps.map(stepText),
       `  rests on ${restsOnWords(plan)}`,
-    ].join('
-');
+    ].join('\n');
   const summary = isBegun ? [] : blockedSummary(plan).map((line) => `  ${line}`);
   return [
     `${name}: no order of ${isBegun ? 'the folds that are left' : 'folds'} works on ${plan.machine}`,
