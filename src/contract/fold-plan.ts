@@ -1,4 +1,5 @@
 import type { Vec2 } from '../geometry/vec2.ts';
+import type { Redesign } from './redesign.ts';
 
 /** One of the two strokes of a fold. */
 export interface InTwo {
@@ -191,11 +192,32 @@ export interface Blocked {
   readonly suggestion: string | null;
 }
 
+/** A way to finish a half folded part that no order finishes as it is; it was tried. */
+export interface Rescue {
+  /** Folds to open again; they are folded anew later. */
+  readonly open: readonly string[];
+  /** Folds at which it is cut apart; the pieces are welded there in the end. */
+  readonly cut: readonly string[];
+  /** Ids of the machines, and what is folded then, piece after piece. */
+  readonly machines: readonly string[];
+  readonly order: readonly string[];
+}
+
 /** The JSON document of `plan FAMILY --json`. */
 export interface PlannedParts {
   readonly parts: readonly {
     readonly name: string;
     readonly foldPlan: FoldPlan | null;
     readonly files: readonly string[];
+    /**
+     * Of a part that is half folded and that no order finishes: what rescues it, smallest first.
+     * Only where it was asked how such a part is finished; `foldPlan` is then of what is left.
+     */
+    readonly rescues?: readonly Rescue[];
   }[];
+  /**
+   * Other designs of what cannot be folded, cheapest first; none where everything can be, or none
+   * was found.
+   */
+  readonly redesigns: readonly Redesign[];
 }

@@ -87,6 +87,12 @@ export const WAY = {
     }),
     AS_SHOP,
   ),
+  /** Whether a part that the shop cannot fold is made in another design; it is not when left out. */
+  makeFoldable: flag({
+    about:
+      'Make a part that the shop cannot fold in another design that it can: welded or slit at folds, or with a choice or a size changed. A warning says what was changed.',
+    default: false,
+  }),
 } as const;
 
 /** Values of some of these options; all of them may be left out. */

@@ -30,6 +30,14 @@ export const BLANK_RULES = {
     measured: 'the depth of the notch against the flat metal',
     mend: 'Make the panel longer, the inside radius smaller, or choose relief slit.',
   },
+  'no-weld-seam': {
+    ...IMPOSSIBLE,
+    title: 'A fold cannot be a weld seam instead.',
+    reason: 'Two edges have to stand against each other, with metal left behind them.',
+    measured:
+      'the angle of the fold, and what is left of its panels before the line in which their inside faces meet',
+    mend: 'Weld at another fold, or make the panel longer.',
+  },
   'relief-cuts-through': {
     ...IMPOSSIBLE,
     title: 'Reliefs at the corners of a panel meet and cut a flange off.',
@@ -171,6 +179,15 @@ export const BLANK_RULES = {
     title: 'A fold does not fit the edges that it joins.',
     measured: 'edges and stretches of both panels, angle, radius, slots',
     mend: 'Join straight stretches of the same length, with figures in their range.',
+  },
+  'made-foldable': {
+    severities: ['warn'],
+    title: 'A part that the shop cannot fold was made in another design.',
+    reason:
+      'It was asked for by makeFoldable, and the part is not quite the one that was described.',
+    measured: 'nothing; each piece has been planned and its file proved',
+    mend: 'Give the inputs that the message names to keep the design, or leave out makeFoldable.',
+    source: 'plain geometry; what a design costs is an order of wishes, not of prices',
   },
   'no-fold-order': {
     severities: ['stop', 'warn'],

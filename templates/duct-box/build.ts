@@ -15,9 +15,10 @@ import { impossibleLips, impossibleShell, impossibleWalls } from './limits.ts';
 import { lipPanel } from './lip.ts';
 import { rootOf } from './net.ts';
 import { ductNotes, ductReport } from './report.ts';
+import { hasRing, lipRing } from './ring.ts';
 import { apertureReaches, type Shell, shellOf, wallAt, type WallName } from './shell.ts';
 import type { DuctBox } from './inputs.ts';
-import { plateStanding, wallsStanding } from './standing.ts';
+import { plateStanding, ringStanding, wallsStanding } from './standing.ts';
 import { foldedPlate, impossibleStub, stubPlate } from './stub.ts';
 import { wallShape, type WallShape } from './wall.ts';
 import { ductWishes } from './wishes.ts';
@@ -49,6 +50,8 @@ export function ductBox(v: DuctBox): Built {
       part: stubPlate(v, shell),
       standing: plateStanding(shell, v.thicknessMm),
     });
+  if (hasRing(v))
+    pieces.push({ id: 'lip-ring', part: lipRing(v, shell), standing: ringStanding(v.thicknessMm) });
   const report = ductReport(v, shell);
   const [only, ...more] = pieces;
   return only !== undefined && more.length === 0

@@ -33,3 +33,8 @@ export const plateStanding = (shell: Shell, thicknessMm: number): Standing => ({
   poses: [{ o: [0, 0, -shell.depthMm - thicknessMm], x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] }],
   turn: 2,
 });
+
+/** The ring of the lips, its front in the plane of the aperture. */
+export const ringStanding = (thicknessMm: number): Standing => ({
+  poses: [{ o: [0, 0, -thicknessMm], x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] }],
+});

@@ -181,7 +181,7 @@ export const blockedSummary = ({ blockEachOther, blockedBy }: FoldPlan): string[
       ? [`Folds ${blockEachOther.join(', ')} block each other in any order.`]
       : blockEachOther.map((id) => `Fold ${id} cannot be made at any time.`)),
     helps.length === 0
-      ? 'No single change that was tried helps: split it at more than one fold, or have it folded elsewhere.'
+      ? 'No other set-up or machine of the shop helps: change the design, or have it folded elsewhere.'
       : `What would help (tried): ${helps.join('; or ')}.`,
   ];
 };

@@ -25,7 +25,7 @@ export interface PartPlan {
 }
 
 /** The most blocked strokes that are reported of a part that cannot be folded. */
-const MOST_BLOCKED = 6;
+export const MOST_BLOCKED = 6;
 
 /**
  * Plans the folds of a part on one machine. A part without a fold to plan has no steps and is
@@ -86,7 +86,7 @@ const rowsBeyond = ({ flat }: PartToFold, net: FoldNet): Beyond[] =>
   });
 
 /** The most folds that are planned: a state has a bit for each. */
-const MOST_FOLDS = 30;
+export const MOST_FOLDS = 30;
 
 /** The answer for a part of too many folds: nothing was tried. */
 const undecided = (net: FoldNet, machine: Machine): PlanAnswer => ({
@@ -95,17 +95,26 @@ const undecided = (net: FoldNet, machine: Machine): PlanAnswer => ({
   moves: [],
 });
 
-/** What the machine makes, then what is made by hand. */
-const allSteps = (
+/**
+ * What the machine makes, then what is made by hand; from the folds that are made already, as bits.
+ */
+export const allSteps = (
   fold: PartToFold,
   machine: Machine,
   answer: PlanAnswer,
   byHand: readonly Fold[],
+  made = 0,
 ): FoldStep[] =>
-  withCards(fold, machine, answer, [
-    ...stepsOf(fold, machine, answer),
-    ...byHand.map((f) => handStep(f, bendNamed(fold.flat, f.id), fold.flat.thicknessMm)),
-  ]);
+  withCards(
+    fold,
+    machine,
+    answer,
+    [
+      ...stepsOf(fold, machine, answer, made),
+      ...byHand.map((f) => handStep(f, bendNamed(fold.flat, f.id), fold.flat.thicknessMm)),
+    ],
+    made,
+  );
 
 const tooWeak = ({ bend, reason }: Beyond, suggestion: string): Blocked => ({
   bend,
@@ -136,17 +145,15 @@ function wayOut(fold: PartToFold, machine: Machine, tooMuch: readonly Beyond[]):
   const hasRoom = [...ids].every(
     (id) => bendLengthMm(bendNamed(flat, id)) - 2 * row.landMm > row.widthMm,
   );
-  const names = `fold ${[...ids].join(', ')}`;
+  const names = [...ids].join(', ');
   const canBe = (piece: PartToFold): boolean =>
     planPart(piece, machine, SLOTTED_BUDGET).plan.feasible === true;
   const ways = [
     'have it pressed where a brake takes it (--fold-at service)',
     ...(hasRoom && canBe({ ...fold, part: slotted })
-      ? [
-          `slit it: cut ${names} as a row of slots (plate: slots behind the fold line), fold it by hand and weld it up`,
-        ]
+      ? [`slit it (slitAt ${names}), fold it by hand and weld it up`]
       : withoutFolds(fold, [...ids]).every(canBe)
-        ? [`make it in pieces and weld them at ${names}`]
+        ? [`weld it there in place of a bend (weldAt ${names})`]
         : []),
   ];
   return ways.join('; or ');

@@ -41,14 +41,15 @@ export const namesOf = ({ net, strokes }: Lattice, stroke: number): readonly str
 
 /**
  * The steps of a plan as the shop reads them: which panel is clamped, to which angle, by which
- * mark.
+ * mark. `made` are the folds made before, as bits.
  */
 export function stepsOf(
   fold: PartToFold,
   machine: Machine,
   { lattice, moves }: PlanAnswer,
+  made = 0,
 ): BareStep[] {
-  const states = [0];
+  const states = [made];
   for (const { stroke } of moves)
     states.push((states.at(-1) as number) | (lattice.strokes[stroke] as Stroke).bits);
   const steps = moves.map((_, i) => stepOf(lattice, moves, i, states[i] as number));

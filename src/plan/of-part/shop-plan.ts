@@ -66,7 +66,7 @@ export function planOnShop(
  * Whether a part is planned. The many slight bends of a transition are set by eye along their
  * lines, in no order that a planner could find.
  */
-const isPlanned = ({ folds }: Part): boolean =>
+export const isPlanned = ({ folds }: Part): boolean =>
   folds.length > 0 && !folds.some((f) => f.midSurface === true);
 
 /**
@@ -102,7 +102,7 @@ export function planFindings(
       : `: ${first.after.length === 0 ? '' : `after ${first.after.join(', ')} `}fold ${first.bend} cannot be made, ${first.reason}`;
   const helps =
     first === undefined || first.suggestion === null
-      ? 'blankwright plan tells what would help.'
+      ? 'blankwright plan tells what would help, and makeFoldable makes it so that it can be.'
       : `What helps: ${first.suggestion}.`;
   const message = `No machine of the shop folds it. On ${plan.machine}${why}. ${helps}`;
   const finding =

@@ -25,8 +25,9 @@ export function withCards(
   machine: Machine,
   { lattice, moves }: { readonly lattice: Lattice; readonly moves: readonly Move[] },
   steps: readonly BareStep[],
+  madeBefore = 0,
 ): FoldStep[] {
-  let made = 0;
+  let made = madeBefore;
   const byMachine = moves.map((move, i): FoldStep => {
     const stroke = lattice.strokes[move.stroke] as Stroke;
     const { mark, ...step } = steps[i] as BareStep;

@@ -30,6 +30,7 @@ export interface FilledOptions {
   readonly marks: Shop['marking']['folds'];
   readonly drilled: Shop['marking']['drilled'];
   readonly fit: FitOptions | undefined;
+  readonly makeFoldable: boolean;
 }
 
 /**
@@ -46,6 +47,7 @@ export const filledOptions = ({
   marks = shop.marking.folds,
   drilled = shop.marking.drilled,
   fit,
+  makeFoldable = false,
 }: MakeOptions): FilledOptions => ({
   cutOnly,
   dxfVersion,
@@ -56,6 +58,7 @@ export const filledOptions = ({
   marks,
   drilled,
   fit,
+  makeFoldable,
 });
 
 /** The options as they apply to one sheet. */

@@ -37,10 +37,10 @@ describe('an archive', () => {
     expect(read.names).toEqual([
       'manifest.json',
       'parts.csv',
-      'tower-plate_left_s275_4mm_x3.dxf',
-      'tower-plate_right_s275_4mm_x3.dxf',
-      'tower-plate_left_s275_4mm_x3.pdf',
-      'tower-plate_right_s275_4mm_x3.pdf',
+      'tower-plate_left_s275_3mm_x3.dxf',
+      'tower-plate_right_s275_3mm_x3.dxf',
+      'tower-plate_left_s275_3mm_x3.pdf',
+      'tower-plate_right_s275_3mm_x3.pdf',
     ]);
     // The digests are Python's hashlib.
     expect(Object.fromEntries(read.manifest.files.map((f) => [f.file, f.sha256]))).toEqual(
@@ -215,8 +215,8 @@ describe('both hands', () => {
   test('of any other blank have two', async () => {
     const zip = only((await packedOf(await madeOf('strut-brace', { hand: 'both' }), 'here')).zips);
     expect(Object.keys(unzipSync(zip.contents)).slice(2)).toEqual([
-      'tower-plate_left_s275_4mm_x1.dxf',
-      'tower-plate_right_s275_4mm_x1.dxf',
+      'tower-plate_left_s275_3mm_x1.dxf',
+      'tower-plate_right_s275_3mm_x1.dxf',
     ]);
   });
 
