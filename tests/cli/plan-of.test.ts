@@ -49,7 +49,10 @@ describe('plan FAMILY', () => {
 
   test('a part that cannot be folded: what stands in the way, in words and drawn, exit 1', async () => {
     const cwd = tempFolder();
-    const ran = await blankwright(['plan', ...DEEP_HAT, '--out', 'sheets', '--json'], cwd);
+    const ran = await blankwright(
+      ['plan', ...DEEP_HAT, '--by-machine-only', '--out', 'sheets', '--json'],
+      cwd,
+    );
     expect([ran.code, names(join(cwd, 'sheets'))]).toEqual([
       1,
       ['bracket-hat-folding.html', 'bracket-hat-folding.pdf', 'bracket-hat-folding.svg'],
@@ -63,7 +66,7 @@ describe('plan FAMILY', () => {
     const drawn = readFileSync(join(cwd, 'sheets', 'bracket-hat-folding.svg'), 'utf8');
     expect(drawn).toContain('bracket-hat: why no order of folds works');
     expect(drawn.match(/<clipPath/g)).toHaveLength(3 * (part?.foldPlan?.blockedBy.length ?? 0));
-    expect((await blankwright(['plan', ...DEEP_HAT], cwd)).out).toMatch(
+    expect((await blankwright(['plan', ...DEEP_HAT, '--by-machine-only'], cwd)).out).toMatch(
       /no order of folds works on .*\n {2}Folds B, C block each other in any order\.\n.*fold . cannot be made(.|\n)*Designs that the shop can fold, each planned and proved, cheapest first:\n {2}.*\n {4}--/,
     );
     const redesigns = z
@@ -159,7 +162,8 @@ describe('make', () => {
   test('--fold-at here stops what the shop cannot fold, service does not ask, auto warns', async () => {
     const cwd = tempFolder();
     const ran = async (...flags: string[]) => {
-      const done = await blankwright(['make', ...DEEP_HAT, ...flags, '--json', '--force'], cwd);
+      const asked = ['make', ...DEEP_HAT, '--by-machine-only', ...flags, '--json', '--force'];
+      const done = await blankwright(asked, cwd);
       const [part] = json<MakeResult>(done).parts;
       return [
         done.code,

@@ -52,8 +52,15 @@ describe('parts of many folds', () => {
   // The same strip with so few tabs that each is a fold of its own to the planner.
   test('a row of tabs taken as one is planned as it is tab by tab', async () => {
     const [few, many] = [(await planned(tabbed(20))).plan, (await planned(tabbed(21))).plan];
-    const { bend: _, fingersMm: __, from: ___, ...step } = few?.steps[0] ?? ({} as never);
-    expect(many?.steps[0]).toMatchObject(step);
+    // What depends on the length of the strip is left out: fingers, weights, the place of the mark.
+    const alike = (plan: typeof few) => {
+      const step = plan?.steps[0];
+      if (step === undefined) throw new Error('it is planned');
+      const { clampedSide, way, flip, stopAtDeg, byHandDeg, card } = step;
+      const checks = card.checks.map(({ kind, value, plusMinus }) => [kind, value, plusMinus]);
+      return { clampedSide, way, flip, stopAtDeg, byHandDeg, faceUp: card.faceUp, checks };
+    };
+    expect(alike(many)).toEqual(alike(few));
   });
 
   test.each([22, 32])(

@@ -20,14 +20,9 @@ export interface PlannedStrokes {
   readonly byHand: readonly string[];
 }
 
-/**
- * @param isOtherHand whether the plan was made for the mirror image: rooms are counted from the
- * other end
- */
 export const plannedStrokes = (
   { plan, answer: { lattice, moves }, machine }: PartPlan,
   flat: FlatPattern,
-  isOtherHand = false,
 ): PlannedStrokes => {
   const toolFaults: string[] = [];
   let made = 0;
@@ -38,9 +33,7 @@ export const plannedStrokes = (
     const taken = planned.taken(made, placement);
     const blocks = planned.tools(made, placement, taken) ?? [];
     made |= planned.bits;
-    const rooms = blocks.map(({ room: { from, to } }) =>
-      isOtherHand ? { from: -to, to: -from } : { from, to },
-    );
+    const rooms = blocks.map(({ room }) => room);
     const stroke = {
       bends: step.bend.split(' + '),
       clamped: step.clampedSide,
@@ -58,7 +51,7 @@ export const plannedStrokes = (
         : {
             way: step.way,
             packerMm: step.packerMm ?? 0,
-            machineAt: machineAt(machine, taken, isOtherHand),
+            machineAt: machineAt(machine, taken),
           };
     const rest: Stroke = {
       bends: stroke.bends,
@@ -89,13 +82,12 @@ export const plannedStrokes = (
 const machineAt = (
   { workingLengthMm: { value: far } }: Machine,
   taken: readonly TakenStretch[],
-  isOtherHand: boolean,
 ): Stretch => {
   const hanging = taken.filter((t) => t.atEnd === true);
   const isBefore = hanging.some((t) => t.to <= 0);
   const from = isBefore ? Math.max(...hanging.map((t) => t.to)) : -far;
   const to = isBefore ? far : Math.min(far, ...hanging.map((t) => t.from));
-  return isOtherHand ? { from: -to, to: -from } : { from, to };
+  return { from, to };
 };
 
 /**
@@ -116,8 +108,8 @@ export const roomsOf = (machine: Machine, rooms: readonly Stretch[]): readonly S
 };
 
 /** Everything that is wrong with a plan, as text: an empty list is what is wanted. */
-export const faultsOf = (plan: PartPlan, flat: FlatPattern, isOtherHand = false): string[] => {
-  const { strokes, toolFaults, byHand } = plannedStrokes(plan, flat, isOtherHand);
+export const faultsOf = (plan: PartPlan, flat: FlatPattern): string[] => {
+  const { strokes, toolFaults, byHand } = plannedStrokes(plan, flat);
   const faults = WAYS.flatMap((way) => {
     const { contacts, stands } = replaySolid(flat, plan.machine, strokes, way);
     const unmade = flat.bends.filter(

@@ -7,7 +7,7 @@ import type { Machine } from '../../src/model/machine.ts';
 import type { Part } from '../../src/model/part.ts';
 import type { Shop } from '../../src/model/shop.ts';
 import type { PartPlan } from '../../src/plan/of-part/part-plan.ts';
-import { planOnShop } from '../../src/plan/of-part/shop-plan.ts';
+import { planOnShop, type Search } from '../../src/plan/of-part/shop-plan.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { madeOnce } from '../helpers/made-once.ts';
 import { material } from '../helpers/plate.ts';
@@ -16,11 +16,10 @@ import { faultsOf } from './replay-solid-plan.ts';
 /** Inputs of a family, as they are typed. */
 export type Inputs = Readonly<Record<string, unknown>>;
 
-/** A blank with the plan that was made for it, or for its mirror image. */
+/** A blank with the plan that was made for it. */
 export interface Planned {
   readonly flat: FlatPattern;
   readonly plan: PartPlan;
-  readonly isOtherHand: boolean;
 }
 
 /** The same shop for a machine each time, so that what is made in it is made once. */
@@ -31,6 +30,7 @@ export const planned = async (
   family: string,
   inputs: Inputs,
   machine: Machine,
+  search: Search = {},
 ): Promise<Planned[]> => {
   const shop = SHOPS.get(machine) ?? { ...DEFAULT_SHOP, machines: [machine] };
   SHOPS.set(machine, shop);
@@ -38,12 +38,11 @@ export const planned = async (
     cutOnly: false,
     dxfVersion: 'r2000',
     shop,
+    ...search,
   });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  const found = made.parts.flatMap(({ flat, plan, result }) =>
-    flat === undefined || plan === undefined
-      ? []
-      : [{ flat, plan, isOtherHand: inputs['hand'] === 'both' && result.hand === 'right' }],
+  const found = made.parts.flatMap(({ flat, plan }) =>
+    flat === undefined || plan === undefined ? [] : [{ flat, plan }],
   );
   return found.filter(
     (one, i) =>
@@ -58,8 +57,9 @@ export const onlyPlanned = async (
   family: string,
   inputs: Inputs,
   machine: Machine,
+  search: Search = {},
 ): Promise<Planned> => {
-  const [first, ...more] = await planned(family, inputs, machine);
+  const [first, ...more] = await planned(family, inputs, machine, search);
   if (first === undefined || more.length > 0) throw new Error(`not one part of ${family}`);
   return first;
 };
@@ -69,14 +69,13 @@ export const plannedPart = (made: Part, machine: Machine): Planned => {
   const flat = flatten(made, { id: 'k', k: 0.42 });
   const plan = planOnShop({ part: made, flat, material: material('dc01'), bends: [] }, [machine]);
   if (plan === undefined) throw new Error(`${made.name} has no fold`);
-  return { flat, plan, isOtherHand: false };
+  return { flat, plan };
 };
 
 /** Whether an order of folds was found. */
 export const isFeasible = ({ plan }: Planned): boolean => plan.plan.feasible === true;
 /** What the replay of a plan finds wrong with it. */
-export const faults = ({ flat, plan, isOtherHand }: Planned): string[] =>
-  faultsOf(plan, flat, isOtherHand);
+export const faults = ({ flat, plan }: Planned): string[] => faultsOf(plan, flat);
 
 /** The folder and the press brake of a small shop. */
 export const BOTH = [BOX_PAN, PRESS_BRAKE] as const;

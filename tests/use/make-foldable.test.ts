@@ -58,10 +58,14 @@ describe('a part that the shop cannot fold, made so that it can', () => {
     '%s (%d): each piece has an order and a proof, and together they are what was asked for',
     async (family, i) => {
       const inputs = await (CASES[i] as (typeof CASES)[number]).inputs();
-      const asked = await made(family, inputs);
+      const asked = await made(family, inputs, { byMachineOnly: true });
       const blocked = asked.filter(({ result: { foldPlan } }) => foldPlan?.feasible === false);
       expect(blocked.length).toBeGreaterThan(0);
-      const other = await made(family, inputs, { makeFoldable: true, foldAt: 'here' });
+      const other = await made(family, inputs, {
+        byMachineOnly: true,
+        makeFoldable: true,
+        foldAt: 'here',
+      });
       for (const { stopped, result } of other) {
         expect(stopped).toBe(false);
         expect(result.proof?.worstMm).toBeLessThan(0.01);
@@ -102,13 +106,31 @@ describe('a part that the shop cannot fold, made so that it can', () => {
     expect(asked.map(({ result }) => result)).toEqual(plain.map(({ result }) => result));
   });
 
+  test('what hands fold stays as it was asked for, unless the machine is to do it alone', async () => {
+    const inputs = await example('panels', 8);
+    const helped = await made('panels', inputs, { makeFoldable: true, foldAt: 'here' });
+    expect(helped.map(changeOf)).toEqual(helped.map(() => ''));
+    const rules = helped.flatMap(({ result }) => result.findings.map(({ rule }) => rule));
+    expect(rules).toContain('fold-by-hand');
+    expect(helped.every(({ result }) => result.foldPlan?.feasible ?? true)).toBe(true);
+    // The plan of the command agrees, and tells other designs for the machine alone only.
+    const template = await loadFamily('panels');
+    const told = (byMachineOnly: boolean) => {
+      const planned = planParts({ template, inputs, byMachineOnly });
+      return planned.ok && [planned.isFoldable, planned.result.redesigns.length > 0];
+    };
+    expect(told(false)).toEqual([true, false]);
+    expect(told(true)).toEqual([false, true]);
+  });
+
   test('inches give the same pieces as millimetres', async () => {
     const zed = { flangeA: 60, offset: 10, flangeB: 60, width: 203.2, material: 'dc01' };
-    const mm = await made('bracket-zed', { ...zed, thickness: 1 }, { makeFoldable: true });
+    const alone = { byMachineOnly: true, makeFoldable: true };
+    const mm = await made('bracket-zed', { ...zed, thickness: 1 }, alone);
     const inch = await made(
       'bracket-zed',
       { ...zed, width: '8in', flangeA: '60mm', thickness: 1 },
-      { makeFoldable: true },
+      alone,
     );
     expect(changeOf(mm[0] as MadePart)).not.toBe('');
     const sizes = (parts: readonly MadePart[]) =>

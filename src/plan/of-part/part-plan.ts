@@ -2,12 +2,10 @@ import { usualOpeningMm } from '../../bending/v-die.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Fold, Part } from '../../model/part.ts';
 import { handStep, isFormed } from './by-hand.ts';
-import { handsFor, isWithinHands } from './hands.ts';
 import { withoutFolds } from './pieces.ts';
 import { type Beyond, beyondCapacity, leastFlangeFor, mostFoldMm } from './capacity.ts';
 import { type PartNet, partNet } from './part-net.ts';
 import { type PlanAnswer, planFolds } from '../search/plan.ts';
-import { rescueByPreFolds } from '../search/rescue.ts';
 import { figure } from '../../text/figures.ts';
 import { foldIdsOf, type FoldNet, type NetFold } from '../machines/net.ts';
 import { bendLengthMm, bendNamed } from './step-notes.ts';
@@ -42,7 +40,7 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
           explain: false,
           ...(budget !== undefined && { budget }),
         });
-  const tooMuch = [...beyondCapacity(fold, machine), ...rowsBeyond(fold, net)];
+  const tooMuch = tooMuchFor(fold, machine, net);
   const feasible =
     tooMuch.length > 0
       ? false
@@ -69,6 +67,12 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
     },
   };
 }
+
+/** What the machine is too weak for: folds, and rows of folds that are made at one stroke. */
+export const tooMuchFor = (fold: PartToFold, machine: Machine, net: FoldNet): Beyond[] => [
+  ...beyondCapacity(fold, machine),
+  ...rowsBeyond(fold, net),
+];
 
 /** Rows of folds, taken as one where there are many, that are too long together for the machine. */
 const rowsBeyond = ({ flat }: PartToFold, net: FoldNet): Beyond[] =>
@@ -165,72 +169,6 @@ const SLOT_MM = 50;
 
 /** Budget for the question whether the rest of a slotted part can be folded. */
 const SLOTTED_BUDGET = 100_000;
-
-/**
- * The same part with some folds made to half their angle first, for one that is proved to have no
- * order otherwise. `undefined` where that does not help, or was not found to.
- */
-export function rescuedPart(
-  fold: PartToFold,
-  { answer, machine, plan }: PartPlan,
-  budget: number,
-): PartPlan | undefined {
-  if (answer.verdict !== 'impossible' || beyondCapacity(fold, machine).length > 0) return undefined;
-  const rescued = rescueByPreFolds(answer.lattice.net, machine, {
-    blockingSet: answer.blockingSet,
-    budget,
-  });
-  if (rescued?.verdict !== 'feasible') return undefined;
-  const steps = allSteps(fold, machine, rescued, netFor(fold, machine).byHand);
-  return {
-    answer: rescued,
-    machine,
-    plan: {
-      ...plan,
-      feasible: true,
-      steps,
-      blockedBy: [],
-      blockEachOther: [],
-      restsOn: restsOn(machine, steps),
-    },
-  };
-}
-
-/**
- * The same part with the help of hands, for one that is proved to have no order by the machine
- * alone: of all orders with help the one with the least of it. `undefined` where none was found.
- */
-export function helpedPart(
-  fold: PartToFold,
-  { answer: { lattice, verdict }, machine, plan }: PartPlan,
-  budget: number,
-): PartPlan | undefined {
-  const tooMuch = beyondCapacity(fold, machine);
-  if (verdict === 'not decided' || (verdict === 'feasible' && tooMuch.length === 0))
-    return undefined;
-  const hands = handsFor(fold, lattice.net, tooMuch);
-  if (!isWithinHands(hands)) return undefined;
-  const answer = planFolds({ ...lattice.net, hands }, machine, {
-    mostOrders: 0,
-    explain: false,
-    onlyOrder: true,
-    budget,
-  });
-  if (answer.verdict !== 'feasible') return undefined;
-  const steps = allSteps(fold, machine, answer, netFor(fold, machine).byHand);
-  return {
-    answer,
-    machine,
-    plan: {
-      ...plan,
-      feasible: true,
-      steps,
-      blockedBy: [],
-      blockEachOther: [],
-      restsOn: restsOn(machine, steps),
-    },
-  };
-}
 
 /**
  * How far past its angle the shop itself says that a fold must be free to swing. The figure of a

@@ -5,7 +5,8 @@ import { type Finding, note, stop, warn } from '../../model/finding.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
 import type { FoldAt } from '../../model/shop.ts';
-import { helpedPart, type PartPlan, planPart, rescuedPart, setUpsOf } from './part-plan.ts';
+import { helpedPart, rescuedPart } from './other-plans.ts';
+import { type PartPlan, planPart, setUpsOf } from './part-plan.ts';
 import { RESCUE_BUDGET } from '../search/rescue.ts';
 import type { FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
@@ -28,9 +29,9 @@ export interface Search {
 /**
  * The plan on the first machine of the shop that can fold the part, with the punch that is in it or
  * another of its own. Where none can, it is the plan on the first that can with some folds made in
- * two strokes, and then on the first that can with the help of hands. Where that fails too, it says what stands in the way on the first machine that is
- * strong enough, which is the one that the shop would take. `undefined` for a part with no folds,
- * and for a shop without machines.
+ * two strokes, and then on the first that can with the help of hands. Where that fails too, it says
+ * what stands in the way on the first machine that is strong enough, which is the one that the shop
+ * would take. `undefined` for a part with no folds, and for a shop without machines.
  */
 export function planOnShop(
   fold: PartToFold,

@@ -2,8 +2,10 @@ import type { Blocked, FoldPlan } from '../../contract/fold-plan.ts';
 import type { Machine } from '../../model/machine.ts';
 import { type Allowance, allowance, canFold } from '../search/suggest.ts';
 import { beyondCapacity } from './capacity.ts';
+import { handsFor, isWithinHands } from './hands.ts';
 import { MOST_FOLDS, netFor, type PartPlan, setUpFor, setUpsOf } from './part-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
+import type { Search } from './shop-plan.ts';
 
 /**
  * The same plan with what would help at the machines, each tried by all that a plan is made by:
@@ -39,21 +41,33 @@ const canBeFolded = (fold: PartToFold, machine: Machine, allowed: Allowance): bo
   return net.folds.length <= MOST_FOLDS && canFold(net, machine, allowed);
 };
 
+/** The same with the help of hands, on a machine with the tool that is in it. */
+const canBeHelped = (fold: PartToFold, machine: Machine, allowed: Allowance): boolean => {
+  const { net } = netFor(fold, machine);
+  if (net.folds.length > MOST_FOLDS) return false;
+  const hands = handsFor(fold, net, beyondCapacity(fold, machine));
+  return isWithinHands(hands) && canFold({ ...net, hands }, machine, allowed);
+};
+
 /**
- * Whether any machine of the shop folds a part, with any of its tools: the question alone, which is
- * answered sooner than a plan is made. No answer within the budget counts as no.
+ * Whether any machine of the shop folds a part, with any of its tools or with the help of hands: the
+ * question alone, which is answered sooner than a plan is made. No answer within the budget counts
+ * as no.
  */
 export const hasPlanOnShop = (
   fold: PartToFold,
   machines: readonly Machine[],
   budget: number,
-): boolean =>
-  machines.some((given) => {
-    const usual = setUpFor(fold, given);
-    return [usual, ...setUpsOf(usual)].some((machine) =>
-      canBeFolded(fold, machine, { left: budget }),
-    );
-  });
+  { byMachineOnly = false }: Search = {},
+): boolean => {
+  const setUp = machines.map((given) => setUpFor(fold, given));
+  return (
+    setUp.some((usual) =>
+      [usual, ...setUpsOf(usual)].some((machine) => canBeFolded(fold, machine, { left: budget })),
+    ) ||
+    (!byMachineOnly && setUp.some((machine) => canBeHelped(fold, machine, { left: budget })))
+  );
+};
 
 /** Another set-up of the machine: without the bar of its leaf, or with another of its punches. */
 const otherwiseSetUp = (fold: PartToFold, machine: Machine, allowed: Allowance): string[] => {

@@ -5,7 +5,7 @@ import { type PlanAnswer, planFolds } from './plan.ts';
 import { bitsOf, withPreFolds } from '../machines/pre-fold.ts';
 
 /** A fold made in two strokes is first made to this share of its angle. */
-const PRE_FOLD_SHARE = 0.5;
+export const PRE_FOLD_SHARE = 0.5;
 
 /** The most folds of a part that are made in two strokes. */
 const MOST_PRE_FOLDS = 2;

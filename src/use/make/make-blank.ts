@@ -9,6 +9,7 @@ import { mirrorStanding } from '../../model/standing.ts';
 import type { Part } from '../../model/part.ts';
 import { bendTable } from '../../model/shop.ts';
 import type { PartPlan } from '../../plan/of-part/part-plan.ts';
+import { otherHandOf } from '../../plan/of-part/other-plans.ts';
 import { planOnShop } from '../../plan/of-part/shop-plan.ts';
 import type { LaidFlat, MadePart, StoppedPart } from '../made-part.ts';
 import type { Blank, Context, UnplannedBlank } from './context.ts';
@@ -22,15 +23,15 @@ import { proofOf } from './part-proof.ts';
 import { bendResult, blankResult } from './part-result.ts';
 
 /**
- * Plans a part once for both hands: the other hand is folded in the same order, from the same
- * measures.
+ * Plans a part once for both hands: the other hand is folded in the same order, with its fingers,
+ * marks and turns where they lie on its own blank.
  */
 export const plannedOnce = (
   blank: UnplannedBlank,
   { values: { material }, options: { foldAt, byMachineOnly, shop } }: Context,
 ): Blank => {
-  // The other hand is turned the other way and has its fingers elsewhere: it has a plan of its own.
   const known = new WeakMap<FlatPattern, { readonly plan: PartPlan | undefined }>();
+  let one: PartPlan | undefined;
   const planOf = (part: Part, flat: FlatPattern): PartPlan | undefined => {
     if (foldAt === 'service') return undefined;
     const fold = {
@@ -41,9 +42,12 @@ export const plannedOnce = (
       tolerance: shop.handover.tolerance,
     };
     const found = known.get(flat) ?? {
-      plan: planOnShop(fold, shop.machines, undefined, { byMachineOnly }),
+      plan:
+        (one && otherHandOf(fold, one)) ??
+        planOnShop(fold, shop.machines, undefined, { byMachineOnly }),
     };
     known.set(flat, found);
+    one ??= found.plan;
     return found.plan;
   };
   return { ...blank, planOf };

@@ -45,7 +45,7 @@ const PLAN_BUDGET = 60_000;
 
 export function trialsOf(template: Template, options: FilledOptions, mostPlans: number): Trials {
   const known = new Map<string, boolean>();
-  const { shop } = options;
+  const { shop, byMachineOnly } = options;
   const isSpent = (): boolean => known.size >= mostPlans;
   const canBeFolded = (part: Part, { values: { rule, material } }: Context): boolean => {
     const { name: _, wishes: __, ...shape } = part;
@@ -59,7 +59,9 @@ export function trialsOf(template: Template, options: FilledOptions, mostPlans: 
     const can =
       isFlat &&
       (!isPlanned(part) ||
-        hasPlanOnShop({ part, flat, material, bends }, shop.machines, PLAN_BUDGET));
+        hasPlanOnShop({ part, flat, material, bends }, shop.machines, PLAN_BUDGET, {
+          byMachineOnly,
+        }));
     known.set(key, can);
     return can;
   };

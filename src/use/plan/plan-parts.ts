@@ -84,7 +84,11 @@ export function planParts({
   const redesigns =
     done !== undefined || isFoldable || made.parts.some(({ stopped }) => stopped)
       ? []
-      : redesignsOf(template, inputs, filledOptions({ shop: { ...shop, machines } }));
+      : redesignsOf(
+          template,
+          inputs,
+          filledOptions({ shop: { ...shop, machines }, byMachineOnly }),
+        );
   return {
     ok: true,
     result: { parts: planned.map(resultOf), redesigns },
