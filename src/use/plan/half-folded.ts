@@ -65,7 +65,7 @@ export const rescuesText = (rescues: readonly Rescue[] | undefined): string[] =>
   if (rescues === undefined) return [];
   if (rescues.length === 0) return [];
   return [
-    '  What would rescue it (tried), smallest first:',
+    '  What would rescue it (tried, by the machine alone), smallest first:',
     ...rescues.map(({ open, cut, machines, order }) => {
       const first =
         open.length > 0
