@@ -32,7 +32,15 @@ type PlaceOf = (path: ValuePath, what: 'value' | 'name') => string;
 export function readJob(text: string, families: ReadonlyMap<string, Template>): ReadJob {
   const read = readDocument(text, jobSchema, WORDS);
   if (!read.ok)
-    return { ok: false, problems: [...read.problems, ...problemsOfParts(text, families)] };
+    return {
+      ok: false,
+      problems: [
+        ...read.problems,
+        ...readJobSoFar(text, families)
+          .parts.flatMap(({ problems }) => problems)
+          .filter(({ input }) => read.problems.every((told) => told.input !== input)),
+      ],
+    };
   const { value: entries, placeOf } = read;
   const measured = measurementsOf(entries.measurements);
   const problems: InputProblem[] = measured.problems.map(({ name, allowed, mend }) => ({
@@ -54,30 +62,101 @@ export function readJob(text: string, families: ReadonlyMap<string, Template>): 
   return { ok: true, job: { title, shop, out, papers, paper, parts } };
 }
 
-/** Problems in the inputs of those parts that can be read although the file as a whole cannot. */
-function problemsOfParts(text: string, families: ReadonlyMap<string, Template>): InputProblem[] {
+/** A job as far as its file can be read while it is being written. */
+export interface JobSoFar {
+  readonly title: string;
+  /** Path of the shop file as written, if one is named. */
+  readonly shop: string | undefined;
+  /** What is wrong with the file, but for its parts. */
+  readonly problems: readonly InputProblem[];
+  /** Measurements in the order of the file; without `mm` where one cannot be read. */
+  readonly measurements: readonly {
+    readonly name: string;
+    readonly given: string;
+    readonly mm: number | undefined;
+  }[];
+  readonly parts: readonly PartSoFar[];
+}
+
+/** A part as far as it can be read. */
+export interface PartSoFar {
+  readonly family: string;
+  readonly name: string;
+  /** The inputs as they are written, by the names that are written. */
+  readonly given: Readonly<Record<string, unknown>>;
+  /** The inputs with the job's defaults below them and measurements put in, by the same names. */
+  readonly inputs: Readonly<Record<string, unknown>>;
+  /** The part, where nothing is wrong with it. */
+  readonly part: JobPart | undefined;
+  readonly problems: readonly InputProblem[];
+}
+
+/**
+ * Reads as much of a job as is in order, part by part: what is wrong with one part keeps no other
+ * from being made. It never throws, whatever the text.
+ */
+export function readJobSoFar(text: string, families: ReadonlyMap<string, Template>): JobSoFar {
+  const whole = readDocument(text, jobSchema, WORDS);
   const yaml = parseYaml(text);
-  const value = yaml.ok ? (yaml.value as Partial<Record<keyof JobEntries, unknown>> | null) : null;
-  if (!yaml.ok || value === null || !Array.isArray(value.parts)) return [];
-  const { readers } = jobSchema;
-  const measured = readers.measurements.read(value.measurements);
+  const isMap = yaml.ok && typeof yaml.value === 'object' && yaml.value !== null;
+  const value = isMap ? (yaml.value as Partial<Record<keyof JobEntries, unknown>>) : {};
+  const measured = jobSchema.readers.measurements.read(value.measurements);
   const measurements = measured.ok ? measured.value : {};
+  const { values, problems } = measurementsOf(measurements);
   const entries: JobEntries = {
-    title: '',
+    title: typeof value.title === 'string' ? value.title : '',
     measurements,
     defaults: soundDefaults(value.defaults),
     silence: [],
     parts: [],
   };
-  const { values } = measurementsOf(measurements);
-  const problems: InputProblem[] = [];
-  for (const [i, given] of (value.parts as unknown[]).entries()) {
-    const read = part.read(given);
-    if (read.ok)
-      readPart(read.value, i, { entries, families, values, placeOf: yaml.placeOf, problems });
-  }
-  return problems;
+  const ofPart = /^parts\[(\d+)\]/;
+  const told = whole.ok ? [] : whole.problems;
+  const context = { entries, families, values };
+  return {
+    title: entries.title,
+    shop: typeof value.shop === 'string' ? value.shop : undefined,
+    problems: [
+      ...told.filter(({ input }) => !ofPart.test(input)),
+      ...problems.map(({ name, allowed, mend }) => ({
+        input: `measurements.${name}`,
+        given: shown(measurements[name]),
+        allowed,
+        ...(mend !== undefined && { mend }),
+      })),
+    ],
+    measurements: Object.entries(measurements).map(([name, given]) => ({
+      name,
+      given: String(given),
+      mm: values.get(name),
+    })),
+    parts:
+      yaml.ok && Array.isArray(value.parts)
+        ? (value.parts as unknown[]).map((given, i) => {
+            const read = partSoFar(given, i, { ...context, placeOf: yaml.placeOf });
+            const own = told.filter(({ input }) => ofPart.exec(input)?.[1] === String(i));
+            return { ...read, problems: [...own, ...read.problems] };
+          })
+        : [],
+  };
 }
+
+/** One part, with what is wrong with its inputs. */
+const partSoFar = (given: unknown, i: number, context: Omit<Context, 'problems'>): PartSoFar => {
+  const raw = typeof given === 'object' && given !== null ? (given as Partial<PartEntries>) : {};
+  const family = String(raw.family ?? '');
+  const names = { family, name: String(raw.name ?? family), given: { ...raw.inputs } };
+  const read = part.read(given);
+  if (!read.ok) return { ...names, inputs: names.given, part: undefined, problems: [] };
+  const problems: InputProblem[] = [];
+  const made = readPart(read.value, i, { ...context, problems });
+  return {
+    ...names,
+    inputs: made.inputs,
+    part: problems.length === 0 ? made : undefined,
+    problems,
+  };
+};
 
 /**
  * The defaults that are valid when each is read alone, so that a part is not told that it lacks an
