@@ -1,4 +1,5 @@
 import { FAMILIES } from '../../../templates/index.ts';
+import { MATERIALS } from '../../data/materials.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
 import { describeInputs, readInput } from '../../forms/read.ts';
 import type { Template } from '../../forms/template.ts';
@@ -244,6 +245,7 @@ const fieldsOf = (template: Template, so: PartSoFar): FieldAnswer[] => {
   // What reads a field stays here: only what is told of it goes to the page.
   return described.map(({ withMeasurements: _, ...field }) => ({
     ...field,
+    ...(field.kind === 'material' && { choices: MATERIALS.map(({ id }) => id) }),
     given: typed(BESIDE.has(field.name) ? so.inputs[field.name] : written.get(field.name)),
     means: meaning(field, so.inputs[field.name], read.get(field.name)),
     applies: field.when === undefined || isMet(field.when, values),

@@ -54,7 +54,7 @@ const TextField = ({ field, index, problem }: FieldProps) => {
   const value = writtenAt(index, field.name);
   const isTyping = typing.value === field.name;
   const shown = problem !== undefined && !isTyping && problem.given !== 'nothing';
-  const isLong = field.kind === 'holes' || field.isFreeText === true || value.length > 40;
+  const isLong = field.kind === 'holes' || value.length > 40;
   const common = {
     id,
     value,

@@ -215,14 +215,14 @@ export const start = async (): Promise<void> => {
     void [jobText.value, shopText.value];
     askJob().catch(told);
   });
-  let lastParts = '';
+  let lastKinds = '';
   effect(() => {
     const { view, part } = place.value;
     void [jobText.value, shopText.value, isNarrow.value];
-    const names = JSON.stringify(partsOf().map(({ family, name }) => [family, name]));
+    const kinds = JSON.stringify(partsOf().map(({ family }) => family));
     // Parts that were added, moved or taken out: what was made stands for others now.
-    if (names !== lastParts) parts.value = new Map();
-    lastParts = names;
+    if (kinds !== lastKinds) parts.value = new Map();
+    lastKinds = kinds;
     if (view === 'part') {
       askPart(part).catch(told);
       toPlan(() => void askWhole(part).catch(told));
