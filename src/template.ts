@@ -88,6 +88,10 @@ export { spacingWishes } from './kit/point-wishes.ts';
 export type { AskedPlace } from './kit/point-wishes.ts';
 export type { Wish, Feature } from './model/wish.ts';
 
+// Where a piece of several stands in the whole.
+export type { Standing } from './model/standing.ts';
+export type { Pose } from './geometry/pose.ts';
+
 // Findings: stops, warnings and notes, with the changes that remove them, and the figures written
 // in them.
 export const { refuse, advise, stop, warn, note } = MAKERS;
@@ -156,7 +160,7 @@ export {
 
 // Vectors of space.
 export type { Vec3 } from './geometry/vec3.ts';
-export { sub3, scale3, unit3, dot3, cross3, length3 } from './geometry/vec3.ts';
+export { sub3, along3, scale3, unit3, dot3, cross3, length3 } from './geometry/vec3.ts';
 
 // Degrees, exact at quarter turns.
 export { sinDeg, cosDeg } from './geometry/degrees.ts';

@@ -11,6 +11,7 @@ import type { Material } from '../model/material.ts';
 import {
   type Cutter,
   cutterFor,
+  isAssumedIn,
   kerfOf,
   type LimitRows,
   limitOf,
@@ -141,11 +142,11 @@ export const namesOf = ([first, ...more]: readonly [Hole, ...Hole[]]): string =>
     : `Holes ${first.from} and ${more.length} more in ${first.panel}`;
 
 /**
- * A finding about something that no machine of the shop can do. It stops the part; where the shop's
- * machines are only assumed it warns, because the user's own machine may well do it.
+ * A finding about something that no cutter of the shop can do. It stops the part; where the shop's
+ * cutters are only assumed it warns, because the user's own may well do it.
  */
 export const impossible = (shop: Shop, rule: NamedRule, message: string): Finding =>
-  (shop.isAssumed ? warn : stop)(rule, message);
+  (isAssumedIn(shop, 'cutters') ? warn : stop)(rule, message);
 
 /** How findings name a cutter. */
 export const cutterName = ({ name, process }: Cutter): string =>

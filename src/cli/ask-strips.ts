@@ -1,21 +1,14 @@
 import { existsSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
-import { createInterface } from 'node:readline';
 import { Document, isMap, isSeq, parseDocument, type YAMLSeq } from 'yaml';
 import { findMaterial } from '../data/materials.ts';
 import { parseAngle, parseLength } from '../text/units.ts';
+import { askOne, type Dialogue, type Question } from './dialogue.ts';
 import { saveAll } from './save.ts';
 import { readTextFile } from './read-text-file.ts';
 
-/** One question: the name of its answer in the file, and what makes an answer invalid. */
-interface Question {
-  readonly name: string;
-  readonly ask: string;
-  /** Whether an empty answer leaves it out. */
-  readonly optional?: boolean;
-  /** Why an answer is invalid; `undefined` when it is valid. */
-  readonly wrong: (answer: string) => string | undefined;
-}
+/** A question with the name of its answer in the file. */
+type Named = Question & { readonly name: string };
 
 const length = (text: string): string | undefined => {
   const read = parseLength(text);
@@ -35,7 +28,7 @@ const HEMS = ['closed', 'open', 'teardrop'];
 const angleOrHem = (text: string): string | undefined =>
   HEMS.includes(text.toLowerCase()) ? undefined : angle(text);
 
-const SHARED: readonly Question[] = [
+const SHARED: readonly Named[] = [
   { name: 'material', ask: 'Material, such as dc01', wrong: sheet },
   { name: 'thickness', ask: 'Thickness, measured, mm', wrong: length },
   { name: 'machine', ask: 'Machine, any name', optional: true, wrong: anything },
@@ -48,7 +41,7 @@ const SHARED: readonly Question[] = [
   },
 ];
 
-const STRIP: readonly Question[] = [
+const STRIP: readonly Named[] = [
   {
     name: 'flat',
     ask: 'Length of the flat strip, mm (empty: no more strips)',
@@ -77,31 +70,10 @@ const STRIP: readonly Question[] = [
 ];
 
 /** The question for the radius of an open or teardrop hem, which its K is worked out from. */
-const HEM_RADIUS: Question = {
+const HEM_RADIUS: Named = {
   name: 'radius',
   ask: 'Inside radius of the hem, mm: half the gap that it leaves',
   wrong: length,
-};
-
-/** The person who is asked: takes questions and gives answers, a line each. */
-export interface Dialogue {
-  readonly say: (text: string) => void;
-  /** The next answer; `undefined` when there are no more. */
-  readonly next: () => Promise<string | undefined>;
-}
-
-/** Asks on standard error and reads the answers from standard input. */
-export const standardDialogue = (): Dialogue & { readonly close: () => void } => {
-  const reader = createInterface({ input: process.stdin });
-  const lines = reader[Symbol.asyncIterator]();
-  return {
-    say: (text) => process.stderr.write(text),
-    next: async () => {
-      const line = await lines.next();
-      return line.done === true ? undefined : line.value;
-    },
-    close: () => reader.close(),
-  };
 };
 
 /**
@@ -166,20 +138,6 @@ async function askStrip(dialogue: Dialogue): Promise<Record<string, unknown> | u
     else if (answer !== '') strip[question.name] = valueOf(answer);
   }
   return strip;
-}
-
-async function askOne(
-  { ask, optional = false, wrong }: Question,
-  { say, next }: Dialogue,
-): Promise<string | undefined> {
-  for (;;) {
-    say(`${ask}: `);
-    const answer = (await next())?.trim();
-    if (answer === undefined || (answer === '' && optional)) return answer;
-    const why = answer === '' ? 'this one must be given' : wrong(answer);
-    if (why === undefined) return answer;
-    say(`${why}\n`);
-  }
 }
 
 const valueOf = (answer: string): string | number =>

@@ -1,3 +1,6 @@
+import type { Vec2 } from '../geometry/vec2.ts';
+import type { Redesign } from './redesign.ts';
+
 /** One of the two strokes of a fold. */
 export interface InTwo {
   readonly stroke: 1 | 2;
@@ -23,6 +26,39 @@ export interface FoldPlan {
    * where none are found.
    */
   readonly blockEachOther: readonly string[];
+  /** The figures of the machine that all this rests on. */
+  readonly restsOn: RestsOn;
+}
+
+/** Figures of a machine by name: `nose radius`, `stop offset`, `finger widths`. */
+export interface RestsOn {
+  /** Those that the shop file says itself. */
+  readonly measured: readonly string[];
+  /** Those taken from the built-in machine, or not known. */
+  readonly assumed: readonly string[];
+}
+
+/**
+ * How a fold is made: by the machine as it stands, with the sheet on packers, with a standing flange
+ * hung outside the machine's end, or with a die as short as its fold; by the machine as far as it
+ * gets and the rest by hand; or by hand altogether, over a block in the vice, along its slots, or
+ * round a former.
+ */
+export type FoldWay =
+  | 'machine'
+  | 'on packers'
+  | 'off the end'
+  | 'short die'
+  | 'rest by hand'
+  | 'over a block'
+  | 'along slots'
+  | 'round a former';
+
+/** Where metal springs aside by a little on the way, and what it meets. */
+export interface Tight {
+  readonly panel: string;
+  readonly touches: string;
+  readonly springsMm: number;
 }
 
 export interface FoldStep {
@@ -32,8 +68,13 @@ export interface FoldStep {
   readonly clampedSide: string;
   readonly flip: boolean;
   readonly turnDeg: number;
-  /** The bend angle at which to stop; springback is allowed for. */
+  /**
+   * What the dial or stop of the machine reads where to stop; springback and `stop.offsetDeg` are
+   * in it.
+   */
   readonly stopAtDeg: number;
+  /** What the stop angle rests on; absent for work by hand. */
+  readonly stop?: FoldStop;
   /** Distance of the mark from `from`; `null` where nothing runs beside the fold. */
   readonly sightLineMm: number | null;
   readonly from: string;
@@ -42,8 +83,74 @@ export interface FoldStep {
   /** Widths of fingers, or lengths of tool, along the fold. */
   readonly fingersMm: readonly number[];
   readonly note: string | null;
+  readonly way: FoldWay;
+  /**
+   * How much of the angle is made by hand, in degrees: 0 for a stroke of the machine alone, and what
+   * is left of a hem that is pressed flat.
+   */
+  readonly byHandDeg: number;
+  /** Height of the packers under the sheet, only where it lies on packers. */
+  readonly packerMm?: number;
+  /** What springs aside, only where something does. */
+  readonly tight?: readonly Tight[];
   /** Details of the stroke, only where the fold is made in two. */
   readonly inTwo?: InTwo;
+  readonly card: StepCard;
+}
+
+/** What hangs at the machine beside the figures of a step: how it is laid, held, checked, let go. */
+export interface StepCard {
+  /** The face of the blank that lies up, as the drawing shows it; it carries the mark. */
+  readonly faceUp: 'upper' | 'lower';
+  /**
+   * A point of the mark on the blank, and the point square to the fold from which it is measured, in the
+   * drawing's coordinates; `null` where the mark is made otherwise.
+   */
+  readonly mark: { readonly at: Vec2; readonly from: Vec2 } | null;
+  /** The panel at the fold that is swung; on a press brake, the one on the right. */
+  readonly swungSide: string;
+  /**
+   * The axis about which the part is turned over before the step: `along` the machine, so that its
+   * front edge goes to the back, or `across` it, so that its left end goes to the right. `null` where it
+   * is not turned over, and at the first step.
+   */
+  readonly flipAbout: 'along' | 'across' | null;
+  /** Which way it is turned on the table, seen from above: `left` is counter-clockwise. */
+  readonly turnTo: 'left' | 'right' | null;
+  /** The angle of the fold after the step, sprung back. */
+  readonly keepsDeg: number;
+  /** Whether the leaf has its bar; `null` on a press brake and for work by hand. */
+  readonly barFitted: boolean | null;
+  /**
+   * Fingers or tool sections along the fold, mm from its left end as whoever stands at the machine
+   * sees it: where a block begins, and its widths.
+   */
+  readonly tools: readonly { readonly fromMm: number; readonly widthsMm: readonly number[] }[];
+  /** Mass of either side, kg. On a brake both rise. */
+  readonly clampedKg: number;
+  readonly swungKg: number;
+  /** The hand on whose side most of the swung mass lies. */
+  readonly hand: 'left' | 'right' | 'both';
+  /** The way it comes out of the open machine; `null` where it is not known how far that opens. */
+  readonly takeOff: 'to the front' | 'along the machine' | 'not at all' | null;
+  readonly checks: readonly StepCheck[];
+}
+
+/** What a tape, a rule or a square reads on the part after the step, as the part then is. */
+export interface StepCheck {
+  /**
+   * `height`: from the outside of the clamped panel, square to it. `over`: along the clamped panel, to
+   * the outside of the panel that was folded. `depth`: of a hem, from its free edge to the outside of
+   * its bend. `angle`: between the faces, on the inside.
+   */
+  readonly kind: 'height' | 'over' | 'depth' | 'angle';
+  /** What is read between, in words: `the outside of leg A`, `the free edge of leg B`. */
+  readonly from: string;
+  readonly to: string;
+  readonly value: number;
+  readonly unit: 'mm' | 'deg';
+  /** Either way, by ISO 2768-1; `null` where the standard has no figure. */
+  readonly plusMinus: number | null;
 }
 
 /** The nose that a fold is made about. Marks, contacts and pictures go by it. */
@@ -56,6 +163,17 @@ export interface FoldNose {
    */
   readonly gapMm: number;
   /** Whether the shop's file or its strips say the radius, or a sharp nose is assumed. */
+  readonly basis: 'measured' | 'assumed';
+}
+
+/** What a stop angle rests on. */
+export interface FoldStop {
+  /** What was added because the machine's dial reads more than it turns the metal. */
+  readonly offsetDeg: number;
+  /**
+   * Whether the shop's file or its strips say how the dial reads, or it is assumed to read what it
+   * turns.
+   */
   readonly basis: 'measured' | 'assumed';
 }
 
@@ -74,11 +192,32 @@ export interface Blocked {
   readonly suggestion: string | null;
 }
 
+/** A way to finish a half folded part that no order finishes as it is; it was tried. */
+export interface Rescue {
+  /** Folds to open again; they are folded anew later. */
+  readonly open: readonly string[];
+  /** Folds at which it is cut apart; the pieces are welded there in the end. */
+  readonly cut: readonly string[];
+  /** Ids of the machines, and what is folded then, piece after piece. */
+  readonly machines: readonly string[];
+  readonly order: readonly string[];
+}
+
 /** The JSON document of `plan FAMILY --json`. */
 export interface PlannedParts {
   readonly parts: readonly {
     readonly name: string;
     readonly foldPlan: FoldPlan | null;
     readonly files: readonly string[];
+    /**
+     * Of a part that is half folded and that no order finishes: what rescues it, smallest first.
+     * Only where it was asked how such a part is finished; `foldPlan` is then of what is left.
+     */
+    readonly rescues?: readonly Rescue[];
   }[];
+  /**
+   * Other designs of what cannot be folded, cheapest first; none where everything can be, or none
+   * was found.
+   */
+  readonly redesigns: readonly Redesign[];
 }

@@ -20,6 +20,10 @@ export const CAUTIONS = {
     'Seats, belts, steering, brakes, couplings and lamps of road vehicles fall under approval rules: leave their brackets to licensed practice.',
   'fuel-tank':
     'A used tank holds vapour that burns or explodes at a spark: leave hot work on one, and the making and testing of tanks for fuel, to local rules and licensed practice.',
+  'leak-test':
+    'Test a tank for leaks before it is used, in the way that local rules ask for, water in it rather than air: air under pressure bursts a closed tank.',
+  'weld-for-bend':
+    'A weld in place of a bend is another joint than the one that was drawn: where it carries a load, leave it to licensed practice and local rules.',
   'weld-heat':
     'Welding pulls thin sheet out of shape: tack first, and check the dimensions before the seams are closed.',
 } as const;

@@ -3,7 +3,8 @@ import { atLeast, figure } from '../text/figures.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';
 import { tidyLoop } from '../geometry/tidy-loop.ts';
 import { pieceOf, pointOn } from '../geometry/piece.ts';
-import { dot, leftOf, sub, type Vec2 } from '../geometry/vec2.ts';
+import { NEARLY_PARALLEL_SINE } from '../geometry/tolerance.ts';
+import { cross, dot, leftOf, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { Joint } from '../fold/joint.ts';
 import type { Finding } from '../model/finding.ts';
 import { carve } from './carve.ts';
@@ -91,6 +92,34 @@ const notchOf = (draft: Draft, fold: string): NotchSize | undefined => {
     : notchFor(draft.part.relief, draft.part.thicknessMm, insideRadiusMm);
 };
 
+/** Whether two folds run along each other on a panel, so that what lies between them is a width. */
+const areParallel = (draft: Draft, panel: string, ...folds: readonly string[]): boolean => {
+  const [a, b] = folds.map((id) => {
+    const { fold, parentDir, childDir } = jointOf(draft, id);
+    return unit(fold.parent.panel === panel ? parentDir : childDir);
+  }) as [Vec2, Vec2];
+  return Math.abs(cross(a, b)) < NEARLY_PARALLEL_SINE;
+};
+
+/** Says that one fold's bend takes all of the stretch of another, which it meets at an angle. */
+const leavesNone = (
+  draft: Draft,
+  {
+    panels,
+    folds: [fold],
+  }: { readonly panels: readonly string[]; readonly folds: readonly string[] },
+  { other }: { readonly other: string },
+): Finding => {
+  const [name, otherName] = [foldName(draft.part, fold ?? ''), foldName(draft.part, other)];
+  const { setbackMm } = jointOf(draft, fold ?? '').figures;
+  return foundOn(
+    'leg-too-short',
+    { panels, folds: [fold ?? '', other] },
+    `On ${panels.join()} ${name} runs at an angle to ${otherName} and its bend, ${figure(setbackMm)} mm wide from the mould line, takes all of that fold's length`,
+    `make ${otherName} longer, let it begin further from ${name}, or make the inside radius smaller`,
+  );
+};
+
 const problemFinding = (
   draft: Draft,
   panel: string,
@@ -112,6 +141,7 @@ const problemFinding = (
         ...lacks(Math.max(0, problem.reachMm), setbackMm),
       };
     case 'swallows': {
+      if (!areParallel(draft, panel, fold, problem.other)) return leavesNone(draft, on, problem);
       const needed = setbackMm + jointOf(draft, problem.other).figures.setbackMm;
       return foundOn(
         'leg-too-short',

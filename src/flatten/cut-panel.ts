@@ -21,7 +21,7 @@ export interface HalfSpace {
  * A fold whose stretch was shortened when its panel was trimmed, with what is left of it, measured
  * from its frame.
  */
-interface Shortened {
+export interface Shortened {
   readonly joint: Joint;
   readonly from: number;
   readonly to: number;
@@ -70,7 +70,7 @@ const nothingLeft = (part: Part, panel: string, fold: string): Finding =>
     'make it longer along the fold, or cornerGap smaller',
   );
 
-const shortened = (
+export const shortened = (
   joint: Joint,
   before: Loop<DraftVertex>,
   after: Loop<DraftVertex>,

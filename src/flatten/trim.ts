@@ -21,12 +21,22 @@ export const trimCorners = (draft: Draft): void => {
   }
 };
 
+/**
+ * Trims the flanges at the corners of a seam: those where one of the two folds is welded. They lie
+ * apart in the flat, and need room for each other on the finished part alone.
+ */
+export const trimAtSeams = (draft: Draft, isSeam: (fold: string) => boolean): void => {
+  for (const { panel } of draft.panels.values())
+    for (const pair of cornersOf(draft, panel.id))
+      if (isSeam(pair.before) || isSeam(pair.after)) trimPair(draft, pair, 'apart');
+};
+
 const styleOf = (part: Part, { before, after }: FoldPair): Corner => {
   const given = part.corners?.find((c) => c.folds.includes(before) && c.folds.includes(after));
   return given ?? { folds: [before, after], style: 'open' };
 };
 
-const trimPair = (draft: Draft, pair: FoldPair): void => {
+const trimPair = (draft: Draft, pair: FoldPair, flat: 'joined' | 'apart' = 'joined'): void => {
   const [a, b] = jointsOf(draft, pair);
   // Folds that run into a common point share it, and their panels meet nowhere else.
   if (a.fold.midSurface === true && b.fold.midSurface === true) return;
@@ -43,7 +53,7 @@ const trimPair = (draft: Draft, pair: FoldPair): void => {
     if (corner.style === 'butt') trimButt(draft, pair, corner, gap);
     else trimOpen(draft, pair, gap);
   }
-  if (corner.style === 'open') trimFlat(draft, pair, gap);
+  if (corner.style === 'open' && flat === 'joined') trimFlat(draft, pair, gap);
 };
 
 /** Trims both flanges at the plane that halves the corner, each to half the gap before it. */

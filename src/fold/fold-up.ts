@@ -11,16 +11,17 @@ export interface FoldedBody {
   readonly poses: ReadonlyMap<string, Pose>;
 }
 
+/** How much of its finished angle a fold is turned by: 0 flat, 1 finished, more where it is overbent. */
+export type FoldShare = (fold: string) => number;
+
+/** Every fold finished. */
+export const WHOLE: FoldShare = () => 1;
+
 /**
- * Folds a part up. `share` tells for each fold how much of its finished angle it is turned by, 0 to
- * 1; the whole angle by default. The figures of the bends are those of the flat pattern. The proof
+ * Folds a part up as far as `share` says, to the end by default. The figures of the bends are those of the flat pattern. The proof
  * does not fold by this, but by `measure/folded.ts`, so that the two share no mistake.
  */
-export const foldUp = (
-  part: Part,
-  flat: FlatPattern,
-  share: (fold: string) => number = () => 1,
-): FoldedBody => {
+export const foldUp = (part: Part, flat: FlatPattern, share: FoldShare = WHOLE): FoldedBody => {
   const joints = part.folds.map((f) => {
     const bend = flat.bends.find((b) => b.id === f.id);
     if (bend === undefined) throw new Error(`${part.name}: no bend ${f.id} in the flat pattern`);

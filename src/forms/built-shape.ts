@@ -159,6 +159,21 @@ const part = object(
   'a part { panels, folds }',
 );
 
+const triple = fixed(number, 3, 'three numbers');
+
+const standing = object(
+  {
+    poses: list(
+      object({ o: triple, x: triple, y: triple, z: triple }, 'a pose { o, x, y, z }'),
+      'poses { o, x, y, z }, one for each of its quantity',
+    ),
+    turn: optional(number),
+    weldedTo: optional(list(text, 'ids of pieces')),
+    rolledOver: optional(number),
+  },
+  'where it stands { poses }',
+);
+
 const finding = object(
   {
     rule: name('the name of a rule'),
@@ -194,7 +209,10 @@ export const BUILT: Shape = object(
     part: optional(part),
     pieces: optional(
       list(
-        object({ id: text, part, quantity: optional(number) }, 'a piece { id, part }'),
+        object(
+          { id: text, part, quantity: optional(number), standing: optional(standing) },
+          'a piece { id, part }',
+        ),
         'pieces { id, part }',
       ),
     ),

@@ -4,6 +4,7 @@ import type { CommonValues } from './common.ts';
 import type { InputProblem } from './problem.ts';
 import type { Built, GivenCutout, GivenPanel, GivenPart, GivenSide } from './template.ts';
 import { BUILT, PROMISED } from './built-shape.ts';
+import { foldNameProblems, slitAndWelded } from './welded.ts';
 
 export type ReadBuilt =
   | { readonly ok: true; readonly built: Built }
@@ -28,16 +29,20 @@ export function readBuilt(built: unknown, values: CommonValues): ReadBuilt {
     allowed: wanted,
   }));
   if (flaws.length > 0) return { ok: false, problems: flaws };
-  const whole = wholeBuilt(built as Built<GivenPart>, values);
+  const whole = asBuilt(built as Built<GivenPart>, values);
   const problem = emptyProblem(whole) ?? pieceProblem(whole);
-  return problem === undefined ? { ok: true, built: whole } : { ok: false, problems: [problem] };
+  const problems = problem === undefined ? foldNameProblems(whole, values) : [problem];
+  return problems.length === 0
+    ? { ok: true, built: slitAndWelded(whole, values) }
+    : { ok: false, problems };
 }
 
 /** The same for a value that is known to have the right shape. */
-export const wholeBuilt = (
-  { part, pieces, ...rest }: Built<GivenPart>,
-  values: CommonValues,
-): Built => ({
+export const wholeBuilt = (built: Built<GivenPart>, values: CommonValues): Built =>
+  slitAndWelded(asBuilt(built, values), values);
+
+/** What was built, before folds are slit and welded. */
+const asBuilt = ({ part, pieces, ...rest }: Built<GivenPart>, values: CommonValues): Built => ({
   ...rest,
   ...(part !== undefined && { part: wholePart(part, values) }),
   ...(pieces !== undefined && {

@@ -8,6 +8,7 @@ import type { Measure, Relief } from '../model/part.ts';
 import { SCALAR } from './accepts.ts';
 import { type FieldReading, makeField, type ValueOf } from './field.ts';
 import { choice, count, group, length, optionalLength, optionalText } from './fields.ts';
+import { foldNames } from './fold-names.ts';
 import { shown } from './given.ts';
 import type { InputProblem } from './problem.ts';
 
@@ -36,6 +37,10 @@ export interface CommonValues {
   readonly reliefShape: Relief['shape'];
   readonly leastSlotMm: number;
   readonly cornerGapMm: number;
+  /** Folds that are weld seams between two pieces instead, by their names. */
+  readonly weldAt: readonly string[];
+  /** Folds that are cut as a row of slots, bent by hand and welded up. */
+  readonly slitAt: readonly string[];
 }
 
 /**
@@ -157,6 +162,13 @@ export const COMMON_INPUTS = {
       otherwise: 'the name of the family',
     }),
   }),
+  ...group('In place of bends', {
+    weldAt: foldNames(
+      'Folds that are not bent but welded: the part is made in pieces that meet there with cornerGap between their inner edges.',
+      'A, C',
+    ),
+    slitAt: foldNames('Folds that are cut as a row of slots, bent by hand and welded up.', 'B'),
+  }),
   ...group('Reliefs and gaps', {
     relief: choice({
       about: 'Shape of the notch where a fold ends inside metal or two folds meet.',
@@ -253,6 +265,8 @@ export function resolveCommon(
       reliefShape: relief,
       leastSlotMm: leastSlot,
       cornerGapMm: cornerGap,
+      weldAt: parsed.weldAt ?? [],
+      slitAt: parsed.slitAt ?? [],
     },
   };
 }

@@ -71,6 +71,11 @@ export interface FieldFacts {
   readonly when?: When;
   /** What it measures, where the part made from it does not state that itself. */
   readonly anchor?: ToldAnchor;
+  /**
+   * Whether a choice says only how the part is made, and not what it is: where the shop cannot fold
+   * one way, another may be offered.
+   */
+  readonly isMaking?: true;
 }
 
 /**
@@ -118,13 +123,14 @@ export interface Field<Out = unknown> extends Reader<Out> {
 }
 
 /** What every field states about itself besides what it reads. */
-export type Said = Pick<FieldFacts, 'about' | 'group' | 'when' | 'anchor'>;
+export type Said = Pick<FieldFacts, 'about' | 'group' | 'when' | 'anchor' | 'isMaking'>;
 
-export const saidOf = ({ about, group, when, anchor }: Said): Said => ({
+export const saidOf = ({ about, group, when, anchor, isMaking }: Said): Said => ({
   about,
   ...(group !== undefined && { group }),
   ...(when !== undefined && { when }),
   ...(anchor !== undefined && { anchor }),
+  ...(isMaking !== undefined && { isMaking }),
 });
 
 /** What a reader gives. */

@@ -35,6 +35,12 @@ export const WAY = {
     }),
     'auto',
   ),
+  /** Whether the plan leaves out what hands would do beside the machine. */
+  byMachineOnly: flag({
+    about:
+      'Plan without the help of hands: no fold over a block, no last degrees by hand, no packers.',
+    default: false,
+  }),
   /**
    * Width of the cut that the table does not allow for by itself, mm, or that of the shop's cutter;
    * 0 when left out.
@@ -81,6 +87,12 @@ export const WAY = {
     }),
     AS_SHOP,
   ),
+  /** Whether a part that the shop cannot fold is made in another design; it is not when left out. */
+  makeFoldable: flag({
+    about:
+      'Make a part that the shop cannot fold in another design that it can: welded or slit at folds, or with a choice or a size changed. A warning says what was changed.',
+    default: false,
+  }),
 } as const;
 
 /** Values of some of these options; all of them may be left out. */

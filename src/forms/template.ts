@@ -2,6 +2,7 @@ import type { CautionId } from '../data/cautions.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Vertex } from '../geometry/loop.ts';
 import type { Cutout, Fold, FoldSide, Panel, Part } from '../model/part.ts';
+import type { Standing } from '../model/standing.ts';
 import type { Report } from '../contract/report.ts';
 import type { COMMON_INPUTS, CommonValues } from './common.ts';
 import type { Field, ValueOf } from './field.ts';
@@ -89,6 +90,11 @@ export interface Piece<P extends GivenPart = Part> {
   readonly part: P;
   /** How many of it one set takes; 1 when left out. */
   readonly quantity?: number;
+  /**
+   * Where it stands in what the pieces are joined to. Where each piece says so, there are papers
+   * and a model of the whole.
+   */
+  readonly standing?: Standing;
 }
 
 /** A part family: one module under templates/ whose default export this is. */

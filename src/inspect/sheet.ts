@@ -1,6 +1,7 @@
 import {
   type Cutter,
   cutterFor,
+  isAssumedIn,
   kerfOf,
   limitOf,
   type LimitRows,
@@ -39,7 +40,7 @@ export const cutLimits = (
   const cutter = thicknessMm === undefined ? shop.cutters[0] : cutterFor(shop, thicknessMm);
   if (cutter === undefined) return undefined;
   const sheet = thicknessMm === undefined ? undefined : sheetLimits(cutter, thicknessMm, material);
-  return { cutter: cutter.name, isAssumed: shop.isAssumed, bed: cutter.bed, sheet };
+  return { cutter: cutter.name, isAssumed: isAssumedIn(shop, 'cutters'), bed: cutter.bed, sheet };
 };
 
 const sheetLimits = (

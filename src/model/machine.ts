@@ -40,6 +40,24 @@ interface AnyMachine {
   readonly maxAngleDeg: Sourced<number> | null;
   /** How much of a fold may be left without tool at each end. */
   readonly maxUncoveredMm: Sourced<number>;
+  /**
+   * How much more its dial or stop reads than the angle to which the metal is really turned, found
+   * by folding a strip. Where it is absent, none is assumed.
+   */
+  readonly stopOffsetDeg?: Sourced<number> | undefined;
+  /** The hardest fold that the shop has made on it; it stands in the place of the rating. */
+  readonly hardestFold?: Sourced<HardestFold> | undefined;
+}
+
+/** The thickest sheet that a machine has folded, and over what length, mm. */
+export interface HardestFold {
+  /** Id of the material. */
+  readonly material: string;
+  readonly thickness: number;
+  /** Length of the fold; the whole length of the machine where none is given. */
+  readonly length?: number | undefined;
+  /** Whether the bar was on the leaf then. */
+  readonly leafBarFitted?: boolean | undefined;
 }
 
 /**
@@ -67,7 +85,7 @@ export interface Folder extends AnyMachine {
   /** Height from the nose tip to the top of the clamping parts. */
   readonly clampHeightMm: Sourced<number>;
   readonly leafEdgeMm: Sourced<{ readonly barFitted: number; readonly barRemoved: number }>;
-  readonly leafBarFitted: boolean;
+  readonly isLeafBarFitted: Sourced<boolean>;
   readonly stiffenerMm: Sourced<{
     readonly projection: number;
     readonly startsBelow: number;

@@ -11,6 +11,8 @@ export interface Shop {
    * doubtful, not impossible.
    */
   readonly isAssumed: boolean;
+  /** The parts that its file leaves out, which are the built-in shop's: assumed, too. */
+  readonly builtIn?: readonly ShopPart[];
   /** Machines in the order of preference; folders come before press brakes. */
   readonly machines: readonly Machine[];
   /** Cutters in the order of preference: a sheet is cut by the first one that takes it. */
@@ -25,6 +27,24 @@ export interface Shop {
   /** The shop's own measured bends, as `calibrate` writes them. */
   readonly bends: readonly ShopBend[];
 }
+
+/** The parts of a shop file that stand at its top, by their names there. */
+export const SHOP_PARTS = [
+  'name',
+  'folders',
+  'pressBrakes',
+  'cutters',
+  'sheets',
+  'marking',
+  'handover',
+  'weldGap',
+  'bends',
+] as const;
+export type ShopPart = (typeof SHOP_PARTS)[number];
+
+/** Whether nobody of the shop has said a part of it. */
+export const isAssumedIn = ({ isAssumed, builtIn = [] }: Shop, part: ShopPart): boolean =>
+  isAssumed || builtIn.includes(part);
 
 /** Bends of one sheet, folded with one tool, or its hems of one form. */
 export interface ShopBend {

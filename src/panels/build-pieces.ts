@@ -1,12 +1,13 @@
 import type { CommonValues } from '../forms/common.ts';
 import type { Built, Piece } from '../forms/template.ts';
 import type { Part } from '../model/part.ts';
+import type { Standing } from '../model/standing.ts';
 import type { Panels } from './build.ts';
 import { BASE_ALLOWED } from './fields.ts';
 import type { Figures } from './figures.ts';
 import type { PieceMap } from './given-pieces.ts';
 import { namesOf } from './names.ts';
-import { Assembly } from './pieces.ts';
+import { Assembly, type Place } from './pieces.ts';
 import { type TabbedPiece, withTabs } from './tabs.ts';
 
 const QUANTITY = { kind: 'count', least: 1, most: 1000 } as const;
@@ -26,12 +27,14 @@ export function builtPieces(panels: Panels, figures: Figures, values: CommonValu
   if (figures.problems.length > 0) return nothing;
   const findings = built.flatMap((made) => made.findings);
   const whole = wholePieces(assembly);
+  const isOneWhole = new Set(whole.map(({ place }) => place?.space)).size === 1;
   const withParts = (parts: readonly Part[]): Piece[] =>
-    whole.map(({ name }, i) => ({
-      id: name,
-      part: parts[i] as Part,
-      quantity: quantities[assembly.names.indexOf(name)] ?? 1,
-    }));
+    whole.map(({ name, place }, i) => {
+      const at = assembly.names.indexOf(name);
+      const [part, quantity] = [parts[i] as Part, quantities[at] ?? 1];
+      const standing = isOneWhole ? standingOf(pieces[at] as PieceMap, place, quantity) : undefined;
+      return { id: name, part, quantity, ...(standing !== undefined && { standing }) };
+    });
   // Of several, what is made shows by findings of its own why the others are not.
   if (whole.length < pieces.length)
     return {
@@ -45,6 +48,23 @@ export function builtPieces(panels: Panels, figures: Figures, values: CommonValu
   const tabbed = withTabs(whole, asked, figures, values);
   return { pieces: withParts(tabbed.parts), findings: [...findings, ...tabbed.findings] };
 }
+
+/**
+ * Where a piece stands in the coordinates of the one that fits to nothing. What goes over another or
+ * into it is taken off again; cheeks are welded. Of several alike only one has a place.
+ */
+const standingOf = (
+  { fits }: PieceMap,
+  place: Place | undefined,
+  quantity: number,
+): Standing | undefined =>
+  place === undefined || quantity > 1
+    ? undefined
+    : {
+        poses: [place.pose],
+        ...(fits !== undefined && { turn: 2 }),
+        ...((fits?.over !== undefined || fits?.into !== undefined) && { weldedTo: [], turn: 3 }),
+      };
 
 /** The pieces that have a part, with all that tabs want to know of them. */
 const wholePieces = (assembly: Assembly): TabbedPiece[] =>

@@ -30,6 +30,14 @@ export const BLANK_RULES = {
     measured: 'the depth of the notch against the flat metal',
     mend: 'Make the panel longer, the inside radius smaller, or choose relief slit.',
   },
+  'no-weld-seam': {
+    ...IMPOSSIBLE,
+    title: 'A fold cannot be a weld seam instead.',
+    reason: 'Two edges have to stand against each other, with metal left behind them.',
+    measured:
+      'the angle of the fold, and what is left of its panels before the line in which their inside faces meet',
+    mend: 'Weld at another fold, or make the panel longer.',
+  },
   'relief-cuts-through': {
     ...IMPOSSIBLE,
     title: 'Reliefs at the corners of a panel meet and cut a flange off.',
@@ -172,6 +180,15 @@ export const BLANK_RULES = {
     measured: 'edges and stretches of both panels, angle, radius, slots',
     mend: 'Join straight stretches of the same length, with figures in their range.',
   },
+  'made-foldable': {
+    severities: ['warn'],
+    title: 'A part that the shop cannot fold was made in another design.',
+    reason:
+      'It was asked for by makeFoldable, and the part is not quite the one that was described.',
+    measured: 'nothing; each piece has been planned and its file proved',
+    mend: 'Give the inputs that the message names to keep the design, or leave out makeFoldable.',
+    source: 'plain geometry; what a design costs is an order of wishes, not of prices',
+  },
   'no-fold-order': {
     severities: ['stop', 'warn'],
     title: 'The part cannot be folded on the machine in any order.',
@@ -195,6 +212,15 @@ export const BLANK_RULES = {
     measured: 'every order of folds made at one stroke, none of which works',
     mend: 'Follow the steps on the job sheet.',
     source: 'section and limits of the machine in the shop file; plain geometry',
+  },
+  'fold-by-hand': {
+    severities: ['note'],
+    title: 'The machine alone does not fold it; hands do the rest, or set it up otherwise.',
+    reason:
+      'Something stands in the way of the machine as it stands, as it does in every shop: tabs are tapped over a block, low lips hang beside packers, standing flanges hang off the end.',
+    measured: 'every order of folds by the machine alone, none of which works',
+    mend: 'Follow the steps on the job sheet, or plan without (--by-machine-only).',
+    source: 'limits of what is done by hand: common practice',
   },
   'leg-short-for-brake': {
     severities: ['warn'],

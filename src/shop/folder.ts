@@ -3,7 +3,7 @@ import type { ValueOf } from '../forms/field.ts';
 import * as fields from '../forms/fields.ts';
 import { checked, type Disagree, list, made, optional, section } from '../forms/sections.ts';
 import type { Folder } from '../model/machine.ts';
-import { ANY_MACHINE, length, measured, orElse, withKnownSources } from './machine.ts';
+import { ANY_MACHINE, length, measured, orElse, ownFigures } from './machine.ts';
 import { polygons } from './polygon.ts';
 
 const stiffener = checked(
@@ -75,7 +75,9 @@ export const FOLDER = {
   ...ANY_MACHINE,
   ...DIMENSIONS,
   noseSetback: length(0, 100, 'Distance from the hinge back to the tip of the nose.'),
-  leafBarFitted: fields.flag({ about: 'Whether the bar is on the leaf.', default: true }),
+  leafBarFitted: optional(
+    fields.flag({ about: 'Whether the bar is on the leaf, which is assumed when left out.' }),
+  ),
   section: optional(bodies),
   clampLand: optional(length(0.1, 500, 'Least width of sheet that is clamped.')),
   fingers: optional(fingers),
@@ -130,36 +132,39 @@ const agree = (value: Given, disagree: Disagree): void => {
  * A folder, described by the dimensions that are taken with a rule and a square, or by polygons of
  * its section in their place. What the file leaves out is taken from the built-in folder.
  */
-export const folder = made(checked(described, agree), (given): Folder =>
-  withKnownSources<Folder>({
-    kind: 'folder',
-    id: given.id,
-    name: given.name,
-    workingLengthMm: measured(given.workingLength),
-    capacityMm: orElse(given.capacity, null),
-    minFlangeMm: orElse(given.minFlange, BOX_PAN.minFlangeMm),
-    maxAngleDeg: orElse(given.maxAngle, null),
-    overbendDeg: orElse(given.overbend, BOX_PAN.overbendDeg),
-    maxUncoveredMm: orElse(given.maxUncovered, BOX_PAN.maxUncoveredMm),
-    bedDepthMm: orElse(given.bedDepth, BOX_PAN.bedDepthMm),
-    noseSetbackMm: measured(given.noseSetback),
-    noseDepthMm: orElse(given.noseDepth, BOX_PAN.noseDepthMm),
-    noseFrontMm: orElse(given.noseFront, BOX_PAN.noseFrontMm),
-    noseBevelDeg: orElse(given.noseBevel, BOX_PAN.noseBevelDeg),
-    clampHeightMm: orElse(given.clampHeight, BOX_PAN.clampHeightMm),
-    leafEdgeMm: orElse(given.leafEdge, BOX_PAN.leafEdgeMm),
-    leafBarFitted: given.leafBarFitted,
-    stiffenerMm: orElse(given.stiffener, BOX_PAN.stiffenerMm),
-    clampLandMm: orElse(given.clampLand, BOX_PAN.clampLandMm),
-    clamp: clampOf(given.fingers, given.endOverhang),
-    ...(given.capacities !== undefined && { capacities: given.capacities }),
-    ...(given.noseRadii !== undefined && { noseRadiiMm: measured(given.noseRadii) }),
-    ...(given.clampOpening !== undefined && { clampOpeningMm: measured(given.clampOpening) }),
-    ...(given.section !== undefined && {
-      section: { ...given.section, beam: given.section.beam ?? [] },
+export const folder = made(checked(described, agree), (given): Folder => ({
+  kind: 'folder',
+  id: given.id,
+  name: given.name,
+  workingLengthMm: measured(given.workingLength),
+  capacityMm: orElse(given.capacity, null),
+  minFlangeMm: orElse(given.minFlange, BOX_PAN.minFlangeMm),
+  maxAngleDeg: orElse(given.maxAngle, null),
+  overbendDeg: orElse(given.overbend, BOX_PAN.overbendDeg),
+  maxUncoveredMm: orElse(given.maxUncovered, BOX_PAN.maxUncoveredMm),
+  bedDepthMm: orElse(given.bedDepth, BOX_PAN.bedDepthMm),
+  noseSetbackMm: measured(given.noseSetback),
+  noseDepthMm: orElse(given.noseDepth, BOX_PAN.noseDepthMm),
+  noseFrontMm: orElse(given.noseFront, BOX_PAN.noseFrontMm),
+  noseBevelDeg: orElse(given.noseBevel, BOX_PAN.noseBevelDeg),
+  clampHeightMm: orElse(given.clampHeight, BOX_PAN.clampHeightMm),
+  leafEdgeMm: orElse(given.leafEdge, BOX_PAN.leafEdgeMm),
+  isLeafBarFitted: orElse(given.leafBarFitted, BOX_PAN.isLeafBarFitted),
+  stiffenerMm: orElse(given.stiffener, BOX_PAN.stiffenerMm),
+  clampLandMm: orElse(given.clampLand, BOX_PAN.clampLandMm),
+  clamp: clampOf(given.fingers, given.endOverhang),
+  ...ownFigures({
+    ...given,
+    ...(given.hardestFold !== undefined && {
+      hardestFold: { leafBarFitted: given.leafBarFitted ?? true, ...given.hardestFold },
     }),
   }),
-);
+  ...(given.noseRadii !== undefined && { noseRadiiMm: measured(given.noseRadii) }),
+  ...(given.clampOpening !== undefined && { clampOpeningMm: measured(given.clampOpening) }),
+  ...(given.section !== undefined && {
+    section: { ...given.section, beam: given.section.beam ?? [] },
+  }),
+}));
 
 const clampOf = (given: Given['fingers'], endOverhang: boolean): Folder['clamp'] =>
   given === undefined

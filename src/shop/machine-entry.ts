@@ -14,6 +14,8 @@ const anyMachine = (m: Machine): Entry => ({
   maxAngle: m.maxAngleDeg ?? undefined,
   overbend: m.overbendDeg,
   maxUncovered: m.maxUncoveredMm,
+  stopOffset: m.stopOffsetDeg,
+  hardestFold: m.hardestFold,
 });
 
 /** A folder under the names of the shop file. */
@@ -47,7 +49,7 @@ const dimensionsOf = (m: Folder): Entry => ({
   noseBevel: m.noseBevelDeg,
   clampHeight: m.clampHeightMm,
   leafEdge: m.leafEdgeMm,
-  leafBarFitted: m.leafBarFitted,
+  leafBarFitted: m.isLeafBarFitted,
   stiffener: m.stiffenerMm,
 });
 

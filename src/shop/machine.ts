@@ -3,8 +3,9 @@ import type { Json } from '../forms/accepts.ts';
 import type { Read, Reader } from '../forms/field.ts';
 import * as fields from '../forms/fields.ts';
 import { list, optional, section } from '../forms/sections.ts';
-import type { Machine } from '../model/machine.ts';
+import type { Capacity, HardestFold, Machine } from '../model/machine.ts';
 import type { Sourced } from '../model/material.ts';
+import { MATERIALS } from '../data/materials.ts';
 import { family, sheetThickness } from './cutter.ts';
 import { folderEntry, isSourced, pressBrakeEntry } from './machine-entry.ts';
 
@@ -19,6 +20,20 @@ export const orElse = <T, E>(value: T | undefined, otherwise: E): Sourced<T> | E
 
 export const length = (min: number, max: number, about: string) =>
   fields.length({ about, min, max });
+
+/** What a shop file says of the hardest fold of a machine. */
+export const HARDEST = {
+  material: fields.choice({ about: 'The sheet.', choices: MATERIALS.map((m) => m.id) }),
+  thickness: sheetThickness('Its thickness.'),
+  length: optional(
+    length(10, 20_000, 'Length of the fold; the whole length of the machine when left out.'),
+  ),
+  leafBarFitted: optional(
+    fields.flag({
+      about: 'Whether the bar was on the leaf then; as it is now when left out.',
+    }),
+  ),
+};
 
 /** What folders and press brakes have in common. */
 export const ANY_MACHINE = {
@@ -66,32 +81,95 @@ export const ANY_MACHINE = {
   maxUncovered: optional(
     length(0, 500, 'How much of a fold may be left without tool at each end.'),
   ),
+  stopOffset: optional(
+    fields.angle({
+      about:
+        'How much more its dial or stop reads than the angle to which the metal is really turned; it is added to every stop angle.',
+      min: -20,
+      max: 20,
+    }),
+  ),
+  hardestFold: optional(
+    section(
+      'The hardest fold that it has made, which stands in the place of its capacity.',
+      HARDEST,
+    ),
+  ),
 };
+
+/** What folders and press brakes may have besides, read from the file. */
+export const ownFigures = ({
+  capacities,
+  stopOffset,
+  hardestFold,
+}: {
+  readonly capacities?: readonly Capacity[] | undefined;
+  readonly stopOffset?: number | undefined;
+  readonly hardestFold?: HardestFold | undefined;
+}): Pick<Machine, 'capacities' | 'stopOffsetDeg' | 'hardestFold'> => ({
+  ...(capacities !== undefined && { capacities }),
+  ...(stopOffset !== undefined && { stopOffsetDeg: measured(stopOffset) }),
+  ...(hardestFold !== undefined && { hardestFold: measured(hardestFold) }),
+});
 
 /**
  * A described machine that has the id of a built-in one: figures that are the same as there keep
  * their basis and source, for nobody has measured them.
  */
-export const withKnownSources = <M extends Machine>(given: M): M => {
+const withKnownSources = <M extends Machine>(given: M): M => {
   const known = MACHINES.find((m) => m.kind === given.kind && m.id === given.id);
   return known === undefined ? given : withSourcesOf(given, known);
 };
 
-const withSourcesOf = <M extends Machine>(given: M, known: Machine): M =>
-  knownWhereSame(given, known) as M;
+/** `own` are the names, as the machine has them, of figures that were given one by one. */
+const withSourcesOf = <M extends Machine>(
+  given: M,
+  known: Machine,
+  own: ReadonlySet<string> = new Set(),
+): M => knownWhereSame(given, known, own) as M;
 
 /** The known figure in place of a given one of the same value, in groups of figures too. */
-const knownWhereSame = (given: unknown, known: unknown): unknown => {
+const knownWhereSame = (given: unknown, known: unknown, own: ReadonlySet<string>): unknown => {
   if (isSourced(given))
     return isSourced(known) && JSON.stringify(given.value) === JSON.stringify(known.value)
       ? known
       : given;
   return isPlain(given) && isPlain(known)
     ? Object.fromEntries(
-        Object.entries(given).map(([name, figure]) => [name, knownWhereSame(figure, known[name])]),
+        Object.entries(given).map(([name, figure]) => [
+          name,
+          own.has(name) ? figure : knownWhereSame(figure, known[name], own),
+        ]),
       )
     : given;
 };
+
+const UNITS: Readonly<Record<string, string>> = {
+  overbend: 'Deg',
+  maxAngle: 'Deg',
+  noseBevel: 'Deg',
+  stopOffset: 'Deg',
+  forcePerMetre: 'Kn',
+  endOverhang: '',
+  hardestFold: '',
+};
+
+/** The name that a machine has for a sourced figure of the shop file: the unit stands behind it. */
+export const nameInMachine = (name: string): string =>
+  name === 'leafBarFitted' ? 'isLeafBarFitted' : `${name}${UNITS[name] ?? 'Mm'}`;
+
+/**
+ * The names of figures that somebody wrote down where only what differs is listed: they were looked
+ * up at the machine, and are its own even where they are the same as those of the built-in one.
+ */
+const writtenDown = (differs: Readonly<Record<string, unknown>>): ReadonlySet<string> =>
+  new Set(
+    Object.entries(differs).flatMap(([name, value]) =>
+      name === 'fingers' && isPlain(value)
+        ? Object.keys(value).map(nameInMachine)
+        : [nameInMachine(name)],
+    ),
+  );
 
 /**
  * A machine that is described, a built-in one that is named by its id alone, or one that is `like` a
@@ -112,12 +190,17 @@ export const orBuiltIn = <M extends Machine>(described: Reader<M>, kind: M['kind
     }),
     read: (given) => {
       if (typeof given === 'string') return named(given, []);
-      if (!isPlain(given) || given['like'] === undefined) return described.read(given);
+      if (!isPlain(given) || given['like'] === undefined) {
+        const read = described.read(given);
+        return read.ok ? { ok: true, value: withKnownSources(read.value) } : read;
+      }
       const { like, ...differs } = given;
       const known = named(typeof like === 'string' ? like : JSON.stringify(like), ['like']);
       if (!known.ok) return known;
       const read = described.read(merged(entryOf(known.value), differs));
-      return read.ok ? { ok: true, value: withSourcesOf(read.value, known.value) } : read;
+      return read.ok
+        ? { ok: true, value: withSourcesOf(read.value, known.value, writtenDown(differs)) }
+        : read;
     },
   };
 };

@@ -2,7 +2,7 @@ import { PRESS_BRAKE } from '../data/machines/press-brake.ts';
 import * as fields from '../forms/fields.ts';
 import { checked, list, made, optional, section } from '../forms/sections.ts';
 import type { PressBrake, Punch } from '../model/machine.ts';
-import { ANY_MACHINE, length, measured, orElse, withKnownSources } from './machine.ts';
+import { ANY_MACHINE, length, measured, orElse, ownFigures } from './machine.ts';
 import { polygons } from './polygon.ts';
 
 /** A punch, described by its section: convex polygons from the tip up to the ram. */
@@ -60,28 +60,27 @@ export const pressBrake = made(
     if (named !== undefined && !ids.includes(named))
       disagree(['punch'], `one of ${ids.join(', ')}`, 'name the punch that is in by its id');
   }),
-  (given): PressBrake =>
-    withKnownSources<PressBrake>({
-      kind: 'press brake',
-      id: given.id,
-      name: given.name,
-      workingLengthMm: measured(given.workingLength),
-      capacityMm: orElse(given.capacity, null),
-      minFlangeMm: orElse(given.minFlange, null),
-      maxAngleDeg: orElse(given.maxAngle, null),
-      overbendDeg: orElse(given.overbend, PRESS_BRAKE.overbendDeg),
-      maxUncoveredMm: orElse(given.maxUncovered, PRESS_BRAKE.maxUncoveredMm),
-      vMm: measured(given.v),
-      ...(given.otherVs !== undefined && { otherVsMm: measured(given.otherVs) }),
-      ...(given.forcePerMetre !== undefined && { forcePerMetreKn: measured(given.forcePerMetre) }),
-      ...(given.capacities !== undefined && { capacities: given.capacities }),
-      shoulderMm: orElse(given.shoulder, PRESS_BRAKE.shoulderMm),
-      dieHeightMm: measured(given.dieHeight),
-      dieHolderHalfMm: measured(given.dieHolderHalf),
-      ramHalfMm: measured(given.ramHalf),
-      punchHeightMm: measured(given.punchHeight),
-      ...(given.daylight !== undefined && { daylightMm: measured(given.daylight) }),
-      punch: given.punch ?? (given.punches[0] as Punch).id,
-      punches: given.punches,
-    }),
+  (given): PressBrake => ({
+    kind: 'press brake',
+    id: given.id,
+    name: given.name,
+    workingLengthMm: measured(given.workingLength),
+    capacityMm: orElse(given.capacity, null),
+    minFlangeMm: orElse(given.minFlange, null),
+    maxAngleDeg: orElse(given.maxAngle, null),
+    overbendDeg: orElse(given.overbend, PRESS_BRAKE.overbendDeg),
+    maxUncoveredMm: orElse(given.maxUncovered, PRESS_BRAKE.maxUncoveredMm),
+    vMm: measured(given.v),
+    ...(given.otherVs !== undefined && { otherVsMm: measured(given.otherVs) }),
+    ...(given.forcePerMetre !== undefined && { forcePerMetreKn: measured(given.forcePerMetre) }),
+    ...ownFigures(given),
+    shoulderMm: orElse(given.shoulder, PRESS_BRAKE.shoulderMm),
+    dieHeightMm: measured(given.dieHeight),
+    dieHolderHalfMm: measured(given.dieHolderHalf),
+    ramHalfMm: measured(given.ramHalf),
+    punchHeightMm: measured(given.punchHeight),
+    ...(given.daylight !== undefined && { daylightMm: measured(given.daylight) }),
+    punch: given.punch ?? (given.punches[0] as Punch).id,
+    punches: given.punches,
+  }),
 );

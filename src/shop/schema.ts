@@ -1,5 +1,6 @@
 import { MATERIALS } from '../data/materials.ts';
-import type { Reader } from '../forms/field.ts';
+import { DEFAULT_SHOP } from '../data/shop-default.ts';
+import type { Reader, ValueOf } from '../forms/field.ts';
 import * as fields from '../forms/fields.ts';
 import {
   checked,
@@ -11,13 +12,18 @@ import {
   unless,
 } from '../forms/sections.ts';
 import { DEFAULT_HANDOVER, PATTERN_ALLOWED, patternMend } from '../model/handover.ts';
-import { DRILLED_MARKS, FOLD_MARKS, type Shop } from '../model/shop.ts';
+import { DRILLED_MARKS, FOLD_MARKS, type Shop, SHOP_PARTS, type ShopPart } from '../model/shop.ts';
 import { cutter, family, LENGTH_AND_WIDTH, sheetThickness } from './cutter.ts';
 import { folder } from './folder.ts';
 import { orBuiltIn } from './machine.ts';
 import { pressBrake } from './press-brake.ts';
 
-const sheet = section('A sheet in stock.', {
+/** The machines of a kind that the built-in shop has, as a file names them. */
+const idsOf = (kind: 'folder' | 'press brake'): string[] =>
+  DEFAULT_SHOP.machines.flatMap((m) => (m.kind === kind ? [m.id] : []));
+
+/** A sheet in stock. */
+export const sheet = section('A sheet in stock.', {
   ...LENGTH_AND_WIDTH,
   material: optional(family('The family of materials that it is of; any without.')),
   thickness: optional(sheetThickness('Its thickness; any without.')),
@@ -136,58 +142,89 @@ const bend = section('Measured bends of one sheet, folded with one tool.', {
   ),
 });
 
-const file = section('A shop.', {
-  name: fields.text({ about: 'What the shop is called.', max: 100, default: 'the shop' }),
-  folders: unless(
-    list('Its folders, in the order of preference.', orBuiltIn(folder, 'folder'), {
-      what: 'folders',
-      min: 0,
-      max: 20,
-    }),
-    [],
+/** A part of the file; where it is left out, it is that of the built-in shop, as a file has it. */
+const orBuiltInPart = <T>(reader: Reader<T>, part: ShopPart): Reader<T> =>
+  unless(reader, BUILT_IN[part]);
+
+const BUILT_IN: Readonly<Record<ShopPart, unknown>> = {
+  ...DEFAULT_SHOP,
+  // A file that gives anything is no longer the assumed shop that the built-in one is called.
+  name: 'the shop',
+  folders: idsOf('folder'),
+  pressBrakes: idsOf('press brake'),
+};
+
+const file = section('A shop. What is left out is as in the built-in one.', {
+  name: orBuiltInPart(fields.text({ about: 'What the shop is called.', max: 100 }), 'name'),
+  folders: orBuiltInPart(
+    list(
+      'Its folders, in the order of preference; none when the list is empty.',
+      orBuiltIn(folder, 'folder'),
+      { what: 'folders', min: 0, max: 20 },
+    ),
+    'folders',
   ),
-  pressBrakes: unless(
+  pressBrakes: orBuiltInPart(
     list('Its press brakes, in the order of preference.', orBuiltIn(pressBrake, 'press brake'), {
       what: 'press brakes',
       min: 0,
       max: 20,
     }),
-    [],
+    'pressBrakes',
   ),
-  cutters: list('Its cutters: a sheet is cut by the first one that takes it.', cutter, {
-    what: 'cutters',
-    min: 1,
-    max: 20,
-  }),
-  sheets: unless(
-    list('Its sheets; without any there is no limit.', sheet, {
+  cutters: orBuiltInPart(
+    list('Its cutters: a sheet is cut by the first one that takes it.', cutter, {
+      what: 'cutters',
+      min: 1,
+      max: 20,
+    }),
+    'cutters',
+  ),
+  sheets: orBuiltInPart(
+    list('Its sheets; there is no limit when the list is empty.', sheet, {
       what: 'sheet sizes',
       min: 0,
       max: 200,
     }),
-    [],
+    'sheets',
   ),
-  marking: unless(marking, {}),
-  handover: unless(handover, {}),
-  weldGap: fields.length({
-    about: 'Gap between the ends of neighbouring flanges, to be welded.',
-    min: 0,
-    max: 20,
-    default: 0.5,
-  }),
-  bends: unless(
+  marking: orBuiltInPart(marking, 'marking'),
+  handover: orBuiltInPart(handover, 'handover'),
+  weldGap: orBuiltInPart(
+    fields.length({
+      about: 'Gap between the ends of neighbouring flanges, to be welded.',
+      min: 0,
+      max: 20,
+    }),
+    'weldGap',
+  ),
+  bends: orBuiltInPart(
     list('Its own measured bends.', bend, {
       what: 'measured bends',
       min: 0,
       max: 1000,
     }),
-    [],
+    'bends',
   ),
 });
 
+/** The same file with the names of the parts that it leaves out. */
+const withLeftOut: Reader<ValueOf<typeof file> & { readonly builtIn: readonly ShopPart[] }> = {
+  json: file.json,
+  read: (given) => {
+    const read = file.read(given);
+    if (!read.ok) return read;
+    const own = Object.keys(given as object);
+    return {
+      ok: true,
+      value: { ...read.value, builtIn: SHOP_PARTS.filter((part) => !own.includes(part)) },
+    };
+  },
+};
+
 /** Schema of the whole file. */
 export const shopSchema: Reader<Omit<Shop, 'isAssumed'>> = made(
-  checked(file, ({ folders, pressBrakes, cutters }, disagree) => {
+  checked(withLeftOut, ({ folders, pressBrakes, cutters }, disagree) => {
     unlike(
       [
         ...folders.map(({ id }, i) => ({ id, path: ['folders', i, 'id'] })),

@@ -6,7 +6,7 @@ import type { Machine } from '../model/machine.ts';
 import type { Sourced } from '../model/material.ts';
 import { nearest } from '../text/nearest.ts';
 import { FINGERS, FOLDER } from './folder.ts';
-import { length } from './machine.ts';
+import { length, nameInMachine } from './machine.ts';
 import { BRAKE } from './press-brake.ts';
 
 /**
@@ -150,15 +150,8 @@ const unknown = (
   };
 };
 
-/** Names of the shop file whose values the machine holds as they are, without unit and source. */
-const BARE = new Set(['leafBarFitted', 'punch', 'capacities']);
-const UNITS: Readonly<Record<string, string>> = {
-  overbend: 'Deg',
-  maxAngle: 'Deg',
-  noseBevel: 'Deg',
-  forcePerMetre: 'Kn',
-  endOverhang: '',
-};
+/** Names of the shop file whose values the machine holds as they are, without source. */
+const BARE = new Set(['punch', 'capacities']);
 
 const entryOf = (name: string, value: unknown): readonly [string, unknown] => {
   if (BARE.has(name)) return [name, value];
@@ -167,7 +160,7 @@ const entryOf = (name: string, value: unknown): readonly [string, unknown] => {
     basis: 'common practice',
     source: 'set by the user',
   };
-  return [`${name}${UNITS[name] ?? 'Mm'}`, figure];
+  return [nameInMachine(name), figure];
 };
 
 /**

@@ -1,6 +1,6 @@
 import { measuredRadiusMm } from '../bending/rules/measured.ts';
 import type { OwnInputs, TemplateValues } from '../forms/template.ts';
-import { bendTable, cutterFor, kerfOf, limitOf, type Shop } from '../model/shop.ts';
+import { bendTable, cutterFor, isAssumedIn, kerfOf, limitOf, type Shop } from '../model/shop.ts';
 
 /**
  * The values of a part, with what its shop knows in place of general assumptions. Bends by the rule
@@ -24,11 +24,12 @@ export function withShop(
     ...values,
     ...(rule.id === 'measured' && { rule: { id: 'measured', rows } }),
     ...(measured !== undefined && { insideRadiusMm: measured }),
-    ...(!shop.isAssumed &&
+    ...(!isAssumedIn(shop, 'cutters') &&
       !isGiven('leastSlot', 'least-slot') && {
         leastSlotMm: leastSlotMm(shop, values) ?? values.leastSlotMm,
       }),
-    ...(!shop.isAssumed && !isGiven('cornerGap', 'corner-gap') && { cornerGapMm: shop.weldGap }),
+    ...(!isAssumedIn(shop, 'weldGap') &&
+      !isGiven('cornerGap', 'corner-gap') && { cornerGapMm: shop.weldGap }),
   };
 }
 

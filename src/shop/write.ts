@@ -1,6 +1,6 @@
 import { Document, isCollection, isMap, isNode, isScalar, isSeq, type Node, visit } from 'yaml';
-import type { FigureSources } from '../data/shop-default.ts';
-import type { Shop } from '../model/shop.ts';
+import { DEFAULT_SHOP_SOURCES, type FigureSources } from '../data/shop-default.ts';
+import { isAssumedIn, type Shop, type ShopPart } from '../model/shop.ts';
 import { folderEntry, isSourced, pressBrakeEntry } from './machine-entry.ts';
 
 /**
@@ -10,7 +10,20 @@ import { folderEntry, isSourced, pressBrakeEntry } from './machine-entry.ts';
 export interface ShopEntries {
   readonly entries: Readonly<Record<string, unknown>>;
   readonly sources: FigureSources;
+  /** Of every figure of a machine whether the shop says it itself. */
+  readonly basis: Readonly<Record<string, 'measured' | 'assumed'>>;
 }
+
+/**
+ * The sources of figures of a shop that do not carry their own: those of the parts that are the
+ * built-in shop's, by the path of the figure.
+ */
+export const sourcesOf = (shop: Shop): FigureSources =>
+  Object.fromEntries(
+    Object.entries(DEFAULT_SHOP_SOURCES).filter(([path]) =>
+      isAssumedIn(shop, /^\w+/.exec(path)?.[0] as ShopPart),
+    ),
+  );
 
 /**
  * Takes a shop apart. `others` are the sources of figures that do not carry their own; the shop's
@@ -21,8 +34,10 @@ export function shopEntries(
   others: FigureSources,
 ): ShopEntries {
   const sources: Record<string, FigureSources[string]> = {};
+  const basis: Record<string, 'measured' | 'assumed'> = {};
   const bare = (value: unknown, path: string): unknown => {
     if (isSourced(value)) {
+      basis[path] = value.basis === 'measured' ? 'measured' : 'assumed';
       if (value.basis !== 'measured') sources[path] = { basis: value.basis, source: value.source };
       return value.value;
     }
@@ -49,25 +64,34 @@ export function shopEntries(
     },
     '',
   );
-  return { entries: entries as ShopEntries['entries'], sources: { ...sources, ...others } };
+  return { entries: entries as ShopEntries['entries'], sources: { ...sources, ...others }, basis };
 }
 
 /**
  * The text of a shop file, which reads back as the same shop. Sources are written as comments above
- * their figures.
+ * their figures, and of those of machines whether they are measured or assumed.
  */
-export function writeShop({ entries, sources }: ShopEntries, heading: string): string {
+export function writeShop({ entries, sources, basis }: ShopEntries, heading: string): string {
   const document = new Document(entries);
   document.commentBefore = ` ${heading}`;
-  visit(document, {
-    Collection: (key, node) => {
-      if (key !== null && isPlain(node)) node.flow = true;
-    },
-  });
-  for (const [path, { basis, source }] of Object.entries(sources))
-    remarkOn(document, path, source.startsWith(basis) ? source : `${basis}: ${source}`);
+  layOut(document);
+  for (const [path, { basis: how, source }] of Object.entries(sources)) {
+    const told = source.startsWith(how) ? source : `${how}: ${source}`;
+    remarkOn(document, path, basis[path] === undefined ? told : `assumed, ${told}`);
+  }
+  for (const [path, how] of Object.entries(basis))
+    if (how === 'measured') remarkOn(document, path, how);
   return document.toString({ lineWidth: 0 });
 }
+
+/** Lays the entries of a file out: what holds bare values alone stands on one line. */
+export const layOut = (node: Document | Node): void => {
+  visit(node, {
+    Collection: (key, inner) => {
+      if (key !== null && isPlain(inner)) inner.flow = true;
+    },
+  });
+};
 
 /** Whether a node fits on one line: it holds bare values, or points of polygons. */
 const isPlain = (node: Node): boolean => {

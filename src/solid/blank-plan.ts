@@ -1,4 +1,4 @@
-import { foldUp } from '../fold/fold-up.ts';
+import { type FoldShare, foldUp, WHOLE } from '../fold/fold-up.ts';
 import { foldedSeat } from '../fold/seat.ts';
 import { hasStop } from '../model/finding.ts';
 import type { FlatPattern } from '../model/flat.ts';
@@ -42,13 +42,21 @@ export interface BlankPlan {
 
 /**
  * The plan of a blank; `undefined` for a flat pattern that a finding stops because it has no
- * outline or lies on itself. Bends and arcs become chords that stay within `sagMm` of them.
+ * outline or lies on itself. `share` is how much of its angle each fold is turned by, more than 0; the
+ * cells are the same at every stage. Bends and arcs become chords that stay within `sagMm` of them.
  */
-export const planBlank = (part: Part, flat: FlatPattern, sagMm: number): BlankPlan | undefined => {
+export const planBlank = (
+  part: Part,
+  flat: FlatPattern,
+  sagMm: number,
+  share: FoldShare = WHOLE,
+): BlankPlan | undefined => {
   if (flat.outline.length === 0 || hasStop(flat.findings)) return undefined;
-  const body = foldUp(part, flat);
+  const body = foldUp(part, flat, share);
   const seat = foldedSeat(flat, body.poses);
-  const zones = body.joints.map((joint) => bentZone(flat, body, seat, joint));
+  const zones = body.joints.map((joint) =>
+    bentZone(flat, body, seat, { joint, share: share(joint.fold.id) }),
+  );
   const regions = [...flat.panels.map((p) => panelRegion(flat, body, seat, p.id)), ...zones];
   const numberOf = panelNumbers(flat);
   const cuts: Cut[] = [];

@@ -1,3 +1,4 @@
+import { type FoldShare, WHOLE } from '../fold/fold-up.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import { scale3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatPattern } from '../model/flat.ts';
@@ -14,14 +15,16 @@ import { edgeName, triangulate } from './triangulate.ts';
  * pattern has them, through bends too. Arcs and bends become chords no farther than `toleranceMm`
  * from them, with their points on the true surface. The neutral line of a bend keeps its length; a
  * fold about a line in mid-sheet has its faces mitred where the two panels meet. `undefined` for a
- * part whose blank a finding stops.
+ * part whose blank a finding stops. Folded as far as `share` says, to the end by default, in the same
+ * triangles at every stage.
  */
 export const foldedMesh = (
   part: Part,
   flat: FlatPattern,
   toleranceMm: number,
+  share: FoldShare = WHOLE,
 ): Mesh | undefined => {
-  const plan = planBlank(part, flat, toleranceMm);
+  const plan = planBlank(part, flat, toleranceMm, share);
   if (plan === undefined) return undefined;
   const builder = new MeshBuilder(plan, part.thicknessMm);
   const sides = sheetFaces(plan, builder);

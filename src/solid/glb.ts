@@ -1,12 +1,10 @@
 import type { Vec3 } from '../geometry/vec3.ts';
 import type { Mesh } from '../model/mesh.ts';
 import { fourBytes } from './four-bytes.ts';
-
-/** The format's unit is the metre. */
-const METRES_PER_MM = 0.001;
+import { METRES_PER_MM, upright } from './pose-trs.ts';
 
 /** The look of bare sheet: light grey, half metal, not polished. */
-const SHEET = {
+export const SHEET = {
   name: 'sheet',
   pbrMetallicRoughness: {
     baseColorFactor: [0.72, 0.74, 0.76, 1],
@@ -16,11 +14,11 @@ const SHEET = {
 };
 
 /** Code numbers of the format (Khronos Group, glTF 2.0 Specification, 5.1, 5.11, 5.24). */
-const UINT32 = 5125;
-const FLOAT = 5126;
-const VERTEX_DATA = 34962;
-const INDEX_DATA = 34963;
-const TRIANGLES = 4;
+export const UINT32 = 5125;
+export const FLOAT = 5126;
+export const VERTEX_DATA = 34962;
+export const INDEX_DATA = 34963;
+export const TRIANGLES = 4;
 
 /** A vertex is its place and its normal, three numbers of four bytes each. */
 const VERTEX_BYTES = 24;
@@ -94,7 +92,9 @@ const descriptionOf = ({ places, indices }: Vertices, name: string, mark: string
   };
 };
 
-const reachOf = (places: readonly Vec3[]): { readonly max: number[]; readonly min: number[] } => {
+export const reachOf = (
+  places: readonly Vec3[],
+): { readonly max: number[]; readonly min: number[] } => {
   const [max, min] = [[...(places[0] as Vec3)], [...(places[0] as Vec3)]];
   for (const place of places)
     for (const [axis, v] of place.entries()) {
@@ -116,7 +116,7 @@ const CHUNK_HEAD_BYTES = 8;
  * A header and two chunks (chapter 4 of the specification), each padded to a multiple of four
  * bytes, the text with spaces. The vertices are a multiple of four bytes in any case.
  */
-const container = (
+export const container = (
   description: Uint8Array,
   buffer: Uint8Array<ArrayBuffer>,
 ): Uint8Array<ArrayBuffer> => {
@@ -174,10 +174,7 @@ const verticesOf = ({ points, normals, triangles }: Mesh): Vertices => {
  */
 const NORMAL_STEPS = 1e4;
 
-/** Turns z up into y up, by a quarter turn about x. */
-const upright = ([x, y, z]: Vec3): Vec3 => [x, z, -y];
-
-const unit = (v: Vec3): Vec3 => {
+export const unit = (v: Vec3): Vec3 => {
   const size = Math.hypot(...v);
   return [v[0] / size, v[1] / size, v[2] / size];
 };

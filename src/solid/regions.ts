@@ -31,7 +31,8 @@ export interface BentZone extends Region {
   readonly kind: 'bend';
   readonly bend: FlatBend;
   readonly rad: number;
-  /** Radius of the outside face. */
+  /** The angle of the finished bend, radians, and the radius of its outside face. */
+  readonly finishedRad: number;
   readonly outerMm: number;
   /** Direction in the drawing: away from the parent, square to the fold. */
   readonly out: Vec2;
@@ -61,27 +62,30 @@ const panelPose = (flat: FlatPattern, poses: FoldedBody['poses'], seat: Pose, id
 
 /**
  * The metal between the tangent lines of a bend, on its cylinder: a point at share s of the
- * allowance is turned by share s of the angle. A face at height z of the sheet has the radius |axis
+ * allowance is turned by share s of the angle. Of a bend that is only made by a `share`, more than
+ * 0, it is the metal at that stage. A face at height z of the sheet has the radius |axis
  * - z|.
  */
 export const bentZone = (
   flat: FlatPattern,
   { poses }: FoldedBody,
   seat: Pose,
-  joint: Joint,
+  { joint, share }: { readonly joint: Joint; readonly share: number },
 ): BentZone => {
   const bend = flat.bends.find((b) => b.id === joint.fold.id) as FlatBend;
   const parent = panelPose(flat, poses, seat, bend.parent);
-  const turn = turnAt(joint, 1);
+  const [turn, finished] = [turnAt(joint, share), turnAt(joint, 1)];
   const rad = (turn.angleDeg * Math.PI) / 180;
   const [p, q] = bend.parentTangent;
   const along = unit(sub(q, p));
   const out: Vec2 = [along[1], -along[0]];
   const out3: Vec3 = poseVector(parent, [out[0], out[1], 0]);
-  const turned = (at: Vec2, share: number): Pose => {
+  const turned = (at: Vec2, of: number): Pose => {
+    // Metal that is not bent yet lies flat with the parent.
+    if (rad === 0) return { ...parent, o: posePoint(parent, [at[0], at[1], 0]) };
     const far = dot(sub(at, p), out);
     const [x, y] = [at[0] - far * out[0], at[1] - far * out[1]];
-    const [c, s] = [Math.cos(share * rad), Math.sin(share * rad) * turn.sign];
+    const [c, s] = [Math.cos(of * rad), Math.sin(of * rad) * turn.sign];
     const z = mix3(parent.z, c, out3, -s);
     const foot = posePoint(parent, [x, y, turn.axisZ]);
     // The direction into the bend, which is `out` turned up with it. The drawing's own x and y
@@ -105,7 +109,8 @@ export const bentZone = (
     bend,
     rad,
     out,
-    outerMm: turn.insideRadiusMm + flat.thicknessMm,
+    finishedRad: (finished.angleDeg * Math.PI) / 180,
+    outerMm: finished.insideRadiusMm + flat.thicknessMm,
   };
 };
 
@@ -129,10 +134,11 @@ export const linesAcross = (
 };
 
 /**
- * The number of flat strips that a bend needs so that none is farther than `sagMm` from its faces.
+ * The number of flat strips that a bend needs so that none is farther than `sagMm` from its faces
+ * when it is finished, and so at no stage.
  */
 export const stripsOf = (
-  { rad, outerMm }: Pick<BentZone, 'rad' | 'outerMm'>,
+  { finishedRad: rad, outerMm }: Pick<BentZone, 'finishedRad' | 'outerMm'>,
   sagMm: number,
 ): number =>
   Math.max(LEAST_STRIPS, Math.ceil(rad / (2 * Math.acos(Math.max(0, 1 - sagMm / outerMm)))));

@@ -5,6 +5,7 @@ import type { FlatPattern } from '../model/flat.ts';
 import type { Material } from '../model/material.ts';
 import type { TextFile } from '../model/output-file.ts';
 import type { Part } from '../model/part.ts';
+import type { Standing } from '../model/standing.ts';
 import type { CutterImport } from '../model/shop.ts';
 import type { PartPlan } from '../plan/of-part/part-plan.ts';
 
@@ -34,6 +35,8 @@ interface Named {
   readonly base: string;
   /** Mark that its files carry near their start. */
   readonly mark: string;
+  /** The set of pieces that it belongs to; absent for a part of one blank. */
+  readonly set?: { readonly name: string; readonly base: string; readonly mark: string };
 }
 
 /** A part with its blank. */
@@ -49,6 +52,8 @@ export interface LaidFlat {
    * for.
    */
   readonly plan?: PartPlan;
+  /** Where it stands among the pieces of its set, in its hand. */
+  readonly standing?: Standing;
 }
 
 /** The result of a part that was made: none of its figures is missing. */

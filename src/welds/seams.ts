@@ -28,8 +28,18 @@ const NEAR = 1.1;
  * thickness and the corner gap of its face or its edge. Panels that a fold joins have no seam, nor
  * have hems; facets on the middle of the sheet are left out.
  */
-export const cutSeams = (part: Part, flat: FlatPattern, { poses }: FoldedBody): Seam[] => {
-  if (flat.panels.length < 3 || part.folds.some((f) => f.midSurface === true)) return [];
+export const cutSeams = (part: Part, flat: FlatPattern, body: FoldedBody): Seam[] =>
+  flat.panels.length < 3 || part.folds.some((f) => f.midSurface === true)
+    ? []
+    : seamsBetween(part, flat, body, () => true);
+
+/** The same between those panels alone that `may` be welded to each other, facets included. */
+export const seamsBetween = (
+  part: Part,
+  flat: FlatPattern,
+  { poses }: Pick<FoldedBody, 'poses'>,
+  may: (a: string, b: string) => boolean,
+): Seam[] => {
   // Panels are taken in the order of the part, so that it does not matter where the blank begins.
   const panels = part.panels
     .map(({ id }) => flat.panels.find((p) => p.id === id) as FlatPanel)
@@ -42,7 +52,8 @@ export const cutSeams = (part: Part, flat: FlatPattern, { poses }: FoldedBody): 
   const found: Found[] = [];
   for (const edge of panels.flatMap((p) => freeEdges(p, flat))) {
     for (const other of slabs) {
-      if (other.id === edge.panel || areJoined(part, edge.panel, other.id)) continue;
+      if (other.id === edge.panel || !may(edge.panel, other.id)) continue;
+      if (areJoined(part, edge.panel, other.id)) continue;
       const toOther = between(poses, other.id, edge.panel);
       if (isInSlot(part, edge, other.id, toOther)) continue;
       const seam = seamAlong(part, edge, other, toOther, reachMm);

@@ -63,7 +63,7 @@ export default defineTemplate({
         flangeB: 50,
         width: 70,
         material: 's235',
-        thickness: 4,
+        thickness: 3,
         holesA: '30,35,M10',
         holesB: '30,35,M10',
         holesWeb: '43,35,M12',

@@ -34,7 +34,7 @@ export default defineTemplate({
         upright: 140,
         width: 60,
         gussetDepth: 100,
-        gussetHeight: 110,
+        gussetHeight: 100,
         material: 's235',
         thickness: 3,
         radius: 3,

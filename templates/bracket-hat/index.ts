@@ -78,7 +78,7 @@ export default defineTemplate({
       title: 'Saddle that holds the water pipe under the floor',
       inputs: {
         name: 'pipe-saddle',
-        crown: 50,
+        crown: 60,
         height: 30,
         footA: 25,
         footB: 25,

@@ -15,8 +15,10 @@ import { impossibleLips, impossibleShell, impossibleWalls } from './limits.ts';
 import { lipPanel } from './lip.ts';
 import { rootOf } from './net.ts';
 import { ductNotes, ductReport } from './report.ts';
+import { hasRing, lipRing } from './ring.ts';
 import { apertureReaches, type Shell, shellOf, wallAt, type WallName } from './shell.ts';
 import type { DuctBox } from './inputs.ts';
+import { plateStanding, ringStanding, wallsStanding } from './standing.ts';
 import { foldedPlate, impossibleStub, stubPlate } from './stub.ts';
 import { wallShape, type WallShape } from './wall.ts';
 import { ductWishes } from './wishes.ts';
@@ -36,13 +38,20 @@ export function ductBox(v: DuctBox): Built {
   if (impossible.length > 0) return { findings: impossible };
   const made = blanks.chains.map((chain) => ({
     id: blankId(chain),
+    standing: wallsStanding(shell, chain[rootOf(chain)] as number),
     ...wallsPart(v, shell, blanks, chain),
   }));
   const findings = [...made.flatMap((m) => m.findings), ...blanks.findings, ...ductNotes(v, shell)];
   if (hasStop(findings)) return { findings };
-  const pieces: Piece[] = made.map(({ id, part }) => ({ id, part }));
+  const pieces: Piece[] = made.map(({ id, part, standing }) => ({ id, part, standing }));
   if (v.end === 'stub' && v.plateOn === 'none')
-    pieces.push({ id: 'end-plate', part: stubPlate(v, shell) });
+    pieces.push({
+      id: 'end-plate',
+      part: stubPlate(v, shell),
+      standing: plateStanding(shell, v.thicknessMm),
+    });
+  if (hasRing(v))
+    pieces.push({ id: 'lip-ring', part: lipRing(v, shell), standing: ringStanding(v.thicknessMm) });
   const report = ductReport(v, shell);
   const [only, ...more] = pieces;
   return only !== undefined && more.length === 0

@@ -90,7 +90,7 @@ export const wallEnd = (v: DuctBox, shell: Shell, wall: ShellWall, end: End): Wa
 };
 
 /** Depth of a lip, measured to where the outside faces of its bend cross, or the inside ones. */
-const askedLipMm = (v: DuctBox, end: End, { angleDeg }: DuctBend): number =>
+export const askedLipMm = (v: DuctBox, end: End, { angleDeg }: DuctBend): number =>
   (end === 'aperture' ? v.lip : v.endLip) +
   (v.measure === 'inside' ? v.thicknessMm * halfTan(angleDeg) : 0);
 
@@ -107,7 +107,7 @@ export const lipKind = (
   end: End,
   wall: ShellWall,
 ): 'none' | 'in' | 'out' | 'plate' | 'under plate' => {
-  if (end === 'aperture') return v.lip > 0 ? 'out' : 'none';
+  if (end === 'aperture') return v.lip > 0 && v.lipForm === 'folded' ? 'out' : 'none';
   if (v.end === 'stub' && v.plateOn !== 'none')
     return v.plateOn === wall.name ? 'plate' : 'under plate';
   if (v.end === 'lip-in') return 'in';

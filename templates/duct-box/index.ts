@@ -45,6 +45,8 @@ export default defineTemplate({
         end: 'stub',
         stub: 90,
         plateOn: 'bottom',
+        lipForm: 'ring',
+        weldAt: 'walls A',
         material: '5754-h111',
         thickness: 1.5,
       },

@@ -74,6 +74,14 @@ export const inputs = {
       max: 500,
       default: 20,
     }),
+    lipForm: fields.choice({
+      about:
+        'How they are made: folded on the walls, or as a flat ring of its own round the walls, welded to them, that reaches as far.',
+      choices: ['folded', 'ring'],
+      default: 'folded',
+      when: { lip: 'more than 0' },
+      isMaking: true,
+    }),
     lipHole: fields.optionalLength({
       about: 'Diameter of the fixing holes along the middle of the lips.',
       min: 1,
@@ -161,6 +169,7 @@ export const inputs = {
         'The wall that the plate of a stub is folded on to; its other three edges lie on the walls and are welded. none makes it a piece of its own.',
       choices: ['none', 'bottom', 'right', 'top', 'left'],
       default: 'none',
+      isMaking: true,
       when: { end: ['stub'] },
     }),
   }),
@@ -170,6 +179,7 @@ export const inputs = {
         'Walls in one blank, in two L-shaped halves with seams at opposite corners, or with the top a sheet of its own; auto takes one blank where it fits the sheet, else halves.',
       choices: ['auto', 'whole', 'halves', 'top-off'],
       default: 'auto',
+      isMaking: true,
     }),
     seam: fields.choice({
       about:

@@ -11,6 +11,7 @@ import {
 } from '../../src/template.ts';
 import type { Finding } from '../../src/template.ts';
 import { lipKind, wallEnd } from './ends.ts';
+import { hasRing, narrowRing, ringMm } from './ring.ts';
 import { reachAt, type Shell, wallAt, wallDepthMm } from './shell.ts';
 import type { DuctBox } from './inputs.ts';
 import { edgeLengths, LEAST_EDGE_MM, wallShape } from './wall.ts';
@@ -99,7 +100,7 @@ export const impossibleWalls = (v: DuctBox, shell: Shell, seams: readonly boolea
  * are not there.
  */
 export const impossibleLips = (v: DuctBox, shell: Shell): Finding[] => {
-  const lips = [...shortLips(v, shell), ...inwardLips(v, shell)];
+  const lips = [...shortLips(v, shell), ...narrowRing(v, shell), ...inwardLips(v, shell)];
   return lips.length > 0 ? lips : lipHoles(v, shell);
 };
 
@@ -165,12 +166,14 @@ const inwardLips = (v: DuctBox, shell: Shell): Finding[] => {
 const lipHoles = (v: DuctBox, shell: Shell): Finding[] => {
   const hole = v.lipHole;
   if (hole === undefined || v.lip === 0) return [];
-  const flat = Math.min(
-    ...shell.walls.map((_, i) => {
-      const lip = wallEnd(v, shell, wallAt(shell, i), 'aperture').lip;
-      return (lip?.depthMm ?? 0) - (lip?.bend.setbackMm ?? 0);
-    }),
-  );
+  const flat = hasRing(v)
+    ? ringMm(v, shell)
+    : Math.min(
+        ...shell.walls.map((_, i) => {
+          const lip = wallEnd(v, shell, wallAt(shell, i), 'aperture').lip;
+          return (lip?.depthMm ?? 0) - (lip?.bend.setbackMm ?? 0);
+        }),
+      );
   // A thickness of metal is left beside a hole (common practice for the least of it).
   const most = flat - 2 * v.thicknessMm;
   if (!isOver(hole, most)) return [];

@@ -2,6 +2,7 @@ import { assemble, edge, NOISE_MM, rectangle, wish } from '../../src/template.ts
 import type { Built, GivenFold, Panel, Part, Piece } from '../../src/template.ts';
 import { cutSeams, isJoined, type LaidFacet, layFacets } from './develop.ts';
 import { said, transitionReport } from './report.ts';
+import { collarStanding, facetStanding } from './standing.ts';
 import { impossible, noSeamLeft } from './limits.ts';
 import { type Facet, facetChains, foldAngleDeg, type Transition } from './surface.ts';
 import { transitionWishes } from './wishes.ts';
@@ -58,9 +59,22 @@ export const transitionParts = (v: DuctTransition): Built => {
   const [only] = parts;
   if (parts.length === 1 && v.collar === 0 && only !== undefined) return { part: only, ...rest };
   const ids = parts.length === 1 ? ['transition'] : ['half-1', 'half-2'];
-  const pieces = parts.map((part, i): Piece => ({ id: ids[i] as string, part }));
+  const pieces = parts.map((part, i): Piece => {
+    const { chain, laid } = chains[i] as (typeof chains)[number];
+    const standing = facetStanding(laid[rootOf(chain)] as LaidFacet, v.thicknessMm);
+    return { id: ids[i] as string, part, standing };
+  });
+  const collar = (): Piece => ({
+    id: 'collar',
+    part: collarPart(v, surface),
+    standing: collarStanding(
+      v,
+      surface,
+      chains.flatMap(({ chain }) => chain),
+    ),
+  });
   return {
-    pieces: [...pieces, ...(v.collar > 0 ? [{ id: 'collar', part: collarPart(v, surface) }] : [])],
+    pieces: [...pieces, ...(v.collar > 0 ? [collar()] : [])],
     ...rest,
   };
 };

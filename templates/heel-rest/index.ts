@@ -47,6 +47,7 @@ export default defineTemplate({
         gripPitch: 18,
         holesFront: '14,20,M6; 14,140,M6',
         holesRear: '14,20,M6; 14,140,M6',
+        weldAt: 'A, B',
       },
     },
     {

@@ -68,6 +68,7 @@ export const inputs = {
         'Single folds the stop up from an edge that has neither riser nor flange; double takes the sheet up, right over and down into them; auto is single where that can be.',
       choices: ['auto', 'single', 'double'],
       default: 'auto',
+      isMaking: true,
       when: { lipHeight: 'more than 0' },
     }),
     hem: fields.length({

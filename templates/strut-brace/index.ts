@@ -34,7 +34,7 @@ export default defineTemplate({
         crease: '0,-38 110,-38',
         creaseAngle: 12,
         material: 's275',
-        thickness: 4,
+        thickness: 3,
       },
     },
     {

@@ -77,6 +77,7 @@ export const inputs = {
       about:
         'How the crease is made: folded as it is; or slit with a row of slots on the line, bent by hand and welded up, for plate too thick for the folder.',
       choices: ['folded', 'slit'],
+      isMaking: true,
       default: 'folded',
       when: { crease: 'given' },
     }),

@@ -8,6 +8,7 @@ import { impossibleTank } from './limits.ts';
 import { badPlaces } from './places.ts';
 import { tankReport } from './report.ts';
 import { tankSizes } from './sizes.ts';
+import { tankStanding } from './standing.ts';
 import type { Tank } from './inputs.ts';
 import { tankTop } from './top.ts';
 import { tankWrap } from './wrap.ts';
@@ -21,12 +22,16 @@ export function tank(v: Tank): Built {
   const baffles = tankBaffles(v, sizes.cavity);
   const findings = [...top.findings, ...baffles.findings, ...badPlaces(v, sizes, baffles.bays)];
   if (hasStop(findings)) return { findings };
+  const at = tankStanding(v, sizes, baffles.bays);
   const pieces: Piece[] = [
-    { id: 'wrap', part: tankWrap(v, sizes) },
-    { id: 'end-left', part: tankEnd(v, sizes, 'left') },
-    { id: 'end-right', part: tankEnd(v, sizes, 'right') },
-    { id: 'top', part: top.part },
-    ...baffles.pieces,
+    { id: 'wrap', part: tankWrap(v, sizes), standing: at.wrap },
+    { id: 'end-left', part: tankEnd(v, sizes, 'left'), standing: at.left },
+    { id: 'end-right', part: tankEnd(v, sizes, 'right'), standing: at.right },
+    { id: 'top', part: top.part, standing: at.top },
+    ...baffles.pieces.map((piece, i): Piece => ({
+      ...piece,
+      standing: at.baffles(i, piece.quantity ?? 1),
+    })),
   ];
   return {
     pieces,

@@ -59,6 +59,7 @@ export const inputs = {
       about:
         'The plates at the sides: flush, flat and level with the edges of the wrap; or flanged, with weld flanges that point outwards and end at those edges.',
       choices: ['flush', 'flanged'],
+      isMaking: true,
       default: 'flush',
     }),
     endFlange: fields.length({

@@ -41,6 +41,7 @@ export const inputs = {
         'How the sides meet: open, all cut back alike; butt, front and back end before the inside of left and right; lapped, front and back carry tabs that lie against the inside of left and right.',
       choices: ['open', 'butt', 'lapped'],
       default: 'open',
+      isMaking: true,
     }),
     lap: fields.length({
       about:

@@ -1,6 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import * as z from 'zod';
 import type { MakeResult } from '../../src/contract/part.ts';
 import { BRACKET, blankwright, json, names, tempFolder } from '../helpers/command.ts';
 import type { PlannedParts } from '../../src/contract/fold-plan.ts';
@@ -21,10 +22,14 @@ describe('plan FAMILY', () => {
     );
     expect([ran.code, ran.err]).toEqual([0, '']);
     expect(ran.out).toMatch(
-      /^bracket-angle-L, folded on boxpan-1250x2\.0\n {2}1\. fold A: mark [\d.]+ mm from the free edge of leg B, nose gap [\d.]+ mm \(sharp nose, assumed\), clamp leg A, stop at [\d.]+ deg, tools [\d+ ]+ mm\n {2}drawn in /,
+      /^bracket-angle-L, folded on boxpan-1250x2\.0\n {2}1\. fold A: mark [\d.]+ mm from the free edge of leg B, nose gap [\d.]+ mm \(sharp nose, assumed\), clamp leg A, stop at [\d.]+ deg, tools [\d+ ]+ mm\n {2}rests on assumed: nose radius, .*\n {2}drawn in /,
     );
     expect(names(join(cwd, 'sheets'))).toEqual([
+      'bracket-angle-L-folding.html',
+      'bracket-angle-L-folding.pdf',
       'bracket-angle-L-folding.svg',
+      'bracket-angle-R-folding.html',
+      'bracket-angle-R-folding.pdf',
       'bracket-angle-R-folding.svg',
     ]);
     expect(readFileSync(join(cwd, 'sheets', 'bracket-angle-L-folding.svg'), 'utf8')).toContain(
@@ -45,7 +50,10 @@ describe('plan FAMILY', () => {
   test('a part that cannot be folded: what stands in the way, in words and drawn, exit 1', async () => {
     const cwd = tempFolder();
     const ran = await blankwright(['plan', ...DEEP_HAT, '--out', 'sheets', '--json'], cwd);
-    expect([ran.code, names(join(cwd, 'sheets'))]).toEqual([1, ['bracket-hat-folding.svg']]);
+    expect([ran.code, names(join(cwd, 'sheets'))]).toEqual([
+      1,
+      ['bracket-hat-folding.html', 'bracket-hat-folding.pdf', 'bracket-hat-folding.svg'],
+    ]);
     const [part] = json<PlannedParts>(ran).parts;
     expect(part?.foldPlan).toMatchObject({ feasible: false, steps: [] });
     expect(part?.foldPlan?.blockedBy[0]).toMatchObject({
@@ -56,7 +64,62 @@ describe('plan FAMILY', () => {
     expect(drawn).toContain('bracket-hat: why no order of folds works');
     expect(drawn.match(/<clipPath/g)).toHaveLength(3 * (part?.foldPlan?.blockedBy.length ?? 0));
     expect((await blankwright(['plan', ...DEEP_HAT], cwd)).out).toMatch(
-      /no order of folds works on .*\n {2}Folds B, C block each other in any order\.\n.*fold . cannot be made(.|\n)*What would help \(tried\): /,
+      /no order of folds works on .*\n {2}Folds B, C block each other in any order\.\n.*fold . cannot be made(.|\n)*Designs that the shop can fold, each planned and proved, cheapest first:\n {2}.*\n {4}--/,
+    );
+    const redesigns = z
+      .array(
+        z.strictObject({
+          inputs: z.record(z.string(), z.union([z.string(), z.number()])),
+          flags: z.string().startsWith('--'),
+          seams: z.int(),
+          seamMm: z.number(),
+          slits: z.int(),
+          slitMm: z.number(),
+          pieces: z.strictObject({ before: z.int(), now: z.int() }),
+          changes: z.array(
+            z.strictObject({
+              input: z.string(),
+              from: z.union([z.string(), z.number()]),
+              to: z.union([z.string(), z.number()]),
+            }),
+          ),
+        }),
+      )
+      .min(1)
+      .parse(json<PlannedParts>(ran).redesigns);
+    // What is printed can be pasted.
+    const flags = (redesigns[0]?.flags ?? '').replaceAll("'", '').split(/ (?=--)/);
+    const pasted = flags.flatMap((flag) => flag.split(/ (.*)/).slice(0, 2));
+    expect((await blankwright(['plan', ...DEEP_HAT, ...pasted], cwd)).code).toBe(0);
+    const made = await blankwright(['make', ...DEEP_HAT, '--make-foldable'], cwd);
+    expect([made.code, made.out]).toEqual([
+      0,
+      expect.stringContaining('No machine of the shop folds it as it was asked for') as string,
+    ]);
+  });
+
+  test('--done: what is left, and what rescues a part that no order finishes', async () => {
+    const hat = DEEP_HAT.join(' ').replace('--crown 40 --height 90', '--crown 60 --height 30');
+    const stuck = await blankwright(['plan', ...hat.split(' '), '--done', 'B,C'], tempFolder());
+    expect([stuck.code, stuck.out]).toEqual([
+      1,
+      expect.stringMatching(
+        /no order of the folds that are left works(.|\n)*What would rescue it \(tried\), smallest first:\n {4}cut it apart at fold B, then fold A, D on /,
+      ) as string,
+    ]);
+    const ran = await blankwright(
+      ['plan', ...hat.split(' '), '--done', 'B,C', '--json'],
+      tempFolder(),
+    );
+    const { parts } = json<PlannedParts>(ran);
+    expect(parts[0]?.rescues?.[0]).toEqual({
+      open: [],
+      cut: ['B'],
+      machines: ['boxpan-1250x2.0'],
+      order: ['A', 'D'],
+    });
+    expect((await blankwright(['plan', ...hat.split(' '), '--done', 'Z'], tempFolder())).code).toBe(
+      2,
     );
   });
 

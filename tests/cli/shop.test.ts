@@ -32,6 +32,8 @@ interface Printed {
     readonly cutters: readonly { readonly process: string }[];
   };
   readonly sources: Readonly<Record<string, unknown>>;
+  readonly basis: Readonly<Record<string, string>>;
+  readonly from: Readonly<Record<string, string>>;
 }
 
 const MAKE =
@@ -47,8 +49,12 @@ describe('blankwright shop', () => {
     expect(ran.out).toContain('shop.yaml');
     expect(ran.out).toMatch(/# common practice: 1 thickness .*\n +leastHole:/);
     expect(readShop(ran.out)).toMatchObject({ ok: true, shop: { name: 'a small shop, assumed' } });
-    const { file, shop, sources } = json<Printed>(await run(['shop', '--json'], cwd));
+    const printed = json<Printed>(await run(['shop', '--json'], cwd));
+    const { file, shop, sources } = printed;
     expect([file, shop.cutters.map((c) => c.process)]).toEqual([null, ['plasma', 'laser']]);
+    expect(Object.keys(printed)).toEqual(['file', 'shop', 'sources', 'basis', 'from', 'saved']);
+    expect(new Set(Object.values(printed.basis))).toEqual(new Set(['assumed']));
+    expect(new Set(Object.values(printed.from))).toEqual(new Set(['built-in']));
     expect(sources['cutters[0].kerf']).toEqual({
       basis: 'published',
       source: expect.stringContaining('plasma kerf at 40 to 50 A') as string,
@@ -71,6 +77,20 @@ describe('blankwright shop', () => {
     // As `blankwright shop > shop.yaml` finds it.
     writeFileSync(join(cwd, 'bench', 'shop.yaml'), '');
     expect(await nameFound()).toBe('config');
+  });
+
+  test('tells which part is from the file, and which is built in', async () => {
+    const cwd = tempFolder();
+    writeFileSync(join(cwd, 'shop.yaml'), 'sheets: []\nfolders: [boxpan-1250x2.0]\n');
+    const { out } = await run(['shop'], cwd);
+    expect(out).toMatch(/^# From the file: folders, sheets\.$/m);
+    expect(out).toMatch(
+      /^# As in the built-in shop: pressBrakes, cutters, marking, handover, weldGap, bends\.$/m,
+    );
+    const { from } = json<Printed>(await run(['shop', '--json'], cwd));
+    expect(
+      Object.entries(from).flatMap(([part, where]) => (where === 'file' ? [part] : [])),
+    ).toEqual(['folders', 'sheets']);
   });
 
   test('a file with mistakes: all of them, exit 2', async () => {

@@ -72,6 +72,9 @@ const PART = z.strictObject({
           flip: z.boolean(),
           turnDeg: z.number(),
           stopAtDeg: z.number(),
+          stop: z
+            .strictObject({ offsetDeg: z.number(), basis: z.enum(['measured', 'assumed']) })
+            .optional(),
           sightLineMm: z.number().nullable(),
           from: z.string(),
           nose: z
@@ -83,6 +86,23 @@ const PART = z.strictObject({
             .nullable(),
           fingersMm: z.array(z.number()),
           note: z.string().nullable(),
+          way: z.enum([
+            'machine',
+            'on packers',
+            'off the end',
+            'short die',
+            'rest by hand',
+            'over a block',
+            'along slots',
+            'round a former',
+          ]),
+          byHandDeg: z.number(),
+          packerMm: z.number().optional(),
+          tight: z
+            .array(
+              z.strictObject({ panel: z.string(), touches: z.string(), springsMm: z.number() }),
+            )
+            .optional(),
           inTwo: z
             .strictObject({
               stroke: z.union([z.literal(1), z.literal(2)]),
@@ -90,6 +110,32 @@ const PART = z.strictObject({
               otherStep: z.int(),
             })
             .optional(),
+          card: z.strictObject({
+            faceUp: z.enum(['upper', 'lower']),
+            mark: z.strictObject({ at: point, from: point }).nullable(),
+            swungSide: z.string(),
+            flipAbout: z.enum(['along', 'across']).nullable(),
+            turnTo: z.enum(['left', 'right']).nullable(),
+            keepsDeg: z.number(),
+            barFitted: z.boolean().nullable(),
+            tools: z.array(
+              z.strictObject({ fromMm: z.number(), widthsMm: z.array(z.number()).min(1) }),
+            ),
+            clampedKg: z.number(),
+            swungKg: z.number(),
+            hand: z.enum(['left', 'right', 'both']),
+            takeOff: z.enum(['to the front', 'along the machine', 'not at all']).nullable(),
+            checks: z.array(
+              z.strictObject({
+                kind: z.enum(['height', 'over', 'depth', 'angle']),
+                from: z.string(),
+                to: z.string(),
+                value: z.number(),
+                unit: z.enum(['mm', 'deg']),
+                plusMinus: z.number().nullable(),
+              }),
+            ),
+          }),
         }),
       ),
       blockedBy: z.array(
@@ -103,6 +149,7 @@ const PART = z.strictObject({
         }),
       ),
       blockEachOther: z.array(z.string()),
+      restsOn: z.strictObject({ measured: z.array(z.string()), assumed: z.array(z.string()) }),
     })
     .nullable(),
   proof: z.strictObject({

@@ -21,6 +21,11 @@ import { readOf } from './cases.ts';
 import { randomCase } from './random-case.ts';
 import { replay } from './replay.ts';
 
+/** A stroke asked for its reason as if alone; the rest by hand has none to tell, and is asked for itself. */
+const canBeAlone = (net: FoldNet, stroke: Stroke, made: number, placement: Placement): boolean =>
+  whyNot(net, stroke, made, placement) === undefined &&
+  (stroke.rules.help !== 'rest by hand' || stroke.isClear(made, placement));
+
 interface Tried {
   readonly orders: number;
   readonly cheapest: number;
@@ -37,7 +42,7 @@ const tryAll = ({ net, strokes, full }: Lattice): Tried => {
     const known =
       asked.get(key) ??
       ((strokes[s] as Stroke).isInLine(made) &&
-        whyNot(net, strokes[s] as Stroke, made, placement) === undefined);
+        canBeAlone(net, strokes[s] as Stroke, made, placement));
     asked.set(key, known);
     return known;
   };
@@ -144,6 +149,36 @@ test('the planner agrees with trying every order of up to 5 folds', () => {
 
 test('and of up to 7', () => {
   agree(7, fuzzRuns(200));
+});
+
+// Any fold may be beyond the machine, and any light enough for a block or for its last degrees.
+test('with the help of hands too, of up to 3 folds, and no order takes less help', () => {
+  const seen = { feasible: 0, impossible: 0, helped: 0 };
+  fc.assert(
+    fc.property(randomCase(3), fc.nat(7), fc.nat(7), fc.nat(7), (given, beyond, block, rest) => {
+      const { net, machine } = readOf(given);
+      const hands = { beyondMachine: beyond & block, overBlock: block, rest };
+      const answer = planFolds({ ...net, hands }, machine, { onlyOrder: true });
+      const tried = tryAll(answer.lattice);
+      expect(answer.verdict).toBe(tried.orders > 0 ? 'feasible' : 'impossible');
+      if (answer.verdict === 'not decided') return;
+      seen[answer.verdict] += 1;
+      if (answer.verdict !== 'feasible') return;
+      expect(costOf(answer)).toBe(tried.cheapest);
+      const alone = planFolds(net, machine, { mostOrders: 0 });
+      const helps = answer.moves.filter((m) => answer.lattice.strokes[m.stroke]?.rules.help);
+      if (helps.length > 0) seen.helped += 1;
+      // Hands come in only where the machine, asked for those folds too, has no order.
+      if (hands.beyondMachine === 0) expect(helps.length > 0).toBe(alone.verdict === 'impossible');
+      if (alone.verdict === 'feasible' && hands.beyondMachine === 0)
+        expect(answer.moves.map((m) => answer.lattice.strokes[m.stroke]?.folds)).toEqual(
+          alone.moves.map((m) => alone.lattice.strokes[m.stroke]?.folds),
+        );
+    }),
+    { numRuns: fuzzRuns(150) },
+  );
+  expect(seen.feasible).toBeGreaterThan(shareOf(30));
+  expect(seen.helped).toBeGreaterThan(shareOf(10));
 });
 
 test('every plan of a random tree stands the replay', () => {

@@ -177,7 +177,7 @@ describe('the way out', () => {
   test('pressed, or slit and welded, where slots have room and the rest can be folded', () => {
     const fold = toFold(200, 10);
     expect(plan(fold).blockedBy[0]?.suggestion).toBe(
-      `${PRESS}; or slit it: cut fold A as a row of slots (plate: slots behind the fold line), fold it by hand and weld it up`,
+      `${PRESS}; or slit it (slitAt A), fold it by hand and weld it up`,
     );
     // So slit it is folded.
     const slit = {
@@ -195,7 +195,7 @@ describe('the way out', () => {
     });
     // Lands of two thicknesses at both ends leave no slot in 38 mm.
     expect(plan(toFold(38, 10)).blockedBy[0]?.suggestion).toBe(
-      `${PRESS}; or make it in pieces and weld them at fold A`,
+      `${PRESS}; or weld it there in place of a bend (weldAt A)`,
     );
   });
 

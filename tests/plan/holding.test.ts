@@ -1,6 +1,9 @@
+import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
+import { fingerUnits } from '../../src/plan/machines/finger-units.ts';
 import { hold, widestBlock } from '../../src/plan/machines/holding.ts';
+import { fixedRuns } from '../helpers/extent.ts';
 import { FOLDING } from './cases.ts';
 
 const WIDTHS = BOX_PAN.clamp.kind === 'fingers' ? BOX_PAN.clamp.widthsMm.value : [];
@@ -47,6 +50,38 @@ test.each([
   ],
 ] as const)('%s', (_, lines, taken, expected) => {
   expect(widths(lines, taken)).toEqual(expected);
+});
+
+test('of more fingers than can be tried one by one, narrow ones stay single; none is lost or made up', () => {
+  fc.assert(
+    fc.property(
+      fc.array(fc.integer({ min: 10, max: 300 }), { minLength: 1, maxLength: 60 }),
+      fc.integer({ min: 30, max: 3000 }),
+      (widthsMm, length) => {
+        const units = fingerUnits(widthsMm);
+        expect(units.length).toBeLessThanOrEqual(18);
+        const sorted = (list: readonly number[]) => list.toSorted((a, b) => a - b);
+        expect(sorted(units.flat())).toEqual(sorted(widthsMm));
+        if (widthsMm.length <= 18) expect(units.every((unit) => unit.length === 1)).toBe(true);
+        const used = hold({ ...fingers, widthsMm }, [{ from: 0, to: length }], [])?.[0]?.widthsMm;
+        // All of them reach as far as they do.
+        const all = widthsMm.reduce((sum, width) => sum + width, 0);
+        expect(used !== undefined).toBe(all >= length - 30);
+        for (const width of new Set(used))
+          expect(used?.filter((w) => w === width).length).toBeLessThanOrEqual(
+            widthsMm.filter((w) => w === width).length,
+          );
+      },
+    ),
+    { numRuns: fixedRuns(60) },
+  );
+});
+
+test('a set of thirty fingers out of the drawer, of equal ones many, is chosen from as a person would', () => {
+  const widthsMm = [...Array<number>(12).fill(25), ...Array<number>(12).fill(50), 100, 100, 150];
+  expect(hold({ ...fingers, widthsMm }, [{ from: 0, to: 175 }], [])?.[0]?.widthsMm).toEqual([
+    150, 25,
+  ]);
 });
 
 test('a beam of one piece lets one end stand outside, never both', () => {

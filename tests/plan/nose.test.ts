@@ -5,7 +5,7 @@ import { flatten } from '../../src/flatten/flatten.ts';
 import type { Folder } from '../../src/model/machine.ts';
 import { folderBodies } from '../../src/plan/machines/folder.ts';
 import { noseGapMm } from '../../src/plan/machines/nose.ts';
-import { machineSection } from '../../src/plan/machines/section.ts';
+import { machineParts } from '../../src/plan/machines/section.ts';
 import { planPart } from '../../src/plan/of-part/part-plan.ts';
 import type { PartToFold } from '../../src/plan/of-part/plan-steps.ts';
 import { planText } from '../../src/use/plan/plan-text.ts';
@@ -34,7 +34,9 @@ const frontMm = ({ answer, machine }: ReturnType<typeof planPart>): number => {
   const { net } = answer.lattice;
   const [fold] = net.folds;
   if (fold === undefined) throw new Error('it has a fold');
-  const { still } = machineSection(machine, net, fold, { startDeg: 0, endDeg: 0 });
+  const still = machineParts(machine, net, fold, { startDeg: 0, endDeg: 0 })
+    .before.filter((p) => !p.moves)
+    .flatMap((p) => p.pieces);
   const above = still.filter((p) => p.every(([, y]) => y >= net.thicknessMm - 1e-9));
   return Math.max(...above.flat().map(([x]) => x));
 };
@@ -99,7 +101,7 @@ describe('one nose for mark, contact and picture', () => {
       gapMm: expect.closeTo(4, 9),
       basis: 'measured',
     });
-    expect(planText('bracket', plan)).toContain('nose gap 4 mm (nose of radius 3)');
+    expect(planText('bracket', plan)).toContain('nose gap 4 mm (nose of radius 3, measured)');
   });
 });
 

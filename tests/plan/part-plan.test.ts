@@ -10,7 +10,6 @@ import type { Part } from '../../src/model/part.ts';
 import { planPart } from '../../src/plan/of-part/part-plan.ts';
 import { middle } from '../../src/geometry/vec2.ts';
 import { planFindings, planOnShop } from '../../src/plan/of-part/shop-plan.ts';
-import { withSuggestions } from '../../src/plan/of-part/suggestions.ts';
 import { make } from '../helpers/check-template.ts';
 import { angle } from '../helpers/parts.ts';
 import type { FoldPlan } from '../../src/contract/fold-plan.ts';
@@ -336,33 +335,6 @@ describe('what the shop file says of its machines', () => {
 });
 
 describe('what would help is tried', () => {
-  test('a shorter flange: just so much and no less', async () => {
-    const channel = (flange: number) =>
-      family('bracket-channel', {
-        flangeA: 150,
-        web: 60,
-        flangeB: flange,
-        width: 100,
-        material: 'dc01',
-        thickness: 1.5,
-        radius: 1.5,
-      });
-    const fold = await channel(150);
-    const found = planOnShop(fold, [BOX_PAN]);
-    if (found === undefined) throw new Error('a channel has folds');
-    expect(found.plan.feasible).toBe(false);
-    const helped = withSuggestions(fold, found, [BOX_PAN]);
-    const texts = helped.blockedBy.map((b) => b.suggestion ?? '');
-    const shorter = texts
-      .map((t) => /make (flange B) ([\d.]+) mm shorter/.exec(t))
-      .find((m) => m !== null);
-    if (shorter === undefined || shorter === null)
-      throw new Error(`no shorter flange among ${texts.join('; ')}`);
-    const by = Number(shorter[2]);
-    expect(plan(await channel(150 - by)).feasible).toBe(true);
-    expect(plan(await channel(150 - by + 1)).feasible).toBe(false);
-  });
-
   test('another machine of the shop is taken where the first cannot', async () => {
     const hat = await family('bracket-hat', { ...HAT, crown: 50, height: 30 });
     expect(plan(hat).feasible).toBe(false);

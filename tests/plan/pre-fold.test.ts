@@ -3,7 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
 import { PRESS_BRAKE } from '../../src/data/machines/press-brake.ts';
 import { findMaterial } from '../../src/data/materials.ts';
-import { type Shape, type StepPicture, stepPictures } from '../../src/paper/draw/fold-step.ts';
+import { type FoldScene, foldScenes } from '../../src/paper/draw/fold-scene.ts';
+import { meshSection } from '../../src/paper/draw/mesh-section.ts';
 import { stepWords } from '../../src/paper/draw/fold-words.ts';
 import { flatten } from '../../src/flatten/flatten.ts';
 import { rectangle } from '../../src/geometry/loop.ts';
@@ -222,48 +223,43 @@ describe('the plan of a part that is rescued', () => {
     ]);
   });
 
-  /**
-   * How far the panel beside the fold is turned from level, degrees; its longest edge in the
-   * section.
-   */
-  const slope = (shapes: readonly Shape[], role: Shape['role']): number => {
-    const edges = shapes
-      .filter((s) => s.role === role)
-      .flatMap(({ points }) =>
-        points.map((p, i) => [p, points[(i + 1) % points.length] ?? p] as const),
-      );
-    const [
-      [p, q] = [
-        [0, 0],
-        [1, 0],
-      ],
-    ] = edges.toSorted(
-      ([a, b], [c, d]) =>
-        Math.hypot(d[0] - c[0], d[1] - c[1]) - Math.hypot(b[0] - a[0], b[1] - a[1]),
+  /** How far the swung panel at the fold is turned from level in the section, degrees. */
+  const slope = ({ before, after, step }: FoldScene, when: 'before' | 'after'): number => {
+    const slices = meshSection(when === 'before' ? before : after, 0.0137).cut.filter(
+      (c) => c.of === step?.card.swungSide,
     );
-    return (Math.abs(Math.atan((q[1] - p[1]) / (q[0] - p[0]))) * 180) / Math.PI;
+    const [p, q] = slices[0]?.slice ?? [];
+    return (
+      (Math.abs(Math.atan(((q?.[1] ?? 0) - (p?.[1] ?? 0)) / ((q?.[0] ?? 0) - (p?.[0] ?? 0)))) *
+        180) /
+      Math.PI
+    );
   };
 
   test('is drawn so: from flat to half, and from there to the end', () => {
-    const [first, , last] = stepPictures(rescued) as [StepPicture, StepPicture, StepPicture];
+    const [first, , last] = foldScenes(rescued, {
+      part: long.part,
+      flat: long.flat,
+    }) as [FoldScene, FoldScene, FoldScene];
     // Of the press brake each leg rises by half: the foot is swung.
-    expect([slope(first.before, 'swung'), slope(first.after, 'swung')]).toEqual([
+    expect([slope(first, 'before'), slope(first, 'after')]).toEqual([
       expect.closeTo(0, 6),
       expect.closeTo(45 / 0.99 / 2, 6),
     ]);
-    expect([slope(last.before, 'swung'), slope(last.after, 'swung')]).toEqual([
+    expect([slope(last, 'before'), slope(last, 'after')]).toEqual([
       expect.closeTo(22.5, 6),
       expect.closeTo(90 / 0.99 / 2, 6),
     ]);
-    const dieTop = (shapes: readonly Shape[]): number =>
+    const dieTop = (parts: FoldScene['machineBefore']): number =>
       Math.max(
-        ...shapes
-          .filter((s) => s.role === 'machine' && s.points.every(([, y]) => y < 10))
-          .flatMap((s) => s.points.map(([, y]) => y)),
+        ...parts.filter((p) => p.name === 'die').flatMap((p) => p.pieces.flat().map(([, y]) => y)),
       );
     // Half of V 10, at half of 45 degrees, as far as it has risen by then.
-    expect(dieTop(last.before) - dieTop(first.before)).toBeCloseTo(5 * Math.tan(Math.PI / 8), 6);
-    expect(dieTop(first.after)).toBeCloseTo(dieTop(last.before), 6);
+    expect(dieTop(last.machineBefore) - dieTop(first.machineBefore)).toBeCloseTo(
+      5 * Math.tan(Math.PI / 8),
+      6,
+    );
+    expect(dieTop(first.machineAfter)).toBeCloseTo(dieTop(last.machineBefore), 6);
   });
 
   test('is taken only where no machine has a plain order, and is told as a finding', () => {

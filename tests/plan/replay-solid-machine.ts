@@ -64,7 +64,7 @@ const folderBodies = (
   const [depth, front, edge] = [
     m.noseDepthMm.value,
     m.noseFrontMm.value,
-    m.leafBarFitted ? m.leafEdgeMm.value.barFitted : m.leafEdgeMm.value.barRemoved,
+    m.isLeafBarFitted.value ? m.leafEdgeMm.value.barFitted : m.leafEdgeMm.value.barRemoved,
   ];
   const bevel = front * tan(m.noseBevelDeg.value);
   const { projection, startsBelow, endsBelow } = m.stiffenerMm.value;

@@ -1,8 +1,10 @@
 import type { FlatPattern } from '../../src/model/flat.ts';
 import type { Machine } from '../../src/model/machine.ts';
+import type { TakenStretch } from '../../src/plan/machines/holding.ts';
 import type { PartPlan } from '../../src/plan/of-part/part-plan.ts';
 import { type Contact, linesOf, replaySolid, type Stroke } from './replay-solid.ts';
 import type { Stretch } from './replay-solid-body.ts';
+import type { Help } from './replay-solid-help.ts';
 
 /**
  * A plan's strokes in order, with the tools where it says that they stand. Folds made by hand along
@@ -29,11 +31,12 @@ export const plannedStrokes = (
 ): PlannedStrokes => {
   const toolFaults: string[] = [];
   let made = 0;
-  const strokes = moves.map(({ stroke: number, placement }, i): Stroke => {
+  const strokes = moves.flatMap(({ stroke: number, placement }, i): Stroke[] => {
     const step = plan.steps[i];
     const planned = lattice.strokes[number];
     if (step === undefined || planned === undefined) throw new Error(`no step ${i}`);
-    const blocks = planned.tools(made, placement, planned.taken(made, placement)) ?? [];
+    const taken = planned.taken(made, placement);
+    const blocks = planned.tools(made, placement, taken) ?? [];
     made |= planned.bits;
     const rooms = blocks.map(({ room: { from, to } }) =>
       isOtherHand ? { from: -to, to: -from } : { from, to },
@@ -42,8 +45,31 @@ export const plannedStrokes = (
       bends: step.bend.split(' + '),
       clamped: step.clampedSide,
       stopAtDeg: step.stopAtDeg,
-      keepsDeg: step.inTwo?.stroke === 1 ? step.inTwo.keepsDeg : undefined,
+      keepsDeg:
+        step.way === 'rest by hand'
+          ? step.stopAtDeg
+          : step.inTwo?.stroke === 1
+            ? step.inTwo.keepsDeg
+            : undefined,
     };
+    const help: Help | undefined =
+      planned.rules.help === undefined
+        ? undefined
+        : {
+            way: step.way,
+            packerMm: step.packerMm ?? 0,
+            machineAt: machineAt(machine, taken, isOtherHand),
+          };
+    const rest: Stroke = {
+      bends: stroke.bends,
+      clamped: stroke.clamped,
+      stopAtDeg: step.stopAtDeg + step.byHandDeg,
+      help: help && { ...help, way: 'free hand' },
+    };
+    if (step.way === 'over a block') {
+      const stopAtDeg = Math.min(step.stopAtDeg, 120);
+      return [{ ...stroke, stopAtDeg, help, places: roomsOf(machine, rooms) }];
+    }
     const faults = toolFaultsOf(
       linesOf(flat, stroke),
       rooms.map((room, k) => ({ room, widthsMm: blocks[k]?.widthsMm ?? [] })),
@@ -51,9 +77,25 @@ export const plannedStrokes = (
       machine,
     );
     toolFaults.push(...faults.map((f) => `${step.bend}: ${f}`));
-    return { ...stroke, places: roomsOf(machine, rooms) };
+    return [
+      { ...stroke, help, places: roomsOf(machine, rooms) },
+      ...(step.way === 'rest by hand' ? [rest] : []),
+    ];
   });
   return { strokes, toolFaults, byHand: plan.steps.slice(moves.length).map((s) => s.bend) };
+};
+
+/** Where the machine ends, so that what hangs off its end hangs clear of it. */
+const machineAt = (
+  { workingLengthMm: { value: far } }: Machine,
+  taken: readonly TakenStretch[],
+  isOtherHand: boolean,
+): Stretch => {
+  const hanging = taken.filter((t) => t.atEnd === true);
+  const isBefore = hanging.some((t) => t.to <= 0);
+  const from = isBefore ? Math.max(...hanging.map((t) => t.to)) : -far;
+  const to = isBefore ? far : Math.min(far, ...hanging.map((t) => t.from));
+  return isOtherHand ? { from: -to, to: -from } : { from, to };
 };
 
 /**

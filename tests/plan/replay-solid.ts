@@ -15,6 +15,7 @@ import {
   type Section,
   type Stance,
 } from './replay-solid-metal.ts';
+import { type Help, helpedBodies, SPRING_MM } from './replay-solid-help.ts';
 import { type Body, bodyAt, type Stretch } from './replay-solid-body.ts';
 
 /** One stroke as a plan tells it, as far as the replay needs it. */
@@ -30,6 +31,8 @@ export interface Stroke {
    * when left out, a beam of one piece over both its ends.
    */
   readonly places?: readonly Stretch[] | undefined;
+  /** What hands help with at it; the machine does it alone when left out. */
+  readonly help?: Help | undefined;
 }
 
 /**
@@ -94,7 +97,11 @@ export const replaySolid = (
   );
   let degrees = 0;
   for (const stroke of strokes) {
-    const stages = stagesOf(flat, machine, stroke, made, way);
+    const springMm = stroke.help === undefined ? 0 : SPRING_MM;
+    const stages = stagesOf(flat, machine, stroke, made, way).map((s) => ({
+      ...s,
+      offMm: s.offMm + springMm,
+    }));
     const pieces = piecesOf(flat, stroke, made);
     const places = stroke.places ?? [usualPlace(flat, machine, stroke)];
     const tell = notedIn(contacts, stroke.bends.join(' + '));
@@ -102,11 +109,15 @@ export const replaySolid = (
     const isFixed = ({ swings }: Piece): boolean => machine.kind === 'folder' && !swings;
     const [first] = stages as [Stage];
     const fixed = pieces.filter(isFixed).map((p) => posedAt(p, first));
-    const bodies = bodiesOf(machine, {
+    const sheet = {
       thicknessMm: flat.thicknessMm,
       insideRadiusMm: bendOf(flat, stroke.bends[0] as string).insideRadiusMm,
       angleDeg: targetOf(flat, machine, stroke),
-    }).map((b) => bodyAt(b, places));
+    };
+    const bodies =
+      stroke.help === undefined
+        ? bodiesOf(machine, sheet).map((b) => bodyAt(b, places))
+        : helpedBodies(machine, sheet, stroke.help, places);
     const rest = bodies.map((body) => body(first));
     for (const stage of stages) {
       const posed = [...fixed, ...pieces.filter((p) => !isFixed(p)).map((p) => posedAt(p, stage))];

@@ -78,7 +78,7 @@ describe('the built-in shop', () => {
       .filter(
         (path) =>
           sources[path] === undefined &&
-          !/\.(?:id|name|process|import|leafBarFitted|fingers|punch|punches)$/.test(path),
+          !/\.(?:id|name|process|import|fingers|punch|punches)$/.test(path),
       );
     expect(unsourced).toEqual([]);
     expect(sources['folders[0].fingers.widths']?.basis).toBe('from memory');

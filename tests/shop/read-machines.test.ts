@@ -88,7 +88,7 @@ describe('a built-in machine stands in a shop file by its id alone', () => {
     const read = readShop(`${cutters}folders: [boxpan-1250x2.0]\npressBrakes: [pressbrake-1250]\n`);
     if (!read.ok) throw new Error(JSON.stringify(read.problems));
     const text = writeShop(shopEntries(read.shop, {}), 'mine');
-    expect(text).toMatch(/# from memory: illustrative; .*\n +dieHeight: 60\n/);
+    expect(text).toMatch(/# assumed, from memory: illustrative; .*\n +dieHeight: 60\n/);
     const again = readShop(text);
     expect(
       again.ok && again.shop.machines.map((m) => [m.kind, m.id, m.workingLengthMm.value]),

@@ -257,6 +257,24 @@ describe.each(inTurns(CASES, 0, 2))('$title', async (c) => {
     });
   });
 
+  it('says of each piece that it stands where it was worked out to, with the solids that close up', () => {
+    for (const { stopped, result, standing } of parts.map((part) =>
+      part.stopped ? { ...part, standing: undefined } : part,
+    )) {
+      const piece = result.piece ?? '';
+      expect([stopped, standing?.poses.length]).toEqual([false, Math.max(1, result.quantity)]);
+      standing?.poses.forEach((pose, i) => {
+        // Of baffles that are alike, each stands before a bay of its own.
+        const own = piece.startsWith('baffle-')
+          ? `baffle-${Number(piece.replace('baffle-', '')) + i}`
+          : piece;
+        const wanted = poseOf(c, own, begins);
+        for (const axis of ['o', 'x', 'y', 'z'] as const)
+          pose[axis].forEach((v, k) => expect(v, own).toBeCloseTo(wanted[axis][k] as number, 9));
+      });
+    }
+  });
+
   it('closes up round its inside: each piece at its gap from the next, none in another', () => {
     withSolids((solids) => {
       const cavity = cavityOf(solids, c);

@@ -82,9 +82,13 @@ describe('what a use case gives is what its command prints and writes', () => {
     const { result, read } = await ran(`plan ${MAKE} --out out`);
     expect(named(result)).toEqual(asJson(planned.result));
     expect(planned.isFoldable).toBe(true);
-    expect(planned.files.map(({ name }) => name)).toEqual(['post-folding.svg']);
+    expect(planned.files.map(({ name }) => name)).toEqual([
+      'post-folding.svg',
+      'post-folding.pdf',
+      'post-folding.html',
+    ]);
     for (const { name, contents } of planned.files)
-      expect(read(`out/${name}`).toString()).toBe(contents);
+      expect(Buffer.from(contents).equals(read(`out/${name}`))).toBe(true);
   });
 
   test('plan of panels', async () => {

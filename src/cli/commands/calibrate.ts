@@ -1,6 +1,7 @@
 import { calibrateStrips } from '../../use/calibrate/calibrate-strips.ts';
 import { CALIBRATE_HOW_TO, calibrateText } from '../../use/calibrate/calibrate-text.ts';
-import { askStrips, standardDialogue } from '../ask-strips.ts';
+import { askStrips } from '../ask-strips.ts';
+import { standardDialogue } from '../dialogue.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf, wordOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';

@@ -1,11 +1,13 @@
 import { withRule } from '../../model/finding-line.ts';
 import type { PlannedParts } from '../../contract/fold-plan.ts';
 import { type PlannedFamily, planParts } from '../../use/plan/plan-parts.ts';
-import { planText } from '../../use/plan/plan-text.ts';
+import { rescuesText } from '../../use/plan/half-folded.ts';
+import { planText, redesignsText } from '../../use/plan/plan-text.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { FAMILY_FLAGS, familyAsked } from '../family.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
+import { WAY } from '../../forms/making.ts';
 import { saveNamed } from '../save.ts';
 import type { RunCommand } from './index.ts';
 
@@ -16,10 +18,19 @@ export const PLAN_OF_FLAGS = {
       'Folder for drawings of the steps, or of what prevents them, one SVG for each part; nothing is drawn when left out',
   },
   force: { type: 'boolean', describe: 'Replace files that were not made for this part' },
+  'by-machine-only': {
+    type: 'boolean',
+    describe: WAY.byMachineOnly.facts.about,
+  },
   machine: {
     type: 'string',
     describe:
       'The folding machine, by its id: one of the shop file, or built in; the first of the shop that can fold the part when left out',
+  },
+  done: {
+    type: 'string',
+    describe:
+      'Folds that are made already, such as B,C: how the rest is folded, or what has to be opened or cut off again',
   },
 } as const satisfies FlagSpecs;
 
@@ -40,11 +51,16 @@ export const run: RunCommand = async (args, console) => {
     machine,
     shop: shop.shop,
     isDrawn: folder !== undefined,
+    byMachineOnly: flags['by-machine-only'] === true,
+    done: textOf(flags, 'done')
+      ?.split(/[,;]/)
+      .map((name) => name.trim())
+      .filter((name) => name !== ''),
   });
   if (!planned.ok) throw new WrongInput(planned.problems);
   const pathOf = saveNamed(folder ?? '', planned.files, flags['force'] === true);
   const parts = planned.result.parts.map((part) => ({ ...part, files: part.files.map(pathOf) }));
-  tell({ ...planned, result: { parts } }, flags['json'] === true, console);
+  tell({ ...planned, result: { ...planned.result, parts } }, flags['json'] === true, console);
   return planned.isFoldable ? EXIT.made : EXIT.stopped;
 };
 
@@ -54,8 +70,12 @@ const tell = ({ result, stops }: PlannedFamily, json: boolean, { out, err }: Con
     return;
   }
   for (const { name, finding } of stops) err(`${name}: ${withRule(finding)}`);
-  out(result.parts.map(textOfPart).join('\n'));
+  out([...result.parts.map(textOfPart), ...redesignsText(result.redesigns)].join('\n'));
 };
 
-const textOfPart = ({ name, foldPlan, files }: PlannedParts['parts'][number]): string =>
-  [planText(name, foldPlan), ...files.map((file) => `  drawn in ${file}`)].join('\n');
+const textOfPart = ({ name, foldPlan, files, rescues }: PlannedParts['parts'][number]): string =>
+  [
+    planText(name, foldPlan, rescues === undefined ? 'flat' : 'half folded'),
+    ...rescuesText(rescues),
+    ...files.map((file) => `  drawn in ${file}`),
+  ].join('\n');

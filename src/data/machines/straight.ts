@@ -22,7 +22,7 @@ export const STRAIGHT: Folder = {
     { barFitted: 20, barRemoved: 8 },
     'thickness of the leaf at its top edge, with its bar and without',
   ),
-  leafBarFitted: true,
+  isLeafBarFitted: illustrative(true, 'whether the bar is on the leaf'),
   stiffenerMm: illustrative(
     { projection: 60, startsBelow: 60, endsBelow: 200 },
     'how far the angle iron sticks out, and at which depth it begins',

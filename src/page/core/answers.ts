@@ -6,9 +6,7 @@ import type { Template } from '../../forms/template.ts';
 import { isMet } from '../../forms/when.ts';
 import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/read.ts';
 import type { Shop } from '../../model/shop.ts';
-import { stepPictures } from '../../paper/draw/fold-step.ts';
-import { stepCells } from '../../paper/draw/fold-step-picture.ts';
-import { stepWords } from '../../paper/draw/fold-words.ts';
+import { foldCells } from '../../paper/draw/fold-cells.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
 import { readShop } from '../../shop/read.ts';
 import { figure } from '../../text/figures.ts';
@@ -18,6 +16,7 @@ import { inspectOptions } from '../../use/inspect/inspect-options.ts';
 import { makeFiles } from '../../use/make/make-files.ts';
 import { type Made, makeParts } from '../../use/make/make-parts.ts';
 import type { MadePart } from '../../use/made-part.ts';
+import { foldCards } from '../../use/outputs/folding.ts';
 import { flatPicture, foldedPicture } from '../../use/show/part-pictures.ts';
 import type {
   BlankAnswer,
@@ -60,7 +59,7 @@ const NARROW_FLAT = { widthMm: 100, heightMm: 84 };
 const FOLDED = { widthMm: 150, heightMm: 100 };
 const NARROW_FOLDED = { widthMm: 90, heightMm: 80 };
 const THUMB = { widthMm: 60, heightMm: 44 };
-const STEP = { widthMm: 60, heightMm: 44 };
+const STEP = { widthMm: 92, heightMm: 72 };
 
 class Core {
   #families: Promise<ReadonlyMap<string, Template>> | undefined;
@@ -307,21 +306,21 @@ const blankAnswer = (
   };
 };
 
-const stepsOf = ({ result: { foldPlan }, plan }: MadePart): StepAnswer[] => {
-  if (foldPlan?.feasible !== true) return [];
-  const pictures = plan === undefined ? [] : stepPictures(plan);
-  return foldPlan.steps.map((step, i) => {
-    const { title, moves, lines } = stepWords(step, i + 1);
-    const picture = pictures[i];
-    return {
-      title,
-      lines: [...(moves === null ? [] : [moves]), ...lines],
-      pictures:
-        picture === undefined
-          ? []
-          : stepCells(picture, STEP).map((cell, k) => pictureSvg(cell, `step-${i}-${k}`)),
-    };
-  });
+/** The step cards of a part that can be folded, or what prevents it. */
+const stepsOf = (one: MadePart): StepAnswer[] => {
+  if (one.stopped || one.plan === undefined) return [];
+  const cards = foldCards(one.result.name, one.plan, one);
+  return (cards?.strokes ?? []).map(({ title, lines, scene }, i) => ({
+    title,
+    lines,
+    pictures:
+      scene === undefined
+        ? []
+        : foldCells(scene, STEP).map((cell, k) => ({
+            title: cell.title,
+            picture: pictureSvg(cell.picture, `step-${i}-${k}`),
+          })),
+  }));
 };
 
 const inspected = (name: string, bytes: Uint8Array, thickness: string): InspectAnswer => {

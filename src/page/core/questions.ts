@@ -114,15 +114,16 @@ export interface BlankAnswer extends Pick<
   readonly flat: string;
   /** The part folded, small and without words; empty where there is nothing to see. */
   readonly thumb: string;
-  /** Steps of the plan in words, with their pictures as SVG elements. */
+  /** Steps of the plan, or what stands in their way. */
   readonly steps: readonly StepAnswer[];
   readonly machine: string | null;
 }
 
+/** One stroke: lines each with the word that they are found by, and pictures with their titles. */
 export interface StepAnswer {
   readonly title: string;
-  readonly lines: readonly string[];
-  readonly pictures: readonly string[];
+  readonly lines: readonly (readonly [word: string, text: string])[];
+  readonly pictures: readonly { readonly title: string; readonly picture: string }[];
 }
 
 export interface FilesAnswer {

@@ -58,14 +58,23 @@ export const Steps = ({ blank }: { readonly blank: BlankAnswer }) => {
         {isDone ? ', done' : ''}
       </p>
       <h2>{step.title}</h2>
-      <ol class="lines">
-        {step.lines.map((line) => (
-          <li key={line}>{line}</li>
+      <dl class="lines">
+        {step.lines.map(([word, line]) => (
+          <div key={word + line}>
+            <dt>{word}</dt>
+            <dd>{line}</dd>
+          </div>
         ))}
-      </ol>
+      </dl>
       <div class="beside">
-        {step.pictures.map((picture, k) => (
-          <Svg key={k} picture={picture} label={`${step.title}, picture ${k + 1}`} />
+        {step.pictures.map(({ title, picture }) => (
+          <figure key={title}>
+            <figcaption>{title}</figcaption>
+            <Svg
+              picture={picture}
+              label={`${title}: ${step.lines.map((l) => l.join(' ')).join('. ')}`}
+            />
+          </figure>
         ))}
       </div>
       <div class="row">

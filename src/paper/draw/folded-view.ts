@@ -57,13 +57,7 @@ export const foldedView = (mesh: Mesh, options: ViewOptions): Picture => {
     corners === undefined || options.sizes === undefined
       ? []
       : sizeLines(corners, placing, options.sizes);
-  const lines = KINDS.flatMap((kind) =>
-    curves(
-      view.edges.filter((e) => e.kind === kind),
-      placing,
-      strokeOf(kind, heavyMm),
-    ),
-  );
+  const lines = viewLines(view.edges, placing, heavyMm);
   const labels =
     options.labels === undefined
       ? []
@@ -75,6 +69,20 @@ export const foldedView = (mesh: Mesh, options: ViewOptions): Picture => {
   };
 };
 
+/** The lines of a view, thin ones first. */
+export const viewLines = (
+  edges: readonly VisibleEdge[],
+  placing: Placing,
+  heavyMm: number,
+): Curve[] =>
+  KINDS.flatMap((kind) =>
+    curves(
+      edges.filter((e) => e.kind === kind),
+      placing,
+      strokeOf(kind, heavyMm),
+    ),
+  );
+
 const KINDS = ['bend', 'edge', 'contour'] as const;
 
 const BEND_LINE_MM = 0.13;
@@ -85,7 +93,7 @@ const strokeOf = (kind: VisibleEdge['kind'], heavyMm: number): Stroke => {
 };
 
 /** Lines no heavier than leaves the thickness of the sheet to be seen between them. */
-const heavyLine = ({ points }: Mesh, scale: number): number => {
+export const heavyLine = ({ points }: Mesh, scale: number): number => {
   const [p, q] = [points[0], points[1]];
   const thicknessMm =
     p === undefined || q === undefined ? 1 : Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);

@@ -45,7 +45,7 @@ export const viewLabels = (
   room: { readonly widthMm: number; readonly heightMm: number },
 ): PictureItem[] => {
   const anchors = [...labels].flatMap(([of, text]) => {
-    const anchor = anchorOf(mesh, camera, view, of);
+    const anchor = anchorOf(mesh, camera, view, (own) => own === of);
     return anchor === undefined ? [] : [{ text, at: placing.at(anchor) }];
   });
   const placer = placerFor(view, placing, sizes, room);
@@ -129,7 +129,7 @@ const ringItems = (
 ];
 
 /** Whether there is metal at a place of the paper, near or far. */
-const metalOf = ({ occluders }: Seen, placing: Placing): ((p: Vec2) => boolean) => {
+export const metalOf = ({ occluders }: Seen, placing: Placing): ((p: Vec2) => boolean) => {
   const [ox, oy] = placing.at([0, 0, 0]);
   return ([x, y]) => occluders.covers((x - ox) / placing.scale, (y - oy) / placing.scale);
 };
@@ -147,16 +147,16 @@ const metalUnder = ([x, y]: Vec2, r: number, isMetal: (p: Vec2) => boolean): num
   ).filter(([dx, dy]) => isMetal([x + dx, y + dy])).length *
   (ON_METAL_MM / 5);
 
-/** A point of a fold or a panel that is seen, near the middle of what is seen of it. */
-const anchorOf = (
+/** A point of a fold, a panel or several that is seen, near the middle of what is seen of them. */
+export const anchorOf = (
   { points, triangles, faces }: Mesh,
   camera: Camera,
   { occluders }: Seen,
-  of: string,
+  isOf: (panelOrFold: string) => boolean,
 ): Vec3 | undefined => {
   const open = triangles.flatMap(({ corners, face }): Vec3[] => {
     const { of: own, side } = faces[face] as MeshFace;
-    if (own !== of || side === 'rim') return [];
+    if (!isOf(own) || side === 'rim') return [];
     const [a, b, c] = corners.map((i) => seen(camera, points[i] as Vec3)) as [Vec3, Vec3, Vec3];
     if ((b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1]) <= 0) return [];
     return SPOTS.map(([u, v, w]): Vec3 => [

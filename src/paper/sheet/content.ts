@@ -18,6 +18,8 @@ export interface SheetHead {
   readonly sheet: string;
   /** What else the part is known by: family, piece, revision, note. */
   readonly lines: readonly string[];
+  /** Name, without ending, of the papers of the whole that it is joined to. */
+  readonly whole?: string;
   /** Why it must not be made; nothing where it may. */
   readonly stop?: string;
   /** By which the file is known again. */

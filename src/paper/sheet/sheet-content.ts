@@ -1,7 +1,7 @@
 import { type DimensionedBlank, dimensionedBlank } from '../draw/dimensioned-blank.ts';
-import { stepPictures } from '../draw/fold-step.ts';
-import { stepCells } from '../draw/fold-step-picture.ts';
-import { STEP_KEY, stepWords } from '../draw/fold-words.ts';
+import { fewCells } from '../draw/fold-cells.ts';
+import { foldScenes } from '../draw/fold-scene.ts';
+import { restsOnWords, STEP_KEY, stepWords } from '../draw/fold-words.ts';
 import { foldedView } from '../draw/folded-view.ts';
 import { keyedHoles } from '../draw/hole-keys.ts';
 import { atLeast, figure } from '../../text/figures.ts';
@@ -39,6 +39,8 @@ export interface SheetRequest {
   readonly note?: string;
   readonly revision?: string;
   readonly shop?: Shop;
+  /** Name, without ending, of the papers of the whole that it is a piece of. */
+  readonly whole?: string;
 }
 
 /** What of a made part its sheet is drawn from. */
@@ -59,14 +61,18 @@ export function sheetContent({
   note,
   revision,
   shop,
+  whole,
 }: SheetRequest): SheetContent {
   const { result, flat } = made;
   return {
-    head: headOf(made, [
-      ...(revision === undefined ? [] : [`Revision ${revision}`]),
-      ...(note === undefined ? [] : [note]),
-      ...(shop === undefined ? [] : [`For ${shop.name}`]),
-    ]),
+    head: {
+      ...headOf(made, [
+        ...(revision === undefined ? [] : [`Revision ${revision}`]),
+        ...(note === undefined ? [] : [note]),
+        ...(shop === undefined ? [] : [`For ${shop.name}`]),
+      ]),
+      ...(whole !== undefined && { whole }),
+    },
     blocks: [
       ...opening(made),
       ...bendTable(result),
@@ -241,7 +247,12 @@ const blankBlock = (
 /** Pictures of a step alone on its row, and of two side by side. */
 const CELLS = { 1: { widthMm: 60, heightMm: 44 }, 2: { widthMm: 29.5, heightMm: 24 } } as const;
 
-const foldBlocks = ({ result: { foldPlan, bends }, plan }: SheetPart): SheetBlock[] => {
+const foldBlocks = ({
+  result: { foldPlan, bends, findings },
+  plan,
+  part,
+  flat,
+}: SheetPart): SheetBlock[] => {
   if (bends.length === 0) return [];
   if (foldPlan === null)
     return texts('Folding', [
@@ -253,15 +264,16 @@ const foldBlocks = ({ result: { foldPlan, bends }, plan }: SheetPart): SheetBloc
         text: `No order of folds is known for ${plan?.machine.name ?? foldPlan.machine}: see the findings.`,
       },
     ]);
-  const pictures = plan === undefined ? [] : stepPictures(plan);
+  // Of a stopped part there is nothing to be folded up.
+  const scenes = plan === undefined || hasStop(findings) ? [] : foldScenes(plan, { part, flat });
   const across = foldPlan.steps.length > 1 ? 2 : 1;
   const steps = foldPlan.steps.map((step, i): SheetStep => {
     const { title, moves, lines } = stepWords(step, i + 1);
-    const picture = pictures[i];
+    const scene = scenes[i];
     return {
       title,
       lines: [...(moves === null ? [] : [`FIRST ${moves.replace(/^first /, '')}.`]), ...lines],
-      pictures: picture === undefined ? [] : stepCells(picture, CELLS[across]),
+      pictures: scene === undefined ? [] : fewCells(scene, CELLS[across]),
     };
   });
   return [
@@ -270,6 +282,7 @@ const foldBlocks = ({ result: { foldPlan, bends }, plan }: SheetPart): SheetBloc
       title: 'Folding',
       captions: [
         `On ${plan?.machine.name ?? foldPlan.machine}. Pictures: before, after, and the part as it lies. ${STEP_KEY}`,
+        `Rests on ${restsOnWords(foldPlan)}.`,
       ],
       across,
       steps,

@@ -1,3 +1,4 @@
+import { htmlComment } from '../write/html-comment.ts';
 import { pictureSvg } from '../write/picture-svg.ts';
 import {
   CONTENT_MM,
@@ -25,7 +26,7 @@ export function sheetHtml({ head, blocks }: SheetContent): string {
   return [
     '<!DOCTYPE html>',
     `<html lang="en"><head><meta charset="utf-8">`,
-    `<!-- ${comment(head.mark)} -->`,
+    `<!-- ${htmlComment(head.mark)} -->`,
     `<title>${text(title)}</title>`,
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     '<meta name="generator" content="blankwright">',
@@ -78,9 +79,6 @@ const STYLE = [
 
 const text = (value: string): string => xmlText(singleLine(value));
 
-/** A comment may hold no two hyphens in a row, nor end with one (HTML Living Standard, 13.1.6). */
-const comment = (value: string): string => text(value).replace(/--+/g, '-').replace(/-$/, '');
-
 /**
  * For a string in a style sheet within HTML: all but plain letters by their numbers (CSS Syntax 3,
  * escapes).
@@ -94,11 +92,16 @@ const cssText = (value: string): string =>
     )
     .join('');
 
-const headHtml = ({ name, hand, quantity, sheet, lines, stop }: SheetHead): string =>
+const headHtml = ({ name, hand, quantity, sheet, lines, whole, stop }: SheetHead): string =>
   [
     `<header><div class="who"><h1>${text(name)}</h1><div class="hand">${text(hand)}</div></div>`,
     `<p class="what">${text(`${quantity}, ${sheet}`)}</p>`,
     ...(lines.length === 0 ? [] : [`<p>${text(lines.join('. '))}</p>`]),
+    ...(whole === undefined
+      ? []
+      : [
+          `<p>Joined to others: see <a href="${encodeURIComponent(`${whole}.html`)}">${text(whole)}</a></p>`,
+        ]),
     ...(stop === undefined ? [] : [`<p class="stop">${text(stop)}</p>`]),
     '</header>',
   ].join('\n');

@@ -69,7 +69,7 @@ const placed = (strips: readonly Strip[]): PictureItem[] => {
 };
 
 /** Who the sheet is of, to be read across the shop: name, hand, how many, of what. */
-const headStrip = ({ name, hand, quantity, sheet, lines, stop }: SheetHead): Strip => {
+const headStrip = ({ name, hand, quantity, sheet, lines, whole, stop }: SheetHead): Strip => {
   const handWide = textWidthMm(hand, TYPE_MM.name, true) + 6;
   const tall = lineMm(TYPE_MM.name) + 1;
   const box: Strip = {
@@ -105,6 +105,9 @@ const headStrip = ({ name, hand, quantity, sheet, lines, stop }: SheetHead): Str
     },
     textStrip(`${quantity},  ${sheet}`, { sizeMm: TYPE_MM.head + 1.5, isBold: true }),
     ...(lines.length === 0 ? [] : [textStrip(lines.join('.  '), { sizeMm: TYPE_MM.text })]),
+    ...(whole === undefined
+      ? []
+      : [textStrip(`Joined to others: see ${whole}.pdf`, { sizeMm: TYPE_MM.text })]),
     ...(stop === undefined ? [] : [textStrip(stop, { sizeMm: TYPE_MM.name, isBold: true })]),
     { heightMm: 1.5, items: [line([0, 0.5], [CONTENT_MM, 0.5], { widthMm: 0.5 })] },
     gapStrip(1),

@@ -17,13 +17,32 @@ export const MOST_OVER_RATING = 1.7;
  * @param derating share of the rated thickness that the machine takes as it is set up
  */
 export const longestBendMm = (
-  rated: { readonly lengthMm: number; readonly thicknessMm: number },
+  rated: {
+    readonly lengthMm: number;
+    readonly thicknessMm: number;
+    /** The thickest sheet that it has bent, where that is more than `MOST_OVER_RATING` allows. */
+    readonly mostMm?: number;
+  },
   thicknessMm: number,
   derating = 1,
 ): number =>
-  thicknessMm > MOST_OVER_RATING * rated.thicknessMm
+  thicknessMm > Math.max(MOST_OVER_RATING * rated.thicknessMm, rated.mostMm ?? 0)
     ? 0
     : rated.lengthMm * Math.min(1, ((derating * rated.thicknessMm) / thicknessMm) ** 2);
+
+/**
+ * The rating that follows from a fold that was made: the thickness t0 of mild steel over the whole
+ * length L0 for which `longestBendMm` gives the length L of that fold in its sheet t, t0 = t sqrt(L
+ * / L0) / (derating f), with f the factor of its material (`deratingOf`).
+ *
+ * @param derating share of the rating that was left as the machine was set up then
+ */
+export const ratingByFoldMm = (
+  made: { readonly thicknessMm: number; readonly lengthMm: number; readonly factor: number },
+  lengthMm: number,
+  derating = 1,
+): number =>
+  (made.thicknessMm * Math.sqrt(Math.min(1, made.lengthMm / lengthMm))) / (derating * made.factor);
 
 /** How much of another sheet a folder takes that is rated for mild steel. */
 export interface Derating {

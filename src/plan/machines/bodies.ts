@@ -19,10 +19,12 @@ import type { Body } from './stroke-rules.ts';
  * continues in the next.
  *
  * @param among the pieces of the whole body, where it is more than these
+ * @param gapMm the contact gap, where more than the usual one is let spring aside
  */
 export const bodiesOf = (
   pieces: readonly Section[],
   among: readonly Section[] = pieces,
+  gapMm = CONTACT_GAP_MM,
 ): readonly Body[] =>
   pieces.flatMap((piece) => {
     const others = among.filter((other) => other !== piece);
@@ -32,7 +34,7 @@ export const bodiesOf = (
       lessGap: inset(part, (from, to) =>
         [...others, ...parts].some((other) => other !== part && lieOn(from, to, other))
           ? -SEAM_MM
-          : CONTACT_GAP_MM,
+          : gapMm,
       ),
     }));
   });

@@ -4,6 +4,7 @@ import { bodiesOf } from './bodies.ts';
 import { cosDeg } from '../../geometry/degrees.ts';
 import {
   type BodyCheck,
+  type Help,
   MOVING,
   type Sheet,
   type Side,
@@ -79,6 +80,7 @@ export function brakeRules(
   thicknessMm: number,
   sheet: Sheet,
   startDeg = 0,
+  help?: Help,
 ): StrokeRules {
   const swingDeg = angleDeg + m.overbendDeg.value;
   const least = m.minFlangeMm?.value ?? m.vMm.value / 2 + 2 + thicknessMm;
@@ -87,7 +89,7 @@ export function brakeRules(
     swingDeg,
     startDeg,
     stillStartDeg: -startDeg / 2,
-    checks: brakeChecks(m, angleDeg, sheet, startDeg),
+    checks: brakeChecks(m, angleDeg, sheet, startDeg, help),
     stripMm: [least, least],
     gripMm: 0,
     turns: [-0.5, 0.5],
@@ -99,6 +101,7 @@ export function brakeRules(
         : `${panel} swings into the punch at about ${2 * deg + startDeg} deg`,
     ...(most !== undefined &&
       angleDeg > most && { beyond: `${angleDeg} deg is more than the machine's ${most} deg` }),
+    ...(help !== undefined && { help }),
   };
 }
 
@@ -108,6 +111,7 @@ const brakeChecks = (
   angleDeg: number,
   sheet: Sheet,
   startDeg: number,
+  help: Help | undefined,
 ): readonly BodyCheck[] => {
   const { punch, ram, die } = brakeBodies(m, tipMm(sheet, angleDeg));
   const { nearerMm = 0 } = sheet;
@@ -122,6 +126,14 @@ const brakeChecks = (
     { side: MOVING, turnDeg: halfDeg, turnedDeg: startDeg / 2 },
   ];
   const bend = (deg: number): number => 2 * deg + startDeg;
+  const inDie = (p: string, deg: number): string =>
+    deg === 0
+      ? `${p} would lie inside the die`
+      : `${p} swings into the die at about ${bend(deg)} deg`;
+  // A die that is as short as its fold leaves room beside it, down to what carries it.
+  const isShort = help === 'short die';
+  const [shoulders, holder] = [die.slice(0, -1), die.slice(-1)];
+  const dies = isShort ? [shoulders, holder] : [die];
   return legs.flatMap((leg): BodyCheck[] => [
     {
       ...leg,
@@ -129,17 +141,19 @@ const brakeChecks = (
       inSections: false,
       say: (p, deg) => `${p} swings into the ram at about ${bend(deg)} deg`,
     },
-    {
+    ...dies.map((pieces): BodyCheck => ({
       ...leg,
-      bodies: bodiesOf(die),
+      bodies: bodiesOf(pieces, die),
       halfVMm: m.vMm.value / 2,
-      inSections: false,
-      say: (p, deg) =>
-        deg === 0
-          ? `${p} would lie inside the die`
-          : `${p} swings into the die at about ${bend(deg)} deg`,
-    },
-    ...(nearerMm === 0 || startDeg > 0 ? [] : [inDieAtRest(die, leg.side, nearerMm)]),
+      inSections: isShort && pieces === shoulders,
+      say: inDie,
+    })),
+    ...(nearerMm === 0 || startDeg > 0
+      ? []
+      : dies.map((pieces) => ({
+          ...inDieAtRest(pieces, leg.side, nearerMm),
+          inSections: isShort && pieces === shoulders,
+        }))),
     { ...leg, bodies: bodiesOf(punch, still), inSections: true, say: () => '' },
   ]);
 };

@@ -1,6 +1,6 @@
 import type { Vec2 } from '../../geometry/vec2.ts';
 import { dieContact } from './die-contact.ts';
-import type { Stretch } from './holding.ts';
+import type { TakenStretch } from './holding.ts';
 import type { Body, BodyCheck } from './stroke-rules.ts';
 import { cornersBetween, shadowOf, type Solid } from '../../geometry/convex-solid.ts';
 import { mayMeet } from './swept-box.ts';
@@ -52,7 +52,7 @@ const shadowContact = (
  * The stretch along the machine where a body of the part meets those of a check, and the first
  * angle at which it does.
  */
-export interface Taken extends Stretch {
+export interface Taken extends TakenStretch {
   readonly atDeg: number;
 }
 
@@ -77,6 +77,7 @@ export function takenBy(solid: Solid, check: BodyCheck): Taken | undefined {
     from: firstWhere(low, high, (z) => meets(low, z)),
     to: -firstWhere(-high, -low, (z) => meets(-z, high)),
     atDeg,
+    ...(check.atEnd === true && { atEnd: true }),
   };
 }
 

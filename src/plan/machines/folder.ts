@@ -1,9 +1,12 @@
 import type { Folder, FolderSection, Section } from '../../model/machine.ts';
 import { add, type Vec2 } from '../../geometry/vec2.ts';
+import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 import { bodiesOf } from './bodies.ts';
+import { LEAST_LAND_SHARE, PACKER_DEPTH_MM, PACKER_MM, SPRING_MM } from './helps.ts';
 import { clearedRadiusMm, noseGapMm, noseSection, tangentBehindHingeMm } from './nose.ts';
 import {
   type BodyCheck,
+  type Help,
   MOVING,
   NO_SHEET,
   type Sheet,
@@ -43,7 +46,9 @@ function sectionFrom(m: Folder, noseRadiusMm: number): FolderSection {
   const [front, bevel] = nose.reduce((a, b) =>
     b[1] > a[1] || (b[1] === a[1] && b[0] > a[0]) ? b : a,
   );
-  const edge = m.leafBarFitted ? m.leafEdgeMm.value.barFitted : m.leafEdgeMm.value.barRemoved;
+  const edge = m.isLeafBarFitted.value
+    ? m.leafEdgeMm.value.barFitted
+    : m.leafEdgeMm.value.barRemoved;
   const { projection, startsBelow, endsBelow } = m.stiffenerMm.value;
   return {
     bed: [box(-m.bedDepthMm.value, -BED_HEIGHT_MM, 0, 0)],
@@ -76,7 +81,13 @@ const box = (left: number, low: number, right: number, high: number): Section =>
  * derived from the section, as its author describes it. A fold that is made in part stands at
  * `startDeg` at the start, and the leaf comes up to it from its rest.
  */
-export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg = 0): StrokeRules {
+export function folderRules(
+  m: Folder,
+  angleDeg: number,
+  sheet: Sheet,
+  startDeg = 0,
+  help?: Help,
+): StrokeRules {
   const swingDeg = angleDeg + m.overbendDeg.value;
   const isFingers = m.clamp.kind === 'fingers';
   const most = m.maxAngleDeg?.value;
@@ -84,8 +95,8 @@ export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg 
     swingDeg,
     startDeg,
     stillStartDeg: 0,
-    checks: folderChecks(m, sheet, swingDeg, startDeg).filter((c) => c.bodies.length > 0),
-    stripMm: leastStripsMm(m, sheet),
+    checks: folderChecks(m, sheet, { swingDeg, startDeg, help }).filter((c) => c.bodies.length > 0),
+    stripMm: leastStripsMm(m, sheet, help === undefined ? 1 : LEAST_LAND_SHARE),
     gripMm: (sheet.thicknessMm > 0 ? tangentBehindHingeMm(sheet) : 0) + SAFE_GRIP_MM,
     turns: [0, 1],
     carriedMm: [-m.bedDepthMm.value, 0],
@@ -104,6 +115,7 @@ export function folderRules(m: Folder, angleDeg: number, sheet: Sheet, startDeg 
         : `${panel} stands where the clamp beam has to lie along the fold`,
     ...(most !== undefined &&
       angleDeg > most && { beyond: `${angleDeg} deg is more than the machine's ${most} deg` }),
+    ...(help !== undefined && { help }),
   };
 }
 
@@ -118,10 +130,14 @@ const BEARING = 2;
  * rests, on the tangent line of the bend. The flange has to reach beyond the other tangent line, and
  * to be long enough for the leaf to push. For a part on the middle plane the bend takes no room.
  */
-const leastStripsMm = (m: Folder, sheet: Sheet): readonly [still: number, moving: number] => {
+const leastStripsMm = (
+  m: Folder,
+  sheet: Sheet,
+  landShare: number,
+): readonly [still: number, moving: number] => {
   const tangentMm = sheet.thicknessMm > 0 ? tangentBehindHingeMm(sheet) : 0;
   return [
-    tangentMm + m.clampLandMm.value,
+    tangentMm + landShare * m.clampLandMm.value,
     Math.max(
       m.minFlangeMm?.value ?? 0,
       tangentMm + BEARING * sheet.thicknessMm,
@@ -130,17 +146,37 @@ const leastStripsMm = (m: Folder, sheet: Sheet): readonly [still: number, moving
   ];
 };
 
+/** A stroke from one angle to another, degrees, and what helps at it. */
+interface Swing {
+  readonly swingDeg: number;
+  readonly startDeg: number;
+  readonly help: Help | undefined;
+}
+
+/**
+ * The checks where the part hangs off the machine's end: whatever would meet bed, leaf or beam may do
+ * so beyond that end, where there is none of them.
+ */
+const withEnd = (checks: readonly BodyCheck[]): readonly BodyCheck[] =>
+  checks.map((c) => (c.inSections ? c : { ...c, inSections: true, atEnd: true }));
+
+const folderChecks = (m: Folder, sheet: Sheet, swing: Swing): readonly BodyCheck[] => {
+  const checks = checksInRow(m, sheet, swing);
+  const mayHang = m.clamp.kind === 'fingers' || m.clamp.endOverhang.value;
+  return swing.help === 'off the end' && mayHang ? withEnd(checks) : checks;
+};
+
 /** What either side may run into, in the order in which it is reported. */
-const folderChecks = (
+const checksInRow = (
   m: Folder,
   sheet: Sheet,
-  swingDeg: number,
-  startDeg: number,
+  { swingDeg, startDeg, help }: Swing,
 ): readonly BodyCheck[] => {
-  const { bed, leaf, clamp, beam } = folderBodies(m, sheet);
+  const { bed, leaf, clamp, beam } = onPackers(folderBodies(m, sheet), help);
+  const gapMm = CONTACT_GAP_MM + (help === undefined ? 0 : SPRING_MM);
   const holding = [...clamp, ...beam];
-  const clampPieces = bodiesOf(clamp, holding);
-  const beamPieces = bodiesOf(beam, holding);
+  const clampPieces = bodiesOf(clamp, holding, gapMm);
+  const beamPieces = bodiesOf(beam, holding, gapMm);
   const lift = (panel: string): string =>
     `${panel} lies in front of the bed edge and would be lifted by the leaf`;
   const inLeaf = (panel: string): string => `${panel} would lie inside the leaf or its stiffener`;
@@ -184,6 +220,20 @@ const folderChecks = (
     { side: STILL, bodies: clampPieces, turnDeg: 0, inSections: true, say: () => '' },
     { side: MOVING, bodies: clampPieces, turnDeg: moreDeg, inSections: true, say: () => '' },
   ];
+};
+
+/**
+ * Bed and leaf where the sheet lies on packers: both lower by the packers' height, with a packer
+ * along the front of the bed.
+ */
+const onPackers = (section: FolderSection, help: Help | undefined): FolderSection => {
+  if (help !== 'on packers') return section;
+  const lower = (piece: Section): Section => moved(piece, [0, -PACKER_MM]);
+  return {
+    ...section,
+    bed: [...section.bed.map(lower), box(-PACKER_DEPTH_MM, -PACKER_MM, 0, 0)],
+    leaf: section.leaf.map(lower),
+  };
 };
 
 /**

@@ -1,11 +1,17 @@
+import { fingersIn, fingerUnits } from './finger-units.ts';
 import type { Holder } from './stroke-rules.ts';
 import { SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
-import { bitCount } from './bits.ts';
 
 /** A stretch along the fold, mm. */
 export interface Stretch {
   readonly from: number;
   readonly to: number;
+}
+
+/** A stretch in which no tool can stand. */
+export interface TakenStretch extends Stretch {
+  /** Whether the machine has to end before it. */
+  readonly atEnd?: boolean;
 }
 
 /** What holds the sheet in one free stretch. */
@@ -26,8 +32,9 @@ export interface Block {
 export function hold(
   holder: Holder,
   lines: readonly Stretch[],
-  taken: readonly Stretch[],
+  taken: readonly TakenStretch[],
 ): readonly Block[] | undefined {
+  if (taken.some((t) => t.atEnd === true)) return holdOffEnd(holder, lines, taken);
   if (holder.kind === 'one piece') return holdByBeam(holder.endOverhang, lines, taken);
   const clear = holder.kind === 'fingers' ? holder.sideClearMm : 0;
   const rooms = freeRooms(taken, clear).filter((room) => lines.some((l) => shared(l, room) > 0));
@@ -44,6 +51,29 @@ export function hold(
       : undefined;
   }
   return chooseFingers(holder.widthsMm, uses, least);
+}
+
+/**
+ * The tools where the part hangs off one end of the machine: bed, clamp and leaf end between the fold
+ * and what hangs there, so that nothing is held from there on. The whole fold lies on the machine.
+ */
+function holdOffEnd(
+  holder: Holder,
+  lines: readonly Stretch[],
+  taken: readonly TakenStretch[],
+): readonly Block[] | undefined {
+  const from = Math.min(...lines.map((l) => l.from));
+  const to = Math.max(...lines.map((l) => l.to));
+  const hanging = taken.filter((t) => t.atEnd === true);
+  const before = hanging.filter((t) => t.to <= from + SAME_LENGTH_MM);
+  const behind = hanging.filter((t) => t.from >= to - SAME_LENGTH_MM);
+  if (before.length + behind.length < hanging.length) return undefined;
+  if (before.length > 0 && behind.length > 0) return undefined;
+  const beyond: Stretch =
+    before.length > 0
+      ? { from: -Infinity, to: Math.max(...before.map((t) => t.to)) }
+      : { from: Math.min(...behind.map((t) => t.from)), to: Infinity };
+  return hold(holder, lines, [...taken.filter((t) => t.atEnd !== true), beyond]);
 }
 
 const shared = (a: Stretch, b: Stretch): number =>
@@ -103,7 +133,7 @@ interface Use {
 /**
  * Chooses fingers for every room out of one set, so that as much of the fold as possible is held,
  * with the fewest fingers among equal choices. The choice is exact, over all subsets, room after
- * room.
+ * room, but for sets larger than that allows (`fingerUnits`).
  */
 function chooseFingers(
   widths: readonly number[],
@@ -131,7 +161,7 @@ function chooseFingers(
     const all = {
       held: way.held + chosen.held,
       excess: sums[used | chosen.block] as number,
-      fingers: bitCount(used | chosen.block),
+      fingers: fingersIn(widths, used | chosen.block),
     };
     if (best === undefined || isBetter(all, best))
       best = { ...all, before: way.blocks, block: chosen.block };
@@ -139,7 +169,10 @@ function chooseFingers(
   if (best === undefined || best.held < leastMm) return undefined;
   return [...best.before, best.block].map((block, i) => ({
     room: (uses[i] as Use).room,
-    widthsMm: widths.filter((_, k) => (block & (1 << k)) !== 0).toSorted((x, y) => y - x),
+    widthsMm: fingerUnits(widths)
+      .filter((_, k) => (block & (1 << k)) !== 0)
+      .flat()
+      .toSorted((x, y) => y - x),
   }));
 }
 
@@ -168,18 +201,19 @@ function bestBlock(
   { room, on }: Use,
 ): { readonly block: number; readonly held: number } | undefined {
   const sums = subsetSums(widths);
+  const all = { widths, sums };
   const most = room.to - room.from + SAME_LENGTH_MM;
   let best: number | undefined;
   for (let block = 0; block < sums.length; block++) {
     if ((block & used) !== 0 || (sums[block] as number) > most) continue;
-    if (best === undefined || isBetterBlock(sums, on, block, best)) best = block;
+    if (best === undefined || isBetterBlock(all, on, block, best)) best = block;
   }
   return best === undefined ? undefined : { block: best, held: Math.min(on, sums[best] as number) };
 }
 
 /** Whether one block is better than another for the length that must be held. */
 const isBetterBlock = (
-  sums: readonly number[],
+  { widths, sums }: { readonly widths: readonly number[]; readonly sums: readonly number[] },
   on: number,
   block: number,
   other: number,
@@ -187,7 +221,7 @@ const isBetterBlock = (
   const [a, b] = [sums[block] as number, sums[other] as number];
   const [isEnough, wasEnough] = [a >= on - SAME_LENGTH_MM, b >= on - SAME_LENGTH_MM];
   if (isEnough !== wasEnough) return isEnough;
-  return a === b ? bitCount(block) < bitCount(other) : isEnough ? a < b : a > b;
+  return a === b ? fingersIn(widths, block) < fingersIn(widths, other) : isEnough ? a < b : a > b;
 };
 
 /** Visits every set of free fingers that fits into a room, with how much of the fold it holds. */
@@ -214,12 +248,12 @@ const isBetter = (a: Totals, b: Totals): boolean =>
 
 const tables = new WeakMap<readonly number[], readonly number[]>();
 
-/** The width of every subset of a set of fingers, indexed by its bits. */
+/** The width of every subset of a set of fingers (`fingerUnits`), indexed by its bits. */
 const subsetSums = (widths: readonly number[]): readonly number[] => {
   const known = tables.get(widths);
   if (known !== undefined) return known;
   const sums = [0];
-  for (const width of widths)
+  for (const width of fingerUnits(widths).map((unit) => unit.reduce((sum, one) => sum + one, 0)))
     for (let i = 0, n = sums.length; i < n; i++) sums.push((sums[i] as number) + width);
   tables.set(widths, sums);
   return sums;

@@ -16,8 +16,22 @@ export interface FoldNet {
    * absent.
    */
   readonly strokes?: readonly number[];
+  /** The most mm of folds at one stroke that the machine is strong enough for; any when absent. */
+  readonly mostTogetherMm?: number;
   /** Folds that are made in two strokes; absent where there are none. */
   readonly preFolds?: readonly PreFold[];
+  /** What hands may do, where a part has no order by the machine alone; absent where nothing. */
+  readonly hands?: Hands;
+}
+
+/** What hands may do of each fold, as bits. */
+export interface Hands {
+  /** Folds that the machine is too weak or too short for. */
+  readonly beyondMachine: number;
+  /** Folds light enough to be made over a block. */
+  readonly overBlock: number;
+  /** Folds light enough to be taken through their last degrees by hand. */
+  readonly rest: number;
 }
 
 /**

@@ -45,6 +45,16 @@ export const noseGapMm = (bend: BendAtNose, radiusMm: number): number =>
   tangentBehindHingeMm(bend) - Math.min(radiusMm, bend.insideRadiusMm);
 
 /**
+ * The inside radius that a bend gets where the nose is left at a gap, the other way about: (gap +
+ * nose radius) / tan(A/2) - t. It is below 0 where the sheet is pinched.
+ */
+export const radiusAtGapMm = (
+  { thicknessMm, angleDeg }: Omit<BendAtNose, 'insideRadiusMm'>,
+  gapMm: number,
+  noseRadiusMm: number,
+): number => (gapMm + noseRadiusMm) / tanDeg(Math.min(angleDeg, STEEPEST_DEG) / 2) - thicknessMm;
+
+/**
  * The radius of a nose that the metal clears when it is swung past its angle, by turning about the
  * hinge: (r + t) tan(A/2) / tan(A'/2) - t, for the swung side touches the nose then (plain
  * geometry). A nose as round as the bend gives way by that much, for the metal winds itself tighter

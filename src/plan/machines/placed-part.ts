@@ -26,6 +26,8 @@ export interface PlacedPart {
    * way.
    */
   readonly naming: readonly number[];
+  /** Length of the first fold, whose middle lies at 0 along the machine, mm. */
+  readonly foldMm: number;
   /** A panel in its place when the folds of `made` are made. */
   readonly panel: (panel: number, made: number) => PlacedPanel;
   /** A cylinder round every panel in that place. */
@@ -84,6 +86,7 @@ export function placePart(
         (p) => sides[p] === MOVING,
       ),
     ],
+    foldMm: first.lengthMm,
     panel: placedPanels(net, paths, poseOf),
     cylinders: cylindersRound(net, poseOf),
     lines: (made) => {

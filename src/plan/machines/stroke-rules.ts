@@ -34,7 +34,17 @@ export interface StrokeRules {
   readonly sayInTheWay: (panel: string, atDeg: number) => string;
   /** Why the machine cannot make this angle at all. */
   readonly beyond?: string;
+  /** What helps the machine, or stands in for it; absent where it makes the stroke as it stands. */
+  readonly help?: Help;
 }
+
+/**
+ * What an old hand does where the machine as it stands does not: metal that is let spring aside by
+ * some tenths, packers, a flange hung off the end, a die cut to length, the last degrees by hand, or
+ * the whole fold by hand over a block.
+ */
+export type Help =
+  'tight' | 'off the end' | 'on packers' | 'short die' | 'rest by hand' | 'over a block';
 
 /** The sheet between the tools, and the bend that they are set for. */
 export interface Sheet {
@@ -81,6 +91,11 @@ export interface BodyCheck {
    * fold.
    */
   readonly inSections: boolean;
+  /**
+   * Whether the bodies are taken away by hanging the part off the machine's end: they need no room
+   * along the fold, and the end lies between the fold and whatever they would meet.
+   */
+  readonly atEnd?: boolean;
   /** @param highMm how high the panel reaches over the bed before the stroke */
   readonly say: (panel: string, atDeg: number, highMm: number) => string;
 }

@@ -34,6 +34,8 @@ export interface BendMark {
   readonly from: string;
   /** A point of the mark in the blank's coordinates. */
   readonly at: Vec2;
+  /** The point square to the fold opposite it that is measured from, beside metal that is folded up. */
+  readonly foot: Vec2 | null;
 }
 
 /** An edge must run beside the fold for this long to be measured from, mm. */
@@ -78,7 +80,7 @@ export const bendMark = (
     )
     .find((r) => r !== undefined);
   return found === undefined
-    ? { distanceMm: null, from: 'its marks at both ends', at }
+    ? { distanceMm: null, from: 'its marks at both ends', foot: null, at }
     : { ...found, at };
 };
 
@@ -106,7 +108,7 @@ interface MarkLine {
   readonly bend: string;
 }
 
-type Reference = Pick<BendMark, 'distanceMm' | 'from'>;
+type Reference = Pick<BendMark, 'distanceMm' | 'from' | 'foot'>;
 
 const reference = (
   flat: FlatPattern,
@@ -114,6 +116,10 @@ const reference = (
   made: ReadonlySet<string>,
   line: MarkLine,
 ): Reference | undefined => edgeBeside(flat, panels, line) ?? foldBeside(flat, panels, made, line);
+
+/** The point opposite the mark at a distance, on the side on which another point lies. */
+const opposite = ({ dir, at }: MarkLine, p: Vec2, mm: number): Vec2 =>
+  along(at, leftOf(dir), Math.sign(dot(sub(p, at), leftOf(dir))) * mm);
 
 const awayMm = ({ dir, at }: MarkLine, p: Vec2): number => Math.abs(dot(sub(p, at), leftOf(dir)));
 
@@ -138,7 +144,11 @@ const edgeBeside = (
   );
   return best === undefined
     ? undefined
-    : { distanceMm: awayMm(line, best.at), from: `the free edge of ${best.panel}` };
+    : {
+        distanceMm: awayMm(line, best.at),
+        from: `the free edge of ${best.panel}`,
+        foot: opposite(line, best.at, awayMm(line, best.at)),
+      };
 };
 
 /**
@@ -163,6 +173,7 @@ const foldBeside = (
     return [
       {
         id: b.id,
+        at: own[0],
         mm:
           awayMm(line, own[0]) +
           setbackMm(b.angleDeg, b.insideRadiusMm, flat.thicknessMm, 'outside'),
@@ -172,5 +183,9 @@ const foldBeside = (
   const [best] = beside.toSorted((a, b) => a.mm - b.mm);
   return best === undefined
     ? undefined
-    : { distanceMm: best.mm, from: `the outside of fold ${best.id}` };
+    : {
+        distanceMm: best.mm,
+        from: `the outside of fold ${best.id}`,
+        foot: opposite(line, best.at, best.mm),
+      };
 };

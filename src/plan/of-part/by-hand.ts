@@ -1,6 +1,6 @@
 import { HEM_DEG, WIDEST_HEM } from '../../bending/hem.ts';
 import { figure } from '../../text/figures.ts';
-import type { FoldStep } from '../../contract/fold-plan.ts';
+import type { BareStep } from './step-card.ts';
 import type { FlatBend } from '../../model/flat.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Fold } from '../../model/part.ts';
@@ -52,7 +52,7 @@ export const formedNote = (bend: FlatBend, thicknessMm: number): string => {
 };
 
 /** The step of a fold that no machine makes: one round a former, or a row of slots. */
-export const handStep = (fold: Fold, bend: FlatBend, thicknessMm: number): FoldStep => {
+export const handStep = (fold: Fold, bend: FlatBend, thicknessMm: number): BareStep => {
   const [from, note] =
     fold.slots === undefined
       ? ['the tangent lines at both its ends', formedNote(bend, thicknessMm)]
@@ -68,8 +68,11 @@ export const handStep = (fold: Fold, bend: FlatBend, thicknessMm: number): FoldS
     stopAtDeg: bend.angleDeg,
     sightLineMm: null,
     from,
+    mark: null,
     nose: null,
     fingersMm: [],
     note,
+    way: fold.slots === undefined ? 'round a former' : 'along slots',
+    byHandDeg: bend.angleDeg,
   };
 };

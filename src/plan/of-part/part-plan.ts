@@ -2,15 +2,19 @@ import { usualOpeningMm } from '../../bending/v-die.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Fold, Part } from '../../model/part.ts';
 import { handStep, isFormed } from './by-hand.ts';
+import { handsFor, isWithinHands } from './hands.ts';
 import { withoutFolds } from './pieces.ts';
-import { type Beyond, beyondCapacity, leastFlangeFor } from './capacity.ts';
+import { type Beyond, beyondCapacity, leastFlangeFor, mostFoldMm } from './capacity.ts';
 import { type PartNet, partNet } from './part-net.ts';
 import { type PlanAnswer, planFolds } from '../search/plan.ts';
 import { rescueByPreFolds } from '../search/rescue.ts';
+import { figure } from '../../text/figures.ts';
 import { foldIdsOf, type FoldNet, type NetFold } from '../machines/net.ts';
 import { bendLengthMm, bendNamed } from './step-notes.ts';
 import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
+import { withCards } from './step-card.ts';
 import { noseOf, type PartToFold, stepsOf, swingTo } from './plan-steps.ts';
+import { restsOn } from './rests-on.ts';
 import { blockedStrokes } from './blocked-strokes.ts';
 
 /** A plan with what it was made from, for drawings of its steps. */
@@ -21,7 +25,7 @@ export interface PartPlan {
 }
 
 /** The most blocked strokes that are reported of a part that cannot be folded. */
-const MOST_BLOCKED = 6;
+export const MOST_BLOCKED = 6;
 
 /**
  * Plans the folds of a part on one machine. A part without a fold to plan has no steps and is
@@ -38,21 +42,21 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
           explain: false,
           ...(budget !== undefined && { budget }),
         });
-  const tooMuch = beyondCapacity(fold, machine);
+  const tooMuch = [...beyondCapacity(fold, machine), ...rowsBeyond(fold, net)];
   const feasible =
     tooMuch.length > 0
       ? false
       : answer.verdict === 'not decided'
         ? null
         : answer.verdict === 'feasible';
+  const steps = feasible === true ? allSteps(fold, machine, answer, byHand) : [];
   return {
     answer,
     machine,
     plan: {
       machine: machine.id,
       feasible,
-      steps:
-        feasible === true ? [...stepsOf(fold, machine, answer), ...handSteps(fold, byHand)] : [],
+      steps,
       blockedBy:
         feasible === true
           ? []
@@ -61,12 +65,28 @@ export function planPart(fold: PartToFold, given: Machine, budget?: number): Par
               ...blockedStrokes(answer).map((b) => b.blocked),
             ].slice(0, MOST_BLOCKED),
       blockEachOther: (answer.blockingSet ?? []).flatMap((f) => foldIdsOf(net.folds[f] as NetFold)),
+      restsOn: restsOn(machine, steps),
     },
   };
 }
 
+/** Rows of folds, taken as one where there are many, that are too long together for the machine. */
+const rowsBeyond = ({ flat }: PartToFold, net: FoldNet): Beyond[] =>
+  net.folds.flatMap(({ id, ids = [] }) => {
+    const sumMm = ids.reduce((sum, one) => sum + bendLengthMm(bendNamed(flat, one)), 0);
+    const most = net.mostTogetherMm ?? Infinity;
+    return sumMm <= most
+      ? []
+      : [
+          {
+            bend: id,
+            reason: `its ${ids.length} folds, made at one stroke, are ${figure(sumMm, 0)} mm long together; the machine bends ${figure(most, 0)} mm of that sheet at most`,
+          },
+        ];
+  });
+
 /** The most folds that are planned: a state has a bit for each. */
-const MOST_FOLDS = 30;
+export const MOST_FOLDS = 30;
 
 /** The answer for a part of too many folds: nothing was tried. */
 const undecided = (net: FoldNet, machine: Machine): PlanAnswer => ({
@@ -75,8 +95,26 @@ const undecided = (net: FoldNet, machine: Machine): PlanAnswer => ({
   moves: [],
 });
 
-const handSteps = ({ flat }: PartToFold, byHand: readonly Fold[]): FoldStep[] =>
-  byHand.map((f) => handStep(f, bendNamed(flat, f.id), flat.thicknessMm));
+/**
+ * What the machine makes, then what is made by hand; from the folds that are made already, as bits.
+ */
+export const allSteps = (
+  fold: PartToFold,
+  machine: Machine,
+  answer: PlanAnswer,
+  byHand: readonly Fold[],
+  made = 0,
+): FoldStep[] =>
+  withCards(
+    fold,
+    machine,
+    answer,
+    [
+      ...stepsOf(fold, machine, answer, made),
+      ...byHand.map((f) => handStep(f, bendNamed(fold.flat, f.id), fold.flat.thicknessMm)),
+    ],
+    made,
+  );
 
 const tooWeak = ({ bend, reason }: Beyond, suggestion: string): Blocked => ({
   bend,
@@ -107,17 +145,15 @@ function wayOut(fold: PartToFold, machine: Machine, tooMuch: readonly Beyond[]):
   const hasRoom = [...ids].every(
     (id) => bendLengthMm(bendNamed(flat, id)) - 2 * row.landMm > row.widthMm,
   );
-  const names = `fold ${[...ids].join(', ')}`;
+  const names = [...ids].join(', ');
   const canBe = (piece: PartToFold): boolean =>
     planPart(piece, machine, SLOTTED_BUDGET).plan.feasible === true;
   const ways = [
     'have it pressed where a brake takes it (--fold-at service)',
     ...(hasRoom && canBe({ ...fold, part: slotted })
-      ? [
-          `slit it: cut ${names} as a row of slots (plate: slots behind the fold line), fold it by hand and weld it up`,
-        ]
+      ? [`slit it (slitAt ${names}), fold it by hand and weld it up`]
       : withoutFolds(fold, [...ids]).every(canBe)
-        ? [`make it in pieces and weld them at ${names}`]
+        ? [`weld it there in place of a bend (weldAt ${names})`]
         : []),
   ];
   return ways.join('; or ');
@@ -145,16 +181,53 @@ export function rescuedPart(
     budget,
   });
   if (rescued?.verdict !== 'feasible') return undefined;
-  const byHand = handSteps(fold, netFor(fold, machine).byHand);
+  const steps = allSteps(fold, machine, rescued, netFor(fold, machine).byHand);
   return {
     answer: rescued,
     machine,
     plan: {
       ...plan,
       feasible: true,
-      steps: [...stepsOf(fold, machine, rescued), ...byHand],
+      steps,
       blockedBy: [],
       blockEachOther: [],
+      restsOn: restsOn(machine, steps),
+    },
+  };
+}
+
+/**
+ * The same part with the help of hands, for one that is proved to have no order by the machine
+ * alone: of all orders with help the one with the least of it. `undefined` where none was found.
+ */
+export function helpedPart(
+  fold: PartToFold,
+  { answer: { lattice, verdict }, machine, plan }: PartPlan,
+  budget: number,
+): PartPlan | undefined {
+  const tooMuch = beyondCapacity(fold, machine);
+  if (verdict === 'not decided' || (verdict === 'feasible' && tooMuch.length === 0))
+    return undefined;
+  const hands = handsFor(fold, lattice.net, tooMuch);
+  if (!isWithinHands(hands)) return undefined;
+  const answer = planFolds({ ...lattice.net, hands }, machine, {
+    mostOrders: 0,
+    explain: false,
+    onlyOrder: true,
+    budget,
+  });
+  if (answer.verdict !== 'feasible') return undefined;
+  const steps = allSteps(fold, machine, answer, netFor(fold, machine).byHand);
+  return {
+    answer,
+    machine,
+    plan: {
+      ...plan,
+      feasible: true,
+      steps,
+      blockedBy: [],
+      blockEachOther: [],
+      restsOn: restsOn(machine, steps),
     },
   };
 }
@@ -171,7 +244,13 @@ const ownOverbendDeg = ({ overbendDeg: { value, basis } }: Machine): number =>
  * The part as this machine folds it: hems as far as it goes, and every fold past its angle by its
  * springback, or by the overbend of the shop file where that is more.
  */
-export const netFor = (fold: PartToFold, machine: Machine): PartNet =>
+export const netFor = (fold: PartToFold, machine: Machine): PartNet => {
+  const { net, byHand } = netOf(fold, machine);
+  const mostTogetherMm = mostFoldMm(fold, machine);
+  return { net: Number.isFinite(mostTogetherMm) ? { ...net, mostTogetherMm } : net, byHand };
+};
+
+const netOf = (fold: PartToFold, machine: Machine): PartNet =>
   partNet(fold.part, fold.flat, {
     mostDeg: machine.maxAngleDeg?.value,
     isByHand: (f) =>

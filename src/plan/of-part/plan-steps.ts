@@ -15,10 +15,13 @@ import { HEM_SWING_DEG } from './part-net.ts';
 import type { PlanAnswer } from '../search/plan.ts';
 import { foldBits } from '../machines/pre-fold.ts';
 import { stepOf } from '../search/plan-result.ts';
+import { helpOf } from './help-words.ts';
 import { bendNamed, stepNotes } from './step-notes.ts';
 import type { Stroke } from '../search/stroke.ts';
-import { noseGapMm, noseRadiusMm } from '../machines/nose.ts';
-import type { FoldNose, FoldStep } from '../../contract/fold-plan.ts';
+import { noseGapMm, noseRadiusMm, radiusAtGapMm } from '../machines/nose.ts';
+import type { FoldNose, FoldStop } from '../../contract/fold-plan.ts';
+import type { BareStep } from './step-card.ts';
+import type { GeneralClass } from '../../data/tolerances/general.ts';
 import type { StepResult } from '../../contract/panel-plan.ts';
 
 /** A part with everything that its folding depends on. */
@@ -28,6 +31,8 @@ export interface PartToFold {
   readonly material: Material;
   /** The shop's own measured bends in this material. */
   readonly bends: readonly MeasuredBend[];
+  /** Class of ISO 2768-1 that check dimensions are told by; `m` when left out. */
+  readonly tolerance?: GeneralClass;
 }
 
 /** The folds of a stroke, by name. */
@@ -36,18 +41,19 @@ export const namesOf = ({ net, strokes }: Lattice, stroke: number): readonly str
 
 /**
  * The steps of a plan as the shop reads them: which panel is clamped, to which angle, by which
- * mark.
+ * mark. `made` are the folds made before, as bits.
  */
 export function stepsOf(
   fold: PartToFold,
   machine: Machine,
   { lattice, moves }: PlanAnswer,
-): FoldStep[] {
-  const states = [0];
+  made = 0,
+): BareStep[] {
+  const states = [made];
   for (const { stroke } of moves)
     states.push((states.at(-1) as number) | (lattice.strokes[stroke] as Stroke).bits);
   const steps = moves.map((_, i) => stepOf(lattice, moves, i, states[i] as number));
-  return steps.map((step, i): FoldStep => {
+  return steps.map((step, i): BareStep => {
     const ids = namesOf(lattice, moves[i]?.stroke ?? -1);
     const bend = bendNamed(fold.flat, ids[0] as string);
     const first = step.inTwo?.stroke === 2 ? steps[step.inTwo.otherStep - 1] : undefined;
@@ -58,10 +64,21 @@ export function stepsOf(
       (machine.kind === 'press brake' || first.clampedSide === step.clampedSide);
     const marking = { bend, side: step.clampedSide, made: states[at] as number };
     const mark = isMarked
-      ? { distanceMm: null, from: `the mark of step ${at + 1}` }
+      ? { distanceMm: null, from: `the mark of step ${at + 1}`, at: null, foot: null }
       : markOf(fold, machine, lattice, marking);
     const [inTwo, move, made] = [step.inTwo, moves[i] as Move, states[i] as number];
+    const {
+      notes: helpNotes,
+      stopAtDeg,
+      ...help
+    } = helpOf({ lattice, move, made, bend, stopAtDeg: swingTo(fold, machine, bend) });
+    const isOnMachine = help.way !== 'over a block';
+    const stop = stopOf(fold, machine, bend);
+    const turnedDeg = inTwo?.stroke === 1 ? step.stopAtDeg : stopAtDeg;
+    const isFolded = isOnMachine && machine.kind === 'folder';
     const notes = [
+      ...helpNotes,
+      ...(i === 0 && isFolded ? noseNowNote(fold, machine, bend) : []),
       ...inTwoNotes(bend, step, first, mark.distanceMm !== null),
       ...stepNotes(fold, machine, { ids, inTwo, lattice, move, made }),
     ];
@@ -70,12 +87,16 @@ export function stepsOf(
       clampedSide: clampedAt(bend, step.clampedSide),
       flip: step.flip,
       turnDeg: step.turnDeg,
-      stopAtDeg: step.inTwo?.stroke === 1 ? step.stopAtDeg : swingTo(fold, machine, bend),
+      stopAtDeg: turnedDeg + (isOnMachine ? stop.offsetDeg : 0),
+      ...(isOnMachine && { stop }),
       sightLineMm: mark.distanceMm,
       from: mark.from,
-      nose: machine.kind === 'folder' ? noseOf(fold, machine, bend) : null,
+      mark: mark.at === null || mark.foot === null ? null : { at: mark.at, from: mark.foot },
+      nose: isFolded ? noseOf(fold, machine, bend) : null,
       fingersMm: step.fingersMm.flat(),
       note: notes.join('; ') || null,
+      ...help,
+      ...(inTwo?.stroke === 1 && { byHandDeg: 0 }),
       ...(inTwo !== undefined && { inTwo }),
     };
   });
@@ -97,7 +118,7 @@ const markOf = (
     side,
     made,
   }: { readonly bend: FlatBend; readonly side: StepResult['clampedSide']; readonly made: number },
-): Pick<BendMark, 'distanceMm' | 'from'> => {
+): BendMark => {
   const { flat } = fold;
   const ids = (isIn: (fold: number) => boolean): Set<string> =>
     new Set(net.folds.filter((_, f) => isIn(f)).flatMap(foldIdsOf));
@@ -159,9 +180,45 @@ export const noseOf = (
   };
 };
 
+/** A nose that stands this near to its place is left there, mm (common practice). */
+const LEFT_ALONE_MM = 0.3;
+
+/**
+ * What comes of the nose as it stands now, by the gap that the shop has measured, where it is not
+ * set anew for the first bend. A gap too small for the sheet pinches it and damages the jaw
+ * (NAVEDTRA 14119, adjustment of a cornice brake: the jaw is set to the thickness at least).
+ */
+const noseNowNote = (fold: PartToFold, machine: Folder, bend: FlatBend): string[] => {
+  const { value: nowMm, basis } = machine.noseSetbackMm;
+  const { gapMm, radiusMm } = noseOf(fold, machine, bend);
+  if (basis !== 'measured' || Math.abs(nowMm - gapMm) < LEFT_ALONE_MM || gapMm < 0) return [];
+  const { thicknessMm } = fold.flat;
+  const angleDeg = Math.min(bend.angleDeg, hemSwingDeg(machine));
+  const leftMm = radiusAtGapMm({ thicknessMm, angleDeg }, nowMm, radiusMm);
+  return [
+    `the nose stands at a gap of ${figure(nowMm, 1)} mm, as measured: set it ${nowMm < gapMm ? 'back' : 'forward'} to ${figure(gapMm, 1)}, or ${leftMm < 0 ? 'it pinches the sheet' : `the radius comes out near ${figure(leftMm, 1)}`}`,
+  ];
+};
+
 /** How far a hem is swung: as far as the machine goes, and then it is pressed flat. */
 const hemSwingDeg = ({ maxAngleDeg }: Machine): number =>
   Math.min(HEM_SWING_DEG, maxAngleDeg?.value ?? HEM_SWING_DEG);
+
+/**
+ * How the dial or stop of the machine reads. Where strips say how much springs back, their angles
+ * were read from that dial too, and how it reads is in them.
+ */
+const stopOf = (
+  { bends, flat: { thicknessMm } }: PartToFold,
+  { stopOffsetDeg }: Machine,
+  bend: FlatBend,
+): FoldStop =>
+  bend.angleDeg < HEM_DEG && measuredSpringback(bends, { ...bend, thicknessMm }) !== undefined
+    ? { offsetDeg: 0, basis: 'measured' }
+    : {
+        offsetDeg: stopOffsetDeg?.value ?? 0,
+        basis: stopOffsetDeg?.basis === 'measured' ? 'measured' : 'assumed',
+      };
 
 /**
  * The angle that a fold is swung to. Hems are swung as far as the machine goes and then pressed

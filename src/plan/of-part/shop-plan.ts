@@ -5,9 +5,9 @@ import { type Finding, note, stop, warn } from '../../model/finding.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
 import type { FoldAt } from '../../model/shop.ts';
-import { type PartPlan, planPart, rescuedPart, setUpsOf } from './part-plan.ts';
+import { helpedPart, type PartPlan, planPart, rescuedPart, setUpsOf } from './part-plan.ts';
 import { RESCUE_BUDGET } from '../search/rescue.ts';
-import type { FoldPlan } from '../../contract/fold-plan.ts';
+import type { FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
 
 /**
@@ -19,10 +19,16 @@ const QUICK_BUDGET = 250_000;
 /** The share of that for folds made in two strokes, which rescue few parts. */
 const RESCUE_SHARE = 0.25;
 
+/** How a plan is looked for. */
+export interface Search {
+  /** Whether hands are left out, but for what they do in any case: press hems flat, bend along slots. */
+  readonly byMachineOnly?: boolean | undefined;
+}
+
 /**
  * The plan on the first machine of the shop that can fold the part, with the punch that is in it or
  * another of its own. Where none can, it is the plan on the first that can with some folds made in
- * two strokes. Where that fails too, it says what stands in the way on the first machine that is
+ * two strokes, and then on the first that can with the help of hands. Where that fails too, it says what stands in the way on the first machine that is
  * strong enough, which is the one that the shop would take. `undefined` for a part with no folds,
  * and for a shop without machines.
  */
@@ -30,6 +36,7 @@ export function planOnShop(
   fold: PartToFold,
   machines: readonly Machine[],
   budget = QUICK_BUDGET,
+  { byMachineOnly = false }: Search = {},
 ): PartPlan | undefined {
   if (!isPlanned(fold.part)) return undefined;
   let best: PartPlan | undefined;
@@ -48,6 +55,10 @@ export function planOnShop(
     const rescued = rescuedPart(fold, plan, Math.min(RESCUE_SHARE * budget, RESCUE_BUDGET));
     if (rescued !== undefined) return rescued;
   }
+  for (const plan of byMachineOnly ? [] : failed) {
+    const helped = helpedPart(fold, plan, budget);
+    if (helped !== undefined) return helped;
+  }
   return best;
 }
 
@@ -55,7 +66,7 @@ export function planOnShop(
  * Whether a part is planned. The many slight bends of a transition are set by eye along their
  * lines, in no order that a planner could find.
  */
-const isPlanned = ({ folds }: Part): boolean =>
+export const isPlanned = ({ folds }: Part): boolean =>
   folds.length > 0 && !folds.some((f) => f.midSurface === true);
 
 /**
@@ -76,7 +87,7 @@ export function planFindings(
   bends: readonly FlatBend[] = [],
 ): Finding[] {
   if (plan === undefined) return [];
-  if (plan.feasible === true) return inTwoFindings(plan);
+  if (plan.feasible === true) return [...inTwoFindings(plan), ...byHandFindings(plan)];
   if (plan.feasible === null)
     return [
       note(
@@ -91,7 +102,7 @@ export function planFindings(
       : `: ${first.after.length === 0 ? '' : `after ${first.after.join(', ')} `}fold ${first.bend} cannot be made, ${first.reason}`;
   const helps =
     first === undefined || first.suggestion === null
-      ? 'blankwright plan tells what would help.'
+      ? 'blankwright plan tells what would help, and makeFoldable makes it so that it can be.'
       : `What helps: ${first.suggestion}.`;
   const message = `No machine of the shop folds it. On ${plan.machine}${why}. ${helps}`;
   const finding =
@@ -117,6 +128,26 @@ const blockedAt = (
       blocked.atDeg < bend.angleDeg &&
       lacks(blocked.atDeg, bend.angleDeg, 'deg')),
   };
+};
+
+/** The ways in which hands help a machine, but for the folds that no machine was asked for. */
+const isHelped = ({ way, tight, note }: FoldStep): boolean =>
+  (way !== 'machine' && way !== 'along slots' && way !== 'round a former') ||
+  tight !== undefined ||
+  (note?.includes('tight: ') ?? false);
+
+const byHandFindings = ({ machine, steps }: FoldPlan): Finding[] => {
+  const helped = steps.filter(isHelped);
+  return helped.length === 0
+    ? []
+    : [
+        note(
+          'fold-by-hand',
+          `On ${machine} no order works by the machine alone; with the help of hands one does: ${helped
+            .map((s) => `fold ${s.bend} ${s.way === 'machine' ? 'tight' : s.way}`)
+            .join(', ')}.`,
+        ),
+      ];
 };
 
 const inTwoFindings = ({ machine, steps }: FoldPlan): Finding[] => {

@@ -8,7 +8,7 @@ import type { Move } from '../search/cheapest.ts';
 import { tips } from '../search/cost.ts';
 import type { Lattice } from '../search/lattice.ts';
 import type { Stroke } from '../search/stroke.ts';
-import { openingMm, takeOff } from './take-off.ts';
+import { openingNotes } from './opening-notes.ts';
 import { noseRadiusMm, SAME_RADIUS_MM } from '../machines/nose.ts';
 import { givenRadius } from './given-radius.ts';
 import type { InTwo } from '../../contract/fold-plan.ts';
@@ -25,11 +25,18 @@ export interface Step {
 }
 
 /** What else there is to know at a step. */
-export const stepNotes = (fold: PartToFold, machine: Machine, step: Step): string[] => [
-  ...bendNotes(fold, machine, step),
-  ...tipNote(fold, machine, step),
-  ...takeOffNote(machine, step),
-];
+export const stepNotes = (fold: PartToFold, machine: Machine, step: Step): string[] => {
+  const { lattice, move } = step;
+  if (lattice.strokes[move.stroke]?.rules.help === 'over a block')
+    return bendNamed(fold.flat, step.ids[0] as string).angleDeg >= HEM_DEG ? [FLATTEN] : [];
+  return [
+    ...bendNotes(fold, machine, step),
+    ...tipNote(fold, machine, step),
+    ...openingNotes(fold, machine, step),
+  ];
+};
+
+const FLATTEN = 'then press it flat under the clamp or with a mallet';
 
 const bendNotes = (
   { flat, material }: PartToFold,
@@ -40,9 +47,7 @@ const bendNotes = (
   const [first] = bends as [FlatBend];
   return [
     ...(ids.length > 1 ? ['all at one stroke'] : []),
-    ...(first.angleDeg >= HEM_DEG && inTwo?.stroke !== 1
-      ? ['then press it flat under the clamp or with a mallet']
-      : []),
+    ...(first.angleDeg >= HEM_DEG && inTwo?.stroke !== 1 ? [FLATTEN] : []),
     ...(first.angleDeg >= HEM_DEG || first.rule === 'measured'
       ? []
       : radiusNote(machine, flat.thicknessMm, first.insideRadiusMm)),
@@ -75,27 +80,6 @@ const tipNote = (
   return isTold
     ? [`${figure(massKg, 0)} kg that tip off the bed when the clamp opens: have them held`]
     : [];
-};
-
-/** A note on how the part comes out, where that is not plain and the machine's opening is known. */
-const takeOffNote = (
-  machine: Machine,
-  { lattice: { net, strokes }, move: { stroke, placement }, made }: Step,
-): string[] => {
-  const opened =
-    machine.kind === 'folder'
-      ? `clamp open by ${figure(openingMm(machine) ?? 0)} mm`
-      : `ram up by ${figure(openingMm(machine) ?? 0)} mm`;
-  switch (takeOff(net, machine, strokes[stroke] as Stroke, placement, made)) {
-    case 'along the machine':
-      return [`with the ${opened} it comes off along the machine, over its end`];
-    case 'not at all':
-      return [
-        `with the ${opened} it does not come straight out: ${machine.kind === 'folder' ? 'take the fingers out of it, or tilt it' : 'take the punch out of it, or tilt it'}`,
-      ];
-    default:
-      return [];
-  }
 };
 
 /**

@@ -1,23 +1,14 @@
 import type { Blocked, FoldPlan } from '../../contract/fold-plan.ts';
 import type { Machine } from '../../model/machine.ts';
-import { figure } from '../../text/figures.ts';
-import { canFold, shorterFlangeMm } from '../search/suggest.ts';
+import { type Allowance, allowance, canFold } from '../search/suggest.ts';
 import { beyondCapacity } from './capacity.ts';
-import { netFor, type PartPlan, setUpFor, setUpsOf } from './part-plan.ts';
+import { MOST_FOLDS, netFor, type PartPlan, setUpFor, setUpsOf } from './part-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
-import { withoutFolds } from './pieces.ts';
-
-/** A change that was tried, and with which the whole plan was made. */
-interface Suggestion {
-  /** Completes "to fold it, ...". */
-  readonly text: string;
-  /** The panel that it changes, where it changes one. */
-  readonly panel: string | null;
-}
 
 /**
- * The same plan with the changes that would help, each of them tried by all that a plan is made by:
- * strength and length of the machine, and an order of folds on it.
+ * The same plan with what would help at the machines, each tried by all that a plan is made by:
+ * strength and length of the machine, and an order of folds on it. What would help about the part
+ * is a change of its design.
  */
 export function withSuggestions(
   fold: PartToFold,
@@ -25,82 +16,70 @@ export function withSuggestions(
   machines: readonly Machine[],
 ): FoldPlan {
   if (plan.feasible !== false) return plan;
-  const found = suggestionsFor(fold, machine, machines);
-  const forBlocked = ({ touches, bend, suggestion }: Blocked): string | null => {
-    const own = found.filter(
-      (s) =>
-        s.panel === null ||
-        s.panel === touches ||
-        fold.part.folds.some(
-          (f) =>
-            bend.split(' + ').includes(f.id) &&
-            [f.parent.panel, f.child.panel].includes(s.panel ?? ''),
-        ),
-    );
-    const all = [...own.map((s) => s.text), ...(suggestion === null ? [] : [suggestion])];
+  const allowed = allowance();
+  const found = [
+    ...otherwiseSetUp(fold, machine, allowed),
+    ...elsewhere(
+      fold,
+      machines.filter((m) => m.id !== machine.id),
+      allowed,
+    ),
+  ];
+  const forBlocked = ({ suggestion }: Blocked): string | null => {
+    const all = [...found, ...(suggestion === null ? [] : [suggestion])];
     return all.length === 0 ? null : all.join('; or ');
   };
   return { ...plan, blockedBy: plan.blockedBy.map((b) => ({ ...b, suggestion: forBlocked(b) })) };
 }
 
 /** Whether a plan can be made on a machine as it is set up. */
-const canBeFolded = (fold: PartToFold, machine: Machine): boolean =>
-  beyondCapacity(fold, machine).length === 0 && canFold(netFor(fold, machine).net, machine);
+const canBeFolded = (fold: PartToFold, machine: Machine, allowed: Allowance): boolean => {
+  if (beyondCapacity(fold, machine).length > 0) return false;
+  const { net } = netFor(fold, machine);
+  return net.folds.length <= MOST_FOLDS && canFold(net, machine, allowed);
+};
 
 /**
- * The smallest changes that would help: another set-up of the machine, another machine of the shop
- * with any of its tools, one flange shorter, or a weld seam in place of one fold.
+ * Whether any machine of the shop folds a part, with any of its tools: the question alone, which is
+ * answered sooner than a plan is made. No answer within the budget counts as no.
  */
-const suggestionsFor = (
+export const hasPlanOnShop = (
   fold: PartToFold,
-  machine: Machine,
   machines: readonly Machine[],
-): Suggestion[] => {
-  const { net } = netFor(fold, machine);
-  const isStrong = beyondCapacity(fold, machine).length === 0;
-  const owned = [machine, ...machines.filter((m) => m.id !== machine.id)];
-  const seams = fold.part.folds.filter(({ id }) =>
-    withoutFolds(fold, [id]).every((piece) =>
-      owned.some((m) => canBeFolded(piece, setUpFor(piece, m))),
-    ),
-  );
-  return [
-    ...otherwiseSetUp(fold, machine),
-    ...elsewhere(
-      fold,
-      machines.filter((m) => m.id !== machine.id),
-    ),
-    ...(isStrong ? net.panels : []).flatMap(({ id }, panel): Suggestion[] => {
-      const mm = shorterFlangeMm(net, machine, panel);
-      return mm === undefined
-        ? []
-        : [{ text: `make ${id} ${figure(mm, 1)} mm shorter`, panel: id }];
-    }),
-    ...seams.map(({ id }) => forAll(`make it in two pieces with a weld seam at fold ${id}`)),
-  ];
-};
+  budget: number,
+): boolean =>
+  machines.some((given) => {
+    const usual = setUpFor(fold, given);
+    return [usual, ...setUpsOf(usual)].some((machine) =>
+      canBeFolded(fold, machine, { left: budget }),
+    );
+  });
 
-const forAll = (text: string): Suggestion => ({ text, panel: null });
-
-const otherwiseSetUp = (fold: PartToFold, machine: Machine): Suggestion[] => {
+/** Another set-up of the machine: without the bar of its leaf, or with another of its punches. */
+const otherwiseSetUp = (fold: PartToFold, machine: Machine, allowed: Allowance): string[] => {
   if (machine.kind === 'folder')
     return machine.section === undefined &&
-      machine.leafBarFitted &&
-      canBeFolded(fold, { ...machine, leafBarFitted: false })
-      ? [forAll('take the bar off the leaf')]
+      machine.isLeafBarFitted.value &&
+      canBeFolded(
+        fold,
+        { ...machine, isLeafBarFitted: { ...machine.isLeafBarFitted, value: false } },
+        allowed,
+      )
+      ? ['take the bar off the leaf']
       : [];
   return setUpsOf(machine)
-    .filter((m) => canBeFolded(fold, m))
-    .map((m) => forAll(`use the punch ${punchOf(m)}`));
+    .filter((m) => canBeFolded(fold, m, allowed))
+    .map((m) => `use the punch ${punchOf(m)}`);
 };
 
-const elsewhere = (fold: PartToFold, machines: readonly Machine[]): Suggestion[] =>
+/** Another machine of the shop, with any of its tools. */
+const elsewhere = (fold: PartToFold, machines: readonly Machine[], allowed: Allowance): string[] =>
   machines.flatMap((given) => {
     const usual = setUpFor(fold, given);
-    const found = [usual, ...setUpsOf(usual)].find((m) => canBeFolded(fold, m));
+    const found = [usual, ...setUpsOf(usual)].find((m) => canBeFolded(fold, m, allowed));
     if (found === undefined) return [];
     const punch = found === usual ? '' : `, with the punch ${punchOf(found)}`;
-    return [forAll(`fold it on ${given.name}${punch}`)];
+    return [`fold it on ${given.name}${punch}`];
   });
 
 const punchOf = (machine: Machine): string => (machine.kind === 'folder' ? '' : machine.punch);

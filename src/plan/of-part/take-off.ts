@@ -11,7 +11,7 @@ import { bodiesOf } from '../machines/bodies.ts';
 import { sheetOf } from '../machines/section.ts';
 import type { Stroke } from '../search/stroke.ts';
 
-/** The way a part comes out of an open machine after a stroke. */
+/** The way a part goes into an open machine before a stroke, or comes out after it. */
 export type TakeOff = 'to the front' | 'along the machine' | 'not at all';
 
 /** How far the tools open, mm; `undefined` where the machine's description does not say. */
@@ -50,9 +50,36 @@ export function takeOff(
   placement: Placement,
   made: number,
 ): TakeOff | undefined {
+  return wayOf(net, machine, stroke, { placement, made, isSwung: true });
+}
+
+/** How the part goes in before a stroke: the ways out of the open machine, the other way about. */
+export function bringIn(
+  net: FoldNet,
+  machine: Machine,
+  stroke: Stroke,
+  placement: Placement,
+  made: number,
+): TakeOff | undefined {
+  return wayOf(net, machine, stroke, { placement, made, isSwung: false });
+}
+
+interface Lying {
+  readonly placement: Placement;
+  readonly made: number;
+  /** Whether the stroke has been made. */
+  readonly isSwung: boolean;
+}
+
+function wayOf(
+  net: FoldNet,
+  machine: Machine,
+  stroke: Stroke,
+  { placement, made, isSwung }: Lying,
+): TakeOff | undefined {
   const most = openingMm(machine);
   if (most === undefined) return undefined;
-  const part = partAfter(net, stroke, placement, made);
+  const part = partAt(net, stroke, { placement, made, isSwung });
   const tools = toolsOf(net, machine, stroke, placement, made);
   const heights = Array.from({ length: HEIGHTS + 1 }, (_, i) => (i * most) / HEIGHTS);
   // A panel that reaches over the tools keeps them from opening all the way.
@@ -97,15 +124,14 @@ const isClear = (body: Body, tools: readonly Body[]): boolean =>
       body.high <= tool.low || tool.high <= body.low || !overlap(body.outline, tool.outline),
   );
 
-const partAfter = (
+const partAt = (
   net: FoldNet,
   { rules, placedParts }: Stroke,
-  placement: Placement,
-  made: number,
+  { placement, made, isSwung }: Lying,
 ): Body[] => {
   const placedPart = placedParts[placement];
   const turns = rules.turns
-    .map((turn) => turn * (rules.swingDeg - rules.startDeg))
+    .map((turn) => (isSwung ? turn * (rules.swingDeg - rules.startDeg) : 0))
     .map((deg) => [cosDeg(deg), sinDeg(deg)] as const);
   return net.panels.flatMap((_, panel) => {
     const [c, s] = turns[placedPart.sides[panel] as number] as readonly [number, number];

@@ -2,6 +2,7 @@ import { type AtLeast, boundOf } from './at-least.ts';
 import { bitCount } from '../machines/bits.ts';
 import {
   changeCost,
+  helpCost,
   type Orientation,
   orientationOf,
   startCost,
@@ -123,6 +124,7 @@ function expander(lattice: Lattice): Expander {
       (lattice.isTipped(stroke, made, placement) ? 1 : 0) +
         (lattice.isSmallGrip(stroke, made, placement) ? 2 : 0)
     ] as number;
+  const helps = strokes.map(helpCost);
   const setUps = numbering();
   const costAfter = (orientation: number, setUp: number, after: Node): number =>
     after.orientation < 0
@@ -134,10 +136,15 @@ function expander(lattice: Lattice): Expander {
         );
   const before = (after: Node): Node[] => {
     const nodes: Node[] = [];
+    // Strokes of the same folds go by the help that they need, the least first. All else together
+    // costs less than any more help, so that those with more of it are not looked at.
+    const least = new Map<number, number>();
     strokes.forEach(({ bits }, stroke) => {
       const made = after.made ^ bits;
-      if ((after.made & bits) !== bits || !lattice.isOpen(stroke, made) || !lattice.canBeMade(made))
+      if ((after.made & bits) !== bits || (least.get(bits) ?? Infinity) < (helps[stroke] ?? 0))
         return;
+      if (!lattice.isOpen(stroke, made) || !lattice.canBeMade(made)) return;
+      least.set(bits, helps[stroke] ?? 0);
       for (const placement of [0, 1] as const) {
         if (!lattice.isClear(stroke, made, placement)) continue;
         const orientation = numbers[stroke]?.[placement] as number;

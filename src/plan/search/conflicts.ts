@@ -9,6 +9,7 @@ import type { PlacedPart, PlacedPanel } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { type BodyCheck, MOVING, STILL, type StrokeRules } from '../machines/stroke-rules.ts';
 import { swingContact } from '../machines/swing-contact.ts';
+import type { Solid } from '../../geometry/convex-solid.ts';
 import { bitCount } from '../machines/bits.ts';
 
 /** What stands in the way of a stroke in some state of the part. */
@@ -60,7 +61,7 @@ export const panelQuestions = (
         const cylinder = placedPart.cylinders(made)[panel] as BoundingCylinder;
         return sweeps.some((sweep) => mayReach(cylinder, sweep));
       },
-      ask: (made) => panelVerdict(placedPart.panel(panel, made), own, effort),
+      ask: (made) => panelVerdict(placedPart.panel(panel, made), own, placedPart.foldMm, effort),
     };
   });
 };
@@ -68,6 +69,7 @@ export const panelQuestions = (
 function panelVerdict(
   { solids }: PlacedPanel,
   checks: readonly BodyCheck[],
+  foldMm: number,
   effort: Effort,
 ): Verdict {
   const taken: Taken[] = [];
@@ -75,12 +77,23 @@ function panelVerdict(
     for (const check of checks) {
       effort.contacts += 1;
       if (!check.inSections && bodyContact(solid, check) !== undefined) return HARD;
+      // What stands within the length of the fold hangs off no end.
+      if (
+        check.atEnd === true &&
+        isWithin(solid, foldMm) &&
+        bodyContact(solid, check) !== undefined
+      )
+        return HARD;
       const stretch = check.inSections ? takenBy(solid, check) : undefined;
       if (stretch !== undefined) taken.push(stretch);
     }
   }
   return taken.length === 0 ? CLEAR : { hard: false, taken };
 }
+
+/** Whether a body reaches beyond neither end of the fold. */
+const isWithin = ({ ring: { low, high } }: Solid, foldMm: number): boolean =>
+  low > -foldMm / 2 && high < foldMm / 2;
 
 /**
  * Compares every panel that swings with every one that stays; the answer is the same whichever side

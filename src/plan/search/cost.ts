@@ -2,7 +2,7 @@ import { cosDeg, sinDeg } from '../../geometry/degrees.ts';
 import type { BoundingCylinder } from '../machines/bounding-cylinder.ts';
 import type { Placement } from '../machines/placed-part.ts';
 import type { FoldNet, NetFold } from '../machines/net.ts';
-import { STILL } from '../machines/stroke-rules.ts';
+import { type Help, STILL } from '../machines/stroke-rules.ts';
 import type { Stroke } from './stroke.ts';
 import { NOISE_MM2, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 
@@ -19,7 +19,8 @@ export interface Orientation {
 }
 
 /**
- * The stated cost of a plan: fewest strokes in which the larger part of the sheet has to be swung;
+ * The stated cost of a plan: least help by hand (`HELPS`), where no order does without; then fewest
+ * strokes in which the larger part of the sheet has to be swung;
  * then fewest with a small grip; then fingers set anew; then flips, stops set anew, and turns on the
  * table; then whether it begins turned over; then strokes after which the part tips over when it is
  * let go. The order is common practice: a person holds the sheet by its large side, and sets fingers
@@ -33,6 +34,24 @@ const FLIP = 32 * STOP;
 const FINGERS = 32 * FLIP;
 const GRIP = 32 * FINGERS;
 const SWUNG = 32 * GRIP;
+const HELP = 32 * SWUNG;
+
+/**
+ * What each help costs before anything else is looked at, so that a stroke of the machine as it
+ * stands is taken wherever there is one; common practice: the less the hands do, the truer the fold.
+ */
+const HELPS: Readonly<Record<Help, number>> = {
+  tight: 1,
+  'short die': 2,
+  'off the end': 2,
+  'on packers': 3,
+  'rest by hand': 5,
+  'over a block': 8,
+};
+
+/** What the help of hands at a stroke costs; 0 for the machine as it stands. */
+export const helpCost = ({ rules: { help } }: Stroke): number =>
+  help === undefined ? 0 : HELP * HELPS[help];
 
 export const orientationOf = (net: FoldNet, stroke: Stroke, placement: Placement): Orientation => {
   const first = stroke.folds[0] as number;
@@ -116,7 +135,11 @@ export const strokeCost = (
   stroke: Stroke,
   placement: Placement,
   { isTipped, isSmallGrip }: { readonly isTipped: boolean; readonly isSmallGrip: boolean },
-): number => swingCost(net, stroke, placement) + (isSmallGrip ? GRIP : 0) + (isTipped ? TIPS : 0);
+): number =>
+  helpCost(stroke) +
+  swingCost(net, stroke, placement) +
+  (isSmallGrip ? GRIP : 0) +
+  (isTipped ? TIPS : 0);
 
 const swingCost = (net: FoldNet, stroke: Stroke, placement: Placement): number => {
   const { sides } = stroke.placedParts[placement];

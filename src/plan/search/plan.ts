@@ -21,6 +21,8 @@ export interface PlanQuestion {
   readonly mostOrders?: number;
   /** Whether strokes that cannot be made on the way are looked for even where there is an order. */
   readonly explain?: boolean;
+  /** Whether a part without an order is not asked for the reason. */
+  readonly onlyOrder?: boolean;
   /** What the search may spend on each of its questions before it says 'not decided'. */
   readonly budget?: number;
 }
@@ -70,11 +72,17 @@ const CHEAPEST_BUDGET = 7_000_000;
 export function planFolds(
   net: FoldNet,
   machine: Machine,
-  { count = false, mostOrders = MOST_ORDERS, explain = true, budget = BUDGET }: PlanQuestion = {},
+  {
+    count = false,
+    mostOrders = MOST_ORDERS,
+    explain = true,
+    onlyOrder = false,
+    budget = BUDGET,
+  }: PlanQuestion = {},
 ): PlanAnswer {
   const lattice = latticeOf(net, machine);
   const within = <T>(ask: () => T, most = budget): T | 'not decided' => decided(lattice, most, ask);
-  const blockingSet = findBlockingSet(lattice);
+  const blockingSet = onlyOrder ? undefined : findBlockingSet(lattice);
   const found = blockingSet === undefined ? within(() => findOrder(lattice)) : undefined;
   const isFeasible = Array.isArray(found);
   const cheapest = isFeasible
@@ -86,7 +94,7 @@ export function planFolds(
     return answer === 'not decided' ? undefined : answer;
   };
   const dead =
-    isFeasible && !explain
+    onlyOrder || (isFeasible && !explain)
       ? NO_DEAD_ENDS
       : within(() =>
           deadEnds(lattice, net.folds.length <= FEW_FOLDS ? 1 << FEW_FOLDS : FEW_STATES),

@@ -1,5 +1,6 @@
 import { takenBy, touchDeg } from '../machines/contacts.ts';
 import { pairContact } from './conflicts.ts';
+import { LEAST_LAND_SHARE } from '../machines/helps.ts';
 import type { PlacedPart, Placement } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { type BodyCheck, MOVING, type Side, STILL } from '../machines/stroke-rules.ts';
@@ -32,13 +33,31 @@ export function whyNot(
   const placedPart = stroke.placedParts[placement];
   const { rules } = stroke;
   if (rules.beyond !== undefined) return { text: rules.beyond, touches: null, atDeg: null };
+  // A strip that is short by little is no reason where something stands in the way in any case.
+  const short = tooShort(net, stroke, placedPart, made);
+  const isBarely =
+    net.isSolid && stroke.folds.every((f) => isNearlyLong(stroke, placedPart, f, made));
   return (
-    tooShort(net, stroke, placedPart, made) ??
+    (isBarely ? undefined : short) ??
     inBodies(net, stroke, placedPart, made) ??
     meeting(net, stroke, placedPart, made) ??
-    withoutTools(net, stroke, made, placement)
+    withoutTools(net, stroke, made, placement) ??
+    short
   );
 }
+
+/** Whether the flat strips on both sides of a fold are as long as helping hands make do with. */
+const isNearlyLong = (
+  { rules }: Stroke,
+  placedPart: PlacedPart,
+  fold: number,
+  made: number,
+): boolean =>
+  [STILL, MOVING].every(
+    (side) =>
+      placedPart.strip(fold, side as Side, made) >=
+      LEAST_LAND_SHARE * (rules.stripMm[side] as number),
+  );
 
 const tooShort = (
   net: FoldNet,

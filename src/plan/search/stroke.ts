@@ -6,7 +6,7 @@ import {
   pairQuestions,
   panelQuestions,
 } from './conflicts.ts';
-import { type Block, hold, type Stretch } from '../machines/holding.ts';
+import { type Block, hold, type Stretch, type TakenStretch } from '../machines/holding.ts';
 import { type PlacedPart, placePart, type Placement } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { MOVING, STILL, type StrokeRules } from '../machines/stroke-rules.ts';
@@ -35,13 +35,34 @@ export interface Stroke {
   readonly tools: (
     made: number,
     placement: Placement,
-    taken: readonly Stretch[],
+    taken: readonly TakenStretch[],
   ) => readonly Block[] | undefined;
   /** The tools along the fold by name: equal where they stay as they are from stroke to stroke. */
   readonly setUp: (made: number, placement: Placement) => string;
   /** Stretches where no tool can stand, when nothing else stands in the way. */
-  readonly taken: (made: number, placement: Placement) => readonly Stretch[];
+  readonly taken: (made: number, placement: Placement) => readonly TakenStretch[];
+  /** The rules of the machine as it stands, for a stroke that is helped there. */
+  readonly plain?: () => StrokeRules;
+  /** The angle that the machine gets to, degrees, where the rest is made by hand. */
+  readonly reachesDeg?: (made: number, placement: Placement) => number;
 }
+
+/** What strokes of the same folds through the same swing share. */
+export interface Swing {
+  readonly placedParts: Stroke['placedParts'];
+  readonly pairs: Answers;
+}
+
+/** The swing of some folds: where the part lies, and where it meets itself. */
+export const swingOf = (
+  net: FoldNet,
+  folds: readonly number[],
+  rules: StrokeRules,
+  effort: Effort,
+): Swing => {
+  const placedParts = [placePart(net, folds, 0, rules), placePart(net, folds, 1, rules)] as const;
+  return { placedParts, pairs: answers(() => pairQuestions(net, placedParts[0], rules, effort)) };
+};
 
 /** `rules` are those of the machine for the angle of the folds. */
 export function makeStroke(
@@ -49,17 +70,16 @@ export function makeStroke(
   folds: readonly number[],
   rules: StrokeRules,
   effort: Effort,
+  { placedParts, pairs }: Swing = swingOf(net, folds, rules, effort),
 ): Stroke {
-  const placedParts = [placePart(net, folds, 0, rules), placePart(net, folds, 1, rules)] as const;
   const panels = placedParts.map((placedPart) =>
     answers(() => panelQuestions(net, placedPart, rules, effort)),
   );
-  const pairs = answers(() => pairQuestions(net, placedParts[0], rules, effort));
   const lines = placedParts.map((placedPart) => linesOf(net, folds, placedPart));
   const tools = (
     made: number,
     placement: Placement,
-    taken: readonly Stretch[],
+    taken: readonly TakenStretch[],
   ): readonly Block[] | undefined => {
     const on = (lines[placement] as LinesOf)(made);
     return on === undefined ? undefined : hold(rules.holder, on, taken);
@@ -97,10 +117,10 @@ const rememberedSetUps = (
   folds: readonly number[],
   { holder }: StrokeRules,
   tools: Stroke['tools'],
-): ((made: number, placement: Placement, taken: readonly Stretch[]) => string | undefined) => {
+): ((made: number, placement: Placement, taken: readonly TakenStretch[]) => string | undefined) => {
   const known = new Map<string, string | undefined>();
   return (made, placement, taken) => {
-    const key = `${placement} ${folds.length === 1 ? 0 : made} ${taken.map((t) => `${t.from},${t.to}`).join(' ')}`;
+    const key = `${placement} ${folds.length === 1 ? 0 : made} ${taken.map((t) => `${t.from},${t.to}${t.atEnd === true ? ' off' : ''}`).join(' ')}`;
     if (known.has(key)) return known.get(key);
     const blocks = tools(made, placement, taken);
     const isAll = taken.length === 0 || holder.kind === 'one piece';

@@ -6,8 +6,9 @@ import type { Effort } from './conflicts.ts';
 import { folderRules } from '../machines/folder.ts';
 import { type FoldNet, type NetFold, type PreFold } from '../machines/net.ts';
 import { crossingMm, preBit } from '../machines/pre-fold.ts';
-import type { StrokeRules } from '../machines/stroke-rules.ts';
+import type { Help, StrokeRules } from '../machines/stroke-rules.ts';
 import { sheetOf } from '../machines/section.ts';
+import { helpedStrokes } from './helped-strokes.ts';
 import { makeStroke, type Stroke } from './stroke.ts';
 import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
@@ -15,7 +16,13 @@ import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
  * The rules of a fold's stroke. The tools stand on the sheet where the bodies have its thickness,
  * and are set for the radius of the bend.
  */
-const rulesOf = (machine: Machine, net: FoldNet, fold: NetFold, startDeg = 0): StrokeRules => {
+const rulesOf = (
+  machine: Machine,
+  net: FoldNet,
+  fold: NetFold,
+  startDeg = 0,
+  help?: Help,
+): StrokeRules => {
   // Before a stroke the sides of a flat part lie nearer to each other, by a deduction, than where
   // they begin to turn about the hinge.
   const nearerMm = net.isSolid
@@ -31,8 +38,15 @@ const rulesOf = (machine: Machine, net: FoldNet, fold: NetFold, startDeg = 0): S
       ? machine.overbendDeg
       : { ...machine.overbendDeg, value: fold.overbendDeg };
   return machine.kind === 'folder'
-    ? folderRules({ ...machine, overbendDeg }, fold.angleDeg, sheet, startDeg)
-    : brakeRules({ ...machine, overbendDeg }, fold.angleDeg, net.thicknessMm, sheet, startDeg);
+    ? folderRules({ ...machine, overbendDeg }, fold.angleDeg, sheet, startDeg, help)
+    : brakeRules(
+        { ...machine, overbendDeg },
+        fold.angleDeg,
+        net.thicknessMm,
+        sheet,
+        startDeg,
+        help,
+      );
 };
 
 /** When more folds than this lie on one line, only all that are left of them are tried together. */
@@ -50,17 +64,30 @@ export function strokesOf(net: FoldNet, machine: Machine, effort: Effort): reado
   const inTwo = (fold: number): boolean => net.preFolds?.some((p) => p.fold === fold) === true;
   const alone = net.folds.map((_, i) => [i]);
   const isAllowed = (folds: readonly number[]): boolean =>
-    net.strokes?.includes(folds.reduce((sum, f) => sum | (1 << f), 0)) ?? true;
+    (net.strokes?.includes(folds.reduce((sum, f) => sum | (1 << f), 0)) ?? true) &&
+    (folds.length === 1 ||
+      folds.reduce((sum, f) => sum + lengthOf(net, f), 0) <= (net.mostTogetherMm ?? Infinity));
   const longestFirst = (folds: readonly number[]): number[] =>
     folds.toSorted((a, b) => lengthOf(net, b) - lengthOf(net, a) || a - b);
   const together = sets
     .map(longestFirst)
     .toSorted((a, b) => (a[0] as number) - (b[0] as number) || b.length - a.length);
-  const whole = [...together, ...alone]
-    .filter((folds) => isAllowed(folds) && !folds.some(inTwo))
-    .map((folds) => makeStroke(net, folds, withinLength(machine, net, folds), effort));
+  const whole = [...together, ...alone].filter((folds) => isAllowed(folds) && !folds.some(inTwo));
+  const isStrong = (folds: readonly number[]): boolean =>
+    !folds.some((f) => ((net.hands?.beyondMachine ?? 0) & (1 << f)) !== 0);
   return [
-    ...whole,
+    ...whole
+      .filter(isStrong)
+      .map((folds) => makeStroke(net, folds, withinLength(machine, net, folds), effort)),
+    ...(net.hands === undefined
+      ? []
+      : helpedStrokes(net, net.hands, {
+          onMachine: whole.filter(isStrong),
+          rulesFor: (of, folds, help) => withinLength(machine, of, folds, 0, help),
+          byHand: alone.map(([f]) => f as number),
+          kind: machine.kind,
+          effort,
+        })),
     ...(net.preFolds ?? []).flatMap((p) =>
       isAllowed([p.fold]) ? inTwoStrokes(net, machine, p, effort) : [],
     ),
@@ -96,8 +123,9 @@ const withinLength = (
   net: FoldNet,
   folds: readonly number[],
   startDeg = 0,
+  help?: Help,
 ): StrokeRules => {
-  const rules = rulesOf(machine, net, net.folds[folds[0] as number] as NetFold, startDeg);
+  const rules = rulesOf(machine, net, net.folds[folds[0] as number] as NetFold, startDeg, help);
   const longest = lengthOf(net, folds[0] as number);
   const most = machine.workingLengthMm.value;
   return longest <= most

@@ -1,8 +1,9 @@
 import { ruleFindings } from '../../bending/rule-findings.ts';
-import { materialCautions } from '../../data/cautions.ts';
+import { type CautionId, materialCautions } from '../../data/cautions.ts';
 import { flattenSound } from '../../flatten/flatten.ts';
 import { partFlaws } from '../../flatten/part-flaws.ts';
 import { readBuilt } from '../../forms/built.ts';
+import type { CommonValues } from '../../forms/common.ts';
 import { type InputProblem, type ReadInputs, readInputs } from '../../forms/read.ts';
 import type { Built, Template } from '../../forms/template.ts';
 import { type Finding, hasStop } from '../../model/finding.ts';
@@ -37,7 +38,7 @@ export function begin(
     family: template.family,
     inputs: { template, values, plusMinus: read.plusMinus },
     values,
-    cautions: [...template.cautions, ...materialCautions(values.material)],
+    cautions: cautionsOf(template, values),
     findings: toldOnce(built.findings ?? [], read.findings),
     options: takenOptions(options, values),
     tell: tellerOf({
@@ -49,6 +50,16 @@ export function begin(
   };
   return { ok: true, context, built };
 }
+
+/** The cautions of the family and the sheet, and those of welding where folds are welded instead. */
+const cautionsOf = (
+  { cautions }: Template,
+  { material, weldAt, slitAt }: CommonValues,
+): readonly CautionId[] => {
+  const welding: readonly CautionId[] =
+    weldAt.length + slitAt.length > 0 ? ['weld-heat', 'weld-for-bend'] : [];
+  return [...new Set([...cautions, ...materialCautions(material), ...welding])];
+};
 
 /** Where a family says itself what is wrong with an input, nothing more is said of it. */
 const toldOnce = (built: readonly Finding[], ofInputs: readonly Finding[]): readonly Finding[] => [

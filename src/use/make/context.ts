@@ -3,6 +3,7 @@ import type { CommonValues } from '../../forms/common.ts';
 import type { Finding } from '../../model/finding.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import type { Part } from '../../model/part.ts';
+import type { Standing } from '../../model/standing.ts';
 import type { PartPlan } from '../../plan/of-part/part-plan.ts';
 import type { TakenOptions } from './make-options.ts';
 import type { Inputs } from '../fit/part-fit.ts';
@@ -25,6 +26,7 @@ export interface UnplannedBlank {
   readonly id: string | null;
   readonly quantity?: number;
   readonly part?: Part;
+  readonly standing?: Standing;
   /** Findings on the part itself, or remarks on its bends. */
   readonly findings: readonly Finding[];
 }

@@ -5,6 +5,7 @@ import { askedOf } from '../../measure/asked-part.ts';
 import { hasStop } from '../../model/finding.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import { mirrorPart } from '../../model/mirror.ts';
+import { mirrorStanding } from '../../model/standing.ts';
 import type { Part } from '../../model/part.ts';
 import { bendTable } from '../../model/shop.ts';
 import type { PartPlan } from '../../plan/of-part/part-plan.ts';
@@ -26,14 +27,24 @@ import { bendResult, blankResult } from './part-result.ts';
  */
 export const plannedOnce = (
   blank: UnplannedBlank,
-  { values: { material }, options: { foldAt, shop } }: Context,
+  { values: { material }, options: { foldAt, byMachineOnly, shop } }: Context,
 ): Blank => {
-  let known: { readonly plan: PartPlan | undefined } | undefined;
+  // The other hand is turned the other way and has its fingers elsewhere: it has a plan of its own.
+  const known = new WeakMap<FlatPattern, { readonly plan: PartPlan | undefined }>();
   const planOf = (part: Part, flat: FlatPattern): PartPlan | undefined => {
     if (foldAt === 'service') return undefined;
-    const fold = { part, flat, material, bends: bendTable(shop, material.id) };
-    known ??= { plan: planOnShop(fold, shop.machines) };
-    return known.plan;
+    const fold = {
+      part,
+      flat,
+      material,
+      bends: bendTable(shop, material.id),
+      tolerance: shop.handover.tolerance,
+    };
+    const found = known.get(flat) ?? {
+      plan: planOnShop(fold, shop.machines, undefined, { byMachineOnly }),
+    };
+    known.set(flat, found);
+    return found.plan;
   };
   return { ...blank, planOf };
 };
@@ -65,6 +76,9 @@ export function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart 
     drawing: drawn.drawing,
     writing: { cutOnly, dxfVersion, form },
     ...(plan !== undefined && { plan }),
+    ...(blank.standing !== undefined && {
+      standing: hand === 'left' ? blank.standing : mirrorStanding(blank.standing),
+    }),
   };
   return proved(context, { head, blank, laid, drawn, findings });
 }
@@ -80,7 +94,8 @@ interface Drawn {
 /** The last stages of a blank that was drawn: its proof, its figures, and how well it fits. */
 function proved(context: Context, { head, blank, laid, drawn, findings }: Drawn): MadePart {
   const { options } = context;
-  const { base, mark, top } = head;
+  const { top, ...named } = head;
+  const { base } = named;
   const { part, flat, plan } = laid;
   let written: string | undefined;
   const dxf = (): string => (written ??= dxfText(drawn.drawing, options));
@@ -96,13 +111,12 @@ function proved(context: Context, { head, blank, laid, drawn, findings }: Drawn)
   };
   if (proof === null || hasStop(told)) {
     const result = { ...figures, proof, findings: told, fit: null };
-    return { result, base, mark, stopped: true, ...laid, files: none };
+    return { result, ...named, stopped: true, ...laid, files: none };
   }
   const fit = fitOf(context, { ...blank, hand: top.hand }, laid);
   return {
     result: { ...figures, proof, findings: told, fit },
-    base,
-    mark,
+    ...named,
     stopped: false,
     ...laid,
     files: () => cutFiles(base, dxf, drawn.drawing, options),
@@ -125,10 +139,7 @@ const fitOf = (
 const none = (): readonly [] => [];
 
 /** A part that did not get as far as its blank. */
-const unmade = (
-  { top, base, mark }: PartHead,
-  findings: readonly FindingResult[],
-): StoppedPart => ({
+const unmade = ({ top, ...named }: PartHead, findings: readonly FindingResult[]): StoppedPart => ({
   result: {
     ...top,
     blank: null,
@@ -139,8 +150,7 @@ const unmade = (
     fit: null,
     findings,
   },
-  base,
-  mark,
+  ...named,
   stopped: true,
   files: none,
 });

@@ -2,6 +2,7 @@ import type { FindingResult, MakeResult } from '../../contract/part.ts';
 import type { Template } from '../../forms/template.ts';
 import type { MarkedFile } from '../../model/output-file.ts';
 import { type MadePart, withResult } from '../made-part.ts';
+import { setsOf } from '../assembly/assembled.ts';
 import { type FilesRequest, filesOf } from '../outputs/files-of.ts';
 import { isNeeded } from '../outputs/index.ts';
 import type { Done, Refused } from '../use-case.ts';
@@ -34,17 +35,20 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
   if (!made.ok) return made;
   let silenced = 0;
   const parts: { result: MadePart['result']; files: readonly MarkedFile[] }[] = [];
+  const sets = isNeeded('assembly', outputs) ? setsOf(made.parts) : [];
   for (const [i, part] of made.parts.entries()) {
     const quiet = withoutSilenced(part, silence);
     silenced += part.result.findings.length - quiet.result.findings.length;
     const { options, paper, note, revision } = request;
     const report = i === 0 ? made.reports[0] : undefined;
     const shop = options?.shop;
-    const written = await filesOf({ part: quiet, outputs, paper, report, note, revision, shop });
+    const set = sets.find(({ parts: own }) => own.some(({ base }) => base === part.base));
+    const about = { paper, report, note, revision, shop, set };
+    const written = await filesOf({ part: quiet, outputs, ...about });
     const findings = [...quiet.result.findings, ...written.findings];
     parts.push({
       result: { ...quiet.result, findings },
-      files: written.files.map((file) => ({ ...file, mark: part.mark })),
+      files: written.files,
     });
   }
   const isStopped = made.parts.some((part) => part.stopped);

@@ -25,10 +25,12 @@ export interface FilledOptions {
   readonly dxfVersion: DxfVersion;
   readonly shop: Shop;
   readonly foldAt: FoldAt;
+  readonly byMachineOnly: boolean;
   readonly kerf: number | 'shop';
   readonly marks: Shop['marking']['folds'];
   readonly drilled: Shop['marking']['drilled'];
   readonly fit: FitOptions | undefined;
+  readonly makeFoldable: boolean;
 }
 
 /**
@@ -40,19 +42,23 @@ export const filledOptions = ({
   dxfVersion = 'r2000',
   shop = DEFAULT_SHOP,
   foldAt = 'auto',
+  byMachineOnly = false,
   kerf = 0,
   marks = shop.marking.folds,
   drilled = shop.marking.drilled,
   fit,
+  makeFoldable = false,
 }: MakeOptions): FilledOptions => ({
   cutOnly,
   dxfVersion,
   shop,
   foldAt,
+  byMachineOnly,
   kerf,
   marks,
   drilled,
   fit,
+  makeFoldable,
 });
 
 /** The options as they apply to one sheet. */

@@ -1,51 +1,24 @@
-import type { Hand, ReportResult } from '../../contract/part.ts';
-import type { ReadList } from '../../contract/read-list.ts';
-import { type InputProblem, readInputs } from '../../forms/read.ts';
-import { defineTemplate, type Template } from '../../forms/template.ts';
-import { templateFlaws } from '../../forms/template-flaws.ts';
-import type { MadePart } from '../made-part.ts';
-import { begin, blanksOf } from './begin.ts';
-import { makeBlank, plannedOnce } from './make-blank.ts';
+import type { Template } from '../../forms/template.ts';
+import { madeFoldable } from './made-foldable.ts';
+import { type Made, makeGiven } from './make-given.ts';
 import { filledOptions, type MakeOptions } from './make-options.ts';
 
+export type { Made } from './make-given.ts';
 export type { MakeOptions } from './make-options.ts';
-
-export type Made =
-  | { readonly ok: false; readonly problems: readonly InputProblem[] }
-  | {
-      readonly ok: true;
-      readonly parts: readonly MadePart[];
-      readonly reports: readonly ReportResult[];
-      readonly lists: readonly ReadList[];
-    };
 
 /**
  * Makes finished parts from inputs as files and flags give them: one for each blank and each hand
  * asked for. It is pure: the same inputs give the same texts. Mistakes in the template or the
  * inputs are problems, mistakes in the part are findings; nothing is thrown but what the template's
- * own `build` throws.
+ * own `build` throws. With `makeFoldable` a part that the shop cannot fold is made in another
+ * design that it can, and a finding says in which.
  */
 export function makeParts(
-  given: Template,
+  template: Template,
   raw: Readonly<Record<string, unknown>>,
   options: MakeOptions = {},
 ): Made {
-  const flaws = templateFlaws(given);
-  if (flaws.length > 0) return { ok: false, problems: flaws };
-  const template = defineTemplate(given);
-  const read = readInputs(template, raw);
-  if (!read.ok) return read;
-  const begun = begin(template, raw, read, filledOptions(options));
-  if (!begun.ok) return begun;
-  const { context, built } = begun;
-  const { values } = context;
-  const hands: readonly Hand[] = values.hand === 'both' ? ['left', 'right'] : [values.hand];
-  const blanks = blanksOf(built, context).map((blank) => plannedOnce(blank, context));
-  const parts = hands.flatMap((hand) => blanks.map((blank) => makeBlank(context, hand, blank)));
-  return {
-    ok: true,
-    parts,
-    reports: built.report === undefined ? [] : [{ name: values.name, tables: [], ...built.report }],
-    lists: read.lists,
-  };
+  const filled = filledOptions(options);
+  const made = makeGiven(template, raw, filled);
+  return filled.makeFoldable ? madeFoldable(template, raw, filled, made) : made;
 }

@@ -7,7 +7,7 @@ import type { Context, UnplannedBlank } from './context.ts';
 /**
  * What is known of a part before it is made: the head of its result, and the names of its files.
  */
-export interface PartHead extends Pick<MadePart, 'base' | 'mark'> {
+export interface PartHead extends Pick<MadePart, 'base' | 'mark' | 'set'> {
   readonly top: Top;
 }
 
@@ -38,7 +38,15 @@ export function headOf(
   };
   // The name is made safe before the suffix is added, so that both hands of a part have the same
   // name.
-  return { top, base: safeName(values.name) + suffix, mark: markOf(top) };
+  const named = { top, base: safeName(values.name) + suffix, mark: markOf(top) };
+  if (id === null) return named;
+  const whole = suffixOf(values.hand === 'both', hand, null);
+  const set = {
+    name: values.name + whole,
+    base: safeName(values.name) + whole,
+    mark: markOf({ ...top, name: values.name + whole }),
+  };
+  return { ...named, set };
 }
 
 /** Ending of the name that tells one blank of a set of inputs from another: `-wrap-L`. */

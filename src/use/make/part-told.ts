@@ -131,6 +131,10 @@ const COMMON: Readonly<Record<string, keyof CommonValues>> = {
 };
 
 function valueOf({ values }: GivenInputs, input: string): number | undefined {
-  const value: unknown = Reflect.get(values, COMMON[input] ?? input);
+  const value = valueOfInput(values, input);
   return typeof value === 'number' ? value : undefined;
 }
+
+/** The value of an input by its name, whatever it is. */
+export const valueOfInput = (values: CommonValues, input: string): unknown =>
+  Reflect.get(values, COMMON[input] ?? input);

@@ -1,7 +1,8 @@
 import type { FindingResult, ReportResult } from '../../contract/part.ts';
-import type { Contents, OutputFile } from '../../model/output-file.ts';
+import type { Contents, MarkedFile } from '../../model/output-file.ts';
 import type { PaperSize } from '../../model/paper.ts';
 import type { Shop } from '../../model/shop.ts';
+import type { MadeSet } from '../assembly/assembled.ts';
 import type { MadePart, WholePart } from '../made-part.ts';
 import { ASKED_OUTPUTS, type OutputId } from './index.ts';
 import type { AskedOutput, OutputSource } from './output.ts';
@@ -17,10 +18,12 @@ export interface FilesRequest {
   readonly note?: string | undefined;
   readonly revision?: string | undefined;
   readonly shop?: Shop | undefined;
+  /** The set that the part is a piece of, for outputs that are made of a whole set. */
+  readonly set?: MadeSet | undefined;
 }
 
 export interface PartFiles {
-  readonly files: readonly OutputFile[];
+  readonly files: readonly MarkedFile[];
   /** Findings on the files. */
   readonly findings: readonly FindingResult[];
 }
@@ -32,7 +35,7 @@ export interface PartFiles {
 export async function filesOf(request: FilesRequest): Promise<PartFiles> {
   const { part, outputs: ids = [] } = request;
   if (part.stopped) return { files: [], findings: [] };
-  const outputs = wanted(part, ids);
+  const outputs = wanted(part, request.set, ids);
   const written = new Map<AskedOutput, Contents>();
   const findings: FindingResult[] = [];
   const write = async (some: readonly AskedOutput[]): Promise<void> => {
@@ -47,21 +50,29 @@ export async function filesOf(request: FilesRequest): Promise<PartFiles> {
   const isLast = ({ needs }: AskedOutput): boolean => needs.includes('findings');
   await write(outputs.filter((output) => !isLast(output)));
   await write(outputs.filter(isLast));
-  const asked = outputs.flatMap((output): OutputFile[] => {
+  const asked = outputs.flatMap((output): MarkedFile[] => {
     const contents = written.get(output);
-    return contents === undefined ? [] : [{ name: part.base + output.extension, contents }];
+    const { base, mark } = ofSet(output) ? (request.set ?? part) : part;
+    return contents === undefined ? [] : [{ name: base + output.extension, contents, mark }];
   });
-  return { files: [...part.files(), ...asked], findings };
+  const cut = part.files().map((file) => ({ ...file, mark: part.mark }));
+  return { files: [...cut, ...asked], findings };
 }
 
-const wanted = (part: WholePart, ids: readonly string[]): AskedOutput[] =>
+const ofSet = ({ needs }: AskedOutput): boolean => needs.includes('assembly');
+
+/** What is made of a whole set is written with its first piece. */
+const wanted = (part: WholePart, set: MadeSet | undefined, ids: readonly string[]): AskedOutput[] =>
   ASKED_OUTPUTS.filter(
-    ({ id, needs }) => ids.includes(id) && (part.plan !== undefined || !needs.includes('plan')),
+    (output) =>
+      ids.includes(output.id) &&
+      (part.plan !== undefined || !output.needs.includes('plan')) &&
+      (!ofSet(output) || set?.parts[0]?.base === part.base),
   );
 
 const sourceOf = (
   made: WholePart,
-  { paper = 'a4', report, note, revision, shop }: FilesRequest,
+  { paper = 'a4', report, note, revision, shop, set }: FilesRequest,
   findings: readonly FindingResult[],
 ): OutputSource => ({
   made,
@@ -73,5 +84,6 @@ const sourceOf = (
   note,
   revision,
   shop,
+  set,
   findings,
 });

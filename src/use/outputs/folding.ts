@@ -1,65 +1,101 @@
-import { blockedPictures, stepPictures } from '../../paper/draw/fold-step.ts';
+import { type FoldCards, foldPages } from '../../paper/draw/fold-pages.ts';
+import { blockedScenes, foldScenes, type PartDrawn } from '../../paper/draw/fold-scene.ts';
 import {
   BLOCKED_KEY,
   blockedSummary,
   blockedWords,
+  cardLines,
   STEP_KEY,
   stepWords,
 } from '../../paper/draw/fold-words.ts';
-import { writeFoldSteps } from '../../paper/write/fold-steps-svg.ts';
-import type { MarkedFile } from '../../model/output-file.ts';
+import { foldHtml } from '../../paper/write/fold-html.ts';
+import { foldSvg } from '../../paper/write/fold-svg.ts';
+import { writePdf } from '../../paper/write/pdf.ts';
+import type { Contents, MarkedFile } from '../../model/output-file.ts';
 import type { PartPlan } from '../../plan/of-part/part-plan.ts';
-import type { MadePart } from '../made-part.ts';
+import type { WholePart } from '../made-part.ts';
 import { outputsNamed } from './index.ts';
-import type { OutputSource, Written } from './output.ts';
+import { type OutputSource, shared, type Written } from './output.ts';
 
-/** The steps in which a part is folded, or what prevents it. */
-export const foldingSvg = ({ made }: OutputSource): Written => {
-  const contents =
-    made.plan === undefined ? undefined : foldingPicture(made.result.name, made.mark, made.plan);
-  return contents === undefined ? {} : { contents };
+/** The step cards of a part, or what prevents it from being folded, as one picture. */
+export const foldingSvg = (source: OutputSource): Written =>
+  written(source, (cards, mark) => foldSvg(cards, mark));
+
+/** The same for paper, one stroke a page. */
+export const foldingPdf = (source: OutputSource): Written =>
+  written(source, (cards, mark) => writePdf(foldPages(cards), { title: cards.heading, mark }));
+
+/** The same for a phone, one stroke a screen. */
+export const foldingHtml = (source: OutputSource): Written =>
+  written(source, (cards, mark) => foldHtml(cards, mark));
+
+const written = (
+  source: OutputSource,
+  write: (cards: FoldCards, mark: string) => Contents,
+): Written => {
+  const cards = cardsOfSource(source);
+  return cards === undefined ? {} : { contents: write(cards, source.made.mark) };
 };
 
-/** The file of such a picture, by another plan than the one the part was made with. */
-export const foldingFile = (
-  { base, mark, result }: Pick<MadePart, 'base' | 'mark' | 'result'>,
+const cardsOfSource = shared(({ made }): FoldCards | undefined =>
+  made.plan === undefined ? undefined : foldCards(made.result.name, made.plan, made),
+);
+
+/** The files of such cards, by another plan than the one the part was made with. */
+export const foldingFiles = (
+  { base, mark, result, part, flat }: WholePart,
   plan: PartPlan,
 ): MarkedFile[] => {
-  const contents = foldingPicture(result.name, mark, plan);
-  if (contents === undefined) return [];
-  return outputsNamed('folding').map(({ extension }) => ({
+  const cards = foldCards(result.name, plan, { part, flat });
+  if (cards === undefined) return [];
+  const contents: Readonly<Record<string, () => Contents>> = {
+    '-folding.svg': () => foldSvg(cards, mark),
+    '-folding.pdf': () => writePdf(foldPages(cards), { title: cards.heading, mark }),
+    '-folding.html': () => foldHtml(cards, mark),
+  };
+  const cardsOnly = outputsNamed('folding').filter(({ extension }) => extension in contents);
+  return cardsOnly.map(({ extension }) => ({
     name: base + extension,
-    contents,
+    contents: (contents[extension] as () => Contents)(),
     mark,
   }));
 };
 
 /**
- * A plan as a picture; folds made by hand come last and have no picture of their own. Where the
- * part cannot be folded, the picture shows what prevents it; where the search was broken off, there
- * is none.
+ * A plan as cards; folds made by hand come last and have no picture. Where the part cannot be folded,
+ * they show what prevents it; where the search was broken off, there are none.
  */
-const foldingPicture = (name: string, mark: string, plan: PartPlan): string | undefined => {
+export const foldCards = (
+  name: string,
+  plan: PartPlan,
+  drawn: PartDrawn,
+): FoldCards | undefined => {
   if (plan.plan.feasible === null) return undefined;
-  return plan.plan.feasible ? stepsOf(name, mark, plan) : blockedOf(name, mark, plan);
+  return plan.plan.feasible ? stepsOf(name, plan, drawn) : blockedOf(name, plan, drawn);
 };
 
-const stepsOf = (name: string, mark: string, plan: PartPlan): string => {
-  const pictures = stepPictures(plan);
-  const captions = [`On ${plan.machine.name}`, STEP_KEY];
-  return writeFoldSteps(
-    { heading: `${name}: how it is folded`, mark, captions },
-    plan.plan.steps.map((step, i) => ({
-      words: stepWords(step, i + 1),
-      ...(pictures[i] !== undefined && { picture: pictures[i] }),
+const stepsOf = (name: string, plan: PartPlan, drawn: PartDrawn): FoldCards => {
+  const scenes = foldScenes(plan, drawn);
+  return {
+    heading: `${name}: how it is folded`,
+    captions: [`On ${plan.machine.name}`, STEP_KEY],
+    strokes: plan.plan.steps.map((step, i) => ({
+      title: stepWords(step, i + 1).title,
+      lines: cardLines(step),
+      ...(scenes[i] !== undefined && { scene: scenes[i] }),
     })),
-  );
+  };
 };
 
-const blockedOf = (name: string, mark: string, plan: PartPlan): string => {
-  const captions = [`On ${plan.machine.name}. ${BLOCKED_KEY}`, ...blockedSummary(plan.plan)];
-  return writeFoldSteps(
-    { heading: `${name}: why no order of folds works`, mark, captions },
-    blockedPictures(plan).map(({ blocked, ...row }) => ({ words: blockedWords(blocked), ...row })),
-  );
-};
+const blockedOf = (name: string, plan: PartPlan, drawn: PartDrawn): FoldCards => ({
+  heading: `${name}: why no order of folds works`,
+  captions: [`On ${plan.machine.name}. ${BLOCKED_KEY}`, ...blockedSummary(plan.plan)],
+  strokes: blockedScenes(plan, drawn).map(({ blocked, scene }) => {
+    const { title, lines } = blockedWords(blocked);
+    return {
+      title,
+      lines: lines.map((line) => ['WHY', line] as const),
+      ...(scene !== undefined && { scene }),
+    };
+  }),
+});

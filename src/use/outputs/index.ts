@@ -55,6 +55,27 @@ export const OUTPUTS = [
     write: async (source) => (await import('./sheet.ts')).jobSheetPdf(source),
   },
   {
+    id: 'assembly',
+    about: 'assembly of several pieces',
+    extension: '-assembly.html',
+    needs: ['assembly'],
+    write: async (source) => (await import('./assembly.ts')).assemblyHtml(source),
+  },
+  {
+    id: 'assembly',
+    about: 'assembly of several pieces',
+    extension: '-assembly.pdf',
+    needs: ['assembly'],
+    write: async (source) => (await import('./assembly.ts')).assemblyPdf(source),
+  },
+  {
+    id: 'assembly',
+    about: 'assembly of several pieces',
+    extension: '-assembly.glb',
+    needs: ['assembly'],
+    write: async (source) => (await import('./assembly.ts')).assemblyGlb(source),
+  },
+  {
     id: 'model',
     about: 'GLB',
     extension: '.glb',
@@ -81,6 +102,27 @@ export const OUTPUTS = [
     extension: '-folding.svg',
     needs: ['plan'],
     write: async (source) => (await import('./folding.ts')).foldingSvg(source),
+  },
+  {
+    id: 'folding',
+    about: 'steps of folding',
+    extension: '-folding.glb',
+    needs: ['plan'],
+    write: async (source) => (await import('./assembly.ts')).foldingGlb(source),
+  },
+  {
+    id: 'folding',
+    about: 'steps of folding',
+    extension: '-folding.pdf',
+    needs: ['plan'],
+    write: async (source) => (await import('./folding.ts')).foldingPdf(source),
+  },
+  {
+    id: 'folding',
+    about: 'steps of folding',
+    extension: '-folding.html',
+    needs: ['plan'],
+    write: async (source) => (await import('./folding.ts')).foldingHtml(source),
   },
 ] as const satisfies readonly Output[];
 

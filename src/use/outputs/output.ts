@@ -3,6 +3,7 @@ import type { Drawing } from '../../model/drawing.ts';
 import type { Contents } from '../../model/output-file.ts';
 import type { PaperSize } from '../../model/paper.ts';
 import type { CutterImport, Shop } from '../../model/shop.ts';
+import type { MadeSet } from '../assembly/assembled.ts';
 import type { DxfVersion, WholePart } from '../made-part.ts';
 
 /** A kind of file that is made of a part: a line of the list of outputs. */
@@ -25,9 +26,11 @@ interface AnyOutput {
  * - `plan`: how the part is folded; where nothing is planned, the output is left out;
  * - `fit`: how well the part is likely to fit, which is worked out for this output;
  * - `paper`: the size of the paper that it is printed on;
+ * - `assembly`: the set of pieces that it belongs to, where they say how they are joined; the output is
+ *   written once for all of them, under the name of the set;
  * - `findings`: the findings on the other outputs, so that it is written after them.
  */
-export type Need = 'drawing' | 'plan' | 'fit' | 'paper' | 'findings';
+export type Need = 'drawing' | 'plan' | 'fit' | 'paper' | 'assembly' | 'findings';
 
 /** One of the cut files, which every part has without being asked for. */
 export interface CutOutput extends AnyOutput {
@@ -62,6 +65,8 @@ export interface OutputSource extends DrawingSource {
   readonly note: string | undefined;
   readonly revision: string | undefined;
   readonly shop: Shop | undefined;
+  /** The set that it is a piece of, where papers of that are asked for. */
+  readonly set: MadeSet | undefined;
   /** Findings on the other outputs. */
   readonly findings: readonly FindingResult[];
 }

@@ -18,7 +18,8 @@ export function jobSheetPdf(source: OutputSource): Written {
   return { contents: writePdf(pages, { title: `${result.name}: job sheet`, mark }) };
 }
 
-const contentOf = shared(({ made, report, note, revision, shop, findings }): SheetContent => {
+const contentOf = shared((source): SheetContent => {
+  const { made, report, note, revision, shop, findings, set } = source;
   const { result } = made;
   return sheetContent({
     made: { ...made, result: { ...result, findings: [...result.findings, ...findings] } },
@@ -27,5 +28,6 @@ const contentOf = shared(({ made, report, note, revision, shop, findings }): She
     ...(note !== undefined && { note }),
     ...(revision !== undefined && { revision }),
     ...(shop !== undefined && { shop }),
+    ...(set !== undefined && { whole: `${set.base}-assembly` }),
   });
 });

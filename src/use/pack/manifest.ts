@@ -1,5 +1,6 @@
 import { safeName } from '../../text/safe-name.ts';
 import { type Entry, sha256, utf8 } from './archive.ts';
+import type { PackedAssembly } from './assemblies.ts';
 import type { ListedPart } from './parts-list.ts';
 
 export const MANIFEST = 'manifest.json';
@@ -21,12 +22,20 @@ export const manifest = async (
   job: string,
   files: readonly Entry[],
   parts: readonly ListedPart[],
+  assemblies: readonly PackedAssembly[] = [],
 ): Promise<Entry> => {
   const listed = await Promise.all(
     files.map(async ({ name, bytes }) => ({
       file: name,
       sha256: await sha256(bytes),
-      parts: parts.filter((p) => p.file === name || p.drawing === name).map(partOf),
+      parts: parts
+        .filter(
+          (p) =>
+            p.file === name ||
+            p.drawing === name ||
+            assemblies.some((whole) => whole.name === name && whole.of.includes(p)),
+        )
+        .map(partOf),
     })),
   );
   const rest = JSON.stringify({ job, files: listed }, null, 2);

@@ -11,6 +11,8 @@ import { manifest, markLine, PARTS_LIST } from './manifest.ts';
 import { FileNames, nameBy, thicknessWord } from './names.ts';
 import { isPair, type LeftPart, type PackPart, sorted, type HandedPart } from './pack-part.ts';
 import { type ListedPart, partsList } from './parts-list.ts';
+import { type MadeSet, setsOf } from '../assembly/assembled.ts';
+import { assembliesIn } from './assemblies.ts';
 
 export type { PackPart };
 
@@ -41,15 +43,17 @@ export interface Packed {
 
 /**
  * Packs parts for a cutting service: an archive for each sheet, or one for all, with a cut file of
- * each blank, the parts list, a drawing of each part that the service folds, and a manifest. Cut
+ * each blank, the parts list, a drawing of each part that the service folds, the assembly of pieces
+ * that are welded to a whole, and a manifest. Cut
  * files hold cut lines alone, since a fold line might be cut; the drawing shows where the folds
  * lie. Parts that a `stop` finding forbids stay behind. The same parts give the same bytes.
  */
 export const packOf = async (parts: readonly PackPart[], options: PackOptions): Promise<Packed> => {
   const { whole, left } = sorted(parts);
+  const sets = setsOf(parts.map(({ made }) => made));
   const zips: PackedZip[] = [];
   const names = new FileNames();
-  for (const sheet of sheetsOf(whole, options)) zips.push(await zipOf(sheet, names, options));
+  for (const sheet of sheetsOf(whole, options)) zips.push(await zipOf(sheet, sets, names, options));
   return { zips, left };
 };
 
@@ -80,6 +84,7 @@ const sheetsOf = (
 
 const zipOf = async (
   { material, thicknessMm, parts }: Sheet,
+  sets: readonly MadeSet[],
   names: FileNames,
   options: PackOptions,
 ): Promise<PackedZip> => {
@@ -96,6 +101,7 @@ const zipOf = async (
   const drawn = listed.flatMap(({ part, drawing, file }) =>
     drawing === undefined ? [] : [{ part, drawing, file }],
   );
+  const assemblies = assembliesIn(listed, sets);
   const files: Entry[] = [
     { name: PARTS_LIST, bytes: utf8(partsList(listed)) },
     ...[...cut].map(([name, part]): Entry => ({ name, bytes: utf8(cutFile(part, options)) })),
@@ -103,9 +109,10 @@ const zipOf = async (
       name: drawing,
       bytes: drawingPdf(part, file, options),
     })),
+    ...assemblies.map(({ name, bytes }): Entry => ({ name, bytes })),
   ];
   const mark = markLine(job, sheet);
-  const first = await manifest(mark, job, files, listed);
+  const first = await manifest(mark, job, files, listed, assemblies);
   const base = safeName(job);
   return {
     name: names.take(sheet === 'all' ? base : `${base}_${sheet}`, 'zip'),

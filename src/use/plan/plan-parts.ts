@@ -1,4 +1,4 @@
-import type { FoldPlan, PlannedParts } from '../../contract/fold-plan.ts';
+import type { FoldPlan, PlannedParts, Rescue } from '../../contract/fold-plan.ts';
 import type { FindingResult } from '../../contract/part.ts';
 import { MACHINES } from '../../data/machines.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
@@ -8,13 +8,17 @@ import type { Machine } from '../../model/machine.ts';
 import type { MarkedFile } from '../../model/output-file.ts';
 import { bendTable, type Shop } from '../../model/shop.ts';
 import type { PartPlan } from '../../plan/of-part/part-plan.ts';
+import type { PartToFold } from '../../plan/of-part/plan-steps.ts';
 import { planOnShop } from '../../plan/of-part/shop-plan.ts';
 import { withSuggestions } from '../../plan/of-part/suggestions.ts';
 import { BUDGET } from '../../plan/search/lattice.ts';
 import { nearest } from '../../text/nearest.ts';
-import type { MadePart } from '../made-part.ts';
+import type { LaidFlat, MadePart } from '../made-part.ts';
+import { filledOptions } from '../make/make-options.ts';
 import { makeParts } from '../make/make-parts.ts';
-import { foldingFile } from '../outputs/folding.ts';
+import { redesignsOf } from '../make/redesigns.ts';
+import { foldingFiles } from '../outputs/folding.ts';
+import { doneOn, doneProblems, finished } from './half-folded.ts';
 import type { Done, Refused } from '../use-case.ts';
 
 export interface PlanRequest {
@@ -29,6 +33,13 @@ export interface PlanRequest {
   readonly shop?: Shop | undefined;
   /** Whether the steps, or what prevents them, are drawn: a file for each part that has a plan. */
   readonly isDrawn?: boolean | undefined;
+  /** Whether the help of hands is left out. */
+  readonly byMachineOnly?: boolean | undefined;
+  /**
+   * Folds that are made already: the plan is of what is left, and where no order finishes the part
+   * it is told what rescues it. Nothing is drawn then.
+   */
+  readonly done?: readonly string[] | undefined;
 }
 
 export interface PlannedFamily extends Done<PlannedParts> {
@@ -49,6 +60,8 @@ export function planParts({
   machine,
   shop = DEFAULT_SHOP,
   isDrawn = false,
+  byMachineOnly = false,
+  done,
 }: PlanRequest): Refused | PlannedFamily {
   const one = machine === undefined ? undefined : machineNamed(machine, shop.machines);
   if (one !== undefined && 'allowed' in one) return { ok: false, problems: [one] };
@@ -56,20 +69,28 @@ export function planParts({
   const made = makeParts(template, inputs, { foldAt: 'service', shop });
   if (!made.ok) return made;
   const machines = one === undefined ? shop.machines : [one];
-  const planned = made.parts.map((part) => {
-    const plan = planOf(part, machines, shop);
-    const files = isDrawn && plan !== undefined ? foldingFile(part, plan) : [];
+  const problems = done === undefined ? [] : doneProblems(made.parts, done);
+  if (problems.length > 0) return { ok: false, problems };
+  const planned = made.parts.map((part): Planned => {
+    if (done !== undefined) return { part, files: [], ...finishOf(part, machines, shop, done) };
+    const plan = planOf(part, machines, { shop, byMachineOnly });
+    const files = isDrawn && plan !== undefined && !part.stopped ? foldingFiles(part, plan) : [];
     return { part, foldPlan: plan?.plan ?? null, files };
   });
+  const isFoldable = planned.every(
+    ({ part, foldPlan }) =>
+      part.flat !== undefined && (foldPlan === null || foldPlan.feasible === true),
+  );
+  const redesigns =
+    done !== undefined || isFoldable || made.parts.some(({ stopped }) => stopped)
+      ? []
+      : redesignsOf(template, inputs, filledOptions({ shop: { ...shop, machines } }));
   return {
     ok: true,
-    result: { parts: planned.map(resultOf) },
+    result: { parts: planned.map(resultOf), redesigns },
     findings: made.parts.flatMap(({ result }) => result.findings),
     files: planned.flatMap(({ files }) => files),
-    isFoldable: planned.every(
-      ({ part, foldPlan }) =>
-        part.flat !== undefined && (foldPlan === null || foldPlan.feasible === true),
-    ),
+    isFoldable,
     stops: made.parts.flatMap(({ result: { name, findings } }) =>
       findings.filter(({ severity }) => severity === 'stop').map((finding) => ({ name, finding })),
     ),
@@ -80,12 +101,14 @@ interface Planned {
   readonly part: MadePart;
   readonly foldPlan: FoldPlan | null;
   readonly files: readonly MarkedFile[];
+  readonly rescues?: readonly Rescue[];
 }
 
-const resultOf = ({ part, foldPlan, files }: Planned): PlannedParts['parts'][number] => ({
+const resultOf = ({ part, foldPlan, files, rescues }: Planned): PlannedParts['parts'][number] => ({
   name: part.result.name,
   foldPlan,
   files: files.map(({ name }) => name),
+  ...(rescues !== undefined && { rescues }),
 });
 
 /**
@@ -110,10 +133,32 @@ const machineNamed = (given: string, own: readonly Machine[]): Machine | InputPr
   };
 };
 
-const planOf = (made: MadePart, machines: readonly Machine[], shop: Shop): PartPlan | undefined => {
+/** A part with everything that its folding depends on. */
+const toFold = ({ part, flat, material }: LaidFlat, shop: Shop): PartToFold => ({
+  part,
+  flat,
+  material,
+  bends: bendTable(shop, material.id),
+  tolerance: shop.handover.tolerance,
+});
+
+const finishOf = (
+  made: MadePart,
+  machines: readonly Machine[],
+  shop: Shop,
+  done: readonly string[],
+): Pick<Planned, 'foldPlan' | 'rescues'> => {
+  if (made.flat === undefined) return { foldPlan: null, rescues: [] };
+  return finished(toFold(made, shop), machines, doneOn(made, done));
+};
+
+const planOf = (
+  made: MadePart,
+  machines: readonly Machine[],
+  { shop, byMachineOnly }: { readonly shop: Shop; readonly byMachineOnly: boolean },
+): PartPlan | undefined => {
   if (made.flat === undefined) return undefined;
-  const { part, flat, material } = made;
-  const fold = { part, flat, material, bends: bendTable(shop, material.id) };
-  const found = planOnShop(fold, machines, BUDGET);
+  const fold = toFold(made, shop);
+  const found = planOnShop(fold, machines, BUDGET, { byMachineOnly });
   return found && { ...found, plan: withSuggestions(fold, found, shop.machines) };
 };

@@ -1,21 +1,39 @@
+import { cautionText } from '../../data/cautions.ts';
 import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
-import { blockedSummary, noseWords } from '../../paper/draw/fold-words.ts';
+import type { Redesign } from '../../contract/redesign.ts';
+import { redesignWords } from '../make/redesign-words.ts';
+import { blockedSummary, noseWords, restsOnWords, stopWords } from '../../paper/draw/fold-words.ts';
 import { figure } from '../../text/figures.ts';
 
-/** How a part is folded, or what prevents it, as a person reads it. */
-export const planText = (name: string, plan: FoldPlan | null): string => {
+/**
+ * How a part is folded, or what prevents it, as a person reads it. Of a half folded part it is the
+ * plan of what is left.
+ */
+export const planText = (
+  name: string,
+  plan: FoldPlan | null,
+  state: 'flat' | 'half folded' = 'flat',
+): string => {
+  const isBegun = state === 'half folded';
   if (plan === null)
-    return `${name}: no order of folds to plan: it stays flat, or its slight bends are set by eye along their lines`;
+    return isBegun
+      ? `${name}: no fold is left to make`
+      : `${name}: no order of folds to plan: it stays flat, or its slight bends are set by eye along their lines`;
   if (plan.feasible === null)
     return `${name}: not decided whether ${plan.machine} can fold it; there are too many orders to try`;
   if (plan.feasible)
-    return [`${name}, folded on ${plan.machine}`, ...plan.steps.map(stepText)].join('\n');
-  const summary = blockedSummary(plan).map((line) => `  ${line}`);
+    return [
+      `${name}, ${isBegun ? 'finished' : 'folded'} on ${plan.machine}`,
+      ...plan.steps.map(stepText),
+      `  rests on ${restsOnWords(plan)}`,
+    ].join('\n');
+  const summary = isBegun ? [] : blockedSummary(plan).map((line) => `  ${line}`);
   return [
-    `${name}: no order of folds works on ${plan.machine}`,
+    `${name}: no order of ${isBegun ? 'the folds that are left' : 'folds'} works on ${plan.machine}`,
     ...summary.slice(0, -1),
     ...plan.blockedBy.map(blockedText),
     ...summary.slice(-1),
+    `  rests on ${restsOnWords(plan)}`,
   ].join('\n');
 };
 
@@ -32,8 +50,24 @@ const stepText = (s: FoldStep, i: number): string => {
     s.fingersMm.length === 0
       ? []
       : [`tools ${s.fingersMm.map((w) => figure(w, 0)).join(' + ')} mm`];
-  return `  ${i + 1}. fold ${s.bend}: ${[...moves, mark, ...noseWords(s), `clamp ${s.clampedSide}`, `stop at ${figure(s.stopAtDeg, 1)} deg`, ...tools, ...(s.note === null ? [] : [s.note])].join(', ')}`;
+  return `  ${i + 1}. fold ${s.bend}: ${[...moves, mark, ...noseWords(s), `clamp ${s.clampedSide}`, `stop at ${figure(s.stopAtDeg, 1)} deg`, ...stopWords(s), ...tools, ...(s.note === null ? [] : [s.note])].join(', ')}`;
 };
 
 const blockedText = ({ bend, after, reason }: Blocked): string =>
   `  ${after.length === 0 ? 'flat' : `after ${after.join(', ')}`}: fold ${bend} cannot be made, ${reason}`;
+
+/** Other designs that the shop can fold, with what each costs and how it is asked for. */
+export const redesignsText = (redesigns: readonly Redesign[]): string[] =>
+  redesigns.length === 0
+    ? []
+    : [
+        'Designs that the shop can fold, each planned and proved, cheapest first:',
+        ...redesigns.flatMap((redesign) => [
+          `  ${redesignWords(redesign)}`,
+          `    ${redesign.flags}`,
+        ]),
+        'Give those flags with make, or make --make-foldable, which takes the first.',
+        ...(redesigns.some(({ seams, slits }) => seams + slits > 0)
+          ? [cautionText('weld-for-bend')]
+          : []),
+      ];

@@ -1,10 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { add, distance, type Vec2 } from '../../../src/geometry/vec2.ts';
 import { DEFAULT_SHOP } from '../../../src/data/shop-default.ts';
+import { MACHINES } from '../../../src/data/machines.ts';
+import { planOnShop } from '../../../src/plan/of-part/shop-plan.ts';
 import type { Label, Picture, PictureItem } from '../../../src/model/picture.ts';
 import { cardAbout, cardPages } from '../../../src/paper/draw/card-template.ts';
+import { foldPages } from '../../../src/paper/draw/fold-pages.ts';
 import { sheetContent } from '../../../src/paper/sheet/sheet-content.ts';
 import { sheetPages } from '../../../src/paper/sheet/sheet-pages.ts';
+import { foldCards } from '../../../src/use/outputs/folding.ts';
 import type { WholePart } from '../../../src/use/made-part.ts';
 import { drawingPages } from '../../../src/use/pack/drawing-pdf.ts';
 import { sorted } from '../../../src/use/pack/pack-part.ts';
@@ -22,6 +26,9 @@ import { madeOnce } from '../../helpers/made-once.ts';
 /** All papers of a part, by their names. */
 const papersOf = (made: WholePart): readonly (readonly [string, readonly Picture[]])[] => {
   const { flat, drawing, result } = made;
+  const fold = { part: made.part, flat, material: made.material, bends: [] };
+  const plan = planOnShop(fold, MACHINES, 50_000);
+  const cards = plan === undefined ? undefined : foldCards(result.name, plan, made);
   const [whole] = sorted([{ made, fold: 'service' }]).whole;
   return [
     ['sheet', sheetPages(sheetContent({ made }))],
@@ -36,6 +43,7 @@ const papersOf = (made: WholePart): readonly (readonly [string, readonly Picture
         paper: 'a4',
       }),
     ],
+    ...(cards === undefined ? [] : [['folding', foldPages(cards)] as const]),
     ...(whole === undefined || flat.bends.length === 0
       ? []
       : [['drawing', drawingPages(whole, 'cut.dxf', DEFAULT_SHOP.handover)] as const]),
@@ -69,7 +77,11 @@ describe.each([...FAMILIES])('%s', async (_, load) => {
   test.each(examplesIn(template))(
     'every text can be read: on the paper, on no other text, no line through it: $title',
     ({ inputs }) => {
-      const made = madeOnce(template, { ...inputs, hand: 'left' }, { foldAt: 'service' });
+      const made = madeOnce(
+        template,
+        { ...inputs, hand: 'left' },
+        { foldAt: 'service', shop: DEFAULT_SHOP },
+      );
       if (!made.ok) throw new Error(JSON.stringify(made.problems));
       for (const part of made.parts) {
         if (part.stopped) throw new Error(`${part.result.name} is stopped`);

@@ -37,10 +37,10 @@ describe('an archive', () => {
     expect(read.names).toEqual([
       'manifest.json',
       'parts.csv',
-      'tower-plate_left_s275_4mm_x3.dxf',
-      'tower-plate_right_s275_4mm_x3.dxf',
-      'tower-plate_left_s275_4mm_x3.pdf',
-      'tower-plate_right_s275_4mm_x3.pdf',
+      'tower-plate_left_s275_3mm_x3.dxf',
+      'tower-plate_right_s275_3mm_x3.dxf',
+      'tower-plate_left_s275_3mm_x3.pdf',
+      'tower-plate_right_s275_3mm_x3.pdf',
     ]);
     // The digests are Python's hashlib.
     expect(Object.fromEntries(read.manifest.files.map((f) => [f.file, f.sha256]))).toEqual(
@@ -48,6 +48,26 @@ describe('an archive', () => {
     );
     // No clock: the first day that a zip can tell.
     expect(read.dates).toEqual(['(1980, 1, 1, 12, 0, 0)']);
+  });
+
+  test('holds the assembly of pieces that are all in it, and its manifest names them', async () => {
+    const made = await madeOf('tank', { hand: 'both' });
+    const packed = only((await packedOf(made, 'here')).zips);
+    const files = unzipSync(packed.contents);
+    const whole = Object.keys(files).filter((name) => name.includes('-assembly'));
+    expect(whole).toHaveLength(2);
+    const manifest = JSON.parse(strFromU8(files['manifest.json'] as Uint8Array)) as {
+      readonly files: readonly { readonly file: string; readonly parts: readonly unknown[] }[];
+    };
+    for (const name of whole) {
+      expect(strFromU8((files[name] as Uint8Array).subarray(0, 5), true)).toBe('%PDF-');
+      expect(manifest.files.find(({ file }) => file === name)?.parts).toHaveLength(made.length / 2);
+    }
+    // A piece that stays behind leaves no whole to put together, in its hand.
+    const stop = { rule: 'web-too-thin', severity: 'stop', message: 'It breaks.' } as const;
+    const some = made.map((part, k) => (k === 0 ? withResult(part, { findings: [stop] }) : part));
+    const left = unzipSync(only((await packedOf(some, 'here')).zips).contents);
+    expect(Object.keys(left).filter((name) => name.includes('-assembly'))).toHaveLength(1);
   });
 
   test('bears its mark near its start, by which it is known again', async (ctx) => {
@@ -195,8 +215,8 @@ describe('both hands', () => {
   test('of any other blank have two', async () => {
     const zip = only((await packedOf(await madeOf('strut-brace', { hand: 'both' }), 'here')).zips);
     expect(Object.keys(unzipSync(zip.contents)).slice(2)).toEqual([
-      'tower-plate_left_s275_4mm_x1.dxf',
-      'tower-plate_right_s275_4mm_x1.dxf',
+      'tower-plate_left_s275_3mm_x1.dxf',
+      'tower-plate_right_s275_3mm_x1.dxf',
     ]);
   });
 

@@ -1,0 +1,33 @@
+import type { Redesign } from '../../contract/redesign.ts';
+import { figure } from '../../text/figures.ts';
+
+/** What a redesign changes and what that costs, in words that continue a sentence. */
+export const redesignWords = ({
+  inputs,
+  seams,
+  seamMm,
+  slits,
+  slitMm,
+  pieces,
+  changes,
+}: Redesign): string => {
+  const seam = seams === 1 ? 'a weld seam' : `${seams} weld seams`;
+  const slit = slits === 1 ? 'a row of slots' : `${slits} rows of slots`;
+  return [
+    ...changes.map(({ input, from, to }) => `${input} ${told(to)} in place of ${told(from)}`),
+    ...(seams === 0
+      ? []
+      : [`${seam} of ${seamMm} mm in all in place of fold ${String(inputs['weldAt'])}`]),
+    ...(slits === 0
+      ? []
+      : [
+          `${slit} of ${slitMm} mm in all along fold ${String(inputs['slitAt'])}, bent by hand and welded up`,
+        ]),
+    ...(pieces.now === pieces.before
+      ? []
+      : [`${pieces.now} pieces in place of ${pieces.before}, to be welded together`]),
+  ].join('; ');
+};
+
+const told = (value: string | number): string =>
+  typeof value === 'number' ? figure(value) : value;

@@ -1,0 +1,124 @@
+import type { Redesign } from '../../contract/redesign.ts';
+import { flagOf } from '../../forms/read.ts';
+import type { Template } from '../../forms/template.ts';
+import { type Made, makeGiven } from './make-given.ts';
+import type { FilledOptions } from './make-options.ts';
+import { valueOfInput } from './part-told.ts';
+import { costOf } from './redesign-cost.ts';
+import { type Changed, changesFor, otherDesigns } from './redesign-inputs.ts';
+import { type Joints, jointsFor } from './redesign-seams.ts';
+import { type Design, type Trials, trialsOf } from './redesign-trials.ts';
+
+type Raw = Readonly<Record<string, unknown>>;
+
+/** So many plans are made for one part before what was found by then is told. */
+const MOST_PLANS = 300;
+
+/** From so many seams on it is worth asking whether another choice needs fewer. */
+const MANY_SEAMS = 3;
+const FEW_PLANS = 150;
+
+/** The most redesigns that are told. */
+export const MOST_REDESIGNS = 3;
+
+/**
+ * Designs of a part that the shop can fold, for one that it cannot: with folds welded or slit, a
+ * choice made otherwise or a size changed; the cheapest first. Each was made as a whole: every piece
+ * planned, its DXF proved, its drawing made. There are none for a part that can be folded, or that
+ * something else stops.
+ */
+export function redesignsOf(
+  template: Template,
+  raw: Raw,
+  options: FilledOptions,
+  wanted = MOST_REDESIGNS,
+): readonly Redesign[] {
+  const trials = trialsOf(template, options, MOST_PLANS);
+  const design = trials.designOf(raw);
+  if (design === undefined || isFoldable(design, trials)) return [];
+  const single = [
+    ...jointsFor(design, trials).map((joints) => redesignBy(design, {}, joints, trials)),
+    ...changesFor(template, design, trials).map((changed) =>
+      redesignBy(design, changed, undefined, trials),
+    ),
+  ];
+  const fewest = Math.min(
+    ...single.map((one) => (one === undefined ? MANY_SEAMS : one.seams + one.slits)),
+    MANY_SEAMS,
+  );
+  const found =
+    fewest < MANY_SEAMS
+      ? single
+      : [...single, ...choicesWithJoints(template, design, trialsOf(template, options, FEW_PLANS))];
+  const told: Redesign[] = [];
+  for (const redesign of found
+    .filter((one) => one !== undefined)
+    .toSorted((a, b) => costOf(a) - costOf(b))) {
+    if (told.length >= wanted) break;
+    if (isMade(makeGiven(template, { ...raw, ...redesign.inputs }, { ...options, fit: undefined })))
+      told.push(redesign);
+  }
+  return told;
+}
+
+const isFoldable = ({ blanks, context }: Design, trials: Trials): boolean =>
+  blanks.every(({ part }) => trials.canBeFolded(part, context));
+
+/** Another choice with seams beside it, where one change alone takes many seams or does not help. */
+const choicesWithJoints = (template: Template, design: Design, trials: Trials) =>
+  otherDesigns(template, design, trials).flatMap(({ changed, tried }) =>
+    jointsFor(tried, trials, MANY_SEAMS - 1).map((joints) =>
+      redesignBy(design, changed, joints, trials),
+    ),
+  );
+
+/** Whether every part was made with its proof, and can be folded or has nothing to fold. */
+export const isMade = (made: Made): boolean =>
+  made.ok &&
+  made.parts.every(
+    ({ stopped, result: { foldPlan } }) =>
+      !stopped && (foldPlan === null || foldPlan.feasible === true),
+  );
+
+const NOTHING: Joints = { weldAt: [], slitAt: [], seamMm: 0, slitMm: 0 };
+
+function redesignBy(
+  { raw, context: { values }, blanks }: Design,
+  changed: Changed,
+  joints: Joints = NOTHING,
+  trials: Trials,
+): Redesign | undefined {
+  const inputs = {
+    ...changed,
+    ...(joints.weldAt.length > 0 && { weldAt: [...values.weldAt, ...joints.weldAt].join(', ') }),
+    ...(joints.slitAt.length > 0 && { slitAt: [...values.slitAt, ...joints.slitAt].join(', ') }),
+  };
+  const now = trials.designOf({ ...raw, ...inputs });
+  if (now === undefined) return undefined;
+  return {
+    inputs,
+    flags: flagsOf(inputs),
+    seams: joints.weldAt.length,
+    seamMm: Math.round(joints.seamMm),
+    slits: joints.slitAt.length,
+    slitMm: Math.round(joints.slitMm),
+    pieces: { before: piecesIn(blanks), now: piecesIn(now.blanks) },
+    changes: Object.entries(changed).map(([input, to]) => ({
+      input,
+      from: valueOfInput(values, input) as string | number,
+      to,
+    })),
+  };
+}
+
+const piecesIn = (blanks: Design['blanks']): number =>
+  blanks.reduce((sum, { quantity }) => sum + quantity, 0);
+
+/** Inputs as flags of the command, as they are pasted into a shell. */
+const flagsOf = (inputs: Redesign['inputs']): string =>
+  Object.entries(inputs)
+    .map(([name, value]) => `--${flagOf(name)} ${quoted(String(value))}`)
+    .join(' ');
+
+const quoted = (text: string): string =>
+  /^[\w.,:/+-]+$/.test(text) ? text : `'${text.replaceAll("'", `'\\''`)}'`;
