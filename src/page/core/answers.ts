@@ -15,8 +15,10 @@ import { inspectFile } from '../../use/inspect/inspect-file.ts';
 import { inspectOptions } from '../../use/inspect/inspect-options.ts';
 import { makeFiles } from '../../use/make/make-files.ts';
 import { type Made, makeParts } from '../../use/make/make-parts.ts';
+import { redesignWords } from '../../use/make/redesign-words.ts';
 import type { MadePart } from '../../use/made-part.ts';
 import { foldCards } from '../../use/outputs/folding.ts';
+import { planParts } from '../../use/plan/plan-parts.ts';
 import { flatPicture, foldedPicture } from '../../use/show/part-pictures.ts';
 import type {
   BlankAnswer,
@@ -29,6 +31,7 @@ import type {
   PartAnswer,
   PartAsk,
   Questions,
+  RedesignAnswer,
   StepAnswer,
   Texts,
 } from './questions.ts';
@@ -47,6 +50,7 @@ export const coreAnswers = (): Answers => {
     part: (ask) => core.part(ask, false),
     whole: (ask) => core.part(ask, true),
     folded: (ask) => core.folded(ask),
+    redesigns: (ask) => core.redesigns(ask),
     files: (ask) => core.files(ask),
     cutlist: (texts) => core.cutlist(texts),
     inspect: async ({ name, bytes, thickness }) => inspected(name, bytes, thickness),
@@ -153,6 +157,23 @@ class Core {
         ? undefined
         : foldedPicture(one, isNarrow ? NARROW_FOLDED : FOLDED, from === null ? {} : { from });
     return picture === undefined ? null : pictureSvg(picture, `folded-${blank}`);
+  }
+
+  async redesigns({ job, shop, index }: PartAsk): Promise<RedesignAnswer[]> {
+    const so = (await this.#read(job)).parts[index];
+    const template = (await this.#loaded()).get(so?.family ?? '');
+    if (so?.part === undefined || template === undefined) return [];
+    const planned = planParts({
+      template,
+      inputs: so.part.inputs,
+      shop: this.#shopFrom(shop).shop,
+      byMachineOnly: so.part.way.byMachineOnly === true,
+    });
+    if (!planned.ok) return [];
+    return planned.result.redesigns.map((redesign) => ({
+      words: redesignWords(redesign),
+      inputs: redesign.inputs,
+    }));
   }
 
   async files({ job, shop, index, outputs }: Questions['files']['ask']): Promise<FilesAnswer> {

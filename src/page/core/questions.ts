@@ -16,6 +16,8 @@ export interface Questions {
   whole: { readonly ask: PartAsk; readonly answer: PartAnswer };
   /** The part folded, seen from somewhere, as an SVG element. */
   folded: { readonly ask: FoldedAsk; readonly answer: string | null };
+  /** Other designs of a part that the shop can fold; it takes some seconds. */
+  redesigns: { readonly ask: PartAsk; readonly answer: readonly RedesignAnswer[] };
   /** The files of a part. */
   files: { readonly ask: FilesAsk; readonly answer: FilesAnswer };
   /** What the whole job takes of sheet. */
@@ -124,6 +126,13 @@ export interface StepAnswer {
   readonly title: string;
   readonly lines: readonly (readonly [word: string, text: string])[];
   readonly pictures: readonly { readonly title: string; readonly picture: string }[];
+}
+
+/** A change of the design after which the shop folds the part, and what it costs, in words. */
+export interface RedesignAnswer {
+  readonly words: string;
+  /** Inputs to give in place of those that there are, or beside them. */
+  readonly inputs: Readonly<Record<string, string | number>>;
 }
 
 export interface FilesAnswer {

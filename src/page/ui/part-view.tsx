@@ -4,6 +4,7 @@ import type { BlankAnswer } from '../core/questions.ts';
 import type { Mend } from '../../model/mend.ts';
 import { Fields, setInput, wordsOf } from './fields.tsx';
 import { Papers } from './papers.tsx';
+import { Redesigns } from './redesigns.tsx';
 import { mendWords, Said } from './said.tsx';
 import { isNarrow, jobText, partAsk, parts, partsOf, place, quick } from './state.ts';
 import { Svg } from './svg.tsx';
@@ -240,6 +241,9 @@ export const PartView = () => {
       )}
       <div class="below">
         <Said findings={blank?.findings ?? []} problems={answer?.problems ?? []} onMend={mend} />
+        {answer?.blanks.some((one) => one.foldPlan?.feasible === false) === true && (
+          <Redesigns index={index} />
+        )}
         {blank !== undefined && <Fit blank={blank} />}
         {answer?.reports.map((report) => (
           <section class="said" key={report.name}>
