@@ -42,6 +42,7 @@ const pageOf = ({ policy, look, core, script }) => `<!doctype html>
 <body>
 <div id="root"></div>
 <noscript>This page works with JavaScript; the command blankwright does without it.</noscript>
+<script type="application/json" id="kept">null</script>
 <script type="text/plain" id="core">${core}</script>
 <script>${script}</script>
 </body>

@@ -153,9 +153,7 @@ describe('a person who can read a tape', () => {
     const { page } = await emptied();
     await typeSeatPost(page);
     await page.fill('#in-legA', '60 +');
-    await page.waitForFunction(
-      "document.querySelector('#in-legA-said')?.textContent === 'not finished'",
-    );
+    await page.waitForSelector('#in-legA-said:text-is("not finished")');
     await page.fill('#in-legA', 'sixty');
     await page.focus('#in-legB');
     await page.waitForSelector('#in-legA[aria-invalid=true]');
@@ -204,7 +202,7 @@ describe('a person who can read a tape', () => {
     await page.fill('#in-holesA', '');
     await page.waitForSelector('.findings .stop button:has-text("legA")');
     await page.click('.findings .stop button:has-text("legA")');
-    await page.waitForFunction("document.querySelector('.findings li.stop') === null");
+    await page.waitForSelector('.findings li.stop', { state: 'detached' });
     expect(Number(await page.inputValue('#in-legA'))).toBeGreaterThan(5);
     await page.close();
   });
@@ -258,9 +256,7 @@ describe('beside an editor', () => {
     expect(page.url()).not.toContain(served.token);
     await page.click('.card >> text=bracket-angle');
     await page.fill('#in-legA', '72');
-    await page.waitForFunction(
-      "document.querySelector('.saved')?.textContent?.startsWith('Saved')",
-    );
+    await page.waitForSelector('.saved:has-text("Saved in")');
     while (!readFileSync(file, 'utf8').includes('72')) await page.waitForTimeout(50);
     expect(readFileSync(file, 'utf8')).toBe(JOB.replace('legA: 60', 'legA: 72'));
     writeFileSync(file, JOB.replace('legB: 40', 'legB: 44'));
@@ -268,7 +264,7 @@ describe('beside an editor', () => {
     await page.waitForSelector('text=The job file was changed elsewhere');
     expect(readFileSync(file, 'utf8')).toContain('legB: 44');
     await page.click('text=Take what is in the file');
-    await page.waitForFunction("document.querySelector('#in-legB')?.value === '44'");
+    while ((await page.inputValue('#in-legB')) !== '44') await page.waitForTimeout(50);
     expect(await page.inputValue('#in-legA')).toBe('60');
     expect(errors).toEqual([]);
     await served.kill('SIGKILL');

@@ -10,7 +10,7 @@ import { networkInterfaces } from 'node:os';
 import { connect } from 'node:net';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { tempFolder } from '../helpers/command.ts';
+import { runProcess, tempFolder } from '../helpers/command.ts';
 import { type Answered, asked, servedJob } from './served.ts';
 
 /** What the page's server takes, and what it refuses: requests of other pages, names and sizes. */
@@ -223,5 +223,27 @@ describe('its end', () => {
     const served = await servedJob(join(folder, 'closed'));
     expect(keptIn(await asked(served, 'GET', '/files')).job).toBe(JOB);
     chmodSync(join(folder, 'closed'), 0o755);
+  });
+});
+
+describe('as one file', () => {
+  test('it is written with the job and its shop in it, and not over anything else', async () => {
+    const folder = folderWith(JOB);
+    writeFileSync(join(folder, 'shop.yaml'), 'name: barn </script><script>alert(1)\n');
+    const ran = await runProcess(['page', 'job.yaml', '--save', 'cart.html'], folder);
+    expect(ran.code).toBe(0);
+    const text = readFileSync(join(folder, 'cart.html'), 'utf8');
+    const kept = /<script type="application\/json" id="kept">(.*?)<\/script>/.exec(text)?.[1] ?? '';
+    expect(JSON.parse(kept)).toEqual({
+      job: JOB,
+      shop: 'name: barn </script><script>alert(1)\n',
+      name: 'job.yaml',
+    });
+    expect(text).not.toContain('<script>alert');
+    expect((await runProcess(['page', '--save', 'cart.html'], folder)).code).toBe(0);
+    writeFileSync(join(folder, 'other.html'), '<p>mine</p>');
+    expect((await runProcess(['page', '--save', 'other.html'], folder)).code).toBe(2);
+    expect(readFileSync(join(folder, 'other.html'), 'utf8')).toBe('<p>mine</p>');
+    expect((await runProcess(['page', '--save', 'cart.txt'], folder)).code).toBe(2);
   });
 });

@@ -46,7 +46,7 @@ export const run: RunCommand = async (args, console) => {
   if (flags === undefined) return EXIT.made;
   const file = wordOf(flags);
   const save = textOf(flags, 'save');
-  if (save !== undefined) return savePage(save, flags['force'] === true, console);
+  if (save !== undefined) return savePage(save, file, flags['force'] === true, console);
   await serve(resolve(file ?? 'job.yaml'), console, {
     isJson: flags['json'] === true,
     isOpened: flags['no-open'] !== true,
@@ -56,7 +56,24 @@ export const run: RunCommand = async (args, console) => {
 
 const pageText = (): string => readFileSync(PAGE, 'utf8');
 
-const savePage = (path: string, force: boolean, { out }: Console): number => {
+/** Where the saved page has the job that it begins with. */
+const NOTHING_KEPT = '<script type="application/json" id="kept">null</script>';
+
+/** The page with a job and its shop in it, for a computer that has neither file. */
+const pageWith = async (jobFile: string): Promise<string> => {
+  const { pageFiles } = await import('../page/page-files.ts');
+  const { job, shop, name } = await pageFiles(resolve(jobFile)).open();
+  // Nothing in the text may end the element that it stands in.
+  const kept = JSON.stringify({ job, shop, name }).replaceAll('<', '\\u003c');
+  return pageText().replace(NOTHING_KEPT, () => NOTHING_KEPT.replace('null', () => kept));
+};
+
+const savePage = async (
+  path: string,
+  jobFile: string | undefined,
+  force: boolean,
+  { out }: Console,
+): Promise<number> => {
   const name = basename(path);
   if (!/\.html?$/i.test(name))
     throw new WrongInput([
@@ -67,7 +84,8 @@ const savePage = (path: string, force: boolean, { out }: Console): number => {
         mend: `--save ${name}.html`,
       },
     ]);
-  const file = { name, contents: pageText(), mark: MARK };
+  const contents = jobFile === undefined ? pageText() : await pageWith(jobFile);
+  const file = { name, contents, mark: MARK };
   const pathOf = saveNamed(dirname(path), [file], force);
   out(`Written: ${pathOf(name)}`);
   return EXIT.made;

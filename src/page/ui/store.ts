@@ -71,14 +71,27 @@ const serverStore = (token: string): Store => {
   };
 };
 
-const KEPT_JOB = 'blankwright.job';
-const KEPT_SHOP = 'blankwright.shop';
+/** The job that a saved page begins with. */
+const kept = (): Omit<Opened, 'stamp'> | null =>
+  JSON.parse(document.querySelector('#kept')?.textContent ?? 'null') as Omit<
+    Opened,
+    'stamp'
+  > | null;
+
+/** A short text that differs from that of another text, to keep saved pages apart in one browser. */
+const shortOf = (text: string): string => {
+  let sum = 5381;
+  for (const letter of text) sum = (sum * 33 + (letter.codePointAt(0) ?? 0)) % 4_294_967_296;
+  return sum.toString(36);
+};
 
 /** Keeps the texts in the browser, for a page that was opened as a file. */
 const browserStore = (): Store => {
+  const first = kept();
+  const own = first === null ? '' : `.${shortOf(first.job)}`;
   const keep = (key: string, text: string): Saved => {
     try {
-      localStorage.setItem(key, text);
+      localStorage.setItem(`blankwright.${key}${own}`, text);
       return { how: 'saved', stamp: '' };
     } catch {
       return {
@@ -87,9 +100,9 @@ const browserStore = (): Store => {
       };
     }
   };
-  const kept = (key: string): string | null => {
+  const inBrowser = (key: string): string | null => {
     try {
-      return localStorage.getItem(key);
+      return localStorage.getItem(`blankwright.${key}${own}`);
     } catch {
       return null;
     }
@@ -98,13 +111,13 @@ const browserStore = (): Store => {
     hasServer: false,
     open: () =>
       Promise.resolve({
-        job: kept(KEPT_JOB) ?? EMPTY_JOB,
-        shop: kept(KEPT_SHOP),
-        name: 'job.yaml',
+        job: inBrowser('job') ?? first?.job ?? EMPTY_JOB,
+        shop: inBrowser('shop') ?? first?.shop ?? null,
+        name: first?.name ?? 'job.yaml',
         stamp: '',
       }),
-    saveJob: (text) => Promise.resolve(keep(KEPT_JOB, text)),
-    saveShop: (text) => Promise.resolve(keep(KEPT_SHOP, text)),
+    saveJob: (text) => Promise.resolve(keep('job', text)),
+    saveShop: (text) => Promise.resolve(keep('shop', text)),
     make: undefined,
   };
 };
