@@ -224,7 +224,7 @@ test('the first example of every family, typed in, is what the command makes of 
     for (const [name, value] of Object.entries(example?.inputs ?? {})) {
       const field = page.locator(`#in-${name}`);
       if ((await field.getAttribute('type')) === 'checkbox') await field.setChecked(value === true);
-      else if ((await field.evaluate((one) => one.tagName)) === 'SELECT')
+      else if ((await field.and(page.locator('select')).count()) > 0)
         await field.selectOption(String(value));
       else await field.fill(String(value));
     }

@@ -20,6 +20,7 @@ import type { MadePart } from '../../use/made-part.ts';
 import { foldCards } from '../../use/outputs/folding.ts';
 import { planParts } from '../../use/plan/plan-parts.ts';
 import { flatPicture, foldedPicture } from '../../use/show/part-pictures.ts';
+import { wordOf } from '../model/word-of.ts';
 import type {
   BlankAnswer,
   FamilyAnswer,
@@ -263,8 +264,9 @@ const fieldsOf = (template: Template, so: PartSoFar): FieldAnswer[] => {
   );
   const values = Object.fromEntries(read);
   // What reads a field stays here: only what is told of it goes to the page.
-  return described.map(({ withMeasurements: _, ...field }) => ({
+  return described.map((field) => ({
     ...field,
+    withMeasurements: undefined,
     ...(field.kind === 'material' && { choices: MATERIALS.map(({ id }) => id) }),
     given: typed(BESIDE.has(field.name) ? so.inputs[field.name] : written.get(field.name)),
     means: meaning(field, so.inputs[field.name], read.get(field.name)),
@@ -291,7 +293,7 @@ const meaning = (
 ): string | undefined => {
   if (typeof value !== 'number' || given === undefined) return undefined;
   const unit = kind in UNITS ? UNITS[kind as keyof typeof UNITS] : undefined;
-  if (unit === undefined || String(given).trim() === String(value)) return undefined;
+  if (unit === undefined || wordOf(given).trim() === String(value)) return undefined;
   return `${figure(value, 3)}${unit}`;
 };
 

@@ -1,6 +1,7 @@
 import { useRef } from 'preact/hooks';
 import type { FindingResult } from '../../contract/part.ts';
 import type { FieldAnswer } from '../core/questions.ts';
+import { wordOf } from '../model/word-of.ts';
 import { WORDS } from './said.tsx';
 import type { InputProblem } from '../../forms/problem.ts';
 import { signal } from '@preact/signals';
@@ -24,7 +25,7 @@ const writtenAt = (index: number, name: string): string => {
   for (const step of path)
     value = (value as Record<string, unknown> | null | undefined)?.[String(step)];
   if (value === undefined || value === null) return '';
-  return typeof value === 'object' ? JSON.stringify(value) : String(value);
+  return typeof value === 'object' ? JSON.stringify(value) : wordOf(value);
 };
 
 /** Counts the visits of fields: what is typed in one visit is one step of undo. */

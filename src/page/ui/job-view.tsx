@@ -14,6 +14,7 @@ import {
   written,
 } from './state.ts';
 import { signal } from '@preact/signals';
+import { wordOf } from '../model/word-of.ts';
 import { Svg } from './svg.tsx';
 import { ProblemLine } from './said.tsx';
 
@@ -38,8 +39,8 @@ const PartCard = ({ index, last }: { readonly index: number; readonly last: numb
   const part = partsOf()[index];
   const answer = parts.value.get(index);
   const [mark, word, kind] = stateOf(answer);
-  const family = String(part?.family ?? '');
-  const name = String(part?.name ?? family);
+  const family = wordOf(part?.family);
+  const name = wordOf(part?.name ?? family);
   const [first] = answer?.blanks ?? [];
   const thumb = [
     first?.thumb,
@@ -93,7 +94,7 @@ const PartCard = ({ index, last }: { readonly index: number; readonly last: numb
 
 /** `seat post` -> `seat post 2`, or the next number that no part has. */
 export const freeName = (name: string): string => {
-  const taken = new Set(partsOf().map((p) => String(p.name ?? p.family).toLowerCase()));
+  const taken = new Set(partsOf().map((p) => wordOf(p.name ?? p.family).toLowerCase()));
   const base = name.replace(/ \d+$/, '');
   for (let i = 1; ; i++) {
     const next = i === 1 ? base : `${base} ${i}`;
@@ -151,8 +152,8 @@ const Measurements = () => {
           e.preventDefault();
           const form = e.currentTarget;
           const data = new FormData(form);
-          const name = String(data.get('name')).trim();
-          const value = String(data.get('value')).trim();
+          const name = wordOf(data.get('name')).trim();
+          const value = wordOf(data.get('value')).trim();
           if (!/^[A-Za-z]\w*$/.test(name) || value === '') return;
           change(withEntry(jobText.value, ['measurements', name], value), `add ${name}`);
           form.reset();
@@ -252,7 +253,7 @@ const makeAll = async (): Promise<void> => {
 
 /** The whole job: its parts, its measurements, and what needs a decision. */
 export const JobView = () => {
-  const title = String(written.value?.title ?? '');
+  const title = wordOf(written.value?.title);
   const list = partsOf();
   const problems = job.value?.problems.filter(({ input }) => input !== 'parts') ?? [];
   return (

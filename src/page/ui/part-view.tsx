@@ -7,6 +7,7 @@ import { Papers } from './papers.tsx';
 import { Redesigns } from './redesigns.tsx';
 import { mendWords, Said } from './said.tsx';
 import { isNarrow, jobText, partAsk, parts, partsOf, place, quick } from './state.ts';
+import { wordOf } from '../model/word-of.ts';
 import { Svg } from './svg.tsx';
 import { Steps } from './steps.tsx';
 
@@ -190,7 +191,7 @@ export const PartView = () => {
         <a href="#/" class="back">
           Job
         </a>{' '}
-        {String(part.name ?? part.family)} <small>{wordsOf(String(part.family))}</small>
+        {wordOf(part.name ?? part.family)} <small>{wordsOf(wordOf(part.family))}</small>
       </h1>
       <div class="picture">
         <div class="row tabs" role="group" aria-label="Picture">
