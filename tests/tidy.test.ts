@@ -185,6 +185,7 @@ describe('which folder may import which', () => {
       'paper/sheet',
       'paper/write',
       'plan/of-part',
+      'rules',
       'solid',
       'text',
       'use/assembly',

@@ -17,4 +17,12 @@ export const INPUT_RULES = {
     mend: 'Name two edges at right angles, an edge and a hole, or two holes of those it has.',
     source: 'plain geometry',
   },
+  'card-of-many-pages': {
+    severities: ['note'],
+    title: 'A card takes many pages.',
+    reason: 'Each page is laid to its neighbours by hand, and no page may be lost.',
+    measured: 'the size of the blank against that of the paper',
+    mend: 'Take larger paper, a roll, or a plotter, which puts it on one page.',
+    source: 'plain geometry',
+  },
 } satisfies Record<string, Rule>;

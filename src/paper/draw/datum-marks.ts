@@ -22,35 +22,37 @@ interface MarkPlace extends Candidate {
 }
 
 /**
- * What sizes are measured from: a black triangle on each datum edge, outside the metal; a ring at a
- * point that a square goes through. `placer` keeps other things off them.
+ * What sizes are measured from: a black triangle on each datum edge, outside the metal or on it; a
+ * ring at a point that a square goes through. `placer` keeps other things off them.
  */
 export const datumMarks = (
   { x, y }: Datum,
   outline: Loop,
   fitting: Fitting,
   placer: Placer,
-): PictureItem[] => [x, y].flatMap((line) => markOf(line, outline, fitting, placer));
+  isOnMetal = false,
+): PictureItem[] => [x, y].flatMap((line) => markOf(line, outline, fitting, placer, isOnMetal));
 
 const markOf = (
   { kind, at, ends, towards }: DatumLine,
   outline: Loop,
   fitting: Fitting,
   placer: Placer,
+  isOnMetal: boolean,
 ): PictureItem[] => {
   if (ends === undefined)
     return kind === 'hole'
       ? []
       : [{ kind: 'round', centre: fitting.at(at), radiusMm: RING_MM, stroke: HOLE }];
   const [from, to] = ends;
-  const out = scale(towards, -1);
+  const out = isOnMetal ? towards : scale(towards, -1);
   const places = SHARES.flatMap((share, i): MarkPlace[] => {
     const foot = along(from, sub(to, from), share);
     if (!isInside(outline, along(foot, towards, INSIDE_MM))) return [];
     const corners = triangleOn(fitting.at(foot), out);
     return [{ corners, grounds: [groundOf(corners)], cost: i }];
   });
-  const place = placer.place(places) ?? places[0];
+  const place = placer.place(places);
   return place === undefined ? [] : [{ kind: 'area', rims: [ring(place.corners)], fill: 0 }];
 };
 

@@ -3,11 +3,13 @@ import type { Stroke } from '../../model/picture.ts';
 
 /*
  * The lines of all papers, by the numbers that ISO 128-2 gives to line types, in two widths of a line
- * group, 2 to 1: group 0.5 (both from memory). Nothing on paper is thinner than the narrow line.
+ * group, 2 to 1: group 0.5 (both from memory).
  */
 
-export const WIDE_MM = 0.5;
-export const NARROW_MM = 0.25;
+/** The least width of any line on paper: the narrow one of the next finer group, for frames and tables. */
+export const LEAST_MM = 0.18;
+const WIDE_MM = 0.5;
+const NARROW_MM = 0.25;
 
 /** 01.2: edges that are cut, and edges that are seen. */
 export const EDGE: Stroke = { widthMm: WIDE_MM };

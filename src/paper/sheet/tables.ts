@@ -1,5 +1,6 @@
 import type { BlankSizes } from '../sizes/blank-sizes.ts';
 import { sizeTables } from '../sizes/size-tables.ts';
+import { includedDeg } from '../../text/angles.ts';
 import { figure } from '../../text/figures.ts';
 import type { BendResult, PartResult, ReportResult } from '../../contract/part.ts';
 import type { Column, TableBlock } from './content.ts';
@@ -36,6 +37,7 @@ export const bendTable = ({ bends, foldPlan }: PartResult): TableBlock[] => {
     return [
       b.id,
       figure(b.angleDeg, 1),
+      b.angleDeg >= 180 ? '-' : figure(includedDeg(b.angleDeg), 1),
       b.direction.toUpperCase(),
       ...machine.slice(0, 2),
       figure(b.insideRadiusMm),
@@ -53,7 +55,7 @@ export const bendTable = ({ bends, foldPlan }: PartResult): TableBlock[] => {
       rows: bends.map(row),
       across: !isPlanned && bends.length > 6 ? 2 : 1,
       captions: [
-        'Angle: how far the metal is turned from flat. UP: towards you as the blank is drawn, DOWN: away from you.',
+        'Angle: how far the metal is turned from flat; a square or an angle finder in the bend reads the other. UP: towards you as the blank is drawn, DOWN: away from you.',
         ...(bends[0]?.measure === 'inside' ? ['Deduction: of inside dimensions.'] : []),
         isPlanned
           ? "Stop at: the machine's angle, springback allowed for. Mark: the sight line, to 0.1 mm. Allowance and deduction are calculated, to 0.01 mm."
@@ -66,6 +68,7 @@ export const bendTable = ({ bends, foldPlan }: PartResult): TableBlock[] => {
 const bendColumns = (isPlanned: boolean): Column[] => [
   { name: 'Fold', isBig: true, isText: true },
   big('Angle °'),
+  plain('Square reads °'),
   { name: 'Way', isBig: true, isText: true },
   ...(isPlanned ? [big('Stop at °'), big('Mark mm')] : []),
   plain('Inside radius'),

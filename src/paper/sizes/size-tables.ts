@@ -114,7 +114,14 @@ const holesTable = (sizes: BlankSizes): SizeTable[] => {
   return [
     {
       title: 'Holes',
-      columns: [key('Hole'), key('Size'), words('Kind'), big('x mm'), big('y mm'), words('On')],
+      columns: [
+        key('Hole'),
+        key('Size'),
+        words('Kind'),
+        big('x mm'),
+        big('y mm'),
+        words('On, called in findings'),
+      ],
       rows: groups.map((group) => holeRow(group, sizes)),
       captions: [
         ...(groups.some((g) => g.pattern?.kind === 'circle')
@@ -139,8 +146,14 @@ const holeRow = (group: HoleGroup, { drawn: { datum } }: BlankSizes): string[] =
     count === 1 ? first.size : `${count} x ${first.size}`,
     [kindText(first), ...patternTexts(group)].join(', '),
     ...fromDatum(datum, group.at).map(mark),
-    first.hole.panel,
+    `${first.hole.panel}: ${calledText(group)}`,
   ];
+};
+
+/** How findings, the proof and the fit call a hole, by the input that it came from: `holesA 2`. */
+const calledText = ({ holes }: HoleGroup): string => {
+  const [first, last] = [holes[0], holes.at(-1)].map((h) => (h as KeyedHole).hole.from);
+  return first === last ? (first as string) : `${first as string} ...`;
 };
 
 /** `slot, upright`. */
