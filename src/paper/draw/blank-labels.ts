@@ -2,6 +2,7 @@ import { foldAngle } from '../../text/angles.ts';
 import { figure } from '../../text/figures.ts';
 import { arcOf } from '../../geometry/arc.ts';
 import { pieceOf, pointOn } from '../../geometry/piece.ts';
+import { SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 import { along, distance, leftOf, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import type { FlatBend } from '../../model/flat.ts';
 import type { PictureItem } from '../../model/picture.ts';
@@ -155,7 +156,7 @@ const roundingsOf = ({ corners, drawn: { flat } }: BlankSizes): Rounding[] => {
     const radiusMm = corner.roundMm ?? corner.arc?.radiusMm;
     if (radiusMm === undefined) return [];
     const own = arcs
-      .filter((a) => Math.abs(a.radius - radiusMm) < 1e-6)
+      .filter((a) => Math.abs(a.radius - radiusMm) < SAME_LENGTH_MM)
       .toSorted((a, b) => nearness(a, corner) - nearness(b, corner))[0];
     return own === undefined ? [] : [{ at: own.at, radiusMm }];
   });

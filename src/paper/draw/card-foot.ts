@@ -3,12 +3,12 @@ import type { Loop } from '../../geometry/loop.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { PictureItem, Stroke } from '../../model/picture.ts';
 import { type CardLayout, MARGIN_MM, type Tile } from './card-layout.ts';
-import { LEAST_MM } from './line-types.ts';
+import { LEAST_LINE_MM } from './line-types.ts';
 import { quarterTurned } from './quarter-turn.ts';
 import { boxRing } from './strokes.ts';
 import { fittedSizeMm, textWidthMm } from './text-width.ts';
 
-const FRAME: Stroke = { widthMm: LEAST_MM, shade: 0.5 };
+const FRAME: Stroke = { widthMm: LEAST_LINE_MM, shade: 0.5 };
 /** Largest size of the overview. */
 const MAP_MM = { width: 26, height: 15 };
 const TITLE_MM = 5;

@@ -25,7 +25,7 @@ import { cardLines } from './card-lines.ts';
 import { datumMarks } from './datum-marks.ts';
 import type { Fitting } from './dimensioned-blank.ts';
 import { discGround, textGround } from './ground.ts';
-import { LEAST_MM, NARROW } from './line-types.ts';
+import { LEAST_LINE_MM, NARROW } from './line-types.ts';
 import { NO_BOUNDS, Placer } from './placer.ts';
 import { quarterTurn } from './quarter-turn.ts';
 import { boxRing, line, ring } from './strokes.ts';
@@ -43,7 +43,7 @@ export interface Card {
   readonly paper: PaperSize;
 }
 
-const FRAME: Stroke = { widthMm: LEAST_MM, shade: 0.5 };
+const FRAME: Stroke = { widthMm: LEAST_LINE_MM, shade: 0.5 };
 const CHECK: Stroke = { widthMm: 0.35 };
 const CHECK_MM = 100;
 

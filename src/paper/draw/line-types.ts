@@ -7,7 +7,7 @@ import type { Stroke } from '../../model/picture.ts';
  */
 
 /** The least width of any line on paper: the narrow one of the next finer group, for frames and tables. */
-export const LEAST_MM = 0.18;
+export const LEAST_LINE_MM = 0.18;
 const WIDE_MM = 0.5;
 const NARROW_MM = 0.25;
 

@@ -41,7 +41,7 @@ const FOOT_MM = 0.8;
 const LINES_MM = KNEE_MM + JOG_MM + GAP_MM;
 /** Letters of the figures, the largest that find room, and the least, mm. */
 const SIZES_MM = [4.6, 3.8, 3.2] as const;
-const LEAST_MM = 3.2;
+const LEAST_LETTERS_MM = 3.2;
 /** From one figure to the next, in sizes of their letters; between level ones, mm. */
 const PITCH = 1.1;
 const LEVEL_GAP_MM = 2.5;
@@ -49,10 +49,10 @@ const LEVEL_GAP_MM = 2.5;
 const MOST_ASIDE_MM = 7;
 
 /** How many figures stand beside each other on so much room. */
-export const mostIn = (roomMm: number): number => Math.floor(roomMm / (PITCH * LEAST_MM));
+export const mostIn = (roomMm: number): number => Math.floor(roomMm / (PITCH * LEAST_LETTERS_MM));
 
 const sizeFor = (count: number, roomMm: number): number =>
-  SIZES_MM.find((s) => count * PITCH * s <= roomMm) ?? LEAST_MM;
+  SIZES_MM.find((s) => count * PITCH * s <= roomMm) ?? LEAST_LETTERS_MM;
 
 /** Width that the figures of a row take, square to it, on so much room along it. */
 export const rowDepthMm = (ticks: readonly Tick[], roomMm: number, isLevel: boolean): number => {

@@ -1,6 +1,6 @@
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { PictureItem, Stroke } from '../../model/picture.ts';
-import { LEAST_MM } from './line-types.ts';
+import { LEAST_LINE_MM } from './line-types.ts';
 import { line } from './strokes.ts';
 import { fittedSizeMm, textWidthMm } from './text-width.ts';
 
@@ -16,7 +16,7 @@ const HEADING_MM = 3;
 const PAD_MM = 1.5;
 
 const RULE: Stroke = { widthMm: 0.35 };
-const THIN: Stroke = { widthMm: LEAST_MM };
+const THIN: Stroke = { widthMm: LEAST_LINE_MM };
 
 export const tableHeightMm = (rows: number): number => (rows + 1) * ROW_MM;
 

@@ -3,7 +3,7 @@ import type { Extents } from '../../geometry/extents.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { PictureItem, Stroke } from '../../model/picture.ts';
 import type { DrawingHead } from './drawing-head.ts';
-import { CENTRE, EDGE, LEAST_MM } from './line-types.ts';
+import { CENTRE, EDGE, LEAST_LINE_MM } from './line-types.ts';
 import { boxRing, line, ring } from './strokes.ts';
 import { fittedSizeMm } from './text-width.ts';
 
@@ -11,7 +11,7 @@ import { fittedSizeMm } from './text-width.ts';
 export const TITLE_MM = { width: 180, height: 66 } as const;
 
 const RULE: Stroke = { widthMm: 0.35 };
-const THIN: Stroke = { widthMm: LEAST_MM };
+const THIN: Stroke = { widthMm: LEAST_LINE_MM };
 
 /** A field: its heading small, what it says large; a share of the width from the left. */
 interface Field {

@@ -2,7 +2,7 @@ import type { Loop } from '../../geometry/loop.ts';
 import { arcOf } from '../../geometry/arc.ts';
 import { loopExtents } from '../../geometry/extents.ts';
 import { pieceOf } from '../../geometry/piece.ts';
-import { NEARLY_PARALLEL_SINE, SAME_DIRECTION } from '../../geometry/tolerance.ts';
+import { NEARLY_PARALLEL_SINE, SAME_DIRECTION, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 import { cross, distance, dot, leftOf, scale, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import { type KeyedHole, keyedHoles } from './hole-keys.ts';
@@ -92,6 +92,8 @@ const reachAlong = (outline: Loop, way: Vec2): number => {
 /** What counts beside the grades of two edges. */
 const CORNER = 0.3;
 const TURNED = -0.25;
+/** Grades that differ by less are equal; the first is taken. */
+const SAME_SHARE = 0.001;
 const LEFT = 0.04;
 const BOTTOM = 0.02;
 /** A corner that is rounded or cut off by no more than this, mm, is one all the same. */
@@ -105,7 +107,7 @@ export const edgesDatum = (edges: readonly GradedEdge[]): Datum | undefined => {
     for (const b of edges.slice(i + 1)) {
       if (Math.abs(dot(a.way, b.way)) > NEARLY_PARALLEL_SINE * 10) continue;
       const score = pairScore(a, b);
-      if (best === undefined || score > best.score + 1e-6) best = { pair: [a, b], score };
+      if (best === undefined || score > best.score + SAME_SHARE) best = { pair: [a, b], score };
     }
   return best === undefined ? undefined : datumOf(...best.pair);
 };
@@ -178,7 +180,9 @@ export const squareDatum = (edge: StraightEdge, outline: Loop): Datum => {
   const upright = isUpright(side);
   // At the left or the lower end of equal ones.
   const isStart =
-    Math.abs(before - beyond) < 1e-6 ? ['bottom', 'right'].includes(side) : before < beyond;
+    Math.abs(before - beyond) < SAME_LENGTH_MM
+      ? ['bottom', 'right'].includes(side)
+      : before < beyond;
   const [at, towards] = isStart ? [from, way] : [to, scale(way, -1)];
   const end = upright
     ? endName(isStart === (side === 'right'), 'lower', 'upper')

@@ -1,4 +1,5 @@
 import { figure } from '../../text/figures.ts';
+import { NO_DIRECTION } from '../../geometry/tolerance.ts';
 import { distance, dot, leftOf, scale, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import type { KeyedHole } from './hole-keys.ts';
 
@@ -31,8 +32,8 @@ export interface Grid {
 }
 
 /** Places that differ by less than this, mm, are the same for a pattern. */
-const SAME_MM = 0.02;
-const SAME_DEG = 0.02;
+const SAME_PITCH_MM = 0.02;
+const SAME_PITCH_DEG = 0.02;
 /** Fewer holes than these are no row, and no circle. */
 const LEAST = 3;
 
@@ -93,16 +94,16 @@ const pitchCircle = (
   );
   const reach = family.map((h) => distance(h.centre, centre));
   const radius = reach[0] as number;
-  if (radius < 1 || reach.some((r) => Math.abs(r - radius) > SAME_MM)) return undefined;
+  if (radius < 1 || reach.some((r) => Math.abs(r - radius) > SAME_PITCH_MM)) return undefined;
   const turned = family
     .map((hole) => ({ hole, deg: degOf(sub(hole.centre, centre)) }))
     .toSorted((a, b) => a.deg - b.deg);
   const steps = turned.map(
     ({ deg }, i) => (turned[i + 1]?.deg ?? (turned[0]?.deg ?? 0) + 360) - deg,
   );
-  if (steps.some((s) => Math.abs(s - 360 / n) > SAME_DEG)) return undefined;
+  if (steps.some((s) => Math.abs(s - 360 / n) > SAME_PITCH_DEG)) return undefined;
   const isRound = family.every((h) => h.hole.kind === 'round');
-  const hasMiddle = all.some((h) => distance(h.centre, centre) < SAME_MM);
+  const hasMiddle = all.some((h) => distance(h.centre, centre) < SAME_PITCH_MM);
   if (!isRound || (n === 4 && !hasMiddle)) return undefined;
   return {
     holes: turned.map((t) => t.hole),
@@ -114,7 +115,7 @@ const pitchCircle = (
 
 const degOf = ([x, y]: Vec2): number => {
   const deg = (Math.atan2(y, x) * 180) / Math.PI;
-  return deg < -SAME_DEG ? deg + 360 : Math.max(0, deg);
+  return deg < -SAME_PITCH_DEG ? deg + 360 : Math.max(0, deg);
 };
 
 /** Rows of holes; every place of the grid has its hole. */
@@ -138,7 +139,7 @@ const nearestWay = (family: readonly KeyedHole[]): Vec2[] => {
   )[0];
   if (near === undefined) return [];
   const [x, y] = unit(sub(near.centre, (first as KeyedHole).centre));
-  return [x < -1e-9 || (x < 1e-9 && y < 0) ? [-x, -y] : [x, y]];
+  return [x < -NO_DIRECTION || (x < NO_DIRECTION && y < 0) ? [-x, -y] : [x, y]];
 };
 
 const gridAlong = (family: readonly KeyedHole[], way: Vec2): HoleGroup | undefined => {
@@ -149,8 +150,8 @@ const gridAlong = (family: readonly KeyedHole[], way: Vec2): HoleGroup | undefin
   const [step, rowStep] = [evenStep(columns), evenStep(rows)];
   if (step === undefined || rowStep === undefined) return undefined;
   const slot = (h: KeyedHole): number =>
-    rows.findIndex((v) => Math.abs(v - dot(h.centre, up)) < SAME_MM) * columns.length +
-    columns.findIndex((v) => Math.abs(v - dot(h.centre, way)) < SAME_MM);
+    rows.findIndex((v) => Math.abs(v - dot(h.centre, up)) < SAME_PITCH_MM) * columns.length +
+    columns.findIndex((v) => Math.abs(v - dot(h.centre, way)) < SAME_PITCH_MM);
   const holes = family.toSorted((a, b) => slot(a) - slot(b));
   if (new Set(holes.map(slot)).size !== holes.length) return undefined;
   return {
@@ -171,14 +172,14 @@ const gridAlong = (family: readonly KeyedHole[], way: Vec2): HoleGroup | undefin
 const levels = (values: readonly number[]): number[] =>
   values
     .toSorted((a, b) => a - b)
-    .filter((v, i, all) => i === 0 || v - (all[i - 1] as number) > SAME_MM);
+    .filter((v, i, all) => i === 0 || v - (all[i - 1] as number) > SAME_PITCH_MM);
 
 /** The step between values, 0 of one value; undefined where steps differ. */
 const evenStep = (values: readonly number[]): number | undefined => {
   if (values.length === 1) return 0;
   const [low, high] = [values[0] as number, values.at(-1) as number];
   const step = (high - low) / (values.length - 1);
-  return values.every((v, i) => Math.abs(v - low - i * step) < SAME_MM) ? step : undefined;
+  return values.every((v, i) => Math.abs(v - low - i * step) < SAME_PITCH_MM) ? step : undefined;
 };
 
 /** Rows set off against each other by half a step are two grids, one between the other. */
@@ -188,7 +189,7 @@ const staggered = (family: readonly KeyedHole[]): HoleGroup[] | undefined => {
     if (rows.length < 2) continue;
     const halves = [0, 1].map((odd) =>
       family.filter(
-        (h) => rows.findIndex((v) => Math.abs(v - h.centre[axis]) < SAME_MM) % 2 === odd,
+        (h) => rows.findIndex((v) => Math.abs(v - h.centre[axis]) < SAME_PITCH_MM) % 2 === odd,
       ),
     );
     const grids = halves.map(gridOf);

@@ -7,14 +7,14 @@ import type { Side } from './ticks.ts';
 /** A line along an edge has metal on one side of it only: both sides are asked, this far off, mm. */
 const ASIDE_MM = 0.05;
 /** Chords in place of arcs, mm. */
-const SAG_MM = 0.05;
+const RIM_SAG_MM = 0.05;
 
 /**
  * How much metal an extension line runs over, mm, that goes from a place straight out to a side of a
  * blank. A line along an edge runs over none.
  */
 export const metalBetween = (outline: Loop): ((from: Vec2, side: Side) => number) => {
-  const rim = withChords(outline, SAG_MM);
+  const rim = withChords(outline, RIM_SAG_MM);
   return ([x, y], side) => {
     const isUpright = side === 'below' || side === 'above';
     const [level, start] = isUpright ? [x, y] : [y, x];

@@ -1,7 +1,7 @@
 import { arcOf } from '../../geometry/arc.ts';
 import type { Loop, Vertex } from '../../geometry/loop.ts';
 import { endDirection, type Piece, pieceOf, startDirection } from '../../geometry/piece.ts';
-import { HALF_CIRCLE_BULGE } from '../../geometry/tolerance.ts';
+import { HALF_CIRCLE_BULGE, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 import { along, cross, distance, dot, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import type { Origin } from '../../model/flat.ts';
 
@@ -65,7 +65,9 @@ export const outlineCorners = (
   });
   const first = corners.reduce(
     (best, c, i) =>
-      distance(c.at, near) < distance((corners[best] as OutlineCorner).at, near) - 1e-6 ? i : best,
+      distance(c.at, near) < distance((corners[best] as OutlineCorner).at, near) - SAME_LENGTH_MM
+        ? i
+        : best,
     0,
   );
   return [...corners.slice(first), ...corners.slice(0, first)].map((corner, i) => ({

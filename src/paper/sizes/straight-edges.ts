@@ -28,7 +28,7 @@ export interface StraightEdge {
 /** Two pieces lie on one line when they are no farther apart than this, mm: a scriber's line is wider. */
 const ON_LINE_MM = 0.01;
 /** Shorter pieces than this, mm, are nothing to hook on. */
-const LEAST_MM = 1;
+const LEAST_EDGE_MM = 1;
 
 interface Group {
   readonly way: Vec2;
@@ -59,7 +59,7 @@ export const straightEdges = (outline: Loop<FlatVertex>): StraightEdge[] => {
   const rim = withChords(outline, ON_LINE_MM).map(({ x, y }): Vec2 => [x, y]);
   return groups
     .map((group) => edgeOf(group, rim))
-    .filter((e) => e.metalMm >= LEAST_MM && e.panels.length > 0);
+    .filter((e) => e.metalMm >= LEAST_EDGE_MM && e.panels.length > 0);
 };
 
 const edgeOf = ({ way, level, runs, panels }: Group, rim: readonly Vec2[]): StraightEdge => {
