@@ -120,13 +120,17 @@ function readPart(part: PartEntries, i: number, context: Context): JobPart {
     });
   }
   const inputs = template === undefined ? {} : inputsOf(template, part, i, context);
-  const { foldAt = defaults.foldAt } = part;
+  const { foldAt = defaults.foldAt, datum = defaults.datum } = part;
   return {
     name,
     folder: safeName(name),
     family: part.family,
     inputs,
-    way: { ...wayIn(defaults), ...(foldAt !== undefined && { foldAt }) },
+    way: {
+      ...wayIn(defaults),
+      ...(foldAt !== undefined && { foldAt }),
+      ...(datum !== undefined && { datum }),
+    },
     silence: [...entries.silence, ...part.silence],
     note: part.note,
     revision: part.revision,

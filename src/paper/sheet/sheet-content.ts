@@ -1,9 +1,12 @@
-import { type DimensionedBlank, dimensionedBlank } from '../draw/dimensioned-blank.ts';
+import { type DimensionedBlank, dimensionedBlank, type Field } from '../draw/dimensioned-blank.ts';
 import { fewCells } from '../draw/fold-cells.ts';
 import { foldScenes } from '../draw/fold-scene.ts';
+import { ANGLE_KEY, FOLD_KEY } from '../draw/line-types.ts';
+import type { BlankSizes } from '../sizes/blank-sizes.ts';
+import type { Datum } from '../sizes/datum.ts';
+import { datumText } from '../sizes/datum-text.ts';
 import { restsOnWords, STEP_KEY, stepWords } from '../draw/fold-words.ts';
 import { foldedView } from '../draw/folded-view.ts';
-import { keyedHoles } from '../draw/hole-keys.ts';
 import { atLeast, figure } from '../../text/figures.ts';
 import { hasStop } from '../../model/finding.ts';
 import type { FlatPattern } from '../../model/flat.ts';
@@ -27,7 +30,7 @@ import {
   type TextBlock,
 } from './content.ts';
 import { findingsOf, isCaution, marksOf } from './sheet-findings.ts';
-import { bendTable, holesTable, proofTable, reportTables, slantedFolds } from './tables.ts';
+import { bendTable, blankTables, proofTable, reportTables } from './tables.ts';
 
 /** A part as it was made, and what is to be told with it. */
 export interface SheetRequest {
@@ -49,6 +52,8 @@ export interface SheetPart {
   readonly mark: string;
   readonly part: Part;
   readonly flat: FlatPattern;
+  /** What sizes are measured from. */
+  readonly datum: Datum;
   readonly material: Material;
   readonly plan?: PartPlan;
 }
@@ -63,7 +68,8 @@ export function sheetContent({
   shop,
   whole,
 }: SheetRequest): SheetContent {
-  const { result, flat } = made;
+  const { result } = made;
+  const { blocks, sizes } = opening(made);
   return {
     head: {
       ...headOf(made, [
@@ -74,10 +80,9 @@ export function sheetContent({
       ...(whole !== undefined && { whole }),
     },
     blocks: [
-      ...opening(made),
+      ...blocks,
       ...bendTable(result),
-      ...slantedFolds(flat),
-      ...holesTable(keyedHoles(flat), flat),
+      ...blankTables(sizes),
       ...foldBlocks(made),
       ...texts(
         'How well it is likely to fit',
@@ -115,34 +120,27 @@ const VIEW_SHARE = 1 / 1500;
 /** More names than these hide the part. */
 const MOST_NAMED = 12;
 
-const opening = ({ result, part, flat }: SheetPart): SheetBlock[] => {
+const opening = ({
+  result,
+  part,
+  flat,
+  datum,
+}: SheetPart): { readonly blocks: readonly SheetBlock[]; readonly sizes: BlankSizes } => {
   const facts = factsOf(result);
-  const holes = keyedHoles(flat);
   const marks = marksOf(result.findings);
-  const under = dimensionedBlank(
-    flat,
-    holes,
-    {
-      widthMm: CONTENT_MM,
-      heightMm: blankHeightMm(flat, holes.length),
-    },
-    marks,
-  );
-  const beside = dimensionedBlank(
-    flat,
-    holes,
-    {
-      widthMm: CONTENT_MM - SIDE_VIEW.widthMm - GUTTER_MM,
-      heightMm: sideHeightMm(flat.bends.length),
-    },
-    marks,
-  );
+  const drawn = (field: Field): DimensionedBlank => dimensionedBlank(flat, datum, field, marks);
+  const under = drawn({ widthMm: CONTENT_MM, heightMm: blankHeightMm(flat) });
+  const beside = drawn({
+    widthMm: CONTENT_MM - SIDE_VIEW.widthMm - GUTTER_MM,
+    heightMm: sideHeightMm(flat.bends.length),
+  });
   // Where it is drawn larger.
   const isBeside = beside.scale > under.scale;
   const picture = viewOf(part, flat, result, isBeside ? SIDE_VIEW : VIEW);
-  const blank = blankBlock(flat, isBeside ? beside : under, marks.length > 0);
+  const { sizes } = isBeside ? beside : under;
+  const blank = blankBlock(datum, isBeside ? beside : under, marks.length > 0);
   const overview = { kind: 'overview', ...(picture !== undefined && { picture }), facts } as const;
-  return isBeside ? [{ ...overview, blank }] : [overview, blank];
+  return { sizes, blocks: isBeside ? [{ ...overview, blank }] : [overview, blank] };
 };
 
 /** Of a stopped part there is nothing to be folded up: its holes may lie off the metal. */
@@ -202,47 +200,41 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
 ];
 
 /**
- * So high that the tables of a few bends and holes stand on the same page; where it is folded both
- * ways, its sizes take more room.
+ * So high that the tables of one or two bends and a few holes stand on the same page; of more, as high
+ * as the page has room for.
  */
-const blankHeightMm = ({ bends }: FlatPattern, holes: number): number =>
-  bends.length > 8 || isFoldedBothWays(bends)
-    ? 125
-    : Math.max(78, 122 - 6.5 * bends.length - (holes > 0 && holes <= 4 ? 13 + 3 * holes : 0));
-const isFoldedBothWays = (bends: FlatPattern['bends']): boolean =>
-  ([0, 1] as const).every((axis) =>
-    bends.some(({ centreLine: [p, q] }) => Math.abs(p[axis] - q[axis]) < 0.05),
-  );
+const blankHeightMm = ({ bends, cutouts }: FlatPattern): number =>
+  bends.length > 2
+    ? 136
+    : Math.max(
+        78,
+        122 -
+          6.5 * bends.length -
+          (cutouts.length > 0 && cutouts.length <= 4 ? 13 + 3 * cutouts.length : 0),
+      );
 
 const sideHeightMm = (bends: number): number =>
   bends > 8 ? 175 : Math.max(125, 160 - 6.5 * bends);
 
 const blankBlock = (
-  flat: FlatPattern,
-  { picture, leftOut }: DimensionedBlank,
+  datum: Datum,
+  { picture, leftOut, sizes }: DimensionedBlank,
   isMarked: boolean,
-): PictureBlock => {
-  const has = (way: 'up' | 'down'): boolean => flat.bends.some((b) => b.direction === way);
-  const lines = [
-    ...(has('up') ? ['UP: broken line'] : []),
-    ...(has('down') ? ['DOWN: broken line with dots'] : []),
-  ].join('; ');
-  return {
-    kind: 'picture',
-    title: 'Blank, developed',
-    picture,
-    captions: [
-      `In mm, to 0.1; not to scale. All sizes from 0, the lower left corner. This face is up${flat.bends.length === 0 ? '' : ': UP folds come towards you'}.`,
-      ...(lines === '' ? [] : [`Fold lines are the middles of the bends. ${lines}.`]),
-      ...(isMarked ? ['Rings with a number: see the findings.'] : []),
-      ...(leftOut === 0
-        ? []
-        : [
-            `${leftOut} ${leftOut === 1 ? 'size or name has' : 'sizes or names have'} no room here: see the tables and the cut file.`,
-          ]),
-    ],
-  };
-};
+): PictureBlock => ({
+  kind: 'picture',
+  title: 'Blank, developed',
+  picture,
+  captions: [
+    `In mm, to 0.1; not to scale. ${datumText(datum)}`,
+    ...(sizes.drawn.flat.bends.length === 0
+      ? ['This face is up.']
+      : [`This face is up. ${FOLD_KEY} ${ANGLE_KEY}`]),
+    ...(isMarked ? ['Rings with a number: see the findings.'] : []),
+    ...(leftOut === 0
+      ? []
+      : [`${leftOut} ${leftOut === 1 ? 'name has' : 'names have'} no room here: see the tables.`]),
+  ],
+});
 
 /** Pictures of a step alone on its row, and of two side by side. */
 const CELLS = { 1: { widthMm: 60, heightMm: 44 }, 2: { widthMm: 29.5, heightMm: 24 } } as const;

@@ -70,7 +70,7 @@ const STYLE = [
   `section,.step,tr{break-inside:avoid}section.long{break-inside:auto}`,
   `table{border-collapse:collapse;width:100%;break-inside:auto}.halves>table{width:calc(50% - ${GUTTER_MM / 2}mm);align-self:flex-start}`,
   `th,td{padding:.5mm 1.1mm;text-align:right;border-bottom:.13mm solid #000}th{font-size:${TYPE_MM.small}mm;vertical-align:bottom;border-bottom-width:.35mm;overflow-wrap:normal}`,
-  `@media screen and (max-width:700px){.overview{flex-wrap:wrap}.halves>table,.two .step{width:100%}.cells{flex-wrap:wrap}section{overflow-x:auto}}`,
+  `@media screen and (max-width:700px){.overview{flex-wrap:wrap}.halves>table,.two .step{width:100%}.cells{flex-wrap:wrap}section,.overview{overflow-x:auto}section svg,.overview svg{max-width:max(100%,150mm)}}`,
   `table.close td{font-size:${TYPE_MM.small}mm;padding-top:.17mm;padding-bottom:.17mm}`,
   `td.big{font-size:${TYPE_MM.big}mm;font-weight:bold;overflow-wrap:normal}td.n{overflow-wrap:normal}th.w,td.w{text-align:left}`,
   `.step{width:100%;padding:1mm 0}.two .step{width:calc(50% - ${GUTTER_MM / 2}mm)}.step h3{margin:0;font-size:${TYPE_MM.big}mm;line-height:1.25}.cells{display:flex;justify-content:space-between;margin-top:1mm}`,

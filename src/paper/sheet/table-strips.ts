@@ -110,7 +110,7 @@ const rowStrip = (
   });
   return {
     heightMm,
-    items: [...labels, line([0, 0], [total, 0], { widthMm: kind.isHead ? 0.35 : 0.13 })],
+    items: [...labels, line([0, 0], [total, 0], { widthMm: kind.isHead ? 0.35 : 0.18 })],
   };
 };
 

@@ -1,6 +1,7 @@
-import type { KeyedHole } from '../draw/hole-keys.ts';
+import type { BlankSizes } from '../sizes/blank-sizes.ts';
+import { sizeTables } from '../sizes/size-tables.ts';
+import { includedDeg } from '../../text/angles.ts';
 import { figure } from '../../text/figures.ts';
-import type { FlatPattern } from '../../model/flat.ts';
 import type { BendResult, PartResult, ReportResult } from '../../contract/part.ts';
 import type { Column, TableBlock } from './content.ts';
 import type { ProofResult } from '../../contract/proof.ts';
@@ -36,6 +37,7 @@ export const bendTable = ({ bends, foldPlan }: PartResult): TableBlock[] => {
     return [
       b.id,
       figure(b.angleDeg, 1),
+      b.angleDeg >= 180 ? '-' : figure(includedDeg(b.angleDeg), 1),
       b.direction.toUpperCase(),
       ...machine.slice(0, 2),
       figure(b.insideRadiusMm),
@@ -53,7 +55,7 @@ export const bendTable = ({ bends, foldPlan }: PartResult): TableBlock[] => {
       rows: bends.map(row),
       across: !isPlanned && bends.length > 6 ? 2 : 1,
       captions: [
-        'Angle: how far the metal is turned from flat. UP: towards you as the blank is drawn, DOWN: away from you.',
+        'Angle: how far the metal is turned from flat; a square or an angle finder in the bend reads the other. UP: towards you as the blank is drawn, DOWN: away from you.',
         ...(bends[0]?.measure === 'inside' ? ['Deduction: of inside dimensions.'] : []),
         isPlanned
           ? "Stop at: the machine's angle, springback allowed for. Mark: the sight line, to 0.1 mm. Allowance and deduction are calculated, to 0.01 mm."
@@ -66,6 +68,7 @@ export const bendTable = ({ bends, foldPlan }: PartResult): TableBlock[] => {
 const bendColumns = (isPlanned: boolean): Column[] => [
   { name: 'Fold', isBig: true, isText: true },
   big('Angle °'),
+  plain('Square reads °'),
   { name: 'Way', isBig: true, isText: true },
   ...(isPlanned ? [big('Stop at °'), big('Mark mm')] : []),
   plain('Inside radius'),
@@ -75,60 +78,19 @@ const bendColumns = (isPlanned: boolean): Column[] => [
   plain('K'),
 ];
 
-/** Where the ends of fold lines lie that run square to no edge of the sheet. */
-export const slantedFolds = ({ bends }: FlatPattern): TableBlock[] => {
-  const slanted = bends.filter(
-    ({ centreLine: [p, q] }) => Math.abs(p[0] - q[0]) > 0.05 && Math.abs(p[1] - q[1]) > 0.05,
-  );
-  if (slanted.length === 0) return [];
-  return [
-    {
-      kind: 'table',
-      title: 'Slanting fold lines: their ends, from the lower left corner',
-      columns: [
-        { name: 'Fold', isBig: true, isText: true },
-        big('from x'),
-        big('y'),
-        big('to x'),
-        big('y'),
-      ],
-      rows: slanted.map(({ id, centreLine: [p, q] }) => [id, ...[...p, ...q].map(markText)]),
-      across: slanted.length > 3 ? 2 : 1,
-    },
-  ];
-};
+/** Sizes that are told beside the picture of the blank. */
+export const blankTables = (sizes: BlankSizes): TableBlock[] =>
+  sizeTables(sizes).map((sizeTable) => ({
+    kind: 'table',
+    ...sizeTable,
+    isClose: sizeTable.rows.length > CLOSE_ROWS,
+    across: sizeTable.rows.length > ALONE_ROWS && sizeTable.columns.length < WIDE ? 2 : 1,
+  }));
 
-export const holesTable = (holes: readonly KeyedHole[], flat: FlatPattern): TableBlock[] => {
-  const slots = flat.bends.flatMap(({ id }) => {
-    const count = flat.cutouts.filter((h) => h.kind === 'loop' && h.fold === id).length;
-    return count === 0 ? [] : [`Along fold ${id}: a row of ${count} slots, cut with the outline.`];
-  });
-  if (holes.length === 0 && slots.length === 0) return [];
-  return [
-    {
-      kind: 'table',
-      title: 'Holes, from the lower left corner of the blank',
-      columns: [
-        { name: 'Hole', isBig: true, isText: true },
-        { name: 'Size', isBig: true, isText: true },
-        words('Kind'),
-        big('x mm'),
-        big('y mm'),
-        words('On'),
-      ],
-      rows: holes.map(({ key, size, kind, centre: [x, y], hole }) => [
-        key,
-        size,
-        kind,
-        markText(x),
-        markText(y),
-        hole.panel,
-      ]),
-      across: holes.length > 2 ? 2 : 1,
-      captions: slots,
-    },
-  ];
-};
+/** So few rows stand below each other, so many columns do, and so many rows stand close. */
+const ALONE_ROWS = 3;
+const WIDE = 6;
+const CLOSE_ROWS = 12;
 
 /** What the written file was found to fold to. */
 export const proofTable = (proof: ProofResult | null): TableBlock[] => {

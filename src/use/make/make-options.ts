@@ -30,6 +30,8 @@ export interface FilledOptions {
   readonly marks: Shop['marking']['folds'];
   readonly drilled: Shop['marking']['drilled'];
   readonly fit: FitOptions | undefined;
+  /** What sizes are to be measured from; nothing where that is left to the program. */
+  readonly datum: readonly string[];
 }
 
 /**
@@ -46,6 +48,7 @@ export const filledOptions = ({
   marks = shop.marking.folds,
   drilled = shop.marking.drilled,
   fit,
+  datum = [],
 }: MakeOptions): FilledOptions => ({
   cutOnly,
   dxfVersion,
@@ -56,6 +59,7 @@ export const filledOptions = ({
   marks,
   drilled,
   fit,
+  datum,
 });
 
 /** The options as they apply to one sheet. */

@@ -14,7 +14,7 @@ import { aboutOutput, OUTPUT_IDS, type OutputId } from './index.ts';
 /** Narrowest and widest roll of paper, mm. */
 const ROLL_MM = [200, 2000] as const;
 
-const PAPERS = `${SHEET_NAMES.join(', ')}, or roll and its width`;
+const PAPERS = `${SHEET_NAMES.join(', ')}, plotter (all on one page), or roll and its width`;
 
 const words: Field<readonly OutputId[]> = makeField(
   {
@@ -60,6 +60,7 @@ export const OUTPUTS_ASKED = {
       const said = String(given).trim().toLowerCase();
       const sheet = SHEET_NAMES.find((name) => name === said);
       if (sheet !== undefined) return { ok: true, value: sheet };
+      if (said === 'plotter') return { ok: true, value: said };
       const width = said.startsWith('roll') ? parseLength(said.slice(4)) : undefined;
       return width?.ok === true && width.value >= ROLL_MM[0] && width.value <= ROLL_MM[1]
         ? { ok: true, value: { rollMm: width.value } }

@@ -18,31 +18,39 @@ import { drawable, seatedPoses, spaceDimensions } from './space-dimensions.ts';
 /** Greatest distance of chords from their curve, mm. */
 const CHORDS_MM = 0.05;
 
-/**
- * The drawing of a part that a service folds, as a PDF. `cutFile` is the file that its blank is cut
- * from.
- */
+/** The file that the blank is cut from, and the drawing's own. */
+export interface DrawingFiles {
+  readonly cutFile: string;
+  readonly file: string;
+}
+
+/** The drawing of a part that a service folds, as a PDF. */
 export const drawingPdf = (
   whole: HandedPart,
-  cutFile: string,
+  { cutFile, file }: DrawingFiles,
   { handover }: { readonly handover: Handover },
 ): Uint8Array => {
   const { result, mark } = whole.made;
-  return writePdf(drawingPages(whole, cutFile, handover), {
+  return writePdf(drawingPages(whole, { cutFile, file }, handover), {
     title: `${result.name}, ${result.hand} hand, folding`,
     mark,
   });
 };
 
 /** Pages of the drawing. */
-export const drawingPages = (whole: HandedPart, cutFile: string, handover: Handover): Picture[] => {
-  const { part, flat, result } = whole.made;
+export const drawingPages = (
+  whole: HandedPart,
+  files: DrawingFiles,
+  handover: Handover,
+): Picture[] => {
+  const { part, flat, datum, result } = whole.made;
   const mesh = foldedMesh(part, flat, CHORDS_MM);
   if (mesh === undefined) throw new Error(`${part.name} has no blank`);
   return foldDrawing({
-    head: headOf(whole, cutFile, handover),
+    head: headOf(whole, files, handover),
     mesh,
     flat,
+    datum,
     bends: placedBends(part, flat),
     dimensions: spaceDimensions(part, flat, result.proof.measures),
     measures: listedMeasures(whole, handover),
@@ -50,12 +58,13 @@ export const drawingPages = (whole: HandedPart, cutFile: string, handover: Hando
 };
 
 const headOf = (
-  { made: { result, material }, revision = '' }: HandedPart,
-  cutFile: string,
+  { made: { result, material }, revision = '', baseName }: HandedPart,
+  files: DrawingFiles,
   { tolerance, protect }: Handover,
 ): DrawingHead => ({
   name: result.name,
-  hand: result.hand,
+  // Of a pair the hand is a word of its own beside the name.
+  ...(baseName !== result.name && { hand: result.hand }),
   quantity: result.quantity,
   sheet: `${material.name}, ${figure(result.material.thicknessMm, 3)} mm`,
   thicknessMm: result.material.thicknessMm,
@@ -71,7 +80,7 @@ const headOf = (
     result.bends.map((b) => b.direction),
   ),
   revision,
-  cutFile,
+  ...files,
 });
 
 /**

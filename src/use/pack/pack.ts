@@ -107,7 +107,7 @@ const zipOf = async (
     ...[...cut].map(([name, part]): Entry => ({ name, bytes: utf8(cutFile(part, options)) })),
     ...drawn.map(({ part, drawing, file }): Entry => ({
       name: drawing,
-      bytes: drawingPdf(part, file, options),
+      bytes: drawingPdf(part, { cutFile: file, file: drawing }, options),
     })),
     ...assemblies.map(({ name, bytes }): Entry => ({ name, bytes })),
   ];
