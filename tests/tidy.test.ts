@@ -145,6 +145,9 @@ describe('which folder may import which', () => {
     ],
     'paper/sheet': [
       'contract',
+      'data',
+      'fold',
+      'geometry',
       'model',
       'paper/draw',
       'paper/write',
@@ -166,6 +169,7 @@ describe('which folder may import which', () => {
     ],
     'use/outputs': [
       'contract',
+      'data',
       'dxf/write',
       'fit',
       'forms',

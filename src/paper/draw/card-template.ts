@@ -29,10 +29,13 @@ export interface Card {
   /** Whose texts the card bears. */
   readonly drawing: Drawing;
   readonly name: string;
-  readonly hand: 'left' | 'right';
+  /** Where there is another hand to be told from it. */
+  readonly hand?: 'left' | 'right' | undefined;
   /** What else is to be known, a line: quantity, sheet, revision. */
   readonly about: string;
   readonly paper: PaperSize;
+  /** Cautions in a few words each. */
+  readonly cautions?: readonly string[];
 }
 
 const FRAME: Stroke = { widthMm: 0.12, shade: 0.6 };
@@ -46,14 +49,23 @@ const CHECK_MM = 100;
  * 100 mm, across and up, by which a printer that scales is found out. Pages that show nothing of
  * the blank are left out.
  */
-export function cardPages({ flat, drawing, name, hand, about, paper }: Card): Picture[] {
+export function cardPages({
+  flat,
+  drawing,
+  name,
+  hand,
+  about,
+  paper,
+  cautions = [],
+}: Card): Picture[] {
   const layout = cardLayout(flat.widthMm, flat.heightMm, paper, metalIn(flat));
   const blank = cardLines(flat, drawing);
   const laid = layout.isTurned ? quarterTurn(blank, flat.widthMm) : blank;
   const lines = [...laid, ...registerMarks(layout, laid)];
   const told = {
-    title: `${name}, ${hand.toUpperCase()} HAND`,
+    title: hand === undefined ? name : `${name}, ${hand.toUpperCase()} HAND`,
     about,
+    cautions: cautions.length === 0 ? '' : `CAUTION: ${cautions.join('; ')}.`,
     outline: flat.outline,
     widthMm: flat.widthMm,
   };

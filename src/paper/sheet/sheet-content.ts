@@ -4,15 +4,16 @@ import { stepCells } from '../draw/fold-step-picture.ts';
 import { STEP_KEY, stepWords } from '../draw/fold-words.ts';
 import { foldedView } from '../draw/folded-view.ts';
 import { keyedHoles } from '../draw/hole-keys.ts';
+import { cautionsAmong, type CautionStep } from '../../data/cautions.ts';
+import { DEFAULT_HANDOVER } from '../../model/handover.ts';
+import { type Printed, printedIn, type PrintUnit } from '../../text/printed.ts';
 import { atLeast, figure } from '../../text/figures.ts';
 import { hasStop } from '../../model/finding.ts';
 import type { FlatPattern } from '../../model/flat.ts';
-import type { Material } from '../../model/material.ts';
 import type { Part } from '../../model/part.ts';
 import type { Picture } from '../../model/picture.ts';
 import { rulesUsed } from '../../model/rules-used.ts';
 import type { Shop } from '../../model/shop.ts';
-import type { PartPlan } from '../../plan/of-part/part-plan.ts';
 import type { PartResult, ReportResult } from '../../contract/part.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
 import {
@@ -22,12 +23,21 @@ import {
   type PictureBlock,
   type SheetBlock,
   type SheetContent,
-  type SheetHead,
+  type SheetLink,
   type SheetStep,
   type TextBlock,
 } from './content.ts';
-import { findingsOf, isCaution, marksOf } from './sheet-findings.ts';
-import { bendTable, holesTable, proofTable, reportTables, slantedFolds } from './tables.ts';
+import { checkTable } from './check-table.ts';
+import { findingsOf, marksOf } from './sheet-findings.ts';
+import { cautionNotice, decisionNotice, headOf, type SheetPart } from './sheet-head.ts';
+import {
+  bendTable,
+  holesTable,
+  proofAppendix,
+  proofTable,
+  reportTables,
+  slantedFolds,
+} from './tables.ts';
 
 /** A part as it was made, and what is to be told with it. */
 export interface SheetRequest {
@@ -39,16 +49,11 @@ export interface SheetRequest {
   readonly note?: string;
   readonly revision?: string;
   readonly shop?: Shop;
-}
-
-/** What of a made part its sheet is drawn from. */
-export interface SheetPart {
-  readonly result: PartResult;
-  readonly mark: string;
-  readonly part: Part;
-  readonly flat: FlatPattern;
-  readonly material: Material;
-  readonly plan?: PartPlan;
+  /** Whether there is another hand from which this one has to be told; it is when left out. */
+  readonly isHanded?: boolean;
+  /** mm when left out. */
+  readonly units?: PrintUnit;
+  readonly links?: readonly SheetLink[];
 }
 
 /** Pure data, so that a page for the screen and one for paper tell the same. */
@@ -59,47 +64,55 @@ export function sheetContent({
   note,
   revision,
   shop,
+  isHanded = true,
+  units,
+  links = [],
 }: SheetRequest): SheetContent {
-  const { result, flat } = made;
+  const { result, flat, part, plan } = made;
+  const print = printedIn(units);
+  const cautions = cautionsAmong(result.findings);
+  const cautionTexts = (title: string, ...steps: readonly CautionStep[]): TextBlock[] =>
+    texts(
+      title,
+      cautions.filter(({ at }) => steps.includes(at)).map(({ text }) => ({ text })),
+    );
   return {
-    head: headOf(made, [
+    links,
+    head: headOf(made, isHanded, revision, [
       ...(revision === undefined ? [] : [`Revision ${revision}`]),
       ...(note === undefined ? [] : [note]),
       ...(shop === undefined ? [] : [`For ${shop.name}`]),
     ]),
     blocks: [
-      ...opening(made),
-      ...bendTable(result),
-      ...slantedFolds(flat),
-      ...holesTable(keyedHoles(flat), flat),
+      ...texts('What stops it', findingsOf(result.findings, ['stop'])),
+      ...cautionNotice(cautions),
+      ...decisionNotice(result.findings),
+      ...opening(made, print),
+      ...bendTable(result, print),
+      ...texts('To be decided before it is cut', findingsOf(result.findings, ['warn'])),
+      ...slantedFolds(flat, print),
+      ...holesTable(keyedHoles(flat), flat, print),
+      ...cautionTexts('Cautions: before it is cut and folded', 'cutting', 'folding'),
       ...foldBlocks(made),
+      ...cautionTexts('Cautions: before it is welded and fitted', 'welding', 'fitting'),
+      ...checkTable({
+        result,
+        part,
+        machine: plan?.machine.kind ?? 'folder',
+        grade: shop?.handover.tolerance ?? DEFAULT_HANDOVER.tolerance,
+        print,
+      }),
       ...texts(
         'How well it is likely to fit',
         fit.map((text) => ({ text })),
       ),
-      ...texts('Findings', findingsOf(result.findings)),
-      ...texts(
-        'Cautions',
-        result.findings.filter(isCaution).map(({ message }) => ({ text: message })),
-      ),
-      ...proofTable(result.proof),
+      ...texts('Notes', findingsOf(result.findings, ['note'])),
       ...(report === undefined ? [] : reportTables(report)),
+      ...proofTable(result.proof, print),
+      ...proofAppendix(result.proof, print),
     ],
   };
 }
-
-const headOf = ({ result, mark, material }: SheetPart, lines: readonly string[]): SheetHead => {
-  const { name, family, piece, hand, quantity, material: sheet, findings } = result;
-  return {
-    name,
-    hand: `${hand.toUpperCase()} HAND`,
-    quantity: `${quantity} off`,
-    sheet: `${material.name}, ${figure(sheet.thicknessMm, 3)} mm`,
-    lines: [piece === null ? family : `${family}: ${piece}`, ...lines],
-    ...(hasStop(findings) && { stop: 'DO NOT CUT: see STOP among the findings.' }),
-    mark,
-  };
-};
 
 /** The part in view over the blank, and beside it. */
 const VIEW = { widthMm: 116, heightMm: 62 };
@@ -109,8 +122,8 @@ const VIEW_SHARE = 1 / 1500;
 /** More names than these hide the part. */
 const MOST_NAMED = 12;
 
-const opening = ({ result, part, flat }: SheetPart): SheetBlock[] => {
-  const facts = factsOf(result);
+const opening = ({ result, part, flat }: SheetPart, print: Printed): SheetBlock[] => {
+  const facts = factsOf(result, print);
   const holes = keyedHoles(flat);
   const marks = marksOf(result.findings);
   const under = dimensionedBlank(
@@ -133,7 +146,7 @@ const opening = ({ result, part, flat }: SheetPart): SheetBlock[] => {
   );
   // Where it is drawn larger.
   const isBeside = beside.scale > under.scale;
-  const picture = viewOf(part, flat, result, isBeside ? SIDE_VIEW : VIEW);
+  const picture = viewOf(part, flat, result, isBeside ? SIDE_VIEW : VIEW, print);
   const blank = blankBlock(flat, isBeside ? beside : under, marks.length > 0);
   const overview = { kind: 'overview', ...(picture !== undefined && { picture }), facts } as const;
   return isBeside ? [{ ...overview, blank }] : [overview, blank];
@@ -145,23 +158,24 @@ const viewOf = (
   flat: FlatPattern,
   { folded, bends, findings }: PartResult,
   size: typeof VIEW,
+  print: Printed,
 ): Picture | undefined => {
   if (folded === null || hasStop(findings)) return undefined;
   const mesh = foldedMesh(part, flat, Math.max(0.02, Math.max(...folded.sizeMm) * VIEW_SHARE));
   if (mesh === undefined) return undefined;
-  const [x, y, z] = folded.sizeMm.map((v) => figure(v, 1)) as [string, string, string];
+  const [x, y, z] = folded.sizeMm.map((v) => print.tape(v, 1)) as [string, string, string];
   const labels =
     bends.length > MOST_NAMED ? {} : { labels: new Map(bends.map(({ id }) => [id, id])) };
   return foldedView(mesh, { ...size, sizes: [x, y, z], ...labels });
 };
 
-const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
+const factsOf = ({ blank, folded, rule, bends, proof }: PartResult, print: Printed): Fact[] => [
   ...(blank === null
     ? []
     : [
         {
-          name: 'Blank, mm',
-          value: `${figure(blank.widthMm, 1)} x ${figure(blank.heightMm, 1)}`,
+          name: `Blank, ${print.word}`,
+          value: `${print.tape(blank.widthMm, 1)} x ${print.tape(blank.heightMm, 1)}`,
           isBig: true,
         },
       ]),
@@ -169,8 +183,8 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
     ? []
     : [
         {
-          name: 'Folded, outside, mm',
-          value: folded.sizeMm.map((v) => figure(v, 1)).join(' x '),
+          name: `Folded, outside, ${print.word}`,
+          value: folded.sizeMm.map((v) => print.tape(v, 1)).join(' x '),
           isBig: true,
         },
       ]),
@@ -180,7 +194,7 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
         { name: 'Mass', value: `${figure(blank.massKg, 3)} kg` },
         {
           name: 'Cut length',
-          value: `${figure(blank.cutLengthMm, 0)} mm, ${blank.pierces} ${blank.pierces === 1 ? 'pierce' : 'pierces'}`,
+          value: `${print.machine(blank.cutLengthMm, 0)} ${print.word}, ${blank.pierces} ${blank.pierces === 1 ? 'pierce' : 'pierces'}`,
         },
         { name: 'Area of metal', value: `${figure(blank.areaMm2 / 100, 1)} cm²` },
       ]),
@@ -190,7 +204,7 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
     : [
         {
           name: 'Proof of the cut file',
-          value: `within ${atLeast(proof.worstMm, 3)} mm, ${proof.measures.length} measures`,
+          value: `within ${atLeast(proof.worstMm, 3)} mm in ${proof.measures.length} measures`,
         },
       ]),
 ];

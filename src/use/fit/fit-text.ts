@@ -6,7 +6,7 @@ import { textColumns } from '../../text/columns.ts';
 /** How well a part is likely to fit, as a table and some sentences. */
 export const fitText = (name: string, { measures, bolts, basis }: FitResult): string =>
   [
-    `${name}: how well it is likely to fit (+- holds 95 times in 100)`,
+    `${name}: how well it is likely to fit (± holds 95 times in 100)`,
     ...table(measures),
     ...bolts.flatMap(boltLines),
     '  reckoned with',
@@ -19,7 +19,7 @@ const table = (measures: readonly FitMeasure[]): string[] => {
     'measure',
     'asked',
     'expected',
-    '+-',
+    '±',
     'at worst',
     ...(hasTolerance ? ['allowed', 'chance'] : []),
     'from',
@@ -47,7 +47,7 @@ const withUnit = (value: number, { unit }: FitMeasure): string =>
 const toleranceCells = ({ tolerance }: FitMeasure): string[] =>
   tolerance === null
     ? ['', '']
-    : [`${tolerance.grade} +-${figure(tolerance.plusMinus, 3)}`, percent(tolerance.chance)];
+    : [`${tolerance.grade} ±${figure(tolerance.plusMinus, 3)}`, percent(tolerance.chance)];
 
 /** Causes with little effect are not told. */
 const isTold = ({ share }: CauseShare, i: number): boolean => i === 0 || (i < 3 && share >= 0.05);

@@ -55,7 +55,7 @@ export function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart 
     ...flat.findings,
     ...partFindings(context, part, flat, plan),
     ...drawn.findings,
-    ...partNotes(context),
+    ...partNotes(context, part.folds.length > 0),
   ];
   const { cutOnly, dxfVersion, form } = options;
   const laid: LaidFlat = {

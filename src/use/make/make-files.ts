@@ -40,7 +40,17 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
     const { options, paper, note, revision } = request;
     const report = i === 0 ? made.reports[0] : undefined;
     const shop = options?.shop;
-    const written = await filesOf({ part: quiet, outputs, paper, report, note, revision, shop });
+    const isHanded = isOneOfTwo(part, made.parts);
+    const written = await filesOf({
+      part: quiet,
+      outputs,
+      paper,
+      report,
+      note,
+      revision,
+      shop,
+      isHanded,
+    });
     const findings = [...quiet.result.findings, ...written.findings];
     parts.push({
       result: { ...quiet.result, findings },
@@ -60,6 +70,10 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
     silenced,
   };
 }
+
+/** Whether there is another hand: it is made too, or this one is the mirror image of what was said. */
+const isOneOfTwo = ({ result: { piece, hand } }: MadePart, all: readonly MadePart[]): boolean =>
+  hand === 'right' || all.some(({ result }) => result.piece === piece && result.hand !== hand);
 
 /** The options, with the fit worked out where it is asked for or an output reports it. */
 const optionsOf = ({ options = {}, outputs = [] }: MakeRequest): MakeOptions =>

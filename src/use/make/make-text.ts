@@ -2,7 +2,7 @@ import { fitText } from '../fit/fit-text.ts';
 import { reportText } from './report-text.ts';
 import { atLeast, figure } from '../../text/figures.ts';
 import type { ReadList } from '../../contract/read-list.ts';
-import { findingLine } from '../../model/finding-line.ts';
+import { findingLine, isCaution } from '../../model/finding-line.ts';
 import { rulesUsed } from '../../model/rules-used.ts';
 import type { BendResult, MakeResult, PartResult } from '../../contract/part.ts';
 
@@ -27,11 +27,12 @@ const partTexts = (parts: MakeResult['parts']): string[] => {
     for (const { message } of findings) told.add(message);
     return [
       heading(part),
+      ...findings.filter(isCaution).map((f) => `  ${findingLine(f)}`),
       ...blankLines(part),
       ...part.bends.map(bendLine),
       ...orderLine(part),
       ...proofLine(part),
-      ...findings.map((f) => `  ${findingLine(f)}`),
+      ...findings.filter((f) => !isCaution(f)).map((f) => `  ${findingLine(f)}`),
       ...part.files.map((f) => `  wrote  ${f}`),
     ].join('\n');
   });

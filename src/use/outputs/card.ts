@@ -1,10 +1,11 @@
 import { cardAbout, cardPages } from '../../paper/draw/card-template.ts';
 import { writePdf } from '../../paper/write/pdf.ts';
+import { cautionsAmong } from '../../data/cautions.ts';
 import { figure } from '../../text/figures.ts';
 import type { OutputSource, Written } from './output.ts';
 
 /** The blank in full size on as many sheets of paper as it needs, to be laid on card or metal. */
-export function cardPdf({ made, paper, note, revision }: OutputSource): Written {
+export function cardPdf({ made, paper, note, revision, isHanded }: OutputSource): Written {
   const { flat, drawing, result, mark } = made;
   const { name, hand, quantity, material } = result;
   const about = cardAbout({
@@ -14,6 +15,14 @@ export function cardPdf({ made, paper, note, revision }: OutputSource): Written 
     ...(revision !== undefined && { revision }),
     ...(note !== undefined && { note }),
   });
-  const pages = cardPages({ flat, drawing, name, hand, about, paper });
+  const pages = cardPages({
+    flat,
+    drawing,
+    name,
+    about,
+    paper,
+    cautions: cautionsAmong(result.findings).map(({ short }) => short),
+    ...(isHanded && { hand }),
+  });
   return { contents: writePdf(pages, { title: `${name}: card template`, mark }) };
 }

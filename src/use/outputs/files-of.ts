@@ -17,6 +17,8 @@ export interface FilesRequest {
   readonly note?: string | undefined;
   readonly revision?: string | undefined;
   readonly shop?: Shop | undefined;
+  /** Whether there is another hand from which this one has to be told; there is when left out. */
+  readonly isHanded?: boolean | undefined;
 }
 
 export interface PartFiles {
@@ -61,7 +63,7 @@ const wanted = (part: WholePart, ids: readonly string[]): AskedOutput[] =>
 
 const sourceOf = (
   made: WholePart,
-  { paper = 'a4', report, note, revision, shop }: FilesRequest,
+  { paper = 'a4', report, note, revision, shop, isHanded = true }: FilesRequest,
   findings: readonly FindingResult[],
 ): OutputSource => ({
   made,
@@ -73,5 +75,6 @@ const sourceOf = (
   note,
   revision,
   shop,
+  isHanded,
   findings,
 });

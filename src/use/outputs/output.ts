@@ -62,6 +62,8 @@ export interface OutputSource extends DrawingSource {
   readonly note: string | undefined;
   readonly revision: string | undefined;
   readonly shop: Shop | undefined;
+  /** Whether there is another hand from which this one has to be told. */
+  readonly isHanded: boolean;
   /** Findings on the other outputs. */
   readonly findings: readonly FindingResult[];
 }

@@ -18,9 +18,11 @@ export function jobSheetPdf(source: OutputSource): Written {
   return { contents: writePdf(pages, { title: `${result.name}: job sheet`, mark }) };
 }
 
-const contentOf = shared(({ made, report, note, revision, shop, findings }): SheetContent => {
+const contentOf = shared((source): SheetContent => {
+  const { made, report, note, revision, shop, isHanded, findings } = source;
   const { result } = made;
   return sheetContent({
+    isHanded,
     made: { ...made, result: { ...result, findings: [...result.findings, ...findings] } },
     ...(result.fit !== null && { fit: fitShort(result.fit) }),
     ...(report !== undefined && { report }),
