@@ -228,6 +228,7 @@ describe('which folder may import which', () => {
       'forms',
       'jobfile',
       'model',
+      'paper/sheet',
       'text',
       'use/made-part',
       'use/make',
@@ -236,6 +237,7 @@ describe('which folder may import which', () => {
     'use/cutlist': ['contract', 'cutlist', 'text', 'use/job', 'use/make', 'use/use-case'],
     'use/pack': [
       'contract',
+      'cutlist',
       'data',
       'dxf/write',
       'fold',
@@ -243,6 +245,7 @@ describe('which folder may import which', () => {
       'measure',
       'model',
       'paper/draw',
+      'paper/sheet',
       'paper/write',
       'solid',
       'text',

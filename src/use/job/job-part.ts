@@ -4,6 +4,7 @@ import type { JobPart } from '../../jobfile/job-file.ts';
 import { hasStop } from '../../model/finding.ts';
 import { makeFiles } from '../make/make-files.ts';
 import type { Done } from '../use-case.ts';
+import { INDEX } from './job-top.ts';
 import { type ReadyJob, templateOf } from './ready-job.ts';
 import type { MakeParts } from './remembering-parts.ts';
 
@@ -37,6 +38,7 @@ export async function makeJobPart(
     note,
     revision,
     silence,
+    home: `../${INDEX}`,
     make,
   });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));

@@ -7,7 +7,10 @@ import { isNeeded } from '../outputs/index.ts';
 import type { Done, Refused } from '../use-case.ts';
 import { type MakeOptions, makeParts } from './make-parts.ts';
 
-export interface MakeRequest extends Pick<FilesRequest, 'outputs' | 'paper' | 'note' | 'revision'> {
+export interface MakeRequest extends Pick<
+  FilesRequest,
+  'outputs' | 'paper' | 'note' | 'revision' | 'home'
+> {
   readonly template: Template;
   /** Inputs by name, as a file or flags give them. */
   readonly inputs: Readonly<Record<string, unknown>>;
@@ -37,7 +40,7 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
   for (const [i, part] of made.parts.entries()) {
     const quiet = withoutSilenced(part, silence);
     silenced += part.result.findings.length - quiet.result.findings.length;
-    const { options, paper, note, revision } = request;
+    const { options, paper, note, revision, home } = request;
     const report = i === 0 ? made.reports[0] : undefined;
     const shop = options?.shop;
     const isHanded = isOneOfTwo(part, made.parts);
@@ -49,6 +52,7 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
       note,
       revision,
       shop,
+      home,
       isHanded,
     });
     const findings = [...quiet.result.findings, ...written.findings];

@@ -17,6 +17,8 @@ export interface FilesRequest {
   readonly note?: string | undefined;
   readonly revision?: string | undefined;
   readonly shop?: Shop | undefined;
+  /** Where the front page of its job lies from its folder. */
+  readonly home?: string | undefined;
   /** Whether there is another hand from which this one has to be told; there is when left out. */
   readonly isHanded?: boolean | undefined;
 }
@@ -63,7 +65,7 @@ const wanted = (part: WholePart, ids: readonly string[]): AskedOutput[] =>
 
 const sourceOf = (
   made: WholePart,
-  { paper = 'a4', report, note, revision, shop, isHanded = true }: FilesRequest,
+  { paper = 'a4', report, note, revision, shop, home, isHanded = true }: FilesRequest,
   findings: readonly FindingResult[],
 ): OutputSource => ({
   made,
@@ -75,6 +77,7 @@ const sourceOf = (
   note,
   revision,
   shop,
+  home,
   isHanded,
   findings,
 });

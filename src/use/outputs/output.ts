@@ -62,6 +62,8 @@ export interface OutputSource extends DrawingSource {
   readonly note: string | undefined;
   readonly revision: string | undefined;
   readonly shop: Shop | undefined;
+  /** Where the front page of its job lies from its folder. */
+  readonly home: string | undefined;
   /** Whether there is another hand from which this one has to be told. */
   readonly isHanded: boolean;
   /** Findings on the other outputs. */

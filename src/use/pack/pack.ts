@@ -6,6 +6,7 @@ import { importFor, type Shop } from '../../model/shop.ts';
 import { safeName } from '../../text/safe-name.ts';
 import { dxfText } from '../outputs/cut-files.ts';
 import { archive, type Entry, utf8 } from './archive.ts';
+import { COVER, coverPage } from './cover.ts';
 import { drawingPdf } from './drawing-pdf.ts';
 import { manifest, markLine, PARTS_LIST } from './manifest.ts';
 import { FileNames, nameBy, thicknessWord } from './names.ts';
@@ -97,6 +98,12 @@ const zipOf = async (
     drawing === undefined ? [] : [{ part, drawing, file }],
   );
   const files: Entry[] = [
+    {
+      name: COVER,
+      bytes: utf8(
+        coverPage({ job, shop: options.shop, handover: options.handover, parts: listed }),
+      ),
+    },
     { name: PARTS_LIST, bytes: utf8(partsList(listed)) },
     ...[...cut].map(([name, part]): Entry => ({ name, bytes: utf8(cutFile(part, options)) })),
     ...drawn.map(({ part, drawing, file }): Entry => ({
