@@ -1,5 +1,5 @@
 import { figure } from '../text/figures.ts';
-import { textColumns } from '../text/columns.ts';
+import { TERMINAL_COLUMNS, textColumns } from '../text/columns.ts';
 import type { CutGroup, CutRow } from '../contract/cut-list.ts';
 
 const COLUMNS: readonly (readonly [head: string, cell: (row: CutRow) => string])[] = [
@@ -22,7 +22,7 @@ const groupText = (group: CutGroup): string => {
     COLUMNS.map(([head]) => head),
     ...group.rows.map((row) => COLUMNS.map(([, cell]) => cell(row))),
   ];
-  const lines = textColumns(cells, (i) => i < 2).map((line) => `  ${line}`);
+  const lines = textColumns(cells, (i) => i < 2, TERMINAL_COLUMNS - 2).map((line) => `  ${line}`);
   return [
     `${group.material} ${figure(group.thicknessMm, 3)} mm`,
     ...lines,

@@ -1,4 +1,5 @@
 import { Document, isCollection, isMap, isNode, isScalar, isSeq, type Node, visit } from 'yaml';
+import { fitLines, TERMINAL_COLUMNS } from '../text/columns.ts';
 import type { FigureSources } from '../data/shop-default.ts';
 import type { Shop } from '../model/shop.ts';
 import { folderEntry, isSourced, pressBrakeEntry } from './machine-entry.ts';
@@ -58,7 +59,7 @@ export function shopEntries(
  */
 export function writeShop({ entries, sources }: ShopEntries, heading: string): string {
   const document = new Document(entries);
-  document.commentBefore = ` ${heading}`;
+  document.commentBefore = comment(heading);
   visit(document, {
     Collection: (key, node) => {
       if (key !== null && isPlain(node)) node.flow = true;
@@ -66,7 +67,7 @@ export function writeShop({ entries, sources }: ShopEntries, heading: string): s
   });
   for (const [path, { basis, source }] of Object.entries(sources))
     remarkOn(document, path, source.startsWith(basis) ? source : `${basis}: ${source}`);
-  return document.toString({ lineWidth: 0 });
+  return document.toString({ lineWidth: TERMINAL_COLUMNS });
 }
 
 /** Whether a node fits on one line: it holds bare values, or points of polygons. */
@@ -86,5 +87,12 @@ function remarkOn(document: Document, path: string, remark: string): void {
     ? map.items.map((pair) => pair.key).find((k) => isScalar(k) && k.value === steps.at(-1))
     : undefined;
   if (!isNode(key)) throw new Error(`the shop has no ${path}`);
-  key.commentBefore = ` ${remark}`;
+  key.commentBefore = comment(remark);
 }
+
+/** Comments stand no deeper than this. */
+const DEEPEST = 8;
+
+/** A comment in lines that fit a terminal, however deep it stands. */
+const comment = (text: string): string =>
+  fitLines(` ${text}`, TERMINAL_COLUMNS - DEEPEST).replace(/\n +/g, '\n ');

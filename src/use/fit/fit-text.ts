@@ -1,7 +1,7 @@
 import { figure } from '../../text/figures.ts';
 import type { BoltFit, CauseShare, FitMeasure, FitResult } from '../../contract/fit.ts';
 import { mendText, percent } from '../../fit/short.ts';
-import { textColumns } from '../../text/columns.ts';
+import { TERMINAL_COLUMNS, textColumns } from '../../text/columns.ts';
 
 /** How well a part is likely to fit, as a table and some sentences. */
 export const fitText = (name: string, { measures, bolts, basis }: FitResult): string =>
@@ -36,9 +36,11 @@ const table = (measures: readonly FitMeasure[]): string[] => {
       .map((c) => `${c.cause} ${Math.round(100 * c.share)} %`)
       .join(', '),
   ]);
-  return textColumns([heads, ...rows], (i) => i === 0 || i === heads.length - 1).map(
-    (line) => `  ${line}`,
-  );
+  return textColumns(
+    [heads, ...rows],
+    (i) => i === 0 || i === heads.length - 1,
+    TERMINAL_COLUMNS - 2,
+  ).map((line) => `  ${line}`);
 };
 
 const withUnit = (value: number, { unit }: FitMeasure): string =>

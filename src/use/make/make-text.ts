@@ -3,6 +3,7 @@ import { reportText } from './report-text.ts';
 import { atLeast, figure } from '../../text/figures.ts';
 import type { ReadList } from '../../contract/read-list.ts';
 import { findingLine, isCaution } from '../../model/finding-line.ts';
+import { cautionsAmong } from '../../data/cautions.ts';
 import { rulesUsed } from '../../model/rules-used.ts';
 import type { BendResult, MakeResult, PartResult } from '../../contract/part.ts';
 
@@ -27,15 +28,22 @@ const partTexts = (parts: MakeResult['parts']): string[] => {
     for (const { message } of findings) told.add(message);
     return [
       heading(part),
-      ...findings.filter(isCaution).map((f) => `  ${findingLine(f)}`),
+      ...cautionLine(part),
       ...blankLines(part),
       ...part.bends.map(bendLine),
       ...orderLine(part),
       ...proofLine(part),
       ...findings.filter((f) => !isCaution(f)).map((f) => `  ${findingLine(f)}`),
+      ...findings.filter(isCaution).map((f) => `  ${findingLine(f)}`),
       ...part.files.map((f) => `  wrote  ${f}`),
     ].join('\n');
   });
+};
+
+/** In a few words before all else; in full they stand behind the findings, each once. */
+const cautionLine = ({ findings }: PartResult): string[] => {
+  const cautions = cautionsAmong(findings).map(({ short }) => short);
+  return cautions.length === 0 ? [] : [`  CAUTION ${cautions.join('; ')}`];
 };
 
 const heading = ({ name, family, hand, quantity, material, rule, bends }: PartResult): string =>
