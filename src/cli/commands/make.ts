@@ -76,6 +76,7 @@ const tell = (
   const isStopped = hasStop(findings);
   const print = isStopped ? err : out;
   if (shopFile !== undefined) print(`Checked against the shop of ${shopFile}`);
-  for (const text of makeTexts(result)) print(inLines(text));
+  const { printUnits } = wantedOutputs(flags);
+  for (const text of makeTexts(result, printUnits)) print(inLines(text));
   if (isStopped) err('Nothing was written.');
 };

@@ -1,4 +1,4 @@
-import { figure } from '../../text/figures.ts';
+import { type Printed, printedIn } from '../../text/printed.ts';
 import { withChords } from '../../geometry/chords.ts';
 import type { Extents } from '../../geometry/extents.ts';
 import { isInside } from '../../geometry/inside.ts';
@@ -214,17 +214,21 @@ function neighbours(
 }
 
 /** The line of a card that says what it is of. */
-export const cardAbout = (made: {
+export const cardAbout = ({
+  print = printedIn(),
+  ...made
+}: {
   readonly quantity: number;
   readonly sheet: string;
   readonly flat: FlatPattern;
+  readonly print?: Printed;
   readonly revision?: string;
   readonly note?: string;
 }): string =>
   [
     `${made.quantity} off`,
     made.sheet,
-    `blank ${figure(made.flat.widthMm, 1)} x ${figure(made.flat.heightMm, 1)} mm`,
+    `blank ${print.tape(made.flat.widthMm, 1)} x ${print.tape(made.flat.heightMm, 1)} ${print.word}`,
     ...(made.revision === undefined ? [] : [`revision ${made.revision}`]),
     ...(made.note === undefined ? [] : [made.note]),
   ].join(', ');

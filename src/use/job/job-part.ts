@@ -13,10 +13,10 @@ import type { MakeParts } from './remembering-parts.ts';
  * need not be made again. `version` is the program's.
  */
 export const dependsOn = (
-  { job: { papers, paper }, shop }: ReadyJob,
+  { job: { papers, paper, printUnits }, shop }: ReadyJob,
   part: JobPart,
   version: string,
-): string => JSON.stringify([version, part, shop, papers, paper]);
+): string => JSON.stringify([version, part, shop, papers, paper, printUnits]);
 
 /**
  * One part of a job with its files and the record that is kept of it. A part that is stopped has no
@@ -35,6 +35,7 @@ export async function makeJobPart(
     options: { ...way, shop },
     outputs: job.papers,
     paper: job.paper,
+    printUnits: job.printUnits,
     note,
     revision,
     silence,

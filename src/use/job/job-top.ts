@@ -64,7 +64,7 @@ export const jobTop = (
       { to: CUT_LIST, text: 'Cut list (CSV)' },
       { to: MANIFEST, text: 'Manifest (JSON)' },
     ],
-    print: printedIn(),
+    print: printedIn(job.printUnits),
   });
   return {
     files: [

@@ -9,7 +9,7 @@ import { type MakeOptions, makeParts } from './make-parts.ts';
 
 export interface MakeRequest extends Pick<
   FilesRequest,
-  'outputs' | 'paper' | 'note' | 'revision' | 'home'
+  'outputs' | 'paper' | 'note' | 'revision' | 'home' | 'printUnits'
 > {
   readonly template: Template;
   /** Inputs by name, as a file or flags give them. */
@@ -40,7 +40,7 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
   for (const [i, part] of made.parts.entries()) {
     const quiet = withoutSilenced(part, silence);
     silenced += part.result.findings.length - quiet.result.findings.length;
-    const { options, paper, note, revision, home } = request;
+    const { options, paper, note, revision, home, printUnits } = request;
     const report = i === 0 ? made.reports[0] : undefined;
     const shop = options?.shop;
     const isHanded = isOneOfTwo(part, made.parts);
@@ -53,6 +53,7 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
       revision,
       shop,
       home,
+      printUnits,
       isHanded,
     });
     const findings = [...quiet.result.findings, ...written.findings];

@@ -1,17 +1,26 @@
 import { cardAbout, cardPages } from '../../paper/draw/card-template.ts';
 import { writePdf } from '../../paper/write/pdf.ts';
 import { cautionsAmong } from '../../data/cautions.ts';
+import { printedIn } from '../../text/printed.ts';
 import { figure } from '../../text/figures.ts';
 import type { OutputSource, Written } from './output.ts';
 
 /** The blank in full size on as many sheets of paper as it needs, to be laid on card or metal. */
-export function cardPdf({ made, paper, note, revision, isHanded }: OutputSource): Written {
+export function cardPdf({
+  made,
+  paper,
+  note,
+  revision,
+  printUnits,
+  isHanded,
+}: OutputSource): Written {
   const { flat, drawing, result, mark } = made;
   const { name, hand, quantity, material } = result;
   const about = cardAbout({
     quantity,
     sheet: `${material.id} ${figure(material.thicknessMm, 3)} mm`,
     flat,
+    print: printedIn(printUnits),
     ...(revision !== undefined && { revision }),
     ...(note !== undefined && { note }),
   });

@@ -1,5 +1,6 @@
 import type { FindingResult, ReportResult } from '../../contract/part.ts';
 import type { Contents, OutputFile } from '../../model/output-file.ts';
+import type { PrintUnit } from '../../text/printed.ts';
 import type { PaperSize } from '../../model/paper.ts';
 import type { Shop } from '../../model/shop.ts';
 import type { MadePart, WholePart } from '../made-part.ts';
@@ -17,6 +18,8 @@ export interface FilesRequest {
   readonly note?: string | undefined;
   readonly revision?: string | undefined;
   readonly shop?: Shop | undefined;
+  /** Unit of lengths that are printed; mm when left out. */
+  readonly printUnits?: PrintUnit | undefined;
   /** Where the front page of its job lies from its folder. */
   readonly home?: string | undefined;
   /** Whether there is another hand from which this one has to be told; there is when left out. */
@@ -65,7 +68,16 @@ const wanted = (part: WholePart, ids: readonly string[]): AskedOutput[] =>
 
 const sourceOf = (
   made: WholePart,
-  { paper = 'a4', report, note, revision, shop, home, isHanded = true }: FilesRequest,
+  {
+    paper = 'a4',
+    report,
+    note,
+    revision,
+    shop,
+    home,
+    printUnits = 'mm',
+    isHanded = true,
+  }: FilesRequest,
   findings: readonly FindingResult[],
 ): OutputSource => ({
   made,
@@ -78,6 +90,7 @@ const sourceOf = (
   revision,
   shop,
   home,
+  printUnits,
   isHanded,
   findings,
 });

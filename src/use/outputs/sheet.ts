@@ -19,10 +19,11 @@ export function jobSheetPdf(source: OutputSource): Written {
 }
 
 const contentOf = shared((source): SheetContent => {
-  const { made, report, note, revision, shop, home, isHanded, findings } = source;
+  const { made, report, note, revision, shop, home, printUnits, isHanded, findings } = source;
   const { result } = made;
   return sheetContent({
     isHanded,
+    units: printUnits,
     ...(home !== undefined && { links: [{ to: home, text: 'Front page of the job' }] }),
     made: { ...made, result: { ...result, findings: [...result.findings, ...findings] } },
     ...(result.fit !== null && { fit: fitShort(result.fit) }),

@@ -1,6 +1,7 @@
 import { grouped } from '../../text/grouped.ts';
 import type { MakeOptions } from '../make/make-parts.ts';
 import type { Handover } from '../../model/handover.ts';
+import type { PrintUnit } from '../../text/printed.ts';
 import type { OutputFile } from '../../model/output-file.ts';
 import { importFor, type Shop } from '../../model/shop.ts';
 import { safeName } from '../../text/safe-name.ts';
@@ -21,6 +22,8 @@ export interface PackOptions {
   readonly shop: Shop;
   readonly handover: Handover;
   readonly dxfVersion: MakeOptions['dxfVersion'];
+  /** Unit of lengths on its cover; mm when left out. */
+  readonly printUnits?: PrintUnit | undefined;
 }
 
 /** An archive for a cutting service. */
@@ -101,7 +104,13 @@ const zipOf = async (
     {
       name: COVER,
       bytes: utf8(
-        coverPage({ job, shop: options.shop, handover: options.handover, parts: listed }),
+        coverPage({
+          job,
+          shop: options.shop,
+          handover: options.handover,
+          parts: listed,
+          units: options.printUnits,
+        }),
       ),
     },
     { name: PARTS_LIST, bytes: utf8(partsList(listed)) },
