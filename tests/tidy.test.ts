@@ -143,6 +143,9 @@ describe('which folder may import which', () => {
     ],
     'paper/sheet': [
       'contract',
+      'data',
+      'fold',
+      'geometry',
       'model',
       'paper/draw',
       'paper/sizes',
@@ -178,6 +181,7 @@ describe('which folder may import which', () => {
     ],
     'use/outputs': [
       'contract',
+      'data',
       'dxf/write',
       'fit',
       'fold',
@@ -241,6 +245,7 @@ describe('which folder may import which', () => {
       'forms',
       'jobfile',
       'model',
+      'paper/sheet',
       'text',
       'use/made-part',
       'use/make',
@@ -249,6 +254,7 @@ describe('which folder may import which', () => {
     'use/cutlist': ['contract', 'cutlist', 'text', 'use/job', 'use/make', 'use/use-case'],
     'use/pack': [
       'contract',
+      'cutlist',
       'data',
       'dxf/write',
       'fold',

@@ -49,9 +49,9 @@ export function readJob(text: string, families: ReadonlyMap<string, Template>): 
   const {
     title,
     shop,
-    defaults: { out, papers, paper },
+    defaults: { out, papers, paper, printUnits },
   } = entries;
-  return { ok: true, job: { title, shop, out, papers, paper, parts } };
+  return { ok: true, job: { title, shop, out, papers, paper, printUnits, parts } };
 }
 
 /** Problems in the inputs of those parts that can be read although the file as a whole cannot. */

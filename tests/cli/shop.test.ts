@@ -47,7 +47,7 @@ describe('blankwright shop', () => {
     const ran = await run(['shop'], cwd);
     expect([ran.code, ran.err]).toEqual([0, '']);
     expect(ran.out).toContain('shop.yaml');
-    expect(ran.out).toMatch(/# common practice: 1 thickness .*\n +leastHole:/);
+    expect(ran.out).toMatch(/# common practice: 1 thickness[^:]*(?:\n +#.*)*\n +leastHole:/);
     expect(readShop(ran.out)).toMatchObject({ ok: true, shop: { name: 'a small shop, assumed' } });
     const printed = json<Printed>(await run(['shop', '--json'], cwd));
     const { file, shop, sources } = printed;

@@ -241,6 +241,9 @@ describe('findings and notes', () => {
     const [steel] = await make('bracket-angle', SEAT_POST);
     expect(rulesOf(steel, 'note').filter((rule) => rule.startsWith('caution-'))).toEqual([
       'caution-sharp-edges',
+      'caution-eyes',
+      'caution-steel-fume',
+      'caution-pinch',
       'caution-load-bearing',
     ]);
     const [zinc] = await make('bracket-angle', { ...SEAT_POST, material: 'dx51d', thickness: 2 });

@@ -13,7 +13,7 @@ const FRAME: Stroke = { widthMm: LEAST_LINE_MM, shade: 0.5 };
 const MAP_MM = { width: 26, height: 15 };
 const TITLE_MM = 5;
 const PLACE_MM = 5;
-const TEXT_MM = 3.2;
+const TEXT_MM = 3;
 /** Between texts, and between texts and the overview. */
 const GAP_MM = 3;
 
@@ -26,6 +26,8 @@ const SIDE =
 export interface FootOf {
   readonly title: string;
   readonly about: string;
+  /** A line; empty where there is nothing to beware of. */
+  readonly cautions: string;
   readonly outline: Loop;
   readonly widthMm: number;
 }
@@ -50,13 +52,14 @@ export function cardFoot(told: FootOf, layout: CardLayout, tile: Tile): PictureI
   const placeWidth = isAlone ? 0 : textWidthMm(place, PLACE_MM, true) + GAP_MM;
   const fitted = (text: string, sizeMm: number, isBold: boolean, roomMm: number): number =>
     fittedSizeMm(text, sizeMm, roomMm, isBold);
-  const small = (text: string, above: number): PictureItem => ({
+  const small = (text: string, above: number, isBold = false): PictureItem => ({
     kind: 'label',
     at: [left, MARGIN_MM + above],
-    sizeMm: fitted(text, TEXT_MM, false, right - left),
+    sizeMm: fitted(text, TEXT_MM, isBold, right - left),
     text,
+    isBold,
   });
-  const high = MARGIN_MM + 12.2;
+  const high = MARGIN_MM + 13;
   return [
     {
       kind: 'label',
@@ -77,9 +80,10 @@ export function cardFoot(told: FootOf, layout: CardLayout, tile: Tile): PictureI
             text: place,
           } as const,
         ]),
-    small(told.about, 8),
-    small(PRINT, 4),
-    small(SIDE, 0.8),
+    small(told.about, 9.7),
+    ...(told.cautions === '' ? [] : [small(told.cautions, 6.5, true)]),
+    small(PRINT, 3.3),
+    small(SIDE, 0.1),
     ...map.items,
   ];
 }

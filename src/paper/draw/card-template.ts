@@ -1,4 +1,4 @@
-import { figure } from '../../text/figures.ts';
+import { type Printed, printedIn } from '../../text/printed.ts';
 import { withChords } from '../../geometry/chords.ts';
 import type { Extents } from '../../geometry/extents.ts';
 import { isInside } from '../../geometry/inside.ts';
@@ -37,10 +37,13 @@ export interface Card {
   /** Whose texts the card bears. */
   readonly drawing: Drawing;
   readonly name: string;
-  readonly hand: 'left' | 'right';
+  /** Where there is another hand to be told from it. */
+  readonly hand?: 'left' | 'right' | undefined;
   /** What else is to be known, a line: quantity, sheet, revision. */
   readonly about: string;
   readonly paper: PaperSize;
+  /** Cautions in a few words each. */
+  readonly cautions?: readonly string[];
 }
 
 const FRAME: Stroke = { widthMm: LEAST_LINE_MM, shade: 0.5 };
@@ -53,15 +56,25 @@ const CHECK_MM = 100;
  * 100 mm, across and up, by which a printer that scales is found out. Pages that show nothing of
  * the blank are left out.
  */
-export function cardPages({ flat, datum, drawing, name, hand, about, paper }: Card): Picture[] {
+export function cardPages({
+  flat,
+  datum,
+  drawing,
+  name,
+  hand,
+  about,
+  paper,
+  cautions = [],
+}: Card): Picture[] {
   const layout = cardLayout(flat.widthMm, flat.heightMm, paper, metalIn(flat));
   const lines = cardLines(flat, drawing);
   const blank = [...lines, ...cardDatum(flat, datum, lines)];
   const laid = layout.isTurned ? quarterTurn(blank, flat.widthMm) : blank;
   const all = [...laid, ...joiningMarks(layout, laid)];
   const told = {
-    title: `${name}, ${hand.toUpperCase()} HAND`,
+    title: hand === undefined ? name : `${name}, ${hand.toUpperCase()} HAND`,
     about,
+    cautions: cautions.length === 0 ? '' : `CAUTION: ${cautions.join('; ')}.`,
     outline: flat.outline,
     widthMm: flat.widthMm,
   };
@@ -238,17 +251,21 @@ function neighbours(
 }
 
 /** The line of a card that says what it is of. */
-export const cardAbout = (made: {
+export const cardAbout = ({
+  print = printedIn(),
+  ...made
+}: {
   readonly quantity: number;
   readonly sheet: string;
   readonly flat: FlatPattern;
+  readonly print?: Printed;
   readonly revision?: string;
   readonly note?: string;
 }): string =>
   [
     `${made.quantity} off`,
     made.sheet,
-    `blank ${figure(made.flat.widthMm, 1)} x ${figure(made.flat.heightMm, 1)} mm`,
+    `blank ${print.tape(made.flat.widthMm, 1)} x ${print.tape(made.flat.heightMm, 1)} ${print.word}`,
     ...(made.revision === undefined ? [] : [`revision ${made.revision}`]),
     ...(made.note === undefined ? [] : [made.note]),
   ].join(', ');

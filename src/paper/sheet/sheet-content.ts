@@ -7,15 +7,16 @@ import type { Datum } from '../sizes/datum.ts';
 import { datumText } from '../sizes/datum-text.ts';
 import { restsOnWords, STEP_KEY, stepWords } from '../draw/fold-words.ts';
 import { foldedView } from '../draw/folded-view.ts';
+import { cautionsAmong, type CautionStep } from '../../data/cautions.ts';
+import { DEFAULT_HANDOVER } from '../../model/handover.ts';
+import { type Printed, printedIn, type PrintUnit } from '../../text/printed.ts';
 import { atLeast, figure } from '../../text/figures.ts';
 import { hasStop } from '../../model/finding.ts';
 import type { FlatPattern } from '../../model/flat.ts';
-import type { Material } from '../../model/material.ts';
 import type { Part } from '../../model/part.ts';
 import type { Picture } from '../../model/picture.ts';
 import { rulesUsed } from '../../model/rules-used.ts';
 import type { Shop } from '../../model/shop.ts';
-import type { PartPlan } from '../../plan/of-part/part-plan.ts';
 import type { PartResult, ReportResult } from '../../contract/part.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
 import {
@@ -25,12 +26,14 @@ import {
   type PictureBlock,
   type SheetBlock,
   type SheetContent,
-  type SheetHead,
+  type SheetLink,
   type SheetStep,
   type TextBlock,
 } from './content.ts';
-import { findingsOf, isCaution, marksOf } from './sheet-findings.ts';
-import { bendTable, blankTables, proofTable, reportTables } from './tables.ts';
+import { checkTable } from './check-table.ts';
+import { findingsOf, marksOf } from './sheet-findings.ts';
+import { cautionNotice, decisionNotice, headOf, type SheetPart } from './sheet-head.ts';
+import { bendTable, blankTables, proofAppendix, proofTable, reportTables } from './tables.ts';
 
 /** A part as it was made, and what is to be told with it. */
 export interface SheetRequest {
@@ -44,18 +47,11 @@ export interface SheetRequest {
   readonly shop?: Shop;
   /** Name, without ending, of the papers of the whole that it is a piece of. */
   readonly whole?: string;
-}
-
-/** What of a made part its sheet is drawn from. */
-export interface SheetPart {
-  readonly result: PartResult;
-  readonly mark: string;
-  readonly part: Part;
-  readonly flat: FlatPattern;
-  /** What sizes are measured from. */
-  readonly datum: Datum;
-  readonly material: Material;
-  readonly plan?: PartPlan;
+  /** Whether there is another hand from which this one has to be told; it is when left out. */
+  readonly isHanded?: boolean;
+  /** mm when left out. */
+  readonly units?: PrintUnit;
+  readonly links?: readonly SheetLink[];
 }
 
 /** Pure data, so that a page for the screen and one for paper tell the same. */
@@ -67,12 +63,23 @@ export function sheetContent({
   revision,
   shop,
   whole,
+  isHanded = true,
+  units,
+  links = [],
 }: SheetRequest): SheetContent {
-  const { result } = made;
-  const { blocks, sizes } = opening(made);
+  const { result, part, plan } = made;
+  const print = printedIn(units);
+  const cautions = cautionsAmong(result.findings);
+  const cautionTexts = (title: string, ...steps: readonly CautionStep[]): TextBlock[] =>
+    texts(
+      title,
+      cautions.filter(({ at }) => steps.includes(at)).map(({ text }) => ({ text })),
+    );
+  const { blocks, sizes } = opening(made, print);
   return {
+    links,
     head: {
-      ...headOf(made, [
+      ...headOf(made, isHanded, revision, [
         ...(revision === undefined ? [] : [`Revision ${revision}`]),
         ...(note === undefined ? [] : [note]),
         ...(shop === undefined ? [] : [`For ${shop.name}`]),
@@ -80,37 +87,34 @@ export function sheetContent({
       ...(whole !== undefined && { whole }),
     },
     blocks: [
+      ...texts('What stops it', findingsOf(result.findings, ['stop'])),
+      ...cautionNotice(cautions),
+      ...decisionNotice(result.findings),
       ...blocks,
-      ...bendTable(result),
-      ...blankTables(sizes),
+      ...bendTable(result, print),
+      ...texts('To be decided before it is cut', findingsOf(result.findings, ['warn'])),
+      ...blankTables(sizes, print),
+      ...cautionTexts('Cautions: before it is cut and folded', 'cutting', 'folding'),
       ...foldBlocks(made),
+      ...cautionTexts('Cautions: before it is welded and fitted', 'welding', 'fitting'),
+      ...checkTable({
+        result,
+        part,
+        machine: plan?.machine.kind ?? 'folder',
+        grade: shop?.handover.tolerance ?? DEFAULT_HANDOVER.tolerance,
+        print,
+      }),
       ...texts(
         'How well it is likely to fit',
         fit.map((text) => ({ text })),
       ),
-      ...texts('Findings', findingsOf(result.findings)),
-      ...texts(
-        'Cautions',
-        result.findings.filter(isCaution).map(({ message }) => ({ text: message })),
-      ),
-      ...proofTable(result.proof),
+      ...texts('Notes', findingsOf(result.findings, ['note'])),
       ...(report === undefined ? [] : reportTables(report)),
+      ...proofTable(result.proof, print),
+      ...proofAppendix(result.proof, print),
     ],
   };
 }
-
-const headOf = ({ result, mark, material }: SheetPart, lines: readonly string[]): SheetHead => {
-  const { name, family, piece, hand, quantity, material: sheet, findings } = result;
-  return {
-    name,
-    hand: `${hand.toUpperCase()} HAND`,
-    quantity: `${quantity} off`,
-    sheet: `${material.name}, ${figure(sheet.thicknessMm, 3)} mm`,
-    lines: [piece === null ? family : `${family}: ${piece}`, ...lines],
-    ...(hasStop(findings) && { stop: 'DO NOT CUT: see STOP among the findings.' }),
-    mark,
-  };
-};
 
 /** The part in view over the blank, and beside it. */
 const VIEW = { widthMm: 116, heightMm: 62 };
@@ -120,13 +124,11 @@ const VIEW_SHARE = 1 / 1500;
 /** More names than these hide the part. */
 const MOST_NAMED = 12;
 
-const opening = ({
-  result,
-  part,
-  flat,
-  datum,
-}: SheetPart): { readonly blocks: readonly SheetBlock[]; readonly sizes: BlankSizes } => {
-  const facts = factsOf(result);
+const opening = (
+  { result, part, flat, datum }: SheetPart,
+  print: Printed,
+): { readonly blocks: readonly SheetBlock[]; readonly sizes: BlankSizes } => {
+  const facts = factsOf(result, print);
   const marks = marksOf(result.findings);
   const drawn = (field: Field): DimensionedBlank => dimensionedBlank(flat, datum, field, marks);
   const under = drawn({ widthMm: CONTENT_MM, heightMm: blankHeightMm(flat) });
@@ -136,7 +138,7 @@ const opening = ({
   });
   // Where it is drawn larger.
   const isBeside = beside.scale > under.scale;
-  const picture = viewOf(part, flat, result, isBeside ? SIDE_VIEW : VIEW);
+  const picture = viewOf(part, flat, result, isBeside ? SIDE_VIEW : VIEW, print);
   const { sizes } = isBeside ? beside : under;
   const blank = blankBlock(datum, isBeside ? beside : under, marks.length > 0);
   const overview = { kind: 'overview', ...(picture !== undefined && { picture }), facts } as const;
@@ -149,23 +151,24 @@ const viewOf = (
   flat: FlatPattern,
   { folded, bends, findings }: PartResult,
   size: typeof VIEW,
+  print: Printed,
 ): Picture | undefined => {
   if (folded === null || hasStop(findings)) return undefined;
   const mesh = foldedMesh(part, flat, Math.max(0.02, Math.max(...folded.sizeMm) * VIEW_SHARE));
   if (mesh === undefined) return undefined;
-  const [x, y, z] = folded.sizeMm.map((v) => figure(v, 1)) as [string, string, string];
+  const [x, y, z] = folded.sizeMm.map((v) => print.tape(v, 1)) as [string, string, string];
   const labels =
     bends.length > MOST_NAMED ? {} : { labels: new Map(bends.map(({ id }) => [id, id])) };
   return foldedView(mesh, { ...size, sizes: [x, y, z], ...labels });
 };
 
-const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
+const factsOf = ({ blank, folded, rule, bends, proof }: PartResult, print: Printed): Fact[] => [
   ...(blank === null
     ? []
     : [
         {
-          name: 'Blank, mm',
-          value: `${figure(blank.widthMm, 1)} x ${figure(blank.heightMm, 1)}`,
+          name: `Blank, ${print.word}`,
+          value: `${print.tape(blank.widthMm, 1)} x ${print.tape(blank.heightMm, 1)}`,
           isBig: true,
         },
       ]),
@@ -173,8 +176,8 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
     ? []
     : [
         {
-          name: 'Folded, outside, mm',
-          value: folded.sizeMm.map((v) => figure(v, 1)).join(' x '),
+          name: `Folded, outside, ${print.word}`,
+          value: folded.sizeMm.map((v) => print.tape(v, 1)).join(' x '),
           isBig: true,
         },
       ]),
@@ -184,7 +187,7 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
         { name: 'Mass', value: `${figure(blank.massKg, 3)} kg` },
         {
           name: 'Cut length',
-          value: `${figure(blank.cutLengthMm, 0)} mm, ${blank.pierces} ${blank.pierces === 1 ? 'pierce' : 'pierces'}`,
+          value: `${print.machine(blank.cutLengthMm, 0)} ${print.word}, ${blank.pierces} ${blank.pierces === 1 ? 'pierce' : 'pierces'}`,
         },
         { name: 'Area of metal', value: `${figure(blank.areaMm2 / 100, 1)} cm²` },
       ]),
@@ -194,7 +197,7 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
     : [
         {
           name: 'Proof of the cut file',
-          value: `within ${atLeast(proof.worstMm, 3)} mm, ${proof.measures.length} measures`,
+          value: `within ${atLeast(proof.worstMm, 3)} mm in ${proof.measures.length} measures`,
         },
       ]),
 ];

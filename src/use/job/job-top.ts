@@ -8,9 +8,13 @@ import type { InputProblem } from '../../forms/problem.ts';
 import type { JobFile } from '../../jobfile/job-file.ts';
 import type { OutputFile } from '../../model/output-file.ts';
 import { csv } from '../../text/csv.ts';
-import { CUT_LIST, jobIndexHtml } from './job-index-html.ts';
+import { frontHtml } from '../../paper/sheet/front-html.ts';
+import { printedIn } from '../../text/printed.ts';
+import { type FrontEntry, frontPage } from './front-page.ts';
 import type { ReadyJob } from './ready-job.ts';
 
+/** Name of the cut list, which stands beside the front page. */
+const CUT_LIST = 'cutlist.csv';
 export const MANIFEST = 'manifest.json';
 export const INDEX = 'index.html';
 /** Names of the files at the top of a job's folder. */
@@ -51,10 +55,21 @@ export const jobTop = (
     outcome.record === undefined ? [] : [{ folder, record: outcome.record }],
   );
   const blanks = records.flatMap(({ record }) => (record.stopped ? [] : record.parts.map(listed)));
+  const groups = cutList(blanks, shop);
+  const page = frontPage({
+    title: job.title,
+    entries: parts.flatMap(frontEntries),
+    groups,
+    papers: [
+      { to: CUT_LIST, text: 'Cut list (CSV)' },
+      { to: MANIFEST, text: 'Manifest (JSON)' },
+    ],
+    print: printedIn(job.printUnits),
+  });
   return {
     files: [
-      { name: INDEX, contents: jobIndexHtml({ title: job.title, parts: parts.map(indexEntry) }) },
-      { name: CUT_LIST, contents: csv(cutListRows(cutList(blanks, shop))) },
+      { name: INDEX, contents: frontHtml(page) },
+      { name: CUT_LIST, contents: csv(cutListRows(groups)) },
     ],
     manifest: {
       tool: 'blankwright',
@@ -66,14 +81,40 @@ export const jobTop = (
   };
 };
 
-const indexEntry = ({ name, folder, outcome }: JobOutcome) => ({
-  name,
-  folder,
-  refused: outcome.status === 'refused' ? outcome.reason : undefined,
-  parts: outcome.record?.parts ?? [],
-  note: outcome.record?.note ?? undefined,
-  revision: outcome.record?.revision ?? undefined,
-});
+/** The blanks of a part of the job, or why there are none. */
+const frontEntries = ({ name, folder, outcome }: JobOutcome): FrontEntry[] => {
+  if (outcome.status === 'refused') return [{ name, of: name, refused: outcome.reason, links: [] }];
+  const { parts, note, revision } = outcome.record;
+  return parts.map((part): FrontEntry => {
+    const linkOf = (ending: string): string | undefined => {
+      const file = part.files.find((f) => f.endsWith(ending));
+      return file === undefined ? undefined : `${folder}/${file}`;
+    };
+    return {
+      name: part.name,
+      of: name,
+      part,
+      note: note ?? undefined,
+      revision: revision ?? undefined,
+      picture: linkOf('.svg'),
+      sheet: linkOf('-sheet.html'),
+      links: LINKED.flatMap(([ending, text]) => {
+        const to = linkOf(ending);
+        return to === undefined ? [] : [{ to, text }];
+      }),
+    };
+  });
+};
+
+/** What a person opens of a part, by how its files end; the rest lies beside it. */
+const LINKED = [
+  ['-sheet.pdf', 'Sheet to print'],
+  ['-card.pdf', 'Card template'],
+  ['.dxf', 'Cut file'],
+  ['.glb', 'Model'],
+  ['.step', 'STEP'],
+  ['-folding.svg', 'Steps of folding'],
+] as const;
 
 const listed = (result: PartResult): ListedBlank => {
   const material = findMaterial(result.material.id);

@@ -1,5 +1,4 @@
 import { ruleFindings } from '../../bending/rule-findings.ts';
-import { materialCautions } from '../../data/cautions.ts';
 import { flattenSound } from '../../flatten/flatten.ts';
 import { partFlaws } from '../../flatten/part-flaws.ts';
 import { readBuilt } from '../../forms/built.ts';
@@ -37,7 +36,7 @@ export function begin(
     family: template.family,
     inputs: { template, values, plusMinus: read.plusMinus },
     values,
-    cautions: [...template.cautions, ...materialCautions(values.material)],
+    cautions: template.cautions,
     findings: toldOnce(built.findings ?? [], read.findings),
     options: takenOptions(options, values),
     tell: tellerOf({

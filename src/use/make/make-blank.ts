@@ -69,7 +69,7 @@ export function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart 
     ...partFindings(context, part, flat, plan),
     ...drawn.findings,
     ...onDatum,
-    ...partNotes(context),
+    ...partNotes(context, part.folds.length > 0),
   ];
   const { cutOnly, dxfVersion, form } = options;
   const laid: LaidFlat = {

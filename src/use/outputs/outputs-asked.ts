@@ -8,6 +8,8 @@ import {
 } from '../../forms/field.ts';
 import { type PaperSize, SHEET_NAMES } from '../../model/paper.ts';
 import { figure } from '../../text/figures.ts';
+import { choice } from '../../forms/fields.ts';
+import { PRINT_UNITS } from '../../text/printed.ts';
 import { parseLength } from '../../text/units.ts';
 import { aboutOutput, OUTPUT_IDS, type OutputId } from './index.ts';
 
@@ -47,6 +49,12 @@ const papers = fieldOf(
 /** Options for what is written besides the cut files. */
 export const OUTPUTS_ASKED = {
   papers: optionalField(papers, 'none'),
+  printUnits: choice({
+    about:
+      'Unit of lengths that are printed: mm, or inch in fractions to 1/32 with what is left over; files to cut and JSON stay as they are.',
+    choices: PRINT_UNITS,
+    default: 'mm',
+  }),
   paper: makeField(
     {
       kind: 'text',

@@ -1,5 +1,3 @@
-import { generalTolerance } from '../../data/tolerances/general.ts';
-import type { ListedMeasure } from '../../paper/draw/blank-page.ts';
 import type { DrawingHead } from '../../paper/draw/drawing-head.ts';
 import type { PlacedBend } from '../../paper/draw/fold-callouts.ts';
 import { foldDrawing } from '../../paper/draw/fold-drawing.ts';
@@ -13,7 +11,8 @@ import type { Part } from '../../model/part.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
 import { writePdf } from '../../paper/write/pdf.ts';
 import type { HandedPart } from './pack-part.ts';
-import { drawable, seatedPoses, spaceDimensions } from './space-dimensions.ts';
+import { listedMeasures } from './listed-measures.ts';
+import { seatedPoses, spaceDimensions } from './space-dimensions.ts';
 
 /** Greatest distance of chords from their curve, mm. */
 const CHORDS_MM = 0.05;
@@ -53,7 +52,7 @@ export const drawingPages = (
     datum,
     bends: placedBends(part, flat),
     dimensions: spaceDimensions(part, flat, result.proof.measures),
-    measures: listedMeasures(whole, handover),
+    measures: listedMeasures(whole.made, handover.tolerance),
   });
 };
 
@@ -113,49 +112,4 @@ const placedBends = (part: Part, flat: FlatPattern): PlacedBend[] => {
       };
     },
   );
-};
-
-/** What is to be measured on the finished part, with the general tolerances. */
-const listedMeasures = (
-  {
-    made: {
-      flat,
-      part,
-      result: { proof },
-    },
-  }: HandedPart,
-  { tolerance }: Handover,
-): ListedMeasure[] => {
-  const plusMinus = (of: 'length' | 'angle', sizeMm: number, unit: string): string => {
-    const off = generalTolerance(of, sizeMm, tolerance);
-    return off === null ? '' : `± ${figure(off, 2)}${unit}`;
-  };
-  const shorterLeg = (fold: string): number => {
-    const longest = new Map<string, number>();
-    for (const { askedMm, between } of proof.measures) {
-      for (const p of between)
-        if (p.kind === 'mould' && p.fold === fold)
-          longest.set(p.panel, Math.max(askedMm, longest.get(p.panel) ?? 0));
-    }
-    return longest.size === 0 ? Infinity : Math.min(...longest.values());
-  };
-  return [
-    ...proof.angles
-      .filter((a) => a.input === undefined)
-      .map((a) => ({
-        name: `${a.name}, between the faces`,
-        text: `${figure(a.askedDeg)}°`,
-        plusMinus: part.folds.some((f) => f.id === a.fold && f.midSurface === true)
-          ? ''
-          : plusMinus('angle', shorterLeg(a.fold ?? ''), '°'),
-      })),
-    ...drawable(
-      proof.measures.filter((m) => m.input === undefined),
-      flat,
-    ).map((m) => ({
-      name: m.name,
-      text: figure(m.askedMm),
-      plusMinus: plusMinus('length', m.askedMm, ''),
-    })),
-  ];
 };

@@ -32,7 +32,7 @@ const papersOf = (made: WholePart): readonly (readonly [string, readonly Picture
   const { flat, datum, drawing, result } = made;
   const fold = { part: made.part, flat, material: made.material, bends: [] };
   const plan = planOnShop(fold, MACHINES, 50_000);
-  const cards = plan === undefined ? undefined : foldCards(result.name, plan, made);
+  const cards = plan === undefined ? undefined : foldCards(result, plan, made);
   const [whole] = sorted([{ made, fold: 'service' }]).whole;
   return [
     ['sheet', sheetPages(sheetContent({ made }))],

@@ -99,13 +99,13 @@ test.each(inTurns([...FAMILIES.keys()], 0, 4))(
 );
 
 describe('the sheet of a bracket', () => {
-  test('takes two pages, and tells every figure that is needed at the machine', async (ctx) => {
+  test('takes two pages and an appendix, and tells every figure that is needed at the machine', async (ctx) => {
     needsOutside(ctx, 'poppler', hasPoppler);
     const [made] = await partsOf('bracket-angle', SEAT_POST);
     if (made === undefined) throw new Error('not made');
     const file = join(tempFolder(), 'sheet.pdf');
     const pages = sheetPages(sheetContent(requestOf(made)));
-    expect(pages).toHaveLength(2);
+    expect(pages).toHaveLength(3);
     writeFileSync(file, writePdf(pages, { title: 'sheet', mark: made.mark }));
     const text = spawnSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }).stdout;
     const { bends, foldPlan, proof, findings, fit } = made.result;
@@ -167,14 +167,14 @@ test('holes of a pattern are counted beside one of them, others have their names
   );
 });
 
-test('opened in a browser: no complaint, nothing fetched, no scrolling sideways on a phone, two pages of paper for a bracket', async (ctx) => {
+test('opened in a browser: no complaint, nothing fetched, no scrolling sideways on a phone, two pages of paper and an appendix for a bracket', async (ctx) => {
   needsOutside(ctx, 'chromium', hasChromium);
   needsOutside(ctx, 'poppler', hasPoppler);
   const folder = tempFolder();
   const browser = await openBrowser();
   try {
     for (const [family, inputs, most] of [
-      ['bracket-angle', SEAT_POST, 2],
+      ['bracket-angle', SEAT_POST, 3],
       ['heel-rest', undefined, 6],
       ['tray', undefined, 6],
     ] as const) {

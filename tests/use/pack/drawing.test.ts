@@ -102,14 +102,18 @@ describe.each(inTurns(DRAWN, 0, 2))('the drawing of %s', (family) => {
     expect(measures.length).toBeGreaterThan(0);
     for (const m of measures) {
       expect(rowOf(m.name)).toMatch(
-        new RegExp(`${escaped(m.name)} +${escaped(figure(m.askedMm))}(?: |$)`),
+        new RegExp(
+          `${escaped(m.name)} +(?:${escaped(figure(m.askedMm))}|${escaped(figure(m.askedMm, 1))})(?: |$)`,
+        ),
       );
       // What was found in the part's own DXF, as its proof has it.
       expect(m.foundMm).toBeCloseTo(m.askedMm, 1);
     }
     for (const a of proof.angles.filter((angle) => angle.input === undefined))
       expect(rowOf(`${a.name},`)).toMatch(
-        new RegExp(`between the faces +${escaped(figure(a.askedDeg))}°`),
+        new RegExp(
+          `between the faces +(?:${escaped(figure(a.askedDeg))}|${escaped(figure(a.askedDeg, 1))})°`,
+        ),
       );
     for (const b of result.bends) {
       expect(rest).toMatch(
