@@ -85,7 +85,7 @@ describe('blankwright shop', () => {
     const { out } = await run(['shop'], cwd);
     expect(out).toMatch(/^# From the file: folders, sheets\.$/m);
     expect(out).toMatch(
-      /^# As in the built-in shop: pressBrakes, cutters, marking, handover, weldGap, bends\.$/m,
+      /^# As in the built-in shop: pressBrakes, cutters, marking, handover,\n# weldGap, bends\.$/m,
     );
     const { from } = json<Printed>(await run(['shop', '--json'], cwd));
     expect(

@@ -32,6 +32,12 @@ const OF_METAL: Readonly<Record<string, readonly CautionId[]>> = {
   aluminium: ['aluminium-fume', 'aluminium-grain'],
 };
 
+/** What the line CARE of a step card says in its own words, of the machine that its stroke is made on. */
+const ON_CARDS: Readonly<Partial<Record<CautionId, string>>> = {
+  pinch: 'CARE .*hands (clear|out) of',
+  'sharp-edges': 'CARE .*cut edges are sharp',
+};
+
 const flowing = (text: string): string => text.replace(/\s+/g, ' ');
 
 const textOf = (pdf: Uint8Array): string => {
@@ -93,7 +99,10 @@ test.each([...FAMILIES.keys()])(
         }
         const folding = read('-folding.svg');
         if (folding !== undefined && part.part.folds.length > 0)
-          expect(folding).toContain('CAUTION: Leaf, clamp and press crush fingers');
+          for (const id of ids)
+            expect(folding).toMatch(
+              new RegExp(`${CAUTIONS[id].short}|${CAUTIONS[id].text}|${ON_CARDS[id] ?? 'none'}`),
+            );
         const [told = ''] = makeTexts({
           parts: [{ ...part.result, files: [] }],
           reports: [],

@@ -31,6 +31,12 @@ export const FOLDS: Readonly<Record<FlatBend['direction'], Stroke>> = {
   down: HIDDEN,
 };
 
+/** The fold of a stroke on a step card: the same line, heavy, for it is what is looked for. */
+export const strokeFold = (direction: FlatBend['direction']): Stroke => ({
+  ...FOLDS[direction],
+  widthMm: 0.9,
+});
+
 /** The code in words, for the key of a paper. */
 export const FOLD_KEY =
   'Fold lines are the middles of the bends: UP, a full thin line, comes towards you; DOWN, a broken one, goes away from you.';

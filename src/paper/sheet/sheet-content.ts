@@ -131,7 +131,7 @@ const opening = (
   const facts = factsOf(result, print);
   const marks = marksOf(result.findings);
   const drawn = (field: Field): DimensionedBlank => dimensionedBlank(flat, datum, field, marks);
-  const under = drawn({ widthMm: CONTENT_MM, heightMm: blankHeightMm(flat) });
+  const under = drawn({ widthMm: CONTENT_MM, heightMm: blankHeightMm(flat, result.findings) });
   const beside = drawn({
     widthMm: CONTENT_MM - SIDE_VIEW.widthMm - GUTTER_MM,
     heightMm: sideHeightMm(flat.bends.length),
@@ -202,13 +202,25 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult, print: Print
       ]),
 ];
 
+/** What stands above the pictures takes so much of the first page for each notice, mm. */
+const NOTICE_MM = 8;
+
+/** One for cautions, one for warnings, one for each stop. */
+const noticesAmong = (findings: PartResult['findings']): number =>
+  1 +
+  (findings.some(({ severity }) => severity === 'warn') ? 1 : 0) +
+  findings.filter(({ severity }) => severity === 'stop').length;
+
 /**
  * So high that the tables of one or two bends and a few holes stand on the same page; of more, as high
  * as the page has room for.
  */
-const blankHeightMm = ({ bends, cutouts }: FlatPattern): number =>
+const blankHeightMm = (
+  { bends, cutouts }: FlatPattern,
+  findings: PartResult['findings'],
+): number =>
   bends.length > 2
-    ? 136
+    ? Math.max(78, 134 - NOTICE_MM * noticesAmong(findings))
     : Math.max(
         78,
         122 -

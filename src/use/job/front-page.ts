@@ -78,15 +78,15 @@ const decisionsOf = (entries: readonly FrontEntry[]): FrontText[] => [
 
 /** Each caution once, with the parts that it concerns, in the order of the work. */
 const cautionTexts = (entries: readonly FrontEntry[]): FrontText[] => {
-  const findings = entries.flatMap(({ part }): readonly FindingResult[] => part?.findings ?? []);
+  const told = entries.filter(({ part }) => part !== undefined);
+  const findings = told.flatMap(({ part }): readonly FindingResult[] => part?.findings ?? []);
   return cautionsAmong(findings).map(({ text }) => {
-    const of = entries.filter(({ part }) =>
+    const of = told.filter(({ part }) =>
       part?.findings.some((f) => isCaution(f) && f.message === text),
     );
     return {
       text,
-      about:
-        of.length === entries.length ? 'all parts' : [...new Set(of.map((e) => e.of))].join(', '),
+      about: of.length === told.length ? 'all parts' : [...new Set(of.map((e) => e.of))].join(', '),
     };
   });
 };

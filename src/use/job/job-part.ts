@@ -2,6 +2,7 @@ import { withRule } from '../../model/finding-line.ts';
 import type { JobPartRecord } from '../../contract/job.ts';
 import type { JobPart } from '../../jobfile/job-file.ts';
 import { hasStop } from '../../model/finding.ts';
+import { smallBlankSvg } from '../../paper/write/small-blank-svg.ts';
 import { makeFiles } from '../make/make-files.ts';
 import type { Done } from '../use-case.ts';
 import { INDEX } from './job-top.ts';
@@ -43,7 +44,7 @@ export async function makeJobPart(
     make,
   });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  const { result, findings, files, silenced } = made;
+  const { result, findings, files, silenced, made: parts } = made;
   const record = {
     name,
     family,
@@ -54,6 +55,11 @@ export async function makeJobPart(
     silenced,
     parts: result.parts,
     reports: result.reports,
+    pictures: Object.fromEntries(
+      parts.flatMap((one) =>
+        one.stopped ? [] : [[one.result.name, smallBlankSvg(one.flat)] as const],
+      ),
+    ),
   };
   return { ok: true, result: record, findings, files };
 }

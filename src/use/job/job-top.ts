@@ -11,6 +11,8 @@ import { csv } from '../../text/csv.ts';
 import { frontHtml } from '../../paper/sheet/front-html.ts';
 import { printedIn } from '../../text/printed.ts';
 import { type FrontEntry, frontPage } from './front-page.ts';
+import type { FrontLink } from '../../paper/sheet/front-html.ts';
+import { svgAddress } from '../../paper/write/small-blank-svg.ts';
 import type { ReadyJob } from './ready-job.ts';
 
 /** Name of the cut list, which stands beside the front page. */
@@ -84,36 +86,63 @@ export const jobTop = (
 /** The blanks of a part of the job, or why there are none. */
 const frontEntries = ({ name, folder, outcome }: JobOutcome): FrontEntry[] => {
   if (outcome.status === 'refused') return [{ name, of: name, refused: outcome.reason, links: [] }];
-  const { parts, note, revision } = outcome.record;
-  return parts.map((part): FrontEntry => {
-    const linkOf = (ending: string): string | undefined => {
-      const file = part.files.find((f) => f.endsWith(ending));
-      return file === undefined ? undefined : `${folder}/${file}`;
-    };
-    return {
-      name: part.name,
-      of: name,
-      part,
-      note: note ?? undefined,
-      revision: revision ?? undefined,
-      picture: linkOf('.svg'),
-      sheet: linkOf('-sheet.html'),
-      links: LINKED.flatMap(([ending, text]) => {
-        const to = linkOf(ending);
-        return to === undefined ? [] : [{ to, text }];
-      }),
-    };
+  const { parts, note, revision, pictures } = outcome.record;
+  const about = { of: name, note: note ?? undefined, revision: revision ?? undefined };
+  const linksOf = (part: FileNames, base: string): FrontLink[] =>
+    LINKED.flatMap(([ending, text]) =>
+      part.files.includes(base + ending) ? [{ to: `${folder}/${base}${ending}`, text }] : [],
+    );
+  return parts.flatMap((part): FrontEntry[] => {
+    const base = baseOf(part, '.dxf') ?? part.name;
+    const whole = baseOf(part, `${WHOLE}.html`);
+    const picture = pictures[part.name];
+    return [
+      // What is welded of several pieces stands before the first of them.
+      ...(whole === undefined
+        ? []
+        : [
+            {
+              ...about,
+              name: `${whole}, welded of its pieces`,
+              sheet: `${folder}/${whole}${WHOLE}.html`,
+              links: linksOf(part, whole + WHOLE),
+            },
+          ]),
+      {
+        ...about,
+        name: part.name,
+        part,
+        ...(picture !== undefined && { picture: svgAddress(picture) }),
+        ...(part.files.includes(`${base}-sheet.html`) && {
+          sheet: `${folder}/${base}-sheet.html`,
+        }),
+        links: linksOf(part, base),
+      },
+    ];
   });
 };
+
+interface FileNames {
+  readonly files: readonly string[];
+}
+
+/** What stands before an ending in the name of one of the files. */
+const baseOf = ({ files }: FileNames, ending: string): string | undefined =>
+  files.find((file) => file.endsWith(ending))?.slice(0, -ending.length);
+
+/** How the names of papers of several pieces end. */
+const WHOLE = '-assembly';
 
 /** What a person opens of a part, by how its files end; the rest lies beside it. */
 const LINKED = [
   ['-sheet.pdf', 'Sheet to print'],
   ['-card.pdf', 'Card template'],
   ['.dxf', 'Cut file'],
+  ['.pdf', 'Papers to print'],
   ['.glb', 'Model'],
   ['.step', 'STEP'],
-  ['-folding.svg', 'Steps of folding'],
+  ['-folding.html', 'Step cards for the phone'],
+  ['-folding.pdf', 'Step cards to print'],
 ] as const;
 
 const listed = (result: PartResult): ListedBlank => {

@@ -24,6 +24,7 @@ export interface MakeRequest extends Pick<
 
 /** Files of the parts, which the result names. There are none where a part is stopped. */
 export interface MadeFiles extends Done<MakeResult> {
+  readonly made: readonly MadePart[];
   /** Number of findings that were not told. */
   readonly silenced: number;
 }
@@ -65,6 +66,7 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
     result: { parts: told, reports: made.reports, lists: made.lists },
     findings: told.flatMap(({ findings }) => findings),
     files: isStopped ? [] : parts.flatMap(({ files }) => files),
+    made: made.parts,
     silenced,
   };
 }

@@ -2,14 +2,11 @@ import { cutList } from '../../cutlist/cut-list.ts';
 import type { Handover } from '../../model/handover.ts';
 import type { Shop } from '../../model/shop.ts';
 import { frontHtml } from '../../paper/sheet/front-html.ts';
-import { smallBlank } from '../../paper/draw/small-blank.ts';
-import { pictureSvg } from '../../paper/write/picture-svg.ts';
+import { smallBlankSvg, svgAddress } from '../../paper/write/small-blank-svg.ts';
 import { printedIn, type PrintUnit } from '../../text/printed.ts';
 import { frontPage } from '../job/front-page.ts';
 import type { ListedPart } from './parts-list.ts';
 import { MANIFEST, PARTS_LIST } from './manifest.ts';
-
-const PICTURE = { widthMm: 80, heightMm: 50 } as const;
 
 /** Name of the page to open first. */
 export const COVER = 'index.html';
@@ -46,7 +43,7 @@ export const coverPage = ({ job, shop, handover, parts, units }: CoverOf): strin
         part: made.result,
         note,
         revision,
-        picture: `data:image/svg+xml,${encodeURIComponent(pictureSvg(smallBlank(made.flat, PICTURE), 'blank'))}`,
+        picture: svgAddress(smallBlankSvg(made.flat)),
         sheet: drawing,
         links: [
           { to: file, text: `Cut file: ${file}` },
