@@ -57,9 +57,9 @@ export function readJob(text: string, families: ReadonlyMap<string, Template>): 
   const {
     title,
     shop,
-    defaults: { out, papers, paper },
+    defaults: { out, papers, paper, printUnits },
   } = entries;
-  return { ok: true, job: { title, shop, out, papers, paper, parts } };
+  return { ok: true, job: { title, shop, out, papers, paper, printUnits, parts } };
 }
 
 /** A job as far as its file can be read while it is being written. */
@@ -199,13 +199,17 @@ function readPart(part: PartEntries, i: number, context: Context): JobPart {
     });
   }
   const inputs = template === undefined ? {} : inputsOf(template, part, i, context);
-  const { foldAt = defaults.foldAt } = part;
+  const { foldAt = defaults.foldAt, datum = defaults.datum } = part;
   return {
     name,
     folder: safeName(name),
     family: part.family,
     inputs,
-    way: { ...wayIn(defaults), ...(foldAt !== undefined && { foldAt }) },
+    way: {
+      ...wayIn(defaults),
+      ...(foldAt !== undefined && { foldAt }),
+      ...(datum !== undefined && { datum }),
+    },
     silence: [...entries.silence, ...part.silence],
     note: part.note,
     revision: part.revision,

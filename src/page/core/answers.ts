@@ -204,7 +204,15 @@ class Core {
     const families = await this.#loaded();
     const { title } = read;
     return cutListOfJob({
-      job: { title, shop: undefined, out: undefined, papers: [], paper: 'a4', parts },
+      job: {
+        title,
+        shop: undefined,
+        out: undefined,
+        papers: [],
+        paper: 'a4',
+        printUnits: 'mm',
+        parts,
+      },
       families,
       shop: this.#shopFrom(shop).shop,
     }).result;
@@ -332,7 +340,7 @@ const blankAnswer = (
 /** The step cards of a part that can be folded, or what prevents it. */
 const stepsOf = (one: MadePart): StepAnswer[] => {
   if (one.stopped || one.plan === undefined) return [];
-  const cards = foldCards(one.result.name, one.plan, one);
+  const cards = foldCards(one.result, one.plan, one);
   return (cards?.strokes ?? []).map(({ title, lines, scene }, i) => ({
     title,
     lines,

@@ -3,7 +3,6 @@ import type { PartResult } from '../../contract/part.ts';
 import { type Camera, cameraAt } from '../../paper/draw/camera.ts';
 import { dimensionedBlank } from '../../paper/draw/dimensioned-blank.ts';
 import { foldedView } from '../../paper/draw/folded-view.ts';
-import { keyedHoles } from '../../paper/draw/hole-keys.ts';
 import { marksOf } from '../../paper/sheet/sheet-findings.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
 import type { MadePart } from '../made-part.ts';
@@ -15,10 +14,13 @@ export interface ScreenSize {
 }
 
 /** The blank of a part with its sizes; `undefined` where it did not get as far as a blank. */
-export const flatPicture = ({ flat, result }: MadePart, size: ScreenSize): Picture | undefined =>
-  flat === undefined || flat.outline.length === 0
+export const flatPicture = (
+  { flat, datum, result }: MadePart,
+  size: ScreenSize,
+): Picture | undefined =>
+  flat === undefined || datum === undefined || flat.outline.length === 0
     ? undefined
-    : dimensionedBlank(flat, keyedHoles(flat), size, marksOf(result.findings)).picture;
+    : dimensionedBlank(flat, datum, size, marksOf(result.findings)).picture;
 
 /** Chords of the arcs, as a share of the part's size: they look round on any screen. */
 const CHORD_SHARE = 1 / 800;
