@@ -1,30 +1,21 @@
+import { FOLDED, NARROW_FOLDED, THUMB } from './screen-sizes.ts';
 import { FAMILIES } from '../../../templates/index.ts';
-import { MATERIALS } from '../../data/materials.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
-import { describeInputs, readInput } from '../../forms/read.ts';
+import { describeInputs } from '../../forms/read.ts';
 import type { Template } from '../../forms/template.ts';
-import { isMet } from '../../forms/when.ts';
-import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/read.ts';
 import type { Shop } from '../../model/shop.ts';
-import { foldCells } from '../../paper/draw/fold-cells.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
 import { readShop } from '../../shop/read.ts';
-import { figure } from '../../text/figures.ts';
 import { cutListOfJob } from '../../use/cutlist/cut-list-of-job.ts';
 import { inspectFile } from '../../use/inspect/inspect-file.ts';
 import { inspectOptions } from '../../use/inspect/inspect-options.ts';
 import { makeFiles } from '../../use/make/make-files.ts';
 import { type Made, makeParts } from '../../use/make/make-parts.ts';
 import { redesignWords } from '../../use/make/redesign-words.ts';
-import type { MadePart } from '../../use/made-part.ts';
-import { foldCards } from '../../use/outputs/folding.ts';
 import { planParts } from '../../use/plan/plan-parts.ts';
-import { flatPicture, foldedPicture } from '../../use/show/part-pictures.ts';
-import { wordOf } from '../model/word-of.ts';
+import { foldedPicture } from '../../use/show/part-pictures.ts';
 import type {
-  BlankAnswer,
   FamilyAnswer,
-  FieldAnswer,
   FilesAnswer,
   InspectAnswer,
   JobAnswer,
@@ -33,9 +24,11 @@ import type {
   PartAsk,
   Questions,
   RedesignAnswer,
-  StepAnswer,
   Texts,
 } from './questions.ts';
+import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/so-far.ts';
+import { fieldsOf } from './field-answers.ts';
+import { blankAnswer } from './blank-answers.ts';
 
 /** What the core answers: every question of the page, by its name. */
 export type Answers = {
@@ -57,14 +50,6 @@ export const coreAnswers = (): Answers => {
     inspect: async ({ name, bytes, thickness }) => inspected(name, bytes, thickness),
   };
 };
-
-/** Sizes of pictures on the screen, in the millimetres of their texts. */
-const FLAT = { widthMm: 210, heightMm: 140 };
-const NARROW_FLAT = { widthMm: 100, heightMm: 84 };
-const FOLDED = { widthMm: 150, heightMm: 100 };
-const NARROW_FOLDED = { widthMm: 90, heightMm: 80 };
-const THUMB = { widthMm: 60, heightMm: 44 };
-const STEP = { widthMm: 92, heightMm: 72 };
 
 class Core {
   #families: Promise<ReadonlyMap<string, Template>> | undefined;
@@ -254,104 +239,6 @@ const familyAnswer = (template: Template): FamilyAnswer => {
     example,
     required: describeInputs(template).flatMap(({ name, required }) => (required ? [name] : [])),
   };
-};
-
-/** Inputs that a job file has beside a part's others. */
-const BESIDE = new Set(['name', 'hand', 'quantity']);
-
-const fieldsOf = (template: Template, so: PartSoFar): FieldAnswer[] => {
-  const described = describeInputs(template);
-  const written = new Map(
-    Object.entries(so.given).map(([key, value]) => [camel(key), value] as const),
-  );
-  const read = new Map(
-    described.map(({ name }) => {
-      const one = readInput(template, name, so.inputs[name]);
-      return [name, one?.ok === true ? one.value : undefined] as const;
-    }),
-  );
-  const values = Object.fromEntries(read);
-  // What reads a field stays here: only what is told of it goes to the page.
-  return described.map((field) => ({
-    ...field,
-    withMeasurements: undefined,
-    ...(field.kind === 'material' && { choices: MATERIALS.map(({ id }) => id) }),
-    given: typed(BESIDE.has(field.name) ? so.inputs[field.name] : written.get(field.name)),
-    means: meaning(field, so.inputs[field.name], read.get(field.name)),
-    applies: field.when === undefined || isMet(field.when, values),
-  }));
-};
-
-const camel = (key: string): string =>
-  key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
-
-const typed = (given: unknown): string | boolean | undefined =>
-  given === undefined || typeof given === 'boolean'
-    ? given
-    : typeof given === 'string' || typeof given === 'number'
-      ? String(given)
-      : JSON.stringify(given);
-
-const UNITS = { length: ' mm', thickness: ' mm', angle: '°' } as const;
-
-const meaning = (
-  { kind }: { readonly kind: string },
-  given: unknown,
-  value: unknown,
-): string | undefined => {
-  if (typeof value !== 'number' || given === undefined) return undefined;
-  const unit = kind in UNITS ? UNITS[kind as keyof typeof UNITS] : undefined;
-  if (unit === undefined || wordOf(given).trim() === String(value)) return undefined;
-  return `${figure(value, 3)}${unit}`;
-};
-
-const blankAnswer = (
-  one: MadePart,
-  isNarrow: boolean,
-  silence: readonly string[] = [],
-): BlankAnswer => {
-  const { result, plan } = one;
-  const { name, piece, hand, quantity, blank, folded, foldPlan, bends, fit, proof } = result;
-  const flat = flatPicture(one, isNarrow ? NARROW_FLAT : FLAT);
-  const thumb = foldedPicture(one, THUMB, { isBare: true });
-  return {
-    name,
-    piece,
-    hand,
-    quantity,
-    blank,
-    folded,
-    foldPlan,
-    bends,
-    fit,
-    sheet: `${one.material?.name ?? result.material.id}, ${figure(result.material.thicknessMm, 3)} mm`,
-    stopped: one.stopped,
-    findings: result.findings.filter(
-      ({ rule, severity }) => severity === 'stop' || !silence.includes(rule),
-    ),
-    proofMm: proof?.worstMm ?? null,
-    flat: flat === undefined ? '' : pictureSvg(flat, `flat-${hand}-${piece ?? ''}`),
-    thumb: thumb === undefined ? '' : pictureSvg(thumb, `thumb-${hand}-${piece ?? ''}`),
-    steps: stepsOf(one),
-    machine: plan?.machine.name ?? null,
-  };
-};
-
-/** The step cards of a part that can be folded, or what prevents it. */
-const stepsOf = (one: MadePart): StepAnswer[] => {
-  if (one.stopped || one.plan === undefined) return [];
-  const cards = foldCards(one.result, one.plan, one);
-  return (cards?.strokes ?? []).map(({ title, lines, scene }, i) => ({
-    title,
-    lines,
-    pictures:
-      scene === undefined
-        ? []
-        : foldCells(scene, STEP).map((cell, k) => ({
-            title: cell.title,
-            picture: pictureSvg(cell.picture, `step-${i}-${k}`),
-          })),
-  }));
 };
 
 const inspected = (name: string, bytes: Uint8Array, thickness: string): InspectAnswer => {

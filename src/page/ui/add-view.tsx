@@ -1,7 +1,7 @@
 import { signal } from '@preact/signals';
 import type { FamilyAnswer } from '../core/questions.ts';
 import { withPart } from '../model/job-text.ts';
-import { freeName } from './job-view.tsx';
+import { freeName } from './part-card.tsx';
 import { change, families, jobText, partsOf } from './state.ts';
 import { Svg } from './svg.tsx';
 

@@ -15,7 +15,6 @@ export const Svg = ({
     class={`paper ${className}`}
     role="img"
     aria-label={label}
-    // oxlint-disable-next-line react/no-danger
     dangerouslySetInnerHTML={{ __html: picture }}
   />
 );
