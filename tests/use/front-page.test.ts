@@ -2,6 +2,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { unzipSync } from 'fflate';
 import { expect, test } from 'vitest';
+import tank from '../../templates/tank/index.ts';
 import { blankwright, tempFolder } from '../helpers/command.ts';
 import { hasChromium, openBrowser, openPage } from '../helpers/chromium.ts';
 import { madeOf, packedOf, readZip } from '../helpers/packed.ts';
@@ -14,6 +15,8 @@ parts:
   - { family: ring, name: a_very_long_name_without_a_space_in_it_for_the_filler_flange, revision: C, note: two to spare, inputs: { outer: 120, inner: 62, boltCircle: 92, thickness: 3 } }
   - { family: bracket-angle, name: off the metal, inputs: { legA: 60, legB: 40, width: 80, thickness: 3, holesA: '35,300,M8' } }
 `;
+
+const TANK = { ...tank.examples[0]?.inputs, name: undefined };
 
 const linksIn = (html: string): string[] =>
   [...html.matchAll(/(?:href|src)="([^"]+)"/g)].map(([, to]) => to as string);
@@ -57,6 +60,37 @@ test('the front page of a job tells what is to be decided before all else, and e
     const [back = ''] = linksIn(page);
     expect(resolve(folder, dirname(sheet), back)).toBe(join(folder, 'index.html'));
   }
+});
+
+test('what is welded of several pieces stands at them with its papers, once for each hand', async () => {
+  const cwd = tempFolder();
+  writeFileSync(
+    join(cwd, 'job.yaml'),
+    `title: tank
+defaults: { papers: [assembly, model] }
+parts:
+  - { family: tank, name: tank, hand: both, inputs: ${JSON.stringify(TANK)} }
+`,
+  );
+  const ran = await blankwright(['job', 'job.yaml'], cwd);
+  expect(ran.code).toBe(0);
+  const folder = join(cwd, 'out', 'tank');
+  const html = readFileSync(join(folder, 'index.html'), 'utf8');
+  expect([...html.matchAll(/welded of its pieces<\/a>/g)]).toHaveLength(2);
+  const papers = linksIn(html).filter((to) => to.includes('-assembly'));
+  expect(papers.map((to) => to.split('.').at(-1)).toSorted()).toEqual([
+    'glb',
+    'glb',
+    'html',
+    'html',
+    'pdf',
+    'pdf',
+  ]);
+  for (const to of papers) expect([to, existsSync(join(folder, to))]).toEqual([to, true]);
+  // The model of a piece is its own, not that of the whole.
+  expect(
+    linksIn(html).filter((to) => to.endsWith('.glb') && !to.includes('-assembly')),
+  ).not.toEqual([]);
 });
 
 test('on a telephone nothing of it scrolls sideways, and a finger hits each of its links', async (ctx) => {

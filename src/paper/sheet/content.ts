@@ -118,6 +118,10 @@ export interface TextBlock {
   readonly texts: readonly { readonly lead?: string; readonly text: string }[];
 }
 
+/** Texts under a title; nothing where there are none. */
+export const texts = (title: string, list: TextBlock['texts']): TextBlock[] =>
+  list.length === 0 ? [] : [{ kind: 'texts', title, texts: list }];
+
 /** Width of an A4 page less its margins, mm. */
 export const CONTENT_MM = 190;
 export const MARGIN_MM = 10;

@@ -1,11 +1,8 @@
 import { type DimensionedBlank, dimensionedBlank, type Field } from '../draw/dimensioned-blank.ts';
-import { fewCells } from '../draw/fold-cells.ts';
-import { foldScenes } from '../draw/fold-scene.ts';
 import { ANGLE_KEY, FOLD_KEY } from '../draw/line-types.ts';
 import type { BlankSizes } from '../sizes/blank-sizes.ts';
 import type { Datum } from '../sizes/datum.ts';
 import { datumText } from '../sizes/datum-text.ts';
-import { restsOnWords, STEP_KEY, stepWords } from '../draw/fold-words.ts';
 import { foldedView } from '../draw/folded-view.ts';
 import { cautionsAmong, type CautionStep } from '../../data/cautions.ts';
 import { DEFAULT_HANDOVER } from '../../model/handover.ts';
@@ -27,10 +24,11 @@ import {
   type SheetBlock,
   type SheetContent,
   type SheetLink,
-  type SheetStep,
   type TextBlock,
+  texts,
 } from './content.ts';
 import { checkTable } from './check-table.ts';
+import { foldBlocks } from './fold-blocks.ts';
 import { findingsOf, marksOf } from './sheet-findings.ts';
 import { cautionNotice, decisionNotice, headOf, type SheetPart } from './sheet-head.ts';
 import { bendTable, blankTables, proofAppendix, proofTable, reportTables } from './tables.ts';
@@ -250,52 +248,3 @@ const blankBlock = (
       : [`${leftOut} ${leftOut === 1 ? 'name has' : 'names have'} no room here: see the tables.`]),
   ],
 });
-
-/** Pictures of a step alone on its row, and of two side by side. */
-const CELLS = { 1: { widthMm: 60, heightMm: 44 }, 2: { widthMm: 29.5, heightMm: 24 } } as const;
-
-const foldBlocks = ({
-  result: { foldPlan, bends, findings },
-  plan,
-  part,
-  flat,
-}: SheetPart): SheetBlock[] => {
-  if (bends.length === 0) return [];
-  if (foldPlan === null)
-    return texts('Folding', [
-      { text: 'No order of folds was planned: it is folded by a service, or by hand.' },
-    ]);
-  if (foldPlan.feasible !== true)
-    return texts('Folding', [
-      {
-        text: `No order of folds is known for ${plan?.machine.name ?? foldPlan.machine}: see the findings.`,
-      },
-    ]);
-  // Of a stopped part there is nothing to be folded up.
-  const scenes = plan === undefined || hasStop(findings) ? [] : foldScenes(plan, { part, flat });
-  const across = foldPlan.steps.length > 1 ? 2 : 1;
-  const steps = foldPlan.steps.map((step, i): SheetStep => {
-    const { title, moves, lines } = stepWords(step, i + 1);
-    const scene = scenes[i];
-    return {
-      title,
-      lines: [...(moves === null ? [] : [`FIRST ${moves.replace(/^first /, '')}.`]), ...lines],
-      pictures: scene === undefined ? [] : fewCells(scene, CELLS[across]),
-    };
-  });
-  return [
-    {
-      kind: 'steps',
-      title: 'Folding',
-      captions: [
-        `On ${plan?.machine.name ?? foldPlan.machine}. Pictures: before, after, and the part as it lies. ${STEP_KEY}`,
-        `Rests on ${restsOnWords(foldPlan)}.`,
-      ],
-      across,
-      steps,
-    },
-  ];
-};
-
-const texts = (title: string, list: TextBlock['texts']): TextBlock[] =>
-  list.length === 0 ? [] : [{ kind: 'texts', title, texts: list }];
