@@ -17,7 +17,7 @@ import { xmlText } from '../text/xml.ts';
 const SHOWN_MM = 250;
 const MARGIN_MM = 12;
 /** Whoever opens the picture may have letters a little wider than those measured. */
-const TEXT_SHARE = 0.85;
+const MARGIN_SHARE = 0.85;
 /** Of a capital, over the size of its font. */
 const CAPITAL_SHARE = 0.72;
 const SEVERITIES = ['stop', 'warn', 'note'] as const;
@@ -41,7 +41,7 @@ export const markedPicture = ({
   const box: Extents = boxOfAll(all.map(pieceBox)) ?? { minX: 0, minY: 0, maxX: 1, maxY: 1 };
   const scale = SHOWN_MM / Math.max(box.maxX - box.minX, box.maxY - box.minY, NO_SIZE_MM);
   const texts = findings.flatMap(({ severity, message }, i) =>
-    wrapped(`${SEVERITY_WORDS[severity]} ${i + 1}: ${message}`, TEXT_SHARE * SHOWN_MM, TEXT_MM),
+    wrapped(`${SEVERITY_WORDS[severity]} ${i + 1}: ${message}`, MARGIN_SHARE * SHOWN_MM, TEXT_MM),
   );
   const foot = MARGIN_MM + texts.length * LINE_MM;
   const at = ([x, y]: Vec2): Vec2 => [
