@@ -22,6 +22,9 @@ export default defineConfig({
     // themselves.
     isolate: false,
     globalSetup: ['tests/helpers/build-once.ts'],
+    // Commands in tests write to a wide terminal, so that a sentence stands on one line; that they keep
+    // to a narrow one is a test of its own (tests/cli/eighty-columns.test.ts).
+    env: { COLUMNS: '2000' },
     setupFiles: ['tests/helpers/seed.ts'],
     // Left to itself one core stays idle, and on two cores that is half of them.
     maxWorkers: '100%',

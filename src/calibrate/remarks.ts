@@ -83,7 +83,7 @@ const squareRemark = ({ squareMm }: BendFit): Finding[] =>
     : [
         warn(
           'square-unsure',
-          `What a bend of 90 degrees takes is known to +-${figure(squareMm.within95)} mm only: fold strips to 90 degrees, or read radii with a gauge.`,
+          `What a bend of 90 degrees takes is known to ±${figure(squareMm.within95)} mm only: fold strips to 90 degrees, or read radii with a gauge.`,
         ),
       ];
 

@@ -2,6 +2,7 @@ import type { HoleAxes, HoleAxis } from '../forms/hole-axes.ts';
 import type { InputDescription } from '../forms/read.ts';
 import { CELL_MM, datumPicture } from '../paper/draw/datum-picture.ts';
 import { pictureText } from '../paper/write/picture-text.ts';
+import { wrapWords } from './terminal.ts';
 
 /**
  * Drawings of what the two figures of a short hole are measured from, one for each pair that a
@@ -29,7 +30,7 @@ const picture = ([across, along]: HoleAxes, names: readonly string[]): string =>
   ];
   const drawn = across.from === 'x' ? datumPicture(first, second) : datumPicture(second, first);
   const lines = pictureText(drawn, CELL_MM).map((text) => `    ${text}`);
-  return [`  ${names.join(', ')} 35,20,M8`, ...lines].join('\n');
+  return [wrapWords(`${names.join(', ')} 35,20,M8`, '  '), ...lines].join('\n');
 };
 
 /** Name of the line from which an axis counts. */

@@ -1,5 +1,6 @@
 import { type OutputId, OUTPUT_IDS, aboutOutput, isNeeded } from '../use/outputs/index.ts';
 import { OUTPUTS_ASKED } from '../use/outputs/outputs-asked.ts';
+import type { PrintUnit } from '../text/printed.ts';
 import type { PaperSize } from '../model/paper.ts';
 import { WrongInput } from './failure.ts';
 import { type Flags, textOf } from './flags.ts';
@@ -12,20 +13,21 @@ export const OUTPUT_FLAGS = specsOf(OUTPUTS_ASKED);
 export interface WantedOutputs {
   readonly outputs: readonly OutputId[];
   readonly paper: PaperSize;
+  readonly printUnits: PrintUnit;
 }
 
 /** The outputs that are printed on paper of a size that may be chosen. */
 const PRINTED = OUTPUT_IDS.filter((id) => isNeeded('paper', [id]));
 
 /**
- * The outputs that are asked for; `undefined` when none are. Throws `WrongInput` for unknown words
+ * The outputs that are asked for, and the unit of what is printed. Throws `WrongInput` for unknown words
  * and sizes.
  */
-export const wantedOutputs = (flags: Flags): WantedOutputs | undefined => {
-  const { papers: outputs, paper = 'a4' } = saidIn(OUTPUTS_ASKED, flags);
-  if (outputs !== undefined) return { outputs, paper };
+export const wantedOutputs = (flags: Flags): Partial<WantedOutputs> => {
+  const { papers: outputs, paper = 'a4', printUnits = 'mm' } = saidIn(OUTPUTS_ASKED, flags);
+  if (outputs !== undefined) return { outputs, paper, printUnits };
   const size = textOf(flags, 'paper');
-  if (size === undefined) return undefined;
+  if (size === undefined) return { printUnits };
   throw new WrongInput([
     {
       input: 'paper',

@@ -1,3 +1,5 @@
+import { fitLines, TERMINAL_COLUMNS } from '../text/columns.ts';
+
 /**
  * Width of pages of text, within reason: as the environment asks (POSIX COLUMNS), as the terminal
  * is, or the usual one.
@@ -9,6 +11,16 @@ export const columns = (): number => {
     Math.max(30, Number.isInteger(asked) && asked > 0 ? asked : (process.stdout.columns ?? 80)),
   );
 };
+
+/** Letters of a line of what a command tells, where the environment or the terminal asks for any. */
+const lineWidth = (): number => {
+  const asked = Number(process.env['COLUMNS']);
+  const wide = Number.isInteger(asked) && asked > 0 ? asked : (process.stdout.columns ?? 0);
+  return wide > 0 ? Math.max(30, wide - 2) : TERMINAL_COLUMNS;
+};
+
+/** What a command tells a person, in lines that fit the terminal. */
+export const inLines = (text: string): string => fitLines(text, lineWidth());
 
 /** A text broken into lines of the terminal's width, each indented. */
 export function wrapWords(text: string, indent: string, most = Math.min(78, columns())): string {

@@ -39,6 +39,8 @@ export interface JobPartRecord {
   readonly silenced: number;
   readonly parts: readonly (PartResult & { readonly files: readonly string[] })[];
   readonly reports: readonly ReportResult[];
+  /** Small SVG pictures of the blanks, by the names of the parts. */
+  readonly pictures: Readonly<Record<string, string>>;
 }
 
 /** Contents of a folder of ours, and what it was made from. */

@@ -77,6 +77,34 @@ export interface BlankResult {
   readonly pierces: number;
   /** Mass from the area of the metal, the thickness and the density. */
   readonly massKg: number;
+  /** What the sizes on the papers are measured from: two lines at right angles. */
+  readonly datum: { readonly x: DatumResult; readonly y: DatumResult };
+  /** Its holes, by their names on all papers; the slots along folds are not among them. */
+  readonly holes: readonly HoleResult[];
+}
+
+/** A line from which places on the blank are measured, in the coordinates of the DXF. */
+export interface DatumResult {
+  /** `edge` of the metal, `square` to the other line at an end of it, `hole`, `rim` of a round blank. */
+  readonly kind: 'edge' | 'square' | 'hole' | 'rim';
+  readonly name: string;
+  /** A point on it, and the unit vector in which what is measured from it grows. */
+  readonly at: readonly [number, number];
+  readonly towards: readonly [number, number];
+}
+
+export interface HoleResult {
+  /** `h1`. */
+  readonly name: string;
+  /** `round`, `slot`, `rectangle`, `hexagon`, `cut-out`. */
+  readonly kind: string;
+  /** As it is written on the papers: `Ø9`, `8 x 20`. */
+  readonly size: string;
+  readonly panel: string;
+  readonly inputs: readonly string[];
+  /** Its middle in the coordinates of the DXF, and from the datum, mm. */
+  readonly at: readonly [number, number];
+  readonly fromDatum: readonly [number, number];
 }
 
 export interface BendResult {

@@ -1,28 +1,34 @@
+import { type Printed, printedIn, type PrintUnit } from '../text/printed.ts';
 import { figure } from '../text/figures.ts';
-import { textColumns } from '../text/columns.ts';
+import { TERMINAL_COLUMNS, textColumns } from '../text/columns.ts';
 import type { CutGroup, CutRow } from '../contract/cut-list.ts';
 
-const COLUMNS: readonly (readonly [head: string, cell: (row: CutRow) => string])[] = [
+const columnsIn = ({
+  word,
+  tape,
+  machine,
+}: Printed): readonly (readonly [head: string, cell: (row: CutRow) => string])[] => [
   ['part', (r) => r.name],
   ['hand', (r) => r.hand],
   ['off', (r) => String(r.quantity)],
-  ['blank mm', (r) => `${figure(r.widthMm, 1)} x ${figure(r.heightMm, 1)}`],
+  [`blank ${word}`, (r) => `${tape(r.widthMm, 1)} x ${tape(r.heightMm, 1)}`],
   ['kg each', (r) => figure(r.massKg, 3)],
-  ['cut mm', (r) => figure(r.cutLengthMm, 0)],
+  [`cut ${word}`, (r) => machine(r.cutLengthMm, 0)],
   ['pierces', (r) => String(r.pierces)],
   ['folds', (r) => String(r.folds)],
 ];
 
 /** The list as tables, one for each material and thickness. */
-export const cutListText = (groups: readonly CutGroup[]): string =>
-  groups.map(groupText).join('\n\n');
+export const cutListText = (groups: readonly CutGroup[], units?: PrintUnit): string =>
+  groups.map((group) => groupText(group, printedIn(units))).join('\n\n');
 
-const groupText = (group: CutGroup): string => {
+const groupText = (group: CutGroup, print: Printed): string => {
+  const columns = columnsIn(print);
   const cells = [
-    COLUMNS.map(([head]) => head),
-    ...group.rows.map((row) => COLUMNS.map(([, cell]) => cell(row))),
+    columns.map(([head]) => head),
+    ...group.rows.map((row) => columns.map(([, cell]) => cell(row))),
   ];
-  const lines = textColumns(cells, (i) => i < 2).map((line) => `  ${line}`);
+  const lines = textColumns(cells, (i) => i < 2, TERMINAL_COLUMNS - 2).map((line) => `  ${line}`);
   return [
     `${group.material} ${figure(group.thicknessMm, 3)} mm`,
     ...lines,

@@ -75,23 +75,14 @@ function groupOf(blanks: readonly ListedBlank[], shop: Shop): CutGroup {
 const rowOf = (
   { name, family, hand, quantity, blank, bends }: PartResult,
   rate: CutRate | undefined,
-): CutRow[] =>
-  blank === null
-    ? []
-    : [
-        {
-          name,
-          family,
-          hand,
-          quantity,
-          ...blank,
-          folds: bends.length,
-          minutes:
-            rate === undefined
-              ? null
-              : blank.cutLengthMm / rate.speed + (blank.pierces * rate.pierce) / 60,
-        },
-      ];
+): CutRow[] => {
+  if (blank === null) return [];
+  const { widthMm, heightMm, areaMm2, massKg, cutLengthMm, pierces } = blank;
+  const size = { widthMm, heightMm, areaMm2, massKg, cutLengthMm, pierces };
+  const minutes =
+    rate === undefined ? null : cutLengthMm / rate.speed + (pierces * rate.pierce) / 60;
+  return [{ name, family, hand, quantity, ...size, folds: bends.length, minutes }];
+};
 
 /**
  * The rate of the nearest thicker row, since thick sheet is cut more slowly. Rows of the material

@@ -90,7 +90,7 @@ export const doubtsOf = (making: Making): Doubts => {
     told('inside radius', radius.limit, ' mm', radius.source),
     ...(own.size > 0 ? [shiftText(making, own)] : []),
     ...spreadText(record?.spreadMm ?? 0),
-    `Where a fold lands: +-${short(landsMm)} mm, from the mark (+-${short(mark)} mm, ${marks === 'none' ? SCRIBED_MM.source : cut.source}) and from the machine (+-${short(folding.landsMm.value)} mm, ${folding.landsMm.source}).`,
+    `Where a fold lands: ±${short(landsMm)} mm, from the mark (±${short(mark)} mm, ${marks === 'none' ? SCRIBED_MM.source : cut.source}) and from the machine (±${short(folding.landsMm.value)} mm, ${folding.landsMm.source}).`,
     told('bend angle', folding.angleDeg.value, ' degrees', folding.angleDeg.source),
   ];
   return {
@@ -113,7 +113,7 @@ export const doubtsOf = (making: Making): Doubts => {
         `${thickness.source}${thickness.mean === 0 ? '' : `, on average ${short(thickness.mean)} mm more`}`,
       ),
       ...(making.bends.length === 0 ? [] : folds),
-      `Cutting: ${cut.source}, between two cut edges or holes; +-${short(cut.value)} mm for ${LEG_MM} mm.`,
+      `Cutting: ${cut.source}, between two cut edges or holes; ±${short(cut.value)} mm for ${LEG_MM} mm.`,
       `Width of the cut: ${KERF_SHARE.source}.`,
     ],
   };
@@ -134,7 +134,7 @@ const spreadText = (spreadMm: number): string[] =>
 const short = (value: number): string => String(Number(value.toPrecision(2)));
 
 const told = (what: string, limit: number, unit: string, source: string): string =>
-  `${what[0]?.toUpperCase()}${what.slice(1)}: +-${short(limit)}${unit}, ${source}.`;
+  `${what[0]?.toUpperCase()}${what.slice(1)}: ±${short(limit)}${unit}, ${source}.`;
 
 type Sure = Doubt & Pick<Sourced<number>, 'source'>;
 

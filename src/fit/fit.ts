@@ -67,7 +67,7 @@ export const fitOf = ({
       ...(bolts.length === 0
         ? []
         : [
-            `Bolts: the part can be pushed about, and bolts pull faces together that stand off by an angle; the other side's holes are ${measuredWith === undefined ? 'true' : `within +-${otherMm} mm`}.`,
+            `Bolts: the part can be pushed about, and bolts pull faces together that stand off by an angle; the other side's holes are ${measuredWith === undefined ? 'true' : `within ±${otherMm} mm`}.`,
           ]),
       ...measured.unsettled.map(
         (name) => `An error of ${name} gives the part another shape and is left out.`,
@@ -84,7 +84,7 @@ const measuringBasis = (measuredWith: Instrument | undefined): string[] => {
     return ['Inputs are taken as given, except those that say how far they may be off.'];
   const { lengthMm, angleDeg } = READINGS[measuredWith];
   return [
-    `Lengths measured with the ${measuredWith}: +-${lengthMm.value} mm, ${lengthMm.source}. Angles: +-${angleDeg.value} degrees, ${angleDeg.source}.`,
+    `Lengths measured with the ${measuredWith}: ±${lengthMm.value} mm, ${lengthMm.source}. Angles: ±${angleDeg.value} degrees, ${angleDeg.source}.`,
   ];
 };
 

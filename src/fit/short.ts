@@ -8,7 +8,7 @@ const MOST_LINES = 6;
 const TELLING = 0.05;
 
 /**
- * The fit in a few lines, for papers: `leg A 60 +-0.6, mostly from where the fold lands`. It has
+ * The fit in a few lines, for papers: `leg A 60 ±0.6, mostly from where the fold lands`. It has
  * the measures that depend on more than the cutting, in the order of the part, then the largest of
  * the others in one line, then the bolts.
  */
@@ -25,7 +25,7 @@ export const fitShort = ({ measures, bolts }: FitResult): string[] => {
           .sort((a, b) => folded.indexOf(a) - folded.indexOf(b));
   return [
     ...told.map(shortMeasure),
-    ...(cut === 0 ? [] : [`what is only cut +-${rough(cut)}`]),
+    ...(cut === 0 ? [] : [`what is only cut ±${rough(cut)}`]),
     ...bolts.filter((b) => b.mend !== null).map(shortBolts),
   ];
 };
@@ -38,7 +38,7 @@ const rough = (value: number): string => figure(Math.max(0.1, value), 1);
 
 const shortMeasure = ({ name, asked, expected, likely, causes }: FitMeasure): string => {
   const comes = Math.abs(expected - asked) < TELLING ? '' : `, comes to ${figure(expected, 1)}`;
-  return `${name} ${figure(asked)}${comes} +-${rough(likely)}, mostly from ${causes[0]?.cause}`;
+  return `${name} ${figure(asked)}${comes} ±${rough(likely)}, mostly from ${causes[0]?.cause}`;
 };
 
 /** A chance in whole percent; one that is nearly certain is not shown as certain. */

@@ -14,6 +14,10 @@ import { choice, flag } from './fields.ts';
 /** Greatest kerf that may be given, mm, wider than any cut. */
 const WIDEST_KERF_MM = 10;
 
+/** Sides of a blank as it is drawn, in the words of `datum`; a hole there has its name on paper. */
+const DATUM_NAME = /^(?:(?:.+ )?(?:left|right|bottom|top)|h[1-9]\d*)$/;
+const MOST_DATUM_NAMES = 2;
+
 const AS_SHOP = 'as the shop file has it';
 
 /** How a part is made, whatever it is. */
@@ -41,6 +45,35 @@ export const WAY = {
       'Plan without the help of hands: no fold over a block, no last degrees by hand, no packers.',
     default: false,
   }),
+  /**
+   * What sizes on the papers are measured from: names of edges or holes of the blank; two edges that a
+   * tape hooks on best when left out.
+   */
+  datum: optionalField(
+    makeField(
+      {
+        kind: 'text',
+        about:
+          'What sizes on the papers are measured from: two edges at right angles, an edge and a hole, or two holes.',
+        allowed:
+          'one or two of left, right, bottom, top (the outermost straight edge on that side of the blank as it is drawn), an edge of a panel (web left), a hole as the sheet names it (h1), with a comma between',
+        example: 'left, bottom',
+      },
+      SCALAR,
+      (given): FieldReading<readonly string[]> => {
+        const names = String(given)
+          .split(',')
+          .map((name) => name.trim().split(/\s+/).join(' '))
+          .filter((name) => name !== '');
+        return names.length > 0 &&
+          names.length <= MOST_DATUM_NAMES &&
+          names.every((name) => DATUM_NAME.test(name))
+          ? { ok: true, value: names }
+          : { ok: false };
+      },
+    ),
+    'the two edges that a tape hooks on best',
+  ),
   /**
    * Width of the cut that the table does not allow for by itself, mm, or that of the shop's cutter;
    * 0 when left out.

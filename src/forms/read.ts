@@ -93,6 +93,32 @@ export function readInputs(template: Template, raw: Readonly<Record<string, unkn
     : { ok: true, values, plusMinus, lists, findings };
 }
 
+/**
+ * What one input says by itself, whatever the others are: its value in mm or degrees, or what is
+ * wrong with it. `undefined` for an input that the family does not know.
+ */
+export function readInput(
+  template: Template,
+  name: string,
+  given: unknown,
+):
+  | { readonly ok: true; readonly value: unknown }
+  | { readonly ok: false; readonly problem: InputProblem }
+  | undefined {
+  const known = fieldsOf(template).get(name);
+  if (known === undefined) return undefined;
+  const { field, facts } = known;
+  const taken = takePlusMinus(facts, given);
+  if (!taken.ok) {
+    const { allowed, mend } = taken;
+    return { ok: false, problem: { input: name, given: shown(given), allowed, mend } };
+  }
+  const read = field.read(taken.value);
+  return read.ok
+    ? { ok: true, value: read.value }
+    : { ok: false, problem: problemFrom(name, facts, given, read.flaws[0]) };
+}
+
 /** What help, flags and forms need to know of one input. */
 export interface InputDescription extends FieldFacts {
   /** Name as in a file: `legA`. */

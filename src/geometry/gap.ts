@@ -20,6 +20,30 @@ export function loopGap(a: Loop, b: Loop, within = Infinity): number {
   return least;
 }
 
+/** The middle of the shortest way between two curves. */
+export function gapMiddle(a: Loop, b: Loop): Vec2 {
+  let [least, middle]: [number, Vec2] = [Infinity, [NaN, NaN]];
+  const take = (from: Vec2, other: Measured): void => {
+    const to = nearestOn(from, other);
+    const gap = distance(from, to);
+    if (gap < least) [least, middle] = [gap, along(from, sub(to, from), 0.5)];
+  };
+  for (const p of pieces(a)) {
+    for (const q of pieces(b)) {
+      for (const end of [p.from, p.to, ...squarePoints(p, q)]) take(end, q);
+      for (const end of [q.from, q.to]) take(end, p);
+    }
+  }
+  return middle;
+}
+
+/** The point of a piece that lies nearest to another point. */
+const nearestOn = (point: Vec2, { from, to, arc }: Measured): Vec2 => {
+  if (arc === undefined) return nearestOnLine(point, { from, to });
+  if (sweepsOver(arc, point)) return along(arc.centre, unit(sub(point, arc.centre)), arc.radius);
+  return distance(point, from) < distance(point, to) ? from : to;
+};
+
 /** The shortest distance from a point to a curve, mm. */
 export const pointGap = (p: Vec2, loop: Loop): number =>
   pieces(loop).reduce((least, piece) => Math.min(least, pointToPiece(p, piece)), Infinity);

@@ -3,7 +3,7 @@ import { acrossLoop } from '../geometry/across.ts';
 import { holeBelowLeast } from '../checks/hole-below-least.ts';
 import { webTooThin } from '../checks/web-too-thin.ts';
 import type { Extents } from '../geometry/extents.ts';
-import { loopGap } from '../geometry/gap.ts';
+import { gapMiddle, loopGap } from '../geometry/gap.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import type { Piece } from '../geometry/piece.ts';
 import { type Finding, stop, warn } from '../model/finding.ts';
@@ -95,11 +95,12 @@ const thinWebs = (
     const isEdge = metalBetween(contours, p.contour, q.contour);
     if (isEdge === undefined) return;
     const least = isEdge ? sheet.leastEdge : sheet.leastWeb;
-    const gap = loopGap(thereAndBack(p), thereAndBack(q), least);
+    const [there, other] = [thereAndBack(p), thereAndBack(q)];
+    const gap = loopGap(there, other, least);
     const key = `${Math.min(p.contour, q.contour)},${Math.max(p.contour, q.contour)}`;
     // Contours that meet are reported as touching or crossing.
     if (gap < (webs.get(key)?.gap ?? least - NOISE_MM))
-      webs.set(key, { gap, least, isEdge, at: p.from });
+      webs.set(key, { gap, least, isEdge, at: gapMiddle(there, other) });
   });
   return [...webs.values()]
     .filter((w) => w.gap > NOISE_MM)

@@ -1,4 +1,5 @@
 import type { MakeOptions } from '../use/make/make-parts.ts';
+import type { PrintUnit } from '../text/printed.ts';
 import type { PaperSize } from '../model/paper.ts';
 import type { OutputId } from '../use/outputs/index.ts';
 
@@ -11,6 +12,8 @@ export interface JobFile {
   readonly out: string | undefined;
   readonly papers: readonly OutputId[];
   readonly paper: PaperSize;
+  /** Unit of lengths that are printed. */
+  readonly printUnits: PrintUnit;
   /** Parts in the order of the file. */
   readonly parts: readonly JobPart[];
 }

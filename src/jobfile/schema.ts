@@ -116,6 +116,7 @@ export const part = section('A part, which may be several blanks and both hands.
   note: optional(line('A note for its sheet.')),
   revision: optional(line('Its revision, for its sheet and its file names.')),
   foldAt: WAY.foldAt,
+  datum: WAY.datum,
   silence: silence('on this part'),
 });
 

@@ -19,5 +19,5 @@ type SheetName = keyof typeof SHEETS;
 
 export const SHEET_NAMES = Object.keys(SHEETS) as readonly SheetName[];
 
-/** What a printer holds: sheets, or a roll of some width. */
-export type PaperSize = SheetName | { readonly rollMm: number };
+/** What a printer holds: sheets, a roll of some width, or all on one page, for a plotter to be cut up. */
+export type PaperSize = SheetName | 'plotter' | { readonly rollMm: number };

@@ -1,4 +1,5 @@
 import { Document, isCollection, isMap, isNode, isScalar, isSeq, type Node, visit } from 'yaml';
+import { fitLines, TERMINAL_COLUMNS } from '../text/columns.ts';
 import { DEFAULT_SHOP_SOURCES, type FigureSources } from '../data/shop-default.ts';
 import { isAssumedIn, type Shop, type ShopPart } from '../model/shop.ts';
 import { folderEntry, isSourced, pressBrakeEntry } from './machine-entry.ts';
@@ -73,7 +74,7 @@ export function shopEntries(
  */
 export function writeShop({ entries, sources, basis }: ShopEntries, heading: string): string {
   const document = new Document(entries);
-  document.commentBefore = ` ${heading}`;
+  document.commentBefore = comment(heading);
   layOut(document);
   for (const [path, { basis: how, source }] of Object.entries(sources)) {
     const told = source.startsWith(how) ? source : `${how}: ${source}`;
@@ -81,7 +82,7 @@ export function writeShop({ entries, sources, basis }: ShopEntries, heading: str
   }
   for (const [path, how] of Object.entries(basis))
     if (how === 'measured') remarkOn(document, path, how);
-  return document.toString({ lineWidth: 0 });
+  return document.toString({ lineWidth: TERMINAL_COLUMNS });
 }
 
 /** Lays the entries of a file out: what holds bare values alone stands on one line. */
@@ -110,5 +111,12 @@ function remarkOn(document: Document, path: string, remark: string): void {
     ? map.items.map((pair) => pair.key).find((k) => isScalar(k) && k.value === steps.at(-1))
     : undefined;
   if (!isNode(key)) throw new Error(`the shop has no ${path}`);
-  key.commentBefore = ` ${remark}`;
+  key.commentBefore = comment(remark);
 }
+
+/** Comments stand no deeper than this. */
+const DEEPEST = 8;
+
+/** A comment in lines that fit a terminal, however deep it stands. */
+const comment = (text: string): string =>
+  fitLines(` ${text}`, TERMINAL_COLUMNS - DEEPEST).replace(/\n +/g, '\n ');

@@ -1,9 +1,10 @@
 // Builds the command and the library into dist/. The command is one file; the library is split, its
-// packages left to the installation. `--no-types` leaves out the type declarations.
+// packages left to the installation; the page is one file. `--no-types` leaves out the type declarations.
 import { spawnSync } from 'node:child_process';
 import { chmod, copyFile, mkdtemp, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { build } from 'esbuild';
+import { buildPage } from './build-page.mjs';
 
 const shared = { bundle: true, platform: 'node', target: 'node20', logLevel: 'warning' };
 
@@ -46,6 +47,7 @@ const buildAll = async (dist) => {
     splitting: true,
     packages: 'external',
   });
+  await buildPage(dist);
   await copyFile('src/tools/launch.cjs', join(dist, 'blankwright.cjs'));
   await chmod(join(dist, 'blankwright.cjs'), 0o755);
   if (!process.argv.includes('--no-types'))

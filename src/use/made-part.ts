@@ -7,6 +7,7 @@ import type { TextFile } from '../model/output-file.ts';
 import type { Part } from '../model/part.ts';
 import type { Standing } from '../model/standing.ts';
 import type { CutterImport } from '../model/shop.ts';
+import type { Datum } from '../paper/sizes/datum.ts';
 import type { PartPlan } from '../plan/of-part/part-plan.ts';
 
 /** One part, made as far as its findings allow: `stopped` tells which of the two it is. */
@@ -45,6 +46,8 @@ export interface LaidFlat {
   readonly flat: FlatPattern;
   readonly material: Material;
   readonly drawing: Drawing;
+  /** What the sizes on its papers are measured from. */
+  readonly datum: Datum;
   /** The form in which its drawing is written. */
   readonly writing: DrawingForm;
   /**

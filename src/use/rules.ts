@@ -42,7 +42,7 @@ export const RULE_CHAPTERS: readonly RuleChapter[] = [
   {
     title: 'Cautions',
     inJobs: true,
-    rules: Object.entries(CAUTIONS).map(([id, text]) => ({
+    rules: Object.entries(CAUTIONS).map(([id, { text }]) => ({
       rule: `caution-${id}`,
       title: text,
       severities: ['note'],

@@ -21,7 +21,7 @@ export default defineTemplate({
 `,
   inputs,
   when: { cornerRadius: { shape: ['square'] }, cornerChamfer: { shape: ['square'] } },
-  cautions: ['sharp-edges'],
+  cautions: ['sharp-edges', 'tank-opening'],
   examples: [
     {
       title: 'Flange under the filler of the spray tank',

@@ -23,7 +23,7 @@ export default defineTemplate({
   The rubber lies between; the feet stand pullUp over their mounting.
 `,
   inputs,
-  cautions: ['sharp-edges', 'load-bearing'],
+  cautions: ['sharp-edges', 'load-bearing', 'carried-load'],
   examples: [
     {
       title: 'Strap over the battery of the cart',

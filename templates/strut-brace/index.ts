@@ -19,7 +19,7 @@ export default defineTemplate({
   A, B, C bolt holes, P a pick-up hole: by x,y or by tape distances.
 `,
   inputs,
-  cautions: ['sharp-edges', 'load-bearing', 'safety-relevant'],
+  cautions: ['sharp-edges', 'load-bearing', 'suspension', 'safety-relevant'],
   defaults: { hand: 'both' },
   examples: [
     {

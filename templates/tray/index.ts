@@ -21,7 +21,7 @@ export default defineTemplate({
 `,
   inputs,
   when: { cornerRadius: { corner: ['lapped'] }, cornerChamfer: { corner: ['lapped'] } },
-  cautions: ['sharp-edges'],
+  cautions: ['sharp-edges', 'carried-load'],
   examples: [
     {
       title: 'Tray for the pump control of the cart, cables over the right side',

@@ -17,6 +17,7 @@ const jobOf = (count: number, papers: readonly OutputId[]): JobFile => ({
   out: undefined,
   papers,
   paper: 'a4',
+  printUnits: 'mm',
   parts: Array.from({ length: count }, (_, i) => ({
     name: `part ${i}`,
     folder: `part-${i}`,

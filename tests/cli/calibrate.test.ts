@@ -69,7 +69,7 @@ test('K and radius of strips, and their hems, through the shop file to a part th
   const ran = await blankwright(['calibrate', 'strips.yaml', '--save', 'shop.yaml'], cwd);
   expect([ran.code, ran.err]).toEqual([0, '']);
   expect(ran.out).toMatch(
-    /K 0\.42 \+-[\d.]+ .*inside radius 3 .*one goes with the other\n {2}deduction measured: .* 3\.3 mm at 90 degrees \(2 strips\)/,
+    /K 0\.42 ±[\d.]+ .*inside radius 3 .*one goes with the other\n {2}deduction measured: .* 3\.3 mm at 90 degrees \(2 strips\)/,
   );
   expect(ran.out).toMatch(/closed hems: 3 strips\n {2}K 0\.488/);
   const shop = readFileSync(join(cwd, 'shop.yaml'), 'utf8');

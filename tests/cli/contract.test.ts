@@ -324,7 +324,9 @@ describe('what people read', () => {
       expect(described.out).toContain(template.sketch.trimEnd());
       // What a command line cannot hold stands as a file below its title.
       const commands = template.examples.map(({ title }, i): string => {
-        const [, below = ''] = described.out.split(`  ${title}\n`);
+        // A long title is broken between its words.
+        const words = title.split(' ').map((word) => word.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'));
+        const below = described.out.split(new RegExp(`^  ${words.join('\\s+')}\n`, 'm'))[1] ?? '';
         if (isTyped(template.examples[i] ?? { inputs: {} }))
           return /^ +blankwright make .*$/m.exec(below.replaceAll('\\\n', ' '))?.[0] ?? '';
         writeFileSync(join(cwd, `${i}.yaml`), /^(?: {4}.*\n?)+/.exec(below)?.[0] ?? '');

@@ -186,7 +186,14 @@ describe('a job', () => {
     );
     const ran = await run(cwd);
     expect([ran.code, ran.err]).toEqual([0, '']);
-    const said = ran.out.split('\n').filter((line) => line.startsWith('  '));
+    const lines = ran.out.split('\n');
+    const cautions = lines.filter((line) => line.startsWith('  CAUTION '));
+    expect(cautions.length).toBeGreaterThan(3);
+    expect(new Set(cautions).size).toBe(cautions.length);
+    expect(lines.indexOf('Cautions')).toBeLessThan(
+      lines.findIndex((line) => line.startsWith('Warnings')),
+    );
+    const said = lines.filter((line) => line.startsWith('  ') && !cautions.includes(line));
     expect(said).toEqual([
       '  hole-below-least',
       expect.stringMatching(

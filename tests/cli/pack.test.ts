@@ -150,7 +150,7 @@ describe('pack', () => {
       thicknessMm: null,
       parts: ['seat post-L', 'seat post-R', 'filler flange'],
     });
-    expect(readZip(readFileSync(join(cwd, zip?.file ?? ''))).names.slice(2)).toEqual([
+    expect(readZip(readFileSync(join(cwd, zip?.file ?? ''))).names.slice(3)).toEqual([
       '4x_seat-post-both-B.dxf',
       '5x_filler-flange-left.dxf',
     ]);

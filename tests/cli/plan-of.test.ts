@@ -9,7 +9,7 @@ import { fileNames } from '../helpers/file-names.ts';
 
 /** Sides 90 high and 40 apart: no room for fingers, nor for the ram of a small press brake. */
 const DEEP_HAT =
-  'bracket-hat --crown 40 --height 90 --foot-a 20 --foot-b 20 --width 100 --thickness 1.5 --radius 2 --material dc01'.split(
+  'bracket-hat --crown 40 --height 90 --foot-a 20 --foot-b 20 --width 100 --thickness 1.5 --radius 2 --material dc01 --by-machine-only'.split(
     ' ',
   );
 

@@ -20,7 +20,10 @@ test('the README shows what its command prints', async () => {
       .find((b) => b.startsWith('bracket-angle-L'))
       ?.trimEnd()
       .split('\n') ?? [];
+  const wide = process.env['COLUMNS'];
+  process.env['COLUMNS'] = '80';
   const ran = await blankwright(wordsOf(command.replaceAll('\\\n', ' ')), tempFolder());
+  process.env['COLUMNS'] = wide;
   expect(ran.code).toBe(0);
   expect(ran.out.split('\n').slice(0, shown.length)).toEqual(shown);
   expect(shown.length).toBeGreaterThan(3);

@@ -47,7 +47,7 @@ describe('blankwright shop', () => {
     const ran = await run(['shop'], cwd);
     expect([ran.code, ran.err]).toEqual([0, '']);
     expect(ran.out).toContain('shop.yaml');
-    expect(ran.out).toMatch(/# common practice: 1 thickness .*\n +leastHole:/);
+    expect(ran.out).toMatch(/# common practice: 1 thickness[^:]*(?:\n +#.*)*\n +leastHole:/);
     expect(readShop(ran.out)).toMatchObject({ ok: true, shop: { name: 'a small shop, assumed' } });
     const printed = json<Printed>(await run(['shop', '--json'], cwd));
     const { file, shop, sources } = printed;
@@ -85,7 +85,7 @@ describe('blankwright shop', () => {
     const { out } = await run(['shop'], cwd);
     expect(out).toMatch(/^# From the file: folders, sheets\.$/m);
     expect(out).toMatch(
-      /^# As in the built-in shop: pressBrakes, cutters, marking, handover, weldGap, bends\.$/m,
+      /^# As in the built-in shop: pressBrakes, cutters, marking, handover,\n# weldGap, bends\.$/m,
     );
     const { from } = json<Printed>(await run(['shop', '--json'], cwd));
     expect(

@@ -333,7 +333,12 @@ describe('in a cut list', () => {
       cutLengthMm: 1,
       pierces: 1,
       massKg: 1,
-    };
+      datum: {
+        x: { kind: 'edge', name: 'the left edge', at: [0, 0], towards: [1, 0] },
+        y: { kind: 'edge', name: 'the bottom edge', at: [0, 0], towards: [0, 1] },
+      },
+      holes: [],
+    } as const;
     return {
       flat,
       materialFamily: 'steel',

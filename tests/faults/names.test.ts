@@ -128,7 +128,7 @@ describe('names of parts from hell', () => {
     expect(others).toEqual([]);
     expectPlain(zip as string);
     const files = unzipSync(readFileSync(join(cwd, 'pack', zip as string)));
-    expect(Object.keys(files)).toHaveLength(apart.length + 2);
+    expect(Object.keys(files)).toHaveLength(apart.length + 3);
     for (const name of Object.keys(files)) expectPlain(name);
     const rows = parse(Buffer.from(files['parts.csv'] as Uint8Array).toString());
     expect(rows).toHaveLength(apart.length + 1);

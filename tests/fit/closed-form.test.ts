@@ -275,8 +275,8 @@ describe('general tolerances', () => {
 test('the short form for papers', async () => {
   const { fit } = await fitted('bracket-angle', { ...L, bendAngle: 90, rule: 'din6935' });
   const lines = fitShort(fit);
-  expect(lines[0]).toBe('leg A 60 +-0.5, mostly from where the fold lands');
-  expect(lines.at(-1)).toBe('what is only cut +-0.3');
+  expect(lines[0]).toBe('leg A 60 ±0.5, mostly from where the fold lands');
+  expect(lines.at(-1)).toBe('what is only cut ±0.3');
 });
 
 test('the same inputs give the same figures, and both hands alike', async () => {

@@ -183,7 +183,7 @@ describe('how well it will fit', () => {
       thickness: 1,
       radius: 6,
     });
-    expect(fit.basis.join(' ')).toContain('K factor: +-0.14');
+    expect(fit.basis.join(' ')).toContain('K factor: ±0.14');
   });
 
   test('a roll is none of the bends that were measured', async () => {

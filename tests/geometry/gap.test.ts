@@ -2,7 +2,7 @@ import Flatten from '@flatten-js/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { arcOf } from '../../src/geometry/arc.ts';
-import { loopGap, pointGap } from '../../src/geometry/gap.ts';
+import { gapMiddle, loopGap, pointGap } from '../../src/geometry/gap.ts';
 import { isInside } from '../../src/geometry/inside.ts';
 import { type Loop, rectangle } from '../../src/geometry/loop.ts';
 import { circle, obround } from '../../src/geometry/shapes.ts';
@@ -103,4 +103,16 @@ describe('places where a ray or a chord is met at its end', () => {
     expect(loopGap(circle([0, 0], 5), rectangle(-20, -20, 40, 21))).toBe(0);
     expect(loopGap(circle([0, 0], 5), rectangle(-20, -20, 40, 40))).toBeCloseTo(15, 12);
   });
+});
+
+test('the middle of a gap lies half of it from either curve', () => {
+  fc.assert(
+    fc.property(blob([0, 0]), blob([55, 11]), (a, b) => {
+      const gap = loopGap(a, b);
+      const middle = gapMiddle(a, b);
+      expect(pointGap(middle, a)).toBeCloseTo(gap / 2, 6);
+      expect(pointGap(middle, b)).toBeCloseTo(gap / 2, 6);
+    }),
+    { numRuns: fixedRuns(300), seed: 41 },
+  );
 });

@@ -5,6 +5,13 @@ import { FIT } from './fit-contract.ts';
 const unit = z.enum(['mm', 'deg']);
 const point = z.tuple([z.number(), z.number()]);
 
+const datumLine = z.strictObject({
+  kind: z.enum(['edge', 'square', 'hole', 'rim']),
+  name: z.string(),
+  at: point,
+  towards: point,
+});
+
 const of = z.int();
 const panel = z.string();
 const place = z.discriminatedUnion('kind', [
@@ -44,6 +51,18 @@ const PART = z.strictObject({
     cutLengthMm: z.number(),
     pierces: z.int(),
     massKg: z.number(),
+    datum: z.strictObject({ x: datumLine, y: datumLine }),
+    holes: z.array(
+      z.strictObject({
+        name: z.string(),
+        kind: z.string(),
+        size: z.string(),
+        panel: z.string(),
+        inputs: z.array(z.string()),
+        at: point,
+        fromDatum: point,
+      }),
+    ),
   }),
   bends: z.array(
     z.strictObject({

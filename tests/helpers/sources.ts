@@ -11,7 +11,7 @@ export interface Source {
 export const sourcesIn = (folder: string): Source[] =>
   readdirSync(folder, { recursive: true, encoding: 'utf8' })
     .map((name) => join(folder, name).split(sep).join('/'))
-    .filter((path) => /\.(?:ts|mjs|cjs|py|yaml)$/.test(path))
+    .filter((path) => /\.(?:tsx?|mjs|cjs|py|yaml)$/.test(path))
     .sort()
     .map((path) => {
       const text = readFileSync(path, 'utf8');

@@ -1,3 +1,4 @@
+import { inLines } from '../terminal.ts';
 import { BEND_RULES } from '../../bending/rule.ts';
 import { bendSums } from '../../use/bend/bend-sums.ts';
 import { EXIT, WrongInput } from '../failure.ts';
@@ -40,6 +41,8 @@ export const run: RunCommand = async (args, console) => {
     measure: textOf(flags, 'measure'),
   });
   if (!worked.ok) throw new WrongInput(worked.problems);
-  console.out(flags['json'] === true ? JSON.stringify(worked.result) : worked.lines.join('\n'));
+  console.out(
+    flags['json'] === true ? JSON.stringify(worked.result) : inLines(worked.lines.join('\n')),
+  );
   return EXIT.made;
 };

@@ -1,3 +1,4 @@
+import { inLines } from '../terminal.ts';
 import { calibrateStrips } from '../../use/calibrate/calibrate-strips.ts';
 import { CALIBRATE_HOW_TO, calibrateText } from '../../use/calibrate/calibrate-text.ts';
 import { askStrips } from '../ask-strips.ts';
@@ -51,7 +52,7 @@ export const run: RunCommand = async (args, console) => {
   const { result, measured } = found;
   const isSaved = save !== undefined && measured.length > 0;
   const told = { ...result, saved: isSaved ? await saveBends(save, measured) : null };
-  console.out(json ? JSON.stringify(told) : calibrateText(told));
+  console.out(json ? JSON.stringify(told) : inLines(calibrateText(told)));
   return result.bends.every((lot) => lot.fit !== undefined) ? EXIT.made : EXIT.stopped;
 };
 

@@ -4,6 +4,7 @@ import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf, wordOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
 import { loadJob } from '../job/load-job.ts';
+import { inLines } from '../terminal.ts';
 import type { RunCommand } from './index.ts';
 
 const CUTLIST_USAGE = 'cutlist JOB.yaml';
@@ -37,10 +38,16 @@ export const run: RunCommand = async (args, console) => {
         allowed: `the name of a job file: blankwright ${CUTLIST_USAGE}`,
       },
     ]);
-  const { result } = cutListOfJob(await loadJob(file, textOf(flags, 'shop')));
+  const loaded = await loadJob(file, textOf(flags, 'shop'));
+  const { result } = cutListOfJob(loaded);
   const { groups, left } = result;
   if (flags['json'] === true) out(JSON.stringify(result));
-  else out(flags['csv'] === true ? cutListCsv(result).trimEnd() : cutListText(groups));
+  else
+    out(
+      flags['csv'] === true
+        ? cutListCsv(result).trimEnd()
+        : inLines(cutListText(groups, loaded.job.printUnits)),
+    );
   if (flags['json'] !== true)
     for (const name of left)
       err(`${name} cannot be made and is not in the list; blankwright job tells why.`);

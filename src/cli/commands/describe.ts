@@ -61,7 +61,7 @@ export const describe = async (
     );
   out('\nExamples');
   for (const example of template.examples)
-    out(`  ${example.title}\n${await exampleText(template, example)}`);
+    out(`${wrapWords(example.title, '  ')}\n${await exampleText(template, example)}`);
   return EXIT.made;
 };
 

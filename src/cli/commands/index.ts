@@ -29,6 +29,12 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     example: 'make bracket-angle --leg-a 60 --leg-b 40 --width 80 --thickness 3 --hand both',
     load: () => import('./make.ts'),
   },
+  page: {
+    about: 'The whole tool as a page in the browser: type what the tape says, see the blank',
+    words: '[FILE]',
+    example: 'page job.yaml',
+    load: () => import('./page.ts'),
+  },
   job: {
     about: 'All parts of a job file, with their papers; only what has changed is made again',
     words: 'FILE',

@@ -1,3 +1,4 @@
+import { inLines } from '../terminal.ts';
 import { basename, extname } from 'node:path';
 import type { InspectedFile, InspectResult } from '../../contract/inspection.ts';
 import { type UnstatedUnit, UNSTATED_UNITS } from '../../dxf/read/units.ts';
@@ -83,7 +84,7 @@ export const run: RunCommand = async (args, console) => {
   console.out(
     flags['json'] === true
       ? JSON.stringify({ files: results } satisfies InspectResult)
-      : results.map(inspectedText).join('\n\n'),
+      : inLines(results.map(inspectedText).join('\n\n')),
   );
   return results.some((r) => hasStop(r.findings) || r.unmended !== null) ? EXIT.stopped : EXIT.made;
 };

@@ -12,6 +12,7 @@ import { flagsOf } from '../flags-of.ts';
 import { loadJob } from '../job/load-job.ts';
 import { type Progress, progressOn } from '../job/progress.ts';
 import { runJob } from '../job/run-job.ts';
+import { inLines } from '../terminal.ts';
 import { watchFiles } from '../job/watch-files.ts';
 import type { RunCommand } from './index.ts';
 
@@ -91,7 +92,7 @@ const once = async (
     isForcedAnew: flags['all'] === true,
     force: flags['force'] === true,
     keepsProofs: isJson,
-    onPart: (done, number, of) => progress.tell(jobLine(done), number, of),
+    onPart: (done, number, of) => progress.tell(inLines(jobLine(done)), number, of),
   });
   progress.end();
   const result = jobResult({ job: loaded.job.title, ...ran });
@@ -99,7 +100,7 @@ const once = async (
   else {
     const index = join(ran.folder, INDEX);
     const { shopFile } = loaded;
-    for (const line of jobSummary(result, { ...ran, index, shopFile })) console.out(line);
+    for (const line of jobSummary(result, { ...ran, index, shopFile })) console.out(inLines(line));
   }
   return result.summary.refused > 0 || ran.topInTheWay !== undefined ? EXIT.stopped : EXIT.made;
 };

@@ -10,7 +10,7 @@ import { type FlagSpecs, textOf } from '../flags.ts';
 import { WAY_FLAGS, wayOf } from '../make-flags.ts';
 import { OUTPUT_FLAGS, wantedOutputs } from '../output-flags.ts';
 import { saveAll, saveNamed } from '../save.ts';
-import { typed } from '../terminal.ts';
+import { inLines, typed } from '../terminal.ts';
 import type { RunCommand } from './index.ts';
 
 const MAKE_FLAGS = {
@@ -76,6 +76,7 @@ const tell = (
   const isStopped = hasStop(findings);
   const print = isStopped ? err : out;
   if (shopFile !== undefined) print(`Checked against the shop of ${shopFile}`);
-  for (const text of makeTexts(result)) print(text);
+  const { printUnits } = wantedOutputs(flags);
+  for (const text of makeTexts(result, printUnits)) print(inLines(text));
   if (isStopped) err('Nothing was written.');
 };

@@ -4,6 +4,7 @@ import type { LeastRadius, Material } from '../../model/material.ts';
 import type { Console } from '../console.ts';
 import { EXIT } from '../failure.ts';
 import { flagsOf } from '../flags-of.ts';
+import { inLines } from '../terminal.ts';
 import type { RunCommand } from './index.ts';
 
 /**
@@ -12,7 +13,7 @@ import type { RunCommand } from './index.ts';
  */
 export const materials = (json: boolean, { out }: Console): number => {
   if (json) out(JSON.stringify({ materials: MATERIALS }));
-  else out(MATERIALS.map(entry).join('\n\n'));
+  else out(inLines(MATERIALS.map(entry).join('\n\n')));
   return EXIT.made;
 };
 

@@ -1,3 +1,4 @@
+import { inLines } from '../terminal.ts';
 import type { PackResult } from '../../contract/pack.ts';
 import type { MakeParts } from '../../use/job/remembering-parts.ts';
 import { makeParts } from '../../use/make/make-parts.ts';
@@ -70,6 +71,6 @@ export const runPackCommand = async (
 };
 
 const tell = ({ zips, left }: PackResult, { out, err }: Console): void => {
-  for (const { file, parts } of zips) out(`${file}: ${parts.join(', ')}`);
-  for (const { name, reason } of left) err(`left out  ${name}: ${reason}`);
+  for (const { file, parts } of zips) out(inLines(`${file}: ${parts.join(', ')}`));
+  for (const { name, reason } of left) err(inLines(`left out  ${name}: ${reason}`));
 };

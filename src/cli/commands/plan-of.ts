@@ -9,6 +9,7 @@ import { FAMILY_FLAGS, familyAsked } from '../family.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
 import { WAY } from '../../forms/making.ts';
 import { saveNamed } from '../save.ts';
+import { inLines } from '../terminal.ts';
 import type { RunCommand } from './index.ts';
 
 export const PLAN_OF_FLAGS = {
@@ -69,8 +70,8 @@ const tell = ({ result, stops }: PlannedFamily, json: boolean, { out, err }: Con
     out(JSON.stringify(result));
     return;
   }
-  for (const { name, finding } of stops) err(`${name}: ${withRule(finding)}`);
-  out([...result.parts.map(textOfPart), ...redesignsText(result.redesigns)].join('\n'));
+  for (const { name, finding } of stops) err(inLines(`${name}: ${withRule(finding)}`));
+  out(inLines([...result.parts.map(textOfPart), ...redesignsText(result.redesigns)].join('\n')));
 };
 
 const textOfPart = ({ name, foldPlan, files, rescues }: PlannedParts['parts'][number]): string =>

@@ -1,3 +1,4 @@
+import { inLines } from '../terminal.ts';
 import { MACHINES } from '../../data/machines.ts';
 import { panelPlanText } from '../../use/plan/panel-plan-text.ts';
 import { PANELS_ALLOWED, planPanels } from '../../use/plan/plan-panels.ts';
@@ -47,6 +48,6 @@ export const run: RunCommand = async (args, console) => {
   const planned = planPanels({ text, name, machine, count: flags['count'] === true });
   if (!planned.ok) throw new WrongInput(planned.problems);
   const { result } = planned;
-  console.out(flags['json'] === true ? JSON.stringify(result) : panelPlanText(result));
+  console.out(flags['json'] === true ? JSON.stringify(result) : inLines(panelPlanText(result)));
   return result.feasible === true ? EXIT.made : EXIT.stopped;
 };

@@ -1,3 +1,4 @@
+import { inLines } from '../terminal.ts';
 import { basename } from 'node:path';
 import { hasStop } from '../../model/finding.ts';
 import { proofText } from '../../use/prove/proof-text.ts';
@@ -58,6 +59,6 @@ export const run: RunCommand = async (args, console) => {
   });
   if (!proved.ok) throw new WrongInput(proved.problems);
   const { name, result, findings } = proved;
-  console.out(flags['json'] === true ? JSON.stringify(result) : proofText(name, result));
+  console.out(flags['json'] === true ? JSON.stringify(result) : inLines(proofText(name, result)));
   return hasStop(findings) ? EXIT.stopped : EXIT.made;
 };

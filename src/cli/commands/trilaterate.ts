@@ -1,3 +1,4 @@
+import { inLines } from '../terminal.ts';
 import { hasStop } from '../../model/finding.ts';
 import { SURVEY_ALLOWED, surveyDistances } from '../../use/survey/survey-distances.ts';
 import { surveyText } from '../../use/survey/survey-text.ts';
@@ -31,7 +32,7 @@ export const trilaterate = async (
   const given = isNamed ? await readInputsFile(path) : await readTextFile(path, WANTED);
   const survey = surveyDistances({ name: path, given });
   if (!survey.ok) throw new WrongInput(survey.problems);
-  out(json ? JSON.stringify(survey.result, rounded) : surveyText(survey.result));
+  out(json ? JSON.stringify(survey.result, rounded) : inLines(surveyText(survey.result)));
   return hasStop(survey.findings) ? EXIT.stopped : EXIT.made;
 };
 

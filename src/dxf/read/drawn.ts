@@ -39,6 +39,7 @@ export const drawnLines = ({ entities, blocks, tables }: DxfSections, mm: number
     ...(at !== undefined && { at: sub(at, origin) }),
   }));
   return {
+    texts: exploded.texts.map((t) => ({ ...t, at: sub(t.at, origin) })),
     strokes: near.map((s) => ({ ...s, primitive: mapped(map, s.primitive) })),
     oddities,
     origin,

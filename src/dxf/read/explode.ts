@@ -7,6 +7,7 @@ import { type DxfRecord, numberAt, textAt } from './records.ts';
 import { refuse } from './refusal.ts';
 import { type Doubt, OTHER_PLANE, planeOf } from './lying.ts';
 import { type Block, blocksOf } from './blocks.ts';
+import { TEXTS, type WrittenText, writtenText } from './written-text.ts';
 
 /** A line of the drawing, in mm, with the entity that it comes from. */
 export interface Stroke {
@@ -35,6 +36,8 @@ export interface Oddity {
 
 export interface Exploded {
   readonly strokes: readonly Stroke[];
+  /** Texts that are seen, as far as they are read; they are not cut. */
+  readonly texts: readonly WrittenText[];
   readonly oddities: readonly Oddity[];
 }
 
@@ -45,6 +48,8 @@ const DEEPEST = 16;
  * grows with their number.
  */
 const MOST_STROKES = 100_000;
+/** The most texts that are kept; more of them hide a drawing. */
+const MOST_TEXTS = 1000;
 /** The most copies of blocks, because copies of empty blocks take time as well. */
 const MOST_COPIES = 1_000_000;
 /** The most entities, those of copied blocks counted at every copy. */
@@ -55,20 +60,6 @@ const MOST_LOOKED_AT = 3_000_000;
  */
 const FARTHEST_MM = 1e11;
 
-const TEXTS = new Set([
-  'TEXT',
-  'MTEXT',
-  'ATTRIB',
-  'ATTDEF',
-  'DIMENSION',
-  'LEADER',
-  'MULTILEADER',
-  'MLEADER',
-  'TOLERANCE',
-  'ARCALIGNEDTEXT',
-  'RTEXT',
-  'ACAD_TABLE',
-]);
 const SOLIDS = new Set([
   '3DFACE',
   '3DSOLID',
@@ -118,7 +109,11 @@ export const explode = (
   drawing.draw(entities, place);
   for (const [name, block] of known)
     if (PAPER.test(name)) drawing.draw(block.entities, { ...place, hiding: 'paper' });
-  return { strokes: drawing.strokes, oddities: [...drawing.oddities.values()] };
+  return {
+    strokes: drawing.strokes,
+    texts: drawing.texts,
+    oddities: [...drawing.oddities.values()],
+  };
 };
 
 /** The report on a line that has a coordinate which is no number, or one out of range. */
@@ -136,6 +131,7 @@ type Odd = (why: Oddity['why'], detail?: string) => void;
 
 class Drawing {
   readonly strokes: Stroke[] = [];
+  readonly texts: WrittenText[] = [];
   readonly oddities = new Map<string, Oddity & { count: number }>();
   private readonly blocks: ReadonlyMap<string, Block>;
   private readonly concealed: ReadonlyMap<string, Concealed>;
@@ -171,8 +167,10 @@ class Drawing {
     const hiding = this.hidingOf(record, layer, place);
     if (type === 'INSERT') this.insert(record, { ...place, layer, hiding }, odd);
     else if (hiding !== undefined) odd(hiding);
-    else if (TEXTS.has(type)) odd('text');
-    else if (type === 'POINT') odd('point');
+    else if (TEXTS.has(type)) {
+      odd('text');
+      if (this.texts.length < MOST_TEXTS) this.texts.push(...writtenText(record, place.map));
+    } else if (type === 'POINT') odd('point');
     else this.lines(record, vertices, place, layer, odd);
   }
 

@@ -1,12 +1,17 @@
+import { foldAngle } from '../../text/angles.ts';
 import { figure } from '../../text/figures.ts';
 import { arcOf } from '../../geometry/arc.ts';
 import { pieceOf, pointOn } from '../../geometry/piece.ts';
+import { SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 import { along, distance, leftOf, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
-import type { FlatBend, FlatPattern } from '../../model/flat.ts';
+import type { FlatBend } from '../../model/flat.ts';
 import type { PictureItem } from '../../model/picture.ts';
-import { MOST_HOLES } from './blank-ticks.ts';
+import type { BlankSizes } from '../sizes/blank-sizes.ts';
+import { roundCentre } from '../sizes/datum.ts';
+import type { KeyedHole } from '../sizes/hole-keys.ts';
+import { type HoleGroup, groupText } from '../sizes/hole-patterns.ts';
+import type { OutlineCorner } from '../sizes/outline-corners.ts';
 import type { Fitting } from './dimensioned-blank.ts';
-import type { KeyedHole } from './hole-keys.ts';
 import { led, nameItems, type NamePlace, namePlace } from './name-places.ts';
 import type { Placer } from './placer.ts';
 import { textWidthMm } from './text-width.ts';
@@ -15,48 +20,33 @@ import { readableLine } from './readable.ts';
 const FOLD_MM = [4.6, 3.6, 2.8] as const;
 const HOLE_MM = [4.6, 3.6, 2.8] as const;
 const RADIUS_MM = [3.6, 2.8] as const;
-/** More different radii than these say little. */
-const MOST_RADII = 4;
+const CORNER_MM = 2.8;
 
 /**
- * Names and sizes of folds, holes and round corners, each where it is cheapest, lines broken under
- * it; those without room are counted.
+ * Names and sizes of folds, holes, roundings and of the corners that a table tells, each where it is
+ * cheapest, lines broken under it; those without room are counted.
  */
 export const blankLabels = (
-  flat: FlatPattern,
-  holes: readonly KeyedHole[],
+  sizes: BlankSizes,
   fitting: Fitting,
   placer: Placer,
 ): { readonly items: readonly PictureItem[]; readonly leftOut: number } => {
   const asked: readonly (readonly NamePlace[])[] = [
-    ...flat.bends.map((bend) => foldPlaces(bend, fitting)),
-    ...holeNames(holes).map(({ hole, text }) => holePlaces(hole, fitting, text)),
-    ...radiusPlaces(flat, fitting),
+    ...sizes.drawn.flat.bends.map((bend) => foldPlaces(bend, fitting)),
+    ...sizes.groups.map((group) => groupPlaces(group, fitting)),
+    ...radiusPlaces(sizes, fitting),
+    // Corners lie close together: which one is meant is told by a line alone.
+    ...sizes.tabled.corners.map(({ at, key }) =>
+      led(fitting.at(at), 0, key, CORNER_MM, 0).filter((place) => place.leader !== undefined),
+    ),
   ];
   const placed = asked.flatMap((places) => placer.place(places) ?? []);
   return { items: placed.flatMap(nameItems), leftOut: asked.length - placed.length };
 };
 
-/** From so many holes of one size on, names of their own would hide the blank. */
-const PATTERN = 12;
-
 /**
- * What is written beside which hole: its name, or of a pattern how many there are, once: the table
- * has the place of each.
- */
-const holeNames = (
-  holes: readonly KeyedHole[],
-): { readonly hole: KeyedHole; readonly text: string }[] =>
-  holes.flatMap((hole) => {
-    const same = holes.filter(({ kind, size }) => kind === hole.kind && size === hole.size);
-    if (same.length < PATTERN)
-      return [{ hole, text: holes.length > MOST_HOLES ? hole.key : `${hole.key} ${hole.size}` }];
-    return hole === same[0] ? [{ hole, text: `${same.length} x ${hole.size}` }] : [];
-  });
-
-/**
- * Beside its line and along it: the name, the angle and the direction; the name alone, or beside
- * the blank, where that has no room.
+ * Beside its line and along it: the name, the angle and the direction; the name and the direction
+ * where that has no room, or all of it beside the blank; the name alone last.
  */
 const foldPlaces = (
   { id, angleDeg, direction, centreLine }: FlatBend,
@@ -66,7 +56,7 @@ const foldPlaces = (
   const [from, to] = line;
   const middle: Vec2 = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
   return [
-    `${id}  ${figure(angleDeg, 1)}° ${direction.toUpperCase()}`,
+    `${id}  ${foldAngle(angleDeg)} ${direction.toUpperCase()}`,
     `${id} ${direction.toUpperCase()}`,
     id,
   ].flatMap((text, shorter) =>
@@ -105,37 +95,74 @@ const alongPlaces = (
 };
 
 /** The direction is left out last: whoever folds must not have to guess. */
-const SHORTER_COST = [0, 40, 250];
+const SHORTER_COST = [0, 110, 350];
 
-const holePlaces = (
-  { hole, centre }: KeyedHole,
-  { at, scale }: Fitting,
-  text: string,
-): NamePlace[] => {
+/** Beside the first hole: what all are, or its name alone, as in the table. */
+const groupPlaces = (group: HoleGroup, { at, scale }: Fitting): NamePlace[] => {
+  const { hole, centre } = group.holes[0] as KeyedHole;
   const radius =
     hole.kind === 'round'
       ? (hole.diameterMm / 2) * scale
       : Math.max(...hole.loop.map(({ x, y }) => distance([x, y], centre))) * scale;
-  return HOLE_MM.flatMap((sizeMm, i) => led(at(centre), radius, text, sizeMm, 25 * i));
+  return [groupText(group), group.key].flatMap((text, shorter) =>
+    HOLE_MM.flatMap((sizeMm, i) => led(at(centre), radius, text, sizeMm, 25 * i + 100 * shorter)),
+  );
 };
 
-/** One of each radius of the outline, with how often it comes; a circle is told by its diameter. */
-const radiusPlaces = ({ outline }: FlatPattern, { at }: Fitting): NamePlace[][] => {
-  const found = new Map<string, { readonly at: Vec2; readonly isFull: boolean; count: number }>();
-  outline.forEach((vertex, i) => {
-    if (vertex.bulge === 0 || vertex.origin.kind === 'relief') return;
-    const piece = pieceOf(outline, i);
-    const isFull = outline.every((v) => v.bulge !== 0) && outline.length <= 4;
-    const name = figure(arcOf(piece.from, piece.to, piece.bulge).radius * (isFull ? 2 : 1));
-    const known = found.get(name);
-    if (known === undefined) found.set(name, { at: pointOn(piece, 0.5), isFull, count: 1 });
-    else known.count += 1;
+/** A rounding or an arc of the outline that is told beside the picture. */
+interface Rounding {
+  readonly at: Vec2;
+  readonly radiusMm: number;
+}
+
+/**
+ * The radius of the corners that running sizes tell, once, with how often it comes. A round blank is
+ * told by its diameter.
+ */
+const radiusPlaces = (sizes: BlankSizes, { at }: Fitting): NamePlace[][] => {
+  const { outline } = sizes.drawn.flat;
+  if (roundCentre(outline) !== undefined) {
+    const { from, to, bulge } = pieceOf(outline, 0);
+    const text = `Ø${figure(2 * arcOf(from, to, bulge).radius)}`;
+    return [radiusTexts(at(pointOn({ from, to, bulge }, 0.3)), text)];
+  }
+  const told = roundingsOf(sizes);
+  const [first] = told;
+  const count = told.length > 1 ? `${told.length} x ` : '';
+  return first === undefined
+    ? []
+    : [radiusTexts(at(first.at), `${count}R${figure(first.radiusMm)}`)];
+};
+
+const radiusTexts = (at: Vec2, text: string): NamePlace[] =>
+  RADIUS_MM.flatMap((sizeMm, i) =>
+    led(at, 0, text, sizeMm, 20 * i).filter((c) => c.leader !== undefined),
+  );
+
+/** The arcs of the outline that begin at a told corner, or round one. */
+const roundingsOf = ({ corners, drawn: { flat } }: BlankSizes): Rounding[] => {
+  const arcs = flat.outline.flatMap((v, i) => {
+    if (v.bulge === 0) return [];
+    const piece = pieceOf(flat.outline, i);
+    return [
+      {
+        from: piece.from,
+        at: pointOn(piece, 0.5),
+        radius: arcOf(piece.from, piece.to, v.bulge).radius,
+      },
+    ];
   });
-  if (found.size > MOST_RADII) return [];
-  return [...found].map(([name, { at: p, isFull, count }]) => {
-    const text = isFull ? `Ø${name}` : `${count > 1 ? `${count} x ` : ''}R${name}`;
-    return RADIUS_MM.flatMap((sizeMm, i) =>
-      led(at(p), 0, text, sizeMm, 20 * i).filter((c) => c.leader !== undefined),
-    );
+  return corners.flatMap((corner): Rounding[] => {
+    const radiusMm = corner.roundMm ?? corner.arc?.radiusMm;
+    if (radiusMm === undefined) return [];
+    const own = arcs
+      .filter((a) => Math.abs(a.radius - radiusMm) < SAME_LENGTH_MM)
+      .toSorted((a, b) => nearness(a, corner) - nearness(b, corner))[0];
+    return own === undefined ? [] : [{ at: own.at, radiusMm }];
   });
 };
+
+const nearness = (
+  arc: { readonly from: Vec2; readonly at: Vec2 },
+  { at, roundMm }: OutlineCorner,
+): number => distance(roundMm === undefined ? arc.from : arc.at, at);

@@ -16,9 +16,9 @@ export const rimLines = (loop: Loop, { at, scale }: Fitting): Line2[] => {
 };
 
 /** What it costs a name to lie across the outline, a hole and a fold line. */
-const OUTLINE_COST = 150;
-const HOLE_COST = 100;
-const FOLD_COST = 130;
+const OUTLINE_COST = 1500;
+const HOLE_COST = 1200;
+const FOLD_COST = 1300;
 
 export const blankObstacles = (flat: FlatPattern, fitting: Fitting): Obstacle[] => [
   ...costly(rimLines(flat.outline, fitting), OUTLINE_COST),

@@ -1,23 +1,19 @@
 import { figure } from '../../text/figures.ts';
+import { includedDeg } from '../../text/angles.ts';
 import type { Extents } from '../../geometry/extents.ts';
-import type { Loop } from '../../geometry/loop.ts';
-import { piecesOf } from '../../geometry/piece.ts';
-import { circle } from '../../geometry/shapes.ts';
-import { along, leftOf, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import type { FlatBend, FlatPattern } from '../../model/flat.ts';
-import type { Label, PictureItem, Stroke } from '../../model/picture.ts';
-import { rimLines } from './blank-obstacles.ts';
-import { TEXT_MM, textAlong } from './dimension-line.ts';
-import type { Fitting } from './dimensioned-blank.ts';
+import type { PictureItem } from '../../model/picture.ts';
+import type { Datum } from '../sizes/datum.ts';
+import { datumText } from '../sizes/datum-text.ts';
+import { type SizeTable, sizeTables } from '../sizes/size-tables.ts';
+import { dimensionedBlank } from './dimensioned-blank.ts';
 import type { DrawingHead } from './drawing-head.ts';
-import { type Line2, textGround } from './ground.ts';
-import { CLEAR_MM, NEVER_ACROSS } from './place-dimensions.ts';
-import { type Candidate, Placer } from './placer.ts';
-import { line } from './strokes.ts';
-import { rowsIn, table, tableHeightMm } from './table.ts';
+import { ANGLE_KEY, FOLD_KEY } from './line-types.ts';
+import { SCALES } from './scales.ts';
+import { type Column, columnsFor, rowsIn, table, tableHeightMm } from './table.ts';
+import { textWidthMm } from './text-width.ts';
 import { TITLE_MM } from './title-block.ts';
-import { readableWay } from './readable.ts';
-import { drawingScale } from './scales.ts';
+import { wrapped } from './wrap.ts';
 
 /**
  * A length or an angle of the finished part in words; `plusMinus` is what it may be off, empty
@@ -32,6 +28,8 @@ export interface ListedMeasure {
 export interface BlankDrawing {
   readonly head: DrawingHead;
   readonly flat: FlatPattern;
+  /** What the sizes of the blank are measured from. */
+  readonly datum: Datum;
   readonly measures: readonly ListedMeasure[];
 }
 
@@ -40,18 +38,12 @@ export interface BlankPage {
   readonly scale: string;
 }
 
-const OUTLINE: Stroke = { widthMm: 0.5 };
-const UP: Stroke = { widthMm: 0.25 };
-const DOWN: Stroke = { widthMm: 0.25, dashMm: [6, 1.5, 1, 1.5] };
-
 const BENDS = [
   { heading: 'Bend', widthMm: 14 },
-  { heading: 'Way', widthMm: 16 },
-  { heading: 'Turned by', widthMm: 20, align: 'right' },
-  { heading: 'Faces at', widthMm: 20, align: 'right' },
-  { heading: 'Inside R', widthMm: 18, align: 'right' },
-  { heading: 'Fold line from x, y', widthMm: 44, align: 'right' },
-  { heading: 'to x, y', widthMm: 44, align: 'right' },
+  { heading: 'Way', widthMm: 18 },
+  { heading: 'Turned by', widthMm: 24, align: 'right' },
+  { heading: 'Faces at', widthMm: 24, align: 'right' },
+  { heading: 'Inside R', widthMm: 22, align: 'right' },
 ] as const;
 
 const MEASURES = [
@@ -60,171 +52,166 @@ const MEASURES = [
   { heading: 'may be off', widthMm: 28, align: 'right' },
 ] as const;
 
-const TABLES_LEFT = 214;
 const SPACE_MM = 8;
+/** The widest table. */
+const TABLES_MM = 176;
+/** Letters of the notes, and from one of their lines to the next, mm. */
+const NOTE_MM = { size: 3.8, step: 5.4, title: 5 } as const;
+
+/** A table as it is put on pages. */
+interface LaidTable {
+  readonly title?: string;
+  readonly columns: readonly Column[];
+  readonly rows: readonly (readonly string[])[];
+}
 
 /**
- * Pages with the blank and its fold lines, the table of bends, and the measures; as many as the
- * tables need.
+ * Pages with the blank and its sizes, the table of bends, what of the blank stands in tables, and the
+ * measures; as many as the tables need. Where the paper is wide enough they begin beside the blank.
  */
-export const blankPages = ({ head, flat, measures }: BlankDrawing, frame: Extents): BlankPage[] => {
-  const top = frame.maxY - SPACE_MM;
+export const blankPages = (drawing: BlankDrawing, frame: Extents): BlankPage[] => {
+  const isWide = frame.maxX - frame.minX > 2 * TABLES_MM;
+  const right = isWide ? frame.maxX - TABLES_MM - 3 * SPACE_MM : frame.maxX;
+  const left = isWide ? frame.maxX - TABLES_MM - SPACE_MM : frame.minX + SPACE_MM;
   const bottom = frame.minY + TITLE_MM.height + SPACE_MM;
-  const bends = flat.bends.map((bend) => bendRow(bend));
-  const blank = blankItems(head, flat, {
-    minX: frame.minX,
-    minY: frame.minY,
-    maxX: TABLES_LEFT - SPACE_MM,
-    maxY: frame.maxY,
+  const blank = blankItems(drawing, {
+    ...frame,
+    minY: isWide ? frame.minY : bottom,
+    maxX: right,
   });
-  const pages: PictureItem[][] = [[...blank.items]];
-  let [y, left] = [top, TABLES_LEFT];
-  const put = (
-    columns: Parameters<typeof table>[0],
-    rows: readonly (readonly string[])[],
-  ): void => {
+  const tables: LaidTable[] = [
+    ...(drawing.flat.bends.length === 0
+      ? []
+      : [{ columns: BENDS, rows: drawing.flat.bends.map((bend) => bendRow(bend)) }]),
+    ...blank.tables.map(({ title, columns, rows }) => ({
+      title,
+      columns: columnsFor(columns, rows),
+      rows,
+    })),
+    { columns: MEASURES, rows: drawing.measures.map((m) => [m.name, m.text, m.plusMinus]) },
+  ];
+  return tablePages(tables, blank.items, {
+    left,
+    isBeside: isWide,
+    top: frame.maxY - SPACE_MM,
+    bottom,
+    nextLeft: frame.minX + SPACE_MM,
+    right: frame.maxX - SPACE_MM,
+  }).map((items) => ({ items, scale: blank.scale }));
+};
+
+interface TableRoom {
+  readonly left: number;
+  /** They begin beside the blank, and not on a page of their own. */
+  readonly isBeside: boolean;
+  readonly top: number;
+  readonly bottom: number;
+  readonly nextLeft: number;
+  readonly right: number;
+}
+
+const tablePages = (
+  tables: readonly LaidTable[],
+  first: readonly PictureItem[],
+  { left: start, isBeside, top, bottom, nextLeft, right }: TableRoom,
+): PictureItem[][] => {
+  const pages: PictureItem[][] = [[...first]];
+  let [y, left, widest] = [isBeside ? top : bottom, start, 0];
+  for (const { title, columns, rows } of tables)
     for (let rest = rows; rest.length > 0;) {
-      const room = rowsIn(y - bottom);
+      const head = title === undefined ? 0 : SPACE_MM;
+      const room = rowsIn(y - head - bottom);
       if (room < Math.min(3, rest.length)) {
-        [y, left] = [top, frame.minX + SPACE_MM];
-        pages.push([]);
+        // Beside what stands on this page, or on the next.
+        const wide = widthOf({ title, columns });
+        const beside = left + widest + SPACE_MM;
+        const isOnNext = pages.length === 1 || beside + wide > right;
+        [y, left, widest] = [top, isOnNext ? nextLeft : beside, 0];
+        if (isOnNext) pages.push([]);
         continue;
       }
       const now = rest.slice(0, room);
-      pages.at(-1)?.push(...table(columns, now, [left, y]));
-      y -= tableHeightMm(now.length) + SPACE_MM;
+      if (title !== undefined)
+        pages.at(-1)?.push({
+          kind: 'label',
+          at: [left, y - 4.5],
+          sizeMm: NOTE_MM.size,
+          isBold: true,
+          text: title,
+        });
+      widest = Math.max(widest, widthOf({ title, columns }));
+      pages.at(-1)?.push(...table(columns, now, [left, y - head]));
+      y -= head + tableHeightMm(now.length) + SPACE_MM;
       rest = rest.slice(room);
     }
-  };
-  put(BENDS, bends);
-  put(
-    MEASURES,
-    measures.map((m) => [m.name, m.text, m.plusMinus]),
-  );
-  return pages.map((items) => ({ items, scale: blank.scale }));
+  return pages;
 };
 
-const bendRow = ({
-  id,
-  direction,
-  angleDeg,
-  insideRadiusMm,
-  centreLine: [a, b],
-}: FlatBend): string[] => [
+const widthOf = ({
+  title = '',
+  columns,
+}: Pick<LaidTable, 'columns'> & { readonly title?: string | undefined }): number =>
+  Math.max(
+    textWidthMm(title, NOTE_MM.size, true),
+    columns.reduce((sum, c) => sum + c.widthMm, 0),
+  );
+
+const bendRow = ({ id, direction, angleDeg, insideRadiusMm }: FlatBend): string[] => [
   id,
   direction.toUpperCase(),
   `${figure(angleDeg)}°`,
-  `${figure(180 - angleDeg)}°`,
+  `${figure(includedDeg(angleDeg))}°`,
   figure(insideRadiusMm),
-  ...[a, b]
-    .toSorted((p, q) => Math.round(p[0] - q[0]) || p[1] - q[1])
-    .map((p) => p.map(fixed).join(', ')),
-];
-
-const NOTES = [
-  'Blank as it lies in the DXF, seen from its upper face; x, y from its lower left corner.',
-  'UP: folded towards you. DOWN (line with dots): folded away from you.',
-  'Turned by: from flat. Faces at: angle between the faces on the inside of the bend.',
 ];
 
 /** A blank is not drawn larger than this: its page is for its figures. */
 const LARGEST_SCALE = 2;
 
-const blankItems = (head: DrawingHead, flat: FlatPattern, room: Extents): BlankPage => {
-  const notes = NOTES.length * 6 + 24;
-  const { scale, text: scaleText } = drawingScale(
-    (s) =>
-      s * flat.widthMm <= room.maxX - room.minX - 30 &&
-      s * flat.heightMm <= room.maxY - room.minY - notes - 30,
-    LARGEST_SCALE,
+/** The blank with its sizes in a field, what they mean under it, and what of them stands in tables. */
+const blankItems = (
+  { head, flat, datum }: BlankDrawing,
+  room: Extents,
+): BlankPage & { readonly tables: readonly SizeTable[] } => {
+  const widthMm = room.maxX - room.minX - 2 * SPACE_MM;
+  const lines = [
+    'In mm, to 0.1. The blank as its upper face is seen.',
+    datumText(datum),
+    ...(flat.bends.length === 0 ? [] : [FOLD_KEY, ANGLE_KEY]),
+  ].flatMap((text) => wrapped(text, widthMm, NOTE_MM.size));
+  const notes = (lines.length + 1) * NOTE_MM.step + SPACE_MM;
+  const field = { widthMm, heightMm: room.maxY - room.minY - notes - 2 * SPACE_MM };
+  const known = SCALES.filter(({ scale }) => scale <= LARGEST_SCALE);
+  const { picture, scale, sizes } = dimensionedBlank(
+    flat,
+    datum,
+    field,
+    [],
+    known.map((s) => s.scale),
   );
-  const x = (room.minX + room.maxX - scale * flat.widthMm) / 2;
-  const y =
-    room.maxY -
-    20 -
-    (room.maxY - room.minY - notes - 30 - scale * flat.heightMm) / 2 -
-    scale * flat.heightMm;
-  const fitting: Fitting = { scale, at: ([u, v]) => [x + scale * u, y + scale * v] };
+  const bottom = room.minY + notes + SPACE_MM;
+  const label = (text: string, i: number): PictureItem => ({
+    kind: 'label',
+    at: [room.minX + SPACE_MM, room.minY + notes - SPACE_MM / 2 - (i + 1) * NOTE_MM.step],
+    sizeMm: NOTE_MM.size,
+    text,
+  });
   return {
-    scale: scaleText,
+    scale: known.find((s) => s.scale === scale)?.text ?? 'not to scale',
+    tables: sizeTables(sizes),
     items: [
-      ...rimsOf(flat).map((loop) => rimItem(loop, fitting)),
-      ...foldLines(flat, fitting, room),
-      ...originItems([x, y]),
-      ...noteItems(head, flat, room),
+      {
+        kind: 'group',
+        at: [room.minX + SPACE_MM, bottom + (field.heightMm - picture.heightMm) / 2],
+        items: picture.items,
+      },
+      {
+        kind: 'label',
+        at: [room.minX + SPACE_MM, room.minY + notes - SPACE_MM / 2],
+        sizeMm: NOTE_MM.title,
+        isBold: true,
+        text: `Blank ${figure(flat.widthMm)} x ${figure(flat.heightMm)} mm, ${head.sheet}`,
+      },
+      ...lines.map(label),
     ],
   };
 };
-
-const rimsOf = ({ outline, cutouts }: FlatPattern): Loop[] => [
-  outline,
-  ...cutouts.map((c) => (c.kind === 'round' ? circle(c.centre, c.diameterMm / 2) : c.loop)),
-];
-
-const rimItem = (loop: Loop, { at }: Fitting): PictureItem => ({
-  kind: 'curve',
-  stroke: OUTLINE,
-  pieces: piecesOf(loop).map((p) => ({ from: at(p.from), to: at(p.to), bulge: p.bulge })),
-});
-
-const noteItems = (head: DrawingHead, flat: FlatPattern, room: Extents): PictureItem[] => [
-  {
-    kind: 'label',
-    at: [room.minX + SPACE_MM, room.minY + NOTES.length * 6 + 6],
-    sizeMm: 5,
-    isBold: true,
-    text: `Blank ${figure(flat.widthMm)} x ${figure(flat.heightMm)} mm, ${head.sheet}`,
-  },
-  ...NOTES.map((text, i): PictureItem => ({
-    kind: 'label',
-    at: [room.minX + SPACE_MM, room.minY + 5 + (NOTES.length - 1 - i) * 6],
-    sizeMm: 3.8,
-    text,
-  })),
-];
-
-/**
- * Fold lines with their names and ways along them, as far as there is room: a fan of them is told
- * apart in the table.
- */
-const foldLines = (flat: FlatPattern, fitting: Fitting, within: Extents): PictureItem[] => {
-  const placer = new Placer(within, NEVER_ACROSS);
-  const lines = flat.bends.map(({ centreLine: [a, b] }): Line2 => [fitting.at(a), fitting.at(b)]);
-  const rims = rimsOf(flat).flatMap((loop) => rimLines(loop, fitting));
-  placer.avoid(...[...rims, ...lines].map((l) => ({ line: l, cost: Infinity })));
-  return flat.bends.flatMap(({ id, direction }, i): PictureItem[] => {
-    const [from, to] = lines[i] as Line2;
-    const placed = placer.place(namePlaces(`${id} ${direction.toUpperCase()}`, from, to));
-    return [
-      line(from, to, direction === 'up' ? UP : DOWN),
-      ...(placed === undefined ? [] : [placed.text]),
-    ];
-  });
-};
-
-const SIZES_MM = [TEXT_MM, 2.8, 2];
-const SHARES = [0.5, 0.3, 0.7, 0.15, 0.85];
-
-/** Places for a text along a line, the largest and most in the middle first. */
-const namePlaces = (text: string, a: Vec2, b: Vec2): (Candidate & { readonly text: Label })[] => {
-  const reading = readableWay(unit(sub(b, a)));
-  return SIZES_MM.flatMap((sizeMm) =>
-    SHARES.flatMap((share) =>
-      [0.22 * sizeMm + 0.9, -0.74 * sizeMm - 0.9].map((lift) => {
-        const at = along(along(a, sub(b, a), share), leftOf(reading), lift);
-        const label = textAlong(reading, text, sizeMm)(at);
-        return { text: label, grounds: [textGround(label, CLEAR_MM)] };
-      }),
-    ),
-  );
-};
-
-/** To a hundredth, never a zero with a minus. */
-const fixed = (value: number): string => (Math.round(value * 100) / 100 + 0).toFixed(2);
-
-/** Where x and y are counted from. */
-const originItems = ([x, y]: Vec2): PictureItem[] => [
-  line([x - 9, y], [x + 3, y], UP),
-  line([x, y - 9], [x, y + 3], UP),
-  { kind: 'label', at: [x - 1.5, y - 5], sizeMm: 3.5, text: '0, 0', align: 'right' },
-];

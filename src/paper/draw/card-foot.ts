@@ -2,29 +2,32 @@ import { piecesOf } from '../../geometry/piece.ts';
 import type { Loop } from '../../geometry/loop.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { PictureItem, Stroke } from '../../model/picture.ts';
-import { type CardLayout, MARGIN_MM, type Tile, tileName } from './card-layout.ts';
+import { type CardLayout, MARGIN_MM, type Tile } from './card-layout.ts';
+import { LEAST_LINE_MM } from './line-types.ts';
 import { quarterTurned } from './quarter-turn.ts';
 import { boxRing } from './strokes.ts';
 import { fittedSizeMm, textWidthMm } from './text-width.ts';
 
-const FRAME: Stroke = { widthMm: 0.12, shade: 0.6 };
+const FRAME: Stroke = { widthMm: LEAST_LINE_MM, shade: 0.5 };
 /** Largest size of the overview. */
 const MAP_MM = { width: 26, height: 15 };
 const TITLE_MM = 5;
-const PLACE_MM = 6;
-const TEXT_MM = 3.2;
+const PLACE_MM = 5;
+const TEXT_MM = 3;
 /** Between texts, and between texts and the overview. */
 const GAP_MM = 3;
 
 const PRINT =
   'Print at 100 % (actual size), not fitted to the page: both check lines must measure 100 mm, within 0.5 mm.';
 const SIDE =
-  'Printed side up: UP folds come towards you, DOWN folds (with dots) go away from you. Score the fold lines.';
+  'This side is up. Folds: UP, a full thin line, towards you; DOWN, a broken one, away from you; angles turned from flat. Triangles: the edges that sizes are from.';
 
 /** What the foot of a page tells. */
 export interface FootOf {
   readonly title: string;
   readonly about: string;
+  /** A line; empty where there is nothing to beware of. */
+  readonly cautions: string;
   readonly outline: Loop;
   readonly widthMm: number;
 }
@@ -45,17 +48,18 @@ export function cardFoot(told: FootOf, layout: CardLayout, tile: Tile): PictureI
   const right = isAlone ? map.left : map.left - GAP_MM;
   const place = isAlone
     ? ''
-    : `${tileName(tile)} of ${tileName({ column: columns - 1, row: rows - 1 })}`;
+    : `row ${tile.row + 1} of ${rows}, sheet ${tile.column + 1} of ${columns}`;
   const placeWidth = isAlone ? 0 : textWidthMm(place, PLACE_MM, true) + GAP_MM;
   const fitted = (text: string, sizeMm: number, isBold: boolean, roomMm: number): number =>
     fittedSizeMm(text, sizeMm, roomMm, isBold);
-  const small = (text: string, above: number): PictureItem => ({
+  const small = (text: string, above: number, isBold = false): PictureItem => ({
     kind: 'label',
     at: [left, MARGIN_MM + above],
-    sizeMm: fitted(text, TEXT_MM, false, right - left),
+    sizeMm: fitted(text, TEXT_MM, isBold, right - left),
     text,
+    isBold,
   });
-  const high = MARGIN_MM + 12.2;
+  const high = MARGIN_MM + 13;
   return [
     {
       kind: 'label',
@@ -76,9 +80,10 @@ export function cardFoot(told: FootOf, layout: CardLayout, tile: Tile): PictureI
             text: place,
           } as const,
         ]),
-    small(told.about, 8),
-    small(PRINT, 4),
-    small(SIDE, 0.8),
+    small(told.about, 9.7),
+    ...(told.cautions === '' ? [] : [small(told.cautions, 6.5, true)]),
+    small(PRINT, 3.3),
+    small(SIDE, 0.1),
     ...map.items,
   ];
 }

@@ -55,7 +55,7 @@ export function cardLayout(
   const layouts = [false, true].flatMap((isTurned) => {
     const size = isTurned ? { widthMm: heightMm, heightMm: widthMm } : { widthMm, heightMm };
     const isWanted = isTurned ? (box: Extents) => isShown(turnedBack(box, widthMm)) : isShown;
-    return pagesFor(paper, size.heightMm).map((page): CardLayout => ({
+    return pagesFor(paper, size).map((page): CardLayout => ({
       ...tiled(size, page, isWanted),
       isTurned,
     }));
@@ -76,11 +76,19 @@ const takesLess = ({ tiles, page }: CardLayout, other: CardLayout): boolean =>
     page.widthMm * page.heightMm < other.page.widthMm * other.page.heightMm - NOISE_MM2);
 
 /** The pages that a paper can make, the likeliest first. */
-const pagesFor = (paper: PaperSize, heightMm: number): SheetOfPaper[] => {
+const pagesFor = (paper: PaperSize, { widthMm, heightMm }: SheetOfPaper): SheetOfPaper[] => {
   if (typeof paper !== 'string') return [rollPage(paper.rollMm, heightMm)];
+  if (paper === 'plotter') return [rollPage(wholePageMm(widthMm), heightMm)];
   const upright = SHEETS[paper];
   return [upright, { widthMm: upright.heightMm, heightMm: upright.widthMm }];
 };
+
+/** So wide that a blank lies on one page. */
+const wholePageMm = (widthMm: number): number =>
+  Math.min(
+    Math.max(widthMm + 2 * ROOM_MM, LEAST_LIVE_MM) + LEFT_STRIP_MM + 2 * MARGIN_MM,
+    LONGEST_PAGE_MM,
+  );
 
 /** As long as the blank needs. */
 const rollPage = (rollMm: number, heightMm: number): SheetOfPaper => ({
@@ -136,10 +144,10 @@ const spread = (
 export const tileAt = ({ tiles }: CardLayout, column: number, row: number): Tile | undefined =>
   tiles.find((tile) => tile.column === column && tile.row === row);
 
-/** `B2`: columns have letters, rows numbers from above. */
+/** `row 1 sheet 2`: rows from above, sheets from the left. */
 export const tileName = ({ column, row }: Pick<Tile, 'column' | 'row'>): string =>
-  `${letters(column)}${row + 1}`;
+  `row ${row + 1} sheet ${column + 1}`;
 
-/** A to Z, AA, AB ... */
-const letters = (index: number): string =>
+/** A to Z, AA, AB ...: the letters of joining marks. */
+export const letters = (index: number): string =>
   (index < 26 ? '' : letters(Math.floor(index / 26) - 1)) + String.fromCharCode(65 + (index % 26));

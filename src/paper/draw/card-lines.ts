@@ -4,19 +4,11 @@ import { piecesOf } from '../../geometry/piece.ts';
 import { along, type Vec2 } from '../../geometry/vec2.ts';
 import type { Drawing } from '../../model/drawing.ts';
 import type { FlatCutout, FlatPattern } from '../../model/flat.ts';
-import type { Label, PictureItem, Stroke } from '../../model/picture.ts';
+import type { Label, PictureItem } from '../../model/picture.ts';
 import { type Ground, type Line2, runsThrough, textGround } from './ground.ts';
+import { EDGE, FOLDS, HOLE, NARROW } from './line-types.ts';
 import { line } from './strokes.ts';
 import { BlankTextRoom, type TextItem, textWidth } from './blank-text-room.ts';
-
-const EDGE: Stroke = { widthMm: 0.5 };
-const HOLE: Stroke = { widthMm: 0.35 };
-const CROSS: Stroke = { widthMm: 0.18 };
-/** Told apart without colour: one broken, the other with dots in between. */
-const FOLDS: Readonly<Record<'up' | 'down', Stroke>> = {
-  up: { widthMm: 0.35, dashMm: [7, 2.5] },
-  down: { widthMm: 0.35, dashMm: [9, 1.8, 0.8, 1.8] },
-};
 
 /** Height of a capital over the size of its font, in Helvetica. */
 const CAPITAL = 0.72;
@@ -70,8 +62,8 @@ const cross = (
     return texts.some((text) => runsThrough(text, beyond)) ? along(at, way, radius) : whole;
   };
   return [
-    line(armEnd([-1, 0]), armEnd([1, 0]), CROSS),
-    line(armEnd([0, -1]), armEnd([0, 1]), CROSS),
+    line(armEnd([-1, 0]), armEnd([1, 0]), NARROW),
+    line(armEnd([0, -1]), armEnd([0, 1]), NARROW),
   ];
 };
 

@@ -1,4 +1,4 @@
-import { figure } from '../../text/figures.ts';
+import { type Printed, printedIn } from '../../text/printed.ts';
 import { withChords } from '../../geometry/chords.ts';
 import type { Extents } from '../../geometry/extents.ts';
 import { isInside } from '../../geometry/inside.ts';
@@ -9,59 +9,96 @@ import type { Drawing } from '../../model/drawing.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import type { PaperSize } from '../../model/paper.ts';
 import type { Picture, PictureItem, Stroke } from '../../model/picture.ts';
+import type { Datum } from '../sizes/datum.ts';
+import { blankObstacles } from './blank-obstacles.ts';
 import { cardFoot } from './card-foot.ts';
 import {
   cardLayout,
   type CardLayout,
+  letters,
   OVERLAP_MM,
   type Tile,
   tileAt,
   tileName,
 } from './card-layout.ts';
 import { cardLines } from './card-lines.ts';
+import { datumMarks } from './datum-marks.ts';
+import type { Fitting } from './dimensioned-blank.ts';
 import { discGround, textGround } from './ground.ts';
+import { LEAST_LINE_MM, NARROW } from './line-types.ts';
 import { NO_BOUNDS, Placer } from './placer.ts';
 import { quarterTurn } from './quarter-turn.ts';
-import { boxRing, line } from './strokes.ts';
+import { boxRing, line, ring } from './strokes.ts';
 
 export interface Card {
   readonly flat: FlatPattern;
+  /** What the sizes of its sheet are measured from. */
+  readonly datum: Datum;
   /** Whose texts the card bears. */
   readonly drawing: Drawing;
   readonly name: string;
-  readonly hand: 'left' | 'right';
+  /** Where there is another hand to be told from it. */
+  readonly hand?: 'left' | 'right' | undefined;
   /** What else is to be known, a line: quantity, sheet, revision. */
   readonly about: string;
   readonly paper: PaperSize;
+  /** Cautions in a few words each. */
+  readonly cautions?: readonly string[];
 }
 
-const FRAME: Stroke = { widthMm: 0.12, shade: 0.6 };
+const FRAME: Stroke = { widthMm: LEAST_LINE_MM, shade: 0.5 };
 const CHECK: Stroke = { widthMm: 0.35 };
-const MARK: Stroke = { widthMm: 0.18 };
 const CHECK_MM = 100;
 
 /**
  * The blank at true size on pages of paper, to be cut out of card, folded, and offered up. Pages
- * overlap, with register marks at the same place of the blank on both; each bears check lines of
+ * overlap, with joining marks at the same place of the blank on both; each bears check lines of
  * 100 mm, across and up, by which a printer that scales is found out. Pages that show nothing of
  * the blank are left out.
  */
-export function cardPages({ flat, drawing, name, hand, about, paper }: Card): Picture[] {
+export function cardPages({
+  flat,
+  datum,
+  drawing,
+  name,
+  hand,
+  about,
+  paper,
+  cautions = [],
+}: Card): Picture[] {
   const layout = cardLayout(flat.widthMm, flat.heightMm, paper, metalIn(flat));
-  const blank = cardLines(flat, drawing);
+  const lines = cardLines(flat, drawing);
+  const blank = [...lines, ...cardDatum(flat, datum, lines)];
   const laid = layout.isTurned ? quarterTurn(blank, flat.widthMm) : blank;
-  const lines = [...laid, ...registerMarks(layout, laid)];
+  const all = [...laid, ...joiningMarks(layout, laid)];
   const told = {
-    title: `${name}, ${hand.toUpperCase()} HAND`,
+    title: hand === undefined ? name : `${name}, ${hand.toUpperCase()} HAND`,
     about,
+    cautions: cautions.length === 0 ? '' : `CAUTION: ${cautions.join('; ')}.`,
     outline: flat.outline,
     widthMm: flat.widthMm,
   };
   return layout.tiles.map((tile): Picture => ({
     ...layout.page,
-    items: [...drawn(layout, tile, lines), ...cardFoot(told, layout, tile)],
+    items: [...drawn(layout, tile, all), ...cardFoot(told, layout, tile)],
   }));
 }
+
+/** The triangles on the edges that the sheet's sizes are measured from, clear of the texts. */
+const cardDatum = (
+  flat: FlatPattern,
+  datum: Datum,
+  lines: readonly PictureItem[],
+): PictureItem[] => {
+  const placer = new Placer(NO_BOUNDS, { across: 0, crossing: 0 });
+  placer.take(...lines.flatMap((item) => (item.kind === 'label' ? [textGround(item)] : [])));
+  // The edge that a triangle stands on is no obstacle to it.
+  placer.avoid(...blankObstacles({ ...flat, outline: [] }, AS_IT_LIES));
+  return datumMarks(datum, flat.outline, AS_IT_LIES, placer, true);
+};
+
+/** At true size, in the coordinates of the blank. */
+const AS_IT_LIES: Fitting = { scale: 1, at: (p) => p };
 
 /** Whether a box, in the blank's coordinates, has metal in it. */
 const metalIn = ({ outline, cutouts }: FlatPattern): ((box: Extents) => boolean) => {
@@ -96,15 +133,15 @@ const corners = (loop: Loop): Vec2[] => withChords(loop, 0.05).map(({ x, y }): V
 const farthest = ({ minX, minY, maxX, maxY }: Extents, [x, y]: Vec2): number =>
   Math.hypot(Math.max(x - minX, maxX - x), Math.max(y - minY, maxY - y));
 
-/** Register marks reach as far as this from their middle, mm. */
+/** Joining marks reach as far as this from their middle, mm. */
 const MARK_MM = 4;
 
 /**
- * Register marks lie in the middle of every overlap, two for each page along it, where both pages are
- * there. They lie a quarter from its ends, or as near to that as keeps them off texts. Where a text
+ * Joining marks lie in the middle of every overlap, two for each page along it, where both pages are
+ * there: triangles with a letter each, which no hole and no fold looks like. They lie a quarter from its ends, or as near to that as keeps them off texts. Where a text
  * fills half of an overlap from end to end, two marks that lie far apart count for more.
  */
-function registerMarks(layout: CardLayout, blank: readonly PictureItem[]): PictureItem[] {
+function joiningMarks(layout: CardLayout, blank: readonly PictureItem[]): PictureItem[] {
   const placer = new Placer(NO_BOUNDS, { across: 0, crossing: 0 });
   placer.take(...blank.flatMap((item) => (item.kind === 'label' ? [textGround(item)] : [])));
   const marked = (from: Vec2, to: Vec2): Vec2[] =>
@@ -115,12 +152,13 @@ function registerMarks(layout: CardLayout, blank: readonly PictureItem[]): Pictu
       });
       return (placer.place(places) ?? (places[0] as { readonly at: Vec2 })).at;
     });
-  return layout.tiles.flatMap(({ column, row, shows: { minX, minY, maxX, maxY } }) => {
+  const places = layout.tiles.flatMap(({ column, row, shows: { minX, minY, maxX, maxY } }) => {
     const [x, y] = [maxX - OVERLAP_MM / 2, minY + OVERLAP_MM / 2];
     const right = tileAt(layout, column + 1, row) === undefined ? [] : marked([x, minY], [x, maxY]);
     const below = tileAt(layout, column, row + 1) === undefined ? [] : marked([minX, y], [maxX, y]);
-    return [...right, ...below].flatMap(registerMark);
+    return [...right, ...below];
   });
+  return places.flatMap((at, i) => joiningMark(at, letters(i)));
 }
 
 const MARK_SHARES = [
@@ -128,10 +166,21 @@ const MARK_SHARES = [
   [0.75, 0.8, 0.7, 0.85, 0.65, 0.9, 0.6, 0.95, 0.55],
 ] as const;
 
-const registerMark = ([x, y]: Vec2): PictureItem[] => [
-  { kind: 'round', centre: [x, y], radiusMm: 2, stroke: MARK },
-  line([x - MARK_MM, y], [x + MARK_MM, y], MARK),
-  line([x, y - MARK_MM], [x, y + MARK_MM], MARK),
+/** The corners of a joining mark, and the size of its letter, mm. */
+const TRIANGLE_MM: readonly Vec2[] = [
+  [-3.6, -2.4],
+  [3.6, -2.4],
+  [0, 3.8],
+];
+const LETTER_MM = 2.6;
+
+const joiningMark = ([x, y]: Vec2, text: string): PictureItem[] => [
+  {
+    kind: 'curve',
+    pieces: ring(TRIANGLE_MM.map(([dx, dy]): Vec2 => [x + dx, y + dy])),
+    stroke: NARROW,
+  },
+  { kind: 'label', at: [x, y - 1.7], sizeMm: LETTER_MM, align: 'middle', text },
 ];
 
 /** The part of the blank that a page shows, in its frame. */
@@ -202,17 +251,21 @@ function neighbours(
 }
 
 /** The line of a card that says what it is of. */
-export const cardAbout = (made: {
+export const cardAbout = ({
+  print = printedIn(),
+  ...made
+}: {
   readonly quantity: number;
   readonly sheet: string;
   readonly flat: FlatPattern;
+  readonly print?: Printed;
   readonly revision?: string;
   readonly note?: string;
 }): string =>
   [
     `${made.quantity} off`,
     made.sheet,
-    `blank ${figure(made.flat.widthMm, 1)} x ${figure(made.flat.heightMm, 1)} mm`,
+    `blank ${print.tape(made.flat.widthMm, 1)} x ${print.tape(made.flat.heightMm, 1)} ${print.word}`,
     ...(made.revision === undefined ? [] : [`revision ${made.revision}`]),
     ...(made.note === undefined ? [] : [made.note]),
   ].join(', ');

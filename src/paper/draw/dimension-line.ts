@@ -1,6 +1,7 @@
 import { along, distance, dot, leftOf, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
-import type { Label, PictureItem, Stroke } from '../../model/picture.ts';
+import type { Label, PictureItem } from '../../model/picture.ts';
 import type { Line2 } from './ground.ts';
+import { NARROW } from './line-types.ts';
 import { line, ring } from './strokes.ts';
 import { textWidthMm } from './text-width.ts';
 
@@ -27,8 +28,6 @@ const LIFT_MM = 0.9;
 /** Distance of a text from the end of its dimension line, mm; larger where an arrow lies between. */
 const BESIDE_MM = 2;
 const BEHIND_ARROW_MM = 5;
-
-const THIN: Stroke = { widthMm: 0.18 };
 
 /** A text that reads along a direction, the middle of its base line at a point. */
 export const textAlong = (
@@ -112,7 +111,7 @@ export const dimensionItems = (
   const { ends, way, text } = dimension;
   const side = isNarrow(ends) ? -1 : 1;
   return [
-    ...lines.map((l) => line(...l, THIN)),
+    ...lines.map((l) => line(...l, NARROW)),
     arrow(ends[0], way, side),
     arrow(ends[1], way, side === 1 ? -1 : 1),
     text,

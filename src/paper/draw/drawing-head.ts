@@ -1,7 +1,8 @@
 /** What the drawing of a folded part says in words. */
 export interface DrawingHead {
   readonly name: string;
-  readonly hand: 'left' | 'right';
+  /** Only where the other hand is drawn too. */
+  readonly hand?: 'left' | 'right';
   readonly quantity: number;
   /** As on an order, and its thickness: `S235JR, 2 mm`. */
   readonly sheet: string;
@@ -15,6 +16,8 @@ export interface DrawingHead {
   readonly grain: string;
   readonly protect: string;
   readonly revision: string;
+  /** The name of the drawing's own file. */
+  readonly file: string;
   /** The file that the blank is cut from. */
   readonly cutFile: string;
 }

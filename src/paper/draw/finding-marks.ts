@@ -33,7 +33,7 @@ const RING_COST = 300;
 /** Clear paper round a ring, half of its line included. */
 const RING_CLEAR_MM = 0.5;
 
-interface Ring {
+export interface Ring {
   readonly centre: Vec2;
   /** How far from its middle the numbers stand. */
   readonly clearMm: number;
@@ -73,6 +73,21 @@ const reachRound = (at: Vec2, hole: FlatCutout): number => {
 export const ringObstacles = (rings: readonly Ring[]): Obstacle[] =>
   rings.flatMap(({ centre }) => rimObstacles(centre, RING_MM + RING_CLEAR_MM, RING_COST));
 
+/** `1, 2`; more of them than two in a row are `1-4`. */
+const numbersText = (numbers: readonly number[]): string => {
+  const runs: [number, number][] = [];
+  for (const number of numbers) {
+    const last = runs.at(-1);
+    if (last !== undefined && number === last[1] + 1) last[1] = number;
+    else runs.push([number, number]);
+  }
+  return runs
+    .flatMap(([from, to]): (string | number)[] =>
+      to - from > 1 ? [`${from}-${to}`] : from === to ? [from] : [from, to],
+    )
+    .join(', ');
+};
+
 const DIRECTIONS = 16;
 
 /** Right beside a ring, on the right if that is free. */
@@ -98,9 +113,10 @@ const closeTo = (centre: Vec2, clearMm: number, text: string): NamePlace[] => {
 export function markItems(
   rings: readonly Ring[],
   placer: Placer,
+  sign: (ring: Ring) => readonly PictureItem[] = ({ centre }) => [markRing(centre)],
 ): { readonly items: readonly PictureItem[]; readonly leftOut: number } {
   const placed = rings.flatMap(({ centre, clearMm, numbers }) => {
-    const text = numbers.join(', ');
+    const text = numbersText(numbers);
     return (
       placer.place([
         ...closeTo(centre, clearMm, text),
@@ -109,7 +125,7 @@ export function markItems(
     );
   });
   return {
-    items: [...rings.map(({ centre }) => markRing(centre)), ...placed.flatMap(nameItems)],
+    items: [...rings.flatMap(sign), ...placed.flatMap(nameItems)],
     leftOut: rings.length - placed.length,
   };
 }

@@ -1,3 +1,4 @@
+import { foldAngle } from '../../text/angles.ts';
 import { figure } from '../../text/figures.ts';
 import { along, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import { dot3, sub3, type Vec3 } from '../../geometry/vec3.ts';
@@ -6,6 +7,7 @@ import type { Label, PictureItem } from '../../model/picture.ts';
 import { TEXT_MM, textAlong } from './dimension-line.ts';
 import type { DrawnBend } from './drawing-head.ts';
 import { type Line2, textGround } from './ground.ts';
+import { NARROW } from './line-types.ts';
 import { CLEAR_MM, type PlacedView } from './place-dimensions.ts';
 import type { Candidate, Placer } from './placer.ts';
 import { line } from './strokes.ts';
@@ -21,7 +23,7 @@ const REACHES = [8, 11, 14, 18, 22, 27, 33];
 const DIRECTIONS = 16;
 
 /**
- * Name, angle between the faces and inside radius of each bend, where a view looks along it. Bends
+ * Name, angle and inside radius of each bend, where a view looks along it. Bends
  * that find no room are in the table alone.
  */
 export const foldCallouts = (
@@ -38,7 +40,7 @@ export const foldCallouts = (
       const placed = placer.place(calloutPlaces(foot, calloutText(bend)), view.cell);
       if (placed === undefined) continue;
       return [
-        line(...placed.leader, { widthMm: 0.18 }),
+        line(...placed.leader, NARROW),
         { kind: 'round', centre: foot, radiusMm: 0.6, fill: 0 } as const,
         placed.text,
       ];
@@ -46,9 +48,9 @@ export const foldCallouts = (
     return [];
   });
 
-/** Between the faces on the inside of the bend, as an angle gauge reads it. */
+/** Turned from flat, and in brackets what a square reads inside the bend. */
 const calloutText = ({ id, angleDeg, insideRadiusMm }: DrawnBend): string =>
-  `${id}: ${figure(180 - angleDeg)}° R${figure(insideRadiusMm)}`;
+  `${id}: ${foldAngle(angleDeg, 2)} R${figure(insideRadiusMm)}`;
 
 const middleOf = (
   { triangles, faces, points }: Mesh,

@@ -4,6 +4,7 @@ import { frontItems } from './fold-front.ts';
 import { layItems } from './fold-lay.ts';
 import type { FoldScene } from './fold-scene.ts';
 import { sectionFrame, sectionItems } from './fold-section.ts';
+import { LEAST_LINE_MM } from './line-types.ts';
 import { boxRing } from './strokes.ts';
 
 export interface CellSize {
@@ -17,7 +18,7 @@ export interface FoldCell {
   readonly picture: Picture;
 }
 
-const FRAME: Stroke = { widthMm: 0.15, shade: 0.5 };
+const FRAME: Stroke = { widthMm: LEAST_LINE_MM, shade: 0.5 };
 
 /** Narrower than this, mm, a picture has no room for names. */
 const LEAST_NAMED_MM = 50;

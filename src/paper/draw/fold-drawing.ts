@@ -4,13 +4,16 @@ import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Vec3 } from '../../geometry/vec3.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import type { Mesh } from '../../model/mesh.ts';
+import { SHEETS, type SheetOfPaper } from '../../model/paper.ts';
 import type { Picture, PictureItem, Stroke } from '../../model/picture.ts';
+import type { Datum } from '../sizes/datum.ts';
 import { blankPages, type ListedMeasure } from './blank-page.ts';
 import { seen } from './camera.ts';
 import type { DrawingHead } from './drawing-head.ts';
 import { foldCallouts, type PlacedBend } from './fold-callouts.ts';
 import { foldedView } from './folded-view.ts';
 import { boxGround, doOverlap } from './ground.ts';
+import { EDGE, HIDDEN, NARROW } from './line-types.ts';
 import { type OrthoView, type OrthoViews, orthoViews, type Stretch } from './ortho-views.ts';
 import { NEVER_ACROSS, placeDimensions, type PlacedView } from './place-dimensions.ts';
 import { Placer } from './placer.ts';
@@ -24,29 +27,45 @@ export interface FoldDrawing {
   readonly head: DrawingHead;
   readonly mesh: Mesh;
   readonly flat: FlatPattern;
+  /** What the sizes of the blank are measured from. */
+  readonly datum: Datum;
   readonly bends: readonly PlacedBend[];
   readonly dimensions: readonly SpaceDimension[];
   /** What is to be measured on the finished part, drawn or not. */
   readonly measures: readonly ListedMeasure[];
 }
 
-/** A3 lying (ISO 5457), with a frame 10 mm from its edges and 20 mm where it is filed. */
-export const PAGE_MM = { width: 420, height: 297 } as const;
-export const FRAME: Extents = { minX: 20, minY: 10, maxX: 410, maxY: 287 };
+/** A sheet of a drawing, lying (ISO 5457): its size, its frame, and where its title block stands. */
+interface Sheet {
+  readonly name: string;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly frame: Extents;
+  readonly title: Extents;
+}
 
-const TITLE_BOX: Extents = {
-  minX: FRAME.maxX - TITLE_MM.width,
-  minY: FRAME.minY,
-  maxX: FRAME.maxX,
-  maxY: FRAME.minY + TITLE_MM.height,
+/** A frame 10 mm from the edges of the paper, and 20 mm where it is filed (ISO 5457). */
+const sheetOf = (name: string, { widthMm: short, heightMm: long }: SheetOfPaper): Sheet => {
+  const frame = { minX: 20, minY: 10, maxX: long - 10, maxY: short - 10 };
+  return {
+    name,
+    widthMm: long,
+    heightMm: short,
+    frame,
+    title: {
+      minX: frame.maxX - TITLE_MM.width,
+      minY: frame.minY,
+      maxX: frame.maxX,
+      maxY: frame.minY + TITLE_MM.height,
+    },
+  };
 };
+
+const A4 = sheetOf('A4', SHEETS.a4);
+const A3 = sheetOf('A3', SHEETS.a3);
 
 /** Room that each view has round it for dimensions, mm. */
 const MARGIN_MM = 22;
-
-const WIDE: Stroke = { widthMm: 0.5 };
-const NARROW: Stroke = { widthMm: 0.18 };
-const HIDDEN: Stroke = { widthMm: 0.22, dashMm: [2.2, 1] };
 
 /**
  * The drawing by which a folded part is made: on the first page three views in first-angle
@@ -54,35 +73,34 @@ const HIDDEN: Stroke = { widthMm: 0.22, dashMm: [2.2, 1] };
  * its fold lines, the bends, and all that can be measured on the finished part.
  */
 export const foldDrawing = (drawing: FoldDrawing): Picture[] => {
-  const rest = blankPages(drawing, FRAME);
-  const pages = 1 + rest.length;
   const views = orthoViews(drawing.mesh, mainDirection(drawing));
-  const { scale, text: scaleText } = scaleFor(views);
+  const { sheet, scale } = sheetFor(views);
+  const rest = blankPages(drawing, sheet.frame);
+  const pages = 1 + rest.length;
+  const page = (items: readonly PictureItem[], i: number, scaleText: string): Picture => ({
+    widthMm: sheet.widthMm,
+    heightMm: sheet.heightMm,
+    items: [
+      { kind: 'curve', pieces: boxRing(sheet.frame), stroke: { widthMm: 0.7 } },
+      ...items,
+      ...titleBlock(
+        drawing.head,
+        { sheet: `${i + 1} of ${pages}, ${sheet.name}`, scale: scaleText },
+        [sheet.frame.maxX, sheet.frame.minY],
+      ),
+    ],
+  });
   return [
-    page([
-      ...viewItems(drawing, views, scale),
-      ...titleBlock(drawing.head, { sheet: `1 of ${pages}`, scale: scaleText }, [
-        FRAME.maxX,
-        FRAME.minY,
-      ]),
-    ]),
-    ...rest.map(({ items, scale: own }, i) =>
-      page([
-        ...items,
-        ...titleBlock(drawing.head, { sheet: `${i + 2} of ${pages}`, scale: own }, [
-          FRAME.maxX,
-          FRAME.minY,
-        ]),
-      ]),
-    ),
+    page(viewItems(drawing, views, scale.scale, sheet), 0, scale.text),
+    ...rest.map(({ items, scale: own }, i) => page(items, i + 1, own)),
   ];
 };
 
-const page = (items: readonly PictureItem[]): Picture => ({
-  widthMm: PAGE_MM.width,
-  heightMm: PAGE_MM.height,
-  items: [{ kind: 'curve', pieces: boxRing(FRAME), stroke: { widthMm: 0.7 } }, ...items],
-});
+/** A4 where the part is drawn as large there as on A3. */
+const sheetFor = (views: OrthoViews): { readonly sheet: Sheet; readonly scale: DrawingScale } => {
+  const [small, large] = [scaleFor(views, A4), scaleFor(views, A3)];
+  return small.scale >= large.scale ? { sheet: A4, scale: small } : { sheet: A3, scale: large };
+};
 
 /** The direction of the longest folds that lie in the plane of the largest panel. */
 const mainDirection = ({ bends, flat }: FoldDrawing): Vec2 => {
@@ -113,14 +131,17 @@ const sizeOf = ({ box }: OrthoView): Vec2 => [box.maxX - box.minX, box.maxY - bo
  * The largest scale at which the views stand beside and under each other with room for dimensions,
  * none on the title block.
  */
-const scaleFor = ([front, top, left]: OrthoViews): DrawingScale => {
+const scaleFor = ([front, top, left]: OrthoViews, sheet: Sheet): DrawingScale => {
   const [wide, high] = sizeOf(front);
   const [deep] = sizeOf(left);
   return drawingScale(
     (scale) =>
-      scale * (wide + deep) + 4 * MARGIN_MM <= FRAME.maxX - FRAME.minX &&
-      scale * (high + sizeOf(top)[1]) + 4 * MARGIN_MM <= FRAME.maxY - FRAME.minY &&
-      !doOverlap(boxGround(placedViews([front, top, left], scale)[1].box), boxGround(TITLE_BOX)),
+      scale * (wide + deep) + 4 * MARGIN_MM <= sheet.frame.maxX - sheet.frame.minX &&
+      scale * (high + sizeOf(top)[1]) + 4 * MARGIN_MM <= sheet.frame.maxY - sheet.frame.minY &&
+      !doOverlap(
+        boxGround(placedViews([front, top, left], scale, sheet)[1].box),
+        boxGround(sheet.title),
+      ),
   );
 };
 
@@ -128,11 +149,12 @@ const viewItems = (
   { mesh, bends, dimensions, head }: FoldDrawing,
   views: OrthoViews,
   scale: number,
+  sheet: Sheet,
 ): PictureItem[] => {
-  const placer = new Placer(FRAME, NEVER_ACROSS);
-  const placed = placedViews(views, scale);
-  const space = spaceBox(placed);
-  placer.take(boxGround(TITLE_BOX), ...(space === undefined ? [] : [boxGround(space)]));
+  const placer = new Placer(sheet.frame, NEVER_ACROSS);
+  const placed = placedViews(views, scale, sheet);
+  const space = spaceBox(placed, sheet);
+  placer.take(boxGround(sheet.title), ...(space === undefined ? [] : [boxGround(space)]));
   const lines = views.flatMap((view, i) => strokesOf(view, placed[i] as PlacedView, scale, placer));
   const drawn = placeDimensions(dimensions, placed, placer);
   const callouts = foldCallouts(mesh, bends, placed, placer);
@@ -146,21 +168,22 @@ const viewItems = (
 const placedViews = (
   views: OrthoViews,
   scale: number,
+  { frame }: Sheet,
 ): readonly [PlacedView, PlacedView, PlacedView] => {
   const [front, top, left] = views;
   const [wide, high] = sizeOf(front).map((v) => v * scale) as [number, number];
   const [deep, over] = [(sizeOf(left)[0] as number) * scale, sizeOf(top)[1] * scale];
-  const spareX = Math.max(0, FRAME.maxX - FRAME.minX - wide - deep - 4 * MARGIN_MM) / 4;
-  const spareY = Math.max(0, FRAME.maxY - FRAME.minY - high - over - 4 * MARGIN_MM) / 3;
-  const x = FRAME.minX + MARGIN_MM + spareX / 2;
-  const y = FRAME.maxY - MARGIN_MM - spareY / 2 - high;
+  const spareX = Math.max(0, frame.maxX - frame.minX - wide - deep - 4 * MARGIN_MM) / 4;
+  const spareY = Math.max(0, frame.maxY - frame.minY - high - over - 4 * MARGIN_MM) / 3;
+  const x = frame.minX + MARGIN_MM + spareX / 2;
+  const y = frame.maxY - MARGIN_MM - spareY / 2 - high;
   const below = y - 2 * MARGIN_MM - spareY - over;
   const beside = x + wide + 2 * MARGIN_MM + spareX;
   const margin: Vec2 = [MARGIN_MM + spareX / 2, MARGIN_MM + spareY / 2];
   return [
-    placeAt(front, [x, y], scale, margin),
-    placeAt(top, [x, below], scale, margin),
-    placeAt(left, [beside, y], scale, margin),
+    placeAt(front, [x, y], scale, margin, frame),
+    placeAt(top, [x, below], scale, margin, frame),
+    placeAt(left, [beside, y], scale, margin, frame),
   ];
 };
 
@@ -169,6 +192,7 @@ const placeAt = (
   [x, y]: Vec2,
   scale: number,
   [aside, over]: Vec2,
+  frame: Extents,
 ): PlacedView => {
   const onPaper = (p: Vec2): Vec2 => [x + (p[0] - box.minX) * scale, y + (p[1] - box.minY) * scale];
   const [right, top] = onPaper([box.maxX, box.maxY]);
@@ -180,10 +204,10 @@ const placeAt = (
     },
     box: { minX: x, minY: y, maxX: right, maxY: top },
     cell: {
-      minX: Math.max(FRAME.minX + 1, x - aside),
-      minY: Math.max(FRAME.minY + 1, y - over),
-      maxX: Math.min(FRAME.maxX - 1, right + aside),
-      maxY: Math.min(FRAME.maxY - 1, top + over),
+      minX: Math.max(frame.minX + 1, x - aside),
+      minY: Math.max(frame.minY + 1, y - over),
+      maxX: Math.min(frame.maxX - 1, right + aside),
+      maxY: Math.min(frame.maxY - 1, top + over),
     },
   };
 };
@@ -205,19 +229,21 @@ const strokesOf = (
     placer.avoid({ line: [from, to], cost: Infinity });
   const drawn = (all: readonly Stretch[], stroke: Stroke): PictureItem[] =>
     all.map(({ from, to }) => line(from, to, stroke));
-  return [...drawn(hidden, HIDDEN), ...drawn(bends, NARROW), ...drawn(shown, WIDE)];
+  return [...drawn(hidden, HIDDEN), ...drawn(bends, NARROW), ...drawn(shown, EDGE)];
 };
 
 /** Narrower or lower than this, mm, the part in space shows nothing. */
 const LEAST_SPACE_MM = { width: 60, height: 30 } as const;
 
 /** The room that is left over the title block, beside the view from above and under that from the left. */
-const spaceBox = ([, top, left]: readonly [PlacedView, PlacedView, PlacedView]):
-  Extents | undefined => {
+const spaceBox = (
+  [, top, left]: readonly [PlacedView, PlacedView, PlacedView],
+  { title, frame }: Sheet,
+): Extents | undefined => {
   const box = {
-    minX: Math.max(TITLE_BOX.minX, top.box.maxX + MARGIN_MM),
-    minY: TITLE_BOX.maxY + 2,
-    maxX: FRAME.maxX - 2,
+    minX: Math.max(title.minX, top.box.maxX + MARGIN_MM),
+    minY: title.maxY + 2,
+    maxX: frame.maxX - 2,
     maxY: left.cell.minY - 2,
   };
   return box.maxX - box.minX < LEAST_SPACE_MM.width || box.maxY - box.minY < LEAST_SPACE_MM.height

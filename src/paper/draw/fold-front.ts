@@ -6,6 +6,7 @@ import type { Camera } from './camera.ts';
 import type { CellSize } from './fold-cells.ts';
 import { LABEL_MM } from './fold-labels.ts';
 import type { FoldScene } from './fold-scene.ts';
+import { strokeFold } from './line-types.ts';
 import { scaleToFill } from './scales.ts';
 import { boxRing, line } from './strokes.ts';
 import { textWidthMm } from './text-width.ts';
@@ -15,7 +16,6 @@ import { visibleEdges } from './visible-edges.ts';
 const FROM_FRONT: Camera = { right: [0, 0, -1], up: [0, 1, 0], toward: [1, 0, 0] };
 const PART: Stroke = { widthMm: 0.35 };
 const TOOL: Stroke = { widthMm: 0.3 };
-const FOLD: Stroke = { widthMm: 0.9, dashMm: [3, 1.4] };
 /** Of the tools at least so much is shown over the sheet, mm. */
 const TOOL_MM = 30;
 const MARGIN_MM = 4;
@@ -54,7 +54,9 @@ export const frontItems = (scene: FoldScene, size: CellSize): PictureItem[] => {
     bed,
     ...blocks.filter((b) => b.kind !== 'label'),
     ...part.map(([a, b]) => line(place(a), place(b), PART)),
-    ...scene.foldLines.map(([a, b]) => line(place([-a[2], 0]), place([-b[2], 0]), FOLD)),
+    ...scene.foldLines.map(([a, b]) =>
+      line(place([-a[2], 0]), place([-b[2], 0]), strokeFold(scene.direction)),
+    ),
     ...widthItems(scene, place, top),
   ];
 };

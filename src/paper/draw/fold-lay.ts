@@ -11,6 +11,7 @@ import type { FoldScene } from './fold-scene.ts';
 import { labelled, type Named } from './fold-labels.ts';
 import type { CellSize } from './fold-cells.ts';
 import type { Line2 } from './ground.ts';
+import { LEAST_LINE_MM, strokeFold } from './line-types.ts';
 import { scaleToFill } from './scales.ts';
 import { line } from './strokes.ts';
 import { anchorOf } from './view-labels.ts';
@@ -29,9 +30,8 @@ export const FROM_LEFT: Camera = (() => {
 
 const EDGE: Stroke = { widthMm: 0.35 };
 const CONTOUR: Stroke = { widthMm: 0.5 };
-const TANGENT: Stroke = { widthMm: 0.18, dashMm: [1.2, 0.8] };
-const HATCH: Stroke = { widthMm: 0.13, shade: 0.45 };
-const FOLD: Stroke = { widthMm: 0.9, dashMm: [3, 1.4] };
+const TANGENT: Stroke = { widthMm: LEAST_LINE_MM };
+const HATCH: Stroke = { widthMm: LEAST_LINE_MM, shade: 0.45 };
 const THIN: Stroke = { widthMm: 0.2 };
 const HATCH_MM = 2.6;
 const ZONE_HATCH_MM = 1.1;
@@ -40,7 +40,7 @@ const MARGIN_MM = 9;
 
 /**
  * The part as it lies for a stroke: the held side hatched, the bend zone hatched close the other way,
- * its fold a heavy broken line, names of panels and folds, the mark with what it is measured from, and
+ * its fold a heavy line, full for UP, broken for DOWN, names of panels and folds, the mark with what it is measured from, and
  * the axis about which it was turned over.
  */
 export const layItems = (scene: FoldScene, size: CellSize, isLabelled: boolean): PictureItem[] => {
@@ -70,7 +70,7 @@ export const layItems = (scene: FoldScene, size: CellSize, isLabelled: boolean):
     stroke: e.kind === 'bend' ? TANGENT : e.kind === 'edge' ? EDGE : CONTOUR,
   }));
   const drawn = edges.map(({ line: l, stroke }) => line(...l, stroke));
-  const fold = foldLine(scene, place);
+  const fold = foldLines(scene, place).map((l) => line(...l, strokeFold(scene.direction)));
   if (!isLabelled) return [...hatch, ...drawn, ...fold];
   const mark = markItems(scene, (p) => place(seen(FROM_LEFT, p)));
   const moves = moveItems(scene, size);
@@ -85,7 +85,7 @@ export const layItems = (scene: FoldScene, size: CellSize, isLabelled: boolean):
     ...labelled(
       names,
       bounds,
-      edges.map((e) => e.line),
+      [...edges.map((e) => e.line), ...foldLines(scene, place)],
       [...mark, ...moves],
     ),
   ];
@@ -140,8 +140,8 @@ const shown = (occluders: Seen['occluders'], from: Vec3, to: Vec3): (readonly [V
 };
 
 /** The line of the fold on the upper face, over the whole length of the stroke's folds. */
-const foldLine = (scene: FoldScene, place: (p: readonly number[]) => Vec2): PictureItem[] =>
-  scene.foldLines.map(([a, b]) => line(place(seen(FROM_LEFT, a)), place(seen(FROM_LEFT, b)), FOLD));
+const foldLines = (scene: FoldScene, place: (p: readonly number[]) => Vec2): Line2[] =>
+  scene.foldLines.map(([a, b]) => [place(seen(FROM_LEFT, a)), place(seen(FROM_LEFT, b))]);
 
 /** The distance of the mark, drawn on the sheet a third of the fold from its end. */
 const markItems = (scene: FoldScene, place: (p: Vec3) => Vec2): PictureItem[] => {

@@ -4,7 +4,7 @@ import { composePoses, invertPose, type Pose, posePoint, poseVector } from '../.
 import { turnedDeg } from '../../geometry/degrees.ts';
 import type { Vec3 } from '../../geometry/vec3.ts';
 import type { Blocked, FoldStep } from '../../contract/fold-plan.ts';
-import type { FlatPattern } from '../../model/flat.ts';
+import type { FlatBend, FlatPattern } from '../../model/flat.ts';
 import type { Section } from '../../model/machine.ts';
 import type { Mesh } from '../../model/mesh.ts';
 import type { Part } from '../../model/part.ts';
@@ -42,6 +42,8 @@ export interface FoldScene {
   readonly swung: ReadonlySet<string>;
   /** The folds of the stroke. */
   readonly folds: readonly string[];
+  /** The way in which they turn on the drawing. */
+  readonly direction: FlatBend['direction'];
   /** The panel in the way. */
   readonly inTheWay?: string;
   /** How far the fold is bent before the stroke, and where it stops. */
@@ -163,6 +165,7 @@ const sceneOf = (
     isFolder: machine.kind === 'folder',
     swung: swungPanels(drawn.flat, folds, home),
     folds,
+    direction: bendNamed(drawn.flat, folds[0] as string).direction,
     startDeg,
     stopDeg: swingDeg,
     tools: toolsAlong(stroke, placement, made),

@@ -12,6 +12,7 @@ import type { CellSize } from './fold-cells.ts';
 import { labelled, type Named } from './fold-labels.ts';
 import type { FoldScene } from './fold-scene.ts';
 import type { Line2 } from './ground.ts';
+import { LEAST_LINE_MM } from './line-types.ts';
 import { meshSection } from './mesh-section.ts';
 import { scaleToFill } from './scales.ts';
 import { line, ring } from './strokes.ts';
@@ -20,9 +21,9 @@ import { visibleEdges } from './visible-edges.ts';
 /** Along the machine from its left end, as the section is drawn. */
 const ALONG: Camera = { right: [1, 0, 0], up: [0, 1, 0], toward: [0, 0, 1] };
 
-const BEHIND: Stroke = { widthMm: 0.15, shade: 0.45 };
+const BEHIND: Stroke = { widthMm: LEAST_LINE_MM, shade: 0.45 };
 const OUTLINE: Stroke = { widthMm: 0.2 };
-const TOOL: Stroke = { widthMm: 0.15, shade: 0.5 };
+const TOOL: Stroke = { widthMm: LEAST_LINE_MM, shade: 0.5 };
 const SHADES = { held: 0, swung: 1, bend: 0.6, inTheWay: 0.6 } as const;
 const THIN: Stroke = { widthMm: 0.2 };
 

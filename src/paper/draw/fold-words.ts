@@ -188,7 +188,7 @@ export const blockedSummary = ({ blockEachOther, blockedBy }: FoldPlan): string[
 
 /** How the pictures of the steps are read. */
 export const STEP_KEY =
-  'In section black is clamped, white is swung, grey is bent or about to be; thin lines stand behind. In the view hatched is clamped. Not to scale, but one scale before and after.';
+  'In section black is clamped, white is swung, grey is bent or about to be; thin lines stand behind. In the view hatched is clamped, the heavy line is the fold: full for UP, broken for DOWN. Not to scale, but one scale before and after.';
 
 /** How the pictures of what stands in the way are read. */
 export const BLOCKED_KEY =

@@ -4,6 +4,7 @@ import type { Vec3 } from '../../geometry/vec3.ts';
 import type { Mesh } from '../../model/mesh.ts';
 import type { Curve, Picture, Stroke } from '../../model/picture.ts';
 import type { Camera } from './camera.ts';
+import { LEAST_LINE_MM } from './line-types.ts';
 import { bestCamera, boxOf } from './view-direction.ts';
 import { viewLabels } from './view-labels.ts';
 import { sizeCorners, sizeLines } from './view-sizes.ts';
@@ -85,10 +86,8 @@ export const viewLines = (
 
 const KINDS = ['bend', 'edge', 'contour'] as const;
 
-const BEND_LINE_MM = 0.13;
-
 const strokeOf = (kind: VisibleEdge['kind'], heavyMm: number): Stroke => {
-  if (kind === 'bend') return { widthMm: BEND_LINE_MM, shade: 0.35 };
+  if (kind === 'bend') return { widthMm: LEAST_LINE_MM, shade: 0.35 };
   return { widthMm: kind === 'contour' ? heavyMm * 1.25 : heavyMm };
 };
 
@@ -97,7 +96,7 @@ export const heavyLine = ({ points }: Mesh, scale: number): number => {
   const [p, q] = [points[0], points[1]];
   const thicknessMm =
     p === undefined || q === undefined ? 1 : Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
-  return Math.min(0.35, Math.max(0.18, 0.35 * thicknessMm * scale));
+  return Math.min(0.35, Math.max(LEAST_LINE_MM, 0.35 * thicknessMm * scale));
 };
 
 const placingOf = (

@@ -1,28 +1,12 @@
 import { figure } from '../../text/figures.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
-import type { HoleUse } from '../../model/hole-use.ts';
+import { workText } from '../sizes/hole-work.ts';
 import type { FlatCutout, FlatPattern } from '../../model/flat.ts';
 import { loopExtents } from '../../geometry/extents.ts';
 import { HEIGHTS, type BlankTextRoom, type TextItem, textWidth } from './blank-text-room.ts';
 
 /** Larger letters beside a hole would hide it. */
 const TALLEST_MM = 3.5;
-
-/** What is to be done to a hole beside cutting it: `M8 tapped`, `csk 13.4 from below`. */
-export const workText = (use: HoleUse | undefined): string => {
-  if (use === undefined) return '';
-  const { thread, screw = '', countersink, isDrilled } = use;
-  return [
-    ...(isDrilled === true ? ['drill'] : []),
-    ...(thread?.kind === 'tapped' ? [`${screw}x${figure(thread.pitchMm)} tapped`] : []),
-    ...(thread?.kind === 'rivet nut' ? [`rivet nut ${screw}`] : []),
-    ...(countersink !== undefined
-      ? [
-          `csk ${figure(countersink.diameterMm, 1)} from ${countersink.face === 'up' ? 'above' : 'below'}`,
-        ]
-      : []),
-  ].join(', ');
-};
 
 /**
  * A word beside every hole that is more than cut: on the metal, in the largest letters that find

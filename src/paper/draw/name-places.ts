@@ -1,6 +1,7 @@
 import { along, type Vec2 } from '../../geometry/vec2.ts';
-import type { Label, PictureItem, Stroke } from '../../model/picture.ts';
+import type { Label, PictureItem } from '../../model/picture.ts';
 import { type Line2, textGround } from './ground.ts';
+import { NARROW } from './line-types.ts';
 import type { Candidate, Obstacle } from './placer.ts';
 import { line, ring } from './strokes.ts';
 import { textWidthMm } from './text-width.ts';
@@ -53,11 +54,9 @@ export const led = (
   );
 };
 
-const LEADER: Stroke = { widthMm: 0.18 };
-
 /** A name with its leader; lines that were drawn before it are broken under it. */
 export const nameItems = ({ label, leader, grounds }: NamePlace): PictureItem[] => [
-  ...(leader === undefined ? [] : [line(...leader, LEADER)]),
+  ...(leader === undefined ? [] : [line(...leader, NARROW)]),
   ...grounds.map(({ corners }): PictureItem => ({ kind: 'area', rims: [ring(corners)], fill: 1 })),
   label,
 ];

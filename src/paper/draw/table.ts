@@ -1,7 +1,8 @@
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { PictureItem, Stroke } from '../../model/picture.ts';
+import { LEAST_LINE_MM } from './line-types.ts';
 import { line } from './strokes.ts';
-import { fittedSizeMm } from './text-width.ts';
+import { fittedSizeMm, textWidthMm } from './text-width.ts';
 
 export interface Column {
   readonly heading: string;
@@ -15,12 +16,29 @@ const HEADING_MM = 3;
 const PAD_MM = 1.5;
 
 const RULE: Stroke = { widthMm: 0.35 };
-const THIN: Stroke = { widthMm: 0.13 };
+const THIN: Stroke = { widthMm: LEAST_LINE_MM };
 
 export const tableHeightMm = (rows: number): number => (rows + 1) * ROW_MM;
 
 /** How many rows a height has room for, the heading apart. */
 export const rowsIn = (heightMm: number): number => Math.max(0, Math.floor(heightMm / ROW_MM) - 1);
+
+/** Columns as wide as what they hold, words to the left and figures to the right. */
+export const columnsFor = (
+  columns: readonly { readonly name: string; readonly isText?: boolean }[],
+  rows: readonly (readonly string[])[],
+): Column[] =>
+  columns.map(({ name, isText = false }, i) => ({
+    heading: name,
+    align: isText ? 'left' : 'right',
+    widthMm:
+      Math.max(
+        textWidthMm(name, HEADING_MM),
+        ...rows.map((row) => textWidthMm(row[i] ?? '', TEXT_MM)),
+      ) +
+      2 * PAD_MM +
+      1,
+  }));
 
 /**
  * A table with its upper left corner at a point; what is too wide for its column is written

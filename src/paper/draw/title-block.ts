@@ -3,6 +3,7 @@ import type { Extents } from '../../geometry/extents.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { PictureItem, Stroke } from '../../model/picture.ts';
 import type { DrawingHead } from './drawing-head.ts';
+import { CENTRE, EDGE, LEAST_LINE_MM } from './line-types.ts';
 import { boxRing, line, ring } from './strokes.ts';
 import { fittedSizeMm } from './text-width.ts';
 
@@ -10,8 +11,7 @@ import { fittedSizeMm } from './text-width.ts';
 export const TITLE_MM = { width: 180, height: 66 } as const;
 
 const RULE: Stroke = { widthMm: 0.35 };
-const THIN: Stroke = { widthMm: 0.18 };
-const CENTRE: Stroke = { widthMm: 0.18, dashMm: [4, 1, 0.6, 1] };
+const THIN: Stroke = { widthMm: LEAST_LINE_MM };
 
 /** A field: its heading small, what it says large; a share of the width from the left. */
 interface Field {
@@ -19,6 +19,7 @@ interface Field {
   readonly heading: string;
   readonly text: string;
   readonly isLarge?: boolean;
+  readonly isFramed?: boolean;
 }
 
 interface Row {
@@ -70,7 +71,15 @@ const partRows = (head: DrawingHead): Row[] => [
     heightMm: 15,
     fields: [
       { at: 0, heading: 'Part', text: head.name, isLarge: true },
-      { at: 98, heading: 'Hand', text: `${head.hand.toUpperCase()} HAND`, isLarge: true },
+      head.hand === undefined
+        ? { at: 98, heading: 'Hand', text: 'there is one only' }
+        : {
+            at: 98,
+            heading: 'Hand: there is another one',
+            text: `${head.hand.toUpperCase()} HAND`,
+            isLarge: true,
+            isFramed: true,
+          },
       { at: 146, heading: 'Quantity', text: `${head.quantity} off`, isLarge: true },
     ],
   },
@@ -108,7 +117,8 @@ const paperRows = (head: DrawingHead, sheet: string, scale: string): Row[] => [
   {
     heightMm: 10.2,
     fields: [
-      { at: 0, heading: 'Made from the DXF', text: head.cutFile },
+      { at: 0, heading: 'Drawing', text: head.file },
+      { at: 73, heading: 'Made from the DXF', text: head.cutFile },
       { at: 146, heading: 'Sheet', text: sheet },
     ],
   },
@@ -116,21 +126,38 @@ const paperRows = (head: DrawingHead, sheet: string, scale: string): Row[] => [
     heightMm: 10.2,
     fields: [
       { at: 0, heading: 'Drawn by', text: 'blankwright' },
-      { at: 48, heading: 'Scale', text: scale },
+      { at: 33, heading: 'Scale', text: scale },
+      { at: 62, heading: 'Drawn on, by hand', text: '' },
       { at: 98, heading: 'First-angle projection', text: '' },
     ],
   },
 ];
 
 const PAD_MM = 1.5;
+/** From the rules of a field to the frame in it. */
+const FRAME_MM = 0.8;
 
 const fieldItems = (
-  { heading, text, isLarge = false }: Field,
+  { heading, text, isLarge = false, isFramed = false }: Field,
   { minX, maxX, minY, maxY }: Extents,
 ): PictureItem[] => {
   const want = isLarge ? 6.5 : 4;
   const sizeMm = fittedSizeMm(text, want, maxX - minX - 2 * PAD_MM, isLarge);
   return [
+    ...(isFramed
+      ? [
+          {
+            kind: 'curve',
+            pieces: boxRing({
+              minX: minX + FRAME_MM,
+              minY: minY + FRAME_MM,
+              maxX: maxX - FRAME_MM,
+              maxY: maxY - 4.2,
+            }),
+            stroke: EDGE,
+          } as const,
+        ]
+      : []),
     { kind: 'label', at: [minX + PAD_MM, maxY - 3.4], sizeMm: 2.5, text: heading },
     { kind: 'label', at: [minX + PAD_MM, minY + (isLarge ? 3 : 2)], sizeMm, text, isBold: isLarge },
   ];

@@ -13,6 +13,7 @@ import type { Vec3 } from '../../geometry/vec3.ts';
 import type { Label, PictureItem, Stroke } from '../../model/picture.ts';
 import { type Camera, seen } from './camera.ts';
 import type { Placing } from './folded-view.ts';
+import { LEAST_LINE_MM } from './line-types.ts';
 import { textWidthMm } from './text-width.ts';
 import { readableWay } from './readable.ts';
 
@@ -26,7 +27,7 @@ const BEYOND_MM = 1.2;
 const TICK_MM = 1.1;
 const TEXT_MM = 4;
 
-const THIN: Stroke = { widthMm: 0.13 };
+const THIN: Stroke = { widthMm: LEAST_LINE_MM };
 const TICK: Stroke = { widthMm: 0.35 };
 
 /** The corners of the box round a part that its sizes lead to, as they are seen. */

@@ -1,10 +1,11 @@
-import { line } from '../draw/strokes.ts';
+import { boxRing, line } from '../draw/strokes.ts';
 import { textWidthMm } from '../draw/text-width.ts';
 import type { Picture, PictureItem } from '../../model/picture.ts';
 import {
   CONTENT_MM,
   type Fact,
   GUTTER_MM,
+  type NoticeBlock,
   type Overview,
   type PictureBlock,
   type SheetBlock,
@@ -41,6 +42,8 @@ export const sectionOf = (block: SheetBlock): Section => {
       return stepsSection(block);
     case 'texts':
       return textSection(block);
+    case 'notice':
+      return noticeSection(block);
   }
 };
 
@@ -125,6 +128,32 @@ const stepStrip = ({ title, lines, pictures }: SheetStep, widthMm: number): Stri
       ? []
       : [beside(...pictures.map((strip, i) => ({ x: i * step, strip })))]),
   ]);
+};
+
+/** In a heavy frame, the lead in larger letters. */
+const noticeSection = ({ lead, text }: NoticeBlock): Section => {
+  const rim = 1.5;
+  const x = rim + textWidthMm(lead, TYPE_MM.title, true) + 3;
+  const words = textStrip(text, {
+    sizeMm: TYPE_MM.text,
+    isBold: true,
+    x,
+    widthMm: CONTENT_MM - x - rim,
+  });
+  const tall = Math.max(words.heightMm, lineMm(TYPE_MM.title)) + rim;
+  const frame: Strip = {
+    heightMm: tall,
+    items: [
+      {
+        kind: 'area',
+        rims: [boxRing({ minX: 0.3, minY: 0, maxX: CONTENT_MM - 0.3, maxY: tall })],
+        stroke: { widthMm: 0.6 },
+      },
+      ...linesFrom([lead], tall - rim / 2, { sizeMm: TYPE_MM.title, isBold: true, x: rim }),
+      { kind: 'group', at: [0, tall - rim / 2 - words.heightMm], items: words.items },
+    ],
+  };
+  return { head: [], body: [stacked([gapStrip(0.8), frame, gapStrip(1.2)])] };
 };
 
 const textSection = ({ title, texts }: TextBlock): Section => {

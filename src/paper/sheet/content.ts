@@ -6,12 +6,27 @@ import type { Picture } from '../../model/picture.ts';
 export interface SheetContent {
   readonly head: SheetHead;
   readonly blocks: readonly SheetBlock[];
+  /** From the page on a screen to others; on paper there are none. */
+  readonly links?: readonly SheetLink[];
 }
+
+export interface SheetLink {
+  readonly to: string;
+  readonly text: string;
+}
+
+/** Back to the front page of the job, where there is one. */
+export const linksHome = (home: string | undefined): SheetLink[] =>
+  home === undefined ? [] : [{ to: home, text: 'Front page of the job' }];
+
+/** What a part is called, its hand with it where there is another. */
+export const handedName = ({ name, hand }: Pick<SheetHead, 'name' | 'hand'>): string =>
+  hand === undefined ? name : `${name}, ${hand.toLowerCase()}`;
 
 export interface SheetHead {
   readonly name: string;
-  /** `LEFT HAND`. */
-  readonly hand: string;
+  /** `LEFT HAND`, where there is another hand to be told from it. */
+  readonly hand?: string;
   /** `2 off`. */
   readonly quantity: string;
   /** `S275JR, 3 mm`. */
@@ -22,11 +37,21 @@ export interface SheetHead {
   readonly whole?: string;
   /** Why it must not be made; nothing where it may. */
   readonly stop?: string;
-  /** By which the file is known again. */
+  /** By which the file is known again; nobody reads it. */
   readonly mark: string;
+  /** What stands at the foot of every page besides the name. */
+  readonly foot: readonly string[];
 }
 
-export type SheetBlock = Overview | PictureBlock | TableBlock | StepsBlock | TextBlock;
+export type SheetBlock =
+  Overview | PictureBlock | TableBlock | StepsBlock | TextBlock | NoticeBlock;
+
+/** What nobody may miss: a word and a few more in a heavy frame. */
+export interface NoticeBlock {
+  readonly kind: 'notice';
+  readonly lead: string;
+  readonly text: string;
+}
 
 /** The part in view, its key figures beside it; or both beside a blank that is higher than wide. */
 export interface Overview {
@@ -68,6 +93,8 @@ export interface Column {
   readonly isBig?: boolean;
   /** Figures stand to the right, words to the left. */
   readonly isText?: boolean;
+  /** A box to tick, and room to write beside it; its texts are empty. */
+  readonly isBox?: boolean;
 }
 
 export interface StepsBlock {
@@ -91,11 +118,18 @@ export interface TextBlock {
   readonly texts: readonly { readonly lead?: string; readonly text: string }[];
 }
 
+/** Texts under a title; nothing where there are none. */
+export const texts = (title: string, list: TextBlock['texts']): TextBlock[] =>
+  list.length === 0 ? [] : [{ kind: 'texts', title, texts: list }];
+
 /** Width of an A4 page less its margins, mm. */
 export const CONTENT_MM = 190;
 export const MARGIN_MM = 10;
 /** Between things that stand side by side, mm. */
 export const GUTTER_MM = 6;
+
+/** A box to tick, and the room of its column, mm. */
+export const BOX_MM = { side: 3.4, column: 26 } as const;
 
 /** Sizes of letters, mm: what is worked by, and what is read beside it. */
 export const TYPE_MM = { name: 9, head: 5, title: 4.6, big: 4.7, text: 3.3, note: 3, small: 2.8 };

@@ -1,18 +1,19 @@
-import { type DimensionedBlank, dimensionedBlank } from '../draw/dimensioned-blank.ts';
-import { fewCells } from '../draw/fold-cells.ts';
-import { foldScenes } from '../draw/fold-scene.ts';
-import { restsOnWords, STEP_KEY, stepWords } from '../draw/fold-words.ts';
+import { type DimensionedBlank, dimensionedBlank, type Field } from '../draw/dimensioned-blank.ts';
+import { ANGLE_KEY, FOLD_KEY } from '../draw/line-types.ts';
+import type { BlankSizes } from '../sizes/blank-sizes.ts';
+import type { Datum } from '../sizes/datum.ts';
+import { datumText } from '../sizes/datum-text.ts';
 import { foldedView } from '../draw/folded-view.ts';
-import { keyedHoles } from '../draw/hole-keys.ts';
+import { cautionsAmong, type CautionStep } from '../../data/cautions.ts';
+import { DEFAULT_HANDOVER } from '../../model/handover.ts';
+import { type Printed, printedIn, type PrintUnit } from '../../text/printed.ts';
 import { atLeast, figure } from '../../text/figures.ts';
 import { hasStop } from '../../model/finding.ts';
 import type { FlatPattern } from '../../model/flat.ts';
-import type { Material } from '../../model/material.ts';
 import type { Part } from '../../model/part.ts';
 import type { Picture } from '../../model/picture.ts';
 import { rulesUsed } from '../../model/rules-used.ts';
 import type { Shop } from '../../model/shop.ts';
-import type { PartPlan } from '../../plan/of-part/part-plan.ts';
 import type { PartResult, ReportResult } from '../../contract/part.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
 import {
@@ -22,12 +23,15 @@ import {
   type PictureBlock,
   type SheetBlock,
   type SheetContent,
-  type SheetHead,
-  type SheetStep,
+  type SheetLink,
   type TextBlock,
+  texts,
 } from './content.ts';
-import { findingsOf, isCaution, marksOf } from './sheet-findings.ts';
-import { bendTable, holesTable, proofTable, reportTables, slantedFolds } from './tables.ts';
+import { checkTable } from './check-table.ts';
+import { foldBlocks } from './fold-blocks.ts';
+import { findingsOf, marksOf } from './sheet-findings.ts';
+import { cautionNotice, decisionNotice, headOf, type SheetPart } from './sheet-head.ts';
+import { bendTable, blankTables, proofAppendix, proofTable, reportTables } from './tables.ts';
 
 /** A part as it was made, and what is to be told with it. */
 export interface SheetRequest {
@@ -41,16 +45,11 @@ export interface SheetRequest {
   readonly shop?: Shop;
   /** Name, without ending, of the papers of the whole that it is a piece of. */
   readonly whole?: string;
-}
-
-/** What of a made part its sheet is drawn from. */
-export interface SheetPart {
-  readonly result: PartResult;
-  readonly mark: string;
-  readonly part: Part;
-  readonly flat: FlatPattern;
-  readonly material: Material;
-  readonly plan?: PartPlan;
+  /** Whether there is another hand from which this one has to be told; it is when left out. */
+  readonly isHanded?: boolean;
+  /** mm when left out. */
+  readonly units?: PrintUnit;
+  readonly links?: readonly SheetLink[];
 }
 
 /** Pure data, so that a page for the screen and one for paper tell the same. */
@@ -62,11 +61,23 @@ export function sheetContent({
   revision,
   shop,
   whole,
+  isHanded = true,
+  units,
+  links = [],
 }: SheetRequest): SheetContent {
-  const { result, flat } = made;
+  const { result, part, plan } = made;
+  const print = printedIn(units);
+  const cautions = cautionsAmong(result.findings);
+  const cautionTexts = (title: string, ...steps: readonly CautionStep[]): TextBlock[] =>
+    texts(
+      title,
+      cautions.filter(({ at }) => steps.includes(at)).map(({ text }) => ({ text })),
+    );
+  const { blocks, sizes } = opening(made, print);
   return {
+    links,
     head: {
-      ...headOf(made, [
+      ...headOf(made, isHanded, revision, [
         ...(revision === undefined ? [] : [`Revision ${revision}`]),
         ...(note === undefined ? [] : [note]),
         ...(shop === undefined ? [] : [`For ${shop.name}`]),
@@ -74,38 +85,34 @@ export function sheetContent({
       ...(whole !== undefined && { whole }),
     },
     blocks: [
-      ...opening(made),
-      ...bendTable(result),
-      ...slantedFolds(flat),
-      ...holesTable(keyedHoles(flat), flat),
+      ...texts('What stops it', findingsOf(result.findings, ['stop'])),
+      ...cautionNotice(cautions),
+      ...decisionNotice(result.findings),
+      ...blocks,
+      ...bendTable(result, print),
+      ...texts('To be decided before it is cut', findingsOf(result.findings, ['warn'])),
+      ...blankTables(sizes, print),
+      ...cautionTexts('Cautions: before it is cut and folded', 'cutting', 'folding'),
       ...foldBlocks(made),
+      ...cautionTexts('Cautions: before it is welded and fitted', 'welding', 'fitting'),
+      ...checkTable({
+        result,
+        part,
+        machine: plan?.machine.kind ?? 'folder',
+        grade: shop?.handover.tolerance ?? DEFAULT_HANDOVER.tolerance,
+        print,
+      }),
       ...texts(
         'How well it is likely to fit',
         fit.map((text) => ({ text })),
       ),
-      ...texts('Findings', findingsOf(result.findings)),
-      ...texts(
-        'Cautions',
-        result.findings.filter(isCaution).map(({ message }) => ({ text: message })),
-      ),
-      ...proofTable(result.proof),
+      ...texts('Notes', findingsOf(result.findings, ['note'])),
       ...(report === undefined ? [] : reportTables(report)),
+      ...proofTable(result.proof, print),
+      ...proofAppendix(result.proof, print),
     ],
   };
 }
-
-const headOf = ({ result, mark, material }: SheetPart, lines: readonly string[]): SheetHead => {
-  const { name, family, piece, hand, quantity, material: sheet, findings } = result;
-  return {
-    name,
-    hand: `${hand.toUpperCase()} HAND`,
-    quantity: `${quantity} off`,
-    sheet: `${material.name}, ${figure(sheet.thicknessMm, 3)} mm`,
-    lines: [piece === null ? family : `${family}: ${piece}`, ...lines],
-    ...(hasStop(findings) && { stop: 'DO NOT CUT: see STOP among the findings.' }),
-    mark,
-  };
-};
 
 /** The part in view over the blank, and beside it. */
 const VIEW = { widthMm: 116, heightMm: 62 };
@@ -115,34 +122,25 @@ const VIEW_SHARE = 1 / 1500;
 /** More names than these hide the part. */
 const MOST_NAMED = 12;
 
-const opening = ({ result, part, flat }: SheetPart): SheetBlock[] => {
-  const facts = factsOf(result);
-  const holes = keyedHoles(flat);
+const opening = (
+  { result, part, flat, datum }: SheetPart,
+  print: Printed,
+): { readonly blocks: readonly SheetBlock[]; readonly sizes: BlankSizes } => {
+  const facts = factsOf(result, print);
   const marks = marksOf(result.findings);
-  const under = dimensionedBlank(
-    flat,
-    holes,
-    {
-      widthMm: CONTENT_MM,
-      heightMm: blankHeightMm(flat, holes.length),
-    },
-    marks,
-  );
-  const beside = dimensionedBlank(
-    flat,
-    holes,
-    {
-      widthMm: CONTENT_MM - SIDE_VIEW.widthMm - GUTTER_MM,
-      heightMm: sideHeightMm(flat.bends.length),
-    },
-    marks,
-  );
+  const drawn = (field: Field): DimensionedBlank => dimensionedBlank(flat, datum, field, marks);
+  const under = drawn({ widthMm: CONTENT_MM, heightMm: blankHeightMm(flat, result.findings) });
+  const beside = drawn({
+    widthMm: CONTENT_MM - SIDE_VIEW.widthMm - GUTTER_MM,
+    heightMm: sideHeightMm(flat.bends.length),
+  });
   // Where it is drawn larger.
   const isBeside = beside.scale > under.scale;
-  const picture = viewOf(part, flat, result, isBeside ? SIDE_VIEW : VIEW);
-  const blank = blankBlock(flat, isBeside ? beside : under, marks.length > 0);
+  const picture = viewOf(part, flat, result, isBeside ? SIDE_VIEW : VIEW, print);
+  const { sizes } = isBeside ? beside : under;
+  const blank = blankBlock(datum, isBeside ? beside : under, marks.length > 0);
   const overview = { kind: 'overview', ...(picture !== undefined && { picture }), facts } as const;
-  return isBeside ? [{ ...overview, blank }] : [overview, blank];
+  return { sizes, blocks: isBeside ? [{ ...overview, blank }] : [overview, blank] };
 };
 
 /** Of a stopped part there is nothing to be folded up: its holes may lie off the metal. */
@@ -151,23 +149,24 @@ const viewOf = (
   flat: FlatPattern,
   { folded, bends, findings }: PartResult,
   size: typeof VIEW,
+  print: Printed,
 ): Picture | undefined => {
   if (folded === null || hasStop(findings)) return undefined;
   const mesh = foldedMesh(part, flat, Math.max(0.02, Math.max(...folded.sizeMm) * VIEW_SHARE));
   if (mesh === undefined) return undefined;
-  const [x, y, z] = folded.sizeMm.map((v) => figure(v, 1)) as [string, string, string];
+  const [x, y, z] = folded.sizeMm.map((v) => print.tape(v, 1)) as [string, string, string];
   const labels =
     bends.length > MOST_NAMED ? {} : { labels: new Map(bends.map(({ id }) => [id, id])) };
   return foldedView(mesh, { ...size, sizes: [x, y, z], ...labels });
 };
 
-const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
+const factsOf = ({ blank, folded, rule, bends, proof }: PartResult, print: Printed): Fact[] => [
   ...(blank === null
     ? []
     : [
         {
-          name: 'Blank, mm',
-          value: `${figure(blank.widthMm, 1)} x ${figure(blank.heightMm, 1)}`,
+          name: `Blank, ${print.word}`,
+          value: `${print.tape(blank.widthMm, 1)} x ${print.tape(blank.heightMm, 1)}`,
           isBig: true,
         },
       ]),
@@ -175,8 +174,8 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
     ? []
     : [
         {
-          name: 'Folded, outside, mm',
-          value: folded.sizeMm.map((v) => figure(v, 1)).join(' x '),
+          name: `Folded, outside, ${print.word}`,
+          value: folded.sizeMm.map((v) => print.tape(v, 1)).join(' x '),
           isBig: true,
         },
       ]),
@@ -186,7 +185,7 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
         { name: 'Mass', value: `${figure(blank.massKg, 3)} kg` },
         {
           name: 'Cut length',
-          value: `${figure(blank.cutLengthMm, 0)} mm, ${blank.pierces} ${blank.pierces === 1 ? 'pierce' : 'pierces'}`,
+          value: `${print.machine(blank.cutLengthMm, 0)} ${print.word}, ${blank.pierces} ${blank.pierces === 1 ? 'pierce' : 'pierces'}`,
         },
         { name: 'Area of metal', value: `${figure(blank.areaMm2 / 100, 1)} cm²` },
       ]),
@@ -196,99 +195,56 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult): Fact[] => [
     : [
         {
           name: 'Proof of the cut file',
-          value: `within ${atLeast(proof.worstMm, 3)} mm, ${proof.measures.length} measures`,
+          value: `within ${atLeast(proof.worstMm, 3)} mm in ${proof.measures.length} measures`,
         },
       ]),
 ];
 
+/** What stands above the pictures takes so much of the first page for each notice, mm. */
+const NOTICE_MM = 8;
+
+/** One for cautions, one for warnings, one for each stop. */
+const noticesAmong = (findings: PartResult['findings']): number =>
+  1 +
+  (findings.some(({ severity }) => severity === 'warn') ? 1 : 0) +
+  findings.filter(({ severity }) => severity === 'stop').length;
+
 /**
- * So high that the tables of a few bends and holes stand on the same page; where it is folded both
- * ways, its sizes take more room.
+ * So high that the tables of one or two bends and a few holes stand on the same page; of more, as high
+ * as the page has room for.
  */
-const blankHeightMm = ({ bends }: FlatPattern, holes: number): number =>
-  bends.length > 8 || isFoldedBothWays(bends)
-    ? 125
-    : Math.max(78, 122 - 6.5 * bends.length - (holes > 0 && holes <= 4 ? 13 + 3 * holes : 0));
-const isFoldedBothWays = (bends: FlatPattern['bends']): boolean =>
-  ([0, 1] as const).every((axis) =>
-    bends.some(({ centreLine: [p, q] }) => Math.abs(p[axis] - q[axis]) < 0.05),
-  );
+const blankHeightMm = (
+  { bends, cutouts }: FlatPattern,
+  findings: PartResult['findings'],
+): number =>
+  bends.length > 2
+    ? Math.max(78, 134 - NOTICE_MM * noticesAmong(findings))
+    : Math.max(
+        78,
+        122 -
+          6.5 * bends.length -
+          (cutouts.length > 0 && cutouts.length <= 4 ? 13 + 3 * cutouts.length : 0),
+      );
 
 const sideHeightMm = (bends: number): number =>
   bends > 8 ? 175 : Math.max(125, 160 - 6.5 * bends);
 
 const blankBlock = (
-  flat: FlatPattern,
-  { picture, leftOut }: DimensionedBlank,
+  datum: Datum,
+  { picture, leftOut, sizes }: DimensionedBlank,
   isMarked: boolean,
-): PictureBlock => {
-  const has = (way: 'up' | 'down'): boolean => flat.bends.some((b) => b.direction === way);
-  const lines = [
-    ...(has('up') ? ['UP: broken line'] : []),
-    ...(has('down') ? ['DOWN: broken line with dots'] : []),
-  ].join('; ');
-  return {
-    kind: 'picture',
-    title: 'Blank, developed',
-    picture,
-    captions: [
-      `In mm, to 0.1; not to scale. All sizes from 0, the lower left corner. This face is up${flat.bends.length === 0 ? '' : ': UP folds come towards you'}.`,
-      ...(lines === '' ? [] : [`Fold lines are the middles of the bends. ${lines}.`]),
-      ...(isMarked ? ['Rings with a number: see the findings.'] : []),
-      ...(leftOut === 0
-        ? []
-        : [
-            `${leftOut} ${leftOut === 1 ? 'size or name has' : 'sizes or names have'} no room here: see the tables and the cut file.`,
-          ]),
-    ],
-  };
-};
-
-/** Pictures of a step alone on its row, and of two side by side. */
-const CELLS = { 1: { widthMm: 60, heightMm: 44 }, 2: { widthMm: 29.5, heightMm: 24 } } as const;
-
-const foldBlocks = ({
-  result: { foldPlan, bends, findings },
-  plan,
-  part,
-  flat,
-}: SheetPart): SheetBlock[] => {
-  if (bends.length === 0) return [];
-  if (foldPlan === null)
-    return texts('Folding', [
-      { text: 'No order of folds was planned: it is folded by a service, or by hand.' },
-    ]);
-  if (foldPlan.feasible !== true)
-    return texts('Folding', [
-      {
-        text: `No order of folds is known for ${plan?.machine.name ?? foldPlan.machine}: see the findings.`,
-      },
-    ]);
-  // Of a stopped part there is nothing to be folded up.
-  const scenes = plan === undefined || hasStop(findings) ? [] : foldScenes(plan, { part, flat });
-  const across = foldPlan.steps.length > 1 ? 2 : 1;
-  const steps = foldPlan.steps.map((step, i): SheetStep => {
-    const { title, moves, lines } = stepWords(step, i + 1);
-    const scene = scenes[i];
-    return {
-      title,
-      lines: [...(moves === null ? [] : [`FIRST ${moves.replace(/^first /, '')}.`]), ...lines],
-      pictures: scene === undefined ? [] : fewCells(scene, CELLS[across]),
-    };
-  });
-  return [
-    {
-      kind: 'steps',
-      title: 'Folding',
-      captions: [
-        `On ${plan?.machine.name ?? foldPlan.machine}. Pictures: before, after, and the part as it lies. ${STEP_KEY}`,
-        `Rests on ${restsOnWords(foldPlan)}.`,
-      ],
-      across,
-      steps,
-    },
-  ];
-};
-
-const texts = (title: string, list: TextBlock['texts']): TextBlock[] =>
-  list.length === 0 ? [] : [{ kind: 'texts', title, texts: list }];
+): PictureBlock => ({
+  kind: 'picture',
+  title: 'Blank, developed',
+  picture,
+  captions: [
+    `In mm, to 0.1; not to scale. ${datumText(datum)}`,
+    ...(sizes.drawn.flat.bends.length === 0
+      ? ['This face is up.']
+      : [`This face is up. ${FOLD_KEY} ${ANGLE_KEY}`]),
+    ...(isMarked ? ['Rings with a number: see the findings.'] : []),
+    ...(leftOut === 0
+      ? []
+      : [`${leftOut} ${leftOut === 1 ? 'name has' : 'names have'} no room here: see the tables.`]),
+  ],
+});

@@ -1,9 +1,8 @@
 import type { FindingResult } from '../../contract/part.ts';
+import { isCaution } from '../../model/finding-line.ts';
 import type { Severity } from '../../model/finding.ts';
 import type { FindingMark } from '../draw/finding-marks.ts';
 import type { TextBlock } from './content.ts';
-
-export const isCaution = ({ rule }: FindingResult): boolean => rule.startsWith('caution-');
 
 const WORDS: Readonly<Record<Severity, string>> = { stop: 'STOP', warn: 'WARNING', note: 'NOTE' };
 
@@ -24,10 +23,14 @@ const markedOf = (findings: readonly FindingResult[]): FindingResult[] =>
 export const marksOf = (findings: readonly FindingResult[]): FindingMark[] =>
   markedOf(findings).flatMap(({ at }, i) => (at === undefined ? [] : [{ at, number: i + 1 }]));
 
-/** Each with the number of its mark on the picture of the blank. */
-export const findingsOf = (findings: readonly FindingResult[]): TextBlock['texts'] => {
+/** Those of some severities, each with the number of its mark on the picture of the blank. */
+export const findingsOf = (
+  findings: readonly FindingResult[],
+  severities: readonly Severity[],
+): TextBlock['texts'] => {
   const marked = markedOf(findings);
-  return inOrder(findings).map((finding) => {
+  const told = inOrder(findings).filter(({ severity }) => severities.includes(severity));
+  return told.map((finding) => {
     const number = marked.indexOf(finding) + 1;
     const word = WORDS[finding.severity];
     return { lead: number === 0 ? word : `${word} ${number}`, text: finding.message };

@@ -1,14 +1,18 @@
 import { htmlComment } from '../write/html-comment.ts';
 import { pictureSvg } from '../write/picture-svg.ts';
 import {
+  BOX_MM,
   CONTENT_MM,
   GUTTER_MM,
   MARGIN_MM,
+  type NoticeBlock,
   type Overview,
   type PictureBlock,
   type SheetBlock,
   type SheetContent,
   type SheetHead,
+  type SheetLink,
+  handedName,
   type StepsBlock,
   type TableBlock,
   type TextBlock,
@@ -21,8 +25,8 @@ import { xmlText } from '../../text/xml.ts';
  * The sheet as one HTML page that asks for nothing else: styles and pictures in it, no script.
  * Printed on A4 it has margins and numbered pages.
  */
-export function sheetHtml({ head, blocks }: SheetContent): string {
-  const title = `${head.name}, ${head.hand.toLowerCase()}`;
+export function sheetHtml({ head, blocks, links = [] }: SheetContent): string {
+  const title = handedName(head);
   return [
     '<!DOCTYPE html>',
     `<html lang="en"><head><meta charset="utf-8">`,
@@ -32,6 +36,7 @@ export function sheetHtml({ head, blocks }: SheetContent): string {
     '<meta name="generator" content="blankwright">',
     `<style>${STYLE}@page{size:A4;margin:${MARGIN_MM}mm ${MARGIN_MM}mm ${MARGIN_MM + 6}mm;@bottom-left{content:"${cssText(title)}";font:${TYPE_MM.small}mm ${FONT}}@bottom-right{content:"page " counter(page) " of " counter(pages);font:${TYPE_MM.small}mm ${FONT}}}</style>`,
     '</head><body><main>',
+    ...(links.length === 0 ? [] : [linksHtml(links)]),
     headHtml(head),
     ...blocks.map((block, i) => blockHtml(block, `b${i}`)),
     '</main></body></html>',
@@ -70,10 +75,13 @@ const STYLE = [
   `section,.step,tr{break-inside:avoid}section.long{break-inside:auto}`,
   `table{border-collapse:collapse;width:100%;break-inside:auto}.halves>table{width:calc(50% - ${GUTTER_MM / 2}mm);align-self:flex-start}`,
   `th,td{padding:.5mm 1.1mm;text-align:right;border-bottom:.13mm solid #000}th{font-size:${TYPE_MM.small}mm;vertical-align:bottom;border-bottom-width:.35mm;overflow-wrap:normal}`,
-  `@media screen and (max-width:700px){.overview{flex-wrap:wrap}.halves>table,.two .step{width:100%}.cells{flex-wrap:wrap}section{overflow-x:auto}}`,
+  `@media screen and (max-width:700px){.overview{flex-wrap:wrap}.halves>table,.two .step{width:100%}.cells{flex-wrap:wrap}section,.overview{overflow-x:auto}section svg,.overview svg{max-width:max(100%,150mm)}}`,
   `table.close td{font-size:${TYPE_MM.small}mm;padding-top:.17mm;padding-bottom:.17mm}`,
   `td.big{font-size:${TYPE_MM.big}mm;font-weight:bold;overflow-wrap:normal}td.n{overflow-wrap:normal}th.w,td.w{text-align:left}`,
   `.step{width:100%;padding:1mm 0}.two .step{width:calc(50% - ${GUTTER_MM / 2}mm)}.step h3{margin:0;font-size:${TYPE_MM.big}mm;line-height:1.25}.cells{display:flex;justify-content:space-between;margin-top:1mm}`,
+  `td.box,th.box{width:${BOX_MM.column}mm}td.box i{display:block;width:${BOX_MM.side}mm;height:${BOX_MM.side}mm;border:.25mm solid #000}`,
+  `.notice{display:flex;gap:3mm;border:.6mm solid #000;padding:.7mm 1.5mm;margin:1mm 0 1.5mm;font-weight:bold}.notice b{font-size:${TYPE_MM.title}mm;line-height:1.1}`,
+  `nav{padding:2mm 0}nav a{color:#000;font-weight:bold;margin-right:4mm}@media print{nav{display:none}}`,
   `ul{margin:0;padding:0;list-style:none}li{display:flex;gap:3mm;padding-bottom:.5mm;font-size:${TYPE_MM.note}mm;break-inside:avoid}li b{flex:none;min-width:2mm}`,
 ].join('\n');
 
@@ -94,7 +102,7 @@ const cssText = (value: string): string =>
 
 const headHtml = ({ name, hand, quantity, sheet, lines, whole, stop }: SheetHead): string =>
   [
-    `<header><div class="who"><h1>${text(name)}</h1><div class="hand">${text(hand)}</div></div>`,
+    `<header><div class="who"><h1>${text(name)}</h1>${hand === undefined ? '' : `<div class="hand">${text(hand)}</div>`}</div>`,
     `<p class="what">${text(`${quantity}, ${sheet}`)}</p>`,
     ...(lines.length === 0 ? [] : [`<p>${text(lines.join('. '))}</p>`]),
     ...(whole === undefined
@@ -118,8 +126,16 @@ const blockHtml = (block: SheetBlock, id: string): string => {
       return stepsHtml(block, id);
     case 'texts':
       return textsHtml(block);
+    case 'notice':
+      return noticeHtml(block);
   }
 };
+
+const linksHtml = (links: readonly SheetLink[]): string =>
+  `<nav>${links.map(({ to, text: words }) => `<a href="${text(to)}">${text(words)}</a>`).join(' ')}</nav>`;
+
+const noticeHtml = ({ lead, text: words }: NoticeBlock): string =>
+  `<p class="notice"><b>${text(lead)}</b><span>${text(words)}</span></p>`;
 
 const overviewHtml = ({ picture, facts, blank }: Overview, id: string): string =>
   [
@@ -162,11 +178,15 @@ const tableHtml = ({
 }: TableBlock): string => {
   const half = Math.ceil(rows.length / across);
   const parts = across === 1 ? [rows] : [rows.slice(0, half), rows.slice(half)];
-  const kinds = columns.map(({ isBig, isText }) =>
-    [...(isBig === true ? ['big'] : []), isText === true ? 'w' : 'n'].join(' '),
+  const kinds = columns.map(({ isBig, isText, isBox }) =>
+    [
+      ...(isBig === true ? ['big'] : []),
+      ...(isBox === true ? ['box'] : []),
+      isText === true || isBox === true ? 'w' : 'n',
+    ].join(' '),
   );
   const cells = (tag: 'th' | 'td', texts: readonly string[]): string =>
-    `<tr>${texts.map((t, i) => `<${tag} class="${kinds[i] ?? ''}">${text(t)}</${tag}>`).join('')}</tr>`;
+    `<tr>${texts.map((t, i) => `<${tag} class="${kinds[i] ?? ''}">${tag === 'td' && columns[i]?.isBox === true ? '<i></i>' : text(t)}</${tag}>`).join('')}</tr>`;
   const tables = parts.map(
     (part) =>
       `<table${isClose ? ' class="close"' : ''}><thead>${cells(

@@ -1,9 +1,17 @@
+import { LEAST_LINE_MM } from '../draw/line-types.ts';
 import { boxRing, line } from '../draw/strokes.ts';
 import { textWidthMm } from '../draw/text-width.ts';
 import { SHEETS } from '../../model/paper.ts';
 import type { Picture, PictureItem } from '../../model/picture.ts';
 import { sectionOf } from './block-strips.ts';
-import { CONTENT_MM, MARGIN_MM, type SheetContent, type SheetHead, TYPE_MM } from './content.ts';
+import {
+  CONTENT_MM,
+  handedName,
+  MARGIN_MM,
+  type SheetContent,
+  type SheetHead,
+  TYPE_MM,
+} from './content.ts';
 import {
   gapStrip,
   lineMm,
@@ -26,7 +34,10 @@ const WHOLE_MM = 75;
  */
 export function sheetPages({ head, blocks }: SheetContent): Picture[] {
   const first = headStrip(head);
-  const small = textStrip(`${head.name}   ${head.hand}`, { sizeMm: TYPE_MM.head, isBold: true });
+  const small = textStrip(`${head.name}   ${head.hand ?? ''}`, {
+    sizeMm: TYPE_MM.head,
+    isBold: true,
+  });
   const pages = flowed([{ head: [], body: [first] }, ...blocks.map(sectionOf)], small);
   return pages.map((strips, i) => ({
     widthMm: PAGE_WIDTH_MM,
@@ -70,25 +81,23 @@ const placed = (strips: readonly Strip[]): PictureItem[] => {
 
 /** Who the sheet is of, to be read across the shop: name, hand, how many, of what. */
 const headStrip = ({ name, hand, quantity, sheet, lines, whole, stop }: SheetHead): Strip => {
-  const handWide = textWidthMm(hand, TYPE_MM.name, true) + 6;
+  const handWide = hand === undefined ? 0 : textWidthMm(hand, TYPE_MM.name, true) + 6;
   const tall = lineMm(TYPE_MM.name) + 1;
-  const box: Strip = {
-    heightMm: tall,
-    items: [
-      {
-        kind: 'area',
-        rims: [
-          boxRing({ minX: CONTENT_MM - handWide, minY: 0.5, maxX: CONTENT_MM, maxY: tall - 0.5 }),
-        ],
-        stroke: { widthMm: 0.7 },
-      },
-      ...linesFrom([hand], tall - 0.4, {
-        sizeMm: TYPE_MM.name,
-        isBold: true,
-        x: CONTENT_MM - handWide + 3,
-      }),
-    ],
-  };
+  const boxItems = (words: string): PictureItem[] => [
+    {
+      kind: 'area',
+      rims: [
+        boxRing({ minX: CONTENT_MM - handWide, minY: 0.5, maxX: CONTENT_MM, maxY: tall - 0.5 }),
+      ],
+      stroke: { widthMm: 0.7 },
+    },
+    ...linesFrom([words], tall - 0.4, {
+      sizeMm: TYPE_MM.name,
+      isBold: true,
+      x: CONTENT_MM - handWide + 3,
+    }),
+  ];
+  const box: Strip = { heightMm: tall, items: hand === undefined ? [] : boxItems(hand) };
   const title = textStrip(name, {
     sizeMm: TYPE_MM.name,
     isBold: true,
@@ -114,14 +123,14 @@ const headStrip = ({ name, hand, quantity, sheet, lines, whole, stop }: SheetHea
   ]);
 };
 
-const footOf = ({ name, hand, mark }: SheetHead, page: number, of: number): PictureItem[] => {
+const footOf = (head: SheetHead, page: number, of: number): PictureItem[] => {
   const style = { sizeMm: TYPE_MM.small } as const;
   const number = `page ${page} of ${of}`;
   const room = CONTENT_MM - textWidthMm(number, style.sizeMm) - 6;
-  const text = cutOff(`${name}, ${hand.toLowerCase()}    ${mark}`, room, style.sizeMm);
+  const text = cutOff([handedName(head), ...head.foot].join('  ·  '), room, style.sizeMm);
   return [
     line([MARGIN_MM, MARGIN_MM + 3.6], [MARGIN_MM + CONTENT_MM, MARGIN_MM + 3.6], {
-      widthMm: 0.13,
+      widthMm: LEAST_LINE_MM,
     }),
     { kind: 'label', at: [MARGIN_MM, MARGIN_MM], ...style, text },
     {

@@ -1,7 +1,7 @@
-import { line } from '../draw/strokes.ts';
+import { boxRing, line } from '../draw/strokes.ts';
 import { textWidthMm } from '../draw/text-width.ts';
-import type { Label } from '../../model/picture.ts';
-import { type Column, CONTENT_MM, GUTTER_MM, type TableBlock, TYPE_MM } from './content.ts';
+import type { Label, PictureItem } from '../../model/picture.ts';
+import { BOX_MM, type Column, CONTENT_MM, GUTTER_MM, type TableBlock, TYPE_MM } from './content.ts';
 import {
   beside,
   captionStrips,
@@ -105,14 +105,37 @@ const rowStrip = (
       ...style,
       x: left,
       widthMm,
-      align: column.isText === true ? 'left' : 'right',
+      align: column.isText === true || column.isBox === true ? 'left' : 'right',
     });
   });
   return {
     heightMm,
-    items: [...labels, line([0, 0], [total, 0], { widthMm: kind.isHead ? 0.35 : 0.13 })],
+    items: [
+      ...labels,
+      ...(kind.isHead ? [] : boxes(columns, widths, heightMm)),
+      line([0, 0], [total, 0], { widthMm: kind.isHead ? 0.35 : 0.18 }),
+    ],
   };
 };
+
+/** The boxes to tick of a row. */
+const boxes = (
+  columns: readonly Column[],
+  widths: readonly number[],
+  heightMm: number,
+): PictureItem[] =>
+  columns.flatMap(({ isBox = false }, i): PictureItem[] => {
+    if (!isBox) return [];
+    const minX = widths.slice(0, i).reduce((sum, w) => sum + w, 0) + PAD_MM;
+    const minY = (heightMm - BOX_MM.side) / 2;
+    return [
+      {
+        kind: 'area',
+        rims: [boxRing({ minX, minY, maxX: minX + BOX_MM.side, maxY: minY + BOX_MM.side })],
+        stroke: { widthMm: 0.25 },
+      },
+    ];
+  });
 
 /**
  * As wide as what they hold; where that is too wide, words are wrapped in the widest columns; what
@@ -126,6 +149,7 @@ const columnWidths = (
 ): number[] => {
   const widest = (i: number): number => {
     const column = columns[i] as Column;
+    if (column.isBox === true) return BOX_MM.column;
     const { sizeMm, isBold } = sizeOf(column, { isHead: false, isClose });
     // Heads may be wrapped at their spaces.
     const head = Math.max(

@@ -1,6 +1,8 @@
-import type { KeyedHole } from '../draw/hole-keys.ts';
+import type { BlankSizes } from '../sizes/blank-sizes.ts';
+import { sizeTables } from '../sizes/size-tables.ts';
+import { includedDeg } from '../../text/angles.ts';
+import type { Printed } from '../../text/printed.ts';
 import { figure } from '../../text/figures.ts';
-import type { FlatPattern } from '../../model/flat.ts';
 import type { BendResult, PartResult, ReportResult } from '../../contract/part.ts';
 import type { Column, TableBlock } from './content.ts';
 import type { ProofResult } from '../../contract/proof.ts';
@@ -11,10 +13,10 @@ const plain = (name: string): Column => ({ name });
 const words = (name: string): Column => ({ name, isText: true });
 
 /** Marks to the tenth that a scriber keeps to; what is calculated to the hundredth. */
-const markText = (mm: number): string => figure(mm, 1);
+const markText = (mm: number, { tape }: Printed): string => tape(mm, 1);
 
 /** One row a fold; what the machine is set by comes first. */
-export const bendTable = ({ bends, foldPlan }: PartResult): TableBlock[] => {
+export const bendTable = ({ bends, foldPlan }: PartResult, print: Printed): TableBlock[] => {
   if (bends.length === 0) return [];
   const steps = foldPlan?.steps ?? [];
   const isPlanned = steps.length > 0;
@@ -30,18 +32,19 @@ export const bendTable = ({ bends, foldPlan }: PartResult): TableBlock[] => {
         ? ['-', '-', '-']
         : [
             figure(last.stopAtDeg, 1),
-            step.sightLineMm === null ? '-' : markText(step.sightLineMm),
+            step.sightLineMm === null ? '-' : markText(step.sightLineMm, print),
             step.from,
           ];
     return [
       b.id,
       figure(b.angleDeg, 1),
+      b.angleDeg >= 180 ? '-' : figure(includedDeg(b.angleDeg), 1),
       b.direction.toUpperCase(),
       ...machine.slice(0, 2),
-      figure(b.insideRadiusMm),
+      print.machine(b.insideRadiusMm),
       ...machine.slice(2),
-      figure(b.allowanceMm),
-      figure(b.deductionMm),
+      print.machine(b.allowanceMm),
+      print.machine(b.deductionMm),
       figure(b.kFactor, 3),
     ];
   };
@@ -49,11 +52,11 @@ export const bendTable = ({ bends, foldPlan }: PartResult): TableBlock[] => {
     {
       kind: 'table',
       title: 'Bends',
-      columns: bendColumns(isPlanned),
+      columns: bendColumns(isPlanned, print),
       rows: bends.map(row),
       across: !isPlanned && bends.length > 6 ? 2 : 1,
       captions: [
-        'Angle: how far the metal is turned from flat. UP: towards you as the blank is drawn, DOWN: away from you.',
+        'Angle: how far the metal is turned from flat; a square or an angle finder in the bend reads the other. UP: towards you as the blank is drawn, DOWN: away from you.',
         ...(bends[0]?.measure === 'inside' ? ['Deduction: of inside dimensions.'] : []),
         isPlanned
           ? "Stop at: the machine's angle, springback allowed for. Mark: the sight line, to 0.1 mm. Allowance and deduction are calculated, to 0.01 mm."
@@ -63,11 +66,12 @@ export const bendTable = ({ bends, foldPlan }: PartResult): TableBlock[] => {
   ];
 };
 
-const bendColumns = (isPlanned: boolean): Column[] => [
+const bendColumns = (isPlanned: boolean, { word }: Printed): Column[] => [
   { name: 'Fold', isBig: true, isText: true },
   big('Angle °'),
+  plain('Square reads °'),
   { name: 'Way', isBig: true, isText: true },
-  ...(isPlanned ? [big('Stop at °'), big('Mark mm')] : []),
+  ...(isPlanned ? [big('Stop at °'), big(`Mark ${word}`)] : []),
   plain('Inside radius'),
   ...(isPlanned ? [words('Mark is measured from')] : []),
   plain('Allowance'),
@@ -75,90 +79,83 @@ const bendColumns = (isPlanned: boolean): Column[] => [
   plain('K'),
 ];
 
-/** Where the ends of fold lines lie that run square to no edge of the sheet. */
-export const slantedFolds = ({ bends }: FlatPattern): TableBlock[] => {
-  const slanted = bends.filter(
-    ({ centreLine: [p, q] }) => Math.abs(p[0] - q[0]) > 0.05 && Math.abs(p[1] - q[1]) > 0.05,
-  );
-  if (slanted.length === 0) return [];
-  return [
-    {
-      kind: 'table',
-      title: 'Slanting fold lines: their ends, from the lower left corner',
-      columns: [
-        { name: 'Fold', isBig: true, isText: true },
-        big('from x'),
-        big('y'),
-        big('to x'),
-        big('y'),
-      ],
-      rows: slanted.map(({ id, centreLine: [p, q] }) => [id, ...[...p, ...q].map(markText)]),
-      across: slanted.length > 3 ? 2 : 1,
-    },
-  ];
-};
+/** Sizes that are told beside the picture of the blank. */
+export const blankTables = (sizes: BlankSizes, print: Printed): TableBlock[] =>
+  sizeTables(sizes, print).map((sizeTable) => ({
+    kind: 'table',
+    ...sizeTable,
+    isClose: sizeTable.rows.length > CLOSE_ROWS,
+    across: sizeTable.rows.length > ALONE_ROWS && sizeTable.columns.length < WIDE ? 2 : 1,
+  }));
 
-export const holesTable = (holes: readonly KeyedHole[], flat: FlatPattern): TableBlock[] => {
-  const slots = flat.bends.flatMap(({ id }) => {
-    const count = flat.cutouts.filter((h) => h.kind === 'loop' && h.fold === id).length;
-    return count === 0 ? [] : [`Along fold ${id}: a row of ${count} slots, cut with the outline.`];
-  });
-  if (holes.length === 0 && slots.length === 0) return [];
-  return [
-    {
-      kind: 'table',
-      title: 'Holes, from the lower left corner of the blank',
-      columns: [
-        { name: 'Hole', isBig: true, isText: true },
-        { name: 'Size', isBig: true, isText: true },
-        words('Kind'),
-        big('x mm'),
-        big('y mm'),
-        words('On'),
-      ],
-      rows: holes.map(({ key, size, kind, centre: [x, y], hole }) => [
-        key,
-        size,
-        kind,
-        markText(x),
-        markText(y),
-        hole.panel,
-      ]),
-      across: holes.length > 2 ? 2 : 1,
-      captions: slots,
-    },
-  ];
-};
+/** So few rows stand below each other, so many columns do, and so many rows stand close. */
+const ALONE_ROWS = 3;
+const WIDE = 6;
+const CLOSE_ROWS = 12;
 
-/** What the written file was found to fold to. */
-export const proofTable = (proof: ProofResult | null): TableBlock[] => {
+/**
+ * What the written file was found to fold to: what differs from what was asked, row by row, and how
+ * much does not, in one line; all of it is told by `make --json`.
+ */
+export const proofTable = (proof: ProofResult | null, print: Printed): TableBlock[] => {
   if (proof === null) return [];
-  const mm = (value: number): string => figure(value);
-  const off = (asked: number, found: number): string => signed(found - asked);
-  const rows = [
-    ...proof.measures.map(({ name, askedMm, foundMm }) => [
-      name,
-      mm(askedMm),
-      foundMm === null ? 'not found' : mm(foundMm),
-      foundMm === null ? '-' : off(askedMm, foundMm),
-    ]),
-    ...proof.angles.map(({ name, askedDeg, foundDeg }) => [
-      `${name}, °`,
-      mm(askedDeg),
-      foundDeg === null ? 'not found' : mm(foundDeg),
-      foundDeg === null ? '-' : off(askedDeg, foundDeg),
-    ]),
+  const all = [
+    ...proof.measures.map((m) => ({
+      name: `${m.name}, ${print.word}`,
+      asked: m.askedMm,
+      found: m.foundMm,
+      text: print.machine,
+    })),
+    ...proof.angles.map((a) => ({
+      name: `${a.name}, °`,
+      asked: a.askedDeg,
+      found: a.foundDeg,
+      text: figure,
+    })),
   ];
+  const off = all.filter(({ asked, found }) => found === null || signed(found - asked) !== '0');
+  const same = all.length - off.length;
   return [
     {
       kind: 'table',
       title: 'Proof: the cut file, read again, folded up and measured',
-      columns: [words('Measure, mm'), plain('Asked'), plain('Found'), plain('Difference')],
-      rows,
-      across: rows.length > 4 ? 2 : 1,
+      columns: [words('Measure'), plain('Asked'), plain('Found'), plain('Difference')],
+      rows: off.map(({ name, asked, found, text }) => [
+        name,
+        text(asked),
+        found === null ? 'not found' : text(found),
+        found === null ? '-' : signed(found - asked),
+      ]),
+      across: off.length > 4 ? 2 : 1,
       isClose: true,
+      captions:
+        same === 0
+          ? []
+          : [
+              `${off.length === 0 ? 'All ' : ''}${same} ${off.length === 0 ? 'measures' : 'more measures'} came out as asked, to 0.001 mm and 0.001°.`,
+            ],
     },
   ];
+};
+
+/** All that the proof measured, to be looked up. */
+export const proofAppendix = (proof: ProofResult | null, print: Printed): TableBlock[] => {
+  const rows = [
+    ...(proof?.measures ?? []).map(({ name, askedMm }) => [name, print.machine(askedMm)]),
+    ...(proof?.angles ?? []).map(({ name, askedDeg }) => [`${name}, °`, figure(askedDeg)]),
+  ];
+  return rows.length === 0
+    ? []
+    : [
+        {
+          kind: 'table',
+          title: 'Appendix: what the proof measured',
+          columns: [words(`Measure, ${print.word}`), plain('Asked')],
+          rows,
+          across: rows.length > 4 ? 2 : 1,
+          isClose: true,
+        },
+      ];
 };
 
 const signed = (value: number): string => {

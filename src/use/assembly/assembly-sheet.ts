@@ -2,7 +2,7 @@ import type { Assembly } from '../../assembly/assembly.ts';
 import { joinedBody, type JoinedBody } from '../../assembly/joined-body.ts';
 import { accessOf } from '../../assembly/weld-access.ts';
 import { weldsOf } from '../../assembly/weld-seams.ts';
-import { cautionText } from '../../data/cautions.ts';
+import { type Caution, CAUTIONS, cautionsAmong } from '../../data/cautions.ts';
 import { TORCH } from '../../data/welding.ts';
 import { cameraFor, explodedView, type ShownPiece } from '../../paper/draw/exploded-view.ts';
 import { boxOf } from '../../paper/draw/view-direction.ts';
@@ -10,11 +10,11 @@ import {
   CONTENT_MM,
   type Fact,
   type SheetBlock,
+  linksHome,
   type SheetContent,
   type SheetStep,
   type TableBlock,
 } from '../../paper/sheet/content.ts';
-import { isCaution } from '../../paper/sheet/sheet-findings.ts';
 import { figure } from '../../text/figures.ts';
 import type { MadeSet } from './assembled.ts';
 import {
@@ -34,6 +34,10 @@ export interface AssemblyRequest {
   readonly set: MadeSet;
   readonly note?: string | undefined;
   readonly revision?: string | undefined;
+  /** Whether there is another hand from which this one has to be told; it is when left out. */
+  readonly isHanded?: boolean | undefined;
+  /** Where the front page of its job lies from its folder. */
+  readonly home?: string | undefined;
 }
 
 const APART = { widthMm: CONTENT_MM, heightMm: 132 };
@@ -46,16 +50,23 @@ const VIEW_SHARE = 1 / 1500;
  * The papers of a whole that is welded of several pieces: cautions first, the pieces moved apart with
  * the letters of their seams, the weld table, and the order of joining step by step.
  */
-export const assemblySheet = ({ set, note, revision }: AssemblyRequest): SheetContent => {
+export const assemblySheet = ({
+  set,
+  note,
+  revision,
+  isHanded = true,
+  home,
+}: AssemblyRequest): SheetContent => {
   const joined = joinedBody(set.assembly);
   const welds = weldsWithAccess(set.assembly, joined);
   const [result] = set.parts.map((part) => part.result);
   if (result === undefined) throw new Error('a set of nothing');
   const shown = shownPieces(set.assembly.pieces, sizeOf(set.assembly) * VIEW_SHARE);
   return {
+    links: linksHome(home),
     head: {
       name: set.name,
-      hand: `${result.hand.toUpperCase()} HAND`,
+      ...(isHanded && { hand: `${result.hand.toUpperCase()} HAND` }),
       quantity: `Assembly of ${set.assembly.pieces.length} pieces`,
       sheet: `${set.parts[0]?.material.name ?? ''}, ${figure(result.material.thicknessMm, 3)} mm`,
       lines: [
@@ -64,6 +75,11 @@ export const assemblySheet = ({ set, note, revision }: AssemblyRequest): SheetCo
         ...(note === undefined ? [] : [note]),
       ],
       mark: set.mark,
+      foot: [
+        'assembly',
+        ...(revision === undefined ? [] : [`revision ${revision}`]),
+        'blankwright',
+      ],
     },
     blocks: [
       {
@@ -92,22 +108,11 @@ const sizeOf = ({ pieces }: Assembly): number =>
 
 /** Cautions of all pieces, each once; what concerns tanks stands first. */
 const cautionsOf = ({ parts }: MadeSet): string[] => {
-  const all = parts.flatMap(({ result }) => result.findings.filter(isCaution));
-  const isTank = all.some(({ rule }) => rule === 'caution-fuel-tank');
-  const texts = all
-    .toSorted(
-      (a, b) => Number(b.rule === 'caution-fuel-tank') - Number(a.rule === 'caution-fuel-tank'),
-    )
-    .map(({ message }) => message);
-  const [first, ...rest] = texts;
-  return [
-    ...new Set([
-      ...(first === undefined ? [] : [first]),
-      ...(isTank ? [cautionText('leak-test')] : []),
-      ...rest,
-      cautionText('weld-heat'),
-    ]),
-  ];
+  const all = cautionsAmong(parts.flatMap(({ result }) => result.findings));
+  const first: readonly Caution[] = all.includes(CAUTIONS['fuel-tank'])
+    ? [CAUTIONS['fuel-tank'], CAUTIONS['leak-test']]
+    : [];
+  return [...new Set([...first, ...all, CAUTIONS['weld-heat']])].map(({ text }) => text);
 };
 
 const overviewOf = (

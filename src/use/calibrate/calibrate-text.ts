@@ -30,7 +30,7 @@ const lotText = (lot: CalibrateResult['bends'][number]): string => {
 };
 
 const shown = ({ value, within95 }: Estimate, decimals: number): string =>
-  `${figure(value, decimals)} +-${figure(within95, decimals)} (95 times in 100)`;
+  `${figure(value, decimals)} ±${figure(within95, decimals)} (95 times in 100)`;
 
 /** How strips are made and measured, for users who have none yet. */
 export const CALIBRATE_HOW_TO = `Measuring your own bends

@@ -1,12 +1,12 @@
 import { figure } from '../../text/figures.ts';
 import type { BoltFit, CauseShare, FitMeasure, FitResult } from '../../contract/fit.ts';
 import { mendText, percent } from '../../fit/short.ts';
-import { textColumns } from '../../text/columns.ts';
+import { TERMINAL_COLUMNS, textColumns } from '../../text/columns.ts';
 
 /** How well a part is likely to fit, as a table and some sentences. */
 export const fitText = (name: string, { measures, bolts, basis }: FitResult): string =>
   [
-    `${name}: how well it is likely to fit (+- holds 95 times in 100)`,
+    `${name}: how well it is likely to fit (± holds 95 times in 100)`,
     ...table(measures),
     ...bolts.flatMap(boltLines),
     '  reckoned with',
@@ -19,7 +19,7 @@ const table = (measures: readonly FitMeasure[]): string[] => {
     'measure',
     'asked',
     'expected',
-    '+-',
+    '±',
     'at worst',
     ...(hasTolerance ? ['allowed', 'chance'] : []),
     'from',
@@ -36,9 +36,11 @@ const table = (measures: readonly FitMeasure[]): string[] => {
       .map((c) => `${c.cause} ${Math.round(100 * c.share)} %`)
       .join(', '),
   ]);
-  return textColumns([heads, ...rows], (i) => i === 0 || i === heads.length - 1).map(
-    (line) => `  ${line}`,
-  );
+  return textColumns(
+    [heads, ...rows],
+    (i) => i === 0 || i === heads.length - 1,
+    TERMINAL_COLUMNS - 2,
+  ).map((line) => `  ${line}`);
 };
 
 const withUnit = (value: number, { unit }: FitMeasure): string =>
@@ -47,7 +49,7 @@ const withUnit = (value: number, { unit }: FitMeasure): string =>
 const toleranceCells = ({ tolerance }: FitMeasure): string[] =>
   tolerance === null
     ? ['', '']
-    : [`${tolerance.grade} +-${figure(tolerance.plusMinus, 3)}`, percent(tolerance.chance)];
+    : [`${tolerance.grade} ±${figure(tolerance.plusMinus, 3)}`, percent(tolerance.chance)];
 
 /** Causes with little effect are not told. */
 const isTold = ({ share }: CauseShare, i: number): boolean => i === 0 || (i < 3 && share >= 0.05);

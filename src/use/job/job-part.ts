@@ -2,8 +2,10 @@ import { withRule } from '../../model/finding-line.ts';
 import type { JobPartRecord } from '../../contract/job.ts';
 import type { JobPart } from '../../jobfile/job-file.ts';
 import { hasStop } from '../../model/finding.ts';
+import { smallBlankSvg } from '../../paper/write/small-blank-svg.ts';
 import { makeFiles } from '../make/make-files.ts';
 import type { Done } from '../use-case.ts';
+import { INDEX } from './job-top.ts';
 import { type ReadyJob, templateOf } from './ready-job.ts';
 import type { MakeParts } from './remembering-parts.ts';
 
@@ -12,10 +14,10 @@ import type { MakeParts } from './remembering-parts.ts';
  * need not be made again. `version` is the program's.
  */
 export const dependsOn = (
-  { job: { papers, paper }, shop }: ReadyJob,
+  { job: { papers, paper, printUnits }, shop }: ReadyJob,
   part: JobPart,
   version: string,
-): string => JSON.stringify([version, part, shop, papers, paper]);
+): string => JSON.stringify([version, part, shop, papers, paper, printUnits]);
 
 /**
  * One part of a job with its files and the record that is kept of it. A part that is stopped has no
@@ -34,13 +36,15 @@ export async function makeJobPart(
     options: { ...way, shop },
     outputs: job.papers,
     paper: job.paper,
+    printUnits: job.printUnits,
     note,
     revision,
     silence,
+    home: `../${INDEX}`,
     make,
   });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  const { result, findings, files, silenced } = made;
+  const { result, findings, files, silenced, made: parts } = made;
   const record = {
     name,
     family,
@@ -51,6 +55,11 @@ export async function makeJobPart(
     silenced,
     parts: result.parts,
     reports: result.reports,
+    pictures: Object.fromEntries(
+      parts.flatMap((one) =>
+        one.stopped ? [] : [[one.result.name, smallBlankSvg(one.flat)] as const],
+      ),
+    ),
   };
   return { ok: true, result: record, findings, files };
 }

@@ -1,4 +1,6 @@
 import type { JobOutcome, JobResult } from '../../contract/job.ts';
+import { cautionsAmong } from '../../data/cautions.ts';
+import { isCaution } from '../../model/finding-line.ts';
 import { warningsText } from './warnings-text.ts';
 
 /** What became of a part of a job, on one line. */
@@ -16,13 +18,28 @@ export interface JobEnd {
   readonly shopFile: string | undefined;
 }
 
+/** Each caution once, with the parts that it concerns, in the order of the work. */
+const cautionLines = (parts: JobResult['parts']): string[] => {
+  const findings = parts.flatMap((p) => p.parts.flatMap((one) => one.findings));
+  return cautionsAmong(findings).map(({ text }) => {
+    const of = parts.filter((p) =>
+      p.parts.some((one) => one.findings.some((f) => isCaution(f) && f.message === text)),
+    );
+    const whom =
+      of.length === parts.length && of.length > 1 ? 'all' : of.map(({ name }) => name).join(', ');
+    return `  CAUTION ${text} (${whom})`;
+  });
+};
+
 /** The end of a job as a person reads it, a line each: its warnings and its outcome. */
 export const jobSummary = (
   { parts, summary, left }: JobResult,
   { folder, index, removed, shopFile }: JobEnd,
 ): string[] => {
   const warned = warningsText(parts);
+  const cautions = cautionLines(parts);
   return [
+    ...(cautions.length === 0 ? [] : ['Cautions', ...cautions]),
     ...(warned.count === 0
       ? []
       : [

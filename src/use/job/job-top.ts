@@ -8,9 +8,15 @@ import type { InputProblem } from '../../forms/problem.ts';
 import type { JobFile } from '../../jobfile/job-file.ts';
 import type { OutputFile } from '../../model/output-file.ts';
 import { csv } from '../../text/csv.ts';
-import { CUT_LIST, jobIndexHtml } from './job-index-html.ts';
+import { frontHtml } from '../../paper/sheet/front-html.ts';
+import { printedIn } from '../../text/printed.ts';
+import { type FrontEntry, frontPage } from './front-page.ts';
+import type { FrontLink } from '../../paper/sheet/front-html.ts';
+import { svgAddress } from '../../paper/write/small-blank-svg.ts';
 import type { ReadyJob } from './ready-job.ts';
 
+/** Name of the cut list, which stands beside the front page. */
+const CUT_LIST = 'cutlist.csv';
 export const MANIFEST = 'manifest.json';
 export const INDEX = 'index.html';
 /** Names of the files at the top of a job's folder. */
@@ -51,10 +57,21 @@ export const jobTop = (
     outcome.record === undefined ? [] : [{ folder, record: outcome.record }],
   );
   const blanks = records.flatMap(({ record }) => (record.stopped ? [] : record.parts.map(listed)));
+  const groups = cutList(blanks, shop);
+  const page = frontPage({
+    title: job.title,
+    entries: parts.flatMap(frontEntries),
+    groups,
+    papers: [
+      { to: CUT_LIST, text: 'Cut list (CSV)' },
+      { to: MANIFEST, text: 'Manifest (JSON)' },
+    ],
+    print: printedIn(job.printUnits),
+  });
   return {
     files: [
-      { name: INDEX, contents: jobIndexHtml({ title: job.title, parts: parts.map(indexEntry) }) },
-      { name: CUT_LIST, contents: csv(cutListRows(cutList(blanks, shop))) },
+      { name: INDEX, contents: frontHtml(page) },
+      { name: CUT_LIST, contents: csv(cutListRows(groups)) },
     ],
     manifest: {
       tool: 'blankwright',
@@ -66,14 +83,67 @@ export const jobTop = (
   };
 };
 
-const indexEntry = ({ name, folder, outcome }: JobOutcome) => ({
-  name,
-  folder,
-  refused: outcome.status === 'refused' ? outcome.reason : undefined,
-  parts: outcome.record?.parts ?? [],
-  note: outcome.record?.note ?? undefined,
-  revision: outcome.record?.revision ?? undefined,
-});
+/** The blanks of a part of the job, or why there are none. */
+const frontEntries = ({ name, folder, outcome }: JobOutcome): FrontEntry[] => {
+  if (outcome.status === 'refused') return [{ name, of: name, refused: outcome.reason, links: [] }];
+  const { parts, note, revision, pictures } = outcome.record;
+  const about = { of: name, note: note ?? undefined, revision: revision ?? undefined };
+  const linksOf = (part: FileNames, base: string): FrontLink[] =>
+    LINKED.flatMap(([ending, text]) =>
+      part.files.includes(base + ending) ? [{ to: `${folder}/${base}${ending}`, text }] : [],
+    );
+  return parts.flatMap((part): FrontEntry[] => {
+    const base = baseOf(part, '.dxf') ?? part.name;
+    const whole = baseOf(part, `${WHOLE}.html`);
+    const picture = pictures[part.name];
+    return [
+      // What is welded of several pieces stands before the first of them.
+      ...(whole === undefined
+        ? []
+        : [
+            {
+              ...about,
+              name: `${whole}, welded of its pieces`,
+              sheet: `${folder}/${whole}${WHOLE}.html`,
+              links: linksOf(part, whole + WHOLE),
+            },
+          ]),
+      {
+        ...about,
+        name: part.name,
+        part,
+        ...(picture !== undefined && { picture: svgAddress(picture) }),
+        ...(part.files.includes(`${base}-sheet.html`) && {
+          sheet: `${folder}/${base}-sheet.html`,
+        }),
+        links: linksOf(part, base),
+      },
+    ];
+  });
+};
+
+interface FileNames {
+  readonly files: readonly string[];
+}
+
+/** What stands before an ending in the name of one of the files. */
+const baseOf = ({ files }: FileNames, ending: string): string | undefined =>
+  files.find((file) => file.endsWith(ending))?.slice(0, -ending.length);
+
+/** How the names of papers of several pieces end. */
+const WHOLE = '-assembly';
+
+/** What a person opens of a part, by how its files end; the rest lies beside it. */
+const LINKED = [
+  ['-sheet.pdf', 'Sheet to print'],
+  ['-card.pdf', 'Card template'],
+  ['.dxf', 'Cut file'],
+  ['.pdf', 'Papers to print'],
+  ['.glb', 'Model'],
+  ['.step', 'STEP'],
+  ['-folding.html', 'Step cards for the phone'],
+  ['-folding.pdf', 'Step cards to print'],
+] as const;
 
 const listed = (result: PartResult): ListedBlank => {
   const material = findMaterial(result.material.id);

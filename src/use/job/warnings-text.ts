@@ -35,7 +35,8 @@ export const warningsText = (
   };
 };
 
-const warningsOf = (parts: readonly WarnedPart[]): Warning[] => {
+/** Each warning once, with the entries that it concerns. */
+export const warningsOf = (parts: readonly WarnedPart[]): Warning[] => {
   const all = parts.flatMap(({ name, parts: blanks }) =>
     blanks.flatMap(({ findings }) =>
       findings.filter((f) => f.severity === 'warn').map((f) => ({ ...f, name })),

@@ -1,5 +1,5 @@
 import { ruleFindings } from '../../bending/rule-findings.ts';
-import { type CautionId, materialCautions } from '../../data/cautions.ts';
+import type { CautionId } from '../../data/cautions.ts';
 import { flattenSound } from '../../flatten/flatten.ts';
 import { partFlaws } from '../../flatten/part-flaws.ts';
 import { readBuilt } from '../../forms/built.ts';
@@ -51,14 +51,14 @@ export function begin(
   return { ok: true, context, built };
 }
 
-/** The cautions of the family and the sheet, and those of welding where folds are welded instead. */
+/** The cautions of the family, and those of welding where folds are welded in place of being bent. */
 const cautionsOf = (
   { cautions }: Template,
-  { material, weldAt, slitAt }: CommonValues,
+  { weldAt, slitAt }: CommonValues,
 ): readonly CautionId[] => {
   const welding: readonly CautionId[] =
     weldAt.length + slitAt.length > 0 ? ['weld-heat', 'weld-for-bend'] : [];
-  return [...new Set([...cautions, ...materialCautions(material), ...welding])];
+  return [...new Set([...cautions, ...welding])];
 };
 
 /** Where a family says itself what is wrong with an input, nothing more is said of it. */

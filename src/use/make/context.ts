@@ -14,6 +14,7 @@ export interface Context {
   readonly family: string;
   readonly inputs: Inputs;
   readonly values: CommonValues;
+  /** The family's own. */
   readonly cautions: readonly CautionId[];
   /** Findings of the template about all of its blanks. */
   readonly findings: readonly Finding[];

@@ -1,4 +1,5 @@
 import type { FindingResult, Hand, PartResult } from '../../contract/part.ts';
+import { datumFor } from '../../paper/sizes/datum-asked.ts';
 import { flattenSound } from '../../flatten/flatten.ts';
 import { foldedSizeMm } from '../../fold/size.ts';
 import { askedOf } from '../../measure/asked-part.ts';
@@ -65,12 +66,14 @@ export function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart 
   if (flat.outline.length === 0) return unmade(head, tell([...before, ...flat.findings], part));
   const plan = hasStop(flat.findings) ? undefined : blank.planOf(part, flat);
   const drawn = drawPart(context, head, flat);
+  const { datum, findings: onDatum } = datumFor(flat, options.datum);
   const findings = [
     ...before,
     ...flat.findings,
     ...partFindings(context, part, flat, plan),
     ...drawn.findings,
-    ...partNotes(context),
+    ...onDatum,
+    ...partNotes(context, part.folds.length > 0),
   ];
   const { cutOnly, dxfVersion, form } = options;
   const laid: LaidFlat = {
@@ -78,6 +81,7 @@ export function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart 
     flat,
     material: values.material,
     drawing: drawn.drawing,
+    datum,
     writing: { cutOnly, dxfVersion, form },
     ...(plan !== undefined && { plan }),
     ...(blank.standing !== undefined && {
@@ -100,7 +104,7 @@ function proved(context: Context, { head, blank, laid, drawn, findings }: Drawn)
   const { options } = context;
   const { top, ...named } = head;
   const { base } = named;
-  const { part, flat, plan } = laid;
+  const { part, flat, datum, plan } = laid;
   let written: string | undefined;
   const dxf = (): string => (written ??= dxfText(drawn.drawing, options));
   const { proof, findings: told } = proofOf(findings, dxf, context, part, () =>
@@ -108,7 +112,7 @@ function proved(context: Context, { head, blank, laid, drawn, findings }: Drawn)
   );
   const figures = {
     ...top,
-    blank: blankResult(flat, drawn.cutHoles, context.values),
+    blank: blankResult(flat, drawn.cutHoles, datum, context.values),
     bends: flat.bends.map((bend) => bendResult(bend, part.measure)),
     folded: { sizeMm: foldedSizeMm(part, flat) },
     foldPlan: plan?.plan ?? null,

@@ -8,7 +8,10 @@ import { isNeeded } from '../outputs/index.ts';
 import type { Done, Refused } from '../use-case.ts';
 import { type MakeOptions, makeParts } from './make-parts.ts';
 
-export interface MakeRequest extends Pick<FilesRequest, 'outputs' | 'paper' | 'note' | 'revision'> {
+export interface MakeRequest extends Pick<
+  FilesRequest,
+  'outputs' | 'paper' | 'note' | 'revision' | 'home' | 'printUnits'
+> {
   readonly template: Template;
   /** Inputs by name, as a file or flags give them. */
   readonly inputs: Readonly<Record<string, unknown>>;
@@ -21,6 +24,7 @@ export interface MakeRequest extends Pick<FilesRequest, 'outputs' | 'paper' | 'n
 
 /** Files of the parts, which the result names. There are none where a part is stopped. */
 export interface MadeFiles extends Done<MakeResult> {
+  readonly made: readonly MadePart[];
   /** Number of findings that were not told. */
   readonly silenced: number;
 }
@@ -39,11 +43,12 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
   for (const [i, part] of made.parts.entries()) {
     const quiet = withoutSilenced(part, silence);
     silenced += part.result.findings.length - quiet.result.findings.length;
-    const { options, paper, note, revision } = request;
+    const { options, paper, note, revision, home, printUnits } = request;
     const report = i === 0 ? made.reports[0] : undefined;
     const shop = options?.shop;
     const set = sets.find(({ parts: own }) => own.some(({ base }) => base === part.base));
-    const about = { paper, report, note, revision, shop, set };
+    const isHanded = isOneOfTwo(part, made.parts);
+    const about = { paper, report, note, revision, shop, set, home, printUnits, isHanded };
     const written = await filesOf({ part: quiet, outputs, ...about });
     const findings = [...quiet.result.findings, ...written.findings];
     parts.push({
@@ -61,9 +66,14 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
     result: { parts: told, reports: made.reports, lists: made.lists },
     findings: told.flatMap(({ findings }) => findings),
     files: isStopped ? [] : parts.flatMap(({ files }) => files),
+    made: made.parts,
     silenced,
   };
 }
+
+/** Whether there is another hand: it is made too, or this one is the mirror image of what was said. */
+const isOneOfTwo = ({ result: { piece, hand } }: MadePart, all: readonly MadePart[]): boolean =>
+  hand === 'right' || all.some(({ result }) => result.piece === piece && result.hand !== hand);
 
 /** The options, with the fit worked out where it is asked for or an output reports it. */
 const optionsOf = ({ options = {}, outputs = [] }: MakeRequest): MakeOptions =>

@@ -31,6 +31,8 @@ export interface FilledOptions {
   readonly drilled: Shop['marking']['drilled'];
   readonly fit: FitOptions | undefined;
   readonly makeFoldable: boolean;
+  /** What sizes are to be measured from; nothing where that is left to the program. */
+  readonly datum: readonly string[];
 }
 
 /**
@@ -48,6 +50,7 @@ export const filledOptions = ({
   drilled = shop.marking.drilled,
   fit,
   makeFoldable = false,
+  datum = [],
 }: MakeOptions): FilledOptions => ({
   cutOnly,
   dxfVersion,
@@ -59,6 +62,7 @@ export const filledOptions = ({
   drilled,
   fit,
   makeFoldable,
+  datum,
 });
 
 /** The options as they apply to one sheet. */

@@ -2,15 +2,17 @@ import { fitText } from '../fit/fit-text.ts';
 import { reportText } from './report-text.ts';
 import { atLeast, figure } from '../../text/figures.ts';
 import type { ReadList } from '../../contract/read-list.ts';
-import { findingLine } from '../../model/finding-line.ts';
+import { findingLine, isCaution } from '../../model/finding-line.ts';
+import { cautionsAmong } from '../../data/cautions.ts';
+import { type Printed, printedIn, type PrintUnit } from '../../text/printed.ts';
 import { rulesUsed } from '../../model/rules-used.ts';
 import type { BendResult, MakeResult, PartResult } from '../../contract/part.ts';
 
 /**
  * Everything that a person is told about what was made: its parts, what was read, fit and figures.
  */
-export const makeTexts = ({ parts, lists, reports }: MakeResult): string[] => [
-  ...partTexts(parts),
+export const makeTexts = ({ parts, lists, reports }: MakeResult, units?: PrintUnit): string[] => [
+  ...partTexts(parts, printedIn(units)),
   ...lists.map(listText),
   ...parts.flatMap(({ name, fit }) => (fit === null ? [] : [fitText(name, fit)])),
   ...reports.map(reportText),
@@ -20,37 +22,45 @@ export const makeTexts = ({ parts, lists, reports }: MakeResult): string[] => [
  * The parts of one family as a person reads them: what was made, how it is folded, what to look out
  * for. It is plain text, one a part; a note that holds for several parts is told with the first.
  */
-const partTexts = (parts: MakeResult['parts']): string[] => {
+const partTexts = (parts: MakeResult['parts'], print: Printed): string[] => {
   const told = new Set<string>();
   return parts.map((part) => {
     const findings = part.findings.filter((f) => f.severity !== 'note' || !told.has(f.message));
     for (const { message } of findings) told.add(message);
     return [
       heading(part),
-      ...blankLines(part),
-      ...part.bends.map(bendLine),
+      ...cautionLine(part),
+      ...blankLines(part, print),
+      ...part.bends.map((bend) => bendLine(bend, print)),
       ...orderLine(part),
       ...proofLine(part),
-      ...findings.map((f) => `  ${findingLine(f)}`),
+      ...findings.filter((f) => !isCaution(f)).map((f) => `  ${findingLine(f)}`),
+      ...findings.filter(isCaution).map((f) => `  ${findingLine(f)}`),
       ...part.files.map((f) => `  wrote  ${f}`),
     ].join('\n');
   });
 };
 
+/** In a few words before all else; in full they stand behind the findings, each once. */
+const cautionLine = ({ findings }: PartResult): string[] => {
+  const cautions = cautionsAmong(findings).map(({ short }) => short);
+  return cautions.length === 0 ? [] : [`  CAUTION ${cautions.join('; ')}`];
+};
+
 const heading = ({ name, family, hand, quantity, material, rule, bends }: PartResult): string =>
   `${name} (${family}, ${hand} hand${quantity > 1 ? `, ${quantity} off` : ''}): ${material.id}, ${figure(material.thicknessMm, 3)} mm, bends by ${rulesUsed(rule, bends)}${bends[0]?.measure === 'inside' ? '; setbacks and deductions of inside dimensions' : ''}`;
 
-const blankLines = ({ blank, folded }: PartResult): string[] => {
+const blankLines = ({ blank, folded }: PartResult, print: Printed): string[] => {
   if (blank === null || folded === null) return [];
-  const size = folded.sizeMm.map((v) => figure(v)).join(' x ');
+  const size = folded.sizeMm.map((v) => print.tape(v)).join(' x ');
   return [
-    `  blank  ${figure(blank.widthMm)} x ${figure(blank.heightMm)} mm, ${figure(blank.massKg, 3)} kg, cut length ${figure(blank.cutLengthMm, 0)} mm, ${blank.pierces} ${blank.pierces === 1 ? 'pierce' : 'pierces'}`,
-    `  folded ${size} mm outside`,
+    `  blank  ${print.tape(blank.widthMm)} x ${print.tape(blank.heightMm)} ${print.word}, ${figure(blank.massKg, 3)} kg, cut length ${print.machine(blank.cutLengthMm, 0)} ${print.word}, ${blank.pierces} ${blank.pierces === 1 ? 'pierce' : 'pierces'}`,
+    `  folded ${size} ${print.word} outside`,
   ];
 };
 
-const bendLine = (b: BendResult): string =>
-  `  fold   ${b.id}: ${figure(b.angleDeg)} deg ${b.direction}, inside radius ${figure(b.insideRadiusMm)}, allowance ${figure(b.allowanceMm, 3)}, setback ${figure(b.setbackMm, 3)}, deduction ${figure(b.deductionMm, 3)}, K ${figure(b.kFactor, 3)}`;
+const bendLine = (b: BendResult, { machine }: Printed): string =>
+  `  fold   ${b.id}: ${figure(b.angleDeg)} deg ${b.direction}, inside radius ${machine(b.insideRadiusMm)}, allowance ${machine(b.allowanceMm, 3)}, setback ${machine(b.setbackMm, 3)}, deduction ${machine(b.deductionMm, 3)}, K ${figure(b.kFactor, 3)}`;
 
 const orderLine = ({ foldPlan }: PartResult): string[] =>
   foldPlan?.feasible === true

@@ -1,4 +1,4 @@
-import { type CautionId, cautionText } from '../../data/cautions.ts';
+import { type CautionId, cautionRule, cautionsFor, cautionText } from '../../data/cautions.ts';
 import type { CommonValues } from '../../forms/common.ts';
 import { type Finding, note } from '../../model/finding.ts';
 
@@ -6,16 +6,21 @@ const OTHER_HAND =
   'The blank of the other hand is the same cut turned over. Keep the hands apart where one face is marked, brushed ' +
   'or countersunk; otherwise one cut file serves both.';
 
-/** Remarks that every part gets besides its findings. */
-export function partNotes({
-  values,
-  cautions,
-}: {
-  readonly values: Pick<CommonValues, 'hand'>;
-  readonly cautions: readonly CautionId[];
-}): Finding[] {
+/** Remarks that every part gets besides its findings; cautions in the order of the work. */
+export function partNotes(
+  {
+    values,
+    cautions,
+  }: {
+    readonly values: Pick<CommonValues, 'hand' | 'material'>;
+    readonly cautions: readonly CautionId[];
+  },
+  isFolded: boolean,
+): Finding[] {
   return [
     ...(values.hand === 'left' ? [] : [note('other-hand', OTHER_HAND)]),
-    ...cautions.map((id) => note(`caution-${id}`, cautionText(id))),
+    ...cautionsFor(cautions, values.material, isFolded).map((id) =>
+      note(cautionRule(id), cautionText(id)),
+    ),
   ];
 }

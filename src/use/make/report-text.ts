@@ -1,7 +1,7 @@
 import { figure } from '../../text/figures.ts';
 import type { ReportTable } from '../../contract/report.ts';
 import type { ReportResult } from '../../contract/part.ts';
-import { textColumns } from '../../text/columns.ts';
+import { TERMINAL_COLUMNS, textColumns } from '../../text/columns.ts';
 
 /** Figures and tables of what was made, as plain text. */
 export const reportText = ({ name, figures, tables }: ReportResult): string =>
@@ -22,6 +22,8 @@ const tableLines = ({ title, columns, rows }: ReportTable): string[] => {
   const cells = rows.map((row) => row.map((value) => figure(value)));
   return [
     `  ${title}`,
-    ...textColumns([heads, ...cells], () => false).map((line) => `    ${line}`),
+    ...textColumns([heads, ...cells], () => false, TERMINAL_COLUMNS - 4).map(
+      (line) => `    ${line}`,
+    ),
   ];
 };

@@ -1,19 +1,53 @@
 import { cardAbout, cardPages } from '../../paper/draw/card-template.ts';
+import type { FindingResult } from '../../contract/part.ts';
+import type { PaperSize } from '../../model/paper.ts';
+import type { RuleName } from '../../rules/index.ts';
 import { writePdf } from '../../paper/write/pdf.ts';
+import { cautionsAmong } from '../../data/cautions.ts';
+import { printedIn } from '../../text/printed.ts';
 import { figure } from '../../text/figures.ts';
 import type { OutputSource, Written } from './output.ts';
 
 /** The blank in full size on as many sheets of paper as it needs, to be laid on card or metal. */
-export function cardPdf({ made, paper, note, revision }: OutputSource): Written {
-  const { flat, drawing, result, mark } = made;
+export function cardPdf({
+  made,
+  paper,
+  note,
+  revision,
+  printUnits,
+  isHanded,
+}: OutputSource): Written {
+  const { flat, datum, drawing, result, mark } = made;
   const { name, hand, quantity, material } = result;
   const about = cardAbout({
     quantity,
     sheet: `${material.id} ${figure(material.thicknessMm, 3)} mm`,
     flat,
+    print: printedIn(printUnits),
     ...(revision !== undefined && { revision }),
     ...(note !== undefined && { note }),
   });
-  const pages = cardPages({ flat, drawing, name, hand, about, paper });
-  return { contents: writePdf(pages, { title: `${name}: card template`, mark }) };
+  const pages = cardPages({
+    flat,
+    datum,
+    drawing,
+    name,
+    about,
+    paper,
+    cautions: cautionsAmong(result.findings).map(({ short }) => short),
+    ...(isHanded && { hand }),
+  });
+  return {
+    contents: writePdf(pages, { title: `${name}: card template`, mark }),
+    findings: pages.length > MANY_PAGES ? [manyPages(pages.length, paper)] : [],
+  };
 }
+
+/** More pages than these are work to lay together. */
+const MANY_PAGES = 4;
+
+const manyPages = (count: number, paper: PaperSize): FindingResult => ({
+  rule: 'card-of-many-pages' satisfies RuleName,
+  severity: 'note',
+  message: `The card takes ${count} pages of ${typeof paper === 'string' ? paper.toUpperCase() : `a roll of ${figure(paper.rollMm)} mm`}. Fewer: --paper ${paper === 'a4' ? 'a3, ' : ''}"roll 610", or plotter, which puts it on one page at true size.`,
+});

@@ -1,5 +1,6 @@
 import type { FindingResult, ReportResult } from '../../contract/part.ts';
 import type { Contents, MarkedFile } from '../../model/output-file.ts';
+import type { PrintUnit } from '../../text/printed.ts';
 import type { PaperSize } from '../../model/paper.ts';
 import type { Shop } from '../../model/shop.ts';
 import type { MadeSet } from '../assembly/assembled.ts';
@@ -20,6 +21,12 @@ export interface FilesRequest {
   readonly shop?: Shop | undefined;
   /** The set that the part is a piece of, for outputs that are made of a whole set. */
   readonly set?: MadeSet | undefined;
+  /** Unit of lengths that are printed; mm when left out. */
+  readonly printUnits?: PrintUnit | undefined;
+  /** Where the front page of its job lies from its folder. */
+  readonly home?: string | undefined;
+  /** Whether there is another hand from which this one has to be told; there is when left out. */
+  readonly isHanded?: boolean | undefined;
 }
 
 export interface PartFiles {
@@ -72,7 +79,17 @@ const wanted = (part: WholePart, set: MadeSet | undefined, ids: readonly string[
 
 const sourceOf = (
   made: WholePart,
-  { paper = 'a4', report, note, revision, shop, set }: FilesRequest,
+  {
+    paper = 'a4',
+    report,
+    note,
+    revision,
+    shop,
+    set,
+    home,
+    printUnits = 'mm',
+    isHanded = true,
+  }: FilesRequest,
   findings: readonly FindingResult[],
 ): OutputSource => ({
   made,
@@ -85,5 +102,8 @@ const sourceOf = (
   revision,
   shop,
   set,
+  home,
+  printUnits,
+  isHanded,
   findings,
 });

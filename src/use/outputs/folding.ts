@@ -12,6 +12,8 @@ import { foldHtml } from '../../paper/write/fold-html.ts';
 import { foldSvg } from '../../paper/write/fold-svg.ts';
 import { writePdf } from '../../paper/write/pdf.ts';
 import type { Contents, MarkedFile } from '../../model/output-file.ts';
+import type { FindingResult, PartResult } from '../../contract/part.ts';
+import { type Caution, CAUTIONS, cautionsAmong } from '../../data/cautions.ts';
 import type { PartPlan } from '../../plan/of-part/part-plan.ts';
 import type { WholePart } from '../made-part.ts';
 import { outputsNamed } from './index.ts';
@@ -38,7 +40,7 @@ const written = (
 };
 
 const cardsOfSource = shared(({ made }): FoldCards | undefined =>
-  made.plan === undefined ? undefined : foldCards(made.result.name, made.plan, made),
+  made.plan === undefined ? undefined : foldCards(made.result, made.plan, made),
 );
 
 /** The files of such cards, by another plan than the one the part was made with. */
@@ -46,7 +48,7 @@ export const foldingFiles = (
   { base, mark, result, part, flat }: WholePart,
   plan: PartPlan,
 ): MarkedFile[] => {
-  const cards = foldCards(result.name, plan, { part, flat });
+  const cards = foldCards(result, plan, { part, flat });
   if (cards === undefined) return [];
   const contents: Readonly<Record<string, () => Contents>> = {
     '-folding.svg': () => foldSvg(cards, mark),
@@ -66,19 +68,42 @@ export const foldingFiles = (
  * they show what prevents it; where the search was broken off, there are none.
  */
 export const foldCards = (
-  name: string,
+  { name, findings }: Pick<PartResult, 'name' | 'findings'>,
   plan: PartPlan,
   drawn: PartDrawn,
 ): FoldCards | undefined => {
   if (plan.plan.feasible === null) return undefined;
-  return plan.plan.feasible ? stepsOf(name, plan, drawn) : blockedOf(name, plan, drawn);
+  return plan.plan.feasible
+    ? stepsOf(name, plan, drawn, cautionLines(findings, saidOnCards(plan)))
+    : blockedOf(name, plan, drawn, cautionLines(findings, []));
 };
 
-const stepsOf = (name: string, plan: PartPlan, drawn: PartDrawn): FoldCards => {
+/** What the line CARE of a card says for its own stroke, and need not be said for all. */
+const saidOnCards = ({ plan: { steps } }: PartPlan): Caution[] => [
+  ...(steps.length > 0 ? [CAUTIONS['sharp-edges']] : []),
+  ...(steps.some(({ card }) => card.tools.length > 0) ? [CAUTIONS.pinch] : []),
+];
+
+/** What is dangerous at the machine in full, the rest in a few words. */
+const cautionLines = (findings: readonly FindingResult[], said: readonly Caution[]): string[] => {
+  const all = cautionsAmong(findings).filter((caution) => !said.includes(caution));
+  const others = all.filter(({ at }) => at !== 'folding').map(({ short }) => short);
+  return [
+    ...all.filter(({ at }) => at === 'folding').map(({ text }) => `CAUTION: ${text}`),
+    ...(others.length === 0 ? [] : [`CAUTION, besides: ${others.join('; ')}.`]),
+  ];
+};
+
+const stepsOf = (
+  name: string,
+  plan: PartPlan,
+  drawn: PartDrawn,
+  cautions: readonly string[],
+): FoldCards => {
   const scenes = foldScenes(plan, drawn);
   return {
     heading: `${name}: how it is folded`,
-    captions: [`On ${plan.machine.name}`, STEP_KEY],
+    captions: [...cautions, `On ${plan.machine.name}`, STEP_KEY],
     strokes: plan.plan.steps.map((step, i) => ({
       title: stepWords(step, i + 1).title,
       lines: cardLines(step),
@@ -87,9 +112,14 @@ const stepsOf = (name: string, plan: PartPlan, drawn: PartDrawn): FoldCards => {
   };
 };
 
-const blockedOf = (name: string, plan: PartPlan, drawn: PartDrawn): FoldCards => ({
+const blockedOf = (
+  name: string,
+  plan: PartPlan,
+  drawn: PartDrawn,
+  cautions: readonly string[],
+): FoldCards => ({
   heading: `${name}: why no order of folds works`,
-  captions: [`On ${plan.machine.name}. ${BLOCKED_KEY}`, ...blockedSummary(plan.plan)],
+  captions: [...cautions, `On ${plan.machine.name}. ${BLOCKED_KEY}`, ...blockedSummary(plan.plan)],
   strokes: blockedScenes(plan, drawn).map(({ blocked, scene }) => {
     const { title, lines } = blockedWords(blocked);
     return {

@@ -1,6 +1,7 @@
 import type { FindingResult, ReportResult } from '../../contract/part.ts';
 import type { Drawing } from '../../model/drawing.ts';
 import type { Contents } from '../../model/output-file.ts';
+import type { PrintUnit } from '../../text/printed.ts';
 import type { PaperSize } from '../../model/paper.ts';
 import type { CutterImport, Shop } from '../../model/shop.ts';
 import type { MadeSet } from '../assembly/assembled.ts';
@@ -67,6 +68,12 @@ export interface OutputSource extends DrawingSource {
   readonly shop: Shop | undefined;
   /** The set that it is a piece of, where papers of that are asked for. */
   readonly set: MadeSet | undefined;
+  /** Unit of lengths that are printed. */
+  readonly printUnits: PrintUnit;
+  /** Where the front page of its job lies from its folder. */
+  readonly home: string | undefined;
+  /** Whether there is another hand from which this one has to be told. */
+  readonly isHanded: boolean;
   /** Findings on the other outputs. */
   readonly findings: readonly FindingResult[];
 }

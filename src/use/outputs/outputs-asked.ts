@@ -8,13 +8,15 @@ import {
 } from '../../forms/field.ts';
 import { type PaperSize, SHEET_NAMES } from '../../model/paper.ts';
 import { figure } from '../../text/figures.ts';
+import { choice } from '../../forms/fields.ts';
+import { PRINT_UNITS } from '../../text/printed.ts';
 import { parseLength } from '../../text/units.ts';
 import { aboutOutput, OUTPUT_IDS, type OutputId } from './index.ts';
 
 /** Narrowest and widest roll of paper, mm. */
 const ROLL_MM = [200, 2000] as const;
 
-const PAPERS = `${SHEET_NAMES.join(', ')}, or roll and its width`;
+const PAPERS = `${SHEET_NAMES.join(', ')}, plotter (all on one page), or roll and its width`;
 
 const words: Field<readonly OutputId[]> = makeField(
   {
@@ -47,6 +49,12 @@ const papers = fieldOf(
 /** Options for what is written besides the cut files. */
 export const OUTPUTS_ASKED = {
   papers: optionalField(papers, 'none'),
+  printUnits: choice({
+    about:
+      'Unit of lengths that are printed: mm, or inch in fractions to 1/32 with what is left over; files to cut and JSON stay as they are.',
+    choices: PRINT_UNITS,
+    default: 'mm',
+  }),
   paper: makeField(
     {
       kind: 'text',
@@ -60,6 +68,7 @@ export const OUTPUTS_ASKED = {
       const said = String(given).trim().toLowerCase();
       const sheet = SHEET_NAMES.find((name) => name === said);
       if (sheet !== undefined) return { ok: true, value: sheet };
+      if (said === 'plotter') return { ok: true, value: said };
       const width = said.startsWith('roll') ? parseLength(said.slice(4)) : undefined;
       return width?.ok === true && width.value >= ROLL_MM[0] && width.value <= ROLL_MM[1]
         ? { ok: true, value: { rollMm: width.value } }

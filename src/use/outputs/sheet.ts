@@ -1,5 +1,5 @@
 import { fitShort } from '../../fit/short.ts';
-import type { SheetContent } from '../../paper/sheet/content.ts';
+import { linksHome, type SheetContent } from '../../paper/sheet/content.ts';
 import { sheetContent } from '../../paper/sheet/sheet-content.ts';
 import { sheetHtml } from '../../paper/sheet/sheet-html.ts';
 import { sheetPages } from '../../paper/sheet/sheet-pages.ts';
@@ -19,9 +19,12 @@ export function jobSheetPdf(source: OutputSource): Written {
 }
 
 const contentOf = shared((source): SheetContent => {
-  const { made, report, note, revision, shop, findings, set } = source;
+  const { made, report, note, revision, shop, set, home, printUnits, isHanded, findings } = source;
   const { result } = made;
   return sheetContent({
+    isHanded,
+    units: printUnits,
+    links: linksHome(home),
     made: { ...made, result: { ...result, findings: [...result.findings, ...findings] } },
     ...(result.fit !== null && { fit: fitShort(result.fit) }),
     ...(report !== undefined && { report }),

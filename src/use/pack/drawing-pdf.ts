@@ -1,5 +1,3 @@
-import { generalTolerance } from '../../data/tolerances/general.ts';
-import type { ListedMeasure } from '../../paper/draw/blank-page.ts';
 import type { DrawingHead } from '../../paper/draw/drawing-head.ts';
 import type { PlacedBend } from '../../paper/draw/fold-callouts.ts';
 import { foldDrawing } from '../../paper/draw/fold-drawing.ts';
@@ -13,49 +11,59 @@ import type { Part } from '../../model/part.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
 import { writePdf } from '../../paper/write/pdf.ts';
 import type { HandedPart } from './pack-part.ts';
-import { drawable, seatedPoses, spaceDimensions } from './space-dimensions.ts';
+import { listedMeasures } from './listed-measures.ts';
+import { seatedPoses, spaceDimensions } from './space-dimensions.ts';
 
 /** Greatest distance of chords from their curve, mm. */
 const CHORDS_MM = 0.05;
 
-/**
- * The drawing of a part that a service folds, as a PDF. `cutFile` is the file that its blank is cut
- * from.
- */
+/** The file that the blank is cut from, and the drawing's own. */
+export interface DrawingFiles {
+  readonly cutFile: string;
+  readonly file: string;
+}
+
+/** The drawing of a part that a service folds, as a PDF. */
 export const drawingPdf = (
   whole: HandedPart,
-  cutFile: string,
+  { cutFile, file }: DrawingFiles,
   { handover }: { readonly handover: Handover },
 ): Uint8Array => {
   const { result, mark } = whole.made;
-  return writePdf(drawingPages(whole, cutFile, handover), {
+  return writePdf(drawingPages(whole, { cutFile, file }, handover), {
     title: `${result.name}, ${result.hand} hand, folding`,
     mark,
   });
 };
 
 /** Pages of the drawing. */
-export const drawingPages = (whole: HandedPart, cutFile: string, handover: Handover): Picture[] => {
-  const { part, flat, result } = whole.made;
+export const drawingPages = (
+  whole: HandedPart,
+  files: DrawingFiles,
+  handover: Handover,
+): Picture[] => {
+  const { part, flat, datum, result } = whole.made;
   const mesh = foldedMesh(part, flat, CHORDS_MM);
   if (mesh === undefined) throw new Error(`${part.name} has no blank`);
   return foldDrawing({
-    head: headOf(whole, cutFile, handover),
+    head: headOf(whole, files, handover),
     mesh,
     flat,
+    datum,
     bends: placedBends(part, flat),
     dimensions: spaceDimensions(part, flat, result.proof.measures),
-    measures: listedMeasures(whole, handover),
+    measures: listedMeasures(whole.made, handover.tolerance),
   });
 };
 
 const headOf = (
-  { made: { result, material }, revision = '' }: HandedPart,
-  cutFile: string,
+  { made: { result, material }, revision = '', baseName }: HandedPart,
+  files: DrawingFiles,
   { tolerance, protect }: Handover,
 ): DrawingHead => ({
   name: result.name,
-  hand: result.hand,
+  // Of a pair the hand is a word of its own beside the name.
+  ...(baseName !== result.name && { hand: result.hand }),
   quantity: result.quantity,
   sheet: `${material.name}, ${figure(result.material.thicknessMm, 3)} mm`,
   thicknessMm: result.material.thicknessMm,
@@ -71,7 +79,7 @@ const headOf = (
     result.bends.map((b) => b.direction),
   ),
   revision,
-  cutFile,
+  ...files,
 });
 
 /**
@@ -104,49 +112,4 @@ const placedBends = (part: Part, flat: FlatPattern): PlacedBend[] => {
       };
     },
   );
-};
-
-/** What is to be measured on the finished part, with the general tolerances. */
-const listedMeasures = (
-  {
-    made: {
-      flat,
-      part,
-      result: { proof },
-    },
-  }: HandedPart,
-  { tolerance }: Handover,
-): ListedMeasure[] => {
-  const plusMinus = (of: 'length' | 'angle', sizeMm: number, unit: string): string => {
-    const off = generalTolerance(of, sizeMm, tolerance);
-    return off === null ? '' : `± ${figure(off, 2)}${unit}`;
-  };
-  const shorterLeg = (fold: string): number => {
-    const longest = new Map<string, number>();
-    for (const { askedMm, between } of proof.measures) {
-      for (const p of between)
-        if (p.kind === 'mould' && p.fold === fold)
-          longest.set(p.panel, Math.max(askedMm, longest.get(p.panel) ?? 0));
-    }
-    return longest.size === 0 ? Infinity : Math.min(...longest.values());
-  };
-  return [
-    ...proof.angles
-      .filter((a) => a.input === undefined)
-      .map((a) => ({
-        name: `${a.name}, between the faces`,
-        text: `${figure(a.askedDeg)}°`,
-        plusMinus: part.folds.some((f) => f.id === a.fold && f.midSurface === true)
-          ? ''
-          : plusMinus('angle', shorterLeg(a.fold ?? ''), '°'),
-      })),
-    ...drawable(
-      proof.measures.filter((m) => m.input === undefined),
-      flat,
-    ).map((m) => ({
-      name: m.name,
-      text: figure(m.askedMm),
-      plusMinus: plusMinus('length', m.askedMm, ''),
-    })),
-  ];
 };

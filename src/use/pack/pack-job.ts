@@ -25,7 +25,13 @@ export async function packJob(
   const parts = partsOf(ready, fold, make);
   const handover = { ...shop.handover, ...(isAllInOne && { perSheet: false }) };
   const dxfVersion = job.parts[0]?.way.dxfVersion ?? 'r2000';
-  const { zips, left } = await packOf(parts, { job: job.title, shop, handover, dxfVersion });
+  const { zips, left } = await packOf(parts, {
+    job: job.title,
+    shop,
+    handover,
+    dxfVersion,
+    printUnits: job.printUnits,
+  });
   return {
     ok: true,
     result: {

@@ -1,11 +1,13 @@
 import { grouped } from '../../text/grouped.ts';
 import type { MakeOptions } from '../make/make-parts.ts';
 import type { Handover } from '../../model/handover.ts';
+import type { PrintUnit } from '../../text/printed.ts';
 import type { OutputFile } from '../../model/output-file.ts';
 import { importFor, type Shop } from '../../model/shop.ts';
 import { safeName } from '../../text/safe-name.ts';
 import { dxfText } from '../outputs/cut-files.ts';
 import { archive, type Entry, utf8 } from './archive.ts';
+import { COVER, coverPage } from './cover.ts';
 import { drawingPdf } from './drawing-pdf.ts';
 import { manifest, markLine, PARTS_LIST } from './manifest.ts';
 import { FileNames, nameBy, thicknessWord } from './names.ts';
@@ -22,6 +24,8 @@ export interface PackOptions {
   readonly shop: Shop;
   readonly handover: Handover;
   readonly dxfVersion: MakeOptions['dxfVersion'];
+  /** Unit of lengths on its cover; mm when left out. */
+  readonly printUnits?: PrintUnit | undefined;
 }
 
 /** An archive for a cutting service. */
@@ -103,11 +107,23 @@ const zipOf = async (
   );
   const assemblies = assembliesIn(listed, sets);
   const files: Entry[] = [
+    {
+      name: COVER,
+      bytes: utf8(
+        coverPage({
+          job,
+          shop: options.shop,
+          handover: options.handover,
+          parts: listed,
+          units: options.printUnits,
+        }),
+      ),
+    },
     { name: PARTS_LIST, bytes: utf8(partsList(listed)) },
     ...[...cut].map(([name, part]): Entry => ({ name, bytes: utf8(cutFile(part, options)) })),
     ...drawn.map(({ part, drawing, file }): Entry => ({
       name: drawing,
-      bytes: drawingPdf(part, file, options),
+      bytes: drawingPdf(part, { cutFile: file, file: drawing }, options),
     })),
     ...assemblies.map(({ name, bytes }): Entry => ({ name, bytes })),
   ];

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { usualDatum } from '../../../src/paper/sizes/datum.ts';
 import { cardLayout, MARGIN_MM } from '../../../src/paper/draw/card-layout.ts';
 import { cardPages } from '../../../src/paper/draw/card-template.ts';
 import type { Extents } from '../../../src/geometry/extents.ts';
@@ -83,6 +84,7 @@ describe('pages of random blanks', () => {
         const at = spokes.map(([x, y]): [number, number] => [x - left, y - low]);
         const { outline, shown } = shownBy(
           cardPages({
+            datum: usualDatum(blankOf(at)),
             flat: blankOf(at),
             drawing: { title: '', items: [] },
             name: 'star',
@@ -155,12 +157,15 @@ test('pages within a large hole are left out, and no page says that it joins one
   const pages = pagesOf(ring, 'a4');
   const { columns, rows } = cardLayout(ring.flat.widthMm, ring.flat.heightMm, 'a4');
   const names = pages.flatMap((page) =>
-    labelsOf(page).flatMap(({ text }) => /^(\w+) of \w+$/.exec(text)?.[1] ?? []),
+    labelsOf(page).flatMap(({ text }) => {
+      const place = /^row (\d+) of \d+, sheet (\d+) of \d+$/.exec(text);
+      return place === null ? [] : [`row ${place[1]} sheet ${place[2]}`];
+    }),
   );
   expect(names).toHaveLength(pages.length);
   expect(pages.length).toBeLessThan(columns * rows);
   const joined = pages.flatMap((page) =>
-    labelsOf(page).flatMap(({ text }) => /^joins (\w+)$/.exec(text)?.[1] ?? []),
+    labelsOf(page).flatMap(({ text }) => /^joins (.+)$/.exec(text)?.[1] ?? []),
   );
   expect(joined.length).toBeGreaterThan(pages.length);
   expect(joined.filter((name) => !names.includes(name))).toEqual([]);

@@ -55,7 +55,7 @@ describe('read back by Poppler', () => {
       expect(text).toContain(word);
   });
 
-  test('tiles laid over each other by their place give the whole outline, and share their register marks', async (ctx) => {
+  test('tiles laid over each other by their place give the whole outline, and share their joining marks', async (ctx) => {
     needsOutside(ctx, 'poppler', hasPoppler);
     const [part] = await make('tray', {
       length: 320,
@@ -75,10 +75,11 @@ describe('read back by Poppler', () => {
     );
     expect([pages.length, tileName({ column: columns - 1, row: rows - 1 })]).toEqual([
       columns * rows,
-      'B2',
+      'row 2 sheet 2',
     ]);
     const names = spawnSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }).stdout;
-    for (const tile of tiles) expect(names).toContain(`${tileName(tile)} of B2`);
+    for (const { row, column } of tiles)
+      expect(names).toContain(`row ${row + 1} of 2, sheet ${column + 1} of 2`);
     const inks = tiles.map((_, i) => inkOf(file, i + 1, DOTS));
     for (const ink of inks)
       expect(checkLines(ink)).toEqual({
@@ -104,11 +105,14 @@ describe('read back by Poppler', () => {
     if (box === undefined) throw new Error('no outline');
     for (const { x, y } of part.flat.outline) expect(isInked(x, y), `${x}, ${y}`).not.toEqual([]);
     expect(part.flat.outline.flatMap(({ x, y }) => isInked(x, y)).every(Boolean)).toBe(true);
-    // The middle of the overlap of the first two pages, a quarter up: a register mark on both.
+    // The middle of the overlap of the first two pages, a quarter up: the foot of a joining mark on both.
     const [a] = tiles;
     if (a === undefined) throw new Error('no page');
     expect(
-      isInked(a.shows.maxX - OVERLAP_MM / 2, a.shows.minY + (a.shows.maxY - a.shows.minY) / 4),
+      isInked(
+        a.shows.maxX - OVERLAP_MM / 2,
+        a.shows.minY + (a.shows.maxY - a.shows.minY) / 4 - 2.4,
+      ),
     ).toEqual([true, true]);
   });
 

@@ -94,7 +94,12 @@ describe('how a blank is laid out', () => {
     expect([page.heightMm <= 200 * 25.4, tiles.length]).toEqual([true, 2]);
   });
 
-  test('pages are named by letter and number', () => {
+  test('a plotter draws a blank of any size on one page', () => {
+    const { page, tiles } = cardLayout(1200, 800, 'plotter');
+    expect([tiles.length, page.widthMm > 800, page.heightMm > 800]).toEqual([1, true, true]);
+  });
+
+  test('pages are named by row and sheet, which no size of paper is called', () => {
     expect(
       [
         [0, 0],
@@ -103,7 +108,13 @@ describe('how a blank is laid out', () => {
         [26, 9],
         [27, 0],
       ].map(([column = 0, row = 0]) => tileName({ column, row })),
-    ).toEqual(['A1', 'B3', 'Z1', 'AA10', 'AB1']);
+    ).toEqual([
+      'row 1 sheet 1',
+      'row 3 sheet 2',
+      'row 1 sheet 26',
+      'row 10 sheet 27',
+      'row 1 sheet 28',
+    ]);
   });
 });
 

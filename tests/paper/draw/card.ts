@@ -5,11 +5,12 @@ import type { Label, Picture } from '../../../src/model/picture.ts';
 
 /** The pages of the card of a part that is made. */
 export const pagesOf = (
-  { flat, drawing, result: { name, hand } }: MadePart,
+  { flat, datum, drawing, result: { name, hand } }: MadePart,
   paper: PaperSize,
 ): Picture[] => {
-  if (flat === undefined || drawing === undefined) throw new Error(`${name} is not made`);
-  return cardPages({ flat, drawing, name, hand, about: '1 off', paper });
+  if (flat === undefined || datum === undefined || drawing === undefined)
+    throw new Error(`${name} is not made`);
+  return cardPages({ flat, datum, drawing, name, hand, about: '1 off', paper });
 };
 
 /** All that is written on a page beside its drawing. */

@@ -39,9 +39,11 @@ const shown = (made: WholePart) => {
   const { blocks } = sheetContent({ made });
   const overview = blocks.find((b) => b.kind === 'overview');
   const block = overview?.blank ?? blocks.find((b) => b.kind === 'picture');
-  const findings = blocks.find((b) => b.kind === 'texts' && b.title === 'Findings');
-  if (block?.kind !== 'picture' || findings?.kind !== 'texts') throw new Error('not drawn');
-  return { items: block.picture.items, picture: block.picture, texts: findings.texts };
+  const texts = blocks.flatMap((b) =>
+    b.kind === 'texts' && /^(?:What stops it|To be decided|Notes)/.test(b.title) ? b.texts : [],
+  );
+  if (block?.kind !== 'picture' || texts.length === 0) throw new Error('not drawn');
+  return { items: block.picture.items, picture: block.picture, texts };
 };
 
 const isRing = (item: PictureItem): item is Round =>

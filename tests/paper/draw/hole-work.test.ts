@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { DEFAULT_SHOP } from '../../../src/data/shop-default.ts';
-import { keyedHoles } from '../../../src/paper/draw/hole-keys.ts';
+import { keyedHoles } from '../../../src/paper/sizes/hole-keys.ts';
 import { type MakeOptions, makeParts } from '../../../src/use/make/make-parts.ts';
 import { loadFamily } from '../../helpers/check-template.ts';
 import { DxfParser } from '../../helpers/dxf-parser.ts';

@@ -23,12 +23,16 @@ import {
 } from '../../helpers/legible.ts';
 import { madeOnce } from '../../helpers/made-once.ts';
 
+/** The least size of letters and the least width of lines on paper, mm. */
+const LEAST_LETTERS_MM = 2;
+const LEAST_LINE_MM = 0.13;
+
 /** All papers of a part, by their names. */
 const papersOf = (made: WholePart): readonly (readonly [string, readonly Picture[]])[] => {
-  const { flat, drawing, result } = made;
+  const { flat, datum, drawing, result } = made;
   const fold = { part: made.part, flat, material: made.material, bends: [] };
   const plan = planOnShop(fold, MACHINES, 50_000);
-  const cards = plan === undefined ? undefined : foldCards(result.name, plan, made);
+  const cards = plan === undefined ? undefined : foldCards(result, plan, made);
   const [whole] = sorted([{ made, fold: 'service' }]).whole;
   return [
     ['sheet', sheetPages(sheetContent({ made }))],
@@ -36,6 +40,7 @@ const papersOf = (made: WholePart): readonly (readonly [string, readonly Picture
       'card',
       cardPages({
         flat,
+        datum,
         drawing,
         name: result.name,
         hand: result.hand,
@@ -46,28 +51,36 @@ const papersOf = (made: WholePart): readonly (readonly [string, readonly Picture
     ...(cards === undefined ? [] : [['folding', foldPages(cards)] as const]),
     ...(whole === undefined || flat.bends.length === 0
       ? []
-      : [['drawing', drawingPages(whole, 'cut.dxf', DEFAULT_SHOP.handover)] as const]),
+      : [
+          [
+            'drawing',
+            drawingPages(whole, { cutFile: 'cut.dxf', file: 'part.pdf' }, DEFAULT_SHOP.handover),
+          ] as const,
+        ]),
   ];
 };
 
 /**
- * A card without what may lie under its texts. Register marks, circles of 2 mm with arms of 4, keep
+ * A card without what may lie under its texts. Joining marks, triangles of 4 mm about a letter, keep
  * off texts where they can; where a text fills half of an overlap they stay far apart all the same.
  * Whether texts lie on the metal is the drawing's own matter: it has them from the cut file.
  */
 const withoutMarks = (page: Picture, painted: Painted): Painted => {
+  const isLetter = ({ text, sizeMm }: Label): boolean =>
+    /^[A-Z]{1,2}$/.test(text) && sizeMm === 2.6;
   const centres = page.items.flatMap((item) =>
     item.kind === 'group' && item.clip !== undefined
       ? item.items.flatMap((mark) =>
-          mark.kind === 'round' && mark.radiusMm === 2 && mark.stroke?.widthMm === 0.18
-            ? [add(mark.centre, item.at)]
+          mark.kind === 'label' && isLetter(mark)
+            ? [add([mark.at[0], mark.at[1] + 1.7], item.at)]
             : [],
         )
       : [],
   );
-  const isMark = (p: Vec2): boolean => centres.some((centre) => distance(centre, p) < 4.01);
+  const isMark = (p: Vec2): boolean => centres.some((centre) => distance(centre, p) < 4.4);
   return {
     ...painted,
+    texts: painted.texts.filter(({ label }) => !isLetter(label)),
     lines: painted.lines.filter(({ line, widthMm }) => !line.every(isMark) && widthMm < 0.5),
   };
 };
@@ -94,6 +107,11 @@ describe.each([...FAMILIES])('%s', async (_, load) => {
               ...overlapping(painted),
               ...struckThrough(painted),
             ];
+            // ISO 3098 and ISO 128-2: least letters and lines that a print of a workshop shows.
+            const thinnest = Math.min(...painted.lines.map((l) => l.widthMm).filter((w) => w > 0));
+            const smallest = Math.min(...painted.texts.map((t) => t.label.sizeMm));
+            if (paper !== 'card') expect(smallest).toBeGreaterThanOrEqual(LEAST_LETTERS_MM);
+            expect(thinnest).toBeGreaterThanOrEqual(LEAST_LINE_MM);
             expect([part.result.name, paper, i + 1, found]).toEqual([
               part.result.name,
               paper,

@@ -75,10 +75,10 @@ describe('names by a pattern', () => {
     );
     const files = Object.keys(unzipSync(zips[0]?.contents ?? new Uint8Array()));
     expect(zips).toHaveLength(1);
-    // One manifest, one list, two cut files and two drawings.
-    expect(files).toHaveLength(6);
+    // One manifest, one cover, one list, two cut files and two drawings.
+    expect(files).toHaveLength(7);
     for (const file of [...files, zips[0]?.name])
-      expect(file).toMatch(/^[A-Za-z0-9_][A-Za-z0-9._-]*\.(?:json|csv|dxf|pdf|zip)$/);
+      expect(file).toMatch(/^[A-Za-z0-9_][A-Za-z0-9._-]*\.(?:html|json|csv|dxf|pdf|zip)$/);
   });
 });
 

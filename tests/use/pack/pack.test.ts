@@ -36,6 +36,7 @@ describe('an archive', () => {
     expect(read.bad).toBeNull();
     expect(read.names).toEqual([
       'manifest.json',
+      'index.html',
       'parts.csv',
       'tower-plate_left_s275_3mm_x3.dxf',
       'tower-plate_right_s275_3mm_x3.dxf',
@@ -202,7 +203,7 @@ describe('both hands', () => {
         .zips,
     );
     const { names, rows } = readZip(zip.contents);
-    expect(names.slice(2)).toEqual([
+    expect(names.slice(3)).toEqual([
       'seat-post_both_s275_3mm_x8.dxf',
       'seat-post_left_s275_3mm_x4.pdf',
       'seat-post_right_s275_3mm_x4.pdf',
@@ -214,7 +215,7 @@ describe('both hands', () => {
 
   test('of any other blank have two', async () => {
     const zip = only((await packedOf(await madeOf('strut-brace', { hand: 'both' }), 'here')).zips);
-    expect(Object.keys(unzipSync(zip.contents)).slice(2)).toEqual([
+    expect(Object.keys(unzipSync(zip.contents)).slice(3)).toEqual([
       'tower-plate_left_s275_3mm_x1.dxf',
       'tower-plate_right_s275_3mm_x1.dxf',
     ]);
@@ -224,11 +225,11 @@ describe('both hands', () => {
     const [left, right] = await madeOf('bracket-angle', { hand: 'both' });
     if (left === undefined || right === undefined) throw new Error('two hands');
     const alone = only((await packedOf([right], 'here')).zips);
-    expect(Object.keys(unzipSync(alone.contents))[2]).toBe('seat-post-R_right_s275_3mm_x1.dxf');
+    expect(Object.keys(unzipSync(alone.contents))[3]).toBe('seat-post-R_right_s275_3mm_x1.dxf');
     const stopped = only(
       (await packedOf([{ ...left, stopped: true, files: () => [] }, right], 'here')).zips,
     );
-    expect(Object.keys(unzipSync(stopped.contents))[2]).toBe('seat-post_right_s275_3mm_x1.dxf');
+    expect(Object.keys(unzipSync(stopped.contents))[3]).toBe('seat-post_right_s275_3mm_x1.dxf');
   });
 });
 

@@ -3,10 +3,15 @@ import { loopExtents } from '../../geometry/extents.ts';
 import type { Loop } from '../../geometry/loop.ts';
 import { moveLoop } from '../../geometry/motion2.ts';
 import { piecesOf } from '../../geometry/piece.ts';
-import { distance, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
+import { distance, dot, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import type { FlatCutout, FlatPattern } from '../../model/flat.ts';
-import { workText } from './hole-note.ts';
-import { HALF_CIRCLE_BULGE, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
+import { workText } from './hole-work.ts';
+import {
+  HALF_CIRCLE_BULGE,
+  NEARLY_PARALLEL_SINE,
+  NOISE_DEG,
+  SAME_LENGTH_MM,
+} from '../../geometry/tolerance.ts';
 
 /** A hole under the name that it has on paper. */
 export interface KeyedHole {
@@ -19,6 +24,8 @@ export interface KeyedHole {
   readonly size: string;
   /** Its middle, on the blank. */
   readonly centre: Vec2;
+  /** The direction of its longest straight edge, 0 to 180 degrees from level; of a slot or the like. */
+  readonly leanDeg?: number;
 }
 
 /** All holes but the slots along folds, which are cut and never marked. */
@@ -31,13 +38,15 @@ export const keyedHoles = ({ cutouts }: FlatPattern): KeyedHole[] =>
       return { key: `h${i + 1}`, hole, size: work === '' ? size : `${size}, ${work}`, ...what };
     });
 
-const described = (hole: FlatCutout): Pick<KeyedHole, 'kind' | 'size' | 'centre'> => {
+const described = (hole: FlatCutout): Pick<KeyedHole, 'kind' | 'size' | 'centre' | 'leanDeg'> => {
   if (hole.kind === 'round')
     return { kind: 'round', size: `Ø${figure(hole.diameterMm)}`, centre: hole.centre };
   const box = loopExtents(hole.loop) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const [across, along] = sizeAlong(hole.loop);
+  const kind = kindOf(hole.loop);
   return {
-    kind: kindOf(hole.loop),
+    kind,
+    ...(kind !== 'cut-out' && { leanDeg: leanOf(wayOf(hole.loop)) }),
     size: `${figure(across)} x ${figure(along)}`,
     centre: [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2],
   };
@@ -51,20 +60,40 @@ const kindOf = (loop: Loop): string => {
     arcs.every((v) => Math.abs(Math.abs(v.bulge) - 1) < HALF_CIRCLE_BULGE)
   )
     return 'slot';
-  if (arcs.length === 0 && loop.length === 4) return 'rectangle';
+  if (arcs.length === 0 && loop.length === 4 && isSquare(loop)) return 'rectangle';
   return arcs.length === 0 && loop.length === 6 && isRegular(loop) ? 'hexagon' : 'cut-out';
 };
+
+/** All corners are right angles. */
+const isSquare = (loop: Loop): boolean =>
+  piecesOf(loop).every(({ from, to }, i, all) => {
+    const next = all[(i + 1) % all.length] as (typeof all)[number];
+    return Math.abs(dot(unit(sub(to, from)), unit(sub(next.to, next.from)))) < NEARLY_PARALLEL_SINE;
+  });
 
 const isRegular = (loop: Loop): boolean => {
   const sides = piecesOf(loop).map((p) => distance(p.from, p.to));
   return Math.max(...sides) - Math.min(...sides) < SAME_LENGTH_MM;
 };
 
+/** The direction of the longest straight edge; level where there is none. */
+const wayOf = (loop: Loop): Vec2 => {
+  const [longest] = piecesOf(loop)
+    .filter((p) => p.bulge === 0)
+    .toSorted((p, q) => distance(q.from, q.to) - distance(p.from, p.to));
+  return longest === undefined ? [1, 0] : unit(sub(longest.to, longest.from));
+};
+
+/** 0 up to 180 degrees. */
+const leanOf = ([x, y]: Vec2): number => {
+  const deg = (Math.atan2(y, x) * 180) / Math.PI;
+  const lean = deg - 180 * Math.floor(deg / 180 + NOISE_DEG);
+  return Math.max(0, lean);
+};
+
 /** The smaller and the larger size, along its longest straight edge and across that. */
 const sizeAlong = (loop: Loop): readonly [number, number] => {
-  const pieces = piecesOf(loop).filter((p) => p.bulge === 0);
-  const [longest] = pieces.toSorted((p, q) => distance(q.from, q.to) - distance(p.from, p.to));
-  const [c, s] = longest === undefined ? [1, 0] : unit(sub(longest.to, longest.from));
+  const [c, s] = wayOf(loop);
   const box = loopExtents(moveLoop({ c, s: -s, x: 0, y: 0 }, loop)) ?? {
     minX: 0,
     minY: 0,

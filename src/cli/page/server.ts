@@ -1,0 +1,141 @@
+import { randomBytes } from 'node:crypto';
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { WrongInput } from '../failure.ts';
+import { type Known, refusalOf } from './guard.ts';
+import { LARGEST_BYTES, type PageFiles } from './page-files.ts';
+
+export interface PageServer {
+  /** The address to open, with the token in its fragment. */
+  readonly url: string;
+  readonly close: () => Promise<void>;
+}
+
+export interface ServedPage {
+  /** The page, a whole HTML document. */
+  readonly html: string;
+  readonly files: PageFiles;
+  /** Makes the whole job into its folder; the lines that the command prints. */
+  readonly make: () => Promise<readonly string[]>;
+}
+
+/** The address of this machine for itself: nothing else can reach it. */
+const LOOPBACK = '127.0.0.1';
+const TOKEN_BYTES = 24;
+
+const HEADERS = {
+  'cache-control': 'no-store',
+  'content-security-policy': "frame-ancestors 'none'",
+  'cross-origin-opener-policy': 'same-origin',
+  'cross-origin-resource-policy': 'same-origin',
+  'referrer-policy': 'no-referrer',
+  'x-content-type-options': 'nosniff',
+} as const;
+
+/** Serves the page on this machine alone, at a free port, until it is closed. */
+export const servePage = async (served: ServedPage): Promise<PageServer> => {
+  const token = randomBytes(TOKEN_BYTES).toString('base64url');
+  let known: Known = { host: '', token };
+  const server = createServer((request, response) => {
+    void answer(request, response, served, known);
+  });
+  server.headersTimeout = 10_000;
+  server.requestTimeout = 30_000;
+  await listening(server);
+  const { port } = server.address() as AddressInfo;
+  known = { host: `${LOOPBACK}:${port}`, token };
+  return {
+    url: `http://${known.host}/#token=${token}`,
+    close: () =>
+      new Promise((resolve) => {
+        server.close(() => resolve());
+        server.closeAllConnections();
+      }),
+  };
+};
+
+const listening = (server: Server): Promise<void> =>
+  new Promise((resolve, reject) => {
+    server.once('error', reject);
+    server.listen(0, LOOPBACK, resolve);
+  });
+
+const answer = async (
+  request: IncomingMessage,
+  response: ServerResponse,
+  served: ServedPage,
+  known: Known,
+): Promise<void> => {
+  const refusal = refusalOf(request, known);
+  if (refusal !== undefined) {
+    send(response, refusal.status, { why: refusal.why });
+    return;
+  }
+  try {
+    await route(request, response, served);
+  } catch (error) {
+    // What a file of the user's cannot do is told; anything else is our own fault, and told too.
+    send(response, error instanceof WrongInput ? 422 : 500, {
+      why: error instanceof Error ? error.message : String(error),
+    });
+  }
+};
+
+const route = async (
+  request: IncomingMessage,
+  response: ServerResponse,
+  { html, files, make }: ServedPage,
+): Promise<void> => {
+  const way = `${request.method} ${request.url}`;
+  if (way === 'GET /') {
+    response.writeHead(200, { ...HEADERS, 'content-type': 'text/html; charset=utf-8' });
+    response.end(html);
+  } else if (way === 'GET /files') send(response, 200, await files.open());
+  else if (way === 'POST /files') {
+    const body = await bodyOf(request, response);
+    if (body === undefined) return;
+    const { job, shop, stamp } = body;
+    if (typeof job === 'string' && typeof stamp === 'string')
+      send(response, 200, await files.saveJob(job, stamp));
+    else if (typeof shop === 'string') send(response, 200, await files.saveShop(shop));
+    else send(response, 400, { why: 'neither a job with its stamp nor a shop' });
+  } else if (way === 'POST /make') {
+    request.resume();
+    send(response, 200, { lines: await make() });
+  } else send(response, 404, { why: 'there is nothing here' });
+};
+
+/** The JSON object that was sent; `undefined` where it was refused, and told so. */
+const bodyOf = async (
+  request: IncomingMessage,
+  response: ServerResponse,
+): Promise<Readonly<Record<string, unknown>> | undefined> => {
+  // A character may take six letters in JSON.
+  const most = 6 * LARGEST_BYTES;
+  const chunks: Buffer[] = [];
+  let bytes = 0;
+  for await (const chunk of request as AsyncIterable<Buffer>) {
+    bytes += chunk.length;
+    if (bytes > most) {
+      send(response, 413, { why: 'more than a job file may hold' });
+      request.destroy();
+      return undefined;
+    }
+    chunks.push(chunk);
+  }
+  try {
+    const value: unknown = JSON.parse(Buffer.concat(chunks).toString('utf8'));
+    if (typeof value === 'object' && value !== null && !Array.isArray(value))
+      return value as Record<string, unknown>;
+  } catch {
+    // Told below, as for any other value.
+  }
+  send(response, 400, { why: 'not a JSON object' });
+  return undefined;
+};
+
+const send = (response: ServerResponse, status: number, body: unknown): void => {
+  if (response.headersSent) return;
+  response.writeHead(status, { ...HEADERS, 'content-type': 'application/json' });
+  response.end(JSON.stringify(body));
+};

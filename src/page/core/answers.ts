@@ -1,0 +1,266 @@
+import { FOLDED, NARROW_FOLDED, THUMB } from './screen-sizes.ts';
+import { FAMILIES } from '../../../templates/index.ts';
+import { DEFAULT_SHOP } from '../../data/shop-default.ts';
+import { describeInputs } from '../../forms/read.ts';
+import type { Template } from '../../forms/template.ts';
+import type { Shop } from '../../model/shop.ts';
+import { pictureSvg } from '../../paper/write/picture-svg.ts';
+import { readShop } from '../../shop/read.ts';
+import { cutListOfJob } from '../../use/cutlist/cut-list-of-job.ts';
+import { inspectFile } from '../../use/inspect/inspect-file.ts';
+import { inspectOptions } from '../../use/inspect/inspect-options.ts';
+import { makeFiles } from '../../use/make/make-files.ts';
+import { type Made, makeParts } from '../../use/make/make-parts.ts';
+import { redesignWords } from '../../use/make/redesign-words.ts';
+import { planParts } from '../../use/plan/plan-parts.ts';
+import { foldedPicture } from '../../use/show/part-pictures.ts';
+import type {
+  FamilyAnswer,
+  FilesAnswer,
+  InspectAnswer,
+  JobAnswer,
+  Kind,
+  PartAnswer,
+  PartAsk,
+  Questions,
+  RedesignAnswer,
+  Texts,
+} from './questions.ts';
+import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/so-far.ts';
+import { fieldsOf } from './field-answers.ts';
+import { blankAnswer } from './blank-answers.ts';
+
+/** What the core answers: every question of the page, by its name. */
+export type Answers = {
+  readonly [K in Kind]: (ask: Questions[K]['ask']) => Promise<Questions[K]['answer']>;
+};
+
+/** A core with nothing in it yet. What it has read and made last is kept for the next question. */
+export const coreAnswers = (): Answers => {
+  const core = new Core();
+  return {
+    families: () => core.families(),
+    job: (texts) => core.job(texts),
+    part: (ask) => core.part(ask, false),
+    whole: (ask) => core.part(ask, true),
+    folded: (ask) => core.folded(ask),
+    redesigns: (ask) => core.redesigns(ask),
+    files: (ask) => core.files(ask),
+    cutlist: (texts) => core.cutlist(texts),
+    inspect: async ({ name, bytes, thickness }) => inspected(name, bytes, thickness),
+  };
+};
+
+class Core {
+  #families: Promise<ReadonlyMap<string, Template>> | undefined;
+  #shop: { readonly text: string | null; readonly read: ReturnType<typeof shopOf> } | undefined;
+  #job: { readonly text: string; readonly read: JobSoFar } | undefined;
+  readonly #made = new Map<string, Made>();
+
+  #loaded(): Promise<ReadonlyMap<string, Template>> {
+    return (this.#families ??= Promise.all(
+      [...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const),
+    ).then((all) => new Map(all)));
+  }
+
+  #shopFrom(text: string | null): ReturnType<typeof shopOf> {
+    if (this.#shop?.text !== text) this.#shop = { text, read: shopOf(text) };
+    return this.#shop.read;
+  }
+
+  async #read(text: string): Promise<JobSoFar> {
+    if (this.#job?.text !== text)
+      this.#job = { text, read: readJobSoFar(text, await this.#loaded()) };
+    return this.#job.read;
+  }
+
+  async families(): Promise<FamilyAnswer[]> {
+    return [...(await this.#loaded()).values()].map((template) => familyAnswer(template));
+  }
+
+  async job({ job, shop }: Texts): Promise<JobAnswer> {
+    const { title, problems, measurements, parts } = await this.#read(job);
+    const { shop: read, problems: shopProblems } = this.#shopFrom(shop);
+    return {
+      title,
+      problems,
+      shopProblems,
+      shopName: read.name,
+      measurements,
+      parts: parts.map(({ family, name, problems }) => ({ family, name, problems })),
+    };
+  }
+
+  async part({ job, shop, index, isNarrow }: PartAsk, isWhole: boolean): Promise<PartAnswer> {
+    const families = await this.#loaded();
+    const so = (await this.#read(job)).parts[index];
+    const template = families.get(so?.family ?? '');
+    if (so === undefined || template === undefined) return noPart(so);
+    const made = this.#make(so, template, this.#shopFrom(shop).shop, isWhole);
+    return {
+      family: so.family,
+      name: so.name,
+      fields: fieldsOf(template, so),
+      problems: so.problems,
+      blanks:
+        made?.ok === true
+          ? made.parts.map((one) => blankAnswer(one, isNarrow, so.part?.silence))
+          : [],
+      reports: made?.ok === true ? made.reports : [],
+    };
+  }
+
+  #make({ part }: PartSoFar, template: Template, shop: Shop, isWhole: boolean): Made | undefined {
+    if (part === undefined) return undefined;
+    const { inputs, way, family } = part;
+    const options = isWhole
+      ? { ...way, shop, fit: {} }
+      : { ...way, shop, foldAt: 'service' as const };
+    const key = JSON.stringify([family, inputs, way, isWhole, this.#shop?.text ?? null]);
+    const known = this.#made.get(key);
+    if (known !== undefined) return known;
+    const made = makeParts(template, inputs, options);
+    if (this.#made.size >= MOST_KEPT) this.#made.clear();
+    this.#made.set(key, made);
+    return made;
+  }
+
+  async folded({
+    job,
+    shop,
+    index,
+    blank,
+    from,
+    isNarrow,
+  }: Questions['folded']['ask']): Promise<string | null> {
+    const so = (await this.#read(job)).parts[index];
+    const template = (await this.#loaded()).get(so?.family ?? '');
+    if (so === undefined || template === undefined) return null;
+    const made = this.#make(so, template, this.#shopFrom(shop).shop, false);
+    const one = made?.ok === true ? made.parts[blank] : undefined;
+    const picture =
+      one === undefined
+        ? undefined
+        : foldedPicture(one, isNarrow ? NARROW_FOLDED : FOLDED, from === null ? {} : { from });
+    return picture === undefined ? null : pictureSvg(picture, `folded-${blank}`);
+  }
+
+  async redesigns({ job, shop, index }: PartAsk): Promise<RedesignAnswer[]> {
+    const so = (await this.#read(job)).parts[index];
+    const template = (await this.#loaded()).get(so?.family ?? '');
+    if (so?.part === undefined || template === undefined) return [];
+    const planned = planParts({
+      template,
+      inputs: so.part.inputs,
+      shop: this.#shopFrom(shop).shop,
+      byMachineOnly: so.part.way.byMachineOnly === true,
+    });
+    if (!planned.ok) return [];
+    return planned.result.redesigns.map((redesign) => ({
+      words: redesignWords(redesign),
+      inputs: redesign.inputs,
+    }));
+  }
+
+  async files({ job, shop, index, outputs }: Questions['files']['ask']): Promise<FilesAnswer> {
+    const so = (await this.#read(job)).parts[index];
+    const template = (await this.#loaded()).get(so?.family ?? '');
+    if (so?.part === undefined || template === undefined)
+      return { problems: so?.problems ?? [], files: [] };
+    const { inputs, way, note, revision, silence } = so.part;
+    const made = await makeFiles({
+      template,
+      inputs,
+      options: { ...way, shop: this.#shopFrom(shop).shop },
+      outputs,
+      note,
+      revision,
+      silence,
+    });
+    return made.ok
+      ? { problems: [], files: made.files.map(({ name, contents }) => ({ name, contents })) }
+      : { problems: made.problems, files: [] };
+  }
+
+  async cutlist({ job, shop }: Texts): Promise<Questions['cutlist']['answer']> {
+    const read = await this.#read(job);
+    const parts = read.parts.flatMap(({ part }) => part ?? []);
+    if (parts.length === 0) return null;
+    const families = await this.#loaded();
+    const { title } = read;
+    return cutListOfJob({
+      job: {
+        title,
+        shop: undefined,
+        out: undefined,
+        papers: [],
+        paper: 'a4',
+        printUnits: 'mm',
+        parts,
+      },
+      families,
+      shop: this.#shopFrom(shop).shop,
+    }).result;
+  }
+}
+
+/** Parts that are kept in memory: those of a page and of the way back by undo. */
+const MOST_KEPT = 60;
+
+const shopOf = (text: string | null) => {
+  if (text === null) return { shop: DEFAULT_SHOP, problems: [] };
+  const read = readShop(text);
+  return read.ok
+    ? { shop: read.shop, problems: [] }
+    : { shop: DEFAULT_SHOP, problems: read.problems };
+};
+
+const noPart = (so: PartSoFar | undefined): PartAnswer => ({
+  family: so?.family ?? '',
+  name: so?.name ?? '',
+  fields: [],
+  problems: so?.problems ?? [],
+  blanks: [],
+  reports: [],
+});
+
+const familyAnswer = (template: Template): FamilyAnswer => {
+  const example = template.examples[0]?.inputs ?? {};
+  const made = makeParts(template, example, { foldAt: 'service' });
+  const picture = made.ok
+    ? made.parts
+        .map((one) => foldedPicture(one, THUMB, { isBare: true }))
+        .find((p) => p !== undefined)
+    : undefined;
+  return {
+    family: template.family,
+    summary: template.summary,
+    picture: picture === undefined ? '' : pictureSvg(picture, `family-${template.family}`),
+    example,
+    required: describeInputs(template).flatMap(({ name, required }) => (required ? [name] : [])),
+  };
+};
+
+const inspected = (name: string, bytes: Uint8Array, thickness: string): InspectAnswer => {
+  const options = inspectOptions(thickness === '' ? {} : { thickness });
+  if (!options.ok) return { problems: options.problems, findings: [], picture: '', files: [] };
+  const title = name.replace(/\.[^.]*$/, '');
+  const done = inspectFile({
+    name,
+    title,
+    bytes,
+    options: options.options,
+    mend: true,
+    draw: true,
+  });
+  if (!done.ok) return { problems: done.problems, findings: [], picture: '', files: [] };
+  const picture = done.files.find((file) => file.name.endsWith('.svg'));
+  return {
+    problems: [],
+    findings: done.findings,
+    picture: typeof picture?.contents === 'string' ? picture.contents : '',
+    files: done.files
+      .filter((file) => file.name.endsWith('.dxf'))
+      .map((file) => ({ name: file.name, contents: file.contents })),
+  };
+};

@@ -1,0 +1,57 @@
+import { FLAT, NARROW_FLAT, STEP, THUMB } from './screen-sizes.ts';
+import { foldCells } from '../../paper/draw/fold-cells.ts';
+import { pictureSvg } from '../../paper/write/picture-svg.ts';
+import { figure } from '../../text/figures.ts';
+import type { MadePart } from '../../use/made-part.ts';
+import { foldCards } from '../../use/outputs/folding.ts';
+import { flatPicture, foldedPicture } from '../../use/show/part-pictures.ts';
+import type { BlankAnswer, StepAnswer } from './questions.ts';
+
+export const blankAnswer = (
+  one: MadePart,
+  isNarrow: boolean,
+  silence: readonly string[] = [],
+): BlankAnswer => {
+  const { result, plan } = one;
+  const { name, piece, hand, quantity, blank, folded, foldPlan, bends, fit, proof } = result;
+  const flat = flatPicture(one, isNarrow ? NARROW_FLAT : FLAT);
+  const thumb = foldedPicture(one, THUMB, { isBare: true });
+  return {
+    name,
+    piece,
+    hand,
+    quantity,
+    blank,
+    folded,
+    foldPlan,
+    bends,
+    fit,
+    sheet: `${one.material?.name ?? result.material.id}, ${figure(result.material.thicknessMm, 3)} mm`,
+    stopped: one.stopped,
+    findings: result.findings.filter(
+      ({ rule, severity }) => severity === 'stop' || !silence.includes(rule),
+    ),
+    proofMm: proof?.worstMm ?? null,
+    flat: flat === undefined ? '' : pictureSvg(flat, `flat-${hand}-${piece ?? ''}`),
+    thumb: thumb === undefined ? '' : pictureSvg(thumb, `thumb-${hand}-${piece ?? ''}`),
+    steps: stepsOf(one),
+    machine: plan?.machine.name ?? null,
+  };
+};
+
+/** The step cards of a part that can be folded, or what prevents it. */
+export const stepsOf = (one: MadePart): StepAnswer[] => {
+  if (one.stopped || one.plan === undefined) return [];
+  const cards = foldCards(one.result, one.plan, one);
+  return (cards?.strokes ?? []).map(({ title, lines, scene }, i) => ({
+    title,
+    lines,
+    pictures:
+      scene === undefined
+        ? []
+        : foldCells(scene, STEP).map((cell, k) => ({
+            title: cell.title,
+            picture: pictureSvg(cell.picture, `step-${i}-${k}`),
+          })),
+  }));
+};

@@ -1,0 +1,57 @@
+import { MATERIALS } from '../../data/materials.ts';
+import { describeInputs, readInput } from '../../forms/read.ts';
+import type { Template } from '../../forms/template.ts';
+import { isMet } from '../../forms/when.ts';
+import { figure } from '../../text/figures.ts';
+import { wordOf } from '../model/word-of.ts';
+import type { FieldAnswer } from './questions.ts';
+import type { PartSoFar } from '../../jobfile/so-far.ts';
+
+/** Inputs that a job file has beside a part's others. */
+export const BESIDE = new Set(['name', 'hand', 'quantity']);
+
+export const fieldsOf = (template: Template, so: PartSoFar): FieldAnswer[] => {
+  const described = describeInputs(template);
+  const written = new Map(
+    Object.entries(so.given).map(([key, value]) => [camel(key), value] as const),
+  );
+  const read = new Map(
+    described.map(({ name }) => {
+      const one = readInput(template, name, so.inputs[name]);
+      return [name, one?.ok === true ? one.value : undefined] as const;
+    }),
+  );
+  const values = Object.fromEntries(read);
+  // What reads a field stays here: only what is told of it goes to the page.
+  return described.map((field) => ({
+    ...field,
+    withMeasurements: undefined,
+    ...(field.kind === 'material' && { choices: MATERIALS.map(({ id }) => id) }),
+    given: typed(BESIDE.has(field.name) ? so.inputs[field.name] : written.get(field.name)),
+    means: meaning(field, so.inputs[field.name], read.get(field.name)),
+    applies: field.when === undefined || isMet(field.when, values),
+  }));
+};
+
+export const camel = (key: string): string =>
+  key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
+
+export const typed = (given: unknown): string | boolean | undefined =>
+  given === undefined || typeof given === 'boolean'
+    ? given
+    : typeof given === 'string' || typeof given === 'number'
+      ? String(given)
+      : JSON.stringify(given);
+
+export const UNITS = { length: ' mm', thickness: ' mm', angle: '°' } as const;
+
+export const meaning = (
+  { kind }: { readonly kind: string },
+  given: unknown,
+  value: unknown,
+): string | undefined => {
+  if (typeof value !== 'number' || given === undefined) return undefined;
+  const unit = kind in UNITS ? UNITS[kind as keyof typeof UNITS] : undefined;
+  if (unit === undefined || wordOf(given).trim() === String(value)) return undefined;
+  return `${figure(value, 3)}${unit}`;
+};

@@ -1,0 +1,148 @@
+import type { BendResult, FindingResult, PartResult, ReportResult } from '../../contract/part.ts';
+import type { CutListResult } from '../../contract/cut-list.ts';
+import type { FitResult } from '../../contract/fit.ts';
+import type { InputDescription, InputProblem } from '../../forms/read.ts';
+import type { OutputId } from '../../use/outputs/index.ts';
+
+/** What the page asks of the core, which works beside it, and what it gets. */
+export interface Questions {
+  /** Every family, with a picture of its first example. */
+  families: { readonly ask: null; readonly answer: readonly FamilyAnswer[] };
+  /** The job as far as it can be read. */
+  job: { readonly ask: Texts; readonly answer: JobAnswer };
+  /** One part of it: its fields, and its blanks without the plan, which takes longer. */
+  part: { readonly ask: PartAsk; readonly answer: PartAnswer };
+  /** The same with the order of folds, and how well it is likely to fit. */
+  whole: { readonly ask: PartAsk; readonly answer: PartAnswer };
+  /** The part folded, seen from somewhere, as an SVG element. */
+  folded: { readonly ask: FoldedAsk; readonly answer: string | null };
+  /** Other designs of a part that the shop can fold; it takes some seconds. */
+  redesigns: { readonly ask: PartAsk; readonly answer: readonly RedesignAnswer[] };
+  /** The files of a part. */
+  files: { readonly ask: FilesAsk; readonly answer: FilesAnswer };
+  /** What the whole job takes of sheet. */
+  cutlist: { readonly ask: Texts; readonly answer: CutListResult | null };
+  /** A DXF of anybody's, looked at. */
+  inspect: { readonly ask: InspectAsk; readonly answer: InspectAnswer };
+}
+
+export type Kind = keyof Questions;
+
+/** The texts of the job file and of the shop file; no shop file where there is none. */
+export interface Texts {
+  readonly job: string;
+  readonly shop: string | null;
+}
+
+export interface PartAsk extends Texts {
+  readonly index: number;
+  /** Whether pictures are for a narrow screen: their texts are as large, so that fewer fit. */
+  readonly isNarrow: boolean;
+}
+
+export interface FoldedAsk extends PartAsk {
+  readonly blank: number;
+  /** Where it is seen from: degrees about the upright axis, and up; `null` for where most is seen. */
+  readonly from: readonly [sideDeg: number, riseDeg: number] | null;
+}
+
+export interface FilesAsk extends PartAsk {
+  readonly outputs: readonly OutputId[];
+}
+
+export interface InspectAsk {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  readonly thickness: string;
+}
+
+export interface FamilyAnswer {
+  readonly family: string;
+  readonly summary: string;
+  /** Its first example, folded, as an SVG element; empty where it has no picture. */
+  readonly picture: string;
+  readonly example: Readonly<Record<string, unknown>>;
+  readonly required: readonly string[];
+}
+
+export interface JobAnswer {
+  readonly title: string;
+  readonly problems: readonly InputProblem[];
+  readonly shopProblems: readonly InputProblem[];
+  readonly shopName: string;
+  readonly measurements: readonly {
+    readonly name: string;
+    readonly given: string;
+    readonly mm: number | undefined;
+  }[];
+  readonly parts: readonly {
+    readonly family: string;
+    readonly name: string;
+    readonly problems: readonly InputProblem[];
+  }[];
+}
+
+/** One input of a part as the page shows it. */
+export interface FieldAnswer extends Omit<InputDescription, 'withMeasurements'> {
+  /** As it is written in the job file; `undefined` where it is left out. */
+  readonly given: string | boolean | undefined;
+  /** What was read of it, where that is not what is written: `63.5 mm`. */
+  readonly means: string | undefined;
+  /** Whether it has a meaning beside the others. */
+  readonly applies: boolean;
+}
+
+export interface PartAnswer {
+  readonly family: string;
+  readonly name: string;
+  readonly fields: readonly FieldAnswer[];
+  readonly problems: readonly InputProblem[];
+  readonly blanks: readonly BlankAnswer[];
+  readonly reports: readonly ReportResult[];
+}
+
+export interface BlankAnswer extends Pick<
+  PartResult,
+  'name' | 'piece' | 'hand' | 'quantity' | 'blank' | 'folded' | 'foldPlan'
+> {
+  readonly sheet: string;
+  readonly stopped: boolean;
+  readonly findings: readonly FindingResult[];
+  readonly bends: readonly BendResult[];
+  readonly fit: FitResult | null;
+  /** Worst difference of the written file from what was asked, mm. */
+  readonly proofMm: number | null;
+  /** The blank with its sizes, as an SVG element. */
+  readonly flat: string;
+  /** The part folded, small and without words; empty where there is nothing to see. */
+  readonly thumb: string;
+  /** Steps of the plan, or what stands in their way. */
+  readonly steps: readonly StepAnswer[];
+  readonly machine: string | null;
+}
+
+/** One stroke: lines each with the word that they are found by, and pictures with their titles. */
+export interface StepAnswer {
+  readonly title: string;
+  readonly lines: readonly (readonly [word: string, text: string])[];
+  readonly pictures: readonly { readonly title: string; readonly picture: string }[];
+}
+
+/** A change of the design after which the shop folds the part, and what it costs, in words. */
+export interface RedesignAnswer {
+  readonly words: string;
+  /** Inputs to give in place of those that there are, or beside them. */
+  readonly inputs: Readonly<Record<string, string | number>>;
+}
+
+export interface FilesAnswer {
+  readonly problems: readonly InputProblem[];
+  readonly files: readonly { readonly name: string; readonly contents: string | Uint8Array }[];
+}
+
+export interface InspectAnswer {
+  readonly problems: readonly InputProblem[];
+  readonly findings: readonly FindingResult[];
+  readonly picture: string;
+  readonly files: readonly { readonly name: string; readonly contents: string | Uint8Array }[];
+}

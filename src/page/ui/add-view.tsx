@@ -1,0 +1,92 @@
+import { signal } from '@preact/signals';
+import type { FamilyAnswer } from '../core/questions.ts';
+import { withPart } from '../model/job-text.ts';
+import { freeName } from './part-card.tsx';
+import { change, families, jobText, partsOf } from './state.ts';
+import { Svg } from './svg.tsx';
+
+/**
+ * Plain words by which a family is looked for, besides those of its own summary: what somebody says
+ * who has never heard its name.
+ */
+const WORDS: Readonly<Record<string, string>> = {
+  'bracket-angle': 'l bracket corner angle seat post mount',
+  'bracket-channel': 'u channel box section rail bearing shoe',
+  'bracket-gusset': 'corner shelf stiff triangle support web',
+  'bracket-hat': 'top hat omega saddle pipe clamp stiffener',
+  'bracket-zed': 'z step offset joggle hook',
+  'duct-box': 'intake air scoop box grille plenum',
+  'duct-transition': 'square to round duct adapter cone intake pipe',
+  'heel-rest': 'foot pedal feet slip floor driver passenger',
+  'strut-brace': 'tower shock suspension turret engine bay',
+  baffle: 'tank wall plate inside swash surge',
+  panels: 'anything free form own part box lid odd',
+  plate: 'flat outline gasket blanking any shape',
+  ring: 'flange washer disc round filler',
+  strap: 'band hold down battery pipe clamp',
+  tank: 'fuel water box container saddle',
+  'test-strip': 'coupon bend try calibrate',
+  tray: 'box for a battery pan open dish shelf with sides',
+};
+
+const wanted = signal('');
+
+const isFound = ({ family, summary }: FamilyAnswer): boolean => {
+  const text = `${family} ${summary} ${WORDS[family] ?? ''}`.toLowerCase();
+  return wanted.value
+    .toLowerCase()
+    .split(/\s+/)
+    .filter((word) => word.length > 2 || !/^(?:a|an|of|the|for|to|in)$/.test(word))
+    .every((word) => text.includes(word));
+};
+
+const add = ({ family }: FamilyAnswer, inputs: Readonly<Record<string, unknown>>): void => {
+  const name = freeName(family);
+  const at = partsOf().length;
+  change(
+    withPart(jobText.value, { family, ...(name !== family && { name }), inputs }),
+    `add ${name}`,
+  );
+  location.hash = `#/part/${at}/flat`;
+};
+
+/** The families as pictures, found by plain words. */
+export const AddView = () => (
+  <div>
+    <h1>Add a part</h1>
+    <label class="find">
+      What is it for?
+      <input
+        type="search"
+        value={wanted.value}
+        placeholder="box for a battery"
+        onInput={(e) => {
+          wanted.value = e.currentTarget.value;
+        }}
+      />
+    </label>
+    <ul class="cards">
+      {families.value.filter(isFound).map((one) => (
+        <li class="card" key={one.family}>
+          <Svg picture={one.picture} label={`${one.family}, an example`} className="thumb" />
+          <strong>{one.family}</strong>
+          <p class="facts">{one.summary}</p>
+          <div class="row small">
+            <button type="button" class="main" onClick={() => add(one, {})}>
+              Start empty
+            </button>
+            <button type="button" onClick={() => add(one, one.example)}>
+              Start from the example
+            </button>
+          </div>
+        </li>
+      ))}
+    </ul>
+    {families.value.length > 0 && !families.value.some(isFound) && (
+      <p role="status">
+        Nothing is called that. Other words may help, or begin with <b>panels</b>: any part, panel
+        by panel.
+      </p>
+    )}
+  </div>
+);

@@ -1,0 +1,216 @@
+import { signal } from '@preact/signals';
+import { withEntry } from '../model/job-text.ts';
+import { wordOf } from '../model/word-of.ts';
+import { PartCard, stateOf } from './part-card.tsx';
+import { ProblemLine } from './said.tsx';
+import { change, cutlist, job, jobText, parts, partsOf, saveNow, store, written } from './state.ts';
+
+const Measurements = () => {
+  const list = Object.entries(written.value?.measurements ?? {});
+  const read = new Map(job.value?.measurements.map((m) => [m.name, m.mm]));
+  const set = (name: string, value: string): void =>
+    change(
+      withEntry(jobText.value, ['measurements', name], value),
+      `${name} ${value}`,
+      `measurement ${name}`,
+    );
+  return (
+    <section>
+      <h2>Measurements that parts share</h2>
+      <p>A name for what the tape says once; parts and other measurements may use it in sums.</p>
+      <table class="figures">
+        <tbody>
+          {list.map(([name, given]) => (
+            <tr key={name}>
+              <th scope="row">{name}</th>
+              <td>
+                <input
+                  aria-label={name}
+                  value={String(given)}
+                  onInput={(e) => set(name, e.currentTarget.value)}
+                />
+              </td>
+              <td class="means">{meaning(given, read.get(name))}</td>
+              <td>
+                <button
+                  type="button"
+                  aria-label={`Take out ${name}`}
+                  onClick={() =>
+                    change(
+                      withEntry(jobText.value, ['measurements', name], undefined),
+                      `take out ${name}`,
+                    )
+                  }
+                >
+                  Take out
+                </button>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <form
+        class="row"
+        onSubmit={(e) => {
+          e.preventDefault();
+          const form = e.currentTarget;
+          const data = new FormData(form);
+          const name = wordOf(data.get('name')).trim();
+          const value = wordOf(data.get('value')).trim();
+          if (!/^[A-Za-z]\w*$/.test(name) || value === '') return;
+          change(withEntry(jobText.value, ['measurements', name], value), `add ${name}`);
+          form.reset();
+        }}
+      >
+        <label>
+          Name
+          <input
+            name="name"
+            pattern="[A-Za-z][A-Za-z0-9_]*"
+            title="letters and digits, a letter first"
+            required
+          />
+        </label>
+        <label>
+          Value
+          <input name="value" required />
+        </label>
+        <button type="submit">Add measurement</button>
+      </form>
+    </section>
+  );
+};
+
+const meaning = (given: unknown, mm: number | undefined): string =>
+  mm === undefined ? 'not read' : String(given) === String(mm) ? 'mm' : `= ${mm} mm`;
+
+/** What has to be decided before anything is cut, the stops first. */
+const Decisions = () => {
+  const open = [...parts.value].flatMap(([index, answer]) => {
+    const [, word, kind] = stateOf(answer);
+    return kind === 'stop' || (kind === 'warn' && answer.problems.length > 0)
+      ? [{ index, name: answer.name, word }]
+      : [];
+  });
+  if (open.length === 0) return null;
+  return (
+    <section class="said warn">
+      <h2>Needs a decision first</h2>
+      <ul>
+        {open.map(({ index, name, word }) => (
+          <li key={index}>
+            <a href={`#/part/${index}/flat`}>{name}</a>: {word}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+};
+
+const Sheets = () => {
+  const list = cutlist.value;
+  if (list === null || list.groups.length === 0) return null;
+  return (
+    <section>
+      <h2>Sheet</h2>
+      <table class="figures">
+        <thead>
+          <tr>
+            <th scope="col">Sheet</th>
+            <th scope="col">Blanks</th>
+            <th scope="col">Mass</th>
+            <th scope="col">Cut</th>
+          </tr>
+        </thead>
+        <tbody>
+          {list.groups.map((g) => (
+            <tr key={`${g.material} ${g.thicknessMm}`}>
+              <th scope="row">
+                {g.material}, {g.thicknessMm} mm
+              </th>
+              <td>{g.total.quantity}</td>
+              <td>{g.total.massKg.toFixed(2)} kg</td>
+              <td>{(g.total.cutLengthMm / 1000).toFixed(1)} m</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+};
+
+const madeLines = signal<readonly string[] | undefined>(undefined);
+const isMaking = signal(false);
+
+const makeAll = async (): Promise<void> => {
+  if (store.make === undefined) return;
+  isMaking.value = true;
+  try {
+    await saveNow();
+    madeLines.value = await store.make();
+  } catch (error) {
+    madeLines.value = [error instanceof Error ? error.message : String(error)];
+  }
+  isMaking.value = false;
+};
+
+/** The whole job: its parts, its measurements, and what needs a decision. */
+export const JobView = () => {
+  const title = wordOf(written.value?.title);
+  const list = partsOf();
+  const problems = job.value?.problems.filter(({ input }) => input !== 'parts') ?? [];
+  return (
+    <div class="job">
+      <h1>
+        <label>
+          <span class="label">Job</span>
+          <input
+            class="title"
+            value={title}
+            onInput={(e) =>
+              change(withEntry(jobText.value, ['title'], e.currentTarget.value), 'title', 'title')
+            }
+          />
+        </label>
+      </h1>
+      {problems.length > 0 && (
+        <section class="said stop">
+          <h2>The job file cannot be read as it is</h2>
+          <ul>
+            {problems.map((p) => (
+              <ProblemLine key={p.input} problem={p} />
+            ))}
+          </ul>
+        </section>
+      )}
+      <Decisions />
+      <section>
+        <h2>Parts</h2>
+        <ul class="cards">
+          {list.map((_, i) => (
+            <PartCard key={i} index={i} last={list.length - 1} />
+          ))}
+          <li class="card add">
+            <a href="#/add">Add a part</a>
+          </li>
+        </ul>
+      </section>
+      <Measurements />
+      <Sheets />
+      {store.make !== undefined && list.length > 0 && (
+        <section>
+          <h2>Files</h2>
+          <button
+            type="button"
+            class="main"
+            disabled={isMaking.value}
+            onClick={() => void makeAll()}
+          >
+            {isMaking.value ? 'Making' : 'Make all files into the folder out'}
+          </button>
+          {madeLines.value !== undefined && <pre role="status">{madeLines.value.join('\n')}</pre>}
+        </section>
+      )}
+    </div>
+  );
+};

@@ -1,0 +1,91 @@
+import type { FindingResult } from '../../contract/part.ts';
+import type { PartAnswer } from '../core/questions.ts';
+import { withCopy, withMove, withoutPart } from '../model/job-text.ts';
+import { wordOf } from '../model/word-of.ts';
+import { change, families, jobText, parts, partsOf } from './state.ts';
+import { Svg } from './svg.tsx';
+
+/** The state of a part in a word, with the mark that goes with it. */
+export type PartState = readonly [mark: string, word: string, kind: string];
+
+const isCaution = ({ rule }: FindingResult): boolean => rule.startsWith('caution-');
+
+export const stateOf = (answer: PartAnswer | undefined): PartState => {
+  if (answer === undefined) return ['…', 'being made', 'busy'];
+  if (answer.problems.length > 0) return ['?', 'asks for something', 'warn'];
+  if (answer.blanks.some(({ stopped }) => stopped)) return ['✕', 'stopped', 'stop'];
+  if (answer.blanks.some(({ foldPlan }) => foldPlan !== null && foldPlan.feasible !== true))
+    return ['!', 'cannot be folded here', 'stop'];
+  const isWarned = answer.blanks.some(({ findings }) =>
+    findings.some((f) => f.severity === 'warn' && !isCaution(f)),
+  );
+  return isWarned ? ['!', 'made, with a warning', 'warn'] : ['✓', 'made', 'good'];
+};
+
+/** A part of the job as a card: its picture, its state, and what can be done with it. */
+export const PartCard = ({ index, last }: { readonly index: number; readonly last: number }) => {
+  const part = partsOf()[index];
+  const answer = parts.value.get(index);
+  const [mark, word, kind] = stateOf(answer);
+  const family = wordOf(part?.family);
+  const name = wordOf(part?.name ?? family);
+  const [first] = answer?.blanks ?? [];
+  const thumb = [
+    first?.thumb,
+    first?.flat,
+    families.value.find((f) => f.family === family)?.picture,
+  ].find((picture) => picture !== undefined && picture !== '');
+  const remove = (): void => change(withoutPart(jobText.value, index), `take out ${name}`);
+  const copy = (): void => change(withCopy(jobText.value, index, freeName(name)), `copy ${name}`);
+  return (
+    <li class="card">
+      <a class="open" href={`#/part/${index}/flat`}>
+        <Svg picture={thumb ?? ''} label={`${name}, folded`} className="thumb" />
+        <strong>{name}</strong>
+      </a>
+      <p class="facts">
+        {family}
+        {part?.hand === 'both' ? ', left and right' : part?.hand === 'right' ? ', right' : ''}
+        {first === undefined ? '' : `, ${first.sheet}`}
+        {answer !== undefined && answer.blanks.length > 1 ? `, ${answer.blanks.length} blanks` : ''}
+      </p>
+      <p class={`state ${kind}`}>
+        <span aria-hidden="true">{mark}</span> {word}
+      </p>
+      <div class="row small">
+        <button type="button" onClick={copy} aria-label={`Copy ${name}`}>
+          Copy
+        </button>
+        <button
+          type="button"
+          disabled={index === 0}
+          aria-label={`Move ${name} up`}
+          onClick={() => change(withMove(jobText.value, index, index - 1), `move ${name} up`)}
+        >
+          Up
+        </button>
+        <button
+          type="button"
+          disabled={index === last}
+          aria-label={`Move ${name} down`}
+          onClick={() => change(withMove(jobText.value, index, index + 1), `move ${name} down`)}
+        >
+          Down
+        </button>
+        <button type="button" onClick={remove} aria-label={`Take out ${name}`}>
+          Take out
+        </button>
+      </div>
+    </li>
+  );
+};
+
+/** `seat post` -> `seat post 2`, or the next number that no part has. */
+export const freeName = (name: string): string => {
+  const taken = new Set(partsOf().map((p) => wordOf(p.name ?? p.family).toLowerCase()));
+  const base = name.replace(/ \d+$/, '');
+  for (let i = 1; ; i++) {
+    const next = i === 1 ? base : `${base} ${i}`;
+    if (!taken.has(next.toLowerCase())) return next;
+  }
+};

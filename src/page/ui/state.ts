@@ -1,0 +1,232 @@
+import { computed, effect, signal } from '@preact/signals';
+import type { FamilyAnswer, JobAnswer, PartAnswer } from '../core/questions.ts';
+import type { CutListResult } from '../../contract/cut-list.ts';
+import { changed, type History, redone, startOf, undone } from '../model/history.ts';
+import { EMPTY_JOB, jobValue } from '../model/job-text.ts';
+import { Core } from './ask.ts';
+import { findStore, type Store } from './store.ts';
+
+/** Everything that the page shows is one of these, or follows from them. */
+
+const codeOfCore = (): string => document.querySelector('#core')?.textContent ?? '';
+
+/** Answers at once: shapes, checks, proof. */
+export const quick = new Core(codeOfCore());
+/** Works at what takes longer: orders of folds, papers, whole jobs. */
+export const slow = new Core(codeOfCore());
+
+export const store: Store = findStore();
+
+const history = signal<History>(startOf(EMPTY_JOB));
+export const jobText = computed(() => history.value.text);
+export const shopText = signal<string | null>(null);
+export const fileName = signal('job.yaml');
+/** The job file as a value, as it is written. */
+export const written = computed(() => jobValue(jobText.value) as WrittenJob | null);
+
+export interface WrittenJob {
+  readonly title?: unknown;
+  readonly measurements?: Readonly<Record<string, unknown>> | null;
+  readonly parts?: readonly WrittenPart[] | null;
+}
+
+export interface WrittenPart {
+  readonly family?: unknown;
+  readonly name?: unknown;
+  readonly hand?: unknown;
+  readonly quantity?: unknown;
+  readonly inputs?: Readonly<Record<string, unknown>> | null;
+}
+
+export const partsOf = (): readonly WrittenPart[] => {
+  const parts = written.value?.parts;
+  return Array.isArray(parts) ? (parts as readonly WrittenPart[]) : [];
+};
+
+/** The words of what undo and redo would do; `undefined` where there is nothing. */
+export const undoWords = computed(() => history.value.past.at(-1)?.words);
+export const redoWords = computed(() => history.value.future[0]?.words);
+
+/** Takes the job a step on. Changes of one thing with the same `of` are one step of undo. */
+export const change = (text: string, words: string, of?: string): void => {
+  history.value = changed(history.value, text, { words, of: of ?? '', joins: of !== undefined });
+};
+
+export const undo = (): void => {
+  history.value = undone(history.value);
+};
+
+export const redo = (): void => {
+  history.value = redone(history.value);
+};
+
+// What the core says of it.
+export const families = signal<readonly FamilyAnswer[]>([]);
+export const job = signal<JobAnswer | undefined>(undefined);
+/** Parts by their place in the job, as far as they have been made. */
+export const parts = signal<ReadonlyMap<number, PartAnswer>>(new Map());
+export const cutlist = signal<CutListResult | null>(null);
+/** A mistake of ours, told rather than hidden. */
+export const broken = signal<string | undefined>(undefined);
+
+// Where the page is.
+export interface Place {
+  readonly view: 'job' | 'add' | 'part' | 'shop' | 'check';
+  readonly part: number;
+  readonly tab: 'flat' | 'folded' | 'steps';
+}
+
+const placeOf = (hash: string): Place => {
+  const [, view = '', part = '', tab = ''] = hash.split('/');
+  return {
+    view: (['add', 'part', 'shop', 'check'] as const).find((v) => v === view) ?? 'job',
+    part: Number(part) || 0,
+    tab: (['folded', 'steps'] as const).find((t) => t === tab) ?? 'flat',
+  };
+};
+
+export const place = signal<Place>(placeOf(location.hash));
+addEventListener('hashchange', () => {
+  place.value = placeOf(location.hash);
+});
+
+// How saving goes.
+export type SaveState = 'saved' | 'saving' | 'changed outside' | { readonly refused: string };
+export const saving = signal<SaveState>('saved');
+/** What the file says after somebody else changed it. */
+export const theirs = signal<string | undefined>(undefined);
+let stamp = '';
+let keptText = '';
+
+/** Milliseconds of rest before the job is saved, and before what takes longer is asked for. */
+const SAVE_REST = 700;
+const PLAN_REST = 500;
+
+export const saveNow = async (): Promise<void> => {
+  const text = jobText.value;
+  if (text === keptText || theirs.value !== undefined) return;
+  saving.value = 'saving';
+  const saved = await store.saveJob(text, stamp);
+  if (saved.how === 'saved') {
+    [stamp, keptText] = [saved.stamp, text];
+    saving.value = 'saved';
+    if (jobText.value !== text) void saveNow();
+  } else if (saved.how === 'changed') {
+    stamp = saved.stamp;
+    theirs.value = saved.theirs;
+    saving.value = 'changed outside';
+  } else saving.value = { refused: saved.why };
+};
+
+/** Goes on with one of two texts, after the file was changed outside. */
+export const settle = (text: string, words: string): void => {
+  keptText = theirs.value ?? keptText;
+  theirs.value = undefined;
+  saving.value = 'saved';
+  change(text, words);
+  void saveNow();
+};
+
+const told = (error: unknown): void => {
+  broken.value = error instanceof Error ? error.message : String(error);
+};
+
+const afterRest = (ms: number): ((work: () => void) => void) => {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  return (work) => {
+    clearTimeout(timer);
+    timer = setTimeout(work, ms);
+  };
+};
+
+const texts = () => ({ job: jobText.value, shop: shopText.value });
+
+/** A screen that is held in one hand. */
+const narrow = matchMedia('(max-width: 40rem)');
+export const isNarrow = signal(narrow.matches);
+narrow.addEventListener('change', () => {
+  isNarrow.value = narrow.matches;
+});
+
+/** What is asked of one part. */
+export const partAsk = (index: number) => ({ ...texts(), index, isNarrow: isNarrow.value });
+
+const put = (index: number, answer: PartAnswer): void => {
+  parts.value = new Map([...parts.value, [index, answer]]);
+};
+
+const askJob = async (): Promise<void> => {
+  const answer = await quick.ask('job', texts());
+  if (answer !== undefined) job.value = answer;
+};
+
+/** The part of the page: at once what is quick, and the rest after a rest. */
+const askPart = async (index: number): Promise<void> => {
+  const asked = texts();
+  const answer = await quick.ask('part', partAsk(index));
+  if (answer !== undefined && asked.job === jobText.value) put(index, keepingPlan(index, answer));
+};
+
+/** Until the new plan is there, nothing is told of folding; the rest is new at once. */
+const keepingPlan = (index: number, answer: PartAnswer): PartAnswer => {
+  const before = parts.value.get(index);
+  return before === undefined || JSON.stringify(before.fields) !== JSON.stringify(answer.fields)
+    ? answer
+    : before;
+};
+
+const askWhole = async (index: number): Promise<void> => {
+  const asked = texts();
+  const answer = await slow.ask('whole', partAsk(index), { stops: true });
+  if (answer !== undefined && asked.job === jobText.value) put(index, answer);
+};
+
+/** All parts of the job, one after the other, for its cards. */
+const askAll = async (): Promise<void> => {
+  const asked = texts();
+  for (let i = 0; i < partsOf().length; i++) {
+    if (asked.job !== jobText.value || place.value.view !== 'job') return;
+    const answer = await slow.ask('whole', partAsk(i), { key: 'cards' });
+    if (answer === undefined || asked.job !== jobText.value) return;
+    put(i, answer);
+  }
+  const list = await slow.ask('cutlist', asked);
+  if (list !== undefined && asked.job === jobText.value) cutlist.value = list;
+};
+
+/** Reads what is kept, and begins to follow every change. */
+export const start = async (): Promise<void> => {
+  try {
+    const opened = await store.open();
+    [stamp, keptText] = [opened.stamp, opened.job];
+    fileName.value = opened.name;
+    shopText.value = opened.shop;
+    history.value = startOf(opened.job);
+  } catch (error) {
+    saving.value = { refused: error instanceof Error ? error.message : String(error) };
+  }
+  const toSave = afterRest(SAVE_REST);
+  const toPlan = afterRest(PLAN_REST);
+  effect(() => {
+    void jobText.value;
+    toSave(() => void saveNow());
+  });
+  effect(() => {
+    void [jobText.value, shopText.value];
+    askJob().catch(told);
+  });
+  let lastKinds = '';
+  effect(() => {
+    const { view, part } = place.value;
+    void [jobText.value, shopText.value, isNarrow.value];
+    const kinds = JSON.stringify(partsOf().map(({ family }) => family));
+    // Parts that were added, moved or taken out: what was made stands for others now.
+    if (kinds !== lastKinds) parts.value = new Map();
+    lastKinds = kinds;
+    if (view === 'part') {
+      askPart(part).catch(told);
+      toPlan(() => void askWhole(part).catch(told));
+    } else if (view === 'job') toPlan(() => void askAll().catch(told));
+  });
+  families.value = (await quick.ask('families', null)) ?? [];
+};

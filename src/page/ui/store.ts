@@ -1,0 +1,123 @@
+import { EMPTY_JOB } from '../model/job-text.ts';
+import type { Opened, Saved } from '../model/kept.ts';
+
+/** Where the job and the shop are kept. */
+export interface Store {
+  /** Whether a server keeps the files; otherwise this browser does. */
+  readonly hasServer: boolean;
+  readonly open: () => Promise<Opened>;
+  readonly saveJob: (text: string, stamp: string) => Promise<Saved>;
+  readonly saveShop: (text: string) => Promise<Saved>;
+  /** Makes the whole job into its folder; the lines that the command would print. */
+  readonly make: (() => Promise<readonly string[]>) | undefined;
+}
+
+const TOKEN = 'blankwright.token';
+
+/** The token of the server's address, which is then taken out of it; kept for a reload. */
+const takeToken = (): string | undefined => {
+  const given = /^#token=([\w-]+)$/.exec(location.hash)?.[1];
+  if (given !== undefined) {
+    sessionStorage.setItem(TOKEN, given);
+    history.replaceState(null, '', `${location.pathname}#/`);
+  }
+  return given ?? sessionStorage.getItem(TOKEN) ?? undefined;
+};
+
+/** The store of this page: the server that sent it, or the browser where it is a file by itself. */
+export const findStore = (): Store => {
+  if (location.protocol === 'http:') {
+    const token = takeToken();
+    if (token !== undefined) return serverStore(token);
+  }
+  return browserStore();
+};
+
+const GONE =
+  'The server cannot be reached. What you typed is kept in this page: start blankwright page again, or download the job.';
+
+const serverStore = (token: string): Store => {
+  const send = async (path: string, body?: unknown): Promise<Response> =>
+    fetch(path, {
+      method: body === undefined ? 'GET' : 'POST',
+      headers: {
+        'x-blankwright-token': token,
+        ...(body !== undefined && { 'content-type': 'application/json' }),
+      },
+      ...(body !== undefined && { body: JSON.stringify(body) }),
+    });
+  const save = async (path: string, body: unknown): Promise<Saved> => {
+    try {
+      const response = await send(path, body);
+      return (await response.json()) as Saved;
+    } catch {
+      return { how: 'refused', why: GONE };
+    }
+  };
+  return {
+    hasServer: true,
+    open: async () => {
+      const response = await send('/files');
+      if (!response.ok) throw new Error(((await response.json()) as { why: string }).why);
+      return (await response.json()) as Opened;
+    },
+    saveJob: (text, stamp) => save('/files', { job: text, stamp }),
+    saveShop: (text) => save('/files', { shop: text }),
+    make: async () => {
+      const response = await send('/make', {});
+      const told = (await response.json()) as { readonly lines: readonly string[] };
+      return told.lines;
+    },
+  };
+};
+
+/** The job that a saved page begins with. */
+const kept = (): Omit<Opened, 'stamp'> | null =>
+  JSON.parse(document.querySelector('#kept')?.textContent ?? 'null') as Omit<
+    Opened,
+    'stamp'
+  > | null;
+
+/** A short text that differs from that of another text, to keep saved pages apart in one browser. */
+const shortOf = (text: string): string => {
+  let sum = 5381;
+  for (const letter of text) sum = (sum * 33 + (letter.codePointAt(0) ?? 0)) % 4_294_967_296;
+  return sum.toString(36);
+};
+
+/** Keeps the texts in the browser, for a page that was opened as a file. */
+const browserStore = (): Store => {
+  const first = kept();
+  const own = first === null ? '' : `.${shortOf(first.job)}`;
+  const keep = (key: string, text: string): Saved => {
+    try {
+      localStorage.setItem(`blankwright.${key}${own}`, text);
+      return { how: 'saved', stamp: '' };
+    } catch {
+      return {
+        how: 'refused',
+        why: 'This browser keeps nothing more. Download the job before you close the page.',
+      };
+    }
+  };
+  const inBrowser = (key: string): string | null => {
+    try {
+      return localStorage.getItem(`blankwright.${key}${own}`);
+    } catch {
+      return null;
+    }
+  };
+  return {
+    hasServer: false,
+    open: () =>
+      Promise.resolve({
+        job: inBrowser('job') ?? first?.job ?? EMPTY_JOB,
+        shop: inBrowser('shop') ?? first?.shop ?? null,
+        name: first?.name ?? 'job.yaml',
+        stamp: '',
+      }),
+    saveJob: (text) => Promise.resolve(keep('job', text)),
+    saveShop: (text) => Promise.resolve(keep('shop', text)),
+    make: undefined,
+  };
+};

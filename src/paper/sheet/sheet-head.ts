@@ -1,0 +1,72 @@
+import type { Caution } from '../../data/cautions.ts';
+import { hasStop } from '../../model/finding.ts';
+import { figure } from '../../text/figures.ts';
+import type { SheetBlock, SheetHead } from './content.ts';
+import type { FindingResult, PartResult } from '../../contract/part.ts';
+import type { FlatPattern } from '../../model/flat.ts';
+import type { Material } from '../../model/material.ts';
+import type { Part } from '../../model/part.ts';
+import type { PartPlan } from '../../plan/of-part/part-plan.ts';
+import type { Datum } from '../sizes/datum.ts';
+
+/** What of a made part its sheet is drawn from. */
+export interface SheetPart {
+  readonly result: PartResult;
+  readonly mark: string;
+  readonly part: Part;
+  readonly flat: FlatPattern;
+  /** What sizes are measured from. */
+  readonly datum: Datum;
+  readonly material: Material;
+  readonly plan?: PartPlan;
+}
+
+/** In a few words on the first page; at their step they stand in full. */
+export const cautionNotice = (cautions: readonly Caution[]): SheetBlock[] =>
+  cautions.length === 0
+    ? []
+    : [
+        {
+          kind: 'notice',
+          lead: 'CAUTION',
+          text: `${cautions.map(({ short }) => short).join('; ')}.`,
+        },
+      ];
+
+/** The warnings by their rules; further on they stand in full. */
+export const decisionNotice = (findings: readonly FindingResult[]): SheetBlock[] => {
+  const rules = new Set(findings.filter((f) => f.severity === 'warn').map(({ rule }) => rule));
+  return rules.size === 0
+    ? []
+    : [
+        {
+          kind: 'notice',
+          lead: 'DECIDE',
+          text: `${[...rules].map((rule) => rule.replaceAll('-', ' ')).join('; ')}.`,
+        },
+      ];
+};
+
+/** Who the sheet is of; the hand where it has to be told from another. */
+export const headOf = (
+  { result, mark, material }: SheetPart,
+  isHanded: boolean,
+  revision: string | undefined,
+  lines: readonly string[],
+): SheetHead => {
+  const { name, family, piece, hand, quantity, material: sheet, findings } = result;
+  return {
+    name,
+    ...(isHanded && { hand: `${hand.toUpperCase()} HAND` }),
+    quantity: `${quantity} off`,
+    sheet: `${material.name}, ${figure(sheet.thicknessMm, 3)} mm`,
+    lines: [piece === null ? family : `${family}: ${piece}`, ...lines],
+    ...(hasStop(findings) && { stop: 'DO NOT CUT: see what stops it.' }),
+    mark,
+    foot: [
+      ...(revision === undefined ? [] : [`revision ${revision}`]),
+      `${quantity} off, ${sheet.id} ${figure(sheet.thicknessMm, 3)} mm`,
+      'blankwright',
+    ],
+  };
+};

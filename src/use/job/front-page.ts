@@ -1,0 +1,152 @@
+import type { CutGroup } from '../../contract/cut-list.ts';
+import type { FindingResult, PartResult } from '../../contract/part.ts';
+import { cautionsAmong } from '../../data/cautions.ts';
+import { isCaution } from '../../model/finding-line.ts';
+import type {
+  FrontLink,
+  FrontPart,
+  FrontPage,
+  FrontSheet,
+  FrontText,
+} from '../../paper/sheet/front-html.ts';
+import { figure } from '../../text/figures.ts';
+import type { Printed } from '../../text/printed.ts';
+import { warningsOf } from './warnings-text.ts';
+
+/** A part that is told of on the first page. */
+export interface FrontEntry {
+  /** What the blank is called. */
+  readonly name: string;
+  /** What the user calls the part that it belongs to. */
+  readonly of: string;
+  readonly part?: PartResult;
+  readonly refused?: string | undefined;
+  readonly note?: string | undefined;
+  readonly revision?: string | undefined;
+  readonly picture?: string | undefined;
+  readonly sheet?: string | undefined;
+  readonly links: readonly FrontLink[];
+}
+
+export interface FrontOf {
+  readonly title: string;
+  /** What it is the first page of. */
+  readonly about?: readonly string[];
+  readonly entries: readonly FrontEntry[];
+  readonly groups: readonly CutGroup[];
+  readonly papers: readonly FrontLink[];
+  readonly print: Printed;
+}
+
+/** The first page of a job or an archive, from what became of its parts. */
+export const frontPage = ({
+  title,
+  about = [],
+  entries,
+  groups,
+  papers,
+  print,
+}: FrontOf): FrontPage => {
+  const made = entries.filter(({ refused }) => refused === undefined);
+  const blanks = made.reduce((sum, { part }) => sum + (part?.quantity ?? 0), 0);
+  const refused = entries.length - made.length;
+  return {
+    title,
+    lines: [
+      ...about,
+      `${blanks} ${blanks === 1 ? 'blank' : 'blanks'} to cut${refused === 0 ? '' : `; ${refused} ${refused === 1 ? 'part' : 'parts'} not made`}.`,
+    ],
+    decisions: decisionsOf(entries),
+    cautions: cautionTexts(made),
+    sheets: groups.map((group) => sheetOf(group, print)),
+    parts: entries.map((entry) => partOf(entry, print)),
+    papers,
+  };
+};
+
+/** What was refused, then the warnings, each once. */
+const decisionsOf = (entries: readonly FrontEntry[]): FrontText[] => [
+  ...entries.flatMap(({ of, refused }): FrontText[] =>
+    refused === undefined ? [] : [{ lead: 'Not made', text: refused, about: of }],
+  ),
+  ...warningsOf(
+    entries.flatMap(({ of, part, refused }) =>
+      part === undefined || refused !== undefined ? [] : [{ name: of, parts: [part] }],
+    ),
+  ).map(({ message, of }): FrontText => ({ lead: 'Warning', text: message, about: of.join(', ') })),
+];
+
+/** Each caution once, with the parts that it concerns, in the order of the work. */
+const cautionTexts = (entries: readonly FrontEntry[]): FrontText[] => {
+  const told = entries.filter(({ part }) => part !== undefined);
+  const findings = told.flatMap(({ part }): readonly FindingResult[] => part?.findings ?? []);
+  return cautionsAmong(findings).map(({ text }) => {
+    const of = told.filter(({ part }) =>
+      part?.findings.some((f) => isCaution(f) && f.message === text),
+    );
+    return {
+      text,
+      about: of.length === told.length ? 'all parts' : [...new Set(of.map((e) => e.of))].join(', '),
+    };
+  });
+};
+
+const sheetOf = (
+  { material, thicknessMm, total, sheets, tooLarge }: CutGroup,
+  print: Printed,
+): FrontSheet => ({
+  name: `${material}, ${figure(thicknessMm, 3)} mm`,
+  facts: [
+    `${total.quantity} ${total.quantity === 1 ? 'blank' : 'blanks'}, ${figure(total.massKg, 2)} kg, ${figure(total.areaMm2 / 1e6, 3)} m²`,
+    `cut ${figure(total.cutLengthMm / 1000, 1)} m, ${total.pierces} pierces, ${total.folds} folds`,
+    ...(sheets === null || sheets.count === 0
+      ? []
+      : [
+          `at least ${sheets.count} ${sheets.count === 1 ? 'sheet' : 'sheets'} of ${print.tape(sheets.lengthMm, 0)} x ${print.tape(sheets.widthMm, 0)} ${print.word}`,
+        ]),
+    ...(tooLarge.length === 0 ? [] : [`larger than any sheet in stock: ${tooLarge.join(', ')}`]),
+  ],
+});
+
+const partOf = (
+  { name, part, refused, note, revision, picture, sheet, links }: FrontEntry,
+  print: Printed,
+): FrontPart => ({
+  name,
+  facts: [
+    ...(part === undefined || refused !== undefined ? [] : factsOf(part, print)),
+    ...(revision === undefined ? [] : [`Revision ${revision}`]),
+    ...(note === undefined ? [] : [note]),
+  ],
+  warnings:
+    refused !== undefined
+      ? []
+      : [
+          ...new Set(
+            (part?.findings ?? [])
+              .filter((f) => f.severity === 'warn')
+              .map(({ rule }) => rule.replaceAll('-', ' ')),
+          ),
+        ],
+  refused,
+  picture,
+  sheet,
+  links,
+});
+
+const factsOf = (
+  { quantity, hand, material, blank, folded, bends }: PartResult,
+  { tape, word }: Printed,
+): string[] => [
+  `${quantity} off, ${hand} hand, ${material.id} ${figure(material.thicknessMm, 3)} mm`,
+  ...(blank === null
+    ? []
+    : [
+        `Blank ${tape(blank.widthMm, 1)} x ${tape(blank.heightMm, 1)} ${word}, ${figure(blank.massKg, 3)} kg`,
+      ]),
+  ...(folded === null || bends.length === 0
+    ? []
+    : [
+        `Folded ${folded.sizeMm.map((v) => tape(v, 1)).join(' x ')} ${word}, ${bends.length} ${bends.length === 1 ? 'fold' : 'folds'}`,
+      ]),
+];

@@ -1,0 +1,61 @@
+import { cutList } from '../../cutlist/cut-list.ts';
+import type { Handover } from '../../model/handover.ts';
+import type { Shop } from '../../model/shop.ts';
+import { frontHtml } from '../../paper/sheet/front-html.ts';
+import { smallBlankSvg, svgAddress } from '../../paper/write/small-blank-svg.ts';
+import { printedIn, type PrintUnit } from '../../text/printed.ts';
+import { frontPage } from '../job/front-page.ts';
+import type { ListedPart } from './parts-list.ts';
+import { MANIFEST, PARTS_LIST } from './manifest.ts';
+
+/** Name of the page to open first. */
+export const COVER = 'index.html';
+
+export interface CoverOf {
+  readonly job: string;
+  readonly shop: Shop;
+  readonly handover: Handover;
+  readonly parts: readonly ListedPart[];
+  readonly units?: PrintUnit | undefined;
+}
+
+/**
+ * The first page of an archive, as that of a job: what it holds, what is to be beware of, which
+ * file is which part. Its pictures are in the page, so that nothing lies beside the cut files that
+ * might be taken for one.
+ */
+export const coverPage = ({ job, shop, handover, parts, units }: CoverOf): string => {
+  const blanks = parts.map(({ part: { made } }) => ({
+    result: made.result,
+    materialFamily: made.material.family,
+    flat: made.flat,
+  }));
+  return frontHtml(
+    frontPage({
+      title: job,
+      about: [
+        'Cut files hold the cut alone; fold lines stand on the drawings.',
+        `General tolerances: class ${handover.tolerance} of ISO 2768-1.${handover.protect === 'none' ? '' : ` The ${handover.protect} face of the finished part is to be protected.`}`,
+      ],
+      entries: parts.map(({ part: { made, note, revision }, file, drawing }) => ({
+        name: made.result.name,
+        of: made.result.name,
+        part: made.result,
+        note,
+        revision,
+        picture: svgAddress(smallBlankSvg(made.flat)),
+        sheet: drawing,
+        links: [
+          { to: file, text: `Cut file: ${file}` },
+          ...(drawing === undefined ? [] : [{ to: drawing, text: `Drawing: ${drawing}` }]),
+        ],
+      })),
+      groups: cutList(blanks, shop),
+      papers: [
+        { to: PARTS_LIST, text: 'Parts list (CSV)' },
+        { to: MANIFEST, text: 'Manifest (JSON)' },
+      ],
+      print: printedIn(units),
+    }),
+  );
+};

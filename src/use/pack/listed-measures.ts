@@ -1,0 +1,49 @@
+import { FOLDING } from '../../data/tolerances/accuracy.ts';
+import { allowedOff, decimalsBeside } from '../../data/tolerances/allowed.ts';
+import type { GeneralClass } from '../../data/tolerances/general.ts';
+import { shorterLegMm } from '../../fold/shorter-leg.ts';
+import type { ListedMeasure } from '../../paper/draw/blank-page.ts';
+import { figure } from '../../text/figures.ts';
+import type { WholePart } from '../made-part.ts';
+import { drawable } from './space-dimensions.ts';
+
+/** A service folds on a press brake (common practice). */
+const HELD = FOLDING['press brake'];
+
+/**
+ * What is to be measured on the finished part, with what it may be off: the general tolerance of a
+ * class of ISO 2768-1, angles by the shorter leg of their fold; where a fold counts, no less than
+ * a fold can be made to. Figures have no more decimals than their tolerance gives a meaning to.
+ */
+export const listedMeasures = (
+  { part, flat, result: { proof } }: Pick<WholePart, 'part' | 'flat' | 'result'>,
+  grade: GeneralClass,
+): ListedMeasure[] => {
+  const angles = proof.angles.flatMap((a): ListedMeasure[] => {
+    const fold = part.folds.find(({ id }) => id === a.fold);
+    if (a.input !== undefined || fold === undefined) return [];
+    // A bend that is rolled lies on its middle surface, and no square goes into it.
+    const off =
+      fold.midSurface === true ? null : allowedOff('angle', shorterLegMm(part, fold), grade, HELD);
+    return [
+      {
+        name: `${a.name}, between the faces`,
+        text: `${figure(a.askedDeg, off === null ? 2 : 1)}°`,
+        plusMinus: off === null ? '' : `± ${figure(off, 1)}°`,
+      },
+    ];
+  });
+  const lengths = drawable(
+    proof.measures.filter((m) => m.input === undefined),
+    flat,
+  ).map((m): ListedMeasure => {
+    const isFolded = m.between.some(({ kind }) => kind === 'mould' || kind === 'face');
+    const off = allowedOff('length', m.askedMm, grade, isFolded ? HELD : undefined);
+    return {
+      name: m.name,
+      text: figure(m.askedMm, decimalsBeside(off)),
+      plusMinus: off === null ? '' : `± ${figure(off, 2)}`,
+    };
+  });
+  return [...angles, ...lengths];
+};

@@ -1,0 +1,313 @@
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { BrowserContext, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { parse } from 'yaml';
+import { FAMILIES } from '../../templates/index.ts';
+import { blankwright, tempFolder } from '../helpers/command.ts';
+import { hasChromium, openBrowser } from '../helpers/chromium.ts';
+import { IS_FULL } from '../helpers/extent.ts';
+import { needsOutside } from '../helpers/needs-outside.ts';
+import { servedJob } from './served.ts';
+
+/** The page, driven in a browser as a person would: what is typed, pressed, seen and downloaded. */
+
+const PAGE = pathToFileURL(resolve('dist/page.html')).href;
+const AXE = createRequire(import.meta.url).resolve('axe-core');
+
+let browser: BrowserContext | undefined;
+beforeAll(async () => {
+  if (hasChromium) browser = await openBrowser();
+});
+afterAll(async () => {
+  await browser?.close();
+});
+
+/** A page, with the errors that it reports. */
+const opened = async (
+  url: string,
+  width = 1280,
+): Promise<{ readonly page: Page; readonly errors: string[] }> => {
+  const page = await (browser as BrowserContext).newPage();
+  const errors: string[] = [];
+  page.on('console', (message) => {
+    if (message.type() === 'error') errors.push(message.text());
+  });
+  page.on('pageerror', (error) => errors.push(error.message));
+  await page.setViewportSize({ width, height: 844 });
+  await page.goto(url);
+  await page.waitForSelector('h1');
+  return { page, errors };
+};
+
+const kept = (page: Page): Promise<string> =>
+  page.evaluate<string>("localStorage.getItem('blankwright.job') ?? ''");
+
+/** Waits until the page has kept a job that reads as wanted. */
+const untilKept = async (page: Page, is: (job: WrittenJob) => boolean): Promise<WrittenJob> => {
+  for (;;) {
+    const job = parse(await kept(page)) as WrittenJob | null;
+    if (job !== null && is(job)) return job;
+    await page.waitForTimeout(50);
+  }
+};
+
+interface WrittenJob {
+  readonly parts: readonly {
+    readonly family: string;
+    readonly hand?: string;
+    readonly inputs: Readonly<Record<string, unknown>>;
+  }[];
+}
+
+/** An empty job in this browser, and from there the view where parts are added. */
+const emptied = async (width?: number) => {
+  const found = await opened(`${PAGE}#/`, width);
+  await found.page.evaluate('localStorage.clear()');
+  await found.page.reload();
+  await found.page.click('text=Add a part');
+  await found.page.waitForSelector('.card .thumb svg');
+  return found;
+};
+
+const SEAT_POST = {
+  legA: '60',
+  legB: '2 1/2"',
+  width: '80',
+  thickness: '3',
+  holesA: '35,20,M8; 35,60,M8',
+} as const;
+
+const typeSeatPost = async (page: Page): Promise<void> => {
+  await page.fill('input[type=search]', 'seat post');
+  await page.click('.card:has-text("bracket-angle") >> text=Start empty');
+  await page.waitForSelector('#in-legA');
+  await page.click('.group:has-text("Holes") > summary');
+  for (const [name, text] of Object.entries(SEAT_POST)) await page.fill(`#in-${name}`, text);
+  await page.selectOption('#in-hand', 'both');
+};
+
+/** The files that a press offers, by their names, each taken by its link. */
+const downloads = async (page: Page, press: string): Promise<Map<string, string>> => {
+  await page.click(press);
+  await page.waitForSelector('.files a');
+  const files = new Map<string, string>();
+  for (const link of await page.locator('.files a').all()) {
+    const [download] = await Promise.all([page.waitForEvent('download'), link.click()]);
+    const path = join(mkdtempSync(join(tmpdir(), 'blankwright-page-')), 'file');
+    await download.saveAs(path);
+    files.set(download.suggestedFilename(), readFileSync(path, 'utf8'));
+  }
+  return files;
+};
+
+describe('a person who can read a tape', () => {
+  test('makes a bracket, both hands, from an empty job: the files are those of the command', async (ctx) => {
+    needsOutside(ctx, 'Chromium', hasChromium);
+    const { page, errors } = await emptied();
+    await typeSeatPost(page);
+    await page.waitForSelector('.picture .paper svg');
+    const files = await downloads(page, 'button:has-text("Cut files")');
+    const folder = tempFolder();
+    const ran = await blankwright(
+      [
+        'make',
+        'bracket-angle',
+        '--leg-a',
+        '60',
+        '--leg-b',
+        '2 1/2"',
+        '--width',
+        '80',
+        '--thickness',
+        '3',
+        '--holes-a',
+        SEAT_POST.holesA,
+        '--hand',
+        'both',
+        '--out',
+        folder,
+      ],
+      folder,
+    );
+    expect(ran.code).toBe(0);
+    expect([...files.keys()].toSorted()).toEqual([
+      'bracket-angle-L.dxf',
+      'bracket-angle-L.svg',
+      'bracket-angle-R.dxf',
+      'bracket-angle-R.svg',
+    ]);
+    for (const [name, text] of files) expect(text).toBe(readFileSync(join(folder, name), 'utf8'));
+    // What it means stands below what was typed, which is left alone.
+    expect(await page.inputValue('#in-legB')).toBe('2 1/2"');
+    expect(await page.textContent('#in-legB-said')).toContain('63.5 mm');
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
+  test('what is half typed is no error yet; what is wrong is told on leaving, with the mend', async (ctx) => {
+    needsOutside(ctx, 'Chromium', hasChromium);
+    const { page } = await emptied();
+    await typeSeatPost(page);
+    await page.fill('#in-legA', '60 +');
+    await page.waitForSelector('#in-legA-said:text-is("not finished")');
+    await page.fill('#in-legA', 'sixty');
+    await page.focus('#in-legB');
+    await page.waitForSelector('#in-legA[aria-invalid=true]');
+    expect(await page.textContent('#in-legA-said')).toContain(
+      'allowed: a length from 1 to 6000 mm',
+    );
+    await page.fill('#in-legA', '60');
+    await page.waitForSelector('#in-legA:not([aria-invalid])');
+    await page.close();
+  });
+
+  test('a reload in the middle of typing loses nothing; undo goes to the start, redo to the end', async (ctx) => {
+    needsOutside(ctx, 'Chromium', hasChromium);
+    const { page } = await emptied();
+    await typeSeatPost(page);
+    const end = await untilKept(page, ({ parts }) => parts[0]?.hand === 'both');
+    expect(end.parts[0]?.inputs).toEqual({
+      legA: 60,
+      legB: SEAT_POST.legB,
+      width: 80,
+      thickness: 3,
+      holesA: SEAT_POST.holesA,
+    });
+    const text = await kept(page);
+    await page.click('text=Undo');
+    await untilKept(page, ({ parts }) => parts[0]?.hand === undefined);
+    while (await page.isEnabled('button:has-text("Undo")')) await page.click('text=Undo');
+    await untilKept(page, ({ parts }) => parts.length === 0);
+    expect(await kept(page)).toBe('title: new job\n\nparts: []\n');
+    while (await page.isEnabled('button:has-text("Redo")')) await page.click('text=Redo');
+    await untilKept(page, ({ parts }) => parts[0]?.hand === 'both');
+    expect(await kept(page)).toBe(text);
+    await page.fill('#in-legA', '61');
+    await page.reload();
+    await page.waitForSelector('#in-legA');
+    // Typed less than the rest before saving ago, it may be the figure before; it is never nothing.
+    expect(['60', '61']).toContain(await page.inputValue('#in-legA'));
+    await page.close();
+  });
+
+  test('a mend is a button', async (ctx) => {
+    needsOutside(ctx, 'Chromium', hasChromium);
+    const { page } = await emptied();
+    await typeSeatPost(page);
+    await page.fill('#in-legA', '5');
+    await page.fill('#in-holesA', '');
+    await page.waitForSelector('.findings .stop button:has-text("legA")');
+    await page.click('.findings .stop button:has-text("legA")');
+    await page.waitForSelector('.findings li.stop', { state: 'detached' });
+    expect(Number(await page.inputValue('#in-legA'))).toBeGreaterThan(5);
+    await page.close();
+  });
+});
+
+test('the first example of every family, typed in, is what the command makes of it', async (ctx) => {
+  needsOutside(ctx, 'Chromium', hasChromium);
+  const { page, errors } = await emptied();
+  const all = [...FAMILIES.keys()].filter((name) => name !== 'panels');
+  for (const [i, family] of (IS_FULL ? all : ['tray']).entries()) {
+    const load = FAMILIES.get(family);
+    if (load === undefined) throw new Error(family);
+    const [example] = (await load()).default.examples;
+    await page.goto(`${PAGE}#/add`);
+    await page.fill('input[type=search]', '');
+    await page.click(`.card:has(strong:text-is("${family}")) >> text=Start empty`);
+    await page.waitForSelector('#in-thickness');
+    await page.evaluate("for (const one of document.querySelectorAll('.group')) one.open = true");
+    for (const [name, value] of Object.entries(example?.inputs ?? {})) {
+      const field = page.locator(`#in-${name}`);
+      if ((await field.getAttribute('type')) === 'checkbox') await field.setChecked(value === true);
+      else if ((await field.and(page.locator('select')).count()) > 0)
+        await field.selectOption(String(value));
+      else await field.fill(String(value));
+    }
+    const job = await untilKept(page, ({ parts }) => {
+      const inputs = { hand: parts[i]?.hand, ...parts[i] };
+      return Object.entries(example?.inputs ?? {}).every(
+        ([name, value]) =>
+          String((inputs as Record<string, unknown>)[name] ?? parts[i]?.inputs[name]) ===
+          String(value),
+      );
+    });
+    expect(job.parts[i]?.family).toBe(family);
+    await page.waitForSelector('.picture .paper svg');
+  }
+  expect(errors).toEqual([]);
+  await page.close();
+});
+
+describe('beside an editor', () => {
+  test('what is changed there is asked about, and one of the two goes on', async (ctx) => {
+    needsOutside(ctx, 'Chromium', hasChromium);
+    const folder = tempFolder();
+    const file = join(folder, 'job.yaml');
+    const JOB =
+      'title: cart\n# of the seat\nparts:\n  - family: bracket-angle\n    inputs: { legA: 60, legB: 40, width: 80, thickness: 3 }\n';
+    writeFileSync(file, JOB);
+    const served = await servedJob(folder);
+    const { page, errors } = await opened(served.url);
+    expect(page.url()).not.toContain(served.token);
+    await page.click('.card >> text=bracket-angle');
+    await page.fill('#in-legA', '72');
+    await page.waitForSelector('.saved:has-text("Saved in")');
+    while (!readFileSync(file, 'utf8').includes('72')) await page.waitForTimeout(50);
+    expect(readFileSync(file, 'utf8')).toBe(JOB.replace('legA: 60', 'legA: 72'));
+    writeFileSync(file, JOB.replace('legB: 40', 'legB: 44'));
+    await page.fill('#in-legA', '73');
+    await page.waitForSelector('text=The job file was changed elsewhere');
+    expect(readFileSync(file, 'utf8')).toContain('legB: 44');
+    await page.click('text=Take what is in the file');
+    while ((await page.inputValue('#in-legB')) !== '44') await page.waitForTimeout(50);
+    expect(await page.inputValue('#in-legA')).toBe('60');
+    expect(errors).toEqual([]);
+    await served.kill('SIGKILL');
+    await page.fill('#in-legA', '75');
+    await page.waitForSelector('text=The server cannot be reached');
+    expect(await page.inputValue('#in-legA')).toBe('75');
+    await page.close();
+  });
+});
+
+describe('for everybody', () => {
+  const VIEWS = ['', 'add', 'part/0/flat', 'part/0/folded', 'part/0/steps', 'shop', 'check'];
+  for (const width of IS_FULL ? [1280, 820, 390] : [390])
+    test(`at ${width} pixels no view breaks a rule of WCAG that a program can check, and none scrolls sideways`, async (ctx) => {
+      needsOutside(ctx, 'Chromium', hasChromium);
+      const { page, errors } = await emptied(width);
+      await typeSeatPost(page);
+      await untilKept(page, ({ parts }) => parts[0]?.hand === 'both');
+      for (const scheme of ['light', 'dark'] as const) {
+        await page.emulateMedia({ colorScheme: scheme });
+        for (const view of VIEWS) {
+          await page.goto(`${PAGE}#/${view}`);
+          await page.waitForTimeout(400);
+          // Put in by the browser's own debugger, since the page lets no other script in.
+          await page.evaluate(readFileSync(AXE, 'utf8'));
+          const found = await page.evaluate<{
+            violations: { id: string; nodes: { html: string }[] }[];
+          }>(
+            "axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] })",
+          );
+          expect(
+            found.violations.map(
+              ({ id, nodes }) => `${view} ${scheme} ${id}: ${nodes[0]?.html ?? ''}`,
+            ),
+          ).toEqual([]);
+          expect(
+            await page.evaluate<number>(
+              'document.documentElement.scrollWidth - document.documentElement.clientWidth',
+            ),
+          ).toBeLessThanOrEqual(0);
+        }
+      }
+      expect(errors).toEqual([]);
+      await page.close();
+    });
+});

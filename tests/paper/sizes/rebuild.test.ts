@@ -1,0 +1,72 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { describeInputs } from '../../../src/forms/read.ts';
+import { flatten } from '../../../src/flatten/flatten.ts';
+import { dimensionedBlank } from '../../../src/paper/draw/dimensioned-blank.ts';
+import { usualDatum } from '../../../src/paper/sizes/datum.ts';
+import { makeParts } from '../../../src/use/make/make-parts.ts';
+import { FAMILIES } from '../../../templates/index.ts';
+import { expectRebuilt, FIELDS } from '../../helpers/expect-rebuilt.ts';
+import { examplesIn, fuzzRuns } from '../../helpers/extent.ts';
+import { offPage, overlapping, paintedOf, struckThrough } from '../../helpers/legible.ts';
+import { madeOnce } from '../../helpers/made-once.ts';
+import { inputsOf } from '../../helpers/random-inputs.ts';
+import { randomPart } from '../../helpers/random-part.ts';
+import { UNPLANNED } from '../../helpers/unplanned.ts';
+
+/** The drawing of a blank has all its sizes, and nothing of it lies on anything else. */
+const expectDrawn = (...[flat, datum, field]: Parameters<typeof dimensionedBlank>): void => {
+  const drawn = dimensionedBlank(flat, datum, field);
+  expectRebuilt(drawn);
+  const painted = paintedOf(drawn.picture);
+  expect([
+    ...offPage(drawn.picture, painted),
+    ...overlapping(painted),
+    ...struckThrough(painted),
+  ]).toEqual([]);
+};
+
+const NAMED = 'all of a blank can be rebuilt from the figures of its drawing, and each can be read';
+
+describe.each([...FAMILIES])('%s', async (family, load) => {
+  const template = (await load()).default;
+
+  test.each(examplesIn(template))(`${NAMED}: $title`, ({ inputs }) => {
+    const made = madeOnce(template, { ...inputs }, { foldAt: 'service' });
+    if (!made.ok) throw new Error(JSON.stringify(made.problems));
+    for (const { stopped, result, flat, datum } of made.parts) {
+      if (stopped) throw new Error(`${result.name} is stopped`);
+      for (const field of FIELDS)
+        try {
+          expectDrawn(flat, datum, field);
+        } catch (error) {
+          const where = `${result.name} in ${field.widthMm} x ${field.heightMm}`;
+          throw new Error(`${where}: ${String(error)}`, { cause: error });
+        }
+    }
+  });
+
+  // Inputs of panels are a notation of their own: random ones stand in tests/panels.
+  test.runIf(family !== 'panels')(`${NAMED}: random inputs`, () => {
+    fc.assert(
+      fc.property(inputsOf(describeInputs(template)), fc.nat(2), (inputs, i) => {
+        const made = makeParts(template, { ...inputs, cornerChamfer: undefined }, UNPLANNED);
+        if (!made.ok) return;
+        for (const part of made.parts)
+          if (!part.stopped) expectDrawn(part.flat, part.datum, FIELDS[i] as (typeof FIELDS)[0]);
+      }),
+      { numRuns: fuzzRuns(60, 20) },
+    );
+  });
+});
+
+test(`${NAMED}: random parts of panels with flanges at odd angles`, () => {
+  fc.assert(
+    fc.property(randomPart(fc.integer({ min: 5, max: 120 })), fc.nat(2), (part, i) => {
+      const flat = flatten(part, { id: 'k', k: 0.42 });
+      if (flat.findings.some((f) => f.severity === 'stop') || flat.outline.length === 0) return;
+      expectDrawn(flat, usualDatum(flat), FIELDS[i] as (typeof FIELDS)[0]);
+    }),
+    { numRuns: fuzzRuns(200, 10) },
+  );
+});
