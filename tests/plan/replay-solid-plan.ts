@@ -61,7 +61,8 @@ export const plannedStrokes = (
     };
     if (step.way === 'over a block') {
       const stopAtDeg = Math.min(step.stopAtDeg, 120);
-      return [{ ...stroke, stopAtDeg, help, places: roomsOf(machine, rooms) }];
+      // A straight edge is cut to its room: no air is kept beside it, as beside fingers.
+      return [{ ...stroke, stopAtDeg, help, places: rooms }];
     }
     const faults = toolFaultsOf(
       linesOf(flat, stroke),

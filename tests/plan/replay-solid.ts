@@ -97,6 +97,7 @@ export const replaySolid = (
   );
   let degrees = 0;
   for (const stroke of strokes) {
+    const isLeafLike = turnsOneSide(machine, stroke);
     const springMm = stroke.help === undefined ? 0 : SPRING_MM;
     const stages = stagesOf(flat, machine, stroke, made, way).map((s) => ({
       ...s,
@@ -106,7 +107,7 @@ export const replaySolid = (
     const places = stroke.places ?? [usualPlace(flat, machine, stroke)];
     const tell = notedIn(contacts, stroke.bends.join(' + '));
     // What does not move is posed once.
-    const isFixed = ({ swings }: Piece): boolean => machine.kind === 'folder' && !swings;
+    const isFixed = ({ swings }: Piece): boolean => isLeafLike && !swings;
     const [first] = stages as [Stage];
     const fixed = pieces.filter(isFixed).map((p) => posedAt(p, first));
     const sheet = {
@@ -138,6 +139,10 @@ export const replaySolid = (
     stands: new Map(flat.bends.map((b) => [b.id, made.get(b.id)?.deg ?? 0])),
   };
 };
+
+/** At a block one side lies still whatever the shop folds on; on a press brake both rise. */
+const turnsOneSide = (machine: Machine, { help }: Stroke): boolean =>
+  machine.kind === 'folder' || help?.way === 'over a block';
 
 /** Keeps the deepest contact of each two in a stroke. */
 const notedIn =
@@ -236,7 +241,8 @@ const stagesOf = (
 ): Stage[] => {
   const bend = bendOf(flat, stroke.bends[0] as string);
   const from = made.get(bend.id)?.deg ?? 0;
-  const first = machine.kind === 'folder' ? 0 : from;
+  const isLeafLike = turnsOneSide(machine, stroke);
+  const first = isLeafLike ? 0 : from;
   const target = targetOf(flat, machine, stroke);
   const degs = [
     ...Array.from(
@@ -246,14 +252,18 @@ const stagesOf = (
     stroke.stopAtDeg,
   ];
   return degs.map((deg) =>
-    stageAt(bend, flat.thicknessMm, machine, way, { deg, bentDeg: Math.max(deg, from), target }),
+    stageAt(bend, flat.thicknessMm, isLeafLike, way, {
+      deg,
+      bentDeg: Math.max(deg, from),
+      target,
+    }),
   );
 };
 
 const stageAt = (
   bend: FlatBend,
   t: number,
-  machine: Machine,
+  isLeafLike: boolean,
   way: Way,
   {
     deg,
@@ -272,9 +282,9 @@ const stageAt = (
       : isKept
         ? Math.min(hinge, crossingMm(radius, t, bentDeg, bend.allowanceMm))
         : 0;
-  const near = machine.kind === 'folder' ? hinge : crossing;
+  const near = isLeafLike ? hinge : crossing;
   const [c, s] = [cos(bentDeg), sin(bentDeg)];
-  const lean = machine.kind === 'folder' ? 0 : -bentDeg / 2;
+  const lean = isLeafLike ? 0 : -bentDeg / 2;
   const highest = tipMm(bend.insideRadiusMm, t, target);
   const tip = way === 'about the hinge' ? highest : tipMm(radius, t, bentDeg);
   return {
@@ -293,8 +303,7 @@ const stageAt = (
     offMm:
       bentDeg === 0
         ? 0
-        : 2 * Math.abs(hinge - crossing) +
-          (machine.kind === 'folder' ? 0 : Math.abs(highest - tip)),
+        : 2 * Math.abs(hinge - crossing) + (isLeafLike ? 0 : Math.abs(highest - tip)),
   };
 };
 
