@@ -102,9 +102,13 @@ test('pieces that are welded to another stand as far off as was asked: the gap o
 });
 
 test('the walls of a duct box stand on the planes that were asked for, worked out from its corners', () => {
-  for (const inputs of duct.examples.map((example) => example.inputs)) {
+  // A ring of lips has its own thickness between the walls and their aperture, and seams make other
+  // pieces: both have tests of their own.
+  for (const { lipForm: _, weldAt: __, ...inputs } of duct.examples.map(
+    (example): Record<string, unknown> => example.inputs,
+  )) {
     for (const { parts } of setsFrom(duct, { ...inputs, hand: 'left' })) {
-      const { name: _, ...given } = inputs as Record<string, number | string>;
+      const { name: ___, ...given } = inputs as Record<string, number | string>;
       const isInside = given['measure'] === 'inside';
       const mm = (key: string): number => (given[key] === '8in' ? 203.2 : Number(given[key] ?? 0));
       const asked = {

@@ -283,6 +283,7 @@ describe('the documents of the package', () => {
       'cli.cjs',
       'index.js',
       'maker-model.js',
+      'page.html',
       'parts',
       'template.js',
       'types',
