@@ -78,7 +78,7 @@ parts:
   const html = readFileSync(join(folder, 'index.html'), 'utf8');
   expect([...html.matchAll(/welded of its pieces<\/a>/g)]).toHaveLength(2);
   const papers = linksIn(html).filter((to) => to.includes('-assembly'));
-  expect(papers.map((to) => to.split('.').at(-1)).toSorted()).toEqual([
+  expect(papers.map((to) => to.split('.').at(-1) ?? '').toSorted()).toEqual([
     'glb',
     'glb',
     'html',
