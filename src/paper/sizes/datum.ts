@@ -41,11 +41,19 @@ export interface Datum {
   readonly y: DatumLine;
 }
 
-/** A place of the blank as it is measured from its datum, mm. */
+/**
+ * A place of the blank as it is measured from its datum, mm, without the noise of the arithmetic:
+ * figures that end in a half are rounded alike, wherever on the blank and by whatever engine.
+ */
 export const fromDatum = ({ x, y }: Datum, p: Vec2): Vec2 => [
-  dot(sub(p, x.at), x.towards),
-  dot(sub(p, y.at), y.towards),
+  settled(dot(sub(p, x.at), x.towards)),
+  settled(dot(sub(p, y.at), y.towards)),
 ];
+
+const settled = (mm: number): number => Number(mm.toFixed(NOISE_DECIMALS)) + 0;
+
+/** As many as the places of JSON have. */
+const NOISE_DECIMALS = 6;
 
 /**
  * The datum of a blank where nobody has asked for another: the two straight edges at right angles

@@ -34,7 +34,8 @@ export function partAsPanels({
 }: AsPanelsRequest): UseCase<AsPanelsResult> {
   const read = readInputs(template, raw);
   if (!read.ok) return read;
-  const { values } = read;
+  // Folds that are welded or slit are said in panels in the same words: the part is described whole.
+  const values: CommonValues & typeof read.values = { ...read.values, weldAt: [], slitAt: [] };
   const readBack = readBuilt(template.build(values), values);
   if (!readBack.ok) return readBack;
   const described = panelsOf(readBack.built, values);
