@@ -121,11 +121,13 @@ const tablePages = (
     for (let rest = rows; rest.length > 0;) {
       const head = title === undefined ? 0 : SPACE_MM;
       const room = rowsIn(y - head - bottom);
-      if (room < Math.min(3, rest.length)) {
+      const wide = widthOf({ title, columns });
+      // A page of its own has room for what is wider than the place beside something else.
+      const isTooWide = left > nextLeft && left + wide > right + SPACE_MM / 2;
+      if (isTooWide || room < Math.min(3, rest.length)) {
         // Beside what stands on this page, or on the next.
-        const wide = widthOf({ title, columns });
         const beside = left + widest + SPACE_MM;
-        const isOnNext = pages.length === 1 || beside + wide > right;
+        const isOnNext = pages.length === 1 || isTooWide || beside + wide > right;
         [y, left, widest] = [top, isOnNext ? nextLeft : beside, 0];
         if (isOnNext) pages.push([]);
         continue;
@@ -139,7 +141,7 @@ const tablePages = (
           isBold: true,
           text: title,
         });
-      widest = Math.max(widest, widthOf({ title, columns }));
+      widest = Math.max(widest, wide);
       pages.at(-1)?.push(...table(columns, now, [left, y - head]));
       y -= head + tableHeightMm(now.length) + SPACE_MM;
       rest = rest.slice(room);
