@@ -35,10 +35,11 @@ describe.each(oneOfEach(TEMPLATES.flatMap(examplesOf), ([, family]) => family))(
             angles.filter((a) => a.input !== undefined),
           ];
           // A plate of a duct whose inside is asked for is known by its hole alone; a piece of panels
-          // that takes its size from another has no figure of its own.
-          expect(lengths.length + turns.length, result.name).toBeGreaterThan(
-            family === 'panels' && made.parts.length > 2 ? -1 : 0,
-          );
+          // that takes its size from another has no figure of its own, and a flange that is welded
+          // has its length from the face that it is welded to.
+          const isPiece =
+            (family === 'panels' && made.parts.length > 2) || inputs['weldAt'] !== undefined;
+          expect(lengths.length + turns.length, result.name).toBeGreaterThan(isPiece ? -1 : 0);
           for (const m of lengths)
             expect(m.foundMm, `${result.name}, ${m.name}`).toSatisfy(
               (found) => typeof found === 'number' && Math.abs(found - m.askedMm) < 1e-3,
