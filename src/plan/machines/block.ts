@@ -44,7 +44,7 @@ export function blockBodies(sheet: Sheet): BlockBodies {
 const FAR_MM = 10_000;
 
 /** Where what is tapped over does not reach, before it is. */
-export const FAR_OUT: readonly BodyCheck[] = [
+const FAR_OUT: readonly BodyCheck[] = [
   {
     side: MOVING,
     bodies: [

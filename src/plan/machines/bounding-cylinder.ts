@@ -120,8 +120,9 @@ function sweepOf(checks: readonly BodyCheck[]): Sweep {
     maxY: 0,
   };
   const riseMm = Math.max(
-    ...checks.map(
-      ({ turnDeg, turnedDeg = 0, halfVMm = 0 }) => halfVMm * tanDeg(Math.abs(turnDeg + turnedDeg)),
+    // Nothing rises without a V, not even at a right angle, whose tangent is endless.
+    ...checks.map(({ turnDeg, turnedDeg = 0, halfVMm }) =>
+      halfVMm === undefined ? 0 : halfVMm * tanDeg(Math.abs(turnDeg + turnedDeg)),
     ),
   );
   const turnDeg = checks.reduce(

@@ -1,13 +1,12 @@
 import type { Machine } from '../../model/machine.ts';
-import { blockRules, FAR_OUT, freeHandRules } from '../machines/block.ts';
-import { touchDeg } from '../machines/contacts.ts';
+import { blockRules, freeHandRules } from '../machines/block.ts';
 import { REST_DEG } from '../machines/helps.ts';
 import type { FoldNet, Hands, NetFold } from '../machines/net.ts';
 import { withPreFolds } from '../machines/pre-fold.ts';
 import { sheetOf } from '../machines/section.ts';
 import { springing } from '../machines/springing.ts';
-import { type Help, MOVING, type StrokeRules } from '../machines/stroke-rules.ts';
-import { ALL, type Effort } from './conflicts.ts';
+import type { Help, StrokeRules } from '../machines/stroke-rules.ts';
+import type { Effort } from './conflicts.ts';
 import { makeStroke, type Stroke, type Swing, swingOf } from './stroke.ts';
 
 /** The folds that helped strokes are made of, and the machine that is helped. */
@@ -52,29 +51,9 @@ export function helpedStrokes(net: FoldNet, hands: Hands, helped: Helped): Strok
     ...single
       .filter((f) => has(hands.rest, f) && angleOf(net, f) > REST_DEG)
       .map((f) => restByHand(springs, f, helped)),
-    ...byHand
-      .filter((f) => has(hands.overBlock, f))
-      .map((f) => withinReach(springs, stroke([f], overBlock(net, f)))),
+    ...byHand.filter((f) => has(hands.overBlock, f)).map((f) => stroke([f], overBlock(net, f))),
   ];
 }
-
-/** A stroke over a block, where nothing that is tapped over reaches farther than it may. */
-const withinReach = (net: FoldNet, stroke: Stroke): Stroke => ({
-  ...stroke,
-  isClear: (made, placement, within) => {
-    if (!stroke.isClear(made, placement, within)) return false;
-    // Asked of a part of the folds alone, it may only be said what these decide.
-    if (within !== undefined && within !== ALL) return true;
-    const placed = stroke.placedParts[placement];
-    return net.panels.every(
-      (_, panel) =>
-        placed.sides[panel] !== MOVING ||
-        placed
-          .panel(panel, made)
-          .solids.every((solid) => FAR_OUT.every((far) => touchDeg(solid, far) === undefined)),
-    );
-  },
-});
 
 const has = (bits: number, fold: number): boolean => (bits & (1 << fold)) !== 0;
 
