@@ -3,7 +3,7 @@ import { atLeast, figure } from '../text/figures.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';
 import { tidyLoop } from '../geometry/tidy-loop.ts';
 import { pieceOf, pointOn } from '../geometry/piece.ts';
-import { NEARLY_PARALLEL_SINE } from '../geometry/tolerance.ts';
+import { NEARLY_PARALLEL_SINE, NO_FLAT_MM } from '../geometry/tolerance.ts';
 import { cross, dot, leftOf, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { Joint } from '../fold/joint.ts';
 import type { Finding } from '../model/finding.ts';
@@ -138,7 +138,8 @@ const problemFinding = (
           `${panel} reaches ${figure(Math.max(0, problem.reachMm))} mm from the ${draft.part.measure} corner of ${name}, and the bend takes ${figure(setbackMm)} mm of it`,
           `make it longer than ${atLeast(setbackMm)} mm, or the inside radius smaller`,
         ),
-        ...lacks(Math.max(0, problem.reachMm), setbackMm),
+        // As long as the bend takes is not enough: flat metal has to be left.
+        ...lacks(Math.max(0, problem.reachMm), setbackMm + NO_FLAT_MM),
       };
     case 'swallows': {
       if (!areParallel(draft, panel, fold, problem.other)) return leavesNone(draft, on, problem);

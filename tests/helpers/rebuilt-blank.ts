@@ -280,14 +280,16 @@ export const rebuiltBlank = (
     return found === undefined ? undefined : towards[axis] * found;
   };
   const folds = foldLines.map(({ id, ends: [a, b] }): RebuiltFold => {
-    for (const axis of [0, 1] as const) {
-      const told = value(a, axis);
-      if (Math.abs(a[axis] - b[axis]) < 0.05 && told !== undefined) return { axis, value: told };
-    }
     const row = tables
       .find((t) => t.title.startsWith('Ends of the fold lines'))
       ?.rows.find((r) => r[0] === id);
-    if (row === undefined) throw new Error(`fold ${id} has no place`);
+    if (row === undefined) {
+      for (const axis of [0, 1] as const) {
+        const told = value(a, axis);
+        if (Math.abs(a[axis] - b[axis]) < 0.05 && told !== undefined) return { axis, value: told };
+      }
+      throw new Error(`fold ${id} has no place`);
+    }
     const [x, y, u, v] = row.slice(1).map(Number) as [number, number, number, number];
     return { ends: [signed([x, y]), signed([u, v])] };
   });

@@ -22,27 +22,52 @@ const HOLE_MM = [4.6, 3.6, 2.8] as const;
 const RADIUS_MM = [3.6, 2.8] as const;
 const CORNER_MM = 2.8;
 
+export interface BlankLabels {
+  readonly items: readonly PictureItem[];
+  /** How many found no room. */
+  readonly leftOut: number;
+  /** What the picture tells, and which of it the tables tell in its stead. */
+  readonly sizes: BlankSizes;
+}
+
 /**
  * Names and sizes of folds, holes, roundings and of the corners that a table tells, each where it is
- * cheapest, lines broken under it; those without room are counted.
+ * cheapest, lines broken under it; those without room are counted. Where the radius of the roundings
+ * has none, the table tells these corners.
  */
-export const blankLabels = (
-  sizes: BlankSizes,
-  fitting: Fitting,
-  placer: Placer,
-): { readonly items: readonly PictureItem[]; readonly leftOut: number } => {
-  const asked: readonly (readonly NamePlace[])[] = [
+export const blankLabels = (sizes: BlankSizes, fitting: Fitting, placer: Placer): BlankLabels => {
+  const place = (asked: readonly (readonly NamePlace[])[]): (NamePlace | undefined)[] =>
+    asked.map((places) => placer.place(places));
+  const features = place([
     ...sizes.drawn.flat.bends.map((bend) => foldPlaces(bend, fitting)),
     ...sizes.groups.map((group) => groupPlaces(group, fitting)),
-    ...radiusPlaces(sizes, fitting),
-    // Corners lie close together: which one is meant is told by a line alone.
-    ...sizes.tabled.corners.map(({ at, key }) =>
-      led(fitting.at(at), 0, key, CORNER_MM, 0).filter((place) => place.leader !== undefined),
+  ]);
+  const radii = place(radiusPlaces(sizes, fitting));
+  const told = radii.includes(undefined) ? withRoundsTabled(sizes) : sizes;
+  // Corners lie close together: which one is meant is told by a line alone.
+  const corners = place(
+    told.tabled.corners.map(({ at, key }) =>
+      led(fitting.at(at), 0, key, CORNER_MM, 0).filter(({ leader }) => leader !== undefined),
     ),
-  ];
-  const placed = asked.flatMap((places) => placer.place(places) ?? []);
-  return { items: placed.flatMap(nameItems), leftOut: asked.length - placed.length };
+  );
+  const all = [...features, ...(told === sizes ? radii : []), ...corners];
+  const placed = all.flatMap((item) => item ?? []);
+  return { items: placed.flatMap(nameItems), leftOut: all.length - placed.length, sizes: told };
 };
+
+const withRoundsTabled = (sizes: BlankSizes): BlankSizes => {
+  const isSharp = ({ roundMm, arc }: OutlineCorner): boolean =>
+    roundMm === undefined && arc === undefined;
+  const rounded = sizes.corners.filter((corner) => !isSharp(corner));
+  return {
+    ...sizes,
+    corners: sizes.corners.filter(isSharp),
+    tabled: { ...sizes.tabled, corners: [...sizes.tabled.corners, ...rounded].toSorted(inOrder) },
+  };
+};
+
+const inOrder = (a: OutlineCorner, b: OutlineCorner): number =>
+  Number(a.key.slice(1)) - Number(b.key.slice(1));
 
 /**
  * Beside its line and along it: the name, the angle and the direction; the name and the direction

@@ -36,6 +36,8 @@ const LEAST_HEIGHT_MM = 25;
 
 /** Lines of running sizes nearer to each other than this, mm, crowd a row. */
 const CLOSE_MM = 3.2;
+/** Narrow lines are 0.25 mm wide: with less than as much between them they run together. */
+const ONE_LINE_MM = 0.5;
 /** Figures of upright rows stand no farther than this beyond the blank, mm. */
 const BESIDE_MM = 2;
 /** What a picture keeps for rows on two sides, mm, before it is known which there are. */
@@ -74,6 +76,7 @@ const roomAt = (field: Field, heightMm: number, scale: number): Room => {
   return {
     count: { below: across, above: across, left: up, right: up },
     closeMm: CLOSE_MM / scale,
+    oneLineMm: ONE_LINE_MM / scale,
   };
 };
 

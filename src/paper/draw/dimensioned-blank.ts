@@ -91,7 +91,7 @@ export function dimensionedBlank(
       ],
     },
     scale: fitting.scale,
-    sizes,
+    sizes: names.sizes,
     leftOut: names.leftOut + marked.leftOut,
   };
 }

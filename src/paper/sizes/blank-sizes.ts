@@ -12,6 +12,7 @@ import {
   OVER_METAL_MM,
   type Overall,
   SAME_TICK_MM,
+  seenApart,
   SIDES_OF,
   type Teller,
   tellerOf,
@@ -43,6 +44,8 @@ export interface Room {
   readonly count: Readonly<Record<Side, number>>;
   /** Corners whose sizes lie nearer to others than this, mm of the blank, crowd a row. */
   readonly closeMm: number;
+  /** Lines nearer to each other than this, mm of the blank, are one line to the eye. */
+  readonly oneLineMm: number;
 }
 
 /** More groups of holes than these are found by their names in the table. */
@@ -60,7 +63,7 @@ export const blankSizes = (flat: FlatPattern, datum: Datum, room: Room): BlankSi
   const origin: Vec2 = [drawn.datum.x.at[0], drawn.datum.y.at[1]];
   const corners = isRound ? [] : outlineCorners(drawn.flat.outline, origin);
   const groups = holeGroups(keyedHoles(drawn.flat));
-  const straight = drawn.flat.bends.filter((bend) => axisOf(bend) !== undefined);
+  const straight = seenApart(drawn.flat.bends, teller, room.oneLineMm);
   const told = apart(toldCorners(corners, teller), straight, teller, room.closeMm);
   const plain = told.filter((c) => ([0, 1] as const).every((axis) => teller.isPlain(c.at, axis)));
   const holes = groups.length <= MOST_HOLES ? groups : [];

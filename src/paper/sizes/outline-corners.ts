@@ -83,24 +83,24 @@ interface Marked {
 
 /** The pieces of an outline, runs of straight ones on one line as one piece. */
 const joinedPieces = (outline: Loop<MarkedVertex>): Marked[] => {
-  const kept: number[] = [];
-  outline.forEach((v, i) => {
-    const last = kept.at(-1) ?? i - 1;
+  const offOf = (from: number, i: number): number => {
     const [before, after] = [pieceOf(outline, i - 1), pieceOf(outline, i)];
+    return before.bulge === 0 && after.bulge === 0
+      ? offLine(pieceOf(outline, from).from, after.to, before.to)
+      : Infinity;
+  };
+  const n = outline.length;
+  const offs = outline.map((_, i) => offOf(i - 1, i));
+  // It begins at the sharpest corner, since what is measured from must be one itself.
+  const start = offs.indexOf(Math.max(...offs));
+  const kept = [start];
+  for (let i = start + 1; i < start + n; i++)
     // From the corner before, not from the vertex before: small steps would add up.
-    const isOnLine =
-      before.bulge === 0 &&
-      after.bulge === 0 &&
-      offLine(pieceOf(outline, last).from, after.to, [v.x, v.y]) < STRAIGHT_MM;
-    if (!isOnLine) kept.push(i);
-  });
+    if (offOf(kept.at(-1) as number, i) >= STRAIGHT_MM) kept.push(i);
   return kept.map((i, k): Marked => {
-    const next = kept[(k + 1) % kept.length] as number;
-    const { bulge, origin } = outline[i] as MarkedVertex;
-    const [from, to] = [outline[i], outline[next]].map((v): Vec2 => [
-      (v as MarkedVertex).x,
-      (v as MarkedVertex).y,
-    ]) as [Vec2, Vec2];
+    const { bulge, origin } = outline[i % n] as MarkedVertex;
+    const { from } = pieceOf(outline, i);
+    const { from: to } = pieceOf(outline, kept[(k + 1) % kept.length] as number);
     return { piece: { from, to, bulge }, isRelief: origin?.kind === 'relief' };
   });
 };

@@ -24,6 +24,8 @@ export const axisOf = ({ centreLine: [p, q] }: FlatBend): 0 | 1 | undefined =>
 /** What is known of the places of a drawn blank: its values, and lines out to its sides. */
 export interface Teller {
   readonly value: (p: Vec2, axis: 0 | 1) => number;
+  /** How far it lies off the datum, and off the far side that the overall size tells, mm. */
+  readonly plainGaps: (p: Vec2, axis: 0 | 1) => readonly number[];
   /** Told by the datum itself or by the overall size. */
   readonly isPlain: (p: Vec2, axis: 0 | 1) => boolean;
   readonly overall: (axis: 0 | 1) => Overall;
@@ -46,11 +48,12 @@ export const tellerOf = ({ flat, datum }: DrawnBlank): Teller => {
         : 0
       : undefined;
   });
+  const plainGaps: Teller['plainGaps'] = (p, axis) =>
+    [value(p, axis), p[axis] - (far[axis] ?? Infinity)].map(Math.abs);
   return {
     value,
-    isPlain: (p, axis) =>
-      Math.abs(value(p, axis)) < SAME_TICK_MM ||
-      (far[axis] !== undefined && Math.abs(p[axis] - far[axis]) < SAME_TICK_MM),
+    plainGaps,
+    isPlain: (p, axis) => plainGaps(p, axis).some((gap) => gap < SAME_TICK_MM),
     isWithin: (p) =>
       ([0, 1] as const).every(
         (axis) => p[axis] > -SAME_TICK_MM && p[axis] < reach[axis] + SAME_TICK_MM,
@@ -120,4 +123,29 @@ export const apart = (
       return true;
     });
   return corners.filter((c) => told.includes(c));
+};
+
+/**
+ * Upright and level folds whose lines can be told from each other, from the datum and from the far side
+ * by eye: of lines that lie on one another on paper nobody could say which figure is whose.
+ */
+export const seenApart = (
+  folds: readonly FlatBend[],
+  teller: Teller,
+  oneLineMm: number,
+): FlatBend[] => {
+  const isOff = (gap: number): boolean => gap < SAME_TICK_MM || gap >= oneLineMm;
+  const told: FlatBend[] = [];
+  for (const fold of folds) {
+    const axis = axisOf(fold);
+    if (axis === undefined) continue;
+    const [at] = fold.centreLine;
+    const others = told.filter((other) => axisOf(other) === axis);
+    if (
+      teller.plainGaps(at, axis).every(isOff) &&
+      others.every((other) => isOff(Math.abs(other.centreLine[0][axis] - at[axis])))
+    )
+      told.push(fold);
+  }
+  return told;
 };
