@@ -9,11 +9,16 @@ export const IS_FULL =
 
 /** The short extent tries a tenth of the random cases, but never fewer than these. */
 const FEWEST = 3;
+/**
+ * The full extent tries this share of them: cases come in one order, and what the first third of them
+ * does not find is for a search (`npm run fuzz`), which has time.
+ */
+const IN_FULL = 3;
 
 /**
- * How many cases a random test tries: its own number in full, a tenth of it in short, or another
- * share where a case takes long or all families have as many, or what FUZZ_RUNS asks for (`npm run
- * fuzz`).
+ * How many cases a random test tries: a third of its own number in full, a tenth of it in short, or
+ * another share where a case takes long or all families have as many, or what FUZZ_RUNS asks for
+ * (`npm run fuzz`).
  */
 export const fuzzRuns = (usual: number, share = 10): number => {
   const asked = Number(process.env['FUZZ_RUNS']);
@@ -22,13 +27,14 @@ export const fuzzRuns = (usual: number, share = 10): number => {
 
 /** The same for a test that gains nothing by a longer search. */
 export const fixedRuns = (usual: number, share = 10): number =>
-  IS_FULL ? usual : Math.min(usual, Math.max(FEWEST, Math.ceil(usual / share)));
+  Math.min(usual, Math.max(FEWEST, Math.ceil(usual / (IS_FULL ? IN_FULL : share))));
 
 /**
  * What a count among the cases of a random test has to exceed. Of so few as there are in short,
  * chance may leave half of their share, or none.
  */
-export const shareOf = (usual: number): number => (IS_FULL ? usual : Math.floor(usual / 20) - 1);
+export const shareOf = (usual: number): number =>
+  IS_FULL ? Math.floor(usual / (2 * IN_FULL)) : Math.floor(usual / 20) - 1;
 
 /**
  * The examples of a family that are given to what takes long, as a solid kernel or a program of

@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { makeWhole, type Whole } from '../helpers/whole-parts.ts';
 import { loopExtents } from '../../src/geometry/extents.ts';
-import { IS_FULL } from '../helpers/extent.ts';
+import { fixedRuns } from '../helpers/extent.ts';
 import { foldBlank } from '../helpers/folded-solid.ts';
-import { loadSolids, type Solids } from '../helpers/solid.ts';
+import { loadSolids, type SolidBox, type Solids } from '../helpers/solid.ts';
 
 /** A lid over a box and a plug in one, measured on both folded up by the solid kernel. */
 
@@ -14,8 +14,20 @@ interface Span {
   readonly high: number;
 }
 
-const boxesOf = (solids: Solids, made: Whole) => {
-  const { part, flat } = made;
+interface Boxes {
+  readonly box: ReadonlyMap<string, SolidBox>;
+  readonly all: readonly SolidBox[];
+}
+
+/** Of a part folded up once for all that is measured on it. */
+const boxesOf = (solids: Solids, made: Whole): Boxes => {
+  const found = known.get(made) ?? foldedBoxes(solids, made);
+  known.set(made, found);
+  return found;
+};
+const known = new WeakMap<Whole, Boxes>();
+
+const foldedBoxes = (solids: Solids, { part, flat }: Whole): Boxes => {
   const { panels, bends } = foldBlank(solids, part, flat);
   const box = new Map([...panels].map(([id, solid]) => [id, solids.box(solid)]));
   return { box, all: [...box.values(), ...[...bends.values()].map((b) => solids.box(b))] };
@@ -113,7 +125,7 @@ describe('pieces that fit others', async () => {
             }
           });
       }),
-      { numRuns: IS_FULL ? 60 : 1 },
+      { numRuns: fixedRuns(45, 45) },
     );
   });
 
@@ -132,7 +144,7 @@ describe('pieces that fit others', async () => {
             }
           });
       }),
-      { numRuns: IS_FULL ? 60 : 1 },
+      { numRuns: fixedRuns(45, 45) },
     );
   });
 
