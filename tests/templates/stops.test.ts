@@ -103,6 +103,8 @@ function expectMended(template: Template, inputs: Inputs, stop: FindingResult): 
   }
 }
 
+let stoppedInAll = 0;
+
 describe.each([...FAMILIES.keys()])(
   '%s with one or two inputs that may well be typed wrongly',
   (family) => {
@@ -110,7 +112,6 @@ describe.each([...FAMILIES.keys()])(
       const template = await loadFamily(family);
       const described = describeInputs(template);
       const names = new Set(described.map(({ name }) => name));
-      let stopped = 0;
       for (const inputs of plausibleInputs(
         described,
         template.examples.map((e) => e.inputs),
@@ -129,14 +130,17 @@ describe.each([...FAMILIES.keys()])(
           }
           const told = new Map(parts.flat().map((stop) => [stop.message, stop]));
           for (const stop of told.values()) expectMended(template, inputs, stop);
-          if (told.size > 0) stopped += 1;
+          if (told.size > 0) stoppedInAll += 1;
         } catch (error) {
           throw new Error(exampleCommand('make', template, { title: '', inputs }), {
             cause: error,
           });
         }
       }
-      expect(stopped).toBeGreaterThan(shareOf(0));
     });
   },
 );
+
+test('some of them are stopped', () => {
+  expect(stoppedInAll).toBeGreaterThan(shareOf(60));
+});

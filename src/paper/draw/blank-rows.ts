@@ -36,8 +36,8 @@ const LEAST_HEIGHT_MM = 25;
 
 /** Lines of running sizes nearer to each other than this, mm, crowd a row. */
 const CLOSE_MM = 3.2;
-/** Narrow lines are 0.25 mm wide: with less than as much between them they run together. */
-const ONE_LINE_MM = 0.5;
+/** Middles of narrow lines nearer to each other than this, mm: the one covers the other. */
+const ONE_LINE_MM = 0.12;
 /** Figures of upright rows stand no farther than this beyond the blank, mm. */
 const BESIDE_MM = 2;
 /** What a picture keeps for rows on two sides, mm, before it is known which there are. */

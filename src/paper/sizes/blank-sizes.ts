@@ -64,7 +64,7 @@ export const blankSizes = (flat: FlatPattern, datum: Datum, room: Room): BlankSi
   const corners = isRound ? [] : outlineCorners(drawn.flat.outline, origin);
   const groups = holeGroups(keyedHoles(drawn.flat));
   const straight = seenApart(drawn.flat.bends, teller, room.oneLineMm);
-  const told = apart(toldCorners(corners, teller), straight, teller, room.closeMm);
+  const told = apart(toldCorners(corners, teller), straight, teller, room);
   const plain = told.filter((c) => ([0, 1] as const).every((axis) => teller.isPlain(c.at, axis)));
   const holes = groups.length <= MOST_HOLES ? groups : [];
   const tries = [

@@ -88,15 +88,22 @@ export const toldCorners = (corners: readonly OutlineCorner[], teller: Teller): 
   return isClear ? told : told.filter((c) => c.roundMm === undefined && c.arc === undefined);
 };
 
+/** Whether what lies that far off is either the same or so far off that it is seen to be another. */
+const isOff =
+  (leastMm: number) =>
+  (gap: number): boolean =>
+    gap < SAME_TICK_MM || gap >= leastMm;
+
 /**
  * Corners whose sizes do not crowd those of others: those of long edges are told first; a size that is
- * there already serves another corner too.
+ * there already serves another corner too. None lies on the datum or on the far side to the eye and is
+ * elsewhere.
  */
 export const apart = (
   corners: readonly OutlineCorner[],
   folds: readonly FlatBend[],
   teller: Teller,
-  closeMm: number,
+  { closeMm, oneLineMm }: { readonly closeMm: number; readonly oneLineMm: number },
 ): OutlineCorner[] => {
   const kept = ([0, 1] as const).map((axis) =>
     folds.flatMap((f) => (axisOf(f) === axis ? [f.centreLine[0][axis]] : [])),
@@ -109,11 +116,9 @@ export const apart = (
     }, 0);
   };
   const isFree = ({ at }: OutlineCorner, axis: 0 | 1): boolean =>
-    teller.isPlain(at, axis) ||
-    (kept[axis] ?? []).every((mm) => {
-      const gap = Math.abs(mm - at[axis]);
-      return gap < SAME_TICK_MM || gap >= closeMm;
-    });
+    teller.plainGaps(at, axis).every(isOff(oneLineMm)) &&
+    (teller.isPlain(at, axis) ||
+      (kept[axis] ?? []).every((mm) => isOff(closeMm)(Math.abs(mm - at[axis]))));
   const told = corners
     .toSorted((a, b) => weight(b) - weight(a))
     .filter((c) => {
@@ -134,7 +139,6 @@ export const seenApart = (
   teller: Teller,
   oneLineMm: number,
 ): FlatBend[] => {
-  const isOff = (gap: number): boolean => gap < SAME_TICK_MM || gap >= oneLineMm;
   const told: FlatBend[] = [];
   for (const fold of folds) {
     const axis = axisOf(fold);
@@ -142,8 +146,8 @@ export const seenApart = (
     const [at] = fold.centreLine;
     const others = told.filter((other) => axisOf(other) === axis);
     if (
-      teller.plainGaps(at, axis).every(isOff) &&
-      others.every((other) => isOff(Math.abs(other.centreLine[0][axis] - at[axis])))
+      teller.plainGaps(at, axis).every(isOff(oneLineMm)) &&
+      others.every((other) => isOff(oneLineMm)(Math.abs(other.centreLine[0][axis] - at[axis])))
     )
       told.push(fold);
   }
