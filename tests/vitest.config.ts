@@ -31,7 +31,7 @@ export default defineConfig({
     // Most of what a test makes is gone at once. Collected in larger pieces it takes a tenth less.
     execArgv: ['--max-semi-space-size=64'],
     // Only what hangs for good is ended: how long a test takes is a matter of what else the machine does.
-    testTimeout: 1_800_000,
-    hookTimeout: 1_800_000,
+    testTimeout: 600_000,
+    hookTimeout: 600_000,
   },
 });
