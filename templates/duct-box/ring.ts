@@ -64,6 +64,7 @@ export const lipRing = (v: DuctBox, shell: Shell): Part => {
   const window: Cutout = {
     kind: 'loop',
     from: 'aperture',
+    inputs: ['width', 'height'],
     loop: around(({ innerMm }) => innerMm),
   };
   const holes = sides.flatMap((side, i) => sideHoles(v, sides, side, i));
@@ -100,6 +101,12 @@ const sideHoles = (v: DuctBox, sides: readonly Side[], side: Side, i: number): C
       [-along, middle],
       [-middle, -along],
     ][i] as [number, number];
-    return { kind: 'round', from: `lipHole ${i + 1}.${k + 1}`, centre, diameterMm };
+    return {
+      kind: 'round',
+      from: `lipHole ${i + 1}.${k + 1}`,
+      inputs: ['lipHole', 'lipPitch'],
+      centre,
+      diameterMm,
+    };
   });
 };
