@@ -106,8 +106,17 @@ export interface Sweep {
   readonly rise: number;
 }
 
+const sweepsKnown = new WeakMap<readonly BodyCheck[], readonly Sweep[]>();
+
+/** The sweeps of some checks, which many strokes have in common. */
+export const sweepsOf = (checks: readonly BodyCheck[]): readonly Sweep[] => {
+  const found = sweepsKnown.get(checks) ?? sweepsByWay(checks);
+  sweepsKnown.set(checks, found);
+  return found;
+};
+
 /** The sweep of the checks that turn one way, and that of those that turn the other. */
-export const sweepsOf = (checks: readonly BodyCheck[]): readonly Sweep[] =>
+const sweepsByWay = (checks: readonly BodyCheck[]): readonly Sweep[] =>
   [checks.filter((c) => c.turnDeg >= 0), checks.filter((c) => c.turnDeg < 0)]
     .filter((some) => some.length > 0)
     .map(sweepOf);

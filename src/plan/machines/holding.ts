@@ -201,15 +201,44 @@ function bestBlock(
   { room, on }: Use,
 ): { readonly block: number; readonly held: number } | undefined {
   const sums = subsetSums(widths);
-  const all = { widths, sums };
   const most = room.to - room.from + SAME_LENGTH_MM;
+  const best = used === 0 ? bestOfAllFor(widths, most, on) : bestOfFree(widths, { used, most, on });
+  return best === undefined ? undefined : { block: best, held: Math.min(on, sums[best] as number) };
+}
+
+const bestKnown = new WeakMap<readonly number[], Map<string, number | undefined>>();
+
+/** The most blocks that are kept of one set of fingers. */
+const MOST_BLOCKS = 2000;
+
+/**
+ * The best block out of all fingers, remembered: a fold of some length in a room of some width comes
+ * again from state to state and from part to part, and every set of fingers is looked at for it.
+ */
+const bestOfAllFor = (widths: readonly number[], most: number, on: number): number | undefined => {
+  const known = bestKnown.get(widths) ?? new Map<string, number | undefined>();
+  bestKnown.set(widths, known);
+  const key = `${most} ${on}`;
+  if (known.has(key)) return known.get(key);
+  if (known.size >= MOST_BLOCKS) known.clear();
+  const best = bestOfFree(widths, { used: 0, most, on });
+  known.set(key, best);
+  return best;
+};
+
+const bestOfFree = (
+  widths: readonly number[],
+  { used, most, on }: { readonly used: number; readonly most: number; readonly on: number },
+): number | undefined => {
+  const sums = subsetSums(widths);
+  const all = { widths, sums };
   let best: number | undefined;
   for (let block = 0; block < sums.length; block++) {
     if ((block & used) !== 0 || (sums[block] as number) > most) continue;
     if (best === undefined || isBetterBlock(all, on, block, best)) best = block;
   }
-  return best === undefined ? undefined : { block: best, held: Math.min(on, sums[best] as number) };
-}
+  return best;
+};
 
 /** Whether one block is better than another for the length that must be held. */
 const isBetterBlock = (

@@ -10,7 +10,7 @@ export function sweptBox(points: readonly Vec2[], turnDeg: number): Extents {
   const [c, s, rise] = [cosDeg(turnDeg), sinDeg(turnDeg), 1 - cosDeg(turnDeg / 2)];
   let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
   for (const [x, y] of points) {
-    const wider = rise * Math.hypot(x, y);
+    const wider = rise * Math.sqrt(x * x + y * y);
     const [endX, endY] = [c * x - s * y, s * x + c * y];
     minX = Math.min(minX, x - wider, endX - wider);
     maxX = Math.max(maxX, x + wider, endX + wider);
@@ -38,6 +38,17 @@ export const mayMeet = (
   turnDeg: number,
   riseMm = 0,
 ): boolean => {
-  const [a, b] = [sweptBox(turning, turnDeg), boxOf(polygon)];
+  const [a, b] = [lastSwept(turning, turnDeg), boxOf(polygon)];
   return a.minX <= b.maxX && b.minX <= a.maxX && a.minY <= b.maxY + riseMm && b.minY <= a.maxY;
+};
+
+let last:
+  | { readonly turning: readonly Vec2[]; readonly turnDeg: number; readonly box: Extents }
+  | undefined;
+
+/** The box of a polygon's way, kept while it is compared with one body after another. */
+const lastSwept = (turning: readonly Vec2[], turnDeg: number): Extents => {
+  if (last?.turning !== turning || last.turnDeg !== turnDeg)
+    last = { turning, turnDeg, box: sweptBox(turning, turnDeg) };
+  return last.box;
 };

@@ -50,9 +50,7 @@ export const panelQuestions = (
   { checks }: StrokeRules,
   effort: Effort,
 ): Question[] => {
-  const bySide = [STILL, MOVING]
-    .map((side) => checks.filter((c) => c.side === side))
-    .map((own) => ({ own, sweeps: sweepsOf(own) }));
+  const bySide = checksBySide(checks).map((own) => ({ own, sweeps: sweepsOf(own) }));
   return net.panels.map((_, panel) => {
     const { own, sweeps } = bySide[placedPart.sides[panel] as number] as (typeof bySide)[number];
     return {
@@ -64,6 +62,16 @@ export const panelQuestions = (
       ask: (made) => panelVerdict(placedPart.panel(panel, made), own, placedPart.foldMm, effort),
     };
   });
+};
+
+const sidesKnown = new WeakMap<readonly BodyCheck[], readonly (readonly BodyCheck[])[]>();
+
+/** The checks of the side that stays still, and those of the one that moves. */
+const checksBySide = (checks: readonly BodyCheck[]): readonly (readonly BodyCheck[])[] => {
+  const found =
+    sidesKnown.get(checks) ?? [STILL, MOVING].map((side) => checks.filter((c) => c.side === side));
+  sidesKnown.set(checks, found);
+  return found;
 };
 
 function panelVerdict(

@@ -37,16 +37,32 @@ const rulesOf = (
     fold.overbendDeg === undefined
       ? machine.overbendDeg
       : { ...machine.overbendDeg, value: fold.overbendDeg };
-  return machine.kind === 'folder'
-    ? folderRules({ ...machine, overbendDeg }, fold.angleDeg, sheet, startDeg, help)
-    : brakeRules(
-        { ...machine, overbendDeg },
-        fold.angleDeg,
-        net.thicknessMm,
-        sheet,
-        startDeg,
-        help,
-      );
+  const { angleDeg } = fold;
+  const { thicknessMm } = net;
+  const key = JSON.stringify([angleDeg, overbendDeg.value, thicknessMm, sheet, startDeg, help]);
+  return onceFor(machine, key, () =>
+    machine.kind === 'folder'
+      ? folderRules({ ...machine, overbendDeg }, angleDeg, sheet, startDeg, help)
+      : brakeRules({ ...machine, overbendDeg }, angleDeg, thicknessMm, sheet, startDeg, help),
+  );
+};
+
+/** The most rules that are kept of one machine: those of a part or two. */
+const MOST_RULES = 500;
+
+const rulesKnown = new WeakMap<Machine, Map<string, StrokeRules>>();
+
+/**
+ * Rules that were worked out before. Many folds are alike, and every question about a part begins
+ * with the rules of all its strokes.
+ */
+const onceFor = (machine: Machine, key: string, workOut: () => StrokeRules): StrokeRules => {
+  const known = rulesKnown.get(machine) ?? new Map<string, StrokeRules>();
+  rulesKnown.set(machine, known);
+  const found = known.get(key) ?? workOut();
+  if (known.size >= MOST_RULES) known.clear();
+  known.set(key, found);
+  return found;
 };
 
 /** When more folds than this lie on one line, only all that are left of them are tried together. */
