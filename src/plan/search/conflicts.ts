@@ -11,6 +11,7 @@ import { type BodyCheck, MOVING, STILL, type StrokeRules } from '../machines/str
 import { swingContact } from '../machines/swing-contact.ts';
 import type { Solid } from '../../geometry/convex-solid.ts';
 import { bitCount } from '../machines/bits.ts';
+import { askedBefore, numberOf } from './known-verdicts.ts';
 
 /** What stands in the way of a stroke in some state of the part. */
 export interface Verdict {
@@ -43,13 +44,19 @@ const NONE: readonly Taken[] = [];
 const CLEAR: Verdict = { hard: false, taken: NONE };
 const HARD: Verdict = { hard: true, taken: NONE };
 
-/** Compares every panel with the machine's bodies, through the whole stroke. */
+/**
+ * Compares every panel with the machine's bodies, through the whole stroke.
+ *
+ * @param laid how the part lies: its folds that are made, and the side that is clamped
+ */
 export const panelQuestions = (
   net: FoldNet,
   placedPart: PlacedPart,
-  { checks }: StrokeRules,
+  { checks, startDeg, stillStartDeg }: StrokeRules,
   effort: Effort,
+  laid: string,
 ): Question[] => {
+  const name = `${laid} from ${startDeg} ${stillStartDeg} by ${numberOf(checks)}`;
   const bySide = checksBySide(checks).map((own) => ({ own, sweeps: sweepsOf(own) }));
   return net.panels.map((_, panel) => {
     const { own, sweeps } = bySide[placedPart.sides[panel] as number] as (typeof bySide)[number];
@@ -59,7 +66,9 @@ export const panelQuestions = (
         const cylinder = placedPart.cylinders(made)[panel] as BoundingCylinder;
         return sweeps.some((sweep) => mayReach(cylinder, sweep));
       },
-      ask: (made) => panelVerdict(placedPart.panel(panel, made), own, placedPart.foldMm, effort),
+      ask: askedBefore(net, `${name} ${panel}`, effort, (made) =>
+        panelVerdict(placedPart.panel(panel, made), own, placedPart.foldMm, effort),
+      ),
     };
   });
 };
@@ -110,9 +119,11 @@ const isWithin = ({ ring: { low, high } }: Solid, foldMm: number): boolean =>
 export const pairQuestions = (
   net: FoldNet,
   placedPart: PlacedPart,
-  { swingDeg, startDeg }: StrokeRules,
+  { swingDeg, startDeg, stillStartDeg }: StrokeRules,
   effort: Effort,
+  laid: string,
 ): Question[] => {
+  const name = `${laid} from ${startDeg} ${stillStartDeg} to ${swingDeg}`;
   const all = net.panels.map((_, panel) => panel);
   const on = (side: number): number[] => all.filter((panel) => placedPart.sides[panel] === side);
   const turnRad = ((swingDeg - startDeg) * Math.PI) / 180;
@@ -127,12 +138,12 @@ export const pairQuestions = (
           turnRad,
         );
       },
-      ask: (made): Verdict => {
+      ask: askedBefore(net, `${name} ${still} ${moving}`, effort, (made) => {
         effort.contacts += 1;
         return pairContact(placedPart, still, moving, made, swingDeg - startDeg) === undefined
           ? CLEAR
           : HARD;
-      },
+      }),
     })),
   );
 };

@@ -61,7 +61,10 @@ export const swingOf = (
   effort: Effort,
 ): Swing => {
   const placedParts = [placePart(net, folds, 0, rules), placePart(net, folds, 1, rules)] as const;
-  return { placedParts, pairs: answers(() => pairQuestions(net, placedParts[0], rules, effort)) };
+  return {
+    placedParts,
+    pairs: answers(() => pairQuestions(net, placedParts[0], rules, effort, folds.join())),
+  };
 };
 
 /** `rules` are those of the machine for the angle of the folds. */
@@ -72,8 +75,8 @@ export function makeStroke(
   effort: Effort,
   { placedParts, pairs }: Swing = swingOf(net, folds, rules, effort),
 ): Stroke {
-  const panels = placedParts.map((placedPart) =>
-    answers(() => panelQuestions(net, placedPart, rules, effort)),
+  const panels = placedParts.map((placedPart, placement) =>
+    answers(() => panelQuestions(net, placedPart, rules, effort, `${folds.join()} ${placement}`)),
   );
   const lines = placedParts.map((placedPart) => linesOf(net, folds, placedPart));
   const tools = (
