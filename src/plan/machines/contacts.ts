@@ -1,4 +1,5 @@
 import type { Vec2 } from '../../geometry/vec2.ts';
+import type { Section } from '../../model/machine.ts';
 import { dieContact } from './die-contact.ts';
 import type { TakenStretch } from './holding.ts';
 import type { Body, BodyCheck } from './stroke-rules.ts';
@@ -6,12 +7,9 @@ import { cornersBetween, shadowOf, type Solid } from '../../geometry/convex-soli
 import { mayMeet } from './swept-box.ts';
 import { turnContact } from './turn-contact.ts';
 
-/**
- * The first angle, degrees, at which a body of the part reaches into one of the machine's;
- * `undefined` when it never does.
- */
-export const bodyContact = (solid: Solid, check: BodyCheck): number | undefined =>
-  shadowContact(solid.shadow, check, 'lessGap');
+/** Whether a body of the part reaches into one of the machine's on its way. */
+export const reachesIn = ({ shadow }: Solid, check: BodyCheck): boolean =>
+  check.bodies.some((body) => bodyContact(shadow, check, body.lessGap) !== undefined);
 
 /**
  * The angle at which a body of the part first touches one of the machine's that it reaches into.
@@ -24,28 +22,35 @@ export function touchDeg(solid: Solid, check: BodyCheck): number | undefined {
   return reached === undefined ? undefined : shadowContact(outline, check, 'whole') || reached;
 }
 
-// The machine's bodies have the same section all along, so a body of the part meets them where its
-// shadow does.
 const shadowContact = (
   outline: readonly Vec2[],
-  { bodies, turnDeg, halfVMm, turnedDeg = 0 }: BodyCheck,
+  check: BodyCheck,
   which: keyof Body,
 ): number | undefined => {
   let first: number | undefined;
-  for (const body of bodies) {
-    const section = body[which];
-    const riseMm =
-      halfVMm === undefined
-        ? 0
-        : halfVMm * Math.tan((Math.abs(turnDeg + turnedDeg) * Math.PI) / 180);
-    if (section.length < 3 || !mayMeet(outline, section, turnDeg, riseMm)) continue;
-    const deg =
-      halfVMm === undefined
-        ? turnContact(outline, section, turnDeg)
-        : dieContact(outline, section, { fromDeg: turnedDeg, toDeg: turnedDeg + turnDeg }, halfVMm);
+  for (const body of check.bodies) {
+    const deg = bodyContact(outline, check, body[which]);
     if (deg !== undefined && (first === undefined || deg < first)) first = deg;
   }
   return first;
+};
+
+/**
+ * The first angle, degrees, at which a shadow of the part reaches into a section of the machine;
+ * `undefined` when it never does. The machine's bodies have the same section all along, so a body of
+ * the part meets them where its shadow does.
+ */
+const bodyContact = (
+  outline: readonly Vec2[],
+  { turnDeg, halfVMm, turnedDeg = 0 }: BodyCheck,
+  section: Section,
+): number | undefined => {
+  const riseMm =
+    halfVMm === undefined ? 0 : halfVMm * Math.tan((Math.abs(turnDeg + turnedDeg) * Math.PI) / 180);
+  if (section.length < 3 || !mayMeet(outline, section, turnDeg, riseMm)) return undefined;
+  return halfVMm === undefined
+    ? turnContact(outline, section, turnDeg)
+    : dieContact(outline, section, { fromDeg: turnedDeg, toDeg: turnedDeg + turnDeg }, halfVMm);
 };
 
 /**
@@ -69,9 +74,15 @@ export function takenBy(solid: Solid, check: BodyCheck): Taken | undefined {
   if (atDeg === undefined) return undefined;
   const zs = solid.corners.map((c) => c[2]);
   const [low, high] = [Math.min(...zs), Math.max(...zs)];
+  // A piece of the body meets nothing that the whole of it does not meet.
+  const met = check.bodies.filter(
+    ({ lessGap }) => bodyContact(solid.shadow, check, lessGap) !== undefined,
+  );
   const meets = (from: number, to: number): boolean => {
     const part = cornersBetween(solid, from, to);
-    return part.length > 0 && shadowContact(shadowOf(part), check, 'lessGap') !== undefined;
+    if (part.length === 0) return false;
+    const shadow = shadowOf(part);
+    return met.some(({ lessGap }) => bodyContact(shadow, check, lessGap) !== undefined);
   };
   return {
     from: firstWhere(low, high, (z) => meets(low, z)),

@@ -2,13 +2,13 @@ import { HEM_DEG } from '../../bending/hem.ts';
 import type { FoldStep, Tight } from '../../contract/fold-plan.ts';
 import type { FlatBend } from '../../model/flat.ts';
 import { figure } from '../../text/figures.ts';
-import { bodyContact, takenBy } from '../machines/contacts.ts';
+import { reachesIn, takenBy } from '../machines/contacts.ts';
 import { PACKER_DEPTH_MM, PACKER_MM, SPRING_MM } from '../machines/helps.ts';
 import { type PlacedPart, placePart } from '../machines/placed-part.ts';
 import { springing } from '../machines/springing.ts';
 import { MOVING, type Side, STILL } from '../machines/stroke-rules.ts';
 import type { Move } from '../search/cheapest.ts';
-import { pairContact } from '../search/conflicts.ts';
+import { pairMeets } from '../search/conflicts.ts';
 import type { Lattice } from '../search/lattice.ts';
 import type { Stroke } from '../search/stroke.ts';
 
@@ -93,7 +93,7 @@ function tightAt({ lattice: { net, strokes }, move, made }: MadeStroke): Tight[]
   const placed = (springMm: number): PlacedPart =>
     placePart(springMm === 0 ? net : springing(net, springMm), folds, move.placement, rules);
   const meet = (part: PlacedPart, still: number, moving: number): boolean =>
-    pairContact(part, still, moving, made, turnDeg) !== undefined;
+    pairMeets(part, still, moving, made, turnDeg);
   const plain = placed(0);
   const on = (side: Side): number[] =>
     plain.sides.flatMap((s, panel) => (s === side ? [panel] : []));
@@ -126,7 +126,7 @@ function landNote({ lattice, move: { stroke, placement }, made }: MadeStroke): s
       (check) =>
         !check.inSections &&
         check.side === placedPart.sides[panel] &&
-        placedPart.panel(panel, made).solids.some((s) => bodyContact(s, check) !== undefined),
+        placedPart.panel(panel, made).solids.some((s) => reachesIn(s, check)),
     )
       ? [id]
       : [],

@@ -4,7 +4,7 @@ import {
   mayTouch,
   sweepsOf,
 } from '../machines/bounding-cylinder.ts';
-import { bodyContact, takenBy, type Taken } from '../machines/contacts.ts';
+import { reachesIn, takenBy, type Taken } from '../machines/contacts.ts';
 import type { PlacedPart, PlacedPanel } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { type BodyCheck, MOVING, STILL, type StrokeRules } from '../machines/stroke-rules.ts';
@@ -93,14 +93,9 @@ function panelVerdict(
   for (const solid of solids) {
     for (const check of checks) {
       effort.contacts += 1;
-      if (!check.inSections && bodyContact(solid, check) !== undefined) return HARD;
+      if (!check.inSections && reachesIn(solid, check)) return HARD;
       // What stands within the length of the fold hangs off no end.
-      if (
-        check.atEnd === true &&
-        isWithin(solid, foldMm) &&
-        bodyContact(solid, check) !== undefined
-      )
-        return HARD;
+      if (check.atEnd === true && isWithin(solid, foldMm) && reachesIn(solid, check)) return HARD;
       const stretch = check.inSections ? takenBy(solid, check) : undefined;
       if (stretch !== undefined) taken.push(stretch);
     }
@@ -140,13 +135,27 @@ export const pairQuestions = (
       },
       ask: askedBefore(net, `${name} ${still} ${moving}`, effort, (made) => {
         effort.contacts += 1;
-        return pairContact(placedPart, still, moving, made, swingDeg - startDeg) === undefined
-          ? CLEAR
-          : HARD;
+        return pairMeets(placedPart, still, moving, made, swingDeg - startDeg) ? HARD : CLEAR;
       }),
     })),
   );
 };
+
+/** Whether two panels meet. */
+export const pairMeets = (
+  placedPart: PlacedPart,
+  still: number,
+  moving: number,
+  made: number,
+  swingDeg: number,
+): boolean =>
+  placedPart
+    .panel(moving, made)
+    .lessGap.some((turning) =>
+      placedPart
+        .panel(still, made)
+        .solids.some((fixed) => swingContact(turning, fixed, swingDeg) !== undefined),
+    );
 
 /** The first angle at which two panels meet, degrees. */
 export const pairContact = (
