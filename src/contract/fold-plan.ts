@@ -28,6 +28,8 @@ export interface FoldPlan {
   readonly blockEachOther: readonly string[];
   /** The figures of the machine that all this rests on. */
   readonly restsOn: RestsOn;
+  /** Whether the bar is taken off the leaf for it; only where it is. */
+  readonly barTakenOff?: true;
 }
 
 /** Figures of a machine by name: `nose radius`, `stop offset`, `finger widths`. */

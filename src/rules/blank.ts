@@ -222,6 +222,16 @@ export const BLANK_RULES = {
     mend: 'Follow the steps on the job sheet, or plan without (--by-machine-only).',
     source: 'limits of what is done by hand: common practice',
   },
+  'leaf-bar-off': {
+    severities: ['note'],
+    title: 'The bar is taken off the leaf for it.',
+    reason:
+      'What stands close beside the fold lies in the way of the bar; without it the leaf is thinner, and weaker.',
+    measured:
+      'every order of folds with the bar on, by the machine alone and with hands, none of which works',
+    mend: 'Take the bar off before the first step, and put it back for thick sheet.',
+    source: 'section of the leaf with and without its bar in the shop file; plain geometry',
+  },
   'leg-short-for-brake': {
     severities: ['warn'],
     title: 'A leg is too short for the V of a press brake.',

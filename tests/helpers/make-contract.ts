@@ -169,6 +169,7 @@ const PART = z.strictObject({
       ),
       blockEachOther: z.array(z.string()),
       restsOn: z.strictObject({ measured: z.array(z.string()), assumed: z.array(z.string()) }),
+      barTakenOff: z.literal(true).optional(),
     })
     .nullable(),
   proof: z.strictObject({

@@ -9,7 +9,7 @@ import type { FoldPlan } from '../../src/contract/fold-plan.ts';
 import type { Machine } from '../../src/model/machine.ts';
 import type { PartPlan } from '../../src/plan/of-part/part-plan.ts';
 import type { PartToFold } from '../../src/plan/of-part/plan-steps.ts';
-import { planOnShop } from '../../src/plan/of-part/shop-plan.ts';
+import { planFindings, planOnShop } from '../../src/plan/of-part/shop-plan.ts';
 import { withSuggestions } from '../../src/plan/of-part/suggestions.ts';
 import { BUDGET } from '../../src/plan/search/lattice.ts';
 import type { MadePart } from '../../src/use/made-part.ts';
@@ -130,18 +130,13 @@ const planOf = async (given: Asked, byMachineOnly = false): Promise<FoldPlan | n
 };
 
 /** Whether what a suggestion says, done, leads to a plan. */
-const helps = async (given: Asked, plan: FoldPlan, suggestion: string): Promise<boolean> => {
+const helps = async (given: Asked, suggestion: string): Promise<boolean> => {
   const { machines } = given;
   const fold = await toFold(given);
   const on = (changed: readonly Machine[]): boolean =>
     fold !== undefined && planOn(fold, changed)?.plan.feasible === true;
-  const machine = machines.find((m) => m.id === plan.machine) as Machine;
-  const other = /^fold it on (.*?)(?:, with the punch (.+))?$/.exec(suggestion);
+  const other = /^fold it on (.*?)(?:, with the (?:punch .+|bar off its leaf))?$/.exec(suggestion);
   if (other !== null) return on(machines.filter((m) => m.name === other[1]));
-  if (suggestion.startsWith('take the bar off'))
-    return on([{ ...machine, isLeafBarFitted: practice(false) } as Machine]);
-  const punch = /^use the punch (.+)$/.exec(suggestion);
-  if (punch !== null) return on([{ ...machine, punch: punch[1] } as Machine]);
   // What is sent out, slit or welded up needs no machine of the shop.
   return /^have it pressed|^slit it|^weld it there/.test(suggestion);
 };
@@ -156,7 +151,7 @@ describe('what is suggested for a part that cannot be folded', () => {
         const all = new Set(plan.blockedBy.flatMap((b) => b.suggestion?.split('; or ') ?? []));
         for (const suggestion of all) {
           told += 1;
-          expect(await helps(given, plan, suggestion), suggestion).toBe(true);
+          expect(await helps(given, suggestion), suggestion).toBe(true);
         }
       }),
       { numRuns: fuzzRuns(120) },
@@ -216,7 +211,7 @@ describe('what is suggested for a part that cannot be folded', () => {
     [300, true],
     [600, false],
   ])('the bar comes off the leaf for %d mm: %s', async (width, can) => {
-    const plan = await planOf({
+    const given: Asked = {
       family: 'bracket-zed',
       inputs: {
         flangeA: 60,
@@ -228,10 +223,22 @@ describe('what is suggested for a part that cannot be folded', () => {
         radius: 1,
       },
       machines: [BOX_PAN],
-    });
-    expect(plan?.feasible).toBe(false);
-    const all = plan?.blockedBy.map((b) => b.suggestion).join() ?? '';
-    expect(all.includes('take the bar off the leaf')).toBe(can);
+    };
+    const plan = await planOf(given);
+    expect(plan?.feasible).toBe(can);
+    expect(plan?.barTakenOff).toBe(can ? true : undefined);
+    expect(planFindings(plan ?? undefined, 'auto').map((f) => f.rule)).toEqual([
+      can ? 'leaf-bar-off' : 'no-fold-order',
+    ]);
+    if (can) {
+      expect(plan?.steps.map((s) => s.card.barFitted)).toEqual([false, false]);
+      expect(plan?.steps[0]?.note).toMatch(/^take the bar off the leaf before/);
+      // A shop that keeps the bar off is told nothing of it.
+      const bare = { ...BOX_PAN, isLeafBarFitted: practice(false) };
+      expect((await planOf({ ...given, machines: [bare] }))?.barTakenOff).toBeUndefined();
+    }
+    const elsewhere = await planOf({ ...given, machines: [CLUMSY, BOX_PAN] }, true);
+    expect(elsewhere?.machine).toBe(can ? BOX_PAN.id : CLUMSY.id);
   });
 
   test('the gooseneck that a shop owns is taken without asking', async () => {

@@ -7,6 +7,7 @@ import type { Part } from '../../model/part.ts';
 import type { FoldAt } from '../../model/shop.ts';
 import { helpedPart, rescuedPart } from './other-plans.ts';
 import { type PartPlan, planPart, setUpsOf } from './part-plan.ts';
+import { toldOfBar, withoutBar } from './without-bar.ts';
 import { RESCUE_BUDGET } from '../search/rescue.ts';
 import type { FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
@@ -29,7 +30,8 @@ export interface Search {
 /**
  * The plan on the first machine of the shop that can fold the part, with the punch that is in it or
  * another of its own. Where none can, it is the plan on the first that can with some folds made in
- * two strokes, and then on the first that can with the help of hands. Where that fails too, it says
+ * two strokes, then on the first that can with the help of hands, and then on the first that can with
+ * the bar off its leaf, which is weaker for it and takes a while. Where that fails too, it says
  * what stands in the way on the first machine that is strong enough, which is the one that the shop
  * would take. `undefined` for a part with no folds, and for a shop without machines.
  */
@@ -60,6 +62,10 @@ export function planOnShop(
     const helped = helpedPart(fold, plan, budget);
     if (helped !== undefined) return helped;
   }
+  for (const bare of machines.flatMap(withoutBar)) {
+    const found = planPart(fold, bare, budget);
+    if (found.plan.feasible === true) return toldOfBar(found);
+  }
   return best;
 }
 
@@ -88,7 +94,8 @@ export function planFindings(
   bends: readonly FlatBend[] = [],
 ): Finding[] {
   if (plan === undefined) return [];
-  if (plan.feasible === true) return [...inTwoFindings(plan), ...byHandFindings(plan)];
+  if (plan.feasible === true)
+    return [...inTwoFindings(plan), ...byHandFindings(plan), ...barFindings(plan)];
   if (plan.feasible === null)
     return [
       note(
@@ -150,6 +157,16 @@ const byHandFindings = ({ machine, steps }: FoldPlan): Finding[] => {
         ),
       ];
 };
+
+const barFindings = ({ machine, barTakenOff }: FoldPlan): Finding[] =>
+  barTakenOff === true
+    ? [
+        note(
+          'leaf-bar-off',
+          `On ${machine} no order works with the bar on its leaf, nor with the help of hands; with the bar taken off one does.`,
+        ),
+      ]
+    : [];
 
 const inTwoFindings = ({ machine, steps }: FoldPlan): Finding[] => {
   const later = steps.flatMap(({ bend, inTwo }, i) =>

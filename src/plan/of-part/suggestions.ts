@@ -6,6 +6,7 @@ import { handsFor, isWithinHands } from './hands.ts';
 import { MOST_FOLDS, netFor, type PartPlan, setUpFor, setUpsOf } from './part-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
 import type { Search } from './shop-plan.ts';
+import { withoutBar } from './without-bar.ts';
 
 /**
  * The same plan with what would help at the machines, each tried by all that a plan is made by:
@@ -19,14 +20,11 @@ export function withSuggestions(
 ): FoldPlan {
   if (plan.feasible !== false) return plan;
   const allowed = allowance();
-  const found = [
-    ...otherwiseSetUp(fold, machine, allowed),
-    ...elsewhere(
-      fold,
-      machines.filter((m) => m.id !== machine.id),
-      allowed,
-    ),
-  ];
+  const found = elsewhere(
+    fold,
+    machines.filter((m) => m.id !== machine.id),
+    allowed,
+  );
   const forBlocked = ({ suggestion }: Blocked): string | null => {
     const all = [...found, ...(suggestion === null ? [] : [suggestion])];
     return all.length === 0 ? null : all.join('; or ');
@@ -65,35 +63,23 @@ export const hasPlanOnShop = (
     setUp.some((usual) =>
       [usual, ...setUpsOf(usual)].some((machine) => canBeFolded(fold, machine, { left: budget })),
     ) ||
-    (!byMachineOnly && setUp.some((machine) => canBeHelped(fold, machine, { left: budget })))
+    (!byMachineOnly && setUp.some((machine) => canBeHelped(fold, machine, { left: budget }))) ||
+    setUp.flatMap(withoutBar).some((machine) => canBeFolded(fold, machine, { left: budget }))
   );
-};
-
-/** Another set-up of the machine: without the bar of its leaf, or with another of its punches. */
-const otherwiseSetUp = (fold: PartToFold, machine: Machine, allowed: Allowance): string[] => {
-  if (machine.kind === 'folder')
-    return machine.section === undefined &&
-      machine.isLeafBarFitted.value &&
-      canBeFolded(
-        fold,
-        { ...machine, isLeafBarFitted: { ...machine.isLeafBarFitted, value: false } },
-        allowed,
-      )
-      ? ['take the bar off the leaf']
-      : [];
-  return setUpsOf(machine)
-    .filter((m) => canBeFolded(fold, m, allowed))
-    .map((m) => `use the punch ${punchOf(m)}`);
 };
 
 /** Another machine of the shop, with any of its tools. */
 const elsewhere = (fold: PartToFold, machines: readonly Machine[], allowed: Allowance): string[] =>
   machines.flatMap((given) => {
     const usual = setUpFor(fold, given);
-    const found = [usual, ...setUpsOf(usual)].find((m) => canBeFolded(fold, m, allowed));
+    const found = [usual, ...setUpsOf(usual), ...withoutBar(usual)].find((m) =>
+      canBeFolded(fold, m, allowed),
+    );
     if (found === undefined) return [];
-    const punch = found === usual ? '' : `, with the punch ${punchOf(found)}`;
-    return [`fold it on ${given.name}${punch}`];
+    const setUp = found === usual ? '' : `, with the ${otherwise(found)}`;
+    return [`fold it on ${given.name}${setUp}`];
   });
 
-const punchOf = (machine: Machine): string => (machine.kind === 'folder' ? '' : machine.punch);
+/** How a machine is set up otherwise than it stands. */
+const otherwise = (machine: Machine): string =>
+  machine.kind === 'folder' ? 'bar off its leaf' : `punch ${machine.punch}`;
