@@ -21,6 +21,8 @@ interface AnyMachine {
   /** The name typed on the command line. */
   readonly id: string;
   readonly name: string;
+  /** Id of the built-in machine that gave what the shop file leaves out; absent where none did. */
+  readonly like?: string | undefined;
   readonly workingLengthMm: Sourced<number>;
   /** Thickest mild steel that it folds over the whole length; `null` where nothing is known. */
   readonly capacityMm: Sourced<number> | null;

@@ -1,3 +1,4 @@
+import { MACHINES } from '../data/machines.ts';
 import type { Folder, Machine, PressBrake } from '../model/machine.ts';
 import type { Sourced } from '../model/material.ts';
 
@@ -18,8 +19,32 @@ const anyMachine = (m: Machine): Entry => ({
   hardestFold: m.hardestFold,
 });
 
-/** A folder under the names of the shop file. */
-export const folderEntry = (m: Folder): Entry => ({
+/**
+ * A machine under the names of the shop file. One that is like a built-in one says so, and names the
+ * figures that it has from there: with its figures alone it would read back as measured.
+ */
+export const machineEntry = (m: Machine): Entry => {
+  const entry = bareEntry(m);
+  const known = MACHINES.find(({ id }) => id === m.like);
+  if (known === undefined) return entry;
+  // A name that was taken away stands there as nothing, or the built-in figure would come back.
+  const gone = Object.entries(bareEntry(known)).flatMap(([name, value]) =>
+    value !== undefined && entry[name] === undefined ? [[name, null] as const] : [],
+  );
+  return { like: known.id, ...entry, ...Object.fromEntries(gone), assumed: assumedIn(entry) };
+};
+
+const bareEntry = (m: Machine): Entry =>
+  m.kind === 'folder' ? folderEntry(m) : pressBrakeEntry(m);
+
+/** The names of figures that are not the shop's own, those of fingers among them. */
+const assumedIn = (entry: Entry): string[] =>
+  Object.entries(entry).flatMap(([name, value]) => {
+    if (isSourced(value)) return value.basis === 'measured' ? [] : [name];
+    return name === 'fingers' && value !== undefined ? assumedIn(value as Entry) : [];
+  });
+
+const folderEntry = (m: Folder): Entry => ({
   ...anyMachine(m),
   noseSetback: m.noseSetbackMm,
   ...(m.section === undefined
@@ -53,8 +78,7 @@ const dimensionsOf = (m: Folder): Entry => ({
   stiffener: m.stiffenerMm,
 });
 
-/** A press brake under the names of the shop file. */
-export const pressBrakeEntry = (m: PressBrake): Entry => ({
+const pressBrakeEntry = (m: PressBrake): Entry => ({
   ...anyMachine(m),
   v: m.vMm,
   otherVs: m.otherVsMm,

@@ -7,7 +7,7 @@ import type { Capacity, HardestFold, Machine } from '../model/machine.ts';
 import type { Sourced } from '../model/material.ts';
 import { MATERIALS } from '../data/materials.ts';
 import { family, sheetThickness } from './cutter.ts';
-import { folderEntry, isSourced, pressBrakeEntry } from './machine-entry.ts';
+import { isSourced, machineEntry } from './machine-entry.ts';
 
 /** A figure that the shop file gives. */
 export const measured = <T>(value: T): Sourced<T> => ({
@@ -159,17 +159,16 @@ export const nameInMachine = (name: string): string =>
   name === 'leafBarFitted' ? 'isLeafBarFitted' : `${name}${UNITS[name] ?? 'Mm'}`;
 
 /**
- * The names of figures that somebody wrote down where only what differs is listed: they were looked
- * up at the machine, and are its own even where they are the same as those of the built-in one.
+ * The names of figures that are written down where only what differs is listed. They were looked up
+ * at the machine, and are its own even where they are the same as those of the built-in one, but for
+ * those that are said to be assumed.
  */
-const writtenDown = (differs: Readonly<Record<string, unknown>>): ReadonlySet<string> =>
-  new Set(
-    Object.entries(differs).flatMap(([name, value]) =>
-      name === 'fingers' && isPlain(value)
-        ? Object.keys(value).map(nameInMachine)
-        : [nameInMachine(name)],
-    ),
+const namesOf = (differs: Readonly<Record<string, unknown>>): readonly string[] =>
+  Object.entries(differs).flatMap(([name, value]) =>
+    name === 'fingers' && isPlain(value) ? Object.keys(value) : [name],
   );
+
+const ASSUMED = 'names of figures that are listed beside it and were not measured';
 
 /**
  * A machine that is described, a built-in one that is named by its id alone, or one that is `like` a
@@ -194,13 +193,17 @@ export const orBuiltIn = <M extends Machine>(described: Reader<M>, kind: M['kind
         const read = described.read(given);
         return read.ok ? { ok: true, value: withKnownSources(read.value) } : read;
       }
-      const { like, ...differs } = given;
+      const { like, assumed = [], ...differs } = given;
       const known = named(typeof like === 'string' ? like : JSON.stringify(like), ['like']);
-      if (!known.ok) return known;
+      if (!known.ok || Object.keys(differs).length === 0) return known;
+      const listed = namesOf(differs);
+      if (!Array.isArray(assumed) || assumed.some((name) => !listed.includes(String(name))))
+        return { ok: false, flaws: [{ path: ['assumed'], allowed: ASSUMED }] };
       const read = described.read(merged(entryOf(known.value), differs));
-      return read.ok
-        ? { ok: true, value: withSourcesOf(read.value, known.value, writtenDown(differs)) }
-        : read;
+      if (!read.ok) return read;
+      const own = new Set(listed.filter((name) => !assumed.includes(name)).map(nameInMachine));
+      const machine = withSourcesOf(read.value, known.value, own);
+      return { ok: true, value: { ...machine, like: known.value.id } };
     },
   };
 };
@@ -214,13 +217,18 @@ const likeJson = (described: Json, ids: readonly string[]): Json => ({
       enum: ids,
       description: 'The built-in machine that it is like in all that is left out here.',
     },
+    assumed: {
+      type: 'array',
+      items: { type: 'string' },
+      description:
+        'Figures that are listed here, and are those of the built-in machine all the same.',
+    },
     ...(described['properties'] as Json),
   },
 });
 
 /** A built-in machine under the names of the shop file, its figures bare. */
-const entryOf = (machine: Machine): unknown =>
-  bare(machine.kind === 'folder' ? folderEntry(machine) : pressBrakeEntry(machine));
+const entryOf = (machine: Machine): unknown => bare(machineEntry(machine));
 
 const bare = (value: unknown): unknown => {
   if (isSourced(value)) return bare(value.value);

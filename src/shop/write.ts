@@ -2,7 +2,7 @@ import { Document, isCollection, isMap, isNode, isScalar, isSeq, type Node, visi
 import { fitLines, TERMINAL_COLUMNS } from '../text/columns.ts';
 import { DEFAULT_SHOP_SOURCES, type FigureSources } from '../data/shop-default.ts';
 import { isAssumedIn, type Shop, type ShopPart } from '../model/shop.ts';
-import { folderEntry, isSourced, pressBrakeEntry } from './machine-entry.ts';
+import { isSourced, machineEntry } from './machine-entry.ts';
 
 /**
  * A shop as its file holds it, and the sources of its figures, each by the path of the figure:
@@ -54,8 +54,8 @@ export function shopEntries(
   const entries = bare(
     {
       name,
-      folders: machines.flatMap((m) => (m.kind === 'folder' ? [folderEntry(m)] : [])),
-      pressBrakes: machines.flatMap((m) => (m.kind === 'press brake' ? [pressBrakeEntry(m)] : [])),
+      folders: machines.filter((m) => m.kind === 'folder').map(machineEntry),
+      pressBrakes: machines.filter((m) => m.kind === 'press brake').map(machineEntry),
       cutters,
       sheets,
       marking,

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
 import { PRESS_BRAKE } from '../../src/data/machines/press-brake.ts';
 import { readShop } from '../../src/shop/read.ts';
-import { shopEntries, writeShop } from '../../src/shop/write.ts';
+import { shopEntries, sourcesOf, writeShop } from '../../src/shop/write.ts';
 import { SHOP, problemsOf } from './shop-file.ts';
 
 test('a cutter may say how fast it cuts and what its time costs', () => {
@@ -64,6 +64,35 @@ describe('a machine like a built-in one lists only what differs', () => {
     expect(inputs('{ like: boxpan-1250 }')).toEqual(['folders[0].like']);
     expect(inputs('{ like: pressbrake-1250 }')).toEqual(['folders[0].like']);
     expect(inputs('{ like: boxpan-1250x2.0, bedDeep: 200 }')).toHaveLength(1);
+    expect(inputs('{ like: boxpan-1250x2.0, bedDepth: 200, assumed: [bedDeep] }')).toEqual([
+      'folders[0].assumed',
+    ]);
+  });
+
+  // Measured the same as the built-in, taken away, in groups, changed altogether: all of it comes back,
+  // and whatever nobody measured is as assumed as before.
+  test.each([
+    '{ like: boxpan-1250x2.0, id: mine, capacity: 1.5, fingers: { boxDepth: 80 } }',
+    '{ like: boxpan-1250x2.0, bedDepth: 200, leafBarFitted: true }',
+    '{ like: boxpan-1250x2.0, name: old one, capacity: null, maxAngle: null, stopOffset: 1.5 }',
+    '{ like: boxpan-1250x2.0, id: plain, fingers: null, endOverhang: true }',
+    '{ like: straight-2000x1.5, id: bench, hardestFold: { material: dc01, thickness: 1.5 } }',
+  ])('%s reads back from what is printed of it as it was', (folder) => {
+    const found = read(folder);
+    if (!found.ok) throw new Error(JSON.stringify(found.problems));
+    const printed = writeShop(shopEntries(found.shop, sourcesOf(found.shop)), 'as printed');
+    const again = readShop(printed);
+    if (!again.ok) throw new Error(JSON.stringify(again.problems));
+    expect(again.shop.machines).toEqual(found.shop.machines);
+    const basis = (shop: typeof found.shop): unknown => shopEntries(shop, {}).basis;
+    expect(Object.values(basis(again.shop) as object)).toContain('assumed');
+    expect(basis(again.shop)).toEqual(basis(found.shop));
+    // A figure of the list that somebody changes afterwards is a measured one.
+    const changed = readShop(printed.replace(/overbend: \d+/, 'overbend: 7'));
+    expect(changed.ok && changed.shop.machines[0]?.overbendDeg).toMatchObject({
+      value: 7,
+      basis: 'measured',
+    });
   });
 });
 
