@@ -1,11 +1,14 @@
 import { pointExtents, type Extents } from '../../geometry/extents.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
+import type { Vec3 } from '../../geometry/vec3.ts';
+import type { Mesh } from '../../model/mesh.ts';
 import type { PictureItem, Stroke } from '../../model/picture.ts';
 import { figure } from '../../text/figures.ts';
 import type { Camera } from './camera.ts';
 import type { CellSize } from './fold-cells.ts';
-import { LABEL_MM } from './fold-labels.ts';
+import { LABEL_MM, labelled } from './fold-labels.ts';
 import type { FoldScene } from './fold-scene.ts';
+import type { Line2 } from './ground.ts';
 import { strokeFold } from './line-types.ts';
 import { scaleToFill } from './scales.ts';
 import { boxRing, line } from './strokes.ts';
@@ -45,20 +48,54 @@ export const frontItems = (scene: FoldScene, size: CellSize): PictureItem[] => {
   const top = place([0, Math.max(box.maxY, TOOL_MM)])[1];
   const foot = place([0, 0])[1];
   const blocks = scene.tools.flatMap((tool) => blockItems(tool, place, foot, top));
-  const bed: PictureItem = {
-    kind: 'area',
-    rims: [boxRing({ minX: 0, maxX: size.widthMm, minY: 0, maxY: foot })],
-    fill: 0.88,
-  };
+  const bed = bedExtents(scene, place, { minX: 0, maxX: size.widthMm, minY: 0, maxY: foot });
+  const lines = part.map(([a, b]): Line2 => [place(a), place(b)]);
   return [
-    bed,
+    { kind: 'area', rims: [boxRing(bed)], fill: 0.88 },
     ...blocks.filter((b) => b.kind !== 'label'),
-    ...part.map(([a, b]) => line(place(a), place(b), PART)),
+    ...lines.map((l) => line(...l, PART)),
     ...scene.foldLines.map(([a, b]) =>
       line(place([-a[2], 0]), place([-b[2], 0]), strokeFold(scene.direction)),
     ),
     ...widthItems(scene, place, top),
+    ...endItems(scene, place, bed, lines, size),
   ];
+};
+
+/** The bed from the front: all across, but for a part that hangs off its end. */
+const bedExtents = ({ end }: FoldScene, place: (p: Vec2) => Vec2, all: Extents): Extents => {
+  if (end === undefined) return all;
+  const [x] = place([-end.atMm, 0]);
+  return end.isLow ? { ...all, maxX: x } : { ...all, minX: x };
+};
+
+/** The end of bed and leaf, and the names of what hangs beyond it. */
+const endItems = (
+  { end, before }: FoldScene,
+  place: (p: Vec2) => Vec2,
+  bed: Extents,
+  lines: readonly Line2[],
+  size: CellSize,
+): PictureItem[] => {
+  if (end === undefined) return [];
+  const x = end.isLow ? bed.maxX : bed.minX;
+  const names = end.panels.map((panel) => ({
+    text: `${panel} hangs outside`,
+    at: [place(middleOf(before, panel))],
+    isOn: false,
+  }));
+  const bounds = { minX: 1, minY: 1, maxX: size.widthMm - 1, maxY: size.heightMm - 1 };
+  const atEnd = { text: 'end of bed and leaf', at: [[x, bed.maxY / 2] as Vec2], isOn: false };
+  return [line([x, bed.minY], [x, bed.maxY], PART), ...labelled([...names, atEnd], bounds, lines)];
+};
+
+/** The middle of a panel as it is seen from the front. */
+const middleOf = (mesh: Mesh, panel: string): Vec2 => {
+  const own = mesh.triangles
+    .filter(({ face }) => mesh.faces[face]?.kind === 'panel' && mesh.faces[face].of === panel)
+    .flatMap(({ corners }) => corners.map((c) => mesh.points[c] as Vec3));
+  const box = pointExtents(own.map(([, y, z]): Vec2 => [-z, y]));
+  return box === undefined ? [0, 0] : [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
 };
 
 type Tool = FoldScene['tools'][number];

@@ -13,6 +13,7 @@ import { foldIdsOf, type NetFold } from '../../plan/machines/net.ts';
 import { bentFold, turnPose } from '../../plan/machines/pre-fold.ts';
 import { blockedStrokes } from '../../plan/of-part/blocked-strokes.ts';
 import { shareWhen, withAngle } from '../../plan/of-part/fold-state.ts';
+import { besideOf } from '../../plan/of-part/help-words.ts';
 import type { PartPlan } from '../../plan/of-part/part-plan.ts';
 import { bendNamed } from '../../plan/of-part/step-notes.ts';
 import { toolsAlong, type ToolAlong } from '../../plan/of-part/step-card.ts';
@@ -50,12 +51,23 @@ export interface FoldScene {
   readonly startDeg: number;
   readonly stopDeg: number;
   readonly tools: readonly ToolAlong[];
+  /** The end of bed and leaf that a part hangs off, where it does. */
+  readonly end?: MachineEnd;
   /** The step it shows; none where the stroke cannot be made. */
   readonly step?: FoldStep;
   /** The folds of the stroke on the upper face before it, from end to end. */
   readonly foldLines: readonly (readonly [Vec3, Vec3])[];
   /** Takes a point of the drawing to its place on the upper face before the stroke. */
   readonly onSheet: (p: readonly [number, number]) => Vec3;
+}
+
+/** Where the machine ends along its fold, mm, and what hangs beyond. */
+export interface MachineEnd {
+  readonly atMm: number;
+  /** Whether the machine lies at higher measures, so that its left end is meant. */
+  readonly isLow: boolean;
+  /** The panels that hang outside. */
+  readonly panels: readonly string[];
 }
 
 /** Greatest distance of the pictures' chords from their curve, mm. */
@@ -78,6 +90,7 @@ export const foldScenes = (
       swingDeg,
       dieDeg: Math.min(swingDeg, bentFold(lattice.net, stroke).angleDeg),
       keepsDeg: step.card.keepsDeg,
+      packerMm: step.packerMm,
     });
     made |= stroke.bits;
     return { ...scene, step };
@@ -128,13 +141,15 @@ interface Moment extends Move {
   readonly dieDeg: number;
   /** What the fold keeps when it is let go. */
   readonly keepsDeg: number;
+  /** Height of the packers under the sheet. */
+  readonly packerMm?: number | undefined;
 }
 
 const sceneOf = (
   lattice: Lattice,
   machine: PartPlan['machine'],
   drawn: PartDrawn,
-  { stroke: number, placement, made, swingDeg, dieDeg, keepsDeg }: Moment,
+  { stroke: number, placement, made, swingDeg, dieDeg, keepsDeg, packerMm = 0 }: Moment,
 ): FoldScene => {
   const { net } = lattice;
   const stroke = lattice.strokes[number] as Stroke;
@@ -152,7 +167,12 @@ const sceneOf = (
   const parts =
     stroke.rules.help === 'over a block'
       ? blockSection(net, bentFold(net, stroke))
-      : machineParts(machine, net, bentFold(net, stroke), { startDeg, endDeg: dieDeg });
+      : machineParts(machine, net, bentFold(net, stroke), {
+          startDeg,
+          endDeg: dieDeg,
+          packerMm,
+        });
+  const end = endOf(lattice, { stroke: number, placement }, made);
   const leafDeg = machine.kind === 'folder' ? swingDeg : 0;
   return {
     before: meshAt(startDeg, at(startDeg)),
@@ -169,11 +189,25 @@ const sceneOf = (
     startDeg,
     stopDeg: swingDeg,
     tools: toolsAlong(stroke, placement, made),
+    ...(end !== undefined && { end }),
     foldLines: folds.map((id) => {
       const [a, b] = bendNamed(drawn.flat, id).centreLine;
       return [sheet(a), sheet(b)] as const;
     }),
     onSheet: sheet,
+  };
+};
+
+/** The end of the machine that a stroke needs: between the fold and whatever hangs there. */
+const endOf = (lattice: Lattice, move: Move, made: number): MachineEnd | undefined => {
+  const stroke = lattice.strokes[move.stroke] as Stroke;
+  const hanging = stroke.taken(made, move.placement).filter((t) => t.atEnd === true);
+  if (hanging.length === 0) return undefined;
+  const isLow = hanging.every((t) => t.from < 0);
+  return {
+    atMm: isLow ? Math.max(...hanging.map((t) => t.to)) : Math.min(...hanging.map((t) => t.from)),
+    isLow,
+    panels: besideOf({ lattice, move, made }),
   };
 };
 

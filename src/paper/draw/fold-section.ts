@@ -82,6 +82,7 @@ export const sectionItems = (
   const names = [
     ...(when === 'before' ? gapName(scene, frame) : stopName(scene, frame)),
     ...machine.flatMap((part) => machineName(part, frame)),
+    ...hangingNames(scene, mesh, frame),
   ];
   return [...tools, ...items, ...swing, ...labelled(names, boundsOf(frame), lines, swing)];
 };
@@ -101,7 +102,7 @@ const machineItems = (
   (name === 'die' ? vDie(pieces, stopDeg) : pieces).map((piece) => ({
     kind: 'area',
     rims: [ring(piece.map(place))],
-    fill: name === 'leaf' ? 0.78 : 0.88,
+    fill: name === 'packers' ? 0.6 : name === 'leaf' ? 0.78 : 0.88,
     stroke: TOOL,
   }));
 
@@ -171,6 +172,7 @@ const NAMES: Readonly<Record<MachinePart['name'], string>> = {
   die: 'die',
   block: 'block',
   bar: 'straight bar',
+  packers: 'packers',
 };
 
 /** In the middle of what is seen of the largest of its pieces. */
@@ -192,15 +194,37 @@ const machineName = ({ name, pieces }: MachinePart, frame: SectionFrame): Named[
     ? []
     : [
         {
-          text: NAMES[name],
+          text: name === 'packers' ? `packers ${heightOf(pieces)}` : NAMES[name],
           at: seen.flatMap((b): Vec2[] => [
             [(b.minX + b.maxX) / 2, (b.minY + b.maxY) / 2],
             [b.minX + (b.maxX - b.minX) / 4, b.minY + (b.maxY - b.minY) / 4],
           ]),
-          isOn: true,
+          isOn: name !== 'packers',
         },
       ];
 };
+
+const heightOf = (pieces: MachinePart['pieces']): string => {
+  const { minY, maxY } = pointExtents(pieces.flat()) as Extents;
+  return `${figure(maxY - minY)} mm`;
+};
+
+/** What hangs off the machine's end, which the section looks past. */
+const hangingNames = ({ end }: FoldScene, mesh: Mesh, { place }: SectionFrame): Named[] =>
+  (end?.panels ?? []).flatMap((panel): Named[] => {
+    const own = mesh.triangles
+      .filter(({ face }) => mesh.faces[face]?.kind === 'panel' && mesh.faces[face].of === panel)
+      .flatMap(({ corners }) => corners.map((c) => mesh.points[c] as Vec3));
+    if (own.length === 0) return [];
+    const { minX, maxX, minY, maxY } = pointExtents(own.map(([x, y]): Vec2 => [x, y])) as Extents;
+    return [
+      {
+        text: `${panel} hangs outside the end`,
+        at: [place([(minX + maxX) / 2, (minY + maxY) / 2])],
+        isOn: false,
+      },
+    ];
+  });
 
 /** The gap between the front of the nose and the edge of the leaf, at the hinge. */
 const gapName = ({ step }: FoldScene, { place }: SectionFrame): Named[] => {

@@ -172,7 +172,8 @@ const checksInRow = (
   sheet: Sheet,
   { swingDeg, startDeg, help }: Swing,
 ): readonly BodyCheck[] => {
-  const { bed, leaf, clamp, beam } = onPackers(folderBodies(m, sheet), help);
+  const { bed, leaf, clamp, beam } =
+    help === 'on packers' ? onPackers(folderBodies(m, sheet), PACKER_MM) : folderBodies(m, sheet);
   const gapMm = CONTACT_GAP_MM + (help === undefined ? 0 : SPRING_MM);
   const holding = [...clamp, ...beam];
   const clampPieces = bodiesOf(clamp, holding, gapMm);
@@ -226,15 +227,22 @@ const checksInRow = (
  * Bed and leaf where the sheet lies on packers: both lower by the packers' height, with a packer
  * along the front of the bed.
  */
-const onPackers = (section: FolderSection, help: Help | undefined): FolderSection => {
-  if (help !== 'on packers') return section;
-  const lower = (piece: Section): Section => moved(piece, [0, -PACKER_MM]);
-  return {
-    ...section,
-    bed: [...section.bed.map(lower), box(-PACKER_DEPTH_MM, -PACKER_MM, 0, 0)],
-    leaf: section.leaf.map(lower),
-  };
+const onPackers = (section: FolderSection, highMm: number): FolderSection => {
+  const { bed, leaf } = lowered(section, highMm);
+  return { ...section, bed: [...bed, packer(highMm)], leaf };
 };
+
+/** Bed and leaf lower by the height of what the sheet lies on. */
+export const lowered = (
+  { bed, leaf }: FolderSection,
+  highMm: number,
+): Pick<FolderSection, 'bed' | 'leaf'> => {
+  const lower = (piece: Section): Section => moved(piece, [0, -highMm]);
+  return { bed: bed.map(lower), leaf: leaf.map(lower) };
+};
+
+/** A packer along the front of the bed. */
+export const packer = (highMm: number): Section => box(-PACKER_DEPTH_MM, -highMm, 0, 0);
 
 /**
  * Says that a side stands higher than the fingers are deep, which is what a person asks first about

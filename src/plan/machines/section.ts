@@ -3,14 +3,24 @@ import { tanDeg } from '../../geometry/degrees.ts';
 import { add } from '../../geometry/vec2.ts';
 import { blockBodies } from './block.ts';
 import { brakeBodies, tipMm } from './brake.ts';
-import { folderBodies } from './folder.ts';
+import { folderBodies, lowered, packer } from './folder.ts';
 import type { FoldNet, NetFold } from './net.ts';
 import { NO_SHEET, type Sheet } from './stroke-rules.ts';
 
 /** A named part of a machine's section. */
 export interface MachinePart {
   readonly name:
-    'beam' | 'fingers' | 'clamp' | 'bed' | 'leaf' | 'ram' | 'punch' | 'die' | 'block' | 'bar';
+    | 'beam'
+    | 'fingers'
+    | 'clamp'
+    | 'bed'
+    | 'leaf'
+    | 'ram'
+    | 'punch'
+    | 'die'
+    | 'block'
+    | 'bar'
+    | 'packers';
   /** Convex pieces. */
   readonly pieces: readonly Section[];
   /** Whether it moves in a stroke. */
@@ -55,19 +65,31 @@ export const blockSection = (net: FoldNet, fold: NetFold): MachineSection => {
   return { before: parts, after: parts };
 };
 
-/** The parts stand as the search for contact has them. `startDeg` and `endDeg` are bends before and after. */
+/**
+ * The parts stand as the search for contact has them. `startDeg` and `endDeg` are bends before and
+ * after, `packerMm` is the height of the packers that the sheet lies on.
+ */
 export function machineParts(
   machine: Machine,
   net: FoldNet,
   fold: NetFold,
-  { startDeg, endDeg }: { readonly startDeg: number; readonly endDeg: number },
+  {
+    startDeg,
+    endDeg,
+    packerMm = 0,
+  }: { readonly startDeg: number; readonly endDeg: number; readonly packerMm?: number },
 ): MachineSection {
   const sheet = sheetOf(net, fold);
   if (machine.kind === 'folder') {
-    const { bed, clamp, beam, leaf } = folderBodies(machine, sheet);
+    const section = folderBodies(machine, sheet);
+    const { clamp, beam } = section;
+    const { bed, leaf } = lowered(section, packerMm);
     const isFingers = machine.clamp.kind === 'fingers';
     const parts: MachinePart[] = [
       { name: 'bed', pieces: bed, moves: false },
+      ...(packerMm === 0
+        ? []
+        : [{ name: 'packers', pieces: [packer(packerMm)], moves: false } as const]),
       { name: isFingers ? 'fingers' : 'clamp', pieces: clamp, moves: false },
       ...(beam.length === 0 ? [] : [{ name: 'beam', pieces: beam, moves: false } as const]),
       { name: 'leaf', pieces: leaf, moves: true },

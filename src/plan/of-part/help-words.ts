@@ -142,12 +142,16 @@ function landNote({ lattice, move: { stroke, placement }, made }: MadeStroke): s
   ];
 }
 
-/** What hangs beside the machine, or beside its die. */
-function besideNote({ lattice, move: { stroke, placement }, made }: MadeStroke): string {
+/** The panels that hang beside the machine's end, or beside its die. */
+export function besideOf({
+  lattice,
+  move: { stroke, placement },
+  made,
+}: Pick<MadeStroke, 'lattice' | 'move' | 'made'>): string[] {
   const { rules, placedParts } = lattice.strokes[stroke] as Stroke;
   const placedPart = placedParts[placement];
   const isDie = rules.help === 'short die';
-  const beside = lattice.net.panels.flatMap(({ id }, panel) =>
+  return lattice.net.panels.flatMap(({ id }, panel) =>
     rules.checks.some(
       (check) =>
         (isDie ? check.inSections : check.atEnd === true) &&
@@ -157,7 +161,11 @@ function besideNote({ lattice, move: { stroke, placement }, made }: MadeStroke):
       ? [id]
       : [],
   );
-  return isDie
+}
+
+function besideNote(at: MadeStroke): string {
+  const beside = besideOf(at);
+  return (at.lattice.strokes[at.move.stroke] as Stroke).rules.help === 'short die'
     ? `with punch and die no longer than the fold: ${beside.join(', ')} stays beside them`
     : `off the end: shift it along until ${beside.join(', ')} hangs outside the end of bed and leaf, with the whole fold on them`;
 }

@@ -75,7 +75,15 @@ function putMachine(document: Document, { list, index, like, figures }: SaidMach
     if (isSeq(figure) || isMap(figure)) figure.flow = true;
     if (remark !== undefined) figure.comment = ` ${remark}`;
     holder.set(name, figure);
+    noLongerAssumed(node, name);
   }
+}
+
+/** Takes a figure that is measured now off the list of those that were not. */
+function noLongerAssumed(node: YAMLMap, name: string): void {
+  const assumed = node.get('assumed', true) as unknown;
+  if (isSeq(assumed))
+    assumed.items = assumed.items.filter((item) => !isScalar(item) || item.value !== name);
 }
 
 /** The map of a machine; one that stood there by its id alone becomes one that is like it. */
