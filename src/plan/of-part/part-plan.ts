@@ -136,7 +136,8 @@ const tooWeak = ({ bend, reason }: Beyond, suggestion: string): Blocked => ({
  */
 function wayOut(fold: PartToFold, machine: Machine, tooMuch: readonly Beyond[]): string {
   const { part, flat } = fold;
-  const ids = new Set(tooMuch.map((b) => b.bend));
+  // A row of folds that is too long together is named by all of them.
+  const ids = new Set(tooMuch.flatMap((b) => b.bend.split(ROW)));
   const row = {
     longestMm: SLOT_MM,
     landMm: SLOT_LANDS * part.thicknessMm,
@@ -162,6 +163,9 @@ function wayOut(fold: PartToFold, machine: Machine, tooMuch: readonly Beyond[]):
   ];
   return ways.join('; or ');
 }
+
+/** Between the names of folds that are made as one. */
+const ROW = ' + ';
 
 /** Length of the lands of a row of slots when a plate states none, in thicknesses. */
 const SLOT_LANDS = 2;
