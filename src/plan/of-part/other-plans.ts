@@ -7,6 +7,7 @@ import { handsFor, isWithinHands } from './hands.ts';
 import { allSteps, netFor, type PartPlan, tooMuchFor } from './part-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
 import { restsOn } from './rests-on.ts';
+import { toldOfBar } from './without-bar.ts';
 
 /**
  * The same part with some folds made to half their angle first, for one that is proved to have no
@@ -90,7 +91,7 @@ export function otherHandOf(mirrored: PartToFold, found: PartPlan): PartPlan | u
     made |= lattice.strokes[stroke]?.bits ?? 0;
   }
   const same = { ...answer, lattice };
-  return plan.feasible === true
-    ? withOrder(mirrored, found, same)
-    : { answer: same, machine, plan };
+  if (plan.feasible !== true) return { answer: same, machine, plan };
+  const other = withOrder(mirrored, found, same);
+  return plan.barTakenOff === true ? toldOfBar(other) : other;
 }
