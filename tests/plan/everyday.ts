@@ -1,5 +1,5 @@
 /** What a hand at a folder says of a part before he touches it. */
-export type TradeVerdict = 'by machine' | 'with hands' | 'refused';
+export type TradeVerdict = 'by machine' | 'with hands' | 'with the bar off' | 'refused';
 
 /** A part that every shop is asked for. */
 export interface Everyday {
@@ -157,8 +157,8 @@ export const EVERYDAY: readonly Everyday[] = [
     'a zed with a short web, long',
     'bracket-zed',
     { flangeA: 40, offset: 10, flangeB: 40, bendAngle: 45, width: 500, ...sheet(1.5) },
-    'refused',
-    /inside the bed|inside the leaf|of web lie flat/,
+    'with the bar off',
+    /take the bar off the leaf before/,
   ),
   part(
     'a zed with a short web, short',

@@ -165,7 +165,8 @@ test('whatever is rescued of random trees and strips stands the replay', () => {
       rescued += 1;
       expect(replay(given, preFoldPlan, 10)).toEqual([]);
     }),
-    { numRuns: fuzzRuns(100) },
+    // Few are rescued, and the first fifty of them are not.
+    { numRuns: fuzzRuns(300) },
   );
   // Or the test says nothing.
   expect(rescued).toBeGreaterThan(shareOf(0));

@@ -1,12 +1,11 @@
 import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
 import { PRESS_BRAKE } from '../../src/data/machines/press-brake.ts';
-import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import { flatten } from '../../src/flatten/flatten.ts';
 import type { FlatPattern } from '../../src/model/flat.ts';
 import type { Machine } from '../../src/model/machine.ts';
 import type { Part } from '../../src/model/part.ts';
-import type { Shop } from '../../src/model/shop.ts';
 import type { PartPlan } from '../../src/plan/of-part/part-plan.ts';
+import { otherHandOf } from '../../src/plan/of-part/other-plans.ts';
 import { planOnShop, type Search } from '../../src/plan/of-part/shop-plan.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { madeOnce } from '../helpers/made-once.ts';
@@ -22,28 +21,31 @@ export interface Planned {
   readonly plan: PartPlan;
 }
 
-/** The same shop for a machine each time, so that what is made in it is made once. */
-const SHOPS = new Map<Machine, Shop>();
-
-/** The parts these inputs make that have a fold to plan; of several that are alike, the first. */
+/**
+ * The parts these inputs make that have a fold to plan; of several that are alike, the first. They
+ * are made once for all machines, and the other hand is planned from the first as `make` does it.
+ */
 export const planned = async (
   family: string,
   inputs: Inputs,
   machine: Machine,
   search: Search = {},
 ): Promise<Planned[]> => {
-  const shop = SHOPS.get(machine) ?? { ...DEFAULT_SHOP, machines: [machine] };
-  SHOPS.set(machine, shop);
-  const made = madeOnce(await loadFamily(family), inputs, {
-    cutOnly: false,
-    dxfVersion: 'r2000',
-    shop,
-    ...search,
-  });
+  const made = madeOnce(await loadFamily(family), inputs, { foldAt: 'service' });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  const found = made.parts.flatMap(({ flat, plan }) =>
-    flat === undefined || plan === undefined ? [] : [{ flat, plan }],
-  );
+  const first = new Map<string, PartPlan>();
+  const found = made.parts.flatMap((one): Planned[] => {
+    if (one.flat === undefined) return [];
+    const { part, flat, material: sheet, result } = one;
+    const fold = { part, flat, material: sheet, bends: [] };
+    const name = result.name.replace(/-[LR]$/, '');
+    const before = first.get(name);
+    const plan =
+      (before && otherHandOf(fold, before)) ?? planOnShop(fold, [machine], undefined, search);
+    if (plan === undefined) return [];
+    if (before === undefined) first.set(name, plan);
+    return [{ flat, plan }];
+  });
   return found.filter(
     (one, i) =>
       found.findIndex(
