@@ -4,7 +4,8 @@ import type { CommonValues } from './common.ts';
 import type { InputProblem } from './problem.ts';
 import type { Built, GivenCutout, GivenPanel, GivenPart, GivenSide } from './template.ts';
 import { BUILT, PROMISED } from './built-shape.ts';
-import { foldNameProblems, slitAndWelded } from './welded.ts';
+import { foldNameProblems } from './named-folds.ts';
+import { slitAndWelded } from './welded.ts';
 
 export type ReadBuilt =
   | { readonly ok: true; readonly built: Built }

@@ -30,6 +30,22 @@ export const BLANK_RULES = {
     measured: 'the depth of the notch against the flat metal',
     mend: 'Make the panel longer, the inside radius smaller, or choose relief slit.',
   },
+  'no-lap-seam': {
+    ...IMPOSSIBLE,
+    title: 'A fold cannot be a lap of a flange instead.',
+    reason:
+      'The flange has to lie flat on the inside of the other panel, clear of its ends, its holes and what is folded beside it.',
+    measured: 'the angle of the fold, and what the other panel has behind it',
+    mend: 'Make the lap narrower, put the flange on the other panel, or weld there without one.',
+  },
+  'no-tab-seam': {
+    ...IMPOSSIBLE,
+    title: 'A fold cannot be a seam with tabs and slots instead.',
+    reason:
+      'Square tabs hold nothing square between panels that lean, and each needs its slot with metal beside it.',
+    measured: 'the angle of the fold, and its length less the room at its ends',
+    mend: 'Weld there without tabs, or take another fold.',
+  },
   'no-weld-seam': {
     ...IMPOSSIBLE,
     title: 'A fold cannot be a weld seam instead.',

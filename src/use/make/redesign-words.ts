@@ -8,6 +8,10 @@ export const redesignWords = ({
   seamMm,
   slits,
   slitMm,
+  laps,
+  lapMm,
+  tabs,
+  tabMm,
   pieces,
   changes,
 }: Redesign): string => {
@@ -23,9 +27,21 @@ export const redesignWords = ({
       : [
           `${slit} of ${slitMm} mm in all along fold ${String(inputs['slitAt'])}, bent by hand and welded up`,
         ]),
+    ...(tabs === 0
+      ? []
+      : [
+          `${tabs === 1 ? 'a weld seam' : `${tabs} weld seams`} of ${tabMm} mm in all, held square by tabs in slots, in place of fold ${String(inputs['tabAt'])}`,
+        ]),
+    ...(laps === 0
+      ? []
+      : [
+          `${laps === 1 ? 'a flange that laps' : `${laps} flanges that lap`} inside over ${lapMm} mm in all, to be welded or riveted, in place of fold ${String(inputs['lapAt'])}`,
+        ]),
     ...(pieces.now === pieces.before
       ? []
-      : [`${pieces.now} pieces in place of ${pieces.before}, to be welded together`]),
+      : [
+          `${pieces.now} pieces in place of ${pieces.before}, to be ${seams + slits + tabs > 0 || laps === 0 ? 'welded' : 'joined'} together`,
+        ]),
   ].join('; ');
 };
 
