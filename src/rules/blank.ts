@@ -196,6 +196,15 @@ export const BLANK_RULES = {
     measured: 'edges and stretches of both panels, angle, radius, slots',
     mend: 'Join straight stretches of the same length, with figures in their range.',
   },
+  'chosen-by-machine': {
+    severities: ['note'],
+    title: 'A choice that was left open was taken so that the shop can fold the part.',
+    reason:
+      'Where a choice stands at auto the machines decide it: what the family would take by itself no machine of the shop folds.',
+    measured: 'nothing; every blank was planned with the choice that was taken',
+    mend: 'Give the choice that the message names, or another one.',
+    source: 'plain geometry',
+  },
   'made-foldable': {
     severities: ['warn'],
     title: 'A part that the shop cannot fold was made in another design.',

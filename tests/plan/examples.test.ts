@@ -7,12 +7,11 @@ import { loadFamily } from '../helpers/check-template.ts';
 /**
  * Examples that a folder of 1250 mm for 2 mm sheet does not make, and what a folder hand is told of
  * the first fold that stops them: plate too thick for it, a fold too long for its fingers in
- * stainless, a side deeper than its fingers, a flange that comes down into the bed.
+ * stainless, a flange that comes down into the bed.
  */
 const REFUSED: Readonly<Record<string, RegExp>> = {
   'bracket-zed 2': /inside the bed/,
   'bracket-zed 3': /5 mm S355JR is more than the machine takes/,
-  'duct-box 2': /depth of 188 mm is more than the 100 mm of the fingers/,
   'heel-rest 3': /inside the bed/,
   'strut-brace 2': /6 mm S275JR is more than the machine takes/,
   'tank 2': /bends 1\.5 mm .* over 403 mm at most/,

@@ -1,4 +1,5 @@
 import { describeInputs, type InputDescription } from '../../forms/read.ts';
+import type { CommonValues } from '../../forms/common.ts';
 import type { Template } from '../../forms/template.ts';
 import { grouped } from '../../text/grouped.ts';
 import { valueOfInput } from './part-told.ts';
@@ -41,14 +42,39 @@ const works = ({ raw }: Design, trials: Trials, changed: Changed): boolean => {
 const otherChoices = (template: Template, design: Design, trials: Trials): readonly Changed[] =>
   choicesOf(template, design).filter((changed) => works(design, trials, changed));
 
-const choicesOf = (template: Template, { context: { values } }: Design): readonly Changed[] =>
-  describeInputs(template)
+const choicesOf = (template: Template, { context: { values } }: Design): readonly Changed[] => [
+  ...describeInputs(template)
     .filter(({ isMaking }) => isMaking === true)
     .flatMap(({ name, choices = [] }) =>
       choices
-        .filter((choice) => choice !== valueOfInput(values, name))
+        .filter((choice) => choice !== 'auto' && choice !== valueOfInput(values, name))
         .map((choice): Changed => ({ [name]: choice })),
-    );
+    ),
+  ...turnedOver(template, values),
+];
+
+/** Flanges and lips in the other hand, where the family says that they may be: one, or all of them. */
+const turnedOver = (template: Template, values: CommonValues): readonly Changed[] => {
+  const single = describeInputs(template)
+    .filter(({ mayTurn }) => mayTurn === true)
+    .flatMap(({ name, choices = [] }): Changed[] => {
+      const other = OTHER_HAND[String(valueOfInput(values, name))];
+      return other !== undefined && choices.includes(other) ? [{ [name]: other }] : [];
+    });
+  return single.length > 1 ? [...single, Object.assign({}, ...single) as Changed] : single;
+};
+
+/** What a flange or lip becomes that is turned the other way. */
+const OTHER_HAND: Readonly<Record<string, string>> = Object.fromEntries(
+  [
+    ['in', 'out'],
+    ['hem-in', 'hem-out'],
+    ['up', 'down'],
+  ].flatMap(([a = '', b = '']) => [
+    [a, b],
+    [b, a],
+  ]),
+);
 
 /** Designs with one choice of how it is made taken otherwise, as far as they are sound. */
 export const otherDesigns = (

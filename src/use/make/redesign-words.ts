@@ -1,4 +1,5 @@
 import type { Redesign } from '../../contract/redesign.ts';
+import { flagOf } from '../../forms/read.ts';
 import { figure } from '../../text/figures.ts';
 
 /** What a redesign changes and what that costs, in words that continue a sentence. */
@@ -47,3 +48,12 @@ export const redesignWords = ({
 
 const told = (value: string | number): string =>
   typeof value === 'number' ? figure(value) : value;
+
+/** Inputs as flags of the command, as they are pasted into a shell. */
+export const flagsOf = (inputs: Redesign['inputs']): string =>
+  Object.entries(inputs)
+    .map(([name, value]) => `--${flagOf(name)} ${quoted(String(value))}`)
+    .join(' ');
+
+const quoted = (text: string): string =>
+  /^[\w.,:/+-]+$/.test(text) ? text : `'${text.replaceAll("'", `'\\''`)}'`;

@@ -1,6 +1,5 @@
 import type { Redesign } from '../../contract/redesign.ts';
 import { AT } from '../../forms/named-folds.ts';
-import { flagOf } from '../../forms/read.ts';
 import type { Template } from '../../forms/template.ts';
 import { type Made, makeGiven } from './make-given.ts';
 import type { FilledOptions } from './make-options.ts';
@@ -8,6 +7,7 @@ import { valueOfInput } from './part-told.ts';
 import { costOf } from './redesign-cost.ts';
 import { type Changed, changesFor, otherDesigns } from './redesign-inputs.ts';
 import { type Joints, jointsFor, NO_JOINTS } from './redesign-joints.ts';
+import { flagsOf } from './redesign-words.ts';
 import { type Design, type Trials, trialsOf } from './redesign-trials.ts';
 
 type Raw = Readonly<Record<string, unknown>>;
@@ -132,12 +132,3 @@ function redesignBy(
 
 const piecesIn = (blanks: Design['blanks']): number =>
   blanks.reduce((sum, { quantity }) => sum + quantity, 0);
-
-/** Inputs as flags of the command, as they are pasted into a shell. */
-const flagsOf = (inputs: Redesign['inputs']): string =>
-  Object.entries(inputs)
-    .map(([name, value]) => `--${flagOf(name)} ${quoted(String(value))}`)
-    .join(' ');
-
-const quoted = (text: string): string =>
-  /^[\w.,:/+-]+$/.test(text) ? text : `'${text.replaceAll("'", `'\\''`)}'`;
