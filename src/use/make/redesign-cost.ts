@@ -42,6 +42,12 @@ const changeCost = (from: unknown, to: unknown): number =>
     ? SIZE + (PER_SHARE * Math.abs(to - from)) / Math.max(1, Math.abs(from))
     : CHOICE;
 
+/** By which share of itself a size may change for less than some cost; none for a negative one. */
+export const shareWithin = (cost: number): number => (cost - SIZE) / PER_SHARE;
+
+/** What another choice costs at least. */
+export const LEAST_CHOICE = CHOICE;
+
 /** Length of a fold as far as there is metal, mm. */
 export const foldMm = ({ bends }: FlatPattern, id: string): number => {
   const line = bends.find((bend) => bend.id === id)?.centreLine;

@@ -3,6 +3,7 @@ import type { CommonValues } from '../../forms/common.ts';
 import type { Template } from '../../forms/template.ts';
 import { grouped } from '../../text/grouped.ts';
 import { valueOfInput } from './part-told.ts';
+import { LEAST_CHOICE, shareWithin } from './redesign-cost.ts';
 import { nearestMends, type Way } from './nearest-mends.ts';
 import type { Design, Trials } from './redesign-trials.ts';
 
@@ -19,16 +20,17 @@ const MOST_TRIED = 60;
 const LEAST_SHARE = 0.6;
 
 /**
- * Changes of the family's own inputs with which every blank can be folded: a choice made otherwise,
- * or a size, those of a pair together.
+ * Changes of the family's own inputs with which every blank can be folded, and which cost less than
+ * `mostCost`: a choice made otherwise, or a size, those of a pair together.
  */
 export const changesFor = (
   template: Template,
   design: Design,
   trials: Trials,
+  mostCost = Infinity,
 ): readonly Changed[] => [
-  ...otherChoices(template, design, trials),
-  ...otherSizes(template, design, trials),
+  ...(mostCost > LEAST_CHOICE ? otherChoices(template, design, trials) : []),
+  ...otherSizes(template, design, trials, Math.min(1 - LEAST_SHARE, shareWithin(mostCost))),
 ];
 
 const works = ({ raw }: Design, trials: Trials, changed: Changed): boolean => {
@@ -94,8 +96,13 @@ interface Size {
   readonly now: number;
 }
 
-const otherSizes = (template: Template, design: Design, trials: Trials): readonly Changed[] => {
-  const sizes = sizesOf(template, design);
+const otherSizes = (
+  template: Template,
+  design: Design,
+  trials: Trials,
+  mostShare: number,
+): readonly Changed[] => {
+  const sizes = mostShare <= 0 ? [] : sizesOf(template, design, mostShare);
   const sizeOf = new Map(sizes.map((size) => [size.names.join('+'), size]));
   const changed = (name: string, value: number): Changed =>
     Object.fromEntries((sizeOf.get(name)?.names ?? []).map((one) => [one, value]));
@@ -113,12 +120,16 @@ const otherSizes = (template: Template, design: Design, trials: Trials): readonl
   });
 };
 
-const sizesOf = (template: Template, { context: { values } }: Design): readonly Size[] => {
+const sizesOf = (
+  template: Template,
+  { context: { values } }: Design,
+  mostShare: number,
+): readonly Size[] => {
   const own = describeInputs(template).flatMap((input): Size[] => {
     const now = valueOfInput(values, input.name);
     return input.common || input.kind !== 'length' || typeof now !== 'number' || now <= 0
       ? []
-      : [{ names: [input.name], input: within(input, now), now }];
+      : [{ names: [input.name], input: within(input, now, mostShare), now }];
   });
   const sides = grouped(own, ({ input, now }) => `${stemOf(input.name)} ${now}`);
   return [
@@ -133,10 +144,10 @@ const sizesOf = (template: Template, { context: { values } }: Design): readonly 
 };
 
 /** An input that may not become quite another size. */
-const within = (input: InputDescription, now: number): InputDescription => ({
+const within = (input: InputDescription, now: number, mostShare: number): InputDescription => ({
   ...input,
-  minimum: Math.max(input.minimum ?? 0, LEAST_SHARE * now),
-  maximum: Math.min(input.maximum ?? Infinity, now / LEAST_SHARE),
+  minimum: Math.max(input.minimum ?? 0, (1 - mostShare) * now),
+  maximum: Math.min(input.maximum ?? Infinity, now / (1 - mostShare)),
 });
 
 /** What inputs of both sides have in common: `flange` of `flangeA` and `flangeB`. */

@@ -37,9 +37,18 @@ export function redesignsOf(
   const trials = trialsOf(template, options, MOST_PLANS);
   const design = trials.designOf(raw);
   if (design === undefined || isFoldable(design, trials)) return [];
+  // Where the cheapest alone is asked for, dearer kinds are not looked for.
+  const ways = wanted === 1 ? (['weld'] as const) : undefined;
+  const joined = jointsFor(design, trials, undefined, ways).map((joints) =>
+    redesignBy(design, {}, joints, trials),
+  );
+  const mostCost =
+    wanted === 1
+      ? Math.min(...joined.map((one) => (one === undefined ? Infinity : costOf(one))))
+      : Infinity;
   const single = [
-    ...jointsFor(design, trials).map((joints) => redesignBy(design, {}, joints, trials)),
-    ...changesFor(template, design, trials).map((changed) =>
+    ...joined,
+    ...changesFor(template, design, trials, mostCost).map((changed) =>
       redesignBy(design, changed, undefined, trials),
     ),
   ];
