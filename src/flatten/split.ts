@@ -19,6 +19,7 @@ import {
   startDraft,
 } from './draft.ts';
 import { partFlaws } from './part-flaws.ts';
+import { type HemCut, hemsApart } from './hem-cut.ts';
 import { canBeJoined, type SeamCut, setBackMm } from './seam-cut.ts';
 import { joinedAt } from './seam-joints.ts';
 import { piecesOf } from './split-pieces.ts';
@@ -38,15 +39,30 @@ export type Split =
  * cut the panels end, or get a flange or tabs, as the way says in which they are joined again.
  */
 export function splitPart(
+  given: Part,
+  rule: BendRule,
+  asked: readonly (SeamCut | HemCut)[],
+  gapMm: number,
+): Split {
+  if (partFlaws(given).length > 0 || hasStop(ruleFindings(rule, given)))
+    return { ok: true, pieces: [given], poses: [AT_HOME] };
+  const seams = asked.filter((cut) => cut.way !== 'hem');
+  const hems = hemsApart(
+    given,
+    asked.filter((cut) => cut.way === 'hem'),
+  );
+  if (hasStop(hems.findings)) return { ok: false, findings: hems.findings };
+  return splitAt(hems.part, rule, [...seams, ...hems.cuts], { gapMm, checked: seams });
+}
+
+function splitAt(
   part: Part,
   rule: BendRule,
   cuts: readonly SeamCut[],
-  gapMm: number,
+  { gapMm, checked }: { readonly gapMm: number; readonly checked: readonly SeamCut[] },
 ): Split {
-  if (partFlaws(part).length > 0 || hasStop(ruleFindings(rule, part)))
-    return { ok: true, pieces: [part], poses: [AT_HOME] };
   const foldOf = (cut: SeamCut): Fold => part.folds.find(({ id }) => id === cut.fold) as Fold;
-  const wrong = cuts.filter((cut) => !canBeJoined(foldOf(cut), cut.way));
+  const wrong = checked.filter((cut) => !canBeJoined(foldOf(cut), cut.way));
   if (wrong.length > 0)
     return { ok: false, findings: wrong.map((cut) => noSeam(part, foldOf(cut), cut)) };
   const draft = startDraft(part, rule);

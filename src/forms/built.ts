@@ -48,8 +48,8 @@ const withOwnSeams = (
   { weldAt: own = [] }: Built<GivenPart>,
   values: CommonValues,
 ): CommonValues => {
-  const { slitAt, lapAt, tabAt, weldAt } = values;
-  const others = [...slitAt, ...lapAt, ...tabAt].map((name) => name.split(' on ')[0]);
+  const { slitAt, lapAt, tabAt, hemAt, weldAt } = values;
+  const others = [...slitAt, ...lapAt, ...tabAt, ...hemAt].map((name) => name.split(' on ')[0]);
   const seams = own.filter((name) => !weldAt.includes(name) && !others.includes(name));
   return seams.length === 0 ? values : { ...values, weldAt: [...weldAt, ...seams] };
 };

@@ -36,6 +36,19 @@ export const JOINT_INPUTS = group('In place of bends', {
     otherwise: 'half of what the sheet may be thicker and a tenth of the kerf',
     anchor: { kind: 'bends' },
   }),
+  hemAt: foldNames(
+    'Folds right over, such as the top of a stop that is folded double, that are to be a hem: the sheet ends behind the fold, and the rest of it is a piece of its own, welded to the edge of the hem.',
+    'C',
+  ),
+  hemDepth: optionalLength({
+    about: 'Depth of such a hem, from the outside of its bend.',
+    min: 3,
+    max: 200,
+    example: 12,
+    when: { hemAt: 'given' },
+    otherwise: '12 mm, or six thicknesses where that is more',
+    anchor: { kind: 'bends' },
+  }),
 });
 
 /** The same, fully resolved. */
@@ -52,6 +65,10 @@ export interface JointValues {
   readonly tabAt: readonly string[];
   /** Clearance of such tabs on each side, mm. */
   readonly tabClearanceMm: number;
+  /** Folds right over that are hems, with the rest of their further panel welded on. */
+  readonly hemAt: readonly string[];
+  /** Depth of such a hem, mm. */
+  readonly hemDepthMm: number;
 }
 
 type JointsParsed = {
@@ -64,7 +81,16 @@ type JointsParsed = {
  * the 15 mm are common practice).
  */
 export const jointsOf = (
-  { weldAt = [], slitAt = [], lapAt = [], tabAt = [], lapWidth, tabClearance }: JointsParsed,
+  {
+    weldAt = [],
+    slitAt = [],
+    lapAt = [],
+    tabAt = [],
+    hemAt = [],
+    lapWidth,
+    tabClearance,
+    hemDepth,
+  }: JointsParsed,
   sheet: Sheet,
 ): JointValues => ({
   weldAt,
@@ -73,7 +99,13 @@ export const jointsOf = (
   lapWidthMm: lapWidth ?? Math.max(LAP_MM, LAP_THICKNESSES * sheet.thicknessMm),
   tabAt,
   tabClearanceMm: tabClearance ?? usualClearance(sheet).mm,
+  hemAt,
+  hemDepthMm: hemDepth ?? Math.max(HEM_MM, HEM_THICKNESSES * sheet.thicknessMm),
 });
 
 const LAP_MM = 15;
 const LAP_THICKNESSES = 5;
+
+/** A hem that a folder still takes hold of and closes (common practice). */
+const HEM_MM = 12;
+const HEM_THICKNESSES = 6;

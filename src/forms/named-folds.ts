@@ -6,7 +6,7 @@ import type { InputProblem } from './problem.ts';
 import type { Built, Piece } from './template.ts';
 
 /** The inputs that name folds, each with what it makes of them. */
-export const AT = ['weldAt', 'slitAt', 'lapAt', 'tabAt'] as const;
+export const AT = ['weldAt', 'slitAt', 'lapAt', 'tabAt', 'hemAt'] as const;
 
 /** A blank of a family before it is cut apart; the only one has no name. */
 export interface Blank extends Omit<Piece, 'id'> {

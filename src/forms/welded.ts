@@ -1,3 +1,4 @@
+import type { HemCut } from '../flatten/hem-cut.ts';
 import type { SeamCut } from '../flatten/seam-cut.ts';
 import { splitPart } from '../flatten/split.ts';
 import { AT_HOME, composePoses, type Pose } from '../geometry/pose.ts';
@@ -17,7 +18,7 @@ type Asked = Pick<
 >;
 
 /** Where a blank is cut apart, and how it is joined again. */
-const cutsOf = (blank: Blank, asked: Asked): readonly SeamCut[] => [
+const cutsOf = (blank: Blank, asked: Asked): readonly (SeamCut | HemCut)[] => [
   ...named(blank, asked.weldAt).map((fold): SeamCut => ({ fold, way: 'weld' })),
   ...namedOn(blank, asked.lapAt).map(({ fold, on = fold.parent.panel }): SeamCut => ({
     fold: fold.id,
@@ -31,11 +32,16 @@ const cutsOf = (blank: Blank, asked: Asked): readonly SeamCut[] => [
     on,
     clearanceMm: asked.tabClearanceMm,
   })),
+  ...named(blank, asked.hemAt).map((fold): HemCut => ({
+    fold,
+    way: 'hem',
+    depthMm: asked.hemDepthMm,
+  })),
 ];
 
 /**
- * What was built with folds slit as `slitAt` names them, and cut apart as `weldAt`, `lapAt` and
- * `tabAt` do. A blank that is cut apart becomes pieces, each called by the panel that it is folded
+ * What was built with folds slit as `slitAt` names them, and cut apart as `weldAt`, `lapAt`,
+ * `tabAt` and `hemAt` do. A blank that is cut apart becomes pieces, each called by the panel that it is folded
  * from.
  */
 export function slitAndWelded(built: Built, asked: Asked): Built {
@@ -133,7 +139,8 @@ const joinedAnew = (blanks: readonly Blank[], pieces: readonly Piece[]): Piece[]
       const own = pieces.filter(
         (piece) =>
           (id === null || piece.id === id || piece.id.startsWith(`${id}-`)) &&
-          piece.part.panels.every((panel) => panels.has(panel.id)),
+          // A flange that was added for a lap was on no blank.
+          piece.part.panels.some((panel) => panels.has(panel.id)),
       );
       return [id ?? '', own.map((piece) => piece.id)] as const;
     }),

@@ -30,6 +30,14 @@ export const BLANK_RULES = {
     measured: 'the depth of the notch against the flat metal',
     mend: 'Make the panel longer, the inside radius smaller, or choose relief slit.',
   },
+  'no-hem-seam': {
+    ...IMPOSSIBLE,
+    title: 'A fold right over cannot be a hem with the rest of its panel welded on.',
+    reason:
+      'The rest has to be one piece of sheet that lies in the plane of the hem, with nothing folded or cut where the two part.',
+    measured: 'the angle of the fold, and what its further panel has beyond the hem',
+    mend: 'Make the hem narrower, or leave the fold as it is.',
+  },
   'no-lap-seam': {
     ...IMPOSSIBLE,
     title: 'A fold cannot be a lap of a flange instead.',

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { flatten } from '../../src/flatten/flatten.ts';
+import type { HemCut } from '../../src/flatten/hem-cut.ts';
 import { canBeJoined, type SeamCut } from '../../src/flatten/seam-cut.ts';
 import { splitPart } from '../../src/flatten/split.ts';
 import { foldUp } from '../../src/fold/fold-up.ts';
@@ -62,13 +63,13 @@ interface Piece extends Folded {
   readonly pose: Pose;
 }
 
-const splitAt = (whole: Part, cuts: readonly SeamCut[]): readonly Piece[] | string[] => {
+const splitAt = (whole: Part, cuts: readonly (SeamCut | HemCut)[]): readonly Piece[] | string[] => {
   const split = splitPart(whole, RULE, cuts, 0.5);
   if (!split.ok) return split.findings.map(({ rule }) => rule);
   return split.pieces.map((one, i) => ({ ...folded(one), pose: split.poses[i] as Pose }));
 };
 
-const piecesOf = (whole: Part, cuts: readonly SeamCut[]): readonly Piece[] => {
+const piecesOf = (whole: Part, cuts: readonly (SeamCut | HemCut)[]): readonly Piece[] => {
   const pieces = splitAt(whole, cuts);
   if (typeof pieces[0] === 'string') throw new Error(pieces.join());
   for (const { flat } of pieces as readonly Piece[])
@@ -253,6 +254,51 @@ describe('tabs and slots in place of a bend', () => {
 
   test('panels that lean have none', () => {
     expect(splitAt(box(45, 'outside'), [tab('A', 'front')])).toEqual(['no-tab-seam']);
+  });
+});
+
+describe('a hem in place of sheet that is folded double', () => {
+  /** A plate of 120 x 80 with a stop of 30, folded right over into a riser of 70 with a foot. */
+  const stop = part(
+    [
+      panel('tread', rectangle(0, 0, 120, 80)),
+      panel('stop', rectangle(0, 0, 120, 30)),
+      panel('riser', rectangle(0, 0, 120, 70)),
+      panel('foot', rectangle(0, 0, 120, 20)),
+    ],
+    [
+      fold('A', { panel: 'tread', edge: 2 }, { panel: 'stop', edge: 0 }),
+      fold('B', { panel: 'stop', edge: 2 }, { panel: 'riser', edge: 0 }, 180, 'down'),
+      fold('C', { panel: 'riser', edge: 2 }, { panel: 'foot', edge: 0 }),
+    ],
+    { thicknessMm: 2, cornerGapMm: 0.5 },
+  );
+  const hem: HemCut = { fold: 'B', way: 'hem', depthMm: 14 };
+
+  test('the rest stands in the plane of the hem, the weld gap before its edge', async () => {
+    const withSolids = await loadSolids();
+    for (const whole of [stop, mirrorPart(stop)]) {
+      const pieces = piecesOf(whole, [hem]);
+      expect(pieces.map((p) => p.part.panels.map(({ id }) => id))).toEqual([
+        ['tread', 'stop', 'riser hem'],
+        ['riser', 'foot'],
+      ]);
+      expectAlike(folded(whole), ofWhole(pieces, whole));
+      withSolids((solids) => {
+        const { panels, of } = standing(solids, pieces);
+        expectApart(solids, of);
+        const [own, rest] = [panels.get('riser hem'), panels.get('riser')] as [Solid, Solid];
+        expect(solids.distance(own, rest)).toBeCloseTo(0.5, 6);
+      });
+      // Of the depth of 14 the bend takes its radius of 3 and the sheet, the gap half of its 0.5.
+      const flat = pieces[0]?.flat.panels.find(({ id }) => id === 'riser hem');
+      expect(flat?.areaMm2).toBeCloseTo(120 * (14 - 5 - 0.25), 6);
+    }
+  });
+
+  test('a square fold is no hem, nor is one with too little beyond it', () => {
+    expect(splitAt(stop, [{ ...hem, fold: 'A' }])).toEqual(['no-hem-seam']);
+    expect(splitAt(stop, [{ ...hem, depthMm: 68 }])).toEqual(['no-hem-seam']);
   });
 });
 

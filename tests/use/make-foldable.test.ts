@@ -10,7 +10,7 @@ import { makeParts, type MakeOptions } from '../../src/use/make/make-parts.ts';
 import { planParts } from '../../src/use/plan/plan-parts.ts';
 import { cornersOf, expectAlike, type Folded, gapBetween } from '../helpers/assembly.ts';
 import { loadFamily } from '../helpers/check-template.ts';
-import { fixedRuns, inTurns } from '../helpers/extent.ts';
+import { fixedRuns, inTurns, IS_FULL } from '../helpers/extent.ts';
 import { boxOf } from '../helpers/folded-points.ts';
 
 type Inputs = Readonly<Record<string, unknown>>;
@@ -182,6 +182,35 @@ describe('a part that the shop cannot fold, made so that it can', () => {
       { numRuns: fixedRuns(6) },
     );
     for (const kind of ['weldAt', 'lapAt', 'tabAt']) expect([...kinds]).toContain(kind);
+  });
+
+  test.runIf(IS_FULL)('a hem is told in place of a stop that is folded double', async () => {
+    const heelRest = await loadFamily('heel-rest');
+    const inputs = { floorAngle: -18, width: 160, treadDepth: 110, lipHeight: 60, cheeks: 'none' };
+    const options = filledOptions({ shop: DEFAULT_SHOP, byMachineOnly: true });
+    const told = redesignsOf(heelRest, inputs, options);
+    expect(told.map((redesign) => redesign.inputs)).toContainEqual({ hemAt: 'C' });
+    const parts = await made('heel-rest', { ...inputs, hemAt: 'C' }, ALONE);
+    expectMade(parts);
+    const [whole] = await made('heel-rest', inputs, { foldAt: 'service' });
+    expectAlike(
+      folded(whole as MadePart),
+      parts.map(folded).map((piece) => ({
+        ...piece,
+        part: {
+          ...piece.part,
+          panels: piece.part.panels.filter(({ id }) => isOn(folded(whole as MadePart), id)),
+        },
+      })),
+    );
+  });
+
+  test('a flange that laps on one of several blanks is welded to what that was welded to', async () => {
+    const parts = await made('tank', { ...(await example('tank', 0)), lapAt: 'wrap B' });
+    const baffle = parts.find(({ result }) => result.piece?.startsWith('baffle') === true);
+    expect((baffle as LaidFlat).standing?.weldedTo).toEqual(
+      expect.arrayContaining(['wrap-floor', 'wrap-shallow']),
+    );
   });
 
   test('what can be folded stays as it was asked for', async () => {

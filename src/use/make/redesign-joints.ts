@@ -1,10 +1,11 @@
+import type { HemCut } from '../../flatten/hem-cut.ts';
 import type { SeamCut } from '../../flatten/seam-cut.ts';
 import type { AT } from '../../forms/named-folds.ts';
 import { bendTable } from '../../model/shop.ts';
 import { beyondCapacity } from '../../plan/of-part/capacity.ts';
 import type { Context } from './context.ts';
 import { foldMm } from './redesign-cost.ts';
-import { cutsFor, type FoldSet, seamSets } from './redesign-seams.ts';
+import { cutsFor, type FoldSet, hemsFor, seamSets } from './redesign-seams.ts';
 import type { Design, TriedBlank, Trials } from './redesign-trials.ts';
 
 /** Folds of one design that are made otherwise, by the names that the inputs take, and how long. */
@@ -20,6 +21,7 @@ export const NO_JOINTS: Joints = {
   slitAt: [],
   lapAt: [],
   tabAt: [],
+  hemAt: [],
   seamMm: 0,
   slitMm: 0,
   lapMm: 0,
@@ -32,7 +34,9 @@ const MOST_SEAMS = 5;
 /** So many choices of folds are told of one design. */
 const MOST_SETS = 3;
 
-const WAYS: readonly SeamCut['way'][] = ['weld', 'lap', 'tab'];
+type Way = (SeamCut | HemCut)['way'];
+
+const WAYS: readonly Way[] = ['weld', 'lap', 'tab', 'hem'];
 
 /**
  * Sets of folds that, welded, slit, lapped or held by tabs, leave pieces which can all be folded: as
@@ -72,6 +76,7 @@ const together = (a: Joints, b: Joints): Joints => ({
   slitAt: [...a.slitAt, ...b.slitAt],
   lapAt: [...a.lapAt, ...b.lapAt],
   tabAt: [...a.tabAt, ...b.tabAt],
+  hemAt: [...a.hemAt, ...b.hemAt],
   seamMm: a.seamMm + b.seamMm,
   slitMm: a.slitMm + b.slitMm,
   lapMm: a.lapMm + b.lapMm,
@@ -83,12 +88,19 @@ const named = (id: string, blank: TriedBlank, { blanks }: Design): string =>
 
 /** The sets as seams of one way; of laps and tabs those of the first set that can be joined so. */
 function joinedBy(
-  way: SeamCut['way'],
+  way: Way,
   blank: TriedBlank,
   sets: readonly FoldSet[],
   design: Design,
   trials: Trials,
 ): readonly Joints[] {
+  if (way === 'hem')
+    return hemsFor(blank, design.context, trials, sets).map(({ hem, weld }) => ({
+      ...NO_JOINTS,
+      hemAt: [named(hem, blank, design)],
+      weldAt: weld.map((id) => named(id, blank, design)),
+      seamMm: lengthOf(blank, [hem, ...weld]),
+    }));
   if (way === 'weld')
     return sets.map((set) => ({
       ...NO_JOINTS,

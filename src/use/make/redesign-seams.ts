@@ -1,3 +1,4 @@
+import { canBeHem } from '../../flatten/hem-cut.ts';
 import { canBeJoined, isWeldable, type SeamCut } from '../../flatten/seam-cut.ts';
 import { splitPart } from '../../flatten/split.ts';
 import type { Fold, Part } from '../../model/part.ts';
@@ -43,6 +44,50 @@ export function cutsFor(
   }
   return [];
 }
+
+/** A fold right over as a hem, and the folds that are welded beside it. */
+export interface HemSet {
+  readonly hem: string;
+  readonly weld: FoldSet;
+}
+
+/** So many folds are welded beside a hem: with more, seams alone are as good. */
+const MOST_BESIDE_HEM = 2;
+
+/**
+ * Folds right over that, as a hem with the rest welded on and with as few other folds welded as do,
+ * leave pieces which can all be folded; none beside seams that do by themselves.
+ */
+export const hemsFor = (
+  { part, flat }: TriedBlank,
+  context: Context,
+  trials: Trials,
+  enough: readonly FoldSet[],
+): readonly HemSet[] => {
+  const { rule, cornerGapMm, hemDepthMm: depthMm } = context.values;
+  const free = part.folds.filter(isWeldable).map(({ id }) => id);
+  const lengthOf = (folds: FoldSet): number => folds.reduce((sum, id) => sum + foldMm(flat, id), 0);
+  const sets = Array.from({ length: MOST_BESIDE_HEM + 1 }, (_, size) =>
+    setsOf(free, size).toSorted((a, b) => lengthOf(a) - lengthOf(b)),
+  )
+    .flat()
+    .filter((set) => !enough.some((other) => other.every((id) => set.includes(id))));
+  const works = (hem: string, weld: FoldSet): boolean => {
+    if (trials.isSpent()) return false;
+    const welds = weld.map((fold): SeamCut => ({ fold, way: 'weld' }));
+    const split = splitPart(
+      part,
+      rule,
+      [{ fold: hem, way: 'hem', depthMm }, ...welds],
+      cornerGapMm,
+    );
+    return split.ok && split.pieces.every((piece) => trials.canBeFolded(piece, context));
+  };
+  return part.folds.filter(canBeHem).flatMap(({ id: hem }): readonly HemSet[] => {
+    const weld = sets.find((set) => works(hem, set));
+    return weld === undefined ? [] : [{ hem, weld }];
+  });
+};
 
 /** Yes for all, no for all, and then what lies between. */
 const choicesOf = (count: number): readonly (readonly boolean[])[] => {

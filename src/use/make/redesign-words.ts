@@ -20,9 +20,7 @@ export const redesignWords = ({
   const slit = slits === 1 ? 'a row of slots' : `${slits} rows of slots`;
   return [
     ...changes.map(({ input, from, to }) => `${input} ${told(to)} in place of ${told(from)}`),
-    ...(seams === 0
-      ? []
-      : [`${seam} of ${seamMm} mm in all in place of fold ${String(inputs['weldAt'])}`]),
+    ...(seams === 0 ? [] : [`${seam} of ${seamMm} mm in all ${seamPlaces(inputs)}`]),
     ...(slits === 0
       ? []
       : [
@@ -45,6 +43,17 @@ export const redesignWords = ({
         ]),
   ].join('; ');
 };
+
+/** Where the seams are: in place of folds, and along the edge of a hem. */
+const seamPlaces = ({ weldAt, hemAt }: Redesign['inputs']): string =>
+  [
+    ...(weldAt === undefined ? [] : [`in place of fold ${String(weldAt)}`]),
+    ...(hemAt === undefined
+      ? []
+      : [
+          `along the edge of a hem, which fold ${String(hemAt)} is in place of sheet folded double`,
+        ]),
+  ].join(' and ');
 
 const told = (value: string | number): string =>
   typeof value === 'number' ? figure(value) : value;

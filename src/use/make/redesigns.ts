@@ -38,7 +38,7 @@ export function redesignsOf(
   const design = trials.designOf(raw);
   if (design === undefined || isFoldable(design, trials)) return [];
   // Where the cheapest alone is asked for, dearer kinds are not looked for.
-  const ways = wanted === 1 ? (['weld'] as const) : undefined;
+  const ways = wanted === 1 ? (['weld', 'hem'] as const) : undefined;
   const joined = jointsFor(design, trials, undefined, ways).map((joints) =>
     redesignBy(design, {}, joints, trials),
   );
@@ -122,7 +122,7 @@ function redesignBy(
   return {
     inputs,
     flags: flagsOf(inputs),
-    seams: joints.weldAt.length,
+    seams: joints.weldAt.length + joints.hemAt.length,
     seamMm: Math.round(joints.seamMm),
     slits: joints.slitAt.length,
     slitMm: Math.round(joints.slitMm),
