@@ -1,6 +1,6 @@
 import { isInside } from '../geometry/inside.ts';
 import { type Pose, posePoint } from '../geometry/pose.ts';
-import { along, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import { along, unit, type Vec2 } from '../geometry/vec2.ts';
 import { dot3 } from '../geometry/vec3.ts';
 import type { Fold } from '../model/part.ts';
 import type { Slab } from '../fold/slab.ts';
@@ -64,6 +64,5 @@ const isFlange = ({ part, flat }: JoinedBody, panel: string): boolean => {
   );
 };
 
-/** The direction of a seam in the plane of its home. */
-export const runOfSeam = ({ sides: [side] }: Seam): Vec2 =>
-  side === undefined ? [1, 0] : unit(sub([side.to[0], side.to[1]], [side.from[0], side.from[1]]));
+/** The direction of a seam in the plane of its home: that of its edge, and not of a line half way over. */
+export const runOfSeam = ({ along: [x, y] }: Seam): Vec2 => unit([x, y]);

@@ -1,6 +1,6 @@
 import { isInside } from '../geometry/inside.ts';
 import { composePoses, invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
-import { along } from '../geometry/vec2.ts';
+import { along, type Vec2 } from '../geometry/vec2.ts';
 import { mix3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatPanel } from '../model/flat.ts';
 import { distanceToSlab, nearestOf, type Slab, slabOf } from '../fold/slab.ts';
@@ -48,8 +48,7 @@ export const runOf = (joined: JoinedBody, seam: Seam): KindOfRun => {
       seam,
       panels: seam.panels,
       lengthMm: seam.lengthMm,
-      // That of the nearest of both faces and of the middle of the cut, half way along.
-      gapMm: Math.min(...pairs.slice(0, 3).map(distance3)),
+      gapMm: gapAt(home, other, toOther, seam.at),
       places: [pairs.map(([own]) => own), pairs.map(([, met]) => met)],
     },
   };
@@ -57,6 +56,22 @@ export const runOf = (joined: JoinedBody, seam: Seam): KindOfRun => {
 
 /** Shares of a stretch from its middle, both ways in turn. */
 const SHARES = [0, 0.2, -0.2, 0.38, -0.38];
+
+/**
+ * The clear distance of two panels at a place on the edge of one. Their sections there are rectangles,
+ * and two rectangles are nearest to each other at a corner of one of them: of the edge itself, or of
+ * the rim of the other that lies beside it.
+ */
+const gapAt = (home: Slab, other: Slab, toOther: Pose, at: Vec2): number => {
+  const back = invertPose(toOther);
+  const corners = [0, home.thicknessMm].map((z) => posePoint(toOther, [...at, z]));
+  const met = corners.map((p) => nearestOf(other, p));
+  const rim = met.flatMap(([x, y]) => [0, other.thicknessMm].map((z): Vec3 => [x, y, z]));
+  return Math.min(
+    ...corners.map((p, i) => distance3([p, met[i] as Vec3])),
+    ...rim.map((q) => distanceToSlab(home, posePoint(back, q))),
+  );
+};
 
 const distance3 = ([p, q]: readonly [Vec3, Vec3]): number =>
   Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);

@@ -13,6 +13,12 @@ export interface Redesign {
   /** Folds that are cut as a row of slots, bent by hand and welded up. */
   readonly slits: number;
   readonly slitMm: number;
+  /** Folds in place of which a flange of one piece laps the other, and how long they are together. */
+  readonly laps: number;
+  readonly lapMm: number;
+  /** Weld seams in place of bends that tabs in slots hold square, beside those in `seams`. */
+  readonly tabs: number;
+  readonly tabMm: number;
   /** How many pieces of sheet the part is made of. */
   readonly pieces: { readonly before: number; readonly now: number };
   /** Inputs of the family that are not what was asked for, with what was given and what it became. */

@@ -216,6 +216,7 @@ export const BUILT: Shape = object(
         'pieces { id, part }',
       ),
     ),
+    weldAt: optional(list(text, 'names of folds')),
     findings: optional(list(finding, 'findings')),
     report: optional(
       object({ figures, tables: optional(list(table, 'tables')) }, 'a report { figures, tables }'),

@@ -4,7 +4,8 @@ import type { CommonValues } from './common.ts';
 import type { InputProblem } from './problem.ts';
 import type { Built, GivenCutout, GivenPanel, GivenPart, GivenSide } from './template.ts';
 import { BUILT, PROMISED } from './built-shape.ts';
-import { foldNameProblems, slitAndWelded } from './welded.ts';
+import { foldNameProblems } from './named-folds.ts';
+import { slitAndWelded } from './welded.ts';
 
 export type ReadBuilt =
   | { readonly ok: true; readonly built: Built }
@@ -31,15 +32,27 @@ export function readBuilt(built: unknown, values: CommonValues): ReadBuilt {
   if (flaws.length > 0) return { ok: false, problems: flaws };
   const whole = asBuilt(built as Built<GivenPart>, values);
   const problem = emptyProblem(whole) ?? pieceProblem(whole);
-  const problems = problem === undefined ? foldNameProblems(whole, values) : [problem];
+  const asked = withOwnSeams(whole, values);
+  const problems = problem === undefined ? foldNameProblems(whole, asked) : [problem];
   return problems.length === 0
-    ? { ok: true, built: slitAndWelded(whole, values) }
+    ? { ok: true, built: slitAndWelded(whole, asked) }
     : { ok: false, problems };
 }
 
 /** The same for a value that is known to have the right shape. */
 export const wholeBuilt = (built: Built<GivenPart>, values: CommonValues): Built =>
-  slitAndWelded(asBuilt(built, values), values);
+  slitAndWelded(asBuilt(built, values), withOwnSeams(built, values));
+
+/** The values with the seams that the family makes by itself, but for folds asked for otherwise. */
+const withOwnSeams = (
+  { weldAt: own = [] }: Built<GivenPart>,
+  values: CommonValues,
+): CommonValues => {
+  const { slitAt, lapAt, tabAt, hemAt, weldAt } = values;
+  const others = [...slitAt, ...lapAt, ...tabAt, ...hemAt].map((name) => name.split(' on ')[0]);
+  const seams = own.filter((name) => !weldAt.includes(name) && !others.includes(name));
+  return seams.length === 0 ? values : { ...values, weldAt: [...weldAt, ...seams] };
+};
 
 /** What was built, before folds are slit and welded. */
 const asBuilt = ({ part, pieces, ...rest }: Built<GivenPart>, values: CommonValues): Built => ({

@@ -8,8 +8,8 @@ import type { Measure, Relief } from '../model/part.ts';
 import { SCALAR } from './accepts.ts';
 import { type FieldReading, makeField, type ValueOf } from './field.ts';
 import { choice, count, group, length, optionalLength, optionalText } from './fields.ts';
-import { foldNames } from './fold-names.ts';
 import { shown } from './given.ts';
+import { JOINT_INPUTS, jointsOf, type JointValues } from './joint-inputs.ts';
 import type { InputProblem } from './problem.ts';
 
 /**
@@ -19,7 +19,7 @@ import type { InputProblem } from './problem.ts';
 export type HandChoice = 'left' | 'right' | 'both';
 
 /** The inputs all families share, fully resolved. */
-export interface CommonValues {
+export interface CommonValues extends JointValues {
   readonly name: string;
   readonly material: Material;
   readonly thicknessMm: number;
@@ -37,10 +37,6 @@ export interface CommonValues {
   readonly reliefShape: Relief['shape'];
   readonly leastSlotMm: number;
   readonly cornerGapMm: number;
-  /** Folds that are weld seams between two pieces instead, by their names. */
-  readonly weldAt: readonly string[];
-  /** Folds that are cut as a row of slots, bent by hand and welded up. */
-  readonly slitAt: readonly string[];
 }
 
 /**
@@ -162,13 +158,7 @@ export const COMMON_INPUTS = {
       otherwise: 'the name of the family',
     }),
   }),
-  ...group('In place of bends', {
-    weldAt: foldNames(
-      'Folds that are not bent but welded: the part is made in pieces that meet there with cornerGap between their inner edges.',
-      'A, C',
-    ),
-    slitAt: foldNames('Folds that are cut as a row of slots, bent by hand and welded up.', 'B'),
-  }),
+  ...JOINT_INPUTS,
   ...group('Reliefs and gaps', {
     relief: choice({
       about: 'Shape of the notch where a fold ends inside metal or two folds meet.',
@@ -265,8 +255,7 @@ export function resolveCommon(
       reliefShape: relief,
       leastSlotMm: leastSlot,
       cornerGapMm: cornerGap,
-      weldAt: parsed.weldAt ?? [],
-      slitAt: parsed.slitAt ?? [],
+      ...jointsOf(parsed, { material: sheet, thicknessMm: t, leastSlotMm: leastSlot }),
     },
   };
 }

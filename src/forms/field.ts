@@ -76,6 +76,11 @@ export interface FieldFacts {
    * one way, another may be offered.
    */
   readonly isMaking?: true;
+  /**
+   * Whether a choice between in and out, or up and down, may be taken the other way where the shop
+   * cannot fold the one: what the part is for allows either.
+   */
+  readonly mayTurn?: true;
 }
 
 /**
@@ -123,14 +128,15 @@ export interface Field<Out = unknown> extends Reader<Out> {
 }
 
 /** What every field states about itself besides what it reads. */
-export type Said = Pick<FieldFacts, 'about' | 'group' | 'when' | 'anchor' | 'isMaking'>;
+export type Said = Pick<FieldFacts, 'about' | 'group' | 'when' | 'anchor' | 'isMaking' | 'mayTurn'>;
 
-export const saidOf = ({ about, group, when, anchor, isMaking }: Said): Said => ({
+export const saidOf = ({ about, group, when, anchor, isMaking, mayTurn }: Said): Said => ({
   about,
   ...(group !== undefined && { group }),
   ...(when !== undefined && { when }),
   ...(anchor !== undefined && { anchor }),
   ...(isMaking !== undefined && { isMaking }),
+  ...(mayTurn !== undefined && { mayTurn }),
 });
 
 /** What a reader gives. */

@@ -76,6 +76,8 @@ export interface Built<P extends GivenPart = Part> {
   readonly part?: P;
   /** The blanks of a family that makes several to be joined afterwards; it gives no `part`. */
   readonly pieces?: readonly Piece<P>[];
+  /** Folds that the family itself makes weld seams between pieces, by the names of `weldAt`. */
+  readonly weldAt?: readonly string[];
   readonly findings?: readonly Finding[];
   readonly report?: Report;
 }

@@ -1,49 +1,57 @@
+import type { HemCut } from '../flatten/hem-cut.ts';
+import type { SeamCut } from '../flatten/seam-cut.ts';
 import { splitPart } from '../flatten/split.ts';
 import { AT_HOME, composePoses, type Pose } from '../geometry/pose.ts';
-import type { Finding } from '../model/finding.ts';
-import type { Fold, Part } from '../model/part.ts';
+import { type Finding, note } from '../model/finding.ts';
+import { figure } from '../text/figures.ts';
+import type { Part } from '../model/part.ts';
 import type { Standing } from '../model/standing.ts';
-import { nearest } from '../text/nearest.ts';
-import { shown } from './given.ts';
 import type { CommonValues } from './common.ts';
-import type { InputProblem } from './problem.ts';
+import type { JointValues } from './joint-inputs.ts';
+import { AT, type Blank, blanksIn, named, namedOn } from './named-folds.ts';
+import { usualClearance } from './tab-clearance.ts';
 import type { Built, Piece } from './template.ts';
 
 type Asked = Pick<
   CommonValues,
-  'weldAt' | 'slitAt' | 'rule' | 'cornerGapMm' | 'leastSlotMm' | 'thicknessMm'
+  keyof JointValues | 'rule' | 'cornerGapMm' | 'leastSlotMm' | 'thicknessMm' | 'material'
 >;
 
-/** A blank of a family before it is cut apart; the only one has no name. */
-interface Blank extends Omit<Piece, 'id'> {
-  readonly id: string | null;
-}
-
-const blanksIn = ({ part, pieces }: Built): readonly Blank[] =>
-  pieces ?? (part === undefined ? [] : [{ id: null, part }]);
-
-/** Names by which a fold of a blank may be given: `A`, and of several blanks `end-left A` too. */
-const namesOf = ({ id: blank }: Blank, { id }: Fold): readonly string[] =>
-  blank === null ? [id] : [id, `${blank} ${id}`];
-
-/** Folds of a blank that are among those named. */
-const named = (blank: Blank, names: readonly string[]): readonly string[] =>
-  blank.part.folds
-    .filter((fold) => namesOf(blank, fold).some((name) => names.includes(name)))
-    .map(({ id }) => id);
+/** Where a blank is cut apart, and how it is joined again. */
+const cutsOf = (blank: Blank, asked: Asked): readonly (SeamCut | HemCut)[] => [
+  ...named(blank, asked.weldAt).map((fold): SeamCut => ({ fold, way: 'weld' })),
+  ...namedOn(blank, asked.lapAt).map(({ fold, on = fold.parent.panel }): SeamCut => ({
+    fold: fold.id,
+    way: 'lap',
+    on,
+    landMm: asked.lapWidthMm,
+  })),
+  ...namedOn(blank, asked.tabAt).map(({ fold, on = fold.child.panel }): SeamCut => ({
+    fold: fold.id,
+    way: 'tab',
+    on,
+    clearanceMm: asked.tabClearanceMm,
+  })),
+  ...named(blank, asked.hemAt).map((fold): HemCut => ({
+    fold,
+    way: 'hem',
+    depthMm: asked.hemDepthMm,
+  })),
+];
 
 /**
- * What was built with the folds slit and welded that `slitAt` and `weldAt` name. A blank that is
- * welded at a fold becomes pieces, each called by the panel that it is folded from.
+ * What was built with folds slit as `slitAt` names them, and cut apart as `weldAt`, `lapAt`,
+ * `tabAt` and `hemAt` do. A blank that is cut apart becomes pieces, each called by the panel that it is folded
+ * from.
  */
 export function slitAndWelded(built: Built, asked: Asked): Built {
-  if (asked.weldAt.length === 0 && asked.slitAt.length === 0) return built;
+  if (AT.every((input) => asked[input].length === 0)) return built;
   const findings: Finding[] = [];
   const pieces = blanksIn(built).flatMap((blank): readonly Blank[] => {
     const slit = { ...blank, part: slitPart(blank.part, named(blank, asked.slitAt), asked) };
-    const cut = named(blank, asked.weldAt);
-    if (cut.length === 0) return [slit];
-    const split = splitPart(slit.part, asked.rule, cut, asked.cornerGapMm);
+    const cuts = cutsOf(blank, asked);
+    if (cuts.length === 0) return [slit];
+    const split = splitPart(slit.part, asked.rule, cuts, asked.cornerGapMm);
     if (split.ok)
       return split.pieces.map((part, i) => ({
         ...slit,
@@ -54,6 +62,7 @@ export function slitAndWelded(built: Built, asked: Asked): Built {
     findings.push(...split.findings);
     return [slit];
   });
+  if (asked.tabAt.length > 0 && findings.length === 0) findings.push(clearanceTold(asked));
   const more = findings.length === 0 ? {} : { findings: [...(built.findings ?? []), ...findings] };
   const [only] = pieces;
   if (only !== undefined && only.id === null && pieces.length === 1)
@@ -63,6 +72,16 @@ export function slitAndWelded(built: Built, asked: Asked): Built {
     ? built
     : { ...rest, ...more, pieces: joinedAnew(blanksIn(built), withOwnNames(pieces)) };
 }
+
+/** The clearance that tabs have, where it was not asked for with its reason. */
+const clearanceTold = (asked: Asked): Finding => {
+  const usual = usualClearance(asked);
+  const { tabClearanceMm: mm } = asked;
+  return note(
+    'tab-clearance',
+    `Tabs have ${figure(mm)} mm on each side in their slots${mm === usual.mm ? `: ${usual.because}` : ''}. Cut one and try it before the rest.`,
+  );
+};
 
 /**
  * The row of slots along a fold that is bent by hand and welded up: as of a plate that says nothing
@@ -120,7 +139,8 @@ const joinedAnew = (blanks: readonly Blank[], pieces: readonly Piece[]): Piece[]
       const own = pieces.filter(
         (piece) =>
           (id === null || piece.id === id || piece.id.startsWith(`${id}-`)) &&
-          piece.part.panels.every((panel) => panels.has(panel.id)),
+          // A flange that was added for a lap was on no blank.
+          piece.part.panels.some((panel) => panels.has(panel.id)),
       );
       return [id ?? '', own.map((piece) => piece.id)] as const;
     }),
@@ -145,38 +165,3 @@ const withOwnNames = (pieces: readonly Blank[]): Piece[] => {
     return { ...piece, id: name };
   });
 };
-
-/** Names in `weldAt` and `slitAt` that no fold has, and folds that are in both. */
-export function foldNameProblems(built: Built, { weldAt, slitAt }: Asked): readonly InputProblem[] {
-  const blanks = blanksIn(built);
-  if (blanks.length === 0) return [];
-  const known = blanks.flatMap((blank) => blank.part.folds.flatMap((f) => namesOf(blank, f)));
-  const unknown = Object.entries({ weldAt, slitAt }).flatMap(([input, names]) =>
-    names
-      .filter((name) => !known.includes(name))
-      .map((name): InputProblem => {
-        const meant = nearest(name, known);
-        return {
-          input,
-          given: shown(name),
-          allowed:
-            known.length === 0
-              ? 'nothing: the part has no folds'
-              : `folds of the part: ${[...new Set(known)].join(', ')}`,
-          ...(meant !== undefined && { mend: `did you mean ${meant}?` }),
-        };
-      }),
-  );
-  const both = blanks.flatMap((blank) =>
-    named(blank, weldAt).filter((id) => named(blank, slitAt).includes(id)),
-  );
-  return unknown.length > 0 || both.length === 0
-    ? unknown
-    : [
-        {
-          input: 'slitAt',
-          given: both.join(', '),
-          allowed: 'folds that are not in weldAt: a fold is either slit or welded',
-        },
-      ];
-}

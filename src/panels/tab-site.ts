@@ -8,9 +8,10 @@ import { subtract } from '../geometry/subtract.ts';
 import { SETTLED_MM } from '../geometry/tolerance.ts';
 import { along, distance, dot, leftOf, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { along3, dot3, type Vec3 } from '../geometry/vec3.ts';
+import type { Tooth } from '../flatten/teeth.ts';
 import type { Cutout } from '../model/part.ts';
 import type { BodyPanel } from './body.ts';
-import { slotLoop, type Tooth } from './tab-shape.ts';
+import { slotLoop } from './tab-shape.ts';
 
 /** A panel in the space where it meets another, and what was cut into it so far. */
 export interface SitePanel {

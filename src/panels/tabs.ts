@@ -1,4 +1,6 @@
+import { type Tooth, withTeeth } from '../flatten/teeth.ts';
 import type { CommonValues } from '../forms/common.ts';
+import { clearanceInSlots } from '../forms/tab-clearance.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { type Finding, note, refuse } from '../model/finding.ts';
 import type { Cutout, Part } from '../model/part.ts';
@@ -9,11 +11,9 @@ import type { GivenTabMap } from './given-pieces.ts';
 import type { Place } from './pieces.ts';
 import { findEnd, type NamedEnd } from './tab-names.ts';
 import { readTab, type ReadTab } from './read-tab.ts';
-import { withTeeth, type Tooth } from './tab-shape.ts';
 import { flawOf, type Layout, placesOf } from './tab-layout.ts';
 import { noRoom } from './tab-room.ts';
 import { footOf, placedIn, type Site, siteAt, type SitePanel } from './tab-site.ts';
-import { usualClearance } from './tab-clearance.ts';
 
 /** A piece as tabs find it. */
 export interface TabbedPiece {
@@ -82,7 +82,7 @@ export function withTabs(
       }),
     };
     const teeth = made.teeth.get(name);
-    return teeth === undefined ? slotted : withTeeth(slotted, teeth, values.leastSlotMm);
+    return teeth === undefined ? slotted : withTeeth(slotted, teeth);
   });
   return { parts, findings };
 }
@@ -145,7 +145,7 @@ function tabsAt(work: Work): Finding[] {
   }
   const off = offPanel(site, on, into, input);
   if (off !== undefined) return [off];
-  const clearanceMm = tab.clearanceMm ?? usualClearance(values).mm;
+  const clearanceMm = tab.clearanceMm ?? clearanceInSlots(values).mm;
   const asked: Layout = { ...tab, clearanceMm, reliefMm: values.leastSlotMm };
   const why = flawOf(site, asked);
   if (why !== undefined)
@@ -156,7 +156,7 @@ function tabsAt(work: Work): Finding[] {
 
 /** What clearance was taken where none was asked for, once. */
 const clearanceTaken = (values: CommonValues): Finding => {
-  const { mm, because } = usualClearance(values);
+  const { mm, because } = clearanceInSlots(values);
   return note(
     'tab-clearance',
     `Teeth have ${figure(mm)} mm all round in their slots: ${because}. Cut one and try it before the rest.`,
@@ -217,7 +217,7 @@ const keep = ({ ends, input, made }: Work, site: Site, layout: Layout): void => 
   const slots = listIn(mapIn(made.slots, panel.piece.name), panel.panel.id);
   const feet = listIn(mapIn(made.feet, edge.piece.name), edge.panel.id);
   for (const [from, to] of places) {
-    teeth.push({ from, to, outMm: site.toothMm });
+    teeth.push({ from, to, outMm: site.toothMm, reliefMm: layout.reliefMm });
     feet.push(footOf(site, { from, to }, layout.reliefMm, 0));
     slots.push({
       kind: 'loop',

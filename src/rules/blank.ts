@@ -30,6 +30,30 @@ export const BLANK_RULES = {
     measured: 'the depth of the notch against the flat metal',
     mend: 'Make the panel longer, the inside radius smaller, or choose relief slit.',
   },
+  'no-hem-seam': {
+    ...IMPOSSIBLE,
+    title: 'A fold right over cannot be a hem with the rest of its panel welded on.',
+    reason:
+      'The rest has to be one piece of sheet that lies in the plane of the hem, with nothing folded or cut where the two part.',
+    measured: 'the angle of the fold, and what its further panel has beyond the hem',
+    mend: 'Make the hem narrower, or leave the fold as it is.',
+  },
+  'no-lap-seam': {
+    ...IMPOSSIBLE,
+    title: 'A fold cannot be a lap of a flange instead.',
+    reason:
+      'The flange has to lie flat on the inside of the other panel, clear of its ends, its holes and what is folded beside it.',
+    measured: 'the angle of the fold, and what the other panel has behind it',
+    mend: 'Make the lap narrower, put the flange on the other panel, or weld there without one.',
+  },
+  'no-tab-seam': {
+    ...IMPOSSIBLE,
+    title: 'A fold cannot be a seam with tabs and slots instead.',
+    reason:
+      'Square tabs hold nothing square between panels that lean, and each needs its slot with metal beside it.',
+    measured: 'the angle of the fold, and its length less the room at its ends',
+    mend: 'Weld there without tabs, or take another fold.',
+  },
   'no-weld-seam': {
     ...IMPOSSIBLE,
     title: 'A fold cannot be a weld seam instead.',
@@ -179,6 +203,15 @@ export const BLANK_RULES = {
     title: 'A fold does not fit the edges that it joins.',
     measured: 'edges and stretches of both panels, angle, radius, slots',
     mend: 'Join straight stretches of the same length, with figures in their range.',
+  },
+  'chosen-by-machine': {
+    severities: ['note'],
+    title: 'A choice that was left open was taken so that the shop can fold the part.',
+    reason:
+      'Where a choice stands at auto the machines decide it: what the family would take by itself no machine of the shop folds.',
+    measured: 'nothing; every blank was planned with the choice that was taken',
+    mend: 'Give the choice that the message names, or another one.',
+    source: 'plain geometry',
   },
   'made-foldable': {
     severities: ['warn'],

@@ -91,6 +91,7 @@ const seamOf = (
   panels: [bend.parent, bend.child],
   home: bend.parent,
   lengthMm: length3(sub3(to, from)),
+  along: unit3(sub3(to, from)),
   sides,
   at: movePoint(invert(placement), middle(...bend.centreLine)),
   isLap: false,

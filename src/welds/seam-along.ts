@@ -26,6 +26,8 @@ export interface Seam {
   readonly panels: readonly [string, string];
   readonly home: string;
   readonly lengthMm: number;
+  /** The direction that its edge runs in, a unit vector. */
+  readonly along: Vec3;
   /** Sides to weld from; one of them is enough. */
   readonly sides: readonly SeamSide[];
   /** The middle of the seam, on the blank as it lies in `home`. */
@@ -50,9 +52,6 @@ const MOST_STEPS = 100;
  */
 const ALONGSIDE_COSINE = 0.98;
 
-/** A seam with the direction that it runs in. */
-export type Found = Seam & { readonly along: Vec3 };
-
 /** A straight edge of a panel where no fold begins, in the panel's own coordinates. */
 export interface FreeEdge {
   readonly panel: string;
@@ -70,7 +69,7 @@ export function seamAlong(
   other: Slab,
   toOther: Pose,
   reachMm: number,
-): Found | undefined {
+): Seam | undefined {
   const dir = unit(sub(edge.to, edge.from));
   const run: Vec3 = [dir[0], dir[1], 0];
   if (Math.abs(poseVector(toOther, run)[2]) > sinDeg(ALONG_DEG)) return undefined;

@@ -11,14 +11,7 @@ import type { FlatPanel, FlatPattern } from '../model/flat.ts';
 import { type Part, slotsTaken } from '../model/part.ts';
 import type { FoldedBody } from '../fold/fold-up.ts';
 import { slabOf } from '../fold/slab.ts';
-import {
-  ALONG_DEG,
-  type Found,
-  type FreeEdge,
-  LEAST_SEAM_MM,
-  type Seam,
-  seamAlong,
-} from './seam-along.ts';
+import { ALONG_DEG, type FreeEdge, LEAST_SEAM_MM, type Seam, seamAlong } from './seam-along.ts';
 
 /** A usual distance is exactly a thickness and the gap, so rounding must not decide there. */
 const NEAR = 1.1;
@@ -41,19 +34,21 @@ export const seamsBetween = (
   may: (a: string, b: string) => boolean,
 ): Seam[] => {
   // Panels are taken in the order of the part, so that it does not matter where the blank begins.
-  const panels = part.panels
-    .map(({ id }) => flat.panels.find((p) => p.id === id) as FlatPanel)
-    .filter((panel) => !isHem(panel, part, flat));
+  const panels = part.panels.map(({ id }) => flat.panels.find((p) => p.id === id) as FlatPanel);
+  const hems = new Set(panels.filter((panel) => isHem(panel, part, flat)).map(({ id }) => id));
+  const pieceOf = piecesByFolds(part);
   const slabs = panels.map((p) => slabOf(p, part.thicknessMm));
   const reachMm =
     NEAR *
     (part.thicknessMm +
       Math.max(part.cornerGapMm, ...(part.corners ?? []).map((c) => c.gapMm ?? 0)));
-  const found: Found[] = [];
+  const found: Seam[] = [];
   for (const edge of panels.flatMap((p) => freeEdges(p, flat))) {
     for (const other of slabs) {
       if (other.id === edge.panel || !may(edge.panel, other.id)) continue;
       if (areJoined(part, edge.panel, other.id)) continue;
+      const isOfHem = hems.has(edge.panel) || hems.has(other.id);
+      if (isOfHem && pieceOf(edge.panel) === pieceOf(other.id)) continue;
       const toOther = between(poses, other.id, edge.panel);
       if (isInSlot(part, edge, other.id, toOther)) continue;
       const seam = seamAlong(part, edge, other, toOther, reachMm);
@@ -64,9 +59,19 @@ export const seamsBetween = (
   return found;
 };
 
+/** Which panels folds join, in a body of several pieces: a panel by which each piece is known. */
+const piecesByFolds = ({ panels, folds }: Part): ((panel: string) => string) => {
+  const known = new Map(panels.map(({ id }) => [id, id]));
+  for (const { parent, child } of folds) {
+    const [from, to] = [known.get(child.panel), known.get(parent.panel) as string];
+    for (const [id, root] of known) if (root === from) known.set(id, to);
+  }
+  return (panel) => known.get(panel) as string;
+};
+
 /**
  * Whether a panel is folded flat on a larger one, with nothing folded on it. It is then held by its
- * fold and is not welded.
+ * fold, and is not welded to what that leads to; to another piece it may be.
  */
 const isHem = ({ id, areaMm2 }: FlatPanel, part: Part, flat: FlatPattern): boolean => {
   const [fold, ...more] = part.folds.filter(
@@ -114,7 +119,7 @@ const between = (poses: ReadonlyMap<string, Pose>, to: string, from: string): Po
   composePoses(invertPose(poses.get(to) as Pose), poses.get(from) as Pose);
 
 /** Whether two seams are one, because a seam where both panels end is found from either of them. */
-const isSame = (a: Found, b: Found, poses: ReadonlyMap<string, Pose>, reachMm: number): boolean => {
+const isSame = (a: Seam, b: Seam, poses: ReadonlyMap<string, Pose>, reachMm: number): boolean => {
   if (a.isLap || a.panels[0] !== b.panels[1] || a.panels[1] !== b.panels[0]) return false;
   const toA = between(poses, a.home, b.home);
   const apart = sub3(posePoint(toA, middleOf(b)), middleOf(a));

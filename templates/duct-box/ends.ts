@@ -107,7 +107,7 @@ export const lipKind = (
   end: End,
   wall: ShellWall,
 ): 'none' | 'in' | 'out' | 'plate' | 'under plate' => {
-  if (end === 'aperture') return v.lip > 0 && v.lipForm === 'folded' ? 'out' : 'none';
+  if (end === 'aperture') return v.lip > 0 && v.lipForm !== 'ring' ? 'out' : 'none';
   if (v.end === 'stub' && v.plateOn !== 'none')
     return v.plateOn === wall.name ? 'plate' : 'under plate';
   if (v.end === 'lip-in') return 'in';

@@ -76,9 +76,9 @@ export const inputs = {
     }),
     lipForm: fields.choice({
       about:
-        'How they are made: folded on the walls, or as a flat ring of its own round the walls, welded to them, that reaches as far.',
-      choices: ['folded', 'ring'],
-      default: 'folded',
+        'How they are made: folded on the walls, or as a flat ring of its own round the walls, welded to them, that reaches as far; auto folds them where a machine of the shop does.',
+      choices: ['auto', 'folded', 'ring'],
+      default: 'auto',
       when: { lip: 'more than 0' },
       isMaking: true,
     }),
@@ -176,7 +176,7 @@ export const inputs = {
   ...fields.group('Blanks and seams', {
     blanks: fields.choice({
       about:
-        'Walls in one blank, in two L-shaped halves with seams at opposite corners, or with the top a sheet of its own; auto takes one blank where it fits the sheet, else halves.',
+        'Walls in one blank, in two L-shaped halves with seams at opposite corners, or with the top a sheet of its own; auto takes one blank where it fits the sheet, else halves, and where no machine of the shop folds that, what one does.',
       choices: ['auto', 'whole', 'halves', 'top-off'],
       default: 'auto',
       isMaking: true,

@@ -65,7 +65,7 @@ export const inputs = {
     }),
     lipFold: fields.choice({
       about:
-        'Single folds the stop up from an edge that has neither riser nor flange; double takes the sheet up, right over and down into them; auto is single where that can be.',
+        'Single folds the stop up from an edge that has neither riser nor flange; double takes the sheet up, right over and down into them; auto is single where that can be, and where no machine of the shop folds that, the other.',
       choices: ['auto', 'single', 'double'],
       default: 'auto',
       isMaking: true,

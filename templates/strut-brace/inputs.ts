@@ -116,6 +116,7 @@ export const inputs = {
       about: 'Whether the return edge is turned up, towards whoever looks at the plate, or down.',
       choices: ['up', 'down'],
       default: 'up',
+      mayTurn: true,
       when: { return: 'given' },
     }),
     returnInset: fields.optionalLength({

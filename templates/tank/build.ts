@@ -35,10 +35,19 @@ export function tank(v: Tank): Built {
   ];
   return {
     pieces,
+    weldAt: SEAMS[v.wrap],
     findings: [...findings, ...tankNotes(v)],
     report: tankReport(v, sizes, baffles, pieces),
   };
 }
+
+/** Folds of the wrap that are weld seams instead. */
+const SEAMS: Readonly<Record<Tank['wrap'], readonly string[]>> = {
+  auto: [],
+  whole: [],
+  'deep-off': ['wrap A'],
+  'ends-off': ['wrap A', 'wrap B'],
+};
 
 const impossibleLink = (v: Tank): Finding[] =>
   v.pair && (v.link.length === 0 || v.linkOn === 'top')

@@ -55,6 +55,13 @@ export const inputs = {
     }),
   }),
   ...fields.group('Sides and top', {
+    wrap: fields.choice({
+      about:
+        'The wrap of floor and both ends in one blank, or with the deep end, or both ends, welded to the floor as sheets of their own; auto takes one blank, and where no machine of the shop folds that, what one does.',
+      choices: ['auto', 'whole', 'deep-off', 'ends-off'],
+      isMaking: true,
+      default: 'auto',
+    }),
     ends: fields.choice({
       about:
         'The plates at the sides: flush, flat and level with the edges of the wrap; or flanged, with weld flanges that point outwards and end at those edges.',

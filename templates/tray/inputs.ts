@@ -58,21 +58,25 @@ export const inputs = {
         'Return along the top of the front: turned in or out square, or a hem folded flat inside or outside.',
       choices: LIPS,
       default: 'none',
+      mayTurn: true,
     }),
     lipBack: fields.choice({
       about: 'Return along the top of the back.',
       choices: LIPS,
       default: 'none',
+      mayTurn: true,
     }),
     lipLeft: fields.choice({
       about: 'Return along the top of the left side.',
       choices: LIPS,
       default: 'none',
+      mayTurn: true,
     }),
     lipRight: fields.choice({
       about: 'Return along the top of the right side.',
       choices: LIPS,
       default: 'none',
+      mayTurn: true,
     }),
     lipDepth: fields.length({
       about:

@@ -19,7 +19,7 @@ import transition from '../../templates/duct-transition/index.ts';
 import { ductPoses } from '../helpers/duct-box.ts';
 import { oneOfEach } from '../helpers/extent.ts';
 import { foldBlank } from '../helpers/folded-solid.ts';
-import { exampleSets, isWeldedAtFolds, setsFrom } from '../helpers/made-sets.ts';
+import { exampleSets, setsFrom } from '../helpers/made-sets.ts';
 import { loadSolids, type Solid, type Solids } from '../helpers/solid.ts';
 
 /** A piece as solids of the kernel, from its blank, in the whole. */
@@ -35,8 +35,7 @@ const isOfFacets = ({ part }: PlacedPiece): boolean =>
 const ALL = await exampleSets();
 const SOLID = ALL.filter(({ set }) => !set.assembly.pieces.some(isOfFacets));
 
-describe.each([...oneOfEach(SOLID, ({ family }) => family)])('$title', async (one) => {
-  const { set } = one;
+describe.each([...oneOfEach(SOLID, ({ family }) => family)])('$title', async ({ set }) => {
   const withSolids = await loadSolids();
   const { pieces } = set.assembly;
 
@@ -50,8 +49,6 @@ describe.each([...oneOfEach(SOLID, ({ family }) => family)])('$title', async (on
               if (solids.distance(a, b) === 0) expect(solids.commonVolume(a, b)).toBeLessThan(1e-3);
     });
   });
-
-  if (isWeldedAtFolds(one)) return;
 
   test('pieces that are welded stand their gap apart, by the kernel', () => {
     const joined = joinedBody(set.assembly);

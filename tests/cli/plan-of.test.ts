@@ -78,6 +78,10 @@ describe('plan FAMILY', () => {
           seamMm: z.number(),
           slits: z.int(),
           slitMm: z.number(),
+          laps: z.int(),
+          lapMm: z.number(),
+          tabs: z.int(),
+          tabMm: z.number(),
           pieces: z.strictObject({ before: z.int(), now: z.int() }),
           changes: z.array(
             z.strictObject({

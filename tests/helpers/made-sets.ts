@@ -5,7 +5,7 @@ import { madeOnce } from './made-once.ts';
 import { UNPLANNED } from './unplanned.ts';
 
 /** Families of which some examples are welded of several pieces. */
-const JOINED = ['duct-box', 'duct-transition', 'panels', 'tank'];
+const JOINED = ['duct-box', 'duct-transition', 'heel-rest', 'panels', 'tank'];
 
 export interface NamedSet {
   readonly title: string;
@@ -25,13 +25,6 @@ export const setsFrom = (
 };
 
 /** Every whole that an example of a family makes, in both hands. */
-/**
- * Whether folds are welded in place of being bent. Such pieces stand as on the folded part, by a test
- * of their own (`flatten/split.test.ts`); a corner between slanted panels that were neighbours on the
- * blank is trimmed by halves there, and is nearer than its gap at one end.
- */
-export const isWeldedAtFolds = ({ inputs }: NamedSet): boolean => inputs['weldAt'] !== undefined;
-
 export const exampleSets = async (): Promise<readonly NamedSet[]> => {
   const found = await Promise.all(
     JOINED.map(async (family) => {

@@ -54,10 +54,13 @@ export function begin(
 /** The cautions of the family, and those of welding where folds are welded in place of being bent. */
 const cautionsOf = (
   { cautions }: Template,
-  { weldAt, slitAt }: CommonValues,
+  { weldAt, slitAt, lapAt, tabAt, hemAt }: CommonValues,
 ): readonly CautionId[] => {
-  const welding: readonly CautionId[] =
-    weldAt.length + slitAt.length > 0 ? ['weld-heat', 'weld-for-bend'] : [];
+  const welding: readonly CautionId[] = [weldAt, slitAt, lapAt, tabAt, hemAt].some(
+    (folds) => folds.length > 0,
+  )
+    ? ['weld-heat', 'weld-for-bend']
+    : [];
   return [...new Set([...cautions, ...welding])];
 };
 

@@ -1,4 +1,5 @@
 import type { Template } from '../../forms/template.ts';
+import { madeByMachine } from './by-machine.ts';
 import { madeFoldable } from './made-foldable.ts';
 import { type Made, makeGiven } from './make-given.ts';
 import { filledOptions, type MakeOptions } from './make-options.ts';
@@ -10,7 +11,8 @@ export type { MakeOptions } from './make-options.ts';
  * Makes finished parts from inputs as files and flags give them: one for each blank and each hand
  * asked for. It is pure: the same inputs give the same texts. Mistakes in the template or the
  * inputs are problems, mistakes in the part are findings; nothing is thrown but what the template's
- * own `build` throws. With `makeFoldable` a part that the shop cannot fold is made in another
+ * own `build` throws. Choices of a family that are left to the program (`auto`) are taken so that the
+ * shop's machines fold the part. With `makeFoldable` a part that the shop cannot fold is made in another
  * design that it can, and a finding says in which.
  */
 export function makeParts(
@@ -19,6 +21,6 @@ export function makeParts(
   options: MakeOptions = {},
 ): Made {
   const filled = filledOptions(options);
-  const made = makeGiven(template, raw, filled);
-  return filled.makeFoldable ? madeFoldable(template, raw, filled, made) : made;
+  const by = madeByMachine(template, raw, filled, makeGiven(template, raw, filled));
+  return filled.makeFoldable ? madeFoldable(template, by.raw, filled, by.made) : by.made;
 }

@@ -1,7 +1,9 @@
 import { describeInputs, type InputDescription } from '../../forms/read.ts';
+import type { CommonValues } from '../../forms/common.ts';
 import type { Template } from '../../forms/template.ts';
 import { grouped } from '../../text/grouped.ts';
 import { valueOfInput } from './part-told.ts';
+import { LEAST_CHOICE, shareWithin } from './redesign-cost.ts';
 import { nearestMends, type Way } from './nearest-mends.ts';
 import type { Design, Trials } from './redesign-trials.ts';
 
@@ -18,16 +20,17 @@ const MOST_TRIED = 60;
 const LEAST_SHARE = 0.6;
 
 /**
- * Changes of the family's own inputs with which every blank can be folded: a choice made otherwise,
- * or a size, those of a pair together.
+ * Changes of the family's own inputs with which every blank can be folded, and which cost less than
+ * `mostCost`: a choice made otherwise, or a size, those of a pair together.
  */
 export const changesFor = (
   template: Template,
   design: Design,
   trials: Trials,
+  mostCost = Infinity,
 ): readonly Changed[] => [
-  ...otherChoices(template, design, trials),
-  ...otherSizes(template, design, trials),
+  ...(mostCost > LEAST_CHOICE ? otherChoices(template, design, trials) : []),
+  ...otherSizes(template, design, trials, Math.min(1 - LEAST_SHARE, shareWithin(mostCost))),
 ];
 
 const works = ({ raw }: Design, trials: Trials, changed: Changed): boolean => {
@@ -41,14 +44,39 @@ const works = ({ raw }: Design, trials: Trials, changed: Changed): boolean => {
 const otherChoices = (template: Template, design: Design, trials: Trials): readonly Changed[] =>
   choicesOf(template, design).filter((changed) => works(design, trials, changed));
 
-const choicesOf = (template: Template, { context: { values } }: Design): readonly Changed[] =>
-  describeInputs(template)
+const choicesOf = (template: Template, { context: { values } }: Design): readonly Changed[] => [
+  ...describeInputs(template)
     .filter(({ isMaking }) => isMaking === true)
     .flatMap(({ name, choices = [] }) =>
       choices
-        .filter((choice) => choice !== valueOfInput(values, name))
+        .filter((choice) => choice !== 'auto' && choice !== valueOfInput(values, name))
         .map((choice): Changed => ({ [name]: choice })),
-    );
+    ),
+  ...turnedOver(template, values),
+];
+
+/** Flanges and lips in the other hand, where the family says that they may be: one, or all of them. */
+const turnedOver = (template: Template, values: CommonValues): readonly Changed[] => {
+  const single = describeInputs(template)
+    .filter(({ mayTurn }) => mayTurn === true)
+    .flatMap(({ name, choices = [] }): Changed[] => {
+      const other = OTHER_HAND[String(valueOfInput(values, name))];
+      return other !== undefined && choices.includes(other) ? [{ [name]: other }] : [];
+    });
+  return single.length > 1 ? [...single, Object.assign({}, ...single) as Changed] : single;
+};
+
+/** What a flange or lip becomes that is turned the other way. */
+const OTHER_HAND: Readonly<Record<string, string>> = Object.fromEntries(
+  [
+    ['in', 'out'],
+    ['hem-in', 'hem-out'],
+    ['up', 'down'],
+  ].flatMap(([a = '', b = '']) => [
+    [a, b],
+    [b, a],
+  ]),
+);
 
 /** Designs with one choice of how it is made taken otherwise, as far as they are sound. */
 export const otherDesigns = (
@@ -68,8 +96,13 @@ interface Size {
   readonly now: number;
 }
 
-const otherSizes = (template: Template, design: Design, trials: Trials): readonly Changed[] => {
-  const sizes = sizesOf(template, design);
+const otherSizes = (
+  template: Template,
+  design: Design,
+  trials: Trials,
+  mostShare: number,
+): readonly Changed[] => {
+  const sizes = mostShare <= 0 ? [] : sizesOf(template, design, mostShare);
   const sizeOf = new Map(sizes.map((size) => [size.names.join('+'), size]));
   const changed = (name: string, value: number): Changed =>
     Object.fromEntries((sizeOf.get(name)?.names ?? []).map((one) => [one, value]));
@@ -87,12 +120,16 @@ const otherSizes = (template: Template, design: Design, trials: Trials): readonl
   });
 };
 
-const sizesOf = (template: Template, { context: { values } }: Design): readonly Size[] => {
+const sizesOf = (
+  template: Template,
+  { context: { values } }: Design,
+  mostShare: number,
+): readonly Size[] => {
   const own = describeInputs(template).flatMap((input): Size[] => {
     const now = valueOfInput(values, input.name);
     return input.common || input.kind !== 'length' || typeof now !== 'number' || now <= 0
       ? []
-      : [{ names: [input.name], input: within(input, now), now }];
+      : [{ names: [input.name], input: within(input, now, mostShare), now }];
   });
   const sides = grouped(own, ({ input, now }) => `${stemOf(input.name)} ${now}`);
   return [
@@ -107,10 +144,10 @@ const sizesOf = (template: Template, { context: { values } }: Design): readonly 
 };
 
 /** An input that may not become quite another size. */
-const within = (input: InputDescription, now: number): InputDescription => ({
+const within = (input: InputDescription, now: number, mostShare: number): InputDescription => ({
   ...input,
-  minimum: Math.max(input.minimum ?? 0, LEAST_SHARE * now),
-  maximum: Math.min(input.maximum ?? Infinity, now / LEAST_SHARE),
+  minimum: Math.max(input.minimum ?? 0, (1 - mostShare) * now),
+  maximum: Math.min(input.maximum ?? Infinity, now / (1 - mostShare)),
 });
 
 /** What inputs of both sides have in common: `flange` of `flangeA` and `flangeB`. */

@@ -1,126 +1,124 @@
-import { isWeldable, splitPart } from '../../flatten/split.ts';
-import type { Part } from '../../model/part.ts';
-import { beyondCapacity } from '../../plan/of-part/capacity.ts';
+import { canBeHem } from '../../flatten/hem-cut.ts';
+import { canBeJoined, isWeldable, type SeamCut } from '../../flatten/seam-cut.ts';
+import { splitPart } from '../../flatten/split.ts';
+import type { Fold, Part } from '../../model/part.ts';
 import { setsOf } from '../../plan/of-part/half-folded.ts';
-import { bendTable } from '../../model/shop.ts';
 import type { Context } from './context.ts';
 import { foldMm } from './redesign-cost.ts';
-import type { Design, TriedBlank, Trials } from './redesign-trials.ts';
+import type { TriedBlank, Trials } from './redesign-trials.ts';
 
-/** Folds of one design that are welded, and that are slit, by the names that the inputs take. */
-export interface Joints {
-  readonly weldAt: readonly string[];
-  readonly slitAt: readonly string[];
-  readonly seamMm: number;
-  readonly slitMm: number;
-}
-
-/** The most folds of one blank that become seams. */
-const MOST_SEAMS = 5;
+/** Folds of a blank, in its order. */
+export type FoldSet = readonly string[];
 
 /** So many sets of as few seams as do are told of one blank. */
 const MOST_SETS = 3;
 
+/** So many choices of the panels that flanges or tabs are on are tried. */
+const MOST_CHOICES = 8;
+
 /**
- * Sets of folds that, welded or slit, leave pieces which can all be folded: as few folds as do, the
- * shortest seams first. A blank that can be folded stays as it is.
+ * The folds of a set joined by laps or by tabs, on those panels with which all pieces can be folded:
+ * all on the panels that are usual, or all on the others, or some on one and some on the other.
  */
-export function jointsFor(
-  design: Design,
+export function cutsFor(
+  way: 'lap' | 'tab',
+  { part }: TriedBlank,
+  set: FoldSet,
+  context: Context,
   trials: Trials,
-  mostSeams = MOST_SEAMS,
-): readonly Joints[] {
-  const { blanks, context } = design;
-  let all: readonly Joints[] = [NO_JOINTS];
-  for (const blank of blanks) {
-    if (trials.canBeFolded(blank.part, context)) continue;
-    const own = jointsOfBlank(blank, design, trials, mostSeams);
-    // Every blank gets its best; the others of the first are told beside it.
-    all = all.flatMap((before) => own.map((now) => together(before, now))).slice(0, MOST_SETS);
+): readonly (readonly SeamCut[])[] {
+  const { rule, cornerGapMm, lapWidthMm, tabClearanceMm } = context.values;
+  const folds = set.map((id) => part.folds.find((fold) => fold.id === id) as Fold);
+  if (!folds.every((fold) => canBeJoined(fold, way))) return [];
+  const cutOf = ({ id, parent, child }: Fold, isUsual: boolean): SeamCut => {
+    const on = (isUsual === (way === 'lap') ? parent : child).panel;
+    return way === 'lap'
+      ? { fold: id, way, on, landMm: lapWidthMm }
+      : { fold: id, way, on, clearanceMm: tabClearanceMm };
+  };
+  for (const choice of choicesOf(folds.length)) {
+    const cuts = folds.map((fold, i) => cutOf(fold, choice[i] === true));
+    const split = splitPart(part, rule, cuts, cornerGapMm);
+    if (split.ok && split.pieces.every((piece) => trials.canBeFolded(piece, context)))
+      return [cuts];
   }
-  return all.filter((joints) => joints.weldAt.length + joints.slitAt.length > 0);
+  return [];
 }
 
-const NO_JOINTS: Joints = { weldAt: [], slitAt: [], seamMm: 0, slitMm: 0 };
-
-const together = (a: Joints, b: Joints): Joints => ({
-  weldAt: [...a.weldAt, ...b.weldAt],
-  slitAt: [...a.slitAt, ...b.slitAt],
-  seamMm: a.seamMm + b.seamMm,
-  slitMm: a.slitMm + b.slitMm,
-});
-
-function jointsOfBlank(
-  blank: TriedBlank,
-  design: Design,
-  trials: Trials,
-  mostSeams: number,
-): readonly Joints[] {
-  const { context, blanks } = design;
-  const tooMuch = beyondEveryMachine(blank, context);
-  const named = (folds: readonly string[]): string[] =>
-    folds.map((id) => (blanks.length > 1 ? `${blank.id} ${id}` : id));
-  const joints = (weld: readonly string[], slit: readonly string[]): Joints => ({
-    weldAt: named(weld),
-    slitAt: named(slit),
-    seamMm: lengthOf(blank, weld),
-    slitMm: lengthOf(blank, slit),
-  });
-  const slitAlone =
-    tooMuch.length > 0 && isFoldableSlit(blank, named(tooMuch), design, trials)
-      ? [joints([], tooMuch)]
-      : [];
-  return [
-    ...slitAlone,
-    ...seamSets(blank, context, trials, tooMuch, mostSeams).map((set) => joints(set, [])),
-  ];
+/** A fold right over as a hem, and the folds that are welded beside it. */
+export interface HemSet {
+  readonly hem: string;
+  readonly weld: FoldSet;
 }
 
-const lengthOf = ({ flat }: TriedBlank, folds: readonly string[]): number =>
-  folds.reduce((sum, id) => sum + foldMm(flat, id), 0);
+/** So many folds are welded beside a hem: with more, seams alone are as good. */
+const MOST_BESIDE_HEM = 2;
 
-/** Folds that no machine of the shop is strong or long enough for. */
-const beyondEveryMachine = (
+/**
+ * Folds right over that, as a hem with the rest welded on and with as few other folds welded as do,
+ * leave pieces which can all be folded; none beside seams that do by themselves.
+ */
+export const hemsFor = (
   { part, flat }: TriedBlank,
-  { options: { shop }, values: { material } }: Context,
-): string[] => {
-  const fold = { part, flat, material, bends: bendTable(shop, material.id) };
-  const beyond = shop.machines.map((machine) => beyondCapacity(fold, machine).map((b) => b.bend));
-  return part.folds
-    .map(({ id }) => id)
-    .filter((id) => beyond.length > 0 && beyond.every((folds) => folds.includes(id)));
+  context: Context,
+  trials: Trials,
+  enough: readonly FoldSet[],
+): readonly HemSet[] => {
+  const { rule, cornerGapMm, hemDepthMm: depthMm } = context.values;
+  const free = part.folds.filter(isWeldable).map(({ id }) => id);
+  const lengthOf = (folds: FoldSet): number => folds.reduce((sum, id) => sum + foldMm(flat, id), 0);
+  const sets = Array.from({ length: MOST_BESIDE_HEM + 1 }, (_, size) =>
+    setsOf(free, size).toSorted((a, b) => lengthOf(a) - lengthOf(b)),
+  )
+    .flat()
+    .filter((set) => !enough.some((other) => other.every((id) => set.includes(id))));
+  const works = (hem: string, weld: FoldSet): boolean => {
+    if (trials.isSpent()) return false;
+    const welds = weld.map((fold): SeamCut => ({ fold, way: 'weld' }));
+    const split = splitPart(
+      part,
+      rule,
+      [{ fold: hem, way: 'hem', depthMm }, ...welds],
+      cornerGapMm,
+    );
+    return split.ok && split.pieces.every((piece) => trials.canBeFolded(piece, context));
+  };
+  return part.folds.filter(canBeHem).flatMap(({ id: hem }): readonly HemSet[] => {
+    const weld = sets.find((set) => works(hem, set));
+    return weld === undefined ? [] : [{ hem, weld }];
+  });
 };
 
-/** Whether a blank is folded with nothing but these folds slit; the slots need their lands. */
-const isFoldableSlit = (
-  { id }: TriedBlank,
-  slitAt: readonly string[],
-  { raw, context }: Design,
-  trials: Trials,
-): boolean => {
-  const slit = trials.designOf({ ...raw, slitAt: [...context.values.slitAt, ...slitAt] });
-  return (
-    slit !== undefined &&
-    slit.blanks.some((blank) => blank.id === id && trials.canBeFolded(blank.part, slit.context))
+/** Yes for all, no for all, and then what lies between. */
+const choicesOf = (count: number): readonly (readonly boolean[])[] => {
+  const all = Array.from({ length: 2 ** count }, (_, n) =>
+    Array.from({ length: count }, (__, i) => ((n >> i) & 1) === 0),
+  );
+  return [...all.slice(0, 1), ...all.slice(1).slice(-1), ...all.slice(1, -1)].slice(
+    0,
+    MOST_CHOICES,
   );
 };
 
 /** Sets of as few folds as do, each with those that no machine is strong enough for. */
-function seamSets(
+export function seamSets(
   blank: TriedBlank,
   context: Context,
   trials: Trials,
   always: readonly string[],
   mostSeams: number,
-): readonly (readonly string[])[] {
+): readonly FoldSet[] {
   const { part } = blank;
   if (part.folds.some((fold) => always.includes(fold.id) && !isWeldable(fold))) return [];
   const free = part.folds.filter((fold) => isWeldable(fold) && !always.includes(fold.id));
+  const lengthOf = (folds: FoldSet): number =>
+    folds.reduce((sum, id) => sum + foldMm(blank.flat, id), 0);
   const refused = new Set<string>();
   const works = (cut: readonly string[]): boolean => {
     const groups = groupsOf(part, cut);
     if (groups.some((group) => refused.has(group))) return false;
-    const split = splitPart(part, context.values.rule, cut, context.values.cornerGapMm);
+    const cuts = cut.map((fold): SeamCut => ({ fold, way: 'weld' }));
+    const split = splitPart(part, context.values.rule, cuts, context.values.cornerGapMm);
     if (!split.ok) return false;
     // Small pieces are soon planned, and one that is refused settles it.
     const pieces = split.pieces.toSorted((a, b) => a.folds.length - b.folds.length);
@@ -142,8 +140,8 @@ function seamSets(
       free.map(({ id }) => id),
       size,
     ).map((set) => [...always, ...set]);
-    const found: (readonly string[])[] = [];
-    for (const set of sets.toSorted((a, b) => lengthOf(blank, a) - lengthOf(blank, b))) {
+    const found: FoldSet[] = [];
+    for (const set of sets.toSorted((a, b) => lengthOf(a) - lengthOf(b))) {
       if (found.length >= MOST_SETS || trials.isSpent()) break;
       if (works(set)) found.push(inOrderOf(part, set));
     }

@@ -43,10 +43,15 @@ export interface Trials {
 /** What the search for an order may spend on one piece of one design. */
 const PLAN_BUDGET = 60_000;
 
+/** What is known of pieces by then, for one set of options: who asks next need not plan them again. */
+const VERDICTS = new WeakMap<FilledOptions, Map<string, boolean>>();
+
 export function trialsOf(template: Template, options: FilledOptions, mostPlans: number): Trials {
-  const known = new Map<string, boolean>();
+  const known = VERDICTS.get(options) ?? new Map<string, boolean>();
+  VERDICTS.set(options, known);
   const { shop, byMachineOnly } = options;
-  const isSpent = (): boolean => known.size >= mostPlans;
+  let made = 0;
+  const isSpent = (): boolean => made >= mostPlans;
   const canBeFolded = (part: Part, { values: { rule, material } }: Context): boolean => {
     const { name: _, wishes: __, ...shape } = part;
     const key = JSON.stringify([shape, rule, material.id]);
@@ -62,6 +67,7 @@ export function trialsOf(template: Template, options: FilledOptions, mostPlans: 
         hasPlanOnShop({ part, flat, material, bends }, shop.machines, PLAN_BUDGET, {
           byMachineOnly,
         }));
+    made += 1;
     known.set(key, can);
     return can;
   };

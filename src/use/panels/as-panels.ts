@@ -35,7 +35,14 @@ export function partAsPanels({
   const read = readInputs(template, raw);
   if (!read.ok) return read;
   // Folds that are welded or slit are said in panels in the same words: the part is described whole.
-  const values: CommonValues & typeof read.values = { ...read.values, weldAt: [], slitAt: [] };
+  const values: CommonValues & typeof read.values = {
+    ...read.values,
+    weldAt: [],
+    slitAt: [],
+    lapAt: [],
+    tabAt: [],
+    hemAt: [],
+  };
   const readBack = readBuilt(template.build(values), values);
   if (!readBack.ok) return readBack;
   const described = panelsOf(readBack.built, values);

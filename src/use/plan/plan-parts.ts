@@ -14,6 +14,7 @@ import { withSuggestions } from '../../plan/of-part/suggestions.ts';
 import { BUDGET } from '../../plan/search/lattice.ts';
 import { nearest } from '../../text/nearest.ts';
 import type { LaidFlat, MadePart } from '../made-part.ts';
+import { choicesByMachine, chosenFinding } from '../make/by-machine.ts';
 import { filledOptions } from '../make/make-options.ts';
 import { makeParts } from '../make/make-parts.ts';
 import { redesignsOf } from '../make/redesigns.ts';
@@ -54,15 +55,16 @@ export interface PlannedFamily extends Done<PlannedParts> {
  * It searches longer than `makeParts` does. It throws nothing but what the template's own `build`
  * throws.
  */
-export function planParts({
-  template,
-  inputs,
-  machine,
-  shop = DEFAULT_SHOP,
-  isDrawn = false,
-  byMachineOnly = false,
-  done,
-}: PlanRequest): Refused | PlannedFamily {
+export function planParts(request: PlanRequest): Refused | PlannedFamily {
+  const {
+    template,
+    inputs,
+    machine,
+    shop = DEFAULT_SHOP,
+    isDrawn = false,
+    byMachineOnly = false,
+    done,
+  } = request;
   const one = machine === undefined ? undefined : machineNamed(machine, shop.machines);
   if (one !== undefined && 'allowed' in one) return { ok: false, problems: [one] };
   // The search below finds out where it is folded.
@@ -81,14 +83,14 @@ export function planParts({
     ({ part, foldPlan }) =>
       part.flat !== undefined && (foldPlan === null || foldPlan.feasible === true),
   );
-  const redesigns =
-    done !== undefined || isFoldable || made.parts.some(({ stopped }) => stopped)
-      ? []
-      : redesignsOf(
-          template,
-          inputs,
-          filledOptions({ shop: { ...shop, machines }, byMachineOnly }),
-        );
+  const isStuck = done === undefined && !isFoldable && !made.parts.some(({ stopped }) => stopped);
+  const options = filledOptions({ shop: { ...shop, machines }, byMachineOnly });
+  const chosen = isStuck ? choicesByMachine(template, inputs, options) : undefined;
+  if (chosen !== undefined) {
+    const other = planParts({ ...request, inputs: { ...inputs, ...chosen } });
+    return other.ok ? { ...other, findings: [...other.findings, chosenFinding(chosen)] } : other;
+  }
+  const redesigns = isStuck ? redesignsOf(template, inputs, options) : [];
   return {
     ok: true,
     result: { parts: planned.map(resultOf), redesigns },
