@@ -63,7 +63,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'use/fit': ['contract', 'fit', 'flatten', 'forms', 'measure', 'model', 'text'],
   'use/made-part': ['contract', 'model', 'paper/sizes', 'plan/of-part'],
   'use/use-case': ['contract', 'forms', 'model'],
-  panels: ['bending', 'data', 'flatten', 'fold', 'forms', 'geometry', 'kit', 'model', 'text'],
+  panels: ['bending', 'flatten', 'fold', 'forms', 'geometry', 'kit', 'model', 'text'],
   'paper/write': ['dxf/write', 'geometry', 'model', 'paper/draw', 'text'],
   'plan/of-panels': ['data', 'forms', 'geometry', 'model', 'plan/machines', 'shop', 'text'],
   'use/bend': ['bending', 'contract', 'forms', 'model', 'text', 'use/use-case'],
